@@ -1,0 +1,32 @@
+/* cro-mass.h: the weight that flows beside the money, and where it is lost.
+ *
+ *   trim loss of a line    q - a (1 - k)         bought, and cut away
+ *   process loss of a batch    sum a (1 - k) - sum Q    evaporated, left in the pan, thrown
+ *                                                away; negative: a gain (soaked pulses)
+ *
+ * Units      Grams. Only food is weighed.
+ * Errors     A batch with a line or an output that cannot be weighed has no mass: NaN. */
+#pragma once
+
+#include "cro-batch.h"
+#include "cro-graph.h"
+
+/* What a batch's food lines weigh, less what is recovered. lacking() is told each line that
+ * cannot be weighed and why; NULL: nobody asks. Returns a negative value if there is one. */
+typedef void (*CroMassLacking) (uint32_t line_slot, CroLack lack, void *user_data);
+
+double cro_mass_input        (const CroGraph   *graph,
+                              uint32_t          row,
+                              const CroLines   *lines,
+                              const CroMeasure *measures,
+                              CroMassLacking    lacking,
+                              void             *user_data);
+
+double cro_mass_trim_loss    (const CroLines   *lines,
+                              size_t            line,
+                              const CroMeasure *item);
+
+double cro_mass_process_loss (double            input_grams,
+                              const CroOutput  *outputs,
+                              const CroMeasure *measures,
+                              size_t            n);

@@ -1,0 +1,101 @@
+#include "cro-offer.h"
+
+#include "cro-decimal.h"
+
+unsigned
+cro_offer_lacks (const CroOffer   *offer,
+                 const CroMeasure *ingredient,
+                 CroDate           date)
+{
+  unsigned lacks = (unsigned) cro_measure_lacks (ingredient,
+                                                 cro_unit_get (offer->pack_unit)->base,
+                                                 (CroBase) ingredient->base);
+
+  if (offer->has_until && date > offer->until)
+    lacks |= CRO_OFFER_LEFT;
+  if (!offer->has_price)
+    lacks |= CRO_OFFER_LACKS_PRICE;
+  if (!(offer->rate > 0))
+    lacks |= CRO_OFFER_LACKS_RATE;
+  return lacks;
+}
+
+double
+cro_offer_pack (const CroOffer   *offer,
+                const CroMeasure *ingredient)
+{
+  const CroUnitInfo *unit = cro_unit_get (offer->pack_unit);
+  double content = cro_decimal_to_double (offer->pack_count)
+                   * cro_decimal_to_double (offer->pack_size) * cro_unit_factor (offer->pack_unit);
+  int64_t net = offer->net > 0 ? offer->net : CRO_WHOLE_PCT;
+
+  if (unit->base != (CroBase) ingredient->base)
+    {
+      if (!(ingredient->grams[ingredient->base] > 0))
+        return 0;
+      content = content * ingredient->grams[unit->base] / ingredient->grams[ingredient->base];
+    }
+  return content * (double) net / (double) CRO_WHOLE_PCT;
+}
+
+double
+cro_offer_unit_cost (const CroOffer   *offer,
+                     const CroMeasure *ingredient)
+{
+  double tax = (double) (CRO_WHOLE_PCT + offer->tax_included) / (double) CRO_WHOLE_PCT;
+
+  return cro_decimal_to_double (offer->price) * offer->rate / tax
+         / cro_offer_pack (offer, ingredient);
+}
+
+/* Whether some offer that could serve has a price of the last stale_after days. */
+static bool
+has_fresh (const CroOffer   *offers,
+           size_t            n,
+           const CroMeasure *ingredient,
+           CroDate           date,
+           double            stale_after)
+{
+  for (size_t i = 0; i < n; i++)
+    if (cro_offer_lacks (&offers[i], ingredient, date) == CRO_OFFER_PRICED
+        && (double) (date - offers[i].from) <= stale_after)
+      return true;
+  return false;
+}
+
+ptrdiff_t
+cro_offer_choose (const CroOffer   *offers,
+                  size_t            n,
+                  const CroMeasure *ingredient,
+                  CroDate           date,
+                  double            stale_after,
+                  double           *unit_cost,
+                  unsigned         *lacks)
+{
+  bool fresh_only = stale_after >= 0 && has_fresh (offers, n, ingredient, date, stale_after);
+  ptrdiff_t best = -1;
+  unsigned lacking = 0;
+
+  for (size_t i = 0; i < n; i++)
+    {
+      unsigned lack = cro_offer_lacks (&offers[i], ingredient, date);
+      double cost;
+
+      if ((lack & (CRO_OFFER_LACKS_PRICE | CRO_OFFER_LEFT)) == 0)
+        lacking |= lack;
+      if (lack != CRO_OFFER_PRICED
+          || (fresh_only && (double) (date - offers[i].from) > stale_after))
+        continue;
+
+      cost = cro_offer_unit_cost (&offers[i], ingredient);
+      if (best < 0 || (offers[i].is_preferred && !offers[best].is_preferred)
+          || (offers[i].is_preferred == offers[best].is_preferred
+              && cost < *unit_cost * (1 - 1e-12)))
+        {
+          best = (ptrdiff_t) i;
+          *unit_cost = cost;
+        }
+    }
+  *lacks = best >= 0 ? CRO_OFFER_PRICED : lacking != 0 ? lacking : CRO_OFFER_LACKS_PRICE;
+  return best;
+}

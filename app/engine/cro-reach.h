@@ -1,0 +1,41 @@
+/* cro-reach.h: what is true of anything that stands below: allergens, what is not known.
+ *
+ * Every node and row carries a set of bits; a row has its own and those of all its parts, an
+ * output those of its row and its own. Reach goes through lines whatever they charge: an oil
+ * that comes back whole leaves its allergens, a by-product that carries no cost is still
+ * made from what is not known.
+ *
+ * Ownership  The caller owns every array; walks keep their place in the caller's arrays. */
+#pragma once
+
+#include "cro-allergen.h"
+#include "cro-graph.h"
+
+typedef enum
+{
+  /* bits 0 .. 13: allergens; 14: CRO_ALLERGENS_NOT_KNOWN */
+  CRO_REACH_INCOMPLETE = 1 << 15,  /* some cause of costing.md's list stands below */
+  CRO_REACH_ASSUMED = 1 << 16,     /* a yield of 1 is assumed below */
+  CRO_REACH_CREDIT = 1 << 17,      /* an assigned value is credited below */
+} CroReach;
+
+/* node_bits: [n_items] in: each node's own; out for outputs: those of their row added.
+ * row_bits: [n_rows] in: each row's own; out: those of its parts added. */
+void cro_reach_sweep (const CroGraph *graph,
+                      uint32_t       *node_bits,
+                      uint32_t       *row_bits);
+
+typedef void (*CroReachVisit) (uint32_t index, void *user_data);
+
+/* Visits every row and node below the rows marked in seen_rows that has one of bits, each
+ * once, users before parts; the marked rows too. seen_rows and seen_nodes are bit sets of
+ * [n / 64 + 1] words; on return they mark what was visited, for the caller to clear. */
+void cro_reach_walk  (const CroGraph *graph,
+                      const uint32_t *node_bits,
+                      const uint32_t *row_bits,
+                      uint32_t        bits,
+                      uint64_t       *seen_rows,
+                      uint64_t       *seen_nodes,
+                      CroReachVisit   visit_row,
+                      CroReachVisit   visit_node,
+                      void           *user_data);

@@ -1,0 +1,215 @@
+#include "cro-sweep.h"
+
+#include <string.h>
+
+/* The one place where a row is summed and shared out. */
+static inline void
+sum_row (const CroGraph *graph,
+         const CroLayer *layer,
+         size_t          row)
+{
+  const uint32_t *part = graph->part;
+  const double *quantity = graph->quantity;
+  const double *unit_cost = layer->unit_cost;
+  double cost = layer->own != NULL ? layer->own[row] : 0;
+
+  for (uint32_t l = graph->first[row]; l < graph->first[row + 1]; l++)
+    cost += quantity[l] * unit_cost[part[l]];
+  layer->row_cost[row] = cost;
+}
+
+static inline double
+output_cost (const CroLayer *layer,
+             uint32_t        node,
+             double          row_cost)
+{
+  double cost = layer->share[node] * row_cost;
+
+  return layer->fixed != NULL ? cost + layer->fixed[node] : cost;
+}
+
+static void
+sweep_from (const CroGraph *graph,
+            CroLayer       *layer,
+            size_t          row)
+{
+  for (; row < graph->n_rows; row++)
+    {
+      sum_row (graph, layer, row);
+      for (uint32_t node = graph->made[row]; node < graph->made[row + 1]; node++)
+        layer->unit_cost[node] = output_cost (layer, node, layer->row_cost[row]);
+    }
+}
+
+void
+cro_sweep (const CroGraph *graph,
+           CroLayer       *layer)
+{
+  sweep_from (graph, layer, 0);
+}
+
+void
+cro_dirty_add_row (uint64_t *dirty,
+                   uint32_t  row)
+{
+  dirty[row / 64] |= UINT64_C (1) << (row % 64);
+}
+
+/* How many lines recomputing may visit before sweeping the rest is the better choice. */
+static inline size_t
+dirty_budget (const CroGraph *graph)
+{
+  return graph->n_lines / 5;
+}
+
+size_t
+cro_dirty_add_users (const CroGraph *graph,
+                     uint64_t       *dirty,
+                     uint32_t        node)
+{
+  uint32_t first = graph->used_first[node];
+  uint32_t end = graph->used_first[node + 1];
+
+  /* Used so often that the rest will be swept anyway, from the first user on. */
+  if (end - first > dirty_budget (graph))
+    {
+      cro_dirty_add_row (dirty, graph->used_in[first]);
+      return dirty_budget (graph) + 1;
+    }
+  for (uint32_t u = first; u < end; u++)
+    cro_dirty_add_row (dirty, graph->used_in[u]);
+  return end - first;
+}
+
+/* Sums one row; marks the users of the outputs whose cost moved. Returns lines visited. */
+static size_t
+sum_again (const CroGraph *graph,
+           CroLayer       *layer,
+           uint64_t       *dirty,
+           size_t          row)
+{
+  size_t visited = graph->first[row + 1] - graph->first[row];
+
+  sum_row (graph, layer, row);
+  for (uint32_t node = graph->made[row]; node < graph->made[row + 1]; node++)
+    {
+      double cost = output_cost (layer, node, layer->row_cost[row]);
+
+      /* Bits, not values: -0 and 0 are equal and differ. */
+      if (memcmp (&cost, &layer->unit_cost[node], sizeof cost) != 0)
+        {
+          layer->unit_cost[node] = cost;
+          visited += cro_dirty_add_users (graph, dirty, node);
+        }
+    }
+  return visited;
+}
+
+size_t
+cro_sweep_dirty (const CroGraph *graph,
+                 CroLayer       *layer,
+                 uint64_t       *dirty,
+                 size_t          visited)
+{
+  size_t words = cro_dirty_words (graph);
+
+  for (size_t word = 0; word < words; word++)
+    while (dirty[word] != 0)
+      {
+        size_t row = word * 64 + (size_t) __builtin_ctzll (dirty[word]);
+
+        /* One more row may be as long as the book; what is left of a sweep is not. */
+        if (visited + graph->first[row + 1] - graph->first[row] > dirty_budget (graph))
+          {
+            memset (dirty + word, 0, (words - word) * sizeof *dirty);
+            sweep_from (graph, layer, row);
+            return visited + graph->n_lines - graph->first[row];
+          }
+        /* Marks that this row makes stand behind it: parts come first. */
+        dirty[word] &= dirty[word] - 1;
+        visited += sum_again (graph, layer, dirty, row);
+      }
+  return visited;
+}
+
+/* What the outputs of a row hand on to its batch. */
+static inline double
+effect_of_outputs (const CroGraph *graph,
+                   const double   *share,
+                   const double   *effect,
+                   size_t          row)
+{
+  double sum = 0;
+
+  for (uint32_t node = graph->made[row]; node < graph->made[row + 1]; node++)
+    sum += share[node] * effect[node];
+  return sum;
+}
+
+void
+cro_sweep_back (const CroGraph *graph,
+                const double   *share,
+                const double   *weight,
+                double         *row_effect,
+                double         *effect)
+{
+  memset (effect, 0, graph->n_items * sizeof *effect);
+  for (size_t row = graph->n_rows; row-- > 0;)
+    {
+      double of_row = weight[row] + effect_of_outputs (graph, share, effect, row);
+
+      row_effect[row] = of_row;
+      for (uint32_t l = graph->first[row]; l < graph->first[row + 1]; l++)
+        effect[graph->part[l]] += graph->quantity[l] * of_row;
+    }
+}
+
+void
+cro_trace (const CroGraph *graph,
+           const double   *share,
+           double         *row_effect,
+           double         *effect,
+           uint64_t       *touched)
+{
+  for (size_t word = cro_dirty_words (graph); word-- > 0;)
+    {
+      uint64_t left = touched[word];
+
+      /* Parts stand before the row, perhaps in the same word. */
+      while (left != 0)
+        {
+          size_t bit = 63 - (size_t) __builtin_clzll (left);
+          size_t row = word * 64 + bit;
+
+          row_effect[row] += effect_of_outputs (graph, share, effect, row);
+          for (uint32_t l = graph->first[row]; l < graph->first[row + 1]; l++)
+            {
+              uint32_t node = graph->part[l];
+
+              effect[node] += graph->quantity[l] * row_effect[row];
+              if (graph->made_by[node] != CRO_NO_ROW)
+                cro_dirty_add_row (touched, graph->made_by[node]);
+            }
+          left = touched[word] & ((UINT64_C (1) << bit) - 1);
+        }
+    }
+}
+
+void
+cro_trace_clear (const CroGraph *graph,
+                 double         *row_effect,
+                 double         *effect,
+                 uint64_t       *touched)
+{
+  size_t words = cro_dirty_words (graph);
+
+  for (size_t word = 0; word < words; word++)
+    for (; touched[word] != 0; touched[word] &= touched[word] - 1)
+      {
+        size_t row = word * 64 + (size_t) __builtin_ctzll (touched[word]);
+
+        row_effect[row] = 0;
+        for (uint32_t l = graph->first[row]; l < graph->first[row + 1]; l++)
+          effect[graph->part[l]] = 0;
+      }
+}

@@ -1,0 +1,74 @@
+/* cro-sweep.h: rolls unit costs up a graph, and effects back down.
+ *
+ * One layer (food, disposables or labour) at a time: a row's cost is C = own + sum (q u) over
+ * its lines, an output's unit cost u = share C + fixed.
+ *
+ * Units      Costs in book currency, of a row for its whole batch, of a node per base unit.
+ * Ownership  Every array is the caller's; nothing is allocated or kept, nothing recurses.
+ *
+ * Bit for bit: a row is always summed in the order of its lines by the same code, so what is
+ * recomputed after a change equals a full sweep in every bit. */
+#pragma once
+
+#include "cro-graph.h"
+
+typedef struct
+{
+  const double *share;      /* [n_items] of outputs; those of raws are not read */
+  const double *fixed;      /* [n_items] likewise; NULL: 0 */
+  const double *own;        /* [n_rows] a batch's own cost (labour); NULL: 0 */
+  double       *unit_cost;  /* [n_items] in: raws; out: outputs */
+  double       *row_cost;   /* [n_rows] out */
+} CroLayer;
+
+void     cro_sweep            (const CroGraph *graph,
+                               CroLayer       *layer);
+
+/* Words of the bit set of rows that are to be summed anew. */
+static inline size_t
+cro_dirty_words (const CroGraph *graph)
+{
+  return graph->n_rows / 64 + 1;
+}
+
+/* Marks a row whose lines, own cost, shares or fixed parts changed; the rows that use a node
+ * whose unit cost changed. dirty: [cro_dirty_words] of zeros at first. Returns the number of
+ * lines visited (at least). */
+void     cro_dirty_add_row    (uint64_t       *dirty,
+                               uint32_t        row);
+size_t   cro_dirty_add_users  (const CroGraph *graph,
+                               uint64_t       *dirty,
+                               uint32_t        node);
+
+/* Sums the marked rows and whatever depends on a figure that moved, and clears the marks.
+ * Where that would take a fifth of a sweep, it sweeps the rest instead: never more than 1.2
+ * sweeps. visited is what marking visited already; returns the lines visited in all. */
+size_t   cro_sweep_dirty      (const CroGraph *graph,
+                               CroLayer       *layer,
+                               uint64_t       *dirty,
+                               size_t          visited);
+
+/* Effects: given in weight[] what a row's cost counts in a figure (zeros elsewhere), adds up
+ * in row_effect[] d figure / d C and in effect[] d figure / d u of every node. As a figure is
+ * linear in unit costs, effect[] of a raw is the quantity charged to it. */
+void     cro_sweep_back       (const CroGraph *graph,
+                               const double   *share,
+                               const double   *weight,
+                               double         *row_effect,
+                               double         *effect);
+
+/* The same for few rows of a large book: effect[], row_effect[] (all zeros) and the bit set
+ * touched (all zeros, cro_dirty_words) are in and out. Start rows are added to row_effect[]
+ * and marked in touched by the caller. Only what stands below them is visited: on return
+ * touched marks those rows. */
+void     cro_trace            (const CroGraph *graph,
+                               const double   *share,
+                               double         *row_effect,
+                               double         *effect,
+                               uint64_t       *touched);
+
+/* Sets back to zero what cro_trace wrote. */
+void     cro_trace_clear      (const CroGraph *graph,
+                               double         *row_effect,
+                               double         *effect,
+                               uint64_t       *touched);
