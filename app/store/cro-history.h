@@ -1,0 +1,88 @@
+/* cro-history.h: what was done, by whom, and taking it back.
+ *
+ * Errors     CRO_STORE_ERROR. On CHANGED the message names the act and the row that stand in
+ *            the way, and *conflict (if not NULL) gets them. */
+#pragma once
+
+#include "cro-store.h"
+
+G_BEGIN_DECLS
+
+typedef enum
+{
+  CRO_ACT_DO,
+  CRO_ACT_UNDO,
+  CRO_ACT_REDO,
+} CroActVerb;
+
+typedef struct
+{
+  gint64      id;
+  gint64      of;       /* the act that an undo or a redo is of; 0 for CRO_ACT_DO */
+  CroActVerb  verb;
+  char       *label;
+  char       *desk;
+  char       *at;       /* ISO 8601, UTC */
+} CroAct;
+
+void      cro_act_free         (CroAct       *act);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroAct, cro_act_free)
+
+typedef struct
+{
+  gint64      id;
+  gint64      act;
+  char       *table;
+  gint64      row;
+  char       *before;   /* JSON by column name; NULL for an inserted row */
+  char       *after;    /* NULL for a deleted row; of an update only what moved */
+} CroChange;
+
+void      cro_change_free      (CroChange    *change);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroChange, cro_change_free)
+
+typedef struct
+{
+  gint64 act;           /* the later act that moved the value */
+  char  *table;
+  gint64 row;
+} CroConflict;
+
+void      cro_conflict_clear   (CroConflict  *conflict);
+
+/* Takes back this desk's own last act that still stands. *act_id: the new act. */
+gboolean  cro_store_undo       (CroStore     *self,
+                                gint64       *act_id,
+                                CroConflict  *conflict,
+                                GError      **error);
+
+gboolean  cro_store_redo       (CroStore     *self,
+                                gint64       *act_id,
+                                CroConflict  *conflict,
+                                GError      **error);
+
+/* What undo and redo would take, for their labels; NULL if nothing (no error). */
+CroAct   *cro_store_peek_undo  (CroStore     *self,
+                                GError      **error);
+CroAct   *cro_store_peek_redo  (CroStore     *self,
+                                GError      **error);
+
+/* Newest first; before 0 = from the newest. Elements CroAct. */
+GPtrArray *cro_store_list_acts (CroStore     *self,
+                                gint64        before,
+                                guint         limit,
+                                GError      **error);
+
+/* Changes of one act, of one row (newest first), or all after a change id. Elements CroChange. */
+GPtrArray *cro_store_list_changes_of_act (CroStore *self, gint64 act, GError **error);
+GPtrArray *cro_store_list_changes_of_row (CroStore *self, const char *table, gint64 row,
+                                          GError **error);
+GPtrArray *cro_store_list_changes_after  (CroStore *self, gint64 change, GError **error);
+
+/* The id of the newest change, 0 in a new book. A fill writes no changes but raises it by one
+ * through a row of table "*", so that other desks know to load anew. */
+gint64    cro_store_last_change (CroStore    *self);
+
+G_END_DECLS

@@ -1,0 +1,200 @@
+/* cro-store.h: the book as one SQLite file, its acts and its history.
+ *
+ * Rows are addressed by table and column name (schema.sql) and by id. Nothing here knows how
+ * a figure is computed.
+ *
+ * Units      Columns named …_micro hold millionths; dates are ISO 8601 text.
+ * Ownership  A store is used by one thread at a time. Text handed out by rows is borrowed and
+ *            valid until the next step. Cells handed in are read during the call only.
+ * Errors     CRO_STORE_ERROR; see the enumeration. The message is for a log: the sentence a
+ *            user reads is made from the code where gettext is. */
+#pragma once
+
+#include <glib.h>
+
+G_BEGIN_DECLS
+
+#define CRO_STORE_ERROR (cro_store_error_quark ())
+
+typedef enum
+{
+  CRO_STORE_ERROR_EXISTS,     /* create: something is there already */
+  CRO_STORE_ERROR_GONE,       /* no such file, or moved or replaced while open */
+  CRO_STORE_ERROR_NOT_A_BOOK, /* not SQLite, or another program's database */
+  CRO_STORE_ERROR_NEWER,      /* written by a newer version of this program */
+  CRO_STORE_ERROR_DAMAGED,    /* truncated or corrupt */
+  CRO_STORE_ERROR_LOCKED,     /* another process holds it beyond the time-out */
+  CRO_STORE_ERROR_READ_ONLY,  /* file or folder cannot be written */
+  CRO_STORE_ERROR_SYSTEM,     /* disk full, I/O, permission, memory */
+  CRO_STORE_ERROR_RULE,       /* the schema refuses the value: check, unique, reference */
+  CRO_STORE_ERROR_NO_ACT,     /* a write outside an act */
+  CRO_STORE_ERROR_CHANGED,    /* undo, redo: a value it would give back has changed since */
+  CRO_STORE_ERROR_NOTHING,    /* undo, redo: there is nothing to undo or redo */
+  CRO_STORE_ERROR_CLOSED,     /* undo, redo: it would cross a closed month */
+  CRO_STORE_ERROR_NO_ROWS,    /* undo: the act kept no rows (it filled an empty book) */
+} CroStoreErrorCode;
+
+GQuark cro_store_error_quark (void);
+
+typedef struct _CroStore CroStore;
+
+typedef enum
+{
+  CRO_STORE_READ,
+  CRO_STORE_WRITE,
+} CroStoreMode;
+
+/* desk names who writes ("name on machine"); undo takes a desk's own last act. */
+CroStore   *cro_store_create       (const char   *path,
+                                    const char   *desk,
+                                    GError      **error);
+
+/* Brings an older schema up to date first (WRITE only), with a backup beside the file. */
+CroStore   *cro_store_open         (const char   *path,
+                                    const char   *desk,
+                                    CroStoreMode  mode,
+                                    GError      **error);
+
+void        cro_store_close        (CroStore     *self);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroStore, cro_store_close)
+
+const char *cro_store_get_path     (CroStore     *self);
+
+/* Whether the file is on a file system whose locks cannot be trusted (NFS, SMB, …). */
+gboolean    cro_store_is_on_network (const char  *path);
+
+/* Whether another connection has committed since the last call. */
+gboolean    cro_store_poll         (CroStore     *self,
+                                    gboolean     *changed,
+                                    GError      **error);
+
+/* SQLite's integrity and foreign-key checks; each finding is passed to found. */
+typedef void (*CroStoreFound) (const char *finding, gpointer user_data);
+
+gboolean    cro_store_verify       (CroStore      *self,
+                                    CroStoreFound  found,
+                                    gpointer       user_data,
+                                    GError       **error);
+
+gboolean    cro_store_checkpoint   (CroStore     *self,
+                                    GError      **error);
+
+gboolean    cro_store_backup       (CroStore     *self,
+                                    const char   *path,
+                                    GError      **error);
+
+/* --- Cells and rows ------------------------------------------------------------------- */
+
+typedef enum
+{
+  CRO_CELL_NULL,
+  CRO_CELL_INTEGER,
+  CRO_CELL_TEXT,
+} CroCellKind;
+
+typedef struct
+{
+  CroCellKind kind;
+  gint64      integer;
+  const char *text;
+} CroCell;
+
+#define CRO_CELL_NONE ((CroCell){ .kind = CRO_CELL_NULL })
+#define CRO_CELL_INT(value) ((CroCell){ .kind = CRO_CELL_INTEGER, .integer = (value) })
+#define CRO_CELL_STR(value) \
+  ((CroCell){ .kind = (value) != NULL ? CRO_CELL_TEXT : CRO_CELL_NULL, .text = (value) })
+
+typedef struct _CroRows CroRows;
+
+/* Rows of a table by rising id. columns is NULL-terminated. */
+CroRows    *cro_store_read         (CroStore           *self,
+                                    const char         *table,
+                                    const char *const  *columns,
+                                    GError            **error);
+
+/* As cro_store_read, of one row. */
+CroRows    *cro_store_read_one     (CroStore           *self,
+                                    const char         *table,
+                                    gint64              id,
+                                    const char *const  *columns,
+                                    GError            **error);
+
+/* The newest price on or before date of every offer that has one, by offer. Columns:
+ * offer, id, from_date, price_micro, tax_included_pct_micro, pack_count_micro,
+ * pack_size_micro, pack_unit. */
+CroRows    *cro_store_read_prices  (CroStore           *self,
+                                    const char         *date,
+                                    GError            **error);
+
+/* The newest rate on or before date of every currency: currency, from_date, rate_micro,
+ * per_micro. */
+CroRows    *cro_store_read_rates   (CroStore           *self,
+                                    const char         *date,
+                                    GError            **error);
+
+/* FALSE at the end, and on failure with error set. */
+gboolean    cro_rows_next          (CroRows            *rows,
+                                    GError            **error);
+gboolean    cro_rows_is_null       (CroRows            *rows,
+                                    int                 column);
+gint64      cro_rows_get_int       (CroRows            *rows,
+                                    int                 column);
+/* Borrowed until the next step; NULL for a column that is not set. */
+const char *cro_rows_get_text      (CroRows            *rows,
+                                    int                 column);
+void        cro_rows_free          (CroRows            *rows);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroRows, cro_rows_free)
+
+/* --- Acts ------------------------------------------------------------------------------ */
+
+/* Opens an act (BEGIN IMMEDIATE). Everything written until cro_store_end_act is one
+ * transaction and one entry of the history. */
+gboolean    cro_store_begin_act    (CroStore     *self,
+                                    const char   *label,
+                                    GError      **error);
+
+/* Opens the act that fills an empty book: rows are not journalled one by one, secondary
+ * indexes and triggers are made anew at the end. RULE if the book holds anything. */
+gboolean    cro_store_begin_fill   (CroStore     *self,
+                                    const char   *label,
+                                    GError      **error);
+
+/* Commits, checking references; *act_id may be NULL. An act that changed nothing leaves no
+ * entry and gives 0. On failure the act is still open. */
+gboolean    cro_store_end_act      (CroStore     *self,
+                                    gint64       *act_id,
+                                    GError      **error);
+
+void        cro_store_cancel_act   (CroStore     *self);
+
+typedef struct _CroWriter CroWriter;
+
+/* Inserts rows of one table; columns is NULL-terminated and may name "id". */
+CroWriter  *cro_writer_new         (CroStore           *self,
+                                    const char         *table,
+                                    const char *const  *columns,
+                                    GError            **error);
+/* One cell per column; *id may be NULL. */
+gboolean    cro_writer_insert      (CroWriter          *writer,
+                                    const CroCell      *cells,
+                                    gint64             *id,
+                                    GError            **error);
+void        cro_writer_free        (CroWriter          *writer);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroWriter, cro_writer_free)
+
+gboolean    cro_store_update       (CroStore           *self,
+                                    const char         *table,
+                                    gint64              id,
+                                    const char *const  *columns,
+                                    const CroCell      *cells,
+                                    GError            **error);
+
+gboolean    cro_store_delete       (CroStore           *self,
+                                    const char         *table,
+                                    gint64              id,
+                                    GError            **error);
+
+G_END_DECLS
