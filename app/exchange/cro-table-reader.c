@@ -1,0 +1,452 @@
+/* One pass over a file in memory, a physical line at a time: libcsv does not count lines, and
+ * a line is also where reading starts again after a fault of quoting. */
+#include "cro-table.h"
+
+#include "cro-column.h"
+#include "cro-name.h"
+
+#include <csv.h>
+#include <errno.h>
+#include <glib/gstdio.h>
+#include <string.h>
+
+typedef struct
+{
+  gsize start;
+  gsize length;
+} Cell;
+
+typedef struct
+{
+  const CroTable    *table;
+  char              *file;
+  CroRowFunc         row;
+  gpointer           user_data;
+  CroFaults         *faults;
+
+  const char        *at;        /* the next physical line */
+  const char        *end;
+  guint              line;      /* its number */
+  const char        *row_rest;  /* what follows the first line of the open row */
+  guint              row_line;  /* the number of that first line */
+  gboolean           in_row;
+  gboolean           is_plain;  /* the row holds no byte but 1 to 127 so far */
+  gboolean           stopped;
+
+  struct csv_parser  parser;
+  char              *text;      /* the fields of the row, each with a NUL */
+  gsize              text_size;
+  gsize              text_length;
+  GArray            *cells;     /* of Cell: no more than the header has */
+  guint              n_cells;   /* in the row, kept or not */
+
+  gboolean           has_header;
+  gboolean           complete;  /* the header has all required columns */
+  guint              n_header;
+  GPtrArray         *header;    /* its texts as written */
+  int                cell_of[CRO_MAX_COLUMNS];  /* -1: not in the file */
+  CroField           fields[CRO_MAX_COLUMNS];
+  char              *composed[CRO_MAX_COLUMNS]; /* names that were not in NFC */
+} Reader;
+
+static void
+add_fault (Reader       *self,
+           const char   *column,
+           CroFaultKind  kind,
+           const char   *value,
+           const char   *detail)
+{
+  cro_faults_add (self->faults, self->file, self->row_line, column, kind, value, detail);
+}
+
+static const Cell *
+get_cell (Reader *self,
+          guint   index)
+{
+  return &g_array_index (self->cells, Cell, index);
+}
+
+static gboolean
+check_utf8 (Reader     *self,
+            const char *column,
+            const char *text,
+            gsize       length)
+{
+  const char *bad;
+  g_autofree char *shown = NULL;
+  char byte[5];
+
+  if (self->is_plain || g_utf8_validate_len (text, length, &bad))
+    return TRUE;
+  shown = g_utf8_make_valid (text, (gssize) length);
+  g_snprintf (byte, sizeof byte, "0x%02X", (guint) (guchar) *bad);
+  add_fault (self, column != NULL ? column : shown, CRO_FAULT_NOT_UTF8, shown, byte);
+  return FALSE;
+}
+
+/* -1: the table has no such column. */
+static int
+find_column (const CroTable *table,
+             const char     *name)
+{
+  for (guint i = 0; i < table->n_columns; i++)
+    if (g_str_equal (table->columns[i].name, name))
+      return (int) i;
+  return -1;
+}
+
+static void
+place_column (Reader *self,
+              guint   index)
+{
+  const Cell *cell = get_cell (self, index);
+  const char *name = self->text + cell->start;
+  int column;
+
+  g_ptr_array_add (self->header, g_utf8_make_valid (name, (gssize) cell->length));
+  if (!check_utf8 (self, NULL, name, cell->length))
+    return;
+
+  column = find_column (self->table, name);
+  if (column < 0)
+    add_fault (self, name, CRO_FAULT_UNKNOWN_COLUMN, NULL, NULL);
+  else if (self->cell_of[column] >= 0)
+    add_fault (self, name, CRO_FAULT_DOUBLE_COLUMN, NULL, NULL);
+  else
+    self->cell_of[column] = (int) index;
+}
+
+static void
+check_required (Reader *self)
+{
+  self->complete = TRUE;
+  for (guint i = 0; i < self->table->n_columns; i++)
+    if (self->table->columns[i].required && self->cell_of[i] < 0)
+      {
+        add_fault (self, self->table->columns[i].name, CRO_FAULT_MISSING_COLUMN, NULL, NULL);
+        self->complete = FALSE;
+      }
+}
+
+static void
+read_header (Reader *self)
+{
+  self->has_header = TRUE;
+  self->n_header = self->n_cells;
+  for (guint i = 0; i < self->n_header; i++)
+    place_column (self, i);
+  check_required (self);
+}
+
+static const char *
+tidy_name (Reader *self,
+           guint   column,
+           char   *text,
+           gsize   length)
+{
+  text = cro_name_trim (text, length);
+  if (self->is_plain || cro_name_is_composed (text))
+    return text;
+  g_free (self->composed[column]);
+  self->composed[column] = g_utf8_normalize (text, -1, G_NORMALIZE_NFC);
+  return self->composed[column];
+}
+
+static gboolean
+read_field (Reader     *self,
+            guint       index,
+            const Cell *cell,
+            gboolean    silent)
+{
+  const CroColumn *column = &self->table->columns[index];
+  CroField *field = &self->fields[index];
+  char *written = self->text + cell->start;
+  const char *text = written;
+  g_autofree char *detail = NULL;
+  CroFaultKind kind;
+
+  if (!check_utf8 (self, column->name, text, cell->length))
+    {
+      *field = (CroField) { .number = column->fallback };
+      return FALSE;
+    }
+  if (column->kind == CRO_FIELD_NAME)
+    text = tidy_name (self, index, written, cell->length);
+  if (cro_table_parse_field (column, text, field, &kind, &detail))
+    return TRUE;
+  if (!silent)
+    add_fault (self, column->name, kind, *text != '\0' ? text : NULL, detail);
+  return FALSE;
+}
+
+/* Where the count of fields is wrong, one of them has split or is left out, and nobody knows
+ * which: what can be read is passed on, but what cannot is no fault of its own. */
+static gboolean
+check_count (Reader *self)
+{
+  char n_row[16], n_header[16];
+
+  if (self->n_cells == self->n_header)
+    return TRUE;
+  g_snprintf (n_row, sizeof n_row, "%u", self->n_cells);
+  g_snprintf (n_header, sizeof n_header, "%u", self->n_header);
+  add_fault (self, NULL, CRO_FAULT_FIELD_COUNT, n_row, n_header);
+  return FALSE;
+}
+
+static void
+read_row (Reader   *self,
+          gboolean  whole)
+{
+  gboolean sound = self->complete && whole;
+
+  for (guint i = 0; i < self->table->n_columns; i++)
+    {
+      int cell = self->cell_of[i];
+
+      if (cell >= 0 && (guint) cell < self->n_cells)
+        sound &= read_field (self, i, get_cell (self, (guint) cell), !whole);
+      else
+        self->fields[i] = (CroField) { .number = self->table->columns[i].fallback };
+    }
+  if (!self->row (self->row_line, self->fields, sound, self->user_data))
+    self->stopped = TRUE;
+}
+
+static void
+field_cb (void   *data,
+          size_t  length,
+          void   *user_data)
+{
+  Reader *self = user_data;
+  Cell cell = { self->text_length, length };
+
+  self->n_cells++;
+  if (self->has_header && self->n_cells > self->n_header)
+    return;
+
+  if (self->text_size - self->text_length <= length)
+    {
+      self->text_size = MAX (2 * self->text_size, self->text_length + length + 1);
+      self->text = g_realloc (self->text, self->text_size);
+    }
+  memcpy (self->text + cell.start, data, length);
+  self->text[cell.start + length] = '\0';
+  self->text_length += length + 1;
+  g_array_append_val (self->cells, cell);
+}
+
+static void
+clear_row (Reader *self)
+{
+  self->in_row = FALSE;
+  self->n_cells = 0;
+  self->text_length = 0;
+  g_array_set_size (self->cells, 0);
+}
+
+static void
+row_cb (int   terminator,
+        void *user_data)
+{
+  Reader *self = user_data;
+
+  if (self->has_header)
+    read_row (self, check_count (self));
+  else
+    read_header (self);
+  clear_row (self);
+}
+
+/* By default libcsv trims fields. */
+static int
+no_space (unsigned char byte)
+{
+  return 0;
+}
+
+static void
+init_parser (Reader *self)
+{
+  csv_init (&self->parser, CSV_STRICT | CSV_STRICT_FINI);
+  csv_set_space_func (&self->parser, no_space);
+  csv_set_realloc_func (&self->parser, g_realloc);
+  csv_set_free_func (&self->parser, g_free);
+}
+
+/* The row's first line is where the mistake is, even if a quote left open there has swallowed
+ * the lines below up to the next quote; so these are read again as rows. They hold only quotes
+ * in pairs, which is why no line is read more than a few times. */
+static void
+recover (Reader *self)
+{
+  const char *column = NULL;
+
+  if (self->n_cells < self->header->len)
+    column = g_ptr_array_index (self->header, self->n_cells);
+  add_fault (self, column, CRO_FAULT_QUOTES, NULL, NULL);
+  if (self->has_header)
+    read_row (self, FALSE);
+  clear_row (self);
+  csv_free (&self->parser);
+  init_parser (self);
+  self->at = self->has_header ? self->row_rest : self->end;
+  self->line = self->row_line + 1;
+  /* Without a header no row has a meaning: the file ends here, and not for want of columns. */
+  self->has_header = TRUE;
+}
+
+/* LF, CRLF or CR. */
+static const char *
+end_of_line (const char *at,
+             const char *end)
+{
+  const char *feed = memchr (at, '\n', (gsize) (end - at));
+  const char *stop = feed != NULL ? feed : end;
+  const char *carriage_return = memchr (at, '\r', (gsize) (stop - at));
+
+  if (carriage_return != NULL && (feed == NULL || carriage_return + 1 < feed))
+    return carriage_return + 1;
+  return feed != NULL ? feed + 1 : end;
+}
+
+/* TRUE if all bytes are 1 to 127: of eight such bytes none has its high bit set, and taking 1
+ * from each borrows from none. */
+static gboolean
+is_plain (const char *at,
+          const char *end)
+{
+  const guint64 high = G_GUINT64_CONSTANT (0x8080808080808080);
+  const guint64 ones = G_GUINT64_CONSTANT (0x0101010101010101);
+
+  for (; end - at >= 8; at += 8)
+    {
+      guint64 bytes;
+
+      memcpy (&bytes, at, 8);
+      if (((bytes | (bytes - ones)) & high) != 0)
+        return FALSE;
+    }
+  for (; at < end; at++)
+    if (*at == '\0' || (guchar) *at >= 0x80)
+      return FALSE;
+  return TRUE;
+}
+
+static void
+begin_row (Reader     *self,
+           const char *end_of_first_line)
+{
+  self->in_row = TRUE;
+  self->is_plain = TRUE;
+  self->row_line = self->line;
+  self->row_rest = end_of_first_line;
+}
+
+static void
+read_line (Reader *self)
+{
+  const char *line = self->at;
+  const char *end = end_of_line (line, self->end);
+  gsize length = (gsize) (end - line);
+
+  self->at = end;
+  if (!self->in_row && (*line == '\n' || *line == '\r'))
+    {
+      self->line++;
+      return;
+    }
+  if (!self->in_row)
+    begin_row (self, end);
+  self->is_plain = self->is_plain && is_plain (line, end);
+  if (csv_parse (&self->parser, line, length, field_cb, row_cb, self) == length)
+    self->line++;
+  else
+    recover (self);
+}
+
+static void
+read_all (Reader *self)
+{
+  while (!self->stopped && (self->at < self->end || self->in_row))
+    if (self->at < self->end)
+      read_line (self);
+    else if (csv_fini (&self->parser, field_cb, row_cb, self) != 0)
+      recover (self);
+
+  if (!self->has_header)
+    {
+      self->row_line = 1;
+      check_required (self);
+    }
+}
+
+static gboolean
+read_text (CroTableId   id,
+           const char  *text,
+           gsize        length,
+           CroRowFunc   row,
+           gpointer     user_data,
+           CroFaults   *faults)
+{
+  Reader self = {
+    .table = cro_table_get (id),
+    .row = row,
+    .user_data = user_data,
+    .faults = faults,
+    .at = text,
+    .end = text + length,
+    .line = 1,
+    .cells = g_array_new (FALSE, FALSE, sizeof (Cell)),
+    .header = g_ptr_array_new_with_free_func (g_free),
+  };
+
+  if (length >= 3 && memcmp (text, "\xEF\xBB\xBF", 3) == 0)
+    self.at += 3;
+  self.file = g_strconcat (self.table->name, ".csv", NULL);
+  for (guint i = 0; i < CRO_MAX_COLUMNS; i++)
+    self.cell_of[i] = -1;
+  init_parser (&self);
+
+  read_all (&self);
+
+  csv_free (&self.parser);
+  for (guint i = 0; i < CRO_MAX_COLUMNS; i++)
+    g_free (self.composed[i]);
+  g_ptr_array_unref (self.header);
+  g_array_unref (self.cells);
+  g_free (self.text);
+  g_free (self.file);
+  return !self.stopped;
+}
+
+/* An absent table is empty, but only in a folder that is there. */
+static gboolean
+is_absent (const char *folder,
+           const char *path)
+{
+  GStatBuf info;
+
+  return g_file_test (folder, G_FILE_TEST_IS_DIR) && g_lstat (path, &info) != 0 && errno == ENOENT;
+}
+
+gboolean
+cro_table_read (const char  *folder,
+                CroTableId   id,
+                CroRowFunc   row,
+                gpointer     user_data,
+                CroFaults   *faults,
+                GError     **error)
+{
+  g_autofree char *file = g_strconcat (cro_table_get (id)->name, ".csv", NULL);
+  g_autofree char *path = g_build_filename (folder, file, NULL);
+  g_autofree char *text = NULL;
+  gsize length;
+
+  if (is_absent (folder, path))
+    return TRUE;
+  /* Not mapped: a file cut short by somebody else meanwhile would end the program. */
+  if (!g_file_get_contents (path, &text, &length, error))
+    return FALSE;
+  return read_text (id, text, length, row, user_data, faults);
+}

@@ -1,0 +1,298 @@
+#include "cro-table.h"
+
+#include "cro-allergen.h"
+#include "cro-column.h"
+#include "cro-decimal.h"
+#include "cro-unit.h"
+
+/* Ranges of the contract. */
+#define ABOVE_0 .low = 0, .low_excluded = TRUE, .high = G_MAXINT64
+#define AT_LEAST_0 .low = 0, .high = G_MAXINT64
+#define ANY_SIGN .low = G_MININT64, .high = G_MAXINT64
+#define YIELD .low = 0, .low_excluded = TRUE, .high = 1000 * CRO_MICRO
+#define PART_OF_100 .low = 0, .low_excluded = TRUE, .high = 100 * CRO_MICRO
+#define LESS_THAN_100 .low = 0, .high = 100 * CRO_MICRO, .high_excluded = TRUE
+#define PART_OF_1 .low = 0, .high = CRO_MICRO
+
+#define REQUIRED .required = TRUE
+#define KEY .required = TRUE, .key = TRUE
+
+static const char *const yes_no[] = { "yes", "no", NULL };
+static const char *const ingredient_kinds[] = { "food", "disposable", NULL };
+static const char *const base_units[] = {
+  [CRO_BASE_GRAM] = "g", [CRO_BASE_MILLILITRE] = "ml", [CRO_BASE_EACH] = "each", NULL,
+};
+static const char *const quotes[] = { "pack", "base unit", NULL };
+static const char *const rules[] = { "free", "weight", "value", "credit", NULL };
+static const char *const roles[] = { "main", "by-product", NULL };
+static const char *const parents[] = { "preparation", "plate", NULL };
+static const char *const weighings[] = { "whole", "trimmed", NULL };
+static const char *const things[] = { "plate", "menu", NULL };
+static const char *const purchase_kinds[] = { "food", "disposable", "other", NULL };
+static const char *const part_kinds[] = { "food", "disposable", "by-product", "plate", NULL };
+static const char *const adjustment_kinds[] = {
+  "staff-meal", "promotion", "waste", "transfer-in", "transfer-out", "other", NULL,
+};
+
+static const CroColumn book[CRO_N_BOOK] = {
+  [CRO_BOOK_KEY] = { "key", CRO_FIELD_NAME, KEY },
+  [CRO_BOOK_VALUE] = { "value", CRO_FIELD_TEXT, REQUIRED },
+};
+
+static const CroColumn ingredients[CRO_N_INGREDIENTS] = {
+  [CRO_INGREDIENTS_NAME] = { "name", CRO_FIELD_NAME, KEY },
+  [CRO_INGREDIENTS_CATEGORY] = { "category", CRO_FIELD_NAME },
+  [CRO_INGREDIENTS_KIND] = { "kind", CRO_FIELD_CHOICE, .choices = ingredient_kinds },
+  [CRO_INGREDIENTS_UNIT] = { "unit", CRO_FIELD_CHOICE, REQUIRED, .choices = base_units },
+  [CRO_INGREDIENTS_DENSITY_G_PER_ML] = { "density_g_per_ml", CRO_FIELD_DECIMAL, ABOVE_0 },
+  [CRO_INGREDIENTS_PIECE_G] = { "piece_g", CRO_FIELD_DECIMAL, ABOVE_0 },
+  [CRO_INGREDIENTS_TRIM_YIELD_PCT] = { "trim_yield_pct", CRO_FIELD_DECIMAL, YIELD },
+  [CRO_INGREDIENTS_ALLERGENS] = { "allergens", CRO_FIELD_ALLERGENS,
+                                  .fallback = CRO_ALLERGENS_NOT_KNOWN },
+  [CRO_INGREDIENTS_NOTE] = { "note", CRO_FIELD_TEXT },
+};
+
+static const CroColumn suppliers[CRO_N_SUPPLIERS] = {
+  [CRO_SUPPLIERS_NAME] = { "name", CRO_FIELD_NAME, KEY },
+  [CRO_SUPPLIERS_CONTACT] = { "contact", CRO_FIELD_TEXT },
+  [CRO_SUPPLIERS_QUOTES] = { "quotes", CRO_FIELD_CHOICE, .choices = quotes },
+  [CRO_SUPPLIERS_NOTE] = { "note", CRO_FIELD_TEXT },
+};
+
+static const CroColumn offers[CRO_N_OFFERS] = {
+  [CRO_OFFERS_INGREDIENT] = { "ingredient", CRO_FIELD_NAME, KEY },
+  [CRO_OFFERS_SUPPLIER] = { "supplier", CRO_FIELD_NAME, KEY },
+  [CRO_OFFERS_CODE] = { "code", CRO_FIELD_NAME, .key = TRUE },
+  [CRO_OFFERS_PACK_COUNT] = { "pack_count", CRO_FIELD_DECIMAL, REQUIRED, ABOVE_0 },
+  [CRO_OFFERS_PACK_SIZE] = { "pack_size", CRO_FIELD_DECIMAL, REQUIRED, ABOVE_0 },
+  [CRO_OFFERS_PACK_UNIT] = { "pack_unit", CRO_FIELD_UNIT, REQUIRED },
+  [CRO_OFFERS_NET_PCT] = { "net_pct", CRO_FIELD_DECIMAL, PART_OF_100,
+                           .fallback = 100 * CRO_MICRO },
+  [CRO_OFFERS_CURRENCY] = { "currency", CRO_FIELD_CURRENCY },
+  [CRO_OFFERS_PREFERRED] = { "preferred", CRO_FIELD_CHOICE, .choices = yes_no, .fallback = 1 },
+  [CRO_OFFERS_UNTIL] = { "until", CRO_FIELD_DATE },
+  [CRO_OFFERS_GTIN] = { "gtin", CRO_FIELD_TEXT },
+  [CRO_OFFERS_POSITION] = { "position", CRO_FIELD_DECIMAL, AT_LEAST_0 },
+};
+
+static const CroColumn prices[CRO_N_PRICES] = {
+  [CRO_PRICES_INGREDIENT] = { "ingredient", CRO_FIELD_NAME, KEY },
+  [CRO_PRICES_SUPPLIER] = { "supplier", CRO_FIELD_NAME, KEY },
+  [CRO_PRICES_CODE] = { "code", CRO_FIELD_NAME, .key = TRUE },
+  [CRO_PRICES_FROM] = { "from", CRO_FIELD_DATE, KEY },
+  [CRO_PRICES_PRICE] = { "price", CRO_FIELD_DECIMAL, REQUIRED, AT_LEAST_0 },
+  [CRO_PRICES_TAX_INCLUDED_PCT] = { "tax_included_pct", CRO_FIELD_DECIMAL, AT_LEAST_0 },
+  [CRO_PRICES_PACK_COUNT] = { "pack_count", CRO_FIELD_DECIMAL, ABOVE_0 },
+  [CRO_PRICES_PACK_SIZE] = { "pack_size", CRO_FIELD_DECIMAL, ABOVE_0 },
+  [CRO_PRICES_PACK_UNIT] = { "pack_unit", CRO_FIELD_UNIT },
+};
+
+static const CroColumn rates[CRO_N_RATES] = {
+  [CRO_RATES_CURRENCY] = { "currency", CRO_FIELD_CURRENCY, KEY },
+  [CRO_RATES_FROM] = { "from", CRO_FIELD_DATE, KEY },
+  [CRO_RATES_RATE] = { "rate", CRO_FIELD_DECIMAL, REQUIRED, ABOVE_0 },
+  [CRO_RATES_PER] = { "per", CRO_FIELD_DECIMAL, ABOVE_0, .fallback = CRO_MICRO },
+};
+
+static const CroColumn preparations[CRO_N_PREPARATIONS] = {
+  [CRO_PREPARATIONS_NAME] = { "name", CRO_FIELD_NAME, KEY },
+  [CRO_PREPARATIONS_BY_PRODUCTS] = { "by_products", CRO_FIELD_CHOICE, .choices = rules },
+  [CRO_PREPARATIONS_ACTIVE_MINUTES] = { "active_minutes", CRO_FIELD_DECIMAL, AT_LEAST_0 },
+  [CRO_PREPARATIONS_SMALLEST_PART] = { "smallest_part", CRO_FIELD_DECIMAL, PART_OF_1 },
+  [CRO_PREPARATIONS_NOTE] = { "note", CRO_FIELD_TEXT },
+};
+
+static const CroColumn outputs[CRO_N_OUTPUTS] = {
+  [CRO_OUTPUTS_ITEM] = { "item", CRO_FIELD_NAME, KEY },
+  [CRO_OUTPUTS_PREPARATION] = { "preparation", CRO_FIELD_NAME, REQUIRED },
+  [CRO_OUTPUTS_ROLE] = { "role", CRO_FIELD_CHOICE, REQUIRED, .choices = roles },
+  [CRO_OUTPUTS_AMOUNT] = { "amount", CRO_FIELD_DECIMAL, ABOVE_0 },
+  [CRO_OUTPUTS_UNIT] = { "unit", CRO_FIELD_UNIT },
+  [CRO_OUTPUTS_YIELD_PCT] = { "yield_pct", CRO_FIELD_DECIMAL, YIELD },
+  [CRO_OUTPUTS_VALUE] = { "value", CRO_FIELD_DECIMAL, AT_LEAST_0 },
+  [CRO_OUTPUTS_DENSITY_G_PER_ML] = { "density_g_per_ml", CRO_FIELD_DECIMAL, ABOVE_0 },
+  [CRO_OUTPUTS_PIECE_G] = { "piece_g", CRO_FIELD_DECIMAL, ABOVE_0 },
+};
+
+static const CroColumn lines[CRO_N_LINES] = {
+  [CRO_LINES_INTO] = { "into", CRO_FIELD_CHOICE, KEY, .choices = parents },
+  [CRO_LINES_PARENT] = { "parent", CRO_FIELD_NAME, KEY },
+  [CRO_LINES_POSITION] = { "position", CRO_FIELD_DECIMAL, KEY, AT_LEAST_0 },
+  [CRO_LINES_ITEM] = { "item", CRO_FIELD_NAME, REQUIRED },
+  [CRO_LINES_AMOUNT] = { "amount", CRO_FIELD_DECIMAL, REQUIRED, AT_LEAST_0 },
+  [CRO_LINES_UNIT] = { "unit", CRO_FIELD_UNIT, REQUIRED },
+  [CRO_LINES_WEIGHED] = { "weighed", CRO_FIELD_CHOICE, .choices = weighings, .fallback = 1 },
+  [CRO_LINES_YIELD_PCT] = { "yield_pct", CRO_FIELD_DECIMAL, YIELD },
+  [CRO_LINES_RECOVERED_PCT] = { "recovered_pct", CRO_FIELD_DECIMAL, LESS_THAN_100 },
+  [CRO_LINES_NOTE] = { "note", CRO_FIELD_TEXT },
+};
+
+static const CroColumn plates[CRO_N_PLATES] = {
+  [CRO_PLATES_NAME] = { "name", CRO_FIELD_NAME, KEY },
+  [CRO_PLATES_COURSE] = { "course", CRO_FIELD_NAME },
+  [CRO_PLATES_MAKES] = { "makes", CRO_FIELD_DECIMAL, REQUIRED, ABOVE_0 },
+  [CRO_PLATES_PER_GUEST] = { "per_guest", CRO_FIELD_DECIMAL, ABOVE_0, .fallback = CRO_MICRO },
+  [CRO_PLATES_PRICE] = { "price", CRO_FIELD_DECIMAL, AT_LEAST_0 },
+  [CRO_PLATES_TAX_PCT] = { "tax_pct", CRO_FIELD_DECIMAL, AT_LEAST_0 },
+  [CRO_PLATES_TARGET_PCT] = { "target_pct", CRO_FIELD_DECIMAL, PART_OF_100 },
+  [CRO_PLATES_ALLOWANCE_PCT] = { "allowance_pct", CRO_FIELD_DECIMAL, AT_LEAST_0 },
+  [CRO_PLATES_ACTIVE_MINUTES] = { "active_minutes", CRO_FIELD_DECIMAL, AT_LEAST_0 },
+  [CRO_PLATES_NOTE] = { "note", CRO_FIELD_TEXT },
+};
+
+static const CroColumn menus[CRO_N_MENUS] = {
+  [CRO_MENUS_NAME] = { "name", CRO_FIELD_NAME, KEY },
+  [CRO_MENUS_PRICE] = { "price", CRO_FIELD_DECIMAL, AT_LEAST_0 },
+  [CRO_MENUS_TAX_PCT] = { "tax_pct", CRO_FIELD_DECIMAL, AT_LEAST_0 },
+  [CRO_MENUS_TARGET_PCT] = { "target_pct", CRO_FIELD_DECIMAL, PART_OF_100 },
+  [CRO_MENUS_NOTE] = { "note", CRO_FIELD_TEXT },
+};
+
+static const CroColumn menu_plates[CRO_N_MENU_PLATES] = {
+  [CRO_MENU_PLATES_MENU] = { "menu", CRO_FIELD_NAME, KEY },
+  [CRO_MENU_PLATES_PLATE] = { "plate", CRO_FIELD_NAME, KEY },
+  [CRO_MENU_PLATES_SERVINGS] = { "servings", CRO_FIELD_DECIMAL, AT_LEAST_0,
+                                 .fallback = CRO_MICRO },
+  [CRO_MENU_PLATES_POSITION] = { "position", CRO_FIELD_DECIMAL, AT_LEAST_0 },
+};
+
+static const CroColumn yield_tests[CRO_N_YIELD_TESTS] = {
+  [CRO_YIELD_TESTS_TEST] = { "test", CRO_FIELD_NAME, KEY },
+  [CRO_YIELD_TESTS_ITEM] = { "item", CRO_FIELD_NAME, REQUIRED },
+  [CRO_YIELD_TESTS_DATE] = { "date", CRO_FIELD_DATE, REQUIRED },
+  [CRO_YIELD_TESTS_PURCHASED_G] = { "purchased_g", CRO_FIELD_DECIMAL, REQUIRED, AT_LEAST_0 },
+  [CRO_YIELD_TESTS_USABLE_G] = { "usable_g", CRO_FIELD_DECIMAL, REQUIRED, AT_LEAST_0 },
+  [CRO_YIELD_TESTS_NOTE] = { "note", CRO_FIELD_TEXT },
+};
+
+static const CroColumn yield_test_parts[CRO_N_YIELD_TEST_PARTS] = {
+  [CRO_YIELD_TEST_PARTS_TEST] = { "test", CRO_FIELD_NAME, KEY },
+  [CRO_YIELD_TEST_PARTS_OUTPUT] = { "output", CRO_FIELD_NAME, KEY },
+  [CRO_YIELD_TEST_PARTS_WEIGHT_G] = { "weight_g", CRO_FIELD_DECIMAL, REQUIRED, AT_LEAST_0 },
+};
+
+static const CroColumn sales[CRO_N_SALES] = {
+  [CRO_SALES_DATE] = { "date", CRO_FIELD_DATE, REQUIRED },
+  [CRO_SALES_KIND] = { "kind", CRO_FIELD_CHOICE, REQUIRED, .choices = things },
+  [CRO_SALES_NAME] = { "name", CRO_FIELD_NAME, REQUIRED },
+  [CRO_SALES_SOLD] = { "sold", CRO_FIELD_DECIMAL, REQUIRED, AT_LEAST_0 },
+  [CRO_SALES_NET_REVENUE] = { "net_revenue", CRO_FIELD_DECIMAL, AT_LEAST_0 },
+};
+
+static const CroColumn counts[CRO_N_COUNTS] = {
+  [CRO_COUNTS_DATE] = { "date", CRO_FIELD_DATE, REQUIRED },
+  [CRO_COUNTS_ITEM] = { "item", CRO_FIELD_NAME, REQUIRED },
+  [CRO_COUNTS_AMOUNT] = { "amount", CRO_FIELD_DECIMAL, REQUIRED, AT_LEAST_0 },
+  [CRO_COUNTS_UNIT] = { "unit", CRO_FIELD_UNIT, REQUIRED },
+  [CRO_COUNTS_PLACE] = { "place", CRO_FIELD_NAME },
+};
+
+/* Amounts and values below 0 are returns and credit notes. */
+static const CroColumn purchases[CRO_N_PURCHASES] = {
+  [CRO_PURCHASES_DATE] = { "date", CRO_FIELD_DATE, REQUIRED },
+  [CRO_PURCHASES_SUPPLIER] = { "supplier", CRO_FIELD_NAME },
+  [CRO_PURCHASES_DOCUMENT] = { "document", CRO_FIELD_TEXT },
+  [CRO_PURCHASES_INGREDIENT] = { "ingredient", CRO_FIELD_NAME },
+  [CRO_PURCHASES_CATEGORY] = { "category", CRO_FIELD_NAME },
+  [CRO_PURCHASES_KIND] = { "kind", CRO_FIELD_CHOICE, .choices = purchase_kinds },
+  [CRO_PURCHASES_AMOUNT] = { "amount", CRO_FIELD_DECIMAL, ANY_SIGN },
+  [CRO_PURCHASES_UNIT] = { "unit", CRO_FIELD_UNIT },
+  [CRO_PURCHASES_NET_VALUE] = { "net_value", CRO_FIELD_DECIMAL, REQUIRED, ANY_SIGN },
+};
+
+static const CroColumn adjustments[CRO_N_ADJUSTMENTS] = {
+  [CRO_ADJUSTMENTS_DATE] = { "date", CRO_FIELD_DATE, REQUIRED },
+  [CRO_ADJUSTMENTS_KIND] = { "kind", CRO_FIELD_CHOICE, REQUIRED, .choices = adjustment_kinds },
+  [CRO_ADJUSTMENTS_ITEM] = { "item", CRO_FIELD_NAME },
+  [CRO_ADJUSTMENTS_AMOUNT] = { "amount", CRO_FIELD_DECIMAL, AT_LEAST_0 },
+  [CRO_ADJUSTMENTS_UNIT] = { "unit", CRO_FIELD_UNIT },
+  [CRO_ADJUSTMENTS_NET_VALUE] = { "net_value", CRO_FIELD_DECIMAL, AT_LEAST_0 },
+  [CRO_ADJUSTMENTS_NOTE] = { "note", CRO_FIELD_TEXT },
+};
+
+static const CroColumn months[CRO_N_MONTHS] = {
+  [CRO_MONTHS_MONTH] = { "month", CRO_FIELD_MONTH, KEY },
+  [CRO_MONTHS_TILL_NET_REVENUE] = { "till_net_revenue", CRO_FIELD_DECIMAL, AT_LEAST_0 },
+  [CRO_MONTHS_LEDGER_PURCHASES] = { "ledger_purchases", CRO_FIELD_DECIMAL, AT_LEAST_0 },
+  [CRO_MONTHS_CLOSED_AT] = { "closed_at", CRO_FIELD_TEXT },
+  [CRO_MONTHS_REASON] = { "reason", CRO_FIELD_TEXT },
+  [CRO_MONTHS_HASH] = { "hash", CRO_FIELD_TEXT },
+};
+
+/* A credited by-product can be charged below 0. */
+static const CroColumn month_rows[CRO_N_MONTH_ROWS] = {
+  [CRO_MONTH_ROWS_MONTH] = { "month", CRO_FIELD_MONTH, KEY },
+  [CRO_MONTH_ROWS_KIND] = { "kind", CRO_FIELD_CHOICE, KEY, .choices = things },
+  [CRO_MONTH_ROWS_NAME] = { "name", CRO_FIELD_NAME, KEY },
+  [CRO_MONTH_ROWS_PART_KIND] = { "part_kind", CRO_FIELD_CHOICE, .key = TRUE,
+                                 .choices = part_kinds },
+  [CRO_MONTH_ROWS_PART] = { "part", CRO_FIELD_NAME, .key = TRUE },
+  [CRO_MONTH_ROWS_SOLD] = { "sold", CRO_FIELD_DECIMAL, AT_LEAST_0 },
+  [CRO_MONTH_ROWS_NET_REVENUE] = { "net_revenue", CRO_FIELD_DECIMAL, AT_LEAST_0 },
+  [CRO_MONTH_ROWS_PRICE] = { "price", CRO_FIELD_DECIMAL, AT_LEAST_0 },
+  [CRO_MONTH_ROWS_UNIT] = { "unit", CRO_FIELD_UNIT },
+  [CRO_MONTH_ROWS_QUANTITY] = { "quantity", CRO_FIELD_DECIMAL, ANY_SIGN },
+  [CRO_MONTH_ROWS_COST] = { "cost", CRO_FIELD_DECIMAL, ANY_SIGN },
+};
+
+static const CroTable tables[CRO_N_TABLES] = {
+  [CRO_TABLE_BOOK] = { "book", book, CRO_N_BOOK },
+  [CRO_TABLE_INGREDIENTS] = { "ingredients", ingredients, CRO_N_INGREDIENTS },
+  [CRO_TABLE_SUPPLIERS] = { "suppliers", suppliers, CRO_N_SUPPLIERS },
+  [CRO_TABLE_OFFERS] = { "offers", offers, CRO_N_OFFERS },
+  [CRO_TABLE_PRICES] = { "prices", prices, CRO_N_PRICES },
+  [CRO_TABLE_RATES] = { "rates", rates, CRO_N_RATES },
+  [CRO_TABLE_PREPARATIONS] = { "preparations", preparations, CRO_N_PREPARATIONS },
+  [CRO_TABLE_OUTPUTS] = { "outputs", outputs, CRO_N_OUTPUTS },
+  [CRO_TABLE_LINES] = { "lines", lines, CRO_N_LINES },
+  [CRO_TABLE_PLATES] = { "plates", plates, CRO_N_PLATES },
+  [CRO_TABLE_MENUS] = { "menus", menus, CRO_N_MENUS },
+  [CRO_TABLE_MENU_PLATES] = { "menu_plates", menu_plates, CRO_N_MENU_PLATES },
+  [CRO_TABLE_YIELD_TESTS] = { "yield_tests", yield_tests, CRO_N_YIELD_TESTS },
+  [CRO_TABLE_YIELD_TEST_PARTS] = { "yield_test_parts", yield_test_parts,
+                                   CRO_N_YIELD_TEST_PARTS },
+  [CRO_TABLE_SALES] = { "sales", sales, CRO_N_SALES },
+  [CRO_TABLE_COUNTS] = { "counts", counts, CRO_N_COUNTS },
+  [CRO_TABLE_PURCHASES] = { "purchases", purchases, CRO_N_PURCHASES },
+  [CRO_TABLE_ADJUSTMENTS] = { "adjustments", adjustments, CRO_N_ADJUSTMENTS },
+  [CRO_TABLE_MONTHS] = { "months", months, CRO_N_MONTHS },
+  [CRO_TABLE_MONTH_ROWS] = { "month_rows", month_rows, CRO_N_MONTH_ROWS },
+};
+
+static const CroColumn book_keys[CRO_N_BOOK_KEYS] = {
+  [CRO_BOOK_KEY_NAME] = { "name", CRO_FIELD_TEXT },
+  [CRO_BOOK_KEY_CURRENCY] = { "currency", CRO_FIELD_CURRENCY },
+  [CRO_BOOK_KEY_WAGE_PER_HOUR] = { "wage_per_hour", CRO_FIELD_DECIMAL, AT_LEAST_0 },
+  [CRO_BOOK_KEY_TAX_PCT] = { "tax_pct", CRO_FIELD_DECIMAL, AT_LEAST_0 },
+  [CRO_BOOK_KEY_TARGET_PCT] = { "target_pct", CRO_FIELD_DECIMAL, PART_OF_100 },
+  [CRO_BOOK_KEY_STALE_AFTER_DAYS] = { "stale_after_days", CRO_FIELD_DECIMAL, AT_LEAST_0 },
+};
+
+const CroTable *
+cro_table_get (CroTableId id)
+{
+  g_return_val_if_fail (id < CRO_N_TABLES, NULL);
+
+  return &tables[id];
+}
+
+const CroColumn *
+cro_book_key_get (CroBookKey key)
+{
+  g_return_val_if_fail (key < CRO_N_BOOK_KEYS, NULL);
+
+  return &book_keys[key];
+}
+
+gboolean
+cro_book_key_find (const char *name,
+                   CroBookKey *key)
+{
+  for (guint i = 0; i < CRO_N_BOOK_KEYS; i++)
+    if (g_str_equal (book_keys[i].name, name))
+      {
+        *key = (CroBookKey) i;
+        return TRUE;
+      }
+  return FALSE;
+}
