@@ -127,6 +127,12 @@ class Generator:
     def note(self):
         return self.maybe(0.1, self.rng.choice(["à part", "two\nlines", 'so "called"', "a, b"]))
 
+    def gtin(self):
+        """A number with its check digit (GS1 General Specifications), leading zeros kept."""
+        digits = f"{self.rng.randrange(10 ** 11):012d}"
+        weighted = sum(int(digit) * (3 if place % 2 else 1) for place, digit in enumerate(digits))
+        return self.maybe(0.2, f"{digits}{-weighted % 10}")
+
     def day(self, before, after):
         return self.on + self.rng.randint(-before, after) * DAY
 
@@ -225,7 +231,7 @@ class Generator:
                      pack_size=self.rng.choice(["1", "1", "5", "0.25", self.amount_in(unit, 0)]),
                      pack_unit=unit, net_pct=self.maybe(0.2, self.number(40, 100)),
                      currency=currency, preferred=self.rng.choice(["", "no", "no", "yes"]),
-                     until=until, gtin="", position=self.maybe(0.3, str(self.rng.randint(1, 90))))
+                     until=until, gtin=self.gtin(), position=self.maybe(0.3, str(self.rng.randint(1, 90))))
         days = {self.day(200, 100) for _ in range(self.rng.randint(0, 4))}
         if sound:
             days.add(self.day(300, 0))
@@ -237,6 +243,8 @@ class Generator:
             if self.chance(0.15):
                 own = self.unit_of(thing)
                 pack = [self.rng.choice(["1", "10"]), self.amount_in(own, 0), own]
+            elif self.chance(0.05):
+                pack[0] = "3"
             self.out.add("prices", **keys, from_=day, price=self.number(0.5, 90, 0.03),
                          tax_included_pct=self.maybe(0.2, self.number(1, 25, 0.1)),
                          pack_count=pack[0], pack_size=pack[1], pack_unit=pack[2])
