@@ -92,20 +92,35 @@ count (const CroGraphSource *source,
   accumulate (work->start, source->n_rows);
 }
 
+static inline bool
+stands_after (const CroLines *lines,
+              uint32_t        a,
+              uint32_t        b)
+{
+  return lines->position[a] != lines->position[b] ? lines->position[a] > lines->position[b] : a > b;
+}
+
+/* Shell's sort: insertion, which suits the few lines of a usual row, over shrinking gaps, so
+ * that a row as long as the book in the worst order is sorted too. */
 static void
 sort_by_position (const CroLines *lines,
                   uint32_t       *at,
                   size_t          n)
 {
-  for (size_t i = 1; i < n; i++)
-    {
-      uint32_t line = at[i];
-      size_t k = i;
+  size_t gap = 1;
 
-      for (; k > 0 && lines->position[at[k - 1]] > lines->position[line]; k--)
-        at[k] = at[k - 1];
-      at[k] = line;
-    }
+  while (gap < n / 9)
+    gap = 3 * gap + 1;
+  for (; gap > 0; gap /= 3)
+    for (size_t i = gap; i < n; i++)
+      {
+        uint32_t line = at[i];
+        size_t k = i;
+
+        for (; k >= gap && stands_after (lines, at[k - gap], line); k -= gap)
+          at[k] = at[k - gap];
+        at[k] = line;
+      }
 }
 
 /* Gathers the lines of each row, by position. */

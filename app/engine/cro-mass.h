@@ -5,16 +5,16 @@
  *                                                away; negative: a gain (soaked pulses)
  *
  * Units      Grams. Only food is weighed.
- * Errors     A batch with a line or an output that cannot be weighed has no mass: NaN. */
+ * Errors     What cannot be weighed has no mass: a negative input, a loss of NaN. */
 #pragma once
 
 #include "cro-batch.h"
 #include "cro-graph.h"
 
-/* What a batch's food lines weigh, less what is recovered. lacking() is told each line that
- * cannot be weighed and why; NULL: nobody asks. Returns a negative value if there is one. */
 typedef void (*CroMassLacking) (uint32_t line_slot, CroLack lack, void *user_data);
 
+/* What a batch's food lines weigh, less what is recovered. lacking() is told each line that
+ * cannot be weighed and why; NULL: nobody asks. Returns a negative value if there is one. */
 double cro_mass_input        (const CroGraph   *graph,
                               uint32_t          row,
                               const CroLines   *lines,

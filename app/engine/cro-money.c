@@ -1,9 +1,12 @@
 #include "cro-money.h"
 
 #include <math.h>
+#include <stdlib.h>
 
-/* What rounding in doubles may have moved a figure by, relative to it. */
+/* What rounding in doubles may have moved a figure by, relative to it, and the most that is
+ * made of it: large figures must not be rounded up from nothing. */
 #define NOISE 1e-12
+#define MOST_NOISE 1e-3
 
 static double
 scale (int digits)
@@ -13,12 +16,18 @@ scale (int digits)
   return powers[digits];
 }
 
+static double
+noise_of (double minor)
+{
+  return fmin (NOISE * fabs (minor), MOST_NOISE);
+}
+
 int64_t
 cro_money_round (double amount,
                  int    digits)
 {
   double minor = amount * scale (digits);
-  double rounded = round (minor * (1 + NOISE));
+  double rounded = round (minor + copysign (noise_of (minor), minor));
 
   if (rounded >= 0x1p63)
     return INT64_MAX;
@@ -31,36 +40,26 @@ cro_money_round (double amount,
 static double
 floor_of (double minor)
 {
-  double nearest = round (minor);
-
-  return fabs (minor - nearest) <= NOISE * fabs (minor) ? nearest : floor (minor);
+  return floor (minor + noise_of (minor));
 }
 
-/* The part with the largest fraction among those that have got fewer than `given` units, the
- * first of equals. */
-static size_t
-next_in_turn (const double  *parts,
-              size_t         n,
-              double         factor,
-              const int64_t *minor,
-              int64_t        given)
+/* Sorts by falling fraction, then by rising index: both in one number. */
+static uint64_t
+turn_of (double minor,
+         size_t i)
 {
-  size_t best = n;
-  double largest = -1;
+  double fraction = round (fmax (minor - floor_of (minor), 0) * 1e6);
 
-  for (size_t i = 0; i < n; i++)
-    {
-      double exact = parts[i] * factor;
-      double whole = floor_of (exact);
-      double fraction = exact > whole ? exact - whole : 0;
+  return (uint64_t) (1e6 - fraction) << 32 | i;
+}
 
-      if (minor[i] - (int64_t) whole < given && fraction > largest + NOISE)
-        {
-          largest = fraction;
-          best = i;
-        }
-    }
-  return best;
+static int
+compare_turns (const void *a,
+               const void *b)
+{
+  uint64_t x = *(const uint64_t *) a, y = *(const uint64_t *) b;
+
+  return (x > y) - (x < y);
 }
 
 void
@@ -68,10 +67,11 @@ cro_money_apportion (int64_t       total,
                      const double *parts,
                      size_t        n,
                      int           digits,
+                     uint64_t     *order,
                      int64_t      *minor)
 {
   double factor = scale (digits);
-  int64_t left = total;
+  int64_t left = total, each;
 
   if (n == 0)
     return;
@@ -79,11 +79,13 @@ cro_money_apportion (int64_t       total,
     {
       minor[i] = (int64_t) floor_of (parts[i] * factor);
       left -= minor[i];
+      order[i] = turn_of (parts[i] * factor, i);
     }
-  /* Rounding gives each part at most one unit; a total that is not the sum of its parts more. */
-  for (int64_t given = 1; left > 0; given++)
-    for (size_t i; left > 0 && (i = next_in_turn (parts, n, factor, minor, given)) < n; left--)
-      minor[i]++;
-  for (size_t i = 0; left < 0; i = (i + 1) % n, left++)
-    minor[i]--;
+  qsort (order, n, sizeof *order, compare_turns);
+
+  /* Division that leaves 0 <= left < n, for a total below its parts too. */
+  each = left / (int64_t) n - (left % (int64_t) n < 0);
+  left -= each * (int64_t) n;
+  for (size_t turn = 0; turn < n; turn++)
+    minor[order[turn] & UINT32_MAX] += each + ((int64_t) turn < left);
 }

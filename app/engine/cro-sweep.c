@@ -65,31 +65,36 @@ dirty_budget (const CroGraph *graph)
 size_t
 cro_dirty_add_users (const CroGraph *graph,
                      uint64_t       *dirty,
-                     uint32_t        node)
+                     uint32_t        node,
+                     size_t          visited)
 {
   uint32_t first = graph->used_first[node];
   uint32_t end = graph->used_first[node + 1];
 
-  /* Used so often that the rest will be swept anyway, from the first user on. */
-  if (end - first > dirty_budget (graph))
+  if (first == end)
+    return visited;
+  /* The budget is spent: the rest will be swept from the first marked row on, so that the
+   * users behind this one need no marks. */
+  if (visited + end - first > dirty_budget (graph))
     {
       cro_dirty_add_row (dirty, graph->used_in[first]);
-      return dirty_budget (graph) + 1;
+      return dirty_budget (graph);
     }
   for (uint32_t u = first; u < end; u++)
     cro_dirty_add_row (dirty, graph->used_in[u]);
-  return end - first;
+  return visited + end - first;
 }
 
-/* Sums one row; marks the users of the outputs whose cost moved. Returns lines visited. */
+/* Sums one row; marks the users of the outputs whose cost moved. Returns visited with the
+ * lines of this row and of those users. */
 static size_t
 sum_again (const CroGraph *graph,
            CroLayer       *layer,
            uint64_t       *dirty,
-           size_t          row)
+           size_t          row,
+           size_t          visited)
 {
-  size_t visited = graph->first[row + 1] - graph->first[row];
-
+  visited += graph->first[row + 1] - graph->first[row];
   sum_row (graph, layer, row);
   for (uint32_t node = graph->made[row]; node < graph->made[row + 1]; node++)
     {
@@ -99,7 +104,7 @@ sum_again (const CroGraph *graph,
       if (memcmp (&cost, &layer->unit_cost[node], sizeof cost) != 0)
         {
           layer->unit_cost[node] = cost;
-          visited += cro_dirty_add_users (graph, dirty, node);
+          visited = cro_dirty_add_users (graph, dirty, node, visited);
         }
     }
   return visited;
@@ -127,7 +132,7 @@ cro_sweep_dirty (const CroGraph *graph,
           }
         /* Marks that this row makes stand behind it: parts come first. */
         dirty[word] &= dirty[word] - 1;
-        visited += sum_again (graph, layer, dirty, row);
+        visited = sum_again (graph, layer, dirty, row, visited);
       }
   return visited;
 }

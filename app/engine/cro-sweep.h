@@ -32,17 +32,20 @@ cro_dirty_words (const CroGraph *graph)
 }
 
 /* Marks a row whose lines, own cost, shares or fixed parts changed; the rows that use a node
- * whose unit cost changed. dirty: [cro_dirty_words] of zeros at first. Returns the number of
- * lines visited (at least). */
+ * whose unit cost changed. dirty: [cro_dirty_words] of zeros at first. visited counts the
+ * lines that marking has visited so far, 0 at first; returns it with those of this node. The
+ * marks are only as good as that count: once it shows a sweep to be cheaper, rows that the
+ * sweep will reach are no longer marked. */
 void     cro_dirty_add_row    (uint64_t       *dirty,
                                uint32_t        row);
 size_t   cro_dirty_add_users  (const CroGraph *graph,
                                uint64_t       *dirty,
-                               uint32_t        node);
+                               uint32_t        node,
+                               size_t          visited);
 
 /* Sums the marked rows and whatever depends on a figure that moved, and clears the marks.
  * Where that would take a fifth of a sweep, it sweeps the rest instead: never more than 1.2
- * sweeps. visited is what marking visited already; returns the lines visited in all. */
+ * sweeps. visited is what cro_dirty_add_users last returned; returns the lines visited in all. */
 size_t   cro_sweep_dirty      (const CroGraph *graph,
                                CroLayer       *layer,
                                uint64_t       *dirty,

@@ -23,7 +23,7 @@ CroPooledYield cro_yield_pool     (const double  *purchased,
                                    size_t         n);
 
 /* Variance between lots of 1 / yield, the factor that a line's cost is proportional to; NaN
- * for fewer than two tests. */
+ * for fewer than two tests, or where a lot gave nothing usable. */
 double         cro_yield_variance (const double  *purchased,
                                    const double  *usable,
                                    size_t         n);
