@@ -1,0 +1,122 @@
+#include "cro-migration.h"
+
+#include "cro-schema.h"
+#include "cro-store-private.h"
+
+static const CroMigrationStep steps[] = {
+  { .sql = cro_schema_sql },
+};
+
+const CroMigrationStep *
+cro_migration_get_steps (int *n_steps)
+{
+  *n_steps = G_N_ELEMENTS (steps);
+  return steps;
+}
+
+gboolean
+cro_migration_get_version (sqlite3  *db,
+                           int      *version,
+                           GError  **error)
+{
+  gint64 number;
+
+  if (!cro_sql_number (db, "PRAGMA user_version", &number, error))
+    return FALSE;
+  *version = (int) number;
+  return TRUE;
+}
+
+static gboolean
+rename_in_changes (sqlite3                   *db,
+                   const CroMigrationRename  *rename,
+                   const char                *side,
+                   GError                   **error)
+{
+  g_autofree char        *sql = NULL;
+  g_autofree char        *from = g_strdup_printf ("$.%s", rename->from);
+  g_autofree char        *to = g_strdup_printf ("$.%s", rename->to);
+  g_autoptr(sqlite3_stmt) stmt = NULL;
+
+  sql = g_strdup_printf ("UPDATE change SET %1$s = json_set (json_remove (%1$s, ?2), ?3,"
+                         " json_extract (%1$s, ?2))"
+                         " WHERE tbl = ?1 AND json_type (%1$s, ?2) IS NOT NULL",
+                         side);
+  stmt = cro_sql_prepare (db, sql, error);
+  if (stmt == NULL)
+    return FALSE;
+  cro_sql_bind_text (stmt, 1, rename->table);
+  cro_sql_bind_text (stmt, 2, from);
+  cro_sql_bind_text (stmt, 3, to);
+  return sqlite3_step (stmt) == SQLITE_DONE || cro_sql_fail (db, error);
+}
+
+static gboolean
+take_step (sqlite3                 *db,
+           const CroMigrationStep  *step,
+           GError                 **error)
+{
+  if (!cro_sql_exec (db, step->sql, error))
+    return FALSE;
+  for (int i = 0; i < step->n_renames; i++)
+    if (!rename_in_changes (db, &step->renames[i], "before", error) ||
+        !rename_in_changes (db, &step->renames[i], "after", error))
+      return FALSE;
+  return TRUE;
+}
+
+static gboolean
+check_references (sqlite3  *db,
+                  GError  **error)
+{
+  gint64 n_broken;
+
+  if (!cro_sql_number (db, "SELECT count(*) FROM pragma_foreign_key_check", &n_broken, error))
+    return FALSE;
+  if (n_broken == 0)
+    return TRUE;
+  g_set_error (error, CRO_STORE_ERROR, CRO_STORE_ERROR_DAMAGED,
+               "%" G_GINT64_FORMAT " references lead nowhere", n_broken);
+  return FALSE;
+}
+
+static gboolean
+take_steps (sqlite3                 *db,
+            const CroMigrationStep  *all,
+            int                      n_steps,
+            GError                 **error)
+{
+  g_autofree char *stamp = g_strdup_printf ("PRAGMA application_id = %d; PRAGMA user_version = %d",
+                                            CRO_STORE_APPLICATION_ID, n_steps);
+  int              version;
+
+  if (!cro_migration_get_version (db, &version, error))
+    return FALSE;
+  if (version >= n_steps)
+    return TRUE; /* another process was faster */
+  if (!cro_journal_disarm (db, error))
+    return FALSE;
+  for (; version < n_steps; version++)
+    if (!take_step (db, &all[version], error))
+      return FALSE;
+  return cro_journal_arm (db, error) && check_references (db, error) &&
+         cro_sql_exec (db, stamp, error);
+}
+
+/* References are off while steps rebuild tables, and checked as a whole before the commit. */
+gboolean
+cro_migration_run (sqlite3                 *db,
+                   const CroMigrationStep  *all,
+                   int                      n_steps,
+                   GError                 **error)
+{
+  gboolean done;
+
+  if (!cro_sql_exec (db, "PRAGMA foreign_keys = OFF; BEGIN IMMEDIATE", error))
+    return FALSE;
+  done = take_steps (db, all, n_steps, error) && cro_sql_exec (db, "COMMIT", error);
+  if (!done && !sqlite3_get_autocommit (db))
+    sqlite3_exec (db, "ROLLBACK", NULL, NULL, NULL);
+  sqlite3_exec (db, "PRAGMA foreign_keys = ON", NULL, NULL, NULL);
+  return done;
+}

@@ -1,0 +1,155 @@
+/* cro-store-private.h: what the files of the store share: the connection, its statements, and
+ * how SQLite's refusals become CroStoreErrorCode.
+ *
+ * Ownership  A statement is taken and given back; between the two it is the taker's alone. */
+#pragma once
+
+#include "cro-migration.h"
+#include "cro-store.h"
+
+#include <sqlite3.h>
+
+#define CRO_STORE_APPLICATION_ID 0x43726f75 /* "Crou" */
+#define CRO_STORE_TIME_OUT_MSEC 5000
+
+struct _CroStore
+{
+  sqlite3     *db;
+  char        *path;         /* absolute */
+  char        *desk;
+  CroStoreMode mode;
+  guint64      device;       /* of the file as it was opened */
+  guint64      inode;
+  gint64       data_version;
+  GHashTable  *idle;         /* SQL text, owned by the statement → statement not in use */
+  gint64       act;          /* the act now open, or 0 */
+  char       **indexes;      /* SQL that ends a fill; NULL outside one */
+  gint64       changes_before; /* sqlite3_total_changes64 when the fill began */
+};
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (sqlite3, sqlite3_close)
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (sqlite3_stmt, sqlite3_finalize)
+
+/* --- cro-sql.c: always FALSE or NULL on failure, with the error set from the connection --- */
+
+CroStoreErrorCode cro_sql_error_code (int sqlite_code);
+
+gboolean      cro_sql_fail    (sqlite3       *db,
+                               GError       **error);
+
+sqlite3_stmt *cro_sql_prepare (sqlite3       *db,
+                               const char    *sql,
+                               GError       **error);
+
+gboolean      cro_sql_exec    (sqlite3       *db,
+                               const char    *sql,
+                               GError       **error);
+
+/* The one number that sql gives; NULL gives 0. */
+gboolean      cro_sql_number  (sqlite3       *db,
+                               const char    *sql,
+                               gint64        *number,
+                               GError       **error);
+
+/* A NULL-terminated array of the one text column that sql gives; parameter may be NULL. */
+char        **cro_sql_texts   (sqlite3       *db,
+                               const char    *sql,
+                               const char    *parameter,
+                               GError       **error);
+
+/* Appends name as a quoted identifier. */
+void          cro_sql_append_name (GString    *sql,
+                                   const char *name);
+
+void          cro_sql_bind_text   (sqlite3_stmt *stmt,
+                                   int           parameter,
+                                   const char   *text);
+
+/* Sets the pragmas of a connection, not those of the file. */
+gboolean      cro_sql_configure   (sqlite3       *db,
+                                   GError       **error);
+
+/* --- cro-store.c ----------------------------------------------------------------------- */
+
+sqlite3_stmt *cro_store_take  (CroStore      *self,
+                               const char    *sql,
+                               GError       **error);
+
+/* Resets stmt, forgets what was bound, and keeps it for the next cro_store_take. */
+void          cro_store_give  (CroStore      *self,
+                               sqlite3_stmt  *stmt);
+
+/* Takes, steps once and gives back. */
+gboolean      cro_store_run   (CroStore      *self,
+                               const char    *sql,
+                               GError       **error);
+
+/* As cro_store_run, for SQL with one parameter. */
+gboolean      cro_store_run_with (CroStore    *self,
+                                  const char  *sql,
+                                  gint64       parameter,
+                                  GError     **error);
+
+gboolean      cro_store_number (CroStore      *self,
+                                const char    *sql,
+                                gint64        *number,
+                                GError       **error);
+
+/* GONE if the path no longer leads to the file that was opened. */
+gboolean      cro_store_check_there (CroStore  *self,
+                                     GError   **error);
+
+/* --- cro-open.c ------------------------------------------------------------------------ */
+
+CroStore     *cro_store_open_with (const char             *path,
+                                   const char             *desk,
+                                   CroStoreMode            mode,
+                                   const CroMigrationStep *steps,
+                                   int                     n_steps,
+                                   GError                **error);
+
+/* --- cro-backup.c ---------------------------------------------------------------------- */
+
+/* Copies db to path, which appears whole or not at all. */
+gboolean      cro_backup_copy (sqlite3        *db,
+                               const char     *path,
+                               GError        **error);
+
+/* --- cro-act.c ------------------------------------------------------------------------- */
+
+/* of is the act taken back or done again, 0 for an act of its own. */
+gboolean      cro_act_begin   (CroStore       *self,
+                               const char     *label,
+                               const char     *verb,
+                               gint64          of,
+                               GError        **error);
+
+/* Whether rows may be written now. */
+gboolean      cro_act_check_open (CroStore    *self,
+                                  GError     **error);
+
+/* --- cro-fill.c ------------------------------------------------------------------------ */
+
+/* Makes indexes and triggers anew and checks references. On failure the fill goes on. */
+gboolean      cro_fill_finish (CroStore       *self,
+                               GError        **error);
+
+/* After the commit or the rollback. */
+void          cro_fill_leave  (CroStore       *self);
+
+/* --- cro-journal.c: the triggers that write down every change --------------------------- */
+
+/* The journalled tables: all but the journal's own. */
+char        **cro_journal_tables  (sqlite3     *db,
+                                   GError     **error);
+
+/* The columns of table but for id. */
+char        **cro_journal_columns (sqlite3     *db,
+                                   const char  *table,
+                                   GError     **error);
+
+gboolean      cro_journal_arm     (sqlite3     *db,
+                                   GError     **error);
+
+gboolean      cro_journal_disarm  (sqlite3     *db,
+                                   GError     **error);

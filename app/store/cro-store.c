@@ -1,0 +1,245 @@
+#include "cro-store-private.h"
+
+#include <glib/gstdio.h>
+#include <sys/vfs.h>
+
+sqlite3_stmt *
+cro_store_take (CroStore    *self,
+                const char  *sql,
+                GError     **error)
+{
+  sqlite3_stmt *stmt = g_hash_table_lookup (self->idle, sql);
+
+  if (stmt == NULL)
+    return cro_sql_prepare (self->db, sql, error);
+  g_hash_table_steal (self->idle, sql);
+  return stmt;
+}
+
+void
+cro_store_give (CroStore     *self,
+                sqlite3_stmt *stmt)
+{
+  const char *sql = sqlite3_sql (stmt);
+
+  sqlite3_reset (stmt);
+  sqlite3_clear_bindings (stmt);
+  if (g_hash_table_contains (self->idle, sql))
+    sqlite3_finalize (stmt);
+  else
+    g_hash_table_insert (self->idle, (gpointer) sql, stmt);
+}
+
+gboolean
+cro_store_run (CroStore    *self,
+               const char  *sql,
+               GError     **error)
+{
+  return cro_store_run_with (self, sql, 0, error);
+}
+
+gboolean
+cro_store_run_with (CroStore    *self,
+                    const char  *sql,
+                    gint64       parameter,
+                    GError     **error)
+{
+  sqlite3_stmt *stmt = cro_store_take (self, sql, error);
+  int           status;
+
+  if (stmt == NULL)
+    return FALSE;
+  if (sqlite3_bind_parameter_count (stmt) > 0)
+    sqlite3_bind_int64 (stmt, 1, parameter);
+  status = sqlite3_step (stmt);
+  if (status != SQLITE_DONE && status != SQLITE_ROW)
+    cro_sql_fail (self->db, error);
+  cro_store_give (self, stmt);
+  return status == SQLITE_DONE || status == SQLITE_ROW;
+}
+
+gboolean
+cro_store_number (CroStore    *self,
+                  const char  *sql,
+                  gint64      *number,
+                  GError     **error)
+{
+  sqlite3_stmt *stmt = cro_store_take (self, sql, error);
+  int           status;
+
+  if (stmt == NULL)
+    return FALSE;
+  status = sqlite3_step (stmt);
+  if (status == SQLITE_ROW)
+    *number = sqlite3_column_int64 (stmt, 0);
+  else if (status == SQLITE_DONE)
+    *number = 0;
+  else
+    cro_sql_fail (self->db, error);
+  cro_store_give (self, stmt);
+  return status == SQLITE_ROW || status == SQLITE_DONE;
+}
+
+gboolean
+cro_store_check_there (CroStore  *self,
+                       GError   **error)
+{
+  GStatBuf now;
+
+  if (g_stat (self->path, &now) == 0 && now.st_dev == self->device && now.st_ino == self->inode)
+    return TRUE;
+  g_set_error (error, CRO_STORE_ERROR, CRO_STORE_ERROR_GONE,
+               "%s is no longer the file that was opened", self->path);
+  return FALSE;
+}
+
+void
+cro_store_close (CroStore *self)
+{
+  if (self == NULL)
+    return;
+  if (self->act != 0)
+    cro_store_cancel_act (self);
+  g_clear_pointer (&self->idle, g_hash_table_unref);
+  sqlite3_close (self->db);
+  g_free (self->path);
+  g_free (self->desk);
+  g_free (self);
+}
+
+const char *
+cro_store_get_path (CroStore *self)
+{
+  g_return_val_if_fail (self != NULL, NULL);
+
+  return self->path;
+}
+
+/* Magic numbers of statfs(2), as <linux/magic.h> and the modules' own sources give them. */
+gboolean
+cro_store_is_on_network (const char *path)
+{
+  static const guint32 networks[] = {
+    0x00006969, /* NFS */
+    0x0000517b, /* SMB */
+    0xfe534d42, /* SMB2 */
+    0xff534d42, /* CIFS */
+    0x5346414f, /* AFS */
+    0x73757245, /* Coda */
+    0x00c36400, /* Ceph */
+    0x01021997, /* 9P */
+    0x65735546, /* FUSE: sshfs and its kin cannot be told from local ones */
+  };
+  struct statfs        info;
+
+  g_return_val_if_fail (path != NULL, FALSE);
+
+  if (statfs (path, &info) != 0)
+    return FALSE;
+  for (gsize i = 0; i < G_N_ELEMENTS (networks); i++)
+    if ((guint32) info.f_type == networks[i])
+      return TRUE;
+  return FALSE;
+}
+
+gboolean
+cro_store_poll (CroStore  *self,
+                gboolean  *changed,
+                GError   **error)
+{
+  gint64 version;
+
+  g_return_val_if_fail (self != NULL, FALSE);
+
+  if (!cro_store_check_there (self, error) ||
+      !cro_store_number (self, "PRAGMA data_version", &version, error))
+    return FALSE;
+  *changed = version != self->data_version;
+  self->data_version = version;
+  return TRUE;
+}
+
+static gboolean
+verify_pages (CroStore       *self,
+              CroStoreFound   found,
+              gpointer        user_data,
+              GError        **error)
+{
+  g_autoptr(sqlite3_stmt) stmt = cro_sql_prepare (self->db, "PRAGMA integrity_check", error);
+  int                     status;
+
+  if (stmt == NULL)
+    return FALSE;
+  while ((status = sqlite3_step (stmt)) == SQLITE_ROW)
+    if (g_strcmp0 ((const char *) sqlite3_column_text (stmt, 0), "ok") != 0)
+      found ((const char *) sqlite3_column_text (stmt, 0), user_data);
+  return status == SQLITE_DONE || cro_sql_fail (self->db, error);
+}
+
+static gboolean
+verify_references (CroStore       *self,
+                   CroStoreFound   found,
+                   gpointer        user_data,
+                   GError        **error)
+{
+  g_autoptr(sqlite3_stmt) stmt = cro_sql_prepare (self->db, "PRAGMA foreign_key_check", error);
+  int                     status;
+
+  if (stmt == NULL)
+    return FALSE;
+  while ((status = sqlite3_step (stmt)) == SQLITE_ROW)
+    {
+      g_autofree char *finding = g_strdup_printf ("row %s of %s refers to no %s",
+                                                  sqlite3_column_text (stmt, 1),
+                                                  sqlite3_column_text (stmt, 0),
+                                                  sqlite3_column_text (stmt, 2));
+
+      found (finding, user_data);
+    }
+  return status == SQLITE_DONE || cro_sql_fail (self->db, error);
+}
+
+gboolean
+cro_store_verify (CroStore       *self,
+                  CroStoreFound   found,
+                  gpointer        user_data,
+                  GError        **error)
+{
+  g_return_val_if_fail (self != NULL, FALSE);
+  g_return_val_if_fail (found != NULL, FALSE);
+
+  return verify_pages (self, found, user_data, error) &&
+         verify_references (self, found, user_data, error);
+}
+
+/* Passive, so that it never waits: what a reader still holds back goes in the next one. */
+gboolean
+cro_store_checkpoint (CroStore  *self,
+                      GError   **error)
+{
+  int status;
+
+  g_return_val_if_fail (self != NULL, FALSE);
+
+  status = sqlite3_wal_checkpoint_v2 (self->db, NULL, SQLITE_CHECKPOINT_PASSIVE, NULL, NULL);
+  return status == SQLITE_OK || status == SQLITE_BUSY || cro_sql_fail (self->db, error);
+}
+
+gboolean
+cro_store_backup (CroStore    *self,
+                  const char  *path,
+                  GError     **error)
+{
+  GStatBuf there;
+
+  g_return_val_if_fail (self != NULL, FALSE);
+  g_return_val_if_fail (path != NULL, FALSE);
+
+  if (g_stat (path, &there) == 0 && there.st_dev == self->device && there.st_ino == self->inode)
+    {
+      g_set_error (error, CRO_STORE_ERROR, CRO_STORE_ERROR_EXISTS,
+                   "%s is the book itself", path);
+      return FALSE;
+    }
+  return cro_backup_copy (self->db, path, error);
+}
