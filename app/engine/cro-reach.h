@@ -27,9 +27,10 @@ void cro_reach_sweep (const CroGraph *graph,
 
 typedef void (*CroReachVisit) (uint32_t index, void *user_data);
 
-/* Visits every row and node below the rows marked in seen_rows that has one of bits, each
- * once, a row before its parts and after all rows that use what it makes; the marked rows too. seen_rows and seen_nodes are bit sets of
- * [n / 64 + 1] words; on return they mark what was visited, for the caller to clear. */
+/* Visits every row and node below the rows marked in seen_rows that has one of bits, the
+ * marked rows too: each once, a row before its parts and after all rows that use what it
+ * makes. seen_rows and seen_nodes are bit sets of [n / 64 + 1] words; on return they mark
+ * what was passed, for the caller to clear. */
 void cro_reach_walk  (const CroGraph *graph,
                       const uint32_t *node_bits,
                       const uint32_t *row_bits,
