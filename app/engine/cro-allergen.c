@@ -20,6 +20,7 @@ cro_allergens_parse (const char  *text,
                      const char **bad,
                      size_t      *bad_length)
 {
+  const char *start = text;
   const char *end = text + length;
   uint32_t found = 0;
   bool none = false;
@@ -51,6 +52,13 @@ cro_allergens_parse (const char  *text,
           *bad_length = n;
           return false;
         }
+    }
+  /* No word at all is no answer, and must not be taken for "none". */
+  if (found == 0 && !none)
+    {
+      *bad = start;
+      *bad_length = length;
+      return false;
     }
   *mask = found;
   return true;

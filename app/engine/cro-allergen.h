@@ -19,7 +19,7 @@
 const char *cro_allergen_code    (int index);
 
 /* Reads codes separated by spaces, or "none". On a code that is none of the fourteen returns
- * false and points *bad and *bad_length at it. */
+ * false and points *bad and *bad_length at it; where there is no code at all, at the text. */
 bool        cro_allergens_parse  (const char  *text,
                                   size_t       length,
                                   uint32_t    *mask,

@@ -47,38 +47,59 @@ cro_decimal_parse (const char *text,
   return CRO_DECIMAL_OK;
 }
 
+/* At least so many digits, with zeros in front. */
+static size_t
+put_digits (char     *text,
+            uint64_t  value,
+            size_t    least)
+{
+  size_t n = 0;
+
+  for (uint64_t rest = value; rest > 0 || n < least; rest /= 10)
+    n++;
+  for (size_t i = n; i > 0; i--, value /= 10)
+    text[i - 1] = (char) ('0' + value % 10);
+  return n;
+}
+
 size_t
 cro_decimal_format (int64_t micro,
                     char    text[CRO_DECIMAL_CHARS])
 {
-  char digits[CRO_DECIMAL_CHARS];
-  size_t n = 0, length = 0;
   /* The magnitude of INT64_MIN is not an int64. */
-  uint64_t rest = micro < 0 ? -(uint64_t) micro : (uint64_t) micro;
-  int places = 6;
-
-  while (places > 0 && rest % 10 == 0)
-    {
-      rest /= 10;
-      places--;
-    }
-
-  for (int place = 0; rest > 0 || place <= places; place++)
-    {
-      if (place == places && places > 0)
-        digits[n++] = '.';
-      digits[n++] = (char) ('0' + rest % 10);
-      rest /= 10;
-      if (rest == 0 && place >= places)
-        break;
-    }
+  uint64_t magnitude = micro < 0 ? -(uint64_t) micro : (uint64_t) micro;
+  uint64_t part = magnitude % CRO_MICRO;
+  size_t length = 0;
+  size_t places = 6;
 
   if (micro < 0)
     text[length++] = '-';
-  while (n > 0)
-    text[length++] = digits[--n];
+  length += put_digits (text + length, magnitude / CRO_MICRO, 1);
+
+  if (part > 0)
+    {
+      for (; part % 10 == 0; part /= 10)
+        places--;
+      text[length++] = '.';
+      length += put_digits (text + length, part, places);
+    }
   text[length] = '\0';
   return length;
+}
+
+/* Half away from zero, as C's own division goes towards it. */
+static bool
+divide (__int128  dividend,
+        __int128  divisor,
+        int64_t  *result)
+{
+  __int128 half = dividend < 0 ? -divisor / 2 : divisor / 2;
+  __int128 quotient = (dividend + half) / divisor;
+
+  if (quotient > INT64_MAX || quotient < INT64_MIN)
+    return false;
+  *result = (int64_t) quotient;
+  return true;
 }
 
 bool
@@ -86,25 +107,27 @@ cro_decimal_multiply (int64_t  a_micro,
                       int64_t  b_micro,
                       int64_t *result_micro)
 {
-  __int128 product = (__int128) a_micro * b_micro;
-  __int128 half = product < 0 ? -CRO_MICRO / 2 : CRO_MICRO / 2;
-  __int128 rounded = (product + half) / CRO_MICRO;
-
-  if (rounded > INT64_MAX || rounded < INT64_MIN)
-    return false;
-  *result_micro = (int64_t) rounded;
-  return true;
+  return divide ((__int128) a_micro * b_micro, CRO_MICRO, result_micro);
 }
 
+/* In integers, since the product with a million would be rounded itself, and near a half or
+ * above 2^31 units to the wrong side. */
 bool
 cro_decimal_from_double (double   value,
                          int64_t *result_micro)
 {
-  double scaled = round (value * 1e6);
+  int exponent;
+  double fraction = frexp (value, &exponent);
 
-  /* 2^63 is a double; INT64_MAX is not. */
-  if (!(scaled >= -0x1p63 && scaled < 0x1p63))
+  if (!(fabs (value) < 0x1p44))
     return false;
-  *result_micro = (int64_t) scaled;
-  return true;
+  /* 2^-21 units are less than half a millionth. */
+  if (fabs (value) < 0x1p-21)
+    {
+      *result_micro = 0;
+      return true;
+    }
+  return divide ((__int128) ldexp (fraction, 53) * CRO_MICRO,
+                 (__int128) 1 << (53 - exponent),
+                 result_micro);
 }

@@ -115,7 +115,6 @@ parse_currency (const char   *text,
   return FALSE;
 }
 
-/* Spaces alone say nothing, and must not be taken for "none". */
 static gboolean
 parse_allergens (const char   *text,
                  gint64       *number,
@@ -123,11 +122,10 @@ parse_allergens (const char   *text,
                  char        **detail)
 {
   uint32_t mask;
-  const char *bad = text;
-  size_t bad_length = strlen (text);
+  const char *bad;
+  size_t bad_length;
 
-  if (text[strspn (text, " ")] == '\0'
-      || !cro_allergens_parse (text, bad_length, &mask, &bad, &bad_length))
+  if (!cro_allergens_parse (text, strlen (text), &mask, &bad, &bad_length))
     {
       *kind = CRO_FAULT_NOT_AN_ALLERGEN;
       *detail = g_strndup (bad, bad_length);
