@@ -2,20 +2,19 @@
 
 #include <string.h>
 
-/* The one place where a row is summed and shared out. */
-static inline void
+/* The one place where a row is summed. Four lines to a turn of the loop, in their order. */
+static inline double
 sum_row (const CroGraph *graph,
          const CroLayer *layer,
          size_t          row)
 {
-  const uint32_t *part = graph->part;
-  const double *quantity = graph->quantity;
-  const double *unit_cost = layer->unit_cost;
+  size_t end = graph->first[row + 1];
   double cost = layer->own != NULL ? layer->own[row] : 0;
 
-  for (uint32_t l = graph->first[row]; l < graph->first[row + 1]; l++)
-    cost += quantity[l] * unit_cost[part[l]];
-  layer->row_cost[row] = cost;
+#pragma GCC unroll 4
+  for (size_t l = graph->first[row]; l < end; l++)
+    cost += graph->quantity[l] * layer->unit_cost[graph->part[l]];
+  return cost;
 }
 
 static inline double
@@ -28,16 +27,20 @@ output_cost (const CroLayer *layer,
   return layer->fixed != NULL ? cost + layer->fixed[node] : cost;
 }
 
+/* Works on copies: a cost that is stored might else be one of the graph's pointers, for all
+ * the compiler knows, and each would be read again for every row. */
 static void
-sweep_from (const CroGraph *graph,
-            CroLayer       *layer,
-            size_t          row)
+sweep_from (const CroGraph graph,
+            const CroLayer layer,
+            size_t         row)
 {
-  for (; row < graph->n_rows; row++)
+  for (; row < graph.n_rows; row++)
     {
-      sum_row (graph, layer, row);
-      for (uint32_t node = graph->made[row]; node < graph->made[row + 1]; node++)
-        layer->unit_cost[node] = output_cost (layer, node, layer->row_cost[row]);
+      double cost = sum_row (&graph, &layer, row);
+
+      layer.row_cost[row] = cost;
+      for (uint32_t node = graph.made[row]; node < graph.made[row + 1]; node++)
+        layer.unit_cost[node] = output_cost (&layer, node, cost);
     }
 }
 
@@ -45,7 +48,7 @@ void
 cro_sweep (const CroGraph *graph,
            CroLayer       *layer)
 {
-  sweep_from (graph, layer, 0);
+  sweep_from (*graph, *layer, 0);
 }
 
 void
@@ -94,11 +97,13 @@ sum_again (const CroGraph *graph,
            size_t          row,
            size_t          visited)
 {
+  double row_cost = sum_row (graph, layer, row);
+
   visited += graph->first[row + 1] - graph->first[row];
-  sum_row (graph, layer, row);
+  layer->row_cost[row] = row_cost;
   for (uint32_t node = graph->made[row]; node < graph->made[row + 1]; node++)
     {
-      double cost = output_cost (layer, node, layer->row_cost[row]);
+      double cost = output_cost (layer, node, row_cost);
 
       /* Bits, not values: -0 and 0 are equal and differ. */
       if (memcmp (&cost, &layer->unit_cost[node], sizeof cost) != 0)
@@ -127,7 +132,7 @@ cro_sweep_dirty (const CroGraph *graph,
         if (visited + graph->first[row + 1] - graph->first[row] > dirty_budget (graph))
           {
             memset (dirty + word, 0, (words - word) * sizeof *dirty);
-            sweep_from (graph, layer, row);
+            sweep_from (*graph, *layer, row);
             return visited + graph->n_lines - graph->first[row];
           }
         /* Marks that this row makes stand behind it: parts come first. */
@@ -151,6 +156,21 @@ effect_of_outputs (const CroGraph *graph,
   return sum;
 }
 
+/* Hands a row's effect on to its parts, the last line first: rows are taken from the end too,
+ * and memory is read in one direction. */
+static inline void
+hand_on (const CroGraph *graph,
+         double         *effect,
+         size_t          row,
+         double          of_row)
+{
+  size_t first = graph->first[row];
+
+#pragma GCC unroll 4
+  for (size_t l = graph->first[row + 1]; l > first; l--)
+    effect[graph->part[l - 1]] += graph->quantity[l - 1] * of_row;
+}
+
 void
 cro_sweep_back (const CroGraph *graph,
                 const double   *share,
@@ -158,15 +178,26 @@ cro_sweep_back (const CroGraph *graph,
                 double         *row_effect,
                 double         *effect)
 {
-  memset (effect, 0, graph->n_items * sizeof *effect);
-  for (size_t row = graph->n_rows; row-- > 0;)
+  const CroGraph copy = *graph;   /* for the reason given at sweep_from */
+
+  memset (effect, 0, copy.n_items * sizeof *effect);
+  for (size_t row = copy.n_rows; row-- > 0;)
     {
-      double of_row = weight[row] + effect_of_outputs (graph, share, effect, row);
+      double of_row = weight[row] + effect_of_outputs (&copy, share, effect, row);
 
       row_effect[row] = of_row;
-      for (uint32_t l = graph->first[row]; l < graph->first[row + 1]; l++)
-        effect[graph->part[l]] += graph->quantity[l] * of_row;
+      hand_on (&copy, effect, row, of_row);
     }
+}
+
+static inline void
+mark_makers (const CroGraph *graph,
+             uint64_t       *touched,
+             size_t          row)
+{
+  for (uint32_t l = graph->first[row]; l < graph->first[row + 1]; l++)
+    if (graph->made_by[graph->part[l]] != CRO_NO_ROW)
+      cro_dirty_add_row (touched, graph->made_by[graph->part[l]]);
 }
 
 void
@@ -187,14 +218,8 @@ cro_trace (const CroGraph *graph,
           size_t row = word * 64 + bit;
 
           row_effect[row] += effect_of_outputs (graph, share, effect, row);
-          for (uint32_t l = graph->first[row]; l < graph->first[row + 1]; l++)
-            {
-              uint32_t node = graph->part[l];
-
-              effect[node] += graph->quantity[l] * row_effect[row];
-              if (graph->made_by[node] != CRO_NO_ROW)
-                cro_dirty_add_row (touched, graph->made_by[node]);
-            }
+          hand_on (graph, effect, row, row_effect[row]);
+          mark_makers (graph, touched, row);
           left = touched[word] & ((UINT64_C (1) << bit) - 1);
         }
     }
