@@ -174,7 +174,7 @@ test_long_row (void **state)
 }
 
 static void *
-run_tests (void *failed)
+run_all (void *failed)
 {
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (test_deep_book),
@@ -195,7 +195,7 @@ main (void)
   int failed = 1;
 
   if (pthread_attr_init (&attributes) != 0 || pthread_attr_setstacksize (&attributes, STACK) != 0
-      || pthread_create (&thread, &attributes, run_tests, &failed) != 0
+      || pthread_create (&thread, &attributes, run_all, &failed) != 0
       || pthread_join (thread, NULL) != 0)
     return 1;
   pthread_attr_destroy (&attributes);
