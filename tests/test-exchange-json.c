@@ -74,7 +74,8 @@ test_numbers_do_not_follow_the_locale (void **state)
 {
   g_autofree char *printed = NULL;
 
-  if (setlocale (LC_NUMERIC, "de_DE.UTF-8") == NULL && setlocale (LC_NUMERIC, "fr_FR.UTF-8") == NULL)
+  if (setlocale (LC_NUMERIC, "de_DE.UTF-8") == NULL
+      && setlocale (LC_NUMERIC, "fr_FR.UTF-8") == NULL)
     {
       print_message ("no locale with a decimal comma is installed\n");
       skip ();
