@@ -8,8 +8,9 @@ insert_act (CroStore    *self,
             GError     **error)
 {
   sqlite3_stmt *stmt = cro_store_take (self,
-                                       "INSERT INTO act (label, desk, verb, of)"
-                                       " VALUES (?1, ?2, ?3, nullif (?4, 0))",
+                                       "INSERT INTO act (label, desk, verb, of, first_change)"
+                                       " VALUES (?1, ?2, ?3, nullif (?4, 0),"
+                                       " ifnull ((SELECT max (id) FROM change), 0) + 1)",
                                        error);
   gboolean      done;
 

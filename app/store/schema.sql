@@ -343,7 +343,8 @@ CREATE UNIQUE INDEX month_row_once
 
 -- The journal of acts. The newest act without a time is the one now open: it gets its time when it
 -- is committed, so that no other connection ever sees an open act, and none can write without one.
--- change.id rises with change.act; both rise for good, as nothing here is ever deleted.
+-- Nothing here is ever deleted, and acts are made one after the other: the changes of an act are
+-- those from its first_change to that of the next act, which saves every act an index.
 CREATE TABLE act (
   id INTEGER PRIMARY KEY,
   label TEXT NOT NULL,
@@ -351,6 +352,7 @@ CREATE TABLE act (
   at TEXT,
   verb TEXT NOT NULL CHECK (verb IN ('do', 'undo', 'redo')),
   of INTEGER REFERENCES act (id),
+  first_change INTEGER NOT NULL,
   CHECK ((verb = 'do') = (of IS NULL))
 ) STRICT;
 
@@ -368,5 +370,4 @@ CREATE TABLE change (
   CHECK (before IS NOT NULL OR after IS NOT NULL OR tbl = '*')
 ) STRICT;
 
-CREATE INDEX change_by_act ON change (act);
 CREATE INDEX change_by_row ON change (tbl, row);

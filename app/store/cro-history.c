@@ -1,0 +1,251 @@
+#include "cro-history.h"
+
+#include "cro-store-private.h"
+
+/* An act stands unless the last that was done about it is an undo. */
+#define LAST_VERDICT "(SELECT verb FROM act AS later WHERE later.of = base.id" \
+                     " ORDER BY later.id DESC LIMIT 1)"
+
+#define UNDO_CANDIDATE "SELECT id FROM act AS base WHERE verb = 'do' AND desk = ?1" \
+                       " AND " LAST_VERDICT " IS NOT 'undo' ORDER BY id DESC LIMIT 1"
+
+/* The last act taken back, unless the desk has done something of its own since. */
+#define REDO_CANDIDATE "SELECT base.id FROM act AS taken JOIN act AS base ON base.id = taken.of" \
+                       " WHERE taken.desk = ?1 AND taken.verb = 'undo'" \
+                       " AND taken.id > (SELECT ifnull (max (id), 0) FROM act" \
+                       " WHERE verb = 'do' AND desk = ?1)" \
+                       " AND taken.id = (SELECT max (id) FROM act WHERE of = base.id)" \
+                       " ORDER BY taken.id DESC LIMIT 1"
+
+#define ACT_COLUMNS "id, ifnull (of, 0), verb, label, desk, at"
+#define CHANGE_COLUMNS "id, act, tbl, row, before, after"
+
+void
+cro_act_free (CroAct *act)
+{
+  if (act == NULL)
+    return;
+  g_free (act->label);
+  g_free (act->desk);
+  g_free (act->at);
+  g_free (act);
+}
+
+void
+cro_change_free (CroChange *change)
+{
+  if (change == NULL)
+    return;
+  g_free (change->table);
+  g_free (change->before);
+  g_free (change->after);
+  g_free (change);
+}
+
+static char *
+dup_text (sqlite3_stmt *stmt,
+          int           column)
+{
+  return g_strdup ((const char *) sqlite3_column_text (stmt, column));
+}
+
+static gpointer
+act_from_row (sqlite3_stmt *stmt)
+{
+  CroAct     *act = g_new0 (CroAct, 1);
+  const char *verb = (const char *) sqlite3_column_text (stmt, 2);
+
+  act->id = sqlite3_column_int64 (stmt, 0);
+  act->of = sqlite3_column_int64 (stmt, 1);
+  act->verb = g_str_equal (verb, "undo")   ? CRO_ACT_UNDO
+              : g_str_equal (verb, "redo") ? CRO_ACT_REDO
+                                           : CRO_ACT_DO;
+  act->label = dup_text (stmt, 3);
+  act->desk = dup_text (stmt, 4);
+  act->at = dup_text (stmt, 5);
+  return act;
+}
+
+static gpointer
+change_from_row (sqlite3_stmt *stmt)
+{
+  CroChange *change = g_new0 (CroChange, 1);
+
+  change->id = sqlite3_column_int64 (stmt, 0);
+  change->act = sqlite3_column_int64 (stmt, 1);
+  change->table = dup_text (stmt, 2);
+  change->row = sqlite3_column_int64 (stmt, 3);
+  change->before = dup_text (stmt, 4);
+  change->after = dup_text (stmt, 5);
+  return change;
+}
+
+typedef gpointer (*FromRow) (sqlite3_stmt *stmt);
+
+/* Takes over stmt, whose parameters are bound. */
+static GPtrArray *
+list (CroStore       *self,
+      sqlite3_stmt   *stmt,
+      FromRow         from_row,
+      GDestroyNotify  element_free,
+      GError        **error)
+{
+  g_autoptr(GPtrArray) elements = g_ptr_array_new_with_free_func (element_free);
+  int                  status;
+
+  while ((status = sqlite3_step (stmt)) == SQLITE_ROW)
+    g_ptr_array_add (elements, from_row (stmt));
+  if (status != SQLITE_DONE)
+    cro_sql_fail (self->db, error);
+  cro_store_give (self, stmt);
+  return status == SQLITE_DONE ? g_steal_pointer (&elements) : NULL;
+}
+
+static void
+free_act (gpointer act)
+{
+  cro_act_free (act);
+}
+
+static void
+free_change (gpointer change)
+{
+  cro_change_free (change);
+}
+
+static GPtrArray *
+list_changes (CroStore      *self,
+              sqlite3_stmt  *stmt,
+              GError       **error)
+{
+  return list (self, stmt, change_from_row, free_change, error);
+}
+
+GPtrArray *
+cro_store_list_acts (CroStore  *self,
+                     gint64     before,
+                     guint      limit,
+                     GError   **error)
+{
+  sqlite3_stmt *stmt;
+
+  g_return_val_if_fail (self != NULL, NULL);
+
+  stmt = cro_store_take (self,
+                         "SELECT " ACT_COLUMNS " FROM act WHERE id < ?1 ORDER BY id DESC LIMIT ?2",
+                         error);
+  if (stmt == NULL)
+    return NULL;
+  sqlite3_bind_int64 (stmt, 1, before > 0 ? before : G_MAXINT64);
+  sqlite3_bind_int64 (stmt, 2, limit);
+  return list (self, stmt, act_from_row, free_act, error);
+}
+
+GPtrArray *
+cro_store_list_changes_of_act (CroStore  *self,
+                               gint64     act,
+                               GError   **error)
+{
+  sqlite3_stmt *stmt;
+
+  g_return_val_if_fail (self != NULL, NULL);
+
+  stmt = cro_store_take (self,
+                         "SELECT " CHANGE_COLUMNS " FROM change"
+                         " WHERE id >= (SELECT first_change FROM act WHERE id = ?1)"
+                         " AND id < ifnull ((SELECT first_change FROM act WHERE id > ?1"
+                         " ORDER BY id LIMIT 1), 9223372036854775807) ORDER BY id",
+                         error);
+  if (stmt == NULL)
+    return NULL;
+  sqlite3_bind_int64 (stmt, 1, act);
+  return list_changes (self, stmt, error);
+}
+
+GPtrArray *
+cro_store_list_changes_of_row (CroStore    *self,
+                               const char  *table,
+                               gint64       row,
+                               GError     **error)
+{
+  sqlite3_stmt *stmt;
+
+  g_return_val_if_fail (self != NULL && table != NULL, NULL);
+
+  stmt = cro_store_take (self,
+                         "SELECT " CHANGE_COLUMNS " FROM change WHERE tbl = ?1 AND row = ?2"
+                         " ORDER BY id DESC",
+                         error);
+  if (stmt == NULL)
+    return NULL;
+  cro_sql_bind_text (stmt, 1, table);
+  sqlite3_bind_int64 (stmt, 2, row);
+  return list_changes (self, stmt, error);
+}
+
+GPtrArray *
+cro_store_list_changes_after (CroStore  *self,
+                              gint64     change,
+                              GError   **error)
+{
+  sqlite3_stmt *stmt;
+
+  g_return_val_if_fail (self != NULL, NULL);
+
+  stmt = cro_store_take (self,
+                         "SELECT " CHANGE_COLUMNS " FROM change WHERE id > ?1 ORDER BY id", error);
+  if (stmt == NULL)
+    return NULL;
+  sqlite3_bind_int64 (stmt, 1, change);
+  return list_changes (self, stmt, error);
+}
+
+gint64
+cro_store_last_change (CroStore *self)
+{
+  gint64 last = 0;
+
+  g_return_val_if_fail (self != NULL, 0);
+
+  cro_store_number (self, "SELECT ifnull (max (id), 0) FROM change", &last, NULL);
+  return last;
+}
+
+static CroAct *
+peek (CroStore    *self,
+      const char  *sql,
+      GError     **error)
+{
+  sqlite3_stmt *stmt = cro_store_take (self, sql, error);
+  CroAct       *act = NULL;
+  int           status;
+
+  if (stmt == NULL)
+    return NULL;
+  cro_sql_bind_text (stmt, 1, self->desk);
+  status = sqlite3_step (stmt);
+  if (status == SQLITE_ROW)
+    act = act_from_row (stmt);
+  else if (status != SQLITE_DONE)
+    cro_sql_fail (self->db, error);
+  cro_store_give (self, stmt);
+  return act;
+}
+
+CroAct *
+cro_store_peek_undo (CroStore  *self,
+                     GError   **error)
+{
+  g_return_val_if_fail (self != NULL, NULL);
+
+  return peek (self, "SELECT " ACT_COLUMNS " FROM act WHERE id = (" UNDO_CANDIDATE ")", error);
+}
+
+CroAct *
+cro_store_peek_redo (CroStore  *self,
+                     GError   **error)
+{
+  g_return_val_if_fail (self != NULL, NULL);
+
+  return peek (self, "SELECT " ACT_COLUMNS " FROM act WHERE id = (" REDO_CANDIDATE ")", error);
+}

@@ -1,0 +1,493 @@
+/* Undo and redo replay the changes of the act itself, never those of an earlier undo or redo, in
+ * an act of their own: backwards from after to before, or forwards from before to after. Each row
+ * must still be as the replay expects to find it, so that nothing a later act did is lost; other
+ * columns of it may have moved on. */
+#include "cro-history.h"
+
+#include "cro-store-private.h"
+
+#include <string.h>
+
+typedef struct
+{
+  char *update;
+  char *insert;
+  char *remove;
+} Replayer;
+
+typedef struct
+{
+  CroStore    *store;     /* borrowed */
+  gint64       base;      /* the act replayed */
+  gboolean     forwards;
+  GHashTable  *replayers; /* table → Replayer */
+  CroConflict *conflict;  /* borrowed; never NULL */
+} Replay;
+
+/* One change as the replay sees it: the row has to be as from says and becomes what to says. Both
+ * are JSON, borrowed from the step of a statement; NULL is no row. */
+typedef struct
+{
+  const char *table;
+  gint64      row;
+  const char *from;
+  const char *to;
+} Move;
+
+void
+cro_conflict_clear (CroConflict *conflict)
+{
+  g_clear_pointer (&conflict->table, g_free);
+  conflict->act = 0;
+  conflict->row = 0;
+}
+
+static void
+replayer_free (gpointer data)
+{
+  Replayer *replayer = data;
+
+  g_free (replayer->update);
+  g_free (replayer->insert);
+  g_free (replayer->remove);
+  g_free (replayer);
+}
+
+/* Parameters: ?1 the row, ?2 to, ?3 from. A column that the JSON does not name stays. */
+static Replayer *
+replayer_new (const char  *table,
+              char       **columns)
+{
+  Replayer *replayer = g_new (Replayer, 1);
+  GString  *update = g_string_new (NULL);
+  GString  *expected = g_string_new (NULL);
+  GString  *insert = g_string_new (NULL);
+  GString  *values = g_string_new (NULL);
+  GString  *remove = g_string_new (NULL);
+
+  g_string_printf (update, "UPDATE \"%s\" SET ", table);
+  g_string_printf (insert, "INSERT INTO \"%s\" (id", table);
+  g_string_printf (remove, "DELETE FROM \"%s\" WHERE id = ?1", table);
+  for (gsize i = 0; columns[i] != NULL; i++)
+    {
+      g_string_append_printf (update, "%2$s\"%1$s\" = iif (json_type (?2, '$.%1$s') IS NULL,"
+                              " \"%1$s\", json_extract (?2, '$.%1$s'))",
+                              columns[i], i == 0 ? "" : ", ");
+      g_string_append_printf (expected, " AND (json_type (?3, '$.%1$s') IS NULL OR"
+                              " \"%1$s\" IS json_extract (?3, '$.%1$s') COLLATE BINARY)",
+                              columns[i]);
+      g_string_append_printf (insert, ", \"%s\"", columns[i]);
+      g_string_append_printf (values, ", json_extract (?2, '$.%s')", columns[i]);
+      g_string_append_printf (remove, " AND \"%1$s\" IS json_extract (?3, '$.%1$s') COLLATE BINARY",
+                              columns[i]);
+    }
+  g_string_append_printf (update, " WHERE id = ?1%s", expected->str);
+  g_string_append_printf (insert, ") VALUES (?1%s)", values->str);
+  replayer->update = g_string_free (update, FALSE);
+  replayer->insert = g_string_free (insert, FALSE);
+  replayer->remove = g_string_free (remove, FALSE);
+  g_string_free (expected, TRUE);
+  g_string_free (values, TRUE);
+  return replayer;
+}
+
+static Replayer *
+get_replayer (Replay      *self,
+              const char  *table,
+              GError     **error)
+{
+  Replayer     *replayer = g_hash_table_lookup (self->replayers, table);
+  g_auto(GStrv) columns = NULL;
+
+  if (replayer != NULL)
+    return replayer;
+  columns = cro_journal_columns (self->store->db, table, error);
+  if (columns == NULL)
+    return NULL;
+  replayer = replayer_new (table, columns);
+  g_hash_table_insert (self->replayers, g_strdup (table), replayer);
+  return replayer;
+}
+
+static gboolean
+conflict_at (Replay      *self,
+             gint64       act,
+             const char  *table,
+             gint64       row,
+             GError     **error)
+{
+  cro_conflict_clear (self->conflict);
+  self->conflict->act = act;
+  self->conflict->table = g_strdup (table);
+  self->conflict->row = row;
+  g_set_error (error, CRO_STORE_ERROR, CRO_STORE_ERROR_CHANGED,
+               "row %" G_GINT64_FORMAT " of %s was changed by act %" G_GINT64_FORMAT, row, table,
+               act);
+  return FALSE;
+}
+
+/* The newest act since the base that moved a column of the JSON columns in a row, or any column if
+ * columns is NULL; 0 if none did. */
+static gboolean
+conflict_in (Replay      *self,
+             const char  *table,
+             gint64       row,
+             const char  *columns,
+             GError     **error)
+{
+  sqlite3_stmt *stmt;
+  gint64        act;
+
+  stmt = cro_store_take (self->store,
+                         "SELECT act FROM change WHERE tbl = ?1 AND row = ?2"
+                         " AND act > ?3 AND act < ?4"
+                         " AND (?5 IS NULL OR before IS NULL OR after IS NULL OR EXISTS"
+                         " (SELECT 1 FROM json_each (?5) AS moved"
+                         " WHERE json_type (change.after, '$.' || moved.key) IS NOT NULL))"
+                         " ORDER BY id DESC LIMIT 1",
+                         error);
+  if (stmt == NULL)
+    return FALSE;
+  cro_sql_bind_text (stmt, 1, table);
+  sqlite3_bind_int64 (stmt, 2, row);
+  sqlite3_bind_int64 (stmt, 3, self->base);
+  sqlite3_bind_int64 (stmt, 4, self->store->act);
+  cro_sql_bind_text (stmt, 5, columns);
+  act = sqlite3_step (stmt) == SQLITE_ROW ? sqlite3_column_int64 (stmt, 0) : 0;
+  cro_store_give (self->store, stmt);
+  return conflict_at (self, act, table, row, error);
+}
+
+/* SQL that finds another row with the key of a unique index which the move would give its own. */
+static char *
+twin_sql (sqlite3     *db,
+          const char  *table,
+          const char  *index,
+          GError     **error)
+{
+  GString      *sql = g_string_new (NULL);
+  g_auto(GStrv) columns = cro_sql_texts (db, "SELECT ifnull (name, '') FROM pragma_index_info (?1)",
+                                         index, error);
+  g_auto(GStrv) text = cro_sql_texts (db, "SELECT ifnull (sql, '') FROM sqlite_schema"
+                                          " WHERE name = ?1", index, error);
+  const char   *where = text != NULL && text[0] != NULL ? strstr (text[0], " WHERE ") : NULL;
+
+  g_string_printf (sql, "SELECT id FROM \"%s\" WHERE id <> ?1", table);
+  for (gsize i = 0; columns != NULL && columns[i] != NULL; i++)
+    if (columns[i][0] != '\0')
+      g_string_append_printf (sql, " AND \"%1$s\" IS iif (json_type (?2, '$.%1$s') IS NULL,"
+                              " (SELECT \"%1$s\" FROM \"%2$s\" WHERE id = ?1),"
+                              " json_extract (?2, '$.%1$s'))",
+                              columns[i], table);
+  if (where != NULL)
+    g_string_append_printf (sql, " AND (%s)", where + strlen (" WHERE "));
+  return g_string_free (sql, FALSE);
+}
+
+static gboolean
+find_twin (Replay      *self,
+           const Move  *move,
+           gint64      *twin,
+           GError     **error)
+{
+  sqlite3      *db = self->store->db;
+  g_auto(GStrv) indexes = cro_sql_texts (db, "SELECT name FROM pragma_index_list (?1)"
+                                             " WHERE \"unique\"", move->table, error);
+
+  for (gsize i = 0; indexes != NULL && indexes[i] != NULL; i++)
+    {
+      g_autofree char        *sql = twin_sql (db, move->table, indexes[i], error);
+      g_autoptr(sqlite3_stmt) stmt = cro_sql_prepare (db, sql, error);
+
+      if (stmt == NULL)
+        return FALSE;
+      sqlite3_bind_int64 (stmt, 1, move->row);
+      cro_sql_bind_text (stmt, 2, move->to);
+      if (sqlite3_step (stmt) == SQLITE_ROW)
+        {
+          *twin = sqlite3_column_int64 (stmt, 0);
+          return TRUE;
+        }
+    }
+  *twin = move->row;
+  return indexes != NULL;
+}
+
+/* The schema refuses what was right before: what stands in the way came later. */
+static gboolean
+conflict_of_rule (Replay      *self,
+                  const Move  *move,
+                  int          status,
+                  GError     **error)
+{
+  gint64 row = move->row;
+
+  if (status == SQLITE_CONSTRAINT_UNIQUE && !find_twin (self, move, &row, error))
+    return FALSE;
+  return conflict_in (self, move->table, row, NULL, error);
+}
+
+/* A reference that leads nowhere: a later act refers to what this one made. */
+static gboolean
+conflict_of_reference (Replay  *self,
+                       GError **error)
+{
+  g_autoptr(sqlite3_stmt) stmt = cro_sql_prepare (self->store->db, "PRAGMA foreign_key_check",
+                                                  error);
+
+  if (stmt == NULL)
+    return FALSE;
+  if (sqlite3_step (stmt) != SQLITE_ROW)
+    return cro_sql_fail (self->store->db, error);
+  return conflict_in (self, (const char *) sqlite3_column_text (stmt, 0),
+                      sqlite3_column_int64 (stmt, 1), NULL, error);
+}
+
+/* --- Closed months --------------------------------------------------------------------- */
+
+/* Takes over stmt, which finds what must not be. */
+static gboolean
+check_finds_none (Replay        *self,
+                  sqlite3_stmt  *stmt,
+                  GError       **error)
+{
+  int status = sqlite3_step (stmt);
+
+  if (status == SQLITE_ROW)
+    g_set_error_literal (error, CRO_STORE_ERROR, CRO_STORE_ERROR_CLOSED,
+                         "it would cross the closing of a month");
+  else if (status != SQLITE_DONE)
+    cro_sql_fail (self->store->db, error);
+  cro_store_give (self->store, stmt);
+  return status == SQLITE_DONE;
+}
+
+/* Whether the act moved the closing of a month, or any act since closed one. */
+static gboolean
+check_crossing (Replay  *self,
+                GError **error)
+{
+  sqlite3_stmt *stmt;
+
+  stmt = cro_store_take (self->store,
+                         "SELECT 1 FROM change WHERE tbl = 'month' AND act >= ?1"
+                         " AND (json_extract (after, '$.closed_at') IS NOT NULL"
+                         " OR (act = ?1 AND json_extract (before, '$.closed_at') IS NOT NULL))"
+                         " LIMIT 1",
+                         error);
+  if (stmt == NULL)
+    return FALSE;
+  sqlite3_bind_int64 (stmt, 1, self->base);
+  return check_finds_none (self, stmt, error);
+}
+
+static gboolean
+is_dated (const char *table)
+{
+  static const char *const dated[] = { "adjustment", "purchase", "sale", "stock_count", NULL };
+
+  return g_strv_contains (dated, table);
+}
+
+/* The day may be that of the row as it stands, as it would become, or as it was then. */
+static gboolean
+check_month_open (Replay      *self,
+                  const Move  *move,
+                  GError     **error)
+{
+  g_autofree char *sql = NULL;
+  sqlite3_stmt    *stmt;
+
+  if (!is_dated (move->table))
+    return TRUE;
+  sql = g_strdup_printf ("SELECT 1 FROM month WHERE closed_at IS NOT NULL AND month IN"
+                         " (substr (json_extract (?2, '$.date'), 1, 7),"
+                         " substr (json_extract (?3, '$.date'), 1, 7),"
+                         " (SELECT substr (date, 1, 7) FROM \"%s\" WHERE id = ?1)) LIMIT 1",
+                         move->table);
+  stmt = cro_store_take (self->store, sql, error);
+  if (stmt == NULL)
+    return FALSE;
+  sqlite3_bind_int64 (stmt, 1, move->row);
+  cro_sql_bind_text (stmt, 2, move->to);
+  cro_sql_bind_text (stmt, 3, move->from);
+  return check_finds_none (self, stmt, error);
+}
+
+/* --- Replay ---------------------------------------------------------------------------- */
+
+static gboolean
+make_move (Replay      *self,
+           const Move  *move,
+           GError     **error)
+{
+  Replayer     *replayer = get_replayer (self, move->table, error);
+  sqlite3_stmt *stmt;
+  int           status;
+
+  if (replayer == NULL || !check_month_open (self, move, error))
+    return FALSE;
+  stmt = cro_store_take (self->store,
+                         move->from == NULL ? replayer->insert
+                         : move->to == NULL ? replayer->remove
+                                            : replayer->update,
+                         error);
+  if (stmt == NULL)
+    return FALSE;
+  sqlite3_bind_int64 (stmt, 1, move->row);
+  if (move->to != NULL)
+    cro_sql_bind_text (stmt, 2, move->to);
+  if (move->from != NULL)
+    cro_sql_bind_text (stmt, 3, move->from);
+  status = sqlite3_step (stmt);
+  if (status != SQLITE_DONE)
+    status = sqlite3_extended_errcode (self->store->db);
+  if (status != SQLITE_DONE && (status & 0xff) != SQLITE_CONSTRAINT)
+    cro_sql_fail (self->store->db, error);
+  cro_store_give (self->store, stmt);
+  if (status == SQLITE_DONE)
+    return sqlite3_changes (self->store->db) == 1 ||
+           conflict_in (self, move->table, move->row, move->from, error);
+  return (status & 0xff) == SQLITE_CONSTRAINT && conflict_of_rule (self, move, status, error);
+}
+
+static gboolean
+make_moves (Replay        *self,
+            sqlite3_stmt  *changes,
+            GError       **error)
+{
+  int status;
+
+  while ((status = sqlite3_step (changes)) == SQLITE_ROW)
+    {
+      const char *before = (const char *) sqlite3_column_text (changes, 2);
+      const char *after = (const char *) sqlite3_column_text (changes, 3);
+      Move        move = {
+               .table = (const char *) sqlite3_column_text (changes, 0),
+               .row = sqlite3_column_int64 (changes, 1),
+               .from = self->forwards ? before : after,
+               .to = self->forwards ? after : before,
+      };
+
+      if (g_str_equal (move.table, "*"))
+        {
+          g_set_error (error, CRO_STORE_ERROR, CRO_STORE_ERROR_NO_ROWS,
+                       "act %" G_GINT64_FORMAT " filled the book and kept no rows", self->base);
+          return FALSE;
+        }
+      if (!make_move (self, &move, error))
+        return FALSE;
+    }
+  return status == SQLITE_DONE || cro_sql_fail (self->store->db, error);
+}
+
+#define CHANGES_OF_BASE "SELECT tbl, row, before, after FROM change" \
+                        " WHERE id >= (SELECT first_change FROM act WHERE id = ?1)" \
+                        " AND id < (SELECT first_change FROM act WHERE id > ?1" \
+                        " ORDER BY id LIMIT 1) ORDER BY id"
+
+static gboolean
+replay (Replay  *self,
+        GError **error)
+{
+  sqlite3_stmt *changes;
+  gboolean      done;
+
+  if (!check_crossing (self, error))
+    return FALSE;
+  changes = cro_store_take (self->store, self->forwards ? CHANGES_OF_BASE : CHANGES_OF_BASE " DESC",
+                            error);
+  if (changes == NULL)
+    return FALSE;
+  sqlite3_bind_int64 (changes, 1, self->base);
+  done = make_moves (self, changes, error);
+  cro_store_give (self->store, changes);
+  return done;
+}
+
+static gboolean
+end_replay (Replay  *self,
+            gint64  *act_id,
+            GError **error)
+{
+  g_autoptr(GError) local_error = NULL;
+
+  if (cro_store_end_act (self->store, act_id, &local_error))
+    return TRUE;
+  if (g_error_matches (local_error, CRO_STORE_ERROR, CRO_STORE_ERROR_RULE))
+    return conflict_of_reference (self, error);
+  g_propagate_error (error, g_steal_pointer (&local_error));
+  return FALSE;
+}
+
+static gboolean
+replay_act (CroStore      *store,
+            const CroAct  *base,
+            gboolean       forwards,
+            gint64        *act_id,
+            CroConflict   *conflict,
+            GError       **error)
+{
+  CroConflict own_conflict = { 0 };
+  Replay      self = {
+         .store = store,
+         .base = base->id,
+         .forwards = forwards,
+         .conflict = conflict != NULL ? conflict : &own_conflict,
+  };
+  gboolean    done;
+
+  if (!cro_act_begin (store, base->label, forwards ? "redo" : "undo", base->id, error))
+    return FALSE;
+  self.replayers = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, replayer_free);
+  done = replay (&self, error) && end_replay (&self, act_id, error);
+  if (!done)
+    cro_store_cancel_act (store);
+  g_hash_table_unref (self.replayers);
+  cro_conflict_clear (&own_conflict);
+  return done;
+}
+
+static gboolean
+replay_candidate (CroStore     *self,
+                  CroAct       *base,
+                  gboolean      forwards,
+                  gint64       *act_id,
+                  CroConflict  *conflict,
+                  GError      **error)
+{
+  gboolean done;
+
+  if (base == NULL)
+    {
+      if (error == NULL || *error == NULL)
+        g_set_error (error, CRO_STORE_ERROR, CRO_STORE_ERROR_NOTHING, "there is nothing to %s",
+                     forwards ? "redo" : "undo");
+      return FALSE;
+    }
+  done = replay_act (self, base, forwards, act_id, conflict, error);
+  cro_act_free (base);
+  return done;
+}
+
+gboolean
+cro_store_undo (CroStore     *self,
+                gint64       *act_id,
+                CroConflict  *conflict,
+                GError      **error)
+{
+  g_return_val_if_fail (self != NULL && self->act == 0, FALSE);
+
+  return replay_candidate (self, cro_store_peek_undo (self, error), FALSE, act_id, conflict, error);
+}
+
+gboolean
+cro_store_redo (CroStore     *self,
+                gint64       *act_id,
+                CroConflict  *conflict,
+                GError      **error)
+{
+  g_return_val_if_fail (self != NULL && self->act == 0, FALSE);
+
+  return replay_candidate (self, cro_store_peek_redo (self, error), TRUE, act_id, conflict, error);
+}
