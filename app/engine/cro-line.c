@@ -1,29 +1,22 @@
 #include "cro-line.h"
 
-/* Base units in a millionth of a unit. */
-static double
-per_micro (CroUnit unit)
-{
-  const CroUnitInfo *info = cro_unit_get (unit);
-
-  return (double) info->numerator / ((double) info->denominator * 1e6);
-}
-
-/* The amount as written, in base units of the item; 0 if it cannot be converted. */
-static double
-gross (const CroLines   *lines,
+/* a (1 - k) / y in base units of the item; 0 if it cannot be converted. */
+static inline double
+taken (const CroLines   *lines,
        size_t            i,
-       const CroMeasure *item)
+       const CroMeasure *item,
+       int64_t           yield)
 {
-  CroUnit unit = (CroUnit) lines->unit[i];
-  CroBase from = cro_unit_get (unit)->base;
-  double amount = (double) lines->amount[i] * per_micro (unit);
+  const CroUnitInfo *unit = cro_unit_get ((CroUnit) lines->unit[i]);
+  /* A gram weighs 1 g: where nothing is converted, as mostly, both factors are that. */
+  int converted = unit->base != (CroBase) item->base;
+  double from = item->grams[(int) unit->base * converted];
+  double to = item->grams[item->base * converted];
 
-  if (from == (CroBase) item->base)
-    return amount;
-  if (!(item->grams[item->base] > 0))
+  if (!(to > 0))
     return 0;
-  return amount * item->grams[from] / item->grams[item->base];
+  return (double) lines->amount[i] * unit->per_micro * from
+         * (double) (CRO_WHOLE_PCT - lines->recovered[i]) / (to * (double) yield);
 }
 
 CroMeasure
@@ -57,8 +50,7 @@ cro_line_net (const CroLines   *lines,
               size_t            i,
               const CroMeasure *item)
 {
-  return gross (lines, i, item) * (double) (CRO_WHOLE_PCT - lines->recovered[i])
-         / (double) CRO_WHOLE_PCT;
+  return taken (lines, i, item, CRO_WHOLE_PCT);
 }
 
 double
@@ -66,8 +58,22 @@ cro_line_charged (const CroLines   *lines,
                   size_t            i,
                   const CroMeasure *item)
 {
-  return gross (lines, i, item) * (double) (CRO_WHOLE_PCT - lines->recovered[i])
-         / (double) cro_line_yield (lines, i, item);
+  return taken (lines, i, item, cro_line_yield (lines, i, item));
+}
+
+void
+cro_lines_charged (const CroLines   *lines,
+                   const uint32_t   *slots,
+                   size_t            n,
+                   const CroMeasure *measures,
+                   double           *quantity)
+{
+  for (size_t i = 0; i < n; i++)
+    {
+      const CroMeasure *item = &measures[lines->item[slots[i]]];
+
+      quantity[i] = taken (lines, slots[i], item, cro_line_yield (lines, slots[i], item));
+    }
 }
 
 double
@@ -76,13 +82,12 @@ cro_line_grams (const CroLines   *lines,
                 const CroMeasure *item,
                 CroLack          *lack)
 {
-  CroUnit unit = (CroUnit) lines->unit[i];
-  CroBase base = cro_unit_get (unit)->base;
+  const CroUnitInfo *unit = cro_unit_get ((CroUnit) lines->unit[i]);
 
-  *lack = cro_measure_lacks (item, base, CRO_BASE_GRAM);
+  *lack = cro_measure_lacks (item, unit->base, CRO_BASE_GRAM);
   if (*lack != CRO_LACKS_NOTHING)
     return 0;
-  return (double) lines->amount[i] * per_micro (unit) * item->grams[base]
+  return (double) lines->amount[i] * unit->per_micro * item->grams[unit->base]
          * (double) (CRO_WHOLE_PCT - lines->recovered[i]) / (double) CRO_WHOLE_PCT;
 }
 

@@ -66,12 +66,12 @@ cro_line_yield (const CroLines   *lines,
                 size_t            i,
                 const CroMeasure *item)
 {
-  if (lines->yield[i] != 0)
-    return lines->yield[i];
-  /* Pieces are counted as purchased: only an own yield divides them. */
-  if (item->trim_yield != 0 && !lines->whole[i] && lines->unit[i] < CRO_UNIT_EACH)
-    return item->trim_yield;
-  return CRO_WHOLE_PCT;
+  /* Pieces are counted as purchased: only an own yield divides them. Multiplied and not
+   * branched on: which lines are trimmed no processor can guess. */
+  int trimmed = !lines->whole[i] & (lines->unit[i] < CRO_UNIT_EACH) & (item->trim_yield != 0);
+  int64_t of_item = CRO_WHOLE_PCT + trimmed * (item->trim_yield - CRO_WHOLE_PCT);
+
+  return lines->yield[i] != 0 ? lines->yield[i] : of_item;
 }
 
 /* Whether line i is weighed trimmed of an ingredient whose trim yield nobody has given, so
@@ -94,6 +94,13 @@ double     cro_line_net        (const CroLines   *lines,
 double     cro_line_charged    (const CroLines   *lines,
                                 size_t            i,
                                 const CroMeasure *item);
+
+/* The same of n lines: quantity[i] is what the line slots[i] charges. measures by item. */
+void       cro_lines_charged   (const CroLines   *lines,
+                                const uint32_t   *slots,
+                                size_t            n,
+                                const CroMeasure *measures,
+                                double           *quantity);
 
 /* a (1 - k) in grams; *lack says what it needs when it cannot be weighed. */
 double     cro_line_grams      (const CroLines   *lines,

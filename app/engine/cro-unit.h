@@ -55,10 +55,17 @@ typedef struct
   CroBase     base;
   int64_t     numerator;   /* one unit is numerator / denominator base units, exactly */
   int64_t     denominator;
+  double      per_micro;   /* base units in a millionth of one, rounded once */
 } CroUnitInfo;
 
+extern const CroUnitInfo cro_units[CRO_N_UNITS];
+
 /* Borrowed, static. */
-const CroUnitInfo *cro_unit_get   (CroUnit unit);
+static inline const CroUnitInfo *
+cro_unit_get (CroUnit unit)
+{
+  return &cro_units[unit];
+}
 
 bool               cro_unit_parse (const char *code,
                                    size_t      length,
