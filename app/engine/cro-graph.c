@@ -421,10 +421,13 @@ cro_graph_fold (CroGraph         *graph,
                 const CroLines   *lines,
                 const CroMeasure *measures)
 {
-  for (size_t l = 0; l < graph->n_lines; l++)
+  /* In the order of the slots, in which the store's lines are read from end to end. */
+  for (size_t slot = 0; slot < graph->n_rows; slot++)
     {
-      uint32_t line = graph->line_slot[l];
+      uint32_t row = graph->row_of_slot[slot];
+      uint32_t first = graph->first[row];
 
-      graph->quantity[l] = cro_line_charged (lines, line, &measures[lines->item[line]]);
+      cro_lines_charged (lines, graph->line_slot + first, graph->first[row + 1] - first, measures,
+                         graph->quantity + first);
     }
 }
