@@ -160,24 +160,39 @@ make_outputs (Making *making)
     }
 }
 
+/* Seven lines in eight are written in a unit of the item's own base. */
+static CroUnit
+some_unit (Making  *making,
+           CroBase  base)
+{
+  static const CroUnit units[3][4] = {
+    [CRO_BASE_GRAM] = { CRO_UNIT_G, CRO_UNIT_G, CRO_UNIT_KG, CRO_UNIT_OZ },
+    [CRO_BASE_MILLILITRE] = { CRO_UNIT_ML, CRO_UNIT_ML, CRO_UNIT_L, CRO_UNIT_TBSP },
+    [CRO_BASE_EACH] = { CRO_UNIT_EACH, CRO_UNIT_EACH, CRO_UNIT_EACH, CRO_UNIT_DOZEN },
+  };
+
+  if (below (making, 8) == 0)
+    base = (CroBase) below (making, 3);
+  return units[base][below (making, 4)];
+}
+
 static void
 add_line (Making  *making,
           size_t   row,
           size_t   position,
           uint32_t item)
 {
-  static const CroUnit units[] = { CRO_UNIT_G, CRO_UNIT_G,    CRO_UNIT_G,    CRO_UNIT_KG,
-                                   CRO_UNIT_ML, CRO_UNIT_TBSP, CRO_UNIT_EACH, CRO_UNIT_OZ };
   CroLines *lines = &making->book->lines;
   size_t i = lines->n++;
+  CroUnit unit = some_unit (making, (CroBase) making->book->measures[item].base);
 
   lines->row[i] = (int32_t) row;
   lines->item[i] = item;
   lines->position[i] = (int64_t) (position + 1) * 1000000;
-  lines->unit[i] = (uint8_t) units[below (making, 8)];
-  lines->amount[i] = (int64_t) between (making, 0.2e6, 10e6);
-  if (lines->unit[i] == CRO_UNIT_G || lines->unit[i] == CRO_UNIT_ML)
-    lines->amount[i] *= 40;
+  lines->unit[i] = (uint8_t) unit;
+  lines->amount[i] = (int64_t) between (making, 0.2e6, 4e6);
+  if (unit == CRO_UNIT_G || unit == CRO_UNIT_ML)
+    lines->amount[i] *= 100;
   lines->yield[i] = below (making, 10) == 0 ? (int32_t) between (making, 50e6, 100e6) : 0;
   lines->recovered[i] = below (making, 20) == 0 ? (int32_t) between (making, 0, 90e6) : 0;
   lines->whole[i] = lines->yield[i] == 0 && below (making, 5) == 0;
