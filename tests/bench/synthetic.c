@@ -69,12 +69,13 @@ shuffled (Making *making,
   return order;
 }
 
-/* Rank of the first preparation of a layer. */
+/* Rank of the first preparation of a layer: half of them are made of ingredients alone, half of
+ * the rest stands above those, and so on; the last layer is as large as the one below it. */
 static size_t
 layer_start (const Making *making,
              size_t        layer)
 {
-  return making->n_preparations * layer / LAYERS;
+  return making->n_preparations - (layer < LAYERS ? making->n_preparations >> layer : 0);
 }
 
 /* Every tenth preparation has a by-product. */
@@ -198,12 +199,14 @@ add_line (Making  *making,
   lines->whole[i] = lines->yield[i] == 0 && below (making, 5) == 0;
 }
 
-/* A row that may take outputs of the ranks below end; the first line is one from start on. */
+/* A row that takes outputs of the ranks below end, about one line in `every`, and first of all
+ * one from start on. */
 static void
 make_row (Making *making,
           size_t  row,
           size_t  start,
-          size_t  end)
+          size_t  end,
+          size_t  every)
 {
   size_t n = SHORTEST_ROW + below (making, LONGEST_ROW - SHORTEST_ROW + 1);
 
@@ -211,7 +214,7 @@ make_row (Making *making,
     {
       if (k == 0 && end > 0)
         add_line (making, row, k, output_of_rank (making, start + below (making, end - start)));
-      else if (end > 0 && below (making, 3) == 0)
+      else if (end > 0 && below (making, every) == 0)
         add_line (making, row, k, output_of_rank (making, below (making, end)));
       else
         add_line (making, row, k, some_ingredient (making));
@@ -233,10 +236,10 @@ make_rows (Making *making)
       while (layer_start (making, layer + 1) <= rank_of_row[row])
         layer++;
       make_row (making, row, layer > 0 ? layer_start (making, layer - 1) : 0,
-                layer_start (making, layer));
+                layer_start (making, layer), 4);
     }
   for (size_t row = making->n_preparations; row < book->n_rows; row++)
-    make_row (making, row, 0, making->n_preparations);
+    make_row (making, row, 0, making->n_preparations, 2);
   free (rank_of_row);
 }
 

@@ -2,10 +2,12 @@
  *
  * Shape      A row has 4 to 28 lines, 16 on average. There is an ingredient to every three
  *            rows, taken about as often as its rank is low (Zipf). Three rows in five are
- *            preparations in six layers, each of which takes at least one output of the layer
- *            below; every tenth has a by-product. The rest are plates. Lines stand by row and
- *            position, as a store keeps them; numbers of rows and items have nothing to do
- *            with who uses whom.
+ *            preparations, every tenth with a by-product; the rest are plates. Preparations
+ *            stand in six layers: half of them use ingredients alone, half of the rest an
+ *            output of those, and so on, with a line in four an output of any layer below;
+ *            of a plate's lines every second is one. Lines stand by row and position, as a
+ *            store keeps them; numbers of rows and items have nothing to do with who uses
+ *            whom.
  * Ownership  The functions allocate; cro_synthetic_clear and cro_roll_clear free. Without
  *            memory they abort. */
 #pragma once
