@@ -151,6 +151,13 @@ cro_rows_is_null (CroRows *rows,
   return sqlite3_column_type (rows->stmt, column) == SQLITE_NULL;
 }
 
+gboolean
+cro_rows_is_text (CroRows *rows,
+                  int      column)
+{
+  return sqlite3_column_type (rows->stmt, column) == SQLITE_TEXT;
+}
+
 gint64
 cro_rows_get_int (CroRows *rows,
                   int      column)

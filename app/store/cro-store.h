@@ -138,6 +138,8 @@ gboolean    cro_rows_next          (CroRows            *rows,
                                     GError            **error);
 gboolean    cro_rows_is_null       (CroRows            *rows,
                                     int                 column);
+gboolean    cro_rows_is_text       (CroRows            *rows,
+                                    int                 column);
 gint64      cro_rows_get_int       (CroRows            *rows,
                                     int                 column);
 /* Borrowed until the next step; NULL for a column that is not set. */

@@ -3,6 +3,7 @@
 -- 62.5 % is 62500000), dates ISO 8601. NULL is "not set". Ranges are those of the tables' contract.
 -- Foreign keys are NO ACTION and deferred: an act is checked as a whole. Only a unit that does not
 -- exist fails at once.
+-- '+0 days' makes SQLite reckon with a date: without it, date () gives the 30th of February back.
 -- Every index that is not a primary key is written as CREATE INDEX, so that filling an empty book
 -- can drop it and make it anew.
 
@@ -76,7 +77,7 @@ CREATE TABLE offer (
   currency TEXT CHECK (currency GLOB '[A-Z][A-Z][A-Z]'),
   preferred INTEGER NOT NULL DEFAULT 0 CHECK (preferred IN (0, 1)),
   until TEXT CHECK (until GLOB '[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]'
-                    AND until IS date (until)),
+                    AND until IS date (until, '+0 days')),
   gtin TEXT CHECK (gtin <> ''),
   position_micro INTEGER CHECK (position_micro >= 0)
 ) STRICT;
@@ -88,7 +89,7 @@ CREATE TABLE price (
   id INTEGER PRIMARY KEY AUTOINCREMENT,
   offer INTEGER NOT NULL REFERENCES offer (id) DEFERRABLE INITIALLY DEFERRED,
   from_date TEXT NOT NULL CHECK (from_date GLOB '[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]'
-                                 AND from_date IS date (from_date)),
+                                 AND from_date IS date (from_date, '+0 days')),
   price_micro INTEGER NOT NULL CHECK (price_micro >= 0),
   tax_included_pct_micro INTEGER CHECK (tax_included_pct_micro >= 0),
   pack_count_micro INTEGER CHECK (pack_count_micro > 0),
@@ -102,7 +103,7 @@ CREATE TABLE rate (
   id INTEGER PRIMARY KEY AUTOINCREMENT,
   currency TEXT NOT NULL CHECK (currency GLOB '[A-Z][A-Z][A-Z]'),
   from_date TEXT NOT NULL CHECK (from_date GLOB '[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]'
-                                 AND from_date IS date (from_date)),
+                                 AND from_date IS date (from_date, '+0 days')),
   rate_micro INTEGER NOT NULL CHECK (rate_micro > 0),
   per_micro INTEGER CHECK (per_micro > 0)
 ) STRICT;
@@ -229,7 +230,7 @@ CREATE TABLE yield_test (
   test TEXT NOT NULL CHECK (test <> '' AND test = trim (test, char (9, 10, 13, 32))),
   item INTEGER NOT NULL REFERENCES item (id) DEFERRABLE INITIALLY DEFERRED,
   date TEXT NOT NULL CHECK (date GLOB '[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]'
-                            AND date IS date (date)),
+                            AND date IS date (date, '+0 days')),
   purchased_g_micro INTEGER NOT NULL CHECK (purchased_g_micro >= 0),
   usable_g_micro INTEGER NOT NULL CHECK (usable_g_micro >= 0),
   note TEXT CHECK (note <> '')
@@ -251,7 +252,7 @@ CREATE INDEX yield_test_part_by_output ON yield_test_part (output);
 CREATE TABLE sale (
   id INTEGER PRIMARY KEY AUTOINCREMENT,
   date TEXT NOT NULL CHECK (date GLOB '[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]'
-                            AND date IS date (date)),
+                            AND date IS date (date, '+0 days')),
   thing INTEGER NOT NULL REFERENCES thing (id) DEFERRABLE INITIALLY DEFERRED,
   sold_micro INTEGER NOT NULL CHECK (sold_micro >= 0),
   net_revenue_micro INTEGER CHECK (net_revenue_micro >= 0)
@@ -262,7 +263,7 @@ CREATE INDEX sale_by_thing ON sale (thing);
 CREATE TABLE stock_count (
   id INTEGER PRIMARY KEY AUTOINCREMENT,
   date TEXT NOT NULL CHECK (date GLOB '[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]'
-                            AND date IS date (date)),
+                            AND date IS date (date, '+0 days')),
   item INTEGER NOT NULL REFERENCES item (id) DEFERRABLE INITIALLY DEFERRED,
   amount_micro INTEGER NOT NULL CHECK (amount_micro >= 0),
   unit TEXT NOT NULL REFERENCES unit (code),
@@ -275,7 +276,7 @@ CREATE INDEX stock_count_by_item ON stock_count (item);
 CREATE TABLE purchase (
   id INTEGER PRIMARY KEY AUTOINCREMENT,
   date TEXT NOT NULL CHECK (date GLOB '[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]'
-                            AND date IS date (date)),
+                            AND date IS date (date, '+0 days')),
   supplier INTEGER REFERENCES supplier (id) DEFERRABLE INITIALLY DEFERRED,
   document TEXT CHECK (document <> ''),
   ingredient INTEGER REFERENCES ingredient (id) DEFERRABLE INITIALLY DEFERRED,
@@ -293,7 +294,7 @@ CREATE INDEX purchase_by_ingredient ON purchase (ingredient);
 CREATE TABLE adjustment (
   id INTEGER PRIMARY KEY AUTOINCREMENT,
   date TEXT NOT NULL CHECK (date GLOB '[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]'
-                            AND date IS date (date)),
+                            AND date IS date (date, '+0 days')),
   kind TEXT NOT NULL CHECK (kind IN ('staff-meal', 'promotion', 'waste', 'transfer-in',
                                      'transfer-out', 'other')),
   item INTEGER REFERENCES item (id) DEFERRABLE INITIALLY DEFERRED,
@@ -309,11 +310,11 @@ CREATE INDEX adjustment_by_item ON adjustment (item);
 CREATE TABLE month (
   id INTEGER PRIMARY KEY AUTOINCREMENT,
   month TEXT NOT NULL CHECK (month GLOB '[0-9][0-9][0-9][0-9]-[0-9][0-9]'
-                             AND month || '-01' IS date (month || '-01')),
+                             AND month || '-01' IS date (month || '-01', '+0 days')),
   till_net_revenue_micro INTEGER CHECK (till_net_revenue_micro >= 0),
   ledger_purchases_micro INTEGER CHECK (ledger_purchases_micro >= 0),
   closed_at TEXT CHECK (closed_at GLOB '[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]*'
-                        AND julianday (closed_at) IS NOT NULL),
+                        AND substr (closed_at, 1, 10) IS date (closed_at, '+0 days')),
   reason TEXT CHECK (reason <> ''),
   hash TEXT CHECK (hash <> '')
 ) STRICT;
