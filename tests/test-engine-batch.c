@@ -275,18 +275,21 @@ static const struct
   { "by weight across measures: density", WEIGHT,
     { { CRO_UNIT_KG, 1, 0, -1, 0, 0 }, { CRO_UNIT_L, 1, 0, -1, 0, 0 } }, { 0, DENSITY }, { 0, 0 } },
   { "by weight a count needs its piece weight", WEIGHT,
-    { { CRO_UNIT_EACH, 1, 0, -1, 0, 9 }, { CRO_UNIT_EACH, 1, 0, -1, 0, 0 } }, { 0, PIECE }, { 0, 0 } },
+    { { CRO_UNIT_EACH, 1, 0, -1, 0, 9 }, { CRO_UNIT_EACH, 1, 0, -1, 0, 0 } },
+    { 0, PIECE }, { 0, 0 } },
   { "each lacks its own", WEIGHT,
     { { CRO_UNIT_L, 1, 0, -1, 0, 0 }, { CRO_UNIT_EACH, 0, 0, -1, 0, 0 } },
     { DENSITY, PIECE | AMOUNT }, { 0, 0 } },
   { "by value all need one", VALUE,
-    { { CRO_UNIT_KG, 1, 0, -1, 0, 0 }, { CRO_UNIT_KG, 1, 0, 3, 0, 0 } }, { NO_VALUE, 0 }, { 0, 0 } },
+    { { CRO_UNIT_KG, 1, 0, -1, 0, 0 }, { CRO_UNIT_KG, 1, 0, 3, 0, 0 } },
+    { NO_VALUE, 0 }, { 0, 0 } },
   { "by value of which all are nothing", VALUE,
     { { CRO_UNIT_KG, 1, 0, 0, 0, 0 }, { CRO_UNIT_KG, 1, 0, 0, 0, 0 } }, { NO_VALUE, 0 }, { 0, 0 } },
   { "by value without an amount", VALUE,
     { { CRO_UNIT_KG, 1, 0, 1, 0, 0 }, { CRO_UNIT_KG, 0, 0, 1, 0, 0 } }, { 0, AMOUNT }, { 0, 0 } },
   { "credit: by-products need a value; what is known is computed", CREDIT,
-    { { CRO_UNIT_KG, 1, 0, -1, 0, 0 }, { CRO_UNIT_KG, 1, 0, -1, 0, 0 } }, { 0, NO_VALUE }, { 1, 0 } },
+    { { CRO_UNIT_KG, 1, 0, -1, 0, 0 }, { CRO_UNIT_KG, 1, 0, -1, 0, 0 } },
+    { 0, NO_VALUE }, { 1, 0 } },
   { "credit: the main output needs none", CREDIT,
     { { CRO_UNIT_KG, 1, 0, -1, 0, 0 }, { CRO_UNIT_KG, 1, 0, 0, 0, 0 } }, { 0, 0 }, { 1, 1 } },
   { "credit: a by-product needs its amount, yet its cost is its value", CREDIT,
@@ -319,7 +322,8 @@ test_lacks (void **state)
 static void
 test_other_layers (void **state)
 {
-  static const Written written[] = { { CRO_UNIT_KG, 2, 0, 3, 0, 0 }, { CRO_UNIT_KG, 6, 0, 1, 0, 0 } };
+  static const Written written[] = { { CRO_UNIT_KG, 2, 0, 3, 0, 0 },
+                                     { CRO_UNIT_KG, 6, 0, 1, 0, 0 } };
   static const struct { const char *says; CroRule rule; double shares[2]; } rules[] = {
     { "under free the main output bears them", FREE, { 1, 0 } },
     { "under credit too", CREDIT, { 1, 0 } },

@@ -113,7 +113,8 @@ static const struct
   /* Basic Kitchen, Example 12; the yield printed is 64.516 %. */
   { "Y3: 5000 g of salmon take 7750 g", 5000, CRO_UNIT_G, 64.516129, 7750.00, 2 },
   /* Basic Kitchen, Cooking Loss Test: cost factor per kg 0.2931 / 0.125 = 2.3448. */
-  { "Y6: a portion of 125 g at 2.3448 takes 0.2931 kg", 0.125, CRO_UNIT_KG, 100 / 2.3448, 0.2931, 4 },
+  { "Y6: a portion of 125 g at 2.3448 takes 0.2931 kg",
+    0.125, CRO_UNIT_KG, 100 / 2.3448, 0.2931, 4 },
   /* Dittmer & Keefe, Principles of Food, Beverage, and Labor Cost Controls, question 5a. */
   { "Y11: 48 portions of 4 oz take 28.235 lb", 12, CRO_UNIT_LB, 42.5, 28.235, 3 },
   /* holt.blue MTH 81 ch. 8 prints 1428.27: a misprint. */
@@ -216,7 +217,8 @@ static const struct
   { "but cost what they cost by volume",
     2, CRO_UNIT_TBSP, ML, 0, 5, 30, 0, 0, CRO_LACKS_DENSITY },
   { "no piece weight", 2, CRO_UNIT_EACH, G, 1, 0, 0, 0, CRO_LACKS_PIECE, CRO_LACKS_PIECE },
-  { "pieces cost by the piece without one", 2, CRO_UNIT_EACH, EACH, 1, 0, 2, 0, 0, CRO_LACKS_PIECE },
+  { "pieces cost by the piece without one",
+    2, CRO_UNIT_EACH, EACH, 1, 0, 2, 0, 0, CRO_LACKS_PIECE },
   { "pieces by volume: both",
     2, CRO_UNIT_EACH, ML, 0, 0, 0, 0, CRO_LACKS_DENSITY | CRO_LACKS_PIECE, CRO_LACKS_PIECE },
   { "pieces by volume: the one that lacks",

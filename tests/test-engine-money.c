@@ -62,11 +62,13 @@ static const struct
   int64_t     minor[MAX_PARTS];
 } splits[] = {
   { "whole cents stay", 300, { 1, 2 }, 2, 2, { 100, 200 } },
-  { "a cent left goes to the largest fraction", 100, { 0.333, 0.334, 0.333 }, 3, 2, { 33, 34, 33 } },
+  { "a cent left goes to the largest fraction",
+    100, { 0.333, 0.334, 0.333 }, 3, 2, { 33, 34, 33 } },
   { "ties in order", 100, { 1 / 3.0, 1 / 3.0, 1 / 3.0 }, 3, 2, { 34, 33, 33 } },
   { "rounding noise makes no tie uneven", 201, { 1.005, 1.005 }, 2, 2, { 101, 100 } },
   { "nor a size", 12347, { 123.455, 0.005, 0.005 }, 3, 2, { 12346, 1, 0 } },
-  { "a whole number a hair below counts as whole", 87, { 0.29, 0.29, 0.29 }, 3, 2, { 29, 29, 29 } },
+  { "a whole number a hair below counts as whole",
+    87, { 0.29, 0.29, 0.29 }, 3, 2, { 29, 29, 29 } },
   { "two cents left go to the two largest", 4, { 0.019, 0.012, 0.018 }, 3, 2, { 2, 1, 1 } },
   { "negative parts are floored too", -1, { -0.015, 0.005 }, 2, 2, { -1, 0 } },
   { "parts of both signs", 100, { 1.996, -0.996 }, 2, 2, { 200, -100 } },

@@ -90,7 +90,8 @@ test_printed (void **state)
 
   /* Y22: holt.blue MTH 81, ch. 9, prints 0.1195 (0.1194 through the rounded unit cost). */
   expect_printed ("Y22: 6 fl oz of juice cost 0.119479",
-                  6 * cro_unit_factor (CRO_UNIT_US_FL_OZ) * cro_offer_unit_cost (&juice, &millilitre),
+                  6 * cro_unit_factor (CRO_UNIT_US_FL_OZ)
+                      * cro_offer_unit_cost (&juice, &millilitre),
                   0.119479, 6);
   expect_printed ("Y22: 200 portions 23.8958",
                   1200 * cro_unit_factor (CRO_UNIT_US_FL_OZ)

@@ -94,7 +94,8 @@ compare (const char *says,
   double *b = malloc (n * sizeof *b), *term = malloc (n * sizeof *term);
   cs_di *matrix = system_of (book, layer, b);
 
-  expect ("the system of a book has a solution", cs_di_lusol (MINIMUM_DEGREE, matrix, b, ON_DIAGONAL));
+  expect ("the system of a book has a solution",
+          cs_di_lusol (MINIMUM_DEGREE, matrix, b, ON_DIAGONAL));
   sweep_terms (book, layer, term, term + book->n_items);
   for (uint32_t i = 0; i < book->n_items; i++)
     if (fabs (b[i] - book_unit_cost (book, layer, i))

@@ -80,7 +80,7 @@ static const Example examples[] = {
     .lines = { { 0, 0, 5, KG, 0, 96 } }, .n_lines = 1,
     .plate = { 0.8, 0, 0 }, .charged = { 200 } },
 
-  { .says = "shells credited against meat: the plate takes both, the crab is charged for meat alone",
+  { .says = "shells credited against meat: a plate takes both, and is charged crab for meat alone",
     .outputs = { { 0, G, 250, 0, -1 }, { 0, G, 500, 0, 0.004 } }, .n_outputs = 2,
     .prices = { 0.022 }, .n_raws = 1, .n_rows = 2, .rules = { CRO_RULE_CREDIT },
     .lines = { { 0, 2, 1, KG, 0, 0 }, { 1, 0, 25, G, 0, 0 }, { 1, 1, 100, G, 0, 0 } },
