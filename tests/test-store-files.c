@@ -1,0 +1,667 @@
+/* Files that are no sound book of this version, that cannot be written, or that change underneath:
+ * each has an error of its own, and none is touched. */
+#include "cro-history.h"
+#include "cro-store-private.h"
+#include "cro-store.h"
+#include "support/store-book.h"
+
+#include <sys/stat.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#define NOBODY 65534
+
+static int
+set_up (void **state)
+{
+  CroTestFolder *folder = g_new (CroTestFolder, 1);
+
+  *folder = cro_test_folder_new ();
+  cro_store_close (cro_test_create (folder->path));
+  cro_test_add_rows (folder->path);
+  *state = folder;
+  return 0;
+}
+
+static int
+tear_down (void **state)
+{
+  g_chmod (((CroTestFolder *) *state)->folder, 0755);
+  cro_test_folder_clear (*state);
+  g_free (*state);
+  return 0;
+}
+
+/* --- Files that are refused ------------------------------------------------------------ */
+
+static void
+write_bytes (const char *path,
+             const char *bytes,
+             gsize       length)
+{
+  assert_true (g_file_set_contents (path, bytes, length, NULL));
+}
+
+static char *
+read_bytes (const char *path,
+            gsize      *length)
+{
+  char *bytes = NULL;
+
+  assert_true (g_file_get_contents (path, &bytes, length, NULL));
+  return bytes;
+}
+
+static void
+make_empty (const char *path)
+{
+  write_bytes (path, "", 0);
+}
+
+static void
+make_text (const char *path)
+{
+  write_bytes (path, "name,unit\nsamphire,g\n", 21);
+}
+
+static void
+make_short_text (const char *path)
+{
+  write_bytes (path, "SQL", 3);
+}
+
+static void
+make_foreign (const char *path)
+{
+  sqlite3 *db;
+
+  g_unlink (path);
+  db = cro_test_raw (path);
+  cro_test_sql (db, "CREATE TABLE item (id INTEGER PRIMARY KEY, name TEXT)");
+  sqlite3_close (db);
+}
+
+/* Another program's database in the midst of its work: opening it would fold its log in. */
+static void
+make_foreign_with_log (const char *path)
+{
+  char    *log = g_strconcat (path, "-wal", NULL);
+  char    *bytes, *log_bytes;
+  gsize    length, log_length;
+  sqlite3 *db;
+
+  g_unlink (path);
+  db = cro_test_raw (path);
+  cro_test_sql (db, "PRAGMA journal_mode = WAL; CREATE TABLE a (b)");
+  bytes = read_bytes (path, &length);
+  log_bytes = read_bytes (log, &log_length);
+  sqlite3_close (db);
+  write_bytes (path, bytes, length);
+  write_bytes (log, log_bytes, log_length);
+  g_free (bytes);
+  g_free (log_bytes);
+  g_free (log);
+}
+
+static void
+cut_to (const char *path,
+        gsize       kept)
+{
+  gsize length;
+  char *bytes = read_bytes (path, &length);
+
+  assert_true (kept < length);
+  write_bytes (path, bytes, kept);
+  g_free (bytes);
+}
+
+static void
+make_half (const char *path)
+{
+  gsize length;
+
+  g_free (read_bytes (path, &length));
+  cut_to (path, length / 2);
+}
+
+static void
+make_without_last_byte (const char *path)
+{
+  gsize length;
+
+  g_free (read_bytes (path, &length));
+  cut_to (path, length - 1);
+}
+
+static void
+make_stub (const char *path)
+{
+  cut_to (path, 60);
+}
+
+static void
+make_scribbled (const char *path)
+{
+  gsize length;
+  char *bytes = read_bytes (path, &length);
+
+  memset (bytes + 100, 0x5a, 3000);
+  write_bytes (path, bytes, length);
+  g_free (bytes);
+}
+
+static void
+make_newer (const char *path)
+{
+  sqlite3 *db = cro_test_raw (path);
+
+  cro_test_sql (db, "PRAGMA user_version = 99");
+  sqlite3_close (db);
+}
+
+static const struct
+{
+  const char       *says;
+  void            (*make) (const char *path);
+  CroStoreErrorCode code;
+} refused[] = {
+  { "an empty file is no book", make_empty, CRO_STORE_ERROR_NOT_A_BOOK },
+  { "a text file is no book", make_text, CRO_STORE_ERROR_NOT_A_BOOK },
+  { "a text of the first letters of a database is damaged at best", make_short_text,
+    CRO_STORE_ERROR_DAMAGED },
+  { "another program's database is no book", make_foreign, CRO_STORE_ERROR_NOT_A_BOOK },
+  { "another program's database in use is no book", make_foreign_with_log,
+    CRO_STORE_ERROR_NOT_A_BOOK },
+  { "half a book is damaged", make_half, CRO_STORE_ERROR_DAMAGED },
+  { "a book without its last byte is damaged", make_without_last_byte, CRO_STORE_ERROR_DAMAGED },
+  { "the first bytes of a book are damaged", make_stub, CRO_STORE_ERROR_DAMAGED },
+  { "a book with a scribble over its tables is damaged", make_scribbled, CRO_STORE_ERROR_DAMAGED },
+  { "a book of a newer version is newer", make_newer, CRO_STORE_ERROR_NEWER },
+};
+
+static guint
+count_files (const char *folder)
+{
+  GDir *dir = g_dir_open (folder, 0, NULL);
+  guint n = 0;
+
+  while (g_dir_read_name (dir) != NULL)
+    n++;
+  g_dir_close (dir);
+  return n;
+}
+
+static void
+test_refused_files_stay_as_they_are (void **state)
+{
+  static const CroStoreMode modes[] = { CRO_STORE_READ, CRO_STORE_WRITE };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (refused); i++)
+    for (gsize m = 0; m < G_N_ELEMENTS (modes); m++)
+      {
+        CroTestFolder folder = cro_test_folder_new ();
+        GError       *error = NULL;
+        gsize         before_length, after_length;
+        char         *before, *after;
+        guint         n_files;
+
+        cro_store_close (cro_test_create (folder.path));
+        refused[i].make (folder.path);
+        before = read_bytes (folder.path, &before_length);
+        n_files = count_files (folder.folder);
+        assert_null (cro_store_open (folder.path, "cook", modes[m], &error));
+        if (!g_error_matches (error, CRO_STORE_ERROR, refused[i].code))
+          fail_msg ("%s: code %d: %s", refused[i].says, error->code, error->message);
+        after = read_bytes (folder.path, &after_length);
+        if (after_length != before_length || memcmp (after, before, after_length) != 0)
+          fail_msg ("%s, and was changed", refused[i].says);
+        if (modes[m] == CRO_STORE_WRITE && count_files (folder.folder) != n_files)
+          fail_msg ("%s, and left something beside it", refused[i].says);
+        g_clear_error (&error);
+        g_free (before);
+        g_free (after);
+        cro_test_folder_clear (&folder);
+      }
+}
+
+static void
+assert_open_fails (const char        *path,
+                   CroStoreErrorCode  code)
+{
+  GError *error = NULL;
+
+  assert_null (cro_store_open (path, "cook", CRO_STORE_WRITE, &error));
+  if (!g_error_matches (error, CRO_STORE_ERROR, code))
+    fail_msg ("code %d instead of %d: %s", error->code, code, error->message);
+  g_clear_error (&error);
+}
+
+static void
+test_no_file (void **state)
+{
+  CroTestFolder *folder = *state;
+  char          *missing = g_build_filename (folder->folder, "missing.croustade", NULL);
+
+  assert_open_fails (missing, CRO_STORE_ERROR_GONE);
+  assert_false (g_file_test (missing, G_FILE_TEST_EXISTS));
+  assert_open_fails (folder->folder, CRO_STORE_ERROR_SYSTEM);
+  g_free (missing);
+}
+
+/* --- Making a book --------------------------------------------------------------------- */
+
+static void
+test_create_takes_no_name_that_exists (void **state)
+{
+  CroTestFolder *folder = *state;
+  GError        *error = NULL;
+  gsize          before_length, after_length;
+  char          *before = read_bytes (folder->path, &before_length);
+  char          *after;
+
+  assert_null (cro_store_create (folder->path, "cook", &error));
+  assert_true (g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_EXISTS));
+  g_clear_error (&error);
+  after = read_bytes (folder->path, &after_length);
+  assert_int_equal (after_length, before_length);
+  assert_memory_equal (after, before, after_length);
+  assert_int_equal (count_files (folder->folder), 1);
+  g_free (before);
+  g_free (after);
+}
+
+static void
+test_create_in_no_folder (void **state)
+{
+  CroTestFolder *folder = *state;
+  GError        *error = NULL;
+  char          *path = g_build_filename (folder->folder, "no", "book.croustade", NULL);
+
+  assert_null (cro_store_create (path, "cook", &error));
+  assert_true (g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_SYSTEM));
+  g_clear_error (&error);
+  g_free (path);
+}
+
+/* --- Media that cannot be written ------------------------------------------------------ */
+
+/* Runs check in a child for whom permission bits count, which they do not for root. */
+static void
+run_without_privileges (CroTestFolder *folder,
+                        int          (*check) (const char *path))
+{
+  pid_t child = fork ();
+  int   status;
+
+  assert_true (child >= 0);
+  if (child == 0)
+    {
+      if (geteuid () == 0 && (setgid (NOBODY) != 0 || setuid (NOBODY) != 0))
+        _exit (77);
+      _exit (check (folder->path));
+    }
+  assert_int_equal (waitpid (child, &status, 0), child);
+  assert_true (WIFEXITED (status));
+  if (WEXITSTATUS (status) == 77)
+    {
+      print_message ("privileges cannot be dropped here\n");
+      skip ();
+    }
+  assert_int_equal (WEXITSTATUS (status), 0);
+}
+
+static gboolean
+reads_a_row (CroStore *store)
+{
+  static const char *const columns[] = { "name", NULL };
+  CroRows                 *rows = cro_store_read_one (store, "item", 1, columns, NULL);
+  gboolean                 reads = rows != NULL && cro_rows_next (rows, NULL) &&
+                                   g_str_equal (cro_rows_get_text (rows, 0), "samphire");
+
+  cro_rows_free (rows);
+  return reads;
+}
+
+static int
+check_read_only (const char *path)
+{
+  GError   *error = NULL;
+  CroStore *store = cro_store_open (path, "cook", CRO_STORE_WRITE, &error);
+
+  if (store != NULL || !g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_READ_ONLY))
+    return 1;
+  g_clear_error (&error);
+  store = cro_store_open (path, "cook", CRO_STORE_READ, &error);
+  if (store == NULL)
+    return 2;
+  if (!reads_a_row (store))
+    return 3;
+  if (cro_store_begin_act (store, "no", &error) ||
+      !g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_READ_ONLY))
+    return 4;
+  g_clear_error (&error);
+  cro_store_close (store);
+  return 0;
+}
+
+static void
+test_a_read_only_folder_can_be_read (void **state)
+{
+  CroTestFolder *folder = *state;
+
+  g_chmod (folder->path, 0444);
+  g_chmod (folder->folder, 0555);
+  run_without_privileges (folder, check_read_only);
+  assert_int_equal (count_files (folder->folder), 1);
+}
+
+static int
+check_create (const char *path)
+{
+  GError *error = NULL;
+  char   *other = g_strconcat (path, ".other", NULL);
+
+  if (cro_store_create (other, "cook", &error) != NULL)
+    return 1;
+  return !g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_READ_ONLY);
+}
+
+static void
+test_create_in_a_read_only_folder (void **state)
+{
+  CroTestFolder *folder = *state;
+
+  g_chmod (folder->folder, 0555);
+  run_without_privileges (folder, check_create);
+  assert_int_equal (count_files (folder->folder), 1);
+}
+
+static int
+check_unreadable (const char *path)
+{
+  GError *error = NULL;
+
+  if (cro_store_open (path, "cook", CRO_STORE_READ, &error) != NULL)
+    return 1;
+  return !g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_SYSTEM);
+}
+
+static void
+test_a_file_that_may_not_be_read (void **state)
+{
+  CroTestFolder *folder = *state;
+
+  g_chmod (folder->folder, 0755);
+  g_chmod (folder->path, 0);
+  run_without_privileges (folder, check_unreadable);
+}
+
+static void
+test_reading_writes_nothing (void **state)
+{
+  CroTestFolder *folder = *state;
+  GError        *error = NULL;
+  CroStore      *store = cro_store_open (folder->path, "cook", CRO_STORE_READ, &error);
+
+  cro_test_must (store != NULL, error);
+  assert_true (reads_a_row (store));
+  assert_false (cro_store_begin_act (store, "no", &error));
+  assert_true (g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_READ_ONLY));
+  g_clear_error (&error);
+  cro_store_close (store);
+}
+
+/* --- Others at the same book ----------------------------------------------------------- */
+
+static void
+test_a_lock_held_too_long (void **state)
+{
+  CroTestFolder *folder = *state;
+  CroStore      *store = cro_test_open (folder->path, "cook");
+  sqlite3       *other = cro_test_raw (folder->path);
+  GError        *error = NULL;
+
+  cro_test_sql (other, "BEGIN IMMEDIATE");
+  sqlite3_busy_timeout (store->db, 20);
+  assert_false (cro_store_begin_act (store, "no", &error));
+  assert_true (g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_LOCKED));
+  g_clear_error (&error);
+  cro_test_sql (other, "ROLLBACK");
+  cro_test_must (cro_store_begin_act (store, "yes", &error), error);
+  cro_store_cancel_act (store);
+  cro_store_close (store);
+
+  cro_test_sql (other, "PRAGMA locking_mode = EXCLUSIVE; BEGIN IMMEDIATE; COMMIT");
+  assert_open_fails (folder->path, CRO_STORE_ERROR_LOCKED);
+  sqlite3_close (other);
+}
+
+static void
+commit_in_another_process (const char *path)
+{
+  pid_t child = fork ();
+  int   status;
+
+  assert_true (child >= 0);
+  if (child == 0)
+    {
+      static const char *const columns[] = { "name", NULL };
+      CroStore                *store = cro_store_open (path, "office", CRO_STORE_WRITE, NULL);
+      CroCell                  cell = CRO_CELL_STR ("sea asparagus");
+
+      _exit (!(store != NULL && cro_store_begin_act (store, "rename", NULL) &&
+               cro_store_update (store, "item", 1, columns, &cell, NULL) &&
+               cro_store_end_act (store, NULL, NULL)));
+    }
+  assert_int_equal (waitpid (child, &status, 0), child);
+  assert_int_equal (status, 0);
+}
+
+static void
+test_poll_sees_another_process (void **state)
+{
+  CroTestFolder *folder = *state;
+  CroStore      *store = cro_test_open (folder->path, "cook");
+  gint64         last = cro_store_last_change (store);
+  gboolean       changed = TRUE;
+  GError        *error = NULL;
+  GPtrArray     *changes;
+
+  cro_test_must (cro_store_poll (store, &changed, &error), error);
+  assert_false (changed);
+  cro_test_must (cro_store_begin_act (store, "own", &error), error);
+  cro_test_must (cro_store_delete (store, "sale", 1, &error), error);
+  cro_test_must (cro_store_end_act (store, NULL, &error), error);
+  cro_test_must (cro_store_poll (store, &changed, &error), error);
+  assert_false (changed);
+
+  commit_in_another_process (folder->path);
+  cro_test_must (cro_store_poll (store, &changed, &error), error);
+  assert_true (changed);
+  cro_test_must (cro_store_poll (store, &changed, &error), error);
+  assert_false (changed);
+  changes = cro_store_list_changes_after (store, last + 1, &error);
+  assert_int_equal (changes->len, 1);
+  assert_string_equal (((CroChange *) changes->pdata[0])->after, "{\"name\":\"sea asparagus\"}");
+  g_ptr_array_unref (changes);
+  cro_store_close (store);
+}
+
+/* SQLite goes on writing into a file that has lost its name, and nobody would find it again. */
+static void
+test_a_book_that_goes (void **state)
+{
+  static const char *const says[] = { "deleted", "moved", "replaced" };
+  CroTestFolder           *folder = *state;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (says); i++)
+    {
+      CroTestFolder own = cro_test_folder_new ();
+      char         *elsewhere = g_strconcat (own.path, ".elsewhere", NULL);
+      CroStore     *store = cro_test_create (own.path);
+      GError       *error = NULL;
+      gboolean      changed;
+      char         *bytes;
+      gsize         length;
+
+      if (i == 0)
+        g_unlink (own.path);
+      else
+        g_rename (own.path, elsewhere);
+      if (i == 2)
+        {
+          bytes = read_bytes (folder->path, &length);
+          write_bytes (own.path, bytes, length);
+          g_free (bytes);
+        }
+      if (cro_store_begin_act (store, "no", &error))
+        fail_msg ("an act began in a book that was %s", says[i]);
+      assert_true (g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_GONE));
+      g_clear_error (&error);
+      assert_false (cro_store_poll (store, &changed, &error));
+      assert_true (g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_GONE));
+      g_clear_error (&error);
+      cro_store_close (store);
+      g_free (elsewhere);
+      cro_test_folder_clear (&own);
+    }
+}
+
+/* The locks of one process on a file go when it closes any descriptor of it by itself. */
+static void
+test_a_second_store_leaves_the_first_its_locks (void **state)
+{
+  CroTestFolder *folder = *state;
+  CroStore      *store = cro_test_open (folder->path, "cook");
+  char          *log = g_strconcat (folder->path, "-wal", NULL);
+  GError        *error = NULL;
+
+  cro_test_must (cro_store_begin_act (store, "own", &error), error);
+  cro_test_must (cro_store_delete (store, "sale", 1, &error), error);
+  cro_store_close (cro_test_open (folder->path, "cook"));
+  cro_test_must (cro_store_end_act (store, NULL, &error), error);
+  cro_store_close (cro_test_open (folder->path, "cook"));
+  /* Were the lock lost, the other process would take itself for the last and remove the log. */
+  commit_in_another_process (folder->path);
+  assert_true (g_file_test (log, G_FILE_TEST_EXISTS));
+  cro_store_close (store);
+  g_free (log);
+}
+
+/* --- Copies and checks ----------------------------------------------------------------- */
+
+static void
+test_a_backup_is_the_book (void **state)
+{
+  CroTestFolder *folder = *state;
+  CroStore      *store = cro_test_open (folder->path, "cook");
+  char          *path = g_build_filename (folder->folder, "backup.croustade", NULL);
+  char          *book = cro_test_dump (folder->path);
+  char          *backup;
+  GError        *error = NULL;
+
+  make_text (path); /* an older file of that name gives way */
+  cro_test_must (cro_store_backup (store, path, &error), error);
+  backup = cro_test_dump (path);
+  assert_string_equal (backup, book);
+  cro_store_close (cro_test_open (path, "cook"));
+  assert_false (cro_store_backup (store, folder->path, &error));
+  assert_true (g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_EXISTS));
+  g_clear_error (&error);
+  cro_store_close (store);
+  assert_int_equal (count_files (folder->folder), 2);
+  g_free (path);
+  g_free (book);
+  g_free (backup);
+}
+
+static void
+count_cb (const char *finding,
+          gpointer    user_data)
+{
+  ++*(int *) user_data;
+}
+
+static int
+count_findings (const char *path)
+{
+  CroStore *store = cro_test_open (path, "cook");
+  GError   *error = NULL;
+  int       n = 0;
+
+  cro_test_must (cro_store_verify (store, count_cb, &n, &error), error);
+  cro_store_close (store);
+  return n;
+}
+
+static void
+test_verify_finds_a_lost_reference (void **state)
+{
+  CroTestFolder *folder = *state;
+  sqlite3       *db = cro_test_raw (folder->path);
+
+  assert_int_equal (count_findings (folder->path), 0);
+  cro_test_sql (db, "PRAGMA foreign_keys = OFF");
+  cro_test_begin_raw_act (db);
+  cro_test_sql (db, "DELETE FROM supplier");
+  cro_test_end_raw_act (db);
+  sqlite3_close (db);
+  assert_int_equal (count_findings (folder->path), 2); /* its offer and its purchase */
+}
+
+static void
+test_verify_finds_a_wrong_page (void **state)
+{
+  CroTestFolder *folder = *state;
+  sqlite3       *db = cro_test_raw (folder->path);
+  sqlite3_stmt  *stmt;
+  gsize          page, length;
+  char          *bytes;
+
+  cro_test_sql (db, "PRAGMA wal_checkpoint (TRUNCATE)");
+  assert_int_equal (sqlite3_prepare_v2 (db, "SELECT rootpage * page_size FROM sqlite_schema,"
+                                            " pragma_page_size WHERE name = 'offer_by_code'", -1,
+                                        &stmt, NULL), SQLITE_OK);
+  assert_int_equal (sqlite3_step (stmt), SQLITE_ROW);
+  page = sqlite3_column_int64 (stmt, 0);
+  sqlite3_finalize (stmt);
+  sqlite3_close (db);
+  bytes = read_bytes (folder->path, &length);
+  memset (bytes + page - 64, 0x5a, 64); /* the cells stand at the end of their page */
+  write_bytes (folder->path, bytes, length);
+  g_free (bytes);
+  assert_true (count_findings (folder->path) > 0);
+}
+
+static void
+test_a_disk_is_no_network (void **state)
+{
+  assert_false (cro_store_is_on_network ("/proc"));
+  assert_false (cro_store_is_on_network ("/no such place"));
+}
+
+int
+main (void)
+{
+#define CASE(function) cmocka_unit_test_setup_teardown (function, set_up, tear_down)
+  const struct CMUnitTest tests[] = {
+    cmocka_unit_test (test_refused_files_stay_as_they_are),
+    CASE (test_no_file),
+    CASE (test_create_takes_no_name_that_exists),
+    CASE (test_create_in_no_folder),
+    CASE (test_a_read_only_folder_can_be_read),
+    CASE (test_create_in_a_read_only_folder),
+    CASE (test_a_file_that_may_not_be_read),
+    CASE (test_reading_writes_nothing),
+    CASE (test_a_lock_held_too_long),
+    CASE (test_poll_sees_another_process),
+    CASE (test_a_book_that_goes),
+    CASE (test_a_second_store_leaves_the_first_its_locks),
+    CASE (test_a_backup_is_the_book),
+    CASE (test_verify_finds_a_lost_reference),
+    CASE (test_verify_finds_a_wrong_page),
+    cmocka_unit_test (test_a_disk_is_no_network),
+  };
+
+  return cmocka_run_group_tests_name ("files and what befalls them", tests, NULL, NULL);
+}
