@@ -115,6 +115,21 @@ is_clear (const uint64_t *dirty,
   return true;
 }
 
+/* A line charged alone, as an edit does, and all of them folded at once. */
+static void
+expect_same_quantities (const char *says,
+                        const Book *book)
+{
+  CroGraph folded = book->graph;
+  size_t size = folded.n_lines * sizeof *folded.quantity;
+
+  folded.quantity = malloc (size);
+  cro_graph_fold (&folded, &book->lines, book->measure);
+  if (memcmp (folded.quantity, book->graph.quantity, size) != 0)
+    fail_msg ("after a change of %s quantities differ from folding all lines", says);
+  free (folded.quantity);
+}
+
 /* Compares each layer as recomputed with a sweep of copies. */
 static void
 expect_same_bits (const char *says,
@@ -177,6 +192,7 @@ change_and_compare (Book     *book,
       for (size_t n = 1 + random_below (state, cases[c].most); n > 0; n--)
         cases[c].change (book, state, &marks);
       recompute (cases[c].says, book, &marks);
+      expect_same_quantities (cases[c].says, book);
       expect_same_bits (cases[c].says, book);
     }
   for (int layer = 0; layer < N_LAYERS; layer++)

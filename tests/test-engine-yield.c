@@ -4,6 +4,8 @@
 
 #define MAX_LOTS 4
 
+/* Errors follow the ratio estimator's of W. G. Cochran, Sampling Techniques (from memory);
+ * each is worked out here by hand. */
 static const struct
 {
   const char *says;

@@ -119,7 +119,7 @@ add_line (Book     *book,
   size_t i = book_add_line (book, row, item, between (state, 1, 3000000000), random_unit (state));
   CroLines *lines = &book->lines;
 
-  lines->position[i] = between (state, 0, 20000000);
+  lines->position[i] = between (state, 0, 9) * CRO_MICRO;
   lines->whole[i] = one_in (state, 4);
   if (!lines->whole[i] && one_in (state, 4))
     lines->yield[i] = (int32_t) between (state, 5000000, 400000000);
