@@ -15,6 +15,8 @@ typedef struct
 {
   uint32_t *start;    /* [n_rows + 1] lines of a row slot in at[] */
   uint32_t *at;       /* [n_lines] line slots by row; not used if they stand so already */
+  uint32_t *below_at; /* [n_rows + 1] rows below a row slot in below[] */
+  uint32_t *below;    /* [n_lines] row slots that make what a row takes */
   uint32_t *depth;    /* [n_rows] 1 for a row of raws; 0 unvisited */
   uint32_t *cursor;   /* [max (n_rows, n_items) + 1] */
   uint32_t *stack;    /* [n_rows] */
@@ -44,6 +46,8 @@ lay_out (Work     *work,
 #define TAKE(field, n) (work->field = memory != NULL ? memory + used : NULL, used += (n))
   TAKE (start, n_rows + 1);
   TAKE (at, n_lines);
+  TAKE (below_at, n_rows + 1);
+  TAKE (below, n_lines);
   TAKE (depth, n_rows);
   TAKE (cursor, larger (n_rows, n_items) + 1);
   TAKE (stack, n_rows);
@@ -63,32 +67,37 @@ accumulate (uint32_t *counts,
     counts[i + 1] += counts[i];
 }
 
-/* Counts lines by row and uses by item, and sees whether the lines stand in order. */
+/* Counts lines by row and uses by item, and sees whether the lines stand in order. Lines of
+ * one row mostly follow one another, and are counted together. */
 static void
 count (const CroGraphSource *source,
        Work                 *work)
 {
-  const CroLines *lines = source->lines;
+  const CroLines lines = *source->lines;
+  uint32_t *use = work->use;
+  bool grouped = true;
+  size_t end;
 
   memset (work->start, 0, (source->n_rows + 1) * sizeof *work->start);
-  memset (work->use, 0, source->n_items * sizeof *work->use);
-  work->grouped = true;
+  memset (use, 0, source->n_items * sizeof *use);
 
-  for (size_t i = 0; i < lines->n; i++)
+  for (size_t i = 0; i < lines.n; i = end)
     {
-      int32_t row = lines->row[i];
+      int32_t row = lines.row[i];
 
+      end = i + 1;
+      grouped &= row >= 0 && (i == 0 || row > lines.row[i - 1]);
       if (row < 0)
+        continue;
+      use[lines.item[i]]++;
+      for (; end < lines.n && lines.row[end] == row; end++)
         {
-          work->grouped = false;
-          continue;
+          use[lines.item[end]]++;
+          grouped &= lines.position[end] >= lines.position[end - 1];
         }
-      work->start[row + 1]++;
-      work->use[lines->item[i]]++;
-      if (i > 0 && (row < lines->row[i - 1]
-                    || (row == lines->row[i - 1] && lines->position[i] < lines->position[i - 1])))
-        work->grouped = false;
+      work->start[row + 1] += (uint32_t) (end - i);
     }
+  work->grouped = grouped;
   accumulate (work->start, source->n_rows);
 }
 
@@ -147,37 +156,62 @@ line_at (const Work *work,
   return work->grouped ? (uint32_t) position : work->at[position];
 }
 
-/* Moves on along the lines of a row to the next part that is made and unsettled. Returns its
- * row, or -1 when all parts are settled; the row's depth grows by what it passes. */
-static int32_t
-next_unsettled (const CroGraphSource *source,
-                Work                 *work,
-                uint32_t              row,
-                uint32_t             *deepest)
+/* Gathers the rows below each row. Every line writes, and what is made moves on: a branch would
+ * be guessed wrong at every third line. */
+static void
+gather_below (const CroGraphSource *source,
+              Work                 *work)
 {
-  while (work->cursor[row] < work->start[row + 1])
-    {
-      int32_t part = source->maker[source->lines->item[line_at (work, work->cursor[row])]];
+  const int32_t *makers = source->maker;
+  const uint32_t *items = source->lines->item;
+  uint32_t *below = work->below;
+  uint32_t n = 0;
 
-      if (part >= 0)
+  for (size_t r = 0; r < source->n_rows; r++)
+    {
+      uint32_t end = work->start[r + 1];
+
+      work->below_at[r] = n;
+      for (uint32_t k = work->start[r]; k < end; k++)
         {
-          if (work->depth[part] == 0 || work->depth[part] == OPEN)
-            return part;
-          if (work->depth[part] > *deepest)
-            *deepest = work->depth[part];
+          int32_t maker = makers[items[line_at (work, k)]];
+
+          below[n] = (uint32_t) maker;
+          n += maker >= 0;
         }
-      work->cursor[row]++;
     }
-  return -1;
+  work->below_at[source->n_rows] = n;
+}
+
+/* Moves on along the rows below a row to the next that is unsettled. Returns it, or -1 when
+ * all are settled; *deepest grows by what it passes. */
+static int32_t
+next_unsettled (Work     *work,
+                uint32_t  row,
+                uint32_t *deepest)
+{
+  uint32_t end = work->below_at[row + 1];
+  uint32_t k = work->cursor[row];
+
+  for (; k < end; k++)
+    {
+      uint32_t depth = work->depth[work->below[k]];
+
+      if (depth == 0 || depth == OPEN)
+        break;
+      if (depth > *deepest)
+        *deepest = depth;
+    }
+  work->cursor[row] = k;
+  return k < end ? (int32_t) work->below[k] : -1;
 }
 
 /* Settles the depth of a row and of all below it with a stack of our own: a book may be deep.
  * stack[] holds the path from the row down, and `sorted` the depth found so far of each row
  * on it. Returns 0, or the length of a cycle, which then is the top of the stack. */
 static size_t
-settle (const CroGraphSource *source,
-        Work                 *work,
-        uint32_t              root)
+settle (Work     *work,
+        uint32_t  root)
 {
   size_t n = 0;
 
@@ -187,7 +221,7 @@ settle (const CroGraphSource *source,
   while (n > 0)
     {
       uint32_t row = work->stack[n - 1];
-      int32_t part = next_unsettled (source, work, row, &work->sorted[row]);
+      int32_t part = next_unsettled (work, row, &work->sorted[row]);
 
       if (part < 0)
         {
@@ -218,12 +252,13 @@ settle_all (const CroGraphSource *source,
             Work                 *work,
             uint32_t             *cycle)
 {
-  memcpy (work->cursor, work->start, source->n_rows * sizeof *work->start);
+  gather_below (source, work);
+  memcpy (work->cursor, work->below_at, source->n_rows * sizeof *work->below_at);
   memset (work->depth, 0, source->n_rows * sizeof *work->depth);
   for (size_t r = 0; r < source->n_rows; r++)
     if (work->depth[r] == 0)
       {
-        size_t length = settle (source, work, (uint32_t) r);
+        size_t length = settle (work, (uint32_t) r);
 
         if (length > 0)
           {
@@ -343,19 +378,22 @@ lay_lines (const CroGraphSource *source,
            const Work           *work,
            CroGraph             *graph)
 {
+  const uint32_t *items = source->lines->item, *nodes = graph->node_of_item;
+  uint32_t *part = graph->part, *line_slot = graph->line_slot;
   uint32_t n = 0;
 
   for (size_t r = 0; r < source->n_rows; r++)
     {
       uint32_t slot = graph->slot_of_row[r];
+      uint32_t end = work->start[slot + 1];
 
       graph->first[r] = n;
-      for (uint32_t k = work->start[slot]; k < work->start[slot + 1]; k++, n++)
+      for (uint32_t k = work->start[slot]; k < end; k++, n++)
         {
           uint32_t line = line_at (work, k);
 
-          graph->line_slot[n] = line;
-          graph->part[n] = graph->node_of_item[source->lines->item[line]];
+          line_slot[n] = line;
+          part[n] = nodes[items[line]];
         }
     }
   graph->first[source->n_rows] = n;
@@ -367,17 +405,23 @@ index_uses (const CroGraphSource *source,
             Work                 *work,
             CroGraph             *graph)
 {
+  const uint32_t *part = graph->part;
+  uint32_t *cursor = work->cursor, *used_in = graph->used_in;
   uint32_t total = 0;
 
   for (size_t i = 0; i < source->n_items; i++)
     {
-      graph->used_first[i] = work->cursor[i] = total;
+      graph->used_first[i] = cursor[i] = total;
       total += work->use[graph->item_of_node[i]];
     }
   graph->used_first[source->n_items] = total;
   for (size_t r = 0; r < source->n_rows; r++)
-    for (uint32_t l = graph->first[r]; l < graph->first[r + 1]; l++)
-      graph->used_in[work->cursor[graph->part[l]]++] = (uint32_t) r;
+    {
+      uint32_t end = graph->first[r + 1];
+
+      for (uint32_t l = graph->first[r]; l < end; l++)
+        used_in[cursor[part[l]]++] = (uint32_t) r;
+    }
 }
 
 size_t
