@@ -265,7 +265,7 @@ cro_store_open (const char    *path,
   int                     n_steps;
 
   g_return_val_if_fail (path != NULL, NULL);
-  g_return_val_if_fail (desk != NULL, NULL);
+  g_return_val_if_fail (desk != NULL || mode == CRO_STORE_READ, NULL);
 
   steps = cro_migration_get_steps (&n_steps);
   return cro_store_open_with (path, desk, mode, steps, n_steps, error);

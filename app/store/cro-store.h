@@ -44,7 +44,8 @@ typedef enum
   CRO_STORE_WRITE,
 } CroStoreMode;
 
-/* desk names who writes ("name on machine"); undo takes a desk's own last act. */
+/* desk names who writes ("name on machine"), and may be NULL where nobody does; undo takes a
+ * desk's own last act. */
 CroStore   *cro_store_create       (const char   *path,
                                     const char   *desk,
                                     GError      **error);

@@ -1,0 +1,109 @@
+/* cro-book.h: one open book: edits in, figures out.
+ *
+ * A change reaches the figures by one way, whoever made it: an act of this desk, its undo or
+ * redo, or an act of another process leaves rows in the journal, and the rows named there are
+ * read anew. A preview takes the same way with a value that is not written yet.
+ *
+ * Threads    All calls from one thread. Loading may run in another before the book is handed
+ *            over (it has its own connection then).
+ * Signals    "changed" after figures moved, whatever the reason. */
+#pragma once
+
+#include <glib-object.h>
+
+#include "cro-figures.h"
+#include "cro-history.h"
+#include "cro-model.h"
+
+G_BEGIN_DECLS
+
+#define CRO_TYPE_BOOK (cro_book_get_type ())
+G_DECLARE_FINAL_TYPE (CroBook, cro_book, CRO, BOOK, GObject)
+
+#define CRO_BOOK_ERROR (cro_book_error_quark ())
+
+typedef enum
+{
+  CRO_BOOK_ERROR_CYCLE,     /* the message is the path, "gel → infusion → gel" */
+} CroBookErrorCode;
+
+GQuark      cro_book_error_quark  (void);
+
+/* Opens the book and computes its figures as of date. */
+CroBook    *cro_book_open         (const char     *path,
+                                   const char     *desk,
+                                   CroStoreMode    mode,
+                                   CroDate         date,
+                                   GError        **error);
+
+CroBook    *cro_book_create       (const char     *path,
+                                   const char     *desk,
+                                   CroDate         date,
+                                   GError        **error);
+
+/* Borrowed. */
+CroStore   *cro_book_get_store    (CroBook        *self);
+CroModel   *cro_book_get_model    (CroBook        *self);
+CroFigures *cro_book_get_figures  (CroBook        *self);
+
+/* Prices and rates of another day. */
+gboolean    cro_book_set_date     (CroBook        *self,
+                                   CroDate         date,
+                                   GError        **error);
+
+/* --- Previews ---------------------------------------------------------------------------- */
+
+/* Shows what the figures would be if one column of a row held cell; nothing is written. One
+ * preview at a time: another takes its place. CYCLE if the change would make one; the figures
+ * are then as before. */
+gboolean    cro_book_preview      (CroBook        *self,
+                                   const char     *table,
+                                   gint64          id,
+                                   const char     *column,
+                                   const CroCell  *cell,
+                                   GError        **error);
+
+/* The same for the price of an offer, which need not have one yet; millionths per pack. */
+gboolean    cro_book_preview_price (CroBook       *self,
+                                   guint32         offer,
+                                   gint64          price,
+                                   GError        **error);
+
+/* Gives back the figures as they were before the preview, to the bit. */
+gboolean    cro_book_restore      (CroBook        *self,
+                                   GError        **error);
+
+/* --- Acts ---------------------------------------------------------------------------------- */
+
+/* Writes rows through the store between these two; what cro_book_end_act commits is in the
+ * figures when it returns. If it fails (CYCLE, or the store refuses) nothing was changed and
+ * the act is over. */
+gboolean    cro_book_begin_act    (CroBook        *self,
+                                   const char     *label,
+                                   GError        **error);
+gboolean    cro_book_end_act      (CroBook        *self,
+                                   GError        **error);
+void        cro_book_cancel_act   (CroBook        *self);
+
+/* One column of one row, as an act of its own. */
+gboolean    cro_book_set          (CroBook        *self,
+                                   const char     *label,
+                                   const char     *table,
+                                   gint64          id,
+                                   const char     *column,
+                                   const CroCell  *cell,
+                                   GError        **error);
+
+gboolean    cro_book_undo         (CroBook        *self,
+                                   CroConflict    *conflict,
+                                   GError        **error);
+gboolean    cro_book_redo         (CroBook        *self,
+                                   CroConflict    *conflict,
+                                   GError        **error);
+
+/* Takes in what other processes committed since; *changed may be NULL. */
+gboolean    cro_book_refresh      (CroBook        *self,
+                                   gboolean       *changed,
+                                   GError        **error);
+
+G_END_DECLS

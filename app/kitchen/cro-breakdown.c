@@ -1,0 +1,413 @@
+#include "cro-breakdown.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "cro-decimal.h"
+#include "cro-plate.h"
+#include "cro-reach.h"
+
+/* --- Head figures ------------------------------------------------------------------------------- */
+
+static double
+fraction_of_pct (gint64 own,
+                 gint64 of_book)
+{
+  gint64 pct = own != CRO_NOT_SET ? own : of_book;
+
+  return pct != CRO_NOT_SET ? (double) pct / (double) CRO_WHOLE_PCT : NAN;
+}
+
+static void
+set_price (CroFigure      *figure,
+           const CroModel *model,
+           gint64          price,
+           gint64          tax,
+           gint64          target)
+{
+  gint64 tax_pct = tax != CRO_NOT_SET ? tax : model->tax != CRO_NOT_SET ? model->tax : 0;
+
+  figure->net_price = cro_net_price (price != CRO_NOT_SET, price, tax_pct);
+  figure->target_pct = 100 * fraction_of_pct (target, model->target);
+  figure->food_cost_pct = cro_food_cost_pct (figure->cost, figure->net_price);
+}
+
+static void
+add_guest (CroFigures *figures,
+           guint32     plate,
+           double      servings,
+           CroFigure  *figure)
+{
+  const CroRecipe *recipe = cro_model_recipe (figures->model, plate);
+  guint32 row = cro_figures_row (figures, plate);
+  double share = servings * cro_plate_share (recipe->makes, recipe->per_guest, recipe->allowance);
+  double labour = servings * cro_plate_share (recipe->makes, recipe->per_guest, 0);
+
+  figure->cost += share * figures->layers[CRO_LAYER_FOOD].row_cost[row];
+  figure->disposables += share * figures->layers[CRO_LAYER_DISPOSABLES].row_cost[row];
+  figure->labour += labour * figures->layers[CRO_LAYER_LABOUR].row_cost[row];
+  figure->is_incomplete |= (figures->row_bits[row] & CRO_REACH_INCOMPLETE) != 0;
+  figure->has_credit |= (figures->row_bits[row] & CRO_REACH_CREDIT) != 0;
+}
+
+CroFigure
+cro_figure_of_plate (CroFigures *figures,
+                     guint32     plate)
+{
+  const CroRecipe *recipe = cro_model_recipe (figures->model, plate);
+  CroFigure figure = { .name = recipe->name };
+
+  add_guest (figures, plate, 1, &figure);
+  figure.bite = figure.cost / cro_decimal_to_double (recipe->per_guest);
+  set_price (&figure, figures->model, recipe->price, recipe->tax, recipe->target);
+  return figure;
+}
+
+static int
+compare_positions (gconstpointer a,
+                   gconstpointer b)
+{
+  const CroMenuPlate *x = *(const CroMenuPlate *const *) a;
+  const CroMenuPlate *y = *(const CroMenuPlate *const *) b;
+
+  if (x->position != y->position)
+    return x->position < y->position ? -1 : 1;
+  return x->plate < y->plate ? -1 : x->plate > y->plate;
+}
+
+GPtrArray *
+cro_menu_dup_plates (CroModel *model,
+                     guint32   menu)
+{
+  GPtrArray *plates = g_ptr_array_new ();
+
+  for (guint i = 0; i < model->menu_plates->len; i++)
+    {
+      CroMenuPlate *entry = &g_array_index (model->menu_plates, CroMenuPlate, i);
+
+      if (entry->menu == menu && !entry->is_dead)
+        g_ptr_array_add (plates, entry);
+    }
+  g_ptr_array_sort (plates, compare_positions);
+  return plates;
+}
+
+static double
+servings_of (const CroMenuPlate *entry)
+{
+  return cro_decimal_to_double (entry->servings);
+}
+
+static CroFigure
+figure_of_plates (CroFigures *figures,
+                  guint32     menu,
+                  GPtrArray  *plates)
+{
+  const CroMenu *of = cro_model_menu (figures->model, menu);
+  CroFigure figure = { .name = of->name, .bite = NAN };
+
+  for (guint i = 0; i < plates->len; i++)
+    {
+      const CroMenuPlate *entry = plates->pdata[i];
+
+      add_guest (figures, entry->plate, servings_of (entry), &figure);
+    }
+  set_price (&figure, figures->model, of->price, of->tax, of->target);
+  return figure;
+}
+
+CroFigure
+cro_figure_of_menu (CroFigures *figures,
+                    guint32     menu)
+{
+  g_autoptr (GPtrArray) plates = cro_menu_dup_plates (figures->model, menu);
+
+  return figure_of_plates (figures, menu, plates);
+}
+
+/* --- What it is made of ----------------------------------------------------------------------------- */
+
+static int
+compare_shares (gconstpointer a,
+                gconstpointer b)
+{
+  const CroShareOfCost *x = a, *y = b;
+
+  if (x->cost != y->cost)
+    return x->cost > y->cost ? -1 : 1;
+  return x->item < y->item ? -1 : x->item > y->item;
+}
+
+static void
+add_ingredient (CroBreakdown *self,
+                CroFigures   *figures,
+                guint32       node)
+{
+  guint32 slot = figures->graph.item_of_node[node];
+  double unit_cost = figures->layers[CRO_LAYER_FOOD].unit_cost[node];
+  CroShareOfCost share = {
+    .item = slot, .quantity = figures->effect[node], .unit_cost = unit_cost
+  };
+
+  if (share.quantity == 0 || cro_model_item (figures->model, slot)->is_disposable)
+    return;
+  share.cost = share.quantity * unit_cost;
+  share.elasticity = cro_elasticity (share.quantity, unit_cost, self->figure.cost);
+  share.ceiling = cro_ceiling (unit_cost, share.quantity, self->figure.cost,
+                               self->figure.net_price, self->figure.target_pct / 100);
+  g_array_append_val (self->ingredients, share);
+}
+
+/* d cost / d value of the by-products of one credited batch: whoever takes a by-product pays
+ * its value, and whoever takes the main output is credited with it. */
+static void
+add_credits (CroBreakdown *self,
+             CroFigures   *figures,
+             guint32       row)
+{
+  CroModel *model = figures->model;
+  const guint32 *slots;
+  guint32 recipe = figures->graph.slot_of_row[row];
+  guint32 n = cro_figures_outputs (figures, recipe, &slots);
+  const CroOutput *main_output;
+  double of_main;
+
+  if (n < 2 || cro_model_recipe (model, recipe)->rule != CRO_RULE_CREDIT)
+    return;
+  main_output = &cro_model_item (model, slots[0])->output;
+  of_main = figures->effect[cro_figures_node (figures, slots[0])];
+  for (guint32 i = 1; i < n; i++)
+    {
+      const CroOutput *output = &cro_model_item (model, slots[i])->output;
+      CroShareOfCost share = {
+        .item = slots[i],
+        .quantity = figures->effect[cro_figures_node (figures, slots[i])],
+        .unit_cost = output->value_of_base,
+      };
+
+      if (main_output->finished > 0)
+        share.quantity -= of_main * output->finished / main_output->finished;
+      share.cost = share.quantity * share.unit_cost;
+      share.elasticity = share.ceiling = NAN;
+      if (output->has_value && share.quantity != 0)
+        g_array_append_val (self->by_products, share);
+    }
+}
+
+/* One trace from the plates gives every quantity; effects are those of the food layer, and
+ * the same for disposables and labour. */
+static void
+trace (CroBreakdown *self,
+       CroFigures   *figures)
+{
+  const CroGraph *graph = &figures->graph;
+
+  cro_trace (graph, figures->share, figures->row_effect, figures->effect, figures->seen_rows);
+  for (guint32 row = 0; row < graph->n_rows; row++)
+    if (figures->seen_rows[row / 64] == 0)
+      row |= 63;
+    else if (figures->seen_rows[row / 64] >> (row % 64) & 1)
+      {
+        add_credits (self, figures, row);
+        for (uint32_t l = graph->first[row]; l < graph->first[row + 1]; l++)
+          {
+            guint32 node = graph->part[l];
+            guint64 bit = G_GUINT64_CONSTANT (1) << (node % 64);
+
+            if (graph->made_by[node] != CRO_NO_ROW || (figures->seen_nodes[node / 64] & bit))
+              continue;
+            figures->seen_nodes[node / 64] |= bit;
+            add_ingredient (self, figures, node);
+          }
+      }
+  memset (figures->seen_nodes, 0, (graph->n_items / 64 + 1) * sizeof *figures->seen_nodes);
+  cro_trace_clear (graph, figures->row_effect, figures->effect, figures->seen_rows);
+  g_array_sort (self->ingredients, compare_shares);
+  g_array_sort (self->by_products, compare_shares);
+}
+
+/* --- What stands below --------------------------------------------------------------------------------- */
+
+typedef struct
+{
+  CroFigures *figures;
+  GPtrArray  *names;
+} Names;
+
+static void
+note_unknown_allergens (uint32_t node,
+                        void    *user_data)
+{
+  Names *walk = user_data;
+
+  if (walk->figures->own_node_bits[node] & CRO_ALLERGENS_NOT_KNOWN)
+    g_ptr_array_add (walk->names,
+                     (gpointer) cro_model_item (walk->figures->model,
+                                                walk->figures->graph.item_of_node[node])->name);
+}
+
+static void
+note_assumed_lines (uint32_t row,
+                    void    *user_data)
+{
+  Names *walk = user_data;
+  CroModel *model = walk->figures->model;
+  const CroGraph *graph = &walk->figures->graph;
+
+  for (uint32_t l = graph->first[row]; l < graph->first[row + 1]; l++)
+    {
+      uint32_t line = graph->line_slot[l];
+      uint32_t item = model->lines.item[line];
+
+      if (cro_line_is_assumed (&model->lines, line, &model->measures[item]))
+        g_ptr_array_add (walk->names, (gpointer) cro_model_item (model, item)->name);
+    }
+}
+
+static void
+note_nothing (uint32_t index,
+              void    *user_data)
+{
+}
+
+static int
+compare_names (gconstpointer a,
+               gconstpointer b)
+{
+  return strcmp (*(const char *const *) a, *(const char *const *) b);
+}
+
+static GPtrArray *
+sorted_once (GPtrArray *names)
+{
+  guint n = 0;
+
+  g_ptr_array_sort (names, compare_names);
+  for (guint i = 0; i < names->len; i++)
+    if (n == 0 || strcmp (names->pdata[n - 1], names->pdata[i]) != 0)
+      names->pdata[n++] = names->pdata[i];
+  g_ptr_array_set_size (names, (int) n);
+  return names;
+}
+
+static void
+mark_plates (CroFigures *figures,
+             GPtrArray  *plates,
+             guint32     plate)
+{
+  if (plates == NULL)
+    cro_dirty_add_row (figures->seen_rows, cro_figures_row (figures, plate));
+  else
+    for (guint i = 0; i < plates->len; i++)
+      cro_dirty_add_row (figures->seen_rows,
+                         cro_figures_row (figures, ((CroMenuPlate *) plates->pdata[i])->plate));
+}
+
+static GPtrArray *
+names_below (CroFigures    *figures,
+             GPtrArray     *plates,
+             guint32        plate,
+             guint32        bits,
+             CroReachVisit  row,
+             CroReachVisit  node)
+{
+  Names walk = { figures, g_ptr_array_new () };
+
+  mark_plates (figures, plates, plate);
+  cro_reach_walk (&figures->graph, figures->node_bits, figures->row_bits, bits,
+                  figures->seen_rows, figures->seen_nodes, row, node, &walk);
+  cro_figures_forget_seen (figures);
+  return sorted_once (walk.names);
+}
+
+static GArray *
+causes_below (CroFigures *figures,
+              GPtrArray  *plates,
+              guint32     plate)
+{
+  GArray *causes;
+
+  mark_plates (figures, plates, plate);
+  causes = cro_causes_below (figures);
+  cro_figures_forget_seen (figures);
+  return causes;
+}
+
+GArray *
+cro_causes_of_plate (CroFigures *figures,
+                     guint32     plate)
+{
+  return causes_below (figures, NULL, plate);
+}
+
+GArray *
+cro_causes_of_menu (CroFigures *figures,
+                    guint32     menu)
+{
+  g_autoptr (GPtrArray) plates = cro_menu_dup_plates (figures->model, menu);
+
+  return causes_below (figures, plates, 0);
+}
+
+static CroBreakdown *
+breakdown (CroFigures *figures,
+           CroFigure   figure,
+           GPtrArray  *plates,
+           guint32     plate)
+{
+  CroBreakdown *self = g_new0 (CroBreakdown, 1);
+  guint32 bits = 0;
+
+  self->figure = figure;
+  self->ingredients = g_array_new (FALSE, FALSE, sizeof (CroShareOfCost));
+  self->by_products = g_array_new (FALSE, FALSE, sizeof (CroShareOfCost));
+  for (guint i = 0; i < (plates != NULL ? plates->len : 1); i++)
+    {
+      const CroMenuPlate *entry = plates != NULL ? plates->pdata[i] : NULL;
+      guint32 slot = entry != NULL ? entry->plate : plate;
+      const CroRecipe *recipe = cro_model_recipe (figures->model, slot);
+      guint32 row = cro_figures_row (figures, slot);
+
+      figures->row_effect[row] += (entry != NULL ? servings_of (entry) : 1)
+                                  * cro_plate_share (recipe->makes, recipe->per_guest,
+                                                     recipe->allowance);
+      bits |= figures->row_bits[row];
+    }
+  mark_plates (figures, plates, plate);
+  trace (self, figures);
+
+  self->allergens = bits & CRO_ALLERGENS_ALL;
+  self->assumed = names_below (figures, plates, plate, CRO_REACH_ASSUMED, note_assumed_lines,
+                               note_nothing);
+  self->allergens_not_known = names_below (figures, plates, plate, CRO_ALLERGENS_NOT_KNOWN,
+                                           note_nothing, note_unknown_allergens);
+  self->missing = causes_below (figures, plates, plate);
+  return self;
+}
+
+CroBreakdown *
+cro_breakdown_of_plate (CroFigures *figures,
+                        guint32     plate)
+{
+  return breakdown (figures, cro_figure_of_plate (figures, plate), NULL, plate);
+}
+
+CroBreakdown *
+cro_breakdown_of_menu (CroFigures *figures,
+                       guint32     menu)
+{
+  g_autoptr (GPtrArray) plates = cro_menu_dup_plates (figures->model, menu);
+
+  return breakdown (figures, figure_of_plates (figures, menu, plates), plates, 0);
+}
+
+void
+cro_breakdown_free (CroBreakdown *self)
+{
+  g_array_unref (self->ingredients);
+  g_array_unref (self->by_products);
+  g_array_unref (self->missing);
+  g_ptr_array_unref (self->assumed);
+  g_ptr_array_unref (self->allergens_not_known);
+  g_free (self);
+}

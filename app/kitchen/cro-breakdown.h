@@ -1,0 +1,75 @@
+/* cro-breakdown.h: what a guest of one plate or menu costs, and what that is made of.
+ *
+ * Units      Book currency per guest; quantities in base units per guest. Figures that do not
+ *            exist are NaN.
+ * Ownership  A breakdown owns its arrays; names are the model's. */
+#pragma once
+
+#include <glib.h>
+
+#include "cro-cause.h"
+#include "cro-figures.h"
+
+G_BEGIN_DECLS
+
+typedef struct
+{
+  guint32 item;
+  double  quantity;       /* d cost / d unit cost; of an assigned value d cost / d value */
+  double  unit_cost;      /* known sum: 0 of an ingredient without a price; or the value */
+  double  cost;
+  double  elasticity;
+  double  ceiling;        /* per base unit */
+} CroShareOfCost;
+
+/* The head figures alone. */
+typedef struct
+{
+  const char *name;
+  double      cost;         /* food */
+  double      labour;
+  double      disposables;
+  double      net_price;
+  double      food_cost_pct;
+  double      target_pct;
+  double      bite;         /* a plate's cost per bite */
+  gboolean    is_incomplete;
+  gboolean    has_credit;   /* a credit stands below: an incomplete cost is no lower bound */
+} CroFigure;
+
+typedef struct
+{
+  CroFigure   figure;
+  guint32     allergens;
+  GArray     *ingredients;         /* CroShareOfCost of food, dearest first */
+  GArray     *by_products;         /* CroShareOfCost of assigned values */
+  GArray     *missing;             /* CroCause */
+  GPtrArray  *assumed;             /* names, sorted */
+  GPtrArray  *allergens_not_known; /* names, sorted */
+} CroBreakdown;
+
+/* A plate, or a menu, by slot. */
+CroFigure     cro_figure_of_plate    (CroFigures   *figures,
+                                      guint32       plate);
+CroFigure     cro_figure_of_menu     (CroFigures   *figures,
+                                      guint32       menu);
+
+CroBreakdown *cro_breakdown_of_plate (CroFigures   *figures,
+                                      guint32       plate);
+CroBreakdown *cro_breakdown_of_menu  (CroFigures   *figures,
+                                      guint32       menu);
+void          cro_breakdown_free     (CroBreakdown *self);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroBreakdown, cro_breakdown_free)
+
+/* Everything missing below a plate or a menu. Elements CroCause. */
+GArray       *cro_causes_of_plate    (CroFigures   *figures,
+                                      guint32       plate);
+GArray       *cro_causes_of_menu     (CroFigures   *figures,
+                                      guint32       menu);
+
+/* The plates of a menu in order: CroMenuPlate *, borrowed from the model. */
+GPtrArray    *cro_menu_dup_plates    (CroModel     *model,
+                                      guint32       menu);
+
+G_END_DECLS

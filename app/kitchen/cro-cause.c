@@ -1,0 +1,230 @@
+#include "cro-cause.h"
+
+#include <string.h>
+
+#include "cro-mass.h"
+#include "cro-reach.h"
+
+typedef struct
+{
+  CroFigures *figures;
+  GArray     *causes;
+} Walk;
+
+char *
+cro_cause_to_text (const CroCause *cause)
+{
+  static const char *const words[] = { "price", "rate", "density", "piece", "amount",
+                                       "value", "wage", "lines",   "credit" };
+
+  if (cause->name == NULL)
+    return g_strdup (words[cause->kind]);
+  return g_strconcat (words[cause->kind], " ", cause->name, NULL);
+}
+
+static int
+compare_causes (gconstpointer a,
+                gconstpointer b)
+{
+  const CroCause *x = a, *y = b;
+
+  if (x->kind != y->kind)
+    return x->kind < y->kind ? -1 : 1;
+  return g_strcmp0 (x->name, y->name);
+}
+
+static void
+add (Walk         *walk,
+     CroCauseKind  kind,
+     const char   *name)
+{
+  CroCause cause = { kind, name };
+
+  g_array_append_val (walk->causes, cause);
+}
+
+static void
+add_lacks (Walk       *walk,
+           unsigned    lacks,
+           const char *name)
+{
+  if (lacks & CRO_LACKS_DENSITY)
+    add (walk, CRO_CAUSE_DENSITY, name);
+  if (lacks & CRO_LACKS_PIECE)
+    add (walk, CRO_CAUSE_PIECE, name);
+}
+
+static const char *
+name_of_line (Walk     *walk,
+              uint32_t  line)
+{
+  CroModel *model = walk->figures->model;
+
+  return cro_model_item (model, model->lines.item[line])->name;
+}
+
+static void
+add_mass_lack (uint32_t line,
+               CroLack  lack,
+               void    *user_data)
+{
+  add_lacks (user_data, lack, name_of_line (user_data, line));
+}
+
+/* What an output without a finished amount needs: the amount, or the mass it is a part of. */
+static void
+add_amount (Walk    *walk,
+            guint32  slot)
+{
+  CroFigures *figures = walk->figures;
+  CroModel *model = figures->model;
+  const CroItem *item = cro_model_item (model, slot);
+
+  add (walk, CRO_CAUSE_AMOUNT, item->name);
+  if (item->output.yield > 0)
+    cro_mass_input (&figures->graph, cro_figures_row (figures, (guint32) model->maker[slot]),
+                    &model->lines, model->measures, add_mass_lack, walk);
+}
+
+static void
+add_outputs (Walk    *walk,
+             guint32  row)
+{
+  CroFigures *figures = walk->figures;
+  CroModel *model = figures->model;
+  const guint32 *slots;
+  guint32 n = cro_figures_outputs (figures, figures->graph.slot_of_row[row], &slots);
+
+  for (guint32 i = 0; i < n; i++)
+    {
+      const CroItem *item = cro_model_item (model, slots[i]);
+      guint32 node = cro_figures_node (figures, slots[i]);
+
+      add_lacks (walk, item->output.lacks, item->name);
+      /* What only this output needs is said where it is taken. */
+      if ((item->output.lacks & CRO_OUTPUT_LACKS_AMOUNT)
+          && !(figures->own_node_bits[node] & CRO_REACH_INCOMPLETE))
+        add_amount (walk, slots[i]);
+      if (item->output.lacks & CRO_OUTPUT_LACKS_VALUE)
+        add (walk, CRO_CAUSE_VALUE, item->name);
+    }
+  if (cro_figures_credit_exceeds (figures, row))
+    add (walk, CRO_CAUSE_CREDIT, cro_model_item (model, slots[0])->name);
+}
+
+static void
+visit_row (uint32_t row,
+           void    *user_data)
+{
+  Walk *walk = user_data;
+  CroModel *model = walk->figures->model;
+  const CroGraph *graph = &walk->figures->graph;
+  const CroRecipe *recipe = cro_model_recipe (model, graph->slot_of_row[row]);
+
+  if (graph->first[row] == graph->first[row + 1])
+    add (walk, CRO_CAUSE_LINES, recipe->name);
+  if (recipe->active_minutes > 0 && model->wage_per_hour == CRO_NOT_SET)
+    add (walk, CRO_CAUSE_WAGE, NULL);
+  for (uint32_t l = graph->first[row]; l < graph->first[row + 1]; l++)
+    {
+      uint32_t line = graph->line_slot[l];
+
+      add_lacks (walk,
+                 cro_line_lacks (&model->lines, line, &model->measures[model->lines.item[line]]),
+                 name_of_line (walk, line));
+    }
+  add_outputs (walk, row);
+}
+
+/* The offers that have a price, and lack the rate that lacks. */
+static void
+add_rates (Walk    *walk,
+           guint32  slot)
+{
+  CroModel *model = walk->figures->model;
+  const CroItem *item = cro_model_item (model, slot);
+
+  for (guint32 i = 0; i < item->n_offers; i++)
+    {
+      const CroOfferEntry *entry = cro_model_offer (
+          model, g_array_index (model->offer_order, guint32, item->first_offer + i));
+      unsigned lacks = cro_offer_lacks (&entry->offer, &model->measures[slot],
+                                        walk->figures->date);
+
+      if ((lacks & CRO_OFFER_LACKS_RATE) && !(lacks & (CRO_OFFER_LACKS_PRICE | CRO_OFFER_LEFT)))
+        add (walk, CRO_CAUSE_RATE, entry->currency);
+    }
+}
+
+static void
+add_item (Walk    *walk,
+          guint32  slot)
+{
+  CroFigures *figures = walk->figures;
+  const CroItem *item = cro_model_item (figures->model, slot);
+  unsigned lacks = figures->offer_lacks[slot];
+
+  if (figures->model->maker[slot] >= 0)
+    {
+      add_amount (walk, slot);
+      return;
+    }
+  if (lacks & CRO_OFFER_LACKS_PRICE)
+    add (walk, CRO_CAUSE_PRICE, item->name);
+  if (lacks & CRO_OFFER_LACKS_RATE)
+    add_rates (walk, slot);
+  add_lacks (walk, lacks, item->name);
+}
+
+static void
+visit_node (uint32_t node,
+            void    *user_data)
+{
+  Walk *walk = user_data;
+
+  if (walk->figures->own_node_bits[node] & CRO_REACH_INCOMPLETE)
+    add_item (walk, walk->figures->graph.item_of_node[node]);
+}
+
+static GArray *
+sorted_once (GArray *causes)
+{
+  guint n = 0;
+
+  g_array_sort (causes, compare_causes);
+  for (guint i = 0; i < causes->len; i++)
+    if (n == 0
+        || compare_causes (&g_array_index (causes, CroCause, i),
+                           &g_array_index (causes, CroCause, n - 1)) != 0)
+      g_array_index (causes, CroCause, n++) = g_array_index (causes, CroCause, i);
+  g_array_set_size (causes, n);
+  return causes;
+}
+
+GArray *
+cro_causes_below (CroFigures *figures)
+{
+  Walk walk = { figures, g_array_new (FALSE, FALSE, sizeof (CroCause)) };
+
+  cro_reach_walk (&figures->graph, figures->node_bits, figures->row_bits, CRO_REACH_INCOMPLETE,
+                  figures->seen_rows, figures->seen_nodes, visit_row, visit_node, &walk);
+  return sorted_once (walk.causes);
+}
+
+GArray *
+cro_causes_of_item (CroFigures *figures,
+                    guint32     slot)
+{
+  Walk walk = { figures, NULL };
+  guint32 node = cro_figures_node (figures, slot);
+  uint32_t row = figures->graph.made_by[node];
+
+  if (!(figures->node_bits[node] & CRO_REACH_INCOMPLETE))
+    return g_array_new (FALSE, FALSE, sizeof (CroCause));
+  if (row != CRO_NO_ROW)
+    cro_dirty_add_row (figures->seen_rows, row);
+  walk.causes = cro_causes_below (figures);
+  visit_node (node, &walk);
+  cro_figures_forget_seen (figures);
+  return sorted_once (walk.causes);
+}

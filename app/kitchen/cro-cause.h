@@ -1,0 +1,40 @@
+/* cro-cause.h: why a figure is incomplete. */
+#pragma once
+
+#include <glib.h>
+
+#include "cro-figures.h"
+
+G_BEGIN_DECLS
+
+typedef enum
+{
+  CRO_CAUSE_PRICE,
+  CRO_CAUSE_RATE,
+  CRO_CAUSE_DENSITY,
+  CRO_CAUSE_PIECE,
+  CRO_CAUSE_AMOUNT,
+  CRO_CAUSE_VALUE,
+  CRO_CAUSE_WAGE,
+  CRO_CAUSE_LINES,
+  CRO_CAUSE_CREDIT,
+} CroCauseKind;
+
+typedef struct
+{
+  CroCauseKind kind;
+  const char  *name;     /* of the item, preparation, plate or currency; NULL: wage. Borrowed */
+} CroCause;
+
+/* As tables and scripts write it: "price Sea purslane", "wage". Free with g_free. */
+char   *cro_cause_to_text  (const CroCause   *cause);
+
+/* Everything missing below what stands in figures->seen_rows (marked by the caller), in order
+ * of kind and name, each once. Leaves the marks of what was walked. Elements CroCause. */
+GArray *cro_causes_below   (CroFigures       *figures);
+
+/* Everything missing for one item. */
+GArray *cro_causes_of_item (CroFigures       *figures,
+                            guint32           item);
+
+G_END_DECLS

@@ -1,0 +1,150 @@
+#include "cro-cells.h"
+
+#include <string.h>
+
+#include "cro-unit.h"
+
+static gint64
+id_over_two (const CroSheets *sheets,
+             const CroIds    *ids,
+             CroTableId       first,
+             CroTableId       second,
+             gint64           number)
+{
+  gint64 n = sheets->sheets[first].n;
+
+  return number < n ? ids->of[first][number] : ids->of[second][number - n];
+}
+
+static gint64
+id_of (const CroSheets *sheets,
+       const CroIds    *ids,
+       CroNames         names,
+       gint64           number)
+{
+  switch (names)
+    {
+    case CRO_NAMES_INGREDIENT:
+      return ids->of[CRO_TABLE_INGREDIENTS][number];
+    case CRO_NAMES_SUPPLIER:
+      return ids->of[CRO_TABLE_SUPPLIERS][number];
+    case CRO_NAMES_OFFER:
+      return ids->of[CRO_TABLE_OFFERS][number];
+    case CRO_NAMES_PREPARATION:
+      return ids->of[CRO_TABLE_PREPARATIONS][number];
+    case CRO_NAMES_OUTPUT:
+      return ids->of[CRO_TABLE_OUTPUTS][number];
+    case CRO_NAMES_PLATE:
+      return ids->of[CRO_TABLE_PLATES][number];
+    case CRO_NAMES_MENU:
+      return ids->of[CRO_TABLE_MENUS][number];
+    case CRO_NAMES_TEST:
+      return ids->of[CRO_TABLE_YIELD_TESTS][number];
+    case CRO_NAMES_MONTH:
+      return ids->of[CRO_TABLE_MONTHS][number];
+    case CRO_NAMES_ITEM:
+      return id_over_two (sheets, ids, CRO_TABLE_INGREDIENTS, CRO_TABLE_OUTPUTS, number);
+    case CRO_NAMES_RECIPE:
+      return id_over_two (sheets, ids, CRO_TABLE_PREPARATIONS, CRO_TABLE_PLATES, number);
+    case CRO_NAMES_THING:
+      return id_over_two (sheets, ids, CRO_TABLE_PLATES, CRO_TABLE_MENUS, number);
+    default:
+      g_assert_not_reached ();
+    }
+}
+
+static CroCell
+value_cell (const CroColumn *column,
+            gint64           value,
+            char             date[CRO_DATE_CHARS])
+{
+  switch (column->kind)
+    {
+    case CRO_FIELD_NAME:
+    case CRO_FIELD_TEXT:
+    case CRO_FIELD_CURRENCY:
+      return CRO_CELL_STR ((const char *) (gintptr) value);
+    case CRO_FIELD_DATE:
+      cro_date_format ((CroDate) value, date);
+      return CRO_CELL_STR (date);
+    case CRO_FIELD_MONTH:
+      cro_date_format ((CroDate) value, date);
+      date[7] = '\0';
+      return CRO_CELL_STR (date);
+    case CRO_FIELD_UNIT:
+      return CRO_CELL_STR (cro_unit_get ((CroUnit) value)->code);
+    case CRO_FIELD_CHOICE:
+      /* A column that says yes or no is kept as 1 or 0. */
+      if (strcmp (column->choices[0], "yes") == 0)
+        return CRO_CELL_INT (value == 0);
+      return CRO_CELL_STR (column->choices[value]);
+    default:
+      return CRO_CELL_INT (value);
+    }
+}
+
+static CroCell
+cell_of (const CroSheets    *sheets,
+         CroTableId          id,
+         const CroMapColumn *map,
+         gint64              value,
+         const CroIds       *ids,
+         char                date[CRO_DATE_CHARS])
+{
+  const CroTable *table = sheets->sheets[id].table;
+  CroNames names = cro_sheet_names (id, map->from);
+
+  if (value == CRO_SHEET_UNSET)
+    {
+      if (map->kind == CRO_MAP_EMPTY)
+        return CRO_CELL_STR ("");
+      if (map->kind != CRO_MAP_FALLBACK)
+        return CRO_CELL_NONE;
+      value = table->columns[map->from].fallback;
+    }
+  if (map->kind == CRO_MAP_PREPARATION || map->kind == CRO_MAP_PLATE)
+    {
+      gboolean is_plate = value >= sheets->sheets[CRO_TABLE_PREPARATIONS].n;
+
+      if (is_plate != (map->kind == CRO_MAP_PLATE))
+        return CRO_CELL_NONE;
+    }
+  if (names > CRO_NAMES_ITSELF)
+    return CRO_CELL_INT (id_of (sheets, ids, names, value));
+  return value_cell (&table->columns[map->from], value, date);
+}
+
+void
+cro_cells_of_row (const CroSheets   *sheets,
+                  const CroSheetMap *map,
+                  guint              row,
+                  const CroIds      *ids,
+                  CroCell           *cells,
+                  CroCellText       *text)
+{
+  const CroSheet *sheet = &sheets->sheets[map->id];
+
+  for (guint i = 0; map->columns[i].column != NULL; i++)
+    cells[i] = cell_of (sheets, map->id, &map->columns[i],
+                        cro_sheet_get (sheet, row, map->columns[i].from), ids, text->dates[i]);
+}
+
+guint
+cro_map_width (const CroSheetMap *map)
+{
+  guint n = 0;
+
+  while (map->columns[n].column != NULL)
+    n++;
+  return n;
+}
+
+gboolean
+cro_cell_equal (const CroCell *a,
+                const CroCell *b)
+{
+  if (a->kind != b->kind)
+    return FALSE;
+  return a->kind == CRO_CELL_NULL || (a->kind == CRO_CELL_INTEGER && a->integer == b->integer)
+         || (a->kind == CRO_CELL_TEXT && strcmp (a->text, b->text) == 0);
+}

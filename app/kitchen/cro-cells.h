@@ -1,0 +1,35 @@
+/* cro-cells.h: rows of the sheets as the store keeps them. */
+#pragma once
+
+#include "cro-date.h"
+#include "cro-sheet-map.h"
+#include "cro-store.h"
+
+G_BEGIN_DECLS
+
+/* The ids in the store of every table's rows, by number; 0: not in the store. */
+typedef struct
+{
+  gint64 *of[CRO_N_TABLES];
+} CroIds;
+
+/* Room for what a row's cells point to. */
+typedef struct
+{
+  char dates[CRO_MAP_MOST][CRO_DATE_CHARS];
+} CroCellText;
+
+/* One cell per column of map; texts live in the sheets, in text, or for ever. */
+void cro_cells_of_row (const CroSheets   *sheets,
+                       const CroSheetMap *map,
+                       guint              row,
+                       const CroIds      *ids,
+                       CroCell           *cells,
+                       CroCellText       *text);
+
+guint cro_map_width   (const CroSheetMap *map);
+
+gboolean cro_cell_equal (const CroCell *a,
+                         const CroCell *b);
+
+G_END_DECLS

@@ -1,0 +1,281 @@
+#include "cro-check.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "cro-breakdown.h"
+
+/* A sum may differ from what it must be by rounding only, relative to its terms. */
+#define NOISE 1e-11
+
+/* Ingredients whose price is moved to see that what is recomputed equals a sweep. */
+#define MOVED_PRICES 64
+
+typedef struct
+{
+  CroBook        *book;
+  CroFigures     *figures;
+  CroModel       *model;
+  CroCheckFound   found;
+  gpointer        user_data;
+  CroCheckReport *report;
+} Check;
+
+static void
+try (Check        *check,
+     CroCheckKind  kind,
+     gboolean      holds,
+     const char   *what)
+{
+  check->report->tried[kind]++;
+  if (holds)
+    return;
+  check->report->found[kind]++;
+  check->found (kind, what, check->user_data);
+}
+
+static gboolean
+nearly (double a,
+        double b,
+        double terms)
+{
+  return fabs (a - b) <= NOISE * MAX (terms, MAX (fabs (a), fabs (b)));
+}
+
+static void
+found_in_file (const char *finding,
+               gpointer    user_data)
+{
+  try (user_data, CRO_CHECK_FILE, FALSE, finding);
+}
+
+gboolean
+cro_check_file (CroStore        *store,
+                CroCheckFound    found,
+                gpointer         user_data,
+                CroCheckReport  *report,
+                GError         **error)
+{
+  Check check = { .found = found, .user_data = user_data, .report = report };
+
+  report->tried[CRO_CHECK_FILE]++;
+  return cro_store_verify (store, found_in_file, &check, error);
+}
+
+/* --- What stands in the tables ------------------------------------------------------------------- */
+
+static void
+check_items (Check *check)
+{
+  for (guint32 i = 0; i < check->model->items->len; i++)
+    {
+      const CroItem *item = cro_model_item (check->model, i);
+
+      if (!item->is_dead)
+        try (check, CRO_CHECK_NAMES,
+             item->name != NULL
+                 && (check->model->maker[i] >= 0 || check->model->measures[i].is_bought),
+             item->name != NULL ? item->name : "?");
+    }
+}
+
+static void
+check_main_outputs (Check *check)
+{
+  for (guint32 r = 0; r < check->model->recipes->len; r++)
+    {
+      const CroRecipe *recipe = cro_model_recipe (check->model, r);
+      const guint32 *outputs;
+      guint32 n, mains = 0;
+
+      if (recipe->is_dead || recipe->is_plate)
+        continue;
+      n = cro_figures_outputs (check->figures, r, &outputs);
+      for (guint32 i = 0; i < n; i++)
+        mains += cro_model_item (check->model, outputs[i])->is_main ? 1 : 0;
+      try (check, CRO_CHECK_MAIN_OUTPUT, mains == 1, recipe->name);
+    }
+}
+
+/* --- Money ------------------------------------------------------------------------------------------ */
+
+static void
+check_batch (Check   *check,
+             guint32  recipe)
+{
+  CroFigures *figures = check->figures;
+  const guint32 *outputs;
+  guint32 n = cro_figures_outputs (figures, recipe, &outputs);
+  guint32 row = cro_figures_row (figures, recipe);
+  gboolean conserved = TRUE;
+
+  for (guint32 i = 0; i < n; i++)
+    if (!cro_model_item (check->model, outputs[i])->output.is_known
+        || cro_model_item (check->model, outputs[i])->output.lacks != CRO_OUTPUT_SOUND)
+      return;
+  for (int k = 0; k < CRO_N_LAYERS; k++)
+    {
+      double sum = 0, terms = 0;
+
+      for (guint32 i = 0; i < n; i++)
+        {
+          double cost = figures->layers[k].unit_cost[cro_figures_node (figures, outputs[i])]
+                        * cro_model_item (check->model, outputs[i])->output.finished;
+
+          sum += cost;
+          terms += fabs (cost);
+        }
+      conserved &= nearly (sum, figures->layers[k].row_cost[row], terms);
+    }
+  try (check, CRO_CHECK_MONEY, conserved, cro_model_recipe (check->model, recipe)->name);
+}
+
+static void
+check_breakdown (Check        *check,
+                 CroBreakdown *breakdown)
+{
+  const CroFigure *figure = &breakdown->figure;
+  double target = figure->target_pct / 100 * figure->net_price;
+  double sum = 0, terms = 0;
+
+  for (guint i = 0; i < breakdown->by_products->len; i++)
+    {
+      double cost = g_array_index (breakdown->by_products, CroShareOfCost, i).cost;
+
+      sum += cost;
+      terms += fabs (cost);
+    }
+  for (guint i = 0; i < breakdown->ingredients->len; i++)
+    {
+      double cost = g_array_index (breakdown->ingredients, CroShareOfCost, i).cost;
+
+      sum += cost;
+      terms += fabs (cost);
+    }
+  try (check, CRO_CHECK_ATTRIBUTION, nearly (sum, figure->cost, terms), figure->name);
+
+  for (guint i = 0; i < breakdown->ingredients->len; i++)
+    {
+      const CroShareOfCost *share = &g_array_index (breakdown->ingredients, CroShareOfCost, i);
+
+      if (!isnan (share->ceiling))
+        try (check, CRO_CHECK_CEILING,
+             nearly (figure->cost + (share->ceiling - share->unit_cost) * share->quantity, target,
+                     fabs (share->ceiling * share->quantity) + terms),
+             figure->name);
+    }
+}
+
+/* All plates at once: what they cost is what all ingredients and credits come to. */
+static void
+check_effects (Check *check)
+{
+  CroFigures *figures = check->figures;
+  const CroGraph *graph = &figures->graph;
+  const CroLayer *food = &figures->layers[CRO_LAYER_FOOD];
+  g_autofree double *weight = g_new0 (double, graph->n_rows + 1);
+  g_autofree double *row_effect = g_new (double, graph->n_rows + 1);
+  g_autofree double *effect = g_new (double, graph->n_items + 1);
+  double cost = 0, sum = 0, terms = 0;
+
+  for (guint32 row = 0; row < graph->n_rows; row++)
+    if (cro_model_recipe (check->model, graph->slot_of_row[row])->is_plate)
+      {
+        weight[row] = 1;
+        cost += food->row_cost[row];
+      }
+  cro_sweep_back (graph, figures->share, weight, row_effect, effect);
+  for (guint32 node = 0; node < graph->n_items; node++)
+    {
+      double term = effect[node]
+                    * (node < graph->n_raws ? food->unit_cost[node] : figures->fixed[node]);
+
+      sum += term;
+      terms += fabs (term);
+    }
+  try (check, CRO_CHECK_EFFECT, nearly (sum, cost, terms), "");
+}
+
+/* --- Bits --------------------------------------------------------------------------------------------- */
+
+static void
+check_one_price (Check    *check,
+                 guint32   node,
+                 CroLayer *swept,
+                 guint64  *dirty)
+{
+  CroFigures *figures = check->figures;
+  const CroGraph *graph = &figures->graph;
+  CroLayer *food = &figures->layers[CRO_LAYER_FOOD];
+  double before = food->unit_cost[node];
+  gsize visited;
+
+  food->unit_cost[node] = before * 1.1 + 0.01;
+  memcpy (swept->unit_cost, food->unit_cost, graph->n_items * sizeof *swept->unit_cost);
+  cro_sweep (graph, swept);
+  visited = cro_dirty_add_users (graph, dirty, node, 0);
+  cro_sweep_dirty (graph, food, dirty, visited);
+  try (check, CRO_CHECK_RECOMPUTED,
+       memcmp (swept->unit_cost, food->unit_cost, graph->n_items * sizeof *swept->unit_cost) == 0
+           && memcmp (swept->row_cost, food->row_cost, graph->n_rows * sizeof *swept->row_cost)
+                  == 0,
+       cro_model_item (check->model, graph->item_of_node[node])->name);
+
+  food->unit_cost[node] = before;
+  visited = cro_dirty_add_users (graph, dirty, node, 0);
+  cro_sweep_dirty (graph, food, dirty, visited);
+}
+
+static void
+check_bits (Check *check)
+{
+  CroFigures *figures = check->figures;
+  const CroGraph *graph = &figures->graph;
+  g_autofree double *unit_cost = g_new0 (double, graph->n_items + 1);
+  g_autofree double *row_cost = g_new0 (double, graph->n_rows + 1);
+  g_autofree guint64 *dirty = g_new0 (guint64, cro_dirty_words (graph));
+  CroLayer swept = figures->layers[CRO_LAYER_FOOD];
+  gsize step = MAX (1, graph->n_raws / MOVED_PRICES);
+
+  swept.unit_cost = unit_cost;
+  swept.row_cost = row_cost;
+  for (gsize node = 0; node < graph->n_raws; node += step)
+    check_one_price (check, (guint32) node, &swept, dirty);
+}
+
+void
+cro_check_model (CroBook        *book,
+                 CroCheckFound   found,
+                 gpointer        user_data,
+                 CroCheckReport *report)
+{
+  Check check = { book, cro_book_get_figures (book), cro_book_get_model (book), found, user_data,
+                  report };
+
+  check_items (&check);
+  check_main_outputs (&check);
+  for (guint32 r = 0; r < check.model->recipes->len; r++)
+    {
+      const CroRecipe *recipe = cro_model_recipe (check.model, r);
+
+      if (recipe->is_dead)
+        continue;
+      if (recipe->is_plate)
+        {
+          g_autoptr (CroBreakdown) breakdown = cro_breakdown_of_plate (check.figures, r);
+
+          check_breakdown (&check, breakdown);
+        }
+      else
+        check_batch (&check, r);
+    }
+  for (guint32 m = 0; m < check.model->menus->len; m++)
+    if (!cro_model_menu (check.model, m)->is_dead)
+      {
+        g_autoptr (CroBreakdown) breakdown = cro_breakdown_of_menu (check.figures, m);
+
+        check_breakdown (&check, breakdown);
+      }
+  check_effects (&check);
+  check_bits (&check);
+}

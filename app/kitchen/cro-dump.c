@@ -1,0 +1,452 @@
+#include "cro-dump.h"
+
+#include <errno.h>
+#include <glib/gstdio.h>
+#include <string.h>
+
+#include "cro-date.h"
+#include "cro-decimal.h"
+#include "cro-sheet-map.h"
+#include "cro-unit.h"
+
+/* What an id names. An offer is named by three texts. */
+typedef struct
+{
+  GHashTable *items;
+  GHashTable *suppliers;
+  GHashTable *preparations;
+  GHashTable *things;
+  GHashTable *menus;        /* ids of things that are menus */
+  GHashTable *tests;
+  GHashTable *months;
+  GHashTable *offers;       /* id → const char *[3] */
+  GStringChunk *text;
+} Names;
+
+typedef struct
+{
+  CroStore          *store;
+  const CroSheetMap *map;
+  const CroTable    *table;
+  Names             *names;
+  GArray            *fields;   /* CroField, n_columns a row */
+} Dump;
+
+/* --- Names ------------------------------------------------------------------------------------------ */
+
+static GHashTable *
+read_names (Names       *names,
+            CroStore    *store,
+            const char  *table,
+            const char  *column,
+            GError     **error)
+{
+  const char *columns[] = { "id", column, NULL };
+  g_autoptr (CroRows) rows = cro_store_read (store, table, columns, error);
+  g_autoptr (GHashTable) found = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
+  GError *failed = NULL;
+
+  if (rows == NULL)
+    return NULL;
+  while (cro_rows_next (rows, &failed))
+    {
+      gint64 id = cro_rows_get_int (rows, 0);
+      const char *text = column != NULL ? cro_rows_get_text (rows, 1) : "";
+
+      g_hash_table_insert (found, g_memdup2 (&id, sizeof id),
+                           g_string_chunk_insert_const (names->text, text));
+    }
+  if (failed == NULL)
+    return g_steal_pointer (&found);
+  g_propagate_error (error, failed);
+  return NULL;
+}
+
+static gboolean
+read_offers (Names     *names,
+             CroStore  *store,
+             GError   **error)
+{
+  static const char *const columns[] = { "id", "ingredient", "supplier", "code", NULL };
+  g_autoptr (CroRows) rows = cro_store_read (store, "offer", columns, error);
+  GError *failed = NULL;
+
+  if (rows == NULL)
+    return FALSE;
+  while (cro_rows_next (rows, &failed))
+    {
+      gint64 id = cro_rows_get_int (rows, 0);
+      gint64 ingredient = cro_rows_get_int (rows, 1), supplier = cro_rows_get_int (rows, 2);
+      const char **offer = g_new (const char *, 3);
+
+      offer[0] = g_hash_table_lookup (names->items, &ingredient);
+      offer[1] = g_hash_table_lookup (names->suppliers, &supplier);
+      offer[2] = g_string_chunk_insert_const (names->text, cro_rows_get_text (rows, 3));
+      g_hash_table_insert (names->offers, g_memdup2 (&id, sizeof id), offer);
+    }
+  if (failed == NULL)
+    return TRUE;
+  g_propagate_error (error, failed);
+  return FALSE;
+}
+
+static gboolean
+read_all_names (Names     *names,
+                CroStore  *store,
+                GError   **error)
+{
+  const struct { GHashTable **into; const char *table, *column; } spaces[] = {
+    { &names->items, "item", "name" },           { &names->suppliers, "supplier", "name" },
+    { &names->preparations, "preparation", "name" }, { &names->things, "thing", "name" },
+    { &names->menus, "menu", NULL },             { &names->tests, "yield_test", "test" },
+    { &names->months, "month", "month" },
+  };
+
+  names->text = g_string_chunk_new (65536);
+  names->offers = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
+  for (gsize i = 0; i < G_N_ELEMENTS (spaces); i++)
+    {
+      *spaces[i].into = read_names (names, store, spaces[i].table, spaces[i].column, error);
+      if (*spaces[i].into == NULL)
+        return FALSE;
+    }
+  return read_offers (names, store, error);
+}
+
+static void
+names_clear (Names *names)
+{
+  GHashTable **spaces[] = { &names->items,  &names->suppliers, &names->preparations,
+                            &names->things, &names->menus,     &names->tests,
+                            &names->months, &names->offers };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (spaces); i++)
+    g_clear_pointer (spaces[i], g_hash_table_unref);
+  g_string_chunk_free (names->text);
+}
+
+/* --- Fields ------------------------------------------------------------------------------------------- */
+
+static void
+set_text (CroField   *field,
+          const char *text)
+{
+  field->is_set = text != NULL && *text != '\0';
+  field->text = text;
+}
+
+static void
+set_number (CroField *field,
+            gint64    number)
+{
+  field->is_set = TRUE;
+  field->number = number;
+}
+
+static void
+set_choice (CroField        *field,
+            const CroColumn *column,
+            const char      *text)
+{
+  for (int i = 0; column->choices[i] != NULL; i++)
+    if (strcmp (column->choices[i], text) == 0)
+      set_number (field, i);
+}
+
+static void
+set_value (Dump            *dump,
+           CroField        *field,
+           const CroColumn *column,
+           CroRows         *rows,
+           int              at)
+{
+  const char *text;
+  CroDate date;
+  CroUnit unit;
+
+  if (cro_rows_is_null (rows, at))
+    return;
+  switch (column->kind)
+    {
+    case CRO_FIELD_DECIMAL:
+    case CRO_FIELD_ALLERGENS:
+      set_number (field, cro_rows_get_int (rows, at));
+      return;
+    case CRO_FIELD_CHOICE:
+      if (!cro_rows_is_text (rows, at))
+        set_number (field, cro_rows_get_int (rows, at) != 0 ? 0 : 1);
+      else
+        set_choice (field, column, cro_rows_get_text (rows, at));
+      return;
+    default:
+      break;
+    }
+  text = cro_rows_get_text (rows, at);
+  if (column->kind == CRO_FIELD_DATE && cro_date_parse (text, strlen (text), &date))
+    set_number (field, date);
+  else if (column->kind == CRO_FIELD_MONTH && cro_month_parse (text, strlen (text), &date))
+    set_number (field, date);
+  else if (column->kind == CRO_FIELD_UNIT && cro_unit_parse (text, strlen (text), &unit))
+    set_number (field, unit);
+  else
+    set_text (field, g_string_chunk_insert_const (dump->names->text, text));
+}
+
+static void
+set_offer (Dump     *dump,
+           CroField *fields,
+           gint64    id)
+{
+  const char **offer = g_hash_table_lookup (dump->names->offers, &id);
+
+  set_text (&fields[CRO_PRICES_INGREDIENT], offer[0]);
+  set_text (&fields[CRO_PRICES_SUPPLIER], offer[1]);
+  set_text (&fields[CRO_PRICES_CODE], offer[2]);
+}
+
+/* The name of what an id in the store stands for; the kind goes to the column before. */
+static void
+set_name (Dump         *dump,
+          CroField     *fields,
+          guint         column,
+          CroMapKind    kind,
+          CroNames      what,
+          gint64        id)
+{
+  Names *names = dump->names;
+  GHashTable *space = names->items;
+  CroDate month;
+
+  switch (what)
+    {
+    case CRO_NAMES_OFFER:
+      set_offer (dump, fields, id);
+      return;
+    case CRO_NAMES_SUPPLIER:
+      space = names->suppliers;
+      break;
+    case CRO_NAMES_PREPARATION:
+      space = names->preparations;
+      break;
+    case CRO_NAMES_RECIPE:
+      space = kind == CRO_MAP_PLATE ? names->things : names->preparations;
+      set_number (&fields[column - 1], kind == CRO_MAP_PLATE);
+      break;
+    case CRO_NAMES_THING:
+      space = names->things;
+      set_number (&fields[column - 1], g_hash_table_contains (names->menus, &id));
+      break;
+    case CRO_NAMES_PLATE:
+    case CRO_NAMES_MENU:
+      space = names->things;
+      break;
+    case CRO_NAMES_TEST:
+      space = names->tests;
+      break;
+    case CRO_NAMES_MONTH:
+      if (cro_month_parse (g_hash_table_lookup (names->months, &id), 7, &month))
+        set_number (&fields[column], month);
+      return;
+    default:
+      break;
+    }
+  set_text (&fields[column], g_hash_table_lookup (space, &id));
+}
+
+static void
+take_row (Dump    *dump,
+          CroRows *rows)
+{
+  guint n = dump->table->n_columns;
+  CroField *fields;
+
+  g_array_set_size (dump->fields, dump->fields->len + n);
+  fields = &g_array_index (dump->fields, CroField, dump->fields->len - n);
+  memset (fields, 0, n * sizeof *fields);
+  if (dump->map->base != NULL)
+    {
+      gint64 id = cro_rows_get_int (rows, 0);
+
+      set_text (&fields[0], g_hash_table_lookup (strcmp (dump->map->base, "item") == 0
+                                                     ? dump->names->items
+                                                     : dump->names->things,
+                                                 &id));
+    }
+  for (guint i = 0; dump->map->columns[i].column != NULL; i++)
+    {
+      const CroMapColumn *map = &dump->map->columns[i];
+      CroNames what = cro_sheet_names (dump->map->id, map->from);
+
+      if (what <= CRO_NAMES_ITSELF)
+        set_value (dump, &fields[map->from], &dump->table->columns[map->from], rows, (int) i + 1);
+      else if (!cro_rows_is_null (rows, (int) i + 1))
+        set_name (dump, fields, map->from, map->kind, what, cro_rows_get_int (rows, (int) i + 1));
+    }
+}
+
+/* --- Order ---------------------------------------------------------------------------------------------- */
+
+static int
+compare_fields (const CroField *a,
+                const CroField *b)
+{
+  if (a->is_set != b->is_set)
+    return a->is_set ? 1 : -1;
+  if (!a->is_set)
+    return 0;
+  if (a->text != NULL)
+    return a->text == b->text ? 0 : strcmp (a->text, b->text);
+  return a->number < b->number ? -1 : a->number > b->number;
+}
+
+/* By key; what has none, and equals, by all columns. */
+static int
+compare_rows (gconstpointer a,
+              gconstpointer b,
+              gpointer      user_data)
+{
+  const CroTable *table = user_data;
+  const CroField *x = a, *y = b;
+
+  for (int of_key = 1; of_key >= 0; of_key--)
+    for (guint i = 0; i < table->n_columns; i++)
+      if (table->columns[i].key == of_key)
+        {
+          int order = compare_fields (&x[i], &y[i]);
+
+          if (order != 0)
+            return order;
+        }
+  return 0;
+}
+
+/* --- Tables ----------------------------------------------------------------------------------------------- */
+
+static gboolean
+write_fields (const char      *folder,
+              CroTableId       id,
+              const CroTable  *table,
+              GArray          *fields,
+              GError         **error)
+{
+  g_autoptr (CroTableWriter) writer = cro_table_writer_new (folder, id, error);
+  guint n = fields->len / table->n_columns;
+
+  if (writer == NULL)
+    return FALSE;
+  if (n > 0)
+    g_qsort_with_data (fields->data, (int) n, sizeof (CroField) * table->n_columns, compare_rows,
+                       (gpointer) table);
+  for (guint i = 0; i < n; i++)
+    if (!cro_table_writer_row (writer, &g_array_index (fields, CroField, i * table->n_columns),
+                               error))
+      return FALSE;
+  return cro_table_writer_finish (writer, error);
+}
+
+static gboolean
+dump_table (Names              *names,
+            CroStore           *store,
+            const CroSheetMap  *map,
+            const char         *folder,
+            GError            **error)
+{
+  g_autoptr (GArray) fields = g_array_new (FALSE, FALSE, sizeof (CroField));
+  Dump dump = { store, map, cro_table_get (map->id), names, fields };
+  const char *columns[CRO_MAP_MOST + 2] = { "id" };
+  g_autoptr (CroRows) rows = NULL;
+  GError *failed = NULL;
+
+  for (guint i = 0; map->columns[i].column != NULL; i++)
+    columns[i + 1] = map->columns[i].column;
+  rows = cro_store_read (store, map->table, columns, error);
+  if (rows == NULL)
+    return FALSE;
+  while (cro_rows_next (rows, &failed))
+    take_row (&dump, rows);
+  if (failed != NULL)
+    {
+      g_propagate_error (error, failed);
+      return FALSE;
+    }
+  return write_fields (folder, map->id, dump.table, fields, error);
+}
+
+/* A value of book.csv is text, whatever its key makes of it. */
+static gboolean
+dump_book (CroStore    *store,
+           const char  *folder,
+           GError     **error)
+{
+  static const struct { const char *column; CroBookKey key; } kept[] = {
+    { "name", CRO_BOOK_KEY_NAME },
+    { "currency", CRO_BOOK_KEY_CURRENCY },
+    { "wage_per_hour_micro", CRO_BOOK_KEY_WAGE_PER_HOUR },
+    { "tax_pct_micro", CRO_BOOK_KEY_TAX_PCT },
+    { "target_pct_micro", CRO_BOOK_KEY_TARGET_PCT },
+    { "stale_after_days_micro", CRO_BOOK_KEY_STALE_AFTER_DAYS },
+  };
+  const char *columns[G_N_ELEMENTS (kept) + 1] = { NULL };
+  char decimals[G_N_ELEMENTS (kept)][CRO_DECIMAL_CHARS];
+  g_autoptr (GArray) fields = g_array_new (FALSE, TRUE, sizeof (CroField));
+  g_autoptr (CroRows) rows = NULL;
+  g_autoptr (GStringChunk) text = g_string_chunk_new (256);
+  GError *failed = NULL;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (kept); i++)
+    columns[i] = kept[i].column;
+  rows = cro_store_read_one (store, "book", 1, columns, error);
+  if (rows == NULL)
+    return FALSE;
+  if (cro_rows_next (rows, &failed))
+    for (int i = 0; i < (int) G_N_ELEMENTS (kept); i++)
+      {
+        CroField row[CRO_N_BOOK] = { { 0 } };
+
+        if (cro_rows_is_null (rows, i))
+          continue;
+        set_text (&row[CRO_BOOK_KEY], cro_book_key_get (kept[i].key)->name);
+        if (!cro_rows_is_text (rows, i))
+          cro_decimal_format (cro_rows_get_int (rows, i), decimals[i]);
+        set_text (&row[CRO_BOOK_VALUE], cro_rows_is_text (rows, i)
+                                            ? g_string_chunk_insert (text, cro_rows_get_text (rows, i))
+                                            : decimals[i]);
+        g_array_append_vals (fields, row, CRO_N_BOOK);
+      }
+  if (failed != NULL)
+    {
+      g_propagate_error (error, failed);
+      return FALSE;
+    }
+  return write_fields (folder, CRO_TABLE_BOOK, cro_table_get (CRO_TABLE_BOOK), fields, error);
+}
+
+static gboolean
+dump_tables (CroStore    *store,
+             const char  *folder,
+             GError     **error)
+{
+  Names names = { 0 };
+  gboolean done = read_all_names (&names, store, error) && dump_book (store, folder, error);
+
+  for (const CroSheetMap *map = cro_sheet_maps; done && map->table != NULL; map++)
+    done = dump_table (&names, store, map, folder, error);
+  names_clear (&names);
+  return done;
+}
+
+gboolean
+cro_dump (CroStore    *store,
+          const char  *folder,
+          GError     **error)
+{
+  if (g_mkdir_with_parents (folder, 0777) != 0)
+    {
+      int code = errno;
+
+      g_set_error (error, G_FILE_ERROR, g_file_error_from_errno (code), "%s: %s", folder,
+                   g_strerror (code));
+      return FALSE;
+    }
+  return dump_tables (store, folder, error);
+}

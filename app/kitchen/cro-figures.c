@@ -1,0 +1,491 @@
+#include "cro-figures.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "cro-decimal.h"
+#include "cro-mass.h"
+#include "cro-reach.h"
+
+/* An own bit of a row, of no meaning above it: its main output's cost is below 0. */
+#define CREDIT_EXCEEDS (UINT32_C (1) << 31)
+
+CroFigures *
+cro_figures_new (CroModel *model,
+                 CroDate   date)
+{
+  CroFigures *self = g_new0 (CroFigures, 1);
+
+  self->model = model;
+  self->date = date;
+  return self;
+}
+
+/* One list of all arrays keeps what is allocated and what is freed in step. */
+#define ITEM_ARRAYS(DO)                                                                          \
+  DO (graph.made_by) DO (graph.node_of_item) DO (graph.item_of_node) DO (share) DO (fixed)       \
+  DO (layers[0].unit_cost) DO (layers[1].unit_cost) DO (layers[2].unit_cost)                     \
+  DO (own_node_bits) DO (node_bits) DO (offer_in_use) DO (offer_lacks) DO (effect)               \
+  DO (graph.used_first) DO (seen_nodes)
+#define ROW_ARRAYS(DO)                                                                           \
+  DO (graph.first) DO (graph.made) DO (graph.row_of_slot) DO (graph.slot_of_row) DO (labour)     \
+  DO (layers[0].row_cost) DO (layers[1].row_cost) DO (layers[2].row_cost)                        \
+  DO (own_row_bits) DO (row_bits) DO (dirty[0]) DO (dirty[1]) DO (dirty[2]) DO (row_effect)      \
+  DO (seen_rows)
+#define LINE_ARRAYS(DO)                                                                          \
+  DO (graph.part) DO (graph.quantity) DO (graph.line_slot) DO (graph.used_in)
+
+#define FREE(array) g_clear_pointer (&self->array, g_free);
+#define RESIZE(array) self->array = g_realloc_n (self->array, n, sizeof *self->array);
+
+void
+cro_figures_free (CroFigures *self)
+{
+  ITEM_ARRAYS (FREE)
+  ROW_ARRAYS (FREE)
+  LINE_ARRAYS (FREE)
+  g_free (self);
+}
+
+static gsize
+with_room (gsize n)
+{
+  return n + n / 4 + 16;
+}
+
+/* What must be zero between calls is zeroed here once. */
+static void
+allocate (CroFigures *self)
+{
+  CroModel *model = self->model;
+  gsize n;
+
+  if (model->items->len >= self->allocated_items)
+    {
+      self->allocated_items = n = with_room (model->items->len);
+      ITEM_ARRAYS (RESIZE)
+      memset (self->effect, 0, n * sizeof *self->effect);
+      memset (self->seen_nodes, 0, n * sizeof *self->seen_nodes);
+    }
+  if (model->recipes->len >= self->allocated_rows)
+    {
+      self->allocated_rows = n = with_room (model->recipes->len);
+      ROW_ARRAYS (RESIZE)
+      memset (self->row_effect, 0, n * sizeof *self->row_effect);
+      memset (self->seen_rows, 0, n * sizeof *self->seen_rows);
+    }
+  if (model->lines.n >= self->allocated_lines)
+    {
+      self->allocated_lines = n = with_room (model->lines.n);
+      LINE_ARRAYS (RESIZE)
+    }
+  for (int i = 0; i < CRO_N_LAYERS; i++)
+    self->layers[i].share = self->share;
+  self->layers[CRO_LAYER_FOOD].fixed = self->fixed;
+  self->layers[CRO_LAYER_LABOUR].own = self->labour;
+}
+
+/* --- Ingredients ------------------------------------------------------------------------------- */
+
+static void
+price_item (CroFigures *self,
+            guint32     slot)
+{
+  CroModel *model = self->model;
+  const CroItem *item = cro_model_item (model, slot);
+  guint32 node = cro_figures_node (self, slot);
+  g_autofree CroOffer *offers = g_new (CroOffer, item->n_offers + 1);
+  double stale_after = model->stale_after_days == CRO_NOT_SET
+                           ? -1
+                           : cro_decimal_to_double (model->stale_after_days);
+  double unit_cost = 0;
+  unsigned lacks;
+  ptrdiff_t used;
+
+  for (guint32 i = 0; i < item->n_offers; i++)
+    offers[i] = cro_model_offer (model, g_array_index (model->offer_order, guint32,
+                                                       item->first_offer + i))->offer;
+  used = cro_offer_choose (offers, item->n_offers, &model->measures[slot], self->date,
+                           stale_after, &unit_cost, &lacks);
+  self->offer_in_use[slot] = used < 0 ? CRO_NO_SLOT
+                                      : g_array_index (model->offer_order, guint32,
+                                                       item->first_offer + (guint32) used);
+  self->offer_lacks[slot] = (guint8) lacks;
+  self->layers[CRO_LAYER_FOOD].unit_cost[node] = item->is_disposable ? 0 : unit_cost;
+  self->layers[CRO_LAYER_DISPOSABLES].unit_cost[node] = item->is_disposable ? unit_cost : 0;
+  self->layers[CRO_LAYER_LABOUR].unit_cost[node] = 0;
+}
+
+/* A finished amount that only its own output needs: under weight and value the others' shares
+ * hang on it too. A free by-product needs none unless something takes it. */
+static gboolean
+lacks_amount_alone (CroFigures *self,
+                    guint32     slot)
+{
+  const CroItem *item = cro_model_item (self->model, slot);
+  guint8 rule = cro_model_recipe (self->model, (guint32) self->model->maker[slot])->rule;
+  guint32 node = cro_figures_node (self, slot);
+
+  if (item->output.finished > 0)
+    return FALSE;
+  if (item->is_main)
+    return rule == CRO_RULE_FREE || rule == CRO_RULE_CREDIT;
+  return rule == CRO_RULE_FREE
+         && self->graph.used_first[node + 1] > self->graph.used_first[node];
+}
+
+static guint32
+own_bits_of_item (CroFigures *self,
+                  guint32     slot)
+{
+  const CroItem *item = cro_model_item (self->model, slot);
+  guint32 bits = 0;
+
+  if (self->model->maker[slot] < 0)
+    {
+      bits |= item->allergens < 0 ? CRO_ALLERGENS_NOT_KNOWN : (guint32) item->allergens;
+      if (self->offer_in_use[slot] == CRO_NO_SLOT)
+        bits |= CRO_REACH_INCOMPLETE;
+    }
+  else if (lacks_amount_alone (self, slot))
+    bits |= CRO_REACH_INCOMPLETE;
+  return bits;
+}
+
+/* --- Rows ------------------------------------------------------------------------------------------ */
+
+guint32
+cro_figures_outputs (const CroFigures  *self,
+                     guint32            recipe,
+                     const guint32    **outputs)
+{
+  const CroRecipe *of = cro_model_recipe (self->model, recipe);
+
+  *outputs = of->n_outputs > 0
+                 ? &g_array_index (self->model->output_order, guint32, of->first_output)
+                 : NULL;
+  return of->n_outputs;
+}
+
+/* Shares a batch among its outputs; returns whether it has all that more than one needs. */
+static gboolean
+share_batch (CroFigures *self,
+             guint32     recipe)
+{
+  CroModel *model = self->model;
+  const guint32 *slots;
+  guint32 n = cro_figures_outputs (self, recipe, &slots);
+  g_autofree CroOutput *outputs = g_new (CroOutput, n + 1);
+  g_autofree CroMeasure *measures = g_new (CroMeasure, n + 1);
+  double grams = -1;
+  gboolean sound = TRUE;
+
+  for (guint32 i = 0; i < n; i++)
+    {
+      outputs[i] = cro_model_item (model, slots[i])->output;
+      measures[i] = model->measures[slots[i]];
+      if (outputs[i].yield > 0 && grams < 0)
+        grams = cro_mass_input (&self->graph, cro_figures_row (self, recipe), &model->lines,
+                                model->measures, NULL, NULL);
+    }
+  if (n > 0)
+    cro_batch_share ((CroRule) cro_model_recipe (model, recipe)->rule, grams, outputs, measures, n);
+  for (guint32 i = 0; i < n; i++)
+    {
+      guint32 node = cro_figures_node (self, slots[i]);
+
+      cro_model_item (model, slots[i])->output = outputs[i];
+      self->share[node] = outputs[i].share;
+      self->fixed[node] = outputs[i].fixed;
+      if (outputs[i].lacks != CRO_OUTPUT_LACKS_AMOUNT || !lacks_amount_alone (self, slots[i]))
+        sound &= outputs[i].lacks == CRO_OUTPUT_SOUND;
+    }
+  return sound;
+}
+
+static double
+labour_of (const CroModel  *model,
+           const CroRecipe *recipe)
+{
+  if (model->wage_per_hour == CRO_NOT_SET)
+    return 0;
+  return cro_decimal_to_double (recipe->active_minutes) / 60
+         * cro_decimal_to_double (model->wage_per_hour);
+}
+
+static guint32
+own_bits_of_row (CroFigures *self,
+                 guint32     row)
+{
+  CroModel *model = self->model;
+  const CroGraph *graph = &self->graph;
+  const CroRecipe *recipe = cro_model_recipe (model, graph->slot_of_row[row]);
+  guint32 bits = 0;
+
+  if (recipe->is_dead)
+    return 0;
+  if (graph->first[row] == graph->first[row + 1]
+      || (recipe->active_minutes > 0 && model->wage_per_hour == CRO_NOT_SET))
+    bits |= CRO_REACH_INCOMPLETE;
+  for (uint32_t l = graph->first[row]; l < graph->first[row + 1]; l++)
+    {
+      uint32_t line = graph->line_slot[l];
+      const CroMeasure *item = &model->measures[model->lines.item[line]];
+
+      if (cro_line_lacks (&model->lines, line, item) != CRO_LACKS_NOTHING)
+        bits |= CRO_REACH_INCOMPLETE;
+      if (cro_line_is_assumed (&model->lines, line, item))
+        bits |= CRO_REACH_ASSUMED;
+    }
+  if (!recipe->is_plate && recipe->rule == CRO_RULE_CREDIT && recipe->n_outputs > 1)
+    bits |= CRO_REACH_CREDIT;
+  return bits;
+}
+
+static void
+fold_row (CroFigures *self,
+          guint32     row)
+{
+  CroModel *model = self->model;
+  CroGraph *graph = &self->graph;
+  guint32 recipe = graph->slot_of_row[row];
+
+  for (uint32_t l = graph->first[row]; l < graph->first[row + 1]; l++)
+    {
+      uint32_t line = graph->line_slot[l];
+
+      graph->quantity[l] = cro_line_charged (&model->lines, line,
+                                             &model->measures[model->lines.item[line]]);
+    }
+  self->labour[row] = labour_of (model, cro_model_recipe (model, recipe));
+  self->own_row_bits[row] = own_bits_of_row (self, row);
+  if (!share_batch (self, recipe))
+    self->own_row_bits[row] |= CRO_REACH_INCOMPLETE;
+}
+
+gboolean
+cro_figures_credit_exceeds (const CroFigures *self,
+                            guint32           row)
+{
+  const guint32 *outputs;
+  guint32 n;
+  double left = self->layers[CRO_LAYER_FOOD].row_cost[row];
+
+  if (!(self->own_row_bits[row] & CRO_REACH_CREDIT))
+    return FALSE;
+  n = cro_figures_outputs (self, self->graph.slot_of_row[row], &outputs);
+  for (guint32 i = 1; i < n; i++)
+    {
+      const CroOutput *output = &cro_model_item (self->model, outputs[i])->output;
+
+      left -= output->value_of_base * output->finished;
+    }
+  return left < 0;
+}
+
+/* Known only once the batch is summed. */
+static void
+compare_credit (CroFigures *self,
+                guint32     row)
+{
+  guint32 bits = self->own_row_bits[row] & ~CREDIT_EXCEEDS;
+
+  if (cro_figures_credit_exceeds (self, row))
+    bits |= CREDIT_EXCEEDS;
+  self->bits_moved |= bits != self->own_row_bits[row];
+  self->own_row_bits[row] = bits;
+}
+
+static void
+sweep_bits (CroFigures *self)
+{
+  for (guint32 row = 0; row < self->graph.n_rows; row++)
+    compare_credit (self, row);
+  if (!self->bits_moved)
+    return;
+
+  for (guint32 row = 0; row < self->graph.n_rows; row++)
+    self->row_bits[row] = (self->own_row_bits[row] & ~CREDIT_EXCEEDS)
+                          | (self->own_row_bits[row] & CREDIT_EXCEEDS ? CRO_REACH_INCOMPLETE : 0);
+  memcpy (self->node_bits, self->own_node_bits, self->graph.n_items * sizeof *self->node_bits);
+  cro_reach_sweep (&self->graph, self->node_bits, self->row_bits);
+  self->bits_moved = FALSE;
+}
+
+/* --- Everything ----------------------------------------------------------------------------------------- */
+
+static GPtrArray *
+names_of_cycle (CroFigures     *self,
+                const uint32_t *cycle,
+                gsize           length)
+{
+  GPtrArray *names = g_ptr_array_new ();
+
+  for (gsize i = 0; i <= length; i++)
+    g_ptr_array_add (names, (gpointer) cro_model_recipe (self->model, cycle[i % length])->name);
+  return names;
+}
+
+static void
+sweep_all (CroFigures *self)
+{
+  for (int i = 0; i < CRO_N_LAYERS; i++)
+    {
+      memset (self->dirty[i], 0, cro_dirty_words (&self->graph) * sizeof *self->dirty[i]);
+      cro_sweep (&self->graph, &self->layers[i]);
+    }
+  memset (self->visited, 0, sizeof self->visited);
+  self->bits_moved = TRUE;
+  sweep_bits (self);
+}
+
+static void
+price_all (CroFigures *self)
+{
+  for (guint32 slot = 0; slot < self->model->items->len; slot++)
+    {
+      if (self->model->maker[slot] < 0)
+        price_item (self, slot);
+      self->own_node_bits[cro_figures_node (self, slot)] = own_bits_of_item (self, slot);
+    }
+}
+
+GPtrArray *
+cro_figures_compile (CroFigures *self)
+{
+  CroModel *model = self->model;
+  gsize n_items = model->items->len, n_rows = model->recipes->len;
+  CroGraphSource source = { n_items, n_rows, model->maker, &model->lines };
+  g_autofree guint32 *cycle = g_new (guint32, n_rows + 1);
+  g_autofree void *workspace = NULL;
+  gsize length;
+
+  allocate (self);
+  workspace = g_malloc (cro_graph_workspace (n_items, n_rows, model->lines.n));
+  length = cro_graph_order (&source, &self->graph, workspace, cycle);
+  if (length > 0)
+    return names_of_cycle (self, cycle, length);
+
+  for (guint32 row = 0; row < n_rows; row++)
+    fold_row (self, row);
+  price_all (self);
+  sweep_all (self);
+  return NULL;
+}
+
+void
+cro_figures_reprice (CroFigures *self,
+                     CroDate     date)
+{
+  self->date = date;
+  for (guint32 row = 0; row < self->graph.n_rows; row++)
+    fold_row (self, row);
+  price_all (self);
+  sweep_all (self);
+}
+
+/* --- After a change ---------------------------------------------------------------------------------------- */
+
+static void
+mark_row (CroFigures *self,
+          guint32     row)
+{
+  for (int i = 0; i < CRO_N_LAYERS; i++)
+    cro_dirty_add_row (self->dirty[i], row);
+}
+
+void
+cro_figures_touch_recipe (CroFigures *self,
+                          guint32     recipe)
+{
+  guint32 row = cro_figures_row (self, recipe);
+  guint32 before = self->own_row_bits[row];
+  const guint32 *outputs;
+  guint32 n = cro_figures_outputs (self, recipe, &outputs);
+
+  fold_row (self, row);
+  self->own_row_bits[row] |= before & CREDIT_EXCEEDS;
+  self->bits_moved |= before != self->own_row_bits[row];
+  for (guint32 i = 0; i < n; i++)
+    {
+      guint32 node = cro_figures_node (self, outputs[i]);
+      guint32 bits = own_bits_of_item (self, outputs[i]);
+
+      self->bits_moved |= bits != self->own_node_bits[node];
+      self->own_node_bits[node] = bits;
+    }
+  mark_row (self, row);
+}
+
+void
+cro_figures_touch_price (CroFigures *self,
+                         guint32     slot)
+{
+  guint32 node = cro_figures_node (self, slot);
+  guint32 bits;
+
+  for (int i = 0; i < CRO_LAYER_LABOUR; i++)
+    self->visited[i] = cro_dirty_add_users (&self->graph, self->dirty[i], node,
+                                            self->visited[i]);
+  price_item (self, slot);
+  bits = own_bits_of_item (self, slot);
+  self->bits_moved |= bits != self->own_node_bits[node];
+  self->own_node_bits[node] = bits;
+}
+
+void
+cro_figures_touch_item (CroFigures *self,
+                        guint32     slot)
+{
+  const CroGraph *graph = &self->graph;
+  guint32 node = cro_figures_node (self, slot);
+  guint32 bits;
+
+  if (self->model->maker[slot] >= 0)
+    cro_figures_touch_recipe (self, (guint32) self->model->maker[slot]);
+  else
+    price_item (self, slot);
+
+  bits = own_bits_of_item (self, slot);
+  self->bits_moved |= bits != self->own_node_bits[node];
+  self->own_node_bits[node] = bits;
+  /* Its measure may have moved: what its lines charge, and the mass of their batches. */
+  for (uint32_t u = graph->used_first[node]; u < graph->used_first[node + 1]; u++)
+    if (u == graph->used_first[node] || graph->used_in[u] != graph->used_in[u - 1])
+      cro_figures_touch_recipe (self, graph->slot_of_row[graph->used_in[u]]);
+}
+
+gsize
+cro_figures_settle (CroFigures *self)
+{
+  gsize visited = 0;
+
+  for (int i = 0; i < CRO_N_LAYERS; i++)
+    visited += cro_sweep_dirty (&self->graph, &self->layers[i], self->dirty[i],
+                                self->visited[i]);
+  memset (self->visited, 0, sizeof self->visited);
+  sweep_bits (self);
+  return visited;
+}
+
+double
+cro_figures_unit_cost (const CroFigures *self,
+                       guint32           slot)
+{
+  const CroItem *item = cro_model_item (self->model, slot);
+  guint32 node = cro_figures_node (self, slot);
+
+  if (self->model->maker[slot] < 0)
+    return self->offer_in_use[slot] == CRO_NO_SLOT
+               ? NAN
+               : self->layers[item->is_disposable ? CRO_LAYER_DISPOSABLES : CRO_LAYER_FOOD]
+                     .unit_cost[node];
+  return item->output.is_known ? self->layers[CRO_LAYER_FOOD].unit_cost[node] : NAN;
+}
+
+void
+cro_figures_forget_seen (CroFigures *self)
+{
+  memset (self->seen_rows, 0, (self->graph.n_rows / 64 + 1) * sizeof *self->seen_rows);
+  memset (self->seen_nodes, 0, (self->graph.n_items / 64 + 1) * sizeof *self->seen_nodes);
+}

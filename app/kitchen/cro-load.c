@@ -1,0 +1,200 @@
+#include "cro-load.h"
+
+#include <glib/gstdio.h>
+#include <string.h>
+
+#include "cro-cells.h"
+#include "cro-replace.h"
+#include "cro-sheets.h"
+
+G_DEFINE_QUARK (cro-load-error-quark, cro_load_error)
+
+/* --- A table into the store ---------------------------------------------------------------------- */
+
+static CroWriter *
+writer_for (CroStore           *store,
+            const CroSheetMap  *map,
+            GError            **error)
+{
+  const char *columns[CRO_MAP_MOST + 2];
+  guint n = 0;
+
+  if (map->base != NULL)
+    columns[n++] = "id";
+  for (guint i = 0; map->columns[i].column != NULL; i++)
+    columns[n++] = map->columns[i].column;
+  columns[n] = NULL;
+  return cro_writer_new (store, map->table, columns, error);
+}
+
+static CroWriter *
+base_writer_for (CroStore           *store,
+                 const CroSheetMap  *map,
+                 GError            **error)
+{
+  static const char *const columns[] = { "name", NULL };
+
+  return cro_writer_new (store, map->base, columns, error);
+}
+
+/* Rows of a table with a name of its own in another table get their id there. */
+static gboolean
+fill_with_base (CroStore           *store,
+                const CroSheets    *sheets,
+                const CroSheetMap  *map,
+                CroIds             *ids,
+                GError            **error)
+{
+  const CroSheet *sheet = &sheets->sheets[map->id];
+  g_autoptr (CroWriter) writer = writer_for (store, map, error);
+  g_autoptr (CroWriter) names = writer != NULL ? base_writer_for (store, map, error) : NULL;
+  CroCell cells[CRO_MAP_MOST + 1];
+  CroCellText text;
+
+  if (names == NULL)
+    return FALSE;
+  for (guint row = 0; row < sheet->n; row++)
+    {
+      CroCell name = CRO_CELL_STR (cro_sheet_text (sheet, row, 0));
+      gint64 *id = &ids->of[map->id][row];
+
+      if (!cro_writer_insert (names, &name, id, error))
+        return FALSE;
+      cells[0] = CRO_CELL_INT (*id);
+      cro_cells_of_row (sheets, map, row, ids, cells + 1, &text);
+      if (!cro_writer_insert (writer, cells, NULL, error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+static gboolean
+fill_table (CroStore           *store,
+            const CroSheets    *sheets,
+            const CroSheetMap  *map,
+            CroIds             *ids,
+            GError            **error)
+{
+  const CroSheet *sheet = &sheets->sheets[map->id];
+  g_autoptr (CroWriter) writer = NULL;
+  CroCell cells[CRO_MAP_MOST];
+  CroCellText text;
+
+  if (map->base != NULL)
+    return fill_with_base (store, sheets, map, ids, error);
+  writer = writer_for (store, map, error);
+  if (writer == NULL)
+    return FALSE;
+  for (guint row = 0; row < sheet->n; row++)
+    {
+      cro_cells_of_row (sheets, map, row, ids, cells, &text);
+      if (!cro_writer_insert (writer, cells, &ids->of[map->id][row], error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+static gboolean
+fill (CroStore         *store,
+      const CroSheets  *sheets,
+      CroIds           *ids,
+      GError          **error)
+{
+  if (!cro_replace_book (store, sheets, error))
+    return FALSE;
+  for (const CroSheetMap *map = cro_sheet_maps; map->table != NULL; map++)
+    if (sheets->sheets[map->id].n > 0 && !fill_table (store, sheets, map, ids, error))
+      return FALSE;
+  return TRUE;
+}
+
+/* --- The act --------------------------------------------------------------------------------------- */
+
+static void
+ids_init (CroIds          *ids,
+          const CroSheets *sheets)
+{
+  for (guint id = 0; id < CRO_N_TABLES; id++)
+    ids->of[id] = g_new0 (gint64, sheets->sheets[id].n + 1);
+}
+
+static void
+ids_clear (CroIds *ids)
+{
+  for (guint id = 0; id < CRO_N_TABLES; id++)
+    g_free (ids->of[id]);
+}
+
+static gboolean
+write_all (CroStore         *store,
+           const CroSheets  *sheets,
+           const char       *label,
+           gboolean          replace,
+           CroFaults        *faults,
+           GError          **error)
+{
+  g_autoptr (GError) filled = NULL;
+  gboolean is_empty = cro_store_begin_fill (store, label, &filled);
+  CroIds ids;
+  gboolean done;
+
+  if (!is_empty && !g_error_matches (filled, CRO_STORE_ERROR, CRO_STORE_ERROR_RULE))
+    {
+      g_propagate_error (error, g_steal_pointer (&filled));
+      return FALSE;
+    }
+  if (!is_empty && !replace)
+    {
+      g_set_error_literal (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_NOT_EMPTY,
+                           "the book is not empty");
+      return FALSE;
+    }
+  if (!is_empty && !cro_store_begin_act (store, label, error))
+    return FALSE;
+
+  ids_init (&ids, sheets);
+  done = is_empty ? fill (store, sheets, &ids, error)
+                  : cro_replace (store, sheets, &ids, faults, error);
+  if (done && cro_faults_get_n (faults) > 0)
+    {
+      g_set_error_literal (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_FAULTS, "the tables have faults");
+      done = FALSE;
+    }
+  done = done && cro_store_end_act (store, NULL, error);
+  if (!done)
+    cro_store_cancel_act (store);
+  ids_clear (&ids);
+  return done;
+}
+
+gboolean
+cro_load (const char  *path,
+          const char  *folder,
+          const char  *desk,
+          const char  *label,
+          gboolean     replace,
+          CroFaults   *faults,
+          GError     **error)
+{
+  g_autoptr (CroSheets) sheets = cro_sheets_read (folder, faults, error);
+  gboolean is_new = !g_file_test (path, G_FILE_TEST_EXISTS);
+  CroStore *store;
+  gboolean done;
+
+  if (sheets == NULL)
+    return FALSE;
+  if (cro_faults_get_n (faults) > 0)
+    {
+      g_set_error_literal (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_FAULTS, "the tables have faults");
+      return FALSE;
+    }
+  store = is_new ? cro_store_create (path, desk, error)
+                 : cro_store_open (path, desk, CRO_STORE_WRITE, error);
+  if (store == NULL)
+    return FALSE;
+  done = write_all (store, sheets, label, replace, faults, error);
+  cro_store_close (store);
+  if (!done && is_new)
+    g_unlink (path);
+  return done;
+}

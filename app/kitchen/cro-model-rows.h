@@ -1,0 +1,33 @@
+/* cro-model-rows.h: how a row of each table is taken into the model. */
+#pragma once
+
+#include "cro-model.h"
+
+G_BEGIN_DECLS
+
+/* A row as it stands in the store, or with one column as a preview has it. */
+typedef struct
+{
+  CroRows *rows;       /* the id, then the table's columns */
+  int      column;     /* index of the previewed column; -1: none */
+  CroCell  cell;
+} CroRecord;
+
+typedef CroTouched (*CroTakeRow) (CroModel  *model,
+                                  gint64     id,
+                                  CroRecord *record);
+typedef CroTouched (*CroDropRow) (CroModel  *model,
+                                  gint64     id);
+
+typedef struct
+{
+  const char        *table;
+  const char *const *columns;
+  CroTakeRow         take;
+  CroDropRow         drop;
+} CroModelTable;
+
+/* Ended by one whose table is NULL; what a row names comes first. */
+extern const CroModelTable cro_model_rows[];
+
+G_END_DECLS

@@ -1,0 +1,271 @@
+#include "cro-number.h"
+
+#include <locale.h>
+#include <math.h>
+#include <string.h>
+#include <unicode/ucal.h>
+#include <unicode/ucurr.h>
+#include <unicode/udat.h>
+#include <unicode/unum.h>
+#include <unicode/ustring.h>
+
+#include "cro-decimal.h"
+#include "cro-money.h"
+
+/* Longest number or date written. */
+#define MOST_CHARS 128
+
+/* --- Currencies ----------------------------------------------------------------------------------- */
+
+/* ICU gives the digits of coins in use; accounts keep those of the standard. */
+static const struct { const char *code; int digits; } iso_digits[] = {
+  { "AFN", 2 }, { "ALL", 2 }, { "IQD", 3 }, { "IRR", 2 }, { "KPW", 2 }, { "LAK", 2 }, { "LBP", 2 },
+  { "MGA", 2 }, { "MMK", 2 }, { "RSD", 2 }, { "SOS", 2 }, { "SYP", 2 }, { "YER", 2 },
+};
+
+int
+cro_currency_digits (const char *currency)
+{
+  UChar code[4];
+  UErrorCode status = U_ZERO_ERROR;
+  int digits;
+
+  if (currency == NULL || strlen (currency) != 3)
+    return 2;
+  for (gsize i = 0; i < G_N_ELEMENTS (iso_digits); i++)
+    if (strcmp (iso_digits[i].code, currency) == 0)
+      return iso_digits[i].digits;
+  u_uastrcpy (code, currency);
+  digits = ucurr_getDefaultFractionDigits (code, &status);
+  return U_SUCCESS (status) ? digits : 2;
+}
+
+/* The locale that the C library was given for a category, as ICU names it. */
+static const char *
+locale_of (int category)
+{
+  const char *name = setlocale (category, NULL);
+
+  /* "C" is no locale of ICU's; this one writes numbers as C does. */
+  if (name == NULL || g_str_has_prefix (name, "C") || strcmp (name, "POSIX") == 0)
+    return "en_US_POSIX";
+  return name;
+}
+
+char *
+cro_locale_dup_currency (void)
+{
+  const char *locale = locale_of (LC_MONETARY);
+  UChar code[4];
+  char currency[4];
+  UErrorCode status = U_ZERO_ERROR;
+
+  if (strcmp (locale, "en_US_POSIX") == 0)
+    return NULL;
+  ucurr_forLocale (locale, code, G_N_ELEMENTS (code), &status);
+  if (U_FAILURE (status))
+    return NULL;
+  u_austrncpy (currency, code, sizeof currency);
+  currency[3] = '\0';
+  return g_strdup (currency);
+}
+
+/* --- Writing ------------------------------------------------------------------------------------------ */
+
+/* Formats are made once for a locale: making one takes longer than a thousand numbers. */
+static UNumberFormat *
+number_format (void)
+{
+  static UNumberFormat *format;
+  static char *made_for;
+  const char *locale = locale_of (LC_NUMERIC);
+  UErrorCode status = U_ZERO_ERROR;
+
+  if (format != NULL && strcmp (made_for, locale) == 0)
+    return format;
+  g_clear_pointer (&format, unum_close);
+  g_free (made_for);
+  made_for = g_strdup (locale);
+  format = unum_open (UNUM_DECIMAL, NULL, 0, locale, NULL, &status);
+  g_assert (U_SUCCESS (status));
+  unum_setAttribute (format, UNUM_ROUNDING_MODE, UNUM_ROUND_HALFUP);
+  if (strcmp (locale, "en_US_POSIX") == 0)
+    unum_setAttribute (format, UNUM_GROUPING_USED, FALSE);
+  return format;
+}
+
+static char *
+to_utf8 (const UChar *text,
+         int32_t      length)
+{
+  return g_utf16_to_utf8 (text, length, NULL, NULL, NULL);
+}
+
+/* Exact text of -?digits[.digits] as the locale writes it. */
+static char *
+localize (const char *decimal,
+          int         fewest,
+          int         most)
+{
+  UNumberFormat *format = number_format ();
+  UChar text[MOST_CHARS];
+  UErrorCode status = U_ZERO_ERROR;
+  int32_t length;
+
+  unum_setAttribute (format, UNUM_MIN_FRACTION_DIGITS, fewest);
+  unum_setAttribute (format, UNUM_MAX_FRACTION_DIGITS, most);
+  length = unum_formatDecimal (format, decimal, (int32_t) strlen (decimal), text, MOST_CHARS, NULL,
+                               &status);
+  g_assert (U_SUCCESS (status));
+  return to_utf8 (text, length);
+}
+
+char *
+cro_money_to_text (gint64 minor,
+                   int    digits)
+{
+  guint64 size = minor < 0 ? -(guint64) minor : (guint64) minor;
+  guint64 unit = 1;
+  g_autofree char *decimal = NULL;
+
+  for (int i = 0; i < digits; i++)
+    unit *= 10;
+  decimal = g_strdup_printf ("%s%" G_GUINT64_FORMAT ".%0*" G_GUINT64_FORMAT, minor < 0 ? "-" : "",
+                             size / unit, MAX (digits, 1), size % unit);
+  return localize (decimal, digits, digits);
+}
+
+char *
+cro_number_to_text (double   value,
+                    int      digits,
+                    gboolean trim)
+{
+  char decimal[G_ASCII_DTOSTR_BUF_SIZE + 320];
+
+  /* Beyond what money can be, digits after the point say nothing. */
+  if (fabs (value) < 1e9)
+    {
+      char *text = NULL;
+      gint64 minor = cro_money_round (value, digits);
+      double scale = pow (10, digits);
+
+      g_ascii_formatd (decimal, sizeof decimal, "%.6f", (double) minor / scale);
+      text = localize (decimal, trim ? 0 : digits, digits);
+      return text;
+    }
+  g_ascii_formatd (decimal, sizeof decimal, "%.0f", value);
+  return localize (decimal, 0, 0);
+}
+
+char *
+cro_pct_to_text (double pct,
+                 int    digits)
+{
+  g_autofree char *number = cro_number_to_text (pct, digits, FALSE);
+
+  /* SI and ISO 80000-1: a space between the number and the sign. It does not break. */
+  return g_strconcat (number, "\302\240%", NULL);
+}
+
+char *
+cro_date_to_text (CroDate date)
+{
+  const char *locale = locale_of (LC_TIME);
+  UErrorCode status = U_ZERO_ERROR;
+  UChar utc[8];
+  UChar text[MOST_CHARS];
+  UDateFormat *format;
+  int32_t length;
+  char iso[CRO_DATE_CHARS];
+
+  if (strcmp (locale, "en_US_POSIX") == 0)
+    {
+      cro_date_format (date, iso);
+      return g_strdup (iso);
+    }
+  u_uastrcpy (utc, "UTC");
+  format = udat_open (UDAT_NONE, UDAT_MEDIUM, locale, utc, -1, NULL, 0, &status);
+  length = udat_format (format, date * 86400000.0, text, MOST_CHARS, NULL, &status);
+  udat_close (format);
+  g_assert (U_SUCCESS (status));
+  return to_utf8 (text, length);
+}
+
+/* --- Reading --------------------------------------------------------------------------------------------- */
+
+/* What ICU returns exactly may have an exponent: "1.25E+3". Writes it out. */
+static gboolean
+take_exponent (const char *text,
+               gint64     *micro)
+{
+  const char *e = strpbrk (text, "Ee");
+  gint64 exponent = e != NULL ? g_ascii_strtoll (e + 1, NULL, 10) : 0;
+  gsize length = e != NULL ? (gsize) (e - text) : strlen (text);
+  const char *point = memchr (text, '.', length);
+  g_autoptr (GString) plain = g_string_new_len (text, (gssize) length);
+  gssize places = point != NULL ? (gssize) length - (point - text) - 1 : 0;
+  gsize sign = text[0] == '-';
+
+  if (exponent < -30 || exponent > 30)
+    return FALSE;
+  if (point != NULL)
+    g_string_erase (plain, point - text, 1);
+  for (places -= exponent; places < 0; places++)
+    g_string_append_c (plain, '0');
+  while ((gssize) (plain->len - sign) <= places)
+    g_string_insert_c (plain, (gssize) sign, '0');
+  if (places > 0)
+    g_string_insert_c (plain, (gssize) plain->len - places, '.');
+  while (places > 6 && g_str_has_suffix (plain->str, "0"))
+    {
+      g_string_truncate (plain, plain->len - 1);
+      places--;
+    }
+  return cro_decimal_parse (plain->str, plain->len, micro) == CRO_DECIMAL_OK;
+}
+
+static gboolean
+parse_in_locale (const char *text,
+                 gint64     *micro)
+{
+  UErrorCode status = U_ZERO_ERROR;
+  glong length;
+  g_autofree gunichar2 *wide = g_utf8_to_utf16 (text, -1, NULL, &length, NULL);
+  char decimal[MOST_CHARS];
+  int32_t end = 0;
+  int32_t n;
+
+  if (wide == NULL)
+    return FALSE;
+  n = unum_parseDecimal (number_format (), wide, (int32_t) length, &end, decimal, MOST_CHARS - 1,
+                         &status);
+  if (U_FAILURE (status) || end != length)
+    return FALSE;
+  decimal[n] = '\0';
+  return take_exponent (decimal, micro);
+}
+
+/* The numeric pad types a point whatever the locale: one sign, once, with no group of three
+ * behind it, is a decimal sign. */
+static gboolean
+parse_either_sign (const char *text,
+                   gint64     *micro)
+{
+  const char *sign = strpbrk (text, ".,");
+  g_autofree char *plain = NULL;
+
+  if (sign == NULL || strpbrk (sign + 1, ".,") != NULL || strlen (sign + 1) == 3)
+    return FALSE;
+  plain = g_strdup (text);
+  plain[sign - text] = '.';
+  return cro_decimal_parse (plain, strlen (plain), micro) == CRO_DECIMAL_OK;
+}
+
+gboolean
+cro_number_parse (const char *text,
+                  gint64     *micro)
+{
+  g_autofree char *stripped = g_strstrip (g_strdup (text));
+
+  return parse_either_sign (stripped, micro) || parse_in_locale (stripped, micro);
+}

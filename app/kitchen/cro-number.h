@@ -1,0 +1,40 @@
+/* cro-number.h: numbers, money and dates as the user's locale writes them, through ICU.
+ *
+ * Units      Decimals in millionths; money in minor units of its currency.
+ * Ownership  Texts returned are the caller's to free.
+ * Source     Minor units: ISO 4217 List One, 2024-06-25, where ICU follows local use instead. */
+#pragma once
+
+#include <glib.h>
+
+#include "cro-date.h"
+
+G_BEGIN_DECLS
+
+/* Digits of a currency's minor unit; 2 for what is no currency, or NULL. */
+int       cro_currency_digits   (const char *currency);
+
+/* The user's own currency, as the locale has it; NULL if it has none. */
+char     *cro_locale_dup_currency (void);
+
+/* Minor units with all their digits: "1 234,50". */
+char     *cro_money_to_text     (gint64      minor,
+                                 int         digits);
+
+/* A figure rounded to a number of decimals, half away from zero. trim: no zeros at its end. */
+char     *cro_number_to_text    (double      value,
+                                 int         digits,
+                                 gboolean    trim);
+
+/* 29.4 as the locale writes 29.4 %. */
+char     *cro_pct_to_text       (double      pct,
+                                 int         digits);
+
+char     *cro_date_to_text      (CroDate     date);
+
+/* Reads a number as the locale writes it, exactly; the other decimal sign too where it cannot
+ * be a grouping. FALSE if text is no number, has more than six decimals or is too large. */
+gboolean  cro_number_parse      (const char *text,
+                                 gint64     *micro);
+
+G_END_DECLS

@@ -1,0 +1,90 @@
+/* cro-sheets.h: a folder of tables, read and checked as a whole before anything is written.
+ *
+ * Every cell is an int64: a number as its column has it, an interned text, or, where the
+ * column names something, the number of what it names. Rows are numbered from 0 in each
+ * table; some numbers go over two tables: an item is an ingredient, or beyond those an
+ * output; a recipe a preparation, beyond those a plate; a thing a plate, beyond those a menu.
+ *
+ * Ownership  The sheets own all they hold. */
+#pragma once
+
+#include <glib.h>
+
+#include "cro-column.h"
+#include "cro-fault.h"
+#include "cro-table.h"
+
+G_BEGIN_DECLS
+
+#define CRO_SHEET_UNSET G_MININT64
+
+/* A cell beyond a price's columns: the number of its offer. */
+#define CRO_PRICES_OFFER CRO_N_PRICES
+
+typedef struct
+{
+  const CroTable *table;
+  guint           width;      /* cells of a row */
+  guint           n;
+  gint64         *cells;
+  guint32        *at;         /* line in the file */
+  gsize           allocated;
+} CroSheet;
+
+typedef struct
+{
+  CroSheet      sheets[CRO_N_TABLES];
+  gint64        book[CRO_N_BOOK_KEYS];
+  GStringChunk *text;
+} CroSheets;
+
+/* Faults go to faults; the sheets are whole only if there is none. NULL with error: a file
+ * could not be read. */
+CroSheets *cro_sheets_read (const char  *folder,
+                            CroFaults   *faults,
+                            GError     **error);
+void       cro_sheets_free (CroSheets   *self);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroSheets, cro_sheets_free)
+
+static inline gint64
+cro_sheet_get (const CroSheet *sheet,
+               guint           row,
+               guint           column)
+{
+  return sheet->cells[(gsize) row * sheet->width + column];
+}
+
+static inline const char *
+cro_sheet_text (const CroSheet *sheet,
+                guint           row,
+                guint           column)
+{
+  gint64 cell = cro_sheet_get (sheet, row, column);
+
+  return cell == CRO_SHEET_UNSET ? NULL : (const char *) (gintptr) cell;
+}
+
+/* What a column names. */
+typedef enum
+{
+  CRO_NAMES_NOTHING,
+  CRO_NAMES_ITSELF,        /* the row's own name, unique in its space */
+  CRO_NAMES_INGREDIENT,
+  CRO_NAMES_SUPPLIER,
+  CRO_NAMES_OFFER,
+  CRO_NAMES_PREPARATION,
+  CRO_NAMES_OUTPUT,
+  CRO_NAMES_ITEM,
+  CRO_NAMES_PLATE,
+  CRO_NAMES_MENU,
+  CRO_NAMES_RECIPE,        /* of the kind in the column before */
+  CRO_NAMES_THING,         /* of the kind in the column before */
+  CRO_NAMES_TEST,
+  CRO_NAMES_MONTH,
+} CroNames;
+
+CroNames   cro_sheet_names (CroTableId id,
+                            guint      column);
+
+G_END_DECLS
