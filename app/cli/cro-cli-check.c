@@ -1,0 +1,73 @@
+#include "config.h"
+
+#include "cro-cli.h"
+
+#include <glib/gi18n.h>
+
+#include "cro-check.h"
+
+/* What each check looks at, in the order of CroCheckKind. */
+static const char *const titles[CRO_N_CHECKS] = {
+  N_("The file is whole, and every reference leads somewhere"),
+  N_("Every name is borne by an ingredient or an output"),
+  N_("Every preparation has one main output"),
+  N_("What a batch costs is what its outputs cost"),
+  N_("Ingredients and assigned values add up to a plate’s cost"),
+  N_("All ingredients together add up to all plates"),
+  N_("At its ceiling price an ingredient meets the target"),
+  N_("A cost computed anew equals a full sweep, bit for bit"),
+};
+
+static void
+print_finding (CroCheckKind  kind,
+               const char   *what,
+               gpointer      user_data)
+{
+  g_printerr ("%s: %s\n", _(titles[kind]), what);
+}
+
+/* A line for each check: what must hold, whether it does, and of how many things. */
+static gboolean
+print_report (const CroCheckReport *report)
+{
+  gboolean sound = TRUE;
+
+  for (int kind = 0; kind < CRO_N_CHECKS; kind++)
+    {
+      gboolean holds = report->found[kind] == 0;
+      g_autofree char *count = g_strdup_printf ("%" G_GUINT64_FORMAT, report->tried[kind]);
+
+      /* Translators: after a statement: it holds for so many things. */
+      g_print ("%-4s %s (%s)\n", holds ? _("yes") : _("NO"), _(titles[kind]), count);
+      sound &= holds;
+    }
+  return sound;
+}
+
+CroCliStatus
+cro_cli_check (int    argc,
+               char **argv)
+{
+  CroCliStatus status;
+  CroCheckReport report = { { 0 }, { 0 } };
+  g_autoptr (CroStore) store = NULL;
+  g_autoptr (CroBook) book = NULL;
+  g_autoptr (GError) error = NULL;
+
+  if (!cro_cli_parse ("check", "BOOK", _("Verify the file and the costing model."), NULL, 1, &argc,
+                      &argv, &status))
+    return status;
+  store = cro_store_open (argv[1], NULL, CRO_STORE_READ, &error);
+  if (store == NULL || !cro_check_file (store, print_finding, NULL, &report, &error))
+    return cro_cli_fail (argv[1], error);
+  if (report.found[CRO_CHECK_FILE] > 0)
+    {
+      print_report (&report);
+      return CRO_CLI_INCOMPLETE;
+    }
+  book = cro_book_open (argv[1], NULL, CRO_STORE_READ, cro_cli_today (), &error);
+  if (book == NULL)
+    return cro_cli_fail (argv[1], error);
+  cro_check_model (book, print_finding, NULL, &report);
+  return print_report (&report) ? CRO_CLI_DONE : CRO_CLI_INCOMPLETE;
+}

@@ -1,0 +1,158 @@
+#include "config.h"
+
+#include "cro-cli.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+#include <string.h>
+
+#include "cro-name.h"
+
+static gboolean
+find_plate (CroModel   *model,
+            const char *written,
+            guint32    *slot)
+{
+  g_autofree char *name = cro_name_dup_tidy (written);
+
+  for (guint32 i = 0; i < model->recipes->len; i++)
+    {
+      const CroRecipe *recipe = cro_model_recipe (model, i);
+
+      if (recipe->is_plate && !recipe->is_dead && strcmp (recipe->name, name) == 0)
+        {
+          *slot = i;
+          return TRUE;
+        }
+    }
+  return FALSE;
+}
+
+static gboolean
+choose (CroCosting  *costing,
+        char       **names)
+{
+  CroModel *model = cro_book_get_model (costing->book);
+
+  for (; names != NULL && *names != NULL; names++)
+    {
+      guint32 slot;
+
+      if (!find_plate (model, *names, &slot))
+        {
+          g_printerr (_("there is no plate “%s”\n"), *names);
+          return FALSE;
+        }
+      g_array_append_val (costing->plates, slot);
+    }
+  if (!costing->is_whole)
+    return TRUE;
+  for (guint32 i = 0; i < model->recipes->len; i++)
+    if (cro_model_recipe (model, i)->is_plate && !cro_model_recipe (model, i)->is_dead)
+      g_array_append_val (costing->plates, i);
+  for (guint32 i = 0; i < model->menus->len; i++)
+    if (!cro_model_menu (model, i)->is_dead)
+      g_array_append_val (costing->menus, i);
+  return TRUE;
+}
+
+/* Names on standard error what keeps a figure from being whole, or within its limit. */
+static gboolean
+is_well (const CroFigure *figure,
+         GArray          *missing)
+{
+  gboolean over = figure->food_cost_pct > figure->target_pct;
+
+  for (guint i = 0; i < missing->len; i++)
+    {
+      g_autofree char *cause = cro_cause_to_text (&g_array_index (missing, CroCause, i));
+
+      g_printerr (_("%s: incomplete: %s\n"), figure->name, cause);
+    }
+  if (over)
+    g_printerr (_("%s: over its target: food cost %.1f %%, target %.1f %%\n"), figure->name,
+                figure->food_cost_pct, figure->target_pct);
+  return missing->len == 0 && !over;
+}
+
+static gboolean
+is_all_well (CroCosting *costing)
+{
+  CroFigures *figures = cro_book_get_figures (costing->book);
+  gboolean well = TRUE;
+
+  for (guint i = 0; i < costing->plates->len; i++)
+    {
+      guint32 plate = g_array_index (costing->plates, guint32, i);
+      CroFigure figure = cro_figure_of_plate (figures, plate);
+      g_autoptr (GArray) missing = cro_causes_of_plate (figures, plate);
+
+      well &= is_well (&figure, missing);
+    }
+  for (guint i = 0; i < costing->menus->len; i++)
+    {
+      guint32 menu = g_array_index (costing->menus, guint32, i);
+      CroFigure figure = cro_figure_of_menu (figures, menu);
+      g_autoptr (GArray) missing = cro_causes_of_menu (figures, menu);
+
+      well &= is_well (&figure, missing);
+    }
+  return well;
+}
+
+static CroCliStatus
+print_costs (CroCosting *costing,
+             const char *path,
+             gboolean    json)
+{
+  g_autoptr (GError) error = NULL;
+
+  if (!json && costing->is_whole)
+    cro_cli_print_cost_table (costing);
+  else if (!json)
+    cro_cli_print_cost_cards (costing);
+  else if (!cro_cli_print_cost_json (costing, &error))
+    return cro_cli_fail (path, error);
+  return is_all_well (costing) ? CRO_CLI_DONE : CRO_CLI_INCOMPLETE;
+}
+
+CroCliStatus
+cro_cli_cost (int    argc,
+              char **argv)
+{
+  g_autofree char *on = NULL;
+  g_auto (GStrv) plates = NULL;
+  gboolean json = FALSE;
+  GOptionEntry entries[] = {
+    { "on", 0, 0, G_OPTION_ARG_STRING, &on, N_("Prices of that day; today if not given"),
+      N_("DATE") },
+    { "plate", 0, 0, G_OPTION_ARG_STRING_ARRAY, &plates,
+      N_("The cost card of that plate; may be given more than once"), N_("NAME") },
+    { "json", 0, 0, G_OPTION_ARG_NONE, &json, N_("Print figures for a program, unrounded"), NULL },
+    { NULL },
+  };
+  CroCliStatus status;
+  CroCosting costing = { .date = cro_cli_today () };
+  g_autoptr (CroBook) book = NULL;
+  g_autoptr (GError) error = NULL;
+
+  if (!cro_cli_parse ("cost", "BOOK", _("Cost plates, menus and items."), entries, 1, &argc, &argv,
+                      &status))
+    return status;
+  if (on != NULL && !cro_date_parse (on, strlen (on), &costing.date))
+    {
+      g_printerr (_("“%s” is not a date (YYYY-MM-DD)\n"), on);
+      return CRO_CLI_REFUSED;
+    }
+  costing.book = book = cro_book_open (argv[1], NULL, CRO_STORE_READ, costing.date, &error);
+  if (book == NULL)
+    return cro_cli_fail (argv[1], error);
+
+  costing.is_whole = plates == NULL;
+  costing.plates = g_array_new (FALSE, FALSE, sizeof (guint32));
+  costing.menus = g_array_new (FALSE, FALSE, sizeof (guint32));
+  status = choose (&costing, plates) ? print_costs (&costing, argv[1], json) : CRO_CLI_REFUSED;
+  g_array_unref (costing.plates);
+  g_array_unref (costing.menus);
+  return status;
+}

@@ -1,0 +1,179 @@
+#include "config.h"
+
+#include "cro-cli.h"
+
+#include <glib/gi18n.h>
+#include <string.h>
+
+#include "cro-load.h"
+#include "cro-table.h"
+
+char *
+cro_cli_dup_desk (void)
+{
+  /* Translators: who writes into a book: a person's name, and the name of the machine. */
+  return g_strdup_printf (_("%s on %s"), g_get_real_name (), g_get_host_name ());
+}
+
+CroDate
+cro_cli_today (void)
+{
+  g_autoptr (GDateTime) now = g_date_time_new_now_local ();
+
+  return cro_date_from_civil (g_date_time_get_year (now), g_date_time_get_month (now),
+                              g_date_time_get_day_of_month (now));
+}
+
+/* --- Errors ------------------------------------------------------------------------------------ */
+
+static const char *
+store_sentence (int code)
+{
+  switch ((CroStoreErrorCode) code)
+    {
+    case CRO_STORE_ERROR_EXISTS:
+      return _("there is something of that name already");
+    case CRO_STORE_ERROR_GONE:
+      return _("there is no such file");
+    case CRO_STORE_ERROR_NOT_A_BOOK:
+      return _("this is not a book of Croustade");
+    case CRO_STORE_ERROR_NEWER:
+      return _("this book was written by a newer version of Croustade");
+    case CRO_STORE_ERROR_DAMAGED:
+      return _("this book is damaged; a copy of it from before may be whole");
+    case CRO_STORE_ERROR_LOCKED:
+      return _("another program is writing into this book; try again when it is done");
+    case CRO_STORE_ERROR_READ_ONLY:
+      return _("the file or its folder cannot be written");
+    case CRO_STORE_ERROR_RULE:
+      return _("the book cannot hold such a value");
+    default:
+      return NULL;
+    }
+}
+
+static CroCliStatus
+status_of (const GError *error)
+{
+  if (error->domain == CRO_LOAD_ERROR || error->domain == CRO_BOOK_ERROR)
+    return CRO_CLI_REFUSED;
+  if (g_error_matches (error, G_FILE_ERROR, G_FILE_ERROR_NOENT)
+      || g_error_matches (error, G_FILE_ERROR, G_FILE_ERROR_NOTDIR))
+    return CRO_CLI_REFUSED;
+  if (error->domain == CRO_STORE_ERROR)
+    switch ((CroStoreErrorCode) error->code)
+      {
+      case CRO_STORE_ERROR_EXISTS:
+      case CRO_STORE_ERROR_GONE:
+      case CRO_STORE_ERROR_NOT_A_BOOK:
+      case CRO_STORE_ERROR_NEWER:
+      case CRO_STORE_ERROR_RULE:
+        return CRO_CLI_REFUSED;
+      default:
+        return CRO_CLI_FAILED;
+      }
+  return CRO_CLI_FAILED;
+}
+
+CroCliStatus
+cro_cli_fail (const char   *what,
+              const GError *error)
+{
+  const char *sentence = error->domain == CRO_STORE_ERROR ? store_sentence (error->code) : NULL;
+
+  if (g_error_matches (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_NOT_EMPTY))
+    sentence = _("this book is not empty; --replace makes its tables those of the folder");
+  if (g_error_matches (error, CRO_BOOK_ERROR, CRO_BOOK_ERROR_CYCLE))
+    g_printerr (_("%s: preparations go round in a circle: %s\n"), what, error->message);
+  else
+    g_printerr ("%s: %s\n", what, sentence != NULL ? sentence : error->message);
+  return status_of (error);
+}
+
+/* --- Faults --------------------------------------------------------------------------------------- */
+
+/* A sentence for a fault; with one %s it takes the value or the detail. */
+static char *
+fault_sentence (const CroFault *fault)
+{
+  const char *value = fault->value != NULL ? fault->value : "";
+  const char *detail = fault->detail != NULL ? fault->detail : "";
+
+  switch (fault->kind)
+    {
+    case CRO_FAULT_NOT_UTF8:
+      return g_strdup_printf (_("this is not UTF-8 text (byte %s)"), detail);
+    case CRO_FAULT_QUOTES:
+      return g_strdup (_("a quotation mark is out of place, or never closed"));
+    case CRO_FAULT_FIELD_COUNT:
+      return g_strdup_printf (_("the row has %s fields, the header %s"), value, detail);
+    case CRO_FAULT_UNKNOWN_TABLE:
+      return g_strdup (_("there is no table of that name"));
+    case CRO_FAULT_UNKNOWN_COLUMN:
+      return g_strdup (_("the table has no column of that name"));
+    case CRO_FAULT_DOUBLE_COLUMN:
+      return g_strdup (_("the column stands there twice"));
+    case CRO_FAULT_MISSING_COLUMN:
+      return g_strdup (_("the table needs this column"));
+    case CRO_FAULT_MISSING_VALUE:
+      return g_strdup (_("a value is needed here"));
+    case CRO_FAULT_NOT_A_NUMBER:
+      return g_strdup_printf (_("“%s” is not a number (digits, and a point before decimals)"), value);
+    case CRO_FAULT_TOO_MANY_PLACES:
+      return g_strdup_printf (_("“%s” has more than six decimals"), value);
+    case CRO_FAULT_TOO_LARGE:
+      return g_strdup_printf (_("“%s” is too large"), value);
+    case CRO_FAULT_OUT_OF_RANGE:
+      return g_strdup_printf (_("“%s” is not in %s"), value, detail);
+    case CRO_FAULT_NOT_A_DATE:
+      return g_strdup_printf (_("“%s” is not a date (YYYY-MM-DD)"), value);
+    case CRO_FAULT_NOT_A_MONTH:
+      return g_strdup_printf (_("“%s” is not a month (YYYY-MM)"), value);
+    case CRO_FAULT_NOT_A_CHOICE:
+      return g_strdup_printf (_("“%s” is none of: %s"), value, detail);
+    case CRO_FAULT_NOT_A_UNIT:
+      return g_strdup_printf (_("“%s” is not a unit"), value);
+    case CRO_FAULT_NOT_A_CURRENCY:
+      return g_strdup_printf (_("“%s” is not a currency (three capital letters)"), value);
+    case CRO_FAULT_NOT_AN_ALLERGEN:
+      return g_strdup_printf (_("“%s” is not an allergen code"), detail);
+    case CRO_FAULT_UNKNOWN_KEY:
+      return g_strdup_printf (_("“%s” is not a setting of a book"), value);
+    case CRO_FAULT_UNKNOWN_NAME:
+      return g_strdup_printf (_("there is no %s “%s”"), detail, value);
+    case CRO_FAULT_DOUBLE_KEY:
+      return g_strdup_printf (_("the same stands in line %s already"), detail);
+    case CRO_FAULT_DOUBLE_NAME:
+      return g_strdup_printf (_("“%s” is the name of something else already (%s)"), value, detail);
+    case CRO_FAULT_MAIN_OUTPUT:
+      return g_strdup_printf (strcmp (detail, "0") == 0
+                                  ? _("“%s” has no main output")
+                                  : _("“%s” has a main output already"),
+                              value);
+    case CRO_FAULT_OUTPUT_AMOUNT:
+      return g_strdup (strcmp (detail, "both") == 0
+                           ? _("an output has an amount or a yield, not both")
+                           : _("a yield is of weight: the unit must be one of mass"));
+    case CRO_FAULT_WHOLE_YIELD:
+      return g_strdup (_("what is weighed whole has no yield of its own"));
+    case CRO_FAULT_CYCLE:
+      return g_strdup_printf (_("preparations go round in a circle: %s"), detail);
+    case CRO_FAULT_CLOSED_MONTH:
+      return g_strdup_printf (_("%s is closed, and this would change it"), detail);
+    }
+  return NULL;
+}
+
+void
+cro_cli_print_faults (CroFaults *faults)
+{
+  for (guint i = 0; i < cro_faults_get_n (faults); i++)
+    {
+      const CroFault *fault = cro_faults_get (faults, i);
+      g_autofree char *sentence = fault_sentence (fault);
+
+      g_printerr ("%s:%u: %s%s%s\n", fault->file, fault->line,
+                  fault->column != NULL ? fault->column : "", fault->column != NULL ? ": " : "",
+                  sentence);
+    }
+}

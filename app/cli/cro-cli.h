@@ -1,0 +1,69 @@
+/* cro-cli.h: the commands of croustade-cli.
+ *
+ * Results go to standard output, messages to standard error. A command returns the exit
+ * status of the contract. */
+#pragma once
+
+#include <glib.h>
+
+#include "cro-book.h"
+#include "cro-breakdown.h"
+#include "cro-fault.h"
+
+G_BEGIN_DECLS
+
+typedef enum
+{
+  CRO_CLI_DONE = 0,
+  CRO_CLI_INCOMPLETE = 1,   /* done, and something is incomplete or over its limit */
+  CRO_CLI_REFUSED = 2,      /* wrong usage or input, nothing changed */
+  CRO_CLI_FAILED = 3,       /* the system failed, nothing changed */
+} CroCliStatus;
+
+CroCliStatus cro_cli_new     (int argc, char **argv);
+CroCliStatus cro_cli_load    (int argc, char **argv);
+CroCliStatus cro_cli_dump    (int argc, char **argv);
+CroCliStatus cro_cli_cost    (int argc, char **argv);
+CroCliStatus cro_cli_check   (int argc, char **argv);
+
+/* Parses a command's options. On FALSE the command ends with *status: a fault was told, or
+ * help was printed. arguments are what is left in argv after the options, n of them. */
+gboolean     cro_cli_parse   (const char        *command,
+                              const char        *arguments,
+                              const char        *summary,
+                              GOptionEntry      *entries,
+                              guint              n,
+                              int               *argc,
+                              char            ***argv,
+                              CroCliStatus      *status);
+
+/* "name on machine": who writes. Owned. */
+char        *cro_cli_dup_desk (void);
+
+/* Today where the user is. */
+CroDate      cro_cli_today   (void);
+
+/* Says what went wrong, and which exit status that is. */
+CroCliStatus cro_cli_fail    (const char        *what,
+                              const GError      *error);
+
+/* One line for each fault, as file:line: column: what is wrong. */
+void         cro_cli_print_faults (CroFaults     *faults);
+
+/* What `cost` was asked for. */
+typedef struct
+{
+  CroBook   *book;
+  CroDate    date;
+  GArray    *plates;        /* guint32: recipe slots */
+  GArray    *menus;         /* guint32 */
+  gboolean   is_whole;      /* no plate was named: items and menus too */
+} CroCosting;
+
+/* FALSE with error if a figure is not finite. */
+gboolean     cro_cli_print_cost_json  (CroCosting    *costing,
+                                       GError       **error);
+void         cro_cli_print_cost_table (CroCosting    *costing);
+void         cro_cli_print_cost_cards (CroCosting    *costing);
+
+G_END_DECLS

@@ -1,0 +1,120 @@
+#include "config.h"
+
+#include "cro-cli.h"
+
+#include <glib/gi18n.h>
+#include <locale.h>
+#include <string.h>
+
+typedef struct
+{
+  const char   *name;
+  CroCliStatus (*run) (int argc, char **argv);
+} Command;
+
+static const Command commands[] = {
+  { "new", cro_cli_new },
+  { "load", cro_cli_load },
+  { "dump", cro_cli_dump },
+  { "cost", cro_cli_cost },
+  { "check", cro_cli_check },
+};
+
+static void
+print_help (void)
+{
+  g_print ("%s",
+           _("Usage: croustade-cli COMMAND [OPTION…] ARGUMENT…\n"
+             "\n"
+             "Costs a kitchen's plates from its tables, without a window.\n"
+             "\n"
+             "  new BOOK                      make an empty book\n"
+             "  load BOOK FOLDER [--replace]  load tables into a book (made if absent)\n"
+             "  dump BOOK FOLDER              write all tables\n"
+             "  cost BOOK [--on DATE] [--plate NAME]… [--json]\n"
+             "                                cost plates, menus and items\n"
+             "  check BOOK                    verify the file and the costing model\n"
+             "\n"
+             "croustade-cli COMMAND --help says more of each.\n"
+             "Exit status: 0 done; 1 done, and something is incomplete or over its limit;\n"
+             "2 refused, nothing changed; 3 the system failed, nothing changed.\n"));
+}
+
+static CroCliStatus
+run (int    argc,
+     char **argv)
+{
+  const char *name = argc > 1 ? argv[1] : NULL;
+
+  if (g_strcmp0 (name, "--help") == 0 || g_strcmp0 (name, "-h") == 0)
+    {
+      print_help ();
+      return CRO_CLI_DONE;
+    }
+  if (g_strcmp0 (name, "--version") == 0)
+    {
+      g_print ("croustade-cli %s\n", CRO_VERSION);
+      return CRO_CLI_DONE;
+    }
+  for (gsize i = 0; name != NULL && i < G_N_ELEMENTS (commands); i++)
+    if (strcmp (commands[i].name, name) == 0)
+      return commands[i].run (argc - 1, argv + 1);
+
+  if (name != NULL)
+    g_printerr (_("There is no command “%s”.\n"), name);
+  g_printerr (_("Try “croustade-cli --help”.\n"));
+  return CRO_CLI_REFUSED;
+}
+
+gboolean
+cro_cli_parse (const char     *command,
+               const char     *arguments,
+               const char     *summary,
+               GOptionEntry   *entries,
+               guint           n,
+               int            *argc,
+               char         ***argv,
+               CroCliStatus   *status)
+{
+  g_autofree char *usage = g_strdup_printf ("%s — %s", arguments, summary);
+  g_autofree char *program = g_strdup_printf ("croustade-cli %s", command);
+  g_autoptr (GOptionContext) context = g_option_context_new (usage);
+  g_autoptr (GError) error = NULL;
+  gboolean help = FALSE;
+  GOptionEntry help_entry[] = {
+    { "help", 'h', 0, G_OPTION_ARG_NONE, &help, N_("Show this help"), NULL }, { NULL }
+  };
+
+  g_set_prgname (program);
+  g_option_context_set_help_enabled (context, FALSE);
+  g_option_context_add_main_entries (context, help_entry, GETTEXT_PACKAGE);
+  if (entries != NULL)
+    g_option_context_add_main_entries (context, entries, GETTEXT_PACKAGE);
+
+  *status = CRO_CLI_REFUSED;
+  if (!g_option_context_parse (context, argc, argv, &error))
+    g_printerr ("%s\n", error->message);
+  else if (help)
+    {
+      g_autofree char *text = g_option_context_get_help (context, FALSE, NULL);
+
+      g_print ("%s", text);
+      *status = CRO_CLI_DONE;
+      return FALSE;
+    }
+  else if (*argc == (int) n + 1)
+    return TRUE;
+  g_printerr (_("Usage: %s %s\n"), program, arguments);
+  return FALSE;
+}
+
+int
+main (int    argc,
+      char **argv)
+{
+  setlocale (LC_ALL, "");
+  bindtextdomain (GETTEXT_PACKAGE, CRO_LOCALE_DIR);
+  bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
+  textdomain (GETTEXT_PACKAGE);
+  return (int) run (argc, argv);
+}
