@@ -22,7 +22,9 @@ typedef struct
 } Marks;
 
 static void
-change_price (Book *book, uint64_t *state, Marks *marks)
+change_price (Book     *book,
+              uint64_t *state,
+              Marks    *marks)
 {
   uint32_t node = (uint32_t) random_below (state, book->graph.n_raws);
   double price = (double) random_below (state, 2000000) / 1e6;
@@ -38,7 +40,9 @@ change_price (Book *book, uint64_t *state, Marks *marks)
 
 /* A changed line changes the batch's mass too, and so the shares of outputs by yield. */
 static void
-change_line (Book *book, uint64_t *state, Marks *marks)
+change_line (Book     *book,
+             uint64_t *state,
+             Marks    *marks)
 {
   size_t l = random_below (state, book->graph.n_lines);
   uint32_t i = book->graph.line_slot[l];
@@ -63,7 +67,9 @@ change_line (Book *book, uint64_t *state, Marks *marks)
 }
 
 static void
-change_share (Book *book, uint64_t *state, Marks *marks)
+change_share (Book     *book,
+              uint64_t *state,
+              Marks    *marks)
 {
   uint32_t row = (uint32_t) random_below (state, book->graph.n_rows);
   uint32_t slot = book->graph.slot_of_row[row];
@@ -83,7 +89,9 @@ change_share (Book *book, uint64_t *state, Marks *marks)
 }
 
 static void
-change_minutes (Book *book, uint64_t *state, Marks *marks)
+change_minutes (Book     *book,
+                uint64_t *state,
+                Marks    *marks)
 {
   uint32_t row = (uint32_t) random_below (state, book->graph.n_rows);
 

@@ -1,16 +1,15 @@
 /* The sweeps against exact rational arithmetic, on thousands of generated books.
  *
- * The model is written a second time here from its description, with GMP's rationals, which
- * round nothing. Beside every exact figure stands the largest term that enters it: figures in
- * doubles must agree to 1e-12 of that. */
+ * support/exact.c is a second reading of the model, which rounds nothing. Beside every exact
+ * figure stands the largest term that enters it: figures in doubles must agree to 1e-12 of
+ * that. */
 #include "near.h"
+#include "exact.h"
 #include "random-book.h"
 
 #include "cro-decimal.h"
 #include "cro-plate.h"
 
-#include <gmp.h>
-#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -19,403 +18,18 @@
 static const RandomSize any_size = { 8, 12, 4, 6, false };
 static const RandomSize whole_size = { 8, 12, 4, 6, true };
 
-/* Rationals written as expressions: each is a cell of a pool that is emptied between books. */
-
-static mpq_t *pool[1 << 16];
-static size_t pool_used;
-static size_t pool_made;
-
-static mpq_ptr
-number (long numerator,
-        unsigned long denominator)
-{
-  mpq_t *cell;
-
-  assert_true (pool_used < N_CASES (pool));
-  if (pool_used == pool_made)
-    {
-      pool[pool_made] = malloc (sizeof *pool[0]);
-      mpq_init (*pool[pool_made++]);
-    }
-  cell = pool[pool_used++];
-  mpq_set_si (*cell, numerator, denominator);
-  mpq_canonicalize (*cell);
-  return *cell;
-}
-
-static mpq_ptr
-micro (int64_t decimal)
-{
-  return number (decimal, 1000000);
-}
-
-static mpq_ptr
-pct (int64_t decimal)
-{
-  return number (decimal, 100000000);
-}
-
-static mpq_ptr
-add (mpq_srcptr a, mpq_srcptr b)
-{
-  mpq_ptr c = number (0, 1);
-
-  mpq_add (c, a, b);
-  return c;
-}
-
-static mpq_ptr
-sub (mpq_srcptr a, mpq_srcptr b)
-{
-  mpq_ptr c = number (0, 1);
-
-  mpq_sub (c, a, b);
-  return c;
-}
-
-static mpq_ptr
-mul (mpq_srcptr a, mpq_srcptr b)
-{
-  mpq_ptr c = number (0, 1);
-
-  mpq_mul (c, a, b);
-  return c;
-}
-
-static mpq_ptr
-quo (mpq_srcptr a, mpq_srcptr b)
-{
-  mpq_ptr c = number (0, 1);
-
-  mpq_div (c, a, b);
-  return c;
-}
-
-static double
-size_of (mpq_srcptr a)
-{
-  return fabs (mpq_get_d (a));
-}
-
-static bool
-is_zero (mpq_srcptr a)
-{
-  return mpq_sgn (a) == 0;
-}
-
-static void
-empty_pool (void)
-{
-  for (; pool_made > 0; pool_made--)
-    {
-      mpq_clear (*pool[pool_made - 1]);
-      free (pool[pool_made - 1]);
-    }
-  pool_used = 0;
-}
-
-/* The second reading of the model. All by slots: the graph's order plays no part. */
-
-#define MAX_LINES 128
-#define MAX_ITEMS 64
-#define MAX_ROWS 16
-
-typedef struct
-{
-  const Book     *book;
-  const uint32_t *parts_first;
-  mpq_ptr         charged[MAX_LINES];
-  mpq_ptr         finished[MAX_ITEMS];
-  mpq_ptr         share[MAX_ITEMS];
-  mpq_ptr         fixed[MAX_ITEMS];
-  mpq_ptr         unit_cost[N_LAYERS][MAX_ITEMS];
-  mpq_ptr         row_cost[N_LAYERS][MAX_ROWS];
-  /* the largest term that enters the figure of the same name */
-  double          unit_term[N_LAYERS][MAX_ITEMS];
-  double          row_term[N_LAYERS][MAX_ROWS];
-} Exact;
-
-/* Grams of one base unit of a kind of the item's; NULL if it cannot be weighed. */
-static mpq_ptr
-grams_of (const Book *book,
-          uint32_t    item,
-          CroBase     base)
-{
-  int64_t grams = base == CRO_BASE_GRAM         ? CRO_MICRO
-                  : base == CRO_BASE_MILLILITRE ? book->density[item]
-                                                : book->piece[item];
-
-  return grams > 0 ? micro (grams) : NULL;
-}
-
-static mpq_ptr
-factor_of (CroUnit unit)
-{
-  const CroUnitInfo *info = cro_unit_get (unit);
-
-  return number ((long) info->numerator, (unsigned long) info->denominator);
-}
-
-/* What one unit is in another base of the item; NULL if that is not known. */
-static mpq_ptr
-convert (const Book *book,
-         uint32_t    item,
-         CroUnit     unit,
-         CroBase     to)
-{
-  CroBase from = cro_unit_get (unit)->base;
-  mpq_ptr from_grams, to_grams;
-
-  if (from == to)
-    return factor_of (unit);
-  from_grams = grams_of (book, item, from);
-  to_grams = grams_of (book, item, to);
-  if (from_grams == NULL || to_grams == NULL)
-    return NULL;
-  return quo (mul (factor_of (unit), from_grams), to_grams);
-}
-
-/* a (1 - k) in the wanted base; NULL if it cannot be converted. */
-static mpq_ptr
-net_of_line (const Book *book,
-             size_t      i,
-             CroBase     to)
-{
-  const CroLines *lines = &book->lines;
-  mpq_ptr per_unit = convert (book, lines->item[i], (CroUnit) lines->unit[i], to);
-
-  if (per_unit == NULL)
-    return NULL;
-  return mul (mul (micro (lines->amount[i]), per_unit),
-              sub (number (1, 1), pct (lines->recovered[i])));
-}
-
-static mpq_ptr
-yield_of_line (const Book *book,
-               size_t      i)
-{
-  const CroLines *lines = &book->lines;
-  const CroMeasure *item = &book->measure[lines->item[i]];
-  bool is_piece = cro_unit_get ((CroUnit) lines->unit[i])->base == CRO_BASE_EACH;
-
-  if (lines->yield[i] > 0)
-    return pct (lines->yield[i]);
-  if (book->maker[lines->item[i]] < 0 && !lines->whole[i] && !is_piece && item->trim_yield > 0)
-    return pct (item->trim_yield);
-  return number (1, 1);
-}
-
-/* NULL if a food line cannot be weighed. */
-static mpq_ptr
-input_mass (const Book *book,
-            int32_t     row)
-{
-  mpq_ptr grams = number (0, 1);
-
-  for (size_t i = 0; i < book->lines.n; i++)
-    if (book->lines.row[i] == row && book->measure[book->lines.item[i]].is_food)
-      {
-        mpq_ptr net = net_of_line (book, i, CRO_BASE_GRAM);
-
-        if (net == NULL)
-          return NULL;
-        grams = add (grams, net);
-      }
-  return grams;
-}
-
-static mpq_ptr
-finished_amount (const Book *book,
-                 uint32_t    item)
-{
-  const CroOutput *output = &book->output[item];
-  mpq_ptr grams;
-
-  if (output->amount > 0)
-    return mul (micro (output->amount), factor_of (output->unit));
-  grams = output->yield > 0 ? input_mass (book, book->maker[item]) : NULL;
-  return grams != NULL ? mul (grams, pct (output->yield)) : number (0, 1);
-}
-
-/* Money per base unit; NULL if nobody has set it. */
-static mpq_ptr
-value_of_base (const Book *book,
-               uint32_t    item)
-{
-  const CroOutput *output = &book->output[item];
-
-  return output->has_value ? quo (micro (output->value), factor_of (output->unit)) : NULL;
-}
-
-/* What one base unit of an output counts under weight and value; NULL if it is not known. */
-static mpq_ptr
-weight_of (const Book *book,
-           uint32_t    item,
-           CroRule     rule,
-           bool        one_measure)
-{
-  if (rule == CRO_RULE_VALUE)
-    return value_of_base (book, item);
-  return one_measure ? number (1, 1)
-                     : grams_of (book, item, (CroBase) book->measure[item].base);
-}
-
-static void
-share_in_proportion (Exact   *exact,
-                     CroRule  rule,
-                     uint32_t first,
-                     uint32_t end)
-{
-  const Book *book = exact->book;
-  bool one_measure = book->measure[first].base != CRO_BASE_EACH;
-  mpq_ptr total = number (0, 1);
-
-  for (uint32_t i = first; i < end; i++)
-    one_measure = one_measure && book->measure[i].base == book->measure[first].base;
-  for (uint32_t i = first; i < end; i++)
-    {
-      mpq_ptr weight = weight_of (book, i, rule, one_measure);
-
-      if (weight == NULL || is_zero (exact->finished[i]))
-        return;
-      total = add (total, mul (weight, exact->finished[i]));
-    }
-  if (is_zero (total))
-    return;
-  for (uint32_t i = first; i < end; i++)
-    exact->share[i] = quo (weight_of (book, i, rule, one_measure), total);
-}
-
-static void
-share_to_main (Exact   *exact,
-               CroRule  rule,
-               uint32_t first,
-               uint32_t end)
-{
-  mpq_ptr credit = number (0, 1);
-
-  for (uint32_t i = first + 1; i < end && rule == CRO_RULE_CREDIT; i++)
-    {
-      mpq_ptr value = value_of_base (exact->book, i);
-
-      if (value == NULL)
-        continue;
-      exact->fixed[i] = value;
-      credit = add (credit, mul (value, exact->finished[i]));
-    }
-  if (is_zero (exact->finished[first]))
-    return;
-  exact->share[first] = quo (number (1, 1), exact->finished[first]);
-  exact->fixed[first] = sub (number (0, 1), quo (credit, exact->finished[first]));
-}
-
-static void
-share_row (Exact   *exact,
-           uint32_t row)
-{
-  const Book *book = exact->book;
-  CroRule rule = book->rule[row];
-  uint32_t first = 0, end;
-
-  while (first < book->n_items && book->maker[first] != (int32_t) row)
-    first++;
-  for (end = first; end < book->n_items && book->maker[end] == (int32_t) row; end++)
-    {
-      exact->finished[end] = finished_amount (book, end);
-      exact->share[end] = exact->fixed[end] = number (0, 1);
-    }
-  if (first == end)
-    return;
-  if (rule == CRO_RULE_WEIGHT || rule == CRO_RULE_VALUE)
-    share_in_proportion (exact, rule, first, end);
-  else
-    share_to_main (exact, rule, first, end);
-}
-
-static void
-cost_row (Exact   *exact,
-          int      layer,
-          uint32_t row)
-{
-  const Book *book = exact->book;
-  mpq_ptr cost = layer == LABOUR
-                     ? mul (micro (book->minutes[row]), quo (micro (book->wage), number (60, 1)))
-                     : number (0, 1);
-  double term = size_of (cost);
-
-  for (size_t i = 0; i < book->lines.n; i++)
-    if (book->lines.row[i] == (int32_t) row)
-      {
-        uint32_t part = book->lines.item[i];
-
-        cost = add (cost, mul (exact->charged[i], exact->unit_cost[layer][part]));
-        term = fmax (term, size_of (exact->charged[i]) * exact->unit_term[layer][part]);
-      }
-  exact->row_cost[layer][row] = cost;
-  exact->row_term[layer][row] = term;
-  for (size_t i = 0; i < book->n_items; i++)
-    if (book->maker[i] == (int32_t) row)
-      {
-        mpq_ptr fixed = layer == FOOD ? exact->fixed[i] : number (0, 1);
-
-        exact->unit_cost[layer][i] = add (mul (exact->share[i], cost), fixed);
-        exact->unit_term[layer][i] = fmax (size_of (exact->share[i]) * term, size_of (fixed));
-      }
-}
-
-static void
-price_raws (Exact *exact)
-{
-  const Book *book = exact->book;
-
-  for (size_t i = 0; i < book->n_items; i++)
-    if (book->maker[i] < 0)
-      for (int layer = 0; layer < N_LAYERS; layer++)
-        {
-          bool counts = layer == (book->measure[i].is_food ? FOOD : DISPOSABLES);
-
-          exact->unit_cost[layer][i] = counts ? micro (book->price[i]) : number (0, 1);
-          exact->unit_term[layer][i] = size_of (exact->unit_cost[layer][i]);
-        }
-}
-
-static void
-cost_all (Exact          *exact,
-          const Book     *book,
-          const uint32_t *parts_first)
-{
-  assert_true (book->lines.n <= MAX_LINES && book->n_items <= MAX_ITEMS
-               && book->n_rows <= MAX_ROWS);
-  *exact = (Exact){ .book = book, .parts_first = parts_first };
-  price_raws (exact);
-  for (size_t i = 0; i < book->lines.n; i++)
-    {
-      mpq_ptr net = net_of_line (book, i, (CroBase) book->measure[book->lines.item[i]].base);
-
-      exact->charged[i] = net != NULL ? quo (net, yield_of_line (book, i)) : number (0, 1);
-    }
-  for (size_t k = 0; k < book->n_rows; k++)
-    {
-      share_row (exact, parts_first[k]);
-      for (int layer = 0; layer < N_LAYERS; layer++)
-        cost_row (exact, layer, parts_first[k]);
-    }
-}
-
-/* What must hold */
-
 static void
 expect_exact (const char *says,
               double      got,
               mpq_srcptr  exact,
               double      largest_term)
 {
-  mpq_ptr difference = number (0, 1);
+  mpq_ptr difference = q_number (0, 1);
 
   assert_true (isfinite (got));
   mpq_set_d (difference, got);
   mpq_sub (difference, difference, exact);
-  if (size_of (difference) > 1e-12 * largest_term)
+  if (q_size (difference) > 1e-12 * largest_term)
     fail_msg ("does not hold: %s (got %.17g, exact %.17g, largest term %g)", says, got,
               mpq_get_d (exact), largest_term);
 }
@@ -437,9 +51,9 @@ on_books (const RandomSize *size,
       claim (book, parts_first, &state);
       book_free (book);
       free (parts_first);
-      pool_used = 0;
+      q_reuse_all ();
     }
-  empty_pool ();
+  q_free_all ();
 }
 
 static void
@@ -449,7 +63,7 @@ claim_figures_agree (Book           *book,
 {
   static Exact exact;
 
-  cost_all (&exact, book, parts_first);
+  exact_cost (&exact, book, parts_first);
   for (int layer = 0; layer < N_LAYERS; layer++)
     {
       for (uint32_t i = 0; i < book->n_items; i++)
@@ -475,7 +89,7 @@ claim_money_is_conserved (Book           *book,
 {
   static Exact exact;
 
-  cost_all (&exact, book, parts_first);
+  exact_cost (&exact, book, parts_first);
   for (uint32_t row = 0; row < book->graph.n_rows; row++)
     {
       uint32_t slot = book->graph.slot_of_row[row];
@@ -484,7 +98,7 @@ claim_money_is_conserved (Book           *book,
         continue;
       for (int layer = 0; layer < N_LAYERS; layer++)
         {
-          mpq_ptr given = number (0, 1);
+          mpq_ptr given = q_number (0, 1);
           double sum = 0, largest = exact.row_term[layer][slot];
 
           for (uint32_t node = book->graph.made[row]; node < book->graph.made[row + 1]; node++)
@@ -492,7 +106,7 @@ claim_money_is_conserved (Book           *book,
               uint32_t item = book->graph.item_of_node[node];
               double term = book_output (book, node)->finished * exact.unit_term[layer][item];
 
-              given = add (given, mul (exact.finished[item], exact.unit_cost[layer][item]));
+              given = q_add (given, q_mul (exact.finished[item], exact.unit_cost[layer][item]));
               sum += book_output (book, node)->finished * book->unit_cost[layer][node];
               largest = fmax (largest, term);
             }
@@ -555,12 +169,12 @@ claim_attribution_adds_up (Book           *book,
                            uint64_t       *state)
 {
   static Exact exact;
-  double effect[MAX_ITEMS], row_effect[MAX_ROWS];
+  double effect[EXACT_ITEMS], row_effect[EXACT_ROWS];
   uint32_t row = random_row (book, state);
   uint32_t slot = book->graph.slot_of_row[row];
   double sum, largest;
 
-  cost_all (&exact, book, parts_first);
+  exact_cost (&exact, book, parts_first);
   back_from (book, row, 1, row_effect, effect);
   largest = exact.row_term[FOOD][slot];
   sum = assigned_value (book, effect, &largest);
@@ -584,7 +198,7 @@ claim_effect_is_difference (Book           *book,
                             uint64_t       *state)
 {
   static Exact before, after;
-  double effect[MAX_ITEMS], row_effect[MAX_ROWS];
+  double effect[EXACT_ITEMS], row_effect[EXACT_ROWS];
   uint32_t row = random_row (book, state);
   uint32_t slot = book->graph.slot_of_row[row];
   uint32_t node = (uint32_t) random_below (state, book->graph.n_raws);
@@ -593,12 +207,12 @@ claim_effect_is_difference (Book           *book,
   if (!book->measure[item].is_food)
     return;
   back_from (book, row, 1, row_effect, effect);
-  cost_all (&before, book, parts_first);
+  exact_cost (&before, book, parts_first);
   book->price[item] += CRO_MICRO;
-  cost_all (&after, book, parts_first);
+  exact_cost (&after, book, parts_first);
   /* All terms of a quantity charged are of one sign: it is its own largest term. */
   expect_exact ("the effect of a unit cost is the exact difference that it makes", effect[node],
-                sub (after.row_cost[FOOD][slot], before.row_cost[FOOD][slot]), effect[node]);
+                q_sub (after.row_cost[FOOD][slot], before.row_cost[FOOD][slot]), effect[node]);
 }
 
 static void
@@ -613,7 +227,7 @@ claim_value_effect_is_difference (Book           *book,
                                   uint64_t       *state)
 {
   static Exact before, after;
-  double effect[MAX_ITEMS], row_effect[MAX_ROWS];
+  double effect[EXACT_ITEMS], row_effect[EXACT_ROWS];
   uint32_t row = random_row (book, state);
   uint32_t slot = book->graph.slot_of_row[row];
 
@@ -632,13 +246,13 @@ claim_value_effect_is_difference (Book           *book,
                   - effect[main] * output->finished / book_output (book, main)->finished;
       largest = fmax (effect[main + 1], effect[main] * output->finished
                                             / book_output (book, main)->finished);
-      cost_all (&before, book, parts_first);
+      exact_cost (&before, book, parts_first);
       output->value += CRO_MICRO;
-      cost_all (&after, book, parts_first);
+      exact_cost (&after, book, parts_first);
       output->value -= CRO_MICRO;
       expect_exact ("an assigned value counts for what is taken less what is credited",
                     per_value / cro_unit_factor (output->unit),
-                    sub (after.row_cost[FOOD][slot], before.row_cost[FOOD][slot]),
+                    q_sub (after.row_cost[FOOD][slot], before.row_cost[FOOD][slot]),
                     largest / cro_unit_factor (output->unit));
     }
 }
@@ -657,19 +271,20 @@ claim_ceiling_meets_target (Book           *book,
                             uint64_t       *state)
 {
   static Exact exact;
-  double effect[MAX_ITEMS], row_effect[MAX_ROWS];
+  double effect[EXACT_ITEMS], row_effect[EXACT_ROWS];
   uint32_t row = random_row (book, state);
   uint32_t slot = book->graph.slot_of_row[row];
   double cost = book->row_cost[FOOD][row];
   double target = 0.3, net_price = fabs (cost) * (double) (1 + random_below (state, 50)) / 10;
 
-  cost_all (&exact, book, parts_first);
+  exact_cost (&exact, book, parts_first);
   back_from (book, row, 1, row_effect, effect);
   for (uint32_t node = 0; node < book->graph.n_raws; node++)
     {
       double u = book->unit_cost[FOOD][node];
       double ceiling = cro_ceiling (u, effect[node], cost, net_price, target);
-      mpq_ptr moved = number (0, 1), quantity = number (0, 1), wanted = number (0, 1);
+      mpq_ptr moved = q_number (0, 1), quantity = q_number (0, 1), wanted = q_number (0, 1);
+      mpq_srcptr exact_u = exact.unit_cost[FOOD][book->graph.item_of_node[node]];
 
       if (effect[node] == 0)
         {
@@ -679,11 +294,11 @@ claim_ceiling_meets_target (Book           *book,
       mpq_set_d (moved, ceiling);
       mpq_set_d (quantity, effect[node]);
       mpq_set_d (wanted, target * net_price);
-      moved = mul (sub (moved, exact.unit_cost[FOOD][book->graph.item_of_node[node]]), quantity);
+      moved = q_mul (q_sub (moved, exact_u), quantity);
       if (!book->measure[book->graph.item_of_node[node]].is_food)
         continue;
       expect_exact ("at its ceiling an ingredient brings the plate to its target",
-                    mpq_get_d (add (exact.row_cost[FOOD][slot], moved)), wanted,
+                    mpq_get_d (q_add (exact.row_cost[FOOD][slot], moved)), wanted,
                     fmax (fmax (exact.row_term[FOOD][slot], target * net_price),
                           fabs (ceiling * effect[node])));
     }
@@ -706,7 +321,7 @@ claim_scale_changes_nothing (Book           *book,
   int32_t slot = (int32_t) book->graph.slot_of_row[random_row (book, state)];
   CroLines *lines = &book->lines;
 
-  cost_all (&before, book, parts_first);
+  exact_cost (&before, book, parts_first);
   for (size_t i = 0; i < lines->n; i++)
     if (lines->row[i] == slot)
       lines->amount[i] *= 7;
@@ -715,7 +330,7 @@ claim_scale_changes_nothing (Book           *book,
       book->output[i].amount *= 7;
   book->minutes[slot] *= 7;
   book_settle (book);
-  cost_all (&after, book, parts_first);
+  exact_cost (&after, book, parts_first);
 
   for (uint32_t i = 0; i < book->n_items; i++)
     for (int layer = 0; layer < N_LAYERS; layer++)
@@ -740,10 +355,10 @@ claim_trace_is_back_sweep (Book           *book,
                            const uint32_t *parts_first,
                            uint64_t       *state)
 {
-  double effect[MAX_ITEMS], row_effect[MAX_ROWS];
-  double traced[MAX_ITEMS] = { 0 }, row_traced[MAX_ROWS] = { 0 };
-  static const double zeros[MAX_ITEMS];
-  double weight[MAX_ROWS] = { 0 };
+  double effect[EXACT_ITEMS], row_effect[EXACT_ROWS];
+  double traced[EXACT_ITEMS] = { 0 }, row_traced[EXACT_ROWS] = { 0 };
+  static const double zeros[EXACT_ITEMS];
+  double weight[EXACT_ROWS] = { 0 };
   uint64_t touched[1] = { 0 };
 
   for (int i = 0; i < 2; i++)
