@@ -1,9 +1,9 @@
 /* Full roll-up and reverse sweep of the food layer.
  *
  * Beside     cs_utsolve of CXSparse, with int32 indices, on (I - A)^T of the same book in the
- *            order of the sweep: a column for every item and every plate. Where a row has one
- *            output the column holds its lines and, on the diagonal, the reciprocal of its
- *            share; a by-product is its main output times a factor.
+ *            order of the sweep, whose unknowns are all that a sweep settles: a column for
+ *            every item and for every row. A row's column holds its lines, an output's its
+ *            share of the row.
  *            A loop that streams quantities and parts, gathers unit costs and adds the
  *            products in four sums, so that it waits for memory and not for the adder.
  * Counted    The sweep or the solve alone, in arrays that are there and warm. utsolve works in
@@ -25,7 +25,8 @@ typedef struct
   CroRoll       roll;
   cs_di        *matrix;
   double       *right;      /* [matrix->n] */
-  double       *solution;   /* [matrix->n] items, then plates in the order of their rows */
+  double       *solution;   /* [matrix->n] */
+  int          *column;     /* [n_items] of a node */
   double       *weight;
   double       *row_effect;
   double       *effect;
@@ -45,62 +46,30 @@ allocate (size_t n,
 
 static void
 put (cs_di  *matrix,
-     size_t  row,
+     int     row,
      double  value)
 {
   int *end = &matrix->p[matrix->n + 1];
 
-  matrix->i[*end] = (int) row;
+  matrix->i[*end] = row;
   matrix->x[(*end)++] = value;
 }
 
+/* Ends a column with its diagonal and tells its number. */
 static void
 end_column (Bench  *bench,
-            double  diagonal,
+            int    *column,
             double  right)
 {
   cs_di *matrix = bench->matrix;
 
-  put (matrix, (size_t) matrix->n, diagonal);
+  *column = (int) matrix->n;
+  put (matrix, *column, 1);
   bench->right[matrix->n++] = right;
   matrix->p[matrix->n + 1] = matrix->p[matrix->n];
 }
 
-static void
-put_lines (Bench *bench,
-           size_t row)
-{
-  const CroGraph *graph = &bench->roll.graph;
-
-  for (uint32_t l = graph->first[row]; l < graph->first[row + 1]; l++)
-    put (bench->matrix, graph->part[l], -graph->quantity[l]);
-}
-
-/* The outputs of a row, of which the first with a share takes the lines. */
-static void
-put_outputs (Bench *bench,
-             size_t row)
-{
-  const CroGraph *graph = &bench->roll.graph;
-  const double *share = bench->roll.share, *fixed = bench->roll.fixed;
-  uint32_t bearer = UINT32_MAX;
-
-  for (uint32_t node = graph->made[row]; node < graph->made[row + 1]; node++)
-    if (share[node] == 0)
-      end_column (bench, 1, fixed[node]);
-    else if (bearer == UINT32_MAX)
-      {
-        bearer = node;
-        put_lines (bench, row);
-        end_column (bench, 1 / share[node], fixed[node] / share[node]);
-      }
-    else
-      {
-        put (bench->matrix, bearer, -share[node] / share[bearer]);
-        end_column (bench, 1, 0);
-      }
-}
-
+/* Raws stand first, as in the sweep; then each row, followed by what it makes. */
 static void
 make_matrix (Bench *bench)
 {
@@ -110,19 +79,24 @@ make_matrix (Bench *bench)
   bench->matrix = cs_di_spalloc ((int) n, (int) n + 1, (int) (graph->n_lines + 2 * n), 1, 0);
   bench->right = allocate (n, sizeof (double));
   bench->solution = allocate (n, sizeof (double));
+  bench->column = allocate (graph->n_items, sizeof *bench->column);
   bench->matrix->n = 0;
   bench->matrix->p[0] = bench->matrix->p[1] = 0;
   for (size_t raw = 0; raw < graph->n_raws; raw++)
-    end_column (bench, 1, bench->roll.food.unit_cost[raw]);
+    end_column (bench, &bench->column[raw], bench->roll.food.unit_cost[raw]);
   for (size_t row = 0; row < graph->n_rows; row++)
-    put_outputs (bench, row);
-  for (size_t row = 0; row < graph->n_rows; row++)
-    if (graph->made[row] == graph->made[row + 1])
-      {
-        put_lines (bench, row);
-        end_column (bench, 1, 0);
-      }
-  bench->matrix->m = bench->matrix->n;
+    {
+      int of_row;
+
+      for (uint32_t l = graph->first[row]; l < graph->first[row + 1]; l++)
+        put (bench->matrix, bench->column[graph->part[l]], -graph->quantity[l]);
+      end_column (bench, &of_row, 0);
+      for (uint32_t node = graph->made[row]; node < graph->made[row + 1]; node++)
+        {
+          put (bench->matrix, of_row, -bench->roll.share[node]);
+          end_column (bench, &bench->column[node], bench->roll.fixed[node]);
+        }
+    }
 }
 
 static void
@@ -171,22 +145,27 @@ sweep_back (void *user_data)
 }
 
 static double
+difference (double a,
+            double b)
+{
+  return fabs (a - b) / fmax (fabs (a), fabs (b));
+}
+
+static double
 largest_difference (const Bench *bench)
 {
   const CroGraph *graph = &bench->roll.graph;
-  size_t plate = graph->n_items;
+  int column = (int) graph->n_raws;
   double largest = 0;
 
-  for (size_t node = 0; node < graph->n_items; node++)
-    largest = fmax (largest, fabs (bench->solution[node] - bench->roll.food.unit_cost[node])
-                                 / fabs (bench->solution[node]));
   for (size_t row = 0; row < graph->n_rows; row++)
-    if (graph->made[row] == graph->made[row + 1])
-      {
-        double cost = bench->solution[plate++];
-
-        largest = fmax (largest, fabs (cost - bench->roll.food.row_cost[row]) / fabs (cost));
-      }
+    {
+      largest = fmax (largest, difference (bench->solution[column++],
+                                           bench->roll.food.row_cost[row]));
+      for (uint32_t node = graph->made[row]; node < graph->made[row + 1]; node++)
+        largest = fmax (largest, difference (bench->solution[column++],
+                                             bench->roll.food.unit_cost[node]));
+    }
   return largest;
 }
 
@@ -217,6 +196,7 @@ clear (Bench *bench)
   cs_di_spfree (bench->matrix);
   free (bench->right);
   free (bench->solution);
+  free (bench->column);
   free (bench->weight);
   free (bench->row_effect);
   free (bench->effect);
