@@ -1,0 +1,48 @@
+#!/usr/bin/env python3
+"""Counts what meson's logs of tests say, and closes a run with it.
+
+    count.py BUILDS UNBUILT PART...
+
+UNBUILT parts of the run could not be built: each counts as one failure. Each PART has its build
+in the folder BUILDS; one that ran no test is a failure too.
+"""
+
+import json
+import os
+import sys
+
+PASSED = {"OK", "EXPECTEDFAIL"}
+SKIPPED = {"SKIP"}
+
+
+def main():
+  failed, passed, skipped = int(sys.argv[2]), 0, 0
+  names = []
+
+  for part in sys.argv[3:]:
+    path = os.path.join(sys.argv[1], part, "meson-logs", "testlog.json")
+    try:
+      with open(path, encoding="utf-8") as log:
+        results = [json.loads(line) for line in log]
+    except FileNotFoundError:
+      results = []
+    if not results:
+      names.append(f"{part}: no test was run")
+    for test in results:
+      if test["result"] in PASSED:
+        passed += 1
+      elif test["result"] in SKIPPED:
+        skipped += 1
+      else:
+        names.append(f"{part}: {test['name']}: {test['result']}")
+
+  failed += len(names)
+  print()
+  for name in names:
+    print(name)
+  print(f"{passed} passed, {failed} failed" + (f", {skipped} skipped" if skipped else ""))
+  return 0 if passed and not failed else 1
+
+
+if __name__ == "__main__":
+  sys.exit(main())
