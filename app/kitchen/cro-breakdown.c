@@ -125,6 +125,19 @@ cro_figure_of_menu (CroFigures *figures,
   return figure_of_plates (figures, menu, plates);
 }
 
+CroPartOfMenu
+cro_part_of_menu (CroFigures         *figures,
+                  const CroMenuPlate *entry,
+                  const CroFigure    *plate)
+{
+  CroPartOfMenu part = { .menu = cro_figure_of_menu (figures, entry->menu) };
+  double cost = plate->cost * servings_of (entry);
+
+  part.of_price_pct = cro_food_cost_pct (cost, part.menu.net_price);
+  part.of_cost_pct = cro_food_cost_pct (cost, part.menu.cost);
+  return part;
+}
+
 /* --- What it is made of ----------------------------------------------------------------------------- */
 
 static int

@@ -62,6 +62,18 @@ void          cro_breakdown_free     (CroBreakdown *self);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroBreakdown, cro_breakdown_free)
 
+/* What a plate takes of a menu that carries it, in all its servings. */
+typedef struct
+{
+  CroFigure menu;
+  double    of_price_pct;   /* its cost in the menu's net price */
+  double    of_cost_pct;    /* its cost in the menu's */
+} CroPartOfMenu;
+
+CroPartOfMenu cro_part_of_menu       (CroFigures         *figures,
+                                      const CroMenuPlate *entry,
+                                      const CroFigure    *plate);
+
 /* Everything missing below a plate or a menu. Elements CroCause. */
 GArray       *cro_causes_of_plate    (CroFigures   *figures,
                                       guint32       plate);

@@ -1,0 +1,333 @@
+#include "config.h"
+
+#include "cro-cli.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+#include "cro-card.h"
+#include "cro-cli-grid.h"
+#include "cro-cli-words.h"
+#include "cro-decimal.h"
+#include "cro-money.h"
+#include "cro-number.h"
+#include "cro-plate.h"
+
+/* Ingredients shown of what moves a cost. */
+#define MOST_INGREDIENTS 10
+
+/* --- Head ------------------------------------------------------------------------------------------ */
+
+static void
+print_title (CroFigures      *figures,
+             const CroRecipe *plate)
+{
+  CroModel *model = figures->model;
+  g_autofree char *date = cro_date_to_text (figures->date);
+  g_autofree char *makes = cro_number_to_text (cro_decimal_to_double (plate->makes), 2, TRUE);
+  g_autofree char *each = cro_number_to_text (cro_decimal_to_double (plate->per_guest), 2, TRUE);
+
+  g_print ("%s\n", plate->name);
+  /* Translators: a number of bites; how many of them a guest gets; a date; a currency. */
+  g_print (_("makes %s, %s a guest; prices of %s, %s\n\n"), makes, each, date,
+           model->currency != NULL ? model->currency : _("no currency"));
+}
+
+static void
+add_pair (CroGrid    *grid,
+          const char *what,
+          char       *value)
+{
+  char *cells[] = { g_strdup (what), value };
+
+  cro_grid_take_row (grid, 0, cells);
+}
+
+static void
+print_head (CroFigures   *figures,
+            CroBreakdown *breakdown)
+{
+  CroModel *model = figures->model;
+  const CroFigure *figure = &breakdown->figure;
+  g_autoptr (CroGrid) grid = cro_grid_new (2);
+  g_autofree char *missing = cro_words_missing (figure, breakdown->missing);
+
+  add_pair (grid, _("Food cost of a bite"), cro_words_money (model, figure->bite));
+  add_pair (grid, _("Food cost of a guest"), cro_words_money (model, figure->cost));
+  add_pair (grid, _("Labour"), cro_words_money (model, figure->labour));
+  add_pair (grid, _("Prime cost (food and labour)"),
+            cro_words_money (model, figure->cost + figure->labour));
+  add_pair (grid, _("Disposables"), cro_words_money (model, figure->disposables));
+  if (!isnan (figure->net_price))
+    {
+      add_pair (grid, _("Net price"), cro_words_money (model, figure->net_price));
+      add_pair (grid, _("Food-cost percentage"), cro_words_pct (figure->food_cost_pct));
+      add_pair (grid, _("Target"), cro_words_pct (figure->target_pct));
+    }
+  cro_grid_print (grid);
+  if (missing != NULL)
+    cro_cli_print_wrapped (missing, 0);
+}
+
+static void
+print_parts_of_menus (CroFigures      *figures,
+                      guint32          plate,
+                      const CroFigure *figure)
+{
+  CroModel *model = figures->model;
+
+  for (guint i = 0; i < model->menu_plates->len; i++)
+    {
+      const CroMenuPlate *entry = &g_array_index (model->menu_plates, CroMenuPlate, i);
+      CroPartOfMenu part;
+      g_autofree char *of_price = NULL, *of_cost = NULL, *pct = NULL, *target = NULL, *text = NULL;
+
+      if (entry->is_dead || entry->plate != plate)
+        continue;
+      part = cro_part_of_menu (figures, entry, figure);
+      of_price = cro_words_pct (part.of_price_pct);
+      of_cost = cro_words_pct (part.of_cost_pct);
+      pct = cro_words_pct (part.menu.food_cost_pct);
+      target = cro_words_pct (part.menu.target_pct);
+      /* Translators: a menu, its food-cost percentage and target; the part of its net price and
+       * of its cost that this plate takes. */
+      text = g_strdup_printf (_("In %s (food cost %s, target %s): %s of its net price, "
+                                "%s of its cost."),
+                              part.menu.name, pct, target, of_price, of_cost);
+      cro_cli_print_wrapped (text, 0);
+    }
+}
+
+/* --- Lines ------------------------------------------------------------------------------------------ */
+
+static char *
+name_of_row (CroModel         *model,
+             const CroRecipe  *plate,
+             const CroCardRow *row)
+{
+  const char *name = row->item != CRO_NO_SLOT ? cro_model_item (model, row->item)->name : NULL;
+
+  if (row->kind == CRO_CARD_ALLOWANCE)
+    {
+      g_autofree char *pct = cro_words_pct (cro_decimal_to_double (plate->allowance));
+
+      return g_strdup_printf (_("Seasoning and handling, %s"), pct);
+    }
+  if (row->kind == CRO_CARD_CREDIT)
+    return g_strdup_printf (_("credited: %s"), name);
+  if (row->flags & CRO_CARD_AGAIN)
+    return g_strdup_printf (_("%s (as above)"), name);
+  if (row->flags & CRO_CARD_FREE)
+    return g_strdup_printf (_("%s (carries no cost)"), name);
+  if (row->flags & CRO_CARD_ASSIGNED)
+    return g_strdup_printf (_("%s (at its assigned value)"), name);
+  return g_strdup (name);
+}
+
+static char *
+amount_of_row (CroModel         *model,
+               const CroCardRow *row)
+{
+  if (row->kind == CRO_CARD_ALLOWANCE)
+    return NULL;
+  if (row->amount != 0 || row->line == CRO_NO_SLOT)
+    return cro_words_amount ((CroBase) model->measures[row->item].base, row->amount);
+
+  /* It cannot be converted: as it is written. */
+  {
+    g_autofree char *amount
+        = cro_number_to_text (cro_decimal_to_double (model->lines.amount[row->line]), 3, TRUE);
+
+    return g_strdup_printf ("%s %s", amount,
+                            cro_unit_get ((CroUnit) model->lines.unit[row->line])->code);
+  }
+}
+
+static void
+print_lines (CroFigures *figures,
+             guint32     plate)
+{
+  CroModel *model = figures->model;
+  const CroRecipe *recipe = cro_model_recipe (model, plate);
+  guint32 row = cro_figures_row (figures, plate);
+  double total = cro_plate_share (CRO_MICRO, CRO_MICRO, recipe->allowance)
+                 * (figures->layers[CRO_LAYER_FOOD].row_cost[row]
+                    + figures->layers[CRO_LAYER_DISPOSABLES].row_cost[row]);
+  int digits = cro_currency_digits (model->currency);
+  gint64 total_minor = cro_money_round (total, digits);
+  g_autoptr (GArray) rows = cro_card_new (figures, plate);
+  g_autofree gint64 *minor = cro_card_dup_minor (rows, total_minor, digits);
+  g_autoptr (CroGrid) grid = cro_grid_new (4);
+  g_autofree char *makes = cro_number_to_text (cro_decimal_to_double (recipe->makes), 2, TRUE);
+  /* Translators: a number of bites. */
+  g_autofree char *title = g_strdup_printf (_("Made of, for %s"), makes);
+  const char *titles[] = { title, _("amount"), _("cost"), _("share") };
+  char *sum[] = { g_strdup (_("Food and disposables")), NULL,
+                  cro_money_to_text (total_minor, digits), NULL };
+
+  cro_grid_add_head (grid, titles);
+  for (guint i = 0; i < rows->len; i++)
+    {
+      const CroCardRow *at = &g_array_index (rows, CroCardRow, i);
+      gboolean unknown = at->flags & CRO_CARD_UNKNOWN;
+      char *cells[] = {
+        name_of_row (model, recipe, at),
+        amount_of_row (model, at),
+        /* Translators: stands where a cost should be and is not known. */
+        unknown ? g_strdup (_("?")) : cro_money_to_text (minor[i], digits),
+        unknown || total == 0 || at->depth > 0 ? NULL : cro_words_pct (100 * at->cost / total),
+      };
+
+      cro_grid_take_row (grid, 2 * MIN (at->depth, 12), cells);
+    }
+  cro_grid_take_row (grid, 0, sum);
+  cro_grid_print (grid);
+}
+
+/* --- What moves it ------------------------------------------------------------------------------------- */
+
+static void
+add_ingredient (CroGrid              *grid,
+                CroModel             *model,
+                const CroShareOfCost *share,
+                const CroCeiling     *ceiling)
+{
+  CroBase base = (CroBase) model->measures[share->item].base;
+  gboolean has_next = !isnan (ceiling->next_offer);
+  g_autofree char *holds = cro_words_unit_cost (model, base, ceiling->unit_cost);
+  char *cells[] = {
+    g_strdup (cro_model_item (model, share->item)->name),
+    cro_words_amount (base, share->quantity),
+    cro_words_unit_cost (model, base, share->unit_cost),
+    cro_words_money (model, share->cost),
+    cro_words_pct (100 * share->elasticity),
+    g_strconcat (holds, has_next ? "*" : "", NULL),
+    cro_words_money (model, ceiling->pack),
+  };
+
+  cro_grid_take_row (grid, 0, cells);
+}
+
+static void
+print_holders (GArray *ceilings,
+               guint   n)
+{
+  const char *holder = NULL;
+  gboolean next = FALSE;
+
+  for (guint i = 0; i < n; i++)
+    {
+      const CroCeiling *ceiling = &g_array_index (ceilings, CroCeiling, i);
+
+      if (ceiling->holder != NULL)
+        holder = ceiling->holder;
+      next |= !isnan (ceiling->next_offer);
+    }
+  if (holder != NULL)
+    {
+      /* Translators: a plate or menu. */
+      g_autofree char *text = g_strdup_printf (
+          _("“holds to”: the most that may be paid, all else equal, before %s passes its target; "
+            "“a pack”: the same for the pack in use, in its supplier’s terms. Below 0: over the "
+            "target even as a gift."),
+          holder);
+
+      cro_cli_print_wrapped (text, 0);
+    }
+  if (next)
+    cro_cli_print_wrapped (_("* Before that, another supplier’s pack is the cheaper one."), 0);
+}
+
+static void
+print_ingredients (CroFigures   *figures,
+                   guint32       plate,
+                   CroBreakdown *breakdown)
+{
+  g_autoptr (GArray) ceilings = cro_ceilings_of_plate (figures, plate, breakdown);
+  g_autoptr (CroGrid) grid = cro_grid_new (7);
+  guint n = MIN (breakdown->ingredients->len, MOST_INGREDIENTS);
+  const char *titles[] = {
+    _("What moves it"), _("a guest"), _("price"), _("cost"), _("share"), _("holds to"), _("a pack"),
+  };
+
+  if (n == 0)
+    return;
+  cro_grid_add_head (grid, titles);
+  for (guint i = 0; i < n; i++)
+    add_ingredient (grid, figures->model,
+                    &g_array_index (breakdown->ingredients, CroShareOfCost, i),
+                    &g_array_index (ceilings, CroCeiling, i));
+  if (breakdown->ingredients->len > n)
+    {
+      guint others = breakdown->ingredients->len - n;
+      double cost = 0;
+      char *cells[7] = { NULL };
+
+      for (guint i = n; i < breakdown->ingredients->len; i++)
+        cost += g_array_index (breakdown->ingredients, CroShareOfCost, i).cost;
+      cells[0] = g_strdup_printf (ngettext ("%u other", "%u others", others), others);
+      cells[3] = cro_words_money (figures->model, cost);
+      cro_grid_take_row (grid, 0, cells);
+    }
+  cro_grid_print (grid);
+  print_holders (ceilings, n);
+}
+
+/* --- Cautions -------------------------------------------------------------------------------------------- */
+
+static void
+print_names (const char *title,
+             GPtrArray  *names)
+{
+  g_autofree char *list = NULL;
+  g_autofree char *text = NULL;
+
+  if (names->len == 0)
+    return;
+  g_ptr_array_add (names, NULL);
+  list = g_strjoinv (", ", (char **) names->pdata);
+  text = g_strconcat (title, " ", list, NULL);
+  cro_cli_print_wrapped (text, 0);
+}
+
+static void
+print_cautions (CroBreakdown *breakdown)
+{
+  g_autofree char *allergens = cro_words_allergens (breakdown->allergens);
+  g_autofree char *text = g_strdup_printf (_("Allergens entered: %s"), allergens);
+
+  cro_cli_print_wrapped (text, 0);
+  print_names (_("Not known for:"), breakdown->allergens_not_known);
+  print_names (_("Counted without trim loss, as no trim yield is given:"), breakdown->assumed);
+  g_print ("\n");
+  cro_cli_print_wrapped (
+      _("Allergens are those entered for this date and recipe: check suppliers’ labels. Not known "
+        "is not absent, and cross-contact is not known here. It is no “free from” claim; local "
+        "law and a responsible person decide before serving. Raw or lightly cooked shellfish and "
+        "re-used shells and stocks follow the kitchen’s own food-safety plan and local codes."),
+      0);
+}
+
+void
+cro_cli_print_cost_cards (CroCosting *costing)
+{
+  CroFigures *figures = cro_book_get_figures (costing->book);
+
+  for (guint i = 0; i < costing->plates->len; i++)
+    {
+      guint32 plate = g_array_index (costing->plates, guint32, i);
+      g_autoptr (CroBreakdown) breakdown = cro_breakdown_of_plate (figures, plate);
+
+      if (i > 0)
+        g_print ("\n\n");
+      print_title (figures, cro_model_recipe (figures->model, plate));
+      print_head (figures, breakdown);
+      print_parts_of_menus (figures, plate, &breakdown->figure);
+      g_print ("\n");
+      print_lines (figures, plate);
+      g_print ("\n");
+      print_ingredients (figures, plate, breakdown);
+      g_print ("\n");
+      print_cautions (breakdown);
+    }
+}

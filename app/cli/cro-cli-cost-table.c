@@ -1,0 +1,152 @@
+#include "config.h"
+
+#include "cro-cli.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+#include "cro-cli-grid.h"
+#include "cro-cli-words.h"
+#include "cro-number.h"
+
+enum
+{
+  NAME,
+  BITE,
+  GUEST,
+  FOOD_COST,
+  TARGET,
+  PRIME,
+  N_COLUMNS,
+};
+
+static void
+add_figure (CroGrid         *grid,
+            CroModel        *model,
+            const CroFigure *figure,
+            GArray          *missing)
+{
+  char *cells[N_COLUMNS] = {
+    [NAME] = g_strdup (figure->name),
+    [BITE] = isnan (figure->bite) ? NULL : cro_words_money (model, figure->bite),
+    [GUEST] = cro_words_money (model, figure->cost),
+    [FOOD_COST] = cro_words_pct (figure->food_cost_pct),
+    [TARGET] = cro_words_pct (isnan (figure->net_price) ? NAN : figure->target_pct),
+    [PRIME] = cro_words_money (model, figure->cost + figure->labour),
+  };
+  g_autofree char *what = cro_words_missing (figure, missing);
+
+  cro_grid_take_row (grid, 0, cells);
+  if (what != NULL)
+    cro_grid_add_note (grid, 2, what);
+  if (figure->food_cost_pct > figure->target_pct)
+    {
+      double allowed = figure->target_pct / 100 * figure->net_price;
+      g_autofree char *over = cro_words_money (model, figure->cost - allowed);
+      /* Translators: %s is money. */
+      g_autofree char *note = g_strdup_printf (_("over its target by %s a guest"), over);
+
+      cro_grid_add_note (grid, 2, note);
+    }
+}
+
+/* The part of each menu that a plate without a price of its own takes. */
+static void
+add_parts_of_menus (CroGrid         *grid,
+                    CroFigures      *figures,
+                    guint32          plate,
+                    const CroFigure *figure)
+{
+  CroModel *model = figures->model;
+
+  for (guint i = 0; i < model->menu_plates->len; i++)
+    {
+      const CroMenuPlate *entry = &g_array_index (model->menu_plates, CroMenuPlate, i);
+      CroPartOfMenu part;
+      g_autofree char *of_price = NULL, *of_cost = NULL, *note = NULL;
+
+      if (entry->is_dead || entry->plate != plate)
+        continue;
+      part = cro_part_of_menu (figures, entry, figure);
+      of_price = cro_words_pct (part.of_price_pct);
+      of_cost = cro_words_pct (part.of_cost_pct);
+      /* Translators: a menu; the part of its net price and the part of its cost that a plate takes. */
+      note = g_strdup_printf (_("in %s: %s of its net price, %s of its cost"), part.menu.name,
+                              of_price, of_cost);
+      cro_grid_add_note (grid, 2, note);
+    }
+}
+
+static void
+print_title (CroCosting *costing)
+{
+  CroModel *model = cro_book_get_model (costing->book);
+  g_autofree char *date = cro_date_to_text (costing->date);
+
+  /* Translators: the name of a book, a date, a currency. */
+  g_print (_("%s, prices of %s, %s\n\n"), model->name != NULL ? model->name : _("Book"), date,
+           model->currency != NULL ? model->currency : _("no currency"));
+}
+
+static void
+add_plates (CroCosting *costing,
+            CroGrid    *grid)
+{
+  const char *titles[N_COLUMNS] = {
+    [NAME] = _("Plate"),
+    [BITE] = _("a bite"),
+    [GUEST] = _("a guest"),
+    [FOOD_COST] = _("food cost"),
+    [TARGET] = _("target"),
+    [PRIME] = _("prime cost"),
+  };
+  CroFigures *figures = cro_book_get_figures (costing->book);
+
+  cro_grid_add_head (grid, titles);
+  for (guint i = 0; i < costing->plates->len; i++)
+    {
+      guint32 plate = g_array_index (costing->plates, guint32, i);
+      CroFigure figure = cro_figure_of_plate (figures, plate);
+      g_autoptr (GArray) missing = cro_causes_of_plate (figures, plate);
+
+      add_figure (grid, figures->model, &figure, missing);
+      if (isnan (figure.net_price))
+        add_parts_of_menus (grid, figures, plate, &figure);
+    }
+}
+
+static void
+add_menus (CroCosting *costing,
+           CroGrid    *grid)
+{
+  const char *titles[N_COLUMNS] = { [NAME] = _("Menu") };
+  CroFigures *figures = cro_book_get_figures (costing->book);
+
+  cro_grid_add_gap (grid);
+  cro_grid_add_head (grid, titles);
+  for (guint i = 0; i < costing->menus->len; i++)
+    {
+      guint32 menu = g_array_index (costing->menus, guint32, i);
+      CroFigure figure = cro_figure_of_menu (figures, menu);
+      g_autoptr (GArray) missing = cro_causes_of_menu (figures, menu);
+
+      add_figure (grid, figures->model, &figure, missing);
+    }
+}
+
+void
+cro_cli_print_cost_table (CroCosting *costing)
+{
+  g_autoptr (CroGrid) grid = cro_grid_new (N_COLUMNS);
+
+  print_title (costing);
+  if (costing->plates->len == 0)
+    {
+      cro_cli_print_wrapped (_("There are no plates in this book yet."), 0);
+      return;
+    }
+  add_plates (costing, grid);
+  if (costing->menus->len > 0)
+    add_menus (costing, grid);
+  cro_grid_print (grid);
+}

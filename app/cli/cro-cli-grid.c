@@ -1,0 +1,219 @@
+#include "cro-cli-grid.h"
+
+#include <string.h>
+
+#define GAP 2
+#define NARROWEST 16
+
+typedef struct
+{
+  guint  indent;
+  char  *note;      /* instead of cells */
+  char **cells;     /* NULL: an empty line, or a note */
+} Row;
+
+struct _CroGrid
+{
+  guint      n_columns;
+  GPtrArray *rows;
+};
+
+static void
+row_free (gpointer data)
+{
+  Row *row = data;
+
+  g_free (row->note);
+  g_free (row->cells);
+  g_free (row);
+}
+
+CroGrid *
+cro_grid_new (guint n_columns)
+{
+  CroGrid *self = g_new (CroGrid, 1);
+
+  self->n_columns = n_columns;
+  self->rows = g_ptr_array_new_with_free_func (row_free);
+  return self;
+}
+
+void
+cro_grid_free (CroGrid *self)
+{
+  for (guint i = 0; i < self->rows->len; i++)
+    {
+      Row *row = self->rows->pdata[i];
+
+      for (guint k = 0; row->cells != NULL && k < self->n_columns; k++)
+        g_free (row->cells[k]);
+    }
+  g_ptr_array_unref (self->rows);
+  g_free (self);
+}
+
+static Row *
+add_row (CroGrid *self,
+         guint    indent)
+{
+  Row *row = g_new0 (Row, 1);
+
+  row->indent = indent;
+  g_ptr_array_add (self->rows, row);
+  return row;
+}
+
+void
+cro_grid_take_row (CroGrid  *self,
+                   guint     indent,
+                   char    **cells)
+{
+  add_row (self, indent)->cells = g_memdup2 (cells, self->n_columns * sizeof *cells);
+}
+
+void
+cro_grid_add_note (CroGrid    *self,
+                   guint       indent,
+                   const char *text)
+{
+  add_row (self, indent)->note = g_strdup (text);
+}
+
+void
+cro_grid_add_head (CroGrid           *self,
+                   const char *const *titles)
+{
+  Row *row = add_row (self, 0);
+
+  row->cells = g_new0 (char *, self->n_columns);
+  for (guint i = 0; i < self->n_columns; i++)
+    row->cells[i] = g_strdup (titles[i]);
+}
+
+void
+cro_grid_add_gap (CroGrid *self)
+{
+  add_row (self, 0);
+}
+
+static guint
+width_of (gunichar c)
+{
+  return g_unichar_iszerowidth (c) ? 0 : g_unichar_iswide (c) ? 2 : 1;
+}
+
+guint
+cro_cli_text_width (const char *text)
+{
+  guint width = 0;
+
+  for (; *text != '\0'; text = g_utf8_next_char (text))
+    width += width_of (g_utf8_get_char (text));
+  return width;
+}
+
+/* Pads text to width, if there is one. What is wider keeps a line of its own: a name is never cut. */
+static void
+print_left (const char *text,
+            guint       indent,
+            guint       width)
+{
+  guint used = cro_cli_text_width (text);
+
+  g_print ("%*s%s", (int) indent, "", text);
+  if (width > 0 && indent + used > width)
+    g_print ("\n%*s", (int) width, "");
+  else if (width > 0)
+    g_print ("%*s", (int) (width - indent - used), "");
+}
+
+static void
+print_row (CroGrid     *self,
+           const Row   *row,
+           const guint *widths)
+{
+  guint last = self->n_columns;
+
+  /* No blanks at the end of a line. */
+  while (last > 1 && row->cells[last - 1] == NULL)
+    last--;
+  print_left (row->cells[0] != NULL ? row->cells[0] : "", row->indent, last > 1 ? widths[0] : 0);
+  for (guint i = 1; i < last; i++)
+    {
+      const char *cell = row->cells[i] != NULL ? row->cells[i] : "";
+
+      g_print ("%*s%s", (int) (GAP + widths[i] - cro_cli_text_width (cell)), "", cell);
+    }
+  g_print ("\n");
+}
+
+static void
+measure (CroGrid *self,
+         guint   *widths)
+{
+  guint others = 0;
+
+  memset (widths, 0, self->n_columns * sizeof *widths);
+  for (guint r = 0; r < self->rows->len; r++)
+    {
+      const Row *row = self->rows->pdata[r];
+
+      for (guint i = 0; row->cells != NULL && i < self->n_columns; i++)
+        if (row->cells[i] != NULL)
+          widths[i] = MAX (widths[i],
+                           cro_cli_text_width (row->cells[i]) + (i == 0 ? row->indent : 0));
+    }
+  for (guint i = 1; i < self->n_columns; i++)
+    others += GAP + widths[i];
+  if (widths[0] + others > CRO_GRID_WIDTH)
+    widths[0] = others + NARROWEST < CRO_GRID_WIDTH ? CRO_GRID_WIDTH - others : NARROWEST;
+}
+
+void
+cro_grid_print (CroGrid *self)
+{
+  g_autofree guint *widths = g_new (guint, self->n_columns);
+
+  measure (self, widths);
+  for (guint r = 0; r < self->rows->len; r++)
+    {
+      const Row *row = self->rows->pdata[r];
+
+      if (row->cells != NULL)
+        print_row (self, row, widths);
+      else if (row->note != NULL)
+        cro_cli_print_wrapped (row->note, row->indent);
+      else
+        g_print ("\n");
+    }
+}
+
+void
+cro_cli_print_wrapped (const char *text,
+                       guint       indent)
+{
+  g_auto (GStrv) words = g_strsplit (text, " ", -1);
+  guint used = 0;
+
+  for (char **word = words; *word != NULL; word++)
+    {
+      guint width = cro_cli_text_width (*word);
+
+      if (used > 0 && used + 1 + width > CRO_GRID_WIDTH)
+        {
+          g_print ("\n");
+          used = 0;
+        }
+      if (used == 0)
+        {
+          g_print ("%*s%s", (int) indent, "", *word);
+          used = indent + width;
+        }
+      else
+        {
+          g_print (" %s", *word);
+          used += 1 + width;
+        }
+    }
+  g_print ("\n");
+}

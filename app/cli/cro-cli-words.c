@@ -1,0 +1,136 @@
+#include "config.h"
+
+#include "cro-cli-words.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+#include "cro-allergen.h"
+#include "cro-money.h"
+#include "cro-number.h"
+
+char *
+cro_words_money (CroModel *model,
+                 double    amount)
+{
+  int digits = cro_currency_digits (model->currency);
+
+  if (isnan (amount))
+    return g_strdup ("–");
+  return cro_money_to_text (cro_money_round (amount, digits), digits);
+}
+
+char *
+cro_words_pct (double pct)
+{
+  return isnan (pct) ? g_strdup ("–") : cro_pct_to_text (pct, 1);
+}
+
+/* Three digits say enough of an amount on a card. */
+static char *
+three_digits (double value)
+{
+  double size = fabs (value);
+
+  return cro_number_to_text (value, size >= 100 ? 0 : size >= 10 ? 1 : size >= 1 ? 2 : 3, TRUE);
+}
+
+char *
+cro_words_amount (CroBase base,
+                  double  amount)
+{
+  gboolean is_large = base != CRO_BASE_EACH && fabs (amount) >= 1000;
+  g_autofree char *number = three_digits (is_large ? amount / 1000 : amount);
+
+  switch (base)
+    {
+    case CRO_BASE_GRAM:
+      return g_strdup_printf (is_large ? "%s kg" : "%s g", number);
+    case CRO_BASE_MILLILITRE:
+      return g_strdup_printf (is_large ? "%s l" : "%s ml", number);
+    default:
+      /* Translators: an amount of things that are counted. */
+      return g_strdup_printf (_("%s each"), number);
+    }
+}
+
+char *
+cro_words_unit_cost (CroModel *model,
+                     CroBase   base,
+                     double    unit_cost)
+{
+  g_autofree char *money = cro_words_money (model, base == CRO_BASE_EACH ? unit_cost
+                                                                         : unit_cost * 1000);
+
+  if (isnan (unit_cost))
+    return g_steal_pointer (&money);
+  /* Translators: a price for one thing that is counted. */
+  return g_strdup_printf (base == CRO_BASE_GRAM ? "%s/kg"
+                          : base == CRO_BASE_MILLILITRE ? "%s/l"
+                                                        : _("%s each"),
+                          money);
+}
+
+char *
+cro_words_cause (const CroCause *cause)
+{
+  switch (cause->kind)
+    {
+    case CRO_CAUSE_PRICE:
+      return g_strdup_printf (_("no price for %s"), cause->name);
+    case CRO_CAUSE_RATE:
+      return g_strdup_printf (_("no exchange rate for %s"), cause->name);
+    case CRO_CAUSE_DENSITY:
+      return g_strdup_printf (_("no density for %s"), cause->name);
+    case CRO_CAUSE_PIECE:
+      return g_strdup_printf (_("no piece weight for %s"), cause->name);
+    case CRO_CAUSE_AMOUNT:
+      return g_strdup_printf (_("no finished amount of %s"), cause->name);
+    case CRO_CAUSE_VALUE:
+      return g_strdup_printf (_("no value for %s"), cause->name);
+    case CRO_CAUSE_WAGE:
+      return g_strdup (_("no wage, though minutes are given"));
+    case CRO_CAUSE_LINES:
+      return g_strdup_printf (_("nothing goes into %s"), cause->name);
+    case CRO_CAUSE_CREDIT:
+      return g_strdup_printf (_("the credit exceeds the cost of %s"), cause->name);
+    }
+  return NULL;
+}
+
+char *
+cro_words_missing (const CroFigure *figure,
+                   GArray          *causes)
+{
+  g_autoptr (GString) list = g_string_new (NULL);
+
+  if (causes->len == 0)
+    return NULL;
+  for (guint i = 0; i < causes->len; i++)
+    {
+      g_autofree char *cause = cro_words_cause (&g_array_index (causes, CroCause, i));
+
+      g_string_append_printf (list, "%s%s", i > 0 ? ", " : "", cause);
+    }
+  /* Translators: a cost that is known in part; %s lists what is missing. */
+  return g_strdup_printf (figure->has_credit ? _("incomplete: %s") : _("at least: %s"), list->str);
+}
+
+char *
+cro_words_allergens (guint32 mask)
+{
+  static const char *const groups[CRO_N_ALLERGENS] = {
+    N_("gluten"), N_("crustaceans"), N_("eggs"),    N_("fish"),   N_("peanuts"),
+    N_("soybeans"), N_("milk"),      N_("nuts"),    N_("celery"), N_("mustard"),
+    N_("sesame"), N_("sulphites"),   N_("lupin"),   N_("molluscs"),
+  };
+  GString *list = g_string_new (NULL);
+
+  for (int i = 0; i < CRO_N_ALLERGENS; i++)
+    if (mask & (1u << i))
+      g_string_append_printf (list, "%s%s", list->len > 0 ? ", " : "", _(groups[i]));
+  if (list->len == 0)
+    /* Translators: of allergens. */
+    g_string_append (list, _("none of the fourteen"));
+  return g_string_free (list, FALSE);
+}

@@ -1,0 +1,35 @@
+/* cro-cli-words.h: figures and causes as people read them. Texts are the caller's to free. */
+#pragma once
+
+#include "cro-book.h"
+#include "cro-breakdown.h"
+
+G_BEGIN_DECLS
+
+/* "0.84", rounded once to the currency's minor unit; "–" for what does not exist. */
+char *cro_words_money      (CroModel       *model,
+                            double          amount);
+
+char *cro_words_pct        (double          pct);
+
+/* "240 g", "1.2 kg", "2 l", "3 each": base units in the unit that reads best. */
+char *cro_words_amount     (CroBase         base,
+                            double          amount);
+
+/* "13.20/kg": money per base unit in the unit that prices are named in. */
+char *cro_words_unit_cost  (CroModel       *model,
+                            CroBase         base,
+                            double          unit_cost);
+
+/* "no price for Sea purslane". */
+char *cro_words_cause      (const CroCause *cause);
+
+/* Causes as one sentence, begun by what they mean for the figure: "at least, as 2 things are
+ * missing: …"; NULL if nothing is missing. */
+char *cro_words_missing    (const CroFigure *figure,
+                            GArray          *causes);
+
+/* The groups of a mask, "none" for 0. */
+char *cro_words_allergens  (guint32         mask);
+
+G_END_DECLS
