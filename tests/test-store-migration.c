@@ -145,7 +145,8 @@ test_the_newest_version_is_as_sound_as_the_first (void **state)
   assert_int_equal (number (folder->path, "SELECT count(*) FROM pragma_integrity_check"
                                           " WHERE integrity_check <> 'ok'"), 0);
   /* The new table is journalled, and those made anew are so again. */
-  assert_int_equal (number (folder->path, "SELECT count(*) FROM sqlite_schema WHERE type = 'trigger'"
+  assert_int_equal (number (folder->path, "SELECT count(*) FROM sqlite_schema"
+                                          " WHERE type = 'trigger'"
                                           " AND name LIKE 'journal%'"
                                           " AND tbl_name IN ('shelf', 'thing', 'plate')"), 9);
   /* Another opening has nothing to do. */

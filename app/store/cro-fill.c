@@ -3,13 +3,7 @@
  * sees a book without triggers. */
 #include "cro-store-private.h"
 
-/* What may stand in an empty book: the units always do, the settings come with it. */
-static gboolean
-is_furniture (const char *table)
-{
-  return g_str_equal (table, "unit") || g_str_equal (table, "book");
-}
-
+/* An empty book holds the units and nothing else. */
 static gboolean
 check_empty (CroStore  *self,
              GError   **error)
@@ -21,9 +15,11 @@ check_empty (CroStore  *self,
   for (gsize i = 0; tables[i] != NULL; i++)
     {
       g_autofree char *sql = g_strdup_printf ("SELECT EXISTS (SELECT 1 FROM \"%s\")", tables[i]);
-      gint64           holds = 0;
+      gint64           holds;
 
-      if (!is_furniture (tables[i]) && !cro_sql_number (self->db, sql, &holds, error))
+      if (g_str_equal (tables[i], "unit"))
+        continue;
+      if (!cro_sql_number (self->db, sql, &holds, error))
         return FALSE;
       if (holds)
         {

@@ -11,7 +11,8 @@ cro_journal_tables (sqlite3  *db,
 {
   return cro_sql_texts (db,
                         "SELECT name FROM sqlite_schema WHERE type = 'table'"
-                        " AND name NOT IN ('act', 'change') AND name NOT LIKE 'sqlite~_%' ESCAPE '~'"
+                        " AND name NOT IN ('act', 'change')"
+                        " AND name NOT LIKE 'sqlite~_%' ESCAPE '~'"
                         " ORDER BY name",
                         NULL, error);
 }

@@ -104,7 +104,8 @@ check_file (const char  *path,
     return FALSE;
   if (header.file_bytes == 0)
     return refuse (error, CRO_STORE_ERROR_NOT_A_BOOK, path, "it is empty");
-  if (memcmp (header.bytes, HEADER_MAGIC, MIN ((gsize) header.file_bytes, sizeof HEADER_MAGIC)) != 0)
+  if (memcmp (header.bytes, HEADER_MAGIC,
+              MIN ((gsize) header.file_bytes, sizeof HEADER_MAGIC)) != 0)
     return refuse (error, CRO_STORE_ERROR_NOT_A_BOOK, path, "it is no database");
   if (header.file_bytes >= HEADER_BYTES &&
       big_endian (header.bytes + HEADER_APPLICATION_ID) != CRO_STORE_APPLICATION_ID)

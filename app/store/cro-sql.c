@@ -120,9 +120,10 @@ cro_sql_bind_text (sqlite3_stmt *stmt,
 }
 
 /* Recursive triggers make a REPLACE fire the delete trigger, so that not even it escapes the
- * journal. A misspelt column must fail rather than become a text, hence no double-quoted texts. The schema stays trusted: SQLite 3.40
- * counts its own JSON functions, which the journal's triggers call, among the unsafe ones. A log of 4000
- * pages (16 MB) is folded in by the writer himself; before that it is cro_store_checkpoint's. */
+ * journal. A misspelt column must fail rather than become a text, hence no double-quoted texts. The
+ * schema stays trusted: SQLite 3.40 counts its own JSON functions, which the journal's triggers
+ * call, among the unsafe ones. A log of 4000 pages (16 MB) is folded in by the writer himself;
+ * before that it is cro_store_checkpoint's. */
 gboolean
 cro_sql_configure (sqlite3  *db,
                    GError  **error)

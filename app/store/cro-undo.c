@@ -4,9 +4,8 @@
  * columns of it may have moved on. */
 #include "cro-history.h"
 
+#include "cro-replay.h"
 #include "cro-store-private.h"
-
-#include <string.h>
 
 typedef struct
 {
@@ -14,33 +13,6 @@ typedef struct
   char *insert;
   char *remove;
 } Replayer;
-
-typedef struct
-{
-  CroStore    *store;     /* borrowed */
-  gint64       base;      /* the act replayed */
-  gboolean     forwards;
-  GHashTable  *replayers; /* table → Replayer */
-  CroConflict *conflict;  /* borrowed; never NULL */
-} Replay;
-
-/* One change as the replay sees it: the row has to be as from says and becomes what to says. Both
- * are JSON, borrowed from the step of a statement; NULL is no row. */
-typedef struct
-{
-  const char *table;
-  gint64      row;
-  const char *from;
-  const char *to;
-} Move;
-
-void
-cro_conflict_clear (CroConflict *conflict)
-{
-  g_clear_pointer (&conflict->table, g_free);
-  conflict->act = 0;
-  conflict->row = 0;
-}
 
 static void
 replayer_free (gpointer data)
@@ -92,7 +64,7 @@ replayer_new (const char  *table,
 }
 
 static Replayer *
-get_replayer (Replay      *self,
+get_replayer (CroReplay   *self,
               const char  *table,
               GError     **error)
 {
@@ -109,145 +81,11 @@ get_replayer (Replay      *self,
   return replayer;
 }
 
-static gboolean
-conflict_at (Replay      *self,
-             gint64       act,
-             const char  *table,
-             gint64       row,
-             GError     **error)
-{
-  cro_conflict_clear (self->conflict);
-  self->conflict->act = act;
-  self->conflict->table = g_strdup (table);
-  self->conflict->row = row;
-  g_set_error (error, CRO_STORE_ERROR, CRO_STORE_ERROR_CHANGED,
-               "row %" G_GINT64_FORMAT " of %s was changed by act %" G_GINT64_FORMAT, row, table,
-               act);
-  return FALSE;
-}
-
-/* The newest act since the base that moved a column of the JSON columns in a row, or any column if
- * columns is NULL; 0 if none did. */
-static gboolean
-conflict_in (Replay      *self,
-             const char  *table,
-             gint64       row,
-             const char  *columns,
-             GError     **error)
-{
-  sqlite3_stmt *stmt;
-  gint64        act;
-
-  stmt = cro_store_take (self->store,
-                         "SELECT act FROM change WHERE tbl = ?1 AND row = ?2"
-                         " AND act > ?3 AND act < ?4"
-                         " AND (?5 IS NULL OR before IS NULL OR after IS NULL OR EXISTS"
-                         " (SELECT 1 FROM json_each (?5) AS moved"
-                         " WHERE json_type (change.after, '$.' || moved.key) IS NOT NULL))"
-                         " ORDER BY id DESC LIMIT 1",
-                         error);
-  if (stmt == NULL)
-    return FALSE;
-  cro_sql_bind_text (stmt, 1, table);
-  sqlite3_bind_int64 (stmt, 2, row);
-  sqlite3_bind_int64 (stmt, 3, self->base);
-  sqlite3_bind_int64 (stmt, 4, self->store->act);
-  cro_sql_bind_text (stmt, 5, columns);
-  act = sqlite3_step (stmt) == SQLITE_ROW ? sqlite3_column_int64 (stmt, 0) : 0;
-  cro_store_give (self->store, stmt);
-  return conflict_at (self, act, table, row, error);
-}
-
-/* SQL that finds another row with the key of a unique index which the move would give its own. */
-static char *
-twin_sql (sqlite3     *db,
-          const char  *table,
-          const char  *index,
-          GError     **error)
-{
-  GString      *sql = g_string_new (NULL);
-  g_auto(GStrv) columns = cro_sql_texts (db, "SELECT ifnull (name, '') FROM pragma_index_info (?1)",
-                                         index, error);
-  g_auto(GStrv) text = cro_sql_texts (db, "SELECT ifnull (sql, '') FROM sqlite_schema"
-                                          " WHERE name = ?1", index, error);
-  const char   *where = text != NULL && text[0] != NULL ? strstr (text[0], " WHERE ") : NULL;
-
-  g_string_printf (sql, "SELECT id FROM \"%s\" WHERE id <> ?1", table);
-  for (gsize i = 0; columns != NULL && columns[i] != NULL; i++)
-    if (columns[i][0] != '\0')
-      g_string_append_printf (sql, " AND \"%1$s\" IS iif (json_type (?2, '$.%1$s') IS NULL,"
-                              " (SELECT \"%1$s\" FROM \"%2$s\" WHERE id = ?1),"
-                              " json_extract (?2, '$.%1$s'))",
-                              columns[i], table);
-  if (where != NULL)
-    g_string_append_printf (sql, " AND (%s)", where + strlen (" WHERE "));
-  return g_string_free (sql, FALSE);
-}
-
-static gboolean
-find_twin (Replay      *self,
-           const Move  *move,
-           gint64      *twin,
-           GError     **error)
-{
-  sqlite3      *db = self->store->db;
-  g_auto(GStrv) indexes = cro_sql_texts (db, "SELECT name FROM pragma_index_list (?1)"
-                                             " WHERE \"unique\"", move->table, error);
-
-  for (gsize i = 0; indexes != NULL && indexes[i] != NULL; i++)
-    {
-      g_autofree char        *sql = twin_sql (db, move->table, indexes[i], error);
-      g_autoptr(sqlite3_stmt) stmt = cro_sql_prepare (db, sql, error);
-
-      if (stmt == NULL)
-        return FALSE;
-      sqlite3_bind_int64 (stmt, 1, move->row);
-      cro_sql_bind_text (stmt, 2, move->to);
-      if (sqlite3_step (stmt) == SQLITE_ROW)
-        {
-          *twin = sqlite3_column_int64 (stmt, 0);
-          return TRUE;
-        }
-    }
-  *twin = move->row;
-  return indexes != NULL;
-}
-
-/* The schema refuses what was right before: what stands in the way came later. */
-static gboolean
-conflict_of_rule (Replay      *self,
-                  const Move  *move,
-                  int          status,
-                  GError     **error)
-{
-  gint64 row = move->row;
-
-  if (status == SQLITE_CONSTRAINT_UNIQUE && !find_twin (self, move, &row, error))
-    return FALSE;
-  return conflict_in (self, move->table, row, NULL, error);
-}
-
-/* A reference that leads nowhere: a later act refers to what this one made. */
-static gboolean
-conflict_of_reference (Replay  *self,
-                       GError **error)
-{
-  g_autoptr(sqlite3_stmt) stmt = cro_sql_prepare (self->store->db, "PRAGMA foreign_key_check",
-                                                  error);
-
-  if (stmt == NULL)
-    return FALSE;
-  if (sqlite3_step (stmt) != SQLITE_ROW)
-    return cro_sql_fail (self->store->db, error);
-  return conflict_in (self, (const char *) sqlite3_column_text (stmt, 0),
-                      sqlite3_column_int64 (stmt, 1), NULL, error);
-}
-
 /* --- Closed months --------------------------------------------------------------------- */
 
 /* Takes over stmt, which finds what must not be. */
 static gboolean
-check_finds_none (Replay        *self,
+check_finds_none (CroReplay     *self,
                   sqlite3_stmt  *stmt,
                   GError       **error)
 {
@@ -264,8 +102,8 @@ check_finds_none (Replay        *self,
 
 /* Whether the act moved the closing of a month, or any act since closed one. */
 static gboolean
-check_crossing (Replay  *self,
-                GError **error)
+check_crossing (CroReplay  *self,
+                GError    **error)
 {
   sqlite3_stmt *stmt;
 
@@ -291,9 +129,9 @@ is_dated (const char *table)
 
 /* The day may be that of the row as it stands, as it would become, or as it was then. */
 static gboolean
-check_month_open (Replay      *self,
-                  const Move  *move,
-                  GError     **error)
+check_month_open (CroReplay      *self,
+                  const CroMove  *move,
+                  GError        **error)
 {
   g_autofree char *sql = NULL;
   sqlite3_stmt    *stmt;
@@ -317,9 +155,9 @@ check_month_open (Replay      *self,
 /* --- Replay ---------------------------------------------------------------------------- */
 
 static gboolean
-make_move (Replay      *self,
-           const Move  *move,
-           GError     **error)
+make_move (CroReplay      *self,
+           const CroMove  *move,
+           GError        **error)
 {
   Replayer     *replayer = get_replayer (self, move->table, error);
   sqlite3_stmt *stmt;
@@ -347,12 +185,12 @@ make_move (Replay      *self,
   cro_store_give (self->store, stmt);
   if (status == SQLITE_DONE)
     return sqlite3_changes (self->store->db) == 1 ||
-           conflict_in (self, move->table, move->row, move->from, error);
-  return (status & 0xff) == SQLITE_CONSTRAINT && conflict_of_rule (self, move, status, error);
+           cro_conflict_in_row (self, move->table, move->row, move->from, error);
+  return (status & 0xff) == SQLITE_CONSTRAINT && cro_conflict_of_rule (self, move, status, error);
 }
 
 static gboolean
-make_moves (Replay        *self,
+make_moves (CroReplay     *self,
             sqlite3_stmt  *changes,
             GError       **error)
 {
@@ -362,7 +200,7 @@ make_moves (Replay        *self,
     {
       const char *before = (const char *) sqlite3_column_text (changes, 2);
       const char *after = (const char *) sqlite3_column_text (changes, 3);
-      Move        move = {
+      CroMove     move = {
                .table = (const char *) sqlite3_column_text (changes, 0),
                .row = sqlite3_column_int64 (changes, 1),
                .from = self->forwards ? before : after,
@@ -387,8 +225,8 @@ make_moves (Replay        *self,
                         " ORDER BY id LIMIT 1) ORDER BY id"
 
 static gboolean
-replay (Replay  *self,
-        GError **error)
+replay (CroReplay  *self,
+        GError    **error)
 {
   sqlite3_stmt *changes;
   gboolean      done;
@@ -406,17 +244,19 @@ replay (Replay  *self,
 }
 
 static gboolean
-end_replay (Replay  *self,
-            gint64  *act_id,
-            GError **error)
+end_replay (CroReplay  *self,
+            gint64     *act_id,
+            GError    **error)
 {
-  g_autoptr(GError) local_error = NULL;
+  g_autoptr(GError) refusal = NULL;
+  g_autoptr(GError) conflict = NULL;
 
-  if (cro_store_end_act (self->store, act_id, &local_error))
+  if (cro_store_end_act (self->store, act_id, &refusal))
     return TRUE;
-  if (g_error_matches (local_error, CRO_STORE_ERROR, CRO_STORE_ERROR_RULE))
-    return conflict_of_reference (self, error);
-  g_propagate_error (error, g_steal_pointer (&local_error));
+  if (g_error_matches (refusal, CRO_STORE_ERROR, CRO_STORE_ERROR_RULE))
+    cro_conflict_of_reference (self, &conflict);
+  g_propagate_error (error, conflict != NULL ? g_steal_pointer (&conflict)
+                                             : g_steal_pointer (&refusal));
   return FALSE;
 }
 
@@ -429,7 +269,7 @@ replay_act (CroStore      *store,
             GError       **error)
 {
   CroConflict own_conflict = { 0 };
-  Replay      self = {
+  CroReplay   self = {
          .store = store,
          .base = base->id,
          .forwards = forwards,
@@ -458,6 +298,8 @@ replay_candidate (CroStore     *self,
 {
   gboolean done;
 
+  if (conflict != NULL)
+    *conflict = (CroConflict){ 0 };
   if (base == NULL)
     {
       if (error == NULL || *error == NULL)
