@@ -435,6 +435,19 @@ cro_graph_workspace (size_t n_items,
 }
 
 size_t
+cro_graph_find_cycle (const CroGraphSource *source,
+                      void                 *workspace,
+                      uint32_t             *cycle)
+{
+  Work work;
+
+  lay_out (&work, workspace, source->n_items, source->n_rows, source->lines->n);
+  count (source, &work);
+  group (source, &work);
+  return settle_all (source, &work, cycle);
+}
+
+size_t
 cro_graph_order (const CroGraphSource *source,
                  CroGraph             *graph,
                  void                 *workspace,

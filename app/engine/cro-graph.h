@@ -64,6 +64,11 @@ size_t cro_graph_order       (const CroGraphSource *source,
                               void                 *workspace,
                               uint32_t             *cycle);
 
+/* Looks for a cycle alone: returns as cro_graph_order does. */
+size_t cro_graph_find_cycle  (const CroGraphSource *source,
+                              void                 *workspace,
+                              uint32_t             *cycle);
+
 /* Fills graph->quantity from the lines; measures by item slot. */
 void   cro_graph_fold        (CroGraph             *graph,
                               const CroLines       *lines,
