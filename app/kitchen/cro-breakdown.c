@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "cro-decimal.h"
+#include "cro-effect.h"
 #include "cro-plate.h"
 #include "cro-reach.h"
 
@@ -30,6 +31,8 @@ set_price (CroFigure      *figure,
   figure->net_price = cro_net_price (price != CRO_NOT_SET, price, tax_pct);
   figure->target_pct = 100 * fraction_of_pct (target, model->target);
   figure->food_cost_pct = cro_food_cost_pct (figure->cost, figure->net_price);
+  figure->price_for_target = cro_price_for_target (figure->cost, figure->target_pct / 100,
+                                                   (double) tax_pct / (double) CRO_WHOLE_PCT);
 }
 
 static void
@@ -72,7 +75,7 @@ compare_positions (gconstpointer a,
 
   if (x->position != y->position)
     return x->position < y->position ? -1 : 1;
-  return x->plate < y->plate ? -1 : x->plate > y->plate;
+  return x->id < y->id ? -1 : x->id > y->id;
 }
 
 GPtrArray *
@@ -171,8 +174,7 @@ add_ingredient (CroBreakdown *self,
   g_array_append_val (self->ingredients, share);
 }
 
-/* d cost / d value of the by-products of one credited batch: whoever takes a by-product pays
- * its value, and whoever takes the main output is credited with it. */
+/* The assigned values of one credited batch. */
 static void
 add_credits (CroBreakdown *self,
              CroFigures   *figures,
@@ -194,12 +196,11 @@ add_credits (CroBreakdown *self,
       const CroOutput *output = &cro_model_item (model, slots[i])->output;
       CroShareOfCost share = {
         .item = slots[i],
-        .quantity = figures->effect[cro_figures_node (figures, slots[i])],
+        .quantity = cro_effect_of_value (figures->effect[cro_figures_node (figures, slots[i])],
+                                         of_main, output->finished, main_output->finished),
         .unit_cost = output->value_of_base,
       };
 
-      if (main_output->finished > 0)
-        share.quantity -= of_main * output->finished / main_output->finished;
       share.cost = share.quantity * share.unit_cost;
       share.elasticity = share.ceiling = NAN;
       if (output->has_value && share.quantity != 0)

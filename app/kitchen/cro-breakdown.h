@@ -32,6 +32,7 @@ typedef struct
   double      net_price;
   double      food_cost_pct;
   double      target_pct;
+  double      price_for_target;  /* the gross price at which the target is met */
   double      bite;         /* a plate's cost per bite */
   gboolean    is_incomplete;
   gboolean    has_credit;   /* a credit stands below: an incomplete cost is no lower bound */
