@@ -60,6 +60,8 @@ print_head (CroFigures   *figures,
   add_pair (grid, _("Disposables"), cro_words_money (model, figure->disposables));
   if (!isnan (figure->net_price))
     {
+      add_pair (grid, _("Price that meets the target, with tax"),
+                cro_words_money (model, figure->price_for_target));
       add_pair (grid, _("Net price"), cro_words_money (model, figure->net_price));
       add_pair (grid, _("Food-cost percentage"), cro_words_pct (figure->food_cost_pct));
       add_pair (grid, _("Target"), cro_words_pct (figure->target_pct));

@@ -169,13 +169,7 @@ cro_cli_print_cost_json (CroCosting  *costing,
   cro_json_begin_object (json, NULL);
   cro_json_text (json, "on", on);
   cro_json_text (json, "currency", model->currency);
-  if (costing->is_whole)
-    add_items (json, figures);
-  else
-    {
-      cro_json_begin_array (json, "items");
-      cro_json_end_array (json);
-    }
+  add_items (json, figures);
   cro_json_begin_array (json, "plates");
   for (guint i = 0; i < costing->plates->len; i++)
     {

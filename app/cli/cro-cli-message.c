@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#include "cro-json.h"
 #include "cro-load.h"
 #include "cro-table.h"
 
@@ -55,7 +56,8 @@ store_sentence (int code)
 static CroCliStatus
 status_of (const GError *error)
 {
-  if (error->domain == CRO_LOAD_ERROR || error->domain == CRO_BOOK_ERROR)
+  if (error->domain == CRO_LOAD_ERROR || error->domain == CRO_BOOK_ERROR
+      || error->domain == CRO_JSON_ERROR)
     return CRO_CLI_REFUSED;
   if (g_error_matches (error, G_FILE_ERROR, G_FILE_ERROR_NOENT)
       || g_error_matches (error, G_FILE_ERROR, G_FILE_ERROR_NOTDIR))
@@ -83,11 +85,22 @@ cro_cli_fail (const char   *what,
 
   if (g_error_matches (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_NOT_EMPTY))
     sentence = _("this book is not empty; --replace makes its tables those of the folder");
+  if (error->domain == CRO_JSON_ERROR)
+    sentence = _("amounts or prices are so large that a cost is no number any more");
   if (g_error_matches (error, CRO_BOOK_ERROR, CRO_BOOK_ERROR_CYCLE))
     g_printerr (_("%s: preparations go round in a circle: %s\n"), what, error->message);
   else
     g_printerr ("%s: %s\n", what, sentence != NULL ? sentence : error->message);
   return status_of (error);
+}
+
+void
+cro_cli_warn_of_network (const char *path)
+{
+  if (cro_store_is_on_network (path))
+    g_printerr (_("%s: this is on a network, where two programs may not see each other’s locks: "
+                  "open it from one machine at a time\n"),
+                path);
 }
 
 /* --- Faults --------------------------------------------------------------------------------------- */

@@ -20,6 +20,7 @@ cro_cli_new (int    argc,
     return status;
   desk = cro_cli_dup_desk ();
   store = cro_store_create (argv[1], desk, &error);
+  cro_cli_warn_of_network (argv[1]);
   return store != NULL ? CRO_CLI_DONE : cro_cli_fail (argv[1], error);
 }
 
@@ -44,6 +45,7 @@ cro_cli_load (int    argc,
                       _("Load a folder of tables into a book, which is made if it is not there."),
                       entries, 2, &argc, &argv, &status))
     return status;
+  cro_cli_warn_of_network (argv[1]);
   desk = cro_cli_dup_desk ();
   folder = g_path_get_basename (argv[2]);
   /* Translators: an entry of the history; %s is the name of a folder. */

@@ -17,6 +17,8 @@ cro_words_money (CroModel *model,
 
   if (isnan (amount))
     return g_strdup ("–");
+  if (isinf (amount))
+    return g_strdup ("∞");
   return cro_money_to_text (cro_money_round (amount, digits), digits);
 }
 

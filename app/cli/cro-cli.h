@@ -47,6 +47,9 @@ CroDate      cro_cli_today   (void);
 CroCliStatus cro_cli_fail    (const char        *what,
                               const GError      *error);
 
+/* Warns of a book that lies on a network file system. */
+void         cro_cli_warn_of_network (const char    *path);
+
 /* One line for each fault, as file:line: column: what is wrong. */
 void         cro_cli_print_faults (CroFaults     *faults);
 
@@ -57,7 +60,7 @@ typedef struct
   CroDate    date;
   GArray    *plates;        /* guint32: recipe slots */
   GArray    *menus;         /* guint32 */
-  gboolean   is_whole;      /* no plate was named: items and menus too */
+  gboolean   is_whole;      /* no plate was named: all of them, and the menus */
 } CroCosting;
 
 /* FALSE with error if a figure is not finite. */
