@@ -1,0 +1,39 @@
+# Completion of croustade-cli in bash.
+
+_croustade_cli() {
+  local current=${COMP_WORDS[COMP_CWORD]} previous=${COMP_WORDS[COMP_CWORD - 1]}
+  local command=${COMP_WORDS[1]-} words=''
+
+  COMPREPLY=()
+  if [ "$COMP_CWORD" -eq 1 ]; then
+    mapfile -t COMPREPLY < <(compgen -W 'new load dump cost check --help --version' -- "$current")
+    return
+  fi
+  case $previous in
+    --on) words=$(date +%F) ;;
+    --plate) return ;;
+    *)
+      case $current in
+        -*)
+          words='--help'
+          case $command in
+            load) words="$words --replace" ;;
+            cost) words="$words --on --plate --json" ;;
+          esac
+          ;;
+        *)
+          compopt -o filenames
+          if [ "$COMP_CWORD" -eq 3 ]; then
+            mapfile -t COMPREPLY < <(compgen -d -- "$current")
+          else
+            mapfile -t COMPREPLY < <(compgen -f -- "$current")
+          fi
+          return
+          ;;
+      esac
+      ;;
+  esac
+  mapfile -t COMPREPLY < <(compgen -W "$words" -- "$current")
+}
+
+complete -F _croustade_cli croustade-cli

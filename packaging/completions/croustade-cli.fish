@@ -1,0 +1,24 @@
+# Completion of croustade-cli in fish.
+
+set -l commands new load dump cost check
+
+complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -f \
+    -a new -d 'Make an empty book'
+complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -f \
+    -a load -d 'Load a folder of tables into a book'
+complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -f \
+    -a dump -d 'Write all tables of a book into a folder'
+complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -f \
+    -a cost -d 'Cost plates, menus and items'
+complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -f \
+    -a check -d 'Verify the file and the costing model'
+complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -l version -d 'Show the version'
+complete -c croustade-cli -l help -d 'Show help'
+complete -c croustade-cli -n '__fish_seen_subcommand_from load' -l replace \
+    -d 'Make the tables those of the folder, in one act'
+complete -c croustade-cli -n '__fish_seen_subcommand_from cost' -l on -x -a '(date +%F)' \
+    -d 'Prices of that day'
+complete -c croustade-cli -n '__fish_seen_subcommand_from cost' -l plate -x \
+    -d 'The cost card of that plate'
+complete -c croustade-cli -n '__fish_seen_subcommand_from cost' -l json \
+    -d 'Print figures for a program, unrounded'

@@ -1,0 +1,41 @@
+#compdef croustade-cli
+# Completion of croustade-cli in zsh.
+
+local -a commands
+commands=(
+  'new:make an empty book'
+  'load:load a folder of tables into a book'
+  'dump:write all tables of a book into a folder'
+  'cost:cost plates, menus and items'
+  'check:verify the file and the costing model'
+)
+
+if (( CURRENT == 2 )); then
+  _describe command commands -- '(--help:show help --version:show the version)'
+  return
+fi
+
+local command=$words[2]
+words=("${(@)words[2,-1]}")
+(( CURRENT-- ))
+
+case $command in
+  load)
+    _arguments '--help[show help]' \
+      '--replace[make the tables those of the folder, in one act]' \
+      '1:book:_files -g "*.croustade"' '2:folder:_files -/'
+    ;;
+  dump)
+    _arguments '--help[show help]' '1:book:_files -g "*.croustade"' '2:folder:_files -/'
+    ;;
+  cost)
+    _arguments '--help[show help]' \
+      '--on=[prices of that day]:date:($(date +%F))' \
+      '*--plate=[the cost card of that plate]:plate:' \
+      '--json[print figures for a program, unrounded]' \
+      '1:book:_files -g "*.croustade"'
+    ;;
+  new | check)
+    _arguments '--help[show help]' '1:book:_files -g "*.croustade"'
+    ;;
+esac

@@ -1,0 +1,331 @@
+#!/usr/bin/env python3
+"""The contract of croustade-cli: commands, exit statuses, what goes to which stream.
+
+    test-cli.py CROUSTADE-CLI DEMO-FOLDER
+
+Exit status: 0 done, 1 done and incomplete or over a limit, 2 refused with nothing changed,
+3 the system failed with nothing changed.
+"""
+
+import json
+import os
+import re
+import resource
+import shutil
+import sqlite3
+import subprocess
+import sys
+import tempfile
+import unittest
+
+CLI = DEMO = ""
+DAY = "2026-11-25"
+
+COMMANDS = ("new", "load", "dump", "cost", "check")
+
+# Two ingredients and a plate: complete, at 25 % of its net price.
+SOUND = {
+  "book": "key,value\ncurrency,EUR\ntarget_pct,30\n",
+  "ingredients": "name,unit,trim_yield_pct,allergens\nLeek,g,80,none\nSalt,g,100,none\n",
+  "suppliers": "name\nThe market\n",
+  "offers": "ingredient,supplier,pack_count,pack_size,pack_unit\n"
+            "Leek,The market,1,1,kg\nSalt,The market,1,1,kg\n",
+  "prices": "ingredient,supplier,from,price\nLeek,The market,2026-01-01,4\n"
+            "Salt,The market,2026-01-01,1\n",
+  "plates": "name,makes,price\nLeek bite,10,1\n",
+  "lines": "into,parent,position,item,amount,unit\n"
+           "plate,Leek bite,1,Leek,480,g\nplate,Leek bite,2,Salt,100,g\n",
+}
+
+
+def call(*arguments, **environment):
+  return subprocess.run([CLI, *arguments], capture_output=True, encoding="utf-8", check=False,
+                        env={**os.environ, "LC_ALL": "C.UTF-8", "LANGUAGE": "", **environment})
+
+
+def full_disk():
+  """No file may grow: writes fail as on a full disk, as long as the signal is ignored."""
+  resource.setrlimit(resource.RLIMIT_FSIZE, (0, 0))
+
+
+class Case(unittest.TestCase):
+  maxDiff = None
+
+  def setUp(self):
+    folder = tempfile.TemporaryDirectory()
+    self.addCleanup(folder.cleanup)
+    self.folder = folder.name
+    self.book = self.path("book.croustade")
+
+  def path(self, name):
+    return os.path.join(self.folder, name)
+
+  def tables(self, changes=None, name="tables"):
+    """Writes the sound tables, some of them replaced, and gives their folder."""
+    folder = self.path(name)
+    shutil.rmtree(folder, ignore_errors=True)
+    os.mkdir(folder)
+    for table, text in {**SOUND, **(changes or {})}.items():
+      if text is not None:
+        with open(os.path.join(folder, table + ".csv"), "w", encoding="utf-8") as file:
+          file.write(text)
+    return folder
+
+  def expect(self, status, *arguments, **environment):
+    done = call(*arguments, **environment)
+    self.assertEqual(done.returncode, status,
+                     f"{' '.join(arguments)}\n{done.stdout}{done.stderr}")
+    return done
+
+  def silent(self, *arguments):
+    done = self.expect(0, *arguments)
+    self.assertEqual(done.stdout + done.stderr, "", "a thing done says nothing")
+
+  def refused(self, *arguments, says=""):
+    done = self.expect(2, *arguments)
+    self.assertEqual(done.stdout, "", "a refusal gives no result")
+    self.assertIn(says, done.stderr)
+    self.assertNotEqual(done.stderr.strip(), "", "a refusal says why")
+    return done
+
+  def dumped(self, book, name="dumped"):
+    folder = self.path(name)
+    shutil.rmtree(folder, ignore_errors=True)
+    self.silent("dump", book, folder)
+    texts = {}
+    for entry in os.listdir(folder):
+      with open(os.path.join(folder, entry), encoding="utf-8") as file:
+        texts[entry] = file.read()
+    return texts
+
+
+class Usage(Case):
+  def test_help_is_a_result(self):
+    done = self.expect(0, "--help")
+    self.assertEqual(done.stderr, "")
+    for command in COMMANDS:
+      self.assertRegex(done.stdout, rf"(?m)^  {command} ", "help names every command")
+
+  def test_each_command_has_help(self):
+    for command in COMMANDS:
+      done = self.expect(0, command, "--help")
+      self.assertIn("BOOK", done.stdout)
+      self.assertEqual(done.stderr, "")
+
+  def test_version_is_one_line(self):
+    self.assertRegex(self.expect(0, "--version").stdout, r"\Acroustade-cli \d+\.\d+\.\d+\n\Z")
+
+  def test_wrong_usage_is_refused(self):
+    for arguments in ((), ("bogus",), ("--bogus",), ("cost",), ("cost", "--bogus", self.book),
+                      ("load", self.book), ("dump", self.book), ("new",),
+                      ("new", self.book, "more"), ("check", self.book, "more")):
+      self.refused(*arguments)
+    self.assertFalse(os.path.exists(self.book), "a wrong use makes no book")
+
+
+class Books(Case):
+  def test_new_makes_an_empty_book(self):
+    self.silent("new", self.book)
+    self.expect(0, "check", self.book)
+    self.expect(0, "cost", self.book)
+
+  def test_new_leaves_what_is_there(self):
+    with open(self.book, "w", encoding="utf-8") as file:
+      file.write("mine")
+    self.refused("new", self.book)
+    with open(self.book, encoding="utf-8") as file:
+      self.assertEqual(file.read(), "mine")
+
+  def test_what_is_not_a_book_is_refused(self):
+    foreign, text = self.path("foreign"), self.path("text")
+    with sqlite3.connect(foreign) as other:
+      other.execute("CREATE TABLE line (id INTEGER)")
+    other.close()
+    with open(text, "w", encoding="utf-8") as file:
+      file.write("Leeks, 2 kg\n" * 500)
+    for path in (foreign, text):
+      with open(path, "rb") as file:
+        before = file.read()
+      for arguments in (("cost", path), ("check", path), ("dump", path, self.path("out")),
+                        ("load", path, self.tables())):
+        self.refused(*arguments, says="not a book")
+      with open(path, "rb") as file:
+        self.assertEqual(file.read(), before, "what is not a book is left as it was")
+
+  def test_a_book_that_is_not_there_is_refused(self):
+    for arguments in (("cost", self.book), ("check", self.book),
+                      ("dump", self.book, self.path("out"))):
+      self.refused(*arguments)
+    self.assertFalse(os.path.exists(self.book))
+
+  def test_a_truncated_book_is_told(self):
+    self.silent("load", self.book, self.tables())
+    with open(self.book, "r+b") as file:
+      file.truncate(os.path.getsize(self.book) // 2)
+    for command in ("cost", "check"):
+      done = call(command, self.book)
+      self.assertIn(done.returncode, (1, 3), "half a book is not costed as if it were whole")
+      self.assertNotEqual(done.stderr, "")
+
+  def test_a_full_disk_is_the_systems_failure(self):
+    self.silent("load", self.book, self.tables())
+    before = self.dumped(self.book)
+    other = self.tables({"plates": "name,makes,price\nLeek bite,12,1\n"}, "other")
+
+    for arguments in (("load", self.book, other, "--replace"),
+                      ("load", self.path("second.croustade"), other),
+                      ("new", self.path("third.croustade")),
+                      ("dump", self.book, self.path("out"))):
+      done = subprocess.run([CLI, *arguments], capture_output=True, encoding="utf-8",
+                            check=False, restore_signals=False, preexec_fn=full_disk)
+      self.assertEqual(done.returncode, 3, f"{arguments}: {done.stderr}")
+      self.assertNotEqual(done.stderr, "")
+    self.assertEqual(self.dumped(self.book), before, "a full disk changes nothing")
+
+
+class Tables(Case):
+  def test_a_dump_loads_into_an_equal_book(self):
+    self.silent("load", self.book, DEMO)
+    first = self.dumped(self.book)
+    self.silent("load", self.path("second.croustade"), self.path("dumped"))
+    self.assertEqual(self.dumped(self.path("second.croustade"), "again"), first)
+    self.assertIn("ingredients.csv", first)
+
+  def test_load_into_what_holds_something_wants_replace(self):
+    self.silent("load", self.book, self.tables())
+    before = self.dumped(self.book)
+    other = self.tables({"plates": "name,makes,price\nLeek bite,12,1\n"}, "other")
+    self.refused("load", self.book, other, says="--replace")
+    self.assertEqual(self.dumped(self.book), before, "a refused load changes nothing")
+    self.silent("load", self.book, other, "--replace")
+    self.assertIn("Leek bite,,12", self.dumped(self.book)["plates.csv"])
+
+  def test_load_fills_an_empty_book(self):
+    self.silent("new", self.book)
+    self.silent("load", self.book, self.tables())
+    self.expect(0, "cost", self.book)
+
+  def test_every_fault_is_told_with_its_place(self):
+    folder = self.tables({
+      "ingredients": "name,unit,trim_yield_pct\nLeek,g,eighty\nSalt,pinch,100\n",
+      "prices": "ingredient,supplier,from,price\nLeek,The market,2026-13-01,4\n"
+                "Kelp,The market,2026-01-01,4\n",
+    })
+    done = self.refused("load", self.book, folder)
+    places = [line.split(": ")[:2] for line in done.stderr.splitlines()[:-1]]
+    for place in (["ingredients.csv:2", "trim_yield_pct"], ["ingredients.csv:3", "unit"],
+                  ["prices.csv:2", "from"], ["prices.csv:3", "ingredient"]):
+      self.assertIn(place, places)
+    for line in done.stderr.splitlines()[:-1]:
+      self.assertRegex(line, r"\A\w+\.csv:\d+: (\w+: )?\S")
+    self.assertRegex(done.stderr.splitlines()[-1], r"\A\d+ faults; nothing was changed\Z")
+    self.assertFalse(os.path.exists(self.book), "a refused load makes no book")
+
+  def test_faults_leave_a_book_as_it_was(self):
+    self.silent("load", self.book, self.tables())
+    before = self.dumped(self.book)
+    folder = self.tables({"suppliers": "name,colour\nThe market,blue\n"}, "other")
+    self.refused("load", self.book, folder, "--replace", says="suppliers.csv:1: colour: ")
+    self.assertEqual(self.dumped(self.book), before)
+
+  def test_unknown_tables_and_folders_are_refused(self):
+    self.refused("load", self.book, self.tables({"guests": "name\nA\n"}), says="guests.csv")
+    self.refused("load", self.book, self.path("nowhere"))
+    self.assertFalse(os.path.exists(self.book))
+
+  def test_preparations_that_go_round_are_refused_by_name(self):
+    folder = self.tables({
+      "preparations": "name\nGel\nInfusion\n",
+      "outputs": "item,preparation,role,amount,unit\nGel,Gel,main,100,g\n"
+                 "Infusion,Infusion,main,100,g\n",
+      "lines": "into,parent,position,item,amount,unit\npreparation,Gel,1,Infusion,50,g\n"
+               "preparation,Infusion,1,Gel,50,g\nplate,Leek bite,1,Gel,50,g\n",
+    })
+    self.assertRegex(self.refused("load", self.book, folder).stderr, r"(Gel|Infusion) → ")
+
+
+class Costs(Case):
+  def cost(self, status, changes=None, *options):
+    self.silent("load", self.book, self.tables(changes))
+    done = self.expect(status, "cost", self.book, "--on", DAY, "--json", *options)
+    return done, json.loads(done.stdout)
+
+  def test_a_complete_book_is_done(self):
+    done, figures = self.cost(0)
+    self.assertEqual(done.stderr, "")
+    self.assertEqual((figures["on"], figures["currency"]), (DAY, "EUR"))
+    plate, = figures["plates"]
+    # 480 g of leek at 4 a kg and 80 % trimmed, 100 g of salt at 1 a kg, for ten bites
+    self.assertAlmostEqual(plate["cost_per_guest"], (2.40 + 0.10) / 10, places=15)
+    self.assertAlmostEqual(plate["food_cost_pct"], 25, places=12)
+    self.assertEqual(plate["missing"], [])
+
+  def test_a_missing_price_is_named_and_counted(self):
+    done, figures = self.cost(1, {"prices": "ingredient,supplier,from,price\n"
+                                            "Leek,The market,2026-01-01,4\n"})
+    self.assertEqual(figures["plates"][0]["missing"], ["price Salt"])
+    self.assertIn("Salt", done.stderr)
+    self.assertIn("Leek bite", done.stderr)
+
+  def test_over_its_target_is_named(self):
+    done, figures = self.cost(1, {"plates": "name,makes,price\nLeek bite,10,0.8\n"})
+    self.assertEqual(figures["plates"][0]["missing"], [])
+    self.assertIn("Leek bite", done.stderr)
+    self.assertIn("31.2", done.stderr)
+
+  def test_a_price_counts_from_its_day(self):
+    prices = SOUND["prices"] + "Leek,The market,2026-11-26,8\n"
+    self.silent("load", self.book, self.tables({"prices": prices}))
+    costs = []
+    for day in (DAY, "2026-11-26"):
+      done = call("cost", self.book, "--on", day, "--json")
+      costs.append(json.loads(done.stdout)["plates"][0]["cost_per_guest"])
+    self.assertAlmostEqual(costs[1] - costs[0], 0.24, places=15)
+
+  def test_one_plate_may_be_asked_for(self):
+    self.silent("load", self.book, DEMO)
+    done = self.expect(0, "cost", self.book, "--on", DAY, "--json", "--plate", "Salted chocolate",
+                       "--plate", "Brown crab on toast")
+    self.assertEqual({p["name"] for p in json.loads(done.stdout)["plates"]},
+                     {"Salted chocolate", "Brown crab on toast"})
+    self.refused("cost", self.book, "--plate", "Salted", says="Salted")
+
+  def test_a_wrong_date_is_refused(self):
+    self.silent("load", self.book, self.tables())
+    for day in ("2026-02-30", "25.11.2026", "today", ""):
+      self.refused("cost", self.book, "--on", day, says=day)
+
+  def test_figures_do_not_follow_the_locale(self):
+    self.silent("load", self.book, self.tables())
+    plain = self.expect(0, "cost", self.book, "--on", DAY, "--json").stdout
+    for locale in ("de_DE.UTF-8", "C"):
+      other = self.expect(0, "cost", self.book, "--on", DAY, "--json", LC_ALL=locale).stdout
+      self.assertEqual(other, plain)
+
+  def test_what_is_printed_names_every_plate(self):
+    self.silent("load", self.book, DEMO)
+    done = self.expect(1, "cost", self.book, "--on", DAY)
+    with open(os.path.join(DEMO, "plates.csv"), encoding="utf-8") as file:
+      names = re.findall(r'(?m)^(?:"([^"]*)"|([^,]*)),', file.read())[1:]
+    for quoted, plain in names:
+      self.assertIn(quoted or plain, done.stdout)
+    self.assertIn("Sea purslane", done.stderr)
+
+  def test_costing_changes_nothing(self):
+    self.silent("load", self.book, self.tables())
+    before = self.dumped(self.book)
+    os.chmod(self.book, 0o444)
+    self.expect(0, "cost", self.book)
+    self.expect(0, "check", self.book)
+    self.assertEqual(self.dumped(self.book), before)
+
+  def test_check_of_a_sound_book_finds_nothing(self):
+    self.silent("load", self.book, DEMO)
+    done = self.expect(0, "check", self.book)
+    self.assertEqual(done.stderr, "")
+    self.assertEqual({line.split()[0] for line in done.stdout.splitlines()}, {"yes"})
+
+
+if __name__ == "__main__":
+  CLI, DEMO = map(os.path.abspath, sys.argv[1:3])
+  unittest.main(argv=sys.argv[:1], verbosity=2)

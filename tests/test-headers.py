@@ -1,0 +1,51 @@
+#!/usr/bin/env python3
+"""Every header compiles alone, with no more in sight than its own layer has.
+
+    test-headers.py SOURCE-FOLDER BUILD-FOLDER
+"""
+
+import glob
+import json
+import os
+import shlex
+import subprocess
+import sys
+import tempfile
+
+
+def commands_of(build):
+  """A compiler call of each layer, by its folder's name, without its input and output."""
+  commands = {}
+
+  with open(os.path.join(build, "compile_commands.json"), encoding="utf-8") as file:
+    for entry in json.load(file):
+      layer = os.path.basename(os.path.dirname(entry["file"]))
+      words = shlex.split(entry["command"])
+      words = words[:words.index("-MD")] if "-MD" in words else words[:words.index("-o")]
+      commands.setdefault(layer, (words, entry["directory"]))
+  return commands
+
+
+def main():
+  source, build = map(os.path.abspath, sys.argv[1:3])
+  commands = commands_of(build)
+  headers = sorted(glob.glob(os.path.join(source, "app", "*", "*.h")))
+  failed = 0
+  assert headers, f"no header in {source}"
+
+  with tempfile.TemporaryDirectory() as folder:
+    alone = os.path.join(folder, "alone.c")
+    for header in headers:
+      words, directory = commands[os.path.basename(os.path.dirname(header))]
+      with open(alone, "w", encoding="utf-8") as file:
+        file.write(f'#include "{header}"\n#include "{header}"\n')
+      done = subprocess.run([*words, "-Werror", "-fsyntax-only", alone], cwd=directory,
+                            capture_output=True, encoding="utf-8", check=False)
+      if done.returncode != 0:
+        print(f"{os.path.relpath(header, source)} does not compile alone:\n{done.stderr}")
+        failed += 1
+  return 1 if failed else 0
+
+
+if __name__ == "__main__":
+  sys.exit(main())

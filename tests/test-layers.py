@@ -1,0 +1,94 @@
+#!/usr/bin/env python3
+"""Each layer calls nothing but what it may use, whatever happens to be linked beside it.
+
+    test-layers.py BUILD-FOLDER
+
+Every symbol that a layer leaves to others must come from a layer that it may know, from one of
+its libraries, or from the compiler's own run-time.
+"""
+
+import glob
+import os
+import re
+import subprocess
+import sys
+
+# What ISO C gives the engine: memory, text, sorting and mathematics; no files, no clock, no
+# locale, and so neither printf nor strtod.
+ISO_C = set("""
+  abort bsearch calloc free malloc qsort realloc __assert_fail
+  memchr memcmp memcpy memmove memset strchr strcmp strlen strncmp strspn strcspn
+""".split())
+
+# layer: layers it may know, libraries it may call
+LAYERS = {
+  "engine": ((), ("m",)),
+  "store": (("engine",), ("c", "m", "glib-2.0", "sqlite3")),
+  "exchange": (("engine",), ("c", "m", "glib-2.0", "csv", "json-glib-1.0")),
+  "kitchen": (("engine", "store", "exchange"),
+              ("c", "m", "glib-2.0", "gobject-2.0", "icui18n", "icuuc")),
+  "cli": (("engine", "store", "exchange", "kitchen"), ("c", "m", "glib-2.0", "gobject-2.0")),
+}
+
+# The compiler's run-time: 128-bit arithmetic, stack guard, thread-local and position-independent
+# code, and what sanitizers and coverage add.
+RUN_TIME = re.compile(r"_GLOBAL_OFFSET_TABLE_|__tls_get_addr|__stack_chk_fail|_Unwind_Resume"
+                      r"|__\w+ti\d?|__(asan|ubsan|lsan|sanitizer|gcov)_\w+")
+
+
+def run(*command):
+  return subprocess.run(command, check=True, capture_output=True, encoding="utf-8").stdout
+
+
+def nm(files, *options):
+  names = set()
+  for line in run("nm", *options, *files).splitlines():
+    fields = line.split()
+    if len(fields) >= 2 and len(fields[-2]) == 1:
+      names.add(fields[-1].split("@")[0])
+  return names
+
+
+def calls_of(files):
+  return nm(files, "--undefined-only") - nm(files, "--defined-only")
+
+
+def library(name):
+  """What a shared library gives; that of libc.so is a linker's script, so by its other name."""
+  for ending in (".so.6", ".so"):
+    path = run("cc", f"-print-file-name=lib{name}{ending}").strip()
+    if os.path.isabs(path):
+      return nm([path], "--dynamic", "--defined-only")
+  raise FileNotFoundError(f"lib{name}.so")
+
+
+def objects(build, layer):
+  files = glob.glob(f"{build}/app/{layer}/libcroustade-{layer}.a")
+  return files or glob.glob(f"{build}/app/{layer}/croustade-{layer}.p/*.o")
+
+
+def strangers(build, layer):
+  layers, libraries = LAYERS[layer]
+  allowed = set() if "c" in libraries else set(ISO_C)
+
+  for name in libraries:
+    allowed |= library(name)
+  for name in layers:
+    allowed |= nm(objects(build, name), "--defined-only")
+  files = objects(build, layer)
+  assert files, f"nothing was built of {layer}"
+  return sorted(s for s in calls_of(files) - allowed if not RUN_TIME.fullmatch(s))
+
+
+def main():
+  found = 0
+
+  for layer in LAYERS:
+    for symbol in strangers(sys.argv[1], layer):
+      print(f"{layer} may not call {symbol}")
+      found += 1
+  return 1 if found else 0
+
+
+if __name__ == "__main__":
+  sys.exit(main())

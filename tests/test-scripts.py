@@ -1,0 +1,31 @@
+#!/usr/bin/env python3
+"""Shell scripts pass shellcheck, and Python's compile.
+
+    test-scripts.py SOURCE-FOLDER
+"""
+
+import glob
+import os
+import subprocess
+import sys
+
+SHELL = (".ci/run", "packaging/needs", "packaging/start", "tests/run",
+         "packaging/completions/croustade-cli.bash")
+
+
+def main():
+  source = os.path.abspath(sys.argv[1])
+  failed = 0
+
+  for name in SHELL:
+    dialect = ["-s", "bash"] if name.endswith(".bash") else []
+    failed += subprocess.run(["shellcheck", *dialect, os.path.join(source, name)],
+                             check=False).returncode != 0
+  for path in glob.glob(os.path.join(source, "**", "*.py"), recursive=True):
+    with open(path, encoding="utf-8") as file:
+      compile(file.read(), path, "exec")
+  return 1 if failed else 0
+
+
+if __name__ == "__main__":
+  sys.exit(main())

@@ -1,0 +1,74 @@
+#!/usr/bin/env python3
+"""The template holds every text of the sources, and every language has all of them.
+
+    test-translations.py SOURCE-FOLDER
+"""
+
+import os
+import re
+import subprocess
+import sys
+import tempfile
+import unittest
+
+SOURCE = ""
+
+# The keywords that meson's preset for GLib adds to those of C.
+KEYWORDS = ("_", "N_", "C_:1c,2", "NC_:1c,2", "g_dcgettext:2", "g_dngettext:2,3",
+            "g_dpgettext2:2c,3")
+
+
+def read_list(name):
+  with open(os.path.join(SOURCE, "po", name), encoding="utf-8") as file:
+    return [line.strip() for line in file if line.strip() and not line.startswith("#")]
+
+
+def texts(path):
+  """Texts of a catalogue, with their plurals."""
+  with open(path, encoding="utf-8") as file:
+    catalogue = file.read()
+  found = re.findall(r'(?m)^msgid ((?:".*"\n)+)(?:msgid_plural ((?:".*"\n)+))?', catalogue)
+  joined = {tuple("".join(re.findall(r'"(.*)"', part)) for part in pair) for pair in found}
+  return joined - {("", "")}
+
+
+class Translations(unittest.TestCase):
+  maxDiff = None
+
+  def test_the_template_is_that_of_the_sources(self):
+    with tempfile.TemporaryDirectory() as folder:
+      fresh = os.path.join(folder, "fresh.pot")
+      subprocess.run(["xgettext", "--from-code=UTF-8", f"--files-from={SOURCE}/po/POTFILES",
+                      f"--directory={SOURCE}", f"--output={fresh}",
+                      *(f"--keyword={word}" for word in KEYWORDS)], check=True)
+      self.assertEqual(texts(os.path.join(SOURCE, "po", "croustade.pot")), texts(fresh))
+
+  def test_files_with_texts_are_listed_in_order(self):
+    listed = read_list("POTFILES")
+    self.assertEqual(listed, sorted(listed))
+    holding = []
+    for folder, _, names in os.walk(os.path.join(SOURCE, "app")):
+      for name in names:
+        path = os.path.join(folder, name)
+        if name.endswith(".c"):
+          with open(path, encoding="utf-8") as file:
+            if re.search(r"\bglib/gi18n", file.read()):
+              holding.append(os.path.relpath(path, SOURCE))
+    self.assertEqual(listed, sorted(holding))
+
+  def test_every_language_is_complete(self):
+    self.assertIn("fr", read_list("LINGUAS"))
+    for language in read_list("LINGUAS"):
+      done = subprocess.run(["msgfmt", "--check", "--statistics", "--output-file=/dev/null",
+                             os.path.join(SOURCE, "po", language + ".po")],
+                            capture_output=True, encoding="utf-8", check=False,
+                            env={**os.environ, "LC_ALL": "C"})
+      self.assertEqual(done.returncode, 0, done.stderr)
+      self.assertRegex(done.stderr, r"\A\d+ translated messages\.\n\Z", language)
+      self.assertEqual(texts(os.path.join(SOURCE, "po", language + ".po")),
+                       texts(os.path.join(SOURCE, "po", "croustade.pot")), language)
+
+
+if __name__ == "__main__":
+  SOURCE = os.path.abspath(sys.argv[1])
+  unittest.main(argv=sys.argv[:1], verbosity=2)
