@@ -11,6 +11,8 @@ struct _CroBook
   CroFigures *figures;
   CroDate     date;
   gint64      last_change;     /* newest change that the figures know */
+  gboolean    in_act;
+  GPtrArray  *taken;           /* changes of the act being ended, in the figures already */
 
   /* The row that a preview shows otherwise than it is; table NULL: none. */
   const char *preview_table;
@@ -46,21 +48,35 @@ compile (CroBook  *self,
   return FALSE;
 }
 
+static gboolean
+load (CroBook  *self,
+      GError  **error)
+{
+  g_autoptr (CroModel) model = cro_model_new ();
+  gint64 last_change = cro_store_last_change (self->store);
+
+  if (!cro_model_load (model, self->store, self->date, error))
+    return FALSE;
+  g_clear_pointer (&self->figures, cro_figures_free);
+  g_clear_pointer (&self->model, cro_model_free);
+  self->last_change = last_change;
+  self->model = g_steal_pointer (&model);
+  self->figures = cro_figures_new (self->model, self->date);
+  return compile (self, error);
+}
+
 /* Reads everything anew: after a fill, or where a change cannot be followed row by row. */
 static gboolean
 reload (CroBook  *self,
         GError  **error)
 {
-  g_autoptr (CroModel) model = cro_model_new ();
+  gboolean done;
 
-  self->last_change = cro_store_last_change (self->store);
-  if (!cro_model_load (model, self->store, self->date, error))
+  if (!cro_store_begin_read (self->store, error))
     return FALSE;
-  g_clear_pointer (&self->figures, cro_figures_free);
-  g_clear_pointer (&self->model, cro_model_free);
-  self->model = g_steal_pointer (&model);
-  self->figures = cro_figures_new (self->model, self->date);
-  return compile (self, error);
+  done = load (self, error);
+  cro_store_end_read (self->store);
+  return done;
 }
 
 /* What rows mean together for the figures. */
@@ -68,8 +84,8 @@ typedef struct
 {
   gboolean    structure;
   gboolean    all;
-  gboolean    prices;
   gboolean    everything;   /* a fill: no rows are named */
+  GHashTable *prices;       /* slots of items */
   GHashTable *items;
   GHashTable *recipes;
 } Moves;
@@ -78,6 +94,7 @@ static void
 moves_init (Moves *moves)
 {
   memset (moves, 0, sizeof *moves);
+  moves->prices = g_hash_table_new (NULL, NULL);
   moves->items = g_hash_table_new (NULL, NULL);
   moves->recipes = g_hash_table_new (NULL, NULL);
 }
@@ -85,6 +102,7 @@ moves_init (Moves *moves)
 static void
 moves_clear (Moves *moves)
 {
+  g_hash_table_unref (moves->prices);
   g_hash_table_unref (moves->items);
   g_hash_table_unref (moves->recipes);
 }
@@ -96,6 +114,9 @@ note (Moves            *moves,
   switch (touched->kind)
     {
     case CRO_TOUCHED_NOTHING:
+      break;
+    case CRO_TOUCHED_PRICE:
+      g_hash_table_add (moves->prices, GUINT_TO_POINTER (touched->slot));
       break;
     case CRO_TOUCHED_ITEM:
       g_hash_table_add (moves->items, GUINT_TO_POINTER (touched->slot));
@@ -134,16 +155,16 @@ carry_out (CroBook  *self,
     return reload (self, error);
   if (moves->structure)
     cro_model_sort (self->model);
-  if ((moves->prices || moves->structure || moves->all)
-      && !cro_model_load_prices (self->model, self->store, self->date, error))
+  if (moves->all && !cro_model_load_prices (self->model, self->store, self->date, error))
     return FALSE;
   if (moves->structure)
     return compile (self, error);
-  if (moves->all || moves->prices)
+  if (moves->all)
     {
       cro_figures_reprice (self->figures, self->date);
       return TRUE;
     }
+  touch_all (moves->prices, cro_figures_touch_price, self->figures);
   touch_all (moves->items, cro_figures_touch_item, self->figures);
   touch_all (moves->recipes, cro_figures_touch_recipe, self->figures);
   cro_figures_settle (self->figures);
@@ -164,9 +185,10 @@ take (CroBook        *self,
   CroTouched touched;
 
   if (strcmp (table, "*") == 0)
-    moves->everything = TRUE;
-  else if (strcmp (table, "price") == 0 || strcmp (table, "rate") == 0)
-    moves->prices = TRUE;
+    {
+      moves->everything = TRUE;
+      return TRUE;
+    }
   if (!cro_model_take (self->model, self->store, self->date, table, id, column, cell, &touched,
                        error))
     return FALSE;
@@ -194,27 +216,99 @@ take_changes (CroBook    *self,
 }
 
 static gboolean
-apply_changes (CroBook   *self,
-               gboolean  *changed,
-               GError   **error)
+take_in (CroBook    *self,
+         GPtrArray  *changes,
+         GError    **error)
 {
-  g_autoptr (GPtrArray) changes = cro_store_list_changes_after (self->store, self->last_change,
-                                                                error);
   Moves moves;
   gboolean done;
 
-  if (changes == NULL)
-    return FALSE;
-  if (changed != NULL)
-    *changed = changes->len > 0;
   if (changes->len == 0)
     return TRUE;
-
   moves_init (&moves);
-  self->last_change = ((CroChange *) changes->pdata[changes->len - 1])->id;
   done = take_changes (self, changes, &moves, error) && carry_out (self, &moves, error);
   moves_clear (&moves);
+  return done;
+}
+
+static gint64
+last_of (CroBook   *self,
+         GPtrArray *changes)
+{
+  if (changes->len == 0)
+    return self->last_change;
+  return ((CroChange *) changes->pdata[changes->len - 1])->id;
+}
+
+/* What other connections committed since. Within a moment of the store, as rows are read one by
+ * one: one that came later could name what is not known yet. */
+static gboolean
+take_in_others (CroBook   *self,
+                gboolean  *changed,
+                GError   **error)
+{
+  g_autoptr (GPtrArray) changes = cro_store_list_changes_after (self->store, self->last_change,
+                                                                error);
+
+  if (changes == NULL)
+    return FALSE;
+  *changed |= changes->len > 0;
+  if (!take_in (self, changes, error))
+    return FALSE;
+  self->last_change = last_of (self, changes);
+  return TRUE;
+}
+
+/* Before an act is committed the figures take it in: what would make a cycle never is. */
+static gboolean
+check_act_cb (gpointer   user_data,
+              GError   **error)
+{
+  CroBook *self = user_data;
+
+  self->taken = cro_store_list_changes_after (self->store, self->last_change, error);
+  return self->taken != NULL && take_in (self, self->taken, error);
+}
+
+/* The rows of an act that was not committed are read again as they stand. */
+static void
+take_back (CroBook *self)
+{
+  gboolean changed = FALSE;
+  gboolean done;
+  Moves moves;
+
+  moves_init (&moves);
+  /* What the failed act left undone, an order of parts perhaps, is done from the ground up. */
+  moves.structure = moves.all = TRUE;
+  done = cro_store_begin_read (self->store, NULL);
   if (done)
+    {
+      done = take_changes (self, self->taken, &moves, NULL) && carry_out (self, &moves, NULL)
+             && take_in_others (self, &changed, NULL);
+      cro_store_end_read (self->store);
+    }
+  moves_clear (&moves);
+  if (!done)
+    reload (self, NULL);
+}
+
+/* After the store ended an act, or undid or redid one. */
+static gboolean
+finish (CroBook  *self,
+        gboolean  done)
+{
+  gboolean moved = self->taken != NULL && self->taken->len > 0;
+
+  self->in_act = FALSE;
+  if (!done)
+    cro_store_cancel_act (self->store);
+  if (done && moved)
+    self->last_change = last_of (self, self->taken);
+  else if (moved)
+    take_back (self);
+  g_clear_pointer (&self->taken, g_ptr_array_unref);
+  if (moved)
     g_signal_emit (self, signals[CHANGED], 0);
   return done;
 }
@@ -258,6 +352,7 @@ book_on (CroStore  *store,
   self = g_object_new (CRO_TYPE_BOOK, NULL);
   self->store = store;
   self->date = date;
+  cro_store_set_check (store, check_act_cb, self);
   return reload (self, error) ? g_steal_pointer (&self) : NULL;
 }
 
@@ -298,19 +393,6 @@ cro_book_get_figures (CroBook *self)
   return self->figures;
 }
 
-gboolean
-cro_book_set_date (CroBook  *self,
-                   CroDate   date,
-                   GError  **error)
-{
-  if (!cro_model_load_prices (self->model, self->store, date, error))
-    return FALSE;
-  self->date = date;
-  cro_figures_reprice (self->figures, date);
-  g_signal_emit (self, signals[CHANGED], 0);
-  return TRUE;
-}
-
 /* --- Previews --------------------------------------------------------------------------------------------- */
 
 static gboolean
@@ -335,18 +417,41 @@ give_back (CroBook  *self,
            GError  **error)
 {
   const char *table = g_steal_pointer (&self->preview_table);
+  guint32 offer = (guint32) self->preview_id;
 
   if (table == NULL)
     return TRUE;
   if (!self->preview_is_price)
     return show (self, table, self->preview_id, NULL, NULL, error);
-  /* Prices are read as a whole; the offer tells whose figures to settle. */
-  if (!cro_model_load_prices (self->model, self->store, self->date, error))
+  if (!cro_model_load_price (self->model, self->store, self->date, offer, error))
     return FALSE;
-  cro_figures_touch_price (self->figures,
-                           cro_model_offer (self->model, (guint32) self->preview_id)->item);
+  cro_figures_touch_price (self->figures, cro_model_offer (self->model, offer)->item);
   cro_figures_settle (self->figures);
   return TRUE;
+}
+
+/* Everything as it stands in the store now, in a moment of it that goes on if this succeeds. */
+static gboolean
+begin_preview (CroBook  *self,
+               GError  **error)
+{
+  gboolean changed = FALSE;
+
+  g_return_val_if_fail (!self->in_act, FALSE);
+
+  if (!cro_store_begin_read (self->store, error))
+    return FALSE;
+  if (give_back (self, error) && take_in_others (self, &changed, error))
+    return TRUE;
+  cro_store_end_read (self->store);
+  return FALSE;
+}
+
+static void
+end_preview (CroBook *self)
+{
+  cro_store_end_read (self->store);
+  g_signal_emit (self, signals[CHANGED], 0);
 }
 
 gboolean
@@ -357,18 +462,18 @@ cro_book_preview (CroBook        *self,
                   const CroCell  *cell,
                   GError        **error)
 {
-  if (!give_back (self, error))
+  gboolean done;
+
+  if (!begin_preview (self, error))
     return FALSE;
   self->preview_table = g_intern_string (table);
   self->preview_id = id;
   self->preview_is_price = FALSE;
-  if (!show (self, table, id, column, cell, error))
-    {
-      give_back (self, NULL);
-      return FALSE;
-    }
-  g_signal_emit (self, signals[CHANGED], 0);
-  return TRUE;
+  done = show (self, table, id, column, cell, error);
+  if (!done)
+    give_back (self, NULL);
+  end_preview (self);
+  return done;
 }
 
 gboolean
@@ -379,7 +484,7 @@ cro_book_preview_price (CroBook  *self,
 {
   CroOfferEntry *entry;
 
-  if (!give_back (self, error))
+  if (!begin_preview (self, error))
     return FALSE;
   entry = cro_model_offer (self->model, slot);
   self->preview_table = g_intern_static_string ("offer");
@@ -390,7 +495,7 @@ cro_book_preview_price (CroBook  *self,
   entry->offer.has_price = true;
   cro_figures_touch_price (self->figures, entry->item);
   cro_figures_settle (self->figures);
-  g_signal_emit (self, signals[CHANGED], 0);
+  end_preview (self);
   return TRUE;
 }
 
@@ -398,45 +503,104 @@ gboolean
 cro_book_restore (CroBook  *self,
                   GError  **error)
 {
-  gboolean had_preview = self->preview_table != NULL;
-
-  if (!give_back (self, error))
+  if (self->preview_table == NULL)
+    return TRUE;
+  if (!begin_preview (self, error))
     return FALSE;
-  if (had_preview)
-    g_signal_emit (self, signals[CHANGED], 0);
+  end_preview (self);
   return TRUE;
 }
 
+gboolean
+cro_book_refresh (CroBook   *self,
+                  gboolean  *changed,
+                  GError   **error)
+{
+  gboolean moved = FALSE;
+  gboolean done;
+
+  g_return_val_if_fail (!self->in_act, FALSE);
+
+  if (changed != NULL)
+    *changed = FALSE;
+  if (!cro_store_poll (self->store, &moved, error))
+    return FALSE;
+  if (!moved)
+    return TRUE;
+  moved = FALSE;
+  if (!cro_store_begin_read (self->store, error))
+    return FALSE;
+  done = give_back (self, error) && take_in_others (self, &moved, error);
+  cro_store_end_read (self->store);
+  if (moved)
+    g_signal_emit (self, signals[CHANGED], 0);
+  if (changed != NULL)
+    *changed = moved;
+  return done;
+}
+
+gboolean
+cro_book_set_date (CroBook  *self,
+                   CroDate   date,
+                   GError  **error)
+{
+  CroDate before = self->date;
+  gboolean done;
+
+  if (!begin_preview (self, error))
+    return FALSE;
+  self->date = date;
+  done = cro_model_load_prices (self->model, self->store, date, error);
+  if (done)
+    cro_figures_reprice (self->figures, date);
+  else
+    {
+      self->date = before;
+      reload (self, NULL);
+    }
+  end_preview (self);
+  return done;
+}
+
 /* --- Acts ------------------------------------------------------------------------------------------------------ */
+
+/* Figures as they stand in the store are what an act begins with. */
+static gboolean
+leave_preview (CroBook  *self,
+               GError  **error)
+{
+  if (self->preview_table == NULL)
+    return TRUE;
+  if (!begin_preview (self, error))
+    return FALSE;
+  cro_store_end_read (self->store);
+  return TRUE;
+}
 
 gboolean
 cro_book_begin_act (CroBook     *self,
                     const char  *label,
                     GError     **error)
 {
-  return give_back (self, error) && cro_store_begin_act (self->store, label, error);
+  g_return_val_if_fail (!self->in_act, FALSE);
+
+  self->in_act = leave_preview (self, error) && cro_store_begin_act (self->store, label, error);
+  return self->in_act;
 }
 
-/* The figures take the change in before it is committed: what would make a cycle never is. */
 gboolean
 cro_book_end_act (CroBook  *self,
                   GError  **error)
 {
-  gint64 last = self->last_change;
+  g_return_val_if_fail (self->in_act, FALSE);
 
-  if (apply_changes (self, NULL, error) && cro_store_end_act (self->store, NULL, error))
-    return TRUE;
-  cro_store_cancel_act (self->store);
-  self->last_change = last;
-  reload (self, NULL);
-  g_signal_emit (self, signals[CHANGED], 0);
-  return FALSE;
+  return finish (self, cro_store_end_act (self->store, NULL, error));
 }
 
 void
 cro_book_cancel_act (CroBook *self)
 {
-  cro_store_cancel_act (self->store);
+  finish (self, FALSE);
 }
 
 gboolean
@@ -465,8 +629,10 @@ cro_book_undo (CroBook      *self,
                CroConflict  *conflict,
                GError      **error)
 {
-  return give_back (self, error) && cro_store_undo (self->store, NULL, conflict, error)
-         && apply_changes (self, NULL, error);
+  g_return_val_if_fail (!self->in_act, FALSE);
+
+  return finish (self, leave_preview (self, error)
+                       && cro_store_undo (self->store, NULL, conflict, error));
 }
 
 gboolean
@@ -474,22 +640,8 @@ cro_book_redo (CroBook      *self,
                CroConflict  *conflict,
                GError      **error)
 {
-  return give_back (self, error) && cro_store_redo (self->store, NULL, conflict, error)
-         && apply_changes (self, NULL, error);
-}
+  g_return_val_if_fail (!self->in_act, FALSE);
 
-gboolean
-cro_book_refresh (CroBook   *self,
-                  gboolean  *changed,
-                  GError   **error)
-{
-  gboolean moved = FALSE;
-
-  if (changed != NULL)
-    *changed = FALSE;
-  if (!cro_store_poll (self->store, &moved, error))
-    return FALSE;
-  if (!moved)
-    return TRUE;
-  return give_back (self, error) && apply_changes (self, changed, error);
+  return finish (self, leave_preview (self, error)
+                       && cro_store_redo (self->store, NULL, conflict, error));
 }

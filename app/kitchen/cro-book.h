@@ -2,7 +2,8 @@
  *
  * A change reaches the figures by one way, whoever made it: an act of this desk, its undo or
  * redo, or an act of another process leaves rows in the journal, and the rows named there are
- * read anew. A preview takes the same way with a value that is not written yet.
+ * read anew. A preview takes the same way with a value that is not written yet. All is read in
+ * one moment of the store, and what others committed until then is taken in with it.
  *
  * Threads    All calls from one thread. Loading may run in another before the book is handed
  *            over (it has its own connection then).
@@ -41,7 +42,8 @@ CroBook    *cro_book_create       (const char     *path,
                                    CroDate         date,
                                    GError        **error);
 
-/* Borrowed. */
+/* Borrowed. Slots and figures stay those of this model while it is the same: it is another one
+ * only after an empty book was filled elsewhere. */
 CroStore   *cro_book_get_store    (CroBook        *self);
 CroModel   *cro_book_get_model    (CroBook        *self);
 CroFigures *cro_book_get_figures  (CroBook        *self);
@@ -51,11 +53,11 @@ gboolean    cro_book_set_date     (CroBook        *self,
                                    CroDate         date,
                                    GError        **error);
 
-/* --- Previews ---------------------------------------------------------------------------- */
+/* --- Previews: not within an act --------------------------------------------------------- */
 
 /* Shows what the figures would be if one column of a row held cell; nothing is written. One
  * preview at a time: another takes its place. CYCLE if the change would make one; the figures
- * are then as before. */
+ * are then as before. A rate, and the date of a price, have no preview. */
 gboolean    cro_book_preview      (CroBook        *self,
                                    const char     *table,
                                    gint64          id,
@@ -63,7 +65,8 @@ gboolean    cro_book_preview      (CroBook        *self,
                                    const CroCell  *cell,
                                    GError        **error);
 
-/* The same for the price of an offer, which need not have one yet; millionths per pack. */
+/* The same for the price of an offer, which need not have one yet; millionths per pack. Tax
+ * and pack are those of the price in force: what an act writes at the book's date. */
 gboolean    cro_book_preview_price (CroBook       *self,
                                    guint32         offer,
                                    gint64          price,
@@ -101,7 +104,7 @@ gboolean    cro_book_redo         (CroBook        *self,
                                    CroConflict    *conflict,
                                    GError        **error);
 
-/* Takes in what other processes committed since; *changed may be NULL. */
+/* Takes in what other processes committed since, which ends a preview; *changed may be NULL. */
 gboolean    cro_book_refresh      (CroBook        *self,
                                    gboolean       *changed,
                                    GError        **error);

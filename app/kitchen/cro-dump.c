@@ -440,6 +440,8 @@ cro_dump (CroStore    *store,
           const char  *folder,
           GError     **error)
 {
+  gboolean done;
+
   if (g_mkdir_with_parents (folder, 0777) != 0)
     {
       int code = errno;
@@ -448,5 +450,9 @@ cro_dump (CroStore    *store,
                    g_strerror (code));
       return FALSE;
     }
-  return dump_tables (store, folder, error);
+  if (!cro_store_begin_read (store, error))
+    return FALSE;
+  done = dump_tables (store, folder, error);
+  cro_store_end_read (store);
+  return done;
 }

@@ -209,11 +209,30 @@ take_ingredient (CroModel  *model,
   return touched (is_new || was_made ? CRO_TOUCHED_STRUCTURE : CRO_TOUCHED_ITEM, slot);
 }
 
+/* What is neither bought nor made any more: a name alone, until its item goes too or the row of
+ * its other kind is taken. */
+static CroTouched
+leave_name (CroModel *model,
+            gint64    id,
+            gboolean  is_bought)
+{
+  guint32 slot = cro_slots_get (&model->item_slots, id);
+  CroItem *item;
+
+  if (slot == CRO_NO_SLOT || model->measures[slot].is_bought != is_bought)
+    return touched (CRO_TOUCHED_NOTHING, 0);
+  item = cro_model_item (model, slot);
+  *item = (CroItem){ .id = id, .name = item->name, .is_dead = item->is_dead, .allergens = -1 };
+  model->maker[slot] = -1;
+  model->measures[slot] = (CroMeasure){ .base = CRO_BASE_GRAM };
+  return touched (CRO_TOUCHED_STRUCTURE, slot);
+}
+
 static CroTouched
 drop_ingredient (CroModel *model,
                  gint64    id)
 {
-  return touched (CRO_TOUCHED_STRUCTURE, cro_slots_get (&model->item_slots, id));
+  return leave_name (model, id, TRUE);
 }
 
 static const char *const output_columns[] = {
@@ -254,7 +273,14 @@ take_output (CroModel  *model,
   return touched (is_new || moved ? CRO_TOUCHED_STRUCTURE : CRO_TOUCHED_ITEM, slot);
 }
 
-/* --- Suppliers, offers, rates ------------------------------------------------------------- */
+static CroTouched
+drop_output (CroModel *model,
+             gint64    id)
+{
+  return leave_name (model, id, FALSE);
+}
+
+/* --- Suppliers and offers ----------------------------------------------------------------- */
 
 static const char *const supplier_columns[] = { "name", NULL };
 
@@ -265,12 +291,13 @@ take_supplier (CroModel  *model,
 {
   gboolean is_new;
   guint32 slot = slot_for (model->suppliers, &model->supplier_slots, id, &is_new);
+  CroSupplier *supplier = &g_array_index (model->suppliers, CroSupplier, slot);
+  const char *name = keep (model, get_text (record, 0));
+  gboolean moved = !is_new && supplier->name != name;
 
-  g_array_index (model->suppliers, CroSupplier, slot) = (CroSupplier){
-    .id = id, .name = keep (model, get_text (record, 0))
-  };
+  *supplier = (CroSupplier){ .id = id, .name = name };
   /* Ties between offers are settled by the supplier's name. */
-  return touched (is_new ? CRO_TOUCHED_NOTHING : CRO_TOUCHED_STRUCTURE, slot);
+  return touched (moved ? CRO_TOUCHED_STRUCTURE : CRO_TOUCHED_NOTHING, slot);
 }
 
 static CroTouched
@@ -298,13 +325,18 @@ take_offer (CroModel  *model,
   guint32 slot = slot_for (model->offers, &model->offer_slots, id, &is_new);
   CroOfferEntry *entry = cro_model_offer (model, slot);
   const char *until = get_text (record, 9);
+  guint32 item = cro_slots_get (&model->item_slots, get_int (record, 0));
+  guint32 supplier = cro_slots_get (&model->supplier_slots, get_int (record, 1));
+  const char *code = keep (model, get_text (record, 2));
+  gboolean moved = is_new || entry->is_dead || entry->item != item || entry->supplier != supplier
+                   || entry->code != code;
 
   if (is_new)
     *entry = (CroOfferEntry){ .id = id };
   entry->is_dead = FALSE;
-  entry->item = cro_slots_get (&model->item_slots, get_int (record, 0));
-  entry->supplier = cro_slots_get (&model->supplier_slots, get_int (record, 1));
-  entry->code = keep (model, get_text (record, 2));
+  entry->item = item;
+  entry->supplier = supplier;
+  entry->code = code;
   entry->pack_count = get_int (record, 3);
   entry->pack_size = get_int (record, 4);
   entry->pack_unit = unit_of (get_text (record, 5));
@@ -313,7 +345,7 @@ take_offer (CroModel  *model,
   entry->offer.is_preferred = get_int (record, 8) != 0;
   entry->offer.has_until = until != NULL
                            && cro_date_parse (until, strlen (until), &entry->offer.until);
-  return touched (is_new ? CRO_TOUCHED_STRUCTURE : CRO_TOUCHED_ITEM, entry->item);
+  return touched (moved ? CRO_TOUCHED_STRUCTURE : CRO_TOUCHED_ITEM, entry->item);
 }
 
 static CroTouched
@@ -616,7 +648,7 @@ const CroModelTable cro_model_rows[] = {
   { "supplier", supplier_columns, take_supplier, drop_supplier },
   { "offer", offer_columns, take_offer, drop_offer },
   { "preparation", preparation_columns, take_preparation, drop_preparation },
-  { "output", output_columns, take_output, drop_ingredient },
+  { "output", output_columns, take_output, drop_output },
   { "thing", thing_columns, take_thing, drop_thing },
   { "plate", plate_columns, take_plate, drop_plate },
   { "menu", menu_columns, take_menu, drop_menu },

@@ -2,7 +2,7 @@
 
 #include <string.h>
 
-#include "cro-decimal.h"
+#include "cro-model-prices.h"
 #include "cro-model-rows.h"
 
 #define MOST_COLUMNS 16
@@ -50,7 +50,7 @@ cro_model_free (CroModel *self)
                        self->suppliers, self->offers, self->offer_order, self->output_order };
   CroSlots *slots[] = { &self->item_slots,       &self->preparation_slots, &self->plate_slots,
                         &self->menu_slots,       &self->menu_plate_slots,  &self->supplier_slots,
-                        &self->offer_slots,      &self->line_slots };
+                        &self->offer_slots,      &self->price_slots,       &self->line_slots };
 
   for (gsize i = 0; i < G_N_ELEMENTS (arrays); i++)
     g_array_unref (arrays[i]);
@@ -148,7 +148,21 @@ sort_offers (CroModel *self)
     }
 }
 
-/* Gathers outputs by recipe: a counting sort, then the main output to the front. */
+/* Ids and not slots: figures come out in the same bits whatever the book went through. */
+static int
+compare_outputs (gconstpointer a,
+                 gconstpointer b,
+                 gpointer      user_data)
+{
+  const CroItem *x = cro_model_item (user_data, *(const guint32 *) a);
+  const CroItem *y = cro_model_item (user_data, *(const guint32 *) b);
+
+  if (x->is_main != y->is_main)
+    return x->is_main ? -1 : 1;
+  return x->id < y->id ? -1 : x->id > y->id;
+}
+
+/* Gathers outputs by recipe: a counting sort, then the few of each in their order. */
 static void
 sort_outputs (CroModel *self)
 {
@@ -172,16 +186,17 @@ sort_outputs (CroModel *self)
     if (self->maker[i] >= 0)
       {
         CroRecipe *recipe = cro_model_recipe (self, (guint32) self->maker[i]);
-        guint32 *of_recipe = &g_array_index (self->output_order, guint32, recipe->first_output);
-        guint32 at = recipe->n_outputs++;
 
-        if (cro_model_item (self, i)->is_main)
-          {
-            of_recipe[at] = of_recipe[0];
-            at = 0;
-          }
-        of_recipe[at] = i;
+        g_array_index (self->output_order, guint32, recipe->first_output + recipe->n_outputs++) = i;
       }
+  for (guint32 r = 0; r < self->recipes->len; r++)
+    {
+      CroRecipe *recipe = cro_model_recipe (self, r);
+
+      if (recipe->n_outputs > 1)
+        g_qsort_with_data (&g_array_index (self->output_order, guint32, recipe->first_output),
+                           (int) recipe->n_outputs, sizeof (guint32), compare_outputs, self);
+    }
 }
 
 void
@@ -189,109 +204,6 @@ cro_model_sort (CroModel *self)
 {
   sort_offers (self);
   sort_outputs (self);
-}
-
-/* --- Prices and rates ---------------------------------------------------------------------------- */
-
-static double
-rate_of (CroModel            *self,
-         const CroOfferEntry *entry)
-{
-  const double *rate;
-
-  if (entry->currency == NULL || g_strcmp0 (entry->currency, self->currency) == 0)
-    return 1;
-  rate = g_hash_table_lookup (self->rates, entry->currency);
-  return rate != NULL ? *rate : 0;
-}
-
-static void
-forget_price (CroModel      *self,
-              CroOfferEntry *entry)
-{
-  entry->price_id = 0;
-  entry->offer.has_price = false;
-  entry->offer.pack_count = entry->pack_count;
-  entry->offer.pack_size = entry->pack_size;
-  entry->offer.pack_unit = (CroUnit) entry->pack_unit;
-  entry->offer.rate = rate_of (self, entry);
-}
-
-static gboolean
-load_rates (CroModel    *self,
-            CroStore    *store,
-            const char  *date,
-            GError     **error)
-{
-  g_autoptr (CroRows) rows = cro_store_read_rates (store, date, error);
-  GError *failed = NULL;
-
-  if (rows == NULL)
-    return FALSE;
-  g_hash_table_remove_all (self->rates);
-  while (cro_rows_next (rows, &failed))
-    {
-      gint64 per = cro_rows_is_null (rows, 3) ? CRO_MICRO : cro_rows_get_int (rows, 3);
-      double rate = (double) cro_rows_get_int (rows, 2) / (double) per;
-
-      g_hash_table_insert (self->rates, g_strdup (cro_rows_get_text (rows, 0)),
-                           g_memdup2 (&rate, sizeof rate));
-    }
-  if (failed == NULL)
-    return TRUE;
-  g_propagate_error (error, failed);
-  return FALSE;
-}
-
-/* Columns as cro_store_read_prices gives them. A price may carry a pack of its own. */
-static void
-take_price (CroModel *self,
-            CroRows  *rows)
-{
-  guint32 slot = cro_slots_get (&self->offer_slots, cro_rows_get_int (rows, 0));
-  const char *from = cro_rows_get_text (rows, 2);
-  const char *unit = cro_rows_get_text (rows, 7);
-  CroOfferEntry *entry;
-
-  if (slot == CRO_NO_SLOT)
-    return;
-  entry = cro_model_offer (self, slot);
-  entry->price_id = cro_rows_get_int (rows, 1);
-  entry->offer.has_price = cro_date_parse (from, strlen (from), &entry->offer.from);
-  entry->offer.price = cro_rows_get_int (rows, 3);
-  entry->offer.tax_included = cro_rows_get_int (rows, 4);
-  if (!cro_rows_is_null (rows, 5))
-    entry->offer.pack_count = cro_rows_get_int (rows, 5);
-  if (!cro_rows_is_null (rows, 6))
-    entry->offer.pack_size = cro_rows_get_int (rows, 6);
-  if (unit != NULL)
-    cro_unit_parse (unit, strlen (unit), &entry->offer.pack_unit);
-}
-
-gboolean
-cro_model_load_prices (CroModel  *self,
-                       CroStore  *store,
-                       CroDate    date,
-                       GError   **error)
-{
-  char on[CRO_DATE_CHARS];
-  g_autoptr (CroRows) rows = NULL;
-  GError *failed = NULL;
-
-  cro_date_format (date, on);
-  if (!load_rates (self, store, on, error))
-    return FALSE;
-  for (guint32 i = 0; i < self->offers->len; i++)
-    forget_price (self, cro_model_offer (self, i));
-  rows = cro_store_read_prices (store, on, error);
-  if (rows == NULL)
-    return FALSE;
-  while (cro_rows_next (rows, &failed))
-    take_price (self, rows);
-  if (failed == NULL)
-    return TRUE;
-  g_propagate_error (error, failed);
-  return FALSE;
 }
 
 gboolean
@@ -319,6 +231,21 @@ column_index (const CroModelTable *table,
   return -1;
 }
 
+/* A pack that moved is that of its price, unless the price has its own. */
+static gboolean
+take_offer_price (CroModel    *self,
+                  CroStore    *store,
+                  CroDate      date,
+                  const char  *table,
+                  gint64       id,
+                  GError     **error)
+{
+  guint32 slot = strcmp (table, "offer") == 0 ? cro_slots_get (&self->offer_slots, id)
+                                              : CRO_NO_SLOT;
+
+  return slot == CRO_NO_SLOT || cro_model_load_price (self, store, date, slot, error);
+}
+
 gboolean
 cro_model_take (CroModel       *self,
                 CroStore       *store,
@@ -337,6 +264,10 @@ cro_model_take (CroModel       *self,
   CroRecord record = { .cell = cell != NULL ? *cell : CRO_CELL_NONE };
 
   *touched = (CroTouched){ CRO_TOUCHED_NOTHING, 0 };
+  if (strcmp (table_name, "price") == 0)
+    return cro_model_take_price (self, store, date, id, column, cell, touched, error);
+  if (strcmp (table_name, "rate") == 0)
+    touched->kind = CRO_TOUCHED_ALL;
   while (table->table != NULL && strcmp (table->table, table_name) != 0)
     table++;
   if (table->table == NULL)
@@ -352,7 +283,7 @@ cro_model_take (CroModel       *self,
   else if (failed == NULL)
     *touched = table->drop (self, id);
   if (failed == NULL)
-    return TRUE;
+    return take_offer_price (self, store, date, table_name, id, error);
   g_propagate_error (error, failed);
   return FALSE;
 }

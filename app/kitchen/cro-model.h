@@ -129,6 +129,7 @@ typedef struct
 
   CroSlots    item_slots, preparation_slots, plate_slots, menu_slots, menu_plate_slots,
               supplier_slots, offer_slots, line_slots;
+  CroSlots    price_slots;      /* ids of the prices in force → slots of their offers */
   GHashTable *rates;            /* currency → double *: book currency for one of it */
   GHashTable *thing_names;      /* id of a thing sold → name */
   GStringChunk *text;
@@ -138,7 +139,8 @@ typedef struct
 typedef enum
 {
   CRO_TOUCHED_NOTHING,
-  CRO_TOUCHED_ITEM,             /* its price, measure or allergens */
+  CRO_TOUCHED_PRICE,            /* of an item */
+  CRO_TOUCHED_ITEM,             /* its offers, measure or allergens */
   CRO_TOUCHED_RECIPE,           /* a line's values, an output, or what it says of its batch */
   CRO_TOUCHED_STRUCTURE,        /* which parts stand below what */
   CRO_TOUCHED_ALL,              /* settings of the book, rates */
@@ -167,9 +169,17 @@ gboolean   cro_model_load_prices  (CroModel    *self,
                                    CroDate      date,
                                    GError     **error);
 
+/* Reads the price of one offer, by slot; rates stay. */
+gboolean   cro_model_load_price   (CroModel    *self,
+                                   CroStore    *store,
+                                   CroDate      date,
+                                   guint32      offer,
+                                   GError     **error);
+
 /* Reads one row anew after it was written, or forgets it if it is gone. Where column is not
- * NULL the row is taken as if that column held cell: a preview. touched->slot is an item's or
- * a recipe's. Rows of tables that no figure is computed from are passed over. */
+ * NULL the row is taken as if that column held cell: a preview (not of a rate, nor of what a
+ * price is of or its date). touched->slot is an item's or a recipe's. Rows of tables that no
+ * figure is computed from are passed over; rates are read with all prices. */
 gboolean   cro_model_take         (CroModel      *self,
                                    CroStore      *store,
                                    CroDate        date,

@@ -33,6 +33,8 @@ cro_act_begin (CroStore    *self,
                gint64       of,
                GError     **error)
 {
+  g_return_val_if_fail (self->reading == 0, FALSE);
+
   if (self->mode == CRO_STORE_READ)
     {
       g_set_error (error, CRO_STORE_ERROR, CRO_STORE_ERROR_READ_ONLY,
@@ -90,6 +92,30 @@ act_is_empty (CroStore  *self,
   return TRUE;
 }
 
+/* Before the check is asked: what looks at the rows may follow their references. */
+static gboolean
+check_references (CroStore  *self,
+                  GError   **error)
+{
+  int open = 0, highest;
+
+  sqlite3_db_status (self->db, SQLITE_DBSTATUS_DEFERRED_FKS, &open, &highest, FALSE);
+  if (open == 0)
+    return TRUE;
+  g_set_error_literal (error, CRO_STORE_ERROR, CRO_STORE_ERROR_RULE,
+                       "a row refers to one that is not there");
+  return FALSE;
+}
+
+static gboolean
+allow (CroStore  *self,
+       GError   **error)
+{
+  if (!check_references (self, error))
+    return FALSE;
+  return self->check == NULL || self->check (self->check_data, error);
+}
+
 static void
 leave_act (CroStore *self)
 {
@@ -133,7 +159,7 @@ cro_store_end_act (CroStore  *self,
     return FALSE;
   if (empty)
     cro_store_cancel_act (self);
-  else if (commit_act (self, error))
+  else if (allow (self, error) && commit_act (self, error))
     leave_act (self);
   else
     return FALSE;
@@ -150,4 +176,15 @@ cro_store_cancel_act (CroStore *self)
   if (!sqlite3_get_autocommit (self->db))
     cro_store_run (self, "ROLLBACK", NULL);
   leave_act (self);
+}
+
+void
+cro_store_set_check (CroStore      *self,
+                     CroStoreCheck  check,
+                     gpointer       user_data)
+{
+  g_return_if_fail (self != NULL);
+
+  self->check = check;
+  self->check_data = user_data;
 }

@@ -100,21 +100,34 @@ read_on (CroStore    *self,
   return rows;
 }
 
+#define PRICE_COLUMNS "SELECT price.offer, price.id, price.from_date, price.price_micro," \
+                      " price.tax_included_pct_micro, price.pack_count_micro," \
+                      " price.pack_size_micro, price.pack_unit FROM "
+
 /* One descent of the index per offer, however long its history. */
 CroRows *
 cro_store_read_prices (CroStore    *self,
                        const char  *date,
+                       gint64       offer,
                        GError     **error)
 {
+  CroRows *rows;
+
   g_return_val_if_fail (self != NULL && date != NULL, NULL);
 
-  return read_on (self,
-                  "SELECT price.offer, price.id, price.from_date, price.price_micro,"
-                  " price.tax_included_pct_micro, price.pack_count_micro, price.pack_size_micro,"
-                  " price.pack_unit FROM offer CROSS JOIN price ON price.id ="
-                  " (SELECT id FROM price WHERE offer = offer.id AND from_date <= ?1"
-                  " ORDER BY from_date DESC LIMIT 1) ORDER BY offer.id",
+  if (offer == 0)
+    return read_on (self,
+                    PRICE_COLUMNS "offer CROSS JOIN price ON price.id ="
+                    " (SELECT id FROM price WHERE offer = offer.id AND from_date <= ?1"
+                    " ORDER BY from_date DESC LIMIT 1) ORDER BY offer.id",
+                    date, error);
+  rows = read_on (self,
+                  PRICE_COLUMNS "price WHERE offer = ?2 AND from_date <= ?1"
+                  " ORDER BY from_date DESC LIMIT 1",
                   date, error);
+  if (rows != NULL)
+    sqlite3_bind_int64 (rows->stmt, 2, offer);
+  return rows;
 }
 
 CroRows *

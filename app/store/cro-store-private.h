@@ -23,6 +23,9 @@ struct _CroStore
   gint64       data_version;
   GHashTable  *idle;         /* SQL text, owned by the statement → statement not in use */
   gint64       act;          /* the act now open, or 0 */
+  guint        reading;      /* cro_store_begin_read less cro_store_end_read, outside acts */
+  CroStoreCheck check;       /* may be NULL */
+  gpointer     check_data;
   char       **indexes;      /* SQL that ends a fill; NULL outside one */
   gint64       changes_before; /* sqlite3_total_changes64 when the fill began */
 };

@@ -159,6 +159,44 @@ cro_store_poll (CroStore  *self,
   return TRUE;
 }
 
+/* A deferred transaction takes its moment at the first row that it reads. */
+static gboolean
+take_moment (CroStore  *self,
+             GError   **error)
+{
+  gint64 books;
+
+  if (!cro_store_run (self, "BEGIN", error))
+    return FALSE;
+  if (cro_store_number (self, "SELECT count (*) FROM book", &books, error))
+    return TRUE;
+  cro_store_run (self, "ROLLBACK", NULL);
+  return FALSE;
+}
+
+gboolean
+cro_store_begin_read (CroStore  *self,
+                      GError   **error)
+{
+  g_return_val_if_fail (self != NULL, FALSE);
+
+  if (self->act != 0)
+    return TRUE;
+  if (self->reading == 0 && !take_moment (self, error))
+    return FALSE;
+  self->reading++;
+  return TRUE;
+}
+
+void
+cro_store_end_read (CroStore *self)
+{
+  g_return_if_fail (self != NULL);
+
+  if (self->act == 0 && --self->reading == 0)
+    cro_store_run (self, "COMMIT", NULL);
+}
+
 static gboolean
 verify_pages (CroStore       *self,
               CroStoreFound   found,

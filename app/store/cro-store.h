@@ -50,7 +50,8 @@ CroStore   *cro_store_create       (const char   *path,
                                     const char   *desk,
                                     GError      **error);
 
-/* Brings an older schema up to date first (WRITE only), with a backup beside the file. */
+/* Brings an older schema up to date first (WRITE only; READ gives READ_ONLY), with a backup
+ * beside the file: NAME-before-vN.croustade, N being the version it is brought to. */
 CroStore   *cro_store_open         (const char   *path,
                                     const char   *desk,
                                     CroStoreMode  mode,
@@ -84,6 +85,12 @@ gboolean    cro_store_checkpoint   (CroStore     *self,
 gboolean    cro_store_backup       (CroStore     *self,
                                     const char   *path,
                                     GError      **error);
+
+/* Between these two all that is read is of one moment, whatever other connections commit
+ * meanwhile. They nest, and within an act they have no effect: an act is such a moment. */
+gboolean    cro_store_begin_read   (CroStore     *self,
+                                    GError      **error);
+void        cro_store_end_read     (CroStore     *self);
 
 /* --- Cells and rows ------------------------------------------------------------------- */
 
@@ -121,11 +128,12 @@ CroRows    *cro_store_read_one     (CroStore           *self,
                                     const char *const  *columns,
                                     GError            **error);
 
-/* The newest price on or before date of every offer that has one, by offer. Columns:
- * offer, id, from_date, price_micro, tax_included_pct_micro, pack_count_micro,
- * pack_size_micro, pack_unit. */
+/* The newest price on or before date of every offer that has one, by offer; or of one offer
+ * where that is not 0. Columns: offer, id, from_date, price_micro, tax_included_pct_micro,
+ * pack_count_micro, pack_size_micro, pack_unit. */
 CroRows    *cro_store_read_prices  (CroStore           *self,
                                     const char         *date,
+                                    gint64              offer,
                                     GError            **error);
 
 /* The newest rate on or before date of every currency: currency, from_date, rate_micro,
@@ -171,6 +179,15 @@ gboolean    cro_store_end_act      (CroStore     *self,
                                     GError      **error);
 
 void        cro_store_cancel_act   (CroStore     *self);
+
+/* Asked before an act is committed, an undo's and a redo's too, when all its rows are written:
+ * FALSE, with the error set, refuses it. */
+typedef gboolean (*CroStoreCheck)  (gpointer      user_data,
+                                    GError      **error);
+
+void        cro_store_set_check    (CroStore     *self,
+                                    CroStoreCheck check,
+                                    gpointer      user_data);
 
 typedef struct _CroWriter CroWriter;
 
