@@ -1,0 +1,31 @@
+/* kitchen-book.h: books for the tests of the kitchen, and all their figures as one text.
+ *
+ * Ownership  Texts and books returned are the caller's. */
+#pragma once
+
+#include "cro-book.h"
+#include "support/store-book.h"
+
+#define CRO_TEST_DAY 20500 /* 2026-02-16 */
+
+/* Fails the test if the book cannot be opened, or made. */
+CroBook *cro_test_book_open   (const char *path,
+                               const char *desk);
+CroBook *cro_test_book_create (const char *path);
+
+/* Every figure with every bit of it, by the ids in the store and not by slots: two books on one
+ * file have the same text if and only if they agree. */
+char    *cro_test_figures     (CroBook    *book);
+
+/* Fails, with the first lines that differ, unless both are equal. */
+void     cro_test_same        (const char *says,
+                               const char *a,
+                               const char *b);
+
+/* That of the book opened anew on its file and date. */
+char    *cro_test_fresh_figures (CroBook  *book);
+
+/* Writes FOLDER/NAME.csv. */
+void     cro_test_write_table (const char *folder,
+                               const char *name,
+                               const char *text);
