@@ -7,11 +7,11 @@
 
 #include "cro-card.h"
 #include "cro-cli-grid.h"
-#include "cro-cli-words.h"
 #include "cro-decimal.h"
 #include "cro-money.h"
 #include "cro-number.h"
 #include "cro-plate.h"
+#include "cro-words.h"
 
 /* Ingredients shown of what moves a cost. */
 #define MOST_INGREDIENTS 10

@@ -6,8 +6,8 @@
 #include <math.h>
 
 #include "cro-cli-grid.h"
-#include "cro-cli-words.h"
 #include "cro-number.h"
+#include "cro-words.h"
 
 enum
 {

@@ -8,6 +8,7 @@
 #include "cro-json.h"
 #include "cro-load.h"
 #include "cro-table.h"
+#include "cro-words.h"
 
 char *
 cro_cli_dup_desk (void)
@@ -26,32 +27,6 @@ cro_cli_today (void)
 }
 
 /* --- Errors ------------------------------------------------------------------------------------ */
-
-static const char *
-store_sentence (int code)
-{
-  switch ((CroStoreErrorCode) code)
-    {
-    case CRO_STORE_ERROR_EXISTS:
-      return _("there is something of that name already");
-    case CRO_STORE_ERROR_GONE:
-      return _("there is no such file");
-    case CRO_STORE_ERROR_NOT_A_BOOK:
-      return _("this is not a book of Croustade");
-    case CRO_STORE_ERROR_NEWER:
-      return _("this book was written by a newer version of Croustade");
-    case CRO_STORE_ERROR_DAMAGED:
-      return _("this book is damaged; a copy of it from before may be whole");
-    case CRO_STORE_ERROR_LOCKED:
-      return _("another program is writing into this book; try again when it is done");
-    case CRO_STORE_ERROR_READ_ONLY:
-      return _("the file or its folder cannot be written");
-    case CRO_STORE_ERROR_RULE:
-      return _("the book cannot hold such a value");
-    default:
-      return NULL;
-    }
-}
 
 static CroCliStatus
 status_of (const GError *error)
@@ -81,16 +56,9 @@ CroCliStatus
 cro_cli_fail (const char   *what,
               const GError *error)
 {
-  const char *sentence = error->domain == CRO_STORE_ERROR ? store_sentence (error->code) : NULL;
+  g_autofree char *sentence = cro_words_error (error);
 
-  if (g_error_matches (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_NOT_EMPTY))
-    sentence = _("this book is not empty; --replace makes its tables those of the folder");
-  if (error->domain == CRO_JSON_ERROR)
-    sentence = _("amounts or prices are so large that a cost is no number any more");
-  if (g_error_matches (error, CRO_BOOK_ERROR, CRO_BOOK_ERROR_CYCLE))
-    g_printerr (_("%s: preparations go round in a circle: %s\n"), what, error->message);
-  else
-    g_printerr ("%s: %s\n", what, sentence != NULL ? sentence : error->message);
+  g_printerr ("%s: %s\n", what, sentence);
   return status_of (error);
 }
 

@@ -1,4 +1,4 @@
-/* cro-cli-words.h: figures and causes as people read them. Texts are the caller's to free. */
+/* cro-words.h: figures, causes and failures as people read them, in both programs. Texts are the caller's to free. */
 #pragma once
 
 #include "cro-book.h"
@@ -16,6 +16,9 @@ char *cro_words_pct        (double          pct);
 char *cro_words_amount     (CroBase         base,
                             double          amount);
 
+/* An exact decimal as the locale writes it. */
+char *cro_words_decimal    (gint64          micro);
+
 /* "13.20/kg": money per base unit in the unit that prices are named in. */
 char *cro_words_unit_cost  (CroModel       *model,
                             CroBase         base,
@@ -28,6 +31,9 @@ char *cro_words_cause      (const CroCause *cause);
  * missing: …"; NULL if nothing is missing. */
 char *cro_words_missing    (const CroFigure *figure,
                             GArray          *causes);
+
+/* What went wrong, as a sentence without its full stop. */
+char *cro_words_error      (const GError   *error);
 
 /* The groups of a mask, "none" for 0. */
 char *cro_words_allergens  (guint32         mask);

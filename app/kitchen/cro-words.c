@@ -1,11 +1,14 @@
 #include "config.h"
 
-#include "cro-cli-words.h"
+#include "cro-words.h"
 
 #include <glib/gi18n.h>
 #include <math.h>
 
 #include "cro-allergen.h"
+#include "cro-decimal.h"
+#include "cro-json.h"
+#include "cro-load.h"
 #include "cro-money.h"
 #include "cro-number.h"
 
@@ -35,6 +38,12 @@ three_digits (double value)
   double size = fabs (value);
 
   return cro_number_to_text (value, size >= 100 ? 0 : size >= 10 ? 1 : size >= 1 ? 2 : 3, TRUE);
+}
+
+char *
+cro_words_decimal (gint64 micro)
+{
+  return cro_number_to_text (cro_decimal_to_double (micro), 6, TRUE);
 }
 
 char *
@@ -135,4 +144,56 @@ cro_words_allergens (guint32 mask)
     /* Translators: of allergens. */
     g_string_append (list, _("none of the fourteen"));
   return g_string_free (list, FALSE);
+}
+
+/* --- Failures ------------------------------------------------------------------------------------ */
+
+static const char *
+store_sentence (int code)
+{
+  switch ((CroStoreErrorCode) code)
+    {
+    case CRO_STORE_ERROR_EXISTS:
+      return _("there is something of that name already");
+    case CRO_STORE_ERROR_GONE:
+      return _("there is no such file");
+    case CRO_STORE_ERROR_NOT_A_BOOK:
+      return _("this is not a book of Croustade");
+    case CRO_STORE_ERROR_NEWER:
+      return _("this book was written by a newer version of Croustade");
+    case CRO_STORE_ERROR_DAMAGED:
+      return _("this book is damaged; a copy of it from before may be whole");
+    case CRO_STORE_ERROR_LOCKED:
+      return _("another program is writing into this book; try again when it is done");
+    case CRO_STORE_ERROR_READ_ONLY:
+      return _("the file or its folder cannot be written");
+    case CRO_STORE_ERROR_RULE:
+      return _("the book cannot hold such a value");
+    case CRO_STORE_ERROR_CHANGED:
+      return _("this was changed again since");
+    case CRO_STORE_ERROR_NOTHING:
+      return _("there is nothing to take back");
+    case CRO_STORE_ERROR_CLOSED:
+      return _("a month was closed since; reopen it first");
+    case CRO_STORE_ERROR_NO_ROWS:
+      return _("the filling of an empty book cannot be taken back");
+    default:
+      return NULL;
+    }
+}
+
+char *
+cro_words_error (const GError *error)
+{
+  const char *sentence = NULL;
+
+  if (g_error_matches (error, CRO_BOOK_ERROR, CRO_BOOK_ERROR_CYCLE))
+    return g_strdup_printf (_("preparations go round in a circle: %s"), error->message);
+  if (error->domain == CRO_STORE_ERROR)
+    sentence = store_sentence (error->code);
+  else if (error->domain == CRO_JSON_ERROR)
+    sentence = _("amounts or prices are so large that a cost is no number any more");
+  else if (g_error_matches (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_NOT_EMPTY))
+    sentence = _("this book is not empty; --replace makes its tables those of the folder");
+  return g_strdup (sentence != NULL ? sentence : error->message);
 }
