@@ -1,0 +1,312 @@
+/* cro-edit.h: what people change in a book, each change one act.
+ *
+ * Everything is named by its slot in the model of the book; what was made is returned by its
+ * slot when the act has been taken into the figures. label is the act's, in the user's words.
+ * One cell of a row is changed by cro_book_set, or by cro_edit_set where several columns must
+ * change together.
+ *
+ * Units      Decimals in millionths; an amount in millionths of its unit.
+ * Ownership  Names and cells are read during the call only. Where a result is not wanted its
+ *            pointer may be NULL.
+ * Errors     CRO_EDIT_ERROR, CRO_BOOK_ERROR (CYCLE) or CRO_STORE_ERROR; then nothing was
+ *            changed, and what was to be returned is as it was. */
+#pragma once
+
+#include "cro-book.h"
+#include "cro-ref.h"
+
+G_BEGIN_DECLS
+
+#define CRO_EDIT_ERROR (cro_edit_error_quark ())
+
+typedef enum
+{
+  CRO_EDIT_ERROR_NAME_EMPTY,
+  CRO_EDIT_ERROR_NAME_TAKEN,   /* cro_edit_find_name says by whom */
+  CRO_EDIT_ERROR_IN_USE,       /* cro_edit_list_users says by whom */
+  CRO_EDIT_ERROR_TWICE,        /* the plate stands in the menu, or the offer or rate is there */
+  CRO_EDIT_ERROR_RANGE,        /* what is to be scaled would become 0, or too large */
+} CroEditErrorCode;
+
+GQuark   cro_edit_error_quark (void);
+
+/* --- Names ------------------------------------------------------------------------------ */
+
+/* Names are unique within a space; a preparation may bear the name of its output. */
+typedef enum
+{
+  CRO_NAMES_ITEMS,
+  CRO_NAMES_PREPARATIONS,
+  CRO_NAMES_THINGS,            /* plates and menus */
+  CRO_NAMES_SUPPLIERS,
+} CroNames;
+
+/* Who bears a name, which is tidied first; CRO_REF_NONE if nobody does. */
+CroRef   cro_edit_find_name   (CroModel       *model,
+                               CroNames        names,
+                               const char     *name);
+
+/* The name, tidied, or with the lowest number behind it that makes it free: "Gel 2". A
+ * preparation's is free among items too. Owned. */
+char    *cro_edit_dup_free_name (CroModel     *model,
+                               CroNames        names,
+                               const char     *name);
+
+/* Of an ingredient, a by-product, a preparation (and its main output, if that bears the same
+ * name), a plate, a menu or a supplier. */
+gboolean cro_edit_rename      (CroBook        *book,
+                               const char     *label,
+                               CroRef          ref,
+                               const char     *name,
+                               GError        **error);
+
+/* --- Cells ------------------------------------------------------------------------------- */
+
+/* The id in the store of what has a slot, for cro_book_set, cro_book_preview and cro_edit_set;
+ * *table is its table: "ingredient", "output", "preparation", "plate", "menu", "supplier",
+ * "offer", "recipe_line", "book". */
+gint64   cro_edit_row         (CroModel       *model,
+                               CroRef          ref,
+                               const char    **table);
+
+/* Columns of one row, NULL-terminated, that must change together. The row of the book is made
+ * where it is not there. */
+gboolean cro_edit_set         (CroBook            *book,
+                               const char         *label,
+                               const char         *table,
+                               gint64              id,
+                               const char *const  *columns,
+                               const CroCell      *cells,
+                               GError            **error);
+
+/* --- What is bought ----------------------------------------------------------------------- */
+
+/* What is paid for one unit of an ingredient, to whom and from when. */
+typedef struct
+{
+  gint64      price;           /* millionths of the book's currency for one unit, without tax */
+  CroUnit     unit;            /* any; where it must be converted the ingredient's measures do */
+  const char *supplier;        /* made where nobody bears the name */
+  CroDate     from;
+} CroUnitPrice;
+
+/* price may be NULL. */
+gboolean cro_edit_add_ingredient (CroBook             *book,
+                                  const char          *label,
+                                  const char          *name,
+                                  CroBase              base,
+                                  const CroUnitPrice  *price,
+                                  guint32             *item,
+                                  GError             **error);
+
+/* On that supplier's offer without a code, which is made as 1 × 1 unit where it is not there.
+ * A price of 0 says that the ingredient costs nothing. */
+gboolean cro_edit_price_ingredient (CroBook             *book,
+                                    const char          *label,
+                                    guint32              item,
+                                    const CroUnitPrice  *price,
+                                    guint32             *offer,
+                                    GError             **error);
+
+gboolean cro_edit_add_supplier (CroBook        *book,
+                                const char     *label,
+                                const char     *name,
+                                guint32        *supplier,
+                                GError        **error);
+
+typedef struct
+{
+  guint32     item;            /* an ingredient */
+  guint32     supplier;
+  const char *code;            /* NULL: none */
+  gint64      pack_count;
+  gint64      pack_size;
+  CroUnit     pack_unit;
+  const char *currency;        /* NULL: the book's */
+} CroNewOffer;
+
+/* TWICE where the supplier has an offer of it under that code. */
+gboolean cro_edit_add_offer    (CroBook            *book,
+                                const char         *label,
+                                const CroNewOffer  *new_offer,
+                                guint32            *offer,
+                                GError            **error);
+
+/* The price of a pack from a date: that of this date is changed, or a new one begins, with
+ * the tax and the pack of the price before it. */
+gboolean cro_edit_set_price    (CroBook        *book,
+                                const char     *label,
+                                guint32         offer,
+                                CroDate         from,
+                                gint64          price,
+                                GError        **error);
+
+/* rate: book currency for per units of currency. One of the same date is changed. */
+gboolean cro_edit_set_rate     (CroBook        *book,
+                                const char     *label,
+                                const char     *currency,
+                                CroDate         from,
+                                gint64          rate,
+                                gint64          per,
+                                GError        **error);
+
+/* By the id of its row. */
+gboolean cro_edit_remove_price (CroBook        *book,
+                                const char     *label,
+                                gint64          id,
+                                GError        **error);
+gboolean cro_edit_remove_rate  (CroBook        *book,
+                                const char     *label,
+                                gint64          id,
+                                GError        **error);
+
+/* --- What is made and served ------------------------------------------------------------- */
+
+/* With its main output, of the same name. amount 0: not known yet. */
+gboolean cro_edit_add_preparation (CroBook        *book,
+                                   const char     *label,
+                                   const char     *name,
+                                   gint64          amount,
+                                   CroUnit         unit,
+                                   guint32        *recipe,
+                                   guint32        *item,
+                                   GError        **error);
+
+/* A by-product of a preparation. amount 0: not known yet. */
+gboolean cro_edit_add_output      (CroBook        *book,
+                                   const char     *label,
+                                   guint32         preparation,
+                                   const char     *name,
+                                   gint64          amount,
+                                   CroUnit         unit,
+                                   guint32        *item,
+                                   GError        **error);
+
+gboolean cro_edit_add_plate       (CroBook        *book,
+                                   const char     *label,
+                                   const char     *name,
+                                   gint64          makes,
+                                   guint32        *recipe,
+                                   GError        **error);
+
+gboolean cro_edit_add_menu        (CroBook        *book,
+                                   const char     *label,
+                                   const char     *name,
+                                   guint32        *menu,
+                                   GError        **error);
+
+/* A copy under another name: of an ingredient with its offers and their newest prices, of a
+ * preparation with its lines and outputs (by-products get free names), of a plate with its
+ * lines, of a menu with its plates, of a supplier without offers, of an offer (name: its code)
+ * with its newest price. */
+gboolean cro_edit_duplicate       (CroBook        *book,
+                                   const char     *label,
+                                   CroRef          ref,
+                                   const char     *name,
+                                   CroRef         *copy,
+                                   GError        **error);
+
+/* Bites of a plate, or the finished amount of a preparation's main output in its own unit:
+ * every line, and every output that is given as an amount, in proportion. Minutes stay. */
+gboolean cro_edit_scale           (CroBook        *book,
+                                   const char     *label,
+                                   guint32         recipe,
+                                   gint64          to,
+                                   GError        **error);
+
+/* --- Removing ------------------------------------------------------------------------------ */
+
+/* Who uses a thing so that it cannot be removed. Of an item: the recipes that take it, yield
+ * tests, counts, purchases and adjustments; of a preparation: those of its outputs; of a plate:
+ * the menus that carry it, and sales; of a menu: sales; of a supplier: offers, and purchases.
+ * Elements CroRef, each once; NULL on failure. */
+GArray  *cro_edit_list_users  (CroBook        *book,
+                               CroRef          ref,
+                               GError        **error);
+
+/* With what is its own: offers and prices of an ingredient, lines and outputs of a recipe,
+ * plates of a menu, prices of an offer. A line is removed too. */
+gboolean cro_edit_remove      (CroBook        *book,
+                               const char     *label,
+                               CroRef          ref,
+                               GError        **error);
+
+/* --- Lines ---------------------------------------------------------------------------------- */
+
+/* Slots of the lines of a recipe in their order. Elements guint32. */
+GArray  *cro_edit_list_lines  (CroModel       *model,
+                               guint32         recipe);
+
+/* What a line takes; where item is CRO_NO_SLOT an ingredient is made. */
+typedef struct
+{
+  guint32     item;
+  const char *name;            /* of the ingredient to make */
+  CroBase     base;            /* likewise */
+  gint64      amount;
+  CroUnit     unit;
+  gboolean    has_price;       /* of the ingredient, made or there already */
+  CroUnitPrice price;
+} CroNewLine;
+
+/* Lines in their order after the line `after`, CRO_NO_SLOT: at the end. *first is the slot of
+ * the first, *item that of what it takes. An ingredient named twice is made once. */
+gboolean cro_edit_add_lines   (CroBook           *book,
+                               const char        *label,
+                               guint32            recipe,
+                               guint32            after,
+                               const CroNewLine  *new_lines,
+                               guint              n,
+                               guint32           *first,
+                               guint32           *item,
+                               GError           **error);
+
+/* An empty book's first figure: a plate and its first line, with the book's currency where
+ * that is not set (NULL: leave it). */
+gboolean cro_edit_start       (CroBook           *book,
+                               const char        *label,
+                               const char        *currency,
+                               const char        *name,
+                               gint64             makes,
+                               const CroNewLine  *new_line,
+                               guint32           *recipe,
+                               GError           **error);
+
+/* To behind the line `after` of the same recipe; CRO_NO_SLOT: to the top. */
+gboolean cro_edit_move_line   (CroBook        *book,
+                               const char     *label,
+                               guint32         line,
+                               guint32         after,
+                               GError        **error);
+
+/* The copy stands behind it. */
+gboolean cro_edit_duplicate_line (CroBook     *book,
+                               const char     *label,
+                               guint32         line,
+                               guint32        *copy,
+                               GError        **error);
+
+/* --- Plates of a menu ------------------------------------------------------------------------- */
+
+/* Entries are slots of model->menu_plates. At the end of the menu. TWICE if it is there. */
+gboolean cro_edit_add_to_menu (CroBook        *book,
+                               const char     *label,
+                               guint32         menu,
+                               guint32         plate,
+                               gint64          servings,
+                               guint32        *entry,
+                               GError        **error);
+
+gboolean cro_edit_remove_from_menu (CroBook   *book,
+                               const char     *label,
+                               guint32         entry,
+                               GError        **error);
+
+/* To behind the entry `after` of the same menu; CRO_NO_SLOT: to the top. */
+gboolean cro_edit_move_in_menu (CroBook       *book,
+                               const char     *label,
+                               guint32         entry,
+                               guint32         after,
+                               GError        **error);
+
+G_END_DECLS

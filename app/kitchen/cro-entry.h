@@ -1,0 +1,130 @@
+/* cro-entry.h: what a field accepts, as it is typed.
+ *
+ * Sums, products and fractions of numbers in the user's locale, both decimal signs: "2*1.2",
+ * "1/3 kg", "1 1/2", "12,50 + 3", "6 × 1 kg". A number is a fraction until the end, and is
+ * rounded once, half away from zero, to millionths. In an amount a unit at the end is that of
+ * the whole; otherwise every summand has its own ("2 lb + 3 oz").
+ *
+ * Units      Decimals in millionths, percentages in millionths of a per cent.
+ * Ownership  Text is read during the call; understood is the caller's (cro_entry_clear).
+ * Errors     A status and the bytes of the text that it is about; the sentence a user reads is
+ *            made where gettext is. */
+#pragma once
+
+#include <glib.h>
+
+#include "cro-date.h"
+#include "cro-unit.h"
+
+G_BEGIN_DECLS
+
+typedef enum
+{
+  CRO_ENTRY_OK,
+  CRO_ENTRY_EMPTY,          /* nothing but space: "not set", where that may be */
+  CRO_ENTRY_NOT_A_NUMBER,   /* from start on the text is not understood */
+  CRO_ENTRY_BY_ZERO,        /* divided by 0 */
+  CRO_ENTRY_TOO_LARGE,
+  CRO_ENTRY_TOO_SMALL,      /* not 0, but less than half a millionth */
+  CRO_ENTRY_NOT_A_UNIT,
+  CRO_ENTRY_OTHER_UNIT,     /* a unit that the field's cannot be made of; unit says which */
+  CRO_ENTRY_MIXED_UNITS,    /* some summands have one and some have none */
+  CRO_ENTRY_OUT_OF_RANGE,   /* understood, but not within what the field holds */
+  CRO_ENTRY_NOT_A_DATE,
+} CroEntryStatus;
+
+/* What a column of a table holds. */
+typedef enum
+{
+  CRO_RANGE_ANY,
+  CRO_RANGE_AT_LEAST_0,
+  CRO_RANGE_ABOVE_0,
+  CRO_RANGE_YIELD_PCT,      /* (0, 1000] */
+  CRO_RANGE_PART_PCT,       /* (0, 100]: targets, net parts */
+  CRO_RANGE_RECOVERED_PCT,  /* [0, 100) */
+  CRO_RANGE_PART,           /* [0, 1] */
+} CroRange;
+
+/* How the user's language writes units and a few words, beside the codes of the units; from
+ * gettext. Lists end with a NULL word, and may be NULL. */
+typedef struct
+{
+  const char *word;
+  CroUnit     unit;
+} CroUnitWord;
+
+typedef struct
+{
+  const CroUnitWord *units; /* "cs" tbsp, "pièces" each */
+  const char *const *loss;  /* "loss", before or behind the per cent of a yield */
+  const char *const *joins; /* "of", "d'": between a unit and a name */
+} CroEntryWords;
+
+typedef struct
+{
+  CroEntryStatus status;
+  gsize          start;     /* bytes of the text that a fault is about */
+  gsize          end;
+  gint64         micro;     /* also where it is OUT_OF_RANGE or of OTHER_UNIT */
+  gboolean       has_unit;  /* one was typed */
+  CroUnit        unit;      /* it, or the field's */
+  CroDate        date;
+  /* The value as the locale writes it, where a sign between digits could have been read as
+   * decimal or as grouping ("1.234"); else NULL. */
+  char          *understood;
+} CroEntry;
+
+void     cro_entry_clear    (CroEntry            *entry);
+
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (CroEntry, cro_entry_clear)
+
+/* All return whether the status is OK. words may be NULL. */
+
+gboolean cro_entry_number   (const char          *text,
+                             CroRange             range,
+                             CroEntry            *entry);
+
+/* Into a field in unit: "0.6 kg" is 600 in one in g. OTHER_UNIT if it has another base: micro
+ * and entry->unit are then as typed, and a field that can change its unit may take them. */
+gboolean cro_entry_amount   (const char          *text,
+                             CroUnit              unit,
+                             CroRange             range,
+                             const CroEntryWords *words,
+                             CroEntry            *entry);
+
+/* The same where the field has no unit of its own yet: it is the one typed, or fallback. */
+gboolean cro_entry_measured (const char          *text,
+                             CroUnit              fallback,
+                             CroRange             range,
+                             const CroEntryWords *words,
+                             CroEntry            *entry);
+
+/* A price for one unit: "9.20", "9.20/kg", "0.34 each"; into a field per unit. */
+gboolean cro_entry_price    (const char          *text,
+                             CroUnit              unit,
+                             const CroEntryWords *words,
+                             CroEntry            *entry);
+
+/* "62", "62 %"; into a yield "loss 38 %" is 62 %. */
+gboolean cro_entry_pct      (const char          *text,
+                             CroRange             range,
+                             const CroEntryWords *words,
+                             CroEntry            *entry);
+
+/* ISO 8601, or as the locale writes a date in short or in middle length. */
+gboolean cro_entry_date     (const char          *text,
+                             CroEntry            *entry);
+
+/* --- For the quick line ------------------------------------------------------------------ */
+
+/* Reads the longest sum that begins text, without a unit; returns its bytes, 0 if there is
+ * none. micro, status and understood of entry are set. */
+gsize    cro_entry_scan_number (const char          *text,
+                                CroEntry            *entry);
+
+/* Reads the unit that begins text as a word of its own; returns its bytes, 0 if there is none. */
+gsize    cro_entry_scan_unit   (const char          *text,
+                                const CroEntryWords *words,
+                                CroUnit             *unit);
+
+G_END_DECLS

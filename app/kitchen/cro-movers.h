@@ -1,0 +1,59 @@
+/* cro-movers.h: what moves the cost of a plate.
+ *
+ * What a guest costs (food) changes by down and up when a price, a yield, an amount or a
+ * finished amount becomes 10 % less or more, all else equal. A price counts at the offer in use.
+ * Cost is affine in prices, in 1 / yield, and in the amounts of all lines but those that feed
+ * the mass of an output given as a yield %: there the batch is shared anew, and as the cost is
+ * affine in what its outputs then cost, the change is exact too.
+ *
+ * Units      Book currency per guest.
+ * Ownership  Names are the model's. */
+#pragma once
+
+#include "cro-card.h"
+
+G_BEGIN_DECLS
+
+typedef enum
+{
+  CRO_MOVER_PRICE,      /* of item */
+  CRO_MOVER_TRIM_YIELD, /* of item */
+  CRO_MOVER_YIELD,      /* of line, its own */
+  CRO_MOVER_AMOUNT,     /* of line */
+  CRO_MOVER_FINISHED,   /* amount or yield % of item, an output */
+} CroMoverKind;
+
+typedef struct
+{
+  CroMoverKind kind;
+  guint32      item;    /* of a line what it takes */
+  guint32      line;    /* CRO_NO_SLOT where it is not of a line */
+  guint32      recipe;  /* in which it stands; CRO_NO_SLOT for what is the item's own */
+  double       value;   /* price per base unit; yield and yield % in per cent; amounts in the
+                           unit in which they are written */
+  double       down;    /* change of the cost when it is 10 % less */
+  double       up;
+  double       cost;    /* of a price: the part of the cost that it makes */
+  CroCeiling   ceiling; /* of a price; unit_cost is NaN where there is none, and of the others */
+} CroMover;
+
+typedef struct
+{
+  double  total;        /* what a guest costs; at least, where something is missing */
+  gboolean is_incomplete;
+  guint   n;            /* dearest purchases, at most 2 */
+  guint32 item[2];
+  double  cost[2];
+  guint   n_others;
+  double  others;
+} CroMadeOf;
+
+/* In order of effect, the largest first; without what has none. Elements CroMover. */
+GArray    *cro_movers_of_plate  (CroFigures *figures,
+                                 guint32     plate);
+
+/* "Crab is 0.46 of 0.84; butter 0.13". */
+CroMadeOf  cro_made_of          (CroFigures *figures,
+                                 guint32     plate);
+
+G_END_DECLS

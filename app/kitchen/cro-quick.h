@@ -1,0 +1,97 @@
+/* cro-quick.h: a line of a recipe in one line of text: "25 g butter 9.20/kg".
+ *
+ *   [amount [unit]] name [price / unit | price each]        or        name amount unit
+ *
+ * Numbers are those of cro-entry. Without a unit an amount is of pieces. A bullet before the
+ * line and words that join ("25 g of butter") are passed over. Nothing is guessed: what was not
+ * understood is said, with its bytes.
+ *
+ * Units      Decimals in millionths.
+ * Ownership  A CroQuick owns its name; cleared with cro_quick_clear. */
+#pragma once
+
+#include "cro-book.h"
+#include "cro-edit.h"
+#include "cro-entry.h"
+
+G_BEGIN_DECLS
+
+typedef enum
+{
+  CRO_QUICK_OK,
+  CRO_QUICK_EMPTY,
+  CRO_QUICK_NO_NAME,
+  CRO_QUICK_AMOUNT,         /* number->status says why it is none */
+  CRO_QUICK_PRICE,          /* what looks like a price is none */
+  CRO_QUICK_CURRENCY,       /* a currency that is not the book's */
+} CroQuickFault;
+
+typedef enum
+{
+  CRO_QUICK_UNKNOWN,        /* nothing in the book is like it */
+  CRO_QUICK_EXACT,          /* the same but for case and accents */
+  CRO_QUICK_SIMILAR,        /* the finder's best */
+} CroQuickMatch;
+
+typedef struct
+{
+  CroQuickFault  fault;
+  CroEntryStatus status;    /* of the number at fault */
+  gsize          start;     /* bytes at fault */
+  gsize          end;
+
+  gboolean       has_amount;
+  gint64         amount;
+  gboolean       has_unit;  /* one was typed; otherwise unit is each */
+  CroUnit        unit;
+  char          *name;      /* tidied; NULL: none */
+  gboolean       has_price;
+  gint64         price;     /* for one price_unit */
+  CroUnit        price_unit;
+  char          *understood; /* of a number that could be read in two ways; or NULL */
+
+  CroQuickMatch  match;
+  guint32        item;      /* CRO_NO_SLOT where unknown */
+} CroQuick;
+
+void     cro_quick_clear      (CroQuick            *quick);
+
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (CroQuick, cro_quick_clear)
+
+/* Reads one line and looks its name up in the model; whether the fault is OK. words may be
+ * NULL. */
+gboolean cro_quick_read       (CroModel            *model,
+                               const char          *text,
+                               const CroEntryWords *words,
+                               CroQuick            *quick);
+
+/* The base unit in which an ingredient of that name would be made. */
+CroBase  cro_quick_base       (const CroQuick      *quick);
+
+/* How a line is to be placed whose name is not in the book to the letter. */
+typedef enum
+{
+  CRO_QUICK_TAKE_SIMILAR = 1 << 0,  /* else it is kept back */
+  CRO_QUICK_MAKE_PRICED = 1 << 1,   /* an ingredient is made where the line has its price */
+  CRO_QUICK_MAKE_ALL = 1 << 2,      /* and where it has none */
+} CroQuickFlags;
+
+/* Places lines of text into a recipe in one act, after a line (CRO_NO_SLOT: at the end), and
+ * gives back in *left what could not be placed, line by line as it was written (owned; NULL:
+ * nothing). Prices are of supplier from a date. *n_placed is how many were; 0 makes no act.
+ * Where one line alone was placed *item is what it takes, else CRO_NO_SLOT. */
+gboolean cro_quick_place      (CroBook              *book,
+                               const char           *label,
+                               guint32               recipe,
+                               guint32               after,
+                               const char           *text,
+                               const CroEntryWords  *words,
+                               const char           *supplier,
+                               CroDate               from,
+                               CroQuickFlags         flags,
+                               char                **left,
+                               guint                *n_placed,
+                               guint32              *item,
+                               GError              **error);
+
+G_END_DECLS

@@ -1,0 +1,93 @@
+/* cro-sum.h: a figure as its sum in words, with links to what it is made of.
+ *
+ *   0.84 = 1.03 × 19.57 ÷ 24
+ *
+ * A sum is a row of tokens that reads from left to right: the figure, "=", and what gives it.
+ * Numbers are rounded as they are shown elsewhere, money to the minor unit (unit costs per kg,
+ * l or piece, to two digits more where they are small), so a sum may end a last digit beside
+ * its figure.
+ *
+ * Ownership  A sum owns its tokens, which are freed with it: g_ptr_array_unref. */
+#pragma once
+
+#include "cro-figures.h"
+#include "cro-ref.h"
+
+G_BEGIN_DECLS
+
+typedef enum
+{
+  CRO_SUM_NUMBER,
+  CRO_SUM_SIGN,      /* = + − × ÷ ( ) */
+  CRO_SUM_WORD,      /* what the number before it is: a name, a unit, a word handed in */
+} CroSumTokenKind;
+
+typedef struct
+{
+  CroSumTokenKind kind;
+  char           *text;
+  CroRef          ref;       /* where it leads; CRO_REF_NONE */
+} CroSumToken;
+
+/* Words put behind the numbers they name, each NULL where none is wanted. */
+typedef struct
+{
+  const char *bites;         /* behind how many a plate makes */
+  const char *a_guest;       /* behind the bites of a guest */
+  const char *seasoning;     /* behind 1.03 */
+  const char *food;
+  const char *labour;
+  const char *tax;           /* behind 1.10 */
+  const char *rate;          /* behind an exchange rate */
+  const char *net;           /* behind the net part of a pack */
+  const char *comes_back;    /* behind the part recovered */
+  const char *yield;         /* behind a yield */
+  const char *share;         /* behind the part of a batch's cost */
+} CroSumWords;
+
+/* NULL where the figure does not exist. words may be NULL. Elements CroSumToken. */
+
+/* (1 + w) C ÷ M; of a guest n times that. */
+GPtrArray *cro_sum_of_bite       (CroFigures         *figures,
+                                  guint32             plate,
+                                  const CroSumWords  *words);
+GPtrArray *cro_sum_of_guest      (CroFigures         *figures,
+                                  guint32             plate,
+                                  const CroSumWords  *words);
+
+/* The guest's cost of a menu: its plates in servings. */
+GPtrArray *cro_sum_of_menu       (CroFigures         *figures,
+                                  guint32             menu,
+                                  const CroSumWords  *words);
+
+/* Of a plate or a menu: cost ÷ net price; net price = price ÷ (1 + tax); food + labour. */
+GPtrArray *cro_sum_of_pct        (CroFigures         *figures,
+                                  CroRef              thing,
+                                  const CroSumWords  *words);
+GPtrArray *cro_sum_of_net_price  (CroFigures         *figures,
+                                  CroRef              thing,
+                                  const CroSumWords  *words);
+GPtrArray *cro_sum_of_prime_cost (CroFigures         *figures,
+                                  CroRef              thing,
+                                  const CroSumWords  *words);
+
+/* A preparation's batch or a plate's bites: the cost of its lines, each with its name. */
+GPtrArray *cro_sum_of_batch      (CroFigures         *figures,
+                                  guint32             recipe,
+                                  const CroSumWords  *words);
+
+/* Unit cost. Of an ingredient P × r ÷ (1 + v) ÷ (count × size × f); of an output what the
+ * rule of its batch makes of it. */
+GPtrArray *cro_sum_of_item       (CroFigures         *figures,
+                                  guint32             item,
+                                  const CroSumWords  *words);
+
+/* Cost of a line: amount × (1 − k) ÷ y × unit cost; food and disposables. */
+GPtrArray *cro_sum_of_line       (CroFigures         *figures,
+                                  guint32             line,
+                                  const CroSumWords  *words);
+
+/* The tokens as one text, with spaces between them as they are set. Owned. */
+char      *cro_sum_to_text       (GPtrArray          *sum);
+
+G_END_DECLS
