@@ -1,0 +1,17 @@
+/* synthetic-tables.h: the book of synthetic.h as a folder of tables.
+ *
+ * Every ingredient is offered by one supplier, at one price. Tables are sorted by name, lines
+ * by row and position.
+ *
+ * Errors     A file that cannot be written ends the program. */
+#pragma once
+
+#include <stddef.h>
+
+/* The tables of a book of about n_lines lines in a new folder below parent (NULL: that for
+ * temporary files). The path is the caller's, to be freed with g_free. */
+char *cro_synthetic_make_folder   (const char *parent,
+                                   size_t      n_lines);
+
+/* Removes it with all files in it. */
+void  cro_synthetic_remove_folder (const char *folder);
