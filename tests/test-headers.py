@@ -14,7 +14,7 @@ import tempfile
 
 
 def commands_of(build):
-  """A compiler call of each layer, by its folder's name, without its input and output."""
+  """A compiler call of each layer that is built, by its folder, without input and output."""
   commands = {}
 
   with open(os.path.join(build, "compile_commands.json"), encoding="utf-8") as file:
@@ -29,7 +29,8 @@ def commands_of(build):
 def main():
   source, build = map(os.path.abspath, sys.argv[1:3])
   commands = commands_of(build)
-  headers = sorted(glob.glob(os.path.join(source, "app", "*", "*.h")))
+  headers = [header for layer in sorted(commands)
+             for header in sorted(glob.glob(os.path.join(source, "app", layer, "*.h")))]
   failed = 0
   assert headers, f"no header in {source}"
 
