@@ -10,8 +10,10 @@
 CroModel *
 cro_model_new (void)
 {
+  static int n_models;
   CroModel *self = g_new0 (CroModel, 1);
 
+  self->serial = (guint) g_atomic_int_add (&n_models, 1) + 1;
   self->wage_per_hour = self->tax = self->target = self->stale_after_days = CRO_NOT_SET;
   self->items = g_array_new (FALSE, TRUE, sizeof (CroItem));
   self->recipes = g_array_new (FALSE, TRUE, sizeof (CroRecipe));

@@ -101,6 +101,7 @@ typedef struct
 
 typedef struct
 {
+  guint       serial;           /* of no two models the same, even where one took the other's place */
   char       *name;
   char       *currency;         /* NULL: nobody has said */
   gint64      wage_per_hour;    /* CRO_NOT_SET */

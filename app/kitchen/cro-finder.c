@@ -1,0 +1,291 @@
+/* memmem */
+#define _GNU_SOURCE
+
+#include "cro-finder.h"
+
+#include <string.h>
+
+/* A folded name in the pool; entries stand in the order of their texts. */
+typedef struct
+{
+  guint32 at;
+  guint32 slot;       /* CRO_NO_SLOT: another entry has taken its place, or it is gone */
+  CroKind kind;
+} Entry;
+
+/* What a slot was last known as. */
+typedef struct
+{
+  const char *name;   /* as cro_kind_name gave it; NULL: nothing there */
+  guint32     entry;
+} Known;
+
+struct _CroFinder
+{
+  CroBook  *book;
+  gulong    changed;
+  guint     serial;           /* of the model whose slots these are */
+  gboolean  is_stale;
+  GString  *pool;             /* folded names, each ended by a NUL */
+  GArray   *entries;          /* Entry */
+  guint     n_gone;
+  GArray   *known[CRO_N_KINDS]; /* Known, by slot */
+};
+
+/* --- Keeping up ---------------------------------------------------------------------------------- */
+
+static void
+forget_all (CroFinder *self)
+{
+  g_string_truncate (self->pool, 0);
+  g_array_set_size (self->entries, 0);
+  for (int kind = 0; kind < CRO_N_KINDS; kind++)
+    g_array_set_size (self->known[kind], 0);
+  self->n_gone = 0;
+}
+
+static void
+forget (CroFinder *self,
+        Known     *known)
+{
+  if (known->name != NULL)
+    {
+      g_array_index (self->entries, Entry, known->entry).slot = CRO_NO_SLOT;
+      self->n_gone++;
+    }
+  known->name = NULL;
+}
+
+static void
+learn (CroFinder  *self,
+       CroKind     kind,
+       guint32     slot,
+       const char *name)
+{
+  Known *known = &g_array_index (self->known[kind], Known, slot);
+  Entry entry = { (guint32) self->pool->len, slot, kind };
+  g_autofree char *folded = cro_fold (name);
+
+  known->name = name;
+  known->entry = self->entries->len;
+  g_array_append_val (self->entries, entry);
+  g_string_append_len (self->pool, folded, (gssize) strlen (folded) + 1);
+}
+
+static void
+keep_up_with (CroFinder *self,
+              CroModel  *model,
+              CroKind    kind)
+{
+  GArray *all = self->known[kind];
+  guint32 n = cro_kind_n_slots (model, kind);
+
+  g_array_set_size (all, n);
+  for (guint32 slot = 0; slot < n; slot++)
+    {
+      Known *known = &g_array_index (all, Known, slot);
+      const char *name = cro_kind_name (model, kind, slot);
+
+      if (name == known->name)
+        continue;
+      forget (self, known);
+      if (name != NULL)
+        learn (self, kind, slot, name);
+    }
+}
+
+/* Not before something is looked for: figures move at every key that is typed elsewhere. */
+static void
+keep_up (CroFinder *self)
+{
+  CroModel *model = cro_book_get_model (self->book);
+
+  if (!self->is_stale)
+    return;
+  if (model->serial != self->serial || self->n_gone > 64 + self->entries->len / 2)
+    forget_all (self);
+  self->serial = model->serial;
+  for (int kind = 0; kind < CRO_N_KINDS; kind++)
+    keep_up_with (self, model, (CroKind) kind);
+  self->is_stale = FALSE;
+}
+
+static void
+changed_cb (CroBook  *book,
+            gpointer  user_data)
+{
+  ((CroFinder *) user_data)->is_stale = TRUE;
+}
+
+CroFinder *
+cro_finder_new (CroBook *book)
+{
+  CroFinder *self = g_new0 (CroFinder, 1);
+
+  self->book = g_object_ref (book);
+  self->changed = g_signal_connect (book, "changed", G_CALLBACK (changed_cb), self);
+  self->is_stale = TRUE;
+  self->pool = g_string_new (NULL);
+  self->entries = g_array_new (FALSE, FALSE, sizeof (Entry));
+  for (int kind = 0; kind < CRO_N_KINDS; kind++)
+    self->known[kind] = g_array_new (FALSE, TRUE, sizeof (Known));
+  return self;
+}
+
+void
+cro_finder_free (CroFinder *self)
+{
+  g_signal_handler_disconnect (self->book, self->changed);
+  g_object_unref (self->book);
+  g_string_free (self->pool, TRUE);
+  g_array_unref (self->entries);
+  for (int kind = 0; kind < CRO_N_KINDS; kind++)
+    g_array_unref (self->known[kind]);
+  g_free (self);
+}
+
+/* --- Looking up ------------------------------------------------------------------------------------- */
+
+static const char *
+folded_of (CroFinder      *self,
+           const CroFound *found)
+{
+  guint32 entry = g_array_index (self->known[found->kind], Known, found->slot).entry;
+
+  return self->pool->str + g_array_index (self->entries, Entry, entry).at;
+}
+
+/* Best first. */
+static int
+compare_found (gconstpointer a,
+               gconstpointer b,
+               gpointer      user_data)
+{
+  const CroFound *x = a, *y = b;
+  int order;
+
+  if (x->score != y->score)
+    return x->score > y->score ? -1 : 1;
+  order = strcmp (folded_of (user_data, x), folded_of (user_data, y));
+  if (order != 0)
+    return order;
+  if (x->kind != y->kind)
+    return x->kind < y->kind ? -1 : 1;
+  return x->slot < y->slot ? -1 : x->slot > y->slot;
+}
+
+static int
+compare_worst_first (gconstpointer a,
+                     gconstpointer b,
+                     gpointer      user_data)
+{
+  return compare_found (b, a, user_data);
+}
+
+/* Once it is full, found is a heap with the worst in front: only what is better gets in. */
+static void
+replace_worst (CroFinder *self,
+               GArray    *found,
+               CroFound   one)
+{
+  CroFound *heap = (CroFound *) found->data;
+  guint at = 0, child;
+
+  while ((child = 2 * at + 1) < found->len)
+    {
+      if (child + 1 < found->len && compare_found (&heap[child + 1], &heap[child], self) > 0)
+        child++;
+      if (compare_found (&heap[child], &one, self) <= 0)
+        break;
+      heap[at] = heap[child];
+      at = child;
+    }
+  heap[at] = one;
+}
+
+static void
+add_found (CroFinder *self,
+           GArray    *found,
+           guint      most,
+           CroFound   one)
+{
+  if (found->len < most)
+    {
+      g_array_append_val (found, one);
+      if (found->len == most)
+        g_array_sort_with_data (found, compare_worst_first, self);
+    }
+  else if (compare_found (&one, &g_array_index (found, CroFound, 0), self) < 0)
+    replace_worst (self, found, one);
+}
+
+/* The entry whose text holds a place of the pool; not before first. */
+static guint
+entry_at (CroFinder *self,
+          guint      first,
+          guint32    at)
+{
+  guint end = self->entries->len;
+
+  while (end - first > 1)
+    {
+      guint middle = first + (end - first) / 2;
+
+      if (g_array_index (self->entries, Entry, middle).at <= at)
+        first = middle;
+      else
+        end = middle;
+    }
+  return first;
+}
+
+/* Looks for the longest word in all names at once, and for the others where that stands. */
+static void
+scan (CroFinder      *self,
+      const CroQuery *query,
+      guint           kinds,
+      guint           most,
+      GArray         *found)
+{
+  const char *word = query->words[query->longest];
+  gsize length = strlen (word);
+  const char *pool = self->pool->str, *end = pool + self->pool->len;
+  const char *at = pool;
+  guint i = 0;
+
+  while (at < end && (at = memmem (at, (gsize) (end - at), word, length)) != NULL)
+    {
+      const Entry *entry;
+
+      i = entry_at (self, i, (guint32) (at - pool));
+      entry = &g_array_index (self->entries, Entry, i);
+      if (entry->slot != CRO_NO_SLOT && (kinds >> entry->kind & 1))
+        {
+          CroMatch score = cro_query_match (query, pool + entry->at);
+
+          if (score != CRO_MATCH_NONE)
+            add_found (self, found, most, (CroFound){ entry->kind, entry->slot, score });
+        }
+      i++;
+      if (i == self->entries->len)
+        return;
+      at = pool + g_array_index (self->entries, Entry, i).at;
+    }
+}
+
+GArray *
+cro_finder_find (CroFinder  *self,
+                 const char *text,
+                 guint       kinds,
+                 guint       most)
+{
+  GArray *found = g_array_new (FALSE, FALSE, sizeof (CroFound));
+  g_autoptr (CroQuery) query = cro_query_new (text);
+
+  if (query == NULL || most == 0)
+    return found;
+  keep_up (self);
+  scan (self, query, kinds, most, found);
+  g_array_sort_with_data (found, compare_found, self);
+  return found;
+}

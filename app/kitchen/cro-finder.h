@@ -1,0 +1,38 @@
+/* cro-finder.h: finds what a book holds by what is typed of its name.
+ *
+ * Every name is read at every look-up: a plain scan over folded copies needs no index that
+ * could miss accents, short words or the middle of one. The copies are kept up when the book
+ * changes: what is new, renamed or gone is told by its name's pointer.
+ *
+ * Ownership  A finder holds the book. */
+#pragma once
+
+#include "cro-book.h"
+#include "cro-fold.h"
+#include "cro-kind.h"
+
+G_BEGIN_DECLS
+
+typedef struct _CroFinder CroFinder;
+
+typedef struct
+{
+  CroKind  kind;
+  guint32  slot;
+  CroMatch score;
+} CroFound;
+
+CroFinder *cro_finder_new  (CroBook    *book);
+void       cro_finder_free (CroFinder  *self);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroFinder, cro_finder_free)
+
+/* The best of what fits text, at most so many: whole names, then those whose words begin with
+ * the words typed, then those that hold them; equals by name. kinds is a set of bits
+ * 1 << CroKind. Elements CroFound; empty where text holds no word. */
+GArray    *cro_finder_find (CroFinder  *self,
+                            const char *text,
+                            guint       kinds,
+                            guint       most);
+
+G_END_DECLS

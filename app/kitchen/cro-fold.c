@@ -1,0 +1,125 @@
+#include "cro-fold.h"
+
+#include <string.h>
+
+/* Letters that no decomposition takes apart, as they are typed without them. */
+static const char *
+spelt_out (gunichar letter)
+{
+  switch (letter)
+    {
+    case 0x00e6:  /* æ */
+      return "ae";
+    case 0x0153:  /* œ */
+      return "oe";
+    case 0x00f8:  /* ø */
+      return "o";
+    case 0x0142:  /* ł */
+      return "l";
+    case 0x0111:  /* đ */
+    case 0x00f0:  /* ð */
+      return "d";
+    case 0x00fe:  /* þ */
+      return "th";
+    case 0x0131:  /* ı */
+      return "i";
+    default:
+      return NULL;
+    }
+}
+
+static void
+add_letter (GString  *folded,
+            gunichar  letter)
+{
+  const char *spelt = spelt_out (letter);
+
+  if (spelt != NULL)
+    g_string_append (folded, spelt);
+  else if (g_unichar_isalnum (letter))
+    g_string_append_unichar (folded, letter);
+  else if (!g_unichar_ismark (letter) && folded->len > 0
+           && folded->str[folded->len - 1] != ' ')
+    g_string_append_c (folded, ' ');
+}
+
+/* Most names are ASCII, for which there is a shorter way. */
+static gboolean
+is_ascii (const char *text)
+{
+  while (*text != '\0' && (guchar) *text < 0x80)
+    text++;
+  return *text == '\0';
+}
+
+char *
+cro_fold (const char *text)
+{
+  GString *folded = g_string_sized_new (strlen (text) + 1);
+  g_autofree char *apart = is_ascii (text) ? NULL : g_utf8_normalize (text, -1, G_NORMALIZE_ALL);
+  g_autofree char *lower = apart != NULL ? g_utf8_casefold (apart, -1) : NULL;
+
+  if (lower == NULL)
+    for (const char *c = text; *c != '\0'; c++)
+      add_letter (folded, (guchar) g_ascii_tolower (*c));
+  else
+    for (const char *c = lower; *c != '\0'; c = g_utf8_next_char (c))
+      add_letter (folded, g_utf8_get_char (c));
+  if (folded->len > 0 && folded->str[folded->len - 1] == ' ')
+    g_string_truncate (folded, folded->len - 1);
+  return g_string_free (folded, FALSE);
+}
+
+CroQuery *
+cro_query_new (const char *text)
+{
+  g_autofree char *folded = cro_fold (text);
+  CroQuery *self;
+
+  if (*folded == '\0')
+    return NULL;
+  self = g_new0 (CroQuery, 1);
+  self->words = g_strsplit (folded, " ", 0);
+  self->text = g_steal_pointer (&folded);
+  for (guint i = 0; self->words[i] != NULL; i++)
+    if (strlen (self->words[i]) > strlen (self->words[self->longest]))
+      self->longest = i;
+  return self;
+}
+
+void
+cro_query_free (CroQuery *self)
+{
+  if (self == NULL)
+    return;
+  g_free (self->text);
+  g_strfreev (self->words);
+  g_free (self);
+}
+
+static CroMatch
+match_word (const char *folded,
+            const char *word)
+{
+  const char *at = strstr (folded, word);
+
+  if (at == NULL)
+    return CRO_MATCH_NONE;
+  for (; at != NULL; at = strstr (at + 1, word))
+    if (at == folded || at[-1] == ' ')
+      return CRO_MATCH_STARTS;
+  return CRO_MATCH_INSIDE;
+}
+
+CroMatch
+cro_query_match (const CroQuery *self,
+                 const char     *folded)
+{
+  CroMatch worst = CRO_MATCH_STARTS;
+
+  for (char **word = self->words; *word != NULL && worst != CRO_MATCH_NONE; word++)
+    worst = MIN (worst, match_word (folded, *word));
+  if (worst == CRO_MATCH_STARTS && strcmp (folded, self->text) == 0)
+    return CRO_MATCH_WHOLE;
+  return worst;
+}

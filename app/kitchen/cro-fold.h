@@ -1,0 +1,40 @@
+/* cro-fold.h: names as they are looked for: without case, accents and punctuation.
+ *
+ * A folded text is words of letters and digits with one space between them.
+ *
+ * Ownership  Texts returned are the caller's to free; a query owns its words. */
+#pragma once
+
+#include <glib.h>
+
+G_BEGIN_DECLS
+
+char       *cro_fold            (const char     *text);
+
+/* How well a name fits what was typed, from worst to best. */
+typedef enum
+{
+  CRO_MATCH_NONE,
+  CRO_MATCH_INSIDE,   /* every word typed stands somewhere in it */
+  CRO_MATCH_STARTS,   /* and each begins a word */
+  CRO_MATCH_WHOLE,    /* it is what was typed */
+} CroMatch;
+
+typedef struct
+{
+  char  *text;        /* folded */
+  char **words;
+  guint  longest;     /* index of the longest word */
+} CroQuery;
+
+/* NULL where text holds no word. */
+CroQuery   *cro_query_new       (const char     *text);
+void        cro_query_free      (CroQuery       *self);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroQuery, cro_query_free)
+
+/* Words in any order. */
+CroMatch    cro_query_match     (const CroQuery *self,
+                                 const char     *folded);
+
+G_END_DECLS

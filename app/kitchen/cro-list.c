@@ -1,0 +1,491 @@
+#include "cro-list.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "cro-fold.h"
+#include "cro-row.h"
+
+struct _CroList
+{
+  GObject       parent_instance;
+
+  CroBook      *book;
+  CroKind       kind;
+  CroQuery     *query;        /* NULL: all names */
+  CroListFilter filter;
+  CroListOrder  order;
+  gboolean      falling;
+  guint         held;
+
+  GArray       *shown;        /* guint32: slots, as the list has them */
+  guint         serial;       /* of the model whose slots they are */
+  GHashTable   *rows;         /* slot → CroRow that somebody holds */
+
+  /* Folded names by slot, and all slots by them: sorted only when a name has moved. */
+  GPtrArray    *names;        /* as cro_kind_name gave them; NULL: nothing there */
+  GPtrArray    *folded;
+  GArray       *by_name;      /* guint32 */
+};
+
+static void cro_list_model_init (GListModelInterface *iface);
+
+G_DEFINE_FINAL_TYPE_WITH_CODE (CroList, cro_list, G_TYPE_OBJECT,
+                               G_IMPLEMENT_INTERFACE (G_TYPE_LIST_MODEL, cro_list_model_init))
+
+/* --- Names ------------------------------------------------------------------------------------------ */
+
+static int
+compare_names (gconstpointer a,
+               gconstpointer b,
+               gpointer      user_data)
+{
+  CroList *self = user_data;
+  guint32 x = *(const guint32 *) a, y = *(const guint32 *) b;
+  int order = strcmp (self->folded->pdata[x], self->folded->pdata[y]);
+
+  if (order == 0)
+    order = strcmp (self->names->pdata[x], self->names->pdata[y]);
+  return order != 0 ? order : x < y ? -1 : x > y;
+}
+
+static void
+sort_names (CroList *self)
+{
+  g_array_set_size (self->by_name, 0);
+  for (guint32 slot = 0; slot < self->names->len; slot++)
+    if (self->names->pdata[slot] != NULL)
+      g_array_append_val (self->by_name, slot);
+  g_array_sort_with_data (self->by_name, compare_names, self);
+}
+
+/* Returns whether any name is new, gone or another. */
+static gboolean
+take_names (CroList *self)
+{
+  CroModel *model = cro_book_get_model (self->book);
+  guint32 n = cro_kind_n_slots (model, self->kind);
+  gboolean moved = FALSE;
+
+  g_ptr_array_set_size (self->names, (int) n);
+  g_ptr_array_set_size (self->folded, (int) n);
+  for (guint32 slot = 0; slot < n; slot++)
+    {
+      const char *name = cro_kind_name (model, self->kind, slot);
+
+      if (name == self->names->pdata[slot])
+        continue;
+      self->names->pdata[slot] = (gpointer) name;
+      g_free (self->folded->pdata[slot]);
+      self->folded->pdata[slot] = name != NULL ? cro_fold (name) : NULL;
+      moved = TRUE;
+    }
+  if (moved)
+    sort_names (self);
+  return moved;
+}
+
+/* --- What is shown, and in which order ---------------------------------------------------------------- */
+
+static gboolean
+passes (CroList *self,
+        guint32  slot)
+{
+  CroFigures *figures = cro_book_get_figures (self->book);
+  CroDate from;
+
+  if (self->query != NULL
+      && cro_query_match (self->query, self->folded->pdata[slot]) == CRO_MATCH_NONE)
+    return FALSE;
+  switch (self->filter)
+    {
+    case CRO_LIST_INCOMPLETE:
+      return cro_kind_is_incomplete (figures, self->kind, slot);
+    case CRO_LIST_OLD_PRICE:
+      from = cro_kind_price_from (figures, self->kind, slot);
+      return from != CRO_NO_DATE && from < figures->date - CRO_LIST_OLD_DAYS;
+    case CRO_LIST_UNUSED:
+      return !cro_kind_is_used (figures, self->kind, slot);
+    default:
+      return TRUE;
+    }
+}
+
+typedef struct
+{
+  double  value;
+  guint32 slot;
+  guint32 rank;       /* by name */
+} Key;
+
+static double
+value_of (CroList *self,
+          guint32  slot)
+{
+  CroFigures *figures = cro_book_get_figures (self->book);
+  CroDate from;
+
+  switch (self->order)
+    {
+    case CRO_LIST_BY_COST:
+      return cro_kind_cost (figures, self->kind, slot);
+    case CRO_LIST_BY_FOOD_COST_PCT:
+      return cro_kind_food_cost_pct (figures, self->kind, slot);
+    default:
+      from = cro_kind_price_from (figures, self->kind, slot);
+      return from != CRO_NO_DATE ? from : NAN;
+    }
+}
+
+static int
+compare_keys (gconstpointer a,
+              gconstpointer b,
+              gpointer      user_data)
+{
+  const Key *x = a, *y = b;
+  const gboolean *falling = user_data;
+
+  if (isnan (x->value) != isnan (y->value))
+    return isnan (x->value) ? 1 : -1;
+  if (x->value < y->value || x->value > y->value)
+    return (x->value < y->value) != *falling ? -1 : 1;
+  return x->rank < y->rank ? -1 : x->rank > y->rank;
+}
+
+static void
+sort_by_value (CroList *self,
+               GArray  *slots)
+{
+  g_autofree Key *keys = g_new (Key, slots->len + 1);
+
+  for (guint i = 0; i < slots->len; i++)
+    {
+      guint32 slot = g_array_index (slots, guint32, i);
+
+      keys[i] = (Key){ value_of (self, slot), slot, i };
+    }
+  g_qsort_with_data (keys, (int) slots->len, sizeof *keys, compare_keys, &self->falling);
+  for (guint i = 0; i < slots->len; i++)
+    g_array_index (slots, guint32, i) = keys[i].slot;
+}
+
+static GArray *
+list_slots (CroList *self)
+{
+  GArray *slots = g_array_new (FALSE, FALSE, sizeof (guint32));
+  guint n = self->by_name->len;
+
+  for (guint i = 0; i < n; i++)
+    {
+      gboolean backwards = self->falling && self->order == CRO_LIST_BY_NAME;
+      guint32 slot = g_array_index (self->by_name, guint32, backwards ? n - 1 - i : i);
+
+      if (passes (self, slot))
+        g_array_append_val (slots, slot);
+    }
+  if (self->order != CRO_LIST_BY_NAME)
+    sort_by_value (self, slots);
+  return slots;
+}
+
+/* While it is held: what was shown and is there still. */
+static GArray *
+keep_slots (CroList *self)
+{
+  GArray *slots = g_array_new (FALSE, FALSE, sizeof (guint32));
+
+  for (guint i = 0; i < self->shown->len; i++)
+    {
+      guint32 slot = g_array_index (self->shown, guint32, i);
+
+      if (slot < self->names->len && self->names->pdata[slot] != NULL)
+        g_array_append_val (slots, slot);
+    }
+  return slots;
+}
+
+/* --- Telling what moved ----------------------------------------------------------------------------------- */
+
+/* Puts added slots in the place of removed ones. The list is as it is told at every signal. */
+static void
+splice (CroList       *self,
+        guint          at,
+        guint          removed,
+        const guint32 *added,
+        guint          n_added)
+{
+  if (removed > 0)
+    g_array_remove_range (self->shown, at, removed);
+  if (n_added > 0)
+    g_array_insert_vals (self->shown, at, added, n_added);
+  g_list_model_items_changed (G_LIST_MODEL (self), at, removed, n_added);
+}
+
+/* What most often moves is one row whose figure did: then two signals of one row do. */
+static gboolean
+move_one (CroList       *self,
+          guint          at,
+          const guint32 *wanted,
+          guint          n)
+{
+  const guint32 *shown = &g_array_index (self->shown, guint32, at);
+  gboolean down = memcmp (shown + 1, wanted, (n - 1) * sizeof *wanted) == 0;
+  gboolean up = memcmp (shown, wanted + 1, (n - 1) * sizeof *wanted) == 0;
+  guint last = at + n - 1;
+  guint32 moved;
+
+  if (!down && !up)
+    return FALSE;
+  moved = down ? shown[0] : shown[n - 1];
+  splice (self, down ? at : last, 1, NULL, 0);
+  splice (self, down ? last : at, 0, &moved, 1);
+  return TRUE;
+}
+
+static void
+become (CroList *self,
+        GArray  *wanted)
+{
+  const guint32 *want = (const guint32 *) wanted->data;
+  const guint32 *show = (const guint32 *) self->shown->data;
+  guint n_want = wanted->len, n_show = self->shown->len;
+  guint first = 0;
+
+  while (first < n_want && first < n_show && want[first] == show[first])
+    first++;
+  while (n_want > first && n_show > first && want[n_want - 1] == show[n_show - 1])
+    {
+      n_want--;
+      n_show--;
+    }
+  if (n_want == first && n_show == first)
+    return;
+  if (n_want == n_show && n_want - first > 1 && move_one (self, first, want + first, n_want - first))
+    return;
+  splice (self, first, n_show - first, want + first, n_want - first);
+}
+
+static void
+refresh (CroList *self)
+{
+  g_autoptr (GArray) wanted = self->held > 0 ? keep_slots (self) : list_slots (self);
+
+  become (self, wanted);
+}
+
+/* The row is still whole when this is called. */
+static void
+row_gone_cb (gpointer  user_data,
+             GObject  *row)
+{
+  CroList *self = user_data;
+
+  g_hash_table_remove (self->rows, GUINT_TO_POINTER (cro_row_get_slot ((CroRow *) row)));
+}
+
+static void
+let_go_of_rows (CroList *self)
+{
+  GHashTableIter iter;
+  gpointer row;
+
+  g_hash_table_iter_init (&iter, self->rows);
+  while (g_hash_table_iter_next (&iter, NULL, &row))
+    g_object_weak_unref (row, row_gone_cb, self);
+  g_hash_table_remove_all (self->rows);
+}
+
+static void
+forget_names (CroList *self)
+{
+  for (guint i = 0; i < self->folded->len; i++)
+    g_free (self->folded->pdata[i]);
+  g_ptr_array_set_size (self->folded, 0);
+  g_ptr_array_set_size (self->names, 0);
+}
+
+/* Another model: slots mean other things, and rows of the old ones are let go. */
+static void
+start_anew (CroList *self)
+{
+  guint n = self->shown->len;
+
+  g_array_set_size (self->shown, 0);
+  let_go_of_rows (self);
+  forget_names (self);
+  self->serial = cro_book_get_model (self->book)->serial;
+  if (n > 0)
+    g_list_model_items_changed (G_LIST_MODEL (self), 0, n, 0);
+}
+
+static void
+changed_cb (CroBook *book,
+            CroList *self)
+{
+  g_autoptr (GPtrArray) rows = g_ptr_array_new_with_free_func (g_object_unref);
+  GHashTableIter iter;
+  gpointer row;
+  gboolean names_moved;
+
+  if (self->serial != cro_book_get_model (book)->serial)
+    start_anew (self);
+  names_moved = take_names (self);
+  if (names_moved || self->order != CRO_LIST_BY_NAME || self->filter != CRO_LIST_ALL)
+    refresh (self);
+
+  /* Whoever is told may let go of rows. */
+  g_hash_table_iter_init (&iter, self->rows);
+  while (g_hash_table_iter_next (&iter, NULL, &row))
+    g_ptr_array_add (rows, g_object_ref (row));
+  for (guint i = 0; i < rows->len; i++)
+    cro_row_notify (rows->pdata[i]);
+}
+
+/* --- The model ----------------------------------------------------------------------------------------------- */
+
+static GType
+get_item_type (GListModel *model)
+{
+  return CRO_TYPE_ROW;
+}
+
+static guint
+get_n_items (GListModel *model)
+{
+  return CRO_LIST (model)->shown->len;
+}
+
+static gpointer
+get_item (GListModel *model,
+          guint       position)
+{
+  CroList *self = CRO_LIST (model);
+  guint32 slot;
+  CroRow *row;
+
+  if (position >= self->shown->len)
+    return NULL;
+  slot = g_array_index (self->shown, guint32, position);
+  row = g_hash_table_lookup (self->rows, GUINT_TO_POINTER (slot));
+  if (row != NULL)
+    return g_object_ref (row);
+  row = cro_row_new (self->book, self->kind, slot);
+  g_object_weak_ref (G_OBJECT (row), row_gone_cb, self);
+  g_hash_table_insert (self->rows, GUINT_TO_POINTER (slot), row);
+  return row;
+}
+
+static void
+cro_list_model_init (GListModelInterface *iface)
+{
+  iface->get_item_type = get_item_type;
+  iface->get_n_items = get_n_items;
+  iface->get_item = get_item;
+}
+
+/* --- The object ---------------------------------------------------------------------------------------------- */
+
+static void
+cro_list_finalize (GObject *object)
+{
+  CroList *self = CRO_LIST (object);
+
+  let_go_of_rows (self);
+  forget_names (self);
+  g_hash_table_unref (self->rows);
+  g_ptr_array_unref (self->names);
+  g_ptr_array_unref (self->folded);
+  g_array_unref (self->by_name);
+  g_array_unref (self->shown);
+  g_clear_pointer (&self->query, cro_query_free);
+  g_object_unref (self->book);
+  G_OBJECT_CLASS (cro_list_parent_class)->finalize (object);
+}
+
+static void
+cro_list_class_init (CroListClass *klass)
+{
+  G_OBJECT_CLASS (klass)->finalize = cro_list_finalize;
+}
+
+static void
+cro_list_init (CroList *self)
+{
+  self->shown = g_array_new (FALSE, FALSE, sizeof (guint32));
+  self->by_name = g_array_new (FALSE, FALSE, sizeof (guint32));
+  self->names = g_ptr_array_new ();
+  self->folded = g_ptr_array_new ();
+  self->rows = g_hash_table_new (NULL, NULL);
+}
+
+CroList *
+cro_list_new (CroBook *book,
+              CroKind  kind)
+{
+  CroList *self = g_object_new (CRO_TYPE_LIST, NULL);
+
+  self->book = g_object_ref (book);
+  self->kind = kind;
+  self->serial = cro_book_get_model (book)->serial;
+  g_signal_connect_object (book, "changed", G_CALLBACK (changed_cb), self, 0);
+  take_names (self);
+  refresh (self);
+  return self;
+}
+
+void
+cro_list_set_search (CroList    *self,
+                     const char *text)
+{
+  g_clear_pointer (&self->query, cro_query_free);
+  if (text != NULL)
+    self->query = cro_query_new (text);
+  refresh (self);
+}
+
+void
+cro_list_set_filter (CroList       *self,
+                     CroListFilter  filter)
+{
+  self->filter = filter;
+  refresh (self);
+}
+
+void
+cro_list_set_order (CroList      *self,
+                    CroListOrder  order,
+                    gboolean      falling)
+{
+  self->order = order;
+  self->falling = falling;
+  refresh (self);
+}
+
+void
+cro_list_hold (CroList *self)
+{
+  self->held++;
+}
+
+void
+cro_list_release (CroList *self)
+{
+  g_return_if_fail (self->held > 0);
+
+  if (--self->held == 0)
+    refresh (self);
+}
+
+gboolean
+cro_list_find (CroList *self,
+               guint32  slot,
+               guint   *position)
+{
+  for (guint i = 0; i < self->shown->len; i++)
+    if (g_array_index (self->shown, guint32, i) == slot)
+      {
+        *position = i;
+        return TRUE;
+      }
+  return FALSE;
+}

@@ -1,0 +1,61 @@
+/* cro-list.h: the things of one kind in a book, filtered and sorted, as a list model.
+ *
+ * The list is an array of slots; a CroRow is made when one is asked for, and is the same object
+ * for as long as anybody holds it. When the book changes, only what moved in the list is told
+ * ("items-changed"), and rows that are held notify.
+ *
+ * Ownership  A list holds the book. */
+#pragma once
+
+#include <gio/gio.h>
+
+#include "cro-book.h"
+#include "cro-kind.h"
+
+G_BEGIN_DECLS
+
+#define CRO_TYPE_LIST (cro_list_get_type ())
+G_DECLARE_FINAL_TYPE (CroList, cro_list, CRO, LIST, GObject)
+
+/* Equals, and what has no such figure and so stands last, by name. */
+typedef enum
+{
+  CRO_LIST_BY_NAME,
+  CRO_LIST_BY_COST,
+  CRO_LIST_BY_FOOD_COST_PCT,
+  CRO_LIST_BY_PRICE_DATE,
+} CroListOrder;
+
+typedef enum
+{
+  CRO_LIST_ALL,
+  CRO_LIST_INCOMPLETE,    /* an ingredient without a price in force; else what has one below it */
+  CRO_LIST_OLD_PRICE,     /* an ingredient's price in use is older than CRO_LIST_OLD_DAYS */
+  CRO_LIST_UNUSED,
+} CroListFilter;
+
+#define CRO_LIST_OLD_DAYS 30
+
+CroList *cro_list_new        (CroBook       *book,
+                              CroKind        kind);
+
+/* Words that names must hold, in any order; NULL or without a word: all. */
+void     cro_list_set_search (CroList       *self,
+                              const char    *text);
+void     cro_list_set_filter (CroList       *self,
+                              CroListFilter  filter);
+void     cro_list_set_order  (CroList       *self,
+                              CroListOrder   order,
+                              gboolean       falling);
+
+/* While one of its cells is being edited: rows stay where they are, and only what is removed
+ * from the book leaves. Calls nest; with the last release the list is put in order. */
+void     cro_list_hold       (CroList       *self);
+void     cro_list_release    (CroList       *self);
+
+/* Where a slot stands; FALSE: not in the list. */
+gboolean cro_list_find       (CroList       *self,
+                              guint32        slot,
+                              guint         *position);
+
+G_END_DECLS

@@ -1,0 +1,176 @@
+#include "cro-row.h"
+
+#include <math.h>
+
+#include "cro-decimal.h"
+
+struct _CroRow
+{
+  GObject  parent_instance;
+
+  CroBook *book;
+  guint    serial;     /* of the model whose slot it is */
+  CroKind  kind;
+  guint32  slot;
+};
+
+G_DEFINE_FINAL_TYPE (CroRow, cro_row, G_TYPE_OBJECT)
+
+enum
+{
+  PROP_0,
+  PROP_KIND,
+  PROP_SLOT,
+  PROP_NAME,
+  PROP_COURSE,
+  PROP_COST,
+  PROP_FOOD_COST_PCT,
+  PROP_TARGET_PCT,
+  PROP_TRIM_YIELD_PCT,
+  PROP_PRICE_FROM,
+  PROP_INCOMPLETE,
+  PROP_USED,
+  N_PROPS,
+};
+
+static GParamSpec *props[N_PROPS];
+
+static double
+trim_yield_pct (CroRow   *self,
+                CroModel *model)
+{
+  if (self->kind != CRO_KIND_INGREDIENT || model->measures[self->slot].trim_yield == 0)
+    return NAN;
+  return cro_decimal_to_double (model->measures[self->slot].trim_yield);
+}
+
+static void
+cro_row_get_property (GObject    *object,
+                      guint       prop_id,
+                      GValue     *value,
+                      GParamSpec *pspec)
+{
+  CroRow *self = CRO_ROW (object);
+  CroFigures *figures = cro_book_get_figures (self->book);
+  CroModel *model = cro_book_get_model (self->book);
+
+  /* What the slot was of is gone with its model; whoever still shows the row sees nothing. */
+  if (self->serial != model->serial)
+    return;
+  switch (prop_id)
+    {
+    case PROP_KIND:
+      g_value_set_uint (value, self->kind);
+      break;
+    case PROP_SLOT:
+      g_value_set_uint (value, self->slot);
+      break;
+    case PROP_NAME:
+      g_value_set_string (value, cro_kind_name (model, self->kind, self->slot));
+      break;
+    case PROP_COURSE:
+      g_value_set_string (value, self->kind == CRO_KIND_PLATE
+                                     ? cro_model_recipe (model, self->slot)->course
+                                     : NULL);
+      break;
+    case PROP_COST:
+      g_value_set_double (value, cro_kind_cost (figures, self->kind, self->slot));
+      break;
+    case PROP_FOOD_COST_PCT:
+      g_value_set_double (value, cro_kind_food_cost_pct (figures, self->kind, self->slot));
+      break;
+    case PROP_TARGET_PCT:
+      g_value_set_double (value, cro_kind_target_pct (figures, self->kind, self->slot));
+      break;
+    case PROP_TRIM_YIELD_PCT:
+      g_value_set_double (value, trim_yield_pct (self, model));
+      break;
+    case PROP_PRICE_FROM:
+      g_value_set_int (value, cro_kind_price_from (figures, self->kind, self->slot));
+      break;
+    case PROP_INCOMPLETE:
+      g_value_set_boolean (value, cro_kind_is_incomplete (figures, self->kind, self->slot));
+      break;
+    case PROP_USED:
+      g_value_set_boolean (value, cro_kind_is_used (figures, self->kind, self->slot));
+      break;
+    default:
+      G_OBJECT_WARN_INVALID_PROPERTY_ID (object, prop_id, pspec);
+    }
+}
+
+static void
+cro_row_finalize (GObject *object)
+{
+  g_object_unref (CRO_ROW (object)->book);
+  G_OBJECT_CLASS (cro_row_parent_class)->finalize (object);
+}
+
+static GParamSpec *
+a_double (const char *name)
+{
+  return g_param_spec_double (name, NULL, NULL, -G_MAXDOUBLE, G_MAXDOUBLE, 0,
+                              G_PARAM_READABLE | G_PARAM_STATIC_STRINGS);
+}
+
+static void
+cro_row_class_init (CroRowClass *klass)
+{
+  GObjectClass *object_class = G_OBJECT_CLASS (klass);
+  const GParamFlags flags = G_PARAM_READABLE | G_PARAM_STATIC_STRINGS;
+
+  object_class->get_property = cro_row_get_property;
+  object_class->finalize = cro_row_finalize;
+
+  props[PROP_KIND] = g_param_spec_uint ("kind", NULL, NULL, 0, CRO_N_KINDS - 1, 0, flags);
+  props[PROP_SLOT] = g_param_spec_uint ("slot", NULL, NULL, 0, G_MAXUINT, 0, flags);
+  props[PROP_NAME] = g_param_spec_string ("name", NULL, NULL, NULL, flags);
+  props[PROP_COURSE] = g_param_spec_string ("course", NULL, NULL, NULL, flags);
+  props[PROP_COST] = a_double ("cost");
+  props[PROP_FOOD_COST_PCT] = a_double ("food-cost-pct");
+  props[PROP_TARGET_PCT] = a_double ("target-pct");
+  props[PROP_TRIM_YIELD_PCT] = a_double ("trim-yield-pct");
+  props[PROP_PRICE_FROM] = g_param_spec_int ("price-from", NULL, NULL, G_MININT, G_MAXINT,
+                                             CRO_NO_DATE, flags);
+  props[PROP_INCOMPLETE] = g_param_spec_boolean ("incomplete", NULL, NULL, FALSE, flags);
+  props[PROP_USED] = g_param_spec_boolean ("used", NULL, NULL, FALSE, flags);
+  g_object_class_install_properties (object_class, N_PROPS, props);
+}
+
+static void
+cro_row_init (CroRow *self)
+{
+}
+
+CroRow *
+cro_row_new (CroBook *book,
+             CroKind  kind,
+             guint32  slot)
+{
+  CroRow *self = g_object_new (CRO_TYPE_ROW, NULL);
+
+  self->book = g_object_ref (book);
+  self->serial = cro_book_get_model (book)->serial;
+  self->kind = kind;
+  self->slot = slot;
+  return self;
+}
+
+CroKind
+cro_row_get_kind (CroRow *self)
+{
+  return self->kind;
+}
+
+guint32
+cro_row_get_slot (CroRow *self)
+{
+  return self->slot;
+}
+
+void
+cro_row_notify (CroRow *self)
+{
+  for (guint i = PROP_NAME; i < N_PROPS; i++)
+    g_object_notify_by_pspec (G_OBJECT (self), props[i]);
+}
