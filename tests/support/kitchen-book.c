@@ -2,6 +2,7 @@
 
 #include "cro-breakdown.h"
 #include "cro-cause.h"
+#include "cro-load.h"
 
 CroBook *
 cro_test_book_open (const char *path,
@@ -218,4 +219,20 @@ cro_test_write_table (const char *folder,
   g_autofree char *path = g_build_filename (folder, file, NULL);
 
   assert_true (g_file_set_contents (path, text, -1, NULL));
+}
+
+CroBook *
+cro_test_book_load (const CroTestFolder *folder)
+{
+  GError *error = NULL;
+  CroFaults *faults = cro_faults_new ();
+  gboolean done = cro_load (folder->path, folder->folder, "cook", "load", FALSE, faults, &error);
+
+  if (!done && cro_faults_get_n (faults) > 0)
+    fail_msg ("%s:%u: %s: kind %d", cro_faults_get (faults, 0)->file,
+              cro_faults_get (faults, 0)->line, cro_faults_get (faults, 0)->column,
+              cro_faults_get (faults, 0)->kind);
+  cro_test_must (done, error);
+  cro_faults_free (faults);
+  return cro_test_book_open (folder->path, "cook");
 }

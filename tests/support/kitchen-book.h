@@ -29,3 +29,6 @@ char    *cro_test_fresh_figures (CroBook  *book);
 void     cro_test_write_table (const char *folder,
                                const char *name,
                                const char *text);
+
+/* A book at folder->path of the tables that stand in the folder. */
+CroBook *cro_test_book_load   (const CroTestFolder *folder);

@@ -1,0 +1,217 @@
+/* Looking up what a book holds by what is typed of its name. */
+#include "cro-finder.h"
+#include "support/kitchen-book.h"
+
+/* --- Folding ---------------------------------------------------------------------------------- */
+
+/* Decompositions and case foldings: Unicode Standard, chapters 3.11 and 3.13. */
+static void
+test_fold (void **state)
+{
+  static const struct { const char *says, *text, *folded; } cases[] = {
+    { "case goes", "Brown CRAB", "brown crab" },
+    { "accents go", "Crème brûlée", "creme brulee" },
+    { "whether a letter is composed or not", "Cre\xcc\x80me", "creme" },
+    { "a ligature that nothing decomposes is spelt out", "Œuf de caille, Æ", "oeuf de caille ae" },
+    { "a stroke through a letter goes", "Smørrebrød, łosoś", "smorrebrod losos" },
+    { "sharp s is two letters", "Weißwurst", "weisswurst" },
+    { "what is no letter and no digit separates words", "  d'œuf (3–4 kg) ", "d oeuf 3 4 kg" },
+    { "Greek and Cyrillic letters are letters", "ΧΤΑΠΌΔΙ Кальмар", "χταποδι кальмар" },
+    { "wide digits are digits", "７５ %", "75" },
+    { "nothing is left of punctuation", "–!", "" },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *folded = cro_fold (cases[i].text);
+
+      if (strcmp (folded, cases[i].folded) != 0)
+        fail_msg ("%s: \"%s\" gives \"%s\"", cases[i].says, cases[i].text, folded);
+    }
+}
+
+/* --- Looking up --------------------------------------------------------------------------------- */
+
+typedef struct
+{
+  CroTestFolder folder;
+  CroBook      *book;
+  CroFinder    *finder;
+} Fixture;
+
+static int
+set_up (void **state)
+{
+  Fixture *fixture = g_new0 (Fixture, 1);
+
+  fixture->folder = cro_test_folder_new ();
+  cro_test_write_table (fixture->folder.folder, "ingredients",
+                        "name,unit\nBrown crab,g\nCrab,g\nCrème fraîche,g\nButter,g\n"
+                        "Buttermilk,ml\nUnsalted butter,g\nŒuf,each\nSoft-shell crab,each\n");
+  cro_test_write_table (fixture->folder.folder, "preparations", "name\nCrab butter\n");
+  cro_test_write_table (fixture->folder.folder, "outputs",
+                        "item,preparation,role,amount,unit\nCrab butter,Crab butter,main,100,g\n");
+  cro_test_write_table (fixture->folder.folder, "lines",
+                        "into,parent,position,item,amount,unit\n"
+                        "preparation,Crab butter,1,Butter,1,g\n");
+  cro_test_write_table (fixture->folder.folder, "plates", "name,makes\nCrab croustade,24\n");
+  cro_test_write_table (fixture->folder.folder, "menus", "name\nTide\n");
+  fixture->book = cro_test_book_load (&fixture->folder);
+  fixture->finder = cro_finder_new (fixture->book);
+  *state = fixture;
+  return 0;
+}
+
+static int
+tear_down (void **state)
+{
+  Fixture *fixture = *state;
+
+  cro_finder_free (fixture->finder);
+  g_object_unref (fixture->book);
+  cro_test_folder_clear (&fixture->folder);
+  g_free (fixture);
+  return 0;
+}
+
+/* The names found, in order, with "|" between them. */
+static char *
+names_of (Fixture    *fixture,
+          const char *text,
+          guint       kinds,
+          guint       most)
+{
+  g_autoptr (GArray) found = cro_finder_find (fixture->finder, text, kinds, most);
+  GString *names = g_string_new (NULL);
+
+  for (guint i = 0; i < found->len; i++)
+    {
+      const CroFound *one = &g_array_index (found, CroFound, i);
+
+      g_string_append_printf (names, "%s%s", i > 0 ? "|" : "",
+                              cro_kind_name (cro_book_get_model (fixture->book), one->kind,
+                                             one->slot));
+    }
+  return g_string_free (names, FALSE);
+}
+
+static void
+must_find (Fixture    *fixture,
+           const char *says,
+           const char *text,
+           guint       kinds,
+           guint       most,
+           const char *expected)
+{
+  g_autofree char *names = names_of (fixture, text, kinds, most);
+
+  if (strcmp (names, expected) != 0)
+    fail_msg ("%s: \"%s\" finds \"%s\" and not \"%s\"", says, text, names, expected);
+}
+
+static void
+test_found (void **state)
+{
+  const guint items = 1 << CRO_KIND_INGREDIENT | 1 << CRO_KIND_OUTPUT;
+  const struct { const char *says, *text; guint kinds, most; const char *names; } cases[] = {
+    { "the whole name first, then by name", "crab", items, 9,
+      "Crab|Brown crab|Crab butter|Soft-shell crab" },
+    { "words in any order", "butter crab", items, 9, "Crab butter" },
+    { "the beginning of words", "so cr", items, 9, "Soft-shell crab" },
+    { "inside a word comes last", "rab", items, 9,
+      "Brown crab|Crab|Crab butter|Soft-shell crab" },
+    { "a word's beginning before its inside", "salt", items, 9, "Unsalted butter" },
+    { "whole before begun", "butter", items, 9, "Butter|Buttermilk|Crab butter|Unsalted butter" },
+    { "accents typed or not", "creme fraiche", items, 9, "Crème fraîche" },
+    { "and typed where there are none", "brówn", items, 9, "Brown crab" },
+    { "one letter", "œ", items, 9, "Œuf" },
+    { "the kinds that are asked for", "crab", 1 << CRO_KIND_PLATE, 9, "Crab croustade" },
+    { "all kinds, equals in the order of kinds", "crab bu", CRO_KINDS_ALL, 9,
+      "Crab butter|Crab butter" },
+    { "a menu", "tide", CRO_KINDS_ALL, 9, "Tide" },
+    { "no more than asked, the best of them", "crab", items, 2, "Crab|Brown crab" },
+    { "just one", "butter", items, 1, "Butter" },
+    { "none", "crab", items, 0, "" },
+    { "what is not there", "lobster", CRO_KINDS_ALL, 9, "" },
+    { "all words must fit", "crab lobster", CRO_KINDS_ALL, 9, "" },
+    { "no word finds nothing", " - ", CRO_KINDS_ALL, 9, "" },
+    { "no match goes over the end of a name", "crab crab", items, 9,
+      "Brown crab|Crab|Crab butter|Soft-shell crab" },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    must_find (*state, cases[i].says, cases[i].text, cases[i].kinds, cases[i].most,
+               cases[i].names);
+}
+
+/* --- Keeping up ------------------------------------------------------------------------------------ */
+
+static void
+add_item (Fixture    *fixture,
+          const char *name)
+{
+  static const char *const item[] = { "name", NULL };
+  static const char *const ingredient[] = { "id", "unit", NULL };
+  CroStore *store = cro_book_get_store (fixture->book);
+  CroCell cells[2] = { CRO_CELL_STR (name), CRO_CELL_STR ("g") };
+  GError *error = NULL;
+  g_autoptr (CroWriter) items = NULL;
+  g_autoptr (CroWriter) ingredients = NULL;
+  gint64 id;
+
+  cro_test_must (cro_book_begin_act (fixture->book, "new", &error), error);
+  items = cro_writer_new (store, "item", item, &error);
+  cro_test_must (cro_writer_insert (items, cells, &id, &error), error);
+  cells[0] = CRO_CELL_INT (id);
+  ingredients = cro_writer_new (store, "ingredient", ingredient, &error);
+  cro_test_must (cro_writer_insert (ingredients, cells, NULL, &error), error);
+  cro_test_must (cro_book_end_act (fixture->book, &error), error);
+}
+
+static void
+rename_first (Fixture    *fixture,
+              const char *name)
+{
+  CroCell cell = CRO_CELL_STR (name);
+  GError *error = NULL;
+
+  cro_test_must (cro_book_set (fixture->book, "rename", "item", 1, "name", &cell, &error), error);
+}
+
+static void
+test_keeps_up (void **state)
+{
+  Fixture *fixture = *state;
+  const guint all = CRO_KINDS_ALL;
+  GError *error = NULL;
+
+  must_find (fixture, "as loaded", "brown", all, 9, "Brown crab");
+  add_item (fixture, "Brown shrimp");
+  must_find (fixture, "what is new is found", "brown", all, 9, "Brown crab|Brown shrimp");
+  rename_first (fixture, "Spider crab");
+  must_find (fixture, "the old name is not found", "brown", all, 9, "Brown shrimp");
+  must_find (fixture, "the new name is", "spider", all, 9, "Spider crab");
+  cro_test_must (cro_book_undo (fixture->book, NULL, &error), error);
+  must_find (fixture, "undone, the name is back", "brown", all, 9, "Brown crab|Brown shrimp");
+  cro_test_must (cro_book_undo (fixture->book, NULL, &error), error);
+  must_find (fixture, "undone, what was new is gone", "brown", all, 9, "Brown crab");
+  for (int i = 0; i < 400; i++)
+    {
+      g_autofree char *name = g_strdup_printf ("Spider crab %d", i);
+
+      rename_first (fixture, name);
+      must_find (fixture, "however often it is renamed", "spider", all, 9, name);
+    }
+}
+
+int
+main (void)
+{
+  const struct CMUnitTest tests[] = {
+    cmocka_unit_test (test_fold),
+    cmocka_unit_test_setup_teardown (test_found, set_up, tear_down),
+    cmocka_unit_test_setup_teardown (test_keeps_up, set_up, tear_down),
+  };
+
+  return cmocka_run_group_tests (tests, NULL, NULL);
+}

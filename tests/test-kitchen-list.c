@@ -1,0 +1,389 @@
+/* Lists of what a book holds: filtered, sorted, and told of no more than moved. */
+#include "cro-list.h"
+#include "cro-row.h"
+#include "support/kitchen-book.h"
+
+typedef struct
+{
+  CroTestFolder folder;
+  CroBook      *book;
+  CroList      *list;
+  GPtrArray    *shadow;   /* rows as somebody who only follows the signals has them */
+  GString      *told;     /* "position-removed+added " of every signal */
+} Fixture;
+
+static int
+set_up (void **state)
+{
+  Fixture *fixture = g_new0 (Fixture, 1);
+  const char *folder;
+
+  fixture->folder = cro_test_folder_new ();
+  folder = fixture->folder.folder;
+  /* Costs per gram: crab 0.02, butter 0.01, cream 0.005, dill unknown, eel 0.03 and old. */
+  cro_test_write_table (folder, "book", "key,value\ncurrency,EUR\ntarget_pct,30\n");
+  cro_test_write_table (folder, "ingredients",
+                        "name,unit,trim_yield_pct\nCrab,g,62\nButter,g,\nCrème,g,\nDill,g,\nEel,g,\n");
+  cro_test_write_table (folder, "suppliers", "name\nQuay\n");
+  cro_test_write_table (folder, "offers",
+                        "ingredient,supplier,pack_count,pack_size,pack_unit\nCrab,Quay,1,1,kg\n"
+                        "Butter,Quay,1,1,kg\nCrème,Quay,1,1,kg\nEel,Quay,1,1,kg\n");
+  cro_test_write_table (folder, "prices",
+                        "ingredient,supplier,from,price\nCrab,Quay,2026-02-10,20\n"
+                        "Butter,Quay,2026-02-01,10\nCrème,Quay,2026-01-17,5\n"
+                        "Eel,Quay,2026-01-16,30\n");
+  cro_test_write_table (folder, "preparations", "name\nGel\nSpare\n");
+  cro_test_write_table (folder, "outputs",
+                        "item,preparation,role,amount,unit\nGel,Gel,main,100,g\n"
+                        "Spare,Spare,main,10,g\n");
+  cro_test_write_table (folder, "plates",
+                        "name,makes,course,price\nCroustade,10,snacks,5\nTartlet,1,snacks,\n"
+                        "Bare,1,,\n");
+  cro_test_write_table (folder, "menus", "name,price\nTide,50\n");
+  cro_test_write_table (folder, "menu_plates", "menu,plate\nTide,Croustade\n");
+  cro_test_write_table (folder, "lines",
+                        "into,parent,position,item,amount,unit,weighed\n"
+                        "preparation,Gel,1,Crème,200,g,whole\npreparation,Spare,1,Butter,10,g,whole\n"
+                        "plate,Croustade,1,Crab,100,g,whole\nplate,Croustade,2,Gel,10,g,whole\n"
+                        "plate,Tartlet,1,Dill,1,g,whole\nplate,Tartlet,2,Butter,10,g,whole\n");
+  fixture->book = cro_test_book_load (&fixture->folder);
+  fixture->told = g_string_new (NULL);
+  fixture->shadow = g_ptr_array_new_with_free_func (g_object_unref);
+  *state = fixture;
+  return 0;
+}
+
+static int
+tear_down (void **state)
+{
+  Fixture *fixture = *state;
+
+  g_ptr_array_unref (fixture->shadow);
+  g_clear_object (&fixture->list);
+  g_assert_finalize_object (fixture->book);
+  g_string_free (fixture->told, TRUE);
+  cro_test_folder_clear (&fixture->folder);
+  g_free (fixture);
+  return 0;
+}
+
+static void
+items_changed_cb (GListModel *model,
+                  guint       position,
+                  guint       removed,
+                  guint       added,
+                  Fixture    *fixture)
+{
+  g_string_append_printf (fixture->told, "%u-%u+%u ", position, removed, added);
+  g_ptr_array_remove_range (fixture->shadow, position, removed);
+  for (guint i = 0; i < added; i++)
+    g_ptr_array_insert (fixture->shadow, (int) (position + i),
+                        g_list_model_get_item (model, position + i));
+}
+
+static void
+show (Fixture *fixture,
+      CroKind  kind)
+{
+  g_clear_object (&fixture->list);
+  g_ptr_array_set_size (fixture->shadow, 0);
+  fixture->list = cro_list_new (fixture->book, kind);
+  g_signal_connect (fixture->list, "items-changed", G_CALLBACK (items_changed_cb), fixture);
+  items_changed_cb (G_LIST_MODEL (fixture->list), 0, 0,
+                    g_list_model_get_n_items (G_LIST_MODEL (fixture->list)), fixture);
+  g_string_truncate (fixture->told, 0);
+}
+
+static char *
+name_of (CroRow *row)
+{
+  char *name;
+
+  g_object_get (row, "name", &name, NULL);
+  return name;
+}
+
+static void
+must_show (Fixture    *fixture,
+           const char *says,
+           const char *expected)
+{
+  g_autoptr (GString) names = g_string_new (NULL);
+  GListModel *model = G_LIST_MODEL (fixture->list);
+
+  for (guint i = 0; i < g_list_model_get_n_items (model); i++)
+    {
+      g_autoptr (CroRow) row = g_list_model_get_item (model, i);
+      g_autofree char *name = name_of (row);
+
+      g_string_append_printf (names, "%s%s", i > 0 ? " " : "", name);
+      if (i >= fixture->shadow->len || fixture->shadow->pdata[i] != row)
+        fail_msg ("%s: whoever follows the signals has the same rows", says);
+    }
+  if (fixture->shadow->len != g_list_model_get_n_items (model))
+    fail_msg ("%s: whoever follows the signals has as many rows", says);
+  if (strcmp (names->str, expected) != 0)
+    fail_msg ("%s: \"%s\" and not \"%s\"", says, names->str, expected);
+}
+
+static void
+must_tell (Fixture    *fixture,
+           const char *says,
+           const char *expected)
+{
+  if (strcmp (fixture->told->str, expected) != 0)
+    fail_msg ("%s: \"%s\" and not \"%s\"", says, fixture->told->str, expected);
+  g_string_truncate (fixture->told, 0);
+}
+
+/* --- What is shown ------------------------------------------------------------------------------ */
+
+static void
+test_shown (void **state)
+{
+  static const struct
+  {
+    const char   *says;
+    CroKind       kind;
+    const char   *search;
+    CroListFilter filter;
+    CroListOrder  order;
+    gboolean      falling;
+    const char   *names;
+  } cases[] = {
+    { "by name, accents apart", CRO_KIND_INGREDIENT, NULL, CRO_LIST_ALL, CRO_LIST_BY_NAME, FALSE,
+      "Butter Crab Crème Dill Eel" },
+    { "falling", CRO_KIND_INGREDIENT, NULL, CRO_LIST_ALL, CRO_LIST_BY_NAME, TRUE,
+      "Eel Dill Crème Crab Butter" },
+    { "by cost, what is not known last", CRO_KIND_INGREDIENT, NULL, CRO_LIST_ALL, CRO_LIST_BY_COST,
+      FALSE, "Crème Butter Crab Eel Dill" },
+    { "and last too where it falls", CRO_KIND_INGREDIENT, NULL, CRO_LIST_ALL, CRO_LIST_BY_COST,
+      TRUE, "Eel Crab Butter Crème Dill" },
+    { "by the day of the price in use", CRO_KIND_INGREDIENT, NULL, CRO_LIST_ALL,
+      CRO_LIST_BY_PRICE_DATE, FALSE, "Eel Crème Butter Crab Dill" },
+    { "without a price", CRO_KIND_INGREDIENT, NULL, CRO_LIST_INCOMPLETE, CRO_LIST_BY_NAME, FALSE,
+      "Dill" },
+    { "older than 30 days: 31, not 30", CRO_KIND_INGREDIENT, NULL, CRO_LIST_OLD_PRICE,
+      CRO_LIST_BY_NAME, FALSE, "Eel" },
+    { "in no line", CRO_KIND_INGREDIENT, NULL, CRO_LIST_UNUSED, CRO_LIST_BY_NAME, FALSE, "Eel" },
+    { "what is typed", CRO_KIND_INGREDIENT, "creme", CRO_LIST_ALL, CRO_LIST_BY_NAME, FALSE,
+      "Crème" },
+    { "inside a word too", CRO_KIND_INGREDIENT, "r", CRO_LIST_ALL, CRO_LIST_BY_COST, FALSE,
+      "Crème Butter Crab" },
+    { "text without a word is none", CRO_KIND_INGREDIENT, "  ", CRO_LIST_ALL, CRO_LIST_BY_NAME,
+      FALSE, "Butter Crab Crème Dill Eel" },
+    { "preparations, by what their main output costs", CRO_KIND_PREPARATION, NULL, CRO_LIST_ALL,
+      CRO_LIST_BY_COST, FALSE, "Gel Spare" },
+    { "preparations of which nothing is taken", CRO_KIND_PREPARATION, NULL, CRO_LIST_UNUSED,
+      CRO_LIST_BY_NAME, FALSE, "Spare" },
+    { "outputs", CRO_KIND_OUTPUT, NULL, CRO_LIST_ALL, CRO_LIST_BY_NAME, FALSE, "Gel Spare" },
+    { "plates by food-cost %, those without last", CRO_KIND_PLATE, NULL, CRO_LIST_ALL,
+      CRO_LIST_BY_FOOD_COST_PCT, FALSE, "Croustade Bare Tartlet" },
+    { "plates with something missing below them", CRO_KIND_PLATE, NULL, CRO_LIST_INCOMPLETE,
+      CRO_LIST_BY_NAME, FALSE, "Bare Tartlet" },
+    { "plates that no menu carries", CRO_KIND_PLATE, NULL, CRO_LIST_UNUSED, CRO_LIST_BY_NAME,
+      FALSE, "Bare Tartlet" },
+    { "menus", CRO_KIND_MENU, NULL, CRO_LIST_ALL, CRO_LIST_BY_COST, FALSE, "Tide" },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      show (*state, cases[i].kind);
+      cro_list_set_search (((Fixture *) *state)->list, cases[i].search);
+      cro_list_set_filter (((Fixture *) *state)->list, cases[i].filter);
+      cro_list_set_order (((Fixture *) *state)->list, cases[i].order, cases[i].falling);
+      must_show (*state, cases[i].says, cases[i].names);
+    }
+}
+
+static void
+test_row (void **state)
+{
+  Fixture *fixture = *state;
+  g_autofree char *course = NULL;
+  double cost, pct, target, trim;
+  int from;
+  gboolean incomplete, used;
+
+  show (fixture, CRO_KIND_INGREDIENT);
+  g_object_get (fixture->shadow->pdata[1], "cost", &cost, "trim-yield-pct", &trim, "price-from",
+                &from, "incomplete", &incomplete, "used", &used, NULL);
+  if (cost != 0.02 || trim != 62 || from != CRO_TEST_DAY - 6 || incomplete || !used)
+    fail_msg ("crab costs 0.02 a gram since six days, 62 %% of it usable, and is taken");
+
+  show (fixture, CRO_KIND_PLATE);
+  g_object_get (fixture->shadow->pdata[1], "cost", &cost, "food-cost-pct", &pct, "target-pct",
+                &target, "course", &course, "price-from", &from, NULL);
+  /* (100 g crab at 0.02 + 10 g gel at 200 x 0.005 / 100) / 10 = 0.21, of 5 */
+  if (cost < 0.2099999 || cost > 0.2100001 || pct < 4.1999999 || pct > 4.2000001 || target != 30
+      || g_strcmp0 (course, "snacks") != 0 || from != CRO_NO_DATE)
+    fail_msg ("a croustade costs 0.21 of its price of 5, which is 4.2 %%");
+}
+
+/* --- What is told ----------------------------------------------------------------------------------- */
+
+static void
+preview_price (Fixture    *fixture,
+               const char *item,
+               gint64      price)
+{
+  CroModel *model = cro_book_get_model (fixture->book);
+  GError *error = NULL;
+
+  for (guint32 i = 0; i < model->offers->len; i++)
+    if (strcmp (cro_model_item (model, cro_model_offer (model, i)->item)->name, item) == 0)
+      cro_test_must (cro_book_preview_price (fixture->book, i, price * 1000000, &error), error);
+}
+
+static void
+set_name (Fixture    *fixture,
+          gint64      id,
+          const char *name)
+{
+  CroCell cell = CRO_CELL_STR (name);
+  GError *error = NULL;
+
+  cro_test_must (cro_book_set (fixture->book, "name", "item", id, "name", &cell, &error), error);
+}
+
+static void
+test_told (void **state)
+{
+  Fixture *fixture = *state;
+
+  show (fixture, CRO_KIND_INGREDIENT);
+  cro_list_set_order (fixture->list, CRO_LIST_BY_COST, FALSE);
+  must_show (fixture, "at first", "Crème Butter Crab Eel Dill");
+  g_string_truncate (fixture->told, 0);
+
+  preview_price (fixture, "Crab", 21);
+  must_tell (fixture, "a figure that moves no row tells nothing of the list", "");
+  preview_price (fixture, "Crème", 25);
+  must_show (fixture, "a dearer row moves down", "Butter Crab Crème Eel Dill");
+  must_tell (fixture, "one row that moves is taken out and put in", "0-1+0 2-0+1 ");
+  preview_price (fixture, "Eel", 1);
+  must_show (fixture, "what is previewed no more is back, and a cheaper row moves up",
+             "Eel Crème Butter Crab Dill");
+  must_tell (fixture, "several rows that move are told as one range", "0-4+4 ");
+
+  cro_list_set_filter (fixture->list, CRO_LIST_INCOMPLETE);
+  must_tell (fixture, "rows before the one that stays leave", "0-4+0 ");
+  preview_price (fixture, "Dill", 1);
+  must_tell (fixture, "an offer that is not there moves nothing", "");
+  cro_list_set_filter (fixture->list, CRO_LIST_ALL);
+  cro_list_set_order (fixture->list, CRO_LIST_BY_NAME, FALSE);
+  g_string_truncate (fixture->told, 0);
+  set_name (fixture, 4, "Chervil");
+  must_show (fixture, "a new name has its place", "Butter Chervil Crab Crème Eel");
+  must_tell (fixture, "a row that is renamed moves up alone", "3-1+0 1-0+1 ");
+}
+
+static void
+count_cb (CroRow     *row,
+          GParamSpec *pspec,
+          guint      *n)
+{
+  (*n)++;
+}
+
+static void
+test_rows_notify (void **state)
+{
+  Fixture *fixture = *state;
+  guint n = 0;
+  GListModel *model;
+  CroRow *row;
+
+  show (fixture, CRO_KIND_INGREDIENT);
+  model = G_LIST_MODEL (fixture->list);
+  g_signal_connect (fixture->shadow->pdata[1], "notify::cost", G_CALLBACK (count_cb), &n);
+  preview_price (fixture, "Crab", 21);
+  if (n != 1)
+    fail_msg ("a row that is shown tells that its figure moved: %u", n);
+
+  row = g_object_ref (fixture->shadow->pdata[1]);
+  g_ptr_array_set_size (fixture->shadow, 0);
+  if (g_list_model_get_item (model, 1) != row)
+    fail_msg ("a row is the same object for as long as somebody holds it");
+  g_object_unref (row);
+  g_assert_finalize_object (row);
+  preview_price (fixture, "Crab", 22);
+  if (n != 1)
+    fail_msg ("a row that nobody holds any more is gone");
+  assert_null (g_list_model_get_item (model, 5));
+}
+
+/* --- Holding ------------------------------------------------------------------------------------------- */
+
+static void
+test_held (void **state)
+{
+  Fixture *fixture = *state;
+  CroStore *store = cro_book_get_store (fixture->book);
+  GError *error = NULL;
+
+  show (fixture, CRO_KIND_INGREDIENT);
+  cro_list_set_order (fixture->list, CRO_LIST_BY_COST, FALSE);
+  cro_list_hold (fixture->list);
+  cro_list_hold (fixture->list);
+  g_string_truncate (fixture->told, 0);
+  preview_price (fixture, "Crème", 25);
+  must_show (fixture, "while held, no row moves", "Crème Butter Crab Eel Dill");
+  must_tell (fixture, "and nothing is told", "");
+  cro_list_release (fixture->list);
+  must_show (fixture, "nor until the last hold is released", "Crème Butter Crab Eel Dill");
+  cro_list_release (fixture->list);
+  must_show (fixture, "then the list is put in order", "Butter Crab Crème Eel Dill");
+
+  cro_list_hold (fixture->list);
+  cro_test_must (cro_book_begin_act (fixture->book, "no eel", &error), error);
+  cro_test_must (cro_store_delete (store, "price", 4, &error), error);
+  cro_test_must (cro_store_delete (store, "offer", 4, &error), error);
+  cro_test_must (cro_store_delete (store, "ingredient", 5, &error), error);
+  cro_test_must (cro_store_delete (store, "item", 5, &error), error);
+  g_string_truncate (fixture->told, 0);
+  cro_test_must (cro_book_end_act (fixture->book, &error), error);
+  must_show (fixture, "what is removed leaves even then, the others stay where they are",
+             "Butter Crab Crème Dill");
+  must_tell (fixture, "one row is told to leave", "3-1+0 ");
+  cro_test_must (cro_book_undo (fixture->book, NULL, &error), error);
+  must_show (fixture, "what is new waits", "Butter Crab Crème Dill");
+  cro_list_release (fixture->list);
+  must_show (fixture, "until the list is released", "Crème Butter Crab Eel Dill");
+}
+
+/* Another process fills an empty book: the model is another then. */
+static void
+test_filled_elsewhere (void **state)
+{
+  Fixture *fixture = *state;
+  g_autofree char *path = g_strconcat (fixture->folder.path, "2", NULL);
+  g_autoptr (GError) error = NULL;
+  CroTestFolder folder = { fixture->folder.folder, path };
+  CroBook *filled;
+
+  g_object_unref (fixture->book);
+  fixture->book = cro_test_book_create (path);
+  show (fixture, CRO_KIND_INGREDIENT);
+  must_show (fixture, "an empty book has an empty list", "");
+  filled = cro_test_book_load (&folder);
+  cro_test_must (cro_book_refresh (fixture->book, NULL, &error), error);
+  must_show (fixture, "filled by another, it has what is there", "Butter Crab Crème Dill Eel");
+  must_tell (fixture, "told in one", "0-0+5 ");
+  g_object_unref (filled);
+}
+
+int
+main (void)
+{
+  const struct CMUnitTest tests[] = {
+    cmocka_unit_test_setup_teardown (test_shown, set_up, tear_down),
+    cmocka_unit_test_setup_teardown (test_row, set_up, tear_down),
+    cmocka_unit_test_setup_teardown (test_told, set_up, tear_down),
+    cmocka_unit_test_setup_teardown (test_rows_notify, set_up, tear_down),
+    cmocka_unit_test_setup_teardown (test_held, set_up, tear_down),
+    cmocka_unit_test_setup_teardown (test_filled_elsewhere, set_up, tear_down),
+  };
+
+  return cmocka_run_group_tests (tests, NULL, NULL);
+}
