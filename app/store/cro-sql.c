@@ -112,6 +112,20 @@ cro_sql_append_name (GString    *sql,
 }
 
 void
+cro_sql_append_names (GString           *sql,
+                      const char *const *names,
+                      const char        *after_each)
+{
+  for (gsize i = 0; names[i] != NULL; i++)
+    {
+      if (i > 0)
+        g_string_append (sql, ", ");
+      cro_sql_append_name (sql, names[i]);
+      g_string_append (sql, after_each);
+    }
+}
+
+void
 cro_sql_bind_text (sqlite3_stmt *stmt,
                    int           parameter,
                    const char   *text)

@@ -64,6 +64,11 @@ char        **cro_sql_texts   (sqlite3       *db,
 void          cro_sql_append_name (GString    *sql,
                                    const char *name);
 
+/* The same of a NULL-terminated array, with commas between; after_each follows each name. */
+void          cro_sql_append_names (GString           *sql,
+                                    const char *const *names,
+                                    const char        *after_each);
+
 void          cro_sql_bind_text   (sqlite3_stmt *stmt,
                                    int           parameter,
                                    const char   *text);
