@@ -276,6 +276,9 @@ test_told (void **state)
   set_name (fixture, 4, "Chervil");
   must_show (fixture, "a new name has its place", "Butter Chervil Crab Crème Eel");
   must_tell (fixture, "a row that is renamed moves up alone", "3-1+0 1-0+1 ");
+  set_name (fixture, 2, "Anchovy");
+  set_name (fixture, 1, "Zander");
+  must_show (fixture, "to the front and to the end", "Anchovy Chervil Crème Eel Zander");
 }
 
 static void

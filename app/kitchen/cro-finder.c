@@ -219,19 +219,26 @@ add_found (CroFinder *self,
     replace_worst (self, found, one);
 }
 
-/* The entry whose text holds a place of the pool; not before first. */
+/* The entry whose text holds a place of the pool; not before first, and most often near it. */
 static guint
 entry_at (CroFinder *self,
           guint      first,
           guint32    at)
 {
-  guint end = self->entries->len;
+  const Entry *entries = (const Entry *) self->entries->data;
+  guint step = 1, end;
 
+  while (first + step < self->entries->len && entries[first + step].at <= at)
+    {
+      first += step;
+      step *= 2;
+    }
+  end = MIN (first + step, self->entries->len);
   while (end - first > 1)
     {
       guint middle = first + (end - first) / 2;
 
-      if (g_array_index (self->entries, Entry, middle).at <= at)
+      if (entries[middle].at <= at)
         first = middle;
       else
         end = middle;

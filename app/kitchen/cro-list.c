@@ -59,13 +59,68 @@ sort_names (CroList *self)
   g_array_sort_with_data (self->by_name, compare_names, self);
 }
 
+/* Few names are put in their places one by one: a sort takes longer than all else. */
+#define FEW_NAMES 8
+
+static gboolean
+contains (GArray  *slots,
+          guint32  slot)
+{
+  for (guint i = 0; i < slots->len; i++)
+    if (g_array_index (slots, guint32, i) == slot)
+      return TRUE;
+  return FALSE;
+}
+
+static void
+place_name (CroList *self,
+            guint32  slot)
+{
+  guint first = 0, end = self->by_name->len;
+
+  while (first < end)
+    {
+      guint middle = first + (end - first) / 2;
+
+      if (compare_names (&g_array_index (self->by_name, guint32, middle), &slot, self) < 0)
+        first = middle + 1;
+      else
+        end = middle;
+    }
+  g_array_insert_val (self->by_name, first, slot);
+}
+
+static void
+place_names (CroList *self,
+             GArray  *moved)
+{
+  guint n = 0;
+
+  if (moved->len > FEW_NAMES)
+    {
+      sort_names (self);
+      return;
+    }
+  for (guint i = 0; i < self->by_name->len; i++)
+    {
+      guint32 slot = g_array_index (self->by_name, guint32, i);
+
+      if (!contains (moved, slot))
+        g_array_index (self->by_name, guint32, n++) = slot;
+    }
+  g_array_set_size (self->by_name, n);
+  for (guint i = 0; i < moved->len; i++)
+    if (self->names->pdata[g_array_index (moved, guint32, i)] != NULL)
+      place_name (self, g_array_index (moved, guint32, i));
+}
+
 /* Returns whether any name is new, gone or another. */
 static gboolean
 take_names (CroList *self)
 {
   CroModel *model = cro_book_get_model (self->book);
   guint32 n = cro_kind_n_slots (model, self->kind);
-  gboolean moved = FALSE;
+  g_autoptr (GArray) moved = g_array_new (FALSE, FALSE, sizeof (guint32));
 
   g_ptr_array_set_size (self->names, (int) n);
   g_ptr_array_set_size (self->folded, (int) n);
@@ -78,11 +133,11 @@ take_names (CroList *self)
       self->names->pdata[slot] = (gpointer) name;
       g_free (self->folded->pdata[slot]);
       self->folded->pdata[slot] = name != NULL ? cro_fold (name) : NULL;
-      moved = TRUE;
+      g_array_append_val (moved, slot);
     }
-  if (moved)
-    sort_names (self);
-  return moved;
+  if (moved->len > 0)
+    place_names (self, moved);
+  return moved->len > 0;
 }
 
 /* --- What is shown, and in which order ---------------------------------------------------------------- */
@@ -302,6 +357,7 @@ forget_names (CroList *self)
     g_free (self->folded->pdata[i]);
   g_ptr_array_set_size (self->folded, 0);
   g_ptr_array_set_size (self->names, 0);
+  g_array_set_size (self->by_name, 0);
 }
 
 /* Another model: slots mean other things, and rows of the old ones are let go. */
