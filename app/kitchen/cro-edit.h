@@ -234,7 +234,7 @@ gboolean cro_edit_remove      (CroBook        *book,
 /* --- Lines ---------------------------------------------------------------------------------- */
 
 /* Slots of the lines of a recipe in their order. Elements guint32. */
-GArray  *cro_edit_list_lines  (CroModel       *model,
+GArray  *cro_edit_list_lines  (CroFigures     *figures,
                                guint32         recipe);
 
 /* What a line takes; where item is CRO_NO_SLOT an ingredient is made. */

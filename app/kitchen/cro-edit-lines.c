@@ -1,0 +1,317 @@
+#include "cro-edit-private.h"
+
+#include "cro-decimal.h"
+#include "cro-name.h"
+
+/* --- Places ------------------------------------------------------------------------------------ */
+
+GArray *
+cro_edit_list_lines (CroFigures *figures,
+                     guint32     recipe)
+{
+  const CroGraph *graph = &figures->graph;
+  guint32 row = cro_figures_row (figures, recipe);
+  GArray *lines = g_array_new (FALSE, FALSE, sizeof (guint32));
+
+  g_array_append_vals (lines, &graph->line_slot[graph->first[row]],
+                       graph->first[row + 1] - graph->first[row]);
+  return lines;
+}
+
+/* The lines of a recipe in order, without one. Elements CroPlace; *at is the place behind the
+ * line `after`. */
+static GArray *
+places_of_recipe (CroBook *book,
+                  guint32  recipe,
+                  guint32  without,
+                  guint32  after,
+                  gint64  *last,
+                  guint   *at)
+{
+  CroModel *model = cro_book_get_model (book);
+  g_autoptr (GArray) lines = cro_edit_list_lines (cro_book_get_figures (book), recipe);
+  GArray *places = g_array_new (FALSE, FALSE, sizeof (CroPlace));
+
+  *last = 0;
+  *at = 0;
+  for (guint i = 0; i < lines->len; i++)
+    {
+      guint32 line = g_array_index (lines, guint32, i);
+      CroPlace place = { model->line_ids[line], model->lines.position[line] };
+
+      *last = MAX (*last, place.position);
+      if (line != without)
+        g_array_append_val (places, place);
+      if (line == after)
+        *at = places->len;
+    }
+  return places;
+}
+
+/* --- Adding ---------------------------------------------------------------------------------------- */
+
+/* Where lines go. */
+typedef struct
+{
+  gboolean is_plate;
+  gint64   id;
+} Into;
+
+static Into
+into_recipe (CroModel *model,
+             guint32   recipe)
+{
+  return (Into){ cro_model_recipe (model, recipe)->is_plate, cro_model_recipe (model, recipe)->id };
+}
+
+/* An ingredient made within the act, and the offer that its price is of. */
+typedef struct
+{
+  gint64 id;
+  gint64 offer;
+} Made;
+
+static Made *
+made_of (CroBook           *book,
+         GHashTable        *made,
+         const CroNewLine  *new_line,
+         GError           **error)
+{
+  g_autofree char *tidy = cro_name_dup_tidy (new_line->name);
+  Made *item = g_hash_table_lookup (made, tidy);
+  gint64 id;
+
+  if (item != NULL)
+    return item;
+  id = cro_edit_make_ingredient (book, tidy, new_line->base, error);
+  if (id == 0)
+    return NULL;
+  item = g_new0 (Made, 1);
+  item->id = id;
+  g_hash_table_insert (made, g_steal_pointer (&tidy), item);
+  return item;
+}
+
+/* The id of what a line takes, or 0. */
+static gint64
+item_of (CroBook           *book,
+         GHashTable        *made,
+         const CroNewLine  *new_line,
+         GError           **error)
+{
+  Made there = { 0 };
+  Made *item = &there;
+
+  if (new_line->item == CRO_NO_SLOT)
+    item = made_of (book, made, new_line, error);
+  else
+    there.id = cro_model_item (cro_book_get_model (book), new_line->item)->id;
+  if (item == NULL || (new_line->has_price
+                       && !cro_edit_pay (book, item->id, &new_line->price, &item->offer, error)))
+    return 0;
+  return item->id;
+}
+
+static gint64
+write_line (CroBook           *book,
+            Into               into,
+            gint64             position,
+            gint64             item,
+            const CroNewLine  *new_line,
+            GError           **error)
+{
+  const char *columns[] = { into.is_plate ? "plate" : "preparation", "position_micro", "item",
+                            "amount_micro", "unit", NULL };
+  CroCell cells[] = {
+    CRO_CELL_INT (into.id),
+    CRO_CELL_INT (position),
+    CRO_CELL_INT (item),
+    CRO_CELL_INT (new_line->amount),
+    CRO_CELL_STR (cro_edit_unit_code (new_line->unit)),
+  };
+
+  return cro_edit_insert (book, "recipe_line", columns, cells, error);
+}
+
+/* Ids of the first line and of what it takes, where lines are. */
+static gboolean
+write_lines (CroBook           *book,
+             Into               into,
+             const gint64      *positions,
+             const CroNewLine  *new_lines,
+             guint              n,
+             gint64            *first,
+             gint64            *of_first,
+             GError           **error)
+{
+  g_autoptr (GHashTable) made = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+
+  for (guint i = 0; i < n; i++)
+    {
+      gint64 item = item_of (book, made, &new_lines[i], error);
+      gint64 line = item != 0 ? write_line (book, into, positions[i], item, &new_lines[i], error)
+                              : 0;
+
+      if (line == 0)
+        return FALSE;
+      if (i == 0)
+        {
+          *first = line;
+          *of_first = item;
+        }
+    }
+  return TRUE;
+}
+
+static gboolean
+add_lines (CroBook           *book,
+           guint32            recipe,
+           guint32            after,
+           const CroNewLine  *new_lines,
+           guint              n,
+           gint64            *first,
+           gint64            *of_first,
+           GError           **error)
+{
+  g_autofree gint64 *positions = g_new (gint64, n + 1);
+  gint64 last;
+  guint at;
+  g_autoptr (GArray) places = places_of_recipe (book, recipe, CRO_NO_SLOT, after, &last, &at);
+
+  if (after == CRO_NO_SLOT)
+    at = places->len;
+  return cro_edit_make_room (book, "recipe_line", places, last, at, n, positions, error)
+         && write_lines (book, into_recipe (cro_book_get_model (book), recipe), positions,
+                         new_lines, n, first, of_first, error);
+}
+
+gboolean
+cro_edit_add_lines (CroBook           *book,
+                    const char        *label,
+                    guint32            recipe,
+                    guint32            after,
+                    const CroNewLine  *new_lines,
+                    guint              n,
+                    guint32           *first,
+                    guint32           *item,
+                    GError           **error)
+{
+  gint64 line = 0, taken = 0;
+  CroModel *model;
+
+  g_return_val_if_fail (n > 0, FALSE);
+
+  if (!cro_edit_begin (book, label, error)
+      || !cro_edit_end (book, add_lines (book, recipe, after, new_lines, n, &line, &taken, error),
+                        error))
+    return FALSE;
+  model = cro_book_get_model (book);
+  return cro_edit_return_slot (first, &model->line_slots, line)
+         && cro_edit_return_slot (item, &model->item_slots, taken);
+}
+
+/* --- The first plate ---------------------------------------------------------------------------------- */
+
+static gboolean
+start (CroBook           *book,
+       const char        *currency,
+       const char        *name,
+       gint64             makes,
+       const CroNewLine  *new_line,
+       gint64            *plate,
+       GError           **error)
+{
+  const gint64 position = CRO_MICRO;
+  gint64 line, item;
+
+  if (currency != NULL && cro_book_get_model (book)->currency == NULL
+      && (!cro_edit_make_book_row (book, error)
+          || !cro_edit_update (book, "book", 1, "currency", CRO_CELL_STR (currency), error)))
+    return FALSE;
+  *plate = cro_edit_make_plate (book, name, makes, error);
+  return *plate != 0
+         && write_lines (book, (Into){ TRUE, *plate }, &position, new_line, 1, &line, &item, error);
+}
+
+gboolean
+cro_edit_start (CroBook           *book,
+                const char        *label,
+                const char        *currency,
+                const char        *name,
+                gint64             makes,
+                const CroNewLine  *new_line,
+                guint32           *recipe,
+                GError           **error)
+{
+  gint64 plate = 0;
+
+  return cro_edit_begin (book, label, error)
+         && cro_edit_end (book, start (book, currency, name, makes, new_line, &plate, error), error)
+         && cro_edit_return_slot (recipe, &cro_book_get_model (book)->plate_slots, plate);
+}
+
+/* --- Moving and copying --------------------------------------------------------------------------------- */
+
+static gboolean
+move_line (CroBook  *book,
+           guint32   line,
+           guint32   after,
+           GError  **error)
+{
+  CroModel *model = cro_book_get_model (book);
+  gint64 last, position;
+  guint at;
+  g_autoptr (GArray) places = places_of_recipe (book, (guint32) model->lines.row[line], line, after,
+                                                &last, &at);
+
+  return cro_edit_make_room (book, "recipe_line", places, last, at, 1, &position, error)
+         && cro_edit_update (book, "recipe_line", model->line_ids[line], "position_micro",
+                             CRO_CELL_INT (position), error);
+}
+
+gboolean
+cro_edit_move_line (CroBook     *book,
+                    const char  *label,
+                    guint32      line,
+                    guint32      after,
+                    GError     **error)
+{
+  g_return_val_if_fail (line != after, FALSE);
+
+  return cro_edit_begin (book, label, error)
+         && cro_edit_end (book, move_line (book, line, after, error), error);
+}
+
+static gint64
+duplicate_line (CroBook  *book,
+                guint32   line,
+                GError  **error)
+{
+  CroModel *model = cro_book_get_model (book);
+  gint64 last, position;
+  guint at;
+  g_autoptr (GArray) places = places_of_recipe (book, (guint32) model->lines.row[line], CRO_NO_SLOT,
+                                                line, &last, &at);
+  CroOverride place = { "position_micro", CRO_CELL_NONE };
+
+  if (!cro_edit_make_room (book, "recipe_line", places, last, at, 1, &position, error))
+    return 0;
+  place.cell = CRO_CELL_INT (position);
+  return cro_edit_copy_row (book, "recipe_line", model->line_ids[line], &place, 1, error);
+}
+
+gboolean
+cro_edit_duplicate_line (CroBook     *book,
+                         const char  *label,
+                         guint32      line,
+                         guint32     *copy,
+                         GError     **error)
+{
+  gint64 id;
+
+  if (!cro_edit_begin (book, label, error))
+    return FALSE;
+  id = duplicate_line (book, line, error);
+  return cro_edit_end (book, id != 0, error)
+         && cro_edit_return_slot (copy, &cro_book_get_model (book)->line_slots, id);
+}

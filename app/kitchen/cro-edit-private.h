@@ -1,0 +1,124 @@
+/* cro-edit-private.h: what the files of cro-edit share: rows by id within an open act.
+ *
+ * An act begins with what other processes committed taken in, so slots and the model are read
+ * after cro_edit_begin. What the act makes has no slot before it ends: it goes by its id. */
+#pragma once
+
+#include "cro-edit.h"
+
+G_BEGIN_DECLS
+
+
+gboolean cro_edit_begin       (CroBook            *book,
+                               const char         *label,
+                               GError            **error);
+
+/* Ends the act, or cancels it where done is FALSE; returns whether all went well. */
+gboolean cro_edit_end         (CroBook            *book,
+                               gboolean            done,
+                               GError            **error);
+
+/* The id of the new row, or 0. columns is NULL-terminated. */
+gint64   cro_edit_insert      (CroBook            *book,
+                               const char         *table,
+                               const char *const  *columns,
+                               const CroCell      *cells,
+                               GError            **error);
+
+gboolean cro_edit_update      (CroBook            *book,
+                               const char         *table,
+                               gint64              id,
+                               const char         *column,
+                               CroCell             cell,
+                               GError            **error);
+
+/* The name as it is kept, owned; NULL where it is empty or somebody but self bears it. */
+char    *cro_edit_dup_name    (CroBook            *book,
+                               CroNames            names,
+                               const char         *name,
+                               CroRef              self,
+                               GError            **error);
+
+/* A row of table "item" or "thing" that bears a name as yet unused; its id or 0. */
+gint64   cro_edit_name_row    (CroBook            *book,
+                               const char         *table,
+                               const char         *name,
+                               GError            **error);
+
+gint64   cro_edit_make_ingredient (CroBook        *book,
+                               const char         *name,
+                               CroBase             base,
+                               GError            **error);
+
+/* *offer is the id of the offer to price, or 0: it is found or made. */
+gboolean cro_edit_pay         (CroBook             *book,
+                               gint64               ingredient,
+                               const CroUnitPrice  *price,
+                               gint64              *offer,
+                               GError             **error);
+
+/* The one row of the settings, where it is not there. */
+gboolean cro_edit_make_book_row (CroBook          *book,
+                               GError            **error);
+
+typedef struct
+{
+  const char *column;
+  CroCell     cell;
+} CroOverride;
+
+/* A copy of a row but for some columns; its id or 0. */
+gint64   cro_edit_copy_row    (CroBook            *book,
+                               const char         *table,
+                               gint64              id,
+                               const CroOverride  *overrides,
+                               guint               n,
+                               GError            **error);
+
+gint64   cro_edit_make_plate  (CroBook            *book,
+                               const char         *name,
+                               gint64              makes,
+                               GError            **error);
+
+/* Places for rows that have an order within a recipe or a menu. */
+typedef struct
+{
+  gint64 id;
+  gint64 position;
+} CroPlace;
+
+/* Positions for n rows before rows[at]; last is the highest position taken. Where there is no
+ * room between its neighbours, all rows get new positions behind the last. */
+gboolean cro_edit_make_room   (CroBook            *book,
+                               const char         *table,
+                               GArray             *rows,
+                               gint64              last,
+                               guint               at,
+                               guint               n,
+                               gint64             *positions,
+                               GError            **error);
+
+static inline const char *
+cro_edit_unit_code (CroUnit unit)
+{
+  return cro_unit_get (unit)->code;
+}
+
+static inline CroCell
+cro_edit_cell_or_none (gint64 value)
+{
+  return value != 0 ? CRO_CELL_INT (value) : CRO_CELL_NONE;
+}
+
+/* Stores a slot where it is wanted. */
+static inline gboolean
+cro_edit_return_slot (guint32        *slot,
+                      const CroSlots *slots,
+                      gint64          id)
+{
+  if (slot != NULL)
+    *slot = cro_slots_get (slots, id);
+  return TRUE;
+}
+
+G_END_DECLS
