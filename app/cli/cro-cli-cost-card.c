@@ -302,12 +302,7 @@ print_cautions (CroBreakdown *breakdown)
   print_names (_("Not known for:"), breakdown->allergens_not_known);
   print_names (_("Counted without trim loss, as no trim yield is given:"), breakdown->assumed);
   g_print ("\n");
-  cro_cli_print_wrapped (
-      _("Allergens are those entered for this date and recipe: check suppliers’ labels. Not known "
-        "is not absent, and cross-contact is not known here. It is no “free from” claim; local "
-        "law and a responsible person decide before serving. Raw or lightly cooked shellfish and "
-        "re-used shells and stocks follow the kitchen’s own food-safety plan and local codes."),
-      0);
+  cro_cli_print_wrapped (cro_words_caution (), 0);
 }
 
 void

@@ -146,6 +146,43 @@ cro_words_allergens (guint32 mask)
   return g_string_free (list, FALSE);
 }
 
+const char *
+cro_words_caution (void)
+{
+  return _("Allergens are those entered for this date and recipe: check suppliers’ labels. Not "
+           "known is not absent, and cross-contact is not known here. It is no “free from” claim; "
+           "local law and a responsible person decide before serving. Raw or lightly cooked "
+           "shellfish and re-used shells and stocks follow the kitchen’s own food-safety plan and "
+           "local codes.");
+}
+
+/* --- Entries --------------------------------------------------------------------------------------- */
+
+const CroEntryWords *
+cro_words_entry (void)
+{
+  static CroUnitWord units[6];
+  static const char *loss[2], *joins[2];
+  static CroEntryWords words;
+
+  if (words.units != NULL)
+    return &words;
+  /* Translators: how people write a teaspoon (5 ml) in a recipe, in short. */
+  units[0] = (CroUnitWord){ _("tsp"), CRO_UNIT_TSP };
+  /* Translators: how people write a tablespoon (15 ml) in a recipe, in short. */
+  units[1] = (CroUnitWord){ _("tbsp"), CRO_UNIT_TBSP };
+  /* Translators: several things that are counted, as in "3 pieces". */
+  units[2] = (CroUnitWord){ _("pieces"), CRO_UNIT_EACH };
+  units[3] = (CroUnitWord){ _("piece"), CRO_UNIT_EACH };
+  units[4] = (CroUnitWord){ _("litre"), CRO_UNIT_L };
+  /* Translators: what is lost of a weight, as typed in "loss 38 %". */
+  loss[0] = _("loss");
+  /* Translators: a word between a unit and a name, as in "25 g of butter". */
+  joins[0] = _("of");
+  words = (CroEntryWords){ units, loss, joins };
+  return &words;
+}
+
 /* --- Failures ------------------------------------------------------------------------------------ */
 
 static const char *

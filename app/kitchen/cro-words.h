@@ -3,6 +3,7 @@
 
 #include "cro-book.h"
 #include "cro-breakdown.h"
+#include "cro-entry.h"
 
 G_BEGIN_DECLS
 
@@ -31,6 +32,12 @@ char *cro_words_cause      (const CroCause *cause);
  * missing: …"; NULL if nothing is missing. */
 char *cro_words_missing    (const CroFigure *figure,
                             GArray          *causes);
+
+/* What must be said wherever allergens or shellfish are shown. Borrowed. */
+const char *cro_words_caution (void);
+
+/* How the user's language writes units and the words of fields and the quick line. Borrowed. */
+const CroEntryWords *cro_words_entry (void);
 
 /* What went wrong, as a sentence without its full stop. */
 char *cro_words_error      (const GError   *error);

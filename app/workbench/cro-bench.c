@@ -1,0 +1,136 @@
+#include "cro-bench.h"
+
+#include "cro-words.h"
+
+typedef struct
+{
+  CroBook *book;
+  gulong   changed_id;
+  guint32  slot;
+} CroBenchPrivate;
+
+G_DEFINE_ABSTRACT_TYPE_WITH_PRIVATE (CroBench, cro_bench, GTK_TYPE_WIDGET)
+
+enum
+{
+  OPEN_REF,
+  SAY,
+  N_SIGNALS,
+};
+
+static guint signals[N_SIGNALS];
+
+static void
+book_changed_cb (CroBench *self)
+{
+  CroBenchPrivate *priv = cro_bench_get_instance_private (self);
+
+  if (priv->slot != CRO_NO_SLOT && gtk_widget_get_mapped (GTK_WIDGET (self)))
+    CRO_BENCH_GET_CLASS (self)->refresh (self);
+}
+
+/* What is not on the screen is written when it comes back to it. */
+static void
+cro_bench_map (GtkWidget *widget)
+{
+  CroBench *self = CRO_BENCH (widget);
+  CroBenchPrivate *priv = cro_bench_get_instance_private (self);
+
+  GTK_WIDGET_CLASS (cro_bench_parent_class)->map (widget);
+  if (priv->book != NULL && priv->slot != CRO_NO_SLOT)
+    CRO_BENCH_GET_CLASS (self)->refresh (self);
+}
+
+static void
+cro_bench_dispose (GObject *object)
+{
+  cro_bench_set_book (CRO_BENCH (object), NULL);
+  G_OBJECT_CLASS (cro_bench_parent_class)->dispose (object);
+}
+
+static void
+cro_bench_class_init (CroBenchClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = cro_bench_dispose;
+  GTK_WIDGET_CLASS (klass)->map = cro_bench_map;
+  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+
+  signals[OPEN_REF] = g_signal_new ("open-ref", CRO_TYPE_BENCH, G_SIGNAL_RUN_LAST, 0, NULL,
+                                        NULL, NULL, G_TYPE_NONE, 2, G_TYPE_INT, G_TYPE_UINT);
+  signals[SAY] = g_signal_new ("say", CRO_TYPE_BENCH, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                               G_TYPE_NONE, 1, G_TYPE_STRING);
+}
+
+static void
+cro_bench_init (CroBench *self)
+{
+  CroBenchPrivate *priv = cro_bench_get_instance_private (self);
+
+  priv->slot = CRO_NO_SLOT;
+}
+
+void
+cro_bench_set_book (CroBench *self,
+                    CroBook  *book)
+{
+  CroBenchPrivate *priv = cro_bench_get_instance_private (self);
+
+  if (priv->book == book)
+    return;
+  if (priv->book != NULL)
+    g_clear_signal_handler (&priv->changed_id, priv->book);
+  g_set_object (&priv->book, book);
+  priv->slot = CRO_NO_SLOT;
+  if (book != NULL)
+    priv->changed_id = g_signal_connect_swapped (book, "changed", G_CALLBACK (book_changed_cb),
+                                                 self);
+}
+
+CroBook *
+cro_bench_get_book (CroBench *self)
+{
+  CroBenchPrivate *priv = cro_bench_get_instance_private (self);
+
+  return priv->book;
+}
+
+void
+cro_bench_put (CroBench *self,
+               guint32   slot)
+{
+  CroBenchPrivate *priv = cro_bench_get_instance_private (self);
+
+  priv->slot = slot;
+  CRO_BENCH_GET_CLASS (self)->show (self);
+}
+
+guint32
+cro_bench_get_slot (CroBench *self)
+{
+  CroBenchPrivate *priv = cro_bench_get_instance_private (self);
+
+  return priv->slot;
+}
+
+void
+cro_bench_open (CroBench *self,
+                CroRef    ref)
+{
+  g_signal_emit (self, signals[OPEN_REF], 0, (int) ref.kind, ref.slot);
+}
+
+void
+cro_bench_say (CroBench   *self,
+               const char *text)
+{
+  g_signal_emit (self, signals[SAY], 0, text);
+}
+
+void
+cro_bench_fail (CroBench     *self,
+                const GError *error)
+{
+  g_autofree char *text = cro_words_error (error);
+
+  cro_bench_say (self, text);
+}

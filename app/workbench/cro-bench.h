@@ -1,0 +1,64 @@
+/* cro-bench.h: what the benches of the window share: a book, the thing on the bench, and the
+ * way to other things.
+ *
+ * A bench shows one thing of one kind. It is told to refresh whenever the book's figures moved
+ * (own act, undo, preview, another process); it never keeps a figure of its own.
+ *
+ * Ownership  A bench holds a reference to its book. */
+#pragma once
+
+#include <gtk/gtk.h>
+
+#include "cro-book.h"
+#include "cro-ref.h"
+
+G_BEGIN_DECLS
+
+/* The places of the window, in the order of the rail. */
+typedef enum
+{
+  CRO_PLACE_PLATES,
+  CRO_PLACE_PREPARATIONS,
+  CRO_PLACE_LARDER,
+  CRO_PLACE_MARKET,
+  CRO_PLACE_MONTHS,
+  CRO_N_PLACES,
+} CroPlace;
+
+#define CRO_TYPE_BENCH (cro_bench_get_type ())
+G_DECLARE_DERIVABLE_TYPE (CroBench, cro_bench, CRO, BENCH, GtkWidget)
+
+struct _CroBenchClass
+{
+  GtkWidgetClass parent_class;
+
+  /* Another thing stands on the bench: rebuild. */
+  void (*show)    (CroBench *self);
+  /* Figures or values of the thing moved: write them anew, rows that stay keep their widgets
+   * and the focus. */
+  void (*refresh) (CroBench *self);
+};
+
+void       cro_bench_set_book (CroBench    *self,
+                               CroBook     *book);
+CroBook   *cro_bench_get_book (CroBench    *self);
+
+/* Puts a thing on the bench. */
+void       cro_bench_put      (CroBench    *self,
+                               guint32      slot);
+guint32    cro_bench_get_slot (CroBench    *self);
+
+/* Asks the window to open another thing (signal "open-ref": kind, slot). An item that is made
+ * opens its preparation. */
+void       cro_bench_open     (CroBench    *self,
+                               CroRef       ref);
+
+/* Asks the window to say something in passing (signal "say": text). */
+void       cro_bench_say      (CroBench    *self,
+                               const char  *text);
+
+/* The same for an act that failed, in words. */
+void       cro_bench_fail     (CroBench    *self,
+                               const GError *error);
+
+G_END_DECLS

@@ -1,0 +1,17 @@
+/* cro-causes-view.h: what is missing, each a button that leads to its cure. */
+#pragma once
+
+#include "cro-bench.h"
+
+G_BEGIN_DECLS
+
+#define CRO_TYPE_CAUSES_VIEW (cro_causes_view_get_type ())
+G_DECLARE_FINAL_TYPE (CroCausesView, cro_causes_view, CRO, CAUSES_VIEW, GtkWidget)
+
+GtkWidget *cro_causes_view_new (CroBench      *bench);
+
+/* causes: elements CroCause. */
+void       cro_causes_view_set (CroCausesView *self,
+                                GArray        *causes);
+
+G_END_DECLS

@@ -1,0 +1,32 @@
+/* cro-choice.h: a drop-down that shows one column of one row with few possible values, and
+ * changes it as one act. */
+#pragma once
+
+#include <gtk/gtk.h>
+
+#include "cro-book.h"
+
+G_BEGIN_DECLS
+
+#define CRO_TYPE_CHOICE (cro_choice_get_type ())
+G_DECLARE_FINAL_TYPE (CroChoice, cro_choice, CRO, CHOICE, GtkWidget)
+
+/* values: as the store holds them; words: as people read them. Both NULL-terminated, borrowed. */
+GtkWidget *cro_choice_new     (const char         *name,
+                               const char *const  *values,
+                               const char *const  *words);
+
+void       cro_choice_bind    (CroChoice          *self,
+                               CroBook            *book,
+                               const char         *table,
+                               gint64              id,
+                               const char         *column,
+                               const char         *act);
+
+void       cro_choice_refresh (CroChoice          *self);
+
+/* A choice among the units of all measures, or of some bases only (bits 1 << CroBase). */
+GtkWidget *cro_choice_new_unit (const char        *name,
+                                unsigned           bases);
+
+G_END_DECLS

@@ -1,0 +1,26 @@
+/* cro-figure-view.h: one of the figures always in sight: a large number over what it is, a button
+ * that opens it as its sum in words. */
+#pragma once
+
+#include <gtk/gtk.h>
+
+#include "cro-bench.h"
+
+G_BEGIN_DECLS
+
+#define CRO_TYPE_FIGURE_VIEW (cro_figure_view_get_type ())
+G_DECLARE_FINAL_TYPE (CroFigureView, cro_figure_view, CRO, FIGURE_VIEW, GtkWidget)
+
+/* Gives the sum of the figure when it is asked for; NULL: there is none. Elements CroSumToken. */
+typedef GPtrArray *(*CroFigureSum) (CroBench *bench);
+
+GtkWidget *cro_figure_view_new (CroBench      *bench,
+                                CroFigureSum   sum);
+
+/* value: the number as text; caption: what it is; note: a second line, may be NULL. */
+void       cro_figure_view_set (CroFigureView *self,
+                                const char    *value,
+                                const char    *caption,
+                                const char    *note);
+
+G_END_DECLS

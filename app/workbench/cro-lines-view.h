@@ -1,0 +1,28 @@
+/* cro-lines-view.h: the lines of a plate or a preparation, each field of them to change, and
+ * the quick line after the last.
+ *
+ * A line shows the amount for the whole batch and, of a plate, for a bite; what is taken; how
+ * it is weighed, its yield and what comes back; its cost and its share. What has no cost is a
+ * button that leads to its cure. */
+#pragma once
+
+#include "cro-bench.h"
+
+G_BEGIN_DECLS
+
+#define CRO_TYPE_LINES_VIEW (cro_lines_view_get_type ())
+G_DECLARE_FINAL_TYPE (CroLinesView, cro_lines_view, CRO, LINES_VIEW, GtkWidget)
+
+/* bench: whom it asks to open things and to say what happened; borrowed. */
+GtkWidget *cro_lines_view_new     (CroBench     *bench);
+
+/* Shows the lines of another recipe. */
+void       cro_lines_view_put     (CroLinesView *self,
+                                   guint32       recipe);
+
+/* Figures and values anew; rows that stay keep their widgets and the focus. */
+void       cro_lines_view_refresh (CroLinesView *self);
+
+void       cro_lines_view_focus_quick_line (CroLinesView *self);
+
+G_END_DECLS

@@ -1,0 +1,320 @@
+#include "config.h"
+
+#include "cro-place-list.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+#include "cro-list.h"
+#include "cro-row.h"
+#include "cro-words.h"
+
+struct _CroPlaceList
+{
+  GtkWidget           parent_instance;
+
+  GtkWidget          *box;
+  GtkWidget          *search;
+  GtkWidget          *view;
+  GtkWidget          *empty;
+  GtkSingleSelection *selection;
+
+  CroBook            *book;
+  CroPlace            place;
+  GPtrArray          *lists;       /* CroList: the kinds that the place holds */
+  gboolean            is_setting;
+};
+
+G_DEFINE_FINAL_TYPE (CroPlaceList, cro_place_list, GTK_TYPE_WIDGET)
+
+enum
+{
+  CHOSEN,
+  N_SIGNALS,
+};
+
+static guint signals[N_SIGNALS];
+
+/* --- Rows ------------------------------------------------------------------------------------------ */
+
+static char *
+format_figure (CroModel *model,
+               CroRow   *row)
+{
+  CroKind kind = cro_row_get_kind (row);
+  double cost, pct;
+
+  g_object_get (row, "cost", &cost, "food-cost-pct", &pct, NULL);
+  switch (kind)
+    {
+    case CRO_KIND_INGREDIENT:
+    case CRO_KIND_OUTPUT:
+      return cro_words_unit_cost (model,
+                                  (CroBase) model->measures[cro_row_get_slot (row)].base, cost);
+    case CRO_KIND_PREPARATION:
+      {
+        const CroRecipe *recipe = cro_model_recipe (model, cro_row_get_slot (row));
+        guint32 item = recipe->n_outputs > 0 ? g_array_index (model->output_order, guint32,
+                                                              recipe->first_output)
+                                             : CRO_NO_SLOT;
+
+        return item == CRO_NO_SLOT
+                   ? g_strdup ("–")
+                   : cro_words_unit_cost (model, (CroBase) model->measures[item].base, cost);
+      }
+    default:
+      return isnan (pct) ? cro_words_money (model, cost) : cro_words_pct (pct);
+    }
+}
+
+static void
+notify_cb (CroRow     *row,
+           GParamSpec *pspec,
+           GtkWidget  *box)
+{
+  GtkWidget *list = gtk_widget_get_ancestor (box, CRO_TYPE_PLACE_LIST);
+  GtkWidget *name = gtk_widget_get_first_child (box);
+  GtkWidget *figure = gtk_widget_get_last_child (box);
+  g_autofree char *text = NULL, *label = NULL;
+  gboolean incomplete;
+
+  if (list == NULL || CRO_PLACE_LIST (list)->book == NULL)
+    return;
+  g_object_get (row, "name", &text, "incomplete", &incomplete, NULL);
+  gtk_label_set_label (GTK_LABEL (name), text != NULL ? text : "");
+  g_free (text);
+  text = format_figure (cro_book_get_model (CRO_PLACE_LIST (list)->book), row);
+  label = g_strconcat (incomplete ? "? " : "", text, NULL);
+  gtk_label_set_label (GTK_LABEL (figure), label);
+}
+
+static void
+setup_cb (GtkSignalListItemFactory *factory,
+          GtkListItem              *item)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+  GtkWidget *name = gtk_label_new (NULL);
+  GtkWidget *figure = gtk_label_new (NULL);
+
+  gtk_label_set_xalign (GTK_LABEL (name), 0);
+  gtk_label_set_ellipsize (GTK_LABEL (name), PANGO_ELLIPSIZE_END);
+  gtk_widget_set_hexpand (name, TRUE);
+  gtk_widget_add_css_class (figure, "numeric");
+  gtk_widget_add_css_class (figure, "dim-label");
+  gtk_box_append (GTK_BOX (box), name);
+  gtk_box_append (GTK_BOX (box), figure);
+  gtk_list_item_set_child (item, box);
+}
+
+static void
+bind_cb (GtkSignalListItemFactory *factory,
+         GtkListItem              *item)
+{
+  CroRow *row = gtk_list_item_get_item (item);
+  GtkWidget *box = gtk_list_item_get_child (item);
+
+  notify_cb (row, NULL, box);
+  g_object_set_data (G_OBJECT (item), "handler",
+                     GSIZE_TO_POINTER (g_signal_connect (row, "notify", G_CALLBACK (notify_cb),
+                                                         box)));
+}
+
+static void
+unbind_cb (GtkSignalListItemFactory *factory,
+           GtkListItem              *item)
+{
+  g_signal_handler_disconnect (gtk_list_item_get_item (item),
+                               GPOINTER_TO_SIZE (g_object_get_data (G_OBJECT (item), "handler")));
+}
+
+/* --- Choosing ---------------------------------------------------------------------------------------- */
+
+static void
+selected_cb (CroPlaceList *self)
+{
+  CroRow *row = gtk_single_selection_get_selected_item (self->selection);
+
+  if (!self->is_setting && row != NULL)
+    g_signal_emit (self, signals[CHOSEN], 0, (int) cro_row_get_kind (row), cro_row_get_slot (row));
+}
+
+static void
+update_empty (CroPlaceList *self)
+{
+  guint n = g_list_model_get_n_items (G_LIST_MODEL (self->selection));
+
+  gtk_widget_set_visible (self->empty, n == 0);
+}
+
+static void
+search_changed_cb (CroPlaceList *self)
+{
+  self->is_setting = TRUE;
+  for (guint i = 0; i < self->lists->len; i++)
+    cro_list_set_search (self->lists->pdata[i],
+                         gtk_editable_get_text (GTK_EDITABLE (self->search)));
+  self->is_setting = FALSE;
+  update_empty (self);
+}
+
+/* --- The model ----------------------------------------------------------------------------------------- */
+
+static GListModel *
+join (GPtrArray *lists)
+{
+  GListStore *store;
+
+  if (lists->len == 1)
+    return g_object_ref (lists->pdata[0]);
+  store = g_list_store_new (G_TYPE_LIST_MODEL);
+  for (guint i = 0; i < lists->len; i++)
+    g_list_store_append (store, lists->pdata[i]);
+  return G_LIST_MODEL (gtk_flatten_list_model_new (G_LIST_MODEL (store)));
+}
+
+static void
+rebuild (CroPlaceList *self)
+{
+  static const CroKind kinds[CRO_N_PLACES][2] = {
+    [CRO_PLACE_PLATES] = { CRO_KIND_PLATE, CRO_KIND_MENU },
+    [CRO_PLACE_PREPARATIONS] = { CRO_KIND_PREPARATION, CRO_N_KINDS },
+    [CRO_PLACE_LARDER] = { CRO_KIND_INGREDIENT, CRO_N_KINDS },
+    [CRO_PLACE_MARKET] = { CRO_N_KINDS, CRO_N_KINDS },
+    [CRO_PLACE_MONTHS] = { CRO_N_KINDS, CRO_N_KINDS },
+  };
+  g_autoptr (GListModel) model = NULL;
+
+  g_ptr_array_set_size (self->lists, 0);
+  for (int i = 0; self->book != NULL && i < 2; i++)
+    if (kinds[self->place][i] != CRO_N_KINDS)
+      g_ptr_array_add (self->lists, cro_list_new (self->book, kinds[self->place][i]));
+  if (self->lists->len > 0)
+    model = join (self->lists);
+  self->is_setting = TRUE;
+  gtk_editable_set_text (GTK_EDITABLE (self->search), "");
+  gtk_single_selection_set_model (self->selection, model);
+  gtk_single_selection_set_selected (self->selection, GTK_INVALID_LIST_POSITION);
+  self->is_setting = FALSE;
+  update_empty (self);
+}
+
+void
+cro_place_list_set_book (CroPlaceList *self,
+                         CroBook      *book)
+{
+  g_set_object (&self->book, book);
+  rebuild (self);
+}
+
+void
+cro_place_list_set_place (CroPlaceList *self,
+                          CroPlace      place)
+{
+  self->place = place;
+  rebuild (self);
+}
+
+void
+cro_place_list_select (CroPlaceList *self,
+                       CroKind       kind,
+                       guint32       slot)
+{
+  guint before = 0, at = GTK_INVALID_LIST_POSITION, position;
+
+  for (guint i = 0; i < self->lists->len; i++)
+    {
+      g_autoptr (CroRow) first = g_list_model_get_item (self->lists->pdata[i], 0);
+
+      if (first != NULL && cro_row_get_kind (first) == kind
+          && cro_list_find (self->lists->pdata[i], slot, &position))
+        at = before + position;
+      before += g_list_model_get_n_items (self->lists->pdata[i]);
+    }
+  self->is_setting = TRUE;
+  gtk_single_selection_set_selected (self->selection, at);
+  self->is_setting = FALSE;
+  if (at != GTK_INVALID_LIST_POSITION)
+    gtk_widget_activate_action (self->view, "list.scroll-to-item", "u", at);
+}
+
+void
+cro_place_list_focus_search (CroPlaceList *self)
+{
+  gtk_widget_grab_focus (self->search);
+}
+
+gboolean
+cro_place_list_get_first (CroPlaceList *self,
+                          CroKind      *kind,
+                          guint32      *slot)
+{
+  g_autoptr (CroRow) row = g_list_model_get_item (G_LIST_MODEL (self->selection), 0);
+
+  if (row == NULL)
+    return FALSE;
+  *kind = cro_row_get_kind (row);
+  *slot = cro_row_get_slot (row);
+  return TRUE;
+}
+
+/* --- The widget ------------------------------------------------------------------------------------------ */
+
+static void
+cro_place_list_dispose (GObject *object)
+{
+  CroPlaceList *self = CRO_PLACE_LIST (object);
+
+  g_clear_pointer (&self->box, gtk_widget_unparent);
+  g_clear_object (&self->selection);
+  g_clear_pointer (&self->lists, g_ptr_array_unref);
+  g_clear_object (&self->book);
+  G_OBJECT_CLASS (cro_place_list_parent_class)->dispose (object);
+}
+
+static void
+cro_place_list_class_init (CroPlaceListClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = cro_place_list_dispose;
+  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+  signals[CHOSEN] = g_signal_new ("chosen", CRO_TYPE_PLACE_LIST, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
+                                  NULL, G_TYPE_NONE, 2, G_TYPE_INT, G_TYPE_UINT);
+}
+
+static void
+cro_place_list_init (CroPlaceList *self)
+{
+  GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
+  GtkWidget *scroller = gtk_scrolled_window_new ();
+
+  self->lists = g_ptr_array_new_with_free_func (g_object_unref);
+  self->selection = gtk_single_selection_new (NULL);
+  gtk_single_selection_set_autoselect (self->selection, FALSE);
+  gtk_single_selection_set_can_unselect (self->selection, TRUE);
+  g_signal_connect (factory, "setup", G_CALLBACK (setup_cb), NULL);
+  g_signal_connect (factory, "bind", G_CALLBACK (bind_cb), NULL);
+  g_signal_connect (factory, "unbind", G_CALLBACK (unbind_cb), NULL);
+  g_signal_connect_swapped (self->selection, "selection-changed", G_CALLBACK (selected_cb), self);
+
+  self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
+  gtk_widget_set_size_request (self->box, 260, -1);
+  self->search = gtk_search_entry_new ();
+  gtk_widget_set_margin_start (self->search, 6);
+  gtk_widget_set_margin_end (self->search, 6);
+  gtk_widget_set_margin_top (self->search, 6);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->search), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  _("Search this list"), -1);
+  g_signal_connect_swapped (self->search, "search-changed", G_CALLBACK (search_changed_cb), self);
+  self->view = gtk_list_view_new (GTK_SELECTION_MODEL (g_object_ref (self->selection)), factory);
+  gtk_widget_add_css_class (self->view, "navigation-sidebar");
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), self->view);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER,
+                                  GTK_POLICY_AUTOMATIC);
+  gtk_widget_set_vexpand (scroller, TRUE);
+  self->empty = gtk_label_new (_("Nothing is here."));
+  gtk_widget_add_css_class (self->empty, "dim-label");
+  gtk_widget_set_margin_top (self->empty, 12);
+  gtk_box_append (GTK_BOX (self->box), self->search);
+  gtk_box_append (GTK_BOX (self->box), self->empty);
+  gtk_box_append (GTK_BOX (self->box), scroller);
+}

@@ -1,0 +1,33 @@
+/* cro-place-list.h: the things of one place, with a search and their figures. */
+#pragma once
+
+#include "cro-bench.h"
+#include "cro-kind.h"
+
+G_BEGIN_DECLS
+
+#define CRO_TYPE_PLACE_LIST (cro_place_list_get_type ())
+G_DECLARE_FINAL_TYPE (CroPlaceList, cro_place_list, CRO, PLACE_LIST, GtkWidget)
+
+/* Signal "chosen" (kind, slot): a row was activated or selected. */
+
+/* NULL book: empty. */
+void cro_place_list_set_book   (CroPlaceList *self,
+                                CroBook      *book);
+
+void cro_place_list_set_place  (CroPlaceList *self,
+                                CroPlace      place);
+
+/* Shows which row stands on the bench, without choosing it anew. */
+void cro_place_list_select     (CroPlaceList *self,
+                                CroKind       kind,
+                                guint32       slot);
+
+void cro_place_list_focus_search (CroPlaceList *self);
+
+/* The first row, for a place that is opened for the first time; FALSE: it has none. */
+gboolean cro_place_list_get_first (CroPlaceList *self,
+                                   CroKind      *kind,
+                                   guint32      *slot);
+
+G_END_DECLS

@@ -1,0 +1,356 @@
+#include "config.h"
+
+#include "cro-plate-bench.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+#include "cro-breakdown.h"
+#include "cro-causes-view.h"
+#include "cro-edit.h"
+#include "cro-figure-view.h"
+#include "cro-input.h"
+#include "cro-lines-view.h"
+#include "cro-sum.h"
+#include "cro-words.h"
+
+enum
+{
+  GUEST,
+  PCT,
+  PRIME,
+  N_FIGURES,
+};
+
+struct _CroPlateBench
+{
+  CroBench   parent_instance;
+
+  GtkWidget *scroller;
+  GtkWidget *figures[N_FIGURES];
+  GtkWidget *causes;
+  GtkWidget *name;
+  GtkWidget *course;
+  GtkWidget *makes;
+  GtkWidget *per_guest;
+  GtkWidget *allowance;
+  GtkWidget *minutes;
+  GtkWidget *price;
+  GtkWidget *tax;
+  GtkWidget *target;
+  GtkWidget *note;
+  GtkWidget *menus;
+  GtkWidget *lines;
+  GtkWidget *allergens;
+};
+
+G_DEFINE_FINAL_TYPE (CroPlateBench, cro_plate_bench, CRO_TYPE_BENCH)
+
+/* --- Sums ------------------------------------------------------------------------------------------ */
+
+static GPtrArray *
+sum_of_guest (CroBench *bench)
+{
+  return cro_sum_of_guest (cro_book_get_figures (cro_bench_get_book (bench)),
+                           cro_bench_get_slot (bench), NULL);
+}
+
+static GPtrArray *
+sum_of_pct (CroBench *bench)
+{
+  return cro_sum_of_pct (cro_book_get_figures (cro_bench_get_book (bench)),
+                         CRO_REF (CRO_REF_RECIPE, cro_bench_get_slot (bench)), NULL);
+}
+
+static GPtrArray *
+sum_of_prime_cost (CroBench *bench)
+{
+  return cro_sum_of_prime_cost (cro_book_get_figures (cro_bench_get_book (bench)),
+                                CRO_REF (CRO_REF_RECIPE, cro_bench_get_slot (bench)), NULL);
+}
+
+/* --- Figures --------------------------------------------------------------------------------------- */
+
+static void
+show_guest (CroPlateBench   *self,
+            CroModel        *model,
+            const CroFigure *figure)
+{
+  g_autofree char *cost = cro_words_money (model, figure->cost);
+  g_autofree char *bite = cro_words_money (model, figure->bite);
+  /* Translators: before a cost that is known in part. */
+  g_autofree char *value = figure->is_incomplete && !figure->has_credit
+                               ? g_strdup_printf (_("at least %s"), cost)
+                               : g_strdup (cost);
+  /* Translators: what one bite costs. */
+  g_autofree char *note = g_strdup_printf (_("a bite %s"), bite);
+
+  cro_figure_view_set (CRO_FIGURE_VIEW (self->figures[GUEST]), value, _("a guest"), note);
+}
+
+/* What is to spare, or over, in money: a percentage alone says little. */
+static void
+show_pct (CroPlateBench   *self,
+          CroModel        *model,
+          const CroFigure *figure)
+{
+  g_autofree char *pct = cro_words_pct (figure->food_cost_pct);
+  g_autofree char *target = cro_words_pct (figure->target_pct);
+  double room = figure->target_pct / 100 * figure->net_price - figure->cost;
+  g_autofree char *money = cro_words_money (model, fabs (room));
+  g_autofree char *note = NULL;
+
+  if (isnan (figure->net_price))
+    note = g_strdup (_("no price of its own"));
+  else if (isnan (figure->target_pct))
+    note = g_strdup (_("no target"));
+  else
+    note = g_strdup_printf (room >= 0 ? _("target %s, %s to spare") : _("target %s, %s over"),
+                            target, money);
+  cro_figure_view_set (CRO_FIGURE_VIEW (self->figures[PCT]), pct, _("food cost"), note);
+  if (room < 0)
+    gtk_widget_add_css_class (self->figures[PCT], "over");
+  else
+    gtk_widget_remove_css_class (self->figures[PCT], "over");
+}
+
+static void
+show_prime (CroPlateBench   *self,
+            CroModel        *model,
+            const CroFigure *figure)
+{
+  g_autofree char *prime = cro_words_money (model, figure->cost + figure->labour);
+  g_autofree char *labour = cro_words_money (model, figure->labour);
+  g_autofree char *note = g_strdup_printf (_("labour %s"), labour);
+
+  cro_figure_view_set (CRO_FIGURE_VIEW (self->figures[PRIME]), prime, _("prime cost"), note);
+}
+
+/* Of a plate given with menus: how much of each it takes. */
+static void
+show_menus (CroPlateBench   *self,
+            CroFigures      *figures,
+            const CroFigure *figure)
+{
+  CroModel *model = figures->model;
+  guint32 plate = cro_bench_get_slot (CRO_BENCH (self));
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  for (guint i = 0; i < model->menu_plates->len; i++)
+    {
+      const CroMenuPlate *entry = &g_array_index (model->menu_plates, CroMenuPlate, i);
+      CroPartOfMenu part;
+      g_autofree char *pct = NULL, *of_price = NULL, *target = NULL;
+
+      if (entry->is_dead || entry->plate != plate)
+        continue;
+      part = cro_part_of_menu (figures, entry, figure);
+      pct = cro_words_pct (part.menu.food_cost_pct);
+      target = cro_words_pct (part.menu.target_pct);
+      of_price = cro_words_pct (part.of_price_pct);
+      /* Translators: a menu, its food cost and target; the part of its price a plate takes. */
+      g_string_append_printf (text, _("%s %s, target %s; this plate %s of its price"),
+                              part.menu.name, pct, target, of_price);
+      g_string_append_c (text, '\n');
+    }
+  g_string_truncate (text, text->len > 0 ? text->len - 1 : 0);
+  gtk_label_set_label (GTK_LABEL (self->menus), text->str);
+  gtk_widget_set_visible (self->menus, text->len > 0);
+}
+
+static void
+show_allergens (CroPlateBench *self,
+                CroBreakdown  *breakdown)
+{
+  g_autofree char *known = cro_words_allergens (breakdown->allergens);
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  g_string_append_printf (text, _("Allergens entered: %s."), known);
+  if (breakdown->allergens_not_known->len > 0)
+    {
+      g_autofree char *names = NULL;
+
+      g_ptr_array_add (breakdown->allergens_not_known, NULL);
+      names = g_strjoinv (", ", (char **) breakdown->allergens_not_known->pdata);
+      g_string_append_c (text, ' ');
+      g_string_append_printf (text, _("Not known for: %s."), names);
+    }
+  g_string_append_c (text, '\n');
+  g_string_append (text, cro_words_caution ());
+  gtk_label_set_label (GTK_LABEL (self->allergens), text->str);
+}
+
+static void
+cro_plate_bench_refresh (CroBench *bench)
+{
+  CroPlateBench *self = CRO_PLATE_BENCH (bench);
+  CroFigures *figures = cro_book_get_figures (cro_bench_get_book (bench));
+  guint32 plate = cro_bench_get_slot (bench);
+  GtkWidget *inputs[] = { self->name,  self->course, self->makes, self->per_guest, self->allowance,
+                          self->minutes, self->price, self->tax,  self->target,    self->note };
+  g_autoptr (CroBreakdown) breakdown = NULL;
+
+  if (cro_model_recipe (figures->model, plate)->is_dead)
+    return;
+  breakdown = cro_breakdown_of_plate (figures, plate);
+  show_guest (self, figures->model, &breakdown->figure);
+  show_pct (self, figures->model, &breakdown->figure);
+  show_prime (self, figures->model, &breakdown->figure);
+  show_menus (self, figures, &breakdown->figure);
+  cro_causes_view_set (CRO_CAUSES_VIEW (self->causes), breakdown->missing);
+  show_allergens (self, breakdown);
+  for (gsize i = 0; i < G_N_ELEMENTS (inputs); i++)
+    cro_input_refresh (CRO_INPUT (inputs[i]));
+  cro_lines_view_refresh (CRO_LINES_VIEW (self->lines));
+}
+
+/* --- Fields ------------------------------------------------------------------------------------------ */
+
+static void
+bind (CroPlateBench *self,
+      GtkWidget     *input,
+      const char    *table,
+      const char    *column,
+      const char    *of_what,
+      const char    *placeholder)
+{
+  CroBook *book = cro_bench_get_book (CRO_BENCH (self));
+  const CroRecipe *plate = cro_model_recipe (cro_book_get_model (book),
+                                             cro_bench_get_slot (CRO_BENCH (self)));
+  /* Translators: an entry of the history: a field's name, and the thing it belongs to. */
+  g_autofree char *act = g_strdup_printf (_("%s of %s"), of_what, plate->name);
+
+  cro_input_bind (CRO_INPUT (input), book, table, plate->id, column, act, placeholder);
+}
+
+static char *
+pct_or_nothing (gint64 pct)
+{
+  return pct == CRO_NOT_SET ? NULL : cro_words_decimal (pct);
+}
+
+static void
+cro_plate_bench_show (CroBench *bench)
+{
+  CroPlateBench *self = CRO_PLATE_BENCH (bench);
+  CroModel *model = cro_book_get_model (cro_bench_get_book (bench));
+  g_autofree char *tax = pct_or_nothing (model->tax);
+  g_autofree char *target = pct_or_nothing (model->target);
+
+  bind (self, self->name, "thing", "name", _("name"), NULL);
+  bind (self, self->course, "plate", "course", _("course"), _("none"));
+  bind (self, self->makes, "plate", "makes_micro", _("bites made"), NULL);
+  bind (self, self->per_guest, "plate", "per_guest_micro", _("bites a guest"), "1");
+  bind (self, self->allowance, "plate", "allowance_pct_micro", _("seasoning"), "0");
+  bind (self, self->minutes, "plate", "active_minutes_micro", _("minutes"), "0");
+  bind (self, self->price, "plate", "price_micro", _("price"), _("with a menu"));
+  bind (self, self->tax, "plate", "tax_pct_micro", _("tax"), tax);
+  bind (self, self->target, "plate", "target_pct_micro", _("target"), target);
+  bind (self, self->note, "plate", "note", _("note"), _("none"));
+  cro_lines_view_put (CRO_LINES_VIEW (self->lines), cro_bench_get_slot (bench));
+  cro_plate_bench_refresh (bench);
+}
+
+/* --- The widget ------------------------------------------------------------------------------------------ */
+
+static GtkWidget *
+field (GtkWidget    *flow,
+       const char   *caption,
+       CroInputKind  kind,
+       CroRange      range,
+       int           width)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
+  GtkWidget *label = gtk_label_new (caption);
+  GtkWidget *input = cro_input_new (kind, range, caption);
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_widget_add_css_class (label, "caption");
+  gtk_widget_add_css_class (label, "dim-label");
+  cro_input_set_width (CRO_INPUT (input), width);
+  gtk_box_append (GTK_BOX (box), label);
+  gtk_box_append (GTK_BOX (box), input);
+  gtk_box_append (GTK_BOX (flow), box);
+  return input;
+}
+
+static void
+make_fields (CroPlateBench *self,
+             GtkWidget     *box)
+{
+  GtkWidget *first = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+  GtkWidget *second = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+
+  self->name = field (first, _("Plate"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 28);
+  self->course = field (first, _("Course"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 14);
+  self->note = field (first, _("Note"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 30);
+  self->makes = field (second, _("Makes"), CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 6);
+  self->per_guest = field (second, _("A guest gets"), CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 6);
+  self->allowance = field (second, _("Seasoning %"), CRO_INPUT_PCT, CRO_RANGE_AT_LEAST_0, 6);
+  self->minutes = field (second, _("Minutes"), CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, 6);
+  self->price = field (second, _("Price with tax"), CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, 9);
+  self->tax = field (second, _("Tax %"), CRO_INPUT_PCT, CRO_RANGE_AT_LEAST_0, 6);
+  self->target = field (second, _("Target %"), CRO_INPUT_PCT, CRO_RANGE_PART_PCT, 6);
+  gtk_box_append (GTK_BOX (box), first);
+  gtk_box_append (GTK_BOX (box), second);
+}
+
+static GtkWidget *
+text_label (const char *css_class)
+{
+  GtkWidget *label = gtk_label_new (NULL);
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_selectable (GTK_LABEL (label), TRUE);
+  gtk_widget_add_css_class (label, css_class);
+  return label;
+}
+
+static void
+cro_plate_bench_dispose (GObject *object)
+{
+  g_clear_pointer (&CRO_PLATE_BENCH (object)->scroller, gtk_widget_unparent);
+  G_OBJECT_CLASS (cro_plate_bench_parent_class)->dispose (object);
+}
+
+static void
+cro_plate_bench_class_init (CroPlateBenchClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = cro_plate_bench_dispose;
+  CRO_BENCH_CLASS (klass)->show = cro_plate_bench_show;
+  CRO_BENCH_CLASS (klass)->refresh = cro_plate_bench_refresh;
+}
+
+static void
+cro_plate_bench_init (CroPlateBench *self)
+{
+  static const CroFigureSum sums[N_FIGURES] = { sum_of_guest, sum_of_pct, sum_of_prime_cost };
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+  GtkWidget *strip = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+
+  gtk_widget_add_css_class (box, "bench");
+  gtk_widget_add_css_class (strip, "figures");
+  for (int i = 0; i < N_FIGURES; i++)
+    {
+      self->figures[i] = cro_figure_view_new (CRO_BENCH (self), sums[i]);
+      gtk_box_append (GTK_BOX (strip), self->figures[i]);
+    }
+  self->causes = cro_causes_view_new (CRO_BENCH (self));
+  gtk_widget_set_hexpand (self->causes, TRUE);
+  gtk_box_append (GTK_BOX (strip), self->causes);
+  gtk_box_append (GTK_BOX (box), strip);
+  self->menus = text_label ("caption");
+  gtk_box_append (GTK_BOX (box), self->menus);
+  make_fields (self, box);
+  self->lines = cro_lines_view_new (CRO_BENCH (self));
+  gtk_box_append (GTK_BOX (box), self->lines);
+  self->allergens = text_label ("caption");
+  gtk_box_append (GTK_BOX (box), self->allergens);
+
+  self->scroller = gtk_scrolled_window_new ();
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (self->scroller), GTK_POLICY_AUTOMATIC,
+                                  GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (self->scroller), box);
+  gtk_widget_set_parent (self->scroller, GTK_WIDGET (self));
+}

@@ -1,0 +1,279 @@
+#include "config.h"
+
+#include "cro-quick-line.h"
+
+#include <glib/gi18n.h>
+#include <string.h>
+
+#include "cro-finder.h"
+#include "cro-quick.h"
+#include "cro-words.h"
+
+/* Names offered below what is typed. */
+#define MOST_OFFERED 6
+
+struct _CroQuickLine
+{
+  GtkWidget  parent_instance;
+
+  GtkWidget *box;
+  GtkWidget *entry;
+  GtkWidget *hint;
+  GtkWidget *offered;     /* names to choose from */
+
+  CroBench  *bench;       /* borrowed */
+  CroFinder *finder;
+  guint32    recipe;
+};
+
+G_DEFINE_FINAL_TYPE (CroQuickLine, cro_quick_line, GTK_TYPE_WIDGET)
+
+static CroBook *
+book_of (CroQuickLine *self)
+{
+  return cro_bench_get_book (self->bench);
+}
+
+static const char *
+text_of (CroQuickLine *self)
+{
+  return gtk_editable_get_text (GTK_EDITABLE (self->entry));
+}
+
+/* --- What Enter would do --------------------------------------------------------------------------- */
+
+static char *
+hint_for (CroQuickLine   *self,
+          const CroQuick *quick)
+{
+  CroModel *model = cro_book_get_model (book_of (self));
+
+  switch (quick->fault)
+    {
+    case CRO_QUICK_EMPTY:
+      return g_strdup (_("An amount and a name; a price makes the ingredient too"));
+    case CRO_QUICK_NO_NAME:
+      return g_strdup (_("…of what?"));
+    case CRO_QUICK_AMOUNT:
+      return g_strdup (_("The amount is not a number."));
+    case CRO_QUICK_PRICE:
+      return g_strdup (_("The price is not a number."));
+    case CRO_QUICK_CURRENCY:
+      return g_strdup (_("That is not the currency of this book."));
+    case CRO_QUICK_OK:
+      break;
+    }
+  if (quick->match == CRO_QUICK_EXACT)
+    return quick->has_price ? g_strdup (_("Enter takes it and sets its price from today"))
+                            : g_strdup (_("Enter takes it"));
+  if (quick->match == CRO_QUICK_SIMILAR)
+    return g_strdup_printf (_("Enter makes “%s”; for “%s”, choose it below (Down)"), quick->name,
+                            cro_model_item (model, quick->item)->name);
+  return g_strdup_printf (quick->has_price ? _("Enter makes the ingredient “%s” with its price")
+                                           : _("Enter makes the ingredient “%s”, its price open"),
+                          quick->name);
+}
+
+static void
+offer_names (CroQuickLine   *self,
+             const CroQuick *quick)
+{
+  CroModel *model = cro_book_get_model (book_of (self));
+  g_autoptr (GArray) found = NULL;
+
+  for (GtkWidget *child; (child = gtk_widget_get_first_child (self->offered)) != NULL;)
+    gtk_list_box_remove (GTK_LIST_BOX (self->offered), child);
+  if (quick->name != NULL && quick->match != CRO_QUICK_EXACT)
+    found = cro_finder_find (self->finder, quick->name,
+                             1 << CRO_KIND_INGREDIENT | 1 << CRO_KIND_OUTPUT, MOST_OFFERED);
+  for (guint i = 0; found != NULL && i < found->len; i++)
+    {
+      const CroFound *at = &g_array_index (found, CroFound, i);
+      GtkWidget *label = gtk_label_new (cro_model_item (model, at->slot)->name);
+
+      gtk_label_set_xalign (GTK_LABEL (label), 0);
+      gtk_list_box_append (GTK_LIST_BOX (self->offered), label);
+    }
+  gtk_widget_set_visible (self->offered, found != NULL && found->len > 0);
+}
+
+static void
+changed_cb (CroQuickLine *self)
+{
+  g_auto (CroQuick) quick = { 0 };
+  g_autofree char *hint = NULL;
+
+  if (self->recipe == CRO_NO_SLOT)
+    return;
+  cro_quick_read (cro_book_get_model (book_of (self)), text_of (self), cro_words_entry (), &quick);
+  hint = hint_for (self, &quick);
+  gtk_label_set_label (GTK_LABEL (self->hint), hint);
+  offer_names (self, &quick);
+  if (quick.fault != CRO_QUICK_OK && quick.fault != CRO_QUICK_EMPTY
+      && quick.fault != CRO_QUICK_NO_NAME)
+    gtk_widget_add_css_class (self->entry, "error");
+  else
+    gtk_widget_remove_css_class (self->entry, "error");
+}
+
+/* --- Placing ------------------------------------------------------------------------------------------ */
+
+static void
+place (CroQuickLine *self,
+       const char   *text,
+       unsigned      flags)
+{
+  CroModel *model = cro_book_get_model (book_of (self));
+  CroDate from = cro_book_get_figures (book_of (self))->date;
+  g_autofree char *left = NULL;
+  /* Translators: an entry of the history; %s is a plate or a preparation. */
+  g_autofree char *label = g_strdup_printf (_("lines of %s"),
+                                            cro_model_recipe (model, self->recipe)->name);
+  g_autoptr (GError) error = NULL;
+  guint n_placed = 0;
+  guint32 item = CRO_NO_SLOT;
+
+  /* Translators: the supplier of prices that were typed into a recipe. */
+  if (!cro_quick_place (book_of (self), label, self->recipe, CRO_NO_SLOT, text,
+                        cro_words_entry (), _("Market"), from, flags, &left, &n_placed, &item,
+                        &error))
+    {
+      cro_bench_fail (self->bench, error);
+      return;
+    }
+  gtk_editable_set_text (GTK_EDITABLE (self->entry), left != NULL ? left : "");
+  gtk_editable_set_position (GTK_EDITABLE (self->entry), -1);
+  changed_cb (self);
+}
+
+static void
+activate_cb (CroQuickLine *self)
+{
+  if (*text_of (self) != '\0')
+    place (self, text_of (self), CRO_QUICK_MAKE_PRICED | CRO_QUICK_MAKE_ALL);
+}
+
+/* Puts the name chosen into what was typed, in place of the one typed. */
+static void
+chosen_cb (CroQuickLine  *self,
+           GtkListBoxRow *row)
+{
+  g_auto (CroQuick) quick = { 0 };
+  const char *name = gtk_label_get_label (GTK_LABEL (gtk_list_box_row_get_child (row)));
+  g_autoptr (GString) text = NULL;
+  const char *typed = text_of (self);
+  const char *at;
+
+  cro_quick_read (cro_book_get_model (book_of (self)), typed, cro_words_entry (), &quick);
+  at = quick.name != NULL ? strstr (typed, quick.name) : NULL;
+  text = g_string_new (typed);
+  if (at != NULL)
+    {
+      g_string_erase (text, at - typed, (gssize) strlen (quick.name));
+      g_string_insert (text, at - typed, name);
+    }
+  else
+    g_string_assign (text, name);
+  place (self, text->str, 0);
+  gtk_widget_grab_focus (self->entry);
+}
+
+static gboolean
+key_pressed_cb (CroQuickLine    *self,
+                guint            keyval,
+                guint            keycode,
+                GdkModifierType  state)
+{
+  GtkListBoxRow *first = gtk_list_box_get_row_at_index (GTK_LIST_BOX (self->offered), 0);
+
+  if (keyval == GDK_KEY_Down && first != NULL && gtk_widget_get_visible (self->offered))
+    return gtk_widget_grab_focus (GTK_WIDGET (first));
+  if (keyval == GDK_KEY_Escape && *text_of (self) != '\0')
+    {
+      gtk_editable_set_text (GTK_EDITABLE (self->entry), "");
+      return GDK_EVENT_STOP;
+    }
+  return GDK_EVENT_PROPAGATE;
+}
+
+/* --- The widget ------------------------------------------------------------------------------------------ */
+
+static void
+cro_quick_line_dispose (GObject *object)
+{
+  CroQuickLine *self = CRO_QUICK_LINE (object);
+
+  g_clear_pointer (&self->box, gtk_widget_unparent);
+  g_clear_pointer (&self->finder, cro_finder_free);
+  G_OBJECT_CLASS (cro_quick_line_parent_class)->dispose (object);
+}
+
+static gboolean
+cro_quick_line_grab_focus (GtkWidget *widget)
+{
+  return gtk_widget_grab_focus (CRO_QUICK_LINE (widget)->entry);
+}
+
+static void
+cro_quick_line_class_init (CroQuickLineClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = cro_quick_line_dispose;
+  GTK_WIDGET_CLASS (klass)->grab_focus = cro_quick_line_grab_focus;
+  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+}
+
+static void
+cro_quick_line_init (CroQuickLine *self)
+{
+  GtkEventController *keys = gtk_event_controller_key_new ();
+
+  self->recipe = CRO_NO_SLOT;
+  self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
+  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
+  self->entry = gtk_entry_new ();
+  /* Translators: an example of a line as it may be typed; keep the form, use usual numbers. */
+  gtk_entry_set_placeholder_text (GTK_ENTRY (self->entry), _("25 g butter 9.20/kg"));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->entry), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  _("Next line"), -1);
+  self->hint = gtk_label_new (NULL);
+  gtk_label_set_xalign (GTK_LABEL (self->hint), 0);
+  gtk_label_set_wrap (GTK_LABEL (self->hint), TRUE);
+  gtk_widget_add_css_class (self->hint, "caption");
+  gtk_widget_add_css_class (self->hint, "dim-label");
+  self->offered = gtk_list_box_new ();
+  gtk_list_box_set_activate_on_single_click (GTK_LIST_BOX (self->offered), TRUE);
+  gtk_widget_add_css_class (self->offered, "offered");
+  gtk_widget_set_visible (self->offered, FALSE);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->offered), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  _("Names like it"), -1);
+  gtk_box_append (GTK_BOX (self->box), self->entry);
+  gtk_box_append (GTK_BOX (self->box), self->hint);
+  gtk_box_append (GTK_BOX (self->box), self->offered);
+
+  gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
+  gtk_widget_add_controller (self->entry, keys);
+  g_signal_connect_swapped (keys, "key-pressed", G_CALLBACK (key_pressed_cb), self);
+  g_signal_connect_swapped (self->entry, "changed", G_CALLBACK (changed_cb), self);
+  g_signal_connect_swapped (self->entry, "activate", G_CALLBACK (activate_cb), self);
+  g_signal_connect_swapped (self->offered, "row-activated", G_CALLBACK (chosen_cb), self);
+}
+
+GtkWidget *
+cro_quick_line_new (CroBench *bench)
+{
+  CroQuickLine *self = g_object_new (CRO_TYPE_QUICK_LINE, NULL);
+
+  self->bench = bench;
+  return GTK_WIDGET (self);
+}
+
+void
+cro_quick_line_put (CroQuickLine *self,
+                    guint32       recipe)
+{
+  g_clear_pointer (&self->finder, cro_finder_free);
+  self->finder = cro_finder_new (book_of (self));
+  self->recipe = recipe;
+  gtk_editable_set_text (GTK_EDITABLE (self->entry), "");
+  changed_cb (self);
+}

@@ -1,0 +1,74 @@
+#include "config.h"
+
+#include <adwaita.h>
+#include <glib/gi18n.h>
+#include <locale.h>
+
+#include "cro-window.h"
+
+static void
+activate_cb (GtkApplication *application)
+{
+  gtk_window_present (GTK_WINDOW (cro_window_new (ADW_APPLICATION (application))));
+}
+
+static void
+open_cb (GtkApplication  *application,
+         GFile          **files,
+         int              n_files,
+         const char      *hint)
+{
+  for (int i = 0; i < n_files; i++)
+    {
+      g_autofree char *path = g_file_get_path (files[i]);
+      GtkWidget *window = cro_window_new (ADW_APPLICATION (application));
+
+      gtk_window_present (GTK_WINDOW (window));
+      if (path != NULL)
+        cro_window_open_path (CRO_WINDOW (window), path);
+    }
+}
+
+static void
+about_cb (GSimpleAction *action,
+          GVariant      *parameter,
+          gpointer       application)
+{
+  adw_show_about_window (gtk_application_get_active_window (application),
+                         "application-name", "Croustade",
+                         "application-icon", "org.croustade.Croustade",
+                         "version", CRO_VERSION,
+                         "license-type", GTK_LICENSE_GPL_3_0,
+                         "comments", _("What one bite costs, and what moves it"),
+                         NULL);
+}
+
+static void
+startup_cb (GtkApplication *application)
+{
+  static const GActionEntry actions[] = { { .name = "about", .activate = about_cb } };
+  g_autoptr (GtkCssProvider) css = gtk_css_provider_new ();
+
+  gtk_css_provider_load_from_resource (css, "/org/croustade/Croustade/style.css");
+  gtk_style_context_add_provider_for_display (gdk_display_get_default (), GTK_STYLE_PROVIDER (css),
+                                              GTK_STYLE_PROVIDER_PRIORITY_APPLICATION);
+  g_action_map_add_action_entries (G_ACTION_MAP (application), actions, G_N_ELEMENTS (actions),
+                                   application);
+}
+
+int
+main (int    argc,
+      char **argv)
+{
+  g_autoptr (AdwApplication) application = NULL;
+
+  setlocale (LC_ALL, "");
+  bindtextdomain (GETTEXT_PACKAGE, CRO_LOCALE_DIR);
+  bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
+  textdomain (GETTEXT_PACKAGE);
+  application = adw_application_new ("org.croustade.Croustade", G_APPLICATION_HANDLES_OPEN);
+  g_signal_connect (application, "startup", G_CALLBACK (startup_cb), NULL);
+  g_signal_connect (application, "activate", G_CALLBACK (activate_cb), NULL);
+  g_signal_connect (application, "open", G_CALLBACK (open_cb), NULL);
+  return g_application_run (G_APPLICATION (application), argc, argv);
+}
