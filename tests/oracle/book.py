@@ -108,6 +108,9 @@ def read(folder):
     folder = pathlib.Path(folder)
     book = types.SimpleNamespace(**{name: _read_table(folder / f"{name}.csv", columns)
                                     for name, columns in TABLES.items()})
+    for row in book.book:
+        if row.key not in ("name", "currency"):
+            row.value = number(row.value)
     book.settings = {row.key: row.value for row in book.book}
     return book
 

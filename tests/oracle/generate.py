@@ -177,7 +177,7 @@ class Generator:
             days = {self.day(300, 0)} | {self.day(200, 60) for _ in range(self.rng.randrange(4))}
             if self.lacks():
                 days = {self.day(-1, 60)}
-            for day in days:
+            for day in sorted(days):
                 self.out.add("rates", currency=code, from_=day, rate=self.number(0.4, 180),
                              per=self.maybe(0.4, self.rng.choice(["1", "100", "10"])))
 
@@ -238,7 +238,7 @@ class Generator:
         if self.chance(0.2):
             days.add(self.rng.choice([self.on, self.on - self.stale * DAY,
                                       self.on - (self.stale + 1) * DAY]))
-        for day in days:
+        for day in sorted(days):
             pack = ["", "", ""]
             if self.chance(0.15):
                 own = self.unit_of(thing)
@@ -315,7 +315,7 @@ class Generator:
 
     def value(self, rule, index, unit):
         if rule == "value" and not self.lacks():
-            return self.number(0.1, 60, 0.1 if self.gap else 0)
+            return self.number(0.1, 60, 0.3 if self.gap else 0)
         if rule == "credit" and index and not self.lacks():
             # Mostly modest, so that credits seldom exceed what the batch costs.
             high = 30 if self.chance(0.15) else 2 if unit in ("kg", "l", "lb") else 0.01

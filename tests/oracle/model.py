@@ -124,8 +124,7 @@ class Model:
         return groups
 
     def _setting(self, key):
-        value = self.book.settings.get(key)
-        return None if value is None else Fraction(value)
+        return self.book.settings.get(key)
 
     # What an ingredient costs as purchased
 
@@ -295,7 +294,8 @@ class Model:
                 for output in batch.amounts:
                     batch.unit_costs[output] = batch.cost.times(weights[output] / whole)
             else:
-                causes = {f"value {output.name}" for output in outputs}
+                # Any one value would do: the main output's stands for them.
+                causes = {f"value {output.name}" for output in outputs if output.role == "main"}
         batch.missing |= causes
 
     def _charge_main(self, batch, rule, main, rest, finished):
@@ -317,7 +317,9 @@ class Model:
                 remaining.add_source(source, -amount)
         amount, lacks = finished[main.name]
         batch.own_missing[main.name] |= lacks
-        if self.money(remaining, "food", "value").value < 0:
+        # A batch without credits of its own passes a negative cost on; the cause stands below.
+        left = self.money(remaining, "food", "value").value
+        if left < 0 and left < self.money(batch.cost, "food", "value").value:
             batch.missing.add(f"credit {main.name}")
         if amount is not None:
             batch.unit_costs[main.name] = remaining.times(1 / amount)
