@@ -31,40 +31,37 @@ CroNames
 cro_sheet_names (CroTableId id,
                  guint      column)
 {
-  static const struct { CroTableId id; guint column; CroNames names; } named[] = {
-    { CRO_TABLE_INGREDIENTS, CRO_INGREDIENTS_NAME, CRO_NAMES_ITSELF },
-    { CRO_TABLE_SUPPLIERS, CRO_SUPPLIERS_NAME, CRO_NAMES_ITSELF },
-    { CRO_TABLE_OFFERS, CRO_OFFERS_INGREDIENT, CRO_NAMES_INGREDIENT },
-    { CRO_TABLE_OFFERS, CRO_OFFERS_SUPPLIER, CRO_NAMES_SUPPLIER },
-    { CRO_TABLE_PRICES, CRO_PRICES_INGREDIENT, CRO_NAMES_INGREDIENT },
-    { CRO_TABLE_PRICES, CRO_PRICES_SUPPLIER, CRO_NAMES_SUPPLIER },
-    { CRO_TABLE_PRICES, CRO_PRICES_OFFER, CRO_NAMES_OFFER },
-    { CRO_TABLE_PREPARATIONS, CRO_PREPARATIONS_NAME, CRO_NAMES_ITSELF },
-    { CRO_TABLE_OUTPUTS, CRO_OUTPUTS_ITEM, CRO_NAMES_ITSELF },
-    { CRO_TABLE_OUTPUTS, CRO_OUTPUTS_PREPARATION, CRO_NAMES_PREPARATION },
-    { CRO_TABLE_LINES, CRO_LINES_PARENT, CRO_NAMES_RECIPE },
-    { CRO_TABLE_LINES, CRO_LINES_ITEM, CRO_NAMES_ITEM },
-    { CRO_TABLE_PLATES, CRO_PLATES_NAME, CRO_NAMES_ITSELF },
-    { CRO_TABLE_MENUS, CRO_MENUS_NAME, CRO_NAMES_ITSELF },
-    { CRO_TABLE_MENU_PLATES, CRO_MENU_PLATES_MENU, CRO_NAMES_MENU },
-    { CRO_TABLE_MENU_PLATES, CRO_MENU_PLATES_PLATE, CRO_NAMES_PLATE },
-    { CRO_TABLE_YIELD_TESTS, CRO_YIELD_TESTS_TEST, CRO_NAMES_ITSELF },
-    { CRO_TABLE_YIELD_TESTS, CRO_YIELD_TESTS_ITEM, CRO_NAMES_ITEM },
-    { CRO_TABLE_YIELD_TEST_PARTS, CRO_YIELD_TEST_PARTS_TEST, CRO_NAMES_TEST },
-    { CRO_TABLE_YIELD_TEST_PARTS, CRO_YIELD_TEST_PARTS_OUTPUT, CRO_NAMES_OUTPUT },
-    { CRO_TABLE_SALES, CRO_SALES_NAME, CRO_NAMES_THING },
-    { CRO_TABLE_COUNTS, CRO_COUNTS_ITEM, CRO_NAMES_ITEM },
-    { CRO_TABLE_PURCHASES, CRO_PURCHASES_SUPPLIER, CRO_NAMES_SUPPLIER },
-    { CRO_TABLE_PURCHASES, CRO_PURCHASES_INGREDIENT, CRO_NAMES_INGREDIENT },
-    { CRO_TABLE_ADJUSTMENTS, CRO_ADJUSTMENTS_ITEM, CRO_NAMES_ITEM },
-    { CRO_TABLE_MONTHS, CRO_MONTHS_MONTH, CRO_NAMES_ITSELF },
-    { CRO_TABLE_MONTH_ROWS, CRO_MONTH_ROWS_MONTH, CRO_NAMES_MONTH },
+  static const guint8 named[CRO_N_TABLES][CRO_MAX_COLUMNS] = {
+    [CRO_TABLE_INGREDIENTS][CRO_INGREDIENTS_NAME] = CRO_NAMES_ITSELF,
+    [CRO_TABLE_SUPPLIERS][CRO_SUPPLIERS_NAME] = CRO_NAMES_ITSELF,
+    [CRO_TABLE_OFFERS][CRO_OFFERS_INGREDIENT] = CRO_NAMES_INGREDIENT,
+    [CRO_TABLE_OFFERS][CRO_OFFERS_SUPPLIER] = CRO_NAMES_SUPPLIER,
+    [CRO_TABLE_PRICES][CRO_PRICES_INGREDIENT] = CRO_NAMES_INGREDIENT,
+    [CRO_TABLE_PRICES][CRO_PRICES_SUPPLIER] = CRO_NAMES_SUPPLIER,
+    [CRO_TABLE_PRICES][CRO_PRICES_OFFER] = CRO_NAMES_OFFER,
+    [CRO_TABLE_PREPARATIONS][CRO_PREPARATIONS_NAME] = CRO_NAMES_ITSELF,
+    [CRO_TABLE_OUTPUTS][CRO_OUTPUTS_ITEM] = CRO_NAMES_ITSELF,
+    [CRO_TABLE_OUTPUTS][CRO_OUTPUTS_PREPARATION] = CRO_NAMES_PREPARATION,
+    [CRO_TABLE_LINES][CRO_LINES_PARENT] = CRO_NAMES_RECIPE,
+    [CRO_TABLE_LINES][CRO_LINES_ITEM] = CRO_NAMES_ITEM,
+    [CRO_TABLE_PLATES][CRO_PLATES_NAME] = CRO_NAMES_ITSELF,
+    [CRO_TABLE_MENUS][CRO_MENUS_NAME] = CRO_NAMES_ITSELF,
+    [CRO_TABLE_MENU_PLATES][CRO_MENU_PLATES_MENU] = CRO_NAMES_MENU,
+    [CRO_TABLE_MENU_PLATES][CRO_MENU_PLATES_PLATE] = CRO_NAMES_PLATE,
+    [CRO_TABLE_YIELD_TESTS][CRO_YIELD_TESTS_TEST] = CRO_NAMES_ITSELF,
+    [CRO_TABLE_YIELD_TESTS][CRO_YIELD_TESTS_ITEM] = CRO_NAMES_ITEM,
+    [CRO_TABLE_YIELD_TEST_PARTS][CRO_YIELD_TEST_PARTS_TEST] = CRO_NAMES_TEST,
+    [CRO_TABLE_YIELD_TEST_PARTS][CRO_YIELD_TEST_PARTS_OUTPUT] = CRO_NAMES_OUTPUT,
+    [CRO_TABLE_SALES][CRO_SALES_NAME] = CRO_NAMES_THING,
+    [CRO_TABLE_COUNTS][CRO_COUNTS_ITEM] = CRO_NAMES_ITEM,
+    [CRO_TABLE_PURCHASES][CRO_PURCHASES_SUPPLIER] = CRO_NAMES_SUPPLIER,
+    [CRO_TABLE_PURCHASES][CRO_PURCHASES_INGREDIENT] = CRO_NAMES_INGREDIENT,
+    [CRO_TABLE_ADJUSTMENTS][CRO_ADJUSTMENTS_ITEM] = CRO_NAMES_ITEM,
+    [CRO_TABLE_MONTHS][CRO_MONTHS_MONTH] = CRO_NAMES_ITSELF,
+    [CRO_TABLE_MONTH_ROWS][CRO_MONTH_ROWS_MONTH] = CRO_NAMES_MONTH,
   };
 
-  for (gsize i = 0; i < G_N_ELEMENTS (named); i++)
-    if (named[i].id == id && named[i].column == column)
-      return named[i].names;
-  return CRO_NAMES_NOTHING;
+  return (CroNames) named[id][column];
 }
 
 /* --- Faults ------------------------------------------------------------------------------------ */
@@ -218,10 +215,14 @@ resolve (Reader         *reader,
          CroNames        names,
          const CroField *fields)
 {
-  Range range = range_of (reader, names, column > 0 ? &fields[column - 1] : NULL);
+  const CroField *kind = column > 0 ? &fields[column - 1] : NULL;
+  Range range = range_of (reader, names, kind);
   guint number = GPOINTER_TO_UINT (g_hash_table_lookup (reader->names[range.space],
                                                         fields[column].text));
 
+  /* Without its kind, which has had its fault, nobody knows where to look. */
+  if ((names == CRO_NAMES_RECIPE || names == CRO_NAMES_THING) && !kind->is_set)
+    return CRO_SHEET_UNSET;
   if (number == 0 || number - 1 < range.first || number - 1 >= range.end)
     {
       add_fault (reader, line, (int) column, CRO_FAULT_UNKNOWN_NAME, fields[column].text,
@@ -525,13 +526,14 @@ read_book (Reader *reader)
         continue;
       if (!cro_book_key_find (name, &key))
         {
-          add_fault (reader, sheet->at[i], CRO_BOOK_KEY, CRO_FAULT_UNKNOWN_KEY, name, NULL);
+          add_fault_in (reader, CRO_TABLE_BOOK, sheet->at[i], CRO_BOOK_KEY, CRO_FAULT_UNKNOWN_KEY,
+                        name, NULL);
           continue;
         }
       if (value == NULL)
         continue;
       if (!cro_table_parse_field (cro_book_key_get (key), value, &field, &kind, &detail))
-        add_fault (reader, sheet->at[i], CRO_BOOK_VALUE, kind, value, detail);
+        add_fault_in (reader, CRO_TABLE_BOOK, sheet->at[i], CRO_BOOK_VALUE, kind, value, detail);
       else if (field.is_set)
         reader->sheets->book[key] = field.text != NULL && cro_book_key_get (key)->kind
                                                               != CRO_FIELD_DECIMAL
