@@ -1,0 +1,107 @@
+#include "kitchen-tables.h"
+
+#include "kitchen-book.h"
+
+/* In the order of CroFaultKind. */
+static const char *const kinds[] = {
+  "not UTF-8", "quotes", "field count", "unknown table", "unknown column", "double column",
+  "missing column", "missing value", "not a number", "too many places", "too large",
+  "out of range", "not a date", "not a month", "not a choice", "not a unit", "not a currency",
+  "not an allergen", "unknown key", "unknown name", "double key", "double name", "main output",
+  "output amount", "whole yield", "cycle", "closed month",
+};
+
+static const struct { const char *name, *text; } sound[] = {
+  { "book", "key,value\nname,Saltmarsh Rooms\ncurrency,EUR\nwage_per_hour,18\ntax_pct,10\n" },
+  { "ingredients", "name,unit,kind,allergens\nCrab,g,food,crustaceans\nSalt,g,food,none\n"
+                   "Cup,each,disposable,\n" },
+  { "suppliers", "name,quotes\nQuay,pack\nPort,base unit\n" },
+  { "offers", "ingredient,supplier,code,pack_count,pack_size,pack_unit,preferred\n"
+              "Crab,Quay,101,1,5,kg,yes\nCrab,Quay,,1,1,kg,no\nSalt,Port,,10,1,kg,no\n" },
+  { "prices", "ingredient,supplier,code,from,price\nCrab,Quay,101,2026-01-05,60\n"
+              "Crab,Quay,101,2026-02-02,63\nSalt,Port,,2026-01-05,4\n" },
+  { "rates", "currency,from,rate\nGBP,2026-01-01,1.15\n" },
+  { "preparations", "name,by_products\nGel,free\nStock,weight\n" },
+  { "outputs", "item,preparation,role,amount,unit,yield_pct\nGel,Gel,main,100,g,\n"
+               "Stock,Stock,main,500,ml,\nShells,Stock,by-product,200,g,\n" },
+  { "plates", "name,makes,price\nCroustade,24,5\nTartlet,10,\n" },
+  { "menus", "name,price\nTide,90\n" },
+  { "lines", "into,parent,position,item,amount,unit,weighed,yield_pct\n"
+             "preparation,Gel,1,Stock,100,ml,,\npreparation,Stock,1,Crab,1,kg,whole,\n"
+             "plate,Croustade,1,Gel,10,g,,\nplate,Croustade,2,Crab,600,g,trimmed,62\n"
+             "plate,Tartlet,1,Salt,1,g,,\n" },
+  { "menu_plates", "menu,plate,servings\nTide,Croustade,1\n" },
+  { "yield_tests", "test,item,date,purchased_g,usable_g\nlot 7,Crab,2026-01-09,1000,620\n" },
+  { "yield_test_parts", "test,output,weight_g\nlot 7,Shells,300\n" },
+  { "sales", "date,kind,name,sold,net_revenue\n2026-01-10,plate,Croustade,12,54\n"
+             "2026-02-10,menu,Tide,3,\n2026-02-10,menu,Tide,3,\n" },
+  { "counts", "date,item,amount,unit\n2026-01-31,Crab,2,kg\n2026-02-28,Crab,1,kg\n" },
+  { "purchases", "date,supplier,ingredient,amount,unit,net_value\n2026-01-07,Quay,Crab,5,kg,60\n"
+                 "2026-02-07,Quay,Crab,5,kg,63\n" },
+  { "adjustments", "date,kind,item,amount,unit\n2026-01-08,waste,Crab,100,g\n"
+                   "2026-02-08,waste,Crab,100,g\n" },
+  { "months", "month,closed_at\n2026-01,2026-02-02T08:00:00Z\n2026-02,\n" },
+  { "month_rows", "month,kind,name,part_kind,part,sold,cost\n2026-01,plate,Croustade,,,12,\n"
+                  "2026-01,plate,Croustade,food,Crab,,9.5\n" },
+};
+
+char *
+cro_test_faults (CroFaults *faults)
+{
+  GString *text = g_string_new (NULL);
+
+  for (guint i = 0; i < cro_faults_get_n (faults); i++)
+    {
+      const CroFault *fault = cro_faults_get (faults, i);
+
+      g_string_append_printf (text, "%s:%u:%s %s", fault->file, fault->line,
+                              fault->column != NULL ? fault->column : "-", kinds[fault->kind]);
+      if (fault->value != NULL)
+        g_string_append_printf (text, " [%s]", fault->value);
+      if (fault->detail != NULL)
+        g_string_append_printf (text, " (%s)", fault->detail);
+      g_string_append_c (text, '\n');
+    }
+  return g_string_free (text, FALSE);
+}
+
+void
+cro_test_write_tables (const char *folder,
+                       const char *table,
+                       const char *text)
+{
+  for (gsize i = 0; i < G_N_ELEMENTS (sound); i++)
+    cro_test_write_table (folder, sound[i].name, sound[i].text);
+  if (table != NULL)
+    cro_test_write_table (folder, table, text);
+}
+
+static int
+compare_names (gconstpointer a,
+               gconstpointer b)
+{
+  return strcmp (*(const char *const *) a, *(const char *const *) b);
+}
+
+char *
+cro_test_folder_text (const char *folder)
+{
+  GString *text = g_string_new (NULL);
+  g_autoptr (GPtrArray) names = g_ptr_array_new_with_free_func (g_free);
+  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
+  const char *name;
+
+  while ((name = g_dir_read_name (dir)) != NULL)
+    if (g_str_has_suffix (name, ".csv"))
+      g_ptr_array_add (names, g_strdup (name));
+  g_ptr_array_sort (names, compare_names);
+  for (guint i = 0; i < names->len; i++)
+    {
+      g_autofree char *path = g_build_filename (folder, names->pdata[i], NULL);
+      g_autofree char *contents = NULL;
+
+      assert_true (g_file_get_contents (path, &contents, NULL, NULL));
+      g_string_append_printf (text, "%s\n%s", (char *) names->pdata[i], contents);
+    }
+  return g_string_free (text, FALSE);
+}
