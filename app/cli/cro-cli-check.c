@@ -65,7 +65,7 @@ cro_cli_check (int    argc,
       print_report (&report);
       return CRO_CLI_INCOMPLETE;
     }
-  book = cro_book_open (argv[1], NULL, CRO_STORE_READ, cro_cli_today (), &error);
+  book = cro_book_open (argv[1], NULL, CRO_STORE_READ, cro_here_today (), &error);
   if (book == NULL)
     return cro_cli_fail (argv[1], error);
   cro_check_model (book, print_finding, NULL, &report);

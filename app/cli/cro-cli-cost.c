@@ -132,7 +132,7 @@ cro_cli_cost (int    argc,
     { NULL },
   };
   CroCliStatus status;
-  CroCosting costing = { .date = cro_cli_today () };
+  CroCosting costing = { .date = cro_here_today () };
   g_autoptr (CroBook) book = NULL;
   g_autoptr (GError) error = NULL;
 

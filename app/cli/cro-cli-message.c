@@ -10,22 +10,6 @@
 #include "cro-table.h"
 #include "cro-words.h"
 
-char *
-cro_cli_dup_desk (void)
-{
-  /* Translators: who writes into a book: a person's name, and the name of the machine. */
-  return g_strdup_printf (_("%s on %s"), g_get_real_name (), g_get_host_name ());
-}
-
-CroDate
-cro_cli_today (void)
-{
-  g_autoptr (GDateTime) now = g_date_time_new_now_local ();
-
-  return cro_date_from_civil (g_date_time_get_year (now), g_date_time_get_month (now),
-                              g_date_time_get_day_of_month (now));
-}
-
 /* --- Errors ------------------------------------------------------------------------------------ */
 
 static CroCliStatus

@@ -18,7 +18,7 @@ cro_cli_new (int    argc,
 
   if (!cro_cli_parse ("new", "BOOK", _("Make an empty book."), NULL, 1, &argc, &argv, &status))
     return status;
-  desk = cro_cli_dup_desk ();
+  desk = cro_here_dup_desk ();
   store = cro_store_create (argv[1], desk, &error);
   cro_cli_warn_of_network (argv[1]);
   return store != NULL ? CRO_CLI_DONE : cro_cli_fail (argv[1], error);
@@ -46,7 +46,7 @@ cro_cli_load (int    argc,
                       entries, 2, &argc, &argv, &status))
     return status;
   cro_cli_warn_of_network (argv[1]);
-  desk = cro_cli_dup_desk ();
+  desk = cro_here_dup_desk ();
   folder = g_path_get_basename (argv[2]);
   /* Translators: an entry of the history; %s is the name of a folder. */
   label = g_strdup_printf (_("Load tables from %s"), folder);

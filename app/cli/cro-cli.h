@@ -9,6 +9,7 @@
 #include "cro-book.h"
 #include "cro-breakdown.h"
 #include "cro-fault.h"
+#include "cro-here.h"
 
 G_BEGIN_DECLS
 
@@ -36,12 +37,6 @@ gboolean     cro_cli_parse   (const char        *command,
                               int               *argc,
                               char            ***argv,
                               CroCliStatus      *status);
-
-/* "name on machine": who writes. Owned. */
-char        *cro_cli_dup_desk (void);
-
-/* Today where the user is. */
-CroDate      cro_cli_today   (void);
 
 /* Says what went wrong, and which exit status that is. */
 CroCliStatus cro_cli_fail    (const char        *what,
