@@ -132,6 +132,66 @@ test_a_refused_write_leaves_the_act_open (void **state)
   assert_text (fixture->store, "item", 1, "name", "marsh samphire");
 }
 
+/* Rows 0 to CRO_WRITER_BLOCK - 1; every name is another but that of row `twin`, which is row 0's. */
+static gboolean
+insert_block (CroStore  *store,
+              int        twin,
+              gint64    *ids,
+              GError   **error)
+{
+  static const char *const columns[] = { "name", NULL };
+  CroWriter *writer = cro_writer_new (store, "supplier", columns, error);
+  CroCell    cells[CRO_WRITER_BLOCK];
+  char       names[CRO_WRITER_BLOCK][16];
+  gboolean   done;
+
+  for (int i = 0; i < CRO_WRITER_BLOCK; i++)
+    {
+      g_snprintf (names[i], sizeof names[i], "boat %d", i == twin ? 0 : i);
+      cells[i] = CRO_CELL_STR (names[i]);
+    }
+  done = cro_writer_insert_block (writer, cells, ids, error);
+  cro_writer_free (writer);
+  return done;
+}
+
+static void
+test_a_block_is_its_rows_one_by_one (void **state)
+{
+  Fixture   *fixture = *state;
+  GError    *error = NULL;
+  gint64     ids[CRO_WRITER_BLOCK];
+  gint64     act;
+  GPtrArray *changes;
+  char      *before;
+  char      *after;
+
+  begin (fixture->store, "boats");
+  cro_test_must (insert_block (fixture->store, 0, ids, &error), error);
+  act = end (fixture->store);
+  for (int i = 0; i < CRO_WRITER_BLOCK; i++)
+    {
+      g_autofree char *name = g_strdup_printf ("boat %d", i);
+
+      assert_text (fixture->store, "supplier", ids[i], "name", name);
+    }
+  changes = cro_store_list_changes_of_act (fixture->store, act, &error);
+  assert_int_equal (changes->len, CRO_WRITER_BLOCK);
+  g_ptr_array_unref (changes);
+  undo (fixture->store);
+
+  before = cro_test_dump (fixture->folder.path);
+  begin (fixture->store, "two of one name");
+  assert_false (insert_block (fixture->store, CRO_WRITER_BLOCK - 1, ids, &error));
+  assert_true (g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_RULE));
+  g_clear_error (&error);
+  assert_int_equal (end (fixture->store), 0);
+  after = cro_test_dump (fixture->folder.path);
+  assert_string_equal (after, before);
+  g_free (after);
+  g_free (before);
+}
+
 static void
 test_a_change_holds_what_moved (void **state)
 {
@@ -340,6 +400,7 @@ main (void)
     CASE (test_an_act_is_all_or_nothing),
     CASE (test_an_act_without_a_change_leaves_no_entry),
     CASE (test_a_refused_write_leaves_the_act_open),
+    CASE (test_a_block_is_its_rows_one_by_one),
     CASE (test_a_change_holds_what_moved),
     CASE (test_history_after_reopening),
     EMPTY (test_a_fill_is_one_entry_without_rows),

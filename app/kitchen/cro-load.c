@@ -37,35 +37,78 @@ base_writer_for (CroStore           *store,
   return cro_writer_new (store, map->base, columns, error);
 }
 
-/* Rows of a table with a name of its own in another table get their id there. */
-static gboolean
-fill_with_base (CroStore           *store,
-                const CroSheets    *sheets,
-                const CroSheetMap  *map,
-                CroIds             *ids,
-                GError            **error)
+/* Where rows of a table go. */
+typedef struct
 {
-  const CroSheet *sheet = &sheets->sheets[map->id];
-  g_autoptr (CroWriter) writer = writer_for (store, map, error);
-  g_autoptr (CroWriter) names = writer != NULL ? base_writer_for (store, map, error) : NULL;
-  CroCell cells[CRO_MAP_MOST + 1];
-  CroCellText text;
+  const CroSheets   *sheets;
+  const CroSheetMap *map;
+  CroIds            *ids;
+  CroWriter         *writer;
+  CroWriter         *base;   /* NULL: the table has its names itself */
+  guint              width;  /* cells of a row in writer, its id among them where base gives it */
+  CroCell           *cells;  /* of a block */
+  CroCellText       *texts;
+} Filling;
 
-  if (names == NULL)
-    return FALSE;
-  for (guint row = 0; row < sheet->n; row++)
+static void
+cells_of_rows (Filling *filling,
+               guint    first,
+               guint    n)
+{
+  const gint64 *ids = filling->ids->of[filling->map->id];
+
+  for (guint i = 0; i < n; i++)
     {
-      CroCell name = CRO_CELL_STR (cro_sheet_text (sheet, row, 0));
-      gint64 *id = &ids->of[map->id][row];
+      CroCell *cells = filling->cells + i * filling->width;
 
-      if (!cro_writer_insert (names, &name, id, error))
-        return FALSE;
-      cells[0] = CRO_CELL_INT (*id);
-      cro_cells_of_row (sheets, map, row, ids, cells + 1, &text);
-      if (!cro_writer_insert (writer, cells, NULL, error))
-        return FALSE;
+      if (filling->base != NULL)
+        *cells++ = CRO_CELL_INT (ids[first + i]);
+      cro_cells_of_row (filling->sheets, filling->map, first + i, filling->ids, cells,
+                        &filling->texts[i]);
     }
-  return TRUE;
+}
+
+static void
+names_of_rows (Filling *filling,
+               guint    first,
+               guint    n)
+{
+  const CroSheet *sheet = &filling->sheets->sheets[filling->map->id];
+
+  for (guint i = 0; i < n; i++)
+    filling->cells[i] = CRO_CELL_STR (cro_sheet_text (sheet, first + i, 0));
+}
+
+/* n is a block or 1. */
+static gboolean
+insert (CroWriter      *writer,
+        const CroCell  *cells,
+        guint           n,
+        gint64         *ids,
+        GError        **error)
+{
+  return n == 1 ? cro_writer_insert (writer, cells, ids, error)
+                : cro_writer_insert_block (writer, cells, ids, error);
+}
+
+static gboolean
+fill_rows (Filling  *filling,
+           guint     first,
+           guint     n,
+           GError  **error)
+{
+  gint64 *ids = &filling->ids->of[filling->map->id][first];
+
+  if (filling->base == NULL)
+    {
+      cells_of_rows (filling, first, n);
+      return insert (filling->writer, filling->cells, n, ids, error);
+    }
+  names_of_rows (filling, first, n);
+  if (!insert (filling->base, filling->cells, n, ids, error))
+    return FALSE;
+  cells_of_rows (filling, first, n);
+  return insert (filling->writer, filling->cells, n, NULL, error);
 }
 
 static gboolean
@@ -75,20 +118,26 @@ fill_table (CroStore           *store,
             CroIds             *ids,
             GError            **error)
 {
-  const CroSheet *sheet = &sheets->sheets[map->id];
-  g_autoptr (CroWriter) writer = NULL;
-  CroCell cells[CRO_MAP_MOST];
-  CroCellText text;
+  g_autoptr (CroWriter) writer = writer_for (store, map, error);
+  g_autoptr (CroWriter) base = NULL;
+  g_autofree CroCell *cells = g_new (CroCell, CRO_WRITER_BLOCK * (CRO_MAP_MOST + 1));
+  g_autofree CroCellText *texts = g_new (CroCellText, CRO_WRITER_BLOCK);
+  Filling filling = { sheets, map, ids, writer, NULL, cro_map_width (map), cells, texts };
+  guint n;
 
-  if (map->base != NULL)
-    return fill_with_base (store, sheets, map, ids, error);
-  writer = writer_for (store, map, error);
   if (writer == NULL)
     return FALSE;
-  for (guint row = 0; row < sheet->n; row++)
+  if (map->base != NULL)
     {
-      cro_cells_of_row (sheets, map, row, ids, cells, &text);
-      if (!cro_writer_insert (writer, cells, &ids->of[map->id][row], error))
+      filling.base = base = base_writer_for (store, map, error);
+      filling.width++;
+      if (base == NULL)
+        return FALSE;
+    }
+  for (guint row = 0; row < sheets->sheets[map->id].n; row += n)
+    {
+      n = sheets->sheets[map->id].n - row < CRO_WRITER_BLOCK ? 1 : CRO_WRITER_BLOCK;
+      if (!fill_rows (&filling, row, n, error))
         return FALSE;
     }
   return TRUE;

@@ -69,7 +69,21 @@ strip (CroStore  *self,
 }
 
 /* References are off, as looking up each one while their indexes are gone would be slow, and
- * checked as a whole at the end. */
+ * checked as a whole at the end. SQLite sorts an index in one piece of memory, twice as fast, only
+ * where it may go on in a file. */
+static gboolean
+tune (CroStore  *self,
+      GError   **error)
+{
+  return cro_sql_exec (self->db, "PRAGMA foreign_keys = OFF; PRAGMA temp_store = FILE", error);
+}
+
+static void
+tune_back (CroStore *self)
+{
+  cro_sql_exec (self->db, "PRAGMA foreign_keys = ON; PRAGMA temp_store = MEMORY", NULL);
+}
+
 gboolean
 cro_store_begin_fill (CroStore    *self,
                       const char  *label,
@@ -78,7 +92,7 @@ cro_store_begin_fill (CroStore    *self,
   g_return_val_if_fail (self != NULL && self->act == 0, FALSE);
   g_return_val_if_fail (label != NULL, FALSE);
 
-  if (!cro_sql_exec (self->db, "PRAGMA foreign_keys = OFF", error))
+  if (!tune (self, error))
     return FALSE;
   if (cro_act_begin (self, label, "do", 0, error))
     {
@@ -87,7 +101,7 @@ cro_store_begin_fill (CroStore    *self,
         return TRUE;
       cro_store_cancel_act (self);
     }
-  cro_sql_exec (self->db, "PRAGMA foreign_keys = ON", NULL);
+  tune_back (self);
   return FALSE;
 }
 
@@ -142,5 +156,5 @@ void
 cro_fill_leave (CroStore *self)
 {
   g_clear_pointer (&self->indexes, g_strfreev);
-  cro_sql_exec (self->db, "PRAGMA foreign_keys = ON", NULL);
+  tune_back (self);
 }

@@ -201,6 +201,15 @@ gboolean    cro_writer_insert      (CroWriter          *writer,
                                     const CroCell      *cells,
                                     gint64             *id,
                                     GError            **error);
+
+#define CRO_WRITER_BLOCK 32
+
+/* Inserts so many rows at once, which is faster than one by one: all of them or none. Their cells
+ * stand row by row; ids, one for each, may be NULL and has to be where the columns name it. */
+gboolean    cro_writer_insert_block (CroWriter         *writer,
+                                     const CroCell     *cells,
+                                     gint64            *ids,
+                                     GError           **error);
 void        cro_writer_free        (CroWriter          *writer);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroWriter, cro_writer_free)

@@ -3,7 +3,9 @@
 struct _CroWriter
 {
   CroStore     *store; /* borrowed */
-  sqlite3_stmt *stmt;
+  char         *insert; /* SQL up to the values */
+  sqlite3_stmt *one;    /* of one row; NULL until the first */
+  sqlite3_stmt *block;  /* of CRO_WRITER_BLOCK rows; NULL until the first */
   int           n_columns;
 };
 
@@ -28,34 +30,63 @@ bind_cell (sqlite3_stmt  *stmt,
     }
 }
 
+static gboolean
+prepare (CroWriter     *writer,
+         sqlite3_stmt **stmt,
+         int            n_rows,
+         GError       **error)
+{
+  g_autoptr(GString) sql = NULL;
+
+  if (*stmt != NULL)
+    return TRUE;
+  sql = g_string_new (writer->insert);
+  for (int i = 0; i < n_rows; i++)
+    for (int k = 0; k < writer->n_columns; k++)
+      g_string_append (sql, k > 0 ? ", ?" : i > 0 ? "), (?" : "(?");
+  g_string_append_c (sql, ')');
+  *stmt = cro_store_take (writer->store, sql->str, error);
+  return *stmt != NULL;
+}
+
 CroWriter *
 cro_writer_new (CroStore           *self,
                 const char         *table,
                 const char *const  *columns,
                 GError            **error)
 {
-  g_autoptr(GString) sql = g_string_new ("INSERT INTO ");
-  sqlite3_stmt      *stmt;
-  CroWriter         *writer;
-  int                n_columns = 0;
+  GString              *sql = g_string_new ("INSERT INTO ");
+  g_autoptr (CroWriter) writer = NULL;
 
   g_return_val_if_fail (self != NULL && table != NULL && columns != NULL, NULL);
 
   cro_sql_append_name (sql, table);
   g_string_append (sql, " (");
   cro_sql_append_names (sql, columns, "");
-  g_string_append (sql, ") VALUES (");
-  for (; columns[n_columns] != NULL; n_columns++)
-    g_string_append (sql, n_columns == 0 ? "?" : ", ?");
-  g_string_append_c (sql, ')');
-  stmt = cro_store_take (self, sql->str, error);
-  if (stmt == NULL)
-    return NULL;
-  writer = g_new (CroWriter, 1);
+  g_string_append (sql, ") VALUES ");
+  writer = g_new0 (CroWriter, 1);
   writer->store = self;
-  writer->stmt = stmt;
-  writer->n_columns = n_columns;
-  return writer;
+  writer->insert = g_string_free (sql, FALSE);
+  writer->n_columns = (int) g_strv_length ((char **) columns);
+  return prepare (writer, &writer->one, 1, error) ? g_steal_pointer (&writer) : NULL;
+}
+
+static gboolean
+insert (CroWriter      *writer,
+        sqlite3_stmt   *stmt,
+        int             n_rows,
+        const CroCell  *cells,
+        GError        **error)
+{
+  gboolean done;
+
+  if (!cro_act_check_open (writer->store, error))
+    return FALSE;
+  for (int i = 0; i < n_rows * writer->n_columns; i++)
+    bind_cell (stmt, i + 1, &cells[i]);
+  done = sqlite3_step (stmt) == SQLITE_DONE || cro_sql_fail (writer->store->db, error);
+  sqlite3_reset (stmt);
+  return done;
 }
 
 gboolean
@@ -64,18 +95,30 @@ cro_writer_insert (CroWriter      *writer,
                    gint64         *id,
                    GError        **error)
 {
-  sqlite3 *db = writer->store->db;
-  gboolean done;
-
-  if (!cro_act_check_open (writer->store, error))
+  if (!insert (writer, writer->one, 1, cells, error))
     return FALSE;
-  for (int i = 0; i < writer->n_columns; i++)
-    bind_cell (writer->stmt, i + 1, &cells[i]);
-  done = sqlite3_step (writer->stmt) == SQLITE_DONE || cro_sql_fail (db, error);
-  sqlite3_reset (writer->stmt);
-  if (done && id != NULL)
-    *id = sqlite3_last_insert_rowid (db);
-  return done;
+  if (id != NULL)
+    *id = sqlite3_last_insert_rowid (writer->store->db);
+  return TRUE;
+}
+
+/* What a statement costs beside its rows is paid once a block, above all the counter of ids. Those
+ * that it gives to one statement follow one another. */
+gboolean
+cro_writer_insert_block (CroWriter      *writer,
+                         const CroCell  *cells,
+                         gint64         *ids,
+                         GError        **error)
+{
+  gint64 first;
+
+  if (!prepare (writer, &writer->block, CRO_WRITER_BLOCK, error)
+      || !insert (writer, writer->block, CRO_WRITER_BLOCK, cells, error))
+    return FALSE;
+  first = sqlite3_last_insert_rowid (writer->store->db) - CRO_WRITER_BLOCK + 1;
+  for (int i = 0; ids != NULL && i < CRO_WRITER_BLOCK; i++)
+    ids[i] = first + i;
+  return TRUE;
 }
 
 void
@@ -83,7 +126,11 @@ cro_writer_free (CroWriter *writer)
 {
   if (writer == NULL)
     return;
-  cro_store_give (writer->store, writer->stmt);
+  if (writer->one != NULL)
+    cro_store_give (writer->store, writer->one);
+  if (writer->block != NULL)
+    cro_store_give (writer->store, writer->block);
+  g_free (writer->insert);
   g_free (writer);
 }
 
