@@ -1,9 +1,11 @@
 #!/usr/bin/env python3
 """The template holds every text of the sources, and every language has all of them.
 
-    test-translations.py SOURCE-FOLDER
+    test-translations.py SOURCE-FOLDER BUILD-FOLDER
 """
 
+import glob
+import json
 import os
 import re
 import subprocess
@@ -11,7 +13,7 @@ import sys
 import tempfile
 import unittest
 
-SOURCE = ""
+SOURCE = BUILD = ""
 
 # The keywords that meson's preset for GLib adds to those of C.
 KEYWORDS = ("_", "N_", "C_:1c,2", "NC_:1c,2", "g_dcgettext:2", "g_dngettext:2,3",
@@ -21,6 +23,22 @@ KEYWORDS = ("_", "N_", "C_:1c,2", "NC_:1c,2", "g_dcgettext:2", "g_dngettext:2,3"
 def read_list(name):
   with open(os.path.join(SOURCE, "po", name), encoding="utf-8") as file:
     return [line.strip() for line in file if line.strip() and not line.startswith("#")]
+
+
+def built():
+  """What the programs are built from: sources that are compiled, and the window's descriptions."""
+  with open(os.path.join(BUILD, "compile_commands.json"), encoding="utf-8") as file:
+    paths = {os.path.relpath(os.path.join(entry["directory"], entry["file"]), SOURCE)
+             for entry in json.load(file)}
+  if any(path.startswith("app/workbench/") for path in paths):
+    paths |= {os.path.relpath(path, SOURCE)
+              for path in glob.glob(os.path.join(SOURCE, "ui-definitions", "*.ui"))}
+  return {path for path in paths if path.startswith(("app/", "ui-definitions/"))}
+
+
+def has_texts(path):
+  with open(os.path.join(SOURCE, path), encoding="utf-8") as file:
+    return re.search(r'\bglib/gi18n|translatable="(yes|true)"', file.read()) is not None
 
 
 def texts(path):
@@ -44,17 +62,7 @@ class Translations(unittest.TestCase):
       self.assertEqual(texts(os.path.join(SOURCE, "po", "croustade.pot")), texts(fresh))
 
   def test_files_with_texts_are_listed_in_order(self):
-    listed = read_list("POTFILES")
-    self.assertEqual(listed, sorted(listed))
-    holding = []
-    for folder, _, names in os.walk(os.path.join(SOURCE, "app")):
-      for name in names:
-        path = os.path.join(folder, name)
-        if name.endswith(".c"):
-          with open(path, encoding="utf-8") as file:
-            if re.search(r"\bglib/gi18n", file.read()):
-              holding.append(os.path.relpath(path, SOURCE))
-    self.assertEqual(listed, sorted(holding))
+    self.assertEqual(read_list("POTFILES"), sorted(path for path in built() if has_texts(path)))
 
   def test_every_language_is_complete(self):
     self.assertIn("fr", read_list("LINGUAS"))
@@ -70,5 +78,5 @@ class Translations(unittest.TestCase):
 
 
 if __name__ == "__main__":
-  SOURCE = os.path.abspath(sys.argv[1])
+  SOURCE, BUILD = map(os.path.realpath, sys.argv[1:3])
   unittest.main(argv=sys.argv[:1], verbosity=2)
