@@ -261,6 +261,47 @@ parse_either_sign (const char *text,
   return cro_decimal_parse (plain, strlen (plain), micro) == CRO_DECIMAL_OK;
 }
 
+static gboolean
+parse_date (const UChar     *text,
+            int32_t          length,
+            UDateFormatStyle style,
+            CroDate         *date)
+{
+  UErrorCode status = U_ZERO_ERROR;
+  UChar utc[8];
+  UDateFormat *format;
+  UDate parsed;
+  int32_t end = 0;
+  int year, month, day;
+
+  u_uastrcpy (utc, "UTC");
+  format = udat_open (UDAT_NONE, style, locale_of (LC_TIME), utc, -1, NULL, 0, &status);
+  udat_setLenient (format, FALSE);
+  parsed = udat_parse (format, text, length, &end, &status);
+  udat_close (format);
+  /* Beyond the years that dates have. */
+  if (U_FAILURE (status) || end != length || fabs (parsed) > 1e14)
+    return FALSE;
+  cro_date_to_civil ((CroDate) floor (parsed / 86400000.0), &year, &month, &day);
+  if (year < 1 || year > 9999)
+    return FALSE;
+  *date = cro_date_from_civil (year < 100 ? year + 2000 : year, month, day);
+  return TRUE;
+}
+
+gboolean
+cro_date_from_text (const char *text,
+                    CroDate    *date)
+{
+  glong length;
+  g_autofree gunichar2 *wide = g_utf8_to_utf16 (text, -1, NULL, &length, NULL);
+
+  if (wide == NULL || strcmp (locale_of (LC_TIME), "en_US_POSIX") == 0)
+    return FALSE;
+  return parse_date (wide, (int32_t) length, UDAT_SHORT, date)
+         || parse_date (wide, (int32_t) length, UDAT_MEDIUM, date);
+}
+
 gboolean
 cro_number_parse (const char *text,
                   gint64     *micro)

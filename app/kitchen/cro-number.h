@@ -32,6 +32,11 @@ char     *cro_pct_to_text       (double      pct,
 
 char     *cro_date_to_text      (CroDate     date);
 
+/* Reads the whole of text as the locale writes a date in short or in middle length; a year of
+ * two digits is of this century. FALSE if it is none, and in the C locale. */
+gboolean  cro_date_from_text    (const char *text,
+                                 CroDate    *date);
+
 /* Reads a number as the locale writes it, exactly; the other decimal sign too where it cannot
  * be a grouping. FALSE if text is no number, has more than six decimals or is too large. */
 gboolean  cro_number_parse      (const char *text,

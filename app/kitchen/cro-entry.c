@@ -1,0 +1,421 @@
+#include "cro-entry.h"
+
+#include <string.h>
+
+#include "cro-decimal.h"
+#include "cro-expression.h"
+#include "cro-line.h"
+#include "cro-number.h"
+
+void
+cro_entry_clear (CroEntry *entry)
+{
+  g_clear_pointer (&entry->understood, g_free);
+}
+
+static gboolean
+fail (CroEntry       *entry,
+      CroEntryStatus  status,
+      gsize           start,
+      gsize           end)
+{
+  entry->status = status;
+  entry->start = start;
+  entry->end = end;
+  return FALSE;
+}
+
+/* --- Ranges ------------------------------------------------------------------------------------- */
+
+static const struct { gint64 least, most; } ranges[] = {
+  [CRO_RANGE_ANY] = { G_MININT64, G_MAXINT64 },
+  [CRO_RANGE_AT_LEAST_0] = { 0, G_MAXINT64 },
+  [CRO_RANGE_ABOVE_0] = { 1, G_MAXINT64 },
+  [CRO_RANGE_YIELD_PCT] = { 1, 10 * CRO_WHOLE_PCT },
+  [CRO_RANGE_PART_PCT] = { 1, CRO_WHOLE_PCT },
+  [CRO_RANGE_RECOVERED_PCT] = { 0, CRO_WHOLE_PCT - 1 },
+  [CRO_RANGE_PART] = { 0, CRO_MICRO },
+};
+
+static gboolean
+hold_to (CroEntry   *entry,
+         CroRange    range,
+         const char *text)
+{
+  if (entry->micro >= ranges[range].least && entry->micro <= ranges[range].most)
+    return TRUE;
+  return fail (entry, CRO_ENTRY_OUT_OF_RANGE, 0, strlen (text));
+}
+
+/* --- Reading --------------------------------------------------------------------------------------- */
+
+/* Reads a sum to its end; what may follow it is the caller's to read. */
+static gsize
+scan (const char          *text,
+      gboolean             has_units,
+      const CroEntryWords *words,
+      GArray              *terms,
+      CroEntry            *entry,
+      CroReading          *reading)
+{
+  gsize bytes;
+
+  *entry = (CroEntry){ .status = CRO_ENTRY_OK };
+  bytes = cro_expression_scan (text, has_units, words, terms, reading);
+  if (reading->status != CRO_ENTRY_OK)
+    fail (entry, reading->status, reading->start, reading->end);
+  return bytes;
+}
+
+/* Whether nothing but space is left. */
+static gboolean
+must_end (const char     *text,
+          gsize           at,
+          CroEntryStatus  status,
+          CroEntry       *entry)
+{
+  at += cro_expression_space (text + at);
+  return text[at] == '\0' || fail (entry, status, at, strlen (text));
+}
+
+static gboolean
+round_to (CroEntry         *entry,
+          const CroReading *reading,
+          const char       *text,
+          CroFraction       value)
+{
+  if (!cro_fraction_to_micro (value, &entry->micro))
+    return fail (entry, CRO_ENTRY_TOO_LARGE, 0, strlen (text));
+  if (entry->micro == 0 && value.numerator != 0)
+    return fail (entry, CRO_ENTRY_TOO_SMALL, 0, strlen (text));
+  if (reading->is_ambiguous)
+    entry->understood = cro_number_to_text (cro_decimal_to_double (entry->micro), 6, TRUE);
+  return TRUE;
+}
+
+static GArray *
+terms_new (void)
+{
+  return g_array_new (FALSE, FALSE, sizeof (CroTerm));
+}
+
+/* The sum of numbers without units. */
+static gboolean
+total (const char       *text,
+       GArray           *terms,
+       const CroReading *reading,
+       CroEntry         *entry)
+{
+  CroFraction value;
+
+  if (!cro_expression_total (terms, &value))
+    return fail (entry, CRO_ENTRY_TOO_LARGE, 0, strlen (text));
+  return round_to (entry, reading, text, value);
+}
+
+gboolean
+cro_entry_number (const char *text,
+                  CroRange    range,
+                  CroEntry   *entry)
+{
+  g_autoptr (GArray) terms = terms_new ();
+  CroReading reading;
+  gsize bytes = scan (text, FALSE, NULL, terms, entry, &reading);
+
+  return bytes > 0 && must_end (text, bytes, CRO_ENTRY_NOT_A_NUMBER, entry)
+         && total (text, terms, &reading, entry) && hold_to (entry, range, text);
+}
+
+gsize
+cro_entry_scan_number (const char *text,
+                       CroEntry   *entry)
+{
+  g_autoptr (GArray) terms = terms_new ();
+  CroReading reading;
+  gsize bytes = scan (text, FALSE, NULL, terms, entry, &reading);
+
+  return bytes > 0 && total (text, terms, &reading, entry) ? bytes : 0;
+}
+
+/* --- Units --------------------------------------------------------------------------------------------- */
+
+/* A unit ends where its word does: the "l" of "l'ail" is none. */
+static gboolean
+ends_word (const char *at)
+{
+  gunichar next = g_utf8_get_char (at);
+
+  return !g_unichar_isalnum (next) && next != '-' && next != '\'' && next != 0x2019;
+}
+
+static gsize
+unit_at (const char *text,
+         const char *word)
+{
+  gsize bytes = cro_expression_starts (text, word);
+
+  return bytes > 0 && ends_word (text + bytes) ? bytes : 0;
+}
+
+gsize
+cro_entry_scan_unit (const char          *text,
+                     const CroEntryWords *words,
+                     CroUnit             *unit)
+{
+  const CroUnitWord *word = words != NULL ? words->units : NULL;
+  gsize longest = 0;
+
+  for (int i = 0; i < CRO_N_UNITS; i++)
+    {
+      gsize bytes = unit_at (text, cro_unit_get ((CroUnit) i)->code);
+
+      if (bytes > longest)
+        *unit = (CroUnit) i;
+      longest = MAX (longest, bytes);
+    }
+  for (; word != NULL && word->word != NULL; word++)
+    {
+      gsize bytes = unit_at (text, word->word);
+
+      if (bytes > longest)
+        *unit = word->unit;
+      longest = MAX (longest, bytes);
+    }
+  /* "tsp." */
+  if (longest > 0 && text[longest] == '.' && ends_word (text + longest + 1))
+    longest++;
+  return longest;
+}
+
+static CroFraction
+factor_of (CroUnit unit)
+{
+  const CroUnitInfo *info = cro_unit_get (unit);
+
+  return cro_fraction_make (info->numerator, info->denominator);
+}
+
+/* A unit at the end is that of all; otherwise all have one, or none has. *last is the last. */
+static CroEntryStatus
+spread_units (GArray  *terms,
+              CroUnit  fallback,
+              CroUnit *last)
+{
+  CroTerm *all = (CroTerm *) terms->data;
+  guint n = terms->len, with = 0;
+
+  for (guint i = 0; i < n; i++)
+    with += all[i].has_unit;
+  *last = all[n - 1].has_unit ? all[n - 1].unit : fallback;
+  if (with != 0 && with != n && !(with == 1 && all[n - 1].has_unit))
+    return CRO_ENTRY_MIXED_UNITS;
+  for (guint i = 0; i < n; i++)
+    {
+      if (with != n)
+        all[i].unit = *last;
+      if (cro_unit_get (all[i].unit)->base != cro_unit_get (*last)->base)
+        return CRO_ENTRY_MIXED_UNITS;
+    }
+  return CRO_ENTRY_OK;
+}
+
+/* The sum of terms of one base, in a unit of it. */
+static gboolean
+total_in (GArray      *terms,
+          CroUnit      unit,
+          CroFraction *sum)
+{
+  *sum = cro_fraction_make (0, 1);
+  for (guint i = 0; i < terms->len; i++)
+    {
+      CroTerm term = g_array_index (terms, CroTerm, i);
+
+      if (!cro_fraction_multiply (&term.value, factor_of (term.unit))
+          || !cro_fraction_divide (&term.value, factor_of (unit))
+          || !cro_fraction_add (sum, term.value))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+/* own_unit: into the unit typed, whatever the field's. */
+static gboolean
+read_amount (const char          *text,
+             CroUnit              unit,
+             gboolean             own_unit,
+             const CroEntryWords *words,
+             CroEntry            *entry)
+{
+  g_autoptr (GArray) terms = terms_new ();
+  CroReading reading;
+  gsize bytes = scan (text, TRUE, words, terms, entry, &reading);
+  CroEntryStatus status;
+  CroFraction sum;
+  CroUnit last;
+
+  entry->unit = unit;
+  if (bytes == 0 || !must_end (text, bytes, CRO_ENTRY_NOT_A_UNIT, entry))
+    return FALSE;
+  status = spread_units (terms, unit, &last);
+  if (status != CRO_ENTRY_OK)
+    return fail (entry, status, 0, strlen (text));
+  entry->has_unit = g_array_index (terms, CroTerm, terms->len - 1).has_unit;
+  if (cro_unit_get (last)->base == cro_unit_get (unit)->base && !own_unit)
+    last = unit;
+  entry->unit = last;
+  if (!total_in (terms, last, &sum))
+    return fail (entry, CRO_ENTRY_TOO_LARGE, 0, strlen (text));
+  if (!round_to (entry, &reading, text, sum))
+    return FALSE;
+  if (cro_unit_get (last)->base != cro_unit_get (unit)->base && !own_unit)
+    return fail (entry, CRO_ENTRY_OTHER_UNIT, 0, strlen (text));
+  return TRUE;
+}
+
+gboolean
+cro_entry_amount (const char          *text,
+                  CroUnit              unit,
+                  CroRange             range,
+                  const CroEntryWords *words,
+                  CroEntry            *entry)
+{
+  return read_amount (text, unit, FALSE, words, entry) && hold_to (entry, range, text);
+}
+
+gboolean
+cro_entry_measured (const char          *text,
+                    CroUnit              fallback,
+                    CroRange             range,
+                    const CroEntryWords *words,
+                    CroEntry            *entry)
+{
+  return read_amount (text, fallback, TRUE, words, entry) && hold_to (entry, range, text);
+}
+
+/* --- Prices -------------------------------------------------------------------------------------------------- */
+
+/* "/kg" or "each" behind a price; 0 where there is none. */
+static gsize
+scan_per (const char          *text,
+          const CroEntryWords *words,
+          CroUnit             *unit)
+{
+  gsize bytes = cro_expression_space (text);
+  gsize of_unit;
+
+  if (text[bytes] == '/')
+    bytes++;
+  bytes += cro_expression_space (text + bytes);
+  of_unit = cro_entry_scan_unit (text + bytes, words, unit);
+  return of_unit > 0 ? bytes + of_unit : 0;
+}
+
+gboolean
+cro_entry_price (const char          *text,
+                 CroUnit              unit,
+                 const CroEntryWords *words,
+                 CroEntry            *entry)
+{
+  g_autoptr (GArray) terms = terms_new ();
+  CroReading reading;
+  gsize bytes = scan (text, FALSE, NULL, terms, entry, &reading);
+  gsize per;
+  CroFraction value;
+
+  entry->unit = unit;
+  if (bytes == 0)
+    return FALSE;
+  per = scan_per (text + bytes, words, &entry->unit);
+  entry->has_unit = per > 0;
+  if (!must_end (text, bytes + per, CRO_ENTRY_NOT_A_UNIT, entry))
+    return FALSE;
+  if (cro_unit_get (entry->unit)->base != cro_unit_get (unit)->base)
+    return total (text, terms, &reading, entry)
+           && fail (entry, CRO_ENTRY_OTHER_UNIT, bytes, strlen (text));
+  if (!cro_expression_total (terms, &value) || !cro_fraction_multiply (&value, factor_of (unit))
+      || !cro_fraction_divide (&value, factor_of (entry->unit)))
+    return fail (entry, CRO_ENTRY_TOO_LARGE, 0, strlen (text));
+  entry->unit = unit;
+  return round_to (entry, &reading, text, value) && hold_to (entry, CRO_RANGE_AT_LEAST_0, text);
+}
+
+/* --- Per cent --------------------------------------------------------------------------------------------------- */
+
+/* A word for loss, with the space before it; its bytes or 0. */
+static gsize
+scan_loss (const char          *text,
+           const CroEntryWords *words)
+{
+  gsize space = cro_expression_space (text);
+
+  for (gsize i = 0; words != NULL && words->loss != NULL && words->loss[i] != NULL; i++)
+    {
+      gsize bytes = unit_at (text + space, words->loss[i]);
+
+      if (bytes > 0)
+        return space + bytes;
+    }
+  return 0;
+}
+
+static gsize
+scan_pct_sign (const char *text)
+{
+  gsize space = cro_expression_space (text);
+
+  if (text[space] == '%')
+    return space + 1;
+  return g_str_has_prefix (text + space, "٪") ? space + strlen ("٪") : 0;
+}
+
+gboolean
+cro_entry_pct (const char          *text,
+               CroRange             range,
+               const CroEntryWords *words,
+               CroEntry            *entry)
+{
+  g_autoptr (GArray) terms = terms_new ();
+  CroReading reading;
+  gsize loss = range == CRO_RANGE_YIELD_PCT ? scan_loss (text, words) : 0;
+  gsize bytes = scan (text + loss, FALSE, NULL, terms, entry, &reading);
+  CroTerm whole = { .value = cro_fraction_make (100, 1) };
+
+  if (bytes == 0)
+    {
+      entry->start += loss;
+      entry->end += loss;
+      return FALSE;
+    }
+  bytes += loss;
+  bytes += scan_pct_sign (text + bytes);
+  if (loss == 0 && range == CRO_RANGE_YIELD_PCT)
+    bytes += loss = scan_loss (text + bytes, words);
+  if (!must_end (text, bytes, CRO_ENTRY_NOT_A_NUMBER, entry))
+    return FALSE;
+  for (guint i = 0; i < terms->len && loss > 0; i++)
+    {
+      CroTerm *term = &g_array_index (terms, CroTerm, i);
+
+      term->value = cro_fraction_negate (term->value);
+    }
+  if (loss > 0)
+    g_array_append_val (terms, whole);
+  return total (text, terms, &reading, entry) && hold_to (entry, range, text);
+}
+
+/* --- Dates --------------------------------------------------------------------------------------------------------- */
+
+gboolean
+cro_entry_date (const char *text,
+                CroEntry   *entry)
+{
+  g_autofree char *stripped = g_strstrip (g_strdup (text));
+
+  *entry = (CroEntry){ .status = CRO_ENTRY_OK };
+  if (*stripped == '\0')
+    return fail (entry, CRO_ENTRY_EMPTY, 0, strlen (text));
+  if (cro_date_parse (stripped, strlen (stripped), &entry->date)
+      || cro_date_from_text (stripped, &entry->date))
+    return TRUE;
+  return fail (entry, CRO_ENTRY_NOT_A_DATE, 0, strlen (text));
+}
