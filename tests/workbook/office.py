@@ -1,0 +1,48 @@
+"""Spreadsheet programs without a screen, which tests hold the workbook to.
+
+LibreOffice (soffice) and Gnumeric (ssconvert) are told to compute every formula anew: copies
+carry no values that they could keep (xlsx.py).
+"""
+
+import os
+import pathlib
+import shutil
+import subprocess
+import sys
+import tempfile
+
+# What meson counts as skipped.
+SKIP = 77
+
+
+def need(*programs):
+  """Ends the test as skipped where one of the programs is not there."""
+  for program in programs:
+    if shutil.which(program) is None:
+      print(f"skipped: {program} is not installed")
+      sys.exit(SKIP)
+
+
+def recalculate(files, folder, timeout=1800):
+  """Lets LibreOffice open all files in one go and save them into folder under the same names.
+
+  It gets a home of its own: nothing of the user's is read or changed."""
+  with tempfile.TemporaryDirectory(ignore_cleanup_errors=True) as home:
+    result = subprocess.run(
+      ["soffice", "--headless", "--norestore", f"-env:UserInstallation={pathlib.Path(home).as_uri()}",
+       "--convert-to", "xlsx:Calc MS Excel 2007 XML", "--outdir", str(folder), *map(str, files)],
+      stdout=subprocess.PIPE, stderr=subprocess.STDOUT, encoding="utf-8", errors="replace",
+      check=False, timeout=timeout, env={**os.environ, "HOME": home, "LC_ALL": "C.UTF-8"})
+  absent = [path for path in files if not (pathlib.Path(folder) / pathlib.Path(path).name).exists()]
+  if absent:
+    sys.exit(f"soffice did not write {len(absent)} of {len(files)} files, "
+             f"{pathlib.Path(absent[0]).name} first; it says: {result.stdout[-2000:]}")
+
+
+def gnumeric(path, target, *options):
+  """Lets Gnumeric read a workbook and write all it understood as its own XML, uncompressed."""
+  result = subprocess.run(
+    ["ssconvert", *options, "-T", "Gnumeric_XmlIO:sax:0", str(path), str(target)],
+    stdout=subprocess.PIPE, stderr=subprocess.STDOUT, encoding="utf-8", errors="replace",
+    check=False, timeout=600, env={**os.environ, "LC_ALL": "C.UTF-8"})
+  return result.returncode, result.stdout

@@ -1,0 +1,212 @@
+#!/usr/bin/env python3
+"""A spreadsheet program computes the workbook anew and comes to the engine's figures.
+
+    recompute.py CROUSTADE-CLI DEMO-FOLDER [--seeds FIRST:END] [--keep FOLDER]
+
+Books are the demo and random ones (oracle/generate.py), incomplete ones among them. Of each:
+  - every formula, its cached value taken away, comes to the value that the writer had given it;
+  - the figures are those of `cost --json` on the month's last day;
+  - inputs changed in the workbook come to what the program says of a book whose tables were
+    changed the same way: one kind of change at a time for the demo, all kinds at once for the
+    others.
+
+LibreOffice starts once, as starting takes longer than computing. Without it the test is skipped.
+"""
+
+import argparse
+import calendar
+import collections
+import csv
+import json
+import pathlib
+import random
+import subprocess
+import sys
+import tempfile
+
+import changes as inputs
+import layout as where
+import office
+import xlsx
+
+sys.path.insert(0, str(pathlib.Path(__file__).resolve().parent.parent / "oracle"))
+import generate  # noqa: E402
+
+TOLERANCE = 1e-9
+DEMO_MONTH = "2026-11"
+
+# Columns that hold the difference of two figures: it may cancel, and is then held to their size.
+# Of control totals, of a batch what it costs less what its outputs bear, and of a plate what is
+# to spare (of the net price) and printed parts less printed total.
+DIFFERENCES = {where.TOTALS: {"D": "BC"}, where.PREPARATIONS: {"X": "L", "Y": "M", "Z": "N"},
+               where.SUMMARY: {"M": "JD", "R": "D"}}
+
+
+def run(cli, *arguments, expect=(0, 1)):
+  result = subprocess.run([cli, *map(str, arguments)], capture_output=True, encoding="utf-8",
+                          check=False, timeout=300)
+  if result.returncode not in expect:
+    sys.exit(f"{arguments[0]}: exit status {result.returncode}: {result.stderr.strip()}")
+  return result.stdout
+
+
+def write_tables(folder, tables):
+  folder.mkdir()
+  for name, rows in tables.items():
+    if rows:
+      with (folder / f"{name}.csv").open("w", encoding="utf-8", newline="") as file:
+        out = csv.DictWriter(file, rows[0].keys())
+        out.writeheader()
+        out.writerows(rows)
+
+
+class Case:
+  """A book, its workbook, and copies of it under a name each, changed or not."""
+
+  def __init__(self, cli, name, folder, month, work):
+    self.cli, self.name, self.work = cli, name, work
+    year, number = map(int, month.split("-"))
+    self.day = f"{month}-{calendar.monthrange(year, number)[1]:02}"
+    book, self.dump = work / f"{name}.croustade", work / f"{name}.tables"
+    self.path = work / f"{name}.xlsx"
+    run(cli, "load", book, folder)
+    run(cli, "dump", book, self.dump)
+    run(cli, "workbook", book, "--month", month, "-o", self.path)
+    self.costs = self._cost(book)
+    self.written = xlsx.Book(self.path)
+    self.layout = where.Layout(self.written, where.read_tables(self.dump), self.day)
+    self.copies = {"as written": (self._copy("0", {}), self.costs)}
+    self.kinds = collections.Counter()
+
+  def _cost(self, book):
+    return json.loads(run(self.cli, "cost", book, "--on", self.day, "--json"))
+
+  def _copy(self, suffix, cells):
+    path = self.work / "stripped" / f"{self.name}-{suffix}.xlsx"
+    self.written.write_copy(path, cells)
+    return path
+
+  def change(self, name, pick):
+    """Changes what pick chooses of all possible changes, in a copy and in the tables alike."""
+    layout = where.Layout(self.written, where.read_tables(self.dump), self.day)
+    picked = pick(inputs.Changes(layout).found)
+    if not picked:
+      return
+    self.kinds.update({change.kind for change in picked})
+    suffix = str(len(self.copies))
+    copy = self._copy(suffix, inputs.make(picked))
+    folder, book = self.work / f"{self.name}-{suffix}.tables", self.work / f"{self.name}-{suffix}.croustade"
+    write_tables(folder, {**layout.tables,
+                          "book": [row for row in layout.tables["book"] if row["value"]]})
+    run(self.cli, "load", book, folder)
+    self.copies[name] = copy, self._cost(book)
+
+  def faults(self, folder):
+    """What differs, as sentences, once all copies are recalculated into folder."""
+    for name, (path, costs) in self.copies.items():
+      computed = xlsx.Book(folder / path.name)
+      if name == "as written":
+        yield from (f"{self.name}: {fault}" for fault in self._cached(computed))
+      elif costs == self.costs:
+        yield f"{self.name}, {name}: the change moves no figure"
+      yield from (f"{self.name}, {name}: {fault}" for fault in self._named(computed, costs))
+
+  def _cached(self, computed):
+    """Every formula beside the value that it was written with."""
+    n_formulas = 0
+    for sheet, place, cell in self.written.formulas():
+      n_formulas += 1
+      got = computed.at(sheet, place)
+      if not same(cell.value, got, self._size(sheet, place)):
+        yield (f"{sheet}!{place}: written {cell.value!r}, computed {got.error or got.value!r} "
+               f"by {cell.formula}")
+    if n_formulas == 0:
+      yield "there is no formula in it"
+
+  def _size(self, sheet, place):
+    letters, row = xlsx.column_and_row(place)
+    sides = DIFFERENCES.get(sheet, {}).get(letters, "")
+    values = [self.written.at(sheet, f"{side}{row}").value for side in sides]
+    return max((abs(value) for value in values if isinstance(value, float)), default=0)
+
+  def _named(self, computed, costs):
+    rows = {(part, row["name"]): row for part in ("items", "plates", "menus") for row in costs[part]}
+    for (part, name, key), (sheet, place, times) in self.layout.figures().items():
+      expected, got = rows[part, name][key], computed.at(sheet, place)
+      if expected is None and not got.error and got.value in (None, "", 0):
+        continue
+      if expected is None or not same(expected / times, got, 0):
+        yield (f"{sheet}!{place}: {key} of {name!r} is {expected and expected / times!r}, "
+               f"computed {got.error or got.value!r}")
+
+
+def same(expected, got, size):
+  if got.error:
+    return False
+  if isinstance(expected, float) and isinstance(got.value, float):
+    return abs(expected - got.value) <= TOLERANCE * max(abs(expected), abs(got.value), size)
+  return (expected or "") == (got.value or "") if not isinstance(got.value, float) else False
+
+
+def some_of(kinds, most, rng):
+  """Picks at most `most` of each kind (None: all kinds), no two of one cell or one field."""
+  def pick(found):
+    by_kind = collections.defaultdict(list)
+    for change in found:
+      if kinds is None or change.kind in kinds:
+        by_kind[change.kind].append(change)
+    picked, cells = [], set()
+    for _, possible in sorted(by_kind.items()):
+      for change in rng.sample(possible, min(most, len(possible))):
+        if change.cell not in cells:
+          cells.add(change.cell)
+          picked.append(change)
+    return picked
+  return pick
+
+
+def demo_case(cli, folder, work):
+  case = Case(cli, "demo", folder, DEMO_MONTH, work)
+  for kind in sorted({change.kind for change in inputs.Changes(case.layout).found}):
+    case.change(kind, some_of({kind}, 4, random.Random(kind)))
+  return case
+
+
+def random_case(cli, seed, work):
+  folder = work / f"seed-{seed}.drawn"
+  on = generate.generate(seed, folder)
+  case = Case(cli, f"seed-{seed}", folder, f"{on:%Y-%m}", work)
+  for turn in range(2):
+    case.change(f"changes {turn}", some_of(None, 3, random.Random(f"{seed} {turn}")))
+  return case
+
+
+def main():
+  parser = argparse.ArgumentParser()
+  parser.add_argument("cli")
+  parser.add_argument("demo")
+  parser.add_argument("--seeds", default="0:10")
+  parser.add_argument("--keep", type=pathlib.Path)
+  options = parser.parse_args()
+  office.need("soffice")
+
+  with tempfile.TemporaryDirectory() as scratch:
+    work = options.keep or pathlib.Path(scratch)
+    (work / "stripped").mkdir(parents=True)
+    cases = [demo_case(options.cli, options.demo, work)]
+    cases += [random_case(options.cli, seed, work)
+              for seed in range(*map(int, options.seeds.split(":")))]
+    files = [path for case in cases for path, _ in case.copies.values()]
+    office.recalculate(files, work / "computed")
+    kinds, n_faults = collections.Counter(), 0
+    for case in cases:
+      kinds.update(case.kinds)
+      for fault in case.faults(work / "computed"):
+        n_faults += 1
+        print(fault)
+  print(f"{len(files)} workbooks, changes of {len(kinds)} kinds: {n_faults} faults")
+  return 1 if n_faults else 0
+
+
+if __name__ == "__main__":
+  sys.exit(main())
