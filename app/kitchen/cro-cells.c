@@ -19,34 +19,34 @@ id_over_two (const CroSheets *sheets,
 static gint64
 id_of (const CroSheets *sheets,
        const CroIds    *ids,
-       CroNames         names,
+       CroReferent         names,
        gint64           number)
 {
   switch (names)
     {
-    case CRO_NAMES_INGREDIENT:
+    case CRO_REFERENT_INGREDIENT:
       return ids->of[CRO_TABLE_INGREDIENTS][number];
-    case CRO_NAMES_SUPPLIER:
+    case CRO_REFERENT_SUPPLIER:
       return ids->of[CRO_TABLE_SUPPLIERS][number];
-    case CRO_NAMES_OFFER:
+    case CRO_REFERENT_OFFER:
       return ids->of[CRO_TABLE_OFFERS][number];
-    case CRO_NAMES_PREPARATION:
+    case CRO_REFERENT_PREPARATION:
       return ids->of[CRO_TABLE_PREPARATIONS][number];
-    case CRO_NAMES_OUTPUT:
+    case CRO_REFERENT_OUTPUT:
       return ids->of[CRO_TABLE_OUTPUTS][number];
-    case CRO_NAMES_PLATE:
+    case CRO_REFERENT_PLATE:
       return ids->of[CRO_TABLE_PLATES][number];
-    case CRO_NAMES_MENU:
+    case CRO_REFERENT_MENU:
       return ids->of[CRO_TABLE_MENUS][number];
-    case CRO_NAMES_TEST:
+    case CRO_REFERENT_TEST:
       return ids->of[CRO_TABLE_YIELD_TESTS][number];
-    case CRO_NAMES_MONTH:
+    case CRO_REFERENT_MONTH:
       return ids->of[CRO_TABLE_MONTHS][number];
-    case CRO_NAMES_ITEM:
+    case CRO_REFERENT_ITEM:
       return id_over_two (sheets, ids, CRO_TABLE_INGREDIENTS, CRO_TABLE_OUTPUTS, number);
-    case CRO_NAMES_RECIPE:
+    case CRO_REFERENT_RECIPE:
       return id_over_two (sheets, ids, CRO_TABLE_PREPARATIONS, CRO_TABLE_PLATES, number);
-    case CRO_NAMES_THING:
+    case CRO_REFERENT_THING:
       return id_over_two (sheets, ids, CRO_TABLE_PLATES, CRO_TABLE_MENUS, number);
     default:
       g_assert_not_reached ();
@@ -92,7 +92,7 @@ cell_of (const CroSheets    *sheets,
          char                date[CRO_DATE_CHARS])
 {
   const CroTable *table = sheets->sheets[id].table;
-  CroNames names = cro_sheet_names (id, map->from);
+  CroReferent names = cro_sheet_referent (id, map->from);
 
   if (value == CRO_SHEET_UNSET)
     {
@@ -109,7 +109,7 @@ cell_of (const CroSheets    *sheets,
       if (is_plate != (map->kind == CRO_MAP_PLATE))
         return CRO_CELL_NONE;
     }
-  if (names > CRO_NAMES_ITSELF)
+  if (names > CRO_REFERENT_ITSELF)
     return CRO_CELL_INT (id_of (sheets, ids, names, value));
   return value_cell (&table->columns[map->from], value, date);
 }

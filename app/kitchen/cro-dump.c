@@ -210,7 +210,7 @@ set_name (Dump         *dump,
           CroField     *fields,
           guint         column,
           CroMapKind    kind,
-          CroNames      what,
+          CroReferent      what,
           gint64        id)
 {
   Names *names = dump->names;
@@ -219,31 +219,31 @@ set_name (Dump         *dump,
 
   switch (what)
     {
-    case CRO_NAMES_OFFER:
+    case CRO_REFERENT_OFFER:
       set_offer (dump, fields, id);
       return;
-    case CRO_NAMES_SUPPLIER:
+    case CRO_REFERENT_SUPPLIER:
       space = names->suppliers;
       break;
-    case CRO_NAMES_PREPARATION:
+    case CRO_REFERENT_PREPARATION:
       space = names->preparations;
       break;
-    case CRO_NAMES_RECIPE:
+    case CRO_REFERENT_RECIPE:
       space = kind == CRO_MAP_PLATE ? names->things : names->preparations;
       set_number (&fields[column - 1], kind == CRO_MAP_PLATE);
       break;
-    case CRO_NAMES_THING:
+    case CRO_REFERENT_THING:
       space = names->things;
       set_number (&fields[column - 1], g_hash_table_contains (names->menus, &id));
       break;
-    case CRO_NAMES_PLATE:
-    case CRO_NAMES_MENU:
+    case CRO_REFERENT_PLATE:
+    case CRO_REFERENT_MENU:
       space = names->things;
       break;
-    case CRO_NAMES_TEST:
+    case CRO_REFERENT_TEST:
       space = names->tests;
       break;
-    case CRO_NAMES_MONTH:
+    case CRO_REFERENT_MONTH:
       if (cro_month_parse (g_hash_table_lookup (names->months, &id), 7, &month))
         set_number (&fields[column], month);
       return;
@@ -275,9 +275,9 @@ take_row (Dump    *dump,
   for (guint i = 0; dump->map->columns[i].column != NULL; i++)
     {
       const CroMapColumn *map = &dump->map->columns[i];
-      CroNames what = cro_sheet_names (dump->map->id, map->from);
+      CroReferent what = cro_sheet_referent (dump->map->id, map->from);
 
-      if (what <= CRO_NAMES_ITSELF)
+      if (what <= CRO_REFERENT_ITSELF)
         set_value (dump, &fields[map->from], &dump->table->columns[map->from], rows, (int) i + 1);
       else if (!cro_rows_is_null (rows, (int) i + 1))
         set_name (dump, fields, map->from, map->kind, what, cro_rows_get_int (rows, (int) i + 1));

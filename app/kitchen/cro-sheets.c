@@ -24,44 +24,44 @@ typedef struct
   CroTableId  id;
   GHashTable *names[N_SPACES];   /* name → number + 1 */
   GHashTable *offers;            /* rows of offers, by what they name */
-  CroNames    columns[CRO_MAX_COLUMNS];  /* what each column of the table being read names */
+  CroReferent    columns[CRO_MAX_COLUMNS];  /* what each column of the table being read names */
 } Reader;
 
-CroNames
-cro_sheet_names (CroTableId id,
+CroReferent
+cro_sheet_referent (CroTableId id,
                  guint      column)
 {
   static const guint8 named[CRO_N_TABLES][CRO_MAX_COLUMNS] = {
-    [CRO_TABLE_INGREDIENTS][CRO_INGREDIENTS_NAME] = CRO_NAMES_ITSELF,
-    [CRO_TABLE_SUPPLIERS][CRO_SUPPLIERS_NAME] = CRO_NAMES_ITSELF,
-    [CRO_TABLE_OFFERS][CRO_OFFERS_INGREDIENT] = CRO_NAMES_INGREDIENT,
-    [CRO_TABLE_OFFERS][CRO_OFFERS_SUPPLIER] = CRO_NAMES_SUPPLIER,
-    [CRO_TABLE_PRICES][CRO_PRICES_INGREDIENT] = CRO_NAMES_INGREDIENT,
-    [CRO_TABLE_PRICES][CRO_PRICES_SUPPLIER] = CRO_NAMES_SUPPLIER,
-    [CRO_TABLE_PRICES][CRO_PRICES_OFFER] = CRO_NAMES_OFFER,
-    [CRO_TABLE_PREPARATIONS][CRO_PREPARATIONS_NAME] = CRO_NAMES_ITSELF,
-    [CRO_TABLE_OUTPUTS][CRO_OUTPUTS_ITEM] = CRO_NAMES_ITSELF,
-    [CRO_TABLE_OUTPUTS][CRO_OUTPUTS_PREPARATION] = CRO_NAMES_PREPARATION,
-    [CRO_TABLE_LINES][CRO_LINES_PARENT] = CRO_NAMES_RECIPE,
-    [CRO_TABLE_LINES][CRO_LINES_ITEM] = CRO_NAMES_ITEM,
-    [CRO_TABLE_PLATES][CRO_PLATES_NAME] = CRO_NAMES_ITSELF,
-    [CRO_TABLE_MENUS][CRO_MENUS_NAME] = CRO_NAMES_ITSELF,
-    [CRO_TABLE_MENU_PLATES][CRO_MENU_PLATES_MENU] = CRO_NAMES_MENU,
-    [CRO_TABLE_MENU_PLATES][CRO_MENU_PLATES_PLATE] = CRO_NAMES_PLATE,
-    [CRO_TABLE_YIELD_TESTS][CRO_YIELD_TESTS_TEST] = CRO_NAMES_ITSELF,
-    [CRO_TABLE_YIELD_TESTS][CRO_YIELD_TESTS_ITEM] = CRO_NAMES_ITEM,
-    [CRO_TABLE_YIELD_TEST_PARTS][CRO_YIELD_TEST_PARTS_TEST] = CRO_NAMES_TEST,
-    [CRO_TABLE_YIELD_TEST_PARTS][CRO_YIELD_TEST_PARTS_OUTPUT] = CRO_NAMES_OUTPUT,
-    [CRO_TABLE_SALES][CRO_SALES_NAME] = CRO_NAMES_THING,
-    [CRO_TABLE_COUNTS][CRO_COUNTS_ITEM] = CRO_NAMES_ITEM,
-    [CRO_TABLE_PURCHASES][CRO_PURCHASES_SUPPLIER] = CRO_NAMES_SUPPLIER,
-    [CRO_TABLE_PURCHASES][CRO_PURCHASES_INGREDIENT] = CRO_NAMES_INGREDIENT,
-    [CRO_TABLE_ADJUSTMENTS][CRO_ADJUSTMENTS_ITEM] = CRO_NAMES_ITEM,
-    [CRO_TABLE_MONTHS][CRO_MONTHS_MONTH] = CRO_NAMES_ITSELF,
-    [CRO_TABLE_MONTH_ROWS][CRO_MONTH_ROWS_MONTH] = CRO_NAMES_MONTH,
+    [CRO_TABLE_INGREDIENTS][CRO_INGREDIENTS_NAME] = CRO_REFERENT_ITSELF,
+    [CRO_TABLE_SUPPLIERS][CRO_SUPPLIERS_NAME] = CRO_REFERENT_ITSELF,
+    [CRO_TABLE_OFFERS][CRO_OFFERS_INGREDIENT] = CRO_REFERENT_INGREDIENT,
+    [CRO_TABLE_OFFERS][CRO_OFFERS_SUPPLIER] = CRO_REFERENT_SUPPLIER,
+    [CRO_TABLE_PRICES][CRO_PRICES_INGREDIENT] = CRO_REFERENT_INGREDIENT,
+    [CRO_TABLE_PRICES][CRO_PRICES_SUPPLIER] = CRO_REFERENT_SUPPLIER,
+    [CRO_TABLE_PRICES][CRO_PRICES_OFFER] = CRO_REFERENT_OFFER,
+    [CRO_TABLE_PREPARATIONS][CRO_PREPARATIONS_NAME] = CRO_REFERENT_ITSELF,
+    [CRO_TABLE_OUTPUTS][CRO_OUTPUTS_ITEM] = CRO_REFERENT_ITSELF,
+    [CRO_TABLE_OUTPUTS][CRO_OUTPUTS_PREPARATION] = CRO_REFERENT_PREPARATION,
+    [CRO_TABLE_LINES][CRO_LINES_PARENT] = CRO_REFERENT_RECIPE,
+    [CRO_TABLE_LINES][CRO_LINES_ITEM] = CRO_REFERENT_ITEM,
+    [CRO_TABLE_PLATES][CRO_PLATES_NAME] = CRO_REFERENT_ITSELF,
+    [CRO_TABLE_MENUS][CRO_MENUS_NAME] = CRO_REFERENT_ITSELF,
+    [CRO_TABLE_MENU_PLATES][CRO_MENU_PLATES_MENU] = CRO_REFERENT_MENU,
+    [CRO_TABLE_MENU_PLATES][CRO_MENU_PLATES_PLATE] = CRO_REFERENT_PLATE,
+    [CRO_TABLE_YIELD_TESTS][CRO_YIELD_TESTS_TEST] = CRO_REFERENT_ITSELF,
+    [CRO_TABLE_YIELD_TESTS][CRO_YIELD_TESTS_ITEM] = CRO_REFERENT_ITEM,
+    [CRO_TABLE_YIELD_TEST_PARTS][CRO_YIELD_TEST_PARTS_TEST] = CRO_REFERENT_TEST,
+    [CRO_TABLE_YIELD_TEST_PARTS][CRO_YIELD_TEST_PARTS_OUTPUT] = CRO_REFERENT_OUTPUT,
+    [CRO_TABLE_SALES][CRO_SALES_NAME] = CRO_REFERENT_THING,
+    [CRO_TABLE_COUNTS][CRO_COUNTS_ITEM] = CRO_REFERENT_ITEM,
+    [CRO_TABLE_PURCHASES][CRO_PURCHASES_SUPPLIER] = CRO_REFERENT_SUPPLIER,
+    [CRO_TABLE_PURCHASES][CRO_PURCHASES_INGREDIENT] = CRO_REFERENT_INGREDIENT,
+    [CRO_TABLE_ADJUSTMENTS][CRO_ADJUSTMENTS_ITEM] = CRO_REFERENT_ITEM,
+    [CRO_TABLE_MONTHS][CRO_MONTHS_MONTH] = CRO_REFERENT_ITSELF,
+    [CRO_TABLE_MONTH_ROWS][CRO_MONTH_ROWS_MONTH] = CRO_REFERENT_MONTH,
   };
 
-  return (CroNames) named[id][column];
+  return (CroReferent) named[id][column];
 }
 
 /* --- Faults ------------------------------------------------------------------------------------ */
@@ -171,7 +171,7 @@ typedef struct
 
 static Range
 range_of (const Reader   *reader,
-          CroNames        names,
+          CroReferent        names,
           const CroField *kind)
 {
   guint n_ingredients = n_of (reader, CRO_TABLE_INGREDIENTS);
@@ -180,27 +180,27 @@ range_of (const Reader   *reader,
 
   switch (names)
     {
-    case CRO_NAMES_INGREDIENT:
+    case CRO_REFERENT_INGREDIENT:
       return (Range){ SPACE_ITEMS, 0, n_ingredients, "ingredient" };
-    case CRO_NAMES_OUTPUT:
+    case CRO_REFERENT_OUTPUT:
       return (Range){ SPACE_ITEMS, n_ingredients, G_MAXUINT, "output" };
-    case CRO_NAMES_ITEM:
+    case CRO_REFERENT_ITEM:
       return (Range){ SPACE_ITEMS, 0, G_MAXUINT, "ingredient or output" };
-    case CRO_NAMES_SUPPLIER:
+    case CRO_REFERENT_SUPPLIER:
       return (Range){ SPACE_SUPPLIERS, 0, G_MAXUINT, "supplier" };
-    case CRO_NAMES_PREPARATION:
+    case CRO_REFERENT_PREPARATION:
       return (Range){ SPACE_PREPARATIONS, 0, G_MAXUINT, "preparation" };
-    case CRO_NAMES_RECIPE:
+    case CRO_REFERENT_RECIPE:
       return second ? (Range){ SPACE_THINGS, 0, n_plates, "plate" }
                     : (Range){ SPACE_PREPARATIONS, 0, G_MAXUINT, "preparation" };
-    case CRO_NAMES_PLATE:
+    case CRO_REFERENT_PLATE:
       return (Range){ SPACE_THINGS, 0, n_plates, "plate" };
-    case CRO_NAMES_MENU:
+    case CRO_REFERENT_MENU:
       return (Range){ SPACE_THINGS, n_plates, G_MAXUINT, "menu" };
-    case CRO_NAMES_THING:
+    case CRO_REFERENT_THING:
       return second ? (Range){ SPACE_THINGS, n_plates, G_MAXUINT, "menu" }
                     : (Range){ SPACE_THINGS, 0, n_plates, "plate" };
-    case CRO_NAMES_TEST:
+    case CRO_REFERENT_TEST:
       return (Range){ SPACE_TESTS, 0, G_MAXUINT, "yield test" };
     default:
       return (Range){ SPACE_MONTHS, 0, G_MAXUINT, "month" };
@@ -212,7 +212,7 @@ static gint64
 resolve (Reader         *reader,
          guint32         line,
          guint           column,
-         CroNames        names,
+         CroReferent        names,
          const CroField *fields)
 {
   const CroField *kind = column > 0 ? &fields[column - 1] : NULL;
@@ -221,7 +221,7 @@ resolve (Reader         *reader,
                                                         fields[column].text));
 
   /* Without its kind, which has had its fault, nobody knows where to look. */
-  if ((names == CRO_NAMES_RECIPE || names == CRO_NAMES_THING) && !kind->is_set)
+  if ((names == CRO_REFERENT_RECIPE || names == CRO_REFERENT_THING) && !kind->is_set)
     return CRO_SHEET_UNSET;
   if (number == 0 || number - 1 < range.first || number - 1 >= range.end)
     {
@@ -230,9 +230,9 @@ resolve (Reader         *reader,
       return CRO_SHEET_UNSET;
     }
   number -= 1;
-  if (names == CRO_NAMES_MENU || names == CRO_NAMES_OUTPUT)
+  if (names == CRO_REFERENT_MENU || names == CRO_REFERENT_OUTPUT)
     return number - range.first;
-  if (names == CRO_NAMES_RECIPE && range.space == SPACE_THINGS)
+  if (names == CRO_REFERENT_RECIPE && range.space == SPACE_THINGS)
     return (gint64) n_of (reader, CRO_TABLE_PREPARATIONS) + number;
   return number;
 }
@@ -333,11 +333,11 @@ cell_of (Reader         *reader,
          const CroField *fields)
 {
   const CroField *field = &fields[column];
-  CroNames names = reader->columns[column];
+  CroReferent names = reader->columns[column];
 
   if (!field->is_set)
     return CRO_SHEET_UNSET;
-  if (names > CRO_NAMES_ITSELF)
+  if (names > CRO_REFERENT_ITSELF)
     return resolve (reader, line, column, names, fields);
   switch (reader->sheets->sheets[reader->id].table->columns[column].kind)
     {
@@ -397,7 +397,7 @@ take_row (guint           line,
   CroSheet *sheet = &reader->sheets->sheets[reader->id];
   gint64 *cells;
 
-  if (fields[0].is_set && reader->columns[0] == CRO_NAMES_ITSELF)
+  if (fields[0].is_set && reader->columns[0] == CRO_REFERENT_ITSELF)
     register_name (reader, line, fields[0].text);
   cells = append_row (sheet, line);
   for (guint i = 0; i < sheet->table->n_columns; i++)
@@ -701,10 +701,10 @@ read_tables (Reader      *reader,
     {
       reader->id = order[i];
       for (guint column = 0; column < CRO_MAX_COLUMNS; column++)
-        reader->columns[column] = cro_sheet_names (reader->id, column);
+        reader->columns[column] = cro_sheet_referent (reader->id, column);
       if (!cro_table_read (folder, reader->id, take_row, reader, reader->faults, error))
         return FALSE;
-      if (reader->columns[0] != CRO_NAMES_ITSELF)
+      if (reader->columns[0] != CRO_REFERENT_ITSELF)
         find_double_keys (reader);
       if (reader->id == CRO_TABLE_OFFERS)
         index_offers (reader);

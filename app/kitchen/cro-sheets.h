@@ -68,23 +68,23 @@ cro_sheet_text (const CroSheet *sheet,
 /* What a column names. */
 typedef enum
 {
-  CRO_NAMES_NOTHING,
-  CRO_NAMES_ITSELF,        /* the row's own name, unique in its space */
-  CRO_NAMES_INGREDIENT,
-  CRO_NAMES_SUPPLIER,
-  CRO_NAMES_OFFER,
-  CRO_NAMES_PREPARATION,
-  CRO_NAMES_OUTPUT,
-  CRO_NAMES_ITEM,
-  CRO_NAMES_PLATE,
-  CRO_NAMES_MENU,
-  CRO_NAMES_RECIPE,        /* of the kind in the column before */
-  CRO_NAMES_THING,         /* of the kind in the column before */
-  CRO_NAMES_TEST,
-  CRO_NAMES_MONTH,
-} CroNames;
+  CRO_REFERENT_NONE,
+  CRO_REFERENT_ITSELF,        /* the row's own name, unique in its space */
+  CRO_REFERENT_INGREDIENT,
+  CRO_REFERENT_SUPPLIER,
+  CRO_REFERENT_OFFER,
+  CRO_REFERENT_PREPARATION,
+  CRO_REFERENT_OUTPUT,
+  CRO_REFERENT_ITEM,
+  CRO_REFERENT_PLATE,
+  CRO_REFERENT_MENU,
+  CRO_REFERENT_RECIPE,        /* of the kind in the column before */
+  CRO_REFERENT_THING,         /* of the kind in the column before */
+  CRO_REFERENT_TEST,
+  CRO_REFERENT_MONTH,
+} CroReferent;
 
-CroNames   cro_sheet_names (CroTableId id,
-                            guint      column);
+CroReferent cro_sheet_referent (CroTableId id,
+                                guint      column);
 
 G_END_DECLS
