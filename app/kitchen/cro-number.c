@@ -245,20 +245,46 @@ parse_in_locale (const char *text,
   return take_exponent (decimal, micro);
 }
 
-/* The numeric pad types a point whatever the locale: one sign, once, with no group of three
- * behind it, is a decimal sign. */
+/* Whether the locale groups digits with this sign, which then may mean nothing else. */
+static gboolean
+is_grouping (char sign)
+{
+  UChar symbol[8];
+  UErrorCode status = U_ZERO_ERROR;
+  int32_t length = unum_getSymbol (number_format (), UNUM_GROUPING_SEPARATOR_SYMBOL, symbol,
+                                   G_N_ELEMENTS (symbol), &status);
+
+  return U_SUCCESS (status) && length == 1 && symbol[0] == (UChar) sign;
+}
+
+/* One to three digits that do not begin with 0, and three behind the sign: "1.234", which a
+ * locale may read as one thousand. */
+static gboolean
+looks_grouped (const char *digits,
+               const char *sign)
+{
+  return sign > digits && sign - digits <= 3 && *digits != '0' && strlen (sign + 1) == 3;
+}
+
+/* The numeric pad types a point whatever the locale: one sign, once, that cannot be a grouping,
+ * is a decimal sign. Digits may lack before or behind it, not both. */
 static gboolean
 parse_either_sign (const char *text,
                    gint64     *micro)
 {
-  const char *sign = strpbrk (text, ".,");
-  g_autofree char *plain = NULL;
+  const char *digits = text + (*text == '-');
+  const char *sign = strpbrk (digits, ".,");
+  g_autoptr (GString) plain = NULL;
 
-  if (sign == NULL || strpbrk (sign + 1, ".,") != NULL || strlen (sign + 1) == 3)
+  if (sign == NULL || strpbrk (sign + 1, ".,") != NULL
+      || (looks_grouped (digits, sign) && is_grouping (*sign)))
     return FALSE;
-  plain = g_strdup (text);
-  plain[sign - text] = '.';
-  return cro_decimal_parse (plain, strlen (plain), micro) == CRO_DECIMAL_OK;
+  plain = g_string_new_len (text, sign - text);
+  if (sign == digits && sign[1] != '\0')
+    g_string_append_c (plain, '0');
+  if (sign[1] != '\0')
+    g_string_append_printf (plain, ".%s", sign + 1);
+  return cro_decimal_parse (plain->str, plain->len, micro) == CRO_DECIMAL_OK;
 }
 
 static gboolean
@@ -306,7 +332,10 @@ gboolean
 cro_number_parse (const char *text,
                   gint64     *micro)
 {
-  g_autofree char *stripped = g_strstrip (g_strdup (text));
+  const char *minus = "\342\210\222";
+  g_autofree char *stripped = g_strstrip (g_str_has_prefix (text, minus)
+                                              ? g_strconcat ("-", text + strlen (minus), NULL)
+                                              : g_strdup (text));
 
   return parse_either_sign (stripped, micro) || parse_in_locale (stripped, micro);
 }
