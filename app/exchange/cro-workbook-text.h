@@ -15,13 +15,13 @@ typedef enum
   CRO_WT_NOTES,
 
   /* What stands under a sheet's title. */
-  CRO_WT_ABOUT_SUMMARY,        /* %s: the date of the prices */
+  CRO_WT_ABOUT_SUMMARY,        /* before the date of the prices */
   CRO_WT_ABOUT_PREPARATIONS,
   CRO_WT_ABOUT_INGREDIENTS,
   CRO_WT_ABOUT_PRICES,
   CRO_WT_ABOUT_UNITS,
   CRO_WT_ABOUT_TOTALS,
-  CRO_WT_SUBJECT,              /* of the document; %s: the date of the prices */
+  CRO_WT_SUBJECT,              /* of the document */
 
   /* Heads of columns, and labels. */
   CRO_WT_WAGE,
@@ -30,6 +30,7 @@ typedef enum
   CRO_WT_PLATE,
   CRO_WT_MENU,
   CRO_WT_COURSE,
+  CRO_WT_SERVINGS,
   CRO_WT_BITE,
   CRO_WT_GUEST,
   CRO_WT_LABOUR,
@@ -102,6 +103,8 @@ typedef enum
   CRO_WT_OTHER_SIDE,
   CRO_WT_DIFFERENCE,
   CRO_WT_TIES,
+  CRO_WT_FAILS,                /* 1 if it does not tie */
+  CRO_WT_WORDS,                /* that formulas say */
 
   /* In rows. */
   CRO_WT_ACTIVE_TIME,
@@ -138,7 +141,6 @@ typedef enum
   CRO_WT_CHECK_LABOUR,
   CRO_WT_CHECK_ATTRIBUTED,
   CRO_WT_CHECK_PRINTED,
-  CRO_WT_CHECK_PRICES,
   CRO_WT_CHECK_N_INGREDIENTS,
   CRO_WT_CHECK_N_OFFERS,
   CRO_WT_CHECK_N_PRICES,

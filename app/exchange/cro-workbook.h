@@ -55,7 +55,8 @@
  *                A ingredient · B supplier · C code · D from · E price of a pack · F currency ·
  *                G tax included · H pack count · I pack size · J unit · K in force
  * Units          4 heads; from 5 the units in the order of CroUnit: A unit · B base unit ·
- *                C base units in one. Beside them E currency · F book currency for one.
+ *                C base units in one. Beside them E currency · F book currency for one ·
+ *                H words that formulas say
  * Control totals 4 heads; from 5: A what must hold · B one side · C other side · D difference ·
  *                E whether it ties, in words · F 1 if it does not
  * Notes          A: sentences.
@@ -135,7 +136,7 @@ typedef struct
   gboolean    is_disposable;
   double      density, piece, trim;
   guint32     first_offer, n_offers;
-  guint32     used;            /* offer whose unit cost counts; NONE: there is no offer at all */
+  guint32     used;            /* which of them counts, from 0; NONE: there is no offer at all */
   double      unit_cost;       /* known sum: 0 where nothing is known */
   const char *note;            /* what is missing; may be NULL */
 } CroWorkbookIngredient;
@@ -146,13 +147,16 @@ typedef struct
   const char *code;
   double      pack_count, pack_size;
   CroUnit     unit;
-  double      net;             /* NaN: all of it */
+  double      factor;          /* base units of the ingredient in one unit; 0: cannot be */
+  double      net;
   guint32     rate;            /* NONE: book currency */
   guint32     price_row;       /* among prices: the one in force; NONE */
-  double      price, tax;
+  double      exchange;        /* book currency for one of the offer's; 0: not known */
+  double      price, tax;      /* NaN: no price */
   CroDate     from;
-  double      content;         /* base units in a pack; 0: cannot be converted */
+  double      content;         /* base units in a pack, net; 0: cannot be converted */
   double      unit_cost;       /* NaN: not priced */
+  gboolean    has_left;        /* no longer available: its unit cost stays empty */
   const char *state;           /* "in use", "no price"; may be NULL */
 } CroWorkbookOffer;
 
@@ -180,8 +184,13 @@ typedef enum
 typedef struct
 {
   guint32           item;
+  const char       *name;      /* of the item */
+  CroBase           base;
+  gboolean          is_disposable;
+  double            unit_cost[CRO_WORKBOOK_N_LAYERS];
   double            amount;
   CroUnit           unit;
+  double            factor;    /* base units of the item in one unit; 0: cannot be converted */
   CroWorkbookYield  yield_from;
   double            yield, recovered;
   double            charged;
@@ -195,10 +204,9 @@ typedef struct
   CroRule           rule;
   double            minutes;
   guint32           first_line, n_lines;
-  guint32           n_outputs;
+  guint32           first_output, n_outputs;
   double            labour;    /* of its own minutes */
   double            cost[CRO_WORKBOOK_N_LAYERS];
-  double            grams;     /* brought by its lines; NaN: one cannot be weighed */
   guint32           used_by;   /* the first batch that takes an output of it, or NONE … */
   guint32           used_on;   /* … the first plate, or NONE */
   CroWorkbookKnown  known;
@@ -225,7 +233,7 @@ typedef struct
   double            bite;      /* NaN for a menu */
   double            price, tax, target;  /* NaN tax, target: the book's */
   double            net_price, food_cost_pct, price_for_target;
-  double            target_in_force;     /* NaN: none */
+  double            tax_in_force, target_in_force;  /* NaN: none */
   CroWorkbookKnown  known;
 } CroWorkbookFigure;
 
@@ -245,7 +253,7 @@ typedef struct
   double             makes, per_guest, allowance, minutes;
   guint32            first_line, n_lines;
   double             labour;   /* of its own minutes */
-  double             cost[CRO_WORKBOOK_N_LAYERS];  /* of all lines, before seasoning */
+  double             cost[CRO_WORKBOOK_N_LAYERS];  /* of all bites, before seasoning */
   CroWorkbookFigure  figure;
 } CroWorkbookPlate;
 
@@ -268,7 +276,7 @@ typedef struct
 {
   CroWorkbookBook book;
   guint32         n_rates, n_ingredients, n_offers, n_prices, n_batches, n_outputs, n_plates,
-                  n_menus;
+                  n_menus, n_entries;
   guint32         n_lines;         /* of all batches */
   double          attributed;      /* food cost of a guest, summed over all plates, reckoned by
                                       what is bought and credited */

@@ -1,0 +1,31 @@
+/* cro-whole-file.h: a file that is written beside its place and takes it when it is whole.
+ *
+ * A symbolic link is followed; the mode of what stood there is kept. Until it is finished what
+ * stood there stands there, and if it never is, nothing is left beside it.
+ *
+ * Errors     G_FILE_ERROR. */
+#pragma once
+
+#include <glib.h>
+
+G_BEGIN_DECLS
+
+typedef struct _CroWholeFile CroWholeFile;
+
+/* ACCES where what stands there, or its folder, may not be written. */
+CroWholeFile *cro_whole_file_new      (const char    *path,
+                                       GError       **error);
+
+/* Removes what is unfinished. */
+void          cro_whole_file_free     (CroWholeFile  *self);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroWholeFile, cro_whole_file_free)
+
+/* Where to write; an empty file stands there already. Borrowed. */
+const char   *cro_whole_file_get_path (CroWholeFile  *self);
+
+/* Brings it to disk and to its place. */
+gboolean      cro_whole_file_finish   (CroWholeFile  *self,
+                                       GError       **error);
+
+G_END_DECLS

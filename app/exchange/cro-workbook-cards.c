@@ -1,0 +1,494 @@
+/* Cost cards: what a plate's lines cost for all its bites, a bite and a guest. */
+#include "cro-workbook-private.h"
+
+#include <math.h>
+
+#include "cro-money.h"
+
+/* Rounding by formula compares every line with every other. */
+#define MOST_ROUNDED_LINES 200
+
+typedef struct
+{
+  CroPen                 *pen;
+  const CroWorkbookPlate *plate;
+  guint32                 index;
+  guint32                 first;       /* line */
+  guint32                 allowance;
+  guint32                 active;
+  guint32                 all;
+  guint32                 top;         /* row of its name */
+  double                  cost[CRO_WORKBOOK_N_LAYERS];   /* of all bites */
+  gint64                 *minor;       /* as printed: lines, then seasoning; NULL: too many */
+} Card;
+
+CroStyle
+cro_workbook_money_style (CroWorkbookKnown known,
+                          gboolean         is_total)
+{
+  switch (known)
+    {
+    case CRO_WORKBOOK_AT_LEAST:
+      return is_total ? CRO_STYLE_TOTAL_AT_LEAST : CRO_STYLE_MONEY_AT_LEAST;
+    case CRO_WORKBOOK_INCOMPLETE:
+      return is_total ? CRO_STYLE_TOTAL_INCOMPLETE : CRO_STYLE_MONEY_INCOMPLETE;
+    default:
+      return is_total ? CRO_STYLE_TOTAL_MONEY : CRO_STYLE_MONEY;
+    }
+}
+
+static CroPlace
+in_card (const Card *card,
+         const char *column,
+         guint32     row)
+{
+  return (CroPlace){ NULL, column, card->top + row };
+}
+
+static double
+or_zero (double value)
+{
+  return isnan (value) ? 0 : value;
+}
+
+/* --- Head: what may be changed at the left, what comes out at the right ------------------------- */
+
+static void
+write_input (Card              *card,
+             CroWorkbookTextId  label,
+             CroStyle           style,
+             double             value)
+{
+  cro_pen_text (card->pen, 'A', CRO_STYLE_TEXT, cro_workbook_text (card->pen->workbook, label));
+  cro_pen_number (card->pen, 'B', style, value);
+}
+
+/* The plate's own, or that of the book. */
+static void
+write_book_input (Card              *card,
+                  CroWorkbookTextId  label,
+                  double             own,
+                  double             in_force,
+                  guint32            row_of_book)
+{
+  CroWorkbook *self = card->pen->workbook;
+  CroPlace place = { self->summary.quoted, "$B$", row_of_book };
+
+  write_input (card, label, CRO_STYLE_INPUT_PCT, own);
+  if (isnan (own))
+    cro_pen_formula (card->pen, 'B', CRO_STYLE_PCT_NONE, or_zero (in_force), "=@", &place);
+}
+
+static void
+write_figure (Card              *card,
+              CroWorkbookTextId  label,
+              CroStyle           style,
+              double             value,
+              const char        *template,
+              const CroPlace    *places)
+{
+  cro_pen_text (card->pen, 'E', CRO_STYLE_ABOUT, cro_workbook_text (card->pen->workbook, label));
+  cro_pen_formula (card->pen, 'I', style, value, template, places);
+}
+
+static const char *
+verdict_of (CroWorkbook             *self,
+            const CroWorkbookFigure *figure)
+{
+  CroWord word = CRO_WORD_NO_PRICE;
+
+  if (figure->net_price > 0)
+    word = !(figure->target_in_force > 0)                        ? CRO_WORD_NO_TARGET
+           : figure->food_cost_pct > figure->target_in_force ? CRO_WORD_OVER
+                                                                 : CRO_WORD_WITHIN;
+  return cro_workbook_word_text (self, word);
+}
+
+static void
+write_verdict (Card *card)
+{
+  CroWorkbook *self = card->pen->workbook;
+  CroPlace net = in_card (card, "I", CRO_CARD_NET_PRICE);
+  CroPlace target = in_card (card, "B", CRO_CARD_TARGET);
+  CroPlace pct = in_card (card, "I", CRO_CARD_FOOD_COST_PCT);
+
+  cro_pen_formula_text (card->pen, 'L', CRO_STYLE_BOLD, verdict_of (self, &card->plate->figure),
+                        "=IF(@>0,IF(@>0,IF(@>@,@,@),@),@)",
+                        (CroPlace[]){ net, target, pct, target,
+                                      cro_workbook_word (self, CRO_WORD_OVER),
+                                      cro_workbook_word (self, CRO_WORD_WITHIN),
+                                      cro_workbook_word (self, CRO_WORD_NO_TARGET),
+                                      cro_workbook_word (self, CRO_WORD_NO_PRICE) });
+}
+
+static void
+write_title (Card *card)
+{
+  CroPen *pen = card->pen;
+  CroWorkbook *self = pen->workbook;
+  const CroWorkbookSource *source = self->source;
+  g_autofree char *missing = source->dup_missing (source->data, CRO_WORKBOOK_PLATE, card->index);
+  CroPlace summary = { self->summary.quoted, "A", CRO_ROW_FIRST_PLATE + card->index };
+
+  cro_pen_text (pen, 'A', CRO_STYLE_TITLE, card->plate->name);
+  cro_pen_link (pen, 'Q', CRO_STYLE_LINK, cro_workbook_text (self, CRO_WT_SUMMARY), &summary);
+  cro_pen_next_row (pen);
+  cro_pen_text (pen, 'A', CRO_STYLE_ABOUT,
+                missing != NULL ? missing : cro_workbook_text (self, CRO_WT_COMPLETE));
+  cro_pen_next_row (pen);
+}
+
+static void
+write_head (Card *card)
+{
+  CroPen *pen = card->pen;
+  const CroWorkbookPlate *plate = card->plate;
+  const CroWorkbookFigure *figure = &plate->figure;
+  CroStyle style = cro_workbook_money_style (figure->known, FALSE);
+  CroPlace bite = { NULL, "L", card->all + 1 }, guest = { NULL, "L", card->all + 2 };
+  CroPlace disposables = { NULL, "M", guest.row }, labour = { NULL, "N", guest.row };
+  CroPlace price = in_card (card, "B", CRO_CARD_PRICE), tax = in_card (card, "B", CRO_CARD_TAX);
+  CroPlace target = in_card (card, "B", CRO_CARD_TARGET);
+  CroPlace cost = in_card (card, "I", CRO_CARD_GUEST);
+  CroPlace net = in_card (card, "I", CRO_CARD_NET_PRICE);
+
+  write_input (card, CRO_WT_MAKES, CRO_STYLE_INPUT, plate->makes);
+  write_figure (card, CRO_WT_BITE, style, figure->bite, "=@", &bite);
+  cro_pen_next_row (pen);
+  write_input (card, CRO_WT_PER_GUEST, CRO_STYLE_INPUT, plate->per_guest);
+  write_figure (card, CRO_WT_GUEST, style, figure->cost[CRO_WORKBOOK_FOOD], "=@", &guest);
+  cro_pen_next_row (pen);
+  write_input (card, CRO_WT_ALLOWANCE, CRO_STYLE_INPUT_PCT, plate->allowance);
+  write_figure (card, CRO_WT_NET_PRICE, CRO_STYLE_MONEY_NONE, or_zero (figure->net_price),
+                "=@/(1+@)", (CroPlace[]){ price, tax });
+  cro_pen_next_row (pen);
+  write_input (card, CRO_WT_MINUTES, CRO_STYLE_INPUT, plate->minutes);
+  write_figure (card, CRO_WT_FOOD_COST_PCT, CRO_STYLE_PCT, figure->food_cost_pct,
+                "=IF(@>0,@/@,\"\")", (CroPlace[]){ net, cost, net });
+  write_verdict (card);
+  cro_pen_next_row (pen);
+  write_input (card, CRO_WT_PRICE, CRO_STYLE_INPUT_MONEY, figure->price);
+  write_figure (card, CRO_WT_PRICE_FOR_TARGET, CRO_STYLE_MONEY, figure->price_for_target,
+                "=IF(@>0,@/@*(1+@),\"\")", (CroPlace[]){ target, cost, target, tax });
+  cro_pen_next_row (pen);
+  write_book_input (card, CRO_WT_TAX, figure->tax, pen->workbook->source->book.tax, CRO_ROW_TAX);
+  write_figure (card, CRO_WT_PRIME, style,
+                figure->cost[CRO_WORKBOOK_FOOD] + figure->cost[CRO_WORKBOOK_LABOUR], "=@+@",
+                (CroPlace[]){ guest, labour });
+  cro_pen_next_row (pen);
+  write_book_input (card, CRO_WT_TARGET, figure->target, pen->workbook->source->book.target,
+                    CRO_ROW_TARGET);
+  write_figure (card, CRO_WT_DISPOSABLES, style, figure->cost[CRO_WORKBOOK_DISPOSABLES], "=@",
+                &disposables);
+  cro_pen_next_row (pen);
+  write_figure (card, CRO_WT_LABOUR, style, figure->cost[CRO_WORKBOOK_LABOUR], "=@", &labour);
+  cro_pen_next_row (pen);
+}
+
+/* --- Lines ------------------------------------------------------------------------------------------ */
+
+/* Minor units of every line and of the seasoning, so that they add up to the total's. */
+static gint64 *
+dup_minor (Card *card)
+{
+  const CroWorkbookSource *source = card->pen->workbook->source;
+  guint32 n = card->plate->n_lines + 1;
+  g_autofree double *parts = g_new (double, n);
+  g_autofree guint64 *order = g_new (guint64, n);
+  gint64 *minor = g_new (gint64, n);
+
+  for (guint32 i = 0; i < card->plate->n_lines; i++)
+    {
+      CroWorkbookLine line;
+
+      source->get_line (source->data, card->plate->first_line + i, &line);
+      parts[i] = line.charged * line.unit_cost[CRO_WORKBOOK_FOOD];
+    }
+  parts[n - 1] = card->plate->allowance * card->plate->cost[CRO_WORKBOOK_FOOD];
+  cro_money_apportion (cro_money_round (card->cost[CRO_WORKBOOK_FOOD], source->book.digits), parts,
+                       n, source->book.digits, order, minor);
+  return minor;
+}
+
+static double
+scale_of (const CroWorkbook *self)
+{
+  return pow (10, self->source->book.digits);
+}
+
+/* Each part is floored, and the units left go to the largest fractions, the first of equals
+ * first: how often a fraction is at most the rank of what is left. */
+static void
+write_rounded (Card   *card,
+               guint32 index,
+               double  cost)
+{
+  CroPen *pen = card->pen;
+  double scale = scale_of (pen->workbook);
+  double whole = floor (cost * scale);
+  g_autofree char *floored = NULL, *fraction = NULL, *printed = NULL;
+
+  if (card->minor == NULL)
+    return;
+  floored = g_strdup_printf ("=INT(L#*%.0f)", scale);
+  fraction = g_strdup_printf ("=ROUND(L#*%.0f-T#,6)", scale);
+  printed = g_strdup_printf ("=(T#+IF(SUMPRODUCT((S${:S$}>S#)*1)+SUMPRODUCT((S${:S#=S#)*1)<=@,1,0))"
+                             "/%.0f", scale);
+  pen->from = card->first;
+  pen->to = card->allowance;
+  cro_pen_formula (pen, 'R', CRO_STYLE_MONEY, (double) card->minor[index] / scale, printed,
+                   &(CroPlace){ NULL, "T$", card->all });
+  cro_pen_formula (pen, 'S', CRO_STYLE_GENERAL, round ((cost * scale - whole) * 1e6) / 1e6,
+                   fraction, NULL);
+  cro_pen_formula (pen, 'T', CRO_STYLE_COUNT, whole, floored, NULL);
+}
+
+/* What the cost is of a bite, before seasoning, and of all the food. */
+static void
+write_parts (Card  *card,
+             double cost)
+{
+  CroPen *pen = card->pen;
+  CroPlace makes = in_card (card, "$B$", 2);
+  CroPlace all = { NULL, "L$", card->all };
+  double total = card->cost[CRO_WORKBOOK_FOOD];
+
+  cro_pen_formula (pen, 'O', CRO_STYLE_MONEY, cost / card->plate->makes, "=L#/@", &makes);
+  cro_pen_formula (pen, 'P', CRO_STYLE_PCT, total > 0 ? cost / total : 0, "=IF(@>0,L#/@,0)",
+                   (CroPlace[]){ all, all });
+}
+
+static void
+write_lines (Card *card)
+{
+  CroPen *pen = card->pen;
+  const CroWorkbookSource *source = pen->workbook->source;
+
+  for (guint32 i = 0; i < card->plate->n_lines && !pen->workbook->is_cancelled; i++)
+    {
+      CroWorkbookLine line;
+      double cost;
+
+      source->get_line (source->data, card->plate->first_line + i, &line);
+      cost = line.charged * line.unit_cost[CRO_WORKBOOK_FOOD];
+      if (source->n_plates > CRO_WORKBOOK_MOST_CARDS)
+        cro_pen_set_level (pen, 1);
+      cro_workbook_write_line (pen, &line);
+      write_parts (card, cost);
+      write_rounded (card, i, cost);
+      cro_pen_next_row (pen);
+    }
+}
+
+/* Seasoning is on food and disposables, not on labour. */
+static void
+write_allowance (Card *card)
+{
+  CroPen *pen = card->pen;
+  const CroWorkbookPlate *plate = card->plate;
+  CroPlace allowance = in_card (card, "B", 4);
+  double food = plate->allowance * plate->cost[CRO_WORKBOOK_FOOD];
+  double disposables = plate->allowance * plate->cost[CRO_WORKBOOK_DISPOSABLES];
+  gboolean is_empty = plate->n_lines == 0;
+
+  cro_pen_text (pen, 'A', CRO_STYLE_INDENT, cro_workbook_text (pen->workbook, CRO_WT_ALLOWANCE));
+  pen->from = card->first;
+  pen->to = card->allowance - 1;
+  cro_pen_formula (pen, 'L', CRO_STYLE_MONEY, food, is_empty ? "=0*@" : "=@*SUM(L{:L})",
+                   &allowance);
+  cro_pen_formula (pen, 'M', CRO_STYLE_MONEY, disposables, is_empty ? "=0*@" : "=@*SUM(M{:M})",
+                   &allowance);
+  write_parts (card, food);
+  write_rounded (card, plate->n_lines, food);
+  cro_pen_next_row (pen);
+}
+
+static void
+write_active_time (Card *card)
+{
+  CroPen *pen = card->pen;
+  CroPlace minutes = in_card (card, "B", 5);
+  CroPlace wage = { pen->workbook->summary.quoted, "$B$", CRO_ROW_WAGE };
+
+  cro_pen_text (pen, 'A', CRO_STYLE_INDENT, cro_workbook_text (pen->workbook, CRO_WT_ACTIVE_TIME));
+  cro_pen_formula (pen, 'B', CRO_STYLE_GENERAL, card->plate->minutes, "=@", &minutes);
+  cro_pen_text (pen, 'C', CRO_STYLE_TEXT, cro_workbook_text (pen->workbook, CRO_WT_MIN));
+  cro_pen_formula (pen, 'N', CRO_STYLE_MONEY, card->plate->labour, "=B#/60*@", &wage);
+  cro_pen_next_row (pen);
+}
+
+/* --- Sums ------------------------------------------------------------------------------------------- */
+
+static void
+write_sum (Card              *card,
+           CroWorkbookTextId  label,
+           const double      *cost,
+           const char *const *templates,
+           const CroPlace    *place)
+{
+  CroPen *pen = card->pen;
+  CroStyle style = cro_workbook_money_style (card->plate->figure.known, TRUE);
+
+  cro_pen_text (pen, 'A', CRO_STYLE_TOTAL, cro_workbook_text (pen->workbook, label));
+  for (char column = 'B'; column <= 'K'; column++)
+    cro_pen_number (pen, column, CRO_STYLE_TOTAL, NAN);
+  pen->from = card->first;
+  pen->to = card->active;
+  for (int layer = 0; layer < CRO_WORKBOOK_N_LAYERS; layer++)
+    cro_pen_formula (pen, (char) ('L' + layer), style, cost[layer], templates[layer], place);
+}
+
+/* The printed total, and how many units its floored parts leave over. */
+static void
+write_printed_total (Card *card)
+{
+  CroPen *pen = card->pen;
+  CroWorkbook *self = pen->workbook;
+  double scale = scale_of (self);
+  gint64 total = cro_money_round (card->cost[CRO_WORKBOOK_FOOD], self->source->book.digits);
+  g_autofree char *rounded = g_strdup_printf ("=ROUND(L#,%d)", self->source->book.digits);
+  g_autofree char *left = g_strdup_printf ("=ROUND(R#*%.0f,0)-SUM(T{:T})", scale);
+  double n_left = (double) total;
+
+  if (card->minor == NULL)
+    return;
+  for (guint32 i = 0; i <= card->plate->n_lines; i++)
+    {
+      CroWorkbookLine line;
+      double cost = card->plate->allowance * card->plate->cost[CRO_WORKBOOK_FOOD];
+
+      if (i < card->plate->n_lines)
+        {
+          self->source->get_line (self->source->data, card->plate->first_line + i, &line);
+          cost = line.charged * line.unit_cost[CRO_WORKBOOK_FOOD];
+        }
+      n_left -= floor (cost * scale);
+    }
+  pen->to = card->allowance;
+  cro_pen_formula (pen, 'R', CRO_STYLE_TOTAL_MONEY, (double) total / scale, rounded, NULL);
+  cro_pen_formula (pen, 'T', CRO_STYLE_COUNT, n_left, left, NULL);
+}
+
+static void
+write_sums (Card *card)
+{
+  static const char *const sums[] = { "=SUM(L{:L})", "=SUM(M{:M})", "=SUM(N{:N})" };
+  static const char *const bites[] = { "=L@/@", "=M@/@", "=N@/@" };
+  static const char *const guests[] = { "=L@*@", "=M@*@", "=N@*@" };
+  CroPen *pen = card->pen;
+  const CroWorkbookPlate *plate = card->plate;
+  double bite[CRO_WORKBOOK_N_LAYERS];
+  CroPlace of_bite[] = { { NULL, "", card->all }, in_card (card, "B", 2) };
+  CroPlace of_guest[] = { { NULL, "", card->all + 1 }, in_card (card, "B", 3) };
+
+  for (int layer = 0; layer < CRO_WORKBOOK_N_LAYERS; layer++)
+    bite[layer] = card->cost[layer] / plate->makes;
+  write_sum (card, CRO_WT_ALL_BITES, card->cost, sums, NULL);
+  write_printed_total (card);
+  cro_pen_next_row (pen);
+  write_sum (card, CRO_WT_A_BITE, bite, bites, of_bite);
+  cro_pen_next_row (pen);
+  write_sum (card, CRO_WT_A_GUEST, plate->figure.cost, guests, of_guest);
+  cro_pen_next_row (pen);
+}
+
+/* --- Chart ------------------------------------------------------------------------------------------- */
+
+static void
+add_chart (Card *card)
+{
+  CroPen *pen = card->pen;
+  CroWorkbook *self = pen->workbook;
+  lxw_chart_fill fill = { .color = 0x4A5A6A };
+  lxw_chart_options place = { .y_offset = 6, .object_position = LXW_OBJECT_MOVE_DONT_SIZE };
+  lxw_chart *chart;
+  lxw_chart_series *series;
+
+  if (card->plate->n_lines < 2)
+    return;
+  chart = workbook_add_chart (self->book, LXW_CHART_BAR);
+  series = chart_add_series (chart, NULL, NULL);
+  chart_series_set_categories (series, pen->name, card->first - 1, 0, card->allowance - 1, 0);
+  chart_series_set_values (series, pen->name, card->first - 1, 14, card->allowance - 1, 14);
+  chart_series_set_fill (series, &fill);
+  chart_title_set_name (chart, cro_workbook_text (self, CRO_WT_CHART));
+  chart_legend_set_position (chart, LXW_CHART_LEGEND_NONE);
+  /* In the order of the lines, from the top. */
+  chart_axis_set_reverse (chart->y_axis);
+  place.x_scale = 1.6;
+  place.y_scale = CLAMP (card->plate->n_lines / 12.0, 0.8, 3);
+  worksheet_insert_chart_opt (pen->sheet, pen->row, 0, chart, &place);
+}
+
+/* --- All cards ---------------------------------------------------------------------------------------- */
+
+static const CroWorkbookTextId heads[] = {
+  CRO_WT_ITEM,      CRO_WT_AMOUNT,           CRO_WT_UNIT,           CRO_WT_FACTOR,
+  CRO_WT_YIELD,     CRO_WT_RECOVERED,        CRO_WT_CHARGED,        CRO_WT_BASE,
+  CRO_WT_UNIT_COST_FOOD, CRO_WT_UNIT_COST_DISPOSABLES, CRO_WT_UNIT_COST_LABOUR,
+  CRO_WT_COST_FOOD, CRO_WT_COST_DISPOSABLES, CRO_WT_COST_LABOUR,    CRO_WT_OF_BITE,
+  CRO_WT_PART,      CRO_WT_NOTE,             CRO_WT_PRINTED,        CRO_WT_FRACTION,
+  CRO_WT_WHOLE_UNITS,
+};
+
+static void
+measure (Card *card)
+{
+  const CroWorkbookPlate *plate = card->plate;
+
+  card->first = card->top + CRO_CARD_LINES;
+  card->allowance = card->first + plate->n_lines;
+  card->active = card->allowance + 1;
+  card->all = card->active + 1;
+  for (int layer = 0; layer < CRO_WORKBOOK_N_LAYERS; layer++)
+    card->cost[layer] = plate->cost[layer]
+                        * (layer == CRO_WORKBOOK_LABOUR ? 1 : 1 + plate->allowance);
+  card->minor = plate->n_lines <= MOST_ROUNDED_LINES ? dup_minor (card) : NULL;
+}
+
+static void
+write_card (CroWorkbook *self,
+            guint32      index)
+{
+  CroWorkbookPlate plate;
+  Card card = { .pen = self->card[index].pen, .plate = &plate, .index = index,
+                .top = self->card[index].row };
+
+  self->source->get_plate (self->source->data, index, &plate);
+  measure (&card);
+  write_title (&card);
+  write_head (&card);
+  cro_pen_heads (card.pen, heads, G_N_ELEMENTS (heads));
+  write_lines (&card);
+  write_allowance (&card);
+  write_active_time (&card);
+  write_sums (&card);
+  if (self->n_cards == self->source->n_plates)
+    add_chart (&card);
+  cro_pen_next_row (card.pen);
+  g_free (card.minor);
+}
+
+/* How the printed column is rounded stands in columns that are folded away. */
+static void
+finish_card (CroPen *pen,
+             gboolean is_joint)
+{
+  lxw_row_col_options folded = { .hidden = LXW_TRUE, .level = 1 };
+
+  cro_pen_finish (pen, is_joint ? 0 : CRO_CARD_HEADS + 1);
+  worksheet_set_column_opt (pen->sheet, 18, 19, 9, NULL, &folded);
+  if (!is_joint)
+    worksheet_freeze_panes (pen->sheet, CRO_CARD_HEADS + 1, 1);
+}
+
+void
+cro_workbook_write_cards (CroWorkbook *self)
+{
+  gboolean is_joint = self->n_cards < self->source->n_plates;
+
+  for (guint32 i = 0; i < self->source->n_plates && !self->is_cancelled; i++)
+    write_card (self, i);
+  for (guint i = 0; i < self->n_cards; i++)
+    finish_card (&self->cards[i], is_joint);
+}

@@ -1,0 +1,222 @@
+/* cro-workbook-private.h: a workbook while it is being written, and the pen that writes a sheet.
+ *
+ * A sheet's rows are written from the top and never again: nothing but the row at hand is in
+ * memory. So that a formula can name a cell of any sheet, where everything stands is planned
+ * before the first cell. */
+#pragma once
+
+#include <xlsxwriter.h>
+
+#include "cro-formula.h"
+#include "cro-sheet-name.h"
+#include "cro-workbook-style.h"
+
+G_BEGIN_DECLS
+
+/* Rows as a person sees them, from 1. */
+#define CRO_ROW_WAGE 4
+#define CRO_ROW_TAX 5
+#define CRO_ROW_TARGET 6
+#define CRO_ROW_TIES 7
+#define CRO_ROW_HEAD 4            /* of every sheet but the summary and the cards */
+#define CRO_ROW_FIRST 5
+#define CRO_ROW_FIRST_PLATE 10
+
+/* Rows of a card's block, from that of its name. */
+#define CRO_CARD_BITE 2
+#define CRO_CARD_GUEST 3
+#define CRO_CARD_NET_PRICE 4
+#define CRO_CARD_FOOD_COST_PCT 5
+#define CRO_CARD_FOR_TARGET 6
+#define CRO_CARD_PRIME 7
+#define CRO_CARD_DISPOSABLES 8
+#define CRO_CARD_LABOUR 9
+#define CRO_CARD_HEADS 10
+#define CRO_CARD_LINES 11
+#define CRO_CARD_PRICE 6
+#define CRO_CARD_TAX 7
+#define CRO_CARD_TARGET 8
+
+#define CRO_N_COLUMNS 26
+
+/* What formulas say. */
+typedef enum
+{
+  CRO_WORD_OVER,
+  CRO_WORD_WITHIN,
+  CRO_WORD_NO_TARGET,
+  CRO_WORD_NO_PRICE,
+  CRO_WORD_CHEAPER,
+  CRO_WORD_TIES,
+  CRO_WORD_DIFFERS,
+  CRO_WORD_ALL_TIE,
+  CRO_WORD_NOT_ALL,
+  CRO_N_WORDS,
+} CroWord;
+
+typedef struct _CroWorkbook CroWorkbook;
+
+typedef struct
+{
+  CroWorkbook   *workbook;
+  lxw_worksheet *sheet;
+  const char    *name;
+  char          *quoted;          /* 'Name'! */
+  guint32        row;             /* at hand */
+  guint32        from, to;        /* what { and } mean in a formula's template */
+  guint          widths[CRO_N_COLUMNS];
+} CroPen;
+
+/* Where a card stands. */
+typedef struct
+{
+  CroPen  *pen;
+  guint32  row;                   /* of its name */
+  guint32  n_lines;
+} CroCardPlace;
+
+struct _CroWorkbook
+{
+  const CroWorkbookSource *source;
+  const char *const       *texts;
+  lxw_workbook            *book;
+  lxw_format              *styles[CRO_N_STYLES];
+  CroSheetNames           *names;
+
+  CroPen  summary, preparations, ingredients, prices, units, totals, notes;
+  CroPen *cards;                  /* one for each plate, or one for all */
+  guint   n_cards;
+
+  guint32      *item_row;         /* of every item, in Ingredients or Preparations */
+  guint32      *batch_row;        /* of its head */
+  CroCardPlace *card;             /* of every plate */
+  guint32      *menu_row;         /* of every menu, in Summary */
+  guint32       n_rows;           /* of all sheets together */
+  guint32       last_batch_row, last_ingredient_row;
+
+  CroFormula  formula;
+  guint32     rows_written;
+  gboolean    is_cancelled;
+  gboolean    failed;             /* a sheet could not be made */
+  guint       n_links;
+  guint       n_line_links;       /* half of all at most: the others lead from sheet to sheet */
+  gboolean    is_short_of_links;
+  guint       n_cut;              /* texts cut to what a cell holds */
+
+  double      sum_of_guests;      /* what the control totals are reckoned to say */
+  guint       n_costed;           /* ingredients that have an offer */
+  double      smallest_gap[CRO_WORKBOOK_N_LAYERS];
+  double      largest_gap[CRO_WORKBOOK_N_LAYERS];
+  gboolean    all_tie;
+};
+
+static inline const char *
+cro_workbook_text (const CroWorkbook *self,
+                   CroWorkbookTextId  id)
+{
+  return self->texts[id];
+}
+
+/* --- The plan (cro-workbook-plan.c) --------------------------------------------------------- */
+
+/* FALSE where a sheet would need more rows than it can hold. */
+gboolean cro_workbook_plan        (CroWorkbook        *self,
+                                   GError            **error);
+
+/* What goes into a batch less what its outputs bear. */
+double   cro_workbook_gap         (CroWorkbook            *self,
+                                   const CroWorkbookBatch *batch,
+                                   int                     layer);
+
+/* The cell in column of an item's row. */
+CroPlace cro_workbook_item_place  (CroWorkbook        *self,
+                                   guint32             item,
+                                   const char         *column);
+gboolean cro_workbook_is_bought   (const CroWorkbook  *self,
+                                   guint32             item);
+
+/* Density or piece weight of an item. */
+CroPlace cro_workbook_density     (CroWorkbook        *self,
+                                   guint32             item);
+CroPlace cro_workbook_piece       (CroWorkbook        *self,
+                                   guint32             item);
+CroPlace cro_workbook_unit_place  (CroWorkbook        *self,
+                                   CroUnit             unit);
+CroPlace cro_workbook_card_place  (CroWorkbook        *self,
+                                   guint32             plate,
+                                   const char         *column,
+                                   guint32             row);
+
+CroPlace cro_workbook_word        (CroWorkbook        *self,
+                                   CroWord             word);
+const char *cro_workbook_word_text (CroWorkbook       *self,
+                                   CroWord             word);
+
+/* --- Cells (cro-workbook-pen.c). Columns are letters ------------------------------------------- */
+
+void cro_pen_next_row     (CroPen            *pen);
+void cro_pen_set_level    (CroPen            *pen,
+                           guint8             level);
+void cro_pen_text         (CroPen            *pen,
+                           char               column,
+                           CroStyle           style,
+                           const char        *text);
+/* An empty cell where value is NaN. */
+void cro_pen_number       (CroPen            *pen,
+                           char               column,
+                           CroStyle           style,
+                           double             value);
+/* What the template says of its row; see cro_formula_set. NaN: the formula gives "". */
+void cro_pen_formula      (CroPen            *pen,
+                           char               column,
+                           CroStyle           style,
+                           double             value,
+                           const char        *template,
+                           const CroPlace    *places);
+void cro_pen_formula_text (CroPen            *pen,
+                           char               column,
+                           CroStyle           style,
+                           const char        *text,
+                           const char        *template,
+                           const CroPlace    *places);
+/* A text that leads to a cell; the text alone once there are too many of them. */
+void cro_pen_link         (CroPen            *pen,
+                           char               column,
+                           CroStyle           style,
+                           const char        *text,
+                           const CroPlace    *place);
+/* Title, what is said under it, and the row of heads, which stays in sight. Heads: one for each
+ * column from A, CRO_N_WORKBOOK_TEXTS an empty one; ends with that of the last column. */
+void cro_pen_heads        (CroPen                  *pen,
+                           const CroWorkbookTextId *heads,
+                           guint                    n);
+void cro_pen_top          (CroPen                  *pen,
+                           const char              *title,
+                           const char              *about,
+                           const CroWorkbookTextId *heads,
+                           guint                    n);
+/* Widths and what the printer needs; when all rows are written. head: the row to repeat on
+ * every page; 0: none. */
+void cro_pen_finish       (CroPen            *pen,
+                           guint32            head);
+
+/* --- Sheets -------------------------------------------------------------------------------------- */
+
+/* A line of a batch or a card, columns A to N; leaves the row at hand. */
+void cro_workbook_write_line         (CroPen                *pen,
+                                      const CroWorkbookLine *line);
+void cro_workbook_write_units        (CroWorkbook           *self);
+void cro_workbook_write_prices       (CroWorkbook           *self);
+void cro_workbook_write_ingredients  (CroWorkbook           *self);
+void cro_workbook_write_preparations (CroWorkbook           *self);
+void cro_workbook_write_cards        (CroWorkbook           *self);
+void cro_workbook_write_summary      (CroWorkbook           *self);
+void cro_workbook_write_totals       (CroWorkbook           *self);
+void cro_workbook_write_notes        (CroWorkbook           *self);
+
+/* Whether all control totals tie, once the sheets that they are of are written. */
+gboolean cro_workbook_all_tie        (const CroWorkbook      *self);
+CroStyle cro_workbook_money_style    (CroWorkbookKnown       known,
+                                      gboolean               is_total);
+
+G_END_DECLS

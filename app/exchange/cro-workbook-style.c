@@ -1,0 +1,178 @@
+#include "cro-workbook-style.h"
+
+#define INK_INPUT 0x1F3A6E
+#define FILL_HEAD 0xE4DFD3
+#define FILL_BLOCK 0xF2EFE8
+
+typedef enum
+{
+  BOLD = 1 << 0,
+  ITALIC = 1 << 1,
+  INPUT = 1 << 2,
+  HEAD = 1 << 3,
+  BLOCK = 1 << 4,
+  TOTAL = 1 << 5,
+  LINK = 1 << 6,
+  INDENT = 1 << 7,
+  WRAP = 1 << 8,
+  TITLE = 1 << 9,
+} Looks;
+
+typedef enum
+{
+  PLAIN,
+  AS_TEXT,
+  COUNT,
+  QUANTITY,
+  MONEY,
+  MONEY_AT_LEAST,
+  MONEY_INCOMPLETE,
+  MONEY_NONE,
+  FINE,
+  PCT,
+  PCT_NONE,
+  NONE,
+  DATE,
+  N_NUMBERS,
+} Number;
+
+static const struct
+{
+  Looks  looks;
+  Number number;
+} styles_of[CRO_N_STYLES] = {
+  [CRO_STYLE_TITLE] = { TITLE, PLAIN },
+  [CRO_STYLE_ABOUT] = { ITALIC, PLAIN },
+  [CRO_STYLE_HEAD] = { HEAD | BOLD | WRAP, PLAIN },
+  [CRO_STYLE_TEXT] = { 0, PLAIN },
+  [CRO_STYLE_BOLD] = { BOLD, PLAIN },
+  [CRO_STYLE_INDENT] = { INDENT, PLAIN },
+  [CRO_STYLE_NOTE] = { ITALIC, PLAIN },
+  [CRO_STYLE_LINK] = { LINK, PLAIN },
+  [CRO_STYLE_LINK_INDENT] = { LINK | INDENT, PLAIN },
+  [CRO_STYLE_BLOCK] = { BLOCK | BOLD, PLAIN },
+  [CRO_STYLE_BLOCK_NOTE] = { BLOCK | ITALIC, PLAIN },
+  [CRO_STYLE_BLOCK_FINE] = { BLOCK, FINE },
+  [CRO_STYLE_BLOCK_MONEY] = { BLOCK, MONEY },
+  [CRO_STYLE_SENTENCE] = { WRAP, PLAIN },
+  [CRO_STYLE_INPUT] = { INPUT, PLAIN },
+  [CRO_STYLE_INPUT_TEXT] = { INPUT, AS_TEXT },
+  [CRO_STYLE_INPUT_PCT] = { INPUT, PCT },
+  [CRO_STYLE_INPUT_MONEY] = { INPUT, MONEY },
+  [CRO_STYLE_INPUT_NONE] = { INPUT, NONE },
+  [CRO_STYLE_BLOCK_INPUT] = { BLOCK | INPUT, PLAIN },
+  [CRO_STYLE_BLOCK_PCT] = { BLOCK | INPUT, PCT },
+  [CRO_STYLE_GENERAL] = { 0, PLAIN },
+  [CRO_STYLE_COUNT] = { 0, COUNT },
+  [CRO_STYLE_QUANTITY] = { 0, QUANTITY },
+  [CRO_STYLE_MONEY] = { 0, MONEY },
+  [CRO_STYLE_MONEY_AT_LEAST] = { 0, MONEY_AT_LEAST },
+  [CRO_STYLE_MONEY_INCOMPLETE] = { 0, MONEY_INCOMPLETE },
+  [CRO_STYLE_MONEY_NONE] = { 0, MONEY_NONE },
+  [CRO_STYLE_FINE] = { 0, FINE },
+  [CRO_STYLE_PCT] = { 0, PCT },
+  [CRO_STYLE_PCT_NONE] = { 0, PCT_NONE },
+  [CRO_STYLE_DATE] = { 0, DATE },
+  [CRO_STYLE_TOTAL] = { TOTAL | BOLD, PLAIN },
+  [CRO_STYLE_TOTAL_MONEY] = { TOTAL | BOLD, MONEY },
+  [CRO_STYLE_TOTAL_AT_LEAST] = { TOTAL | BOLD, MONEY_AT_LEAST },
+  [CRO_STYLE_TOTAL_INCOMPLETE] = { TOTAL | BOLD, MONEY_INCOMPLETE },
+  [CRO_STYLE_TOTAL_QUANTITY] = { TOTAL | BOLD, QUANTITY },
+};
+
+static void
+set_looks (lxw_format *format,
+           Looks       looks)
+{
+  if (looks & BOLD)
+    format_set_bold (format);
+  if (looks & ITALIC)
+    format_set_italic (format);
+  if (looks & WRAP)
+    format_set_text_wrap (format);
+  if (looks & INDENT)
+    format_set_indent (format, 1);
+  if (looks & LINK)
+    format_set_underline (format, LXW_UNDERLINE_SINGLE);
+  if (looks & TOTAL)
+    format_set_top (format, LXW_BORDER_THIN);
+  if (looks & TITLE)
+    {
+      format_set_bold (format);
+      format_set_font_size (format, 14);
+    }
+  if (looks & (HEAD | WRAP))
+    format_set_align (format, LXW_ALIGN_VERTICAL_TOP);
+  if (looks & HEAD)
+    format_set_bottom (format, LXW_BORDER_THIN);
+  if (looks & (HEAD | BLOCK))
+    format_set_bg_color (format, looks & HEAD ? FILL_HEAD : FILL_BLOCK);
+  if (looks & INPUT)
+    {
+      format_set_font_color (format, INK_INPUT);
+      format_set_bottom (format, LXW_BORDER_DOTTED);
+      format_set_unlocked (format);
+    }
+}
+
+/* A text in a number format, in quotation marks; those within it would end it. */
+static char *
+quoted (const char *text)
+{
+  g_autofree char *plain = g_strdup (text);
+
+  return g_strdup_printf ("\"%s\"", g_strdelimit (plain, "\"", '\''));
+}
+
+static char *
+with_digits (int digits)
+{
+  g_autofree char *zeros = g_strnfill ((gsize) digits, '0');
+
+  return g_strconcat ("#,##0", digits > 0 ? "." : "", zeros, NULL);
+}
+
+static void
+make_numbers (const CroWorkbookSource *source,
+              const char *const       *texts,
+              char                    *numbers[N_NUMBERS])
+{
+  g_autofree char *money = with_digits (source->book.digits);
+  g_autofree char *fine = with_digits (source->book.digits + 4);
+  g_autofree char *at_least = quoted (texts[CRO_WT_AT_LEAST]);
+  g_autofree char *incomplete = quoted (texts[CRO_WT_INCOMPLETE]);
+
+  numbers[PLAIN] = NULL;
+  numbers[AS_TEXT] = g_strdup ("@");
+  numbers[COUNT] = g_strdup ("#,##0");
+  numbers[QUANTITY] = g_strdup ("#,##0.0##");
+  numbers[MONEY] = g_strdup (money);
+  numbers[MONEY_AT_LEAST] = g_strconcat (at_least, money, ";", at_least, "-", money, NULL);
+  numbers[MONEY_INCOMPLETE] = g_strconcat (incomplete, money, ";", incomplete, "-", money, NULL);
+  numbers[MONEY_NONE] = g_strconcat (money, ";-", money, ";\"–\"", NULL);
+  numbers[FINE] = g_strdup (fine);
+  numbers[PCT] = g_strdup ("0.0##%");
+  numbers[PCT_NONE] = g_strdup ("0.0##%;-0.0##%;\"–\"");
+  numbers[NONE] = g_strdup ("General;-General;\"–\"");
+  numbers[DATE] = g_strdup ("yyyy-mm-dd");
+}
+
+void
+cro_workbook_make_styles (lxw_workbook            *book,
+                          const CroWorkbookSource *source,
+                          const char *const       *texts,
+                          lxw_format              *styles[CRO_N_STYLES])
+{
+  char *numbers[N_NUMBERS];
+
+  make_numbers (source, texts, numbers);
+  for (int i = 0; i < CRO_N_STYLES; i++)
+    {
+      styles[i] = workbook_add_format (book);
+      set_looks (styles[i], styles_of[i].looks);
+      if (numbers[styles_of[i].number] != NULL)
+        format_set_num_format (styles[i], numbers[styles_of[i].number]);
+    }
+  for (int i = 0; i < N_NUMBERS; i++)
+    g_free (numbers[i]);
+}

@@ -1,0 +1,59 @@
+/* cro-workbook-style.h: how cells look. What may be changed is dark blue above a dotted line, so
+ * that it shows in colour and in black and white alike; nothing is said by colour alone. */
+#pragma once
+
+#include <xlsxwriter.h>
+
+#include "cro-workbook.h"
+
+G_BEGIN_DECLS
+
+typedef enum
+{
+  CRO_STYLE_TITLE,
+  CRO_STYLE_ABOUT,
+  CRO_STYLE_HEAD,
+  CRO_STYLE_TEXT,
+  CRO_STYLE_BOLD,
+  CRO_STYLE_INDENT,
+  CRO_STYLE_NOTE,
+  CRO_STYLE_LINK,
+  CRO_STYLE_LINK_INDENT,
+  CRO_STYLE_BLOCK,             /* the head of a batch or an ingredient */
+  CRO_STYLE_BLOCK_NOTE,
+  CRO_STYLE_BLOCK_FINE,
+  CRO_STYLE_BLOCK_MONEY,
+  CRO_STYLE_SENTENCE,          /* a wide cell of running text */
+  CRO_STYLE_INPUT,
+  CRO_STYLE_INPUT_TEXT,
+  CRO_STYLE_INPUT_PCT,
+  CRO_STYLE_INPUT_MONEY,
+  CRO_STYLE_INPUT_NONE,        /* a number where 0 means that there is none */
+  CRO_STYLE_BLOCK_INPUT,
+  CRO_STYLE_BLOCK_PCT,
+  CRO_STYLE_GENERAL,
+  CRO_STYLE_COUNT,
+  CRO_STYLE_QUANTITY,
+  CRO_STYLE_MONEY,
+  CRO_STYLE_MONEY_AT_LEAST,
+  CRO_STYLE_MONEY_INCOMPLETE,
+  CRO_STYLE_MONEY_NONE,        /* 0: there is none */
+  CRO_STYLE_FINE,              /* money for one base unit */
+  CRO_STYLE_PCT,
+  CRO_STYLE_PCT_NONE,
+  CRO_STYLE_DATE,
+  CRO_STYLE_TOTAL,
+  CRO_STYLE_TOTAL_MONEY,
+  CRO_STYLE_TOTAL_AT_LEAST,
+  CRO_STYLE_TOTAL_INCOMPLETE,
+  CRO_STYLE_TOTAL_QUANTITY,
+  CRO_N_STYLES,
+} CroStyle;
+
+/* Makes all of them in book; borrowed from it. */
+void cro_workbook_make_styles (lxw_workbook            *book,
+                               const CroWorkbookSource *source,
+                               const char *const       *texts,
+                               lxw_format              *styles[CRO_N_STYLES]);
+
+G_END_DECLS

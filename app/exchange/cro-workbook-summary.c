@@ -1,0 +1,299 @@
+/* The first sheet: what every plate and menu costs, against its target. */
+#include "cro-workbook-private.h"
+
+#include <math.h>
+#include <string.h>
+
+static const CroWorkbookTextId heads[] = {
+  CRO_WT_PLATE,       CRO_WT_COURSE,   CRO_WT_BITE,      CRO_WT_GUEST,        CRO_WT_LABOUR,
+  CRO_WT_DISPOSABLES, CRO_WT_PRIME,    CRO_WT_PRICE,     CRO_WT_TAX,          CRO_WT_NET_PRICE,
+  CRO_WT_FOOD_COST_PCT, CRO_WT_TARGET, CRO_WT_TO_SPARE,  CRO_WT_PRICE_FOR_TARGET, CRO_WT_VERDICT,
+  CRO_WT_MISSING,     CRO_WT_ALLERGENS,
+};
+
+static double
+or_zero (double value)
+{
+  return isnan (value) ? 0 : value;
+}
+
+/* --- The settings of the book ---------------------------------------------------------------------- */
+
+static void
+write_setting (CroWorkbook       *self,
+               CroWorkbookTextId  label,
+               CroStyle           style,
+               double             value)
+{
+  cro_pen_text (&self->summary, 'A', CRO_STYLE_TEXT, cro_workbook_text (self, label));
+  cro_pen_number (&self->summary, 'B', style, value);
+  cro_pen_next_row (&self->summary);
+}
+
+static void
+write_top (CroWorkbook *self)
+{
+  const CroWorkbookBook *book = &self->source->book;
+  CroPen *pen = &self->summary;
+  char date[CRO_DATE_CHARS];
+  g_autofree char *about = NULL;
+  CroPlace ties = { self->totals.quoted, "A", CRO_ROW_HEAD - 1 };
+
+  cro_date_format (book->date, date);
+  about = g_strdup_printf ("%s %s%s%s", cro_workbook_text (self, CRO_WT_ABOUT_SUMMARY), date,
+                           book->currency != NULL ? ", " : "",
+                           book->currency != NULL ? book->currency : "");
+  cro_pen_text (pen, 'A', CRO_STYLE_TITLE, book->name);
+  cro_pen_next_row (pen);
+  cro_pen_text (pen, 'A', CRO_STYLE_ABOUT, about);
+  cro_pen_next_row (pen);
+  cro_pen_next_row (pen);
+  write_setting (self, CRO_WT_WAGE, CRO_STYLE_INPUT_MONEY, book->wage);
+  write_setting (self, CRO_WT_TAX, CRO_STYLE_INPUT_PCT, book->tax);
+  write_setting (self, CRO_WT_TARGET, CRO_STYLE_INPUT_PCT, book->target);
+  cro_pen_link (pen, 'A', CRO_STYLE_LINK, cro_workbook_text (self, CRO_WT_TOTALS), &ties);
+  cro_pen_formula_text (pen, 'B', CRO_STYLE_BOLD,
+                        cro_workbook_word_text (self, self->all_tie ? CRO_WORD_ALL_TIE
+                                                                    : CRO_WORD_NOT_ALL),
+                        "=@", &ties);
+  cro_pen_next_row (pen);
+  cro_pen_next_row (pen);
+}
+
+/* --- Figures ----------------------------------------------------------------------------------------- */
+
+/* What follows from cost, price and target, for plates and menus alike. */
+static void
+write_judgement (CroPen                  *pen,
+                 const CroWorkbookFigure *figure)
+{
+  CroWorkbook *self = pen->workbook;
+  double cost = figure->cost[CRO_WORKBOOK_FOOD], net = or_zero (figure->net_price);
+  gboolean is_judged = net > 0 && figure->target_in_force > 0;
+  CroWord verdict = !(net > 0)                                     ? CRO_WORD_NO_PRICE
+                    : !is_judged                                   ? CRO_WORD_NO_TARGET
+                    : figure->food_cost_pct > figure->target_in_force ? CRO_WORD_OVER
+                                                                   : CRO_WORD_WITHIN;
+
+  cro_pen_formula (pen, 'M', CRO_STYLE_MONEY,
+                   is_judged ? figure->target_in_force * net - cost : NAN,
+                   "=IF(J#>0,IF(L#>0,L#*J#-D#,\"\"),\"\")", NULL);
+  cro_pen_formula (pen, 'N', CRO_STYLE_MONEY, figure->price_for_target,
+                   "=IF(L#>0,D#/L#*(1+I#),\"\")", NULL);
+  cro_pen_formula_text (pen, 'O', CRO_STYLE_TEXT, cro_workbook_word_text (self, verdict),
+                        "=IF(J#>0,IF(L#>0,IF(K#>L#,@,@),@),@)",
+                        (CroPlace[]){ cro_workbook_word (self, CRO_WORD_OVER),
+                                      cro_workbook_word (self, CRO_WORD_WITHIN),
+                                      cro_workbook_word (self, CRO_WORD_NO_TARGET),
+                                      cro_workbook_word (self, CRO_WORD_NO_PRICE) });
+}
+
+static void
+write_texts (CroPen           *pen,
+             CroWorkbookKind   kind,
+             guint32           index)
+{
+  const CroWorkbookSource *source = pen->workbook->source;
+  g_autofree char *missing = source->dup_missing (source->data, kind, index);
+  g_autofree char *allergens = source->dup_allergens (source->data, kind, index);
+
+  cro_pen_text (pen, 'P', CRO_STYLE_NOTE, missing);
+  cro_pen_text (pen, 'Q', CRO_STYLE_TEXT, allergens);
+}
+
+/* --- Plates -------------------------------------------------------------------------------------------- */
+
+static void
+write_from_card (CroPen     *pen,
+                 char        column,
+                 CroStyle    style,
+                 double      value,
+                 guint32     plate,
+                 const char *column_of_card,
+                 guint32     row)
+{
+  CroPlace place = cro_workbook_card_place (pen->workbook, plate, column_of_card, row);
+
+  cro_pen_formula (pen, column, style, value, "=@", &place);
+}
+
+/* The printed parts of a card less their printed total: 0, as they are made to add up. */
+static void
+write_printed_gap (CroPen  *pen,
+                   guint32  plate)
+{
+  CroWorkbook *self = pen->workbook;
+  guint32 n = self->card[plate].n_lines;
+  CroPlace first = cro_workbook_card_place (self, plate, "R", CRO_CARD_LINES);
+  CroPlace last = { NULL, "R", first.row + n };
+  CroPlace total = { first.sheet, "R", first.row + n + 2 };
+
+  cro_pen_formula (pen, 'R', CRO_STYLE_GENERAL, 0, "=ROUND(SUM(@:@)-@,6)",
+                   (CroPlace[]){ first, last, total });
+}
+
+static void
+write_plate (CroPen  *pen,
+             guint32  index)
+{
+  CroWorkbook *self = pen->workbook;
+  CroWorkbookPlate plate;
+  const CroWorkbookFigure *figure = &plate.figure;
+  CroPlace card = cro_workbook_card_place (self, index, "A", 0);
+  CroStyle style;
+
+  self->source->get_plate (self->source->data, index, &plate);
+  style = cro_workbook_money_style (figure->known, FALSE);
+  cro_pen_link (pen, 'A', CRO_STYLE_LINK, plate.name, &card);
+  cro_pen_text (pen, 'B', CRO_STYLE_TEXT, plate.course);
+  write_from_card (pen, 'C', style, figure->bite, index, "I", CRO_CARD_BITE);
+  write_from_card (pen, 'D', style, figure->cost[CRO_WORKBOOK_FOOD], index, "I", CRO_CARD_GUEST);
+  write_from_card (pen, 'E', style, figure->cost[CRO_WORKBOOK_LABOUR], index, "I",
+                   CRO_CARD_LABOUR);
+  write_from_card (pen, 'F', style, figure->cost[CRO_WORKBOOK_DISPOSABLES], index, "I",
+                   CRO_CARD_DISPOSABLES);
+  cro_pen_formula (pen, 'G', style,
+                   figure->cost[CRO_WORKBOOK_FOOD] + figure->cost[CRO_WORKBOOK_LABOUR], "=D#+E#",
+                   NULL);
+  write_from_card (pen, 'H', CRO_STYLE_MONEY_NONE, or_zero (figure->price), index, "B",
+                   CRO_CARD_PRICE);
+  write_from_card (pen, 'I', CRO_STYLE_PCT_NONE, or_zero (figure->tax_in_force), index, "B",
+                   CRO_CARD_TAX);
+  write_from_card (pen, 'J', CRO_STYLE_MONEY_NONE, or_zero (figure->net_price), index, "I",
+                   CRO_CARD_NET_PRICE);
+  write_from_card (pen, 'K', CRO_STYLE_PCT, figure->food_cost_pct, index, "I",
+                   CRO_CARD_FOOD_COST_PCT);
+  write_from_card (pen, 'L', CRO_STYLE_PCT_NONE, or_zero (figure->target_in_force), index, "B",
+                   CRO_CARD_TARGET);
+  write_judgement (pen, figure);
+  write_texts (pen, CRO_WORKBOOK_PLATE, index);
+  write_printed_gap (pen, index);
+  cro_pen_next_row (pen);
+}
+
+/* --- Menus ---------------------------------------------------------------------------------------------- */
+
+/* A plate of a menu, in all its servings. */
+static void
+write_entry (CroPen  *pen,
+             guint32  index)
+{
+  static const char *const templates[] = { "=B#*D@", "=B#*F@", "=B#*E@" };
+  static const char columns[] = { 'D', 'F', 'E' };
+  CroWorkbook *self = pen->workbook;
+  CroWorkbookEntry entry;
+  CroWorkbookPlate plate;
+  CroPlace of_plate, card;
+
+  self->source->get_entry (self->source->data, index, &entry);
+  self->source->get_plate (self->source->data, entry.plate, &plate);
+  of_plate = (CroPlace){ NULL, "", CRO_ROW_FIRST_PLATE + entry.plate };
+  card = cro_workbook_card_place (self, entry.plate, "A", 0);
+  cro_pen_set_level (pen, 1);
+  cro_pen_link (pen, 'A', CRO_STYLE_LINK_INDENT, plate.name, &card);
+  cro_pen_number (pen, 'B', CRO_STYLE_INPUT, entry.servings);
+  for (int layer = 0; layer < CRO_WORKBOOK_N_LAYERS; layer++)
+    cro_pen_formula (pen, columns[layer], CRO_STYLE_MONEY,
+                     entry.servings * plate.figure.cost[layer], templates[layer], &of_plate);
+  cro_pen_formula (pen, 'G', CRO_STYLE_MONEY,
+                   entry.servings * (plate.figure.cost[CRO_WORKBOOK_FOOD]
+                                     + plate.figure.cost[CRO_WORKBOOK_LABOUR]),
+                   "=D#+E#", NULL);
+  cro_pen_next_row (pen);
+}
+
+static void
+write_menu_cost (CroPen                *pen,
+                 const CroWorkbookMenu *menu)
+{
+  static const char *const sums[] = { "=SUM(D{:D})", "=SUM(F{:F})", "=SUM(E{:E})" };
+  static const char columns[] = { 'D', 'F', 'E' };
+  const CroWorkbookFigure *figure = &menu->figure;
+  CroStyle style = cro_workbook_money_style (figure->known, TRUE);
+
+  pen->from = pen->row + 1;
+  pen->to = pen->row + menu->n_entries;
+  for (int layer = 0; layer < CRO_WORKBOOK_N_LAYERS; layer++)
+    if (menu->n_entries > 0)
+      cro_pen_formula (pen, columns[layer], style, figure->cost[layer], sums[layer], NULL);
+    else
+      cro_pen_number (pen, columns[layer], style, 0);
+  cro_pen_formula (pen, 'G', style,
+                   figure->cost[CRO_WORKBOOK_FOOD] + figure->cost[CRO_WORKBOOK_LABOUR], "=D#+E#",
+                   NULL);
+}
+
+/* Tax and target: the menu's own, or the book's. */
+static void
+write_menu_setting (CroPen  *pen,
+                    char     column,
+                    double   own,
+                    double   in_force,
+                    guint32  row_of_book)
+{
+  CroPlace place = { NULL, "$B$", row_of_book };
+
+  if (isnan (own))
+    cro_pen_formula (pen, column, CRO_STYLE_PCT_NONE, or_zero (in_force), "=@", &place);
+  else
+    cro_pen_number (pen, column, CRO_STYLE_INPUT_PCT, own);
+}
+
+static void
+write_menu (CroPen  *pen,
+            guint32  index)
+{
+  CroWorkbook *self = pen->workbook;
+  CroWorkbookMenu menu;
+
+  self->source->get_menu (self->source->data, index, &menu);
+  cro_pen_text (pen, 'A', CRO_STYLE_BOLD, menu.name);
+  write_menu_cost (pen, &menu);
+  cro_pen_number (pen, 'H', CRO_STYLE_INPUT_MONEY, menu.figure.price);
+  write_menu_setting (pen, 'I', menu.figure.tax, menu.figure.tax_in_force, CRO_ROW_TAX);
+  cro_pen_formula (pen, 'J', CRO_STYLE_MONEY_NONE, or_zero (menu.figure.net_price), "=H#/(1+I#)",
+                   NULL);
+  cro_pen_formula (pen, 'K', CRO_STYLE_PCT, menu.figure.food_cost_pct, "=IF(J#>0,D#/J#,\"\")",
+                   NULL);
+  write_menu_setting (pen, 'L', menu.figure.target, menu.figure.target_in_force, CRO_ROW_TARGET);
+  write_judgement (pen, &menu.figure);
+  write_texts (pen, CRO_WORKBOOK_MENU, index);
+  self->menu_row[index] = pen->row;
+  cro_pen_next_row (pen);
+  for (guint32 i = 0; i < menu.n_entries; i++)
+    write_entry (pen, menu.first_entry + i);
+}
+
+static void
+write_menus (CroWorkbook *self)
+{
+  CroWorkbookTextId of_menus[G_N_ELEMENTS (heads)];
+  CroPen *pen = &self->summary;
+
+  if (self->source->n_menus == 0)
+    return;
+  memcpy (of_menus, heads, sizeof heads);
+  of_menus[0] = CRO_WT_MENU;
+  of_menus[1] = CRO_WT_SERVINGS;
+  of_menus[2] = CRO_N_WORKBOOK_TEXTS;
+  cro_pen_next_row (pen);
+  cro_pen_heads (pen, of_menus, G_N_ELEMENTS (of_menus));
+  for (guint32 i = 0; i < self->source->n_menus && !self->is_cancelled; i++)
+    write_menu (pen, i);
+}
+
+void
+cro_workbook_write_summary (CroWorkbook *self)
+{
+  CroPen *pen = &self->summary;
+  lxw_row_col_options folded = { .hidden = LXW_TRUE, .level = 1 };
+
+  write_top (self);
+  cro_pen_heads (pen, heads, G_N_ELEMENTS (heads));
+  for (guint32 i = 0; i < self->source->n_plates && !self->is_cancelled; i++)
+    write_plate (pen, i);
+  write_menus (self);
+  cro_pen_finish (pen, CRO_ROW_FIRST_PLATE - 1);
+  worksheet_set_column_opt (pen->sheet, 17, 17, 9, NULL, &folded);
+  worksheet_freeze_panes (pen->sheet, CRO_ROW_FIRST_PLATE - 1, 1);
+}
