@@ -1,0 +1,530 @@
+/* One open book: what is shown before it is written, what is refused, and what others write. */
+#include "cro-history.h"
+#include "support/kitchen-book.h"
+#include "support/kitchen-tables.h"
+
+#include <sys/wait.h>
+#include <unistd.h>
+
+typedef struct
+{
+  CroTestFolder folder;
+  CroBook      *book;
+  guint         n_changed;
+} Fixture;
+
+static void
+changed_cb (CroBook *book,
+            Fixture *fixture)
+{
+  fixture->n_changed++;
+}
+
+static int
+set_up (void **state)
+{
+  Fixture *fixture = g_new0 (Fixture, 1);
+
+  fixture->folder = cro_test_folder_new ();
+  cro_test_write_tables (fixture->folder.folder, NULL, NULL);
+  cro_test_write_table (fixture->folder.folder, "prices",
+                        "ingredient,supplier,code,from,price,tax_included_pct,pack_count,"
+                        "pack_size,pack_unit\nCrab,Quay,101,2026-01-05,60,,,,\n"
+                        "Crab,Quay,101,2026-02-02,63,10,2,2.2,kg\nSalt,Port,,2026-02-16,4,,,,\n");
+  cro_test_write_table (fixture->folder.folder, "offers",
+                        "ingredient,supplier,code,pack_count,pack_size,pack_unit,preferred\n"
+                        "Crab,Quay,101,1,5,kg,yes\nCrab,Quay,,1,1,kg,yes\nSalt,Port,,10,1,kg,no\n");
+  fixture->book = cro_test_book_load (&fixture->folder);
+  g_signal_connect (fixture->book, "changed", G_CALLBACK (changed_cb), fixture);
+  *state = fixture;
+  return 0;
+}
+
+static int
+tear_down (void **state)
+{
+  Fixture *fixture = *state;
+
+  g_assert_finalize_object (fixture->book);
+  cro_test_folder_clear (&fixture->folder);
+  g_free (fixture);
+  return 0;
+}
+
+/* The id of what bears a name. */
+static gint64
+id_of (Fixture    *fixture,
+       const char *table,
+       const char *name)
+{
+  static const char *const columns[] = { "id", "name", NULL };
+  GError *error = NULL;
+  g_autoptr (CroRows) rows = cro_store_read (cro_book_get_store (fixture->book), table, columns,
+                                             &error);
+
+  cro_test_must (rows != NULL, error);
+  while (cro_rows_next (rows, NULL))
+    if (strcmp (cro_rows_get_text (rows, 1), name) == 0)
+      return cro_rows_get_int (rows, 0);
+  fail_msg ("no %s is named %s", table, name);
+  return 0;
+}
+
+/* The id of the line that takes an item. */
+static gint64
+line_of (Fixture    *fixture,
+         const char *item)
+{
+  static const char *const columns[] = { "id", "item", NULL };
+  gint64 id = id_of (fixture, "item", item);
+  g_autoptr (CroRows) rows = cro_store_read (cro_book_get_store (fixture->book), "recipe_line",
+                                             columns, NULL);
+
+  while (cro_rows_next (rows, NULL))
+    if (cro_rows_get_int (rows, 1) == id)
+      return cro_rows_get_int (rows, 0);
+  fail_msg ("no line takes %s", item);
+  return 0;
+}
+
+static void
+must_be_fresh (const char *says,
+               CroBook    *book)
+{
+  g_autofree char *figures = cro_test_figures (book);
+  g_autofree char *fresh = cro_test_fresh_figures (book);
+
+  cro_test_same (says, figures, fresh);
+}
+
+/* --- The price of an offer ----------------------------------------------------------------------- */
+
+static guint32
+offer_slot (Fixture    *fixture,
+            const char *item,
+            const char *code)
+{
+  CroModel *model = cro_book_get_model (fixture->book);
+
+  for (guint32 i = 0; i < model->offers->len; i++)
+    if (strcmp (cro_model_offer (model, i)->code, code) == 0
+        && strcmp (cro_model_item (model, cro_model_offer (model, i)->item)->name, item) == 0)
+      return i;
+  fail_msg ("no offer %s of %s", code, item);
+  return 0;
+}
+
+/* The act that follows a preview: a price of the day, tax and pack as they are in force. */
+static void
+write_price (Fixture             *fixture,
+             const CroOfferEntry *entry,
+             gint64               price)
+{
+  static const char *const columns[] = {
+    "offer", "from_date", "price_micro", "tax_included_pct_micro", "pack_count_micro",
+    "pack_size_micro", "pack_unit", NULL
+  };
+  const CroCell cells[] = {
+    CRO_CELL_INT (entry->id),
+    CRO_CELL_STR ("2026-02-16"),
+    CRO_CELL_INT (price),
+    CRO_CELL_INT (entry->offer.tax_included),
+    CRO_CELL_INT (entry->offer.pack_count),
+    CRO_CELL_INT (entry->offer.pack_size),
+    CRO_CELL_STR (cro_unit_get (entry->offer.pack_unit)->code),
+  };
+  CroStore *store = cro_book_get_store (fixture->book);
+  GError *error = NULL;
+
+  cro_test_must (cro_book_begin_act (fixture->book, "price", &error), error);
+  if (entry->offer.has_price && entry->offer.from == CRO_TEST_DAY)
+    cro_test_must (cro_store_update (store, "price", entry->price_id, columns, cells, &error), error);
+  else
+    {
+      g_autoptr (CroWriter) writer = cro_writer_new (store, "price", columns, &error);
+
+      cro_test_must (cro_writer_insert (writer, cells, NULL, &error), error);
+    }
+  cro_test_must (cro_book_end_act (fixture->book, &error), error);
+}
+
+static void
+test_price (void **state)
+{
+  static const struct { const char *says, *item, *code; gint64 price; } cases[] = {
+    { "a price that has a pack and a tax of its own", "Crab", "101", 70000000 },
+    { "an offer that never had a price", "Crab", "", 11000000 },
+    { "a price of today", "Salt", "", 4500000 },
+    { "a gift", "Salt", "", 0 },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      Fixture *fixture = *state;
+      guint32 slot = offer_slot (fixture, cases[i].item, cases[i].code);
+      CroOfferEntry entry;
+      g_autofree char *before = cro_test_figures (fixture->book);
+      g_autofree char *shown = NULL;
+      g_autofree char *restored = NULL;
+      g_autofree char *written = NULL;
+      GError *error = NULL;
+
+      cro_test_must (cro_book_preview_price (fixture->book, slot, 1, &error), error);
+      cro_test_must (cro_book_preview_price (fixture->book, slot, cases[i].price, &error), error);
+      shown = cro_test_figures (fixture->book);
+      if (strcmp (before, shown) == 0)
+        fail_msg ("%s: a preview moves figures", cases[i].says);
+      cro_test_must (cro_book_restore (fixture->book, &error), error);
+      restored = cro_test_figures (fixture->book);
+      cro_test_same (cases[i].says, before, restored);
+
+      entry = *cro_model_offer (cro_book_get_model (fixture->book), slot);
+      write_price (fixture, &entry, cases[i].price);
+      written = cro_test_figures (fixture->book);
+      cro_test_same (cases[i].says, shown, written);
+      must_be_fresh (cases[i].says, fixture->book);
+    }
+}
+
+static void
+test_preview_leaves_no_trace (void **state)
+{
+  Fixture *fixture = *state;
+  g_autofree char *before = cro_test_dump (fixture->folder.path);
+  g_autofree char *after = NULL;
+  CroCell cell = CRO_CELL_INT (1000000);
+  GError *error = NULL;
+
+  cro_test_must (cro_book_preview (fixture->book, "recipe_line", line_of (fixture, "Gel"),
+                                   "amount_micro", &cell, &error), error);
+  cro_test_must (cro_book_preview_price (fixture->book, 0, 1, &error), error);
+  after = cro_test_dump (fixture->folder.path);
+  cro_test_same ("what is previewed is not written", before, after);
+  cell = CRO_CELL_INT (90000000);
+  cro_test_must (cro_book_set (fixture->book, "target", "book", 1, "target_pct_micro", &cell,
+                               &error), error);
+  must_be_fresh ("an act begins without what was previewed", fixture->book);
+}
+
+/* --- Cycles -------------------------------------------------------------------------------------------- */
+
+static void
+must_be_cycle (const char  *says,
+               gboolean     done,
+               GError     **error,
+               const char  *path)
+{
+  if (done || !g_error_matches (*error, CRO_BOOK_ERROR, CRO_BOOK_ERROR_CYCLE))
+    fail_msg ("%s: is refused as a cycle", says);
+  if (strcmp ((*error)->message, path) != 0)
+    fail_msg ("%s: the path is %s and not %s", says, (*error)->message, path);
+  g_clear_error (error);
+}
+
+static void
+test_cycle_of_a_line (void **state)
+{
+  Fixture *fixture = *state;
+  CroModel *model = cro_book_get_model (fixture->book);
+  gint64 line = line_of (fixture, "Stock");
+  CroCell gel = CRO_CELL_INT (id_of (fixture, "item", "Gel"));
+  g_autofree char *figures = cro_test_figures (fixture->book);
+  g_autofree char *rows = cro_test_dump (fixture->folder.path);
+  g_autofree char *after = NULL;
+  g_autofree char *rows_after = NULL;
+  g_autoptr (GError) error = NULL;
+  gboolean done;
+
+  done = cro_book_preview (fixture->book, "recipe_line", line, "item", &gel, &error);
+  must_be_cycle ("a gel of itself, previewed", done, &error, "Gel → Gel");
+  done = cro_book_set (fixture->book, "gel of gel", "recipe_line", line, "item", &gel, &error);
+  must_be_cycle ("a gel of itself, written", done, &error, "Gel → Gel");
+
+  after = cro_test_figures (fixture->book);
+  cro_test_same ("figures are as they were", figures, after);
+  rows_after = cro_test_dump (fixture->folder.path);
+  cro_test_same ("and so is every row", rows, rows_after);
+  if (cro_book_get_model (fixture->book) != model)
+    fail_msg ("slots stay what they are");
+}
+
+static void
+insert_line (CroBook *book,
+             gint64   preparation,
+             gint64   item,
+             gint64   position)
+{
+  static const char *const columns[] = { "preparation", "item", "position_micro", "amount_micro",
+                                         "unit", NULL };
+  const CroCell cells[] = { CRO_CELL_INT (preparation), CRO_CELL_INT (item),
+                            CRO_CELL_INT (position * 1000000), CRO_CELL_INT (1000000),
+                            CRO_CELL_STR ("g") };
+  GError *error = NULL;
+  g_autoptr (CroWriter) writer = NULL;
+
+  cro_test_must (cro_book_begin_act (book, "line", &error), error);
+  writer = cro_writer_new (cro_book_get_store (book), "recipe_line", columns, &error);
+  cro_test_must (cro_writer_insert (writer, cells, NULL, &error), error);
+}
+
+static void
+test_cycle_of_a_new_line (void **state)
+{
+  Fixture *fixture = *state;
+  g_autofree char *figures = cro_test_figures (fixture->book);
+  g_autofree char *after = NULL;
+  g_autoptr (GError) error = NULL;
+  CroCell amount = CRO_CELL_INT (50000000);
+
+  insert_line (fixture->book, id_of (fixture, "preparation", "Stock"),
+               id_of (fixture, "item", "Gel"), 2);
+  must_be_cycle ("stock of the gel that is made of it",
+                 cro_book_end_act (fixture->book, &error), &error, "Gel → Stock → Gel");
+  after = cro_test_figures (fixture->book);
+  cro_test_same ("figures are as they were", figures, after);
+  cro_test_must (cro_book_set (fixture->book, "amount", "recipe_line", line_of (fixture, "Gel"),
+                               "amount_micro", &amount, &error), error);
+  must_be_fresh ("and the book goes on", fixture->book);
+}
+
+/* Each of two desks makes half of it. */
+static void
+test_cycle_of_two_desks (void **state)
+{
+  Fixture *fixture = *state;
+  g_autoptr (CroBook) other = cro_test_book_open (fixture->folder.path, "pass");
+  gint64 line = line_of (fixture, "Stock");
+  CroCell crab = CRO_CELL_INT (id_of (fixture, "item", "Crab"));
+  g_autoptr (GError) error = NULL;
+
+  cro_test_must (cro_book_set (other, "gel of crab", "recipe_line", line, "item", &crab, &error),
+                 error);
+  cro_test_must (cro_book_refresh (fixture->book, NULL, &error), error);
+  insert_line (fixture->book, id_of (fixture, "preparation", "Stock"),
+               id_of (fixture, "item", "Gel"), 2);
+  cro_test_must (cro_book_end_act (fixture->book, &error), error);
+
+  must_be_cycle ("undoing what another's act has built on",
+                 cro_book_undo (other, NULL, &error), &error, "Gel → Stock → Gel");
+  must_be_fresh ("the desk whose undo was refused has the other's act", other);
+  cro_test_must (cro_book_refresh (fixture->book, NULL, &error), error);
+  must_be_fresh ("and the other desk has nothing of the undo", fixture->book);
+}
+
+static void
+test_cycle_unseen (void **state)
+{
+  Fixture *fixture = *state;
+  g_autoptr (CroBook) other = cro_test_book_open (fixture->folder.path, "pass");
+  gint64 line = line_of (fixture, "Stock");
+  CroCell crab = CRO_CELL_INT (id_of (fixture, "item", "Crab"));
+  CroCell stock = CRO_CELL_INT (id_of (fixture, "item", "Stock"));
+  g_autoptr (GError) error = NULL;
+
+  cro_test_must (cro_book_set (fixture->book, "crab", "recipe_line", line, "item", &crab, &error),
+                 error);
+  cro_test_must (cro_book_refresh (other, NULL, &error), error);
+  insert_line (other, id_of (fixture, "preparation", "Stock"), id_of (fixture, "item", "Gel"), 2);
+  cro_test_must (cro_book_end_act (other, &error), error);
+
+  must_be_cycle ("an act that closes a circle with what was not seen yet",
+                 cro_book_set (fixture->book, "stock", "recipe_line", line, "item", &stock,
+                               &error),
+                 &error, "Gel → Stock → Gel");
+  must_be_fresh ("what was not seen is taken in although the act is refused", fixture->book);
+}
+
+/* --- Acts ------------------------------------------------------------------------------------------------ */
+
+static void
+test_refused (void **state)
+{
+  Fixture *fixture = *state;
+  CroStore *store = cro_book_get_store (fixture->book);
+  g_autofree char *figures = cro_test_figures (fixture->book);
+  g_autofree char *after = NULL;
+  g_autofree char *last = NULL;
+  CroCell negative = CRO_CELL_INT (-1);
+  g_autoptr (GError) error = NULL;
+
+  if (cro_book_set (fixture->book, "price", "plate", id_of (fixture, "thing", "Croustade"),
+                    "price_micro", &negative, &error)
+      || !g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_RULE))
+    fail_msg ("a price below 0 is refused");
+  after = cro_test_figures (fixture->book);
+  cro_test_same ("a value that is refused changes nothing", figures, after);
+
+  g_clear_error (&error);
+  cro_test_must (cro_book_begin_act (fixture->book, "no crab", &error), error);
+  cro_test_must (cro_store_delete (store, "item", id_of (fixture, "item", "Crab"), &error), error);
+  if (cro_book_end_act (fixture->book, &error)
+      || !g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_RULE))
+    fail_msg ("what is referred to cannot go");
+  last = cro_test_figures (fixture->book);
+  cro_test_same ("a removal that is refused changes nothing", figures, last);
+}
+
+static void
+begin_from_signal_cb (CroBook  *book,
+                      gboolean *begun)
+{
+  CroCell wage = CRO_CELL_INT (21000000);
+  GError *error = NULL;
+
+  if (*begun)
+    return;
+  *begun = TRUE;
+  cro_test_must (cro_book_set (book, "wage", "book", 1, "wage_per_hour_micro", &wage, &error),
+                 error);
+}
+
+static void
+test_signals (void **state)
+{
+  Fixture *fixture = *state;
+  CroCell wage = CRO_CELL_INT (20000000);
+  gboolean begun = FALSE;
+  GError *error = NULL;
+
+  cro_test_must (cro_book_set (fixture->book, "wage", "book", 1, "wage_per_hour_micro", &wage,
+                               &error), error);
+  if (fixture->n_changed != 1)
+    fail_msg ("an act is told once: %u", fixture->n_changed);
+  cro_test_must (cro_book_restore (fixture->book, &error), error);
+  cro_test_must (cro_book_refresh (fixture->book, NULL, &error), error);
+  cro_test_must (cro_book_begin_act (fixture->book, "nothing", &error), error);
+  cro_test_must (cro_book_end_act (fixture->book, &error), error);
+  if (fixture->n_changed != 1)
+    fail_msg ("what moves no figure is not told: %u", fixture->n_changed);
+
+  g_signal_connect (fixture->book, "changed", G_CALLBACK (begin_from_signal_cb), &begun);
+  cro_test_must (cro_book_undo (fixture->book, NULL, &error), error);
+  if (!begun || fixture->n_changed != 3)
+    fail_msg ("who is told may act: the book is at rest then");
+  g_signal_handlers_disconnect_by_func (fixture->book, begin_from_signal_cb, &begun);
+  must_be_fresh ("after an act from within a signal", fixture->book);
+}
+
+/* --- Other processes --------------------------------------------------------------------------------------- */
+
+/* What a process with a store of its own does to a row; exits with 0 if it was committed. */
+static void
+write_elsewhere (const char    *path,
+                 const char    *table,
+                 gint64         id,
+                 const char    *column,
+                 const CroCell *cell)
+{
+  pid_t child = fork ();
+  int status;
+
+  if (child == 0)
+    {
+      const char *columns[] = { column, NULL };
+      g_autoptr (CroStore) store = cro_store_open (path, "elsewhere", CRO_STORE_WRITE, NULL);
+      gboolean done = store != NULL && cro_store_begin_act (store, column, NULL)
+                      && cro_store_update (store, table, id, columns, cell, NULL)
+                      && cro_store_end_act (store, NULL, NULL);
+
+      g_clear_pointer (&store, cro_store_close);
+      _exit (done ? 0 : 1);
+    }
+  assert_int_equal (waitpid (child, &status, 0), child);
+  assert_true (WIFEXITED (status) && WEXITSTATUS (status) == 0);
+}
+
+static void
+test_other_process (void **state)
+{
+  Fixture *fixture = *state;
+  const struct { const char *says, *table; gint64 id; const char *column; CroCell cell; } cases[] = {
+    { "a price", "price", 2, "price_micro", CRO_CELL_INT (71000000) },
+    { "the day of a price", "price", 2, "from_date", CRO_CELL_STR ("2026-02-17") },
+    { "an amount", "recipe_line", line_of (fixture, "Gel"), "amount_micro", CRO_CELL_INT (7000000) },
+    { "what a line takes", "recipe_line", line_of (fixture, "Gel"), "item",
+      CRO_CELL_INT (id_of (fixture, "item", "Shells")) },
+    { "a name", "item", id_of (fixture, "item", "Crab"), "name", CRO_CELL_STR ("Spider crab") },
+    { "the name of a plate", "thing", id_of (fixture, "thing", "Tartlet"), "name",
+      CRO_CELL_STR ("Barquette") },
+    { "a pack", "offer", 3, "pack_size_micro", CRO_CELL_INT (2000000) },
+    { "the currency of the book", "book", 1, "currency", CRO_CELL_STR ("GBP") },
+    { "a rate", "rate", 1, "rate_micro", CRO_CELL_INT (1200000) },
+    { "what no figure hangs on", "sale", 1, "sold_micro", CRO_CELL_INT (1000000) },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      gboolean changed = FALSE;
+      GError *error = NULL;
+
+      write_elsewhere (fixture->folder.path, cases[i].table, cases[i].id, cases[i].column,
+                       &cases[i].cell);
+      cro_test_must (cro_book_refresh (fixture->book, &changed, &error), error);
+      if (!changed)
+        fail_msg ("%s: another process is noticed", cases[i].says);
+      must_be_fresh (cases[i].says, fixture->book);
+      cro_test_must (cro_book_refresh (fixture->book, &changed, &error), error);
+      if (changed)
+        fail_msg ("%s: once", cases[i].says);
+    }
+}
+
+/* A row that another process moved to what this one has not seen is previewed. */
+static void
+test_preview_of_unseen (void **state)
+{
+  Fixture *fixture = *state;
+  g_autoptr (CroBook) other = cro_test_book_open (fixture->folder.path, "pass");
+  static const char *const name[] = { "name", NULL };
+  static const char *const ingredient[] = { "id", "unit", NULL };
+  static const char *const item[] = { "item", NULL };
+  CroStore *store = cro_book_get_store (other);
+  gint64 line = line_of (fixture, "Gel");
+  CroCell cells[2] = { CRO_CELL_STR ("Eel"), CRO_CELL_STR ("g") };
+  CroCell amount = CRO_CELL_INT (33000000);
+  g_autofree char *shown = NULL;
+  g_autofree char *written = NULL;
+  GError *error = NULL;
+  g_autoptr (CroWriter) items = NULL;
+  g_autoptr (CroWriter) ingredients = NULL;
+  gint64 id;
+
+  cro_test_must (cro_book_begin_act (other, "eel", &error), error);
+  items = cro_writer_new (store, "item", name, &error);
+  cro_test_must (cro_writer_insert (items, cells, &id, &error), error);
+  cells[0] = CRO_CELL_INT (id);
+  ingredients = cro_writer_new (store, "ingredient", ingredient, &error);
+  cro_test_must (cro_writer_insert (ingredients, cells, NULL, &error), error);
+  cro_test_must (cro_store_update (store, "recipe_line", line, item, cells, &error), error);
+  cro_test_must (cro_book_end_act (other, &error), error);
+
+  cro_test_must (cro_book_preview (fixture->book, "recipe_line", line, "amount_micro", &amount,
+                                   &error), error);
+  shown = cro_test_figures (fixture->book);
+  cro_test_must (cro_book_set (fixture->book, "amount", "recipe_line", line, "amount_micro",
+                               &amount, &error), error);
+  written = cro_test_figures (fixture->book);
+  cro_test_same ("what others wrote is in a preview", shown, written);
+  must_be_fresh ("and in the act", fixture->book);
+  g_clear_pointer (&items, cro_writer_free);
+  g_clear_pointer (&ingredients, cro_writer_free);
+}
+
+int
+main (void)
+{
+  const struct CMUnitTest tests[] = {
+    cmocka_unit_test_setup_teardown (test_price, set_up, tear_down),
+    cmocka_unit_test_setup_teardown (test_preview_leaves_no_trace, set_up, tear_down),
+    cmocka_unit_test_setup_teardown (test_cycle_of_a_line, set_up, tear_down),
+    cmocka_unit_test_setup_teardown (test_cycle_of_a_new_line, set_up, tear_down),
+    cmocka_unit_test_setup_teardown (test_cycle_of_two_desks, set_up, tear_down),
+    cmocka_unit_test_setup_teardown (test_cycle_unseen, set_up, tear_down),
+    cmocka_unit_test_setup_teardown (test_refused, set_up, tear_down),
+    cmocka_unit_test_setup_teardown (test_signals, set_up, tear_down),
+    cmocka_unit_test_setup_teardown (test_other_process, set_up, tear_down),
+    cmocka_unit_test_setup_teardown (test_preview_of_unseen, set_up, tear_down),
+  };
+
+  return cmocka_run_group_tests (tests, NULL, NULL);
+}
