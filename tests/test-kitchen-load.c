@@ -59,7 +59,7 @@ static const Case cases[] = {
   { "a setting that there is none of", "book", "key,value\nrounding,1\n",
     "book.csv:2:key unknown key [rounding]\n" },
   { "a setting twice", "book", "key,value\ntax_pct,10\ntax_pct,11\n",
-    "book.csv:3:- double key (2)\n" },
+    "book.csv:3:key double key (2)\n" },
   { "a setting that must be a number", "book", "key,value\ntax_pct,ten\n",
     "book.csv:2:value not a number [ten]\n" },
 
@@ -110,14 +110,14 @@ static const Case cases[] = {
   { "an offer twice, the empty code being a value", "offers",
     "ingredient,supplier,code,pack_count,pack_size,pack_unit\nCrab,Quay,101,1,5,kg\n"
     "Salt,Port,,10,1,kg\nSalt,Port,,1,1,kg\n",
-    "offers.csv:4:- double key (3)\n" },
+    "offers.csv:4:code double key (3)\n" },
   { "two prices of a day", "prices",
     "ingredient,supplier,code,from,price\nCrab,Quay,101,2026-01-05,60\nCrab,Quay,,2026-01-05,60\n"
     "Crab,Quay,101,2026-01-05,61\n",
-    "prices.csv:4:- double key (2)\n" },
+    "prices.csv:4:from double key (2)\n" },
   { "a place in a recipe taken twice", "lines",
     LINES "plate,Tartlet,1,Salt,1,g,,\nplate,Tartlet,1.0,Crab,1,g,,\n",
-    "lines.csv:3:- double key (2)\n" },
+    "lines.csv:3:position double key (2)\n" },
 
   { "a preparation without a main output, and one with two", "outputs",
     OUTPUTS "Gel,Gel,by-product,1,g,\n" STOCK "Broth,Stock,main,1,g,\n",

@@ -137,8 +137,8 @@ cro_cli_print_faults (CroFaults *faults)
       const CroFault *fault = cro_faults_get (faults, i);
       g_autofree char *sentence = fault_sentence (fault);
 
-      g_printerr ("%s:%u: %s%s%s\n", fault->file, fault->line,
-                  fault->column != NULL ? fault->column : "", fault->column != NULL ? ": " : "",
-                  sentence);
+      /* What is wrong with a row or a file as a whole has no column. */
+      g_printerr ("%s:%u: %s: %s\n", fault->file, MAX (fault->line, 1),
+                  fault->column != NULL ? fault->column : "-", sentence);
     }
 }

@@ -502,7 +502,8 @@ find_double_keys (Reader *reader)
         while (first > 0 && compare_keys (&key, order[first - 1], order[i]) == 0)
           first--;
         detail = g_strdup_printf ("%u", key.sheet->at[order[first]]);
-        add_fault (reader, key.sheet->at[order[i]], -1, CRO_FAULT_DOUBLE_KEY, NULL, detail);
+        add_fault (reader, key.sheet->at[order[i]], (int) key.keys[key.n_keys - 1],
+                   CRO_FAULT_DOUBLE_KEY, NULL, detail);
       }
 }
 
