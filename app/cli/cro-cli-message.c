@@ -3,11 +3,9 @@
 #include "cro-cli.h"
 
 #include <glib/gi18n.h>
-#include <string.h>
 
 #include "cro-json.h"
 #include "cro-load.h"
-#include "cro-table.h"
 #include "cro-words.h"
 
 /* --- Errors ------------------------------------------------------------------------------------ */
@@ -57,88 +55,13 @@ cro_cli_warn_of_network (const char *path)
 
 /* --- Faults --------------------------------------------------------------------------------------- */
 
-/* A sentence for a fault; with one %s it takes the value or the detail. */
-static char *
-fault_sentence (const CroFault *fault)
-{
-  const char *value = fault->value != NULL ? fault->value : "";
-  const char *detail = fault->detail != NULL ? fault->detail : "";
-
-  switch (fault->kind)
-    {
-    case CRO_FAULT_NOT_UTF8:
-      return g_strdup_printf (_("this is not UTF-8 text (byte %s)"), detail);
-    case CRO_FAULT_QUOTES:
-      return g_strdup (_("a quotation mark is out of place, or never closed"));
-    case CRO_FAULT_FIELD_COUNT:
-      return g_strdup_printf (_("the row has %s fields, the header %s"), value, detail);
-    case CRO_FAULT_UNKNOWN_TABLE:
-      return g_strdup (_("there is no table of that name"));
-    case CRO_FAULT_UNKNOWN_COLUMN:
-      return g_strdup (_("the table has no column of that name"));
-    case CRO_FAULT_DOUBLE_COLUMN:
-      return g_strdup (_("the column stands there twice"));
-    case CRO_FAULT_MISSING_COLUMN:
-      return g_strdup (_("the table needs this column"));
-    case CRO_FAULT_MISSING_VALUE:
-      return g_strdup (_("a value is needed here"));
-    case CRO_FAULT_NOT_A_NUMBER:
-      return g_strdup_printf (_("“%s” is not a number (digits, and a point before decimals)"), value);
-    case CRO_FAULT_TOO_MANY_PLACES:
-      return g_strdup_printf (_("“%s” has more than six decimals"), value);
-    case CRO_FAULT_TOO_LARGE:
-      return g_strdup_printf (_("“%s” is too large"), value);
-    case CRO_FAULT_OUT_OF_RANGE:
-      return g_strdup_printf (_("“%s” is not in %s"), value, detail);
-    case CRO_FAULT_NOT_A_DATE:
-      return g_strdup_printf (_("“%s” is not a date (YYYY-MM-DD)"), value);
-    case CRO_FAULT_NOT_A_MONTH:
-      return g_strdup_printf (_("“%s” is not a month (YYYY-MM)"), value);
-    case CRO_FAULT_NOT_A_CHOICE:
-      return g_strdup_printf (_("“%s” is none of: %s"), value, detail);
-    case CRO_FAULT_NOT_A_UNIT:
-      return g_strdup_printf (_("“%s” is not a unit"), value);
-    case CRO_FAULT_NOT_A_CURRENCY:
-      return g_strdup_printf (_("“%s” is not a currency (three capital letters)"), value);
-    case CRO_FAULT_NOT_AN_ALLERGEN:
-      return g_strdup_printf (_("“%s” is not an allergen code"), detail);
-    case CRO_FAULT_UNKNOWN_KEY:
-      return g_strdup_printf (_("“%s” is not a setting of a book"), value);
-    case CRO_FAULT_UNKNOWN_NAME:
-      return g_strdup_printf (_("there is no %s “%s”"), detail, value);
-    case CRO_FAULT_DOUBLE_KEY:
-      return g_strdup_printf (_("the same stands in line %s already"), detail);
-    case CRO_FAULT_DOUBLE_NAME:
-      return g_strdup_printf (_("“%s” is the name of something else already (%s)"), value, detail);
-    case CRO_FAULT_MAIN_OUTPUT:
-      return g_strdup_printf (strcmp (detail, "0") == 0
-                                  ? _("“%s” has no main output")
-                                  : _("“%s” has a main output already"),
-                              value);
-    case CRO_FAULT_OUTPUT_AMOUNT:
-      return g_strdup (strcmp (detail, "both") == 0
-                           ? _("an output has an amount or a yield, not both")
-                           : _("a yield is of weight: the unit must be one of mass"));
-    case CRO_FAULT_WHOLE_YIELD:
-      return g_strdup (_("what is weighed whole has no yield of its own"));
-    case CRO_FAULT_CYCLE:
-      return g_strdup_printf (_("preparations go round in a circle: %s"), detail);
-    case CRO_FAULT_CLOSED_MONTH:
-      return g_strdup_printf (_("%s is closed, and this would change it"), detail);
-    }
-  return NULL;
-}
-
 void
 cro_cli_print_faults (CroFaults *faults)
 {
   for (guint i = 0; i < cro_faults_get_n (faults); i++)
     {
-      const CroFault *fault = cro_faults_get (faults, i);
-      g_autofree char *sentence = fault_sentence (fault);
+      g_autofree char *line = cro_words_fault (cro_faults_get (faults, i));
 
-      /* What is wrong with a row or a file as a whole has no column. */
-      g_printerr ("%s:%u: %s: %s\n", fault->file, MAX (fault->line, 1),
-                  fault->column != NULL ? fault->column : "-", sentence);
+      g_printerr ("%s\n", line);
     }
 }

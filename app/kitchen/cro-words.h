@@ -4,6 +4,7 @@
 #include "cro-book.h"
 #include "cro-breakdown.h"
 #include "cro-entry.h"
+#include "cro-fault.h"
 
 G_BEGIN_DECLS
 
@@ -41,6 +42,9 @@ const CroEntryWords *cro_words_entry (void);
 
 /* What went wrong, as a sentence without its full stop. */
 char *cro_words_error      (const GError   *error);
+
+/* A fault of a folder of tables: "lines.csv:3: unit: “pinch” is not a unit". */
+char *cro_words_fault      (const CroFault *fault);
 
 /* The groups of a mask, "none" for 0. */
 char *cro_words_allergens  (guint32         mask);
