@@ -13,6 +13,7 @@
 #include "cro-book.h"
 #include "cro-edit.h"
 #include "cro-entry.h"
+#include "cro-finder.h"
 
 G_BEGIN_DECLS
 
@@ -58,12 +59,16 @@ void     cro_quick_clear      (CroQuick            *quick);
 
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (CroQuick, cro_quick_clear)
 
-/* Reads one line and looks its name up in the model; whether the fault is OK. words may be
- * NULL. */
+/* Reads one line and looks its name up, to the letter, then without case and accents: EXACT or
+ * UNKNOWN. Whether the fault is OK. words may be NULL. */
 gboolean cro_quick_read       (CroModel            *model,
                                const char          *text,
                                const CroEntryWords *words,
                                CroQuick            *quick);
+
+/* Where the name is unknown, takes the finder's best for it. */
+void     cro_quick_find       (CroQuick            *quick,
+                               CroFinder           *finder);
 
 /* The base unit in which an ingredient of that name would be made. */
 CroBase  cro_quick_base       (const CroQuick      *quick);
@@ -78,7 +83,7 @@ typedef enum
 
 /* Places lines of text into a recipe in one act, after a line (CRO_NO_SLOT: at the end), and
  * gives back in *left what could not be placed, line by line as it was written (owned; NULL:
- * nothing). Prices are of supplier from a date. *n_placed is how many were; 0 makes no act.
+ * nothing): what is not understood, has no amount, or has a name that flags leave. Prices are of supplier from a date. *n_placed is how many were; 0 makes no act.
  * Where one line alone was placed *item is what it takes, else CRO_NO_SLOT. */
 gboolean cro_quick_place      (CroBook              *book,
                                const char           *label,
