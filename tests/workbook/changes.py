@@ -49,9 +49,9 @@ class Changes:
     self._menus()
 
   def _add(self, kind, table, row, column, cell, move, per=1):
-    sheet, place = self.layout.source(*cell)
-    if self.layout.book.at(sheet, place).formula is None and move(row[column]) not in (row[column], ""):
-      self.found.append(Change(kind, table, row, column, (sheet, place), per, move))
+    """cell may hold a formula: a plate's tax, where the plate has none, is read from the book's."""
+    if move(row[column]) not in (row[column], ""):
+      self.found.append(Change(kind, table, row, column, cell, per, move))
 
   def _book(self):
     settings = {row["key"]: row for row in self.tables["book"]}
@@ -105,19 +105,20 @@ class Changes:
               within(1, 100, by(1.05)), HUNDRED)
     if not price:
       return
-    self._add("price", "prices", price[0], "price", (sheet, f"P{at}"), by(0.81))
-    self._add("tax included", "prices", price[0], "tax_included_pct", (sheet, f"Q{at}"),
-              by(1.2, "7.5"), HUNDRED)
+    # Both stand among the prices, and are read from there.
+    self._add("price", "prices", price[0], "price", layout.source(sheet, f"P{at}"), by(0.81))
+    self._add("tax included", "prices", price[0], "tax_included_pct",
+              layout.source(sheet, f"Q{at}"), by(1.2, "7.5"), HUNDRED)
     if not price[0]["pack_count"]:
       self._add("pack", "offers", row, "pack_count", (sheet, f"K{at}"), by(1.5))
 
   def _lines(self, into, parent, sheet, first):
     for place, row in enumerate(self.layout.lines.get((into, parent), [])):
       at = first + place
-      self._add("amount", "lines", row, "amount", (sheet, f"B{at}"), by(1.37, ""))
-      # Its own yield only: where it has none the cell is a formula.
+      self._add("amount", "lines", row, "amount", (sheet, f"B{at}"), by(1.37))
+      # What is weighed whole has none.
       self._add("line's yield", "lines", row, "yield_pct", (sheet, f"E{at}"),
-                within(1, 1000, by(0.9)), HUNDRED)
+                within(1, 1000, by(0.9, "" if row["weighed"] == "whole" else "77")), HUNDRED)
       self._add("recovered part", "lines", row, "recovered_pct", (sheet, f"F{at}"),
                 by(0.8, "12.5"), HUNDRED)
 

@@ -40,9 +40,11 @@ def recalculate(files, folder, timeout=1800):
 
 
 def gnumeric(path, target, *options):
-  """Lets Gnumeric read a workbook and write all it understood as its own XML, uncompressed."""
+  """Lets Gnumeric convert a workbook: an .xml gets all that it understood. Returns the exit
+  status and what it said."""
+  kind = {".xml": "Gnumeric_XmlIO:sax:0", ".xlsx": "Gnumeric_Excel:xlsx2"}[pathlib.Path(target).suffix]
   result = subprocess.run(
-    ["ssconvert", *options, "-T", "Gnumeric_XmlIO:sax:0", str(path), str(target)],
+    ["ssconvert", *options, "-T", kind, str(path), str(target)],
     stdout=subprocess.PIPE, stderr=subprocess.STDOUT, encoding="utf-8", errors="replace",
     check=False, timeout=600, env={**os.environ, "LC_ALL": "C.UTF-8"})
   return result.returncode, result.stdout
