@@ -66,6 +66,27 @@ cro_store_read_one (CroStore           *self,
   return rows;
 }
 
+CroRows *
+cro_store_read_of (CroStore           *self,
+                   const char         *table,
+                   const char         *column,
+                   gint64              named,
+                   const char *const  *columns,
+                   GError            **error)
+{
+  g_autoptr(GString) tail = g_string_new (" WHERE ");
+  CroRows *rows;
+
+  g_return_val_if_fail (self != NULL && table != NULL && column != NULL, NULL);
+
+  cro_sql_append_name (tail, column);
+  g_string_append (tail, " = ?1 ORDER BY id");
+  rows = read_where (self, table, columns, tail->str, error);
+  if (rows != NULL)
+    sqlite3_bind_int64 (rows->stmt, 1, named);
+  return rows;
+}
+
 static CroRows *
 read_on (CroStore    *self,
          const char  *sql,

@@ -128,6 +128,14 @@ CroRows    *cro_store_read_one     (CroStore           *self,
                                     const char *const  *columns,
                                     GError            **error);
 
+/* Rows that name another row in a column, by rising id. */
+CroRows    *cro_store_read_of      (CroStore           *self,
+                                    const char         *table,
+                                    const char         *column,
+                                    gint64              named,
+                                    const char *const  *columns,
+                                    GError            **error);
+
 /* The newest price on or before date of every offer that has one, by offer; or of one offer
  * where that is not 0. Columns: offer, id, from_date, price_micro, tax_included_pct_micro,
  * pack_count_micro, pack_size_micro, pack_unit. */

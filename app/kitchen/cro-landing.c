@@ -1,0 +1,79 @@
+#include "cro-landing.h"
+
+#include <math.h>
+
+#include "cro-mass.h"
+#include "cro-money.h"
+#include "cro-number.h"
+
+double
+cro_landing_total (CroFigures *figures,
+                   guint32     recipe)
+{
+  guint32 row = cro_figures_row (figures, recipe);
+
+  return figures->layers[CRO_LAYER_FOOD].row_cost[row]
+         + figures->layers[CRO_LAYER_DISPOSABLES].row_cost[row];
+}
+
+double *
+cro_landing_dup (CroFigures *figures,
+                 guint32     preparation,
+                 CroRule     rule,
+                 guint32    *n)
+{
+  CroModel *model = figures->model;
+  guint32 row = cro_figures_row (figures, preparation);
+  double all = cro_landing_total (figures, preparation);
+  const guint32 *slots;
+  guint32 count = cro_figures_outputs (figures, preparation, &slots);
+  g_autofree CroOutput *outputs = g_new (CroOutput, count + 1);
+  g_autofree CroMeasure *measures = g_new (CroMeasure, count + 1);
+  double *money = g_new (double, count + 1);
+
+  for (guint32 i = 0; i < count; i++)
+    {
+      outputs[i] = cro_model_item (model, slots[i])->output;
+      measures[i] = model->measures[slots[i]];
+    }
+  if (count > 0)
+    cro_batch_share (rule,
+                     cro_mass_input (&figures->graph, row, &model->lines, model->measures, NULL,
+                                     NULL),
+                     outputs, measures, count);
+  for (guint32 i = 0; i < count; i++)
+    /* What carries no cost needs no amount to carry none of it. */
+    if (rule == CRO_RULE_FREE)
+      money[i] = i == 0 ? all : 0;
+    else
+      money[i] = outputs[i].is_known && outputs[i].finished > 0
+                     ? (outputs[i].share * all + outputs[i].fixed) * outputs[i].finished
+                     : NAN;
+  *n = count;
+  return money;
+}
+
+char **
+cro_landing_dup_texts (CroFigures *figures,
+                       guint32     preparation,
+                       CroRule     rule)
+{
+  int digits = cro_currency_digits (figures->model->currency);
+  guint32 n;
+  g_autofree double *money = cro_landing_dup (figures, preparation, rule, &n);
+  g_autofree guint64 *order = g_new (guint64, n + 1);
+  g_autofree gint64 *minor = g_new (gint64, n + 1);
+  char **texts = g_new0 (char *, n + 1);
+  gboolean is_known = TRUE;
+
+  for (guint32 i = 0; i < n; i++)
+    is_known &= !isnan (money[i]);
+  if (is_known)
+    cro_money_apportion (cro_money_round (cro_landing_total (figures, preparation), digits), money,
+                         n, digits, order, minor);
+  for (guint32 i = 0; i < n; i++)
+    texts[i] = is_known          ? cro_money_to_text (minor[i], digits)
+               : isnan (money[i]) ? g_strdup ("–")
+                                  : cro_money_to_text (cro_money_round (money[i], digits), digits);
+  return texts;
+}

@@ -1,0 +1,29 @@
+/* cro-landing.h: where the cost of a batch lands: on each of its outputs, under its own rule or
+ * under another.
+ *
+ * Units      Food and disposables in book currency for the whole of an output. */
+#pragma once
+
+#include "cro-figures.h"
+
+G_BEGIN_DECLS
+
+/* What each output of a preparation bears under a rule, main first, in the order of
+ * cro_figures_outputs; NaN where the rule lacks a value or an amount. Where all are known they
+ * add up to the cost of the batch. Owned; *n is how many. */
+double *cro_landing_dup       (CroFigures   *figures,
+                               guint32       preparation,
+                               CroRule       rule,
+                               guint32      *n);
+
+/* The same as texts of minor units that add up to the rounded total, "–" for what is not known.
+ * Owned, NULL-terminated. */
+char  **cro_landing_dup_texts (CroFigures   *figures,
+                               guint32       preparation,
+                               CroRule       rule);
+
+/* Food and disposables of a batch of a preparation, or of all bites of a plate. */
+double  cro_landing_total     (CroFigures   *figures,
+                               guint32       recipe);
+
+G_END_DECLS

@@ -1,0 +1,128 @@
+#include "cro-price-history.h"
+
+#include <math.h>
+#include <string.h>
+
+static void
+take_row (CroRows       *rows,
+          CroPastPrice  *price,
+          const CroOfferEntry *entry)
+{
+  const char *from = cro_rows_get_text (rows, 1);
+  const char *unit = cro_rows_get_text (rows, 6);
+
+  price->id = cro_rows_get_int (rows, 0);
+  price->offer_then = entry->offer;
+  price->offer_then.rate = 1;
+  price->offer_then.has_price = TRUE;
+  cro_date_parse (from, strlen (from), &price->offer_then.from);
+  price->offer_then.price = cro_rows_get_int (rows, 2);
+  price->offer_then.tax_included = cro_rows_get_int (rows, 3);
+  price->offer_then.pack_count = entry->pack_count;
+  price->offer_then.pack_size = entry->pack_size;
+  price->offer_then.pack_unit = (CroUnit) entry->pack_unit;
+  price->has_own_pack = !cro_rows_is_null (rows, 4) || !cro_rows_is_null (rows, 5) || unit != NULL;
+  if (!cro_rows_is_null (rows, 4))
+    price->offer_then.pack_count = cro_rows_get_int (rows, 4);
+  if (!cro_rows_is_null (rows, 5))
+    price->offer_then.pack_size = cro_rows_get_int (rows, 5);
+  if (unit != NULL)
+    cro_unit_parse (unit, strlen (unit), &price->offer_then.pack_unit);
+}
+
+static gboolean
+read_offer (CroBook   *book,
+            guint32    offer,
+            GArray    *history,
+            GError   **error)
+{
+  static const char *const columns[] = {
+    "id", "from_date", "price_micro", "tax_included_pct_micro", "pack_count_micro",
+    "pack_size_micro", "pack_unit", NULL
+  };
+  CroModel *model = cro_book_get_model (book);
+  const CroOfferEntry *entry = cro_model_offer (model, offer);
+  const CroMeasure *measure = &model->measures[entry->item];
+  g_autoptr (CroRows) rows = cro_store_read_of (cro_book_get_store (book), "price", "offer",
+                                                entry->id, columns, error);
+  GError *failed = NULL;
+
+  if (rows == NULL)
+    return FALSE;
+  while (cro_rows_next (rows, &failed))
+    {
+      CroPastPrice price = { .offer = offer, .change_pct = NAN };
+
+      take_row (rows, &price, entry);
+      price.unit_cost = cro_offer_pack (&price.offer_then, measure) > 0
+                            ? cro_offer_unit_cost (&price.offer_then, measure)
+                            : NAN;
+      g_array_append_val (history, price);
+    }
+  if (failed != NULL)
+    g_propagate_error (error, failed);
+  return failed == NULL;
+}
+
+static int
+compare (gconstpointer a,
+         gconstpointer b)
+{
+  const CroPastPrice *one = a, *other = b;
+
+  if (one->offer_then.from != other->offer_then.from)
+    return one->offer_then.from < other->offer_then.from ? 1 : -1;
+  return one->offer < other->offer ? -1 : one->offer > other->offer;
+}
+
+/* The next older price of the same offer is further down. */
+static void
+compute_changes (GArray *history)
+{
+  g_autoptr (GHashTable) newer = g_hash_table_new (NULL, NULL);
+
+  for (guint i = 0; i < history->len; i++)
+    {
+      CroPastPrice *price = &g_array_index (history, CroPastPrice, i);
+      CroPastPrice *after = g_hash_table_lookup (newer, GUINT_TO_POINTER (price->offer));
+
+      if (after != NULL && price->unit_cost > 0)
+        after->change_pct = (after->unit_cost / price->unit_cost - 1) * 100;
+      g_hash_table_insert (newer, GUINT_TO_POINTER (price->offer), price);
+    }
+}
+
+GArray *
+cro_price_history_new (CroBook   *book,
+                       guint32    ingredient,
+                       GError   **error)
+{
+  CroModel *model = cro_book_get_model (book);
+  const CroItem *item = cro_model_item (model, ingredient);
+  g_autoptr (GArray) history = g_array_new (FALSE, FALSE, sizeof (CroPastPrice));
+
+  for (guint32 i = 0; i < item->n_offers; i++)
+    if (!read_offer (book, g_array_index (model->offer_order, guint32, item->first_offer + i),
+                     history, error))
+      return NULL;
+  g_array_sort (history, compare);
+  compute_changes (history);
+  return g_steal_pointer (&history);
+}
+
+double
+cro_price_history_last_change (CroFigures *figures,
+                               GArray     *history,
+                               guint32     ingredient)
+{
+  guint32 offer = figures->offer_in_use[ingredient];
+
+  for (guint i = 0; i < history->len; i++)
+    {
+      const CroPastPrice *price = &g_array_index (history, CroPastPrice, i);
+
+      if (price->offer == offer && price->offer_then.from <= figures->date)
+        return price->change_pct;
+    }
+  return NAN;
+}

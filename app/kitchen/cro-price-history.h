@@ -1,0 +1,31 @@
+/* cro-price-history.h: what an ingredient has cost over time, offer by offer.
+ *
+ * Units      Prices in millionths of the offer's currency per pack, tax included where said; unit
+ *            costs net, per base unit, in the offer's own currency: no exchange rate is in them. */
+#pragma once
+
+#include "cro-book.h"
+
+G_BEGIN_DECLS
+
+typedef struct
+{
+  gint64    id;              /* of the row of table price */
+  guint32   offer;
+  CroOffer  offer_then;      /* with the price, tax and pack of that date */
+  gboolean  has_own_pack;    /* the pack differs from the offer's */
+  double    unit_cost;       /* NaN where the pack cannot be converted */
+  double    change_pct;      /* against the price before of the same offer; NaN: there is none */
+} CroPastPrice;
+
+/* Newest first; of one day in the order of the offers. Elements CroPastPrice; NULL on failure. */
+GArray *cro_price_history_new (CroBook        *book,
+                               guint32         ingredient,
+                               GError        **error);
+
+/* By how many per cent the price in use differs from the one before it; NaN: there is none. */
+double  cro_price_history_last_change (CroFigures *figures,
+                                       GArray     *history,
+                                       guint32     ingredient);
+
+G_END_DECLS
