@@ -113,38 +113,6 @@ find_offer (CroModel   *model,
   return CRO_NO_SLOT;
 }
 
-static gint64
-add_offer (CroBook            *book,
-           const CroNewOffer  *new_offer,
-           GError            **error)
-{
-  CroModel *model = cro_book_get_model (book);
-
-  if (find_offer (model, new_offer->item, new_offer->supplier,
-                  new_offer->code != NULL ? new_offer->code : "") == CRO_NO_SLOT)
-    return make_offer (book, cro_model_item (model, new_offer->item)->id,
-                       g_array_index (model->suppliers, CroSupplier, new_offer->supplier).id,
-                       new_offer, error);
-  g_set_error_literal (error, CRO_EDIT_ERROR, CRO_EDIT_ERROR_TWICE, "an offer under that code");
-  return 0;
-}
-
-gboolean
-cro_edit_add_offer (CroBook            *book,
-                    const char         *label,
-                    const CroNewOffer  *new_offer,
-                    guint32            *offer,
-                    GError            **error)
-{
-  gint64 id;
-
-  if (!cro_edit_begin (book, label, error))
-    return FALSE;
-  id = add_offer (book, new_offer, error);
-  return cro_edit_end (book, id != 0, error)
-         && cro_edit_return_slot (offer, &cro_book_get_model (book)->offer_slots, id);
-}
-
 /* --- Prices ---------------------------------------------------------------------------------------- */
 
 static const char *const price_columns[] = {
@@ -367,6 +335,62 @@ cro_edit_price_ingredient (CroBook             *book,
   done = cro_edit_pay (book, cro_model_item (cro_book_get_model (book), item)->id, price, &id,
                        error);
   return cro_edit_end (book, done, error)
+         && cro_edit_return_slot (offer, &cro_book_get_model (book)->offer_slots, id);
+}
+
+/* --- A new offer ------------------------------------------------------------------------------------- */
+
+/* The slots of what the act makes are not known yet: a new supplier has no offers. */
+static gboolean
+supplier_of (CroBook            *book,
+             const CroNewOffer  *new_offer,
+             gint64             *id,
+             GError            **error)
+{
+  if (new_offer->supplier == CRO_NO_SLOT)
+    return find_or_make_supplier (book, new_offer->supplier_name, id, error);
+  *id = g_array_index (cro_book_get_model (book)->suppliers, CroSupplier, new_offer->supplier).id;
+  return TRUE;
+}
+
+static gint64
+add_offer (CroBook            *book,
+           const CroNewOffer  *new_offer,
+           GError            **error)
+{
+  CroModel *model = cro_book_get_model (book);
+  gint64 supplier, offer;
+
+  if (!supplier_of (book, new_offer, &supplier, error))
+    return 0;
+  if (find_offer (model, new_offer->item, cro_slots_get (&model->supplier_slots, supplier),
+                  new_offer->code != NULL ? new_offer->code : "") != CRO_NO_SLOT)
+    {
+      g_set_error_literal (error, CRO_EDIT_ERROR, CRO_EDIT_ERROR_TWICE,
+                           "an offer under that code");
+      return 0;
+    }
+  offer = make_offer (book, cro_model_item (model, new_offer->item)->id, supplier, new_offer,
+                      error);
+  if (offer != 0 && new_offer->has_price
+      && !set_price (book, offer, new_offer->from, new_offer->price, error))
+    return 0;
+  return offer;
+}
+
+gboolean
+cro_edit_add_offer (CroBook            *book,
+                    const char         *label,
+                    const CroNewOffer  *new_offer,
+                    guint32            *offer,
+                    GError            **error)
+{
+  gint64 id;
+
+  if (!cro_edit_begin (book, label, error))
+    return FALSE;
+  id = add_offer (book, new_offer, error);
+  return cro_edit_end (book, id != 0, error)
          && cro_edit_return_slot (offer, &cro_book_get_model (book)->offer_slots, id);
 }
 

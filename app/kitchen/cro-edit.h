@@ -117,12 +117,16 @@ gboolean cro_edit_add_supplier (CroBook        *book,
 typedef struct
 {
   guint32     item;            /* an ingredient */
-  guint32     supplier;
+  guint32     supplier;        /* CRO_NO_SLOT: the one of that name, made where nobody bears it */
+  const char *supplier_name;
   const char *code;            /* NULL: none */
   gint64      pack_count;
   gint64      pack_size;
   CroUnit     pack_unit;
   const char *currency;        /* NULL: the book's */
+  gboolean    has_price;
+  gint64      price;           /* of a pack, in the offer's currency */
+  CroDate     from;
 } CroNewOffer;
 
 /* TWICE where the supplier has an offer of it under that code. */

@@ -7,6 +7,7 @@
 
 #include "cro-allergen.h"
 #include "cro-decimal.h"
+#include "cro-edit.h"
 #include "cro-json.h"
 #include "cro-load.h"
 #include "cro-money.h"
@@ -219,6 +220,25 @@ store_sentence (int code)
     }
 }
 
+static const char *
+edit_sentence (int code)
+{
+  switch ((CroEditErrorCode) code)
+    {
+    case CRO_EDIT_ERROR_NAME_EMPTY:
+      return _("a name is needed");
+    case CRO_EDIT_ERROR_NAME_TAKEN:
+      return _("there is something of that name already");
+    case CRO_EDIT_ERROR_IN_USE:
+      return _("it is in use");
+    case CRO_EDIT_ERROR_TWICE:
+      return _("it is there already");
+    case CRO_EDIT_ERROR_RANGE:
+      return _("it cannot be scaled so far, or its finished amount is not known");
+    }
+  return NULL;
+}
+
 char *
 cro_words_error (const GError *error)
 {
@@ -228,6 +248,8 @@ cro_words_error (const GError *error)
     return g_strdup_printf (_("preparations go round in a circle: %s"), error->message);
   if (error->domain == CRO_STORE_ERROR)
     sentence = store_sentence (error->code);
+  else if (error->domain == CRO_EDIT_ERROR)
+    sentence = edit_sentence (error->code);
   else if (error->domain == CRO_JSON_ERROR)
     sentence = _("amounts or prices are so large that a cost is no number any more");
   else if (g_error_matches (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_NOT_EMPTY))
