@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "cro-name.h"
+#include "cro-words.h"
 
 static gboolean
 find_plate (CroModel   *model,
@@ -65,7 +66,7 @@ is_well (const CroFigure *figure,
 
   for (guint i = 0; i < missing->len; i++)
     {
-      g_autofree char *cause = cro_cause_to_text (&g_array_index (missing, CroCause, i));
+      g_autofree char *cause = cro_words_cause (&g_array_index (missing, CroCause, i));
 
       g_printerr (_("%s: incomplete: %s\n"), figure->name, cause);
     }
