@@ -82,6 +82,22 @@ with_id (const CroModelTable *table,
   columns[n] = NULL;
 }
 
+typedef struct
+{
+  CroModel            *model;
+  const CroModelTable *table;
+} Loading;
+
+static void
+take_row_cb (CroRows  *rows,
+             gpointer  user_data)
+{
+  const Loading *loading = user_data;
+  CroRecord record = { .rows = rows, .column = -1 };
+
+  loading->table->take (loading->model, cro_rows_get_int (rows, 0), &record);
+}
+
 static gboolean
 load_table (CroModel             *self,
             CroStore             *store,
@@ -89,20 +105,10 @@ load_table (CroModel             *self,
             GError              **error)
 {
   const char *columns[MOST_COLUMNS];
-  g_autoptr (CroRows) rows = NULL;
-  GError *failed = NULL;
-  CroRecord record = { .column = -1 };
+  Loading loading = { self, table };
 
   with_id (table, columns);
-  rows = record.rows = cro_store_read (store, table->table, columns, error);
-  if (rows == NULL)
-    return FALSE;
-  while (cro_rows_next (rows, &failed))
-    table->take (self, cro_rows_get_int (rows, 0), &record);
-  if (failed == NULL)
-    return TRUE;
-  g_propagate_error (error, failed);
-  return FALSE;
+  return cro_store_read_each (store, table->table, columns, take_row_cb, &loading, error);
 }
 
 /* --- Orders ---------------------------------------------------------------------------------- */

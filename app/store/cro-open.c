@@ -128,7 +128,7 @@ open_database (CroStore    *self,
   g_clear_pointer (&self->db, sqlite3_close);
   if (sqlite3_open_v2 (name, &self->db, flags | SQLITE_OPEN_NOMUTEX, NULL) != SQLITE_OK)
     return cro_sql_fail (self->db, error);
-  return cro_sql_configure (self->db, error) &&
+  return cro_sql_configure (self->db, error) && cro_rows_configure (self->db, error) &&
          cro_sql_number (self->db, "SELECT count(*) FROM sqlite_schema", &n_objects, error);
 }
 

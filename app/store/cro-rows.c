@@ -2,9 +2,20 @@
 
 struct _CroRows
 {
-  CroStore     *store; /* borrowed */
-  sqlite3_stmt *stmt;
+  CroStore       *store; /* borrowed */
+  sqlite3_stmt   *stmt;
+  sqlite3_value **values; /* of the row in hand, in cro_store_read_each; else NULL */
 };
+
+/* The type of a pointer that is bound, by which SQLite knows it again. */
+#define EACH "CroEach"
+
+typedef struct
+{
+  CroRows      rows;
+  CroStoreRow  row;
+  gpointer     user_data;
+} Each;
 
 static CroRows *
 rows_new (CroStore    *self,
@@ -16,7 +27,7 @@ rows_new (CroStore    *self,
 
   if (stmt == NULL)
     return NULL;
-  rows = g_new (CroRows, 1);
+  rows = g_new0 (CroRows, 1);
   rows->store = self;
   rows->stmt = stmt;
   return rows;
@@ -157,32 +168,42 @@ cro_rows_next (CroRows  *rows,
   return FALSE;
 }
 
+static int
+type_of (CroRows *rows,
+         int      column)
+{
+  return rows->values != NULL ? sqlite3_value_type (rows->values[column])
+                              : sqlite3_column_type (rows->stmt, column);
+}
+
 gboolean
 cro_rows_is_null (CroRows *rows,
                   int      column)
 {
-  return sqlite3_column_type (rows->stmt, column) == SQLITE_NULL;
+  return type_of (rows, column) == SQLITE_NULL;
 }
 
 gboolean
 cro_rows_is_text (CroRows *rows,
                   int      column)
 {
-  return sqlite3_column_type (rows->stmt, column) == SQLITE_TEXT;
+  return type_of (rows, column) == SQLITE_TEXT;
 }
 
 gint64
 cro_rows_get_int (CroRows *rows,
                   int      column)
 {
-  return sqlite3_column_int64 (rows->stmt, column);
+  return rows->values != NULL ? sqlite3_value_int64 (rows->values[column])
+                              : sqlite3_column_int64 (rows->stmt, column);
 }
 
 const char *
 cro_rows_get_text (CroRows *rows,
                    int      column)
 {
-  return (const char *) sqlite3_column_text (rows->stmt, column);
+  return (const char *) (rows->values != NULL ? sqlite3_value_text (rows->values[column])
+                                              : sqlite3_column_text (rows->stmt, column));
 }
 
 void
@@ -192,4 +213,62 @@ cro_rows_free (CroRows *rows)
     return;
   cro_store_give (rows->store, rows->stmt);
   g_free (rows);
+}
+
+/* --- Each row ---------------------------------------------------------------------------- */
+
+static void
+each_step (sqlite3_context  *context,
+           int               n_values,
+           sqlite3_value   **values)
+{
+  Each *each = sqlite3_value_pointer (values[0], EACH);
+
+  each->rows.values = values + 1;
+  each->row (&each->rows, each->user_data);
+}
+
+static void
+each_final (sqlite3_context *context)
+{
+}
+
+gboolean
+cro_rows_configure (sqlite3  *db,
+                    GError  **error)
+{
+  return sqlite3_create_function (db, "each", -1, SQLITE_UTF8 | SQLITE_DIRECTONLY, NULL, NULL,
+                                  each_step, each_final) == SQLITE_OK ||
+         cro_sql_fail (db, error);
+}
+
+/* An aggregate function is handed its values as they are, where every sqlite3_column_ call finds
+ * its statement and locks it anew: a third of the time that a wide row takes. Without an index a
+ * table is scanned by rising id. */
+gboolean
+cro_store_read_each (CroStore           *self,
+                     const char         *table,
+                     const char *const  *columns,
+                     CroStoreRow         row,
+                     gpointer            user_data,
+                     GError            **error)
+{
+  g_autoptr(GString) sql = g_string_new ("SELECT each (?1, ");
+  Each               each = { .rows.store = self, .row = row, .user_data = user_data };
+  sqlite3_stmt      *stmt;
+  gboolean           done;
+
+  g_return_val_if_fail (self != NULL && table != NULL && columns != NULL, FALSE);
+
+  cro_sql_append_names (sql, columns, "");
+  g_string_append (sql, ") FROM ");
+  cro_sql_append_name (sql, table);
+  g_string_append (sql, " NOT INDEXED");
+  stmt = cro_store_take (self, sql->str, error);
+  if (stmt == NULL)
+    return FALSE;
+  sqlite3_bind_pointer (stmt, 1, &each, EACH, NULL);
+  done = sqlite3_step (stmt) == SQLITE_ROW || cro_sql_fail (self->db, error);
+  cro_store_give (self, stmt);
+  return done;
 }

@@ -107,6 +107,12 @@ gboolean      cro_store_number (CroStore      *self,
 gboolean      cro_store_check_there (CroStore  *self,
                                      GError   **error);
 
+/* --- cro-rows.c ------------------------------------------------------------------------ */
+
+/* Makes a connection know what cro_store_read_each needs. */
+gboolean      cro_rows_configure (sqlite3      *db,
+                                  GError      **error);
+
 /* --- cro-open.c ------------------------------------------------------------------------ */
 
 CroStore     *cro_store_open_with (const char             *path,

@@ -164,6 +164,18 @@ const char *cro_rows_get_text      (CroRows            *rows,
                                     int                 column);
 void        cro_rows_free          (CroRows            *rows);
 
+/* rows stands at one row; what it gives is borrowed until the function returns. */
+typedef void (*CroStoreRow)        (CroRows            *rows,
+                                    gpointer            user_data);
+
+/* As cro_store_read, faster where it is many: row is called for each. */
+gboolean    cro_store_read_each    (CroStore           *self,
+                                    const char         *table,
+                                    const char *const  *columns,
+                                    CroStoreRow         row,
+                                    gpointer            user_data,
+                                    GError            **error);
+
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroRows, cro_rows_free)
 
 /* --- Acts ------------------------------------------------------------------------------ */
