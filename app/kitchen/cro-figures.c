@@ -249,14 +249,10 @@ fold_row (CroFigures *self,
   CroModel *model = self->model;
   CroGraph *graph = &self->graph;
   guint32 recipe = graph->slot_of_row[row];
+  uint32_t first = graph->first[row];
 
-  for (uint32_t l = graph->first[row]; l < graph->first[row + 1]; l++)
-    {
-      uint32_t line = graph->line_slot[l];
-
-      graph->quantity[l] = cro_line_charged (&model->lines, line,
-                                             &model->measures[model->lines.item[line]]);
-    }
+  cro_lines_charged (&model->lines, graph->line_slot + first, graph->first[row + 1] - first,
+                     model->measures, graph->quantity + first);
   self->labour[row] = labour_of (model, cro_model_recipe (model, recipe));
   self->own_row_bits[row] = own_bits_of_row (self, row);
   if (!share_batch (self, recipe))
@@ -339,6 +335,14 @@ sweep_all (CroFigures *self)
   sweep_bits (self);
 }
 
+/* As the recipes stand in memory, and with them their lines and outputs; rows need no order. */
+static void
+fold_all (CroFigures *self)
+{
+  for (guint32 slot = 0; slot < self->model->recipes->len; slot++)
+    fold_row (self, cro_figures_row (self, slot));
+}
+
 static void
 price_all (CroFigures *self)
 {
@@ -366,8 +370,7 @@ cro_figures_compile (CroFigures *self)
   if (length > 0)
     return names_of_cycle (self, cycle, length);
 
-  for (guint32 row = 0; row < n_rows; row++)
-    fold_row (self, row);
+  fold_all (self);
   price_all (self);
   sweep_all (self);
   return NULL;
@@ -378,8 +381,7 @@ cro_figures_reprice (CroFigures *self,
                      CroDate     date)
 {
   self->date = date;
-  for (guint32 row = 0; row < self->graph.n_rows; row++)
-    fold_row (self, row);
+  fold_all (self);
   price_all (self);
   sweep_all (self);
 }
