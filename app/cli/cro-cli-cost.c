@@ -29,6 +29,19 @@ find_plate (CroModel   *model,
   return FALSE;
 }
 
+static void
+choose_all (CroModel *model,
+            GArray   *plates,
+            GArray   *menus)
+{
+  for (guint32 i = 0; i < model->recipes->len; i++)
+    if (cro_model_recipe (model, i)->is_plate && !cro_model_recipe (model, i)->is_dead)
+      g_array_append_val (plates, i);
+  for (guint32 i = 0; i < model->menus->len; i++)
+    if (!cro_model_menu (model, i)->is_dead)
+      g_array_append_val (menus, i);
+}
+
 static gboolean
 choose (CroCosting  *costing,
         char       **names)
@@ -46,14 +59,8 @@ choose (CroCosting  *costing,
         }
       g_array_append_val (costing->plates, slot);
     }
-  if (!costing->is_whole)
-    return TRUE;
-  for (guint32 i = 0; i < model->recipes->len; i++)
-    if (cro_model_recipe (model, i)->is_plate && !cro_model_recipe (model, i)->is_dead)
-      g_array_append_val (costing->plates, i);
-  for (guint32 i = 0; i < model->menus->len; i++)
-    if (!cro_model_menu (model, i)->is_dead)
-      g_array_append_val (costing->menus, i);
+  if (costing->is_whole)
+    choose_all (model, costing->plates, costing->menus);
   return TRUE;
 }
 
@@ -77,28 +84,47 @@ is_well (const CroFigure *figure,
 }
 
 static gboolean
-is_all_well (CroCosting *costing)
+is_plate_well (CroFigures *figures,
+               guint32     plate)
 {
-  CroFigures *figures = cro_book_get_figures (costing->book);
+  CroFigure figure = cro_figure_of_plate (figures, plate);
+  g_autoptr (GArray) missing = cro_causes_of_plate (figures, plate);
+
+  return is_well (&figure, missing);
+}
+
+static gboolean
+is_menu_well (CroFigures *figures,
+              guint32     menu)
+{
+  CroFigure figure = cro_figure_of_menu (figures, menu);
+  g_autoptr (GArray) missing = cro_causes_of_menu (figures, menu);
+
+  return is_well (&figure, missing);
+}
+
+static gboolean
+are_well (CroFigures *figures,
+          GArray     *plates,
+          GArray     *menus)
+{
   gboolean well = TRUE;
 
-  for (guint i = 0; i < costing->plates->len; i++)
-    {
-      guint32 plate = g_array_index (costing->plates, guint32, i);
-      CroFigure figure = cro_figure_of_plate (figures, plate);
-      g_autoptr (GArray) missing = cro_causes_of_plate (figures, plate);
-
-      well &= is_well (&figure, missing);
-    }
-  for (guint i = 0; i < costing->menus->len; i++)
-    {
-      guint32 menu = g_array_index (costing->menus, guint32, i);
-      CroFigure figure = cro_figure_of_menu (figures, menu);
-      g_autoptr (GArray) missing = cro_causes_of_menu (figures, menu);
-
-      well &= is_well (&figure, missing);
-    }
+  for (guint i = 0; i < plates->len; i++)
+    well &= is_plate_well (figures, g_array_index (plates, guint32, i));
+  for (guint i = 0; i < menus->len; i++)
+    well &= is_menu_well (figures, g_array_index (menus, guint32, i));
   return well;
+}
+
+gboolean
+cro_cli_is_all_well (CroBook *book)
+{
+  g_autoptr (GArray) plates = g_array_new (FALSE, FALSE, sizeof (guint32));
+  g_autoptr (GArray) menus = g_array_new (FALSE, FALSE, sizeof (guint32));
+
+  choose_all (cro_book_get_model (book), plates, menus);
+  return are_well (cro_book_get_figures (book), plates, menus);
 }
 
 static CroCliStatus
@@ -114,7 +140,7 @@ print_costs (CroCosting *costing,
     cro_cli_print_cost_cards (costing);
   else if (!cro_cli_print_cost_json (costing, &error))
     return cro_cli_fail (path, error);
-  return is_all_well (costing) ? CRO_CLI_DONE : CRO_CLI_INCOMPLETE;
+  return are_well (cro_book_get_figures (costing->book), costing->plates, costing->menus) ? CRO_CLI_DONE : CRO_CLI_INCOMPLETE;
 }
 
 CroCliStatus

@@ -7,6 +7,7 @@
 #include "cro-json.h"
 #include "cro-load.h"
 #include "cro-words.h"
+#include "cro-workbook.h"
 
 /* --- Errors ------------------------------------------------------------------------------------ */
 
@@ -15,6 +16,9 @@ status_of (const GError *error)
 {
   if (error->domain == CRO_LOAD_ERROR || error->domain == CRO_BOOK_ERROR
       || error->domain == CRO_JSON_ERROR)
+    return CRO_CLI_REFUSED;
+  if (g_error_matches (error, CRO_WORKBOOK_ERROR, CRO_WORKBOOK_ERROR_ROWS)
+      || g_error_matches (error, CRO_WORKBOOK_ERROR, CRO_WORKBOOK_ERROR_CANCELLED))
     return CRO_CLI_REFUSED;
   if (g_error_matches (error, G_FILE_ERROR, G_FILE_ERROR_NOENT)
       || g_error_matches (error, G_FILE_ERROR, G_FILE_ERROR_NOTDIR))

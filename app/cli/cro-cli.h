@@ -26,6 +26,7 @@ CroCliStatus cro_cli_load    (int argc, char **argv);
 CroCliStatus cro_cli_dump    (int argc, char **argv);
 CroCliStatus cro_cli_cost    (int argc, char **argv);
 CroCliStatus cro_cli_check   (int argc, char **argv);
+CroCliStatus cro_cli_workbook (int argc, char **argv);
 
 /* Parses a command's options. On FALSE the command ends with *status: a fault was told, or
  * help was printed. arguments are what is left in argv after the options, n of them. */
@@ -47,6 +48,9 @@ void         cro_cli_warn_of_network (const char    *path);
 
 /* One line for each fault, as file:line: column: what is wrong. */
 void         cro_cli_print_faults (CroFaults     *faults);
+
+/* Names on standard error what keeps plates and menus from being whole or within their targets. */
+gboolean     cro_cli_is_all_well (CroBook           *book);
 
 /* What `cost` was asked for. */
 typedef struct

@@ -17,6 +17,7 @@ static const Command commands[] = {
   { "load", cro_cli_load },
   { "dump", cro_cli_dump },
   { "cost", cro_cli_cost },
+  { "workbook", cro_cli_workbook },
   { "check", cro_cli_check },
 };
 
@@ -33,6 +34,8 @@ print_help (void)
              "  dump BOOK FOLDER              write all tables\n"
              "  cost BOOK [--on DATE] [--plate NAME]… [--json]\n"
              "                                cost plates, menus and items\n"
+             "  workbook BOOK --month YYYY-MM -o FILE.xlsx\n"
+             "                                write the office's spreadsheet\n"
              "  check BOOK                    verify the file and the costing model\n"
              "\n"
              "croustade-cli COMMAND --help says more of each.\n"

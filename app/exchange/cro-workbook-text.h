@@ -80,7 +80,6 @@ typedef enum
   CRO_WT_LEFT_DISPOSABLES,
   CRO_WT_LEFT_LABOUR,
   CRO_WT_USED_IN,
-  CRO_WT_RULE,
   CRO_WT_KIND,
   CRO_WT_TRIM,
   CRO_WT_UNIT_COST,
@@ -149,11 +148,12 @@ typedef enum
 
   /* Notes: sentences, a row each; those about limits stand only where one was met. */
   CRO_WT_NOTE_FIRST,
-  CRO_WT_NOTE_LAST = CRO_WT_NOTE_FIRST + 23,
+  CRO_WT_NOTE_LAST = CRO_WT_NOTE_FIRST + 17,
   CRO_WT_LIMIT_CARDS,          /* %u: how many cards have a sheet of their own */
   CRO_WT_LIMIT_LINKS,          /* %u: how many lines are linked */
   CRO_WT_LIMIT_NAMES,          /* %u: how many plates and menus have names */
   CRO_WT_LIMIT_TEXTS,          /* %u: how many texts were cut at 32,767 characters */
+  CRO_WT_LIMIT_PRICES,         /* %u: how many rows there are for them */
 
   CRO_N_WORKBOOK_TEXTS,
 } CroWorkbookTextId;

@@ -186,6 +186,8 @@ cro_workbook_write_notes (CroWorkbook *self)
     write_limit (pen, CRO_WT_LIMIT_LINKS, CRO_WORKBOOK_MOST_LINKS);
   if (source->n_plates + source->n_menus > CRO_WORKBOOK_MOST_NAMED)
     write_limit (pen, CRO_WT_LIMIT_NAMES, CRO_WORKBOOK_MOST_NAMED);
+  if (source->lacks_history)
+    write_limit (pen, CRO_WT_LIMIT_PRICES, CRO_WORKBOOK_MOST_PRICES);
   if (self->n_cut > 0)
     write_limit (pen, CRO_WT_LIMIT_TEXTS, self->n_cut);
   cro_pen_finish (pen, 0);

@@ -92,6 +92,9 @@ GQuark cro_workbook_error_quark (void);
 #define CRO_WORKBOOK_MOST_LINKS 10000
 #define CRO_WORKBOOK_MOST_NAMED 2000
 
+/* Rows of a sheet under its heads. */
+#define CRO_WORKBOOK_MOST_PRICES 1048570
+
 #define CRO_WORKBOOK_NONE G_MAXUINT32
 
 enum
@@ -280,6 +283,8 @@ typedef struct
   guint32         n_lines;         /* of all batches */
   double          attributed;      /* food cost of a guest, summed over all plates, reckoned by
                                       what is bought and credited */
+  gboolean        lacks_history;   /* of prices only those in force are given: a sheet has no room
+                                      for more than CRO_WORKBOOK_MOST_PRICES */
   gpointer        data;
 
   void (*get_rate)       (gpointer data, guint32 index, CroWorkbookRate *rate);

@@ -6,6 +6,7 @@
 #include <unicode/ucal.h>
 #include <unicode/ucurr.h>
 #include <unicode/udat.h>
+#include <unicode/ulocdata.h>
 #include <unicode/unum.h>
 #include <unicode/ustring.h>
 
@@ -68,6 +69,20 @@ cro_locale_dup_currency (void)
   u_austrncpy (currency, code, sizeof currency);
   currency[3] = '\0';
   return g_strdup (currency);
+}
+
+gboolean
+cro_locale_uses_letter (void)
+{
+  const char *locale = locale_of (LC_PAPER);
+  UErrorCode status = U_ZERO_ERROR;
+  int32_t height = 0, width = 0;
+
+  if (strcmp (locale, "en_US_POSIX") == 0)
+    return FALSE;
+  ulocdata_getPaperSize (locale, &height, &width, &status);
+  /* US Letter is 279 mm high, A4 297. */
+  return U_SUCCESS (status) && height < 290;
 }
 
 /* --- Writing ------------------------------------------------------------------------------------------ */

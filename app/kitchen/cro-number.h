@@ -17,6 +17,9 @@ int       cro_currency_digits   (const char *currency);
 /* The user's own currency, as the locale has it; NULL if it has none. */
 char     *cro_locale_dup_currency (void);
 
+/* Whether the user prints on US Letter, and not on A4. */
+gboolean  cro_locale_uses_letter (void);
+
 /* Minor units with all their digits: "1 234,50". */
 char     *cro_money_to_text     (gint64      minor,
                                  int         digits);

@@ -12,6 +12,7 @@
 #include "cro-load.h"
 #include "cro-money.h"
 #include "cro-number.h"
+#include "cro-workbook.h"
 
 char *
 cro_words_money (CroModel *model,
@@ -246,6 +247,14 @@ cro_words_error (const GError *error)
 
   if (g_error_matches (error, CRO_BOOK_ERROR, CRO_BOOK_ERROR_CYCLE))
     return g_strdup_printf (_("preparations go round in a circle: %s"), error->message);
+  if (g_error_matches (error, CRO_WORKBOOK_ERROR, CRO_WORKBOOK_ERROR_ROWS))
+    return g_strdup_printf (_("the sheet “%s” would need more than the 1,048,576 rows that one holds"),
+                            error->message);
+  if (g_error_matches (error, CRO_WORKBOOK_ERROR, CRO_WORKBOOK_ERROR_CANCELLED))
+    return g_strdup (_("stopped; nothing was changed"));
+  if (error->domain == CRO_WORKBOOK_ERROR)
+    return g_strdup_printf (_("the spreadsheet did not come out whole, and was not kept: %s"),
+                            error->message);
   if (error->domain == CRO_STORE_ERROR)
     sentence = store_sentence (error->code);
   else if (error->domain == CRO_EDIT_ERROR)

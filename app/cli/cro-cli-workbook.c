@@ -1,0 +1,134 @@
+#include "config.h"
+
+#include "cro-cli.h"
+
+#include <errno.h>
+#include <glib/gi18n.h>
+#include <glib/gstdio.h>
+#include <signal.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include "cro-here.h"
+#include "cro-office.h"
+
+static volatile sig_atomic_t was_interrupted;
+
+static void
+note_interrupt (int signal_number)
+{
+  was_interrupted = 1;
+}
+
+/* The prices of a month are those of its last day, of the month that is not over of today. FALSE
+ * if text is no month, or one that has not begun. */
+static gboolean
+day_of_month (const char *text,
+              CroDate    *day)
+{
+  CroDate today = cro_here_today ();
+  CroDate first;
+  int year, month, of_month;
+
+  if (text == NULL || !cro_month_parse (text, strlen (text), &first))
+    {
+      g_printerr (_("--month must be a month (YYYY-MM)\n"));
+      return FALSE;
+    }
+  if (first > today)
+    {
+      g_printerr (_("%s has not begun\n"), text);
+      return FALSE;
+    }
+  cro_date_to_civil (first, &year, &month, &of_month);
+  *day = month == 12 ? cro_date_from_civil (year + 1, 1, 1) : cro_date_from_civil (year, month + 1, 1);
+  *day = MIN (*day - 1, today);
+  return TRUE;
+}
+
+static gboolean
+is_same_file (const char *a,
+              const char *b)
+{
+  struct stat x, y;
+
+  return stat (a, &x) == 0 && stat (b, &y) == 0 && x.st_dev == y.st_dev && x.st_ino == y.st_ino;
+}
+
+/* Progress is for those who wait for it: on a terminal, and no more than once a per cent. */
+static gboolean
+show_progress (gpointer user_data,
+               double   done)
+{
+  int *shown = user_data;
+  int pct = (int) (100 * done);
+
+  if (pct > *shown && isatty (STDERR_FILENO))
+    g_printerr ("\r%3d %%%s", pct, pct >= 100 ? "\r     \r" : "");
+  *shown = MAX (*shown, pct);
+  return !was_interrupted;
+}
+
+static CroCliStatus
+fail_to_write (const char   *path,
+               const GError *error)
+{
+  if (isatty (STDERR_FILENO))
+    g_printerr ("\r     \r");
+  return cro_cli_fail (path, error);
+}
+
+static CroCliStatus
+write_workbook (CroBook    *book,
+                const char *path)
+{
+  struct sigaction note = { .sa_handler = note_interrupt, .sa_flags = SA_RESTART };
+  g_autoptr (GError) error = NULL;
+  int shown = -1;
+
+  sigaction (SIGINT, &note, NULL);
+  sigaction (SIGTERM, &note, NULL);
+  if (!cro_office_write (book, path, g_get_real_time () / G_USEC_PER_SEC, show_progress, &shown,
+                         &error))
+    return fail_to_write (path, error);
+  return cro_cli_is_all_well (book) ? CRO_CLI_DONE : CRO_CLI_INCOMPLETE;
+}
+
+CroCliStatus
+cro_cli_workbook (int    argc,
+                  char **argv)
+{
+  g_autofree char *month = NULL;
+  g_autofree char *path = NULL;
+  GOptionEntry entries[] = {
+    { "month", 0, 0, G_OPTION_ARG_STRING, &month,
+      N_("Prices of the last day of that month; of today if it is not over"), N_("YYYY-MM") },
+    { "output", 'o', 0, G_OPTION_ARG_FILENAME, &path, N_("The file to write"), N_("FILE.xlsx") },
+    { NULL },
+  };
+  CroCliStatus status;
+  CroDate day;
+  g_autoptr (CroBook) book = NULL;
+  g_autoptr (GError) error = NULL;
+
+  if (!cro_cli_parse ("workbook", "BOOK", _("Write the office's spreadsheet: the book in formulas."),
+                      entries, 1, &argc, &argv, &status))
+    return status;
+  if (!day_of_month (month, &day))
+    return CRO_CLI_REFUSED;
+  if (path == NULL)
+    {
+      g_printerr (_("-o must name the file to write\n"));
+      return CRO_CLI_REFUSED;
+    }
+  if (is_same_file (argv[1], path))
+    {
+      g_printerr (_("%s: this is the book itself\n"), path);
+      return CRO_CLI_REFUSED;
+    }
+  book = cro_book_open (argv[1], NULL, CRO_STORE_READ, day, &error);
+  if (book == NULL)
+    return cro_cli_fail (argv[1], error);
+  return write_workbook (book, path);
+}

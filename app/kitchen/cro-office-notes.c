@@ -1,0 +1,88 @@
+#include "config.h"
+
+#include "cro-office-notes.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+#include "cro-reach.h"
+#include "cro-words.h"
+
+static const char *
+lack_sentence (unsigned lacks)
+{
+  if (lacks & CRO_OFFER_LACKS_PRICE)
+    return _("no price");
+  if (lacks & CRO_OFFER_LACKS_RATE)
+    return _("no exchange rate");
+  if (lacks & CRO_OFFER_LACKS_DENSITY)
+    return _("no density: cannot be converted");
+  if (lacks & CRO_OFFER_LACKS_PIECE)
+    return _("no piece weight: cannot be converted");
+  return NULL;
+}
+
+const char *
+cro_office_ingredient_note (CroFigures *figures,
+                            guint32     slot)
+{
+  if (figures->offer_in_use[slot] != CRO_NO_SLOT)
+    return NULL;
+  return lack_sentence (figures->offer_lacks[slot]);
+}
+
+const char *
+cro_office_offer_state (const CroOffer *offer,
+                        unsigned        lacks,
+                        gboolean        is_in_use)
+{
+  if (lacks & CRO_OFFER_LEFT)
+    return _("no longer available");
+  if (lacks != CRO_OFFER_PRICED)
+    return lack_sentence (lacks);
+  if (is_in_use)
+    return offer->is_preferred ? _("in use, preferred") : _("in use");
+  return offer->is_preferred ? _("preferred") : NULL;
+}
+
+const char *
+cro_office_line_note (CroFigures *figures,
+                      guint32     line)
+{
+  CroModel *model = figures->model;
+  guint32 slot = model->lines.item[line];
+  const CroMeasure *measure = &model->measures[slot];
+  const CroItem *item = cro_model_item (model, slot);
+  unsigned lacks = cro_line_lacks (&model->lines, line, measure);
+
+  if (lacks != CRO_LACKS_NOTHING)
+    return lack_sentence (lacks);
+  if (isnan (cro_figures_unit_cost (figures, slot)))
+    return measure->is_bought ? lack_sentence (figures->offer_lacks[slot])
+                              : _("nothing is known of its cost");
+  if (figures->node_bits[cro_figures_node (figures, slot)] & CRO_REACH_INCOMPLETE)
+    return _("incomplete");
+  if (!measure->is_bought && !item->is_main
+      && cro_model_recipe (model, (guint32) model->maker[slot])->rule == CRO_RULE_FREE)
+    return _("carries no cost");
+  if (cro_line_is_assumed (&model->lines, line, measure))
+    return _("trim yield not known: taken as 100 %");
+  return NULL;
+}
+
+char *
+cro_office_dup_allergens (guint32  bits,
+                          gboolean is_ingredient)
+{
+  g_autofree char *groups = NULL;
+
+  if (is_ingredient && (bits & CRO_ALLERGENS_NOT_KNOWN))
+    return g_strdup (_("not known"));
+  groups = cro_words_allergens (bits & CRO_ALLERGENS_ALL);
+  if (!(bits & CRO_ALLERGENS_NOT_KNOWN))
+    return g_steal_pointer (&groups);
+  if (!(bits & CRO_ALLERGENS_ALL))
+    return g_strdup (_("not known of some ingredients"));
+  /* Translators: %s lists groups of allergens. */
+  return g_strdup_printf (_("%s; not known of some ingredients"), groups);
+}

@@ -1,0 +1,30 @@
+/* cro-office.h: an open book as the office's spreadsheet.
+ *
+ * What cro-workbook.h asks for, from the model and its figures as they stand: the prices and
+ * rates of the book's date. */
+#pragma once
+
+#include "cro-book.h"
+#include "cro-workbook.h"
+
+G_BEGIN_DECLS
+
+/* Asked now and then with the part that is done, from 0 to 1; FALSE cancels. */
+typedef gboolean (*CroOfficeGoOn) (gpointer user_data,
+                                   double   done);
+
+/* created is in seconds since 1970. What others committed is taken in first, which ends a
+ * preview. On failure what stood at path stands there: CRO_WORKBOOK_ERROR, G_FILE_ERROR, or
+ * what reading the book may give. */
+gboolean           cro_office_write      (CroBook        *book,
+                                          const char     *path,
+                                          gint64          created,
+                                          CroOfficeGoOn   go_on,
+                                          gpointer        user_data,
+                                          GError        **error);
+
+/* The words of a workbook in the user's language, CRO_N_WORKBOOK_TEXTS of them. Owned, the words
+ * are not. */
+const char       **cro_office_dup_texts  (void);
+
+G_END_DECLS
