@@ -1,8 +1,7 @@
 /* Numbers as people type and read them, in three locales; minor units of currencies. */
 #include "cro-number.h"
-#include "support/store-book.h"
+#include "support/locales.h"
 
-#include <locale.h>
 #include <stdlib.h>
 
 typedef enum
@@ -13,56 +12,17 @@ typedef enum
   N_LOCALES,
 } Locale;
 
-static const struct { const char *name, *source; } locales[N_LOCALES] = {
-  { "C", NULL }, { "fr_FR.UTF-8", "fr_FR" }, { "de_DE.UTF-8", "de_DE" },
-};
+static const char *const locales[N_LOCALES] = { "C", "fr_FR.UTF-8", "de_DE.UTF-8" };
 
 #define NARROW "\xe2\x80\xaf"   /* narrow no-break space */
 #define FIXED "\xc2\xa0"        /* no-break space */
 #define MINUS "\xe2\x88\x92"
 #define NONE G_MININT64
 
-static char *locale_folder;
-
-/* Machines have few locales: those that are missed are made, for this process. */
-static int
-make_locales (void **state)
-{
-  locale_folder = g_dir_make_tmp ("croustade-locales-XXXXXX", NULL);
-  for (int i = 0; i < N_LOCALES; i++)
-    if (locales[i].source != NULL)
-      {
-        g_autofree char *path = g_build_filename (locale_folder, locales[i].name, NULL);
-        const char *argv[] = { "localedef", "-i", locales[i].source, "-f", "UTF-8", path, NULL };
-
-        g_spawn_sync (NULL, (char **) argv, NULL,
-                      G_SPAWN_SEARCH_PATH | G_SPAWN_STDOUT_TO_DEV_NULL
-                          | G_SPAWN_STDERR_TO_DEV_NULL,
-                      NULL, NULL, NULL, NULL, NULL, NULL);
-      }
-  g_setenv ("LOCPATH", locale_folder, TRUE);
-  return 0;
-}
-
-static int
-remove_locales (void **state)
-{
-  const char *argv[] = { "rm", "-r", locale_folder, NULL };
-
-  setlocale (LC_ALL, "C");
-  g_spawn_sync (NULL, (char **) argv, NULL, G_SPAWN_SEARCH_PATH, NULL, NULL, NULL, NULL, NULL,
-                NULL);
-  g_clear_pointer (&locale_folder, g_free);
-  return 0;
-}
-
 static gboolean
 enter (Locale in)
 {
-  if (setlocale (LC_ALL, locales[in].name) != NULL)
-    return TRUE;
-  print_message ("skipped: the locale %s is not there and cannot be made\n", locales[in].name);
-  return FALSE;
+  return cro_test_enter_locale (locales[in]);
 }
 
 /* --- Reading ------------------------------------------------------------------------------------ */
@@ -129,7 +89,7 @@ test_read (void **state)
         gboolean read = cro_number_parse (cases[i].text, &micro);
 
         if (read != (cases[i].micro[in] != NONE) || (read && micro != cases[i].micro[in]))
-          fail_msg ("%s in %s: \"%s\" gives %" G_GINT64_FORMAT, cases[i].says, locales[in].name,
+          fail_msg ("%s in %s: \"%s\" gives %" G_GINT64_FORMAT, cases[i].says, locales[in],
                     cases[i].text, read ? micro : NONE);
       }
 }
@@ -143,7 +103,7 @@ must_be (const char *says,
          const char *expected)
 {
   if (strcmp (text, expected) != 0)
-    fail_msg ("%s in %s: \"%s\" and not \"%s\"", says, locales[in].name, text, expected);
+    fail_msg ("%s in %s: \"%s\" and not \"%s\"", says, locales[in], text, expected);
   g_free (text);
 }
 
@@ -215,7 +175,7 @@ test_write_others (void **state)
         must_be ("a percentage has a space before its sign", in, cro_pct_to_text (29.5, 1), pct[in]);
         must_be ("a day", in, cro_date_to_text (20500), day[in]);
         if (g_strcmp0 (currency, in == IN_C ? NULL : "EUR") != 0)
-          fail_msg ("the currency of %s: %s", locales[in].name, currency);
+          fail_msg ("the currency of %s: %s", locales[in], currency);
         g_free (currency);
       }
 }
@@ -233,7 +193,7 @@ test_there_and_back (void **state)
         gint64 micro;
 
         if (!cro_number_parse (text, &micro) || micro != micros[i])
-          fail_msg ("\"%s\" in %s is read as it was written", text, locales[in].name);
+          fail_msg ("\"%s\" in %s is read as it was written", text, locales[in]);
       }
 }
 
@@ -301,5 +261,5 @@ main (void)
     cmocka_unit_test (test_no_currency),
   };
 
-  return cmocka_run_group_tests (tests, make_locales, remove_locales);
+  return cmocka_run_group_tests (tests, cro_test_make_locales, cro_test_remove_locales);
 }

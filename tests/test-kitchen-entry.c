@@ -1,0 +1,324 @@
+/* What fields accept: sums, fractions, units, losses and dates, in four locales. */
+#include "cro-entry.h"
+#include "cro-fraction.h"
+#include "support/locales.h"
+
+enum { IN_C, IN_ENGLISH, IN_FRENCH, IN_GERMAN, N_LOCALES };
+
+static const char *const locales[] = { "C", "en_US.UTF-8", "fr_FR.UTF-8", "de_DE.UTF-8" };
+
+static const CroUnitWord units[] = { { "cs", CRO_UNIT_TBSP }, { "pièces", CRO_UNIT_EACH }, { NULL } };
+static const char *const losses[] = { "loss", "perte", NULL };
+static const CroEntryWords words = { units, losses, NULL };
+
+#define M(value) ((gint64) ((value) * 1e6 + ((value) < 0 ? -0.5 : 0.5)))
+
+static void
+expect_entry (const char     *says,
+              const char     *text,
+              const CroEntry *entry,
+              CroEntryStatus  status,
+              gint64          micro)
+{
+  if (entry->status != status)
+    fail_msg ("%s: \"%s\" has status %d and not %d (in %s)", says, text, entry->status, status,
+              setlocale (LC_ALL, NULL));
+  if (status == CRO_ENTRY_OK && entry->micro != micro)
+    fail_msg ("%s: \"%s\" is %" G_GINT64_FORMAT " and not %" G_GINT64_FORMAT " (in %s)", says, text,
+              entry->micro, micro, setlocale (LC_ALL, NULL));
+}
+
+/* --- Numbers ---------------------------------------------------------------------------------- */
+
+static void
+test_numbers (void **state)
+{
+  static const struct { const char *says, *text; CroEntryStatus status; gint64 micro; } cases[] = {
+    { "a number is itself", "12", CRO_ENTRY_OK, 12000000 },
+    { "space around it does not matter", "  12 ", CRO_ENTRY_OK, 12000000 },
+    { "a point decides decimals where nothing else can", "2.5", CRO_ENTRY_OK, 2500000 },
+    { "and so does a comma", "2,5", CRO_ENTRY_OK, 2500000 },
+    { "a decimal sign may stand last while it is typed", "2.", CRO_ENTRY_OK, 2000000 },
+    { "and first", ".5", CRO_ENTRY_OK, 500000 },
+    { "a product", "2*1.2", CRO_ENTRY_OK, 2400000 },
+    { "a product as packs are written", "6 x 1,5", CRO_ENTRY_OK, 9000000 },
+    { "and with its own sign", "6 × 1,5", CRO_ENTRY_OK, 9000000 },
+    { "a fraction is rounded once", "1/3", CRO_ENTRY_OK, 333333 },
+    { "so that three thirds are one", "1/3*3", CRO_ENTRY_OK, 1000000 },
+    { "a mixed number", "1 1/2", CRO_ENTRY_OK, 1500000 },
+    { "a mixed number in one character", "1½", CRO_ENTRY_OK, 1500000 },
+    { "a half is a number", "½", CRO_ENTRY_OK, 500000 },
+    { "a sum", "12,50 + 3", CRO_ENTRY_OK, 15500000 },
+    { "products before sums", "1+2*3", CRO_ENTRY_OK, 7000000 },
+    { "and parentheses before both", "(1+2)*3", CRO_ENTRY_OK, 9000000 },
+    { "a difference from left to right", "10-3-2", CRO_ENTRY_OK, 5000000 },
+    { "a quotient too", "12/2/3", CRO_ENTRY_OK, 2000000 },
+    { "below 0", "-3", CRO_ENTRY_OK, -3000000 },
+    { "half a millionth goes away from 0", "0.0000005", CRO_ENTRY_OK, 1 },
+    { "also below it", "-0.0000005", CRO_ENTRY_OK, -1 },
+    { "less than that is no number that can be kept", "0.0000004", CRO_ENTRY_TOO_SMALL, 0 },
+    { "seven places are rounded", "1.2345678", CRO_ENTRY_OK, 1234568 },
+    { "the largest decimal", "9223372036854.775807", CRO_ENTRY_OK, G_MAXINT64 },
+    { "one millionth more", "9223372036854.775808", CRO_ENTRY_TOO_LARGE, 0 },
+    { "a product that is too large", "9000000000*9000000000", CRO_ENTRY_TOO_LARGE, 0 },
+    { "which may come back", "9000000000*9000000000/9000000000", CRO_ENTRY_OK,
+      G_GINT64_CONSTANT (9000000000000000) },
+    { "division by 0", "1/0", CRO_ENTRY_BY_ZERO, 0 },
+    { "nothing", "", CRO_ENTRY_EMPTY, 0 },
+    { "space is nothing", " \302\240", CRO_ENTRY_EMPTY, 0 },
+    { "a word", "butter", CRO_ENTRY_NOT_A_NUMBER, 0 },
+    { "a sign without what it is for", "2*", CRO_ENTRY_NOT_A_NUMBER, 0 },
+    { "a parenthesis left open", "(2", CRO_ENTRY_NOT_A_NUMBER, 0 },
+    { "one that holds nothing", "()", CRO_ENTRY_NOT_A_NUMBER, 0 },
+    { "one that closes nothing", "2)", CRO_ENTRY_NOT_A_NUMBER, 0 },
+    { "two numbers", "2 3", CRO_ENTRY_NOT_A_NUMBER, 0 },
+    { "a unit is no part of a number", "2 kg", CRO_ENTRY_NOT_A_NUMBER, 0 },
+  };
+
+  for (int l = 0; l < N_LOCALES; l++)
+    for (gsize i = 0; cro_test_enter_locale (locales[l]) && i < G_N_ELEMENTS (cases); i++)
+      {
+        g_auto (CroEntry) entry = { 0 };
+
+        cro_entry_number (cases[i].text, CRO_RANGE_ANY, &entry);
+        expect_entry (cases[i].says, cases[i].text, &entry, cases[i].status, cases[i].micro);
+      }
+}
+
+static void
+test_deep_parentheses (void **state)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+  g_auto (CroEntry) entry = { 0 };
+
+  setlocale (LC_ALL, "C");
+  for (int i = 0; i < 1000000; i++)
+    g_string_append_c (text, '(');
+  g_string_append_c (text, '1');
+  assert_false (cro_entry_number (text->str, CRO_RANGE_ANY, &entry));
+  assert_int_equal (entry.status, CRO_ENTRY_TOO_LARGE);
+}
+
+/* How each locale groups is from the Unicode CLDR. */
+static void
+test_ambiguous_signs (void **state)
+{
+  static const struct { const char *says, *text; gint64 micro[N_LOCALES]; gboolean is_said; }
+  cases[] = {
+    { "a point before three digits", "1.234", { 1234000, 1234000, 1234000, 1234000000 }, TRUE },
+    { "a comma before three digits", "1,234", { 1234000, 1234000000, 1234000, 1234000 }, TRUE },
+    { "a 0 before the sign cannot be grouped", "0,125", { 125000, 125000, 125000, 125000 }, FALSE },
+    { "nor four digits", "1234.567", { 1234567000, 1234567000, 1234567000, 1234567000 }, FALSE },
+    { "two digits behind it are no group", "1.23", { 1230000, 1230000, 1230000, 1230000 }, FALSE },
+  };
+
+  for (int l = 0; l < N_LOCALES; l++)
+    for (gsize i = 0; cro_test_enter_locale (locales[l]) && i < G_N_ELEMENTS (cases); i++)
+      {
+        g_auto (CroEntry) entry = { 0 };
+
+        cro_entry_number (cases[i].text, CRO_RANGE_ANY, &entry);
+        expect_entry (cases[i].says, cases[i].text, &entry, CRO_ENTRY_OK, cases[i].micro[l]);
+        if ((entry.understood != NULL) != cases[i].is_said)
+          fail_msg ("%s: what was understood is said if and only if it is open", cases[i].says);
+      }
+}
+
+static void
+test_ranges (void **state)
+{
+  static const struct { const char *says; CroRange range; const char *text; gboolean is_in; } cases[] = {
+    { "an amount may be 0", CRO_RANGE_AT_LEAST_0, "0", TRUE },
+    { "but not less", CRO_RANGE_AT_LEAST_0, "-1", FALSE },
+    { "a pack holds something", CRO_RANGE_ABOVE_0, "0", FALSE },
+    { "a millionth is something", CRO_RANGE_ABOVE_0, "0.000001", TRUE },
+    { "a yield may be above 100 %", CRO_RANGE_YIELD_PCT, "250 %", TRUE },
+    { "up to ten times", CRO_RANGE_YIELD_PCT, "1000", TRUE },
+    { "but not above", CRO_RANGE_YIELD_PCT, "1000.000001", FALSE },
+    { "nor 0", CRO_RANGE_YIELD_PCT, "0", FALSE },
+    { "a target is at most all", CRO_RANGE_PART_PCT, "100", TRUE },
+    { "and not more", CRO_RANGE_PART_PCT, "101", FALSE },
+    { "what comes back may be nothing", CRO_RANGE_RECOVERED_PCT, "0", TRUE },
+    { "but not all", CRO_RANGE_RECOVERED_PCT, "100", FALSE },
+  };
+
+  setlocale (LC_ALL, "C");
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_auto (CroEntry) entry = { 0 };
+
+      cro_entry_pct (cases[i].text, cases[i].range, NULL, &entry);
+      if ((entry.status == CRO_ENTRY_OK) != cases[i].is_in
+          || (!cases[i].is_in && entry.status != CRO_ENTRY_OUT_OF_RANGE))
+        fail_msg ("%s: \"%s\" (%d)", cases[i].says, cases[i].text, entry.status);
+    }
+}
+
+/* --- Units ------------------------------------------------------------------------------------------ */
+
+static void
+test_amounts (void **state)
+{
+  static const struct { const char *says, *text; CroUnit field; CroEntryStatus status;
+                        gint64 micro; } cases[] = {
+    { "a bare number is in the field's unit", "600", CRO_UNIT_G, CRO_ENTRY_OK, M (600) },
+    { "a larger unit is converted", "0.6 kg", CRO_UNIT_G, CRO_ENTRY_OK, M (600) },
+    { "a smaller one too", "600g", CRO_UNIT_KG, CRO_ENTRY_OK, M (0.6) },
+    { "a third of a kilo is rounded once", "1/3 kg", CRO_UNIT_G, CRO_ENTRY_OK, 333333333 },
+    { "a unit at the end is that of the whole sum", "2 + 3 kg", CRO_UNIT_G, CRO_ENTRY_OK, M (5000) },
+    { "or every summand has its own", "1 kg + 200 g", CRO_UNIT_G, CRO_ENTRY_OK, M (1200) },
+    /* NIST Handbook 44 App. C: the avoirdupois pound is 453.59237 g, the ounce a sixteenth. */
+    { "two pounds three ounces", "2 lb + 3 oz", CRO_UNIT_G, CRO_ENTRY_OK, 992233309 },
+    /* NIST SP 811 App. B.8: the gallon is 231 cubic inches, 3.785411784 l. */
+    { "a US gallon", "1 us-gal", CRO_UNIT_ML, CRO_ENTRY_OK, 3785411784 },
+    { "not all summands with a unit", "1 kg + 2 + 3 g", CRO_UNIT_G, CRO_ENTRY_MIXED_UNITS, 0 },
+    { "a weight and a volume", "1 kg + 2 l", CRO_UNIT_G, CRO_ENTRY_MIXED_UNITS, 0 },
+    { "a volume into a weight", "2 tbsp", CRO_UNIT_G, CRO_ENTRY_OTHER_UNIT, 0 },
+    { "a unit of no kind", "2 kgg", CRO_UNIT_G, CRO_ENTRY_NOT_A_UNIT, 0 },
+    { "the case of a unit does not matter", "2 KG", CRO_UNIT_KG, CRO_ENTRY_OK, M (2) },
+    { "a point behind a short unit", "2 tbsp.", CRO_UNIT_ML, CRO_ENTRY_OK, M (30) },
+    { "a word of the user's language", "2 cs", CRO_UNIT_ML, CRO_ENTRY_OK, M (30) },
+    { "with accents", "3 PIÈCES", CRO_UNIT_EACH, CRO_ENTRY_OK, M (3) },
+    { "a product of packs", "6 x 1 kg", CRO_UNIT_KG, CRO_ENTRY_OK, M (6) },
+  };
+
+  setlocale (LC_ALL, "C");
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_auto (CroEntry) entry = { 0 };
+
+      cro_entry_amount (cases[i].text, cases[i].field, CRO_RANGE_AT_LEAST_0, &words, &entry);
+      expect_entry (cases[i].says, cases[i].text, &entry, cases[i].status, cases[i].micro);
+    }
+}
+
+static void
+test_other_unit (void **state)
+{
+  g_auto (CroEntry) entry = { 0 };
+
+  assert_false (cro_entry_amount ("2 tbsp", CRO_UNIT_G, CRO_RANGE_ABOVE_0, NULL, &entry));
+  assert_int_equal (entry.unit, CRO_UNIT_TBSP);
+  assert_int_equal (entry.micro, M (2));
+  assert_true (cro_entry_measured ("0.6 kg", CRO_UNIT_G, CRO_RANGE_ABOVE_0, NULL, &entry));
+  assert_int_equal (entry.unit, CRO_UNIT_KG);
+  assert_int_equal (entry.micro, M (0.6));
+}
+
+static void
+test_prices (void **state)
+{
+  static const struct { const char *says, *text; CroUnit field; CroEntryStatus status;
+                        gint64 micro; } cases[] = {
+    { "a bare price is for the field's unit", "9.20", CRO_UNIT_KG, CRO_ENTRY_OK, M (9.20) },
+    { "a price for a kilo", "9.20/kg", CRO_UNIT_KG, CRO_ENTRY_OK, M (9.20) },
+    { "in a field for a gram", "9.20 / kg", CRO_UNIT_G, CRO_ENTRY_OK, 9200 },
+    { "for 5 kilos", "12.60/5 kg", CRO_UNIT_KG, CRO_ENTRY_OK, M (2.52) },
+    { "for one piece", "0.34 each", CRO_UNIT_EACH, CRO_ENTRY_OK, M (0.34) },
+    { "for a dozen", "4.08/dozen", CRO_UNIT_EACH, CRO_ENTRY_OK, M (0.34) },
+    /* 5 for a pound, exactly: 5 / 0.45359237. */
+    { "for a pound", "5/lb", CRO_UNIT_KG, CRO_ENTRY_OK, 11023113 },
+    { "for a litre, of what is weighed", "9.20/l", CRO_UNIT_KG, CRO_ENTRY_OTHER_UNIT, 0 },
+    { "for nothing that is known", "9.20/box", CRO_UNIT_KG, CRO_ENTRY_NOT_A_UNIT, 0 },
+    { "below 0", "-1", CRO_UNIT_KG, CRO_ENTRY_OUT_OF_RANGE, 0 },
+  };
+
+  setlocale (LC_ALL, "C");
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_auto (CroEntry) entry = { 0 };
+
+      cro_entry_price (cases[i].text, cases[i].field, &words, &entry);
+      expect_entry (cases[i].says, cases[i].text, &entry, cases[i].status, cases[i].micro);
+    }
+}
+
+/* --- Per cent and dates -------------------------------------------------------------------------------- */
+
+static void
+test_losses (void **state)
+{
+  static const struct { const char *says, *text; CroEntryStatus status; gint64 micro; } cases[] = {
+    { "a yield", "62", CRO_ENTRY_OK, M (62) },
+    { "with its sign", "62 %", CRO_ENTRY_OK, M (62) },
+    { "a loss is what is missing to 100 %", "loss 38 %", CRO_ENTRY_OK, M (62) },
+    { "its word may stand behind", "38 % loss", CRO_ENTRY_OK, M (62) },
+    { "or be of another language", "Perte 38", CRO_ENTRY_OK, M (62) },
+    { "and be a sum", "loss 30+8", CRO_ENTRY_OK, M (62) },
+    { "a loss of all leaves no yield", "loss 100", CRO_ENTRY_OUT_OF_RANGE, 0 },
+    { "a loss of nothing said", "loss", CRO_ENTRY_EMPTY, 0 },
+    { "another word", "gain 38", CRO_ENTRY_NOT_A_NUMBER, 0 },
+  };
+
+  setlocale (LC_ALL, "C");
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_auto (CroEntry) entry = { 0 };
+
+      cro_entry_pct (cases[i].text, CRO_RANGE_YIELD_PCT, &words, &entry);
+      expect_entry (cases[i].says, cases[i].text, &entry, cases[i].status, cases[i].micro);
+    }
+}
+
+static void
+test_dates (void **state)
+{
+  static const struct { const char *says, *text; gboolean is_date[N_LOCALES]; } cases[] = {
+    { "ISO 8601 in every locale", "2026-11-25", { TRUE, TRUE, TRUE, TRUE } },
+    { "month first", "11/25/2026", { FALSE, TRUE, FALSE, FALSE } },
+    { "month first, in short", "11/25/26", { FALSE, TRUE, FALSE, FALSE } },
+    { "day first", "25/11/2026", { FALSE, FALSE, TRUE, FALSE } },
+    { "day first, in short", "25/11/26", { FALSE, FALSE, TRUE, FALSE } },
+    { "with points", "25.11.2026", { FALSE, FALSE, FALSE, TRUE } },
+    { "with points, in short", "25.11.26", { FALSE, FALSE, FALSE, TRUE } },
+    { "in words", "Nov 25, 2026", { FALSE, TRUE, FALSE, FALSE } },
+    { "in French words", "25 nov. 2026", { FALSE, FALSE, TRUE, FALSE } },
+    { "no day of the calendar", "2026-02-30", { FALSE } },
+    { "more than a date", "2026-11-25 x", { FALSE } },
+  };
+
+  for (int l = 0; l < N_LOCALES; l++)
+    for (gsize i = 0; cro_test_enter_locale (locales[l]) && i < G_N_ELEMENTS (cases); i++)
+      {
+        g_auto (CroEntry) entry = { 0 };
+        gboolean is_date = cro_entry_date (cases[i].text, &entry);
+
+        if (is_date != cases[i].is_date[l]
+            || (is_date && entry.date != cro_date_from_civil (2026, 11, 25)))
+          fail_msg ("%s: \"%s\" in %s (%d, %d)", cases[i].says, cases[i].text, locales[l], is_date,
+                    entry.date);
+      }
+}
+
+/* --- Fractions -------------------------------------------------------------------------------------------- */
+
+static void
+test_fractions (void **state)
+{
+  CroFraction a = cro_fraction_make (1, 3);
+  CroFraction b = cro_fraction_make (-1, -6);
+  gint64 micro;
+
+  assert_true (cro_fraction_add (&a, b));
+  assert_true (a.numerator == 1 && a.denominator == 2);
+  assert_true (cro_fraction_divide (&a, cro_fraction_make (-1, 4)));
+  assert_true (a.numerator == -2 && a.denominator == 1);
+  assert_false (cro_fraction_divide (&a, cro_fraction_make (0, 1)));
+  assert_true (a.numerator == -2);
+  assert_true (cro_fraction_to_micro (cro_fraction_make (-5, 10000000), &micro));
+  assert_int_equal (micro, -1);
+}
+
+int
+main (void)
+{
+  const struct CMUnitTest tests[] = {
+    cmocka_unit_test (test_numbers),    cmocka_unit_test (test_deep_parentheses),
+    cmocka_unit_test (test_ambiguous_signs), cmocka_unit_test (test_ranges),
+    cmocka_unit_test (test_amounts),    cmocka_unit_test (test_other_unit),
+    cmocka_unit_test (test_prices),     cmocka_unit_test (test_losses),
+    cmocka_unit_test (test_dates),      cmocka_unit_test (test_fractions),
+  };
+
+  return cmocka_run_group_tests (tests, cro_test_make_locales, cro_test_remove_locales);
+}
