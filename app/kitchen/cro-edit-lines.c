@@ -1,7 +1,7 @@
 #include "cro-edit-private.h"
 
 #include "cro-decimal.h"
-#include "cro-name.h"
+#include "cro-fold.h"
 
 /* --- Places ------------------------------------------------------------------------------------ */
 
@@ -77,18 +77,18 @@ made_of (CroBook           *book,
          const CroNewLine  *new_line,
          GError           **error)
 {
-  g_autofree char *tidy = cro_name_dup_tidy (new_line->name);
-  Made *item = g_hash_table_lookup (made, tidy);
+  g_autofree char *folded = cro_fold (new_line->name);
+  Made *item = g_hash_table_lookup (made, folded);
   gint64 id;
 
   if (item != NULL)
     return item;
-  id = cro_edit_make_ingredient (book, tidy, new_line->base, error);
+  id = cro_edit_make_ingredient (book, new_line->name, new_line->base, error);
   if (id == 0)
     return NULL;
   item = g_new0 (Made, 1);
   item->id = id;
-  g_hash_table_insert (made, g_steal_pointer (&tidy), item);
+  g_hash_table_insert (made, g_steal_pointer (&folded), item);
   return item;
 }
 

@@ -254,7 +254,8 @@ typedef struct
 } CroNewLine;
 
 /* Lines in their order after the line `after`, CRO_NO_SLOT: at the end. *first is the slot of
- * the first, *item that of what it takes. An ingredient named twice is made once. */
+ * the first, *item that of what it takes. An ingredient named twice, whatever its case and
+ * accents, is made once. */
 gboolean cro_edit_add_lines   (CroBook           *book,
                                const char        *label,
                                guint32            recipe,

@@ -1,0 +1,319 @@
+/* The quick line: what is understood of a line of text, what is not, and how lines are placed. */
+#include "cro-breakdown.h"
+#include "cro-quick.h"
+#include "support/kitchen-book.h"
+#include "support/locales.h"
+
+static const CroUnitWord units[] = { { "cs", CRO_UNIT_TBSP }, { "pièces", CRO_UNIT_EACH }, { NULL } };
+static const char *const joins[] = { "of", "de", "d'", NULL };
+static const CroEntryWords words = { units, NULL, joins };
+
+#define M(value) ((gint64) ((value) * 1e6 + 0.5))
+
+typedef struct
+{
+  CroTestFolder folder;
+  CroBook      *book;
+  guint32       plate;
+} Fixture;
+
+static guint32
+add_ingredient (CroBook    *book,
+                const char *name,
+                CroBase     base)
+{
+  GError *error = NULL;
+  guint32 item = CRO_NO_SLOT;
+
+  cro_test_must (cro_edit_add_ingredient (book, "add", name, base, NULL, &item, &error), error);
+  return item;
+}
+
+static int
+setup (void **state)
+{
+  static const char *const currency[] = { "currency", NULL };
+  Fixture *fixture = g_new0 (Fixture, 1);
+  CroCell euro = CRO_CELL_STR ("EUR");
+  GError *error = NULL;
+
+  setlocale (LC_ALL, "C");
+  fixture->folder = cro_test_folder_new ();
+  fixture->book = cro_test_book_create (fixture->folder.path);
+  cro_test_must (cro_edit_set (fixture->book, "currency", "book", 1, currency, &euro, &error), error);
+  cro_test_must (cro_edit_add_plate (fixture->book, "plate", "Marsh tartlet", M (24),
+                                     &fixture->plate, &error), error);
+  add_ingredient (fixture->book, "White crab meat", CRO_BASE_GRAM);
+  add_ingredient (fixture->book, "Crème fraîche", CRO_BASE_GRAM);
+  add_ingredient (fixture->book, "00 flour", CRO_BASE_GRAM);
+  *state = fixture;
+  return 0;
+}
+
+static int
+teardown (void **state)
+{
+  Fixture *fixture = *state;
+
+  g_object_unref (fixture->book);
+  cro_test_folder_clear (&fixture->folder);
+  g_free (fixture);
+  return 0;
+}
+
+/* --- Reading ----------------------------------------------------------------------------------- */
+
+typedef struct
+{
+  const char *says, *text;
+  gint64      amount;         /* 0: none */
+  CroUnit     unit;
+  const char *name;
+  gint64      price;          /* -1: none */
+  CroUnit     price_unit;
+} Case;
+
+static void
+expect_line (CroModel   *model,
+             const Case *line)
+{
+  g_auto (CroQuick) quick = { 0 };
+
+  cro_quick_read (model, line->text, &words, &quick);
+  if (quick.fault != CRO_QUICK_OK)
+    fail_msg ("%s: \"%s\" has fault %d", line->says, line->text, quick.fault);
+  if (quick.has_amount != (line->amount != 0) || quick.amount != line->amount)
+    fail_msg ("%s: \"%s\" is of %" G_GINT64_FORMAT, line->says, line->text, quick.amount);
+  if (line->amount != 0 && quick.unit != line->unit)
+    fail_msg ("%s: \"%s\" is in %s", line->says, line->text, cro_unit_get (quick.unit)->code);
+  if (strcmp (quick.name, line->name) != 0)
+    fail_msg ("%s: \"%s\" is named \"%s\"", line->says, line->text, quick.name);
+  if (quick.has_price != (line->price >= 0)
+      || (quick.has_price && (quick.price != line->price || quick.price_unit != line->price_unit)))
+    fail_msg ("%s: \"%s\" costs %" G_GINT64_FORMAT "/%s", line->says, line->text, quick.price,
+              cro_unit_get (quick.price_unit)->code);
+}
+
+static void
+test_read (void **state)
+{
+  static const Case cases[] = {
+    { "amount and name", "25 g crab butter", M (25), CRO_UNIT_G, "crab butter", -1, 0 },
+    { "and a price", "25 g butter 9.20/kg", M (25), CRO_UNIT_G, "butter", M (9.2), CRO_UNIT_KG },
+    { "a price alone", "butter 9.20/kg", 0, 0, "butter", M (9.2), CRO_UNIT_KG },
+    { "pieces at a price each", "2 eggs 0.34 each", M (2), CRO_UNIT_EACH, "eggs", M (0.34),
+      CRO_UNIT_EACH },
+    { "a fraction", "1/3 kg flour", 333333, CRO_UNIT_KG, "flour", -1, 0 },
+    { "a product", "2*1.2 kg crab", M (2.4), CRO_UNIT_KG, "crab", -1, 0 },
+    { "spoons", "3 tbsp brine", M (3), CRO_UNIT_TBSP, "brine", -1, 0 },
+    { "no space before the unit", "600g white crab meat", M (600), CRO_UNIT_G, "white crab meat",
+      -1, 0 },
+    { "a mixed number", "1 1/2 kg flour", M (1.5), CRO_UNIT_KG, "flour", -1, 0 },
+    { "one in a character", "½ l cream", M (0.5), CRO_UNIT_L, "cream", -1, 0 },
+    { "a comma", "0,5 l cream", M (0.5), CRO_UNIT_L, "cream", -1, 0 },
+    { "a word that joins", "25 g of butter", M (25), CRO_UNIT_G, "butter", -1, 0 },
+    { "one that is written to the name", "2 cs d'huile", M (2), CRO_UNIT_TBSP, "huile", -1, 0 },
+    { "but no begin of a name", "25 g offal", M (25), CRO_UNIT_G, "offal", -1, 0 },
+    { "a letter that begins a name is no unit", "2 lemons", M (2), CRO_UNIT_EACH, "lemons", -1, 0 },
+    { "nor one before an apostrophe", "2 l'ail", M (2), CRO_UNIT_EACH, "l'ail", -1, 0 },
+    { "a bullet", "- 25 g butter", M (25), CRO_UNIT_G, "butter", -1, 0 },
+    { "a round one", "• 25 g butter", M (25), CRO_UNIT_G, "butter", -1, 0 },
+    { "times", "2 x eggs", M (2), CRO_UNIT_EACH, "eggs", -1, 0 },
+    { "a name before its amount", "White crab meat 600 g", M (600), CRO_UNIT_G, "White crab meat",
+      -1, 0 },
+    { "cells of a sheet", "White crab meat\t600\tg", M (600), CRO_UNIT_G, "White crab meat", -1, 0 },
+    { "and a price behind", "butter 250 g 9.20/kg", M (250), CRO_UNIT_G, "butter", M (9.2),
+      CRO_UNIT_KG },
+    { "a name that begins with a number and is known", "00 flour", 0, 0, "00 flour", -1, 0 },
+    { "the same with an amount", "500 g 00 flour", M (500), CRO_UNIT_G, "00 flour", -1, 0 },
+    { "a name that ends with one", "500 g flour 550", M (500), CRO_UNIT_G, "flour 550", -1, 0 },
+    { "a name alone", "butter", 0, 0, "butter", -1, 0 },
+    { "the book's currency by its sign", "25 g butter 9.20 €/kg", M (25), CRO_UNIT_G, "butter",
+      M (9.2), CRO_UNIT_KG },
+    { "by its code", "25 g butter EUR 9.20/kg", M (25), CRO_UNIT_G, "butter", M (9.2), CRO_UNIT_KG },
+    { "a price of 0 is one", "25 g nettles 0/kg", M (25), CRO_UNIT_G, "nettles", 0, CRO_UNIT_KG },
+    { "space at the end", "25 g butter  ", M (25), CRO_UNIT_G, "butter", -1, 0 },
+    { "a comma at the end", "25 g butter,", M (25), CRO_UNIT_G, "butter", -1, 0 },
+    { "a dozen", "2 dozen oysters 11.50/dozen", M (2), CRO_UNIT_DOZEN, "oysters", M (11.5),
+      CRO_UNIT_DOZEN },
+    { "pieces in the user's language", "3 pièces citron", M (3), CRO_UNIT_EACH, "citron", -1, 0 },
+  };
+  static const char *const locales[] = { "C", "en_US.UTF-8", "fr_FR.UTF-8", "de_DE.UTF-8" };
+  Fixture *fixture = *state;
+
+  for (gsize l = 0; l < G_N_ELEMENTS (locales); l++)
+    for (gsize i = 0; cro_test_enter_locale (locales[l]) && i < G_N_ELEMENTS (cases); i++)
+      expect_line (cro_book_get_model (fixture->book), &cases[i]);
+  setlocale (LC_ALL, "C");
+}
+
+static void
+test_not_understood (void **state)
+{
+  static const struct { const char *says, *text; CroQuickFault fault; const char *at; } cases[] = {
+    { "nothing", "  ", CRO_QUICK_EMPTY, NULL },
+    { "an amount of nothing", "25 g", CRO_QUICK_NO_NAME, NULL },
+    { "an amount of 0", "0 g butter", CRO_QUICK_AMOUNT, "0" },
+    { "a range is no difference", "3-4 kg box", CRO_QUICK_AMOUNT, "3-4" },
+    { "division by 0", "1/0 kg flour", CRO_QUICK_AMOUNT, "1/0" },
+    { "what goes on with a sign", "2 kg + 200 g crab", CRO_QUICK_AMOUNT, "+ 200 g crab" },
+    { "a unit of no kind", "butter 9.20/kgg", CRO_QUICK_PRICE, "9.20/kgg" },
+    { "a price for nothing said", "25 g butter 9.20", CRO_QUICK_PRICE, "9.20" },
+    { "a price with its sign, for nothing said", "25 g butter 9 €", CRO_QUICK_PRICE, "€" },
+    { "another currency", "25 g butter £9.20/kg", CRO_QUICK_CURRENCY, "£9.20/kg" },
+    { "a sign of several currencies", "25 g butter $9.20/kg", CRO_QUICK_CURRENCY, "$9.20/kg" },
+    { "a price alone", "9.20/kg", CRO_QUICK_PRICE, "9.20/kg" },
+  };
+  Fixture *fixture = *state;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_auto (CroQuick) quick = { 0 };
+      g_autofree char *at = NULL;
+
+      cro_quick_read (cro_book_get_model (fixture->book), cases[i].text, &words, &quick);
+      if (quick.fault != cases[i].fault)
+        fail_msg ("%s: \"%s\" has fault %d and not %d", cases[i].says, cases[i].text, quick.fault,
+                  cases[i].fault);
+      at = g_strndup (cases[i].text + quick.start, quick.end - quick.start);
+      if (cases[i].at != NULL && strcmp (at, cases[i].at) != 0)
+        fail_msg ("%s: \"%s\" is at fault at \"%s\"", cases[i].says, cases[i].text, at);
+    }
+}
+
+static void
+test_look_up (void **state)
+{
+  static const struct { const char *says, *text; CroQuickMatch match; const char *name; } cases[] = {
+    { "to the letter", "25 g White crab meat", CRO_QUICK_EXACT, "White crab meat" },
+    { "whatever the case", "25 g white CRAB meat", CRO_QUICK_EXACT, "White crab meat" },
+    { "without accents", "25 g creme fraiche", CRO_QUICK_EXACT, "Crème fraîche" },
+    { "by some of its words", "25 g crab", CRO_QUICK_SIMILAR, "White crab meat" },
+    { "not at all", "25 g samphire", CRO_QUICK_UNKNOWN, NULL },
+  };
+  Fixture *fixture = *state;
+  CroModel *model = cro_book_get_model (fixture->book);
+  g_autoptr (CroFinder) finder = cro_finder_new (fixture->book);
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_auto (CroQuick) quick = { 0 };
+
+      cro_quick_read (model, cases[i].text, &words, &quick);
+      cro_quick_find (&quick, finder);
+      if (quick.match != cases[i].match
+          || (cases[i].name != NULL
+              && strcmp (cro_model_item (model, quick.item)->name, cases[i].name) != 0))
+        fail_msg ("%s: \"%s\" is matched %d", cases[i].says, cases[i].text, quick.match);
+    }
+}
+
+/* --- Placing --------------------------------------------------------------------------------------- */
+
+static guint
+place (Fixture       *fixture,
+       const char    *text,
+       CroQuickFlags  flags,
+       char         **left,
+       guint32       *item)
+{
+  GError *error = NULL;
+  guint n_placed = 0;
+
+  cro_test_must (cro_quick_place (fixture->book, "lines", fixture->plate, CRO_NO_SLOT, text, &words,
+                                  "Market", CRO_TEST_DAY, flags, left, &n_placed, item, &error),
+                 error);
+  return n_placed;
+}
+
+static void
+test_first_figure (void **state)
+{
+  Fixture *fixture = *state;
+  g_autofree char *left = NULL;
+  guint32 item;
+  CroFigures *figures;
+
+  assert_int_equal (place (fixture, "240 g butter 9.20/kg", CRO_QUICK_MAKE_PRICED, &left, &item), 1);
+  assert_null (left);
+  figures = cro_book_get_figures (fixture->book);
+  assert_string_equal (cro_model_item (figures->model, item)->name, "butter");
+  /* 240 g at 9.20 a kilo for 24 bites: 0.092. */
+  assert_float_equal (cro_figure_of_plate (figures, fixture->plate).bite, 0.092, 1e-12);
+}
+
+static void
+test_paste (void **state)
+{
+  Fixture *fixture = *state;
+  CroModel *model = cro_book_get_model (fixture->book);
+  GError *error = NULL;
+  g_autofree char *left = NULL;
+  g_autofree char *before = cro_test_dump (fixture->folder.path);
+  g_autofree char *after = NULL;
+  g_autoptr (GArray) lines = NULL;
+  guint32 item;
+
+  assert_int_equal (place (fixture,
+                           "Marsh tartlet, for 24:\n"
+                           "- 600 g white crab meat\n"
+                           "\n"
+                           "- 24 g samphire\n"
+                           "- 120 g butter 9.20/kg\n"
+                           "- 60 g BUTTER 9.40/kg\r\n"
+                           "- 9.20 nonsense 4.4\n",
+                           CRO_QUICK_MAKE_PRICED, &left, &item), 3);
+  assert_string_equal (left, "Marsh tartlet, for 24:\n- 24 g samphire\n- 9.20 nonsense 4.4");
+  lines = cro_edit_list_lines (cro_book_get_figures (fixture->book), fixture->plate);
+  assert_int_equal (lines->len, 3);
+  assert_int_equal (model->lines.item[g_array_index (lines, guint32, 1)],
+                    model->lines.item[g_array_index (lines, guint32, 2)]);
+  assert_int_equal (item, CRO_NO_SLOT);
+
+  cro_test_must (cro_book_undo (fixture->book, NULL, &error), error);
+  after = cro_test_dump (fixture->folder.path);
+  cro_test_same ("what was pasted is one act", before, after);
+}
+
+static void
+test_flags (void **state)
+{
+  Fixture *fixture = *state;
+  CroModel *model = cro_book_get_model (fixture->book);
+  g_autofree char *left = NULL;
+  g_autofree char *none = NULL;
+  guint32 item;
+
+  assert_int_equal (place (fixture, "25 g crab", 0, &left, &item), 0);
+  assert_string_equal (left, "25 g crab");
+  assert_int_equal (place (fixture, "25 g crab", CRO_QUICK_TAKE_SIMILAR, &none, &item), 1);
+  assert_string_equal (cro_model_item (model, item)->name, "White crab meat");
+  assert_int_equal (place (fixture, "25 g crab claws", CRO_QUICK_MAKE_ALL, &none, &item), 1);
+  assert_string_equal (cro_model_item (model, item)->name, "crab claws");
+  assert_null (none);
+}
+
+static void
+test_no_amount (void **state)
+{
+  Fixture *fixture = *state;
+  g_autofree char *left = NULL;
+  guint32 item;
+
+  assert_int_equal (place (fixture, "White crab meat", CRO_QUICK_MAKE_ALL, &left, &item), 0);
+  assert_string_equal (left, "White crab meat");
+}
+
+#define TEST(name) cmocka_unit_test_setup_teardown (name, setup, teardown)
+
+int
+main (void)
+{
+  const struct CMUnitTest tests[] = {
+    TEST (test_read),         TEST (test_not_understood), TEST (test_look_up),
+    TEST (test_first_figure), TEST (test_paste),          TEST (test_flags),
+    TEST (test_no_amount),
+  };
+
+  return cmocka_run_group_tests (tests, cro_test_make_locales, cro_test_remove_locales);
+}
