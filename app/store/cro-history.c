@@ -249,3 +249,53 @@ cro_store_peek_redo (CroStore  *self,
 
   return peek (self, "SELECT " ACT_COLUMNS " FROM act WHERE id = (" REDO_CANDIDATE ")", error);
 }
+
+void
+cro_moved_free (CroMoved *moved)
+{
+  if (moved == NULL)
+    return;
+  g_free (moved->column);
+  g_free (moved->before);
+  g_free (moved->after);
+  g_free (moved);
+}
+
+static gpointer
+moved_from_row (sqlite3_stmt *stmt)
+{
+  CroMoved *moved = g_new0 (CroMoved, 1);
+
+  moved->column = dup_text (stmt, 0);
+  moved->before = dup_text (stmt, 1);
+  moved->after = dup_text (stmt, 2);
+  return moved;
+}
+
+static void
+free_moved (gpointer moved)
+{
+  cro_moved_free (moved);
+}
+
+/* An update names the same columns before and after; of a row that came or went one side is
+ * empty. */
+GPtrArray *
+cro_store_list_moved (CroStore  *self,
+                      gint64     change,
+                      GError   **error)
+{
+  sqlite3_stmt *stmt;
+
+  g_return_val_if_fail (self != NULL, NULL);
+
+  stmt = cro_store_take (self,
+                         "SELECT side.key, before ->> ('$.' || side.key), after ->> ('$.' || side.key)"
+                         " FROM change, json_each (ifnull (after, before)) AS side"
+                         " WHERE change.id = ?1 AND tbl <> '*'",
+                         error);
+  if (stmt == NULL)
+    return NULL;
+  sqlite3_bind_int64 (stmt, 1, change);
+  return list (self, stmt, moved_from_row, free_moved, error);
+}

@@ -81,6 +81,23 @@ GPtrArray *cro_store_list_changes_of_row (CroStore *self, const char *table, gin
                                           GError **error);
 GPtrArray *cro_store_list_changes_after  (CroStore *self, gint64 change, GError **error);
 
+/* One column of a changed row, each value as text; NULL is not set, or no row. */
+typedef struct
+{
+  char *column;
+  char *before;
+  char *after;
+} CroMoved;
+
+void      cro_moved_free       (CroMoved     *moved);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroMoved, cro_moved_free)
+
+/* What moved in a change, in the order of the row's columns. Elements CroMoved. */
+GPtrArray *cro_store_list_moved (CroStore     *self,
+                                 gint64        change,
+                                 GError      **error);
+
 /* The id of the newest change, 0 in a new book. A fill writes no changes but raises it by one
  * through a row of table "*", so that other desks know to load anew. */
 gint64    cro_store_last_change (CroStore    *self);

@@ -1,0 +1,76 @@
+/* cro-records.h: what a book has entered, row by row, to be read and sorted: packs and their
+ * prices, suppliers, exchange rates, and the months with their sales, purchases, counts and
+ * adjustments.
+ *
+ * A list model of CroRecord over an array of indices that is sorted here; an object is made when
+ * one is asked for. The rows are read anew when the book's journal or its date has moved.
+ *
+ * Ownership  Records hold the book; a record holds its records. Texts are the caller's.
+ * Errors     What cannot be read leaves the list as it was. */
+#pragma once
+
+#include <gio/gio.h>
+
+#include "cro-book.h"
+#include "cro-ref.h"
+
+G_BEGIN_DECLS
+
+typedef enum
+{
+  CRO_RECORDS_OFFERS,
+  CRO_RECORDS_SUPPLIERS,
+  CRO_RECORDS_RATES,
+  CRO_RECORDS_MONTHS,
+  CRO_RECORDS_SALES,
+  CRO_RECORDS_PURCHASES,
+  CRO_RECORDS_COUNTS,
+  CRO_RECORDS_ADJUSTMENTS,
+  CRO_N_RECORDS,
+} CroRecordsKind;
+
+#define CRO_TYPE_RECORDS (cro_records_get_type ())
+G_DECLARE_FINAL_TYPE (CroRecords, cro_records, CRO, RECORDS, GObject)
+
+#define CRO_TYPE_RECORD (cro_record_get_type ())
+G_DECLARE_FINAL_TYPE (CroRecord, cro_record, CRO, RECORD, GObject)
+
+CroRecords *cro_records_new        (CroBook        *book,
+                                    CroRecordsKind  kind);
+
+/* --- Columns: of a kind, whatever the book ------------------------------------------------ */
+
+guint       cro_records_n_columns  (CroRecordsKind  kind);
+/* Its heading, in the user's language. Borrowed. */
+const char *cro_records_title      (CroRecordsKind  kind,
+                                    guint           column);
+/* Whether it holds numbers, which stand at the right. */
+gboolean    cro_records_is_number  (CroRecordsKind  kind,
+                                    guint           column);
+
+/* --- Rows ------------------------------------------------------------------------------------ */
+
+/* Equals stay in the order in which the book has them; what is not set stands last. */
+void        cro_records_set_order  (CroRecords     *self,
+                                    guint           column,
+                                    gboolean        falling);
+
+/* Rows whose texts hold every word of it, in any order; NULL: all. */
+void        cro_records_set_search (CroRecords     *self,
+                                    const char     *text);
+
+/* Rows of one month, "2026-11"; NULL: of all. */
+void        cro_records_set_month  (CroRecords     *self,
+                                    const char     *month);
+
+/* The id of the row in its table; 0 of a month that has none. */
+gint64      cro_record_get_id      (CroRecord      *self);
+
+/* What it is about: an ingredient, a supplier, a plate; CRO_REF_NONE. */
+CroRef      cro_record_get_ref     (CroRecord      *self);
+
+/* As people read it; "–" for what is not known, "" for what was left open. */
+char       *cro_record_dup_text    (CroRecord      *self,
+                                    guint           column);
+
+G_END_DECLS
