@@ -67,6 +67,49 @@ cro_words_amount (CroBase base,
     }
 }
 
+const char *
+cro_words_unit (CroUnit unit)
+{
+  switch (unit)
+    {
+    case CRO_UNIT_TSP:
+      return _("tsp");
+    case CRO_UNIT_TBSP:
+      return _("tbsp");
+    case CRO_UNIT_METRIC_CUP:
+      return _("metric cup");
+    case CRO_UNIT_US_TSP:
+      return _("US tsp");
+    case CRO_UNIT_US_TBSP:
+      return _("US tbsp");
+    case CRO_UNIT_US_FL_OZ:
+      return _("US fl oz");
+    case CRO_UNIT_US_CUP:
+      return _("US cup");
+    case CRO_UNIT_US_PT:
+      return _("US pint");
+    case CRO_UNIT_US_QT:
+      return _("US quart");
+    case CRO_UNIT_US_GAL:
+      return _("US gallon");
+    case CRO_UNIT_IMP_FL_OZ:
+      return _("imp. fl oz");
+    case CRO_UNIT_IMP_PT:
+      return _("imp. pint");
+    case CRO_UNIT_IMP_QT:
+      return _("imp. quart");
+    case CRO_UNIT_IMP_GAL:
+      return _("imp. gallon");
+    case CRO_UNIT_EACH:
+      /* Translators: the unit of what is counted. */
+      return _("each");
+    case CRO_UNIT_DOZEN:
+      return _("dozen");
+    default:
+      return cro_unit_get (unit)->code;
+    }
+}
+
 char *
 cro_words_unit_cost (CroModel *model,
                      CroBase   base,

@@ -21,6 +21,9 @@ char *cro_words_amount     (CroBase         base,
 /* An exact decimal as the locale writes it. */
 char *cro_words_decimal    (gint64          micro);
 
+/* A unit as people write it: "kg", "tsp", "US cup". Borrowed. */
+const char *cro_words_unit (CroUnit         unit);
+
 /* "13.20/kg": money per base unit in the unit that prices are named in. */
 char *cro_words_unit_cost  (CroModel       *model,
                             CroBase         base,

@@ -1,5 +1,10 @@
+#include "config.h"
+
 #include "cro-bench.h"
 
+#include <glib/gi18n.h>
+
+#include "cro-bench-actions.h"
 #include "cro-words.h"
 
 typedef struct
@@ -54,6 +59,8 @@ cro_bench_class_init (CroBenchClass *klass)
   G_OBJECT_CLASS (klass)->dispose = cro_bench_dispose;
   GTK_WIDGET_CLASS (klass)->map = cro_bench_map;
   gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+
+  cro_bench_install_actions (GTK_WIDGET_CLASS (klass));
 
   signals[OPEN_REF] = g_signal_new ("open-ref", CRO_TYPE_BENCH, G_SIGNAL_RUN_LAST, 0, NULL,
                                         NULL, NULL, G_TYPE_NONE, 2, G_TYPE_INT, G_TYPE_UINT);
@@ -110,6 +117,28 @@ cro_bench_get_slot (CroBench *self)
   CroBenchPrivate *priv = cro_bench_get_instance_private (self);
 
   return priv->slot;
+}
+
+CroRef
+cro_bench_get_ref (CroBench *self)
+{
+  return CRO_REF (CRO_BENCH_GET_CLASS (self)->kind, cro_bench_get_slot (self));
+}
+
+char *
+cro_act_dup_label (const char *of_what,
+                   const char *name)
+{
+  /* Translators: an entry of the history: a field's name, and the thing it belongs to. */
+  return g_strdup_printf (_("%s of %s"), of_what, name);
+}
+
+char *
+cro_bench_dup_label (CroBench   *self,
+                     const char *of_what)
+{
+  return cro_act_dup_label (of_what, cro_ref_name (cro_book_get_model (cro_bench_get_book (self)),
+                                                   cro_bench_get_ref (self)));
 }
 
 void

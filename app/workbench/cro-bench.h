@@ -32,6 +32,8 @@ struct _CroBenchClass
 {
   GtkWidgetClass parent_class;
 
+  CroRefKind kind;               /* of what stands on it; CRO_REF_NONE: no one thing */
+
   /* Another thing stands on the bench: rebuild. */
   void (*show)    (CroBench *self);
   /* Figures or values of the thing moved: write them anew, rows that stay keep their widgets
@@ -47,6 +49,14 @@ CroBook   *cro_bench_get_book (CroBench    *self);
 void       cro_bench_put      (CroBench    *self,
                                guint32      slot);
 guint32    cro_bench_get_slot (CroBench    *self);
+CroRef     cro_bench_get_ref  (CroBench    *self);
+
+/* The label of an act: a field's name and the thing it belongs to, "price of Crab croustade"; or
+ * of what stands on the bench. Owned. */
+char      *cro_act_dup_label  (const char  *of_what,
+                               const char  *name);
+char      *cro_bench_dup_label (CroBench   *self,
+                               const char  *of_what);
 
 /* Asks the window to open another thing (signal "open-ref": kind, slot). An item that is made
  * opens its preparation. */

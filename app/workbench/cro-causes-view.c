@@ -7,6 +7,7 @@
 
 #include "cro-cause.h"
 #include "cro-words.h"
+#include "cro-wrap.h"
 
 /* Buttons shown at once; the others are told as a number. */
 #define MOST_SHOWN 4
@@ -62,7 +63,7 @@ add_button (CroCausesView  *self,
   gtk_widget_set_valign (button, GTK_ALIGN_CENTER);
   g_object_set_data_full (G_OBJECT (button), "cure", g_memdup2 (&cure, sizeof cure), g_free);
   g_signal_connect_swapped (button, "clicked", G_CALLBACK (clicked_cb), self);
-  gtk_flow_box_append (GTK_FLOW_BOX (self->box), button);
+  cro_wrap_append (CRO_WRAP (self->box), button);
 }
 
 void
@@ -82,8 +83,7 @@ cro_causes_view_set (CroCausesView *self,
     return;
   g_free (self->shown);
   self->shown = g_strdup (says->str);
-  for (GtkWidget *child; (child = gtk_widget_get_first_child (self->box)) != NULL;)
-    gtk_flow_box_remove (GTK_FLOW_BOX (self->box), child);
+  cro_wrap_clear (CRO_WRAP (self->box));
   for (guint i = 0; i < MIN (causes->len, MOST_SHOWN); i++)
     add_button (self, model, &g_array_index (causes, CroCause, i));
   if (causes->len > MOST_SHOWN)
@@ -92,7 +92,7 @@ cro_causes_view_set (CroCausesView *self,
       g_autofree char *text = g_strdup_printf (ngettext ("and %u other", "and %u others", others),
                                                others);
 
-      gtk_flow_box_append (GTK_FLOW_BOX (self->box), gtk_label_new (text));
+      cro_wrap_append (CRO_WRAP (self->box), gtk_label_new (text));
     }
   gtk_widget_set_visible (self->box, causes->len > 0);
 }
@@ -117,8 +117,8 @@ cro_causes_view_class_init (CroCausesViewClass *klass)
 static void
 cro_causes_view_init (CroCausesView *self)
 {
-  self->box = gtk_flow_box_new ();
-  gtk_flow_box_set_selection_mode (GTK_FLOW_BOX (self->box), GTK_SELECTION_NONE);
+  self->box = cro_wrap_new (6, 6);
+  gtk_widget_set_valign (self->box, GTK_ALIGN_CENTER);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
   gtk_widget_set_visible (self->box, FALSE);
 }

@@ -12,9 +12,11 @@ struct _CroChoice
 {
   GtkWidget          parent_instance;
 
+  GtkWidget         *box;
   GtkWidget         *drop_down;
+  GtkWidget         *reason;      /* why the book refused the last choice */
   const char *const *values;
-  char             **owned;       /* of a choice that made its own values */
+  const char       **owned;       /* the array of a choice that made its own values */
 
   CroBook           *book;
   const char        *table;
@@ -27,6 +29,17 @@ struct _CroChoice
 G_DEFINE_FINAL_TYPE (CroChoice, cro_choice, GTK_TYPE_WIDGET)
 
 static void
+set_reason (CroChoice  *self,
+            const char *reason)
+{
+  gtk_label_set_label (GTK_LABEL (self->reason), reason != NULL ? reason : "");
+  gtk_widget_set_visible (self->reason, reason != NULL);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->drop_down),
+                                  GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
+                                  reason != NULL ? reason : "", -1);
+}
+
+static void
 selected_cb (CroChoice *self)
 {
   guint at = gtk_drop_down_get_selected (GTK_DROP_DOWN (self->drop_down));
@@ -36,12 +49,13 @@ selected_cb (CroChoice *self)
   if (self->is_setting || self->book == NULL || at == GTK_INVALID_LIST_POSITION)
     return;
   cell = CRO_CELL_STR (self->values[at]);
+  set_reason (self, NULL);
   if (!cro_book_set (self->book, self->act, self->table, self->id, self->column, &cell, &error))
     {
       g_autofree char *message = cro_words_error (error);
 
-      gtk_widget_set_tooltip_text (self->drop_down, message);
       cro_choice_refresh (self);
+      set_reason (self, message);
     }
 }
 
@@ -51,6 +65,7 @@ cro_choice_refresh (CroChoice *self)
   const char *columns[] = { self->column, NULL };
   g_autoptr (CroRows) rows = NULL;
   const char *value;
+  guint at = GTK_INVALID_LIST_POSITION;
 
   if (self->book == NULL)
     return;
@@ -58,10 +73,11 @@ cro_choice_refresh (CroChoice *self)
   if (rows == NULL || !cro_rows_next (rows, NULL))
     return;
   value = cro_rows_get_text (rows, 0);
-  self->is_setting = TRUE;
   for (guint i = 0; self->values[i] != NULL; i++)
     if (g_strcmp0 (self->values[i], value) == 0)
-      gtk_drop_down_set_selected (GTK_DROP_DOWN (self->drop_down), i);
+      at = i;
+  self->is_setting = TRUE;
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (self->drop_down), at);
   self->is_setting = FALSE;
 }
 
@@ -70,10 +86,10 @@ cro_choice_dispose (GObject *object)
 {
   CroChoice *self = CRO_CHOICE (object);
 
-  g_clear_pointer (&self->drop_down, gtk_widget_unparent);
+  g_clear_pointer (&self->box, gtk_widget_unparent);
   g_clear_object (&self->book);
   g_clear_pointer (&self->act, g_free);
-  g_clear_pointer (&self->owned, g_strfreev);
+  g_clear_pointer (&self->owned, g_free);
   G_OBJECT_CLASS (cro_choice_parent_class)->dispose (object);
 }
 
@@ -94,6 +110,14 @@ cro_choice_class_init (CroChoiceClass *klass)
 static void
 cro_choice_init (CroChoice *self)
 {
+  self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
+  self->reason = gtk_label_new (NULL);
+  gtk_label_set_wrap (GTK_LABEL (self->reason), TRUE);
+  gtk_label_set_xalign (GTK_LABEL (self->reason), 0);
+  gtk_label_set_max_width_chars (GTK_LABEL (self->reason), 20);
+  gtk_widget_add_css_class (self->reason, "reason");
+  gtk_widget_set_visible (self->reason, FALSE);
 }
 
 GtkWidget *
@@ -105,27 +129,37 @@ cro_choice_new (const char        *name,
 
   self->values = values;
   self->drop_down = gtk_drop_down_new_from_strings (words);
-  gtk_widget_set_parent (self->drop_down, GTK_WIDGET (self));
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->drop_down), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  name, -1);
+  gtk_box_prepend (GTK_BOX (self->box), self->drop_down);
+  cro_choice_set_name (self, name);
   g_signal_connect_swapped (self->drop_down, "notify::selected", G_CALLBACK (selected_cb), self);
   return GTK_WIDGET (self);
+}
+
+void
+cro_choice_set_name (CroChoice  *self,
+                     const char *name)
+{
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->drop_down), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  name, -1);
 }
 
 GtkWidget *
 cro_choice_new_unit (const char *name,
                      unsigned    bases)
 {
-  g_autoptr (GStrvBuilder) builder = g_strv_builder_new ();
-  g_auto (GStrv) units = NULL;
+  const char **units = g_new0 (const char *, CRO_N_UNITS + 1);
+  const char *words[CRO_N_UNITS + 1] = { NULL };
   GtkWidget *choice;
+  guint n = 0;
 
   for (int unit = 0; unit < CRO_N_UNITS; unit++)
     if (bases & (1u << cro_unit_get ((CroUnit) unit)->base))
-      g_strv_builder_add (builder, cro_unit_get ((CroUnit) unit)->code);
-  units = g_strv_builder_end (builder);
-  choice = cro_choice_new (name, (const char *const *) units, (const char *const *) units);
-  CRO_CHOICE (choice)->owned = g_steal_pointer (&units);
+      {
+        units[n] = cro_unit_get ((CroUnit) unit)->code;
+        words[n++] = cro_words_unit ((CroUnit) unit);
+      }
+  choice = cro_choice_new (name, units, words);
+  CRO_CHOICE (choice)->owned = units;
   return choice;
 }
 
@@ -143,5 +177,6 @@ cro_choice_bind (CroChoice  *self,
   self->column = g_intern_string (column);
   g_free (self->act);
   self->act = g_strdup (act);
+  set_reason (self, NULL);
   cro_choice_refresh (self);
 }

@@ -1,5 +1,5 @@
 /* cro-choice.h: a drop-down that shows one column of one row with few possible values, and
- * changes it as one act. */
+ * changes it as one act. What the book refuses is said under it. */
 #pragma once
 
 #include <gtk/gtk.h>
@@ -24,6 +24,10 @@ void       cro_choice_bind    (CroChoice          *self,
                                const char         *act);
 
 void       cro_choice_refresh (CroChoice          *self);
+
+/* Its accessible name. */
+void       cro_choice_set_name (CroChoice         *self,
+                                const char        *name);
 
 /* A choice among the units of all measures, or of some bases only (bits 1 << CroBase). */
 GtkWidget *cro_choice_new_unit (const char        *name,

@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 
 #include "cro-sum.h"
+#include "cro-wrap.h"
 
 struct _CroFigureView
 {
@@ -60,15 +61,10 @@ clicked_cb (CroFigureView *self)
 
   if (sum == NULL)
     return;
-  flow = gtk_flow_box_new ();
-  gtk_flow_box_set_selection_mode (GTK_FLOW_BOX (flow), GTK_SELECTION_NONE);
-  gtk_flow_box_set_max_children_per_line (GTK_FLOW_BOX (flow), 12);
+  flow = cro_wrap_new (6, 3);
+  gtk_widget_set_size_request (flow, 360, -1);
   for (guint i = 0; i < sum->len; i++)
-    {
-      GtkWidget *child = token_widget (self, sum->pdata[i]);
-
-      gtk_flow_box_append (GTK_FLOW_BOX (flow), child);
-    }
+    cro_wrap_append (CRO_WRAP (flow), token_widget (self, sum->pdata[i]));
   gtk_popover_set_child (GTK_POPOVER (self->popover), flow);
   gtk_popover_popup (GTK_POPOVER (self->popover));
 }

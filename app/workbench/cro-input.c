@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "cro-date.h"
+#include "cro-number.h"
 #include "cro-words.h"
 
 struct _CroInput
@@ -23,8 +24,10 @@ struct _CroInput
   gint64       id;
   const char  *column;
   char        *act;
+  const CroInputWay *way;   /* borrowed; NULL: the column */
+  gpointer     owner;
 
-  char        *kept;        /* the text of what is stored */
+  char        *kept;        /* the text of what was stored when editing began */
   gboolean     is_edited;
   gboolean     is_setting;  /* its text changes by its own hand */
 };
@@ -34,7 +37,15 @@ G_DEFINE_FINAL_TYPE (CroInput, cro_input, GTK_TYPE_WIDGET)
 /* --- Values -------------------------------------------------------------------------------------- */
 
 static char *
-text_of_row (CroInput *self)
+text_of_date (const char *iso)
+{
+  CroDate date;
+
+  return cro_date_parse (iso, strlen (iso), &date) ? cro_date_to_text (date) : g_strdup (iso);
+}
+
+static char *
+text_of_column (CroInput *self)
 {
   const char *columns[] = { self->column, NULL };
   g_autoptr (CroRows) rows = cro_store_read_one (cro_book_get_store (self->book), self->table,
@@ -48,9 +59,18 @@ text_of_row (CroInput *self)
     case CRO_INPUT_PCT:
     case CRO_INPUT_YIELD:
       return cro_words_decimal (cro_rows_get_int (rows, 0));
+    case CRO_INPUT_DATE:
+      return text_of_date (cro_rows_get_text (rows, 0));
     default:
       return g_strdup (cro_rows_get_text (rows, 0));
     }
+}
+
+static char *
+text_of_row (CroInput *self)
+{
+  return self->way != NULL && self->way->dup_text != NULL ? self->way->dup_text (self, self->owner)
+                                                          : text_of_column (self);
 }
 
 static const char *
@@ -77,11 +97,13 @@ reason_of (CroEntryStatus status)
 }
 
 /* Reads what stands in the field; NULL, or why it cannot be kept. A text is handed over in
- * *owned, to live as long as the cell. */
+ * *owned, to live as long as the cell; in *understood how a number was read that could have been
+ * another, or NULL. */
 static const char *
 parse (CroInput *self,
        CroCell  *cell,
-       char    **owned)
+       char    **owned,
+       char    **understood)
 {
   const char *text = gtk_editable_get_text (GTK_EDITABLE (self->entry));
   g_auto (CroEntry) entry = { 0 };
@@ -112,6 +134,7 @@ parse (CroInput *self,
     }
   if (entry.status == CRO_ENTRY_OK)
     *cell = CRO_CELL_INT (entry.micro);
+  *understood = g_steal_pointer (&entry.understood);
   return reason_of (entry.status);
 }
 
@@ -127,12 +150,22 @@ set_text (CroInput   *self,
   self->is_setting = FALSE;
 }
 
+/* What stands under the field, to the eye and as its description. */
+static void
+set_note (CroInput   *self,
+          const char *note)
+{
+  gtk_label_set_label (GTK_LABEL (self->reason), note != NULL ? note : "");
+  gtk_widget_set_visible (self->reason, note != NULL);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->entry), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
+                                  note != NULL ? note : "", -1);
+}
+
 static void
 set_reason (CroInput   *self,
             const char *reason)
 {
-  gtk_label_set_label (GTK_LABEL (self->reason), reason != NULL ? reason : "");
-  gtk_widget_set_visible (self->reason, reason != NULL);
+  set_note (self, reason);
   if (reason != NULL)
     gtk_widget_add_css_class (self->entry, "error");
   else
@@ -143,11 +176,33 @@ set_reason (CroInput   *self,
                                -1);
 }
 
+/* The text that is typed stays; Enter would write over what came from elsewhere. */
+static void
+show_other_value (CroInput *self)
+{
+  g_autofree char *stored = text_of_row (self);
+  g_autofree char *note = NULL;
+
+  if (strcmp (stored, self->kept) == 0)
+    return;
+  g_free (self->kept);
+  self->kept = g_steal_pointer (&stored);
+  /* Translators: the value of a field was changed by somebody else while it is being typed. */
+  note = g_strdup_printf (_("Meanwhile this became “%s”. Enter writes yours, Escape takes it."),
+                          self->kept);
+  set_note (self, note);
+}
+
 void
 cro_input_refresh (CroInput *self)
 {
-  if (self->book == NULL || self->is_edited)
+  if (self->book == NULL)
     return;
+  if (self->is_edited)
+    {
+      show_other_value (self);
+      return;
+    }
   g_free (self->kept);
   self->kept = text_of_row (self);
   set_text (self, self->kept);
@@ -156,10 +211,39 @@ cro_input_refresh (CroInput *self)
 
 /* --- Editing ------------------------------------------------------------------------------------------ */
 
+static gboolean
+preview (CroInput       *self,
+         const CroCell  *cell,
+         GError        **error)
+{
+  if (self->way != NULL && self->way->preview != NULL)
+    return self->way->preview (self, cell, self->owner, error);
+  return cro_book_preview (self->book, self->table, self->id, self->column, cell, error);
+}
+
+static gboolean
+write_value (CroInput       *self,
+             const CroCell  *cell,
+             GError        **error)
+{
+  if (self->way != NULL && self->way->keep != NULL)
+    return self->way->keep (self, cell, self->owner, error);
+  return cro_book_set (self->book, self->act, self->table, self->id, self->column, cell, error);
+}
+
+static void
+set_failure (CroInput     *self,
+             const GError *error)
+{
+  g_autofree char *message = cro_words_error (error);
+
+  set_reason (self, message);
+}
+
 static void
 changed_cb (CroInput *self)
 {
-  g_autofree char *owned = NULL;
+  g_autofree char *owned = NULL, *understood = NULL, *note = NULL;
   g_autoptr (GError) error = NULL;
   CroCell cell;
   const char *reason;
@@ -167,48 +251,59 @@ changed_cb (CroInput *self)
   if (self->is_setting || self->book == NULL)
     return;
   self->is_edited = TRUE;
-  reason = parse (self, &cell, &owned);
-  if (reason == NULL
-      && !cro_book_preview (self->book, self->table, self->id, self->column, &cell, &error))
+  reason = parse (self, &cell, &owned, &understood);
+  if (reason == NULL && !preview (self, &cell, &error))
     {
-      g_autofree char *message = cro_words_error (error);
-
-      set_reason (self, message);
+      set_failure (self, error);
       return;
     }
   if (reason != NULL)
     cro_book_restore (self->book, NULL);
   set_reason (self, reason);
+  if (reason == NULL && understood != NULL)
+    {
+      /* Translators: %s is a number that could have been read in another way. */
+      note = g_strdup_printf (_("Read as %s"), understood);
+      set_note (self, note);
+    }
 }
 
-static gboolean
-keep (CroInput *self)
+/* Gives up what was typed. */
+static void
+drop (CroInput *self)
 {
-  g_autofree char *owned = NULL;
+  self->is_edited = FALSE;
+  cro_book_restore (self->book, NULL);
+  cro_input_refresh (self);
+}
+
+/* The act may have taken the field's own row from the screen, so it is held until the end. */
+static gboolean
+keep (CroInput *input)
+{
+  g_autoptr (CroInput) self = g_object_ref (input);
+  g_autofree char *owned = NULL, *understood = NULL;
   g_autoptr (GError) error = NULL;
   CroCell cell;
   const char *reason;
 
-  if (!self->is_edited)
+  if (!self->is_edited || self->book == NULL)
     return TRUE;
   if (strcmp (gtk_editable_get_text (GTK_EDITABLE (self->entry)), self->kept) == 0)
     {
-      self->is_edited = FALSE;
-      cro_book_restore (self->book, NULL);
-      set_reason (self, NULL);
+      drop (self);
       return TRUE;
     }
-  reason = parse (self, &cell, &owned);
+  reason = parse (self, &cell, &owned, &understood);
   if (reason != NULL)
     {
       set_reason (self, reason);
       return FALSE;
     }
-  if (!cro_book_set (self->book, self->act, self->table, self->id, self->column, &cell, &error))
+  if (!write_value (self, &cell, &error))
     {
-      g_autofree char *message = cro_words_error (error);
-
-      set_reason (self, message);
+      cro_book_restore (self->book, NULL);
+      set_failure (self, error);
       return FALSE;
     }
   self->is_edited = FALSE;
@@ -238,9 +333,7 @@ key_pressed_cb (CroInput        *self,
 {
   if (keyval != GDK_KEY_Escape || !self->is_edited)
     return GDK_EVENT_PROPAGATE;
-  self->is_edited = FALSE;
-  cro_book_restore (self->book, NULL);
-  cro_input_refresh (self);
+  drop (self);
   gtk_editable_select_region (GTK_EDITABLE (self->entry), 0, -1);
   return GDK_EVENT_STOP;
 }
@@ -287,6 +380,7 @@ cro_input_init (CroInput *self)
   gtk_box_append (GTK_BOX (self->box), self->entry);
   gtk_box_append (GTK_BOX (self->box), self->reason);
   gtk_label_set_wrap (GTK_LABEL (self->reason), TRUE);
+  gtk_label_set_max_width_chars (GTK_LABEL (self->reason), 20);
   gtk_label_set_xalign (GTK_LABEL (self->reason), 0);
   gtk_widget_add_css_class (self->reason, "reason");
   gtk_widget_set_visible (self->reason, FALSE);
@@ -309,8 +403,7 @@ cro_input_new (CroInputKind  kind,
 
   self->kind = kind;
   self->range = range;
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->entry), GTK_ACCESSIBLE_PROPERTY_LABEL, name,
-                                  -1);
+  cro_input_set_name (self, name);
   if (kind == CRO_INPUT_NUMBER || kind == CRO_INPUT_PCT || kind == CRO_INPUT_YIELD)
     cro_input_set_numeric (self);
   return GTK_WIDGET (self);
@@ -325,15 +418,58 @@ cro_input_bind (CroInput   *self,
                 const char *act,
                 const char *placeholder)
 {
+  if (self->is_edited && self->book != NULL)
+    drop (self);
   g_set_object (&self->book, book);
   self->table = g_intern_string (table);
   self->id = id;
   self->column = g_intern_string (column);
   g_free (self->act);
   self->act = g_strdup (act);
-  self->is_edited = FALSE;
-  gtk_entry_set_placeholder_text (GTK_ENTRY (self->entry), placeholder);
+  cro_input_set_placeholder (self, placeholder);
   cro_input_refresh (self);
+}
+
+void
+cro_input_set_way (CroInput          *self,
+                   const CroInputWay *way,
+                   gpointer           owner)
+{
+  self->way = way;
+  self->owner = owner;
+}
+
+CroBook *
+cro_input_get_book (CroInput *self)
+{
+  return self->book;
+}
+
+gint64
+cro_input_get_id (CroInput *self)
+{
+  return self->id;
+}
+
+const char *
+cro_input_get_act (CroInput *self)
+{
+  return self->act;
+}
+
+void
+cro_input_set_name (CroInput   *self,
+                    const char *name)
+{
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->entry), GTK_ACCESSIBLE_PROPERTY_LABEL, name,
+                                  -1);
+}
+
+void
+cro_input_set_placeholder (CroInput   *self,
+                           const char *placeholder)
+{
+  gtk_entry_set_placeholder_text (GTK_ENTRY (self->entry), placeholder);
 }
 
 void

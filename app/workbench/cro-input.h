@@ -26,13 +26,22 @@ typedef enum
 #define CRO_TYPE_INPUT (cro_input_get_type ())
 G_DECLARE_FINAL_TYPE (CroInput, cro_input, CRO, INPUT, GtkWidget)
 
-/* range: what the column holds; name: its accessible name; act: the label of its acts ("price of brown crab"), as undo shows
- * it. */
+/* Another way than one column of one row: a price that begins on the book's date, a name that
+ * two rows bear. A member that is NULL goes the way of the column. cell is what was typed. */
+typedef struct
+{
+  char     *(*dup_text) (CroInput *self, gpointer owner);
+  gboolean  (*preview)  (CroInput *self, const CroCell *cell, gpointer owner, GError **error);
+  gboolean  (*keep)     (CroInput *self, const CroCell *cell, gpointer owner, GError **error);
+} CroInputWay;
+
+/* range: what the column holds; name: its accessible name. */
 GtkWidget  *cro_input_new      (CroInputKind   kind,
                                 CroRange       range,
                                 const char    *name);
 
-/* The row and column that it shows; placeholder: what stands there when nothing is set. */
+/* The row and column that it shows; act: the label of its acts, as undo shows it ("price of brown
+ * crab"); placeholder: what stands there when nothing is set, may be NULL. */
 void        cro_input_bind     (CroInput      *self,
                                 CroBook       *book,
                                 const char    *table,
@@ -41,7 +50,23 @@ void        cro_input_bind     (CroInput      *self,
                                 const char    *act,
                                 const char    *placeholder);
 
-/* Shows the value of the row anew, unless it is being edited. */
+/* way is borrowed, and owner with it. */
+void        cro_input_set_way  (CroInput            *self,
+                                const CroInputWay   *way,
+                                gpointer             owner);
+
+/* The row and label that cro_input_bind gave. */
+CroBook    *cro_input_get_book (CroInput      *self);
+gint64      cro_input_get_id   (CroInput      *self);
+const char *cro_input_get_act  (CroInput      *self);
+
+void        cro_input_set_name (CroInput      *self,
+                                const char    *name);
+void        cro_input_set_placeholder (CroInput *self,
+                                const char    *placeholder);
+
+/* Shows the value of the row anew. While it is edited its text stays, and what the value has
+ * become elsewhere is said under it. */
 void        cro_input_refresh  (CroInput      *self);
 
 void        cro_input_set_width (CroInput     *self,

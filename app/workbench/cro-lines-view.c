@@ -135,11 +135,11 @@ cro_lines_view_focus_quick_line (CroLinesView *self)
 static char *
 label_for (CroLinesView *self,
            guint32       line,
-           const char   *format)
+           const char   *of_what)
 {
   CroModel *model = cro_book_get_model (book_of (self));
 
-  return g_strdup_printf (format, cro_model_item (model, model->lines.item[line])->name);
+  return cro_act_dup_label (of_what, cro_model_item (model, model->lines.item[line])->name);
 }
 
 static int
@@ -159,7 +159,7 @@ move (CroLinesView *self,
       int           by)
 {
   int after = index_of (self, line) + (by < 0 ? -2 : 1);
-  g_autofree char *label = label_for (self, line, _("place of %s"));
+  g_autofree char *label = label_for (self, line, _("place"));
   g_autoptr (GError) error = NULL;
 
   if (after < -1 || after >= (int) self->lines->len)
@@ -193,7 +193,7 @@ duplicate_cb (GtkWidget  *widget,
 {
   CroLinesView *self = CRO_LINES_VIEW (widget);
   guint32 line = g_variant_get_uint32 (parameter);
-  g_autofree char *label = label_for (self, line, _("second line of %s"));
+  g_autofree char *label = label_for (self, line, _("second line"));
   g_autoptr (GError) error = NULL;
 
   if (!cro_edit_duplicate_line (book_of (self), label, line, NULL, &error))
@@ -207,7 +207,7 @@ remove_cb (GtkWidget  *widget,
 {
   CroLinesView *self = CRO_LINES_VIEW (widget);
   guint32 line = g_variant_get_uint32 (parameter);
-  g_autofree char *label = label_for (self, line, _("removal of %s"));
+  g_autofree char *label = label_for (self, line, _("removal"));
   g_autoptr (GError) error = NULL;
 
   /* The focus stays among the lines. */

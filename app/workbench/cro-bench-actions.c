@@ -1,0 +1,171 @@
+#include "config.h"
+
+#include "cro-bench-actions.h"
+
+#include <glib/gi18n.h>
+
+#include "cro-edit.h"
+#include "cro-words.h"
+
+/* Users named when a removal is refused; the others are told as a number. */
+#define MOST_NAMED 3
+
+/* --- Names ----------------------------------------------------------------------------------------- */
+
+static CroNames
+names_of (CroModel *model,
+          CroRef    ref)
+{
+  if (ref.kind == CRO_REF_ITEM)
+    return CRO_NAMES_ITEMS;
+  if (ref.kind == CRO_REF_RECIPE && !cro_model_recipe (model, ref.slot)->is_plate)
+    return CRO_NAMES_PREPARATIONS;
+  return CRO_NAMES_THINGS;
+}
+
+static char *
+dup_name (CroInput *input,
+          gpointer  bench)
+{
+  return g_strdup (cro_ref_name (cro_book_get_model (cro_bench_get_book (bench)),
+                                 cro_bench_get_ref (bench)));
+}
+
+/* No figure hangs on a name. */
+static gboolean
+preview_name (CroInput       *input,
+              const CroCell  *cell,
+              gpointer        bench,
+              GError        **error)
+{
+  return TRUE;
+}
+
+static gboolean
+keep_name (CroInput       *input,
+           const CroCell  *cell,
+           gpointer        bench,
+           GError        **error)
+{
+  return cro_edit_rename (cro_bench_get_book (bench), cro_input_get_act (input),
+                          cro_bench_get_ref (bench), cell->text != NULL ? cell->text : "", error);
+}
+
+const CroInputWay cro_bench_name_way = { dup_name, preview_name, keep_name };
+
+/* --- Copies ---------------------------------------------------------------------------------------- */
+
+static void
+duplicate_cb (GtkWidget  *widget,
+              const char *action,
+              GVariant   *parameter)
+{
+  CroBench *self = CRO_BENCH (widget);
+  CroBook *book = cro_bench_get_book (self);
+  CroModel *model = cro_book_get_model (book);
+  CroRef ref = cro_bench_get_ref (self), copy = CRO_REF_NOWHERE;
+  g_autofree char *name = cro_edit_dup_free_name (model, names_of (model, ref),
+                                                  cro_ref_name (model, ref));
+  g_autofree char *label = cro_bench_dup_label (self, _("copy"));
+  g_autoptr (GError) error = NULL;
+
+  if (cro_edit_duplicate (book, label, ref, name, &copy, &error))
+    cro_bench_open (self, copy);
+  else
+    cro_bench_fail (self, error);
+}
+
+/* --- Removal --------------------------------------------------------------------------------------- */
+
+static const char *
+name_of_user (CroModel *model,
+              CroRef    user)
+{
+  switch (user.kind)
+    {
+    case CRO_REF_YIELD_TESTS:
+      return _("yield tests");
+    case CRO_REF_SALES:
+      return _("sales");
+    case CRO_REF_COUNTS:
+      return _("counts");
+    case CRO_REF_PURCHASES:
+      return _("purchases");
+    case CRO_REF_ADJUSTMENTS:
+      return _("adjustments");
+    default:
+      return cro_ref_name (model, user);
+    }
+}
+
+static void
+say_users (CroBench *self,
+           CroRef    ref)
+{
+  CroBook *book = cro_bench_get_book (self);
+  CroModel *model = cro_book_get_model (book);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GArray) users = cro_edit_list_users (book, ref, &error);
+  g_autoptr (GString) names = g_string_new (NULL);
+  g_autofree char *text = NULL;
+
+  if (users == NULL)
+    {
+      cro_bench_fail (self, error);
+      return;
+    }
+  for (guint i = 0; i < MIN (users->len, MOST_NAMED); i++)
+    g_string_append_printf (names, "%s%s", i > 0 ? ", " : "",
+                            name_of_user (model, g_array_index (users, CroRef, i)));
+  if (users->len > MOST_NAMED)
+    {
+      guint others = users->len - MOST_NAMED;
+
+      g_string_append (names, ", ");
+      g_string_append_printf (names, ngettext ("%u other", "%u others", others), others);
+    }
+  /* Translators: a thing cannot be removed as others hold on to it; they are listed. */
+  text = g_strdup_printf (_("%s is used by %s"), cro_ref_name (model, ref), names->str);
+  cro_bench_say (self, text);
+}
+
+static void
+remove_cb (GtkWidget  *widget,
+           const char *action,
+           GVariant   *parameter)
+{
+  CroBench *self = CRO_BENCH (widget);
+  CroRef ref = cro_bench_get_ref (self);
+  g_autofree char *label = cro_bench_dup_label (self, _("removal"));
+  g_autoptr (GError) error = NULL;
+
+  if (cro_edit_remove (cro_bench_get_book (self), label, ref, &error))
+    return;
+  if (g_error_matches (error, CRO_EDIT_ERROR, CRO_EDIT_ERROR_IN_USE))
+    say_users (self, ref);
+  else
+    cro_bench_fail (self, error);
+}
+
+/* --- The menu -------------------------------------------------------------------------------------- */
+
+void
+cro_bench_install_actions (GtkWidgetClass *widget_class)
+{
+  gtk_widget_class_install_action (widget_class, "bench.duplicate", NULL, duplicate_cb);
+  gtk_widget_class_install_action (widget_class, "bench.remove", NULL, remove_cb);
+}
+
+GtkWidget *
+cro_bench_more_button_new (void)
+{
+  g_autoptr (GMenu) menu = g_menu_new ();
+  GtkWidget *button = gtk_menu_button_new ();
+
+  g_menu_append (menu, _("Duplicate"), "bench.duplicate");
+  g_menu_append (menu, _("Remove"), "bench.remove");
+  gtk_menu_button_set_label (GTK_MENU_BUTTON (button), _("More"));
+  gtk_menu_button_set_menu_model (GTK_MENU_BUTTON (button), G_MENU_MODEL (menu));
+  gtk_widget_set_valign (button, GTK_ALIGN_END);
+  return button;
+}

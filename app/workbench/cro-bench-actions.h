@@ -1,0 +1,20 @@
+/* cro-bench-actions.h: what can be done with the thing on a bench as a whole: a new name, a copy,
+ * its removal. */
+#pragma once
+
+#include "cro-bench.h"
+#include "cro-input.h"
+
+G_BEGIN_DECLS
+
+/* "bench.duplicate" and "bench.remove". */
+void       cro_bench_install_actions   (GtkWidgetClass *widget_class);
+
+/* A menu of these. */
+GtkWidget *cro_bench_more_button_new   (void);
+
+/* Where the name of the thing is kept: two rows where a preparation bears its output's. For
+ * cro_input_set_way, with the bench as owner. */
+extern const CroInputWay cro_bench_name_way;
+
+G_END_DECLS

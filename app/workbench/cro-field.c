@@ -1,0 +1,100 @@
+#include "cro-field.h"
+
+#include "cro-wrap.h"
+
+GtkWidget *
+cro_field_new (const char *caption,
+               GtkWidget  *control)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
+  GtkWidget *label = gtk_label_new (caption);
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_widget_add_css_class (label, "caption");
+  gtk_widget_add_css_class (label, "dim-label");
+  gtk_box_append (GTK_BOX (box), label);
+  gtk_box_append (GTK_BOX (box), control);
+  return box;
+}
+
+GtkWidget *
+cro_field_row_new (void)
+{
+  GtkWidget *row = cro_wrap_new (12, 9);
+
+  gtk_widget_add_css_class (row, "fields");
+  return row;
+}
+
+GtkWidget *
+cro_field_add (GtkWidget    *row,
+               const char   *caption,
+               CroInputKind  kind,
+               CroRange      range,
+               int           width)
+{
+  GtkWidget *input = cro_input_new (kind, range, caption);
+
+  cro_input_set_width (CRO_INPUT (input), width);
+  cro_wrap_append (CRO_WRAP (row), cro_field_new (caption, input));
+  return input;
+}
+
+GtkWidget *
+cro_heading_new (const char *text)
+{
+  GtkWidget *label = gtk_label_new (text);
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_widget_add_css_class (label, "heading");
+  gtk_widget_set_margin_top (label, 6);
+  return label;
+}
+
+GtkWidget *
+cro_text_new (const char *text,
+              const char *css_class)
+{
+  GtkWidget *label = gtk_label_new (text);
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  if (css_class != NULL)
+    gtk_widget_add_css_class (label, css_class);
+  return label;
+}
+
+GtkWidget *
+cro_number_label_new (void)
+{
+  GtkWidget *label = gtk_label_new (NULL);
+
+  gtk_label_set_xalign (GTK_LABEL (label), 1);
+  gtk_widget_add_css_class (label, "numeric");
+  return label;
+}
+
+GtkWidget *
+cro_entry_new (const char *name,
+               int         width)
+{
+  GtkWidget *entry = gtk_entry_new ();
+
+  gtk_editable_set_width_chars (GTK_EDITABLE (entry), width);
+  gtk_editable_set_max_width_chars (GTK_EDITABLE (entry), width);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (entry), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  return entry;
+}
+
+GtkWidget *
+cro_icon_button_new (const char *icon,
+                     const char *name)
+{
+  GtkWidget *button = gtk_button_new_from_icon_name (icon);
+
+  gtk_widget_add_css_class (button, "flat");
+  gtk_widget_set_valign (button, GTK_ALIGN_CENTER);
+  gtk_widget_set_tooltip_text (button, name);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  return button;
+}

@@ -1,0 +1,39 @@
+/* cro-field.h: what all benches are set from: fields with their captions, headings, texts. */
+#pragma once
+
+#include "cro-input.h"
+
+G_BEGIN_DECLS
+
+/* A caption over a control, which has its own accessible name. */
+GtkWidget *cro_field_new     (const char   *caption,
+                              GtkWidget    *control);
+
+/* A row of fields that breaks where the width ends: a part that F6 leads to. */
+GtkWidget *cro_field_row_new (void);
+
+/* Puts an input with its caption into a row, and returns the input. width in characters. */
+GtkWidget *cro_field_add     (GtkWidget    *row,
+                              const char   *caption,
+                              CroInputKind  kind,
+                              CroRange      range,
+                              int           width);
+
+GtkWidget *cro_heading_new   (const char   *text);
+
+/* A text that wraps; css_class may be NULL. */
+GtkWidget *cro_text_new      (const char   *text,
+                              const char   *css_class);
+
+/* A number, digits under digits at the right. */
+GtkWidget *cro_number_label_new (void);
+
+/* An entry that belongs to no row of the book yet; name: its accessible name. */
+GtkWidget *cro_entry_new     (const char   *name,
+                              int           width);
+
+/* A button that is an icon to the eye and a name to all else. */
+GtkWidget *cro_icon_button_new (const char *icon,
+                              const char   *name);
+
+G_END_DECLS

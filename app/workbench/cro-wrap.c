@@ -1,0 +1,236 @@
+#include "cro-wrap.h"
+
+struct _CroWrap
+{
+  GtkWidget parent_instance;
+
+  int       column_spacing;
+  int       row_spacing;
+};
+
+G_DEFINE_FINAL_TYPE (CroWrap, cro_wrap, GTK_TYPE_WIDGET)
+
+/* One row of the break-up: its children are first .. end, which is not part of it. */
+typedef struct
+{
+  GtkWidget *first;
+  GtkWidget *end;
+  int        width;       /* of its children and the space between them */
+  int        height;
+  int        n_expanding;
+} Row;
+
+static GtkWidget *
+next_shown (GtkWidget *child)
+{
+  while (child != NULL && !gtk_widget_should_layout (child))
+    child = gtk_widget_get_next_sibling (child);
+  return child;
+}
+
+static int
+width_of (GtkWidget *child,
+          int        available)
+{
+  int minimum, natural;
+
+  gtk_widget_measure (child, GTK_ORIENTATION_HORIZONTAL, -1, &minimum, &natural, NULL, NULL);
+  return MAX (minimum, MIN (natural, available));
+}
+
+static int
+height_of (GtkWidget *child,
+           int        width)
+{
+  int natural;
+
+  gtk_widget_measure (child, GTK_ORIENTATION_VERTICAL, width, NULL, &natural, NULL, NULL);
+  return natural;
+}
+
+/* The row that begins with first; the height of an expanding child is that of its natural width,
+ * which can only fall as it grows. */
+static Row
+take_row (CroWrap   *self,
+          GtkWidget *first,
+          int        available)
+{
+  Row row = { .first = first };
+  GtkWidget *child = first;
+
+  while (child != NULL)
+    {
+      int width = width_of (child, available);
+      int with = row.width + (child != first ? self->column_spacing : 0) + width;
+
+      if (child != first && with > available)
+        break;
+      row.width = with;
+      row.height = MAX (row.height, height_of (child, width));
+      row.n_expanding += gtk_widget_compute_expand (child, GTK_ORIENTATION_HORIZONTAL);
+      child = next_shown (gtk_widget_get_next_sibling (child));
+    }
+  row.end = child;
+  return row;
+}
+
+static GtkSizeRequestMode
+cro_wrap_get_request_mode (GtkWidget *widget)
+{
+  return GTK_SIZE_REQUEST_HEIGHT_FOR_WIDTH;
+}
+
+static void
+measure_width (CroWrap *self,
+               int     *minimum,
+               int     *natural)
+{
+  for (GtkWidget *child = next_shown (gtk_widget_get_first_child (GTK_WIDGET (self)));
+       child != NULL; child = next_shown (gtk_widget_get_next_sibling (child)))
+    {
+      int child_minimum, child_natural;
+
+      gtk_widget_measure (child, GTK_ORIENTATION_HORIZONTAL, -1, &child_minimum, &child_natural,
+                          NULL, NULL);
+      *minimum = MAX (*minimum, child_minimum);
+      *natural += child_natural + (*natural > 0 ? self->column_spacing : 0);
+    }
+  *natural = MAX (*natural, *minimum);
+}
+
+static int
+height_for (CroWrap *self,
+            int      width)
+{
+  GtkWidget *child = next_shown (gtk_widget_get_first_child (GTK_WIDGET (self)));
+  int height = 0;
+
+  while (child != NULL)
+    {
+      Row row = take_row (self, child, width);
+
+      height += row.height + (height > 0 ? self->row_spacing : 0);
+      child = row.end;
+    }
+  return height;
+}
+
+static void
+cro_wrap_measure (GtkWidget      *widget,
+                  GtkOrientation  orientation,
+                  int             for_size,
+                  int            *minimum,
+                  int            *natural,
+                  int            *minimum_baseline,
+                  int            *natural_baseline)
+{
+  CroWrap *self = CRO_WRAP (widget);
+
+  *minimum = *natural = 0;
+  if (orientation == GTK_ORIENTATION_HORIZONTAL)
+    measure_width (self, minimum, natural);
+  else
+    *minimum = *natural = height_for (self, for_size < 0 ? G_MAXINT / 2 : for_size);
+}
+
+static void
+allocate_row (CroWrap   *self,
+              const Row *row,
+              int        width,
+              int        y)
+{
+  int extra = row->n_expanding > 0 ? MAX (width - row->width, 0) / row->n_expanding : 0;
+  gboolean is_mirrored = gtk_widget_get_direction (GTK_WIDGET (self)) == GTK_TEXT_DIR_RTL;
+  int x = 0;
+
+  for (GtkWidget *child = row->first; child != row->end;
+       child = next_shown (gtk_widget_get_next_sibling (child)))
+    {
+      int own = width_of (child, width);
+      GtkAllocation place;
+
+      if (gtk_widget_compute_expand (child, GTK_ORIENTATION_HORIZONTAL))
+        own += extra;
+      place = (GtkAllocation){ is_mirrored ? width - x - own : x, y, own, row->height };
+      gtk_widget_size_allocate (child, &place, -1);
+      x += own + self->column_spacing;
+    }
+}
+
+static void
+cro_wrap_size_allocate (GtkWidget *widget,
+                        int        width,
+                        int        height,
+                        int        baseline)
+{
+  CroWrap *self = CRO_WRAP (widget);
+  GtkWidget *child = next_shown (gtk_widget_get_first_child (widget));
+  int y = 0;
+
+  while (child != NULL)
+    {
+      Row row = take_row (self, child, width);
+
+      allocate_row (self, &row, width, y);
+      y += row.height + self->row_spacing;
+      child = row.end;
+    }
+}
+
+/* What expands in a row is its own business. */
+static void
+cro_wrap_compute_expand (GtkWidget *widget,
+                         gboolean  *horizontal,
+                         gboolean  *vertical)
+{
+  *horizontal = *vertical = FALSE;
+}
+
+static void
+cro_wrap_dispose (GObject *object)
+{
+  cro_wrap_clear (CRO_WRAP (object));
+  G_OBJECT_CLASS (cro_wrap_parent_class)->dispose (object);
+}
+
+static void
+cro_wrap_class_init (CroWrapClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = cro_wrap_dispose;
+  widget_class->get_request_mode = cro_wrap_get_request_mode;
+  widget_class->measure = cro_wrap_measure;
+  widget_class->size_allocate = cro_wrap_size_allocate;
+  widget_class->compute_expand = cro_wrap_compute_expand;
+}
+
+static void
+cro_wrap_init (CroWrap *self)
+{
+}
+
+GtkWidget *
+cro_wrap_new (int column_spacing,
+              int row_spacing)
+{
+  CroWrap *self = g_object_new (CRO_TYPE_WRAP, NULL);
+
+  self->column_spacing = column_spacing;
+  self->row_spacing = row_spacing;
+  return GTK_WIDGET (self);
+}
+
+void
+cro_wrap_append (CroWrap   *self,
+                 GtkWidget *child)
+{
+  gtk_widget_set_parent (child, GTK_WIDGET (self));
+}
+
+void
+cro_wrap_clear (CroWrap *self)
+{
+  for (GtkWidget *child; (child = gtk_widget_get_first_child (GTK_WIDGET (self))) != NULL;)
+    gtk_widget_unparent (child);
+}
