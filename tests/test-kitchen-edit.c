@@ -1,0 +1,848 @@
+/* The acts that people make: what each does, that undo gives back every byte, and that what is
+ * refused changes nothing. */
+#include "cro-breakdown.h"
+#include "cro-decimal.h"
+#include "cro-edit.h"
+#include "support/kitchen-book.h"
+
+#define M(value) ((gint64) ((value) * 1e6 + 0.5))
+
+/* The slots of the rows of CRO_TEST_ROWS. */
+typedef struct
+{
+  CroTestFolder folder;
+  CroBook      *book;
+  CroModel     *model;
+  guint32       ingredient, output, supplier, offer, preparation, plate, menu;
+  guint32       line_of_preparation, line_of_plate, entry;
+} Fixture;
+
+static int
+setup (void **state)
+{
+  Fixture *fixture = g_new0 (Fixture, 1);
+  CroModel *model;
+
+  fixture->folder = cro_test_folder_new ();
+  cro_store_close (cro_test_create (fixture->folder.path));
+  cro_test_add_rows (fixture->folder.path);
+  fixture->book = cro_test_book_open (fixture->folder.path, "cook");
+  fixture->model = model = cro_book_get_model (fixture->book);
+  fixture->ingredient = cro_slots_get (&model->item_slots, 1);
+  fixture->output = cro_slots_get (&model->item_slots, 2);
+  fixture->supplier = cro_slots_get (&model->supplier_slots, 1);
+  fixture->offer = cro_slots_get (&model->offer_slots, 1);
+  fixture->preparation = cro_slots_get (&model->preparation_slots, 1);
+  fixture->plate = cro_slots_get (&model->plate_slots, 1);
+  fixture->menu = cro_slots_get (&model->menu_slots, 2);
+  fixture->line_of_preparation = cro_slots_get (&model->line_slots, 1);
+  fixture->line_of_plate = cro_slots_get (&model->line_slots, 2);
+  fixture->entry = cro_slots_get (&model->menu_plate_slots, 1);
+  *state = fixture;
+  return 0;
+}
+
+static int
+teardown (void **state)
+{
+  Fixture *fixture = *state;
+
+  g_object_unref (fixture->book);
+  cro_test_folder_clear (&fixture->folder);
+  g_free (fixture);
+  return 0;
+}
+
+/* --- Every act --------------------------------------------------------------------------------- */
+
+typedef gboolean (*Act) (Fixture  *fixture,
+                         GError  **error);
+
+static CroUnitPrice
+unit_price (double  price,
+            CroUnit unit)
+{
+  return (CroUnitPrice){ M (price), unit, "Market", CRO_TEST_DAY };
+}
+
+static gboolean
+rename_item (Fixture *f, GError **error)
+{
+  return cro_edit_rename (f->book, "act", CRO_REF (CRO_REF_ITEM, f->ingredient), " sea  beet ", error);
+}
+
+static gboolean
+rename_preparation (Fixture *f, GError **error)
+{
+  return cro_edit_rename (f->book, "act", CRO_REF (CRO_REF_RECIPE, f->preparation), "marsh purée",
+                          error);
+}
+
+static gboolean
+rename_plate (Fixture *f, GError **error)
+{
+  return cro_edit_rename (f->book, "act", CRO_REF (CRO_REF_RECIPE, f->plate), "tartlet", error);
+}
+
+static gboolean
+rename_menu (Fixture *f, GError **error)
+{
+  return cro_edit_rename (f->book, "act", CRO_REF (CRO_REF_MENU, f->menu), "ebb menu", error);
+}
+
+static gboolean
+rename_supplier (Fixture *f, GError **error)
+{
+  return cro_edit_rename (f->book, "act", CRO_REF (CRO_REF_SUPPLIER, f->supplier), "Quay Greens",
+                          error);
+}
+
+static gboolean
+add_ingredient (Fixture *f, GError **error)
+{
+  return cro_edit_add_ingredient (f->book, "act", "dill", CRO_BASE_GRAM, NULL, NULL, error);
+}
+
+static gboolean
+add_priced_ingredient (Fixture *f, GError **error)
+{
+  CroUnitPrice price = unit_price (9.2, CRO_UNIT_KG);
+
+  return cro_edit_add_ingredient (f->book, "act", "butter", CRO_BASE_GRAM, &price, NULL, error);
+}
+
+static gboolean
+price_ingredient (Fixture *f, GError **error)
+{
+  CroUnitPrice price = unit_price (0, CRO_UNIT_KG);
+
+  return cro_edit_price_ingredient (f->book, "act", f->ingredient, &price, NULL, error);
+}
+
+static gboolean
+add_supplier (Fixture *f, GError **error)
+{
+  return cro_edit_add_supplier (f->book, "act", "Quay Shellfish", NULL, error);
+}
+
+static gboolean
+add_offer (Fixture *f, GError **error)
+{
+  CroNewOffer offer = { .item = f->ingredient, .supplier = f->supplier, .code = "S2",
+                        .pack_count = M (2), .pack_size = M (5), .pack_unit = CRO_UNIT_KG };
+
+  return cro_edit_add_offer (f->book, "act", &offer, NULL, error);
+}
+
+static gboolean
+add_whole_offer (Fixture *f, GError **error)
+{
+  CroNewOffer offer = { .item = f->ingredient, .supplier = CRO_NO_SLOT,
+                        .supplier_name = "Quay Shellfish", .pack_count = M (2),
+                        .pack_size = M (5), .pack_unit = CRO_UNIT_KG, .has_price = TRUE,
+                        .price = M (90), .from = CRO_TEST_DAY };
+
+  return cro_edit_add_offer (f->book, "act", &offer, NULL, error);
+}
+
+static gboolean
+set_price (Fixture *f, GError **error)
+{
+  return cro_edit_set_price (f->book, "act", f->offer, CRO_TEST_DAY, M (10), error);
+}
+
+static gboolean
+set_price_of_same_day (Fixture *f, GError **error)
+{
+  return cro_edit_set_price (f->book, "act", f->offer, cro_date_from_civil (2026, 1, 5), M (10),
+                             error);
+}
+
+static gboolean
+set_rate (Fixture *f, GError **error)
+{
+  return cro_edit_set_rate (f->book, "act", "NOK", CRO_TEST_DAY, M (8.5), M (100), error);
+}
+
+static gboolean
+set_rate_of_same_day (Fixture *f, GError **error)
+{
+  return cro_edit_set_rate (f->book, "act", "GBP", cro_date_from_civil (2026, 1, 1), M (1.2), M (1),
+                            error);
+}
+
+static gboolean
+remove_price (Fixture *f, GError **error)
+{
+  return cro_edit_remove_price (f->book, "act", 1, error);
+}
+
+static gboolean
+remove_rate (Fixture *f, GError **error)
+{
+  return cro_edit_remove_rate (f->book, "act", 1, error);
+}
+
+static gboolean
+add_preparation (Fixture *f, GError **error)
+{
+  return cro_edit_add_preparation (f->book, "act", "gel", M (500), CRO_UNIT_ML, NULL, NULL, error);
+}
+
+static gboolean
+add_output (Fixture *f, GError **error)
+{
+  return cro_edit_add_output (f->book, "act", f->preparation, "stalks", 0, CRO_UNIT_G, NULL, error);
+}
+
+static gboolean
+add_plate (Fixture *f, GError **error)
+{
+  return cro_edit_add_plate (f->book, "act", "bun", M (12), NULL, error);
+}
+
+static gboolean
+add_menu (Fixture *f, GError **error)
+{
+  return cro_edit_add_menu (f->book, "act", "flood menu", NULL, error);
+}
+
+static gboolean
+copy_ingredient (Fixture *f, GError **error)
+{
+  return cro_edit_duplicate (f->book, "act", CRO_REF (CRO_REF_ITEM, f->ingredient), "sea beet", NULL,
+                             error);
+}
+
+static gboolean
+copy_preparation (Fixture *f, GError **error)
+{
+  return cro_edit_duplicate (f->book, "act", CRO_REF (CRO_REF_RECIPE, f->preparation), "other purée",
+                             NULL, error);
+}
+
+static gboolean
+copy_plate (Fixture *f, GError **error)
+{
+  return cro_edit_duplicate (f->book, "act", CRO_REF (CRO_REF_RECIPE, f->plate), "other tartlet",
+                             NULL, error);
+}
+
+static gboolean
+copy_menu (Fixture *f, GError **error)
+{
+  return cro_edit_duplicate (f->book, "act", CRO_REF (CRO_REF_MENU, f->menu), "other menu", NULL,
+                             error);
+}
+
+static gboolean
+copy_supplier (Fixture *f, GError **error)
+{
+  return cro_edit_duplicate (f->book, "act", CRO_REF (CRO_REF_SUPPLIER, f->supplier), "other greens",
+                             NULL, error);
+}
+
+static gboolean
+copy_offer (Fixture *f, GError **error)
+{
+  return cro_edit_duplicate (f->book, "act", CRO_REF (CRO_REF_OFFER, f->offer), "S2", NULL, error);
+}
+
+static gboolean
+scale_plate (Fixture *f, GError **error)
+{
+  return cro_edit_scale (f->book, "act", f->plate, M (36), error);
+}
+
+static gboolean
+scale_preparation (Fixture *f, GError **error)
+{
+  return cro_edit_scale (f->book, "act", f->preparation, M (1200), error);
+}
+
+static gboolean
+remove_line (Fixture *f, GError **error)
+{
+  return cro_edit_remove (f->book, "act", CRO_REF (CRO_REF_LINE, f->line_of_plate), error);
+}
+
+static gboolean
+remove_offer (Fixture *f, GError **error)
+{
+  return cro_edit_remove (f->book, "act", CRO_REF (CRO_REF_OFFER, f->offer), error);
+}
+
+static gboolean
+remove_menu (Fixture *f, GError **error)
+{
+  return cro_edit_remove (f->book, "act", CRO_REF (CRO_REF_MENU, f->menu), error);
+}
+
+static gboolean
+remove_entry (Fixture *f, GError **error)
+{
+  return cro_edit_remove_from_menu (f->book, "act", f->entry, error);
+}
+
+static gboolean
+add_lines (Fixture *f, GError **error)
+{
+  CroNewLine lines[] = {
+    { .item = f->ingredient, .amount = M (12), .unit = CRO_UNIT_G },
+    { .item = CRO_NO_SLOT, .name = "butter", .base = CRO_BASE_GRAM, .amount = M (25),
+      .unit = CRO_UNIT_G, .has_price = TRUE, .price = unit_price (9.2, CRO_UNIT_KG) },
+  };
+
+  return cro_edit_add_lines (f->book, "act", f->plate, CRO_NO_SLOT, lines, 2, NULL, NULL, error);
+}
+
+static gboolean
+copy_line (Fixture *f, GError **error)
+{
+  return cro_edit_duplicate_line (f->book, "act", f->line_of_preparation, NULL, error);
+}
+
+static gboolean
+set_cells (Fixture *f, GError **error)
+{
+  static const char *const columns[] = { "amount_micro", "yield_pct_micro", NULL };
+  CroCell cells[] = { CRO_CELL_NONE, CRO_CELL_INT (M (80)) };
+
+  return cro_edit_set (f->book, "act", "output", 2, columns, cells, error);
+}
+
+static gboolean
+start_plate (Fixture *f, GError **error)
+{
+  CroNewLine line = { .item = CRO_NO_SLOT, .name = "butter", .base = CRO_BASE_GRAM,
+                      .amount = M (25), .unit = CRO_UNIT_G, .has_price = TRUE,
+                      .price = unit_price (9.2, CRO_UNIT_KG) };
+
+  return cro_edit_start (f->book, "act", "NOK", "first", M (1), &line, NULL, error);
+}
+
+#define ACT(name) { #name, name }
+
+static const struct { const char *name; Act act; } acts[] = {
+  ACT (rename_item),    ACT (rename_preparation), ACT (rename_plate),     ACT (rename_menu),
+  ACT (rename_supplier), ACT (add_ingredient),    ACT (add_priced_ingredient),
+  ACT (price_ingredient), ACT (add_supplier),     ACT (add_offer),        ACT (add_whole_offer),
+  ACT (set_price),
+  ACT (set_price_of_same_day), ACT (set_rate),    ACT (set_rate_of_same_day),
+  ACT (remove_price),   ACT (remove_rate),        ACT (add_preparation),  ACT (add_output),
+  ACT (add_plate),      ACT (add_menu),           ACT (copy_ingredient),  ACT (copy_preparation),
+  ACT (copy_plate),     ACT (copy_menu),          ACT (copy_supplier),    ACT (copy_offer),
+  ACT (scale_plate),    ACT (scale_preparation),  ACT (remove_line),      ACT (remove_offer),
+  ACT (remove_menu),    ACT (remove_entry),       ACT (add_lines),        ACT (copy_line),
+  ACT (set_cells),      ACT (start_plate),
+};
+
+static void
+expect_figures (const char *says,
+                const char *name,
+                CroBook    *book)
+{
+  g_autofree char *figures = cro_test_figures (book);
+  g_autofree char *fresh = cro_test_fresh_figures (book);
+  g_autofree char *said = g_strdup_printf ("%s: %s", name, says);
+
+  cro_test_same (said, figures, fresh);
+}
+
+static void
+test_every_act (void **state)
+{
+  Fixture *fixture = *state;
+  g_autofree char *before = cro_test_dump (fixture->folder.path);
+
+  for (gsize i = 0; i < G_N_ELEMENTS (acts); i++)
+    {
+      g_autofree char *after = NULL;
+      g_autofree char *undone = NULL;
+      GError *error = NULL;
+
+      if (!acts[i].act (fixture, &error))
+        fail_msg ("%s: %s", acts[i].name, error->message);
+      after = cro_test_dump (fixture->folder.path);
+      if (strcmp (before, after) == 0)
+        fail_msg ("%s changes something", acts[i].name);
+      expect_figures ("figures are those of the book opened anew", acts[i].name, fixture->book);
+      cro_test_must (cro_book_undo (fixture->book, NULL, &error), error);
+      undone = cro_test_dump (fixture->folder.path);
+      cro_test_same (acts[i].name, before, undone);
+    }
+}
+
+/* --- Refusals ------------------------------------------------------------------------------------- */
+
+static gboolean
+name_empty (Fixture *f, GError **error)
+{
+  return cro_edit_add_plate (f->book, "act", " \t", M (1), NULL, error);
+}
+
+static gboolean
+name_taken (Fixture *f, GError **error)
+{
+  return cro_edit_add_ingredient (f->book, "act", " samphire ", CRO_BASE_GRAM, NULL, NULL, error);
+}
+
+static gboolean
+output_taken (Fixture *f, GError **error)
+{
+  return cro_edit_add_preparation (f->book, "act", "samphire", 0, CRO_UNIT_G, NULL, NULL, error);
+}
+
+static gboolean
+thing_taken (Fixture *f, GError **error)
+{
+  return cro_edit_rename (f->book, "act", CRO_REF (CRO_REF_MENU, f->menu), "marsh tartlet", error);
+}
+
+static gboolean
+remove_used_ingredient (Fixture *f, GError **error)
+{
+  return cro_edit_remove (f->book, "act", CRO_REF (CRO_REF_ITEM, f->ingredient), error);
+}
+
+static gboolean
+remove_main_output (Fixture *f, GError **error)
+{
+  return cro_edit_remove (f->book, "act", CRO_REF (CRO_REF_ITEM, f->output), error);
+}
+
+static gboolean
+remove_used_preparation (Fixture *f, GError **error)
+{
+  return cro_edit_remove (f->book, "act", CRO_REF (CRO_REF_RECIPE, f->preparation), error);
+}
+
+static gboolean
+remove_used_plate (Fixture *f, GError **error)
+{
+  return cro_edit_remove (f->book, "act", CRO_REF (CRO_REF_RECIPE, f->plate), error);
+}
+
+static gboolean
+remove_used_supplier (Fixture *f, GError **error)
+{
+  return cro_edit_remove (f->book, "act", CRO_REF (CRO_REF_SUPPLIER, f->supplier), error);
+}
+
+static gboolean
+plate_twice (Fixture *f, GError **error)
+{
+  return cro_edit_add_to_menu (f->book, "act", f->menu, f->plate, M (1), NULL, error);
+}
+
+static gboolean
+offer_twice (Fixture *f, GError **error)
+{
+  CroNewOffer offer = { .item = f->ingredient, .supplier = f->supplier, .code = "S1",
+                        .pack_count = M (2), .pack_size = M (5), .pack_unit = CRO_UNIT_KG };
+
+  return cro_edit_add_offer (f->book, "act", &offer, NULL, error);
+}
+
+static gboolean
+copied_offer_twice (Fixture *f, GError **error)
+{
+  return cro_edit_duplicate (f->book, "act", CRO_REF (CRO_REF_OFFER, f->offer), "S1", NULL, error);
+}
+
+static gboolean
+scale_too_small (Fixture *f, GError **error)
+{
+  return cro_edit_scale (f->book, "act", f->plate, 1, error)
+         && cro_edit_scale (f->book, "act", f->plate, G_MAXINT64, error);
+}
+
+static gboolean
+cycle (Fixture *f, GError **error)
+{
+  CroNewLine line = { .item = f->output, .amount = M (1), .unit = CRO_UNIT_G };
+
+  return cro_edit_add_lines (f->book, "act", f->preparation, CRO_NO_SLOT, &line, 1, NULL, NULL,
+                             error);
+}
+
+static void
+test_refusals (void **state)
+{
+  static const struct { const char *says; Act act; int code; } cases[] = {
+    { "a name is not empty", name_empty, CRO_EDIT_ERROR_NAME_EMPTY },
+    { "two ingredients do not share a name", name_taken, CRO_EDIT_ERROR_NAME_TAKEN },
+    { "nor an output and an ingredient", output_taken, CRO_EDIT_ERROR_NAME_TAKEN },
+    { "nor a plate and a menu", thing_taken, CRO_EDIT_ERROR_NAME_TAKEN },
+    { "an ingredient in a recipe stays", remove_used_ingredient, CRO_EDIT_ERROR_IN_USE },
+    { "a main output stays with its preparation", remove_main_output, CRO_EDIT_ERROR_IN_USE },
+    { "a preparation on a plate stays", remove_used_preparation, CRO_EDIT_ERROR_IN_USE },
+    { "a plate on a menu stays", remove_used_plate, CRO_EDIT_ERROR_IN_USE },
+    { "a supplier with offers stays", remove_used_supplier, CRO_EDIT_ERROR_IN_USE },
+    { "a plate stands in a menu once", plate_twice, CRO_EDIT_ERROR_TWICE },
+    { "a code stands for one offer", offer_twice, CRO_EDIT_ERROR_TWICE },
+    { "also of a copy", copied_offer_twice, CRO_EDIT_ERROR_TWICE },
+    { "nothing is scaled beyond what decimals hold", scale_too_small, CRO_EDIT_ERROR_RANGE },
+  };
+  Fixture *fixture = *state;
+  g_autofree char *before = cro_test_dump (fixture->folder.path);
+  g_autofree char *figures = cro_test_figures (fixture->book);
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (GError) error = NULL;
+      g_autofree char *after = NULL;
+      g_autofree char *still = NULL;
+
+      if (cases[i].act (fixture, &error))
+        fail_msg ("%s: it was done", cases[i].says);
+      if (!g_error_matches (error, CRO_EDIT_ERROR, cases[i].code))
+        fail_msg ("%s: %s %d %s", cases[i].says, g_quark_to_string (error->domain), error->code,
+                  error->message);
+      if (cases[i].act == scale_too_small)
+        continue;
+      after = cro_test_dump (fixture->folder.path);
+      still = cro_test_figures (fixture->book);
+      cro_test_same (cases[i].says, before, after);
+      cro_test_same (cases[i].says, figures, still);
+    }
+}
+
+static void
+test_cycle (void **state)
+{
+  Fixture *fixture = *state;
+  g_autofree char *before = cro_test_dump (fixture->folder.path);
+  g_autofree char *after = NULL;
+  g_autoptr (GError) error = NULL;
+
+  assert_false (cycle (fixture, &error));
+  assert_true (g_error_matches (error, CRO_BOOK_ERROR, CRO_BOOK_ERROR_CYCLE));
+  after = cro_test_dump (fixture->folder.path);
+  cro_test_same ("a cycle changes nothing", before, after);
+}
+
+static void
+expect_users (const char   *says,
+              Fixture      *fixture,
+              CroRef        ref,
+              const CroRef *wanted,
+              guint         n)
+{
+  GError *error = NULL;
+  g_autoptr (GArray) users = cro_edit_list_users (fixture->book, ref, &error);
+
+  cro_test_must (users != NULL, error);
+  if (users->len != n)
+    fail_msg ("%s: %u users", says, users->len);
+  for (guint i = 0; i < n; i++)
+    if (g_array_index (users, CroRef, i).kind != wanted[i].kind
+        || g_array_index (users, CroRef, i).slot != wanted[i].slot)
+      fail_msg ("%s: user %u is of kind %d", says, i, g_array_index (users, CroRef, i).kind);
+}
+
+static void
+test_users (void **state)
+{
+  Fixture *f = *state;
+  CroRef of_ingredient[] = {
+    CRO_REF (CRO_REF_RECIPE, f->preparation), CRO_REF (CRO_REF_YIELD_TESTS, CRO_NO_SLOT),
+    CRO_REF (CRO_REF_COUNTS, CRO_NO_SLOT),    CRO_REF (CRO_REF_PURCHASES, CRO_NO_SLOT),
+    CRO_REF (CRO_REF_ADJUSTMENTS, CRO_NO_SLOT),
+  };
+  CroRef of_preparation[] = { CRO_REF (CRO_REF_RECIPE, f->plate),
+                              CRO_REF (CRO_REF_YIELD_TESTS, CRO_NO_SLOT) };
+  CroRef of_plate[] = { CRO_REF (CRO_REF_MENU, f->menu), CRO_REF (CRO_REF_SALES, CRO_NO_SLOT) };
+  CroRef of_supplier[] = { CRO_REF (CRO_REF_OFFER, f->offer),
+                           CRO_REF (CRO_REF_PURCHASES, CRO_NO_SLOT) };
+
+  expect_users ("an ingredient's", f, CRO_REF (CRO_REF_ITEM, f->ingredient), of_ingredient, 5);
+  expect_users ("a preparation's", f, CRO_REF (CRO_REF_RECIPE, f->preparation), of_preparation, 2);
+  expect_users ("a plate's", f, CRO_REF (CRO_REF_RECIPE, f->plate), of_plate, 2);
+  expect_users ("a supplier's", f, CRO_REF (CRO_REF_SUPPLIER, f->supplier), of_supplier, 2);
+  expect_users ("a menu's", f, CRO_REF (CRO_REF_MENU, f->menu), NULL, 0);
+}
+
+/* --- What they do ------------------------------------------------------------------------------------ */
+
+static void
+test_made_is_removed (void **state)
+{
+  Fixture *fixture = *state;
+  g_autofree char *before = cro_test_dump (fixture->folder.path);
+  g_autofree char *after = NULL;
+  CroUnitPrice price = unit_price (9.2, CRO_UNIT_KG);
+  CroNewLine line = { .amount = M (25), .unit = CRO_UNIT_G };
+  guint32 item, recipe, made, plate;
+  GError *error = NULL;
+
+  price.supplier = "Estuary Greens";
+  cro_test_must (cro_edit_add_ingredient (fixture->book, "a", "butter", CRO_BASE_GRAM, &price, &item,
+                                          &error), error);
+  cro_test_must (cro_edit_add_preparation (fixture->book, "a", "brown butter", M (20), CRO_UNIT_G,
+                                           &recipe, &made, &error), error);
+  assert_string_equal (cro_model_item (fixture->model, made)->name, "brown butter");
+  line.item = item;
+  cro_test_must (cro_edit_add_lines (fixture->book, "a", recipe, CRO_NO_SLOT, &line, 1, NULL, NULL,
+                                     &error), error);
+  cro_test_must (cro_edit_add_plate (fixture->book, "a", "toast", M (1), &plate, &error), error);
+  cro_test_must (cro_edit_remove (fixture->book, "r", CRO_REF (CRO_REF_RECIPE, plate), &error), error);
+  cro_test_must (cro_edit_remove (fixture->book, "r", CRO_REF (CRO_REF_RECIPE, recipe), &error),
+                 error);
+  cro_test_must (cro_edit_remove (fixture->book, "r", CRO_REF (CRO_REF_ITEM, item), &error), error);
+  after = cro_test_dump (fixture->folder.path);
+  cro_test_same ("what is made and removed again leaves nothing", before, after);
+}
+
+/* An offer that brings its supplier and its price is one act. */
+static void
+test_whole_offer (void **state)
+{
+  Fixture *fixture = *state;
+  guint32 offer = fixture->model->offers->len;
+  GError *error = NULL;
+
+  cro_test_must (add_whole_offer (fixture, &error), error);
+  assert_string_equal (cro_ref_name (fixture->model, CRO_REF (CRO_REF_OFFER, offer)),
+                       "Quay Shellfish");
+  assert_true (cro_model_offer (fixture->model, offer)->offer.has_price);
+  assert_int_equal (cro_model_offer (fixture->model, offer)->offer.price, M (90));
+}
+
+static void
+test_unit_prices (void **state)
+{
+  static const struct { const char *says; double price; CroUnit unit; double per_gram; } cases[] = {
+    { "the first makes the offer", 9.2, CRO_UNIT_KG, 0.0092 },
+    { "the second, of the same day, takes its place", 9.4, CRO_UNIT_KG, 0.0094 },
+    { "one for another unit has a pack of its own", 0.01, CRO_UNIT_G, 0.01 },
+    { "and back", 9.6, CRO_UNIT_KG, 0.0096 },
+    { "0 says that it costs nothing", 0, CRO_UNIT_KG, 0 },
+  };
+  Fixture *fixture = *state;
+  GError *error = NULL;
+  guint32 item, offer, first = CRO_NO_SLOT;
+
+  cro_test_must (cro_edit_add_ingredient (fixture->book, "a", "butter", CRO_BASE_GRAM, NULL, &item,
+                                          &error), error);
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      CroUnitPrice price = unit_price (cases[i].price, cases[i].unit);
+      double cost;
+
+      cro_test_must (cro_edit_price_ingredient (fixture->book, "p", item, &price, &offer, &error),
+                     error);
+      if (i == 0)
+        first = offer;
+      assert_int_equal (offer, first);
+      cost = cro_figures_unit_cost (cro_book_get_figures (fixture->book), item);
+      if (ABS (cost - cases[i].per_gram) > 1e-12)
+        fail_msg ("%s: %g", cases[i].says, cost);
+    }
+}
+
+/* Only the price: tax and pack are those of the price before it. */
+static void
+test_set_price_carries (void **state)
+{
+  Fixture *fixture = *state;
+  const CroOffer *offer = &cro_model_offer (fixture->model, fixture->offer)->offer;
+  GError *error = NULL;
+
+  cro_test_must (set_price (fixture, &error), error);
+  assert_int_equal (offer->price, M (10));
+  assert_int_equal (offer->from, CRO_TEST_DAY);
+  assert_int_equal (offer->tax_included, M (20));
+  assert_int_equal (offer->pack_count, M (5));
+  assert_int_equal (offer->pack_unit, CRO_UNIT_KG);
+}
+
+static void
+test_scale (void **state)
+{
+  Fixture *fixture = *state;
+  GError *error = NULL;
+
+  cro_test_must (scale_plate (fixture, &error), error);
+  assert_int_equal (cro_model_recipe (fixture->model, fixture->plate)->makes, M (36));
+  assert_int_equal (fixture->model->lines.amount[fixture->line_of_plate], M (180));
+  cro_test_must (scale_preparation (fixture, &error), error);
+  assert_int_equal (fixture->model->lines.amount[fixture->line_of_preparation], M (1500));
+  assert_int_equal (cro_model_item (fixture->model, fixture->output)->output.amount, M (1200));
+}
+
+/* "lines" as the names of what they take. */
+static char *
+order_of (Fixture *fixture)
+{
+  g_autoptr (GArray) lines = cro_edit_list_lines (cro_book_get_figures (fixture->book),
+                                                  fixture->plate);
+  GString *order = g_string_new (NULL);
+
+  for (guint i = 0; i < lines->len; i++)
+    g_string_append_printf (order, "%" G_GINT64_FORMAT " ",
+                            fixture->model->lines.amount[g_array_index (lines, guint32, i)]
+                                / CRO_MICRO);
+  return g_string_free (order, FALSE);
+}
+
+static void
+expect_order (const char *says,
+              Fixture    *fixture,
+              const char *wanted)
+{
+  g_autofree char *order = order_of (fixture);
+
+  if (strcmp (order, wanted) != 0)
+    fail_msg ("%s: %s and not %s", says, order, wanted);
+}
+
+static guint32
+add_amount (Fixture *fixture,
+            guint32  after,
+            int      amount)
+{
+  CroNewLine line = { .item = fixture->ingredient, .amount = M (amount), .unit = CRO_UNIT_G };
+  guint32 slot = CRO_NO_SLOT;
+  GError *error = NULL;
+
+  cro_test_must (cro_edit_add_lines (fixture->book, "a", fixture->plate, after, &line, 1, &slot, NULL,
+                                     &error), error);
+  return slot;
+}
+
+static void
+test_order (void **state)
+{
+  Fixture *fixture = *state;
+  guint32 two, last;
+  GError *error = NULL;
+
+  two = add_amount (fixture, CRO_NO_SLOT, 2);
+  last = add_amount (fixture, CRO_NO_SLOT, 3);
+  expect_order ("lines are added at the end", fixture, "120 2 3 ");
+  add_amount (fixture, two, 4);
+  expect_order ("or behind a line", fixture, "120 2 4 3 ");
+  cro_test_must (cro_edit_move_line (fixture->book, "m", last, CRO_NO_SLOT, &error), error);
+  expect_order ("one is moved to the top", fixture, "3 120 2 4 ");
+  cro_test_must (cro_edit_move_line (fixture->book, "m", last, two, &error), error);
+  expect_order ("and behind another", fixture, "120 2 3 4 ");
+  cro_test_must (cro_edit_duplicate_line (fixture->book, "d", two, NULL, &error), error);
+  expect_order ("a copy stands behind its line", fixture, "120 2 2 3 4 ");
+}
+
+/* Sixty halvings of a millionfold gap leave no room many times over. */
+static void
+test_no_room (void **state)
+{
+  Fixture *fixture = *state;
+  g_autoptr (GString) wanted = g_string_new ("120 ");
+  guint32 first = fixture->line_of_plate;
+
+  add_amount (fixture, CRO_NO_SLOT, 1);
+  for (int i = 2; i <= 60; i++)
+    add_amount (fixture, first, i);
+  for (int i = 60; i >= 1; i--)
+    g_string_append_printf (wanted, "%d ", i);
+  expect_order ("there is always room behind a line", fixture, wanted->str);
+  expect_figures ("figures are those of the book opened anew", "no room", fixture->book);
+}
+
+static void
+test_menu_order (void **state)
+{
+  Fixture *fixture = *state;
+  guint32 plate, entry;
+  g_autoptr (GPtrArray) plates = NULL;
+  GError *error = NULL;
+
+  cro_test_must (cro_edit_add_plate (fixture->book, "a", "bun", M (12), &plate, &error), error);
+  cro_test_must (cro_edit_add_to_menu (fixture->book, "a", fixture->menu, plate, M (2), &entry,
+                                       &error), error);
+  plates = cro_menu_dup_plates (fixture->model, fixture->menu);
+  assert_int_equal (((CroMenuPlate *) plates->pdata[1])->plate, plate);
+  assert_int_equal (((CroMenuPlate *) plates->pdata[1])->servings, M (2));
+  cro_test_must (cro_edit_move_in_menu (fixture->book, "m", entry, CRO_NO_SLOT, &error), error);
+  g_ptr_array_unref (plates);
+  plates = cro_menu_dup_plates (fixture->model, fixture->menu);
+  assert_int_equal (((CroMenuPlate *) plates->pdata[0])->plate, plate);
+}
+
+static void
+test_copies (void **state)
+{
+  Fixture *fixture = *state;
+  CroFigures *figures = cro_book_get_figures (fixture->book);
+  CroRef copy, plate;
+  GError *error = NULL;
+  const guint32 *outputs;
+
+  cro_test_must (cro_edit_duplicate (fixture->book, "c", CRO_REF (CRO_REF_ITEM, fixture->ingredient),
+                                     "sea beet", &copy, &error), error);
+  assert_string_equal (cro_ref_name (fixture->model, copy), "sea beet");
+  assert_true (cro_figures_unit_cost (figures, copy.slot)
+               == cro_figures_unit_cost (figures, fixture->ingredient));
+  cro_test_must (cro_edit_duplicate (fixture->book, "c", CRO_REF (CRO_REF_RECIPE, fixture->plate),
+                                     "other tartlet", &plate, &error), error);
+  assert_true (cro_figure_of_plate (figures, plate.slot).cost
+               == cro_figure_of_plate (figures, fixture->plate).cost);
+  cro_test_must (cro_edit_duplicate (fixture->book, "c",
+                                     CRO_REF (CRO_REF_RECIPE, fixture->preparation), "other purée",
+                                     &copy, &error), error);
+  assert_int_equal (cro_figures_outputs (figures, copy.slot, &outputs), 1);
+  assert_string_equal (cro_model_item (fixture->model, outputs[0])->name, "other purée");
+}
+
+static void
+test_names (void **state)
+{
+  Fixture *fixture = *state;
+  CroRef found = cro_edit_find_name (fixture->model, CRO_NAMES_THINGS, " tide menu ");
+  g_autofree char *same = cro_edit_dup_free_name (fixture->model, CRO_NAMES_ITEMS, "dill");
+  g_autofree char *other = cro_edit_dup_free_name (fixture->model, CRO_NAMES_ITEMS, "samphire");
+  g_autofree char *preparation = cro_edit_dup_free_name (fixture->model, CRO_NAMES_PREPARATIONS,
+                                                         "samphire");
+  GError *error = NULL;
+
+  assert_int_equal (found.kind, CRO_REF_MENU);
+  assert_int_equal (found.slot, fixture->menu);
+  assert_string_equal (same, "dill");
+  assert_string_equal (other, "samphire 2");
+  assert_string_equal (preparation, "samphire 2");
+  cro_test_must (rename_preparation (fixture, &error), error);
+  assert_string_equal (cro_model_item (fixture->model, fixture->output)->name, "marsh purée");
+}
+
+/* An act is of the book as it stands, whatever another desk did meanwhile. */
+static void
+test_other_desk (void **state)
+{
+  Fixture *fixture = *state;
+  g_autoptr (CroBook) other = cro_test_book_open (fixture->folder.path, "pass");
+  CroModel *model = cro_book_get_model (other);
+  CroNewLine line = { .item = cro_slots_get (&model->item_slots, 1), .amount = M (7),
+                      .unit = CRO_UNIT_G };
+  GError *error = NULL;
+
+  cro_test_must (cro_edit_add_lines (other, "a", cro_slots_get (&model->plate_slots, 1), CRO_NO_SLOT,
+                                     &line, 1, NULL, NULL, &error), error);
+  add_amount (fixture, CRO_NO_SLOT, 8);
+  expect_order ("two desks add lines to one plate", fixture, "120 7 8 ");
+}
+
+#define TEST(name) cmocka_unit_test_setup_teardown (name, setup, teardown)
+
+int
+main (void)
+{
+  const struct CMUnitTest tests[] = {
+    TEST (test_every_act),       TEST (test_refusals),   TEST (test_cycle),
+    TEST (test_users),           TEST (test_made_is_removed), TEST (test_unit_prices),
+    TEST (test_whole_offer),
+    TEST (test_set_price_carries), TEST (test_scale),    TEST (test_order),
+    TEST (test_no_room),         TEST (test_menu_order), TEST (test_copies),
+    TEST (test_names),           TEST (test_other_desk),
+  };
+
+  return cmocka_run_group_tests (tests, NULL, NULL);
+}
