@@ -364,6 +364,64 @@ test_refused (void **state)
   cro_test_same ("a removal that is refused changes nothing", figures, last);
 }
 
+/* Removed, and given back in a book that was opened meanwhile: there it stands behind all others,
+ * and sums are still made in the order of ids. 0.1 + 0.2 + 0.3 tells the orders apart. */
+static void
+test_order_of_sums (void **state)
+{
+  static const struct { const char *says, *kept_by, *table; gint64 id; } cases[] = {
+    { "the outputs of a batch, shared by weight", NULL, "output", 4 },
+    { "the plates of a menu, all in one place", "menu_plate", "plate", 1 },
+  };
+  CroTestFolder folder = cro_test_folder_new ();
+  CroBook *book;
+
+  cro_test_write_table (folder.folder, "ingredients", "name,unit\nCrab,g\nSalt,g\n");
+  cro_test_write_table (folder.folder, "suppliers", "name\nQuay\n");
+  cro_test_write_table (folder.folder, "offers",
+                        "ingredient,supplier,pack_count,pack_size,pack_unit\nCrab,Quay,1,1,g\n");
+  cro_test_write_table (folder.folder, "prices",
+                        "ingredient,supplier,from,price\nCrab,Quay,2026-01-05,1\n");
+  cro_test_write_table (folder.folder, "preparations", "name,by_products\nStock,weight\n");
+  cro_test_write_table (folder.folder, "outputs",
+                        "item,preparation,role,amount,unit\nStock,Stock,main,0.1,g\n"
+                        "A,Stock,by-product,0.1,g\nB,Stock,by-product,0.2,g\n"
+                        "C,Stock,by-product,0.3,g\n");
+  cro_test_write_table (folder.folder, "plates", "name,makes\nA plate,1\nB plate,1\nC plate,1\n");
+  cro_test_write_table (folder.folder, "menus", "name\nTide\n");
+  cro_test_write_table (folder.folder, "menu_plates",
+                        "menu,plate\nTide,A plate\nTide,B plate\nTide,C plate\n");
+  cro_test_write_table (folder.folder, "lines",
+                        "into,parent,position,item,amount,unit\npreparation,Stock,1,Crab,1,g\n"
+                        "plate,A plate,1,Crab,0.1,g\nplate,B plate,1,Crab,0.2,g\n"
+                        "plate,C plate,1,Crab,0.3,g\n");
+  book = cro_test_book_load (&folder);
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *before = cro_test_figures (book);
+      g_autofree char *after = NULL;
+      CroStore *store = cro_book_get_store (book);
+      GError *error = NULL;
+
+      cro_test_must (cro_book_begin_act (book, "less", &error), error);
+      if (cases[i].kept_by != NULL)
+        cro_test_must (cro_store_delete (store, cases[i].kept_by, 1, &error)
+                           && cro_store_delete (store, "recipe_line", 2, &error), error);
+      cro_test_must (cro_store_delete (store, cases[i].table, cases[i].id, &error)
+                         && cro_store_delete (store, i == 0 ? "item" : "thing", cases[i].id, &error),
+                     error);
+      cro_test_must (cro_book_end_act (book, &error), error);
+      g_object_unref (book);
+      book = cro_test_book_open (folder.path, "cook");
+      cro_test_must (cro_book_undo (book, NULL, &error), error);
+      after = cro_test_figures (book);
+      cro_test_same (cases[i].says, before, after);
+    }
+  g_object_unref (book);
+  cro_test_folder_clear (&folder);
+}
+
 static void
 begin_from_signal_cb (CroBook  *book,
                       gboolean *begun)
@@ -521,6 +579,7 @@ main (void)
     cmocka_unit_test_setup_teardown (test_cycle_of_two_desks, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_cycle_unseen, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_refused, set_up, tear_down),
+    cmocka_unit_test (test_order_of_sums),
     cmocka_unit_test_setup_teardown (test_signals, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_other_process, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_preview_of_unseen, set_up, tear_down),

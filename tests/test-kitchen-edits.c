@@ -25,7 +25,7 @@ start (CroTestFolder *folder,
   cro_test_must (cro_writer_insert (writer, &one, NULL, &error), error);
   cro_writer_free (writer);
   cro_test_must (cro_book_end_act (*book, &error), error);
-  for (int i = 0; i < 150; i++)
+  for (int i = 0; i < 300; i++)
     cro_test_random_act (*book, *rand);
 }
 
@@ -68,6 +68,46 @@ undo_or_redo (CroBook *book,
 }
 
 static void
+must_undo (CroBook  *book,
+           gboolean  redo)
+{
+  GError *error = NULL;
+
+  cro_test_must ((redo ? cro_book_redo : cro_book_undo) (book, NULL, &error), error);
+}
+
+/* What is removed comes back, to the bit, in a book too that was opened while it was gone. */
+static void
+remove_and_undo (CroBook **book,
+                 GRand    *rand)
+{
+  const char *path = cro_store_get_path (cro_book_get_store (*book));
+  g_autofree char *before = cro_test_figures (*book);
+  g_autofree char *after = NULL;
+  g_autofree char *again = NULL;
+  gint64 last = cro_store_last_change (cro_book_get_store (*book));
+  g_autoptr (CroBook) old = NULL;
+
+  if (!cro_test_random_removal (*book, rand)
+      || cro_store_last_change (cro_book_get_store (*book)) == last)
+    return;
+  must_be_fresh ("a row goes with all that refers to it", *book);
+  if (g_rand_boolean (rand))
+    {
+      old = *book;
+      *book = cro_test_book_open (path, "cook");
+    }
+  must_undo (*book, FALSE);
+  after = cro_test_figures (*book);
+  cro_test_same ("what was removed comes back, to the bit", before, after);
+  must_undo (*book, TRUE);
+  must_be_fresh ("and goes again", *book);
+  must_undo (*book, FALSE);
+  again = cro_test_figures (*book);
+  cro_test_same ("and comes back again", before, again);
+}
+
+static void
 test_acts (void **state)
 {
   guint accepted = 0;
@@ -82,6 +122,8 @@ test_acts (void **state)
       for (int step = 0; step < N_STEPS; step++)
         {
           if (g_rand_int_range (rand, 0, 3) == 0)
+            remove_and_undo (&book, rand);
+          else if (g_rand_int_range (rand, 0, 3) == 0)
             undo_or_redo (book, rand);
           else
             accepted += (guint) cro_test_random_act (book, rand);

@@ -144,6 +144,38 @@ test_found (void **state)
                cases[i].names);
 }
 
+/* The best of many, however few of them are asked for. */
+static void
+test_best_of_many (void **state)
+{
+  CroTestFolder folder = cro_test_folder_new ();
+  g_autoptr (GString) table = g_string_new ("name,unit\n");
+  g_autoptr (GRand) rand = g_rand_new_with_seed (7);
+  g_autofree char *all = NULL;
+  g_auto (GStrv) names = NULL;
+  Fixture fixture = { 0 };
+
+  for (int i = 0; i < 60; i++)
+    g_string_append_printf (table, "%s%u %d,g\n", g_rand_boolean (rand) ? "shell" : "a-shell-b",
+                            g_rand_int (rand) % 1000, i);
+  cro_test_write_table (folder.folder, "ingredients", table->str);
+  fixture.book = cro_test_book_load (&folder);
+  fixture.finder = cro_finder_new (fixture.book);
+  all = names_of (&fixture, "shell", CRO_KINDS_ALL, 1000);
+  names = g_strsplit (all, "|", 0);
+  assert_int_equal (g_strv_length (names), 60);
+  for (guint most = 60; most > 0; most--)
+    {
+      g_autofree char *first = g_strjoinv ("|", names);
+
+      must_find (&fixture, "the first of all", "shell", CRO_KINDS_ALL, most, first);
+      g_clear_pointer (&names[most - 1], g_free);
+    }
+  cro_finder_free (fixture.finder);
+  g_object_unref (fixture.book);
+  cro_test_folder_clear (&folder);
+}
+
 /* --- Keeping up ------------------------------------------------------------------------------------ */
 
 static void
@@ -210,6 +242,7 @@ main (void)
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (test_fold),
     cmocka_unit_test_setup_teardown (test_found, set_up, tear_down),
+    cmocka_unit_test (test_best_of_many),
     cmocka_unit_test_setup_teardown (test_keeps_up, set_up, tear_down),
   };
 

@@ -22,3 +22,7 @@ gboolean cro_test_draw_edit  (CroBook     *book,
  * refused must be refused by a rule, or as a cycle. */
 gboolean cro_test_random_act (CroBook     *book,
                               GRand       *rand);
+
+/* An act that removes one row with all that refers to it. */
+gboolean cro_test_random_removal (CroBook *book,
+                                  GRand   *rand);
