@@ -1,0 +1,374 @@
+/* What moves a plate's cost: each mover is what a preview of the same change shows. */
+#include "cro-movers.h"
+#include "support/kitchen-book.h"
+
+#include <math.h>
+
+#define N_BOOKS 40
+
+/* The row and the column that a mover is of; FALSE where a preview cannot show just that. */
+static gboolean
+column_of (CroModel       *model,
+           const CroMover *mover,
+           const char    **table,
+           gint64         *id,
+           const char    **column,
+           gint64         *value)
+{
+  const CroItem *item = cro_model_item (model, mover->item);
+
+  *table = "recipe_line";
+  *id = mover->line != CRO_NO_SLOT ? model->line_ids[mover->line] : item->id;
+  switch (mover->kind)
+    {
+    case CRO_MOVER_TRIM_YIELD:
+      *table = "ingredient";
+      *column = "trim_yield_pct_micro";
+      *value = model->measures[mover->item].trim_yield;
+      return TRUE;
+    case CRO_MOVER_YIELD:
+      *column = "yield_pct_micro";
+      *value = model->lines.yield[mover->line];
+      return TRUE;
+    case CRO_MOVER_AMOUNT:
+      *column = "amount_micro";
+      *value = model->lines.amount[mover->line];
+      return TRUE;
+    case CRO_MOVER_FINISHED:
+      *table = "output";
+      *column = item->output.amount > 0 ? "amount_micro" : "yield_pct_micro";
+      *value = item->output.amount > 0 ? item->output.amount : item->output.yield;
+      return TRUE;
+    default:
+      return FALSE;
+    }
+}
+
+/* The cost of a guest when something is factor times itself, by a preview. */
+static double
+preview (CroBook        *book,
+         guint32         plate,
+         const CroMover *mover,
+         int             tenths)
+{
+  CroModel *model = cro_book_get_model (book);
+  CroFigures *figures = cro_book_get_figures (book);
+  const char *table, *column;
+  gint64 id, value;
+  CroCell cell;
+  g_autoptr (GError) error = NULL;
+
+  cro_book_restore (book, NULL);
+  if (column_of (model, mover, &table, &id, &column, &value))
+    {
+      cell = CRO_CELL_INT (value / 10 * tenths);
+      if (value % 10 != 0)
+        return NAN;
+      if (!cro_book_preview (book, table, id, column, &cell, &error))
+        fail_msg ("%s", error->message);
+    }
+  else
+    {
+      guint32 offer = figures->offer_in_use[mover->item];
+
+      value = cro_model_offer (model, offer)->offer.price;
+      if (value % 10 != 0)
+        return NAN;
+      if (!cro_book_preview_price (book, offer, value / 10 * tenths, &error))
+        fail_msg ("%s", error->message);
+      /* Another offer took over, or the price is of another day now. */
+      if (figures->offer_in_use[mover->item] != offer)
+        return NAN;
+    }
+  return cro_figure_of_plate (figures, plate).cost;
+}
+
+static gboolean
+agrees (double moved,
+        double seen,
+        double cost)
+{
+  return isnan (seen) || fabs (moved - (seen - cost)) <= 1e-9 * (fabs (cost) + fabs (seen));
+}
+
+static void
+expect_mover (CroBook        *book,
+              guint32         plate,
+              const CroMover *mover,
+              double          cost,
+              guint          *kinds)
+{
+  double less = preview (book, plate, mover, 9);
+  double more = preview (book, plate, mover, 11);
+
+  if (!agrees (mover->down, less, cost) || !agrees (mover->up, more, cost))
+    fail_msg ("kind %d of %s on %s moves %.12g by %.12g and %.12g, a preview by %.12g and %.12g",
+              mover->kind, cro_model_item (cro_book_get_model (book), mover->item)->name,
+              cro_model_recipe (cro_book_get_model (book), plate)->name, cost, mover->down,
+              mover->up, less - cost, more - cost);
+  kinds[mover->kind] += !isnan (less);
+  cro_book_restore (book, NULL);
+}
+
+static void
+expect_plate (CroBook *book,
+              guint32  plate,
+              guint   *kinds)
+{
+  double cost = cro_figure_of_plate (cro_book_get_figures (book), plate).cost;
+  g_autoptr (GArray) movers = cro_movers_of_plate (cro_book_get_figures (book), plate);
+  double prices = 0, largest = INFINITY;
+
+  for (guint i = 0; i < movers->len; i++)
+    {
+      const CroMover *mover = &g_array_index (movers, CroMover, i);
+      double effect = fmax (fabs (mover->down), fabs (mover->up));
+
+      if (effect > largest)
+        fail_msg ("the largest effect comes first");
+      largest = effect;
+      prices += mover->kind == CRO_MOVER_PRICE ? fabs (mover->up * 10 - mover->cost) : 0;
+      expect_mover (book, plate, mover, cost, kinds);
+    }
+  if (prices > 1e-9 * fabs (cost))
+    fail_msg ("a tenth more of a price costs a tenth of what it makes of the cost");
+}
+
+/* --- Random books ---------------------------------------------------------------------------------- */
+
+#define N_INGREDIENTS 12
+#define N_PREPARATIONS 10
+#define N_PLATES 4
+
+static int
+draw (GRand *rand,
+      int    least,
+      int    most)
+{
+  return g_rand_int_range (rand, least, most + 1);
+}
+
+/* "NULL", or a number drawn, in millionths. */
+static const char *
+maybe (GRand *rand,
+       int    chances,
+       int    least,
+       int    most)
+{
+  static char text[4][32];
+  static int next;
+  char *number = text[next++ % 4];
+
+  if (draw (rand, 1, chances) > 1)
+    return "NULL";
+  g_snprintf (number, sizeof text[0], "%d000000", draw (rand, least, most));
+  return number;
+}
+
+/* Lines that take items below a number. */
+static void
+add_lines (GString    *sql,
+           GRand      *rand,
+           const char *into,
+           int         parent,
+           int         below)
+{
+  static const char *const units[] = { "g", "kg", "ml", "each" };
+
+  for (int i = draw (rand, 2, 4); i > 0; i--)
+    g_string_append_printf (sql, "INSERT INTO recipe_line (%s, position_micro, item, amount_micro,"
+                                 " unit, yield_pct_micro, recovered_pct_micro) VALUES (%d,"
+                                 " %d000000, %d, %d000000, '%s', %s, %s);", into, parent, i,
+                            draw (rand, 1, below - 1), draw (rand, 1, 900),
+                            units[draw (rand, 0, 3)], maybe (rand, 4, 40, 120),
+                            maybe (rand, 6, 10, 90));
+}
+
+/* One in eight gives no amount: then its cost is missing. */
+static void
+add_output (GString *sql,
+            GRand   *rand,
+            int      item,
+            int      preparation,
+            gboolean is_main)
+{
+  gboolean by_yield = draw (rand, 0, 2) == 0;
+  gboolean is_known = draw (rand, 1, 8) > 1;
+
+  g_string_append_printf (sql, "INSERT INTO item VALUES (%d, 'output %d');"
+                               "INSERT INTO output (id, preparation, role, amount_micro, unit,"
+                               " yield_pct_micro, value_micro, density_g_per_ml_micro,"
+                               " piece_g_micro) VALUES (%d, %d, '%s', %s, 'g', %s, %s, 1100000,"
+                               " 30000000);", item, item, item, preparation,
+                          is_main ? "main" : "by-product",
+                          is_known && !by_yield ? maybe (rand, 1, 200, 900) : "NULL",
+                          is_known && by_yield ? maybe (rand, 1, 20, 130) : "NULL",
+                          maybe (rand, 1, 1, 9));
+}
+
+static void
+add_ingredient (GString *sql,
+                GRand   *rand,
+                int      item)
+{
+  static const char *const units[] = { "g", "ml", "each" };
+
+  g_string_append_printf (sql, "INSERT INTO item VALUES (%d, 'ingredient %d');"
+                               "INSERT INTO ingredient (id, kind, unit, trim_yield_pct_micro,"
+                               " density_g_per_ml_micro, piece_g_micro) VALUES (%d, '%s', '%s', %s,"
+                               " 900000, 50000000);"
+                               "INSERT INTO offer (id, ingredient, supplier, pack_count_micro,"
+                               " pack_size_micro, pack_unit) VALUES (%d, %d, 1, 1000000, 1000000,"
+                               " 'kg');"
+                               "INSERT INTO price (offer, from_date, price_micro,"
+                               " tax_included_pct_micro) VALUES (%d, '2026-01-05', %d000000, %s);",
+                          item, item, item, draw (rand, 1, 8) == 1 ? "disposable" : "food",
+                          units[draw (rand, 0, 2)], maybe (rand, 2, 40, 120), item, item, item,
+                          draw (rand, 1, 60), maybe (rand, 3, 5, 25));
+}
+
+/* Every rule, yields of batches within yields of batches, by-products, and what is missing. */
+static char *
+random_rows (GRand *rand)
+{
+  static const char *const rules[] = { "free", "weight", "value", "credit" };
+  GString *sql = g_string_new ("INSERT INTO supplier (id, name) VALUES (1, 'Market');");
+  int item = 1;
+
+  while (item <= N_INGREDIENTS)
+    add_ingredient (sql, rand, item++);
+  for (int i = 1; i <= N_PREPARATIONS; i++)
+    {
+      g_string_append_printf (sql, "INSERT INTO preparation (id, name, by_products) VALUES (%d,"
+                                   " 'preparation %d', '%s');", i, i, rules[draw (rand, 0, 3)]);
+      add_lines (sql, rand, "preparation", i, item);
+      add_output (sql, rand, item++, i, TRUE);
+      if (draw (rand, 0, 1) == 0)
+        add_output (sql, rand, item++, i, FALSE);
+    }
+  for (int i = 1; i <= N_PLATES; i++)
+    {
+      g_string_append_printf (sql, "INSERT INTO thing VALUES (%d, 'plate %d');"
+                                   "INSERT INTO plate (id, makes_micro, per_guest_micro,"
+                                   " allowance_pct_micro) VALUES (%d, %d000000, %s, %s);", i, i, i,
+                              draw (rand, 1, 40), maybe (rand, 2, 1, 3), maybe (rand, 2, 1, 5));
+      add_lines (sql, rand, "plate", i, item);
+    }
+  return g_string_free (sql, FALSE);
+}
+
+static CroBook *
+book_with (CroTestFolder *folder,
+           const char    *rows)
+{
+  sqlite3 *db;
+
+  *folder = cro_test_folder_new ();
+  cro_store_close (cro_test_create (folder->path));
+  db = cro_test_raw (folder->path);
+  cro_test_begin_raw_act (db);
+  cro_test_sql (db, rows);
+  cro_test_end_raw_act (db);
+  sqlite3_close (db);
+  return cro_test_book_open (folder->path, "cook");
+}
+
+static void
+test_previews_agree (void **state)
+{
+  guint kinds[5] = { 0 };
+
+  for (guint32 seed = 0; seed < N_BOOKS; seed++)
+    {
+      g_autoptr (GRand) rand = g_rand_new_with_seed (seed);
+      g_autofree char *rows = random_rows (rand);
+      CroTestFolder folder;
+      g_autoptr (CroBook) book = book_with (&folder, rows);
+      CroModel *model = cro_book_get_model (book);
+
+      for (gint64 id = 1; id <= N_PLATES; id++)
+        expect_plate (book, cro_slots_get (&model->plate_slots, id), kinds);
+      g_clear_object (&book);
+      cro_test_folder_clear (&folder);
+    }
+  for (gsize i = 0; i < G_N_ELEMENTS (kinds); i++)
+    if (kinds[i] < N_BOOKS)
+      fail_msg ("enough movers of kind %zu were looked at to mean something: %u", i, kinds[i]);
+}
+
+/* --- One plate by hand ---------------------------------------------------------------------------- */
+
+/* 1 kg samphire at 10.00 a kilo, trimmed at 80 %, boils down to half its weight; 100 g of that
+ * make 10 bites. A bite is 10 g: 1000 g / 0.8 = 1250 g bought, 12.50 for 500 g, 0.025 a gram. */
+#define BY_HAND                                                                                    \
+  "INSERT INTO item VALUES (1, 'samphire'), (2, 'purée'), (3, 'cream');"                           \
+  "INSERT INTO ingredient (id, unit, trim_yield_pct_micro) VALUES (1, 'g', 80000000),"             \
+  " (3, 'g', NULL);"                                                                               \
+  "INSERT INTO supplier (id, name) VALUES (1, 'Estuary Greens');"                                  \
+  "INSERT INTO offer (id, ingredient, supplier, pack_count_micro, pack_size_micro, pack_unit)"     \
+  " VALUES (1, 1, 1, 1000000, 1000000, 'kg'), (2, 3, 1, 1000000, 1000000, 'kg');"                  \
+  "INSERT INTO price (offer, from_date, price_micro) VALUES (1, '2026-01-05', 10000000),"          \
+  " (2, '2026-01-05', 5000000);"                                                                   \
+  "INSERT INTO preparation (id, name) VALUES (1, 'purée');"                                        \
+  "INSERT INTO output (id, preparation, role, unit, yield_pct_micro)"                              \
+  " VALUES (2, 1, 'main', 'g', 50000000);"                                                         \
+  "INSERT INTO thing VALUES (1, 'tartlet'), (2, 'menu');"                                          \
+  "INSERT INTO plate (id, makes_micro) VALUES (1, 10000000);"                                      \
+  "INSERT INTO menu (id, price_micro, target_pct_micro) VALUES (2, 2000000, 25000000);"            \
+  "INSERT INTO menu_plate (menu, plate) VALUES (2, 1);"                                            \
+  "INSERT INTO recipe_line (preparation, plate, position_micro, item, amount_micro, unit) VALUES"  \
+  " (1, NULL, 1000000, 1, 1000000000, 'g'), (NULL, 1, 1000000, 2, 100000000, 'g'),"                \
+  " (NULL, 1, 2000000, 3, 50000000, 'g');"
+
+static void
+test_by_hand (void **state)
+{
+  static const struct { const char *says; CroMoverKind kind; const char *item; double down, up; }
+  cases[] = {
+    { "a yield of the batch divides it", CRO_MOVER_FINISHED, "purée", 0.25 / 9, -0.25 / 11 },
+    { "a trim yield divides what is bought", CRO_MOVER_TRIM_YIELD, "samphire", 0.25 / 9,
+      -0.25 / 11 },
+    { "a price counts as it stands", CRO_MOVER_PRICE, "samphire", -0.025, 0.025 },
+    { "so does the amount of a plate's line", CRO_MOVER_AMOUNT, "purée", -0.025, 0.025 },
+    { "the smallest comes last", CRO_MOVER_PRICE, "cream", -0.0025, 0.0025 },
+    { "with its amount", CRO_MOVER_AMOUNT, "cream", -0.0025, 0.0025 },
+  };
+  CroTestFolder folder;
+  g_autoptr (CroBook) book = book_with (&folder, BY_HAND);
+  CroModel *model = cro_book_get_model (book);
+  g_autoptr (GArray) movers = NULL;
+
+  movers = cro_movers_of_plate (cro_book_get_figures (book), cro_slots_get (&model->plate_slots, 1));
+  /* That of the samphire in the purée is not among them: twice as much in gives twice as much. */
+  assert_int_equal (movers->len, G_N_ELEMENTS (cases));
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      gboolean found = FALSE;
+
+      for (guint m = 0; m < movers->len; m++)
+        {
+          const CroMover *mover = &g_array_index (movers, CroMover, m);
+
+          if (mover->kind != cases[i].kind
+              || strcmp (cro_model_item (model, mover->item)->name, cases[i].item) != 0)
+            continue;
+          found = fabs (mover->down - cases[i].down) < 1e-12
+                  && fabs (mover->up - cases[i].up) < 1e-12;
+        }
+      if (!found)
+        fail_msg ("%s", cases[i].says);
+    }
+  g_clear_object (&book);
+  cro_test_folder_clear (&folder);
+}
+
+int
+main (void)
+{
+  const struct CMUnitTest tests[] = {
+    cmocka_unit_test (test_previews_agree),
+    cmocka_unit_test (test_by_hand),
+  };
+
+  return cmocka_run_group_tests (tests, NULL, NULL);
+}
