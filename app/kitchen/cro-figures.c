@@ -295,8 +295,10 @@ compare_credit (CroFigures *self,
 static void
 sweep_bits (CroFigures *self)
 {
+  /* Few rows credit anything, and all are passed at every key that is typed. */
   for (guint32 row = 0; row < self->graph.n_rows; row++)
-    compare_credit (self, row);
+    if (self->own_row_bits[row] & (CRO_REACH_CREDIT | CREDIT_EXCEEDS))
+      compare_credit (self, row);
   if (!self->bits_moved)
     return;
 
