@@ -216,6 +216,15 @@ scale_of (const CroWorkbook *self)
   return pow (10, self->source->book.digits);
 }
 
+/* Minor units without their fraction. What differs from a whole number in the last digits alone is
+ * that number, as no two programs agree on those. */
+static double
+floor_of (double cost,
+          double scale)
+{
+  return floor (round (cost * scale * 1e6) / 1e6);
+}
+
 /* Each part is floored, and the units left go to the largest fractions, the first of equals
  * first: how often a fraction is at most the rank of what is left. */
 static void
@@ -225,12 +234,12 @@ write_rounded (Card   *card,
 {
   CroPen *pen = card->pen;
   double scale = scale_of (pen->workbook);
-  double whole = floor (cost * scale);
+  double whole = floor_of (cost, scale);
   g_autofree char *floored = NULL, *fraction = NULL, *printed = NULL;
 
   if (card->minor == NULL)
     return;
-  floored = g_strdup_printf ("=INT(L#*%.0f)", scale);
+  floored = g_strdup_printf ("=INT(ROUND(L#*%.0f,6))", scale);
   fraction = g_strdup_printf ("=ROUND(L#*%.0f-T#,6)", scale);
   printed = g_strdup_printf ("=(T#+IF(SUMPRODUCT((S${:S$}>S#)*1)+SUMPRODUCT((S${:S#=S#)*1)<=@,1,0))"
                              "/%.0f", scale);
@@ -238,8 +247,7 @@ write_rounded (Card   *card,
   pen->to = card->allowance;
   cro_pen_formula (pen, 'R', CRO_STYLE_MONEY, (double) card->minor[index] / scale, printed,
                    &(CroPlace){ NULL, "T$", card->all });
-  cro_pen_formula (pen, 'S', CRO_STYLE_GENERAL, round ((cost * scale - whole) * 1e6) / 1e6,
-                   fraction, NULL);
+  cro_pen_formula (pen, 'S', CRO_STYLE_GENERAL, (double) cro_money_round (cost * scale - whole, 6) / 1e6, fraction, NULL);
   cro_pen_formula (pen, 'T', CRO_STYLE_COUNT, whole, floored, NULL);
 }
 
@@ -362,7 +370,7 @@ write_printed_total (Card *card)
           self->source->get_line (self->source->data, card->plate->first_line + i, &line);
           cost = line.charged * line.unit_cost[CRO_WORKBOOK_FOOD];
         }
-      n_left -= floor (cost * scale);
+      n_left -= floor_of (cost, scale);
     }
   pen->to = card->allowance;
   cro_pen_formula (pen, 'R', CRO_STYLE_TOTAL_MONEY, (double) total / scale, rounded, NULL);

@@ -45,6 +45,12 @@ add_sheet (CroWorkbook *self,
 {
   pen->sheet = workbook_add_worksheet (self->book, pen->name);
   self->failed |= pen->sheet == NULL;
+  if (pen->sheet == NULL)
+    return;
+  /* The library quotes a name where it must for its letters, not where it reads as a number or a
+   * cell ("1e5", "A1"); what repeats on a printed page is named by it. It frees what stands there. */
+  free (pen->sheet->quoted_name);
+  pen->sheet->quoted_name = strndup (pen->quoted, strlen (pen->quoted) - 1);
 }
 
 /* In the order of their tabs. Names of fixed sheets are taken first, whatever plates are called. */
