@@ -129,22 +129,30 @@ say_users (CroBench *self,
   cro_bench_say (self, text);
 }
 
+gboolean
+cro_bench_remove_ref (CroBench *self,
+                      CroRef    ref)
+{
+  CroBook *book = cro_bench_get_book (self);
+  g_autofree char *label = cro_act_dup_label (_("removal"),
+                                              cro_ref_name (cro_book_get_model (book), ref));
+  g_autoptr (GError) error = NULL;
+
+  if (cro_edit_remove (book, label, ref, &error))
+    return TRUE;
+  if (g_error_matches (error, CRO_EDIT_ERROR, CRO_EDIT_ERROR_IN_USE))
+    say_users (self, ref);
+  else
+    cro_bench_fail (self, error);
+  return FALSE;
+}
+
 static void
 remove_cb (GtkWidget  *widget,
            const char *action,
            GVariant   *parameter)
 {
-  CroBench *self = CRO_BENCH (widget);
-  CroRef ref = cro_bench_get_ref (self);
-  g_autofree char *label = cro_bench_dup_label (self, _("removal"));
-  g_autoptr (GError) error = NULL;
-
-  if (cro_edit_remove (cro_bench_get_book (self), label, ref, &error))
-    return;
-  if (g_error_matches (error, CRO_EDIT_ERROR, CRO_EDIT_ERROR_IN_USE))
-    say_users (self, ref);
-  else
-    cro_bench_fail (self, error);
+  cro_bench_remove_ref (CRO_BENCH (widget), cro_bench_get_ref (CRO_BENCH (widget)));
 }
 
 /* --- The menu -------------------------------------------------------------------------------------- */

@@ -10,6 +10,10 @@ G_BEGIN_DECLS
 /* "bench.duplicate" and "bench.remove". */
 void       cro_bench_install_actions   (GtkWidgetClass *widget_class);
 
+/* Removes a thing, or says who holds on to it. */
+gboolean   cro_bench_remove_ref        (CroBench       *self,
+                                        CroRef          ref);
+
 /* A menu of these. */
 GtkWidget *cro_bench_more_button_new   (void);
 

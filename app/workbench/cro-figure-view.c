@@ -122,7 +122,10 @@ cro_figure_view_new (CroBench     *bench,
 
   self->bench = bench;
   self->sum = sum;
-  gtk_widget_set_tooltip_text (self->button, _("How this comes about"));
+  if (sum != NULL)
+    gtk_widget_set_tooltip_text (self->button, _("How this comes about"));
+  gtk_widget_set_can_target (self->button, sum != NULL);
+  gtk_widget_set_can_focus (self->button, sum != NULL);
   return GTK_WIDGET (self);
 }
 

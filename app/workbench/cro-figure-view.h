@@ -14,6 +14,7 @@ G_DECLARE_FINAL_TYPE (CroFigureView, cro_figure_view, CRO, FIGURE_VIEW, GtkWidge
 /* Gives the sum of the figure when it is asked for; NULL: there is none. Elements CroSumToken. */
 typedef GPtrArray *(*CroFigureSum) (CroBench *bench);
 
+/* sum: NULL where the figure is not one. */
 GtkWidget *cro_figure_view_new (CroBench      *bench,
                                 CroFigureSum   sum);
 

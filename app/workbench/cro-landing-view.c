@@ -1,0 +1,224 @@
+#include "config.h"
+
+#include "cro-landing-view.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+#include "cro-field.h"
+#include "cro-landing.h"
+#include "cro-words.h"
+
+#define N_RULES 4
+
+struct _CroLandingView
+{
+  GtkWidget  parent_instance;
+
+  GtkWidget *grid;
+  CroBench  *bench;   /* borrowed */
+  guint32    n;       /* outputs that the grid has rows for */
+};
+
+G_DEFINE_FINAL_TYPE (CroLandingView, cro_landing_view, GTK_TYPE_WIDGET)
+
+/* Columns: the output, one for each rule, what part of the cost it bears now. Rows: the heads,
+ * the outputs, the batch. */
+enum
+{
+  COLUMN_NAME,
+  COLUMN_RULES,
+  COLUMN_PART = COLUMN_RULES + N_RULES,
+  COLUMN_BAR,
+};
+
+const char *const *
+cro_rule_values (void)
+{
+  static const char *const values[N_RULES + 1] = { "free", "weight", "value", "credit", NULL };
+
+  return values;
+}
+
+const char *const *
+cro_rule_words (void)
+{
+  static const char *words[N_RULES + 1];
+
+  /* Translators: how by-products of a batch share in its cost. */
+  words[0] = _("carry no cost");
+  words[1] = _("by weight");
+  words[2] = _("by value");
+  words[3] = _("at an assigned value");
+  return words;
+}
+
+static GtkWidget *
+label_at (CroLandingView *self,
+          int             column,
+          int             row)
+{
+  return gtk_grid_get_child_at (GTK_GRID (self->grid), column, row);
+}
+
+static void
+set_text (CroLandingView *self,
+          int             column,
+          int             row,
+          const char     *text,
+          gboolean        is_now)
+{
+  GtkWidget *label = label_at (self, column, row);
+
+  gtk_label_set_label (GTK_LABEL (label), text);
+  if (is_now)
+    {
+      gtk_widget_add_css_class (label, "now");
+      gtk_widget_remove_css_class (label, "dim-label");
+    }
+  else
+    {
+      gtk_widget_remove_css_class (label, "now");
+      gtk_widget_add_css_class (label, "dim-label");
+    }
+}
+
+/* --- Filling it ----------------------------------------------------------------------------------- */
+
+static void
+fill_rule (CroLandingView *self,
+           CroFigures     *figures,
+           guint32         recipe,
+           CroRule         rule,
+           const char     *total)
+{
+  gboolean is_now = cro_model_recipe (figures->model, recipe)->rule == (guint8) rule;
+  g_auto (GStrv) texts = cro_landing_dup_texts (figures, recipe, rule);
+  int column = COLUMN_RULES + (int) rule;
+  /* Translators: the rule that holds, in a table of all. */
+  g_autofree char *head = is_now ? g_strdup_printf (_("%s (now)"), cro_rule_words ()[rule])
+                                 : g_strdup (cro_rule_words ()[rule]);
+
+  set_text (self, column, 0, head, is_now);
+  for (guint32 i = 0; i < self->n; i++)
+    set_text (self, column, (int) i + 1, texts[i], is_now);
+  set_text (self, column, (int) self->n + 1, total, is_now);
+}
+
+static void
+fill_parts (CroLandingView *self,
+            CroFigures     *figures,
+            guint32         recipe)
+{
+  guint32 n;
+  g_autofree double *money = cro_landing_dup (
+      figures, recipe, (CroRule) cro_model_recipe (figures->model, recipe)->rule, &n);
+  double total = cro_landing_total (figures, recipe);
+
+  for (guint32 i = 0; i < self->n; i++)
+    {
+      double part = total > 0 && !isnan (money[i]) ? money[i] / total : NAN;
+      g_autofree char *text = cro_words_pct (part * 100);
+
+      gtk_label_set_label (GTK_LABEL (label_at (self, COLUMN_PART, (int) i + 1)), text);
+      gtk_level_bar_set_value (GTK_LEVEL_BAR (label_at (self, COLUMN_BAR, (int) i + 1)),
+                               isnan (part) ? 0 : CLAMP (part, 0, 1));
+    }
+}
+
+/* --- Making it ------------------------------------------------------------------------------------ */
+
+static void
+add_row (CroLandingView *self,
+         int             row,
+         gboolean        has_bar)
+{
+  GtkWidget *name = gtk_label_new (NULL);
+
+  gtk_label_set_xalign (GTK_LABEL (name), 0);
+  gtk_label_set_ellipsize (GTK_LABEL (name), PANGO_ELLIPSIZE_END);
+  gtk_label_set_width_chars (GTK_LABEL (name), 16);
+  gtk_label_set_max_width_chars (GTK_LABEL (name), 28);
+  gtk_grid_attach (GTK_GRID (self->grid), name, COLUMN_NAME, row, 1, 1);
+  for (int column = COLUMN_RULES; column <= COLUMN_PART; column++)
+    gtk_grid_attach (GTK_GRID (self->grid), cro_number_label_new (), column, row, 1, 1);
+  if (has_bar)
+    {
+      GtkWidget *bar = gtk_level_bar_new ();
+
+      gtk_widget_set_size_request (bar, 80, -1);
+      gtk_widget_set_valign (bar, GTK_ALIGN_CENTER);
+      gtk_accessible_update_property (GTK_ACCESSIBLE (bar), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                      _("part of the batch’s cost"), -1);
+      gtk_grid_attach (GTK_GRID (self->grid), bar, COLUMN_BAR, row, 1, 1);
+    }
+}
+
+static void
+rebuild (CroLandingView *self,
+         guint32         n)
+{
+  for (GtkWidget *child; (child = gtk_widget_get_first_child (self->grid)) != NULL;)
+    gtk_grid_remove (GTK_GRID (self->grid), child);
+  for (int row = 0; row < (int) n + 2; row++)
+    {
+      add_row (self, row, row > 0 && row <= (int) n);
+      if (row == 0)
+        for (int column = COLUMN_RULES; column < COLUMN_PART; column++)
+          gtk_widget_add_css_class (label_at (self, column, row), "caption");
+    }
+  self->n = n;
+}
+
+void
+cro_landing_view_refresh (CroLandingView *self)
+{
+  CroFigures *figures = cro_book_get_figures (cro_bench_get_book (self->bench));
+  guint32 recipe = cro_bench_get_slot (self->bench);
+  const guint32 *outputs;
+  guint32 n = cro_figures_outputs (figures, recipe, &outputs);
+  g_autofree char *total = cro_words_money (figures->model, cro_landing_total (figures, recipe));
+
+  if (n != self->n || gtk_widget_get_first_child (self->grid) == NULL)
+    rebuild (self, n);
+  for (guint32 i = 0; i < n; i++)
+    gtk_label_set_label (GTK_LABEL (label_at (self, COLUMN_NAME, (int) i + 1)),
+                         cro_model_item (figures->model, outputs[i])->name);
+  gtk_label_set_label (GTK_LABEL (label_at (self, COLUMN_NAME, (int) n + 1)), _("the batch"));
+  for (int rule = 0; rule < N_RULES; rule++)
+    fill_rule (self, figures, recipe, (CroRule) rule, total);
+  fill_parts (self, figures, recipe);
+}
+
+static void
+cro_landing_view_dispose (GObject *object)
+{
+  g_clear_pointer (&CRO_LANDING_VIEW (object)->grid, gtk_widget_unparent);
+  G_OBJECT_CLASS (cro_landing_view_parent_class)->dispose (object);
+}
+
+static void
+cro_landing_view_class_init (CroLandingViewClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = cro_landing_view_dispose;
+  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+}
+
+static void
+cro_landing_view_init (CroLandingView *self)
+{
+  self->grid = gtk_grid_new ();
+  gtk_grid_set_column_spacing (GTK_GRID (self->grid), 18);
+  gtk_grid_set_row_spacing (GTK_GRID (self->grid), 3);
+  gtk_widget_set_halign (self->grid, GTK_ALIGN_START);
+  gtk_widget_set_parent (self->grid, GTK_WIDGET (self));
+}
+
+GtkWidget *
+cro_landing_view_new (CroBench *bench)
+{
+  CroLandingView *self = g_object_new (CRO_TYPE_LANDING_VIEW, NULL);
+
+  self->bench = bench;
+  return GTK_WIDGET (self);
+}

@@ -1,0 +1,385 @@
+#include "config.h"
+
+#include "cro-preparation-bench.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+#include <string.h>
+
+#include "cro-bench-actions.h"
+#include "cro-cause.h"
+#include "cro-causes-view.h"
+#include "cro-choice.h"
+#include "cro-edit.h"
+#include "cro-field.h"
+#include "cro-figure-view.h"
+#include "cro-landing-view.h"
+#include "cro-landing.h"
+#include "cro-lines-view.h"
+#include "cro-output-row.h"
+#include "cro-scale-button.h"
+#include "cro-sum.h"
+#include "cro-used-in-view.h"
+#include "cro-words.h"
+#include "cro-wrap.h"
+
+enum
+{
+  BATCH,
+  UNIT_COST,
+  LABOUR,
+  N_FIGURES,
+};
+
+struct _CroPreparationBench
+{
+  CroBench   parent_instance;
+
+  GtkWidget *scroller;
+  GtkWidget *figures[N_FIGURES];
+  GtkWidget *causes;
+  GtkWidget *name;
+  GtkWidget *minutes;
+  GtkWidget *smallest_part;
+  GtkWidget *note;
+  GtkWidget *lines;
+  GtkWidget *outputs;      /* CroOutputRows */
+  GArray    *shown;        /* guint32: the items that they show, in order */
+  GtkWidget *add_entry;
+  GtkWidget *rule;
+  GtkWidget *landing;
+  GtkWidget *used_in;
+};
+
+G_DEFINE_FINAL_TYPE (CroPreparationBench, cro_preparation_bench, CRO_TYPE_BENCH)
+
+static CroFigures *
+figures_of (CroBench *bench)
+{
+  return cro_book_get_figures (cro_bench_get_book (bench));
+}
+
+/* CRO_NO_SLOT while the preparation has no output yet. */
+static guint32
+main_output (CroBench *bench)
+{
+  const guint32 *outputs;
+  guint32 n = cro_figures_outputs (figures_of (bench), cro_bench_get_slot (bench), &outputs);
+
+  return n > 0 ? outputs[0] : CRO_NO_SLOT;
+}
+
+/* --- Figures --------------------------------------------------------------------------------------- */
+
+static GPtrArray *
+sum_of_batch (CroBench *bench)
+{
+  return cro_sum_of_batch (figures_of (bench), cro_bench_get_slot (bench), NULL);
+}
+
+static GPtrArray *
+sum_of_unit (CroBench *bench)
+{
+  guint32 item = main_output (bench);
+
+  return item != CRO_NO_SLOT ? cro_sum_of_item (figures_of (bench), item, NULL) : NULL;
+}
+
+static void
+show_batch (CroPreparationBench *self,
+            CroFigures          *figures,
+            gboolean             is_incomplete)
+{
+  guint32 recipe = cro_bench_get_slot (CRO_BENCH (self));
+  g_autofree char *cost = cro_words_money (figures->model, cro_landing_total (figures, recipe));
+  g_autofree char *value = is_incomplete ? g_strdup_printf (_("at least %s"), cost)
+                                         : g_strdup (cost);
+
+  cro_figure_view_set (CRO_FIGURE_VIEW (self->figures[BATCH]), value, _("the batch"), NULL);
+}
+
+static void
+show_unit_cost (CroPreparationBench *self,
+                CroFigures          *figures)
+{
+  guint32 item = main_output (CRO_BENCH (self));
+  g_autofree char *cost = NULL, *amount = NULL, *note = NULL;
+  const CroOutput *output;
+  CroBase base;
+
+  if (item == CRO_NO_SLOT)
+    {
+      cro_figure_view_set (CRO_FIGURE_VIEW (self->figures[UNIT_COST]), "–", _("main output"), NULL);
+      return;
+    }
+  output = &cro_model_item (figures->model, item)->output;
+  base = cro_unit_get (output->unit)->base;
+  cost = cro_words_unit_cost (figures->model, base, cro_figures_unit_cost (figures, item));
+  if (output->finished > 0)
+    {
+      amount = cro_words_amount (base, output->finished);
+      /* Translators: %s is the finished amount of a batch. */
+      note = g_strdup_printf (_("gives %s"), amount);
+    }
+  cro_figure_view_set (CRO_FIGURE_VIEW (self->figures[UNIT_COST]), cost,
+                       cro_model_item (figures->model, item)->name, note);
+}
+
+static void
+show_labour (CroPreparationBench *self,
+             CroFigures          *figures)
+{
+  guint32 row = cro_figures_row (figures, cro_bench_get_slot (CRO_BENCH (self)));
+  g_autofree char *labour = cro_words_money (figures->model,
+                                             figures->layers[CRO_LAYER_LABOUR].row_cost[row]);
+
+  cro_figure_view_set (CRO_FIGURE_VIEW (self->figures[LABOUR]), labour, _("labour"),
+                       _("with all that goes in"));
+}
+
+/* --- Outputs --------------------------------------------------------------------------------------- */
+
+static void
+rebuild_outputs (CroPreparationBench *self,
+                 const guint32       *outputs,
+                 guint32              n)
+{
+  for (GtkWidget *child; (child = gtk_widget_get_first_child (self->outputs)) != NULL;)
+    gtk_box_remove (GTK_BOX (self->outputs), child);
+  g_array_set_size (self->shown, 0);
+  for (guint32 i = 0; i < n; i++)
+    gtk_box_append (GTK_BOX (self->outputs), cro_output_row_new (CRO_BENCH (self), outputs[i]));
+  g_array_append_vals (self->shown, outputs, n);
+}
+
+static void
+refresh_outputs (CroPreparationBench *self,
+                 const guint32       *outputs,
+                 guint32              n)
+{
+  if (n != self->shown->len
+      || (n > 0 && memcmp (outputs, self->shown->data, n * sizeof *outputs) != 0))
+    {
+      rebuild_outputs (self, outputs, n);
+      return;
+    }
+  for (GtkWidget *child = gtk_widget_get_first_child (self->outputs); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    cro_output_row_refresh (CRO_OUTPUT_ROW (child));
+}
+
+static void
+add_output_cb (CroPreparationBench *self)
+{
+  CroBench *bench = CRO_BENCH (self);
+  const char *name = gtk_editable_get_text (GTK_EDITABLE (self->add_entry));
+  g_autofree char *label = cro_bench_dup_label (bench, _("by-product"));
+  g_autoptr (GError) error = NULL;
+
+  if (*name == '\0')
+    {
+      gtk_widget_grab_focus (self->add_entry);
+      return;
+    }
+  if (!cro_edit_add_output (cro_bench_get_book (bench), label, cro_bench_get_slot (bench), name, 0,
+                            CRO_UNIT_G, NULL, &error))
+    {
+      cro_bench_fail (bench, error);
+      return;
+    }
+  gtk_editable_set_text (GTK_EDITABLE (self->add_entry), "");
+}
+
+/* --- Showing ---------------------------------------------------------------------------------------- */
+
+/* All that is missing for its outputs, each cause once. */
+static GArray *
+causes_of (CroFigures    *figures,
+           const guint32 *outputs,
+           guint32        n)
+{
+  GArray *causes = g_array_new (FALSE, FALSE, sizeof (CroCause));
+
+  for (guint32 i = 0; i < n; i++)
+    {
+      g_autoptr (GArray) more = cro_causes_of_item (figures, outputs[i]);
+
+      for (guint k = 0; k < more->len; k++)
+        {
+          const CroCause *cause = &g_array_index (more, CroCause, k);
+          gboolean is_there = FALSE;
+
+          for (guint m = 0; m < causes->len; m++)
+            is_there |= g_array_index (causes, CroCause, m).kind == cause->kind
+                        && g_array_index (causes, CroCause, m).name == cause->name;
+          if (!is_there)
+            g_array_append_vals (causes, cause, 1);
+        }
+    }
+  return causes;
+}
+
+static void
+cro_preparation_bench_refresh (CroBench *bench)
+{
+  CroPreparationBench *self = CRO_PREPARATION_BENCH (bench);
+  CroFigures *figures = figures_of (bench);
+  guint32 recipe = cro_bench_get_slot (bench);
+  GtkWidget *inputs[] = { self->name, self->minutes, self->smallest_part, self->note };
+  g_autoptr (GArray) causes = NULL;
+  const guint32 *outputs;
+  guint32 n;
+
+  if (cro_model_recipe (figures->model, recipe)->is_dead)
+    return;
+  n = cro_figures_outputs (figures, recipe, &outputs);
+  causes = causes_of (figures, outputs, n);
+  show_batch (self, figures, causes->len > 0);
+  show_unit_cost (self, figures);
+  show_labour (self, figures);
+  cro_causes_view_set (CRO_CAUSES_VIEW (self->causes), causes);
+  for (gsize i = 0; i < G_N_ELEMENTS (inputs); i++)
+    cro_input_refresh (CRO_INPUT (inputs[i]));
+  cro_lines_view_refresh (CRO_LINES_VIEW (self->lines));
+  refresh_outputs (self, outputs, n);
+  cro_choice_refresh (CRO_CHOICE (self->rule));
+  cro_landing_view_refresh (CRO_LANDING_VIEW (self->landing));
+  cro_used_in_view_set (CRO_USED_IN_VIEW (self->used_in), outputs, n);
+}
+
+static void
+bind (CroPreparationBench *self,
+      GtkWidget           *input,
+      const char          *column,
+      const char          *of_what,
+      const char          *placeholder)
+{
+  CroBench *bench = CRO_BENCH (self);
+  CroBook *book = cro_bench_get_book (bench);
+  g_autofree char *label = cro_bench_dup_label (bench, of_what);
+
+  cro_input_bind (CRO_INPUT (input), book, "preparation",
+                  cro_model_recipe (cro_book_get_model (book), cro_bench_get_slot (bench))->id,
+                  column, label, placeholder);
+}
+
+static void
+cro_preparation_bench_show (CroBench *bench)
+{
+  CroPreparationBench *self = CRO_PREPARATION_BENCH (bench);
+  CroBook *book = cro_bench_get_book (bench);
+  g_autofree char *of_rule = cro_bench_dup_label (bench, _("by-product rule"));
+
+  bind (self, self->name, "name", _("name"), NULL);
+  bind (self, self->minutes, "active_minutes_micro", _("minutes"), "0");
+  bind (self, self->smallest_part, "smallest_part_micro", _("smallest part"), "0");
+  bind (self, self->note, "note", _("note"), NULL);
+  cro_choice_bind (CRO_CHOICE (self->rule), book, "preparation",
+                   cro_model_recipe (cro_book_get_model (book), cro_bench_get_slot (bench))->id,
+                   "by_products", of_rule);
+  cro_lines_view_put (CRO_LINES_VIEW (self->lines), cro_bench_get_slot (bench));
+  rebuild_outputs (self, NULL, 0);
+  cro_preparation_bench_refresh (bench);
+}
+
+/* --- The widget --------------------------------------------------------------------------------------- */
+
+static GtkWidget *
+strip_new (CroPreparationBench *self)
+{
+  static const CroFigureSum sums[N_FIGURES] = { sum_of_batch, sum_of_unit, NULL };
+  GtkWidget *strip = cro_wrap_new (12, 6);
+
+  gtk_widget_add_css_class (strip, "figures");
+  for (int i = 0; i < N_FIGURES; i++)
+    {
+      self->figures[i] = cro_figure_view_new (CRO_BENCH (self), sums[i]);
+      cro_wrap_append (CRO_WRAP (strip), self->figures[i]);
+    }
+  self->causes = cro_causes_view_new (CRO_BENCH (self));
+  gtk_widget_set_hexpand (self->causes, TRUE);
+  cro_wrap_append (CRO_WRAP (strip), self->causes);
+  return strip;
+}
+
+static GtkWidget *
+fields_new (CroPreparationBench *self)
+{
+  GtkWidget *row = cro_field_row_new ();
+
+  self->name = cro_field_add (row, _("Preparation"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 28);
+  cro_input_set_way (CRO_INPUT (self->name), &cro_bench_name_way, self);
+  self->minutes = cro_field_add (row, _("Minutes"), CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, 6);
+  self->smallest_part = cro_field_add (row, _("Smallest part of a batch"), CRO_INPUT_NUMBER,
+                                       CRO_RANGE_PART, 6);
+  self->note = cro_field_add (row, _("Note"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 30);
+  cro_wrap_append (CRO_WRAP (row), cro_scale_button_new (CRO_BENCH (self)));
+  cro_wrap_append (CRO_WRAP (row), cro_bench_more_button_new ());
+  return row;
+}
+
+static GtkWidget *
+add_output_row_new (CroPreparationBench *self)
+{
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+  GtkWidget *button = gtk_button_new_with_label (_("Add By-product"));
+
+  self->add_entry = cro_entry_new (_("Name of a new by-product"), 20);
+  /* Translators: an example of a by-product. */
+  gtk_entry_set_placeholder_text (GTK_ENTRY (self->add_entry), _("Crab shells"));
+  g_signal_connect_swapped (self->add_entry, "activate", G_CALLBACK (add_output_cb), self);
+  g_signal_connect_swapped (button, "clicked", G_CALLBACK (add_output_cb), self);
+  gtk_box_append (GTK_BOX (row), self->add_entry);
+  gtk_box_append (GTK_BOX (row), button);
+  return row;
+}
+
+static void
+cro_preparation_bench_dispose (GObject *object)
+{
+  CroPreparationBench *self = CRO_PREPARATION_BENCH (object);
+
+  g_clear_pointer (&self->scroller, gtk_widget_unparent);
+  g_clear_pointer (&self->shown, g_array_unref);
+  G_OBJECT_CLASS (cro_preparation_bench_parent_class)->dispose (object);
+}
+
+static void
+cro_preparation_bench_class_init (CroPreparationBenchClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = cro_preparation_bench_dispose;
+  CRO_BENCH_CLASS (klass)->kind = CRO_REF_RECIPE;
+  CRO_BENCH_CLASS (klass)->show = cro_preparation_bench_show;
+  CRO_BENCH_CLASS (klass)->refresh = cro_preparation_bench_refresh;
+}
+
+static void
+cro_preparation_bench_init (CroPreparationBench *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+
+  self->shown = g_array_new (FALSE, FALSE, sizeof (guint32));
+  self->lines = cro_lines_view_new (CRO_BENCH (self));
+  self->outputs = gtk_box_new (GTK_ORIENTATION_VERTICAL, 9);
+  self->rule = cro_choice_new (_("By-products"), cro_rule_values (), cro_rule_words ());
+  gtk_widget_set_halign (self->rule, GTK_ALIGN_START);
+  self->landing = cro_landing_view_new (CRO_BENCH (self));
+  self->used_in = cro_used_in_view_new (CRO_BENCH (self));
+
+  gtk_widget_add_css_class (box, "bench");
+  gtk_box_append (GTK_BOX (box), strip_new (self));
+  gtk_box_append (GTK_BOX (box), fields_new (self));
+  gtk_box_append (GTK_BOX (box), self->lines);
+  gtk_box_append (GTK_BOX (box), cro_heading_new (_("This batch gives")));
+  gtk_box_append (GTK_BOX (box), self->outputs);
+  gtk_box_append (GTK_BOX (box), add_output_row_new (self));
+  gtk_box_append (GTK_BOX (box), cro_heading_new (_("How its cost lands")));
+  gtk_box_append (GTK_BOX (box), cro_field_new (_("By-products"), self->rule));
+  gtk_box_append (GTK_BOX (box), self->landing);
+  gtk_box_append (GTK_BOX (box), cro_heading_new (_("Used in")));
+  gtk_box_append (GTK_BOX (box), self->used_in);
+
+  self->scroller = gtk_scrolled_window_new ();
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (self->scroller), box);
+  gtk_widget_set_parent (self->scroller, GTK_WIDGET (self));
+}
