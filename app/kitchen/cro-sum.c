@@ -305,6 +305,9 @@ cro_sum_of_batch (CroFigures        *figures,
       number (sum, cro_words_money (model, cost),
               cro_model_item (model, model->lines.item[line])->name, CRO_REF (CRO_REF_LINE, line));
     }
+  /* Disposables alone. */
+  if (((CroSumToken *) sum->pdata[sum->len - 1])->kind == CRO_SUM_SIGN)
+    number (sum, cro_words_money (model, 0), NULL, CRO_REF_NOWHERE);
   return sum;
 }
 
@@ -314,7 +317,7 @@ amount_text (gint64  amount,
 {
   g_autofree char *digits = cro_words_decimal (amount);
 
-  return g_strdup_printf ("%s\302\240%s", digits, cro_unit_get (unit)->code);
+  return g_strdup_printf ("%s\302\240%s", digits, cro_words_unit (unit));
 }
 
 /* Base units of an item in one of another base: "0.92" of a volume in a mass, "50 g" of a

@@ -1,0 +1,237 @@
+/* Figures as their sums: what they say, where they lead, and that they hold. */
+#include "cro-sum.h"
+#include "support/kitchen-book.h"
+
+#define NBSP "\302\240"
+
+#define ROWS                                                                                       \
+  "INSERT INTO book (id, currency, wage_per_hour_micro, tax_pct_micro) VALUES (1, 'EUR', 18000000,"\
+  " 10000000);"                                                                                    \
+  "INSERT INTO rate (currency, from_date, rate_micro) VALUES ('GBP', '2026-01-01', 1200000);"      \
+  "INSERT INTO item VALUES (1, 'samphire'), (2, 'oil'), (3, 'lemon'), (4, 'purée'), (5, 'stalks'),"\
+  " (6, 'stock'), (7, 'fat'), (8, 'confit'), (9, 'peel'), (10, 'purslane'), (11, 'egg');"          \
+  "INSERT INTO ingredient (id, unit, trim_yield_pct_micro, density_g_per_ml_micro, piece_g_micro)" \
+  " VALUES (1, 'g', 80000000, NULL, NULL), (2, 'ml', NULL, 800000, NULL),"                         \
+  " (3, 'each', NULL, NULL, NULL), (10, 'g', NULL, NULL, NULL), (11, 'g', NULL, NULL, 50000000);"  \
+  "INSERT INTO supplier (id, name) VALUES (1, 'Estuary Greens');"                                  \
+  "INSERT INTO offer (id, ingredient, supplier, pack_count_micro, pack_size_micro, pack_unit,"     \
+  " net_pct_micro, currency) VALUES (1, 1, 1, 6000000, 1000000, 'kg', 90000000, 'GBP'),"           \
+  " (2, 2, 1, 1000000, 5000000, 'kg', NULL, NULL), (3, 3, 1, 1000000, 10000000, 'each', NULL,"     \
+  " NULL), (4, 11, 1, 1000000, 30000000, 'each', NULL, NULL);"                                     \
+  "INSERT INTO price (offer, from_date, price_micro, tax_included_pct_micro) VALUES"               \
+  " (1, '2026-01-05', 60000000, 20000000), (2, '2026-01-05', 12500000, NULL),"                     \
+  " (3, '2026-01-05', 4000000, NULL), (4, '2026-01-05', 9000000, NULL);"                           \
+  "INSERT INTO preparation (id, name, by_products) VALUES (1, 'purée', 'weight'),"                 \
+  " (2, 'stock', 'credit'), (3, 'confit', 'free');"                                                \
+  "INSERT INTO output (id, preparation, role, amount_micro, unit, value_micro) VALUES"             \
+  " (4, 1, 'main', 600000000, 'g', NULL), (5, 1, 'by-product', 200000000, 'g', NULL),"             \
+  " (6, 2, 'main', 1000000, 'l', NULL), (7, 2, 'by-product', 100000000, 'g', 10000),"              \
+  " (8, 3, 'main', 500000000, 'g', NULL), (9, 3, 'by-product', NULL, 'g', NULL);"                  \
+  "INSERT INTO thing VALUES (1, 'tartlet'), (2, 'tide menu'), (3, 'bun');"                         \
+  "INSERT INTO plate (id, makes_micro, per_guest_micro, price_micro, allowance_pct_micro,"         \
+  " active_minutes_micro) VALUES (1, 10000000, 2000000, 22000000, 3000000, 20000000),"             \
+  " (3, 1000000, NULL, NULL, NULL, NULL);"                                                         \
+  "INSERT INTO menu (id, price_micro, tax_pct_micro) VALUES (2, 50000000, 0);"                     \
+  "INSERT INTO menu_plate (menu, plate, servings_micro, position_micro) VALUES"                    \
+  " (2, 1, 2000000, 1000000), (2, 3, NULL, 2000000);"                                              \
+  "INSERT INTO recipe_line (id, preparation, plate, position_micro, item, amount_micro, unit,"     \
+  " yield_pct_micro, recovered_pct_micro) VALUES"                                                  \
+  " (1, 1, NULL, 1000000, 1, 1000000000, 'g', NULL, NULL),"                                        \
+  " (2, 2, NULL, 1000000, 3, 10000000, 'each', NULL, NULL),"                                       \
+  " (3, 3, NULL, 1000000, 3, 10000000, 'each', NULL, NULL),"                                       \
+  " (4, NULL, 1, 1000000, 1, 300000000, 'g', 60000000, 10000000),"                                 \
+  " (5, NULL, 1, 2000000, 2, 80000000, 'g', NULL, NULL),"                                          \
+  " (6, NULL, 3, 1000000, 11, 2000000, 'each', NULL, NULL);"
+
+static const CroSumWords words = {
+  .bites = "bites", .a_guest = "a guest", .seasoning = "seasoning", .food = "food",
+  .labour = "labour", .tax = "tax", .rate = "rate", .net = "net", .comes_back = "comes back",
+  .yield = "yield", .share = "share",
+};
+
+typedef struct
+{
+  CroTestFolder folder;
+  CroBook      *book;
+} Fixture;
+
+static int
+setup (void **state)
+{
+  Fixture *fixture = g_new0 (Fixture, 1);
+  sqlite3 *db;
+
+  fixture->folder = cro_test_folder_new ();
+  cro_store_close (cro_test_create (fixture->folder.path));
+  db = cro_test_raw (fixture->folder.path);
+  cro_test_begin_raw_act (db);
+  cro_test_sql (db, ROWS);
+  cro_test_end_raw_act (db);
+  sqlite3_close (db);
+  fixture->book = cro_test_book_open (fixture->folder.path, "cook");
+  *state = fixture;
+  return 0;
+}
+
+static int
+teardown (void **state)
+{
+  Fixture *fixture = *state;
+
+  g_object_unref (fixture->book);
+  cro_test_folder_clear (&fixture->folder);
+  g_free (fixture);
+  return 0;
+}
+
+typedef enum { BITE, GUEST, MENU, PCT, NET, PRIME, MENU_PCT, MENU_NET, BATCH, PLATE_BATCH, ITEM, LINE } Figure;
+
+static GPtrArray *
+sum_of (CroBook           *book,
+        Figure             figure,
+        gint64             id,
+        const CroSumWords *with)
+{
+  CroFigures *figures = cro_book_get_figures (book);
+  CroModel *model = figures->model;
+  CroRef plate = CRO_REF (CRO_REF_RECIPE, cro_slots_get (&model->plate_slots, id));
+  CroRef menu = CRO_REF (CRO_REF_MENU, cro_slots_get (&model->menu_slots, id));
+
+  switch (figure)
+    {
+    case BITE:
+      return cro_sum_of_bite (figures, plate.slot, with);
+    case GUEST:
+      return cro_sum_of_guest (figures, plate.slot, with);
+    case MENU:
+      return cro_sum_of_menu (figures, menu.slot, with);
+    case PCT:
+      return cro_sum_of_pct (figures, plate, with);
+    case NET:
+      return cro_sum_of_net_price (figures, plate, with);
+    case PRIME:
+      return cro_sum_of_prime_cost (figures, plate, with);
+    case MENU_PCT:
+      return cro_sum_of_pct (figures, menu, with);
+    case MENU_NET:
+      return cro_sum_of_net_price (figures, menu, with);
+    case BATCH:
+      return cro_sum_of_batch (figures, cro_slots_get (&model->preparation_slots, id), with);
+    case PLATE_BATCH:
+      return cro_sum_of_batch (figures, plate.slot, with);
+    case ITEM:
+      return cro_sum_of_item (figures, cro_slots_get (&model->item_slots, id), with);
+    default:
+      return cro_sum_of_line (figures, cro_slots_get (&model->line_slots, id), with);
+    }
+}
+
+/* Worked by hand: samphire 60.00 × 1.2 ÷ 1.2 ÷ 5.4 kg = 11.111/kg; the plate 0.45 kg of it and
+ * 0.1 l of oil at 2.00/l = 5.20; a guest 2 × 1.03 × 5.20 ÷ 10 = 1.0712. */
+static void
+test_texts (void **state)
+{
+  static const struct { const char *says; Figure figure; gint64 id; const CroSumWords *with;
+                        const char *text; } cases[] = {
+    { "a bite", BITE, 1, NULL, "0.54 = 1.03 × 5.20 ÷ 10" },
+    { "a bite without seasoning", BITE, 3, NULL, "0.60 = 0.60 ÷ 1" },
+    { "with words", BITE, 1, &words, "0.54 = 1.03 seasoning × 5.20 ÷ 10 bites" },
+    { "a guest of several bites", GUEST, 1, &words,
+      "1.07 = 2 a guest × 1.03 seasoning × 5.20 ÷ 10 bites" },
+    { "a guest of one", GUEST, 3, NULL, "0.60 = 0.60 ÷ 1" },
+    { "a menu", MENU, 2, NULL, "2.74 = 2 × 1.07 tartlet + 0.60 bun" },
+    { "food-cost %", PCT, 1, NULL, "5.4" NBSP "% = 1.07 ÷ 20.00" },
+    { "net price", NET, 1, &words, "20.00 = 22.00 ÷ 1.1 tax" },
+    { "net price without tax", MENU_NET, 2, &words, "50.00 = 50.00" },
+    { "a menu's %", MENU_PCT, 2, NULL, "5.5" NBSP "% = 2.74 ÷ 50.00" },
+    { "prime cost", PRIME, 1, &words, "2.27 = 1.07 food + 1.20 labour" },
+    { "a plate's bites", PLATE_BATCH, 1, NULL, "5.20 = 5.00 samphire + 0.20 oil" },
+    { "a batch", BATCH, 1, NULL, "13.89 = 13.89 samphire" },
+    { "what is bought", ITEM, 1, &words,
+      "11.11/kg = 60.00 GBP × 1.2 rate ÷ 1.2 tax ÷ (6 × 1" NBSP "kg × 90" NBSP "% net)" },
+    { "by weight, for what is measured", ITEM, 2, NULL,
+      "2.00/l = 12.50 ÷ (5" NBSP "kg × 1.25)" },
+    { "by the piece", ITEM, 3, NULL, "0.40 each = 4.00 ÷ 10" NBSP "each" },
+    { "by the piece, for what is weighed", ITEM, 11, NULL,
+      "6.00/kg = 9.00 ÷ (30" NBSP "each × 50 g)" },
+    { "a share by weight", ITEM, 4, &words, "17.36/kg = 13.89 × 75.0" NBSP "% share ÷ 600 g" },
+    { "of the by-product", ITEM, 5, NULL, "17.36/kg = 13.89 × 25.0" NBSP "% ÷ 200 g" },
+    { "what credits leave", ITEM, 6, NULL, "3.00/l = (4.00 − 1.00 fat) ÷ 1 l" },
+    { "an assigned value", ITEM, 7, NULL, "10.00/kg = 10.00/kg" },
+    { "who bears all", ITEM, 8, NULL, "8.00/kg = 4.00 ÷ 500 g" },
+    { "who bears nothing", ITEM, 9, NULL, "0.00/kg = 4.00 × 0.0" NBSP "%" },
+    { "a line with its own yield, of which some comes back", LINE, 4, &words,
+      "5.00 = 300" NBSP "g × (1 − 10" NBSP "% comes back) ÷ 60" NBSP "% yield × 11.11/kg samphire" },
+    { "a line with a trim yield", LINE, 1, NULL,
+      "13.89 = 1000" NBSP "g ÷ 80" NBSP "% × 11.11/kg samphire" },
+    { "a line by weight of what is measured", LINE, 5, NULL,
+      "0.20 = 80" NBSP "g × 1.25 × 2.00/l oil" },
+    { "a line of pieces of what is weighed", LINE, 6, NULL,
+      "0.60 = 2" NBSP "each × 50 g × 6.00/kg egg" },
+    { "what has no price has no sum", ITEM, 10, NULL, NULL },
+    { "nor has a % without one", PCT, 3, NULL, NULL },
+    { "nor a net price", NET, 3, NULL, NULL },
+  };
+  Fixture *fixture = *state;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (GPtrArray) sum = sum_of (fixture->book, cases[i].figure, cases[i].id,
+                                          cases[i].with);
+      g_autofree char *text = sum != NULL ? cro_sum_to_text (sum) : NULL;
+
+      if (g_strcmp0 (text, cases[i].text) != 0)
+        fail_msg ("%s: \"%s\" and not \"%s\"", cases[i].says, text, cases[i].text);
+    }
+}
+
+static void
+expect_link (const char *says,
+             GPtrArray  *sum,
+             const char *text,
+             CroRefKind  kind,
+             guint32     slot)
+{
+  for (guint i = 1; i < sum->len; i++)
+    {
+      const CroSumToken *token = sum->pdata[i];
+
+      if (strcmp (token->text, text) == 0 && token->ref.kind == kind && token->ref.slot == slot)
+        return;
+    }
+  fail_msg ("%s", says);
+}
+
+static void
+test_links (void **state)
+{
+  Fixture *fixture = *state;
+  CroModel *model = cro_book_get_model (fixture->book);
+  g_autoptr (GPtrArray) bite = sum_of (fixture->book, BITE, 1, NULL);
+  g_autoptr (GPtrArray) batch = sum_of (fixture->book, PLATE_BATCH, 1, NULL);
+  g_autoptr (GPtrArray) line = sum_of (fixture->book, LINE, 1, NULL);
+  g_autoptr (GPtrArray) net = sum_of (fixture->book, NET, 1, NULL);
+  g_autoptr (GPtrArray) item = sum_of (fixture->book, ITEM, 1, NULL);
+  guint32 samphire = cro_slots_get (&model->item_slots, 1);
+
+  expect_link ("a bite leads to its plate", bite, "5.20", CRO_REF_RECIPE,
+               cro_slots_get (&model->plate_slots, 1));
+  expect_link ("a plate's bites lead to its lines", batch, "5.00", CRO_REF_LINE,
+               cro_slots_get (&model->line_slots, 4));
+  expect_link ("a trim yield leads to its ingredient", line, "80" NBSP "%", CRO_REF_ITEM, samphire);
+  expect_link ("and so does its price", line, "11.11/kg", CRO_REF_ITEM, samphire);
+  expect_link ("the book's tax leads to its settings", net, "1.1", CRO_REF_HOUSE, CRO_NO_SLOT);
+  expect_link ("a pack's price leads to its offer", item, "60.00", CRO_REF_OFFER,
+               cro_slots_get (&model->offer_slots, 1));
+}
+
+int
+main (void)
+{
+  const struct CMUnitTest tests[] = {
+    cmocka_unit_test_setup_teardown (test_texts, setup, teardown),
+    cmocka_unit_test_setup_teardown (test_links, setup, teardown),
+  };
+
+  return cmocka_run_group_tests (tests, NULL, NULL);
+}
