@@ -1,11 +1,15 @@
 """A workbook as Gnumeric understood it: its own XML, which says of each cell of which type it is."""
 
 import collections
-import tempfile
 import pathlib
+import re
+import tempfile
 import xml.etree.ElementTree as ElementTree
 
 import office
+
+# A part of the format that it passes over, and says so: marks that codes are text on purpose.
+PASSED_OVER = re.compile(r"Unexpected element 'ignoredErrors' in state : \s*worksheet\s*")
 
 GNM = "{http://www.gnumeric.org/v10.dtd}"
 
@@ -31,6 +35,11 @@ def _place(row, column):
   return f"{letters}{row + 1}"
 
 
+def _rows_of(element):
+  """The first of some rows that are alike, how many they are, and their outline level."""
+  return int(element.get("No")) + 1, int(element.get("Count", 1)), element.get("OutlineLevel")
+
+
 class Sheet:
   def __init__(self, element):
     self.name = element.findtext(f"{GNM}Name")
@@ -45,8 +54,9 @@ class Sheet:
     self.titles = titles[0] if titles else None
     panes = element.find(f"{GNM}SheetLayout/{GNM}FreezePanes")
     self.unfrozen = None if panes is None else panes.get("UnfrozenTopLeft")
-    self.levels = {int(row.get("No")) + 1: int(row.get("OutlineLevel"))
-                   for row in element.iterfind(f"{GNM}Rows/{GNM}RowInfo") if row.get("OutlineLevel")}
+    self.levels = {first + down: int(level)
+                   for first, count, level in map(_rows_of, element.iterfind(f"{GNM}Rows/{GNM}RowInfo"))
+                   if level is not None for down in range(count)}
     self._regions = [([int(region.get(key)) for key in ("startCol", "endCol", "startRow", "endRow")],
                       region.find(f"{GNM}Style").get("Format"))
                      for region in element.iterfind(f"{GNM}Styles/{GNM}StyleRegion")]
@@ -65,8 +75,9 @@ class Book:
     with tempfile.TemporaryDirectory() as scratch:
       target = pathlib.Path(scratch) / "book.xml"
       status, said = office.gnumeric(path, target)
-      if status != 0 or said.strip():
-        raise ValueError(f"Gnumeric says: {said.strip()[:2000]}")
+      said = PASSED_OVER.sub("", said).strip()
+      if status != 0 or said:
+        raise ValueError(f"Gnumeric says: {said[:2000]}")
       root = ElementTree.parse(target).getroot()
     self.sheets = {}
     for element in root.iterfind(f"{GNM}Sheets/{GNM}Sheet"):
