@@ -165,15 +165,19 @@ cro_bench_install_actions (GtkWidgetClass *widget_class)
 }
 
 GtkWidget *
-cro_bench_more_button_new (void)
+cro_bench_buttons_new (GtkWidget *first)
 {
   g_autoptr (GMenu) menu = g_menu_new ();
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
   GtkWidget *button = gtk_menu_button_new ();
 
   g_menu_append (menu, _("Duplicate"), "bench.duplicate");
   g_menu_append (menu, _("Remove"), "bench.remove");
   gtk_menu_button_set_label (GTK_MENU_BUTTON (button), _("More"));
   gtk_menu_button_set_menu_model (GTK_MENU_BUTTON (button), G_MENU_MODEL (menu));
-  gtk_widget_set_valign (button, GTK_ALIGN_END);
-  return button;
+  if (first != NULL)
+    gtk_box_append (GTK_BOX (box), first);
+  gtk_box_append (GTK_BOX (box), button);
+  gtk_widget_set_valign (box, GTK_ALIGN_END);
+  return box;
 }

@@ -14,8 +14,8 @@ void       cro_bench_install_actions   (GtkWidgetClass *widget_class);
 gboolean   cro_bench_remove_ref        (CroBench       *self,
                                         CroRef          ref);
 
-/* A menu of these. */
-GtkWidget *cro_bench_more_button_new   (void);
+/* A button that opens a menu of these, behind another button, which may be NULL. */
+GtkWidget *cro_bench_buttons_new       (GtkWidget      *first);
 
 /* Where the name of the thing is kept: two rows where a preparation bears its output's. For
  * cro_input_set_way, with the bench as owner. */

@@ -87,6 +87,22 @@ cro_entry_new (const char *name,
 }
 
 GtkWidget *
+cro_part_bar_new (const char *name,
+                  int         width)
+{
+  GtkWidget *bar = gtk_level_bar_new ();
+
+  /* These would give it another colour where it is low, high or full. */
+  gtk_level_bar_remove_offset_value (GTK_LEVEL_BAR (bar), GTK_LEVEL_BAR_OFFSET_LOW);
+  gtk_level_bar_remove_offset_value (GTK_LEVEL_BAR (bar), GTK_LEVEL_BAR_OFFSET_HIGH);
+  gtk_level_bar_remove_offset_value (GTK_LEVEL_BAR (bar), GTK_LEVEL_BAR_OFFSET_FULL);
+  gtk_widget_set_size_request (bar, width, -1);
+  gtk_widget_set_valign (bar, GTK_ALIGN_CENTER);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (bar), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  return bar;
+}
+
+GtkWidget *
 cro_icon_button_new (const char *icon,
                      const char *name)
 {

@@ -32,6 +32,10 @@ GtkWidget *cro_number_label_new (void);
 GtkWidget *cro_entry_new     (const char   *name,
                               int           width);
 
+/* A bar of a part of a whole, 0 to 1, of one colour. */
+GtkWidget *cro_part_bar_new  (const char   *name,
+                              int           width);
+
 /* A button that is an icon to the eye and a name to all else. */
 GtkWidget *cro_icon_button_new (const char *icon,
                               const char   *name);

@@ -143,15 +143,8 @@ add_row (CroLandingView *self,
   for (int column = COLUMN_RULES; column <= COLUMN_PART; column++)
     gtk_grid_attach (GTK_GRID (self->grid), cro_number_label_new (), column, row, 1, 1);
   if (has_bar)
-    {
-      GtkWidget *bar = gtk_level_bar_new ();
-
-      gtk_widget_set_size_request (bar, 80, -1);
-      gtk_widget_set_valign (bar, GTK_ALIGN_CENTER);
-      gtk_accessible_update_property (GTK_ACCESSIBLE (bar), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                      _("part of the batch’s cost"), -1);
-      gtk_grid_attach (GTK_GRID (self->grid), bar, COLUMN_BAR, row, 1, 1);
-    }
+    gtk_grid_attach (GTK_GRID (self->grid), cro_part_bar_new (_("part of the batch’s cost"), 80),
+                     COLUMN_BAR, row, 1, 1);
 }
 
 static void

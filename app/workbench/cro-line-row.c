@@ -7,7 +7,7 @@
 
 #include "cro-choice.h"
 #include "cro-decimal.h"
-#include "cro-input.h"
+#include "cro-field.h"
 #include "cro-words.h"
 
 struct _CroLineRow
@@ -93,6 +93,7 @@ cro_line_row_refresh (CroLineRow *self,
   cro_input_refresh (CRO_INPUT (self->back));
   gtk_button_set_label (GTK_BUTTON (self->item), cro_model_item (model, item)->name);
   gtk_label_set_label (GTK_LABEL (self->bite), bite);
+  gtk_widget_set_visible (self->bite, bites > 0);
   gtk_label_set_label (GTK_LABEL (self->cost), cost_text);
   gtk_level_bar_set_value (GTK_LEVEL_BAR (self->share),
                            total > 0 && cost > 0 ? CLAMP (cost / total, 0, 1) : 0);
@@ -208,12 +209,7 @@ cro_line_row_new (CroBench      *bench,
   gtk_widget_set_hexpand (self->item, TRUE);
   g_signal_connect_swapped (self->item, "clicked", G_CALLBACK (open_item_cb), self);
   self->cost = label_new (NULL, 1);
-  self->share = gtk_level_bar_new ();
-  gtk_level_bar_add_offset_value (GTK_LEVEL_BAR (self->share), GTK_LEVEL_BAR_OFFSET_FULL, 1);
-  gtk_widget_set_valign (self->share, GTK_ALIGN_CENTER);
-  gtk_widget_set_size_request (self->share, 64, -1);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->share), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _("share of the cost"), -1);
+  self->share = cro_part_bar_new (_("share of the cost"), 64);
 
   widgets[CRO_LINE_AMOUNT] = self->amount;
   widgets[CRO_LINE_UNIT] = self->unit;

@@ -17,6 +17,7 @@ struct _CroLinesView
 
   GtkWidget    *box;
   GtkWidget    *head;
+  GtkWidget    *bite_head;
   GtkWidget    *list;
   GtkWidget    *quick;
   GtkSizeGroup *columns[CRO_N_LINE_COLUMNS];
@@ -110,6 +111,7 @@ cro_lines_view_refresh (CroLinesView *self)
       cro_line_row_refresh (CRO_LINE_ROW (child), total,
                             recipe->is_plate ? cro_decimal_to_double (recipe->makes) : 0);
   gtk_widget_set_visible (self->head, lines->len > 0);
+  gtk_widget_set_visible (self->bite_head, recipe->is_plate);
 }
 
 void
@@ -241,6 +243,8 @@ add_head (CroLinesView *self)
       gtk_widget_add_css_class (label, "dim-label");
       gtk_size_group_add_widget (self->columns[i], label);
       gtk_box_append (GTK_BOX (self->head), label);
+      if (i == CRO_LINE_BITE)
+        self->bite_head = label;
     }
 }
 
@@ -283,6 +287,7 @@ cro_lines_view_new (CroBench *bench)
 
   self->bench = bench;
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  gtk_widget_add_css_class (self->box, "lines-part");
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
   add_head (self);
   self->list = gtk_list_box_new ();

@@ -5,14 +5,17 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "cro-bench-actions.h"
 #include "cro-breakdown.h"
 #include "cro-causes-view.h"
 #include "cro-edit.h"
+#include "cro-field.h"
 #include "cro-figure-view.h"
-#include "cro-input.h"
 #include "cro-lines-view.h"
+#include "cro-scale-button.h"
 #include "cro-sum.h"
 #include "cro-words.h"
+#include "cro-wrap.h"
 
 enum
 {
@@ -83,7 +86,11 @@ show_guest (CroPlateBench   *self,
                                ? g_strdup_printf (_("at least %s"), cost)
                                : g_strdup (cost);
   /* Translators: what one bite costs. */
-  g_autofree char *note = g_strdup_printf (_("a bite %s"), bite);
+  g_autofree char *note = g_strdup_printf (figure->is_incomplete && figure->has_credit
+                                               /* Translators: more may be missing, or less. */
+                                               ? _("incomplete · a bite %s")
+                                               : _("a bite %s"),
+                                           bite);
 
   cro_figure_view_set (CRO_FIGURE_VIEW (self->figures[GUEST]), value, _("a guest"), note);
 }
@@ -214,13 +221,13 @@ bind (CroPlateBench *self,
       const char    *of_what,
       const char    *placeholder)
 {
-  CroBook *book = cro_bench_get_book (CRO_BENCH (self));
-  const CroRecipe *plate = cro_model_recipe (cro_book_get_model (book),
-                                             cro_bench_get_slot (CRO_BENCH (self)));
-  /* Translators: an entry of the history: a field's name, and the thing it belongs to. */
-  g_autofree char *act = g_strdup_printf (_("%s of %s"), of_what, plate->name);
+  CroBench *bench = CRO_BENCH (self);
+  CroBook *book = cro_bench_get_book (bench);
+  g_autofree char *act = cro_bench_dup_label (bench, of_what);
 
-  cro_input_bind (CRO_INPUT (input), book, table, plate->id, column, act, placeholder);
+  cro_input_bind (CRO_INPUT (input), book, table,
+                  cro_model_recipe (cro_book_get_model (book), cro_bench_get_slot (bench))->id,
+                  column, act, placeholder);
 }
 
 static char *
@@ -253,58 +260,26 @@ cro_plate_bench_show (CroBench *bench)
 
 /* --- The widget ------------------------------------------------------------------------------------------ */
 
-static GtkWidget *
-field (GtkWidget    *flow,
-       const char   *caption,
-       CroInputKind  kind,
-       CroRange      range,
-       int           width)
-{
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
-  GtkWidget *label = gtk_label_new (caption);
-  GtkWidget *input = cro_input_new (kind, range, caption);
-
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_widget_add_css_class (label, "caption");
-  gtk_widget_add_css_class (label, "dim-label");
-  cro_input_set_width (CRO_INPUT (input), width);
-  gtk_box_append (GTK_BOX (box), label);
-  gtk_box_append (GTK_BOX (box), input);
-  gtk_box_append (GTK_BOX (flow), box);
-  return input;
-}
-
 static void
 make_fields (CroPlateBench *self,
              GtkWidget     *box)
 {
-  GtkWidget *first = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
-  GtkWidget *second = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+  GtkWidget *row = cro_field_row_new ();
 
-  self->name = field (first, _("Plate"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 28);
-  self->course = field (first, _("Course"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 14);
-  self->note = field (first, _("Note"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 30);
-  self->makes = field (second, _("Makes"), CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 6);
-  self->per_guest = field (second, _("A guest gets"), CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 6);
-  self->allowance = field (second, _("Seasoning %"), CRO_INPUT_PCT, CRO_RANGE_AT_LEAST_0, 6);
-  self->minutes = field (second, _("Minutes"), CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, 6);
-  self->price = field (second, _("Price with tax"), CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, 9);
-  self->tax = field (second, _("Tax %"), CRO_INPUT_PCT, CRO_RANGE_AT_LEAST_0, 6);
-  self->target = field (second, _("Target %"), CRO_INPUT_PCT, CRO_RANGE_PART_PCT, 6);
-  gtk_box_append (GTK_BOX (box), first);
-  gtk_box_append (GTK_BOX (box), second);
-}
-
-static GtkWidget *
-text_label (const char *css_class)
-{
-  GtkWidget *label = gtk_label_new (NULL);
-
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
-  gtk_label_set_selectable (GTK_LABEL (label), TRUE);
-  gtk_widget_add_css_class (label, css_class);
-  return label;
+  self->name = cro_field_add (row, _("Plate"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 28);
+  cro_input_set_way (CRO_INPUT (self->name), &cro_bench_name_way, self);
+  self->course = cro_field_add (row, _("Course"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 14);
+  self->makes = cro_field_add (row, _("Makes"), CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 6);
+  self->per_guest = cro_field_add (row, _("A guest gets"), CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 6);
+  self->allowance = cro_field_add (row, _("Seasoning %"), CRO_INPUT_PCT, CRO_RANGE_AT_LEAST_0, 6);
+  self->minutes = cro_field_add (row, _("Minutes"), CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, 6);
+  self->price = cro_field_add (row, _("Price with tax"), CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, 9);
+  self->tax = cro_field_add (row, _("Tax %"), CRO_INPUT_PCT, CRO_RANGE_AT_LEAST_0, 6);
+  self->target = cro_field_add (row, _("Target %"), CRO_INPUT_PCT, CRO_RANGE_PART_PCT, 6);
+  self->note = cro_field_add (row, _("Note"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 28);
+  cro_wrap_append (CRO_WRAP (row),
+                   cro_bench_buttons_new (cro_scale_button_new (CRO_BENCH (self))));
+  gtk_box_append (GTK_BOX (box), row);
 }
 
 static void
@@ -318,6 +293,7 @@ static void
 cro_plate_bench_class_init (CroPlateBenchClass *klass)
 {
   G_OBJECT_CLASS (klass)->dispose = cro_plate_bench_dispose;
+  CRO_BENCH_CLASS (klass)->kind = CRO_REF_RECIPE;
   CRO_BENCH_CLASS (klass)->show = cro_plate_bench_show;
   CRO_BENCH_CLASS (klass)->refresh = cro_plate_bench_refresh;
 }
@@ -327,25 +303,25 @@ cro_plate_bench_init (CroPlateBench *self)
 {
   static const CroFigureSum sums[N_FIGURES] = { sum_of_guest, sum_of_pct, sum_of_prime_cost };
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
-  GtkWidget *strip = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+  GtkWidget *strip = cro_wrap_new (12, 6);
 
   gtk_widget_add_css_class (box, "bench");
   gtk_widget_add_css_class (strip, "figures");
   for (int i = 0; i < N_FIGURES; i++)
     {
       self->figures[i] = cro_figure_view_new (CRO_BENCH (self), sums[i]);
-      gtk_box_append (GTK_BOX (strip), self->figures[i]);
+      cro_wrap_append (CRO_WRAP (strip), self->figures[i]);
     }
   self->causes = cro_causes_view_new (CRO_BENCH (self));
   gtk_widget_set_hexpand (self->causes, TRUE);
-  gtk_box_append (GTK_BOX (strip), self->causes);
+  cro_wrap_append (CRO_WRAP (strip), self->causes);
   gtk_box_append (GTK_BOX (box), strip);
-  self->menus = text_label ("caption");
+  self->menus = cro_text_new (NULL, "caption");
   gtk_box_append (GTK_BOX (box), self->menus);
   make_fields (self, box);
   self->lines = cro_lines_view_new (CRO_BENCH (self));
   gtk_box_append (GTK_BOX (box), self->lines);
-  self->allergens = text_label ("caption");
+  self->allergens = cro_text_new (NULL, "caption");
   gtk_box_append (GTK_BOX (box), self->allergens);
 
   self->scroller = gtk_scrolled_window_new ();

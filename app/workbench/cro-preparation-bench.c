@@ -46,6 +46,7 @@ struct _CroPreparationBench
   GtkWidget *outputs;      /* CroOutputRows */
   GArray    *shown;        /* guint32: the items that they show, in order */
   GtkWidget *add_entry;
+  GtkWidget *sharing;      /* what is of no use where there is one output */
   GtkWidget *rule;
   GtkWidget *landing;
   GtkWidget *used_in;
@@ -244,6 +245,7 @@ cro_preparation_bench_refresh (CroBench *bench)
   refresh_outputs (self, outputs, n);
   cro_choice_refresh (CRO_CHOICE (self->rule));
   cro_landing_view_refresh (CRO_LANDING_VIEW (self->landing));
+  gtk_widget_set_visible (self->sharing, n > 1);
   cro_used_in_view_set (CRO_USED_IN_VIEW (self->used_in), outputs, n);
 }
 
@@ -313,8 +315,8 @@ fields_new (CroPreparationBench *self)
   self->smallest_part = cro_field_add (row, _("Smallest part of a batch"), CRO_INPUT_NUMBER,
                                        CRO_RANGE_PART, 6);
   self->note = cro_field_add (row, _("Note"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 30);
-  cro_wrap_append (CRO_WRAP (row), cro_scale_button_new (CRO_BENCH (self)));
-  cro_wrap_append (CRO_WRAP (row), cro_bench_more_button_new ());
+  cro_wrap_append (CRO_WRAP (row),
+                   cro_bench_buttons_new (cro_scale_button_new (CRO_BENCH (self))));
   return row;
 }
 
@@ -366,6 +368,11 @@ cro_preparation_bench_init (CroPreparationBench *self)
   self->landing = cro_landing_view_new (CRO_BENCH (self));
   self->used_in = cro_used_in_view_new (CRO_BENCH (self));
 
+  self->sharing = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+  gtk_box_append (GTK_BOX (self->sharing), cro_heading_new (_("How its cost lands")));
+  gtk_box_append (GTK_BOX (self->sharing), cro_field_new (_("By-products"), self->rule));
+  gtk_box_append (GTK_BOX (self->sharing), self->landing);
+
   gtk_widget_add_css_class (box, "bench");
   gtk_box_append (GTK_BOX (box), strip_new (self));
   gtk_box_append (GTK_BOX (box), fields_new (self));
@@ -373,9 +380,7 @@ cro_preparation_bench_init (CroPreparationBench *self)
   gtk_box_append (GTK_BOX (box), cro_heading_new (_("This batch gives")));
   gtk_box_append (GTK_BOX (box), self->outputs);
   gtk_box_append (GTK_BOX (box), add_output_row_new (self));
-  gtk_box_append (GTK_BOX (box), cro_heading_new (_("How its cost lands")));
-  gtk_box_append (GTK_BOX (box), cro_field_new (_("By-products"), self->rule));
-  gtk_box_append (GTK_BOX (box), self->landing);
+  gtk_box_append (GTK_BOX (box), self->sharing);
   gtk_box_append (GTK_BOX (box), cro_heading_new (_("Used in")));
   gtk_box_append (GTK_BOX (box), self->used_in);
 
