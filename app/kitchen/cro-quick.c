@@ -91,20 +91,33 @@ next_word (const Rest *rest,
 
 /* --- Names ------------------------------------------------------------------------------------- */
 
-/* Whether a name folds to what was folded. Nearly all differ in their first letters, so names
- * are compared as far as they are ASCII before one is folded. */
+/* Whether a name folds to what was folded. It is read as cro_fold would have it for as long as
+ * it is ASCII, so that hardly any name of a large book is folded. */
 static gboolean
 folds_to (const char *name,
           const char *folded)
 {
-  g_autofree char *all = NULL;
+  const char *at = folded;
+  g_autofree char *whole = NULL;
+  gboolean gap = FALSE;
 
-  for (gsize i = 0; g_ascii_isalnum (name[i]); i++)
-    if (g_ascii_tolower (name[i]) != folded[i])
-      return (guchar) name[i + 1] >= 0x80 && (all = cro_fold (name)) != NULL
-             && strcmp (all, folded) == 0;
-  all = cro_fold (name);
-  return strcmp (all, folded) == 0;
+  for (const char *c = name; *c != '\0'; c++)
+    if ((guchar) *c >= 0x80)
+      {
+        whole = cro_fold (name);
+        return strcmp (whole, folded) == 0;
+      }
+    else if (!g_ascii_isalnum (*c))
+      gap = at > folded;
+    else
+      {
+        if (gap && *at++ != ' ')
+          return FALSE;
+        gap = FALSE;
+        if (g_ascii_tolower (*c) != *at++)
+          return FALSE;
+      }
+  return *at == '\0';
 }
 
 static guint32
