@@ -4,6 +4,9 @@
 
 #define MOST_UNITS 31
 
+/* What no sheet's name may hold; and a number sign, at which links are parted. */
+#define FORBIDDEN "[]:*?/\\#"
+
 struct _CroSheetNames
 {
   GHashTable *taken;    /* folded → name */
@@ -43,22 +46,27 @@ legal (const char *wanted)
     {
       gunichar c = g_utf8_get_char (p);
 
-      if (g_unichar_iscntrl (c) || (c < 128 && strchr ("[]:*?/\\", (int) c) != NULL))
+      if (g_unichar_iscntrl (c) || (c < 128 && strchr (FORBIDDEN, (int) c) != NULL))
         c = ' ';
-      g_string_append_unichar (text, c);
+      /* Within a formula an apostrophe would be doubled, which not every program reads. */
+      if (c == '\'')
+        c = 0x2019;
+      /* A link is parted at this one. */
+      if (c != '#')
+        g_string_append_unichar (text, c);
     }
   return g_strdup (text->str);
 }
 
-/* Takes off both ends what no name begins or ends with. */
+/* Takes spaces off both ends. */
 static void
 trim (GString *text)
 {
   gsize n = 0;
 
-  while (text->len > 0 && strchr (" '", text->str[text->len - 1]) != NULL)
+  while (text->len > 0 && text->str[text->len - 1] == ' ')
     g_string_truncate (text, text->len - 1);
-  while (n < text->len && strchr (" '", text->str[n]) != NULL)
+  while (n < text->len && text->str[n] == ' ')
     n++;
   g_string_erase (text, 0, (gssize) n);
 }

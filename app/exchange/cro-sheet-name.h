@@ -1,7 +1,6 @@
 /* cro-sheet-name.h: names that a spreadsheet program takes for its sheets.
  *
- * At most 31 UTF-16 units, none of []:*?/\ or control characters, no apostrophe at either end,
- * not "History", and no two the same but for case. (Office Open XML leaves this to programs;
+ * At most 31 UTF-16 units, none of []:*?/\#' or control characters, not "History", and no two the same but for case. (Office Open XML leaves this to programs;
  * these are the limits that they share.) */
 #pragma once
 
@@ -21,7 +20,7 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroSheetNames, cro_sheet_names_free)
 const char    *cro_sheet_names_take (CroSheetNames *self,
                                      const char    *wanted);
 
-/* As a formula writes it before a cell: 'Ewe''s cheese'! Owned. */
+/* As a formula writes it before a cell: 'Crab croustade'! Owned. */
 char          *cro_sheet_name_quote (const char    *name);
 
 G_END_DECLS
