@@ -1,7 +1,8 @@
 /* cro-sheet-name.h: names that a spreadsheet program takes for its sheets.
  *
- * At most 31 UTF-16 units, none of []:*?/\#' or control characters, not "History", and no two the same but for case. (Office Open XML leaves this to programs;
- * these are the limits that they share.) */
+ * At most 31 UTF-16 units, none of []:*?/\#' or control characters, not "History", and no two
+ * the same but for case. (Office Open XML leaves this to programs; these are the limits that they
+ * share.) */
 #pragma once
 
 #include <glib.h>
