@@ -148,12 +148,13 @@ write_lines (Block  *block,
 
 /* --- Sums ----------------------------------------------------------------------------------------- */
 
-/* Money is conserved: what goes in is what the outputs bear. */
+/* Money is conserved: what goes in is what the outputs bear, but for the last digits of sums. */
 static void
 write_gaps (Block *block)
 {
   static const char *const templates[]
-      = { "=L#-SUM(L{:L})", "=M#-SUM(M{:M})", "=N#-SUM(N{:N})" };
+      = { "=ROUND(L#-SUM(L{:L}),6)", "=ROUND(M#-SUM(M{:M}),6)",
+          "=ROUND(N#-SUM(N{:N}),6)" };
   CroPen *pen = block->pen;
 
   pen->from = block->main;

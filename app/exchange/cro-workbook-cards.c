@@ -225,6 +225,15 @@ floor_of (double cost,
   return floor (round (cost * scale * 1e6) / 1e6);
 }
 
+/* A cost in minor units, to a millionth of one: what the last digits of a product say is no
+ * reason to floor it one lower. */
+static double
+in_units (const CroWorkbook *self,
+          double             cost)
+{
+  return (double) cro_money_round (round (cost * scale_of (self) * 1e9) / 1e9, 6) / 1e6;
+}
+
 /* Each part is floored, and the units left go to the largest fractions, the first of equals
  * first: how often a fraction is at most the rank of what is left. */
 static void
@@ -234,21 +243,23 @@ write_rounded (Card   *card,
 {
   CroPen *pen = card->pen;
   double scale = scale_of (pen->workbook);
-  double whole = floor_of (cost, scale);
-  g_autofree char *floored = NULL, *fraction = NULL, *printed = NULL;
+  double units = in_units (pen->workbook, cost);
+  g_autofree char *scaled = NULL, *printed = NULL;
 
   if (card->minor == NULL)
     return;
-  floored = g_strdup_printf ("=INT(ROUND(L#*%.0f,6))", scale);
-  fraction = g_strdup_printf ("=ROUND(L#*%.0f-T#,6)", scale);
+  scaled = g_strdup_printf ("=ROUND(ROUND(L#*%.0f,9),6)", scale);
   printed = g_strdup_printf ("=(T#+IF(SUMPRODUCT((S${:S$}>S#)*1)+SUMPRODUCT((S${:S#=S#)*1)<=@,1,0))"
                              "/%.0f", scale);
   pen->from = card->first;
   pen->to = card->allowance;
   cro_pen_formula (pen, 'R', CRO_STYLE_MONEY, (double) card->minor[index] / scale, printed,
                    &(CroPlace){ NULL, "T$", card->all });
-  cro_pen_formula (pen, 'S', CRO_STYLE_GENERAL, (double) cro_money_round (cost * scale - whole, 6) / 1e6, fraction, NULL);
-  cro_pen_formula (pen, 'T', CRO_STYLE_COUNT, whole, floored, NULL);
+  cro_pen_formula (pen, 'S', CRO_STYLE_GENERAL,
+                   (double) cro_money_round (units - floor (units), 6) / 1e6, "=ROUND(U#-T#,6)",
+                   NULL);
+  cro_pen_formula (pen, 'T', CRO_STYLE_COUNT, floor (units), "=INT(U#)", NULL);
+  cro_pen_formula (pen, 'U', CRO_STYLE_GENERAL, units, scaled, NULL);
 }
 
 /* What the cost is of a bite, before seasoning, and of all the food. */
@@ -436,7 +447,7 @@ static const CroWorkbookTextId heads[] = {
   CRO_WT_UNIT_COST_FOOD, CRO_WT_UNIT_COST_DISPOSABLES, CRO_WT_UNIT_COST_LABOUR,
   CRO_WT_COST_FOOD, CRO_WT_COST_DISPOSABLES, CRO_WT_COST_LABOUR,    CRO_WT_OF_BITE,
   CRO_WT_PART,      CRO_WT_NOTE,             CRO_WT_PRINTED,        CRO_WT_FRACTION,
-  CRO_WT_WHOLE_UNITS,
+  CRO_WT_WHOLE_UNITS, CRO_WT_MINOR_UNITS,
 };
 
 static void
@@ -485,7 +496,7 @@ finish_card (CroPen *pen,
   lxw_row_col_options folded = { .hidden = LXW_TRUE, .level = 1 };
 
   cro_pen_finish (pen, is_joint ? 0 : CRO_CARD_HEADS + 1);
-  worksheet_set_column_opt (pen->sheet, 18, 19, 9, NULL, &folded);
+  worksheet_set_column_opt (pen->sheet, 18, 20, 9, NULL, &folded);
   if (!is_joint)
     worksheet_freeze_panes (pen->sheet, CRO_CARD_HEADS + 1, 1);
 }

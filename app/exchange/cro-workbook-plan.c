@@ -1,5 +1,7 @@
 #include "cro-workbook-private.h"
 
+#include <math.h>
+
 /* Rows of a batch's block beside its lines and outputs: head, active time, sums, an empty one. */
 #define ROWS_OF_BATCH 4
 
@@ -53,7 +55,8 @@ cro_workbook_gap (CroWorkbook            *self,
       source->get_output (source->data, batch->first_output + i, &output);
       left -= output.finished * output.unit_cost[layer];
     }
-  return left;
+  /* As the sheet rounds it; and no zero below zero. */
+  return round (left * 1e6) / 1e6 + 0.0;
 }
 
 static void

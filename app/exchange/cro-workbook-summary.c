@@ -38,6 +38,7 @@ write_top (CroWorkbook *self)
   char date[CRO_DATE_CHARS];
   g_autofree char *about = NULL;
   CroPlace ties = { self->totals.quoted, "A", CRO_ROW_HEAD - 1 };
+  CroPlace totals = { self->totals.quoted, "A", 1 };
 
   cro_date_format (book->date, date);
   about = g_strdup_printf ("%s %s%s%s", cro_workbook_text (self, CRO_WT_ABOUT_SUMMARY), date,
@@ -51,7 +52,7 @@ write_top (CroWorkbook *self)
   write_setting (self, CRO_WT_WAGE, CRO_STYLE_INPUT_MONEY, book->wage);
   write_setting (self, CRO_WT_TAX, CRO_STYLE_INPUT_PCT, book->tax);
   write_setting (self, CRO_WT_TARGET, CRO_STYLE_INPUT_PCT, book->target);
-  cro_pen_link (pen, 'A', CRO_STYLE_LINK, cro_workbook_text (self, CRO_WT_TOTALS), &ties);
+  cro_pen_link (pen, 'A', CRO_STYLE_LINK, cro_workbook_text (self, CRO_WT_TOTALS), &totals);
   cro_pen_formula_text (pen, 'B', CRO_STYLE_BOLD,
                         cro_workbook_word_text (self, self->all_tie ? CRO_WORD_ALL_TIE
                                                                     : CRO_WORD_NOT_ALL),

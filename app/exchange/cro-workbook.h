@@ -35,7 +35,7 @@
  *                A item · B amount · C unit · D base units in one unit · E yield · F comes back ·
  *                G charged · H base unit · I J K unit cost: food, disposables, labour ·
  *                L M N cost of the same · O food cost a bite · P part of the food cost · Q note ·
- *                R food cost as printed (rounded, adds up) · S T how it is rounded
+ *                R food cost as printed (rounded, adds up) · S T U how it is rounded
  * Preparations   4 heads; from 5 a block for each batch, parts before what uses them:
  *                its head (A name, B rule, Q what is missing, R a use) · lines · active time
  *                (B minutes) · the batch (sums; X Y Z in less out) · outputs · an empty row.

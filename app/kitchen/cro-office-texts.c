@@ -71,6 +71,7 @@ static const char *const texts[CRO_N_WORKBOOK_TEXTS] = {
   [CRO_WT_PRINTED] = N_("Food, rounded to add up"),
   [CRO_WT_FRACTION] = N_("Fraction"),
   [CRO_WT_WHOLE_UNITS] = N_("Whole units"),
+  [CRO_WT_MINOR_UNITS] = N_("In the smallest units of the currency"),
   [CRO_WT_GRAMS] = N_("Grams brought"),
   [CRO_WT_LACKS] = N_("Lacking"),
   [CRO_WT_VALUE] = N_("Value of one unit"),
