@@ -71,6 +71,46 @@ cro_locale_dup_currency (void)
   return g_strdup (currency);
 }
 
+static int
+compare_codes (gconstpointer a,
+               gconstpointer b)
+{
+  return strcmp (*(const char *const *) a, *(const char *const *) b);
+}
+
+char **
+cro_currency_dup_codes (void)
+{
+  UErrorCode status = U_ZERO_ERROR;
+  UEnumeration *codes = ucurr_openISOCurrencies (UCURR_COMMON | UCURR_NON_DEPRECATED, &status);
+  g_autoptr (GPtrArray) sorted = g_ptr_array_new ();
+  const char *code;
+
+  while (U_SUCCESS (status) && (code = uenum_next (codes, NULL, &status)) != NULL)
+    g_ptr_array_add (sorted, g_strdup (code));
+  uenum_close (codes);
+  g_ptr_array_sort (sorted, compare_codes);
+  g_ptr_array_add (sorted, NULL);
+  return (char **) g_ptr_array_free (g_steal_pointer (&sorted), FALSE);
+}
+
+char *
+cro_currency_dup_name (const char *currency)
+{
+  UChar code[4];
+  UBool is_symbol;
+  int32_t length;
+  UErrorCode status = U_ZERO_ERROR;
+  const UChar *name;
+
+  if (strlen (currency) != 3)
+    return g_strdup (currency);
+  u_uastrcpy (code, currency);
+  name = ucurr_getName (code, locale_of (LC_MESSAGES), UCURR_LONG_NAME, &is_symbol, &length, &status);
+  return U_SUCCESS (status) ? g_utf16_to_utf8 ((const gunichar2 *) name, length, NULL, NULL, NULL)
+                            : g_strdup (currency);
+}
+
 gboolean
 cro_locale_uses_letter (void)
 {

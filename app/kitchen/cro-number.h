@@ -20,6 +20,12 @@ char     *cro_locale_dup_currency (void);
 /* Whether the user prints on US Letter, and not on A4. */
 gboolean  cro_locale_uses_letter (void);
 
+/* The codes of all currencies in use, sorted; NULL-terminated, owned. */
+char    **cro_currency_dup_codes (void);
+
+/* Its name in the user's language: "Euro". */
+char     *cro_currency_dup_name (const char *currency);
+
 /* Minor units with all their digits: "1 234,50". */
 char     *cro_money_to_text     (gint64      minor,
                                  int         digits);

@@ -514,6 +514,19 @@ cro_record_get_ref (CroRecord *self)
 }
 
 char *
+cro_record_dup_month (CroRecord *self)
+{
+  const CroRecordRow *row = row_of (self);
+  char text[CRO_DATE_CHARS];
+
+  if (row == NULL || row->month == G_MININT32)
+    return NULL;
+  cro_date_format (row->month, text);
+  text[7] = '\0';
+  return g_strdup (text);
+}
+
+char *
 cro_record_dup_text (CroRecord *self,
                      guint      column)
 {

@@ -69,6 +69,9 @@ gint64      cro_record_get_id      (CroRecord      *self);
 /* What it is about: an ingredient, a supplier, a plate; CRO_REF_NONE. */
 CroRef      cro_record_get_ref     (CroRecord      *self);
 
+/* The month it is of, as cro_records_set_month takes it; NULL: of none. Owned. */
+char       *cro_record_dup_month   (CroRecord      *self);
+
 /* As people read it; "–" for what is not known, "" for what was left open. */
 char       *cro_record_dup_text    (CroRecord      *self,
                                     guint           column);

@@ -1,47 +1,36 @@
 #include "config.h"
 
-#include "cro-window.h"
+#include "cro-window-private.h"
 
 #include <glib/gi18n.h>
 #include <string.h>
 
+#include "cro-focus.h"
+#include "cro-here.h"
+#include "cro-history-window.h"
+#include "cro-market-bench.h"
+#include "cro-months-bench.h"
 #include "cro-number.h"
-#include "cro-place-list.h"
 #include "cro-plate-bench.h"
+#include "cro-preparation-bench.h"
+#include "cro-settings-window.h"
+#include "cro-state.h"
 #include "cro-words.h"
 
-/* How often another process's changes are looked for, in milliseconds. */
-#define POLL_MS 500
-
-struct _CroWindow
-{
-  AdwApplicationWindow parent_instance;
-
-  AdwToastOverlay *toasts;
-  AdwWindowTitle  *title;
-  GtkWidget       *back_button;
-  GtkWidget       *date_button;
-  GtkCalendar     *calendar;
-  GtkWidget       *undo_button;
-  GtkWidget       *redo_button;
-  GtkStack        *stack;
-  GtkSpinner      *spinner;
-  GtkListBox      *rail;
-  GtkRevealer     *list_revealer;
-  CroPlaceList    *list;
-  GtkStack        *bench;
-  CroBench        *plate_bench;
-  AdwStatusPage   *trouble;
-
-  CroBook         *book;
-  char            *path;
-  guint            poll_id;
-  CroRef           now;         /* what stands on the bench */
-  GArray          *before;      /* CroRef: where Back leads */
-  gboolean         is_moving;   /* rail and list follow, and do not lead */
-};
-
 G_DEFINE_FINAL_TYPE (CroWindow, cro_window, ADW_TYPE_APPLICATION_WINDOW)
+
+/* A thing that stood on the bench, and the cell that had the focus then. */
+typedef struct
+{
+  CroRef ref;
+  char  *way;
+} Visit;
+
+static void
+clear_visit (gpointer visit)
+{
+  g_free (((Visit *) visit)->way);
+}
 
 /* --- Places and benches ------------------------------------------------------------------------------ */
 
@@ -53,74 +42,154 @@ static const struct { const char *name, *icon; } places[CRO_N_PLACES] = {
   [CRO_PLACE_MONTHS] = { N_("Months"), "cro-months-symbolic" },
 };
 
-/* A made item opens what makes it. */
+/* What is shown with something else opens that: a made item what makes it, a pack its ingredient. */
 static CroRef
 resolve (CroModel *model,
          CroRef    ref)
 {
+  if (ref.kind == CRO_REF_OFFER)
+    ref = CRO_REF (CRO_REF_ITEM, cro_model_offer (model, ref.slot)->item);
   if (ref.kind == CRO_REF_ITEM && model->maker[ref.slot] >= 0)
     return CRO_REF (CRO_REF_RECIPE, (guint32) model->maker[ref.slot]);
   return ref;
 }
 
-/* The bench that shows a thing, its place and its kind in the list; NULL: it has none. */
-static CroBench *
-bench_for (CroWindow *self,
-           CroRef     ref,
-           CroPlace  *place,
-           CroKind   *kind)
+typedef struct
+{
+  CroBench *bench;
+  CroPlace  place;
+  CroKind   kind;     /* in the list; CRO_N_KINDS: in none */
+} Page;
+
+static Page
+page_of (CroWindow *self,
+         CroRef     ref)
 {
   CroModel *model = cro_book_get_model (self->book);
+  const char *name = NULL;
+  Page page = { NULL, CRO_PLACE_PLATES, CRO_N_KINDS };
+  GtkWidget *child;
 
-  if (ref.kind == CRO_REF_RECIPE && cro_model_recipe (model, ref.slot)->is_plate)
+  switch (ref.kind)
     {
-      *place = CRO_PLACE_PLATES;
-      *kind = CRO_KIND_PLATE;
-      return self->plate_bench;
+    case CRO_REF_ITEM:
+      name = "ingredient";
+      page = (Page){ NULL, CRO_PLACE_LARDER, CRO_KIND_INGREDIENT };
+      break;
+    case CRO_REF_RECIPE:
+      name = cro_model_recipe (model, ref.slot)->is_plate ? "plate" : "preparation";
+      page = cro_model_recipe (model, ref.slot)->is_plate
+                 ? (Page){ NULL, CRO_PLACE_PLATES, CRO_KIND_PLATE }
+                 : (Page){ NULL, CRO_PLACE_PREPARATIONS, CRO_KIND_PREPARATION };
+      break;
+    case CRO_REF_MENU:
+      name = "menu";
+      page = (Page){ NULL, CRO_PLACE_PLATES, CRO_KIND_MENU };
+      break;
+    case CRO_REF_SUPPLIER:
+      name = "market";
+      page.place = CRO_PLACE_MARKET;
+      break;
+    case CRO_REF_SALES:
+      name = "months";
+      page.place = CRO_PLACE_MONTHS;
+      break;
+    default:
+      return page;
     }
-  return NULL;
+  child = gtk_stack_get_child_by_name (self->bench, name);
+  page.bench = child != NULL ? CRO_BENCH (child) : NULL;
+  return page;
+}
+
+static gboolean
+is_alive (CroModel *model,
+          CroRef    ref)
+{
+  switch (ref.kind)
+    {
+    case CRO_REF_ITEM:
+      return !cro_model_item (model, ref.slot)->is_dead;
+    case CRO_REF_RECIPE:
+      return !cro_model_recipe (model, ref.slot)->is_dead;
+    case CRO_REF_MENU:
+      return !cro_model_menu (model, ref.slot)->is_dead;
+    default:
+      return ref.kind != CRO_REF_NONE;
+    }
+}
+
+/* A market and months are one page each, with nothing to choose beside them. */
+static gboolean
+has_list (CroPlace place)
+{
+  return place < CRO_PLACE_MARKET;
 }
 
 static void
-select_rail (CroWindow *self,
-             CroPlace   place)
+show_place (CroWindow *self,
+            CroPlace   place)
 {
+  self->is_moving = TRUE;
+  self->place = place;
   gtk_list_box_select_row (self->rail, gtk_list_box_get_row_at_index (self->rail, (int) place));
+  cro_place_list_set_place (self->list, place);
+  gtk_widget_set_visible (self->list_box, self->is_list_shown && has_list (place));
+  self->is_moving = FALSE;
+}
+
+static void
+show_nothing (CroWindow *self,
+              CroPlace   place)
+{
+  show_place (self, place);
+  self->now = CRO_REF_NOWHERE;
+  gtk_stack_set_visible_child_name (self->bench, "nothing");
 }
 
 static void
 show_ref (CroWindow *self,
           CroRef     ref)
 {
-  CroPlace place;
-  CroKind kind;
-  CroBench *bench = bench_for (self, ref, &place, &kind);
+  Page page = page_of (self, ref);
 
-  if (bench == NULL)
-    return;
+  show_place (self, page.place);
   self->is_moving = TRUE;
-  select_rail (self, place);
-  cro_place_list_set_place (self->list, place);
-  cro_place_list_select (self->list, kind, ref.slot);
+  if (page.kind != CRO_N_KINDS)
+    cro_place_list_select (self->list, page.kind, ref.slot);
   self->is_moving = FALSE;
   self->now = ref;
-  cro_bench_put (bench, ref.slot);
-  gtk_stack_set_visible_child (self->bench, GTK_WIDGET (bench));
+  cro_bench_put (page.bench, ref.slot);
+  gtk_stack_set_visible_child (self->bench, GTK_WIDGET (page.bench));
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.back", self->before->len > 0);
+}
+
+static void
+remember_visit (CroWindow *self)
+{
+  Visit visit = { self->now, cro_focus_dup_way (GTK_WIDGET (self->bench)) };
+
+  if (self->now.kind != CRO_REF_NONE)
+    g_array_append_val (self->before, visit);
+  else
+    clear_visit (&visit);
 }
 
 void
 cro_window_open_ref (CroWindow *self,
                      CroRef     ref)
 {
-  CroPlace place;
-  CroKind kind;
-
+  if (ref.kind == CRO_REF_HOUSE)
+    {
+      gtk_widget_activate_action (GTK_WIDGET (self), "win.settings", NULL);
+      return;
+    }
   ref = resolve (cro_book_get_model (self->book), ref);
-  if (bench_for (self, ref, &place, &kind) == NULL)
+  if (page_of (self, ref).bench == NULL)
     return;
-  if (self->now.kind != CRO_REF_NONE)
-    g_array_append_val (self->before, self->now);
+  if (ref.kind == self->now.kind && ref.slot == self->now.slot)
+    return;
+  remember_visit (self);
   show_ref (self, ref);
 }
 
@@ -138,19 +207,29 @@ back_cb (GtkWidget  *widget,
          GVariant   *parameter)
 {
   CroWindow *self = CRO_WINDOW (widget);
-  CroRef ref;
+  CroModel *model;
 
-  if (self->before->len == 0)
+  if (self->book == NULL)
     return;
-  ref = g_array_index (self->before, CroRef, self->before->len - 1);
-  g_array_set_size (self->before, self->before->len - 1);
-  show_ref (self, ref);
+  model = cro_book_get_model (self->book);
+  while (self->before->len > 0)
+    {
+      Visit visit = g_array_index (self->before, Visit, self->before->len - 1);
+      g_autofree char *way = g_strdup (visit.way);
+
+      g_array_set_size (self->before, self->before->len - 1);
+      if (!is_alive (model, visit.ref))
+        continue;
+      show_ref (self, visit.ref);
+      if (way != NULL)
+        cro_focus_go (GTK_WIDGET (self->bench), way);
+      return;
+    }
 }
 
-static void
-chosen_cb (CroWindow *self,
-           int        kind,
-           guint      slot)
+static CroRef
+ref_of_kind (CroKind kind,
+             guint32 slot)
 {
   static const CroRefKind refs[CRO_N_KINDS] = {
     [CRO_KIND_INGREDIENT] = CRO_REF_ITEM, [CRO_KIND_OUTPUT] = CRO_REF_ITEM,
@@ -158,22 +237,47 @@ chosen_cb (CroWindow *self,
     [CRO_KIND_MENU] = CRO_REF_MENU,
   };
 
+  return CRO_REF (refs[kind], slot);
+}
+
+static void
+chosen_cb (CroWindow *self,
+           int        kind,
+           guint      slot)
+{
   if (!self->is_moving)
-    cro_window_open_ref (self, CRO_REF (refs[kind], slot));
+    cro_window_open_ref (self, ref_of_kind ((CroKind) kind, slot));
+}
+
+/* The first thing of a place, as nothing there was chosen yet. */
+static void
+go_to_place (CroWindow *self,
+             CroPlace   place)
+{
+  CroKind kind;
+  guint32 slot;
+
+  if (place == CRO_PLACE_MARKET)
+    cro_window_open_ref (self, CRO_REF (CRO_REF_SUPPLIER, CRO_NO_SLOT));
+  else if (place == CRO_PLACE_MONTHS)
+    cro_window_open_ref (self, CRO_REF (CRO_REF_SALES, CRO_NO_SLOT));
+  else
+    {
+      cro_place_list_set_place (self->list, place);
+      if (cro_place_list_get_first (self->list, &kind, &slot)
+          && page_of (self, ref_of_kind (kind, slot)).bench != NULL)
+        cro_window_open_ref (self, ref_of_kind (kind, slot));
+      else
+        show_nothing (self, place);
+    }
 }
 
 static void
 place_selected_cb (CroWindow     *self,
                    GtkListBoxRow *row)
 {
-  CroKind kind;
-  guint32 slot;
-
-  if (self->is_moving || row == NULL)
-    return;
-  cro_place_list_set_place (self->list, (CroPlace) gtk_list_box_row_get_index (row));
-  if (cro_place_list_get_first (self->list, &kind, &slot))
-    chosen_cb (self, (int) kind, slot);
+  if (!self->is_moving && self->book != NULL && row != NULL)
+    go_to_place (self, (CroPlace) gtk_list_box_row_get_index (row));
 }
 
 static void
@@ -181,7 +285,11 @@ go_to_place_cb (GtkWidget  *widget,
                 const char *action,
                 GVariant   *parameter)
 {
-  select_rail (CRO_WINDOW (widget), (CroPlace) g_variant_get_int32 (parameter));
+  CroWindow *self = CRO_WINDOW (widget);
+  CroPlace place = (CroPlace) g_variant_get_int32 (parameter);
+
+  if (self->book != NULL && place != self->place)
+    go_to_place (self, place);
 }
 
 static void
@@ -190,10 +298,10 @@ toggle_list_cb (GtkWidget  *widget,
                 GVariant   *parameter)
 {
   CroWindow *self = CRO_WINDOW (widget);
-  gboolean shown = gtk_revealer_get_reveal_child (self->list_revealer);
 
-  gtk_revealer_set_reveal_child (self->list_revealer, !shown);
-  gtk_widget_set_visible (GTK_WIDGET (self->list_revealer), !shown);
+  self->is_list_shown = !self->is_list_shown;
+  gtk_widget_set_visible (self->list_box, self->is_list_shown && has_list (self->place));
+  cro_state_set_int ("window", "list", self->is_list_shown);
 }
 
 static void
@@ -202,43 +310,52 @@ search_cb (GtkWidget  *widget,
            GVariant   *parameter)
 {
   CroWindow *self = CRO_WINDOW (widget);
+  GtkWidget *search = cro_focus_find (GTK_WIDGET (self->bench), "search");
 
-  gtk_widget_set_visible (GTK_WIDGET (self->list_revealer), TRUE);
-  gtk_revealer_set_reveal_child (self->list_revealer, TRUE);
+  if (self->book == NULL)
+    return;
+  if (!has_list (self->place) && search != NULL)
+    {
+      gtk_widget_grab_focus (search);
+      return;
+    }
+  gtk_widget_set_visible (self->list_box, TRUE);
   cro_place_list_focus_search (self->list);
 }
 
 /* --- Saying things ------------------------------------------------------------------------------------- */
 
-static void
-say_cb (CroWindow  *self,
-        const char *text)
+void
+cro_window_say (CroWindow  *self,
+                const char *text)
 {
-  adw_toast_overlay_add_toast (self->toasts, adw_toast_new (text));
+  /* A toast takes markup. */
+  g_autofree char *escaped = g_markup_escape_text (text, -1);
+
+  adw_toast_overlay_add_toast (self->toasts, adw_toast_new (escaped));
 }
 
-static void
-fail (CroWindow    *self,
-      const GError *error)
+void
+cro_window_fail (CroWindow    *self,
+                 const GError *error)
 {
   g_autofree char *text = cro_words_error (error);
 
-  say_cb (self, text);
+  cro_window_say (self, text);
 }
 
 /* --- Undo ------------------------------------------------------------------------------------------------ */
 
 static void
-set_undo (CroWindow  *self,
-          const char *action,
-          GtkWidget  *button,
-          const char *format,
-          CroAct     *act)
+name_button (CroWindow  *self,
+             const char *action,
+             GtkWidget  *button,
+             const char *text,
+             gboolean    is_possible)
 {
-  g_autofree char *text = act != NULL ? g_strdup_printf (format, act->label) : NULL;
-
-  gtk_widget_action_set_enabled (GTK_WIDGET (self), action, act != NULL);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), action, is_possible);
   gtk_widget_set_tooltip_text (button, text);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, text, -1);
 }
 
 static void
@@ -246,10 +363,17 @@ update_undo (CroWindow *self)
 {
   g_autoptr (CroAct) undo = cro_store_peek_undo (cro_book_get_store (self->book), NULL);
   g_autoptr (CroAct) redo = cro_store_peek_redo (cro_book_get_store (self->book), NULL);
-
   /* Translators: %s is an entry of the history, as "amount of butter". */
-  set_undo (self, "win.undo", self->undo_button, _("Undo %s"), undo);
-  set_undo (self, "win.redo", self->redo_button, _("Redo %s"), redo);
+  g_autofree char *undo_text = undo != NULL ? g_strdup_printf (_("Undo %s"), undo->label)
+                                            : g_strdup (_("Nothing to undo"));
+  /* Translators: %s is an entry of the history, as "amount of butter". */
+  g_autofree char *redo_text = redo != NULL ? g_strdup_printf (_("Redo %s"), redo->label)
+                                            : g_strdup (_("Nothing to redo"));
+
+  name_button (self, "win.undo", self->undo_button, undo_text, undo != NULL);
+  name_button (self, "win.redo", self->redo_button, redo_text, redo != NULL);
+  gtk_label_set_label (GTK_LABEL (self->undo_label), undo != NULL ? undo_text : "");
+  gtk_widget_set_visible (self->undo_label, undo != NULL);
 }
 
 static void
@@ -258,24 +382,19 @@ undo_cb (GtkWidget  *widget,
          GVariant   *parameter)
 {
   CroWindow *self = CRO_WINDOW (widget);
+  gboolean is_undo = strcmp (action, "win.undo") == 0;
   g_autoptr (GError) error = NULL;
-  gboolean done = strcmp (action, "win.undo") == 0 ? cro_book_undo (self->book, NULL, &error)
-                                                   : cro_book_redo (self->book, NULL, &error);
+  gboolean done;
 
+  if (self->book == NULL)
+    return;
+  done = is_undo ? cro_book_undo (self->book, NULL, &error)
+                 : cro_book_redo (self->book, NULL, &error);
   if (!done && error != NULL && !g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_NOTHING))
-    fail (self, error);
+    cro_window_fail (self, error);
 }
 
 /* --- The date ---------------------------------------------------------------------------------------------- */
-
-static CroDate
-today (void)
-{
-  g_autoptr (GDateTime) now = g_date_time_new_now_local ();
-
-  return cro_date_from_civil (g_date_time_get_year (now), g_date_time_get_month (now),
-                              g_date_time_get_day_of_month (now));
-}
 
 static void
 update_date (CroWindow *self)
@@ -283,11 +402,10 @@ update_date (CroWindow *self)
   CroDate date = cro_book_get_figures (self->book)->date;
   g_autofree char *text = cro_date_to_text (date);
   /* Translators: %s is a date. */
-  g_autofree char *label = date == today () ? g_strdup (_("Prices of today"))
-                                            : g_strdup_printf (_("Prices of %s"), text);
+  g_autofree char *label = date == cro_here_today () ? g_strdup (_("Prices of today"))
+                                                     : g_strdup_printf (_("Prices of %s"), text);
 
   gtk_menu_button_set_label (GTK_MENU_BUTTON (self->date_button), label);
-  gtk_widget_set_visible (self->date_button, TRUE);
 }
 
 static void
@@ -299,7 +417,7 @@ set_date (CroWindow *self,
   if (self->book == NULL || cro_book_get_figures (self->book)->date == date)
     return;
   if (!cro_book_set_date (self->book, date, &error))
-    fail (self, error);
+    cro_window_fail (self, error);
   update_date (self);
 }
 
@@ -315,112 +433,97 @@ day_selected_cb (CroWindow *self)
 static void
 today_clicked_cb (CroWindow *self)
 {
-  set_date (self, today ());
+  g_autoptr (GDateTime) now = g_date_time_new_now_local ();
+
+  gtk_calendar_select_day (self->calendar, now);
+  set_date (self, cro_here_today ());
+  gtk_menu_button_popdown (GTK_MENU_BUTTON (self->date_button));
 }
 
 /* --- The book ------------------------------------------------------------------------------------------------ */
 
+/* What stood on the bench may be gone: undone, or removed in another window. */
 static void
 book_changed_cb (CroWindow *self)
 {
+  CroModel *model = cro_book_get_model (self->book);
+  g_autofree char *file = g_path_get_basename (self->path);
+
+  adw_window_title_set_title (self->title, model->name != NULL ? model->name : file);
+  adw_window_title_set_subtitle (self->title, model->name != NULL ? file : "");
+  gtk_window_set_title (GTK_WINDOW (self), adw_window_title_get_title (self->title));
   update_undo (self);
-}
-
-static gboolean
-poll_cb (gpointer user_data)
-{
-  CroWindow *self = user_data;
-  g_autoptr (GError) error = NULL;
-
-  if (!cro_book_refresh (self->book, NULL, &error)
-      && g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_GONE))
+  if (self->now.kind != CRO_REF_NONE && !is_alive (model, self->now))
     {
-      adw_status_page_set_title (self->trouble, _("The book’s file is gone"));
-      adw_status_page_set_description (self->trouble,
-                                       _("It was moved or removed. What you changed until then was "
-                                         "written to it."));
-      gtk_stack_set_visible_child_name (self->stack, "trouble");
-      self->poll_id = 0;
-      return G_SOURCE_REMOVE;
+      self->now = CRO_REF_NOWHERE;
+      go_to_place (self, self->place);
     }
-  return G_SOURCE_CONTINUE;
+  else if (self->now.kind == CRO_REF_NONE)
+    go_to_place (self, self->place);
 }
 
-static void
-set_book (CroWindow *self,
-          CroBook   *book)
+static CroRef
+dup_last_ref (CroWindow *self,
+              CroModel  *model)
 {
-  CroModel *model = cro_book_get_model (book);
-  g_autofree char *name = g_path_get_basename (self->path);
-  CroBench *benches[] = { self->plate_bench };
+  g_autofree char *table = cro_state_dup_text (self->path, "table");
+  gint64 id = cro_state_get_int (self->path, "id", 0);
+  guint32 slot = CRO_NO_SLOT;
+  CroRef ref = CRO_REF_NOWHERE;
 
-  g_set_object (&self->book, book);
-  g_signal_connect_object (book, "changed", G_CALLBACK (book_changed_cb), self, G_CONNECT_SWAPPED);
-  for (gsize i = 0; i < G_N_ELEMENTS (benches); i++)
-    cro_bench_set_book (benches[i], book);
-  self->now = CRO_REF_NOWHERE;
-  g_array_set_size (self->before, 0);
-  cro_place_list_set_book (self->list, book);
-  adw_window_title_set_title (self->title, model->name != NULL ? model->name : name);
-  gtk_window_set_title (GTK_WINDOW (self), model->name != NULL ? model->name : name);
-  update_date (self);
-  update_undo (self);
-  self->poll_id = g_timeout_add (POLL_MS, poll_cb, self);
-  gtk_spinner_stop (self->spinner);
-  gtk_stack_set_visible_child_name (self->stack, "book");
-  select_rail (self, CRO_PLACE_PLATES);
-}
-
-static void
-open_in_thread (GTask        *task,
-                gpointer      source,
-                gpointer      path,
-                GCancellable *cancellable)
-{
-  g_autofree char *desk = g_strdup_printf ("%s @ %s", g_get_real_name (), g_get_host_name ());
-  GError *error = NULL;
-  CroBook *book = cro_book_open (path, desk, CRO_STORE_WRITE, today (), &error);
-
-  if (book != NULL)
-    g_task_return_pointer (task, book, g_object_unref);
-  else
-    g_task_return_error (task, error);
-}
-
-static void
-opened_cb (GObject      *source,
-           GAsyncResult *result,
-           gpointer      user_data)
-{
-  CroWindow *self = CRO_WINDOW (source);
-  g_autoptr (GError) error = NULL;
-  g_autoptr (CroBook) book = g_task_propagate_pointer (G_TASK (result), &error);
-  g_autofree char *text = NULL;
-
-  if (book != NULL)
+  if (g_strcmp0 (table, "plate") == 0 || g_strcmp0 (table, "preparation") == 0)
     {
-      set_book (self, book);
+      slot = cro_slots_get (table[1] == 'l' ? &model->plate_slots : &model->preparation_slots, id);
+      ref = CRO_REF (CRO_REF_RECIPE, slot);
+    }
+  else if (g_strcmp0 (table, "ingredient") == 0)
+    ref = CRO_REF (CRO_REF_ITEM, slot = cro_slots_get (&model->item_slots, id));
+  else if (g_strcmp0 (table, "menu") == 0)
+    ref = CRO_REF (CRO_REF_MENU, slot = cro_slots_get (&model->menu_slots, id));
+  else if (g_strcmp0 (table, "market") == 0)
+    return CRO_REF (CRO_REF_SUPPLIER, CRO_NO_SLOT);
+  else if (g_strcmp0 (table, "months") == 0)
+    return CRO_REF (CRO_REF_SALES, CRO_NO_SLOT);
+  return slot != CRO_NO_SLOT && is_alive (model, ref) && page_of (self, ref).bench != NULL
+             ? ref
+             : CRO_REF_NOWHERE;
+}
+
+static void
+go_where_it_was (CroWindow *self)
+{
+  CroRef ref = dup_last_ref (self, cro_book_get_model (self->book));
+  g_autofree char *way = cro_state_dup_text (self->path, "focus");
+
+  if (ref.kind == CRO_REF_NONE)
+    {
+      go_to_place (self, CRO_PLACE_PLATES);
       return;
     }
-  text = cro_words_error (error);
-  gtk_spinner_stop (self->spinner);
-  adw_status_page_set_title (self->trouble, _("The book cannot be opened"));
-  adw_status_page_set_description (self->trouble, text);
-  gtk_stack_set_visible_child_name (self->stack, "trouble");
+  cro_window_open_ref (self, ref);
+  if (way != NULL)
+    cro_focus_go (GTK_WIDGET (self->bench), way);
 }
 
 void
-cro_window_open_path (CroWindow  *self,
-                      const char *path)
+cro_window_set_book (CroWindow *self,
+                     CroBook   *book)
 {
-  g_autoptr (GTask) task = g_task_new (self, NULL, opened_cb, NULL);
-
-  g_free (self->path);
-  self->path = g_strdup (path);
-  gtk_spinner_start (self->spinner);
-  gtk_stack_set_visible_child_name (self->stack, "opening");
-  g_task_set_task_data (task, g_strdup (path), g_free);
-  g_task_run_in_thread (task, open_in_thread);
+  g_set_object (&self->book, book);
+  g_signal_connect_object (book, "changed", G_CALLBACK (book_changed_cb), self, G_CONNECT_SWAPPED);
+  for (GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (self->bench)); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    if (CRO_IS_BENCH (child))
+      cro_bench_set_book (CRO_BENCH (child), book);
+  self->now = CRO_REF_NOWHERE;
+  self->place = CRO_PLACE_PLATES;
+  g_array_set_size (self->before, 0);
+  cro_place_list_set_book (self->list, book);
+  gtk_widget_set_visible (self->date_button, TRUE);
+  update_date (self);
+  gtk_stack_set_visible_child_name (self->stack, "book");
+  go_where_it_was (self);
+  book_changed_cb (self);
 }
 
 CroBook *
@@ -429,7 +532,46 @@ cro_window_get_book (CroWindow *self)
   return self->book;
 }
 
+/* --- Other windows --------------------------------------------------------------------------------------- */
+
+static void
+history_cb (GtkWidget  *widget,
+            const char *action,
+            GVariant   *parameter)
+{
+  CroWindow *self = CRO_WINDOW (widget);
+
+  if (self->book != NULL)
+    gtk_window_present (GTK_WINDOW (cro_history_window_new (GTK_WINDOW (self), self->book,
+                                                            self->now)));
+}
+
+static void
+settings_cb (GtkWidget  *widget,
+             const char *action,
+             GVariant   *parameter)
+{
+  CroWindow *self = CRO_WINDOW (widget);
+
+  if (self->book != NULL)
+    gtk_window_present (GTK_WINDOW (cro_settings_window_new (GTK_WINDOW (self), self->book)));
+}
+
 /* --- The window ---------------------------------------------------------------------------------------------- */
+
+static gboolean
+cro_window_close_request (GtkWindow *window)
+{
+  CroWindow *self = CRO_WINDOW (window);
+  int width, height;
+
+  gtk_window_get_default_size (window, &width, &height);
+  cro_state_set_int ("window", "width", width);
+  cro_state_set_int ("window", "height", height);
+  cro_state_set_int ("window", "maximized", gtk_window_is_maximized (window));
+  cro_window_remember (self);
+  return GTK_WINDOW_CLASS (cro_window_parent_class)->close_request (window);
+}
 
 static void
 cro_window_dispose (GObject *object)
@@ -437,26 +579,47 @@ cro_window_dispose (GObject *object)
   CroWindow *self = CRO_WINDOW (object);
 
   g_clear_handle_id (&self->poll_id, g_source_remove);
+  g_clear_handle_id (&self->pulse_id, g_source_remove);
+  g_cancellable_cancel (self->work);
+  g_clear_object (&self->work);
+  gtk_widget_dispose_template (GTK_WIDGET (self), CRO_TYPE_WINDOW);
   g_clear_object (&self->book);
   g_clear_pointer (&self->path, g_free);
   g_clear_pointer (&self->before, g_array_unref);
-  gtk_widget_dispose_template (GTK_WIDGET (self), CRO_TYPE_WINDOW);
   G_OBJECT_CLASS (cro_window_parent_class)->dispose (object);
 }
 
 static void
-bind_keys (GtkWidgetClass *widget_class)
+bind_template (GtkWidgetClass *widget_class)
 {
-  for (int place = 0; place < CRO_N_PLACES; place++)
-    gtk_widget_class_add_binding_action (widget_class, GDK_KEY_1 + place, GDK_ALT_MASK, "win.place",
-                                         "i", place);
-  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_F9, 0, "win.toggle-list", NULL);
-  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_k, GDK_CONTROL_MASK, "win.search",
-                                       NULL);
-  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Left, GDK_ALT_MASK, "win.back", NULL);
-  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_z, GDK_CONTROL_MASK, "win.undo", NULL);
-  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_z, GDK_CONTROL_MASK | GDK_SHIFT_MASK,
-                                       "win.redo", NULL);
+  gtk_widget_class_set_template_from_resource (widget_class,
+                                               "/org/croustade/Croustade/cro-window.ui");
+  gtk_widget_class_bind_template_child (widget_class, CroWindow, toasts);
+  gtk_widget_class_bind_template_child (widget_class, CroWindow, title);
+  gtk_widget_class_bind_template_child (widget_class, CroWindow, date_button);
+  gtk_widget_class_bind_template_child (widget_class, CroWindow, calendar);
+  gtk_widget_class_bind_template_child (widget_class, CroWindow, undo_button);
+  gtk_widget_class_bind_template_child (widget_class, CroWindow, undo_label);
+  gtk_widget_class_bind_template_child (widget_class, CroWindow, redo_button);
+  gtk_widget_class_bind_template_child (widget_class, CroWindow, banner);
+  gtk_widget_class_bind_template_child (widget_class, CroWindow, banner_label);
+  gtk_widget_class_bind_template_child (widget_class, CroWindow, notes);
+  gtk_widget_class_bind_template_child (widget_class, CroWindow, stack);
+  gtk_widget_class_bind_template_child (widget_class, CroWindow, welcome);
+  gtk_widget_class_bind_template_child (widget_class, CroWindow, progress);
+  gtk_widget_class_bind_template_child (widget_class, CroWindow, doing);
+  gtk_widget_class_bind_template_child (widget_class, CroWindow, trouble);
+  gtk_widget_class_bind_template_child (widget_class, CroWindow, read_button);
+  gtk_widget_class_bind_template_child (widget_class, CroWindow, rail);
+  gtk_widget_class_bind_template_child (widget_class, CroWindow, list_box);
+  gtk_widget_class_bind_template_child (widget_class, CroWindow, list);
+  gtk_widget_class_bind_template_child (widget_class, CroWindow, bench);
+  gtk_widget_class_bind_template_child (widget_class, CroWindow, nothing);
+  gtk_widget_class_bind_template_callback (widget_class, day_selected_cb);
+  gtk_widget_class_bind_template_callback (widget_class, today_clicked_cb);
+  gtk_widget_class_bind_template_callback (widget_class, place_selected_cb);
+  gtk_widget_class_bind_template_callback (widget_class, chosen_cb);
+  gtk_widget_class_bind_template_callback (widget_class, cro_window_open_path);
 }
 
 static void
@@ -465,36 +628,24 @@ cro_window_class_init (CroWindowClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = cro_window_dispose;
+  GTK_WINDOW_CLASS (klass)->close_request = cro_window_close_request;
+  g_type_ensure (CRO_TYPE_MARKET_BENCH);
+  g_type_ensure (CRO_TYPE_MONTHS_BENCH);
   g_type_ensure (CRO_TYPE_PLACE_LIST);
   g_type_ensure (CRO_TYPE_PLATE_BENCH);
-  gtk_widget_class_set_template_from_resource (widget_class,
-                                               "/org/croustade/Croustade/cro-window.ui");
-  gtk_widget_class_bind_template_child (widget_class, CroWindow, toasts);
-  gtk_widget_class_bind_template_child (widget_class, CroWindow, title);
-  gtk_widget_class_bind_template_child (widget_class, CroWindow, back_button);
-  gtk_widget_class_bind_template_child (widget_class, CroWindow, date_button);
-  gtk_widget_class_bind_template_child (widget_class, CroWindow, calendar);
-  gtk_widget_class_bind_template_child (widget_class, CroWindow, undo_button);
-  gtk_widget_class_bind_template_child (widget_class, CroWindow, redo_button);
-  gtk_widget_class_bind_template_child (widget_class, CroWindow, stack);
-  gtk_widget_class_bind_template_child (widget_class, CroWindow, spinner);
-  gtk_widget_class_bind_template_child (widget_class, CroWindow, rail);
-  gtk_widget_class_bind_template_child (widget_class, CroWindow, list_revealer);
-  gtk_widget_class_bind_template_child (widget_class, CroWindow, list);
-  gtk_widget_class_bind_template_child (widget_class, CroWindow, bench);
-  gtk_widget_class_bind_template_child (widget_class, CroWindow, plate_bench);
-  gtk_widget_class_bind_template_child (widget_class, CroWindow, trouble);
-  gtk_widget_class_bind_template_callback (widget_class, day_selected_cb);
-  gtk_widget_class_bind_template_callback (widget_class, today_clicked_cb);
-  gtk_widget_class_bind_template_callback (widget_class, place_selected_cb);
-  gtk_widget_class_bind_template_callback (widget_class, chosen_cb);
+  g_type_ensure (CRO_TYPE_PREPARATION_BENCH);
+  g_type_ensure (CRO_TYPE_WELCOME);
+  bind_template (widget_class);
   gtk_widget_class_install_action (widget_class, "win.back", NULL, back_cb);
   gtk_widget_class_install_action (widget_class, "win.undo", NULL, undo_cb);
   gtk_widget_class_install_action (widget_class, "win.redo", NULL, undo_cb);
   gtk_widget_class_install_action (widget_class, "win.place", "i", go_to_place_cb);
   gtk_widget_class_install_action (widget_class, "win.toggle-list", NULL, toggle_list_cb);
   gtk_widget_class_install_action (widget_class, "win.search", NULL, search_cb);
-  bind_keys (widget_class);
+  gtk_widget_class_install_action (widget_class, "win.history", NULL, history_cb);
+  gtk_widget_class_install_action (widget_class, "win.settings", NULL, settings_cb);
+  cro_window_install_opening (widget_class);
+  cro_window_install_keys (widget_class);
 }
 
 static void
@@ -503,27 +654,55 @@ add_places (CroWindow *self)
   for (int place = 0; place < CRO_N_PLACES; place++)
     {
       GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
+      GtkWidget *label = gtk_label_new (_(places[place].name));
+      GtkWidget *row = gtk_list_box_row_new ();
 
       gtk_box_append (GTK_BOX (box), gtk_image_new_from_icon_name (places[place].icon));
-      gtk_box_append (GTK_BOX (box), gtk_label_new (_(places[place].name)));
-      gtk_list_box_append (self->rail, box);
+      gtk_box_append (GTK_BOX (box), label);
+      gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), box);
+      gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                      _(places[place].name), -1);
+      gtk_list_box_append (self->rail, row);
     }
+}
+
+static void
+restore_size (CroWindow *self)
+{
+  int width = cro_state_get_int ("window", "width", 0);
+  int height = cro_state_get_int ("window", "height", 0);
+
+  if (width > 0 && height > 0)
+    gtk_window_set_default_size (GTK_WINDOW (self), width, height);
+  if (cro_state_get_int ("window", "maximized", 0))
+    gtk_window_maximize (GTK_WINDOW (self));
 }
 
 static void
 cro_window_init (CroWindow *self)
 {
-  CroBench *bench;
+  static const char *const of_a_book[] = { "win.back", "win.undo", "win.redo", NULL };
 
   gtk_widget_init_template (GTK_WIDGET (self));
-  self->before = g_array_new (FALSE, FALSE, sizeof (CroRef));
+  self->before = g_array_new (FALSE, FALSE, sizeof (Visit));
+  g_array_set_clear_func (self->before, clear_visit);
   self->now = CRO_REF_NOWHERE;
+  self->is_list_shown = cro_state_get_int ("window", "list", TRUE);
   self->is_moving = TRUE;
   add_places (self);
   self->is_moving = FALSE;
-  bench = self->plate_bench;
-  g_signal_connect_swapped (bench, "open-ref", G_CALLBACK (open_ref_cb), self);
-  g_signal_connect_swapped (bench, "say", G_CALLBACK (say_cb), self);
+  for (GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (self->bench)); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    if (CRO_IS_BENCH (child))
+      {
+        g_signal_connect_swapped (child, "open-ref", G_CALLBACK (open_ref_cb), self);
+        g_signal_connect_swapped (child, "say", G_CALLBACK (cro_window_say), self);
+      }
+  for (guint i = 0; of_a_book[i] != NULL; i++)
+    gtk_widget_action_set_enabled (GTK_WIDGET (self), of_a_book[i], FALSE);
+  cro_window_add_keys (self);
+  restore_size (self);
+  cro_welcome_focus (self->welcome);
 }
 
 GtkWidget *

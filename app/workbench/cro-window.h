@@ -16,6 +16,10 @@ GtkWidget *cro_window_new       (AdwApplication *application);
 void       cro_window_open_path (CroWindow      *self,
                                  const char     *path);
 
+/* Whether the window is for the book at that path, open or being opened. */
+gboolean   cro_window_shows     (CroWindow      *self,
+                                 const char     *path);
+
 /* NULL before a book is open. Borrowed. */
 CroBook   *cro_window_get_book  (CroWindow      *self);
 

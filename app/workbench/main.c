@@ -4,12 +4,49 @@
 #include <glib/gi18n.h>
 #include <locale.h>
 
+#include "cro-state.h"
 #include "cro-window.h"
 
+static CroWindow *
+window_for (GtkApplication *application,
+            const char     *path)
+{
+  for (GList *at = gtk_application_get_windows (application); at != NULL; at = at->next)
+    if (CRO_IS_WINDOW (at->data) && cro_window_shows (CRO_WINDOW (at->data), path))
+      return at->data;
+  return NULL;
+}
+
+/* A book that is open comes to the front; it is opened twice on request only. */
+static void
+open_path (GtkApplication *application,
+           const char     *path)
+{
+  CroWindow *window = window_for (application, path);
+
+  if (window == NULL)
+    {
+      window = CRO_WINDOW (cro_window_new (ADW_APPLICATION (application)));
+      gtk_window_present (GTK_WINDOW (window));
+      cro_window_open_path (window, path);
+    }
+  else
+    gtk_window_present (GTK_WINDOW (window));
+}
+
+/* Where it was left, if that is still there. */
 static void
 activate_cb (GtkApplication *application)
 {
-  gtk_window_present (GTK_WINDOW (cro_window_new (ADW_APPLICATION (application))));
+  GtkWindow *active = gtk_application_get_active_window (application);
+  g_autofree char *last = cro_state_dup_text ("window", "last");
+
+  if (active != NULL)
+    gtk_window_present (active);
+  else if (last != NULL && g_file_test (last, G_FILE_TEST_EXISTS))
+    open_path (application, last);
+  else
+    gtk_window_present (GTK_WINDOW (cro_window_new (ADW_APPLICATION (application))));
 }
 
 static void
@@ -21,11 +58,22 @@ open_cb (GtkApplication  *application,
   for (int i = 0; i < n_files; i++)
     {
       g_autofree char *path = g_file_get_path (files[i]);
-      GtkWidget *window = cro_window_new (ADW_APPLICATION (application));
 
-      gtk_window_present (GTK_WINDOW (window));
       if (path != NULL)
-        cro_window_open_path (CRO_WINDOW (window), path);
+        open_path (application, path);
+    }
+}
+
+static void
+quit_cb (GSimpleAction *action,
+         GVariant      *parameter,
+         gpointer       application)
+{
+  for (GList *windows = gtk_application_get_windows (application), *next; windows != NULL;
+       windows = next)
+    {
+      next = windows->next;
+      gtk_window_close (windows->data);
     }
 }
 
@@ -46,7 +94,9 @@ about_cb (GSimpleAction *action,
 static void
 startup_cb (GtkApplication *application)
 {
-  static const GActionEntry actions[] = { { .name = "about", .activate = about_cb } };
+  static const GActionEntry actions[] = { { .name = "about", .activate = about_cb },
+                                         { .name = "quit", .activate = quit_cb } };
+  static const char *const quit_keys[] = { "<Control>q", NULL };
   g_autoptr (GtkCssProvider) css = gtk_css_provider_new ();
 
   gtk_css_provider_load_from_resource (css, "/org/croustade/Croustade/style.css");
@@ -54,6 +104,7 @@ startup_cb (GtkApplication *application)
                                               GTK_STYLE_PROVIDER_PRIORITY_APPLICATION);
   g_action_map_add_action_entries (G_ACTION_MAP (application), actions, G_N_ELEMENTS (actions),
                                    application);
+  gtk_application_set_accels_for_action (application, "app.quit", quit_keys);
 }
 
 int

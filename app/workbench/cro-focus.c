@@ -1,0 +1,70 @@
+#include "cro-focus.h"
+
+static guint
+index_of (GtkWidget *widget)
+{
+  guint n = 0;
+
+  for (GtkWidget *at = gtk_widget_get_prev_sibling (widget); at != NULL;
+       at = gtk_widget_get_prev_sibling (at))
+    n++;
+  return n;
+}
+
+char *
+cro_focus_dup_way (GtkWidget *ancestor)
+{
+  GtkWidget *at = gtk_root_get_focus (gtk_widget_get_root (ancestor));
+  GString *way;
+
+  if (at == NULL || at == ancestor || !gtk_widget_is_ancestor (at, ancestor))
+    return NULL;
+  way = g_string_new (NULL);
+  for (; at != ancestor; at = gtk_widget_get_parent (at))
+    {
+      g_autofree char *step = g_strdup_printf (way->len > 0 ? "%u/" : "%u", index_of (at));
+
+      g_string_prepend (way, step);
+    }
+  return g_string_free (way, FALSE);
+}
+
+/* As far as the way leads: a row that is gone leaves the focus beside it. */
+gboolean
+cro_focus_go (GtkWidget  *ancestor,
+              const char *way)
+{
+  g_auto (GStrv) steps = g_strsplit (way, "/", -1);
+  GtkWidget *at = ancestor;
+
+  for (guint i = 0; steps[i] != NULL; i++)
+    {
+      GtkWidget *child = gtk_widget_get_first_child (at);
+
+      for (gint64 n = g_ascii_strtoll (steps[i], NULL, 10); n > 0 && child != NULL; n--)
+        child = gtk_widget_get_next_sibling (child);
+      if (child == NULL)
+        break;
+      at = child;
+    }
+  return at != ancestor && gtk_widget_grab_focus (at);
+}
+
+GtkWidget *
+cro_focus_find (GtkWidget  *widget,
+                const char *css_class)
+{
+  if (!gtk_widget_get_child_visible (widget) || !gtk_widget_get_visible (widget))
+    return NULL;
+  if (gtk_widget_has_css_class (widget, css_class))
+    return widget;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      GtkWidget *found = cro_focus_find (child, css_class);
+
+      if (found != NULL)
+        return found;
+    }
+  return NULL;
+}

@@ -1,0 +1,23 @@
+/* cro-focus.h: where the focus is, and how it comes back there.
+ *
+ * A bench makes its rows anew when another thing stands on it, so a cell is remembered by the
+ * way to it: the number of each child from the bench down. */
+#pragma once
+
+#include <gtk/gtk.h>
+
+G_BEGIN_DECLS
+
+/* "2/0/1": from ancestor to the widget that has the focus; NULL: the focus is not below it.
+ * Owned. */
+char      *cro_focus_dup_way (GtkWidget   *ancestor);
+
+/* Whether something on that way took the focus. */
+gboolean   cro_focus_go      (GtkWidget   *ancestor,
+                              const char  *way);
+
+/* The first visible widget of a style class at or below widget; NULL: none. */
+GtkWidget *cro_focus_find    (GtkWidget   *widget,
+                              const char  *css_class);
+
+G_END_DECLS

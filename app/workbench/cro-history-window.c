@@ -1,0 +1,304 @@
+#include "config.h"
+
+#include "cro-history-window.h"
+
+#include <glib/gi18n.h>
+
+#include "cro-fold.h"
+#include "cro-past.h"
+#include "cro-words.h"
+
+/* Acts looked at for one page of the list, and moves shown of one act. */
+#define PAGE 100
+#define MOST_MOVES 60
+
+struct _CroHistoryWindow
+{
+  AdwWindow        parent_instance;
+
+  AdwToastOverlay *toasts;
+  GtkWidget       *search;
+  GtkWidget       *narrow;
+  GtkWidget       *list;
+  GtkWidget       *earlier;
+
+  CroBook         *book;
+  CroRef           thing;
+  CroQuery        *query;
+  gint64           last;        /* the oldest act looked at; 0: the history ends */
+};
+
+G_DEFINE_FINAL_TYPE (CroHistoryWindow, cro_history_window, ADW_TYPE_WINDOW)
+
+static void reload (CroHistoryWindow *self);
+
+static void
+say (CroHistoryWindow *self,
+     const char       *text)
+{
+  g_autofree char *escaped = g_markup_escape_text (text, -1);
+
+  adw_toast_overlay_add_toast (self->toasts, adw_toast_new (escaped));
+}
+
+/* --- One act ------------------------------------------------------------------------------------------ */
+
+static GtkWidget *
+cell_new (const char *text,
+          const char *css_class)
+{
+  GtkWidget *label = gtk_label_new (text);
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_yalign (GTK_LABEL (label), 0);
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_selectable (GTK_LABEL (label), TRUE);
+  if (css_class != NULL)
+    gtk_widget_add_css_class (label, css_class);
+  return label;
+}
+
+static void
+add_move (GtkWidget         *expander,
+          const CroPastMove *move)
+{
+  GtkWidget *row = gtk_list_box_row_new ();
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  g_autofree char *what = move->what != NULL ? g_strdup_printf ("%s: %s", move->of, move->what)
+                                             : g_strdup (move->of);
+  /* Translators: a value before and after a change. */
+  g_autofree char *moved = g_strdup_printf (_("%s → %s"), move->from, move->to);
+
+  gtk_widget_add_css_class (box, "move");
+  gtk_box_append (GTK_BOX (box), cell_new (what, "dim-label"));
+  gtk_box_append (GTK_BOX (box), cell_new (moved, "numeric"));
+  gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), box);
+  gtk_list_box_row_set_activatable (GTK_LIST_BOX_ROW (row), FALSE);
+  adw_expander_row_add_row (ADW_EXPANDER_ROW (expander), row);
+}
+
+static void
+go_back_cb (CroHistoryWindow *self,
+            GtkButton        *button)
+{
+  gint64 *act = g_object_get_data (G_OBJECT (button), "act");
+  g_autoptr (GError) error = NULL;
+  g_autofree char *text = NULL, *why = NULL;
+  guint n = 0;
+  gboolean done = cro_past_go_back (self->book, *act, &n, &error);
+
+  text = n == 0 ? g_strdup (_("Nothing of yours came after this."))
+                : g_strdup_printf (ngettext ("%u change was undone; Redo brings it back.",
+                                             "%u changes were undone; Redo brings them back.", n), n);
+  if (!done)
+    {
+      g_autofree char *all = g_steal_pointer (&text);
+      const char *so_far = n > 0 ? all : "";
+
+      why = cro_words_error (error);
+      /* Translators: why going back stopped, and what was undone until then. */
+      text = g_strdup_printf (_("It stopped there: %s. %s"), why, so_far);
+    }
+  say (self, text);
+  reload (self);
+}
+
+static void
+add_go_back (CroHistoryWindow *self,
+             GtkWidget        *expander,
+             gint64            act)
+{
+  GtkWidget *row = gtk_list_box_row_new ();
+  GtkWidget *button = gtk_button_new_with_label (_("Go Back to Here"));
+
+  gtk_widget_set_halign (button, GTK_ALIGN_START);
+  gtk_widget_add_css_class (button, "move");
+  gtk_widget_set_tooltip_text (button, _("Undoes what you did after this, one by one"));
+  g_object_set_data_full (G_OBJECT (button), "act", g_memdup2 (&act, sizeof act), g_free);
+  g_signal_connect_swapped (button, "clicked", G_CALLBACK (go_back_cb), self);
+  gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), button);
+  gtk_list_box_row_set_activatable (GTK_LIST_BOX_ROW (row), FALSE);
+  adw_expander_row_add_row (ADW_EXPANDER_ROW (expander), row);
+}
+
+/* What moved is read when somebody looks. */
+static void
+expanded_cb (GtkWidget  *expander,
+             GParamSpec *pspec,
+             gpointer    self)
+{
+  gint64 *act = g_object_get_data (G_OBJECT (expander), "act");
+  g_autoptr (GPtrArray) moves = NULL;
+
+  if (g_object_get_data (G_OBJECT (expander), "filled") != NULL)
+    return;
+  g_object_set_data (G_OBJECT (expander), "filled", GINT_TO_POINTER (TRUE));
+  moves = cro_past_list_moves (CRO_HISTORY_WINDOW (self)->book, *act, MOST_MOVES, NULL);
+  for (guint i = 0; moves != NULL && i < moves->len; i++)
+    add_move (expander, moves->pdata[i]);
+  if (moves != NULL && moves->len == MOST_MOVES)
+    {
+      CroPastMove more = { .of = (char *) _("and more"), .from = (char *) "…", .to = (char *) "…" };
+
+      add_move (expander, &more);
+    }
+  add_go_back (self, expander, *act);
+}
+
+static GtkWidget *
+row_new (CroHistoryWindow *self,
+         const CroPast    *past)
+{
+  GtkWidget *row = adw_expander_row_new ();
+  /* Translators: who did something, and when. */
+  g_autofree char *who = g_strdup_printf (_("%s, %s"), past->desk, past->at);
+  g_autofree char *all = g_strdup_printf ("%s %s", past->label, who);
+
+  adw_preferences_row_set_use_markup (ADW_PREFERENCES_ROW (row), FALSE);
+  adw_preferences_row_set_title (ADW_PREFERENCES_ROW (row), past->label);
+  adw_expander_row_set_subtitle (ADW_EXPANDER_ROW (row), who);
+  g_object_set_data_full (G_OBJECT (row), "act", g_memdup2 (&past->act, sizeof past->act), g_free);
+  g_object_set_data_full (G_OBJECT (row), "folded", cro_fold (all), g_free);
+  g_signal_connect (row, "notify::expanded", G_CALLBACK (expanded_cb), self);
+  return row;
+}
+
+/* --- The list ------------------------------------------------------------------------------------------ */
+
+static void
+add_page (CroHistoryWindow *self)
+{
+  gboolean is_narrow = gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (self->narrow));
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GPtrArray) page = cro_past_list (self->book, is_narrow ? self->thing : CRO_REF_NOWHERE,
+                                              self->last, PAGE, &self->last, &error);
+
+  for (guint i = 0; page != NULL && i < page->len; i++)
+    gtk_list_box_append (GTK_LIST_BOX (self->list), row_new (self, page->pdata[i]));
+  gtk_widget_set_visible (self->earlier, page != NULL && self->last > 0);
+  if (page == NULL)
+    {
+      g_autofree char *text = cro_words_error (error);
+
+      say (self, text);
+    }
+}
+
+static void
+reload (CroHistoryWindow *self)
+{
+  for (GtkListBoxRow *row; (row = gtk_list_box_get_row_at_index (GTK_LIST_BOX (self->list), 0)) != NULL;)
+    gtk_list_box_remove (GTK_LIST_BOX (self->list), GTK_WIDGET (row));
+  self->last = 0;
+  add_page (self);
+}
+
+static gboolean
+filter_cb (GtkListBoxRow *row,
+           gpointer       user_data)
+{
+  CroHistoryWindow *self = user_data;
+  const char *folded = g_object_get_data (G_OBJECT (row), "folded");
+
+  return self->query == NULL || folded == NULL
+         || cro_query_match (self->query, folded) != CRO_MATCH_NONE;
+}
+
+static void
+search_changed_cb (CroHistoryWindow *self)
+{
+  g_clear_pointer (&self->query, cro_query_free);
+  self->query = cro_query_new (gtk_editable_get_text (GTK_EDITABLE (self->search)));
+  gtk_list_box_invalidate_filter (GTK_LIST_BOX (self->list));
+}
+
+/* --- The window ------------------------------------------------------------------------------------------ */
+
+static void
+cro_history_window_dispose (GObject *object)
+{
+  CroHistoryWindow *self = CRO_HISTORY_WINDOW (object);
+
+  g_clear_object (&self->book);
+  g_clear_pointer (&self->query, cro_query_free);
+  G_OBJECT_CLASS (cro_history_window_parent_class)->dispose (object);
+}
+
+static void
+cro_history_window_class_init (CroHistoryWindowClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = cro_history_window_dispose;
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Escape, 0, "window.close", NULL);
+}
+
+static GtkWidget *
+header_new (CroHistoryWindow *self)
+{
+  GtkWidget *header = adw_header_bar_new ();
+
+  self->search = gtk_search_entry_new ();
+  gtk_widget_set_hexpand (self->search, TRUE);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->search), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  _("Search the history"), -1);
+  g_signal_connect_swapped (self->search, "search-changed", G_CALLBACK (search_changed_cb), self);
+  adw_header_bar_set_title_widget (ADW_HEADER_BAR (header), self->search);
+  self->narrow = gtk_toggle_button_new ();
+  g_signal_connect_swapped (self->narrow, "toggled", G_CALLBACK (reload), self);
+  adw_header_bar_pack_start (ADW_HEADER_BAR (header), self->narrow);
+  return header;
+}
+
+static void
+cro_history_window_init (CroHistoryWindow *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *inner = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+  GtkWidget *scroller = gtk_scrolled_window_new ();
+  GtkWidget *clamp = adw_clamp_new ();
+
+  self->list = gtk_list_box_new ();
+  gtk_list_box_set_selection_mode (GTK_LIST_BOX (self->list), GTK_SELECTION_NONE);
+  gtk_list_box_set_filter_func (GTK_LIST_BOX (self->list), filter_cb, self, NULL);
+  gtk_widget_add_css_class (self->list, "boxed-list");
+  gtk_widget_set_valign (self->list, GTK_ALIGN_START);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->list), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  _("History"), -1);
+  self->earlier = gtk_button_new_with_label (_("Earlier"));
+  gtk_widget_set_halign (self->earlier, GTK_ALIGN_CENTER);
+  g_signal_connect_swapped (self->earlier, "clicked", G_CALLBACK (add_page), self);
+  gtk_box_append (GTK_BOX (inner), self->list);
+  gtk_box_append (GTK_BOX (inner), self->earlier);
+  gtk_widget_add_css_class (inner, "page");
+  adw_clamp_set_child (ADW_CLAMP (clamp), inner);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), clamp);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER,
+                                  GTK_POLICY_AUTOMATIC);
+  gtk_widget_set_vexpand (scroller, TRUE);
+  gtk_box_append (GTK_BOX (box), header_new (self));
+  gtk_box_append (GTK_BOX (box), scroller);
+  self->toasts = ADW_TOAST_OVERLAY (adw_toast_overlay_new ());
+  adw_toast_overlay_set_child (self->toasts, box);
+  adw_window_set_content (ADW_WINDOW (self), GTK_WIDGET (self->toasts));
+}
+
+GtkWidget *
+cro_history_window_new (GtkWindow *parent,
+                        CroBook   *book,
+                        CroRef     thing)
+{
+  CroHistoryWindow *self = g_object_new (CRO_TYPE_HISTORY_WINDOW, "transient-for", parent, "modal",
+                                         TRUE, "title", _("History"), "default-width", 720,
+                                         "default-height", 600, NULL);
+  const char *name = cro_ref_name (cro_book_get_model (book), thing);
+  /* Translators: a switch; %s is what stands on the bench. */
+  g_autofree char *only = g_strdup_printf (_("Only %s"), name != NULL ? name : "");
+
+  self->book = g_object_ref (book);
+  self->thing = name != NULL ? thing : CRO_REF_NOWHERE;
+  gtk_button_set_label (GTK_BUTTON (self->narrow), only);
+  gtk_widget_set_visible (self->narrow, name != NULL);
+  reload (self);
+  return GTK_WIDGET (self);
+}

@@ -1,0 +1,163 @@
+#include "config.h"
+
+#include "cro-settings-window.h"
+
+#include <glib/gi18n.h>
+#include <string.h>
+
+#include "cro-edit.h"
+#include "cro-input.h"
+#include "cro-number.h"
+#include "cro-words.h"
+
+/* The one row of the book, which is made where a new book does not have it yet. */
+#define TABLE "book"
+#define ID 1
+
+/* --- Fields ---------------------------------------------------------------------------------------- */
+
+static gboolean
+keep_cb (CroInput       *input,
+         const CroCell  *cell,
+         gpointer        column,
+         GError        **error)
+{
+  const char *columns[] = { column, NULL };
+
+  return cro_edit_set (cro_input_get_book (input), cro_input_get_act (input), TABLE, ID, columns, cell,
+                       error);
+}
+
+/* A book without its row has nothing to preview on. */
+static gboolean
+preview_cb (CroInput       *input,
+            const CroCell  *cell,
+            gpointer        column,
+            GError        **error)
+{
+  cro_book_preview (cro_input_get_book (input), TABLE, ID, column, cell, NULL);
+  return TRUE;
+}
+
+static const CroInputWay way = { NULL, preview_cb, keep_cb };
+
+static void
+add_field (GtkWidget    *group,
+           CroBook      *book,
+           const char   *title,
+           const char   *subtitle,
+           CroInputKind  kind,
+           CroRange      range,
+           const char   *column)
+{
+  GtkWidget *row = adw_action_row_new ();
+  GtkWidget *input = cro_input_new (kind, range, title);
+  /* Translators: an entry of the history; %s is a setting, as "Tax". */
+  g_autofree char *act = g_strdup_printf (_("%s of the house"), title);
+
+  adw_preferences_row_set_title (ADW_PREFERENCES_ROW (row), title);
+  adw_action_row_set_subtitle (ADW_ACTION_ROW (row), subtitle);
+  cro_input_set_width (CRO_INPUT (input), kind == CRO_INPUT_TEXT ? 24 : 10);
+  cro_input_set_way (CRO_INPUT (input), &way, (gpointer) column);
+  cro_input_bind (CRO_INPUT (input), book, TABLE, ID, column, act, _("not set"));
+  g_signal_connect_object (book, "changed", G_CALLBACK (cro_input_refresh), input, G_CONNECT_SWAPPED);
+  gtk_widget_set_valign (input, GTK_ALIGN_CENTER);
+  adw_action_row_add_suffix (ADW_ACTION_ROW (row), input);
+  adw_preferences_group_add (ADW_PREFERENCES_GROUP (group), row);
+}
+
+/* --- Currency ---------------------------------------------------------------------------------------- */
+
+static void
+currency_chosen_cb (GtkWidget  *drop_down,
+                    GParamSpec *pspec,
+                    CroBook    *book)
+{
+  char **codes = g_object_get_data (G_OBJECT (drop_down), "codes");
+  guint at = gtk_drop_down_get_selected (GTK_DROP_DOWN (drop_down));
+  static const char *const columns[] = { "currency", NULL };
+  CroModel *model = cro_book_get_model (book);
+  g_autoptr (GError) error = NULL;
+  CroCell cell;
+
+  if (at == 0 || at == GTK_INVALID_LIST_POSITION || g_strcmp0 (codes[at - 1], model->currency) == 0)
+    return;
+  cell = CRO_CELL_STR (codes[at - 1]);
+  if (!cro_edit_set (book, _("currency of the house"), TABLE, ID, columns, &cell, &error))
+    {
+      g_autofree char *text = cro_words_error (error);
+      g_autofree char *escaped = g_markup_escape_text (text, -1);
+
+      adw_preferences_window_add_toast (ADW_PREFERENCES_WINDOW (gtk_widget_get_root (drop_down)),
+                                        adw_toast_new (escaped));
+    }
+}
+
+static void
+add_currency (GtkWidget *group,
+              CroBook   *book)
+{
+  GtkWidget *row = adw_action_row_new ();
+  g_auto (GStrv) codes = cro_currency_dup_codes ();
+  const char *currency = cro_book_get_model (book)->currency;
+  g_autoptr (GtkStringList) names = gtk_string_list_new (NULL);
+  GtkWidget *drop_down;
+  guint at = 0;
+
+  gtk_string_list_append (names, _("not set"));
+  for (guint i = 0; codes[i] != NULL; i++)
+    {
+      g_autofree char *name = cro_currency_dup_name (codes[i]);
+      g_autofree char *both = g_strdup_printf ("%s  %s", codes[i], name);
+
+      gtk_string_list_append (names, both);
+      if (g_strcmp0 (codes[i], currency) == 0)
+        at = i + 1;
+    }
+  drop_down = gtk_drop_down_new (G_LIST_MODEL (g_steal_pointer (&names)),
+                                 gtk_property_expression_new (GTK_TYPE_STRING_OBJECT, NULL, "string"));
+  gtk_drop_down_set_enable_search (GTK_DROP_DOWN (drop_down), TRUE);
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (drop_down), at);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (drop_down), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  _("Currency"), -1);
+  gtk_widget_set_valign (drop_down, GTK_ALIGN_CENTER);
+  g_object_set_data_full (G_OBJECT (drop_down), "codes", g_steal_pointer (&codes),
+                          (GDestroyNotify) g_strfreev);
+  g_signal_connect_object (drop_down, "notify::selected", G_CALLBACK (currency_chosen_cb), book, 0);
+  adw_preferences_row_set_title (ADW_PREFERENCES_ROW (row), _("Currency"));
+  adw_action_row_set_subtitle (ADW_ACTION_ROW (row),
+                               _("Prices that were entered keep their numbers"));
+  adw_action_row_add_suffix (ADW_ACTION_ROW (row), drop_down);
+  adw_preferences_group_add (ADW_PREFERENCES_GROUP (group), row);
+}
+
+/* --- The window ------------------------------------------------------------------------------------------ */
+
+GtkWidget *
+cro_settings_window_new (GtkWindow *parent,
+                         CroBook   *book)
+{
+  GtkWidget *window = g_object_new (ADW_TYPE_PREFERENCES_WINDOW, "transient-for", parent, "modal", TRUE,
+                                    "search-enabled", FALSE, "title", _("Settings of the House"), NULL);
+  GtkWidget *page = adw_preferences_page_new ();
+  GtkWidget *house = adw_preferences_group_new ();
+  GtkWidget *costs = adw_preferences_group_new ();
+
+  add_field (house, book, _("Name"), NULL, CRO_INPUT_TEXT, CRO_RANGE_ANY, "name");
+  add_currency (house, book);
+  adw_preferences_group_set_title (ADW_PREFERENCES_GROUP (costs), _("Where a plate says nothing else"));
+  add_field (costs, book, _("Wage an hour"), _("For active minutes; prime cost is food and labour"),
+             CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, "wage_per_hour_micro");
+  add_field (costs, book, _("Tax, %"), _("Contained in selling prices; what holds is for your "
+                                         "accountant to say"),
+             CRO_INPUT_PCT, CRO_RANGE_AT_LEAST_0, "tax_pct_micro");
+  add_field (costs, book, _("Target, %"), _("Food cost in the net price"), CRO_INPUT_PCT,
+             CRO_RANGE_PART_PCT, "target_pct_micro");
+  add_field (costs, book, _("Days until a price is old"),
+             _("An older price counts only where an ingredient has no newer one"), CRO_INPUT_NUMBER,
+             CRO_RANGE_AT_LEAST_0, "stale_after_days_micro");
+  adw_preferences_page_add (ADW_PREFERENCES_PAGE (page), ADW_PREFERENCES_GROUP (house));
+  adw_preferences_page_add (ADW_PREFERENCES_PAGE (page), ADW_PREFERENCES_GROUP (costs));
+  adw_preferences_window_add (ADW_PREFERENCES_WINDOW (window), ADW_PREFERENCES_PAGE (page));
+  return window;
+}

@@ -1,0 +1,28 @@
+/* cro-state.h: what the program remembers of itself between two runs, in a key file of the
+ * user's state folder: the window's size, the last book, what stood on the bench of each book.
+ *
+ * Ownership  Texts returned are the caller's. Nothing here is of the book itself, and losing the
+ *            file loses no work: it is never an error that it cannot be read or written. */
+#pragma once
+
+#include <glib.h>
+
+G_BEGIN_DECLS
+
+/* NULL: nothing was remembered. */
+char    *cro_state_dup_text (const char  *group,
+                             const char  *key);
+
+/* NULL forgets. */
+void     cro_state_set_text (const char  *group,
+                             const char  *key,
+                             const char  *text);
+
+int      cro_state_get_int  (const char  *group,
+                             const char  *key,
+                             int          fallback);
+void     cro_state_set_int  (const char  *group,
+                             const char  *key,
+                             int          value);
+
+G_END_DECLS

@@ -1,0 +1,304 @@
+#include "config.h"
+
+#include "cro-welcome.h"
+
+#include <glib/gi18n.h>
+#include <glib/gstdio.h>
+#include <string.h>
+
+#include "cro-decimal.h"
+#include "cro-edit.h"
+#include "cro-here.h"
+#include "cro-number.h"
+#include "cro-quick.h"
+#include "cro-words.h"
+
+/* Books of late that are offered. */
+#define MOST_RECENT 5
+
+struct _CroWelcome
+{
+  GtkWidget  parent_instance;
+
+  GtkWidget *scroller;
+  GtkWidget *line;
+  GtkWidget *currency;
+  GtkWidget *tax;
+  GtkWidget *says;      /* what Enter would do, or what is wrong */
+  GtkWidget *recent;
+};
+
+G_DEFINE_FINAL_TYPE (CroWelcome, cro_welcome, GTK_TYPE_WIDGET)
+
+enum
+{
+  MADE,
+  N_SIGNALS,
+};
+
+static guint signals[N_SIGNALS];
+
+/* --- Making a book ---------------------------------------------------------------------------------- */
+
+char *
+cro_welcome_dup_free_path (const char *name)
+{
+  const char *folder = g_get_user_special_dir (G_USER_DIRECTORY_DOCUMENTS);
+
+  if (folder == NULL)
+    folder = g_get_home_dir ();
+  for (int n = 1;; n++)
+    {
+      g_autofree char *file = n == 1 ? g_strdup_printf ("%s.croustade", name)
+                                     : g_strdup_printf ("%s %d.croustade", name, n);
+      g_autofree char *path = g_build_filename (folder, file, NULL);
+
+      if (!g_file_test (path, G_FILE_TEST_EXISTS))
+        return g_steal_pointer (&path);
+    }
+}
+
+static const char *
+text_of (GtkWidget *entry)
+{
+  return gtk_editable_get_text (GTK_EDITABLE (entry));
+}
+
+static void
+say (CroWelcome *self,
+     const char *text)
+{
+  gtk_label_set_label (GTK_LABEL (self->says), text);
+}
+
+/* Three capital letters, or NULL. Owned. */
+static char *
+dup_currency (CroWelcome *self)
+{
+  g_autofree char *code = g_ascii_strup (text_of (self->currency), -1);
+
+  g_strstrip (code);
+  if (strlen (code) != 3 || !g_ascii_isupper (code[0]) || !g_ascii_isupper (code[1])
+      || !g_ascii_isupper (code[2]))
+    return NULL;
+  return g_steal_pointer (&code);
+}
+
+static gboolean
+set_tax (CroBook   *book,
+         gint64     tax_pct,
+         GError   **error)
+{
+  static const char *const columns[] = { "tax_pct_micro", NULL };
+  CroCell cell = CRO_CELL_INT (tax_pct);
+
+  return cro_edit_set (book, _("tax of the house"), "book", 1, columns, &cell, error);
+}
+
+static gboolean
+make_book (CroWelcome      *self,
+           const char      *path,
+           const CroQuick  *quick,
+           const CroEntry  *tax,
+           GError         **error)
+{
+  g_autofree char *desk = cro_here_dup_desk ();
+  g_autofree char *currency = dup_currency (self);
+  g_autoptr (CroBook) book = cro_book_create (path, desk, cro_here_today (), error);
+  CroNewLine line = {
+    .item = CRO_NO_SLOT, .name = quick->name, .base = cro_quick_base (quick),
+    .amount = quick->has_amount ? quick->amount : 0, .unit = quick->unit,
+    .has_price = quick->has_price,
+    .price = { quick->price, quick->price_unit, _("Market"), cro_here_today () },
+  };
+
+  if (book == NULL)
+    return FALSE;
+  if (cro_edit_start (book, _("first plate"), currency, _("First plate"), CRO_MICRO, &line, NULL,
+                      error)
+      && (tax->status != CRO_ENTRY_OK || set_tax (book, tax->micro, error)))
+    return TRUE;
+  g_unlink (path);
+  return FALSE;
+}
+
+static void
+activate_cb (CroWelcome *self)
+{
+  g_autoptr (CroModel) nothing = cro_model_new ();
+  g_auto (CroQuick) quick = { 0 };
+  g_auto (CroEntry) tax = { 0 };
+  g_autofree char *path = NULL;
+  g_autoptr (GError) error = NULL;
+
+  if (!cro_quick_read (nothing, text_of (self->line), cro_words_entry (), &quick))
+    {
+      say (self, _("An amount, a name and a price, as in the example."));
+      return;
+    }
+  cro_entry_pct (text_of (self->tax), CRO_RANGE_AT_LEAST_0, cro_words_entry (), &tax);
+  if (tax.status != CRO_ENTRY_OK && tax.status != CRO_ENTRY_EMPTY)
+    {
+      say (self, _("The tax is not a percentage."));
+      gtk_widget_grab_focus (self->tax);
+      return;
+    }
+  path = cro_welcome_dup_free_path (_("Book"));
+  if (make_book (self, path, &quick, &tax, &error))
+    g_signal_emit (self, signals[MADE], 0, path);
+  else
+    {
+      g_autofree char *text = cro_words_error (error);
+
+      say (self, text);
+    }
+}
+
+/* --- Books of late ------------------------------------------------------------------------------------ */
+
+static void
+fill_recent (CroWelcome *self)
+{
+  GList *items = gtk_recent_manager_get_items (gtk_recent_manager_get_default ());
+  int n = 0;
+
+  for (GList *at = items; at != NULL && n < MOST_RECENT; at = at->next)
+    {
+      g_autofree char *path = g_filename_from_uri (gtk_recent_info_get_uri (at->data), NULL, NULL);
+      g_autofree char *name = NULL;
+      GtkWidget *button;
+
+      if (path == NULL || !g_str_has_suffix (path, ".croustade")
+          || !g_file_test (path, G_FILE_TEST_EXISTS))
+        continue;
+      name = g_path_get_basename (path);
+      button = gtk_button_new_with_label (name);
+      gtk_widget_set_tooltip_text (button, path);
+      gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "win.open-path");
+      gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "s", path);
+      gtk_box_append (GTK_BOX (self->recent), button);
+      n++;
+    }
+  g_list_free_full (items, (GDestroyNotify) gtk_recent_info_unref);
+  gtk_widget_set_visible (self->recent, n > 0);
+}
+
+/* --- The widget ------------------------------------------------------------------------------------------ */
+
+static void
+cro_welcome_dispose (GObject *object)
+{
+  g_clear_pointer (&CRO_WELCOME (object)->scroller, gtk_widget_unparent);
+  G_OBJECT_CLASS (cro_welcome_parent_class)->dispose (object);
+}
+
+static void
+cro_welcome_class_init (CroWelcomeClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = cro_welcome_dispose;
+  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+  signals[MADE] = g_signal_new ("made", CRO_TYPE_WELCOME, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                G_TYPE_NONE, 1, G_TYPE_STRING);
+}
+
+static GtkWidget *
+entry_new (const char *name,
+           const char *placeholder,
+           int         width)
+{
+  GtkWidget *entry = gtk_entry_new ();
+
+  gtk_entry_set_placeholder_text (GTK_ENTRY (entry), placeholder);
+  gtk_editable_set_width_chars (GTK_EDITABLE (entry), width);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (entry), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  return entry;
+}
+
+static GtkWidget *
+captioned (const char *caption,
+           GtkWidget  *widget)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+
+  gtk_box_append (GTK_BOX (box), gtk_label_new (caption));
+  gtk_box_append (GTK_BOX (box), widget);
+  return box;
+}
+
+static GtkWidget *
+line_box (CroWelcome *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+  GtkWidget *house = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 18);
+  g_autofree char *currency = cro_locale_dup_currency ();
+
+  /* Translators: an example of a line as it may be typed; keep the form, use usual numbers. */
+  self->line = entry_new (_("First line"), _("25 g butter 9.20/kg"), 32);
+  self->currency = entry_new (_("Currency"), _("EUR"), 5);
+  self->tax = entry_new (_("Tax in your prices, per cent"), _("none said"), 9);
+  self->says = gtk_label_new (_("Enter makes a book with a plate, this ingredient and its price."));
+  gtk_editable_set_text (GTK_EDITABLE (self->currency), currency != NULL ? currency : "");
+  gtk_widget_add_css_class (self->line, "first-line");
+  gtk_widget_add_css_class (self->says, "dim-label");
+  gtk_label_set_wrap (GTK_LABEL (self->says), TRUE);
+  gtk_box_append (GTK_BOX (house), captioned (_("Currency"), self->currency));
+  gtk_box_append (GTK_BOX (house), captioned (_("Tax in your prices, %"), self->tax));
+  gtk_widget_set_halign (house, GTK_ALIGN_CENTER);
+  gtk_box_append (GTK_BOX (box), self->line);
+  gtk_box_append (GTK_BOX (box), self->says);
+  gtk_box_append (GTK_BOX (box), house);
+  g_signal_connect_swapped (self->line, "activate", G_CALLBACK (activate_cb), self);
+  g_signal_connect_swapped (self->tax, "activate", G_CALLBACK (activate_cb), self);
+  g_signal_connect_swapped (self->currency, "activate", G_CALLBACK (activate_cb), self);
+  return box;
+}
+
+static GtkWidget *
+other_ways (void)
+{
+  const struct { const char *label, *action; } ways[] = {
+    { _("Open the Demo"), "win.open-demo" },
+    { _("Bring In Tables…"), "win.load-tables" },
+    { _("Open a Book…"), "win.open-book" },
+  };
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+
+  for (gsize i = 0; i < G_N_ELEMENTS (ways); i++)
+    {
+      GtkWidget *button = gtk_button_new_with_label (ways[i].label);
+
+      gtk_actionable_set_action_name (GTK_ACTIONABLE (button), ways[i].action);
+      gtk_box_append (GTK_BOX (box), button);
+    }
+  gtk_widget_set_halign (box, GTK_ALIGN_CENTER);
+  return box;
+}
+
+static void
+cro_welcome_init (CroWelcome *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 24);
+  GtkWidget *question = gtk_label_new (_("What does one bite cost?"));
+
+  gtk_widget_add_css_class (question, "title-1");
+  self->recent = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  gtk_widget_set_halign (self->recent, GTK_ALIGN_CENTER);
+  gtk_box_append (GTK_BOX (box), question);
+  gtk_box_append (GTK_BOX (box), line_box (self));
+  gtk_box_append (GTK_BOX (box), other_ways ());
+  gtk_box_append (GTK_BOX (box), self->recent);
+  gtk_widget_set_halign (box, GTK_ALIGN_CENTER);
+  gtk_widget_set_valign (box, GTK_ALIGN_CENTER);
+  gtk_widget_set_margin_top (box, 24);
+  gtk_widget_set_margin_bottom (box, 24);
+  self->scroller = gtk_scrolled_window_new ();
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (self->scroller), box);
+  gtk_widget_set_parent (self->scroller, GTK_WIDGET (self));
+  fill_recent (self);
+}
+
+void
+cro_welcome_focus (CroWelcome *self)
+{
+  gtk_widget_grab_focus (self->line);
+}

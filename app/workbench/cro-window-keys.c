@@ -1,0 +1,219 @@
+#include "config.h"
+
+#include "cro-window-private.h"
+
+#include <glib/gi18n.h>
+
+#include "cro-decimal.h"
+#include "cro-edit.h"
+#include "cro-focus.h"
+#include "cro-input.h"
+
+/* --- Undo: the field's or the book's ------------------------------------------------------------- */
+
+/* Whether what has the focus holds text that is not in the book yet. */
+static gboolean
+has_unkept_text (CroWindow *self)
+{
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
+  GtkWidget *input;
+
+  if (focus == NULL || !GTK_IS_EDITABLE (focus))
+    return FALSE;
+  input = gtk_widget_get_ancestor (focus, CRO_TYPE_INPUT);
+  if (input != NULL)
+    return cro_input_is_edited (CRO_INPUT (input));
+  return *gtk_editable_get_text (GTK_EDITABLE (focus)) != '\0';
+}
+
+/* Runs before the field sees the key, which undoes its text where this passes it on. */
+static gboolean
+undo_key_cb (GtkWidget *widget,
+             GVariant  *action,
+             gpointer   user_data)
+{
+  if (has_unkept_text (CRO_WINDOW (widget)))
+    return GDK_EVENT_PROPAGATE;
+  gtk_widget_activate_action (widget, g_variant_get_string (action, NULL), NULL);
+  return GDK_EVENT_STOP;
+}
+
+void
+cro_window_add_keys (CroWindow *self)
+{
+  static const struct { guint key; GdkModifierType modifiers; const char *action; } keys[] = {
+    { GDK_KEY_z, GDK_CONTROL_MASK, "win.undo" },
+    { GDK_KEY_z, GDK_CONTROL_MASK | GDK_SHIFT_MASK, "win.redo" },
+  };
+  GtkEventController *controller = gtk_shortcut_controller_new ();
+
+  gtk_event_controller_set_propagation_phase (controller, GTK_PHASE_CAPTURE);
+  for (gsize i = 0; i < G_N_ELEMENTS (keys); i++)
+    {
+      GtkShortcut *shortcut = gtk_shortcut_new (
+          gtk_keyval_trigger_new (keys[i].key, keys[i].modifiers),
+          gtk_callback_action_new (undo_key_cb, NULL, NULL));
+
+      gtk_shortcut_set_arguments (shortcut, g_variant_new_string (keys[i].action));
+      gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (controller), shortcut);
+    }
+  gtk_widget_add_controller (GTK_WIDGET (self), controller);
+}
+
+/* --- Parts of the window ------------------------------------------------------------------------------ */
+
+/* List, figures, fields, lines: those that are on the screen, in this order. */
+static void
+next_part_cb (GtkWidget  *widget,
+              const char *action,
+              GVariant   *parameter)
+{
+  static const char *const classes[] = { "figures", "fields", "lines-part" };
+  CroWindow *self = CRO_WINDOW (widget);
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
+  GtkWidget *bench = gtk_stack_get_visible_child (self->bench);
+  g_autoptr (GPtrArray) parts = g_ptr_array_new ();
+  guint now = 0;
+
+  if (self->book == NULL)
+    return;
+  g_ptr_array_add (parts, gtk_widget_get_visible (self->list_box) ? GTK_WIDGET (self->list_box)
+                                                                  : GTK_WIDGET (self->rail));
+  for (gsize i = 0; i < G_N_ELEMENTS (classes); i++)
+    {
+      GtkWidget *part = cro_focus_find (bench, classes[i]);
+
+      if (part != NULL)
+        g_ptr_array_add (parts, part);
+    }
+  for (guint i = 0; i < parts->len; i++)
+    if (focus != NULL && (focus == parts->pdata[i]
+                          || gtk_widget_is_ancestor (focus, parts->pdata[i])))
+      now = i;
+  for (guint i = 1; i <= parts->len; i++)
+    {
+      GtkWidget *part = parts->pdata[(now + i) % parts->len];
+
+      if (gtk_widget_child_focus (part, GTK_DIR_TAB_FORWARD))
+        return;
+    }
+}
+
+/* --- Making, opening ------------------------------------------------------------------------------------ */
+
+static gboolean
+add_thing (CroWindow  *self,
+           CroRef     *made,
+           GError    **error)
+{
+  CroModel *model = cro_book_get_model (self->book);
+  g_autofree char *name = NULL, *label = NULL;
+  gboolean is_made = FALSE;
+
+  switch (self->place)
+    {
+    case CRO_PLACE_PREPARATIONS:
+      name = cro_edit_dup_free_name (model, CRO_NAMES_PREPARATIONS, _("New preparation"));
+      label = g_strdup_printf (_("preparation %s"), name);
+      made->kind = CRO_REF_RECIPE;
+      is_made = cro_edit_add_preparation (self->book, label, name, 0, CRO_UNIT_G, &made->slot, NULL,
+                                          error);
+      break;
+    case CRO_PLACE_LARDER:
+    case CRO_PLACE_MARKET:
+      name = cro_edit_dup_free_name (model, CRO_NAMES_ITEMS, _("New ingredient"));
+      label = g_strdup_printf (_("ingredient %s"), name);
+      made->kind = CRO_REF_ITEM;
+      is_made = cro_edit_add_ingredient (self->book, label, name, CRO_BASE_GRAM, NULL, &made->slot,
+                                         error);
+      break;
+    default:
+      name = cro_edit_dup_free_name (model, CRO_NAMES_THINGS, _("New plate"));
+      label = g_strdup_printf (_("plate %s"), name);
+      made->kind = CRO_REF_RECIPE;
+      is_made = cro_edit_add_plate (self->book, label, name, CRO_MICRO, &made->slot, error);
+    }
+  return is_made;
+}
+
+static gboolean
+add_menu (CroWindow  *self,
+          CroRef     *made,
+          GError    **error)
+{
+  g_autofree char *name = cro_edit_dup_free_name (cro_book_get_model (self->book), CRO_NAMES_THINGS,
+                                                  _("New menu"));
+  g_autofree char *label = g_strdup_printf (_("menu %s"), name);
+
+  made->kind = CRO_REF_MENU;
+  return cro_edit_add_menu (self->book, label, name, &made->slot, error);
+}
+
+/* A new thing's first field is its name, which stands there to be typed over. */
+static void
+new_thing_cb (GtkWidget  *widget,
+              const char *action,
+              GVariant   *parameter)
+{
+  CroWindow *self = CRO_WINDOW (widget);
+  g_autoptr (GError) error = NULL;
+  CroRef made = CRO_REF_NOWHERE;
+  GtkWidget *fields;
+
+  if (self->book == NULL)
+    return;
+  if (!(g_str_equal (action, "win.new-menu") ? add_menu (self, &made, &error)
+                                             : add_thing (self, &made, &error)))
+    {
+      cro_window_fail (self, error);
+      return;
+    }
+  cro_window_open_ref (self, made);
+  fields = cro_focus_find (gtk_stack_get_visible_child (self->bench), "fields");
+  if (fields != NULL)
+    gtk_widget_child_focus (fields, GTK_DIR_TAB_FORWARD);
+}
+
+/* Whatever stands around the focus and shows an item opens it. */
+static void
+open_here_cb (GtkWidget  *widget,
+              const char *action,
+              GVariant   *parameter)
+{
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (widget));
+
+  if (focus != NULL)
+    gtk_widget_activate_action (focus, "item.open", NULL);
+}
+
+void
+cro_window_install_keys (GtkWidgetClass *widget_class)
+{
+  static const struct { guint key; GdkModifierType modifiers; const char *action; } keys[] = {
+    { GDK_KEY_F6, 0, "win.next-part" },
+    { GDK_KEY_F9, 0, "win.toggle-list" },
+    { GDK_KEY_Left, GDK_ALT_MASK, "win.back" },
+    { GDK_KEY_Return, GDK_CONTROL_MASK, "win.open-here" },
+    { GDK_KEY_KP_Enter, GDK_CONTROL_MASK, "win.open-here" },
+    { GDK_KEY_f, GDK_CONTROL_MASK, "win.search" },
+    { GDK_KEY_h, GDK_CONTROL_MASK, "win.history" },
+    { GDK_KEY_k, GDK_CONTROL_MASK, "win.search" },
+    { GDK_KEY_n, GDK_CONTROL_MASK, "win.new-thing" },
+    { GDK_KEY_m, GDK_CONTROL_MASK, "win.new-menu" },
+    { GDK_KEY_n, GDK_CONTROL_MASK | GDK_SHIFT_MASK, "win.new-window" },
+    { GDK_KEY_o, GDK_CONTROL_MASK, "win.open-book" },
+    { GDK_KEY_comma, GDK_CONTROL_MASK, "win.settings" },
+    { GDK_KEY_w, GDK_CONTROL_MASK, "window.close" },
+  };
+
+  gtk_widget_class_install_action (widget_class, "win.new-menu", NULL, new_thing_cb);
+  gtk_widget_class_install_action (widget_class, "win.new-thing", NULL, new_thing_cb);
+  gtk_widget_class_install_action (widget_class, "win.next-part", NULL, next_part_cb);
+  gtk_widget_class_install_action (widget_class, "win.open-here", NULL, open_here_cb);
+  for (gsize i = 0; i < G_N_ELEMENTS (keys); i++)
+    gtk_widget_class_add_binding_action (widget_class, keys[i].key, keys[i].modifiers,
+                                         keys[i].action, NULL);
+  for (int place = 0; place < CRO_N_PLACES; place++)
+    gtk_widget_class_add_binding_action (widget_class, GDK_KEY_1 + place, GDK_ALT_MASK, "win.place",
+                                         "i", place);
+}
