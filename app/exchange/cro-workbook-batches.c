@@ -59,7 +59,7 @@ write_use (Block *block)
       text = g_strdup_printf ("%s: %s", cro_workbook_text (self, CRO_WT_USED_IN), user.name);
     }
   if (text != NULL)
-    cro_pen_link (block->pen, 'R', CRO_STYLE_LINK, text, &place);
+    cro_pen_link (block->pen, 'R', CRO_STYLE_BLOCK_LINK, text, &place);
 }
 
 static void
@@ -72,11 +72,11 @@ write_head (Block *block)
   CroWorkbookTextId rule = text_of_rule (block->batch->rule);
 
   cro_pen_text (pen, 'A', CRO_STYLE_BLOCK, block->batch->name);
-  cro_pen_text (pen, 'B', CRO_STYLE_BLOCK_NOTE,
+  cro_pen_text (pen, 'B', CRO_STYLE_BLOCK_SPILL,
                 block->batch->n_outputs > 1 ? cro_workbook_text (pen->workbook, rule) : NULL);
   for (char column = 'C'; column < 'Q'; column++)
     cro_pen_number (pen, column, CRO_STYLE_BLOCK_NOTE, NAN);
-  cro_pen_text (pen, 'Q', CRO_STYLE_BLOCK_NOTE, missing);
+  cro_pen_text (pen, 'Q', CRO_STYLE_BLOCK_SPILL, missing);
   write_use (block);
   cro_pen_next_row (pen);
 }
@@ -103,7 +103,7 @@ write_grams (CroPen                *pen,
     }
   cro_pen_formula (pen, 'O', CRO_STYLE_QUANTITY, grams, "=B#*@*@*(1-F#)",
                    (CroPlace[]){ unit, of_base });
-  cro_pen_formula (pen, 'P', CRO_STYLE_COUNT, isnan (line->grams), "=IF(@>0,0,1)", &of_base);
+  cro_pen_formula (pen, 'P', CRO_STYLE_LACK, isnan (line->grams), "=IF(@>0,0,1)", &of_base);
 }
 
 static void
@@ -115,7 +115,7 @@ write_active_time (Block *block)
   cro_pen_set_level (pen, 1);
   cro_pen_text (pen, 'A', CRO_STYLE_INDENT, cro_workbook_text (pen->workbook, CRO_WT_ACTIVE_TIME));
   cro_pen_number (pen, 'B', CRO_STYLE_INPUT, block->batch->minutes);
-  cro_pen_text (pen, 'C', CRO_STYLE_TEXT, cro_workbook_text (pen->workbook, CRO_WT_MIN));
+  cro_pen_text (pen, 'C', CRO_STYLE_INDENT, cro_workbook_text (pen->workbook, CRO_WT_MIN));
   cro_pen_formula (pen, 'N', CRO_STYLE_MONEY, block->batch->labour, "=B#/60*@", &wage);
   cro_pen_next_row (pen);
 }
@@ -162,7 +162,7 @@ write_gaps (Block *block)
   if (block->batch->known != CRO_WORKBOOK_WHOLE || block->batch->n_outputs == 0)
     return;
   for (int layer = 0; layer < CRO_WORKBOOK_N_LAYERS; layer++)
-    cro_pen_formula (pen, (char) ('X' + layer), CRO_STYLE_FINE,
+    cro_pen_formula (pen, (char) ('X' + layer), CRO_STYLE_MONEY,
                      cro_workbook_gap (pen->workbook, block->batch, layer), templates[layer], NULL);
 }
 
@@ -184,7 +184,7 @@ write_sums (Block  *block,
   for (int layer = 0; layer < CRO_WORKBOOK_N_LAYERS; layer++)
     cro_pen_formula (pen, (char) ('L' + layer), style, batch->cost[layer], templates[layer], NULL);
   cro_pen_formula (pen, 'O', CRO_STYLE_TOTAL_QUANTITY, grams, "=SUM(O{:O})", NULL);
-  cro_pen_formula (pen, 'P', CRO_STYLE_COUNT, n_unweighed, "=SUM(P{:P})", NULL);
+  cro_pen_formula (pen, 'P', CRO_STYLE_LACK, n_unweighed, "=SUM(P{:P})", NULL);
   write_gaps (block);
   cro_pen_next_row (pen);
 }
@@ -201,7 +201,7 @@ write_amount (Block                   *block,
   CroPlace lacks = { NULL, "P", block->sums }, grams = { NULL, "O", block->sums };
   gboolean is_yield = !(output->amount > 0) && output->yield > 0;
 
-  cro_pen_text (pen, 'C', CRO_STYLE_TEXT, cro_unit_get (output->unit)->code);
+  cro_pen_text (pen, 'C', CRO_STYLE_INDENT, cro_unit_get (output->unit)->code);
   cro_pen_formula (pen, 'D', CRO_STYLE_GENERAL, cro_unit_factor (output->unit), "=@", &unit);
   if (is_yield)
     {
@@ -214,7 +214,7 @@ write_amount (Block                   *block,
       cro_pen_number (pen, 'B', CRO_STYLE_INPUT, output->amount);
       cro_pen_formula (pen, 'G', CRO_STYLE_QUANTITY, output->finished, "=B#*D#", NULL);
     }
-  cro_pen_text (pen, 'H', CRO_STYLE_TEXT, cro_unit_get (cro_base_unit (output->base))->code);
+  cro_pen_text (pen, 'H', CRO_STYLE_INDENT, cro_unit_get (cro_base_unit (output->base))->code);
 }
 
 static gboolean
@@ -252,13 +252,13 @@ write_lacks (Block                   *block,
   if (block->batch->rule == CRO_RULE_FREE && !is_main)
     return;
   if (needs_value (block, is_main))
-    cro_pen_formula (pen, 'P', CRO_STYLE_COUNT, lacks + isnan (output->value),
+    cro_pen_formula (pen, 'P', CRO_STYLE_LACK, lacks + isnan (output->value),
                      "=IF(G#>0,0,1)+IF(R#=\"\",1,0)", NULL);
   else if (column != NULL)
-    cro_pen_formula (pen, 'P', CRO_STYLE_COUNT, lacks + !(of_base > 0),
+    cro_pen_formula (pen, 'P', CRO_STYLE_LACK, lacks + !(of_base > 0),
                      "=IF(G#>0,0,1)+IF(@>0,0,1)", &grams);
   else
-    cro_pen_formula (pen, 'P', CRO_STYLE_COUNT, lacks, "=IF(G#>0,0,1)", NULL);
+    cro_pen_formula (pen, 'P', CRO_STYLE_LACK, lacks, "=IF(G#>0,0,1)", NULL);
 }
 
 /* What one base unit counts in the sharing. */
@@ -294,14 +294,14 @@ write_share (Block                   *block,
   if (is_shared (block))
     {
       write_weight (block, output);
-      cro_pen_formula (pen, 'W', CRO_STYLE_GENERAL, output->share,
+      cro_pen_formula (pen, 'W', CRO_STYLE_SHARE, output->share,
                        "=IF(SUM(P{:P})=0,IF(SUMPRODUCT(V{:V},G{:G})>0,"
                        "V#/SUMPRODUCT(V{:V},G{:G}),0),0)", NULL);
     }
   else if (is_main)
-    cro_pen_formula (pen, 'W', CRO_STYLE_GENERAL, output->share, "=IF(G#>0,1/G#,0)", NULL);
+    cro_pen_formula (pen, 'W', CRO_STYLE_SHARE, output->share, "=IF(G#>0,1/G#,0)", NULL);
   else
-    cro_pen_number (pen, 'W', CRO_STYLE_GENERAL, 0);
+    cro_pen_number (pen, 'W', CRO_STYLE_SHARE, 0);
 }
 
 /* Under credits the by-product costs its value, and the main output is credited with it. */

@@ -331,7 +331,7 @@ write_active_time (Card *card)
 
   cro_pen_text (pen, 'A', CRO_STYLE_INDENT, cro_workbook_text (pen->workbook, CRO_WT_ACTIVE_TIME));
   cro_pen_formula (pen, 'B', CRO_STYLE_GENERAL, card->plate->minutes, "=@", &minutes);
-  cro_pen_text (pen, 'C', CRO_STYLE_TEXT, cro_workbook_text (pen->workbook, CRO_WT_MIN));
+  cro_pen_text (pen, 'C', CRO_STYLE_INDENT, cro_workbook_text (pen->workbook, CRO_WT_MIN));
   cro_pen_formula (pen, 'N', CRO_STYLE_MONEY, card->plate->labour, "=B#/60*@", &wage);
   cro_pen_next_row (pen);
 }
@@ -434,8 +434,10 @@ add_chart (Card *card)
   chart_legend_set_position (chart, LXW_CHART_LEGEND_NONE);
   /* In the order of the lines, from the top. */
   chart_axis_set_reverse (chart->y_axis);
+  chart_axis_set_interval_unit (chart->y_axis, 1);
   place.x_scale = 1.6;
-  place.y_scale = CLAMP (card->plate->n_lines / 12.0, 0.8, 3);
+  /* A bar for each line, 30 of 288 pixels high. */
+  place.y_scale = (80 + 30.0 * MIN (card->plate->n_lines + 1, 60)) / 288;
   worksheet_insert_chart_opt (pen->sheet, pen->row, 0, chart, &place);
 }
 

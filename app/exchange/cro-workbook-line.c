@@ -83,12 +83,12 @@ cro_workbook_write_line (CroPen                *pen,
 
   write_name (pen, line);
   cro_pen_number (pen, 'B', CRO_STYLE_INPUT, line->amount);
-  cro_pen_text (pen, 'C', CRO_STYLE_TEXT, cro_unit_get (line->unit)->code);
+  cro_pen_text (pen, 'C', CRO_STYLE_INDENT, cro_unit_get (line->unit)->code);
   write_factor (pen, line);
   write_yield (pen, line);
   cro_pen_number (pen, 'F', CRO_STYLE_INPUT_PCT, line->recovered);
   cro_pen_formula (pen, 'G', CRO_STYLE_QUANTITY, line->charged, "=B#*D#*(1-F#)/E#", NULL);
-  cro_pen_text (pen, 'H', CRO_STYLE_TEXT, cro_unit_get (cro_base_unit (line->base))->code);
+  cro_pen_text (pen, 'H', CRO_STYLE_INDENT, cro_unit_get (cro_base_unit (line->base))->code);
   if (cro_workbook_is_bought (pen->workbook, line->item))
     write_cost (pen, line, line->is_disposable ? CRO_WORKBOOK_DISPOSABLES : CRO_WORKBOOK_FOOD, "G");
   else

@@ -66,6 +66,19 @@ cro_pen_set_level (CroPen *pen,
   worksheet_set_row_opt (pen->sheet, row_of (pen), LXW_DEF_ROW_HEIGHT, NULL, &options);
 }
 
+void
+cro_pen_set_height (CroPen     *pen,
+                    const char *text,
+                    guint       width)
+{
+  glong length = text != NULL ? g_utf8_strlen (text, -1) : 0;
+  /* Words that do not fit leave a part of each line empty. */
+  glong lines = 1 + (glong) (length * 1.1) / width;
+
+  if (lines > 1)
+    worksheet_set_row (pen->sheet, row_of (pen), MIN (lines, 25) * LXW_DEF_ROW_HEIGHT, NULL);
+}
+
 /* What a cell holds of a longer text, in UTF-16 units, and a mark that it was cut. */
 static char *
 cut (const char *text)
@@ -86,6 +99,14 @@ cut (const char *text)
   return g_strconcat (head, "…", NULL);
 }
 
+/* Titles run over the empty cells beside them, and heads are measured apart. */
+static gboolean
+is_measured (CroStyle style)
+{
+  return style != CRO_STYLE_TITLE && style != CRO_STYLE_ABOUT && style != CRO_STYLE_HEAD
+         && style != CRO_STYLE_BLOCK_SPILL && style != CRO_STYLE_BLOCK_LINK;
+}
+
 void
 cro_pen_text (CroPen     *pen,
               char        column,
@@ -103,8 +124,9 @@ cro_pen_text (CroPen     *pen,
       workbook->n_cut += strcmp (shorter, text) != 0;
       text = shorter;
     }
-  if (style != CRO_STYLE_TITLE && style != CRO_STYLE_ABOUT && style != CRO_STYLE_HEAD)
-    widen (pen, column, width_of (text));
+  if (is_measured (style))
+    widen (pen, column,
+           style == CRO_STYLE_SENTENCE ? MIN (width_of (text), CRO_SENTENCE_WIDTH) : width_of (text));
   worksheet_write_string (pen->sheet, row_of (pen), column_of (column), text,
                           workbook->styles[style]);
 }
@@ -125,7 +147,8 @@ width_of_number (CroStyle style,
     case CRO_STYLE_TOTAL_INCOMPLETE:
       return digits + 14;
     case CRO_STYLE_DATE:
-      return 11;
+    case CRO_STYLE_SHARE:
+      return 12;
     default:
       return digits + 6;
     }
@@ -204,7 +227,8 @@ cro_pen_link (CroPen         *pen,
       return;
     }
   workbook->n_links++;
-  widen (pen, column, width_of (text));
+  if (is_measured (style))
+    widen (pen, column, width_of (text));
   url = g_strdup_printf ("internal:%s%s%u", place->sheet, place->column, place->row);
   worksheet_write_url_opt (pen->sheet, row_of (pen), column_of (column), url,
                            workbook->styles[style], text, NULL);

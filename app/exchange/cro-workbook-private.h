@@ -39,6 +39,9 @@ G_BEGIN_DECLS
 
 #define CRO_N_COLUMNS 26
 
+/* A column of wrapped text is as wide as this. */
+#define CRO_SENTENCE_WIDTH 30
+
 /* What formulas say. */
 typedef enum
 {
@@ -157,6 +160,11 @@ const char *cro_workbook_word_text (CroWorkbook       *self,
 void cro_pen_next_row     (CroPen            *pen);
 void cro_pen_set_level    (CroPen            *pen,
                            guint8             level);
+/* Room for a text that is wrapped at width, before the row's first cell: not every program makes
+ * it by itself. */
+void cro_pen_set_height   (CroPen            *pen,
+                           const char        *text,
+                           guint              width);
 void cro_pen_text         (CroPen            *pen,
                            char               column,
                            CroStyle           style,

@@ -23,13 +23,16 @@ typedef enum
   PLAIN,
   AS_TEXT,
   COUNT,
+  LACK,
   QUANTITY,
   MONEY,
   MONEY_AT_LEAST,
   MONEY_INCOMPLETE,
   MONEY_NONE,
+  SHARE,
   FINE,
   PCT,
+  PCT_EXACT,
   PCT_NONE,
   NONE,
   DATE,
@@ -52,23 +55,27 @@ static const struct
   [CRO_STYLE_LINK_INDENT] = { LINK | INDENT, PLAIN },
   [CRO_STYLE_BLOCK] = { BLOCK | BOLD, PLAIN },
   [CRO_STYLE_BLOCK_NOTE] = { BLOCK | ITALIC, PLAIN },
+  [CRO_STYLE_BLOCK_SPILL] = { BLOCK | ITALIC, PLAIN },
+  [CRO_STYLE_BLOCK_LINK] = { BLOCK | LINK, PLAIN },
   [CRO_STYLE_BLOCK_FINE] = { BLOCK, FINE },
   [CRO_STYLE_BLOCK_MONEY] = { BLOCK, MONEY },
   [CRO_STYLE_SENTENCE] = { WRAP, PLAIN },
   [CRO_STYLE_INPUT] = { INPUT, PLAIN },
   [CRO_STYLE_INPUT_TEXT] = { INPUT, AS_TEXT },
-  [CRO_STYLE_INPUT_PCT] = { INPUT, PCT },
+  [CRO_STYLE_INPUT_PCT] = { INPUT, PCT_EXACT },
   [CRO_STYLE_INPUT_MONEY] = { INPUT, MONEY },
   [CRO_STYLE_INPUT_NONE] = { INPUT, NONE },
   [CRO_STYLE_BLOCK_INPUT] = { BLOCK | INPUT, PLAIN },
-  [CRO_STYLE_BLOCK_PCT] = { BLOCK | INPUT, PCT },
+  [CRO_STYLE_BLOCK_PCT] = { BLOCK | INPUT, PCT_EXACT },
   [CRO_STYLE_GENERAL] = { 0, PLAIN },
   [CRO_STYLE_COUNT] = { 0, COUNT },
+  [CRO_STYLE_LACK] = { 0, LACK },
   [CRO_STYLE_QUANTITY] = { 0, QUANTITY },
   [CRO_STYLE_MONEY] = { 0, MONEY },
   [CRO_STYLE_MONEY_AT_LEAST] = { 0, MONEY_AT_LEAST },
   [CRO_STYLE_MONEY_INCOMPLETE] = { 0, MONEY_INCOMPLETE },
   [CRO_STYLE_MONEY_NONE] = { 0, MONEY_NONE },
+  [CRO_STYLE_SHARE] = { 0, SHARE },
   [CRO_STYLE_FINE] = { 0, FINE },
   [CRO_STYLE_PCT] = { 0, PCT },
   [CRO_STYLE_PCT_NONE] = { 0, PCT_NONE },
@@ -101,8 +108,7 @@ set_looks (lxw_format *format,
       format_set_bold (format);
       format_set_font_size (format, 14);
     }
-  if (looks & (HEAD | WRAP))
-    format_set_align (format, LXW_ALIGN_VERTICAL_TOP);
+  format_set_align (format, LXW_ALIGN_VERTICAL_TOP);
   if (looks & HEAD)
     format_set_bottom (format, LXW_BORDER_THIN);
   if (looks & (HEAD | BLOCK))
@@ -145,13 +151,16 @@ make_numbers (const CroWorkbookSource *source,
   numbers[PLAIN] = NULL;
   numbers[AS_TEXT] = g_strdup ("@");
   numbers[COUNT] = g_strdup ("#,##0");
+  numbers[LACK] = g_strdup ("0;-0;");
   numbers[QUANTITY] = g_strdup ("#,##0.0##");
   numbers[MONEY] = g_strdup (money);
   numbers[MONEY_AT_LEAST] = g_strconcat (at_least, money, ";", at_least, "-", money, NULL);
   numbers[MONEY_INCOMPLETE] = g_strconcat (incomplete, money, ";", incomplete, "-", money, NULL);
   numbers[MONEY_NONE] = g_strconcat (money, ";-", money, ";\"–\"", NULL);
+  numbers[SHARE] = g_strdup ("0.0########");
   numbers[FINE] = g_strdup (fine);
-  numbers[PCT] = g_strdup ("0.0##%");
+  numbers[PCT] = g_strdup ("0.0%");
+  numbers[PCT_EXACT] = g_strdup ("0.0####%");
   numbers[PCT_NONE] = g_strdup ("0.0##%;-0.0##%;\"–\"");
   numbers[NONE] = g_strdup ("General;-General;\"–\"");
   numbers[DATE] = g_strdup ("yyyy-mm-dd");

@@ -21,6 +21,8 @@ typedef enum
   CRO_STYLE_LINK_INDENT,
   CRO_STYLE_BLOCK,             /* the head of a batch or an ingredient */
   CRO_STYLE_BLOCK_NOTE,
+  CRO_STYLE_BLOCK_SPILL,       /* the same, over the empty cells beside it */
+  CRO_STYLE_BLOCK_LINK,        /* likewise */
   CRO_STYLE_BLOCK_FINE,
   CRO_STYLE_BLOCK_MONEY,
   CRO_STYLE_SENTENCE,          /* a wide cell of running text */
@@ -33,11 +35,13 @@ typedef enum
   CRO_STYLE_BLOCK_PCT,
   CRO_STYLE_GENERAL,
   CRO_STYLE_COUNT,
+  CRO_STYLE_LACK,              /* a count of which 0 is not shown */
   CRO_STYLE_QUANTITY,
   CRO_STYLE_MONEY,
   CRO_STYLE_MONEY_AT_LEAST,
   CRO_STYLE_MONEY_INCOMPLETE,
   CRO_STYLE_MONEY_NONE,        /* 0: there is none */
+  CRO_STYLE_SHARE,
   CRO_STYLE_FINE,              /* money for one base unit */
   CRO_STYLE_PCT,
   CRO_STYLE_PCT_NONE,

@@ -89,17 +89,35 @@ write_judgement (CroPen                  *pen,
                                       cro_workbook_word (self, CRO_WORD_NO_PRICE) });
 }
 
-static void
-write_texts (CroPen           *pen,
-             CroWorkbookKind   kind,
-             guint32           index)
+typedef struct
+{
+  char *missing;
+  char *allergens;
+} Texts;
+
+/* Asked for before the row's first cell, as the longer one gives the row its height. */
+static Texts
+dup_texts (CroPen           *pen,
+           CroWorkbookKind   kind,
+           guint32           index)
 {
   const CroWorkbookSource *source = pen->workbook->source;
-  g_autofree char *missing = source->dup_missing (source->data, kind, index);
-  g_autofree char *allergens = source->dup_allergens (source->data, kind, index);
+  Texts texts = { source->dup_missing (source->data, kind, index),
+                  source->dup_allergens (source->data, kind, index) };
+  gboolean is_longer = texts.missing != NULL && strlen (texts.missing) > strlen (texts.allergens);
 
-  cro_pen_text (pen, 'P', CRO_STYLE_NOTE, missing);
-  cro_pen_text (pen, 'Q', CRO_STYLE_TEXT, allergens);
+  cro_pen_set_height (pen, is_longer ? texts.missing : texts.allergens, CRO_SENTENCE_WIDTH);
+  return texts;
+}
+
+static void
+write_texts (CroPen *pen,
+             Texts   texts)
+{
+  cro_pen_text (pen, 'P', CRO_STYLE_SENTENCE, texts.missing);
+  cro_pen_text (pen, 'Q', CRO_STYLE_SENTENCE, texts.allergens);
+  g_free (texts.missing);
+  g_free (texts.allergens);
 }
 
 /* --- Plates -------------------------------------------------------------------------------------------- */
@@ -141,6 +159,7 @@ write_plate (CroPen  *pen,
   CroWorkbookPlate plate;
   const CroWorkbookFigure *figure = &plate.figure;
   CroPlace card = cro_workbook_card_place (self, index, "A", 0);
+  Texts texts = dup_texts (pen, CRO_WORKBOOK_PLATE, index);
   CroStyle style;
 
   self->source->get_plate (self->source->data, index, &plate);
@@ -167,7 +186,7 @@ write_plate (CroPen  *pen,
   write_from_card (pen, 'L', CRO_STYLE_PCT_NONE, or_zero (figure->target_in_force), index, "B",
                    CRO_CARD_TARGET);
   write_judgement (pen, figure);
-  write_texts (pen, CRO_WORKBOOK_PLATE, index);
+  write_texts (pen, texts);
   write_printed_gap (pen, index);
   cro_pen_next_row (pen);
 }
@@ -246,6 +265,7 @@ write_menu (CroPen  *pen,
 {
   CroWorkbook *self = pen->workbook;
   CroWorkbookMenu menu;
+  Texts texts = dup_texts (pen, CRO_WORKBOOK_MENU, index);
 
   self->source->get_menu (self->source->data, index, &menu);
   cro_pen_text (pen, 'A', CRO_STYLE_BOLD, menu.name);
@@ -258,7 +278,7 @@ write_menu (CroPen  *pen,
                    NULL);
   write_menu_setting (pen, 'L', menu.figure.target, menu.figure.target_in_force, CRO_ROW_TARGET);
   write_judgement (pen, &menu.figure);
-  write_texts (pen, CRO_WORKBOOK_MENU, index);
+  write_texts (pen, texts);
   self->menu_row[index] = pen->row;
   cro_pen_next_row (pen);
   for (guint32 i = 0; i < menu.n_entries; i++)

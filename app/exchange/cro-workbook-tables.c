@@ -95,11 +95,11 @@ cro_workbook_write_prices (CroWorkbook *self)
       cro_pen_text (pen, 'C', CRO_STYLE_INPUT_TEXT, price.code);
       cro_pen_number (pen, 'D', CRO_STYLE_DATE, price.from + DAYS_BEFORE_1970);
       cro_pen_number (pen, 'E', CRO_STYLE_INPUT_MONEY, price.price);
-      cro_pen_text (pen, 'F', CRO_STYLE_TEXT, price.currency);
+      cro_pen_text (pen, 'F', CRO_STYLE_INDENT, price.currency);
       cro_pen_number (pen, 'G', CRO_STYLE_INPUT_PCT, price.tax);
       cro_pen_number (pen, 'H', CRO_STYLE_GENERAL, price.pack_count);
       cro_pen_number (pen, 'I', CRO_STYLE_GENERAL, price.pack_size);
-      cro_pen_text (pen, 'J', CRO_STYLE_TEXT, cro_unit_get (price.unit)->code);
+      cro_pen_text (pen, 'J', CRO_STYLE_INDENT, cro_unit_get (price.unit)->code);
       if (price.is_in_force)
         cro_pen_number (pen, 'K', CRO_STYLE_COUNT, 1);
       cro_pen_next_row (pen);
@@ -163,12 +163,12 @@ write_price (CroPen                 *pen,
       CroWorkbookRate of;
 
       self->source->get_rate (self->source->data, offer->rate, &of);
-      cro_pen_text (pen, 'R', CRO_STYLE_TEXT, of.currency);
+      cro_pen_text (pen, 'R', CRO_STYLE_INDENT, of.currency);
       cro_pen_formula (pen, 'S', CRO_STYLE_GENERAL, offer->exchange, "=@", &rate);
     }
   else
     {
-      cro_pen_text (pen, 'R', CRO_STYLE_TEXT, self->source->book.currency);
+      cro_pen_text (pen, 'R', CRO_STYLE_INDENT, self->source->book.currency);
       cro_pen_number (pen, 'S', CRO_STYLE_GENERAL, 1);
     }
 }
@@ -184,7 +184,7 @@ write_offer (CroPen                      *pen,
   cro_pen_text (pen, 'J', CRO_STYLE_INPUT_TEXT, offer->code);
   cro_pen_number (pen, 'K', CRO_STYLE_INPUT, offer->pack_count);
   cro_pen_number (pen, 'L', CRO_STYLE_INPUT, offer->pack_size);
-  cro_pen_text (pen, 'M', CRO_STYLE_TEXT, cro_unit_get (offer->unit)->code);
+  cro_pen_text (pen, 'M', CRO_STYLE_INDENT, cro_unit_get (offer->unit)->code);
   write_pack_factor (pen, ingredient, offer, row);
   cro_pen_number (pen, 'O', CRO_STYLE_INPUT_PCT, offer->net);
   write_price (pen, offer);

@@ -139,6 +139,7 @@ cro_workbook_write_totals (CroWorkbook *self)
   write_plate_checks (pen);
   write_count_checks (pen);
   cro_pen_finish (pen, CRO_ROW_HEAD);
+  worksheet_set_column (pen->sheet, 0, 0, 78, NULL);
 }
 
 /* The other checks are of counts. */
@@ -154,6 +155,17 @@ cro_workbook_all_tie (const CroWorkbook *self)
 
 /* --- Notes ---------------------------------------------------------------------------------------------- */
 
+#define NOTES_WIDTH 70
+
+static void
+write_note (CroPen     *pen,
+            const char *text)
+{
+  cro_pen_set_height (pen, text, NOTES_WIDTH);
+  cro_pen_text (pen, 'A', CRO_STYLE_SENTENCE, text);
+  cro_pen_next_row (pen);
+}
+
 static void
 write_limit (CroPen            *pen,
              CroWorkbookTextId  id,
@@ -163,8 +175,7 @@ write_limit (CroPen            *pen,
   g_autoptr (GString) text = g_string_new (cro_workbook_text (pen->workbook, id));
 
   g_string_replace (text, "%u", number, 0);
-  cro_pen_text (pen, 'A', CRO_STYLE_SENTENCE, text->str);
-  cro_pen_next_row (pen);
+  write_note (pen, text->str);
 }
 
 void
@@ -176,10 +187,7 @@ cro_workbook_write_notes (CroWorkbook *self)
   cro_pen_text (pen, 'A', CRO_STYLE_TITLE, cro_workbook_text (self, CRO_WT_NOTES));
   cro_pen_next_row (pen);
   for (guint i = CRO_WT_NOTE_FIRST; i <= CRO_WT_NOTE_LAST; i++)
-    {
-      cro_pen_text (pen, 'A', CRO_STYLE_SENTENCE, cro_workbook_text (self, (CroWorkbookTextId) i));
-      cro_pen_next_row (pen);
-    }
+    write_note (pen, cro_workbook_text (self, (CroWorkbookTextId) i));
   if (self->n_cards < source->n_plates)
     write_limit (pen, CRO_WT_LIMIT_CARDS, CRO_WORKBOOK_MOST_CARDS);
   if (self->is_short_of_links)
@@ -191,6 +199,6 @@ cro_workbook_write_notes (CroWorkbook *self)
   if (self->n_cut > 0)
     write_limit (pen, CRO_WT_LIMIT_TEXTS, self->n_cut);
   cro_pen_finish (pen, 0);
-  worksheet_set_column (pen->sheet, 0, 0, 110, NULL);
+  worksheet_set_column (pen->sheet, 0, 0, NOTES_WIDTH, NULL);
   worksheet_set_portrait (pen->sheet);
 }
