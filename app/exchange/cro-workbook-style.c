@@ -166,6 +166,17 @@ make_numbers (const CroWorkbookSource *source,
   numbers[DATE] = g_strdup ("yyyy-mm-dd");
 }
 
+/* The library takes the hash of a format that is like an earlier one anew for every cell. */
+static lxw_format *
+find_alike (lxw_format *const *styles,
+            int                n)
+{
+  for (int i = 0; i < n; i++)
+    if (styles_of[i].looks == styles_of[n].looks && styles_of[i].number == styles_of[n].number)
+      return styles[i];
+  return NULL;
+}
+
 void
 cro_workbook_make_styles (lxw_workbook            *book,
                           const CroWorkbookSource *source,
@@ -177,6 +188,9 @@ cro_workbook_make_styles (lxw_workbook            *book,
   make_numbers (source, texts, numbers);
   for (int i = 0; i < CRO_N_STYLES; i++)
     {
+      styles[i] = find_alike (styles, i);
+      if (styles[i] != NULL || (styles_of[i].looks == 0 && styles_of[i].number == PLAIN))
+        continue;
       styles[i] = workbook_add_format (book);
       set_looks (styles[i], styles_of[i].looks);
       if (numbers[styles_of[i].number] != NULL)

@@ -54,7 +54,7 @@ typedef enum
   CRO_N_STYLES,
 } CroStyle;
 
-/* Makes all of them in book; borrowed from it. */
+/* Makes all of them in book; borrowed from it. NULL is the plain one. */
 void cro_workbook_make_styles (lxw_workbook            *book,
                                const CroWorkbookSource *source,
                                const char *const       *texts,

@@ -65,9 +65,10 @@ static lxw_format **
 make_styles (lxw_workbook *book,
              guint         n)
 {
-  lxw_format **styles = g_new (lxw_format *, n);
+  lxw_format **styles = g_new0 (lxw_format *, n);
 
-  for (guint i = 0; i < n; i++)
+  /* The first is the plain one. */
+  for (guint i = 1; i < n; i++)
     {
       styles[i] = workbook_add_format (book);
       format_set_num_format_index (styles[i], (guint8) (i % 40));
