@@ -153,6 +153,7 @@ test_not_understood (void **state)
   static const struct { const char *says, *text; CroQuickFault fault; const char *at; } cases[] = {
     { "nothing", "  ", CRO_QUICK_EMPTY, NULL },
     { "an amount of nothing", "25 g", CRO_QUICK_NO_NAME, NULL },
+    { "an amount with the space before a name", "3 ", CRO_QUICK_NO_NAME, NULL },
     { "an amount of 0", "0 g butter", CRO_QUICK_AMOUNT, "0" },
     { "a range is no difference", "3-4 kg box", CRO_QUICK_AMOUNT, "3-4" },
     { "division by 0", "1/0 kg flour", CRO_QUICK_AMOUNT, "1/0" },

@@ -38,6 +38,8 @@ static void
 trim (Rest *rest)
 {
   rest->start += cro_expression_space (rest->text + rest->start);
+  /* Space may go on behind an end that was drawn before. */
+  rest->start = MIN (rest->start, rest->end);
   while (rest->end > rest->start)
     {
       const char *last = g_utf8_prev_char (rest->text + rest->end);
