@@ -25,7 +25,7 @@ ISO_C = set("""
 LAYERS = {
   "engine": ((), ("m",)),
   "store": (("engine",), ("c", "m", "glib-2.0", "sqlite3")),
-  "exchange": (("engine",), ("c", "m", "glib-2.0", "csv", "json-glib-1.0", "xlsxwriter")),
+  "exchange": (("engine",), ("c", "m", "glib-2.0", "csv", "json-glib-1.0", "xlsxwriter", "archive")),
   "kitchen": (("engine", "store", "exchange"),
               ("c", "m", "glib-2.0", "gobject-2.0", "gio-2.0:g_list_model_", "icui18n", "icuuc")),
   "cli": (("engine", "store", "exchange", "kitchen"), ("c", "m", "glib-2.0", "gobject-2.0")),

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "cro-defined-name.h"
+#include "cro-package.h"
 #include "cro-whole-file.h"
 #include "cro-workbook-private.h"
 
@@ -211,15 +212,22 @@ set_properties (CroWorkbook *self)
   workbook_set_properties (self->book, &properties);
 }
 
-/* Where a disk is full, rows are lost in silence unless somebody asks. */
+/* Where a disk is full, rows are lost in silence unless somebody asks. Notes what they take. */
 static gboolean
-rows_are_whole (CroWorkbook *self)
+rows_are_whole (CroWorkbook *self,
+                GArray      *sizes)
 {
   lxw_worksheet *sheet;
 
   STAILQ_FOREACH (sheet, self->book->worksheets, list_pointers)
-    if (fflush (sheet->optimize_tmpfile) != 0 || ferror (sheet->optimize_tmpfile))
-      return FALSE;
+    {
+      guint64 size;
+
+      if (fflush (sheet->optimize_tmpfile) != 0 || ferror (sheet->optimize_tmpfile))
+        return FALSE;
+      size = (guint64) ftello (sheet->optimize_tmpfile);
+      g_array_append_val (sizes, size);
+    }
   return TRUE;
 }
 
@@ -262,10 +270,19 @@ go_on (CroWorkbook *self,
 
 static gboolean
 pack (CroWorkbook  *self,
+      const char   *path,
       GError      **error)
 {
-  lxw_error failed = workbook_close (g_steal_pointer (&self->book));
+  g_autoptr (GArray) sizes = g_array_new (FALSE, FALSE, sizeof (guint64));
+  lxw_error failed = LXW_ERROR_READING_TMPFILE;
 
+  if (rows_are_whole (self, sizes))
+    {
+      failed = workbook_close (g_steal_pointer (&self->book));
+      if (failed == LXW_NO_ERROR
+          && !cro_package_is_whole (path, (const guint64 *) sizes->data, sizes->len))
+        failed = LXW_ERROR_READING_TMPFILE;
+    }
   if (failed != LXW_NO_ERROR)
     return fail (error, CRO_WORKBOOK_ERROR_SYSTEM, lxw_strerror (failed));
   return go_on (self, 1) || fail (error, CRO_WORKBOOK_ERROR_CANCELLED, "cancelled");
@@ -290,9 +307,7 @@ write_into (CroWorkbook  *self,
   write_sheets (self);
   if (!go_on (self, 0.5))
     return fail (error, CRO_WORKBOOK_ERROR_CANCELLED, "cancelled");
-  if (!rows_are_whole (self))
-    return fail (error, CRO_WORKBOOK_ERROR_SYSTEM, lxw_strerror (LXW_ERROR_READING_TMPFILE));
-  return pack (self, error);
+  return pack (self, path, error);
 }
 
 static void
