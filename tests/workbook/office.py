@@ -23,20 +23,37 @@ def need(*programs):
       sys.exit(SKIP)
 
 
-def recalculate(files, folder, timeout=1800):
-  """Lets LibreOffice open all files in one go and save them into folder under the same names.
+# How the formats that are written are called on its command line.
+FILTERS = {"xlsx": "xlsx:Calc MS Excel 2007 XML", "csv": "csv"}
+
+
+# Its setting for what happens to the values that formulas carry when a workbook is opened.
+ALWAYS, NEVER = 0, 1
+SETTING = """<?xml version="1.0" encoding="UTF-8"?>
+<oor:items xmlns:oor="http://openoffice.org/2001/registry">
+<item oor:path="/org.openoffice.Office.Calc/Formula/Load">
+<prop oor:name="OOXMLRecalcMode" oor:op="fuse"><value>{}</value></prop></item></oor:items>
+"""
+
+
+def convert(files, folder, kind, recalculation=ALWAYS, timeout=1800):
+  """Lets LibreOffice open all files in one go and write them into folder, of another kind.
 
   It gets a home of its own: nothing of the user's is read or changed."""
   with tempfile.TemporaryDirectory(ignore_cleanup_errors=True) as home:
+    settings = pathlib.Path(home) / "user" / "registrymodifications.xcu"
+    settings.parent.mkdir()
+    settings.write_text(SETTING.format(recalculation), encoding="utf-8")
     result = subprocess.run(
       ["soffice", "--headless", "--norestore", f"-env:UserInstallation={pathlib.Path(home).as_uri()}",
-       "--convert-to", "xlsx:Calc MS Excel 2007 XML", "--outdir", str(folder), *map(str, files)],
+       "--convert-to", FILTERS[kind], "--outdir", str(folder), *map(str, files)],
       stdout=subprocess.PIPE, stderr=subprocess.STDOUT, encoding="utf-8", errors="replace",
       check=False, timeout=timeout, env={**os.environ, "HOME": home, "LC_ALL": "C.UTF-8"})
-  absent = [path for path in files if not (pathlib.Path(folder) / pathlib.Path(path).name).exists()]
+  names = [pathlib.Path(path).with_suffix(f".{kind}").name for path in files]
+  absent = [name for name in names if not (pathlib.Path(folder) / name).exists()]
   if absent:
-    sys.exit(f"soffice did not write {len(absent)} of {len(files)} files, "
-             f"{pathlib.Path(absent[0]).name} first; it says: {result.stdout[-2000:]}")
+    sys.exit(f"soffice did not write {len(absent)} of {len(files)} files, {absent[0]} first; "
+             f"it says: {result.stdout[-2000:]}")
 
 
 def gnumeric(path, target, *options):
