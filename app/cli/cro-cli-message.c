@@ -21,7 +21,8 @@ status_of (const GError *error)
       || g_error_matches (error, CRO_WORKBOOK_ERROR, CRO_WORKBOOK_ERROR_CANCELLED))
     return CRO_CLI_REFUSED;
   if (g_error_matches (error, G_FILE_ERROR, G_FILE_ERROR_NOENT)
-      || g_error_matches (error, G_FILE_ERROR, G_FILE_ERROR_NOTDIR))
+      || g_error_matches (error, G_FILE_ERROR, G_FILE_ERROR_NOTDIR)
+      || g_error_matches (error, G_FILE_ERROR, G_FILE_ERROR_ISDIR))
     return CRO_CLI_REFUSED;
   if (error->domain == CRO_STORE_ERROR)
     switch ((CroStoreErrorCode) error->code)

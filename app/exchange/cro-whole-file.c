@@ -14,15 +14,14 @@ struct _CroWholeFile
   char *unfinished;     /* NULL once it is in its place */
 };
 
+/* Who asked knows the path. */
 static gboolean
-fail (const char  *path,
-      GError     **error)
+fail (GError **error)
 {
   int code = errno;
-  g_autofree char *shown = g_filename_display_name (path);
 
-  g_set_error (error, G_FILE_ERROR, (int) g_file_error_from_errno (code), "%s: %s", shown,
-               g_strerror (code));
+  g_set_error_literal (error, G_FILE_ERROR, (int) g_file_error_from_errno (code),
+                       g_strerror (code));
   return FALSE;
 }
 
@@ -46,7 +45,7 @@ may_replace (const char   *path,
 
   *mode = 0;
   if (stat (path, &there) != 0)
-    return errno == ENOENT || fail (path, error);
+    return errno == ENOENT || fail (error);
   if (S_ISDIR (there.st_mode))
     errno = EISDIR;
   else if (!S_ISREG (there.st_mode))
@@ -56,7 +55,7 @@ may_replace (const char   *path,
       *mode = there.st_mode & 07777;
       return TRUE;
     }
-  return fail (path, error);
+  return fail (error);
 }
 
 CroWholeFile *
@@ -76,7 +75,7 @@ cro_whole_file_new (const char   *path,
   file = g_mkstemp_full (template, O_WRONLY | O_CLOEXEC, 0666);
   if (file < 0)
     {
-      fail (self->path, error);
+      fail (error);
       return NULL;
     }
   self->unfinished = g_steal_pointer (&template);
@@ -101,8 +100,8 @@ sync_path (const char *path,
   gboolean done;
 
   if (file < 0)
-    return fail (path, error);
-  done = fsync (file) == 0 || fail (path, error);
+    return fail (error);
+  done = fsync (file) == 0 || fail (error);
   close (file);
   return done;
 }
@@ -114,7 +113,7 @@ cro_whole_file_finish (CroWholeFile  *self,
   if (!sync_path (self->unfinished, O_RDONLY, error))
     return FALSE;
   if (g_rename (self->unfinished, self->path) != 0)
-    return fail (self->path, error);
+    return fail (error);
   g_clear_pointer (&self->unfinished, g_free);
   /* It has its place; that a folder cannot be synced (some network shares) undoes nothing. */
   sync_path (self->folder, O_RDONLY | O_DIRECTORY, NULL);
