@@ -93,6 +93,8 @@ fit (const char *name,
     }
   g_string_append_len (text, name, (gssize) safe);
   trim (text);
+  if (text->len == 0)
+    g_string_append (text, "–");
   g_string_append (text, suffix);
   return g_strdup (text->str);
 }
@@ -111,8 +113,7 @@ cro_sheet_names_take (CroSheetNames *self,
       g_autofree char *folded = fold (name);
       char *kept;
 
-      if (*name == '\0' || strcmp (folded, reserved) == 0
-          || g_hash_table_contains (self->taken, folded))
+      if (strcmp (folded, reserved) == 0 || g_hash_table_contains (self->taken, folded))
         continue;
       kept = g_steal_pointer (&name);
       g_hash_table_insert (self->taken, g_steal_pointer (&folded), kept);
