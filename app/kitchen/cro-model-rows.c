@@ -47,6 +47,19 @@ keep (CroModel   *model,
   return text != NULL ? g_string_chunk_insert_const (model->text, text) : NULL;
 }
 
+/* A name that no other row has: looking for it among all would cost more than its copy. */
+static const char *
+keep_own (CroModel   *model,
+          const char *was,
+          const char *text)
+{
+  if (text == NULL)
+    return NULL;
+  if (g_strcmp0 (was, text) == 0)
+    return was;
+  return g_string_chunk_insert (model->text, text);
+}
+
 static guint8
 unit_of (const char *code)
 {
@@ -152,7 +165,7 @@ take_item (CroModel  *model,
   CroItem *item = cro_model_item (model, slot);
   gboolean was_dead = item->is_dead;
 
-  item->name = keep (model, get_text (record, 0));
+  item->name = keep_own (model, item->name, get_text (record, 0));
   item->is_dead = FALSE;
   return touched (is_new || was_dead ? CRO_TOUCHED_STRUCTURE : CRO_TOUCHED_NOTHING, slot);
 }
@@ -375,6 +388,7 @@ recipe_slot (CroModel *model,
   *is_new |= recipe->is_dead;
   *recipe = (CroRecipe){
     .id = id,
+    .name = recipe->name,
     .is_plate = is_plate,
     .first_output = recipe->first_output,
     .n_outputs = recipe->n_outputs,
@@ -420,7 +434,7 @@ take_preparation (CroModel  *model,
   guint32 slot = recipe_slot (model, &model->preparation_slots, id, FALSE, &is_new);
   CroRecipe *recipe = cro_model_recipe (model, slot);
 
-  recipe->name = keep (model, get_text (record, 0));
+  recipe->name = keep_own (model, recipe->name, get_text (record, 0));
   recipe->rule = rule_of (get_text (record, 1));
   recipe->active_minutes = get_int (record, 2);
   recipe->smallest_part = get_int (record, 3);
@@ -441,7 +455,8 @@ take_thing (CroModel  *model,
             gint64     id,
             CroRecord *record)
 {
-  const char *name = keep (model, get_text (record, 0));
+  const char *name = keep_own (model, g_hash_table_lookup (model->thing_names, &id),
+                               get_text (record, 0));
   guint32 plate = cro_slots_get (&model->plate_slots, id);
   guint32 menu = cro_slots_get (&model->menu_slots, id);
 
