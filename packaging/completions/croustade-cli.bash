@@ -6,11 +6,12 @@ _croustade_cli() {
 
   COMPREPLY=()
   if [ "$COMP_CWORD" -eq 1 ]; then
-    mapfile -t COMPREPLY < <(compgen -W 'new load dump cost check --help --version' -- "$current")
+    mapfile -t COMPREPLY < <(compgen -W 'new load dump cost workbook check --help --version' -- "$current")
     return
   fi
   case $previous in
     --on) words=$(date +%F) ;;
+    --month) words=$(date +%Y-%m) ;;
     --plate) return ;;
     *)
       case $current in
@@ -19,6 +20,7 @@ _croustade_cli() {
           case $command in
             load) words="$words --replace" ;;
             cost) words="$words --on --plate --json" ;;
+            workbook) words="$words --month --output" ;;
           esac
           ;;
         *)

@@ -1,6 +1,6 @@
 # Completion of croustade-cli in fish.
 
-set -l commands new load dump cost check
+set -l commands new load dump cost workbook check
 
 complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -f \
     -a new -d 'Make an empty book'
@@ -10,6 +10,8 @@ complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -f \
     -a dump -d 'Write all tables of a book into a folder'
 complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -f \
     -a cost -d 'Cost plates, menus and items'
+complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -f \
+    -a workbook -d "Write the office's spreadsheet"
 complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -f \
     -a check -d 'Verify the file and the costing model'
 complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -l version -d 'Show the version'
@@ -22,3 +24,7 @@ complete -c croustade-cli -n '__fish_seen_subcommand_from cost' -l plate -x \
     -d 'The cost card of that plate'
 complete -c croustade-cli -n '__fish_seen_subcommand_from cost' -l json \
     -d 'Print figures for a program, unrounded'
+complete -c croustade-cli -n '__fish_seen_subcommand_from workbook' -l month -x \
+    -a '(date +%Y-%m)' -d 'Prices of the last day of that month'
+complete -c croustade-cli -n '__fish_seen_subcommand_from workbook' -s o -l output -r \
+    -d 'The file to write'

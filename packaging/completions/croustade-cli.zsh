@@ -7,6 +7,7 @@ commands=(
   'load:load a folder of tables into a book'
   'dump:write all tables of a book into a folder'
   'cost:cost plates, menus and items'
+  'workbook:write the spreadsheet for the office'
   'check:verify the file and the costing model'
 )
 
@@ -33,6 +34,12 @@ case $command in
       '--on=[prices of that day]:date:($(date +%F))' \
       '*--plate=[the cost card of that plate]:plate:' \
       '--json[print figures for a program, unrounded]' \
+      '1:book:_files -g "*.croustade"'
+    ;;
+  workbook)
+    _arguments '--help[show help]' \
+      '--month=[prices of the last day of that month]:month:($(date +%Y-%m))' \
+      '(-o --output)'{-o,--output=}'[the file to write]:file:_files -g "*.xlsx"' \
       '1:book:_files -g "*.croustade"'
     ;;
   new | check)
