@@ -21,7 +21,7 @@ import unittest
 CLI = DEMO = ""
 DAY = "2026-11-25"
 
-COMMANDS = ("new", "load", "dump", "cost", "check")
+COMMANDS = ("new", "load", "dump", "cost", "workbook", "check")
 
 # Two ingredients and a plate: complete, at 25 % of its net price.
 SOUND = {
