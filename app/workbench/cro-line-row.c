@@ -92,6 +92,8 @@ cro_line_row_refresh (CroLineRow *self,
   cro_input_refresh (CRO_INPUT (self->yield));
   cro_input_refresh (CRO_INPUT (self->back));
   gtk_button_set_label (GTK_BUTTON (self->item), cro_model_item (model, item)->name);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  cro_model_item (model, item)->name, -1);
   gtk_label_set_label (GTK_LABEL (self->bite), bite);
   gtk_widget_set_visible (self->bite, bites > 0);
   gtk_label_set_label (GTK_LABEL (self->cost), cost_text);
@@ -179,8 +181,17 @@ more_button_new (CroLineRow *self)
 }
 
 static void
+open_cb (GtkWidget  *widget,
+         const char *action,
+         GVariant   *parameter)
+{
+  open_item_cb (CRO_LINE_ROW (widget));
+}
+
+static void
 cro_line_row_class_init (CroLineRowClass *klass)
 {
+  gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "item.open", NULL, open_cb);
 }
 
 static void

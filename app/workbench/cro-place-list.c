@@ -243,6 +243,13 @@ cro_place_list_focus_search (CroPlaceList *self)
   gtk_widget_grab_focus (self->search);
 }
 
+void
+cro_place_list_focus (CroPlaceList *self)
+{
+  if (!gtk_widget_grab_focus (self->view))
+    gtk_widget_grab_focus (self->search);
+}
+
 gboolean
 cro_place_list_get_first (CroPlaceList *self,
                           CroKind      *kind,

@@ -25,6 +25,9 @@ void cro_place_list_select     (CroPlaceList *self,
 
 void cro_place_list_focus_search (CroPlaceList *self);
 
+/* The row that is chosen, or the first. */
+void cro_place_list_focus        (CroPlaceList *self);
+
 /* The first row, for a place that is opened for the first time; FALSE: it has none. */
 gboolean cro_place_list_get_first (CroPlaceList *self,
                                    CroKind      *kind,

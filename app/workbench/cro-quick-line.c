@@ -24,6 +24,7 @@ struct _CroQuickLine
   CroBench  *bench;       /* borrowed */
   CroFinder *finder;
   guint32    recipe;
+  guint32    placed;      /* what was placed last: CRO_NO_SLOT after several */
 };
 
 G_DEFINE_FINAL_TYPE (CroQuickLine, cro_quick_line, GTK_TYPE_WIDGET)
@@ -141,6 +142,7 @@ place (CroQuickLine *self,
       cro_bench_fail (self->bench, error);
       return;
     }
+  self->placed = item;
   gtk_editable_set_text (GTK_EDITABLE (self->entry), left != NULL ? left : "");
   gtk_editable_set_position (GTK_EDITABLE (self->entry), -1);
   changed_cb (self);
@@ -214,9 +216,29 @@ cro_quick_line_grab_focus (GtkWidget *widget)
   return gtk_widget_grab_focus (CRO_QUICK_LINE (widget)->entry);
 }
 
+/* What is typed, or else what was placed last. */
+static void
+open_cb (GtkWidget  *widget,
+         const char *action,
+         GVariant   *parameter)
+{
+  CroQuickLine *self = CRO_QUICK_LINE (widget);
+  g_auto (CroQuick) quick = { 0 };
+  guint32 item = self->placed;
+
+  if (*text_of (self) != '\0')
+    {
+      cro_quick_read (cro_book_get_model (book_of (self)), text_of (self), cro_words_entry (), &quick);
+      item = quick.item;
+    }
+  if (item != CRO_NO_SLOT)
+    cro_bench_open (self->bench, CRO_REF (CRO_REF_ITEM, item));
+}
+
 static void
 cro_quick_line_class_init (CroQuickLineClass *klass)
 {
+  gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "item.open", NULL, open_cb);
   G_OBJECT_CLASS (klass)->dispose = cro_quick_line_dispose;
   GTK_WIDGET_CLASS (klass)->grab_focus = cro_quick_line_grab_focus;
   gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
@@ -228,6 +250,8 @@ cro_quick_line_init (CroQuickLine *self)
   GtkEventController *keys = gtk_event_controller_key_new ();
 
   self->recipe = CRO_NO_SLOT;
+  self->placed = CRO_NO_SLOT;
+  gtk_widget_add_css_class (GTK_WIDGET (self), "quick");
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
   self->entry = gtk_entry_new ();
@@ -274,6 +298,7 @@ cro_quick_line_put (CroQuickLine *self,
   g_clear_pointer (&self->finder, cro_finder_free);
   self->finder = cro_finder_new (book_of (self));
   self->recipe = recipe;
+  self->placed = CRO_NO_SLOT;
   gtk_editable_set_text (GTK_EDITABLE (self->entry), "");
   changed_cb (self);
 }

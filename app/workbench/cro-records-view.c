@@ -162,6 +162,16 @@ open_cb (GtkWidget  *widget,
 
 /* --- The widget ------------------------------------------------------------------------------------------ */
 
+/* A table makes a widget for every cell of its first rows: only one that is looked at does. */
+static void
+cro_records_view_map (GtkWidget *widget)
+{
+  CroRecordsView *self = CRO_RECORDS_VIEW (widget);
+
+  gtk_single_selection_set_model (self->selection, G_LIST_MODEL (self->records));
+  GTK_WIDGET_CLASS (cro_records_view_parent_class)->map (widget);
+}
+
 static void
 cro_records_view_dispose (GObject *object)
 {
@@ -179,6 +189,7 @@ cro_records_view_class_init (CroRecordsViewClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = cro_records_view_dispose;
+  widget_class->map = cro_records_view_map;
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_install_action (widget_class, "item.open", NULL, open_cb);
 }
@@ -297,7 +308,9 @@ cro_records_view_set_book (CroRecordsView *self,
       g_signal_connect_swapped (self->records, "items-changed", G_CALLBACK (update_empty), self);
     }
   if (self->selection != NULL)
-    gtk_single_selection_set_model (self->selection, G_LIST_MODEL (self->records));
+    gtk_single_selection_set_model (self->selection, gtk_widget_get_mapped (GTK_WIDGET (self))
+                                                         ? G_LIST_MODEL (self->records)
+                                                         : NULL);
   if (book != NULL)
     {
       sort_changed_cb (self, 0, gtk_column_view_get_sorter (GTK_COLUMN_VIEW (self->view)));

@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#include "cro-focus.h"
 #include "cro-state.h"
 
 /* A job for each of the three who open the demo: what to do, and where. */
@@ -58,6 +59,7 @@ note_new (gsize i)
   g_autofree char *name = g_strdup_printf (_("Dismiss the note for: %s"), _(notes[i].who));
 
   gtk_widget_add_css_class (note, "note");
+  gtk_label_set_width_chars (GTK_LABEL (label), 20);
   gtk_label_set_wrap (GTK_LABEL (label), TRUE);
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_widget_set_hexpand (label, TRUE);
@@ -93,6 +95,7 @@ cro_window_show_notes (CroWindow *self)
   gboolean is_demo = g_strcmp0 (model->name, DEMO_BOOK) == 0;
   g_autofree char *seen = cro_state_dup_text (self->path, "table");
   guint32 plate = find_demo_plate (model);
+  GtkWidget *cure;
 
   for (GtkWidget *note; (note = gtk_widget_get_first_child (self->notes)) != NULL;)
     gtk_box_remove (GTK_BOX (self->notes), note);
@@ -107,6 +110,9 @@ cro_window_show_notes (CroWindow *self)
   if (is_demo && seen == NULL && plate != CRO_NO_SLOT)
     {
       cro_window_open_ref (self, CRO_REF (CRO_REF_RECIPE, plate));
+      cure = cro_focus_find (GTK_WIDGET (self->bench), "missing");
+      if (cure != NULL)
+        gtk_widget_grab_focus (cure);
       g_array_set_size (self->before, 0);
       gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.back", FALSE);
     }

@@ -42,6 +42,7 @@ struct _CroWindow
   GArray          *before;        /* Visit: where Back leads */
   gboolean         is_moving;     /* rail and list follow, and do not lead */
   gboolean         is_list_shown;
+  gint64           undo_change;   /* the newest change when undo and redo were named */
 };
 
 /* --- cro-window.c ------------------------------------------------------------------------------- */
@@ -49,6 +50,9 @@ struct _CroWindow
 /* Shows the book that was opened: its benches, its title, the place where it was left. */
 void cro_window_set_book       (CroWindow    *self,
                                 CroBook      *book);
+
+/* Where the next line of what stands on the bench is typed. */
+void cro_window_focus_next_line (CroWindow   *self);
 
 void cro_window_say            (CroWindow    *self,
                                 const char   *text);

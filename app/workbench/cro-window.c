@@ -280,6 +280,14 @@ place_selected_cb (CroWindow     *self,
     go_to_place (self, (CroPlace) gtk_list_box_row_get_index (row));
 }
 
+static gboolean
+focus_table (CroWindow *self)
+{
+  GtkWidget *search = cro_focus_find (gtk_stack_get_visible_child (self->bench), "search");
+
+  return search != NULL && gtk_widget_grab_focus (search);
+}
+
 static void
 go_to_place_cb (GtkWidget  *widget,
                 const char *action,
@@ -288,8 +296,14 @@ go_to_place_cb (GtkWidget  *widget,
   CroWindow *self = CRO_WINDOW (widget);
   CroPlace place = (CroPlace) g_variant_get_int32 (parameter);
 
-  if (self->book != NULL && place != self->place)
+  if (self->book == NULL)
+    return;
+  if (place != self->place)
     go_to_place (self, place);
+  if (has_list (place) && gtk_widget_get_visible (self->list_box))
+    cro_place_list_focus (self->list);
+  else
+    focus_table (self);
 }
 
 static void
@@ -310,15 +324,9 @@ search_cb (GtkWidget  *widget,
            GVariant   *parameter)
 {
   CroWindow *self = CRO_WINDOW (widget);
-  GtkWidget *search = cro_focus_find (GTK_WIDGET (self->bench), "search");
 
-  if (self->book == NULL)
+  if (self->book == NULL || (!has_list (self->place) && focus_table (self)))
     return;
-  if (!has_list (self->place) && search != NULL)
-    {
-      gtk_widget_grab_focus (search);
-      return;
-    }
   gtk_widget_set_visible (self->list_box, TRUE);
   cro_place_list_focus_search (self->list);
 }
@@ -358,11 +366,26 @@ name_button (CroWindow  *self,
   gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, text, -1);
 }
 
+/* What undo would take; NULL: nothing. What filled an empty book kept no rows. */
+static CroAct *
+peek_undo (CroStore *store)
+{
+  g_autoptr (CroAct) act = cro_store_peek_undo (store, NULL);
+  g_autoptr (GPtrArray) changes = act != NULL ? cro_store_list_changes_of_act (store, act->id, NULL)
+                                              : NULL;
+
+  if (changes == NULL || changes->len == 0
+      || strcmp (((CroChange *) changes->pdata[0])->table, "*") == 0)
+    return NULL;
+  return g_steal_pointer (&act);
+}
+
 static void
 update_undo (CroWindow *self)
 {
-  g_autoptr (CroAct) undo = cro_store_peek_undo (cro_book_get_store (self->book), NULL);
-  g_autoptr (CroAct) redo = cro_store_peek_redo (cro_book_get_store (self->book), NULL);
+  CroStore *store = cro_book_get_store (self->book);
+  g_autoptr (CroAct) undo = peek_undo (store);
+  g_autoptr (CroAct) redo = cro_store_peek_redo (store, NULL);
   /* Translators: %s is an entry of the history, as "amount of butter". */
   g_autofree char *undo_text = undo != NULL ? g_strdup_printf (_("Undo %s"), undo->label)
                                             : g_strdup (_("Nothing to undo"));
@@ -447,8 +470,13 @@ static void
 book_changed_cb (CroWindow *self)
 {
   CroModel *model = cro_book_get_model (self->book);
+  gint64 change = cro_store_last_change (cro_book_get_store (self->book));
   g_autofree char *file = g_path_get_basename (self->path);
 
+  /* A preview writes nothing. */
+  if (change == self->undo_change)
+    return;
+  self->undo_change = change;
   adw_window_title_set_title (self->title, model->name != NULL ? model->name : file);
   adw_window_title_set_subtitle (self->title, model->name != NULL ? file : "");
   gtk_window_set_title (GTK_WINDOW (self), adw_window_title_get_title (self->title));
@@ -489,6 +517,15 @@ dup_last_ref (CroWindow *self,
              : CRO_REF_NOWHERE;
 }
 
+void
+cro_window_focus_next_line (CroWindow *self)
+{
+  GtkWidget *quick = cro_focus_find (GTK_WIDGET (self->bench), "quick");
+
+  if (quick != NULL)
+    gtk_widget_grab_focus (quick);
+}
+
 static void
 go_where_it_was (CroWindow *self)
 {
@@ -496,13 +533,11 @@ go_where_it_was (CroWindow *self)
   g_autofree char *way = cro_state_dup_text (self->path, "focus");
 
   if (ref.kind == CRO_REF_NONE)
-    {
-      go_to_place (self, CRO_PLACE_PLATES);
-      return;
-    }
-  cro_window_open_ref (self, ref);
-  if (way != NULL)
-    cro_focus_go (GTK_WIDGET (self->bench), way);
+    go_to_place (self, CRO_PLACE_PLATES);
+  else
+    cro_window_open_ref (self, ref);
+  if (way == NULL || !cro_focus_go (GTK_WIDGET (self->bench), way))
+    cro_window_focus_next_line (self);
 }
 
 void
@@ -517,6 +552,7 @@ cro_window_set_book (CroWindow *self,
       cro_bench_set_book (CRO_BENCH (child), book);
   self->now = CRO_REF_NOWHERE;
   self->place = CRO_PLACE_PLATES;
+  self->undo_change = -1;
   g_array_set_size (self->before, 0);
   cro_place_list_set_book (self->list, book);
   gtk_widget_set_visible (self->date_button, TRUE);

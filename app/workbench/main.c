@@ -114,9 +114,13 @@ main (int    argc,
   g_autoptr (AdwApplication) application = NULL;
 
   setlocale (LC_ALL, "");
-  bindtextdomain (GETTEXT_PACKAGE, CRO_LOCALE_DIR);
+  /* Run from where it was built, the catalogues are elsewhere. */
+  bindtextdomain (GETTEXT_PACKAGE, g_getenv ("CROUSTADE_LOCALE_DIR") != NULL
+                                       ? g_getenv ("CROUSTADE_LOCALE_DIR")
+                                       : CRO_LOCALE_DIR);
   bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
   textdomain (GETTEXT_PACKAGE);
+  g_set_application_name ("Croustade");
   application = adw_application_new ("org.croustade.Croustade", G_APPLICATION_HANDLES_OPEN);
   g_signal_connect (application, "startup", G_CALLBACK (startup_cb), NULL);
   g_signal_connect (application, "activate", G_CALLBACK (activate_cb), NULL);
