@@ -1,0 +1,240 @@
+"""A person at the window: keys in, what the accessibility bus tells out.
+
+Each session has a screen, a window manager, a bus and home folders of its own, and ends all of
+them by their process groups. One session per process: the client of the accessibility bus keeps
+the first bus that it meets. Where a tool for it is not installed the test is skipped (77).
+"""
+
+import os
+import re
+import shutil
+import signal
+import subprocess
+import sys
+import tempfile
+import time
+
+SKIP = 77
+TOOLS = ("Xvfb", "openbox", "dbus-daemon", "xdotool", "xprop", "setxkbmap")
+PATIENCE = 30 * float(os.environ.get("CROUSTADE_TEST_PATIENCE", "1"))
+
+for tool in TOOLS:
+  if shutil.which(tool) is None:
+    print(f"skipped: there is no {tool}")
+    sys.exit(SKIP)
+try:
+  import gi
+  gi.require_version("Atspi", "2.0")
+  from gi.repository import Atspi, GLib
+except (ImportError, ValueError):
+  print("skipped: there is no client of the accessibility bus")
+  sys.exit(SKIP)
+
+BARE = {
+  "GDK_BACKEND": "x11", "GSK_RENDERER": "cairo", "GTK_A11Y": "atspi", "LC_ALL": "C.UTF-8",
+  "GSETTINGS_BACKEND": "memory", "G_DEBUG": "fatal-criticals",
+}
+
+
+def until(condition, what, patience=PATIENCE):
+  """The first true value of condition; a failure that names what was waited for."""
+  end = time.monotonic() + patience
+  while True:
+    try:
+      value = condition()
+    except GLib.Error:  # a widget went away while it was read
+      value = None
+    if value:
+      return value
+    if time.monotonic() > end:
+      raise AssertionError(f"not within {patience:.0f} s: {what}")
+    time.sleep(0.05)
+
+
+class Seen:
+  """A widget as the accessibility bus tells of it."""
+
+  def __init__(self, node):
+    self.node = node
+
+  @property
+  def role(self):
+    return self.node.get_role_name().removeprefix("push ")
+
+  @property
+  def name(self):
+    # A label with a mnemonic is told twice.
+    return re.sub(r"^(.*?)_(.*) \1\2$", r"\1\2", self.node.get_name() or "")
+
+  @property
+  def text(self):
+    return Atspi.Text.get_text(self.node, 0, Atspi.Text.get_character_count(self.node))
+
+  def has(self, state):
+    return self.node.get_state_set().contains(getattr(Atspi.StateType, state.upper()))
+
+  def press(self):
+    for i in range(Atspi.Action.get_n_actions(self.node)):
+      if Atspi.Action.get_action_name(self.node, i) == "click":
+        Atspi.Action.do_action(self.node, i)
+        return
+    raise AssertionError(f"{self.role} {self.name!r} cannot be pressed")
+
+
+class Session:
+  def __init__(self, program, *arguments, environment=None, size="1366x900"):
+    self.command = [program, *arguments]
+    self.size = size
+    self.home = tempfile.mkdtemp(prefix="croustade-drive-")
+    self.environment = {**os.environ, **BARE, "HOME": self.home, "XDG_RUNTIME_DIR": self.home,
+                        **{f"XDG_{kind}_HOME": f"{self.home}/{kind.lower()}"
+                           for kind in ("CONFIG", "DATA", "CACHE", "STATE")},
+                        **(environment or {})}
+    self.processes = []
+    self.program = None
+
+  # --- Beginning and ending ------------------------------------------------------------------
+
+  def __enter__(self):
+    try:
+      self.write_settings()
+      self.environment["DISPLAY"] = ":" + self.serve("Xvfb", "-screen", "0", f"{self.size}x24",
+                                                     "-nolisten", "tcp", "-displayfd", "{}")
+      self.environment["DBUS_SESSION_BUS_ADDRESS"] = self.serve(
+        "dbus-daemon", "--session", "--nofork", "--print-address={}")
+      os.environ.update({name: self.environment[name]
+                         for name in ("DISPLAY", "DBUS_SESSION_BUS_ADDRESS", "XDG_RUNTIME_DIR")})
+      self.start("openbox", "--sm-disable")
+      until(lambda: "window id" in self.tool("xprop", "-root", "_NET_SUPPORTING_WM_CHECK"),
+            "a window manager")
+      self.tool("setxkbmap", "de")  # with the US layout some letters arrive in the wrong case
+      self.open_program()
+      return self
+    except BaseException:
+      self.__exit__(*sys.exc_info())
+      raise
+
+  def __exit__(self, kind, *_):
+    if kind is not None:
+      self.picture("failed.png")
+      with open(f"{self.home}/log", encoding="utf-8", errors="replace") as log:
+        sys.stderr.write(log.read())
+    for process in reversed(self.processes):
+      self.end(process)
+    shutil.rmtree(self.home, ignore_errors=True)
+
+  def write_settings(self):
+    folder = f"{self.home}/config/gtk-4.0"
+    os.makedirs(folder)
+    with open(f"{folder}/settings.ini", "w", encoding="utf-8") as settings:
+      settings.write("[Settings]\ngtk-enable-animations=0\ngtk-cursor-blink=0\n")
+
+  def start(self, *command, **more):
+    with open(f"{self.home}/log", "a", encoding="utf-8") as log:
+      self.processes.append(subprocess.Popen(command, stdin=subprocess.DEVNULL, stdout=log, stderr=log,
+                                             env=self.environment, start_new_session=True, **more))
+    return self.processes[-1]
+
+  def serve(self, *command):
+    """Starts a server that writes where it is to the descriptor put for {}."""
+    reading, writing = os.pipe()
+    self.start(*(part.format(writing) for part in command), pass_fds=[writing])
+    os.close(writing)
+    with os.fdopen(reading) as pipe:
+      return pipe.readline().strip()
+
+  @staticmethod
+  def end(process):
+    for sign in (signal.SIGTERM, signal.SIGKILL):
+      try:
+        os.killpg(process.pid, sign)
+        process.wait(5)
+      except (ProcessLookupError, subprocess.TimeoutExpired):
+        pass
+
+  def open_program(self, *arguments):
+    self.program = self.start(*(self.command + list(arguments)))
+    until(self.top_windows, "a window")
+
+  def close_program(self):
+    """As a person does, who closes the last window."""
+    self.press("ctrl+q")
+    until(lambda: self.program.poll() is not None, "the end of the program")
+    assert self.program.returncode == 0, f"the program ended with {self.program.returncode}"
+
+  # --- Doing ----------------------------------------------------------------------------------
+
+  def tool(self, *command):
+    return subprocess.run(command, capture_output=True, text=True, check=False,
+                          env=self.environment).stdout
+
+  def top_windows(self):
+    return self.tool("xdotool", "search", "--onlyvisible", "--class", "croustade").split()
+
+  def press(self, *keys):
+    self.tool("xdotool", "key", "--delay", "30", *keys)
+
+  def write(self, text):
+    self.tool("xdotool", "type", "--delay", "12", text)
+
+  def enter(self, text):
+    """Types over what stands in the field, and keeps it."""
+    self.press("ctrl+a")
+    self.write(text)
+    self.press("Return")
+
+  def picture(self, path):
+    if shutil.which("import") is not None:
+      self.tool("import", "-window", "root", path)
+
+  # --- Seeing ---------------------------------------------------------------------------------
+
+  def walk(self, node=None):
+    node = node or Atspi.get_desktop(0)
+    node.clear_cache()
+    for i in range(node.get_child_count()):
+      child = node.get_child_at_index(i)
+      if child is None:
+        continue
+      if (child.get_role() == Atspi.Role.APPLICATION
+          or child.get_state_set().contains(Atspi.StateType.VISIBLE)):
+        yield Seen(child)
+        yield from self.walk(child)
+
+  def all(self, role, name=".*"):
+    return [seen for seen in self.walk() if seen.role == role and re.fullmatch(name, seen.name)]
+
+  def find(self, role, name=".*"):
+    return until(lambda: self.all(role, name), f"{role} {name!r}")[0]
+
+  def reads(self, name):
+    """Waits for a text on the screen: a label's, or a button's name."""
+    return until(lambda: [seen for seen in self.walk()
+                          if seen.role in ("label", "button") and re.fullmatch(name, seen.name)],
+                 f"the text {name!r}")[0]
+
+  def focused(self):
+    for seen in self.walk():
+      if seen.has("focused"):
+        return seen
+    return None
+
+  def focus_is(self, role, name=".*"):
+    def there():
+      seen = self.focused()
+      return seen if seen and seen.role == role and re.fullmatch(name, seen.name) else None
+    return until(there, f"the focus on {role} {name!r}")
+
+  def go(self, key, role, name, most=12):
+    """Presses a key until the focus is where it should come to."""
+    for _ in range(most):
+      self.press(key)
+      time.sleep(0.2)
+      seen = self.focused()
+      if seen and seen.role == role and re.fullmatch(name, seen.name):
+        return seen
+    raise AssertionError(f"{key} does not lead to {role} {name!r}")
+
+  def books(self):
+    """Books in the person's folder."""
+    return sorted(name for name in os.listdir(self.home) if name.endswith(".croustade"))

@@ -1,0 +1,69 @@
+#!/usr/bin/python3
+"""Undo is the field's while it holds text of its own, and else the book's, in words.
+
+    undo-in-words.py CROUSTADE
+"""
+
+import sys
+
+from session import Session, until
+
+
+def first_amount(s):
+  return s.find("text", "amount of Rice-flour cup")
+
+
+def main(program):
+  with Session(program) as s:
+    s.find("button", "Open the Demo").press()
+    s.reads("0\\.84 a guest.*")
+    s.focus_is("button", "\\? no price for Sea purslane")
+
+    # F6 leads from part to part, and to the lines.
+    s.go("F6", "list item", "Rice-flour cup")
+    s.go("Tab", "text", "amount of Rice-flour cup")
+
+    # Typing previews; what is not kept is the field's to undo.
+    s.press("ctrl+a")
+    s.write("48")
+    s.reads("0\\.86 a guest.*")
+    s.press("ctrl+z")
+    until(lambda: first_amount(s).text != "48", "the field's own undo")
+    s.press("Escape")
+    s.reads("0\\.84 a guest.*")
+    assert first_amount(s).text == "24", first_amount(s).text
+
+    # What is kept is an act, with its words.
+    s.enter("48")
+    s.reads("0\\.86 a guest.*")
+    s.reads("Undo amount of Rice-flour cup")
+    s.press("ctrl+z")
+    s.reads("0\\.84 a guest.*")
+    s.reads("Redo amount of Rice-flour cup")
+    s.press("ctrl+shift+z")
+    s.reads("0\\.86 a guest.*")
+    assert s.focused() is not None, "the focus was lost"
+
+    # The history tells it from one value to the other.
+    s.press("ctrl+h")
+    s.reads("amount of Rice-flour cup")
+    for _ in range(8):
+      s.press("Tab")
+      if s.all("label", "24 → 48"):
+        break
+      s.press("Return")
+    s.reads("24 → 48")
+    s.press("Escape")
+    until(lambda: not s.all("label", "24 → 48"), "the end of the history")
+
+    # Ctrl+Enter opens what a line takes, Alt+Left comes back to the same cell.
+    s.go("F6", "list item", "Rice-flour cup")
+    s.go("Tab", "text", "amount of Rice-flour cup")
+    s.press("ctrl+Return")
+    until(lambda: s.all("text", "Preparation"), "the preparation's bench")
+    s.press("alt+Left")
+    s.focus_is("text", "amount of Rice-flour cup")
+
+
+if __name__ == "__main__":
+  main(*sys.argv[1:])

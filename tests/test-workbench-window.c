@@ -1,0 +1,284 @@
+/* The window from inside: a book on its bench, previews, undo in words, what others do to the
+ * file. Needs a screen: the build runs it under a virtual one. */
+#include <adwaita.h>
+#include <glib/gstdio.h>
+#include <string.h>
+
+#include "cro-edit.h"
+#include "cro-focus.h"
+#include "cro-here.h"
+#include "cro-input.h"
+#include "cro-window.h"
+
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <cmocka.h>
+
+#define PATIENCE_MS 20000
+
+typedef struct
+{
+  CroWindow      *window;
+  char           *folder;
+  char           *path;
+} Fixture;
+
+static AdwApplication *application;
+
+/* --- Waiting ---------------------------------------------------------------------------------- */
+
+static gboolean
+late_cb (gpointer flag)
+{
+  *(gboolean *) flag = TRUE;
+  return G_SOURCE_REMOVE;
+}
+
+typedef gboolean (*Condition) (Fixture    *f,
+                               const char *text);
+
+static void
+wait_for (Fixture    *f,
+          Condition   condition,
+          const char *text)
+{
+  gboolean is_late = FALSE;
+  guint id = g_timeout_add (PATIENCE_MS, late_cb, &is_late);
+
+  while (!condition (f, text) && !is_late)
+    g_main_context_iteration (NULL, TRUE);
+  if (is_late)
+    fail_msg ("not in time: %s", text);
+  g_source_remove (id);
+}
+
+static GtkWidget *
+label_with (GtkWidget  *widget,
+            const char *text)
+{
+  if (GTK_IS_LABEL (widget) && gtk_widget_get_mapped (widget)
+      && strcmp (gtk_label_get_label (GTK_LABEL (widget)), text) == 0)
+    return widget;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      GtkWidget *found = label_with (child, text);
+
+      if (found != NULL)
+        return found;
+    }
+  return NULL;
+}
+
+static gboolean
+shows (Fixture    *f,
+       const char *text)
+{
+  return label_with (GTK_WIDGET (f->window), text) != NULL;
+}
+
+static gboolean
+shows_not (Fixture    *f,
+           const char *text)
+{
+  return !shows (f, text);
+}
+
+/* --- A book with one plate ------------------------------------------------------------------------ */
+
+static void
+make_book (Fixture *f)
+{
+  g_autoptr (GError) error = NULL;
+  g_autofree char *desk = cro_here_dup_desk ();
+  g_autoptr (CroBook) book = cro_book_create (f->path, desk, cro_here_today (), &error);
+  CroNewLine line = { .item = CRO_NO_SLOT, .name = "Butter", .base = CRO_BASE_GRAM,
+                      .amount = 25000000, .unit = CRO_UNIT_G, .has_price = TRUE,
+                      .price = { 9200000, CRO_UNIT_KG, "Mill", cro_here_today () } };
+
+  assert_non_null (book);
+  assert_true (cro_edit_start (book, "first plate", "EUR", "Toast", 1000000, &line, NULL, &error));
+}
+
+static int
+open_window (void **state)
+{
+  Fixture *f = g_new0 (Fixture, 1);
+  g_autoptr (GError) error = NULL;
+
+  f->folder = g_dir_make_tmp ("croustade-window-XXXXXX", &error);
+  assert_non_null (f->folder);
+  f->path = g_build_filename (f->folder, "kitchen.croustade", NULL);
+  make_book (f);
+  f->window = CRO_WINDOW (cro_window_new (application));
+  gtk_window_present (GTK_WINDOW (f->window));
+  cro_window_open_path (f->window, f->path);
+  wait_for (f, shows, "Toast");
+  *state = f;
+  return 0;
+}
+
+static gboolean
+is_gone (Fixture    *f,
+         const char *text)
+{
+  return f->window == NULL;
+}
+
+static int
+close_window (void **state)
+{
+  Fixture *f = *state;
+  CroWindow *window = f->window;
+
+  g_object_add_weak_pointer (G_OBJECT (window), (gpointer *) &f->window);
+  gtk_window_destroy (GTK_WINDOW (window));
+  wait_for (f, is_gone, "the window is finalized, so nothing of it leaked");
+  for (const char *const *ending = (const char *const[]){ "", "-wal", "-shm", NULL }; *ending != NULL;
+       ending++)
+    {
+      g_autofree char *file = g_strconcat (f->path, *ending, NULL);
+
+      g_unlink (file);
+    }
+  g_rmdir (f->folder);
+  g_free (f->folder);
+  g_free (f->path);
+  g_free (f);
+  return 0;
+}
+
+/* The field of the amount of the first line. */
+static GtkEditable *
+amount_of (Fixture *f)
+{
+  GtkWidget *lines = cro_focus_find (GTK_WIDGET (f->window), "lines");
+  GtkWidget *at = lines;
+
+  assert_non_null (lines);
+  while (at != NULL && !GTK_IS_ENTRY (at))
+    at = gtk_widget_get_first_child (at);
+  assert_non_null (at);
+  return GTK_EDITABLE (at);
+}
+
+/* --- Cases ------------------------------------------------------------------------------------------ */
+
+static void
+test_typing_previews (void **state)
+{
+  Fixture *f = *state;
+  GtkEditable *amount = amount_of (f);
+
+  assert_true (shows (f, "0.23"));
+  gtk_editable_set_text (amount, "100");
+  wait_for (f, shows, "0.92");
+  assert_true (shows (f, "Undo first plate"));
+}
+
+static void
+test_kept_text_is_an_act (void **state)
+{
+  Fixture *f = *state;
+  GtkEditable *amount = amount_of (f);
+
+  gtk_editable_set_text (amount, "100");
+  g_signal_emit_by_name (amount, "activate");
+  wait_for (f, shows, "Undo amount of Butter");
+  assert_true (shows (f, "0.92"));
+  assert_true (gtk_widget_activate_action (GTK_WIDGET (f->window), "win.undo", NULL));
+  wait_for (f, shows, "0.23");
+  assert_true (gtk_widget_activate_action (GTK_WIDGET (f->window), "win.redo", NULL));
+  wait_for (f, shows, "0.92");
+}
+
+static void
+test_a_wrong_entry_stays (void **state)
+{
+  Fixture *f = *state;
+  GtkEditable *amount = amount_of (f);
+
+  gtk_editable_set_text (amount, "25 x");
+  g_signal_emit_by_name (amount, "activate");
+  assert_string_equal (gtk_editable_get_text (amount), "25 x");
+  assert_true (shows (f, "0.23"));
+  assert_true (shows (f, "Undo first plate"));
+}
+
+static void
+test_what_others_do_is_shown (void **state)
+{
+  Fixture *f = *state;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (CroBook) other = cro_book_open (f->path, "other", CRO_STORE_WRITE, cro_here_today (),
+                                             &error);
+  CroCell cell = CRO_CELL_INT (50000000);
+
+  assert_non_null (other);
+  assert_true (cro_book_set (other, "amount", "recipe_line", 1, "amount_micro", &cell, &error));
+  wait_for (f, shows, "0.46");
+}
+
+static void
+test_a_file_that_is_gone_is_said (void **state)
+{
+  Fixture *f = *state;
+  g_autofree char *away = g_strconcat (f->path, ".away", NULL);
+
+  assert_int_equal (g_rename (f->path, away), 0);
+  wait_for (f, shows, "The book’s file is gone");
+  assert_int_equal (g_rename (away, f->path), 0);
+  assert_true (gtk_widget_activate_action (GTK_WIDGET (f->window), "win.retry", NULL));
+  wait_for (f, shows, "0.23");
+}
+
+static void
+test_making_and_undoing_a_plate (void **state)
+{
+  Fixture *f = *state;
+
+  assert_true (gtk_widget_activate_action (GTK_WIDGET (f->window), "win.new-thing", NULL));
+  wait_for (f, shows, "New plate");
+  assert_true (GTK_IS_EDITABLE (gtk_window_get_focus (GTK_WINDOW (f->window))));
+  assert_true (gtk_widget_activate_action (GTK_WIDGET (f->window), "win.undo", NULL));
+  wait_for (f, shows_not, "New plate");
+  wait_for (f, shows, "0.23");
+}
+
+static void
+test_every_place_can_be_shown (void **state)
+{
+  Fixture *f = *state;
+
+  for (int place = 0; place < 5; place++)
+    {
+      assert_true (gtk_widget_activate_action (GTK_WIDGET (f->window), "win.place", "i", place));
+      for (int i = 0; i < 50; i++)
+        g_main_context_iteration (NULL, FALSE);
+    }
+  assert_true (gtk_widget_activate_action (GTK_WIDGET (f->window), "win.place", "i", 3));
+  wait_for (f, shows, "9.20/kg");
+  assert_true (gtk_widget_activate_action (GTK_WIDGET (f->window), "win.back", NULL));
+}
+
+int
+main (void)
+{
+#define CASE(test) cmocka_unit_test_setup_teardown (test, open_window, close_window)
+  const struct CMUnitTest tests[] = {
+    CASE (test_typing_previews),
+    CASE (test_kept_text_is_an_act),
+    CASE (test_a_wrong_entry_stays),
+    CASE (test_what_others_do_is_shown),
+    CASE (test_a_file_that_is_gone_is_said),
+    CASE (test_making_and_undoing_a_plate),
+    CASE (test_every_place_can_be_shown),
+  };
+
+  g_set_application_name ("Croustade");
+  g_set_prgname ("croustade");
+  application = adw_application_new ("org.croustade.Test", G_APPLICATION_NON_UNIQUE);
+  g_application_register (G_APPLICATION (application), NULL, NULL);
+  return cmocka_run_group_tests (tests, NULL, NULL);
+}
