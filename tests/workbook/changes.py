@@ -104,6 +104,11 @@ class Changes:
     self._add("net part", "offers", row, "net_pct", (sheet, f"O{at}"),
               within(1, 100, by(1.05)), HUNDRED)
     if not price:
+      # Nothing is known of it yet: a price is entered where the offer stands.
+      entered = {**dict.fromkeys(self.tables["prices"][0], ""), "ingredient": key[0],
+                 "supplier": key[1], "code": key[2], "from": layout.day}
+      self.tables["prices"].append(entered)
+      self._add("missing price", "prices", entered, "price", (sheet, f"P{at}"), to("21.4"))
       return
     # Both stand among the prices, and are read from there.
     self._add("price", "prices", price[0], "price", layout.source(sheet, f"P{at}"), by(0.81))

@@ -45,7 +45,7 @@ DIFFERENCES = {where.TOTALS: {"D": "BC"}, where.PREPARATIONS: {"X": "L", "Y": "M
 # What the demo's copies are changed in: one after the other, so that a fault says where it is.
 GROUPS = (
   ("wage", "book's tax", "book's target"),
-  ("price",), ("tax included", "net part"), ("pack", "rate"),
+  ("price",), ("missing price",), ("tax included", "net part"), ("pack", "rate"),
   ("trim yield",), ("density", "piece weight"),
   ("amount",), ("line's yield",), ("recovered part",),
   ("finished amount", "yield of a batch"), ("by-product's value",),
@@ -54,6 +54,7 @@ GROUPS = (
   ("plate's price", "plate's tax", "plate's target"),
   ("menu's price", "menu's tax", "menu's target", "servings"),
 )
+RULES = {"free", "weight", "value", "credit"}
 KINDS = {kind for group in GROUPS for kind in group}
 
 
@@ -99,6 +100,7 @@ class Case:
     self.layout = where.Layout(self.written, where.read_tables(self.dump), self.day)
     self.copies = {"as written": (self._copy("0", {}), self.costs)}
     self.kinds = collections.Counter()
+    self.overtaken = None   # a copy, and the cell that must say that another offer is cheaper
 
   def _cost(self, book):
     return json.loads(run(self.cli, "cost", book, "--on", self.day, "--json"))
@@ -118,10 +120,25 @@ class Case:
     suffix = str(len(self.copies))
     copy = self._copy(suffix, inputs.make(picked))
     folder, book = self.work / f"{self.name}-{suffix}.tables", self.work / f"{self.name}-{suffix}.croustade"
+    # Rows that nothing was entered in are none.
     write_tables(folder, {**layout.tables,
-                          "book": [row for row in layout.tables["book"] if row["value"]]})
+                          "book": [row for row in layout.tables["book"] if row["value"]],
+                          "prices": [row for row in layout.tables["prices"] if row["price"]]})
     run(self.cli, "load", book, folder)
     self.copies[name] = copy, self._cost(book)
+
+  def overtake(self):
+    """Makes an offer in use dearer than another one: which is used stays, but it is told of."""
+    for name, row in self.layout.ingredients.items():
+      offers = [at for (ingredient, _, _), at in self.layout.offers.items() if ingredient == name]
+      costs = {at: self.layout.at(where.INGREDIENTS, "U", at).value for at in offers}
+      priced = [at for at in offers if isinstance(costs[at], float) and costs[at] > 0]
+      used = [at for at in priced if costs[at] == self.layout.at(where.INGREDIENTS, "G", row).value]
+      if len(priced) > 1 and used and not self.layout.text(where.INGREDIENTS, "W", row):
+        price = self.layout.source(where.INGREDIENTS, f"P{used[0]}")
+        dearer = 1000 * self.written.at(*price).value
+        self.overtaken = self._copy("overtaken", {price: dearer}), f"W{row}"
+        return
 
   def faults(self, folder):
     """What differs, as sentences, once all copies are recalculated into folder."""
@@ -132,6 +149,20 @@ class Case:
       elif costs == self.costs:
         yield f"{self.name}, {name}: the change moves no figure"
       yield from (f"{self.name}, {name}: {fault}" for fault in self._named(computed, costs))
+
+    if self.overtaken is not None:
+      path, place = self.overtaken
+      if not xlsx.Book(folder / path.name).at(where.INGREDIENTS, place).value:
+        yield f"{self.name}: {place} does not say that another offer has become cheaper"
+
+  def files(self):
+    overtaken = [] if self.overtaken is None else [self.overtaken[0]]
+    return [path for path, _ in self.copies.values()] + overtaken
+
+  def rules_in_use(self):
+    for row in self.layout.tables.get("preparations", []):
+      if len(self.layout.outputs[row["name"]]) > 1:
+        yield row["by_products"] or "free"
 
   def _cached(self, computed):
     """Every formula beside the value that it was written with."""
@@ -193,6 +224,8 @@ def demo_case(cli, folder, work):
   case = Case(cli, "demo", folder, DEMO_MONTH, work)
   for group in GROUPS:
     case.change(", ".join(group), some_of(group, 12, random.Random(group[0])))
+  case.overtake()
+  assert case.overtaken is not None, "no ingredient of the demo has two offers with prices"
   return case
 
 
@@ -220,7 +253,7 @@ def main():
     cases = [demo_case(options.cli, options.demo, work)]
     cases += [random_case(options.cli, seed, work)
               for seed in range(*map(int, options.seeds.split(":")))]
-    files = [path for case in cases for path, _ in case.copies.values()]
+    files = [path for case in cases for path in case.files()]
     office.convert(files, work / "computed", "xlsx")
     kinds, n_faults = collections.Counter(), 0
     for case in cases:
@@ -228,6 +261,10 @@ def main():
       for fault in case.faults(work / "computed"):
         n_faults += 1
         print(fault)
+  shared = {rule for case in cases for rule in case.rules_in_use()}
+  for rule in sorted(RULES - shared):
+    n_faults += 1
+    print(f"{rule}: no book has by-products under this rule")
   for kind in sorted(KINDS - kinds.keys()):
     n_faults += 1
     print(f"{kind}: changed in no book")
