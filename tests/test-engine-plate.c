@@ -142,6 +142,31 @@ test_ceiling (void **state)
     }
 }
 
+static const struct
+{
+  const char *says;
+  double      cost, net_price, target;
+  bool        over;
+} limits[] = {
+  { "below its target", 2.9, 10, 0.3, false },
+  { "at its target, where doubles say 30.000000000000004 %", 0.1 + 0.2, 1, 0.3, false },
+  { "a millionth above it", 3.000001, 10, 0.3, true },
+  { "above it", 3.5, 10, 0.3, true },
+  { "a credit above the cost", -1, 10, 0.3, false },
+  { "no price", 3, NAN, 0.3, false },
+  { "a gift has no percentage", 3, 0, 0.3, false },
+  { "no target", 3, 10, NAN, false },
+};
+
+static void
+test_limit (void **state)
+{
+  for (size_t i = 0; i < N_CASES (limits); i++)
+    if (cro_is_over_target (limits[i].cost, limits[i].net_price, limits[i].target)
+        != limits[i].over)
+      fail_msg ("%s", limits[i].says);
+}
+
 static void
 test_elasticity (void **state)
 {
@@ -156,7 +181,8 @@ main (void)
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (test_share),         cmocka_unit_test (test_net_price),
     cmocka_unit_test (test_food_cost_pct), cmocka_unit_test (test_price_for_target),
-    cmocka_unit_test (test_ceiling),       cmocka_unit_test (test_elasticity),
+    cmocka_unit_test (test_ceiling),       cmocka_unit_test (test_limit),
+    cmocka_unit_test (test_elasticity),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

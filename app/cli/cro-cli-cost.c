@@ -69,18 +69,16 @@ static gboolean
 is_well (const CroFigure *figure,
          GArray          *missing)
 {
-  gboolean over = figure->food_cost_pct > figure->target_pct;
-
   for (guint i = 0; i < missing->len; i++)
     {
       g_autofree char *cause = cro_words_cause (&g_array_index (missing, CroCause, i));
 
       g_printerr (_("%s: incomplete: %s\n"), figure->name, cause);
     }
-  if (over)
+  if (figure->is_over_target)
     g_printerr (_("%s: over its target: food cost %.1f %%, target %.1f %%\n"), figure->name,
                 figure->food_cost_pct, figure->target_pct);
-  return missing->len == 0 && !over;
+  return missing->len == 0 && !figure->is_over_target;
 }
 
 static gboolean
@@ -140,7 +138,9 @@ print_costs (CroCosting *costing,
     cro_cli_print_cost_cards (costing);
   else if (!cro_cli_print_cost_json (costing, &error))
     return cro_cli_fail (path, error);
-  return are_well (cro_book_get_figures (costing->book), costing->plates, costing->menus) ? CRO_CLI_DONE : CRO_CLI_INCOMPLETE;
+  return are_well (cro_book_get_figures (costing->book), costing->plates, costing->menus)
+             ? CRO_CLI_DONE
+             : CRO_CLI_INCOMPLETE;
 }
 
 CroCliStatus

@@ -4,6 +4,9 @@
 
 #include "cro-line.h"
 
+/* What sweeps agree with exact arithmetic to, relative to the terms. */
+#define ROUNDING 1e-12
+
 double
 cro_plate_share (int64_t makes,
                  int64_t per_guest,
@@ -36,6 +39,16 @@ cro_price_for_target (double cost,
                       double tax)
 {
   return target > 0 ? cost / target * (1 + tax) : NAN;
+}
+
+bool
+cro_is_over_target (double cost,
+                    double net_price,
+                    double target)
+{
+  double allowed = target * net_price;
+
+  return net_price > 0 && cost - allowed > ROUNDING * allowed;
 }
 
 double

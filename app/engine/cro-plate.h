@@ -30,6 +30,12 @@ double cro_price_for_target (double   cost,
                              double   target,
                              double   tax);
 
+/* Whether cost passes target of the net price by more than summing in doubles can be off by: a
+ * plate at the very price for its target is within it. False without target, or a net price of 0. */
+bool   cro_is_over_target   (double   cost,
+                             double   net_price,
+                             double   target);
+
 /* quantity u / cost; NaN if the cost is 0. */
 double cro_elasticity       (double   quantity,
                              double   unit_cost,

@@ -31,6 +31,8 @@ set_price (CroFigure      *figure,
   figure->net_price = cro_net_price (price != CRO_NOT_SET, price, tax_pct);
   figure->target_pct = 100 * fraction_of_pct (target, model->target);
   figure->food_cost_pct = cro_food_cost_pct (figure->cost, figure->net_price);
+  figure->is_over_target = cro_is_over_target (figure->cost, figure->net_price,
+                                               figure->target_pct / 100);
   figure->price_for_target = cro_price_for_target (figure->cost, figure->target_pct / 100,
                                                    (double) tax_pct / (double) CRO_WHOLE_PCT);
 }

@@ -34,6 +34,7 @@ typedef struct
   double      target_pct;
   double      price_for_target;  /* the gross price at which the target is met */
   double      bite;         /* a plate's cost per bite */
+  gboolean    is_over_target;
   gboolean    is_incomplete;
   gboolean    has_credit;   /* a credit stands below: an incomplete cost is no lower bound */
 } CroFigure;
