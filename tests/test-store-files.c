@@ -269,7 +269,7 @@ test_no_file (void **state)
 
   assert_open_fails (missing, CRO_STORE_ERROR_GONE);
   assert_false (g_file_test (missing, G_FILE_TEST_EXISTS));
-  assert_open_fails (folder->folder, CRO_STORE_ERROR_SYSTEM);
+  assert_open_fails (folder->folder, CRO_STORE_ERROR_NOT_A_BOOK);
   g_free (missing);
 }
 
@@ -303,7 +303,7 @@ test_create_in_no_folder (void **state)
   char          *path = g_build_filename (folder->folder, "no", "book.croustade", NULL);
 
   assert_null (cro_store_create (path, "cook", &error));
-  assert_true (g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_SYSTEM));
+  assert_true (g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_GONE));
   g_clear_error (&error);
   g_free (path);
 }

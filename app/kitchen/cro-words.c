@@ -238,7 +238,7 @@ store_sentence (int code)
     case CRO_STORE_ERROR_EXISTS:
       return _("there is something of that name already");
     case CRO_STORE_ERROR_GONE:
-      return _("there is no such file");
+      return _("there is no such file or folder");
     case CRO_STORE_ERROR_NOT_A_BOOK:
       return _("this is not a book of Croustade");
     case CRO_STORE_ERROR_NEWER:

@@ -85,6 +85,13 @@ is_truncated (const char   *path,
          header->file_bytes < page * big_endian (header->bytes + HEADER_N_PAGES);
 }
 
+/* Neither the file nor, it may be, the folder it should stand in. */
+static gboolean
+is_gone (int code)
+{
+  return code == ENOENT || code == ENOTDIR;
+}
+
 /* Judges a file before SQLite opens it, as SQLite would already roll back another program's
  * journal or fold in its log. */
 static gboolean
@@ -96,10 +103,10 @@ check_file (const char  *path,
   GStatBuf info;
 
   if (g_stat (path, &info) != 0)
-    return refuse (error, errno == ENOENT ? CRO_STORE_ERROR_GONE : CRO_STORE_ERROR_SYSTEM, path,
+    return refuse (error, is_gone (errno) ? CRO_STORE_ERROR_GONE : CRO_STORE_ERROR_SYSTEM, path,
                    g_strerror (errno));
   if (S_ISDIR (info.st_mode))
-    return refuse (error, CRO_STORE_ERROR_SYSTEM, path, g_strerror (EISDIR));
+    return refuse (error, CRO_STORE_ERROR_NOT_A_BOOK, path, g_strerror (EISDIR));
   if (!read_header (path, &header, error))
     return FALSE;
   if (header.file_bytes == 0)
@@ -325,8 +332,11 @@ cro_store_create (const char  *path,
     {
       gboolean fixed = errno == EROFS || errno == EACCES;
 
-      refuse (error, fixed ? CRO_STORE_ERROR_READ_ONLY : CRO_STORE_ERROR_SYSTEM, path,
-              g_strerror (errno));
+      refuse (error,
+              fixed             ? CRO_STORE_ERROR_READ_ONLY
+              : is_gone (errno) ? CRO_STORE_ERROR_GONE
+                                : CRO_STORE_ERROR_SYSTEM,
+              path, g_strerror (errno));
       return NULL;
     }
   close (fd);

@@ -19,7 +19,7 @@ G_BEGIN_DECLS
 typedef enum
 {
   CRO_STORE_ERROR_EXISTS,     /* create: something is there already */
-  CRO_STORE_ERROR_GONE,       /* no such file, or moved or replaced while open */
+  CRO_STORE_ERROR_GONE,       /* no such file or folder, or moved or replaced while open */
   CRO_STORE_ERROR_NOT_A_BOOK, /* not SQLite, or another program's database */
   CRO_STORE_ERROR_NEWER,      /* written by a newer version of this program */
   CRO_STORE_ERROR_DAMAGED,    /* truncated or corrupt */
