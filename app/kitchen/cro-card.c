@@ -199,6 +199,24 @@ split (GArray      *rows,
     minor[members[i]] = shares[i];
 }
 
+/* For each row the next one that does not stand under it: in a card 100,000 deep, looking for it
+ * row by row from every row would never end. */
+static guint *
+dup_next (GArray *rows)
+{
+  guint *next = g_new (guint, rows->len + 1);
+
+  for (guint i = rows->len; i-- > 0;)
+    {
+      guint depth = g_array_index (rows, CroCardRow, i).depth;
+
+      next[i] = i + 1;
+      while (next[i] < rows->len && g_array_index (rows, CroCardRow, next[i]).depth > depth)
+        next[i] = next[next[i]];
+    }
+  return next;
+}
+
 gint64 *
 cro_card_dup_minor (GArray *rows,
                     gint64  total,
@@ -206,25 +224,19 @@ cro_card_dup_minor (GArray *rows,
 {
   gint64 *minor = g_new0 (gint64, rows->len + 1);
   g_autoptr (GArray) members = g_array_new (FALSE, FALSE, sizeof (guint));
+  g_autofree guint *next = dup_next (rows);
 
   /* A row's total stands before the rows under it are reached; -1 is the card itself. */
   for (int parent = -1; parent < (int) rows->len; parent++)
     {
       const CroCardRow *row = parent >= 0 ? &g_array_index (rows, CroCardRow, parent) : NULL;
-      guint depth = row != NULL ? row->depth + 1 : 0;
+      guint end = row != NULL ? next[parent] : rows->len;
 
       if (row != NULL && !(row->flags & CRO_CARD_UNFOLDED))
         continue;
       g_array_set_size (members, 0);
-      for (guint i = (guint) (parent + 1); i < rows->len; i++)
-        {
-          guint at = g_array_index (rows, CroCardRow, i).depth;
-
-          if (at < depth)
-            break;
-          if (at == depth)
-            g_array_append_val (members, i);
-        }
+      for (guint i = (guint) (parent + 1); i < end; i = next[i])
+        g_array_append_val (members, i);
       if (members->len > 0)
         split (rows, (const guint *) members->data, members->len,
                row != NULL ? minor[parent] : total, digits, minor);
