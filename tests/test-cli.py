@@ -16,6 +16,7 @@ import sqlite3
 import subprocess
 import sys
 import tempfile
+import unicodedata
 import unittest
 
 CLI = DEMO = ""
@@ -167,6 +168,23 @@ class Books(Case):
       self.assertIn(done.returncode, (1, 3), "half a book is not costed as if it were whole")
       self.assertNotEqual(done.stderr, "")
 
+  def test_a_folder_is_no_book_and_a_book_needs_a_folder(self):
+    for command in ("cost", "check"):
+      self.refused(command, self.folder, says="not a book")
+    self.refused("load", self.folder, self.tables(), says="not a book")
+    for path in (self.path("no/book"), os.path.join(self.tables(), "book.csv", "book")):
+      for arguments in (("new", path), ("load", path, self.tables()), ("cost", path)):
+        done = self.refused(*arguments, says="no such file or folder")
+        self.assertEqual(done.stderr.count(path), 1, "the path is said once")
+
+  def test_a_result_that_cannot_be_written_is_a_failure(self):
+    self.silent("load", self.book, self.tables())
+    for arguments in (("cost", self.book), ("cost", self.book, "--json"), ("check", self.book),
+                      ("--help",)):
+      with open("/dev/full", "w", encoding="utf-8") as full:
+        done = subprocess.run([CLI, *arguments], stdout=full, stderr=subprocess.PIPE, check=False)
+      self.assertEqual(done.returncode, 3, " ".join(arguments))
+
   def test_a_full_disk_is_the_systems_failure(self):
     self.silent("load", self.book, self.tables())
     before = self.dumped(self.book)
@@ -273,6 +291,14 @@ class Costs(Case):
     self.assertIn("Leek bite", done.stderr)
     self.assertIn("31.2", done.stderr)
 
+  def test_at_its_very_target_a_plate_is_within_it(self):
+    plates, lines = "name,makes,price\n", "into,parent,position,item,amount,unit\n"
+    for n in range(1, 101):
+      # 3 n g of salt at 1 a kg are 30 % of n / 100, which doubles miss for some.
+      plates += f"Bite {n},1,{n / 100}\n"
+      lines += f"plate,Bite {n},1,Salt,{3 * n},g\n"
+    self.cost(0, {"plates": plates, "lines": lines})
+
   def test_a_price_counts_from_its_day(self):
     prices = SOUND["prices"] + "Leek,The market,2026-11-26,8\n"
     self.silent("load", self.book, self.tables({"prices": prices}))
@@ -289,6 +315,40 @@ class Costs(Case):
     self.assertEqual({p["name"] for p in json.loads(done.stdout)["plates"]},
                      {"Salted chocolate", "Brown crab on toast"})
     self.refused("cost", self.book, "--plate", "Salted", says="Salted")
+
+  def test_no_line_is_wider_than_a_terminal(self):
+    names = ("An ingredient that nobody ever meant to be set upon one line of eighty characters",
+             "海苔" * 30, "Ouroboros" * 12, "two\nlines\tand \x1b[31mcolour")
+    rows = {"ingredients": "name,unit,allergens\n", "plates": "name,makes,price\n",
+            "offers": "ingredient,supplier,pack_count,pack_size,pack_unit\n",
+            "prices": "ingredient,supplier,from,price\n",
+            "lines": "into,parent,position,item,amount,unit\n"}
+    for name in names:
+      rows["ingredients"] += f'"{name}",g,\n'
+      rows["plates"] += f'"{name}",1,1200000\n'
+      rows["offers"] += f'"{name}",The market,1,1,kg\n'
+      rows["prices"] += f'"{name}",The market,2026-01-01,500000\n'
+      for position, item in enumerate(names):
+        rows["lines"] += f'plate,"{name}",{position},"{item}",333,g\n'
+    rows["book"] = f'key,value\nname,"{names[0]}"\ncurrency,IDR\ntarget_pct,30\n'
+    self.silent("load", self.book, self.tables(rows))
+    cards = [argument for name in names for argument in ("--plate", name)]
+    for arguments in ((), cards):
+      text = self.expect(1, "cost", self.book, "--on", DAY, *arguments).stdout
+      for line in text.split("\n"):
+        self.assertLessEqual(sum(2 if unicodedata.east_asian_width(c) in "WF" else 1
+                                 for c in line), 80, line)
+        self.assertNotIn("Cc", [unicodedata.category(c) for c in line], repr(line))
+
+  def test_ceilings_name_every_menu_they_keep(self):
+    changes = {"plates": "name,makes\nLeek bite,10\nSalt bite,10\n",
+               "lines": SOUND["lines"] + "plate,Salt bite,1,Salt,9000,g\n",
+               "menus": "name,price\nSmall,1\nSalty,4\n",
+               "menu_plates": "menu,plate\nSmall,Leek bite\nSalty,Leek bite\nSalty,Salt bite\n"}
+    self.silent("load", self.book, self.tables(changes))
+    done = self.expect(0, "cost", self.book, "--on", DAY, "--plate", "Leek bite")
+    # 0.05 is to spare in Small; in Salty 0.05 as well, and 91 times the salt
+    self.assertIn("the target of Small, Salty is passed", " ".join(done.stdout.split()))
 
   def test_a_wrong_date_is_refused(self):
     self.silent("load", self.book, self.tables())

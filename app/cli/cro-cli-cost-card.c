@@ -27,7 +27,7 @@ print_title (CroFigures      *figures,
   g_autofree char *makes = cro_number_to_text (cro_decimal_to_double (plate->makes), 2, TRUE);
   g_autofree char *each = cro_number_to_text (cro_decimal_to_double (plate->per_guest), 2, TRUE);
 
-  g_print ("%s\n", plate->name);
+  cro_cli_print_wrapped (plate->name, 0);
   /* Translators: a number of bites; how many of them a guest gets; a date; a currency. */
   g_print (_("makes %s, %s a guest; prices of %s, %s\n\n"), makes, each, date,
            model->currency != NULL ? model->currency : _("no currency"));
@@ -210,29 +210,43 @@ add_ingredient (CroGrid              *grid,
   cro_grid_take_row (grid, 0, cells);
 }
 
+/* The plate or the menus whose targets the ceilings keep, each once. */
+static char *
+dup_holders (GArray *ceilings,
+             guint   n)
+{
+  g_autoptr (GPtrArray) names = g_ptr_array_new ();
+
+  for (guint i = 0; i < n; i++)
+    {
+      const char *holder = g_array_index (ceilings, CroCeiling, i).holder;
+
+      if (holder != NULL && !g_ptr_array_find (names, holder, NULL))
+        g_ptr_array_add (names, (gpointer) holder);
+    }
+  if (names->len == 0)
+    return NULL;
+  g_ptr_array_add (names, NULL);
+  return g_strjoinv (", ", (char **) names->pdata);
+}
+
 static void
 print_holders (GArray *ceilings,
                guint   n)
 {
-  const char *holder = NULL;
+  g_autofree char *holders = dup_holders (ceilings, n);
   gboolean next = FALSE;
 
   for (guint i = 0; i < n; i++)
+    next |= !isnan (g_array_index (ceilings, CroCeiling, i).next_offer);
+  if (holders != NULL)
     {
-      const CroCeiling *ceiling = &g_array_index (ceilings, CroCeiling, i);
-
-      if (ceiling->holder != NULL)
-        holder = ceiling->holder;
-      next |= !isnan (ceiling->next_offer);
-    }
-  if (holder != NULL)
-    {
-      /* Translators: a plate or menu. */
+      /* Translators: a plate, or the menus that carry it. */
       g_autofree char *text = g_strdup_printf (
-          _("“holds to”: the most that may be paid, all else equal, before %s passes its target; "
-            "“a pack”: the same for the pack in use, in its supplier’s terms. Below 0: over the "
-            "target even as a gift."),
-          holder);
+          _("“holds to”: the most that may be paid, all else equal, before the target of %s is "
+            "passed; “a pack”: the same for the pack in use, in its supplier’s terms. Below 0: over "
+            "the target even as a gift."),
+          holders);
 
       cro_cli_print_wrapped (text, 0);
     }

@@ -39,7 +39,7 @@ add_figure (CroGrid         *grid,
   cro_grid_take_row (grid, 0, cells);
   if (what != NULL)
     cro_grid_add_note (grid, 2, what);
-  if (figure->food_cost_pct > figure->target_pct)
+  if (figure->is_over_target)
     {
       double allowed = figure->target_pct / 100 * figure->net_price;
       g_autofree char *over = cro_words_money (model, figure->cost - allowed);
@@ -82,10 +82,14 @@ print_title (CroCosting *costing)
 {
   CroModel *model = cro_book_get_model (costing->book);
   g_autofree char *date = cro_date_to_text (costing->date);
+  g_autofree char *title = NULL;
 
   /* Translators: the name of a book, a date, a currency. */
-  g_print (_("%s, prices of %s, %s\n\n"), model->name != NULL ? model->name : _("Book"), date,
-           model->currency != NULL ? model->currency : _("no currency"));
+  title = g_strdup_printf (_("%s, prices of %s, %s"),
+                           model->name != NULL ? model->name : _("Book"), date,
+                           model->currency != NULL ? model->currency : _("no currency"));
+  cro_cli_print_wrapped (title, 0);
+  g_print ("\n");
 }
 
 static void

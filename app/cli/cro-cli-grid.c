@@ -3,7 +3,7 @@
 #include <string.h>
 
 #define GAP 2
-#define NARROWEST 16
+#define NARROWEST 4
 
 typedef struct
 {
@@ -52,6 +52,16 @@ cro_grid_free (CroGrid *self)
   g_free (self);
 }
 
+/* A terminal obeys control characters, and a name may hold them: here they are blanks. */
+static char *
+take_plain (char *text)
+{
+  for (char *c = text; c != NULL && *c != '\0'; c = g_utf8_next_char (c))
+    if (g_unichar_iscntrl (g_utf8_get_char (c)))
+      memset (c, ' ', (gsize) (g_utf8_next_char (c) - c));
+  return text;
+}
+
 static Row *
 add_row (CroGrid *self,
          guint    indent)
@@ -68,6 +78,8 @@ cro_grid_take_row (CroGrid  *self,
                    guint     indent,
                    char    **cells)
 {
+  for (guint i = 0; i < self->n_columns; i++)
+    take_plain (cells[i]);
   add_row (self, indent)->cells = g_memdup2 (cells, self->n_columns * sizeof *cells);
 }
 
@@ -112,19 +124,21 @@ cro_cli_text_width (const char *text)
   return width;
 }
 
-/* Pads text to width, if there is one. What is wider keeps a line of its own: a name is never cut. */
+/* Pads text to width. What is wider keeps lines of its own: a name is never cut. */
 static void
 print_left (const char *text,
             guint       indent,
             guint       width)
 {
-  guint used = cro_cli_text_width (text);
+  guint used = indent + cro_cli_text_width (text);
 
-  g_print ("%*s%s", (int) indent, "", text);
-  if (width > 0 && indent + used > width)
-    g_print ("\n%*s", (int) width, "");
-  else if (width > 0)
-    g_print ("%*s", (int) (width - indent - used), "");
+  if (used > width)
+    {
+      cro_cli_print_wrapped (text, indent);
+      g_print ("%*s", (int) width, "");
+    }
+  else
+    g_print ("%*s%s%*s", (int) indent, "", text, (int) (width - used), "");
 }
 
 static void
@@ -132,12 +146,18 @@ print_row (CroGrid     *self,
            const Row   *row,
            const guint *widths)
 {
+  const char *name = row->cells[0] != NULL ? row->cells[0] : "";
   guint last = self->n_columns;
 
   /* No blanks at the end of a line. */
   while (last > 1 && row->cells[last - 1] == NULL)
     last--;
-  print_left (row->cells[0] != NULL ? row->cells[0] : "", row->indent, last > 1 ? widths[0] : 0);
+  if (last == 1)
+    {
+      cro_cli_print_wrapped (name, row->indent);
+      return;
+    }
+  print_left (name, row->indent, widths[0]);
   for (guint i = 1; i < last; i++)
     {
       const char *cell = row->cells[i] != NULL ? row->cells[i] : "";
@@ -188,32 +208,59 @@ cro_grid_print (CroGrid *self)
     }
 }
 
+/* The bytes of text that width columns hold: one character at least. */
+static int
+fitting (const char *text,
+         guint       width)
+{
+  const char *end = text;
+  guint used = 0;
+
+  for (; *end != '\0'; end = g_utf8_next_char (end))
+    {
+      used += width_of (g_utf8_get_char (end));
+      if (used > width && end > text)
+        break;
+    }
+  return (int) (end - text);
+}
+
+/* Goes on after what is used of a line; returns what is used then. A word wider than a line, as
+ * of a script without blanks, goes over several. */
+static guint
+print_word (const char *word,
+            guint       indent,
+            guint       used)
+{
+  while (used + cro_cli_text_width (word) > CRO_GRID_WIDTH)
+    {
+      int n = fitting (word, CRO_GRID_WIDTH - used);
+
+      g_print ("%.*s\n%*s", n, word, (int) indent, "");
+      word += n;
+      used = indent;
+    }
+  g_print ("%s", word);
+  return used + cro_cli_text_width (word);
+}
+
 void
 cro_cli_print_wrapped (const char *text,
                        guint       indent)
 {
-  g_auto (GStrv) words = g_strsplit (text, " ", -1);
+  g_autofree char *plain = take_plain (g_strdup (text));
+  g_auto (GStrv) words = g_strsplit (plain, " ", -1);
   guint used = 0;
 
   for (char **word = words; *word != NULL; word++)
     {
-      guint width = cro_cli_text_width (*word);
-
-      if (used > 0 && used + 1 + width > CRO_GRID_WIDTH)
+      if (used > 0 && used + 1 + cro_cli_text_width (*word) > CRO_GRID_WIDTH)
         {
           g_print ("\n");
           used = 0;
         }
-      if (used == 0)
-        {
-          g_print ("%*s%s", (int) indent, "", *word);
-          used = indent + width;
-        }
-      else
-        {
-          g_print (" %s", *word);
-          used += 1 + width;
-        }
+      g_print ("%*s", (int) (used > 0 ? 1 : indent), "");
+      used = print_word (*word, indent, used > 0 ? used + 1 : indent);
     }
   g_print ("\n");
 }

@@ -1,8 +1,8 @@
 /* cro-cli-grid.h: aligned text in columns, 80 characters wide.
  *
- * The first column is aligned left and gives way: a text too wide for it has a line of its own
- * above its row's figures. The others are aligned right and as wide as
- * their widest cell. A note stands on lines of its own under a row. */
+ * The first column is aligned left and gives way: a text too wide for it has lines of its own
+ * above its row's figures. The others are aligned right and as wide as their widest cell, though
+ * together they were wider than the line. A note stands on lines of its own under a row. */
 #pragma once
 
 #include <glib.h>
@@ -35,7 +35,7 @@ void     cro_grid_add_gap  (CroGrid     *self);
 
 void     cro_grid_print    (CroGrid     *self);
 
-/* Text broken into lines at spaces. */
+/* Text broken into lines at spaces, and a word wider than a line within it. */
 void     cro_cli_print_wrapped (const char *text,
                                 guint       indent);
 

@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 #include <locale.h>
+#include <stdio.h>
 #include <string.h>
 
 typedef struct
@@ -111,6 +112,16 @@ cro_cli_parse (const char     *command,
   return FALSE;
 }
 
+/* What could not be written was not done: a disk may be full at the very last byte. */
+static CroCliStatus
+flush (CroCliStatus status)
+{
+  if (fflush (stdout) == 0 && !ferror (stdout))
+    return status;
+  g_printerr (_("The result could not be written.\n"));
+  return CRO_CLI_FAILED;
+}
+
 int
 main (int    argc,
       char **argv)
@@ -119,5 +130,5 @@ main (int    argc,
   bindtextdomain (GETTEXT_PACKAGE, CRO_LOCALE_DIR);
   bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
   textdomain (GETTEXT_PACKAGE);
-  return (int) run (argc, argv);
+  return (int) flush (run (argc, argv));
 }
