@@ -254,26 +254,60 @@ cro_yield_test_set_part (CroBook     *book,
          && cro_edit_end (book, set_part (book, test, output, weight, error), error);
 }
 
-GArray *
-cro_yield_test_outputs (CroFigures *figures,
-                        guint32     item)
+/* --- By-products ------------------------------------------------------------------------------ */
+
+static void
+add_once (GArray  *outputs,
+          guint32  output)
 {
-  GArray *outputs = g_array_new (FALSE, FALSE, sizeof (guint32));
+  for (guint i = 0; i < outputs->len; i++)
+    if (g_array_index (outputs, guint32, i) == output)
+      return;
+  g_array_append_val (outputs, output);
+}
+
+/* Those that breaking the item down gives. */
+static void
+add_by_products (CroFigures *figures,
+                 guint32     item,
+                 GArray     *outputs)
+{
   const CroGraph *graph = &figures->graph;
   guint32 node = cro_figures_node (figures, item);
 
-  /* Rows that use a node stand rising, so that one that does twice does so in a run. */
   for (guint32 u = graph->used_first[node]; u < graph->used_first[node + 1]; u++)
     {
-      guint32 recipe = graph->slot_of_row[graph->used_in[u]];
+      guint32 row = graph->used_in[u];
       const guint32 *slots;
       guint32 n;
 
-      if (cro_model_recipe (figures->model, recipe)->is_plate
-          || (u > graph->used_first[node] && graph->used_in[u] == graph->used_in[u - 1]))
+      if (graph->first[row + 1] - graph->first[row] != 1
+          || cro_model_recipe (figures->model, graph->slot_of_row[row])->is_plate)
         continue;
-      n = cro_figures_outputs (figures, recipe, &slots);
-      g_array_append_vals (outputs, slots, n);
+      n = cro_figures_outputs (figures, graph->slot_of_row[row], &slots);
+      for (guint32 i = 1; i < n; i++)
+        add_once (outputs, slots[i]);
     }
-  return outputs;
+}
+
+GArray *
+cro_yield_test_outputs (CroBook   *book,
+                        guint32    item,
+                        GArray    *tests,
+                        GError   **error)
+{
+  g_autoptr (GArray) outputs = g_array_new (FALSE, FALSE, sizeof (guint32));
+
+  for (guint i = 0; i < tests->len; i++)
+    {
+      g_autoptr (GArray) parts = cro_yield_test_parts_new (
+          book, g_array_index (tests, CroYieldTest, i).id, error);
+
+      if (parts == NULL)
+        return NULL;
+      for (guint k = 0; k < parts->len; k++)
+        add_once (outputs, g_array_index (parts, CroYieldTestPart, k).output);
+    }
+  add_by_products (cro_book_get_figures (book), item, outputs);
+  return g_steal_pointer (&outputs);
 }

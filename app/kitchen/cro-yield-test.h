@@ -65,9 +65,12 @@ gboolean        cro_yield_test_set_part (CroBook     *book,
                                       gint64          weight,
                                       GError        **error);
 
-/* The outputs that a test of the item can have given: those of the preparations that take it.
- * Elements guint32, slots of items, each once. */
-GArray         *cro_yield_test_outputs (CroFigures   *figures,
-                                      guint32         item);
+/* By-products that tests of an item weigh, or may: those that are in one of the tests, and those of
+ * preparations into which the item goes alone. Elements guint32, slots of items, each once; NULL on
+ * failure. */
+GArray         *cro_yield_test_outputs (CroBook      *book,
+                                      guint32         item,
+                                      GArray         *tests,
+                                      GError        **error);
 
 G_END_DECLS

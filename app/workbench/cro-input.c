@@ -127,8 +127,9 @@ parse (CroInput *self,
         }
       return reason_of (entry.status);
     case CRO_INPUT_TEXT:
+    case CRO_INPUT_CODE:
       *owned = g_strstrip (g_strdup (text));
-      if (**owned != '\0')
+      if (**owned != '\0' || self->kind == CRO_INPUT_CODE)
         *cell = CRO_CELL_STR (*owned);
       return NULL;
     }

@@ -20,6 +20,7 @@ typedef enum
   CRO_INPUT_PCT,
   CRO_INPUT_YIELD,    /* a percentage; takes "loss 38 %" too */
   CRO_INPUT_TEXT,
+  CRO_INPUT_CODE,     /* a text whose absence is an empty one */
   CRO_INPUT_DATE,
 } CroInputKind;
 

@@ -3,7 +3,6 @@
 #include "cro-plate-bench.h"
 
 #include <glib/gi18n.h>
-#include <math.h>
 
 #include "cro-bench-actions.h"
 #include "cro-breakdown.h"
@@ -13,6 +12,7 @@
 #include "cro-figure-view.h"
 #include "cro-lines-view.h"
 #include "cro-scale-button.h"
+#include "cro-served-figures.h"
 #include "cro-sum.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
@@ -74,65 +74,6 @@ sum_of_prime_cost (CroBench *bench)
 
 /* --- Figures --------------------------------------------------------------------------------------- */
 
-static void
-show_guest (CroPlateBench   *self,
-            CroModel        *model,
-            const CroFigure *figure)
-{
-  g_autofree char *cost = cro_words_money (model, figure->cost);
-  g_autofree char *bite = cro_words_money (model, figure->bite);
-  /* Translators: before a cost that is known in part. */
-  g_autofree char *value = figure->is_incomplete && !figure->has_credit
-                               ? g_strdup_printf (_("at least %s"), cost)
-                               : g_strdup (cost);
-  /* Translators: what one bite costs. */
-  g_autofree char *note = g_strdup_printf (figure->is_incomplete && figure->has_credit
-                                               /* Translators: more may be missing, or less. */
-                                               ? _("incomplete · a bite %s")
-                                               : _("a bite %s"),
-                                           bite);
-
-  cro_figure_view_set (CRO_FIGURE_VIEW (self->figures[GUEST]), value, _("a guest"), note);
-}
-
-/* What is to spare, or over, in money: a percentage alone says little. */
-static void
-show_pct (CroPlateBench   *self,
-          CroModel        *model,
-          const CroFigure *figure)
-{
-  g_autofree char *pct = cro_words_pct (figure->food_cost_pct);
-  g_autofree char *target = cro_words_pct (figure->target_pct);
-  double room = figure->target_pct / 100 * figure->net_price - figure->cost;
-  g_autofree char *money = cro_words_money (model, fabs (room));
-  g_autofree char *note = NULL;
-
-  if (isnan (figure->net_price))
-    note = g_strdup (_("no price of its own"));
-  else if (isnan (figure->target_pct))
-    note = g_strdup (_("no target"));
-  else
-    note = g_strdup_printf (room >= 0 ? _("target %s, %s to spare") : _("target %s, %s over"),
-                            target, money);
-  cro_figure_view_set (CRO_FIGURE_VIEW (self->figures[PCT]), pct, _("food cost"), note);
-  if (room < 0)
-    gtk_widget_add_css_class (self->figures[PCT], "over");
-  else
-    gtk_widget_remove_css_class (self->figures[PCT], "over");
-}
-
-static void
-show_prime (CroPlateBench   *self,
-            CroModel        *model,
-            const CroFigure *figure)
-{
-  g_autofree char *prime = cro_words_money (model, figure->cost + figure->labour);
-  g_autofree char *labour = cro_words_money (model, figure->labour);
-  g_autofree char *note = g_strdup_printf (_("labour %s"), labour);
-
-  cro_figure_view_set (CRO_FIGURE_VIEW (self->figures[PRIME]), prime, _("prime cost"), note);
-}
-
 /* Of a plate given with menus: how much of each it takes. */
 static void
 show_menus (CroPlateBench   *self,
@@ -166,28 +107,6 @@ show_menus (CroPlateBench   *self,
 }
 
 static void
-show_allergens (CroPlateBench *self,
-                CroBreakdown  *breakdown)
-{
-  g_autofree char *known = cro_words_allergens (breakdown->allergens);
-  g_autoptr (GString) text = g_string_new (NULL);
-
-  g_string_append_printf (text, _("Allergens entered: %s."), known);
-  if (breakdown->allergens_not_known->len > 0)
-    {
-      g_autofree char *names = NULL;
-
-      g_ptr_array_add (breakdown->allergens_not_known, NULL);
-      names = g_strjoinv (", ", (char **) breakdown->allergens_not_known->pdata);
-      g_string_append_c (text, ' ');
-      g_string_append_printf (text, _("Not known for: %s."), names);
-    }
-  g_string_append_c (text, '\n');
-  g_string_append (text, cro_words_caution ());
-  gtk_label_set_label (GTK_LABEL (self->allergens), text->str);
-}
-
-static void
 cro_plate_bench_refresh (CroBench *bench)
 {
   CroPlateBench *self = CRO_PLATE_BENCH (bench);
@@ -200,12 +119,14 @@ cro_plate_bench_refresh (CroBench *bench)
   if (cro_model_recipe (figures->model, plate)->is_dead)
     return;
   breakdown = cro_breakdown_of_plate (figures, plate);
-  show_guest (self, figures->model, &breakdown->figure);
-  show_pct (self, figures->model, &breakdown->figure);
-  show_prime (self, figures->model, &breakdown->figure);
+  cro_served_show_cost (CRO_FIGURE_VIEW (self->figures[GUEST]), figures->model,
+                        &breakdown->figure);
+  cro_served_show_pct (CRO_FIGURE_VIEW (self->figures[PCT]), figures->model, &breakdown->figure);
+  cro_served_show_prime (CRO_FIGURE_VIEW (self->figures[PRIME]), figures->model,
+                         &breakdown->figure);
   show_menus (self, figures, &breakdown->figure);
   cro_causes_view_set (CRO_CAUSES_VIEW (self->causes), breakdown->missing);
-  show_allergens (self, breakdown);
+  cro_served_show_allergens (GTK_LABEL (self->allergens), breakdown);
   for (gsize i = 0; i < G_N_ELEMENTS (inputs); i++)
     cro_input_refresh (CRO_INPUT (inputs[i]));
   cro_lines_view_refresh (CRO_LINES_VIEW (self->lines));

@@ -8,7 +8,9 @@
 #include "cro-focus.h"
 #include "cro-here.h"
 #include "cro-history-window.h"
+#include "cro-ingredient-bench.h"
 #include "cro-market-bench.h"
+#include "cro-menu-bench.h"
 #include "cro-months-bench.h"
 #include "cro-number.h"
 #include "cro-plate-bench.h"
@@ -665,7 +667,9 @@ cro_window_class_init (CroWindowClass *klass)
 
   G_OBJECT_CLASS (klass)->dispose = cro_window_dispose;
   GTK_WINDOW_CLASS (klass)->close_request = cro_window_close_request;
+  g_type_ensure (CRO_TYPE_INGREDIENT_BENCH);
   g_type_ensure (CRO_TYPE_MARKET_BENCH);
+  g_type_ensure (CRO_TYPE_MENU_BENCH);
   g_type_ensure (CRO_TYPE_MONTHS_BENCH);
   g_type_ensure (CRO_TYPE_PLACE_LIST);
   g_type_ensure (CRO_TYPE_PLATE_BENCH);

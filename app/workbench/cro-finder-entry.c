@@ -1,0 +1,190 @@
+#include "config.h"
+
+#include "cro-finder-entry.h"
+
+#include <glib/gi18n.h>
+
+#include "cro-field.h"
+#include "cro-finder.h"
+
+/* Names offered at once. */
+#define MOST_OFFERED 6
+
+struct _CroFinderEntry
+{
+  GtkWidget  parent_instance;
+
+  GtkWidget *box;
+  GtkWidget *entry;
+  GtkWidget *hint;
+  GtkWidget *offered;
+
+  CroBook   *book;
+  CroFinder *finder;
+  guint      kinds;
+};
+
+G_DEFINE_FINAL_TYPE (CroFinderEntry, cro_finder_entry, GTK_TYPE_WIDGET)
+
+enum
+{
+  CHOSEN,
+  N_SIGNALS,
+};
+
+static guint signals[N_SIGNALS];
+
+static const char *
+text_of (CroFinderEntry *self)
+{
+  return gtk_editable_get_text (GTK_EDITABLE (self->entry));
+}
+
+static void
+offer (CroFinderEntry *self,
+       const CroFound *found)
+{
+  GtkWidget *label = gtk_label_new (cro_kind_name (cro_book_get_model (self->book), found->kind,
+                                                   found->slot));
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  g_object_set_data_full (G_OBJECT (label), "found", g_memdup2 (found, sizeof *found), g_free);
+  gtk_list_box_append (GTK_LIST_BOX (self->offered), label);
+}
+
+static void
+changed_cb (CroFinderEntry *self)
+{
+  g_autoptr (GArray) found = NULL;
+
+  for (GtkWidget *child; (child = gtk_widget_get_first_child (self->offered)) != NULL;)
+    gtk_list_box_remove (GTK_LIST_BOX (self->offered), child);
+  if (self->finder != NULL && *text_of (self) != '\0')
+    found = cro_finder_find (self->finder, text_of (self), self->kinds, MOST_OFFERED);
+  for (guint i = 0; found != NULL && i < found->len; i++)
+    offer (self, &g_array_index (found, CroFound, i));
+  gtk_widget_set_visible (self->offered, found != NULL && found->len > 0);
+  gtk_widget_set_visible (self->hint, found != NULL && found->len == 0);
+}
+
+static void
+choose (CroFinderEntry *self,
+        GtkListBoxRow  *row)
+{
+  CroFound found = *(CroFound *) g_object_get_data (G_OBJECT (gtk_list_box_row_get_child (row)),
+                                                    "found");
+
+  gtk_widget_grab_focus (self->entry);
+  gtk_editable_set_text (GTK_EDITABLE (self->entry), "");
+  g_signal_emit (self, signals[CHOSEN], 0, (int) found.kind, found.slot);
+}
+
+static void
+activate_cb (CroFinderEntry *self)
+{
+  GtkListBoxRow *first = gtk_list_box_get_row_at_index (GTK_LIST_BOX (self->offered), 0);
+
+  if (first != NULL)
+    choose (self, first);
+}
+
+static void
+chosen_cb (CroFinderEntry *self,
+           GtkListBoxRow  *row)
+{
+  choose (self, row);
+}
+
+static gboolean
+key_pressed_cb (CroFinderEntry  *self,
+                guint            keyval,
+                guint            keycode,
+                GdkModifierType  state)
+{
+  GtkListBoxRow *first = gtk_list_box_get_row_at_index (GTK_LIST_BOX (self->offered), 0);
+
+  if ((keyval == GDK_KEY_Down || keyval == GDK_KEY_KP_Down) && first != NULL)
+    return gtk_widget_grab_focus (GTK_WIDGET (first));
+  if (keyval == GDK_KEY_Escape && *text_of (self) != '\0')
+    {
+      gtk_editable_set_text (GTK_EDITABLE (self->entry), "");
+      return GDK_EVENT_STOP;
+    }
+  return GDK_EVENT_PROPAGATE;
+}
+
+static void
+cro_finder_entry_dispose (GObject *object)
+{
+  CroFinderEntry *self = CRO_FINDER_ENTRY (object);
+
+  g_clear_pointer (&self->box, gtk_widget_unparent);
+  g_clear_pointer (&self->finder, cro_finder_free);
+  g_clear_object (&self->book);
+  G_OBJECT_CLASS (cro_finder_entry_parent_class)->dispose (object);
+}
+
+static gboolean
+cro_finder_entry_grab_focus (GtkWidget *widget)
+{
+  return gtk_widget_grab_focus (CRO_FINDER_ENTRY (widget)->entry);
+}
+
+static void
+cro_finder_entry_class_init (CroFinderEntryClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = cro_finder_entry_dispose;
+  GTK_WIDGET_CLASS (klass)->grab_focus = cro_finder_entry_grab_focus;
+  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+  signals[CHOSEN] = g_signal_new ("chosen", CRO_TYPE_FINDER_ENTRY, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
+                                  NULL, G_TYPE_NONE, 2, G_TYPE_INT, G_TYPE_UINT);
+}
+
+static void
+cro_finder_entry_init (CroFinderEntry *self)
+{
+  self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
+  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
+}
+
+GtkWidget *
+cro_finder_entry_new (const char *name,
+                      const char *placeholder,
+                      guint       kinds)
+{
+  CroFinderEntry *self = g_object_new (CRO_TYPE_FINDER_ENTRY, NULL);
+  GtkEventController *keys = gtk_event_controller_key_new ();
+
+  self->kinds = kinds;
+  self->entry = cro_entry_new (name, 28);
+  gtk_entry_set_placeholder_text (GTK_ENTRY (self->entry), placeholder);
+  self->hint = cro_text_new (_("Nothing is called so."), "reason");
+  gtk_widget_set_visible (self->hint, FALSE);
+  self->offered = gtk_list_box_new ();
+  gtk_widget_add_css_class (self->offered, "offered");
+  gtk_widget_set_visible (self->offered, FALSE);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->offered), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  _("Names like it"), -1);
+  gtk_box_append (GTK_BOX (self->box), self->entry);
+  gtk_box_append (GTK_BOX (self->box), self->hint);
+  gtk_box_append (GTK_BOX (self->box), self->offered);
+  gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
+  gtk_widget_add_controller (self->entry, keys);
+  g_signal_connect_swapped (keys, "key-pressed", G_CALLBACK (key_pressed_cb), self);
+  g_signal_connect_swapped (self->entry, "changed", G_CALLBACK (changed_cb), self);
+  g_signal_connect_swapped (self->entry, "activate", G_CALLBACK (activate_cb), self);
+  g_signal_connect_swapped (self->offered, "row-activated", G_CALLBACK (chosen_cb), self);
+  return GTK_WIDGET (self);
+}
+
+void
+cro_finder_entry_put (CroFinderEntry *self,
+                      CroBook        *book)
+{
+  if (g_set_object (&self->book, book))
+    {
+      g_clear_pointer (&self->finder, cro_finder_free);
+      self->finder = cro_finder_new (book);
+    }
+  gtk_editable_set_text (GTK_EDITABLE (self->entry), "");
+}

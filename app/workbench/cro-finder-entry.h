@@ -1,0 +1,25 @@
+/* cro-finder-entry.h: a field in which a thing of the book is looked for by parts of its name, and
+ * chosen: Enter takes the first that fits, Down leads into the list.
+ *
+ * Signals    "chosen" (kind, slot). */
+#pragma once
+
+#include <gtk/gtk.h>
+
+#include "cro-book.h"
+
+G_BEGIN_DECLS
+
+#define CRO_TYPE_FINDER_ENTRY (cro_finder_entry_get_type ())
+G_DECLARE_FINAL_TYPE (CroFinderEntry, cro_finder_entry, CRO, FINDER_ENTRY, GtkWidget)
+
+/* kinds: bits 1 << CroKind. */
+GtkWidget *cro_finder_entry_new (const char      *name,
+                                 const char      *placeholder,
+                                 guint            kinds);
+
+/* Of another book; empties it. */
+void       cro_finder_entry_put (CroFinderEntry  *self,
+                                 CroBook         *book);
+
+G_END_DECLS

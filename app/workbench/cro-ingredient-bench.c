@@ -1,0 +1,400 @@
+#include "config.h"
+
+#include "cro-ingredient-bench.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+#include <string.h>
+
+#include "cro-allergens-view.h"
+#include "cro-bench-actions.h"
+#include "cro-cause.h"
+#include "cro-causes-view.h"
+#include "cro-choice.h"
+#include "cro-decimal.h"
+#include "cro-edit.h"
+#include "cro-field.h"
+#include "cro-figure-view.h"
+#include "cro-new-offer-view.h"
+#include "cro-number.h"
+#include "cro-offer-card.h"
+#include "cro-price-history.h"
+#include "cro-price-table.h"
+#include "cro-sum.h"
+#include "cro-used-in-view.h"
+#include "cro-words.h"
+#include "cro-wrap.h"
+#include "cro-yield-view.h"
+
+enum
+{
+  AS_BOUGHT,
+  TRIMMED,
+  CHANGED,
+  N_FIGURES,
+};
+
+struct _CroIngredientBench
+{
+  CroBench   parent_instance;
+
+  GtkWidget *scroller;
+  GtkWidget *figures[N_FIGURES];
+  GtkWidget *causes;
+  GtkWidget *name;
+  GtkWidget *kind;
+  GtkWidget *unit;
+  GtkWidget *category;
+  GtkWidget *trim_yield;
+  GtkWidget *density;
+  GtkWidget *piece;
+  GtkWidget *note;
+  GtkWidget *free_button;   /* "costs nothing" */
+  GtkWidget *cards;         /* CroOfferCards */
+  GArray    *shown;         /* guint32: the offers that they show, in order */
+  GtkWidget *new_offer;
+  GtkWidget *prices;
+  GtkWidget *yield;
+  GtkWidget *allergens;
+  GtkWidget *used_in;
+};
+
+G_DEFINE_FINAL_TYPE (CroIngredientBench, cro_ingredient_bench, CRO_TYPE_BENCH)
+
+static CroFigures *
+figures_of (CroBench *bench)
+{
+  return cro_book_get_figures (cro_bench_get_book (bench));
+}
+
+static CroItem *
+item_of (CroIngredientBench *self)
+{
+  return cro_model_item (figures_of (CRO_BENCH (self))->model,
+                         cro_bench_get_slot (CRO_BENCH (self)));
+}
+
+/* --- Figures --------------------------------------------------------------------------------------- */
+
+static GPtrArray *
+sum_of_item (CroBench *bench)
+{
+  return cro_sum_of_item (figures_of (bench), cro_bench_get_slot (bench), NULL);
+}
+
+static void
+show_as_bought (CroIngredientBench *self,
+                CroFigures         *figures,
+                guint32             item)
+{
+  guint32 offer = figures->offer_in_use[item];
+  g_autofree char *cost = cro_words_unit_cost (figures->model,
+                                               (CroBase) figures->model->measures[item].base,
+                                               cro_figures_unit_cost (figures, item));
+  g_autofree char *date = NULL, *note = NULL;
+
+  if (offer != CRO_NO_SLOT)
+    {
+      date = cro_date_to_text (cro_model_offer (figures->model, offer)->offer.from);
+      /* Translators: a supplier, and the date since which a price holds. */
+      note = g_strdup_printf (_("%s, since %s"),
+                              cro_ref_name (figures->model, CRO_REF (CRO_REF_OFFER, offer)), date);
+    }
+  cro_figure_view_set (CRO_FIGURE_VIEW (self->figures[AS_BOUGHT]), cost, _("as bought"), note);
+}
+
+/* Counts are pieces as bought: trimming does not divide them. */
+static void
+show_trimmed (CroIngredientBench *self,
+              CroFigures         *figures,
+              guint32             item)
+{
+  const CroMeasure *measure = &figures->model->measures[item];
+  gboolean has_yield = measure->trim_yield != 0 && measure->base != CRO_BASE_EACH;
+  double part = (double) measure->trim_yield / (double) CRO_WHOLE_PCT;
+  g_autofree char *cost = cro_words_unit_cost (
+      figures->model, (CroBase) measure->base,
+      has_yield ? cro_figures_unit_cost (figures, item) / part : NAN);
+  g_autofree char *pct = cro_words_pct (100 * part);
+  g_autofree char *note = has_yield ? g_strdup_printf (_("trim yield %s"), pct)
+                                    : g_strdup (_("no trim yield"));
+
+  gtk_widget_set_visible (self->figures[TRIMMED], !item_of (self)->is_disposable);
+  cro_figure_view_set (CRO_FIGURE_VIEW (self->figures[TRIMMED]), cost, _("trimmed"), note);
+}
+
+static void
+show_change (CroIngredientBench *self,
+             CroFigures         *figures,
+             guint32             item,
+             GArray             *history)
+{
+  double change = cro_price_history_last_change (figures, history, item);
+  g_autofree char *pct = cro_words_pct (change);
+  g_autofree char *value = g_strconcat (change > 0 ? "+" : "", pct, NULL);
+
+  cro_figure_view_set (CRO_FIGURE_VIEW (self->figures[CHANGED]), value, _("since the price before"),
+                       NULL);
+}
+
+/* --- Packs ------------------------------------------------------------------------------------------- */
+
+static void
+rebuild_cards (CroIngredientBench *self,
+               const guint32      *offers,
+               guint32             n)
+{
+  /* The focus stays among the packs when its own goes. */
+  if (gtk_widget_get_focus_child (self->cards) != NULL)
+    cro_new_offer_view_focus (CRO_NEW_OFFER_VIEW (self->new_offer));
+  cro_wrap_clear (CRO_WRAP (self->cards));
+  g_array_set_size (self->shown, 0);
+  for (guint32 i = 0; i < n; i++)
+    cro_wrap_append (CRO_WRAP (self->cards), cro_offer_card_new (CRO_BENCH (self), offers[i]));
+  if (n > 0)
+    g_array_append_vals (self->shown, offers, n);
+}
+
+static void
+refresh_cards (CroIngredientBench *self)
+{
+  CroModel *model = figures_of (CRO_BENCH (self))->model;
+  const CroItem *item = item_of (self);
+  const guint32 *offers = (const guint32 *) model->offer_order->data + item->first_offer;
+
+  if (item->n_offers != self->shown->len
+      || (item->n_offers > 0
+          && memcmp (offers, self->shown->data, item->n_offers * sizeof *offers) != 0))
+    {
+      rebuild_cards (self, offers, item->n_offers);
+      return;
+    }
+  for (GtkWidget *card = gtk_widget_get_first_child (self->cards); card != NULL;
+       card = gtk_widget_get_next_sibling (card))
+    cro_offer_card_refresh (CRO_OFFER_CARD (card));
+}
+
+/* Water, foraged herbs: said once, on a pack of one base unit. */
+static void
+free_cb (CroIngredientBench *self)
+{
+  CroBench *bench = CRO_BENCH (self);
+  CroFigures *figures = figures_of (bench);
+  g_autofree char *label = cro_bench_dup_label (bench, _("price"));
+  g_autoptr (GError) error = NULL;
+  CroUnitPrice price = {
+    .price = 0,
+    .unit = cro_base_unit ((CroBase) figures->model->measures[cro_bench_get_slot (bench)].base),
+    /* Translators: whom a thing that costs nothing is from, where a supplier is asked for. */
+    .supplier = _("Own supply"),
+    .from = figures->date,
+  };
+
+  cro_new_offer_view_focus (CRO_NEW_OFFER_VIEW (self->new_offer));
+  if (!cro_edit_price_ingredient (cro_bench_get_book (bench), label, cro_bench_get_slot (bench),
+                                  &price, NULL, &error))
+    cro_bench_fail (bench, error);
+}
+
+/* --- Showing ---------------------------------------------------------------------------------------- */
+
+static void
+refresh_prices (CroIngredientBench *self,
+                CroFigures         *figures,
+                guint32             item)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GArray) history = cro_price_history_new (cro_bench_get_book (CRO_BENCH (self)), item,
+                                                      &error);
+
+  if (history == NULL)
+    {
+      cro_bench_fail (CRO_BENCH (self), error);
+      return;
+    }
+  show_change (self, figures, item, history);
+  cro_price_table_refresh (CRO_PRICE_TABLE (self->prices), history);
+}
+
+static void
+cro_ingredient_bench_refresh (CroBench *bench)
+{
+  CroIngredientBench *self = CRO_INGREDIENT_BENCH (bench);
+  CroFigures *figures = figures_of (bench);
+  guint32 item = cro_bench_get_slot (bench);
+  GtkWidget *inputs[] = { self->name,    self->category, self->trim_yield,
+                          self->density, self->piece,    self->note };
+  g_autoptr (GArray) causes = NULL;
+
+  if (item_of (self)->is_dead)
+    return;
+  causes = cro_causes_of_item (figures, item);
+  show_as_bought (self, figures, item);
+  show_trimmed (self, figures, item);
+  refresh_prices (self, figures, item);
+  cro_causes_view_set (CRO_CAUSES_VIEW (self->causes), causes);
+  for (gsize i = 0; i < G_N_ELEMENTS (inputs); i++)
+    cro_input_refresh (CRO_INPUT (inputs[i]));
+  cro_choice_refresh (CRO_CHOICE (self->kind));
+  cro_choice_refresh (CRO_CHOICE (self->unit));
+  refresh_cards (self);
+  gtk_widget_set_visible (self->free_button, figures->offer_in_use[item] == CRO_NO_SLOT);
+  cro_yield_view_refresh (CRO_YIELD_VIEW (self->yield));
+  cro_allergens_view_refresh (CRO_ALLERGENS_VIEW (self->allergens));
+  cro_used_in_view_set (CRO_USED_IN_VIEW (self->used_in), &item, 1);
+}
+
+static void
+bind (CroIngredientBench *self,
+      GtkWidget          *input,
+      const char         *column,
+      const char         *of_what,
+      const char         *placeholder)
+{
+  g_autofree char *label = cro_bench_dup_label (CRO_BENCH (self), of_what);
+
+  cro_input_bind (CRO_INPUT (input), cro_bench_get_book (CRO_BENCH (self)), "ingredient",
+                  item_of (self)->id, column, label, placeholder);
+}
+
+static void
+bind_choice (CroIngredientBench *self,
+             GtkWidget          *choice,
+             const char         *column,
+             const char         *of_what)
+{
+  g_autofree char *label = cro_bench_dup_label (CRO_BENCH (self), of_what);
+
+  cro_choice_bind (CRO_CHOICE (choice), cro_bench_get_book (CRO_BENCH (self)), "ingredient",
+                   item_of (self)->id, column, label);
+}
+
+static void
+cro_ingredient_bench_show (CroBench *bench)
+{
+  CroIngredientBench *self = CRO_INGREDIENT_BENCH (bench);
+  CroBase base = (CroBase) figures_of (bench)->model->measures[cro_bench_get_slot (bench)].base;
+
+  bind (self, self->name, "name", _("name"), NULL);
+  bind_choice (self, self->kind, "kind", _("kind"));
+  bind_choice (self, self->unit, "unit", _("unit"));
+  bind (self, self->category, "category", _("category"), NULL);
+  bind (self, self->trim_yield, "trim_yield_pct_micro", _("trim yield"), NULL);
+  bind (self, self->density, "density_g_per_ml_micro", _("density"), NULL);
+  bind (self, self->piece, "piece_g_micro", _("piece weight"), NULL);
+  bind (self, self->note, "note", _("note"), NULL);
+  rebuild_cards (self, NULL, 0);
+  cro_new_offer_view_put (CRO_NEW_OFFER_VIEW (self->new_offer),
+                          base == CRO_BASE_GRAM ? CRO_UNIT_KG
+                          : base == CRO_BASE_MILLILITRE ? CRO_UNIT_L
+                                                        : CRO_UNIT_EACH);
+  cro_price_table_put (CRO_PRICE_TABLE (self->prices));
+  cro_yield_view_put (CRO_YIELD_VIEW (self->yield));
+  cro_ingredient_bench_refresh (bench);
+}
+
+/* --- The widget --------------------------------------------------------------------------------------- */
+
+static GtkWidget *
+strip_new (CroIngredientBench *self)
+{
+  static const CroFigureSum sums[N_FIGURES] = { sum_of_item, NULL, NULL };
+  GtkWidget *strip = cro_wrap_new (12, 6);
+
+  gtk_widget_add_css_class (strip, "figures");
+  for (int i = 0; i < N_FIGURES; i++)
+    {
+      self->figures[i] = cro_figure_view_new (CRO_BENCH (self), sums[i]);
+      cro_wrap_append (CRO_WRAP (strip), self->figures[i]);
+    }
+  self->causes = cro_causes_view_new (CRO_BENCH (self));
+  gtk_widget_set_hexpand (self->causes, TRUE);
+  cro_wrap_append (CRO_WRAP (strip), self->causes);
+  return strip;
+}
+
+static GtkWidget *
+fields_new (CroIngredientBench *self)
+{
+  static const char *const kinds[] = { "food", "disposable", NULL };
+  static const char *const units[] = { "g", "ml", "each", NULL };
+  const char *kind_words[] = { _("food"), _("disposable"), NULL };
+  const char *unit_words[] = { cro_words_unit (CRO_UNIT_G), cro_words_unit (CRO_UNIT_ML),
+                               cro_words_unit (CRO_UNIT_EACH), NULL };
+  GtkWidget *row = cro_field_row_new ();
+
+  self->name = cro_field_add (row, _("Ingredient"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 28);
+  cro_input_set_way (CRO_INPUT (self->name), &cro_bench_name_way, self);
+  self->kind = cro_choice_new (_("Kind"), kinds, kind_words);
+  cro_wrap_append (CRO_WRAP (row), cro_field_new (_("Kind"), self->kind));
+  self->unit = cro_choice_new (_("Costed by"), units, unit_words);
+  cro_wrap_append (CRO_WRAP (row), cro_field_new (_("Costed by"), self->unit));
+  self->category = cro_field_add (row, _("Category"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 18);
+  self->trim_yield = cro_field_add (row, _("Trim yield %"), CRO_INPUT_YIELD, CRO_RANGE_YIELD_PCT,
+                                    8);
+  self->density = cro_field_add (row, _("Density, g per ml"), CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0,
+                                 8);
+  self->piece = cro_field_add (row, _("A piece weighs, g"), CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 8);
+  self->note = cro_field_add (row, _("Note"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 28);
+  self->free_button = gtk_button_new_with_label (_("Costs Nothing"));
+  g_signal_connect_swapped (self->free_button, "clicked", G_CALLBACK (free_cb), self);
+  cro_wrap_append (CRO_WRAP (row), cro_bench_buttons_new (self->free_button));
+  return row;
+}
+
+static void
+cro_ingredient_bench_dispose (GObject *object)
+{
+  CroIngredientBench *self = CRO_INGREDIENT_BENCH (object);
+
+  g_clear_pointer (&self->scroller, gtk_widget_unparent);
+  g_clear_pointer (&self->shown, g_array_unref);
+  G_OBJECT_CLASS (cro_ingredient_bench_parent_class)->dispose (object);
+}
+
+static void
+cro_ingredient_bench_class_init (CroIngredientBenchClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = cro_ingredient_bench_dispose;
+  CRO_BENCH_CLASS (klass)->kind = CRO_REF_ITEM;
+  CRO_BENCH_CLASS (klass)->show = cro_ingredient_bench_show;
+  CRO_BENCH_CLASS (klass)->refresh = cro_ingredient_bench_refresh;
+}
+
+static void
+cro_ingredient_bench_init (CroIngredientBench *self)
+{
+  CroBench *bench = CRO_BENCH (self);
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+  GtkWidget *packs = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+
+  self->shown = g_array_new (FALSE, FALSE, sizeof (guint32));
+  self->cards = cro_wrap_new (12, 12);
+  self->new_offer = cro_new_offer_view_new (bench);
+  self->prices = cro_price_table_new (bench);
+  self->yield = cro_yield_view_new (bench);
+  self->allergens = cro_allergens_view_new (bench);
+  self->used_in = cro_used_in_view_new (bench);
+
+  gtk_widget_add_css_class (packs, "lines-part");
+  gtk_box_append (GTK_BOX (packs), cro_heading_new (_("Packs")));
+  gtk_box_append (GTK_BOX (packs), self->cards);
+  gtk_box_append (GTK_BOX (packs), self->new_offer);
+
+  gtk_widget_add_css_class (box, "bench");
+  gtk_box_append (GTK_BOX (box), strip_new (self));
+  gtk_box_append (GTK_BOX (box), fields_new (self));
+  gtk_box_append (GTK_BOX (box), packs);
+  gtk_box_append (GTK_BOX (box), cro_heading_new (_("Prices")));
+  gtk_box_append (GTK_BOX (box), self->prices);
+  gtk_box_append (GTK_BOX (box), cro_heading_new (_("Yield tests")));
+  gtk_box_append (GTK_BOX (box), self->yield);
+  gtk_box_append (GTK_BOX (box), cro_heading_new (_("Allergens")));
+  gtk_box_append (GTK_BOX (box), self->allergens);
+  gtk_box_append (GTK_BOX (box), cro_heading_new (_("Used in")));
+  gtk_box_append (GTK_BOX (box), self->used_in);
+
+  self->scroller = gtk_scrolled_window_new ();
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (self->scroller), box);
+  gtk_widget_set_parent (self->scroller, GTK_WIDGET (self));
+}

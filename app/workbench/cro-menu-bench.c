@@ -1,0 +1,218 @@
+#include "config.h"
+
+#include "cro-menu-bench.h"
+
+#include <glib/gi18n.h>
+
+#include "cro-bench-actions.h"
+#include "cro-causes-view.h"
+#include "cro-field.h"
+#include "cro-menu-plates-view.h"
+#include "cro-served-figures.h"
+#include "cro-sum.h"
+#include "cro-words.h"
+#include "cro-wrap.h"
+
+enum
+{
+  GUEST,
+  PCT,
+  NET_PRICE,
+  PRIME,
+  N_FIGURES,
+};
+
+struct _CroMenuBench
+{
+  CroBench   parent_instance;
+
+  GtkWidget *scroller;
+  GtkWidget *figures[N_FIGURES];
+  GtkWidget *causes;
+  GtkWidget *name;
+  GtkWidget *price;
+  GtkWidget *tax;
+  GtkWidget *target;
+  GtkWidget *note;
+  GtkWidget *plates;
+  GtkWidget *allergens;
+};
+
+G_DEFINE_FINAL_TYPE (CroMenuBench, cro_menu_bench, CRO_TYPE_BENCH)
+
+static CroFigures *
+figures_of (CroBench *bench)
+{
+  return cro_book_get_figures (cro_bench_get_book (bench));
+}
+
+/* --- Sums ------------------------------------------------------------------------------------------ */
+
+static GPtrArray *
+sum_of_guest (CroBench *bench)
+{
+  return cro_sum_of_menu (figures_of (bench), cro_bench_get_slot (bench), NULL);
+}
+
+static GPtrArray *
+sum_of_pct (CroBench *bench)
+{
+  return cro_sum_of_pct (figures_of (bench), cro_bench_get_ref (bench), NULL);
+}
+
+static GPtrArray *
+sum_of_net_price (CroBench *bench)
+{
+  return cro_sum_of_net_price (figures_of (bench), cro_bench_get_ref (bench), NULL);
+}
+
+static GPtrArray *
+sum_of_prime_cost (CroBench *bench)
+{
+  return cro_sum_of_prime_cost (figures_of (bench), cro_bench_get_ref (bench), NULL);
+}
+
+/* --- Showing --------------------------------------------------------------------------------------- */
+
+/* With the price that would just meet the target. */
+static void
+show_net_price (CroMenuBench    *self,
+                CroModel        *model,
+                const CroFigure *figure)
+{
+  g_autofree char *net = cro_words_money (model, figure->net_price);
+  g_autofree char *price = cro_words_money (model, figure->price_for_target);
+  /* Translators: the price with tax at which a menu would just meet its target. */
+  g_autofree char *note = g_strdup_printf (_("on target at %s with tax"), price);
+
+  cro_figure_view_set (CRO_FIGURE_VIEW (self->figures[NET_PRICE]), net, _("net price"), note);
+}
+
+static void
+cro_menu_bench_refresh (CroBench *bench)
+{
+  CroMenuBench *self = CRO_MENU_BENCH (bench);
+  CroFigures *figures = figures_of (bench);
+  guint32 menu = cro_bench_get_slot (bench);
+  GtkWidget *inputs[] = { self->name, self->price, self->tax, self->target, self->note };
+  g_autoptr (CroBreakdown) breakdown = NULL;
+
+  if (cro_model_menu (figures->model, menu)->is_dead)
+    return;
+  breakdown = cro_breakdown_of_menu (figures, menu);
+  cro_served_show_cost (CRO_FIGURE_VIEW (self->figures[GUEST]), figures->model,
+                        &breakdown->figure);
+  cro_served_show_pct (CRO_FIGURE_VIEW (self->figures[PCT]), figures->model, &breakdown->figure);
+  show_net_price (self, figures->model, &breakdown->figure);
+  cro_served_show_prime (CRO_FIGURE_VIEW (self->figures[PRIME]), figures->model,
+                         &breakdown->figure);
+  cro_causes_view_set (CRO_CAUSES_VIEW (self->causes), breakdown->missing);
+  for (gsize i = 0; i < G_N_ELEMENTS (inputs); i++)
+    cro_input_refresh (CRO_INPUT (inputs[i]));
+  cro_menu_plates_view_refresh (CRO_MENU_PLATES_VIEW (self->plates));
+  cro_served_show_allergens (GTK_LABEL (self->allergens), breakdown);
+}
+
+static void
+bind (CroMenuBench *self,
+      GtkWidget    *input,
+      const char   *column,
+      const char   *of_what,
+      const char   *placeholder)
+{
+  CroBench *bench = CRO_BENCH (self);
+  g_autofree char *label = cro_bench_dup_label (bench, of_what);
+
+  cro_input_bind (CRO_INPUT (input), cro_bench_get_book (bench), "menu",
+                  cro_model_menu (figures_of (bench)->model, cro_bench_get_slot (bench))->id,
+                  column, label, placeholder);
+}
+
+static void
+cro_menu_bench_show (CroBench *bench)
+{
+  CroMenuBench *self = CRO_MENU_BENCH (bench);
+  CroModel *model = figures_of (bench)->model;
+  g_autofree char *tax = model->tax == CRO_NOT_SET ? NULL : cro_words_decimal (model->tax);
+  g_autofree char *target = model->target == CRO_NOT_SET ? NULL
+                                                         : cro_words_decimal (model->target);
+
+  bind (self, self->name, "name", _("name"), NULL);
+  bind (self, self->price, "price_micro", _("price"), NULL);
+  bind (self, self->tax, "tax_pct_micro", _("tax"), tax);
+  bind (self, self->target, "target_pct_micro", _("target"), target);
+  bind (self, self->note, "note", _("note"), NULL);
+  cro_menu_plates_view_put (CRO_MENU_PLATES_VIEW (self->plates));
+  cro_menu_bench_refresh (bench);
+}
+
+/* --- The widget --------------------------------------------------------------------------------------- */
+
+static GtkWidget *
+strip_new (CroMenuBench *self)
+{
+  static const CroFigureSum sums[N_FIGURES] = { sum_of_guest, sum_of_pct, sum_of_net_price,
+                                                sum_of_prime_cost };
+  GtkWidget *strip = cro_wrap_new (12, 6);
+
+  gtk_widget_add_css_class (strip, "figures");
+  for (int i = 0; i < N_FIGURES; i++)
+    {
+      self->figures[i] = cro_figure_view_new (CRO_BENCH (self), sums[i]);
+      cro_wrap_append (CRO_WRAP (strip), self->figures[i]);
+    }
+  self->causes = cro_causes_view_new (CRO_BENCH (self));
+  gtk_widget_set_hexpand (self->causes, TRUE);
+  cro_wrap_append (CRO_WRAP (strip), self->causes);
+  return strip;
+}
+
+static GtkWidget *
+fields_new (CroMenuBench *self)
+{
+  GtkWidget *row = cro_field_row_new ();
+
+  self->name = cro_field_add (row, _("Menu"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 28);
+  cro_input_set_way (CRO_INPUT (self->name), &cro_bench_name_way, self);
+  self->price = cro_field_add (row, _("Price with tax"), CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, 9);
+  self->tax = cro_field_add (row, _("Tax %"), CRO_INPUT_PCT, CRO_RANGE_AT_LEAST_0, 6);
+  self->target = cro_field_add (row, _("Target %"), CRO_INPUT_PCT, CRO_RANGE_PART_PCT, 6);
+  self->note = cro_field_add (row, _("Note"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 28);
+  cro_wrap_append (CRO_WRAP (row), cro_bench_buttons_new (NULL));
+  return row;
+}
+
+static void
+cro_menu_bench_dispose (GObject *object)
+{
+  g_clear_pointer (&CRO_MENU_BENCH (object)->scroller, gtk_widget_unparent);
+  G_OBJECT_CLASS (cro_menu_bench_parent_class)->dispose (object);
+}
+
+static void
+cro_menu_bench_class_init (CroMenuBenchClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = cro_menu_bench_dispose;
+  CRO_BENCH_CLASS (klass)->kind = CRO_REF_MENU;
+  CRO_BENCH_CLASS (klass)->show = cro_menu_bench_show;
+  CRO_BENCH_CLASS (klass)->refresh = cro_menu_bench_refresh;
+}
+
+static void
+cro_menu_bench_init (CroMenuBench *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+
+  self->plates = cro_menu_plates_view_new (CRO_BENCH (self));
+  self->allergens = cro_text_new (NULL, "caption");
+  gtk_widget_add_css_class (box, "bench");
+  gtk_box_append (GTK_BOX (box), strip_new (self));
+  gtk_box_append (GTK_BOX (box), fields_new (self));
+  gtk_box_append (GTK_BOX (box), cro_heading_new (_("Plates")));
+  gtk_box_append (GTK_BOX (box), self->plates);
+  gtk_box_append (GTK_BOX (box), self->allergens);
+
+  self->scroller = gtk_scrolled_window_new ();
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (self->scroller), box);
+  gtk_widget_set_parent (self->scroller, GTK_WIDGET (self));
+}

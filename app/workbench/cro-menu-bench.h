@@ -1,0 +1,11 @@
+/* cro-menu-bench.h: a menu: its price, and the plates that it carries. */
+#pragma once
+
+#include "cro-bench.h"
+
+G_BEGIN_DECLS
+
+#define CRO_TYPE_MENU_BENCH (cro_menu_bench_get_type ())
+G_DECLARE_FINAL_TYPE (CroMenuBench, cro_menu_bench, CRO, MENU_BENCH, CroBench)
+
+G_END_DECLS

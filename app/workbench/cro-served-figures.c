@@ -1,0 +1,89 @@
+#include "config.h"
+
+#include "cro-served-figures.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+#include "cro-words.h"
+
+void
+cro_served_show_cost (CroFigureView   *view,
+                      CroModel        *model,
+                      const CroFigure *figure)
+{
+  g_autofree char *cost = cro_words_money (model, figure->cost);
+  g_autofree char *bite = cro_words_money (model, figure->bite);
+  /* Translators: before a cost that is known in part. */
+  g_autofree char *value = figure->is_incomplete && !figure->has_credit
+                               ? g_strdup_printf (_("at least %s"), cost)
+                               : g_strdup (cost);
+  const char *incomplete = figure->is_incomplete && figure->has_credit ? _("incomplete") : "";
+  /* Translators: what one bite costs. */
+  g_autofree char *of_bite = isnan (figure->bite) ? g_strdup ("")
+                                                  : g_strdup_printf (_("a bite %s"), bite);
+  g_autofree char *note = g_strconcat (incomplete, *incomplete && *of_bite ? " · " : "", of_bite,
+                                       NULL);
+
+  cro_figure_view_set (view, value, _("a guest"), note);
+}
+
+void
+cro_served_show_pct (CroFigureView   *view,
+                     CroModel        *model,
+                     const CroFigure *figure)
+{
+  g_autofree char *pct = cro_words_pct (figure->food_cost_pct);
+  g_autofree char *target = cro_words_pct (figure->target_pct);
+  double room = figure->target_pct / 100 * figure->net_price - figure->cost;
+  g_autofree char *money = cro_words_money (model, fabs (room));
+  g_autofree char *note = NULL;
+
+  if (isnan (figure->net_price))
+    note = g_strdup (_("no price of its own"));
+  else if (isnan (figure->target_pct))
+    note = g_strdup (_("no target"));
+  else
+    note = g_strdup_printf (room >= 0 ? _("target %s, %s to spare") : _("target %s, %s over"),
+                            target, money);
+  cro_figure_view_set (view, pct, _("food cost"), note);
+  if (room < 0)
+    gtk_widget_add_css_class (GTK_WIDGET (view), "over");
+  else
+    gtk_widget_remove_css_class (GTK_WIDGET (view), "over");
+}
+
+void
+cro_served_show_prime (CroFigureView   *view,
+                       CroModel        *model,
+                       const CroFigure *figure)
+{
+  g_autofree char *prime = cro_words_money (model, figure->cost + figure->labour);
+  g_autofree char *labour = cro_words_money (model, figure->labour);
+  g_autofree char *note = g_strdup_printf (_("labour %s"), labour);
+
+  cro_figure_view_set (view, prime, _("prime cost"), note);
+}
+
+void
+cro_served_show_allergens (GtkLabel           *label,
+                           const CroBreakdown *breakdown)
+{
+  g_autofree char *known = cro_words_allergens (breakdown->allergens);
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  g_string_append_printf (text, _("Allergens entered: %s."), known);
+  if (breakdown->allergens_not_known->len > 0)
+    {
+      g_autoptr (GString) names = g_string_new (NULL);
+
+      for (guint i = 0; i < breakdown->allergens_not_known->len; i++)
+        g_string_append_printf (names, "%s%s", i > 0 ? ", " : "",
+                                (const char *) breakdown->allergens_not_known->pdata[i]);
+      g_string_append_c (text, ' ');
+      g_string_append_printf (text, _("Not known for: %s."), names->str);
+    }
+  g_string_append_c (text, '\n');
+  g_string_append (text, cro_words_caution ());
+  gtk_label_set_label (label, text->str);
+}

@@ -1,0 +1,28 @@
+/* cro-served-figures.h: the figures of what is served, said alike for a plate and for a menu. */
+#pragma once
+
+#include "cro-breakdown.h"
+#include "cro-figure-view.h"
+
+G_BEGIN_DECLS
+
+/* What a guest costs; of a plate a bite too. */
+void cro_served_show_cost      (CroFigureView      *view,
+                                CroModel           *model,
+                                const CroFigure    *figure);
+
+/* Food cost against the target, and what is to spare or over in money: a percentage alone says
+ * little. */
+void cro_served_show_pct       (CroFigureView      *view,
+                                CroModel           *model,
+                                const CroFigure    *figure);
+
+void cro_served_show_prime     (CroFigureView      *view,
+                                CroModel           *model,
+                                const CroFigure    *figure);
+
+/* What was entered of allergens, for whom nobody has said, and the caution. */
+void cro_served_show_allergens (GtkLabel           *label,
+                                const CroBreakdown *breakdown);
+
+G_END_DECLS
