@@ -29,6 +29,9 @@ LAYERS = {
   "kitchen": (("engine", "store", "exchange"),
               ("c", "m", "glib-2.0", "gobject-2.0", "gio-2.0:g_list_model_", "icui18n", "icuuc")),
   "cli": (("engine", "store", "exchange", "kitchen"), ("c", "m", "glib-2.0", "gobject-2.0")),
+  "workbench": (("engine", "store", "exchange", "kitchen"),
+                ("c", "m", "glib-2.0", "gobject-2.0", "gio-2.0", "gtk-4", "adwaita-1", "pango-1.0",
+                 "graphene-1.0")),
 }
 
 # The compiler's run-time: 128-bit arithmetic, stack guard, thread-local and position-independent

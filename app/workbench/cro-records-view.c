@@ -40,8 +40,12 @@ setup_cb (GtkSignalListItemFactory *factory,
 
   gtk_label_set_xalign (GTK_LABEL (label), is_number ? 1 : 0);
   gtk_label_set_ellipsize (GTK_LABEL (label), is_number ? PANGO_ELLIPSIZE_NONE : PANGO_ELLIPSIZE_END);
+  /* A sign stands before its number in every script. */
   if (is_number)
-    gtk_widget_add_css_class (label, "numeric");
+    {
+      gtk_widget_set_direction (label, GTK_TEXT_DIR_LTR);
+      gtk_widget_add_css_class (label, "numeric");
+    }
   else
     gtk_label_set_max_width_chars (GTK_LABEL (label), MOST_CHARS);
   gtk_list_item_set_child (item, label);

@@ -706,15 +706,30 @@ add_places (CroWindow *self)
     }
 }
 
+/* A window that is larger than the screen would hang over its edge. */
+static gboolean
+fits_screen (int width,
+             int height)
+{
+  GListModel *monitors = gdk_display_get_monitors (gdk_display_get_default ());
+  g_autoptr (GdkMonitor) monitor = g_list_model_get_item (monitors, 0);
+  GdkRectangle area = { 0, 0, G_MAXINT, G_MAXINT };
+
+  if (monitor != NULL)
+    gdk_monitor_get_geometry (monitor, &area);
+  return width < area.width && height < area.height;
+}
+
 static void
 restore_size (CroWindow *self)
 {
-  int width = cro_state_get_int ("window", "width", 0);
-  int height = cro_state_get_int ("window", "height", 0);
+  int width, height;
 
-  if (width > 0 && height > 0)
-    gtk_window_set_default_size (GTK_WINDOW (self), width, height);
-  if (cro_state_get_int ("window", "maximized", 0))
+  gtk_window_get_default_size (GTK_WINDOW (self), &width, &height);
+  width = cro_state_get_int ("window", "width", width);
+  height = cro_state_get_int ("window", "height", height);
+  gtk_window_set_default_size (GTK_WINDOW (self), width, height);
+  if (cro_state_get_int ("window", "maximized", 0) || !fits_screen (width, height))
     gtk_window_maximize (GTK_WINDOW (self));
 }
 
