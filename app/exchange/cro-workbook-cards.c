@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "cro-money.h"
+#include "cro-plate.h"
 
 /* Rounding by formula compares every line with every other. */
 #define MOST_ROUNDED_LINES 200
@@ -91,16 +92,18 @@ write_figure (Card              *card,
   cro_pen_formula (card->pen, 'I', style, value, template, places);
 }
 
-static const char *
-verdict_of (CroWorkbook             *self,
-            const CroWorkbookFigure *figure)
+/* Passing the target by no more than sums of doubles are off by is no fault (cro-plate.h). */
+const char *
+cro_workbook_verdict (CroWorkbook             *self,
+                      const CroWorkbookFigure *figure)
 {
-  CroWord word = CRO_WORD_NO_PRICE;
+  gboolean is_over = cro_is_over_target (figure->cost[CRO_WORKBOOK_FOOD], figure->net_price,
+                                         figure->target_in_force);
+  CroWord word = !(figure->net_price > 0)         ? CRO_WORD_NO_PRICE
+                 : !(figure->target_in_force > 0) ? CRO_WORD_NO_TARGET
+                 : is_over                        ? CRO_WORD_OVER
+                                                  : CRO_WORD_WITHIN;
 
-  if (figure->net_price > 0)
-    word = !(figure->target_in_force > 0)                        ? CRO_WORD_NO_TARGET
-           : figure->food_cost_pct > figure->target_in_force ? CRO_WORD_OVER
-                                                                 : CRO_WORD_WITHIN;
   return cro_workbook_word_text (self, word);
 }
 
@@ -110,11 +113,12 @@ write_verdict (Card *card)
   CroWorkbook *self = card->pen->workbook;
   CroPlace net = in_card (card, "I", CRO_CARD_NET_PRICE);
   CroPlace target = in_card (card, "B", CRO_CARD_TARGET);
-  CroPlace pct = in_card (card, "I", CRO_CARD_FOOD_COST_PCT);
+  CroPlace cost = in_card (card, "I", CRO_CARD_GUEST);
 
-  cro_pen_formula_text (card->pen, 'L', CRO_STYLE_BOLD, verdict_of (self, &card->plate->figure),
-                        "=IF(@>0,IF(@>0,IF(@>@,@,@),@),@)",
-                        (CroPlace[]){ net, target, pct, target,
+  cro_pen_formula_text (card->pen, 'L', CRO_STYLE_BOLD,
+                        cro_workbook_verdict (self, &card->plate->figure),
+                        "=IF(@>0,IF(@>0,IF(@-@*@>0.000000000001*@*@,@,@),@),@)",
+                        (CroPlace[]){ net, target, cost, target, net, target, net,
                                       cro_workbook_word (self, CRO_WORD_OVER),
                                       cro_workbook_word (self, CRO_WORD_WITHIN),
                                       cro_workbook_word (self, CRO_WORD_NO_TARGET),

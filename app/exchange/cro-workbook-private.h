@@ -222,6 +222,9 @@ void cro_workbook_write_summary      (CroWorkbook           *self);
 void cro_workbook_write_totals       (CroWorkbook           *self);
 void cro_workbook_write_notes        (CroWorkbook           *self);
 
+/* Over or within its target, or that it has none, or no price. */
+const char *cro_workbook_verdict     (CroWorkbook             *self,
+                                      const CroWorkbookFigure *figure);
 /* Whether all control totals tie, once the sheets that they are of are written. */
 gboolean cro_workbook_all_tie        (const CroWorkbook      *self);
 CroStyle cro_workbook_money_style    (CroWorkbookKnown       known,

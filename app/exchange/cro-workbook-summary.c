@@ -71,18 +71,14 @@ write_judgement (CroPen                  *pen,
   CroWorkbook *self = pen->workbook;
   double cost = figure->cost[CRO_WORKBOOK_FOOD], net = or_zero (figure->net_price);
   gboolean is_judged = net > 0 && figure->target_in_force > 0;
-  CroWord verdict = !(net > 0)                                     ? CRO_WORD_NO_PRICE
-                    : !is_judged                                   ? CRO_WORD_NO_TARGET
-                    : figure->food_cost_pct > figure->target_in_force ? CRO_WORD_OVER
-                                                                   : CRO_WORD_WITHIN;
 
   cro_pen_formula (pen, 'M', CRO_STYLE_MONEY,
                    is_judged ? figure->target_in_force * net - cost : NAN,
                    "=IF(J#>0,IF(L#>0,L#*J#-D#,\"\"),\"\")", NULL);
   cro_pen_formula (pen, 'N', CRO_STYLE_MONEY, figure->price_for_target,
                    "=IF(L#>0,D#/L#*(1+I#),\"\")", NULL);
-  cro_pen_formula_text (pen, 'O', CRO_STYLE_TEXT, cro_workbook_word_text (self, verdict),
-                        "=IF(J#>0,IF(L#>0,IF(K#>L#,@,@),@),@)",
+  cro_pen_formula_text (pen, 'O', CRO_STYLE_TEXT, cro_workbook_verdict (self, figure),
+                        "=IF(J#>0,IF(L#>0,IF(D#-L#*J#>0.000000000001*L#*J#,@,@),@),@)",
                         (CroPlace[]){ cro_workbook_word (self, CRO_WORD_OVER),
                                       cro_workbook_word (self, CRO_WORD_WITHIN),
                                       cro_workbook_word (self, CRO_WORD_NO_TARGET),
