@@ -1,0 +1,192 @@
+#include "support/bench-window.h"
+
+#include "cro-load.h"
+
+/* The last day of the demo's prices. */
+#define DAY 20782 /* 2026-11-25 */
+
+void
+cro_test_bench_init (void)
+{
+  g_setenv ("GTK_A11Y", "test", TRUE);
+  adw_init ();
+}
+
+static void
+say_cb (CroBench   *bench,
+        const char *text,
+        GString    *said)
+{
+  g_string_append_printf (said, "%s\n", text);
+}
+
+void
+cro_test_bench_open (CroTestBench *test)
+{
+  g_autofree char *demo = g_build_filename (g_getenv ("CROUSTADE_SOURCE"), "data", "demo", NULL);
+  g_autoptr (CroFaults) faults = cro_faults_new ();
+  GError *error = NULL;
+
+  *test = (CroTestBench){ .folder = cro_test_folder_new (), .said = g_string_new (NULL) };
+  cro_test_must (cro_load (test->folder.path, demo, "cook", "demo", FALSE, faults, &error),
+                 error);
+  test->book = cro_book_open (test->folder.path, "cook", CRO_STORE_WRITE, DAY, &error);
+  cro_test_must (test->book != NULL, error);
+}
+
+void
+cro_test_settle (void)
+{
+  while (g_main_context_iteration (NULL, FALSE))
+    ;
+}
+
+void
+cro_test_bench_show (CroTestBench *test,
+                     GType         type,
+                     CroRef        ref)
+{
+  test->window = adw_window_new ();
+  test->bench = g_object_new (type, NULL);
+  g_signal_connect (test->bench, "say", G_CALLBACK (say_cb), test->said);
+  cro_bench_set_book (test->bench, test->book);
+  adw_window_set_content (ADW_WINDOW (test->window), GTK_WIDGET (test->bench));
+  cro_bench_put (test->bench, ref.slot);
+  gtk_window_present (GTK_WINDOW (test->window));
+  while (!gtk_widget_get_mapped (GTK_WIDGET (test->bench)))
+    g_main_context_iteration (NULL, TRUE);
+  cro_test_settle ();
+}
+
+void
+cro_test_bench_close (CroTestBench *test)
+{
+  if (test->bench != NULL)
+    {
+      CroBench *bench = g_object_ref (test->bench);
+
+      gtk_window_destroy (GTK_WINDOW (test->window));
+      cro_test_settle ();
+      g_assert_finalize_object (bench);
+    }
+  g_assert_finalize_object (test->book);
+  cro_test_folder_clear (&test->folder);
+  g_string_free (test->said, TRUE);
+}
+
+CroRef
+cro_test_find_ref (CroTestBench *test,
+                   CroNames      names,
+                   const char   *name)
+{
+  CroRef ref = cro_edit_find_name (cro_book_get_model (test->book), names, name);
+
+  if (ref.kind == CRO_REF_NONE)
+    fail_msg ("the demo holds no %s", name);
+  return ref;
+}
+
+/* --- Finding -------------------------------------------------------------------------------------- */
+
+static gboolean
+is_named (GtkWidget  *widget,
+          const char *name)
+{
+  g_autofree char *other = NULL;
+
+  /* A caption is no control. */
+  if (GTK_IS_LABEL (widget)
+      || !gtk_test_accessible_has_property (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_PROPERTY_LABEL))
+    return FALSE;
+  other = gtk_test_accessible_check_property (GTK_ACCESSIBLE (widget),
+                                              GTK_ACCESSIBLE_PROPERTY_LABEL, name);
+  return other == NULL;
+}
+
+static GtkWidget *
+find (GtkWidget  *widget,
+      gboolean  (*matches) (GtkWidget *widget, const char *text),
+      const char *text)
+{
+  GtkWidget *found = gtk_widget_get_mapped (widget) && matches (widget, text) ? widget : NULL;
+
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL && found == NULL;
+       child = gtk_widget_get_next_sibling (child))
+    found = find (child, matches, text);
+  return found;
+}
+
+GtkWidget *
+cro_test_find_named (GtkWidget  *widget,
+                     const char *name)
+{
+  GtkWidget *found = find (widget, is_named, name);
+
+  if (found == NULL)
+    fail_msg ("nothing is named %s", name);
+  return found;
+}
+
+static gboolean
+is_shown (GtkWidget  *widget,
+          const char *text)
+{
+  return GTK_IS_LABEL (widget) && strcmp (gtk_label_get_label (GTK_LABEL (widget)), text) == 0;
+}
+
+GtkWidget *
+cro_test_find_shown (GtkWidget  *widget,
+                     const char *text)
+{
+  return find (widget, is_shown, text);
+}
+
+/* --- Hands ------------------------------------------------------------------------------------------ */
+
+void
+cro_test_type (GtkWidget  *entry,
+               const char *text)
+{
+  gtk_widget_grab_focus (entry);
+  gtk_editable_set_text (GTK_EDITABLE (entry), text);
+  cro_test_settle ();
+}
+
+void
+cro_test_enter (GtkWidget *entry)
+{
+  g_signal_emit_by_name (entry, "activate");
+  cro_test_settle ();
+}
+
+void
+cro_test_escape (GtkWidget *entry)
+{
+  g_autoptr (GListModel) controllers = gtk_widget_observe_controllers (entry);
+
+  for (guint i = 0; i < g_list_model_get_n_items (controllers); i++)
+    {
+      g_autoptr (GtkEventController) controller = g_list_model_get_item (controllers, i);
+      gboolean done = FALSE;
+
+      if (GTK_IS_EVENT_CONTROLLER_KEY (controller)
+          && gtk_event_controller_get_propagation_phase (controller) == GTK_PHASE_CAPTURE)
+        g_signal_emit_by_name (controller, "key-pressed", GDK_KEY_Escape, 0, 0, &done);
+    }
+  cro_test_settle ();
+}
+
+char *
+cro_test_stored (CroTestBench *test,
+                 const char   *table,
+                 gint64        id,
+                 const char   *column)
+{
+  const char *columns[] = { column, NULL };
+  g_autoptr (CroRows) rows = cro_store_read_one (cro_book_get_store (test->book), table, id,
+                                                 columns, NULL);
+
+  if (rows == NULL || !cro_rows_next (rows, NULL) || cro_rows_is_null (rows, 0))
+    return NULL;
+  return g_strdup (cro_rows_get_text (rows, 0));
+}
