@@ -221,7 +221,7 @@ test_a_price_begins_on_the_books_date (void **state)
   cro_test_enter (entry);
   assert_shown (test, "14.00/kg");
   assert_shown (test, "since 2026-11-25");
-  assert_shown (test, "+6.1 %");
+  assert_shown (test, "+6.1\u00a0%");
   undo (test);
   assert_shown (test, "13.20/kg");
   assert_shown (test, "since 2026-11-24");
