@@ -1,12 +1,20 @@
+/* fallocate (): */
+#define _GNU_SOURCE
+
 #include "cro-workbook.h"
 
+#include <errno.h>
+#include <fcntl.h>
 #include <math.h>
 #include <string.h>
+#include <unistd.h>
 
 #include "cro-defined-name.h"
 #include "cro-package.h"
 #include "cro-whole-file.h"
 #include "cro-workbook-private.h"
+
+#include <xlsxwriter/utility.h>
 
 G_DEFINE_QUARK (cro-workbook-error-quark, cro_workbook_error)
 
@@ -268,6 +276,29 @@ go_on (CroWorkbook *self,
   return !self->is_cancelled;
 }
 
+/* What a sheet has around its rows, links and all. */
+#define MOST_AROUND (4 * 1024 * 1024)
+
+/* Packing copies one sheet at a time beside the rows of all, and does not ask whether there was
+ * room: that is asked here, while it can be said. Where a file system cannot tell, what came out
+ * is looked at. */
+static gboolean
+has_room_to_pack (const GArray *sizes)
+{
+  FILE *file = lxw_tmpfile (NULL);
+  guint64 most = 0;
+  gboolean has_room;
+
+  if (file == NULL)
+    return FALSE;
+  for (guint i = 0; i < sizes->len; i++)
+    most = MAX (most, g_array_index (sizes, guint64, i));
+  has_room = fallocate (fileno (file), 0, 0, (off_t) (most + MOST_AROUND)) == 0
+             || errno == EOPNOTSUPP || errno == ENOSYS;
+  fclose (file);
+  return has_room;
+}
+
 static gboolean
 pack (CroWorkbook  *self,
       const char   *path,
@@ -276,7 +307,7 @@ pack (CroWorkbook  *self,
   g_autoptr (GArray) sizes = g_array_new (FALSE, FALSE, sizeof (guint64));
   lxw_error failed = LXW_ERROR_READING_TMPFILE;
 
-  if (rows_are_whole (self, sizes))
+  if (rows_are_whole (self, sizes) && has_room_to_pack (sizes))
     {
       failed = workbook_close (g_steal_pointer (&self->book));
       if (failed == LXW_NO_ERROR

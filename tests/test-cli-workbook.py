@@ -1,0 +1,161 @@
+#!/usr/bin/env python3
+"""`croustade-cli workbook`: exit statuses, and that the old file stands until the new one is whole.
+
+    test-cli-workbook.py CROUSTADE-CLI DEMO-FOLDER
+
+What stands in the workbook is held against spreadsheet programs in workbook/.
+"""
+
+import datetime
+import os
+import resource
+import signal
+import subprocess
+import sys
+import tempfile
+import unittest
+import xml.etree.ElementTree as ElementTree
+import zipfile
+
+CLI = DEMO = ""
+MONTH = "2026-11"
+OLD = b"what stood there"
+
+
+def environment(**changes):
+  return {**os.environ, "LC_ALL": "C.UTF-8", "LANGUAGE": "", **changes}
+
+
+def call(*arguments, **options):
+  return subprocess.run([CLI, *arguments], capture_output=True, encoding="utf-8", check=False,
+                        env=environment(), **options)
+
+
+class Workbooks(unittest.TestCase):
+  @classmethod
+  def setUpClass(cls):
+    folder = tempfile.TemporaryDirectory()
+    cls.addClassCleanup(folder.cleanup)
+    cls.book = os.path.join(folder.name, "demo.croustade")
+    done = call("load", cls.book, DEMO)
+    assert done.returncode == 0, done.stderr
+
+  def setUp(self):
+    folder = tempfile.TemporaryDirectory()
+    self.addCleanup(folder.cleanup)
+    self.folder = folder.name
+    self.path = os.path.join(folder.name, "office.xlsx")
+
+  def workbook(self, *arguments, **options):
+    return call("workbook", self.book, *arguments, **options)
+
+  def put_old(self):
+    with open(self.path, "wb") as file:
+      file.write(OLD)
+
+  def assert_old(self):
+    with open(self.path, "rb") as file:
+      self.assertEqual(file.read(), OLD)
+    self.assertEqual(os.listdir(self.folder), [os.path.basename(self.path)])
+
+  def assert_whole(self):
+    """Every part of it can be read to its end."""
+    with zipfile.ZipFile(self.path) as package:
+      for name in package.namelist():
+        ElementTree.fromstring(package.read(name))
+    self.assertEqual(os.listdir(self.folder), [os.path.basename(self.path)])
+
+  def assert_refused(self, done, says):
+    self.assertEqual(done.returncode, 2, done.stderr)
+    self.assertIn(says, done.stderr)
+    self.assertEqual(done.stdout, "")
+
+  def test_it_is_written_and_says_what_is_incomplete(self):
+    self.put_old()
+    done = self.workbook("--month", MONTH, "-o", self.path)
+    self.assertEqual(done.returncode, 1, "the demo lacks a price on purpose")
+    self.assertIn("Crab croustade: incomplete: no price for Sea purslane", done.stderr)
+    self.assertNotIn("%\r", done.stderr, "progress is for a terminal")
+    self.assert_whole()
+
+  def test_it_needs_a_month_that_has_begun_and_a_file(self):
+    later = datetime.date.today() + datetime.timedelta(days=40)
+    self.assert_refused(self.workbook("-o", self.path), "--month")
+    self.assert_refused(self.workbook("--month", "2026-13", "-o", self.path), "--month")
+    self.assert_refused(self.workbook("--month", later.strftime("%Y-%m"), "-o", self.path),
+                        "has not begun")
+    self.assert_refused(self.workbook("--month", MONTH), "-o")
+    self.assertEqual(os.listdir(self.folder), [])
+
+  def test_where_no_file_can_be_is_refused(self):
+    self.assert_refused(self.workbook("--month", MONTH, "-o", self.folder), "Is a directory")
+    self.assert_refused(self.workbook("--month", MONTH, "-o", os.path.join(self.folder, "a", "b")),
+                        "No such file")
+
+  def test_the_book_is_not_written_over(self):
+    link = os.path.join(self.folder, "link.xlsx")
+    os.symlink(self.book, link)
+    self.assert_refused(self.workbook("--month", MONTH, "-o", self.book), "the book itself")
+    self.assert_refused(self.workbook("--month", MONTH, "-o", link), "the book itself")
+    self.assertEqual(call("check", self.book).returncode, 0)
+
+  def test_on_a_full_disk_the_old_file_stands(self):
+    """Wherever room for a file ends, the new one is whole or the old one stands."""
+    n_failed = 0
+    self.workbook("--month", MONTH, "-o", self.path)
+    with zipfile.ZipFile(self.path) as package:
+      largest = max(part.file_size for part in package.infolist())
+    # The last rooms are too small for the last bytes of the largest part alone.
+    for room in (0, 4096, 65536, 200000, 262144, 300000, 1 << 24,
+                 largest - 10, largest - 100, largest - 500, largest - 1000, largest - 2000):
+      self.put_old()
+
+      def limit(room=room):
+        resource.setrlimit(resource.RLIMIT_FSIZE, (room, room))
+
+      done = self.workbook("--month", MONTH, "-o", self.path, preexec_fn=limit,
+                           restore_signals=False)
+      if done.returncode == 3:
+        n_failed += 1
+        self.assert_old()
+      else:
+        self.assertEqual(done.returncode, 1, done.stderr)
+        self.assert_whole()
+    self.assertGreater(n_failed, 2, "the disk was never full")
+
+  @unittest.skipIf(os.geteuid() == 0, "nothing is forbidden to root")
+  def test_without_permission_the_old_file_stands(self):
+    self.put_old()
+    os.chmod(self.path, 0o444)
+    self.assertEqual(self.workbook("--month", MONTH, "-o", self.path).returncode, 3)
+    os.chmod(self.folder, 0o555)
+    self.addCleanup(os.chmod, self.folder, 0o755)
+    self.assertEqual(self.workbook("--month", MONTH, "-o", self.path).returncode, 3)
+    self.assert_old()
+
+  def interrupted(self):
+    """The exit status of a run that was sent an interrupt as soon as it had begun to write."""
+    with subprocess.Popen([CLI, "workbook", self.book, "--month", MONTH, "-o", self.path],
+                          stderr=subprocess.PIPE, env=environment()) as process:
+      while process.poll() is None and len(os.listdir(self.folder)) < 2:
+        pass
+      process.send_signal(signal.SIGINT)
+      process.stderr.read()
+    return process.returncode
+
+  def test_an_interrupt_leaves_the_old_file(self):
+    """On a busy machine it may come too late: then the file is whole, and it is sent again."""
+    for _ in range(20):
+      self.put_old()
+      status = self.interrupted()
+      if status == 2:
+        self.assert_old()
+        return
+      self.assertEqual(status, 1)
+      self.assert_whole()
+    self.fail("no interrupt came in time")
+
+
+if __name__ == "__main__":
+  CLI, DEMO = map(os.path.abspath, sys.argv[1:3])
+  unittest.main(argv=sys.argv[:1], verbosity=2)
