@@ -87,6 +87,17 @@ cro_entry_new (const char *name,
 }
 
 GtkWidget *
+cro_wide_new (GtkWidget *table)
+{
+  GtkWidget *scroller = gtk_scrolled_window_new ();
+
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_AUTOMATIC,
+                                  GTK_POLICY_NEVER);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), table);
+  return scroller;
+}
+
+GtkWidget *
 cro_part_bar_new (const char *name,
                   int         width)
 {

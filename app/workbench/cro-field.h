@@ -32,6 +32,9 @@ GtkWidget *cro_number_label_new (void);
 GtkWidget *cro_entry_new     (const char   *name,
                               int           width);
 
+/* A table that scrolls sideways by itself, so that what stands around it keeps its width. */
+GtkWidget *cro_wide_new      (GtkWidget    *table);
+
 /* A bar of a part of a whole, 0 to 1, of one colour. */
 GtkWidget *cro_part_bar_new  (const char   *name,
                               int           width);

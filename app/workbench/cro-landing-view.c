@@ -15,6 +15,7 @@ struct _CroLandingView
 {
   GtkWidget  parent_instance;
 
+  GtkWidget *wide;
   GtkWidget *grid;
   CroBench  *bench;   /* borrowed */
   guint32    n;       /* outputs that the grid has rows for */
@@ -186,7 +187,7 @@ cro_landing_view_refresh (CroLandingView *self)
 static void
 cro_landing_view_dispose (GObject *object)
 {
-  g_clear_pointer (&CRO_LANDING_VIEW (object)->grid, gtk_widget_unparent);
+  g_clear_pointer (&CRO_LANDING_VIEW (object)->wide, gtk_widget_unparent);
   G_OBJECT_CLASS (cro_landing_view_parent_class)->dispose (object);
 }
 
@@ -204,7 +205,8 @@ cro_landing_view_init (CroLandingView *self)
   gtk_grid_set_column_spacing (GTK_GRID (self->grid), 18);
   gtk_grid_set_row_spacing (GTK_GRID (self->grid), 3);
   gtk_widget_set_halign (self->grid, GTK_ALIGN_START);
-  gtk_widget_set_parent (self->grid, GTK_WIDGET (self));
+  self->wide = cro_wide_new (self->grid);
+  gtk_widget_set_parent (self->wide, GTK_WIDGET (self));
 }
 
 GtkWidget *

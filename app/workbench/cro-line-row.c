@@ -216,6 +216,7 @@ cro_line_row_new (CroBench      *bench,
   gtk_label_set_xalign (GTK_LABEL (gtk_button_get_child (GTK_BUTTON (self->item))), 0);
   gtk_label_set_ellipsize (GTK_LABEL (gtk_button_get_child (GTK_BUTTON (self->item))),
                            PANGO_ELLIPSIZE_END);
+  gtk_label_set_width_chars (GTK_LABEL (gtk_button_get_child (GTK_BUTTON (self->item))), 14);
   gtk_widget_add_css_class (self->item, "flat");
   gtk_widget_set_hexpand (self->item, TRUE);
   g_signal_connect_swapped (self->item, "clicked", G_CALLBACK (open_item_cb), self);

@@ -7,6 +7,7 @@
 
 #include "cro-decimal.h"
 #include "cro-edit.h"
+#include "cro-field.h"
 #include "cro-line-row.h"
 #include "cro-quick-line.h"
 #include "cro-words.h"
@@ -239,6 +240,10 @@ add_head (CroLinesView *self)
       self->columns[i] = gtk_size_group_new (GTK_SIZE_GROUP_HORIZONTAL);
       gtk_label_set_xalign (GTK_LABEL (label), i == CRO_LINE_ITEM ? 0 : 1);
       gtk_widget_set_hexpand (label, i == CRO_LINE_ITEM);
+      gtk_widget_set_valign (label, GTK_ALIGN_END);
+      gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+      gtk_label_set_max_width_chars (GTK_LABEL (label), 8);
+      gtk_label_set_justify (GTK_LABEL (label), GTK_JUSTIFY_RIGHT);
       gtk_widget_add_css_class (label, "caption");
       gtk_widget_add_css_class (label, "dim-label");
       gtk_size_group_add_widget (self->columns[i], label);
@@ -284,6 +289,7 @@ GtkWidget *
 cro_lines_view_new (CroBench *bench)
 {
   CroLinesView *self = g_object_new (CRO_TYPE_LINES_VIEW, NULL);
+  GtkWidget *table = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
 
   self->bench = bench;
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
@@ -296,8 +302,9 @@ cro_lines_view_new (CroBench *bench)
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->list), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   _("Lines"), -1);
   self->quick = cro_quick_line_new (bench);
-  gtk_box_append (GTK_BOX (self->box), self->head);
-  gtk_box_append (GTK_BOX (self->box), self->list);
+  gtk_box_append (GTK_BOX (table), self->head);
+  gtk_box_append (GTK_BOX (table), self->list);
+  gtk_box_append (GTK_BOX (self->box), cro_wide_new (table));
   gtk_box_append (GTK_BOX (self->box), self->quick);
   return GTK_WIDGET (self);
 }

@@ -430,7 +430,7 @@ cro_price_table_init (CroPriceTable *self)
   g_signal_connect_swapped (self->older, "clicked", G_CALLBACK (older_cb), self);
   gtk_box_append (GTK_BOX (self->box), self->add_row);
   gtk_box_append (GTK_BOX (self->box), self->reason);
-  gtk_box_append (GTK_BOX (self->box), self->grid);
+  gtk_box_append (GTK_BOX (self->box), cro_wide_new (self->grid));
   gtk_box_append (GTK_BOX (self->box), self->older);
 }
 

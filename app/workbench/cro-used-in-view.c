@@ -64,10 +64,15 @@ collect (CroFigures *figures,
 
 static char *
 text_of (CroModel  *model,
-         const Use *use)
+         const Use *use,
+         gboolean   is_one_of_several)
 {
   g_autofree char *amount = cro_words_amount ((CroBase) model->measures[use->item].base, use->net);
 
+  if (is_one_of_several)
+    /* Translators: a recipe, and how much it takes of which thing. */
+    return g_strdup_printf (_("%s · %s %s"), cro_model_recipe (model, use->recipe)->name, amount,
+                            cro_model_item (model, use->item)->name);
   /* Translators: a recipe, and how much of the thing it takes. */
   return g_strdup_printf (_("%s · %s"), cro_model_recipe (model, use->recipe)->name, amount);
 }
@@ -94,13 +99,14 @@ add_text (CroUsedInView *self,
 static void
 rebuild (CroUsedInView *self,
          CroModel      *model,
-         GArray        *uses)
+         GArray        *uses,
+         gboolean       are_several)
 {
   cro_wrap_clear (CRO_WRAP (self->wrap));
   for (guint i = 0; i < MIN (uses->len, MOST_SHOWN); i++)
     {
       const Use *use = &g_array_index (uses, Use, i);
-      g_autofree char *text = text_of (model, use);
+      g_autofree char *text = text_of (model, use, are_several);
       GtkWidget *button = gtk_button_new_with_label (text);
 
       gtk_label_set_ellipsize (GTK_LABEL (gtk_button_get_child (GTK_BUTTON (button))),
@@ -134,7 +140,7 @@ cro_used_in_view_set (CroUsedInView *self,
     collect (figures, items[i], uses);
   for (guint i = 0; i < MIN (uses->len, MOST_SHOWN); i++)
     {
-      g_autofree char *text = text_of (figures->model, &g_array_index (uses, Use, i));
+      g_autofree char *text = text_of (figures->model, &g_array_index (uses, Use, i), n > 1);
 
       g_string_append_printf (says, "%u %s\n", g_array_index (uses, Use, i).recipe, text);
     }
@@ -143,7 +149,7 @@ cro_used_in_view_set (CroUsedInView *self,
     return;
   g_free (self->shown);
   self->shown = g_strdup (says->str);
-  rebuild (self, figures->model, uses);
+  rebuild (self, figures->model, uses, n > 1);
 }
 
 static void

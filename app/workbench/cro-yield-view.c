@@ -488,7 +488,7 @@ cro_yield_view_init (CroYieldView *self)
   self->reason = cro_text_new (NULL, "reason");
   gtk_widget_set_visible (self->reason, FALSE);
   gtk_box_append (GTK_BOX (self->box), said);
-  gtk_box_append (GTK_BOX (self->box), self->grid);
+  gtk_box_append (GTK_BOX (self->box), cro_wide_new (self->grid));
   gtk_box_append (GTK_BOX (self->box), add_row_new (self));
   gtk_box_append (GTK_BOX (self->box), self->reason);
 }
