@@ -86,6 +86,16 @@ cro_entry_new (const char *name,
   return entry;
 }
 
+void
+cro_cure_set (GtkWidget *control,
+              gboolean   is_cure)
+{
+  if (is_cure)
+    gtk_widget_add_css_class (control, "cure");
+  else
+    gtk_widget_remove_css_class (control, "cure");
+}
+
 GtkWidget *
 cro_wide_new (GtkWidget *table)
 {

@@ -32,6 +32,11 @@ GtkWidget *cro_number_label_new (void);
 GtkWidget *cro_entry_new     (const char   *name,
                               int           width);
 
+/* Whether what is missing of the thing is entered here: the focus of those who came for that goes
+ * to the first of them. */
+void       cro_cure_set      (GtkWidget    *control,
+                              gboolean      is_cure);
+
 /* A table that scrolls sideways by itself, so that what stands around it keeps its width. */
 GtkWidget *cro_wide_new      (GtkWidget    *table);
 

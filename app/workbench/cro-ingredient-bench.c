@@ -216,6 +216,36 @@ refresh_prices (CroIngredientBench *self,
   cro_price_table_refresh (CRO_PRICE_TABLE (self->prices), history);
 }
 
+/* What lines or packs need to convert their amounts, and have not got. */
+static unsigned
+lacks_of (CroFigures *figures,
+          guint32     item)
+{
+  CroModel *model = figures->model;
+  const CroGraph *graph = &figures->graph;
+  guint32 node = cro_figures_node (figures, item);
+  unsigned lacks = figures->offer_lacks[item];
+
+  for (guint32 u = graph->used_first[node]; u < graph->used_first[node + 1]; u++)
+    for (guint32 i = graph->first[graph->used_in[u]]; i < graph->first[graph->used_in[u] + 1]; i++)
+      if (graph->part[i] == node)
+        lacks |= cro_line_lacks (&model->lines, graph->line_slot[i], &model->measures[item]);
+  return lacks;
+}
+
+static void
+mark_cures (CroIngredientBench *self,
+            CroFigures         *figures,
+            guint32             item)
+{
+  unsigned lacks = lacks_of (figures, item);
+
+  cro_cure_set (self->density, (lacks & CRO_LACKS_DENSITY) != 0);
+  cro_cure_set (self->piece, (lacks & CRO_LACKS_PIECE) != 0);
+  cro_new_offer_view_set_cure (CRO_NEW_OFFER_VIEW (self->new_offer),
+                               item_of (self)->n_offers == 0);
+}
+
 static void
 cro_ingredient_bench_refresh (CroBench *bench)
 {
@@ -238,6 +268,7 @@ cro_ingredient_bench_refresh (CroBench *bench)
   cro_choice_refresh (CRO_CHOICE (self->kind));
   cro_choice_refresh (CRO_CHOICE (self->unit));
   refresh_cards (self);
+  mark_cures (self, figures, item);
   gtk_widget_set_visible (self->free_button, figures->offer_in_use[item] == CRO_NO_SLOT);
   cro_yield_view_refresh (CRO_YIELD_VIEW (self->yield));
   cro_allergens_view_refresh (CRO_ALLERGENS_VIEW (self->allergens));

@@ -182,6 +182,13 @@ cro_new_offer_view_put (CroNewOfferView *self,
 }
 
 void
+cro_new_offer_view_set_cure (CroNewOfferView *self,
+                             gboolean         is_cure)
+{
+  cro_cure_set (self->supplier, is_cure);
+}
+
+void
 cro_new_offer_view_focus (CroNewOfferView *self)
 {
   gtk_widget_grab_focus (self->supplier);

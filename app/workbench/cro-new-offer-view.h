@@ -16,6 +16,10 @@ GtkWidget *cro_new_offer_view_new   (CroBench         *bench);
 void       cro_new_offer_view_put   (CroNewOfferView  *self,
                                      CroUnit           unit);
 
+/* Whether the ingredient has no pack yet. */
+void       cro_new_offer_view_set_cure (CroNewOfferView *self,
+                                     gboolean          is_cure);
+
 void       cro_new_offer_view_focus (CroNewOfferView  *self);
 
 G_END_DECLS

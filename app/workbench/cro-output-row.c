@@ -145,6 +145,10 @@ cro_output_row_refresh (CroOutputRow *self)
   for (gsize i = 0; i < G_N_ELEMENTS (inputs); i++)
     cro_input_refresh (CRO_INPUT (inputs[i]));
   cro_choice_refresh (CRO_CHOICE (self->unit));
+  cro_cure_set (self->amount, (item->output.lacks & CRO_OUTPUT_LACKS_AMOUNT) != 0);
+  cro_cure_set (self->value, (item->output.lacks & CRO_OUTPUT_LACKS_VALUE) != 0);
+  cro_cure_set (self->density, (item->output.lacks & CRO_OUTPUT_LACKS_DENSITY) != 0);
+  cro_cure_set (self->piece, (item->output.lacks & CRO_OUTPUT_LACKS_PIECE) != 0);
   gtk_label_set_label (GTK_LABEL (self->cost), cost);
 }
 
