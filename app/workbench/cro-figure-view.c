@@ -4,7 +4,6 @@
 
 #include <glib/gi18n.h>
 
-#include "cro-sum.h"
 #include "cro-wrap.h"
 
 struct _CroFigureView
@@ -23,6 +22,28 @@ struct _CroFigureView
 
 G_DEFINE_FINAL_TYPE (CroFigureView, cro_figure_view, GTK_TYPE_WIDGET)
 
+const CroSumWords *
+cro_sum_words (void)
+{
+  static CroSumWords words;
+
+  /* Translators: each of these stands behind the number that it names. */
+  words = (CroSumWords){
+    .bites = _("bites"),
+    .a_guest = _("a guest"),
+    .seasoning = _("with seasoning"),
+    .food = _("food"),
+    .labour = _("labour"),
+    .tax = _("tax in it"),
+    .rate = _("exchange rate"),
+    .net = _("net part"),
+    .comes_back = _("comes back"),
+    .yield = _("yield"),
+    .share = _("of the batch"),
+  };
+  return &words;
+}
+
 static void
 link_clicked_cb (CroFigureView *self,
                  GtkButton     *button)
@@ -39,7 +60,11 @@ token_widget (CroFigureView     *self,
 {
   GtkWidget *widget;
 
-  if (token->ref.kind == CRO_REF_NONE)
+  CroRef here = cro_bench_get_ref (self->bench);
+
+  /* What leads where one is leads nowhere. */
+  if (token->ref.kind == CRO_REF_NONE
+      || (token->ref.kind == here.kind && token->ref.slot == here.slot))
     {
       widget = gtk_label_new (token->text);
       gtk_widget_add_css_class (widget, token->kind == CRO_SUM_WORD ? "dim-label" : "numeric");

@@ -5,6 +5,7 @@
 #include <gtk/gtk.h>
 
 #include "cro-bench.h"
+#include "cro-sum.h"
 
 G_BEGIN_DECLS
 
@@ -17,6 +18,9 @@ typedef GPtrArray *(*CroFigureSum) (CroBench *bench);
 /* sum: NULL where the figure is not one. */
 GtkWidget *cro_figure_view_new (CroBench      *bench,
                                 CroFigureSum   sum);
+
+/* What stands behind the numbers of a sum: "24 bites". */
+const CroSumWords *cro_sum_words (void);
 
 /* value: the number as text; caption: what it is; note: a second line, may be NULL. */
 void       cro_figure_view_set (CroFigureView *self,

@@ -79,7 +79,7 @@ item_of (CroIngredientBench *self)
 static GPtrArray *
 sum_of_item (CroBench *bench)
 {
-  return cro_sum_of_item (figures_of (bench), cro_bench_get_slot (bench), NULL);
+  return cro_sum_of_item (figures_of (bench), cro_bench_get_slot (bench), cro_sum_words ());
 }
 
 static void

@@ -240,10 +240,6 @@ add_head (CroLinesView *self)
       self->columns[i] = gtk_size_group_new (GTK_SIZE_GROUP_HORIZONTAL);
       gtk_label_set_xalign (GTK_LABEL (label), i == CRO_LINE_ITEM ? 0 : 1);
       gtk_widget_set_hexpand (label, i == CRO_LINE_ITEM);
-      gtk_widget_set_valign (label, GTK_ALIGN_END);
-      gtk_label_set_wrap (GTK_LABEL (label), TRUE);
-      gtk_label_set_max_width_chars (GTK_LABEL (label), 8);
-      gtk_label_set_justify (GTK_LABEL (label), GTK_JUSTIFY_RIGHT);
       gtk_widget_add_css_class (label, "caption");
       gtk_widget_add_css_class (label, "dim-label");
       gtk_size_group_add_widget (self->columns[i], label);

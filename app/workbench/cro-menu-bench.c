@@ -51,25 +51,25 @@ figures_of (CroBench *bench)
 static GPtrArray *
 sum_of_guest (CroBench *bench)
 {
-  return cro_sum_of_menu (figures_of (bench), cro_bench_get_slot (bench), NULL);
+  return cro_sum_of_menu (figures_of (bench), cro_bench_get_slot (bench), cro_sum_words ());
 }
 
 static GPtrArray *
 sum_of_pct (CroBench *bench)
 {
-  return cro_sum_of_pct (figures_of (bench), cro_bench_get_ref (bench), NULL);
+  return cro_sum_of_pct (figures_of (bench), cro_bench_get_ref (bench), cro_sum_words ());
 }
 
 static GPtrArray *
 sum_of_net_price (CroBench *bench)
 {
-  return cro_sum_of_net_price (figures_of (bench), cro_bench_get_ref (bench), NULL);
+  return cro_sum_of_net_price (figures_of (bench), cro_bench_get_ref (bench), cro_sum_words ());
 }
 
 static GPtrArray *
 sum_of_prime_cost (CroBench *bench)
 {
-  return cro_sum_of_prime_cost (figures_of (bench), cro_bench_get_ref (bench), NULL);
+  return cro_sum_of_prime_cost (figures_of (bench), cro_bench_get_ref (bench), cro_sum_words ());
 }
 
 /* --- Showing --------------------------------------------------------------------------------------- */

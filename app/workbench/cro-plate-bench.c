@@ -55,21 +55,21 @@ static GPtrArray *
 sum_of_guest (CroBench *bench)
 {
   return cro_sum_of_guest (cro_book_get_figures (cro_bench_get_book (bench)),
-                           cro_bench_get_slot (bench), NULL);
+                           cro_bench_get_slot (bench), cro_sum_words ());
 }
 
 static GPtrArray *
 sum_of_pct (CroBench *bench)
 {
   return cro_sum_of_pct (cro_book_get_figures (cro_bench_get_book (bench)),
-                         CRO_REF (CRO_REF_RECIPE, cro_bench_get_slot (bench)), NULL);
+                         cro_bench_get_ref (bench), cro_sum_words ());
 }
 
 static GPtrArray *
 sum_of_prime_cost (CroBench *bench)
 {
   return cro_sum_of_prime_cost (cro_book_get_figures (cro_bench_get_book (bench)),
-                                CRO_REF (CRO_REF_RECIPE, cro_bench_get_slot (bench)), NULL);
+                                cro_bench_get_ref (bench), cro_sum_words ());
 }
 
 /* --- Figures --------------------------------------------------------------------------------------- */

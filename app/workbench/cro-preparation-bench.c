@@ -75,7 +75,7 @@ main_output (CroBench *bench)
 static GPtrArray *
 sum_of_batch (CroBench *bench)
 {
-  return cro_sum_of_batch (figures_of (bench), cro_bench_get_slot (bench), NULL);
+  return cro_sum_of_batch (figures_of (bench), cro_bench_get_slot (bench), cro_sum_words ());
 }
 
 static GPtrArray *
@@ -83,7 +83,7 @@ sum_of_unit (CroBench *bench)
 {
   guint32 item = main_output (bench);
 
-  return item != CRO_NO_SLOT ? cro_sum_of_item (figures_of (bench), item, NULL) : NULL;
+  return item != CRO_NO_SLOT ? cro_sum_of_item (figures_of (bench), item, cro_sum_words ()) : NULL;
 }
 
 static void
