@@ -91,7 +91,7 @@ undo (CroTestBench *test)
   cro_test_settle ();
 }
 
-/* --- Every bench ------------------------------------------------------------------------------------ */
+/* --- Every bench ------------------------------------------------------------------------------ */
 
 typedef struct
 {
@@ -188,7 +188,7 @@ test_what_is_in_use_is_not_removed (void **state)
   assert_false (cro_model_item (model_of (test), cro_bench_get_slot (test->bench))->is_dead);
 }
 
-/* --- Ingredients ------------------------------------------------------------------------------------ */
+/* --- Ingredients ------------------------------------------------------------------------------ */
 
 static void
 show_crab (CroTestBench *test)
@@ -347,7 +347,7 @@ test_what_costs_nothing_is_told_so_once (void **state)
   assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "Costs Nothing"));
 }
 
-/* --- Preparations ----------------------------------------------------------------------------------- */
+/* --- Preparations ----------------------------------------------------------------------------- */
 
 static void
 show_preparation (CroTestBench *test,
@@ -422,7 +422,7 @@ test_a_new_name_is_the_outputs_too (void **state)
   cro_test_find_ref (test, CRO_NAMES_ITEMS, "Crab-apple jelly");
 }
 
-/* --- Menus ------------------------------------------------------------------------------------------- */
+/* --- Menus ------------------------------------------------------------------------------------ */
 
 static guint
 n_plates (CroTestBench *test)

@@ -10,7 +10,7 @@
 /* Users named when a removal is refused; the others are told as a number. */
 #define MOST_NAMED 3
 
-/* --- Names ----------------------------------------------------------------------------------------- */
+/* --- Names ------------------------------------------------------------------------------------ */
 
 static CroNames
 names_of (CroModel *model,
@@ -53,7 +53,7 @@ keep_name (CroInput       *input,
 
 const CroInputWay cro_bench_name_way = { dup_name, preview_name, keep_name };
 
-/* --- Copies ---------------------------------------------------------------------------------------- */
+/* --- Copies ----------------------------------------------------------------------------------- */
 
 static void
 duplicate_cb (GtkWidget  *widget,
@@ -75,7 +75,7 @@ duplicate_cb (GtkWidget  *widget,
     cro_bench_fail (self, error);
 }
 
-/* --- Removal --------------------------------------------------------------------------------------- */
+/* --- Removal ---------------------------------------------------------------------------------- */
 
 static const char *
 name_of_user (CroModel *model,
@@ -155,7 +155,7 @@ remove_cb (GtkWidget  *widget,
   cro_bench_remove_ref (CRO_BENCH (widget), cro_bench_get_ref (CRO_BENCH (widget)));
 }
 
-/* --- The menu -------------------------------------------------------------------------------------- */
+/* --- The menu --------------------------------------------------------------------------------- */
 
 void
 cro_bench_install_actions (GtkWidgetClass *widget_class)

@@ -74,7 +74,7 @@ item_of (CroIngredientBench *self)
                          cro_bench_get_slot (CRO_BENCH (self)));
 }
 
-/* --- Figures --------------------------------------------------------------------------------------- */
+/* --- Figures ---------------------------------------------------------------------------------- */
 
 static GPtrArray *
 sum_of_item (CroBench *bench)
@@ -137,7 +137,7 @@ show_change (CroIngredientBench *self,
                        NULL);
 }
 
-/* --- Packs ------------------------------------------------------------------------------------------- */
+/* --- Packs ------------------------------------------------------------------------------------ */
 
 static void
 rebuild_cards (CroIngredientBench *self,
@@ -196,7 +196,7 @@ free_cb (CroIngredientBench *self)
     cro_bench_fail (bench, error);
 }
 
-/* --- Showing ---------------------------------------------------------------------------------------- */
+/* --- Showing ---------------------------------------------------------------------------------- */
 
 static void
 refresh_prices (CroIngredientBench *self,
@@ -324,7 +324,7 @@ cro_ingredient_bench_show (CroBench *bench)
   cro_ingredient_bench_refresh (bench);
 }
 
-/* --- The widget --------------------------------------------------------------------------------------- */
+/* --- The widget ------------------------------------------------------------------------------- */
 
 static GtkWidget *
 strip_new (CroIngredientBench *self)

@@ -42,7 +42,7 @@ open_item_cb (CroLineRow *self)
   cro_bench_open (self->bench, CRO_REF (CRO_REF_ITEM, model_of (self)->lines.item[self->line]));
 }
 
-/* --- Figures -------------------------------------------------------------------------------------- */
+/* --- Figures ---------------------------------------------------------------------------------- */
 
 static double
 cost_of_line (CroLineRow *self)
@@ -105,7 +105,7 @@ cro_line_row_refresh (CroLineRow *self,
     gtk_widget_remove_css_class (self->cost, "missing");
 }
 
-/* --- Making --------------------------------------------------------------------------------------------- */
+/* --- Making ----------------------------------------------------------------------------------- */
 
 static GtkWidget *
 label_new (const char *css_class,

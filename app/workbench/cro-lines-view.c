@@ -36,7 +36,7 @@ book_of (CroLinesView *self)
   return cro_bench_get_book (self->bench);
 }
 
-/* --- Rows ------------------------------------------------------------------------------------------ */
+/* --- Rows ------------------------------------------------------------------------------------- */
 
 static gboolean
 are_equal (GArray *a,
@@ -133,7 +133,7 @@ cro_lines_view_focus_quick_line (CroLinesView *self)
   gtk_widget_grab_focus (self->quick);
 }
 
-/* --- Actions on a line -------------------------------------------------------------------------------- */
+/* --- Actions on a line ------------------------------------------------------------------------ */
 
 static char *
 label_for (CroLinesView *self,
@@ -219,7 +219,7 @@ remove_cb (GtkWidget  *widget,
     cro_bench_fail (self->bench, error);
 }
 
-/* --- The widget ------------------------------------------------------------------------------------------ */
+/* --- The widget ------------------------------------------------------------------------------- */
 
 static void
 add_head (CroLinesView *self)

@@ -46,7 +46,7 @@ figures_of (CroBench *bench)
   return cro_book_get_figures (cro_bench_get_book (bench));
 }
 
-/* --- Sums ------------------------------------------------------------------------------------------ */
+/* --- Sums ------------------------------------------------------------------------------------- */
 
 static GPtrArray *
 sum_of_guest (CroBench *bench)
@@ -72,7 +72,7 @@ sum_of_prime_cost (CroBench *bench)
   return cro_sum_of_prime_cost (figures_of (bench), cro_bench_get_ref (bench), cro_sum_words ());
 }
 
-/* --- Showing --------------------------------------------------------------------------------------- */
+/* --- Showing ---------------------------------------------------------------------------------- */
 
 /* With the price that would just meet the target. */
 static void
@@ -146,7 +146,7 @@ cro_menu_bench_show (CroBench *bench)
   cro_menu_bench_refresh (bench);
 }
 
-/* --- The widget --------------------------------------------------------------------------------------- */
+/* --- The widget ------------------------------------------------------------------------------- */
 
 static GtkWidget *
 strip_new (CroMenuBench *self)

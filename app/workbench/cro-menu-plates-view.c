@@ -70,7 +70,7 @@ name_of (CroMenuPlatesView *self,
   return cro_model_recipe (cro_book_get_model (book_of (self)), entry_at (self, slot)->plate)->name;
 }
 
-/* --- Acts ------------------------------------------------------------------------------------------- */
+/* --- Acts ------------------------------------------------------------------------------------- */
 
 static int
 index_of (CroMenuPlatesView *self,
@@ -163,7 +163,7 @@ open_cb (CroMenuPlatesView *self,
   cro_bench_open (self->bench, CRO_REF (CRO_REF_RECIPE, entry_at (self, slot)->plate));
 }
 
-/* --- Rows ------------------------------------------------------------------------------------------- */
+/* --- Rows ------------------------------------------------------------------------------------- */
 
 static GtkWidget *
 more_button_new (CroMenuPlatesView *self,
@@ -326,7 +326,7 @@ cro_menu_plates_view_put (CroMenuPlatesView *self)
   cro_menu_plates_view_refresh (self);
 }
 
-/* --- The widget --------------------------------------------------------------------------------------- */
+/* --- The widget ------------------------------------------------------------------------------- */
 
 static void
 cro_menu_plates_view_dispose (GObject *object)

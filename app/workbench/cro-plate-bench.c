@@ -49,7 +49,7 @@ struct _CroPlateBench
 
 G_DEFINE_FINAL_TYPE (CroPlateBench, cro_plate_bench, CRO_TYPE_BENCH)
 
-/* --- Sums ------------------------------------------------------------------------------------------ */
+/* --- Sums ------------------------------------------------------------------------------------- */
 
 static GPtrArray *
 sum_of_guest (CroBench *bench)
@@ -72,7 +72,7 @@ sum_of_prime_cost (CroBench *bench)
                                 cro_bench_get_ref (bench), cro_sum_words ());
 }
 
-/* --- Figures --------------------------------------------------------------------------------------- */
+/* --- Figures ---------------------------------------------------------------------------------- */
 
 /* Of a plate given with menus: how much of each it takes. */
 static void
@@ -132,7 +132,7 @@ cro_plate_bench_refresh (CroBench *bench)
   cro_lines_view_refresh (CRO_LINES_VIEW (self->lines));
 }
 
-/* --- Fields ------------------------------------------------------------------------------------------ */
+/* --- Fields ----------------------------------------------------------------------------------- */
 
 static void
 bind (CroPlateBench *self,
@@ -179,7 +179,7 @@ cro_plate_bench_show (CroBench *bench)
   cro_plate_bench_refresh (bench);
 }
 
-/* --- The widget ------------------------------------------------------------------------------------------ */
+/* --- The widget ------------------------------------------------------------------------------- */
 
 static void
 make_fields (CroPlateBench *self,

@@ -70,7 +70,7 @@ main_output (CroBench *bench)
   return n > 0 ? outputs[0] : CRO_NO_SLOT;
 }
 
-/* --- Figures --------------------------------------------------------------------------------------- */
+/* --- Figures ---------------------------------------------------------------------------------- */
 
 static GPtrArray *
 sum_of_batch (CroBench *bench)
@@ -138,7 +138,7 @@ show_labour (CroPreparationBench *self,
                        _("with all that goes in"));
 }
 
-/* --- Outputs --------------------------------------------------------------------------------------- */
+/* --- Outputs ---------------------------------------------------------------------------------- */
 
 static void
 rebuild_outputs (CroPreparationBench *self,
@@ -191,7 +191,7 @@ add_output_cb (CroPreparationBench *self)
   gtk_editable_set_text (GTK_EDITABLE (self->add_entry), "");
 }
 
-/* --- Showing ---------------------------------------------------------------------------------------- */
+/* --- Showing ---------------------------------------------------------------------------------- */
 
 /* All that is missing for its outputs, each cause once. */
 static GArray *
@@ -284,7 +284,7 @@ cro_preparation_bench_show (CroBench *bench)
   cro_preparation_bench_refresh (bench);
 }
 
-/* --- The widget --------------------------------------------------------------------------------------- */
+/* --- The widget ------------------------------------------------------------------------------- */
 
 static GtkWidget *
 strip_new (CroPreparationBench *self)

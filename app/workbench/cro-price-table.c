@@ -65,7 +65,7 @@ book_of (CroPriceTable *self)
   return cro_bench_get_book (self->bench);
 }
 
-/* --- Texts ------------------------------------------------------------------------------------------ */
+/* --- Texts ------------------------------------------------------------------------------------ */
 
 static char *
 dup_whose (CroModel *model,
@@ -108,7 +108,7 @@ dup_change (double pct)
   return isnan (pct) ? g_strdup ("") : g_strdup_printf (pct > 0 ? "+%s" : "%s", text);
 }
 
-/* --- Rows ------------------------------------------------------------------------------------------- */
+/* --- Rows ------------------------------------------------------------------------------------- */
 
 static void
 remove_cb (CroPriceTable *self,
@@ -240,7 +240,7 @@ rebuild (CroPriceTable *self,
     add_row (self, (int) i + 1, &g_array_index (history, CroPastPrice, i));
 }
 
-/* --- A new price from a date ---------------------------------------------------------------------- */
+/* --- A new price from a date ------------------------------------------------------------------ */
 
 static void
 refuse (CroPriceTable *self,
@@ -368,7 +368,7 @@ cro_price_table_put (CroPriceTable *self)
   gtk_widget_set_visible (self->add_row, FALSE);
 }
 
-/* --- The widget --------------------------------------------------------------------------------------- */
+/* --- The widget ------------------------------------------------------------------------------- */
 
 static GtkWidget *
 add_row_new (CroPriceTable *self)

@@ -62,7 +62,7 @@ clear_row (gpointer row)
   g_ptr_array_unref (((Row *) row)->inputs);
 }
 
-/* --- By-product weights ---------------------------------------------------------------------------- */
+/* --- By-product weights ----------------------------------------------------------------------- */
 
 /* The test and the output that a field of a weight stands for: the row of the part need not be
  * there yet. */
@@ -109,7 +109,7 @@ keep_weight (CroInput       *input,
 
 static const CroInputWay weight_way = { dup_weight, preview_weight, keep_weight };
 
-/* --- Rows ------------------------------------------------------------------------------------------- */
+/* --- Rows ------------------------------------------------------------------------------------- */
 
 static void
 remove_cb (CroYieldView *self,
@@ -239,7 +239,7 @@ rebuild (CroYieldView *self,
     add_row (self, (int) i + 1, &g_array_index (tests, CroYieldTest, i));
 }
 
-/* --- What they come to ------------------------------------------------------------------------------ */
+/* --- What they come to ------------------------------------------------------------------------ */
 
 static void
 show_summary (CroYieldView *self,
@@ -290,7 +290,7 @@ take_over_cb (CroYieldView *self)
     cro_bench_fail (self->bench, error);
 }
 
-/* --- A new test -------------------------------------------------------------------------------------- */
+/* --- A new test ------------------------------------------------------------------------------- */
 
 static void
 refuse (CroYieldView *self,
@@ -348,7 +348,7 @@ add_cb (CroYieldView *self)
   gtk_widget_grab_focus (self->purchased);
 }
 
-/* --- Showing --------------------------------------------------------------------------------------- */
+/* --- Showing ---------------------------------------------------------------------------------- */
 
 static gboolean
 shows (CroYieldView *self,
@@ -415,7 +415,7 @@ cro_yield_view_put (CroYieldView *self)
   gtk_widget_set_visible (self->reason, FALSE);
 }
 
-/* --- The widget --------------------------------------------------------------------------------------- */
+/* --- The widget ------------------------------------------------------------------------------- */
 
 static GtkWidget *
 add_entry (CroYieldView *self,
