@@ -26,17 +26,21 @@ def read_list(name):
 
 
 def built():
-  """What the programs are built from: sources that are compiled, and the window's descriptions."""
+  """What the programs are built from: sources that are compiled, the window's descriptions, and
+  what the desktop reads of it."""
   with open(os.path.join(BUILD, "compile_commands.json"), encoding="utf-8") as file:
     paths = {os.path.relpath(os.path.join(entry["directory"], entry["file"]), SOURCE)
              for entry in json.load(file)}
   if any(path.startswith("app/workbench/") for path in paths):
     paths |= {os.path.relpath(path, SOURCE)
-              for path in glob.glob(os.path.join(SOURCE, "ui-definitions", "*.ui"))}
-  return {path for path in paths if path.startswith(("app/", "ui-definitions/"))}
+              for pattern in ("ui-definitions/*.ui", "data/*.in")
+              for path in glob.glob(os.path.join(SOURCE, pattern))}
+  return {path for path in paths if path.startswith(("app/", "ui-definitions/", "data/"))}
 
 
 def has_texts(path):
+  if path.startswith("data/"):
+    return True
   with open(os.path.join(SOURCE, path), encoding="utf-8") as file:
     return re.search(r'\bglib/gi18n|translatable="(yes|true)"', file.read()) is not None
 
