@@ -5,6 +5,8 @@
 #include <glib/gi18n.h>
 
 #include "cro-bench-actions.h"
+#include "cro-focus.h"
+#include "cro-input.h"
 #include "cro-words.h"
 
 typedef struct
@@ -12,6 +14,8 @@ typedef struct
   CroBook *book;
   gulong   changed_id;
   guint32  slot;
+  char    *named;     /* what stands on the bench, as its fields call it */
+  guint    rename_id;
 } CroBenchPrivate;
 
 G_DEFINE_ABSTRACT_TYPE_WITH_PRIVATE (CroBench, cro_bench, GTK_TYPE_WIDGET)
@@ -25,13 +29,50 @@ enum
 
 static guint signals[N_SIGNALS];
 
+static const char *
+name_of (CroBench *self)
+{
+  return cro_ref_name (cro_book_get_model (cro_bench_get_book (self)), cro_bench_get_ref (self));
+}
+
+static gboolean
+is_typed_into (CroBench *self)
+{
+  GtkWidget *focus = gtk_root_get_focus (gtk_widget_get_root (GTK_WIDGET (self)));
+  GtkWidget *input = focus != NULL ? gtk_widget_get_ancestor (focus, CRO_TYPE_INPUT) : NULL;
+
+  return input != NULL && cro_input_is_edited (CRO_INPUT (input));
+}
+
+/* Fields and their acts bear the name of the thing: under a new one they are bound anew, once
+ * what was typed is kept, and the focus comes back to its cell. */
+static gboolean
+rename_cb (gpointer user_data)
+{
+  CroBench *self = user_data;
+  CroBenchPrivate *priv = cro_bench_get_instance_private (self);
+  g_autofree char *way = NULL;
+
+  priv->rename_id = 0;
+  if (priv->slot == CRO_NO_SLOT || !gtk_widget_get_mapped (GTK_WIDGET (self)) || is_typed_into (self))
+    return G_SOURCE_REMOVE;
+  way = cro_focus_dup_way (GTK_WIDGET (self));
+  cro_bench_put (self, priv->slot);
+  if (way != NULL)
+    cro_focus_go (GTK_WIDGET (self), way);
+  return G_SOURCE_REMOVE;
+}
+
 static void
 book_changed_cb (CroBench *self)
 {
   CroBenchPrivate *priv = cro_bench_get_instance_private (self);
 
-  if (priv->slot != CRO_NO_SLOT && gtk_widget_get_mapped (GTK_WIDGET (self)))
-    CRO_BENCH_GET_CLASS (self)->refresh (self);
+  if (priv->slot == CRO_NO_SLOT || !gtk_widget_get_mapped (GTK_WIDGET (self)))
+    return;
+  CRO_BENCH_GET_CLASS (self)->refresh (self);
+  if (g_strcmp0 (name_of (self), priv->named) != 0 && priv->rename_id == 0)
+    priv->rename_id = g_idle_add (rename_cb, self);
 }
 
 /* What is not on the screen is written when it comes back to it. */
@@ -49,6 +90,10 @@ cro_bench_map (GtkWidget *widget)
 static void
 cro_bench_dispose (GObject *object)
 {
+  CroBenchPrivate *priv = cro_bench_get_instance_private (CRO_BENCH (object));
+
+  g_clear_handle_id (&priv->rename_id, g_source_remove);
+  g_clear_pointer (&priv->named, g_free);
   cro_bench_set_book (CRO_BENCH (object), NULL);
   G_OBJECT_CLASS (cro_bench_parent_class)->dispose (object);
 }
@@ -108,6 +153,8 @@ cro_bench_put (CroBench *self,
   CroBenchPrivate *priv = cro_bench_get_instance_private (self);
 
   priv->slot = slot;
+  g_free (priv->named);
+  priv->named = slot != CRO_NO_SLOT ? g_strdup (name_of (self)) : NULL;
   CRO_BENCH_GET_CLASS (self)->show (self);
 }
 

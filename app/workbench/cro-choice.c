@@ -99,10 +99,19 @@ cro_choice_grab_focus (GtkWidget *widget)
   return gtk_widget_grab_focus (CRO_CHOICE (widget)->drop_down);
 }
 
+/* GTK would grab the focus again where a key leads backwards out of it. */
+static gboolean
+cro_choice_focus (GtkWidget        *widget,
+                  GtkDirectionType  direction)
+{
+  return gtk_widget_child_focus (CRO_CHOICE (widget)->box, direction);
+}
+
 static void
 cro_choice_class_init (CroChoiceClass *klass)
 {
   G_OBJECT_CLASS (klass)->dispose = cro_choice_dispose;
+  GTK_WIDGET_CLASS (klass)->focus = cro_choice_focus;
   GTK_WIDGET_CLASS (klass)->grab_focus = cro_choice_grab_focus;
   gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
 }
@@ -136,11 +145,20 @@ cro_choice_new (const char        *name,
 }
 
 void
+cro_drop_down_set_name (GtkWidget  *drop_down,
+                        const char *name)
+{
+  gtk_accessible_update_property (GTK_ACCESSIBLE (drop_down), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  /* What takes the focus is the button in it. */
+  gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_first_child (drop_down)),
+                                  GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+}
+
+void
 cro_choice_set_name (CroChoice  *self,
                      const char *name)
 {
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->drop_down), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  name, -1);
+  cro_drop_down_set_name (self->drop_down, name);
 }
 
 GtkWidget *

@@ -63,6 +63,9 @@ const char *cro_input_get_act  (CroInput      *self);
 
 void        cro_input_set_name (CroInput      *self,
                                 const char    *name);
+/* Its name and the label of its acts, which are the same where the field is one of several rows. */
+void        cro_input_set_label (CroInput     *self,
+                                const char    *label);
 void        cro_input_set_placeholder (CroInput *self,
                                 const char    *placeholder);
 

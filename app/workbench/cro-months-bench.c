@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "cro-choice.h"
 #include "cro-field.h"
 #include "cro-records-view.h"
 
@@ -177,8 +178,7 @@ cro_months_bench_init (CroMonthsBench *self)
   gtk_box_append (cro_records_view_get_head (self->views[0]), open_button_new ());
   gtk_stack_switcher_set_stack (GTK_STACK_SWITCHER (switcher), GTK_STACK (self->stack));
   self->month = gtk_drop_down_new_from_strings ((const char *const[]){ _("All months"), NULL });
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->month), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _("Month"), -1);
+  cro_drop_down_set_name (self->month, _("Month"));
   g_signal_connect_swapped (self->month, "notify::selected", G_CALLBACK (month_chosen_cb), self);
   gtk_box_append (GTK_BOX (head), switcher);
   gtk_widget_set_hexpand (switcher, TRUE);

@@ -29,6 +29,7 @@ struct _CroOutputRow
 
   CroBench  *bench;   /* borrowed */
   guint32    item;
+  const char *named;  /* as its fields call it; the model's */
 };
 
 G_DEFINE_FINAL_TYPE (CroOutputRow, cro_output_row, GTK_TYPE_WIDGET)
@@ -126,6 +127,35 @@ remove_cb (CroOutputRow *self)
 
 /* --- Showing --------------------------------------------------------------------------------------- */
 
+/* Under a new name its fields, and what they do, are called anew. */
+static void
+update_labels (CroOutputRow *self)
+{
+  const CroItem *item = item_of (self);
+  const struct { GtkWidget *input; const char *caption; } inputs[] = {
+    { self->name, item->is_main ? _("Main output") : _("By-product") },
+    { self->amount, _("Amount") },
+    { self->yield, _("or yield %") },
+    { self->value, _("Value a unit") },
+    { self->density, _("g per ml") },
+    { self->piece, _("Piece, g") },
+  };
+  g_autofree char *of_unit = cro_act_dup_label (_("unit"), item->name);
+
+  if (self->named == item->name)
+    return;
+  self->named = item->name;
+  for (gsize i = 0; i < G_N_ELEMENTS (inputs); i++)
+    {
+      g_autofree char *label = cro_act_dup_label (inputs[i].caption, item->name);
+
+      cro_input_set_label (CRO_INPUT (inputs[i].input), label);
+    }
+  cro_choice_set_name (CRO_CHOICE (self->unit), of_unit);
+  cro_choice_bind (CRO_CHOICE (self->unit), cro_bench_get_book (self->bench), "output", item->id,
+                   "unit", of_unit);
+}
+
 void
 cro_output_row_refresh (CroOutputRow *self)
 {
@@ -141,6 +171,7 @@ cro_output_row_refresh (CroOutputRow *self)
   GtkWidget *inputs[] = { self->name, self->amount, self->yield, self->value, self->density,
                           self->piece };
 
+  update_labels (self);
   cro_input_set_placeholder (CRO_INPUT (self->amount), is_yield ? given : NULL);
   for (gsize i = 0; i < G_N_ELEMENTS (inputs); i++)
     cro_input_refresh (CRO_INPUT (inputs[i]));
@@ -160,31 +191,23 @@ add_input (CroOutputRow *self,
            int           width,
            const char   *column)
 {
-  const CroItem *item = item_of (self);
-  g_autofree char *label = cro_act_dup_label (caption, item->name);
   GtkWidget *input = cro_field_add (self->wrap, caption, kind, range, width);
 
-  cro_input_set_name (CRO_INPUT (input), label);
-  cro_input_bind (CRO_INPUT (input), cro_bench_get_book (self->bench), "output", item->id, column,
-                  label, NULL);
+  cro_input_bind (CRO_INPUT (input), cro_bench_get_book (self->bench), "output", item_of (self)->id,
+                  column, NULL, NULL);
   return input;
 }
 
 static void
 make_fields (CroOutputRow *self)
 {
-  const CroItem *item = item_of (self);
-  CroBook *book = cro_bench_get_book (self->bench);
-  g_autofree char *of_unit = cro_act_dup_label (_("unit"), item->name);
-
-  self->name = add_input (self, item->is_main ? _("Main output") : _("By-product"), CRO_INPUT_TEXT,
+  self->name = add_input (self, item_of (self)->is_main ? _("Main output") : _("By-product"), CRO_INPUT_TEXT,
                           CRO_RANGE_ANY, 20, "name");
   cro_input_set_way (CRO_INPUT (self->name), &name_way, self);
   self->amount = add_input (self, _("Amount"), CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 8,
                             "amount_micro");
   cro_input_set_way (CRO_INPUT (self->amount), &amount_way, self);
-  self->unit = cro_choice_new_unit (of_unit, 7);
-  cro_choice_bind (CRO_CHOICE (self->unit), book, "output", item->id, "unit", of_unit);
+  self->unit = cro_choice_new_unit (_("Unit"), 7);
   cro_wrap_append (CRO_WRAP (self->wrap), cro_field_new (_("Unit"), self->unit));
   self->yield = add_input (self, _("or yield %"), CRO_INPUT_YIELD, CRO_RANGE_YIELD_PCT, 7,
                            "yield_pct_micro");

@@ -4,6 +4,8 @@
 
 #include <glib/gi18n.h>
 
+#include "cro-choice.h"
+
 /* The most characters of a column of texts before it is cut with an ellipsis. */
 #define MOST_CHARS 36
 
@@ -235,8 +237,7 @@ order_new (CroRecordsView *self)
   for (guint i = 0; i < cro_records_n_columns (self->kind); i++)
     gtk_string_list_append (titles, cro_records_title (self->kind, i));
   self->order = gtk_drop_down_new (G_LIST_MODEL (g_steal_pointer (&titles)), NULL);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->order), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _("Sorted by"), -1);
+  cro_drop_down_set_name (self->order, _("Sorted by"));
   gtk_widget_set_tooltip_text (self->order, _("Sorted by"));
   self->falling = gtk_toggle_button_new ();
   gtk_button_set_icon_name (GTK_BUTTON (self->falling), "view-sort-descending-symbolic");

@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#include "cro-choice.h"
 #include "cro-edit.h"
 #include "cro-input.h"
 #include "cro-number.h"
@@ -118,8 +119,7 @@ add_currency (GtkWidget *group,
                                  gtk_property_expression_new (GTK_TYPE_STRING_OBJECT, NULL, "string"));
   gtk_drop_down_set_enable_search (GTK_DROP_DOWN (drop_down), TRUE);
   gtk_drop_down_set_selected (GTK_DROP_DOWN (drop_down), at);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (drop_down), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _("Currency"), -1);
+  cro_drop_down_set_name (drop_down, _("Currency"));
   gtk_widget_set_valign (drop_down, GTK_ALIGN_CENTER);
   g_object_set_data_full (G_OBJECT (drop_down), "codes", g_steal_pointer (&codes),
                           (GDestroyNotify) g_strfreev);
