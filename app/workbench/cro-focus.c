@@ -50,6 +50,20 @@ cro_focus_go (GtkWidget  *ancestor,
   return at != ancestor && gtk_widget_grab_focus (at);
 }
 
+gboolean
+cro_focus_first (GtkWidget *widget)
+{
+  if (!gtk_widget_get_child_visible (widget) || !gtk_widget_get_visible (widget)
+      || !gtk_widget_get_sensitive (widget))
+    return FALSE;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    if (cro_focus_first (child))
+      return TRUE;
+  /* What is in a row or a scroller comes before them. */
+  return gtk_widget_get_focusable (widget) && gtk_widget_grab_focus (widget);
+}
+
 GtkWidget *
 cro_focus_find (GtkWidget  *widget,
                 const char *css_class)

@@ -16,6 +16,10 @@ char      *cro_focus_dup_way (GtkWidget   *ancestor);
 gboolean   cro_focus_go      (GtkWidget   *ancestor,
                               const char  *way);
 
+/* The first thing at or below widget that takes the focus; not the next after what had it last,
+ * as gtk_widget_child_focus has it. */
+gboolean   cro_focus_first   (GtkWidget   *widget);
+
 /* The first visible widget of a style class at or below widget; NULL: none. */
 GtkWidget *cro_focus_find    (GtkWidget   *widget,
                               const char  *css_class);

@@ -224,7 +224,7 @@ lacks_of (CroFigures *figures,
   CroModel *model = figures->model;
   const CroGraph *graph = &figures->graph;
   guint32 node = cro_figures_node (figures, item);
-  unsigned lacks = figures->offer_lacks[item];
+  unsigned lacks = figures->offer_in_use[item] == CRO_NO_SLOT ? figures->offer_lacks[item] : 0;
 
   for (guint32 u = graph->used_first[node]; u < graph->used_first[node + 1]; u++)
     for (guint32 i = graph->first[graph->used_in[u]]; i < graph->first[graph->used_in[u] + 1]; i++)

@@ -150,6 +150,11 @@ show_cost (CroOfferCard *self)
     gtk_widget_add_css_class (GTK_WIDGET (self), "used");
   else
     gtk_widget_remove_css_class (GTK_WIDGET (self), "used");
+  /* Where the focus goes of those who came to enter it. */
+  if (lacks & CRO_OFFER_LACKS_PRICE)
+    gtk_widget_add_css_class (self->price, "cure");
+  else
+    gtk_widget_remove_css_class (self->price, "cure");
 }
 
 static void

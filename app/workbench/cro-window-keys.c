@@ -94,7 +94,7 @@ next_part_cb (GtkWidget  *widget,
     {
       GtkWidget *part = parts->pdata[(now + i) % parts->len];
 
-      if (gtk_widget_child_focus (part, GTK_DIR_TAB_FORWARD))
+      if (cro_focus_first (part))
         return;
     }
 }
@@ -171,7 +171,7 @@ new_thing_cb (GtkWidget  *widget,
   cro_window_open_ref (self, made);
   fields = cro_focus_find (gtk_stack_get_visible_child (self->bench), "fields");
   if (fields != NULL)
-    gtk_widget_child_focus (fields, GTK_DIR_TAB_FORWARD);
+    cro_focus_first (fields);
 }
 
 /* Whatever stands around the focus and shows an item opens it. */

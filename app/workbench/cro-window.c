@@ -128,13 +128,31 @@ has_list (CroPlace place)
   return place < CRO_PLACE_MARKET;
 }
 
+/* Not the list box's own selection, which follows the focus. */
+static void
+mark_place (CroWindow *self,
+            CroPlace   place)
+{
+  for (int i = 0; i < CRO_N_PLACES; i++)
+    {
+      GtkWidget *row = GTK_WIDGET (gtk_list_box_get_row_at_index (self->rail, i));
+      gboolean is_here = i == (int) place;
+
+      if (is_here)
+        gtk_widget_add_css_class (row, "here");
+      else
+        gtk_widget_remove_css_class (row, "here");
+      gtk_accessible_update_state (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_STATE_SELECTED, is_here, -1);
+    }
+}
+
 static void
 show_place (CroWindow *self,
             CroPlace   place)
 {
   self->is_moving = TRUE;
   self->place = place;
-  gtk_list_box_select_row (self->rail, gtk_list_box_get_row_at_index (self->rail, (int) place));
+  mark_place (self, place);
   cro_place_list_set_place (self->list, place);
   gtk_widget_set_visible (self->list_box, self->is_list_shown && has_list (place));
   self->is_moving = FALSE;
@@ -195,12 +213,26 @@ cro_window_open_ref (CroWindow *self,
   show_ref (self, ref);
 }
 
+/* What leads to a thing from another one: the focus goes to what is missing there, or else to
+ * the first field. */
 static void
 open_ref_cb (CroWindow *self,
              int        kind,
              guint      slot)
 {
+  CroRef before = self->now;
+  GtkWidget *bench, *cure, *fields;
+
   cro_window_open_ref (self, CRO_REF ((CroRefKind) kind, slot));
+  if (self->now.kind == before.kind && self->now.slot == before.slot)
+    return;
+  bench = gtk_stack_get_visible_child (self->bench);
+  cure = cro_focus_find (bench, "cure");
+  fields = cro_focus_find (bench, "fields");
+  if (cure != NULL)
+    gtk_widget_grab_focus (cure);
+  else if (fields != NULL)
+    cro_focus_first (fields);
 }
 
 static void
@@ -275,10 +307,10 @@ go_to_place (CroWindow *self,
 }
 
 static void
-place_selected_cb (CroWindow     *self,
-                   GtkListBoxRow *row)
+place_activated_cb (CroWindow     *self,
+                    GtkListBoxRow *row)
 {
-  if (!self->is_moving && self->book != NULL && row != NULL)
+  if (self->book != NULL)
     go_to_place (self, (CroPlace) gtk_list_box_row_get_index (row));
 }
 
@@ -655,7 +687,7 @@ bind_template (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, CroWindow, nothing);
   gtk_widget_class_bind_template_callback (widget_class, day_selected_cb);
   gtk_widget_class_bind_template_callback (widget_class, today_clicked_cb);
-  gtk_widget_class_bind_template_callback (widget_class, place_selected_cb);
+  gtk_widget_class_bind_template_callback (widget_class, place_activated_cb);
   gtk_widget_class_bind_template_callback (widget_class, chosen_cb);
   gtk_widget_class_bind_template_callback (widget_class, cro_window_open_path);
 }
@@ -743,9 +775,7 @@ cro_window_init (CroWindow *self)
   g_array_set_clear_func (self->before, clear_visit);
   self->now = CRO_REF_NOWHERE;
   self->is_list_shown = cro_state_get_int ("window", "list", TRUE);
-  self->is_moving = TRUE;
   add_places (self);
-  self->is_moving = FALSE;
   for (GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (self->bench)); child != NULL;
        child = gtk_widget_get_next_sibling (child))
     if (CRO_IS_BENCH (child))
