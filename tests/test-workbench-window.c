@@ -262,6 +262,26 @@ test_every_place_can_be_shown (void **state)
   assert_true (gtk_widget_activate_action (GTK_WIDGET (f->window), "win.back", NULL));
 }
 
+static void
+test_keys_lead_backwards_out_of_every_field (void **state)
+{
+  Fixture *f = *state;
+  GtkWidget *quick = cro_focus_find (GTK_WIDGET (f->window), "quick");
+  GtkWidget *first = NULL;
+
+  assert_true (gtk_widget_grab_focus (quick));
+  for (int i = 0; i < 60 && first != cro_focus_find (GTK_WIDGET (f->window), "rail"); i++)
+    {
+      GtkWidget *before = gtk_window_get_focus (GTK_WINDOW (f->window));
+
+      assert_true (gtk_widget_child_focus (GTK_WIDGET (f->window), GTK_DIR_TAB_BACKWARD));
+      if (gtk_window_get_focus (GTK_WINDOW (f->window)) == before)
+        fail_msg ("the focus stays on a %s", G_OBJECT_TYPE_NAME (before));
+      first = gtk_widget_get_parent (gtk_window_get_focus (GTK_WINDOW (f->window)));
+    }
+  assert_ptr_equal (first, cro_focus_find (GTK_WIDGET (f->window), "rail"));
+}
+
 int
 main (void)
 {
@@ -274,6 +294,7 @@ main (void)
     CASE (test_a_file_that_is_gone_is_said),
     CASE (test_making_and_undoing_a_plate),
     CASE (test_every_place_can_be_shown),
+    CASE (test_keys_lead_backwards_out_of_every_field),
   };
 
   g_set_application_name ("Croustade");

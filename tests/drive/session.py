@@ -92,6 +92,8 @@ class Session:
                         **(environment or {})}
     self.processes = []
     self.program = None
+    self.listener = self.last_focus = None
+    self.moves = 0
 
   # --- Beginning and ending ------------------------------------------------------------------
 
@@ -108,6 +110,8 @@ class Session:
       until(lambda: "window id" in self.tool("xprop", "-root", "_NET_SUPPORTING_WM_CHECK"),
             "a window manager")
       self.tool("setxkbmap", "de")  # with the US layout some letters arrive in the wrong case
+      # A list that opens under the pointer takes what the pointer is on for chosen.
+      self.tool("xdotool", "mousemove", "0", "0")
       self.open_program()
       return self
     except BaseException:
@@ -196,6 +200,7 @@ class Session:
       child = node.get_child_at_index(i)
       if child is None:
         continue
+      child.clear_cache()
       if (child.get_role() == Atspi.Role.APPLICATION
           or child.get_state_set().contains(Atspi.StateType.VISIBLE)):
         yield Seen(child)
@@ -213,7 +218,22 @@ class Session:
                           if seen.role in ("label", "button") and re.fullmatch(name, seen.name)],
                  f"the text {name!r}")[0]
 
+  def watch_focus(self):
+    """From now on the focus is told by the program, which is faster than to look for it."""
+    def moved(event):
+      if event.detail1:
+        self.last_focus = event.source
+        self.moves += 1
+    self.listener = Atspi.EventListener.new(moved)
+    self.listener.register("object:state-changed:focused")
+    self.last_focus = None
+
   def focused(self):
+    if self.listener is not None:
+      while GLib.MainContext.default().iteration(False):
+        pass
+      if self.last_focus is not None:
+        return Seen(self.last_focus)
     for seen in self.walk():
       if seen.has("focused"):
         return seen
@@ -225,15 +245,29 @@ class Session:
       return seen if seen and seen.role == role and re.fullmatch(name, seen.name) else None
     return until(there, f"the focus on {role} {name!r}")
 
+  def step(self, key):
+    """Presses a key and gives the focus time to move; it need not."""
+    moves = self.moves
+    self.press(key)
+    if self.listener is None:
+      time.sleep(0.2)
+      return
+    end = time.monotonic() + 1
+    while time.monotonic() < end and self.moves == moves:
+      time.sleep(0.01)
+      while GLib.MainContext.default().iteration(False):
+        pass
+
   def go(self, key, role, name, most=12):
     """Presses a key until the focus is where it should come to."""
+    passed = []
     for _ in range(most):
-      self.press(key)
-      time.sleep(0.2)
       seen = self.focused()
+      passed.append(seen.name if seen else "nothing")
       if seen and seen.role == role and re.fullmatch(name, seen.name):
         return seen
-    raise AssertionError(f"{key} does not lead to {role} {name!r}")
+      self.step(key)
+    raise AssertionError(f"{key} does not lead to {role} {name!r}, but to {passed}")
 
   def books(self):
     """Books in the person's folder."""

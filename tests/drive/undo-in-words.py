@@ -20,8 +20,7 @@ def main(program):
     s.focus_is("button", "\\? no price for Sea purslane")
 
     # F6 leads from part to part, and to the lines.
-    s.go("F6", "list item", "Rice-flour cup")
-    s.go("Tab", "text", "amount of Rice-flour cup")
+    s.go("F6", "text", "amount of Rice-flour cup")
 
     # Typing previews; what is not kept is the field's to undo.
     s.press("ctrl+a")
@@ -57,8 +56,7 @@ def main(program):
     until(lambda: not s.all("label", "24 → 48"), "the end of the history")
 
     # Ctrl+Enter opens what a line takes, Alt+Left comes back to the same cell.
-    s.go("F6", "list item", "Rice-flour cup")
-    s.go("Tab", "text", "amount of Rice-flour cup")
+    s.go("F6", "text", "amount of Rice-flour cup")
     s.press("ctrl+Return")
     until(lambda: s.all("text", "Preparation"), "the preparation's bench")
     s.press("alt+Left")
