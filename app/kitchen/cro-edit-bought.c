@@ -338,6 +338,26 @@ cro_edit_price_ingredient (CroBook             *book,
          && cro_edit_return_slot (offer, &cro_book_get_model (book)->offer_slots, id);
 }
 
+const char *
+cro_edit_find_free_supplier (CroModel *model)
+{
+  guint n = model->suppliers->len;
+  g_autofree gboolean *has_free = g_new0 (gboolean, n + 1);
+  g_autofree gboolean *has_dear = g_new0 (gboolean, n + 1);
+
+  for (guint32 i = 0; i < model->offers->len; i++)
+    {
+      const CroOfferEntry *entry = cro_model_offer (model, i);
+
+      if (!entry->is_dead && entry->offer.has_price)
+        *(entry->offer.price == 0 ? &has_free[entry->supplier] : &has_dear[entry->supplier]) = TRUE;
+    }
+  for (guint i = 0; i < n; i++)
+    if (has_free[i] && !has_dear[i])
+      return g_array_index (model->suppliers, CroSupplier, i).name;
+  return NULL;
+}
+
 /* --- A new offer ------------------------------------------------------------------------------------- */
 
 /* The slots of what the act makes are not known yet: a new supplier has no offers. */

@@ -108,6 +108,10 @@ gboolean cro_edit_price_ingredient (CroBook             *book,
                                     guint32             *offer,
                                     GError             **error);
 
+/* The name of a supplier from whom all that has a price costs nothing, as water does, or what
+ * is picked; NULL: there is none. The model's. */
+const char *cro_edit_find_free_supplier (CroModel *model);
+
 gboolean cro_edit_add_supplier (CroBook        *book,
                                 const char     *label,
                                 const char     *name,

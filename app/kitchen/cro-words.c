@@ -9,6 +9,7 @@
 #include "cro-decimal.h"
 #include "cro-edit.h"
 #include "cro-json.h"
+#include "cro-kind.h"
 #include "cro-load.h"
 #include "cro-money.h"
 #include "cro-number.h"
@@ -125,6 +126,29 @@ cro_words_unit_cost (CroModel *model,
                           : base == CRO_BASE_MILLILITRE ? "%s/l"
                                                         : _("%s each"),
                           money);
+}
+
+char *
+cro_words_costs (CroModel *model,
+                 CroBase   base,
+                 double    unit_cost)
+{
+  return unit_cost > 0 || unit_cost < 0 || isnan (unit_cost)
+             ? cro_words_unit_cost (model, base, unit_cost)
+             : g_strdup (_("costs nothing"));
+}
+
+/* Of what is missing nobody knows that it costs nothing. */
+char *
+cro_words_item_cost (CroFigures *figures,
+                     guint32     item)
+{
+  CroBase base = (CroBase) figures->model->measures[item].base;
+  double unit_cost = cro_figures_unit_cost (figures, item);
+
+  return cro_kind_is_incomplete (figures, CRO_KIND_OUTPUT, item)
+             ? cro_words_unit_cost (figures->model, base, unit_cost)
+             : cro_words_costs (figures->model, base, unit_cost);
 }
 
 char *

@@ -29,6 +29,15 @@ char *cro_words_unit_cost  (CroModel       *model,
                             CroBase         base,
                             double          unit_cost);
 
+/* The same for what a thing costs: "costs nothing" where that is really so. */
+char *cro_words_costs      (CroModel       *model,
+                            CroBase         base,
+                            double          unit_cost);
+
+/* That of an item, whatever is missing of it. */
+char *cro_words_item_cost  (CroFigures     *figures,
+                            guint32         item);
+
 /* "no price for Sea purslane". */
 char *cro_words_cause      (const CroCause *cause);
 

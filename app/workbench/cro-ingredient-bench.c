@@ -16,6 +16,7 @@
 #include "cro-field.h"
 #include "cro-figure-view.h"
 #include "cro-new-offer-view.h"
+#include "cro-kind.h"
 #include "cro-number.h"
 #include "cro-offer-card.h"
 #include "cro-price-history.h"
@@ -88,9 +89,7 @@ show_as_bought (CroIngredientBench *self,
                 guint32             item)
 {
   guint32 offer = figures->offer_in_use[item];
-  g_autofree char *cost = cro_words_unit_cost (figures->model,
-                                               (CroBase) figures->model->measures[item].base,
-                                               cro_figures_unit_cost (figures, item));
+  g_autofree char *cost = cro_words_item_cost (figures, item);
   g_autofree char *date = NULL, *note = NULL;
 
   if (offer != CRO_NO_SLOT)
@@ -112,14 +111,16 @@ show_trimmed (CroIngredientBench *self,
   const CroMeasure *measure = &figures->model->measures[item];
   gboolean has_yield = measure->trim_yield != 0 && measure->base != CRO_BASE_EACH;
   double part = (double) measure->trim_yield / (double) CRO_WHOLE_PCT;
-  g_autofree char *cost = cro_words_unit_cost (
-      figures->model, (CroBase) measure->base,
-      has_yield ? cro_figures_unit_cost (figures, item) / part : NAN);
+  double unit_cost = cro_figures_unit_cost (figures, item);
+  gboolean is_free = !(unit_cost > 0) && !cro_kind_is_incomplete (figures, CRO_KIND_INGREDIENT,
+                                                                  item);
+  g_autofree char *cost = cro_words_unit_cost (figures->model, (CroBase) measure->base,
+                                               has_yield ? unit_cost / part : NAN);
   g_autofree char *pct = cro_words_pct (100 * part);
   g_autofree char *note = has_yield ? g_strdup_printf (_("trim yield %s"), pct)
                                     : g_strdup (_("no trim yield"));
 
-  gtk_widget_set_visible (self->figures[TRIMMED], !item_of (self)->is_disposable);
+  gtk_widget_set_visible (self->figures[TRIMMED], !item_of (self)->is_disposable && !is_free);
   cro_figure_view_set (CRO_FIGURE_VIEW (self->figures[TRIMMED]), cost, _("trimmed"), note);
 }
 
@@ -174,7 +175,7 @@ refresh_cards (CroIngredientBench *self)
     cro_offer_card_refresh (CRO_OFFER_CARD (card));
 }
 
-/* Water, foraged herbs: said once, on a pack of one base unit. */
+/* Water, foraged herbs: said once, on a pack of one base unit, of whom the like is had already. */
 static void
 free_cb (CroIngredientBench *self)
 {
@@ -182,11 +183,12 @@ free_cb (CroIngredientBench *self)
   CroFigures *figures = figures_of (bench);
   g_autofree char *label = cro_bench_dup_label (bench, _("price"));
   g_autoptr (GError) error = NULL;
+  const char *supplier = cro_edit_find_free_supplier (figures->model);
   CroUnitPrice price = {
     .price = 0,
     .unit = cro_base_unit ((CroBase) figures->model->measures[cro_bench_get_slot (bench)].base),
     /* Translators: whom a thing that costs nothing is from, where a supplier is asked for. */
-    .supplier = _("Own supply"),
+    .supplier = supplier != NULL ? supplier : _("Own supply"),
     .from = figures->date,
   };
 
@@ -354,7 +356,7 @@ fields_new (CroIngredientBench *self)
                                cro_words_unit (CRO_UNIT_EACH), NULL };
   GtkWidget *row = cro_field_row_new ();
 
-  self->name = cro_field_add (row, _("Ingredient"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 28);
+  self->name = cro_field_add (row, _("Ingredient"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 26);
   cro_input_set_way (CRO_INPUT (self->name), &cro_bench_name_way, self);
   self->kind = cro_choice_new (_("Kind"), kinds, kind_words);
   cro_wrap_append (CRO_WRAP (row), cro_field_new (_("Kind"), self->kind));

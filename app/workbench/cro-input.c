@@ -511,3 +511,9 @@ cro_input_is_edited (CroInput *self)
 {
   return self->is_edited;
 }
+
+gboolean
+cro_input_is_set (CroInput *self)
+{
+  return *gtk_editable_get_text (GTK_EDITABLE (self->entry)) != '\0';
+}

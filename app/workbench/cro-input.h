@@ -81,4 +81,7 @@ void        cro_input_set_numeric (CroInput   *self);
 
 gboolean    cro_input_is_edited (CroInput     *self);
 
+/* Whether anything stands in it. */
+gboolean    cro_input_is_set   (CroInput      *self);
+
 G_END_DECLS

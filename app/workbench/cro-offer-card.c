@@ -11,6 +11,20 @@
 #include "cro-field.h"
 #include "cro-number.h"
 #include "cro-words.h"
+#include "cro-wrap.h"
+
+/* Columns that most packs leave empty: shown where they are set, or asked for. The place in the
+ * supplier's list is one that all have, and is shown only where it is asked for. */
+enum
+{
+  CODE,
+  GTIN,
+  NET,
+  CURRENCY,
+  UNTIL,
+  POSITION,
+  N_RARE,
+};
 
 struct _CroOfferCard
 {
@@ -25,12 +39,10 @@ struct _CroOfferCard
   GtkWidget *count;
   GtkWidget *size;
   GtkWidget *unit;
-  GtkWidget *code;
-  GtkWidget *net;
-  GtkWidget *currency;
-  GtkWidget *until;
-  GtkWidget *gtin;
   GtkWidget *preferred;
+  GtkWidget *more;        /* toggle */
+  GtkWidget *rare[N_RARE];
+  GtkWidget *rare_fields[N_RARE];
 
   CroBench  *bench;       /* borrowed */
   guint32    offer;
@@ -138,8 +150,8 @@ show_cost (CroOfferCard *self)
   unsigned lacks = cro_offer_lacks (&entry->offer, measure, figures->date);
   gboolean is_used = figures->offer_in_use[entry->item] == self->offer;
   g_autofree char *cost = lacks == CRO_OFFER_PRICED
-                              ? cro_words_unit_cost (figures->model, (CroBase) measure->base,
-                                                     cro_offer_unit_cost (&entry->offer, measure))
+                              ? cro_words_costs (figures->model, (CroBase) measure->base,
+                                                 cro_offer_unit_cost (&entry->offer, measure))
                               : g_strdup ("–");
 
   gtk_label_set_label (GTK_LABEL (self->cost), cost);
@@ -151,10 +163,7 @@ show_cost (CroOfferCard *self)
   else
     gtk_widget_remove_css_class (GTK_WIDGET (self), "used");
   /* Where the focus goes of those who came to enter it. */
-  if (lacks & CRO_OFFER_LACKS_PRICE)
-    gtk_widget_add_css_class (self->price, "cure");
-  else
-    gtk_widget_remove_css_class (self->price, "cure");
+  cro_cure_set (self->price, (lacks & CRO_OFFER_LACKS_PRICE) != 0);
 }
 
 static void
@@ -168,11 +177,38 @@ show_since (CroOfferCard *self)
   gtk_label_set_label (GTK_LABEL (self->since), since != NULL ? since : "");
 }
 
+static gboolean
+tells (CroOfferCard *self,
+       int           column)
+{
+  return column != POSITION && cro_input_is_set (CRO_INPUT (self->rare[column]));
+}
+
+/* A field that is emptied stays in sight: it has the focus. */
+static void
+refresh_rare (CroOfferCard *self)
+{
+  for (int i = 0; i < N_RARE; i++)
+    {
+      cro_input_refresh (CRO_INPUT (self->rare[i]));
+      if (tells (self, i))
+        gtk_widget_set_visible (self->rare_fields[i], TRUE);
+    }
+}
+
+static void
+more_cb (CroOfferCard *self)
+{
+  gboolean is_on = gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (self->more));
+
+  for (int i = 0; i < N_RARE; i++)
+    gtk_widget_set_visible (self->rare_fields[i], is_on || tells (self, i));
+}
+
 void
 cro_offer_card_refresh (CroOfferCard *self)
 {
-  GtkWidget *inputs[] = { self->price, self->count, self->size, self->code,
-                          self->net,   self->currency, self->until, self->gtin };
+  GtkWidget *inputs[] = { self->price, self->count, self->size };
   CroModel *model = cro_book_get_model (book_of (self));
 
   gtk_label_set_label (GTK_LABEL (self->supplier),
@@ -181,6 +217,7 @@ cro_offer_card_refresh (CroOfferCard *self)
   show_since (self);
   for (gsize i = 0; i < G_N_ELEMENTS (inputs); i++)
     cro_input_refresh (CRO_INPUT (inputs[i]));
+  refresh_rare (self);
   cro_choice_refresh (CRO_CHOICE (self->unit));
   self->is_setting = TRUE;
   gtk_check_button_set_active (GTK_CHECK_BUTTON (self->preferred),
@@ -283,35 +320,62 @@ input_new (CroOfferCard *self,
 static void
 make_fields (CroOfferCard *self)
 {
-  CroModel *model = cro_book_get_model (book_of (self));
   g_autofree char *name = dup_name (self);
   g_autofree char *of_unit = cro_act_dup_label (_("pack unit"), name);
 
-  self->price = input_new (self, _("price"), CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, 9, "id", NULL);
+  self->price = input_new (self, _("price"), CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, 7, "id", NULL);
   cro_input_set_way (CRO_INPUT (self->price), &price_way, self);
-  self->count = input_new (self, _("pack count"), CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 4,
+  self->count = input_new (self, _("pack count"), CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 3,
                            "pack_count_micro", NULL);
-  self->size = input_new (self, _("pack size"), CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 6,
+  self->size = input_new (self, _("pack size"), CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 5,
                           "pack_size_micro", NULL);
   self->unit = cro_choice_new_unit (of_unit, 7);
   cro_choice_bind (CRO_CHOICE (self->unit), book_of (self), "offer", entry_of (self)->id,
                    "pack_unit", of_unit);
-  self->code = input_new (self, _("code"), CRO_INPUT_CODE, CRO_RANGE_ANY, 9, "code", NULL);
-  self->net = input_new (self, _("net part"), CRO_INPUT_PCT, CRO_RANGE_PART_PCT, 5, "net_pct_micro",
-                         "100");
-  self->currency = input_new (self, _("currency"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 5, "currency",
-                              model->currency);
-  self->until = input_new (self, _("last day"), CRO_INPUT_DATE, CRO_RANGE_ANY, 12, "until", NULL);
-  self->gtin = input_new (self, _("barcode number"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 14, "gtin",
-                          NULL);
   self->preferred = gtk_check_button_new_with_label (_("Preferred"));
   g_signal_connect_swapped (self->preferred, "toggled", G_CALLBACK (preferred_cb), self);
 }
 
 static GtkWidget *
-row_of (GtkWidget *const *children)
+rare_fields_new (CroOfferCard *self)
 {
-  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+  const char *currency = cro_book_get_model (book_of (self))->currency;
+  const struct
+  {
+    const char *caption, *of_what;
+    CroInputKind kind;
+    CroRange range;
+    int width;
+    const char *column, *placeholder;
+  } fields[N_RARE] = {
+    [CODE] = { _("Code"), _("code"), CRO_INPUT_CODE, CRO_RANGE_ANY, 9, "code", NULL },
+    [GTIN] = { _("GTIN"), _("barcode number"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 14, "gtin", NULL },
+    [NET] = { _("Net %"), _("net part"), CRO_INPUT_PCT, CRO_RANGE_PART_PCT, 5, "net_pct_micro",
+              "100" },
+    [CURRENCY] = { _("Currency"), _("currency"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 5, "currency",
+                   currency },
+    [UNTIL] = { _("Until"), _("last day"), CRO_INPUT_DATE, CRO_RANGE_ANY, 11, "until", NULL },
+    [POSITION] = { _("Place in list"), _("place in the supplier’s list"), CRO_INPUT_NUMBER,
+                   CRO_RANGE_AT_LEAST_0, 6, "position_micro", NULL },
+  };
+  GtkWidget *wrap = cro_wrap_new (9, 6);
+
+  for (int i = 0; i < N_RARE; i++)
+    {
+      self->rare[i] = input_new (self, fields[i].of_what, fields[i].kind, fields[i].range,
+                                 fields[i].width, fields[i].column, fields[i].placeholder);
+      self->rare_fields[i] = cro_field_new (fields[i].caption, self->rare[i]);
+      gtk_widget_set_visible (self->rare_fields[i], FALSE);
+      cro_wrap_append (CRO_WRAP (wrap), self->rare_fields[i]);
+    }
+  return wrap;
+}
+
+static GtkWidget *
+row_of (int               spacing,
+        GtkWidget *const *children)
+{
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, spacing);
 
   for (; *children != NULL; children++)
     gtk_box_append (GTK_BOX (row), *children);
@@ -345,14 +409,13 @@ head_new (CroOfferCard *self)
   gtk_label_set_ellipsize (GTK_LABEL (self->supplier), PANGO_ELLIPSIZE_END);
   gtk_widget_set_hexpand (self->supplier, TRUE);
   gtk_widget_add_css_class (self->supplier, "heading");
-  return row_of ((GtkWidget *const[]){ self->supplier, more_button_new (self), NULL });
+  return row_of (6, (GtkWidget *const[]){ self->supplier, more_button_new (self), NULL });
 }
 
-static void
-fill (CroOfferCard *self)
+static GtkWidget *
+costs_new (CroOfferCard *self)
 {
-  GtkWidget *times = gtk_label_new ("×");
-  GtkWidget *costs, *pack;
+  GtkWidget *wrap = cro_wrap_new (6, 0);
 
   self->cost = gtk_label_new (NULL);
   gtk_widget_add_css_class (self->cost, "title-3");
@@ -360,25 +423,41 @@ fill (CroOfferCard *self)
   self->state = gtk_label_new (NULL);
   self->since = gtk_label_new (NULL);
   gtk_widget_add_css_class (self->since, "dim-label");
-  gtk_widget_set_valign (self->since, GTK_ALIGN_CENTER);
-  costs = row_of ((GtkWidget *const[]){ self->cost, self->state, NULL });
-  pack = row_of ((GtkWidget *const[]){ self->count, times, self->size, self->unit, NULL });
+  cro_wrap_append (CRO_WRAP (wrap), self->cost);
+  cro_wrap_append (CRO_WRAP (wrap), self->state);
+  cro_wrap_append (CRO_WRAP (wrap), self->since);
+  return wrap;
+}
+
+static GtkWidget *
+last_row_new (CroOfferCard *self)
+{
+  g_autofree char *name = dup_name (self);
+  /* Translators: further fields of a pack of a supplier. */
+  g_autofree char *spoken = g_strdup_printf (_("More fields of %s"), name);
+
+  self->more = gtk_toggle_button_new_with_label (_("More"));
+  gtk_widget_add_css_class (self->more, "flat");
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->more), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  spoken, -1);
+  g_signal_connect_swapped (self->more, "toggled", G_CALLBACK (more_cb), self);
+  gtk_widget_set_hexpand (self->preferred, TRUE);
+  return row_of (6, (GtkWidget *const[]){ self->preferred, self->more, NULL });
+}
+
+static void
+fill (CroOfferCard *self)
+{
+  GtkWidget *pack = row_of (3, (GtkWidget *const[]){ self->count, gtk_label_new ("×"), self->size,
+                                                     self->unit, NULL });
 
   gtk_box_append (GTK_BOX (self->box), head_new (self));
-  gtk_box_append (GTK_BOX (self->box), costs);
+  gtk_box_append (GTK_BOX (self->box), costs_new (self));
   gtk_box_append (GTK_BOX (self->box),
-                  cro_field_new (_("Price of a pack"),
-                                 row_of ((GtkWidget *const[]){ self->price, self->since, NULL })));
-  gtk_box_append (GTK_BOX (self->box), cro_field_new (_("Pack"), pack));
-  gtk_box_append (GTK_BOX (self->box),
-                  row_of ((GtkWidget *const[]){ cro_field_new (_("Code"), self->code),
-                                                cro_field_new (_("Net %"), self->net),
-                                                cro_field_new (_("Currency"), self->currency),
-                                                NULL }));
-  gtk_box_append (GTK_BOX (self->box),
-                  row_of ((GtkWidget *const[]){ cro_field_new (_("Until"), self->until),
-                                                cro_field_new (_("GTIN"), self->gtin), NULL }));
-  gtk_box_append (GTK_BOX (self->box), self->preferred);
+                  row_of (9, (GtkWidget *const[]){ cro_field_new (_("Price of a pack"), self->price),
+                                                   cro_field_new (_("Pack"), pack), NULL }));
+  gtk_box_append (GTK_BOX (self->box), rare_fields_new (self));
+  gtk_box_append (GTK_BOX (self->box), last_row_new (self));
 }
 
 static void

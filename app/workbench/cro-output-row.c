@@ -162,8 +162,7 @@ cro_output_row_refresh (CroOutputRow *self)
   CroFigures *figures = cro_book_get_figures (cro_bench_get_book (self->bench));
   const CroItem *item = item_of (self);
   CroBase base = cro_unit_get (item->output.unit)->base;
-  g_autofree char *cost = cro_words_unit_cost (figures->model, base,
-                                               cro_figures_unit_cost (figures, self->item));
+  g_autofree char *cost = cro_words_item_cost (figures, self->item);
   g_autofree char *given = item->output.finished > 0 ? cro_words_amount (base, item->output.finished)
                                                      : NULL;
   /* What the other way of saying comes to. */

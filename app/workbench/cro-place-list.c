@@ -38,10 +38,11 @@ static guint signals[N_SIGNALS];
 /* --- Rows ------------------------------------------------------------------------------------------ */
 
 static char *
-format_figure (CroModel *model,
-               CroRow   *row)
+format_figure (CroFigures *figures,
+               CroRow     *row)
 {
   CroKind kind = cro_row_get_kind (row);
+  CroModel *model = figures->model;
   double cost, pct;
 
   g_object_get (row, "cost", &cost, "food-cost-pct", &pct, NULL);
@@ -49,18 +50,15 @@ format_figure (CroModel *model,
     {
     case CRO_KIND_INGREDIENT:
     case CRO_KIND_OUTPUT:
-      return cro_words_unit_cost (model,
-                                  (CroBase) model->measures[cro_row_get_slot (row)].base, cost);
+      return cro_words_item_cost (figures, cro_row_get_slot (row));
     case CRO_KIND_PREPARATION:
       {
         const CroRecipe *recipe = cro_model_recipe (model, cro_row_get_slot (row));
-        guint32 item = recipe->n_outputs > 0 ? g_array_index (model->output_order, guint32,
-                                                              recipe->first_output)
-                                             : CRO_NO_SLOT;
 
-        return item == CRO_NO_SLOT
-                   ? g_strdup ("–")
-                   : cro_words_unit_cost (model, (CroBase) model->measures[item].base, cost);
+        return recipe->n_outputs > 0
+                   ? cro_words_item_cost (figures, g_array_index (model->output_order, guint32,
+                                                                  recipe->first_output))
+                   : g_strdup ("–");
       }
     default:
       return isnan (pct) ? cro_words_money (model, cost) : cro_words_pct (pct);
@@ -83,7 +81,7 @@ notify_cb (CroRow     *row,
   g_object_get (row, "name", &text, "incomplete", &incomplete, NULL);
   gtk_label_set_label (GTK_LABEL (name), text != NULL ? text : "");
   g_free (text);
-  text = format_figure (cro_book_get_model (CRO_PLACE_LIST (list)->book), row);
+  text = format_figure (cro_book_get_figures (CRO_PLACE_LIST (list)->book), row);
   label = g_strconcat (incomplete ? "? " : "", text, NULL);
   gtk_label_set_label (GTK_LABEL (figure), label);
 }

@@ -115,7 +115,7 @@ show_unit_cost (CroPreparationBench *self,
     }
   output = &cro_model_item (figures->model, item)->output;
   base = cro_unit_get (output->unit)->base;
-  cost = cro_words_unit_cost (figures->model, base, cro_figures_unit_cost (figures, item));
+  cost = cro_words_item_cost (figures, item);
   if (output->finished > 0)
     {
       amount = cro_words_amount (base, output->finished);

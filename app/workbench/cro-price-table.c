@@ -92,8 +92,8 @@ dup_unit_cost (CroModel           *model,
                const CroPastPrice *price)
 {
   const CroOfferEntry *entry = cro_model_offer (model, price->offer);
-  g_autofree char *text = cro_words_unit_cost (model, (CroBase) model->measures[entry->item].base,
-                                               price->unit_cost);
+  g_autofree char *text = cro_words_costs (model, (CroBase) model->measures[entry->item].base,
+                                           price->unit_cost);
 
   return entry->currency != NULL && g_strcmp0 (entry->currency, model->currency) != 0
              ? g_strdup_printf ("%s %s", entry->currency, text)
