@@ -7,6 +7,7 @@
 
 #include "cro-list.h"
 #include "cro-row.h"
+#include "cro-spoken.h"
 #include "cro-words.h"
 
 struct _CroPlaceList
@@ -73,17 +74,19 @@ notify_cb (CroRow     *row,
   GtkWidget *list = gtk_widget_get_ancestor (box, CRO_TYPE_PLACE_LIST);
   GtkWidget *name = gtk_widget_get_first_child (box);
   GtkWidget *figure = gtk_widget_get_last_child (box);
-  g_autofree char *text = NULL, *label = NULL;
+  g_autofree char *text = NULL, *shown = NULL, *label = NULL, *spoken = NULL;
   gboolean incomplete;
 
   if (list == NULL || CRO_PLACE_LIST (list)->book == NULL)
     return;
   g_object_get (row, "name", &text, "incomplete", &incomplete, NULL);
   gtk_label_set_label (GTK_LABEL (name), text != NULL ? text : "");
-  g_free (text);
-  text = format_figure (cro_book_get_figures (CRO_PLACE_LIST (list)->book), row);
-  label = g_strconcat (incomplete ? "? " : "", text, NULL);
+  shown = format_figure (cro_book_get_figures (CRO_PLACE_LIST (list)->book), row);
+  label = g_strconcat (incomplete ? "? " : "", shown, NULL);
   gtk_label_set_label (GTK_LABEL (figure), label);
+  spoken = g_strdup_printf (incomplete ? _("%s, %s, incomplete") : _("%s, %s"),
+                            text != NULL ? text : "", shown);
+  cro_spoken_set_item (box, spoken);
 }
 
 static void
@@ -307,11 +310,11 @@ cro_place_list_init (CroPlaceList *self)
   gtk_widget_set_margin_start (self->search, 6);
   gtk_widget_set_margin_end (self->search, 6);
   gtk_widget_set_margin_top (self->search, 6);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->search), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _("Search this list"), -1);
+  cro_spoken_set (self->search, _("Search this list"));
   g_signal_connect_swapped (self->search, "search-changed", G_CALLBACK (search_changed_cb), self);
   self->view = gtk_list_view_new (GTK_SELECTION_MODEL (g_object_ref (self->selection)), factory);
   gtk_widget_add_css_class (self->view, "navigation-sidebar");
+  cro_spoken_set (self->view, _("Things of this place"));
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), self->view);
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER,
                                   GTK_POLICY_AUTOMATIC);
