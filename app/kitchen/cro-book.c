@@ -174,13 +174,13 @@ carry_out (CroBook  *self,
 /* --- Changes ---------------------------------------------------------------------------------------- */
 
 static gboolean
-take (CroBook        *self,
-      Moves          *moves,
-      const char     *table,
-      gint64          id,
-      const char     *column,
-      const CroCell  *cell,
-      GError        **error)
+take (CroBook            *self,
+      Moves              *moves,
+      const char         *table,
+      gint64              id,
+      const char *const  *columns,
+      const CroCell      *cells,
+      GError            **error)
 {
   CroTouched touched;
 
@@ -189,7 +189,7 @@ take (CroBook        *self,
       moves->everything = TRUE;
       return TRUE;
     }
-  if (!cro_model_take (self->model, self->store, self->date, table, id, column, cell, &touched,
+  if (!cro_model_take (self->model, self->store, self->date, table, id, columns, cells, &touched,
                        error))
     return FALSE;
   note (moves, &touched);
@@ -396,18 +396,18 @@ cro_book_get_figures (CroBook *self)
 /* --- Previews --------------------------------------------------------------------------------------------- */
 
 static gboolean
-show (CroBook        *self,
-      const char     *table,
-      gint64          id,
-      const char     *column,
-      const CroCell  *cell,
-      GError        **error)
+show (CroBook            *self,
+      const char         *table,
+      gint64              id,
+      const char *const  *columns,
+      const CroCell      *cells,
+      GError            **error)
 {
   Moves moves;
   gboolean done;
 
   moves_init (&moves);
-  done = take (self, &moves, table, id, column, cell, error) && carry_out (self, &moves, error);
+  done = take (self, &moves, table, id, columns, cells, error) && carry_out (self, &moves, error);
   moves_clear (&moves);
   return done;
 }
@@ -462,6 +462,19 @@ cro_book_preview (CroBook        *self,
                   const CroCell  *cell,
                   GError        **error)
 {
+  const char *columns[] = { column, NULL };
+
+  return cro_book_preview_row (self, table, id, columns, cell, error);
+}
+
+gboolean
+cro_book_preview_row (CroBook            *self,
+                      const char         *table,
+                      gint64              id,
+                      const char *const  *columns,
+                      const CroCell      *cells,
+                      GError            **error)
+{
   gboolean done;
 
   if (!begin_preview (self, error))
@@ -469,7 +482,7 @@ cro_book_preview (CroBook        *self,
   self->preview_table = g_intern_string (table);
   self->preview_id = id;
   self->preview_is_price = FALSE;
-  done = show (self, table, id, column, cell, error);
+  done = show (self, table, id, columns, cells, error);
   if (!done)
     give_back (self, NULL);
   end_preview (self);

@@ -65,6 +65,14 @@ gboolean    cro_book_preview      (CroBook        *self,
                                    const CroCell  *cell,
                                    GError        **error);
 
+/* The same for two columns that change together, NULL-terminated. */
+gboolean    cro_book_preview_row  (CroBook            *self,
+                                   const char         *table,
+                                   gint64              id,
+                                   const char *const  *columns,
+                                   const CroCell      *cells,
+                                   GError            **error);
+
 /* The same for the price of an offer, which need not have one yet; millionths per pack. Tax
  * and pack are those of the price in force: what an act writes at the book's date. */
 gboolean    cro_book_preview_price (CroBook       *self,

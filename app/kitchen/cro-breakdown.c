@@ -143,6 +143,39 @@ cro_part_of_menu (CroFigures         *figures,
   return part;
 }
 
+double
+cro_to_spare (const CroFigure *figure)
+{
+  return figure->target_pct / 100 * figure->net_price - figure->cost;
+}
+
+guint32
+cro_tightest_menu (CroFigures *figures,
+                   guint32     plate)
+{
+  GArray *entries = figures->model->menu_plates;
+  guint32 tightest = CRO_NO_SLOT;
+  double least = INFINITY;
+
+  for (guint32 i = 0; i < entries->len; i++)
+    {
+      const CroMenuPlate *entry = &g_array_index (entries, CroMenuPlate, i);
+      CroFigure menu;
+      double room;
+
+      if (entry->is_dead || entry->plate != plate)
+        continue;
+      menu = cro_figure_of_menu (figures, entry->menu);
+      room = menu.target_pct - menu.food_cost_pct;
+      if (tightest == CRO_NO_SLOT || room < least)
+        {
+          tightest = i;
+          least = isnan (room) ? INFINITY : room;
+        }
+    }
+  return tightest;
+}
+
 /* --- What it is made of ----------------------------------------------------------------------------- */
 
 static int

@@ -76,6 +76,15 @@ CroPartOfMenu cro_part_of_menu       (CroFigures         *figures,
                                       const CroMenuPlate *entry,
                                       const CroFigure    *plate);
 
+/* The menu that has least to spare against its target, of those that carry the plate: a slot of
+ * model->menu_plates, or CRO_NO_SLOT. */
+guint32       cro_tightest_menu      (CroFigures   *figures,
+                                      guint32       plate);
+
+/* Money that a guest may still cost before the target is passed, below 0 what it is over by; NaN
+ * without a price or a target. */
+double        cro_to_spare           (const CroFigure *figure);
+
 /* Everything missing below a plate or a menu. Elements CroCause. */
 GArray       *cro_causes_of_plate    (CroFigures   *figures,
                                       guint32       plate);

@@ -4,12 +4,25 @@
 
 #include "cro-decimal.h"
 
+/* What a preview puts into a column; NULL: the row's own stands. */
+static const CroCell *
+previewed (const CroRecord *record,
+           int              column)
+{
+  for (int i = 0; i < record->n; i++)
+    if (record->columns[i] == column)
+      return &record->cells[i];
+  return NULL;
+}
+
 static gboolean
 is_null (CroRecord *record,
          int        column)
 {
-  if (column == record->column)
-    return record->cell.kind == CRO_CELL_NULL;
+  const CroCell *cell = previewed (record, column);
+
+  if (cell != NULL)
+    return cell->kind == CRO_CELL_NULL;
   return cro_rows_is_null (record->rows, column + 1);
 }
 
@@ -18,8 +31,10 @@ static gint64
 get_int (CroRecord *record,
          int        column)
 {
-  if (column == record->column)
-    return record->cell.kind == CRO_CELL_INTEGER ? record->cell.integer : 0;
+  const CroCell *cell = previewed (record, column);
+
+  if (cell != NULL)
+    return cell->kind == CRO_CELL_INTEGER ? cell->integer : 0;
   return cro_rows_get_int (record->rows, column + 1);
 }
 
@@ -35,8 +50,10 @@ static const char *
 get_text (CroRecord *record,
           int        column)
 {
-  if (column == record->column)
-    return record->cell.kind == CRO_CELL_TEXT ? record->cell.text : NULL;
+  const CroCell *cell = previewed (record, column);
+
+  if (cell != NULL)
+    return cell->kind == CRO_CELL_TEXT ? cell->text : NULL;
   return cro_rows_get_text (record->rows, column + 1);
 }
 

@@ -5,12 +5,16 @@
 
 G_BEGIN_DECLS
 
-/* A row as it stands in the store, or with one column as a preview has it. */
+/* Columns of a row that can be previewed at once: an amount and its unit. */
+#define CRO_PREVIEW_MOST 2
+
+/* A row as it stands in the store, or with some columns as a preview has them. */
 typedef struct
 {
-  CroRows *rows;       /* the id, then the table's columns */
-  int      column;     /* index of the previewed column; -1: none */
-  CroCell  cell;
+  CroRows       *rows;     /* the id, then the table's columns */
+  int            columns[CRO_PREVIEW_MOST]; /* indexes of the previewed columns */
+  const CroCell *cells;    /* theirs */
+  int            n;
 } CroRecord;
 
 typedef CroTouched (*CroTakeRow) (CroModel  *model,

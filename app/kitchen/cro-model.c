@@ -93,7 +93,7 @@ take_row_cb (CroRows  *rows,
              gpointer  user_data)
 {
   const Loading *loading = user_data;
-  CroRecord record = { .rows = rows, .column = -1 };
+  CroRecord record = { .rows = rows };
 
   loading->table->take (loading->model, cro_rows_get_int (rows, 0), &record);
 }
@@ -255,25 +255,26 @@ take_offer_price (CroModel    *self,
 }
 
 gboolean
-cro_model_take (CroModel       *self,
-                CroStore       *store,
-                CroDate         date,
-                const char     *table_name,
-                gint64          id,
-                const char     *column,
-                const CroCell  *cell,
-                CroTouched     *touched,
-                GError        **error)
+cro_model_take (CroModel           *self,
+                CroStore           *store,
+                CroDate             date,
+                const char         *table_name,
+                gint64              id,
+                const char *const  *previewed,
+                const CroCell      *cells,
+                CroTouched         *touched,
+                GError            **error)
 {
   const CroModelTable *table = cro_model_rows;
   const char *columns[MOST_COLUMNS];
   g_autoptr (CroRows) rows = NULL;
   GError *failed = NULL;
-  CroRecord record = { .cell = cell != NULL ? *cell : CRO_CELL_NONE };
+  CroRecord record = { .cells = cells };
 
   *touched = (CroTouched){ CRO_TOUCHED_NOTHING, 0 };
   if (strcmp (table_name, "price") == 0)
-    return cro_model_take_price (self, store, date, id, column, cell, touched, error);
+    return cro_model_take_price (self, store, date, id, previewed != NULL ? previewed[0] : NULL, cells,
+                                 touched, error);
   if (strcmp (table_name, "rate") == 0)
     touched->kind = CRO_TOUCHED_ALL;
   while (table->table != NULL && strcmp (table->table, table_name) != 0)
@@ -285,7 +286,8 @@ cro_model_take (CroModel       *self,
   rows = record.rows = cro_store_read_one (store, table_name, id, columns, error);
   if (rows == NULL)
     return FALSE;
-  record.column = column_index (table, column);
+  for (; previewed != NULL && previewed[record.n] != NULL; record.n++)
+    record.columns[record.n] = column_index (table, previewed[record.n]);
   if (cro_rows_next (rows, &failed))
     *touched = table->take (self, id, &record);
   else if (failed == NULL)

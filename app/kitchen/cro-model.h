@@ -177,19 +177,20 @@ gboolean   cro_model_load_price   (CroModel    *self,
                                    guint32      offer,
                                    GError     **error);
 
-/* Reads one row anew after it was written, or forgets it if it is gone. Where column is not
- * NULL the row is taken as if that column held cell: a preview (not of a rate, nor of what a
- * price is of or its date). touched->slot is an item's or a recipe's. Rows of tables that no
- * figure is computed from are passed over; rates are read with all prices. */
-gboolean   cro_model_take         (CroModel      *self,
-                                   CroStore      *store,
-                                   CroDate        date,
-                                   const char    *table,
-                                   gint64         id,
-                                   const char    *column,
-                                   const CroCell *cell,
-                                   CroTouched    *touched,
-                                   GError       **error);
+/* Reads one row anew after it was written, or forgets it if it is gone. Where columns is not
+ * NULL (NULL-terminated, CRO_PREVIEW_MOST at most) the row is taken as if they held cells: a
+ * preview (not of a rate, nor of what a price is of or its date). touched->slot is an item's or a
+ * recipe's. Rows of tables that no figure is computed from are passed over; rates are read with
+ * all prices. */
+gboolean   cro_model_take         (CroModel           *self,
+                                   CroStore           *store,
+                                   CroDate             date,
+                                   const char         *table,
+                                   gint64              id,
+                                   const char *const  *columns,
+                                   const CroCell      *cells,
+                                   CroTouched         *touched,
+                                   GError            **error);
 
 /* Puts offers and outputs in their orders again; needed after rows of these came or went. */
 void       cro_model_sort         (CroModel    *self);

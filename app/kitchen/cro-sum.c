@@ -223,6 +223,30 @@ cro_sum_of_pct (CroFigures        *figures,
   return sum;
 }
 
+GPtrArray *
+cro_sum_of_part (CroFigures         *figures,
+                 const CroMenuPlate *entry)
+{
+  CroFigure plate = cro_figure_of_plate (figures, entry->plate);
+  CroPartOfMenu part = cro_part_of_menu (figures, entry, &plate);
+  CroRef menu = CRO_REF (CRO_REF_MENU, entry->menu);
+  GPtrArray *sum;
+
+  if (isnan (part.of_price_pct))
+    return NULL;
+  sum = begin (cro_words_pct (part.of_price_pct), menu);
+  if (entry->servings != CRO_MICRO)
+    {
+      number (sum, cro_words_decimal (entry->servings), NULL, menu);
+      sign (sum, TIMES);
+    }
+  number (sum, cro_words_money (figures->model, plate.cost), plate.name,
+          CRO_REF (CRO_REF_RECIPE, entry->plate));
+  sign (sum, OVER);
+  number (sum, cro_words_money (figures->model, part.menu.net_price), part.menu.name, menu);
+  return sum;
+}
+
 /* Where tax is the book's it leads to the settings. */
 static void
 add_tax (GPtrArray         *sum,

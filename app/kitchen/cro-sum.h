@@ -10,7 +10,7 @@
  * Ownership  A sum owns its tokens, which are freed with it: g_ptr_array_unref. */
 #pragma once
 
-#include "cro-figures.h"
+#include "cro-breakdown.h"
 #include "cro-ref.h"
 
 G_BEGIN_DECLS
@@ -64,6 +64,9 @@ GPtrArray *cro_sum_of_menu       (CroFigures         *figures,
 GPtrArray *cro_sum_of_pct        (CroFigures         *figures,
                                   CroRef              thing,
                                   const CroSumWords  *words);
+/* What a plate takes of the net price of a menu that carries it: servings × guest ÷ net price. */
+GPtrArray *cro_sum_of_part       (CroFigures         *figures,
+                                  const CroMenuPlate *entry);
 GPtrArray *cro_sum_of_net_price  (CroFigures         *figures,
                                   CroRef              thing,
                                   const CroSumWords  *words);

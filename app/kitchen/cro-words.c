@@ -34,9 +34,8 @@ cro_words_pct (double pct)
   return isnan (pct) ? g_strdup ("–") : cro_pct_to_text (pct, 1);
 }
 
-/* Three digits say enough of an amount on a card. */
-static char *
-three_digits (double value)
+char *
+cro_words_three_digits (double value)
 {
   double size = fabs (value);
 
@@ -54,7 +53,7 @@ cro_words_amount (CroBase base,
                   double  amount)
 {
   gboolean is_large = base != CRO_BASE_EACH && fabs (amount) >= 1000;
-  g_autofree char *number = three_digits (is_large ? amount / 1000 : amount);
+  g_autofree char *number = cro_words_three_digits (is_large ? amount / 1000 : amount);
 
   switch (base)
     {
@@ -109,6 +108,16 @@ cro_words_unit (CroUnit unit)
     default:
       return cro_unit_get (unit)->code;
     }
+}
+
+char *
+cro_words_units (void)
+{
+  GString *all = g_string_new (NULL);
+
+  for (int unit = 0; unit < CRO_N_UNITS; unit++)
+    g_string_append_printf (all, unit > 0 ? ", %s" : "%s", cro_words_unit ((CroUnit) unit));
+  return g_string_free (all, FALSE);
 }
 
 char *
@@ -230,7 +239,7 @@ cro_words_caution (void)
 const CroEntryWords *
 cro_words_entry (void)
 {
-  static CroUnitWord units[6];
+  static CroUnitWord units[CRO_N_UNITS + 6];
   static const char *loss[2], *joins[2];
   static CroEntryWords words;
 
@@ -244,6 +253,9 @@ cro_words_entry (void)
   units[2] = (CroUnitWord){ _("pieces"), CRO_UNIT_EACH };
   units[3] = (CroUnitWord){ _("piece"), CRO_UNIT_EACH };
   units[4] = (CroUnitWord){ _("litre"), CRO_UNIT_L };
+  /* What is shown can be typed. */
+  for (int unit = 0; unit < CRO_N_UNITS; unit++)
+    units[5 + unit] = (CroUnitWord){ cro_words_unit ((CroUnit) unit), (CroUnit) unit };
   /* Translators: what is lost of a weight, as typed in "loss 38 %". */
   loss[0] = _("loss");
   /* Translators: a word between a unit and a name, as in "25 g of butter". */

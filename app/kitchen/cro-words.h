@@ -18,11 +18,17 @@ char *cro_words_pct        (double          pct);
 char *cro_words_amount     (CroBase         base,
                             double          amount);
 
+/* Three digits say enough of an amount on a card. */
+char *cro_words_three_digits (double        value);
+
 /* An exact decimal as the locale writes it. */
 char *cro_words_decimal    (gint64          micro);
 
 /* A unit as people write it: "kg", "tsp", "US cup". Borrowed. */
 const char *cro_words_unit (CroUnit         unit);
+
+/* All of them, for those who typed another: "mg, g, kg, …". */
+char *cro_words_units      (void);
 
 /* "13.20/kg": money per base unit in the unit that prices are named in. */
 char *cro_words_unit_cost  (CroModel       *model,
