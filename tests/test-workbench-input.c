@@ -124,7 +124,10 @@ test_wrong_entry_stays (void **state)
   CroTestBench *test = *state;
   double before = bite_of (test);
   g_autofree char *last = dup_last_act (test);
+  GtkWidget *more = gtk_widget_get_ancestor (cro_test_find_shown (GTK_WIDGET (test->bench), "More"),
+                                             GTK_TYPE_TOGGLE_BUTTON);
 
+  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (more), TRUE);
   for (gsize i = 0; i < G_N_ELEMENTS (wrong); i++)
     {
       GtkWidget *entry = cro_test_find_named (GTK_WIDGET (test->bench), wrong[i].field);

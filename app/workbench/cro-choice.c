@@ -23,6 +23,8 @@ struct _CroChoice
   gint64             id;
   const char        *column;
   char              *act;
+  CroChoiceKeep      keep;        /* NULL: the column */
+  gpointer           owner;
   gboolean           is_setting;
 };
 
@@ -39,6 +41,16 @@ set_reason (CroChoice  *self,
                                   reason != NULL ? reason : "", -1);
 }
 
+static gboolean
+keep (CroChoice      *self,
+      const CroCell  *cell,
+      GError        **error)
+{
+  return self->keep != NULL
+             ? self->keep (self, cell, self->owner, error)
+             : cro_book_set (self->book, self->act, self->table, self->id, self->column, cell, error);
+}
+
 static void
 selected_cb (CroChoice *self)
 {
@@ -50,7 +62,7 @@ selected_cb (CroChoice *self)
     return;
   cell = CRO_CELL_STR (self->values[at]);
   set_reason (self, NULL);
-  if (!cro_book_set (self->book, self->act, self->table, self->id, self->column, &cell, &error))
+  if (!keep (self, &cell, &error))
     {
       g_autofree char *message = cro_words_error (error);
 
@@ -179,6 +191,21 @@ cro_choice_new_unit (const char *name,
   choice = cro_choice_new (name, units, words);
   CRO_CHOICE (choice)->owned = units;
   return choice;
+}
+
+void
+cro_choice_set_way (CroChoice     *self,
+                    CroChoiceKeep  way,
+                    gpointer       owner)
+{
+  self->keep = way;
+  self->owner = owner;
+}
+
+const char *
+cro_choice_get_act (CroChoice *self)
+{
+  return self->act;
 }
 
 void

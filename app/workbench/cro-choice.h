@@ -23,6 +23,20 @@ void       cro_choice_bind    (CroChoice          *self,
                                const char         *column,
                                const char         *act);
 
+/* Another way to keep a choice than its column alone. */
+typedef gboolean (*CroChoiceKeep) (CroChoice       *self,
+                                   const CroCell   *cell,
+                                   gpointer         owner,
+                                   GError         **error);
+
+/* owner is borrowed. */
+void       cro_choice_set_way (CroChoice          *self,
+                               CroChoiceKeep       way,
+                               gpointer            owner);
+
+/* The label that cro_choice_bind gave. Borrowed. */
+const char *cro_choice_get_act (CroChoice         *self);
+
 void       cro_choice_refresh (CroChoice          *self);
 
 /* Its accessible name. */

@@ -5,7 +5,7 @@
 #include <gtk/gtk.h>
 
 #include "cro-bench.h"
-#include "cro-sum.h"
+#include "cro-sum-popover.h"
 
 G_BEGIN_DECLS
 
@@ -19,13 +19,17 @@ typedef GPtrArray *(*CroFigureSum) (CroBench *bench);
 GtkWidget *cro_figure_view_new (CroBench      *bench,
                                 CroFigureSum   sum);
 
-/* What stands behind the numbers of a sum: "24 bites". */
-const CroSumWords *cro_sum_words (void);
-
 /* value: the number as text; caption: what it is; note: a second line, may be NULL. */
 void       cro_figure_view_set (CroFigureView *self,
                                 const char    *value,
                                 const char    *caption,
                                 const char    *note);
+
+/* Where it stands on a scale with a tick at its target, both in per cent, NaN: no scale; says: the
+ * same in words. */
+void       cro_figure_view_set_scale (CroFigureView *self,
+                                double         pct,
+                                double         target,
+                                const char    *says);
 
 G_END_DECLS

@@ -25,6 +25,7 @@ struct _CroInput
   const char  *column;
   char        *act;
   const CroInputWay *way;   /* borrowed; NULL: the column */
+  CroInputRead read;        /* NULL: as its kind has it */
   gpointer     owner;
 
   char        *kept;        /* the text of what was stored when editing began */
@@ -73,8 +74,8 @@ text_of_row (CroInput *self)
                                                           : text_of_column (self);
 }
 
-static const char *
-reason_of (CroEntryStatus status)
+const char *
+cro_input_reason (CroEntryStatus status)
 {
   switch (status)
     {
@@ -96,14 +97,14 @@ reason_of (CroEntryStatus status)
     }
 }
 
-/* Reads what stands in the field; NULL, or why it cannot be kept. A text is handed over in
- * *owned, to live as long as the cell; in *understood how a number was read that could have been
- * another, or NULL. */
+/* Reads what stands in the field as its kind has it; NULL, or why it cannot be kept. A text is
+ * handed over in *owned, to live as long as the cell; in *understood how a number was read that
+ * could have been another, or NULL. */
 static const char *
-parse (CroInput *self,
-       CroCell  *cell,
-       char    **owned,
-       char    **understood)
+parse_kind (CroInput *self,
+            CroCell  *cell,
+            char    **owned,
+            char    **understood)
 {
   const char *text = gtk_editable_get_text (GTK_EDITABLE (self->entry));
   g_auto (CroEntry) entry = { 0 };
@@ -125,7 +126,7 @@ parse (CroInput *self,
           cro_date_format (entry.date, *owned);
           *cell = CRO_CELL_STR (*owned);
         }
-      return reason_of (entry.status);
+      return cro_input_reason (entry.status);
     case CRO_INPUT_TEXT:
     case CRO_INPUT_CODE:
       *owned = g_strstrip (g_strdup (text));
@@ -136,7 +137,21 @@ parse (CroInput *self,
   if (entry.status == CRO_ENTRY_OK)
     *cell = CRO_CELL_INT (entry.micro);
   *understood = g_steal_pointer (&entry.understood);
-  return reason_of (entry.status);
+  return cro_input_reason (entry.status);
+}
+
+/* The same, by the field's own way where it has one. The reason is owned. */
+static char *
+parse (CroInput *self,
+       CroCell  *cell,
+       char    **owned,
+       char    **understood)
+{
+  if (self->read == NULL)
+    return g_strdup (parse_kind (self, cell, owned, understood));
+  *cell = CRO_CELL_NONE;
+  return self->read (self, gtk_editable_get_text (GTK_EDITABLE (self->entry)), cell, understood,
+                     self->owner);
 }
 
 /* --- Showing --------------------------------------------------------------------------------------- */
@@ -244,10 +259,9 @@ set_failure (CroInput     *self,
 static void
 changed_cb (CroInput *self)
 {
-  g_autofree char *owned = NULL, *understood = NULL, *note = NULL;
+  g_autofree char *owned = NULL, *understood = NULL, *note = NULL, *reason = NULL;
   g_autoptr (GError) error = NULL;
   CroCell cell;
-  const char *reason;
 
   if (self->is_setting || self->book == NULL)
     return;
@@ -283,10 +297,9 @@ static gboolean
 keep (CroInput *input)
 {
   g_autoptr (CroInput) self = g_object_ref (input);
-  g_autofree char *owned = NULL, *understood = NULL;
+  g_autofree char *owned = NULL, *understood = NULL, *reason = NULL;
   g_autoptr (GError) error = NULL;
   CroCell cell;
-  const char *reason;
 
   if (!self->is_edited || self->book == NULL)
     return TRUE;
@@ -449,6 +462,13 @@ cro_input_set_way (CroInput          *self,
   self->owner = owner;
 }
 
+void
+cro_input_set_read (CroInput     *self,
+                    CroInputRead  read)
+{
+  self->read = read;
+}
+
 CroBook *
 cro_input_get_book (CroInput *self)
 {
@@ -504,6 +524,38 @@ cro_input_set_numeric (CroInput *self)
 {
   gtk_editable_set_alignment (GTK_EDITABLE (self->entry), 1);
   gtk_widget_add_css_class (self->entry, "numeric");
+}
+
+/* The space stands behind the text whichever way the language runs: numbers do not turn. */
+void
+cro_input_set_column (CroInput *self,
+                      int       width,
+                      int       behind)
+{
+  GtkWidget *text = GTK_WIDGET (gtk_editable_get_delegate (GTK_EDITABLE (self->entry)));
+  gboolean is_mirrored = gtk_widget_get_direction (self->entry) == GTK_TEXT_DIR_RTL;
+
+  gtk_widget_set_size_request (self->entry, width, -1);
+  gtk_editable_set_alignment (GTK_EDITABLE (self->entry), is_mirrored ? 0 : 1);
+  gtk_widget_set_margin_end (text, is_mirrored ? 0 : behind);
+  gtk_widget_set_margin_start (text, is_mirrored ? behind : 0);
+}
+
+void
+cro_input_put_reason (CroInput *self,
+                      GtkBox   *box)
+{
+  g_object_ref (self->reason);
+  gtk_box_remove (GTK_BOX (self->box), self->reason);
+  gtk_box_append (box, self->reason);
+  g_object_unref (self->reason);
+  gtk_label_set_max_width_chars (GTK_LABEL (self->reason), -1);
+}
+
+const char *
+cro_input_get_text (CroInput *self)
+{
+  return gtk_editable_get_text (GTK_EDITABLE (self->entry));
 }
 
 gboolean

@@ -56,6 +56,15 @@ void        cro_input_set_way  (CroInput            *self,
                                 const CroInputWay   *way,
                                 gpointer             owner);
 
+/* What text says, in *cell, and in *understood where it could say another thing; returns why it
+ * says nothing, or NULL. Both texts are owned by who asks. */
+typedef char *(*CroInputRead) (CroInput *self, const char *text, CroCell *cell, char **understood,
+                               gpointer owner);
+
+/* For a text that the kind of the field does not tell how to read; owner is that of the way. */
+void        cro_input_set_read (CroInput            *self,
+                                CroInputRead         read);
+
 /* The row and label that cro_input_bind gave. */
 CroBook    *cro_input_get_book (CroInput      *self);
 gint64      cro_input_get_id   (CroInput      *self);
@@ -79,9 +88,24 @@ void        cro_input_set_width (CroInput     *self,
 /* Text stands at the right, digits under digits. */
 void        cro_input_set_numeric (CroInput   *self);
 
+/* One of a column of numbers that have their units in the text: its width, and the space behind
+ * the text that leaves decimal points under each other, in pixels. */
+void        cro_input_set_column (CroInput    *self,
+                                  int          width,
+                                  int          behind);
+
+/* Puts what is wrong at the end of a box with more room than the field has. */
+void        cro_input_put_reason (CroInput    *self,
+                                  GtkBox      *box);
+
+const char *cro_input_get_text (CroInput      *self);
+
 gboolean    cro_input_is_edited (CroInput     *self);
 
 /* Whether anything stands in it. */
 gboolean    cro_input_is_set   (CroInput      *self);
+
+/* Why an entry is not kept; NULL where nothing is wrong. */
+const char *cro_input_reason   (CroEntryStatus status);
 
 G_END_DECLS

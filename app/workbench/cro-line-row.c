@@ -4,52 +4,188 @@
 
 #include <glib/gi18n.h>
 #include <math.h>
+#include <string.h>
 
-#include "cro-choice.h"
-#include "cro-decimal.h"
+#include "cro-cause.h"
+#include "cro-edit.h"
 #include "cro-field.h"
+#include "cro-line-amount.h"
+#include "cro-line-details.h"
+#include "cro-reach.h"
+#include "cro-sum-popover.h"
 #include "cro-words.h"
+
+/* Between cells, in pixels. */
+#define CELL_SPACE 6
 
 struct _CroLineRow
 {
-  GtkListBoxRow parent_instance;
+  GtkWidget   parent_instance;
 
-  CroBench     *bench;      /* borrowed */
-  guint32       line;
+  GtkWidget  *box;
+  GtkWidget  *amount;
+  GtkWidget  *bite;
+  GtkWidget  *item;
+  GtkWidget  *caption;
+  GtkWidget  *cost;
+  GtkWidget  *share;
+  GtkWidget  *toggle;
+  GtkWidget  *details;     /* made when they are first asked for */
+  GtkWidget  *popover;     /* likewise */
 
-  GtkWidget    *amount;
-  GtkWidget    *unit;
-  GtkWidget    *bite;
-  GtkWidget    *item;
-  GtkWidget    *weighed;
-  GtkWidget    *yield;
-  GtkWidget    *back;
-  GtkWidget    *cost;
-  GtkWidget    *share;
+  CroBench   *bench;       /* borrowed */
+  guint32     line;
+  const char *named;       /* as its cells call it; the model's */
+  gint64      makes;       /* 0 of a preparation */
+  gboolean    is_missing;  /* the cost is not known: its button leads to the cure */
+  CroUnit     unit;        /* of what was read last in amount or bite */
 };
 
-G_DEFINE_FINAL_TYPE (CroLineRow, cro_line_row, GTK_TYPE_LIST_BOX_ROW)
+G_DEFINE_FINAL_TYPE (CroLineRow, cro_line_row, GTK_TYPE_WIDGET)
+
+static CroBook *
+book_of (CroLineRow *self)
+{
+  return cro_bench_get_book (self->bench);
+}
 
 static CroModel *
 model_of (CroLineRow *self)
 {
-  return cro_book_get_model (cro_bench_get_book (self->bench));
+  return cro_book_get_model (book_of (self));
+}
+
+static guint32
+item_of (CroLineRow *self)
+{
+  return model_of (self)->lines.item[self->line];
 }
 
 static void
 open_item_cb (CroLineRow *self)
 {
-  cro_bench_open (self->bench, CRO_REF (CRO_REF_ITEM, model_of (self)->lines.item[self->line]));
+  cro_bench_open (self->bench, CRO_REF (CRO_REF_ITEM, item_of (self)));
 }
 
-/* --- Figures ---------------------------------------------------------------------------------- */
+/* --- Amounts ---------------------------------------------------------------------------------- */
+
+/* What stands in the book, whatever a preview has made of the model. */
+static CroLineAmount
+stored_amount (CroLineRow *self)
+{
+  const char *columns[] = { "amount_micro", "unit", NULL };
+  CroModel *model = model_of (self);
+  CroLineAmount amount = { model->lines.amount[self->line], model->lines.unit[self->line] };
+  g_autoptr (CroRows) rows = cro_store_read_one (cro_book_get_store (book_of (self)), "recipe_line",
+                                                 model->line_ids[self->line], columns, NULL);
+
+  if (rows != NULL && cro_rows_next (rows, NULL))
+    {
+      const char *code = cro_rows_get_text (rows, 1);
+
+      amount.amount = cro_rows_get_int (rows, 0);
+      cro_unit_parse (code, strlen (code), &amount.unit);
+    }
+  return amount;
+}
+
+static gint64
+makes_of (CroLineRow *self,
+          CroInput   *input)
+{
+  return input == CRO_INPUT (self->bite) ? self->makes : 0;
+}
+
+/* Both fields show what is typed into one of them; the one that is typed into keeps its text. */
+static char *
+dup_amount (CroInput *input,
+            gpointer  row)
+{
+  CroLineRow *self = row;
+  const CroLines *lines = &model_of (self)->lines;
+  CroLineAmount amount = { lines->amount[self->line], lines->unit[self->line] };
+
+  return cro_line_amount_to_text (cro_input_is_edited (input) ? stored_amount (self) : amount,
+                                  makes_of (self, input));
+}
+
+static char *
+dup_unit_reason (void)
+{
+  g_autofree char *units = cro_words_units ();
+
+  /* Translators: %s lists all units. */
+  return g_strdup_printf (_("That unit is not known. Known are %s."), units);
+}
+
+static char *
+read_amount (CroInput    *input,
+             const char  *text,
+             CroCell     *cell,
+             char       **understood,
+             gpointer     row)
+{
+  CroLineRow *self = row;
+  g_auto (CroEntry) entry = { 0 };
+
+  cro_line_amount_read (text, stored_amount (self), makes_of (self, input), cro_words_entry (),
+                        &entry);
+  *understood = g_steal_pointer (&entry.understood);
+  self->unit = entry.unit;
+  switch (entry.status)
+    {
+    case CRO_ENTRY_OK:
+      *cell = CRO_CELL_INT (entry.micro);
+      return NULL;
+    case CRO_ENTRY_EMPTY:
+      return g_strdup (_("A line has an amount, 0 at least."));
+    case CRO_ENTRY_NOT_A_UNIT:
+      return dup_unit_reason ();
+    case CRO_ENTRY_MIXED_UNITS:
+      return g_strdup (_("Some numbers have a unit and some have none, or they cannot be added."));
+    default:
+      return g_strdup (cro_input_reason (entry.status));
+    }
+}
+
+static const char *const amount_columns[] = { "amount_micro", "unit", NULL };
+
+static gboolean
+preview_amount (CroInput       *input,
+                const CroCell  *cell,
+                gpointer        row,
+                GError        **error)
+{
+  CroLineRow *self = row;
+  CroCell cells[] = { *cell, CRO_CELL_STR (cro_unit_get (self->unit)->code) };
+
+  return cro_book_preview_row (book_of (self), "recipe_line", model_of (self)->line_ids[self->line],
+                               amount_columns, cells, error);
+}
+
+static gboolean
+keep_amount (CroInput       *input,
+             const CroCell  *cell,
+             gpointer        row,
+             GError        **error)
+{
+  CroLineRow *self = row;
+  CroCell cells[] = { *cell, CRO_CELL_STR (cro_unit_get (self->unit)->code) };
+
+  return cro_edit_set (book_of (self), cro_input_get_act (input), "recipe_line",
+                       model_of (self)->line_ids[self->line], amount_columns, cells, error);
+}
+
+static const CroInputWay amount_way = { dup_amount, preview_amount, keep_amount };
+
+/* --- Cost ------------------------------------------------------------------------------------- */
 
 static double
 cost_of_line (CroLineRow *self)
 {
-  CroFigures *figures = cro_book_get_figures (cro_bench_get_book (self->bench));
+  CroFigures *figures = cro_book_get_figures (book_of (self));
   CroModel *model = figures->model;
-  guint32 item = model->lines.item[self->line];
+  guint32 item = item_of (self);
   guint32 node = cro_figures_node (figures, item);
   double charged = cro_line_charged (&model->lines, self->line, &model->measures[item]);
 
@@ -60,124 +196,284 @@ cost_of_line (CroLineRow *self)
                     + figures->layers[CRO_LAYER_DISPOSABLES].unit_cost[node]);
 }
 
-/* The trim yield that holds where the line has none of its own. */
-static char *
-yield_placeholder (CroLineRow *self)
+/* What the cure is, where the cost is not known. */
+static const char *
+cure_words (CroLineRow *self)
 {
   CroModel *model = model_of (self);
-  const CroMeasure *measure = &model->measures[model->lines.item[self->line]];
+  CroLack lack = cro_line_lacks (&model->lines, self->line, &model->measures[item_of (self)]);
 
-  if (model->lines.whole[self->line] || measure->trim_yield == 0)
-    return g_strdup ("100");
-  return cro_words_decimal (measure->trim_yield);
+  if (lack & CRO_LACKS_DENSITY)
+    return _("? set density");
+  if (lack & CRO_LACKS_PIECE)
+    return _("? set piece");
+  return model->measures[item_of (self)].is_bought ? _("? set price") : _("? open");
 }
 
-void
-cro_line_row_refresh (CroLineRow *self,
-                      double      total,
-                      double      bites)
+static void
+show_cost (CroLineRow *self,
+           double      total)
 {
-  CroModel *model = model_of (self);
-  guint32 item = model->lines.item[self->line];
   double cost = cost_of_line (self);
-  g_autofree char *cost_text = isnan (cost) ? g_strdup (_("? open")) : cro_words_money (model, cost);
-  double net = cro_line_net (&model->lines, self->line, &model->measures[item]);
-  g_autofree char *bite = bites > 0 ? cro_words_amount ((CroBase) model->measures[item].base,
-                                                       net / bites)
-                                    : g_strdup ("");
+  g_autofree char *text = isnan (cost) ? g_strdup (cure_words (self))
+                                       : cro_words_money (model_of (self), cost);
+  /* Translators: what a line costs, then the amount of money or what is to be done about it. */
+  g_autofree char *spoken = g_strdup_printf (_("cost of %s: %s"), self->named, text);
 
-  cro_input_refresh (CRO_INPUT (self->amount));
-  cro_choice_refresh (CRO_CHOICE (self->unit));
-  cro_choice_refresh (CRO_CHOICE (self->weighed));
-  cro_input_refresh (CRO_INPUT (self->yield));
-  cro_input_refresh (CRO_INPUT (self->back));
-  gtk_button_set_label (GTK_BUTTON (self->item), cro_model_item (model, item)->name);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  cro_model_item (model, item)->name, -1);
-  gtk_label_set_label (GTK_LABEL (self->bite), bite);
-  gtk_widget_set_visible (self->bite, bites > 0);
-  gtk_label_set_label (GTK_LABEL (self->cost), cost_text);
+  self->is_missing = isnan (cost);
+  gtk_button_set_label (GTK_BUTTON (self->cost), text);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->cost), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken,
+                                  -1);
   gtk_level_bar_set_value (GTK_LEVEL_BAR (self->share),
                            total > 0 && cost > 0 ? CLAMP (cost / total, 0, 1) : 0);
-  if (isnan (cost))
+  if (self->is_missing)
     gtk_widget_add_css_class (self->cost, "missing");
   else
     gtk_widget_remove_css_class (self->cost, "missing");
 }
 
-/* --- Making ----------------------------------------------------------------------------------- */
-
-static GtkWidget *
-label_new (const char *css_class,
-           float       xalign)
+static void
+open_sum_cb (CroLineRow *self)
 {
-  GtkWidget *label = gtk_label_new (NULL);
+  g_autoptr (GPtrArray) sum = NULL;
 
-  gtk_label_set_xalign (GTK_LABEL (label), xalign);
-  gtk_widget_add_css_class (label, "numeric");
-  if (css_class != NULL)
-    gtk_widget_add_css_class (label, css_class);
-  return label;
+  if (self->is_missing)
+    {
+      open_item_cb (self);
+      return;
+    }
+  sum = cro_sum_of_line (cro_book_get_figures (book_of (self)), self->line, cro_sum_words ());
+  if (sum == NULL)
+    return;
+  if (self->popover == NULL)
+    self->popover = cro_sum_popover_new (self->bench, GTK_WIDGET (self));
+  cro_sum_popover_show (CRO_SUM_POPOVER (self->popover), self->cost, sum);
+}
+
+/* --- What differs from the plain -------------------------------------------------------------- */
+
+static void
+add_part (GString    *caption,
+          const char *part)
+{
+  if (caption->len > 0)
+    g_string_append (caption, " · ");
+  g_string_append (caption, part);
 }
 
 static void
-make_fields (CroLineRow *self)
+show_caption (CroLineRow *self,
+              const char *note)
 {
-  static const char *const weighings[] = { "trimmed", "whole", NULL };
-  const char *words[] = { _("trimmed"), _("as bought"), NULL };
-  CroModel *model = model_of (self);
-  CroBook *book = cro_bench_get_book (self->bench);
-  gint64 id = model->line_ids[self->line];
-  const char *name = cro_model_item (model, model->lines.item[self->line])->name;
-  /* Translators: entries of the history; %s is what a line takes. */
-  g_autofree char *of_amount = g_strdup_printf (_("amount of %s"), name);
-  g_autofree char *of_yield = g_strdup_printf (_("yield of %s"), name);
-  g_autofree char *of_back = g_strdup_printf (_("what comes back of %s"), name);
-  g_autofree char *of_unit = g_strdup_printf (_("unit of %s"), name);
-  g_autofree char *of_weighing = g_strdup_printf (_("how %s is weighed"), name);
-  g_autofree char *trim = yield_placeholder (self);
+  CroFigures *figures = cro_book_get_figures (book_of (self));
+  CroModel *model = figures->model;
+  const CroMeasure *measure = &model->measures[item_of (self)];
+  gint64 yield = cro_line_yield (&model->lines, self->line, measure);
+  gint32 recovered = model->lines.recovered[self->line];
+  guint32 bits = figures->node_bits[cro_figures_node (figures, item_of (self))];
+  g_autoptr (GString) caption = g_string_new (NULL);
 
-  self->amount = cro_input_new (CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, of_amount);
-  cro_input_set_width (CRO_INPUT (self->amount), 7);
-  cro_input_bind (CRO_INPUT (self->amount), book, "recipe_line", id, "amount_micro", of_amount, NULL);
-  self->unit = cro_choice_new_unit (of_unit, 7);
-  cro_choice_bind (CRO_CHOICE (self->unit), book, "recipe_line", id, "unit", of_unit);
-  self->weighed = cro_choice_new (of_weighing, weighings, words);
-  cro_choice_bind (CRO_CHOICE (self->weighed), book, "recipe_line", id, "weighed", of_weighing);
-  self->yield = cro_input_new (CRO_INPUT_YIELD, CRO_RANGE_YIELD_PCT, of_yield);
-  cro_input_set_width (CRO_INPUT (self->yield), 5);
-  cro_input_bind (CRO_INPUT (self->yield), book, "recipe_line", id, "yield_pct_micro", of_yield,
-                  trim);
-  self->back = cro_input_new (CRO_INPUT_PCT, CRO_RANGE_RECOVERED_PCT, of_back);
-  cro_input_set_width (CRO_INPUT (self->back), 5);
-  cro_input_bind (CRO_INPUT (self->back), book, "recipe_line", id, "recovered_pct_micro", of_back,
-                  "0");
+  if (model->lines.whole[self->line] && measure->trim_yield != 0)
+    add_part (caption, _("as bought"));
+  if (yield != CRO_WHOLE_PCT)
+    {
+      g_autofree char *pct = cro_words_decimal (yield);
+      /* Translators: of a line: how much of what is bought is used. */
+      g_autofree char *part = g_strdup_printf (_("yield %s %%"), pct);
+
+      add_part (caption, part);
+    }
+  if (recovered != 0)
+    {
+      g_autofree char *pct = cro_words_decimal (recovered);
+      g_autofree char *part = g_strdup_printf (_("%s %% comes back"), pct);
+
+      add_part (caption, part);
+    }
+  if (!self->is_missing && bits & CRO_REACH_INCOMPLETE)
+    add_part (caption, _("cost incomplete"));
+  if (note != NULL)
+    add_part (caption, note);
+  gtk_label_set_label (GTK_LABEL (self->caption), caption->str);
+  gtk_widget_set_visible (self->caption, caption->len > 0);
+}
+
+/* --- Showing ---------------------------------------------------------------------------------- */
+
+/* A cell, and what it does, is called by the item's name: anew under a new one. */
+static void
+name_cells (CroLineRow *self)
+{
+  const char *name = cro_model_item (model_of (self), item_of (self))->name;
+  gint64 id = model_of (self)->line_ids[self->line];
+  /* Translators: an entry of the history; %s is what a line takes. */
+  g_autofree char *of_amount = g_strdup_printf (_("amount of %s"), name);
+  g_autofree char *for_batch = g_strdup_printf (_("amount of %s for the batch"), name);
+  g_autofree char *for_bite = g_strdup_printf (_("amount of %s for a bite"), name);
+  g_autofree char *of_share = g_strdup_printf (_("%s as a part of the cost"), name);
+  g_autofree char *of_details = g_strdup_printf (_("details of %s"), name);
+
+  self->named = name;
+  gtk_button_set_label (GTK_BUTTON (self->item), name);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  cro_input_bind (CRO_INPUT (self->amount), book_of (self), "recipe_line", id, "amount_micro",
+                  of_amount, NULL);
+  cro_input_set_name (CRO_INPUT (self->amount), for_batch);
+  cro_input_bind (CRO_INPUT (self->bite), book_of (self), "recipe_line", id, "amount_micro",
+                  of_amount, NULL);
+  cro_input_set_name (CRO_INPUT (self->bite), for_bite);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->share), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  of_share, -1);
+  gtk_widget_set_tooltip_text (self->toggle, of_details);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->toggle), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  of_details, -1);
+}
+
+void
+cro_line_row_refresh (CroLineRow *self,
+                      double      total,
+                      gint64      makes,
+                      const char *note)
+{
+  self->makes = makes;
+  if (self->named != cro_model_item (model_of (self), item_of (self))->name)
+    name_cells (self);
+  gtk_widget_set_visible (self->bite, makes > 0);
+  cro_input_refresh (CRO_INPUT (self->amount));
+  if (makes > 0)
+    cro_input_refresh (CRO_INPUT (self->bite));
+  show_cost (self, total);
+  show_caption (self, note);
+  if (self->details != NULL)
+    cro_line_details_refresh (CRO_LINE_DETAILS (self->details));
+}
+
+const char *
+cro_line_row_get_text (CroLineRow  *self,
+                       CroLineCell  cell)
+{
+  if (cell == CRO_LINE_COST)
+    return gtk_button_get_label (GTK_BUTTON (self->cost));
+  return cro_input_get_text (CRO_INPUT (cell == CRO_LINE_BITE ? self->bite : self->amount));
+}
+
+void
+cro_line_row_set_columns (CroLineRow           *self,
+                          const CroLineColumns *columns,
+                          int                   amount_tail,
+                          int                   bite_tail)
+{
+  cro_input_set_column (CRO_INPUT (self->amount), columns->amount,
+                        columns->amount_tail - amount_tail);
+  cro_input_set_column (CRO_INPUT (self->bite), columns->bite, columns->bite_tail - bite_tail);
+  gtk_widget_set_size_request (self->cost, columns->cost, -1);
+  gtk_widget_set_margin_start (self->caption, columns->amount + CELL_SPACE
+                                              + (self->makes > 0 ? columns->bite + CELL_SPACE : 0));
+}
+
+/* --- Focus ------------------------------------------------------------------------------------ */
+
+static GtkWidget *
+cell_widget (CroLineRow  *self,
+             CroLineCell  cell)
+{
+  GtkWidget *const cells[CRO_N_LINE_CELLS] = { self->amount, self->bite, self->item, self->cost,
+                                               self->toggle };
+
+  return cells[cell];
+}
+
+gboolean
+cro_line_row_focus_cell (CroLineRow  *self,
+                         CroLineCell  cell)
+{
+  return gtk_widget_grab_focus (cell_widget (self, cell));
+}
+
+gboolean
+cro_line_row_get_focus_cell (CroLineRow  *self,
+                             CroLineCell *cell)
+{
+  GtkWidget *focus = gtk_root_get_focus (gtk_widget_get_root (GTK_WIDGET (self)));
+
+  for (CroLineCell i = 0; focus != NULL && i < CRO_N_LINE_CELLS; i++)
+    if (focus == cell_widget (self, i) || gtk_widget_is_ancestor (focus, cell_widget (self, i)))
+      {
+        *cell = i;
+        return TRUE;
+      }
+  return FALSE;
+}
+
+/* --- Making ----------------------------------------------------------------------------------- */
+
+static void
+toggled_cb (CroLineRow *self)
+{
+  gboolean is_open = gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (self->toggle));
+
+  if (is_open && self->details == NULL)
+    {
+      self->details = cro_line_details_new (self->bench, self->line);
+      gtk_box_append (GTK_BOX (self->box), self->details);
+    }
+  gtk_widget_set_visible (self->details, is_open);
+  gtk_button_set_icon_name (GTK_BUTTON (self->toggle), is_open ? "pan-up-symbolic"
+                                                               : "pan-down-symbolic");
 }
 
 static GtkWidget *
-more_button_new (CroLineRow *self)
+amount_new (CroLineRow *self)
 {
-  g_autoptr (GMenu) menu = g_menu_new ();
-  GtkWidget *button = gtk_menu_button_new ();
-  struct { const char *label, *action; } items[] = {
-    { _("Move Up"), "line.move-up" },
-    { _("Move Down"), "line.move-down" },
-    { _("Duplicate"), "line.duplicate" },
-    { _("Remove"), "line.remove" },
-  };
+  GtkWidget *input = cro_input_new (CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, "");
 
-  for (gsize i = 0; i < G_N_ELEMENTS (items); i++)
-    {
-      g_autofree char *action = g_strdup_printf ("%s(uint32 %u)", items[i].action, self->line);
+  cro_input_set_way (CRO_INPUT (input), &amount_way, self);
+  cro_input_set_read (CRO_INPUT (input), read_amount);
+  cro_input_set_width (CRO_INPUT (input), 1);
+  return input;
+}
 
-      g_menu_append (menu, items[i].label, action);
-    }
-  gtk_menu_button_set_menu_model (GTK_MENU_BUTTON (button), G_MENU_MODEL (menu));
-  gtk_menu_button_set_icon_name (GTK_MENU_BUTTON (button), "view-more-symbolic");
-  gtk_widget_add_css_class (button, "flat");
-  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _("More for this line"), -1);
-  return button;
+static GtkWidget *
+item_new (CroLineRow *self)
+{
+  GtkWidget *item = gtk_button_new_with_label ("");
+  GtkWidget *label = gtk_button_get_child (GTK_BUTTON (item));
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  gtk_label_set_width_chars (GTK_LABEL (label), 10);
+  gtk_widget_add_css_class (item, "flat");
+  gtk_widget_set_hexpand (item, TRUE);
+  g_signal_connect_swapped (item, "clicked", G_CALLBACK (open_item_cb), self);
+  return item;
+}
+
+/* All of one height: Tab goes through what stands lower after the rest. */
+static GtkWidget *
+cells_new (CroLineRow *self)
+{
+  GtkWidget *cells = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, CELL_SPACE);
+
+  self->amount = amount_new (self);
+  self->bite = amount_new (self);
+  gtk_box_append (GTK_BOX (cells), self->amount);
+  gtk_box_append (GTK_BOX (cells), self->bite);
+  self->item = item_new (self);
+  gtk_box_append (GTK_BOX (cells), self->item);
+  self->cost = gtk_button_new_with_label ("");
+  gtk_label_set_xalign (GTK_LABEL (gtk_button_get_child (GTK_BUTTON (self->cost))), 1);
+  gtk_widget_add_css_class (self->cost, "flat");
+  gtk_widget_add_css_class (self->cost, "numeric");
+  g_signal_connect_swapped (self->cost, "clicked", G_CALLBACK (open_sum_cb), self);
+  gtk_box_append (GTK_BOX (cells), self->cost);
+  self->share = cro_part_bar_new ("", 48);
+  gtk_box_append (GTK_BOX (cells), self->share);
+  self->toggle = gtk_toggle_button_new ();
+  gtk_button_set_icon_name (GTK_BUTTON (self->toggle), "pan-down-symbolic");
+  gtk_widget_add_css_class (self->toggle, "flat");
+  g_signal_connect_swapped (self->toggle, "toggled", G_CALLBACK (toggled_cb), self);
+  gtk_box_append (GTK_BOX (cells), self->toggle);
+  return cells;
 }
 
 static void
@@ -189,57 +485,90 @@ open_cb (GtkWidget  *widget,
 }
 
 static void
+sum_cb (GtkWidget  *widget,
+        const char *action,
+        GVariant   *parameter)
+{
+  open_sum_cb (CRO_LINE_ROW (widget));
+}
+
+static void
+details_cb (GtkWidget  *widget,
+            const char *action,
+            GVariant   *parameter)
+{
+  GtkToggleButton *toggle = GTK_TOGGLE_BUTTON (CRO_LINE_ROW (widget)->toggle);
+
+  gtk_toggle_button_set_active (toggle, !gtk_toggle_button_get_active (toggle));
+}
+
+/* What is done with a line is the business of what holds all of them. */
+static gboolean
+line_key_cb (GtkWidget *widget,
+             GVariant  *action,
+             gpointer   user_data)
+{
+  return gtk_widget_activate_action (widget, g_variant_get_string (action, NULL), "u",
+                                     CRO_LINE_ROW (widget)->line);
+}
+
+static void
+cro_line_row_dispose (GObject *object)
+{
+  CroLineRow *self = CRO_LINE_ROW (object);
+
+  g_clear_pointer (&self->popover, gtk_widget_unparent);
+  g_clear_pointer (&self->box, gtk_widget_unparent);
+  G_OBJECT_CLASS (cro_line_row_parent_class)->dispose (object);
+}
+
+static void
 cro_line_row_class_init (CroLineRowClass *klass)
 {
-  gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "item.open", NULL, open_cb);
+  static const struct { guint key; GdkModifierType modifiers; const char *action; } keys[] = {
+    { GDK_KEY_Up, GDK_ALT_MASK, "line.move-up" },
+    { GDK_KEY_Down, GDK_ALT_MASK, "line.move-down" },
+    { GDK_KEY_d, GDK_CONTROL_MASK, "line.duplicate" },
+    { GDK_KEY_Delete, GDK_ALT_MASK, "line.remove" },
+  };
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = cro_line_row_dispose;
+  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_LIST_ITEM);
+  gtk_widget_class_install_action (widget_class, "item.open", NULL, open_cb);
+  gtk_widget_class_install_action (widget_class, "figure.sum", NULL, sum_cb);
+  gtk_widget_class_install_action (widget_class, "line.details", NULL, details_cb);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_i, GDK_CONTROL_MASK, "figure.sum", NULL);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Return, GDK_ALT_MASK, "line.details",
+                                       NULL);
+  for (gsize i = 0; i < G_N_ELEMENTS (keys); i++)
+    gtk_widget_class_add_binding (widget_class, keys[i].key, keys[i].modifiers, line_key_cb, "s",
+                                  keys[i].action);
 }
 
 static void
 cro_line_row_init (CroLineRow *self)
 {
+  self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
+  gtk_widget_add_css_class (GTK_WIDGET (self), "line");
 }
 
 GtkWidget *
-cro_line_row_new (CroBench      *bench,
-                  guint32        line,
-                  GtkSizeGroup **columns)
+cro_line_row_new (CroBench *bench,
+                  guint32   line)
 {
-  CroLineRow *self = g_object_new (CRO_TYPE_LINE_ROW, "activatable", FALSE, NULL);
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
-  GtkWidget *widgets[CRO_N_LINE_COLUMNS];
+  CroLineRow *self = g_object_new (CRO_TYPE_LINE_ROW, NULL);
 
   self->bench = bench;
   self->line = line;
-  make_fields (self);
-  self->bite = label_new ("dim-label", 1);
-  self->item = gtk_button_new_with_label ("");
-  gtk_label_set_xalign (GTK_LABEL (gtk_button_get_child (GTK_BUTTON (self->item))), 0);
-  gtk_label_set_ellipsize (GTK_LABEL (gtk_button_get_child (GTK_BUTTON (self->item))),
-                           PANGO_ELLIPSIZE_END);
-  gtk_label_set_width_chars (GTK_LABEL (gtk_button_get_child (GTK_BUTTON (self->item))), 14);
-  gtk_widget_add_css_class (self->item, "flat");
-  gtk_widget_set_hexpand (self->item, TRUE);
-  g_signal_connect_swapped (self->item, "clicked", G_CALLBACK (open_item_cb), self);
-  self->cost = label_new (NULL, 1);
-  self->share = cro_part_bar_new (_("share of the cost"), 64);
-
-  widgets[CRO_LINE_AMOUNT] = self->amount;
-  widgets[CRO_LINE_UNIT] = self->unit;
-  widgets[CRO_LINE_BITE] = self->bite;
-  widgets[CRO_LINE_ITEM] = self->item;
-  widgets[CRO_LINE_WEIGHED] = self->weighed;
-  widgets[CRO_LINE_YIELD] = self->yield;
-  widgets[CRO_LINE_BACK] = self->back;
-  widgets[CRO_LINE_COST] = self->cost;
-  widgets[CRO_LINE_SHARE] = self->share;
-  widgets[CRO_LINE_MORE] = more_button_new (self);
-  for (int i = 0; i < CRO_N_LINE_COLUMNS; i++)
-    {
-      gtk_widget_set_valign (widgets[i], GTK_ALIGN_CENTER);
-      gtk_box_append (GTK_BOX (box), widgets[i]);
-      gtk_size_group_add_widget (columns[i], widgets[i]);
-    }
-  gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (self), box);
+  gtk_box_append (GTK_BOX (self->box), cells_new (self));
+  self->caption = cro_text_new (NULL, "caption");
+  gtk_widget_add_css_class (self->caption, "dim-label");
+  gtk_box_append (GTK_BOX (self->box), self->caption);
+  cro_input_put_reason (CRO_INPUT (self->amount), GTK_BOX (self->box));
+  cro_input_put_reason (CRO_INPUT (self->bite), GTK_BOX (self->box));
   return GTK_WIDGET (self);
 }
 

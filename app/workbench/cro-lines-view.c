@@ -5,12 +5,22 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
-#include "cro-decimal.h"
 #include "cro-edit.h"
 #include "cro-field.h"
 #include "cro-line-row.h"
 #include "cro-quick-line.h"
+#include "cro-text-width.h"
 #include "cro-words.h"
+
+/* What a field, and a button, has around its text, in pixels. */
+#define FIELD_FRAME 18
+#define BUTTON_FRAME 16
+
+/* The bar and the button behind the cost. */
+#define BEHIND_COST 84
+
+/* Columns of amounts are no narrower than this text. */
+#define LEAST_AMOUNT "0000 g"
 
 struct _CroLinesView
 {
@@ -18,14 +28,17 @@ struct _CroLinesView
 
   GtkWidget    *box;
   GtkWidget    *head;
+  GtkWidget    *amount_head;
   GtkWidget    *bite_head;
-  GtkWidget    *list;
+  GtkWidget    *cost_head;
+  GtkWidget    *rows;      /* CroLineRows */
   GtkWidget    *quick;
-  GtkSizeGroup *columns[CRO_N_LINE_COLUMNS];
 
-  CroBench     *bench;      /* borrowed */
+  CroBench     *bench;     /* borrowed */
   guint32       recipe;
-  GArray       *lines;      /* guint32: what the rows show, in order */
+  GArray       *lines;     /* guint32: what the rows show, in order */
+  GHashTable   *row_of;    /* line → its row, borrowed */
+  CroTextWidth *widths;
 };
 
 G_DEFINE_FINAL_TYPE (CroLinesView, cro_lines_view, GTK_TYPE_WIDGET)
@@ -36,6 +49,55 @@ book_of (CroLinesView *self)
   return cro_bench_get_book (self->bench);
 }
 
+static GtkWidget *
+row_of_line (CroLinesView *self,
+             guint32       line)
+{
+  return g_hash_table_lookup (self->row_of, GUINT_TO_POINTER (line));
+}
+
+static guint32
+line_at (CroLinesView *self,
+         guint         at)
+{
+  return g_array_index (self->lines, guint32, at);
+}
+
+static int
+index_of (CroLinesView *self,
+          guint32       line)
+{
+  for (guint i = 0; i < self->lines->len; i++)
+    if (line_at (self, i) == line)
+      return (int) i;
+  return -1;
+}
+
+/* --- Focus ------------------------------------------------------------------------------------ */
+
+/* The row that has the focus, at or below it; NULL: none. */
+static CroLineRow *
+focused_row (CroLinesView *self)
+{
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
+  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+
+  if (focus == NULL || !gtk_widget_is_ancestor (focus, self->rows))
+    return NULL;
+  return CRO_LINE_ROW (gtk_widget_get_ancestor (focus, CRO_TYPE_LINE_ROW));
+}
+
+/* The cell of the line at a place; behind the last the quick line. */
+static gboolean
+focus_line (CroLinesView *self,
+            guint         at,
+            CroLineCell   cell)
+{
+  if (at >= self->lines->len)
+    return gtk_widget_grab_focus (self->quick);
+  return cro_line_row_focus_cell (CRO_LINE_ROW (row_of_line (self, line_at (self, at))), cell);
+}
+
 /* --- Rows ------------------------------------------------------------------------------------- */
 
 static gboolean
@@ -43,55 +105,162 @@ are_equal (GArray *a,
            GArray *b)
 {
   return a->len == b->len
-         && memcmp (a->data, b->data, a->len * g_array_get_element_size (a)) == 0;
+         && (a->len == 0
+             || memcmp (a->data, b->data, a->len * g_array_get_element_size (a)) == 0);
 }
 
-static GtkWidget *
-row_of_line (CroLinesView *self,
-             guint32       line)
+static GHashTable *
+set_of (GArray *lines)
 {
-  for (GtkWidget *row = gtk_widget_get_first_child (self->list); row != NULL;
-       row = gtk_widget_get_next_sibling (row))
-    if (CRO_IS_LINE_ROW (row) && cro_line_row_get_line (CRO_LINE_ROW (row)) == line)
-      return row;
-  return NULL;
+  GHashTable *set = g_hash_table_new (NULL, NULL);
+
+  for (guint i = 0; i < lines->len; i++)
+    g_hash_table_add (set, GUINT_TO_POINTER (g_array_index (lines, guint32, i)));
+  return set;
 }
 
-/* Rows of lines that stay are moved, not made anew: a field being edited keeps its text. */
+static void
+remove_gone (CroLinesView *self,
+             GArray       *lines)
+{
+  g_autoptr (GHashTable) stays = set_of (lines);
+
+  for (guint i = 0; i < self->lines->len; i++)
+    {
+      guint32 line = line_at (self, i);
+
+      if (g_hash_table_contains (stays, GUINT_TO_POINTER (line)))
+        continue;
+      gtk_box_remove (GTK_BOX (self->rows), row_of_line (self, line));
+      g_hash_table_remove (self->row_of, GUINT_TO_POINTER (line));
+    }
+}
+
+/* Rows of lines that stay are moved, not made anew: a field being edited keeps its text, and the
+ * focus stays where it is. That of a row that goes falls to the line that takes its place. */
 static void
 rebuild (CroLinesView *self,
          GArray       *lines)
 {
-  for (guint i = 0; i < self->lines->len; i++)
-    {
-      guint32 line = g_array_index (self->lines, guint32, i);
-      gboolean stays = FALSE;
+  CroLineRow *focused = focused_row (self);
+  CroLineCell cell = CRO_LINE_AMOUNT;
+  guint32 line_in_focus = focused != NULL ? cro_line_row_get_line (focused) : CRO_NO_SLOT;
+  int at = focused != NULL ? index_of (self, line_in_focus) : -1;
+  GtkWidget *before = NULL;
 
-      for (guint k = 0; k < lines->len; k++)
-        stays |= g_array_index (lines, guint32, k) == line;
-      if (!stays)
-        gtk_list_box_remove (GTK_LIST_BOX (self->list), row_of_line (self, line));
-    }
+  if (focused != NULL)
+    cro_line_row_get_focus_cell (focused, &cell);
+  remove_gone (self, lines);
   for (guint i = 0; i < lines->len; i++)
     {
       guint32 line = g_array_index (lines, guint32, i);
       GtkWidget *row = row_of_line (self, line);
 
-      if (row != NULL && gtk_list_box_row_get_index (GTK_LIST_BOX_ROW (row)) == (int) i)
-        continue;
-      if (row != NULL)
+      if (row == NULL)
         {
-          g_object_ref (row);
-          gtk_list_box_remove (GTK_LIST_BOX (self->list), row);
-          gtk_list_box_insert (GTK_LIST_BOX (self->list), row, (int) i);
-          g_object_unref (row);
+          row = cro_line_row_new (self->bench, line);
+          g_hash_table_insert (self->row_of, GUINT_TO_POINTER (line), row);
+          gtk_box_insert_child_after (GTK_BOX (self->rows), row, before);
         }
-      else
-        gtk_list_box_insert (GTK_LIST_BOX (self->list),
-                             cro_line_row_new (self->bench, line, self->columns), (int) i);
+      else if (gtk_widget_get_prev_sibling (row) != before)
+        gtk_box_reorder_child_after (GTK_BOX (self->rows), row, before);
+      before = row;
     }
   g_array_unref (self->lines);
   self->lines = g_array_ref (lines);
+  if (at >= 0 && row_of_line (self, line_in_focus) == NULL)
+    focus_line (self, (guint) at, cell);
+}
+
+/* --- Columns ---------------------------------------------------------------------------------- */
+
+static void
+widen (CroLinesView *self,
+       const char   *text,
+       int          *head,
+       int          *tail)
+{
+  int of_head, of_tail;
+
+  cro_text_width_of_number (self->widths, text, &of_head, &of_tail);
+  *head = MAX (*head, of_head);
+  *tail = MAX (*tail, of_tail);
+}
+
+static int
+tail_of (CroLinesView *self,
+         CroLineRow   *row,
+         CroLineCell   cell)
+{
+  int head, tail;
+
+  cro_text_width_of_number (self->widths, cro_line_row_get_text (row, cell), &head, &tail);
+  return tail;
+}
+
+static CroLineColumns
+measure (CroLinesView *self)
+{
+  CroLineColumns columns = { .cost = cro_text_width (self->widths, "0000.00") };
+  int amount_head = 0, bite_head = 0;
+
+  widen (self, LEAST_AMOUNT, &amount_head, &columns.amount_tail);
+  widen (self, LEAST_AMOUNT, &bite_head, &columns.bite_tail);
+  for (guint i = 0; i < self->lines->len; i++)
+    {
+      CroLineRow *row = CRO_LINE_ROW (row_of_line (self, line_at (self, i)));
+
+      widen (self, cro_line_row_get_text (row, CRO_LINE_AMOUNT), &amount_head,
+             &columns.amount_tail);
+      widen (self, cro_line_row_get_text (row, CRO_LINE_BITE), &bite_head, &columns.bite_tail);
+      columns.cost = MAX (columns.cost, cro_text_width (self->widths,
+                                                        cro_line_row_get_text (row,
+                                                                               CRO_LINE_COST)));
+    }
+  columns.amount = amount_head + columns.amount_tail + FIELD_FRAME;
+  columns.bite = bite_head + columns.bite_tail + FIELD_FRAME;
+  columns.cost += BUTTON_FRAME;
+  return columns;
+}
+
+static void
+align_columns (CroLinesView *self)
+{
+  CroLineColumns columns = measure (self);
+
+  gtk_widget_set_size_request (self->amount_head, columns.amount, -1);
+  gtk_widget_set_size_request (self->bite_head, columns.bite, -1);
+  gtk_widget_set_size_request (self->cost_head, columns.cost, -1);
+  for (guint i = 0; i < self->lines->len; i++)
+    {
+      CroLineRow *row = CRO_LINE_ROW (row_of_line (self, line_at (self, i)));
+
+      cro_line_row_set_columns (row, &columns, tail_of (self, row, CRO_LINE_AMOUNT),
+                                tail_of (self, row, CRO_LINE_BITE));
+    }
+}
+
+/* --- Showing ---------------------------------------------------------------------------------- */
+
+/* Notes are read together, as no figure hangs on them: line → text. */
+static GHashTable *
+notes_of (CroLinesView *self)
+{
+  static const char *const columns[] = { "id", "note", NULL };
+  const CroRecipe *recipe = cro_model_recipe (cro_book_get_model (book_of (self)), self->recipe);
+  CroModel *model = cro_book_get_model (book_of (self));
+  g_autoptr (CroRows) rows = cro_store_read_of (cro_book_get_store (book_of (self)), "recipe_line",
+                                                recipe->is_plate ? "plate" : "preparation",
+                                                recipe->id, columns, NULL);
+  GHashTable *notes = g_hash_table_new_full (NULL, NULL, NULL, g_free);
+
+  while (rows != NULL && cro_rows_next (rows, NULL))
+    if (!cro_rows_is_null (rows, 1))
+      g_hash_table_insert (notes,
+                           GUINT_TO_POINTER (cro_slots_get (&model->line_slots,
+                                                            cro_rows_get_int (rows, 0))),
+                           g_strdup (cro_rows_get_text (rows, 1)));
+  return notes;
 }
 
 void
@@ -103,16 +272,27 @@ cro_lines_view_refresh (CroLinesView *self)
   double total = figures->layers[CRO_LAYER_FOOD].row_cost[row]
                  + figures->layers[CRO_LAYER_DISPOSABLES].row_cost[row];
   g_autoptr (GArray) lines = cro_edit_list_lines (figures, self->recipe);
+  g_autoptr (GHashTable) notes = notes_of (self);
 
   if (!are_equal (lines, self->lines))
     rebuild (self, lines);
-  for (GtkWidget *child = gtk_widget_get_first_child (self->list); child != NULL;
-       child = gtk_widget_get_next_sibling (child))
-    if (CRO_IS_LINE_ROW (child))
-      cro_line_row_refresh (CRO_LINE_ROW (child), total,
-                            recipe->is_plate ? cro_decimal_to_double (recipe->makes) : 0);
+  for (guint i = 0; i < lines->len; i++)
+    cro_line_row_refresh (CRO_LINE_ROW (row_of_line (self, line_at (self, i))), total,
+                          recipe->is_plate ? recipe->makes : 0,
+                          g_hash_table_lookup (notes, GUINT_TO_POINTER (line_at (self, i))));
   gtk_widget_set_visible (self->head, lines->len > 0);
   gtk_widget_set_visible (self->bite_head, recipe->is_plate);
+  if (recipe->is_plate)
+    {
+      g_autofree char *makes = cro_words_decimal (recipe->makes);
+      /* Translators: over the amounts of a plate's lines: for how many bites they are. */
+      g_autofree char *text = g_strdup_printf (_("for %s"), makes);
+
+      gtk_label_set_label (GTK_LABEL (self->amount_head), text);
+    }
+  else
+    gtk_label_set_label (GTK_LABEL (self->amount_head), _("amount"));
+  align_columns (self);
 }
 
 void
@@ -145,16 +325,6 @@ label_for (CroLinesView *self,
   return cro_act_dup_label (of_what, cro_model_item (model, model->lines.item[line])->name);
 }
 
-static int
-index_of (CroLinesView *self,
-          guint32       line)
-{
-  for (guint i = 0; i < self->lines->len; i++)
-    if (g_array_index (self->lines, guint32, i) == line)
-      return (int) i;
-  return -1;
-}
-
 /* To the place of a neighbour: behind the one before it, or behind the one after. */
 static void
 move (CroLinesView *self,
@@ -168,8 +338,7 @@ move (CroLinesView *self,
   if (after < -1 || after >= (int) self->lines->len)
     return;
   if (!cro_edit_move_line (book_of (self), label, line,
-                           after < 0 ? CRO_NO_SLOT : g_array_index (self->lines, guint32, after),
-                           &error))
+                           after < 0 ? CRO_NO_SLOT : line_at (self, (guint) after), &error))
     cro_bench_fail (self->bench, error);
 }
 
@@ -189,20 +358,24 @@ move_down_cb (GtkWidget  *widget,
   move (CRO_LINES_VIEW (widget), g_variant_get_uint32 (line), 1);
 }
 
+/* The copy is there to be given another amount. */
 static void
 duplicate_cb (GtkWidget  *widget,
               const char *action,
               GVariant   *parameter)
 {
   CroLinesView *self = CRO_LINES_VIEW (widget);
-  guint32 line = g_variant_get_uint32 (parameter);
+  guint32 line = g_variant_get_uint32 (parameter), copy = CRO_NO_SLOT;
   g_autofree char *label = label_for (self, line, _("second line"));
   g_autoptr (GError) error = NULL;
 
-  if (!cro_edit_duplicate_line (book_of (self), label, line, NULL, &error))
+  if (!cro_edit_duplicate_line (book_of (self), label, line, &copy, &error))
     cro_bench_fail (self->bench, error);
+  else if (row_of_line (self, copy) != NULL)
+    cro_line_row_focus_cell (CRO_LINE_ROW (row_of_line (self, copy)), CRO_LINE_AMOUNT);
 }
 
+/* What is being typed into it is kept before it goes. */
 static void
 remove_cb (GtkWidget  *widget,
            const char *action,
@@ -210,43 +383,87 @@ remove_cb (GtkWidget  *widget,
 {
   CroLinesView *self = CRO_LINES_VIEW (widget);
   guint32 line = g_variant_get_uint32 (parameter);
+  CroLineRow *row = CRO_LINE_ROW (row_of_line (self, line));
+  CroLineCell cell = CRO_LINE_AMOUNT;
   g_autofree char *label = label_for (self, line, _("removal"));
   g_autoptr (GError) error = NULL;
 
-  /* The focus stays among the lines. */
-  cro_lines_view_focus_quick_line (self);
+  cro_line_row_get_focus_cell (row, &cell);
+  focus_line (self, (guint) index_of (self, line) + 1, cell);
   if (!cro_edit_remove (book_of (self), label, CRO_REF (CRO_REF_LINE, line), &error))
     cro_bench_fail (self->bench, error);
 }
 
+/* --- Keys ------------------------------------------------------------------------------------- */
+
+/* Along a column; the quick line is the last of it. */
+static gboolean
+step_cb (GtkWidget *widget,
+         GVariant  *by,
+         gpointer   user_data)
+{
+  CroLinesView *self = CRO_LINES_VIEW (widget);
+  CroLineRow *row = focused_row (self);
+  CroLineCell cell;
+  int to;
+
+  if (row == NULL)
+    return g_variant_get_int32 (by) < 0 && self->lines->len > 0
+           && gtk_widget_is_ancestor (gtk_root_get_focus (gtk_widget_get_root (widget)), self->quick)
+           && focus_line (self, self->lines->len - 1, CRO_LINE_AMOUNT);
+  if (!cro_line_row_get_focus_cell (row, &cell))
+    return FALSE;
+  to = index_of (self, cro_line_row_get_line (row)) + g_variant_get_int32 (by);
+  return to >= 0 && focus_line (self, (guint) to, cell);
+}
+
 /* --- The widget ------------------------------------------------------------------------------- */
+
+static GtkWidget *
+head_label_new (const char *text,
+                float       xalign)
+{
+  GtkWidget *label = gtk_label_new (text);
+
+  gtk_label_set_xalign (GTK_LABEL (label), xalign);
+  gtk_widget_add_css_class (label, "caption");
+  gtk_widget_add_css_class (label, "dim-label");
+  return label;
+}
 
 static void
 add_head (CroLinesView *self)
 {
-  const char *titles[CRO_N_LINE_COLUMNS] = {
-    [CRO_LINE_AMOUNT] = _("amount"), [CRO_LINE_UNIT] = "", [CRO_LINE_BITE] = _("a bite"),
-    [CRO_LINE_ITEM] = "", [CRO_LINE_WEIGHED] = _("weighed"), [CRO_LINE_YIELD] = _("yield %"),
-    [CRO_LINE_BACK] = _("comes back %"), [CRO_LINE_COST] = _("cost"), [CRO_LINE_SHARE] = _("share"),
-    [CRO_LINE_MORE] = "",
-  };
+  GtkWidget *space = head_label_new ("", 0);
+  GtkWidget *behind;
 
   self->head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
   gtk_widget_add_css_class (self->head, "lines-head");
-  for (int i = 0; i < CRO_N_LINE_COLUMNS; i++)
-    {
-      GtkWidget *label = gtk_label_new (titles[i]);
+  self->amount_head = head_label_new ("", 1);
+  self->bite_head = head_label_new (_("a bite"), 1);
+  self->cost_head = head_label_new (_("cost"), 1);
+  gtk_widget_set_hexpand (space, TRUE);
+  gtk_box_append (GTK_BOX (self->head), self->amount_head);
+  gtk_box_append (GTK_BOX (self->head), self->bite_head);
+  gtk_box_append (GTK_BOX (self->head), space);
+  gtk_box_append (GTK_BOX (self->head), self->cost_head);
+  behind = head_label_new ("", 0);
+  gtk_widget_set_size_request (behind, BEHIND_COST, -1);
+  gtk_box_append (GTK_BOX (self->head), behind);
+}
 
-      self->columns[i] = gtk_size_group_new (GTK_SIZE_GROUP_HORIZONTAL);
-      gtk_label_set_xalign (GTK_LABEL (label), i == CRO_LINE_ITEM ? 0 : 1);
-      gtk_widget_set_hexpand (label, i == CRO_LINE_ITEM);
-      gtk_widget_add_css_class (label, "caption");
-      gtk_widget_add_css_class (label, "dim-label");
-      gtk_size_group_add_widget (self->columns[i], label);
-      gtk_box_append (GTK_BOX (self->head), label);
-      if (i == CRO_LINE_BITE)
-        self->bite_head = label;
-    }
+/* The text size or font is another. */
+static void
+cro_lines_view_css_changed (GtkWidget         *widget,
+                            GtkCssStyleChange *change)
+{
+  CroLinesView *self = CRO_LINES_VIEW (widget);
+
+  GTK_WIDGET_CLASS (cro_lines_view_parent_class)->css_changed (widget, change);
+  if (self->widths == NULL)
+    return;
+  cro_text_width_forget (self->widths);
+  align_columns (self);
 }
 
 static void
@@ -254,10 +471,10 @@ cro_lines_view_dispose (GObject *object)
 {
   CroLinesView *self = CRO_LINES_VIEW (object);
 
+  g_clear_pointer (&self->widths, cro_text_width_free);
   g_clear_pointer (&self->box, gtk_widget_unparent);
-  for (int i = 0; i < CRO_N_LINE_COLUMNS; i++)
-    g_clear_object (&self->columns[i]);
   g_clear_pointer (&self->lines, g_array_unref);
+  g_clear_pointer (&self->row_of, g_hash_table_unref);
   G_OBJECT_CLASS (cro_lines_view_parent_class)->dispose (object);
 }
 
@@ -267,17 +484,23 @@ cro_lines_view_class_init (CroLinesViewClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = cro_lines_view_dispose;
+  widget_class->css_changed = cro_lines_view_css_changed;
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_install_action (widget_class, "line.move-up", "u", move_up_cb);
   gtk_widget_class_install_action (widget_class, "line.move-down", "u", move_down_cb);
   gtk_widget_class_install_action (widget_class, "line.duplicate", "u", duplicate_cb);
   gtk_widget_class_install_action (widget_class, "line.remove", "u", remove_cb);
+  gtk_widget_class_add_binding (widget_class, GDK_KEY_Up, 0, step_cb, "i", -1);
+  gtk_widget_class_add_binding (widget_class, GDK_KEY_KP_Up, 0, step_cb, "i", -1);
+  gtk_widget_class_add_binding (widget_class, GDK_KEY_Down, 0, step_cb, "i", 1);
+  gtk_widget_class_add_binding (widget_class, GDK_KEY_KP_Down, 0, step_cb, "i", 1);
 }
 
 static void
 cro_lines_view_init (CroLinesView *self)
 {
   self->lines = g_array_new (FALSE, FALSE, sizeof (guint32));
+  self->row_of = g_hash_table_new (NULL, NULL);
   self->recipe = CRO_NO_SLOT;
 }
 
@@ -285,22 +508,21 @@ GtkWidget *
 cro_lines_view_new (CroBench *bench)
 {
   CroLinesView *self = g_object_new (CRO_TYPE_LINES_VIEW, NULL);
-  GtkWidget *table = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
 
   self->bench = bench;
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   gtk_widget_add_css_class (self->box, "lines-part");
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
   add_head (self);
-  self->list = gtk_list_box_new ();
-  gtk_list_box_set_selection_mode (GTK_LIST_BOX (self->list), GTK_SELECTION_NONE);
-  gtk_widget_add_css_class (self->list, "lines");
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->list), GTK_ACCESSIBLE_PROPERTY_LABEL,
+  self->rows = g_object_new (GTK_TYPE_BOX, "orientation", GTK_ORIENTATION_VERTICAL,
+                             "accessible-role", GTK_ACCESSIBLE_ROLE_LIST, NULL);
+  gtk_widget_add_css_class (self->rows, "lines");
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->rows), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   _("Lines"), -1);
+  self->widths = cro_text_width_new (self->rows);
   self->quick = cro_quick_line_new (bench);
-  gtk_box_append (GTK_BOX (table), self->head);
-  gtk_box_append (GTK_BOX (table), self->list);
-  gtk_box_append (GTK_BOX (self->box), cro_wide_new (table));
+  gtk_box_append (GTK_BOX (self->box), self->head);
+  gtk_box_append (GTK_BOX (self->box), self->rows);
   gtk_box_append (GTK_BOX (self->box), self->quick);
   return GTK_WIDGET (self);
 }

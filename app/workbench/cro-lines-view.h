@@ -1,9 +1,8 @@
 /* cro-lines-view.h: the lines of a plate or a preparation, each field of them to change, and
  * the quick line after the last.
  *
- * A line shows the amount for the whole batch and, of a plate, for a bite; what is taken; how
- * it is weighed, its yield and what comes back; its cost and its share. What has no cost is a
- * button that leads to its cure. */
+ * Up and Down lead along a column; what is done with a line (its place, a copy, its removal) are
+ * the actions "line.…" with its slot. */
 #pragma once
 
 #include "cro-bench.h"

@@ -102,7 +102,8 @@ cro_menu_bench_refresh (CroBench *bench)
   breakdown = cro_breakdown_of_menu (figures, menu);
   cro_served_show_cost (CRO_FIGURE_VIEW (self->figures[GUEST]), figures->model,
                         &breakdown->figure);
-  cro_served_show_pct (CRO_FIGURE_VIEW (self->figures[PCT]), figures->model, &breakdown->figure);
+  cro_served_show_pct (CRO_FIGURE_VIEW (self->figures[PCT]), figures->model, &breakdown->figure,
+                       _("food cost"));
   show_net_price (self, figures->model, &breakdown->figure);
   cro_served_show_prime (CRO_FIGURE_VIEW (self->figures[PRIME]), figures->model,
                          &breakdown->figure);

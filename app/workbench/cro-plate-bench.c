@@ -20,9 +20,21 @@
 enum
 {
   GUEST,
+  PART,
   PCT,
   PRIME,
   N_FIGURES,
+};
+
+/* Fields that most plates leave alone: shown where they are set, or asked for. */
+enum
+{
+  MINUTES,
+  PRICE,
+  TAX,
+  TARGET,
+  NOTE,
+  N_RARE,
 };
 
 struct _CroPlateBench
@@ -37,11 +49,8 @@ struct _CroPlateBench
   GtkWidget *makes;
   GtkWidget *per_guest;
   GtkWidget *allowance;
-  GtkWidget *minutes;
-  GtkWidget *price;
-  GtkWidget *tax;
-  GtkWidget *target;
-  GtkWidget *note;
+  GtkWidget *rare[N_RARE];
+  GtkWidget *more;
   GtkWidget *menus;
   GtkWidget *lines;
   GtkWidget *allergens;
@@ -58,11 +67,41 @@ sum_of_guest (CroBench *bench)
                            cro_bench_get_slot (bench), cro_sum_words ());
 }
 
+/* The menu that the plate is held against; NULL: none carries it. */
+static const CroMenuPlate *
+menu_of (CroBench *bench)
+{
+  CroFigures *figures = cro_book_get_figures (cro_bench_get_book (bench));
+  guint32 entry = cro_tightest_menu (figures, cro_bench_get_slot (bench));
+
+  return entry != CRO_NO_SLOT ? &g_array_index (figures->model->menu_plates, CroMenuPlate, entry)
+                              : NULL;
+}
+
+static gboolean
+has_own_price (CroBench *bench)
+{
+  return cro_model_recipe (cro_book_get_model (cro_bench_get_book (bench)),
+                           cro_bench_get_slot (bench))->price != CRO_NOT_SET;
+}
+
+static GPtrArray *
+sum_of_part (CroBench *bench)
+{
+  const CroMenuPlate *entry = menu_of (bench);
+
+  return entry != NULL ? cro_sum_of_part (cro_book_get_figures (cro_bench_get_book (bench)), entry)
+                       : NULL;
+}
+
 static GPtrArray *
 sum_of_pct (CroBench *bench)
 {
-  return cro_sum_of_pct (cro_book_get_figures (cro_bench_get_book (bench)),
-                         cro_bench_get_ref (bench), cro_sum_words ());
+  const CroMenuPlate *entry = menu_of (bench);
+  CroRef ref = entry != NULL && !has_own_price (bench) ? CRO_REF (CRO_REF_MENU, entry->menu)
+                                                       : cro_bench_get_ref (bench);
+
+  return cro_sum_of_pct (cro_book_get_figures (cro_bench_get_book (bench)), ref, cro_sum_words ());
 }
 
 static GPtrArray *
@@ -74,7 +113,29 @@ sum_of_prime_cost (CroBench *bench)
 
 /* --- Figures ---------------------------------------------------------------------------------- */
 
-/* Of a plate given with menus: how much of each it takes. */
+/* Against its own price, or that of the menu that carries it. */
+static void
+show_price (CroPlateBench   *self,
+            CroFigures      *figures,
+            const CroFigure *figure)
+{
+  const CroMenuPlate *entry = menu_of (CRO_BENCH (self));
+  CroFigureView *view = CRO_FIGURE_VIEW (self->figures[PCT]);
+  CroPartOfMenu part;
+
+  gtk_widget_set_visible (self->figures[PART], entry != NULL);
+  if (entry != NULL)
+    {
+      part = cro_part_of_menu (figures, entry, figure);
+      cro_served_show_part (CRO_FIGURE_VIEW (self->figures[PART]), figures->model, &part);
+    }
+  if (entry != NULL && !has_own_price (CRO_BENCH (self)))
+    cro_served_show_pct (view, figures->model, &part.menu, part.menu.name);
+  else
+    cro_served_show_pct (view, figures->model, figure, _("food cost"));
+}
+
+/* Of a plate that several menus carry: how much of each it takes. */
 static void
 show_menus (CroPlateBench   *self,
             CroFigures      *figures,
@@ -82,6 +143,7 @@ show_menus (CroPlateBench   *self,
 {
   CroModel *model = figures->model;
   guint32 plate = cro_bench_get_slot (CRO_BENCH (self));
+  const CroMenuPlate *shown = menu_of (CRO_BENCH (self));
   g_autoptr (GString) text = g_string_new (NULL);
 
   for (guint i = 0; i < model->menu_plates->len; i++)
@@ -90,20 +152,41 @@ show_menus (CroPlateBench   *self,
       CroPartOfMenu part;
       g_autofree char *pct = NULL, *of_price = NULL, *target = NULL;
 
-      if (entry->is_dead || entry->plate != plate)
+      if (entry->is_dead || entry->plate != plate || entry == shown)
         continue;
       part = cro_part_of_menu (figures, entry, figure);
       pct = cro_words_pct (part.menu.food_cost_pct);
       target = cro_words_pct (part.menu.target_pct);
       of_price = cro_words_pct (part.of_price_pct);
+      if (text->len > 0)
+        g_string_append_c (text, '\n');
       /* Translators: a menu, its food cost and target; the part of its price a plate takes. */
       g_string_append_printf (text, _("%s %s, target %s; this plate %s of its price"),
                               part.menu.name, pct, target, of_price);
-      g_string_append_c (text, '\n');
     }
-  g_string_truncate (text, text->len > 0 ? text->len - 1 : 0);
   gtk_label_set_label (GTK_LABEL (self->menus), text->str);
   gtk_widget_set_visible (self->menus, text->len > 0);
+}
+
+/* Nobody looks for a field while they see none that is like it: the button says what it opens. */
+static void
+show_rare (CroPlateBench *self)
+{
+  const CroRecipe *recipe = cro_model_recipe (cro_book_get_model (
+                                                  cro_bench_get_book (CRO_BENCH (self))),
+                                              cro_bench_get_slot (CRO_BENCH (self)));
+  gboolean all = gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (self->more));
+  const gboolean is_set[N_RARE] = {
+    [MINUTES] = recipe->active_minutes > 0,
+    [PRICE] = recipe->price != CRO_NOT_SET,
+    [TAX] = recipe->tax != CRO_NOT_SET,
+    [TARGET] = recipe->target != CRO_NOT_SET,
+    [NOTE] = *cro_input_get_text (CRO_INPUT (self->rare[NOTE])) != '\0',
+  };
+
+  for (int i = 0; i < N_RARE; i++)
+    gtk_widget_set_visible (gtk_widget_get_parent (self->rare[i]),
+                            all || is_set[i] || cro_input_is_edited (CRO_INPUT (self->rare[i])));
 }
 
 static void
@@ -112,8 +195,7 @@ cro_plate_bench_refresh (CroBench *bench)
   CroPlateBench *self = CRO_PLATE_BENCH (bench);
   CroFigures *figures = cro_book_get_figures (cro_bench_get_book (bench));
   guint32 plate = cro_bench_get_slot (bench);
-  GtkWidget *inputs[] = { self->name,  self->course, self->makes, self->per_guest, self->allowance,
-                          self->minutes, self->price, self->tax,  self->target,    self->note };
+  GtkWidget *inputs[] = { self->name, self->course, self->makes, self->per_guest, self->allowance };
   g_autoptr (CroBreakdown) breakdown = NULL;
 
   if (cro_model_recipe (figures->model, plate)->is_dead)
@@ -121,7 +203,7 @@ cro_plate_bench_refresh (CroBench *bench)
   breakdown = cro_breakdown_of_plate (figures, plate);
   cro_served_show_cost (CRO_FIGURE_VIEW (self->figures[GUEST]), figures->model,
                         &breakdown->figure);
-  cro_served_show_pct (CRO_FIGURE_VIEW (self->figures[PCT]), figures->model, &breakdown->figure);
+  show_price (self, figures, &breakdown->figure);
   cro_served_show_prime (CRO_FIGURE_VIEW (self->figures[PRIME]), figures->model,
                          &breakdown->figure);
   show_menus (self, figures, &breakdown->figure);
@@ -129,6 +211,9 @@ cro_plate_bench_refresh (CroBench *bench)
   cro_served_show_allergens (GTK_LABEL (self->allergens), breakdown);
   for (gsize i = 0; i < G_N_ELEMENTS (inputs); i++)
     cro_input_refresh (CRO_INPUT (inputs[i]));
+  for (int i = 0; i < N_RARE; i++)
+    cro_input_refresh (CRO_INPUT (self->rare[i]));
+  show_rare (self);
   cro_lines_view_refresh (CRO_LINES_VIEW (self->lines));
 }
 
@@ -170,37 +255,115 @@ cro_plate_bench_show (CroBench *bench)
   bind (self, self->makes, "plate", "makes_micro", _("bites made"), NULL);
   bind (self, self->per_guest, "plate", "per_guest_micro", _("bites a guest"), "1");
   bind (self, self->allowance, "plate", "allowance_pct_micro", _("seasoning"), "0");
-  bind (self, self->minutes, "plate", "active_minutes_micro", _("minutes"), "0");
-  bind (self, self->price, "plate", "price_micro", _("price"), _("with a menu"));
-  bind (self, self->tax, "plate", "tax_pct_micro", _("tax"), tax);
-  bind (self, self->target, "plate", "target_pct_micro", _("target"), target);
-  bind (self, self->note, "plate", "note", _("note"), _("none"));
+  bind (self, self->rare[MINUTES], "plate", "active_minutes_micro", _("minutes"), "0");
+  bind (self, self->rare[PRICE], "plate", "price_micro", _("price"), _("with a menu"));
+  bind (self, self->rare[TAX], "plate", "tax_pct_micro", _("tax"), tax);
+  bind (self, self->rare[TARGET], "plate", "target_pct_micro", _("target"), target);
+  bind (self, self->rare[NOTE], "plate", "note", _("note"), _("none"));
   cro_lines_view_put (CRO_LINES_VIEW (self->lines), cro_bench_get_slot (bench));
   cro_plate_bench_refresh (bench);
 }
 
 /* --- The widget ------------------------------------------------------------------------------- */
 
+/* A field of a sentence: "makes [24] · [1] a guest". Words stand before and behind it, NULL: none;
+ * name is what it is called. */
+typedef struct
+{
+  const char   *before;
+  const char   *behind;
+  const char   *name;
+  CroInputKind  kind;
+  CroRange      range;
+  int           width;
+} Field;
+
+static void
+add_word (GtkWidget  *box,
+          const char *word)
+{
+  GtkWidget *label;
+
+  if (word == NULL)
+    return;
+  label = gtk_label_new (word);
+  gtk_widget_add_css_class (label, "dim-label");
+  gtk_box_append (GTK_BOX (box), label);
+}
+
+static GtkWidget *
+add_field (GtkWidget   *row,
+           const Field *field)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+  GtkWidget *input = cro_input_new (field->kind, field->range, field->name);
+
+  cro_input_set_width (CRO_INPUT (input), field->width);
+  add_word (box, field->before);
+  gtk_box_append (GTK_BOX (box), input);
+  add_word (box, field->behind);
+  cro_wrap_append (CRO_WRAP (row), box);
+  return input;
+}
+
+static void
+make_common_fields (CroPlateBench *self,
+                    GtkWidget     *row)
+{
+  /* Translators: with the fields: "makes [24] · [1] a guest · seasoning [3] %". */
+  const Field name = { NULL, NULL, _("Plate"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 22 };
+  const Field course = { NULL, NULL, _("Course"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 9 };
+  const Field makes = { _("makes"), "·", _("Makes"), CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 4 };
+  const Field per_guest = { NULL, _("a guest ·"), _("A guest gets"), CRO_INPUT_NUMBER,
+                            CRO_RANGE_ABOVE_0, 3 };
+  const Field allowance = { _("seasoning"), "%", _("Seasoning %"), CRO_INPUT_PCT,
+                            CRO_RANGE_AT_LEAST_0, 3 };
+
+  self->name = add_field (row, &name);
+  gtk_widget_add_css_class (self->name, "name");
+  cro_input_set_way (CRO_INPUT (self->name), &cro_bench_name_way, self);
+  self->course = add_field (row, &course);
+  self->makes = add_field (row, &makes);
+  self->per_guest = add_field (row, &per_guest);
+  self->allowance = add_field (row, &allowance);
+}
+
+static void
+make_rare_fields (CroPlateBench *self,
+                  GtkWidget     *row)
+{
+  const Field fields[N_RARE] = {
+    [MINUTES] = { NULL, _("minutes"), _("Minutes"), CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, 4 },
+    [PRICE] = { _("price"), _("with tax"), _("Price with tax"), CRO_INPUT_NUMBER,
+                CRO_RANGE_AT_LEAST_0, 10 },
+    [TAX] = { _("tax"), "%", _("Tax %"), CRO_INPUT_PCT, CRO_RANGE_AT_LEAST_0, 4 },
+    [TARGET] = { _("target"), "%", _("Target %"), CRO_INPUT_PCT, CRO_RANGE_PART_PCT, 4 },
+    [NOTE] = { _("note"), NULL, _("Note"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 50 },
+  };
+
+  for (int i = 0; i < N_RARE; i++)
+    self->rare[i] = add_field (row, &fields[i]);
+}
+
 static void
 make_fields (CroPlateBench *self,
              GtkWidget     *box)
 {
-  GtkWidget *row = cro_field_row_new ();
+  GtkWidget *fields = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  GtkWidget *row = cro_wrap_new (9, 6), *rare = cro_wrap_new (12, 6);
+  GtkWidget *buttons = cro_bench_buttons_new (cro_scale_button_new (CRO_BENCH (self)));
 
-  self->name = cro_field_add (row, _("Plate"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 28);
-  cro_input_set_way (CRO_INPUT (self->name), &cro_bench_name_way, self);
-  self->course = cro_field_add (row, _("Course"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 14);
-  self->makes = cro_field_add (row, _("Makes"), CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 6);
-  self->per_guest = cro_field_add (row, _("A guest gets"), CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 6);
-  self->allowance = cro_field_add (row, _("Seasoning %"), CRO_INPUT_PCT, CRO_RANGE_AT_LEAST_0, 6);
-  self->minutes = cro_field_add (row, _("Minutes"), CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, 6);
-  self->price = cro_field_add (row, _("Price with tax"), CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, 9);
-  self->tax = cro_field_add (row, _("Tax %"), CRO_INPUT_PCT, CRO_RANGE_AT_LEAST_0, 6);
-  self->target = cro_field_add (row, _("Target %"), CRO_INPUT_PCT, CRO_RANGE_PART_PCT, 6);
-  self->note = cro_field_add (row, _("Note"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 28);
-  cro_wrap_append (CRO_WRAP (row),
-                   cro_bench_buttons_new (cro_scale_button_new (CRO_BENCH (self))));
-  gtk_box_append (GTK_BOX (box), row);
+  gtk_widget_add_css_class (fields, "fields");
+  make_common_fields (self, row);
+  self->more = gtk_toggle_button_new_with_label (_("More"));
+  gtk_widget_set_tooltip_text (self->more, _("Minutes, price, tax, target, note"));
+  gtk_box_prepend (GTK_BOX (buttons), self->more);
+  cro_wrap_append (CRO_WRAP (row), buttons);
+  make_rare_fields (self, rare);
+  g_signal_connect_swapped (self->more, "toggled", G_CALLBACK (show_rare), self);
+  gtk_box_append (GTK_BOX (fields), row);
+  gtk_box_append (GTK_BOX (fields), rare);
+  gtk_box_append (GTK_BOX (box), fields);
 }
 
 static void
@@ -222,7 +385,8 @@ cro_plate_bench_class_init (CroPlateBenchClass *klass)
 static void
 cro_plate_bench_init (CroPlateBench *self)
 {
-  static const CroFigureSum sums[N_FIGURES] = { sum_of_guest, sum_of_pct, sum_of_prime_cost };
+  static const CroFigureSum sums[N_FIGURES] = { sum_of_guest, sum_of_part, sum_of_pct,
+                                                sum_of_prime_cost };
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
   GtkWidget *strip = cro_wrap_new (12, 6);
 

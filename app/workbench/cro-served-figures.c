@@ -19,38 +19,67 @@ cro_served_show_cost (CroFigureView   *view,
                                ? g_strdup_printf (_("at least %s"), cost)
                                : g_strdup (cost);
   const char *incomplete = figure->is_incomplete && figure->has_credit ? _("incomplete") : "";
+  gboolean is_one_bite = fabs (figure->bite - figure->cost) <= 1e-9 * fabs (figure->cost);
   /* Translators: what one bite costs. */
-  g_autofree char *of_bite = isnan (figure->bite) ? g_strdup ("")
-                                                  : g_strdup_printf (_("a bite %s"), bite);
+  g_autofree char *of_bite = isnan (figure->bite) || is_one_bite
+                                 ? g_strdup ("")
+                                 : g_strdup_printf (_("a bite %s"), bite);
   g_autofree char *note = g_strconcat (incomplete, *incomplete && *of_bite ? " · " : "", of_bite,
                                        NULL);
 
-  cro_figure_view_set (view, value, _("a guest"), note);
+  cro_figure_view_set (view, value, is_one_bite ? _("a guest, 1 bite") : _("a guest"), note);
+}
+
+/* What is said beside the scale; NULL: there is none. */
+static char *
+dup_spare (CroModel        *model,
+           const CroFigure *figure)
+{
+  double spare = cro_to_spare (figure);
+  g_autofree char *money = cro_words_money (model, fabs (spare));
+
+  if (isnan (spare))
+    return NULL;
+  return g_strdup_printf (figure->is_over_target ? _("over by %s") : _("%s to spare"), money);
 }
 
 void
 cro_served_show_pct (CroFigureView   *view,
                      CroModel        *model,
-                     const CroFigure *figure)
+                     const CroFigure *figure,
+                     const char      *name)
 {
   g_autofree char *pct = cro_words_pct (figure->food_cost_pct);
   g_autofree char *target = cro_words_pct (figure->target_pct);
-  double room = figure->target_pct / 100 * figure->net_price - figure->cost;
-  g_autofree char *money = cro_words_money (model, fabs (room));
-  g_autofree char *note = NULL;
+  g_autofree char *spare = dup_spare (model, figure);
+  g_autofree char *caption = NULL;
 
   if (isnan (figure->net_price))
-    note = g_strdup (_("no price of its own"));
+    caption = g_strdup_printf (_("%s, no price yet"), name);
   else if (isnan (figure->target_pct))
-    note = g_strdup (_("no target"));
+    caption = g_strdup_printf (_("%s, no target"), name);
   else
-    note = g_strdup_printf (room >= 0 ? _("target %s, %s to spare") : _("target %s, %s over"),
-                            target, money);
-  cro_figure_view_set (view, pct, _("food cost"), note);
-  if (room < 0)
+    /* Translators: “food cost”, or the name of a menu, and the target of its food cost. */
+    caption = g_strdup_printf (_("%s, target %s"), name, target);
+  cro_figure_view_set (view, pct, caption, spare);
+  cro_figure_view_set_scale (view, figure->food_cost_pct, figure->target_pct, caption);
+  if (figure->is_over_target)
     gtk_widget_add_css_class (GTK_WIDGET (view), "over");
   else
     gtk_widget_remove_css_class (GTK_WIDGET (view), "over");
+}
+
+void
+cro_served_show_part (CroFigureView       *view,
+                      CroModel            *model,
+                      const CroPartOfMenu *part)
+{
+  g_autofree char *pct = cro_words_pct (part->of_price_pct);
+  g_autofree char *net = cro_words_money (model, part->menu.net_price);
+  /* Translators: behind a percentage: a menu, and its price without tax. */
+  g_autofree char *caption = g_strdup_printf (_("of %s %s"), part->menu.name, net);
+
+  cro_figure_view_set (view, pct, caption, _("of its price without tax"));
 }
 
 void

@@ -11,11 +11,17 @@ void cro_served_show_cost      (CroFigureView      *view,
                                 CroModel           *model,
                                 const CroFigure    *figure);
 
-/* Food cost against the target, and what is to spare or over in money: a percentage alone says
- * little. */
+/* Food cost against the target, in words, as a length with a tick, and what is to spare or over in
+ * money: a percentage alone says little. name: whose it is, "food cost" or a menu. */
 void cro_served_show_pct       (CroFigureView      *view,
                                 CroModel           *model,
-                                const CroFigure    *figure);
+                                const CroFigure    *figure,
+                                const char         *name);
+
+/* What a plate takes of a menu's price. */
+void cro_served_show_part      (CroFigureView       *view,
+                                CroModel            *model,
+                                const CroPartOfMenu *part);
 
 void cro_served_show_prime     (CroFigureView      *view,
                                 CroModel           *model,

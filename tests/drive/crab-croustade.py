@@ -112,8 +112,9 @@ class Hands:
       self.made.add(item)
       self.mend_ingredient(item)
     if line["recovered_pct"]:
-      self.s.go("shift+Tab", "text", f"what comes back of {item}", most=12)
-      self.s.enter(line["recovered_pct"])
+      self.s.go("shift+Tab", "button", f"details of {item}", most=12)
+      self.s.press("space")
+      self.fill(f"what comes back of {item}", line["recovered_pct"])
       self.s.go("Tab", "text", "Next line", most=20)
 
   def fill_output(self, row):

@@ -59,7 +59,8 @@ class Seen:
 
   @property
   def role(self):
-    return self.node.get_role_name().removeprefix("push ")
+    # GTK 4.10 began to tell a button that stays pressed apart from others.
+    return self.node.get_role_name().removeprefix("push ").removeprefix("toggle ")
 
   @property
   def name(self):

@@ -1,0 +1,133 @@
+#include "config.h"
+
+#include "cro-sum-popover.h"
+
+#include <glib/gi18n.h>
+
+#include "cro-wrap.h"
+
+struct _CroSumPopover
+{
+  GtkPopover  parent_instance;
+
+  CroBench   *bench;    /* borrowed */
+  GtkWidget  *before;   /* what had the focus; weak */
+};
+
+G_DEFINE_FINAL_TYPE (CroSumPopover, cro_sum_popover, GTK_TYPE_POPOVER)
+
+const CroSumWords *
+cro_sum_words (void)
+{
+  static CroSumWords words;
+
+  /* Translators: each of these stands behind the number that it names. */
+  words = (CroSumWords){
+    .bites = _("bites"),
+    .a_guest = _("a guest"),
+    .seasoning = _("with seasoning"),
+    .food = _("food"),
+    .labour = _("labour"),
+    .tax = _("tax in it"),
+    .rate = _("exchange rate"),
+    .net = _("net part"),
+    .comes_back = _("comes back"),
+    .yield = _("yield"),
+    .share = _("of the batch"),
+  };
+  return &words;
+}
+
+static void
+link_clicked_cb (CroSumPopover *self,
+                 GtkButton     *button)
+{
+  CroRef ref = *(CroRef *) g_object_get_data (G_OBJECT (button), "ref");
+
+  gtk_popover_popdown (GTK_POPOVER (self));
+  cro_bench_open (self->bench, ref);
+}
+
+static GtkWidget *
+token_widget (CroSumPopover     *self,
+              const CroSumToken *token)
+{
+  CroRef here = cro_bench_get_ref (self->bench);
+  GtkWidget *widget;
+
+  /* What leads where one is leads nowhere. */
+  if (token->ref.kind == CRO_REF_NONE || token->ref.kind == CRO_REF_LINE
+      || (token->ref.kind == here.kind && token->ref.slot == here.slot))
+    {
+      widget = gtk_label_new (token->text);
+      gtk_widget_add_css_class (widget, token->kind == CRO_SUM_WORD ? "dim-label" : "numeric");
+      return widget;
+    }
+  widget = gtk_button_new_with_label (token->text);
+  gtk_widget_add_css_class (widget, "link");
+  g_object_set_data_full (G_OBJECT (widget), "ref", g_memdup2 (&token->ref, sizeof token->ref),
+                          g_free);
+  g_signal_connect_swapped (widget, "clicked", G_CALLBACK (link_clicked_cb), self);
+  return widget;
+}
+
+void
+cro_sum_popover_show (CroSumPopover *self,
+                      GtkWidget     *anchor,
+                      GPtrArray     *sum)
+{
+  GtkWidget *flow = cro_wrap_new (6, 3);
+  graphene_rect_t bounds;
+
+  gtk_widget_set_size_request (flow, 360, -1);
+  for (guint i = 0; i < sum->len; i++)
+    cro_wrap_append (CRO_WRAP (flow), token_widget (self, sum->pdata[i]));
+  gtk_popover_set_child (GTK_POPOVER (self), flow);
+  if (gtk_widget_compute_bounds (anchor, gtk_widget_get_parent (GTK_WIDGET (self)), &bounds))
+    gtk_popover_set_pointing_to (GTK_POPOVER (self),
+                                 &(GdkRectangle){ (int) bounds.origin.x, (int) bounds.origin.y,
+                                                  (int) bounds.size.width,
+                                                  (int) bounds.size.height });
+  g_set_weak_pointer (&self->before, gtk_root_get_focus (gtk_widget_get_root (anchor)));
+  gtk_popover_popup (GTK_POPOVER (self));
+}
+
+static void
+closed_cb (CroSumPopover *self)
+{
+  if (self->before != NULL && gtk_widget_get_mapped (self->before))
+    gtk_widget_grab_focus (self->before);
+  g_clear_weak_pointer (&self->before);
+}
+
+static void
+cro_sum_popover_dispose (GObject *object)
+{
+  g_clear_weak_pointer (&CRO_SUM_POPOVER (object)->before);
+  G_OBJECT_CLASS (cro_sum_popover_parent_class)->dispose (object);
+}
+
+static void
+cro_sum_popover_class_init (CroSumPopoverClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = cro_sum_popover_dispose;
+}
+
+static void
+cro_sum_popover_init (CroSumPopover *self)
+{
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  _("How this comes about"), -1);
+  g_signal_connect (self, "closed", G_CALLBACK (closed_cb), NULL);
+}
+
+GtkWidget *
+cro_sum_popover_new (CroBench  *bench,
+                     GtkWidget *parent)
+{
+  CroSumPopover *self = g_object_new (CRO_TYPE_SUM_POPOVER, NULL);
+
+  self->bench = bench;
+  gtk_widget_set_parent (GTK_WIDGET (self), parent);
+  return GTK_WIDGET (self);
+}

@@ -1,0 +1,25 @@
+/* cro-sum-popover.h: a figure opened as its sum in words, beside the figure. */
+#pragma once
+
+#include "cro-bench.h"
+#include "cro-sum.h"
+
+G_BEGIN_DECLS
+
+#define CRO_TYPE_SUM_POPOVER (cro_sum_popover_get_type ())
+G_DECLARE_FINAL_TYPE (CroSumPopover, cro_sum_popover, CRO, SUM_POPOVER, GtkPopover)
+
+/* parent is to unparent it when it goes. */
+GtkWidget         *cro_sum_popover_new  (CroBench       *bench,
+                                         GtkWidget      *parent);
+
+/* Opens it at anchor, which stands in its parent; elements of sum are CroSumToken. When it closes
+ * the focus is where it was. */
+void               cro_sum_popover_show (CroSumPopover  *self,
+                                         GtkWidget      *anchor,
+                                         GPtrArray      *sum);
+
+/* What stands behind the numbers of a sum: "24 bites". */
+const CroSumWords *cro_sum_words        (void);
+
+G_END_DECLS

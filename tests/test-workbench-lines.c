@@ -1,0 +1,469 @@
+/* The lines of a plate and of a preparation: amounts with their units, a bite of them, what a row
+ * says and opens, and where the focus is after each thing done. */
+#include "support/bench-window.h"
+
+#include "cro-breakdown.h"
+#include "cro-input.h"
+#include "cro-line-row.h"
+#include "cro-plate-bench.h"
+#include "cro-preparation-bench.h"
+
+#define PLATE "Crab croustade"
+
+static int
+open_plate (void **state)
+{
+  CroTestBench *test = g_new0 (CroTestBench, 1);
+
+  cro_test_bench_open (test);
+  cro_test_bench_show (test, CRO_TYPE_PLATE_BENCH,
+                       cro_test_find_ref (test, CRO_NAMES_THINGS, PLATE));
+  *state = test;
+  return 0;
+}
+
+static int
+open_book (void **state)
+{
+  CroTestBench *test = g_new0 (CroTestBench, 1);
+
+  cro_test_bench_open (test);
+  *state = test;
+  return 0;
+}
+
+static int
+close_bench (void **state)
+{
+  cro_test_bench_close (*state);
+  g_free (*state);
+  return 0;
+}
+
+static GtkWidget *
+named (CroTestBench *test,
+       const char   *name)
+{
+  return cro_test_find_named (GTK_WIDGET (test->bench), name);
+}
+
+static const char *
+text_of (GtkWidget *entry)
+{
+  return gtk_editable_get_text (GTK_EDITABLE (entry));
+}
+
+static CroModel *
+model_of (CroTestBench *test)
+{
+  return cro_book_get_model (test->book);
+}
+
+static GArray *
+list_lines (CroTestBench *test)
+{
+  return cro_edit_list_lines (cro_book_get_figures (test->book), cro_bench_get_slot (test->bench));
+}
+
+/* The slot of the line that takes an item. */
+static guint32
+line_of (CroTestBench *test,
+         const char   *item)
+{
+  g_autoptr (GArray) lines = list_lines (test);
+
+  for (guint i = 0; i < lines->len; i++)
+    {
+      guint32 line = g_array_index (lines, guint32, i);
+
+      if (strcmp (cro_model_item (model_of (test), model_of (test)->lines.item[line])->name, item)
+          == 0)
+        return line;
+    }
+  fail_msg ("no line takes %s", item);
+  return 0;
+}
+
+static int
+place_of (CroTestBench *test,
+          guint32       line)
+{
+  g_autoptr (GArray) lines = list_lines (test);
+
+  for (guint i = 0; i < lines->len; i++)
+    if (g_array_index (lines, guint32, i) == line)
+      return (int) i;
+  return -1;
+}
+
+static double
+guest_of (CroTestBench *test)
+{
+  return cro_figure_of_plate (cro_book_get_figures (test->book),
+                              cro_bench_get_slot (test->bench)).cost;
+}
+
+static char *
+dup_last_act (CroTestBench *test)
+{
+  g_autoptr (CroAct) act = cro_store_peek_undo (cro_book_get_store (test->book), NULL);
+
+  return g_strdup (act != NULL ? act->label : NULL);
+}
+
+static void
+undo (CroTestBench *test)
+{
+  GError *error = NULL;
+
+  cro_test_must (cro_book_undo (test->book, NULL, &error), error);
+  cro_test_settle ();
+}
+
+static void
+act_on (CroTestBench *test,
+        guint32       line,
+        const char   *action)
+{
+  GtkWidget *row = gtk_widget_get_ancestor (
+      named (test, "amount of Trout roe for the batch"), CRO_TYPE_LINE_ROW);
+
+  assert_true (gtk_widget_activate_action (row, action, "u", line));
+  cro_test_settle ();
+}
+
+static void
+assert_focused (CroTestBench *test,
+                const char   *name)
+{
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (test->window));
+  GtkWidget *wanted = named (test, name);
+
+  if (focus == NULL || (focus != wanted && !gtk_widget_is_ancestor (focus, wanted)))
+    fail_msg ("the focus is not on %s", name);
+}
+
+/* --- Amounts ---------------------------------------------------------------------------------- */
+
+static const struct
+{
+  const char *says, *field, *typed, *amount, *unit, *shown, *bite;
+} kept[] = {
+  { "a number keeps the unit", "amount of Trout roe for the batch", "60", "60000000", "g", "60 g",
+    "2.5 g" },
+  { "a unit takes its place", "amount of Trout roe for the batch", "0.06 kg", "60000", "kg",
+    "0.06 kg", "2.5 g" },
+  { "a bite sets the batch", "amount of Trout roe for a bite", "3", "72000000", "g", "72 g", "3 g" },
+  { "a bite leaves the line's unit", "amount of Trout roe for a bite", "0.003 kg", "72000000", "g",
+    "72 g", "3 g" },
+};
+
+static void
+test_amounts_are_kept_with_their_unit (void **state)
+{
+  CroTestBench *test = *state;
+  guint32 line = line_of (test, "Trout roe");
+  gint64 id = model_of (test)->line_ids[line];
+
+  for (gsize i = 0; i < G_N_ELEMENTS (kept); i++)
+    {
+      GtkWidget *entry = named (test, kept[i].field);
+      g_autofree char *amount = NULL, *unit = NULL, *act = NULL;
+
+      cro_test_type (entry, kept[i].typed);
+      cro_test_enter (entry);
+      amount = cro_test_stored (test, "recipe_line", id, "amount_micro");
+      unit = cro_test_stored (test, "recipe_line", id, "unit");
+      act = dup_last_act (test);
+      if (strcmp (amount, kept[i].amount) != 0 || strcmp (unit, kept[i].unit) != 0
+          || strcmp (text_of (named (test, "amount of Trout roe for the batch")), kept[i].shown) != 0
+          || strcmp (text_of (named (test, "amount of Trout roe for a bite")), kept[i].bite) != 0
+          || strcmp (act, "amount of Trout roe") != 0)
+        fail_msg ("%s: %s %s, %s", kept[i].says, amount, unit, act);
+      /* One act. */
+      undo (test);
+      assert_string_equal (text_of (named (test, "amount of Trout roe for the batch")), "48 g");
+    }
+}
+
+static void
+test_typing_a_bite_previews_the_batch (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *bite = named (test, "amount of Trout roe for a bite");
+  double before = guest_of (test);
+  g_autofree char *last = dup_last_act (test), *now = NULL;
+
+  cro_test_type (bite, "4");
+  assert_string_equal (text_of (named (test, "amount of Trout roe for the batch")), "96 g");
+  assert_string_equal (text_of (bite), "4");
+  assert_true (guest_of (test) > before);
+  cro_test_type (bite, "2 each");
+  cro_test_type (bite, "4 g");
+  assert_string_equal (text_of (bite), "4 g");
+  cro_test_escape (bite);
+  assert_string_equal (text_of (bite), "2 g");
+  assert_string_equal (text_of (named (test, "amount of Trout roe for the batch")), "48 g");
+  assert_true (guest_of (test) == before);
+  now = dup_last_act (test);
+  assert_true (g_strcmp0 (now, last) == 0);
+}
+
+static void
+test_a_wrong_unit_is_told_the_right_ones (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *entry = named (test, "amount of Trout roe for the batch");
+  GtkWidget *reason;
+  double before = guest_of (test);
+
+  cro_test_type (entry, "3 pinches");
+  reason = cro_test_find_shown (GTK_WIDGET (test->bench),
+                                "That unit is not known. Known are mg, g, kg, oz, lb, ml, cl, dl, l, "
+                                "tsp, tbsp, metric cup, US tsp, US tbsp, US fl oz, US cup, US pint, "
+                                "US quart, US gallon, imp. fl oz, imp. pint, imp. quart, "
+                                "imp. gallon, each, dozen.");
+  assert_non_null (reason);
+  assert_string_equal (text_of (entry), "3 pinches");
+  assert_true (guest_of (test) == before);
+  cro_test_escape (entry);
+  assert_string_equal (text_of (entry), "48 g");
+}
+
+/* --- What a row says and opens ---------------------------------------------------------------- */
+
+static void
+open_details (CroTestBench *test,
+              const char   *name)
+{
+  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (named (test, name)), TRUE);
+  cro_test_settle ();
+}
+
+static void
+test_a_caption_says_what_differs (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *row = gtk_widget_get_ancestor (named (test, "amount of Dill for the batch"),
+                                            CRO_TYPE_LINE_ROW);
+  GtkWidget *back, *note;
+
+  assert_non_null (cro_test_find_shown (row, "yield 60\u00a0%"));
+  open_details (test, "details of Dill");
+  back = named (test, "what comes back of Dill");
+  cro_test_type (back, "20");
+  cro_test_enter (back);
+  note = named (test, "note on Dill");
+  cro_test_type (note, "fronds only");
+  cro_test_enter (note);
+  assert_non_null (cro_test_find_shown (row, "yield 60\u00a0% · 20\u00a0% comes back · fronds only"));
+  /* As bought there is no yield, not the line's own either. */
+  cro_test_type (named (test, "yield of Dill"), "loss 30 %");
+  cro_test_enter (named (test, "yield of Dill"));
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (named (test, "how Dill is weighed")), 1);
+  cro_test_settle ();
+  assert_non_null (cro_test_find_shown (row, "as bought · 20\u00a0% comes back · fronds only"));
+  undo (test);
+  assert_non_null (cro_test_find_shown (row, "yield 70\u00a0% · 20\u00a0% comes back · fronds only"));
+}
+
+/* What is made has no trim, so nobody is asked how it is weighed. */
+static void
+test_only_what_has_a_trim_is_weighed_two_ways (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *row = gtk_widget_get_ancestor (named (test, "amount of Brown crab cream for the batch"),
+                                            CRO_TYPE_LINE_ROW);
+
+  open_details (test, "details of Brown crab cream");
+  assert_null (cro_test_find_shown (row, "Weighed"));
+  row = gtk_widget_get_ancestor (named (test, "amount of Dill for the batch"), CRO_TYPE_LINE_ROW);
+  open_details (test, "details of Dill");
+  assert_non_null (cro_test_find_shown (row, "Weighed"));
+}
+
+static GtkWidget *
+popover_below (GtkWidget *widget)
+{
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    if (GTK_IS_POPOVER (child) && gtk_widget_get_visible (child))
+      return child;
+  return NULL;
+}
+
+static void
+test_a_cost_opens_as_its_sum (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *amount = named (test, "amount of Trout roe for the batch");
+  GtkWidget *row = gtk_widget_get_ancestor (amount, CRO_TYPE_LINE_ROW);
+  GtkWidget *popover;
+
+  gtk_widget_grab_focus (amount);
+  assert_true (gtk_widget_activate_action (amount, "figure.sum", NULL));
+  cro_test_settle ();
+  popover = popover_below (row);
+  assert_non_null (popover);
+  assert_non_null (cro_test_find_shown (popover, "48 g"));
+  assert_non_null (cro_test_find_shown (popover, "="));
+  gtk_popover_popdown (GTK_POPOVER (popover));
+  cro_test_settle ();
+  assert_focused (test, "amount of Trout roe for the batch");
+}
+
+static void
+open_ref_cb (CroBench *bench,
+             int       kind,
+             guint32   slot,
+             CroRef   *opened)
+{
+  *opened = CRO_REF ((CroRefKind) kind, slot);
+}
+
+static void
+test_a_missing_cost_leads_to_its_cure (void **state)
+{
+  CroTestBench *test = *state;
+  CroRef opened = CRO_REF_NOWHERE;
+
+  g_signal_connect (test->bench, "open-ref", G_CALLBACK (open_ref_cb), &opened);
+  g_signal_emit_by_name (named (test, "cost of Sea purslane: ? set price"), "clicked");
+  assert_int_equal (opened.kind, CRO_REF_ITEM);
+  assert_string_equal (cro_model_item (model_of (test), opened.slot)->name, "Sea purslane");
+}
+
+/* --- Focus ------------------------------------------------------------------------------------ */
+
+static void
+test_the_focus_stays_with_a_line_that_moves (void **state)
+{
+  CroTestBench *test = *state;
+  guint32 line = line_of (test, "Trout roe");
+  int place = place_of (test, line);
+
+  gtk_widget_grab_focus (named (test, "amount of Trout roe for a bite"));
+  act_on (test, line, "line.move-up");
+  assert_int_equal (place_of (test, line), place - 1);
+  assert_focused (test, "amount of Trout roe for a bite");
+  undo (test);
+  assert_int_equal (place_of (test, line), place);
+  assert_focused (test, "amount of Trout roe for a bite");
+}
+
+static void
+test_a_copy_has_the_focus (void **state)
+{
+  CroTestBench *test = *state;
+  guint32 line = line_of (test, "Trout roe");
+  GtkWidget *focus;
+
+  gtk_widget_grab_focus (named (test, "amount of Trout roe for a bite"));
+  act_on (test, line, "line.duplicate");
+  focus = gtk_window_get_focus (GTK_WINDOW (test->window));
+  assert_int_equal (place_of (test, cro_line_row_get_line (CRO_LINE_ROW (
+                                        gtk_widget_get_ancestor (focus, CRO_TYPE_LINE_ROW)))),
+                    place_of (test, line) + 1);
+  /* With the copy gone it falls to what stands in its place. */
+  undo (test);
+  assert_focused (test, "amount of Samphire for the batch");
+}
+
+static void
+test_the_focus_goes_to_the_next_line_when_one_is_removed (void **state)
+{
+  CroTestBench *test = *state;
+  guint32 line = line_of (test, "Samphire");
+
+  gtk_widget_grab_focus (named (test, "amount of Samphire for a bite"));
+  act_on (test, line, "line.remove");
+  assert_int_equal (place_of (test, line), -1);
+  assert_focused (test, "amount of Sea purslane for a bite");
+  undo (test);
+  assert_true (place_of (test, line_of (test, "Samphire")) > 0);
+  assert_focused (test, "amount of Sea purslane for a bite");
+}
+
+static void
+test_what_is_typed_stays_while_its_line_moves (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *entry = named (test, "amount of Trout roe for the batch");
+  GError *error = NULL;
+  g_autoptr (CroBook) other = cro_book_open (test->folder.path, "other", CRO_STORE_WRITE,
+                                             cro_book_get_figures (test->book)->date, &error);
+
+  cro_test_must (other != NULL, error);
+  cro_test_type (entry, "52");
+  cro_test_must (cro_edit_move_line (other, "place", line_of (test, "Trout roe"), CRO_NO_SLOT,
+                                     &error), error);
+  cro_test_must (cro_book_refresh (test->book, NULL, &error), error);
+  cro_test_settle ();
+  assert_int_equal (place_of (test, line_of (test, "Trout roe")), 0);
+  assert_string_equal (text_of (entry), "52");
+  assert_focused (test, "amount of Trout roe for the batch");
+  cro_test_escape (entry);
+}
+
+/* --- Figures ---------------------------------------------------------------------------------- */
+
+static void
+test_a_menus_target_is_said_in_words (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *bench = GTK_WIDGET (test->bench);
+  CroRef tide = cro_test_find_ref (test, CRO_NAMES_THINGS, "Tide");
+  CroCell cell = CRO_CELL_INT (29000000);
+  GError *error = NULL;
+
+  assert_non_null (cro_test_find_shown (bench, "Tide, target 30.0\u00a0%"));
+  assert_non_null (cro_test_find_shown (bench, "0.56 to spare"));
+  assert_null (cro_test_find_shown (bench, "–"));
+  cro_test_must (cro_book_set (test->book, "target", "menu",
+                               cro_model_menu (model_of (test), tide.slot)->id, "target_pct_micro",
+                               &cell, &error), error);
+  cro_test_settle ();
+  /* Tide costs 25.35 of 95 / 1.1 = 86.36, of which 29 % are 25.05. */
+  assert_non_null (cro_test_find_shown (bench, "over by 0.31"));
+}
+
+/* --- Preparations ----------------------------------------------------------------------------- */
+
+static void
+test_a_preparation_has_no_bites (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *entry;
+
+  cro_test_bench_show (test, CRO_TYPE_PREPARATION_BENCH,
+                       cro_test_find_ref (test, CRO_NAMES_PREPARATIONS, "Brown crab cream"));
+  entry = named (test, "amount of Brown crab meat for the batch");
+  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "a bite"));
+  cro_test_type (entry, "0.5 kg");
+  cro_test_enter (entry);
+  assert_string_equal (text_of (entry), "0.5 kg");
+}
+
+int
+main (void)
+{
+#define CASE(test) cmocka_unit_test_setup_teardown (test, open_plate, close_bench)
+  const struct CMUnitTest tests[] = {
+    CASE (test_amounts_are_kept_with_their_unit),
+    CASE (test_typing_a_bite_previews_the_batch),
+    CASE (test_a_wrong_unit_is_told_the_right_ones),
+    CASE (test_a_caption_says_what_differs),
+    CASE (test_only_what_has_a_trim_is_weighed_two_ways),
+    CASE (test_a_cost_opens_as_its_sum),
+    CASE (test_a_missing_cost_leads_to_its_cure),
+    CASE (test_the_focus_stays_with_a_line_that_moves),
+    CASE (test_a_copy_has_the_focus),
+    CASE (test_the_focus_goes_to_the_next_line_when_one_is_removed),
+    CASE (test_what_is_typed_stays_while_its_line_moves),
+    CASE (test_a_menus_target_is_said_in_words),
+    cmocka_unit_test_setup_teardown (test_a_preparation_has_no_bites, open_book, close_bench),
+  };
+
+  cro_test_bench_init ();
+  return cmocka_run_group_tests (tests, NULL, NULL);
+}
