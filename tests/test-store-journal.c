@@ -210,6 +210,73 @@ test_a_change_holds_what_moved (void **state)
   g_ptr_array_unref (changes);
 }
 
+/* Column, before and after of all that moved in the only change of an act. */
+static char *
+moved_text (CroStore *store,
+            gint64    act)
+{
+  GPtrArray *changes = cro_store_list_changes_of_act (store, act, NULL);
+  GString   *text = g_string_new (NULL);
+  GError    *error = NULL;
+  GPtrArray *moved;
+
+  assert_int_equal (changes->len, 1);
+  moved = cro_store_list_moved (store, ((CroChange *) changes->pdata[0])->id, &error);
+  cro_test_must (moved != NULL, error);
+  for (guint i = 0; i < moved->len; i++)
+    {
+      const CroMoved *at = moved->pdata[i];
+
+      g_string_append_printf (text, "%s:%s>%s ", at->column, at->before != NULL ? at->before : "-",
+                              at->after != NULL ? at->after : "-");
+    }
+  g_ptr_array_unref (moved);
+  g_ptr_array_unref (changes);
+  return g_string_free (text, FALSE);
+}
+
+static void
+test_what_moved_is_told_column_by_column (void **state)
+{
+  static const char *const columns[] = { "note", "price_micro", NULL };
+  static const char *const of_rate[] = { "currency", "from_date", "rate_micro", NULL };
+  Fixture *fixture = *state;
+  CroCell  cells[] = { CRO_CELL_NONE, CRO_CELL_INT (9500000) };
+  CroCell  rate[] = { CRO_CELL_STR ("CHF"), CRO_CELL_STR ("2026-03-01"), CRO_CELL_INT (1050000) };
+  GError  *error = NULL;
+  char    *text;
+
+  begin (fixture->store, "two of many");
+  cro_test_must (cro_store_update (fixture->store, "plate", 1, columns, cells, &error), error);
+  text = moved_text (fixture->store, end (fixture->store));
+  assert_string_equal (text, "price_micro:9000000>9500000 note:n>- ");
+  g_free (text);
+  begin (fixture->store, "a row that came");
+  insert (fixture->store, "rate", of_rate, rate);
+  text = moved_text (fixture->store, end (fixture->store));
+  if (strstr (text, "currency:->CHF from_date:->2026-03-01 rate_micro:->1050000 ") == NULL)
+    fail_msg ("%s", text);
+  g_free (text);
+  begin (fixture->store, "a row that went");
+  delete (fixture->store, "yield_test_part", 1);
+  text = moved_text (fixture->store, end (fixture->store));
+  if (strstr (text, "weight_g_micro:90000000>- ") == NULL)
+    fail_msg ("%s", text);
+  g_free (text);
+}
+
+static void
+test_nothing_moved_in_what_is_no_change (void **state)
+{
+  Fixture   *fixture = *state;
+  GError    *error = NULL;
+  GPtrArray *moved = cro_store_list_moved (fixture->store, 4711, &error);
+
+  cro_test_must (moved != NULL, error);
+  assert_int_equal (moved->len, 0);
+  g_ptr_array_unref (moved);
+}
+
 /* --- History --------------------------------------------------------------------------- */
 
 static void
@@ -402,6 +469,8 @@ main (void)
     CASE (test_a_refused_write_leaves_the_act_open),
     CASE (test_a_block_is_its_rows_one_by_one),
     CASE (test_a_change_holds_what_moved),
+    CASE (test_what_moved_is_told_column_by_column),
+    CASE (test_nothing_moved_in_what_is_no_change),
     CASE (test_history_after_reopening),
     EMPTY (test_a_fill_is_one_entry_without_rows),
     EMPTY (test_a_fill_is_checked_at_its_end),
