@@ -14,6 +14,7 @@ typedef enum
   CRO_VALUE_PCT,          /* signed: a change */
   CRO_VALUE_AMOUNT,       /* millionths of the unit that text names */
   CRO_VALUE_UNIT_COST,    /* per base unit; text is the code of the base */
+  CRO_VALUE_APART,        /* by how much two totals differ that should be one; money */
 } CroValueKind;
 
 typedef struct
@@ -22,15 +23,85 @@ typedef struct
   const char *text;       /* interned by the records; NULL: none */
 } CroValue;
 
-#define CRO_RECORD_MOST 9
+#define CRO_RECORD_MOST 11
 
 typedef struct
 {
   gint64   id;
   CroRef   ref;
   gint32   month;         /* its first day; of a row without a date G_MININT32 */
+  gboolean is_closed;     /* of a month */
+  gboolean came_in;       /* of an adjustment: a transfer in, which takes from the others */
   CroValue values[CRO_RECORD_MOST];
 } CroRecordRow;
+
+typedef struct
+{
+  const char   *title;    /* not translated yet */
+  CroValueKind  kind;
+  gboolean      adds_up;  /* a sum over rows says something */
+} CroRecordColumn;
+
+const CroRecordColumn *cro_records_column (CroRecordsKind  kind,
+                                           guint           column);
+
+/* As people read it. Owned. */
+char    *cro_record_value_text (CroModel        *model,
+                                CroValueKind     kind,
+                                const CroValue  *value);
+
+/* The sum of one column over rows by index; NaN where it does not add up: its amounts are of
+ * several things or units, or what came in stands beside what went out. */
+double   cro_records_sum       (const GArray    *rows,
+                                const GArray    *indices,
+                                CroRecordsKind   kind,
+                                guint            column);
+
+/* A record of a row, which it copies. */
+CroRecord *cro_record_new      (CroRecords         *records,
+                                const CroRecordRow *row);
+
+/* Borrowed. */
+const CroRecordRow *cro_record_get_row (CroRecord *self);
+
+CroModel *cro_records_get_model (CroRecords    *self);
+
+/* --- Reading: one row at a time is filled and appended --------------------------------------- */
+
+typedef struct
+{
+  CroBook      *book;
+  CroModel     *model;
+  GArray       *rows;         /* CroRecordRow */
+  GStringChunk *texts;
+  CroRecordRow  row;          /* the one being made */
+} CroReading;
+
+typedef void (*CroFillRow) (CroReading *self,
+                            CroRows    *rows);
+
+/* Begins a row without values. */
+void     cro_reading_begin     (CroReading         *self,
+                                gint64              id);
+
+/* Whole rows of a table; the first column is the id. */
+gboolean cro_reading_table     (CroReading         *self,
+                                const char         *table,
+                                const char *const  *columns,
+                                CroFillRow          fill,
+                                GError            **error);
+
+CroValue cro_reading_text      (CroReading         *self,
+                                const char         *text);
+CroValue cro_reading_number    (double              number);
+CroValue cro_reading_money     (CroRows            *rows,
+                                int                 column);
+
+/* By the kinds. */
+gboolean cro_reading_offers    (CroReading         *self,
+                                GError            **error);
+gboolean cro_reading_months    (CroReading         *self,
+                                GError            **error);
 
 /* All rows of a kind, in the order of the book; texts go into the chunk. FALSE with error, and
  * rows are to be thrown away. */

@@ -3,9 +3,11 @@
  * adjustments.
  *
  * A list model of CroRecord over an array of indices that is sorted here; an object is made when
- * one is asked for. The rows are read anew when the book's journal or its date has moved.
+ * one is asked for. The rows are read anew when the book's journal or its date has moved, and
+ * what is told then are the rows that differ.
  *
- * Ownership  Records hold the book; a record holds its records. Texts are the caller's.
+ * Ownership  Records hold the book; a record holds its records, and its own copy of its row.
+ *            Texts are the caller's.
  * Errors     What cannot be read leaves the list as it was. */
 #pragma once
 
@@ -47,6 +49,16 @@ const char *cro_records_title      (CroRecordsKind  kind,
 /* Whether it holds numbers, which stand at the right. */
 gboolean    cro_records_is_number  (CroRecordsKind  kind,
                                     guint           column);
+/* Whether a part of it would mislead: numbers and dates. */
+gboolean    cro_records_is_whole   (CroRecordsKind  kind,
+                                    guint           column);
+
+/* Whether it follows the book, as it does from the start; one that nobody looks at need not, and
+ * catches up when it is told to follow again. */
+void        cro_records_set_follows (CroRecords    *self,
+                                    gboolean        follows);
+
+CroRecordsKind cro_records_get_kind (CroRecords    *self);
 
 /* --- Rows ------------------------------------------------------------------------------------ */
 
@@ -63,6 +75,21 @@ void        cro_records_set_search (CroRecords     *self,
 void        cro_records_set_month  (CroRecords     *self,
                                     const char     *month);
 
+/* How many there are before searching and choosing a month. */
+guint       cro_records_get_n_rows (CroRecords     *self);
+
+/* Where the row of a record is shown, whatever became of its values; FALSE: nowhere. */
+gboolean    cro_records_find       (CroRecords     *self,
+                                    CroRecord      *record,
+                                    guint          *position);
+
+/* The sum of a column over the rows that are shown; "" where none says anything: amounts of
+ * several things or units, money that came in beside money that went out. */
+char       *cro_records_dup_total  (CroRecords     *self,
+                                    guint           column);
+
+/* --- One row: as it was when it was asked for ------------------------------------------------ */
+
 /* The id of the row in its table; 0 of a month that has none. */
 gint64      cro_record_get_id      (CroRecord      *self);
 
@@ -71,6 +98,9 @@ CroRef      cro_record_get_ref     (CroRecord      *self);
 
 /* The month it is of, as cro_records_set_month takes it; NULL: of none. Owned. */
 char       *cro_record_dup_month   (CroRecord      *self);
+
+/* Whether it is a month that is closed. */
+gboolean    cro_record_is_closed   (CroRecord      *self);
 
 /* As people read it; "–" for what is not known, "" for what was left open. */
 char       *cro_record_dup_text    (CroRecord      *self,

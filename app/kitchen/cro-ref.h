@@ -37,4 +37,11 @@ typedef struct
 const char *cro_ref_name (const CroModel *model,
                           CroRef          ref);
 
+static inline gboolean
+cro_ref_equal (CroRef a,
+               CroRef b)
+{
+  return a.kind == b.kind && a.slot == b.slot;
+}
+
 G_END_DECLS

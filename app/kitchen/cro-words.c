@@ -35,6 +35,14 @@ cro_words_pct (double pct)
 }
 
 char *
+cro_words_change (double pct)
+{
+  g_autofree char *text = cro_words_pct (fabs (pct));
+
+  return g_strdup_printf ("%s%s", pct > 0 ? "+" : pct < 0 ? "−" : "", text);
+}
+
+char *
 cro_words_three_digits (double value)
 {
   double size = fabs (value);

@@ -14,6 +14,9 @@ char *cro_words_money      (CroModel       *model,
 
 char *cro_words_pct        (double          pct);
 
+/* A change in per cent with its sign: "+6.1 %". */
+char *cro_words_change     (double          pct);
+
 /* "240 g", "1.2 kg", "2 l", "3 each": base units in the unit that reads best. */
 char *cro_words_amount     (CroBase         base,
                             double          amount);

@@ -7,6 +7,7 @@
 #include "cro-choice.h"
 #include "cro-field.h"
 #include "cro-records-view.h"
+#include "cro-wrap.h"
 
 /* The tables in their order: the months, and what stands in them. */
 static const CroRecordsKind kinds[] = { CRO_RECORDS_MONTHS, CRO_RECORDS_SALES, CRO_RECORDS_PURCHASES,
@@ -37,8 +38,7 @@ month_chosen_cb (CroMonthsBench *self)
   const char *code = at < self->codes->len ? self->codes->pdata[at] : NULL;
 
   for (guint i = 1; i < N_TABLES; i++)
-    if (cro_records_view_get_records (self->views[i]) != NULL)
-      cro_records_set_month (cro_records_view_get_records (self->views[i]), code);
+    cro_records_view_set_month (self->views[i], code);
 }
 
 static gboolean
@@ -78,6 +78,16 @@ fill_months (CroMonthsBench *self)
   month_chosen_cb (self);
 }
 
+/* As many months, and one for all of them. */
+static void
+follow_months (CroMonthsBench *self)
+{
+  CroRecords *months = cro_records_view_get_records (self->views[0]);
+
+  if (months != NULL && cro_records_get_n_rows (months) + 1 != self->codes->len)
+    fill_months (self);
+}
+
 /* A month that is opened shows what was sold in it. */
 static void
 open_month_cb (GtkWidget  *widget,
@@ -113,11 +123,7 @@ cro_months_bench_show (CroBench *bench)
 static void
 cro_months_bench_refresh (CroBench *bench)
 {
-  CroMonthsBench *self = CRO_MONTHS_BENCH (bench);
-  GListModel *months = G_LIST_MODEL (cro_records_view_get_records (self->views[0]));
-
-  if (months != NULL && g_list_model_get_n_items (months) + 1 != self->codes->len)
-    fill_months (self);
+  follow_months (CRO_MONTHS_BENCH (bench));
 }
 
 static void
@@ -136,7 +142,7 @@ cro_months_bench_class_init (CroMonthsBenchClass *klass)
   G_OBJECT_CLASS (klass)->dispose = cro_months_bench_dispose;
   CRO_BENCH_CLASS (klass)->show = cro_months_bench_show;
   CRO_BENCH_CLASS (klass)->refresh = cro_months_bench_refresh;
-  gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "month.open", NULL, open_month_cb);
+  gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "row.open", NULL, open_month_cb);
 }
 
 static void
@@ -144,50 +150,59 @@ add_tables (CroMonthsBench *self)
 {
   const char *titles[N_TABLES] = { _("Months"), _("Sales"), _("Purchases"), _("Counts"),
                                    _("Adjustments") };
+  const char *opens[N_TABLES] = { _("Show This Month"), _("Open"), _("Open Ingredient"), _("Open"),
+                                  _("Open") };
 
   self->stack = gtk_stack_new ();
   for (guint i = 0; i < N_TABLES; i++)
     {
       g_autofree char *name = g_strdup_printf ("%u", i);
 
-      self->views[i] = CRO_RECORDS_VIEW (cro_records_view_new (CRO_BENCH (self), kinds[i]));
+      self->views[i] = CRO_RECORDS_VIEW (
+          cro_records_view_new (CRO_BENCH (self), kinds[i], opens[i]));
       gtk_widget_set_vexpand (GTK_WIDGET (self->views[i]), TRUE);
       gtk_stack_add_titled (GTK_STACK (self->stack), GTK_WIDGET (self->views[i]), name, titles[i]);
     }
 }
 
-static GtkWidget *
-open_button_new (void)
+/* Months are a table of their own: choosing one is for the others. */
+static void
+page_shown_cb (CroMonthsBench *self)
 {
-  GtkWidget *button = gtk_button_new_with_label (_("Show This Month"));
+  gtk_widget_set_visible (self->month, gtk_stack_get_visible_child (GTK_STACK (self->stack))
+                                           != GTK_WIDGET (self->views[0]));
+}
 
-  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "month.open");
-  return button;
+static GtkWidget *
+head_new (CroMonthsBench *self)
+{
+  GtkWidget *head = cro_wrap_new (12, 6);
+  GtkWidget *switcher = gtk_stack_switcher_new ();
+
+  gtk_stack_switcher_set_stack (GTK_STACK_SWITCHER (switcher), GTK_STACK (self->stack));
+  self->month = gtk_drop_down_new_from_strings ((const char *const[]){ _("All months"), NULL });
+  cro_drop_down_set_name (self->month, _("Month"));
+  g_signal_connect_swapped (self->month, "notify::selected", G_CALLBACK (month_chosen_cb), self);
+  cro_wrap_append (CRO_WRAP (head), switcher);
+  cro_wrap_append (CRO_WRAP (head), self->month);
+  return head;
 }
 
 static void
 cro_months_bench_init (CroMonthsBench *self)
 {
-  GtkWidget *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
-  GtkWidget *switcher = gtk_stack_switcher_new ();
-  GtkWidget *caution = cro_text_new (_("Tax and month-end figures are working papers for an "
-                                       "accountant, who decides what is filed."), "caption");
-
   self->codes = g_ptr_array_new_with_free_func (g_free);
   add_tables (self);
-  gtk_box_append (cro_records_view_get_head (self->views[0]), open_button_new ());
-  gtk_stack_switcher_set_stack (GTK_STACK_SWITCHER (switcher), GTK_STACK (self->stack));
-  self->month = gtk_drop_down_new_from_strings ((const char *const[]){ _("All months"), NULL });
-  cro_drop_down_set_name (self->month, _("Month"));
-  g_signal_connect_swapped (self->month, "notify::selected", G_CALLBACK (month_chosen_cb), self);
-  gtk_box_append (GTK_BOX (head), switcher);
-  gtk_widget_set_hexpand (switcher, TRUE);
-  gtk_widget_set_halign (switcher, GTK_ALIGN_START);
-  gtk_box_append (GTK_BOX (head), self->month);
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
   gtk_widget_add_css_class (self->box, "bench");
-  gtk_box_append (GTK_BOX (self->box), head);
+  gtk_box_append (GTK_BOX (self->box), head_new (self));
   gtk_box_append (GTK_BOX (self->box), self->stack);
-  gtk_box_append (GTK_BOX (self->box), caution);
+  gtk_box_append (GTK_BOX (self->box),
+                  cro_text_new (_("Net sales are what was entered, or else what was sold at the net "
+                                  "price of today. Tax and month-end figures are working papers "
+                                  "for an accountant, who decides what is filed."), "caption"));
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
+  g_signal_connect_swapped (self->stack, "notify::visible-child", G_CALLBACK (page_shown_cb), self);
+  page_shown_cb (self);
+  cro_records_view_connect_selected (self->views[0], G_CALLBACK (follow_months), self);
 }

@@ -4,146 +4,191 @@
 
 #include <glib/gi18n.h>
 
-#include "cro-choice.h"
-
-/* The most characters of a column of texts before it is cut with an ellipsis. */
-#define MOST_CHARS 36
+#include "cro-cells.h"
+#include "cro-headings.h"
+#include "cro-spoken.h"
 
 struct _CroRecordsView
 {
   GtkWidget           parent_instance;
 
   GtkWidget          *box;
-  GtkWidget          *head;
   GtkWidget          *search;
-  GtkWidget          *order;
-  GtkWidget          *falling;
+  GtkWidget          *count;      /* how many rows there are, or are found */
+  GtkWidget          *open;
+  GtkWidget          *headings;
   GtkWidget          *view;
   GtkWidget          *empty;
+  GtkWidget          *totals;
+  GtkWidget          *typed_into; /* borrowed; NULL: none */
+  CroColumns         *columns;
   GtkSingleSelection *selection;
 
   CroBench           *bench;      /* borrowed */
   CroRecordsKind      kind;
-  CroRecords         *records;
-  gboolean            is_setting;
+  CroBook            *book;
+  char               *month;      /* whose rows are shown; NULL: all */
+  CroRecords         *records;    /* once somebody looked at them */
+  CroRecord          *kept;       /* the one selected while the rows change */
 };
 
 G_DEFINE_FINAL_TYPE (CroRecordsView, cro_records_view, GTK_TYPE_WIDGET)
 
-/* --- Cells --------------------------------------------------------------------------------------- */
+/* --- Rows --------------------------------------------------------------------------------------- */
 
 static void
 setup_cb (GtkSignalListItemFactory *factory,
           GtkListItem              *item,
-          gpointer                  column)
+          CroRecordsView           *self)
 {
-  GtkWidget *label = gtk_label_new (NULL);
-  gboolean is_number = GPOINTER_TO_INT (g_object_get_data (G_OBJECT (factory), "is-number"));
-
-  gtk_label_set_xalign (GTK_LABEL (label), is_number ? 1 : 0);
-  gtk_label_set_ellipsize (GTK_LABEL (label), is_number ? PANGO_ELLIPSIZE_NONE : PANGO_ELLIPSIZE_END);
-  /* A sign stands before its number in every script. */
-  if (is_number)
-    {
-      gtk_widget_set_direction (label, GTK_TEXT_DIR_LTR);
-      gtk_widget_add_css_class (label, "numeric");
-    }
-  else
-    gtk_label_set_max_width_chars (GTK_LABEL (label), MOST_CHARS);
-  gtk_list_item_set_child (item, label);
+  gtk_list_item_set_child (item, cro_cells_new_texts (self->columns));
 }
 
+/* A row is said as it is read, with the headings of its numbers. */
 static void
 bind_cb (GtkSignalListItemFactory *factory,
          GtkListItem              *item,
-         gpointer                  column)
+         CroRecordsView           *self)
 {
-  g_autofree char *text = cro_record_dup_text (gtk_list_item_get_item (item),
-                                               GPOINTER_TO_UINT (column));
-  GtkWidget *label = gtk_list_item_get_child (item);
+  CroRecord *record = gtk_list_item_get_item (item);
+  GtkWidget *cells = gtk_list_item_get_child (item);
+  g_autoptr (GString) said = g_string_new (NULL);
 
-  gtk_label_set_label (GTK_LABEL (label), text);
-  gtk_widget_set_tooltip_text (label, g_utf8_strlen (text, -1) > MOST_CHARS ? text : NULL);
+  for (guint i = 0; i < cro_columns_get_n (self->columns); i++)
+    {
+      g_autofree char *text = cro_record_dup_text (record, i);
+
+      cro_cells_set_text (CRO_CELLS (cells), i, text);
+      if (*text == '\0')
+        continue;
+      if (said->len > 0)
+        g_string_append (said, ", ");
+      if (cro_columns_is_number (self->columns, i))
+        g_string_append_printf (said, "%s ", cro_records_title (self->kind, i));
+      g_string_append (said, text);
+    }
+  if (cro_record_is_closed (record))
+    gtk_widget_add_css_class (cells, "closed");
+  else
+    gtk_widget_remove_css_class (cells, "closed");
+  cro_spoken_set_item (cells, said->str);
 }
 
-/* --- Order ----------------------------------------------------------------------------------------- */
+/* --- What is shown ------------------------------------------------------------------------------ */
 
-/* The rows are sorted by the records, over indices. A column's sorter only tells that it was
- * asked, and the view's own sorter asks the first column first, turned round where it falls. */
-static int
-asked_cb (gconstpointer a,
-          gconstpointer b,
-          gpointer      column)
+static const char *
+nothing_text (CroRecordsKind kind)
 {
-  guint *asked = (guint *) g_object_get_data (G_OBJECT (a), "asked");
-
-  *asked = GPOINTER_TO_UINT (column);
-  return -1;
+  switch (kind)
+    {
+    case CRO_RECORDS_OFFERS:
+      return _("No pack is entered yet. The bench of an ingredient takes its packs and prices.");
+    case CRO_RECORDS_SUPPLIERS:
+      return _("No supplier is entered yet. Type the name of the first below.");
+    case CRO_RECORDS_RATES:
+      return _("No exchange rate is entered yet. Only prices in another currency need one.");
+    case CRO_RECORDS_MONTHS:
+      return _("Nothing is sold, bought or counted yet. The tables of a folder bring it in.");
+    case CRO_RECORDS_SALES:
+      return _("No sales here.");
+    case CRO_RECORDS_PURCHASES:
+      return _("No purchases here.");
+    case CRO_RECORDS_COUNTS:
+      return _("No counts here.");
+    default:
+      return _("No adjustments here.");
+    }
 }
 
 static void
-sort_changed_cb (CroRecordsView *self,
-                 int             change,
-                 GtkSorter      *sorter)
+show_count (CroRecordsView *self)
 {
-  g_autoptr (GObject) a = g_object_new (G_TYPE_OBJECT, NULL);
-  g_autoptr (GObject) b = g_object_new (G_TYPE_OBJECT, NULL);
-  guint column = G_MAXUINT;
-  GtkOrdering order;
+  const char *text = gtk_editable_get_text (GTK_EDITABLE (self->search));
+  guint n = g_list_model_get_n_items (G_LIST_MODEL (self->records));
+  guint all = cro_records_get_n_rows (self->records);
+  g_autofree char *of_all = g_strdup_printf (ngettext ("%u row", "%u rows", all), all);
+  /* Translators: how many are found of all; %s is "79 rows". */
+  g_autofree char *found = g_strdup_printf (_("%u of %s"), n, of_all);
+  g_autofree char *none = *text != '\0' ? g_strdup_printf (_("No row holds “%s”."), text)
+                                        : g_strdup (nothing_text (self->kind));
 
-  g_object_set_data (a, "asked", &column);
-  g_object_set_data (b, "asked", &column);
-  order = gtk_sorter_compare (sorter, a, b);
-  if (self->records == NULL)
+  gtk_label_set_label (GTK_LABEL (self->count), n < all ? found : of_all);
+  gtk_label_set_label (GTK_LABEL (self->empty), none);
+  gtk_widget_set_visible (self->empty, n == 0);
+}
+
+static void
+show_totals (CroRecordsView *self)
+{
+  gboolean has_one = FALSE;
+
+  for (guint i = 0; i < cro_columns_get_n (self->columns); i++)
+    {
+      g_autofree char *total = cro_records_dup_total (self->records, i);
+
+      has_one |= *total != '\0';
+      cro_cells_set_text (CRO_CELLS (self->totals), i, i > 0 || *total != '\0' ? total : _("Total"));
+    }
+  gtk_widget_set_visible (self->totals, has_one);
+}
+
+static void
+show_open (CroRecordsView *self)
+{
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "item.open",
+                                 gtk_single_selection_get_selected_item (self->selection) != NULL);
+}
+
+/* The selection keeps to its row wherever that goes. Before the selection hears of it, and after. */
+static void
+rows_change_cb (CroRecordsView *self)
+{
+  g_set_object (&self->kept, gtk_single_selection_get_selected_item (self->selection));
+}
+
+static void
+rows_changed_cb (CroRecordsView *self)
+{
+  g_autoptr (CroRecord) kept = g_steal_pointer (&self->kept);
+
+  show_count (self);
+  show_totals (self);
+  if (kept != NULL)
+    cro_records_view_select (self, kept);
+}
+
+void
+cro_records_view_select (CroRecordsView *self,
+                         CroRecord      *record)
+{
+  guint position;
+
+  if (self->records == NULL || !cro_records_find (self->records, record, &position)
+      || position == gtk_single_selection_get_selected (self->selection))
     return;
-  cro_records_set_order (self->records, column, order == GTK_ORDERING_LARGER);
-  self->is_setting = TRUE;
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (self->order), column == G_MAXUINT ? 0 : column + 1);
-  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (self->falling), order == GTK_ORDERING_LARGER);
-  self->is_setting = FALSE;
-}
-
-static GtkColumnViewColumn *
-column_at (CroRecordsView *self,
-           guint           n)
-{
-  g_autoptr (GtkColumnViewColumn) column
-      = g_list_model_get_item (gtk_column_view_get_columns (GTK_COLUMN_VIEW (self->view)), n);
-
-  return column;
-}
-
-/* The headings cannot be reached by keys: this can. */
-static void
-order_chosen_cb (CroRecordsView *self)
-{
-  guint chosen = gtk_drop_down_get_selected (GTK_DROP_DOWN (self->order));
-  gboolean falling = gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (self->falling));
-
-  if (self->is_setting)
-    return;
-  gtk_column_view_sort_by_column (GTK_COLUMN_VIEW (self->view),
-                                  chosen == 0 ? NULL : column_at (self, chosen - 1),
-                                  falling ? GTK_SORT_DESCENDING : GTK_SORT_ASCENDING);
-}
-
-/* --- Rows -------------------------------------------------------------------------------------------- */
-
-static void
-update_empty (CroRecordsView *self)
-{
-  gboolean has_rows = self->records != NULL
-                      && g_list_model_get_n_items (G_LIST_MODEL (self->records)) > 0;
-
-  gtk_widget_set_visible (self->empty, !has_rows);
+  gtk_single_selection_set_selected (self->selection, position);
+  gtk_widget_activate_action (self->view, "list.scroll-to-item", "u", position);
 }
 
 static void
 search_changed_cb (CroRecordsView *self)
 {
-  if (self->records != NULL)
-    cro_records_set_search (self->records, gtk_editable_get_text (GTK_EDITABLE (self->search)));
+  if (self->records == NULL)
+    return;
+  cro_records_set_search (self->records, gtk_editable_get_text (GTK_EDITABLE (self->search)));
+  show_count (self);
 }
+
+static void
+sorted_cb (CroRecordsView *self,
+           guint           column,
+           gboolean        falling)
+{
+  if (self->records != NULL)
+    cro_records_set_order (self->records, column, falling);
+}
+
+/* --- Hands ----------------------------------------------------------------------------------------- */
 
 static void
 open_position (CroRecordsView *self,
@@ -154,6 +199,8 @@ open_position (CroRecordsView *self,
 
   if (ref.kind != CRO_REF_NONE && ref.kind != CRO_REF_SUPPLIER)
     cro_bench_open (self->bench, ref);
+  else
+    gtk_widget_activate_action (GTK_WIDGET (self), "row.open", NULL);
 }
 
 static void
@@ -166,16 +213,84 @@ open_cb (GtkWidget  *widget,
   open_position (self, gtk_single_selection_get_selected (self->selection));
 }
 
+static gboolean
+key_pressed_cb (CroRecordsView  *self,
+                guint            keyval,
+                guint            keycode,
+                GdkModifierType  state)
+{
+  gunichar sign = gdk_keyval_to_unicode (keyval);
+  char text[7] = { '\0' };
+
+  if (self->typed_into == NULL || (state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0
+      || !(g_unichar_isdigit (sign) || sign == '+' || sign == '-'))
+    return GDK_EVENT_PROPAGATE;
+  g_unichar_to_utf8 (sign, text);
+  gtk_widget_grab_focus (self->typed_into);
+  gtk_editable_set_text (GTK_EDITABLE (self->typed_into), text);
+  gtk_editable_set_position (GTK_EDITABLE (self->typed_into), -1);
+  return GDK_EVENT_STOP;
+}
+
 /* --- The widget ------------------------------------------------------------------------------------------ */
 
-/* A table makes a widget for every cell of its first rows: only one that is looked at does. */
+/* A list makes a widget for every cell of its first rows, and reads the book whenever that moves:
+ * only one that is looked at does. */
+static void
+begin_to_look (CroRecordsView *self)
+{
+  if (self->records == NULL)
+    {
+      self->records = cro_records_new (self->book, self->kind);
+      cro_records_set_month (self->records, self->month);
+      g_signal_connect_object (self->records, "items-changed", G_CALLBACK (rows_change_cb), self,
+                               G_CONNECT_SWAPPED);
+      g_signal_connect_object (self->records, "items-changed", G_CALLBACK (rows_changed_cb), self,
+                               G_CONNECT_SWAPPED | G_CONNECT_AFTER);
+    }
+  cro_records_set_follows (self->records, TRUE);
+  if (gtk_single_selection_get_model (self->selection) != NULL)
+    return;
+  cro_columns_forget (self->columns);
+  cro_headings_measure (CRO_HEADINGS (self->headings));
+  gtk_single_selection_set_model (self->selection, G_LIST_MODEL (self->records));
+  show_count (self);
+  show_totals (self);
+}
+
 static void
 cro_records_view_map (GtkWidget *widget)
 {
   CroRecordsView *self = CRO_RECORDS_VIEW (widget);
 
-  gtk_single_selection_set_model (self->selection, G_LIST_MODEL (self->records));
   GTK_WIDGET_CLASS (cro_records_view_parent_class)->map (widget);
+  if (self->book != NULL)
+    begin_to_look (self);
+}
+
+static void
+cro_records_view_unmap (GtkWidget *widget)
+{
+  CroRecordsView *self = CRO_RECORDS_VIEW (widget);
+
+  if (self->records != NULL)
+    cro_records_set_follows (self->records, FALSE);
+  GTK_WIDGET_CLASS (cro_records_view_parent_class)->unmap (widget);
+}
+
+/* Another size of the letters: all is measured anew. */
+static void
+cro_records_view_system_setting_changed (GtkWidget        *widget,
+                                         GtkSystemSetting  setting)
+{
+  CroRecordsView *self = CRO_RECORDS_VIEW (widget);
+
+  GTK_WIDGET_CLASS (cro_records_view_parent_class)->system_setting_changed (widget, setting);
+  if (setting != GTK_SYSTEM_SETTING_DPI && setting != GTK_SYSTEM_SETTING_FONT_NAME)
+    return;
+  gtk_single_selection_set_model (self->selection, NULL);
+  if (self->book != NULL && gtk_widget_get_mapped (widget))
+    begin_to_look (self);
 }
 
 static void
@@ -186,6 +301,9 @@ cro_records_view_dispose (GObject *object)
   cro_records_view_set_book (self, NULL);
   g_clear_pointer (&self->box, gtk_widget_unparent);
   g_clear_object (&self->selection);
+  g_clear_object (&self->columns);
+  g_clear_object (&self->kept);
+  g_clear_pointer (&self->month, g_free);
   G_OBJECT_CLASS (cro_records_view_parent_class)->dispose (object);
 }
 
@@ -196,6 +314,8 @@ cro_records_view_class_init (CroRecordsViewClass *klass)
 
   G_OBJECT_CLASS (klass)->dispose = cro_records_view_dispose;
   widget_class->map = cro_records_view_map;
+  widget_class->unmap = cro_records_view_unmap;
+  widget_class->system_setting_changed = cro_records_view_system_setting_changed;
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_install_action (widget_class, "item.open", NULL, open_cb);
 }
@@ -206,97 +326,109 @@ cro_records_view_init (CroRecordsView *self)
 }
 
 static void
-add_columns (CroRecordsView *self)
+add_headings (CroRecordsView *self)
 {
-  for (guint i = 0; i < cro_records_n_columns (self->kind); i++)
-    {
-      GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
-      gboolean is_number = cro_records_is_number (self->kind, i);
-      g_autoptr (GtkColumnViewColumn) column
-          = gtk_column_view_column_new (cro_records_title (self->kind, i), factory);
-      g_autoptr (GtkSorter) sorter
-          = GTK_SORTER (gtk_custom_sorter_new (asked_cb, GUINT_TO_POINTER (i), NULL));
+  guint n = cro_records_n_columns (self->kind);
 
-      g_object_set_data (G_OBJECT (factory), "is-number", GINT_TO_POINTER (is_number));
-      g_signal_connect (factory, "setup", G_CALLBACK (setup_cb), GUINT_TO_POINTER (i));
-      g_signal_connect (factory, "bind", G_CALLBACK (bind_cb), GUINT_TO_POINTER (i));
-      gtk_column_view_column_set_sorter (column, sorter);
-      gtk_column_view_column_set_resizable (column, TRUE);
-      gtk_column_view_column_set_expand (column, !is_number && i < 2);
-      gtk_column_view_append_column (GTK_COLUMN_VIEW (self->view), column);
-    }
+  self->columns = cro_columns_new (n);
+  for (guint i = 0; i < n; i++)
+    cro_columns_set_kind (self->columns, i, cro_records_is_number (self->kind, i),
+                          cro_records_is_whole (self->kind, i));
+  self->headings = cro_headings_new (self->columns);
+  for (guint i = 0; i < n; i++)
+    cro_headings_append (CRO_HEADINGS (self->headings), cro_records_title (self->kind, i));
+  g_signal_connect_swapped (self->headings, "sorted", G_CALLBACK (sorted_cb), self);
 }
 
 static GtkWidget *
-order_new (CroRecordsView *self)
+head_new (CroRecordsView *self,
+          const char     *open)
 {
-  g_autoptr (GtkStringList) titles = gtk_string_list_new (NULL);
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+  GtkWidget *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
 
-  gtk_string_list_append (titles, _("As entered"));
-  for (guint i = 0; i < cro_records_n_columns (self->kind); i++)
-    gtk_string_list_append (titles, cro_records_title (self->kind, i));
-  self->order = gtk_drop_down_new (G_LIST_MODEL (g_steal_pointer (&titles)), NULL);
-  cro_drop_down_set_name (self->order, _("Sorted by"));
-  gtk_widget_set_tooltip_text (self->order, _("Sorted by"));
-  self->falling = gtk_toggle_button_new ();
-  gtk_button_set_icon_name (GTK_BUTTON (self->falling), "view-sort-descending-symbolic");
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->falling), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _("Largest first"), -1);
-  gtk_widget_set_tooltip_text (self->falling, _("Largest first"));
-  g_signal_connect_swapped (self->order, "notify::selected", G_CALLBACK (order_chosen_cb), self);
-  g_signal_connect_swapped (self->falling, "toggled", G_CALLBACK (order_chosen_cb), self);
-  gtk_widget_add_css_class (box, "linked");
-  gtk_box_append (GTK_BOX (box), self->order);
-  gtk_box_append (GTK_BOX (box), self->falling);
-  return box;
-}
-
-static void
-add_head (CroRecordsView *self)
-{
-  self->head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
   self->search = gtk_search_entry_new ();
   gtk_widget_add_css_class (self->search, "search");
   gtk_widget_set_hexpand (self->search, TRUE);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->search), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   _("Search this table"), -1);
   g_signal_connect_swapped (self->search, "search-changed", G_CALLBACK (search_changed_cb), self);
-  gtk_box_append (GTK_BOX (self->head), self->search);
-  gtk_box_append (GTK_BOX (self->head), order_new (self));
+  self->count = gtk_label_new (NULL);
+  gtk_widget_add_css_class (self->count, "numeric");
+  gtk_box_append (GTK_BOX (head), self->search);
+  gtk_box_append (GTK_BOX (head), self->count);
+  if (open == NULL)
+    return head;
+  self->open = gtk_button_new_with_label (open);
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (self->open), "item.open");
+  gtk_box_append (GTK_BOX (head), self->open);
+  return head;
+}
+
+static void
+add_list (CroRecordsView *self)
+{
+  GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
+  GtkEventController *keys = gtk_event_controller_key_new ();
+
+  g_signal_connect (factory, "setup", G_CALLBACK (setup_cb), self);
+  g_signal_connect (factory, "bind", G_CALLBACK (bind_cb), self);
+  self->selection = gtk_single_selection_new (NULL);
+  g_signal_connect_swapped (self->selection, "notify::selected-item", G_CALLBACK (show_open), self);
+  self->view = gtk_list_view_new (GTK_SELECTION_MODEL (g_object_ref (self->selection)), factory);
+  gtk_list_view_set_show_separators (GTK_LIST_VIEW (self->view), TRUE);
+  gtk_widget_add_css_class (self->view, "lines-part");
+  g_signal_connect_swapped (self->view, "activate", G_CALLBACK (open_position), self);
+  g_signal_connect_swapped (keys, "key-pressed", G_CALLBACK (key_pressed_cb), self);
+  gtk_widget_add_controller (self->view, keys);
+}
+
+/* The rows scroll between headings and totals, which stay; where the columns do not fit, all
+ * three scroll sideways together. */
+static GtkWidget *
+table_new (CroRecordsView *self)
+{
+  GtkWidget *sideways = gtk_scrolled_window_new (), *scroller = gtk_scrolled_window_new ();
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *overlay = gtk_overlay_new ();
+
+  self->empty = gtk_label_new (NULL);
+  gtk_label_set_wrap (GTK_LABEL (self->empty), TRUE);
+  gtk_widget_set_can_target (self->empty, FALSE);
+  self->totals = cro_cells_new_texts (self->columns);
+  gtk_widget_add_css_class (self->totals, "totals");
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), self->view);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER,
+                                  GTK_POLICY_AUTOMATIC);
+  gtk_overlay_set_child (GTK_OVERLAY (overlay), scroller);
+  gtk_overlay_add_overlay (GTK_OVERLAY (overlay), self->empty);
+  gtk_widget_set_vexpand (overlay, TRUE);
+  gtk_box_append (GTK_BOX (box), self->headings);
+  gtk_box_append (GTK_BOX (box), overlay);
+  gtk_box_append (GTK_BOX (box), self->totals);
+  gtk_widget_add_css_class (box, "table");
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (sideways), box);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (sideways), GTK_POLICY_AUTOMATIC,
+                                  GTK_POLICY_NEVER);
+  gtk_widget_set_vexpand (sideways, TRUE);
+  return sideways;
 }
 
 GtkWidget *
 cro_records_view_new (CroBench       *bench,
-                      CroRecordsKind  kind)
+                      CroRecordsKind  kind,
+                      const char     *open)
 {
   CroRecordsView *self = g_object_new (CRO_TYPE_RECORDS_VIEW, NULL);
-  GtkWidget *scroller = gtk_scrolled_window_new ();
-  GtkWidget *overlay = gtk_overlay_new ();
 
   self->bench = bench;
   self->kind = kind;
-  self->selection = gtk_single_selection_new (NULL);
-  self->view = gtk_column_view_new (GTK_SELECTION_MODEL (g_object_ref (self->selection)));
-  gtk_widget_add_css_class (self->view, "data-table");
-  gtk_widget_add_css_class (self->view, "lines-part");
-  gtk_column_view_set_show_row_separators (GTK_COLUMN_VIEW (self->view), TRUE);
-  add_columns (self);
-  g_signal_connect_swapped (self->view, "activate", G_CALLBACK (open_position), self);
-  g_signal_connect_swapped (gtk_column_view_get_sorter (GTK_COLUMN_VIEW (self->view)), "changed",
-                            G_CALLBACK (sort_changed_cb), self);
-  add_head (self);
-  self->empty = gtk_label_new (_("Nothing is here."));
-  gtk_widget_add_css_class (self->empty, "dim-label");
-  gtk_widget_set_can_target (self->empty, FALSE);
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), self->view);
-  gtk_overlay_set_child (GTK_OVERLAY (overlay), scroller);
-  gtk_overlay_add_overlay (GTK_OVERLAY (overlay), self->empty);
-  gtk_widget_set_vexpand (overlay, TRUE);
+  add_headings (self);
+  add_list (self);
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
-  gtk_box_append (GTK_BOX (self->box), self->head);
-  gtk_box_append (GTK_BOX (self->box), overlay);
+  gtk_box_append (GTK_BOX (self->box), head_new (self, open));
+  gtk_box_append (GTK_BOX (self->box), table_new (self));
+  show_open (self);
   return GTK_WIDGET (self);
 }
 
@@ -305,22 +437,28 @@ cro_records_view_set_book (CroRecordsView *self,
                            CroBook        *book)
 {
   if (self->records != NULL)
-    g_signal_handlers_disconnect_by_data (self->records, self);
+    {
+      gtk_single_selection_set_model (self->selection, NULL);
+      g_signal_handlers_disconnect_by_data (self->records, self);
+    }
   g_clear_object (&self->records);
-  if (book != NULL)
-    {
-      self->records = cro_records_new (book, self->kind);
-      g_signal_connect_swapped (self->records, "items-changed", G_CALLBACK (update_empty), self);
-    }
-  if (self->selection != NULL)
-    gtk_single_selection_set_model (self->selection, gtk_widget_get_mapped (GTK_WIDGET (self))
-                                                         ? G_LIST_MODEL (self->records)
-                                                         : NULL);
-  if (book != NULL)
-    {
-      sort_changed_cb (self, 0, gtk_column_view_get_sorter (GTK_COLUMN_VIEW (self->view)));
-      update_empty (self);
-    }
+  g_set_object (&self->book, book);
+  if (book == NULL)
+    return;
+  cro_headings_sort (CRO_HEADINGS (self->headings), G_MAXUINT, FALSE);
+  if (gtk_widget_get_mapped (GTK_WIDGET (self)))
+    begin_to_look (self);
+}
+
+void
+cro_records_view_set_month (CroRecordsView *self,
+                            const char     *month)
+{
+  g_autofree char *before = self->month;
+
+  self->month = g_strdup (month);
+  if (self->records != NULL)
+    cro_records_set_month (self->records, month);
 }
 
 CroRecords *
@@ -346,8 +484,23 @@ cro_records_view_connect_selected (CroRecordsView *self,
                            G_CONNECT_SWAPPED);
 }
 
-GtkBox *
-cro_records_view_get_head (CroRecordsView *self)
+void
+cro_records_view_set_search (CroRecordsView *self,
+                             const char     *text)
 {
-  return GTK_BOX (self->head);
+  gtk_editable_set_text (GTK_EDITABLE (self->search), text);
+  search_changed_cb (self);
+}
+
+void
+cro_records_view_set_typed_into (CroRecordsView *self,
+                                 GtkWidget      *entry)
+{
+  self->typed_into = entry;
+}
+
+void
+cro_records_view_focus_rows (CroRecordsView *self)
+{
+  gtk_widget_grab_focus (self->view);
 }

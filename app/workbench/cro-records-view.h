@@ -1,4 +1,8 @@
-/* cro-records-view.h: rows that the book holds, in columns, searched and sorted. */
+/* cro-records-view.h: rows that the book holds, in columns: searched, sorted by their headings,
+ * and added up where that says something.
+ *
+ * Enter on a row opens what it is about. Where that is nothing of the book, the action "row.open"
+ * of the widgets around is activated, if they have it. */
 #pragma once
 
 #include "cro-bench.h"
@@ -9,26 +13,44 @@ G_BEGIN_DECLS
 #define CRO_TYPE_RECORDS_VIEW (cro_records_view_get_type ())
 G_DECLARE_FINAL_TYPE (CroRecordsView, cro_records_view, CRO, RECORDS_VIEW, GtkWidget)
 
-/* Enter on a row opens what it is about. bench is borrowed: it holds the view. */
+/* bench is borrowed: it holds the view. open says what the button does that opens a row: "Open
+ * Ingredient"; NULL: there is none. */
 GtkWidget  *cro_records_view_new         (CroBench       *bench,
-                                          CroRecordsKind  kind);
+                                          CroRecordsKind  kind,
+                                          const char     *open);
 
 /* Reads the bench's book; after it got another one. */
 void        cro_records_view_set_book    (CroRecordsView *self,
                                           CroBook        *book);
 
-/* Its rows; NULL without a book. Borrowed. */
+/* Its rows; NULL before anybody looked at them. Borrowed. */
 CroRecords *cro_records_view_get_records (CroRecordsView *self);
 
 /* The row that is selected, or NULL. Owned. */
 CroRecord  *cro_records_view_dup_selected (CroRecordsView *self);
+
+/* Selects the row of a record, if it is shown. */
+void        cro_records_view_select      (CroRecordsView *self,
+                                          CroRecord      *record);
 
 /* Calls selected (user_data) whenever another row is selected. */
 void        cro_records_view_connect_selected (CroRecordsView *self,
                                           GCallback       selected,
                                           gpointer        user_data);
 
-/* Where more controls of the same row are put. */
-GtkBox     *cro_records_view_get_head    (CroRecordsView *self);
+/* Rows of one month, "2026-11"; NULL: of all. */
+void        cro_records_view_set_month   (CroRecordsView *self,
+                                          const char     *month);
+
+/* What is looked for. */
+void        cro_records_view_set_search  (CroRecordsView *self,
+                                          const char     *text);
+
+/* A digit or a sign that is typed on a row goes on in this entry. */
+void        cro_records_view_set_typed_into (CroRecordsView *self,
+                                          GtkWidget      *entry);
+
+/* The focus goes to the row that is selected. */
+void        cro_records_view_focus_rows  (CroRecordsView *self);
 
 G_END_DECLS

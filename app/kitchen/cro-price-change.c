@@ -1,0 +1,167 @@
+#include "config.h"
+
+#include "cro-price-change.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+#include <string.h>
+
+#include "cro-decimal.h"
+#include "cro-money.h"
+#include "cro-number.h"
+#include "cro-words.h"
+
+gboolean
+cro_price_before (CroBook *book,
+                  guint32  offer,
+                  CroDate  date,
+                  gint64  *price)
+{
+  char text[CRO_DATE_CHARS];
+  g_autoptr (CroRows) rows = NULL;
+
+  cro_date_format (date, text);
+  rows = cro_store_read_prices (cro_book_get_store (book), text,
+                                cro_model_offer (cro_book_get_model (book), offer)->id, NULL);
+  if (rows == NULL || !cro_rows_next (rows, NULL))
+    return FALSE;
+  *price = cro_rows_get_int (rows, 3);
+  return TRUE;
+}
+
+/* The sign that begins a change, and what stands behind it; 0: it begins none. */
+static int
+sign_of (const char **text)
+{
+  static const struct { const char *sign; int is; } signs[] = {
+    { "+", 1 }, { "-", -1 }, { "−", -1 },
+  };
+
+  while (g_ascii_isspace (**text))
+    (*text)++;
+  for (gsize i = 0; i < G_N_ELEMENTS (signs); i++)
+    if (g_str_has_prefix (*text, signs[i].sign))
+      {
+        *text += strlen (signs[i].sign);
+        return signs[i].is;
+      }
+  return 0;
+}
+
+/* Takes the per-cent sign from the end. */
+static gboolean
+take_pct (char *text)
+{
+  char *end;
+
+  g_strchomp (text);
+  end = text + strlen (text);
+  if (end == text || end[-1] != '%')
+    return FALSE;
+  end[-1] = '\0';
+  /* Some languages write a space that does not break before it. */
+  while (end - 1 > text)
+    {
+      char *last = g_utf8_prev_char (end - 1);
+
+      if (!g_unichar_isspace (g_utf8_get_char (last)))
+        break;
+      *last = '\0';
+      end = last + 1;
+    }
+  return TRUE;
+}
+
+static gboolean
+add_change (gint64      before,
+            int         sign,
+            gint64      by,
+            gboolean    is_pct,
+            const char *currency,
+            gint64     *price)
+{
+  double scale = pow (10, cro_currency_digits (currency));
+  gint64 step = by;
+
+  if (is_pct && (!cro_decimal_multiply (before, by, &step)))
+    return FALSE;
+  if (is_pct)
+    step /= 100;
+  if (__builtin_add_overflow (before, sign * step, price) || *price < 0)
+    return FALSE;
+  return cro_decimal_from_double (
+      (double) cro_money_round (cro_decimal_to_double (*price), cro_currency_digits (currency))
+          / scale,
+      price);
+}
+
+static CroEntryStatus
+read_change (const char *currency,
+             gint64      before,
+             int         sign,
+             const char *text,
+             gint64     *price)
+{
+  g_autofree char *number = g_strdup (text);
+  gboolean is_pct = take_pct (number);
+  g_auto (CroEntry) read = { 0 };
+
+  if (!cro_entry_number (number, CRO_RANGE_AT_LEAST_0, &read))
+    return read.status;
+  return add_change (before, sign, read.micro, is_pct, currency, price) ? CRO_ENTRY_OK
+                                                                        : CRO_ENTRY_OUT_OF_RANGE;
+}
+
+CroEntryStatus
+cro_price_change_read (CroModel       *model,
+                       guint32         offer,
+                       const gint64   *before,
+                       const char     *text,
+                       CroPriceChange *change)
+{
+  const CroOfferEntry *entry = cro_model_offer (model, offer);
+  const CroMeasure *measure = &model->measures[entry->item];
+  const char *currency = entry->currency != NULL ? entry->currency : model->currency;
+  const char *rest = text;
+  int sign = sign_of (&rest);
+  CroOffer then = entry->offer;
+  CroEntryStatus status;
+
+  if (sign != 0 && before == NULL)
+    return CRO_ENTRY_NOT_A_NUMBER;
+  if (sign != 0)
+    status = read_change (currency, *before, sign, rest, &change->price);
+  else
+    {
+      g_auto (CroEntry) read = { 0 };
+
+      cro_entry_number (text, CRO_RANGE_AT_LEAST_0, &read);
+      status = read.status;
+      change->price = read.micro;
+    }
+  then.price = change->price;
+  then.has_price = TRUE;
+  change->unit_cost = then.rate > 0 && cro_offer_pack (&then, measure) > 0
+                          ? cro_offer_unit_cost (&then, measure)
+                          : NAN;
+  change->change_pct = before != NULL && *before > 0
+                           ? ((double) change->price / (double) *before - 1) * 100
+                           : NAN;
+  return status;
+}
+
+char *
+cro_price_change_words (CroModel             *model,
+                        guint32               offer,
+                        const CroPriceChange *change)
+{
+  CroBase base = (CroBase) model->measures[cro_model_offer (model, offer)->item].base;
+  g_autofree char *cost = cro_words_unit_cost (model, base, change->unit_cost);
+  g_autofree char *pct = NULL;
+
+  if (isnan (change->change_pct))
+    return g_steal_pointer (&cost);
+  pct = cro_words_change (change->change_pct);
+  /* Translators: a price per kg, l or piece, and by how many per cent it changed. */
+  return g_strdup_printf (_("%s, %s"), cost, pct);
+}

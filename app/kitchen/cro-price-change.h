@@ -1,0 +1,40 @@
+/* cro-price-change.h: a new price of a pack against the one before it, typed as such ("69.50") or
+ * as what changed: "+5 %", "-0.40".
+ *
+ * Units      Prices in millionths of the offer's currency per pack; unit costs in book currency
+ *            per base unit, NaN where they cannot be computed. */
+#pragma once
+
+#include "cro-book.h"
+#include "cro-entry.h"
+
+G_BEGIN_DECLS
+
+typedef struct
+{
+  gint64  price;
+  double  unit_cost;
+  double  change_pct;       /* against the price before; NaN: there is none, or it was 0 */
+} CroPriceChange;
+
+/* The price of an offer that holds on a day, as it is stored: the model may show what is being
+ * typed. FALSE: there is none. */
+gboolean       cro_price_before     (CroBook         *book,
+                                     guint32          offer,
+                                     CroDate          date,
+                                     gint64          *price);
+
+/* before: NULL where the offer has no price yet; a change is then no number. A changed price is
+ * rounded to the minor unit of its currency, half away from zero. */
+CroEntryStatus cro_price_change_read (CroModel       *model,
+                                      guint32         offer,
+                                      const gint64   *before,
+                                      const char     *text,
+                                      CroPriceChange *change);
+
+/* "14.00/kg, +6.1 %". Owned. */
+char          *cro_price_change_words (CroModel            *model,
+                                       guint32              offer,
+                                       const CroPriceChange *change);
+
+G_END_DECLS

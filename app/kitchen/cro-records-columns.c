@@ -1,0 +1,256 @@
+#include "config.h"
+
+#include "cro-records-private.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+#include <string.h>
+
+#include "cro-money.h"
+#include "cro-number.h"
+#include "cro-words.h"
+
+/* --- Columns -------------------------------------------------------------------------------------- */
+
+static const CroRecordColumn columns[CRO_N_RECORDS][CRO_RECORD_MOST] = {
+  [CRO_RECORDS_OFFERS] = {
+    { N_("Ingredient"), CRO_VALUE_TEXT },
+    { N_("Supplier"), CRO_VALUE_TEXT },
+    /* Translators: a supplier's number for a pack. */
+    { N_("Code"), CRO_VALUE_TEXT },
+    { N_("Pack"), CRO_VALUE_TEXT },
+    { N_("Price of the pack"), CRO_VALUE_MONEY },
+    { N_("Per kg, l or piece"), CRO_VALUE_UNIT_COST },
+    /* Translators: the day from which a price holds. */
+    { N_("Since"), CRO_VALUE_DATE },
+    { N_("Change"), CRO_VALUE_PCT },
+    /* Translators: whether a pack is the one that costs are taken from. */
+    { N_("Counts"), CRO_VALUE_TEXT },
+  },
+  [CRO_RECORDS_SUPPLIERS] = {
+    { N_("Supplier"), CRO_VALUE_TEXT },
+    { N_("Contact"), CRO_VALUE_TEXT },
+    { N_("Packs"), CRO_VALUE_COUNT, TRUE },
+    { N_("Note"), CRO_VALUE_TEXT },
+  },
+  [CRO_RECORDS_RATES] = {
+    { N_("Currency"), CRO_VALUE_TEXT },
+    { N_("Since"), CRO_VALUE_DATE },
+    { N_("Rate"), CRO_VALUE_DECIMAL },
+    /* Translators: for how many units of the currency the rate is. */
+    { N_("For"), CRO_VALUE_DECIMAL },
+  },
+  [CRO_RECORDS_MONTHS] = {
+    { N_("Month"), CRO_VALUE_MONTH },
+    /* Translators: whether a month is open or closed. */
+    { N_("State"), CRO_VALUE_TEXT },
+    { N_("Things sold"), CRO_VALUE_DECIMAL, TRUE },
+    { N_("Net sales"), CRO_VALUE_MONEY, TRUE },
+    { N_("Till says"), CRO_VALUE_MONEY, TRUE },
+    /* Translators: whether net sales agree with the till, "agrees" or "12.00 apart". */
+    { N_("To the till"), CRO_VALUE_APART },
+    { N_("Purchases, net"), CRO_VALUE_MONEY, TRUE },
+    { N_("Ledger says"), CRO_VALUE_MONEY, TRUE },
+    /* Translators: whether purchases agree with the ledger, "agrees" or "12.00 apart". */
+    { N_("To the ledger"), CRO_VALUE_APART },
+    /* Translators: how many lines were counted, and how many adjustments entered, in a month. */
+    { N_("Counted"), CRO_VALUE_COUNT, TRUE },
+    { N_("Adjusted"), CRO_VALUE_COUNT, TRUE },
+  },
+  [CRO_RECORDS_SALES] = {
+    { N_("Date"), CRO_VALUE_DATE },
+    { N_("Plate or menu"), CRO_VALUE_TEXT },
+    { N_("Sold"), CRO_VALUE_DECIMAL, TRUE },
+    { N_("Net revenue"), CRO_VALUE_MONEY, TRUE },
+  },
+  [CRO_RECORDS_PURCHASES] = {
+    { N_("Date"), CRO_VALUE_DATE },
+    { N_("Supplier"), CRO_VALUE_TEXT },
+    /* Translators: the number of an invoice or a delivery note. */
+    { N_("Document"), CRO_VALUE_TEXT },
+    { N_("Ingredient"), CRO_VALUE_TEXT },
+    { N_("Category"), CRO_VALUE_TEXT },
+    { N_("Kind"), CRO_VALUE_TEXT },
+    { N_("Amount"), CRO_VALUE_AMOUNT, TRUE },
+    { N_("Net value"), CRO_VALUE_MONEY, TRUE },
+  },
+  [CRO_RECORDS_COUNTS] = {
+    { N_("Date"), CRO_VALUE_DATE },
+    { N_("Item"), CRO_VALUE_TEXT },
+    { N_("Amount"), CRO_VALUE_AMOUNT, TRUE },
+    { N_("Where"), CRO_VALUE_TEXT },
+  },
+  [CRO_RECORDS_ADJUSTMENTS] = {
+    { N_("Date"), CRO_VALUE_DATE },
+    { N_("Kind"), CRO_VALUE_TEXT },
+    { N_("Item"), CRO_VALUE_TEXT },
+    { N_("Amount"), CRO_VALUE_AMOUNT, TRUE },
+    { N_("Net value"), CRO_VALUE_MONEY, TRUE },
+    { N_("Note"), CRO_VALUE_TEXT },
+  },
+};
+
+guint
+cro_records_n_columns (CroRecordsKind kind)
+{
+  guint n = 0;
+
+  while (n < CRO_RECORD_MOST && columns[kind][n].title != NULL)
+    n++;
+  return n;
+}
+
+const CroRecordColumn *
+cro_records_column (CroRecordsKind kind,
+                    guint          column)
+{
+  return &columns[kind][column];
+}
+
+const char *
+cro_records_title (CroRecordsKind kind,
+                   guint          column)
+{
+  return _(columns[kind][column].title);
+}
+
+gboolean
+cro_records_is_number (CroRecordsKind kind,
+                       guint          column)
+{
+  CroValueKind value = columns[kind][column].kind;
+
+  return value != CRO_VALUE_TEXT && value != CRO_VALUE_DATE && value != CRO_VALUE_MONTH;
+}
+
+gboolean
+cro_records_is_whole (CroRecordsKind kind,
+                      guint          column)
+{
+  return columns[kind][column].kind != CRO_VALUE_TEXT;
+}
+
+/* --- Texts ------------------------------------------------------------------------------------------ */
+
+static char *
+money_in (CroModel   *model,
+          double      number,
+          const char *currency)
+{
+  int digits = cro_currency_digits (currency);
+  g_autofree char *text = NULL;
+
+  if (currency == NULL)
+    return cro_words_money (model, number);
+  text = cro_money_to_text (cro_money_round (number, digits), digits);
+  return g_strdup_printf ("%s %s", text, currency);
+}
+
+static CroBase
+base_of (const char *code)
+{
+  CroUnit unit = CRO_UNIT_G;
+
+  cro_unit_parse (code, strlen (code), &unit);
+  return cro_unit_get (unit)->base;
+}
+
+static char *
+month_text (CroDate first_day)
+{
+  int year, month, day;
+  g_autoptr (GDateTime) moment = NULL;
+
+  cro_date_to_civil (first_day, &year, &month, &day);
+  moment = g_date_time_new_utc (year, month, day, 0, 0, 0);
+  /* Translators: a month, short, and its year, as strftime takes it. */
+  return g_date_time_format (moment, _("%b %Y"));
+}
+
+static char *
+apart_text (CroModel *model,
+            double    apart)
+{
+  g_autofree char *money = cro_words_money (model, fabs (apart));
+
+  if (apart == 0)
+    /* Translators: of two totals that should be one, as net sales and the till's. */
+    return g_strdup (_("agrees"));
+  /* Translators: by how much two totals differ; %s is money. */
+  return g_strdup_printf (_("%s apart"), money);
+}
+
+char *
+cro_record_value_text (CroModel       *model,
+                       CroValueKind    kind,
+                       const CroValue *value)
+{
+  g_autofree char *number = NULL;
+
+  if (kind == CRO_VALUE_TEXT)
+    return g_strdup (value->text != NULL ? value->text : "");
+  if (isnan (value->number))
+    return g_strdup ("–");
+  switch (kind)
+    {
+    case CRO_VALUE_DATE:
+      return cro_date_to_text ((CroDate) value->number);
+    case CRO_VALUE_MONTH:
+      return month_text ((CroDate) value->number);
+    case CRO_VALUE_MONEY:
+      return money_in (model, value->number, value->text);
+    case CRO_VALUE_DECIMAL:
+      return cro_words_decimal ((gint64) value->number);
+    case CRO_VALUE_COUNT:
+      return cro_number_to_text (value->number, 0, TRUE);
+    case CRO_VALUE_PCT:
+      return cro_words_change (value->number);
+    case CRO_VALUE_UNIT_COST:
+      return cro_words_unit_cost (model, base_of (value->text), value->number);
+    case CRO_VALUE_APART:
+      return apart_text (model, value->number);
+    default:
+      number = cro_words_decimal ((gint64) value->number);
+      return g_strdup_printf ("%s %s", number, value->text);
+    }
+}
+
+/* --- Sums -------------------------------------------------------------------------------------------- */
+
+/* Amounts of one thing in one unit add up, and money that all went the same way. */
+static gboolean
+is_alike (CroValueKind        kind,
+          guint               column,
+          const CroRecordRow *a,
+          const CroRecordRow *b)
+{
+  if (a->came_in != b->came_in)
+    return FALSE;
+  return kind != CRO_VALUE_AMOUNT
+         || (cro_ref_equal (a->ref, b->ref)
+             && g_strcmp0 (a->values[column].text, b->values[column].text) == 0);
+}
+
+double
+cro_records_sum (const GArray   *rows,
+                 const GArray   *indices,
+                 CroRecordsKind  kind,
+                 guint           column)
+{
+  const CroRecordRow *all = (const CroRecordRow *) (const void *) rows->data;
+  const guint32 *shown = (const guint32 *) (const void *) indices->data;
+  double sum = NAN;
+
+  if (!columns[kind][column].adds_up)
+    return NAN;
+  for (guint i = 0; i < indices->len; i++)
+    {
+      double number = all[shown[i]].values[column].number;
+
+      if (!is_alike (columns[kind][column].kind, column, &all[shown[0]], &all[shown[i]]))
+        return NAN;
+      if (!isnan (number))
+        sum = (isnan (sum) ? 0 : sum) + number;
+    }
+  return sum;
+}

@@ -1,0 +1,145 @@
+#include "config.h"
+
+#include "cro-records-private.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+#include <string.h>
+
+#include "cro-money.h"
+#include "cro-number.h"
+
+/* The columns, as cro-records-columns.c has them. */
+enum
+{
+  MONTH,
+  STATE,
+  SOLD,
+  NET_SALES,
+  TILL,
+  TO_THE_TILL,
+  PURCHASES,
+  LEDGER,
+  TO_THE_LEDGER,
+  COUNTED,
+  ADJUSTED,
+};
+
+/* The row of a month, which is made where the book has not entered anything about it yet. */
+static CroRecordRow *
+month_row (CroReading *self,
+           gint32      month)
+{
+  for (guint i = 0; i < self->rows->len; i++)
+    if (g_array_index (self->rows, CroRecordRow, i).month == month)
+      return &g_array_index (self->rows, CroRecordRow, i);
+  cro_reading_begin (self, 0);
+  self->row.month = month;
+  self->row.values[MONTH] = cro_reading_number (month);
+  /* Translators: of a month. */
+  self->row.values[STATE] = cro_reading_text (self, _("open"));
+  g_array_append_val (self->rows, self->row);
+  return &g_array_index (self->rows, CroRecordRow, self->rows->len - 1);
+}
+
+static void
+add_to (CroRecordRow *row,
+        guint         column,
+        double        number)
+{
+  if (!isnan (number))
+    row->values[column].number = (isnan (row->values[column].number)
+                                      ? 0
+                                      : row->values[column].number) + number;
+}
+
+/* Sums over the rows of another kind: column of them, or their number where it is 0. */
+static gboolean
+add_records (CroReading      *self,
+             CroRecordsKind   kind,
+             guint            column,
+             guint            into,
+             GError         **error)
+{
+  g_autoptr (GArray) rows = g_array_new (FALSE, FALSE, sizeof (CroRecordRow));
+
+  if (!cro_records_read (self->book, kind, rows, self->texts, error))
+    return FALSE;
+  for (guint i = 0; i < rows->len; i++)
+    {
+      const CroRecordRow *row = &g_array_index (rows, CroRecordRow, i);
+
+      if (row->month != G_MININT32)
+        add_to (month_row (self, row->month), into,
+                column > 0 ? row->values[column].number : 1);
+    }
+  return TRUE;
+}
+
+static void
+fill_month (CroReading *self,
+            CroRows    *rows)
+{
+  const char *month = cro_rows_get_text (rows, 1);
+  CroDate first_day = G_MININT32;
+
+  cro_month_parse (month, strlen (month), &first_day);
+  self->row.month = first_day;
+  self->row.values[MONTH] = cro_reading_number (first_day);
+  self->row.values[TILL] = cro_reading_money (rows, 2);
+  self->row.values[LEDGER] = cro_reading_money (rows, 3);
+  self->row.is_closed = !cro_rows_is_null (rows, 4);
+  self->row.values[STATE] = cro_reading_text (self, self->row.is_closed ? _("closed") : _("open"));
+}
+
+/* Compared as they are printed, in minor units. */
+static void
+compare (CroReading   *self,
+         CroRecordRow *row,
+         guint         ours,
+         guint         theirs,
+         guint         into)
+{
+  int digits = cro_currency_digits (self->model->currency);
+  double a = row->values[ours].number, b = row->values[theirs].number;
+  gint64 apart;
+
+  if (isnan (a) || isnan (b))
+    return;
+  apart = cro_money_round (a, digits) - cro_money_round (b, digits);
+  row->values[into] = cro_reading_number (fabs ((double) apart) / pow (10, digits));
+}
+
+static int
+newest_first (gconstpointer a,
+              gconstpointer b)
+{
+  gint32 x = ((const CroRecordRow *) a)->month, y = ((const CroRecordRow *) b)->month;
+
+  return x < y ? 1 : x > y ? -1 : 0;
+}
+
+gboolean
+cro_reading_months (CroReading  *self,
+                    GError     **error)
+{
+  static const char *const columns[] = { "id", "month", "till_net_revenue_micro",
+                                         "ledger_purchases_micro", "closed_at", NULL };
+
+  if (!cro_reading_table (self, "month", columns, fill_month, error)
+      || !add_records (self, CRO_RECORDS_SALES, 2, SOLD, error)
+      || !add_records (self, CRO_RECORDS_SALES, 3, NET_SALES, error)
+      || !add_records (self, CRO_RECORDS_PURCHASES, 7, PURCHASES, error)
+      || !add_records (self, CRO_RECORDS_COUNTS, 0, COUNTED, error)
+      || !add_records (self, CRO_RECORDS_ADJUSTMENTS, 0, ADJUSTED, error))
+    return FALSE;
+  for (guint i = 0; i < self->rows->len; i++)
+    {
+      CroRecordRow *row = &g_array_index (self->rows, CroRecordRow, i);
+
+      compare (self, row, NET_SALES, TILL, TO_THE_TILL);
+      compare (self, row, PURCHASES, LEDGER, TO_THE_LEDGER);
+    }
+  g_array_sort (self->rows, newest_first);
+  return TRUE;
+}

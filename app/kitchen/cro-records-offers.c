@@ -1,0 +1,135 @@
+#include "config.h"
+
+#include "cro-records-private.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+#include <string.h>
+
+#include "cro-decimal.h"
+#include "cro-words.h"
+
+/* The unit cost of every offer by the price before the one in force; NaN where there is none.
+ * By slot of the offer. Owned. */
+static double *
+read_costs_before (CroReading *self,
+                   GError  **error)
+{
+  static const char *const columns[] = { "offer", "from_date", "price_micro", "tax_included_pct_micro",
+                                         "pack_count_micro", "pack_size_micro", "pack_unit", NULL };
+  CroDate today = cro_book_get_figures (self->book)->date;
+  guint n = self->model->offers->len;
+  g_autofree double *costs = g_new (double, n + 1);
+  g_autofree CroDate *dates = g_new0 (CroDate, n + 1);
+  g_autoptr (CroRows) rows = cro_store_read (cro_book_get_store (self->book), "price", columns, error);
+  g_autoptr (GError) failure = NULL;
+
+  for (guint i = 0; i < n; i++)
+    {
+      costs[i] = NAN;
+      dates[i] = G_MININT32;
+    }
+  while (rows != NULL && cro_rows_next (rows, &failure))
+    {
+      guint32 slot = cro_slots_get (&self->model->offer_slots, cro_rows_get_int (rows, 0));
+      const char *from = cro_rows_get_text (rows, 1);
+      const CroOfferEntry *entry;
+      CroOffer offer;
+      CroDate date;
+
+      if (slot == CRO_NO_SLOT || !cro_date_parse (from, strlen (from), &date) || date > today)
+        continue;
+      entry = cro_model_offer (self->model, slot);
+      if (!entry->offer.has_price || date >= entry->offer.from || date < dates[slot])
+        continue;
+      offer = entry->offer;
+      offer.price = cro_rows_get_int (rows, 2);
+      offer.tax_included = cro_rows_get_int (rows, 3);
+      offer.pack_count = cro_rows_is_null (rows, 4) ? entry->pack_count : cro_rows_get_int (rows, 4);
+      offer.pack_size = cro_rows_is_null (rows, 5) ? entry->pack_size : cro_rows_get_int (rows, 5);
+      offer.pack_unit = (CroUnit) entry->pack_unit;
+      if (!cro_rows_is_null (rows, 6))
+        cro_unit_parse (cro_rows_get_text (rows, 6), strlen (cro_rows_get_text (rows, 6)),
+                        &offer.pack_unit);
+      dates[slot] = date;
+      costs[slot] = cro_offer_unit_cost (&offer, &self->model->measures[entry->item]);
+    }
+  if (rows == NULL || failure != NULL)
+    {
+      if (failure != NULL)
+        g_propagate_error (error, g_steal_pointer (&failure));
+      return NULL;
+    }
+  return g_steal_pointer (&costs);
+}
+
+static CroValue
+pack_value (CroReading *self,
+            const CroOffer *offer)
+{
+  g_autofree char *count = cro_words_decimal (offer->pack_count);
+  g_autofree char *size = cro_words_decimal (offer->pack_size);
+  const char *unit = cro_unit_get (offer->pack_unit)->code;
+  g_autofree char *text = offer->pack_count == CRO_MICRO
+                              ? g_strdup_printf ("%s %s", size, unit)
+                              : g_strdup_printf ("%s × %s %s", count, size, unit);
+
+  return cro_reading_text (self, text);
+}
+
+static void
+fill_offer (CroReading *self,
+            guint32              slot,
+            const CroOfferEntry *entry,
+            double               before)
+{
+  CroFigures *figures = cro_book_get_figures (self->book);
+  const CroItem *item = cro_model_item (self->model, entry->item);
+  const CroMeasure *measure = &self->model->measures[entry->item];
+  gboolean is_priced = entry->offer.has_price && entry->offer.rate > 0
+                       && cro_offer_pack (&entry->offer, measure) > 0;
+  double cost = is_priced ? cro_offer_unit_cost (&entry->offer, measure) : NAN;
+  CroValue *values = self->row.values;
+
+  self->row.ref = CRO_REF (CRO_REF_OFFER, slot);
+  values[0] = cro_reading_text (self, item->name);
+  values[1] = cro_reading_text (self, g_array_index (self->model->suppliers, CroSupplier,
+                                               entry->supplier).name);
+  values[2] = cro_reading_text (self, entry->code);
+  values[3] = pack_value (self, &entry->offer);
+  if (entry->offer.has_price)
+    {
+      values[4] = cro_reading_number (cro_decimal_to_double (entry->offer.price));
+      values[4].text = cro_reading_text (self, entry->currency).text;
+      values[6] = cro_reading_number (entry->offer.from);
+    }
+  values[5] = cro_reading_number (cost);
+  values[5].text = cro_unit_get (cro_base_unit ((CroBase) measure->base))->code;
+  values[7] = cro_reading_number (before > 0 ? (cost / before - 1) * 100 : NAN);
+  if (figures->offer_in_use[entry->item] == slot)
+    /* Translators: of a pack: costs are taken from its price. */
+    values[8] = cro_reading_text (self, _("in use"));
+  else if (entry->offer.is_preferred)
+    values[8] = cro_reading_text (self, _("preferred"));
+}
+
+gboolean
+cro_reading_offers (CroReading *self,
+                    GError     **error)
+{
+  g_autofree double *before = read_costs_before (self, error);
+
+  if (before == NULL)
+    return FALSE;
+  for (guint32 slot = 0; slot < self->model->offers->len; slot++)
+    {
+      const CroOfferEntry *entry = cro_model_offer (self->model, slot);
+
+      if (entry->is_dead)
+        continue;
+      cro_reading_begin (self, entry->id);
+      fill_offer (self, slot, entry, before[slot]);
+      g_array_append_val (self->rows, self->row);
+    }
+  return TRUE;
+}

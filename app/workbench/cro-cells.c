@@ -1,0 +1,224 @@
+#include "config.h"
+
+#include "cro-cells.h"
+
+/* What a text keeps where the width does not do for all, and what it gets at most, in characters. */
+#define LEAST_CHARS 7
+#define MOST_CHARS 36
+
+struct _CroCells
+{
+  GtkWidget   parent_instance;
+
+  CroColumns *columns;
+};
+
+G_DEFINE_FINAL_TYPE (CroCells, cro_cells, GTK_TYPE_WIDGET)
+
+/* --- Layout ---------------------------------------------------------------------------------------- */
+
+static GtkSizeRequestMode
+cro_cells_get_request_mode (GtkWidget *widget)
+{
+  return GTK_SIZE_REQUEST_HEIGHT_FOR_WIDTH;
+}
+
+static void
+measure_height (CroCells *self,
+                int       width,
+                int      *height)
+{
+  g_autofree int *widths = g_new0 (int, cro_columns_get_n (self->columns) + 1);
+  guint i = 0;
+
+  cro_columns_allot (self->columns, width, widths);
+  *height = 0;
+  for (GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (self)); child != NULL;
+       child = gtk_widget_get_next_sibling (child), i++)
+    {
+      int min, natural, needed;
+
+      gtk_widget_measure (child, GTK_ORIENTATION_HORIZONTAL, -1, &needed, NULL, NULL, NULL);
+      gtk_widget_measure (child, GTK_ORIENTATION_VERTICAL, MAX (widths[i], needed), &min, &natural,
+                          NULL, NULL);
+      *height = MAX (*height, MAX (min, natural));
+    }
+}
+
+static void
+cro_cells_measure (GtkWidget      *widget,
+                   GtkOrientation  orientation,
+                   int             for_size,
+                   int            *min,
+                   int            *natural,
+                   int            *min_baseline,
+                   int            *natural_baseline)
+{
+  CroCells *self = CRO_CELLS (widget);
+  int narrowest, wanted;
+
+  cro_columns_measure (self->columns, &narrowest, &wanted);
+  if (orientation == GTK_ORIENTATION_HORIZONTAL)
+    {
+      *min = narrowest;
+      *natural = wanted;
+      return;
+    }
+  measure_height (self, for_size >= 0 ? for_size : wanted, min);
+  *natural = *min;
+}
+
+static void
+cro_cells_size_allocate (GtkWidget *widget,
+                         int        width,
+                         int        height,
+                         int        baseline)
+{
+  CroCells *self = CRO_CELLS (widget);
+  gboolean is_rtl = gtk_widget_get_direction (widget) == GTK_TEXT_DIR_RTL;
+  g_autofree int *widths = g_new0 (int, cro_columns_get_n (self->columns) + 1);
+  int x = 0;
+  guint i = 0;
+
+  cro_columns_allot (self->columns, width, widths);
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child), i++)
+    {
+      int needed;
+      GtkAllocation at = { x, 0, widths[i], height };
+
+      gtk_widget_measure (child, GTK_ORIENTATION_HORIZONTAL, -1, &needed, NULL, NULL, NULL);
+      at.width = MAX (at.width, needed);
+      if (is_rtl)
+        at.x = width - x - at.width;
+      gtk_widget_size_allocate (child, &at, -1);
+      x += widths[i];
+    }
+}
+
+/* --- Focus ------------------------------------------------------------------------------------------ */
+
+/* Tab leads in and out; within the row it is the arrows that walk. */
+static gboolean
+cro_cells_focus (GtkWidget        *widget,
+                 GtkDirectionType  direction)
+{
+  gboolean is_tab = direction == GTK_DIR_TAB_FORWARD || direction == GTK_DIR_TAB_BACKWARD;
+
+  if (is_tab && gtk_widget_get_focus_child (widget) != NULL)
+    return FALSE;
+  return GTK_WIDGET_CLASS (cro_cells_parent_class)->focus (widget, direction);
+}
+
+/* --- The widget --------------------------------------------------------------------------------------- */
+
+static void
+cro_cells_dispose (GObject *object)
+{
+  GtkWidget *child;
+
+  while ((child = gtk_widget_get_first_child (GTK_WIDGET (object))) != NULL)
+    gtk_widget_unparent (child);
+  g_clear_object (&CRO_CELLS (object)->columns);
+  G_OBJECT_CLASS (cro_cells_parent_class)->dispose (object);
+}
+
+static void
+cro_cells_class_init (CroCellsClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = cro_cells_dispose;
+  widget_class->get_request_mode = cro_cells_get_request_mode;
+  widget_class->measure = cro_cells_measure;
+  widget_class->size_allocate = cro_cells_size_allocate;
+  widget_class->focus = cro_cells_focus;
+  gtk_widget_class_set_css_name (widget_class, "cells");
+}
+
+static void
+cro_cells_init (CroCells *self)
+{
+}
+
+GtkWidget *
+cro_cells_new (CroColumns *columns)
+{
+  CroCells *self = g_object_new (CRO_TYPE_CELLS, NULL);
+
+  self->columns = g_object_ref (columns);
+  g_signal_connect_object (columns, "changed", G_CALLBACK (gtk_widget_queue_resize), self,
+                           G_CONNECT_SWAPPED);
+  return GTK_WIDGET (self);
+}
+
+void
+cro_cells_append (CroCells  *self,
+                  GtkWidget *child)
+{
+  gtk_widget_insert_before (child, GTK_WIDGET (self), NULL);
+}
+
+static GtkWidget *
+label_new (gboolean is_number)
+{
+  GtkWidget *label = gtk_label_new (NULL);
+
+  gtk_label_set_xalign (GTK_LABEL (label), is_number ? 1 : 0);
+  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  gtk_label_set_single_line_mode (GTK_LABEL (label), TRUE);
+  if (is_number)
+    gtk_widget_add_css_class (label, "numeric");
+  return label;
+}
+
+GtkWidget *
+cro_cells_new_texts (CroColumns *columns)
+{
+  GtkWidget *self = cro_cells_new (columns);
+
+  for (guint i = 0; i < cro_columns_get_n (columns); i++)
+    cro_cells_append (CRO_CELLS (self), label_new (cro_columns_is_number (columns, i)));
+  return self;
+}
+
+static int
+width_of (GtkWidget *label,
+          int        chars)
+{
+  PangoContext *context = gtk_widget_get_pango_context (label);
+  PangoFontMetrics *metrics = pango_context_get_metrics (context, NULL, NULL);
+  int width = chars * pango_font_metrics_get_approximate_char_width (metrics);
+
+  pango_font_metrics_unref (metrics);
+  return PANGO_PIXELS_CEIL (width);
+}
+
+static void
+tell_width (CroCells  *self,
+            guint      column,
+            GtkWidget *label)
+{
+  int least, wanted;
+
+  gtk_widget_measure (label, GTK_ORIENTATION_HORIZONTAL, -1, &least, &wanted, NULL, NULL);
+  if (cro_columns_is_whole (self->columns, column))
+    least = wanted;
+  wanted = MIN (wanted, MAX (least, width_of (label, MOST_CHARS)));
+  least = MAX (least, MIN (wanted, width_of (label, LEAST_CHARS)));
+  cro_columns_take (self->columns, column, least, wanted, wanted);
+}
+
+void
+cro_cells_set_text (CroCells   *self,
+                    guint       column,
+                    const char *text)
+{
+  GtkWidget *label = gtk_widget_get_first_child (GTK_WIDGET (self));
+
+  for (guint i = 0; i < column; i++)
+    label = gtk_widget_get_next_sibling (label);
+  gtk_label_set_label (GTK_LABEL (label), text);
+  if (cro_columns_is_longest (self->columns, column, g_utf8_strlen (text, -1)))
+    tell_width (self, column, label);
+}

@@ -1,0 +1,226 @@
+#include "config.h"
+
+#include "cro-columns.h"
+
+/* What a column may get beyond its natural width: further apart they are hard to read across. */
+#define MOST_EXTRA 120
+
+typedef struct
+{
+  gboolean is_number;
+  gboolean is_whole;
+  int      min;
+  int      wanted;
+  int      natural;
+  glong    chars;       /* of the longest text that was measured */
+} Column;
+
+struct _CroColumns
+{
+  GObject  parent_instance;
+
+  guint    n;
+  Column  *columns;
+  guint    tell_id;
+};
+
+G_DEFINE_FINAL_TYPE (CroColumns, cro_columns, G_TYPE_OBJECT)
+
+static guint changed_signal;
+
+static void
+cro_columns_finalize (GObject *object)
+{
+  CroColumns *self = CRO_COLUMNS (object);
+
+  g_clear_handle_id (&self->tell_id, g_source_remove);
+  g_free (self->columns);
+  G_OBJECT_CLASS (cro_columns_parent_class)->finalize (object);
+}
+
+static void
+cro_columns_class_init (CroColumnsClass *klass)
+{
+  G_OBJECT_CLASS (klass)->finalize = cro_columns_finalize;
+  changed_signal = g_signal_new ("changed", CRO_TYPE_COLUMNS, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                 G_TYPE_NONE, 0);
+}
+
+static void
+cro_columns_init (CroColumns *self)
+{
+}
+
+CroColumns *
+cro_columns_new (guint n)
+{
+  CroColumns *self = g_object_new (CRO_TYPE_COLUMNS, NULL);
+
+  self->n = n;
+  self->columns = g_new0 (Column, n);
+  return self;
+}
+
+guint
+cro_columns_get_n (CroColumns *self)
+{
+  return self->n;
+}
+
+void
+cro_columns_set_kind (CroColumns *self,
+                      guint       column,
+                      gboolean    is_number,
+                      gboolean    is_whole)
+{
+  self->columns[column].is_number = is_number;
+  self->columns[column].is_whole = is_whole;
+}
+
+gboolean
+cro_columns_is_number (CroColumns *self,
+                       guint       column)
+{
+  return self->columns[column].is_number;
+}
+
+gboolean
+cro_columns_is_whole (CroColumns *self,
+                      guint       column)
+{
+  return self->columns[column].is_whole;
+}
+
+static gboolean
+tell_cb (gpointer columns)
+{
+  CroColumns *self = columns;
+
+  self->tell_id = 0;
+  g_signal_emit (self, changed_signal, 0);
+  return G_SOURCE_REMOVE;
+}
+
+/* Before the next frame is laid out. */
+static void
+tell (CroColumns *self)
+{
+  if (self->tell_id == 0)
+    self->tell_id = g_idle_add_full (G_PRIORITY_HIGH_IDLE, tell_cb, self, NULL);
+}
+
+void
+cro_columns_forget (CroColumns *self)
+{
+  for (guint i = 0; i < self->n; i++)
+    self->columns[i] = (Column){ .is_number = self->columns[i].is_number,
+                                 .is_whole = self->columns[i].is_whole };
+  tell (self);
+}
+
+void
+cro_columns_take (CroColumns *self,
+                  guint       column,
+                  int         min,
+                  int         wanted,
+                  int         natural)
+{
+  Column *of = &self->columns[column];
+
+  if (min <= of->min && wanted <= of->wanted && natural <= of->natural)
+    return;
+  of->min = MAX (of->min, min);
+  of->wanted = MAX (of->wanted, wanted);
+  of->natural = MAX (of->natural, natural);
+  tell (self);
+}
+
+gboolean
+cro_columns_is_longest (CroColumns *self,
+                       guint       column,
+                       glong       chars)
+{
+  Column *of = &self->columns[column];
+
+  if (chars < of->chars)
+    return FALSE;
+  of->chars = chars;
+  return TRUE;
+}
+
+void
+cro_columns_measure (CroColumns *self,
+                     int        *min,
+                     int        *natural)
+{
+  *min = *natural = 0;
+  for (guint i = 0; i < self->n; i++)
+    {
+      *min += self->columns[i].min;
+      *natural += self->columns[i].natural;
+    }
+}
+
+/* A part of amount in proportion to done of all, so that the parts add up to amount. */
+static int
+part (int amount,
+      int done,
+      int all)
+{
+  return all > 0 ? (int) ((gint64) amount * done / all) : 0;
+}
+
+/* From widths of one sort towards those of another, each its part of the room between. */
+static void
+go_towards (CroColumns *self,
+            gsize       from,
+            gsize       to,
+            int         room,
+            int         all,
+            int        *widths)
+{
+  int done = 0;
+
+  for (guint i = 0; i < self->n; i++)
+    {
+      int a = G_STRUCT_MEMBER (int, &self->columns[i], from);
+      int next = done + G_STRUCT_MEMBER (int, &self->columns[i], to) - a;
+
+      widths[i] = a + part (room, next, all) - part (room, done, all);
+      done = next;
+    }
+}
+
+static void
+spread (CroColumns *self,
+        int         room,
+        int        *widths)
+{
+  int n = (int) self->n;
+
+  for (int i = 0; i < n; i++)
+    widths[i] = self->columns[i].natural + MIN (part (room, i + 1, n) - part (room, i, n), MOST_EXTRA);
+}
+
+void
+cro_columns_allot (CroColumns *self,
+                   int         width,
+                   int        *widths)
+{
+  int min = 0, wanted = 0, natural = 0;
+
+  for (guint i = 0; i < self->n; i++)
+    {
+      min += self->columns[i].min;
+      wanted += self->columns[i].wanted;
+      natural += self->columns[i].natural;
+    }
+  if (width >= natural)
+    spread (self, width - natural, widths);
+  else if (width >= wanted)
+    go_towards (self, G_STRUCT_OFFSET (Column, wanted), G_STRUCT_OFFSET (Column, natural),
+                width - wanted, natural - wanted, widths);
+  else
+    go_towards (self, G_STRUCT_OFFSET (Column, min), G_STRUCT_OFFSET (Column, wanted),
+                MAX (width - min, 0), wanted - min, widths);
+}

@@ -1,0 +1,321 @@
+#include "config.h"
+
+#include "cro-pack-form.h"
+
+#include <glib/gi18n.h>
+
+#include "cro-edit.h"
+#include "cro-field.h"
+#include "cro-number.h"
+#include "cro-price-change.h"
+#include "cro-words.h"
+#include "cro-wrap.h"
+
+struct _CroPackForm
+{
+  GtkWidget       parent_instance;
+
+  GtkWidget      *box;
+  GtkWidget      *name;
+  GtkWidget      *price;
+  GtkWidget      *from;
+  GtkWidget      *meaning;    /* what the price comes to, or why it is none */
+
+  CroBench       *bench;      /* borrowed */
+  CroRecordsView *view;       /* borrowed */
+  guint32         offer;      /* CRO_NO_SLOT: none is selected */
+  gboolean        has_before;
+  gint64          before;
+  gboolean        is_previewed;
+};
+
+G_DEFINE_FINAL_TYPE (CroPackForm, cro_pack_form, GTK_TYPE_WIDGET)
+
+static CroBook *
+book_of (CroPackForm *self)
+{
+  return cro_bench_get_book (self->bench);
+}
+
+static const char *
+text_of (GtkWidget *entry)
+{
+  return gtk_editable_get_text (GTK_EDITABLE (entry));
+}
+
+/* --- What was typed -------------------------------------------------------------------------------- */
+
+/* The book's date where nothing is typed. */
+static gboolean
+read_date (CroPackForm *self,
+           CroDate     *date)
+{
+  g_auto (CroEntry) read = { 0 };
+
+  if (!cro_entry_date (text_of (self->from), &read) && read.status != CRO_ENTRY_EMPTY)
+    return FALSE;
+  *date = read.status == CRO_ENTRY_OK ? read.date : cro_book_get_figures (book_of (self))->date;
+  return TRUE;
+}
+
+static CroEntryStatus
+read_price (CroPackForm    *self,
+            CroPriceChange *change)
+{
+  return cro_price_change_read (cro_book_get_model (book_of (self)), self->offer,
+                                self->has_before ? &self->before : NULL, text_of (self->price),
+                                change);
+}
+
+static void
+restore (CroPackForm *self)
+{
+  if (self->is_previewed && book_of (self) != NULL)
+    cro_book_restore (book_of (self), NULL);
+  self->is_previewed = FALSE;
+}
+
+static void
+show_meaning (CroPackForm *self,
+              const char  *text,
+              gboolean     is_wrong)
+{
+  gtk_label_set_label (GTK_LABEL (self->meaning), text);
+  if (is_wrong)
+    gtk_widget_add_css_class (self->price, "error");
+  else
+    gtk_widget_remove_css_class (self->price, "error");
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->price), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
+                                  text, -1);
+}
+
+/* Figures of the book's date cannot show a price of another. */
+static void
+preview (CroPackForm *self,
+         gint64       price)
+{
+  CroDate from;
+
+  if (read_date (self, &from) && from == cro_book_get_figures (book_of (self))->date)
+    self->is_previewed = cro_book_preview_price (book_of (self), self->offer, price, NULL);
+  else
+    restore (self);
+}
+
+static void
+price_changed_cb (CroPackForm *self)
+{
+  g_autofree char *meaning = NULL;
+  CroPriceChange change;
+  CroEntryStatus status;
+
+  if (self->offer == CRO_NO_SLOT || book_of (self) == NULL)
+    return;
+  status = read_price (self, &change);
+  if (status == CRO_ENTRY_OK)
+    {
+      meaning = cro_price_change_words (cro_book_get_model (book_of (self)), self->offer, &change);
+      preview (self, change.price);
+    }
+  else
+    restore (self);
+  show_meaning (self, status == CRO_ENTRY_OK      ? meaning
+                      : status == CRO_ENTRY_EMPTY ? ""
+                                                  : _("This is not a price."),
+                status != CRO_ENTRY_OK && status != CRO_ENTRY_EMPTY);
+}
+
+/* --- Keeping it --------------------------------------------------------------------------------------- */
+
+static gboolean
+read_both (CroPackForm    *self,
+           CroPriceChange *change,
+           CroDate        *from)
+{
+  CroEntryStatus status;
+
+  if (self->offer == CRO_NO_SLOT)
+    {
+      cro_bench_say (self->bench, _("Choose a pack to give it a price."));
+      return FALSE;
+    }
+  status = read_price (self, change);
+  if (status != CRO_ENTRY_OK)
+    {
+      show_meaning (self, status == CRO_ENTRY_EMPTY ? _("Type a price, or +5 %, or -0.40.")
+                                                    : _("This is not a price."), TRUE);
+      gtk_widget_grab_focus (self->price);
+      return FALSE;
+    }
+  if (read_date (self, from))
+    return TRUE;
+  show_meaning (self, _("This is not a date."), FALSE);
+  gtk_widget_grab_focus (self->from);
+  return FALSE;
+}
+
+/* The next pack is chosen with the arrows, so the focus goes back to the rows. */
+static void
+keep_cb (CroPackForm *self)
+{
+  CroModel *model = cro_book_get_model (book_of (self));
+  g_autofree char *label = NULL;
+  g_autoptr (GError) error = NULL;
+  CroPriceChange change;
+  CroDate from;
+
+  if (!read_both (self, &change, &from))
+    return;
+  label = g_strdup_printf (_("price of %s"),
+                           cro_model_item (model, cro_model_offer (model, self->offer)->item)->name);
+  if (!cro_edit_set_price (book_of (self), label, self->offer, from, change.price, &error))
+    {
+      cro_bench_fail (self->bench, error);
+      return;
+    }
+  self->is_previewed = FALSE;
+  gtk_editable_set_text (GTK_EDITABLE (self->price), "");
+  cro_records_view_focus_rows (self->view);
+}
+
+static gboolean
+key_pressed_cb (CroPackForm     *self,
+                guint            keyval,
+                guint            keycode,
+                GdkModifierType  state)
+{
+  if (keyval != GDK_KEY_Escape || *text_of (self->price) == '\0')
+    return GDK_EVENT_PROPAGATE;
+  gtk_editable_set_text (GTK_EDITABLE (self->price), "");
+  return GDK_EVENT_STOP;
+}
+
+/* --- Which pack ----------------------------------------------------------------------------------- */
+
+static void
+show_pack (CroPackForm *self)
+{
+  CroModel *model = book_of (self) != NULL ? cro_book_get_model (book_of (self)) : NULL;
+  g_autofree char *name = NULL, *before = NULL;
+
+  if (self->offer == CRO_NO_SLOT || model == NULL)
+    {
+      gtk_label_set_label (GTK_LABEL (self->name), _("Choose a pack to give it a price."));
+      return;
+    }
+  name = g_strdup_printf (_("%s from %s"),
+                          cro_model_item (model, cro_model_offer (model, self->offer)->item)->name,
+                          cro_ref_name (model, CRO_REF (CRO_REF_OFFER, self->offer)));
+  gtk_label_set_label (GTK_LABEL (self->name), name);
+  self->has_before = cro_price_before (book_of (self), self->offer,
+                                       cro_book_get_figures (book_of (self))->date, &self->before);
+  before = self->has_before ? cro_words_decimal (self->before) : NULL;
+  gtk_entry_set_placeholder_text (GTK_ENTRY (self->price), before);
+}
+
+/* What was typed for another pack is not this one's. */
+static void
+selected_cb (CroPackForm *self)
+{
+  g_autoptr (CroRecord) record = cro_records_view_dup_selected (self->view);
+  CroRef ref = record != NULL ? cro_record_get_ref (record) : CRO_REF_NOWHERE;
+  guint32 offer = ref.kind == CRO_REF_OFFER ? ref.slot : CRO_NO_SLOT;
+
+  if (offer != self->offer)
+    {
+      restore (self);
+      self->offer = CRO_NO_SLOT;
+      gtk_editable_set_text (GTK_EDITABLE (self->price), "");
+      show_meaning (self, "", FALSE);
+    }
+  self->offer = offer;
+  show_pack (self);
+}
+
+void
+cro_pack_form_refresh (CroPackForm *self)
+{
+  if (!self->is_previewed)
+    selected_cb (self);
+}
+
+/* --- The widget ------------------------------------------------------------------------------------ */
+
+static void
+cro_pack_form_unmap (GtkWidget *widget)
+{
+  restore (CRO_PACK_FORM (widget));
+  GTK_WIDGET_CLASS (cro_pack_form_parent_class)->unmap (widget);
+}
+
+static void
+cro_pack_form_dispose (GObject *object)
+{
+  g_clear_pointer (&CRO_PACK_FORM (object)->box, gtk_widget_unparent);
+  G_OBJECT_CLASS (cro_pack_form_parent_class)->dispose (object);
+}
+
+static void
+cro_pack_form_class_init (CroPackFormClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = cro_pack_form_dispose;
+  GTK_WIDGET_CLASS (klass)->unmap = cro_pack_form_unmap;
+  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+}
+
+static void
+cro_pack_form_init (CroPackForm *self)
+{
+  self->offer = CRO_NO_SLOT;
+}
+
+static void
+add_entries (CroPackForm *self,
+             GtkWidget   *row)
+{
+  GtkEventController *keys = gtk_event_controller_key_new ();
+  GtkWidget *button = gtk_button_new_with_label (_("Set Price"));
+
+  self->price = cro_entry_new (_("New price of the pack"), 10);
+  gtk_editable_set_alignment (GTK_EDITABLE (self->price), 1);
+  gtk_widget_add_css_class (self->price, "numeric");
+  self->from = cro_entry_new (_("Since"), 12);
+  gtk_entry_set_placeholder_text (GTK_ENTRY (self->from), _("today"));
+  gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
+  gtk_widget_add_controller (self->price, keys);
+  g_signal_connect_swapped (keys, "key-pressed", G_CALLBACK (key_pressed_cb), self);
+  g_signal_connect_swapped (self->price, "changed", G_CALLBACK (price_changed_cb), self);
+  g_signal_connect_swapped (self->from, "changed", G_CALLBACK (price_changed_cb), self);
+  g_signal_connect_swapped (self->price, "activate", G_CALLBACK (keep_cb), self);
+  g_signal_connect_swapped (self->from, "activate", G_CALLBACK (keep_cb), self);
+  g_signal_connect_swapped (button, "clicked", G_CALLBACK (keep_cb), self);
+  gtk_widget_set_valign (button, GTK_ALIGN_END);
+  cro_wrap_append (CRO_WRAP (row), cro_field_new (_("New price of the pack"), self->price));
+  cro_wrap_append (CRO_WRAP (row), cro_field_new (_("Since"), self->from));
+  cro_wrap_append (CRO_WRAP (row), button);
+}
+
+GtkWidget *
+cro_pack_form_new (CroBench       *bench,
+                   CroRecordsView *view)
+{
+  CroPackForm *self = g_object_new (CRO_TYPE_PACK_FORM, NULL);
+  GtkWidget *row = cro_field_row_new ();
+
+  self->bench = bench;
+  self->view = view;
+  self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
+  self->name = cro_text_new ("", NULL);
+  self->meaning = cro_text_new ("", "numeric");
+  gtk_widget_set_valign (self->meaning, GTK_ALIGN_END);
+  gtk_widget_set_margin_bottom (self->meaning, 8);
+  gtk_label_set_width_chars (GTK_LABEL (self->meaning), 24);
+  add_entries (self, row);
+  cro_wrap_append (CRO_WRAP (row), self->meaning);
+  gtk_box_append (GTK_BOX (self->box), self->name);
+  gtk_box_append (GTK_BOX (self->box), row);
+  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
+  cro_records_view_connect_selected (view, G_CALLBACK (selected_cb), self);
+  cro_records_view_set_typed_into (view, self->price);
+  return GTK_WIDGET (self);
+}

@@ -1,0 +1,208 @@
+#include "config.h"
+
+#include "cro-rate-form.h"
+
+#include <glib/gi18n.h>
+
+#include "cro-decimal.h"
+#include "cro-edit.h"
+#include "cro-field.h"
+#include "cro-wrap.h"
+
+/* The columns of the table of rates. */
+enum
+{
+  CURRENCY,
+  SINCE,
+  RATE,
+  PER,
+  N_FIELDS,
+};
+
+struct _CroRateForm
+{
+  GtkWidget       parent_instance;
+
+  GtkWidget      *row;
+  GtkWidget      *entries[N_FIELDS];
+
+  CroBench       *bench;    /* borrowed */
+  CroRecordsView *view;     /* borrowed */
+};
+
+G_DEFINE_FINAL_TYPE (CroRateForm, cro_rate_form, GTK_TYPE_WIDGET)
+
+static CroBook *
+book_of (CroRateForm *self)
+{
+  return cro_bench_get_book (self->bench);
+}
+
+static const char *
+text_of (CroRateForm *self,
+         guint        field)
+{
+  return gtk_editable_get_text (GTK_EDITABLE (self->entries[field]));
+}
+
+/* --- Which one ---------------------------------------------------------------------------------------- */
+
+static void
+selected_cb (CroRateForm *self)
+{
+  g_autoptr (CroRecord) record = cro_records_view_dup_selected (self->view);
+
+  for (guint i = 0; record != NULL && i < N_FIELDS; i++)
+    {
+      g_autofree char *text = cro_record_dup_text (record, i);
+
+      gtk_editable_set_text (GTK_EDITABLE (self->entries[i]), text);
+    }
+}
+
+/* --- Acts ------------------------------------------------------------------------------------------------ */
+
+/* FALSE, with the focus on the field and the reason said. */
+static gboolean
+refuse (CroRateForm *self,
+        guint        field,
+        const char  *reason)
+{
+  gtk_widget_grab_focus (self->entries[field]);
+  cro_bench_say (self->bench, reason);
+  return FALSE;
+}
+
+static gboolean
+read_number (CroRateForm *self,
+             guint        field,
+             const char  *reason,
+             gint64      *number)
+{
+  g_auto (CroEntry) read = { 0 };
+
+  if (!cro_entry_number (text_of (self, field), CRO_RANGE_ABOVE_0, &read))
+    return refuse (self, field, reason);
+  *number = read.micro;
+  return TRUE;
+}
+
+/* The book's date where nothing is typed. */
+static gboolean
+read_date (CroRateForm *self,
+           CroDate     *date)
+{
+  g_auto (CroEntry) read = { 0 };
+
+  *date = cro_book_get_figures (book_of (self))->date;
+  if (cro_entry_date (text_of (self, SINCE), &read))
+    *date = read.date;
+  else if (read.status != CRO_ENTRY_EMPTY)
+    return refuse (self, SINCE, _("This is not a date."));
+  return TRUE;
+}
+
+static void
+set_cb (CroRateForm *self)
+{
+  g_autofree char *code = g_strstrip (g_ascii_strup (text_of (self, CURRENCY), -1));
+  g_autofree char *label = g_strdup_printf (_("rate of %s"), code);
+  g_autoptr (GError) error = NULL;
+  gint64 rate, per = CRO_MICRO;
+  CroDate from;
+
+  if (!read_number (self, RATE, _("The rate is not a number."), &rate)
+      || (*text_of (self, PER) != '\0'
+          && !read_number (self, PER, _("This is not a number."), &per))
+      || !read_date (self, &from))
+    return;
+  if (!cro_edit_set_rate (book_of (self), label, code, from, rate, per, &error))
+    cro_bench_fail (self->bench, error);
+}
+
+static void
+remove_cb (CroRateForm *self)
+{
+  g_autoptr (CroRecord) record = cro_records_view_dup_selected (self->view);
+  g_autofree char *currency = NULL, *since = NULL, *label = NULL;
+  g_autoptr (GError) error = NULL;
+
+  if (record == NULL)
+    return;
+  currency = cro_record_dup_text (record, CURRENCY);
+  since = cro_record_dup_text (record, SINCE);
+  /* Translators: a currency, and the day since which its rate held. */
+  label = g_strdup_printf (_("removal of the rate of %s of %s"), currency, since);
+  if (!cro_edit_remove_rate (book_of (self), label, cro_record_get_id (record), &error))
+    cro_bench_fail (self->bench, error);
+  else
+    cro_records_view_focus_rows (self->view);
+}
+
+/* --- The widget ---------------------------------------------------------------------------------------- */
+
+static void
+cro_rate_form_dispose (GObject *object)
+{
+  g_clear_pointer (&CRO_RATE_FORM (object)->row, gtk_widget_unparent);
+  G_OBJECT_CLASS (cro_rate_form_parent_class)->dispose (object);
+}
+
+static void
+cro_rate_form_class_init (CroRateFormClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = cro_rate_form_dispose;
+  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+}
+
+static void
+cro_rate_form_init (CroRateForm *self)
+{
+}
+
+static void
+add_entry (CroRateForm *self,
+           guint        field,
+           const char  *caption,
+           const char  *placeholder,
+           int          width)
+{
+  GtkWidget *entry = cro_entry_new (caption, width);
+
+  gtk_entry_set_placeholder_text (GTK_ENTRY (entry), placeholder);
+  g_signal_connect_swapped (entry, "activate", G_CALLBACK (set_cb), self);
+  cro_wrap_append (CRO_WRAP (self->row), cro_field_new (caption, entry));
+  self->entries[field] = entry;
+}
+
+static void
+add_button (CroRateForm *self,
+            const char  *label,
+            GCallback    clicked)
+{
+  GtkWidget *button = gtk_button_new_with_label (label);
+
+  gtk_widget_set_valign (button, GTK_ALIGN_END);
+  g_signal_connect_swapped (button, "clicked", clicked, self);
+  cro_wrap_append (CRO_WRAP (self->row), button);
+}
+
+GtkWidget *
+cro_rate_form_new (CroBench       *bench,
+                   CroRecordsView *view)
+{
+  CroRateForm *self = g_object_new (CRO_TYPE_RATE_FORM, NULL);
+
+  self->bench = bench;
+  self->view = view;
+  self->row = cro_field_row_new ();
+  add_entry (self, CURRENCY, _("Currency"), "GBP", 6);
+  add_entry (self, RATE, _("Rate"), NULL, 10);
+  add_entry (self, PER, _("For"), "1", 6);
+  add_entry (self, SINCE, _("Since"), _("today"), 12);
+  add_button (self, _("Set Rate"), G_CALLBACK (set_cb));
+  add_button (self, _("Remove"), G_CALLBACK (remove_cb));
+  gtk_widget_set_parent (self->row, GTK_WIDGET (self));
+  cro_records_view_connect_selected (view, G_CALLBACK (selected_cb), self);
+  return GTK_WIDGET (self);
+}

@@ -1,0 +1,210 @@
+#include "config.h"
+
+#include "cro-supplier-form.h"
+
+#include <glib/gi18n.h>
+
+#include "cro-choice.h"
+#include "cro-edit.h"
+#include "cro-field.h"
+#include "cro-wrap.h"
+
+struct _CroSupplierForm
+{
+  GtkWidget       parent_instance;
+
+  GtkWidget      *box;
+  GtkWidget      *fields;       /* of the one selected */
+  GtkWidget      *name;
+  GtkWidget      *contact;
+  GtkWidget      *quotes;
+  GtkWidget      *note;
+  GtkWidget      *added;        /* the name of a new one */
+
+  CroBench       *bench;        /* borrowed */
+  CroRecordsView *view;         /* borrowed */
+  guint32         supplier;     /* CRO_NO_SLOT: none is selected */
+};
+
+G_DEFINE_FINAL_TYPE (CroSupplierForm, cro_supplier_form, GTK_TYPE_WIDGET)
+
+static CroBook *
+book_of (CroSupplierForm *self)
+{
+  return cro_bench_get_book (self->bench);
+}
+
+/* --- Showing ------------------------------------------------------------------------------------------ */
+
+static gboolean
+rename_supplier (CroInput       *input,
+                 const CroCell  *cell,
+                 gpointer        form,
+                 GError        **error)
+{
+  CroSupplierForm *self = form;
+
+  return cro_edit_rename (book_of (self), cro_input_get_act (input),
+                          CRO_REF (CRO_REF_SUPPLIER, self->supplier),
+                          cell->kind == CRO_CELL_TEXT ? cell->text : "", error);
+}
+
+/* A name moves no figure. */
+static gboolean
+preview_nothing (CroInput       *input,
+                 const CroCell  *cell,
+                 gpointer        form,
+                 GError        **error)
+{
+  return TRUE;
+}
+
+static const CroInputWay name_way = { NULL, preview_nothing, rename_supplier };
+
+static void
+bind (CroSupplierForm *self,
+      GtkWidget       *input,
+      const char      *column,
+      const char      *of_what)
+{
+  CroModel *model = cro_book_get_model (book_of (self));
+  const CroSupplier *supplier = &g_array_index (model->suppliers, CroSupplier, self->supplier);
+  g_autofree char *act = cro_act_dup_label (of_what, supplier->name);
+
+  if (CRO_IS_CHOICE (input))
+    cro_choice_bind (CRO_CHOICE (input), book_of (self), "supplier", supplier->id, column, act);
+  else
+    cro_input_bind (CRO_INPUT (input), book_of (self), "supplier", supplier->id, column, act, NULL);
+}
+
+static void
+selected_cb (CroSupplierForm *self)
+{
+  g_autoptr (CroRecord) record = cro_records_view_dup_selected (self->view);
+  CroRef ref = record != NULL ? cro_record_get_ref (record) : CRO_REF_NOWHERE;
+
+  gtk_widget_set_visible (self->fields, ref.kind == CRO_REF_SUPPLIER && ref.slot != CRO_NO_SLOT);
+  if (ref.kind != CRO_REF_SUPPLIER || book_of (self) == NULL || ref.slot == self->supplier)
+    return;
+  self->supplier = ref.slot;
+  bind (self, self->name, "name", _("name"));
+  bind (self, self->contact, "contact", _("contact"));
+  bind (self, self->quotes, "quotes", _("how prices are stated"));
+  bind (self, self->note, "note", _("note"));
+}
+
+void
+cro_supplier_form_refresh (CroSupplierForm *self)
+{
+  if (self->supplier == CRO_NO_SLOT)
+    return;
+  cro_input_refresh (CRO_INPUT (self->name));
+  cro_input_refresh (CRO_INPUT (self->contact));
+  cro_choice_refresh (CRO_CHOICE (self->quotes));
+  cro_input_refresh (CRO_INPUT (self->note));
+}
+
+/* --- Acts ---------------------------------------------------------------------------------------------- */
+
+static void
+add_cb (CroSupplierForm *self)
+{
+  const char *name = gtk_editable_get_text (GTK_EDITABLE (self->added));
+  g_autofree char *label = g_strdup_printf (_("supplier %s"), name);
+  g_autoptr (GError) error = NULL;
+
+  if (!cro_edit_add_supplier (book_of (self), label, name, NULL, &error))
+    cro_bench_fail (self->bench, error);
+  else
+    gtk_editable_set_text (GTK_EDITABLE (self->added), "");
+}
+
+static void
+remove_cb (CroSupplierForm *self)
+{
+  CroRef ref = CRO_REF (CRO_REF_SUPPLIER, self->supplier);
+  g_autofree char *label = NULL;
+  g_autoptr (GError) error = NULL;
+
+  label = g_strdup_printf (_("removal of %s"), cro_ref_name (cro_book_get_model (book_of (self)), ref));
+  if (cro_edit_remove (book_of (self), label, ref, &error))
+    cro_records_view_focus_rows (self->view);
+  else if (g_error_matches (error, CRO_EDIT_ERROR, CRO_EDIT_ERROR_IN_USE))
+    cro_bench_say (self->bench, _("This supplier has packs or purchases, and stays."));
+  else
+    cro_bench_fail (self->bench, error);
+}
+
+/* --- The widget ------------------------------------------------------------------------------------- */
+
+static void
+cro_supplier_form_dispose (GObject *object)
+{
+  g_clear_pointer (&CRO_SUPPLIER_FORM (object)->box, gtk_widget_unparent);
+  G_OBJECT_CLASS (cro_supplier_form_parent_class)->dispose (object);
+}
+
+static void
+cro_supplier_form_class_init (CroSupplierFormClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = cro_supplier_form_dispose;
+  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+}
+
+static void
+cro_supplier_form_init (CroSupplierForm *self)
+{
+  self->supplier = CRO_NO_SLOT;
+}
+
+static GtkWidget *
+button_new (CroSupplierForm *self,
+            const char      *label,
+            GCallback        clicked)
+{
+  GtkWidget *button = gtk_button_new_with_label (label);
+
+  gtk_widget_set_valign (button, GTK_ALIGN_END);
+  g_signal_connect_swapped (button, "clicked", clicked, self);
+  return button;
+}
+
+static void
+add_fields (CroSupplierForm *self)
+{
+  static const char *const values[] = { "pack", "base unit", NULL };
+  const char *words[] = { _("per pack"), _("per kg, l or piece"), NULL };
+
+  self->fields = cro_field_row_new ();
+  self->name = cro_field_add (self->fields, _("Supplier"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 22);
+  cro_input_set_way (CRO_INPUT (self->name), &name_way, self);
+  self->contact = cro_field_add (self->fields, _("Contact"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 24);
+  self->quotes = cro_choice_new (_("States prices"), values, words);
+  cro_wrap_append (CRO_WRAP (self->fields), cro_field_new (_("States prices"), self->quotes));
+  self->note = cro_field_add (self->fields, _("Note"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 30);
+  cro_wrap_append (CRO_WRAP (self->fields), button_new (self, _("Remove"), G_CALLBACK (remove_cb)));
+}
+
+GtkWidget *
+cro_supplier_form_new (CroBench       *bench,
+                       CroRecordsView *view)
+{
+  CroSupplierForm *self = g_object_new (CRO_TYPE_SUPPLIER_FORM, NULL);
+  GtkWidget *row = cro_field_row_new ();
+
+  self->bench = bench;
+  self->view = view;
+  self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  add_fields (self);
+  self->added = cro_entry_new (_("New supplier"), 22);
+  gtk_entry_set_placeholder_text (GTK_ENTRY (self->added), _("name"));
+  g_signal_connect_swapped (self->added, "activate", G_CALLBACK (add_cb), self);
+  cro_wrap_append (CRO_WRAP (row), cro_field_new (_("New supplier"), self->added));
+  cro_wrap_append (CRO_WRAP (row), button_new (self, _("Add"), G_CALLBACK (add_cb)));
+  gtk_box_append (GTK_BOX (self->box), self->fields);
+  gtk_box_append (GTK_BOX (self->box), row);
+  gtk_widget_set_visible (self->fields, FALSE);
+  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
+  cro_records_view_connect_selected (view, G_CALLBACK (selected_cb), self);
+  return GTK_WIDGET (self);
+}

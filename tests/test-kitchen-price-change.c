@@ -1,0 +1,162 @@
+/* A new price of a pack, typed as such or as what changed. */
+#include "cro-edit.h"
+#include "cro-price-change.h"
+#include "support/kitchen-book.h"
+
+#include <math.h>
+
+typedef struct
+{
+  const char    *says;
+  const char    *text;
+  CroEntryStatus status;
+  gint64         price;
+} Case;
+
+/* The pack of 5 kg cost 66.00. 66 × 1.05 = 69.30 and 66 × 0.873 = 57.618, to the cent 57.62: by
+ * hand. */
+static const Case cases[] = {
+  { "a price is a price", "69.5", CRO_ENTRY_OK, 69500000 },
+  { "a sum is one too", "2 * 34", CRO_ENTRY_OK, 68000000 },
+  { "per cent of the last price", "+5 %", CRO_ENTRY_OK, 69300000 },
+  { "without a space", "+5%", CRO_ENTRY_OK, 69300000 },
+  { "with one that does not break", "+5\u202f%", CRO_ENTRY_OK, 69300000 },
+  { "less per cent, rounded to the cent", "-12.7 %", CRO_ENTRY_OK, 57620000 },
+  { "money more", "+0.40", CRO_ENTRY_OK, 66400000 },
+  { "money less", "-0.40", CRO_ENTRY_OK, 65600000 },
+  { "the sign of print", " −0.40", CRO_ENTRY_OK, 65600000 },
+  { "all of it", "-66", CRO_ENTRY_OK, 0 },
+  { "no price is below 0", "-66.01", CRO_ENTRY_OUT_OF_RANGE, 0 },
+  { "a sign alone is nothing", "+", CRO_ENTRY_EMPTY, 0 },
+  { "words are no price", "dear", CRO_ENTRY_NOT_A_NUMBER, 0 },
+  { "nothing is nothing", "", CRO_ENTRY_EMPTY, 0 },
+};
+
+typedef struct
+{
+  CroTestFolder folder;
+  CroBook      *book;
+  guint32       crab, cup;    /* offers */
+} Fixture;
+
+static guint32
+offer_of (CroModel   *model,
+          const char *name)
+{
+  const CroItem *item = cro_model_item (model, cro_edit_find_name (model, CRO_NAMES_ITEMS, name).slot);
+
+  return g_array_index (model->offer_order, guint32, item->first_offer);
+}
+
+static int
+set_up (void **state)
+{
+  Fixture *fixture = g_new0 (Fixture, 1);
+  const char *folder;
+
+  fixture->folder = cro_test_folder_new ();
+  folder = fixture->folder.folder;
+  cro_test_write_table (folder, "book", "key,value\ncurrency,EUR\n");
+  cro_test_write_table (folder, "ingredients", "name,unit\nCrab,g\nCup,each\n");
+  cro_test_write_table (folder, "suppliers", "name\nQuay\n");
+  cro_test_write_table (folder, "offers",
+                        "ingredient,supplier,pack_count,pack_size,pack_unit\nCrab,Quay,1,5,kg\n"
+                        "Cup,Quay,1,200,each\n");
+  cro_test_write_table (folder, "prices", "ingredient,supplier,from,price\nCrab,Quay,2026-02-10,66\n");
+  fixture->book = cro_test_book_load (&fixture->folder);
+  fixture->crab = offer_of (cro_book_get_model (fixture->book), "Crab");
+  fixture->cup = offer_of (cro_book_get_model (fixture->book), "Cup");
+  *state = fixture;
+  return 0;
+}
+
+static int
+tear_down (void **state)
+{
+  Fixture *fixture = *state;
+
+  g_assert_finalize_object (fixture->book);
+  cro_test_folder_clear (&fixture->folder);
+  g_free (fixture);
+  return 0;
+}
+
+static void
+test_what_is_typed_becomes_a_price (void **state)
+{
+  Fixture *fixture = *state;
+  CroModel *model = cro_book_get_model (fixture->book);
+  gint64 before;
+
+  assert_true (cro_price_before (fixture->book, fixture->crab, CRO_TEST_DAY, &before));
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      CroPriceChange change;
+      CroEntryStatus status = cro_price_change_read (model, fixture->crab, &before, cases[i].text,
+                                                     &change);
+
+      if (status != cases[i].status
+          || (status == CRO_ENTRY_OK && change.price != cases[i].price))
+        fail_msg ("%s: status %d, %" G_GINT64_FORMAT, cases[i].says, status, change.price);
+    }
+}
+
+static void
+test_it_is_said_what_that_comes_to (void **state)
+{
+  Fixture *fixture = *state;
+  CroModel *model = cro_book_get_model (fixture->book);
+  g_autofree char *words = NULL;
+  CroPriceChange change;
+  gint64 before = INT64_C (66000000);
+
+  assert_int_equal (cro_price_change_read (model, fixture->crab, &before, "70", &change),
+                    CRO_ENTRY_OK);
+  words = cro_price_change_words (model, fixture->crab, &change);
+  assert_string_equal (words, "14.00/kg, +6.1\u00a0%");
+}
+
+static void
+test_a_first_price_is_no_change (void **state)
+{
+  Fixture *fixture = *state;
+  CroModel *model = cro_book_get_model (fixture->book);
+  CroPriceChange change;
+  gint64 before;
+
+  assert_false (cro_price_before (fixture->book, fixture->cup, CRO_TEST_DAY, &before));
+  assert_int_equal (cro_price_change_read (model, fixture->cup, NULL, "+5 %", &change),
+                    CRO_ENTRY_NOT_A_NUMBER);
+  assert_int_equal (cro_price_change_read (model, fixture->cup, NULL, "23", &change), CRO_ENTRY_OK);
+  assert_true (change.price == INT64_C (23000000));
+  assert_true (isnan (change.change_pct));
+}
+
+/* While something is typed the model shows that, and not what it is a change of. */
+static void
+test_the_price_before_is_the_one_kept (void **state)
+{
+  Fixture *fixture = *state;
+  gint64 before;
+  GError *error = NULL;
+
+  cro_test_must (cro_book_preview_price (fixture->book, fixture->crab, INT64_C (70000000), &error),
+                 error);
+  assert_true (cro_price_before (fixture->book, fixture->crab, CRO_TEST_DAY, &before));
+  assert_true (before == INT64_C (66000000));
+  assert_false (cro_price_before (fixture->book, fixture->crab, CRO_TEST_DAY - 30, &before));
+}
+
+int
+main (void)
+{
+#define CASE(test) cmocka_unit_test_setup_teardown (test, set_up, tear_down)
+  const struct CMUnitTest tests[] = {
+    CASE (test_what_is_typed_becomes_a_price),
+    CASE (test_it_is_said_what_that_comes_to),
+    CASE (test_a_first_price_is_no_change),
+    CASE (test_the_price_before_is_the_one_kept),
+  };
+
+  return cmocka_run_group_tests (tests, NULL, NULL);
+}

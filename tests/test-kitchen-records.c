@@ -1,0 +1,412 @@
+/* What a book has entered, row by row: what each table says, in which order, what is found, what
+ * adds up, and how little is told when something moves. */
+#include "cro-edit.h"
+#include "cro-records.h"
+#include "support/kitchen-book.h"
+
+#include <locale.h>
+
+typedef struct
+{
+  CroTestFolder folder;
+  CroBook      *book;
+  CroRecords   *records;
+  GString      *told;     /* "position-removed+added " of every signal */
+} Fixture;
+
+/* Net prices at 10 %: croustade 5, menu 100. 12 sold for 54.00 entered, 3 menus at 100. */
+static const struct { const char *name, *text; } tables[] = {
+  { "book", "key,value\ncurrency,EUR\ntax_pct,10\n" },
+  { "ingredients", "name,unit\nCrab,g\nSalt,g\nCup,each\n" },
+  { "suppliers", "name,contact\nQuay,at the quay\nÉtal,\n" },
+  { "offers", "ingredient,supplier,code,pack_count,pack_size,pack_unit\nCrab,Quay,101,1,5,kg\n"
+              "Salt,Étal,,10,1,kg\nCup,Étal,C9,1,200,each\n" },
+  { "prices", "ingredient,supplier,code,from,price\nCrab,Quay,101,2026-01-05,60\n"
+              "Crab,Quay,101,2026-02-02,63\nCrab,Quay,101,2026-03-02,99\nSalt,Étal,,2026-01-05,4\n" },
+  { "rates", "currency,from,rate,per\nGBP,2026-01-01,1.15,\nJPY,2026-01-01,0.62,100\n" },
+  { "plates", "name,makes,price\nCroustade,24,5.5\n" },
+  { "menus", "name,price\nTide,110\n" },
+  { "menu_plates", "menu,plate\nTide,Croustade\n" },
+  { "lines", "into,parent,position,item,amount,unit\nplate,Croustade,1,Crab,600,g\n" },
+  { "sales", "date,kind,name,sold,net_revenue\n2026-01-10,plate,Croustade,12,54\n"
+             "2026-02-10,menu,Tide,3,\n" },
+  { "purchases", "date,supplier,document,ingredient,amount,unit,net_value\n"
+                 "2026-01-07,Quay,D-1,Crab,5,kg,60\n2026-02-07,Quay,D-2,Crab,10,kg,126\n"
+                 "2026-02-09,Étal,,Salt,10,kg,-4\n" },
+  { "counts", "date,item,amount,unit,place\n2026-01-31,Crab,2,kg,cold room\n"
+              "2026-01-31,Salt,3,kg,\n2026-01-31,Crab,1.5,kg,kitchen\n" },
+  { "adjustments", "date,kind,item,amount,unit,net_value\n2026-01-08,waste,Crab,100,g,1.2\n"
+                   "2026-02-08,transfer-in,Salt,1,kg,0.4\n2026-02-09,waste,Crab,200,g,2.4\n" },
+  { "months", "month,till_net_revenue,ledger_purchases,closed_at\n"
+              "2026-01,66,60,2026-02-02T08:00:00Z\n2026-02,300,,\n" },
+};
+
+static int
+set_up (void **state)
+{
+  Fixture *fixture = g_new0 (Fixture, 1);
+
+  fixture->folder = cro_test_folder_new ();
+  for (gsize i = 0; i < G_N_ELEMENTS (tables); i++)
+    cro_test_write_table (fixture->folder.folder, tables[i].name, tables[i].text);
+  fixture->book = cro_test_book_load (&fixture->folder);
+  fixture->told = g_string_new (NULL);
+  *state = fixture;
+  return 0;
+}
+
+static int
+tear_down (void **state)
+{
+  Fixture *fixture = *state;
+
+  g_clear_object (&fixture->records);
+  g_assert_finalize_object (fixture->book);
+  g_string_free (fixture->told, TRUE);
+  cro_test_folder_clear (&fixture->folder);
+  g_free (fixture);
+  return 0;
+}
+
+static void
+items_changed_cb (GListModel *model,
+                  guint       position,
+                  guint       removed,
+                  guint       added,
+                  Fixture    *fixture)
+{
+  g_string_append_printf (fixture->told, "%u-%u+%u ", position, removed, added);
+}
+
+static void
+begin (Fixture        *fixture,
+       CroRecordsKind  kind)
+{
+  g_clear_object (&fixture->records);
+  fixture->records = cro_records_new (fixture->book, kind);
+  g_signal_connect (fixture->records, "items-changed", G_CALLBACK (items_changed_cb), fixture);
+}
+
+/* A row: its cells between bars. */
+static char *
+row_text (CroRecord *record,
+          guint      n_columns)
+{
+  GString *text = g_string_new (NULL);
+
+  for (guint i = 0; i < n_columns; i++)
+    {
+      g_autofree char *cell = cro_record_dup_text (record, i);
+
+      g_string_append_printf (text, "%s%s", i > 0 ? "|" : "", cell);
+    }
+  return g_string_free (text, FALSE);
+}
+
+static char *
+all_text (Fixture *fixture)
+{
+  GString *text = g_string_new (NULL);
+  guint n = cro_records_n_columns (cro_records_get_kind (fixture->records));
+
+  for (guint i = 0; i < g_list_model_get_n_items (G_LIST_MODEL (fixture->records)); i++)
+    {
+      g_autoptr (CroRecord) record = g_list_model_get_item (G_LIST_MODEL (fixture->records), i);
+      g_autofree char *row = row_text (record, n);
+
+      g_string_append_printf (text, "%s\n", row);
+    }
+  return g_string_free (text, FALSE);
+}
+
+/* The first column alone, in the order of the list. */
+static char *
+first_column (Fixture *fixture,
+              guint    column)
+{
+  GString *text = g_string_new (NULL);
+
+  for (guint i = 0; i < g_list_model_get_n_items (G_LIST_MODEL (fixture->records)); i++)
+    {
+      g_autoptr (CroRecord) record = g_list_model_get_item (G_LIST_MODEL (fixture->records), i);
+      g_autofree char *cell = cro_record_dup_text (record, column);
+
+      g_string_append_printf (text, "%s ", cell);
+    }
+  return g_string_free (text, FALSE);
+}
+
+/* --- What each table says ---------------------------------------------------------------------- */
+
+static const struct { const char *says; CroRecordsKind kind; const char *rows; } contents[] = {
+  { "a pack's price is the one in force on the book's date, and its change is from the one before",
+    CRO_RECORDS_OFFERS,
+    "Crab|Quay|101|5 kg|63.00|12.60/kg|2026-02-02|+5.0\u00a0%|in use\n"
+    "Salt|Étal||10 × 1 kg|4.00|0.40/kg|2026-01-05|–|in use\n"
+    "Cup|Étal|C9|200 each|–|–|–|–|\n" },
+  { "a supplier has as many packs as it offers", CRO_RECORDS_SUPPLIERS,
+    "Quay|at the quay|1|\nÉtal||2|\n" },
+  { "a rate is for one unit where nothing is said", CRO_RECORDS_RATES,
+    "GBP|2026-01-01|1.15|1\nJPY|2026-01-01|0.62|100\n" },
+  { "what was sold brings what was entered, or else its net price", CRO_RECORDS_SALES,
+    "2026-01-10|Croustade|12|54.00\n2026-02-10|Tide|3|300.00\n" },
+  { "a return has a negative value", CRO_RECORDS_PURCHASES,
+    "2026-01-07|Quay|D-1|Crab||food|5 kg|60.00\n2026-02-07|Quay|D-2|Crab||food|10 kg|126.00\n"
+    "2026-02-09|Étal||Salt||food|10 kg|-4.00\n" },
+  { "a count says where", CRO_RECORDS_COUNTS,
+    "2026-01-31|Crab|2 kg|cold room\n2026-01-31|Salt|3 kg|\n2026-01-31|Crab|1.5 kg|kitchen\n" },
+  { "an adjustment's kind is a word", CRO_RECORDS_ADJUSTMENTS,
+    "2026-01-08|waste|Crab|100 g|1.20|\n2026-02-08|transfer in|Salt|1 kg|0.40|\n"
+    "2026-02-09|waste|Crab|200 g|2.40|\n" },
+  { "months stand newest first, and say by how much totals are apart", CRO_RECORDS_MONTHS,
+    "Feb 2026|open|3|300.00|300.00|agrees|122.00|–|–|–|2\n"
+    "Jan 2026|closed|12|54.00|66.00|12.00 apart|60.00|60.00|agrees|3|1\n" },
+};
+
+static void
+test_each_table_says_what_was_entered (void **state)
+{
+  Fixture *fixture = *state;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (contents); i++)
+    {
+      g_autofree char *rows = NULL;
+
+      begin (fixture, contents[i].kind);
+      rows = all_text (fixture);
+      if (strcmp (rows, contents[i].rows) != 0)
+        fail_msg ("%s:\n%s", contents[i].says, rows);
+    }
+}
+
+/* --- Order ------------------------------------------------------------------------------------- */
+
+static const struct { const char *says; CroRecordsKind kind; guint column; gboolean falling;
+                      guint shown; const char *order; } orders[] = {
+  { "texts stand as the language sorts them", CRO_RECORDS_SUPPLIERS, 0, FALSE, 0, "Quay Étal " },
+  { "falling is the other way round", CRO_RECORDS_SUPPLIERS, 0, TRUE, 0, "Étal Quay " },
+  { "numbers by their size", CRO_RECORDS_PURCHASES, 7, FALSE, 7, "-4.00 60.00 126.00 " },
+  { "what is not set stands last", CRO_RECORDS_OFFERS, 4, FALSE, 0, "Salt Crab Cup " },
+  { "also when falling", CRO_RECORDS_OFFERS, 4, TRUE, 0, "Crab Salt Cup " },
+  { "a text that is not set, too", CRO_RECORDS_OFFERS, 2, FALSE, 0, "Crab Cup Salt " },
+  { "equals stay as they are entered", CRO_RECORDS_COUNTS, 0, TRUE, 3, "cold room  kitchen " },
+  { "by nothing is as they are entered", CRO_RECORDS_PURCHASES, G_MAXUINT, FALSE, 2, "D-1 D-2  " },
+};
+
+static void
+test_rows_are_sorted_by_a_column (void **state)
+{
+  Fixture *fixture = *state;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (orders); i++)
+    {
+      g_autofree char *order = NULL;
+
+      begin (fixture, orders[i].kind);
+      cro_records_set_order (fixture->records, 1, TRUE);
+      cro_records_set_order (fixture->records, orders[i].column, orders[i].falling);
+      order = first_column (fixture, orders[i].shown);
+      if (strcmp (order, orders[i].order) != 0)
+        fail_msg ("%s: %s", orders[i].says, order);
+    }
+}
+
+/* --- Searching ----------------------------------------------------------------------------------- */
+
+static const struct { const char *says; const char *text; const char *found; } searches[] = {
+  { "words in any order, of any column", "quay crab", "D-1 D-2 " },
+  { "accents and capitals are no matter", "etal", " " },
+  { "what is in no row finds none", "crab lobster", "" },
+  { "nothing finds all", "", "D-1 D-2  " },
+};
+
+static void
+test_rows_are_found_by_words (void **state)
+{
+  Fixture *fixture = *state;
+
+  begin (fixture, CRO_RECORDS_PURCHASES);
+  for (gsize i = 0; i < G_N_ELEMENTS (searches); i++)
+    {
+      g_autofree char *found = NULL;
+
+      cro_records_set_search (fixture->records, searches[i].text);
+      found = first_column (fixture, 2);
+      if (strcmp (found, searches[i].found) != 0)
+        fail_msg ("%s: %s", searches[i].says, found);
+      assert_int_equal (cro_records_get_n_rows (fixture->records), 3);
+    }
+}
+
+static void
+test_a_month_shows_its_rows (void **state)
+{
+  Fixture *fixture = *state;
+  g_autofree char *february = NULL, *found = NULL;
+
+  begin (fixture, CRO_RECORDS_PURCHASES);
+  cro_records_set_month (fixture->records, "2026-02");
+  february = first_column (fixture, 2);
+  assert_string_equal (february, "D-2  ");
+  cro_records_set_search (fixture->records, "crab");
+  found = first_column (fixture, 2);
+  assert_string_equal (found, "D-2 ");
+}
+
+/* --- Sums ------------------------------------------------------------------------------------------ */
+
+static const struct { const char *says; CroRecordsKind kind; const char *search, *month; guint column;
+                      const char *total; } totals[] = {
+  { "money adds up", CRO_RECORDS_PURCHASES, "", NULL, 7, "182.00" },
+  { "of what is shown", CRO_RECORDS_PURCHASES, "", "2026-02", 7, "122.00" },
+  { "amounts of one thing add up", CRO_RECORDS_COUNTS, "crab", NULL, 2, "3.5 kg" },
+  { "amounts of several things do not", CRO_RECORDS_COUNTS, "", NULL, 2, "" },
+  { "what came in is not added to what was lost", CRO_RECORDS_ADJUSTMENTS, "", NULL, 4, "" },
+  { "what was lost is", CRO_RECORDS_ADJUSTMENTS, "waste", NULL, 4, "3.60" },
+  { "prices do not add up", CRO_RECORDS_OFFERS, "", NULL, 4, "" },
+  { "what nobody entered is no 0", CRO_RECORDS_OFFERS, "", NULL, 7, "" },
+  { "months add up", CRO_RECORDS_MONTHS, "", NULL, 3, "354.00" },
+  { "nothing is not 0", CRO_RECORDS_PURCHASES, "lobster", NULL, 7, "" },
+};
+
+static void
+test_columns_add_up_where_that_says_something (void **state)
+{
+  Fixture *fixture = *state;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (totals); i++)
+    {
+      g_autofree char *total = NULL;
+
+      begin (fixture, totals[i].kind);
+      cro_records_set_search (fixture->records, totals[i].search);
+      cro_records_set_month (fixture->records, totals[i].month);
+      total = cro_records_dup_total (fixture->records, totals[i].column);
+      if (strcmp (total, totals[i].total) != 0)
+        fail_msg ("%s: %s", totals[i].says, total);
+    }
+}
+
+/* --- Following the book ------------------------------------------------------------------------------ */
+
+static void
+set_salt (Fixture *fixture,
+          gint64   price)
+{
+  CroModel *model = cro_book_get_model (fixture->book);
+  guint32 salt = cro_edit_find_name (model, CRO_NAMES_ITEMS, "Salt").slot;
+  const CroItem *item = cro_model_item (model, salt);
+  guint32 offer = g_array_index (model->offer_order, guint32, item->first_offer);
+  GError *error = NULL;
+
+  cro_test_must (cro_edit_set_price (fixture->book, "price of Salt", offer, CRO_TEST_DAY, price,
+                                     &error),
+                 error);
+}
+
+static void
+test_only_what_moved_is_told (void **state)
+{
+  Fixture *fixture = *state;
+  g_autoptr (CroRecord) before = NULL, after = NULL;
+  g_autofree char *old = NULL, *new = NULL;
+  guint position;
+  GError *error = NULL;
+
+  begin (fixture, CRO_RECORDS_OFFERS);
+  before = g_list_model_get_item (G_LIST_MODEL (fixture->records), 1);
+  set_salt (fixture, INT64_C (5000000));
+  assert_string_equal (fixture->told->str, "1-1+1 ");
+  after = g_list_model_get_item (G_LIST_MODEL (fixture->records), 1);
+  old = cro_record_dup_text (before, 4);
+  new = cro_record_dup_text (after, 4);
+  assert_string_equal (old, "4.00");
+  assert_string_equal (new, "5.00");
+  /* Dearest first, salt is still second: told again by its row alone. */
+  cro_records_set_order (fixture->records, 4, TRUE);
+  g_string_truncate (fixture->told, 0);
+  set_salt (fixture, INT64_C (70000000));
+  assert_string_equal (fixture->told->str, "0-2+2 ");
+  assert_true (cro_records_find (fixture->records, before, &position));
+  assert_int_equal (position, 0);
+  cro_test_must (cro_book_undo (fixture->book, NULL, &error), error);
+  assert_true (cro_records_find (fixture->records, before, &position));
+  assert_int_equal (position, 1);
+}
+
+static void
+test_a_table_that_nobody_looks_at_catches_up (void **state)
+{
+  Fixture *fixture = *state;
+
+  begin (fixture, CRO_RECORDS_OFFERS);
+  cro_records_set_follows (fixture->records, FALSE);
+  set_salt (fixture, INT64_C (5000000));
+  assert_string_equal (fixture->told->str, "");
+  cro_records_set_follows (fixture->records, TRUE);
+  assert_string_equal (fixture->told->str, "1-1+1 ");
+}
+
+static void
+test_another_date_has_other_prices (void **state)
+{
+  Fixture *fixture = *state;
+  g_autofree char *prices = NULL;
+  GError *error = NULL;
+
+  begin (fixture, CRO_RECORDS_OFFERS);
+  cro_test_must (cro_book_set_date (fixture->book, CRO_TEST_DAY + 30, &error), error);
+  prices = first_column (fixture, 4);
+  assert_string_equal (prices, "99.00 4.00 – ");
+}
+
+static void
+test_a_row_leads_to_its_thing_and_its_month (void **state)
+{
+  Fixture *fixture = *state;
+  g_autoptr (CroRecord) record = NULL;
+  g_autofree char *month = NULL;
+  CroRef crab = cro_edit_find_name (cro_book_get_model (fixture->book), CRO_NAMES_ITEMS, "Crab");
+
+  begin (fixture, CRO_RECORDS_PURCHASES);
+  record = g_list_model_get_item (G_LIST_MODEL (fixture->records), 1);
+  month = cro_record_dup_month (record);
+  assert_true (cro_ref_equal (cro_record_get_ref (record), crab));
+  assert_string_equal (month, "2026-02");
+  assert_false (cro_record_is_closed (record));
+}
+
+static void
+test_a_closed_month_is_known (void **state)
+{
+  Fixture *fixture = *state;
+
+  begin (fixture, CRO_RECORDS_MONTHS);
+  for (guint i = 0; i < 2; i++)
+    {
+      g_autoptr (CroRecord) record = g_list_model_get_item (G_LIST_MODEL (fixture->records), i);
+
+      assert_int_equal (cro_record_is_closed (record), i == 1);
+    }
+}
+
+int
+main (void)
+{
+#define CASE(test) cmocka_unit_test_setup_teardown (test, set_up, tear_down)
+  const struct CMUnitTest tests[] = {
+    CASE (test_each_table_says_what_was_entered),
+    CASE (test_rows_are_sorted_by_a_column),
+    CASE (test_rows_are_found_by_words),
+    CASE (test_a_month_shows_its_rows),
+    CASE (test_columns_add_up_where_that_says_something),
+    CASE (test_only_what_moved_is_told),
+    CASE (test_a_table_that_nobody_looks_at_catches_up),
+    CASE (test_another_date_has_other_prices),
+    CASE (test_a_row_leads_to_its_thing_and_its_month),
+    CASE (test_a_closed_month_is_known),
+  };
+
+  setlocale (LC_ALL, "");
+  return cmocka_run_group_tests (tests, NULL, NULL);
+}

@@ -1,0 +1,549 @@
+/* Market and Months on the demo book: tables are sorted by their headings, searched and added up;
+ * prices, suppliers and rates are entered, changed, removed and undone. */
+#include "support/bench-window.h"
+
+#include "cro-breakdown.h"
+#include "cro-columns.h"
+#include "cro-market-bench.h"
+#include "cro-months-bench.h"
+#include "cro-pack-form.h"
+#include "cro-rate-form.h"
+#include "cro-records-view.h"
+#include "cro-supplier-form.h"
+
+static int
+open_market (void **state)
+{
+  CroTestBench *test = g_new0 (CroTestBench, 1);
+
+  cro_test_bench_open (test);
+  cro_test_bench_show (test, CRO_TYPE_MARKET_BENCH, CRO_REF_NOWHERE);
+  *state = test;
+  return 0;
+}
+
+static int
+open_months (void **state)
+{
+  CroTestBench *test = g_new0 (CroTestBench, 1);
+
+  cro_test_bench_open (test);
+  cro_test_bench_show (test, CRO_TYPE_MONTHS_BENCH, CRO_REF_NOWHERE);
+  *state = test;
+  return 0;
+}
+
+static int
+close_bench (void **state)
+{
+  cro_test_bench_close (*state);
+  g_free (*state);
+  return 0;
+}
+
+/* --- Eyes and hands ---------------------------------------------------------------------------- */
+
+static GtkWidget *
+named (CroTestBench *test,
+       const char   *name)
+{
+  return cro_test_find_named (GTK_WIDGET (test->bench), name);
+}
+
+static gboolean
+too_late_cb (gpointer is_late)
+{
+  *(gboolean *) is_late = TRUE;
+  return G_SOURCE_REMOVE;
+}
+
+/* A list makes its rows when it is laid out. */
+static void
+assert_shown (CroTestBench *test,
+              const char   *text)
+{
+  gboolean is_late = FALSE;
+  guint id = g_timeout_add_seconds (5, too_late_cb, &is_late);
+
+  while (!is_late && cro_test_find_shown (GTK_WIDGET (test->bench), text) == NULL)
+    g_main_context_iteration (NULL, TRUE);
+  if (is_late)
+    fail_msg ("%s is not shown", text);
+  g_source_remove (id);
+}
+
+static void
+click (GtkWidget *button)
+{
+  g_signal_emit_by_name (button, "clicked");
+  cro_test_settle ();
+}
+
+/* A button, or a page of the switcher, by what it says. */
+static void
+press (CroTestBench *test,
+       const char   *text)
+{
+  GtkWidget *label = cro_test_find_shown (GTK_WIDGET (test->bench), text);
+  GtkWidget *button = label != NULL ? gtk_widget_get_ancestor (label, GTK_TYPE_BUTTON) : NULL;
+
+  if (button != NULL)
+    {
+      click (button);
+      return;
+    }
+  button = label != NULL ? gtk_widget_get_ancestor (label, GTK_TYPE_TOGGLE_BUTTON) : NULL;
+  if (button == NULL)
+    fail_msg ("no button says %s", text);
+  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (button), TRUE);
+  cro_test_settle ();
+}
+
+static GtkWidget *
+find_type (GtkWidget *widget,
+           GType      type)
+{
+  GtkWidget *found = gtk_widget_get_mapped (widget) && G_TYPE_CHECK_INSTANCE_TYPE (widget, type)
+                         ? widget
+                         : NULL;
+
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL && found == NULL;
+       child = gtk_widget_get_next_sibling (child))
+    found = find_type (child, type);
+  return found;
+}
+
+/* A field of the form below the table, whose headings have the same names. */
+static GtkWidget *
+field (CroTestBench *test,
+       const char   *name)
+{
+  GType forms[] = { CRO_TYPE_PACK_FORM, CRO_TYPE_SUPPLIER_FORM, CRO_TYPE_RATE_FORM };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (forms); i++)
+    {
+      GtkWidget *form = find_type (GTK_WIDGET (test->bench), forms[i]);
+
+      if (form != NULL)
+        return cro_test_find_named (form, name);
+    }
+  fail_msg ("there is no form");
+  return NULL;
+}
+
+static CroRecordsView *
+table_of (CroTestBench *test)
+{
+  return CRO_RECORDS_VIEW (find_type (GTK_WIDGET (test->bench), CRO_TYPE_RECORDS_VIEW));
+}
+
+static char *
+cell (CroTestBench *test,
+      guint         row,
+      guint         column)
+{
+  g_autoptr (CroRecord) record = g_list_model_get_item (
+      G_LIST_MODEL (cro_records_view_get_records (table_of (test))), row);
+
+  assert_non_null (record);
+  return cro_record_dup_text (record, column);
+}
+
+static void
+assert_cell (CroTestBench *test,
+             guint         row,
+             guint         column,
+             const char   *text)
+{
+  g_autofree char *is = cell (test, row, column);
+
+  assert_string_equal (is, text);
+}
+
+/* Selects the row whose first column is text. */
+static void
+choose (CroTestBench *test,
+        const char   *text)
+{
+  GListModel *rows = G_LIST_MODEL (cro_records_view_get_records (table_of (test)));
+
+  for (guint i = 0; i < g_list_model_get_n_items (rows); i++)
+    {
+      g_autofree char *first = cell (test, i, 0);
+      g_autoptr (CroRecord) record = g_list_model_get_item (rows, i);
+
+      if (strcmp (first, text) != 0)
+        continue;
+      cro_records_view_select (table_of (test), record);
+      cro_test_settle ();
+      return;
+    }
+  fail_msg ("no row of %s", text);
+}
+
+static void
+assert_chosen (CroTestBench *test,
+               const char   *text)
+{
+  g_autoptr (CroRecord) record = cro_records_view_dup_selected (table_of (test));
+  g_autofree char *first = cro_record_dup_text (record, 0);
+
+  assert_string_equal (first, text);
+}
+
+static void
+undo (CroTestBench *test)
+{
+  GError *error = NULL;
+
+  cro_test_must (cro_book_undo (test->book, NULL, &error), error);
+  cro_test_settle ();
+}
+
+/* --- Sorting and searching --------------------------------------------------------------------- */
+
+static void
+assert_said (GtkWidget  *widget,
+             const char *description)
+{
+  g_autofree char *other = gtk_test_accessible_check_property (
+      GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, description);
+
+  if (other != NULL)
+    fail_msg ("it is said “%s”, not “%s”", other, description);
+}
+
+static void
+test_a_heading_sorts (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *heading = named (test, "Change");
+
+  assert_said (heading, "Press to sort by it.");
+  assert_cell (test, 0, 0, "Agar");
+  choose (test, "Brown crab");
+  click (heading);
+  assert_said (heading, "Sorted, smallest first.");
+  click (heading);
+  assert_said (heading, "Sorted, largest first.");
+  assert_cell (test, 0, 0, "Celery");
+  assert_cell (test, 0, 7, "+6.1\u00a0%");
+  assert_chosen (test, "Brown crab");
+  click (named (test, "Supplier"));
+  assert_said (heading, "Press to sort by it.");
+  click (heading);
+  click (heading);
+  click (heading);
+  assert_cell (test, 0, 0, "Agar");
+}
+
+static void
+test_a_table_is_searched (void **state)
+{
+  CroTestBench *test = *state;
+
+  assert_shown (test, "90 rows");
+  cro_records_view_set_search (table_of (test), "quay crab");
+  cro_test_settle ();
+  assert_shown (test, "1 of 90 rows");
+  assert_cell (test, 0, 0, "Brown crab");
+  cro_records_view_set_search (table_of (test), "kelp");
+  cro_test_settle ();
+  assert_shown (test, "No row holds “kelp”.");
+}
+
+static void
+ref_opened_cb (CroBench *bench,
+               int       kind,
+               guint     slot,
+               CroRef   *ref)
+{
+  *ref = CRO_REF ((CroRefKind) kind, slot);
+}
+
+static void
+test_a_row_opens_what_it_is_about (void **state)
+{
+  CroTestBench *test = *state;
+  CroRef opened = CRO_REF_NOWHERE;
+
+  g_signal_connect (test->bench, "open-ref", G_CALLBACK (ref_opened_cb), &opened);
+  choose (test, "Brown crab");
+  assert_true (gtk_widget_activate_action (GTK_WIDGET (table_of (test)), "item.open", NULL));
+  assert_int_equal (opened.kind, CRO_REF_OFFER);
+  assert_string_equal (cro_ref_name (cro_book_get_model (test->book), opened), "Quay Shellfish");
+}
+
+/* --- Prices -------------------------------------------------------------------------------------- */
+
+static double
+croustade_cost (CroTestBench *test)
+{
+  return cro_figure_of_plate (cro_book_get_figures (test->book),
+                              cro_test_find_ref (test, CRO_NAMES_THINGS, "Crab croustade").slot).cost;
+}
+
+static void
+test_a_price_is_previewed_and_kept (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *price = field (test, "New price of the pack");
+  double before = croustade_cost (test);
+
+  choose (test, "Brown crab");
+  assert_shown (test, "Brown crab from Quay Shellfish");
+  cro_test_type (price, "+5 %");
+  assert_shown (test, "13.86/kg, +5.0\u00a0%");
+  assert_true (croustade_cost (test) > before);
+  cro_test_escape (price);
+  assert_true (croustade_cost (test) == before);
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (price)), "");
+  cro_test_type (price, "70");
+  cro_test_enter (price);
+  assert_true (croustade_cost (test) > before);
+  assert_chosen (test, "Brown crab");
+  assert_shown (test, "70.00");
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (price)), "");
+  undo (test);
+  assert_true (croustade_cost (test) == before);
+  assert_cell (test, 10, 4, "66.00");
+}
+
+static void
+test_what_is_no_price_stays_and_is_said (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *price = field (test, "New price of the pack");
+  double before = croustade_cost (test);
+
+  choose (test, "Brown crab");
+  cro_test_type (price, "dear");
+  cro_test_enter (price);
+  assert_shown (test, "This is not a price.");
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (price)), "dear");
+  choose (test, "Agar");
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (price)), "");
+  assert_true (croustade_cost (test) == before);
+}
+
+static void
+test_a_price_of_another_day_is_not_previewed (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *price = field (test, "New price of the pack");
+  double before = croustade_cost (test);
+
+  choose (test, "Brown crab");
+  cro_test_type (price, "70");
+  cro_test_type (field (test, "Since"), "2026-12-01");
+  assert_true (croustade_cost (test) == before);
+  cro_test_enter (price);
+  assert_true (croustade_cost (test) == before);
+  assert_cell (test, 10, 4, "66.00");
+}
+
+/* --- Suppliers and rates --------------------------------------------------------------------------- */
+
+static void
+test_a_supplier_comes_changes_and_goes (void **state)
+{
+  CroTestBench *test = *state;
+  GListModel *rows;
+  guint n;
+
+  press (test, "Suppliers");
+  rows = G_LIST_MODEL (cro_records_view_get_records (table_of (test)));
+  n = g_list_model_get_n_items (rows);
+  cro_test_type (field (test, "New supplier"), "Creek Boats");
+  press (test, "Add");
+  assert_int_equal (g_list_model_get_n_items (rows), n + 1);
+  choose (test, "Creek Boats");
+  cro_test_type (field (test, "Contact"), "at low water");
+  cro_test_enter (field (test, "Contact"));
+  assert_shown (test, "at low water");
+  cro_test_type (field (test, "Supplier"), "Creek and Tide");
+  cro_test_enter (field (test, "Supplier"));
+  assert_chosen (test, "Creek and Tide");
+  press (test, "Remove");
+  assert_int_equal (g_list_model_get_n_items (rows), n);
+  undo (test);
+  assert_shown (test, "Creek and Tide");
+  choose (test, "Quay Shellfish");
+  press (test, "Remove");
+  assert_non_null (strstr (test->said->str, "This supplier has packs or purchases, and stays."));
+}
+
+static void
+test_a_supplier_shows_its_packs (void **state)
+{
+  CroTestBench *test = *state;
+
+  press (test, "Suppliers");
+  choose (test, "Quay Shellfish");
+  press (test, "Show Its Packs");
+  assert_shown (test, "7 of 90 rows");
+}
+
+static void
+test_a_rate_comes_changes_and_goes (void **state)
+{
+  CroTestBench *test = *state;
+  GListModel *rows;
+  guint n;
+
+  press (test, "Exchange Rates");
+  rows = G_LIST_MODEL (cro_records_view_get_records (table_of (test)));
+  n = g_list_model_get_n_items (rows);
+  cro_test_type (field (test, "Currency"), "chf");
+  cro_test_type (field (test, "Rate"), "1.05");
+  cro_test_type (field (test, "Since"), "2026-11-25");
+  press (test, "Set Rate");
+  assert_int_equal (g_list_model_get_n_items (rows), n + 1);
+  choose (test, "CHF");
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (field (test, "Rate"))), "1.05");
+  cro_test_type (field (test, "Rate"), "1.06");
+  press (test, "Set Rate");
+  assert_int_equal (g_list_model_get_n_items (rows), n + 1);
+  assert_shown (test, "1.06");
+  press (test, "Remove");
+  assert_int_equal (g_list_model_get_n_items (rows), n);
+  undo (test);
+  undo (test);
+  assert_shown (test, "1.05");
+}
+
+/* --- Months ------------------------------------------------------------------------------------------ */
+
+static void
+test_months_are_tied_to_till_and_ledger (void **state)
+{
+  CroTestBench *test = *state;
+
+  assert_cell (test, 1, 0, "Oct 2026");
+  assert_cell (test, 1, 5, "agrees");
+  assert_cell (test, 1, 8, "agrees");
+  assert_cell (test, 2, 5, "12.00 apart");
+  assert_shown (test, "Total");
+}
+
+/* 45919.09 are the till's of October. */
+static void
+test_a_month_opens_its_sales_with_their_total (void **state)
+{
+  CroTestBench *test = *state;
+
+  choose (test, "Oct 2026");
+  press (test, "Show This Month");
+  assert_shown (test, "45919.09");
+  press (test, "Purchases");
+  assert_shown (test, "13535.13");
+}
+
+static void
+test_a_closed_month_looks_closed (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *row;
+  CroCell cell = CRO_CELL_STR ("2026-09-03T08:00:00Z");
+  g_autoptr (CroRecord) record = NULL;
+  GError *error = NULL;
+
+  choose (test, "Aug 2026");
+  record = cro_records_view_dup_selected (table_of (test));
+  cro_test_must (cro_book_set (test->book, "close of August", "month", cro_record_get_id (record),
+                               "closed_at", &cell, &error), error);
+  cro_test_settle ();
+  assert_shown (test, "closed");
+  row = gtk_widget_get_parent (cro_test_find_shown (GTK_WIDGET (test->bench), "closed"));
+  assert_true (gtk_widget_has_css_class (row, "closed"));
+  row = gtk_widget_get_parent (cro_test_find_shown (GTK_WIDGET (test->bench), "open"));
+  assert_false (gtk_widget_has_css_class (row, "closed"));
+}
+
+/* --- Columns ------------------------------------------------------------------------------------------ */
+
+/* A text of 40 to 100 under a heading of 60 to 80, and a number of 50 under one of 30 to 70. */
+static const struct { const char *says; int width, text, number; } allotments[] = {
+  { "what is left over goes to both", 190, 110, 80 },
+  { "but not without end", 1000, 220, 190 },
+  { "as wide as they like", 170, 100, 70 },
+  { "headings break first", 160, 100, 60 },
+  { "until none is wider than its column", 150, 100, 50 },
+  { "then texts are cut", 130, 80, 50 },
+  { "but for the heading's longest word", 110, 60, 50 },
+  { "and nothing beyond that", 20, 60, 50 },
+};
+
+static void
+test_columns_share_the_width (void **state)
+{
+  CroColumns *columns = cro_columns_new (2);
+
+  cro_columns_take (columns, 0, 60, 60, 80);
+  cro_columns_take (columns, 0, 40, 100, 100);
+  cro_columns_take (columns, 1, 30, 30, 70);
+  cro_columns_take (columns, 1, 50, 50, 50);
+  for (gsize i = 0; i < G_N_ELEMENTS (allotments); i++)
+    {
+      int widths[2];
+
+      cro_columns_allot (columns, allotments[i].width, widths);
+      if (widths[0] != allotments[i].text || widths[1] != allotments[i].number)
+        fail_msg ("%s: %d and %d", allotments[i].says, widths[0], widths[1]);
+    }
+  g_assert_finalize_object (columns);
+}
+
+/* --- Every table names what can be pressed ----------------------------------------------------------- */
+
+static void
+assert_named (GtkWidget *widget)
+{
+  if (gtk_widget_get_mapped (widget) && (GTK_IS_ENTRY (widget) || GTK_IS_DROP_DOWN (widget))
+      && !gtk_test_accessible_has_property (GTK_ACCESSIBLE (widget),
+                                            GTK_ACCESSIBLE_PROPERTY_LABEL))
+    fail_msg ("a %s has no name", G_OBJECT_TYPE_NAME (widget));
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    assert_named (child);
+}
+
+static void
+test_controls_and_rows_have_names (void **state)
+{
+  CroTestBench *test = *state;
+
+  named (test, "Agar, Mill Lane Dry Goods, D16, 500 g, Price of the pack 31.00, "
+               "Per kg, l or piece 62.00/kg, 2026-11-16, Change −0.8\u00a0%, in use");
+  assert_named (GTK_WIDGET (test->bench));
+  press (test, "Suppliers");
+  assert_named (GTK_WIDGET (test->bench));
+  press (test, "Exchange Rates");
+  assert_named (GTK_WIDGET (test->bench));
+}
+
+int
+main (void)
+{
+#define MARKET(test) cmocka_unit_test_setup_teardown (test, open_market, close_bench)
+#define MONTHS(test) cmocka_unit_test_setup_teardown (test, open_months, close_bench)
+  const struct CMUnitTest tests[] = {
+    MARKET (test_a_heading_sorts),
+    MARKET (test_a_table_is_searched),
+    MARKET (test_a_row_opens_what_it_is_about),
+    MARKET (test_a_price_is_previewed_and_kept),
+    MARKET (test_what_is_no_price_stays_and_is_said),
+    MARKET (test_a_price_of_another_day_is_not_previewed),
+    MARKET (test_a_supplier_comes_changes_and_goes),
+    MARKET (test_a_supplier_shows_its_packs),
+    MARKET (test_a_rate_comes_changes_and_goes),
+    MARKET (test_controls_and_rows_have_names),
+    MONTHS (test_months_are_tied_to_till_and_ledger),
+    MONTHS (test_a_month_opens_its_sales_with_their_total),
+    MONTHS (test_a_closed_month_looks_closed),
+    cmocka_unit_test (test_columns_share_the_width),
+  };
+
+  cro_test_bench_init ();
+  return cmocka_run_group_tests (tests, NULL, NULL);
+}
