@@ -147,7 +147,7 @@ static const struct { const char *says; CroRecordsKind kind; const char *rows; }
   { "a supplier has as many packs as it offers", CRO_RECORDS_SUPPLIERS,
     "Quay|at the quay|1|\nÉtal||2|\n" },
   { "a rate is for one unit where nothing is said", CRO_RECORDS_RATES,
-    "GBP|2026-01-01|1.15|1\nJPY|2026-01-01|0.62|100\n" },
+    "GBP|2026-01-01|1.1500|1\nJPY|2026-01-01|0.6200|100\n" },
   { "what was sold brings what was entered, or else its net price", CRO_RECORDS_SALES,
     "2026-01-10|Croustade|12|54.00\n2026-02-10|Tide|3|300.00\n" },
   { "a return has a negative value", CRO_RECORDS_PURCHASES,

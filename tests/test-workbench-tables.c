@@ -400,16 +400,16 @@ test_a_rate_comes_changes_and_goes (void **state)
   press (test, "Set Rate");
   assert_int_equal (g_list_model_get_n_items (rows), n + 1);
   choose (test, "CHF");
-  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (field (test, "Rate"))), "1.05");
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (field (test, "Rate"))), "1.0500");
   cro_test_type (field (test, "Rate"), "1.06");
   press (test, "Set Rate");
   assert_int_equal (g_list_model_get_n_items (rows), n + 1);
-  assert_shown (test, "1.06");
+  assert_shown (test, "1.0600");
   press (test, "Remove");
   assert_int_equal (g_list_model_get_n_items (rows), n);
   undo (test);
   undo (test);
-  assert_shown (test, "1.05");
+  assert_shown (test, "1.0500");
 }
 
 /* --- Months ------------------------------------------------------------------------------------------ */
@@ -458,6 +458,29 @@ test_a_closed_month_looks_closed (void **state)
   assert_true (gtk_widget_has_css_class (row, "closed"));
   row = gtk_widget_get_parent (cro_test_find_shown (GTK_WIDGET (test->bench), "open"));
   assert_false (gtk_widget_has_css_class (row, "closed"));
+}
+
+/* What the notes of the demo lead to. */
+static void
+test_one_press_leads_to_what_moved (void **state)
+{
+  CroTestBench *test = *state;
+
+  press (test, "Suppliers");
+  gtk_widget_activate_action (GTK_WIDGET (test->bench), "market.what-moved", NULL);
+  assert_shown (test, "+6.1\u00a0%");
+  assert_chosen (test, "Celery");
+}
+
+static void
+test_one_press_leads_to_the_last_month_that_is_tied (void **state)
+{
+  CroTestBench *test = *state;
+
+  press (test, "Sales");
+  gtk_widget_activate_action (GTK_WIDGET (test->bench), "months.last", NULL);
+  assert_shown (test, "agrees");
+  assert_chosen (test, "Oct 2026");
 }
 
 /* --- Columns ------------------------------------------------------------------------------------------ */
@@ -538,6 +561,8 @@ main (void)
     MARKET (test_a_supplier_shows_its_packs),
     MARKET (test_a_rate_comes_changes_and_goes),
     MARKET (test_controls_and_rows_have_names),
+    MARKET (test_one_press_leads_to_what_moved),
+    MONTHS (test_one_press_leads_to_the_last_month_that_is_tied),
     MONTHS (test_months_are_tied_to_till_and_ledger),
     MONTHS (test_a_month_opens_its_sales_with_their_total),
     MONTHS (test_a_closed_month_looks_closed),

@@ -2,7 +2,7 @@
 
 #include "cro-records-private.h"
 
-#include <string.h>
+#include <math.h>
 
 /* It holds its own copy of the row and its texts: the records may be read anew while somebody
  * still shows it. */
@@ -85,6 +85,15 @@ gboolean
 cro_record_is_closed (CroRecord *self)
 {
   return self->row.is_closed;
+}
+
+gboolean
+cro_record_is_set (CroRecord *self,
+                   guint      column)
+{
+  const CroValue *value = &self->row.values[column];
+
+  return value->text != NULL || !isnan (value->number);
 }
 
 char *

@@ -17,8 +17,8 @@ static const CroRecordColumn columns[CRO_N_RECORDS][CRO_RECORD_MOST] = {
     { N_("Ingredient"), CRO_VALUE_TEXT },
     { N_("Supplier"), CRO_VALUE_TEXT },
     /* Translators: a supplier's number for a pack. */
-    { N_("Code"), CRO_VALUE_TEXT },
-    { N_("Pack"), CRO_VALUE_TEXT },
+    { N_("Code"), CRO_VALUE_TEXT, .is_whole = TRUE },
+    { N_("Pack"), CRO_VALUE_TEXT, .is_whole = TRUE },
     { N_("Price of the pack"), CRO_VALUE_MONEY },
     { N_("Per kg, l or piece"), CRO_VALUE_UNIT_COST },
     /* Translators: the day from which a price holds. */
@@ -36,7 +36,7 @@ static const CroRecordColumn columns[CRO_N_RECORDS][CRO_RECORD_MOST] = {
   [CRO_RECORDS_RATES] = {
     { N_("Currency"), CRO_VALUE_TEXT },
     { N_("Since"), CRO_VALUE_DATE },
-    { N_("Rate"), CRO_VALUE_DECIMAL },
+    { N_("Rate"), CRO_VALUE_RATE },
     /* Translators: for how many units of the currency the rate is. */
     { N_("For"), CRO_VALUE_DECIMAL },
   },
@@ -127,7 +127,7 @@ gboolean
 cro_records_is_whole (CroRecordsKind kind,
                       guint          column)
 {
-  return columns[kind][column].kind != CRO_VALUE_TEXT;
+  return columns[kind][column].kind != CRO_VALUE_TEXT || columns[kind][column].is_whole;
 }
 
 /* --- Texts ------------------------------------------------------------------------------------------ */
@@ -146,13 +146,13 @@ money_in (CroModel   *model,
   return g_strdup_printf ("%s %s", text, currency);
 }
 
-static CroBase
-base_of (const char *code)
+static CroUnit
+unit_of (const char *code)
 {
   CroUnit unit = CRO_UNIT_G;
 
   cro_unit_parse (code, strlen (code), &unit);
-  return cro_unit_get (unit)->base;
+  return unit;
 }
 
 static char *
@@ -165,6 +165,14 @@ month_text (CroDate first_day)
   moment = g_date_time_new_utc (year, month, day, 0, 0, 0);
   /* Translators: a month, short, and its year, as strftime takes it. */
   return g_date_time_format (moment, _("%b %Y"));
+}
+
+/* Four decimals, as rates are published, stand under each other; more are said where they are. */
+static char *
+rate_text (gint64 micro)
+{
+  return micro % 100 == 0 ? cro_number_to_text ((double) micro / 1e6, 4, FALSE)
+                          : cro_words_decimal (micro);
 }
 
 static char *
@@ -201,17 +209,20 @@ cro_record_value_text (CroModel       *model,
       return money_in (model, value->number, value->text);
     case CRO_VALUE_DECIMAL:
       return cro_words_decimal ((gint64) value->number);
+    case CRO_VALUE_RATE:
+      return rate_text ((gint64) value->number);
     case CRO_VALUE_COUNT:
       return cro_number_to_text (value->number, 0, TRUE);
     case CRO_VALUE_PCT:
       return cro_words_change (value->number);
     case CRO_VALUE_UNIT_COST:
-      return cro_words_unit_cost (model, base_of (value->text), value->number);
+      return cro_words_unit_cost (model, cro_unit_get (unit_of (value->text))->base,
+                                  value->number);
     case CRO_VALUE_APART:
       return apart_text (model, value->number);
     default:
       number = cro_words_decimal ((gint64) value->number);
-      return g_strdup_printf ("%s %s", number, value->text);
+      return g_strdup_printf ("%s %s", number, cro_words_unit (unit_of (value->text)));
     }
 }
 

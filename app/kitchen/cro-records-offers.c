@@ -15,8 +15,8 @@ static double *
 read_costs_before (CroReading *self,
                    GError  **error)
 {
-  static const char *const columns[] = { "offer", "from_date", "price_micro", "tax_included_pct_micro",
-                                         "pack_count_micro", "pack_size_micro", "pack_unit", NULL };
+  static const char *const columns[] = { "offer", "from_date", "price_micro",
+                                         "tax_included_pct_micro", "pack_count_micro", "pack_size_micro", "pack_unit", NULL };
   CroDate today = cro_book_get_figures (self->book)->date;
   guint n = self->model->offers->len;
   g_autofree double *costs = g_new (double, n + 1);
@@ -69,7 +69,7 @@ pack_value (CroReading *self,
 {
   g_autofree char *count = cro_words_decimal (offer->pack_count);
   g_autofree char *size = cro_words_decimal (offer->pack_size);
-  const char *unit = cro_unit_get (offer->pack_unit)->code;
+  const char *unit = cro_words_unit (offer->pack_unit);
   g_autofree char *text = offer->pack_count == CRO_MICRO
                               ? g_strdup_printf ("%s %s", size, unit)
                               : g_strdup_printf ("%s × %s %s", count, size, unit);

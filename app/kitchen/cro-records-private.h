@@ -10,6 +10,7 @@ typedef enum
   CRO_VALUE_MONTH,        /* its first day */
   CRO_VALUE_MONEY,        /* in the currency that text names, or the book's */
   CRO_VALUE_DECIMAL,      /* millionths */
+  CRO_VALUE_RATE,         /* millionths, of an exchange rate */
   CRO_VALUE_COUNT,
   CRO_VALUE_PCT,          /* signed: a change */
   CRO_VALUE_AMOUNT,       /* millionths of the unit that text names */
@@ -40,6 +41,7 @@ typedef struct
   const char   *title;    /* not translated yet */
   CroValueKind  kind;
   gboolean      adds_up;  /* a sum over rows says something */
+  gboolean      is_whole; /* of a text: a part of it would mislead */
 } CroRecordColumn;
 
 const CroRecordColumn *cro_records_column (CroRecordsKind  kind,

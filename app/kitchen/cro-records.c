@@ -154,9 +154,9 @@ tell (CroRecords *self,
 {
   guint n = before->len, m = self->shown->len, head = 0, tail = 0;
 
-#define SAME(i, j)                                                                                  \
-  is_same_row (self->kind,                                                                          \
-               &g_array_index (rows, CroRecordRow, g_array_index (before, guint32, i)),             \
+#define SAME(i, j)                                                                               \
+  is_same_row (self->kind,                                                                       \
+               &g_array_index (rows, CroRecordRow, g_array_index (before, guint32, i)),          \
                &g_array_index (self->rows, CroRecordRow, g_array_index (self->shown, guint32, j)))
   while (head < n && head < m && SAME (head, head))
     head++;

@@ -40,6 +40,15 @@ G_DECLARE_FINAL_TYPE (CroRecord, cro_record, CRO, RECORD, GObject)
 CroRecords *cro_records_new        (CroBook        *book,
                                     CroRecordsKind  kind);
 
+/* Columns that somebody asks for by name. */
+enum
+{
+  CRO_RECORDS_OFFERS_CHANGE = 7,
+  CRO_RECORDS_RATES_SINCE = 1,
+  CRO_RECORDS_MONTHS_MONTH = 0,
+  CRO_RECORDS_MONTHS_LEDGER = 7,
+};
+
 /* --- Columns: of a kind, whatever the book ------------------------------------------------ */
 
 guint       cro_records_n_columns  (CroRecordsKind  kind);
@@ -101,6 +110,10 @@ char       *cro_record_dup_month   (CroRecord      *self);
 
 /* Whether it is a month that is closed. */
 gboolean    cro_record_is_closed   (CroRecord      *self);
+
+/* Whether the book has anything there. */
+gboolean    cro_record_is_set      (CroRecord      *self,
+                                    guint           column);
 
 /* As people read it; "–" for what is not known, "" for what was left open. */
 char       *cro_record_dup_text    (CroRecord      *self,

@@ -42,8 +42,8 @@ static void
 cro_columns_class_init (CroColumnsClass *klass)
 {
   G_OBJECT_CLASS (klass)->finalize = cro_columns_finalize;
-  changed_signal = g_signal_new ("changed", CRO_TYPE_COLUMNS, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
-                                 G_TYPE_NONE, 0);
+  changed_signal = g_signal_new ("changed", CRO_TYPE_COLUMNS, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
+                                 NULL, G_TYPE_NONE, 0);
 }
 
 static void
@@ -199,7 +199,8 @@ spread (CroColumns *self,
   int n = (int) self->n;
 
   for (int i = 0; i < n; i++)
-    widths[i] = self->columns[i].natural + MIN (part (room, i + 1, n) - part (room, i, n), MOST_EXTRA);
+    widths[i] = self->columns[i].natural
+                + MIN (part (room, i + 1, n) - part (room, i, n), MOST_EXTRA);
 }
 
 void

@@ -1,8 +1,9 @@
 /* cro-columns.h: the widths of a table's columns, which its headings, rows and totals share.
  *
  * Where the width does not do headings break into lines first, then texts are cut, to a few
- * characters each; numbers and dates never are. What is left over goes to all columns alike. Columns grow with what comes into sight, and never
- * shrink while the table is the same, so that nothing jumps while one scrolls.
+ * characters each; numbers and dates never are. What is left over goes to all columns alike.
+ * Columns grow with what comes into sight, and never shrink while the table is the same, so that
+ * nothing jumps while one scrolls.
  *
  * Units      Pixels, without the space between columns, which is inside of them.
  * Signals    "changed" after a column grew, from the main loop: never while others lay out. */

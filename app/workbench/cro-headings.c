@@ -128,12 +128,17 @@ cro_headings_append (CroHeadings *self,
 
   gtk_label_set_wrap (GTK_LABEL (heading.label), TRUE);
   gtk_label_set_xalign (GTK_LABEL (heading.label), is_number ? 1 : 0);
-  gtk_label_set_justify (GTK_LABEL (heading.label), is_number ? GTK_JUSTIFY_RIGHT : GTK_JUSTIFY_LEFT);
+  gtk_label_set_justify (GTK_LABEL (heading.label),
+                         is_number ? GTK_JUSTIFY_RIGHT : GTK_JUSTIFY_LEFT);
   gtk_widget_set_valign (heading.arrow, GTK_ALIGN_END);
   gtk_widget_set_valign (heading.label, GTK_ALIGN_END);
   gtk_box_append (GTK_BOX (box), heading.label);
   if (is_number)
-    gtk_box_prepend (GTK_BOX (box), heading.arrow);
+    {
+      gtk_box_prepend (GTK_BOX (box), heading.arrow);
+      gtk_widget_set_direction (box, GTK_TEXT_DIR_LTR);
+      gtk_widget_set_direction (heading.label, GTK_TEXT_DIR_LTR);
+    }
   else
     gtk_box_append (GTK_BOX (box), heading.arrow);
   gtk_widget_set_hexpand (heading.label, TRUE);
@@ -171,7 +176,8 @@ cro_headings_measure (CroHeadings *self)
       const Heading *heading = &g_array_index (self->headings, Heading, i);
       int least, of_label;
 
-      gtk_widget_measure (heading->button, GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
+      gtk_widget_measure (heading->button, GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL,
+                          NULL);
       gtk_widget_measure (heading->label, GTK_ORIENTATION_HORIZONTAL, -1, &of_label, NULL, NULL,
                           NULL);
       cro_columns_take (self->columns, i, least, least,

@@ -48,6 +48,20 @@ open_supplier_cb (GtkWidget  *widget,
   cro_records_view_focus_rows (self->views[PACKS]);
 }
 
+/* What rose most stands first, what fell most last. */
+static void
+what_moved_cb (GtkWidget  *widget,
+               const char *action,
+               GVariant   *parameter)
+{
+  CroMarketBench *self = CRO_MARKET_BENCH (widget);
+
+  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "0");
+  cro_records_view_set_search (self->views[PACKS], "");
+  cro_records_view_sort (self->views[PACKS], CRO_RECORDS_OFFERS_CHANGE, TRUE);
+  cro_records_view_focus_rows (self->views[PACKS]);
+}
+
 static void
 cro_market_bench_show (CroBench *bench)
 {
@@ -58,6 +72,7 @@ cro_market_bench_show (CroBench *bench)
   self->shown = cro_bench_get_book (bench);
   for (int i = 0; i < N_TABLES; i++)
     cro_records_view_set_book (self->views[i], self->shown);
+  cro_records_view_sort (self->views[RATES], CRO_RECORDS_RATES_SINCE, TRUE);
 }
 
 /* The tables follow the book themselves. */
@@ -84,6 +99,8 @@ cro_market_bench_class_init (CroMarketBenchClass *klass)
   CRO_BENCH_CLASS (klass)->show = cro_market_bench_show;
   CRO_BENCH_CLASS (klass)->refresh = cro_market_bench_refresh;
   gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "row.open", NULL, open_supplier_cb);
+  gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "market.what-moved", NULL,
+                                   what_moved_cb);
 }
 
 static GtkWidget *
@@ -112,7 +129,8 @@ cro_market_bench_init (CroMarketBench *self)
       GtkWidget *page = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
       g_autofree char *name = g_strdup_printf ("%d", i);
 
-      self->views[i] = CRO_RECORDS_VIEW (cro_records_view_new (CRO_BENCH (self), kinds[i], opens[i]));
+      self->views[i] = CRO_RECORDS_VIEW (
+          cro_records_view_new (CRO_BENCH (self), kinds[i], opens[i]));
       self->forms[i] = form_new (self, i);
       gtk_widget_set_vexpand (GTK_WIDGET (self->views[i]), TRUE);
       gtk_box_append (GTK_BOX (page), GTK_WIDGET (self->views[i]));

@@ -105,6 +105,31 @@ open_month_cb (GtkWidget  *widget,
   gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "1");
 }
 
+/* The newest month that a ledger was entered for; the one being traded has none yet. */
+static void
+last_month_cb (GtkWidget  *widget,
+               const char *action,
+               GVariant   *parameter)
+{
+  CroMonthsBench *self = CRO_MONTHS_BENCH (widget);
+  GListModel *months;
+
+  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "0");
+  cro_records_view_set_search (self->views[0], "");
+  cro_records_view_sort (self->views[0], CRO_RECORDS_MONTHS_MONTH, TRUE);
+  months = G_LIST_MODEL (cro_records_view_get_records (self->views[0]));
+  for (guint i = 0; months != NULL && i < g_list_model_get_n_items (months); i++)
+    {
+      g_autoptr (CroRecord) record = g_list_model_get_item (months, i);
+
+      if (!cro_record_is_set (record, CRO_RECORDS_MONTHS_LEDGER))
+        continue;
+      cro_records_view_select (self->views[0], record);
+      break;
+    }
+  cro_records_view_focus_rows (self->views[0]);
+}
+
 /* --- The bench ---------------------------------------------------------------------------------------- */
 
 static void
@@ -143,6 +168,7 @@ cro_months_bench_class_init (CroMonthsBenchClass *klass)
   CRO_BENCH_CLASS (klass)->show = cro_months_bench_show;
   CRO_BENCH_CLASS (klass)->refresh = cro_months_bench_refresh;
   gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "row.open", NULL, open_month_cb);
+  gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "months.last", NULL, last_month_cb);
 }
 
 static void

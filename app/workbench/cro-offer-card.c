@@ -70,7 +70,8 @@ dup_name (CroOfferCard *self)
   CroModel *model = cro_book_get_model (book_of (self));
 
   /* Translators: an ingredient and its supplier. */
-  return g_strdup_printf (_("%s from %s"), cro_model_item (model, entry_of (self)->item)->name,
+  return g_strdup_printf (C_("pack", "%s from %s"),
+                          cro_model_item (model, entry_of (self)->item)->name,
                           cro_ref_name (model, CRO_REF (CRO_REF_OFFER, self->offer)));
 }
 

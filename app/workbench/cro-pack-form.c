@@ -203,7 +203,7 @@ show_pack (CroPackForm *self)
       gtk_label_set_label (GTK_LABEL (self->name), _("Choose a pack to give it a price."));
       return;
     }
-  name = g_strdup_printf (_("%s from %s"),
+  name = g_strdup_printf (C_("pack", "%s from %s"),
                           cro_model_item (model, cro_model_offer (model, self->offer)->item)->name,
                           cro_ref_name (model, CRO_REF (CRO_REF_OFFER, self->offer)));
   gtk_label_set_label (GTK_LABEL (self->name), name);

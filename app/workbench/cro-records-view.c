@@ -28,6 +28,8 @@ struct _CroRecordsView
   CroRecordsKind      kind;
   CroBook            *book;
   char               *month;      /* whose rows are shown; NULL: all */
+  guint               column;     /* it is sorted by; G_MAXUINT: by none */
+  gboolean            falling;
   CroRecords         *records;    /* once somebody looked at them */
   CroRecord          *kept;       /* the one selected while the rows change */
 };
@@ -127,7 +129,8 @@ show_totals (CroRecordsView *self)
       g_autofree char *total = cro_records_dup_total (self->records, i);
 
       has_one |= *total != '\0';
-      cro_cells_set_text (CRO_CELLS (self->totals), i, i > 0 || *total != '\0' ? total : _("Total"));
+      cro_cells_set_text (CRO_CELLS (self->totals), i,
+                          i > 0 || *total != '\0' ? total : _("Total"));
     }
   gtk_widget_set_visible (self->totals, has_one);
 }
@@ -139,7 +142,7 @@ show_open (CroRecordsView *self)
                                  gtk_single_selection_get_selected_item (self->selection) != NULL);
 }
 
-/* The selection keeps to its row wherever that goes. Before the selection hears of it, and after. */
+/* The selection keeps to its row wherever that goes: before it hears of that, and after. */
 static void
 rows_change_cb (CroRecordsView *self)
 {
@@ -184,6 +187,8 @@ sorted_cb (CroRecordsView *self,
            guint           column,
            gboolean        falling)
 {
+  self->column = column;
+  self->falling = falling;
   if (self->records != NULL)
     cro_records_set_order (self->records, column, falling);
 }
@@ -243,6 +248,7 @@ begin_to_look (CroRecordsView *self)
     {
       self->records = cro_records_new (self->book, self->kind);
       cro_records_set_month (self->records, self->month);
+      cro_records_set_order (self->records, self->column, self->falling);
       g_signal_connect_object (self->records, "items-changed", G_CALLBACK (rows_change_cb), self,
                                G_CONNECT_SWAPPED);
       g_signal_connect_object (self->records, "items-changed", G_CALLBACK (rows_changed_cb), self,
@@ -323,6 +329,7 @@ cro_records_view_class_init (CroRecordsViewClass *klass)
 static void
 cro_records_view_init (CroRecordsView *self)
 {
+  self->column = G_MAXUINT;
 }
 
 static void
@@ -482,6 +489,16 @@ cro_records_view_connect_selected (CroRecordsView *self,
 {
   g_signal_connect_object (self->selection, "notify::selected-item", selected, user_data,
                            G_CONNECT_SWAPPED);
+}
+
+void
+cro_records_view_sort (CroRecordsView *self,
+                       guint           column,
+                       gboolean        falling)
+{
+  cro_headings_sort (CRO_HEADINGS (self->headings), column, falling);
+  gtk_single_selection_set_selected (self->selection, 0);
+  gtk_widget_activate_action (self->view, "list.scroll-to-item", "u", 0);
 }
 
 void

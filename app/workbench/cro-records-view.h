@@ -42,6 +42,11 @@ void        cro_records_view_connect_selected (CroRecordsView *self,
 void        cro_records_view_set_month   (CroRecordsView *self,
                                           const char     *month);
 
+/* As if its heading had been pressed; the first row is selected and in sight. */
+void        cro_records_view_sort        (CroRecordsView *self,
+                                          guint           column,
+                                          gboolean        falling);
+
 /* What is looked for. */
 void        cro_records_view_set_search  (CroRecordsView *self,
                                           const char     *text);

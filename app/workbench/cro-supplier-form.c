@@ -126,7 +126,8 @@ remove_cb (CroSupplierForm *self)
   g_autofree char *label = NULL;
   g_autoptr (GError) error = NULL;
 
-  label = g_strdup_printf (_("removal of %s"), cro_ref_name (cro_book_get_model (book_of (self)), ref));
+  label = g_strdup_printf (_("removal of %s"),
+                           cro_ref_name (cro_book_get_model (book_of (self)), ref));
   if (cro_edit_remove (book_of (self), label, ref, &error))
     cro_records_view_focus_rows (self->view);
   else if (g_error_matches (error, CRO_EDIT_ERROR, CRO_EDIT_ERROR_IN_USE))

@@ -52,6 +52,7 @@ cro_test_bench_show (CroTestBench *test,
   cro_bench_set_book (test->bench, test->book);
   adw_window_set_content (ADW_WINDOW (test->window), GTK_WIDGET (test->bench));
   cro_bench_put (test->bench, ref.slot);
+  gtk_window_set_default_size (GTK_WINDOW (test->window), 1200, 800);
   gtk_window_present (GTK_WINDOW (test->window));
   while (!gtk_widget_get_mapped (GTK_WIDGET (test->bench)))
     g_main_context_iteration (NULL, TRUE);
