@@ -15,11 +15,11 @@ typedef struct
   int            columns[CRO_PREVIEW_MOST]; /* indexes of the previewed columns */
   const CroCell *cells;    /* theirs */
   int            n;
-} CroRecord;
+} CroModelRow;
 
-typedef CroTouched (*CroTakeRow) (CroModel  *model,
-                                  gint64     id,
-                                  CroRecord *record);
+typedef CroTouched (*CroTakeRow) (CroModel    *model,
+                                  gint64       id,
+                                  CroModelRow *record);
 typedef CroTouched (*CroDropRow) (CroModel  *model,
                                   gint64     id);
 
@@ -31,7 +31,7 @@ typedef struct
   CroDropRow         drop;
 } CroModelTable;
 
-/* Ended by one whose table is NULL; what a row names comes first. */
-extern const CroModelTable cro_model_rows[];
+/* Ended by NULL; what a row names comes first. */
+extern const CroModelTable *const cro_model_rows[];
 
 G_END_DECLS

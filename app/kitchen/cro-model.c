@@ -93,7 +93,7 @@ take_row_cb (CroRows  *rows,
              gpointer  user_data)
 {
   const Loading *loading = user_data;
-  CroRecord record = { .rows = rows };
+  CroModelRow record = { .rows = rows };
 
   loading->table->take (loading->model, cro_rows_get_int (rows, 0), &record);
 }
@@ -220,8 +220,8 @@ cro_model_load (CroModel  *self,
                 CroDate    date,
                 GError   **error)
 {
-  for (const CroModelTable *table = cro_model_rows; table->table != NULL; table++)
-    if (!load_table (self, store, table, error))
+  for (const CroModelTable *const *at = cro_model_rows; *at != NULL; at++)
+    if (!load_table (self, store, *at, error))
       return FALSE;
   cro_model_sort (self);
   return cro_model_load_prices (self, store, date, error);
@@ -265,11 +265,12 @@ cro_model_take (CroModel           *self,
                 CroTouched         *touched,
                 GError            **error)
 {
-  const CroModelTable *table = cro_model_rows;
+  const CroModelTable *const *at = cro_model_rows;
+  const CroModelTable *table;
   const char *columns[MOST_COLUMNS];
   g_autoptr (CroRows) rows = NULL;
   GError *failed = NULL;
-  CroRecord record = { .cells = cells };
+  CroModelRow record = { .cells = cells };
 
   *touched = (CroTouched){ CRO_TOUCHED_NOTHING, 0 };
   if (strcmp (table_name, "price") == 0)
@@ -277,11 +278,12 @@ cro_model_take (CroModel           *self,
                                  touched, error);
   if (strcmp (table_name, "rate") == 0)
     touched->kind = CRO_TOUCHED_ALL;
-  while (table->table != NULL && strcmp (table->table, table_name) != 0)
-    table++;
-  if (table->table == NULL)
+  while (*at != NULL && strcmp ((*at)->table, table_name) != 0)
+    at++;
+  if (*at == NULL)
     return TRUE;
 
+  table = *at;
   with_id (table, columns);
   rows = record.rows = cro_store_read_one (store, table_name, id, columns, error);
   if (rows == NULL)
@@ -307,8 +309,8 @@ cro_model_tables (void)
     {
       int n = 0;
 
-      for (const CroModelTable *table = cro_model_rows; table->table != NULL; table++)
-        tables[n++] = table->table;
+      for (const CroModelTable *const *at = cro_model_rows; *at != NULL; at++)
+        tables[n++] = (*at)->table;
       tables[n++] = "price";
       tables[n++] = "rate";
       tables[n] = "*";

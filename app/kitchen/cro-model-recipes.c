@@ -1,0 +1,307 @@
+#include "cro-model-rows-private.h"
+
+/* --- Preparations and plates ------------------------------------------------------------------ */
+
+static guint32
+recipe_slot (CroModel *model,
+             CroSlots *slots,
+             gint64    id,
+             gboolean  is_plate,
+             gboolean *is_new)
+{
+  guint32 slot = cro_model_slot_for (model->recipes, slots, id, is_new);
+  CroRecipe *recipe = cro_model_recipe (model, slot);
+
+  *is_new |= recipe->is_dead;
+  *recipe = (CroRecipe){
+    .id = id,
+    .name = recipe->name,
+    .is_plate = is_plate,
+    .first_output = recipe->first_output,
+    .n_outputs = recipe->n_outputs,
+    .price = CRO_NOT_SET, .tax = CRO_NOT_SET, .target = CRO_NOT_SET,
+  };
+  return slot;
+}
+
+static CroTouched
+drop_recipe (CroModel *model,
+             CroSlots *slots,
+             gint64    id)
+{
+  guint32 slot = cro_slots_get (slots, id);
+
+  if (slot == CRO_NO_SLOT)
+    return cro_touched (CRO_TOUCHED_NOTHING, 0);
+  cro_model_recipe (model, slot)->is_dead = TRUE;
+  return cro_touched (CRO_TOUCHED_STRUCTURE, slot);
+}
+
+static const char *const preparation_columns[] = {
+  "name", "by_products", "active_minutes_micro", "smallest_part_micro", NULL
+};
+
+static guint8
+rule_of (const char *text)
+{
+  static const char *const rules[] = { "free", "weight", "value", "credit" };
+
+  for (guint8 i = 0; i < G_N_ELEMENTS (rules); i++)
+    if (g_strcmp0 (text, rules[i]) == 0)
+      return i;
+  return CRO_RULE_FREE;
+}
+
+static CroTouched
+take_preparation (CroModel    *model,
+                  gint64       id,
+                  CroModelRow *record)
+{
+  gboolean is_new;
+  guint32 slot = recipe_slot (model, &model->preparation_slots, id, FALSE, &is_new);
+  CroRecipe *recipe = cro_model_recipe (model, slot);
+
+  recipe->name = cro_model_keep_own (model, recipe->name, cro_model_row_get_text (record, 0));
+  recipe->rule = rule_of (cro_model_row_get_text (record, 1));
+  recipe->active_minutes = cro_model_row_get_int (record, 2);
+  recipe->smallest_part = cro_model_row_get_int (record, 3);
+  return cro_touched (is_new ? CRO_TOUCHED_STRUCTURE : CRO_TOUCHED_RECIPE, slot);
+}
+
+static CroTouched
+drop_preparation (CroModel *model,
+                  gint64    id)
+{
+  return drop_recipe (model, &model->preparation_slots, id);
+}
+
+const CroModelTable cro_model_preparation_table = {
+  "preparation", preparation_columns, take_preparation, drop_preparation,
+};
+
+static const char *const plate_columns[] = {
+  "course", "makes_micro", "per_guest_micro", "price_micro", "tax_pct_micro", "target_pct_micro",
+  "allowance_pct_micro", "active_minutes_micro", NULL
+};
+
+static CroTouched
+take_plate (CroModel    *model,
+            gint64       id,
+            CroModelRow *record)
+{
+  gboolean is_new;
+  guint32 slot = recipe_slot (model, &model->plate_slots, id, TRUE, &is_new);
+  CroRecipe *recipe = cro_model_recipe (model, slot);
+
+  recipe->name = g_hash_table_lookup (model->thing_names, &id);
+  recipe->course = cro_model_keep (model, cro_model_row_get_text (record, 0));
+  recipe->makes = cro_model_row_get_int (record, 1);
+  recipe->per_guest = cro_model_row_get_int_or (record, 2, CRO_MICRO);
+  recipe->price = cro_model_row_get_int_or (record, 3, CRO_NOT_SET);
+  recipe->tax = cro_model_row_get_int_or (record, 4, CRO_NOT_SET);
+  recipe->target = cro_model_row_get_int_or (record, 5, CRO_NOT_SET);
+  recipe->allowance = cro_model_row_get_int (record, 6);
+  recipe->active_minutes = cro_model_row_get_int (record, 7);
+  return cro_touched (is_new ? CRO_TOUCHED_STRUCTURE : CRO_TOUCHED_RECIPE, slot);
+}
+
+static CroTouched
+drop_plate (CroModel *model,
+            gint64    id)
+{
+  return drop_recipe (model, &model->plate_slots, id);
+}
+
+const CroModelTable cro_model_plate_table = { "plate", plate_columns, take_plate, drop_plate };
+
+/* --- Lines ------------------------------------------------------------------------------------ */
+
+static const char *const line_columns[] = {
+  "preparation", "plate", "position_micro", "item", "amount_micro", "unit", "weighed",
+  "yield_pct_micro", "recovered_pct_micro", NULL
+};
+
+static void
+grow_lines (CroModel *model)
+{
+  CroLines *lines = &model->lines;
+  gsize n = MAX (256, model->lines_allocated * 2);
+
+  model->lines_allocated = n;
+  lines->row = g_renew (int32_t, lines->row, n);
+  lines->item = g_renew (uint32_t, lines->item, n);
+  lines->position = g_renew (int64_t, lines->position, n);
+  lines->amount = g_renew (int64_t, lines->amount, n);
+  lines->yield = g_renew (int32_t, lines->yield, n);
+  lines->recovered = g_renew (int32_t, lines->recovered, n);
+  lines->unit = g_renew (uint8_t, lines->unit, n);
+  lines->whole = g_renew (uint8_t, lines->whole, n);
+  model->line_ids = g_renew (gint64, model->line_ids, n);
+}
+
+static guint32
+line_slot (CroModel *model,
+           gint64    id)
+{
+  guint32 slot = cro_slots_get (&model->line_slots, id);
+
+  if (slot != CRO_NO_SLOT)
+    return slot;
+  slot = (guint32) model->lines.n++;
+  if (slot >= model->lines_allocated)
+    grow_lines (model);
+  cro_slots_set (&model->line_slots, id, slot);
+  model->line_ids[slot] = id;
+  model->lines.row[slot] = -1;
+  return slot;
+}
+
+static CroTouched
+take_line (CroModel    *model,
+           gint64       id,
+           CroModelRow *record)
+{
+  guint32 slot = line_slot (model, id);
+  CroLines *lines = &model->lines;
+  gint64 preparation = cro_model_row_get_int (record, 0);
+  gint64 plate = cro_model_row_get_int (record, 1);
+  gint32 row = (gint32) (preparation != 0
+                             ? cro_slots_get (&model->preparation_slots, preparation)
+                             : cro_slots_get (&model->plate_slots, plate));
+  guint32 item = cro_slots_get (&model->item_slots, cro_model_row_get_int (record, 3));
+  gint64 position = cro_model_row_get_int (record, 2);
+  gboolean moved = lines->row[slot] != row || lines->item[slot] != item
+                   || lines->position[slot] != position;
+
+  lines->row[slot] = row;
+  lines->item[slot] = item;
+  lines->position[slot] = position;
+  lines->amount[slot] = cro_model_row_get_int (record, 4);
+  lines->unit[slot] = cro_model_unit_of (cro_model_row_get_text (record, 5));
+  lines->whole[slot] = g_strcmp0 (cro_model_row_get_text (record, 6), "whole") == 0;
+  lines->yield[slot] = (int32_t) cro_model_row_get_int (record, 7);
+  lines->recovered[slot] = (int32_t) cro_model_row_get_int (record, 8);
+  return cro_touched (moved ? CRO_TOUCHED_STRUCTURE : CRO_TOUCHED_RECIPE, (guint32) row);
+}
+
+static CroTouched
+drop_line (CroModel *model,
+           gint64    id)
+{
+  guint32 slot = cro_slots_get (&model->line_slots, id);
+
+  if (slot == CRO_NO_SLOT || model->lines.row[slot] < 0)
+    return cro_touched (CRO_TOUCHED_NOTHING, 0);
+  model->lines.row[slot] = -1;
+  return cro_touched (CRO_TOUCHED_STRUCTURE, 0);
+}
+
+const CroModelTable cro_model_recipe_line_table = {
+  "recipe_line", line_columns, take_line, drop_line,
+};
+
+/* --- Names of plates and menus ---------------------------------------------------------------- */
+
+static const char *const thing_columns[] = { "name", NULL };
+
+static CroTouched
+take_thing (CroModel    *model,
+            gint64       id,
+            CroModelRow *record)
+{
+  const char *name = cro_model_keep_own (model, g_hash_table_lookup (model->thing_names, &id),
+                                         cro_model_row_get_text (record, 0));
+  guint32 plate = cro_slots_get (&model->plate_slots, id);
+  guint32 menu = cro_slots_get (&model->menu_slots, id);
+
+  g_hash_table_insert (model->thing_names, g_memdup2 (&id, sizeof id), (gpointer) name);
+  if (plate != CRO_NO_SLOT)
+    cro_model_recipe (model, plate)->name = name;
+  if (menu != CRO_NO_SLOT)
+    cro_model_menu (model, menu)->name = name;
+  return cro_touched (CRO_TOUCHED_NOTHING, 0);
+}
+
+static CroTouched
+drop_thing (CroModel *model,
+            gint64    id)
+{
+  g_hash_table_remove (model->thing_names, &id);
+  return cro_touched (CRO_TOUCHED_NOTHING, 0);
+}
+
+const CroModelTable cro_model_thing_table = { "thing", thing_columns, take_thing, drop_thing };
+
+/* --- Menus ------------------------------------------------------------------------------------ */
+
+static const char *const menu_columns[] = {
+  "price_micro", "tax_pct_micro", "target_pct_micro", NULL
+};
+
+static CroTouched
+take_menu (CroModel    *model,
+           gint64       id,
+           CroModelRow *record)
+{
+  gboolean is_new;
+  guint32 slot = cro_model_slot_for (model->menus, &model->menu_slots, id, &is_new);
+
+  *cro_model_menu (model, slot) = (CroMenu){
+    .id = id,
+    .name = g_hash_table_lookup (model->thing_names, &id),
+    .price = cro_model_row_get_int_or (record, 0, CRO_NOT_SET),
+    .tax = cro_model_row_get_int_or (record, 1, CRO_NOT_SET),
+    .target = cro_model_row_get_int_or (record, 2, CRO_NOT_SET),
+  };
+  return cro_touched (CRO_TOUCHED_NOTHING, 0);
+}
+
+static CroTouched
+drop_menu (CroModel *model,
+           gint64    id)
+{
+  guint32 slot = cro_slots_get (&model->menu_slots, id);
+
+  if (slot != CRO_NO_SLOT)
+    cro_model_menu (model, slot)->is_dead = TRUE;
+  return cro_touched (CRO_TOUCHED_NOTHING, 0);
+}
+
+const CroModelTable cro_model_menu_table = { "menu", menu_columns, take_menu, drop_menu };
+
+static const char *const menu_plate_columns[] = {
+  "menu", "plate", "servings_micro", "position_micro", NULL
+};
+
+static CroTouched
+take_menu_plate (CroModel    *model,
+                 gint64       id,
+                 CroModelRow *record)
+{
+  gboolean is_new;
+  guint32 slot = cro_model_slot_for (model->menu_plates, &model->menu_plate_slots, id, &is_new);
+
+  g_array_index (model->menu_plates, CroMenuPlate, slot) = (CroMenuPlate){
+    .id = id,
+    .menu = cro_slots_get (&model->menu_slots, cro_model_row_get_int (record, 0)),
+    .plate = cro_slots_get (&model->plate_slots, cro_model_row_get_int (record, 1)),
+    .servings = cro_model_row_get_int_or (record, 2, CRO_MICRO),
+    .position = cro_model_row_get_int (record, 3),
+  };
+  return cro_touched (CRO_TOUCHED_NOTHING, 0);
+}
+
+static CroTouched
+drop_menu_plate (CroModel *model,
+                 gint64    id)
+{
+  guint32 slot = cro_slots_get (&model->menu_plate_slots, id);
+
+  if (slot != CRO_NO_SLOT)
+    g_array_index (model->menu_plates, CroMenuPlate, slot).is_dead = TRUE;
+  return cro_touched (CRO_TOUCHED_NOTHING, 0);
+}
+
+const CroModelTable cro_model_menu_plate_table = {
+  "menu_plate", menu_plate_columns, take_menu_plate, drop_menu_plate,
+};
