@@ -16,6 +16,7 @@ struct _CroRecords
   CroRecordsKind  kind;
   GArray         *rows;       /* CroRecordRow */
   GStringChunk   *texts;
+  GPtrArray      *folded;     /* by row: its texts as they are searched; NULL: not needed yet */
   GArray         *shown;      /* guint32: indices of rows, as the list has them */
   guint           column;     /* it is sorted by; G_MAXUINT: by none */
   gboolean        falling;
@@ -95,23 +96,33 @@ sort (CroRecords *self)
   g_free (sorting.keys);
 }
 
-static gboolean
-is_shown (CroRecords         *self,
-          const CroRecordRow *row)
+/* The texts of a row as they are searched, folded once for as long as the row is the same. */
+static const char *
+folded_of (CroRecords *self,
+           guint32     index)
 {
+  const CroRecordRow *row = &g_array_index (self->rows, CroRecordRow, index);
   g_autoptr (GString) all = NULL;
-  g_autofree char *folded = NULL;
 
-  if (self->month != G_MININT32 && row->month != self->month)
-    return FALSE;
-  if (self->query == NULL)
-    return TRUE;
+  if (self->folded->pdata[index] != NULL)
+    return self->folded->pdata[index];
   all = g_string_new (NULL);
   for (guint c = 0; c < cro_records_n_columns (self->kind); c++)
     if (cro_records_column (self->kind, c)->kind == CRO_VALUE_TEXT && row->values[c].text != NULL)
       g_string_append_printf (all, " %s", row->values[c].text);
-  folded = cro_fold (all->str);
-  return cro_query_match (self->query, folded) != CRO_MATCH_NONE;
+  self->folded->pdata[index] = cro_fold (all->str);
+  return self->folded->pdata[index];
+}
+
+static gboolean
+is_shown (CroRecords *self,
+          guint32     index)
+{
+  if (self->month != G_MININT32
+      && g_array_index (self->rows, CroRecordRow, index).month != self->month)
+    return FALSE;
+  return self->query == NULL
+         || cro_query_match (self->query, folded_of (self, index)) != CRO_MATCH_NONE;
 }
 
 static GArray *
@@ -121,7 +132,7 @@ choose (CroRecords *self)
 
   self->shown = g_array_new (FALSE, FALSE, sizeof (guint32));
   for (guint32 i = 0; i < self->rows->len; i++)
-    if (is_shown (self, &g_array_index (self->rows, CroRecordRow, i)))
+    if (is_shown (self, i))
       g_array_append_val (self->shown, i);
   sort (self);
   return before;
@@ -191,6 +202,8 @@ read_anew (CroRecords *self)
     }
   old = g_steal_pointer (&self->rows);
   self->rows = g_steal_pointer (&rows);
+  g_ptr_array_set_size (self->folded, 0);
+  g_ptr_array_set_size (self->folded, (int) self->rows->len);
   before = choose (self);
   tell (self, old, before);
   g_string_chunk_free (self->texts);
@@ -255,6 +268,7 @@ cro_records_finalize (GObject *object)
   g_object_unref (self->book);
   g_array_unref (self->rows);
   g_array_unref (self->shown);
+  g_ptr_array_unref (self->folded);
   g_string_chunk_free (self->texts);
   g_clear_pointer (&self->query, cro_query_free);
   G_OBJECT_CLASS (cro_records_parent_class)->finalize (object);
@@ -271,6 +285,7 @@ cro_records_init (CroRecords *self)
 {
   self->rows = g_array_new (FALSE, FALSE, sizeof (CroRecordRow));
   self->shown = g_array_new (FALSE, FALSE, sizeof (guint32));
+  self->folded = g_ptr_array_new_with_free_func (g_free);
   self->texts = g_string_chunk_new (16);
   self->column = G_MAXUINT;
   self->month = G_MININT32;

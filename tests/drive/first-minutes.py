@@ -46,7 +46,7 @@ def main(program, cli):
     subprocess.run(["rm", "-r", f"{s.home}/state"], check=True)
     s.open_program()
     s.find("button", "Open the Demo").press()
-    s.reads("0\\.84 a guest.*")
+    s.reads("at least 0\\.84 a guest.*")
     s.reads("\\? no price for Sea purslane")
     s.focus_is("button", "\\? no price for Sea purslane")
     for who in ("Chef", "Purchasing manager", "Accountant"):
