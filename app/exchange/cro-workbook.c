@@ -58,7 +58,7 @@ add_sheet (CroWorkbook *self,
     return;
   /* The library quotes a name where it must for its letters, not where it reads as a number or a
    * cell ("1e5", "A1"); what repeats on a printed page is named by it. It frees what stands there. */
-  free (pen->sheet->quoted_name);
+  free ((char *) pen->sheet->quoted_name);  /* const since libxlsxwriter 1.2 */
   pen->sheet->quoted_name = strndup (pen->quoted, strlen (pen->quoted) - 1);
 }
 
