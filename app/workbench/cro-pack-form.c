@@ -17,6 +17,7 @@ struct _CroPackForm
 
   GtkWidget      *box;
   GtkWidget      *name;
+  GtkWidget      *fields;
   GtkWidget      *price;
   GtkWidget      *from;
   GtkWidget      *meaning;    /* what the price comes to, or why it is none */
@@ -132,14 +133,8 @@ read_both (CroPackForm    *self,
            CroPriceChange *change,
            CroDate        *from)
 {
-  CroEntryStatus status;
+  CroEntryStatus status = read_price (self, change);
 
-  if (self->offer == CRO_NO_SLOT)
-    {
-      cro_bench_say (self->bench, _("Choose a pack to give it a price."));
-      return FALSE;
-    }
-  status = read_price (self, change);
   if (status != CRO_ENTRY_OK)
     {
       show_meaning (self, status == CRO_ENTRY_EMPTY ? _("Type a price, or +5 %, or -0.40.")
@@ -198,6 +193,7 @@ show_pack (CroPackForm *self)
   CroModel *model = book_of (self) != NULL ? cro_book_get_model (book_of (self)) : NULL;
   g_autofree char *name = NULL, *before = NULL;
 
+  gtk_widget_set_sensitive (self->fields, self->offer != CRO_NO_SLOT && model != NULL);
   if (self->offer == CRO_NO_SLOT || model == NULL)
     {
       gtk_label_set_label (GTK_LABEL (self->name), _("Choose a pack to give it a price."));
@@ -300,22 +296,23 @@ cro_pack_form_new (CroBench       *bench,
                    CroRecordsView *view)
 {
   CroPackForm *self = g_object_new (CRO_TYPE_PACK_FORM, NULL);
-  GtkWidget *row = cro_field_row_new ();
 
   self->bench = bench;
   self->view = view;
+  self->fields = cro_field_row_new ();
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
   self->name = cro_text_new ("", NULL);
   self->meaning = cro_text_new ("", "numeric");
   gtk_widget_set_valign (self->meaning, GTK_ALIGN_END);
   gtk_widget_set_margin_bottom (self->meaning, 8);
   gtk_label_set_width_chars (GTK_LABEL (self->meaning), 24);
-  add_entries (self, row);
-  cro_wrap_append (CRO_WRAP (row), self->meaning);
+  add_entries (self, self->fields);
+  cro_wrap_append (CRO_WRAP (self->fields), self->meaning);
   gtk_box_append (GTK_BOX (self->box), self->name);
-  gtk_box_append (GTK_BOX (self->box), row);
+  gtk_box_append (GTK_BOX (self->box), self->fields);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
   cro_records_view_connect_selected (view, G_CALLBACK (selected_cb), self);
   cro_records_view_set_typed_into (view, self->price);
+  show_pack (self);
   return GTK_WIDGET (self);
 }

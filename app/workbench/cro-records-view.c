@@ -6,6 +6,7 @@
 
 #include "cro-cells.h"
 #include "cro-headings.h"
+#include "cro-number.h"
 #include "cro-spoken.h"
 
 struct _CroRecordsView
@@ -84,13 +85,13 @@ nothing_text (CroRecordsKind kind)
   switch (kind)
     {
     case CRO_RECORDS_OFFERS:
-      return _("No pack is entered yet. The bench of an ingredient takes its packs and prices.");
+      return _("No pack is entered yet. Packs and prices are entered with their ingredient.");
     case CRO_RECORDS_SUPPLIERS:
       return _("No supplier is entered yet. Type the name of the first below.");
     case CRO_RECORDS_RATES:
       return _("No exchange rate is entered yet. Only prices in another currency need one.");
     case CRO_RECORDS_MONTHS:
-      return _("Nothing is sold, bought or counted yet. The tables of a folder bring it in.");
+      return _("Nothing is sold, bought or counted yet. A folder of tables brings it in.");
     case CRO_RECORDS_SALES:
       return _("No sales here.");
     case CRO_RECORDS_PURCHASES:
@@ -108,9 +109,11 @@ show_count (CroRecordsView *self)
   const char *text = gtk_editable_get_text (GTK_EDITABLE (self->search));
   guint n = g_list_model_get_n_items (G_LIST_MODEL (self->records));
   guint all = cro_records_get_n_rows (self->records);
-  g_autofree char *of_all = g_strdup_printf (ngettext ("%u row", "%u rows", all), all);
-  /* Translators: how many are found of all; %s is "79 rows". */
-  g_autofree char *found = g_strdup_printf (_("%u of %s"), n, of_all);
+  g_autofree char *n_text = cro_number_to_text (n, 0, TRUE);
+  g_autofree char *all_text = cro_number_to_text (all, 0, TRUE);
+  g_autofree char *of_all = g_strdup_printf (ngettext ("%s row", "%s rows", all), all_text);
+  /* Translators: how many are found of all; the second is "79 rows". */
+  g_autofree char *found = g_strdup_printf (C_("rows", "%s of %s"), n_text, of_all);
   g_autofree char *none = *text != '\0' ? g_strdup_printf (_("No row holds “%s”."), text)
                                         : g_strdup (nothing_text (self->kind));
 
