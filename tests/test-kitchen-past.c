@@ -164,6 +164,13 @@ rename_crab (Fixture *fixture)
                  error);
 }
 
+/* A word that is a code in other columns. */
+static void
+note_menu (Fixture *fixture)
+{
+  set (fixture, find (fixture, CRO_NAMES_THINGS, "Tide"), "note", CRO_CELL_STR ("weight"));
+}
+
 /* --- What an act moved --------------------------------------------------------------------------- */
 
 static const struct { const char *says; void (*act) (Fixture *fixture); const char *moves; } acts[] = {
@@ -177,6 +184,7 @@ static const struct { const char *says; void (*act) (Fixture *fixture); const ch
   { "a row that came says what is in it", add_rate,
     "rate of GBP:  – > currency GBP, since 2026-02-16, rate 1.15\n" },
   { "a plate in a menu names both", add_to_menu, "Croustade in Tide:  – > servings 2\n" },
+  { "a note is what was written", note_menu, "Tide: note – > weight\n" },
   { "a name is one value", rename_crab, "Brown crab: name Crab > Brown crab\n" },
 };
 

@@ -297,9 +297,12 @@ cro_past_is_value (const char *column)
   return refers_to (column) == NULL;
 }
 
+/* Codes stand in some columns only: a name or a note may be a word that is a code elsewhere. */
 static const char *
-word_of (const char *code)
+word_of (const char *column,
+         const char *code)
 {
+  static const char *const coded[] = { "by_products", "kind", "quotes", "role", "weighed", NULL };
   static const struct { const char *code, *word; } words[] = {
     { "whole", N_("as bought") },      { "trimmed", N_("trimmed") },
     { "free", N_("carry no cost") },   { "weight", N_("by weight") },
@@ -309,7 +312,7 @@ word_of (const char *code)
     { "food", N_("food") },            { "disposable", N_("disposable") },
   };
 
-  for (gsize i = 0; i < G_N_ELEMENTS (words); i++)
+  for (gsize i = 0; g_strv_contains (coded, column) && i < G_N_ELEMENTS (words); i++)
     if (strcmp (words[i].code, code) == 0)
       return _(words[i].word);
   return code;
@@ -340,5 +343,5 @@ cro_past_value (CroBook    *book,
     return g_strdup (*value == '1' ? _("yes") : _("no"));
   if (cro_date_parse (value, strlen (value), &date))
     return cro_date_to_text (date);
-  return g_strdup (word_of (value));
+  return g_strdup (word_of (column, value));
 }

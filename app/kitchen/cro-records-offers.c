@@ -9,19 +9,40 @@
 #include "cro-decimal.h"
 #include "cro-words.h"
 
+/* The offer with the price, tax and pack of a row of prices; the pack is its own where the row
+ * has none. */
+static CroOffer
+offer_at (const CroOfferEntry *entry,
+          CroRows             *rows)
+{
+  CroOffer offer = entry->offer;
+
+  offer.price = cro_rows_get_int (rows, 2);
+  offer.tax_included = cro_rows_get_int (rows, 3);
+  offer.pack_count = cro_rows_is_null (rows, 4) ? entry->pack_count : cro_rows_get_int (rows, 4);
+  offer.pack_size = cro_rows_is_null (rows, 5) ? entry->pack_size : cro_rows_get_int (rows, 5);
+  offer.pack_unit = (CroUnit) entry->pack_unit;
+  if (!cro_rows_is_null (rows, 6))
+    cro_unit_parse (cro_rows_get_text (rows, 6), strlen (cro_rows_get_text (rows, 6)),
+                    &offer.pack_unit);
+  return offer;
+}
+
 /* The unit cost of every offer by the price before the one in force; NaN where there is none.
  * By slot of the offer. Owned. */
 static double *
 read_costs_before (CroReading *self,
                    GError  **error)
 {
-  static const char *const columns[] = { "offer", "from_date", "price_micro",
-                                         "tax_included_pct_micro", "pack_count_micro", "pack_size_micro", "pack_unit", NULL };
-  CroDate today = cro_book_get_figures (self->book)->date;
+  static const char *const columns[] = {
+    "offer", "from_date", "price_micro", "tax_included_pct_micro", "pack_count_micro",
+    "pack_size_micro", "pack_unit", NULL
+  };
   guint n = self->model->offers->len;
   g_autofree double *costs = g_new (double, n + 1);
   g_autofree CroDate *dates = g_new0 (CroDate, n + 1);
-  g_autoptr (CroRows) rows = cro_store_read (cro_book_get_store (self->book), "price", columns, error);
+  g_autoptr (CroRows) rows = cro_store_read (cro_book_get_store (self->book), "price", columns,
+                                             error);
   g_autoptr (GError) failure = NULL;
 
   for (guint i = 0; i < n; i++)
@@ -37,20 +58,12 @@ read_costs_before (CroReading *self,
       CroOffer offer;
       CroDate date;
 
-      if (slot == CRO_NO_SLOT || !cro_date_parse (from, strlen (from), &date) || date > today)
+      if (slot == CRO_NO_SLOT || !cro_date_parse (from, strlen (from), &date))
         continue;
       entry = cro_model_offer (self->model, slot);
       if (!entry->offer.has_price || date >= entry->offer.from || date < dates[slot])
         continue;
-      offer = entry->offer;
-      offer.price = cro_rows_get_int (rows, 2);
-      offer.tax_included = cro_rows_get_int (rows, 3);
-      offer.pack_count = cro_rows_is_null (rows, 4) ? entry->pack_count : cro_rows_get_int (rows, 4);
-      offer.pack_size = cro_rows_is_null (rows, 5) ? entry->pack_size : cro_rows_get_int (rows, 5);
-      offer.pack_unit = (CroUnit) entry->pack_unit;
-      if (!cro_rows_is_null (rows, 6))
-        cro_unit_parse (cro_rows_get_text (rows, 6), strlen (cro_rows_get_text (rows, 6)),
-                        &offer.pack_unit);
+      offer = offer_at (entry, rows);
       dates[slot] = date;
       costs[slot] = cro_offer_unit_cost (&offer, &self->model->measures[entry->item]);
     }

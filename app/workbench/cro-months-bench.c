@@ -78,13 +78,14 @@ fill_months (CroMonthsBench *self)
   month_chosen_cb (self);
 }
 
-/* As many months, and one for all of them. */
+/* As many months, and one for all of them; while some are searched the others are not lost. */
 static void
 follow_months (CroMonthsBench *self)
 {
   CroRecords *months = cro_records_view_get_records (self->views[0]);
+  guint n = months != NULL ? g_list_model_get_n_items (G_LIST_MODEL (months)) : 0;
 
-  if (months != NULL && cro_records_get_n_rows (months) + 1 != self->codes->len)
+  if (months != NULL && n == cro_records_get_n_rows (months) && n + 1 != self->codes->len)
     fill_months (self);
 }
 
