@@ -103,9 +103,7 @@ dup_unit_cost (CroModel           *model,
 static char *
 dup_change (double pct)
 {
-  g_autofree char *text = cro_words_pct (pct);
-
-  return isnan (pct) ? g_strdup ("") : g_strdup_printf (pct > 0 ? "+%s" : "%s", text);
+  return isnan (pct) ? g_strdup ("") : cro_words_change (pct);
 }
 
 /* --- Rows ------------------------------------------------------------------------------------- */
