@@ -92,6 +92,50 @@ fill_month (CroReading *self,
   self->row.values[STATE] = cro_reading_text (self, self->row.is_closed ? _("closed") : _("open"));
 }
 
+static CroRecordRow *
+closed_month (CroReading *self,
+              gint64      id)
+{
+  for (guint i = 0; i < self->rows->len; i++)
+    {
+      CroRecordRow *row = &g_array_index (self->rows, CroRecordRow, i);
+
+      if (row->id == id && row->is_closed)
+        return row;
+    }
+  return NULL;
+}
+
+/* What closing froze takes the place of what would be computed today: a closed month stays. */
+static gboolean
+take_frozen (CroReading  *self,
+             GError     **error)
+{
+  static const char *const columns[] = { "month", "part", "sold_micro", "net_revenue_micro", NULL };
+  g_autoptr (GHashTable) begun = g_hash_table_new (NULL, NULL);
+  g_autoptr (CroRows) rows = cro_store_read (cro_book_get_store (self->book), "month_row", columns,
+                                             error);
+  g_autoptr (GError) failure = NULL;
+
+  if (rows == NULL)
+    return FALSE;
+  while (cro_rows_next (rows, &failure))
+    {
+      CroRecordRow *row = closed_month (self, cro_rows_get_int (rows, 0));
+
+      if (row == NULL || !cro_rows_is_null (rows, 1))
+        continue;
+      if (g_hash_table_add (begun, row))
+        row->values[SOLD] = row->values[NET_SALES] = cro_reading_number (NAN);
+      if (!cro_rows_is_null (rows, 2))
+        add_to (row, SOLD, (double) cro_rows_get_int (rows, 2));
+      add_to (row, NET_SALES, cro_reading_money (rows, 3).number);
+    }
+  if (failure != NULL)
+    g_propagate_error (error, g_steal_pointer (&failure));
+  return failure == NULL;
+}
+
 /* Compared as they are printed, in minor units. */
 static void
 compare (CroReading   *self,
@@ -129,6 +173,7 @@ cro_reading_months (CroReading  *self,
   if (!cro_reading_table (self, "month", columns, fill_month, error)
       || !add_records (self, CRO_RECORDS_SALES, 2, SOLD, error)
       || !add_records (self, CRO_RECORDS_SALES, 3, NET_SALES, error)
+      || !take_frozen (self, error)
       || !add_records (self, CRO_RECORDS_PURCHASES, 7, PURCHASES, error)
       || !add_records (self, CRO_RECORDS_COUNTS, 0, COUNTED, error)
       || !add_records (self, CRO_RECORDS_ADJUSTMENTS, 0, ADJUSTED, error))

@@ -225,9 +225,11 @@ cro_months_bench_init (CroMonthsBench *self)
   gtk_box_append (GTK_BOX (self->box), head_new (self));
   gtk_box_append (GTK_BOX (self->box), self->stack);
   gtk_box_append (GTK_BOX (self->box),
-                  cro_text_new (_("Net sales are what was entered, or else what was sold at the net "
-                                  "price of today. Tax and month-end figures are working papers "
-                                  "for an accountant, who decides what is filed."), "caption"));
+                  cro_text_new (_("Net sales are what was entered, or else what was sold at "
+                                  "today’s net price; of a closed month what closing froze. Tax "
+                                  "and month-end figures are working papers for an accountant, "
+                                  "who decides what is filed."),
+                                "caption"));
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
   g_signal_connect_swapped (self->stack, "notify::visible-child", G_CALLBACK (page_shown_cb), self);
   page_shown_cb (self);
