@@ -526,19 +526,18 @@ cro_input_set_numeric (CroInput *self)
   gtk_widget_add_css_class (self->entry, "numeric");
 }
 
-/* The space stands behind the text whichever way the language runs: numbers do not turn. */
+/* The space stands at the right whichever way the language runs: numbers do not turn. */
 void
 cro_input_set_column (CroInput *self,
                       int       width,
                       int       behind)
 {
   GtkWidget *text = GTK_WIDGET (gtk_editable_get_delegate (GTK_EDITABLE (self->entry)));
-  gboolean is_mirrored = gtk_widget_get_direction (self->entry) == GTK_TEXT_DIR_RTL;
 
+  gtk_widget_set_direction (self->entry, GTK_TEXT_DIR_LTR);
+  gtk_widget_set_direction (text, GTK_TEXT_DIR_LTR);
   gtk_widget_set_size_request (self->entry, width, -1);
-  gtk_editable_set_alignment (GTK_EDITABLE (self->entry), is_mirrored ? 0 : 1);
-  gtk_widget_set_margin_end (text, is_mirrored ? 0 : behind);
-  gtk_widget_set_margin_start (text, is_mirrored ? behind : 0);
+  gtk_widget_set_margin_end (text, behind);
 }
 
 void

@@ -11,6 +11,7 @@
 #include "cro-field.h"
 #include "cro-line-amount.h"
 #include "cro-line-details.h"
+#include "cro-line-doubt.h"
 #include "cro-reach.h"
 #include "cro-sum-popover.h"
 #include "cro-words.h"
@@ -261,6 +262,24 @@ add_part (GString    *caption,
   g_string_append (caption, part);
 }
 
+/* "4 kg trimmed buys 16 kg. Weigh as bought?" */
+static void
+add_doubt (CroLineRow *self,
+           GString    *caption)
+{
+  CroBase base = (CroBase) model_of (self)->measures[item_of (self)].base;
+  g_autofree char *trimmed = NULL, *whole = NULL, *part = NULL;
+  double net, bought;
+
+  if (!cro_line_loses_twice (cro_book_get_figures (book_of (self)), self->line, &net, &bought))
+    return;
+  trimmed = cro_words_amount (base, net);
+  whole = cro_words_amount (base, bought);
+  /* Translators: a loss to trimming is likely counted twice; two amounts. */
+  part = g_strdup_printf (_("%s trimmed buys %s. Weigh as bought?"), trimmed, whole);
+  add_part (caption, part);
+}
+
 static void
 show_caption (CroLineRow *self,
               const char *note)
@@ -273,6 +292,7 @@ show_caption (CroLineRow *self,
   guint32 bits = figures->node_bits[cro_figures_node (figures, item_of (self))];
   g_autoptr (GString) caption = g_string_new (NULL);
 
+  add_doubt (self, caption);
   if (model->lines.whole[self->line] && measure->trim_yield != 0)
     add_part (caption, _("as bought"));
   if (yield != CRO_WHOLE_PCT)
@@ -441,7 +461,7 @@ item_new (CroLineRow *self)
 
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
-  gtk_label_set_width_chars (GTK_LABEL (label), 10);
+  gtk_label_set_width_chars (GTK_LABEL (label), 6);
   gtk_widget_add_css_class (item, "flat");
   gtk_widget_set_hexpand (item, TRUE);
   g_signal_connect_swapped (item, "clicked", G_CALLBACK (open_item_cb), self);
@@ -461,6 +481,8 @@ cells_new (CroLineRow *self)
   self->item = item_new (self);
   gtk_box_append (GTK_BOX (cells), self->item);
   self->cost = gtk_button_new_with_label ("");
+  /* Numbers do not turn with the language. */
+  gtk_widget_set_direction (gtk_button_get_child (GTK_BUTTON (self->cost)), GTK_TEXT_DIR_LTR);
   gtk_label_set_xalign (GTK_LABEL (gtk_button_get_child (GTK_BUTTON (self->cost))), 1);
   gtk_widget_add_css_class (self->cost, "flat");
   gtk_widget_add_css_class (self->cost, "numeric");
