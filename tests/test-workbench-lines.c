@@ -5,6 +5,7 @@
 #include "cro-breakdown.h"
 #include "cro-input.h"
 #include "cro-line-row.h"
+#include "cro-lines-view.h"
 #include "cro-plate-bench.h"
 #include "cro-preparation-bench.h"
 
@@ -305,7 +306,7 @@ test_a_cost_opens_as_its_sum (void **state)
   cro_test_settle ();
   popover = popover_below (row);
   assert_non_null (popover);
-  assert_non_null (cro_test_find_shown (popover, "48 g"));
+  assert_non_null (cro_test_find_shown (popover, "48\u00a0g"));
   assert_non_null (cro_test_find_shown (popover, "="));
   gtk_popover_popdown (GTK_POPOVER (popover));
   cro_test_settle ();
@@ -405,6 +406,78 @@ test_what_is_typed_stays_while_its_line_moves (void **state)
   cro_test_escape (entry);
 }
 
+/* --- The quick line --------------------------------------------------------------------------- */
+
+#define PASTED "Crab croustade, for 24\n- 30 g of butter\n\n2 kg chervil 18/kg\nsalt to taste\n"
+
+static void
+test_a_pasted_recipe_is_placed_line_by_line (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *entry = named (test, "Next line");
+  GtkWidget *bench = GTK_WIDGET (test->bench);
+  g_autoptr (GArray) before = list_lines (test), placed = NULL, undone = NULL;
+
+  cro_test_type (entry, PASTED);
+  assert_non_null (cro_test_find_shown (bench, "Enter places 2 of 4 lines; the others stay here"));
+  cro_test_enter (entry);
+  placed = list_lines (test);
+  assert_int_equal (placed->len, before->len + 2);
+  assert_true (model_of (test)->lines.amount[line_of (test, "chervil")] == 2000000);
+  /* What is left is in the field, with the reason under it, and below. */
+  assert_string_equal (text_of (entry), "Crab croustade, for 24");
+  assert_non_null (cro_test_find_shown (bench, "salt to taste"));
+  assert_non_null (cro_test_find_shown (bench, "How much of it?"));
+  /* The next comes up as one is placed. */
+  cro_test_type (entry, "24 g crab butter");
+  cro_test_enter (entry);
+  assert_string_equal (text_of (entry), "salt to taste");
+  assert_null (cro_test_find_shown (bench, "Not placed yet:"));
+  undo (test);
+  undo (test);
+  undone = list_lines (test);
+  assert_int_equal (undone->len, before->len);
+}
+
+static void
+test_unplaced_text_waits_on_its_plate (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *entry = named (test, "Next line");
+  guint32 here = cro_bench_get_slot (test->bench);
+
+  cro_test_type (entry, PASTED);
+  cro_test_enter (entry);
+  cro_bench_put (test->bench, cro_test_find_ref (test, CRO_NAMES_THINGS, "Brown crab on toast").slot);
+  cro_test_settle ();
+  assert_string_equal (text_of (entry), "");
+  cro_bench_put (test->bench, here);
+  cro_test_settle ();
+  assert_string_equal (text_of (entry), "Crab croustade, for 24");
+  assert_non_null (cro_test_find_shown (GTK_WIDGET (test->bench), "salt to taste"));
+  g_signal_emit_by_name (named (test, "Forget “salt to taste”"), "clicked");
+  cro_test_settle ();
+  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "salt to taste"));
+}
+
+/* --- Width ------------------------------------------------------------------------------------ */
+
+static void
+test_lines_fit_beside_a_picture (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *lines = gtk_widget_get_ancestor (named (test, "Next line"), CRO_TYPE_LINES_VIEW);
+  int least;
+
+  open_details (test, "details of Dill");
+  gtk_widget_measure (lines, GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
+  if (least > 484)
+    fail_msg ("the lines need %d pixels: of 520 the bench has 36 for its margins", least);
+  gtk_widget_measure (GTK_WIDGET (test->bench), GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL,
+                      NULL);
+  assert_true (least <= 520);
+}
+
 /* --- Figures ---------------------------------------------------------------------------------- */
 
 static void
@@ -444,6 +517,55 @@ test_a_preparation_has_no_bites (void **state)
   assert_string_equal (text_of (entry), "0.5 kg");
 }
 
+static void
+set (CroTestBench *test,
+     const char   *table,
+     gint64        id,
+     const char   *column,
+     CroCell       cell)
+{
+  GError *error = NULL;
+
+  cro_test_must (cro_book_set (test->book, "change", table, id, column, &cell, &error), error);
+  cro_test_settle ();
+}
+
+/* The demo's crab is weighed as bought: its shells are weighed with it, and lost once. */
+static void
+test_a_loss_counted_twice_is_asked_about (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *bench;
+  CroRef meat = cro_test_find_ref (test, CRO_NAMES_ITEMS, "White crab meat");
+  CroRef crab = cro_test_find_ref (test, CRO_NAMES_ITEMS, "Brown crab");
+  const char *const columns[] = { "amount_micro", "yield_pct_micro", NULL };
+  CroCell cells[] = { CRO_CELL_INT (900000), CRO_CELL_NONE };
+  GError *error = NULL;
+  gint64 line;
+
+  cro_test_bench_show (test, CRO_TYPE_PREPARATION_BENCH,
+                       cro_test_find_ref (test, CRO_NAMES_PREPARATIONS,
+                                          "Brown crab, cooked and picked"));
+  bench = GTK_WIDGET (test->bench);
+  line = model_of (test)->line_ids[line_of (test, "Brown crab")];
+  set (test, "recipe_line", line, "amount_micro", CRO_CELL_INT (5000000));
+  set (test, "recipe_line", line, "unit", CRO_CELL_STR ("kg"));
+  set (test, "ingredient", cro_model_item (model_of (test), crab.slot)->id, "trim_yield_pct_micro",
+       CRO_CELL_INT (20000000));
+  cro_test_must (cro_edit_set (test->book, "change", "output",
+                               cro_model_item (model_of (test), meat.slot)->id, columns, cells,
+                               &error), error);
+  cro_test_settle ();
+  assert_non_null (cro_test_find_shown (bench, "as bought · one box"));
+  set (test, "recipe_line", line, "weighed", CRO_CELL_STR ("trimmed"));
+  assert_non_null (cro_test_find_shown (
+      bench, "5 kg trimmed buys 25 kg. Weigh as bought? · yield 20\u00a0% · one box"));
+  /* With four kilograms of meat the shells were not in the five. */
+  set (test, "output", cro_model_item (model_of (test), meat.slot)->id, "amount_micro",
+       CRO_CELL_INT (4000000));
+  assert_non_null (cro_test_find_shown (bench, "yield 20\u00a0% · one box"));
+}
+
 int
 main (void)
 {
@@ -460,8 +582,13 @@ main (void)
     CASE (test_a_copy_has_the_focus),
     CASE (test_the_focus_goes_to_the_next_line_when_one_is_removed),
     CASE (test_what_is_typed_stays_while_its_line_moves),
+    CASE (test_a_pasted_recipe_is_placed_line_by_line),
+    CASE (test_unplaced_text_waits_on_its_plate),
+    CASE (test_lines_fit_beside_a_picture),
     CASE (test_a_menus_target_is_said_in_words),
     cmocka_unit_test_setup_teardown (test_a_preparation_has_no_bites, open_book, close_bench),
+    cmocka_unit_test_setup_teardown (test_a_loss_counted_twice_is_asked_about, open_book,
+                                     close_bench),
   };
 
   cro_test_bench_init ();

@@ -320,6 +320,7 @@ make_common_fields (CroPlateBench *self,
                             CRO_RANGE_AT_LEAST_0, 3 };
 
   self->name = add_field (row, &name);
+  gtk_widget_set_hexpand (self->name, TRUE);
   gtk_widget_add_css_class (self->name, "name");
   cro_input_set_way (CRO_INPUT (self->name), &cro_bench_name_way, self);
   self->course = add_field (row, &course);

@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#include "cro-field.h"
 #include "cro-finder.h"
 #include "cro-quick.h"
 #include "cro-words.h"
@@ -20,9 +21,14 @@ struct _CroQuickLine
   GtkWidget *entry;
   GtkWidget *hint;
   GtkWidget *offered;     /* names to choose from */
+  GtkWidget *kept_head;
+  GtkWidget *kept;        /* lines that could not be placed, each with why */
 
   CroBench  *bench;       /* borrowed */
+  CroBook   *book;        /* whose recipes unfinished is of */
   CroFinder *finder;
+  GPtrArray *left;        /* the texts of kept */
+  GHashTable *unfinished; /* recipe → what was typed there and is not placed */
   guint32    recipe;
   guint32    placed;      /* what was placed last: CRO_NO_SLOT after several */
 };
@@ -43,27 +49,37 @@ text_of (CroQuickLine *self)
 
 /* --- What Enter would do --------------------------------------------------------------------------- */
 
+/* Why a line cannot be placed; NULL where it can. */
+static const char *
+reason_of (const CroQuick *quick)
+{
+  switch (quick->fault)
+    {
+    case CRO_QUICK_EMPTY:
+      return _("An amount and a name; a price makes the ingredient too");
+    case CRO_QUICK_NO_NAME:
+      return _("…of what?");
+    case CRO_QUICK_AMOUNT:
+      return _("The amount is not a number.");
+    case CRO_QUICK_PRICE:
+      return _("The price is not a number.");
+    case CRO_QUICK_CURRENCY:
+      return _("That is not the currency of this book.");
+    case CRO_QUICK_OK:
+      break;
+    }
+  return quick->has_amount ? NULL : _("How much of it?");
+}
+
 static char *
 hint_for (CroQuickLine   *self,
           const CroQuick *quick)
 {
   CroModel *model = cro_book_get_model (book_of (self));
+  const char *reason = reason_of (quick);
 
-  switch (quick->fault)
-    {
-    case CRO_QUICK_EMPTY:
-      return g_strdup (_("An amount and a name; a price makes the ingredient too"));
-    case CRO_QUICK_NO_NAME:
-      return g_strdup (_("…of what?"));
-    case CRO_QUICK_AMOUNT:
-      return g_strdup (_("The amount is not a number."));
-    case CRO_QUICK_PRICE:
-      return g_strdup (_("The price is not a number."));
-    case CRO_QUICK_CURRENCY:
-      return g_strdup (_("That is not the currency of this book."));
-    case CRO_QUICK_OK:
-      break;
-    }
+  if (reason != NULL)
+    return g_strdup (reason);
   if (quick->match == CRO_QUICK_EXACT)
     return quick->has_price ? g_strdup (_("Enter takes it and sets its price from today"))
                             : g_strdup (_("Enter takes it"));
@@ -98,6 +114,29 @@ offer_names (CroQuickLine   *self,
   gtk_widget_set_visible (self->offered, found != NULL && found->len > 0);
 }
 
+/* Of lines that were pasted together: how many would be placed. */
+static char *
+hint_for_lines (CroQuickLine *self)
+{
+  g_auto (GStrv) lines = g_strsplit (text_of (self), "\n", -1);
+  guint n = 0, n_sound = 0;
+
+  for (char **line = lines; *line != NULL; line++)
+    {
+      g_auto (CroQuick) quick = { 0 };
+
+      cro_quick_read (cro_book_get_model (book_of (self)), *line, cro_words_entry (), &quick);
+      n += quick.fault != CRO_QUICK_EMPTY;
+      n_sound += reason_of (&quick) == NULL;
+    }
+  if (n_sound == n)
+    return g_strdup_printf (ngettext ("Enter places %u line", "Enter places %u lines", n), n);
+  /* Translators: some of the lines that were pasted can be placed. */
+  return g_strdup_printf (ngettext ("Enter places %u of %u line; the others stay here",
+                                    "Enter places %u of %u lines; the others stay here", n),
+                          n_sound, n);
+}
+
 static void
 changed_cb (CroQuickLine *self)
 {
@@ -106,6 +145,14 @@ changed_cb (CroQuickLine *self)
 
   if (self->recipe == CRO_NO_SLOT)
     return;
+  if (strchr (text_of (self), '\n') != NULL)
+    {
+      hint = hint_for_lines (self);
+      gtk_label_set_label (GTK_LABEL (self->hint), hint);
+      gtk_widget_set_visible (self->offered, FALSE);
+      gtk_widget_remove_css_class (self->entry, "error");
+      return;
+    }
   cro_quick_read (cro_book_get_model (book_of (self)), text_of (self), cro_words_entry (), &quick);
   hint = hint_for (self, &quick);
   gtk_label_set_label (GTK_LABEL (self->hint), hint);
@@ -115,6 +162,106 @@ changed_cb (CroQuickLine *self)
     gtk_widget_add_css_class (self->entry, "error");
   else
     gtk_widget_remove_css_class (self->entry, "error");
+}
+
+/* --- What could not be placed ------------------------------------------------------------------------ */
+
+static void
+set_text (CroQuickLine *self,
+          const char   *text)
+{
+  gtk_editable_set_text (GTK_EDITABLE (self->entry), text);
+  gtk_editable_set_position (GTK_EDITABLE (self->entry), -1);
+}
+
+static void show_left (CroQuickLine *self);
+
+static guint
+index_of (CroQuickLine *self,
+          GtkWidget    *button)
+{
+  return GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "at"));
+}
+
+/* Takes a kept line into the field; what stands there is kept instead. */
+static void
+take_left (CroQuickLine *self,
+           guint         at)
+{
+  g_autofree char *text = g_ptr_array_steal_index (self->left, at);
+
+  if (*text_of (self) != '\0')
+    g_ptr_array_insert (self->left, (int) at, g_strdup (text_of (self)));
+  set_text (self, text);
+  show_left (self);
+  gtk_widget_grab_focus (self->entry);
+}
+
+static void
+taken_cb (CroQuickLine *self,
+          GtkWidget    *button)
+{
+  take_left (self, index_of (self, button));
+}
+
+static void
+dismissed_cb (CroQuickLine *self,
+              GtkWidget    *button)
+{
+  g_ptr_array_remove_index (self->left, index_of (self, button));
+  gtk_widget_grab_focus (self->entry);
+  show_left (self);
+}
+
+static GtkWidget *
+left_row_new (CroQuickLine *self,
+              guint         at)
+{
+  const char *text = self->left->pdata[at];
+  g_auto (CroQuick) quick = { 0 };
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+  GtkWidget *take = gtk_button_new_with_label (text);
+  GtkWidget *label = gtk_button_get_child (GTK_BUTTON (take));
+  /* Translators: %s is a line of a recipe that could not be placed. */
+  g_autofree char *name = g_strdup_printf (_("Forget “%s”"), text);
+  GtkWidget *dismiss = cro_icon_button_new ("window-close-symbolic", name);
+
+  cro_quick_read (cro_book_get_model (book_of (self)), text, cro_words_entry (), &quick);
+  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  gtk_widget_add_css_class (take, "flat");
+  g_object_set_data (G_OBJECT (take), "at", GUINT_TO_POINTER (at));
+  g_object_set_data (G_OBJECT (dismiss), "at", GUINT_TO_POINTER (at));
+  g_signal_connect_swapped (take, "clicked", G_CALLBACK (taken_cb), self);
+  g_signal_connect_swapped (dismiss, "clicked", G_CALLBACK (dismissed_cb), self);
+  gtk_box_append (GTK_BOX (row), take);
+  gtk_box_append (GTK_BOX (row), cro_text_new (reason_of (&quick), "caption"));
+  gtk_box_append (GTK_BOX (row), dismiss);
+  return row;
+}
+
+static void
+show_left (CroQuickLine *self)
+{
+  for (GtkWidget *child; (child = gtk_widget_get_first_child (self->kept)) != NULL;)
+    gtk_box_remove (GTK_BOX (self->kept), child);
+  for (guint i = 0; i < self->left->len; i++)
+    gtk_box_append (GTK_BOX (self->kept), left_row_new (self, i));
+  gtk_widget_set_visible (self->kept_head, self->left->len > 0);
+  gtk_widget_set_visible (self->kept, self->left->len > 0);
+}
+
+/* What is left of several lines: the first in the field, to be mended there, the others below. */
+static void
+keep_left (CroQuickLine *self,
+           const char   *left)
+{
+  g_auto (GStrv) lines = g_strsplit (left, "\n", -1);
+  int at = 0;
+
+  for (char **line = lines; *line != NULL; line++)
+    g_ptr_array_insert (self->left, at++, g_strdup (*line));
+  set_text (self, "");
+  take_left (self, 0);
 }
 
 /* --- Placing ------------------------------------------------------------------------------------------ */
@@ -143,8 +290,12 @@ place (CroQuickLine *self,
       return;
     }
   self->placed = item;
-  gtk_editable_set_text (GTK_EDITABLE (self->entry), left != NULL ? left : "");
-  gtk_editable_set_position (GTK_EDITABLE (self->entry), -1);
+  if (left != NULL)
+    keep_left (self, left);
+  else
+    set_text (self, "");
+  if (left == NULL && self->left->len > 0)
+    take_left (self, 0);
   changed_cb (self);
 }
 
@@ -207,6 +358,9 @@ cro_quick_line_dispose (GObject *object)
 
   g_clear_pointer (&self->box, gtk_widget_unparent);
   g_clear_pointer (&self->finder, cro_finder_free);
+  g_clear_pointer (&self->left, g_ptr_array_unref);
+  g_clear_pointer (&self->unfinished, g_hash_table_unref);
+  g_clear_object (&self->book);
   G_OBJECT_CLASS (cro_quick_line_parent_class)->dispose (object);
 }
 
@@ -260,6 +414,8 @@ cro_quick_line_init (CroQuickLine *self)
 
   self->recipe = CRO_NO_SLOT;
   self->placed = CRO_NO_SLOT;
+  self->left = g_ptr_array_new_with_free_func (g_free);
+  self->unfinished = g_hash_table_new_full (NULL, NULL, NULL, g_free);
   gtk_widget_add_css_class (GTK_WIDGET (self), "quick");
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
@@ -282,6 +438,12 @@ cro_quick_line_init (CroQuickLine *self)
   gtk_box_append (GTK_BOX (self->box), self->entry);
   gtk_box_append (GTK_BOX (self->box), self->hint);
   gtk_box_append (GTK_BOX (self->box), self->offered);
+  self->kept_head = cro_text_new (_("Not placed yet:"), "caption");
+  self->kept = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  gtk_widget_set_visible (self->kept_head, FALSE);
+  gtk_widget_set_visible (self->kept, FALSE);
+  gtk_box_append (GTK_BOX (self->box), self->kept_head);
+  gtk_box_append (GTK_BOX (self->box), self->kept);
 
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
   gtk_widget_add_controller (self->entry, keys);
@@ -300,14 +462,46 @@ cro_quick_line_new (CroBench *bench)
   return GTK_WIDGET (self);
 }
 
+/* What is typed and what is kept, as lines. */
+static char *
+dup_unfinished (CroQuickLine *self)
+{
+  g_autoptr (GString) text = g_string_new (text_of (self));
+
+  for (guint i = 0; i < self->left->len; i++)
+    g_string_append_printf (text, "\n%s", (const char *) self->left->pdata[i]);
+  return g_string_free (g_steal_pointer (&text), FALSE);
+}
+
+/* Who leaves a recipe in the middle of a line finds it there again. */
+static void
+change_recipe (CroQuickLine *self,
+               guint32       recipe)
+{
+  g_auto (GStrv) lines = NULL;
+  const char *text;
+
+  if (!g_set_object (&self->book, book_of (self)) && self->recipe != CRO_NO_SLOT)
+    g_hash_table_insert (self->unfinished, GUINT_TO_POINTER (self->recipe), dup_unfinished (self));
+  else
+    g_hash_table_remove_all (self->unfinished);
+  self->recipe = recipe;
+  text = g_hash_table_lookup (self->unfinished, GUINT_TO_POINTER (recipe));
+  lines = g_strsplit (text != NULL ? text : "", "\n", -1);
+  g_ptr_array_set_size (self->left, 0);
+  for (guint i = 1; lines[0] != NULL && lines[i] != NULL; i++)
+    g_ptr_array_add (self->left, g_strdup (lines[i]));
+  set_text (self, lines[0] != NULL ? lines[0] : "");
+  show_left (self);
+}
+
 void
 cro_quick_line_put (CroQuickLine *self,
                     guint32       recipe)
 {
   g_clear_pointer (&self->finder, cro_finder_free);
   self->finder = cro_finder_new (book_of (self));
-  self->recipe = recipe;
+  change_recipe (self, recipe);
   self->placed = CRO_NO_SLOT;
-  gtk_editable_set_text (GTK_EDITABLE (self->entry), "");
   changed_cb (self);
 }
