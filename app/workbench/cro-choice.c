@@ -5,8 +5,9 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
-#include "cro-words.h"
+#include "cro-spoken.h"
 #include "cro-unit.h"
+#include "cro-words.h"
 
 struct _CroChoice
 {
@@ -157,20 +158,10 @@ cro_choice_new (const char        *name,
 }
 
 void
-cro_drop_down_set_name (GtkWidget  *drop_down,
-                        const char *name)
-{
-  gtk_accessible_update_property (GTK_ACCESSIBLE (drop_down), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
-  /* What takes the focus is the button in it. */
-  gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_first_child (drop_down)),
-                                  GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
-}
-
-void
 cro_choice_set_name (CroChoice  *self,
                      const char *name)
 {
-  cro_drop_down_set_name (self->drop_down, name);
+  cro_spoken_set (self->drop_down, name);
 }
 
 GtkWidget *

@@ -43,10 +43,6 @@ void       cro_choice_refresh (CroChoice          *self);
 void       cro_choice_set_name (CroChoice         *self,
                                 const char        *name);
 
-/* The accessible name of any drop-down. */
-void       cro_drop_down_set_name (GtkWidget       *drop_down,
-                               const char          *name);
-
 /* A choice among the units of all measures, or of some bases only (bits 1 << CroBase). */
 GtkWidget *cro_choice_new_unit (const char        *name,
                                 unsigned           bases);

@@ -4,9 +4,9 @@
 
 #include <glib/gi18n.h>
 
-#include "cro-choice.h"
 #include "cro-field.h"
 #include "cro-records-view.h"
+#include "cro-spoken.h"
 #include "cro-wrap.h"
 
 /* The tables in their order: the months, and what stands in them. */
@@ -208,7 +208,7 @@ head_new (CroMonthsBench *self)
 
   gtk_stack_switcher_set_stack (GTK_STACK_SWITCHER (switcher), GTK_STACK (self->stack));
   self->month = gtk_drop_down_new_from_strings ((const char *const[]){ _("All months"), NULL });
-  cro_drop_down_set_name (self->month, _("Month"));
+  cro_spoken_set (self->month, _("Month"));
   g_signal_connect_swapped (self->month, "notify::selected", G_CALLBACK (month_chosen_cb), self);
   cro_wrap_append (CRO_WRAP (head), switcher);
   cro_wrap_append (CRO_WRAP (head), self->month);

@@ -67,31 +67,33 @@ format_figure (CroFigures *figures,
 }
 
 static void
-notify_cb (CroRow     *row,
-           GParamSpec *pspec,
-           GtkWidget  *box)
+notify_cb (CroRow      *row,
+           GParamSpec  *pspec,
+           GtkListItem *item)
 {
-  GtkWidget *list = gtk_widget_get_ancestor (box, CRO_TYPE_PLACE_LIST);
+  GtkWidget *box = gtk_list_item_get_child (item);
+  CroPlaceList *self = g_object_get_data (G_OBJECT (item), "list");
   GtkWidget *name = gtk_widget_get_first_child (box);
   GtkWidget *figure = gtk_widget_get_last_child (box);
   g_autofree char *text = NULL, *shown = NULL, *label = NULL, *spoken = NULL;
   gboolean incomplete;
 
-  if (list == NULL || CRO_PLACE_LIST (list)->book == NULL)
+  if (self->book == NULL)
     return;
   g_object_get (row, "name", &text, "incomplete", &incomplete, NULL);
   gtk_label_set_label (GTK_LABEL (name), text != NULL ? text : "");
-  shown = format_figure (cro_book_get_figures (CRO_PLACE_LIST (list)->book), row);
+  shown = format_figure (cro_book_get_figures (self->book), row);
   label = g_strconcat (incomplete ? "? " : "", shown, NULL);
   gtk_label_set_label (GTK_LABEL (figure), label);
   spoken = g_strdup_printf (incomplete ? _("%s, %s, incomplete") : _("%s, %s"),
                             text != NULL ? text : "", shown);
-  cro_spoken_set_item (box, spoken);
+  cro_spoken_set_item (item, spoken);
 }
 
 static void
 setup_cb (GtkSignalListItemFactory *factory,
-          GtkListItem              *item)
+          GtkListItem              *item,
+          CroPlaceList             *self)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
   GtkWidget *name = gtk_label_new (NULL);
@@ -105,6 +107,7 @@ setup_cb (GtkSignalListItemFactory *factory,
   gtk_box_append (GTK_BOX (box), name);
   gtk_box_append (GTK_BOX (box), figure);
   gtk_list_item_set_child (item, box);
+  g_object_set_data (G_OBJECT (item), "list", self);
 }
 
 static void
@@ -112,12 +115,11 @@ bind_cb (GtkSignalListItemFactory *factory,
          GtkListItem              *item)
 {
   CroRow *row = gtk_list_item_get_item (item);
-  GtkWidget *box = gtk_list_item_get_child (item);
 
-  notify_cb (row, NULL, box);
+  notify_cb (row, NULL, item);
   g_object_set_data (G_OBJECT (item), "handler",
                      GSIZE_TO_POINTER (g_signal_connect (row, "notify", G_CALLBACK (notify_cb),
-                                                         box)));
+                                                         item)));
 }
 
 static void
@@ -298,7 +300,7 @@ cro_place_list_init (CroPlaceList *self)
   self->selection = gtk_single_selection_new (NULL);
   gtk_single_selection_set_autoselect (self->selection, FALSE);
   gtk_single_selection_set_can_unselect (self->selection, TRUE);
-  g_signal_connect (factory, "setup", G_CALLBACK (setup_cb), NULL);
+  g_signal_connect (factory, "setup", G_CALLBACK (setup_cb), self);
   g_signal_connect (factory, "bind", G_CALLBACK (bind_cb), NULL);
   g_signal_connect (factory, "unbind", G_CALLBACK (unbind_cb), NULL);
   g_signal_connect_swapped (self->selection, "selection-changed", G_CALLBACK (selected_cb), self);

@@ -74,7 +74,7 @@ bind_cb (GtkSignalListItemFactory *factory,
     gtk_widget_add_css_class (cells, "closed");
   else
     gtk_widget_remove_css_class (cells, "closed");
-  cro_spoken_set_item (cells, said->str);
+  cro_spoken_set_item (item, said->str);
 }
 
 /* --- What is shown ------------------------------------------------------------------------------ */
@@ -387,6 +387,7 @@ add_list (CroRecordsView *self)
   self->view = gtk_list_view_new (GTK_SELECTION_MODEL (g_object_ref (self->selection)), factory);
   gtk_list_view_set_show_separators (GTK_LIST_VIEW (self->view), TRUE);
   gtk_widget_add_css_class (self->view, "lines-part");
+  cro_spoken_set (self->view, _("Rows of this table"));
   g_signal_connect_swapped (self->view, "activate", G_CALLBACK (open_position), self);
   g_signal_connect_swapped (keys, "key-pressed", G_CALLBACK (key_pressed_cb), self);
   gtk_widget_add_controller (self->view, keys);

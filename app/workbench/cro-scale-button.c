@@ -9,6 +9,7 @@
 #include "cro-entry.h"
 #include "cro-field.h"
 #include "cro-number.h"
+#include "cro-spoken.h"
 #include "cro-words.h"
 
 struct _CroScaleButton
@@ -163,6 +164,7 @@ cro_scale_button_init (CroScaleButton *self)
 {
   self->button = gtk_menu_button_new ();
   gtk_menu_button_set_label (GTK_MENU_BUTTON (self->button), _("Scale to…"));
+  cro_spoken_set (self->button, _("Scale to…"));
   gtk_menu_button_set_popover (GTK_MENU_BUTTON (self->button), popover_new (self));
   gtk_widget_set_parent (self->button, GTK_WIDGET (self));
   gtk_widget_set_valign (GTK_WIDGET (self), GTK_ALIGN_END);

@@ -9,6 +9,7 @@
 #include "cro-edit.h"
 #include "cro-input.h"
 #include "cro-number.h"
+#include "cro-spoken.h"
 #include "cro-words.h"
 
 /* The one row of the book, which is made where a new book does not have it yet. */
@@ -119,7 +120,7 @@ add_currency (GtkWidget *group,
                                  gtk_property_expression_new (GTK_TYPE_STRING_OBJECT, NULL, "string"));
   gtk_drop_down_set_enable_search (GTK_DROP_DOWN (drop_down), TRUE);
   gtk_drop_down_set_selected (GTK_DROP_DOWN (drop_down), at);
-  cro_drop_down_set_name (drop_down, _("Currency"));
+  cro_spoken_set (drop_down, _("Currency"));
   gtk_widget_set_valign (drop_down, GTK_ALIGN_CENTER);
   g_object_set_data_full (G_OBJECT (drop_down), "codes", g_steal_pointer (&codes),
                           (GDestroyNotify) g_strfreev);

@@ -9,11 +9,11 @@
 G_BEGIN_DECLS
 
 /* name: as it is spoken, without a mnemonic's underline. */
-void cro_spoken_set      (GtkWidget  *widget,
-                          const char *name);
+void cro_spoken_set      (GtkWidget   *widget,
+                          const char  *name);
 
-/* The row, or the cell, that a list has made around child; nothing before child stands in one. */
-void cro_spoken_set_item (GtkWidget  *child,
-                          const char *name);
+/* A row or cell of a list, once it is bound. */
+void cro_spoken_set_item (GtkListItem *item,
+                          const char  *name);
 
 G_END_DECLS

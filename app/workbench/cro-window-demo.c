@@ -7,6 +7,7 @@
 
 #include "cro-field.h"
 #include "cro-focus.h"
+#include "cro-spoken.h"
 #include "cro-state.h"
 #include "cro-wrap.h"
 
@@ -104,6 +105,7 @@ note_new (gsize i)
   gtk_label_set_wrap (GTK_LABEL (label), TRUE);
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_button_set_child (GTK_BUTTON (go), label);
+  cro_spoken_set (go, text);
   gtk_widget_add_css_class (go, "flat");
   g_object_set_data (G_OBJECT (go), "note", GSIZE_TO_POINTER (i));
   g_signal_connect (go, "clicked", G_CALLBACK (note_cb), NULL);

@@ -16,6 +16,7 @@
 #include "cro-plate-bench.h"
 #include "cro-preparation-bench.h"
 #include "cro-settings-window.h"
+#include "cro-spoken.h"
 #include "cro-state.h"
 #include "cro-words.h"
 
@@ -463,6 +464,7 @@ update_date (CroWindow *self)
                                                      : g_strdup_printf (_("Prices of %s"), text);
 
   gtk_menu_button_set_label (GTK_MENU_BUTTON (self->date_button), label);
+  cro_spoken_set (self->date_button, label);
 }
 
 static void
