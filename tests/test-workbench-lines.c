@@ -460,6 +460,42 @@ test_unplaced_text_waits_on_its_plate (void **state)
   assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "salt to taste"));
 }
 
+static guint
+count_rows (CroTestBench *test)
+{
+  GtkWidget *row = gtk_widget_get_ancestor (named (test, "amount of Trout roe for the batch"),
+                                            CRO_TYPE_LINE_ROW);
+  guint n = 0;
+
+  for (row = gtk_widget_get_first_child (gtk_widget_get_parent (row)); row != NULL;
+       row = gtk_widget_get_next_sibling (row))
+    n += CRO_IS_LINE_ROW (row);
+  return n;
+}
+
+/* The first of many lines do not wait for the last, which is there when it is asked for. */
+static void
+test_many_lines_come_a_few_at_a_time (void **state)
+{
+  CroTestBench *test = *state;
+  g_autoptr (GString) text = g_string_new (NULL);
+  g_autoptr (GArray) lines = NULL;
+  GtkWidget *entry = named (test, "Next line");
+
+  for (guint i = 0; i < 150; i++)
+    g_string_append_printf (text, "%u g butter 9/kg\n", i + 1);
+  gtk_editable_set_text (GTK_EDITABLE (entry), text->str);
+  g_signal_emit_by_name (entry, "activate");
+  lines = list_lines (test);
+  assert_int_equal (lines->len, 159);
+  assert_true (count_rows (test) < 159);
+  act_on (test, g_array_index (lines, guint32, 158), "line.move-up");
+  assert_int_equal (count_rows (test), 159);
+  undo (test);
+  undo (test);
+  assert_int_equal (count_rows (test), 9);
+}
+
 /* --- Width ------------------------------------------------------------------------------------ */
 
 static void
@@ -584,6 +620,7 @@ main (void)
     CASE (test_what_is_typed_stays_while_its_line_moves),
     CASE (test_a_pasted_recipe_is_placed_line_by_line),
     CASE (test_unplaced_text_waits_on_its_plate),
+    CASE (test_many_lines_come_a_few_at_a_time),
     CASE (test_lines_fit_beside_a_picture),
     CASE (test_a_menus_target_is_said_in_words),
     cmocka_unit_test_setup_teardown (test_a_preparation_has_no_bites, open_book, close_bench),

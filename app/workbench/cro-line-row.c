@@ -19,6 +19,24 @@
 /* Between cells, in pixels. */
 #define CELL_SPACE 6
 
+/* All that a row shows is made of: a row of a long list that did not move is left alone. */
+typedef struct
+{
+  const char *name;
+  const char *currency;
+  gint64      amount;
+  gint64      makes;
+  double      cost;
+  gint32      yield;
+  gint32      trim;
+  gint32      recovered;
+  guint32     bits;
+  guint8      unit;
+  guint8      whole;
+  guint8      lacks;
+  gboolean    is_doubtful;
+} Shown;
+
 struct _CroLineRow
 {
   GtkWidget   parent_instance;
@@ -37,6 +55,9 @@ struct _CroLineRow
   CroBench   *bench;       /* borrowed */
   guint32     line;
   const char *named;       /* as its cells call it; the model's */
+  Shown       shown;
+  char       *note;
+  CroLineColumns columns;  /* as it was given them, with its own space behind the tails */
   gint64      makes;       /* 0 of a preparation */
   gboolean    is_missing;  /* the cost is not known: its button leads to the cure */
   CroUnit     unit;        /* of what was read last in amount or bite */
@@ -212,10 +233,21 @@ cure_words (CroLineRow *self)
 }
 
 static void
-show_cost (CroLineRow *self,
-           double      total)
+show_share (CroLineRow *self,
+            double      cost,
+            double      total)
 {
-  double cost = cost_of_line (self);
+  double share = total > 0 && cost > 0 ? CLAMP (cost / total, 0, 1) : 0;
+
+  /* What no eye sees is not drawn anew. */
+  if (fabs (share - gtk_level_bar_get_value (GTK_LEVEL_BAR (self->share))) > 1e-3)
+    gtk_level_bar_set_value (GTK_LEVEL_BAR (self->share), share);
+}
+
+static void
+show_cost (CroLineRow *self,
+           double      cost)
+{
   g_autofree char *text = isnan (cost) ? g_strdup (cure_words (self))
                                        : cro_words_money (model_of (self), cost);
   /* Translators: what a line costs, then the amount of money or what is to be done about it. */
@@ -225,8 +257,6 @@ show_cost (CroLineRow *self,
   gtk_button_set_label (GTK_BUTTON (self->cost), text);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->cost), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken,
                                   -1);
-  gtk_level_bar_set_value (GTK_LEVEL_BAR (self->share),
-                           total > 0 && cost > 0 ? CLAMP (cost / total, 0, 1) : 0);
   if (self->is_missing)
     gtk_widget_add_css_class (self->cost, "missing");
   else
@@ -349,23 +379,60 @@ name_cells (CroLineRow *self)
                                   of_details, -1);
 }
 
+static Shown
+shown_now (CroLineRow *self)
+{
+  CroFigures *figures = cro_book_get_figures (book_of (self));
+  CroModel *model = figures->model;
+  guint32 item = item_of (self);
+  Shown now;
+  double net, bought;
+
+  memset (&now, 0, sizeof now);
+  now.name = cro_model_item (model, item)->name;
+  now.currency = model->currency;
+  now.amount = model->lines.amount[self->line];
+  now.makes = self->makes;
+  now.cost = cost_of_line (self);
+  now.yield = (gint32) cro_line_yield (&model->lines, self->line, &model->measures[item]);
+  now.trim = model->measures[item].trim_yield;
+  now.recovered = model->lines.recovered[self->line];
+  now.bits = figures->node_bits[cro_figures_node (figures, item)];
+  now.unit = model->lines.unit[self->line];
+  now.whole = model->lines.whole[self->line];
+  now.lacks = (guint8) cro_line_lacks (&model->lines, self->line, &model->measures[item]);
+  now.is_doubtful = cro_line_loses_twice (figures, self->line, &net, &bought);
+  return now;
+}
+
 void
 cro_line_row_refresh (CroLineRow *self,
                       double      total,
                       gint64      makes,
                       const char *note)
 {
+  Shown now;
+
   self->makes = makes;
-  if (self->named != cro_model_item (model_of (self), item_of (self))->name)
+  now = shown_now (self);
+  show_share (self, now.cost, total);
+  if (self->details != NULL)
+    cro_line_details_refresh (CRO_LINE_DETAILS (self->details));
+  if (memcmp (&now, &self->shown, sizeof now) == 0 && g_strcmp0 (note, self->note) == 0
+      && !cro_input_is_edited (CRO_INPUT (self->amount))
+      && !cro_input_is_edited (CRO_INPUT (self->bite)))
+    return;
+  self->shown = now;
+  g_free (self->note);
+  self->note = g_strdup (note);
+  if (self->named != now.name)
     name_cells (self);
   gtk_widget_set_visible (self->bite, makes > 0);
   cro_input_refresh (CRO_INPUT (self->amount));
   if (makes > 0)
     cro_input_refresh (CRO_INPUT (self->bite));
-  show_cost (self, total);
+  show_cost (self, now.cost);
   show_caption (self, note);
-  if (self->details != NULL)
-    cro_line_details_refresh (CRO_LINE_DETAILS (self->details));
 }
 
 const char *
@@ -383,9 +450,14 @@ cro_line_row_set_columns (CroLineRow           *self,
                           int                   amount_tail,
                           int                   bite_tail)
 {
-  cro_input_set_column (CRO_INPUT (self->amount), columns->amount,
-                        columns->amount_tail - amount_tail);
-  cro_input_set_column (CRO_INPUT (self->bite), columns->bite, columns->bite_tail - bite_tail);
+  CroLineColumns own = { columns->amount, columns->amount_tail - amount_tail, columns->bite,
+                         columns->bite_tail - bite_tail, columns->cost };
+
+  if (memcmp (&own, &self->columns, sizeof own) == 0)
+    return;
+  self->columns = own;
+  cro_input_set_column (CRO_INPUT (self->amount), own.amount, own.amount_tail);
+  cro_input_set_column (CRO_INPUT (self->bite), own.bite, own.bite_tail);
   gtk_widget_set_size_request (self->cost, columns->cost, -1);
   gtk_widget_set_margin_start (self->caption, columns->amount + CELL_SPACE
                                               + (self->makes > 0 ? columns->bite + CELL_SPACE : 0));
@@ -539,6 +611,7 @@ cro_line_row_dispose (GObject *object)
 {
   CroLineRow *self = CRO_LINE_ROW (object);
 
+  g_clear_pointer (&self->note, g_free);
   g_clear_pointer (&self->popover, gtk_widget_unparent);
   g_clear_pointer (&self->box, gtk_widget_unparent);
   G_OBJECT_CLASS (cro_line_row_parent_class)->dispose (object);

@@ -19,6 +19,11 @@
 /* The bar and the button behind the cost. */
 #define BEHIND_COST 84
 
+/* Rows made at once: what fills a screen, and then a few at a time while nothing else is to be
+ * done. A recipe of thousands of lines does not hold up its first ones. */
+#define MADE_AT_ONCE 60
+#define MADE_IN_IDLE 12
+
 /* Columns of amounts are no narrower than this text. */
 #define LEAST_AMOUNT "0000 g"
 
@@ -37,7 +42,8 @@ struct _CroLinesView
   CroBench     *bench;     /* borrowed */
   guint32       recipe;
   GArray       *lines;     /* guint32: what the rows show, in order */
-  GHashTable   *row_of;    /* line → its row, borrowed */
+  GHashTable   *row_of;    /* line → its row, borrowed; none yet of lines still to be made */
+  guint         make_id;   /* while there are such */
   CroTextWidth *widths;
 };
 
@@ -87,6 +93,8 @@ focused_row (CroLinesView *self)
   return CRO_LINE_ROW (gtk_widget_get_ancestor (focus, CRO_TYPE_LINE_ROW));
 }
 
+static void make_rows (CroLinesView *self, guint most);
+
 /* The cell of the line at a place; behind the last the quick line. */
 static gboolean
 focus_line (CroLinesView *self,
@@ -95,6 +103,8 @@ focus_line (CroLinesView *self,
 {
   if (at >= self->lines->len)
     return gtk_widget_grab_focus (self->quick);
+  if (row_of_line (self, line_at (self, at)) == NULL)
+    make_rows (self, G_MAXUINT);
   return cro_line_row_focus_cell (CRO_LINE_ROW (row_of_line (self, line_at (self, at))), cell);
 }
 
@@ -129,11 +139,59 @@ remove_gone (CroLinesView *self,
     {
       guint32 line = line_at (self, i);
 
-      if (g_hash_table_contains (stays, GUINT_TO_POINTER (line)))
+      if (g_hash_table_contains (stays, GUINT_TO_POINTER (line))
+          || row_of_line (self, line) == NULL)
         continue;
       gtk_box_remove (GTK_BOX (self->rows), row_of_line (self, line));
       g_hash_table_remove (self->row_of, GUINT_TO_POINTER (line));
     }
+}
+
+static gboolean
+make_more_cb (gpointer user_data)
+{
+  CroLinesView *self = user_data;
+
+  self->make_id = 0;
+  /* Meanwhile the book may have been put away. */
+  if (cro_bench_get_slot (self->bench) != self->recipe)
+    return G_SOURCE_REMOVE;
+  make_rows (self, MADE_IN_IDLE);
+  cro_lines_view_refresh (self);
+  return G_SOURCE_REMOVE;
+}
+
+/* Puts rows into the order of the lines, and makes those that are not there. */
+static void
+make_rows (CroLinesView *self,
+           guint         most)
+{
+  GtkWidget *before = NULL;
+  gboolean is_whole = TRUE;
+
+  for (guint i = 0; i < self->lines->len; i++)
+    {
+      guint32 line = line_at (self, i);
+      GtkWidget *row = row_of_line (self, line);
+
+      if (row == NULL && most == 0)
+        {
+          is_whole = FALSE;
+          continue;
+        }
+      if (row == NULL)
+        {
+          row = cro_line_row_new (self->bench, line);
+          g_hash_table_insert (self->row_of, GUINT_TO_POINTER (line), row);
+          gtk_box_insert_child_after (GTK_BOX (self->rows), row, before);
+          most--;
+        }
+      else if (gtk_widget_get_prev_sibling (row) != before)
+        gtk_box_reorder_child_after (GTK_BOX (self->rows), row, before);
+      before = row;
+    }
+  if (!is_whole && self->make_id == 0)
+    self->make_id = g_idle_add_full (G_PRIORITY_LOW, make_more_cb, self, NULL);
 }
 
 /* Rows of lines that stay are moved, not made anew: a field being edited keeps its text, and the
@@ -146,28 +204,13 @@ rebuild (CroLinesView *self,
   CroLineCell cell = CRO_LINE_AMOUNT;
   guint32 line_in_focus = focused != NULL ? cro_line_row_get_line (focused) : CRO_NO_SLOT;
   int at = focused != NULL ? index_of (self, line_in_focus) : -1;
-  GtkWidget *before = NULL;
 
   if (focused != NULL)
     cro_line_row_get_focus_cell (focused, &cell);
   remove_gone (self, lines);
-  for (guint i = 0; i < lines->len; i++)
-    {
-      guint32 line = g_array_index (lines, guint32, i);
-      GtkWidget *row = row_of_line (self, line);
-
-      if (row == NULL)
-        {
-          row = cro_line_row_new (self->bench, line);
-          g_hash_table_insert (self->row_of, GUINT_TO_POINTER (line), row);
-          gtk_box_insert_child_after (GTK_BOX (self->rows), row, before);
-        }
-      else if (gtk_widget_get_prev_sibling (row) != before)
-        gtk_box_reorder_child_after (GTK_BOX (self->rows), row, before);
-      before = row;
-    }
   g_array_unref (self->lines);
   self->lines = g_array_ref (lines);
+  make_rows (self, MADE_AT_ONCE);
   if (at >= 0 && row_of_line (self, line_in_focus) == NULL)
     focus_line (self, (guint) at, cell);
 }
@@ -206,9 +249,10 @@ measure (CroLinesView *self)
 
   widen (self, LEAST_AMOUNT, &amount_head, &columns.amount_tail);
   widen (self, LEAST_AMOUNT, &bite_head, &columns.bite_tail);
-  for (guint i = 0; i < self->lines->len; i++)
+  for (GtkWidget *child = gtk_widget_get_first_child (self->rows); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
     {
-      CroLineRow *row = CRO_LINE_ROW (row_of_line (self, line_at (self, i)));
+      CroLineRow *row = CRO_LINE_ROW (child);
 
       widen (self, cro_line_row_get_text (row, CRO_LINE_AMOUNT), &amount_head,
              &columns.amount_tail);
@@ -231,9 +275,10 @@ align_columns (CroLinesView *self)
   gtk_widget_set_size_request (self->amount_head, columns.amount, -1);
   gtk_widget_set_size_request (self->bite_head, columns.bite, -1);
   gtk_widget_set_size_request (self->cost_head, columns.cost, -1);
-  for (guint i = 0; i < self->lines->len; i++)
+  for (GtkWidget *child = gtk_widget_get_first_child (self->rows); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
     {
-      CroLineRow *row = CRO_LINE_ROW (row_of_line (self, line_at (self, i)));
+      CroLineRow *row = CRO_LINE_ROW (child);
 
       cro_line_row_set_columns (row, &columns, tail_of (self, row, CRO_LINE_AMOUNT),
                                 tail_of (self, row, CRO_LINE_BITE));
@@ -276,10 +321,11 @@ cro_lines_view_refresh (CroLinesView *self)
 
   if (!are_equal (lines, self->lines))
     rebuild (self, lines);
-  for (guint i = 0; i < lines->len; i++)
-    cro_line_row_refresh (CRO_LINE_ROW (row_of_line (self, line_at (self, i))), total,
-                          recipe->is_plate ? recipe->makes : 0,
-                          g_hash_table_lookup (notes, GUINT_TO_POINTER (line_at (self, i))));
+  for (GtkWidget *child = gtk_widget_get_first_child (self->rows); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    cro_line_row_refresh (
+        CRO_LINE_ROW (child), total, recipe->is_plate ? recipe->makes : 0,
+        g_hash_table_lookup (notes, GUINT_TO_POINTER (cro_line_row_get_line (CRO_LINE_ROW (child)))));
   gtk_widget_set_visible (self->head, lines->len > 0);
   gtk_widget_set_visible (self->bite_head, recipe->is_plate);
   if (recipe->is_plate)
@@ -471,6 +517,7 @@ cro_lines_view_dispose (GObject *object)
 {
   CroLinesView *self = CRO_LINES_VIEW (object);
 
+  g_clear_handle_id (&self->make_id, g_source_remove);
   g_clear_pointer (&self->widths, cro_text_width_free);
   g_clear_pointer (&self->box, gtk_widget_unparent);
   g_clear_pointer (&self->lines, g_array_unref);

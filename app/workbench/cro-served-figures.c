@@ -101,6 +101,10 @@ cro_served_show_allergens (GtkLabel           *label,
   g_autofree char *known = cro_words_allergens (breakdown->allergens);
   g_autoptr (GString) text = g_string_new (NULL);
 
+  /* Where nothing goes in yet, nobody may read that there are none. */
+  gtk_widget_set_visible (GTK_WIDGET (label),
+                          breakdown->ingredients->len > 0 || breakdown->allergens != 0
+                              || breakdown->allergens_not_known->len > 0);
   g_string_append_printf (text, _("Allergens entered: %s."), known);
   if (breakdown->allergens_not_known->len > 0)
     {

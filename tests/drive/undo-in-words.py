@@ -62,6 +62,20 @@ def main(program):
     s.press("alt+Left")
     s.focus_is("text", "amount of Rice-flour cup for the batch")
 
+    # Up and Down stay in the column; a cost opens as its sum, and the focus comes back.
+    s.press("Down")
+    s.focus_is("text", "amount of Dressed white crab for the batch")
+    s.press("Tab", "Down")
+    s.focus_is("text", "amount of Brown crab cream for a bite")
+    s.press("ctrl+i")
+    s.focus_is("button", ".*/kg")
+    s.press("Escape")
+    s.focus_is("text", "amount of Brown crab cream for a bite")
+    s.press("alt+Down", "alt+Down")
+    s.reads("Undo place of Brown crab cream")
+    s.press("Up")
+    s.focus_is("text", "amount of Trout roe for a bite")
+
 
 if __name__ == "__main__":
   main(*sys.argv[1:])
