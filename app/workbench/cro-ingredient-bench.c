@@ -130,9 +130,8 @@ show_change (CroIngredientBench *self,
              guint32             item,
              GArray             *history)
 {
-  double change = cro_price_history_last_change (figures, history, item);
-  g_autofree char *pct = cro_words_pct (change);
-  g_autofree char *value = g_strconcat (change > 0 ? "+" : "", pct, NULL);
+  g_autofree char *value = cro_words_change (cro_price_history_last_change (figures, history,
+                                                                           item));
 
   cro_figure_view_set (CRO_FIGURE_VIEW (self->figures[CHANGED]), value, _("since the price before"),
                        NULL);

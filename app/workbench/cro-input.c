@@ -30,6 +30,7 @@ struct _CroInput
 
   char        *kept;        /* the text of what was stored when editing began */
   gboolean     is_edited;
+  gboolean     is_keeping;  /* the act may take the focus away, and leaving keeps too */
   gboolean     is_setting;  /* its text changes by its own hand */
 };
 
@@ -300,8 +301,9 @@ keep (CroInput *input)
   g_autofree char *owned = NULL, *understood = NULL, *reason = NULL;
   g_autoptr (GError) error = NULL;
   CroCell cell;
+  gboolean done;
 
-  if (!self->is_edited || self->book == NULL)
+  if (!self->is_edited || self->is_keeping || self->book == NULL)
     return TRUE;
   if (strcmp (gtk_editable_get_text (GTK_EDITABLE (self->entry)), self->kept) == 0)
     {
@@ -314,7 +316,10 @@ keep (CroInput *input)
       set_reason (self, reason);
       return FALSE;
     }
-  if (!write_value (self, &cell, &error))
+  self->is_keeping = TRUE;
+  done = write_value (self, &cell, &error);
+  self->is_keeping = FALSE;
+  if (!done)
     {
       cro_book_restore (self->book, NULL);
       set_failure (self, error);
@@ -325,12 +330,16 @@ keep (CroInput *input)
   return TRUE;
 }
 
+/* Where the field is gone the focus has another place already. */
 static void
-activate_cb (CroInput *self)
+activate_cb (CroInput *input)
 {
-  if (keep (self))
-    gtk_widget_child_focus (GTK_WIDGET (gtk_widget_get_root (GTK_WIDGET (self))),
-                            GTK_DIR_TAB_FORWARD);
+  g_autoptr (CroInput) self = g_object_ref (input);
+  gboolean is_kept = keep (self);
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
+
+  if (is_kept && root != NULL)
+    gtk_widget_child_focus (GTK_WIDGET (root), GTK_DIR_TAB_FORWARD);
 }
 
 static void

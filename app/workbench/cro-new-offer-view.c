@@ -6,22 +6,21 @@
 
 #include "cro-decimal.h"
 #include "cro-edit.h"
+#include "cro-entry-form.h"
 #include "cro-entry.h"
 #include "cro-field.h"
 #include "cro-words.h"
-#include "cro-wrap.h"
 
 struct _CroNewOfferView
 {
   GtkWidget  parent_instance;
 
-  GtkWidget *box;
+  GtkWidget *form;
   GtkWidget *supplier;
   GtkWidget *code;
   GtkWidget *count;
   GtkWidget *size;      /* with its unit: "1 kg" */
   GtkWidget *price;
-  GtkWidget *reason;
 
   CroBench  *bench;     /* borrowed */
   CroUnit    unit;
@@ -29,57 +28,31 @@ struct _CroNewOfferView
 
 G_DEFINE_FINAL_TYPE (CroNewOfferView, cro_new_offer_view, GTK_TYPE_WIDGET)
 
-static const char *
-text_of (GtkWidget *entry)
-{
-  return gtk_editable_get_text (GTK_EDITABLE (entry));
-}
-
-/* Says why nothing was made, and goes to the field at fault. */
-static gboolean
-refuse (CroNewOfferView *self,
-        GtkWidget       *field,
-        const char      *reason)
-{
-  gtk_label_set_label (GTK_LABEL (self->reason), reason);
-  gtk_widget_set_visible (self->reason, TRUE);
-  gtk_widget_grab_focus (field);
-  return FALSE;
-}
-
 static gboolean
 read_fields (CroNewOfferView *self,
              CroNewOffer     *new_offer)
 {
+  CroEntryForm *form = CRO_ENTRY_FORM (self->form);
   g_auto (CroEntry) count = { 0 }, size = { 0 }, price = { 0 };
 
-  if (*text_of (self->supplier) == '\0')
-    return refuse (self, self->supplier, _("Who sells it?"));
-  if (!cro_entry_number (text_of (self->count), CRO_RANGE_ABOVE_0, &count)
+  if (*cro_entry_form_text (self->supplier) == '\0')
+    return cro_entry_form_refuse (form, self->supplier, _("Who sells it?"));
+  if (!cro_entry_number (cro_entry_form_text (self->count), CRO_RANGE_ABOVE_0, &count)
       && count.status != CRO_ENTRY_EMPTY)
-    return refuse (self, self->count, _("How many there are in a pack is not a number."));
-  if (!cro_entry_measured (text_of (self->size), self->unit, CRO_RANGE_ABOVE_0, cro_words_entry (),
-                           &size))
-    return refuse (self, self->size, _("What is in a pack? For instance 5 kg."));
-  if (!cro_entry_number (text_of (self->price), CRO_RANGE_AT_LEAST_0, &price)
+    return cro_entry_form_refuse (form, self->count,
+                                  _("How many there are in a pack is not a number."));
+  if (!cro_entry_measured (cro_entry_form_text (self->size), self->unit, CRO_RANGE_ABOVE_0,
+                           cro_words_entry (), &size))
+    return cro_entry_form_refuse (form, self->size, _("What is in a pack? For instance 5 kg."));
+  if (!cro_entry_number (cro_entry_form_text (self->price), CRO_RANGE_AT_LEAST_0, &price)
       && price.status != CRO_ENTRY_EMPTY)
-    return refuse (self, self->price, _("The price is not a number."));
+    return cro_entry_form_refuse (form, self->price, _("The price is not a number."));
   new_offer->pack_count = count.status == CRO_ENTRY_EMPTY ? CRO_MICRO : count.micro;
   new_offer->pack_size = size.micro;
   new_offer->pack_unit = size.unit;
   new_offer->has_price = price.status == CRO_ENTRY_OK;
   new_offer->price = price.micro;
   return TRUE;
-}
-
-static void
-clear (CroNewOfferView *self)
-{
-  GtkWidget *entries[] = { self->supplier, self->code, self->count, self->size, self->price };
-
-  for (gsize i = 0; i < G_N_ELEMENTS (entries); i++)
-    gtk_editable_set_text (GTK_EDITABLE (entries[i]), "");
-  gtk_widget_set_visible (self->reason, FALSE);
 }
 
 static void
@@ -91,43 +64,29 @@ add_cb (CroNewOfferView *self)
   CroNewOffer new_offer = {
     .item = cro_bench_get_slot (self->bench),
     .supplier = CRO_NO_SLOT,
-    .supplier_name = text_of (self->supplier),
-    .code = text_of (self->code),
+    .supplier_name = cro_entry_form_text (self->supplier),
+    .code = cro_entry_form_text (self->code),
     .from = cro_book_get_figures (book)->date,
   };
 
+  cro_entry_form_accept (CRO_ENTRY_FORM (self->form));
   if (!read_fields (self, &new_offer))
     return;
   if (!cro_edit_add_offer (book, label, &new_offer, NULL, &error))
     {
       g_autofree char *message = cro_words_error (error);
 
-      refuse (self, self->code, message);
+      cro_entry_form_refuse (CRO_ENTRY_FORM (self->form), self->code, message);
       return;
     }
-  clear (self);
+  cro_entry_form_clear (CRO_ENTRY_FORM (self->form));
   gtk_widget_grab_focus (self->supplier);
-}
-
-static GtkWidget *
-add_entry (CroNewOfferView *self,
-           GtkWidget       *row,
-           const char      *caption,
-           int              width,
-           const char      *placeholder)
-{
-  GtkWidget *entry = cro_entry_new (caption, width);
-
-  gtk_entry_set_placeholder_text (GTK_ENTRY (entry), placeholder);
-  g_signal_connect_swapped (entry, "activate", G_CALLBACK (add_cb), self);
-  cro_wrap_append (CRO_WRAP (row), cro_field_new (caption, entry));
-  return entry;
 }
 
 static void
 cro_new_offer_view_dispose (GObject *object)
 {
-  g_clear_pointer (&CRO_NEW_OFFER_VIEW (object)->box, gtk_widget_unparent);
+  g_clear_pointer (&CRO_NEW_OFFER_VIEW (object)->form, gtk_widget_unparent);
   G_OBJECT_CLASS (cro_new_offer_view_parent_class)->dispose (object);
 }
 
@@ -141,24 +100,18 @@ cro_new_offer_view_class_init (CroNewOfferViewClass *klass)
 static void
 cro_new_offer_view_init (CroNewOfferView *self)
 {
-  GtkWidget *row = cro_wrap_new (9, 6);
-  GtkWidget *button = gtk_button_new_with_label (_("Add Pack"));
+  CroEntryForm *form;
 
-  self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
-  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
+  self->form = cro_entry_form_new (_("Add Pack"));
+  form = CRO_ENTRY_FORM (self->form);
+  gtk_widget_set_parent (self->form, GTK_WIDGET (self));
   /* Translators: an invented supplier, as an example. */
-  self->supplier = add_entry (self, row, _("Supplier"), 18, _("Quay Shellfish"));
-  self->code = add_entry (self, row, _("Code"), 8, NULL);
-  self->count = add_entry (self, row, _("Pack of"), 5, "1");
-  self->size = add_entry (self, row, _("times"), 8, NULL);
-  self->price = add_entry (self, row, _("Price of a pack"), 9, NULL);
-  gtk_widget_set_valign (button, GTK_ALIGN_END);
-  g_signal_connect_swapped (button, "clicked", G_CALLBACK (add_cb), self);
-  cro_wrap_append (CRO_WRAP (row), button);
-  self->reason = cro_text_new (NULL, "reason");
-  gtk_widget_set_visible (self->reason, FALSE);
-  gtk_box_append (GTK_BOX (self->box), row);
-  gtk_box_append (GTK_BOX (self->box), self->reason);
+  self->supplier = cro_entry_form_add (form, _("Supplier"), _("Supplier"), 18, _("Quay Shellfish"));
+  self->code = cro_entry_form_add (form, _("Code"), _("Code"), 8, NULL);
+  self->count = cro_entry_form_add (form, _("Pack of"), _("Pack of"), 5, "1");
+  self->size = cro_entry_form_add (form, _("times"), _("times"), 8, NULL);
+  self->price = cro_entry_form_add (form, _("Price of a pack"), _("Price of a pack"), 9, NULL);
+  g_signal_connect_swapped (self->form, "entered", G_CALLBACK (add_cb), self);
 }
 
 GtkWidget *
@@ -177,7 +130,7 @@ cro_new_offer_view_put (CroNewOfferView *self,
   g_autofree char *example = g_strdup_printf ("1 %s", cro_words_unit (unit));
 
   self->unit = unit;
-  clear (self);
+  cro_entry_form_clear (CRO_ENTRY_FORM (self->form));
   gtk_entry_set_placeholder_text (GTK_ENTRY (self->size), example);
 }
 

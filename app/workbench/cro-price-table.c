@@ -3,43 +3,39 @@
 #include "cro-price-table.h"
 
 #include <glib/gi18n.h>
-#include <math.h>
+#include <string.h>
 
 #include "cro-edit.h"
+#include "cro-entry-form.h"
 #include "cro-entry.h"
 #include "cro-field.h"
 #include "cro-number.h"
+#include "cro-pack.h"
 #include "cro-price-history.h"
+#include "cro-price-plot.h"
+#include "cro-row-grid.h"
+#include "cro-spoken.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
 
 /* Prices shown at first, and more with each press of "Older". */
 #define AT_ONCE 8
 
-typedef struct
-{
-  gint64     id;
-  GtkWidget *price;
-  GtkWidget *tax;
-  GtkWidget *unit_cost;
-  GtkWidget *change;
-} Row;
-
 struct _CroPriceTable
 {
   GtkWidget  parent_instance;
 
   GtkWidget *box;
-  GtkWidget *add_row;
+  GtkWidget *plot;
+  GtkWidget *says;          /* the sentence of the plot */
+  GtkWidget *form;
   GtkWidget *offers;        /* drop-down of packs */
   GtkWidget *price;
   GtkWidget *from;
-  GtkWidget *reason;
   GtkWidget *grid;
   GtkWidget *older;
 
   CroBench  *bench;         /* borrowed */
-  GArray    *rows;          /* Row */
   GArray    *choices;       /* guint32: the offers of the drop-down */
   guint      most;
 };
@@ -55,8 +51,6 @@ enum
   PACK,
   UNIT_COST,
   CHANGE,
-  REMOVE,
-  N_COLUMNS,
 };
 
 static CroBook *
@@ -77,15 +71,6 @@ dup_whose (CroModel *model,
   return *code != '\0' ? g_strdup_printf ("%s · %s", supplier, code) : g_strdup (supplier);
 }
 
-static char *
-dup_pack (const CroOffer *offer)
-{
-  g_autofree char *count = cro_words_decimal (offer->pack_count);
-  g_autofree char *size = cro_words_decimal (offer->pack_size);
-
-  return g_strdup_printf ("%s × %s %s", count, size, cro_words_unit (offer->pack_unit));
-}
-
 /* In the offer's own currency: rates have no part in it. */
 static char *
 dup_unit_cost (CroModel           *model,
@@ -100,189 +85,237 @@ dup_unit_cost (CroModel           *model,
              : g_steal_pointer (&text);
 }
 
-static char *
-dup_change (double pct)
+/* --- The pack of a price, where it differs from the offer's ------------------------------------- */
+
+static const char *const pack_columns[] = { "pack_count_micro", "pack_size_micro", "pack_unit",
+                                            NULL };
+
+static CroPack
+pack_of (const CroOfferEntry *entry)
 {
-  return isnan (pct) ? g_strdup ("") : cro_words_change (pct);
+  return (CroPack){ entry->pack_count, entry->pack_size, (CroUnit) entry->pack_unit };
 }
+
+static CroOfferEntry *
+entry_of (CroInput *input)
+{
+  guint32 offer = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (input), "offer"));
+
+  return cro_model_offer (cro_book_get_model (cro_input_get_book (input)), offer);
+}
+
+static char *
+dup_own_pack (CroInput *input,
+              gpointer  table)
+{
+  g_autoptr (CroRows) rows = cro_store_read_one (cro_book_get_store (cro_input_get_book (input)),
+                                                 "price", cro_input_get_id (input), pack_columns,
+                                                 NULL);
+  CroPack pack = pack_of (entry_of (input));
+  const char *unit;
+
+  if (rows == NULL || !cro_rows_next (rows, NULL)
+      || (cro_rows_is_null (rows, 0) && cro_rows_is_null (rows, 1) && cro_rows_is_null (rows, 2)))
+    return g_strdup ("");
+  unit = cro_rows_get_text (rows, 2);
+  if (!cro_rows_is_null (rows, 0))
+    pack.count = cro_rows_get_int (rows, 0);
+  if (!cro_rows_is_null (rows, 1))
+    pack.size = cro_rows_get_int (rows, 1);
+  if (unit != NULL)
+    cro_unit_parse (unit, strlen (unit), &pack.unit);
+  return cro_pack_to_text (&pack);
+}
+
+static gboolean
+read_pack (CroInput       *input,
+           const CroCell  *cell,
+           CroPack        *pack,
+           GError        **error)
+{
+  if (cro_pack_from_text (cell->text, (CroUnit) entry_of (input)->pack_unit, cro_words_entry (),
+                          pack))
+    return TRUE;
+  g_set_error_literal (error, g_quark_from_static_string ("cro-price-table"), 0,
+                       _("What is in a pack? For instance 5 kg."));
+  return FALSE;
+}
+
+static gboolean
+preview_pack (CroInput       *input,
+              const CroCell  *cell,
+              gpointer        table,
+              GError        **error)
+{
+  CroPack pack;
+
+  return cell->kind == CRO_CELL_NULL || read_pack (input, cell, &pack, error);
+}
+
+static gboolean
+keep_pack (CroInput       *input,
+           const CroCell  *cell,
+           gpointer        table,
+           GError        **error)
+{
+  CroCell cells[] = { CRO_CELL_NONE, CRO_CELL_NONE, CRO_CELL_NONE };
+  CroPack pack;
+
+  if (cell->kind != CRO_CELL_NULL)
+    {
+      if (!read_pack (input, cell, &pack, error))
+        return FALSE;
+      cells[0] = CRO_CELL_INT (pack.count);
+      cells[1] = CRO_CELL_INT (pack.size);
+      cells[2] = CRO_CELL_STR (cro_unit_get (pack.unit)->code);
+    }
+  return cro_edit_set (cro_input_get_book (input), cro_input_get_act (input), "price",
+                       cro_input_get_id (input), pack_columns, cells, error);
+}
+
+static const CroInputWay pack_way = { dup_own_pack, preview_pack, keep_pack };
 
 /* --- Rows ------------------------------------------------------------------------------------- */
 
 static void
 remove_cb (CroPriceTable *self,
-           GtkWidget     *button)
+           gint64         id)
 {
   g_autofree char *label = cro_bench_dup_label (self->bench, _("removal of a price"));
-  gint64 *id = g_object_get_data (G_OBJECT (button), "price");
   g_autoptr (GError) error = NULL;
 
-  gtk_widget_grab_focus (self->price);
-  if (!cro_edit_remove_price (book_of (self), label, *id, &error))
+  if (!cro_edit_remove_price (book_of (self), label, id, &error))
     cro_bench_fail (self->bench, error);
 }
 
 static GtkWidget *
-attach_label (CroPriceTable *self,
-              int            column,
-              int            row,
-              const char    *text)
-{
-  GtkWidget *label = column == FROM || column == WHOSE || column == PACK ? gtk_label_new (NULL)
-                                                                         : cro_number_label_new ();
-
-  gtk_label_set_label (GTK_LABEL (label), text);
-  if (column == FROM || column == WHOSE || column == PACK)
-    gtk_label_set_xalign (GTK_LABEL (label), 0);
-  if (column == WHOSE)
-    {
-      gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
-      gtk_label_set_width_chars (GTK_LABEL (label), 14);
-      gtk_label_set_max_width_chars (GTK_LABEL (label), 30);
-    }
-  gtk_grid_attach (GTK_GRID (self->grid), label, column, row, 1, 1);
-  return label;
-}
-
-static GtkWidget *
-attach_input (CroPriceTable *self,
-              int            column,
-              int            row,
-              gint64         id,
-              CroInputKind   kind,
-              const char    *store_column,
-              const char    *of_what,
-              const char    *date,
-              const char    *placeholder)
+add_input (CroPriceTable *self,
+           CroInputKind   kind,
+           int            width,
+           const char    *column,
+           const char    *of_what,
+           const char    *date)
 {
   g_autofree char *act = cro_bench_dup_label (self->bench, of_what);
   /* Translators: the name of a field: what it holds, and the date from which that is. */
   g_autofree char *name = g_strdup_printf (_("%s from %s"), act, date);
-  GtkWidget *input = cro_input_new (kind, CRO_RANGE_AT_LEAST_0, name);
 
-  cro_input_set_width (CRO_INPUT (input), column == PRICE ? 9 : 5);
-  cro_input_bind (CRO_INPUT (input), book_of (self), "price", id, store_column, act, placeholder);
-  gtk_grid_attach (GTK_GRID (self->grid), input, column, row, 1, 1);
-  return input;
+  return cro_row_grid_add_input (CRO_ROW_GRID (self->grid), kind, CRO_RANGE_AT_LEAST_0, width,
+                                 column, act, name);
+}
+
+static void
+add_pack (CroPriceTable *self,
+          guint32        offer,
+          const char    *date)
+{
+  GtkWidget *input = add_input (self, CRO_INPUT_TEXT, 13, "id", _("pack"), date);
+
+  g_object_set_data (G_OBJECT (input), "offer", GUINT_TO_POINTER (offer));
+  cro_input_set_way (CRO_INPUT (input), &pack_way, self);
 }
 
 static void
 add_row (CroPriceTable      *self,
-         int                 at,
          const CroPastPrice *price)
 {
-  CroModel *model = cro_book_get_model (book_of (self));
+  CroRowGrid *grid = CRO_ROW_GRID (self->grid);
   g_autofree char *date = cro_date_to_text (price->offer_then.from);
-  g_autofree char *whose = dup_whose (model, price->offer);
-  g_autofree char *pack = dup_pack (&price->offer_then);
+  g_autofree char *whose = dup_whose (cro_book_get_model (book_of (self)), price->offer);
   /* Translators: %s is a date. */
   g_autofree char *removal = g_strdup_printf (_("Remove the price from %s"), date);
-  GtkWidget *button = cro_icon_button_new ("edit-delete-symbolic", removal);
-  Row row = { .id = price->id };
+  GtkWidget *tax;
 
-  attach_label (self, FROM, at, date);
-  attach_label (self, WHOSE, at, whose);
-  row.price = attach_input (self, PRICE, at, price->id, CRO_INPUT_NUMBER, "price_micro", _("price"),
-                            date, NULL);
-  row.tax = attach_input (self, TAX, at, price->id, CRO_INPUT_PCT, "tax_included_pct_micro",
-                          _("tax included"), date, "0");
-  attach_label (self, PACK, at, pack);
-  row.unit_cost = attach_label (self, UNIT_COST, at, NULL);
-  row.change = attach_label (self, CHANGE, at, NULL);
-  g_object_set_data_full (G_OBJECT (button), "price", g_memdup2 (&price->id, sizeof price->id),
-                          g_free);
-  g_signal_connect_swapped (button, "clicked", G_CALLBACK (remove_cb), self);
-  gtk_grid_attach (GTK_GRID (self->grid), button, REMOVE, at, 1, 1);
-  g_array_append_val (self->rows, row);
-}
-
-static void
-add_heads (CroPriceTable *self)
-{
-  const char *heads[N_COLUMNS] = {
-    [FROM] = _("from"),         [WHOSE] = _("pack of"),         [PRICE] = _("price"),
-    [TAX] = _("tax in it %"),   [PACK] = _("pack"),             [UNIT_COST] = _("per unit"),
-    [CHANGE] = _("change"),     [REMOVE] = "",
-  };
-
-  for (int column = 0; column < N_COLUMNS; column++)
-    {
-      GtkWidget *label = attach_label (self, column, 0, heads[column]);
-
-      gtk_widget_add_css_class (label, "caption");
-      gtk_widget_add_css_class (label, "dim-label");
-    }
-}
-
-static gboolean
-shows (CroPriceTable *self,
-       GArray        *history)
-{
-  if (self->rows->len != MIN (history->len, self->most))
-    return FALSE;
-  for (guint i = 0; i < self->rows->len; i++)
-    if (g_array_index (self->rows, Row, i).id != g_array_index (history, CroPastPrice, i).id)
-      return FALSE;
-  return TRUE;
+  cro_row_grid_add_row (grid, price->id);
+  add_input (self, CRO_INPUT_DATE, 11, "from_date", _("date"), date);
+  cro_row_grid_add_label (grid, whose, FALSE);
+  add_input (self, CRO_INPUT_NUMBER, 8, "price_micro", _("price"), date);
+  tax = add_input (self, CRO_INPUT_PCT, 5, "tax_included_pct_micro", _("tax included"), date);
+  cro_input_set_placeholder (CRO_INPUT (tax), "0");
+  add_pack (self, price->offer, date);
+  cro_row_grid_add_label (grid, NULL, TRUE);
+  cro_row_grid_add_label (grid, NULL, TRUE);
+  cro_row_grid_add_removal (grid, removal);
 }
 
 static void
 rebuild (CroPriceTable *self,
+         const char    *key,
          GArray        *history)
 {
-  for (GtkWidget *child; (child = gtk_widget_get_first_child (self->grid)) != NULL;)
-    gtk_grid_remove (GTK_GRID (self->grid), child);
-  g_array_set_size (self->rows, 0);
-  if (history->len > 0)
-    add_heads (self);
+  CroRowGrid *grid = CRO_ROW_GRID (self->grid);
+
+  cro_row_grid_begin (grid, key);
+  cro_row_grid_add_head (grid, _("from"), FALSE);
+  cro_row_grid_add_head (grid, _("pack of"), FALSE);
+  cro_row_grid_add_head (grid, _("price"), TRUE);
+  cro_row_grid_add_head (grid, _("tax in it %"), TRUE);
+  cro_row_grid_add_head (grid, _("pack"), FALSE);
+  cro_row_grid_add_head (grid, _("per unit"), TRUE);
+  cro_row_grid_add_head (grid, _("change"), TRUE);
   for (guint i = 0; i < MIN (history->len, self->most); i++)
-    add_row (self, (int) i + 1, &g_array_index (history, CroPastPrice, i));
+    add_row (self, &g_array_index (history, CroPastPrice, i));
+  cro_row_grid_end (grid);
+}
+
+/* Fields are called by their dates, so a row of another date is another row. */
+static char *
+dup_key (CroPriceTable *self,
+         GArray        *history)
+{
+  GString *key = g_string_new (NULL);
+
+  for (guint i = 0; i < MIN (history->len, self->most); i++)
+    {
+      const CroPastPrice *price = &g_array_index (history, CroPastPrice, i);
+
+      g_string_append_printf (key, "%" G_GINT64_FORMAT " %d\n", price->id, price->offer_then.from);
+    }
+  return g_string_free (key, FALSE);
+}
+
+static void
+refresh_row (CroPriceTable      *self,
+             CroModel           *model,
+             guint               row,
+             const CroPastPrice *price)
+{
+  CroRowGrid *grid = CRO_ROW_GRID (self->grid);
+  CroPack pack = pack_of (cro_model_offer (model, price->offer));
+  g_autofree char *of_offer = cro_pack_to_text (&pack);
+  g_autofree char *unit_cost = dup_unit_cost (model, price);
+  g_autofree char *change = cro_words_change (price->change_pct);
+
+  cro_input_set_placeholder (CRO_INPUT (cro_row_grid_get (grid, row, PACK)), of_offer);
+  cro_row_grid_set_text (grid, row, UNIT_COST, unit_cost);
+  cro_row_grid_set_text (grid, row, CHANGE, change);
 }
 
 /* --- A new price from a date ------------------------------------------------------------------ */
 
 static void
-refuse (CroPriceTable *self,
-        GtkWidget     *field,
-        const char    *reason)
-{
-  gtk_label_set_label (GTK_LABEL (self->reason), reason);
-  gtk_widget_set_visible (self->reason, TRUE);
-  gtk_widget_grab_focus (field);
-}
-
-static void
 add_cb (CroPriceTable *self)
 {
+  CroEntryForm *form = CRO_ENTRY_FORM (self->form);
   guint at = gtk_drop_down_get_selected (GTK_DROP_DOWN (self->offers));
   g_autofree char *label = cro_bench_dup_label (self->bench, _("price"));
   g_autoptr (GError) error = NULL;
-  g_auto (CroEntry) price = { 0 }, from = { 0 };
+  g_auto (CroEntry) price = { 0 };
   CroDate date = cro_book_get_figures (book_of (self))->date;
 
-  gtk_widget_set_visible (self->reason, FALSE);
-  if (!cro_entry_number (gtk_editable_get_text (GTK_EDITABLE (self->price)), CRO_RANGE_AT_LEAST_0,
-                         &price))
+  cro_entry_form_accept (form);
+  if (!cro_entry_number (cro_entry_form_text (self->price), CRO_RANGE_AT_LEAST_0, &price))
     {
-      refuse (self, self->price, _("The price is not a number."));
+      cro_entry_form_refuse (form, self->price, _("The price is not a number."));
       return;
     }
-  if (cro_entry_date (gtk_editable_get_text (GTK_EDITABLE (self->from)), &from))
-    date = from.date;
-  else if (from.status != CRO_ENTRY_EMPTY)
-    {
-      refuse (self, self->from, _("This is not a date."));
-      return;
-    }
-  if (at >= self->choices->len)
+  if (!cro_entry_form_date (form, self->from, &date) || at >= self->choices->len)
     return;
-  if (!cro_edit_set_price (book_of (self), label, g_array_index (self->choices, guint32, at), date,
-                           price.micro, &error))
-    {
-      cro_bench_fail (self->bench, error);
-      return;
-    }
-  gtk_editable_set_text (GTK_EDITABLE (self->price), "");
-  gtk_editable_set_text (GTK_EDITABLE (self->from), "");
+  if (cro_edit_set_price (book_of (self), label, g_array_index (self->choices, guint32, at), date,
+                          price.micro, &error))
+    cro_entry_form_clear (form);
+  else
+    cro_bench_fail (self->bench, error);
 }
 
 /* The offers in the drop-down; the choice stays where it can. */
@@ -313,7 +346,7 @@ set_choices (CroPriceTable *self)
         selected = i;
     }
   gtk_drop_down_set_selected (GTK_DROP_DOWN (self->offers), selected);
-  gtk_widget_set_visible (self->add_row, item->n_offers > 0);
+  gtk_widget_set_visible (self->form, item->n_offers > 0);
 }
 
 void
@@ -322,23 +355,18 @@ cro_price_table_refresh (CroPriceTable *self,
 {
   CroFigures *figures = cro_book_get_figures (book_of (self));
   g_autofree char *today = cro_date_to_text (figures->date);
+  g_autofree char *key = dup_key (self, history);
+  g_autofree char *says = cro_price_plot_set (CRO_PLOT (self->plot), figures,
+                                              cro_bench_get_slot (self->bench), history);
 
   set_choices (self);
+  gtk_label_set_label (GTK_LABEL (self->says), says);
   gtk_entry_set_placeholder_text (GTK_ENTRY (self->from), today);
-  if (!shows (self, history))
-    rebuild (self, history);
-  for (guint i = 0; i < self->rows->len; i++)
-    {
-      Row *row = &g_array_index (self->rows, Row, i);
-      const CroPastPrice *price = &g_array_index (history, CroPastPrice, i);
-      g_autofree char *unit_cost = dup_unit_cost (figures->model, price);
-      g_autofree char *change = dup_change (price->change_pct);
-
-      cro_input_refresh (CRO_INPUT (row->price));
-      cro_input_refresh (CRO_INPUT (row->tax));
-      gtk_label_set_label (GTK_LABEL (row->unit_cost), unit_cost);
-      gtk_label_set_label (GTK_LABEL (row->change), change);
-    }
+  if (!cro_row_grid_shows (CRO_ROW_GRID (self->grid), key))
+    rebuild (self, key, history);
+  cro_row_grid_refresh (CRO_ROW_GRID (self->grid));
+  for (guint i = 0; i < MIN (history->len, self->most); i++)
+    refresh_row (self, figures->model, i, &g_array_index (history, CroPastPrice, i));
   gtk_widget_set_visible (self->older, history->len > self->most);
 }
 
@@ -359,35 +387,27 @@ cro_price_table_put (CroPriceTable *self)
 {
   self->most = AT_ONCE;
   g_array_set_size (self->choices, 0);
-  g_array_set_size (self->rows, 0);
-  gtk_editable_set_text (GTK_EDITABLE (self->price), "");
-  gtk_editable_set_text (GTK_EDITABLE (self->from), "");
-  gtk_widget_set_visible (self->reason, FALSE);
-  gtk_widget_set_visible (self->add_row, FALSE);
+  cro_row_grid_begin (CRO_ROW_GRID (self->grid), NULL);
+  cro_row_grid_end (CRO_ROW_GRID (self->grid));
+  cro_entry_form_clear (CRO_ENTRY_FORM (self->form));
+  gtk_widget_set_visible (self->form, FALSE);
 }
 
 /* --- The widget ------------------------------------------------------------------------------- */
 
-static GtkWidget *
-add_row_new (CroPriceTable *self)
+static void
+make_form (CroPriceTable *self)
 {
-  GtkWidget *row = cro_wrap_new (9, 6);
-  GtkWidget *button = gtk_button_new_with_label (_("Set Price"));
+  CroEntryForm *form;
 
+  self->form = cro_entry_form_new (_("Set Price"));
+  form = CRO_ENTRY_FORM (self->form);
   self->offers = gtk_drop_down_new (G_LIST_MODEL (gtk_string_list_new (NULL)), NULL);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->offers), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _("Pack of"), -1);
-  self->price = cro_entry_new (_("New price of a pack"), 9);
-  self->from = cro_entry_new (_("From"), 12);
-  gtk_widget_set_valign (button, GTK_ALIGN_END);
-  g_signal_connect_swapped (self->price, "activate", G_CALLBACK (add_cb), self);
-  g_signal_connect_swapped (self->from, "activate", G_CALLBACK (add_cb), self);
-  g_signal_connect_swapped (button, "clicked", G_CALLBACK (add_cb), self);
-  cro_wrap_append (CRO_WRAP (row), cro_field_new (_("Pack of"), self->offers));
-  cro_wrap_append (CRO_WRAP (row), cro_field_new (_("New price"), self->price));
-  cro_wrap_append (CRO_WRAP (row), cro_field_new (_("From"), self->from));
-  cro_wrap_append (CRO_WRAP (row), button);
-  return row;
+  cro_spoken_set (self->offers, _("Pack of"));
+  cro_entry_form_add_control (form, _("Pack of"), self->offers);
+  self->price = cro_entry_form_add (form, _("New price"), _("New price of a pack"), 9, NULL);
+  self->from = cro_entry_form_add (form, _("From"), _("From"), 12, NULL);
+  g_signal_connect_swapped (self->form, "entered", G_CALLBACK (add_cb), self);
 }
 
 static void
@@ -396,7 +416,6 @@ cro_price_table_dispose (GObject *object)
   CroPriceTable *self = CRO_PRICE_TABLE (object);
 
   g_clear_pointer (&self->box, gtk_widget_unparent);
-  g_clear_pointer (&self->rows, g_array_unref);
   g_clear_pointer (&self->choices, g_array_unref);
   G_OBJECT_CLASS (cro_price_table_parent_class)->dispose (object);
 }
@@ -411,32 +430,33 @@ cro_price_table_class_init (CroPriceTableClass *klass)
 static void
 cro_price_table_init (CroPriceTable *self)
 {
-  self->rows = g_array_new (FALSE, FALSE, sizeof (Row));
   self->choices = g_array_new (FALSE, FALSE, sizeof (guint32));
   self->most = AT_ONCE;
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 9);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
-  self->add_row = add_row_new (self);
-  self->reason = cro_text_new (NULL, "reason");
-  gtk_widget_set_visible (self->reason, FALSE);
-  self->grid = gtk_grid_new ();
-  gtk_grid_set_column_spacing (GTK_GRID (self->grid), 12);
-  gtk_grid_set_row_spacing (GTK_GRID (self->grid), 3);
-  gtk_widget_set_halign (self->grid, GTK_ALIGN_START);
-  self->older = gtk_button_new_with_label (_("Older Prices"));
-  gtk_widget_set_halign (self->older, GTK_ALIGN_START);
-  g_signal_connect_swapped (self->older, "clicked", G_CALLBACK (older_cb), self);
-  gtk_box_append (GTK_BOX (self->box), self->add_row);
-  gtk_box_append (GTK_BOX (self->box), self->reason);
-  gtk_box_append (GTK_BOX (self->box), cro_wide_new (self->grid));
-  gtk_box_append (GTK_BOX (self->box), self->older);
 }
 
 GtkWidget *
 cro_price_table_new (CroBench *bench)
 {
   CroPriceTable *self = g_object_new (CRO_TYPE_PRICE_TABLE, NULL);
+  GtkWidget *over = cro_wrap_new (18, 6), *beside = gtk_box_new (GTK_ORIENTATION_VERTICAL, 9);
 
   self->bench = bench;
+  self->plot = cro_plot_new (CRO_PLOT_STEPS);
+  self->says = cro_text_new (NULL, NULL);
+  make_form (self);
+  self->grid = cro_row_grid_new (bench, "price", self->price);
+  g_signal_connect_swapped (self->grid, "remove", G_CALLBACK (remove_cb), self);
+  self->older = gtk_button_new_with_label (_("Older Prices"));
+  gtk_widget_set_halign (self->older, GTK_ALIGN_START);
+  g_signal_connect_swapped (self->older, "clicked", G_CALLBACK (older_cb), self);
+  gtk_box_append (GTK_BOX (beside), self->says);
+  gtk_box_append (GTK_BOX (beside), self->form);
+  cro_wrap_append (CRO_WRAP (over), self->plot);
+  cro_wrap_append (CRO_WRAP (over), beside);
+  gtk_box_append (GTK_BOX (self->box), over);
+  gtk_box_append (GTK_BOX (self->box), self->grid);
+  gtk_box_append (GTK_BOX (self->box), self->older);
   return GTK_WIDGET (self);
 }

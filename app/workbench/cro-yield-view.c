@@ -6,35 +6,31 @@
 #include <math.h>
 
 #include "cro-decimal.h"
+#include "cro-entry-form.h"
 #include "cro-entry.h"
 #include "cro-field.h"
 #include "cro-number.h"
+#include "cro-plot.h"
+#include "cro-row-grid.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
 #include "cro-yield-test.h"
-
-typedef struct
-{
-  gint64     id;
-  GPtrArray *inputs;      /* borrowed */
-  GtkWidget *yield;
-} Row;
 
 struct _CroYieldView
 {
   GtkWidget  parent_instance;
 
   GtkWidget *box;
+  GtkWidget *plot;
   GtkWidget *summary;
   GtkWidget *take_over;
+  GtkWidget *form;
   GtkWidget *purchased;
   GtkWidget *usable;
   GtkWidget *date;
-  GtkWidget *reason;
   GtkWidget *grid;
 
   CroBench  *bench;       /* borrowed */
-  GArray    *rows;        /* Row */
   GArray    *outputs;     /* guint32: by-products that tests weigh, one column each */
   double     pooled;      /* NaN: no tests */
 };
@@ -47,19 +43,12 @@ enum
   PURCHASED,
   USABLE,
   YIELD,
-  FIRST_PART,
 };
 
 static CroBook *
 book_of (CroYieldView *self)
 {
   return cro_bench_get_book (self->bench);
-}
-
-static void
-clear_row (gpointer row)
-{
-  g_ptr_array_unref (((Row *) row)->inputs);
 }
 
 /* --- By-product weights ----------------------------------------------------------------------- */
@@ -113,162 +102,185 @@ static const CroInputWay weight_way = { dup_weight, preview_weight, keep_weight 
 
 static void
 remove_cb (CroYieldView *self,
-           GtkWidget    *button)
+           gint64        id)
 {
   g_autofree char *label = cro_bench_dup_label (self->bench, _("removal of a yield test"));
-  gint64 *id = g_object_get_data (G_OBJECT (button), "test");
   g_autoptr (GError) error = NULL;
 
-  gtk_widget_grab_focus (self->purchased);
-  if (!cro_yield_test_remove (book_of (self), label, *id, &error))
+  if (!cro_yield_test_remove (book_of (self), label, id, &error))
     cro_bench_fail (self->bench, error);
 }
 
 static GtkWidget *
-attach_input (CroYieldView *self,
-              int           column,
-              int           row,
-              gint64        id,
-              CroInputKind  kind,
-              int           width,
-              const char   *store_column,
-              const char   *of_what,
-              const char   *test)
+add_input (CroYieldView *self,
+           CroInputKind  kind,
+           int           width,
+           const char   *column,
+           const char   *of_what,
+           const char   *test)
 {
   g_autofree char *label = cro_act_dup_label (of_what, test);
-  GtkWidget *input = cro_input_new (kind, CRO_RANGE_AT_LEAST_0, label);
 
-  cro_input_set_width (CRO_INPUT (input), width);
-  cro_input_bind (CRO_INPUT (input), book_of (self), "yield_test", id, store_column, label, NULL);
-  gtk_grid_attach (GTK_GRID (self->grid), input, column, row, 1, 1);
-  return input;
+  return cro_row_grid_add_input (CRO_ROW_GRID (self->grid), kind, CRO_RANGE_AT_LEAST_0, width,
+                                 column, label, label);
 }
 
-static GtkWidget *
-attach_weight (CroYieldView       *self,
-               int                 column,
-               int                 row,
-               const CroYieldTest *test,
-               guint32             output)
+static void
+add_weight (CroYieldView       *self,
+            const CroYieldTest *test,
+            guint32             output)
 {
-  CroModel *model = cro_book_get_model (book_of (self));
-  g_autofree char *label = cro_act_dup_label (cro_model_item (model, output)->name, test->name);
   Weight *weight = g_new (Weight, 1);
-  GtkWidget *input = cro_input_new (CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, label);
+  GtkWidget *input = add_input (self, CRO_INPUT_NUMBER, 7, "id",
+                                cro_model_item (cro_book_get_model (book_of (self)), output)->name,
+                                test->name);
 
   *weight = (Weight){ self, test->id, output };
   g_object_set_data_full (G_OBJECT (input), "weight", weight, g_free);
   cro_input_set_way (CRO_INPUT (input), &weight_way, weight);
-  cro_input_set_width (CRO_INPUT (input), 7);
-  cro_input_bind (CRO_INPUT (input), book_of (self), "yield_test_part", test->id, "weight_g_micro",
-                  label, NULL);
-  gtk_grid_attach (GTK_GRID (self->grid), input, column, row, 1, 1);
-  return input;
 }
 
 static void
 add_row (CroYieldView       *self,
-         int                 at,
          const CroYieldTest *test)
 {
-  int last = FIRST_PART + (int) self->outputs->len;
+  CroRowGrid *grid = CRO_ROW_GRID (self->grid);
   /* Translators: %s is a yield test. */
   g_autofree char *removal = g_strdup_printf (_("Remove %s"), test->name);
-  GtkWidget *button = cro_icon_button_new ("edit-delete-symbolic", removal);
-  Row row = { .id = test->id, .inputs = g_ptr_array_new (), .yield = cro_number_label_new () };
 
-  g_ptr_array_add (row.inputs, attach_input (self, DATE, at, test->id, CRO_INPUT_DATE, 12, "date",
-                                             _("date"), test->name));
-  g_ptr_array_add (row.inputs, attach_input (self, PURCHASED, at, test->id, CRO_INPUT_NUMBER, 7,
-                                             "purchased_g_micro", _("weight as bought"),
-                                             test->name));
-  g_ptr_array_add (row.inputs, attach_input (self, USABLE, at, test->id, CRO_INPUT_NUMBER, 7,
-                                             "usable_g_micro", _("usable weight"), test->name));
-  gtk_grid_attach (GTK_GRID (self->grid), row.yield, YIELD, at, 1, 1);
+  cro_row_grid_add_row (grid, test->id);
+  add_input (self, CRO_INPUT_DATE, 11, "date", _("date"), test->name);
+  add_input (self, CRO_INPUT_NUMBER, 7, "purchased_g_micro", _("weight as bought"), test->name);
+  add_input (self, CRO_INPUT_NUMBER, 7, "usable_g_micro", _("usable weight"), test->name);
+  cro_row_grid_add_label (grid, NULL, TRUE);
   for (guint i = 0; i < self->outputs->len; i++)
-    g_ptr_array_add (row.inputs,
-                     attach_weight (self, FIRST_PART + (int) i, at, test,
-                                    g_array_index (self->outputs, guint32, i)));
-  g_ptr_array_add (row.inputs, attach_input (self, last, at, test->id, CRO_INPUT_TEXT, 18, "note",
-                                             _("note"), test->name));
-  g_object_set_data_full (G_OBJECT (button), "test", g_memdup2 (&test->id, sizeof test->id),
-                          g_free);
-  g_signal_connect_swapped (button, "clicked", G_CALLBACK (remove_cb), self);
-  gtk_grid_attach (GTK_GRID (self->grid), button, last + 1, at, 1, 1);
-  g_array_append_val (self->rows, row);
+    add_weight (self, test, g_array_index (self->outputs, guint32, i));
+  add_input (self, CRO_INPUT_TEXT, 15, "test", _("name"), test->name);
+  add_input (self, CRO_INPUT_TEXT, 18, "note", _("note"), test->name);
+  cro_row_grid_add_removal (grid, removal);
 }
 
 static void
-attach_head (CroYieldView *self,
-             int           column,
-             const char   *text)
+add_heads (CroYieldView *self)
 {
-  GtkWidget *label = gtk_label_new (text);
+  CroRowGrid *grid = CRO_ROW_GRID (self->grid);
 
-  gtk_label_set_xalign (GTK_LABEL (label), column >= PURCHASED ? 1 : 0);
-  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
-  gtk_label_set_max_width_chars (GTK_LABEL (label), 16);
-  gtk_widget_add_css_class (label, "caption");
-  gtk_widget_add_css_class (label, "dim-label");
-  gtk_grid_attach (GTK_GRID (self->grid), label, column, 0, 1, 1);
+  cro_row_grid_add_head (grid, _("tested"), FALSE);
+  cro_row_grid_add_head (grid, _("as bought, g"), TRUE);
+  cro_row_grid_add_head (grid, _("usable, g"), TRUE);
+  cro_row_grid_add_head (grid, _("yield"), TRUE);
+  for (guint i = 0; i < self->outputs->len; i++)
+    {
+      guint32 output = g_array_index (self->outputs, guint32, i);
+      /* Translators: what is weighed in grams. */
+      g_autofree char *head = g_strdup_printf (
+          _("%s, g"), cro_model_item (cro_book_get_model (book_of (self)), output)->name);
+
+      cro_row_grid_add_head (grid, head, TRUE);
+    }
+  cro_row_grid_add_head (grid, _("name"), FALSE);
+  cro_row_grid_add_head (grid, _("note"), FALSE);
 }
 
 static void
 rebuild (CroYieldView *self,
+         const char   *key,
          GArray       *tests)
 {
-  CroModel *model = cro_book_get_model (book_of (self));
-
-  for (GtkWidget *child; (child = gtk_widget_get_first_child (self->grid)) != NULL;)
-    gtk_grid_remove (GTK_GRID (self->grid), child);
-  g_array_set_size (self->rows, 0);
-  if (tests->len == 0)
-    return;
-  attach_head (self, DATE, _("tested"));
-  attach_head (self, PURCHASED, _("as bought, g"));
-  attach_head (self, USABLE, _("usable, g"));
-  attach_head (self, YIELD, _("yield"));
-  for (guint i = 0; i < self->outputs->len; i++)
-    {
-      const char *name = cro_model_item (model, g_array_index (self->outputs, guint32, i))->name;
-      g_autofree char *head = g_strdup_printf ("%s, g", name);
-
-      attach_head (self, FIRST_PART + (int) i, head);
-    }
+  cro_row_grid_begin (CRO_ROW_GRID (self->grid), key);
+  add_heads (self);
   for (guint i = 0; i < tests->len; i++)
-    add_row (self, (int) i + 1, &g_array_index (tests, CroYieldTest, i));
+    add_row (self, &g_array_index (tests, CroYieldTest, i));
+  cro_row_grid_end (CRO_ROW_GRID (self->grid));
+}
+
+/* Fields are called by the names of tests, heads by those of by-products. */
+static char *
+dup_key (CroYieldView *self,
+         GArray       *tests)
+{
+  GString *key = g_string_new (NULL);
+
+  for (guint i = 0; i < self->outputs->len; i++)
+    g_string_append_printf (key, "%s\n",
+                            cro_model_item (cro_book_get_model (book_of (self)),
+                                            g_array_index (self->outputs, guint32, i))->name);
+  for (guint i = 0; i < tests->len; i++)
+    {
+      const CroYieldTest *test = &g_array_index (tests, CroYieldTest, i);
+
+      g_string_append_printf (key, "%" G_GINT64_FORMAT " %s\n", test->id, test->name);
+    }
+  return g_string_free (key, FALSE);
 }
 
 /* --- What they come to ------------------------------------------------------------------------ */
 
-static void
-show_summary (CroYieldView *self,
-              GArray       *tests)
+static double
+yield_of (const CroYieldTest *test)
 {
-  CroPooledYield pool = cro_yield_tests_pool (tests);
-  gint32 now = cro_book_get_model (book_of (self))->measures[cro_bench_get_slot (self->bench)]
-                   .trim_yield;
+  return test->purchased > 0 ? 100 * (double) test->usable / (double) test->purchased : NAN;
+}
+
+static char *
+dup_summary (CroPooledYield pool)
+{
   g_autofree char *yield = cro_number_to_text (pool.yield * 100, 2, TRUE);
   g_autofree char *error = cro_number_to_text (pool.error * 100, 2, TRUE);
-  g_autofree char *text = NULL;
+
+  if (pool.n == 0)
+    return g_strdup (_("No test stands behind the trim yield yet."));
+  if (pool.n == 1)
+    /* Translators: %s is a percentage. */
+    return g_strdup_printf (_("One test: %s %% of what was bought is usable."), yield);
+  /* Translators: a number of tests; a percentage; its standard error. */
+  return g_strdup_printf (_("%u tests: together %s %% of what was bought is usable, "
+                            "standard error %s."),
+                          (guint) pool.n, yield, error);
+}
+
+static void
+show_summary (CroYieldView   *self,
+              CroPooledYield  pool,
+              const char     *summary)
+{
+  gint32 now = cro_book_get_model (book_of (self))->measures[cro_bench_get_slot (self->bench)]
+                   .trim_yield;
   gint64 rounded;
 
   self->pooled = pool.yield;
-  if (pool.n == 0)
-    text = g_strdup (_("No test stands behind the trim yield yet."));
-  else if (pool.n == 1)
-    /* Translators: %s is a percentage. */
-    text = g_strdup_printf (_("One test: %s %% of what was bought is usable."), yield);
-  else
-    /* Translators: a number of tests; a percentage; its standard error. */
-    text = g_strdup_printf (_("%u tests: together %s %% of what was bought is usable, "
-                              "standard error %s."),
-                            (guint) pool.n, yield, error);
-  gtk_label_set_label (GTK_LABEL (self->summary), text);
+  gtk_label_set_label (GTK_LABEL (self->summary), summary);
   gtk_widget_set_visible (self->take_over, pool.n > 0 && pool.yield > 0);
   gtk_widget_set_sensitive (self->take_over,
                             pool.n > 0 && cro_decimal_from_double (pool.yield * 100, &rounded)
                                 && rounded != now);
+}
+
+/* Tests as points, and what they come to together as a line across. */
+static void
+show_plot (CroYieldView   *self,
+           GArray         *tests,
+           CroPooledYield  pool,
+           const char     *summary)
+{
+  g_autoptr (GArray) values = g_array_new (FALSE, FALSE, sizeof (CroPlotValue));
+  g_autofree char *low = NULL, *high = NULL;
+  double least, most;
+
+  for (guint i = tests->len; i-- > 0;)
+    {
+      const CroYieldTest *test = &g_array_index (tests, CroYieldTest, i);
+      CroPlotValue value = { 0, test->date, yield_of (test) };
+
+      if (!isnan (value.value))
+        g_array_append_val (values, value);
+    }
+  cro_plot_set (CRO_PLOT (self->plot), (const CroPlotValue *) values->data, values->len,
+                G_MININT32, pool.yield * 100);
+  cro_plot_get_range (CRO_PLOT (self->plot), &least, &most);
+  low = cro_words_pct (least);
+  high = cro_words_pct (most);
+  cro_plot_tell (CRO_PLOT (self->plot), low, high, summary);
 }
 
 static void
@@ -292,159 +304,124 @@ take_over_cb (CroYieldView *self)
 
 /* --- A new test ------------------------------------------------------------------------------- */
 
-static void
-refuse (CroYieldView *self,
-        GtkWidget    *field,
-        const char   *reason)
+typedef struct
 {
-  gtk_label_set_label (GTK_LABEL (self->reason), reason);
-  gtk_widget_set_visible (self->reason, TRUE);
-  gtk_widget_grab_focus (field);
+  gint64  purchased;
+  gint64  usable;
+  CroDate date;
+} NewTest;
+
+static gboolean
+read_form (CroYieldView *self,
+           NewTest      *test)
+{
+  CroEntryForm *form = CRO_ENTRY_FORM (self->form);
+  g_auto (CroEntry) purchased = { 0 }, usable = { 0 };
+
+  cro_entry_form_accept (form);
+  if (!cro_entry_amount (cro_entry_form_text (self->purchased), CRO_UNIT_G, CRO_RANGE_ABOVE_0,
+                         cro_words_entry (), &purchased))
+    return cro_entry_form_refuse (form, self->purchased, _("What did it weigh as bought?"));
+  if (!cro_entry_amount (cro_entry_form_text (self->usable), CRO_UNIT_G, CRO_RANGE_AT_LEAST_0,
+                         cro_words_entry (), &usable))
+    return cro_entry_form_refuse (form, self->usable, _("What was usable of it?"));
+  test->purchased = purchased.micro;
+  test->usable = usable.micro;
+  test->date = cro_book_get_figures (book_of (self))->date;
+  return cro_entry_form_date (form, self->date, &test->date);
 }
 
 static void
 add_cb (CroYieldView *self)
 {
   CroBook *book = book_of (self);
-  const char *name = cro_ref_name (cro_book_get_model (book), cro_bench_get_ref (self->bench));
+  const char *item = cro_ref_name (cro_book_get_model (book), cro_bench_get_ref (self->bench));
   g_autofree char *label = cro_bench_dup_label (self->bench, _("yield test"));
-  g_autofree char *test = NULL;
+  g_autofree char *name = NULL;
   g_autoptr (GError) error = NULL;
-  g_auto (CroEntry) purchased = { 0 }, usable = { 0 }, day = { 0 };
-  CroDate date = cro_book_get_figures (book)->date;
   char iso[CRO_DATE_CHARS];
+  NewTest test;
 
-  gtk_widget_set_visible (self->reason, FALSE);
-  if (!cro_entry_amount (gtk_editable_get_text (GTK_EDITABLE (self->purchased)), CRO_UNIT_G,
-                         CRO_RANGE_ABOVE_0, cro_words_entry (), &purchased))
-    {
-      refuse (self, self->purchased, _("What did it weigh as bought?"));
-      return;
-    }
-  if (!cro_entry_amount (gtk_editable_get_text (GTK_EDITABLE (self->usable)), CRO_UNIT_G,
-                         CRO_RANGE_AT_LEAST_0, cro_words_entry (), &usable))
-    {
-      refuse (self, self->usable, _("What was usable of it?"));
-      return;
-    }
-  if (cro_entry_date (gtk_editable_get_text (GTK_EDITABLE (self->date)), &day))
-    date = day.date;
-  else if (day.status != CRO_ENTRY_EMPTY)
-    {
-      refuse (self, self->date, _("This is not a date."));
-      return;
-    }
-  cro_date_format (date, iso);
-  test = g_strdup_printf ("%s %s", name, iso);
-  if (!cro_yield_test_add (book, label, cro_bench_get_slot (self->bench), test, date,
-                           purchased.micro, usable.micro, &error))
+  if (!read_form (self, &test))
+    return;
+  cro_date_format (test.date, iso);
+  name = g_strdup_printf ("%s %s", item, iso);
+  if (!cro_yield_test_add (book, label, cro_bench_get_slot (self->bench), name, test.date,
+                           test.purchased, test.usable, &error))
     {
       cro_bench_fail (self->bench, error);
       return;
     }
-  gtk_editable_set_text (GTK_EDITABLE (self->purchased), "");
-  gtk_editable_set_text (GTK_EDITABLE (self->usable), "");
-  gtk_editable_set_text (GTK_EDITABLE (self->date), "");
+  cro_entry_form_clear (CRO_ENTRY_FORM (self->form));
   gtk_widget_grab_focus (self->purchased);
 }
 
 /* --- Showing ---------------------------------------------------------------------------------- */
 
-static gboolean
-shows (CroYieldView *self,
-       GArray       *tests)
-{
-  if (self->rows->len != tests->len)
-    return FALSE;
-  for (guint i = 0; i < tests->len; i++)
-    if (g_array_index (self->rows, Row, i).id != g_array_index (tests, CroYieldTest, i).id)
-      return FALSE;
-  return TRUE;
-}
-
 static void
-refresh_row (Row                *row,
-             const CroYieldTest *test)
+refresh_rows (CroYieldView *self,
+              GArray       *tests)
 {
-  g_autofree char *yield = cro_words_pct (test->purchased > 0
-                                              ? 100 * (double) test->usable
-                                                    / (double) test->purchased
-                                              : NAN);
+  CroRowGrid *grid = CRO_ROW_GRID (self->grid);
+  g_autofree char *key = dup_key (self, tests);
 
-  for (guint i = 0; i < row->inputs->len; i++)
-    cro_input_refresh (CRO_INPUT (row->inputs->pdata[i]));
-  gtk_label_set_label (GTK_LABEL (row->yield), yield);
+  if (!cro_row_grid_shows (grid, key))
+    rebuild (self, key, tests);
+  cro_row_grid_refresh (grid);
+  for (guint i = 0; i < tests->len; i++)
+    {
+      g_autofree char *yield = cro_words_pct (yield_of (&g_array_index (tests, CroYieldTest, i)));
+
+      cro_row_grid_set_text (grid, i, YIELD, yield);
+    }
 }
 
 void
 cro_yield_view_refresh (CroYieldView *self)
 {
-  CroFigures *figures = cro_book_get_figures (book_of (self));
-  g_autoptr (GArray) outputs = NULL;
-  g_autoptr (GArray) tests = cro_yield_tests_new (book_of (self), cro_bench_get_slot (self->bench),
-                                                  NULL);
-  g_autofree char *today = cro_date_to_text (figures->date);
+  guint32 item = cro_bench_get_slot (self->bench);
+  g_autofree char *today = cro_date_to_text (cro_book_get_figures (book_of (self))->date);
+  g_autofree char *summary = NULL;
+  g_autoptr (GArray) tests = cro_yield_tests_new (book_of (self), item, NULL);
+  GArray *outputs = tests != NULL
+                        ? cro_yield_test_outputs (book_of (self), item, tests, NULL)
+                        : NULL;
+  CroPooledYield pool;
 
-  if (tests == NULL)
+  if (outputs == NULL)
     return;
-  if (!shows (self, tests))
-    {
-      outputs = cro_yield_test_outputs (book_of (self), cro_bench_get_slot (self->bench), tests,
-                                        NULL);
-      if (outputs == NULL)
-        return;
-      g_array_unref (self->outputs);
-      self->outputs = g_steal_pointer (&outputs);
-      rebuild (self, tests);
-    }
-  for (guint i = 0; i < tests->len; i++)
-    refresh_row (&g_array_index (self->rows, Row, i), &g_array_index (tests, CroYieldTest, i));
+  g_array_unref (self->outputs);
+  self->outputs = outputs;
+  pool = cro_yield_tests_pool (tests);
+  summary = dup_summary (pool);
+  refresh_rows (self, tests);
   gtk_entry_set_placeholder_text (GTK_ENTRY (self->date), today);
-  show_summary (self, tests);
+  show_summary (self, pool, summary);
+  show_plot (self, tests, pool, summary);
 }
 
 void
 cro_yield_view_put (CroYieldView *self)
 {
-  g_autoptr (GArray) none = g_array_new (FALSE, FALSE, sizeof (CroYieldTest));
-
-  rebuild (self, none);
-  gtk_editable_set_text (GTK_EDITABLE (self->purchased), "");
-  gtk_editable_set_text (GTK_EDITABLE (self->usable), "");
-  gtk_editable_set_text (GTK_EDITABLE (self->date), "");
-  gtk_widget_set_visible (self->reason, FALSE);
+  cro_row_grid_begin (CRO_ROW_GRID (self->grid), NULL);
+  cro_row_grid_end (CRO_ROW_GRID (self->grid));
+  cro_entry_form_clear (CRO_ENTRY_FORM (self->form));
 }
 
 /* --- The widget ------------------------------------------------------------------------------- */
 
-static GtkWidget *
-add_entry (CroYieldView *self,
-           GtkWidget    *row,
-           const char   *caption,
-           int           width,
-           const char   *placeholder)
+static void
+make_form (CroYieldView *self)
 {
-  GtkWidget *entry = cro_entry_new (caption, width);
+  CroEntryForm *form;
 
-  gtk_entry_set_placeholder_text (GTK_ENTRY (entry), placeholder);
-  g_signal_connect_swapped (entry, "activate", G_CALLBACK (add_cb), self);
-  cro_wrap_append (CRO_WRAP (row), cro_field_new (caption, entry));
-  return entry;
-}
-
-static GtkWidget *
-add_row_new (CroYieldView *self)
-{
-  GtkWidget *row = cro_wrap_new (9, 6);
-  GtkWidget *button = gtk_button_new_with_label (_("Enter Test"));
-
-  self->purchased = add_entry (self, row, _("Weighed as bought"), 10, _("5 kg"));
-  self->usable = add_entry (self, row, _("Usable"), 10, _("1.03 kg"));
-  self->date = add_entry (self, row, _("Tested on"), 12, NULL);
-  gtk_widget_set_valign (button, GTK_ALIGN_END);
-  g_signal_connect_swapped (button, "clicked", G_CALLBACK (add_cb), self);
-  cro_wrap_append (CRO_WRAP (row), button);
-  return row;
+  self->form = cro_entry_form_new (_("Enter Test"));
+  form = CRO_ENTRY_FORM (self->form);
+  self->purchased = cro_entry_form_add (form, _("Weighed as bought"), _("Weighed as bought"), 10,
+                                        _("5 kg"));
+  self->usable = cro_entry_form_add (form, _("Usable"), _("Usable"), 10, _("1.03 kg"));
+  self->date = cro_entry_form_add (form, _("Tested on"), _("Tested on"), 12, NULL);
+  g_signal_connect_swapped (self->form, "entered", G_CALLBACK (add_cb), self);
 }
 
 static void
@@ -453,7 +430,6 @@ cro_yield_view_dispose (GObject *object)
   CroYieldView *self = CRO_YIELD_VIEW (object);
 
   g_clear_pointer (&self->box, gtk_widget_unparent);
-  g_clear_pointer (&self->rows, g_array_unref);
   g_clear_pointer (&self->outputs, g_array_unref);
   G_OBJECT_CLASS (cro_yield_view_parent_class)->dispose (object);
 }
@@ -468,36 +444,34 @@ cro_yield_view_class_init (CroYieldViewClass *klass)
 static void
 cro_yield_view_init (CroYieldView *self)
 {
-  GtkWidget *said = cro_wrap_new (12, 6);
-
-  self->rows = g_array_new (FALSE, FALSE, sizeof (Row));
-  g_array_set_clear_func (self->rows, clear_row);
   self->outputs = g_array_new (FALSE, FALSE, sizeof (guint32));
   self->pooled = NAN;
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 9);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
-  self->summary = cro_text_new (NULL, NULL);
-  self->take_over = gtk_button_new_with_label (_("Take It Over"));
-  g_signal_connect_swapped (self->take_over, "clicked", G_CALLBACK (take_over_cb), self);
-  cro_wrap_append (CRO_WRAP (said), self->summary);
-  cro_wrap_append (CRO_WRAP (said), self->take_over);
-  self->grid = gtk_grid_new ();
-  gtk_grid_set_column_spacing (GTK_GRID (self->grid), 9);
-  gtk_grid_set_row_spacing (GTK_GRID (self->grid), 3);
-  gtk_widget_set_halign (self->grid, GTK_ALIGN_START);
-  self->reason = cro_text_new (NULL, "reason");
-  gtk_widget_set_visible (self->reason, FALSE);
-  gtk_box_append (GTK_BOX (self->box), said);
-  gtk_box_append (GTK_BOX (self->box), cro_wide_new (self->grid));
-  gtk_box_append (GTK_BOX (self->box), add_row_new (self));
-  gtk_box_append (GTK_BOX (self->box), self->reason);
 }
 
 GtkWidget *
 cro_yield_view_new (CroBench *bench)
 {
   CroYieldView *self = g_object_new (CRO_TYPE_YIELD_VIEW, NULL);
+  GtkWidget *over = cro_wrap_new (18, 6), *beside = gtk_box_new (GTK_ORIENTATION_VERTICAL, 9);
+  GtkWidget *said = cro_wrap_new (12, 6);
 
   self->bench = bench;
+  self->plot = cro_plot_new (CRO_PLOT_POINTS);
+  self->summary = cro_text_new (NULL, NULL);
+  self->take_over = gtk_button_new_with_label (_("Take It Over"));
+  g_signal_connect_swapped (self->take_over, "clicked", G_CALLBACK (take_over_cb), self);
+  make_form (self);
+  self->grid = cro_row_grid_new (bench, "yield_test", self->purchased);
+  g_signal_connect_swapped (self->grid, "remove", G_CALLBACK (remove_cb), self);
+  cro_wrap_append (CRO_WRAP (said), self->summary);
+  cro_wrap_append (CRO_WRAP (said), self->take_over);
+  gtk_box_append (GTK_BOX (beside), said);
+  gtk_box_append (GTK_BOX (beside), self->form);
+  cro_wrap_append (CRO_WRAP (over), self->plot);
+  cro_wrap_append (CRO_WRAP (over), beside);
+  gtk_box_append (GTK_BOX (self->box), over);
+  gtk_box_append (GTK_BOX (self->box), self->grid);
   return GTK_WIDGET (self);
 }

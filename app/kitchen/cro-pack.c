@@ -1,0 +1,56 @@
+#include "cro-pack.h"
+
+#include <string.h>
+
+#include "cro-decimal.h"
+#include "cro-words.h"
+
+char *
+cro_pack_to_text (const CroPack *pack)
+{
+  g_autofree char *count = cro_words_decimal (pack->count);
+  g_autofree char *size = cro_words_decimal (pack->size);
+
+  return g_strdup_printf ("%s × %s %s", count, size, cro_words_unit (pack->unit));
+}
+
+/* Where the sign of multiplication stands, and how many bytes it has; NULL: nowhere. */
+static const char *
+find_times (const char *text,
+            gsize      *bytes)
+{
+  static const char *const signs[] = { "×", "x", "X", "*" };
+  const char *first = NULL;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (signs); i++)
+    {
+      const char *at = strstr (text, signs[i]);
+
+      if (at != NULL && (first == NULL || at < first))
+        {
+          first = at;
+          *bytes = strlen (signs[i]);
+        }
+    }
+  return first;
+}
+
+gboolean
+cro_pack_from_text (const char          *text,
+                    CroUnit              fallback,
+                    const CroEntryWords *words,
+                    CroPack             *pack)
+{
+  gsize bytes = 0;
+  const char *times = find_times (text, &bytes);
+  g_autofree char *before = times != NULL ? g_strndup (text, (gsize) (times - text)) : NULL;
+  g_auto (CroEntry) count = { 0 }, size = { 0 };
+
+  if (before != NULL && !cro_entry_number (before, CRO_RANGE_ABOVE_0, &count))
+    return FALSE;
+  if (!cro_entry_measured (times != NULL ? times + bytes : text, fallback, CRO_RANGE_ABOVE_0, words,
+                           &size))
+    return FALSE;
+  *pack = (CroPack){ before != NULL ? count.micro : CRO_MICRO, size.micro, size.unit };
+  return TRUE;
+}

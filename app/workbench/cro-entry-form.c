@@ -1,0 +1,175 @@
+#include "config.h"
+
+#include "cro-entry-form.h"
+
+#include <glib/gi18n.h>
+
+#include "cro-entry.h"
+#include "cro-field.h"
+#include "cro-wrap.h"
+
+struct _CroEntryForm
+{
+  GtkWidget  parent_instance;
+
+  GtkWidget *wrap;
+  GtkWidget *last;      /* the field of the button */
+  GPtrArray *entries;   /* borrowed */
+  GtkWidget *reason;    /* wherever it stands */
+  GtkWidget *at_fault;  /* borrowed; NULL: none */
+};
+
+G_DEFINE_FINAL_TYPE (CroEntryForm, cro_entry_form, GTK_TYPE_WIDGET)
+
+enum
+{
+  ENTERED,
+  N_SIGNALS,
+};
+
+static guint signals[N_SIGNALS];
+
+static void
+entered_cb (CroEntryForm *self)
+{
+  g_signal_emit (self, signals[ENTERED], 0);
+}
+
+void
+cro_entry_form_add_control (CroEntryForm *self,
+                            const char   *caption,
+                            GtkWidget    *control)
+{
+  GtkWidget *field = cro_field_new (caption, control);
+
+  gtk_widget_insert_before (field, self->wrap, self->last);
+}
+
+GtkWidget *
+cro_entry_form_add (CroEntryForm *self,
+                    const char   *caption,
+                    const char   *name,
+                    int           width,
+                    const char   *placeholder)
+{
+  GtkWidget *entry = cro_entry_new (name, width);
+
+  gtk_entry_set_placeholder_text (GTK_ENTRY (entry), placeholder);
+  g_signal_connect_swapped (entry, "activate", G_CALLBACK (entered_cb), self);
+  g_ptr_array_add (self->entries, entry);
+  cro_entry_form_add_control (self, caption, entry);
+  return entry;
+}
+
+const char *
+cro_entry_form_text (GtkWidget *entry)
+{
+  return gtk_editable_get_text (GTK_EDITABLE (entry));
+}
+
+static void
+mark (CroEntryForm *self,
+      gboolean      is_invalid)
+{
+  gtk_accessible_update_state (GTK_ACCESSIBLE (self->at_fault), GTK_ACCESSIBLE_STATE_INVALID,
+                               is_invalid ? GTK_ACCESSIBLE_INVALID_TRUE
+                                          : GTK_ACCESSIBLE_INVALID_FALSE,
+                               -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->at_fault),
+                                  GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
+                                  is_invalid ? gtk_label_get_label (GTK_LABEL (self->reason)) : "",
+                                  -1);
+}
+
+void
+cro_entry_form_accept (CroEntryForm *self)
+{
+  if (self->at_fault == NULL)
+    return;
+  gtk_widget_remove_css_class (self->at_fault, "error");
+  mark (self, FALSE);
+  gtk_box_remove (GTK_BOX (gtk_widget_get_parent (self->reason)), self->reason);
+  self->at_fault = NULL;
+}
+
+gboolean
+cro_entry_form_refuse (CroEntryForm *self,
+                       GtkWidget    *entry,
+                       const char   *reason)
+{
+  cro_entry_form_accept (self);
+  self->at_fault = entry;
+  gtk_label_set_label (GTK_LABEL (self->reason), reason);
+  gtk_box_append (GTK_BOX (gtk_widget_get_parent (entry)), self->reason);
+  gtk_widget_add_css_class (entry, "error");
+  mark (self, TRUE);
+  gtk_widget_grab_focus (entry);
+  return FALSE;
+}
+
+gboolean
+cro_entry_form_date (CroEntryForm *self,
+                     GtkWidget    *entry,
+                     CroDate      *date)
+{
+  g_auto (CroEntry) read = { 0 };
+
+  if (cro_entry_date (cro_entry_form_text (entry), &read))
+    *date = read.date;
+  else if (read.status != CRO_ENTRY_EMPTY)
+    return cro_entry_form_refuse (self, entry, _("This is not a date."));
+  return TRUE;
+}
+
+void
+cro_entry_form_clear (CroEntryForm *self)
+{
+  cro_entry_form_accept (self);
+  for (guint i = 0; i < self->entries->len; i++)
+    gtk_editable_set_text (GTK_EDITABLE (self->entries->pdata[i]), "");
+}
+
+/* --- The widget ------------------------------------------------------------------------------- */
+
+static void
+cro_entry_form_dispose (GObject *object)
+{
+  CroEntryForm *self = CRO_ENTRY_FORM (object);
+
+  g_clear_pointer (&self->wrap, gtk_widget_unparent);
+  g_clear_pointer (&self->entries, g_ptr_array_unref);
+  g_clear_object (&self->reason);
+  G_OBJECT_CLASS (cro_entry_form_parent_class)->dispose (object);
+}
+
+static void
+cro_entry_form_class_init (CroEntryFormClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = cro_entry_form_dispose;
+  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+  signals[ENTERED] = g_signal_new ("entered", CRO_TYPE_ENTRY_FORM, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
+                                   NULL, G_TYPE_NONE, 0);
+}
+
+static void
+cro_entry_form_init (CroEntryForm *self)
+{
+  self->entries = g_ptr_array_new ();
+  self->wrap = cro_wrap_new (9, 6);
+  gtk_widget_set_parent (self->wrap, GTK_WIDGET (self));
+  self->reason = g_object_ref_sink (cro_text_new (NULL, "reason"));
+  gtk_label_set_max_width_chars (GTK_LABEL (self->reason), 20);
+}
+
+GtkWidget *
+cro_entry_form_new (const char *button)
+{
+  CroEntryForm *self = g_object_new (CRO_TYPE_ENTRY_FORM, NULL);
+  GtkWidget *pressed = gtk_button_new_with_label (button);
+
+  g_signal_connect_swapped (pressed, "clicked", G_CALLBACK (entered_cb), self);
+  /* Under an empty caption it stands beside the entries, whatever is said under one of them. */
+  self->last = cro_field_new (NULL, pressed);
+  cro_wrap_append (CRO_WRAP (self->wrap), self->last);
+  return GTK_WIDGET (self);
+}

@@ -1,0 +1,327 @@
+/* The ingredient bench: packs, prices, yield tests and allergens are entered, changed, removed, and
+ * come back. */
+#include "support/bench-hands.h"
+
+#include "cro-ingredient-bench.h"
+#include "cro-input.h"
+#include "cro-yield-test.h"
+
+static void
+show_crab (CroTestBench *test)
+{
+  cro_test_bench_show (test, CRO_TYPE_INGREDIENT_BENCH,
+                       cro_test_find_ref (test, CRO_NAMES_ITEMS, "Brown crab"));
+}
+
+static CroItem *
+item_of (CroTestBench *test)
+{
+  return cro_model_item (model_of (test), cro_bench_get_slot (test->bench));
+}
+
+static void
+test_a_price_begins_on_the_books_date (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *entry;
+
+  show_crab (test);
+  assert_shown (test, "13.20/kg");
+  entry = named (test, "price of Brown crab from Quay Shellfish");
+  cro_test_type (entry, "70");
+  assert_shown (test, "14.00/kg");
+  cro_test_escape (entry);
+  assert_shown (test, "13.20/kg");
+  assert_shown (test, "since 2026-11-24");
+  cro_test_type (entry, "70");
+  cro_test_enter (entry);
+  assert_shown (test, "14.00/kg");
+  assert_shown (test, "since 2026-11-25");
+  assert_shown (test, "+6.1\u00a0%");
+  undo (test);
+  assert_shown (test, "13.20/kg");
+  assert_shown (test, "since 2026-11-24");
+}
+
+static void
+test_a_pack_is_entered_in_one_act (void **state)
+{
+  CroTestBench *test = *state;
+  guint n;
+
+  show_crab (test);
+  n = item_of (test)->n_offers;
+  cro_test_type (named (test, "Supplier"), "Creek Boats");
+  cro_test_type (named (test, "times"), "10 kg");
+  cro_test_type (named (test, "Price of a pack"), "120");
+  press (test, "Add Pack");
+  assert_int_equal (item_of (test)->n_offers, n + 1);
+  assert_shown (test, "Creek Boats");
+  assert_shown (test, "12.00/kg");
+  gtk_widget_grab_focus (named (test, "price of Brown crab from Creek Boats"));
+  undo (test);
+  /* The focus does not go with what is taken away: it stays among the packs. */
+  assert_true (gtk_widget_is_ancestor (gtk_window_get_focus (GTK_WINDOW (test->window)),
+                                       named (test, "Supplier")));
+  assert_int_equal (item_of (test)->n_offers, n);
+  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "Creek Boats"));
+}
+
+static void
+test_an_unfinished_pack_is_not_entered (void **state)
+{
+  CroTestBench *test = *state;
+  guint n;
+
+  show_crab (test);
+  n = item_of (test)->n_offers;
+  cro_test_type (named (test, "Supplier"), "Creek Boats");
+  press (test, "Add Pack");
+  assert_shown (test, "What is in a pack? For instance 5 kg.");
+  assert_int_equal (item_of (test)->n_offers, n);
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (named (test, "Supplier"))),
+                       "Creek Boats");
+}
+
+/* 983 + 1003 + 1012 + 1049 + 983 of 4950 + 5060 + 4980 + 5120 + 5040 g, by hand: 5030 / 25150. */
+static void
+test_tests_are_taken_over_in_one_act (void **state)
+{
+  CroTestBench *test = *state;
+  g_autofree char *before = NULL, *after = NULL, *undone = NULL;
+
+  show_crab (test);
+  before = cro_test_stored (test, "ingredient", item_of (test)->id, "trim_yield_pct_micro");
+  press (test, "Take It Over");
+  after = cro_test_stored (test, "ingredient", item_of (test)->id, "trim_yield_pct_micro");
+  assert_string_equal (after, "20000000");
+  undo (test);
+  undone = cro_test_stored (test, "ingredient", item_of (test)->id, "trim_yield_pct_micro");
+  assert_true (g_strcmp0 (before, undone) == 0);
+}
+
+static void
+test_a_test_is_entered_as_weights (void **state)
+{
+  CroTestBench *test = *state;
+  GError *error = NULL;
+  g_autoptr (GArray) tests = NULL;
+
+  show_crab (test);
+  cro_test_type (named (test, "Weighed as bought"), "2 * 2.5 kg");
+  cro_test_type (named (test, "Usable"), "1 kg");
+  press (test, "Enter Test");
+  tests = cro_yield_tests_new (test->book, cro_bench_get_slot (test->bench), &error);
+  cro_test_must (tests != NULL, error);
+  assert_int_equal (tests->len, 6);
+  assert_true (g_array_index (tests, CroYieldTest, 0).purchased == INT64_C (5000000000));
+  assert_true (g_array_index (tests, CroYieldTest, 0).usable == INT64_C (1000000000));
+  enter (test, "Crab shells of Brown crab 2026-11-25", "2200");
+  {
+    g_autoptr (GArray) parts = cro_yield_test_parts_new (
+        test->book, g_array_index (tests, CroYieldTest, 0).id, &error);
+
+    assert_int_equal (parts->len, 1);
+    assert_true (g_array_index (parts, CroYieldTestPart, 0).weight == INT64_C (2200000000));
+  }
+}
+
+/* With the last tick gone nobody has said that there are none. */
+static void
+test_allergens_are_said_or_not_known (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *crustaceans, *none;
+
+  show_crab (test);
+  assert_int_equal (item_of (test)->allergens, 1 << 1);
+  crustaceans = gtk_widget_get_ancestor (
+      cro_test_find_shown (GTK_WIDGET (test->bench), "crustaceans"), GTK_TYPE_CHECK_BUTTON);
+  none = gtk_widget_get_ancestor (
+      cro_test_find_shown (GTK_WIDGET (test->bench), "None of the fourteen"),
+      GTK_TYPE_CHECK_BUTTON);
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (crustaceans), FALSE);
+  assert_int_equal (item_of (test)->allergens, -1);
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (none), TRUE);
+  assert_int_equal (item_of (test)->allergens, 0);
+  undo (test);
+  undo (test);
+  assert_int_equal (item_of (test)->allergens, 1 << 1);
+  assert_true (gtk_check_button_get_active (GTK_CHECK_BUTTON (crustaceans)));
+}
+
+static void
+test_what_costs_nothing_is_told_so_once (void **state)
+{
+  CroTestBench *test = *state;
+
+  cro_test_bench_show (test, CRO_TYPE_INGREDIENT_BENCH,
+                       cro_test_find_ref (test, CRO_NAMES_ITEMS, "Sea purslane"));
+  assert_shown (test, "? no price for Sea purslane");
+  press (test, "Costs Nothing");
+  assert_shown (test, "costs nothing");
+  /* The like is had from there already. */
+  assert_shown (test, "Own picking and tap");
+  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "Costs Nothing"));
+}
+
+/* The row of a price by the date that its fields are called by. */
+static gint64
+id_of_price (CroTestBench *test,
+             const char   *date)
+{
+  g_autofree char *name = g_strdup_printf ("price of Brown crab from %s", date);
+  GtkWidget *input = gtk_widget_get_ancestor (named (test, name), CRO_TYPE_INPUT);
+
+  return cro_input_get_id (CRO_INPUT (input));
+}
+
+/* 68 for 4 × 1.25 kg is 13.60 a kilogram. */
+static void
+test_a_price_has_a_pack_of_its_own (void **state)
+{
+  CroTestBench *test = *state;
+  g_autofree char *count = NULL, *size = NULL, *unit = NULL, *gone = NULL;
+  gint64 id;
+
+  show_crab (test);
+  id = id_of_price (test, "2026-11-24");
+  enter (test, "price of Brown crab from 2026-11-24", "68");
+  enter (test, "pack of Brown crab from 2026-11-24", "4 x 1.25 kg");
+  count = cro_test_stored (test, "price", id, "pack_count_micro");
+  size = cro_test_stored (test, "price", id, "pack_size_micro");
+  unit = cro_test_stored (test, "price", id, "pack_unit");
+  assert_string_equal (count, "4000000");
+  assert_string_equal (size, "1250000");
+  assert_string_equal (unit, "kg");
+  assert_shown (test, "13.60/kg");
+  enter (test, "pack of Brown crab from 2026-11-24", "");
+  gone = cro_test_stored (test, "price", id, "pack_size_micro");
+  assert_null (gone);
+  undo (test);
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (
+                           named (test, "pack of Brown crab from 2026-11-24"))),
+                       "4 × 1.25 kg");
+}
+
+static void
+test_what_is_no_pack_is_refused_where_it_stands (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *entry;
+
+  show_crab (test);
+  entry = named (test, "pack of Brown crab from 2026-11-24");
+  cro_test_type (entry, "a boxful");
+  cro_test_enter (entry);
+  assert_shown (test, "What is in a pack? For instance 5 kg.");
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (entry)), "a boxful");
+}
+
+/* Fields are called by their date, so the row is made anew, and the focus is in it still. */
+static void
+test_a_price_moves_to_another_day (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *entry;
+  gint64 id;
+
+  show_crab (test);
+  id = id_of_price (test, "2026-11-24");
+  entry = named (test, "date of Brown crab from 2026-11-24");
+  gtk_widget_grab_focus (entry);
+  cro_test_type (entry, "2026-11-23");
+  cro_test_enter (entry);
+  assert_true (id_of_price (test, "2026-11-23") == id);
+  assert_true (gtk_widget_is_ancestor (gtk_window_get_focus (GTK_WINDOW (test->window)),
+                                       named (test, "date of Brown crab from 2026-11-23")));
+  assert_shown (test, "since 2026-11-23");
+  undo (test);
+  assert_true (id_of_price (test, "2026-11-24") == id);
+}
+
+static void
+test_the_focus_stays_in_the_table_when_a_row_goes (void **state)
+{
+  CroTestBench *test = *state;
+
+  show_crab (test);
+  g_signal_emit_by_name (named (test, "Remove the price from 2026-11-24"), "clicked");
+  cro_test_settle ();
+  assert_shown (test, "since 2026-11-17");
+  assert_true (gtk_widget_is_ancestor (gtk_window_get_focus (GTK_WINDOW (test->window)),
+                                       named (test, "Remove the price from 2026-11-17"))
+               || gtk_window_get_focus (GTK_WINDOW (test->window))
+                      == named (test, "Remove the price from 2026-11-17"));
+  undo (test);
+  named (test, "Remove the price from 2026-11-24");
+}
+
+/* Of the demo's prices of crab: 55 and 72 for 5 kg, by hand. */
+static void
+test_pictures_say_what_they_show (void **state)
+{
+  CroTestBench *test = *state;
+
+  show_crab (test);
+  named (test, "Cheapest 11.00/kg from 2026-07-21, dearest 14.40/kg from 2026-02-03.");
+  named (test, "5 tests: together 20 % of what was bought is usable, standard error 0.18.");
+}
+
+static void
+test_a_test_gets_another_name (void **state)
+{
+  CroTestBench *test = *state;
+
+  show_crab (test);
+  enter (test, "name of Crab 2026-11-19", "Crab, lot 31");
+  named (test, "usable weight of Crab, lot 31");
+  undo (test);
+  named (test, "usable weight of Crab 2026-11-19");
+}
+
+static void
+test_rare_columns_wait_behind_more (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *more;
+  g_autofree char *net = NULL;
+
+  show_crab (test);
+  more = named (test, "More fields of Brown crab from Quay Shellfish");
+  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "Net %"));
+  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (more), TRUE);
+  cro_test_settle ();
+  enter (test, "net part of Brown crab from Quay Shellfish", "80");
+  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (more), FALSE);
+  cro_test_settle ();
+  /* What is set is shown; 66 for 4 kg net. */
+  assert_shown (test, "Net %");
+  assert_shown (test, "16.50/kg");
+  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "Place in list"));
+}
+
+int
+main (void)
+{
+#define CASE(test) cmocka_unit_test_setup_teardown (test, open_book, close_book)
+  const struct CMUnitTest tests[] = {
+    CASE (test_a_price_begins_on_the_books_date),
+    CASE (test_a_pack_is_entered_in_one_act),
+    CASE (test_an_unfinished_pack_is_not_entered),
+    CASE (test_tests_are_taken_over_in_one_act),
+    CASE (test_a_test_is_entered_as_weights),
+    CASE (test_allergens_are_said_or_not_known),
+    CASE (test_what_costs_nothing_is_told_so_once),
+    CASE (test_a_price_has_a_pack_of_its_own),
+    CASE (test_what_is_no_pack_is_refused_where_it_stands),
+    CASE (test_a_price_moves_to_another_day),
+    CASE (test_the_focus_stays_in_the_table_when_a_row_goes),
+    CASE (test_pictures_say_what_they_show),
+    CASE (test_a_test_gets_another_name),
+    CASE (test_rare_columns_wait_behind_more),
+  };
+
+  cro_test_bench_init ();
+  return cmocka_run_group_tests (tests, NULL, NULL);
+}
