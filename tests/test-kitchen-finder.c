@@ -18,7 +18,9 @@ test_fold (void **state)
     { "what is no letter and no digit separates words", "  d'œuf (3–4 kg) ", "d oeuf 3 4 kg" },
     { "Greek and Cyrillic letters are letters", "ΧΤΑΠΌΔΙ Кальмар", "χταποδι кальмар" },
     { "wide digits are digits", "７５ %", "75" },
+    { "whether or not any letter needs it", " (2) Jars, SMALL! ", "2 jars small" },
     { "nothing is left of punctuation", "–!", "" },
+    { "nor where all of it is plain", " -!", "" },
   };
 
   for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)

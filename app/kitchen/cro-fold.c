@@ -52,22 +52,41 @@ is_ascii (const char *text)
   return *text == '\0';
 }
 
-char *
-cro_fold (const char *text)
+static char *
+fold_ascii (const char *text)
+{
+  char *folded = g_malloc (strlen (text) + 1);
+  gsize n = 0;
+
+  for (; *text != '\0'; text++)
+    if (g_ascii_isalnum (*text))
+      folded[n++] = g_ascii_tolower (*text);
+    else if (n > 0 && folded[n - 1] != ' ')
+      folded[n++] = ' ';
+  if (n > 0 && folded[n - 1] == ' ')
+    n--;
+  folded[n] = '\0';
+  return folded;
+}
+
+static char *
+fold_any (const char *text)
 {
   GString *folded = g_string_sized_new (strlen (text) + 1);
-  g_autofree char *apart = is_ascii (text) ? NULL : g_utf8_normalize (text, -1, G_NORMALIZE_ALL);
-  g_autofree char *lower = apart != NULL ? g_utf8_casefold (apart, -1) : NULL;
+  g_autofree char *apart = g_utf8_normalize (text, -1, G_NORMALIZE_ALL);
+  g_autofree char *lower = g_utf8_casefold (apart != NULL ? apart : "", -1);
 
-  if (lower == NULL)
-    for (const char *c = text; *c != '\0'; c++)
-      add_letter (folded, (guchar) g_ascii_tolower (*c));
-  else
-    for (const char *c = lower; *c != '\0'; c = g_utf8_next_char (c))
-      add_letter (folded, g_utf8_get_char (c));
+  for (const char *c = lower; *c != '\0'; c = g_utf8_next_char (c))
+    add_letter (folded, g_utf8_get_char (c));
   if (folded->len > 0 && folded->str[folded->len - 1] == ' ')
     g_string_truncate (folded, folded->len - 1);
   return g_string_free (folded, FALSE);
+}
+
+char *
+cro_fold (const char *text)
+{
+  return is_ascii (text) ? fold_ascii (text) : fold_any (text);
 }
 
 CroQuery *
