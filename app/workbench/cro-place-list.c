@@ -22,6 +22,7 @@ struct _CroPlaceList
 
   CroBook            *book;
   CroPlace            place;
+  CroList            *kept[CRO_N_KINDS];  /* made when a place first shows the kind */
   GPtrArray          *lists;       /* CroList: the kinds that the place holds */
   gboolean            is_setting;
 };
@@ -110,6 +111,7 @@ setup_cb (GtkSignalListItemFactory *factory,
   g_object_set_data (G_OBJECT (item), "list", self);
 }
 
+/* A row tells of all its properties at once: one of them is listened to. */
 static void
 bind_cb (GtkSignalListItemFactory *factory,
          GtkListItem              *item)
@@ -118,8 +120,8 @@ bind_cb (GtkSignalListItemFactory *factory,
 
   notify_cb (row, NULL, item);
   g_object_set_data (G_OBJECT (item), "handler",
-                     GSIZE_TO_POINTER (g_signal_connect (row, "notify", G_CALLBACK (notify_cb),
-                                                         item)));
+                     GSIZE_TO_POINTER (g_signal_connect (row, "notify::used",
+                                                         G_CALLBACK (notify_cb), item)));
 }
 
 static void
@@ -150,14 +152,19 @@ update_empty (CroPlaceList *self)
 }
 
 static void
+set_search (CroPlaceList *self,
+            const char   *text)
+{
+  for (guint i = 0; i < self->lists->len; i++)
+    cro_list_set_search (self->lists->pdata[i], text);
+}
+
+static void
 search_changed_cb (CroPlaceList *self)
 {
   self->is_setting = TRUE;
-  for (guint i = 0; i < self->lists->len; i++)
-    cro_list_set_search (self->lists->pdata[i],
-                         gtk_editable_get_text (GTK_EDITABLE (self->search)));
+  set_search (self, gtk_editable_get_text (GTK_EDITABLE (self->search)));
   self->is_setting = FALSE;
-  update_empty (self);
 }
 
 /* --- The model ----------------------------------------------------------------------------------------- */
@@ -175,6 +182,25 @@ join (GPtrArray *lists)
   return G_LIST_MODEL (gtk_flatten_list_model_new (G_LIST_MODEL (store)));
 }
 
+/* Names are put in order once. Owned. */
+static CroList *
+keep_list (CroPlaceList *self,
+           CroKind       kind)
+{
+  if (self->kept[kind] == NULL)
+    self->kept[kind] = cro_list_new (self->book, kind);
+  return g_object_ref (self->kept[kind]);
+}
+
+static void
+drop_search (CroPlaceList *self)
+{
+  self->is_setting = TRUE;
+  gtk_editable_set_text (GTK_EDITABLE (self->search), "");
+  set_search (self, NULL);
+  self->is_setting = FALSE;
+}
+
 static void
 rebuild (CroPlaceList *self)
 {
@@ -187,14 +213,14 @@ rebuild (CroPlaceList *self)
   };
   g_autoptr (GListModel) model = NULL;
 
+  drop_search (self);
   g_ptr_array_set_size (self->lists, 0);
   for (int i = 0; self->book != NULL && i < 2; i++)
     if (kinds[self->place][i] != CRO_N_KINDS)
-      g_ptr_array_add (self->lists, cro_list_new (self->book, kinds[self->place][i]));
+      g_ptr_array_add (self->lists, keep_list (self, kinds[self->place][i]));
   if (self->lists->len > 0)
     model = join (self->lists);
   self->is_setting = TRUE;
-  gtk_editable_set_text (GTK_EDITABLE (self->search), "");
   gtk_single_selection_set_model (self->selection, model);
   gtk_single_selection_set_selected (self->selection, GTK_INVALID_LIST_POSITION);
   self->is_setting = FALSE;
@@ -206,6 +232,9 @@ cro_place_list_set_book (CroPlaceList *self,
                          CroBook      *book)
 {
   g_set_object (&self->book, book);
+  g_ptr_array_set_size (self->lists, 0);
+  for (int kind = 0; kind < CRO_N_KINDS; kind++)
+    g_clear_object (&self->kept[kind]);
   rebuild (self);
 }
 
@@ -213,8 +242,28 @@ void
 cro_place_list_set_place (CroPlaceList *self,
                           CroPlace      place)
 {
+  if (self->place == place)
+    return;
   self->place = place;
   rebuild (self);
+}
+
+/* GTK_INVALID_LIST_POSITION: it is not among what is shown. */
+static guint
+find_row (CroPlaceList *self,
+          CroKind       kind,
+          guint32       slot)
+{
+  guint before = 0, position;
+
+  for (guint i = 0; i < self->lists->len; i++)
+    {
+      if (self->lists->pdata[i] == self->kept[kind]
+          && cro_list_find (self->lists->pdata[i], slot, &position))
+        return before + position;
+      before += g_list_model_get_n_items (self->lists->pdata[i]);
+    }
+  return GTK_INVALID_LIST_POSITION;
 }
 
 void
@@ -222,16 +271,13 @@ cro_place_list_select (CroPlaceList *self,
                        CroKind       kind,
                        guint32       slot)
 {
-  guint before = 0, at = GTK_INVALID_LIST_POSITION, position;
+  guint at = find_row (self, kind, slot);
 
-  for (guint i = 0; i < self->lists->len; i++)
+  /* What is opened from elsewhere need not be what was looked for here. */
+  if (at == GTK_INVALID_LIST_POSITION)
     {
-      g_autoptr (CroRow) first = g_list_model_get_item (self->lists->pdata[i], 0);
-
-      if (first != NULL && cro_row_get_kind (first) == kind
-          && cro_list_find (self->lists->pdata[i], slot, &position))
-        at = before + position;
-      before += g_list_model_get_n_items (self->lists->pdata[i]);
+      drop_search (self);
+      at = find_row (self, kind, slot);
     }
   self->is_setting = TRUE;
   gtk_single_selection_set_selected (self->selection, at);
@@ -277,6 +323,8 @@ cro_place_list_dispose (GObject *object)
   g_clear_pointer (&self->box, gtk_widget_unparent);
   g_clear_object (&self->selection);
   g_clear_pointer (&self->lists, g_ptr_array_unref);
+  for (int kind = 0; kind < CRO_N_KINDS; kind++)
+    g_clear_object (&self->kept[kind]);
   g_clear_object (&self->book);
   G_OBJECT_CLASS (cro_place_list_parent_class)->dispose (object);
 }
@@ -304,6 +352,7 @@ cro_place_list_init (CroPlaceList *self)
   g_signal_connect (factory, "bind", G_CALLBACK (bind_cb), NULL);
   g_signal_connect (factory, "unbind", G_CALLBACK (unbind_cb), NULL);
   g_signal_connect_swapped (self->selection, "selection-changed", G_CALLBACK (selected_cb), self);
+  g_signal_connect_swapped (self->selection, "items-changed", G_CALLBACK (update_empty), self);
 
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
