@@ -81,6 +81,21 @@ cro_bench_head (const char *title)
 }
 
 void
+cro_bench_figures (const char *what,
+                   double      ours,
+                   const char *beside,
+                   double      reference,
+                   double      ratio,
+                   double      goal)
+{
+  printf ("%-30s %10.4f   %-30s %10.4f %7.3f", what, ours, beside, reference, ratio);
+  if (goal > 0)
+    printf (" %7.2f %s", goal, ratio <= goal ? "met" : "missed");
+  printf ("\n");
+  fflush (stdout);
+}
+
+void
 cro_bench_row (const char *what,
                double      ours,
                const char *beside,
@@ -88,9 +103,5 @@ cro_bench_row (const char *what,
                double      ratio,
                double      goal)
 {
-  printf ("%-30s %10.4f   %-30s %10.4f %7.3f", what, ours * 1e3, beside, reference * 1e3, ratio);
-  if (goal > 0)
-    printf (" %7.2f %s", goal, ratio <= goal ? "met" : "missed");
-  printf ("\n");
-  fflush (stdout);
+  cro_bench_figures (what, ours * 1e3, beside, reference * 1e3, ratio, goal);
 }

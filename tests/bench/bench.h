@@ -41,3 +41,11 @@ void         cro_bench_row    (const char *what,
                                double      reference,
                                double      ratio,
                                double      goal);
+
+/* The same of what is not a time, in the unit that `what` says. */
+void         cro_bench_figures (const char *what,
+                               double      ours,
+                               const char *beside,
+                               double      reference,
+                               double      ratio,
+                               double      goal);

@@ -12,9 +12,11 @@
 
 #define SUPPLIER "The quay"
 #define FIRST_DAY 20454 /* 2026-01-01 */
+#define DAYS_APART 30   /* of prices of one pack */
 #define PACK 5000       /* base units */
 
 #define NAME_CHARS 40
+#define KEPT_ASIDE "Kept aside"
 
 /* What the tables say of a preparation beyond its lines. */
 typedef struct
@@ -27,6 +29,7 @@ typedef struct
 {
   const CroSynthetic *book;
   const char         *folder;
+  CroSyntheticMore    more;
   Batch              *batches;  /* by row */
   gsize               n_preparations;
 } Making;
@@ -145,6 +148,16 @@ write_ingredients (const Making *making)
 
         put (writer, fields);
       }
+  for (gsize i = 0; i < making->more.n_ingredients; i++)
+    {
+      CroField fields[CRO_N_INGREDIENTS] = {
+        [CRO_INGREDIENTS_NAME] = name (KEPT_ASIDE, i, buffer),
+        [CRO_INGREDIENTS_UNIT] = number (CRO_BASE_GRAM),
+        [CRO_INGREDIENTS_ALLERGENS] = number (0),
+      };
+
+      put (writer, fields);
+    }
   end (writer);
 }
 
@@ -159,6 +172,38 @@ write_supplier (const Making *making)
 }
 
 static void
+write_price (CroTableWriter *prices,
+             const char     *ingredient,
+             gint64          day,
+             double          price)
+{
+  CroField fields[CRO_N_PRICES] = {
+    [CRO_PRICES_INGREDIENT] = text (ingredient),
+    [CRO_PRICES_SUPPLIER] = text (SUPPLIER),
+    [CRO_PRICES_FROM] = number (day),
+    [CRO_PRICES_PRICE] = micro (price),
+  };
+
+  put (prices, fields);
+}
+
+static void
+write_offer (CroTableWriter *offers,
+             const char     *ingredient,
+             CroBase         base)
+{
+  CroField fields[CRO_N_OFFERS] = {
+    [CRO_OFFERS_INGREDIENT] = text (ingredient),
+    [CRO_OFFERS_SUPPLIER] = text (SUPPLIER),
+    [CRO_OFFERS_PACK_COUNT] = micro (1),
+    [CRO_OFFERS_PACK_SIZE] = micro (PACK),
+    [CRO_OFFERS_PACK_UNIT] = number (cro_base_unit (base)),
+  };
+
+  put (offers, fields);
+}
+
+static void
 write_offers (const Making *making)
 {
   CroTableWriter *offers = begin (making, CRO_TABLE_OFFERS);
@@ -169,23 +214,17 @@ write_offers (const Making *making)
   for (gsize i = 0; i < book->n_items; i++)
     if (book->maker[i] < 0)
       {
-        CroField offer[CRO_N_OFFERS] = {
-          [CRO_OFFERS_INGREDIENT] = name_item (making, i, buffer),
-          [CRO_OFFERS_SUPPLIER] = text (SUPPLIER),
-          [CRO_OFFERS_PACK_COUNT] = micro (1),
-          [CRO_OFFERS_PACK_SIZE] = micro (PACK),
-          [CRO_OFFERS_PACK_UNIT] = number (cro_base_unit ((CroBase) book->measures[i].base)),
-        };
-        CroField price[CRO_N_PRICES] = {
-          [CRO_PRICES_INGREDIENT] = text (buffer),
-          [CRO_PRICES_SUPPLIER] = text (SUPPLIER),
-          [CRO_PRICES_FROM] = number (FIRST_DAY),
-          [CRO_PRICES_PRICE] = micro (book->unit_cost[i] * PACK),
-        };
-
-        put (offers, offer);
-        put (prices, price);
+        name_item (making, i, buffer);
+        write_offer (offers, buffer, (CroBase) book->measures[i].base);
+        write_price (prices, buffer, FIRST_DAY, book->unit_cost[i] * PACK);
       }
+  for (gsize i = 0; i < making->more.n_ingredients; i++)
+    {
+      name (KEPT_ASIDE, i, buffer);
+      write_offer (offers, buffer, CRO_BASE_GRAM);
+      for (gsize k = 0; k < making->more.n_prices; k++)
+        write_price (prices, buffer, FIRST_DAY + (gint64) k * DAYS_APART, 3 + (double) (i % 97) / 4);
+    }
   end (offers);
   end (prices);
 }
@@ -306,13 +345,14 @@ find_batches (Making *making)
 }
 
 char *
-cro_synthetic_make_folder (const char *parent,
-                           size_t      n_lines)
+cro_synthetic_make_larger (const char       *parent,
+                           size_t            n_lines,
+                           CroSyntheticMore  more)
 {
   g_autofree char *folder = g_build_filename (parent != NULL ? parent : g_get_tmp_dir (),
                                               "bench-XXXXXX", NULL);
   CroSynthetic book;
-  Making making = { .book = &book, .folder = folder };
+  Making making = { .book = &book, .folder = folder, .more = more };
 
   if (g_mkdtemp (folder) == NULL)
     g_error ("%s cannot be made", folder);
@@ -327,6 +367,13 @@ cro_synthetic_make_folder (const char *parent,
   g_free (making.batches);
   cro_synthetic_clear (&book);
   return g_steal_pointer (&folder);
+}
+
+char *
+cro_synthetic_make_folder (const char *parent,
+                           size_t      n_lines)
+{
+  return cro_synthetic_make_larger (parent, n_lines, (CroSyntheticMore){ 0, 0 });
 }
 
 void

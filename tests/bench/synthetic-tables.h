@@ -8,10 +8,23 @@
 
 #include <stddef.h>
 
+/* When all prices hold: 2026-12-01. */
+#define CRO_SYNTHETIC_DAY 20788
+
+/* Ingredients that no recipe takes, each with one pack and that many prices of it. */
+typedef struct
+{
+  size_t n_ingredients;
+  size_t n_prices;
+} CroSyntheticMore;
+
 /* The tables of a book of about n_lines lines in a new folder below parent (NULL: that for
  * temporary files). The path is the caller's, to be freed with g_free. */
-char *cro_synthetic_make_folder   (const char *parent,
-                                   size_t      n_lines);
+char *cro_synthetic_make_folder   (const char       *parent,
+                                   size_t            n_lines);
+char *cro_synthetic_make_larger   (const char       *parent,
+                                   size_t            n_lines,
+                                   CroSyntheticMore  more);
 
 /* Removes it with all files in it. */
-void  cro_synthetic_remove_folder (const char *folder);
+void  cro_synthetic_remove_folder (const char       *folder);

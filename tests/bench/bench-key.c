@@ -1,0 +1,140 @@
+/* A key pressed in the amount of a line, until the figures that it moves are painted.
+ *
+ * Counted    What the main loop works from the changed text to the end of the frame that shows
+ *            it: in the first line of a plate, and of a preparation that others take. In each
+ *            round another amount is typed; the median of all.
+ * Goal       A frame of a screen that shows 60 a second.
+ *
+ * Usage: bench-key [FOLDER]   (for the book; default: that for temporary files) */
+#include "bench.h"
+#include "cro-input.h"
+#include "cro-line-row.h"
+#include "cro-window.h"
+#include "frames.h"
+#include "synthetic-tables.h"
+
+#include "cro-load.h"
+
+#include <stdio.h>
+
+#define N_KEYS 101
+#define FRAME_SECONDS (1 / 60.0)
+
+typedef struct
+{
+  GtkWidget  *window;
+  GtkWidget  *entry;
+  guint       n;
+} Bench;
+
+static void
+check (gboolean  done,
+       GError   *error)
+{
+  if (!done)
+    g_error ("%s", error->message);
+}
+
+static void
+do_nothing (gpointer user_data)
+{
+}
+
+static void
+press (gpointer user_data)
+{
+  Bench *bench = user_data;
+  char text[16];
+
+  g_snprintf (text, sizeof text, "%u", 100 + bench->n++);
+  gtk_editable_set_text (GTK_EDITABLE (bench->entry), text);
+}
+
+/* The slot of a preparation that is used, or of a plate. */
+static guint32
+find_recipe (CroModel *model,
+             gboolean  is_plate)
+{
+  for (guint32 i = 0; i < model->lines.n; i++)
+    {
+      guint32 item = model->lines.item[i];
+
+      if (is_plate && cro_model_recipe (model, (guint32) model->lines.row[i])->is_plate)
+        return (guint32) model->lines.row[i];
+      if (!is_plate && model->maker[item] >= 0)
+        return (guint32) model->maker[item];
+    }
+  g_error ("the book has no such recipe");
+}
+
+static void
+type (Bench      *bench,
+      gboolean    is_plate,
+      const char *what)
+{
+  CroModel *model = cro_book_get_model (cro_window_get_book (CRO_WINDOW (bench->window)));
+  double seconds[N_KEYS], longest = 0, work;
+  GtkWidget *row, *input;
+
+  cro_window_open_ref (CRO_WINDOW (bench->window),
+                       CRO_REF (CRO_REF_RECIPE, find_recipe (model, is_plate)));
+  cro_frames_until (bench->window, do_nothing, NULL, NULL);
+  row = cro_frames_find (bench->window, CRO_TYPE_LINE_ROW, 0);
+  input = cro_frames_find (row, CRO_TYPE_INPUT, 0);
+  bench->entry = cro_frames_find (input, GTK_TYPE_ENTRY, 0);
+  gtk_widget_grab_focus (bench->entry);
+  for (int i = 0; i < N_KEYS; i++)
+    {
+      seconds[i] = cro_frames_do (bench->window, press, bench).work;
+      longest = MAX (longest, seconds[i]);
+    }
+  work = cro_bench_median (seconds, N_KEYS);
+  cro_bench_row (what, work, "a frame", FRAME_SECONDS, work / FRAME_SECONDS, 1);
+  printf ("95 of 100 within %.1f ms, the longest %.1f ms\n", 1e3 * seconds[N_KEYS * 95 / 100],
+          1e3 * longest);
+}
+
+static const struct
+{
+  const char *title;
+  size_t      n_lines;
+} sizes[] = {
+  { "100 thousand lines", 100000 },
+  { "1 million lines", 1000000 },
+};
+
+static void
+run (AdwApplication *application,
+     const char     *parent,
+     int             size)
+{
+  g_autofree char *folder = cro_synthetic_make_folder (parent, sizes[size].n_lines);
+  g_autofree char *path = g_build_filename (folder, "key.croustade", NULL);
+  g_autoptr (CroFaults) faults = cro_faults_new ();
+  Bench bench = { .window = cro_window_new (application) };
+  GError *error = NULL;
+
+  check (cro_load (path, folder, "bench", "load", FALSE, faults, &error), error);
+  cro_frames_show (bench.window);
+  cro_frames_open (bench.window, path);
+  cro_bench_head (sizes[size].title);
+  type (&bench, TRUE, "a key in a plate");
+  type (&bench, FALSE, "a key in a preparation");
+  gtk_window_destroy (GTK_WINDOW (bench.window));
+  cro_synthetic_remove_folder (folder);
+}
+
+int
+main (int    argc,
+      char **argv)
+{
+  g_autoptr (AdwApplication) application
+      = adw_application_new ("org.croustade.Bench", G_APPLICATION_NON_UNIQUE);
+  GError *error = NULL;
+
+  check (g_application_register (G_APPLICATION (application), NULL, &error), error);
+  cro_frames_init ();
+  for (int i = 0; i < (int) G_N_ELEMENTS (sizes); i++)
+    run (application, argc > 1 ? argv[1] : NULL, i);
+  return 0;
+}
