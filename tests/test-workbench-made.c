@@ -81,6 +81,78 @@ test_a_new_name_is_the_outputs_too (void **state)
   cro_test_find_ref (test, CRO_NAMES_ITEMS, "Crab-apple jelly");
 }
 
+/* The output that was the main one keeps its amount, and by undo its role. */
+static void
+test_a_by_product_becomes_the_main_output (void **state)
+{
+  CroTestBench *test = *state;
+  const CroItem *white, *brown;
+
+  show_preparation (test, "Brown crab, cooked and picked");
+  white = cro_model_item (model_of (test),
+                          cro_test_find_ref (test, CRO_NAMES_ITEMS, "White crab meat").slot);
+  brown = cro_model_item (model_of (test),
+                          cro_test_find_ref (test, CRO_NAMES_ITEMS, "Brown crab meat").slot);
+  g_signal_emit_by_name (named (test, "Make Brown crab meat the main output"), "clicked");
+  cro_test_settle ();
+  assert_true (brown->is_main && !white->is_main);
+  named (test, "Remove White crab meat");
+  undo (test);
+  assert_true (white->is_main && !brown->is_main);
+  assert_true (white->output.yield == INT64_C (20000000));
+}
+
+/* 1 kg at 60 and 0.75 kg at 20 are 80 % and 20 %, as 60 and 15 are of 75, by hand. */
+static void
+test_the_bar_says_parts_that_add_up (void **state)
+{
+  CroTestBench *test = *state;
+
+  show_preparation (test, "Brown crab, cooked and picked");
+  named (test, "White crab meat 80.0\u00a0%, Brown crab meat 20.0\u00a0%, Crab shells 0.0\u00a0%");
+  assert_shown (test, "Each output bears cost in proportion to the value that is given it.");
+}
+
+/* Credited with 100 a kilogram, 0.75 kg are 75 of 66: the main output bears -9. */
+static void
+test_a_credit_beyond_the_cost_is_said (void **state)
+{
+  CroTestBench *test = *state;
+
+  show_preparation (test, "Brown crab, cooked and picked");
+  choose (test, "By-products", CRO_RULE_CREDIT);
+  enter (test, "Value a unit of Brown crab meat", "100");
+  assert_shown (test, "-9.00");
+  assert_shown (test, "The by-products are credited with more than the batch costs: White crab "
+                      "meat costs less than nothing.");
+  undo (test);
+  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "-9.00"));
+}
+
+static void
+test_a_by_product_of_a_name_that_is_there_is_refused (void **state)
+{
+  CroTestBench *test = *state;
+
+  show_preparation (test, "Apple jelly");
+  enter (test, "Name of a new by-product", "Crab shells");
+  assert_shown (test, "there is something of that name already");
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (
+                           named (test, "Name of a new by-product"))),
+                       "Crab shells");
+}
+
+/* 500 g of brown crab meat at 17.60 a kilogram. */
+static void
+test_what_takes_it_says_its_weight_there (void **state)
+{
+  CroTestBench *test = *state;
+
+  show_preparation (test, "Brown crab, cooked and picked");
+  assert_shown (test, "500 g Brown crab meat");
+  assert_shown (test, "8.80");
+}
+
 /* --- Menus ------------------------------------------------------------------------------------ */
 
 static guint
@@ -142,6 +214,11 @@ main (void)
     CASE (test_a_weighed_amount_takes_the_yields_place),
     CASE (test_a_by_product_comes_and_goes),
     CASE (test_a_new_name_is_the_outputs_too),
+    CASE (test_a_by_product_becomes_the_main_output),
+    CASE (test_the_bar_says_parts_that_add_up),
+    CASE (test_a_credit_beyond_the_cost_is_said),
+    CASE (test_a_by_product_of_a_name_that_is_there_is_refused),
+    CASE (test_what_takes_it_says_its_weight_there),
     CASE (test_a_plate_is_found_and_added),
     CASE (test_servings_are_previewed),
   };

@@ -85,6 +85,41 @@ cro_edit_add_output (CroBook     *book,
          && cro_edit_return_slot (item, &cro_book_get_model (book)->item_slots, id);
 }
 
+/* At no moment has a preparation two main outputs. */
+static gboolean
+make_main (CroBook  *book,
+           guint32   preparation,
+           guint32   item,
+           GError  **error)
+{
+  CroModel *model = cro_book_get_model (book);
+  const CroRecipe *recipe = cro_model_recipe (model, preparation);
+
+  for (guint32 i = 0; i < recipe->n_outputs; i++)
+    {
+      const CroItem *other = cro_model_item (
+          model, g_array_index (model->output_order, guint32, recipe->first_output + i));
+
+      if (other->is_main
+          && !cro_edit_update (book, "output", other->id, "role", CRO_CELL_STR ("by-product"),
+                               error))
+        return FALSE;
+    }
+  return cro_edit_update (book, "output", cro_model_item (model, item)->id, "role",
+                          CRO_CELL_STR ("main"), error);
+}
+
+gboolean
+cro_edit_make_main (CroBook     *book,
+                    const char  *label,
+                    guint32      preparation,
+                    guint32      item,
+                    GError     **error)
+{
+  return cro_edit_begin (book, label, error)
+         && cro_edit_end (book, make_main (book, preparation, item, error), error);
+}
+
 /* --- Plates and menus ------------------------------------------------------------------------------ */
 
 gint64

@@ -190,6 +190,13 @@ gboolean cro_edit_add_output      (CroBook        *book,
                                    guint32        *item,
                                    GError        **error);
 
+/* A by-product of a preparation becomes its main output, and that a by-product. */
+gboolean cro_edit_make_main       (CroBook        *book,
+                                   const char     *label,
+                                   guint32         preparation,
+                                   guint32         item,
+                                   GError        **error);
+
 gboolean cro_edit_add_plate       (CroBook        *book,
                                    const char     *label,
                                    const char     *name,

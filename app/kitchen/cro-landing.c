@@ -77,3 +77,28 @@ cro_landing_dup_texts (CroFigures *figures,
                                   : cro_money_to_text (cro_money_round (money[i], digits), digits);
   return texts;
 }
+
+double *
+cro_landing_dup_parts (CroFigures *figures,
+                       guint32     preparation,
+                       CroRule     rule,
+                       guint32    *n)
+{
+  double total = cro_landing_total (figures, preparation);
+  g_autofree double *parts = cro_landing_dup (figures, preparation, rule, n);
+  g_autofree guint64 *order = g_new (guint64, *n + 1);
+  g_autofree gint64 *tenths = g_new (gint64, *n + 1);
+  gboolean is_known = total > 0;
+
+  for (guint32 i = 0; i < *n; i++)
+    {
+      is_known &= !isnan (parts[i]);
+      parts[i] *= 100 / total;
+    }
+  if (!is_known || *n == 0)
+    return NULL;
+  cro_money_apportion (1000, parts, *n, 1, order, tenths);
+  for (guint32 i = 0; i < *n; i++)
+    parts[i] = (double) tenths[i] / 10;
+  return g_steal_pointer (&parts);
+}

@@ -22,6 +22,13 @@ char  **cro_landing_dup_texts (CroFigures   *figures,
                                guint32       preparation,
                                CroRule       rule);
 
+/* Per cents of the cost that outputs bear under a rule, of one decimal, that add up to 100; NULL
+ * where one is not known, or there is no cost to share. Owned, of *n. */
+double *cro_landing_dup_parts (CroFigures   *figures,
+                               guint32       preparation,
+                               CroRule       rule,
+                               guint32      *n);
+
 /* Food and disposables of a batch of a preparation, or of all bites of a plate. */
 double  cro_landing_total     (CroFigures   *figures,
                                guint32       recipe);

@@ -7,6 +7,7 @@
 
 #include "cro-field.h"
 #include "cro-landing.h"
+#include "cro-parts-bar.h"
 #include "cro-words.h"
 
 #define N_RULES 4
@@ -15,7 +16,10 @@ struct _CroLandingView
 {
   GtkWidget  parent_instance;
 
-  GtkWidget *wide;
+  GtkWidget *box;
+  GtkWidget *words;
+  GtkWidget *excess;
+  GtkWidget *bar;
   GtkWidget *grid;
   CroBench  *bench;   /* borrowed */
   guint32    n;       /* outputs that the grid has rows for */
@@ -30,7 +34,6 @@ enum
   COLUMN_NAME,
   COLUMN_RULES,
   COLUMN_PART = COLUMN_RULES + N_RULES,
-  COLUMN_BAR,
 };
 
 const char *const *
@@ -112,27 +115,79 @@ fill_parts (CroLandingView *self,
             guint32         recipe)
 {
   guint32 n;
-  g_autofree double *money = cro_landing_dup (
+  g_autofree double *parts = cro_landing_dup_parts (
       figures, recipe, (CroRule) cro_model_recipe (figures->model, recipe)->rule, &n);
-  double total = cro_landing_total (figures, recipe);
+  const guint32 *outputs;
+  g_autoptr (GString) says = g_string_new (NULL);
 
+  cro_figures_outputs (figures, recipe, &outputs);
   for (guint32 i = 0; i < self->n; i++)
     {
-      double part = total > 0 && !isnan (money[i]) ? money[i] / total : NAN;
-      g_autofree char *text = cro_words_pct (part * 100);
+      g_autofree char *text = cro_words_pct (parts != NULL ? parts[i] : NAN);
 
       gtk_label_set_label (GTK_LABEL (label_at (self, COLUMN_PART, (int) i + 1)), text);
-      gtk_level_bar_set_value (GTK_LEVEL_BAR (label_at (self, COLUMN_BAR, (int) i + 1)),
-                               isnan (part) ? 0 : CLAMP (part, 0, 1));
+      g_string_append_printf (says, "%s%s %s", i > 0 ? ", " : "",
+                              cro_model_item (figures->model, outputs[i])->name, text);
     }
+  cro_parts_bar_set (CRO_PARTS_BAR (self->bar), parts, parts != NULL ? n : 0, says->str);
+}
+
+/* The rule that holds, in words. */
+static void
+fill_rule_words (CroLandingView *self,
+                 CroFigures     *figures,
+                 guint32         recipe)
+{
+  const guint32 *outputs;
+  guint32 n = cro_figures_outputs (figures, recipe, &outputs);
+  const char *main_output = n > 0 ? cro_model_item (figures->model, outputs[0])->name : "";
+  g_autofree char *text = NULL;
+
+  switch ((CroRule) cro_model_recipe (figures->model, recipe)->rule)
+    {
+    case CRO_RULE_FREE:
+      /* Translators: %s is the main output of a preparation. */
+      text = g_strdup_printf (_("%s bears all the cost; by-products come free."), main_output);
+      break;
+    case CRO_RULE_WEIGHT:
+      text = g_strdup (_("Each output bears cost in proportion to its weight."));
+      break;
+    case CRO_RULE_VALUE:
+      text = g_strdup (_("Each output bears cost in proportion to the value that is given it."));
+      break;
+    case CRO_RULE_CREDIT:
+      /* Translators: %s is the main output of a preparation. */
+      text = g_strdup_printf (_("By-products bear the value that is given them, and %s the rest."),
+                              main_output);
+    }
+  gtk_label_set_label (GTK_LABEL (self->words), text);
+}
+
+/* The credit is more than all that went in. */
+static void
+fill_excess (CroLandingView *self,
+             CroFigures     *figures,
+             guint32         recipe)
+{
+  const guint32 *outputs;
+  guint32 n = cro_figures_outputs (figures, recipe, &outputs);
+  gboolean is_below = n > 0 && cro_figures_unit_cost (figures, outputs[0]) < 0;
+  /* Translators: %s is the main output of a preparation. */
+  g_autofree char *text = is_below
+                              ? g_strdup_printf (_("The by-products are credited with more than "
+                                                   "the batch costs: %s costs less than nothing."),
+                                                 cro_model_item (figures->model, outputs[0])->name)
+                              : NULL;
+
+  gtk_widget_set_visible (self->excess, is_below);
+  gtk_label_set_label (GTK_LABEL (self->excess), text != NULL ? text : "");
 }
 
 /* --- Making it -------------------------------------------------------------------------------- */
 
 static void
 add_row (CroLandingView *self,
-         int             row,
-         gboolean        has_bar)
+         int             row)
 {
   GtkWidget *name = gtk_label_new (NULL);
 
@@ -143,9 +198,6 @@ add_row (CroLandingView *self,
   gtk_grid_attach (GTK_GRID (self->grid), name, COLUMN_NAME, row, 1, 1);
   for (int column = COLUMN_RULES; column <= COLUMN_PART; column++)
     gtk_grid_attach (GTK_GRID (self->grid), cro_number_label_new (), column, row, 1, 1);
-  if (has_bar)
-    gtk_grid_attach (GTK_GRID (self->grid), cro_part_bar_new (_("part of the batch’s cost"), 80),
-                     COLUMN_BAR, row, 1, 1);
 }
 
 static void
@@ -156,7 +208,7 @@ rebuild (CroLandingView *self,
     gtk_grid_remove (GTK_GRID (self->grid), child);
   for (int row = 0; row < (int) n + 2; row++)
     {
-      add_row (self, row, row > 0 && row <= (int) n);
+      add_row (self, row);
       if (row == 0)
         for (int column = COLUMN_RULES; column < COLUMN_PART; column++)
           gtk_widget_add_css_class (label_at (self, column, row), "caption");
@@ -182,12 +234,14 @@ cro_landing_view_refresh (CroLandingView *self)
   for (int rule = 0; rule < N_RULES; rule++)
     fill_rule (self, figures, recipe, (CroRule) rule, total);
   fill_parts (self, figures, recipe);
+  fill_rule_words (self, figures, recipe);
+  fill_excess (self, figures, recipe);
 }
 
 static void
 cro_landing_view_dispose (GObject *object)
 {
-  g_clear_pointer (&CRO_LANDING_VIEW (object)->wide, gtk_widget_unparent);
+  g_clear_pointer (&CRO_LANDING_VIEW (object)->box, gtk_widget_unparent);
   G_OBJECT_CLASS (cro_landing_view_parent_class)->dispose (object);
 }
 
@@ -205,8 +259,16 @@ cro_landing_view_init (CroLandingView *self)
   gtk_grid_set_column_spacing (GTK_GRID (self->grid), 18);
   gtk_grid_set_row_spacing (GTK_GRID (self->grid), 3);
   gtk_widget_set_halign (self->grid, GTK_ALIGN_START);
-  self->wide = cro_wide_new (self->grid);
-  gtk_widget_set_parent (self->wide, GTK_WIDGET (self));
+  self->words = cro_text_new (NULL, NULL);
+  self->excess = cro_text_new (NULL, "reason");
+  self->bar = cro_parts_bar_new ();
+  gtk_widget_set_halign (self->bar, GTK_ALIGN_START);
+  self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 9);
+  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
+  gtk_box_append (GTK_BOX (self->box), self->words);
+  gtk_box_append (GTK_BOX (self->box), self->excess);
+  gtk_box_append (GTK_BOX (self->box), self->bar);
+  gtk_box_append (GTK_BOX (self->box), cro_wide_new (self->grid));
 }
 
 GtkWidget *

@@ -4,19 +4,17 @@
 
 #include <glib/gi18n.h>
 #include <math.h>
-#include <string.h>
 
 #include "cro-bench-actions.h"
 #include "cro-cause.h"
 #include "cro-causes-view.h"
 #include "cro-choice.h"
-#include "cro-edit.h"
 #include "cro-field.h"
 #include "cro-figure-view.h"
 #include "cro-landing-view.h"
 #include "cro-landing.h"
 #include "cro-lines-view.h"
-#include "cro-output-row.h"
+#include "cro-outputs-view.h"
 #include "cro-scale-button.h"
 #include "cro-sum.h"
 #include "cro-used-in-view.h"
@@ -43,9 +41,7 @@ struct _CroPreparationBench
   GtkWidget *smallest_part;
   GtkWidget *note;
   GtkWidget *lines;
-  GtkWidget *outputs;      /* CroOutputRows */
-  GArray    *shown;        /* guint32: the items that they show, in order */
-  GtkWidget *add_entry;
+  GtkWidget *outputs;
   GtkWidget *sharing;      /* what is of no use where there is one output */
   GtkWidget *rule;
   GtkWidget *landing;
@@ -138,59 +134,6 @@ show_labour (CroPreparationBench *self,
                        _("with all that goes in"));
 }
 
-/* --- Outputs ---------------------------------------------------------------------------------- */
-
-static void
-rebuild_outputs (CroPreparationBench *self,
-                 const guint32       *outputs,
-                 guint32              n)
-{
-  for (GtkWidget *child; (child = gtk_widget_get_first_child (self->outputs)) != NULL;)
-    gtk_box_remove (GTK_BOX (self->outputs), child);
-  g_array_set_size (self->shown, 0);
-  for (guint32 i = 0; i < n; i++)
-    gtk_box_append (GTK_BOX (self->outputs), cro_output_row_new (CRO_BENCH (self), outputs[i]));
-  g_array_append_vals (self->shown, outputs, n);
-}
-
-static void
-refresh_outputs (CroPreparationBench *self,
-                 const guint32       *outputs,
-                 guint32              n)
-{
-  if (n != self->shown->len
-      || (n > 0 && memcmp (outputs, self->shown->data, n * sizeof *outputs) != 0))
-    {
-      rebuild_outputs (self, outputs, n);
-      return;
-    }
-  for (GtkWidget *child = gtk_widget_get_first_child (self->outputs); child != NULL;
-       child = gtk_widget_get_next_sibling (child))
-    cro_output_row_refresh (CRO_OUTPUT_ROW (child));
-}
-
-static void
-add_output_cb (CroPreparationBench *self)
-{
-  CroBench *bench = CRO_BENCH (self);
-  const char *name = gtk_editable_get_text (GTK_EDITABLE (self->add_entry));
-  g_autofree char *label = cro_bench_dup_label (bench, _("by-product"));
-  g_autoptr (GError) error = NULL;
-
-  if (*name == '\0')
-    {
-      gtk_widget_grab_focus (self->add_entry);
-      return;
-    }
-  if (!cro_edit_add_output (cro_bench_get_book (bench), label, cro_bench_get_slot (bench), name, 0,
-                            CRO_UNIT_G, NULL, &error))
-    {
-      cro_bench_fail (bench, error);
-      return;
-    }
-  gtk_editable_set_text (GTK_EDITABLE (self->add_entry), "");
-}
-
 /* --- Showing ---------------------------------------------------------------------------------- */
 
 /* All that is missing for its outputs, each cause once. */
@@ -242,7 +185,7 @@ cro_preparation_bench_refresh (CroBench *bench)
   for (gsize i = 0; i < G_N_ELEMENTS (inputs); i++)
     cro_input_refresh (CRO_INPUT (inputs[i]));
   cro_lines_view_refresh (CRO_LINES_VIEW (self->lines));
-  refresh_outputs (self, outputs, n);
+  cro_outputs_view_refresh (CRO_OUTPUTS_VIEW (self->outputs));
   cro_choice_refresh (CRO_CHOICE (self->rule));
   cro_landing_view_refresh (CRO_LANDING_VIEW (self->landing));
   gtk_widget_set_visible (self->sharing, n > 1);
@@ -280,7 +223,7 @@ cro_preparation_bench_show (CroBench *bench)
                    cro_model_recipe (cro_book_get_model (book), cro_bench_get_slot (bench))->id,
                    "by_products", of_rule);
   cro_lines_view_put (CRO_LINES_VIEW (self->lines), cro_bench_get_slot (bench));
-  rebuild_outputs (self, NULL, 0);
+  cro_outputs_view_put (CRO_OUTPUTS_VIEW (self->outputs));
   cro_preparation_bench_refresh (bench);
 }
 
@@ -320,29 +263,10 @@ fields_new (CroPreparationBench *self)
   return row;
 }
 
-static GtkWidget *
-add_output_row_new (CroPreparationBench *self)
-{
-  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
-  GtkWidget *button = gtk_button_new_with_label (_("Add By-product"));
-
-  self->add_entry = cro_entry_new (_("Name of a new by-product"), 20);
-  /* Translators: an example of a by-product. */
-  gtk_entry_set_placeholder_text (GTK_ENTRY (self->add_entry), _("Crab shells"));
-  g_signal_connect_swapped (self->add_entry, "activate", G_CALLBACK (add_output_cb), self);
-  g_signal_connect_swapped (button, "clicked", G_CALLBACK (add_output_cb), self);
-  gtk_box_append (GTK_BOX (row), self->add_entry);
-  gtk_box_append (GTK_BOX (row), button);
-  return row;
-}
-
 static void
 cro_preparation_bench_dispose (GObject *object)
 {
-  CroPreparationBench *self = CRO_PREPARATION_BENCH (object);
-
-  g_clear_pointer (&self->scroller, gtk_widget_unparent);
-  g_clear_pointer (&self->shown, g_array_unref);
+  g_clear_pointer (&CRO_PREPARATION_BENCH (object)->scroller, gtk_widget_unparent);
   G_OBJECT_CLASS (cro_preparation_bench_parent_class)->dispose (object);
 }
 
@@ -360,9 +284,8 @@ cro_preparation_bench_init (CroPreparationBench *self)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
 
-  self->shown = g_array_new (FALSE, FALSE, sizeof (guint32));
   self->lines = cro_lines_view_new (CRO_BENCH (self));
-  self->outputs = gtk_box_new (GTK_ORIENTATION_VERTICAL, 9);
+  self->outputs = cro_outputs_view_new (CRO_BENCH (self));
   self->rule = cro_choice_new (_("By-products"), cro_rule_values (), cro_rule_words ());
   gtk_widget_set_halign (self->rule, GTK_ALIGN_START);
   self->landing = cro_landing_view_new (CRO_BENCH (self));
@@ -379,7 +302,6 @@ cro_preparation_bench_init (CroPreparationBench *self)
   gtk_box_append (GTK_BOX (box), self->lines);
   gtk_box_append (GTK_BOX (box), cro_heading_new (_("This batch gives")));
   gtk_box_append (GTK_BOX (box), self->outputs);
-  gtk_box_append (GTK_BOX (box), add_output_row_new (self));
   gtk_box_append (GTK_BOX (box), self->sharing);
   gtk_box_append (GTK_BOX (box), cro_heading_new (_("Used in")));
   gtk_box_append (GTK_BOX (box), self->used_in);

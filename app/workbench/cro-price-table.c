@@ -19,7 +19,7 @@
 #include "cro-wrap.h"
 
 /* Prices shown at first, and more with each press of "Older". */
-#define AT_ONCE 8
+#define AT_ONCE 6
 
 struct _CroPriceTable
 {

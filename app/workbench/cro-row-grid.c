@@ -2,6 +2,7 @@
 
 #include "cro-row-grid.h"
 
+#include "cro-choice.h"
 #include "cro-field.h"
 
 struct _CroRowGrid
@@ -193,6 +194,8 @@ cro_row_grid_refresh (CroRowGrid *self)
        child = gtk_widget_get_next_sibling (child))
     if (CRO_IS_INPUT (child))
       cro_input_refresh (CRO_INPUT (child));
+    else if (CRO_IS_CHOICE (child))
+      cro_choice_refresh (CRO_CHOICE (child));
 }
 
 GtkWidget *

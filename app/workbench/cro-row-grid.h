@@ -51,7 +51,7 @@ void       cro_row_grid_add_removal (CroRowGrid    *self,
                                      const char    *name);
 void       cro_row_grid_end         (CroRowGrid    *self);
 
-/* All inputs from the book. */
+/* All inputs and choices from the book. */
 void       cro_row_grid_refresh     (CroRowGrid    *self);
 
 /* row counts from 0, as they were added. */

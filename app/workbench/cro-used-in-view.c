@@ -3,79 +3,50 @@
 #include "cro-used-in-view.h"
 
 #include <glib/gi18n.h>
+#include <math.h>
 
+#include "cro-field.h"
+#include "cro-uses.h"
 #include "cro-words.h"
-#include "cro-wrap.h"
 
-/* Buttons shown at once: salt is in everything. */
-#define MOST_SHOWN 24
+/* Rows shown at once: salt is in everything. */
+#define AT_ONCE 6
 
 struct _CroUsedInView
 {
   GtkWidget  parent_instance;
 
-  GtkWidget *wrap;
+  GtkWidget *box;
+  GtkWidget *none;
+  GtkWidget *grid;
+  GtkWidget *all;      /* unfolds the rest */
   CroBench  *bench;    /* borrowed */
-  char      *shown;    /* what the buttons say, to leave them alone where nothing moved */
+  char      *key;      /* the uses that rows stand for, to leave those alone that stay */
+  guint32    slot;     /* of what was on the bench */
+  gboolean   is_open;
 };
 
 G_DEFINE_FINAL_TYPE (CroUsedInView, cro_used_in_view, GTK_TYPE_WIDGET)
 
-/* What one recipe takes of one item, in all its lines. */
-typedef struct
+enum
 {
-  guint32 recipe;
-  guint32 item;
-  double  net;         /* base units that go in, less what comes back */
-} Use;
+  NAME,
+  TAKES,
+  COSTS,
+  PART,
+  BAR,
+  N_COLUMNS,
+};
 
-static double
-net_of (CroFigures *figures,
-        guint32     row,
-        guint32     item)
+static GtkWidget *
+cell (CroUsedInView *self,
+      int            column,
+      guint          row)
 {
-  CroModel *model = figures->model;
-  double net = 0;
-
-  for (guint32 i = figures->graph.first[row]; i < figures->graph.first[row + 1]; i++)
-    if (model->lines.item[figures->graph.line_slot[i]] == item)
-      net += cro_line_net (&model->lines, figures->graph.line_slot[i], &model->measures[item]);
-  return net;
+  return gtk_grid_get_child_at (GTK_GRID (self->grid), column, (int) row);
 }
 
-static void
-collect (CroFigures *figures,
-         guint32     item,
-         GArray     *uses)
-{
-  const CroGraph *graph = &figures->graph;
-  guint32 node = cro_figures_node (figures, item);
-
-  /* Rows that use a node stand rising, so that one that does twice does so in a run. */
-  for (guint32 u = graph->used_first[node]; u < graph->used_first[node + 1]; u++)
-    if (u == graph->used_first[node] || graph->used_in[u] != graph->used_in[u - 1])
-      {
-        Use use = { graph->slot_of_row[graph->used_in[u]], item,
-                    uses->len < MOST_SHOWN ? net_of (figures, graph->used_in[u], item) : 0 };
-
-        g_array_append_val (uses, use);
-      }
-}
-
-static char *
-text_of (CroModel  *model,
-         const Use *use,
-         gboolean   is_one_of_several)
-{
-  g_autofree char *amount = cro_words_amount ((CroBase) model->measures[use->item].base, use->net);
-
-  if (is_one_of_several)
-    /* Translators: a recipe, and how much it takes of which thing. */
-    return g_strdup_printf (_("%s · %s %s"), cro_model_recipe (model, use->recipe)->name, amount,
-                            cro_model_item (model, use->item)->name);
-  /* Translators: a recipe, and how much of the thing it takes. */
-  return g_strdup_printf (_("%s · %s"), cro_model_recipe (model, use->recipe)->name, amount);
-}
+/* --- Rows ------------------------------------------------------------------------------------- */
 
 static void
 clicked_cb (CroUsedInView *self,
@@ -87,44 +58,111 @@ clicked_cb (CroUsedInView *self,
 }
 
 static void
-add_text (CroUsedInView *self,
-          const char    *text)
+add_heads (CroUsedInView *self)
 {
-  GtkWidget *label = gtk_label_new (text);
+  const char *heads[N_COLUMNS] = { "", _("takes"), _("costs there"), _("of its cost"), "" };
 
-  gtk_widget_add_css_class (label, "dim-label");
-  cro_wrap_append (CRO_WRAP (self->wrap), label);
+  for (int column = 0; column < N_COLUMNS; column++)
+    {
+      GtkWidget *head = cro_number_label_new ();
+
+      gtk_label_set_label (GTK_LABEL (head), heads[column]);
+      gtk_widget_add_css_class (head, "caption");
+      gtk_widget_add_css_class (head, "dim-label");
+      gtk_grid_attach (GTK_GRID (self->grid), head, column, 0, 1, 1);
+    }
+}
+
+static void
+add_row (CroUsedInView *self,
+         guint          row,
+         guint32        recipe)
+{
+  GtkWidget *button = gtk_button_new_with_label ("");
+  GtkWidget *label = gtk_button_get_child (GTK_BUTTON (button));
+  GtkWidget *cells[N_COLUMNS] = { button, cro_number_label_new (), cro_number_label_new (),
+                                  cro_number_label_new (),
+                                  cro_part_bar_new (_("part of its cost"), 80) };
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  gtk_label_set_max_width_chars (GTK_LABEL (label), 40);
+  gtk_widget_add_css_class (button, "flat");
+  g_object_set_data (G_OBJECT (button), "recipe", GUINT_TO_POINTER (recipe));
+  g_signal_connect_swapped (button, "clicked", G_CALLBACK (clicked_cb), self);
+  for (int column = 0; column < N_COLUMNS; column++)
+    gtk_grid_attach (GTK_GRID (self->grid), cells[column], column, (int) row, 1, 1);
+}
+
+static void
+refresh_row (CroUsedInView *self,
+             guint          row,
+             const CroUse  *use,
+             gboolean       is_one_of_several)
+{
+  CroModel *model = cro_book_get_model (cro_bench_get_book (self->bench));
+  g_autofree char *amount = cro_words_amount ((CroBase) model->measures[use->item].base, use->net);
+  /* Translators: an amount and the thing it is of. */
+  g_autofree char *takes = is_one_of_several
+                               ? g_strdup_printf (_("%s %s"), amount,
+                                                  cro_model_item (model, use->item)->name)
+                               : g_strdup (amount);
+  g_autofree char *cost = cro_words_money (model, use->cost);
+  g_autofree char *part = cro_words_pct (use->part_pct);
+
+  gtk_button_set_label (GTK_BUTTON (cell (self, NAME, row)),
+                        cro_model_recipe (model, use->recipe)->name);
+  gtk_label_set_label (GTK_LABEL (cell (self, TAKES, row)), takes);
+  gtk_label_set_label (GTK_LABEL (cell (self, COSTS, row)), cost);
+  gtk_label_set_label (GTK_LABEL (cell (self, PART, row)), part);
+  gtk_level_bar_set_value (GTK_LEVEL_BAR (cell (self, BAR, row)),
+                           isnan (use->part_pct) ? 0 : CLAMP (use->part_pct / 100, 0, 1));
+}
+
+static guint
+n_shown (CroUsedInView *self,
+         GArray        *uses)
+{
+  return self->is_open || uses->len <= AT_ONCE + 1 ? uses->len : AT_ONCE;
 }
 
 static void
 rebuild (CroUsedInView *self,
-         CroModel      *model,
-         GArray        *uses,
-         gboolean       are_several)
+         GArray        *uses)
 {
-  cro_wrap_clear (CRO_WRAP (self->wrap));
-  for (guint i = 0; i < MIN (uses->len, MOST_SHOWN); i++)
-    {
-      const Use *use = &g_array_index (uses, Use, i);
-      g_autofree char *text = text_of (model, use, are_several);
-      GtkWidget *button = gtk_button_new_with_label (text);
+  /* The focus stays here when its row goes; where nothing is left, before it. */
+  if (gtk_widget_get_focus_child (self->grid) != NULL)
+    gtk_widget_child_focus (GTK_WIDGET (gtk_widget_get_root (GTK_WIDGET (self))),
+                            GTK_DIR_TAB_BACKWARD);
+  for (GtkWidget *child; (child = gtk_widget_get_first_child (self->grid)) != NULL;)
+    gtk_grid_remove (GTK_GRID (self->grid), child);
+  if (uses->len > 0)
+    add_heads (self);
+  for (guint i = 0; i < n_shown (self, uses); i++)
+    add_row (self, i + 1, g_array_index (uses, CroUse, i).recipe);
+}
 
-      gtk_label_set_ellipsize (GTK_LABEL (gtk_button_get_child (GTK_BUTTON (button))),
-                               PANGO_ELLIPSIZE_END);
-      g_object_set_data (G_OBJECT (button), "recipe", GUINT_TO_POINTER (use->recipe));
-      g_signal_connect_swapped (button, "clicked", G_CALLBACK (clicked_cb), self);
-      cro_wrap_append (CRO_WRAP (self->wrap), button);
-    }
-  if (uses->len == 0)
-    add_text (self, _("Nothing takes it yet."));
-  if (uses->len > MOST_SHOWN)
-    {
-      guint others = uses->len - MOST_SHOWN;
-      g_autofree char *text = g_strdup_printf (ngettext ("and %u other", "and %u others", others),
-                                               others);
+static char *
+dup_key (CroUsedInView *self,
+         GArray        *uses)
+{
+  GString *key = g_string_new (NULL);
 
-      add_text (self, text);
-    }
+  for (guint i = 0; i < n_shown (self, uses); i++)
+    g_string_append_printf (key, "%u %u\n", g_array_index (uses, CroUse, i).recipe,
+                            g_array_index (uses, CroUse, i).item);
+  return g_string_free (key, FALSE);
+}
+
+static void
+show_rest (CroUsedInView *self,
+           guint          n)
+{
+  /* Translators: how many more recipes take a thing. */
+  g_autofree char *text = g_strdup_printf (ngettext ("%u Other", "%u Others", n), n);
+
+  gtk_widget_set_visible (self->all, n > 0);
+  gtk_button_set_label (GTK_BUTTON (self->all), text);
 }
 
 void
@@ -133,23 +171,34 @@ cro_used_in_view_set (CroUsedInView *self,
                       guint          n)
 {
   CroFigures *figures = cro_book_get_figures (cro_bench_get_book (self->bench));
-  g_autoptr (GArray) uses = g_array_new (FALSE, FALSE, sizeof (Use));
-  g_autoptr (GString) says = g_string_new (NULL);
+  g_autoptr (GArray) uses = cro_uses_new (figures, items, n);
+  g_autofree char *key = NULL;
 
-  for (guint i = 0; i < n; i++)
-    collect (figures, items[i], uses);
-  for (guint i = 0; i < MIN (uses->len, MOST_SHOWN); i++)
+  self->is_open &= self->slot == cro_bench_get_slot (self->bench);
+  self->slot = cro_bench_get_slot (self->bench);
+  key = dup_key (self, uses);
+  if (g_strcmp0 (key, self->key) != 0)
     {
-      g_autofree char *text = text_of (figures->model, &g_array_index (uses, Use, i), n > 1);
-
-      g_string_append_printf (says, "%u %s\n", g_array_index (uses, Use, i).recipe, text);
+      g_free (self->key);
+      self->key = g_steal_pointer (&key);
+      rebuild (self, uses);
     }
-  g_string_append_printf (says, "%u", uses->len);
-  if (g_strcmp0 (says->str, self->shown) == 0)
-    return;
-  g_free (self->shown);
-  self->shown = g_strdup (says->str);
-  rebuild (self, figures->model, uses, n > 1);
+  for (guint i = 0; i < n_shown (self, uses); i++)
+    refresh_row (self, i + 1, &g_array_index (uses, CroUse, i), n > 1);
+  gtk_widget_set_visible (self->none, uses->len == 0);
+  show_rest (self, uses->len - n_shown (self, uses));
+}
+
+/* --- The widget ------------------------------------------------------------------------------- */
+
+/* What is shown anew comes with the bench. */
+static void
+all_cb (CroUsedInView *self)
+{
+  self->is_open = TRUE;
+  gtk_widget_child_focus (GTK_WIDGET (gtk_widget_get_root (GTK_WIDGET (self))),
+                          GTK_DIR_TAB_BACKWARD);
+  CRO_BENCH_GET_CLASS (self->bench)->refresh (self->bench);
 }
 
 static void
@@ -157,8 +206,8 @@ cro_used_in_view_dispose (GObject *object)
 {
   CroUsedInView *self = CRO_USED_IN_VIEW (object);
 
-  g_clear_pointer (&self->wrap, gtk_widget_unparent);
-  g_clear_pointer (&self->shown, g_free);
+  g_clear_pointer (&self->box, gtk_widget_unparent);
+  g_clear_pointer (&self->key, g_free);
   G_OBJECT_CLASS (cro_used_in_view_parent_class)->dispose (object);
 }
 
@@ -172,8 +221,18 @@ cro_used_in_view_class_init (CroUsedInViewClass *klass)
 static void
 cro_used_in_view_init (CroUsedInView *self)
 {
-  self->wrap = cro_wrap_new (6, 6);
-  gtk_widget_set_parent (self->wrap, GTK_WIDGET (self));
+  self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
+  self->none = cro_text_new (_("Nothing takes it yet."), "dim-label");
+  self->grid = gtk_grid_new ();
+  gtk_grid_set_column_spacing (GTK_GRID (self->grid), 12);
+  gtk_widget_set_halign (self->grid, GTK_ALIGN_START);
+  self->all = gtk_button_new_with_label ("");
+  gtk_widget_set_halign (self->all, GTK_ALIGN_START);
+  g_signal_connect_swapped (self->all, "clicked", G_CALLBACK (all_cb), self);
+  gtk_box_append (GTK_BOX (self->box), self->none);
+  gtk_box_append (GTK_BOX (self->box), cro_wide_new (self->grid));
+  gtk_box_append (GTK_BOX (self->box), self->all);
 }
 
 GtkWidget *

@@ -1,0 +1,86 @@
+#include "cro-uses.h"
+
+#include <math.h>
+
+#include "cro-landing.h"
+
+static double
+cost_of_one (CroFigures *figures,
+             guint32     item)
+{
+  guint32 node = cro_figures_node (figures, item);
+
+  return isnan (cro_figures_unit_cost (figures, item))
+             ? NAN
+             : figures->layers[CRO_LAYER_FOOD].unit_cost[node]
+                   + figures->layers[CRO_LAYER_DISPOSABLES].unit_cost[node];
+}
+
+static CroUse
+use_of (CroFigures *figures,
+        guint32     row,
+        guint32     item)
+{
+  CroModel *model = figures->model;
+  CroUse use = { .recipe = figures->graph.slot_of_row[row], .item = item };
+  double total = cro_landing_total (figures, use.recipe);
+  double charged = 0;
+
+  for (guint32 i = figures->graph.first[row]; i < figures->graph.first[row + 1]; i++)
+    {
+      guint32 line = figures->graph.line_slot[i];
+
+      if (model->lines.item[line] != item)
+        continue;
+      use.net += cro_line_net (&model->lines, line, &model->measures[item]);
+      charged += figures->graph.quantity[i];
+    }
+  use.cost = charged * cost_of_one (figures, item);
+  use.part_pct = total > 0 ? use.cost / total * 100 : NAN;
+  return use;
+}
+
+/* Rows that use a node stand rising, so that one that does twice does so in a run. */
+static void
+collect (CroFigures *figures,
+         guint32     item,
+         GArray     *uses)
+{
+  const CroGraph *graph = &figures->graph;
+  guint32 node = cro_figures_node (figures, item);
+
+  for (guint32 u = graph->used_first[node]; u < graph->used_first[node + 1]; u++)
+    if (u == graph->used_first[node] || graph->used_in[u] != graph->used_in[u - 1])
+      {
+        CroUse use = use_of (figures, graph->used_in[u], item);
+
+        g_array_append_val (uses, use);
+      }
+}
+
+/* What has no part stands last; ties stay in the order of recipes. */
+static int
+compare (gconstpointer a,
+         gconstpointer b)
+{
+  const CroUse *x = a, *y = b;
+
+  if (isnan (x->part_pct) != isnan (y->part_pct))
+    return isnan (x->part_pct) ? 1 : -1;
+  if (x->part_pct > y->part_pct || x->part_pct < y->part_pct)
+    return x->part_pct > y->part_pct ? -1 : 1;
+  return x->recipe != y->recipe ? (x->recipe < y->recipe ? -1 : 1) : 0;
+}
+
+GArray *
+cro_uses_new (CroFigures    *figures,
+              const guint32 *items,
+              guint          n)
+{
+  GArray *uses = g_array_new (FALSE, FALSE, sizeof (CroUse));
+
+  for (guint i = 0; i < n; i++)
+    collect (figures, items[i], uses);
+  g_array_sort (uses, compare);
+  return uses;
+}

@@ -1,0 +1,383 @@
+#include "config.h"
+
+#include "cro-outputs-view.h"
+
+#include <glib/gi18n.h>
+
+#include "cro-bench-actions.h"
+#include "cro-choice.h"
+#include "cro-edit.h"
+#include "cro-entry-form.h"
+#include "cro-field.h"
+#include "cro-row-grid.h"
+#include "cro-words.h"
+
+struct _CroOutputsView
+{
+  GtkWidget  parent_instance;
+
+  GtkWidget *box;
+  GtkWidget *grid;
+  GtkWidget *form;
+  GtkWidget *name;      /* of a new by-product */
+
+  CroBench  *bench;     /* borrowed */
+};
+
+G_DEFINE_FINAL_TYPE (CroOutputsView, cro_outputs_view, GTK_TYPE_WIDGET)
+
+enum
+{
+  ROLE,
+  NAME,
+  AMOUNT,
+  UNIT,
+  YIELD,
+  VALUE,
+  DENSITY,
+  PIECE,
+  COSTS,
+};
+
+static CroBook *
+book_of (CroOutputsView *self)
+{
+  return cro_bench_get_book (self->bench);
+}
+
+/* An output has the id of its item. */
+static guint32
+item_of_id (CroBook *book,
+            gint64   id)
+{
+  return cro_slots_get (&cro_book_get_model (book)->item_slots, id);
+}
+
+static guint32
+item_of (CroInput *input)
+{
+  return item_of_id (cro_input_get_book (input), cro_input_get_id (input));
+}
+
+/* --- Finished amounts: weighed, or a yield ---------------------------------------------------- */
+
+/* One of them takes the other's place, in the same act. */
+static gboolean
+keep_in_place_of (CroInput       *input,
+                  const char     *column,
+                  const char     *other,
+                  const CroCell  *cell,
+                  GError        **error)
+{
+  const char *columns[] = { column, other, NULL };
+  CroCell cells[] = { *cell, CRO_CELL_NONE };
+
+  if (cell->kind == CRO_CELL_NULL)
+    columns[1] = NULL;
+  return cro_edit_set (cro_input_get_book (input), cro_input_get_act (input), "output",
+                       cro_input_get_id (input), columns, cells, error);
+}
+
+static gboolean
+keep_amount (CroInput       *input,
+             const CroCell  *cell,
+             gpointer        view,
+             GError        **error)
+{
+  return keep_in_place_of (input, "amount_micro", "yield_pct_micro", cell, error);
+}
+
+static gboolean
+keep_yield (CroInput       *input,
+            const CroCell  *cell,
+            gpointer        view,
+            GError        **error)
+{
+  return keep_in_place_of (input, "yield_pct_micro", "amount_micro", cell, error);
+}
+
+static const CroInputWay amount_way = { .keep = keep_amount };
+static const CroInputWay yield_way = { .keep = keep_yield };
+
+/* --- Names ------------------------------------------------------------------------------------ */
+
+static char *
+dup_name (CroInput *input,
+          gpointer  view)
+{
+  return g_strdup (cro_model_item (cro_book_get_model (cro_input_get_book (input)),
+                                   item_of (input))->name);
+}
+
+static gboolean
+preview_name (CroInput       *input,
+              const CroCell  *cell,
+              gpointer        view,
+              GError        **error)
+{
+  return TRUE;
+}
+
+static gboolean
+keep_name (CroInput       *input,
+           const CroCell  *cell,
+           gpointer        view,
+           GError        **error)
+{
+  return cro_edit_rename (cro_input_get_book (input), cro_input_get_act (input),
+                          CRO_REF (CRO_REF_ITEM, item_of (input)),
+                          cell->text != NULL ? cell->text : "", error);
+}
+
+static const CroInputWay name_way = { dup_name, preview_name, keep_name };
+
+/* --- Acts ------------------------------------------------------------------------------------- */
+
+static void
+remove_cb (CroOutputsView *self,
+           gint64          id)
+{
+  cro_bench_remove_ref (self->bench, CRO_REF (CRO_REF_ITEM, item_of_id (book_of (self), id)));
+}
+
+static void
+make_main_cb (CroOutputsView *self,
+              GtkWidget      *button)
+{
+  guint32 item = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "item"));
+  g_autofree char *label = cro_bench_dup_label (self->bench, _("main output"));
+  g_autoptr (GError) error = NULL;
+
+  gtk_widget_grab_focus (button);
+  if (!cro_edit_make_main (book_of (self), label, cro_bench_get_slot (self->bench), item, &error))
+    cro_bench_fail (self->bench, error);
+}
+
+static void
+add_cb (CroOutputsView *self)
+{
+  CroEntryForm *form = CRO_ENTRY_FORM (self->form);
+  const char *name = cro_entry_form_text (self->name);
+  g_autofree char *label = cro_bench_dup_label (self->bench, _("by-product"));
+  g_autoptr (GError) error = NULL;
+
+  cro_entry_form_accept (form);
+  if (!cro_edit_add_output (book_of (self), label, cro_bench_get_slot (self->bench), name, 0,
+                            CRO_UNIT_G, NULL, &error))
+    {
+      g_autofree char *message = cro_words_error (error);
+
+      cro_entry_form_refuse (form, self->name, message);
+      return;
+    }
+  cro_entry_form_clear (form);
+  gtk_widget_grab_focus (self->name);
+}
+
+/* --- Rows ------------------------------------------------------------------------------------- */
+
+static GtkWidget *
+add_input (CroOutputsView *self,
+           CroInputKind    kind,
+           CroRange        range,
+           int             width,
+           const char     *column,
+           const char     *caption,
+           const char     *item)
+{
+  g_autofree char *label = cro_act_dup_label (caption, item);
+
+  return cro_row_grid_add_input (CRO_ROW_GRID (self->grid), kind, range, width, column, label,
+                                 label);
+}
+
+static void
+add_unit (CroOutputsView *self,
+          const CroItem  *item)
+{
+  g_autofree char *label = cro_act_dup_label (_("unit"), item->name);
+  GtkWidget *unit = cro_choice_new_unit (label, 7);
+
+  cro_choice_bind (CRO_CHOICE (unit), book_of (self), "output", item->id, "unit", label);
+  cro_row_grid_add (CRO_ROW_GRID (self->grid), unit);
+}
+
+static void
+add_buttons (CroOutputsView *self,
+             guint32         slot,
+             const CroItem  *item)
+{
+  g_autofree char *removal = g_strdup_printf (_("Remove %s"), item->name);
+  /* Translators: %s is a by-product. */
+  g_autofree char *promotion = g_strdup_printf (_("Make %s the main output"), item->name);
+  GtkWidget *up = cro_icon_button_new ("go-up-symbolic", promotion);
+
+  g_object_set_data (G_OBJECT (up), "item", GUINT_TO_POINTER (slot));
+  g_signal_connect_swapped (up, "clicked", G_CALLBACK (make_main_cb), self);
+  cro_row_grid_add (CRO_ROW_GRID (self->grid), up);
+  cro_row_grid_add_removal (CRO_ROW_GRID (self->grid), removal);
+}
+
+static void
+add_row (CroOutputsView *self,
+         guint32         slot)
+{
+  CroRowGrid *grid = CRO_ROW_GRID (self->grid);
+  const CroItem *item = cro_model_item (cro_book_get_model (book_of (self)), slot);
+  GtkWidget *name, *amount, *yield;
+
+  cro_row_grid_add_row (grid, item->id);
+  cro_row_grid_add_label (grid, item->is_main ? _("main output") : _("by-product"), FALSE);
+  name = add_input (self, CRO_INPUT_TEXT, CRO_RANGE_ANY, 20, "id",
+                    item->is_main ? _("Main output") : _("By-product"), item->name);
+  cro_input_set_way (CRO_INPUT (name), &name_way, self);
+  amount = add_input (self, CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 8, "amount_micro", _("Amount"),
+                      item->name);
+  cro_input_set_way (CRO_INPUT (amount), &amount_way, self);
+  add_unit (self, item);
+  yield = add_input (self, CRO_INPUT_YIELD, CRO_RANGE_YIELD_PCT, 7, "yield_pct_micro",
+                     _("or yield %"), item->name);
+  cro_input_set_way (CRO_INPUT (yield), &yield_way, self);
+  add_input (self, CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, 8, "value_micro", _("Value a unit"),
+             item->name);
+  add_input (self, CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 6, "density_g_per_ml_micro",
+             _("g per ml"), item->name);
+  add_input (self, CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 6, "piece_g_micro", _("Piece, g"),
+             item->name);
+  cro_row_grid_add_label (grid, NULL, TRUE);
+  if (!item->is_main)
+    add_buttons (self, slot, item);
+}
+
+static void
+rebuild (CroOutputsView *self,
+         const char     *key,
+         const guint32  *outputs,
+         guint32         n)
+{
+  CroRowGrid *grid = CRO_ROW_GRID (self->grid);
+
+  cro_row_grid_begin (grid, key);
+  cro_row_grid_add_head (grid, "", FALSE);
+  cro_row_grid_add_head (grid, _("Name"), FALSE);
+  cro_row_grid_add_head (grid, _("Amount"), TRUE);
+  cro_row_grid_add_head (grid, _("Unit"), FALSE);
+  cro_row_grid_add_head (grid, _("or yield %"), TRUE);
+  cro_row_grid_add_head (grid, _("Value a unit"), TRUE);
+  cro_row_grid_add_head (grid, _("g per ml"), TRUE);
+  cro_row_grid_add_head (grid, _("Piece, g"), TRUE);
+  cro_row_grid_add_head (grid, _("Costs"), TRUE);
+  for (guint32 i = 0; i < n; i++)
+    add_row (self, outputs[i]);
+  cro_row_grid_end (grid);
+}
+
+/* Fields are called by the names of outputs, and a main output has no buttons. */
+static char *
+dup_key (CroModel      *model,
+         const guint32 *outputs,
+         guint32        n)
+{
+  GString *key = g_string_new (NULL);
+
+  for (guint32 i = 0; i < n; i++)
+    {
+      const CroItem *item = cro_model_item (model, outputs[i]);
+
+      g_string_append_printf (key, "%u %d %s\n", outputs[i], item->is_main, item->name);
+    }
+  return g_string_free (key, FALSE);
+}
+
+static void
+refresh_row (CroOutputsView *self,
+             CroFigures     *figures,
+             guint           row,
+             guint32         slot)
+{
+  CroRowGrid *grid = CRO_ROW_GRID (self->grid);
+  const CroOutput *output = &cro_model_item (figures->model, slot)->output;
+  const struct { int column; unsigned lack; } cures[] = {
+    { AMOUNT, CRO_OUTPUT_LACKS_AMOUNT },
+    { VALUE, CRO_OUTPUT_LACKS_VALUE },
+    { DENSITY, CRO_OUTPUT_LACKS_DENSITY },
+    { PIECE, CRO_OUTPUT_LACKS_PIECE },
+  };
+  g_autofree char *cost = cro_words_item_cost (figures, slot);
+  /* What the other way of saying comes to. */
+  g_autofree char *given = output->yield > 0 && output->finished > 0
+                               ? cro_words_amount (cro_unit_get (output->unit)->base,
+                                                   output->finished)
+                               : NULL;
+
+  cro_input_set_placeholder (CRO_INPUT (cro_row_grid_get (grid, row, AMOUNT)), given);
+  for (gsize i = 0; i < G_N_ELEMENTS (cures); i++)
+    cro_cure_set (cro_row_grid_get (grid, row, (guint) cures[i].column),
+                  (output->lacks & cures[i].lack) != 0);
+  cro_row_grid_set_text (grid, row, COSTS, cost);
+}
+
+void
+cro_outputs_view_refresh (CroOutputsView *self)
+{
+  CroFigures *figures = cro_book_get_figures (book_of (self));
+  const guint32 *outputs;
+  guint32 n = cro_figures_outputs (figures, cro_bench_get_slot (self->bench), &outputs);
+  g_autofree char *key = dup_key (figures->model, outputs, n);
+
+  if (!cro_row_grid_shows (CRO_ROW_GRID (self->grid), key))
+    rebuild (self, key, outputs, n);
+  cro_row_grid_refresh (CRO_ROW_GRID (self->grid));
+  for (guint32 i = 0; i < n; i++)
+    refresh_row (self, figures, i, outputs[i]);
+}
+
+void
+cro_outputs_view_put (CroOutputsView *self)
+{
+  cro_row_grid_begin (CRO_ROW_GRID (self->grid), NULL);
+  cro_row_grid_end (CRO_ROW_GRID (self->grid));
+  cro_entry_form_clear (CRO_ENTRY_FORM (self->form));
+}
+
+/* --- The widget ------------------------------------------------------------------------------- */
+
+static void
+cro_outputs_view_dispose (GObject *object)
+{
+  g_clear_pointer (&CRO_OUTPUTS_VIEW (object)->box, gtk_widget_unparent);
+  G_OBJECT_CLASS (cro_outputs_view_parent_class)->dispose (object);
+}
+
+static void
+cro_outputs_view_class_init (CroOutputsViewClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = cro_outputs_view_dispose;
+  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+}
+
+static void
+cro_outputs_view_init (CroOutputsView *self)
+{
+  self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 9);
+  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
+  self->form = cro_entry_form_new (_("Add By-product"));
+  self->name = cro_entry_form_add (CRO_ENTRY_FORM (self->form), _("By-product"),
+                                   _("Name of a new by-product"), 20,
+                                   /* Translators: an example of a by-product. */
+                                   _("Crab shells"));
+  g_signal_connect_swapped (self->form, "entered", G_CALLBACK (add_cb), self);
+}
+
+GtkWidget *
+cro_outputs_view_new (CroBench *bench)
+{
+  CroOutputsView *self = g_object_new (CRO_TYPE_OUTPUTS_VIEW, NULL);
+
+  self->bench = bench;
+  self->grid = cro_row_grid_new (bench, "output", self->name);
+  g_signal_connect_swapped (self->grid, "remove", G_CALLBACK (remove_cb), self);
+  gtk_box_append (GTK_BOX (self->box), self->grid);
+  gtk_box_append (GTK_BOX (self->box), self->form);
+  return GTK_WIDGET (self);
+}
