@@ -166,7 +166,8 @@ test_faults (void **state)
       gboolean done;
 
       cro_test_write_tables (folder.folder, cases[i].table, cases[i].text);
-      done = cro_load (folder.path, folder.folder, "cook", "load", FALSE, faults, &error);
+      done = cro_load (folder.path, folder.folder, "cook", "load", FALSE, NULL, NULL, faults,
+                       &error);
       text = cro_test_faults (faults);
       if (strcmp (text, cases[i].faults) != 0)
         fail_msg ("%s:\n%sand not\n%s", cases[i].says, text, cases[i].faults);
@@ -207,7 +208,8 @@ must_refuse (const CroTestFolder *folder,
   g_autoptr (GError) error = NULL;
   g_autofree char *after = NULL;
 
-  if (cro_load (folder->path, folder->folder, "cook", "load", replace, faults, &error)
+  if (cro_load (folder->path, folder->folder, "cook", "load", replace, NULL, NULL, faults,
+                &error)
       || !g_error_matches (error, CRO_LOAD_ERROR, (int) code))
     fail_msg ("%s: is refused", says);
   after = dump_of (folder->path);
@@ -234,12 +236,57 @@ test_nothing_changes (void **state)
   cro_test_folder_clear (&folder);
 }
 
+/* Says no at its nth question, and notes how far it was. */
+typedef struct
+{
+  guint  n, last;
+  double done;
+} Asked;
+
+static gboolean
+go_on (gpointer user_data,
+       double   done)
+{
+  Asked *asked = user_data;
+
+  assert_true (done >= asked->done && done <= 1);
+  asked->done = done;
+  return ++asked->n != asked->last;
+}
+
+static void
+test_cancelled_loading_leaves_nothing (void **state)
+{
+  CroTestFolder folder = cro_test_folder_new ();
+  g_autofree char *demo = g_build_filename (g_getenv ("CROUSTADE_SOURCE"), "data", "demo", NULL);
+  gboolean done = FALSE;
+  guint last;
+  Asked asked;
+
+  for (last = 1; !done; last += 1 + last / 8)
+    {
+      CroFaults *faults = cro_faults_new ();
+      g_autoptr (GError) error = NULL;
+
+      asked = (Asked){ .last = last };
+      done = cro_load (folder.path, demo, "cook", "load", FALSE, go_on, &asked, faults, &error);
+      if (!done && (!g_error_matches (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_CANCELLED)
+                    || g_file_test (folder.path, G_FILE_TEST_EXISTS)))
+        fail_msg ("at question %u a book was left, or: %s", last, error->message);
+      cro_faults_free (faults);
+    }
+  assert_true (last > 10);
+  assert_true (asked.done > 0.9);
+  cro_test_folder_clear (&folder);
+}
+
 int
 main (void)
 {
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (test_faults),
     cmocka_unit_test (test_nothing_changes),
+    cmocka_unit_test (test_cancelled_loading_leaves_nothing),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

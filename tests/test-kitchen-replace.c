@@ -65,8 +65,8 @@ replace (Fixture *fixture)
   g_autoptr (CroFaults) faults = cro_faults_new ();
   g_autoptr (GError) error = NULL;
 
-  if (cro_load (fixture->folder.path, fixture->folder.folder, "cook", "replace", TRUE, faults,
-                &error))
+  if (cro_load (fixture->folder.path, fixture->folder.folder, "cook", "replace", TRUE, NULL,
+                NULL, faults, &error))
     return NULL;
   if (cro_faults_get_n (faults) == 0)
     fail_msg ("%s", error->message);

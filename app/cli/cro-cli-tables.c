@@ -50,7 +50,7 @@ cro_cli_load (int    argc,
   folder = g_path_get_basename (argv[2]);
   /* Translators: an entry of the history; %s is the name of a folder. */
   label = g_strdup_printf (_("Load tables from %s"), folder);
-  if (cro_load (argv[1], argv[2], desk, label, replace, faults, &error))
+  if (cro_load (argv[1], argv[2], desk, label, replace, NULL, NULL, faults, &error))
     return CRO_CLI_DONE;
   if (!g_error_matches (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_FAULTS))
     return cro_cli_fail (error->domain == G_FILE_ERROR ? argv[2] : argv[1], error);

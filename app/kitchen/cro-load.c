@@ -9,6 +9,46 @@
 
 G_DEFINE_QUARK (cro-load-error-quark, cro_load_error)
 
+/* How far loading is: the tables are read, which is the one half, and then their rows written. */
+typedef struct
+{
+  CroLoadGoOn go_on;        /* NULL: nobody asks */
+  gpointer    user_data;
+  guint64     n;            /* rows of all tables */
+  guint64     n_written;
+} Progress;
+
+static gboolean
+read_goes_on (gpointer user_data,
+              double   done)
+{
+  Progress *progress = user_data;
+
+  return progress->go_on (progress->user_data, done / 2);
+}
+
+static gboolean
+set_cancelled (GError **error)
+{
+  g_set_error_literal (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_CANCELLED, "cancelled");
+  return FALSE;
+}
+
+static gboolean
+write_goes_on (Progress  *progress,
+               guint      n,
+               GError   **error)
+{
+  guint64 before = progress->n_written / CRO_WRITER_BLOCK;
+
+  progress->n_written += n;
+  if (progress->go_on == NULL || progress->n_written / CRO_WRITER_BLOCK == before)
+    return TRUE;
+  return progress->go_on (progress->user_data,
+                          0.5 + (double) progress->n_written / (double) progress->n / 2)
+         || set_cancelled (error);
+}
+
 /* --- A table into the store ---------------------------------------------------------------------- */
 
 static CroWriter *
@@ -116,6 +156,7 @@ fill_table (CroStore           *store,
             const CroSheets    *sheets,
             const CroSheetMap  *map,
             CroIds             *ids,
+            Progress           *progress,
             GError            **error)
 {
   g_autoptr (CroWriter) writer = writer_for (store, map, error);
@@ -137,7 +178,7 @@ fill_table (CroStore           *store,
   for (guint row = 0; row < sheets->sheets[map->id].n; row += n)
     {
       n = sheets->sheets[map->id].n - row < CRO_WRITER_BLOCK ? 1 : CRO_WRITER_BLOCK;
-      if (!fill_rows (&filling, row, n, error))
+      if (!fill_rows (&filling, row, n, error) || !write_goes_on (progress, n, error))
         return FALSE;
     }
   return TRUE;
@@ -147,12 +188,15 @@ static gboolean
 fill (CroStore         *store,
       const CroSheets  *sheets,
       CroIds           *ids,
+      Progress         *progress,
       GError          **error)
 {
   if (!cro_replace_book (store, sheets, error))
     return FALSE;
+  for (guint id = 0; id < CRO_N_TABLES; id++)
+    progress->n += sheets->sheets[id].n;
   for (const CroSheetMap *map = cro_sheet_maps; map->table != NULL; map++)
-    if (sheets->sheets[map->id].n > 0 && !fill_table (store, sheets, map, ids, error))
+    if (sheets->sheets[map->id].n > 0 && !fill_table (store, sheets, map, ids, progress, error))
       return FALSE;
   return TRUE;
 }
@@ -179,6 +223,7 @@ write_all (CroStore         *store,
            const CroSheets  *sheets,
            const char       *label,
            gboolean          replace,
+           Progress         *progress,
            CroFaults        *faults,
            GError          **error)
 {
@@ -202,7 +247,7 @@ write_all (CroStore         *store,
     return FALSE;
 
   ids_init (&ids, sheets);
-  done = is_empty ? fill (store, sheets, &ids, error)
+  done = is_empty ? fill (store, sheets, &ids, progress, error)
                   : cro_replace (store, sheets, &ids, faults, error);
   if (done && cro_faults_get_n (faults) > 0)
     {
@@ -222,16 +267,20 @@ cro_load (const char  *path,
           const char  *desk,
           const char  *label,
           gboolean     replace,
+          CroLoadGoOn  go_on,
+          gpointer     user_data,
           CroFaults   *faults,
           GError     **error)
 {
-  g_autoptr (CroSheets) sheets = cro_sheets_read (folder, faults, error);
+  Progress progress = { go_on, user_data, 0, 0 };
+  g_autoptr (CroSheets) sheets = cro_sheets_read (folder, go_on != NULL ? read_goes_on : NULL,
+                                                  &progress, faults, error);
   gboolean is_new = !g_file_test (path, G_FILE_TEST_EXISTS);
   CroStore *store;
   gboolean done;
 
   if (sheets == NULL)
-    return FALSE;
+    return error != NULL && *error == NULL ? set_cancelled (error) : FALSE;
   if (cro_faults_get_n (faults) > 0)
     {
       g_set_error_literal (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_FAULTS, "the tables have faults");
@@ -241,7 +290,7 @@ cro_load (const char  *path,
                  : cro_store_open (path, desk, CRO_STORE_WRITE, error);
   if (store == NULL)
     return FALSE;
-  done = write_all (store, sheets, label, replace, faults, error);
+  done = write_all (store, sheets, label, replace, &progress, faults, error);
   cro_store_close (store);
   if (!done && is_new)
     g_unlink (path);

@@ -16,18 +16,25 @@ typedef enum
 {
   CRO_LOAD_ERROR_FAULTS,      /* the list of faults says what is wrong */
   CRO_LOAD_ERROR_NOT_EMPTY,   /* the book holds something, and replace was not asked for */
+  CRO_LOAD_ERROR_CANCELLED,
 } CroLoadErrorCode;
 
 GQuark   cro_load_error_quark (void);
 
+/* Asked now and then with the part that is done, from 0 to 1; FALSE cancels. */
+typedef gboolean (*CroLoadGoOn) (gpointer user_data,
+                                 double   done);
+
 /* Makes the book if path does not exist. With replace the book's tables become those of the
  * folder in one act: rows keep their identity, and so their history, by their keys. label is
- * that of the act. */
+ * that of the act. go_on may be NULL. */
 gboolean cro_load             (const char     *path,
                                const char     *folder,
                                const char     *desk,
                                const char     *label,
                                gboolean        replace,
+                               CroLoadGoOn     go_on,
+                               gpointer        user_data,
                                CroFaults      *faults,
                                GError        **error);
 

@@ -25,6 +25,12 @@ typedef struct
   GHashTable  *names[CRO_N_SPACES];      /* name → number + 1 */
   GHashTable  *offers;                   /* rows of offers, by what they name */
   CroReferent  columns[CRO_MAX_COLUMNS]; /* what each column of the table being read names */
+  CroSheetsGoOn go_on;                   /* NULL: nobody asks how far it is */
+  gpointer     user_data;
+  guint64      n_lines[CRO_N_TABLES];    /* of the files, where somebody asks */
+  guint64      n_lines_before;           /* of those read before this table */
+  guint64      n_lines_in_all;
+  gboolean     is_cancelled;
 } CroSheetReader;
 
 static inline guint

@@ -1,5 +1,10 @@
 #include "cro-sheets-private.h"
 
+#include <string.h>
+
+/* Rows between two questions whether to go on. */
+#define GO_ON_ROWS 4096
+
 /* --- Faults ----------------------------------------------------------------------------------- */
 
 void
@@ -73,6 +78,16 @@ cell_of (CroSheetReader *reader,
 }
 
 static gboolean
+goes_on (CroSheetReader *reader,
+         guint64         line)
+{
+  double done = (double) (reader->n_lines_before + line) / (double) MAX (reader->n_lines_in_all, 1);
+
+  reader->is_cancelled = reader->go_on != NULL && !reader->go_on (reader->user_data, MIN (done, 1));
+  return !reader->is_cancelled;
+}
+
+static gboolean
 take_row (guint           line,
           const CroField *fields,
           gboolean        sound,
@@ -90,10 +105,38 @@ take_row (guint           line,
   if (reader->id == CRO_TABLE_PRICES)
     cro_sheet_find_offer (reader, line, fields, cells);
   cro_sheet_check_row (reader, line, fields);
-  return TRUE;
+  return sheet->n % GO_ON_ROWS != 0 || goes_on (reader, line);
 }
 
 /* --- The folder ------------------------------------------------------------------------------- */
+
+/* 0 where the file cannot be read, which reading it says. */
+static guint64
+count_lines (const char *folder,
+             CroTableId  id)
+{
+  g_autofree char *file = g_strconcat (cro_table_get (id)->name, ".csv", NULL);
+  g_autofree char *path = g_build_filename (folder, file, NULL);
+  g_autofree char *text = NULL;
+  guint64 n = 0;
+  gsize length;
+
+  if (g_file_get_contents (path, &text, &length, NULL))
+    for (const char *at = text; (at = memchr (at, '\n', (gsize) (text + length - at))) != NULL; at++)
+      n++;
+  return n;
+}
+
+static void
+count_all_lines (CroSheetReader *reader,
+                 const char     *folder)
+{
+  for (guint id = 0; id < CRO_N_TABLES; id++)
+    {
+      reader->n_lines[id] = count_lines (folder, (CroTableId) id);
+      reader->n_lines_in_all += reader->n_lines[id];
+    }
+}
 
 static gboolean
 read_tables (CroSheetReader *reader,
@@ -111,13 +154,17 @@ read_tables (CroSheetReader *reader,
     CRO_TABLE_MONTHS,      CRO_TABLE_MONTH_ROWS,
   };
 
+  if (reader->go_on != NULL)
+    count_all_lines (reader, folder);
   for (gsize i = 0; i < G_N_ELEMENTS (order); i++)
     {
       reader->id = order[i];
       for (guint column = 0; column < CRO_MAX_COLUMNS; column++)
         reader->columns[column] = cro_sheet_referent (reader->id, column);
-      if (!cro_table_read (folder, reader->id, take_row, reader, reader->faults, error))
+      if (!cro_table_read (folder, reader->id, take_row, reader, reader->faults, error)
+          || reader->is_cancelled)
         return FALSE;
+      reader->n_lines_before += reader->n_lines[reader->id];
       if (reader->columns[0] != CRO_REFERENT_ITSELF)
         cro_sheet_find_double_keys (reader);
       if (reader->id == CRO_TABLE_OFFERS)
@@ -143,12 +190,15 @@ sheets_new (void)
 }
 
 CroSheets *
-cro_sheets_read (const char *folder,
-                 CroFaults  *faults,
-                 GError    **error)
+cro_sheets_read (const char     *folder,
+                 CroSheetsGoOn   go_on,
+                 gpointer        user_data,
+                 CroFaults      *faults,
+                 GError        **error)
 {
   g_autoptr (CroSheets) self = sheets_new ();
-  CroSheetReader reader = { .sheets = self, .faults = faults };
+  CroSheetReader reader = { .sheets = self, .faults = faults, .go_on = go_on,
+                            .user_data = user_data };
   gboolean read;
 
   for (int i = 0; i < CRO_N_SPACES; i++)

@@ -38,11 +38,17 @@ typedef struct
   GStringChunk *text;
 } CroSheets;
 
+/* Asked now and then with the part that is read, from 0 to 1; FALSE cancels. */
+typedef gboolean (*CroSheetsGoOn) (gpointer user_data,
+                                   double   done);
+
 /* Faults go to faults; the sheets are whole only if there is none. NULL with error: a file
- * could not be read. */
-CroSheets *cro_sheets_read (const char  *folder,
-                            CroFaults   *faults,
-                            GError     **error);
+ * could not be read; with error unset: cancelled. go_on may be NULL. */
+CroSheets *cro_sheets_read (const char     *folder,
+                            CroSheetsGoOn   go_on,
+                            gpointer        user_data,
+                            CroFaults      *faults,
+                            GError        **error);
 void       cro_sheets_free (CroSheets   *self);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroSheets, cro_sheets_free)

@@ -63,7 +63,7 @@ fill (Work          *work,
   /* Translators: an entry of the history; %s is the name of a folder. */
   g_autofree char *label = g_strdup_printf (_("Load tables from %s"), name);
 
-  if (!cro_load (work->path, work->folder, desk, label, FALSE, work->faults, error))
+  if (!cro_load (work->path, work->folder, desk, label, FALSE, NULL, NULL, work->faults, error))
     return FALSE;
   if (!g_cancellable_set_error_if_cancelled (cancellable, error))
     return TRUE;

@@ -85,7 +85,8 @@ load (void *user_data)
   GError *error = NULL;
 
   remove_database (bench->book);
-  check (cro_load (bench->book, bench->folder, "bench", "load", FALSE, faults, &error), error);
+  check (cro_load (bench->book, bench->folder, "bench", "load", FALSE, NULL, NULL, faults, &error),
+         error);
 }
 
 static void

@@ -139,7 +139,7 @@ main (int    argc,
       GError *error = NULL;
       CroBenchPair pair;
 
-      check (cro_load (path, folder, "bench", "load", FALSE, faults, &error), error);
+      check (cro_load (path, folder, "bench", "load", FALSE, NULL, NULL, faults, &error), error);
       cro_bench_head (sizes[i].title);
       pair = cro_bench_pair (open_book, fetch_rows, &bench, sizes[i].rounds, sizes[i].repeats);
       cro_bench_row ("open, and all costs", pair.ours, "sqlite3_step and _column_",

@@ -82,7 +82,7 @@ compare (const char *script,
   GError *error = NULL;
   double ours, theirs, opened;
 
-  check (cro_load (path, folder, "bench", "load", FALSE, faults, &error), error);
+  check (cro_load (path, folder, "bench", "load", FALSE, NULL, NULL, faults, &error), error);
   book = cro_book_open (path, "bench", CRO_STORE_WRITE, cro_date_from_civil (2026, 11, 1), &error);
   check (book != NULL, error);
   check (cro_office_write (book, workbook, 0, NULL, NULL, &error), error);

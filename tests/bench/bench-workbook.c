@@ -293,7 +293,7 @@ compare (const char *program,
   GError *error = NULL;
   CroBenchPair pair;
 
-  check (cro_load (path, tables, "bench", "load", FALSE, faults, &error), error);
+  check (cro_load (path, tables, "bench", "load", FALSE, NULL, NULL, faults, &error), error);
   print_memory (program, path, bench.path);
   bench.book = open_book (path);
   write_ours (&bench);

@@ -28,7 +28,8 @@ cro_test_bench_open (CroTestBench *test)
   GError *error = NULL;
 
   *test = (CroTestBench){ .folder = cro_test_folder_new (), .said = g_string_new (NULL) };
-  cro_test_must (cro_load (test->folder.path, demo, "cook", "demo", FALSE, faults, &error),
+  cro_test_must (cro_load (test->folder.path, demo, "cook", "demo", FALSE, NULL, NULL, faults,
+                           &error),
                  error);
   test->book = cro_book_open (test->folder.path, "cook", CRO_STORE_WRITE, DAY, &error);
   cro_test_must (test->book != NULL, error);

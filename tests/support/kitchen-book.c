@@ -226,7 +226,8 @@ cro_test_book_load (const CroTestFolder *folder)
 {
   GError *error = NULL;
   CroFaults *faults = cro_faults_new ();
-  gboolean done = cro_load (folder->path, folder->folder, "cook", "load", FALSE, faults, &error);
+  gboolean done = cro_load (folder->path, folder->folder, "cook", "load", FALSE, NULL,
+                            NULL, faults, &error);
 
   if (!done && cro_faults_get_n (faults) > 0)
     fail_msg ("%s:%u: %s: kind %d", cro_faults_get (faults, 0)->file,
