@@ -2,13 +2,15 @@
  * file. Needs a screen: the build runs it under a virtual one. */
 #include <adwaita.h>
 #include <glib/gstdio.h>
+#include <sqlite3.h>
 #include <string.h>
 
 #include "cro-edit.h"
 #include "cro-focus.h"
 #include "cro-here.h"
 #include "cro-input.h"
-#include "cro-window.h"
+#include "cro-recent.h"
+#include "cro-window-private.h"
 
 #include <setjmp.h>
 #include <stdarg.h>
@@ -233,6 +235,238 @@ test_a_file_that_is_gone_is_said (void **state)
   wait_for (f, shows, "0.23");
 }
 
+/* --- Files that are no book to write into ------------------------------------------------------------ */
+
+static void
+run_sql (const char  *path,
+         const char  *sql,
+         sqlite3    **open)
+{
+  sqlite3 *db;
+
+  assert_int_equal (sqlite3_open (path, &db), SQLITE_OK);
+  assert_int_equal (sqlite3_exec (db, sql, NULL, NULL, NULL), SQLITE_OK);
+  if (open != NULL)
+    *open = db;
+  else
+    sqlite3_close (db);
+}
+
+static void
+make_foreign (const char  *path,
+              sqlite3    **open)
+{
+  assert_true (g_file_set_contents (path, "a letter to the forager", -1, NULL));
+}
+
+static void
+make_newer (const char  *path,
+            sqlite3    **open)
+{
+  run_sql (path, "PRAGMA user_version = 9999", NULL);
+}
+
+static void
+make_damaged (const char  *path,
+              sqlite3    **open)
+{
+  g_autofree char *bytes = NULL;
+  gsize length;
+
+  assert_true (g_file_get_contents (path, &bytes, &length, NULL));
+  memset (bytes + 4096, 0x5a, length - 4096);
+  assert_true (g_file_set_contents (path, bytes, (gssize) length, NULL));
+}
+
+static void
+make_held (const char  *path,
+           sqlite3    **open)
+{
+  run_sql (path, "PRAGMA locking_mode = EXCLUSIVE; BEGIN IMMEDIATE; COMMIT", open);
+}
+
+static const struct
+{
+  const char *says;
+  void      (*make) (const char *path, sqlite3 **open);
+  const char *title;
+  gboolean    can_bring_in_tables;
+} no_books[] = {
+  { "what another program made leads to bringing in tables", make_foreign, "This is not a book", TRUE },
+  { "a newer book is left to a newer program", make_newer, "This book is newer than the program",
+    FALSE },
+  { "a damaged book is kept as it is", make_damaged, "The book is damaged", FALSE },
+  { "a book that nobody else can read is in use", make_held, "The book is in use", FALSE },
+};
+
+static void
+test_what_cannot_be_opened_is_said_and_left_alone (void **state)
+{
+  Fixture *f = *state;
+  g_autofree char *path = g_build_filename (f->folder, "other.croustade", NULL);
+  g_autofree char *whole = NULL;
+  gsize length;
+
+  assert_true (g_file_get_contents (f->path, &whole, &length, NULL));
+  for (gsize i = 0; i < G_N_ELEMENTS (no_books); i++)
+    {
+      g_autofree char *before = NULL, *after = NULL;
+      gsize length_before, length_after;
+      sqlite3 *open = NULL;
+
+      assert_true (g_file_set_contents (path, whole, (gssize) length, NULL));
+      no_books[i].make (path, &open);
+      assert_true (g_file_get_contents (path, &before, &length_before, NULL));
+      cro_window_open_path (f->window, path);
+      wait_for (f, shows, no_books[i].title);
+      if (gtk_widget_get_mapped (f->window->tables_button) != no_books[i].can_bring_in_tables)
+        fail_msg ("%s", no_books[i].says);
+      assert_true (g_file_get_contents (path, &after, &length_after, NULL));
+      if (length_before != length_after || memcmp (before, after, length_before) != 0)
+        fail_msg ("%s, byte for byte", no_books[i].says);
+      sqlite3_close (open);
+      for (const char *const *ending = (const char *const[]){ "", "-wal", "-shm", NULL };
+           *ending != NULL; ending++)
+        {
+          g_autofree char *file = g_strconcat (path, *ending, NULL);
+
+          g_unlink (file);
+        }
+    }
+  assert_true (gtk_widget_activate_action (GTK_WIDGET (f->window), "win.retry", NULL));
+  wait_for (f, shows, "The book’s file is gone");
+}
+
+/* --- Tables brought in --------------------------------------------------------------------------------- */
+
+static GtkWindow *
+window_called (const char *title)
+{
+  GListModel *windows = gtk_window_get_toplevels ();
+
+  for (guint i = 0; i < g_list_model_get_n_items (windows); i++)
+    {
+      g_autoptr (GtkWindow) window = g_list_model_get_item (windows, i);
+
+      if (g_strcmp0 (gtk_window_get_title (window), title) == 0)
+        return window;
+    }
+  return NULL;
+}
+
+static gboolean
+is_window (Fixture    *f,
+           const char *title)
+{
+  return window_called (title) != NULL;
+}
+
+static GtkWidget *
+text_view_below (GtkWidget *widget)
+{
+  GtkWidget *found = GTK_IS_TEXT_VIEW (widget) ? widget : NULL;
+
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL && found == NULL;
+       child = gtk_widget_get_next_sibling (child))
+    found = text_view_below (child);
+  return found;
+}
+
+static void
+test_faults_of_tables_are_listed_and_no_book_is_made (void **state)
+{
+  Fixture *f = *state;
+  g_autofree char *table = g_build_filename (f->folder, "rates.csv", NULL);
+  g_autofree char *path = g_build_filename (f->folder, "loaded.croustade", NULL);
+  g_autofree char *text = NULL;
+  GtkTextBuffer *buffer;
+  GtkWindow *window;
+
+  assert_true (g_file_set_contents (table, "currency,from,rate\nGBP,yesterday,1\nUSD,2026-01-01,0\n",
+                                    -1, NULL));
+  cro_window_begin_work (f->window, path, f->folder);
+  wait_for (f, is_window, "Faults in the Tables");
+  window = window_called ("Faults in the Tables");
+  buffer = gtk_text_view_get_buffer (GTK_TEXT_VIEW (text_view_below (GTK_WIDGET (window))));
+  g_object_get (buffer, "text", &text, NULL);
+  assert_non_null (strstr (text, "rates.csv:2: from: “yesterday”"));
+  assert_non_null (strstr (text, "rates.csv:3: rate: “0”"));
+  assert_false (g_file_test (path, G_FILE_TEST_EXISTS));
+  gtk_window_destroy (window);
+  wait_for (f, shows, "Toast");
+  g_unlink (table);
+}
+
+/* --- Several windows ------------------------------------------------------------------------------------- */
+
+static guint
+n_windows (void)
+{
+  return g_list_length (gtk_application_get_windows (GTK_APPLICATION (application)));
+}
+
+static void
+test_a_book_that_is_open_comes_to_the_front (void **state)
+{
+  Fixture *f = *state;
+  guint n = n_windows ();
+
+  cro_window_open_in (GTK_APPLICATION (application), f->path);
+  assert_int_equal (n_windows (), n);
+}
+
+static void
+test_a_second_window_shows_what_the_first_does (void **state)
+{
+  Fixture *f = *state;
+  g_autofree char *typed = g_strdup ("3 unfinished");
+  GtkWidget *quick = cro_focus_find (GTK_WIDGET (f->window), "quick");
+  Fixture second = { 0 };
+  g_autoptr (GError) error = NULL;
+  CroCell cell = CRO_CELL_INT (50000000);
+
+  while (!GTK_IS_ENTRY (quick))
+    quick = gtk_widget_get_first_child (quick);
+  gtk_editable_set_text (GTK_EDITABLE (quick), typed);
+  assert_true (gtk_widget_activate_action (GTK_WIDGET (f->window), "win.new-window", NULL));
+  second.window = CRO_WINDOW (gtk_application_get_active_window (GTK_APPLICATION (application)));
+  for (GList *at = gtk_application_get_windows (GTK_APPLICATION (application)); at != NULL;
+       at = at->next)
+    if (at->data != f->window)
+      second.window = at->data;
+  assert_ptr_not_equal (second.window, f->window);
+  wait_for (&second, shows, "0.23");
+  assert_true (cro_book_set (cro_window_get_book (f->window), "amount", "recipe_line", 1,
+                             "amount_micro", &cell, &error));
+  wait_for (&second, shows, "0.46");
+
+  /* What is being typed in one is of that one alone. */
+  quick = cro_focus_find (GTK_WIDGET (second.window), "quick");
+  while (!GTK_IS_ENTRY (quick))
+    quick = gtk_widget_get_first_child (quick);
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (quick)), "");
+  gtk_window_destroy (GTK_WINDOW (second.window));
+  wait_for (f, shows, "0.46");
+}
+
+static gboolean
+is_of_late (Fixture    *f,
+            const char *path)
+{
+  g_auto (GStrv) paths = cro_recent_dup ();
+
+  return g_strv_contains ((const char *const *) paths, path);
+}
+
+static void
+test_a_book_that_was_opened_is_one_of_late (void **state)
+{
+  Fixture *f = *state;
+
+  wait_for (f, is_of_late, f->path);
+  assert_true (g_menu_model_get_n_items (G_MENU_MODEL (f->window->recent_menu)) >= 1);
+}
+
 static void
 test_making_and_undoing_a_plate (void **state)
 {
@@ -292,6 +526,11 @@ main (void)
     CASE (test_a_wrong_entry_stays),
     CASE (test_what_others_do_is_shown),
     CASE (test_a_file_that_is_gone_is_said),
+    CASE (test_what_cannot_be_opened_is_said_and_left_alone),
+    CASE (test_faults_of_tables_are_listed_and_no_book_is_made),
+    CASE (test_a_book_that_is_open_comes_to_the_front),
+    CASE (test_a_second_window_shows_what_the_first_does),
+    CASE (test_a_book_that_was_opened_is_one_of_late),
     CASE (test_making_and_undoing_a_plate),
     CASE (test_every_place_can_be_shown),
     CASE (test_keys_lead_backwards_out_of_every_field),

@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 
 #include "cro-bench-actions.h"
+#include "cro-draft.h"
 #include "cro-focus.h"
 #include "cro-input.h"
 #include "cro-words.h"
@@ -52,12 +53,15 @@ rename_cb (gpointer user_data)
   CroBench *self = user_data;
   CroBenchPrivate *priv = cro_bench_get_instance_private (self);
   g_autofree char *way = NULL;
+  g_autoptr (GHashTable) texts = NULL;
 
   priv->rename_id = 0;
   if (priv->slot == CRO_NO_SLOT || !gtk_widget_get_mapped (GTK_WIDGET (self)) || is_typed_into (self))
     return G_SOURCE_REMOVE;
   way = cro_focus_dup_way (GTK_WIDGET (self));
+  texts = cro_draft_list (GTK_WIDGET (self));
   cro_bench_put (self, priv->slot);
+  cro_draft_put (GTK_WIDGET (self), texts);
   if (way != NULL)
     cro_focus_go (GTK_WIDGET (self), way);
   return G_SOURCE_REMOVE;

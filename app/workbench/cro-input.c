@@ -577,3 +577,24 @@ cro_input_is_set (CroInput *self)
 {
   return *gtk_editable_get_text (GTK_EDITABLE (self->entry)) != '\0';
 }
+
+const char *
+cro_input_get_typed (CroInput *self)
+{
+  return self->is_edited ? gtk_editable_get_text (GTK_EDITABLE (self->entry)) : NULL;
+}
+
+void
+cro_input_type (CroInput   *self,
+                const char *text)
+{
+  gtk_editable_set_text (GTK_EDITABLE (self->entry), text);
+}
+
+char *
+cro_input_dup_place (CroInput *self)
+{
+  return self->book != NULL ? g_strdup_printf ("%s.%" G_GINT64_FORMAT ".%s", self->table, self->id,
+                                               self->column != NULL ? self->column : "")
+                            : NULL;
+}

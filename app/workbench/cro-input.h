@@ -108,4 +108,14 @@ gboolean    cro_input_is_set   (CroInput      *self);
 /* Why an entry is not kept; NULL where nothing is wrong. */
 const char *cro_input_reason   (CroEntryStatus status);
 
+/* What was typed and is not kept; NULL: nothing. Borrowed. */
+const char *cro_input_get_typed (CroInput     *self);
+
+/* Types it, as a person would. */
+void        cro_input_type      (CroInput     *self,
+                                 const char   *text);
+
+/* The row and column that it is for, "table.id.column"; NULL: none yet. Owned. */
+char       *cro_input_dup_place (CroInput     *self);
+
 G_END_DECLS

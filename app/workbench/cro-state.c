@@ -24,14 +24,30 @@ file (void)
   return keys;
 }
 
-static void
-write (void)
+/* How long changes are gathered before they are written; milliseconds. */
+#define GATHER_MS 200
+
+static guint write_id;
+
+static gboolean
+write_cb (gpointer user_data)
 {
   g_autofree char *path = dup_path ();
   g_autofree char *folder = g_path_get_dirname (path);
 
   g_mkdir_with_parents (folder, 0700);
   g_key_file_save_to_file (file (), path, NULL);
+  write_id = 0;
+  return G_SOURCE_REMOVE;
+}
+
+void
+cro_state_write (void)
+{
+  if (write_id == 0)
+    return;
+  g_source_remove (write_id);
+  write_cb (NULL);
 }
 
 /* A group may be the path of a book, which a key file cannot name as it stands. */
@@ -56,12 +72,30 @@ cro_state_set_text (const char *group,
                     const char *text)
 {
   g_autofree char *name = group_of (group);
+  g_autofree char *before = g_key_file_get_string (file (), name, key, NULL);
 
+  if (g_strcmp0 (before, text) == 0)
+    return;
   if (text != NULL)
     g_key_file_set_string (file (), name, key, text);
   else
     g_key_file_remove_key (file (), name, key, NULL);
-  write ();
+  if (write_id == 0)
+    write_id = g_timeout_add (GATHER_MS, write_cb, NULL);
+}
+
+char **
+cro_state_dup_keys (const char *group,
+                    const char *prefix)
+{
+  g_autofree char *name = group_of (group);
+  g_auto (GStrv) keys = g_key_file_get_keys (file (), name, NULL, NULL);
+  g_autoptr (GStrvBuilder) found = g_strv_builder_new ();
+
+  for (guint i = 0; keys != NULL && keys[i] != NULL; i++)
+    if (g_str_has_prefix (keys[i], prefix))
+      g_strv_builder_add (found, keys[i]);
+  return g_strv_builder_end (found);
 }
 
 int

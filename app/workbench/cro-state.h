@@ -1,5 +1,8 @@
 /* cro-state.h: what the program remembers of itself between two runs, in a key file of the
- * user's state folder: the window's size, the last book, what stood on the bench of each book.
+ * user's state folder: the window's size, the last book, what stood on the bench of each book and
+ * what was typed there and not kept.
+ *
+ * What is set is written soon after, so that little is lost where the program is killed.
  *
  * Ownership  Texts returned are the caller's. Nothing here is of the book itself, and losing the
  *            file loses no work: it is never an error that it cannot be read or written. */
@@ -18,11 +21,18 @@ void     cro_state_set_text (const char  *group,
                              const char  *key,
                              const char  *text);
 
+/* The keys of a group that begin with prefix. Owned. */
+char   **cro_state_dup_keys (const char  *group,
+                             const char  *prefix);
+
 int      cro_state_get_int  (const char  *group,
                              const char  *key,
                              int          fallback);
 void     cro_state_set_int  (const char  *group,
                              const char  *key,
                              int          value);
+
+/* Writes at once what was set. */
+void     cro_state_write    (void);
 
 G_END_DECLS

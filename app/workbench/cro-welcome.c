@@ -11,6 +11,8 @@
 #include "cro-here.h"
 #include "cro-number.h"
 #include "cro-quick.h"
+#include "cro-recent.h"
+#include "cro-state.h"
 #include "cro-words.h"
 
 /* Books of late that are offered. */
@@ -71,17 +73,19 @@ say (CroWelcome *self,
   gtk_label_set_label (GTK_LABEL (self->says), text);
 }
 
-/* Three capital letters, or NULL. Owned. */
+/* In capital letters; empty where none is said. Owned. */
 static char *
 dup_currency (CroWelcome *self)
 {
-  g_autofree char *code = g_ascii_strup (text_of (self->currency), -1);
+  return g_strstrip (g_ascii_strup (text_of (self->currency), -1));
+}
 
-  g_strstrip (code);
-  if (strlen (code) != 3 || !g_ascii_isupper (code[0]) || !g_ascii_isupper (code[1])
-      || !g_ascii_isupper (code[2]))
-    return NULL;
-  return g_steal_pointer (&code);
+static gboolean
+is_currency (const char *code)
+{
+  g_auto (GStrv) codes = cro_currency_dup_codes ();
+
+  return g_strv_contains ((const char *const *) codes, code);
 }
 
 static gboolean
@@ -114,8 +118,8 @@ make_book (CroWelcome      *self,
 
   if (book == NULL)
     return FALSE;
-  if (cro_edit_start (book, _("first plate"), currency, _("First plate"), CRO_MICRO, &line, NULL,
-                      error)
+  if (cro_edit_start (book, _("first plate"), *currency != '\0' ? currency : NULL, _("First plate"),
+                      CRO_MICRO, &line, NULL, error)
       && (tax->status != CRO_ENTRY_OK || set_tax (book, tax->micro, error)))
     return TRUE;
   g_unlink (path);
@@ -128,6 +132,7 @@ activate_cb (CroWelcome *self)
   g_autoptr (CroModel) nothing = cro_model_new ();
   g_auto (CroQuick) quick = { 0 };
   g_auto (CroEntry) tax = { 0 };
+  g_autofree char *currency = dup_currency (self);
   g_autofree char *path = NULL;
   g_autoptr (GError) error = NULL;
 
@@ -143,9 +148,19 @@ activate_cb (CroWelcome *self)
       gtk_widget_grab_focus (self->tax);
       return;
     }
+  if (*currency != '\0' && !is_currency (currency))
+    {
+      say (self, _("The currency is a code of three letters, as EUR; it can be left empty."));
+      gtk_widget_grab_focus (self->currency);
+      return;
+    }
   path = cro_welcome_dup_free_path (_("Book"));
   if (make_book (self, path, &quick, &tax, &error))
-    g_signal_emit (self, signals[MADE], 0, path);
+    {
+      gtk_editable_set_text (GTK_EDITABLE (self->line), "");
+      gtk_editable_set_text (GTK_EDITABLE (self->tax), "");
+      g_signal_emit (self, signals[MADE], 0, path);
+    }
   else
     {
       g_autofree char *text = cro_words_error (error);
@@ -154,33 +169,57 @@ activate_cb (CroWelcome *self)
     }
 }
 
+/* --- What was typed and not made yet ------------------------------------------------------------------ */
+
+static void
+remember_cb (GtkEditable *entry,
+             const char  *key)
+{
+  const char *text = gtk_editable_get_text (entry);
+
+  cro_state_set_text ("welcome", key, *text != '\0' ? text : NULL);
+}
+
+static void
+restore (GtkWidget  *entry,
+         const char *key)
+{
+  g_autofree char *text = cro_state_dup_text ("welcome", key);
+
+  if (text != NULL)
+    gtk_editable_set_text (GTK_EDITABLE (entry), text);
+  g_signal_connect (entry, "changed", G_CALLBACK (remember_cb), (gpointer) key);
+}
+
 /* --- Books of late ------------------------------------------------------------------------------------ */
+
+static GtkWidget *
+recent_new (const char *path)
+{
+  g_autofree char *name = cro_recent_dup_name (path);
+  GtkWidget *label = gtk_label_new (name);
+  GtkWidget *button = gtk_button_new ();
+
+  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_MIDDLE);
+  gtk_label_set_max_width_chars (GTK_LABEL (label), 50);
+  gtk_button_set_child (GTK_BUTTON (button), label);
+  gtk_widget_set_tooltip_text (button, path);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "win.open-path");
+  gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "s", path);
+  return button;
+}
 
 static void
 fill_recent (CroWelcome *self)
 {
-  GList *items = gtk_recent_manager_get_items (gtk_recent_manager_get_default ());
-  int n = 0;
+  g_auto (GStrv) paths = cro_recent_dup ();
 
-  for (GList *at = items; at != NULL && n < MOST_RECENT; at = at->next)
-    {
-      g_autofree char *path = g_filename_from_uri (gtk_recent_info_get_uri (at->data), NULL, NULL);
-      g_autofree char *name = NULL;
-      GtkWidget *button;
-
-      if (path == NULL || !g_str_has_suffix (path, ".croustade")
-          || !g_file_test (path, G_FILE_TEST_EXISTS))
-        continue;
-      name = g_path_get_basename (path);
-      button = gtk_button_new_with_label (name);
-      gtk_widget_set_tooltip_text (button, path);
-      gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "win.open-path");
-      gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "s", path);
-      gtk_box_append (GTK_BOX (self->recent), button);
-      n++;
-    }
-  g_list_free_full (items, (GDestroyNotify) gtk_recent_info_unref);
-  gtk_widget_set_visible (self->recent, n > 0);
+  for (GtkWidget *child; (child = gtk_widget_get_first_child (self->recent)) != NULL;)
+    gtk_box_remove (GTK_BOX (self->recent), child);
+  for (guint i = 0; paths[i] != NULL && i < MOST_RECENT; i++)
+    gtk_box_append (GTK_BOX (self->recent), recent_new (paths[i]));
+  gtk_widget_set_visible (self->recent, paths[0] != NULL);
 }
 
 /* --- The widget ------------------------------------------------------------------------------------------ */
@@ -238,6 +277,8 @@ line_box (CroWelcome *self)
   self->tax = entry_new (_("Tax in your prices, per cent"), _("none said"), 9);
   self->says = gtk_label_new (_("Enter makes a book with a plate, this ingredient and its price."));
   gtk_editable_set_text (GTK_EDITABLE (self->currency), currency != NULL ? currency : "");
+  restore (self->line, "line");
+  restore (self->tax, "tax");
   gtk_widget_add_css_class (self->line, "first-line");
   gtk_widget_add_css_class (self->says, "dim-label");
   gtk_label_set_wrap (GTK_LABEL (self->says), TRUE);
@@ -295,10 +336,12 @@ cro_welcome_init (CroWelcome *self)
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (self->scroller), box);
   gtk_widget_set_parent (self->scroller, GTK_WIDGET (self));
   fill_recent (self);
+  cro_recent_watch (self, G_CALLBACK (fill_recent));
 }
 
 void
 cro_welcome_focus (CroWelcome *self)
 {
   gtk_widget_grab_focus (self->line);
+  gtk_editable_set_position (GTK_EDITABLE (self->line), -1);
 }

@@ -7,58 +7,6 @@
 #include "cro-decimal.h"
 #include "cro-edit.h"
 #include "cro-focus.h"
-#include "cro-input.h"
-
-/* --- Undo: the field's or the book's ------------------------------------------------------------- */
-
-/* Whether what has the focus holds text that is not in the book yet. */
-static gboolean
-has_unkept_text (CroWindow *self)
-{
-  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
-  GtkWidget *input;
-
-  if (focus == NULL || !GTK_IS_EDITABLE (focus))
-    return FALSE;
-  input = gtk_widget_get_ancestor (focus, CRO_TYPE_INPUT);
-  if (input != NULL)
-    return cro_input_is_edited (CRO_INPUT (input));
-  return *gtk_editable_get_text (GTK_EDITABLE (focus)) != '\0';
-}
-
-/* Runs before the field sees the key, which undoes its text where this passes it on. */
-static gboolean
-undo_key_cb (GtkWidget *widget,
-             GVariant  *action,
-             gpointer   user_data)
-{
-  if (has_unkept_text (CRO_WINDOW (widget)))
-    return GDK_EVENT_PROPAGATE;
-  gtk_widget_activate_action (widget, g_variant_get_string (action, NULL), NULL);
-  return GDK_EVENT_STOP;
-}
-
-void
-cro_window_add_keys (CroWindow *self)
-{
-  static const struct { guint key; GdkModifierType modifiers; const char *action; } keys[] = {
-    { GDK_KEY_z, GDK_CONTROL_MASK, "win.undo" },
-    { GDK_KEY_z, GDK_CONTROL_MASK | GDK_SHIFT_MASK, "win.redo" },
-  };
-  GtkEventController *controller = gtk_shortcut_controller_new ();
-
-  gtk_event_controller_set_propagation_phase (controller, GTK_PHASE_CAPTURE);
-  for (gsize i = 0; i < G_N_ELEMENTS (keys); i++)
-    {
-      GtkShortcut *shortcut = gtk_shortcut_new (
-          gtk_keyval_trigger_new (keys[i].key, keys[i].modifiers),
-          gtk_callback_action_new (undo_key_cb, NULL, NULL));
-
-      gtk_shortcut_set_arguments (shortcut, g_variant_new_string (keys[i].action));
-      gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (controller), shortcut);
-    }
-  gtk_widget_add_controller (GTK_WIDGET (self), controller);
-}
 
 /* --- Parts of the window ------------------------------------------------------------------------------ */
 

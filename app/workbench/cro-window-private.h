@@ -13,6 +13,7 @@ struct _CroWindow
   AdwWindowTitle  *title;
   GtkWidget       *date_button;
   GtkCalendar     *calendar;
+  GMenu           *recent_menu;
   GtkWidget       *undo_button;
   GtkWidget       *undo_label;
   GtkWidget       *redo_button;
@@ -24,7 +25,10 @@ struct _CroWindow
   GtkProgressBar  *progress;
   GtkLabel        *doing;
   AdwStatusPage   *trouble;
-  GtkWidget       *read_button;
+  GtkWidget       *retry_button;
+  GtkWidget       *tables_button;
+  GtkWidget       *other_button;
+  GtkWidget       *write_button;  /* on the banner */
   GtkListBox      *rail;
   GtkWidget       *list_box;
   CroPlaceList    *list;
@@ -34,15 +38,20 @@ struct _CroWindow
   CroBook         *book;
   char            *path;
   gboolean         is_read_only;
+  gboolean         is_locked;     /* that is why */
   guint            poll_id;
-  guint            pulse_id;
+  guint            move_id;
   GCancellable    *work;          /* what a thread does for this window */
+  int              done;          /* of it, per mille; -1: nobody knows. Atomic. */
   CroPlace         place;
   CroRef           now;           /* what stands on the bench */
   GArray          *before;        /* Visit: where Back leads */
   gboolean         is_moving;     /* rail and list follow, and do not lead */
   gboolean         is_list_shown;
   gint64           undo_change;   /* the newest change when undo and redo were named */
+  GHashTable      *drafts;        /* keys of the state that hold texts of what is on the bench */
+  guint            scroll_id;     /* until the bench has scrolled to where it was */
+  int              scroll_frames;
 };
 
 /* --- cro-window.c ------------------------------------------------------------------------------- */
@@ -51,28 +60,80 @@ struct _CroWindow
 void cro_window_set_book       (CroWindow    *self,
                                 CroBook      *book);
 
-/* Where the next line of what stands on the bench is typed. */
-void cro_window_focus_next_line (CroWindow   *self);
-
 void cro_window_say            (CroWindow    *self,
                                 const char   *text);
 void cro_window_fail           (CroWindow    *self,
                                 const GError *error);
 
+/* --- cro-window-places.c ------------------------------------------------------------------------ */
+
+void     cro_window_install_places   (GtkWidgetClass *widget_class);
+void     cro_window_add_places       (CroWindow      *self);
+
+/* Shows the first thing of a place. */
+void     cro_window_go_to_place      (CroWindow      *self,
+                                      CroPlace        place);
+
+/* Where the next line of what stands on the bench is typed. */
+void     cro_window_focus_next_line  (CroWindow      *self);
+
+gboolean cro_window_is_alive         (CroModel       *model,
+                                      CroRef          ref);
+gboolean cro_window_can_show         (CroWindow      *self,
+                                      CroRef          ref);
+
+/* --- cro-window-undo.c -------------------------------------------------------------------------- */
+
+void     cro_window_install_undo     (GtkWidgetClass *widget_class);
+void     cro_window_add_undo         (CroWindow      *self);
+
+/* Names what undo and redo would take back and bring again. */
+void     cro_window_update_undo      (CroWindow      *self);
+
+/* --- cro-window-date.c -------------------------------------------------------------------------- */
+
+void     cro_window_install_date     (GtkWidgetClass *widget_class);
+
+/* The date that was chosen earlier on this day, or else today's. */
+void     cro_window_restore_date     (CroWindow      *self);
+
+/* --- cro-window-memory.c ------------------------------------------------------------------------ */
+
+/* Remembers what stands on the bench, where it is scrolled to, the focus, and what was typed and
+ * is not kept. Nothing moves. */
+void     cro_window_remember         (CroWindow      *self);
+
+/* Types again what the thing on the bench was left with, unless another window shows it. */
+void     cro_window_restore_texts    (CroWindow      *self);
+
+void     cro_window_go_where_it_was  (CroWindow      *self);
+
 /* --- cro-window-open.c -------------------------------------------------------------------------- */
 
-void cro_window_install_opening (GtkWidgetClass *widget_class);
+void     cro_window_install_opening  (GtkWidgetClass *widget_class);
 
-/* Begins to look for what other processes do. */
-void cro_window_watch           (CroWindow      *self);
+/* Opens the book in a thread; folder, where it is not NULL: makes it from the tables there. */
+void     cro_window_begin_work       (CroWindow      *self,
+                                      const char     *path,
+                                      const char     *folder);
 
-/* Remembers what stands on the bench, and where the focus is. */
-void cro_window_remember        (CroWindow      *self);
+/* --- cro-window-trouble.c ----------------------------------------------------------------------- */
+
+/* The page that says why the book is not shown, and what one can do. */
+void     cro_window_show_trouble     (CroWindow      *self,
+                                      const GError   *error);
+
+/* What holds for the whole book as long as it is open here. */
+void     cro_window_show_banner      (CroWindow      *self);
+
+/* --- cro-window-choose.c ------------------------------------------------------------------------ */
+
+void     cro_window_install_choosing (GtkWidgetClass *widget_class);
+void     cro_window_add_recent       (CroWindow      *self);
 
 /* --- cro-window-keys.c -------------------------------------------------------------------------- */
 
-void cro_window_install_keys    (GtkWidgetClass *widget_class);
-void cro_window_add_keys        (CroWindow      *self);
+void     cro_window_install_keys     (GtkWidgetClass *widget_class);
 
 /* --- cro-window-demo.c -------------------------------------------------------------------------- */
 

@@ -16,6 +16,10 @@ GtkWidget *cro_window_new       (AdwApplication *application);
 void       cro_window_open_path (CroWindow      *self,
                                  const char     *path);
 
+/* Opens it in the window that shows it already, or in one that has none, or in a new one. */
+void       cro_window_open_in   (GtkApplication *application,
+                                 const char     *path);
+
 /* Whether the window is for the book at that path, open or being opened. */
 gboolean   cro_window_shows     (CroWindow      *self,
                                  const char     *path);

@@ -7,33 +7,6 @@
 #include "cro-state.h"
 #include "cro-window.h"
 
-static CroWindow *
-window_for (GtkApplication *application,
-            const char     *path)
-{
-  for (GList *at = gtk_application_get_windows (application); at != NULL; at = at->next)
-    if (CRO_IS_WINDOW (at->data) && cro_window_shows (CRO_WINDOW (at->data), path))
-      return at->data;
-  return NULL;
-}
-
-/* A book that is open comes to the front; it is opened twice on request only. */
-static void
-open_path (GtkApplication *application,
-           const char     *path)
-{
-  CroWindow *window = window_for (application, path);
-
-  if (window == NULL)
-    {
-      window = CRO_WINDOW (cro_window_new (ADW_APPLICATION (application)));
-      gtk_window_present (GTK_WINDOW (window));
-      cro_window_open_path (window, path);
-    }
-  else
-    gtk_window_present (GTK_WINDOW (window));
-}
-
 /* Where it was left, if that is still there. */
 static void
 activate_cb (GtkApplication *application)
@@ -44,7 +17,7 @@ activate_cb (GtkApplication *application)
   if (active != NULL)
     gtk_window_present (active);
   else if (last != NULL && g_file_test (last, G_FILE_TEST_EXISTS))
-    open_path (application, last);
+    cro_window_open_in (application, last);
   else
     gtk_window_present (GTK_WINDOW (cro_window_new (ADW_APPLICATION (application))));
 }
@@ -60,7 +33,7 @@ open_cb (GtkApplication  *application,
       g_autofree char *path = g_file_get_path (files[i]);
 
       if (path != NULL)
-        open_path (application, path);
+        cro_window_open_in (application, path);
     }
 }
 
@@ -112,6 +85,7 @@ main (int    argc,
       char **argv)
 {
   g_autoptr (AdwApplication) application = NULL;
+  int status;
 
   setlocale (LC_ALL, "");
   /* Run from where it was built, the catalogues are elsewhere. */
@@ -125,5 +99,7 @@ main (int    argc,
   g_signal_connect (application, "startup", G_CALLBACK (startup_cb), NULL);
   g_signal_connect (application, "activate", G_CALLBACK (activate_cb), NULL);
   g_signal_connect (application, "open", G_CALLBACK (open_cb), NULL);
-  return g_application_run (G_APPLICATION (application), argc, argv);
+  status = g_application_run (G_APPLICATION (application), argc, argv);
+  cro_state_write ();
+  return status;
 }

@@ -1,0 +1,122 @@
+#include "cro-draft.h"
+
+#include "cro-input.h"
+
+typedef void (*Visit) (GtkWidget  *widget,
+                       const char *field,
+                       gpointer    user_data);
+
+typedef struct
+{
+  GHashTable *seen;         /* place → how many fields of it came before */
+  Visit       visit;
+  gpointer    user_data;
+} Walk;
+
+/* Two fields of one column, an amount and its part of a bite, are told apart by their order. */
+static void
+visit_place (Walk       *walk,
+             GtkWidget  *widget,
+             const char *place)
+{
+  guint n = GPOINTER_TO_UINT (g_hash_table_lookup (walk->seen, place));
+  g_autofree char *field = g_strdup_printf ("%s.%u", place, n);
+
+  g_hash_table_insert (walk->seen, g_strdup (place), GUINT_TO_POINTER (n + 1));
+  walk->visit (widget, field, walk->user_data);
+}
+
+static void
+walk_below (Walk      *walk,
+            GtkWidget *widget)
+{
+  if (CRO_IS_INPUT (widget))
+    {
+      g_autofree char *place = cro_input_dup_place (CRO_INPUT (widget));
+
+      if (place != NULL)
+        visit_place (walk, widget, place);
+    }
+  else if (GTK_IS_ENTRY (widget))
+    visit_place (walk, widget, "entry");
+  else if (!GTK_IS_POPOVER (widget))
+    for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+         child = gtk_widget_get_next_sibling (child))
+      walk_below (walk, child);
+}
+
+static void
+walk (GtkWidget *root,
+      Visit      visit,
+      gpointer   user_data)
+{
+  g_autoptr (GHashTable) seen = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  Walk all = { seen, visit, user_data };
+
+  walk_below (&all, root);
+}
+
+static const char *
+typed_text (GtkWidget *widget)
+{
+  return CRO_IS_INPUT (widget) ? cro_input_get_typed (CRO_INPUT (widget))
+                               : gtk_editable_get_text (GTK_EDITABLE (widget));
+}
+
+static void
+list_cb (GtkWidget  *widget,
+         const char *field,
+         gpointer    texts)
+{
+  const char *text = typed_text (widget);
+
+  if (text != NULL && (*text != '\0' || CRO_IS_INPUT (widget)))
+    g_hash_table_insert (texts, g_strdup (field), g_strdup (text));
+}
+
+GHashTable *
+cro_draft_list (GtkWidget *root)
+{
+  GHashTable *texts = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+
+  walk (root, list_cb, texts);
+  return texts;
+}
+
+/* --- Typing again --------------------------------------------------------------------------------- */
+
+typedef struct
+{
+  GHashTable *texts;
+  GHashTable *found;        /* widget → text: what is typed first may move what comes after */
+} Putting;
+
+static void
+find_cb (GtkWidget  *widget,
+         const char *field,
+         gpointer    user_data)
+{
+  Putting *putting = user_data;
+  const char *text = g_hash_table_lookup (putting->texts, field);
+
+  if (text != NULL && g_strcmp0 (typed_text (widget), text) != 0)
+    g_hash_table_insert (putting->found, g_object_ref (widget), (gpointer) text);
+}
+
+void
+cro_draft_put (GtkWidget  *root,
+               GHashTable *texts)
+{
+  g_autoptr (GHashTable) found = g_hash_table_new_full (NULL, NULL, g_object_unref, NULL);
+  Putting putting = { texts, found };
+  GHashTableIter iter;
+  gpointer widget, text;
+
+  walk (root, find_cb, &putting);
+  g_hash_table_iter_init (&iter, found);
+  while (g_hash_table_iter_next (&iter, &widget, &text))
+    if (CRO_IS_INPUT (widget))
+      cro_input_type (widget, text);
+    else
+      gtk_editable_set_text (GTK_EDITABLE (widget), text);
+}

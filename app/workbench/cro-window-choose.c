@@ -1,0 +1,234 @@
+#include "config.h"
+
+#include "cro-window-private.h"
+
+#include <glib/gi18n.h>
+
+#include "cro-recent.h"
+
+/* --- A window for a book -------------------------------------------------------------------------- */
+
+static CroWindow *
+find_window (GtkApplication *application,
+             const char     *path)
+{
+  for (GList *at = gtk_application_get_windows (application); at != NULL; at = at->next)
+    if (CRO_IS_WINDOW (at->data) && cro_window_shows (CRO_WINDOW (at->data), path))
+      return at->data;
+  return NULL;
+}
+
+static CroWindow *
+find_window_for_none (GtkApplication *application)
+{
+  for (GList *at = gtk_application_get_windows (application); at != NULL; at = at->next)
+    if (CRO_IS_WINDOW (at->data) && ((CroWindow *) at->data)->path == NULL)
+      return at->data;
+  return NULL;
+}
+
+/* What was in trouble is looked at again: whoever opens it may have put it right. */
+void
+cro_window_open_in (GtkApplication *application,
+                    const char     *path)
+{
+  CroWindow *window = find_window (application, path);
+  gboolean is_shown = window != NULL
+                      && g_strcmp0 (gtk_stack_get_visible_child_name (window->stack), "trouble") != 0;
+
+  if (window == NULL)
+    window = find_window_for_none (application);
+  if (window == NULL)
+    window = CRO_WINDOW (cro_window_new (ADW_APPLICATION (application)));
+  gtk_window_present (GTK_WINDOW (window));
+  if (!is_shown)
+    cro_window_open_path (window, path);
+}
+
+/* A window for another book: this one, as long as it has none. */
+static CroWindow *
+window_for_another (CroWindow *self)
+{
+  GtkWidget *window;
+
+  if (self->book == NULL)
+    return self;
+  window = cro_window_new (ADW_APPLICATION (gtk_window_get_application (GTK_WINDOW (self))));
+  gtk_window_present (GTK_WINDOW (window));
+  return CRO_WINDOW (window);
+}
+
+/* --- Actions ---------------------------------------------------------------------------------------- */
+
+static void
+open_path_cb (GtkWidget  *widget,
+              const char *action,
+              GVariant   *path)
+{
+  cro_window_open_in (gtk_window_get_application (GTK_WINDOW (widget)),
+                      g_variant_get_string (path, NULL));
+}
+
+static void
+book_chosen_cb (GtkFileChooser *chooser,
+                int             response,
+                CroWindow      *self)
+{
+  g_autoptr (GFile) file = gtk_file_chooser_get_file (chooser);
+  g_autofree char *path = file != NULL ? g_file_get_path (file) : NULL;
+
+  if (response == GTK_RESPONSE_ACCEPT && path != NULL)
+    cro_window_open_in (gtk_window_get_application (GTK_WINDOW (self)), path);
+  g_object_unref (chooser);
+}
+
+static void
+open_book_cb (GtkWidget  *widget,
+              const char *action,
+              GVariant   *parameter)
+{
+  GtkFileChooserNative *chooser
+      = gtk_file_chooser_native_new (_("Open a Book"), GTK_WINDOW (widget),
+                                     GTK_FILE_CHOOSER_ACTION_OPEN, NULL, NULL);
+  g_autoptr (GtkFileFilter) filter = gtk_file_filter_new ();
+
+  gtk_file_filter_set_name (filter, _("Books"));
+  gtk_file_filter_add_suffix (filter, "croustade");
+  gtk_file_chooser_add_filter (GTK_FILE_CHOOSER (chooser), filter);
+  gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (chooser), TRUE);
+  g_signal_connect (chooser, "response", G_CALLBACK (book_chosen_cb), widget);
+  gtk_native_dialog_show (GTK_NATIVE_DIALOG (chooser));
+}
+
+static void
+folder_chosen_cb (GtkFileChooser *chooser,
+                  int             response,
+                  CroWindow      *self)
+{
+  g_autoptr (GFile) file = gtk_file_chooser_get_file (chooser);
+  g_autofree char *folder = file != NULL ? g_file_get_path (file) : NULL;
+
+  if (response == GTK_RESPONSE_ACCEPT && folder != NULL)
+    {
+      g_autofree char *name = g_path_get_basename (folder);
+      g_autofree char *path = cro_welcome_dup_free_path (name);
+
+      cro_window_begin_work (window_for_another (self), path, folder);
+    }
+  g_object_unref (chooser);
+}
+
+static void
+load_tables_cb (GtkWidget  *widget,
+                const char *action,
+                GVariant   *parameter)
+{
+  GtkFileChooserNative *chooser
+      = gtk_file_chooser_native_new (_("Choose a Folder of Tables"), GTK_WINDOW (widget),
+                                     GTK_FILE_CHOOSER_ACTION_SELECT_FOLDER, NULL, NULL);
+
+  gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (chooser), TRUE);
+  g_signal_connect (chooser, "response", G_CALLBACK (folder_chosen_cb), widget);
+  gtk_native_dialog_show (GTK_NATIVE_DIALOG (chooser));
+}
+
+static void
+open_demo_cb (GtkWidget  *widget,
+              const char *action,
+              GVariant   *parameter)
+{
+  CroWindow *self = CRO_WINDOW (widget);
+  g_autofree char *folder = cro_window_dup_demo_folder ();
+  g_autofree char *path = cro_welcome_dup_free_path ("Saltmarsh Rooms");
+
+  if (folder == NULL)
+    cro_window_say (self, _("The demo’s tables are not there."));
+  else
+    cro_window_begin_work (window_for_another (self), path, folder);
+}
+
+static void
+new_book_cb (GtkWidget  *widget,
+             const char *action,
+             GVariant   *parameter)
+{
+  CroWindow *self = window_for_another (CRO_WINDOW (widget));
+
+  gtk_stack_set_visible_child_name (self->stack, "welcome");
+  cro_welcome_focus (self->welcome);
+}
+
+static void
+new_window_cb (GtkWidget  *widget,
+               const char *action,
+               GVariant   *parameter)
+{
+  CroWindow *self = CRO_WINDOW (widget);
+  GtkApplication *application = gtk_window_get_application (GTK_WINDOW (self));
+  GtkWidget *other = cro_window_new (ADW_APPLICATION (application));
+
+  cro_window_remember (self);
+  gtk_window_present (GTK_WINDOW (other));
+  if (self->book != NULL)
+    cro_window_open_path (CRO_WINDOW (other), self->path);
+}
+
+static void
+retry_cb (GtkWidget  *widget,
+          const char *action,
+          GVariant   *parameter)
+{
+  CroWindow *self = CRO_WINDOW (widget);
+  g_autofree char *path = g_strdup (self->path);
+
+  if (path != NULL)
+    cro_window_open_path (self, path);
+}
+
+/* --- Books of late ------------------------------------------------------------------------------------ */
+
+static void
+add_recent (GMenu      *menu,
+            const char *path)
+{
+  g_autofree char *name = cro_recent_dup_name (path);
+  g_auto (GStrv) parts = g_strsplit (name, "_", -1);
+  /* A single underscore would make the letter after it a key. */
+  g_autofree char *label = g_strjoinv ("__", parts);
+  g_autoptr (GMenuItem) item = g_menu_item_new (label, NULL);
+
+  g_menu_item_set_action_and_target (item, "win.open-path", "s", path);
+  g_menu_append_item (menu, item);
+}
+
+static void
+fill_recent (CroWindow *self)
+{
+  g_auto (GStrv) paths = cro_recent_dup ();
+
+  g_menu_remove_all (self->recent_menu);
+  for (guint i = 0; paths[i] != NULL; i++)
+    add_recent (self->recent_menu, paths[i]);
+  /* An entry without an action cannot be chosen. */
+  if (paths[0] == NULL)
+    g_menu_append (self->recent_menu, _("None yet"), "win.none");
+}
+
+void
+cro_window_add_recent (CroWindow *self)
+{
+  fill_recent (self);
+  cro_recent_watch (self, G_CALLBACK (fill_recent));
+}
+
+void
+cro_window_install_choosing (GtkWidgetClass *widget_class)
+{
+  gtk_widget_class_install_action (widget_class, "win.load-tables", NULL, load_tables_cb);
+  gtk_widget_class_install_action (widget_class, "win.new-book", NULL, new_book_cb);
+  gtk_widget_class_install_action (widget_class, "win.new-window", NULL, new_window_cb);
+  gtk_widget_class_install_action (widget_class, "win.open-book", NULL, open_book_cb);
+  gtk_widget_class_install_action (widget_class, "win.open-demo", NULL, open_demo_cb);
+  gtk_widget_class_install_action (widget_class, "win.open-path", "s", open_path_cb);
+  gtk_widget_class_install_action (widget_class, "win.retry", NULL, retry_cb);
+}

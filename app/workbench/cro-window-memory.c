@@ -1,0 +1,237 @@
+#include "config.h"
+
+#include "cro-window-private.h"
+
+#include <string.h>
+
+#include "cro-draft.h"
+#include "cro-edit.h"
+#include "cro-focus.h"
+#include "cro-state.h"
+
+/* Keys of the texts that a thing was left with: draft.TABLE.ID.FIELD. */
+#define DRAFT "draft."
+
+/* Frames that a bench is given to lay out what is scrolled to. */
+#define SCROLL_FRAMES 20
+
+/* --- What stands on the bench, as a row of the book ----------------------------------------------- */
+
+/* NULL: nothing does. */
+static const char *
+table_of_now (CroWindow *self,
+              gint64    *id)
+{
+  const char *table = NULL;
+
+  *id = 0;
+  if (self->book == NULL || self->now.kind == CRO_REF_NONE)
+    return NULL;
+  if (self->now.kind == CRO_REF_SUPPLIER)
+    return "market";
+  if (self->now.kind == CRO_REF_SALES)
+    return "months";
+  *id = cro_edit_row (cro_book_get_model (self->book), self->now, &table);
+  return table;
+}
+
+static char *
+dup_prefix (CroWindow *self)
+{
+  gint64 id;
+  const char *table = table_of_now (self, &id);
+
+  return table != NULL ? g_strdup_printf (DRAFT "%s.%" G_GINT64_FORMAT ".", table, id) : NULL;
+}
+
+static gboolean
+is_shown_elsewhere (CroWindow *self)
+{
+  GtkApplication *application = gtk_window_get_application (GTK_WINDOW (self));
+  GList *windows = application != NULL ? gtk_application_get_windows (application) : NULL;
+  g_autofree char *prefix = dup_prefix (self);
+
+  for (GList *at = windows; at != NULL; at = at->next)
+    if (CRO_IS_WINDOW (at->data) && at->data != self
+        && cro_window_shows (CRO_WINDOW (at->data), self->path))
+      {
+        g_autofree char *other = dup_prefix (CRO_WINDOW (at->data));
+
+        if (g_strcmp0 (prefix, other) == 0)
+          return TRUE;
+      }
+  return FALSE;
+}
+
+/* --- Texts ---------------------------------------------------------------------------------------- */
+
+/* Only what this window has written is forgotten again: another one may be at the same thing. */
+static void
+remember_texts (CroWindow *self)
+{
+  g_autofree char *prefix = dup_prefix (self);
+  g_autoptr (GHashTable) texts = cro_draft_list (gtk_stack_get_visible_child (self->bench));
+  GHashTableIter iter;
+  gpointer key, text;
+
+  g_hash_table_iter_init (&iter, self->drafts);
+  while (g_hash_table_iter_next (&iter, &key, NULL))
+    if (!g_hash_table_contains (texts, (char *) key + strlen (prefix)))
+      {
+        cro_state_set_text (self->path, key, NULL);
+        g_hash_table_iter_remove (&iter);
+      }
+  g_hash_table_iter_init (&iter, texts);
+  while (g_hash_table_iter_next (&iter, &key, &text))
+    {
+      g_autofree char *whole = g_strconcat (prefix, key, NULL);
+
+      cro_state_set_text (self->path, whole, text);
+      g_hash_table_add (self->drafts, g_steal_pointer (&whole));
+    }
+}
+
+void
+cro_window_restore_texts (CroWindow *self)
+{
+  g_autofree char *prefix = dup_prefix (self);
+  g_auto (GStrv) keys = NULL;
+  g_autoptr (GHashTable) texts = NULL;
+
+  g_hash_table_remove_all (self->drafts);
+  if (is_shown_elsewhere (self))
+    return;
+  keys = cro_state_dup_keys (self->path, prefix);
+  texts = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+  for (guint i = 0; keys[i] != NULL; i++)
+    {
+      g_hash_table_insert (texts, g_strdup (keys[i] + strlen (prefix)),
+                           cro_state_dup_text (self->path, keys[i]));
+      g_hash_table_add (self->drafts, g_strdup (keys[i]));
+    }
+  if (keys[0] != NULL)
+    cro_draft_put (gtk_stack_get_visible_child (self->bench), texts);
+}
+
+/* --- Scrolling ------------------------------------------------------------------------------------- */
+
+/* The first that moves up and down. */
+static GtkWidget *
+find_scroller (GtkWidget *widget)
+{
+  GtkPolicyType up_and_down = GTK_POLICY_NEVER;
+
+  if (GTK_IS_SCROLLED_WINDOW (widget))
+    gtk_scrolled_window_get_policy (GTK_SCROLLED_WINDOW (widget), NULL, &up_and_down);
+  if (up_and_down != GTK_POLICY_NEVER)
+    return widget;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      GtkWidget *found = find_scroller (child);
+
+      if (found != NULL)
+        return found;
+    }
+  return NULL;
+}
+
+static GtkAdjustment *
+adjustment_of (CroWindow *self)
+{
+  GtkWidget *scroller = find_scroller (gtk_stack_get_visible_child (self->bench));
+
+  return scroller != NULL ? gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (scroller))
+                          : NULL;
+}
+
+static gboolean
+scroll_cb (GtkWidget     *widget,
+           GdkFrameClock *clock,
+           gpointer       user_data)
+{
+  CroWindow *self = CRO_WINDOW (widget);
+  GtkAdjustment *adjustment = adjustment_of (self);
+  int to = cro_state_get_int (self->path, "scroll", 0);
+  gboolean is_laid_out = adjustment != NULL
+                         && gtk_adjustment_get_upper (adjustment)
+                                    - gtk_adjustment_get_page_size (adjustment)
+                                >= to;
+
+  if (self->scroll_frames-- > 0 && !is_laid_out)
+    return G_SOURCE_CONTINUE;
+  if (adjustment != NULL)
+    gtk_adjustment_set_value (adjustment, to);
+  self->scroll_frames = 0;
+  self->scroll_id = 0;
+  return G_SOURCE_REMOVE;
+}
+
+static void
+restore_scroll (CroWindow *self)
+{
+  self->scroll_frames = SCROLL_FRAMES;
+  if (self->scroll_id == 0)
+    self->scroll_id = gtk_widget_add_tick_callback (GTK_WIDGET (self), scroll_cb, NULL, NULL);
+}
+
+/* --- The thing -------------------------------------------------------------------------------------- */
+
+static CroRef
+last_ref (CroWindow *self)
+{
+  CroModel *model = cro_book_get_model (self->book);
+  g_autofree char *table = cro_state_dup_text (self->path, "table");
+  gint64 id = cro_state_get_int (self->path, "id", 0);
+  CroRef ref = CRO_REF_NOWHERE;
+
+  if (g_strcmp0 (table, "plate") == 0)
+    ref = CRO_REF (CRO_REF_RECIPE, cro_slots_get (&model->plate_slots, id));
+  else if (g_strcmp0 (table, "preparation") == 0)
+    ref = CRO_REF (CRO_REF_RECIPE, cro_slots_get (&model->preparation_slots, id));
+  else if (g_strcmp0 (table, "ingredient") == 0)
+    ref = CRO_REF (CRO_REF_ITEM, cro_slots_get (&model->item_slots, id));
+  else if (g_strcmp0 (table, "menu") == 0)
+    ref = CRO_REF (CRO_REF_MENU, cro_slots_get (&model->menu_slots, id));
+  else if (g_strcmp0 (table, "market") == 0)
+    return CRO_REF (CRO_REF_SUPPLIER, CRO_NO_SLOT);
+  else if (g_strcmp0 (table, "months") == 0)
+    return CRO_REF (CRO_REF_SALES, CRO_NO_SLOT);
+  return ref.slot != CRO_NO_SLOT && cro_window_can_show (self, ref) ? ref : CRO_REF_NOWHERE;
+}
+
+void
+cro_window_go_where_it_was (CroWindow *self)
+{
+  CroRef ref = last_ref (self);
+  g_autofree char *way = cro_state_dup_text (self->path, "focus");
+
+  if (ref.kind == CRO_REF_NONE)
+    cro_window_go_to_place (self, CRO_PLACE_PLATES);
+  else
+    cro_window_open_ref (self, ref);
+  if (way == NULL || !cro_focus_go (GTK_WIDGET (self->bench), way))
+    cro_window_focus_next_line (self);
+  restore_scroll (self);
+}
+
+void
+cro_window_remember (CroWindow *self)
+{
+  g_autofree char *way = NULL;
+  GtkAdjustment *adjustment;
+  gint64 id;
+  const char *table = table_of_now (self, &id);
+
+  /* Until it has scrolled there, it is not where it was. */
+  if (table == NULL || self->scroll_id != 0)
+    return;
+  way = cro_focus_dup_way (GTK_WIDGET (self->bench));
+  adjustment = adjustment_of (self);
+  cro_state_set_text (self->path, "table", table);
+  cro_state_set_int (self->path, "id", (int) id);
+  cro_state_set_text (self->path, "focus", way);
+  cro_state_set_int (self->path, "scroll",
+                     adjustment != NULL ? (int) gtk_adjustment_get_value (adjustment) : 0);
+  remember_texts (self);
+}

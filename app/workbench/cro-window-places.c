@@ -1,0 +1,433 @@
+#include "config.h"
+
+#include "cro-window-private.h"
+
+#include <glib/gi18n.h>
+
+#include "cro-focus.h"
+#include "cro-state.h"
+
+/* A thing that stood on the bench, and the cell that had the focus then. */
+typedef struct
+{
+  CroRef ref;
+  char  *way;
+} Visit;
+
+static void
+clear_visit (gpointer visit)
+{
+  g_free (((Visit *) visit)->way);
+}
+
+/* --- Places and benches ------------------------------------------------------------------------------ */
+
+static const struct { const char *name, *icon; } places[CRO_N_PLACES] = {
+  [CRO_PLACE_PLATES] = { N_("Plates"), "cro-plates-symbolic" },
+  [CRO_PLACE_PREPARATIONS] = { N_("Preparations"), "cro-preparations-symbolic" },
+  [CRO_PLACE_LARDER] = { N_("Larder"), "cro-larder-symbolic" },
+  [CRO_PLACE_MARKET] = { N_("Market"), "cro-market-symbolic" },
+  [CRO_PLACE_MONTHS] = { N_("Months"), "cro-months-symbolic" },
+};
+
+/* What is shown with something else opens that: a made item what makes it, a pack its ingredient. */
+static CroRef
+resolve (CroModel *model,
+         CroRef    ref)
+{
+  if (ref.kind == CRO_REF_OFFER)
+    ref = CRO_REF (CRO_REF_ITEM, cro_model_offer (model, ref.slot)->item);
+  if (ref.kind == CRO_REF_ITEM && model->maker[ref.slot] >= 0)
+    return CRO_REF (CRO_REF_RECIPE, (guint32) model->maker[ref.slot]);
+  return ref;
+}
+
+typedef struct
+{
+  CroBench *bench;
+  CroPlace  place;
+  CroKind   kind;     /* in the list; CRO_N_KINDS: in none */
+} Page;
+
+static Page
+page_of (CroWindow *self,
+         CroRef     ref)
+{
+  CroModel *model = cro_book_get_model (self->book);
+  const char *name = NULL;
+  Page page = { NULL, CRO_PLACE_PLATES, CRO_N_KINDS };
+  GtkWidget *child;
+
+  switch (ref.kind)
+    {
+    case CRO_REF_ITEM:
+      name = "ingredient";
+      page = (Page){ NULL, CRO_PLACE_LARDER, CRO_KIND_INGREDIENT };
+      break;
+    case CRO_REF_RECIPE:
+      name = cro_model_recipe (model, ref.slot)->is_plate ? "plate" : "preparation";
+      page = cro_model_recipe (model, ref.slot)->is_plate
+                 ? (Page){ NULL, CRO_PLACE_PLATES, CRO_KIND_PLATE }
+                 : (Page){ NULL, CRO_PLACE_PREPARATIONS, CRO_KIND_PREPARATION };
+      break;
+    case CRO_REF_MENU:
+      name = "menu";
+      page = (Page){ NULL, CRO_PLACE_PLATES, CRO_KIND_MENU };
+      break;
+    case CRO_REF_SUPPLIER:
+      name = "market";
+      page.place = CRO_PLACE_MARKET;
+      break;
+    case CRO_REF_SALES:
+      name = "months";
+      page.place = CRO_PLACE_MONTHS;
+      break;
+    default:
+      return page;
+    }
+  child = gtk_stack_get_child_by_name (self->bench, name);
+  page.bench = child != NULL ? CRO_BENCH (child) : NULL;
+  return page;
+}
+
+gboolean
+cro_window_is_alive (CroModel *model,
+                     CroRef    ref)
+{
+  switch (ref.kind)
+    {
+    case CRO_REF_ITEM:
+      return !cro_model_item (model, ref.slot)->is_dead;
+    case CRO_REF_RECIPE:
+      return !cro_model_recipe (model, ref.slot)->is_dead;
+    case CRO_REF_MENU:
+      return !cro_model_menu (model, ref.slot)->is_dead;
+    default:
+      return ref.kind != CRO_REF_NONE;
+    }
+}
+
+/* A market and months are one page each, with nothing to choose beside them. */
+static gboolean
+has_list (CroPlace place)
+{
+  return place < CRO_PLACE_MARKET;
+}
+
+/* Not the list box's own selection, which follows the focus. */
+static void
+mark_place (CroWindow *self,
+            CroPlace   place)
+{
+  for (int i = 0; i < CRO_N_PLACES; i++)
+    {
+      GtkWidget *row = GTK_WIDGET (gtk_list_box_get_row_at_index (self->rail, i));
+      gboolean is_here = i == (int) place;
+
+      if (is_here)
+        gtk_widget_add_css_class (row, "here");
+      else
+        gtk_widget_remove_css_class (row, "here");
+      gtk_accessible_update_state (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_STATE_SELECTED, is_here, -1);
+    }
+}
+
+static void
+show_place (CroWindow *self,
+            CroPlace   place)
+{
+  self->is_moving = TRUE;
+  self->place = place;
+  mark_place (self, place);
+  cro_place_list_set_place (self->list, place);
+  gtk_widget_set_visible (self->list_box, self->is_list_shown && has_list (place));
+  self->is_moving = FALSE;
+}
+
+/* What is typed and whole is kept, as when a field is left; the rest is remembered. */
+static void
+leave_bench (CroWindow *self)
+{
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
+
+  if (focus != NULL && gtk_widget_is_ancestor (focus, GTK_WIDGET (self->bench)))
+    gtk_window_set_focus (GTK_WINDOW (self), NULL);
+  cro_window_remember (self);
+}
+
+static void
+show_nothing (CroWindow *self,
+              CroPlace   place)
+{
+  leave_bench (self);
+  show_place (self, place);
+  self->now = CRO_REF_NOWHERE;
+  gtk_stack_set_visible_child_name (self->bench, "nothing");
+}
+
+static void
+show_ref (CroWindow *self,
+          CroRef     ref)
+{
+  Page page = page_of (self, ref);
+
+  leave_bench (self);
+  show_place (self, page.place);
+  self->is_moving = TRUE;
+  if (page.kind != CRO_N_KINDS)
+    cro_place_list_select (self->list, page.kind, ref.slot);
+  self->is_moving = FALSE;
+  self->now = ref;
+  cro_bench_put (page.bench, ref.slot);
+  gtk_stack_set_visible_child (self->bench, GTK_WIDGET (page.bench));
+  cro_window_restore_texts (self);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.back", self->before->len > 0);
+}
+
+static void
+remember_visit (CroWindow *self)
+{
+  Visit visit = { self->now, cro_focus_dup_way (GTK_WIDGET (self->bench)) };
+
+  if (self->now.kind != CRO_REF_NONE)
+    g_array_append_val (self->before, visit);
+  else
+    clear_visit (&visit);
+}
+
+void
+cro_window_open_ref (CroWindow *self,
+                     CroRef     ref)
+{
+  if (ref.kind == CRO_REF_HOUSE)
+    {
+      gtk_widget_activate_action (GTK_WIDGET (self), "win.settings", NULL);
+      return;
+    }
+  ref = resolve (cro_book_get_model (self->book), ref);
+  if (page_of (self, ref).bench == NULL)
+    return;
+  if (ref.kind == self->now.kind && ref.slot == self->now.slot)
+    return;
+  remember_visit (self);
+  show_ref (self, ref);
+}
+
+/* What leads to a thing from another one: the focus goes to what is missing there, or else to
+ * the first field. */
+static void
+open_ref_cb (CroWindow *self,
+             int        kind,
+             guint      slot)
+{
+  CroRef before = self->now;
+  GtkWidget *bench, *cure, *fields;
+
+  cro_window_open_ref (self, CRO_REF ((CroRefKind) kind, slot));
+  if (self->now.kind == before.kind && self->now.slot == before.slot)
+    return;
+  bench = gtk_stack_get_visible_child (self->bench);
+  cure = cro_focus_find (bench, "cure");
+  fields = cro_focus_find (bench, "fields");
+  if (cure != NULL)
+    gtk_widget_grab_focus (cure);
+  else if (fields != NULL)
+    cro_focus_first (fields);
+}
+
+static void
+back_cb (GtkWidget  *widget,
+         const char *action,
+         GVariant   *parameter)
+{
+  CroWindow *self = CRO_WINDOW (widget);
+  CroModel *model;
+
+  if (self->book == NULL)
+    return;
+  model = cro_book_get_model (self->book);
+  while (self->before->len > 0)
+    {
+      Visit visit = g_array_index (self->before, Visit, self->before->len - 1);
+      g_autofree char *way = g_strdup (visit.way);
+
+      g_array_set_size (self->before, self->before->len - 1);
+      if (!cro_window_is_alive (model, visit.ref))
+        continue;
+      show_ref (self, visit.ref);
+      if (way != NULL)
+        cro_focus_go (GTK_WIDGET (self->bench), way);
+      return;
+    }
+}
+
+static CroRef
+ref_of_kind (CroKind kind,
+             guint32 slot)
+{
+  static const CroRefKind refs[CRO_N_KINDS] = {
+    [CRO_KIND_INGREDIENT] = CRO_REF_ITEM, [CRO_KIND_OUTPUT] = CRO_REF_ITEM,
+    [CRO_KIND_PREPARATION] = CRO_REF_RECIPE, [CRO_KIND_PLATE] = CRO_REF_RECIPE,
+    [CRO_KIND_MENU] = CRO_REF_MENU,
+  };
+
+  return CRO_REF (refs[kind], slot);
+}
+
+static void
+chosen_cb (CroWindow *self,
+           int        kind,
+           guint      slot)
+{
+  if (!self->is_moving)
+    cro_window_open_ref (self, ref_of_kind ((CroKind) kind, slot));
+}
+
+/* The first thing of a place, as nothing there was chosen yet. */
+void
+cro_window_go_to_place (CroWindow *self,
+                        CroPlace   place)
+{
+  CroKind kind;
+  guint32 slot;
+
+  if (place == CRO_PLACE_MARKET)
+    cro_window_open_ref (self, CRO_REF (CRO_REF_SUPPLIER, CRO_NO_SLOT));
+  else if (place == CRO_PLACE_MONTHS)
+    cro_window_open_ref (self, CRO_REF (CRO_REF_SALES, CRO_NO_SLOT));
+  else
+    {
+      cro_place_list_set_place (self->list, place);
+      if (cro_place_list_get_first (self->list, &kind, &slot)
+          && page_of (self, ref_of_kind (kind, slot)).bench != NULL)
+        cro_window_open_ref (self, ref_of_kind (kind, slot));
+      else
+        show_nothing (self, place);
+    }
+}
+
+static void
+place_activated_cb (CroWindow     *self,
+                    GtkListBoxRow *row)
+{
+  if (self->book != NULL)
+    cro_window_go_to_place (self, (CroPlace) gtk_list_box_row_get_index (row));
+}
+
+static gboolean
+focus_table (CroWindow *self)
+{
+  GtkWidget *search = cro_focus_find (gtk_stack_get_visible_child (self->bench), "search");
+
+  return search != NULL && gtk_widget_grab_focus (search);
+}
+
+static void
+go_to_place_cb (GtkWidget  *widget,
+                const char *action,
+                GVariant   *parameter)
+{
+  CroWindow *self = CRO_WINDOW (widget);
+  CroPlace place = (CroPlace) g_variant_get_int32 (parameter);
+
+  if (self->book == NULL)
+    return;
+  if (place != self->place)
+    cro_window_go_to_place (self, place);
+  if (has_list (place) && gtk_widget_get_visible (self->list_box))
+    cro_place_list_focus (self->list);
+  else
+    focus_table (self);
+}
+
+static void
+toggle_list_cb (GtkWidget  *widget,
+                const char *action,
+                GVariant   *parameter)
+{
+  CroWindow *self = CRO_WINDOW (widget);
+
+  self->is_list_shown = !self->is_list_shown;
+  gtk_widget_set_visible (self->list_box, self->is_list_shown && has_list (self->place));
+  cro_state_set_int ("window", "list", self->is_list_shown);
+}
+
+static void
+search_cb (GtkWidget  *widget,
+           const char *action,
+           GVariant   *parameter)
+{
+  CroWindow *self = CRO_WINDOW (widget);
+
+  if (self->book == NULL || (!has_list (self->place) && focus_table (self)))
+    return;
+  gtk_widget_set_visible (self->list_box, TRUE);
+  cro_place_list_focus_search (self->list);
+}
+
+/* --- Where the next line is typed ------------------------------------------------------------------- */
+
+void
+cro_window_focus_next_line (CroWindow *self)
+{
+  GtkWidget *quick = cro_focus_find (GTK_WIDGET (self->bench), "quick");
+
+  if (quick != NULL)
+    gtk_widget_grab_focus (quick);
+}
+
+/* --- The window ---------------------------------------------------------------------------------------- */
+
+static void
+fill_rail (CroWindow *self)
+{
+  for (int place = 0; place < CRO_N_PLACES; place++)
+    {
+      GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
+      GtkWidget *label = gtk_label_new (_(places[place].name));
+      GtkWidget *row = gtk_list_box_row_new ();
+
+      gtk_box_append (GTK_BOX (box), gtk_image_new_from_icon_name (places[place].icon));
+      gtk_box_append (GTK_BOX (box), label);
+      gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), box);
+      gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                      _(places[place].name), -1);
+      gtk_list_box_append (self->rail, row);
+    }
+}
+
+void
+cro_window_install_places (GtkWidgetClass *widget_class)
+{
+  gtk_widget_class_install_action (widget_class, "win.back", NULL, back_cb);
+  gtk_widget_class_install_action (widget_class, "win.place", "i", go_to_place_cb);
+  gtk_widget_class_install_action (widget_class, "win.search", NULL, search_cb);
+  gtk_widget_class_install_action (widget_class, "win.toggle-list", NULL, toggle_list_cb);
+  gtk_widget_class_bind_template_callback (widget_class, chosen_cb);
+  gtk_widget_class_bind_template_callback (widget_class, place_activated_cb);
+}
+
+void
+cro_window_add_places (CroWindow *self)
+{
+  self->before = g_array_new (FALSE, FALSE, sizeof (Visit));
+  g_array_set_clear_func (self->before, clear_visit);
+  self->now = CRO_REF_NOWHERE;
+  self->is_list_shown = cro_state_get_int ("window", "list", TRUE);
+  fill_rail (self);
+  for (GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (self->bench)); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    if (CRO_IS_BENCH (child))
+      {
+        g_signal_connect_swapped (child, "open-ref", G_CALLBACK (open_ref_cb), self);
+        g_signal_connect_swapped (child, "say", G_CALLBACK (cro_window_say), self);
+      }
+}
+
+gboolean
+cro_window_can_show (CroWindow *self,
+                     CroRef     ref)
+{
+  return cro_window_is_alive (cro_book_get_model (self->book), ref)
+         && page_of (self, ref).bench != NULL;
+}

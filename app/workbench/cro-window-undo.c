@@ -1,0 +1,131 @@
+#include "config.h"
+
+#include "cro-window-private.h"
+
+#include <glib/gi18n.h>
+#include <string.h>
+
+#include "cro-input.h"
+
+/* --- Undo ------------------------------------------------------------------------------------------------ */
+
+static void
+name_button (CroWindow  *self,
+             const char *action,
+             GtkWidget  *button,
+             const char *text,
+             gboolean    is_possible)
+{
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), action, is_possible);
+  gtk_widget_set_tooltip_text (button, text);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, text, -1);
+}
+
+/* What undo would take; NULL: nothing. What filled an empty book kept no rows. */
+static CroAct *
+peek_undo (CroStore *store)
+{
+  g_autoptr (CroAct) act = cro_store_peek_undo (store, NULL);
+  g_autoptr (GPtrArray) changes = act != NULL ? cro_store_list_changes_of_act (store, act->id, NULL)
+                                              : NULL;
+
+  if (changes == NULL || changes->len == 0
+      || strcmp (((CroChange *) changes->pdata[0])->table, "*") == 0)
+    return NULL;
+  return g_steal_pointer (&act);
+}
+
+void
+cro_window_update_undo (CroWindow *self)
+{
+  CroStore *store = cro_book_get_store (self->book);
+  g_autoptr (CroAct) undo = peek_undo (store);
+  g_autoptr (CroAct) redo = cro_store_peek_redo (store, NULL);
+  /* Translators: %s is an entry of the history, as "amount of butter". */
+  g_autofree char *undo_text = undo != NULL ? g_strdup_printf (_("Undo %s"), undo->label)
+                                            : g_strdup (_("Nothing to undo"));
+  /* Translators: %s is an entry of the history, as "amount of butter". */
+  g_autofree char *redo_text = redo != NULL ? g_strdup_printf (_("Redo %s"), redo->label)
+                                            : g_strdup (_("Nothing to redo"));
+
+  name_button (self, "win.undo", self->undo_button, undo_text, undo != NULL);
+  name_button (self, "win.redo", self->redo_button, redo_text, redo != NULL);
+  gtk_label_set_label (GTK_LABEL (self->undo_label), undo != NULL ? undo_text : "");
+  gtk_widget_set_visible (self->undo_label, undo != NULL);
+}
+
+static void
+undo_cb (GtkWidget  *widget,
+         const char *action,
+         GVariant   *parameter)
+{
+  CroWindow *self = CRO_WINDOW (widget);
+  gboolean is_undo = strcmp (action, "win.undo") == 0;
+  g_autoptr (GError) error = NULL;
+  gboolean done;
+
+  if (self->book == NULL)
+    return;
+  done = is_undo ? cro_book_undo (self->book, NULL, &error)
+                 : cro_book_redo (self->book, NULL, &error);
+  if (!done && error != NULL && !g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_NOTHING))
+    cro_window_fail (self, error);
+}
+
+/* --- Undo: the field's or the book's ------------------------------------------------------------- */
+
+/* Whether what has the focus holds text that is not in the book yet. */
+static gboolean
+has_unkept_text (CroWindow *self)
+{
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
+  GtkWidget *input;
+
+  if (focus == NULL || !GTK_IS_EDITABLE (focus))
+    return FALSE;
+  input = gtk_widget_get_ancestor (focus, CRO_TYPE_INPUT);
+  if (input != NULL)
+    return cro_input_is_edited (CRO_INPUT (input));
+  return *gtk_editable_get_text (GTK_EDITABLE (focus)) != '\0';
+}
+
+/* Runs before the field sees the key, which undoes its text where this passes it on. */
+static gboolean
+undo_key_cb (GtkWidget *widget,
+             GVariant  *action,
+             gpointer   user_data)
+{
+  if (has_unkept_text (CRO_WINDOW (widget)))
+    return GDK_EVENT_PROPAGATE;
+  gtk_widget_activate_action (widget, g_variant_get_string (action, NULL), NULL);
+  return GDK_EVENT_STOP;
+}
+
+void
+cro_window_add_undo (CroWindow *self)
+{
+  static const struct { guint key; GdkModifierType modifiers; const char *action; } keys[] = {
+    { GDK_KEY_z, GDK_CONTROL_MASK, "win.undo" },
+    { GDK_KEY_z, GDK_CONTROL_MASK | GDK_SHIFT_MASK, "win.redo" },
+  };
+  GtkEventController *controller = gtk_shortcut_controller_new ();
+
+  gtk_event_controller_set_propagation_phase (controller, GTK_PHASE_CAPTURE);
+  for (gsize i = 0; i < G_N_ELEMENTS (keys); i++)
+    {
+      GtkShortcut *shortcut = gtk_shortcut_new (
+          gtk_keyval_trigger_new (keys[i].key, keys[i].modifiers),
+          gtk_callback_action_new (undo_key_cb, NULL, NULL));
+
+      gtk_shortcut_set_arguments (shortcut, g_variant_new_string (keys[i].action));
+      gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (controller), shortcut);
+    }
+  gtk_widget_add_controller (GTK_WIDGET (self), controller);
+}
+
+void
+cro_window_install_undo (GtkWidgetClass *widget_class)
+{
+  gtk_widget_class_install_action (widget_class, "win.undo", NULL, undo_cb);
+  gtk_widget_class_install_action (widget_class, "win.redo", NULL, undo_cb);
+}
