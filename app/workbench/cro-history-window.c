@@ -21,6 +21,7 @@ struct _CroHistoryWindow
   GtkWidget       *narrow;
   GtkWidget       *list;
   GtkWidget       *earlier;
+  GtkWidget       *none;      /* what stands in an empty list */
 
   CroBook         *book;
   CroRef           thing;
@@ -166,6 +167,17 @@ row_new (CroHistoryWindow *self,
 /* --- The list ------------------------------------------------------------------------------------------ */
 
 static void
+say_none (CroHistoryWindow *self)
+{
+  gboolean is_searched = *gtk_editable_get_text (GTK_EDITABLE (self->search)) != '\0';
+
+  gtk_label_set_label (GTK_LABEL (self->none),
+                       self->last > 0 ? _("Nothing among these; Earlier looks further back.")
+                       : is_searched  ? _("Nothing in the history is like it.")
+                                      : _("Nothing was changed yet."));
+}
+
+static void
 add_page (CroHistoryWindow *self)
 {
   gboolean is_narrow = gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (self->narrow));
@@ -176,6 +188,7 @@ add_page (CroHistoryWindow *self)
   for (guint i = 0; page != NULL && i < page->len; i++)
     gtk_list_box_append (GTK_LIST_BOX (self->list), row_new (self, page->pdata[i]));
   gtk_widget_set_visible (self->earlier, page != NULL && self->last > 0);
+  say_none (self);
   if (page == NULL)
     {
       g_autofree char *text = cro_words_error (error);
@@ -191,6 +204,15 @@ reload (CroHistoryWindow *self)
     gtk_list_box_remove (GTK_LIST_BOX (self->list), GTK_WIDGET (row));
   self->last = 0;
   add_page (self);
+}
+
+/* Who scrolls to the end wants what was before. */
+static void
+edge_cb (CroHistoryWindow *self,
+         GtkPositionType   edge)
+{
+  if (edge == GTK_POS_BOTTOM && self->last > 0)
+    add_page (self);
 }
 
 static gboolean
@@ -209,6 +231,7 @@ search_changed_cb (CroHistoryWindow *self)
 {
   g_clear_pointer (&self->query, cro_query_free);
   self->query = cro_query_new (gtk_editable_get_text (GTK_EDITABLE (self->search)));
+  say_none (self);
   gtk_list_box_invalidate_filter (GTK_LIST_BOX (self->list));
 }
 
@@ -265,6 +288,10 @@ cro_history_window_init (CroHistoryWindow *self)
   gtk_widget_set_valign (self->list, GTK_ALIGN_START);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->list), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   _("History"), -1);
+  self->none = gtk_label_new (NULL);
+  gtk_label_set_wrap (GTK_LABEL (self->none), TRUE);
+  gtk_widget_add_css_class (self->none, "page");
+  gtk_list_box_set_placeholder (GTK_LIST_BOX (self->list), self->none);
   self->earlier = gtk_button_new_with_label (_("Earlier"));
   gtk_widget_set_halign (self->earlier, GTK_ALIGN_CENTER);
   g_signal_connect_swapped (self->earlier, "clicked", G_CALLBACK (add_page), self);
@@ -275,6 +302,7 @@ cro_history_window_init (CroHistoryWindow *self)
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), clamp);
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER,
                                   GTK_POLICY_AUTOMATIC);
+  g_signal_connect_swapped (scroller, "edge-reached", G_CALLBACK (edge_cb), self);
   gtk_widget_set_vexpand (scroller, TRUE);
   gtk_box_append (GTK_BOX (box), header_new (self));
   gtk_box_append (GTK_BOX (box), scroller);
