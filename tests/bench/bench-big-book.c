@@ -305,7 +305,7 @@ main (int    argc,
 
   check (g_application_register (G_APPLICATION (application), NULL, &error), error);
   cro_frames_init ();
-  check (cro_load (path, folder, "bench", "load", FALSE, faults, &error), error);
+  check (cro_load (path, folder, "bench", "load", FALSE, NULL, NULL, faults, &error), error);
   run (application, path);
   cro_synthetic_remove_folder (folder);
   return 0;

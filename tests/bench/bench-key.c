@@ -114,7 +114,7 @@ run (AdwApplication *application,
   Bench bench = { .window = cro_window_new (application) };
   GError *error = NULL;
 
-  check (cro_load (path, folder, "bench", "load", FALSE, faults, &error), error);
+  check (cro_load (path, folder, "bench", "load", FALSE, NULL, NULL, faults, &error), error);
   cro_frames_show (bench.window);
   cro_frames_open (bench.window, path);
   cro_bench_head (sizes[size].title);
