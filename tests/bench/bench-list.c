@@ -164,7 +164,7 @@ main (int    argc,
 
   adw_init ();
   cro_frames_init ();
-  check (cro_load (path, folder, "bench", "load", FALSE, faults, &error), error);
+  check (cro_load (path, folder, "bench", "load", FALSE, NULL, NULL, faults, &error), error);
   bench.book = cro_book_open (path, "bench", CRO_STORE_WRITE, CRO_SYNTHETIC_DAY, &error);
   check (bench.book != NULL, error);
   bench.window = adw_window_new ();
