@@ -4,6 +4,7 @@
 
 #include "cro-ingredient-bench.h"
 #include "cro-menu-bench.h"
+#include "cro-place-list.h"
 #include "cro-plate-bench.h"
 #include "cro-preparation-bench.h"
 
@@ -104,6 +105,51 @@ test_what_is_in_use_is_not_removed (void **state)
   assert_false (cro_model_item (model_of (test), cro_bench_get_slot (test->bench))->is_dead);
 }
 
+/* --- The larder's list ------------------------------------------------------------------------ */
+
+/* A list makes its rows in a later frame; the run's own patience ends this. */
+static void
+wait_for_row (GtkWidget  *list,
+              const char *text)
+{
+  while (cro_test_find_shown (list, text) == NULL)
+    g_main_context_iteration (NULL, TRUE);
+}
+
+static void
+test_the_larder_is_filtered (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *list = g_object_new (CRO_TYPE_PLACE_LIST, NULL);
+  GtkWidget *filter;
+
+  test->window = adw_window_new ();
+  adw_window_set_content (ADW_WINDOW (test->window), list);
+  gtk_window_set_default_size (GTK_WINDOW (test->window), 300, 3000);
+  gtk_window_present (GTK_WINDOW (test->window));
+  cro_place_list_set_book (CRO_PLACE_LIST (list), test->book);
+  cro_place_list_set_place (CRO_PLACE_LIST (list), CRO_PLACE_LARDER);
+  while (!gtk_widget_get_mapped (list))
+    g_main_context_iteration (NULL, TRUE);
+  cro_test_settle ();
+  filter = cro_test_find_named (list, "Which are listed");
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (filter), 1);
+  wait_for_row (list, "Sea purslane");
+  assert_null (cro_test_find_shown (list, "Barley flour"));
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (filter), 2);
+  wait_for_row (list, "Barley flour");
+  /* What costs nothing has no price that grows old. */
+  assert_null (cro_test_find_shown (list, "Alexanders seed"));
+  /* What is opened from elsewhere is listed. */
+  cro_place_list_select (CRO_PLACE_LIST (list), CRO_KIND_INGREDIENT,
+                         cro_test_find_ref (test, CRO_NAMES_ITEMS, "Brown crab").slot);
+  wait_for_row (list, "Brown crab");
+  gtk_window_destroy (GTK_WINDOW (test->window));
+  /* Rows that have left the list hold the book until they are let go of. */
+  while (G_OBJECT (test->book)->ref_count > 1)
+    g_main_context_iteration (NULL, TRUE);
+}
+
 int
 main (void)
 {
@@ -112,6 +158,7 @@ main (void)
     cmocka_unit_test (test_each_shows_its_thing_and_names_its_controls),
     cmocka_unit_test (test_each_shows_another_thing),
     CASE (test_what_is_in_use_is_not_removed),
+    CASE (test_the_larder_is_filtered),
   };
 
   cro_test_bench_init ();

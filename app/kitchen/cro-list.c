@@ -158,7 +158,9 @@ passes (CroList *self,
       return cro_kind_is_incomplete (figures, self->kind, slot);
     case CRO_LIST_OLD_PRICE:
       from = cro_kind_price_from (figures, self->kind, slot);
-      return from != CRO_NO_DATE && from < figures->date - CRO_LIST_OLD_DAYS;
+      /* What costs nothing costs it for good. */
+      return from != CRO_NO_DATE && from < figures->date - CRO_LIST_OLD_DAYS
+             && cro_kind_cost (figures, self->kind, slot) > 0;
     case CRO_LIST_UNUSED:
       return !cro_kind_is_used (figures, self->kind, slot);
     default:

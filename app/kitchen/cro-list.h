@@ -30,7 +30,7 @@ typedef enum
 {
   CRO_LIST_ALL,
   CRO_LIST_INCOMPLETE,    /* an ingredient without a price in force; else what has one below it */
-  CRO_LIST_OLD_PRICE,     /* an ingredient's price in use is older than CRO_LIST_OLD_DAYS */
+  CRO_LIST_OLD_PRICE,     /* an ingredient's price in use is older than CRO_LIST_OLD_DAYS, and not 0 */
   CRO_LIST_UNUSED,
 } CroListFilter;
 

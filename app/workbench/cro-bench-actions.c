@@ -184,3 +184,18 @@ cro_bench_buttons_new (GtkWidget *first)
   gtk_widget_set_valign (box, GTK_ALIGN_END);
   return box;
 }
+
+void
+cro_bench_bind (CroBench   *self,
+                GtkWidget  *input,
+                const char *column,
+                const char *of_what,
+                const char *placeholder)
+{
+  CroBook *book = cro_bench_get_book (self);
+  g_autofree char *label = cro_bench_dup_label (self, of_what);
+  const char *table;
+  gint64 id = cro_edit_row (cro_book_get_model (book), cro_bench_get_ref (self), &table);
+
+  cro_input_bind (CRO_INPUT (input), book, table, id, column, label, placeholder);
+}

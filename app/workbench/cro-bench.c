@@ -17,6 +17,7 @@ typedef struct
   guint32  slot;
   char    *named;     /* what stands on the bench, as its fields call it */
   guint    rename_id;
+  GtkWidget *scroller;
 } CroBenchPrivate;
 
 G_DEFINE_ABSTRACT_TYPE_WITH_PRIVATE (CroBench, cro_bench, GTK_TYPE_WIDGET)
@@ -96,6 +97,7 @@ cro_bench_dispose (GObject *object)
 {
   CroBenchPrivate *priv = cro_bench_get_instance_private (CRO_BENCH (object));
 
+  g_clear_pointer (&priv->scroller, gtk_widget_unparent);
   g_clear_handle_id (&priv->rename_id, g_source_remove);
   g_clear_pointer (&priv->named, g_free);
   cro_bench_set_book (CRO_BENCH (object), NULL);
@@ -213,4 +215,16 @@ cro_bench_fail (CroBench     *self,
   g_autofree char *text = cro_words_error (error);
 
   cro_bench_say (self, text);
+}
+
+void
+cro_bench_set_content (CroBench  *self,
+                       GtkWidget *content)
+{
+  CroBenchPrivate *priv = cro_bench_get_instance_private (self);
+
+  gtk_widget_add_css_class (content, "bench");
+  priv->scroller = gtk_scrolled_window_new ();
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (priv->scroller), content);
+  gtk_widget_set_parent (priv->scroller, GTK_WIDGET (self));
 }

@@ -45,6 +45,10 @@ void       cro_bench_set_book (CroBench    *self,
                                CroBook     *book);
 CroBook   *cro_bench_get_book (CroBench    *self);
 
+/* What the bench shows, scrolling where it is too large. For init. */
+void       cro_bench_set_content (CroBench  *self,
+                                  GtkWidget *content);
+
 /* Puts a thing on the bench. */
 void       cro_bench_put      (CroBench    *self,
                                guint32      slot);

@@ -14,7 +14,7 @@
 #include "cro-decimal.h"
 #include "cro-edit.h"
 #include "cro-field.h"
-#include "cro-figure-view.h"
+#include "cro-figure-strip.h"
 #include "cro-new-offer-view.h"
 #include "cro-kind.h"
 #include "cro-number.h"
@@ -39,7 +39,6 @@ struct _CroIngredientBench
 {
   CroBench   parent_instance;
 
-  GtkWidget *scroller;
   GtkWidget *figures[N_FIGURES];
   GtkWidget *causes;
   GtkWidget *name;
@@ -277,19 +276,6 @@ cro_ingredient_bench_refresh (CroBench *bench)
 }
 
 static void
-bind (CroIngredientBench *self,
-      GtkWidget          *input,
-      const char         *column,
-      const char         *of_what,
-      const char         *placeholder)
-{
-  g_autofree char *label = cro_bench_dup_label (CRO_BENCH (self), of_what);
-
-  cro_input_bind (CRO_INPUT (input), cro_bench_get_book (CRO_BENCH (self)), "ingredient",
-                  item_of (self)->id, column, label, placeholder);
-}
-
-static void
 bind_choice (CroIngredientBench *self,
              GtkWidget          *choice,
              const char         *column,
@@ -307,14 +293,14 @@ cro_ingredient_bench_show (CroBench *bench)
   CroIngredientBench *self = CRO_INGREDIENT_BENCH (bench);
   CroBase base = (CroBase) figures_of (bench)->model->measures[cro_bench_get_slot (bench)].base;
 
-  bind (self, self->name, "name", _("name"), NULL);
+  cro_bench_bind (bench, self->name, "name", _("name"), NULL);
   bind_choice (self, self->kind, "kind", _("kind"));
   bind_choice (self, self->unit, "unit", _("unit"));
-  bind (self, self->category, "category", _("category"), NULL);
-  bind (self, self->trim_yield, "trim_yield_pct_micro", _("trim yield"), NULL);
-  bind (self, self->density, "density_g_per_ml_micro", _("density"), NULL);
-  bind (self, self->piece, "piece_g_micro", _("piece weight"), NULL);
-  bind (self, self->note, "note", _("note"), NULL);
+  cro_bench_bind (bench, self->category, "category", _("category"), NULL);
+  cro_bench_bind (bench, self->trim_yield, "trim_yield_pct_micro", _("trim yield"), NULL);
+  cro_bench_bind (bench, self->density, "density_g_per_ml_micro", _("density"), NULL);
+  cro_bench_bind (bench, self->piece, "piece_g_micro", _("piece weight"), NULL);
+  cro_bench_bind (bench, self->note, "note", _("note"), NULL);
   rebuild_cards (self, NULL, 0);
   cro_new_offer_view_put (CRO_NEW_OFFER_VIEW (self->new_offer),
                           base == CRO_BASE_GRAM ? CRO_UNIT_KG
@@ -326,24 +312,6 @@ cro_ingredient_bench_show (CroBench *bench)
 }
 
 /* --- The widget ------------------------------------------------------------------------------- */
-
-static GtkWidget *
-strip_new (CroIngredientBench *self)
-{
-  static const CroFigureSum sums[N_FIGURES] = { sum_of_item, NULL, NULL };
-  GtkWidget *strip = cro_wrap_new (12, 6);
-
-  gtk_widget_add_css_class (strip, "figures");
-  for (int i = 0; i < N_FIGURES; i++)
-    {
-      self->figures[i] = cro_figure_view_new (CRO_BENCH (self), sums[i]);
-      cro_wrap_append (CRO_WRAP (strip), self->figures[i]);
-    }
-  self->causes = cro_causes_view_new (CRO_BENCH (self));
-  gtk_widget_set_hexpand (self->causes, TRUE);
-  cro_wrap_append (CRO_WRAP (strip), self->causes);
-  return strip;
-}
 
 static GtkWidget *
 fields_new (CroIngredientBench *self)
@@ -367,7 +335,7 @@ fields_new (CroIngredientBench *self)
   self->density = cro_field_add (row, _("Density, g per ml"), CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0,
                                  8);
   self->piece = cro_field_add (row, _("A piece weighs, g"), CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 8);
-  self->note = cro_field_add (row, _("Note"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 28);
+  self->note = cro_field_add (row, _("Note"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 22);
   self->free_button = gtk_button_new_with_label (_("Costs Nothing"));
   g_signal_connect_swapped (self->free_button, "clicked", G_CALLBACK (free_cb), self);
   cro_wrap_append (CRO_WRAP (row), cro_bench_buttons_new (self->free_button));
@@ -379,7 +347,6 @@ cro_ingredient_bench_dispose (GObject *object)
 {
   CroIngredientBench *self = CRO_INGREDIENT_BENCH (object);
 
-  g_clear_pointer (&self->scroller, gtk_widget_unparent);
   g_clear_pointer (&self->shown, g_array_unref);
   G_OBJECT_CLASS (cro_ingredient_bench_parent_class)->dispose (object);
 }
@@ -396,6 +363,7 @@ cro_ingredient_bench_class_init (CroIngredientBenchClass *klass)
 static void
 cro_ingredient_bench_init (CroIngredientBench *self)
 {
+  static const CroFigureSum sums[N_FIGURES] = { sum_of_item, NULL, NULL };
   CroBench *bench = CRO_BENCH (self);
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
   GtkWidget *packs = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
@@ -413,8 +381,8 @@ cro_ingredient_bench_init (CroIngredientBench *self)
   gtk_box_append (GTK_BOX (packs), self->cards);
   gtk_box_append (GTK_BOX (packs), self->new_offer);
 
-  gtk_widget_add_css_class (box, "bench");
-  gtk_box_append (GTK_BOX (box), strip_new (self));
+  gtk_box_append (GTK_BOX (box), cro_figure_strip_new (CRO_BENCH (self), sums, N_FIGURES,
+                                                       self->figures, &self->causes));
   gtk_box_append (GTK_BOX (box), fields_new (self));
   gtk_box_append (GTK_BOX (box), packs);
   gtk_box_append (GTK_BOX (box), cro_heading_new (_("Prices")));
@@ -426,7 +394,5 @@ cro_ingredient_bench_init (CroIngredientBench *self)
   gtk_box_append (GTK_BOX (box), cro_heading_new (_("Used in")));
   gtk_box_append (GTK_BOX (box), self->used_in);
 
-  self->scroller = gtk_scrolled_window_new ();
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (self->scroller), box);
-  gtk_widget_set_parent (self->scroller, GTK_WIDGET (self));
+  cro_bench_set_content (CRO_BENCH (self), box);
 }

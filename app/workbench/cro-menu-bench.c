@@ -7,6 +7,7 @@
 #include "cro-bench-actions.h"
 #include "cro-causes-view.h"
 #include "cro-field.h"
+#include "cro-figure-strip.h"
 #include "cro-menu-plates-view.h"
 #include "cro-served-figures.h"
 #include "cro-sum.h"
@@ -26,7 +27,6 @@ struct _CroMenuBench
 {
   CroBench   parent_instance;
 
-  GtkWidget *scroller;
   GtkWidget *figures[N_FIGURES];
   GtkWidget *causes;
   GtkWidget *name;
@@ -115,21 +115,6 @@ cro_menu_bench_refresh (CroBench *bench)
 }
 
 static void
-bind (CroMenuBench *self,
-      GtkWidget    *input,
-      const char   *column,
-      const char   *of_what,
-      const char   *placeholder)
-{
-  CroBench *bench = CRO_BENCH (self);
-  g_autofree char *label = cro_bench_dup_label (bench, of_what);
-
-  cro_input_bind (CRO_INPUT (input), cro_bench_get_book (bench), "menu",
-                  cro_model_menu (figures_of (bench)->model, cro_bench_get_slot (bench))->id,
-                  column, label, placeholder);
-}
-
-static void
 cro_menu_bench_show (CroBench *bench)
 {
   CroMenuBench *self = CRO_MENU_BENCH (bench);
@@ -138,35 +123,16 @@ cro_menu_bench_show (CroBench *bench)
   g_autofree char *target = model->target == CRO_NOT_SET ? NULL
                                                          : cro_words_decimal (model->target);
 
-  bind (self, self->name, "name", _("name"), NULL);
-  bind (self, self->price, "price_micro", _("price"), NULL);
-  bind (self, self->tax, "tax_pct_micro", _("tax"), tax);
-  bind (self, self->target, "target_pct_micro", _("target"), target);
-  bind (self, self->note, "note", _("note"), NULL);
+  cro_bench_bind (bench, self->name, "name", _("name"), NULL);
+  cro_bench_bind (bench, self->price, "price_micro", _("price"), NULL);
+  cro_bench_bind (bench, self->tax, "tax_pct_micro", _("tax"), tax);
+  cro_bench_bind (bench, self->target, "target_pct_micro", _("target"), target);
+  cro_bench_bind (bench, self->note, "note", _("note"), NULL);
   cro_menu_plates_view_put (CRO_MENU_PLATES_VIEW (self->plates));
   cro_menu_bench_refresh (bench);
 }
 
 /* --- The widget ------------------------------------------------------------------------------- */
-
-static GtkWidget *
-strip_new (CroMenuBench *self)
-{
-  static const CroFigureSum sums[N_FIGURES] = { sum_of_guest, sum_of_pct, sum_of_net_price,
-                                                sum_of_prime_cost };
-  GtkWidget *strip = cro_wrap_new (12, 6);
-
-  gtk_widget_add_css_class (strip, "figures");
-  for (int i = 0; i < N_FIGURES; i++)
-    {
-      self->figures[i] = cro_figure_view_new (CRO_BENCH (self), sums[i]);
-      cro_wrap_append (CRO_WRAP (strip), self->figures[i]);
-    }
-  self->causes = cro_causes_view_new (CRO_BENCH (self));
-  gtk_widget_set_hexpand (self->causes, TRUE);
-  cro_wrap_append (CRO_WRAP (strip), self->causes);
-  return strip;
-}
 
 static GtkWidget *
 fields_new (CroMenuBench *self)
@@ -184,16 +150,8 @@ fields_new (CroMenuBench *self)
 }
 
 static void
-cro_menu_bench_dispose (GObject *object)
-{
-  g_clear_pointer (&CRO_MENU_BENCH (object)->scroller, gtk_widget_unparent);
-  G_OBJECT_CLASS (cro_menu_bench_parent_class)->dispose (object);
-}
-
-static void
 cro_menu_bench_class_init (CroMenuBenchClass *klass)
 {
-  G_OBJECT_CLASS (klass)->dispose = cro_menu_bench_dispose;
   CRO_BENCH_CLASS (klass)->kind = CRO_REF_MENU;
   CRO_BENCH_CLASS (klass)->show = cro_menu_bench_show;
   CRO_BENCH_CLASS (klass)->refresh = cro_menu_bench_refresh;
@@ -202,18 +160,18 @@ cro_menu_bench_class_init (CroMenuBenchClass *klass)
 static void
 cro_menu_bench_init (CroMenuBench *self)
 {
+  static const CroFigureSum sums[N_FIGURES] = { sum_of_guest, sum_of_pct, sum_of_net_price,
+                                                sum_of_prime_cost };
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
 
   self->plates = cro_menu_plates_view_new (CRO_BENCH (self));
   self->allergens = cro_text_new (NULL, "caption");
-  gtk_widget_add_css_class (box, "bench");
-  gtk_box_append (GTK_BOX (box), strip_new (self));
+  gtk_box_append (GTK_BOX (box), cro_figure_strip_new (CRO_BENCH (self), sums, N_FIGURES,
+                                                       self->figures, &self->causes));
   gtk_box_append (GTK_BOX (box), fields_new (self));
   gtk_box_append (GTK_BOX (box), cro_heading_new (_("Plates")));
   gtk_box_append (GTK_BOX (box), self->plates);
   gtk_box_append (GTK_BOX (box), self->allergens);
 
-  self->scroller = gtk_scrolled_window_new ();
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (self->scroller), box);
-  gtk_widget_set_parent (self->scroller, GTK_WIDGET (self));
+  cro_bench_set_content (CRO_BENCH (self), box);
 }

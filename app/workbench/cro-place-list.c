@@ -16,6 +16,7 @@ struct _CroPlaceList
 
   GtkWidget          *box;
   GtkWidget          *search;
+  GtkWidget          *filter;      /* a drop-down, of the larder */
   GtkWidget          *view;
   GtkWidget          *empty;
   GtkSingleSelection *selection;
@@ -167,6 +168,36 @@ search_changed_cb (CroPlaceList *self)
   self->is_setting = FALSE;
 }
 
+static void
+filter_changed_cb (CroPlaceList *self)
+{
+  static const CroListFilter filters[] = { CRO_LIST_ALL, CRO_LIST_INCOMPLETE, CRO_LIST_OLD_PRICE,
+                                           CRO_LIST_UNUSED };
+  guint at = gtk_drop_down_get_selected (GTK_DROP_DOWN (self->filter));
+
+  self->is_setting = TRUE;
+  for (guint i = 0; i < self->lists->len && at < G_N_ELEMENTS (filters); i++)
+    cro_list_set_filter (self->lists->pdata[i], filters[at]);
+  self->is_setting = FALSE;
+}
+
+static GtkWidget *
+filter_new (CroPlaceList *self)
+{
+  g_autofree char *old = g_strdup_printf (ngettext ("Price older than %u day",
+                                                    "Price older than %u days",
+                                                    CRO_LIST_OLD_DAYS),
+                                          (guint) CRO_LIST_OLD_DAYS);
+  const char *words[] = { _("All"), _("Without a price"), old, _("Unused"), NULL };
+  GtkWidget *filter = gtk_drop_down_new_from_strings (words);
+
+  gtk_widget_set_margin_start (filter, 6);
+  gtk_widget_set_margin_end (filter, 6);
+  cro_spoken_set (filter, _("Which are listed"));
+  g_signal_connect_swapped (filter, "notify::selected", G_CALLBACK (filter_changed_cb), self);
+  return filter;
+}
+
 /* --- The model ----------------------------------------------------------------------------------------- */
 
 static GListModel *
@@ -192,9 +223,11 @@ keep_list (CroPlaceList *self,
   return g_object_ref (self->kept[kind]);
 }
 
+/* Without a search, and without a filter. */
 static void
-drop_search (CroPlaceList *self)
+list_all (CroPlaceList *self)
 {
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (self->filter), 0);
   self->is_setting = TRUE;
   gtk_editable_set_text (GTK_EDITABLE (self->search), "");
   set_search (self, NULL);
@@ -213,7 +246,8 @@ rebuild (CroPlaceList *self)
   };
   g_autoptr (GListModel) model = NULL;
 
-  drop_search (self);
+  list_all (self);
+  gtk_widget_set_visible (self->filter, self->place == CRO_PLACE_LARDER);
   g_ptr_array_set_size (self->lists, 0);
   for (int i = 0; self->book != NULL && i < 2; i++)
     if (kinds[self->place][i] != CRO_N_KINDS)
@@ -276,7 +310,7 @@ cro_place_list_select (CroPlaceList *self,
   /* What is opened from elsewhere need not be what was looked for here. */
   if (at == GTK_INVALID_LIST_POSITION)
     {
-      drop_search (self);
+      list_all (self);
       at = find_row (self, kind, slot);
     }
   self->is_setting = TRUE;
@@ -363,6 +397,8 @@ cro_place_list_init (CroPlaceList *self)
   gtk_widget_set_margin_top (self->search, 6);
   cro_spoken_set (self->search, _("Search this list"));
   g_signal_connect_swapped (self->search, "search-changed", G_CALLBACK (search_changed_cb), self);
+  self->filter = filter_new (self);
+  gtk_widget_set_visible (self->filter, FALSE);
   self->view = gtk_list_view_new (GTK_SELECTION_MODEL (g_object_ref (self->selection)), factory);
   gtk_widget_add_css_class (self->view, "navigation-sidebar");
   cro_spoken_set (self->view, _("Things of this place"));
@@ -374,6 +410,7 @@ cro_place_list_init (CroPlaceList *self)
   gtk_widget_add_css_class (self->empty, "dim-label");
   gtk_widget_set_margin_top (self->empty, 12);
   gtk_box_append (GTK_BOX (self->box), self->search);
+  gtk_box_append (GTK_BOX (self->box), self->filter);
   gtk_box_append (GTK_BOX (self->box), self->empty);
   gtk_box_append (GTK_BOX (self->box), scroller);
 }

@@ -10,7 +10,7 @@
 #include "cro-causes-view.h"
 #include "cro-choice.h"
 #include "cro-field.h"
-#include "cro-figure-view.h"
+#include "cro-figure-strip.h"
 #include "cro-landing-view.h"
 #include "cro-landing.h"
 #include "cro-lines-view.h"
@@ -33,7 +33,6 @@ struct _CroPreparationBench
 {
   CroBench   parent_instance;
 
-  GtkWidget *scroller;
   GtkWidget *figures[N_FIGURES];
   GtkWidget *causes;
   GtkWidget *name;
@@ -193,32 +192,16 @@ cro_preparation_bench_refresh (CroBench *bench)
 }
 
 static void
-bind (CroPreparationBench *self,
-      GtkWidget           *input,
-      const char          *column,
-      const char          *of_what,
-      const char          *placeholder)
-{
-  CroBench *bench = CRO_BENCH (self);
-  CroBook *book = cro_bench_get_book (bench);
-  g_autofree char *label = cro_bench_dup_label (bench, of_what);
-
-  cro_input_bind (CRO_INPUT (input), book, "preparation",
-                  cro_model_recipe (cro_book_get_model (book), cro_bench_get_slot (bench))->id,
-                  column, label, placeholder);
-}
-
-static void
 cro_preparation_bench_show (CroBench *bench)
 {
   CroPreparationBench *self = CRO_PREPARATION_BENCH (bench);
   CroBook *book = cro_bench_get_book (bench);
   g_autofree char *of_rule = cro_bench_dup_label (bench, _("by-product rule"));
 
-  bind (self, self->name, "name", _("name"), NULL);
-  bind (self, self->minutes, "active_minutes_micro", _("minutes"), "0");
-  bind (self, self->smallest_part, "smallest_part_micro", _("smallest part"), "0");
-  bind (self, self->note, "note", _("note"), NULL);
+  cro_bench_bind (bench, self->name, "name", _("name"), NULL);
+  cro_bench_bind (bench, self->minutes, "active_minutes_micro", _("minutes"), "0");
+  cro_bench_bind (bench, self->smallest_part, "smallest_part_micro", _("smallest part"), "0");
+  cro_bench_bind (bench, self->note, "note", _("note"), NULL);
   cro_choice_bind (CRO_CHOICE (self->rule), book, "preparation",
                    cro_model_recipe (cro_book_get_model (book), cro_bench_get_slot (bench))->id,
                    "by_products", of_rule);
@@ -228,24 +211,6 @@ cro_preparation_bench_show (CroBench *bench)
 }
 
 /* --- The widget ------------------------------------------------------------------------------- */
-
-static GtkWidget *
-strip_new (CroPreparationBench *self)
-{
-  static const CroFigureSum sums[N_FIGURES] = { sum_of_batch, sum_of_unit, NULL };
-  GtkWidget *strip = cro_wrap_new (12, 6);
-
-  gtk_widget_add_css_class (strip, "figures");
-  for (int i = 0; i < N_FIGURES; i++)
-    {
-      self->figures[i] = cro_figure_view_new (CRO_BENCH (self), sums[i]);
-      cro_wrap_append (CRO_WRAP (strip), self->figures[i]);
-    }
-  self->causes = cro_causes_view_new (CRO_BENCH (self));
-  gtk_widget_set_hexpand (self->causes, TRUE);
-  cro_wrap_append (CRO_WRAP (strip), self->causes);
-  return strip;
-}
 
 static GtkWidget *
 fields_new (CroPreparationBench *self)
@@ -264,16 +229,8 @@ fields_new (CroPreparationBench *self)
 }
 
 static void
-cro_preparation_bench_dispose (GObject *object)
-{
-  g_clear_pointer (&CRO_PREPARATION_BENCH (object)->scroller, gtk_widget_unparent);
-  G_OBJECT_CLASS (cro_preparation_bench_parent_class)->dispose (object);
-}
-
-static void
 cro_preparation_bench_class_init (CroPreparationBenchClass *klass)
 {
-  G_OBJECT_CLASS (klass)->dispose = cro_preparation_bench_dispose;
   CRO_BENCH_CLASS (klass)->kind = CRO_REF_RECIPE;
   CRO_BENCH_CLASS (klass)->show = cro_preparation_bench_show;
   CRO_BENCH_CLASS (klass)->refresh = cro_preparation_bench_refresh;
@@ -282,6 +239,7 @@ cro_preparation_bench_class_init (CroPreparationBenchClass *klass)
 static void
 cro_preparation_bench_init (CroPreparationBench *self)
 {
+  static const CroFigureSum sums[N_FIGURES] = { sum_of_batch, sum_of_unit, NULL };
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
 
   self->lines = cro_lines_view_new (CRO_BENCH (self));
@@ -296,8 +254,8 @@ cro_preparation_bench_init (CroPreparationBench *self)
   gtk_box_append (GTK_BOX (self->sharing), cro_field_new (_("By-products"), self->rule));
   gtk_box_append (GTK_BOX (self->sharing), self->landing);
 
-  gtk_widget_add_css_class (box, "bench");
-  gtk_box_append (GTK_BOX (box), strip_new (self));
+  gtk_box_append (GTK_BOX (box), cro_figure_strip_new (CRO_BENCH (self), sums, N_FIGURES,
+                                                       self->figures, &self->causes));
   gtk_box_append (GTK_BOX (box), fields_new (self));
   gtk_box_append (GTK_BOX (box), self->lines);
   gtk_box_append (GTK_BOX (box), cro_heading_new (_("This batch gives")));
@@ -306,7 +264,5 @@ cro_preparation_bench_init (CroPreparationBench *self)
   gtk_box_append (GTK_BOX (box), cro_heading_new (_("Used in")));
   gtk_box_append (GTK_BOX (box), self->used_in);
 
-  self->scroller = gtk_scrolled_window_new ();
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (self->scroller), box);
-  gtk_widget_set_parent (self->scroller, GTK_WIDGET (self));
+  cro_bench_set_content (CRO_BENCH (self), box);
 }

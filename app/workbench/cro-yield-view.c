@@ -168,7 +168,7 @@ add_heads (CroYieldView *self)
   cro_row_grid_add_head (grid, _("tested"), FALSE);
   cro_row_grid_add_head (grid, _("as bought, g"), TRUE);
   cro_row_grid_add_head (grid, _("usable, g"), TRUE);
-  cro_row_grid_add_head (grid, _("yield"), TRUE);
+  cro_row_grid_add_head (grid, _("usable part"), TRUE);
   for (guint i = 0; i < self->outputs->len; i++)
     {
       guint32 output = g_array_index (self->outputs, guint32, i);
