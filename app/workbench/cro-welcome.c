@@ -8,12 +8,14 @@
 
 #include "cro-decimal.h"
 #include "cro-edit.h"
+#include "cro-field.h"
 #include "cro-here.h"
 #include "cro-number.h"
 #include "cro-quick.h"
 #include "cro-recent.h"
 #include "cro-state.h"
 #include "cro-words.h"
+#include "cro-wrap.h"
 
 /* Books of late that are offered. */
 #define MOST_RECENT 5
@@ -138,7 +140,7 @@ activate_cb (CroWelcome *self)
 
   if (!cro_quick_read (nothing, text_of (self->line), cro_words_entry (), &quick))
     {
-      say (self, _("An amount, a name and a price, as in the example."));
+      say (self, _("An amount, a name and a price, as in “25 g butter 9.20/kg”."));
       return;
     }
   cro_entry_pct (text_of (self->tax), CRO_RANGE_AT_LEAST_0, cro_words_entry (), &tax);
@@ -217,6 +219,7 @@ fill_recent (CroWelcome *self)
 
   for (GtkWidget *child; (child = gtk_widget_get_first_child (self->recent)) != NULL;)
     gtk_box_remove (GTK_BOX (self->recent), child);
+  gtk_box_append (GTK_BOX (self->recent), cro_text_new (_("Recent books"), "dim-label"));
   for (guint i = 0; paths[i] != NULL && i < MOST_RECENT; i++)
     gtk_box_append (GTK_BOX (self->recent), recent_new (paths[i]));
   gtk_widget_set_visible (self->recent, paths[0] != NULL);
@@ -268,7 +271,7 @@ static GtkWidget *
 line_box (CroWelcome *self)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
-  GtkWidget *house = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 18);
+  GtkWidget *house = cro_wrap_new (18, 6);
   g_autofree char *currency = cro_locale_dup_currency ();
 
   /* Translators: an example of a line as it may be typed; keep the form, use usual numbers. */
@@ -282,8 +285,8 @@ line_box (CroWelcome *self)
   gtk_widget_add_css_class (self->line, "first-line");
   gtk_widget_add_css_class (self->says, "dim-label");
   gtk_label_set_wrap (GTK_LABEL (self->says), TRUE);
-  gtk_box_append (GTK_BOX (house), captioned (_("Currency"), self->currency));
-  gtk_box_append (GTK_BOX (house), captioned (_("Tax in your prices, %"), self->tax));
+  cro_wrap_append (CRO_WRAP (house), captioned (_("Currency"), self->currency));
+  cro_wrap_append (CRO_WRAP (house), captioned (_("Tax in your prices, %"), self->tax));
   gtk_widget_set_halign (house, GTK_ALIGN_CENTER);
   gtk_box_append (GTK_BOX (box), self->line);
   gtk_box_append (GTK_BOX (box), self->says);
@@ -302,14 +305,14 @@ other_ways (void)
     { _("Bring In Tables…"), "win.load-tables" },
     { _("Open a Book…"), "win.open-book" },
   };
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+  GtkWidget *box = cro_wrap_new (12, 6);
 
   for (gsize i = 0; i < G_N_ELEMENTS (ways); i++)
     {
       GtkWidget *button = gtk_button_new_with_label (ways[i].label);
 
       gtk_actionable_set_action_name (GTK_ACTIONABLE (button), ways[i].action);
-      gtk_box_append (GTK_BOX (box), button);
+      cro_wrap_append (CRO_WRAP (box), button);
     }
   gtk_widget_set_halign (box, GTK_ALIGN_CENTER);
   return box;
