@@ -299,6 +299,10 @@ move_one (CroList       *self,
   return TRUE;
 }
 
+/* Whoever shows a list asks for every row that takes the place of others, lest it be one of them:
+ * many are told to be gone first. */
+#define MANY_ROWS 256
+
 static void
 become (CroList *self,
         GArray  *wanted)
@@ -319,7 +323,14 @@ become (CroList *self,
     return;
   if (n_want == n_show && n_want - first > 1 && move_one (self, first, want + first, n_want - first))
     return;
-  splice (self, first, n_show - first, want + first, n_want - first);
+  if (n_want - first < MANY_ROWS)
+    {
+      splice (self, first, n_show - first, want + first, n_want - first);
+      return;
+    }
+  if (n_show > first)
+    splice (self, first, n_show - first, NULL, 0);
+  splice (self, first, 0, want + first, n_want - first);
 }
 
 static void

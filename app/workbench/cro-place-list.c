@@ -25,6 +25,8 @@ struct _CroPlaceList
   CroPlace            place;
   CroList            *kept[CRO_N_KINDS];  /* made when a place first shows the kind */
   GPtrArray          *lists;       /* CroList: the kinds that the place holds */
+  CroKind             kind;        /* of what stands on the bench; CRO_N_KINDS: nothing */
+  guint32             slot;
   gboolean            is_setting;
 };
 
@@ -135,13 +137,52 @@ unbind_cb (GtkSignalListItemFactory *factory,
 
 /* --- Choosing ---------------------------------------------------------------------------------------- */
 
+/* GTK_INVALID_LIST_POSITION: what stands on the bench is not among what is shown. */
+static guint
+find_row (CroPlaceList *self)
+{
+  guint before = 0, position;
+
+  for (guint i = 0; i < self->lists->len && self->kind != CRO_N_KINDS; i++)
+    {
+      CroList *list = self->lists->pdata[i];
+
+      if (list == self->kept[self->kind] && cro_list_find (list, self->slot, &position))
+        return before + position;
+      before += g_list_model_get_n_items (G_LIST_MODEL (list));
+    }
+  return GTK_INVALID_LIST_POSITION;
+}
+
+static guint
+mark_row (CroPlaceList *self)
+{
+  guint at = find_row (self);
+
+  self->is_setting = TRUE;
+  gtk_single_selection_set_selected (self->selection, at);
+  self->is_setting = FALSE;
+  return at;
+}
+
+/* Where many rows have moved, the selection has lost its own. */
+static void
+book_changed_cb (CroPlaceList *self)
+{
+  if (gtk_single_selection_get_selected (self->selection) == GTK_INVALID_LIST_POSITION)
+    mark_row (self);
+}
+
 static void
 selected_cb (CroPlaceList *self)
 {
   CroRow *row = gtk_single_selection_get_selected_item (self->selection);
 
-  if (!self->is_setting && row != NULL)
-    g_signal_emit (self, signals[CHOSEN], 0, (int) cro_row_get_kind (row), cro_row_get_slot (row));
+  if (self->is_setting || row == NULL)
+    return;
+  self->kind = cro_row_get_kind (row);
+  self->slot = cro_row_get_slot (row);
+  g_signal_emit (self, signals[CHOSEN], 0, (int) self->kind, self->slot);
 }
 
 static void
@@ -165,7 +206,7 @@ search_changed_cb (CroPlaceList *self)
 {
   self->is_setting = TRUE;
   set_search (self, gtk_editable_get_text (GTK_EDITABLE (self->search)));
-  self->is_setting = FALSE;
+  mark_row (self);
 }
 
 static void
@@ -178,7 +219,7 @@ filter_changed_cb (CroPlaceList *self)
   self->is_setting = TRUE;
   for (guint i = 0; i < self->lists->len && at < G_N_ELEMENTS (filters); i++)
     cro_list_set_filter (self->lists->pdata[i], filters[at]);
-  self->is_setting = FALSE;
+  mark_row (self);
 }
 
 static GtkWidget *
@@ -265,7 +306,14 @@ void
 cro_place_list_set_book (CroPlaceList *self,
                          CroBook      *book)
 {
+  if (self->book != NULL)
+    g_signal_handlers_disconnect_by_data (self->book, self);
   g_set_object (&self->book, book);
+  /* After the lists, which follow it themselves. */
+  if (book != NULL)
+    g_signal_connect_object (book, "changed", G_CALLBACK (book_changed_cb), self,
+                             G_CONNECT_SWAPPED | G_CONNECT_AFTER);
+  self->kind = CRO_N_KINDS;
   g_ptr_array_set_size (self->lists, 0);
   for (int kind = 0; kind < CRO_N_KINDS; kind++)
     g_clear_object (&self->kept[kind]);
@@ -282,40 +330,19 @@ cro_place_list_set_place (CroPlaceList *self,
   rebuild (self);
 }
 
-/* GTK_INVALID_LIST_POSITION: it is not among what is shown. */
-static guint
-find_row (CroPlaceList *self,
-          CroKind       kind,
-          guint32       slot)
-{
-  guint before = 0, position;
-
-  for (guint i = 0; i < self->lists->len; i++)
-    {
-      if (self->lists->pdata[i] == self->kept[kind]
-          && cro_list_find (self->lists->pdata[i], slot, &position))
-        return before + position;
-      before += g_list_model_get_n_items (self->lists->pdata[i]);
-    }
-  return GTK_INVALID_LIST_POSITION;
-}
-
 void
 cro_place_list_select (CroPlaceList *self,
                        CroKind       kind,
                        guint32       slot)
 {
-  guint at = find_row (self, kind, slot);
+  guint at;
 
+  self->kind = kind;
+  self->slot = slot;
   /* What is opened from elsewhere need not be what was looked for here. */
-  if (at == GTK_INVALID_LIST_POSITION)
-    {
-      list_all (self);
-      at = find_row (self, kind, slot);
-    }
-  self->is_setting = TRUE;
-  gtk_single_selection_set_selected (self->selection, at);
-  self->is_setting = FALSE;
+  if (find_row (self) == GTK_INVALID_LIST_POSITION)
+    list_all (self);
+  at = mark_row (self);
   if (at != GTK_INVALID_LIST_POSITION)
     gtk_widget_activate_action (self->view, "list.scroll-to-item", "u", at);
 }
@@ -378,6 +405,7 @@ cro_place_list_init (CroPlaceList *self)
   GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
   GtkWidget *scroller = gtk_scrolled_window_new ();
 
+  self->kind = CRO_N_KINDS;
   self->lists = g_ptr_array_new_with_free_func (g_object_unref);
   self->selection = gtk_single_selection_new (NULL);
   gtk_single_selection_set_autoselect (self->selection, FALSE);
