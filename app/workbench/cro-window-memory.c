@@ -210,7 +210,7 @@ cro_window_go_where_it_was (CroWindow *self)
     cro_window_go_to_place (self, CRO_PLACE_PLATES);
   else
     cro_window_open_ref (self, ref);
-  if (way == NULL || !cro_focus_go (GTK_WIDGET (self->bench), way))
+  if (way == NULL || !cro_focus_go (gtk_stack_get_visible_child (self->bench), way))
     cro_window_focus_next_line (self);
   restore_scroll (self);
 }
@@ -226,7 +226,7 @@ cro_window_remember (CroWindow *self)
   /* Until it has scrolled there, it is not where it was. */
   if (table == NULL || self->scroll_id != 0)
     return;
-  way = cro_focus_dup_way (GTK_WIDGET (self->bench));
+  way = cro_focus_dup_way (gtk_stack_get_visible_child (self->bench));
   adjustment = adjustment_of (self);
   cro_state_set_text (self->path, "table", table);
   cro_state_set_int (self->path, "id", (int) id);

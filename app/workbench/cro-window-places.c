@@ -5,6 +5,12 @@
 #include <glib/gi18n.h>
 
 #include "cro-focus.h"
+#include "cro-ingredient-bench.h"
+#include "cro-market-bench.h"
+#include "cro-menu-bench.h"
+#include "cro-months-bench.h"
+#include "cro-plate-bench.h"
+#include "cro-preparation-bench.h"
 #include "cro-state.h"
 
 /* A thing that stood on the bench, and the cell that had the focus then. */
@@ -44,9 +50,9 @@ resolve (CroModel *model,
 
 typedef struct
 {
-  CroBench *bench;
-  CroPlace  place;
-  CroKind   kind;     /* in the list; CRO_N_KINDS: in none */
+  GType    bench;     /* G_TYPE_INVALID: it has none */
+  CroPlace place;
+  CroKind  kind;      /* in the list; CRO_N_KINDS: in none */
 } Page;
 
 static Page
@@ -54,40 +60,24 @@ page_of (CroWindow *self,
          CroRef     ref)
 {
   CroModel *model = cro_book_get_model (self->book);
-  const char *name = NULL;
-  Page page = { NULL, CRO_PLACE_PLATES, CRO_N_KINDS };
-  GtkWidget *child;
 
   switch (ref.kind)
     {
     case CRO_REF_ITEM:
-      name = "ingredient";
-      page = (Page){ NULL, CRO_PLACE_LARDER, CRO_KIND_INGREDIENT };
-      break;
+      return (Page){ CRO_TYPE_INGREDIENT_BENCH, CRO_PLACE_LARDER, CRO_KIND_INGREDIENT };
     case CRO_REF_RECIPE:
-      name = cro_model_recipe (model, ref.slot)->is_plate ? "plate" : "preparation";
-      page = cro_model_recipe (model, ref.slot)->is_plate
-                 ? (Page){ NULL, CRO_PLACE_PLATES, CRO_KIND_PLATE }
-                 : (Page){ NULL, CRO_PLACE_PREPARATIONS, CRO_KIND_PREPARATION };
-      break;
+      if (cro_model_recipe (model, ref.slot)->is_plate)
+        return (Page){ CRO_TYPE_PLATE_BENCH, CRO_PLACE_PLATES, CRO_KIND_PLATE };
+      return (Page){ CRO_TYPE_PREPARATION_BENCH, CRO_PLACE_PREPARATIONS, CRO_KIND_PREPARATION };
     case CRO_REF_MENU:
-      name = "menu";
-      page = (Page){ NULL, CRO_PLACE_PLATES, CRO_KIND_MENU };
-      break;
+      return (Page){ CRO_TYPE_MENU_BENCH, CRO_PLACE_PLATES, CRO_KIND_MENU };
     case CRO_REF_SUPPLIER:
-      name = "market";
-      page.place = CRO_PLACE_MARKET;
-      break;
+      return (Page){ CRO_TYPE_MARKET_BENCH, CRO_PLACE_MARKET, CRO_N_KINDS };
     case CRO_REF_SALES:
-      name = "months";
-      page.place = CRO_PLACE_MONTHS;
-      break;
+      return (Page){ CRO_TYPE_MONTHS_BENCH, CRO_PLACE_MONTHS, CRO_N_KINDS };
     default:
-      return page;
+      return (Page){ G_TYPE_INVALID, CRO_PLACE_PLATES, CRO_N_KINDS };
     }
-  child = gtk_stack_get_child_by_name (self->bench, name);
-  page.bench = child != NULL ? CRO_BENCH (child) : NULL;
-  return page;
 }
 
 gboolean
@@ -165,11 +155,31 @@ show_nothing (CroWindow *self,
   gtk_stack_set_visible_child_name (self->bench, "nothing");
 }
 
+static void open_ref_cb (CroWindow *self, int kind, guint slot);
+
+/* Made when it is first shown: a window comes up before most of them are needed. */
+static CroBench *
+bench_of (CroWindow *self,
+          GType      type)
+{
+  GtkWidget *bench = gtk_stack_get_child_by_name (self->bench, g_type_name (type));
+
+  if (bench != NULL)
+    return CRO_BENCH (bench);
+  bench = g_object_new (type, NULL);
+  g_signal_connect_swapped (bench, "open-ref", G_CALLBACK (open_ref_cb), self);
+  g_signal_connect_swapped (bench, "say", G_CALLBACK (cro_window_say), self);
+  cro_bench_set_book (CRO_BENCH (bench), self->book);
+  gtk_stack_add_named (self->bench, bench, g_type_name (type));
+  return CRO_BENCH (bench);
+}
+
 static void
 show_ref (CroWindow *self,
           CroRef     ref)
 {
   Page page = page_of (self, ref);
+  CroBench *bench = bench_of (self, page.bench);
 
   leave_bench (self);
   show_place (self, page.place);
@@ -178,8 +188,8 @@ show_ref (CroWindow *self,
     cro_place_list_select (self->list, page.kind, ref.slot);
   self->is_moving = FALSE;
   self->now = ref;
-  cro_bench_put (page.bench, ref.slot);
-  gtk_stack_set_visible_child (self->bench, GTK_WIDGET (page.bench));
+  cro_bench_put (bench, ref.slot);
+  gtk_stack_set_visible_child (self->bench, GTK_WIDGET (bench));
   cro_window_restore_texts (self);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.back", self->before->len > 0);
 }
@@ -187,7 +197,7 @@ show_ref (CroWindow *self,
 static void
 remember_visit (CroWindow *self)
 {
-  Visit visit = { self->now, cro_focus_dup_way (GTK_WIDGET (self->bench)) };
+  Visit visit = { self->now, cro_focus_dup_way (gtk_stack_get_visible_child (self->bench)) };
 
   if (self->now.kind != CRO_REF_NONE)
     g_array_append_val (self->before, visit);
@@ -205,7 +215,7 @@ cro_window_open_ref (CroWindow *self,
       return;
     }
   ref = resolve (cro_book_get_model (self->book), ref);
-  if (page_of (self, ref).bench == NULL)
+  if (page_of (self, ref).bench == G_TYPE_INVALID)
     return;
   if (ref.kind == self->now.kind && ref.slot == self->now.slot)
     return;
@@ -256,7 +266,7 @@ back_cb (GtkWidget  *widget,
         continue;
       show_ref (self, visit.ref);
       if (way != NULL)
-        cro_focus_go (GTK_WIDGET (self->bench), way);
+        cro_focus_go (gtk_stack_get_visible_child (self->bench), way);
       return;
     }
 }
@@ -299,7 +309,7 @@ cro_window_go_to_place (CroWindow *self,
     {
       cro_place_list_set_place (self->list, place);
       if (cro_place_list_get_first (self->list, &kind, &slot)
-          && page_of (self, ref_of_kind (kind, slot)).bench != NULL)
+          && page_of (self, ref_of_kind (kind, slot)).bench != G_TYPE_INVALID)
         cro_window_open_ref (self, ref_of_kind (kind, slot));
       else
         show_nothing (self, place);
@@ -415,13 +425,6 @@ cro_window_add_places (CroWindow *self)
   self->now = CRO_REF_NOWHERE;
   self->is_list_shown = cro_state_get_int ("window", "list", TRUE);
   fill_rail (self);
-  for (GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (self->bench)); child != NULL;
-       child = gtk_widget_get_next_sibling (child))
-    if (CRO_IS_BENCH (child))
-      {
-        g_signal_connect_swapped (child, "open-ref", G_CALLBACK (open_ref_cb), self);
-        g_signal_connect_swapped (child, "say", G_CALLBACK (cro_window_say), self);
-      }
 }
 
 gboolean
@@ -429,5 +432,5 @@ cro_window_can_show (CroWindow *self,
                      CroRef     ref)
 {
   return cro_window_is_alive (cro_book_get_model (self->book), ref)
-         && page_of (self, ref).bench != NULL;
+         && page_of (self, ref).bench != G_TYPE_INVALID;
 }

@@ -73,6 +73,7 @@ cro_window_show_trouble (CroWindow    *self,
                          const GError *error)
 {
   say_what (self, error);
+  adw_status_page_set_icon_name (self->trouble, "dialog-warning-symbolic");
   gtk_widget_set_visible (self->retry_button, self->path != NULL);
   gtk_widget_set_visible (self->tables_button,
                           g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_NOT_A_BOOK));

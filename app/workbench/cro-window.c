@@ -5,12 +5,6 @@
 #include <glib/gi18n.h>
 
 #include "cro-history-window.h"
-#include "cro-ingredient-bench.h"
-#include "cro-market-bench.h"
-#include "cro-menu-bench.h"
-#include "cro-months-bench.h"
-#include "cro-plate-bench.h"
-#include "cro-preparation-bench.h"
 #include "cro-settings-window.h"
 #include "cro-state.h"
 #include "cro-words.h"
@@ -202,13 +196,7 @@ cro_window_class_init (CroWindowClass *klass)
 
   G_OBJECT_CLASS (klass)->dispose = cro_window_dispose;
   GTK_WINDOW_CLASS (klass)->close_request = cro_window_close_request;
-  g_type_ensure (CRO_TYPE_INGREDIENT_BENCH);
-  g_type_ensure (CRO_TYPE_MARKET_BENCH);
-  g_type_ensure (CRO_TYPE_MENU_BENCH);
-  g_type_ensure (CRO_TYPE_MONTHS_BENCH);
   g_type_ensure (CRO_TYPE_PLACE_LIST);
-  g_type_ensure (CRO_TYPE_PLATE_BENCH);
-  g_type_ensure (CRO_TYPE_PREPARATION_BENCH);
   g_type_ensure (CRO_TYPE_WELCOME);
   bind_template (widget_class);
   gtk_widget_class_install_action (widget_class, "win.history", NULL, history_cb);
