@@ -4,6 +4,7 @@
 
 #include "cro-breakdown.h"
 #include "cro-menu-bench.h"
+#include "cro-menu-plates-view.h"
 #include "cro-preparation-bench.h"
 
 /* --- Preparations ----------------------------------------------------------------------------- */
@@ -153,6 +154,59 @@ test_what_takes_it_says_its_weight_there (void **state)
   assert_shown (test, "8.80");
 }
 
+/* The demo's tests of crab, by hand: usable 5030 of 25150; brown meat 771 + 722 + 752 + 763 + 764 =
+ * 3772, shells 2254 + 2330 + 2226 + 2290 + 2215 = 11315, of the same. */
+static void
+test_a_cutting_test_says_all_yields_in_one_act (void **state)
+{
+  CroTestBench *test = *state;
+  const CroItem *white, *brown, *shells;
+
+  show_preparation (test, "Brown crab, cooked and picked");
+  white = cro_model_item (model_of (test),
+                          cro_test_find_ref (test, CRO_NAMES_ITEMS, "White crab meat").slot);
+  brown = cro_model_item (model_of (test),
+                          cro_test_find_ref (test, CRO_NAMES_ITEMS, "Brown crab meat").slot);
+  shells = cro_model_item (model_of (test),
+                           cro_test_find_ref (test, CRO_NAMES_ITEMS, "Crab shells").slot);
+  press (test, "Take It Over");
+  assert_true (white->output.yield == INT64_C (20000000));
+  assert_true (brown->output.yield == INT64_C (14998012));
+  assert_true (shells->output.yield == INT64_C (44990060));
+  undo (test);
+  assert_true (brown->output.yield == INT64_C (15000000));
+}
+
+static void
+test_a_cutting_test_needs_one_thing_that_is_cut (void **state)
+{
+  CroTestBench *test = *state;
+
+  show_preparation (test, "Cultured butter");
+  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "Cutting tests"));
+}
+
+/* The first amount of an output says its unit too. */
+static void
+test_an_output_without_a_unit_takes_an_amount (void **state)
+{
+  CroTestBench *test = *state;
+  CroCell none = { .kind = CRO_CELL_NULL };
+  GError *error = NULL;
+  guint32 slot;
+  CroRef made;
+
+  cro_test_must (cro_edit_add_preparation (test->book, "brine", "Brine", 0, CRO_UNIT_G, &made.slot,
+                                           &slot, &error),
+                 error);
+  cro_test_must (cro_book_set (test->book, "unit", "output",
+                               cro_model_item (model_of (test), slot)->id, "unit", &none, &error),
+                 error);
+  show_preparation (test, "Brine");
+  enter (test, "Amount of Brine", "900");
+  assert_true (cro_model_item (model_of (test), slot)->output.amount == INT64_C (900000000));
+}
+
 /* --- Menus ------------------------------------------------------------------------------------ */
 
 static guint
@@ -205,6 +259,47 @@ test_servings_are_previewed (void **state)
                                    cro_bench_get_slot (test->bench)).cost == before);
 }
 
+/* Order is a plate's place: moved up and back by undo; taken out and back. */
+static void
+test_plates_are_moved_and_taken_out (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *servings, *view;
+  g_autoptr (GPtrArray) before = NULL, moved = NULL;
+  guint32 slot;
+
+  cro_test_bench_show (test, CRO_TYPE_MENU_BENCH,
+                       cro_test_find_ref (test, CRO_NAMES_THINGS, "Tide"));
+  servings = named (test, "servings of Single oyster, cucumber and juniper");
+  view = gtk_widget_get_ancestor (servings, CRO_TYPE_MENU_PLATES_VIEW);
+  before = cro_menu_dup_plates (model_of (test), cro_bench_get_slot (test->bench));
+  slot = cro_slots_get (&model_of (test)->menu_plate_slots,
+                        ((CroMenuPlate *) before->pdata[1])->id);
+  gtk_widget_activate_action (view, "entry.move-up", "u", slot);
+  cro_test_settle ();
+  moved = cro_menu_dup_plates (model_of (test), cro_bench_get_slot (test->bench));
+  assert_ptr_equal (moved->pdata[0], before->pdata[1]);
+  undo (test);
+  gtk_widget_activate_action (view, "entry.remove", "u", slot);
+  cro_test_settle ();
+  assert_int_equal (n_plates (test), before->len - 1);
+  assert_non_null (gtk_window_get_focus (GTK_WINDOW (test->window)));
+  undo (test);
+  assert_int_equal (n_plates (test), before->len);
+}
+
+static void
+test_an_empty_menu_says_so (void **state)
+{
+  CroTestBench *test = *state;
+  GError *error = NULL;
+  CroRef menu = { .kind = CRO_REF_MENU };
+
+  cro_test_must (cro_edit_add_menu (test->book, "menu", "Ebb", &menu.slot, &error), error);
+  cro_test_bench_show (test, CRO_TYPE_MENU_BENCH, menu);
+  assert_shown (test, "No plate is in it yet.");
+}
+
 int
 main (void)
 {
@@ -219,8 +314,13 @@ main (void)
     CASE (test_a_credit_beyond_the_cost_is_said),
     CASE (test_a_by_product_of_a_name_that_is_there_is_refused),
     CASE (test_what_takes_it_says_its_weight_there),
+    CASE (test_a_cutting_test_says_all_yields_in_one_act),
+    CASE (test_a_cutting_test_needs_one_thing_that_is_cut),
+    CASE (test_an_output_without_a_unit_takes_an_amount),
     CASE (test_a_plate_is_found_and_added),
     CASE (test_servings_are_previewed),
+    CASE (test_plates_are_moved_and_taken_out),
+    CASE (test_an_empty_menu_says_so),
   };
 
   cro_test_bench_init ();

@@ -254,6 +254,88 @@ cro_yield_test_set_part (CroBook     *book,
          && cro_edit_end (book, set_part (book, test, output, weight, error), error);
 }
 
+/* --- Yields of a batch ------------------------------------------------------------------------ */
+
+/* What all tests together weighed of one output, and bought for it. */
+static gboolean
+add_up (CroBook        *book,
+        GArray         *tests,
+        guint32         output,
+        double         *weight,
+        double         *purchased,
+        GError        **error)
+{
+  for (guint i = 0; i < tests->len; i++)
+    {
+      const CroYieldTest *test = &g_array_index (tests, CroYieldTest, i);
+      g_autoptr (GArray) parts = cro_yield_test_parts_new (book, test->id, error);
+
+      if (parts == NULL)
+        return FALSE;
+      for (guint k = 0; k < parts->len; k++)
+        if (g_array_index (parts, CroYieldTestPart, k).output == output)
+          {
+            *weight += (double) g_array_index (parts, CroYieldTestPart, k).weight;
+            *purchased += (double) test->purchased;
+          }
+    }
+  return TRUE;
+}
+
+static gboolean
+set_yield (CroBook  *book,
+           guint32   output,
+           double    part,
+           GError  **error)
+{
+  static const char *const columns[] = { "amount_micro", "yield_pct_micro", NULL };
+  const CroItem *item = cro_model_item (cro_book_get_model (book), output);
+  CroCell cells[] = { CRO_CELL_NONE, CRO_CELL_NONE };
+  gint64 micro;
+
+  if (!(part > 0) || cro_unit_get (item->output.unit)->base != CRO_BASE_GRAM
+      || !cro_decimal_from_double (part * 100, &micro))
+    return TRUE;
+  cells[1] = CRO_CELL_INT (micro);
+  return cro_store_update (cro_book_get_store (book), "output", item->id, columns, cells, error);
+}
+
+static gboolean
+set_outputs (CroBook  *book,
+             guint32   preparation,
+             guint32   item,
+             GError  **error)
+{
+  CroModel *model = cro_book_get_model (book);
+  const CroRecipe *recipe = cro_model_recipe (model, preparation);
+  const guint32 *outputs = (const guint32 *) model->output_order->data + recipe->first_output;
+  g_autoptr (GArray) tests = cro_yield_tests_new (book, item, error);
+
+  for (guint32 i = 0; tests != NULL && i < recipe->n_outputs; i++)
+    {
+      gboolean is_main = cro_model_item (model, outputs[i])->is_main;
+      double weight = 0, purchased = 0;
+
+      if (!is_main && !add_up (book, tests, outputs[i], &weight, &purchased, error))
+        return FALSE;
+      if (!set_yield (book, outputs[i],
+                      is_main ? cro_yield_tests_pool (tests).yield : weight / purchased, error))
+        return FALSE;
+    }
+  return tests != NULL;
+}
+
+gboolean
+cro_yield_test_set_outputs (CroBook     *book,
+                            const char  *label,
+                            guint32      preparation,
+                            guint32      item,
+                            GError     **error)
+{
+  return cro_edit_begin (book, label, error)
+         && cro_edit_end (book, set_outputs (book, preparation, item, error), error);
+}
+
 /* --- By-products ------------------------------------------------------------------------------ */
 
 static void

@@ -65,6 +65,15 @@ gboolean        cro_yield_test_set_part (CroBook     *book,
                                       gint64          weight,
                                       GError        **error);
 
+/* The yields of a preparation into which the item goes alone: of the main output what was usable,
+ * of each by-product what was weighed of it, over all that was bought for those tests; in place
+ * of weighed amounts. What no test weighed, and what is not measured by weight, stays. */
+gboolean        cro_yield_test_set_outputs (CroBook  *book,
+                                      const char     *label,
+                                      guint32         preparation,
+                                      guint32         item,
+                                      GError        **error);
+
 /* By-products that tests of an item weigh, or may: those that are in one of the tests, and those of
  * preparations into which the item goes alone. Elements guint32, slots of items, each once; NULL on
  * failure. */

@@ -26,6 +26,7 @@ struct _CroChoice
   char              *act;
   CroChoiceKeep      keep;        /* NULL: the column */
   gpointer           owner;
+  const char        *unset;       /* what holds where the column is not set; NULL: nothing does */
   gboolean           is_setting;
 };
 
@@ -86,6 +87,8 @@ cro_choice_refresh (CroChoice *self)
   if (rows == NULL || !cro_rows_next (rows, NULL))
     return;
   value = cro_rows_get_text (rows, 0);
+  if (value == NULL)
+    value = self->unset;
   for (guint i = 0; self->values[i] != NULL; i++)
     if (g_strcmp0 (self->values[i], value) == 0)
       at = i;
@@ -214,5 +217,13 @@ cro_choice_bind (CroChoice  *self,
   g_free (self->act);
   self->act = g_strdup (act);
   set_reason (self, NULL);
+  cro_choice_refresh (self);
+}
+
+void
+cro_choice_set_unset (CroChoice  *self,
+                      const char *value)
+{
+  self->unset = g_intern_string (value);
   cro_choice_refresh (self);
 }

@@ -39,6 +39,10 @@ const char *cro_choice_get_act (CroChoice         *self);
 
 void       cro_choice_refresh (CroChoice          *self);
 
+/* Shows a value where the column is not set, as that is what then holds. */
+void       cro_choice_set_unset (CroChoice         *self,
+                               const char          *value);
+
 /* Its accessible name. */
 void       cro_choice_set_name (CroChoice         *self,
                                 const char        *name);

@@ -52,7 +52,9 @@ struct _CroIngredientBench
   GtkWidget *free_button;   /* "costs nothing" */
   GtkWidget *cards;         /* CroOfferCards */
   GArray    *shown;         /* guint32: the offers that they show, in order */
+  GtkWidget *no_offer;      /* what is asked for where there is none */
   GtkWidget *new_offer;
+  GtkWidget *price_part;    /* of no use without a pack */
   GtkWidget *prices;
   GtkWidget *yield;
   GtkWidget *allergens;
@@ -269,6 +271,9 @@ cro_ingredient_bench_refresh (CroBench *bench)
   cro_choice_refresh (CRO_CHOICE (self->unit));
   refresh_cards (self);
   mark_cures (self, figures, item);
+  gtk_widget_set_visible (self->no_offer, item_of (self)->n_offers == 0);
+  gtk_widget_set_visible (self->cards, item_of (self)->n_offers > 0);
+  gtk_widget_set_visible (self->price_part, item_of (self)->n_offers > 0);
   gtk_widget_set_visible (self->free_button, figures->offer_in_use[item] == CRO_NO_SLOT);
   cro_yield_view_refresh (CRO_YIELD_VIEW (self->yield));
   cro_allergens_view_refresh (CRO_ALLERGENS_VIEW (self->allergens));
@@ -307,7 +312,7 @@ cro_ingredient_bench_show (CroBench *bench)
                           : base == CRO_BASE_MILLILITRE ? CRO_UNIT_L
                                                         : CRO_UNIT_EACH);
   cro_price_table_put (CRO_PRICE_TABLE (self->prices));
-  cro_yield_view_put (CRO_YIELD_VIEW (self->yield));
+  cro_yield_view_put (CRO_YIELD_VIEW (self->yield), cro_bench_get_slot (bench));
   cro_ingredient_bench_refresh (bench);
 }
 
@@ -378,6 +383,8 @@ cro_ingredient_bench_init (CroIngredientBench *self)
 
   gtk_widget_add_css_class (packs, "lines-part");
   gtk_box_append (GTK_BOX (packs), cro_heading_new (_("Packs")));
+  self->no_offer = cro_text_new (_("Who sells it, in which pack, and for how much?"), "dim-label");
+  gtk_box_append (GTK_BOX (packs), self->no_offer);
   gtk_box_append (GTK_BOX (packs), self->cards);
   gtk_box_append (GTK_BOX (packs), self->new_offer);
 
@@ -385,8 +392,10 @@ cro_ingredient_bench_init (CroIngredientBench *self)
                                                        self->figures, &self->causes));
   gtk_box_append (GTK_BOX (box), fields_new (self));
   gtk_box_append (GTK_BOX (box), packs);
-  gtk_box_append (GTK_BOX (box), cro_heading_new (_("Prices")));
-  gtk_box_append (GTK_BOX (box), self->prices);
+  self->price_part = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+  gtk_box_append (GTK_BOX (self->price_part), cro_heading_new (_("Prices")));
+  gtk_box_append (GTK_BOX (self->price_part), self->prices);
+  gtk_box_append (GTK_BOX (box), self->price_part);
   gtk_box_append (GTK_BOX (box), cro_heading_new (_("Yield tests")));
   gtk_box_append (GTK_BOX (box), self->yield);
   gtk_box_append (GTK_BOX (box), cro_heading_new (_("Allergens")));

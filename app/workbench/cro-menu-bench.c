@@ -85,7 +85,8 @@ show_net_price (CroMenuBench    *self,
   /* Translators: the price with tax at which a menu would just meet its target. */
   g_autofree char *note = g_strdup_printf (_("on target at %s with tax"), price);
 
-  cro_figure_view_set (CRO_FIGURE_VIEW (self->figures[NET_PRICE]), net, _("net price"), note);
+  cro_figure_view_set (CRO_FIGURE_VIEW (self->figures[NET_PRICE]), net, _("net price"),
+                       figure->cost > 0 ? note : NULL);
 }
 
 static void

@@ -29,6 +29,7 @@ struct _CroMenuPlatesView
   GtkWidget  parent_instance;
 
   GtkWidget *box;
+  GtkWidget *none;
   GtkWidget *grid;
   GtkWidget *add;
 
@@ -310,6 +311,7 @@ cro_menu_plates_view_refresh (CroMenuPlatesView *self)
   g_autoptr (GPtrArray) entries = cro_menu_dup_plates (figures->model,
                                                        cro_bench_get_slot (self->bench));
 
+  gtk_widget_set_visible (self->none, entries->len == 0);
   if (!shows (self, entries))
     rebuild (self, entries);
   for (guint i = 0; i < self->rows->len; i++)
@@ -364,6 +366,8 @@ cro_menu_plates_view_init (CroMenuPlatesView *self)
                                     1u << CRO_KIND_PLATE);
   gtk_widget_set_halign (self->add, GTK_ALIGN_START);
   g_signal_connect_swapped (self->add, "chosen", G_CALLBACK (chosen_cb), self);
+  self->none = cro_text_new (_("No plate is in it yet."), "dim-label");
+  gtk_box_append (GTK_BOX (self->box), self->none);
   gtk_box_append (GTK_BOX (self->box), self->grid);
   gtk_box_append (GTK_BOX (self->box), self->add);
 }

@@ -106,7 +106,7 @@ cro_new_offer_view_init (CroNewOfferView *self)
   form = CRO_ENTRY_FORM (self->form);
   gtk_widget_set_parent (self->form, GTK_WIDGET (self));
   /* Translators: an invented supplier, as an example. */
-  self->supplier = cro_entry_form_add (form, _("Supplier"), _("Supplier"), 18, _("Quay Shellfish"));
+  self->supplier = cro_entry_form_add (form, _("Supplier"), _("Supplier"), 16, _("Quay Shellfish"));
   self->code = cro_entry_form_add (form, _("Code"), _("Code"), 8, NULL);
   self->count = cro_entry_form_add (form, _("Pack of"), _("Pack of"), 5, "1");
   self->size = cro_entry_form_add (form, _("times"), _("times"), 8, NULL);

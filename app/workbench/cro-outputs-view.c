@@ -61,7 +61,8 @@ item_of (CroInput *input)
 
 /* --- Finished amounts: weighed, or a yield ---------------------------------------------------- */
 
-/* One of them takes the other's place, in the same act. */
+/* One of them takes the other's place, in the same act. The unit is said with it, as an amount
+ * needs one. */
 static gboolean
 keep_in_place_of (CroInput       *input,
                   const char     *column,
@@ -69,8 +70,10 @@ keep_in_place_of (CroInput       *input,
                   const CroCell  *cell,
                   GError        **error)
 {
-  const char *columns[] = { column, other, NULL };
-  CroCell cells[] = { *cell, CRO_CELL_NONE };
+  CroModel *model = cro_book_get_model (cro_input_get_book (input));
+  const CroOutput *output = &cro_model_item (model, item_of (input))->output;
+  const char *columns[] = { column, other, "unit", NULL };
+  CroCell cells[] = { *cell, CRO_CELL_NONE, CRO_CELL_STR (cro_unit_get (output->unit)->code) };
 
   if (cell->kind == CRO_CELL_NULL)
     columns[1] = NULL;
@@ -199,6 +202,7 @@ add_unit (CroOutputsView *self,
   GtkWidget *unit = cro_choice_new_unit (label, 7);
 
   cro_choice_bind (CRO_CHOICE (unit), book_of (self), "output", item->id, "unit", label);
+  cro_choice_set_unset (CRO_CHOICE (unit), cro_unit_get (item->output.unit)->code);
   cro_row_grid_add (CRO_ROW_GRID (self->grid), unit);
 }
 

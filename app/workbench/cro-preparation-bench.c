@@ -20,6 +20,7 @@
 #include "cro-used-in-view.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
+#include "cro-yield-view.h"
 
 enum
 {
@@ -44,6 +45,9 @@ struct _CroPreparationBench
   GtkWidget *sharing;      /* what is of no use where there is one output */
   GtkWidget *rule;
   GtkWidget *landing;
+  GtkWidget *tests;        /* what is of no use where more than one thing goes in */
+  GtkWidget *yield;
+  guint32    tested;       /* the item that goes in alone; CRO_NO_SLOT: there is none */
   GtkWidget *used_in;
 };
 
@@ -162,6 +166,35 @@ causes_of (CroFigures    *figures,
   return causes;
 }
 
+/* What goes in alone is broken down: CRO_NO_SLOT where it is not one thing. */
+static guint32
+broken_down (CroFigures *figures,
+             guint32     recipe)
+{
+  const CroGraph *graph = &figures->graph;
+  guint32 row = cro_figures_row (figures, recipe);
+
+  return graph->first[row + 1] - graph->first[row] == 1
+             ? figures->model->lines.item[graph->line_slot[graph->first[row]]]
+             : CRO_NO_SLOT;
+}
+
+static void
+refresh_tests (CroPreparationBench *self,
+               CroFigures          *figures,
+               guint32              recipe)
+{
+  guint32 item = broken_down (figures, recipe);
+
+  gtk_widget_set_visible (self->tests, item != CRO_NO_SLOT);
+  if (item == CRO_NO_SLOT)
+    return;
+  if (item != self->tested)
+    cro_yield_view_put (CRO_YIELD_VIEW (self->yield), item);
+  self->tested = item;
+  cro_yield_view_refresh (CRO_YIELD_VIEW (self->yield));
+}
+
 static void
 cro_preparation_bench_refresh (CroBench *bench)
 {
@@ -188,6 +221,7 @@ cro_preparation_bench_refresh (CroBench *bench)
   cro_choice_refresh (CRO_CHOICE (self->rule));
   cro_landing_view_refresh (CRO_LANDING_VIEW (self->landing));
   gtk_widget_set_visible (self->sharing, n > 1);
+  refresh_tests (self, figures, recipe);
   cro_used_in_view_set (CRO_USED_IN_VIEW (self->used_in), outputs, n);
 }
 
@@ -207,6 +241,7 @@ cro_preparation_bench_show (CroBench *bench)
                    "by_products", of_rule);
   cro_lines_view_put (CRO_LINES_VIEW (self->lines), cro_bench_get_slot (bench));
   cro_outputs_view_put (CRO_OUTPUTS_VIEW (self->outputs));
+  self->tested = CRO_NO_SLOT;
   cro_preparation_bench_refresh (bench);
 }
 
@@ -249,6 +284,11 @@ cro_preparation_bench_init (CroPreparationBench *self)
   self->landing = cro_landing_view_new (CRO_BENCH (self));
   self->used_in = cro_used_in_view_new (CRO_BENCH (self));
 
+  self->tests = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+  self->yield = cro_yield_view_new (CRO_BENCH (self));
+  gtk_box_append (GTK_BOX (self->tests), cro_heading_new (_("Cutting tests")));
+  gtk_box_append (GTK_BOX (self->tests), self->yield);
+
   self->sharing = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
   gtk_box_append (GTK_BOX (self->sharing), cro_heading_new (_("How its cost lands")));
   gtk_box_append (GTK_BOX (self->sharing), cro_field_new (_("By-products"), self->rule));
@@ -261,6 +301,7 @@ cro_preparation_bench_init (CroPreparationBench *self)
   gtk_box_append (GTK_BOX (box), cro_heading_new (_("This batch gives")));
   gtk_box_append (GTK_BOX (box), self->outputs);
   gtk_box_append (GTK_BOX (box), self->sharing);
+  gtk_box_append (GTK_BOX (box), self->tests);
   gtk_box_append (GTK_BOX (box), cro_heading_new (_("Used in")));
   gtk_box_append (GTK_BOX (box), self->used_in);
 

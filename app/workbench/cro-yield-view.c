@@ -31,6 +31,7 @@ struct _CroYieldView
   GtkWidget *grid;
 
   CroBench  *bench;       /* borrowed */
+  guint32    item;        /* that is tested */
   GArray    *outputs;     /* guint32: by-products that tests weigh, one column each */
   double     pooled;      /* NaN: no tests */
 };
@@ -222,14 +223,22 @@ yield_of (const CroYieldTest *test)
   return test->purchased > 0 ? 100 * (double) test->usable / (double) test->purchased : NAN;
 }
 
+static gboolean
+is_of_batch (CroYieldView *self)
+{
+  return cro_bench_get_ref (self->bench).kind == CRO_REF_RECIPE;
+}
+
 static char *
-dup_summary (CroPooledYield pool)
+dup_summary (CroYieldView   *self,
+             CroPooledYield  pool)
 {
   g_autofree char *yield = cro_number_to_text (pool.yield * 100, 2, TRUE);
   g_autofree char *error = cro_number_to_text (pool.error * 100, 2, TRUE);
 
   if (pool.n == 0)
-    return g_strdup (_("No test stands behind the trim yield yet."));
+    return g_strdup (is_of_batch (self) ? _("No test stands behind these yields yet.")
+                                        : _("No test stands behind the trim yield yet."));
   if (pool.n == 1)
     /* Translators: %s is a percentage. */
     return g_strdup_printf (_("One test: %s %% of what was bought is usable."), yield);
@@ -244,16 +253,17 @@ show_summary (CroYieldView   *self,
               CroPooledYield  pool,
               const char     *summary)
 {
-  gint32 now = cro_book_get_model (book_of (self))->measures[cro_bench_get_slot (self->bench)]
-                   .trim_yield;
+  gint32 now = cro_book_get_model (book_of (self))->measures[self->item].trim_yield;
   gint64 rounded;
 
   self->pooled = pool.yield;
   gtk_label_set_label (GTK_LABEL (self->summary), summary);
   gtk_widget_set_visible (self->take_over, pool.n > 0 && pool.yield > 0);
   gtk_widget_set_sensitive (self->take_over,
-                            pool.n > 0 && cro_decimal_from_double (pool.yield * 100, &rounded)
-                                && rounded != now);
+                            is_of_batch (self)
+                                || (pool.n > 0
+                                    && cro_decimal_from_double (pool.yield * 100, &rounded)
+                                    && rounded != now));
 }
 
 /* Tests as points, and what they come to together as a line across. */
@@ -283,22 +293,37 @@ show_plot (CroYieldView   *self,
   cro_plot_tell (CRO_PLOT (self->plot), low, high, summary);
 }
 
-static void
-take_over_cb (CroYieldView *self)
+/* Trimming is one loss of the ingredient; a batch gives all its outputs by their parts. */
+static gboolean
+take_over (CroYieldView  *self,
+           const char    *label,
+           GError       **error)
 {
-  g_autofree char *label = cro_bench_dup_label (self->bench, _("trim yield by tests"));
-  g_autoptr (GError) error = NULL;
+  CroBook *book = book_of (self);
   gint64 micro;
   CroCell cell;
 
+  if (is_of_batch (self))
+    return cro_yield_test_set_outputs (book, label, cro_bench_get_slot (self->bench), self->item,
+                                       error);
   if (!cro_decimal_from_double (self->pooled * 100, &micro))
-    return;
+    return TRUE;
   cell = CRO_CELL_INT (micro);
+  return cro_book_set (book, label, "ingredient",
+                       cro_model_item (cro_book_get_model (book), self->item)->id,
+                       "trim_yield_pct_micro", &cell, error);
+}
+
+static void
+take_over_cb (CroYieldView *self)
+{
+  g_autofree char *label = cro_bench_dup_label (self->bench, is_of_batch (self)
+                                                                 ? _("yields by tests")
+                                                                 : _("trim yield by tests"));
+  g_autoptr (GError) error = NULL;
+
   gtk_widget_grab_focus (self->purchased);
-  if (!cro_book_set (book_of (self), label, "ingredient",
-                     cro_model_item (cro_book_get_model (book_of (self)),
-                                     cro_bench_get_slot (self->bench))->id,
-                     "trim_yield_pct_micro", &cell, &error))
+  if (!take_over (self, label, &error))
     cro_bench_fail (self->bench, error);
 }
 
@@ -335,7 +360,7 @@ static void
 add_cb (CroYieldView *self)
 {
   CroBook *book = book_of (self);
-  const char *item = cro_ref_name (cro_book_get_model (book), cro_bench_get_ref (self->bench));
+  const char *item = cro_model_item (cro_book_get_model (book), self->item)->name;
   g_autofree char *label = cro_bench_dup_label (self->bench, _("yield test"));
   g_autofree char *name = NULL;
   g_autoptr (GError) error = NULL;
@@ -346,8 +371,8 @@ add_cb (CroYieldView *self)
     return;
   cro_date_format (test.date, iso);
   name = g_strdup_printf ("%s %s", item, iso);
-  if (!cro_yield_test_add (book, label, cro_bench_get_slot (self->bench), name, test.date,
-                           test.purchased, test.usable, &error))
+  if (!cro_yield_test_add (book, label, self->item, name, test.date, test.purchased, test.usable,
+                           &error))
     {
       cro_bench_fail (self->bench, error);
       return;
@@ -379,12 +404,11 @@ refresh_rows (CroYieldView *self,
 void
 cro_yield_view_refresh (CroYieldView *self)
 {
-  guint32 item = cro_bench_get_slot (self->bench);
   g_autofree char *today = cro_date_to_text (cro_book_get_figures (book_of (self))->date);
   g_autofree char *summary = NULL;
-  g_autoptr (GArray) tests = cro_yield_tests_new (book_of (self), item, NULL);
+  g_autoptr (GArray) tests = cro_yield_tests_new (book_of (self), self->item, NULL);
   GArray *outputs = tests != NULL
-                        ? cro_yield_test_outputs (book_of (self), item, tests, NULL)
+                        ? cro_yield_test_outputs (book_of (self), self->item, tests, NULL)
                         : NULL;
   CroPooledYield pool;
 
@@ -393,7 +417,7 @@ cro_yield_view_refresh (CroYieldView *self)
   g_array_unref (self->outputs);
   self->outputs = outputs;
   pool = cro_yield_tests_pool (tests);
-  summary = dup_summary (pool);
+  summary = dup_summary (self, pool);
   refresh_rows (self, tests);
   gtk_entry_set_placeholder_text (GTK_ENTRY (self->date), today);
   show_summary (self, pool, summary);
@@ -401,8 +425,10 @@ cro_yield_view_refresh (CroYieldView *self)
 }
 
 void
-cro_yield_view_put (CroYieldView *self)
+cro_yield_view_put (CroYieldView *self,
+                    guint32       item)
 {
+  self->item = item;
   cro_row_grid_begin (CRO_ROW_GRID (self->grid), NULL);
   cro_row_grid_end (CRO_ROW_GRID (self->grid));
   cro_entry_form_clear (CRO_ENTRY_FORM (self->form));
@@ -445,6 +471,7 @@ static void
 cro_yield_view_init (CroYieldView *self)
 {
   self->outputs = g_array_new (FALSE, FALSE, sizeof (guint32));
+  self->item = CRO_NO_SLOT;
   self->pooled = NAN;
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 9);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
