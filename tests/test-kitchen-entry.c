@@ -9,7 +9,7 @@ static const char *const locales[] = { "C", "en_US.UTF-8", "fr_FR.UTF-8", "de_DE
 
 static const CroUnitWord units[] = { { "cs", CRO_UNIT_TBSP }, { "pièces", CRO_UNIT_EACH }, { NULL } };
 static const char *const losses[] = { "loss", "perte", NULL };
-static const CroEntryWords words = { units, losses, NULL };
+static const CroEntryWords words = { .units = units, .loss = losses };
 
 #define M(value) ((gint64) ((value) * 1e6 + ((value) < 0 ? -0.5 : 0.5)))
 

@@ -6,7 +6,9 @@
 
 static const CroUnitWord units[] = { { "cs", CRO_UNIT_TBSP }, { "pièces", CRO_UNIT_EACH }, { NULL } };
 static const char *const joins[] = { "of", "de", "d'", NULL };
-static const CroEntryWords words = { units, NULL, joins };
+static const char *const trimmed[] = { "trimmed", "paré", NULL };
+static const char *const as_bought[] = { "as bought", NULL };
+static const CroEntryWords words = { units, NULL, joins, trimmed, as_bought };
 
 #define M(value) ((gint64) ((value) * 1e6 + 0.5))
 
@@ -148,6 +150,39 @@ test_read (void **state)
 }
 
 static void
+test_weighing (void **state)
+{
+  static const struct { const char *says, *text, *name; int as_bought; } cases[] = {
+    { "nothing said", "40 g brown crab", "brown crab", -1 },
+    { "behind the price", "40 g brown crab 13.20/kg trimmed", "brown crab", FALSE },
+    { "before it", "40 g brown crab, as bought 13.20/kg", "brown crab", TRUE },
+    { "behind a comma", "2 kg artichokes, Trimmed", "artichokes", FALSE },
+    { "in the user's language", "2 kg turbot PARÉ 24/kg", "turbot", FALSE },
+    { "as bought", "2 kg turbot as bought", "turbot", TRUE },
+    { "a name that begins so", "2 kg trimmed turbot", "trimmed turbot", -1 },
+    { "a name of the book that ends so", "2 kg leeks trimmed", "Leeks, trimmed", -1 },
+    { "the word alone is a name", "2 kg trimmed", "trimmed", -1 },
+  };
+  Fixture *fixture = *state;
+  CroModel *model = cro_book_get_model (fixture->book);
+
+  add_ingredient (fixture->book, "Leeks, trimmed", CRO_BASE_GRAM);
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_auto (CroQuick) quick = { 0 };
+      const char *name;
+
+      if (!cro_quick_read (model, cases[i].text, &words, &quick))
+        fail_msg ("%s: \"%s\" has fault %d", cases[i].says, cases[i].text, quick.fault);
+      name = quick.item != CRO_NO_SLOT ? cro_model_item (model, quick.item)->name : quick.name;
+      if (strcmp (name, cases[i].name) != 0 || quick.has_weighing != (cases[i].as_bought >= 0)
+          || (quick.has_weighing && quick.as_bought != cases[i].as_bought))
+        fail_msg ("%s: \"%s\" is \"%s\", as bought %d", cases[i].says, cases[i].text, name,
+                  quick.as_bought);
+    }
+}
+
+static void
 test_not_understood (void **state)
 {
   static const struct { const char *says, *text; CroQuickFault fault; const char *at; } cases[] = {
@@ -164,6 +199,10 @@ test_not_understood (void **state)
     { "another currency", "25 g butter £9.20/kg", CRO_QUICK_CURRENCY, "£9.20/kg" },
     { "a sign of several currencies", "25 g butter $9.20/kg", CRO_QUICK_CURRENCY, "$9.20/kg" },
     { "a price alone", "9.20/kg", CRO_QUICK_PRICE, "9.20/kg" },
+    { "words behind a price", "25 g butter 9.20/kg best there is", CRO_QUICK_BEHIND_PRICE,
+      "best there is" },
+    { "words behind one with its sign", "2 eggs 0.34 € each fresh", CRO_QUICK_BEHIND_PRICE,
+      "fresh" },
   };
   Fixture *fixture = *state;
 
@@ -295,6 +334,47 @@ test_flags (void **state)
 }
 
 static void
+test_make_preparation (void **state)
+{
+  Fixture *fixture = *state;
+  CroModel *model = cro_book_get_model (fixture->book);
+  GError *error = NULL;
+  g_autofree char *left = NULL;
+  g_autofree char *before = cro_test_dump (fixture->folder.path);
+  g_autofree char *after = NULL;
+  g_autoptr (GArray) lines = NULL;
+  guint32 item;
+
+  assert_int_equal (place (fixture, "120 ml shell oil", CRO_QUICK_MAKE_PREPARATION
+                           | CRO_QUICK_MAKE_ALL, &left, &item), 1);
+  assert_null (left);
+  assert_string_equal (cro_model_item (model, item)->name, "shell oil");
+  assert_true (cro_model_item (model, item)->is_main);
+  assert_int_equal (model->measures[item].base, CRO_BASE_MILLILITRE);
+  lines = cro_edit_list_lines (cro_book_get_figures (fixture->book), fixture->plate);
+  assert_int_equal (lines->len, 1);
+
+  cro_test_must (cro_book_undo (fixture->book, NULL, &error), error);
+  after = cro_test_dump (fixture->folder.path);
+  cro_test_same ("the preparation and its line are one act", before, after);
+}
+
+static void
+test_place_weighing (void **state)
+{
+  Fixture *fixture = *state;
+  CroModel *model = cro_book_get_model (fixture->book);
+  g_autofree char *left = NULL;
+  g_autoptr (GArray) lines = NULL;
+  guint32 item;
+
+  place (fixture, "1 kg white crab meat as bought\n1 kg white crab meat trimmed", 0, &left, &item);
+  lines = cro_edit_list_lines (cro_book_get_figures (fixture->book), fixture->plate);
+  assert_true (model->lines.whole[g_array_index (lines, guint32, 0)]);
+  assert_false (model->lines.whole[g_array_index (lines, guint32, 1)]);
+}
+
+static void
 test_no_amount (void **state)
 {
   Fixture *fixture = *state;
@@ -313,7 +393,8 @@ main (void)
   const struct CMUnitTest tests[] = {
     TEST (test_read),         TEST (test_not_understood), TEST (test_look_up),
     TEST (test_first_figure), TEST (test_paste),          TEST (test_flags),
-    TEST (test_no_amount),
+    TEST (test_no_amount),    TEST (test_weighing),       TEST (test_make_preparation),
+    TEST (test_place_weighing),
   };
 
   return cmocka_run_group_tests (tests, cro_test_make_locales, cro_test_remove_locales);

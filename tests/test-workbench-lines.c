@@ -460,6 +460,74 @@ test_unplaced_text_waits_on_its_plate (void **state)
   assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "salt to taste"));
 }
 
+/* The row of the list under the next line that holds a text is chosen. */
+static void
+choose (CroTestBench *test,
+        const char   *text)
+{
+  GtkWidget *label = cro_test_find_shown (GTK_WIDGET (test->bench), text);
+
+  assert_non_null (label);
+  assert_true (gtk_widget_activate (gtk_widget_get_ancestor (label, GTK_TYPE_LIST_BOX_ROW)));
+  cro_test_settle ();
+}
+
+static void
+opened_cb (GtkWidget *bench,
+           int        kind,
+           guint      slot,
+           CroRef    *opened)
+{
+  *opened = CRO_REF ((CroRefKind) kind, slot);
+}
+
+static void
+test_a_missing_preparation_is_made_from_its_line (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *entry = named (test, "Next line");
+  CroRef opened = CRO_REF_NOWHERE;
+  guint32 item;
+
+  g_signal_connect (test->bench, "open-ref", G_CALLBACK (opened_cb), &opened);
+  cro_test_type (entry, "30 g samphire oil");
+  choose (test, "Make the preparation “samphire oil”");
+  assert_string_equal (text_of (entry), "");
+  item = model_of (test)->lines.item[line_of (test, "samphire oil")];
+  assert_true (cro_model_item (model_of (test), item)->is_main);
+  assert_int_equal (opened.kind, CRO_REF_ITEM);
+  assert_int_equal (opened.slot, item);
+  /* What is bought at a price is no preparation. */
+  cro_test_type (entry, "30 g samphire powder 9/kg");
+  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench),
+                                    "Make the preparation “samphire powder”"));
+  cro_test_escape (entry);
+}
+
+static void
+test_the_next_line_says_how_it_reads (void **state)
+{
+  static const struct { const char *typed, *says; } cases[] = {
+    { "40 g dill 13.20/kg trimmed", "Enter takes it and sets its price from today · trimmed" },
+    { "40 g dill, as bought", "Enter takes it · as bought" },
+    { "40 g dill 13.20/kg fresh",
+      "“fresh” behind the price is not understood; “trimmed” and “as bought” are." },
+    { "40 g dill 13.20/kgg", "“13.20/kgg” is not a price such as 9.20/kg or 0.34 each." },
+    { "0 g dill", "“0” is not an amount." },
+    { "40 g roe", "Enter makes “roe”; for “Trout roe”, choose it below (Down)" },
+  };
+  CroTestBench *test = *state;
+  GtkWidget *entry = named (test, "Next line");
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      cro_test_type (entry, cases[i].typed);
+      if (cro_test_find_shown (GTK_WIDGET (test->bench), cases[i].says) == NULL)
+        fail_msg ("\"%s\" does not say \"%s\"", cases[i].typed, cases[i].says);
+    }
+  cro_test_escape (entry);
+}
+
 static guint
 count_rows (CroTestBench *test)
 {
@@ -534,6 +602,33 @@ test_a_menus_target_is_said_in_words (void **state)
   cro_test_settle ();
   /* Tide costs 25.35 of 95 / 1.1 = 86.36, of which 29 % are 25.05. */
   assert_non_null (cro_test_find_shown (bench, "over by 0.31"));
+}
+
+/* Ctrl+I where nothing nearer has a sum: the figure that the field goes into. */
+static void
+test_a_field_opens_the_figure_it_goes_into (void **state)
+{
+  static const struct { const char *field, *says; } cases[] = {
+    { "Seasoning %", "bites" },
+    { "Target %", "food" },
+  };
+  CroTestBench *test = *state;
+  GtkWidget *bench = GTK_WIDGET (test->bench);
+
+  gtk_toggle_button_set_active (
+      GTK_TOGGLE_BUTTON (gtk_widget_get_ancestor (cro_test_find_shown (bench, "More"),
+                                                  GTK_TYPE_TOGGLE_BUTTON)), TRUE);
+  cro_test_settle ();
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      GtkWidget *field = named (test, cases[i].field);
+
+      gtk_widget_grab_focus (field);
+      assert_true (gtk_widget_activate_action (field, "figure.sum", NULL));
+      cro_test_settle ();
+      if (cro_test_find_shown (bench, cases[i].says) == NULL)
+        fail_msg ("\"%s\" opens no sum with \"%s\"", cases[i].field, cases[i].says);
+    }
 }
 
 /* --- Preparations ----------------------------------------------------------------------------- */
@@ -620,6 +715,9 @@ main (void)
     CASE (test_what_is_typed_stays_while_its_line_moves),
     CASE (test_a_pasted_recipe_is_placed_line_by_line),
     CASE (test_unplaced_text_waits_on_its_plate),
+    CASE (test_a_field_opens_the_figure_it_goes_into),
+    CASE (test_the_next_line_says_how_it_reads),
+    CASE (test_a_missing_preparation_is_made_from_its_line),
     CASE (test_many_lines_come_a_few_at_a_time),
     CASE (test_lines_fit_beside_a_picture),
     CASE (test_a_menus_target_is_said_in_words),

@@ -64,7 +64,7 @@ into_recipe (CroModel *model,
   return (Into){ cro_model_recipe (model, recipe)->is_plate, cro_model_recipe (model, recipe)->id };
 }
 
-/* An ingredient made within the act, and the offer that its price is of. */
+/* An item made within the act, and the offer that its price is of. */
 typedef struct
 {
   gint64 id;
@@ -83,7 +83,11 @@ made_of (CroBook           *book,
 
   if (item != NULL)
     return item;
-  id = cro_edit_make_ingredient (book, new_line->name, new_line->base, error);
+  if (!new_line->is_preparation)
+    id = cro_edit_make_ingredient (book, new_line->name, new_line->base, error);
+  else if (cro_edit_make_preparation (book, new_line->name, 0, cro_base_unit (new_line->base), &id,
+                                      error) == 0)
+    id = 0;
   if (id == 0)
     return NULL;
   item = g_new0 (Made, 1);
@@ -121,13 +125,14 @@ write_line (CroBook           *book,
             GError           **error)
 {
   const char *columns[] = { into.is_plate ? "plate" : "preparation", "position_micro", "item",
-                            "amount_micro", "unit", NULL };
+                            "amount_micro", "unit", "weighed", NULL };
   CroCell cells[] = {
     CRO_CELL_INT (into.id),
     CRO_CELL_INT (position),
     CRO_CELL_INT (item),
     CRO_CELL_INT (new_line->amount),
     CRO_CELL_STR (cro_edit_unit_code (new_line->unit)),
+    CRO_CELL_STR (new_line->as_bought ? "whole" : "trimmed"),
   };
 
   return cro_edit_insert (book, "recipe_line", columns, cells, error);

@@ -27,17 +27,23 @@ make_output (CroBook     *book,
   return id != 0 && cro_edit_insert (book, "output", columns, cells, error) != 0 ? id : 0;
 }
 
-static gint64
-make_preparation (CroBook     *book,
-                  const char  *name,
-                  GError     **error)
+gint64
+cro_edit_make_preparation (CroBook     *book,
+                           const char  *name,
+                           gint64       amount,
+                           CroUnit      unit,
+                           gint64      *output,
+                           GError     **error)
 {
   static const char *const columns[] = { "name", NULL };
   g_autofree char *tidy = cro_edit_dup_name (book, CRO_NAMES_PREPARATIONS, name, CRO_REF_NOWHERE,
                                              error);
   CroCell cell = CRO_CELL_STR (tidy);
 
-  return tidy != NULL ? cro_edit_insert (book, "preparation", columns, &cell, error) : 0;
+  gint64 id = tidy != NULL ? cro_edit_insert (book, "preparation", columns, &cell, error) : 0;
+
+  *output = id != 0 ? make_output (book, id, "main", name, amount, unit, error) : 0;
+  return *output != 0 ? id : 0;
 }
 
 gboolean
@@ -55,10 +61,8 @@ cro_edit_add_preparation (CroBook     *book,
 
   if (!cro_edit_begin (book, label, error))
     return FALSE;
-  id = make_preparation (book, name, error);
-  if (id != 0)
-    output = make_output (book, id, "main", name, amount, unit, error);
-  if (!cro_edit_end (book, output != 0, error))
+  id = cro_edit_make_preparation (book, name, amount, unit, &output, error);
+  if (!cro_edit_end (book, id != 0, error))
     return FALSE;
   model = cro_book_get_model (book);
   return cro_edit_return_slot (recipe, &model->preparation_slots, id)

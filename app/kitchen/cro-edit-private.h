@@ -75,6 +75,14 @@ gint64   cro_edit_copy_row    (CroBook            *book,
                                guint               n,
                                GError            **error);
 
+/* With its main output of the same name, whose id is given back; amount 0: not known yet. */
+gint64   cro_edit_make_preparation (CroBook       *book,
+                               const char         *name,
+                               gint64              amount,
+                               CroUnit             unit,
+                               gint64             *output,
+                               GError            **error);
+
 gint64   cro_edit_make_plate  (CroBook            *book,
                                const char         *name,
                                gint64              makes,

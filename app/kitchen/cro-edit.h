@@ -252,14 +252,16 @@ gboolean cro_edit_remove      (CroBook        *book,
 GArray  *cro_edit_list_lines  (CroFigures     *figures,
                                guint32         recipe);
 
-/* What a line takes; where item is CRO_NO_SLOT an ingredient is made. */
+/* What a line takes; where item is CRO_NO_SLOT an ingredient is made, or an empty preparation. */
 typedef struct
 {
   guint32     item;
-  const char *name;            /* of the ingredient to make */
+  const char *name;            /* of what is made */
   CroBase     base;            /* likewise */
+  gboolean    is_preparation;  /* likewise */
   gint64      amount;
   CroUnit     unit;
+  gboolean    as_bought;       /* and not trimmed */
   gboolean    has_price;       /* of the ingredient, made or there already */
   CroUnitPrice price;
 } CroNewLine;

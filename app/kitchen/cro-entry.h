@@ -58,6 +58,8 @@ typedef struct
   const CroUnitWord *units; /* "cs" tbsp, "pièces" each */
   const char *const *loss;  /* "loss", before or behind the per cent of a yield */
   const char *const *joins; /* "of", "d'": between a unit and a name */
+  const char *const *trimmed;   /* "trimmed", behind the name of what is weighed so */
+  const char *const *as_bought; /* the same of what is weighed as bought */
 } CroEntryWords;
 
 typedef struct

@@ -91,6 +91,74 @@ next_word (const Rest *rest,
   return (gsize) (c - rest->text);
 }
 
+/* --- Prices ------------------------------------------------------------------------------------------ */
+
+/* Signs that stand for one currency alone. */
+static const struct { const char *sign, *code; } currencies[] = {
+  { "€", "EUR" }, { "£", "GBP" }, { "₹", "INR" }, { "₺", "TRY" }, { "₩", "KRW" }, { "₪", "ILS" },
+};
+
+/* Reads the sign or the code of a currency with the space before it; returns its bytes.
+ * *is_books is cleared where it is not, or not for sure, the book's. */
+static gsize
+scan_currency (CroModel   *model,
+               const char *text,
+               gboolean   *is_books)
+{
+  gsize space = cro_expression_space (text);
+  const char *at = text + space;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (currencies); i++)
+    if (g_str_has_prefix (at, currencies[i].sign))
+      {
+        *is_books &= g_strcmp0 (model->currency, currencies[i].code) == 0;
+        return space + strlen (currencies[i].sign);
+      }
+  if (g_unichar_type (g_utf8_get_char (at)) == G_UNICODE_CURRENCY_SYMBOL)
+    {
+      *is_books = FALSE;
+      return space + (gsize) (g_utf8_next_char (at) - at);
+    }
+  if (g_ascii_isupper (at[0]) && g_ascii_isupper (at[1]) && g_ascii_isupper (at[2])
+      && !g_unichar_isalnum (g_utf8_get_char (at + 3)))
+    {
+      *is_books &= model->currency != NULL && strncmp (at, model->currency, 3) == 0;
+      return space + 3;
+    }
+  return 0;
+}
+
+/* A price from the begin of text to its end. Without a stroke it is one of pieces, and that only
+ * where it is written "each" or the line has its amount already. */
+static gboolean
+read_price (const Rest *rest,
+            const char *text,
+            gboolean    has_amount,
+            CroEntry   *entry,
+            CroUnit    *unit,
+            gboolean   *is_books)
+{
+  gsize bytes = scan_currency (rest->model, text, is_books);
+  gsize number = cro_entry_scan_number (text + bytes, entry);
+  gsize of_unit;
+  gboolean has_stroke;
+
+  if (number == 0)
+    return FALSE;
+  bytes += number;
+  bytes += scan_currency (rest->model, text + bytes, is_books);
+  bytes += cro_expression_space (text + bytes);
+  has_stroke = text[bytes] == '/';
+  if (has_stroke)
+    bytes++;
+  bytes += cro_expression_space (text + bytes);
+  of_unit = cro_entry_scan_unit (text + bytes, rest->words, unit);
+  if (of_unit == 0 || text[bytes + of_unit] != '\0')
+    return FALSE;
+  return has_stroke || (*unit == CRO_UNIT_EACH
+                        && (has_amount || strcmp (text + bytes, "each") == 0));
+}
+
 /* --- Names ------------------------------------------------------------------------------------- */
 
 /* Whether a name folds to what was folded. It is read as cro_fold would have it for as long as
@@ -167,6 +235,36 @@ looks_like_price (const char *word)
   return sign;
 }
 
+/* Where the price ends that begins at a place and has more behind it; 0: none does. */
+static gsize
+price_end (const Rest *rest,
+           gsize       at,
+           gboolean    has_amount)
+{
+  for (gsize end = next_word (rest, at); end < rest->end; end = next_word (rest, end))
+    {
+      g_autofree char *text = g_strchomp (g_strndup (rest->text + at, end - at));
+      g_auto (CroEntry) entry = { 0 };
+      gboolean is_books = TRUE;
+      CroUnit unit;
+
+      if (read_price (rest, text, has_amount, &entry, &unit, &is_books))
+        return end;
+    }
+  return 0;
+}
+
+static gboolean
+fail_price (Rest     *rest,
+            CroQuick *quick,
+            gsize     at)
+{
+  gsize end = price_end (rest, at, quick->has_amount);
+
+  return end != 0 ? fail (quick, CRO_QUICK_BEHIND_PRICE, end, rest->end)
+                  : fail (quick, CRO_QUICK_PRICE, at, rest->end);
+}
+
 static gboolean
 take_name (Rest     *rest,
            CroQuick *quick)
@@ -187,7 +285,7 @@ take_name (Rest     *rest,
         return fail (quick, CRO_QUICK_AMOUNT, rest->start, rest->end);
       for (gsize at = rest->start; at < rest->end; at = next_word (rest, at))
         if (looks_like_price (rest->text + at))
-          return fail (quick, CRO_QUICK_PRICE, at, rest->end);
+          return fail_price (rest, quick, at);
     }
   quick->name = g_steal_pointer (&name);
   return TRUE;
@@ -301,73 +399,7 @@ take_trailing_amount (Rest     *rest,
   return TRUE;
 }
 
-/* --- Prices ------------------------------------------------------------------------------------------ */
-
-/* Signs that stand for one currency alone. */
-static const struct { const char *sign, *code; } currencies[] = {
-  { "€", "EUR" }, { "£", "GBP" }, { "₹", "INR" }, { "₺", "TRY" }, { "₩", "KRW" }, { "₪", "ILS" },
-};
-
-/* Reads the sign or the code of a currency with the space before it; returns its bytes.
- * *is_books is cleared where it is not, or not for sure, the book's. */
-static gsize
-scan_currency (CroModel   *model,
-               const char *text,
-               gboolean   *is_books)
-{
-  gsize space = cro_expression_space (text);
-  const char *at = text + space;
-
-  for (gsize i = 0; i < G_N_ELEMENTS (currencies); i++)
-    if (g_str_has_prefix (at, currencies[i].sign))
-      {
-        *is_books &= g_strcmp0 (model->currency, currencies[i].code) == 0;
-        return space + strlen (currencies[i].sign);
-      }
-  if (g_unichar_type (g_utf8_get_char (at)) == G_UNICODE_CURRENCY_SYMBOL)
-    {
-      *is_books = FALSE;
-      return space + (gsize) (g_utf8_next_char (at) - at);
-    }
-  if (g_ascii_isupper (at[0]) && g_ascii_isupper (at[1]) && g_ascii_isupper (at[2])
-      && !g_unichar_isalnum (g_utf8_get_char (at + 3)))
-    {
-      *is_books &= model->currency != NULL && strncmp (at, model->currency, 3) == 0;
-      return space + 3;
-    }
-  return 0;
-}
-
-/* A price from the begin of text to its end. Without a stroke it is one of pieces, and that only
- * where it is written "each" or the line has its amount already. */
-static gboolean
-read_price (const Rest *rest,
-            const char *text,
-            gboolean    has_amount,
-            CroEntry   *entry,
-            CroUnit    *unit,
-            gboolean   *is_books)
-{
-  gsize bytes = scan_currency (rest->model, text, is_books);
-  gsize number = cro_entry_scan_number (text + bytes, entry);
-  gsize of_unit;
-  gboolean has_stroke;
-
-  if (number == 0)
-    return FALSE;
-  bytes += number;
-  bytes += scan_currency (rest->model, text + bytes, is_books);
-  bytes += cro_expression_space (text + bytes);
-  has_stroke = text[bytes] == '/';
-  if (has_stroke)
-    bytes++;
-  bytes += cro_expression_space (text + bytes);
-  of_unit = cro_entry_scan_unit (text + bytes, rest->words, unit);
-  if (of_unit == 0 || text[bytes + of_unit] != '\0')
-    return FALSE;
-  return has_stroke || (*unit == CRO_UNIT_EACH
-                        && (has_amount || strcmp (text + bytes, "each") == 0));
-}
+/* --- The price ------------------------------------------------------------------------------------------ */
 
 static gboolean
 take_price (Rest     *rest,
@@ -398,6 +430,43 @@ take_price (Rest     *rest,
   return TRUE;
 }
 
+/* --- Weighing ------------------------------------------------------------------------------------------ */
+
+/* Whether what is left ends with one of the words, behind a name; *cut is where it begins. */
+static gboolean
+ends_with (const Rest        *rest,
+           const char *const *forms,
+           gsize             *cut)
+{
+  for (; forms != NULL && *forms != NULL; forms++)
+    for (gsize at = next_word (rest, rest->start); at < rest->end; at = next_word (rest, at))
+      if (cro_expression_starts (rest->text + at, *forms) == rest->end - at)
+        {
+          *cut = at;
+          return TRUE;
+        }
+  return FALSE;
+}
+
+static void
+take_weighing (Rest     *rest,
+               CroQuick *quick)
+{
+  g_autofree char *left = NULL;
+  gsize cut;
+
+  trim (rest);
+  left = dup_from (rest, rest->start);
+  if (quick->has_weighing || rest->words == NULL || find_item (rest->model, left) != CRO_NO_SLOT)
+    return;
+  quick->as_bought = ends_with (rest, rest->words->as_bought, &cut);
+  quick->has_weighing = quick->as_bought || ends_with (rest, rest->words->trimmed, &cut);
+  if (!quick->has_weighing)
+    return;
+  rest->end = cut;
+  trim (rest);
+}
+
 /* --- Lines -------------------------------------------------------------------------------------------- */
 
 gboolean
@@ -413,9 +482,12 @@ cro_quick_read (CroModel            *model,
   if (rest.start == rest.end)
     return fail (quick, CRO_QUICK_EMPTY, 0, rest.end);
   skip_bullet (&rest);
-  if (!take_leading_amount (&rest, quick) || !take_price (&rest, quick))
+  if (!take_leading_amount (&rest, quick))
     return FALSE;
-  trim (&rest);
+  take_weighing (&rest, quick);
+  if (!take_price (&rest, quick))
+    return FALSE;
+  take_weighing (&rest, quick);
   if (!quick->has_amount && !take_trailing_amount (&rest, quick))
     return FALSE;
   return take_name (&rest, quick);
@@ -441,100 +513,4 @@ CroBase
 cro_quick_base (const CroQuick *quick)
 {
   return cro_unit_get (quick->has_price ? quick->price_unit : quick->unit)->base;
-}
-
-/* --- Placing --------------------------------------------------------------------------------------------- */
-
-static gboolean
-can_place (CroBook       *book,
-           CroQuick      *quick,
-           CroQuickFlags  flags)
-{
-  if (!quick->has_amount)
-    return FALSE;
-  if (quick->match == CRO_QUICK_UNKNOWN && flags & CRO_QUICK_TAKE_SIMILAR)
-    {
-      g_autoptr (CroFinder) finder = cro_finder_new (book);
-
-      cro_quick_find (quick, finder);
-    }
-  return quick->match != CRO_QUICK_UNKNOWN || flags & CRO_QUICK_MAKE_ALL
-         || (flags & CRO_QUICK_MAKE_PRICED && quick->has_price);
-}
-
-static CroNewLine
-new_line_of (const CroQuick *quick,
-             const char     *supplier,
-             CroDate         from)
-{
-  return (CroNewLine){
-    .item = quick->item,
-    .name = quick->name,
-    .base = cro_quick_base (quick),
-    .amount = quick->amount,
-    .unit = quick->unit,
-    .has_price = quick->has_price,
-    .price = { quick->price, quick->price_unit, supplier, from },
-  };
-}
-
-static void
-keep_back (GString    *left,
-           const char *line)
-{
-  if (left->len > 0)
-    g_string_append_c (left, '\n');
-  g_string_append (left, line);
-}
-
-gboolean
-cro_quick_place (CroBook              *book,
-                 const char           *label,
-                 guint32               recipe,
-                 guint32               after,
-                 const char           *text,
-                 const CroEntryWords  *words,
-                 const char           *supplier,
-                 CroDate               from,
-                 CroQuickFlags         flags,
-                 char                **left,
-                 guint                *n_placed,
-                 guint32              *item,
-                 GError              **error)
-{
-  g_auto (GStrv) rows = g_strsplit (text, "\n", 0);
-  g_autoptr (GArray) quicks = g_array_new (FALSE, FALSE, sizeof (CroQuick));
-  g_autoptr (GArray) lines = g_array_new (FALSE, FALSE, sizeof (CroNewLine));
-  g_autoptr (GString) rest = g_string_new (NULL);
-  guint32 taken = CRO_NO_SLOT;
-
-  g_array_set_clear_func (quicks, (GDestroyNotify) cro_quick_clear);
-  if (!cro_book_refresh (book, NULL, error))
-    return FALSE;
-  for (char **row = rows; *row != NULL; row++)
-    {
-      CroQuick quick;
-      CroNewLine line;
-      gboolean is_sound = cro_quick_read (cro_book_get_model (book), *row, words, &quick);
-
-      g_array_append_val (quicks, quick);
-      if (quick.fault == CRO_QUICK_EMPTY)
-        continue;
-      if (!is_sound || !can_place (book, &quick, flags))
-        {
-          keep_back (rest, g_strchomp (*row));
-          continue;
-        }
-      line = new_line_of (&quick, supplier, from);
-      g_array_append_val (lines, line);
-    }
-  if (lines->len > 0
-      && !cro_edit_add_lines (book, label, recipe, after, (const CroNewLine *) lines->data,
-                              lines->len, NULL, &taken, error))
-    return FALSE;
-  *left = rest->len > 0 ? g_string_free (g_steal_pointer (&rest), FALSE) : NULL;
-  *n_placed = lines->len;
-  if (item != NULL)
-    *item = lines->len == 1 ? taken : CRO_NO_SLOT;
-  return TRUE;
 }

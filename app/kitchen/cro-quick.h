@@ -3,7 +3,8 @@
  *   [amount [unit]] name [price / unit | price each]        or        name amount unit
  *
  * Numbers are those of cro-entry. Without a unit an amount is of pieces. A bullet before the
- * line and words that join ("25 g of butter") are passed over. Nothing is guessed: what was not
+ * line and words that join ("25 g of butter") are passed over. "trimmed" and "as bought" behind
+ * the name or the price say how it is weighed, where they are no part of a name of the book. Nothing is guessed: what was not
  * understood is said, with its bytes.
  *
  * Units      Decimals in millionths.
@@ -24,6 +25,7 @@ typedef enum
   CRO_QUICK_NO_NAME,
   CRO_QUICK_AMOUNT,         /* number->status says why it is none */
   CRO_QUICK_PRICE,          /* what looks like a price is none */
+  CRO_QUICK_BEHIND_PRICE,   /* what stands behind a price is not understood */
   CRO_QUICK_CURRENCY,       /* a currency that is not the book's */
 } CroQuickFault;
 
@@ -49,6 +51,8 @@ typedef struct
   gboolean       has_price;
   gint64         price;     /* for one price_unit */
   CroUnit        price_unit;
+  gboolean       has_weighing;
+  gboolean       as_bought; /* and so it is weighed; otherwise trimmed */
   char          *understood; /* of a number that could be read in two ways; or NULL */
 
   CroQuickMatch  match;
@@ -79,12 +83,13 @@ typedef enum
   CRO_QUICK_TAKE_SIMILAR = 1 << 0,  /* else it is kept back */
   CRO_QUICK_MAKE_PRICED = 1 << 1,   /* an ingredient is made where the line has its price */
   CRO_QUICK_MAKE_ALL = 1 << 2,      /* and where it has none */
+  CRO_QUICK_MAKE_PREPARATION = 1 << 3, /* what is made is a preparation, where it has no price */
 } CroQuickFlags;
 
 /* Places lines of text into a recipe in one act, after a line (CRO_NO_SLOT: at the end), and
  * gives back in *left what could not be placed, line by line as it was written (owned; NULL:
- * nothing): what is not understood, has no amount, or has a name that flags leave. Prices are of supplier from a date. *n_placed is how many were; 0 makes no act.
- * Where one line alone was placed *item is what it takes, else CRO_NO_SLOT. */
+ * nothing): what is not understood, has no amount, or has a name that flags leave. Prices are of
+ * supplier from a date. *n_placed is how many were; 0 makes no act. Where one line alone was placed *item is what it takes, else CRO_NO_SLOT. */
 gboolean cro_quick_place      (CroBook              *book,
                                const char           *label,
                                guint32               recipe,

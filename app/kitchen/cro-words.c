@@ -57,6 +57,19 @@ cro_words_decimal (gint64 micro)
 }
 
 char *
+cro_words_price (CroModel *model,
+                 gint64    micro)
+{
+  int digits = cro_currency_digits (model->currency);
+  gint64 minor = CRO_MICRO;
+
+  for (int i = 0; i < digits; i++)
+    minor /= 10;
+  return minor > 0 && micro % minor == 0 ? cro_money_to_text (micro / minor, digits)
+                                         : cro_words_decimal (micro);
+}
+
+char *
 cro_words_amount (CroBase base,
                   double  amount)
 {
@@ -248,7 +261,7 @@ const CroEntryWords *
 cro_words_entry (void)
 {
   static CroUnitWord units[CRO_N_UNITS + 6];
-  static const char *loss[2], *joins[2];
+  static const char *loss[2], *joins[2], **trimmed, **as_bought;
   static CroEntryWords words;
 
   if (words.units != NULL)
@@ -268,7 +281,12 @@ cro_words_entry (void)
   loss[0] = _("loss");
   /* Translators: a word between a unit and a name, as in "25 g of butter". */
   joins[0] = _("of");
-  words = (CroEntryWords){ units, loss, joins };
+  /* Translators: behind the name of what is weighed trimmed, as typed in a recipe: "40 g crab,
+   * trimmed". All the forms it has in your language, with | between them. */
+  trimmed = (const char **) g_strsplit (C_("typed", "trimmed|cleaned"), "|", -1);
+  /* Translators: the same of what is weighed as it was bought. */
+  as_bought = (const char **) g_strsplit (C_("typed", "as bought|untrimmed"), "|", -1);
+  words = (CroEntryWords){ units, loss, joins, trimmed, as_bought };
   return &words;
 }
 

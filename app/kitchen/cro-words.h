@@ -27,6 +27,10 @@ char *cro_words_three_digits (double        value);
 /* An exact decimal as the locale writes it. */
 char *cro_words_decimal    (gint64          micro);
 
+/* An exact price in the book's currency: with its minor units, and more where it has more. */
+char *cro_words_price      (CroModel       *model,
+                            gint64          micro);
+
 /* A unit as people write it: "kg", "tsp", "US cup". Borrowed. */
 const char *cro_words_unit (CroUnit         unit);
 

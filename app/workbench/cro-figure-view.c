@@ -30,7 +30,10 @@ clicked_cb (CroFigureView *self)
   g_autoptr (GPtrArray) sum = self->sum (self->bench);
 
   if (sum == NULL)
-    return;
+    {
+      gtk_widget_activate_action (GTK_WIDGET (self), "figure.price", NULL);
+      return;
+    }
   if (self->popover == NULL)
     self->popover = cro_sum_popover_new (self->bench, GTK_WIDGET (self));
   cro_sum_popover_show (CRO_SUM_POPOVER (self->popover), self->button, sum);

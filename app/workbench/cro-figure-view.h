@@ -12,7 +12,8 @@ G_BEGIN_DECLS
 #define CRO_TYPE_FIGURE_VIEW (cro_figure_view_get_type ())
 G_DECLARE_FINAL_TYPE (CroFigureView, cro_figure_view, CRO, FIGURE_VIEW, GtkWidget)
 
-/* Gives the sum of the figure when it is asked for; NULL: there is none. Elements CroSumToken. */
+/* Gives the sum of the figure when it is asked for; NULL: there is none, and what holds the figure
+ * is asked to lead to the price that it lacks ("figure.price"). Elements CroSumToken. */
 typedef GPtrArray *(*CroFigureSum) (CroBench *bench);
 
 /* sum: NULL where the figure is not one. */

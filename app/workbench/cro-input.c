@@ -57,6 +57,8 @@ text_of_column (CroInput *self)
     return g_strdup ("");
   switch (self->kind)
     {
+    case CRO_INPUT_MONEY:
+      return cro_words_price (cro_book_get_model (self->book), cro_rows_get_int (rows, 0));
     case CRO_INPUT_NUMBER:
     case CRO_INPUT_PCT:
     case CRO_INPUT_YIELD:
@@ -114,6 +116,7 @@ parse_kind (CroInput *self,
   switch (self->kind)
     {
     case CRO_INPUT_NUMBER:
+    case CRO_INPUT_MONEY:
       cro_entry_number (text, self->range, &entry);
       break;
     case CRO_INPUT_PCT:
@@ -342,10 +345,12 @@ activate_cb (CroInput *input)
     gtk_widget_child_focus (GTK_WIDGET (root), GTK_DIR_TAB_FORWARD);
 }
 
+/* What was marked in it is marked no more: only one field is to look chosen. */
 static void
 leave_cb (CroInput *self)
 {
   keep (self);
+  gtk_editable_select_region (GTK_EDITABLE (self->entry), 0, 0);
 }
 
 static gboolean
@@ -436,7 +441,7 @@ cro_input_new (CroInputKind  kind,
   self->kind = kind;
   self->range = range;
   cro_input_set_name (self, name);
-  if (kind == CRO_INPUT_NUMBER || kind == CRO_INPUT_PCT || kind == CRO_INPUT_YIELD)
+  if (kind <= CRO_INPUT_YIELD)
     cro_input_set_numeric (self);
   return GTK_WIDGET (self);
 }

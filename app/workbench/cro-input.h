@@ -14,9 +14,11 @@
 
 G_BEGIN_DECLS
 
+/* Numbers stand first. */
 typedef enum
 {
   CRO_INPUT_NUMBER,
+  CRO_INPUT_MONEY,    /* in the book's currency */
   CRO_INPUT_PCT,
   CRO_INPUT_YIELD,    /* a percentage; takes "loss 38 %" too */
   CRO_INPUT_TEXT,

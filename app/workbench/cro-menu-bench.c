@@ -142,7 +142,7 @@ fields_new (CroMenuBench *self)
 
   self->name = cro_field_add (row, _("Menu"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 28);
   cro_input_set_way (CRO_INPUT (self->name), &cro_bench_name_way, self);
-  self->price = cro_field_add (row, _("Price with tax"), CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, 9);
+  self->price = cro_field_add (row, _("Price with tax"), CRO_INPUT_MONEY, CRO_RANGE_AT_LEAST_0, 9);
   self->tax = cro_field_add (row, _("Tax %"), CRO_INPUT_PCT, CRO_RANGE_AT_LEAST_0, 6);
   self->target = cro_field_add (row, _("Target %"), CRO_INPUT_PCT, CRO_RANGE_PART_PCT, 6);
   self->note = cro_field_add (row, _("Note"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 28);
@@ -151,8 +151,17 @@ fields_new (CroMenuBench *self)
 }
 
 static void
+ask_price_cb (GtkWidget  *widget,
+              const char *action,
+              GVariant   *parameter)
+{
+  gtk_widget_grab_focus (CRO_MENU_BENCH (widget)->price);
+}
+
+static void
 cro_menu_bench_class_init (CroMenuBenchClass *klass)
 {
+  gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "figure.price", NULL, ask_price_cb);
   CRO_BENCH_CLASS (klass)->kind = CRO_REF_MENU;
   CRO_BENCH_CLASS (klass)->show = cro_menu_bench_show;
   CRO_BENCH_CLASS (klass)->refresh = cro_menu_bench_refresh;
@@ -172,7 +181,7 @@ cro_menu_bench_init (CroMenuBench *self)
   gtk_box_append (GTK_BOX (box), fields_new (self));
   gtk_box_append (GTK_BOX (box), cro_heading_new (_("Plates")));
   gtk_box_append (GTK_BOX (box), self->plates);
-  gtk_box_append (GTK_BOX (box), self->allergens);
+  gtk_box_append (GTK_BOX (box), cro_column_new (self->allergens));
 
   cro_bench_set_content (CRO_BENCH (self), box);
 }

@@ -251,7 +251,7 @@ cro_plate_bench_show (CroBench *bench)
   g_autofree char *target = pct_or_nothing (model->target);
 
   bind (self, self->name, "thing", "name", _("name"), NULL);
-  bind (self, self->course, "plate", "course", _("course"), _("none"));
+  bind (self, self->course, "plate", "course", _("course"), _("course"));
   bind (self, self->makes, "plate", "makes_micro", _("bites made"), NULL);
   bind (self, self->per_guest, "plate", "per_guest_micro", _("bites a guest"), "1");
   bind (self, self->allowance, "plate", "allowance_pct_micro", _("seasoning"), "0");
@@ -262,6 +262,51 @@ cro_plate_bench_show (CroBench *bench)
   bind (self, self->rare[NOTE], "plate", "note", _("note"), _("none"));
   cro_lines_view_put (CRO_LINES_VIEW (self->lines), cro_bench_get_slot (bench));
   cro_plate_bench_refresh (bench);
+}
+
+/* --- Opening figures ---------------------------------------------------------------------------- */
+
+/* The figure that what has the focus goes into. */
+static int
+figure_in_focus (CroPlateBench *self)
+{
+  GtkWidget *focus = gtk_root_get_focus (gtk_widget_get_root (GTK_WIDGET (self)));
+  const int figures[N_RARE] = { [MINUTES] = PRIME, [PRICE] = PCT, [TAX] = PCT, [TARGET] = PCT,
+                                [NOTE] = GUEST };
+
+  for (int i = 0; i < N_RARE; i++)
+    if (focus != NULL && gtk_widget_is_ancestor (focus, self->rare[i]))
+      return figures[i];
+  return GUEST;
+}
+
+static void
+sum_cb (GtkWidget  *widget,
+        const char *action,
+        GVariant   *parameter)
+{
+  CroPlateBench *self = CRO_PLATE_BENCH (widget);
+
+  gtk_widget_activate_action (self->figures[figure_in_focus (self)], "figure.sum", NULL);
+}
+
+/* Who asks for a food cost that has no price yet is led to the price: that of its menu, or its
+ * own. */
+static void
+ask_price_cb (GtkWidget  *widget,
+              const char *action,
+              GVariant   *parameter)
+{
+  CroPlateBench *self = CRO_PLATE_BENCH (widget);
+  const CroMenuPlate *entry = menu_of (CRO_BENCH (self));
+
+  if (entry != NULL)
+    {
+      cro_bench_open (CRO_BENCH (self), CRO_REF (CRO_REF_MENU, entry->menu));
+      return;
+    }
+  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (self->more), TRUE);
+  gtk_widget_grab_focus (self->rare[PRICE]);
 }
 
 /* --- The widget ------------------------------------------------------------------------------- */
@@ -291,41 +336,57 @@ add_word (GtkWidget  *box,
   gtk_box_append (GTK_BOX (box), label);
 }
 
+/* Adds it to a box of words and fields that a row does not break. */
 static GtkWidget *
-add_field (GtkWidget   *row,
-           const Field *field)
+add_to_phrase (GtkWidget   *box,
+               const Field *field)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
   GtkWidget *input = cro_input_new (field->kind, field->range, field->name);
 
   cro_input_set_width (CRO_INPUT (input), field->width);
   add_word (box, field->before);
   gtk_box_append (GTK_BOX (box), input);
   add_word (box, field->behind);
-  cro_wrap_append (CRO_WRAP (row), box);
   return input;
+}
+
+static GtkWidget *
+add_phrase (GtkWidget *row)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+
+  cro_wrap_append (CRO_WRAP (row), box);
+  return box;
+}
+
+static GtkWidget *
+add_field (GtkWidget   *row,
+           const Field *field)
+{
+  return add_to_phrase (add_phrase (row), field);
 }
 
 static void
 make_common_fields (CroPlateBench *self,
                     GtkWidget     *row)
 {
-  /* Translators: with the fields: "makes [24] · [1] a guest · seasoning [3] %". */
+  /* Translators: with the fields: "makes [24] · [1] a guest   seasoning [3] %". */
   const Field name = { NULL, NULL, _("Plate"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 22 };
   const Field course = { NULL, NULL, _("Course"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 9 };
   const Field makes = { _("makes"), "·", _("Makes"), CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 4 };
-  const Field per_guest = { NULL, _("a guest ·"), _("A guest gets"), CRO_INPUT_NUMBER,
+  const Field per_guest = { NULL, _("a guest"), _("A guest gets"), CRO_INPUT_NUMBER,
                             CRO_RANGE_ABOVE_0, 3 };
   const Field allowance = { _("seasoning"), "%", _("Seasoning %"), CRO_INPUT_PCT,
                             CRO_RANGE_AT_LEAST_0, 3 };
+  GtkWidget *bites;
 
   self->name = add_field (row, &name);
-  gtk_widget_set_hexpand (self->name, TRUE);
   gtk_widget_add_css_class (self->name, "name");
   cro_input_set_way (CRO_INPUT (self->name), &cro_bench_name_way, self);
   self->course = add_field (row, &course);
-  self->makes = add_field (row, &makes);
-  self->per_guest = add_field (row, &per_guest);
+  bites = add_phrase (row);
+  self->makes = add_to_phrase (bites, &makes);
+  self->per_guest = add_to_phrase (bites, &per_guest);
   self->allowance = add_field (row, &allowance);
 }
 
@@ -335,7 +396,7 @@ make_rare_fields (CroPlateBench *self,
 {
   const Field fields[N_RARE] = {
     [MINUTES] = { NULL, _("minutes"), _("Minutes"), CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, 4 },
-    [PRICE] = { _("price"), _("with tax"), _("Price with tax"), CRO_INPUT_NUMBER,
+    [PRICE] = { _("price"), _("with tax"), _("Price with tax"), CRO_INPUT_MONEY,
                 CRO_RANGE_AT_LEAST_0, 10 },
     [TAX] = { _("tax"), "%", _("Tax %"), CRO_INPUT_PCT, CRO_RANGE_AT_LEAST_0, 4 },
     [TARGET] = { _("target"), "%", _("Target %"), CRO_INPUT_PCT, CRO_RANGE_PART_PCT, 4 },
@@ -351,7 +412,7 @@ make_fields (CroPlateBench *self,
              GtkWidget     *box)
 {
   GtkWidget *fields = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
-  GtkWidget *row = cro_wrap_new (9, 6), *rare = cro_wrap_new (12, 6);
+  GtkWidget *row = cro_wrap_new (15, 6), *rare = cro_wrap_new (15, 6);
   GtkWidget *buttons = cro_bench_buttons_new (cro_scale_button_new (CRO_BENCH (self)));
 
   gtk_widget_add_css_class (fields, "fields");
@@ -378,6 +439,10 @@ static void
 cro_plate_bench_class_init (CroPlateBenchClass *klass)
 {
   G_OBJECT_CLASS (klass)->dispose = cro_plate_bench_dispose;
+  gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "figure.sum", NULL, sum_cb);
+  gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "figure.price", NULL, ask_price_cb);
+  gtk_widget_class_add_binding_action (GTK_WIDGET_CLASS (klass), GDK_KEY_i, GDK_CONTROL_MASK,
+                                       "figure.sum", NULL);
   CRO_BENCH_CLASS (klass)->kind = CRO_REF_RECIPE;
   CRO_BENCH_CLASS (klass)->show = cro_plate_bench_show;
   CRO_BENCH_CLASS (klass)->refresh = cro_plate_bench_refresh;
@@ -389,6 +454,7 @@ cro_plate_bench_init (CroPlateBench *self)
   static const CroFigureSum sums[N_FIGURES] = { sum_of_guest, sum_of_part, sum_of_pct,
                                                 sum_of_prime_cost };
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+  GtkWidget *column = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
   GtkWidget *strip = cro_wrap_new (12, 6);
 
   gtk_widget_add_css_class (box, "bench");
@@ -406,9 +472,10 @@ cro_plate_bench_init (CroPlateBench *self)
   gtk_box_append (GTK_BOX (box), self->menus);
   make_fields (self, box);
   self->lines = cro_lines_view_new (CRO_BENCH (self));
-  gtk_box_append (GTK_BOX (box), self->lines);
   self->allergens = cro_text_new (NULL, "caption");
-  gtk_box_append (GTK_BOX (box), self->allergens);
+  gtk_box_append (GTK_BOX (column), self->lines);
+  gtk_box_append (GTK_BOX (column), self->allergens);
+  gtk_box_append (GTK_BOX (box), cro_column_new (column));
 
   self->scroller = gtk_scrolled_window_new ();
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (self->scroller), GTK_POLICY_AUTOMATIC,

@@ -297,7 +297,7 @@ cro_preparation_bench_init (CroPreparationBench *self)
   gtk_box_append (GTK_BOX (box), cro_figure_strip_new (CRO_BENCH (self), sums, N_FIGURES,
                                                        self->figures, &self->causes));
   gtk_box_append (GTK_BOX (box), fields_new (self));
-  gtk_box_append (GTK_BOX (box), self->lines);
+  gtk_box_append (GTK_BOX (box), cro_column_new (self->lines));
   gtk_box_append (GTK_BOX (box), cro_heading_new (_("This batch gives")));
   gtk_box_append (GTK_BOX (box), self->outputs);
   gtk_box_append (GTK_BOX (box), self->sharing);

@@ -7,6 +7,7 @@
 
 #include "cro-field.h"
 #include "cro-finder.h"
+#include "cro-quick-words.h"
 #include "cro-quick.h"
 #include "cro-words.h"
 
@@ -49,46 +50,26 @@ text_of (CroQuickLine *self)
 
 /* --- What Enter would do --------------------------------------------------------------------------- */
 
-/* Why a line cannot be placed; NULL where it can. */
-static const char *
-reason_of (const CroQuick *quick)
+static void
+offer (CroQuickLine *self,
+       const char   *text,
+       gboolean      is_preparation)
 {
-  switch (quick->fault)
-    {
-    case CRO_QUICK_EMPTY:
-      return _("An amount and a name; a price makes the ingredient too");
-    case CRO_QUICK_NO_NAME:
-      return _("…of what?");
-    case CRO_QUICK_AMOUNT:
-      return _("The amount is not a number.");
-    case CRO_QUICK_PRICE:
-      return _("The price is not a number.");
-    case CRO_QUICK_CURRENCY:
-      return _("That is not the currency of this book.");
-    case CRO_QUICK_OK:
-      break;
-    }
-  return quick->has_amount ? NULL : _("How much of it?");
+  GtkWidget *label = gtk_label_new (text);
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  gtk_list_box_append (GTK_LIST_BOX (self->offered), label);
+  if (is_preparation)
+    g_object_set_data (G_OBJECT (gtk_widget_get_parent (label)), "preparation", self);
 }
 
-static char *
-hint_for (CroQuickLine   *self,
-          const CroQuick *quick)
+/* What is made in the kitchen has no price: it may be a preparation that is not written yet. */
+static gboolean
+may_be_preparation (const CroQuick *quick)
 {
-  CroModel *model = cro_book_get_model (book_of (self));
-  const char *reason = reason_of (quick);
-
-  if (reason != NULL)
-    return g_strdup (reason);
-  if (quick->match == CRO_QUICK_EXACT)
-    return quick->has_price ? g_strdup (_("Enter takes it and sets its price from today"))
-                            : g_strdup (_("Enter takes it"));
-  if (quick->match == CRO_QUICK_SIMILAR)
-    return g_strdup_printf (_("Enter makes “%s”; for “%s”, choose it below (Down)"), quick->name,
-                            cro_model_item (model, quick->item)->name);
-  return g_strdup_printf (quick->has_price ? _("Enter makes the ingredient “%s” with its price")
-                                           : _("Enter makes the ingredient “%s”, its price open"),
-                          quick->name);
+  return quick->fault == CRO_QUICK_OK && quick->match != CRO_QUICK_EXACT && quick->has_amount
+         && !quick->has_price;
 }
 
 static void
@@ -104,42 +85,22 @@ offer_names (CroQuickLine   *self,
     found = cro_finder_find (self->finder, quick->name,
                              1 << CRO_KIND_INGREDIENT | 1 << CRO_KIND_OUTPUT, MOST_OFFERED);
   for (guint i = 0; found != NULL && i < found->len; i++)
+    offer (self, cro_model_item (model, g_array_index (found, CroFound, i).slot)->name, FALSE);
+  if (may_be_preparation (quick))
     {
-      const CroFound *at = &g_array_index (found, CroFound, i);
-      GtkWidget *label = gtk_label_new (cro_model_item (model, at->slot)->name);
+      /* Translators: a choice: makes a preparation of that name, and opens it. */
+      g_autofree char *text = g_strdup_printf (_("Make the preparation “%s”"), quick->name);
 
-      gtk_label_set_xalign (GTK_LABEL (label), 0);
-      gtk_list_box_append (GTK_LIST_BOX (self->offered), label);
+      offer (self, text, TRUE);
     }
-  gtk_widget_set_visible (self->offered, found != NULL && found->len > 0);
-}
-
-/* Of lines that were pasted together: how many would be placed. */
-static char *
-hint_for_lines (CroQuickLine *self)
-{
-  g_auto (GStrv) lines = g_strsplit (text_of (self), "\n", -1);
-  guint n = 0, n_sound = 0;
-
-  for (char **line = lines; *line != NULL; line++)
-    {
-      g_auto (CroQuick) quick = { 0 };
-
-      cro_quick_read (cro_book_get_model (book_of (self)), *line, cro_words_entry (), &quick);
-      n += quick.fault != CRO_QUICK_EMPTY;
-      n_sound += reason_of (&quick) == NULL;
-    }
-  if (n_sound == n)
-    return g_strdup_printf (ngettext ("Enter places %u line", "Enter places %u lines", n), n);
-  /* Translators: some of the lines that were pasted can be placed. */
-  return g_strdup_printf (ngettext ("Enter places %u of %u line; the others stay here",
-                                    "Enter places %u of %u lines; the others stay here", n),
-                          n_sound, n);
+  gtk_widget_set_visible (self->offered,
+                          gtk_widget_get_first_child (self->offered) != NULL);
 }
 
 static void
 changed_cb (CroQuickLine *self)
 {
+  CroModel *model = cro_book_get_model (book_of (self));
   g_auto (CroQuick) quick = { 0 };
   g_autofree char *hint = NULL;
 
@@ -147,14 +108,15 @@ changed_cb (CroQuickLine *self)
     return;
   if (strchr (text_of (self), '\n') != NULL)
     {
-      hint = hint_for_lines (self);
+      hint = cro_quick_hint_lines (model, text_of (self));
       gtk_label_set_label (GTK_LABEL (self->hint), hint);
       gtk_widget_set_visible (self->offered, FALSE);
       gtk_widget_remove_css_class (self->entry, "error");
       return;
     }
-  cro_quick_read (cro_book_get_model (book_of (self)), text_of (self), cro_words_entry (), &quick);
-  hint = hint_for (self, &quick);
+  cro_quick_read (model, text_of (self), cro_words_entry (), &quick);
+  cro_quick_find (&quick, self->finder);
+  hint = cro_quick_hint (model, text_of (self), &quick);
   gtk_label_set_label (GTK_LABEL (self->hint), hint);
   offer_names (self, &quick);
   if (quick.fault != CRO_QUICK_OK && quick.fault != CRO_QUICK_EMPTY
@@ -222,11 +184,14 @@ left_row_new (CroQuickLine *self,
   GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
   GtkWidget *take = gtk_button_new_with_label (text);
   GtkWidget *label = gtk_button_get_child (GTK_BUTTON (take));
+  GtkWidget *why;
   /* Translators: %s is a line of a recipe that could not be placed. */
   g_autofree char *name = g_strdup_printf (_("Forget “%s”"), text);
   GtkWidget *dismiss = cro_icon_button_new ("window-close-symbolic", name);
+  g_autofree char *reason = NULL;
 
   cro_quick_read (cro_book_get_model (book_of (self)), text, cro_words_entry (), &quick);
+  reason = cro_quick_reason (text, &quick);
   gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
   gtk_widget_add_css_class (take, "flat");
   g_object_set_data (G_OBJECT (take), "at", GUINT_TO_POINTER (at));
@@ -234,7 +199,9 @@ left_row_new (CroQuickLine *self,
   g_signal_connect_swapped (take, "clicked", G_CALLBACK (taken_cb), self);
   g_signal_connect_swapped (dismiss, "clicked", G_CALLBACK (dismissed_cb), self);
   gtk_box_append (GTK_BOX (row), take);
-  gtk_box_append (GTK_BOX (row), cro_text_new (reason_of (&quick), "caption"));
+  why = cro_text_new (reason, "caption");
+  gtk_widget_set_hexpand (why, TRUE);
+  gtk_box_append (GTK_BOX (row), why);
   gtk_box_append (GTK_BOX (row), dismiss);
   return row;
 }
@@ -306,13 +273,22 @@ activate_cb (CroQuickLine *self)
     place (self, text_of (self), CRO_QUICK_MAKE_PRICED | CRO_QUICK_MAKE_ALL);
 }
 
+/* It is empty, so it is opened: going back leads to this line again. */
+static void
+make_preparation (CroQuickLine *self)
+{
+  place (self, text_of (self), CRO_QUICK_MAKE_PREPARATION | CRO_QUICK_MAKE_ALL);
+  gtk_widget_grab_focus (self->entry);
+  if (self->placed != CRO_NO_SLOT)
+    cro_bench_open (self->bench, CRO_REF (CRO_REF_ITEM, self->placed));
+}
+
 /* Puts the name chosen into what was typed, in place of the one typed. */
 static void
-chosen_cb (CroQuickLine  *self,
-           GtkListBoxRow *row)
+take_name (CroQuickLine *self,
+           const char   *name)
 {
   g_auto (CroQuick) quick = { 0 };
-  const char *name = gtk_label_get_label (GTK_LABEL (gtk_list_box_row_get_child (row)));
   g_autoptr (GString) text = NULL;
   const char *typed = text_of (self);
   const char *at;
@@ -329,6 +305,16 @@ chosen_cb (CroQuickLine  *self,
     g_string_assign (text, name);
   place (self, text->str, 0);
   gtk_widget_grab_focus (self->entry);
+}
+
+static void
+chosen_cb (CroQuickLine  *self,
+           GtkListBoxRow *row)
+{
+  if (g_object_get_data (G_OBJECT (row), "preparation") != NULL)
+    make_preparation (self);
+  else
+    take_name (self, gtk_label_get_label (GTK_LABEL (gtk_list_box_row_get_child (row))));
 }
 
 static gboolean
@@ -424,6 +410,9 @@ cro_quick_line_init (CroQuickLine *self)
   gtk_entry_set_placeholder_text (GTK_ENTRY (self->entry), _("25 g butter 9.20/kg"));
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->entry), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   _("Next line"), -1);
+  /* It would like to be as wide as its column may be, and gives way. */
+  gtk_editable_set_width_chars (GTK_EDITABLE (self->entry), 12);
+  gtk_editable_set_max_width_chars (GTK_EDITABLE (self->entry), 200);
   self->hint = gtk_label_new (NULL);
   gtk_label_set_xalign (GTK_LABEL (self->hint), 0);
   gtk_label_set_wrap (GTK_LABEL (self->hint), TRUE);

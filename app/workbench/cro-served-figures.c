@@ -61,7 +61,7 @@ cro_served_show_pct (CroFigureView   *view,
   else
     /* Translators: “food cost”, or the name of a menu, and the target of its food cost. */
     caption = g_strdup_printf (_("%s, target %s"), name, target);
-  cro_figure_view_set (view, pct, caption, spare);
+  cro_figure_view_set (view, pct, caption, isnan (figure->net_price) ? _("? set price") : spare);
   cro_figure_view_set_scale (view, figure->food_cost_pct, figure->target_pct, caption);
   if (figure->is_over_target)
     gtk_widget_add_css_class (GTK_WIDGET (view), "over");

@@ -148,7 +148,7 @@ cro_settings_window_new (GtkWindow *parent,
   add_currency (house, book);
   adw_preferences_group_set_title (ADW_PREFERENCES_GROUP (costs), _("Where a plate says nothing else"));
   add_field (costs, book, _("Wage an hour"), _("For active minutes; prime cost is food and labour"),
-             CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, "wage_per_hour_micro");
+             CRO_INPUT_MONEY, CRO_RANGE_AT_LEAST_0, "wage_per_hour_micro");
   add_field (costs, book, _("Tax, %"), _("Contained in selling prices; what holds is for your "
                                          "accountant to say"),
              CRO_INPUT_PCT, CRO_RANGE_AT_LEAST_0, "tax_pct_micro");

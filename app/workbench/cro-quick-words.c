@@ -1,0 +1,93 @@
+#include "config.h"
+
+#include "cro-quick-words.h"
+
+#include <glib/gi18n.h>
+
+#include "cro-words.h"
+
+char *
+cro_quick_reason (const char     *text,
+                  const CroQuick *quick)
+{
+  g_autofree char *part = g_strndup (text + quick->start, quick->end - quick->start);
+
+  switch (quick->fault)
+    {
+    case CRO_QUICK_EMPTY:
+      return g_strdup (_("An amount and a name; a price makes the ingredient too"));
+    case CRO_QUICK_NO_NAME:
+      return g_strdup (_("…of what?"));
+    case CRO_QUICK_AMOUNT:
+      /* Translators: %s is a part of what was typed. */
+      return g_strdup_printf (_("“%s” is not an amount."), part);
+    case CRO_QUICK_PRICE:
+      /* Translators: %s is a part of what was typed; the prices are examples of the form. */
+      return g_strdup_printf (_("“%s” is not a price such as 9.20/kg or 0.34 each."), part);
+    case CRO_QUICK_BEHIND_PRICE:
+      /* Translators: %s is what was typed behind a price; “trimmed” and “as bought” are words
+       * that are taken there. */
+      return g_strdup_printf (_("“%s” behind the price is not understood; “trimmed” and “as "
+                                "bought” are."), part);
+    case CRO_QUICK_CURRENCY:
+      return g_strdup_printf (_("“%s” is not in the currency of this book."), part);
+    case CRO_QUICK_OK:
+      break;
+    }
+  return quick->has_amount ? NULL : g_strdup (_("How much of it?"));
+}
+
+static char *
+what_enter_does (CroModel       *model,
+                 const CroQuick *quick)
+{
+  if (quick->match == CRO_QUICK_EXACT)
+    return quick->has_price ? g_strdup (_("Enter takes it and sets its price from today"))
+                            : g_strdup (_("Enter takes it"));
+  if (quick->match == CRO_QUICK_SIMILAR)
+    return g_strdup_printf (_("Enter makes “%s”; for “%s”, choose it below (Down)"), quick->name,
+                            cro_model_item (model, quick->item)->name);
+  return g_strdup_printf (quick->has_price ? _("Enter makes the ingredient “%s” with its price")
+                                           : _("Enter makes the ingredient “%s”, its price open"),
+                          quick->name);
+}
+
+char *
+cro_quick_hint (CroModel       *model,
+                const char     *text,
+                const CroQuick *quick)
+{
+  char *reason = cro_quick_reason (text, quick);
+  g_autofree char *act = reason == NULL ? what_enter_does (model, quick) : NULL;
+
+  if (reason != NULL)
+    return reason;
+  return g_strconcat (act, quick->has_weighing ? " · " : "",
+                      !quick->has_weighing ? "" : quick->as_bought ? _("as bought") : _("trimmed"),
+                      NULL);
+}
+
+char *
+cro_quick_hint_lines (CroModel   *model,
+                      const char *text)
+{
+  g_auto (GStrv) lines = g_strsplit (text, "\n", -1);
+  guint n = 0, n_sound = 0;
+
+  for (char **line = lines; *line != NULL; line++)
+    {
+      g_auto (CroQuick) quick = { 0 };
+      g_autofree char *reason = NULL;
+
+      cro_quick_read (model, *line, cro_words_entry (), &quick);
+      reason = cro_quick_reason (*line, &quick);
+      n += quick.fault != CRO_QUICK_EMPTY;
+      n_sound += reason == NULL;
+    }
+  if (n_sound == n)
+    return g_strdup_printf (ngettext ("Enter places %u line", "Enter places %u lines", n), n);
+  /* Translators: some of the lines that were pasted can be placed. */
+  return g_strdup_printf (ngettext ("Enter places %u of %u line; the others stay here",
+                                    "Enter places %u of %u lines; the others stay here", n),
+                          n_sound, n);
+}

@@ -1,0 +1,24 @@
+/* cro-quick-words.h: what is said under a line while it is typed: what Enter would do, or why it
+ * would do nothing.
+ *
+ * Ownership  Texts are the caller's. */
+#pragma once
+
+#include "cro-quick.h"
+
+G_BEGIN_DECLS
+
+/* Why a line cannot be placed; NULL where it can. quick was read of text. */
+char *cro_quick_reason     (const char     *text,
+                            const CroQuick *quick);
+
+/* The same, or what Enter does. */
+char *cro_quick_hint       (CroModel       *model,
+                            const char     *text,
+                            const CroQuick *quick);
+
+/* Of lines that were pasted together: how many would be placed. */
+char *cro_quick_hint_lines (CroModel       *model,
+                            const char     *text);
+
+G_END_DECLS
