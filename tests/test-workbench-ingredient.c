@@ -281,6 +281,28 @@ test_a_test_gets_another_name (void **state)
 }
 
 static void
+test_a_pack_changes_its_supplier (void **state)
+{
+  CroTestBench *test = *state;
+
+  show_crab (test);
+  gtk_toggle_button_set_active (
+      GTK_TOGGLE_BUTTON (named (test, "More fields of Brown crab from Quay Shellfish")), TRUE);
+  cro_test_settle ();
+  enter (test, "supplier of Brown crab from Quay Shellfish", "Creek Boats");
+  assert_shown (test, "Creek Boats");
+  /* Fields are called by it. */
+  named (test, "price of Brown crab from Creek Boats");
+  undo (test);
+  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "Creek Boats"));
+  gtk_toggle_button_set_active (
+      GTK_TOGGLE_BUTTON (named (test, "More fields of Brown crab from Quay Shellfish")), TRUE);
+  cro_test_settle ();
+  enter (test, "supplier of Brown crab from Quay Shellfish", "");
+  assert_shown (test, "a name is needed");
+}
+
+static void
 test_rare_columns_wait_behind_more (void **state)
 {
   CroTestBench *test = *state;
@@ -319,6 +341,7 @@ main (void)
     CASE (test_the_focus_stays_in_the_table_when_a_row_goes),
     CASE (test_pictures_say_what_they_show),
     CASE (test_a_test_gets_another_name),
+    CASE (test_a_pack_changes_its_supplier),
     CASE (test_rare_columns_wait_behind_more),
   };
 

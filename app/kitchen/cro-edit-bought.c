@@ -414,68 +414,39 @@ cro_edit_add_offer (CroBook            *book,
          && cro_edit_return_slot (offer, &cro_book_get_model (book)->offer_slots, id);
 }
 
-/* --- Rates ---------------------------------------------------------------------------------------------- */
-
 static gboolean
-set_rate (CroBook     *book,
-          const char  *currency,
-          CroDate      from,
-          gint64       rate,
-          gint64       per,
-          GError     **error)
+set_supplier (CroBook     *book,
+              guint32      offer,
+              const char  *name,
+              GError     **error)
 {
-  static const char *const key[] = { "id", "currency", "from_date", NULL };
-  static const char *const columns[] = { "currency", "from_date", "rate_micro", "per_micro", NULL };
-  char date[CRO_DATE_CHARS];
-  CroCell cells[] = { CRO_CELL_STR (currency), CRO_CELL_STR (date), CRO_CELL_INT (rate),
-                      per != CRO_MICRO ? CRO_CELL_INT (per) : CRO_CELL_NONE };
-  GError *failed = NULL;
-  gint64 id = 0;
+  CroModel *model = cro_book_get_model (book);
+  const CroOfferEntry *entry = cro_model_offer (model, offer);
+  guint32 there;
+  gint64 supplier;
 
-  cro_date_format (from, date);
-  {
-    g_autoptr (CroRows) rows = cro_store_read (cro_book_get_store (book), "rate", key, error);
-
-    if (rows == NULL)
-      return FALSE;
-    while (id == 0 && cro_rows_next (rows, &failed))
-      if (strcmp (cro_rows_get_text (rows, 1), currency) == 0
-          && strcmp (cro_rows_get_text (rows, 2), date) == 0)
-        id = cro_rows_get_int (rows, 0);
-  }
-  if (failed != NULL)
+  if (!find_or_make_supplier (book, name, &supplier, error))
+    return FALSE;
+  there = find_offer (model, entry->item, cro_slots_get (&model->supplier_slots, supplier),
+                      entry->code);
+  if (there != CRO_NO_SLOT && there != offer)
     {
-      g_propagate_error (error, failed);
+      g_set_error_literal (error, CRO_EDIT_ERROR, CRO_EDIT_ERROR_TWICE,
+                           "an offer under that code");
       return FALSE;
     }
-  if (id != 0)
-    return cro_store_update (cro_book_get_store (book), "rate", id, columns, cells, error);
-  return cro_edit_insert (book, "rate", columns, cells, error) != 0;
+  return cro_edit_update (book, "offer", entry->id, "supplier", CRO_CELL_INT (supplier), error);
 }
 
 gboolean
-cro_edit_set_rate (CroBook     *book,
-                   const char  *label,
-                   const char  *currency,
-                   CroDate      from,
-                   gint64       rate,
-                   gint64       per,
-                   GError     **error)
+cro_edit_set_supplier (CroBook     *book,
+                       const char  *label,
+                       guint32      offer,
+                       const char  *supplier,
+                       GError     **error)
 {
   return cro_edit_begin (book, label, error)
-         && cro_edit_end (book, set_rate (book, currency, from, rate, per, error), error);
-}
-
-static gboolean
-remove_row (CroBook     *book,
-            const char  *label,
-            const char  *table,
-            gint64       id,
-            GError     **error)
-{
-  return cro_edit_begin (book, label, error)
-         && cro_edit_end (book, cro_store_delete (cro_book_get_store (book), table, id, error),
-                          error);
+         && cro_edit_end (book, set_supplier (book, offer, supplier, error), error);
 }
 
 gboolean
@@ -484,14 +455,7 @@ cro_edit_remove_price (CroBook     *book,
                        gint64       id,
                        GError     **error)
 {
-  return remove_row (book, label, "price", id, error);
-}
-
-gboolean
-cro_edit_remove_rate (CroBook     *book,
-                      const char  *label,
-                      gint64       id,
-                      GError     **error)
-{
-  return remove_row (book, label, "rate", id, error);
+  return cro_edit_begin (book, label, error)
+         && cro_edit_end (book,
+                          cro_store_delete (cro_book_get_store (book), "price", id, error), error);
 }

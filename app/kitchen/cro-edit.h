@@ -140,6 +140,14 @@ gboolean cro_edit_add_offer    (CroBook            *book,
                                 guint32            *offer,
                                 GError            **error);
 
+/* Another supplier of that pack, made where nobody bears the name. TWICE where that one has an
+ * offer of it under the same code. */
+gboolean cro_edit_set_supplier (CroBook        *book,
+                                const char     *label,
+                                guint32         offer,
+                                const char     *supplier,
+                                GError        **error);
+
 /* The price of a pack from a date: that of this date is changed, or a new one begins, with
  * the tax and the pack of the price before it. */
 gboolean cro_edit_set_price    (CroBook        *book,

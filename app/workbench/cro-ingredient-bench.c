@@ -51,7 +51,7 @@ struct _CroIngredientBench
   GtkWidget *note;
   GtkWidget *free_button;   /* "costs nothing" */
   GtkWidget *cards;         /* CroOfferCards */
-  GArray    *shown;         /* guint32: the offers that they show, in order */
+  GArray    *shown;         /* what they show: see list_cards */
   GtkWidget *no_offer;      /* what is asked for where there is none */
   GtkWidget *new_offer;
   GtkWidget *price_part;    /* of no use without a pack */
@@ -140,34 +140,49 @@ show_change (CroIngredientBench *self,
 
 /* --- Packs ------------------------------------------------------------------------------------ */
 
+/* What cards stand for, and what their fields are called by: pairs of offer and supplier. */
+static GArray *
+list_cards (CroIngredientBench *self)
+{
+  CroModel *model = figures_of (CRO_BENCH (self))->model;
+  const CroItem *item = item_of (self);
+  GArray *cards = g_array_new (FALSE, FALSE, sizeof (guint32));
+
+  for (guint32 i = 0; i < item->n_offers; i++)
+    {
+      guint32 offer = g_array_index (model->offer_order, guint32, item->first_offer + i);
+
+      g_array_append_val (cards, offer);
+      g_array_append_val (cards, cro_model_offer (model, offer)->supplier);
+    }
+  return cards;
+}
+
 static void
 rebuild_cards (CroIngredientBench *self,
-               const guint32      *offers,
-               guint32             n)
+               GArray             *cards)
 {
   /* The focus stays among the packs when its own goes. */
   if (gtk_widget_get_focus_child (self->cards) != NULL)
     cro_new_offer_view_focus (CRO_NEW_OFFER_VIEW (self->new_offer));
   cro_wrap_clear (CRO_WRAP (self->cards));
-  g_array_set_size (self->shown, 0);
-  for (guint32 i = 0; i < n; i++)
-    cro_wrap_append (CRO_WRAP (self->cards), cro_offer_card_new (CRO_BENCH (self), offers[i]));
-  if (n > 0)
-    g_array_append_vals (self->shown, offers, n);
+  for (guint i = 0; i < cards->len; i += 2)
+    cro_wrap_append (CRO_WRAP (self->cards),
+                     cro_offer_card_new (CRO_BENCH (self), g_array_index (cards, guint32, i)));
+  g_array_unref (self->shown);
+  self->shown = g_array_ref (cards);
 }
 
 static void
 refresh_cards (CroIngredientBench *self)
 {
-  CroModel *model = figures_of (CRO_BENCH (self))->model;
-  const CroItem *item = item_of (self);
-  const guint32 *offers = (const guint32 *) model->offer_order->data + item->first_offer;
+  g_autoptr (GArray) cards = list_cards (self);
 
-  if (item->n_offers != self->shown->len
-      || (item->n_offers > 0
-          && memcmp (offers, self->shown->data, item->n_offers * sizeof *offers) != 0))
+  if (cards->len != self->shown->len
+      || (cards->len > 0
+          && memcmp (cards->data, self->shown->data, cards->len * sizeof (guint32)) != 0))
     {
-      rebuild_cards (self, offers, item->n_offers);
+      rebuild_cards (self, cards);
       return;
     }
   for (GtkWidget *card = gtk_widget_get_first_child (self->cards); card != NULL;
@@ -295,6 +310,7 @@ bind_choice (CroIngredientBench *self,
 static void
 cro_ingredient_bench_show (CroBench *bench)
 {
+  g_autoptr (GArray) none = g_array_new (FALSE, FALSE, sizeof (guint32));
   CroIngredientBench *self = CRO_INGREDIENT_BENCH (bench);
   CroBase base = (CroBase) figures_of (bench)->model->measures[cro_bench_get_slot (bench)].base;
 
@@ -306,7 +322,7 @@ cro_ingredient_bench_show (CroBench *bench)
   cro_bench_bind (bench, self->density, "density_g_per_ml_micro", _("density"), NULL);
   cro_bench_bind (bench, self->piece, "piece_g_micro", _("piece weight"), NULL);
   cro_bench_bind (bench, self->note, "note", _("note"), NULL);
-  rebuild_cards (self, NULL, 0);
+  rebuild_cards (self, none);
   cro_new_offer_view_put (CRO_NEW_OFFER_VIEW (self->new_offer),
                           base == CRO_BASE_GRAM ? CRO_UNIT_KG
                           : base == CRO_BASE_MILLILITRE ? CRO_UNIT_L

@@ -14,7 +14,8 @@
 #include "cro-wrap.h"
 
 /* Columns that most packs leave empty: shown where they are set, or asked for. The place in the
- * supplier's list is one that all have, and is shown only where it is asked for. */
+ * supplier's list and the supplier, whom the heading names, are shown only where they are asked
+ * for. */
 enum
 {
   CODE,
@@ -23,6 +24,7 @@ enum
   CURRENCY,
   UNTIL,
   POSITION,
+  SUPPLIER,
   N_RARE,
 };
 
@@ -124,6 +126,40 @@ keep_price (CroInput       *input,
                              cro_book_get_figures (book_of (self))->date, cell->integer, error);
 }
 
+/* --- The supplier, by name ------------------------------------------------------------------------- */
+
+static char *
+dup_supplier (CroInput *input,
+              gpointer  card)
+{
+  CroOfferCard *self = card;
+
+  return g_strdup (cro_ref_name (cro_book_get_model (book_of (self)),
+                                 CRO_REF (CRO_REF_OFFER, self->offer)));
+}
+
+static gboolean
+preview_supplier (CroInput       *input,
+                  const CroCell  *cell,
+                  gpointer        card,
+                  GError        **error)
+{
+  return TRUE;
+}
+
+static gboolean
+keep_supplier (CroInput       *input,
+               const CroCell  *cell,
+               gpointer        card,
+               GError        **error)
+{
+  CroOfferCard *self = card;
+
+  return cro_edit_set_supplier (book_of (self), cro_input_get_act (input), self->offer,
+                                cell->text != NULL ? cell->text : "", error);
+}
+
+static const CroInputWay supplier_way = { dup_supplier, preview_supplier, keep_supplier };
 static const CroInputWay price_way = { dup_price, preview_price, keep_price };
 
 /* --- Showing --------------------------------------------------------------------------------------- */
@@ -182,7 +218,7 @@ static gboolean
 tells (CroOfferCard *self,
        int           column)
 {
-  return column != POSITION && cro_input_is_set (CRO_INPUT (self->rare[column]));
+  return column < POSITION && cro_input_is_set (CRO_INPUT (self->rare[column]));
 }
 
 /* A field that is emptied stays in sight: it has the focus. */
@@ -358,6 +394,7 @@ rare_fields_new (CroOfferCard *self)
     [UNTIL] = { _("Until"), _("last day"), CRO_INPUT_DATE, CRO_RANGE_ANY, 11, "until", NULL },
     [POSITION] = { _("Place in list"), _("place in the supplier’s list"), CRO_INPUT_NUMBER,
                    CRO_RANGE_AT_LEAST_0, 6, "position_micro", NULL },
+    [SUPPLIER] = { _("Supplier"), _("supplier"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 20, "id", NULL },
   };
   GtkWidget *wrap = cro_wrap_new (9, 6);
 
@@ -369,6 +406,7 @@ rare_fields_new (CroOfferCard *self)
       gtk_widget_set_visible (self->rare_fields[i], FALSE);
       cro_wrap_append (CRO_WRAP (wrap), self->rare_fields[i]);
     }
+  cro_input_set_way (CRO_INPUT (self->rare[SUPPLIER]), &supplier_way, self);
   return wrap;
 }
 

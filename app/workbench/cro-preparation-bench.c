@@ -195,6 +195,26 @@ refresh_tests (CroPreparationBench *self,
   cro_yield_view_refresh (CRO_YIELD_VIEW (self->yield));
 }
 
+/* What its outputs lack, or are credited with, is no part of what goes in. */
+static gboolean
+misses_some (CroFigures    *figures,
+             GArray        *causes,
+             const guint32 *outputs,
+             guint32        n)
+{
+  for (guint i = 0; i < causes->len; i++)
+    {
+      const CroCause *cause = &g_array_index (causes, CroCause, i);
+      gboolean is_own = FALSE;
+
+      for (guint32 k = 0; k < n; k++)
+        is_own |= cause->name == cro_model_item (figures->model, outputs[k])->name;
+      if (!is_own)
+        return TRUE;
+    }
+  return FALSE;
+}
+
 static void
 cro_preparation_bench_refresh (CroBench *bench)
 {
@@ -210,7 +230,7 @@ cro_preparation_bench_refresh (CroBench *bench)
     return;
   n = cro_figures_outputs (figures, recipe, &outputs);
   causes = causes_of (figures, outputs, n);
-  show_batch (self, figures, causes->len > 0);
+  show_batch (self, figures, misses_some (figures, causes, outputs, n));
   show_unit_cost (self, figures);
   show_labour (self, figures);
   cro_causes_view_set (CRO_CAUSES_VIEW (self->causes), causes);
