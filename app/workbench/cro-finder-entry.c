@@ -3,12 +3,13 @@
 #include "cro-finder-entry.h"
 
 #include <glib/gi18n.h>
+#include <string.h>
 
 #include "cro-field.h"
 #include "cro-finder.h"
 
 /* Names offered at once. */
-#define MOST_OFFERED 6
+#define MOST_OFFERED 12
 
 struct _CroFinderEntry
 {
@@ -40,16 +41,40 @@ text_of (CroFinderEntry *self)
   return gtk_editable_get_text (GTK_EDITABLE (self->entry));
 }
 
+/* A main output that is called as its preparation is found there. */
+static gboolean
+is_told_twice (CroFinderEntry *self,
+               const CroFound *found)
+{
+  CroModel *model = cro_book_get_model (self->book);
+
+  if ((self->kinds & 1u << CRO_KIND_PREPARATION) == 0 || found->kind != CRO_KIND_OUTPUT || !cro_model_item (model, found->slot)->is_main)
+    return FALSE;
+  return strcmp (cro_model_item (model, found->slot)->name,
+                 cro_model_recipe (model, (guint32) model->maker[found->slot])->name) == 0;
+}
+
+/* Where things of several kinds are looked for, it says which kind one is. */
 static void
 offer (CroFinderEntry *self,
        const CroFound *found)
 {
-  GtkWidget *label = gtk_label_new (cro_kind_name (cro_book_get_model (self->book), found->kind,
-                                                   found->slot));
+  static const char *const words[CRO_N_KINDS] = {
+    [CRO_KIND_INGREDIENT] = N_("ingredient"), [CRO_KIND_OUTPUT] = N_("output"),
+    [CRO_KIND_PREPARATION] = N_("preparation"), [CRO_KIND_PLATE] = N_("plate"),
+    [CRO_KIND_MENU] = N_("menu"),
+  };
+  CroModel *model = cro_book_get_model (self->book);
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+  GtkWidget *name = gtk_label_new (cro_kind_name (model, found->kind, found->slot));
 
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
-  g_object_set_data_full (G_OBJECT (label), "found", g_memdup2 (found, sizeof *found), g_free);
-  gtk_list_box_append (GTK_LIST_BOX (self->offered), label);
+  gtk_label_set_xalign (GTK_LABEL (name), 0);
+  gtk_widget_set_hexpand (name, TRUE);
+  gtk_box_append (GTK_BOX (row), name);
+  if ((self->kinds & (self->kinds - 1)) != 0)
+    gtk_box_append (GTK_BOX (row), cro_text_new (_(words[found->kind]), "dim-label"));
+  g_object_set_data_full (G_OBJECT (row), "found", g_memdup2 (found, sizeof *found), g_free);
+  gtk_list_box_append (GTK_LIST_BOX (self->offered), row);
 }
 
 static void
@@ -62,7 +87,8 @@ changed_cb (CroFinderEntry *self)
   if (self->finder != NULL && *text_of (self) != '\0')
     found = cro_finder_find (self->finder, text_of (self), self->kinds, MOST_OFFERED);
   for (guint i = 0; found != NULL && i < found->len; i++)
-    offer (self, &g_array_index (found, CroFound, i));
+    if (!is_told_twice (self, &g_array_index (found, CroFound, i)))
+      offer (self, &g_array_index (found, CroFound, i));
   gtk_widget_set_visible (self->offered, found != NULL && found->len > 0);
   gtk_widget_set_visible (self->hint, found != NULL && found->len == 0);
 }

@@ -175,7 +175,7 @@ cro_months_bench_class_init (CroMonthsBenchClass *klass)
 static void
 add_tables (CroMonthsBench *self)
 {
-  const char *titles[N_TABLES] = { _("Months"), _("Sales"), _("Purchases"), _("Counts"),
+  const char *titles[N_TABLES] = { _("Months"), _("Sales"), _("Purchases"), C_("of the stock", "Counts"),
                                    _("Adjustments") };
   const char *opens[N_TABLES] = { _("Show This Month"), _("Open"), _("Open Ingredient"), _("Open"),
                                   _("Open") };

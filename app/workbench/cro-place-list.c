@@ -209,6 +209,30 @@ search_changed_cb (CroPlaceList *self)
   mark_row (self);
 }
 
+/* Enter takes the first that fits; what was typed last is looked for first. */
+static void
+search_activate_cb (CroPlaceList *self)
+{
+  CroKind kind;
+  guint32 slot;
+
+  search_changed_cb (self);
+  if (cro_place_list_get_first (self, &kind, &slot))
+    g_signal_emit (self, signals[CHOSEN], 0, (int) kind, slot);
+}
+
+/* Down leads from what is looked for to what was found. */
+static gboolean
+search_key_cb (CroPlaceList    *self,
+               guint            keyval,
+               guint            keycode,
+               GdkModifierType  state)
+{
+  if (keyval != GDK_KEY_Down && keyval != GDK_KEY_KP_Down)
+    return GDK_EVENT_PROPAGATE;
+  return gtk_widget_grab_focus (self->view);
+}
+
 static void
 filter_changed_cb (CroPlaceList *self)
 {
@@ -353,10 +377,21 @@ cro_place_list_focus_search (CroPlaceList *self)
   gtk_widget_grab_focus (self->search);
 }
 
+/* The view itself would give the focus to the row that had it last. */
+static gboolean
+focus_selected (CroPlaceList *self)
+{
+  for (GtkWidget *row = gtk_widget_get_first_child (self->view); row != NULL;
+       row = gtk_widget_get_next_sibling (row))
+    if ((gtk_widget_get_state_flags (row) & GTK_STATE_FLAG_SELECTED) != 0)
+      return gtk_widget_grab_focus (row);
+  return FALSE;
+}
+
 void
 cro_place_list_focus (CroPlaceList *self)
 {
-  if (!gtk_widget_grab_focus (self->view))
+  if (!focus_selected (self) && !gtk_widget_grab_focus (self->view))
     gtk_widget_grab_focus (self->search);
 }
 
@@ -404,6 +439,7 @@ cro_place_list_init (CroPlaceList *self)
 {
   GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
   GtkWidget *scroller = gtk_scrolled_window_new ();
+  GtkEventController *keys = gtk_event_controller_key_new ();
 
   self->kind = CRO_N_KINDS;
   self->lists = g_ptr_array_new_with_free_func (g_object_unref);
@@ -425,6 +461,10 @@ cro_place_list_init (CroPlaceList *self)
   gtk_widget_set_margin_top (self->search, 6);
   cro_spoken_set (self->search, _("Search this list"));
   g_signal_connect_swapped (self->search, "search-changed", G_CALLBACK (search_changed_cb), self);
+  g_signal_connect_swapped (self->search, "activate", G_CALLBACK (search_activate_cb), self);
+  g_signal_connect_swapped (keys, "key-pressed", G_CALLBACK (search_key_cb), self);
+  gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
+  gtk_widget_add_controller (self->search, keys);
   self->filter = filter_new (self);
   gtk_widget_set_visible (self->filter, FALSE);
   self->view = gtk_list_view_new (GTK_SELECTION_MODEL (g_object_ref (self->selection)), factory);

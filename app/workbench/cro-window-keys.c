@@ -143,7 +143,7 @@ cro_window_install_keys (GtkWidgetClass *widget_class)
     { GDK_KEY_Left, GDK_ALT_MASK, "win.back" },
     { GDK_KEY_Return, GDK_CONTROL_MASK, "win.open-here" },
     { GDK_KEY_KP_Enter, GDK_CONTROL_MASK, "win.open-here" },
-    { GDK_KEY_f, GDK_CONTROL_MASK, "win.search" },
+    { GDK_KEY_f, GDK_CONTROL_MASK, "win.search-list" },
     { GDK_KEY_h, GDK_CONTROL_MASK, "win.history" },
     { GDK_KEY_k, GDK_CONTROL_MASK, "win.search" },
     { GDK_KEY_n, GDK_CONTROL_MASK, "win.new-thing" },

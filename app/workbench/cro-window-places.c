@@ -284,13 +284,21 @@ ref_of_kind (CroKind kind,
   return CRO_REF (refs[kind], slot);
 }
 
+void
+cro_window_open_kind (CroWindow *self,
+                      CroKind    kind,
+                      guint32    slot)
+{
+  cro_window_open_ref (self, ref_of_kind (kind, slot));
+}
+
 static void
 chosen_cb (CroWindow *self,
            int        kind,
            guint      slot)
 {
   if (!self->is_moving)
-    cro_window_open_ref (self, ref_of_kind ((CroKind) kind, slot));
+    cro_window_open_kind (self, (CroKind) kind, slot);
 }
 
 /* The first thing of a place, as nothing there was chosen yet. */
@@ -363,7 +371,7 @@ toggle_list_cb (GtkWidget  *widget,
 }
 
 static void
-search_cb (GtkWidget  *widget,
+search_list_cb (GtkWidget  *widget,
            const char *action,
            GVariant   *parameter)
 {
@@ -411,7 +419,7 @@ cro_window_install_places (GtkWidgetClass *widget_class)
 {
   gtk_widget_class_install_action (widget_class, "win.back", NULL, back_cb);
   gtk_widget_class_install_action (widget_class, "win.place", "i", go_to_place_cb);
-  gtk_widget_class_install_action (widget_class, "win.search", NULL, search_cb);
+  gtk_widget_class_install_action (widget_class, "win.search-list", NULL, search_list_cb);
   gtk_widget_class_install_action (widget_class, "win.toggle-list", NULL, toggle_list_cb);
   gtk_widget_class_bind_template_callback (widget_class, chosen_cb);
   gtk_widget_class_bind_template_callback (widget_class, place_activated_cb);

@@ -11,6 +11,9 @@ struct _CroWindow
 
   AdwToastOverlay *toasts;
   AdwWindowTitle  *title;
+  GtkWidget       *search_button;
+  GtkWidget       *finder;        /* over the whole book */
+  GtkWidget       *sought_from;   /* what had the focus before it; weak */
   GtkWidget       *date_button;
   GtkCalendar     *calendar;
   GMenu           *recent_menu;
@@ -77,10 +80,20 @@ void     cro_window_go_to_place      (CroWindow      *self,
 /* Where the next line of what stands on the bench is typed. */
 void     cro_window_focus_next_line  (CroWindow      *self);
 
+void     cro_window_open_kind        (CroWindow      *self,
+                                      CroKind         kind,
+                                      guint32         slot);
+
 gboolean cro_window_is_alive         (CroModel       *model,
                                       CroRef          ref);
 gboolean cro_window_can_show         (CroWindow      *self,
                                       CroRef          ref);
+
+/* --- cro-window-search.c ------------------------------------------------------------------------ */
+
+/* Ctrl+K: by part of its name to any thing of the book. */
+void     cro_window_install_search   (GtkWidgetClass *widget_class);
+void     cro_window_add_search       (CroWindow      *self);
 
 /* --- cro-window-undo.c -------------------------------------------------------------------------- */
 

@@ -63,7 +63,7 @@ enable_actions (CroWindow *self,
 {
   static const char *const actions[] = {
     "win.history", "win.new-menu", "win.new-thing", "win.new-window", "win.next-part", "win.place",
-    "win.search", "win.settings", "win.toggle-list",
+    "win.search", "win.search-list", "win.settings", "win.toggle-list",
   };
 
   for (gsize i = 0; i < G_N_ELEMENTS (actions); i++)
@@ -149,6 +149,7 @@ cro_window_dispose (GObject *object)
   g_clear_handle_id (&self->move_id, g_source_remove);
   g_cancellable_cancel (self->work);
   g_clear_object (&self->work);
+  g_clear_weak_pointer (&self->sought_from);
   gtk_widget_dispose_template (GTK_WIDGET (self), CRO_TYPE_WINDOW);
   g_clear_object (&self->book);
   g_clear_pointer (&self->path, g_free);
@@ -202,6 +203,7 @@ cro_window_class_init (CroWindowClass *klass)
   gtk_widget_class_install_action (widget_class, "win.history", NULL, history_cb);
   gtk_widget_class_install_action (widget_class, "win.settings", NULL, settings_cb);
   cro_window_install_places (widget_class);
+  cro_window_install_search (widget_class);
   cro_window_install_undo (widget_class);
   cro_window_install_date (widget_class);
   cro_window_install_opening (widget_class);
@@ -243,6 +245,7 @@ cro_window_init (CroWindow *self)
   gtk_widget_init_template (GTK_WIDGET (self));
   self->drafts = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   cro_window_add_places (self);
+  cro_window_add_search (self);
   cro_window_add_undo (self);
   cro_window_add_recent (self);
   enable_actions (self, FALSE);

@@ -1,0 +1,77 @@
+#include "config.h"
+
+#include "cro-window-private.h"
+
+#include <glib/gi18n.h>
+
+#include "cro-finder-entry.h"
+#include "cro-kind.h"
+#include "cro-spoken.h"
+
+/* --- The whole book ----------------------------------------------------------------------------- */
+
+static void
+popped_cb (CroWindow *self)
+{
+  cro_finder_entry_put (CRO_FINDER_ENTRY (self->finder), self->book);
+  gtk_widget_grab_focus (self->finder);
+}
+
+/* Without a choice the focus is where it was. */
+static void
+closed_cb (CroWindow *self)
+{
+  GtkWidget *before = self->sought_from;
+
+  g_clear_weak_pointer (&self->sought_from);
+  if (before != NULL)
+    gtk_widget_grab_focus (before);
+}
+
+static void
+found_cb (CroWindow *self,
+          int        kind,
+          guint      slot)
+{
+  g_clear_weak_pointer (&self->sought_from);
+  cro_window_open_kind (self, (CroKind) kind, slot);
+  cro_place_list_focus (self->list);
+  gtk_menu_button_popdown (GTK_MENU_BUTTON (self->search_button));
+}
+
+static void
+search_cb (GtkWidget  *widget,
+           const char *action,
+           GVariant   *parameter)
+{
+  CroWindow *self = CRO_WINDOW (widget);
+
+  if (self->book == NULL)
+    return;
+  g_set_weak_pointer (&self->sought_from, gtk_window_get_focus (GTK_WINDOW (self)));
+  gtk_menu_button_popup (GTK_MENU_BUTTON (self->search_button));
+}
+
+/* --- The window --------------------------------------------------------------------------------- */
+
+void
+cro_window_install_search (GtkWidgetClass *widget_class)
+{
+  gtk_widget_class_install_action (widget_class, "win.search", NULL, search_cb);
+  gtk_widget_class_bind_template_child (widget_class, CroWindow, search_button);
+}
+
+void
+cro_window_add_search (CroWindow *self)
+{
+  GtkWidget *popover = gtk_popover_new ();
+
+  self->finder = cro_finder_entry_new (_("Search the book"), _("Part of any name"),
+                                       CRO_KINDS_ALL);
+  g_signal_connect_swapped (self->finder, "chosen", G_CALLBACK (found_cb), self);
+  gtk_popover_set_child (GTK_POPOVER (popover), self->finder);
+  g_signal_connect_swapped (popover, "map", G_CALLBACK (popped_cb), self);
+  cro_spoken_set (self->search_button, _("Search the book"));
+  g_signal_connect_swapped (popover, "closed", G_CALLBACK (closed_cb), self);
+  gtk_menu_button_set_popover (GTK_MENU_BUTTON (self->search_button), popover);
+}
