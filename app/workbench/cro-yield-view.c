@@ -266,7 +266,8 @@ show_summary (CroYieldView   *self,
                                     && rounded != now));
 }
 
-/* Tests as points, and what they come to together as a line across. */
+/* Tests as points, and what they come to together as a line across: of one there is nothing to
+ * compare. */
 static void
 show_plot (CroYieldView   *self,
            GArray         *tests,
@@ -285,8 +286,8 @@ show_plot (CroYieldView   *self,
       if (!isnan (value.value))
         g_array_append_val (values, value);
     }
-  cro_plot_set (CRO_PLOT (self->plot), (const CroPlotValue *) values->data, values->len,
-                G_MININT32, pool.yield * 100);
+  cro_plot_set (CRO_PLOT (self->plot), (const CroPlotValue *) values->data,
+                values->len > 1 ? values->len : 0, G_MININT32, pool.yield * 100);
   cro_plot_get_range (CRO_PLOT (self->plot), &least, &most);
   low = cro_words_pct (least);
   high = cro_words_pct (most);
