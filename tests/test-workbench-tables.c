@@ -253,6 +253,26 @@ test_a_table_is_searched (void **state)
 }
 
 static void
+test_enter_leads_from_the_search_to_what_it_found (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *search = named (test, "Search this table");
+  GtkWidget *focus;
+
+  gtk_widget_grab_focus (search);
+  cro_test_type (search, "kelp");
+  cro_test_enter (search);
+  focus = gtk_root_get_focus (gtk_widget_get_root (search));
+  assert_true (gtk_widget_is_ancestor (focus, search));
+  cro_test_type (search, "quay crab");
+  cro_test_enter (search);
+  focus = gtk_root_get_focus (gtk_widget_get_root (search));
+  assert_false (gtk_widget_is_ancestor (focus, search));
+  assert_non_null (gtk_widget_get_ancestor (focus, GTK_TYPE_LIST_VIEW));
+  assert_chosen (test, "Brown crab");
+}
+
+static void
 ref_opened_cb (CroBench *bench,
                int       kind,
                guint     slot,
@@ -396,7 +416,11 @@ test_a_rate_comes_changes_and_goes (void **state)
   n = g_list_model_get_n_items (rows);
   cro_test_type (field (test, "Currency"), "chf");
   cro_test_type (field (test, "Rate"), "1.05");
+  cro_test_type (field (test, "For"), "");
+  cro_test_type (field (test, "Since"), "");
+  assert_shown (test, "1 CHF = 1.05 EUR, from today on");
   cro_test_type (field (test, "Since"), "2026-11-25");
+  assert_shown (test, "1 CHF = 1.05 EUR, since 2026-11-25");
   press (test, "Set Rate");
   assert_int_equal (g_list_model_get_n_items (rows), n + 1);
   choose (test, "CHF");
@@ -553,6 +577,7 @@ main (void)
   const struct CMUnitTest tests[] = {
     MARKET (test_a_heading_sorts),
     MARKET (test_a_table_is_searched),
+    MARKET (test_enter_leads_from_the_search_to_what_it_found),
     MARKET (test_a_row_opens_what_it_is_about),
     MARKET (test_a_price_is_previewed_and_kept),
     MARKET (test_what_is_no_price_stays_and_is_said),

@@ -7,9 +7,12 @@
 #include "cro-fold.h"
 #include "cro-past.h"
 #include "cro-words.h"
+#include "cro-wrap.h"
 
-/* Acts looked at for one page of the list, and moves shown of one act. */
+/* Acts read at once and shown on one page of the list, acts looked at for a page at most, and moves
+ * shown of one act. */
 #define PAGE 100
+#define MOST_ACTS 20000
 #define MOST_MOVES 60
 
 struct _CroHistoryWindow
@@ -110,14 +113,16 @@ add_go_back (CroHistoryWindow *self,
              gint64            act)
 {
   GtkWidget *row = gtk_list_box_row_new ();
+  GtkWidget *box = cro_wrap_new (9, 0);
   GtkWidget *button = gtk_button_new_with_label (_("Go Back to Here"));
 
-  gtk_widget_set_halign (button, GTK_ALIGN_START);
-  gtk_widget_add_css_class (button, "move");
-  gtk_widget_set_tooltip_text (button, _("Undoes what you did after this, one by one"));
+  gtk_widget_add_css_class (box, "move");
   g_object_set_data_full (G_OBJECT (button), "act", g_memdup2 (&act, sizeof act), g_free);
   g_signal_connect_swapped (button, "clicked", G_CALLBACK (go_back_cb), self);
-  gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), button);
+  cro_wrap_append (CRO_WRAP (box), button);
+  cro_wrap_append (CRO_WRAP (box), cell_new (_("Undoes what you did after this, one by one"),
+                                             "dim-label"));
+  gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), box);
   gtk_list_box_row_set_activatable (GTK_LIST_BOX_ROW (row), FALSE);
   adw_expander_row_add_row (ADW_EXPANDER_ROW (expander), row);
 }
@@ -146,22 +151,27 @@ expanded_cb (GtkWidget  *expander,
   add_go_back (self, expander, *act);
 }
 
-static GtkWidget *
-row_new (CroHistoryWindow *self,
+/* Adds its row, if it is looked for: whether it was. */
+static gboolean
+add_act (CroHistoryWindow *self,
          const CroPast    *past)
 {
-  GtkWidget *row = adw_expander_row_new ();
   /* Translators: who did something, and when. */
   g_autofree char *who = g_strdup_printf (_("%s, %s"), past->desk, past->at);
   g_autofree char *all = g_strdup_printf ("%s %s", past->label, who);
+  g_autofree char *folded = cro_fold (all);
+  GtkWidget *row;
 
+  if (self->query != NULL && cro_query_match (self->query, folded) == CRO_MATCH_NONE)
+    return FALSE;
+  row = adw_expander_row_new ();
   adw_preferences_row_set_use_markup (ADW_PREFERENCES_ROW (row), FALSE);
   adw_preferences_row_set_title (ADW_PREFERENCES_ROW (row), past->label);
   adw_expander_row_set_subtitle (ADW_EXPANDER_ROW (row), who);
   g_object_set_data_full (G_OBJECT (row), "act", g_memdup2 (&past->act, sizeof past->act), g_free);
-  g_object_set_data_full (G_OBJECT (row), "folded", cro_fold (all), g_free);
   g_signal_connect (row, "notify::expanded", G_CALLBACK (expanded_cb), self);
-  return row;
+  gtk_list_box_append (GTK_LIST_BOX (self->list), row);
+  return TRUE;
 }
 
 /* --- The list ------------------------------------------------------------------------------------------ */
@@ -170,23 +180,34 @@ static void
 say_none (CroHistoryWindow *self)
 {
   gboolean is_searched = *gtk_editable_get_text (GTK_EDITABLE (self->search)) != '\0';
+  gboolean is_narrow = gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (self->narrow));
 
   gtk_label_set_label (GTK_LABEL (self->none),
                        self->last > 0 ? _("Nothing among these; Earlier looks further back.")
                        : is_searched  ? _("Nothing in the history is like it.")
+                       : is_narrow    ? _("Nothing of it was changed yet.")
                                       : _("Nothing was changed yet."));
 }
 
+/* What is looked for is looked for in all of the history, so far as that takes no time. */
 static void
 add_page (CroHistoryWindow *self)
 {
   gboolean is_narrow = gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (self->narrow));
+  CroRef thing = is_narrow ? self->thing : CRO_REF_NOWHERE;
   g_autoptr (GError) error = NULL;
-  g_autoptr (GPtrArray) page = cro_past_list (self->book, is_narrow ? self->thing : CRO_REF_NOWHERE,
-                                              self->last, PAGE, &self->last, &error);
+  g_autoptr (GPtrArray) page = NULL;
+  guint n = 0, n_acts = 0;
 
-  for (guint i = 0; page != NULL && i < page->len; i++)
-    gtk_list_box_append (GTK_LIST_BOX (self->list), row_new (self, page->pdata[i]));
+  do
+    {
+      g_clear_pointer (&page, g_ptr_array_unref);
+      page = cro_past_list (self->book, thing, self->last, PAGE, &self->last, &error);
+      for (guint i = 0; page != NULL && i < page->len; i++)
+        n += add_act (self, page->pdata[i]);
+      n_acts += PAGE;
+    }
+  while (page != NULL && self->last > 0 && n < PAGE && n_acts < MOST_ACTS);
   gtk_widget_set_visible (self->earlier, page != NULL && self->last > 0);
   say_none (self);
   if (page == NULL)
@@ -215,24 +236,12 @@ edge_cb (CroHistoryWindow *self,
     add_page (self);
 }
 
-static gboolean
-filter_cb (GtkListBoxRow *row,
-           gpointer       user_data)
-{
-  CroHistoryWindow *self = user_data;
-  const char *folded = g_object_get_data (G_OBJECT (row), "folded");
-
-  return self->query == NULL || folded == NULL
-         || cro_query_match (self->query, folded) != CRO_MATCH_NONE;
-}
-
 static void
 search_changed_cb (CroHistoryWindow *self)
 {
   g_clear_pointer (&self->query, cro_query_free);
   self->query = cro_query_new (gtk_editable_get_text (GTK_EDITABLE (self->search)));
-  say_none (self);
-  gtk_list_box_invalidate_filter (GTK_LIST_BOX (self->list));
+  reload (self);
 }
 
 /* --- The window ------------------------------------------------------------------------------------------ */
@@ -265,7 +274,9 @@ header_new (CroHistoryWindow *self)
   gtk_widget_set_hexpand (self->search, TRUE);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->search), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   _("Search the history"), -1);
+  g_object_set (self->search, "placeholder-text", _("Search the history"), NULL);
   g_signal_connect_swapped (self->search, "search-changed", G_CALLBACK (search_changed_cb), self);
+  g_signal_connect_swapped (self->search, "stop-search", G_CALLBACK (gtk_window_close), self);
   adw_header_bar_set_title_widget (ADW_HEADER_BAR (header), self->search);
   self->narrow = gtk_toggle_button_new ();
   g_signal_connect_swapped (self->narrow, "toggled", G_CALLBACK (reload), self);
@@ -283,7 +294,6 @@ cro_history_window_init (CroHistoryWindow *self)
 
   self->list = gtk_list_box_new ();
   gtk_list_box_set_selection_mode (GTK_LIST_BOX (self->list), GTK_SELECTION_NONE);
-  gtk_list_box_set_filter_func (GTK_LIST_BOX (self->list), filter_cb, self, NULL);
   gtk_widget_add_css_class (self->list, "boxed-list");
   gtk_widget_set_valign (self->list, GTK_ALIGN_START);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->list), GTK_ACCESSIBLE_PROPERTY_LABEL,
@@ -327,6 +337,7 @@ cro_history_window_new (GtkWindow *parent,
   self->thing = name != NULL ? thing : CRO_REF_NOWHERE;
   gtk_button_set_label (GTK_BUTTON (self->narrow), only);
   gtk_widget_set_visible (self->narrow, name != NULL);
+  gtk_window_set_focus (GTK_WINDOW (self), self->search);
   reload (self);
   return GTK_WIDGET (self);
 }

@@ -7,6 +7,7 @@
 #include "cro-decimal.h"
 #include "cro-edit.h"
 #include "cro-field.h"
+#include "cro-words.h"
 #include "cro-wrap.h"
 
 /* The columns of the table of rates. */
@@ -25,6 +26,7 @@ struct _CroRateForm
 
   GtkWidget      *row;
   GtkWidget      *entries[N_FIELDS];
+  GtkWidget      *meaning;  /* the rate as a sentence: of which currency, in which, since when */
 
   CroBench       *bench;    /* borrowed */
   CroRecordsView *view;     /* borrowed */
@@ -43,6 +45,52 @@ text_of (CroRateForm *self,
          guint        field)
 {
   return gtk_editable_get_text (GTK_EDITABLE (self->entries[field]));
+}
+
+/* --- What it means -------------------------------------------------------------------------------------- */
+
+static gboolean
+reads_number (CroRateForm *self,
+              guint        field,
+              gint64      *number)
+{
+  g_auto (CroEntry) read = { 0 };
+
+  if (!cro_entry_number (text_of (self, field), CRO_RANGE_ABOVE_0, &read))
+    return FALSE;
+  *number = read.micro;
+  return TRUE;
+}
+
+static char *
+dup_meaning (CroRateForm *self)
+{
+  const char *own = book_of (self) != NULL ? cro_book_get_model (book_of (self))->currency : NULL;
+  g_autofree char *code = g_strstrip (g_ascii_strup (text_of (self, CURRENCY), -1));
+  g_autofree char *since = g_strstrip (g_strdup (text_of (self, SINCE)));
+  g_autofree char *n = NULL, *price = NULL;
+  gint64 rate, per = CRO_MICRO;
+
+  if (own == NULL || *code == '\0' || !reads_number (self, RATE, &rate)
+      || (*text_of (self, PER) != '\0' && !reads_number (self, PER, &per)))
+    return g_strdup ("");
+  n = cro_words_decimal (per);
+  price = cro_words_decimal (rate);
+  if (*since == '\0')
+    /* Translators: an exchange rate: "100 JPY = 0.61 EUR, from today on". */
+    return g_strdup_printf (_("%s %s = %s %s, from today on"), n, code, price, own);
+  /* Translators: an exchange rate and a date: "100 JPY = 0.61 EUR, since 2026-11-23". */
+  return g_strdup_printf (_("%s %s = %s %s, since %s"), n, code, price, own, since);
+}
+
+static void
+show_meaning (CroRateForm *self)
+{
+  g_autofree char *meaning = dup_meaning (self);
+
+  gtk_label_set_label (GTK_LABEL (self->meaning), meaning);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->entries[RATE]),
+                                  GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, meaning, -1);
 }
 
 /* --- Which one ---------------------------------------------------------------------------------------- */
@@ -79,12 +127,7 @@ read_number (CroRateForm *self,
              const char  *reason,
              gint64      *number)
 {
-  g_auto (CroEntry) read = { 0 };
-
-  if (!cro_entry_number (text_of (self, field), CRO_RANGE_ABOVE_0, &read))
-    return refuse (self, field, reason);
-  *number = read.micro;
-  return TRUE;
+  return reads_number (self, field, number) || refuse (self, field, reason);
 }
 
 /* The book's date where nothing is typed. */
@@ -171,6 +214,7 @@ add_entry (CroRateForm *self,
 
   gtk_entry_set_placeholder_text (GTK_ENTRY (entry), placeholder);
   g_signal_connect_swapped (entry, "activate", G_CALLBACK (set_cb), self);
+  g_signal_connect_swapped (entry, "changed", G_CALLBACK (show_meaning), self);
   cro_wrap_append (CRO_WRAP (self->row), cro_field_new (caption, entry));
   self->entries[field] = entry;
 }
@@ -202,6 +246,11 @@ cro_rate_form_new (CroBench       *bench,
   add_entry (self, SINCE, _("Since"), _("today"), 12);
   add_button (self, _("Set Rate"), G_CALLBACK (set_cb));
   add_button (self, _("Remove"), G_CALLBACK (remove_cb));
+  self->meaning = cro_text_new ("", "numeric");
+  gtk_widget_set_valign (self->meaning, GTK_ALIGN_END);
+  gtk_widget_set_margin_bottom (self->meaning, 8);
+  gtk_label_set_width_chars (GTK_LABEL (self->meaning), 24);
+  cro_wrap_append (CRO_WRAP (self->row), self->meaning);
   gtk_widget_set_parent (self->row, GTK_WIDGET (self));
   cro_records_view_connect_selected (view, G_CALLBACK (selected_cb), self);
   return GTK_WIDGET (self);

@@ -221,6 +221,16 @@ open_cb (GtkWidget  *widget,
   open_position (self, gtk_single_selection_get_selected (self->selection));
 }
 
+/* What is typed on a row: a letter finds another, a digit or a sign is a price. */
+static GtkWidget *
+entry_of_sign (CroRecordsView *self,
+               gunichar        sign)
+{
+  if (g_unichar_isalpha (sign))
+    return self->search;
+  return g_unichar_isdigit (sign) || sign == '+' || sign == '-' ? self->typed_into : NULL;
+}
+
 static gboolean
 key_pressed_cb (CroRecordsView  *self,
                 guint            keyval,
@@ -228,15 +238,37 @@ key_pressed_cb (CroRecordsView  *self,
                 GdkModifierType  state)
 {
   gunichar sign = gdk_keyval_to_unicode (keyval);
+  GtkWidget *entry = entry_of_sign (self, sign);
   char text[7] = { '\0' };
 
-  if (self->typed_into == NULL || (state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0
-      || !(g_unichar_isdigit (sign) || sign == '+' || sign == '-'))
+  if (entry == NULL || (state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0)
     return GDK_EVENT_PROPAGATE;
   g_unichar_to_utf8 (sign, text);
-  gtk_widget_grab_focus (self->typed_into);
-  gtk_editable_set_text (GTK_EDITABLE (self->typed_into), text);
-  gtk_editable_set_position (GTK_EDITABLE (self->typed_into), -1);
+  gtk_widget_grab_focus (entry);
+  gtk_editable_set_text (GTK_EDITABLE (entry), text);
+  gtk_editable_set_position (GTK_EDITABLE (entry), -1);
+  return GDK_EVENT_STOP;
+}
+
+/* Who found what was looked for goes on with its row. A search waits a moment after the last
+ * letter; here it is done. */
+static void
+found_cb (CroRecordsView *self)
+{
+  search_changed_cb (self);
+  if (gtk_single_selection_get_selected_item (self->selection) != NULL)
+    cro_records_view_focus_rows (self);
+}
+
+static gboolean
+search_key_cb (CroRecordsView  *self,
+               guint            keyval,
+               guint            keycode,
+               GdkModifierType  state)
+{
+  if (keyval != GDK_KEY_Down && keyval != GDK_KEY_KP_Down)
+    return GDK_EVENT_PROPAGATE;
+  found_cb (self);
   return GDK_EVENT_STOP;
 }
 
@@ -355,13 +387,19 @@ head_new (CroRecordsView *self,
           const char     *open)
 {
   GtkWidget *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+  GtkEventController *keys = gtk_event_controller_key_new ();
 
   self->search = gtk_search_entry_new ();
+  g_object_set (self->search, "placeholder-text", _("Search"), NULL);
   gtk_widget_add_css_class (self->search, "search");
   gtk_widget_set_hexpand (self->search, TRUE);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->search), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   _("Search this table"), -1);
   g_signal_connect_swapped (self->search, "search-changed", G_CALLBACK (search_changed_cb), self);
+  g_signal_connect_swapped (self->search, "activate", G_CALLBACK (found_cb), self);
+  g_signal_connect_swapped (keys, "key-pressed", G_CALLBACK (search_key_cb), self);
+  gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
+  gtk_widget_add_controller (self->search, keys);
   self->count = gtk_label_new (NULL);
   gtk_widget_add_css_class (self->count, "numeric");
   gtk_box_append (GTK_BOX (head), self->search);

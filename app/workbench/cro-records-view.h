@@ -1,7 +1,7 @@
 /* cro-records-view.h: rows that the book holds, in columns: searched, sorted by their headings,
  * and added up where that says something.
  *
- * Enter on a row opens what it is about. Where that is nothing of the book, the action "row.open"
+ * Down or Enter leads from what is looked for to the rows. Enter on a row opens what it is about. Where that is nothing of the book, the action "row.open"
  * of the widgets around is activated, if they have it. */
 #pragma once
 
@@ -51,7 +51,8 @@ void        cro_records_view_sort        (CroRecordsView *self,
 void        cro_records_view_set_search  (CroRecordsView *self,
                                           const char     *text);
 
-/* A digit or a sign that is typed on a row goes on in this entry. */
+/* A digit or a sign that is typed on a row goes on in this entry, as a letter does in what is
+ * looked for. */
 void        cro_records_view_set_typed_into (CroRecordsView *self,
                                           GtkWidget      *entry);
 
