@@ -1,5 +1,6 @@
 #include "cro-field.h"
 
+#include "cro-spoken.h"
 #include "cro-wrap.h"
 
 #include <adwaita.h>
@@ -138,6 +139,28 @@ cro_part_bar_new (const char *name,
   gtk_widget_set_valign (bar, GTK_ALIGN_CENTER);
   gtk_accessible_update_property (GTK_ACCESSIBLE (bar), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
   return bar;
+}
+
+GtkWidget *
+cro_name_button_new (void)
+{
+  GtkWidget *button = gtk_button_new ();
+  GtkWidget *label = gtk_label_new (NULL);
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  gtk_button_set_child (GTK_BUTTON (button), label);
+  gtk_widget_add_css_class (button, "flat");
+  return button;
+}
+
+/* Since GTK 4.12 a button whose label is set by itself does without the ellipsis again. */
+void
+cro_name_button_set (GtkWidget  *button,
+                     const char *name)
+{
+  gtk_label_set_label (GTK_LABEL (gtk_button_get_child (GTK_BUTTON (button))), name);
+  cro_spoken_set (button, name);
 }
 
 GtkWidget *

@@ -48,6 +48,11 @@ GtkWidget *cro_wide_new      (GtkWidget    *table);
 GtkWidget *cro_part_bar_new  (const char   *name,
                               int           width);
 
+/* A button with the name of a thing, which leads there: a long name ends in an ellipsis. */
+GtkWidget *cro_name_button_new (void);
+void       cro_name_button_set (GtkWidget  *button,
+                                const char *name);
+
 /* A button that is an icon to the eye and a name to all else. */
 GtkWidget *cro_icon_button_new (const char *icon,
                               const char   *name);

@@ -364,7 +364,7 @@ name_cells (CroLineRow *self)
   g_autofree char *of_details = g_strdup_printf (_("details of %s"), name);
 
   self->named = name;
-  gtk_button_set_label (GTK_BUTTON (self->item), name);
+  cro_name_button_set (self->item, name);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
   cro_input_bind (CRO_INPUT (self->amount), book_of (self), "recipe_line", id, "amount_micro",
                   of_amount, NULL);
@@ -528,13 +528,9 @@ amount_new (CroLineRow *self)
 static GtkWidget *
 item_new (CroLineRow *self)
 {
-  GtkWidget *item = gtk_button_new_with_label ("");
-  GtkWidget *label = gtk_button_get_child (GTK_BUTTON (item));
+  GtkWidget *item = cro_name_button_new ();
 
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
-  gtk_label_set_width_chars (GTK_LABEL (label), 6);
-  gtk_widget_add_css_class (item, "flat");
+  gtk_label_set_width_chars (GTK_LABEL (gtk_button_get_child (GTK_BUTTON (item))), 6);
   gtk_widget_set_hexpand (item, TRUE);
   g_signal_connect_swapped (item, "clicked", G_CALLBACK (open_item_cb), self);
   return item;

@@ -197,12 +197,8 @@ static GtkWidget *
 name_button_new (CroMenuPlatesView *self,
                  guint32            slot)
 {
-  GtkWidget *button = gtk_button_new_with_label ("");
-  GtkWidget *label = gtk_button_get_child (GTK_BUTTON (button));
+  GtkWidget *button = cro_name_button_new ();
 
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
-  gtk_widget_add_css_class (button, "flat");
   gtk_widget_set_hexpand (button, TRUE);
   g_object_set_data (G_OBJECT (button), "entry", GUINT_TO_POINTER (slot));
   g_signal_connect_swapped (button, "clicked", G_CALLBACK (open_cb), self);
@@ -296,7 +292,7 @@ refresh_row (CroMenuPlatesView *self,
   g_autofree char *of_price = cro_words_pct (part.of_price_pct);
 
   cro_input_refresh (CRO_INPUT (row->servings));
-  gtk_button_set_label (GTK_BUTTON (row->name), plate.name);
+  cro_name_button_set (row->name, plate.name);
   gtk_label_set_label (GTK_LABEL (row->cost), text);
   gtk_label_set_label (GTK_LABEL (row->of_cost), of_cost);
   gtk_label_set_label (GTK_LABEL (row->of_price), of_price);

@@ -78,16 +78,12 @@ add_row (CroUsedInView *self,
          guint          row,
          guint32        recipe)
 {
-  GtkWidget *button = gtk_button_new_with_label ("");
-  GtkWidget *label = gtk_button_get_child (GTK_BUTTON (button));
+  GtkWidget *button = cro_name_button_new ();
   GtkWidget *cells[N_COLUMNS] = { button, cro_number_label_new (), cro_number_label_new (),
                                   cro_number_label_new (),
                                   cro_part_bar_new (_("part of its cost"), 80) };
 
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
-  gtk_label_set_max_width_chars (GTK_LABEL (label), 40);
-  gtk_widget_add_css_class (button, "flat");
+  gtk_label_set_max_width_chars (GTK_LABEL (gtk_button_get_child (GTK_BUTTON (button))), 40);
   g_object_set_data (G_OBJECT (button), "recipe", GUINT_TO_POINTER (recipe));
   g_signal_connect_swapped (button, "clicked", G_CALLBACK (clicked_cb), self);
   for (int column = 0; column < N_COLUMNS; column++)
@@ -110,8 +106,7 @@ refresh_row (CroUsedInView *self,
   g_autofree char *cost = cro_words_money (model, use->cost);
   g_autofree char *part = cro_words_pct (use->part_pct);
 
-  gtk_button_set_label (GTK_BUTTON (cell (self, NAME, row)),
-                        cro_model_recipe (model, use->recipe)->name);
+  cro_name_button_set (cell (self, NAME, row), cro_model_recipe (model, use->recipe)->name);
   gtk_label_set_label (GTK_LABEL (cell (self, TAKES, row)), takes);
   gtk_label_set_label (GTK_LABEL (cell (self, COSTS, row)), cost);
   gtk_label_set_label (GTK_LABEL (cell (self, PART, row)), part);
