@@ -464,6 +464,19 @@ test_a_month_opens_its_sales_with_their_total (void **state)
 }
 
 static void
+test_what_was_entered_last_stands_first (void **state)
+{
+  CroTestBench *test = *state;
+
+  press (test, "Sales");
+  assert_cell (test, 0, 0, "2026-11-22");
+  press (test, "Purchases");
+  assert_cell (test, 0, 0, "2026-11-21");
+  press (test, "Counts");
+  assert_cell (test, 0, 0, "2026-10-31");
+}
+
+static void
 test_a_closed_month_looks_closed (void **state)
 {
   CroTestBench *test = *state;
@@ -590,6 +603,7 @@ main (void)
     MONTHS (test_one_press_leads_to_the_last_month_that_is_tied),
     MONTHS (test_months_are_tied_to_till_and_ledger),
     MONTHS (test_a_month_opens_its_sales_with_their_total),
+    MONTHS (test_what_was_entered_last_stands_first),
     MONTHS (test_a_closed_month_looks_closed),
     cmocka_unit_test (test_columns_share_the_width),
   };

@@ -143,6 +143,9 @@ cro_months_bench_show (CroBench *bench)
   self->shown = cro_bench_get_book (bench);
   for (guint i = 0; i < N_TABLES; i++)
     cro_records_view_set_book (self->views[i], self->shown);
+  /* What is entered next follows what was entered last. */
+  for (guint i = 1; i < N_TABLES; i++)
+    cro_records_view_sort (self->views[i], CRO_RECORDS_ENTRIES_DATE, TRUE);
   fill_months (self);
 }
 

@@ -233,6 +233,25 @@ search_key_cb (CroPlaceList    *self,
   return gtk_widget_grab_focus (self->view);
 }
 
+/* A letter that is typed on a row looks for another. */
+static gboolean
+row_key_cb (CroPlaceList    *self,
+            guint            keyval,
+            guint            keycode,
+            GdkModifierType  state)
+{
+  gunichar letter = gdk_keyval_to_unicode (keyval);
+  char text[7] = { '\0' };
+
+  if (!g_unichar_isalpha (letter) || (state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0)
+    return GDK_EVENT_PROPAGATE;
+  g_unichar_to_utf8 (letter, text);
+  gtk_widget_grab_focus (self->search);
+  gtk_editable_set_text (GTK_EDITABLE (self->search), text);
+  gtk_editable_set_position (GTK_EDITABLE (self->search), -1);
+  return GDK_EVENT_STOP;
+}
+
 static void
 filter_changed_cb (CroPlaceList *self)
 {
@@ -459,6 +478,7 @@ cro_place_list_init (CroPlaceList *self)
   gtk_widget_set_margin_start (self->search, 6);
   gtk_widget_set_margin_end (self->search, 6);
   gtk_widget_set_margin_top (self->search, 6);
+  g_object_set (self->search, "placeholder-text", _("Search"), NULL);
   cro_spoken_set (self->search, _("Search this list"));
   g_signal_connect_swapped (self->search, "search-changed", G_CALLBACK (search_changed_cb), self);
   g_signal_connect_swapped (self->search, "activate", G_CALLBACK (search_activate_cb), self);
@@ -470,6 +490,9 @@ cro_place_list_init (CroPlaceList *self)
   self->view = gtk_list_view_new (GTK_SELECTION_MODEL (g_object_ref (self->selection)), factory);
   gtk_widget_add_css_class (self->view, "navigation-sidebar");
   cro_spoken_set (self->view, _("Things of this place"));
+  keys = gtk_event_controller_key_new ();
+  g_signal_connect_swapped (keys, "key-pressed", G_CALLBACK (row_key_cb), self);
+  gtk_widget_add_controller (self->view, keys);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), self->view);
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER,
                                   GTK_POLICY_AUTOMATIC);

@@ -59,6 +59,7 @@ add_field (GtkWidget    *group,
 
   adw_preferences_row_set_title (ADW_PREFERENCES_ROW (row), title);
   adw_action_row_set_subtitle (ADW_ACTION_ROW (row), subtitle);
+  gtk_widget_set_focusable (row, FALSE);
   cro_input_set_width (CRO_INPUT (input), kind == CRO_INPUT_TEXT ? 24 : 10);
   cro_input_set_way (CRO_INPUT (input), &way, (gpointer) column);
   cro_input_bind (CRO_INPUT (input), book, TABLE, ID, column, act, _("not set"));
@@ -126,6 +127,7 @@ add_currency (GtkWidget *group,
                           (GDestroyNotify) g_strfreev);
   g_signal_connect_object (drop_down, "notify::selected", G_CALLBACK (currency_chosen_cb), book, 0);
   adw_preferences_row_set_title (ADW_PREFERENCES_ROW (row), _("Currency"));
+  gtk_widget_set_focusable (row, FALSE);
   adw_action_row_set_subtitle (ADW_ACTION_ROW (row),
                                _("Prices that were entered keep their numbers"));
   adw_action_row_add_suffix (ADW_ACTION_ROW (row), drop_down);
