@@ -661,6 +661,47 @@ set (CroTestBench *test,
   cro_test_settle ();
 }
 
+/* Nothing is missing where a by-product is worth more than its batch costs, and no cost is right. */
+static void
+test_a_credit_over_the_cost_is_called_so (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *bench;
+  CroRef buttermilk = cro_test_find_ref (test, CRO_NAMES_ITEMS, "Buttermilk");
+
+  set (test, "output", cro_model_item (model_of (test), buttermilk.slot)->id, "value_micro",
+       CRO_CELL_INT (30000000));
+  cro_test_bench_show (test, CRO_TYPE_PLATE_BENCH,
+                       cro_test_find_ref (test, CRO_NAMES_THINGS,
+                                          "Barley bread and cultured butter"));
+  bench = GTK_WIDGET (test->bench);
+  assert_non_null (cro_test_find_shown (bench, "credited more than it costs"));
+  assert_null (cro_test_find_shown (bench, "incomplete"));
+  assert_null (cro_test_find_shown (bench, "cost incomplete"));
+}
+
+/* A price has the minor units of its currency (ISO 4217: two for the euro), and more only where
+ * it was entered with more. */
+static void
+test_a_price_shows_its_minor_units (void **state)
+{
+  static const struct { const char *typed, *shown; } cases[] = {
+    { "2.5", "2.50" }, { "3", "3.00" }, { "1.255", "1.255" },
+  };
+  CroTestBench *test = *state;
+  GtkWidget *price;
+
+  cro_test_bench_show (test, CRO_TYPE_PLATE_BENCH,
+                       cro_test_find_ref (test, CRO_NAMES_THINGS, "Brown crab on toast"));
+  price = named (test, "Price with tax");
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      cro_test_type (price, cases[i].typed);
+      cro_test_enter (price);
+      assert_string_equal (text_of (price), cases[i].shown);
+    }
+}
+
 /* The demo's crab is weighed as bought: its shells are weighed with it, and lost once. */
 static void
 test_a_loss_counted_twice_is_asked_about (void **state)
@@ -722,6 +763,9 @@ main (void)
     CASE (test_lines_fit_beside_a_picture),
     CASE (test_a_menus_target_is_said_in_words),
     cmocka_unit_test_setup_teardown (test_a_preparation_has_no_bites, open_book, close_bench),
+    cmocka_unit_test_setup_teardown (test_a_credit_over_the_cost_is_called_so, open_book,
+                                     close_bench),
+    cmocka_unit_test_setup_teardown (test_a_price_shows_its_minor_units, open_book, close_bench),
     cmocka_unit_test_setup_teardown (test_a_loss_counted_twice_is_asked_about, open_book,
                                      close_bench),
   };

@@ -112,6 +112,7 @@ cro_causes_view_class_init (CroCausesViewClass *klass)
 {
   G_OBJECT_CLASS (klass)->dispose = cro_causes_view_dispose;
   gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_set_css_name (GTK_WIDGET_CLASS (klass), "causes");
 }
 
 static void

@@ -9,6 +9,9 @@
 #include "cro-number.h"
 #include "cro-words.h"
 
+/* A text gives way to a narrow window, or to large text, down to this. */
+#define LEAST_CHARS 12
+
 struct _CroInput
 {
   GtkWidget    parent_instance;
@@ -529,7 +532,10 @@ void
 cro_input_set_width (CroInput *self,
                      int       chars)
 {
-  gtk_editable_set_width_chars (GTK_EDITABLE (self->entry), chars);
+  gboolean gives_way = self->kind == CRO_INPUT_TEXT || self->kind == CRO_INPUT_CODE;
+
+  gtk_editable_set_width_chars (GTK_EDITABLE (self->entry),
+                                gives_way ? MIN (chars, LEAST_CHARS) : chars);
   gtk_editable_set_max_width_chars (GTK_EDITABLE (self->entry), chars);
 }
 

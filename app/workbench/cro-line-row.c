@@ -13,6 +13,7 @@
 #include "cro-line-details.h"
 #include "cro-line-doubt.h"
 #include "cro-reach.h"
+#include "cro-reveal.h"
 #include "cro-sum-popover.h"
 #include "cro-words.h"
 
@@ -341,7 +342,8 @@ show_caption (CroLineRow *self,
       add_part (caption, part);
     }
   if (!self->is_missing && bits & CRO_REACH_INCOMPLETE)
-    add_part (caption, _("cost incomplete"));
+    add_part (caption, self->shown.cost < 0 ? _("credited more than it costs")
+                                            : _("cost incomplete"));
   if (note != NULL)
     add_part (caption, note);
   gtk_label_set_label (GTK_LABEL (self->caption), caption->str);
@@ -510,6 +512,8 @@ toggled_cb (CroLineRow *self)
       gtk_box_append (GTK_BOX (self->box), self->details);
     }
   gtk_widget_set_visible (self->details, is_open);
+  if (is_open)
+    cro_reveal (GTK_WIDGET (self));
   gtk_button_set_icon_name (GTK_BUTTON (self->toggle), is_open ? "pan-up-symbolic"
                                                                : "pan-down-symbolic");
 }

@@ -41,7 +41,6 @@ struct _CroPlateBench
 {
   CroBench   parent_instance;
 
-  GtkWidget *scroller;
   GtkWidget *figures[N_FIGURES];
   GtkWidget *causes;
   GtkWidget *name;
@@ -54,6 +53,7 @@ struct _CroPlateBench
   GtkWidget *menus;
   GtkWidget *lines;
   GtkWidget *allergens;
+  GtkWidget *popover;    /* made when it is first asked for */
 };
 
 G_DEFINE_FINAL_TYPE (CroPlateBench, cro_plate_bench, CRO_TYPE_BENCH)
@@ -110,6 +110,9 @@ sum_of_prime_cost (CroBench *bench)
   return cro_sum_of_prime_cost (cro_book_get_figures (cro_bench_get_book (bench)),
                                 cro_bench_get_ref (bench), cro_sum_words ());
 }
+
+static const CroFigureSum sums[N_FIGURES] = { sum_of_guest, sum_of_part, sum_of_pct,
+                                              sum_of_prime_cost };
 
 /* --- Figures ---------------------------------------------------------------------------------- */
 
@@ -280,14 +283,21 @@ figure_in_focus (CroPlateBench *self)
   return GUEST;
 }
 
+/* It opens beside the field: the figure itself may be scrolled away. */
 static void
 sum_cb (GtkWidget  *widget,
         const char *action,
         GVariant   *parameter)
 {
   CroPlateBench *self = CRO_PLATE_BENCH (widget);
+  g_autoptr (GPtrArray) sum = sums[figure_in_focus (self)](CRO_BENCH (self));
+  GtkWidget *focus = gtk_root_get_focus (gtk_widget_get_root (widget));
 
-  gtk_widget_activate_action (self->figures[figure_in_focus (self)], "figure.sum", NULL);
+  if (sum == NULL || focus == NULL)
+    return;
+  if (self->popover == NULL)
+    self->popover = cro_sum_popover_new (CRO_BENCH (self), widget);
+  cro_sum_popover_show (CRO_SUM_POPOVER (self->popover), focus, sum);
 }
 
 /* Who asks for a food cost that has no price yet is led to the price: that of its menu, or its
@@ -368,10 +378,11 @@ add_field (GtkWidget   *row,
 
 static void
 make_common_fields (CroPlateBench *self,
+                    GtkWidget     *names,
                     GtkWidget     *row)
 {
   /* Translators: with the fields: "makes [24] · [1] a guest   seasoning [3] %". */
-  const Field name = { NULL, NULL, _("Plate"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 22 };
+  const Field name = { NULL, NULL, _("Plate"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 90 };
   const Field course = { NULL, NULL, _("Course"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 9 };
   const Field makes = { _("makes"), "·", _("Makes"), CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 4 };
   const Field per_guest = { NULL, _("a guest"), _("A guest gets"), CRO_INPUT_NUMBER,
@@ -380,10 +391,11 @@ make_common_fields (CroPlateBench *self,
                             CRO_RANGE_AT_LEAST_0, 3 };
   GtkWidget *bites;
 
-  self->name = add_field (row, &name);
+  self->name = add_to_phrase (names, &name);
+  gtk_widget_set_hexpand (self->name, TRUE);
   gtk_widget_add_css_class (self->name, "name");
   cro_input_set_way (CRO_INPUT (self->name), &cro_bench_name_way, self);
-  self->course = add_field (row, &course);
+  self->course = add_to_phrase (names, &course);
   bites = add_phrase (row);
   self->makes = add_to_phrase (bites, &makes);
   self->per_guest = add_to_phrase (bites, &per_guest);
@@ -405,6 +417,7 @@ make_rare_fields (CroPlateBench *self,
 
   for (int i = 0; i < N_RARE; i++)
     self->rare[i] = add_field (row, &fields[i]);
+  gtk_widget_set_hexpand (self->rare[NOTE], TRUE);
 }
 
 static void
@@ -412,26 +425,27 @@ make_fields (CroPlateBench *self,
              GtkWidget     *box)
 {
   GtkWidget *fields = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
-  GtkWidget *row = cro_wrap_new (15, 6), *rare = cro_wrap_new (15, 6);
+  GtkWidget *names = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 9);
+  GtkWidget *row = cro_wrap_new (15, 6);
   GtkWidget *buttons = cro_bench_buttons_new (cro_scale_button_new (CRO_BENCH (self)));
 
   gtk_widget_add_css_class (fields, "fields");
-  make_common_fields (self, row);
+  make_common_fields (self, names, row);
   self->more = gtk_toggle_button_new_with_label (_("More"));
   gtk_widget_set_tooltip_text (self->more, _("Minutes, price, tax, target, note"));
   gtk_box_prepend (GTK_BOX (buttons), self->more);
   cro_wrap_append (CRO_WRAP (row), buttons);
-  make_rare_fields (self, rare);
+  make_rare_fields (self, row);
   g_signal_connect_swapped (self->more, "toggled", G_CALLBACK (show_rare), self);
+  gtk_box_append (GTK_BOX (fields), names);
   gtk_box_append (GTK_BOX (fields), row);
-  gtk_box_append (GTK_BOX (fields), rare);
-  gtk_box_append (GTK_BOX (box), fields);
+  gtk_box_append (GTK_BOX (box), cro_column_new (fields));
 }
 
 static void
 cro_plate_bench_dispose (GObject *object)
 {
-  g_clear_pointer (&CRO_PLATE_BENCH (object)->scroller, gtk_widget_unparent);
+  g_clear_pointer (&CRO_PLATE_BENCH (object)->popover, gtk_widget_unparent);
   G_OBJECT_CLASS (cro_plate_bench_parent_class)->dispose (object);
 }
 
@@ -451,13 +465,10 @@ cro_plate_bench_class_init (CroPlateBenchClass *klass)
 static void
 cro_plate_bench_init (CroPlateBench *self)
 {
-  static const CroFigureSum sums[N_FIGURES] = { sum_of_guest, sum_of_part, sum_of_pct,
-                                                sum_of_prime_cost };
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
   GtkWidget *column = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
   GtkWidget *strip = cro_wrap_new (12, 6);
 
-  gtk_widget_add_css_class (box, "bench");
   gtk_widget_add_css_class (strip, "figures");
   for (int i = 0; i < N_FIGURES; i++)
     {
@@ -476,10 +487,5 @@ cro_plate_bench_init (CroPlateBench *self)
   gtk_box_append (GTK_BOX (column), self->lines);
   gtk_box_append (GTK_BOX (column), self->allergens);
   gtk_box_append (GTK_BOX (box), cro_column_new (column));
-
-  self->scroller = gtk_scrolled_window_new ();
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (self->scroller), GTK_POLICY_AUTOMATIC,
-                                  GTK_POLICY_AUTOMATIC);
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (self->scroller), box);
-  gtk_widget_set_parent (self->scroller, GTK_WIDGET (self));
+  cro_bench_set_content (CRO_BENCH (self), box);
 }

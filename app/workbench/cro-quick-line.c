@@ -9,6 +9,7 @@
 #include "cro-finder.h"
 #include "cro-quick-words.h"
 #include "cro-quick.h"
+#include "cro-reveal.h"
 #include "cro-words.h"
 
 /* Names offered below what is typed. */
@@ -98,7 +99,7 @@ offer_names (CroQuickLine   *self,
 }
 
 static void
-changed_cb (CroQuickLine *self)
+say (CroQuickLine *self)
 {
   CroModel *model = cro_book_get_model (book_of (self));
   g_auto (CroQuick) quick = { 0 };
@@ -124,6 +125,15 @@ changed_cb (CroQuickLine *self)
     gtk_widget_add_css_class (self->entry, "error");
   else
     gtk_widget_remove_css_class (self->entry, "error");
+}
+
+/* What is said stands below the text, and must not stand below the window's end. */
+static void
+changed_cb (CroQuickLine *self)
+{
+  say (self);
+  if (*text_of (self) != '\0')
+    cro_reveal (GTK_WIDGET (self));
 }
 
 /* --- What could not be placed ------------------------------------------------------------------------ */
@@ -429,6 +439,7 @@ cro_quick_line_init (CroQuickLine *self)
   gtk_box_append (GTK_BOX (self->box), self->offered);
   self->kept_head = cro_text_new (_("Not placed yet:"), "caption");
   self->kept = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  gtk_widget_add_css_class (self->kept, "kept");
   gtk_widget_set_visible (self->kept_head, FALSE);
   gtk_widget_set_visible (self->kept, FALSE);
   gtk_box_append (GTK_BOX (self->box), self->kept_head);

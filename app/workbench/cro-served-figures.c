@@ -7,6 +7,15 @@
 
 #include "cro-words.h"
 
+const char *
+cro_served_doubt (double   cost,
+                  gboolean is_incomplete)
+{
+  if (!is_incomplete)
+    return "";
+  return cost < 0 ? _("credited more than it costs") : _("incomplete");
+}
+
 void
 cro_served_show_cost (CroFigureView   *view,
                       CroModel        *model,
@@ -18,7 +27,8 @@ cro_served_show_cost (CroFigureView   *view,
   g_autofree char *value = figure->is_incomplete && !figure->has_credit
                                ? g_strdup_printf (_("at least %s"), cost)
                                : g_strdup (cost);
-  const char *incomplete = figure->is_incomplete && figure->has_credit ? _("incomplete") : "";
+  const char *incomplete = cro_served_doubt (figure->cost, figure->is_incomplete
+                                                              && figure->has_credit);
   gboolean is_one_bite = fabs (figure->bite - figure->cost) <= 1e-9 * fabs (figure->cost);
   /* Translators: what one bite costs. */
   g_autofree char *of_bite = isnan (figure->bite) || is_one_bite
