@@ -8,6 +8,7 @@
 #include "cro-edit.h"
 #include "cro-focus.h"
 #include "cro-here.h"
+#include "cro-history-window.h"
 #include "cro-input.h"
 #include "cro-recent.h"
 #include "cro-window-private.h"
@@ -480,6 +481,66 @@ test_making_and_undoing_a_plate (void **state)
   wait_for (f, shows, "0.23");
 }
 
+/* The first that is shown. */
+static GtkWidget *
+of_type (GtkWidget *widget,
+         GType      type)
+{
+  GtkWidget *found = gtk_widget_get_mapped (widget) && G_TYPE_CHECK_INSTANCE_TYPE (widget, type)
+                         ? widget
+                         : NULL;
+
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL && found == NULL;
+       child = gtk_widget_get_next_sibling (child))
+    found = of_type (child, type);
+  return found;
+}
+
+/* What is looked for is not chosen by that alone. */
+static void
+test_enter_on_a_row_that_was_found_shows_it (void **state)
+{
+  Fixture *f = *state;
+  GtkWidget *list = GTK_WIDGET (f->window->list);
+  GtkWidget *search = of_type (list, GTK_TYPE_SEARCH_ENTRY);
+  CroRef toast = f->window->now;
+
+  assert_true (gtk_widget_activate_action (GTK_WIDGET (f->window), "win.new-thing", NULL));
+  wait_for (f, shows, "New plate");
+  assert_false (cro_ref_equal (f->window->now, toast));
+  gtk_editable_set_text (GTK_EDITABLE (search), "toast");
+  g_signal_emit_by_name (search, "search-changed");
+  g_signal_emit_by_name (of_type (list, GTK_TYPE_LIST_VIEW), "activate", 0);
+  assert_true (cro_ref_equal (f->window->now, toast));
+}
+
+static void
+test_the_history_is_searched_to_its_end (void **state)
+{
+  Fixture *f = *state;
+  GtkWidget *history;
+  g_autoptr (GError) error = NULL;
+
+  for (int i = 0; i < 250; i++)
+    {
+      CroCell cell = CRO_CELL_INT (50000000 + i);
+
+      assert_true (cro_book_set (cro_window_get_book (f->window), "amount", "recipe_line", 1,
+                                 "amount_micro", &cell, &error));
+    }
+  history = cro_history_window_new (GTK_WINDOW (f->window), cro_window_get_book (f->window),
+                                    CRO_REF_NOWHERE);
+  gtk_window_present (GTK_WINDOW (history));
+  assert_null (label_with (history, "first plate"));
+  gtk_editable_set_text (GTK_EDITABLE (of_type (history, GTK_TYPE_SEARCH_ENTRY)), "plate first");
+  g_signal_emit_by_name (of_type (history, GTK_TYPE_SEARCH_ENTRY), "search-changed");
+  while (g_main_context_iteration (NULL, FALSE))
+    ;
+  assert_non_null (label_with (history, "first plate"));
+  assert_null (label_with (history, "amount"));
+  gtk_window_destroy (GTK_WINDOW (history));
+}
+
 static void
 test_every_place_can_be_shown (void **state)
 {
@@ -533,6 +594,8 @@ main (void)
     CASE (test_a_book_that_was_opened_is_one_of_late),
     CASE (test_making_and_undoing_a_plate),
     CASE (test_every_place_can_be_shown),
+    CASE (test_enter_on_a_row_that_was_found_shows_it),
+    CASE (test_the_history_is_searched_to_its_end),
     CASE (test_keys_lead_backwards_out_of_every_field),
   };
 

@@ -62,6 +62,20 @@ cell_new (const char *text,
   return label;
 }
 
+/* What is said instead of moves, or after them. */
+static void
+add_remark (GtkWidget  *expander,
+            const char *text)
+{
+  GtkWidget *row = gtk_list_box_row_new ();
+  GtkWidget *label = cell_new (text, "dim-label");
+
+  gtk_widget_add_css_class (label, "move");
+  gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), label);
+  gtk_list_box_row_set_activatable (GTK_LIST_BOX_ROW (row), FALSE);
+  adw_expander_row_add_row (ADW_EXPANDER_ROW (expander), row);
+}
+
 static void
 add_move (GtkWidget         *expander,
           const CroPastMove *move)
@@ -115,13 +129,14 @@ add_go_back (CroHistoryWindow *self,
   GtkWidget *row = gtk_list_box_row_new ();
   GtkWidget *box = cro_wrap_new (9, 0);
   GtkWidget *button = gtk_button_new_with_label (_("Go Back to Here"));
+  GtkWidget *what = cell_new (_("Undoes what you did after this, one by one"), "dim-label");
 
   gtk_widget_add_css_class (box, "move");
   g_object_set_data_full (G_OBJECT (button), "act", g_memdup2 (&act, sizeof act), g_free);
   g_signal_connect_swapped (button, "clicked", G_CALLBACK (go_back_cb), self);
   cro_wrap_append (CRO_WRAP (box), button);
-  cro_wrap_append (CRO_WRAP (box), cell_new (_("Undoes what you did after this, one by one"),
-                                             "dim-label"));
+  gtk_label_set_yalign (GTK_LABEL (what), 0.5);
+  cro_wrap_append (CRO_WRAP (box), what);
   gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), box);
   gtk_list_box_row_set_activatable (GTK_LIST_BOX_ROW (row), FALSE);
   adw_expander_row_add_row (ADW_EXPANDER_ROW (expander), row);
@@ -143,11 +158,9 @@ expanded_cb (GtkWidget  *expander,
   for (guint i = 0; moves != NULL && i < moves->len; i++)
     add_move (expander, moves->pdata[i]);
   if (moves != NULL && moves->len == MOST_MOVES)
-    {
-      CroPastMove more = { .of = (char *) _("and more"), .from = (char *) "…", .to = (char *) "…" };
-
-      add_move (expander, &more);
-    }
+    add_remark (expander, _("and more"));
+  else if (moves != NULL && moves->len == 0)
+    add_remark (expander, _("What it moved was not kept one by one."));
   add_go_back (self, expander, *act);
 }
 

@@ -185,6 +185,14 @@ selected_cb (CroPlaceList *self)
   g_signal_emit (self, signals[CHOSEN], 0, (int) self->kind, self->slot);
 }
 
+/* Down from what is looked for leads to a row that is not chosen yet: Enter does. */
+static void
+activated_cb (CroPlaceList *self,
+              guint         position)
+{
+  gtk_single_selection_set_selected (self->selection, position);
+}
+
 static void
 update_empty (CroPlaceList *self)
 {
@@ -490,6 +498,7 @@ cro_place_list_init (CroPlaceList *self)
   self->view = gtk_list_view_new (GTK_SELECTION_MODEL (g_object_ref (self->selection)), factory);
   gtk_widget_add_css_class (self->view, "navigation-sidebar");
   cro_spoken_set (self->view, _("Things of this place"));
+  g_signal_connect_swapped (self->view, "activate", G_CALLBACK (activated_cb), self);
   keys = gtk_event_controller_key_new ();
   g_signal_connect_swapped (keys, "key-pressed", G_CALLBACK (row_key_cb), self);
   gtk_widget_add_controller (self->view, keys);
