@@ -3,6 +3,7 @@
 #include "support/bench-window.h"
 
 #include "cro-breakdown.h"
+#include "cro-draft.h"
 #include "cro-input.h"
 #include "cro-line-row.h"
 #include "cro-lines-view.h"
@@ -460,6 +461,27 @@ test_unplaced_text_waits_on_its_plate (void **state)
   assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "salt to taste"));
 }
 
+/* What a window writes down when it closes, and types again when it opens. */
+static void
+test_unplaced_lines_are_part_of_the_draft (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *bench = GTK_WIDGET (test->bench);
+  GtkWidget *entry = named (test, "Next line");
+  g_autoptr (GHashTable) texts = NULL;
+
+  cro_test_type (entry, PASTED);
+  cro_test_enter (entry);
+  texts = cro_draft_list (bench);
+  g_signal_emit_by_name (named (test, "Forget “salt to taste”"), "clicked");
+  cro_test_type (entry, "");
+  assert_null (cro_test_find_shown (bench, "salt to taste"));
+  cro_draft_put (bench, texts);
+  cro_test_settle ();
+  assert_string_equal (text_of (entry), "Crab croustade, for 24");
+  assert_non_null (cro_test_find_shown (bench, "salt to taste"));
+}
+
 /* The row of the list under the next line that holds a text is chosen. */
 static void
 choose (CroTestBench *test,
@@ -756,6 +778,7 @@ main (void)
     CASE (test_what_is_typed_stays_while_its_line_moves),
     CASE (test_a_pasted_recipe_is_placed_line_by_line),
     CASE (test_unplaced_text_waits_on_its_plate),
+    CASE (test_unplaced_lines_are_part_of_the_draft),
     CASE (test_a_field_opens_the_figure_it_goes_into),
     CASE (test_the_next_line_says_how_it_reads),
     CASE (test_a_missing_preparation_is_made_from_its_line),

@@ -450,6 +450,21 @@ test_a_second_window_shows_what_the_first_does (void **state)
   wait_for (f, shows, "0.46");
 }
 
+/* The figures of what is gone must not stay on the screen. */
+static void
+test_the_last_plate_leaves_nothing (void **state)
+{
+  Fixture *f = *state;
+  CroBook *book = cro_window_get_book (f->window);
+  g_autoptr (GError) error = NULL;
+
+  wait_for (f, shows, "0.23");
+  assert_true (cro_edit_remove (book, "removal", CRO_REF (CRO_REF_RECIPE, 0), &error));
+  wait_for (f, shows, "Nothing is here yet");
+  assert_true (cro_book_undo (book, NULL, &error));
+  wait_for (f, shows, "0.23");
+}
+
 static gboolean
 is_of_late (Fixture    *f,
             const char *path)
@@ -591,6 +606,7 @@ main (void)
     CASE (test_faults_of_tables_are_listed_and_no_book_is_made),
     CASE (test_a_book_that_is_open_comes_to_the_front),
     CASE (test_a_second_window_shows_what_the_first_does),
+    CASE (test_the_last_plate_leaves_nothing),
     CASE (test_a_book_that_was_opened_is_one_of_late),
     CASE (test_making_and_undoing_a_plate),
     CASE (test_every_place_can_be_shown),

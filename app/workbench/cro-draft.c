@@ -1,6 +1,7 @@
 #include "cro-draft.h"
 
 #include "cro-input.h"
+#include "cro-quick-line.h"
 
 typedef void (*Visit) (GtkWidget  *widget,
                        const char *field,
@@ -37,6 +38,8 @@ walk_below (Walk      *walk,
       if (place != NULL)
         visit_place (walk, widget, place);
     }
+  else if (CRO_IS_QUICK_LINE (widget))
+    visit_place (walk, widget, "next-line");
   else if (GTK_IS_ENTRY (widget))
     visit_place (walk, widget, "entry");
   else if (!GTK_IS_POPOVER (widget))
@@ -59,6 +62,8 @@ walk (GtkWidget *root,
 static const char *
 typed_text (GtkWidget *widget)
 {
+  if (CRO_IS_QUICK_LINE (widget))
+    return cro_quick_line_get_typed (CRO_QUICK_LINE (widget));
   return CRO_IS_INPUT (widget) ? cro_input_get_typed (CRO_INPUT (widget))
                                : gtk_editable_get_text (GTK_EDITABLE (widget));
 }
@@ -117,6 +122,8 @@ cro_draft_put (GtkWidget  *root,
   while (g_hash_table_iter_next (&iter, &widget, &text))
     if (CRO_IS_INPUT (widget))
       cro_input_type (widget, text);
+    else if (CRO_IS_QUICK_LINE (widget))
+      cro_quick_line_type (CRO_QUICK_LINE (widget), text);
     else
       gtk_editable_set_text (GTK_EDITABLE (widget), text);
 }

@@ -30,6 +30,7 @@ struct _CroQuickLine
   CroBook   *book;        /* whose recipes unfinished is of */
   CroFinder *finder;
   GPtrArray *left;        /* the texts of kept */
+  char       *typed;      /* handed out last */
   GHashTable *unfinished; /* recipe → what was typed there and is not placed */
   guint32    recipe;
   guint32    placed;      /* what was placed last: CRO_NO_SLOT after several */
@@ -355,6 +356,7 @@ cro_quick_line_dispose (GObject *object)
   g_clear_pointer (&self->box, gtk_widget_unparent);
   g_clear_pointer (&self->finder, cro_finder_free);
   g_clear_pointer (&self->left, g_ptr_array_unref);
+  g_clear_pointer (&self->typed, g_free);
   g_clear_pointer (&self->unfinished, g_hash_table_unref);
   g_clear_object (&self->book);
   G_OBJECT_CLASS (cro_quick_line_parent_class)->dispose (object);
@@ -473,12 +475,32 @@ dup_unfinished (CroQuickLine *self)
   return g_string_free (g_steal_pointer (&text), FALSE);
 }
 
+const char *
+cro_quick_line_get_typed (CroQuickLine *self)
+{
+  g_free (self->typed);
+  self->typed = dup_unfinished (self);
+  return self->typed;
+}
+
+void
+cro_quick_line_type (CroQuickLine *self,
+                     const char   *text)
+{
+  g_auto (GStrv) lines = g_strsplit (text, "\n", -1);
+
+  g_ptr_array_set_size (self->left, 0);
+  for (guint i = 1; lines[0] != NULL && lines[i] != NULL; i++)
+    g_ptr_array_add (self->left, g_strdup (lines[i]));
+  set_text (self, lines[0] != NULL ? lines[0] : "");
+  show_left (self);
+}
+
 /* Who leaves a recipe in the middle of a line finds it there again. */
 static void
 change_recipe (CroQuickLine *self,
                guint32       recipe)
 {
-  g_auto (GStrv) lines = NULL;
   const char *text;
 
   if (!g_set_object (&self->book, book_of (self)) && self->recipe != CRO_NO_SLOT)
@@ -487,12 +509,7 @@ change_recipe (CroQuickLine *self,
     g_hash_table_remove_all (self->unfinished);
   self->recipe = recipe;
   text = g_hash_table_lookup (self->unfinished, GUINT_TO_POINTER (recipe));
-  lines = g_strsplit (text != NULL ? text : "", "\n", -1);
-  g_ptr_array_set_size (self->left, 0);
-  for (guint i = 1; lines[0] != NULL && lines[i] != NULL; i++)
-    g_ptr_array_add (self->left, g_strdup (lines[i]));
-  set_text (self, lines[0] != NULL ? lines[0] : "");
-  show_left (self);
+  cro_quick_line_type (self, text != NULL ? text : "");
 }
 
 void

@@ -75,7 +75,9 @@ cro_window_set_book (CroWindow *self,
                      CroBook   *book)
 {
   g_set_object (&self->book, book);
-  g_signal_connect_object (book, "changed", G_CALLBACK (book_changed_cb), self, G_CONNECT_SWAPPED);
+  /* After the list, which must not offer what is gone. */
+  g_signal_connect_object (book, "changed", G_CALLBACK (book_changed_cb), self,
+                           G_CONNECT_SWAPPED | G_CONNECT_AFTER);
   for (GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (self->bench)); child != NULL;
        child = gtk_widget_get_next_sibling (child))
     if (CRO_IS_BENCH (child))
