@@ -114,8 +114,9 @@ show_count (CroRecordsView *self)
   g_autofree char *of_all = g_strdup_printf (ngettext ("%s row", "%s rows", all), all_text);
   /* Translators: how many are found of all; the second is "79 rows". */
   g_autofree char *found = g_strdup_printf (C_("rows", "%s of %s"), n_text, of_all);
-  g_autofree char *none = *text != '\0' ? g_strdup_printf (_("No row holds “%s”."), text)
-                                        : g_strdup (nothing_text (self->kind));
+  g_autofree char *none = *text != '\0' && all > 0
+                              ? g_strdup_printf (_("No row holds “%s”."), text)
+                              : g_strdup (nothing_text (self->kind));
 
   gtk_label_set_label (GTK_LABEL (self->count), n < all ? found : of_all);
   gtk_label_set_label (GTK_LABEL (self->empty), none);
