@@ -365,6 +365,8 @@ add_phrase (GtkWidget *row)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
 
+  /* Beside buttons, which are taller where text is large. */
+  gtk_widget_set_valign (box, GTK_ALIGN_CENTER);
   cro_wrap_append (CRO_WRAP (row), box);
   return box;
 }
