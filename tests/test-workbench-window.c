@@ -12,6 +12,7 @@
 #include "cro-input.h"
 #include "cro-recent.h"
 #include "cro-window-private.h"
+#include "support/widgets.h"
 
 #include <setjmp.h>
 #include <stdarg.h>
@@ -122,22 +123,13 @@ open_window (void **state)
   return 0;
 }
 
-static gboolean
-is_gone (Fixture    *f,
-         const char *text)
-{
-  return f->window == NULL;
-}
-
 static int
 close_window (void **state)
 {
   Fixture *f = *state;
-  CroWindow *window = f->window;
 
-  g_object_add_weak_pointer (G_OBJECT (window), (gpointer *) &f->window);
-  gtk_window_destroy (GTK_WINDOW (window));
-  wait_for (f, is_gone, "the window is finalized, so nothing of it leaked");
+  gtk_window_destroy (GTK_WINDOW (f->window));
+  cro_test_widgets_gone ();
   for (const char *const *ending = (const char *const[]){ "", "-wal", "-shm", NULL }; *ending != NULL;
        ending++)
     {
@@ -619,5 +611,6 @@ main (void)
   g_set_prgname ("croustade");
   application = adw_application_new ("org.croustade.Test", G_APPLICATION_NON_UNIQUE);
   g_application_register (G_APPLICATION (application), NULL, NULL);
+  cro_test_widgets_watch ();
   return cmocka_run_group_tests (tests, NULL, NULL);
 }

@@ -1,6 +1,7 @@
 #include "support/bench-window.h"
 
 #include "cro-load.h"
+#include "support/widgets.h"
 
 /* The last day of the demo's prices. */
 #define DAY 20782 /* 2026-11-25 */
@@ -10,6 +11,7 @@ cro_test_bench_init (void)
 {
   g_setenv ("GTK_A11Y", "test", TRUE);
   adw_init ();
+  cro_test_widgets_watch ();
 }
 
 static void
@@ -65,11 +67,8 @@ cro_test_bench_close (CroTestBench *test)
 {
   if (test->bench != NULL)
     {
-      CroBench *bench = g_object_ref (test->bench);
-
       gtk_window_destroy (GTK_WINDOW (test->window));
-      cro_test_settle ();
-      g_assert_finalize_object (bench);
+      cro_test_widgets_gone ();
     }
   g_assert_finalize_object (test->book);
   cro_test_folder_clear (&test->folder);
