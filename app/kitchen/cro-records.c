@@ -156,6 +156,26 @@ is_same_row (CroRecordsKind      kind,
   return TRUE;
 }
 
+/* Whoever shows a list asks for every row that takes the place of others, lest it be one of them,
+ * and GTK 4.8 does not let go of those: where they are many, all from there on are told to be gone
+ * first, which whoever shows only the first rows can pass on. */
+#define MANY_ROWS 16
+
+/* The list ends before them as long as it tells. */
+static void
+tell_gone (CroRecords *self,
+           guint       head,
+           guint       n_gone)
+{
+  GArray *shown = self->shown;
+
+  self->shown = g_array_copy (shown);
+  g_array_set_size (self->shown, head);
+  g_list_model_items_changed (G_LIST_MODEL (self), head, n_gone, 0);
+  g_array_unref (self->shown);
+  self->shown = shown;
+}
+
 /* Tells of the rows between the first and the last that differ, so that those who look at the
  * others keep their place. before: what was shown, as indices into rows. */
 static void
@@ -174,8 +194,15 @@ tell (CroRecords *self,
   while (head + tail < n && head + tail < m && SAME (n - 1 - tail, m - 1 - tail))
     tail++;
 #undef SAME
-  if (n != head + tail || m != head + tail)
-    g_list_model_items_changed (G_LIST_MODEL (self), head, n - head - tail, m - head - tail);
+  if (n == head + tail && m == head + tail)
+    return;
+  if (n > head + tail && m >= head + tail + MANY_ROWS)
+    {
+      tell_gone (self, head, n - head);
+      n = head;
+      tail = 0;
+    }
+  g_list_model_items_changed (G_LIST_MODEL (self), head, n - head - tail, m - head - tail);
 }
 
 static void

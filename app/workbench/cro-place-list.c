@@ -7,6 +7,7 @@
 
 #include "cro-list.h"
 #include "cro-row.h"
+#include "cro-slices.h"
 #include "cro-spoken.h"
 #include "cro-words.h"
 
@@ -20,6 +21,8 @@ struct _CroPlaceList
   GtkWidget          *view;
   GtkWidget          *empty;
   GtkSingleSelection *selection;
+  CroSlices          *slices;
+  gboolean            is_sought;   /* the row of what stands on the bench is to be seen then */
 
   CroBook            *book;
   CroPlace            place;
@@ -154,7 +157,8 @@ find_row (CroPlaceList *self)
   return GTK_INVALID_LIST_POSITION;
 }
 
-static guint
+/* Selects the row of what stands on the bench, and scrolls to it where it is sought. */
+static void
 mark_row (CroPlaceList *self)
 {
   guint at = find_row (self);
@@ -162,7 +166,11 @@ mark_row (CroPlaceList *self)
   self->is_setting = TRUE;
   gtk_single_selection_set_selected (self->selection, at);
   self->is_setting = FALSE;
-  return at;
+  if (self->is_sought && cro_slices_show (self->slices, at))
+    {
+      self->is_sought = FALSE;
+      gtk_widget_activate_action (self->view, "list.scroll-to-item", "u", at);
+    }
 }
 
 /* Where many rows have moved, the selection has lost its own. */
@@ -212,6 +220,7 @@ set_search (CroPlaceList *self,
 static void
 search_changed_cb (CroPlaceList *self)
 {
+  cro_slices_begin (self->slices);
   self->is_setting = TRUE;
   set_search (self, gtk_editable_get_text (GTK_EDITABLE (self->search)));
   mark_row (self);
@@ -267,6 +276,7 @@ filter_changed_cb (CroPlaceList *self)
                                            CRO_LIST_UNUSED };
   guint at = gtk_drop_down_get_selected (GTK_DROP_DOWN (self->filter));
 
+  cro_slices_begin (self->slices);
   self->is_setting = TRUE;
   for (guint i = 0; i < self->lists->len && at < G_N_ELEMENTS (filters); i++)
     cro_list_set_filter (self->lists->pdata[i], filters[at]);
@@ -347,8 +357,7 @@ rebuild (CroPlaceList *self)
   if (self->lists->len > 0)
     model = join (self->lists);
   self->is_setting = TRUE;
-  gtk_single_selection_set_model (self->selection, model);
-  gtk_single_selection_set_selected (self->selection, GTK_INVALID_LIST_POSITION);
+  cro_slices_set_model (self->slices, model);
   self->is_setting = FALSE;
   update_empty (self);
 }
@@ -386,16 +395,13 @@ cro_place_list_select (CroPlaceList *self,
                        CroKind       kind,
                        guint32       slot)
 {
-  guint at;
-
   self->kind = kind;
   self->slot = slot;
+  self->is_sought = TRUE;
   /* What is opened from elsewhere need not be what was looked for here. */
   if (find_row (self) == GTK_INVALID_LIST_POSITION)
     list_all (self);
-  at = mark_row (self);
-  if (at != GTK_INVALID_LIST_POSITION)
-    gtk_widget_activate_action (self->view, "list.scroll-to-item", "u", at);
+  mark_row (self);
 }
 
 void
@@ -445,6 +451,7 @@ cro_place_list_dispose (GObject *object)
 
   g_clear_pointer (&self->box, gtk_widget_unparent);
   g_clear_object (&self->selection);
+  g_clear_object (&self->slices);
   g_clear_pointer (&self->lists, g_ptr_array_unref);
   for (int kind = 0; kind < CRO_N_KINDS; kind++)
     g_clear_object (&self->kept[kind]);
@@ -470,7 +477,9 @@ cro_place_list_init (CroPlaceList *self)
 
   self->kind = CRO_N_KINDS;
   self->lists = g_ptr_array_new_with_free_func (g_object_unref);
-  self->selection = gtk_single_selection_new (NULL);
+  self->slices = cro_slices_new (GTK_WIDGET (self));
+  g_signal_connect_swapped (self->slices, "grown", G_CALLBACK (mark_row), self);
+  self->selection = gtk_single_selection_new (g_object_ref (cro_slices_get_model (self->slices)));
   gtk_single_selection_set_autoselect (self->selection, FALSE);
   gtk_single_selection_set_can_unselect (self->selection, TRUE);
   g_signal_connect (factory, "setup", G_CALLBACK (setup_cb), self);

@@ -32,7 +32,7 @@ struct _CroRecordsView
   guint               column;     /* it is sorted by; G_MAXUINT: by none */
   gboolean            falling;
   CroRecords         *records;    /* once somebody looked at them */
-  CroRecord          *kept;       /* the one selected while the rows change */
+  CroRecord          *kept;       /* the one selected, until it is there again */
 };
 
 G_DEFINE_FINAL_TYPE (CroRecordsView, cro_records_view, GTK_TYPE_WIDGET)
@@ -146,35 +146,54 @@ show_open (CroRecordsView *self)
                                  gtk_single_selection_get_selected_item (self->selection) != NULL);
 }
 
-/* The selection keeps to its row wherever that goes: before it hears of that, and after. */
+/* The selection keeps to its row wherever that goes: before it hears of that, and once it is there
+ * again. Of many rows that move it is told twice, that they go and that they come. */
 static void
 rows_change_cb (CroRecordsView *self)
 {
-  g_set_object (&self->kept, gtk_single_selection_get_selected_item (self->selection));
+  if (self->kept == NULL)
+    g_set_object (&self->kept, gtk_single_selection_get_selected_item (self->selection));
+}
+
+static gboolean
+select_record (CroRecordsView *self,
+               CroRecord      *record)
+{
+  guint position;
+
+  if (self->records == NULL || !cro_records_find (self->records, record, &position))
+    return FALSE;
+  if (position == gtk_single_selection_get_selected (self->selection))
+    return TRUE;
+  gtk_single_selection_set_selected (self->selection, position);
+  gtk_widget_activate_action (self->view, "list.scroll-to-item", "u", position);
+  return TRUE;
 }
 
 static void
-rows_changed_cb (CroRecordsView *self)
+rows_changed_cb (CroRecordsView *self,
+                 guint           position,
+                 guint           removed,
+                 guint           added)
 {
-  g_autoptr (CroRecord) kept = g_steal_pointer (&self->kept);
-
   show_count (self);
   show_totals (self);
-  if (kept != NULL)
-    cro_records_view_select (self, kept);
+  if ((self->kept != NULL && select_record (self, self->kept)) || added > 0)
+    g_clear_object (&self->kept);
+}
+
+/* By a person, not as another row is gone. */
+static void
+selection_changed_cb (CroRecordsView *self)
+{
+  g_clear_object (&self->kept);
 }
 
 void
 cro_records_view_select (CroRecordsView *self,
                          CroRecord      *record)
 {
-  guint position;
-
-  if (self->records == NULL || !cro_records_find (self->records, record, &position)
-      || position == gtk_single_selection_get_selected (self->selection))
-    return;
-  gtk_single_selection_set_selected (self->selection, position);
-  gtk_widget_activate_action (self->view, "list.scroll-to-item", "u", position);
+  select_record (self, record);
 }
 
 static void
@@ -423,6 +442,8 @@ add_list (CroRecordsView *self)
   g_signal_connect (factory, "bind", G_CALLBACK (bind_cb), self);
   self->selection = gtk_single_selection_new (NULL);
   g_signal_connect_swapped (self->selection, "notify::selected-item", G_CALLBACK (show_open), self);
+  g_signal_connect_swapped (self->selection, "selection-changed", G_CALLBACK (selection_changed_cb),
+                            self);
   self->view = gtk_list_view_new (GTK_SELECTION_MODEL (g_object_ref (self->selection)), factory);
   gtk_list_view_set_show_separators (GTK_LIST_VIEW (self->view), TRUE);
   gtk_widget_add_css_class (self->view, "lines-part");
@@ -492,6 +513,7 @@ cro_records_view_set_book (CroRecordsView *self,
       g_signal_handlers_disconnect_by_data (self->records, self);
     }
   g_clear_object (&self->records);
+  g_clear_object (&self->kept);
   g_set_object (&self->book, book);
   if (book == NULL)
     return;

@@ -106,9 +106,8 @@ static void
 sort (gpointer user_data)
 {
   Bench *bench = user_data;
-  CroRecords *packs = cro_records_view_get_records (CRO_RECORDS_VIEW (bench->widget));
 
-  cro_records_set_order (packs, (guint) bench->round, TRUE);
+  cro_records_view_sort (CRO_RECORDS_VIEW (bench->widget), (guint) bench->round, TRUE);
 }
 
 static void

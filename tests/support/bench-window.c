@@ -69,6 +69,7 @@ cro_test_bench_close (CroTestBench *test)
     {
       gtk_window_destroy (GTK_WINDOW (test->window));
       cro_test_widgets_gone ();
+      cro_test_settle ();
     }
   g_assert_finalize_object (test->book);
   cro_test_folder_clear (&test->folder);
