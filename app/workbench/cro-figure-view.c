@@ -53,7 +53,7 @@ cro_figure_view_dispose (GObject *object)
 {
   CroFigureView *self = CRO_FIGURE_VIEW (object);
 
-  g_clear_pointer (&self->popover, gtk_widget_unparent);
+  g_clear_pointer (&self->popover, cro_sum_popover_remove);
   g_clear_pointer (&self->button, gtk_widget_unparent);
   G_OBJECT_CLASS (cro_figure_view_parent_class)->dispose (object);
 }

@@ -612,7 +612,7 @@ cro_line_row_dispose (GObject *object)
   CroLineRow *self = CRO_LINE_ROW (object);
 
   g_clear_pointer (&self->note, g_free);
-  g_clear_pointer (&self->popover, gtk_widget_unparent);
+  g_clear_pointer (&self->popover, cro_sum_popover_remove);
   g_clear_pointer (&self->box, gtk_widget_unparent);
   G_OBJECT_CLASS (cro_line_row_parent_class)->dispose (object);
 }

@@ -447,7 +447,7 @@ make_fields (CroPlateBench *self,
 static void
 cro_plate_bench_dispose (GObject *object)
 {
-  g_clear_pointer (&CRO_PLATE_BENCH (object)->popover, gtk_widget_unparent);
+  g_clear_pointer (&CRO_PLATE_BENCH (object)->popover, cro_sum_popover_remove);
   G_OBJECT_CLASS (cro_plate_bench_parent_class)->dispose (object);
 }
 

@@ -131,3 +131,11 @@ cro_sum_popover_new (CroBench  *bench,
   gtk_widget_set_parent (GTK_WIDGET (self), parent);
   return GTK_WIDGET (self);
 }
+
+/* GTK 4.8 never lets go of a popover that is open when it is taken away. */
+void
+cro_sum_popover_remove (GtkWidget *self)
+{
+  gtk_popover_popdown (GTK_POPOVER (self));
+  gtk_widget_unparent (self);
+}

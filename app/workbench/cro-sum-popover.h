@@ -9,9 +9,12 @@ G_BEGIN_DECLS
 #define CRO_TYPE_SUM_POPOVER (cro_sum_popover_get_type ())
 G_DECLARE_FINAL_TYPE (CroSumPopover, cro_sum_popover, CRO, SUM_POPOVER, GtkPopover)
 
-/* parent is to unparent it when it goes. */
+/* parent is to remove it when it goes. */
 GtkWidget         *cro_sum_popover_new  (CroBench       *bench,
                                          GtkWidget      *parent);
+
+/* Closes it, and takes it from its parent. */
+void               cro_sum_popover_remove (GtkWidget    *self);
 
 /* Opens it at anchor, which stands in its parent; elements of sum are CroSumToken. When it closes
  * the focus is where it was. */
