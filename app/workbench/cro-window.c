@@ -152,6 +152,9 @@ cro_window_dispose (GObject *object)
   g_cancellable_cancel (self->work);
   g_clear_object (&self->work);
   g_clear_weak_pointer (&self->sought_from);
+  /* A field that is left as it goes writes what was typed: nobody is there to be told. */
+  if (self->book != NULL)
+    g_signal_handlers_disconnect_by_data (self->book, self);
   gtk_widget_dispose_template (GTK_WIDGET (self), CRO_TYPE_WINDOW);
   g_clear_object (&self->book);
   g_clear_pointer (&self->path, g_free);
