@@ -128,8 +128,11 @@ close_window (void **state)
 {
   Fixture *f = *state;
 
-  gtk_window_destroy (GTK_WINDOW (f->window));
-  cro_test_widgets_gone ();
+  if (f->window != NULL)
+    {
+      gtk_window_destroy (GTK_WINDOW (f->window));
+      cro_test_widgets_gone ();
+    }
   for (const char *const *ending = (const char *const[]){ "", "-wal", "-shm", NULL }; *ending != NULL;
        ending++)
     {
@@ -186,6 +189,26 @@ test_kept_text_is_an_act (void **state)
   wait_for (f, shows, "0.23");
   assert_true (gtk_widget_activate_action (GTK_WIDGET (f->window), "win.redo", NULL));
   wait_for (f, shows, "0.92");
+}
+
+/* The field is left as its window goes. */
+static void
+test_a_window_goes_with_typed_text_and_keeps_it (void **state)
+{
+  Fixture *f = *state;
+  GtkEditable *amount = amount_of (f);
+  g_autoptr (CroBook) book = NULL;
+  g_autoptr (GError) error = NULL;
+
+  assert_true (gtk_widget_grab_focus (GTK_WIDGET (amount)));
+  gtk_editable_set_text (amount, "100");
+  wait_for (f, shows, "0.92");
+  gtk_window_destroy (GTK_WINDOW (f->window));
+  f->window = NULL;
+  cro_test_widgets_gone ();
+  book = cro_book_open (f->path, "other", CRO_STORE_WRITE, cro_here_today (), &error);
+  assert_non_null (book);
+  assert_true (cro_book_get_model (book)->lines.amount[0] == 100000000);
 }
 
 static void
@@ -591,6 +614,7 @@ main (void)
   const struct CMUnitTest tests[] = {
     CASE (test_typing_previews),
     CASE (test_kept_text_is_an_act),
+    CASE (test_a_window_goes_with_typed_text_and_keeps_it),
     CASE (test_a_wrong_entry_stays),
     CASE (test_what_others_do_is_shown),
     CASE (test_a_file_that_is_gone_is_said),
