@@ -9,7 +9,7 @@
 #include "cro-causes-view.h"
 #include "cro-edit.h"
 #include "cro-field.h"
-#include "cro-figure-view.h"
+#include "cro-figure-strip.h"
 #include "cro-lines-view.h"
 #include "cro-scale-button.h"
 #include "cro-served-figures.h"
@@ -469,18 +469,9 @@ cro_plate_bench_init (CroPlateBench *self)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
   GtkWidget *column = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
-  GtkWidget *strip = cro_wrap_new (12, 6);
 
-  gtk_widget_add_css_class (strip, "figures");
-  for (int i = 0; i < N_FIGURES; i++)
-    {
-      self->figures[i] = cro_figure_view_new (CRO_BENCH (self), sums[i]);
-      cro_wrap_append (CRO_WRAP (strip), self->figures[i]);
-    }
-  self->causes = cro_causes_view_new (CRO_BENCH (self));
-  gtk_widget_set_hexpand (self->causes, TRUE);
-  cro_wrap_append (CRO_WRAP (strip), self->causes);
-  gtk_box_append (GTK_BOX (box), strip);
+  gtk_box_append (GTK_BOX (box), cro_figure_strip_new (CRO_BENCH (self), sums, N_FIGURES,
+                                                       self->figures, &self->causes));
   self->menus = cro_text_new (NULL, "caption");
   gtk_box_append (GTK_BOX (box), self->menus);
   make_fields (self, box);
