@@ -445,7 +445,11 @@ cro_input_new (CroInputKind  kind,
   self->range = range;
   cro_input_set_name (self, name);
   if (kind <= CRO_INPUT_YIELD)
-    cro_input_set_numeric (self);
+    {
+      /* Digits under digits, at the right. */
+      gtk_editable_set_alignment (GTK_EDITABLE (self->entry), 1);
+      gtk_widget_add_css_class (self->entry, "numeric");
+    }
   return GTK_WIDGET (self);
 }
 
@@ -513,15 +517,6 @@ cro_input_set_name (CroInput   *self,
 }
 
 void
-cro_input_set_label (CroInput   *self,
-                     const char *label)
-{
-  cro_input_set_name (self, label);
-  g_free (self->act);
-  self->act = g_strdup (label);
-}
-
-void
 cro_input_set_placeholder (CroInput   *self,
                            const char *placeholder)
 {
@@ -537,13 +532,6 @@ cro_input_set_width (CroInput *self,
   gtk_editable_set_width_chars (GTK_EDITABLE (self->entry),
                                 gives_way ? MIN (chars, LEAST_CHARS) : chars);
   gtk_editable_set_max_width_chars (GTK_EDITABLE (self->entry), chars);
-}
-
-void
-cro_input_set_numeric (CroInput *self)
-{
-  gtk_editable_set_alignment (GTK_EDITABLE (self->entry), 1);
-  gtk_widget_add_css_class (self->entry, "numeric");
 }
 
 /* The space stands at the right whichever way the language runs: numbers do not turn. */

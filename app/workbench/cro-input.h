@@ -74,9 +74,6 @@ const char *cro_input_get_act  (CroInput      *self);
 
 void        cro_input_set_name (CroInput      *self,
                                 const char    *name);
-/* Its name and the label of its acts, which are the same where the field is one of several rows. */
-void        cro_input_set_label (CroInput     *self,
-                                const char    *label);
 void        cro_input_set_placeholder (CroInput *self,
                                 const char    *placeholder);
 
@@ -86,9 +83,6 @@ void        cro_input_refresh  (CroInput      *self);
 
 void        cro_input_set_width (CroInput     *self,
                                  int           chars);
-
-/* Text stands at the right, digits under digits. */
-void        cro_input_set_numeric (CroInput   *self);
 
 /* One of a column of numbers that have their units in the text: its width, and the space behind
  * the text that leaves decimal points under each other, in pixels. */

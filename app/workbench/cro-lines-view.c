@@ -353,12 +353,6 @@ cro_lines_view_put (CroLinesView *self,
   cro_lines_view_refresh (self);
 }
 
-void
-cro_lines_view_focus_quick_line (CroLinesView *self)
-{
-  gtk_widget_grab_focus (self->quick);
-}
-
 /* --- Actions on a line ------------------------------------------------------------------------ */
 
 static char *

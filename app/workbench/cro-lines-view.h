@@ -22,6 +22,4 @@ void       cro_lines_view_put     (CroLinesView *self,
 /* Figures and values anew; rows that stay keep their widgets and the focus. */
 void       cro_lines_view_refresh (CroLinesView *self);
 
-void       cro_lines_view_focus_quick_line (CroLinesView *self);
-
 G_END_DECLS

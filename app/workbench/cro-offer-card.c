@@ -540,15 +540,3 @@ cro_offer_card_new (CroBench *bench,
   cro_offer_card_refresh (self);
   return GTK_WIDGET (self);
 }
-
-guint32
-cro_offer_card_get_offer (CroOfferCard *self)
-{
-  return self->offer;
-}
-
-void
-cro_offer_card_focus_price (CroOfferCard *self)
-{
-  gtk_widget_grab_focus (self->price);
-}

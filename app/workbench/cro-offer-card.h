@@ -9,13 +9,9 @@ G_BEGIN_DECLS
 #define CRO_TYPE_OFFER_CARD (cro_offer_card_get_type ())
 G_DECLARE_FINAL_TYPE (CroOfferCard, cro_offer_card, CRO, OFFER_CARD, GtkWidget)
 
-GtkWidget *cro_offer_card_new       (CroBench     *bench,
-                                     guint32       offer);
+GtkWidget *cro_offer_card_new     (CroBench     *bench,
+                                   guint32       offer);
 
-guint32    cro_offer_card_get_offer (CroOfferCard *self);
-void       cro_offer_card_refresh   (CroOfferCard *self);
-
-/* To the field of its price, the cure of a missing one. */
-void       cro_offer_card_focus_price (CroOfferCard *self);
+void       cro_offer_card_refresh (CroOfferCard *self);
 
 G_END_DECLS

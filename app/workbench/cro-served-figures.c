@@ -7,9 +7,10 @@
 
 #include "cro-words.h"
 
-const char *
-cro_served_doubt (double   cost,
-                  gboolean is_incomplete)
+/* Why a cost is no lower bound either; "" where it may be taken as it stands. */
+static const char *
+doubt_of (double   cost,
+          gboolean is_incomplete)
 {
   if (!is_incomplete)
     return "";
@@ -27,8 +28,7 @@ cro_served_show_cost (CroFigureView   *view,
   g_autofree char *value = figure->is_incomplete && !figure->has_credit
                                ? g_strdup_printf (_("at least %s"), cost)
                                : g_strdup (cost);
-  const char *incomplete = cro_served_doubt (figure->cost, figure->is_incomplete
-                                                              && figure->has_credit);
+  const char *incomplete = doubt_of (figure->cost, figure->is_incomplete && figure->has_credit);
   gboolean is_one_bite = fabs (figure->bite - figure->cost) <= 1e-9 * fabs (figure->cost);
   /* Translators: what one bite costs. */
   g_autofree char *of_bite = isnan (figure->bite) || is_one_bite

@@ -6,10 +6,6 @@
 
 G_BEGIN_DECLS
 
-/* Why a cost is no lower bound either; "" where it may be taken as it stands. Borrowed. */
-const char *cro_served_doubt   (double              cost,
-                                gboolean            is_incomplete);
-
 /* What a guest costs; of a plate a bite too. */
 void cro_served_show_cost      (CroFigureView      *view,
                                 CroModel           *model,
