@@ -25,32 +25,6 @@ static const Bench benches[] = {
   { "Tide", CRO_NAMES_THINGS, cro_menu_bench_get_type, "Crab croustade" },
 };
 
-static gboolean
-needs_name (GtkWidget *widget)
-{
-  if (!gtk_widget_get_mapped (widget))
-    return FALSE;
-  if (GTK_IS_ENTRY (widget) || GTK_IS_DROP_DOWN (widget) || GTK_IS_LEVEL_BAR (widget))
-    return TRUE;
-  /* One that says what it does in letters is named by them. */
-  return (GTK_IS_BUTTON (widget) && gtk_button_get_icon_name (GTK_BUTTON (widget)) != NULL)
-         || (GTK_IS_MENU_BUTTON (widget)
-             && gtk_menu_button_get_icon_name (GTK_MENU_BUTTON (widget)) != NULL);
-}
-
-static void
-assert_named (GtkWidget  *widget,
-              const char *bench)
-{
-  if (needs_name (widget)
-      && !gtk_test_accessible_has_property (GTK_ACCESSIBLE (widget),
-                                            GTK_ACCESSIBLE_PROPERTY_LABEL))
-    fail_msg ("a %s on the bench of %s has no name", G_OBJECT_TYPE_NAME (widget), bench);
-  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
-       child = gtk_widget_get_next_sibling (child))
-    assert_named (child, bench);
-}
-
 static void
 test_each_shows_its_thing_and_names_its_controls (void **state)
 {
@@ -107,15 +81,6 @@ test_what_is_in_use_is_not_removed (void **state)
 
 /* --- The larder's list ------------------------------------------------------------------------ */
 
-/* A list makes its rows in a later frame; the run's own patience ends this. */
-static void
-wait_for_row (GtkWidget  *list,
-              const char *text)
-{
-  while (cro_test_find_shown (list, text) == NULL)
-    g_main_context_iteration (NULL, TRUE);
-}
-
 static void
 test_the_larder_is_filtered (void **state)
 {
@@ -134,20 +99,19 @@ test_the_larder_is_filtered (void **state)
   cro_test_settle ();
   filter = cro_test_find_named (list, "Which are listed");
   gtk_drop_down_set_selected (GTK_DROP_DOWN (filter), 1);
-  wait_for_row (list, "Sea purslane");
+  cro_test_wait_shown (list, "Sea purslane");
   assert_null (cro_test_find_shown (list, "Barley flour"));
   gtk_drop_down_set_selected (GTK_DROP_DOWN (filter), 2);
-  wait_for_row (list, "Barley flour");
+  cro_test_wait_shown (list, "Barley flour");
   /* What costs nothing has no price that grows old. */
   assert_null (cro_test_find_shown (list, "Alexanders seed"));
   /* What is opened from elsewhere is listed. */
   cro_place_list_select (CRO_PLACE_LIST (list), CRO_KIND_INGREDIENT,
                          cro_test_find_ref (test, CRO_NAMES_ITEMS, "Brown crab").slot);
-  wait_for_row (list, "Brown crab");
+  cro_test_wait_shown (list, "Brown crab");
   gtk_window_destroy (GTK_WINDOW (test->window));
   /* Rows that have left the list hold the book until they are let go of. */
-  while (G_OBJECT (test->book)->ref_count > 1)
-    g_main_context_iteration (NULL, TRUE);
+  cro_test_wait_until (G_OBJECT (test->book)->ref_count == 1, "rows that are gone hold the book");
 }
 
 int

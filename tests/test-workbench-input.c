@@ -1,6 +1,6 @@
 /* A field of the window: typing previews, Enter keeps, Escape restores, and what is wrong or was
  * changed elsewhere is said without touching what was typed. */
-#include "support/bench-window.h"
+#include "support/bench-hands.h"
 
 #include "cro-breakdown.h"
 #include "cro-input.h"
@@ -12,20 +12,9 @@
 static int
 open_plate (void **state)
 {
-  CroTestBench *test = g_new0 (CroTestBench, 1);
-
-  cro_test_bench_open (test);
-  cro_test_bench_show (test, CRO_TYPE_PLATE_BENCH,
-                       cro_test_find_ref (test, CRO_NAMES_THINGS, PLATE));
-  *state = test;
-  return 0;
-}
-
-static int
-close_plate (void **state)
-{
-  cro_test_bench_close (*state);
-  g_free (*state);
+  open_book (state);
+  cro_test_bench_show (*state, CRO_TYPE_PLATE_BENCH,
+                       cro_test_find_ref (*state, CRO_NAMES_THINGS, PLATE));
   return 0;
 }
 
@@ -63,14 +52,6 @@ assert_stored (CroTestBench *test,
 
   if (g_strcmp0 (stored, value) != 0)
     fail_msg ("%s is %s, not %s", column, stored, value);
-}
-
-static char *
-dup_last_act (CroTestBench *test)
-{
-  g_autoptr (CroAct) act = cro_store_peek_undo (cro_book_get_store (test->book), NULL);
-
-  return g_strdup (act != NULL ? act->label : NULL);
 }
 
 /* --- Cases ------------------------------------------------------------------------------------ */
@@ -229,7 +210,7 @@ test_doubtful_numbers_are_read_aloud (void **state)
 int
 main (void)
 {
-#define CASE(test) cmocka_unit_test_setup_teardown (test, open_plate, close_plate)
+#define CASE(test) cmocka_unit_test_setup_teardown (test, open_plate, close_book)
   const struct CMUnitTest tests[] = {
     CASE (test_enter_keeps),
     CASE (test_wrong_entry_stays),

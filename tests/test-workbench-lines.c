@@ -1,6 +1,6 @@
 /* The lines of a plate and of a preparation: amounts with their units, a bite of them, what a row
  * says and opens, and where the focus is after each thing done. */
-#include "support/bench-window.h"
+#include "support/bench-hands.h"
 
 #include "cro-breakdown.h"
 #include "cro-draft.h"
@@ -15,50 +15,16 @@
 static int
 open_plate (void **state)
 {
-  CroTestBench *test = g_new0 (CroTestBench, 1);
-
-  cro_test_bench_open (test);
-  cro_test_bench_show (test, CRO_TYPE_PLATE_BENCH,
-                       cro_test_find_ref (test, CRO_NAMES_THINGS, PLATE));
-  *state = test;
+  open_book (state);
+  cro_test_bench_show (*state, CRO_TYPE_PLATE_BENCH,
+                       cro_test_find_ref (*state, CRO_NAMES_THINGS, PLATE));
   return 0;
-}
-
-static int
-open_book (void **state)
-{
-  CroTestBench *test = g_new0 (CroTestBench, 1);
-
-  cro_test_bench_open (test);
-  *state = test;
-  return 0;
-}
-
-static int
-close_bench (void **state)
-{
-  cro_test_bench_close (*state);
-  g_free (*state);
-  return 0;
-}
-
-static GtkWidget *
-named (CroTestBench *test,
-       const char   *name)
-{
-  return cro_test_find_named (GTK_WIDGET (test->bench), name);
 }
 
 static const char *
 text_of (GtkWidget *entry)
 {
   return gtk_editable_get_text (GTK_EDITABLE (entry));
-}
-
-static CroModel *
-model_of (CroTestBench *test)
-{
-  return cro_book_get_model (test->book);
 }
 
 static GArray *
@@ -103,23 +69,6 @@ guest_of (CroTestBench *test)
 {
   return cro_figure_of_plate (cro_book_get_figures (test->book),
                               cro_bench_get_slot (test->bench)).cost;
-}
-
-static char *
-dup_last_act (CroTestBench *test)
-{
-  g_autoptr (CroAct) act = cro_store_peek_undo (cro_book_get_store (test->book), NULL);
-
-  return g_strdup (act != NULL ? act->label : NULL);
-}
-
-static void
-undo (CroTestBench *test)
-{
-  GError *error = NULL;
-
-  cro_test_must (cro_book_undo (test->book, NULL, &error), error);
-  cro_test_settle ();
 }
 
 static void
@@ -315,21 +264,12 @@ test_a_cost_opens_as_its_sum (void **state)
 }
 
 static void
-open_ref_cb (CroBench *bench,
-             int       kind,
-             guint32   slot,
-             CroRef   *opened)
-{
-  *opened = CRO_REF ((CroRefKind) kind, slot);
-}
-
-static void
 test_a_missing_cost_leads_to_its_cure (void **state)
 {
   CroTestBench *test = *state;
   CroRef opened = CRO_REF_NOWHERE;
 
-  g_signal_connect (test->bench, "open-ref", G_CALLBACK (open_ref_cb), &opened);
+  g_signal_connect (test->bench, "open-ref", G_CALLBACK (opened_cb), &opened);
   g_signal_emit_by_name (named (test, "cost of Sea purslane: ? set price"), "clicked");
   assert_int_equal (opened.kind, CRO_REF_ITEM);
   assert_string_equal (cro_model_item (model_of (test), opened.slot)->name, "Sea purslane");
@@ -484,23 +424,14 @@ test_unplaced_lines_are_part_of_the_draft (void **state)
 
 /* The row of the list under the next line that holds a text is chosen. */
 static void
-choose (CroTestBench *test,
-        const char   *text)
+choose_below (CroTestBench *test,
+              const char   *text)
 {
   GtkWidget *label = cro_test_find_shown (GTK_WIDGET (test->bench), text);
 
   assert_non_null (label);
   assert_true (gtk_widget_activate (gtk_widget_get_ancestor (label, GTK_TYPE_LIST_BOX_ROW)));
   cro_test_settle ();
-}
-
-static void
-opened_cb (GtkWidget *bench,
-           int        kind,
-           guint      slot,
-           CroRef    *opened)
-{
-  *opened = CRO_REF ((CroRefKind) kind, slot);
 }
 
 static void
@@ -513,7 +444,7 @@ test_a_missing_preparation_is_made_from_its_line (void **state)
 
   g_signal_connect (test->bench, "open-ref", G_CALLBACK (opened_cb), &opened);
   cro_test_type (entry, "30 g samphire oil");
-  choose (test, "Make the preparation “samphire oil”");
+  choose_below (test, "Make the preparation “samphire oil”");
   assert_string_equal (text_of (entry), "");
   item = model_of (test)->lines.item[line_of (test, "samphire oil")];
   assert_true (cro_model_item (model_of (test), item)->is_main);
@@ -763,7 +694,7 @@ test_a_loss_counted_twice_is_asked_about (void **state)
 int
 main (void)
 {
-#define CASE(test) cmocka_unit_test_setup_teardown (test, open_plate, close_bench)
+#define CASE(test) cmocka_unit_test_setup_teardown (test, open_plate, close_book)
   const struct CMUnitTest tests[] = {
     CASE (test_amounts_are_kept_with_their_unit),
     CASE (test_typing_a_bite_previews_the_batch),
@@ -785,12 +716,12 @@ main (void)
     CASE (test_many_lines_come_a_few_at_a_time),
     CASE (test_lines_fit_beside_a_picture),
     CASE (test_a_menus_target_is_said_in_words),
-    cmocka_unit_test_setup_teardown (test_a_preparation_has_no_bites, open_book, close_bench),
+    cmocka_unit_test_setup_teardown (test_a_preparation_has_no_bites, open_book, close_book),
     cmocka_unit_test_setup_teardown (test_a_credit_over_the_cost_is_called_so, open_book,
-                                     close_bench),
-    cmocka_unit_test_setup_teardown (test_a_price_shows_its_minor_units, open_book, close_bench),
+                                     close_book),
+    cmocka_unit_test_setup_teardown (test_a_price_shows_its_minor_units, open_book, close_book),
     cmocka_unit_test_setup_teardown (test_a_loss_counted_twice_is_asked_about, open_book,
-                                     close_bench),
+                                     close_book),
   };
 
   cro_test_bench_init ();

@@ -1,6 +1,6 @@
 /* Market and Months on the demo book: tables are sorted by their headings, searched and added up;
  * prices, suppliers and rates are entered, changed, removed and undone. */
-#include "support/bench-window.h"
+#include "support/bench-hands.h"
 
 #include "cro-breakdown.h"
 #include "cro-columns.h"
@@ -14,103 +14,26 @@
 static int
 open_market (void **state)
 {
-  CroTestBench *test = g_new0 (CroTestBench, 1);
-
-  cro_test_bench_open (test);
-  cro_test_bench_show (test, CRO_TYPE_MARKET_BENCH, CRO_REF_NOWHERE);
-  *state = test;
+  open_book (state);
+  cro_test_bench_show (*state, CRO_TYPE_MARKET_BENCH, CRO_REF_NOWHERE);
   return 0;
 }
 
 static int
 open_months (void **state)
 {
-  CroTestBench *test = g_new0 (CroTestBench, 1);
-
-  cro_test_bench_open (test);
-  cro_test_bench_show (test, CRO_TYPE_MONTHS_BENCH, CRO_REF_NOWHERE);
-  *state = test;
-  return 0;
-}
-
-static int
-close_bench (void **state)
-{
-  cro_test_bench_close (*state);
-  g_free (*state);
+  open_book (state);
+  cro_test_bench_show (*state, CRO_TYPE_MONTHS_BENCH, CRO_REF_NOWHERE);
   return 0;
 }
 
 /* --- Eyes and hands ---------------------------------------------------------------------------- */
-
-static GtkWidget *
-named (CroTestBench *test,
-       const char   *name)
-{
-  return cro_test_find_named (GTK_WIDGET (test->bench), name);
-}
-
-static gboolean
-too_late_cb (gpointer is_late)
-{
-  *(gboolean *) is_late = TRUE;
-  return G_SOURCE_REMOVE;
-}
-
-/* A list makes its rows when it is laid out. */
-static void
-assert_shown (CroTestBench *test,
-              const char   *text)
-{
-  gboolean is_late = FALSE;
-  guint id = g_timeout_add_seconds (5, too_late_cb, &is_late);
-
-  while (!is_late && cro_test_find_shown (GTK_WIDGET (test->bench), text) == NULL)
-    g_main_context_iteration (NULL, TRUE);
-  if (is_late)
-    fail_msg ("%s is not shown", text);
-  g_source_remove (id);
-}
 
 static void
 click (GtkWidget *button)
 {
   g_signal_emit_by_name (button, "clicked");
   cro_test_settle ();
-}
-
-/* A button, or a page of the switcher, by what it says. */
-static void
-press (CroTestBench *test,
-       const char   *text)
-{
-  GtkWidget *label = cro_test_find_shown (GTK_WIDGET (test->bench), text);
-  GtkWidget *button = label != NULL ? gtk_widget_get_ancestor (label, GTK_TYPE_BUTTON) : NULL;
-
-  if (button != NULL)
-    {
-      click (button);
-      return;
-    }
-  button = label != NULL ? gtk_widget_get_ancestor (label, GTK_TYPE_TOGGLE_BUTTON) : NULL;
-  if (button == NULL)
-    fail_msg ("no button says %s", text);
-  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (button), TRUE);
-  cro_test_settle ();
-}
-
-static GtkWidget *
-find_type (GtkWidget *widget,
-           GType      type)
-{
-  GtkWidget *found = gtk_widget_get_mapped (widget) && G_TYPE_CHECK_INSTANCE_TYPE (widget, type)
-                         ? widget
-                         : NULL;
-
-  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL && found == NULL;
-       child = gtk_widget_get_next_sibling (child))
-    found = find_type (child, type);
-  return found;
 }
 
 /* A field of the form below the table, whose headings have the same names. */
@@ -122,7 +45,7 @@ field (CroTestBench *test,
 
   for (gsize i = 0; i < G_N_ELEMENTS (forms); i++)
     {
-      GtkWidget *form = find_type (GTK_WIDGET (test->bench), forms[i]);
+      GtkWidget *form = cro_test_find_type (GTK_WIDGET (test->bench), forms[i]);
 
       if (form != NULL)
         return cro_test_find_named (form, name);
@@ -134,7 +57,7 @@ field (CroTestBench *test,
 static CroRecordsView *
 table_of (CroTestBench *test)
 {
-  return CRO_RECORDS_VIEW (find_type (GTK_WIDGET (test->bench), CRO_TYPE_RECORDS_VIEW));
+  return CRO_RECORDS_VIEW (cro_test_find_type (GTK_WIDGET (test->bench), CRO_TYPE_RECORDS_VIEW));
 }
 
 static char *
@@ -162,8 +85,8 @@ assert_cell (CroTestBench *test,
 
 /* Selects the row whose first column is text. */
 static void
-choose (CroTestBench *test,
-        const char   *text)
+choose_row (CroTestBench *test,
+            const char   *text)
 {
   GListModel *rows = G_LIST_MODEL (cro_records_view_get_records (table_of (test)));
 
@@ -191,15 +114,6 @@ assert_chosen (CroTestBench *test,
   assert_string_equal (first, text);
 }
 
-static void
-undo (CroTestBench *test)
-{
-  GError *error = NULL;
-
-  cro_test_must (cro_book_undo (test->book, NULL, &error), error);
-  cro_test_settle ();
-}
-
 /* --- Sorting and searching --------------------------------------------------------------------- */
 
 static void
@@ -221,7 +135,7 @@ test_a_heading_sorts (void **state)
 
   assert_said (heading, "Press to sort by it.");
   assert_cell (test, 0, 0, "Agar");
-  choose (test, "Brown crab");
+  choose_row (test, "Brown crab");
   click (heading);
   assert_said (heading, "Sorted, smallest first.");
   click (heading);
@@ -242,14 +156,14 @@ test_a_table_is_searched (void **state)
 {
   CroTestBench *test = *state;
 
-  assert_shown (test, "90 rows");
+  wait_shown (test, "90 rows");
   cro_records_view_set_search (table_of (test), "quay crab");
   cro_test_settle ();
-  assert_shown (test, "1 of 90 rows");
+  wait_shown (test, "1 of 90 rows");
   assert_cell (test, 0, 0, "Brown crab");
   cro_records_view_set_search (table_of (test), "kelp");
   cro_test_settle ();
-  assert_shown (test, "No row holds “kelp”.");
+  wait_shown (test, "No row holds “kelp”.");
 }
 
 static void
@@ -273,22 +187,13 @@ test_enter_leads_from_the_search_to_what_it_found (void **state)
 }
 
 static void
-ref_opened_cb (CroBench *bench,
-               int       kind,
-               guint     slot,
-               CroRef   *ref)
-{
-  *ref = CRO_REF ((CroRefKind) kind, slot);
-}
-
-static void
 test_a_row_opens_what_it_is_about (void **state)
 {
   CroTestBench *test = *state;
   CroRef opened = CRO_REF_NOWHERE;
 
-  g_signal_connect (test->bench, "open-ref", G_CALLBACK (ref_opened_cb), &opened);
-  choose (test, "Brown crab");
+  g_signal_connect (test->bench, "open-ref", G_CALLBACK (opened_cb), &opened);
+  choose_row (test, "Brown crab");
   assert_true (gtk_widget_activate_action (GTK_WIDGET (table_of (test)), "item.open", NULL));
   assert_int_equal (opened.kind, CRO_REF_OFFER);
   assert_string_equal (cro_ref_name (cro_book_get_model (test->book), opened), "Quay Shellfish");
@@ -310,10 +215,10 @@ test_a_price_is_previewed_and_kept (void **state)
   GtkWidget *price = field (test, "New price of the pack");
   double before = croustade_cost (test);
 
-  choose (test, "Brown crab");
-  assert_shown (test, "Brown crab from Quay Shellfish");
+  choose_row (test, "Brown crab");
+  wait_shown (test, "Brown crab from Quay Shellfish");
   cro_test_type (price, "+5 %");
-  assert_shown (test, "13.86/kg, +5.0\u00a0%");
+  wait_shown (test, "13.86/kg, +5.0\u00a0%");
   assert_true (croustade_cost (test) > before);
   cro_test_escape (price);
   assert_true (croustade_cost (test) == before);
@@ -322,7 +227,7 @@ test_a_price_is_previewed_and_kept (void **state)
   cro_test_enter (price);
   assert_true (croustade_cost (test) > before);
   assert_chosen (test, "Brown crab");
-  assert_shown (test, "70.00");
+  wait_shown (test, "70.00");
   assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (price)), "");
   undo (test);
   assert_true (croustade_cost (test) == before);
@@ -336,12 +241,12 @@ test_what_is_no_price_stays_and_is_said (void **state)
   GtkWidget *price = field (test, "New price of the pack");
   double before = croustade_cost (test);
 
-  choose (test, "Brown crab");
+  choose_row (test, "Brown crab");
   cro_test_type (price, "dear");
   cro_test_enter (price);
-  assert_shown (test, "This is not a price.");
+  wait_shown (test, "This is not a price.");
   assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (price)), "dear");
-  choose (test, "Agar");
+  choose_row (test, "Agar");
   assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (price)), "");
   assert_true (croustade_cost (test) == before);
 }
@@ -353,7 +258,7 @@ test_a_price_of_another_day_is_not_previewed (void **state)
   GtkWidget *price = field (test, "New price of the pack");
   double before = croustade_cost (test);
 
-  choose (test, "Brown crab");
+  choose_row (test, "Brown crab");
   cro_test_type (price, "70");
   cro_test_type (field (test, "Since"), "2026-12-01");
   assert_true (croustade_cost (test) == before);
@@ -377,7 +282,7 @@ test_a_supplier_comes_changes_and_goes (void **state)
   cro_test_type (field (test, "New supplier"), "Creek Boats");
   press (test, "Add");
   assert_int_equal (g_list_model_get_n_items (rows), n + 1);
-  choose (test, "Creek Boats");
+  choose_row (test, "Creek Boats");
   cro_test_type (field (test, "Contact"), "at low water");
   cro_test_enter (field (test, "Contact"));
   assert_cell (test, n, 1, "at low water");
@@ -387,8 +292,8 @@ test_a_supplier_comes_changes_and_goes (void **state)
   press (test, "Remove");
   assert_int_equal (g_list_model_get_n_items (rows), n);
   undo (test);
-  assert_shown (test, "Creek and Tide");
-  choose (test, "Quay Shellfish");
+  wait_shown (test, "Creek and Tide");
+  choose_row (test, "Quay Shellfish");
   press (test, "Remove");
   assert_non_null (strstr (test->said->str, "This supplier has packs or purchases, and stays."));
 }
@@ -399,9 +304,9 @@ test_a_supplier_shows_its_packs (void **state)
   CroTestBench *test = *state;
 
   press (test, "Suppliers");
-  choose (test, "Quay Shellfish");
+  choose_row (test, "Quay Shellfish");
   press (test, "Show Its Packs");
-  assert_shown (test, "7 of 90 rows");
+  wait_shown (test, "7 of 90 rows");
 }
 
 static void
@@ -418,22 +323,22 @@ test_a_rate_comes_changes_and_goes (void **state)
   cro_test_type (field (test, "Rate"), "1.05");
   cro_test_type (field (test, "For"), "");
   cro_test_type (field (test, "Since"), "");
-  assert_shown (test, "1 CHF = 1.05 EUR, from today on");
+  wait_shown (test, "1 CHF = 1.05 EUR, from today on");
   cro_test_type (field (test, "Since"), "2026-11-25");
-  assert_shown (test, "1 CHF = 1.05 EUR, since 2026-11-25");
+  wait_shown (test, "1 CHF = 1.05 EUR, since 2026-11-25");
   press (test, "Set Rate");
   assert_int_equal (g_list_model_get_n_items (rows), n + 1);
-  choose (test, "CHF");
+  choose_row (test, "CHF");
   assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (field (test, "Rate"))), "1.0500");
   cro_test_type (field (test, "Rate"), "1.06");
   press (test, "Set Rate");
   assert_int_equal (g_list_model_get_n_items (rows), n + 1);
-  assert_shown (test, "1.0600");
+  wait_shown (test, "1.0600");
   press (test, "Remove");
   assert_int_equal (g_list_model_get_n_items (rows), n);
   undo (test);
   undo (test);
-  assert_shown (test, "1.0500");
+  wait_shown (test, "1.0500");
 }
 
 /* --- Months ------------------------------------------------------------------------------------------ */
@@ -447,7 +352,7 @@ test_months_are_tied_to_till_and_ledger (void **state)
   assert_cell (test, 1, 5, "agrees");
   assert_cell (test, 1, 8, "agrees");
   assert_cell (test, 2, 5, "12.00 apart");
-  assert_shown (test, "Total");
+  wait_shown (test, "Total");
 }
 
 /* 45919.09 are the till's of October. */
@@ -456,11 +361,11 @@ test_a_month_opens_its_sales_with_their_total (void **state)
 {
   CroTestBench *test = *state;
 
-  choose (test, "Oct 2026");
+  choose_row (test, "Oct 2026");
   press (test, "Show This Month");
-  assert_shown (test, "45919.09");
+  wait_shown (test, "45919.09");
   press (test, "Purchases");
-  assert_shown (test, "13535.13");
+  wait_shown (test, "13535.13");
 }
 
 static void
@@ -485,12 +390,12 @@ test_a_closed_month_looks_closed (void **state)
   g_autoptr (CroRecord) record = NULL;
   GError *error = NULL;
 
-  choose (test, "Aug 2026");
+  choose_row (test, "Aug 2026");
   record = cro_records_view_dup_selected (table_of (test));
   cro_test_must (cro_book_set (test->book, "close of August", "month", cro_record_get_id (record),
                                "closed_at", &cell, &error), error);
   cro_test_settle ();
-  assert_shown (test, "closed");
+  wait_shown (test, "closed");
   row = gtk_widget_get_parent (cro_test_find_shown (GTK_WIDGET (test->bench), "closed"));
   assert_true (gtk_widget_has_css_class (row, "closed"));
   row = gtk_widget_get_parent (cro_test_find_shown (GTK_WIDGET (test->bench), "open"));
@@ -505,7 +410,7 @@ test_one_press_leads_to_what_moved (void **state)
 
   press (test, "Suppliers");
   gtk_widget_activate_action (GTK_WIDGET (test->bench), "market.what-moved", NULL);
-  assert_shown (test, "+6.1\u00a0%");
+  wait_shown (test, "+6.1\u00a0%");
   assert_chosen (test, "Celery");
 }
 
@@ -516,7 +421,7 @@ test_one_press_leads_to_the_last_month_that_is_tied (void **state)
 
   press (test, "Sales");
   gtk_widget_activate_action (GTK_WIDGET (test->bench), "months.last", NULL);
-  assert_shown (test, "agrees");
+  wait_shown (test, "agrees");
   assert_chosen (test, "Oct 2026");
 }
 
@@ -557,36 +462,24 @@ test_columns_share_the_width (void **state)
 /* --- Every table names what can be pressed ----------------------------------------------------------- */
 
 static void
-assert_named (GtkWidget *widget)
-{
-  if (gtk_widget_get_mapped (widget) && (GTK_IS_ENTRY (widget) || GTK_IS_DROP_DOWN (widget))
-      && !gtk_test_accessible_has_property (GTK_ACCESSIBLE (widget),
-                                            GTK_ACCESSIBLE_PROPERTY_LABEL))
-    fail_msg ("a %s has no name", G_OBJECT_TYPE_NAME (widget));
-  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
-       child = gtk_widget_get_next_sibling (child))
-    assert_named (child);
-}
-
-static void
 test_controls_and_rows_have_names (void **state)
 {
   CroTestBench *test = *state;
 
   named (test, "Agar, Mill Lane Dry Goods, D16, 500 g, Price of the pack 31.00, "
                "Per kg, l or piece 62.00/kg, 2026-11-16, Change −0.8\u00a0%, in use");
-  assert_named (GTK_WIDGET (test->bench));
+  assert_named (GTK_WIDGET (test->bench), "the prices");
   press (test, "Suppliers");
-  assert_named (GTK_WIDGET (test->bench));
+  assert_named (GTK_WIDGET (test->bench), "the suppliers");
   press (test, "Exchange Rates");
-  assert_named (GTK_WIDGET (test->bench));
+  assert_named (GTK_WIDGET (test->bench), "the exchange rates");
 }
 
 int
 main (void)
 {
-#define MARKET(test) cmocka_unit_test_setup_teardown (test, open_market, close_bench)
-#define MONTHS(test) cmocka_unit_test_setup_teardown (test, open_months, close_bench)
+#define MARKET(test) cmocka_unit_test_setup_teardown (test, open_market, close_book)
+#define MONTHS(test) cmocka_unit_test_setup_teardown (test, open_months, close_book)
   const struct CMUnitTest tests[] = {
     MARKET (test_a_heading_sorts),
     MARKET (test_a_table_is_searched),

@@ -19,8 +19,6 @@
 #include <stddef.h>
 #include <cmocka.h>
 
-#define PATIENCE_MS 20000
-
 typedef struct
 {
   CroWindow      *window;
@@ -32,13 +30,6 @@ static AdwApplication *application;
 
 /* --- Waiting ---------------------------------------------------------------------------------- */
 
-static gboolean
-late_cb (gpointer flag)
-{
-  *(gboolean *) flag = TRUE;
-  return G_SOURCE_REMOVE;
-}
-
 typedef gboolean (*Condition) (Fixture    *f,
                                const char *text);
 
@@ -47,39 +38,14 @@ wait_for (Fixture    *f,
           Condition   condition,
           const char *text)
 {
-  gboolean is_late = FALSE;
-  guint id = g_timeout_add (PATIENCE_MS, late_cb, &is_late);
-
-  while (!condition (f, text) && !is_late)
-    g_main_context_iteration (NULL, TRUE);
-  if (is_late)
-    fail_msg ("not in time: %s", text);
-  g_source_remove (id);
-}
-
-static GtkWidget *
-label_with (GtkWidget  *widget,
-            const char *text)
-{
-  if (GTK_IS_LABEL (widget) && gtk_widget_get_mapped (widget)
-      && strcmp (gtk_label_get_label (GTK_LABEL (widget)), text) == 0)
-    return widget;
-  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
-       child = gtk_widget_get_next_sibling (child))
-    {
-      GtkWidget *found = label_with (child, text);
-
-      if (found != NULL)
-        return found;
-    }
-  return NULL;
+  cro_test_wait_until (condition (f, text), "not in time: %s", text);
 }
 
 static gboolean
 shows (Fixture    *f,
        const char *text)
 {
-  return label_with (GTK_WIDGET (f->window), text) != NULL;
+  return cro_test_find_shown (GTK_WIDGET (f->window), text) != NULL;
 }
 
 static gboolean
@@ -377,17 +343,6 @@ is_window (Fixture    *f,
   return window_called (title) != NULL;
 }
 
-static GtkWidget *
-text_view_below (GtkWidget *widget)
-{
-  GtkWidget *found = GTK_IS_TEXT_VIEW (widget) ? widget : NULL;
-
-  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL && found == NULL;
-       child = gtk_widget_get_next_sibling (child))
-    found = text_view_below (child);
-  return found;
-}
-
 static void
 test_faults_of_tables_are_listed_and_no_book_is_made (void **state)
 {
@@ -403,7 +358,7 @@ test_faults_of_tables_are_listed_and_no_book_is_made (void **state)
   cro_window_begin_work (f->window, path, f->folder);
   wait_for (f, is_window, "Faults in the Tables");
   window = window_called ("Faults in the Tables");
-  buffer = gtk_text_view_get_buffer (GTK_TEXT_VIEW (text_view_below (GTK_WIDGET (window))));
+  buffer = gtk_text_view_get_buffer (GTK_TEXT_VIEW (cro_test_find_type (GTK_WIDGET (window), GTK_TYPE_TEXT_VIEW)));
   g_object_get (buffer, "text", &text, NULL);
   assert_non_null (strstr (text, "rates.csv:2: from: “yesterday”"));
   assert_non_null (strstr (text, "rates.csv:3: rate: “0”"));
@@ -511,28 +466,13 @@ test_making_and_undoing_a_plate (void **state)
   wait_for (f, shows, "0.23");
 }
 
-/* The first that is shown. */
-static GtkWidget *
-of_type (GtkWidget *widget,
-         GType      type)
-{
-  GtkWidget *found = gtk_widget_get_mapped (widget) && G_TYPE_CHECK_INSTANCE_TYPE (widget, type)
-                         ? widget
-                         : NULL;
-
-  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL && found == NULL;
-       child = gtk_widget_get_next_sibling (child))
-    found = of_type (child, type);
-  return found;
-}
-
 /* What is looked for is not chosen by that alone. */
 static void
 test_enter_on_a_row_that_was_found_shows_it (void **state)
 {
   Fixture *f = *state;
   GtkWidget *list = GTK_WIDGET (f->window->list);
-  GtkWidget *search = of_type (list, GTK_TYPE_SEARCH_ENTRY);
+  GtkWidget *search = cro_test_find_type (list, GTK_TYPE_SEARCH_ENTRY);
   CroRef toast = f->window->now;
 
   assert_true (gtk_widget_activate_action (GTK_WIDGET (f->window), "win.new-thing", NULL));
@@ -540,7 +480,7 @@ test_enter_on_a_row_that_was_found_shows_it (void **state)
   assert_false (cro_ref_equal (f->window->now, toast));
   gtk_editable_set_text (GTK_EDITABLE (search), "toast");
   g_signal_emit_by_name (search, "search-changed");
-  g_signal_emit_by_name (of_type (list, GTK_TYPE_LIST_VIEW), "activate", 0);
+  g_signal_emit_by_name (cro_test_find_type (list, GTK_TYPE_LIST_VIEW), "activate", 0);
   assert_true (cro_ref_equal (f->window->now, toast));
 }
 
@@ -561,13 +501,12 @@ test_the_history_is_searched_to_its_end (void **state)
   history = cro_history_window_new (GTK_WINDOW (f->window), cro_window_get_book (f->window),
                                     CRO_REF_NOWHERE);
   gtk_window_present (GTK_WINDOW (history));
-  assert_null (label_with (history, "first plate"));
-  gtk_editable_set_text (GTK_EDITABLE (of_type (history, GTK_TYPE_SEARCH_ENTRY)), "plate first");
-  g_signal_emit_by_name (of_type (history, GTK_TYPE_SEARCH_ENTRY), "search-changed");
-  while (g_main_context_iteration (NULL, FALSE))
-    ;
-  assert_non_null (label_with (history, "first plate"));
-  assert_null (label_with (history, "amount"));
+  assert_null (cro_test_find_shown (history, "first plate"));
+  gtk_editable_set_text (GTK_EDITABLE (cro_test_find_type (history, GTK_TYPE_SEARCH_ENTRY)), "plate first");
+  g_signal_emit_by_name (cro_test_find_type (history, GTK_TYPE_SEARCH_ENTRY), "search-changed");
+  cro_test_settle ();
+  assert_non_null (cro_test_find_shown (history, "first plate"));
+  assert_null (cro_test_find_shown (history, "amount"));
   gtk_window_destroy (GTK_WINDOW (history));
 }
 

@@ -42,6 +42,14 @@ assert_shown (CroTestBench *test,
     fail_msg ("%s is not shown", text);
 }
 
+/* The same once it is there. */
+static inline void
+wait_shown (CroTestBench *test,
+            const char   *text)
+{
+  cro_test_wait_shown (GTK_WIDGET (test->bench), text);
+}
+
 /* A button by what it says. */
 static inline void
 press (CroTestBench *test,
@@ -83,4 +91,50 @@ undo (CroTestBench *test)
 
   cro_test_must (cro_book_undo (test->book, NULL, &error), error);
   cro_test_settle ();
+}
+
+/* What could be undone now, as the history says it; NULL: nothing. Owned. */
+static inline char *
+dup_last_act (CroTestBench *test)
+{
+  g_autoptr (CroAct) act = cro_store_peek_undo (cro_book_get_store (test->book), NULL);
+
+  return g_strdup (act != NULL ? act->label : NULL);
+}
+
+/* Keeps what the bench asks the window to open: for its signal "open-ref". */
+static inline void
+opened_cb (CroBench *bench,
+           int       kind,
+           guint     slot,
+           CroRef   *opened)
+{
+  *opened = CRO_REF ((CroRefKind) kind, slot);
+}
+
+static inline gboolean
+needs_name (GtkWidget *widget)
+{
+  if (!gtk_widget_get_mapped (widget))
+    return FALSE;
+  if (GTK_IS_ENTRY (widget) || GTK_IS_DROP_DOWN (widget) || GTK_IS_LEVEL_BAR (widget))
+    return TRUE;
+  /* One that says what it does in letters is named by them. */
+  return (GTK_IS_BUTTON (widget) && gtk_button_get_icon_name (GTK_BUTTON (widget)) != NULL)
+         || (GTK_IS_MENU_BUTTON (widget)
+             && gtk_menu_button_get_icon_name (GTK_MENU_BUTTON (widget)) != NULL);
+}
+
+/* Every control that is mapped, widget itself and below it. */
+static inline void
+assert_named (GtkWidget  *widget,
+              const char *bench)
+{
+  if (needs_name (widget)
+      && !gtk_test_accessible_has_property (GTK_ACCESSIBLE (widget),
+                                            GTK_ACCESSIBLE_PROPERTY_LABEL))
+    fail_msg ("a %s on the bench of %s has no name", G_OBJECT_TYPE_NAME (widget), bench);
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    assert_named (child, bench);
 }

@@ -1,7 +1,6 @@
 #include "support/bench-window.h"
 
 #include "cro-load.h"
-#include "support/widgets.h"
 
 /* The last day of the demo's prices. */
 #define DAY 20782 /* 2026-11-25 */
@@ -35,13 +34,6 @@ cro_test_bench_open (CroTestBench *test)
                  error);
   test->book = cro_book_open (test->folder.path, "cook", CRO_STORE_WRITE, DAY, &error);
   cro_test_must (test->book != NULL, error);
-}
-
-void
-cro_test_settle (void)
-{
-  while (g_main_context_iteration (NULL, FALSE))
-    ;
 }
 
 void
@@ -106,15 +98,14 @@ is_named (GtkWidget  *widget,
 }
 
 static GtkWidget *
-find (GtkWidget  *widget,
-      gboolean  (*matches) (GtkWidget *widget, const char *text),
-      const char *text)
+find_named (GtkWidget  *widget,
+            const char *name)
 {
-  GtkWidget *found = gtk_widget_get_mapped (widget) && matches (widget, text) ? widget : NULL;
+  GtkWidget *found = gtk_widget_get_mapped (widget) && is_named (widget, name) ? widget : NULL;
 
   for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL && found == NULL;
        child = gtk_widget_get_next_sibling (child))
-    found = find (child, matches, text);
+    found = find_named (child, name);
   return found;
 }
 
@@ -122,25 +113,11 @@ GtkWidget *
 cro_test_find_named (GtkWidget  *widget,
                      const char *name)
 {
-  GtkWidget *found = find (widget, is_named, name);
+  GtkWidget *found = find_named (widget, name);
 
   if (found == NULL)
     fail_msg ("nothing is named %s", name);
   return found;
-}
-
-static gboolean
-is_shown (GtkWidget  *widget,
-          const char *text)
-{
-  return GTK_IS_LABEL (widget) && strcmp (gtk_label_get_label (GTK_LABEL (widget)), text) == 0;
-}
-
-GtkWidget *
-cro_test_find_shown (GtkWidget  *widget,
-                     const char *text)
-{
-  return find (widget, is_shown, text);
 }
 
 /* --- Hands ------------------------------------------------------------------------------------ */

@@ -9,6 +9,7 @@
 #include "cro-bench.h"
 #include "cro-edit.h"
 #include "support/kitchen-book.h"
+#include "support/widgets.h"
 
 typedef struct
 {
@@ -41,18 +42,11 @@ CroRef     cro_test_find_ref      (CroTestBench *test,
 GtkWidget *cro_test_find_named    (GtkWidget    *widget,
                                    const char   *name);
 
-/* A label or a button below widget that shows the text; NULL: none. */
-GtkWidget *cro_test_find_shown    (GtkWidget    *widget,
-                                   const char   *text);
-
 /* Types into a field; Enter, Escape. */
 void       cro_test_type          (GtkWidget    *entry,
                                    const char   *text);
 void       cro_test_enter         (GtkWidget    *entry);
 void       cro_test_escape        (GtkWidget    *entry);
-
-/* Until the main loop has nothing to do. */
-void       cro_test_settle        (void);
 
 /* The value of one column of one row, as text; NULL: not set. Owned. */
 char      *cro_test_stored        (CroTestBench *test,

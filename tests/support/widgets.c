@@ -1,11 +1,75 @@
 #include "support/widgets.h"
 
+#include <string.h>
+
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
 #include <cmocka.h>
 
-#define PATIENCE_MS 5000
+#define PATIENCE_MS 20000
+
+/* --- Waiting ---------------------------------------------------------------------------------- */
+
+static gboolean
+late_cb (gpointer is_late)
+{
+  *(gboolean *) is_late = TRUE;
+  return G_SOURCE_REMOVE;
+}
+
+guint
+cro_test_lose_patience (gboolean *is_late)
+{
+  return g_timeout_add (PATIENCE_MS, late_cb, is_late);
+}
+
+void
+cro_test_settle (void)
+{
+  while (g_main_context_iteration (NULL, FALSE))
+    ;
+}
+
+void
+cro_test_wait_shown (GtkWidget  *widget,
+                     const char *text)
+{
+  cro_test_wait_until (cro_test_find_shown (widget, text) != NULL, "%s is not shown", text);
+}
+
+/* --- Finding ---------------------------------------------------------------------------------- */
+
+GtkWidget *
+cro_test_find_type (GtkWidget *widget,
+                    GType      type)
+{
+  GtkWidget *found = gtk_widget_get_mapped (widget) && G_TYPE_CHECK_INSTANCE_TYPE (widget, type)
+                         ? widget
+                         : NULL;
+
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL && found == NULL;
+       child = gtk_widget_get_next_sibling (child))
+    found = cro_test_find_type (child, type);
+  return found;
+}
+
+GtkWidget *
+cro_test_find_shown (GtkWidget  *widget,
+                     const char *text)
+{
+  GtkWidget *found = gtk_widget_get_mapped (widget) && GTK_IS_LABEL (widget)
+                             && strcmp (gtk_label_get_label (GTK_LABEL (widget)), text) == 0
+                         ? widget
+                         : NULL;
+
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL && found == NULL;
+       child = gtk_widget_get_next_sibling (child))
+    found = cro_test_find_shown (child, text);
+  return found;
+}
+
+/* --- Gone with their window ------------------------------------------------------------------- */
 
 static GHashTable *alive;
 
@@ -39,13 +103,6 @@ cro_test_widgets_watch (void)
   g_type_class_unref (type);
 }
 
-static gboolean
-late_cb (gpointer is_late)
-{
-  *(gboolean *) is_late = TRUE;
-  return G_SOURCE_REMOVE;
-}
-
 static char *
 dup_types (void)
 {
@@ -62,16 +119,6 @@ dup_types (void)
 void
 cro_test_widgets_gone (void)
 {
-  gboolean is_late = FALSE;
-  guint id = g_timeout_add (PATIENCE_MS, late_cb, &is_late);
-
-  while (g_hash_table_size (alive) > 0 && !is_late)
-    g_main_context_iteration (NULL, TRUE);
-  if (is_late)
-    {
-      g_autofree char *types = dup_types ();
-
-      fail_msg ("widgets outlive their window:%s", types);
-    }
-  g_source_remove (id);
+  cro_test_wait_until (g_hash_table_size (alive) == 0, "widgets outlive their window:%s",
+                       dup_types ());
 }

@@ -1,13 +1,45 @@
-/* widgets.h: whether every widget that was on the screen is gone with its window.
- *
- * A sanitizer misses a widget that is leaked, as GTK still points at it. */
+/* widgets.h: what stands on the screen: found, waited for, and gone with its window. */
 #pragma once
 
 #include <gtk/gtk.h>
 
+/* Lets the main loop run until the condition holds; fails with what is said, as printf () would
+ * say it, if that takes too long. */
+#define cro_test_wait_until(condition, ...) \
+  G_STMT_START \
+    { \
+      gboolean is_late_ = FALSE; \
+      guint patience_ = cro_test_lose_patience (&is_late_); \
+\
+      while (!(condition) && !is_late_) \
+        g_main_context_iteration (NULL, TRUE); \
+      if (is_late_) \
+        fail_msg (__VA_ARGS__); \
+      g_source_remove (patience_); \
+    } \
+  G_STMT_END
+
+/* Sets the flag when a wait has taken too long. The id of the source. */
+guint      cro_test_lose_patience (gboolean   *is_late);
+
+/* Until the main loop has nothing to do. */
+void       cro_test_settle        (void);
+
+/* The first that is mapped, widget itself or below it: one of the type; a label that shows the
+ * text. NULL: none. */
+GtkWidget *cro_test_find_type     (GtkWidget  *widget,
+                                   GType       type);
+GtkWidget *cro_test_find_shown    (GtkWidget  *widget,
+                                   const char *text);
+
+/* The same once it is there: a list makes its rows when it is laid out. Fails if none comes. */
+void       cro_test_wait_shown    (GtkWidget  *widget,
+                                   const char *text);
+
 /* To be called once, after GTK is initialized: what is mapped from then on is watched. */
-void cro_test_widgets_watch (void);
+void       cro_test_widgets_watch (void);
 
 /* Once all windows are destroyed: waits for the last widgets, and fails with the names of the
- * types of those that stay. */
-void cro_test_widgets_gone  (void);
+ * types of those that stay. A sanitizer misses a widget that is leaked, as GTK still points at
+ * it. */
+void       cro_test_widgets_gone  (void);
