@@ -3,6 +3,8 @@
 #include "support/bench-hands.h"
 
 #include "cro-breakdown.h"
+#include "cro-focus.h"
+#include "cro-input.h"
 #include "cro-menu-bench.h"
 #include "cro-menu-plates-view.h"
 #include "cro-preparation-bench.h"
@@ -209,6 +211,28 @@ test_an_output_without_a_unit_takes_an_amount (void **state)
   assert_true (cro_model_item (model_of (test), slot)->output.amount == INT64_C (900000000));
 }
 
+/* Whoever comes to a preparation that was named only types what goes into it: of what is missing,
+ * that stands first. */
+static void
+test_an_empty_preparation_asks_for_its_lines_first (void **state)
+{
+  CroTestBench *test = *state;
+  GError *error = NULL;
+  CroRef made;
+  guint32 slot;
+
+  cro_test_must (cro_edit_add_preparation (test->book, "brine", "Brine", 0, CRO_UNIT_G, &made.slot,
+                                           &slot, &error),
+                 error);
+  show_preparation (test, "Brine");
+  assert_true (gtk_widget_is_ancestor (named (test, "Next line"),
+                                       cro_focus_find (GTK_WIDGET (test->bench), "cure")));
+  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "at least 0.00"));
+  enter (test, "Next line", "1 kg sea salt");
+  assert_ptr_equal (cro_focus_find (GTK_WIDGET (test->bench), "cure"),
+                    gtk_widget_get_ancestor (named (test, "Amount of Brine"), CRO_TYPE_INPUT));
+}
+
 /* --- Menus ------------------------------------------------------------------------------------ */
 
 static guint
@@ -319,6 +343,7 @@ main (void)
     CASE (test_a_cutting_test_says_all_yields_in_one_act),
     CASE (test_a_cutting_test_needs_one_thing_that_is_cut),
     CASE (test_an_output_without_a_unit_takes_an_amount),
+    CASE (test_an_empty_preparation_asks_for_its_lines_first),
     CASE (test_a_plate_is_found_and_added),
     CASE (test_servings_are_previewed),
     CASE (test_plates_are_moved_and_taken_out),

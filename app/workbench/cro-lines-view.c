@@ -326,6 +326,7 @@ cro_lines_view_refresh (CroLinesView *self)
     cro_line_row_refresh (
         CRO_LINE_ROW (child), total, recipe->is_plate ? recipe->makes : 0,
         g_hash_table_lookup (notes, GUINT_TO_POINTER (cro_line_row_get_line (CRO_LINE_ROW (child)))));
+  cro_cure_set (self->quick, lines->len == 0);
   gtk_widget_set_visible (self->head, lines->len > 0);
   gtk_widget_set_visible (self->bite_head, recipe->is_plate);
   if (recipe->is_plate)

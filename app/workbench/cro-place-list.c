@@ -108,6 +108,7 @@ setup_cb (GtkSignalListItemFactory *factory,
 
   gtk_label_set_xalign (GTK_LABEL (name), 0);
   gtk_label_set_ellipsize (GTK_LABEL (name), PANGO_ELLIPSIZE_END);
+  gtk_label_set_width_chars (GTK_LABEL (name), 13);
   gtk_widget_set_hexpand (name, TRUE);
   gtk_widget_add_css_class (figure, "numeric");
   gtk_widget_add_css_class (figure, "dim-label");

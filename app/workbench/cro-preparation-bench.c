@@ -91,9 +91,11 @@ show_batch (CroPreparationBench *self,
             gboolean             is_incomplete)
 {
   guint32 recipe = cro_bench_get_slot (CRO_BENCH (self));
-  g_autofree char *cost = cro_words_money (figures->model, cro_landing_total (figures, recipe));
-  g_autofree char *value = is_incomplete ? g_strdup_printf (_("at least %s"), cost)
-                                         : g_strdup (cost);
+  double total = cro_landing_total (figures, recipe);
+  g_autofree char *cost = cro_words_money (figures->model, total);
+  g_autofree char *value = !is_incomplete ? g_strdup (cost)
+                           : total == 0   ? g_strdup ("–")
+                                          : g_strdup_printf (_("at least %s"), cost);
 
   cro_figure_view_set (CRO_FIGURE_VIEW (self->figures[BATCH]), value, _("the batch"), NULL);
 }

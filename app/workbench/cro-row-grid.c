@@ -109,6 +109,8 @@ label_new (const char *text,
   gtk_label_set_xalign (GTK_LABEL (label), is_number ? 1 : 0);
   gtk_label_set_ellipsize (GTK_LABEL (label), is_number ? PANGO_ELLIPSIZE_NONE
                                                         : PANGO_ELLIPSIZE_END);
+  if (text != NULL)
+    gtk_label_set_width_chars (GTK_LABEL (label), MIN ((int) g_utf8_strlen (text, -1), 12));
   gtk_label_set_max_width_chars (GTK_LABEL (label), 28);
   return label;
 }

@@ -276,7 +276,7 @@ line_box (CroWelcome *self)
 
   /* Translators: an example of a line as it may be typed; keep the form, use usual numbers. */
   self->line = entry_new (_("First line"), _("25 g butter 9.20/kg"), 32);
-  self->currency = entry_new (_("Currency"), _("EUR"), 5);
+  self->currency = entry_new (_("Currency"), _("none said"), 9);
   self->tax = entry_new (_("Tax in your prices, per cent"), _("none said"), 9);
   self->says = gtk_label_new (_("Enter makes a book with a plate, this ingredient and its price."));
   gtk_editable_set_text (GTK_EDITABLE (self->currency), currency != NULL ? currency : "");
