@@ -16,11 +16,12 @@ cro_landing_total (CroFigures *figures,
          + figures->layers[CRO_LAYER_DISPOSABLES].row_cost[row];
 }
 
-double *
-cro_landing_dup (CroFigures *figures,
-                 guint32     preparation,
-                 CroRule     rule,
-                 guint32    *n)
+/* What each output bears; NaN where that is not known. Owned; *n is how many. */
+static double *
+dup_money (CroFigures *figures,
+           guint32     preparation,
+           CroRule     rule,
+           guint32    *n)
 {
   CroModel *model = figures->model;
   guint32 row = cro_figures_row (figures, preparation);
@@ -60,7 +61,7 @@ cro_landing_dup_texts (CroFigures *figures,
 {
   int digits = cro_currency_digits (figures->model->currency);
   guint32 n;
-  g_autofree double *money = cro_landing_dup (figures, preparation, rule, &n);
+  g_autofree double *money = dup_money (figures, preparation, rule, &n);
   g_autofree guint64 *order = g_new (guint64, n + 1);
   g_autofree gint64 *minor = g_new (gint64, n + 1);
   char **texts = g_new0 (char *, n + 1);
@@ -85,7 +86,7 @@ cro_landing_dup_parts (CroFigures *figures,
                        guint32    *n)
 {
   double total = cro_landing_total (figures, preparation);
-  g_autofree double *parts = cro_landing_dup (figures, preparation, rule, n);
+  g_autofree double *parts = dup_money (figures, preparation, rule, n);
   g_autofree guint64 *order = g_new (guint64, *n + 1);
   g_autofree gint64 *tenths = g_new (gint64, *n + 1);
   gboolean is_known = total > 0;

@@ -9,15 +9,8 @@
 G_BEGIN_DECLS
 
 /* What each output of a preparation bears under a rule, main first, in the order of
- * cro_figures_outputs; NaN where the rule lacks a value or an amount. Where all are known they
- * add up to the cost of the batch. Owned; *n is how many. */
-double *cro_landing_dup       (CroFigures   *figures,
-                               guint32       preparation,
-                               CroRule       rule,
-                               guint32      *n);
-
-/* The same as texts of minor units that add up to the rounded total, "–" for what is not known.
- * Owned, NULL-terminated. */
+ * cro_figures_outputs: texts of minor units that add up to the rounded cost of the batch, "–" for
+ * what is not known, as the rule lacks a value or an amount. Owned, NULL-terminated. */
 char  **cro_landing_dup_texts (CroFigures   *figures,
                                guint32       preparation,
                                CroRule       rule);

@@ -252,6 +252,16 @@ find_use (CroOffice        *self,
       }
 }
 
+/* Of a batch, or of all bites of a plate. */
+static void
+take_costs (CroOffice *self,
+            guint32    row,
+            double    *costs)
+{
+  for (int layer = 0; layer < CRO_N_LAYERS; layer++)
+    costs[layer] = self->figures->layers[layer].row_cost[row];
+}
+
 static void
 get_batch (gpointer          data,
            guint32           index,
@@ -273,8 +283,7 @@ get_batch (gpointer          data,
     .labour = self->figures->labour[row],
     .known = known_of (self->figures->row_bits[row]),
   };
-  for (int layer = 0; layer < CRO_N_LAYERS; layer++)
-    batch->cost[layer] = self->figures->layers[layer].row_cost[row];
+  take_costs (self, row, batch->cost);
   find_use (self, row, batch);
 }
 
@@ -356,8 +365,7 @@ get_plate (gpointer          data,
     .n_lines = self->figures->graph.first[row + 1] - self->figures->graph.first[row],
     .labour = self->figures->labour[row],
   };
-  for (int layer = 0; layer < CRO_N_LAYERS; layer++)
-    plate->cost[layer] = self->figures->layers[layer].row_cost[row];
+  take_costs (self, row, plate->cost);
   take_figure (self, &figure, recipe->price, recipe->tax, recipe->target, &plate->figure);
 }
 
