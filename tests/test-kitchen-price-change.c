@@ -32,17 +32,12 @@ static const Case cases[] = {
   { "nothing is nothing", "", CRO_ENTRY_EMPTY, 0 },
 };
 
-typedef struct
-{
-  CroTestFolder folder;
-  CroBook      *book;
-  guint32       crab, cup;    /* offers */
-} Fixture;
-
+/* The offer of an ingredient. */
 static guint32
-offer_of (CroModel   *model,
-          const char *name)
+offer_of (CroTestKitchen *kitchen,
+          const char     *name)
 {
+  CroModel *model = cro_book_get_model (kitchen->book);
   const CroItem *item = cro_model_item (model, cro_edit_find_name (model, CRO_NAMES_ITEMS, name).slot);
 
   return g_array_index (model->offer_order, guint32, item->first_offer);
@@ -51,11 +46,11 @@ offer_of (CroModel   *model,
 static int
 set_up (void **state)
 {
-  Fixture *fixture = g_new0 (Fixture, 1);
+  CroTestKitchen *kitchen = g_new0 (CroTestKitchen, 1);
   const char *folder;
 
-  fixture->folder = cro_test_folder_new ();
-  folder = fixture->folder.folder;
+  kitchen->folder = cro_test_folder_new ();
+  folder = kitchen->folder.folder;
   cro_test_write_table (folder, "book", "key,value\ncurrency,EUR\n");
   cro_test_write_table (folder, "ingredients", "name,unit\nCrab,g\nCup,each\n");
   cro_test_write_table (folder, "suppliers", "name\nQuay\n");
@@ -63,37 +58,24 @@ set_up (void **state)
                         "ingredient,supplier,pack_count,pack_size,pack_unit\nCrab,Quay,1,5,kg\n"
                         "Cup,Quay,1,200,each\n");
   cro_test_write_table (folder, "prices", "ingredient,supplier,from,price\nCrab,Quay,2026-02-10,66\n");
-  fixture->book = cro_test_book_load (&fixture->folder);
-  fixture->crab = offer_of (cro_book_get_model (fixture->book), "Crab");
-  fixture->cup = offer_of (cro_book_get_model (fixture->book), "Cup");
-  *state = fixture;
-  return 0;
-}
-
-static int
-tear_down (void **state)
-{
-  Fixture *fixture = *state;
-
-  g_assert_finalize_object (fixture->book);
-  cro_test_folder_clear (&fixture->folder);
-  g_free (fixture);
+  kitchen->book = cro_test_book_load (&kitchen->folder);
+  *state = kitchen;
   return 0;
 }
 
 static void
 test_what_is_typed_becomes_a_price (void **state)
 {
-  Fixture *fixture = *state;
-  CroModel *model = cro_book_get_model (fixture->book);
+  CroTestKitchen *kitchen = *state;
+  guint32 crab = offer_of (kitchen, "Crab");
+  CroModel *model = cro_book_get_model (kitchen->book);
   gint64 before;
 
-  assert_true (cro_price_before (fixture->book, fixture->crab, CRO_TEST_DAY, &before));
+  assert_true (cro_price_before (kitchen->book, crab, CRO_TEST_DAY, &before));
   for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
     {
       CroPriceChange change;
-      CroEntryStatus status = cro_price_change_read (model, fixture->crab, &before, cases[i].text,
-                                                     &change);
+      CroEntryStatus status = cro_price_change_read (model, crab, &before, cases[i].text, &change);
 
       if (status != cases[i].status
           || (status == CRO_ENTRY_OK && change.price != cases[i].price))
@@ -104,30 +86,31 @@ test_what_is_typed_becomes_a_price (void **state)
 static void
 test_it_is_said_what_that_comes_to (void **state)
 {
-  Fixture *fixture = *state;
-  CroModel *model = cro_book_get_model (fixture->book);
+  CroTestKitchen *kitchen = *state;
+  guint32 crab = offer_of (kitchen, "Crab");
+  CroModel *model = cro_book_get_model (kitchen->book);
   g_autofree char *words = NULL;
   CroPriceChange change;
   gint64 before = INT64_C (66000000);
 
-  assert_int_equal (cro_price_change_read (model, fixture->crab, &before, "70", &change),
-                    CRO_ENTRY_OK);
-  words = cro_price_change_words (model, fixture->crab, &change);
+  assert_int_equal (cro_price_change_read (model, crab, &before, "70", &change), CRO_ENTRY_OK);
+  words = cro_price_change_words (model, crab, &change);
   assert_string_equal (words, "14.00/kg, +6.1\u00a0%");
 }
 
 static void
 test_a_first_price_is_no_change (void **state)
 {
-  Fixture *fixture = *state;
-  CroModel *model = cro_book_get_model (fixture->book);
+  CroTestKitchen *kitchen = *state;
+  guint32 cup = offer_of (kitchen, "Cup");
+  CroModel *model = cro_book_get_model (kitchen->book);
   CroPriceChange change;
   gint64 before;
 
-  assert_false (cro_price_before (fixture->book, fixture->cup, CRO_TEST_DAY, &before));
-  assert_int_equal (cro_price_change_read (model, fixture->cup, NULL, "+5 %", &change),
+  assert_false (cro_price_before (kitchen->book, cup, CRO_TEST_DAY, &before));
+  assert_int_equal (cro_price_change_read (model, cup, NULL, "+5 %", &change),
                     CRO_ENTRY_NOT_A_NUMBER);
-  assert_int_equal (cro_price_change_read (model, fixture->cup, NULL, "23", &change), CRO_ENTRY_OK);
+  assert_int_equal (cro_price_change_read (model, cup, NULL, "23", &change), CRO_ENTRY_OK);
   assert_true (change.price == INT64_C (23000000));
   assert_true (isnan (change.change_pct));
 }
@@ -136,21 +119,21 @@ test_a_first_price_is_no_change (void **state)
 static void
 test_the_price_before_is_the_one_kept (void **state)
 {
-  Fixture *fixture = *state;
+  CroTestKitchen *kitchen = *state;
+  guint32 crab = offer_of (kitchen, "Crab");
   gint64 before;
   GError *error = NULL;
 
-  cro_test_must (cro_book_preview_price (fixture->book, fixture->crab, INT64_C (70000000), &error),
-                 error);
-  assert_true (cro_price_before (fixture->book, fixture->crab, CRO_TEST_DAY, &before));
+  cro_test_must (cro_book_preview_price (kitchen->book, crab, INT64_C (70000000), &error), error);
+  assert_true (cro_price_before (kitchen->book, crab, CRO_TEST_DAY, &before));
   assert_true (before == INT64_C (66000000));
-  assert_false (cro_price_before (fixture->book, fixture->crab, CRO_TEST_DAY - 30, &before));
+  assert_false (cro_price_before (kitchen->book, crab, CRO_TEST_DAY - 30, &before));
 }
 
 int
 main (void)
 {
-#define CASE(test) cmocka_unit_test_setup_teardown (test, set_up, tear_down)
+#define CASE(test) cmocka_unit_test_setup_teardown (test, set_up, cro_test_kitchen_tear_down)
   const struct CMUnitTest tests[] = {
     CASE (test_what_is_typed_becomes_a_price),
     CASE (test_it_is_said_what_that_comes_to),

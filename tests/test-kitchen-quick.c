@@ -266,6 +266,20 @@ place (Fixture       *fixture,
   return n_placed;
 }
 
+/* One step back, and the file is as it was before. */
+static void
+assert_undone (Fixture    *fixture,
+               const char *says,
+               const char *before)
+{
+  g_autofree char *after = NULL;
+  GError *error = NULL;
+
+  cro_test_must (cro_book_undo (fixture->book, NULL, &error), error);
+  after = cro_test_dump (fixture->folder.path);
+  cro_test_same (says, before, after);
+}
+
 static void
 test_first_figure (void **state)
 {
@@ -287,10 +301,8 @@ test_paste (void **state)
 {
   Fixture *fixture = *state;
   CroModel *model = cro_book_get_model (fixture->book);
-  GError *error = NULL;
   g_autofree char *left = NULL;
   g_autofree char *before = cro_test_dump (fixture->folder.path);
-  g_autofree char *after = NULL;
   g_autoptr (GArray) lines = NULL;
   guint32 item;
 
@@ -310,9 +322,7 @@ test_paste (void **state)
                     model->lines.item[g_array_index (lines, guint32, 2)]);
   assert_int_equal (item, CRO_NO_SLOT);
 
-  cro_test_must (cro_book_undo (fixture->book, NULL, &error), error);
-  after = cro_test_dump (fixture->folder.path);
-  cro_test_same ("what was pasted is one act", before, after);
+  assert_undone (fixture, "what was pasted is one act", before);
 }
 
 static void
@@ -338,10 +348,8 @@ test_make_preparation (void **state)
 {
   Fixture *fixture = *state;
   CroModel *model = cro_book_get_model (fixture->book);
-  GError *error = NULL;
   g_autofree char *left = NULL;
   g_autofree char *before = cro_test_dump (fixture->folder.path);
-  g_autofree char *after = NULL;
   g_autoptr (GArray) lines = NULL;
   guint32 item;
 
@@ -354,9 +362,7 @@ test_make_preparation (void **state)
   lines = cro_edit_list_lines (cro_book_get_figures (fixture->book), fixture->plate);
   assert_int_equal (lines->len, 1);
 
-  cro_test_must (cro_book_undo (fixture->book, NULL, &error), error);
-  after = cro_test_dump (fixture->folder.path);
-  cro_test_same ("the preparation and its line are one act", before, after);
+  assert_undone (fixture, "the preparation and its line are one act", before);
 }
 
 static void

@@ -49,38 +49,21 @@ static const CroSumWords words = {
   .yield = "yield", .share = "share",
 };
 
-typedef struct
-{
-  CroTestFolder folder;
-  CroBook      *book;
-} Fixture;
-
 static int
 setup (void **state)
 {
-  Fixture *fixture = g_new0 (Fixture, 1);
+  CroTestKitchen *kitchen = g_new0 (CroTestKitchen, 1);
   sqlite3 *db;
 
-  fixture->folder = cro_test_folder_new ();
-  cro_store_close (cro_test_create (fixture->folder.path));
-  db = cro_test_raw (fixture->folder.path);
+  kitchen->folder = cro_test_folder_new ();
+  cro_store_close (cro_test_create (kitchen->folder.path));
+  db = cro_test_raw (kitchen->folder.path);
   cro_test_begin_raw_act (db);
   cro_test_sql (db, ROWS);
   cro_test_end_raw_act (db);
   sqlite3_close (db);
-  fixture->book = cro_test_book_open (fixture->folder.path, "cook");
-  *state = fixture;
-  return 0;
-}
-
-static int
-teardown (void **state)
-{
-  Fixture *fixture = *state;
-
-  g_object_unref (fixture->book);
-  cro_test_folder_clear (&fixture->folder);
-  g_free (fixture);
+  kitchen->book = cro_test_book_open (kitchen->folder.path, "cook");
+  *state = kitchen;
   return 0;
 }
 
@@ -172,11 +155,11 @@ test_texts (void **state)
     { "nor has a % without one", PCT, 3, NULL, NULL },
     { "nor a net price", NET, 3, NULL, NULL },
   };
-  Fixture *fixture = *state;
+  CroTestKitchen *kitchen = *state;
 
   for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
     {
-      g_autoptr (GPtrArray) sum = sum_of (fixture->book, cases[i].figure, cases[i].id,
+      g_autoptr (GPtrArray) sum = sum_of (kitchen->book, cases[i].figure, cases[i].id,
                                           cases[i].with);
       g_autofree char *text = sum != NULL ? cro_sum_to_text (sum) : NULL;
 
@@ -205,13 +188,13 @@ expect_link (const char *says,
 static void
 test_links (void **state)
 {
-  Fixture *fixture = *state;
-  CroModel *model = cro_book_get_model (fixture->book);
-  g_autoptr (GPtrArray) bite = sum_of (fixture->book, BITE, 1, NULL);
-  g_autoptr (GPtrArray) batch = sum_of (fixture->book, PLATE_BATCH, 1, NULL);
-  g_autoptr (GPtrArray) line = sum_of (fixture->book, LINE, 1, NULL);
-  g_autoptr (GPtrArray) net = sum_of (fixture->book, NET, 1, NULL);
-  g_autoptr (GPtrArray) item = sum_of (fixture->book, ITEM, 1, NULL);
+  CroTestKitchen *kitchen = *state;
+  CroModel *model = cro_book_get_model (kitchen->book);
+  g_autoptr (GPtrArray) bite = sum_of (kitchen->book, BITE, 1, NULL);
+  g_autoptr (GPtrArray) batch = sum_of (kitchen->book, PLATE_BATCH, 1, NULL);
+  g_autoptr (GPtrArray) line = sum_of (kitchen->book, LINE, 1, NULL);
+  g_autoptr (GPtrArray) net = sum_of (kitchen->book, NET, 1, NULL);
+  g_autoptr (GPtrArray) item = sum_of (kitchen->book, ITEM, 1, NULL);
   guint32 samphire = cro_slots_get (&model->item_slots, 1);
 
   expect_link ("a bite leads to its plate", bite, "5.20", CRO_REF_RECIPE,
@@ -229,8 +212,8 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test_setup_teardown (test_texts, setup, teardown),
-    cmocka_unit_test_setup_teardown (test_links, setup, teardown),
+    cmocka_unit_test_setup_teardown (test_texts, setup, cro_test_kitchen_tear_down),
+    cmocka_unit_test_setup_teardown (test_links, setup, cro_test_kitchen_tear_down),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

@@ -358,7 +358,8 @@ test_faults_of_tables_are_listed_and_no_book_is_made (void **state)
   cro_window_begin_work (f->window, path, f->folder);
   wait_for (f, is_window, "Faults in the Tables");
   window = window_called ("Faults in the Tables");
-  buffer = gtk_text_view_get_buffer (GTK_TEXT_VIEW (cro_test_find_type (GTK_WIDGET (window), GTK_TYPE_TEXT_VIEW)));
+  buffer = gtk_text_view_get_buffer (
+      GTK_TEXT_VIEW (cro_test_find_type (GTK_WIDGET (window), GTK_TYPE_TEXT_VIEW)));
   g_object_get (buffer, "text", &text, NULL);
   assert_non_null (strstr (text, "rates.csv:2: from: “yesterday”"));
   assert_non_null (strstr (text, "rates.csv:3: rate: “0”"));
@@ -488,7 +489,7 @@ static void
 test_the_history_is_searched_to_its_end (void **state)
 {
   Fixture *f = *state;
-  GtkWidget *history;
+  GtkWidget *history, *search;
   g_autoptr (GError) error = NULL;
 
   for (int i = 0; i < 250; i++)
@@ -502,8 +503,9 @@ test_the_history_is_searched_to_its_end (void **state)
                                     CRO_REF_NOWHERE);
   gtk_window_present (GTK_WINDOW (history));
   assert_null (cro_test_find_shown (history, "first plate"));
-  gtk_editable_set_text (GTK_EDITABLE (cro_test_find_type (history, GTK_TYPE_SEARCH_ENTRY)), "plate first");
-  g_signal_emit_by_name (cro_test_find_type (history, GTK_TYPE_SEARCH_ENTRY), "search-changed");
+  search = cro_test_find_type (history, GTK_TYPE_SEARCH_ENTRY);
+  gtk_editable_set_text (GTK_EDITABLE (search), "plate first");
+  g_signal_emit_by_name (search, "search-changed");
   cro_test_settle ();
   assert_non_null (cro_test_find_shown (history, "first plate"));
   assert_null (cro_test_find_shown (history, "amount"));

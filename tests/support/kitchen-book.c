@@ -237,3 +237,14 @@ cro_test_book_load (const CroTestFolder *folder)
   cro_faults_free (faults);
   return cro_test_book_open (folder->path, "cook");
 }
+
+int
+cro_test_kitchen_tear_down (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+
+  g_assert_finalize_object (kitchen->book);
+  cro_test_folder_clear (&kitchen->folder);
+  g_free (kitchen);
+  return 0;
+}

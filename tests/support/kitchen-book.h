@@ -32,3 +32,13 @@ void     cro_test_write_table (const char *folder,
 
 /* A book at folder->path of the tables that stand in the folder. */
 CroBook *cro_test_book_load   (const CroTestFolder *folder);
+
+/* What a case has that needs a book alone, made by the set-up of its test. */
+typedef struct
+{
+  CroTestFolder folder;
+  CroBook      *book;
+} CroTestKitchen;
+
+/* Lets go of all of it, and fails if anything still holds the book. */
+int      cro_test_kitchen_tear_down (void **state);
