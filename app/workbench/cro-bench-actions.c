@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 
 #include "cro-edit.h"
+#include "cro-spoken.h"
 #include "cro-words.h"
 
 /* Users named when a removal is refused; the others are told as a number. */
@@ -175,8 +176,7 @@ cro_bench_buttons_new (GtkWidget *first)
   g_menu_append (menu, _("Remove"), "bench.remove");
   gtk_menu_button_set_icon_name (GTK_MENU_BUTTON (button), "view-more-symbolic");
   gtk_widget_set_tooltip_text (button, _("Duplicate or remove"));
-  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _("Duplicate or remove"), -1);
+  cro_spoken_set (button, _("Duplicate or remove"));
   gtk_menu_button_set_menu_model (GTK_MENU_BUTTON (button), G_MENU_MODEL (menu));
   if (first != NULL)
     gtk_box_append (GTK_BOX (box), first);

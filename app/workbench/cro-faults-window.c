@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "cro-spoken.h"
 #include "cro-words.h"
 
 /* Faults shown; more than anybody reads before mending the first ones. All of them are copied. */
@@ -44,8 +45,7 @@ text_new (CroFaults *faults)
   gtk_text_view_set_wrap_mode (GTK_TEXT_VIEW (view), GTK_WRAP_WORD_CHAR);
   gtk_text_view_set_left_margin (GTK_TEXT_VIEW (view), 12);
   gtk_text_view_set_right_margin (GTK_TEXT_VIEW (view), 12);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (view), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Faults"),
-                                  -1);
+  cro_spoken_set (view, _("Faults"));
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), view);
   gtk_widget_set_vexpand (scroller, TRUE);
   return scroller;

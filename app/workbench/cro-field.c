@@ -88,7 +88,7 @@ cro_entry_new (const char *name,
 
   gtk_editable_set_width_chars (GTK_EDITABLE (entry), width);
   gtk_editable_set_max_width_chars (GTK_EDITABLE (entry), width);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (entry), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  cro_spoken_set (entry, name);
   return entry;
 }
 
@@ -137,7 +137,7 @@ cro_part_bar_new (const char *name,
   gtk_level_bar_remove_offset_value (GTK_LEVEL_BAR (bar), GTK_LEVEL_BAR_OFFSET_FULL);
   gtk_widget_set_size_request (bar, width, -1);
   gtk_widget_set_valign (bar, GTK_ALIGN_CENTER);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (bar), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  cro_spoken_set (bar, name);
   return bar;
 }
 
@@ -172,6 +172,6 @@ cro_icon_button_new (const char *icon,
   gtk_widget_add_css_class (button, "flat");
   gtk_widget_set_valign (button, GTK_ALIGN_CENTER);
   gtk_widget_set_tooltip_text (button, name);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  cro_spoken_set (button, name);
   return button;
 }

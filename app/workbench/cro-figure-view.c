@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "cro-spoken.h"
 #include "cro-target-scale.h"
 
 struct _CroFigureView
@@ -128,8 +129,7 @@ cro_figure_view_set (CroFigureView *self,
   gtk_label_set_label (GTK_LABEL (self->caption), caption);
   gtk_label_set_label (GTK_LABEL (self->note), note != NULL ? note : "");
   gtk_widget_set_visible (self->note, note != NULL && *note != '\0');
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->button), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  spoken, -1);
+  cro_spoken_set (self->button, spoken);
 }
 
 void

@@ -7,6 +7,7 @@
 
 #include "cro-field.h"
 #include "cro-finder.h"
+#include "cro-spoken.h"
 
 /* Names offered at once. */
 #define MOST_OFFERED 12
@@ -198,8 +199,7 @@ cro_finder_entry_new (const char *name,
   self->offered = gtk_list_box_new ();
   gtk_widget_add_css_class (self->offered, "offered");
   gtk_widget_set_visible (self->offered, FALSE);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->offered), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _("Names like it"), -1);
+  cro_spoken_set (self->offered, _("Names like it"));
   gtk_box_append (GTK_BOX (self->box), self->entry);
   gtk_box_append (GTK_BOX (self->box), self->hint);
   gtk_box_append (GTK_BOX (self->box), self->offered);

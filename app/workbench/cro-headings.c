@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 
 #include "cro-cells.h"
+#include "cro-spoken.h"
 
 typedef struct
 {
@@ -144,8 +145,7 @@ cro_headings_append (CroHeadings *self,
   gtk_widget_set_hexpand (heading.label, TRUE);
   gtk_button_set_child (GTK_BUTTON (heading.button), box);
   gtk_widget_add_css_class (heading.button, "flat");
-  gtk_accessible_update_property (GTK_ACCESSIBLE (heading.button), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  title, -1);
+  cro_spoken_set (heading.button, title);
   g_object_set_data (G_OBJECT (heading.button), "column", GUINT_TO_POINTER (column));
   g_signal_connect_swapped (heading.button, "clicked", G_CALLBACK (pressed_cb), self);
   cro_cells_append (CRO_CELLS (self->cells), heading.button);

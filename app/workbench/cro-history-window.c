@@ -6,6 +6,7 @@
 
 #include "cro-fold.h"
 #include "cro-past.h"
+#include "cro-spoken.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
 
@@ -285,8 +286,7 @@ header_new (CroHistoryWindow *self)
 
   self->search = gtk_search_entry_new ();
   gtk_widget_set_hexpand (self->search, TRUE);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->search), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _("Search the history"), -1);
+  cro_spoken_set (self->search, _("Search the history"));
   g_object_set (self->search, "placeholder-text", _("Search the history"), NULL);
   g_signal_connect_swapped (self->search, "search-changed", G_CALLBACK (search_changed_cb), self);
   g_signal_connect_swapped (self->search, "stop-search", G_CALLBACK (gtk_window_close), self);
@@ -309,8 +309,7 @@ cro_history_window_init (CroHistoryWindow *self)
   gtk_list_box_set_selection_mode (GTK_LIST_BOX (self->list), GTK_SELECTION_NONE);
   gtk_widget_add_css_class (self->list, "boxed-list");
   gtk_widget_set_valign (self->list, GTK_ALIGN_START);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->list), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _("History"), -1);
+  cro_spoken_set (self->list, _("History"));
   self->none = gtk_label_new (NULL);
   gtk_label_set_wrap (GTK_LABEL (self->none), TRUE);
   gtk_widget_add_css_class (self->none, "page");

@@ -7,6 +7,7 @@
 
 #include "cro-date.h"
 #include "cro-number.h"
+#include "cro-spoken.h"
 #include "cro-words.h"
 
 /* A text gives way to a narrow window, or to large text, down to this. */
@@ -512,8 +513,7 @@ void
 cro_input_set_name (CroInput   *self,
                     const char *name)
 {
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->entry), GTK_ACCESSIBLE_PROPERTY_LABEL, name,
-                                  -1);
+  cro_spoken_set (self->entry, name);
 }
 
 void

@@ -14,6 +14,7 @@
 #include "cro-line-doubt.h"
 #include "cro-reach.h"
 #include "cro-reveal.h"
+#include "cro-spoken.h"
 #include "cro-sum-popover.h"
 #include "cro-words.h"
 
@@ -256,8 +257,7 @@ show_cost (CroLineRow *self,
 
   self->is_missing = isnan (cost);
   gtk_button_set_label (GTK_BUTTON (self->cost), text);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->cost), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken,
-                                  -1);
+  cro_spoken_set (self->cost, spoken);
   if (self->is_missing)
     gtk_widget_add_css_class (self->cost, "missing");
   else
@@ -367,18 +367,16 @@ name_cells (CroLineRow *self)
 
   self->named = name;
   cro_name_button_set (self->item, name);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  cro_spoken_set (GTK_WIDGET (self), name);
   cro_input_bind (CRO_INPUT (self->amount), book_of (self), "recipe_line", id, "amount_micro",
                   of_amount, NULL);
   cro_input_set_name (CRO_INPUT (self->amount), for_batch);
   cro_input_bind (CRO_INPUT (self->bite), book_of (self), "recipe_line", id, "amount_micro",
                   of_amount, NULL);
   cro_input_set_name (CRO_INPUT (self->bite), for_bite);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->share), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  of_share, -1);
+  cro_spoken_set (self->share, of_share);
   gtk_widget_set_tooltip_text (self->toggle, of_details);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->toggle), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  of_details, -1);
+  cro_spoken_set (self->toggle, of_details);
 }
 
 static Shown

@@ -9,6 +9,7 @@
 #include "cro-field.h"
 #include "cro-line-row.h"
 #include "cro-quick-line.h"
+#include "cro-spoken.h"
 #include "cro-text-width.h"
 #include "cro-words.h"
 
@@ -559,8 +560,7 @@ cro_lines_view_new (CroBench *bench)
   self->rows = g_object_new (GTK_TYPE_BOX, "orientation", GTK_ORIENTATION_VERTICAL,
                              "accessible-role", GTK_ACCESSIBLE_ROLE_LIST, NULL);
   gtk_widget_add_css_class (self->rows, "lines");
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->rows), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _("Lines"), -1);
+  cro_spoken_set (self->rows, _("Lines"));
   self->widths = cro_text_width_new (self->rows);
   self->quick = cro_quick_line_new (bench);
   gtk_box_append (GTK_BOX (self->box), self->head);

@@ -10,6 +10,7 @@
 #include "cro-field.h"
 #include "cro-finder-entry.h"
 #include "cro-kind.h"
+#include "cro-spoken.h"
 #include "cro-words.h"
 
 typedef struct
@@ -188,8 +189,7 @@ more_button_new (CroMenuPlatesView *self,
   gtk_menu_button_set_menu_model (GTK_MENU_BUTTON (button), G_MENU_MODEL (menu));
   gtk_menu_button_set_icon_name (GTK_MENU_BUTTON (button), "view-more-symbolic");
   gtk_widget_add_css_class (button, "flat");
-  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken,
-                                  -1);
+  cro_spoken_set (button, spoken);
   return button;
 }
 

@@ -10,6 +10,7 @@
 #include "cro-edit.h"
 #include "cro-field.h"
 #include "cro-number.h"
+#include "cro-spoken.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
 
@@ -435,8 +436,7 @@ more_button_new (CroOfferCard *self)
   gtk_menu_button_set_icon_name (GTK_MENU_BUTTON (button), "view-more-symbolic");
   gtk_menu_button_set_menu_model (GTK_MENU_BUTTON (button), G_MENU_MODEL (menu));
   gtk_widget_add_css_class (button, "flat");
-  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken,
-                                  -1);
+  cro_spoken_set (button, spoken);
   return button;
 }
 
@@ -477,8 +477,7 @@ last_row_new (CroOfferCard *self)
 
   self->more = gtk_toggle_button_new_with_label (_("More"));
   gtk_widget_add_css_class (self->more, "flat");
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->more), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  spoken, -1);
+  cro_spoken_set (self->more, spoken);
   g_signal_connect_swapped (self->more, "toggled", G_CALLBACK (more_cb), self);
   gtk_widget_set_hexpand (self->preferred, TRUE);
   return row_of (6, (GtkWidget *const[]){ self->preferred, self->more, NULL });

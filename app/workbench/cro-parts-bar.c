@@ -2,6 +2,8 @@
 
 #include "cro-parts-bar.h"
 
+#include "cro-spoken.h"
+
 struct _CroPartsBar
 {
   GtkWidget parent_instance;
@@ -132,7 +134,7 @@ cro_parts_bar_set (CroPartsBar  *self,
   g_array_set_size (self->parts, 0);
   if (n > 0)
     g_array_append_vals (self->parts, parts, n);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, says, -1);
+  cro_spoken_set (GTK_WIDGET (self), says);
   gtk_widget_set_visible (GTK_WIDGET (self), n > 0);
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }

@@ -5,6 +5,7 @@
 #include <math.h>
 
 #include "cro-number.h"
+#include "cro-spoken.h"
 
 struct _CroPlot
 {
@@ -332,6 +333,6 @@ cro_plot_tell (CroPlot    *self,
   g_free (self->high);
   self->low = g_strdup (low);
   self->high = g_strdup (high);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, says, -1);
+  cro_spoken_set (GTK_WIDGET (self), says);
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }

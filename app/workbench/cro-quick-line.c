@@ -10,6 +10,7 @@
 #include "cro-quick-words.h"
 #include "cro-quick.h"
 #include "cro-reveal.h"
+#include "cro-spoken.h"
 #include "cro-words.h"
 
 /* Names offered below what is typed. */
@@ -420,8 +421,7 @@ cro_quick_line_init (CroQuickLine *self)
   self->entry = gtk_entry_new ();
   /* Translators: an example of a line as it may be typed; keep the form, use usual numbers. */
   gtk_entry_set_placeholder_text (GTK_ENTRY (self->entry), _("25 g butter 9.20/kg"));
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->entry), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _("Next line"), -1);
+  cro_spoken_set (self->entry, _("Next line"));
   /* It would like to be as wide as its column may be, and gives way. */
   gtk_editable_set_width_chars (GTK_EDITABLE (self->entry), 12);
   gtk_editable_set_max_width_chars (GTK_EDITABLE (self->entry), 200);
@@ -434,8 +434,7 @@ cro_quick_line_init (CroQuickLine *self)
   gtk_list_box_set_activate_on_single_click (GTK_LIST_BOX (self->offered), TRUE);
   gtk_widget_add_css_class (self->offered, "offered");
   gtk_widget_set_visible (self->offered, FALSE);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->offered), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _("Names like it"), -1);
+  cro_spoken_set (self->offered, _("Names like it"));
   gtk_box_append (GTK_BOX (self->box), self->entry);
   gtk_box_append (GTK_BOX (self->box), self->hint);
   gtk_box_append (GTK_BOX (self->box), self->offered);

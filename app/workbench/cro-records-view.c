@@ -413,8 +413,7 @@ head_new (CroRecordsView *self,
   g_object_set (self->search, "placeholder-text", _("Search"), NULL);
   gtk_widget_add_css_class (self->search, "search");
   gtk_widget_set_hexpand (self->search, TRUE);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->search), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _("Search this table"), -1);
+  cro_spoken_set (self->search, _("Search this table"));
   g_signal_connect_swapped (self->search, "search-changed", G_CALLBACK (search_changed_cb), self);
   g_signal_connect_swapped (self->search, "activate", G_CALLBACK (found_cb), self);
   g_signal_connect_swapped (keys, "key-pressed", G_CALLBACK (search_key_cb), self);

@@ -1,4 +1,4 @@
-/* cro-spoken.h: what a screen reader says of a widget that shows no text of its own.
+/* cro-spoken.h: what a screen reader says of a widget whose own text, if any, says too little.
  *
  * GTK 4.8 hands a name neither to the button within a menu button or a drop-down, which has the
  * focus, nor to the row that a list makes around what its factory puts in. */

@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "cro-spoken.h"
 #include "cro-wrap.h"
 
 struct _CroSumPopover
@@ -116,8 +117,7 @@ cro_sum_popover_class_init (CroSumPopoverClass *klass)
 static void
 cro_sum_popover_init (CroSumPopover *self)
 {
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _("How this comes about"), -1);
+  cro_spoken_set (GTK_WIDGET (self), _("How this comes about"));
   g_signal_connect (self, "closed", G_CALLBACK (closed_cb), NULL);
 }
 

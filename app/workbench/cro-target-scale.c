@@ -4,6 +4,8 @@
 
 #include <math.h>
 
+#include "cro-spoken.h"
+
 /* Pixels: the least width, the thickness of the length, and what the tick stands out by. */
 #define WIDTH 120
 #define THICK 5
@@ -100,6 +102,6 @@ cro_target_scale_set (CroTargetScale *self,
 {
   self->pct = pct;
   self->target = target;
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, says, -1);
+  cro_spoken_set (GTK_WIDGET (self), says);
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }

@@ -13,6 +13,7 @@
 #include "cro-number.h"
 #include "cro-quick.h"
 #include "cro-recent.h"
+#include "cro-spoken.h"
 #include "cro-state.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
@@ -206,7 +207,7 @@ recent_new (const char *path)
   gtk_label_set_max_width_chars (GTK_LABEL (label), 50);
   gtk_button_set_child (GTK_BUTTON (button), label);
   gtk_widget_set_tooltip_text (button, path);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  cro_spoken_set (button, name);
   gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "win.open-path");
   gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "s", path);
   return button;
@@ -252,7 +253,7 @@ entry_new (const char *name,
 
   gtk_entry_set_placeholder_text (GTK_ENTRY (entry), placeholder);
   gtk_editable_set_width_chars (GTK_EDITABLE (entry), width);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (entry), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  cro_spoken_set (entry, name);
   return entry;
 }
 

@@ -11,6 +11,7 @@
 #include "cro-months-bench.h"
 #include "cro-plate-bench.h"
 #include "cro-preparation-bench.h"
+#include "cro-spoken.h"
 #include "cro-state.h"
 
 /* A thing that stood on the bench, and the cell that had the focus then. */
@@ -408,8 +409,7 @@ fill_rail (CroWindow *self)
       gtk_box_append (GTK_BOX (box), gtk_image_new_from_icon_name (places[place].icon));
       gtk_box_append (GTK_BOX (box), label);
       gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), box);
-      gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                      _(places[place].name), -1);
+      cro_spoken_set (row, _(places[place].name));
       gtk_list_box_append (self->rail, row);
     }
 }

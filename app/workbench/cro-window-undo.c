@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "cro-input.h"
+#include "cro-spoken.h"
 
 /* --- Undo ------------------------------------------------------------------------------------------------ */
 
@@ -18,7 +19,7 @@ name_button (CroWindow  *self,
 {
   gtk_widget_action_set_enabled (GTK_WIDGET (self), action, is_possible);
   gtk_widget_set_tooltip_text (button, text);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, text, -1);
+  cro_spoken_set (button, text);
 }
 
 /* What undo would take; NULL: nothing. What filled an empty book kept no rows. */
