@@ -148,17 +148,25 @@ cro_columns_is_longest (CroColumns *self,
   return TRUE;
 }
 
+/* Of one of the widths in Column, over all columns. */
+static int
+total (CroColumns *self,
+       gsize       width)
+{
+  int sum = 0;
+
+  for (guint i = 0; i < self->n; i++)
+    sum += G_STRUCT_MEMBER (int, &self->columns[i], width);
+  return sum;
+}
+
 void
 cro_columns_measure (CroColumns *self,
                      int        *min,
                      int        *natural)
 {
-  *min = *natural = 0;
-  for (guint i = 0; i < self->n; i++)
-    {
-      *min += self->columns[i].min;
-      *natural += self->columns[i].natural;
-    }
+  *min = total (self, G_STRUCT_OFFSET (Column, min));
+  *natural = total (self, G_STRUCT_OFFSET (Column, natural));
 }
 
 /* A part of amount in proportion to done of all, so that the parts add up to amount. */
@@ -208,14 +216,10 @@ cro_columns_allot (CroColumns *self,
                    int         width,
                    int        *widths)
 {
-  int min = 0, wanted = 0, natural = 0;
+  int min = total (self, G_STRUCT_OFFSET (Column, min));
+  int wanted = total (self, G_STRUCT_OFFSET (Column, wanted));
+  int natural = total (self, G_STRUCT_OFFSET (Column, natural));
 
-  for (guint i = 0; i < self->n; i++)
-    {
-      min += self->columns[i].min;
-      wanted += self->columns[i].wanted;
-      natural += self->columns[i].natural;
-    }
   if (width >= natural)
     spread (self, width - natural, widths);
   else if (width >= wanted)
