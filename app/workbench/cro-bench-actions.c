@@ -32,16 +32,6 @@ dup_name (CroInput *input,
                                  cro_bench_get_ref (bench)));
 }
 
-/* No figure hangs on a name. */
-static gboolean
-preview_name (CroInput       *input,
-              const CroCell  *cell,
-              gpointer        bench,
-              GError        **error)
-{
-  return TRUE;
-}
-
 static gboolean
 keep_name (CroInput       *input,
            const CroCell  *cell,
@@ -52,7 +42,7 @@ keep_name (CroInput       *input,
                           cro_bench_get_ref (bench), cell->text != NULL ? cell->text : "", error);
 }
 
-const CroInputWay cro_bench_name_way = { dup_name, preview_name, keep_name };
+const CroInputWay cro_bench_name_way = { dup_name, cro_input_preview_nothing, keep_name };
 
 /* --- Copies ----------------------------------------------------------------------------------- */
 

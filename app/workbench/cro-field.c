@@ -92,6 +92,29 @@ cro_entry_new (const char *name,
   return entry;
 }
 
+GtkWidget *
+cro_meaning_new (void)
+{
+  GtkWidget *meaning = cro_text_new ("", "numeric");
+
+  gtk_widget_set_valign (meaning, GTK_ALIGN_END);
+  gtk_widget_set_margin_bottom (meaning, 8);
+  gtk_label_set_width_chars (GTK_LABEL (meaning), 24);
+  return meaning;
+}
+
+GtkWidget *
+cro_entry_button_new (const char *label,
+                      GCallback   clicked,
+                      gpointer    object)
+{
+  GtkWidget *button = gtk_button_new_with_label (label);
+
+  gtk_widget_set_valign (button, GTK_ALIGN_END);
+  g_signal_connect_swapped (button, "clicked", clicked, object);
+  return button;
+}
+
 void
 cro_cure_set (GtkWidget *control,
               gboolean   is_cure)

@@ -32,6 +32,14 @@ GtkWidget *cro_number_label_new (void);
 GtkWidget *cro_entry_new     (const char   *name,
                               int           width);
 
+/* What entries beside it come to, said as they are typed. */
+GtkWidget *cro_meaning_new   (void);
+
+/* A button behind entries that have captions. */
+GtkWidget *cro_entry_button_new (const char *label,
+                              GCallback     clicked,
+                              gpointer      object);
+
 /* Whether what is missing of the thing is entered here: the focus of those who came for that goes
  * to the first of them. */
 void       cro_cure_set      (GtkWidget    *control,

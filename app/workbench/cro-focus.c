@@ -82,3 +82,15 @@ cro_focus_find (GtkWidget  *widget,
     }
   return NULL;
 }
+
+void
+cro_focus_type (GtkWidget *entry,
+                gunichar   sign)
+{
+  char text[7] = { '\0' };
+
+  g_unichar_to_utf8 (sign, text);
+  gtk_widget_grab_focus (entry);
+  gtk_editable_set_text (GTK_EDITABLE (entry), text);
+  gtk_editable_set_position (GTK_EDITABLE (entry), -1);
+}

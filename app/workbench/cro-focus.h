@@ -24,4 +24,8 @@ gboolean   cro_focus_first   (GtkWidget   *widget);
 GtkWidget *cro_focus_find    (GtkWidget   *widget,
                               const char  *css_class);
 
+/* Goes to an entry, whose text begins anew with a sign that was typed elsewhere. */
+void       cro_focus_type    (GtkWidget   *entry,
+                              gunichar     sign);
+
 G_END_DECLS

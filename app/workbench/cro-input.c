@@ -475,6 +475,15 @@ cro_input_bind (CroInput   *self,
   cro_input_refresh (self);
 }
 
+gboolean
+cro_input_preview_nothing (CroInput       *self,
+                           const CroCell  *cell,
+                           gpointer        owner,
+                           GError        **error)
+{
+  return TRUE;
+}
+
 void
 cro_input_set_way (CroInput          *self,
                    const CroInputWay *way,

@@ -38,6 +38,12 @@ typedef struct
   gboolean  (*keep)     (CroInput *self, const CroCell *cell, gpointer owner, GError **error);
 } CroInputWay;
 
+/* The preview of a way on which no figure hangs, a name's for instance. */
+gboolean    cro_input_preview_nothing (CroInput *self,
+                                const CroCell *cell,
+                                gpointer      owner,
+                                GError      **error);
+
 /* range: what the column holds; name: its accessible name. */
 GtkWidget  *cro_input_new      (CroInputKind   kind,
                                 CroRange       range,

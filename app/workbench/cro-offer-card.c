@@ -140,15 +140,6 @@ dup_supplier (CroInput *input,
 }
 
 static gboolean
-preview_supplier (CroInput       *input,
-                  const CroCell  *cell,
-                  gpointer        card,
-                  GError        **error)
-{
-  return TRUE;
-}
-
-static gboolean
 keep_supplier (CroInput       *input,
                const CroCell  *cell,
                gpointer        card,
@@ -160,7 +151,7 @@ keep_supplier (CroInput       *input,
                                 cell->text != NULL ? cell->text : "", error);
 }
 
-static const CroInputWay supplier_way = { dup_supplier, preview_supplier, keep_supplier };
+static const CroInputWay supplier_way = { dup_supplier, cro_input_preview_nothing, keep_supplier };
 static const CroInputWay price_way = { dup_price, preview_price, keep_price };
 
 /* --- Showing --------------------------------------------------------------------------------------- */

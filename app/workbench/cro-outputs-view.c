@@ -113,15 +113,6 @@ dup_name (CroInput *input,
 }
 
 static gboolean
-preview_name (CroInput       *input,
-              const CroCell  *cell,
-              gpointer        view,
-              GError        **error)
-{
-  return TRUE;
-}
-
-static gboolean
 keep_name (CroInput       *input,
            const CroCell  *cell,
            gpointer        view,
@@ -132,7 +123,7 @@ keep_name (CroInput       *input,
                           cell->text != NULL ? cell->text : "", error);
 }
 
-static const CroInputWay name_way = { dup_name, preview_name, keep_name };
+static const CroInputWay name_way = { dup_name, cro_input_preview_nothing, keep_name };
 
 /* --- Acts ------------------------------------------------------------------------------------- */
 

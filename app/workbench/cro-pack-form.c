@@ -270,7 +270,6 @@ add_entries (CroPackForm *self,
              GtkWidget   *row)
 {
   GtkEventController *keys = gtk_event_controller_key_new ();
-  GtkWidget *button = gtk_button_new_with_label (_("Set Price"));
 
   self->price = cro_entry_new (_("New price of the pack"), 10);
   gtk_editable_set_alignment (GTK_EDITABLE (self->price), 1);
@@ -284,11 +283,10 @@ add_entries (CroPackForm *self,
   g_signal_connect_swapped (self->from, "changed", G_CALLBACK (price_changed_cb), self);
   g_signal_connect_swapped (self->price, "activate", G_CALLBACK (keep_cb), self);
   g_signal_connect_swapped (self->from, "activate", G_CALLBACK (keep_cb), self);
-  g_signal_connect_swapped (button, "clicked", G_CALLBACK (keep_cb), self);
-  gtk_widget_set_valign (button, GTK_ALIGN_END);
   cro_wrap_append (CRO_WRAP (row), cro_field_new (_("New price of the pack"), self->price));
   cro_wrap_append (CRO_WRAP (row), cro_field_new (_("Since"), self->from));
-  cro_wrap_append (CRO_WRAP (row), button);
+  cro_wrap_append (CRO_WRAP (row),
+                   cro_entry_button_new (_("Set Price"), G_CALLBACK (keep_cb), self));
 }
 
 GtkWidget *
@@ -302,10 +300,7 @@ cro_pack_form_new (CroBench       *bench,
   self->fields = cro_field_row_new ();
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
   self->name = cro_text_new ("", NULL);
-  self->meaning = cro_text_new ("", "numeric");
-  gtk_widget_set_valign (self->meaning, GTK_ALIGN_END);
-  gtk_widget_set_margin_bottom (self->meaning, 8);
-  gtk_label_set_width_chars (GTK_LABEL (self->meaning), 24);
+  self->meaning = cro_meaning_new ();
   add_entries (self, self->fields);
   cro_wrap_append (CRO_WRAP (self->fields), self->meaning);
   gtk_box_append (GTK_BOX (self->box), self->name);

@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "cro-focus.h"
 #include "cro-list.h"
 #include "cro-row.h"
 #include "cro-slices.h"
@@ -259,14 +260,10 @@ row_key_cb (CroPlaceList    *self,
             GdkModifierType  state)
 {
   gunichar letter = gdk_keyval_to_unicode (keyval);
-  char text[7] = { '\0' };
 
   if (!g_unichar_isalpha (letter) || (state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0)
     return GDK_EVENT_PROPAGATE;
-  g_unichar_to_utf8 (letter, text);
-  gtk_widget_grab_focus (self->search);
-  gtk_editable_set_text (GTK_EDITABLE (self->search), text);
-  gtk_editable_set_position (GTK_EDITABLE (self->search), -1);
+  cro_focus_type (self->search, letter);
   return GDK_EVENT_STOP;
 }
 

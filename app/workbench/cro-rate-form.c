@@ -219,18 +219,6 @@ add_entry (CroRateForm *self,
   self->entries[field] = entry;
 }
 
-static void
-add_button (CroRateForm *self,
-            const char  *label,
-            GCallback    clicked)
-{
-  GtkWidget *button = gtk_button_new_with_label (label);
-
-  gtk_widget_set_valign (button, GTK_ALIGN_END);
-  g_signal_connect_swapped (button, "clicked", clicked, self);
-  cro_wrap_append (CRO_WRAP (self->row), button);
-}
-
 GtkWidget *
 cro_rate_form_new (CroBench       *bench,
                    CroRecordsView *view)
@@ -244,12 +232,11 @@ cro_rate_form_new (CroBench       *bench,
   add_entry (self, RATE, _("Rate"), NULL, 10);
   add_entry (self, PER, _("For"), "1", 6);
   add_entry (self, SINCE, _("Since"), _("today"), 12);
-  add_button (self, _("Set Rate"), G_CALLBACK (set_cb));
-  add_button (self, _("Remove"), G_CALLBACK (remove_cb));
-  self->meaning = cro_text_new ("", "numeric");
-  gtk_widget_set_valign (self->meaning, GTK_ALIGN_END);
-  gtk_widget_set_margin_bottom (self->meaning, 8);
-  gtk_label_set_width_chars (GTK_LABEL (self->meaning), 24);
+  cro_wrap_append (CRO_WRAP (self->row),
+                   cro_entry_button_new (_("Set Rate"), G_CALLBACK (set_cb), self));
+  cro_wrap_append (CRO_WRAP (self->row),
+                   cro_entry_button_new (_("Remove"), G_CALLBACK (remove_cb), self));
+  self->meaning = cro_meaning_new ();
   cro_wrap_append (CRO_WRAP (self->row), self->meaning);
   gtk_widget_set_parent (self->row, GTK_WIDGET (self));
   cro_records_view_connect_selected (view, G_CALLBACK (selected_cb), self);

@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 
 #include "cro-cells.h"
+#include "cro-focus.h"
 #include "cro-headings.h"
 #include "cro-number.h"
 #include "cro-spoken.h"
@@ -259,14 +260,10 @@ key_pressed_cb (CroRecordsView  *self,
 {
   gunichar sign = gdk_keyval_to_unicode (keyval);
   GtkWidget *entry = entry_of_sign (self, sign);
-  char text[7] = { '\0' };
 
   if (entry == NULL || (state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0)
     return GDK_EVENT_PROPAGATE;
-  g_unichar_to_utf8 (sign, text);
-  gtk_widget_grab_focus (entry);
-  gtk_editable_set_text (GTK_EDITABLE (entry), text);
-  gtk_editable_set_position (GTK_EDITABLE (entry), -1);
+  cro_focus_type (entry, sign);
   return GDK_EVENT_STOP;
 }
 

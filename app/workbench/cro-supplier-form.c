@@ -49,17 +49,7 @@ rename_supplier (CroInput       *input,
                           cell->kind == CRO_CELL_TEXT ? cell->text : "", error);
 }
 
-/* A name moves no figure. */
-static gboolean
-preview_nothing (CroInput       *input,
-                 const CroCell  *cell,
-                 gpointer        form,
-                 GError        **error)
-{
-  return TRUE;
-}
-
-static const CroInputWay name_way = { NULL, preview_nothing, rename_supplier };
+static const CroInputWay name_way = { NULL, cro_input_preview_nothing, rename_supplier };
 
 static void
 bind (CroSupplierForm *self,
@@ -158,18 +148,6 @@ cro_supplier_form_init (CroSupplierForm *self)
   self->supplier = CRO_NO_SLOT;
 }
 
-static GtkWidget *
-button_new (CroSupplierForm *self,
-            const char      *label,
-            GCallback        clicked)
-{
-  GtkWidget *button = gtk_button_new_with_label (label);
-
-  gtk_widget_set_valign (button, GTK_ALIGN_END);
-  g_signal_connect_swapped (button, "clicked", clicked, self);
-  return button;
-}
-
 static void
 add_fields (CroSupplierForm *self)
 {
@@ -183,7 +161,8 @@ add_fields (CroSupplierForm *self)
   self->quotes = cro_choice_new (_("States prices"), values, words);
   cro_wrap_append (CRO_WRAP (self->fields), cro_field_new (_("States prices"), self->quotes));
   self->note = cro_field_add (self->fields, _("Note"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 30);
-  cro_wrap_append (CRO_WRAP (self->fields), button_new (self, _("Remove"), G_CALLBACK (remove_cb)));
+  cro_wrap_append (CRO_WRAP (self->fields),
+                   cro_entry_button_new (_("Remove"), G_CALLBACK (remove_cb), self));
 }
 
 GtkWidget *
@@ -201,7 +180,7 @@ cro_supplier_form_new (CroBench       *bench,
   gtk_entry_set_placeholder_text (GTK_ENTRY (self->added), _("name"));
   g_signal_connect_swapped (self->added, "activate", G_CALLBACK (add_cb), self);
   cro_wrap_append (CRO_WRAP (row), cro_field_new (_("New supplier"), self->added));
-  cro_wrap_append (CRO_WRAP (row), button_new (self, _("Add"), G_CALLBACK (add_cb)));
+  cro_wrap_append (CRO_WRAP (row), cro_entry_button_new (_("Add"), G_CALLBACK (add_cb), self));
   gtk_box_append (GTK_BOX (self->box), self->fields);
   gtk_box_append (GTK_BOX (self->box), row);
   gtk_widget_set_visible (self->fields, FALSE);

@@ -77,15 +77,6 @@ dup_weight (CroInput *input,
 }
 
 static gboolean
-preview_weight (CroInput       *input,
-                const CroCell  *cell,
-                gpointer        owner,
-                GError        **error)
-{
-  return TRUE;
-}
-
-static gboolean
 keep_weight (CroInput       *input,
              const CroCell  *cell,
              gpointer        owner,
@@ -97,7 +88,7 @@ keep_weight (CroInput       *input,
                                   weight->output, cell->integer, error);
 }
 
-static const CroInputWay weight_way = { dup_weight, preview_weight, keep_weight };
+static const CroInputWay weight_way = { dup_weight, cro_input_preview_nothing, keep_weight };
 
 /* --- Rows ------------------------------------------------------------------------------------- */
 
