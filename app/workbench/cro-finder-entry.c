@@ -49,7 +49,8 @@ is_told_twice (CroFinderEntry *self,
 {
   CroModel *model = cro_book_get_model (self->book);
 
-  if ((self->kinds & 1u << CRO_KIND_PREPARATION) == 0 || found->kind != CRO_KIND_OUTPUT || !cro_model_item (model, found->slot)->is_main)
+  if ((self->kinds & 1u << CRO_KIND_PREPARATION) == 0 || found->kind != CRO_KIND_OUTPUT
+      || !cro_model_item (model, found->slot)->is_main)
     return FALSE;
   return strcmp (cro_model_item (model, found->slot)->name,
                  cro_model_recipe (model, (guint32) model->maker[found->slot])->name) == 0;

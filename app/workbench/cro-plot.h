@@ -30,8 +30,8 @@ typedef struct
 
 GtkWidget *cro_plot_new       (CroPlotShape        shape);
 
-/* n values are copied; last: the day up to which the last step holds, unless a value is later; level: a value with a line
- * across, NaN for none. */
+/* n values are copied; last: the day up to which the last step holds, unless a value is later;
+ * level: a value with a line across, NaN for none. */
 void       cro_plot_set       (CroPlot            *self,
                                const CroPlotValue *values,
                                guint               n,

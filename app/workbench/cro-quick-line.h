@@ -16,8 +16,8 @@ GtkWidget *cro_quick_line_new (CroBench     *bench);
 void       cro_quick_line_put (CroQuickLine *self,
                                guint32       recipe);
 
-/* What is typed and, in lines of their own behind it, what was pasted and is not placed; "": nothing.
- * Borrowed, until it is asked for again. */
+/* What is typed and, in lines of their own behind it, what was pasted and is not placed; "":
+ * nothing. Borrowed, until it is asked for again. */
 const char *cro_quick_line_get_typed (CroQuickLine *self);
 
 /* Gives it back. */

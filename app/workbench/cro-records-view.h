@@ -1,8 +1,9 @@
 /* cro-records-view.h: rows that the book holds, in columns: searched, sorted by their headings,
  * and added up where that says something.
  *
- * Down or Enter leads from what is looked for to the rows. Enter on a row opens what it is about. Where that is nothing of the book, the action "row.open"
- * of the widgets around is activated, if they have it. */
+ * Down or Enter leads from what is looked for to the rows. Enter on a row opens what it is about.
+ * Where that is nothing of the book, the action "row.open" of the widgets around is activated, if
+ * they have it. */
 #pragma once
 
 #include "cro-bench.h"

@@ -373,8 +373,8 @@ toggle_list_cb (GtkWidget  *widget,
 
 static void
 search_list_cb (GtkWidget  *widget,
-           const char *action,
-           GVariant   *parameter)
+                const char *action,
+                GVariant   *parameter)
 {
   CroWindow *self = CRO_WINDOW (widget);
 
