@@ -3,6 +3,7 @@
 #include <math.h>
 
 #include "cro-decimal.h"
+#include "cro-landing.h"
 #include "cro-money.h"
 #include "cro-plate.h"
 
@@ -168,8 +169,7 @@ cro_card_new (CroFigures *figures,
   if (recipe->allowance > 0)
     {
       allowance.cost = (double) recipe->allowance / (double) CRO_WHOLE_PCT
-                       * (figures->layers[CRO_LAYER_FOOD].row_cost[row]
-                          + figures->layers[CRO_LAYER_DISPOSABLES].row_cost[row]);
+                       * cro_landing_total (figures, plate);
       g_array_append_val (card.rows, allowance);
     }
   g_array_unref (card.levels);

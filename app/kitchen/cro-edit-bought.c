@@ -455,7 +455,5 @@ cro_edit_remove_price (CroBook     *book,
                        gint64       id,
                        GError     **error)
 {
-  return cro_edit_begin (book, label, error)
-         && cro_edit_end (book,
-                          cro_store_delete (cro_book_get_store (book), "price", id, error), error);
+  return cro_edit_remove_row (book, label, "price", id, error);
 }

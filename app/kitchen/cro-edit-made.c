@@ -39,7 +39,6 @@ cro_edit_make_preparation (CroBook     *book,
   g_autofree char *tidy = cro_edit_dup_name (book, CRO_NAMES_PREPARATIONS, name, CRO_REF_NOWHERE,
                                              error);
   CroCell cell = CRO_CELL_STR (tidy);
-
   gint64 id = tidy != NULL ? cro_edit_insert (book, "preparation", columns, &cell, error) : 0;
 
   *output = id != 0 ? make_output (book, id, "main", name, amount, unit, error) : 0;

@@ -8,7 +8,6 @@
 
 G_BEGIN_DECLS
 
-
 gboolean cro_edit_begin       (CroBook            *book,
                                const char         *label,
                                GError            **error);
@@ -30,6 +29,13 @@ gboolean cro_edit_update      (CroBook            *book,
                                gint64              id,
                                const char         *column,
                                CroCell             cell,
+                               GError            **error);
+
+/* One row, as an act of its own. */
+gboolean cro_edit_remove_row  (CroBook            *book,
+                               const char         *label,
+                               const char         *table,
+                               gint64              id,
                                GError            **error);
 
 /* The name as it is kept, owned; NULL where it is empty or somebody but self bears it. */

@@ -60,7 +60,5 @@ cro_edit_remove_rate (CroBook     *book,
                       gint64       id,
                       GError     **error)
 {
-  return cro_edit_begin (book, label, error)
-         && cro_edit_end (book,
-                          cro_store_delete (cro_book_get_store (book), "rate", id, error), error);
+  return cro_edit_remove_row (book, label, "rate", id, error);
 }

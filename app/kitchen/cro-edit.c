@@ -54,6 +54,18 @@ cro_edit_update (CroBook     *book,
   return cro_store_update (cro_book_get_store (book), table, id, columns, &cell, error);
 }
 
+gboolean
+cro_edit_remove_row (CroBook     *book,
+                     const char  *label,
+                     const char  *table,
+                     gint64       id,
+                     GError     **error)
+{
+  return cro_edit_begin (book, label, error)
+         && cro_edit_end (book, cro_store_delete (cro_book_get_store (book), table, id, error),
+                          error);
+}
+
 /* --- Names ------------------------------------------------------------------------------------- */
 
 /* Tidied already. */

@@ -12,7 +12,10 @@
 #include "cro-words.h"
 
 gboolean
-cro_price_before (CroBook *book, guint32 offer, CroDate date, gint64 *price)
+cro_price_before (CroBook *book,
+                  guint32  offer,
+                  CroDate  date,
+                  gint64  *price)
 {
   char text[CRO_DATE_CHARS];
   g_autoptr (CroRows) rows = NULL;
@@ -30,14 +33,8 @@ cro_price_before (CroBook *book, guint32 offer, CroDate date, gint64 *price)
 static int
 sign_of (const char **text)
 {
-  static const struct
-  {
-    const char *sign;
-    int is;
-  } signs[] = {
-    { "+", 1 },
-    { "-", -1 },
-    { "−", -1 },
+  static const struct { const char *sign; int is; } signs[] = {
+    { "+", 1 }, { "-", -1 }, { "−", -1 },
   };
 
   while (g_ascii_isspace (**text))
@@ -76,26 +73,32 @@ take_pct (char *text)
 }
 
 static gboolean
-add_change (
-    gint64 before, int sign, gint64 by, gboolean is_pct, const char *currency, gint64 *price)
+add_change (gint64      before,
+            int         sign,
+            gint64      by,
+            gboolean    is_pct,
+            const char *currency,
+            gint64     *price)
 {
-  double scale = pow (10, cro_currency_digits (currency));
+  int digits = cro_currency_digits (currency);
   gint64 step = by;
 
-  if (is_pct && (!cro_decimal_multiply (before, by, &step)))
+  if (is_pct && !cro_decimal_multiply (before, by, &step))
     return FALSE;
   if (is_pct)
     step /= 100;
   if (__builtin_add_overflow (before, sign * step, price) || *price < 0)
     return FALSE;
   return cro_decimal_from_double (
-      (double)cro_money_round (cro_decimal_to_double (*price), cro_currency_digits (currency))
-          / scale,
-      price);
+      (double) cro_money_round (cro_decimal_to_double (*price), digits) / pow (10, digits), price);
 }
 
 static CroEntryStatus
-read_change (const char *currency, gint64 before, int sign, const char *text, gint64 *price)
+read_change (const char *currency,
+             gint64      before,
+             int         sign,
+             const char *text,
+             gint64     *price)
 {
   g_autofree char *number = g_strdup (text);
   gboolean is_pct = take_pct (number);
@@ -108,8 +111,11 @@ read_change (const char *currency, gint64 before, int sign, const char *text, gi
 }
 
 CroEntryStatus
-cro_price_change_read (
-    CroModel *model, guint32 offer, const gint64 *before, const char *text, CroPriceChange *change)
+cro_price_change_read (CroModel       *model,
+                       guint32         offer,
+                       const gint64   *before,
+                       const char     *text,
+                       CroPriceChange *change)
 {
   const CroOfferEntry *entry = cro_model_offer (model, offer);
   const CroMeasure *measure = &model->measures[entry->item];
@@ -136,15 +142,18 @@ cro_price_change_read (
   change->unit_cost = then.rate > 0 && cro_offer_pack (&then, measure) > 0
                           ? cro_offer_unit_cost (&then, measure)
                           : NAN;
-  change->change_pct
-      = before != NULL && *before > 0 ? ((double)change->price / (double)*before - 1) * 100 : NAN;
+  change->change_pct = before != NULL && *before > 0
+                           ? ((double) change->price / (double) *before - 1) * 100
+                           : NAN;
   return status;
 }
 
 char *
-cro_price_change_words (CroModel *model, guint32 offer, const CroPriceChange *change)
+cro_price_change_words (CroModel             *model,
+                        guint32               offer,
+                        const CroPriceChange *change)
 {
-  CroBase base = (CroBase)model->measures[cro_model_offer (model, offer)->item].base;
+  CroBase base = (CroBase) model->measures[cro_model_offer (model, offer)->item].base;
   g_autofree char *cost = cro_words_unit_cost (model, base, change->unit_cost);
   g_autofree char *pct = NULL;
 
@@ -152,5 +161,5 @@ cro_price_change_words (CroModel *model, guint32 offer, const CroPriceChange *ch
     return g_steal_pointer (&cost);
   pct = cro_words_change (change->change_pct);
   /* Translators: a price per kg, l or piece, and by how many per cent it changed. */
-  return g_strdup_printf (_ ("%s, %s"), cost, pct);
+  return g_strdup_printf (_("%s, %s"), cost, pct);
 }
