@@ -71,6 +71,20 @@ make_book (Fixture *f)
   assert_true (cro_edit_start (book, "first plate", "EUR", "Toast", 1000000, &line, NULL, &error));
 }
 
+/* With what the database keeps beside it. */
+static void
+remove_book (const char *path)
+{
+  static const char *const endings[] = { "", "-wal", "-shm" };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (endings); i++)
+    {
+      g_autofree char *file = g_strconcat (path, endings[i], NULL);
+
+      g_unlink (file);
+    }
+}
+
 static int
 open_window (void **state)
 {
@@ -99,13 +113,7 @@ close_window (void **state)
       gtk_window_destroy (GTK_WINDOW (f->window));
       cro_test_widgets_gone ();
     }
-  for (const char *const *ending = (const char *const[]){ "", "-wal", "-shm", NULL }; *ending != NULL;
-       ending++)
-    {
-      g_autofree char *file = g_strconcat (f->path, *ending, NULL);
-
-      g_unlink (file);
-    }
+  remove_book (f->path);
   g_rmdir (f->folder);
   g_free (f->folder);
   g_free (f->path);
@@ -113,18 +121,25 @@ close_window (void **state)
   return 0;
 }
 
+/* The first field of a part of the window. */
+static GtkEditable *
+field_of (Fixture    *f,
+          const char *part)
+{
+  GtkWidget *place = cro_focus_find (GTK_WIDGET (f->window), part);
+  GtkWidget *entry;
+
+  assert_non_null (place);
+  entry = cro_test_find_type (place, GTK_TYPE_ENTRY);
+  assert_non_null (entry);
+  return GTK_EDITABLE (entry);
+}
+
 /* The field of the amount of the first line. */
 static GtkEditable *
 amount_of (Fixture *f)
 {
-  GtkWidget *lines = cro_focus_find (GTK_WIDGET (f->window), "lines");
-  GtkWidget *at = lines;
-
-  assert_non_null (lines);
-  while (at != NULL && !GTK_IS_ENTRY (at))
-    at = gtk_widget_get_first_child (at);
-  assert_non_null (at);
-  return GTK_EDITABLE (at);
+  return field_of (f, "lines");
 }
 
 /* --- Cases ------------------------------------------------------------------------------------------ */
@@ -307,13 +322,7 @@ test_what_cannot_be_opened_is_said_and_left_alone (void **state)
       if (length_before != length_after || memcmp (before, after, length_before) != 0)
         fail_msg ("%s, byte for byte", no_books[i].says);
       sqlite3_close (open);
-      for (const char *const *ending = (const char *const[]){ "", "-wal", "-shm", NULL };
-           *ending != NULL; ending++)
-        {
-          g_autofree char *file = g_strconcat (path, *ending, NULL);
-
-          g_unlink (file);
-        }
+      remove_book (path);
     }
   assert_true (gtk_widget_activate_action (GTK_WIDGET (f->window), "win.retry", NULL));
   wait_for (f, shows, "The book’s file is gone");
@@ -391,32 +400,24 @@ static void
 test_a_second_window_shows_what_the_first_does (void **state)
 {
   Fixture *f = *state;
-  g_autofree char *typed = g_strdup ("3 unfinished");
-  GtkWidget *quick = cro_focus_find (GTK_WIDGET (f->window), "quick");
   Fixture second = { 0 };
   g_autoptr (GError) error = NULL;
   CroCell cell = CRO_CELL_INT (50000000);
 
-  while (!GTK_IS_ENTRY (quick))
-    quick = gtk_widget_get_first_child (quick);
-  gtk_editable_set_text (GTK_EDITABLE (quick), typed);
+  gtk_editable_set_text (field_of (f, "quick"), "3 unfinished");
   assert_true (gtk_widget_activate_action (GTK_WIDGET (f->window), "win.new-window", NULL));
-  second.window = CRO_WINDOW (gtk_application_get_active_window (GTK_APPLICATION (application)));
   for (GList *at = gtk_application_get_windows (GTK_APPLICATION (application)); at != NULL;
        at = at->next)
     if (at->data != f->window)
       second.window = at->data;
-  assert_ptr_not_equal (second.window, f->window);
+  assert_non_null (second.window);
   wait_for (&second, shows, "0.23");
   assert_true (cro_book_set (cro_window_get_book (f->window), "amount", "recipe_line", 1,
                              "amount_micro", &cell, &error));
   wait_for (&second, shows, "0.46");
 
   /* What is being typed in one is of that one alone. */
-  quick = cro_focus_find (GTK_WIDGET (second.window), "quick");
-  while (!GTK_IS_ENTRY (quick))
-    quick = gtk_widget_get_first_child (quick);
-  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (quick)), "");
+  assert_string_equal (gtk_editable_get_text (field_of (&second, "quick")), "");
   gtk_window_destroy (GTK_WINDOW (second.window));
   wait_for (f, shows, "0.46");
 }
