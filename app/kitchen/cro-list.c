@@ -299,11 +299,6 @@ move_one (CroList       *self,
   return TRUE;
 }
 
-/* Whoever shows a list asks for every row that takes the place of others, lest it be one of them,
- * and GTK 4.8 does not let go of those: where they are many, all from there on are told to be gone
- * first, which whoever shows only the first rows can pass on. */
-#define MANY_ROWS 16
-
 static void
 become (CroList *self,
         GArray  *wanted)
@@ -324,7 +319,7 @@ become (CroList *self,
     return;
   if (n_want == n_show && n_want - first > 1 && move_one (self, first, want + first, n_want - first))
     return;
-  if (n_show == first || n_want - first < MANY_ROWS)
+  if (n_show == first || n_want - first < CRO_LIST_MANY)
     {
       splice (self, first, n_show - first, want + first, n_want - first);
       return;

@@ -36,6 +36,11 @@ typedef enum
 
 #define CRO_LIST_OLD_DAYS 30
 
+/* Whoever shows a list asks for every row that takes the place of others, lest it be one of them,
+ * and GTK 4.8 does not let go of those: where they are so many, all from there on are told to be
+ * gone first, which whoever shows only the first rows can pass on. So do records. */
+#define CRO_LIST_MANY 16
+
 CroList *cro_list_new        (CroBook       *book,
                               CroKind        kind);
 

@@ -7,6 +7,7 @@
 
 #include "cro-decimal.h"
 #include "cro-fold.h"
+#include "cro-list.h"
 
 struct _CroRecords
 {
@@ -156,11 +157,6 @@ is_same_row (CroRecordsKind      kind,
   return TRUE;
 }
 
-/* Whoever shows a list asks for every row that takes the place of others, lest it be one of them,
- * and GTK 4.8 does not let go of those: where they are many, all from there on are told to be gone
- * first, which whoever shows only the first rows can pass on. */
-#define MANY_ROWS 16
-
 /* The list ends before them as long as it tells. */
 static void
 tell_gone (CroRecords *self,
@@ -196,7 +192,7 @@ tell (CroRecords *self,
 #undef SAME
   if (n == head + tail && m == head + tail)
     return;
-  if (n > head + tail && m >= head + tail + MANY_ROWS)
+  if (n > head + tail && m >= head + tail + CRO_LIST_MANY)
     {
       tell_gone (self, head, n - head);
       n = head;
