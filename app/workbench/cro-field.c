@@ -9,16 +9,24 @@
 #define COLUMN_WIDTH 820
 
 GtkWidget *
+cro_caption_new (const char *text,
+                 float       xalign)
+{
+  GtkWidget *label = gtk_label_new (text);
+
+  gtk_label_set_xalign (GTK_LABEL (label), xalign);
+  gtk_widget_add_css_class (label, "caption");
+  gtk_widget_add_css_class (label, "dim-label");
+  return label;
+}
+
+GtkWidget *
 cro_field_new (const char *caption,
                GtkWidget  *control)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
-  GtkWidget *label = gtk_label_new (caption);
 
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_widget_add_css_class (label, "caption");
-  gtk_widget_add_css_class (label, "dim-label");
-  gtk_box_append (GTK_BOX (box), label);
+  gtk_box_append (GTK_BOX (box), cro_caption_new (caption, 0));
   gtk_box_append (GTK_BOX (box), control);
   return box;
 }

@@ -5,6 +5,10 @@
 
 G_BEGIN_DECLS
 
+/* A word or two over what they are of. */
+GtkWidget *cro_caption_new   (const char   *text,
+                              float         xalign);
+
 /* A caption over a control, which has its own accessible name. */
 GtkWidget *cro_field_new     (const char   *caption,
                               GtkWidget    *control);

@@ -461,35 +461,23 @@ step_cb (GtkWidget *widget,
 
 /* --- The widget ------------------------------------------------------------------------------- */
 
-static GtkWidget *
-head_label_new (const char *text,
-                float       xalign)
-{
-  GtkWidget *label = gtk_label_new (text);
-
-  gtk_label_set_xalign (GTK_LABEL (label), xalign);
-  gtk_widget_add_css_class (label, "caption");
-  gtk_widget_add_css_class (label, "dim-label");
-  return label;
-}
-
 static void
 add_head (CroLinesView *self)
 {
-  GtkWidget *space = head_label_new ("", 0);
+  GtkWidget *space = cro_caption_new ("", 0);
   GtkWidget *behind;
 
   self->head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
   gtk_widget_add_css_class (self->head, "lines-head");
-  self->amount_head = head_label_new ("", 1);
-  self->bite_head = head_label_new (_("a bite"), 1);
-  self->cost_head = head_label_new (_("cost"), 1);
+  self->amount_head = cro_caption_new ("", 1);
+  self->bite_head = cro_caption_new (_("a bite"), 1);
+  self->cost_head = cro_caption_new (_("cost"), 1);
   gtk_widget_set_hexpand (space, TRUE);
   gtk_box_append (GTK_BOX (self->head), self->amount_head);
   gtk_box_append (GTK_BOX (self->head), self->bite_head);
   gtk_box_append (GTK_BOX (self->head), space);
   gtk_box_append (GTK_BOX (self->head), self->cost_head);
-  behind = head_label_new ("", 0);
+  behind = cro_caption_new ("", 0);
   gtk_widget_set_size_request (behind, BEHIND_COST, -1);
   gtk_box_append (GTK_BOX (self->head), behind);
 }

@@ -240,14 +240,7 @@ add_heads (CroMenuPlatesView *self)
                                    _("of its price"), "" };
 
   for (int column = 0; column < N_COLUMNS; column++)
-    {
-      GtkWidget *label = gtk_label_new (heads[column]);
-
-      gtk_label_set_xalign (GTK_LABEL (label), 1);
-      gtk_widget_add_css_class (label, "caption");
-      gtk_widget_add_css_class (label, "dim-label");
-      gtk_grid_attach (GTK_GRID (self->grid), label, column, 0, 1, 1);
-    }
+    gtk_grid_attach (GTK_GRID (self->grid), cro_caption_new (heads[column], 1), column, 0, 1, 1);
 }
 
 static gboolean

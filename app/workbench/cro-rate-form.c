@@ -47,6 +47,12 @@ text_of (CroRateForm *self,
   return gtk_editable_get_text (GTK_EDITABLE (self->entries[field]));
 }
 
+static char *
+dup_code (CroRateForm *self)
+{
+  return g_strstrip (g_ascii_strup (text_of (self, CURRENCY), -1));
+}
+
 /* --- What it means -------------------------------------------------------------------------------------- */
 
 static gboolean
@@ -66,7 +72,7 @@ static char *
 dup_meaning (CroRateForm *self)
 {
   const char *own = book_of (self) != NULL ? cro_book_get_model (book_of (self))->currency : NULL;
-  g_autofree char *code = g_strstrip (g_ascii_strup (text_of (self, CURRENCY), -1));
+  g_autofree char *code = dup_code (self);
   g_autofree char *since = g_strstrip (g_strdup (text_of (self, SINCE)));
   g_autofree char *n = NULL, *price = NULL;
   gint64 rate, per = CRO_MICRO;
@@ -148,7 +154,7 @@ read_date (CroRateForm *self,
 static void
 set_cb (CroRateForm *self)
 {
-  g_autofree char *code = g_strstrip (g_ascii_strup (text_of (self, CURRENCY), -1));
+  g_autofree char *code = dup_code (self);
   g_autofree char *label = g_strdup_printf (_("rate of %s"), code);
   g_autoptr (GError) error = NULL;
   gint64 rate, per = CRO_MICRO;

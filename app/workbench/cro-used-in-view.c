@@ -63,14 +63,7 @@ add_heads (CroUsedInView *self)
   const char *heads[N_COLUMNS] = { "", _("takes"), _("costs there"), _("of its cost"), "" };
 
   for (int column = 0; column < N_COLUMNS; column++)
-    {
-      GtkWidget *head = cro_number_label_new ();
-
-      gtk_label_set_label (GTK_LABEL (head), heads[column]);
-      gtk_widget_add_css_class (head, "caption");
-      gtk_widget_add_css_class (head, "dim-label");
-      gtk_grid_attach (GTK_GRID (self->grid), head, column, 0, 1, 1);
-    }
+    gtk_grid_attach (GTK_GRID (self->grid), cro_caption_new (heads[column], 1), column, 0, 1, 1);
 }
 
 static void

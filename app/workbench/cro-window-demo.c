@@ -109,7 +109,6 @@ note_new (gsize i)
   gtk_widget_add_css_class (go, "flat");
   g_object_set_data (G_OBJECT (go), "note", GSIZE_TO_POINTER (i));
   g_signal_connect (go, "clicked", G_CALLBACK (note_cb), NULL);
-  gtk_widget_add_css_class (dismiss, "flat");
   g_object_set_data (G_OBJECT (dismiss), "key", (gpointer) notes[i].key);
   g_signal_connect (dismiss, "clicked", G_CALLBACK (dismiss_cb), NULL);
   gtk_box_append (GTK_BOX (note), go);
