@@ -3,7 +3,6 @@
 #include "cro-causes-view.h"
 
 #include <glib/gi18n.h>
-#include <string.h>
 
 #include "cro-cause.h"
 #include "cro-words.h"

@@ -2,9 +2,6 @@
 
 #include "cro-choice.h"
 
-#include <glib/gi18n.h>
-#include <string.h>
-
 #include "cro-spoken.h"
 #include "cro-unit.h"
 #include "cro-words.h"

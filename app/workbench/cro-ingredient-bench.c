@@ -11,7 +11,6 @@
 #include "cro-cause.h"
 #include "cro-causes-view.h"
 #include "cro-choice.h"
-#include "cro-decimal.h"
 #include "cro-edit.h"
 #include "cro-field.h"
 #include "cro-figure-strip.h"

@@ -3,7 +3,6 @@
 #include "cro-preparation-bench.h"
 
 #include <glib/gi18n.h>
-#include <math.h>
 
 #include "cro-bench-actions.h"
 #include "cro-cause.h"

@@ -4,7 +4,6 @@
 
 #include <glib/gi18n.h>
 
-#include "cro-decimal.h"
 #include "cro-edit.h"
 #include "cro-entry.h"
 #include "cro-field.h"

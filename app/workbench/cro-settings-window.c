@@ -3,9 +3,7 @@
 #include "cro-settings-window.h"
 
 #include <glib/gi18n.h>
-#include <string.h>
 
-#include "cro-choice.h"
 #include "cro-edit.h"
 #include "cro-input.h"
 #include "cro-number.h"

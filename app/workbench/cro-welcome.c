@@ -4,7 +4,6 @@
 
 #include <glib/gi18n.h>
 #include <glib/gstdio.h>
-#include <string.h>
 
 #include "cro-decimal.h"
 #include "cro-edit.h"

@@ -2,8 +2,6 @@
 
 #include "cro-window-private.h"
 
-#include <glib/gi18n.h>
-
 #include "cro-history-window.h"
 #include "cro-settings-window.h"
 #include "cro-state.h"
