@@ -2,6 +2,8 @@
 
 #include "cro-cells.h"
 
+#include "cro-field.h"
+
 /* What a text keeps where the width does not do for all, and gets at most, in characters. */
 #define LEAST_CHARS 7
 #define MOST_CHARS 36
@@ -167,12 +169,8 @@ label_new (gboolean is_number)
   gtk_label_set_xalign (GTK_LABEL (label), is_number ? 1 : 0);
   gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
   gtk_label_set_single_line_mode (GTK_LABEL (label), TRUE);
-  /* A sign stands before its number in every script, and digits under digits. */
   if (is_number)
-    {
-      gtk_widget_set_direction (label, GTK_TEXT_DIR_LTR);
-      gtk_widget_add_css_class (label, "numeric");
-    }
+    cro_number_label_setup (label);
   return label;
 }
 

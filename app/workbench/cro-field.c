@@ -83,9 +83,17 @@ cro_number_label_new (void)
 {
   GtkWidget *label = gtk_label_new (NULL);
 
+  cro_number_label_setup (label);
   gtk_label_set_xalign (GTK_LABEL (label), 1);
-  gtk_widget_add_css_class (label, "numeric");
   return label;
+}
+
+/* "29.4 %" would be turned round where lines run from right to left. */
+void
+cro_number_label_setup (GtkWidget *label)
+{
+  gtk_widget_add_css_class (label, "numeric");
+  gtk_widget_set_direction (label, GTK_TEXT_DIR_LTR);
 }
 
 GtkWidget *

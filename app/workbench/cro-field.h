@@ -30,7 +30,10 @@ GtkWidget *cro_text_new      (const char   *text,
                               const char   *css_class);
 
 /* A number, digits under digits at the right. */
-GtkWidget *cro_number_label_new (void);
+GtkWidget *cro_number_label_new   (void);
+
+/* Makes a label one of a number with its unit: digits of one width, in their order everywhere. */
+void       cro_number_label_setup (GtkWidget *label);
 
 /* An entry that belongs to no row of the book yet; name: its accessible name. */
 GtkWidget *cro_entry_new     (const char   *name,

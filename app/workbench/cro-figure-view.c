@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "cro-field.h"
 #include "cro-spoken.h"
 #include "cro-target-scale.h"
 
@@ -79,11 +80,11 @@ cro_figure_view_init (CroFigureView *self)
   self->caption = gtk_label_new (NULL);
   self->note = gtk_label_new (NULL);
   gtk_widget_add_css_class (self->value, "figure");
-  gtk_widget_add_css_class (self->value, "numeric");
+  cro_number_label_setup (self->value);
   gtk_widget_add_css_class (self->caption, "caption");
   gtk_widget_add_css_class (self->note, "caption");
   gtk_widget_add_css_class (self->note, "dim-label");
-  gtk_label_set_xalign (GTK_LABEL (self->value), 0);
+  gtk_widget_set_halign (self->value, GTK_ALIGN_START);
   gtk_label_set_xalign (GTK_LABEL (self->caption), 0);
   gtk_label_set_xalign (GTK_LABEL (self->note), 0);
   self->scale = cro_target_scale_new ();

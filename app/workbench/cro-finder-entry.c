@@ -48,12 +48,14 @@ is_told_twice (CroFinderEntry *self,
                const CroFound *found)
 {
   CroModel *model = cro_book_get_model (self->book);
+  const CroItem *item;
 
-  if ((self->kinds & 1u << CRO_KIND_PREPARATION) == 0 || found->kind != CRO_KIND_OUTPUT
-      || !cro_model_item (model, found->slot)->is_main)
+  if (found->kind != CRO_KIND_OUTPUT || (self->kinds & 1u << CRO_KIND_PREPARATION) == 0)
     return FALSE;
-  return strcmp (cro_model_item (model, found->slot)->name,
-                 cro_model_recipe (model, (guint32) model->maker[found->slot])->name) == 0;
+  item = cro_model_item (model, found->slot);
+  return item->is_main
+         && strcmp (item->name,
+                    cro_model_recipe (model, (guint32) model->maker[found->slot])->name) == 0;
 }
 
 /* Where things of several kinds are looked for, it says which kind one is. */

@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "cro-field.h"
 #include "cro-focus.h"
 #include "cro-list.h"
 #include "cro-row.h"
@@ -105,13 +106,12 @@ setup_cb (GtkSignalListItemFactory *factory,
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
   GtkWidget *name = gtk_label_new (NULL);
-  GtkWidget *figure = gtk_label_new (NULL);
+  GtkWidget *figure = cro_number_label_new ();
 
   gtk_label_set_xalign (GTK_LABEL (name), 0);
   gtk_label_set_ellipsize (GTK_LABEL (name), PANGO_ELLIPSIZE_END);
   gtk_label_set_width_chars (GTK_LABEL (name), 13);
   gtk_widget_set_hexpand (name, TRUE);
-  gtk_widget_add_css_class (figure, "numeric");
   gtk_widget_add_css_class (figure, "dim-label");
   gtk_box_append (GTK_BOX (box), name);
   gtk_box_append (GTK_BOX (box), figure);
