@@ -139,7 +139,7 @@ open_demo_cb (GtkWidget  *widget,
 {
   CroWindow *self = CRO_WINDOW (widget);
   g_autofree char *folder = cro_window_dup_demo_folder ();
-  g_autofree char *path = cro_welcome_dup_free_path ("Saltmarsh Rooms");
+  g_autofree char *path = cro_welcome_dup_free_path (CRO_DEMO_BOOK);
 
   if (folder == NULL)
     cro_window_say (self, _("The demo’s tables are not there."));

@@ -23,7 +23,6 @@ static const struct { const char *key, *who, *job; CroPlace place; const char *a
 
 /* The plate on which the demo opens. */
 #define DEMO_PLATE "Crab croustade"
-#define DEMO_BOOK "Saltmarsh Rooms"
 
 char *
 cro_window_dup_demo_folder (void)
@@ -119,7 +118,7 @@ note_new (gsize i)
 void
 cro_window_show_notes (CroWindow *self)
 {
-  gboolean is_demo = g_strcmp0 (cro_book_get_model (self->book)->name, DEMO_BOOK) == 0;
+  gboolean is_demo = g_strcmp0 (cro_book_get_model (self->book)->name, CRO_DEMO_BOOK) == 0;
   g_autofree char *seen = cro_state_dup_text (self->path, "table");
   GtkWidget *all = gtk_widget_get_first_child (self->notes);
 

@@ -150,6 +150,9 @@ void     cro_window_install_keys     (GtkWidgetClass *widget_class);
 
 /* --- cro-window-demo.c -------------------------------------------------------------------------- */
 
+/* What the demo's tables call their book. */
+#define CRO_DEMO_BOOK "Saltmarsh Rooms"
+
 /* The folder of the demo's tables; NULL: it is not there. Owned. */
 char *cro_window_dup_demo_folder (void);
 
