@@ -214,3 +214,16 @@ cro_icon_button_new (const char *icon,
   cro_spoken_set (button, name);
   return button;
 }
+
+GtkWidget *
+cro_more_button_new (GMenuModel *menu,
+                     const char *name)
+{
+  GtkWidget *button = gtk_menu_button_new ();
+
+  gtk_menu_button_set_menu_model (GTK_MENU_BUTTON (button), menu);
+  gtk_menu_button_set_icon_name (GTK_MENU_BUTTON (button), "view-more-symbolic");
+  gtk_widget_add_css_class (button, "flat");
+  cro_spoken_set (button, name);
+  return button;
+}

@@ -72,4 +72,8 @@ void       cro_name_button_set (GtkWidget  *button,
 GtkWidget *cro_icon_button_new (const char *icon,
                               const char   *name);
 
+/* A button for a menu of what can be done with a thing; name tells of which. */
+GtkWidget *cro_more_button_new (GMenuModel   *menu,
+                              const char   *name);
+
 G_END_DECLS

@@ -10,7 +10,6 @@
 #include "cro-field.h"
 #include "cro-finder-entry.h"
 #include "cro-kind.h"
-#include "cro-spoken.h"
 #include "cro-words.h"
 
 typedef struct
@@ -178,7 +177,6 @@ more_button_new (CroMenuPlatesView *self,
   };
   g_autoptr (GMenu) menu = g_menu_new ();
   g_autofree char *spoken = g_strdup_printf (_("More for %s"), name_of (self, slot));
-  GtkWidget *button = gtk_menu_button_new ();
 
   for (gsize i = 0; i < G_N_ELEMENTS (items); i++)
     {
@@ -186,11 +184,7 @@ more_button_new (CroMenuPlatesView *self,
 
       g_menu_append (menu, _(items[i].label), action);
     }
-  gtk_menu_button_set_menu_model (GTK_MENU_BUTTON (button), G_MENU_MODEL (menu));
-  gtk_menu_button_set_icon_name (GTK_MENU_BUTTON (button), "view-more-symbolic");
-  gtk_widget_add_css_class (button, "flat");
-  cro_spoken_set (button, spoken);
-  return button;
+  return cro_more_button_new (G_MENU_MODEL (menu), spoken);
 }
 
 static GtkWidget *

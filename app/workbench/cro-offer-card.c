@@ -420,15 +420,10 @@ more_button_new (CroOfferCard *self)
   g_autofree char *name = dup_name (self);
   /* Translators: %s is a pack of a supplier. */
   g_autofree char *spoken = g_strdup_printf (_("More for %s"), name);
-  GtkWidget *button = gtk_menu_button_new ();
 
   g_menu_append (menu, _("Duplicate"), "offer.duplicate");
   g_menu_append (menu, _("Remove"), "offer.remove");
-  gtk_menu_button_set_icon_name (GTK_MENU_BUTTON (button), "view-more-symbolic");
-  gtk_menu_button_set_menu_model (GTK_MENU_BUTTON (button), G_MENU_MODEL (menu));
-  gtk_widget_add_css_class (button, "flat");
-  cro_spoken_set (button, spoken);
-  return button;
+  return cro_more_button_new (G_MENU_MODEL (menu), spoken);
 }
 
 static GtkWidget *
