@@ -13,13 +13,20 @@ import sys
 import tempfile
 
 
+def layer_of(path):
+  """The folder below app/ that a file lies in, whichever room of it."""
+  return path.replace(os.sep, "/").rpartition("/app/")[2].partition("/")[0]
+
+
 def commands_of(build):
   """A compiler call of each layer that is built, by its folder, without input and output."""
   commands = {}
 
   with open(os.path.join(build, "compile_commands.json"), encoding="utf-8") as file:
     for entry in json.load(file):
-      layer = os.path.basename(os.path.dirname(entry["file"]))
+      if "/app/" not in entry["file"]:
+        continue
+      layer = layer_of(entry["file"])
       words = shlex.split(entry["command"])
       words = words[:words.index("-MD")] if "-MD" in words else words[:words.index("-o")]
       commands.setdefault(layer, (words, entry["directory"]))
@@ -30,14 +37,15 @@ def main():
   source, build = map(os.path.abspath, sys.argv[1:3])
   commands = commands_of(build)
   headers = [header for layer in sorted(commands)
-             for header in sorted(glob.glob(os.path.join(source, "app", layer, "*.h")))]
+             for header in sorted(glob.glob(os.path.join(source, "app", layer, "**", "*.h"),
+                                              recursive=True))]
   failed = 0
   assert headers, f"no header in {source}"
 
   with tempfile.TemporaryDirectory() as folder:
     alone = os.path.join(folder, "alone.c")
     for header in headers:
-      words, directory = commands[os.path.basename(os.path.dirname(header))]
+      words, directory = commands[layer_of(header)]
       with open(alone, "w", encoding="utf-8") as file:
         file.write(f'#include "{header}"\n#include "{header}"\n')
       done = subprocess.run([*words, "-Werror", "-fsyntax-only", alone], cwd=directory,

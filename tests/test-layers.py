@@ -1,10 +1,11 @@
 #!/usr/bin/env python3
 """Each layer calls nothing but what it may use, whatever happens to be linked beside it.
 
-    test-layers.py BUILD-FOLDER
+    test-layers.py BUILD-FOLDER SOURCE-FOLDER
 
 Every symbol that a layer leaves to others must come from a layer that it may know, from one of
-its libraries, or from the compiler's own run-time.
+its libraries, or from the compiler's own run-time. Within a layer that has rooms, a room calls and
+includes nothing of a room that its meson.build names later: so there are no circles.
 """
 
 import glob
@@ -85,10 +86,40 @@ def strangers(build, layer):
   return sorted(s for s in calls_of(files) - allowed if not RUN_TIME.fullmatch(s))
 
 
+def rooms_of(source, layer):
+  """The rooms of a layer, bottom to top, as its meson.build names them."""
+  with open(f"{source}/app/{layer}/meson.build", encoding="utf-8") as file:
+    return re.findall(r"^subdir\('([^']+)'\)", file.read(), re.MULTILINE)
+
+
+def calls_upward(build, source, layer):
+  """What a room takes of a room above it: (room, what, the room above)."""
+  rooms = rooms_of(source, layer)
+  files = {room: [f for f in glob.glob(f"{build}/app/{layer}/**/*.o", recursive=True)
+                  if os.path.basename(f).startswith(f"{room}_")] for room in rooms}
+  gives = {room: nm(files[room], "--defined-only") for room in rooms}
+  headers = {room: {os.path.basename(f) for f in glob.glob(f"{source}/app/{layer}/{room}/*.h")}
+             for room in rooms}
+
+  for number, room in enumerate(rooms):
+    assert files[room], f"nothing was built of {layer}/{room}"
+    wants = calls_of(files[room])
+    includes = set()
+    for path in glob.glob(f"{source}/app/{layer}/{room}/*.[ch]"):
+      with open(path, encoding="utf-8") as file:
+        includes |= set(re.findall(r'^#include "([^"]+)"', file.read(), re.MULTILINE))
+    for above in rooms[number + 1:]:
+      for what in sorted((wants & gives[above]) | (includes & headers[above])):
+        yield room, what, above
+
+
 def main():
   found = 0
 
   for layer in LAYERS:
+    for room, what, above in calls_upward(*sys.argv[1:3], layer):
+      print(f"{layer}/{room} may not know {what} of {layer}/{above}")
+      found += 1
     for symbol in strangers(sys.argv[1], layer):
       print(f"{layer} may not call {symbol}")
       found += 1

@@ -3,7 +3,7 @@
 #include <glib/gstdio.h>
 #include <string.h>
 
-#include "cro-cells.h"
+#include "cro-sheet-cells.h"
 #include "cro-replace.h"
 #include "cro-sheets.h"
 

@@ -11,6 +11,7 @@
 #include "cro-quick.h"
 #include "cro-reveal.h"
 #include "cro-spoken.h"
+#include "cro-typed.h"
 #include "cro-words.h"
 
 /* Names offered below what is typed. */
@@ -31,13 +32,15 @@ struct _CroQuickLine
   CroBook   *book;        /* whose recipes unfinished is of */
   CroFinder *finder;
   GPtrArray *left;        /* the texts of kept */
-  char       *typed;      /* handed out last */
   GHashTable *unfinished; /* recipe → what was typed there and is not placed */
   guint32    recipe;
   guint32    placed;      /* what was placed last: CRO_NO_SLOT after several */
 };
 
-G_DEFINE_FINAL_TYPE (CroQuickLine, cro_quick_line, GTK_TYPE_WIDGET)
+static void typed_init (CroTypedInterface *iface);
+
+G_DEFINE_FINAL_TYPE_WITH_CODE (CroQuickLine, cro_quick_line, GTK_TYPE_WIDGET,
+                               G_IMPLEMENT_INTERFACE (CRO_TYPE_TYPED, typed_init))
 
 static CroBook *
 book_of (CroQuickLine *self)
@@ -357,7 +360,6 @@ cro_quick_line_dispose (GObject *object)
   g_clear_pointer (&self->box, gtk_widget_unparent);
   g_clear_pointer (&self->finder, cro_finder_free);
   g_clear_pointer (&self->left, g_ptr_array_unref);
-  g_clear_pointer (&self->typed, g_free);
   g_clear_pointer (&self->unfinished, g_hash_table_unref);
   g_clear_object (&self->book);
   G_OBJECT_CLASS (cro_quick_line_parent_class)->dispose (object);
@@ -474,17 +476,9 @@ dup_unfinished (CroQuickLine *self)
   return g_string_free (g_steal_pointer (&text), FALSE);
 }
 
-const char *
-cro_quick_line_get_typed (CroQuickLine *self)
-{
-  g_free (self->typed);
-  self->typed = dup_unfinished (self);
-  return self->typed;
-}
-
-void
-cro_quick_line_type (CroQuickLine *self,
-                     const char   *text)
+static void
+type_lines (CroQuickLine *self,
+            const char   *text)
 {
   g_auto (GStrv) lines = g_strsplit (text, "\n", -1);
 
@@ -493,6 +487,35 @@ cro_quick_line_type (CroQuickLine *self,
     g_ptr_array_add (self->left, g_strdup (lines[i]));
   set_text (self, lines[0] != NULL ? lines[0] : "");
   show_left (self);
+}
+
+static char *
+typed_dup_field (CroTyped *self)
+{
+  return g_strdup ("next-line");
+}
+
+static char *
+typed_dup_text (CroTyped *self)
+{
+  g_autofree char *text = dup_unfinished (CRO_QUICK_LINE (self));
+
+  return *text != '\0' ? g_steal_pointer (&text) : NULL;
+}
+
+static void
+typed_type (CroTyped   *self,
+            const char *text)
+{
+  type_lines (CRO_QUICK_LINE (self), text);
+}
+
+static void
+typed_init (CroTypedInterface *iface)
+{
+  iface->dup_field = typed_dup_field;
+  iface->dup_text = typed_dup_text;
+  iface->type = typed_type;
 }
 
 /* Who leaves a recipe in the middle of a line finds it there again. */
@@ -508,7 +531,7 @@ change_recipe (CroQuickLine *self,
     g_hash_table_remove_all (self->unfinished);
   self->recipe = recipe;
   text = g_hash_table_lookup (self->unfinished, GUINT_TO_POINTER (recipe));
-  cro_quick_line_type (self, text != NULL ? text : "");
+  type_lines (self, text != NULL ? text : "");
 }
 
 void

@@ -1,4 +1,4 @@
-/* cro-cells.h: rows of the sheets as the store keeps them. */
+/* cro-sheet-cells.h: rows of the sheets as the store keeps them. */
 #pragma once
 
 #include "cro-date.h"

@@ -1,4 +1,4 @@
-#include "cro-cells.h"
+#include "cro-sheet-cells.h"
 
 #include <string.h>
 

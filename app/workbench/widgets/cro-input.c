@@ -8,6 +8,7 @@
 #include "cro-date.h"
 #include "cro-number.h"
 #include "cro-spoken.h"
+#include "cro-typed.h"
 #include "cro-words.h"
 
 /* A text gives way to a narrow window, or to large text, down to this. */
@@ -38,7 +39,10 @@ struct _CroInput
   gboolean     is_setting;  /* its text changes by its own hand */
 };
 
-G_DEFINE_FINAL_TYPE (CroInput, cro_input, GTK_TYPE_WIDGET)
+static void typed_init (CroTypedInterface *iface);
+
+G_DEFINE_FINAL_TYPE_WITH_CODE (CroInput, cro_input, GTK_TYPE_WIDGET,
+                               G_IMPLEMENT_INTERFACE (CRO_TYPE_TYPED, typed_init))
 
 /* --- Values -------------------------------------------------------------------------------------- */
 
@@ -586,23 +590,37 @@ cro_input_is_set (CroInput *self)
   return *gtk_editable_get_text (GTK_EDITABLE (self->entry)) != '\0';
 }
 
-const char *
-cro_input_get_typed (CroInput *self)
-{
-  return self->is_edited ? gtk_editable_get_text (GTK_EDITABLE (self->entry)) : NULL;
-}
+/* --- What is typed and not kept -------------------------------------------------------------------- */
 
-void
-cro_input_type (CroInput   *self,
-                const char *text)
+static char *
+typed_dup_field (CroTyped *typed)
 {
-  gtk_editable_set_text (GTK_EDITABLE (self->entry), text);
-}
+  CroInput *self = CRO_INPUT (typed);
 
-char *
-cro_input_dup_place (CroInput *self)
-{
   return self->book != NULL ? g_strdup_printf ("%s.%" G_GINT64_FORMAT ".%s", self->table, self->id,
                                                self->column != NULL ? self->column : "")
                             : NULL;
+}
+
+static char *
+typed_dup_text (CroTyped *typed)
+{
+  CroInput *self = CRO_INPUT (typed);
+
+  return self->is_edited ? g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->entry))) : NULL;
+}
+
+static void
+typed_type (CroTyped   *typed,
+            const char *text)
+{
+  gtk_editable_set_text (GTK_EDITABLE (CRO_INPUT (typed)->entry), text);
+}
+
+static void
+typed_init (CroTypedInterface *iface)
+{
+  iface->dup_field = typed_dup_field;
+  iface->dup_text = typed_dup_text;
+  iface->type = typed_type;
 }

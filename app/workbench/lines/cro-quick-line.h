@@ -1,7 +1,8 @@
 /* cro-quick-line.h: the line after the last, in which a recipe is typed: "25 g butter 9.20/kg".
  *
  * It says under itself what Enter would do: take an item, or make one with its price. What was
- * pasted in several lines is placed line by line; what could not be placed is kept. */
+ * pasted in several lines is placed line by line; what could not be placed is kept, and is typed
+ * text (cro-typed.h) in lines of its own behind what is typed. */
 #pragma once
 
 #include "cro-bench.h"
@@ -15,13 +16,5 @@ GtkWidget *cro_quick_line_new (CroBench     *bench);
 
 void       cro_quick_line_put (CroQuickLine *self,
                                guint32       recipe);
-
-/* What is typed and, in lines of their own behind it, what was pasted and is not placed; "":
- * nothing. Borrowed, until it is asked for again. */
-const char *cro_quick_line_get_typed (CroQuickLine *self);
-
-/* Gives it back. */
-void       cro_quick_line_type (CroQuickLine *self,
-                                const char   *text);
 
 G_END_DECLS

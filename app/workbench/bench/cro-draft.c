@@ -1,7 +1,6 @@
 #include "cro-draft.h"
 
-#include "cro-input.h"
-#include "cro-quick-line.h"
+#include "cro-typed.h"
 
 typedef void (*Visit) (GtkWidget  *widget,
                        const char *field,
@@ -31,15 +30,13 @@ static void
 walk_below (Walk      *walk,
             GtkWidget *widget)
 {
-  if (CRO_IS_INPUT (widget))
+  if (CRO_IS_TYPED (widget))
     {
-      g_autofree char *place = cro_input_dup_place (CRO_INPUT (widget));
+      g_autofree char *place = cro_typed_dup_field (CRO_TYPED (widget));
 
       if (place != NULL)
         visit_place (walk, widget, place);
     }
-  else if (CRO_IS_QUICK_LINE (widget))
-    visit_place (walk, widget, "next-line");
   else if (GTK_IS_ENTRY (widget))
     visit_place (walk, widget, "entry");
   else if (!GTK_IS_POPOVER (widget))
@@ -59,13 +56,16 @@ walk (GtkWidget *root,
   walk_below (&all, root);
 }
 
-static const char *
-typed_text (GtkWidget *widget)
+/* An entry of the toolkit's own holds nothing where it is empty. */
+static char *
+dup_typed (GtkWidget *widget)
 {
-  if (CRO_IS_QUICK_LINE (widget))
-    return cro_quick_line_get_typed (CRO_QUICK_LINE (widget));
-  return CRO_IS_INPUT (widget) ? cro_input_get_typed (CRO_INPUT (widget))
-                               : gtk_editable_get_text (GTK_EDITABLE (widget));
+  const char *text;
+
+  if (CRO_IS_TYPED (widget))
+    return cro_typed_dup_text (CRO_TYPED (widget));
+  text = gtk_editable_get_text (GTK_EDITABLE (widget));
+  return *text != '\0' ? g_strdup (text) : NULL;
 }
 
 static void
@@ -73,10 +73,10 @@ list_cb (GtkWidget  *widget,
          const char *field,
          gpointer    texts)
 {
-  const char *text = typed_text (widget);
+  char *text = dup_typed (widget);
 
-  if (text != NULL && (*text != '\0' || CRO_IS_INPUT (widget)))
-    g_hash_table_insert (texts, g_strdup (field), g_strdup (text));
+  if (text != NULL)
+    g_hash_table_insert (texts, g_strdup (field), text);
 }
 
 GHashTable *
@@ -103,8 +103,9 @@ find_cb (GtkWidget  *widget,
 {
   Putting *putting = user_data;
   const char *text = g_hash_table_lookup (putting->texts, field);
+  g_autofree char *typed = dup_typed (widget);
 
-  if (text != NULL && g_strcmp0 (typed_text (widget), text) != 0)
+  if (text != NULL && g_strcmp0 (typed, text) != 0)
     g_hash_table_insert (putting->found, g_object_ref (widget), (gpointer) text);
 }
 
@@ -120,10 +121,8 @@ cro_draft_put (GtkWidget  *root,
   walk (root, find_cb, &putting);
   g_hash_table_iter_init (&iter, found);
   while (g_hash_table_iter_next (&iter, &widget, &text))
-    if (CRO_IS_INPUT (widget))
-      cro_input_type (widget, text);
-    else if (CRO_IS_QUICK_LINE (widget))
-      cro_quick_line_type (CRO_QUICK_LINE (widget), text);
+    if (CRO_IS_TYPED (widget))
+      cro_typed_type (widget, text);
     else
       gtk_editable_set_text (GTK_EDITABLE (widget), text);
 }

@@ -4,7 +4,7 @@
  * history of a thing goes on, and undoing gives back what was. */
 #pragma once
 
-#include "cro-cells.h"
+#include "cro-sheet-cells.h"
 
 G_BEGIN_DECLS
 

@@ -2,7 +2,8 @@
  *
  * Typing previews: every figure shows what would be. Enter, or leaving the field, keeps it as
  * one act; Escape gives back what was. A wrong entry stays, with the reason under it, and
- * nothing is blocked. While it is edited, a change made elsewhere does not touch its text.
+ * nothing is blocked. While it is edited, a change made elsewhere does not touch its text, and
+ * what is typed can be asked for (cro-typed.h) under the field "table.id.column".
  *
  * Units      Columns …_micro hold millionths; a percentage shows 62.5 for 62500000. */
 #pragma once
@@ -109,15 +110,5 @@ gboolean    cro_input_is_set   (CroInput      *self);
 
 /* Why an entry is not kept; NULL where nothing is wrong. */
 const char *cro_input_reason   (CroEntryStatus status);
-
-/* What was typed and is not kept; NULL: nothing. Borrowed. */
-const char *cro_input_get_typed (CroInput     *self);
-
-/* Types it, as a person would. */
-void        cro_input_type      (CroInput     *self,
-                                 const char   *text);
-
-/* The row and column that it is for, "table.id.column"; NULL: none yet. Owned. */
-char       *cro_input_dup_place (CroInput     *self);
 
 G_END_DECLS
