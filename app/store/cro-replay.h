@@ -13,7 +13,7 @@ typedef struct
   CroStore    *store;
   gint64       base;      /* the act replayed */
   gboolean     forwards;
-  GHashTable  *replayers; /* table → the statements that make moves in it */
+  GHashTable  *replayers; /* cro_replayers_new */
   CroConflict *conflict;  /* never NULL */
 } CroReplay;
 

@@ -5,81 +5,8 @@
 #include "cro-history.h"
 
 #include "cro-replay.h"
+#include "cro-replayer.h"
 #include "cro-store-private.h"
-
-typedef struct
-{
-  char *update;
-  char *insert;
-  char *remove;
-} Replayer;
-
-static void
-replayer_free (gpointer data)
-{
-  Replayer *replayer = data;
-
-  g_free (replayer->update);
-  g_free (replayer->insert);
-  g_free (replayer->remove);
-  g_free (replayer);
-}
-
-/* Parameters: ?1 the row, ?2 to, ?3 from. A column that the JSON does not name stays. */
-static Replayer *
-replayer_new (const char  *table,
-              char       **columns)
-{
-  Replayer *replayer = g_new (Replayer, 1);
-  GString  *update = g_string_new (NULL);
-  GString  *expected = g_string_new (NULL);
-  GString  *insert = g_string_new (NULL);
-  GString  *values = g_string_new (NULL);
-  GString  *remove = g_string_new (NULL);
-
-  g_string_printf (update, "UPDATE \"%s\" SET ", table);
-  g_string_printf (insert, "INSERT INTO \"%s\" (id", table);
-  g_string_printf (remove, "DELETE FROM \"%s\" WHERE id = ?1", table);
-  for (gsize i = 0; columns[i] != NULL; i++)
-    {
-      g_string_append_printf (update, "%2$s\"%1$s\" = iif (json_type (?2, '$.%1$s') IS NULL,"
-                              " \"%1$s\", json_extract (?2, '$.%1$s'))",
-                              columns[i], i == 0 ? "" : ", ");
-      g_string_append_printf (expected, " AND (json_type (?3, '$.%1$s') IS NULL OR"
-                              " \"%1$s\" IS json_extract (?3, '$.%1$s') COLLATE BINARY)",
-                              columns[i]);
-      g_string_append_printf (insert, ", \"%s\"", columns[i]);
-      g_string_append_printf (values, ", json_extract (?2, '$.%s')", columns[i]);
-      g_string_append_printf (remove, " AND \"%1$s\" IS json_extract (?3, '$.%1$s') COLLATE BINARY",
-                              columns[i]);
-    }
-  g_string_append_printf (update, " WHERE id = ?1%s", expected->str);
-  g_string_append_printf (insert, ") VALUES (?1%s)", values->str);
-  replayer->update = g_string_free (update, FALSE);
-  replayer->insert = g_string_free (insert, FALSE);
-  replayer->remove = g_string_free (remove, FALSE);
-  g_string_free (expected, TRUE);
-  g_string_free (values, TRUE);
-  return replayer;
-}
-
-static Replayer *
-get_replayer (CroReplay   *self,
-              const char  *table,
-              GError     **error)
-{
-  Replayer     *replayer = g_hash_table_lookup (self->replayers, table);
-  g_auto(GStrv) columns = NULL;
-
-  if (replayer != NULL)
-    return replayer;
-  columns = cro_journal_columns (self->store->db, table, error);
-  if (columns == NULL)
-    return NULL;
-  replayer = replayer_new (table, columns);
-  g_hash_table_insert (self->replayers, g_strdup (table), replayer);
-  return replayer;
-}
 
 /* --- Closed months --------------------------------------------------------------------- */
 
@@ -159,9 +86,10 @@ make_move (CroReplay      *self,
            const CroMove  *move,
            GError        **error)
 {
-  Replayer     *replayer = get_replayer (self, move->table, error);
-  sqlite3_stmt *stmt;
-  int           status;
+  const CroReplayer *replayer = cro_replayers_get (self->replayers, self->store->db, move->table,
+                                                   error);
+  sqlite3_stmt      *stmt;
+  int                status;
 
   if (replayer == NULL || !check_month_open (self, move, error))
     return FALSE;
@@ -279,7 +207,7 @@ replay_act (CroStore      *store,
 
   if (!cro_act_begin (store, base->label, forwards ? "redo" : "undo", base->id, error))
     return FALSE;
-  self.replayers = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, replayer_free);
+  self.replayers = cro_replayers_new ();
   done = replay (&self, error) && end_replay (&self, act_id, error);
   if (!done)
     cro_store_cancel_act (store);
