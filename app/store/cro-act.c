@@ -35,6 +35,12 @@ cro_act_begin (CroStore    *self,
 {
   g_return_val_if_fail (self->reading == 0, FALSE);
 
+  if (self->is_past)
+    {
+      g_set_error_literal (error, CRO_STORE_ERROR, CRO_STORE_ERROR_PAST,
+                           "the book as it stood is only read");
+      return FALSE;
+    }
   if (self->mode == CRO_STORE_READ)
     {
       g_set_error (error, CRO_STORE_ERROR, CRO_STORE_ERROR_READ_ONLY,

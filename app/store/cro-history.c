@@ -17,7 +17,12 @@
                        " AND taken.id = (SELECT max (id) FROM act WHERE of = base.id)" \
                        " ORDER BY taken.id DESC LIMIT 1"
 
-#define ACT_COLUMNS "id, ifnull (of, 0), verb, label, desk, at"
+/* An act and what undoes and redoes it alternate, so the last of them says what holds. */
+#define UNDONE_BY "ifnull ((SELECT iif ((later.verb = 'undo') <> (act.verb = 'undo'), later.id, 0)" \
+                  " FROM act AS later WHERE later.of = ifnull (act.of, act.id)" \
+                  " AND later.id > act.id ORDER BY later.id DESC LIMIT 1), 0)"
+
+#define ACT_COLUMNS "id, ifnull (of, 0), verb, label, desk, at, " UNDONE_BY
 #define CHANGE_COLUMNS "id, act, tbl, row, before, after"
 
 void
@@ -63,6 +68,7 @@ act_from_row (sqlite3_stmt *stmt)
   act->label = dup_text (stmt, 3);
   act->desk = dup_text (stmt, 4);
   act->at = dup_text (stmt, 5);
+  act->undone_by = sqlite3_column_int64 (stmt, 6);
   return act;
 }
 
@@ -211,18 +217,15 @@ cro_store_last_change (CroStore *self)
   return last;
 }
 
+/* Takes over stmt, whose parameter is bound. */
 static CroAct *
-peek (CroStore    *self,
-      const char  *sql,
-      GError     **error)
+one_act (CroStore      *self,
+         sqlite3_stmt  *stmt,
+         GError       **error)
 {
-  sqlite3_stmt *stmt = cro_store_take (self, sql, error);
-  CroAct       *act = NULL;
-  int           status;
+  CroAct *act = NULL;
+  int     status;
 
-  if (stmt == NULL)
-    return NULL;
-  cro_sql_bind_text (stmt, 1, self->desk);
   status = sqlite3_step (stmt);
   if (status == SQLITE_ROW)
     act = act_from_row (stmt);
@@ -230,6 +233,35 @@ peek (CroStore    *self,
     cro_sql_fail (self->db, error);
   cro_store_give (self, stmt);
   return act;
+}
+
+static CroAct *
+peek (CroStore    *self,
+      const char  *sql,
+      GError     **error)
+{
+  sqlite3_stmt *stmt = cro_store_take (self, sql, error);
+
+  if (stmt == NULL)
+    return NULL;
+  cro_sql_bind_text (stmt, 1, self->desk);
+  return one_act (self, stmt, error);
+}
+
+CroAct *
+cro_store_find_act (CroStore  *self,
+                    gint64     act,
+                    GError   **error)
+{
+  sqlite3_stmt *stmt;
+
+  g_return_val_if_fail (self != NULL, NULL);
+
+  stmt = cro_store_take (self, "SELECT " ACT_COLUMNS " FROM act WHERE id = ?1", error);
+  if (stmt == NULL)
+    return NULL;
+  sqlite3_bind_int64 (stmt, 1, act);
+  return one_act (self, stmt, error);
 }
 
 CroAct *

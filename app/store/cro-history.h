@@ -23,6 +23,7 @@ typedef struct
   char       *label;
   char       *desk;
   char       *at;       /* ISO 8601, UTC */
+  gint64      undone_by; /* the later act that took it back, and last of all; 0: it stands */
 } CroAct;
 
 void      cro_act_free         (CroAct       *act);
@@ -63,10 +64,23 @@ gboolean  cro_store_redo       (CroStore     *self,
                                 CroConflict  *conflict,
                                 GError      **error);
 
+/* Takes back any act that stands, whoever made it: what was done by undoing it, an undo by
+ * redoing what it took back. NOTHING if there is no such act or it is taken back already. */
+gboolean  cro_store_undo_act   (CroStore     *self,
+                                gint64        act,
+                                gint64       *act_id,
+                                CroConflict  *conflict,
+                                GError      **error);
+
 /* What undo and redo would take, for their labels; NULL if nothing (no error). */
 CroAct   *cro_store_peek_undo  (CroStore     *self,
                                 GError      **error);
 CroAct   *cro_store_peek_redo  (CroStore     *self,
+                                GError      **error);
+
+/* NULL without error if there is no such act. */
+CroAct   *cro_store_find_act   (CroStore     *self,
+                                gint64        act,
                                 GError      **error);
 
 /* Newest first; before 0 = from the newest. Elements CroAct. */
@@ -101,5 +115,17 @@ GPtrArray *cro_store_list_moved (CroStore     *self,
 /* The id of the newest change, 0 in a new book. A fill writes no changes but raises it by one
  * through a row of table "*", so that other desks know to load anew. */
 gint64    cro_store_last_change (CroStore    *self);
+
+/* The local day of the first act, ISO 8601; NULL without error in a book without any. What was
+ * done before 04:00 belongs to the day before, and days rise from act to act. */
+char     *cro_store_dup_first_day (CroStore  *self,
+                                   GError   **error);
+
+/* The book as it stood at the end of a day: a copy in memory, with the history until then, that
+ * is only read: an act in it is refused as PAST. BEFORE if the day is before the first act's.
+ * Not within an act. */
+CroStore *cro_store_open_past  (CroStore     *self,
+                                const char   *day,
+                                GError      **error);
 
 G_END_DECLS

@@ -229,12 +229,6 @@ remember_file (CroStore  *self,
   return cro_store_number (self, "PRAGMA data_version", &self->data_version, error);
 }
 
-static void
-finalize_statement (gpointer stmt)
-{
-  sqlite3_finalize (stmt);
-}
-
 CroStore *
 cro_store_open_with (const char              *path,
                      const char              *desk,
@@ -248,8 +242,7 @@ cro_store_open_with (const char              *path,
   self->path = g_canonicalize_filename (path, NULL);
   self->desk = g_strdup (desk);
   self->mode = mode;
-  self->idle = g_hash_table_new_full (g_str_hash, g_str_equal, NULL,
-                                      finalize_statement);
+  self->idle = cro_store_idle_new ();
   if (!check_file (self->path, n_steps, error))
     return NULL;
   if (!(mode == CRO_STORE_READ ? open_to_read (self, error) : open_to_write (self, error)))

@@ -21,6 +21,7 @@ struct _CroStore
   guint64      device;       /* of the file as it was opened */
   guint64      inode;
   gint64       data_version;
+  gboolean     is_past;      /* the book as it stood, in memory: there is no file to look at */
   GHashTable  *idle;         /* SQL text, owned by the statement → statement not in use */
   gint64       act;          /* the act now open, or 0 */
   guint        reading;      /* cro_store_begin_read less cro_store_end_read, outside acts */
@@ -87,6 +88,9 @@ sqlite3_stmt *cro_store_take  (CroStore      *self,
 void          cro_store_give  (CroStore      *self,
                                sqlite3_stmt  *stmt);
 
+/* What idle is. */
+GHashTable   *cro_store_idle_new (void);
+
 /* Takes, steps once and gives back. */
 gboolean      cro_store_run   (CroStore      *self,
                                const char    *sql,
@@ -128,6 +132,9 @@ CroStore     *cro_store_open_with (const char             *path,
 gboolean      cro_backup_copy (sqlite3        *db,
                                const char     *path,
                                GError        **error);
+
+/* The local day of a row of act. */
+#define CRO_ACT_DAY "date (at, 'localtime', '-4 hours')"
 
 /* --- cro-act.c ------------------------------------------------------------------------- */
 

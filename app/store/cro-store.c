@@ -30,6 +30,18 @@ cro_store_give (CroStore     *self,
     g_hash_table_insert (self->idle, (gpointer) sql, stmt);
 }
 
+static void
+finalize_statement (gpointer stmt)
+{
+  sqlite3_finalize (stmt);
+}
+
+GHashTable *
+cro_store_idle_new (void)
+{
+  return g_hash_table_new_full (g_str_hash, g_str_equal, NULL, finalize_statement);
+}
+
 gboolean
 cro_store_run (CroStore    *self,
                const char  *sql,
@@ -151,6 +163,9 @@ cro_store_poll (CroStore  *self,
 
   g_return_val_if_fail (self != NULL, FALSE);
 
+  *changed = FALSE;
+  if (self->is_past)
+    return TRUE;
   if (!cro_store_check_there (self, error) ||
       !cro_store_number (self, "PRAGMA data_version", &version, error))
     return FALSE;

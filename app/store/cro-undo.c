@@ -251,6 +251,38 @@ cro_store_undo (CroStore     *self,
   return replay_candidate (self, cro_store_peek_undo (self, error), FALSE, act_id, conflict, error);
 }
 
+/* The act whose rows are replayed: of an undo that which it took back. */
+static CroAct *
+base_of (CroStore      *self,
+         gint64         act,
+         gboolean      *forwards,
+         GError       **error)
+{
+  g_autoptr(CroAct) found = cro_store_find_act (self, act, error);
+
+  *forwards = FALSE;
+  if (found == NULL || found->undone_by != 0)
+    return NULL;
+  *forwards = found->verb == CRO_ACT_UNDO;
+  return found->of == 0 ? g_steal_pointer (&found) : cro_store_find_act (self, found->of, error);
+}
+
+gboolean
+cro_store_undo_act (CroStore     *self,
+                    gint64        act,
+                    gint64       *act_id,
+                    CroConflict  *conflict,
+                    GError      **error)
+{
+  gboolean forwards;
+  CroAct  *base;
+
+  g_return_val_if_fail (self != NULL && self->act == 0, FALSE);
+
+  base = base_of (self, act, &forwards, error);
+  return replay_candidate (self, base, forwards, act_id, conflict, error);
+}
+
 gboolean
 cro_store_redo (CroStore     *self,
                 gint64       *act_id,

@@ -178,9 +178,8 @@ cro_test_dump_table (sqlite3    *db,
 
 /* Every row of every table but the journal's own, with the type of every value. */
 static inline char *
-cro_test_dump (const char *path)
+cro_test_dump_of (sqlite3 *db)
 {
-  sqlite3      *db = cro_test_raw (path);
   GString      *dump = g_string_new (NULL);
   sqlite3_stmt *tables;
 
@@ -190,6 +189,15 @@ cro_test_dump (const char *path)
   while (sqlite3_step (tables) == SQLITE_ROW)
     cro_test_dump_table (db, (const char *) sqlite3_column_text (tables, 0), dump);
   sqlite3_finalize (tables);
-  sqlite3_close (db);
   return g_string_free (dump, FALSE);
+}
+
+static inline char *
+cro_test_dump (const char *path)
+{
+  sqlite3 *db = cro_test_raw (path);
+  char    *dump = cro_test_dump_of (db);
+
+  sqlite3_close (db);
+  return dump;
 }

@@ -1,0 +1,241 @@
+/* The book as it stood: a copy in memory, in which the newest changes are taken back one by one.
+ * Each of them gives back a state that existed, so keys are unique throughout; references are not
+ * looked at, as a state within an act need not satisfy them. */
+#include "cro-history.h"
+
+#include "cro-replayer.h"
+#include "cro-store-private.h"
+
+/* Days rise from act to act, so the first that is later ends the past. */
+#define FIRST_AFTER "SELECT ifnull (min (id), 0) FROM act WHERE " CRO_ACT_DAY " > ?1"
+
+char *
+cro_store_dup_first_day (CroStore  *self,
+                         GError   **error)
+{
+  g_auto(GStrv) days = NULL;
+
+  g_return_val_if_fail (self != NULL, NULL);
+
+  days = cro_sql_texts (self->db, "SELECT " CRO_ACT_DAY " FROM act ORDER BY id LIMIT 1", NULL,
+                        error);
+  return days != NULL ? g_strdup (days[0]) : NULL;
+}
+
+/* In a book without acts any day is as good as today. */
+static gboolean
+check_begun (CroStore    *self,
+             const char  *day,
+             GError     **error)
+{
+  g_autoptr(GError) failed = NULL;
+  g_autofree char  *first = cro_store_dup_first_day (self, &failed);
+
+  if (failed != NULL)
+    {
+      g_propagate_error (error, g_steal_pointer (&failed));
+      return FALSE;
+    }
+  if (first == NULL || strcmp (day, first) >= 0)
+    return TRUE;
+  g_set_error_literal (error, CRO_STORE_ERROR, CRO_STORE_ERROR_BEFORE, first);
+  return FALSE;
+}
+
+/* --- The copy -------------------------------------------------------------------------- */
+
+static gboolean
+copy_pages (CroStore  *self,
+            sqlite3   *to,
+            GError   **error)
+{
+  sqlite3_backup *backup = sqlite3_backup_init (to, "main", self->db, "main");
+  int             status;
+
+  if (backup == NULL)
+    return cro_sql_fail (to, error);
+  status = sqlite3_backup_step (backup, -1);
+  sqlite3_backup_finish (backup);
+  if (status == SQLITE_DONE)
+    return TRUE;
+  g_set_error_literal (error, CRO_STORE_ERROR, cro_sql_error_code (status),
+                       sqlite3_errstr (status));
+  return FALSE;
+}
+
+/* What a newer version checks was not checked when an older one wrote it. */
+static gboolean
+prepare (sqlite3  *db,
+         GError  **error)
+{
+  return cro_sql_configure (db, error) && cro_rows_configure (db, error) &&
+         cro_sql_exec (db,
+                       "PRAGMA foreign_keys = OFF; PRAGMA ignore_check_constraints = ON;"
+                       "PRAGMA journal_mode = OFF; PRAGMA synchronous = OFF;",
+                       error) &&
+         cro_journal_disarm (db, error);
+}
+
+static CroStore *
+copy_of (CroStore  *self,
+         GError   **error)
+{
+  g_autoptr(CroStore) copy = g_new0 (CroStore, 1);
+
+  copy->path = g_strdup (self->path);
+  copy->mode = CRO_STORE_READ;
+  copy->is_past = TRUE;
+  copy->idle = cro_store_idle_new ();
+  if (sqlite3_open_v2 (":memory:", &copy->db,
+                       SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE | SQLITE_OPEN_NOMUTEX,
+                       NULL) != SQLITE_OK)
+    cro_sql_fail (copy->db, error);
+  else if (copy_pages (self, copy->db, error) && prepare (copy->db, error))
+    return g_steal_pointer (&copy);
+  return NULL;
+}
+
+/* --- Back ------------------------------------------------------------------------------ */
+
+typedef struct
+{
+  CroStore   *copy;
+  GHashTable *replayers;
+} Past;
+
+/* A fill keeps no rows, as its past is an empty book. */
+static gboolean
+empty (Past    *self,
+       GError **error)
+{
+  g_auto(GStrv) tables = cro_journal_tables (self->copy->db, error);
+
+  for (gsize i = 0; tables != NULL && tables[i] != NULL; i++)
+    {
+      g_autofree char *sql = g_strdup_printf ("DELETE FROM \"%s\"", tables[i]);
+
+      if (!g_str_equal (tables[i], "unit") && !cro_sql_exec (self->copy->db, sql, error))
+        return FALSE;
+    }
+  return tables != NULL;
+}
+
+static gboolean
+take_back (Past          *self,
+           sqlite3_stmt  *change,
+           GError       **error)
+{
+  const char        *table = (const char *) sqlite3_column_text (change, 0);
+  const char        *before = (const char *) sqlite3_column_text (change, 2);
+  const char        *after = (const char *) sqlite3_column_text (change, 3);
+  const CroReplayer *replayer;
+  sqlite3_stmt      *stmt;
+  gboolean           done;
+
+  if (g_strcmp0 (table, "*") == 0)
+    return empty (self, error);
+  replayer = cro_replayers_get (self->replayers, self->copy->db, table, error);
+  if (replayer == NULL)
+    return FALSE;
+  stmt = cro_store_take (self->copy,
+                         after == NULL    ? replayer->insert
+                         : before == NULL ? replayer->remove
+                                          : replayer->update,
+                         error);
+  if (stmt == NULL)
+    return FALSE;
+  sqlite3_bind_int64 (stmt, 1, sqlite3_column_int64 (change, 1));
+  if (before != NULL)
+    cro_sql_bind_text (stmt, 2, before);
+  if (after != NULL)
+    cro_sql_bind_text (stmt, 3, after);
+  done = sqlite3_step (stmt) == SQLITE_DONE || cro_sql_fail (self->copy->db, error);
+  cro_store_give (self->copy, stmt);
+  if (!done || sqlite3_changes (self->copy->db) == 1)
+    return done;
+  g_set_error (error, CRO_STORE_ERROR, CRO_STORE_ERROR_DAMAGED,
+               "a row of %s is not as the journal left it", table);
+  return FALSE;
+}
+
+static gboolean
+take_back_all (Past    *self,
+               gint64   first_act,
+               GError **error)
+{
+  sqlite3_stmt *changes = cro_store_take (self->copy,
+                                          "SELECT tbl, row, before, after FROM change WHERE id >="
+                                          " (SELECT first_change FROM act WHERE id = ?1)"
+                                          " ORDER BY id DESC",
+                                          error);
+  int           status;
+
+  if (changes == NULL)
+    return FALSE;
+  sqlite3_bind_int64 (changes, 1, first_act);
+  while ((status = sqlite3_step (changes)) == SQLITE_ROW)
+    if (!take_back (self, changes, error))
+      break;
+  if (status != SQLITE_DONE && status != SQLITE_ROW)
+    cro_sql_fail (self->copy->db, error);
+  cro_store_give (self->copy, changes);
+  return status == SQLITE_DONE;
+}
+
+/* The acts that were not yet made are not in its history either. */
+static gboolean
+forget (CroStore  *copy,
+        gint64     first_act,
+        GError   **error)
+{
+  return cro_store_run_with (copy,
+                             "DELETE FROM change WHERE id >="
+                             " (SELECT first_change FROM act WHERE id = ?1)",
+                             first_act, error) &&
+         cro_store_run_with (copy, "DELETE FROM act WHERE id >= ?1", first_act, error);
+}
+
+static gboolean
+go_back (CroStore    *copy,
+         const char  *day,
+         GError     **error)
+{
+  Past          self = { copy, NULL };
+  sqlite3_stmt *stmt = cro_store_take (copy, FIRST_AFTER, error);
+  gint64        first;
+  gboolean      done;
+
+  if (stmt == NULL)
+    return FALSE;
+  cro_sql_bind_text (stmt, 1, day);
+  first = sqlite3_step (stmt) == SQLITE_ROW ? sqlite3_column_int64 (stmt, 0) : 0;
+  cro_store_give (copy, stmt);
+  if (first == 0)
+    return TRUE;
+  if (!cro_store_run (copy, "BEGIN", error))
+    return FALSE;
+  self.replayers = cro_replayers_new ();
+  done = take_back_all (&self, first, error) && forget (copy, first, error) &&
+         cro_store_run (copy, "COMMIT", error);
+  g_hash_table_unref (self.replayers);
+  return done;
+}
+
+CroStore *
+cro_store_open_past (CroStore    *self,
+                     const char  *day,
+                     GError     **error)
+{
+  g_autoptr(CroStore) copy = NULL;
+
+  g_return_val_if_fail (self != NULL && self->act == 0, NULL);
+  g_return_val_if_fail (day != NULL, NULL);
+
+  if (!check_begun (self, day, error))
+    return NULL;
+  copy = copy_of (self, error);
+  if (copy == NULL || !go_back (copy, day, error) ||
+      !cro_sql_exec (copy->db, "PRAGMA query_only = ON", error))
+    return NULL;
+  return g_steal_pointer (&copy);
+}
