@@ -350,6 +350,42 @@ class Costs(Case):
     # 0.05 is to spare in Small; in Salty 0.05 as well, and 91 times the salt
     self.assertIn("the target of Small, Salty is passed", " ".join(done.stdout.split()))
 
+  def set_acts(self, *times):
+    """Makes the acts those of these times, in UTC."""
+    book = sqlite3.connect(self.book)
+    for act, at in enumerate(times, 1):
+      book.execute("UPDATE act SET at = ? WHERE id = ?", (at, act))
+    book.commit()
+    book.close()
+
+  def test_the_book_as_it_stood(self):
+    self.expect(0, "load", self.book, self.tables())
+    self.expect(0, "load", self.book, "--replace", self.tables({
+      "lines": SOUND["lines"].replace("480", "960"),
+      "prices": SOUND["prices"] + "Leek,The market,2026-03-01,8\n"}))
+    self.set_acts("2026-02-01T12:00:00Z", "2026-04-01T12:00:00Z")
+
+    def leek(*arguments):
+      figures = json.loads(call("cost", self.book, "--json", *arguments, TZ="UTC").stdout)
+      return figures["on"], figures["as_of"], figures["plates"][0]["ingredients"][0]["cost"]
+
+    self.assertEqual(leek("--on", "2026-03-01"), ("2026-03-01", None, 0.96),
+                     "today's recipes at the prices of a day")
+    self.assertEqual(leek("--as-of", "2026-03-31"), ("2026-03-31", "2026-03-31", 0.24),
+                     "the book as it stood: neither line nor price was entered yet")
+    self.assertEqual(leek("--as-of", "2026-04-01", "--on", "2026-02-28"),
+                     ("2026-02-28", "2026-04-01", 0.48), "both")
+    for arguments, says in ((("--on", "2026-03-01"), ", prices of 2026-03-01, EUR"),
+                            (("--as-of", "2026-03-01"), ", the book of 2026-03-01, EUR"),
+                            (("--as-of", "2026-03-01", "--on", "2026-02-28"),
+                             ", the book of 2026-03-01, prices of 2026-02-28, EUR")):
+      for plate in ((), ("--plate", "Leek bite")):
+        text = call("cost", self.book, *plate, *arguments, TZ="UTC").stdout
+        self.assertIn(says.lstrip(", "), text, "it is said which question is answered")
+    done = self.refused("cost", self.book, "--as-of", "2026-01-31",
+                        says="the book begins on 2026-02-01; choose that day or a later one")
+    self.assertEqual(done.stderr.count("\n"), 1)
+
   def test_a_wrong_date_is_refused(self):
     self.silent("load", self.book, self.tables())
     for day in ("2026-02-30", "25.11.2026", "today", ""):

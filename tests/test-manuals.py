@@ -32,7 +32,7 @@ def commands():
 
 
 def options(command):
-  return set(re.findall(r"--([a-z]+)", run(CLI, command, "--help").split("Options:")[1]))
+  return set(re.findall(r"--([a-z-]+)", run(CLI, command, "--help").split("Options:")[1]))
 
 
 class Manuals(unittest.TestCase):
@@ -41,7 +41,7 @@ class Manuals(unittest.TestCase):
     self.assertEqual(re.findall(r"(?m)^\.It Cm ([a-z]+) Ar BOOK", page.replace(
       ".It Xo\n.Cm cost", ".It Cm cost")), commands())
     known = {o for command in commands() for o in options(command)} | {"help", "version"}
-    self.assertEqual(set(re.findall(r"Fl -([a-z]+)", page)) | {"version"}, known)
+    self.assertEqual(set(re.findall(r"Fl -([a-z-]+)", page)) | {"version"}, known)
 
   def test_every_table_and_column_is_in_the_manual(self):
     described = {}
@@ -90,7 +90,7 @@ class Completions(unittest.TestCase):
     for command in commands():
       offered = run("fish", "--no-config", "-c",
                     f"source '{self.path('fish')}'; complete -C 'croustade-cli {command} --'")
-      self.assertEqual(set(re.findall(r"(?m)^--([a-z]+)", offered)), options(command))
+      self.assertEqual(set(re.findall(r"(?m)^--([a-z-]+)", offered)), options(command))
     offered = run("fish", "--no-config", "-c",
                   f"source '{self.path('fish')}'; complete -C 'croustade-cli '")
     self.assertLessEqual(set(commands()), set(re.findall(r"(?m)^[a-z]+", offered)))
@@ -101,7 +101,7 @@ class Completions(unittest.TestCase):
     self.assertEqual(re.findall(r"(?m)^  '([a-z]+):", text), commands())
     for command in commands():
       body = re.search(rf"(?ms)^  (?:new \| )?{command}(?: \| check)?\)(.*?);;", text).group(1)
-      self.assertEqual(set(re.findall(r"--([a-z]+)", body)), options(command))
+      self.assertEqual(set(re.findall(r"--([a-z-]+)", body)), options(command))
 
 
 if __name__ == "__main__":

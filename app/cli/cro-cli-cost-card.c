@@ -19,17 +19,18 @@
 /* --- Head ------------------------------------------------------------------------------------------ */
 
 static void
-print_title (CroFigures      *figures,
+print_title (CroCosting      *costing,
              const CroRecipe *plate)
 {
-  CroModel *model = figures->model;
-  g_autofree char *date = cro_date_to_text (figures->date);
+  CroModel *model = cro_book_get_model (costing->book);
+  g_autofree char *question = cro_cli_dup_question (costing);
   g_autofree char *makes = cro_number_to_text (cro_decimal_to_double (plate->makes), 2, TRUE);
   g_autofree char *each = cro_number_to_text (cro_decimal_to_double (plate->per_guest), 2, TRUE);
 
   cro_cli_print_wrapped (plate->name, 0);
-  /* Translators: a number of bites; how many of them a guest gets; a date; a currency. */
-  g_print (_("makes %s, %s a guest; prices of %s, %s\n\n"), makes, each, date,
+  /* Translators: a number of bites; how many of them a guest gets; what was asked for ("prices of
+   * 1 March 2026"); a currency. */
+  g_print (_("makes %s, %s a guest; %s, %s\n\n"), makes, each, question,
            model->currency != NULL ? model->currency : _("no currency"));
 }
 
@@ -331,7 +332,7 @@ cro_cli_print_cost_cards (CroCosting *costing)
 
       if (i > 0)
         g_print ("\n\n");
-      print_title (figures, cro_model_recipe (figures->model, plate));
+      print_title (costing, cro_model_recipe (figures->model, plate));
       print_head (figures, breakdown);
       print_parts_of_menus (figures, plate, &breakdown->figure);
       g_print ("\n");

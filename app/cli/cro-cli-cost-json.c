@@ -163,11 +163,15 @@ cro_cli_print_cost_json (CroCosting  *costing,
   CroModel *model = cro_book_get_model (costing->book);
   g_autoptr (CroJson) json = cro_json_new ();
   g_autofree char *text = NULL;
-  char on[CRO_DATE_CHARS];
+  char on[CRO_DATE_CHARS], as_of[CRO_DATE_CHARS];
+  CroDate day;
+  gboolean is_past = cro_book_is_past (costing->book, &day);
 
   cro_date_format (costing->date, on);
+  cro_date_format (day, as_of);
   cro_json_begin_object (json, NULL);
   cro_json_text (json, "on", on);
+  cro_json_text (json, "as_of", is_past ? as_of : NULL);
   cro_json_text (json, "currency", model->currency);
   add_items (json, figures);
   cro_json_begin_array (json, "plates");

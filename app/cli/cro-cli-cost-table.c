@@ -81,12 +81,11 @@ static void
 print_title (CroCosting *costing)
 {
   CroModel *model = cro_book_get_model (costing->book);
-  g_autofree char *date = cro_date_to_text (costing->date);
+  g_autofree char *question = cro_cli_dup_question (costing);
   g_autofree char *title = NULL;
 
-  /* Translators: the name of a book, a date, a currency. */
-  title = g_strdup_printf (_("%s, prices of %s, %s"),
-                           model->name != NULL ? model->name : _("Book"), date,
+  /* Translators: the name of a book, what was asked for ("prices of 1 March 2026"), a currency. */
+  title = g_strdup_printf (_("%s, %s, %s"), model->name != NULL ? model->name : _("Book"), question,
                            model->currency != NULL ? model->currency : _("no currency"));
   cro_cli_print_wrapped (title, 0);
   g_print ("\n");

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "cro-name.h"
+#include "cro-number.h"
 #include "cro-words.h"
 
 static gboolean
@@ -125,6 +126,34 @@ cro_cli_is_all_well (CroBook *book)
   return are_well (cro_book_get_figures (book), plates, menus);
 }
 
+char *
+cro_cli_dup_question (CroCosting *costing)
+{
+  g_autofree char *date = cro_date_to_text (costing->date);
+  g_autofree char *then = NULL;
+  CroDate day;
+
+  /* Translators: today's recipes at the prices of a day. */
+  if (!cro_book_is_past (costing->book, &day))
+    return g_strdup_printf (_("prices of %s"), date);
+  then = cro_date_to_text (day);
+  /* Translators: recipes and prices as they stood on a day. */
+  if (day == costing->date)
+    return g_strdup_printf (_("the book of %s"), then);
+  /* Translators: recipes as they stood on a day, at the prices of another. */
+  return g_strdup_printf (_("the book of %s, prices of %s"), then, date);
+}
+
+static gboolean
+read_date (const char *text,
+           CroDate    *date)
+{
+  if (text == NULL || cro_date_parse (text, strlen (text), date))
+    return TRUE;
+  g_printerr (_("“%s” is not a date (YYYY-MM-DD)\n"), text);
+  return FALSE;
+}
+
 static CroCliStatus
 print_costs (CroCosting *costing,
              const char *path,
@@ -148,30 +177,36 @@ cro_cli_cost (int    argc,
               char **argv)
 {
   g_autofree char *on = NULL;
+  g_autofree char *as_of = NULL;
   g_auto (GStrv) plates = NULL;
   gboolean json = FALSE;
   GOptionEntry entries[] = {
     { "on", 0, 0, G_OPTION_ARG_STRING, &on, N_("Prices of that day; today if not given"),
       N_("DATE") },
+    { "as-of", 0, 0, G_OPTION_ARG_STRING, &as_of,
+      N_("The book as it stood at the end of that day, at that day’s prices"), N_("DATE") },
     { "plate", 0, 0, G_OPTION_ARG_STRING_ARRAY, &plates,
       N_("The cost card of that plate; may be given more than once"), N_("NAME") },
     { "json", 0, 0, G_OPTION_ARG_NONE, &json, N_("Print figures for a program, unrounded"), NULL },
     { NULL },
   };
   CroCliStatus status;
-  CroCosting costing = { .date = cro_here_today () };
+  CroDate day = cro_here_today ();
+  CroCosting costing = { 0 };
   g_autoptr (CroBook) book = NULL;
   g_autoptr (GError) error = NULL;
 
   if (!cro_cli_parse ("cost", "BOOK", _("Cost plates, menus and items."), entries, 1, &argc, &argv,
                       &status))
     return status;
-  if (on != NULL && !cro_date_parse (on, strlen (on), &costing.date))
-    {
-      g_printerr (_("“%s” is not a date (YYYY-MM-DD)\n"), on);
-      return CRO_CLI_REFUSED;
-    }
-  costing.book = book = cro_book_open (argv[1], NULL, CRO_STORE_READ, costing.date, &error);
+  if (!read_date (as_of, &day))
+    return CRO_CLI_REFUSED;
+  costing.date = day;
+  if (!read_date (on, &costing.date))
+    return CRO_CLI_REFUSED;
+  book = as_of != NULL ? cro_book_open_past (argv[1], day, costing.date, &error)
+                       : cro_book_open (argv[1], NULL, CRO_STORE_READ, costing.date, &error);
+  costing.book = book;
   if (book == NULL)
     return cro_cli_fail (argv[1], error);
 

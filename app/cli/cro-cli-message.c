@@ -32,6 +32,11 @@ status_of (const GError *error)
       case CRO_STORE_ERROR_NOT_A_BOOK:
       case CRO_STORE_ERROR_NEWER:
       case CRO_STORE_ERROR_RULE:
+      case CRO_STORE_ERROR_BEFORE:
+      case CRO_STORE_ERROR_CHANGED:
+      case CRO_STORE_ERROR_NOTHING:
+      case CRO_STORE_ERROR_CLOSED:
+      case CRO_STORE_ERROR_NO_ROWS:
         return CRO_CLI_REFUSED;
       default:
         return CRO_CLI_FAILED;

@@ -62,6 +62,9 @@ typedef struct
   gboolean   is_whole;      /* no plate was named: all of them, and the menus */
 } CroCosting;
 
+/* Which question is answered: "prices of 1 March 2026", or "the book of 1 March 2026". Owned. */
+char        *cro_cli_dup_question     (CroCosting    *costing);
+
 /* FALSE with error if a figure is not finite. */
 gboolean     cro_cli_print_cost_json  (CroCosting    *costing,
                                        GError       **error);

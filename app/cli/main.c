@@ -33,7 +33,7 @@ print_help (void)
              "  new BOOK                      make an empty book\n"
              "  load BOOK FOLDER [--replace]  load tables into a book (made if absent)\n"
              "  dump BOOK FOLDER              write all tables\n"
-             "  cost BOOK [--on DATE] [--plate NAME]… [--json]\n"
+             "  cost BOOK [--on DATE] [--as-of DATE] [--plate NAME]… [--json]\n"
              "                                cost plates, menus and items\n"
              "  workbook BOOK --month YYYY-MM -o FILE.xlsx\n"
              "                                write the office's spreadsheet\n"

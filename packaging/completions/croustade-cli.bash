@@ -10,7 +10,7 @@ _croustade_cli() {
     return
   fi
   case $previous in
-    --on) words=$(date +%F) ;;
+    --on | --as-of) words=$(date +%F) ;;
     --month) words=$(date +%Y-%m) ;;
     --plate) return ;;
     *)
@@ -19,7 +19,7 @@ _croustade_cli() {
           words='--help'
           case $command in
             load) words="$words --replace" ;;
-            cost) words="$words --on --plate --json" ;;
+            cost) words="$words --on --as-of --plate --json" ;;
             workbook) words="$words --month --output" ;;
           esac
           ;;

@@ -20,6 +20,8 @@ complete -c croustade-cli -n '__fish_seen_subcommand_from load' -l replace \
     -d 'Make the tables those of the folder, in one act'
 complete -c croustade-cli -n '__fish_seen_subcommand_from cost' -l on -x -a '(date +%F)' \
     -d 'Prices of that day'
+complete -c croustade-cli -n '__fish_seen_subcommand_from cost' -l as-of -x -a '(date +%F)' \
+    -d 'The book as it stood at the end of that day'
 complete -c croustade-cli -n '__fish_seen_subcommand_from cost' -l plate -x \
     -d 'The cost card of that plate'
 complete -c croustade-cli -n '__fish_seen_subcommand_from cost' -l json \

@@ -32,6 +32,7 @@ case $command in
   cost)
     _arguments '--help[show help]' \
       '--on=[prices of that day]:date:($(date +%F))' \
+      '--as-of=[the book as it stood at the end of that day]:date:($(date +%F))' \
       '*--plate=[the cost card of that plate]:plate:' \
       '--json[print figures for a program, unrounded]' \
       '1:book:_files -g "*.croustade"'

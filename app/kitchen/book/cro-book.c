@@ -10,6 +10,8 @@ struct _CroBook
   CroModel   *model;
   CroFigures *figures;
   CroDate     date;
+  gboolean    is_past;
+  CroDate     day;             /* of a past: how the book stood at its end */
   gint64      last_change;     /* newest change that the figures know */
   gboolean    in_act;
   GPtrArray  *taken;           /* changes of the act being ended, in the figures already */
@@ -367,6 +369,36 @@ cro_book_open (const char    *path,
 }
 
 CroBook *
+cro_book_open_past (const char  *path,
+                    CroDate      day,
+                    CroDate      date,
+                    GError     **error)
+{
+  g_autoptr (CroStore) store = cro_store_open (path, NULL, CRO_STORE_READ, error);
+  CroBook *self;
+  char text[CRO_DATE_CHARS];
+
+  if (store == NULL)
+    return NULL;
+  cro_date_format (day, text);
+  self = book_on (cro_store_open_past (store, text, error), date, error);
+  if (self == NULL)
+    return NULL;
+  self->is_past = TRUE;
+  self->day = day;
+  return self;
+}
+
+gboolean
+cro_book_is_past (CroBook *self,
+                  CroDate *day)
+{
+  if (day != NULL)
+    *day = self->day;
+  return self->is_past;
+}
+
+CroBook *
 cro_book_create (const char  *path,
                  const char  *desk,
                  CroDate      date,
@@ -430,6 +462,17 @@ give_back (CroBook  *self,
   return TRUE;
 }
 
+/* A preview is the beginning of an edit. */
+static gboolean
+refuse_past (CroBook  *self,
+             GError  **error)
+{
+  if (self->is_past)
+    g_set_error_literal (error, CRO_STORE_ERROR, CRO_STORE_ERROR_PAST,
+                         "the book as it stood is only read");
+  return self->is_past;
+}
+
 /* Everything as it stands in the store now, in a moment of it that goes on if this succeeds. */
 static gboolean
 begin_preview (CroBook  *self,
@@ -477,7 +520,7 @@ cro_book_preview_row (CroBook            *self,
 {
   gboolean done;
 
-  if (!begin_preview (self, error))
+  if (refuse_past (self, error) || !begin_preview (self, error))
     return FALSE;
   self->preview_table = g_intern_string (table);
   self->preview_id = id;
@@ -497,7 +540,7 @@ cro_book_preview_price (CroBook  *self,
 {
   CroOfferEntry *entry;
 
-  if (!begin_preview (self, error))
+  if (refuse_past (self, error) || !begin_preview (self, error))
     return FALSE;
   entry = cro_model_offer (self->model, slot);
   self->preview_table = g_intern_static_string ("offer");

@@ -37,6 +37,18 @@ CroBook    *cro_book_open         (const char     *path,
                                    CroDate         date,
                                    GError        **error);
 
+/* Opens the book as it stood at the end of a day, with the figures of date: a copy in memory
+ * that follows nobody and refuses every edit and preview with CRO_STORE_ERROR_PAST. BEFORE
+ * where the book began later. */
+CroBook    *cro_book_open_past    (const char     *path,
+                                   CroDate         day,
+                                   CroDate         date,
+                                   GError        **error);
+
+/* Whether this is a book as it stood, and on what day. day may be NULL. */
+gboolean    cro_book_is_past      (CroBook        *self,
+                                   CroDate        *day);
+
 CroBook    *cro_book_create       (const char     *path,
                                    const char     *desk,
                                    CroDate         date,

@@ -319,6 +319,8 @@ store_sentence (int code)
       return _("there is nothing to take back");
     case CRO_STORE_ERROR_CLOSED:
       return _("a month was closed since; reopen it first");
+    case CRO_STORE_ERROR_PAST:
+      return _("this is the book as it stood; it can only be read");
     case CRO_STORE_ERROR_NO_ROWS:
       return _("the filling of an empty book cannot be taken back");
     default:
@@ -345,6 +347,18 @@ edit_sentence (int code)
   return NULL;
 }
 
+static char *
+before_sentence (const char *first_day)
+{
+  CroDate day;
+  g_autofree char *text = cro_date_parse (first_day, strlen (first_day), &day)
+                              ? cro_date_to_text (day)
+                              : g_strdup (first_day);
+
+  /* Translators: %s is a day. */
+  return g_strdup_printf (_("the book begins on %s; choose that day or a later one"), text);
+}
+
 char *
 cro_words_error (const GError *error)
 {
@@ -352,6 +366,8 @@ cro_words_error (const GError *error)
 
   if (g_error_matches (error, CRO_BOOK_ERROR, CRO_BOOK_ERROR_CYCLE))
     return g_strdup_printf (_("preparations go round in a circle: %s"), error->message);
+  if (g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_BEFORE))
+    return before_sentence (error->message);
   if (g_error_matches (error, CRO_WORKBOOK_ERROR, CRO_WORKBOOK_ERROR_ROWS))
     return g_strdup_printf (_("the sheet “%s” would need more than the 1,048,576 rows that one holds"),
                             error->message);
