@@ -3,9 +3,10 @@
 #include "cro-cli.h"
 
 #include <glib/gi18n.h>
-#include <locale.h>
 #include <stdio.h>
 #include <string.h>
+
+#include "cro-catalogue.h"
 
 typedef struct
 {
@@ -126,9 +127,6 @@ int
 main (int    argc,
       char **argv)
 {
-  setlocale (LC_ALL, "");
-  bindtextdomain (GETTEXT_PACKAGE, CRO_LOCALE_DIR);
-  bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
-  textdomain (GETTEXT_PACKAGE);
+  cro_catalogue_open ();
   return (int) flush (run (argc, argv));
 }

@@ -2,10 +2,13 @@
 
 #include <adwaita.h>
 #include <glib/gi18n.h>
-#include <locale.h>
 
+#include "cro-catalogue.h"
 #include "cro-state.h"
 #include "cro-window.h"
+
+/* As the command line's: the system failed. packaging/start goes on without a window then. */
+#define STATUS_NO_SCREEN 3
 
 /* Where it was left, if that is still there. */
 static void
@@ -80,6 +83,14 @@ startup_cb (GtkApplication *application)
   gtk_application_set_accels_for_action (application, "app.quit", quit_keys);
 }
 
+/* Help and the like need no screen. */
+static gboolean
+asks_for_text (int    argc,
+               char **argv)
+{
+  return argc > 1 && argv[1][0] == '-';
+}
+
 int
 main (int    argc,
       char **argv)
@@ -87,13 +98,13 @@ main (int    argc,
   g_autoptr (AdwApplication) application = NULL;
   int status;
 
-  setlocale (LC_ALL, "");
-  /* Run from where it was built, the catalogues are elsewhere. */
-  bindtextdomain (GETTEXT_PACKAGE, g_getenv ("CROUSTADE_LOCALE_DIR") != NULL
-                                       ? g_getenv ("CROUSTADE_LOCALE_DIR")
-                                       : CRO_LOCALE_DIR);
-  bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
-  textdomain (GETTEXT_PACKAGE);
+  cro_catalogue_open ();
+  if (!asks_for_text (argc, argv) && !gtk_init_check ())
+    {
+      g_printerr (_("There is no screen to open a window on. “croustade-cli --help” shows what can"
+                    " be done without one.\n"));
+      return STATUS_NO_SCREEN;
+    }
   g_set_application_name ("Croustade");
   application = adw_application_new ("org.croustade.Croustade", G_APPLICATION_HANDLES_OPEN);
   g_signal_connect (application, "startup", G_CALLBACK (startup_cb), NULL);
