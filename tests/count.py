@@ -1,5 +1,6 @@
 #!/usr/bin/env python3
-"""Counts what meson's logs of tests say, and closes a run with it.
+"""Counts what meson's logs of tests say, and closes a run with it: what failed and what was skipped,
+with the reason it gave, stands in the last lines.
 
     count.py BUILDS UNBUILT PART...
 
@@ -15,9 +16,16 @@ PASSED = {"OK", "EXPECTEDFAIL"}
 SKIPPED = {"SKIP"}
 
 
+def why_skipped(test):
+  """What a test said last before it gave up; its log has it in standard output."""
+  said = (test.get("stdout") or "").strip().splitlines()
+  return said[-1].removeprefix("skipped: ") if said else "it did not say why"
+
+
 def main():
   failed, passed, skipped = int(sys.argv[2]), 0, 0
   names = []
+  left_out = []
 
   for part in sys.argv[3:]:
     path = os.path.join(sys.argv[1], part, "meson-logs", "testlog.json")
@@ -33,11 +41,14 @@ def main():
         passed += 1
       elif test["result"] in SKIPPED:
         skipped += 1
+        left_out.append(f"{part}: {test['name']}: {why_skipped(test)}")
       else:
         names.append(f"{part}: {test['name']}: {test['result']}")
 
   failed += len(names)
   print()
+  for line in left_out:
+    print(f"skipped: {line}")
   for name in names:
     print(name)
   print(f"{passed} passed, {failed} failed" + (f", {skipped} skipped" if skipped else ""))
