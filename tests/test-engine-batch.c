@@ -26,12 +26,14 @@ typedef struct
   double  density, piece;
 } Written;
 
+/* lost: per cent of each; NULL: nothing. */
 static void
-share (CroRule        rule,
-       double         input_grams,
-       const Written *written,
-       size_t         n,
-       CroOutput     *outputs)
+share_less_lost (CroRule        rule,
+                 double         input_grams,
+                 const Written *written,
+                 const double  *lost,
+                 size_t         n,
+                 CroOutput     *outputs)
 {
   CroMeasure measures[MAX_OUTPUTS];
 
@@ -44,10 +46,21 @@ share (CroRule        rule,
                                 .yield = M (written[i].yield),
                                 .has_value = written[i].value >= 0,
                                 .value = written[i].value >= 0 ? M (written[i].value) : 7,
+                                .lost = lost != NULL ? M (lost[i]) : 0,
                                 /* what stood there must not show */
                                 .share = 9, .fixed = 9, .is_known = true, .lacks = ~0U };
     }
   cro_batch_share (rule, input_grams, outputs, measures, n);
+}
+
+static void
+share (CroRule        rule,
+       double         input_grams,
+       const Written *written,
+       size_t         n,
+       CroOutput     *outputs)
+{
+  share_less_lost (rule, input_grams, written, NULL, n, outputs);
 }
 
 /* Unit cost per unit in which the output is written, of a batch that costs C. */
@@ -147,6 +160,59 @@ test_unit_costs (void **state)
         }
       if (cases[i].cost != 0)
         expect_near ("sum (Q u) is the batch's cost", given, cases[i].cost);
+    }
+}
+
+/* What is used bears the cost of what is thrown away. */
+static const struct
+{
+  const char *says;
+  CroRule     rule;
+  double      cost;
+  Written     outputs[MAX_OUTPUTS];
+  size_t      n;
+  double      costs[MAX_OUTPUTS];
+  double      lost[MAX_OUTPUTS];   /* per cent */
+} lost_parts[] = {
+  { "a fifth thrown away makes what is used a quarter dearer",
+    FREE, 12, { { CRO_UNIT_KG, 3, 0, -1, 0, 0 } }, 1, { 5 }, { 20 } },
+  { "under every rule alike where one output bears all",
+    CREDIT, 12, { { CRO_UNIT_KG, 3, 0, -1, 0, 0 } }, 1, { 5 }, { 20 } },
+  { "shares are taken on what is finished, before what is lost",
+    WEIGHT, 12, { { CRO_UNIT_KG, 3, 0, -1, 0, 0 }, { CRO_UNIT_KG, 1, 0, -1, 0, 0 } }, 2,
+    { 6, 3 }, { 50, 0 } },
+  { "by value too",
+    VALUE, 12, { { CRO_UNIT_KG, 1, 0, 20, 0, 0 }, { CRO_UNIT_EACH, 10, 0, 0.4, 0, 0 } }, 2,
+    { 40, 0.2 }, { 75, 0 } },
+  { "only what is used of a by-product is credited",
+    CREDIT, 12, { { CRO_UNIT_KG, 2, 0, -1, 0, 0 }, { CRO_UNIT_L, 1, 0, 3, 0, 0 } }, 2,
+    { 5.25, 3 }, { 0, 50 } },
+  { "of the main output as well, and its value stays that of a by-product",
+    CREDIT, 12, { { CRO_UNIT_KG, 2, 0, -1, 0, 0 }, { CRO_UNIT_L, 1, 0, 3, 0, 0 } }, 2,
+    { 6, 3 }, { 25, 0 } },
+  { "a free by-product is free however much of it is lost",
+    FREE, 12, { { CRO_UNIT_KG, 3, 0, -1, 0, 0 }, { CRO_UNIT_KG, 1, 0, -1, 0, 0 } }, 2,
+    { 4, 0 }, { 0, 90 } },
+};
+
+static void
+test_lost_parts (void **state)
+{
+  for (size_t i = 0; i < N_CASES (lost_parts); i++)
+    {
+      CroOutput outputs[MAX_OUTPUTS];
+      double given = 0;
+
+      share_less_lost (lost_parts[i].rule, NAN, lost_parts[i].outputs, lost_parts[i].lost,
+                       lost_parts[i].n, outputs);
+      for (size_t k = 0; k < lost_parts[i].n; k++)
+        {
+          double cost = cost_of (&outputs[k], lost_parts[i].cost);
+
+          expect_near (lost_parts[i].says, cost, lost_parts[i].costs[k]);
+          given += cost * lost_parts[i].outputs[k].amount * (1 - lost_parts[i].lost[k] / 100);
+        }
+      expect_near ("sum (Q (1 - l) u) is the batch's cost", given, lost_parts[i].cost);
     }
 }
 
@@ -318,6 +384,25 @@ test_lacks (void **state)
     }
 }
 
+/* What has no lost part must keep the bits it had before there was one. */
+static void
+test_nothing_lost (void **state)
+{
+  static const Written written[] = { { CRO_UNIT_KG, 1.7, 0, 3.1, 0, 0 },
+                                     { CRO_UNIT_G, 612, 0, 0.0113, 0, 0 } };
+  CroOutput outputs[2];
+
+  share (VALUE, 1000, written, 2, outputs);
+  for (size_t k = 0; k < 2; k++)
+    {
+      double total = outputs[0].value_of_base * outputs[0].finished
+                     + outputs[1].value_of_base * outputs[1].finished;
+
+      expect ("nothing lost: all is used", outputs[k].used == outputs[k].finished);
+      expect ("to the bit", outputs[k].share == outputs[k].value_of_base / total);
+    }
+}
+
 /* Disposables and labour take the shares alone. */
 static void
 test_other_layers (void **state)
@@ -348,6 +433,7 @@ main (void)
     cmocka_unit_test (test_unit_costs), cmocka_unit_test (test_yield_tests),
     cmocka_unit_test (test_factors),    cmocka_unit_test (test_finished),
     cmocka_unit_test (test_lacks),      cmocka_unit_test (test_other_layers),
+    cmocka_unit_test (test_nothing_lost), cmocka_unit_test (test_lost_parts),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

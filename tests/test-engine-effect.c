@@ -118,8 +118,8 @@ test_one_value (Book     *book,
   before = cost_of_plates (book, slopes.weight);
   output = book_output (book, node);
   value = output->value_of_base;
-  slope = cro_effect_of_value (slopes.effect[node], slopes.effect[main_node], output->finished,
-                               book_output (book, main_node)->finished);
+  slope = cro_effect_of_value (slopes.effect[node], slopes.effect[main_node], output->used,
+                               book_output (book, main_node)->used);
   output->value = 1 + (int64_t) random_below (seed, 9000000);
   book_settle (book);
   moved = cost_of_plates (book, slopes.weight) - before;

@@ -104,15 +104,15 @@ claim_money_is_conserved (Book           *book,
           for (uint32_t node = book->graph.made[row]; node < book->graph.made[row + 1]; node++)
             {
               uint32_t item = book->graph.item_of_node[node];
-              double term = book_output (book, node)->finished * exact.unit_term[layer][item];
+              double term = book_output (book, node)->used * exact.unit_term[layer][item];
 
-              given = q_add (given, q_mul (exact.finished[item], exact.unit_cost[layer][item]));
-              sum += book_output (book, node)->finished * book->unit_cost[layer][node];
+              given = q_add (given, q_mul (exact.used[item], exact.unit_cost[layer][item]));
+              sum += book_output (book, node)->used * book->unit_cost[layer][node];
               largest = fmax (largest, term);
             }
-          expect ("sum (Q u) is the batch's cost, exactly",
+          expect ("sum (Q (1 - l) u) is the batch's cost, exactly",
                   mpq_equal (given, exact.row_cost[layer][slot]));
-          expect_exact ("sum (Q u) is the batch's cost", sum, exact.row_cost[layer][slot],
+          expect_exact ("sum (Q (1 - l) u) is the batch's cost", sum, exact.row_cost[layer][slot],
                         largest);
         }
     }
@@ -243,9 +243,9 @@ claim_value_effect_is_difference (Book           *book,
         continue;
       output = book_output (book, main + 1);
       per_value = effect[main + 1]
-                  - effect[main] * output->finished / book_output (book, main)->finished;
-      largest = fmax (effect[main + 1], effect[main] * output->finished
-                                            / book_output (book, main)->finished);
+                  - effect[main] * output->used / book_output (book, main)->used;
+      largest = fmax (effect[main + 1], effect[main] * output->used
+                                            / book_output (book, main)->used);
       exact_cost (&before, book, parts_first);
       output->value += CRO_MICRO;
       exact_cost (&after, book, parts_first);

@@ -143,6 +143,35 @@ test_process_loss (void **state)
     }
 }
 
+static void
+test_lost (void **state)
+{
+  static const struct
+  {
+    const char *says;
+    double      amount;
+    CroUnit     unit;
+    double      density, lost, grams;
+  } lost[] = {
+    { "a tenth of 500 g left in the bag", 500, G, 0, 10, 50 },
+    { "volumes weigh their density", 2, L, 0.9, 25, 450 },
+    { "nothing is lost of what has no lost part", 500, G, 0, 0, 0 },
+    { "what cannot be weighed loses nothing that can", 2, L, 0, 25, NAN },
+    { "nor does what has no finished amount", 0, G, 0, 25, NAN },
+  };
+
+  for (size_t i = 0; i < N_CASES (lost); i++)
+    {
+      CroOutput output = { .unit = lost[i].unit, .amount = M (lost[i].amount),
+                           .lost = M (lost[i].lost) };
+      CroMeasure measure
+          = cro_measure_make (cro_unit_get (lost[i].unit)->base, lost[i].density, 0);
+
+      cro_batch_share (CRO_RULE_FREE, -1, &output, &measure, 1);
+      expect_near (lost[i].says, cro_mass_lost (&output, &measure), lost[i].grams);
+    }
+}
+
 /* Where every line and output can be weighed, what is charged is trim loss, process loss and
  * what the batch gives. */
 static void
@@ -199,6 +228,7 @@ main (void)
 {
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (test_input),
+    cmocka_unit_test (test_lost),
     cmocka_unit_test (test_process_loss),
     cmocka_unit_test (test_mass_is_conserved),
   };

@@ -15,6 +15,13 @@ finished_amount (const CroOutput  *output,
   return 0;
 }
 
+/* 1 - l; exactly 1 where nothing is lost, so that what has no lost part keeps its bits. */
+static double
+part_used (const CroOutput *output)
+{
+  return (double) (CRO_WHOLE_PCT - output->lost) / (double) CRO_WHOLE_PCT;
+}
+
 /* Outputs of one measure need no conversion: their grams cancel. Pieces always do, as a
  * piece of one output is not a piece of another. */
 static bool
@@ -39,7 +46,7 @@ weight_of_base (CroRule           rule,
   return in_grams ? measure->grams[measure->base] : 1;
 }
 
-/* share_i = w_i / sum (w Q): known for all outputs or for none, since what one of them bears
+/* share_i = w_i / sum (w Q) / (1 - l_i): known for all outputs or for none, since what one of them bears
  * is what the others do not. */
 static void
 share_in_proportion (CroRule           rule,
@@ -68,7 +75,8 @@ share_in_proportion (CroRule           rule,
 
   for (size_t i = 0; i < n; i++)
     {
-      outputs[i].share = weight_of_base (rule, &outputs[i], &measures[i], in_grams) / total;
+      outputs[i].share = weight_of_base (rule, &outputs[i], &measures[i], in_grams) / total
+                         / part_used (&outputs[i]);
       outputs[i].is_known = true;
     }
 }
@@ -89,14 +97,14 @@ share_to_main (CroRule    rule,
       if (!outputs[i].has_value)
         outputs[i].lacks |= CRO_OUTPUT_LACKS_VALUE;
       outputs[i].fixed = outputs[i].value_of_base;
-      credit += outputs[i].value_of_base * outputs[i].finished;
+      credit += outputs[i].value_of_base * outputs[i].used;
     }
 
   outputs[0].is_known = outputs[0].finished > 0;
   if (outputs[0].is_known)
     {
-      outputs[0].share = 1 / outputs[0].finished;
-      outputs[0].fixed = -credit / outputs[0].finished;
+      outputs[0].share = 1 / outputs[0].used;
+      outputs[0].fixed = -credit / outputs[0].used;
     }
 }
 
@@ -112,6 +120,7 @@ cro_batch_share (CroRule           rule,
       CroOutput *output = &outputs[i];
 
       output->finished = finished_amount (output, &measures[i], input_grams);
+      output->used = output->finished * part_used (output);
       output->value_of_base = output->has_value ? cro_decimal_to_double (output->value)
                                                   / cro_unit_factor (output->unit)
                                                 : 0;

@@ -3,10 +3,14 @@
  * The unit cost of every output is affine in the batch's cost C: u = share C + fixed. That is
  * all the sweeps need to know of a rule.
  *
- *   free     by-products 0; main C / Q0
- *   weight   C g / sum (g Q)
- *   value    C v / sum (v Q)
- *   credit   by-product its assigned value v; main (C - sum (v Q)) / Q0
+ *   free     by-products 0; main C / (Q0 (1 - l0))
+ *   weight   C g / sum (g Q) / (1 - l)
+ *   value    C v / sum (v Q) / (1 - l)
+ *   credit   by-product its assigned value v; main (C - sum (v Q (1 - l))) / (Q0 (1 - l0))
+ *
+ * The lost part l of an output is thrown away as a rule before it is used: shares are taken on
+ * the finished amount Q, and what is used, Q (1 - l), bears the cost of what is lost. Under every
+ * rule sum (Q (1 - l) u) = C.
  *
  * Disposables and labour have the same shares and no fixed part: under free and credit the
  * main output bears them. (IAS 2 paragraph 14: a rational and consistent basis.)
@@ -49,11 +53,13 @@ typedef struct
   int64_t  amount;        /* finished, millionths of unit; 0 = not set */
   int64_t  yield;         /* of the batch's input mass, millionths of a per cent; 0 = not set */
   int64_t  value;         /* money per unit, millionths */
+  int64_t  lost;          /* millionths of a per cent, below 100 per cent */
   /* out */
   double   finished;      /* Q in base units; 0 = not known */
+  double   used;          /* Q (1 - l): what lines can take of it */
   double   value_of_base; /* v per base unit; 0 if not set */
-  double   share;         /* of C, per base unit */
-  double   fixed;         /* book currency per base unit */
+  double   share;         /* of C, per base unit that is used */
+  double   fixed;         /* book currency per base unit that is used */
   bool     is_known;      /* whether a unit cost can be stated */
   unsigned lacks;         /* CroOutputLack bits that leave the batch incomplete */
 } CroOutput;

@@ -21,10 +21,10 @@ cro_effect_of_yields (const CroGraph   *graph,
 double
 cro_effect_of_value (double effect_of_by_product,
                      double effect_of_main,
-                     double finished_by_product,
-                     double finished_main)
+                     double used_of_by_product,
+                     double used_of_main)
 {
-  if (!(finished_main > 0))
+  if (!(used_of_main > 0))
     return effect_of_by_product;
-  return effect_of_by_product - effect_of_main * finished_by_product / finished_main;
+  return effect_of_by_product - effect_of_main * used_of_by_product / used_of_main;
 }

@@ -20,9 +20,9 @@ void   cro_effect_of_yields (const CroGraph   *graph,
                              double           *slope);
 
 /* d figure / d value of a credited by-product: who takes it pays its value, and who takes the
- * main output is credited with it. Effects are those of the nodes; finished amounts in base
- * units, that of the main output above 0 or 0 where it is not known. */
+ * main output is credited with it. Effects are those of the nodes; amounts used, Q (1 - l), in
+ * base units, that of the main output above 0 or 0 where it is not known. */
 double cro_effect_of_value  (double            effect_of_by_product,
                              double            effect_of_main,
-                             double            finished_by_product,
-                             double            finished_main);
+                             double            used_of_by_product,
+                             double            used_of_main);

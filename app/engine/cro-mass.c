@@ -44,6 +44,15 @@ cro_mass_trim_loss (const CroLines   *lines,
 }
 
 double
+cro_mass_lost (const CroOutput  *output,
+               const CroMeasure *measure)
+{
+  double of_base = measure->grams[measure->base];
+
+  return output->finished > 0 && of_base > 0 ? (output->finished - output->used) * of_base : NAN;
+}
+
+double
 cro_mass_process_loss (double            input_grams,
                        const CroOutput  *outputs,
                        const CroMeasure *measures,

@@ -3,6 +3,8 @@
  *   trim loss of a line    q - a (1 - k)         bought, and cut away
  *   process loss of a batch    sum a (1 - k) - sum Q    evaporated, left in the pan, thrown
  *                                                away; negative: a gain (soaked pulses)
+ *   lost of an output    l Q                     finished, and thrown away before it is used: a
+ *                                                flow of its own, no part of the process loss
  *
  * Units      Grams. Only food is weighed.
  * Errors     What cannot be weighed has no mass: a negative input, a loss of NaN. */
@@ -25,6 +27,9 @@ double cro_mass_input        (const CroGraph   *graph,
 double cro_mass_trim_loss    (const CroLines   *lines,
                               size_t            line,
                               const CroMeasure *item);
+
+double cro_mass_lost         (const CroOutput  *output,
+                              const CroMeasure *measure);
 
 double cro_mass_process_loss (double            input_grams,
                               const CroOutput  *outputs,

@@ -107,6 +107,14 @@ finished_amount (const Book *book,
   return grams != NULL ? q_mul (grams, q_pct (output->yield)) : q_number (0, 1);
 }
 
+/* Of 1 what is not thrown away before it is used. */
+static mpq_ptr
+part_used (const Book *book,
+           uint32_t    item)
+{
+  return q_sub (q_number (1, 1), q_pct (book->output[item].lost));
+}
+
 /* Money per base unit; NULL if nobody has set it. */
 static mpq_ptr
 value_of_base (const Book *book,
@@ -153,7 +161,8 @@ share_in_proportion (Exact   *exact,
   if (q_is_zero (total))
     return;
   for (uint32_t i = first; i < end; i++)
-    exact->share[i] = q_quo (weight_of (book, i, rule, one_measure), total);
+    exact->share[i] = q_quo (q_quo (weight_of (book, i, rule, one_measure), total),
+                             part_used (book, i));
 }
 
 static void
@@ -171,12 +180,12 @@ share_to_main (Exact   *exact,
       if (value == NULL)
         continue;
       exact->fixed[i] = value;
-      credit = q_add (credit, q_mul (value, exact->finished[i]));
+      credit = q_add (credit, q_mul (value, exact->used[i]));
     }
   if (q_is_zero (exact->finished[first]))
     return;
-  exact->share[first] = q_quo (q_number (1, 1), exact->finished[first]);
-  exact->fixed[first] = q_sub (q_number (0, 1), q_quo (credit, exact->finished[first]));
+  exact->share[first] = q_quo (q_number (1, 1), exact->used[first]);
+  exact->fixed[first] = q_sub (q_number (0, 1), q_quo (credit, exact->used[first]));
 }
 
 static void
@@ -192,6 +201,7 @@ share_row (Exact   *exact,
   for (end = first; end < book->n_items && book->maker[end] == (int32_t) row; end++)
     {
       exact->finished[end] = finished_amount (book, end);
+      exact->used[end] = q_mul (exact->finished[end], part_used (book, end));
       exact->share[end] = exact->fixed[end] = q_number (0, 1);
     }
   if (first == end)

@@ -16,6 +16,7 @@ typedef struct
   const Book     *book;
   mpq_ptr         charged[EXACT_LINES];
   mpq_ptr         finished[EXACT_ITEMS];
+  mpq_ptr         used[EXACT_ITEMS];
   mpq_ptr         share[EXACT_ITEMS];
   mpq_ptr         fixed[EXACT_ITEMS];
   mpq_ptr         unit_cost[N_LAYERS][EXACT_ITEMS];

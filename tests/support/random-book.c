@@ -108,6 +108,8 @@ add_output (Book             *book,
   output->has_value = size->knows_all || !one_in (state, 8);
   if (output->has_value)
     output->value = one_in (state, 12) && !size->knows_all ? 0 : between (state, 1, 40000000);
+  if (one_in (state, 3))
+    output->lost = between (state, 0, CRO_WHOLE_PCT - 1);
 }
 
 static void

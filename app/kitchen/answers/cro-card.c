@@ -125,7 +125,7 @@ write_credits (Card        *card,
       const CroOutput *output = &cro_model_item (model, outputs[i])->output;
       CroCardRow row = {
         .depth = level->depth, .kind = CRO_CARD_CREDIT, .item = outputs[i], .line = CRO_NO_SLOT,
-        .amount = level->taken * output->finished / main_output->finished,
+        .amount = level->taken * output->used / main_output->used,
       };
 
       row.cost = -row.amount * output->value_of_base;

@@ -120,7 +120,7 @@ check_batch (Check   *check,
       for (guint32 i = 0; i < n; i++)
         {
           double cost = figures->layers[k].unit_cost[cro_figures_node (figures, outputs[i])]
-                        * cro_model_item (check->model, outputs[i])->output.finished;
+                        * cro_model_item (check->model, outputs[i])->output.used;
 
           sum += cost;
           terms += fabs (cost);

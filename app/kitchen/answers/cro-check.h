@@ -10,7 +10,7 @@ typedef enum
   CRO_CHECK_FILE,          /* SQLite's integrity and reference checks */
   CRO_CHECK_NAMES,         /* a name that nothing bears, or something without one */
   CRO_CHECK_MAIN_OUTPUT,   /* each preparation has exactly one */
-  CRO_CHECK_MONEY,         /* sum (Q u) of a batch is its cost, in every layer */
+  CRO_CHECK_MONEY,         /* sum (Q (1 - l) u) of a batch is its cost, in every layer */
   CRO_CHECK_ATTRIBUTION,   /* ingredients and assigned values add up to a plate's cost */
   CRO_CHECK_EFFECT,        /* effects summed over a book equal its costs */
   CRO_CHECK_CEILING,       /* at the ceiling the target is met */

@@ -48,7 +48,7 @@ dup_money (CroFigures *figures,
       money[i] = i == 0 ? all : 0;
     else
       money[i] = outputs[i].is_known && outputs[i].finished > 0
-                     ? (outputs[i].share * all + outputs[i].fixed) * outputs[i].finished
+                     ? (outputs[i].share * all + outputs[i].fixed) * outputs[i].used
                      : NAN;
   *n = count;
   return money;

@@ -507,7 +507,7 @@ batch_cost (CroFigures *figures,
   return figures->layers[CRO_LAYER_FOOD].row_cost[cro_figures_row (figures, recipe)];
 }
 
-/* C − Σ v Q, in parentheses where by-products are credited. */
+/* C − Σ v Q (1 − ℓ), in parentheses where by-products are credited. */
 static void
 add_main_of_credit (GPtrArray  *sum,
                     CroFigures *figures,
@@ -526,7 +526,7 @@ add_main_of_credit (GPtrArray  *sum,
       const CroItem *item = cro_model_item (model, outputs[i]);
 
       sign (sum, MINUS);
-      number (sum, cro_words_money (model, item->output.value_of_base * item->output.finished),
+      number (sum, cro_words_money (model, item->output.value_of_base * item->output.used),
               item->name, CRO_REF (CRO_REF_ITEM, outputs[i]));
     }
   if (n > 1)
@@ -566,11 +566,11 @@ add_made (GPtrArray         *sum,
   if (in_proportion && cro_model_recipe (model, recipe)->n_outputs > 1)
     {
       sign (sum, TIMES);
-      number (sum, cro_words_pct (100 * item->output.share * item->output.finished), words->share,
+      number (sum, cro_words_pct (100 * item->output.share * item->output.used), words->share,
               ref);
     }
   sign (sum, OVER);
-  number (sum, cro_words_amount (base, item->output.finished), NULL, ref);
+  number (sum, cro_words_amount (base, item->output.used), NULL, ref);
 }
 
 GPtrArray *
