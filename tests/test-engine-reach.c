@@ -29,9 +29,9 @@ static const struct
   size_t      n_rows, n_raws;
   struct { int32_t row; uint32_t item; double recovered; } lines[MAX];
   size_t      n_lines;
-  uint32_t    own[MAX];       /* of each item */
-  uint32_t    rows[2];        /* of the first rows themselves */
-  uint32_t    plate;          /* wanted */
+  uint64_t    own[MAX];       /* of each item */
+  uint64_t    rows[2];        /* of the first rows themselves */
+  uint64_t    plate;          /* wanted */
 } cases[] = {
   { "a plate has what its ingredients have", 1, 2, { { 0, 0, 0 }, { 0, 1, 0 } }, 2,
     { MILK, FISH }, { 0 }, MILK | FISH },
@@ -62,7 +62,7 @@ test_plates (void **state)
   for (size_t i = 0; i < N_CASES (cases); i++)
     {
       size_t n_rows = cases[i].n_rows, n_items = n_rows + cases[i].n_raws;
-      uint32_t node_bits[MAX + 2] = { 0 }, row_bits[MAX] = { 0 };
+      uint64_t node_bits[MAX + 2] = { 0 }, row_bits[MAX] = { 0 };
       Book *book = book_new (n_items, n_rows, MAX);
       bool has_outputs = n_rows > 1;
 
@@ -90,7 +90,7 @@ static void
 test_free_by_product (void **state)
 {
   Book *book = book_new (3, 2, 2);
-  uint32_t node_bits[3] = { 0 }, row_bits[2] = { 0 };
+  uint64_t node_bits[3] = { 0 }, row_bits[2] = { 0 };
 
   book_set_output (book, 0, 0, CRO_UNIT_G, M (100));
   book_set_output (book, 1, 0, CRO_UNIT_G, M (20));
@@ -167,8 +167,8 @@ walk_and_compare (const Book *book,
 {
   enum { BIT = CRO_REACH_INCOMPLETE };
   const CroGraph *graph = &book->graph;
-  uint32_t *node_bits = calloc (graph->n_items, sizeof *node_bits);
-  uint32_t *row_bits = calloc (graph->n_rows, sizeof *row_bits);
+  uint64_t *node_bits = calloc (graph->n_items, sizeof *node_bits);
+  uint64_t *row_bits = calloc (graph->n_rows, sizeof *row_bits);
   uint64_t *seen_rows = calloc (graph->n_rows / 64 + 1, sizeof *seen_rows);
   uint64_t *seen_nodes = calloc (graph->n_items / 64 + 1, sizeof *seen_nodes);
   bool *rows = calloc (graph->n_rows, sizeof *rows);
@@ -232,6 +232,50 @@ test_walk (void **state)
       }
 }
 
+/* Item 0 and 1 are of one batch, 2 of another that takes 1; 3 is bought. Row 2 is the plate. */
+static const struct
+{
+  const char *says;
+  struct { int32_t row; uint32_t item; } lines[4];
+  size_t      n_lines;
+  bool        items[4];       /* wanted: what reaches the plate */
+  bool        rows[3];
+} served[] = {
+  { "what nothing takes reaches no plate", { { 0, 3 }, { 2, 0 } }, 2,
+    { true, false, false, true }, { true, false, true } },
+  { "what only goes into what nothing takes does not either", { { 0, 3 }, { 1, 1 }, { 2, 0 } }, 3,
+    { true, false, false, true }, { true, false, true } },
+  { "what is taken by a part of a plate does", { { 0, 3 }, { 1, 1 }, { 2, 2 } }, 3,
+    { false, true, true, true }, { true, true, true } },
+  { "a plate without lines is reached by nothing", { { 0, 3 }, { 1, 1 } }, 2,
+    { false, false, false, false }, { false, false, true } },
+};
+
+static void
+test_served (void **state)
+{
+  for (size_t i = 0; i < N_CASES (served); i++)
+    {
+      Book *book = book_new (4, 3, 4);
+      const CroGraph *graph = &book->graph;
+      uint64_t ends = 0, rows = ~UINT64_C (0), nodes = ~UINT64_C (0);
+
+      book_set_output (book, 0, 0, CRO_UNIT_G, M (1));
+      book_set_output (book, 1, 0, CRO_UNIT_G, M (1));
+      book_set_output (book, 2, 1, CRO_UNIT_G, M (1));
+      for (size_t l = 0; l < served[i].n_lines; l++)
+        book_add_line (book, served[i].lines[l].row, served[i].lines[l].item, M (1), CRO_UNIT_G);
+      book_order (book, NULL);
+      ends = UINT64_C (1) << graph->row_of_slot[2];
+      cro_reach_down (graph, &ends, &rows, &nodes);
+      for (uint32_t k = 0; k < 4; k++)
+        expect (served[i].says, (nodes >> graph->node_of_item[k] & 1) == served[i].items[k]);
+      for (uint32_t r = 0; r < 3; r++)
+        expect (served[i].says, (rows >> graph->row_of_slot[r] & 1) == served[i].rows[r]);
+      book_free (book);
+    }
+}
+
 /* Swept bits are those of all that stands below, found the slow way. */
 static void
 test_sweep (void **state)
@@ -242,14 +286,14 @@ test_sweep (void **state)
     {
       uint64_t random = seed * UINT64_C (0xa0761d6478bd642f);
       Book *book = random_book_new (&random, &size, NULL);
-      uint32_t own_node[64] = { 0 }, own_row[16] = { 0 }, node_bits[64], row_bits[16], wanted;
+      uint64_t own_node[64] = { 0 }, own_row[16] = { 0 }, node_bits[64], row_bits[16], wanted;
       bool rows[16] = { false }, nodes[64] = { false };
       uint32_t row = (uint32_t) random_below (&random, book->n_rows);
 
       for (size_t i = 0; i < book->n_items; i++)
-        own_node[i] = UINT32_C (1) << random_below (&random, 18);
+        own_node[i] = UINT64_C (1) << random_below (&random, 46);
       for (size_t r = 0; r < book->n_rows; r++)
-        own_row[r] = UINT32_C (1) << random_below (&random, 18);
+        own_row[r] = UINT64_C (1) << random_below (&random, 46);
       memcpy (node_bits, own_node, sizeof node_bits);
       memcpy (row_bits, own_row, sizeof row_bits);
       cro_reach_sweep (&book->graph, node_bits, row_bits);
@@ -272,6 +316,7 @@ main (void)
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (test_plates), cmocka_unit_test (test_free_by_product),
     cmocka_unit_test (test_walk),   cmocka_unit_test (test_sweep),
+    cmocka_unit_test (test_served),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

@@ -82,8 +82,8 @@ static void
 reach_chain (const Book *book,
              uint32_t    top)
 {
-  uint32_t *node_bits = calloc (DEPTH + 1, sizeof *node_bits);
-  uint32_t *row_bits = calloc (DEPTH, sizeof *row_bits);
+  uint64_t *node_bits = calloc (DEPTH + 1, sizeof *node_bits);
+  uint64_t *row_bits = calloc (DEPTH, sizeof *row_bits);
 
   node_bits[book->graph.node_of_item[DEPTH]] = 1;
   cro_reach_sweep (&book->graph, node_bits, row_bits);

@@ -92,7 +92,7 @@ item_line (CroFigures *figures,
   add_bits (line, "unit_cost", cro_figures_unit_cost (figures, slot));
   for (int i = 0; i < 3; i++)
     add_bits (line, "grams", measure->grams[i]);
-  g_string_append_printf (line, " base %d trim %d bits %x", measure->base, measure->trim_yield,
+  g_string_append_printf (line, " base %d trim %d bits %" G_GINT64_MODIFIER "x", measure->base, measure->trim_yield,
                           figures->node_bits[node]);
   if (model->maker[slot] < 0)
     {
@@ -125,7 +125,7 @@ recipe_line (CroFigures *figures,
   g_string_printf (line, "%s %09" G_GINT64_FORMAT " %s", recipe->is_plate ? "plate" : "preparation",
                    recipe->id, recipe->name);
   add_costs (line, figures, TRUE, row);
-  g_string_append_printf (line, " bits %x", figures->row_bits[row]);
+  g_string_append_printf (line, " bits %" G_GINT64_MODIFIER "x", figures->row_bits[row]);
   if (recipe->is_plate)
     {
       CroFigure figure = cro_figure_of_plate (figures, slot);

@@ -232,7 +232,7 @@ add_credits (CroBreakdown *self,
       CroShareOfCost share = {
         .item = slots[i],
         .quantity = cro_effect_of_value (figures->effect[cro_figures_node (figures, slots[i])],
-                                         of_main, output->finished, main_output->finished),
+                                         of_main, output->used, main_output->used),
         .unit_cost = output->value_of_base,
       };
 
@@ -356,7 +356,7 @@ static GPtrArray *
 names_below (CroFigures    *figures,
              GPtrArray     *plates,
              guint32        plate,
-             guint32        bits,
+             guint64        bits,
              CroReachVisit  row,
              CroReachVisit  node)
 {
@@ -405,7 +405,7 @@ breakdown (CroFigures *figures,
            guint32     plate)
 {
   CroBreakdown *self = g_new0 (CroBreakdown, 1);
-  guint32 bits = 0;
+  guint64 bits = 0;
 
   self->figure = figure;
   self->ingredients = g_array_new (FALSE, FALSE, sizeof (CroShareOfCost));

@@ -8,7 +8,7 @@
 #include "cro-reach.h"
 
 /* An own bit of a row, of no meaning above it: its main output's cost is below 0. */
-#define CREDIT_EXCEEDS (UINT32_C (1) << 31)
+#define CREDIT_EXCEEDS (UINT64_C (1) << 63)
 
 CroFigures *
 cro_figures_new (CroModel *model,
@@ -26,12 +26,12 @@ cro_figures_new (CroModel *model,
   DO (graph.made_by) DO (graph.node_of_item) DO (graph.item_of_node) DO (share) DO (fixed)       \
   DO (layers[0].unit_cost) DO (layers[1].unit_cost) DO (layers[2].unit_cost)                     \
   DO (own_node_bits) DO (node_bits) DO (offer_in_use) DO (offer_lacks) DO (effect)               \
-  DO (graph.used_first) DO (seen_nodes)
+  DO (graph.used_first) DO (seen_nodes) DO (served_nodes)
 #define ROW_ARRAYS(DO)                                                                           \
   DO (graph.first) DO (graph.made) DO (graph.row_of_slot) DO (graph.slot_of_row) DO (labour)     \
   DO (layers[0].row_cost) DO (layers[1].row_cost) DO (layers[2].row_cost)                        \
   DO (own_row_bits) DO (row_bits) DO (dirty[0]) DO (dirty[1]) DO (dirty[2]) DO (row_effect)      \
-  DO (seen_rows)
+  DO (seen_rows) DO (served_rows)
 #define LINE_ARRAYS(DO)                                                                          \
   DO (graph.part) DO (graph.quantity) DO (graph.line_slot) DO (graph.used_in)
 
@@ -134,12 +134,12 @@ lacks_amount_alone (CroFigures *self,
          && self->graph.used_first[node + 1] > self->graph.used_first[node];
 }
 
-static guint32
+static guint64
 own_bits_of_item (CroFigures *self,
                   guint32     slot)
 {
   const CroItem *item = cro_model_item (self->model, slot);
-  guint32 bits = 0;
+  guint64 bits = 0;
 
   if (self->model->maker[slot] < 0)
     {
@@ -213,14 +213,32 @@ labour_of (const CroModel  *model,
          * cro_decimal_to_double (model->wage_per_hour);
 }
 
-static guint32
+/* Whether a batch shares its cost with an output that nothing takes while another is served: what
+ * that output bears no plate ever pays. */
+static gboolean
+is_doubtful (CroFigures      *self,
+             guint32          slot,
+             const CroRecipe *recipe)
+{
+  const guint32 *outputs;
+  guint32 n = cro_figures_outputs (self, slot, &outputs);
+  guint32 n_served = 0;
+
+  if (recipe->is_plate || recipe->rule == CRO_RULE_FREE)
+    return FALSE;
+  for (guint32 i = 0; i < n; i++)
+    n_served += cro_figures_is_served (self, outputs[i]) ? 1 : 0;
+  return n_served > 0 && n_served < n;
+}
+
+static guint64
 own_bits_of_row (CroFigures *self,
                  guint32     row)
 {
   CroModel *model = self->model;
   const CroGraph *graph = &self->graph;
   const CroRecipe *recipe = cro_model_recipe (model, graph->slot_of_row[row]);
-  guint32 bits = 0;
+  guint64 bits = 0;
 
   if (recipe->is_dead)
     return 0;
@@ -239,6 +257,8 @@ own_bits_of_row (CroFigures *self,
     }
   if (!recipe->is_plate && recipe->rule == CRO_RULE_CREDIT && recipe->n_outputs > 1)
     bits |= CRO_REACH_CREDIT;
+  if (is_doubtful (self, graph->slot_of_row[row], recipe))
+    bits |= CRO_REACH_DOUBT;
   return bits;
 }
 
@@ -274,7 +294,7 @@ cro_figures_credit_exceeds (const CroFigures *self,
     {
       const CroOutput *output = &cro_model_item (self->model, outputs[i])->output;
 
-      left -= output->value_of_base * output->finished;
+      left -= output->value_of_base * output->used;
     }
   return left < 0;
 }
@@ -284,7 +304,7 @@ static void
 compare_credit (CroFigures *self,
                 guint32     row)
 {
-  guint32 bits = self->own_row_bits[row] & ~CREDIT_EXCEEDS;
+  guint64 bits = self->own_row_bits[row] & ~CREDIT_EXCEEDS;
 
   if (cro_figures_credit_exceeds (self, row))
     bits |= CREDIT_EXCEEDS;
@@ -356,6 +376,18 @@ price_all (CroFigures *self)
     }
 }
 
+static void
+find_served (CroFigures *self)
+{
+  CroModel *model = self->model;
+  g_autofree guint64 *plates = g_new0 (guint64, self->graph.n_rows / 64 + 1);
+
+  for (guint32 slot = 0; slot < model->recipes->len; slot++)
+    if (cro_model_recipe (model, slot)->is_plate && !cro_model_recipe (model, slot)->is_dead)
+      cro_dirty_add_row (plates, cro_figures_row (self, slot));
+  cro_reach_down (&self->graph, plates, self->served_rows, self->served_nodes);
+}
+
 GPtrArray *
 cro_figures_compile (CroFigures *self)
 {
@@ -371,6 +403,7 @@ cro_figures_compile (CroFigures *self)
   length = cro_graph_order (&source, &self->graph, workspace, cycle);
   if (length > 0)
     return names_of_cycle (self, cycle, length);
+  find_served (self);
 
   fold_all (self);
   price_all (self);
@@ -403,7 +436,7 @@ cro_figures_touch_recipe (CroFigures *self,
                           guint32     recipe)
 {
   guint32 row = cro_figures_row (self, recipe);
-  guint32 before = self->own_row_bits[row];
+  guint64 before = self->own_row_bits[row];
   const guint32 *outputs;
   guint32 n = cro_figures_outputs (self, recipe, &outputs);
 
@@ -413,7 +446,7 @@ cro_figures_touch_recipe (CroFigures *self,
   for (guint32 i = 0; i < n; i++)
     {
       guint32 node = cro_figures_node (self, outputs[i]);
-      guint32 bits = own_bits_of_item (self, outputs[i]);
+      guint64 bits = own_bits_of_item (self, outputs[i]);
 
       self->bits_moved |= bits != self->own_node_bits[node];
       self->own_node_bits[node] = bits;
@@ -426,7 +459,7 @@ cro_figures_touch_price (CroFigures *self,
                          guint32     slot)
 {
   guint32 node = cro_figures_node (self, slot);
-  guint32 bits;
+  guint64 bits;
 
   for (int i = 0; i < CRO_LAYER_LABOUR; i++)
     self->visited[i] = cro_dirty_add_users (&self->graph, self->dirty[i], node,
@@ -443,7 +476,7 @@ cro_figures_touch_item (CroFigures *self,
 {
   const CroGraph *graph = &self->graph;
   guint32 node = cro_figures_node (self, slot);
-  guint32 bits;
+  guint64 bits;
 
   if (self->model->maker[slot] >= 0)
     cro_figures_touch_recipe (self, (guint32) self->model->maker[slot]);

@@ -32,10 +32,12 @@ typedef struct
   double   *labour;           /* by row: active minutes times wage */
   CroLayer  layers[CRO_N_LAYERS];
 
-  guint32  *own_row_bits;     /* CroReach, before the sweep */
-  guint32  *own_node_bits;
-  guint32  *row_bits;
-  guint32  *node_bits;
+  guint64  *own_row_bits;     /* CroReach, before the sweep */
+  guint64  *own_node_bits;
+  guint64  *row_bits;
+  guint64  *node_bits;
+  guint64  *served_rows;      /* bit sets: what reaches a plate */
+  guint64  *served_nodes;
 
   guint32  *offer_in_use;     /* by item slot: offer slot or CRO_NO_SLOT */
   guint8   *offer_lacks;      /* by item slot: CroOfferLack of an ingredient without a cost */
@@ -106,6 +108,16 @@ guint32     cro_figures_outputs      (const CroFigures  *self,
 /* Whether the by-products of a row are credited with more than its batch costs. */
 gboolean    cro_figures_credit_exceeds (const CroFigures *self,
                                         guint32           row);
+
+/* Whether an item stands in some plate, by whatever way. */
+static inline gboolean
+cro_figures_is_served (const CroFigures *self,
+                       guint32           item)
+{
+  guint32 node = cro_figures_node (self, item);
+
+  return self->served_nodes[node / 64] >> (node % 64) & 1;
+}
 
 /* Clears seen_rows and seen_nodes after a walk. */
 void        cro_figures_forget_seen  (CroFigures        *self);

@@ -71,7 +71,7 @@ cro_office_line_note (CroFigures *figures,
 }
 
 char *
-cro_office_dup_allergens (guint32  bits,
+cro_office_dup_allergens (guint64  bits,
                           gboolean is_ingredient)
 {
   g_autofree char *groups = NULL;

@@ -15,7 +15,7 @@ const char *cro_office_line_note       (CroFigures     *figures,
                                         guint32         line);
 
 /* The groups of what stands below, and whether some of it is not known. */
-char       *cro_office_dup_allergens   (guint32         bits,
+char       *cro_office_dup_allergens   (guint64         bits,
                                         gboolean        is_ingredient);
 
 G_END_DECLS

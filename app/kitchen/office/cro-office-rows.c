@@ -44,7 +44,7 @@ factor_of (const CroMeasure *measure,
 }
 
 static CroWorkbookKnown
-known_of (guint32 bits)
+known_of (guint64 bits)
 {
   if (!(bits & CRO_REACH_INCOMPLETE))
     return CRO_WORKBOOK_WHOLE;
@@ -439,11 +439,11 @@ dup_missing (gpointer        data,
   return cro_words_missing (&figure, causes);
 }
 
-static guint32
+static guint64
 bits_of_menu (CroOffice *self,
               guint32    index)
 {
-  guint32 bits = 0;
+  guint64 bits = 0;
 
   for (guint32 i = self->first_entry[index]; i < self->first_entry[index + 1]; i++)
     {
@@ -461,7 +461,7 @@ dup_allergens (gpointer        data,
                guint32         index)
 {
   CroOffice *self = data;
-  guint32 bits;
+  guint64 bits;
 
   if (kind == CRO_WORKBOOK_INGREDIENT)
     bits = self->figures->own_node_bits[cro_figures_node (self->figures,

@@ -32,7 +32,7 @@ typedef struct
   gint32      yield;
   gint32      trim;
   gint32      recovered;
-  guint32     bits;
+  guint64     bits;
   guint8      unit;
   guint8      whole;
   guint8      lacks;
@@ -320,7 +320,7 @@ show_caption (CroLineRow *self,
   const CroMeasure *measure = &model->measures[item_of (self)];
   gint64 yield = cro_line_yield (&model->lines, self->line, measure);
   gint32 recovered = model->lines.recovered[self->line];
-  guint32 bits = figures->node_bits[cro_figures_node (figures, item_of (self))];
+  guint64 bits = figures->node_bits[cro_figures_node (figures, item_of (self))];
   g_autoptr (GString) caption = g_string_new (NULL);
 
   add_doubt (self, caption);
