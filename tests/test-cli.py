@@ -12,10 +12,12 @@ import os
 import re
 import resource
 import shutil
+import signal
 import sqlite3
 import subprocess
 import sys
 import tempfile
+import time
 import unicodedata
 import unittest
 
@@ -260,6 +262,107 @@ class Tables(Case):
                "preparation,Infusion,1,Gel,50,g\nplate,Leek bite,1,Gel,50,g\n",
     })
     self.assertRegex(self.refused("load", self.book, folder).stderr, r"(Gel|Infusion) → ")
+
+
+class Interrupted(Case):
+  """A command that is cut short leaves what was, or says so."""
+
+  def setUp(self):
+    super().setUp()
+    lines = "".join(f"plate,Leek bite,{i},Leek,480,g\n" for i in range(3, 4000))
+    self.silent("load", self.book, self.tables({"lines": SOUND["lines"] + lines}))
+    self.whole = self.dumped(self.book, "whole")
+
+  def cut_short(self, number, *arguments):
+    """The command, stopped by a signal at a moment that moves from its start to its end."""
+    for part in range(8):
+      process = subprocess.Popen([CLI, *arguments], stderr=subprocess.PIPE, encoding="utf-8")
+      time.sleep(part * 0.015)
+      process.send_signal(number)
+      process.communicate()
+      yield process.returncode
+
+  def texts(self, folder):
+    texts = {}
+    for name in os.listdir(folder):
+      with open(os.path.join(folder, name), encoding="utf-8") as file:
+        texts[name] = file.read()
+    return texts
+
+  def test_an_interrupted_dump_leaves_what_was(self):
+    there, new = self.tables(name="there"), self.path("new")
+    with open(os.path.join(there, "mine.txt"), "w", encoding="utf-8") as file:
+      file.write("mine")
+    before = self.texts(there)
+    for number in (signal.SIGINT, signal.SIGTERM):
+      for status in self.cut_short(number, "dump", self.book, there):
+        now = self.texts(there)
+        if status == 0:
+          self.assertEqual(now, {**self.whole, "mine.txt": "mine"})
+          for name, text in before.items():
+            with open(os.path.join(there, name), "w", encoding="utf-8") as file:
+              file.write(text)
+          for name in set(now) - set(before):
+            os.unlink(os.path.join(there, name))
+        else:
+          self.assertEqual(now, before, "nothing was changed, and nothing is left behind")
+      for status in self.cut_short(number, "dump", self.book, new):
+        if status == 0:
+          self.assertEqual(self.texts(new), self.whole)
+          shutil.rmtree(new)
+        else:
+          self.assertFalse(os.path.exists(new), "a new folder is whole or not there")
+      self.assertEqual([n for n in os.listdir(self.folder) if n.startswith(".")], [])
+
+  def test_a_killed_dump_is_no_book(self):
+    there, new = self.tables(name="there"), self.path("new")
+    for folder in (there, new):
+      for _ in self.cut_short(signal.SIGKILL, "dump", self.book, folder):
+        if not os.path.exists(folder):
+          continue
+        done = call("load", self.path("again.croustade"), folder)
+        if done.returncode == 2:
+          self.assertIn("cut short", done.stderr)
+        else:
+          self.assertIn(len(self.texts_of_tables(folder)), (len(SOUND), len(self.whole)))
+          os.unlink(self.path("again.croustade"))
+      self.silent("dump", self.book, folder)
+      self.assertEqual(self.texts(folder), self.whole, "the next dump clears what was left")
+      self.assertEqual([n for n in os.listdir(self.folder) if n.startswith(".")], [])
+
+  def texts_of_tables(self, folder):
+    return [name for name in os.listdir(folder) if name.endswith(".csv")]
+
+  def test_a_half_written_folder_is_refused(self):
+    folder = self.tables(name="half")
+    with open(os.path.join(folder, ".unfinished"), "w", encoding="utf-8"):
+      pass
+    for arguments in (("load", self.path("new.croustade"), folder),
+                      ("load", self.book, folder, "--replace")):
+      self.refused(*arguments, says="a dump into this folder was cut short; dump the book again")
+    self.silent("dump", self.book, folder)
+    self.silent("load", self.path("new.croustade"), folder)
+
+  def test_an_interrupted_load_leaves_what_was(self):
+    before = self.dumped(self.book)
+    other = self.tables(name="other")
+    for number in (signal.SIGINT, signal.SIGTERM, signal.SIGKILL):
+      for status in self.cut_short(number, "load", self.book, other, "--replace"):
+        now = self.dumped(self.book)
+        self.assertTrue(now == before or status == 0 or number == signal.SIGKILL)
+        if now != before:
+          self.silent("load", self.book, self.path("whole"), "--replace")
+
+  def test_a_full_disk_leaves_no_half_folder(self):
+    there = self.tables(name="there")
+    before = self.texts(there)
+    for folder in (there, self.path("new")):
+      done = subprocess.run([CLI, "dump", self.book, folder], capture_output=True,
+                            encoding="utf-8", check=False, restore_signals=False,
+                            preexec_fn=full_disk)
+      self.assertEqual(done.returncode, 3, done.stderr)
+    self.assertEqual(self.texts(there), before)
+    self.assertFalse(os.path.exists(self.path("new")))
 
 
 class Costs(Case):

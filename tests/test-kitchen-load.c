@@ -191,7 +191,7 @@ dump_of (const char *path)
   char *text;
 
   cro_test_must (store != NULL, error);
-  cro_test_must (cro_dump (store, folder.folder, &error), error);
+  cro_test_must (cro_dump (store, folder.folder, NULL, NULL, &error), error);
   text = cro_test_folder_text (folder.folder);
   cro_test_folder_clear (&folder);
   return text;

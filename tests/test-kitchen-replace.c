@@ -54,7 +54,7 @@ dump_of (Fixture *fixture)
   GError *error = NULL;
   g_autoptr (CroStore) store = reader_of (fixture);
 
-  cro_test_must (cro_dump (store, fixture->dumped.folder, &error), error);
+  cro_test_must (cro_dump (store, fixture->dumped.folder, NULL, NULL, &error), error);
   return cro_test_folder_text (fixture->dumped.folder);
 }
 
@@ -389,15 +389,15 @@ must_come_back (const char *folder,
   g_autofree char *twice = NULL;
   GError *error = NULL;
 
-  cro_test_must (cro_dump (cro_book_get_store (book), first.folder, &error), error);
+  cro_test_must (cro_dump (cro_book_get_store (book), first.folder, NULL, NULL, &error), error);
   one = cro_test_folder_text (first.folder);
   from.folder = first.folder;
   from.path = second.path;
   again = cro_test_book_load (&from);
-  cro_test_must (cro_dump (cro_book_get_store (again), second.folder, &error), error);
+  cro_test_must (cro_dump (cro_book_get_store (again), second.folder, NULL, NULL, &error), error);
   two = cro_test_folder_text (second.folder);
   cro_test_same (says, one, two);
-  cro_test_must (cro_dump (cro_book_get_store (again), second.folder, &error), error);
+  cro_test_must (cro_dump (cro_book_get_store (again), second.folder, NULL, NULL, &error), error);
   twice = cro_test_folder_text (second.folder);
   cro_test_same ("a dump over a dump", two, twice);
   cro_test_folder_clear (&first);

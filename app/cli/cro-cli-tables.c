@@ -50,7 +50,8 @@ cro_cli_load (int    argc,
   folder = g_path_get_basename (argv[2]);
   /* Translators: an entry of the history; %s is the name of a folder. */
   label = g_strdup_printf (_("Load tables from %s"), folder);
-  if (cro_load (argv[1], argv[2], desk, label, replace, NULL, NULL, faults, &error))
+  cro_cli_note_interrupts ();
+  if (cro_load (argv[1], argv[2], desk, label, replace, cro_cli_goes_on, NULL, faults, &error))
     return CRO_CLI_DONE;
   if (!g_error_matches (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_FAULTS))
     return cro_cli_fail (error->domain == G_FILE_ERROR ? argv[2] : argv[1], error);
@@ -75,5 +76,7 @@ cro_cli_dump (int    argc,
   store = cro_store_open (argv[1], NULL, CRO_STORE_READ, &error);
   if (store == NULL)
     return cro_cli_fail (argv[1], error);
-  return cro_dump (store, argv[2], &error) ? CRO_CLI_DONE : cro_cli_fail (argv[2], error);
+  cro_cli_note_interrupts ();
+  return cro_dump (store, argv[2], cro_cli_goes_on, NULL, &error) ? CRO_CLI_DONE
+                                                                  : cro_cli_fail (argv[2], error);
 }

@@ -5,21 +5,12 @@
 #include <errno.h>
 #include <glib/gi18n.h>
 #include <glib/gstdio.h>
-#include <signal.h>
 #include <string.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
 #include "cro-here.h"
 #include "cro-office.h"
-
-static volatile sig_atomic_t was_interrupted;
-
-static void
-note_interrupt (int signal_number)
-{
-  was_interrupted = 1;
-}
 
 /* The prices of a month are those of its last day, of the month that is not over of today. FALSE
  * if text is no month, or one that has not begun. */
@@ -67,7 +58,7 @@ show_progress (gpointer user_data,
   if (pct > *shown && isatty (STDERR_FILENO))
     g_printerr ("\r%3d %%%s", pct, pct >= 100 ? "\r     \r" : "");
   *shown = MAX (*shown, pct);
-  return !was_interrupted;
+  return cro_cli_goes_on (NULL, done);
 }
 
 static CroCliStatus
@@ -83,12 +74,10 @@ static CroCliStatus
 write_workbook (CroBook    *book,
                 const char *path)
 {
-  struct sigaction note = { .sa_handler = note_interrupt, .sa_flags = SA_RESTART };
   g_autoptr (GError) error = NULL;
   int shown = -1;
 
-  sigaction (SIGINT, &note, NULL);
-  sigaction (SIGTERM, &note, NULL);
+  cro_cli_note_interrupts ();
   if (!cro_office_write (book, path, g_get_real_time () / G_USEC_PER_SEC, show_progress, &shown,
                          &error))
     return fail_to_write (path, error);

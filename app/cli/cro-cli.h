@@ -39,6 +39,13 @@ gboolean     cro_cli_parse   (const char        *command,
                               char            ***argv,
                               CroCliStatus      *status);
 
+/* From now on SIGINT and SIGTERM end a command where nothing is left half done. */
+void         cro_cli_note_interrupts (void);
+
+/* FALSE once one of them came; as what asks whether to go on. */
+gboolean     cro_cli_goes_on (gpointer           user_data,
+                              double             done);
+
 /* Says what went wrong, and which exit status that is. */
 CroCliStatus cro_cli_fail    (const char        *what,
                               const GError      *error);

@@ -1,11 +1,10 @@
 #include "cro-dump.h"
 
-#include <errno.h>
-#include <glib/gstdio.h>
 #include <string.h>
 
 #include "cro-date.h"
 #include "cro-decimal.h"
+#include "cro-dump-folder.h"
 #include "cro-sheet-map.h"
 #include "cro-unit.h"
 
@@ -421,38 +420,54 @@ dump_book (CroStore    *store,
   return write_fields (folder, CRO_TABLE_BOOK, cro_table_get (CRO_TABLE_BOOK), fields, error);
 }
 
+/* Who asks whether to go on. */
+typedef struct
+{
+  CroLoadGoOn go_on;
+  gpointer    user_data;
+} Progress;
+
 static gboolean
-dump_tables (CroStore    *store,
-             const char  *folder,
-             GError     **error)
+goes_on (const Progress  *progress,
+         CroTableId       id,
+         GError         **error)
+{
+  if (progress->go_on == NULL || progress->go_on (progress->user_data, (double) id / CRO_N_TABLES))
+    return TRUE;
+  g_set_error_literal (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_CANCELLED, "cancelled");
+  return FALSE;
+}
+
+static gboolean
+dump_tables (CroStore        *store,
+             const char      *folder,
+             const Progress  *progress,
+             GError         **error)
 {
   Names names = { 0 };
   gboolean done = read_all_names (&names, store, error) && dump_book (store, folder, error);
 
   for (const CroSheetMap *map = cro_sheet_maps; done && map->table != NULL; map++)
-    done = dump_table (&names, store, map, folder, error);
+    done = goes_on (progress, map->id, error) && dump_table (&names, store, map, folder, error);
   names_clear (&names);
-  return done;
+  return done && goes_on (progress, CRO_N_TABLES, error);
 }
 
 gboolean
-cro_dump (CroStore    *store,
-          const char  *folder,
-          GError     **error)
+cro_dump (CroStore     *store,
+          const char   *folder,
+          CroLoadGoOn   go_on,
+          gpointer      user_data,
+          GError      **error)
 {
+  const Progress progress = { go_on, user_data };
+  g_autoptr (CroDumpFolder) into = NULL;
   gboolean done;
 
-  if (g_mkdir_with_parents (folder, 0777) != 0)
-    {
-      int code = errno;
-
-      g_set_error (error, G_FILE_ERROR, g_file_error_from_errno (code), "%s: %s", folder,
-                   g_strerror (code));
-      return FALSE;
-    }
   if (!cro_store_begin_read (store, error))
     return FALSE;
-  done = dump_tables (store, folder, error);
+  into = cro_dump_folder_new (folder, error);
+  done = into != NULL && dump_tables (store, cro_dump_folder_get_path (into), &progress, error);
   cro_store_end_read (store);
-  return done;
+  return done && cro_dump_folder_finish (into, error);
 }

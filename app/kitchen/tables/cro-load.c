@@ -3,8 +3,9 @@
 #include <glib/gstdio.h>
 #include <string.h>
 
-#include "cro-sheet-cells.h"
+#include "cro-dump-folder.h"
 #include "cro-replace.h"
+#include "cro-sheet-cells.h"
 #include "cro-sheets.h"
 
 G_DEFINE_QUARK (cro-load-error-quark, cro_load_error)
@@ -273,12 +274,17 @@ cro_load (const char  *path,
           GError     **error)
 {
   Progress progress = { go_on, user_data, 0, 0 };
-  g_autoptr (CroSheets) sheets = cro_sheets_read (folder, go_on != NULL ? read_goes_on : NULL,
-                                                  &progress, faults, error);
+  g_autoptr (CroSheets) sheets = NULL;
   gboolean is_new = !g_file_test (path, G_FILE_TEST_EXISTS);
   CroStore *store;
   gboolean done;
 
+  if (cro_dump_folder_is_unfinished (folder))
+    {
+      g_set_error_literal (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_UNFINISHED, folder);
+      return FALSE;
+    }
+  sheets = cro_sheets_read (folder, go_on != NULL ? read_goes_on : NULL, &progress, faults, error);
   if (sheets == NULL)
     return error != NULL && *error == NULL ? set_cancelled (error) : FALSE;
   if (cro_faults_get_n (faults) > 0)

@@ -17,6 +17,7 @@ typedef enum
   CRO_LOAD_ERROR_FAULTS,      /* the list of faults says what is wrong */
   CRO_LOAD_ERROR_NOT_EMPTY,   /* the book holds something, and replace was not asked for */
   CRO_LOAD_ERROR_CANCELLED,
+  CRO_LOAD_ERROR_UNFINISHED,  /* a dump into the folder was cut short */
 } CroLoadErrorCode;
 
 GQuark   cro_load_error_quark (void);

@@ -384,5 +384,9 @@ cro_words_error (const GError *error)
     sentence = _("amounts or prices are so large that a cost is no number any more");
   else if (g_error_matches (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_NOT_EMPTY))
     sentence = _("this book is not empty; --replace makes its tables those of the folder");
+  else if (g_error_matches (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_CANCELLED))
+    sentence = _("stopped; nothing was changed");
+  else if (g_error_matches (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_UNFINISHED))
+    sentence = _("a dump into this folder was cut short; dump the book again");
   return g_strdup (sentence != NULL ? sentence : error->message);
 }

@@ -1,0 +1,220 @@
+#include "cro-dump-folder.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <glib/gstdio.h>
+#include <string.h>
+#include <sys/file.h>
+#include <unistd.h>
+
+#define MARK ".unfinished"
+#define PREFIX ".dump-"
+
+struct _CroDumpFolder
+{
+  char *folder;
+  char *work;     /* the hidden folder; NULL once it has its name, or is gone */
+  int   lock;     /* held while the hidden folder is ours */
+  gboolean is_there;
+};
+
+static gboolean
+fail (const char  *path,
+      GError     **error)
+{
+  int code = errno;
+
+  g_set_error (error, G_FILE_ERROR, g_file_error_from_errno (code), "%s: %s", path,
+               g_strerror (code));
+  return FALSE;
+}
+
+static gboolean
+sync_folder (const char *path)
+{
+  int file = open (path, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+  gboolean done = file >= 0 && fsync (file) == 0;
+
+  if (file >= 0)
+    close (file);
+  return done;
+}
+
+/* --- The hidden folder ------------------------------------------------------------------------ */
+
+/* Only files are in it; what is not ours is not followed. */
+static void
+remove_work (const char *work)
+{
+  g_autoptr (GDir) dir = g_dir_open (work, 0, NULL);
+  const char *name;
+
+  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
+    {
+      g_autofree char *path = g_build_filename (work, name, NULL);
+
+      g_unlink (path);
+    }
+  g_rmdir (work);
+}
+
+/* Who is alive holds a lock on its hidden folder. */
+static int
+lock_work (const char *work)
+{
+  int lock = open (work, O_RDONLY | O_DIRECTORY | O_NOFOLLOW | O_CLOEXEC);
+
+  if (lock >= 0 && flock (lock, LOCK_EX | LOCK_NB) != 0)
+    {
+      close (lock);
+      return -1;
+    }
+  return lock;
+}
+
+static void
+remove_left_over (const char *place,
+                  const char *prefix)
+{
+  g_autoptr (GDir) dir = g_dir_open (place, 0, NULL);
+  const char *name;
+
+  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
+    {
+      g_autofree char *work = NULL;
+      int lock;
+
+      if (!g_str_has_prefix (name, prefix))
+        continue;
+      work = g_build_filename (place, name, NULL);
+      lock = lock_work (work);
+      if (lock < 0)
+        continue;
+      remove_work (work);
+      close (lock);
+    }
+}
+
+static gboolean
+mark (const char  *folder,
+      GError     **error)
+{
+  g_autofree char *path = g_build_filename (folder, MARK, NULL);
+  int file = open (path, O_WRONLY | O_CREAT | O_CLOEXEC, 0666);
+
+  if (file < 0)
+    return fail (path, error);
+  close (file);
+  sync_folder (folder);
+  return TRUE;
+}
+
+static void
+unmark (const char *folder)
+{
+  g_autofree char *path = g_build_filename (folder, MARK, NULL);
+
+  g_unlink (path);
+  sync_folder (folder);
+}
+
+/* Beside a folder that is not there its name is in that of the hidden one, as others may stand
+ * there too. */
+static gboolean
+make_work (CroDumpFolder  *self,
+           GError        **error)
+{
+  g_autofree char *canonical = g_canonicalize_filename (self->folder, NULL);
+  g_autofree char *above = g_path_get_dirname (canonical);
+  g_autofree char *name = g_path_get_basename (canonical);
+  g_autofree char *prefix = self->is_there ? g_strdup (PREFIX)
+                                           : g_strconcat (PREFIX, name, "-", NULL);
+  g_autofree char *hidden = g_strconcat (prefix, "XXXXXX", NULL);
+  const char *place = self->is_there ? self->folder : above;
+  g_autofree char *work = g_build_filename (place, hidden, NULL);
+
+  if (!self->is_there && g_mkdir_with_parents (above, 0777) != 0)
+    return fail (self->folder, error);
+  remove_left_over (place, prefix);
+  if (g_mkdtemp_full (work, 0777) == NULL)
+    return fail (self->folder, error);
+  self->work = g_steal_pointer (&work);
+  self->lock = lock_work (self->work);
+  return mark (self->work, error);
+}
+
+CroDumpFolder *
+cro_dump_folder_new (const char  *folder,
+                     GError     **error)
+{
+  g_autoptr (CroDumpFolder) self = g_new0 (CroDumpFolder, 1);
+
+  self->folder = g_strdup (folder);
+  self->lock = -1;
+  self->is_there = g_file_test (folder, G_FILE_TEST_EXISTS);
+  return make_work (self, error) ? g_steal_pointer (&self) : NULL;
+}
+
+const char *
+cro_dump_folder_get_path (CroDumpFolder *self)
+{
+  return self->work;
+}
+
+void
+cro_dump_folder_free (CroDumpFolder *self)
+{
+  if (self->work != NULL)
+    remove_work (self->work);
+  if (self->lock >= 0)
+    close (self->lock);
+  g_free (self->work);
+  g_free (self->folder);
+  g_free (self);
+}
+
+/* --- Its place -------------------------------------------------------------------------------- */
+
+static gboolean
+move_up (CroDumpFolder  *self,
+         GError        **error)
+{
+  g_autoptr (GDir) dir = g_dir_open (self->work, 0, error);
+  const char *name;
+
+  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
+    {
+      g_autofree char *from = g_build_filename (self->work, name, NULL);
+      g_autofree char *to = g_build_filename (self->folder, name, NULL);
+
+      if (strcmp (name, MARK) != 0 && g_rename (from, to) != 0)
+        return fail (to, error);
+    }
+  return dir != NULL;
+}
+
+gboolean
+cro_dump_folder_finish (CroDumpFolder  *self,
+                        GError        **error)
+{
+  if (self->is_there)
+    {
+      if (!mark (self->folder, error) || !move_up (self, error))
+        return FALSE;
+      unmark (self->folder);
+      return TRUE;
+    }
+  unmark (self->work);
+  if (g_rename (self->work, self->folder) != 0)
+    return fail (self->folder, error);
+  g_clear_pointer (&self->work, g_free);
+  return TRUE;
+}
+
+gboolean
+cro_dump_folder_is_unfinished (const char *folder)
+{
+  g_autofree char *path = g_build_filename (folder, MARK, NULL);
+
+  return g_file_test (path, G_FILE_TEST_EXISTS);
+}
