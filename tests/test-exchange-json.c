@@ -21,7 +21,12 @@ static const struct
   { "a negative number", -109.98, "-109.98" },
   { "a small power of ten", 1e-10, "1e-10" },
   { "a large power of ten", 1e22, "1e+22" },
-  { "the smallest double", 0x1p-1074, "4.94065645841247e-324" },
+  { "what was typed, not its 17th digit", 8.7, "8.7" },
+  { "nor where it is small", 0.000123, "0.000123" },
+  { "zeros inside are no tail", 1.0000000000000002, "1.0000000000000002" },
+  { "nor are they where more follows", 1.00000000000012, "1.0000000000001199" },
+  { "zero", 0, "0" },
+  { "the smallest double", 0x1p-1074, "4.9406564584124654e-324" },
   { "the largest double", 0x1.fffffffffffffp1023, "1.7976931348623157e+308" },
 };
 
@@ -152,6 +157,63 @@ test_layout (void **state)
                        "}\n");
 }
 
+/* Written whole, and in pieces that are taken as they come. */
+static void
+write_rows (CroJson  *json,
+            gboolean  in_pieces,
+            GString  *taken)
+{
+  gsize length;
+
+  cro_json_begin_object (json, NULL);
+  cro_json_begin_array (json, "plates");
+  for (int i = 0; i < 3; i++)
+    {
+      g_autoptr(CroJson) piece = in_pieces ? cro_json_new_piece (2) : NULL;
+      CroJson *into = in_pieces ? piece : json;
+
+      cro_json_begin_object (into, NULL);
+      cro_json_number (into, "cost", i, TRUE);
+      cro_json_end_object (into);
+      if (!in_pieces)
+        continue;
+      cro_json_add_piece (json, piece);
+      g_string_append (taken, cro_json_take (json, &length));
+    }
+  cro_json_end_array (json);
+  cro_json_end_object (json);
+}
+
+static void
+test_pieces_make_the_whole (void **state)
+{
+  g_autoptr(CroJson) whole = cro_json_new ();
+  g_autoptr(CroJson) joined = cro_json_new ();
+  g_autoptr(GString) taken = g_string_new (NULL);
+  g_autofree char *text = NULL, *rest = NULL;
+
+  write_rows (whole, FALSE, NULL);
+  write_rows (joined, TRUE, taken);
+  text = cro_json_print (whole, NULL);
+  rest = cro_json_print (joined, NULL);
+  g_string_append (taken, rest);
+  assert_string_equal (taken->str, text);
+}
+
+static void
+test_a_piece_tells_what_is_not_finite (void **state)
+{
+  g_autoptr(CroJson) json = cro_json_new ();
+  g_autoptr(CroJson) piece = cro_json_new_piece (1);
+
+  cro_json_begin_array (json, NULL);
+  cro_json_number (piece, "cost", INFINITY, TRUE);
+  assert_null (cro_json_get_not_finite (json));
+  cro_json_add_piece (json, piece);
+  cro_json_end_array (json);
+  assert_string_equal (cro_json_get_not_finite (json), "cost");
+}
+
 /* Source: json-glib's reader. RFC 8259, 7 wants quotes, backslashes and control characters
  * escaped. */
 static void
@@ -186,6 +248,8 @@ main (void)
     cmocka_unit_test (test_what_is_not_finite_is_refused),
     cmocka_unit_test (test_what_is_not_known_is_null),
     cmocka_unit_test (test_layout),
+    cmocka_unit_test (test_pieces_make_the_whole),
+    cmocka_unit_test (test_a_piece_tells_what_is_not_finite),
     cmocka_unit_test (test_texts_read_back),
   };
 

@@ -1,14 +1,22 @@
 #include "cro-json.h"
 
+#include <locale.h>
 #include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
 
 struct _CroJson
 {
   GString  *text;
   guint     depth;
   gboolean  is_first;    /* nothing stands yet in the innermost object or array */
+  gboolean  is_taken;    /* what stands in text was handed on */
   char     *not_finite;  /* the name of the first such number */
 };
+
+/* Digits of a number that reads back whatever it is, and of one as people type it. */
+#define MOST_DIGITS 17
+#define TYPED_DIGITS 15
 
 G_DEFINE_QUARK (cro-json-error-quark, cro_json_error)
 
@@ -38,24 +46,60 @@ append_quoted (CroJson    *self,
   g_string_append_c (self->text, '"');
 }
 
+/* Whether of 17 digits the last but one and the one before are 0s or 9s: 0.10000000000000001 is
+ * 0.1 to whoever typed it. */
+static gboolean
+looks_typed (const char *digits)
+{
+  char tail[2] = { 0 };
+  int n = 0;
+
+  for (; *digits != '\0' && *digits != 'e' && n < MOST_DIGITS - 1; digits++)
+    if (g_ascii_isdigit (*digits) && (n > 0 || *digits != '0'))
+      {
+        tail[0] = tail[1];
+        tail[1] = *digits;
+        n++;
+      }
+  return n == MOST_DIGITS - 1 && tail[0] == tail[1] && (tail[1] == '0' || tail[1] == '9');
+}
+
+/* Most numbers are printed once: printing is what the time of a large book goes to. */
 static void
 append_number (CroJson *self,
                double   value)
 {
-  char digits[G_ASCII_DTOSTR_BUF_SIZE];
+  static gsize c_locale;
+  char digits[G_ASCII_DTOSTR_BUF_SIZE], typed[G_ASCII_DTOSTR_BUF_SIZE];
+  locale_t before;
+  gboolean is_typed;
 
-  g_ascii_formatd (digits, sizeof digits, "%.15g", value);
-  if (g_ascii_strtod (digits, NULL) != value)
-    g_ascii_formatd (digits, sizeof digits, "%.16g", value);
-  if (g_ascii_strtod (digits, NULL) != value)
-    g_ascii_formatd (digits, sizeof digits, "%.17g", value);
-  g_string_append (self->text, digits);
+  if (g_once_init_enter (&c_locale))
+    g_once_init_leave (&c_locale, (gsize) newlocale (LC_ALL_MASK, "C", (locale_t) 0));
+  before = uselocale ((locale_t) c_locale);
+  snprintf (digits, sizeof digits, "%.*g", MOST_DIGITS, value);
+  is_typed = looks_typed (digits);
+  if (is_typed)
+    snprintf (typed, sizeof typed, "%.*g", TYPED_DIGITS, value);
+  is_typed = is_typed && strtod (typed, NULL) == value;
+  uselocale (before);
+  g_string_append (self->text, is_typed ? typed : digits);
+}
+
+/* What was handed on makes room once more is written. */
+static inline void
+forget_taken (CroJson *self)
+{
+  if (self->is_taken)
+    g_string_truncate (self->text, 0);
+  self->is_taken = FALSE;
 }
 
 static void
 begin_value (CroJson    *self,
              const char *name)
 {
+  forget_taken (self);
   if (!self->is_first)
     g_string_append_c (self->text, ',');
   if (self->depth > 0)
@@ -85,6 +129,7 @@ end_inside (CroJson *self,
 {
   g_return_if_fail (self->depth > 0);
 
+  forget_taken (self);
   self->depth--;
   if (!self->is_first)
     append_line_end (self);
@@ -99,6 +144,15 @@ cro_json_new (void)
 
   json->text = g_string_new (NULL);
   json->is_first = TRUE;
+  return json;
+}
+
+CroJson *
+cro_json_new_piece (guint depth)
+{
+  CroJson *json = cro_json_new ();
+
+  json->depth = depth;
   return json;
 }
 
@@ -148,6 +202,14 @@ cro_json_text (CroJson    *json,
     g_string_append (json->text, "null");
 }
 
+static void
+note_not_finite (CroJson    *self,
+                 const char *name)
+{
+  if (self->not_finite == NULL && name != NULL)
+    self->not_finite = g_strdup (name);
+}
+
 void
 cro_json_number (CroJson    *json,
                  const char *name,
@@ -159,8 +221,47 @@ cro_json_number (CroJson    *json,
     g_string_append (json->text, "null");
   else if (isfinite (value))
     append_number (json, value);
-  else if (json->not_finite == NULL)
-    json->not_finite = g_strdup (name != NULL ? name : "");
+  else
+    {
+      g_string_append (json->text, "null");
+      note_not_finite (json, name != NULL ? name : "");
+    }
+}
+
+void
+cro_json_add_piece (CroJson *self,
+                    CroJson *piece)
+{
+  g_return_if_fail (self->depth == piece->depth);
+
+  forget_taken (self);
+  if (piece->text->len > 0)
+    {
+      if (!self->is_first)
+        g_string_append_c (self->text, ',');
+      self->is_first = FALSE;
+      g_string_append_len (self->text, piece->text->str, (gssize) piece->text->len);
+    }
+  note_not_finite (self, piece->not_finite);
+  g_clear_pointer (&piece->not_finite, g_free);
+  g_string_truncate (piece->text, 0);
+  piece->is_first = TRUE;
+}
+
+const char *
+cro_json_take (CroJson *self,
+               gsize   *length)
+{
+  forget_taken (self);
+  self->is_taken = TRUE;
+  *length = self->text->len;
+  return self->text->str;
+}
+
+const char *
+cro_json_get_not_finite (CroJson *self)
+{
+  return self->not_finite;
 }
 
 char *
