@@ -1,9 +1,12 @@
 #include "cro-cli.h"
 
+#include <errno.h>
 #include <math.h>
+#include <stdio.h>
 
 #include "cro-allergen.h"
 #include "cro-json.h"
+#include "cro-many.h"
 #include "cro-unit.h"
 
 static void
@@ -40,10 +43,11 @@ add_causes (CroJson *json,
 }
 
 static void
-add_allergens (CroJson *json,
-               guint32  mask)
+add_allergens (CroJson    *json,
+               const char *name,
+               guint32     mask)
 {
-  cro_json_begin_array (json, "allergens");
+  cro_json_begin_array (json, name);
   for (int i = 0; i < CRO_N_ALLERGENS; i++)
     if (mask & (1u << i))
       cro_json_text (json, NULL, cro_allergen_code (i));
@@ -108,6 +112,45 @@ add_by_products (CroJson      *json,
 }
 
 static void
+add_last_prices (CroJson            *json,
+                 const CroBreakdown *breakdown)
+{
+  cro_json_begin_array (json, "last_price");
+  cro_json_end_array (json);
+}
+
+static void
+add_doubts (CroJson            *json,
+            CroModel           *model,
+            const CroBreakdown *breakdown)
+{
+  cro_json_begin_array (json, "doubts");
+  for (guint i = 0; i < breakdown->doubts->len; i++)
+    {
+      g_autofree char *text
+          = cro_doubt_to_text (model, &g_array_index (breakdown->doubts, CroDoubt, i));
+
+      cro_json_text (json, NULL, text);
+    }
+  cro_json_end_array (json);
+}
+
+static void
+add_range (CroJson         *json,
+           const CroFigure *figure)
+{
+  if (isnan (figure->cheapest))
+    {
+      cro_json_text (json, "range", NULL);
+      return;
+    }
+  cro_json_begin_object (json, "range");
+  add_number (json, "from", figure->cheapest);
+  add_number (json, "to", figure->dearest);
+  cro_json_end_object (json);
+}
+
+static void
 add_figures (CroJson      *json,
              CroModel     *model,
              CroBreakdown *breakdown)
@@ -122,10 +165,14 @@ add_figures (CroJson      *json,
   add_number (json, "net_price", figure->net_price);
   add_number (json, "food_cost_pct", figure->food_cost_pct);
   add_number (json, "target_pct", figure->target_pct);
-  add_allergens (json, breakdown->allergens);
+  add_allergens (json, "allergens", breakdown->allergens);
   add_names (json, "allergens_not_known", breakdown->allergens_not_known);
   add_causes (json, breakdown->missing);
   add_names (json, "assumed", breakdown->assumed);
+  add_allergens (json, "allergens_may_contain", breakdown->may_contain);
+  add_last_prices (json, breakdown);
+  add_doubts (json, model, breakdown);
+  add_range (json, figure);
   add_ingredients (json, model, breakdown);
   add_by_products (json, model, breakdown);
   if (!isnan (figure->bite))
@@ -133,11 +180,32 @@ add_figures (CroJson      *json,
   cro_json_end_object (json);
 }
 
+/* --- Written as it is computed ------------------------------------------------------------------ */
+
+typedef struct
+{
+  CroModel *model;
+  GArray   *slots;                      /* of what is written now … */
+  gboolean  are_menus;
+  CroJson  *json;
+  CroJson  *pieces[CRO_MANY_SLOTS];     /* … and what of it is not yet handed on */
+} Printer;
+
 static void
-add_items (CroJson    *json,
+flush (Printer *printer)
+{
+  gsize length;
+  const char *text = cro_json_take (printer->json, &length);
+
+  fwrite (text, 1, length, stdout);
+}
+
+static void
+add_items (Printer    *printer,
            CroFigures *figures)
 {
   CroModel *model = figures->model;
+  CroJson *json = printer->json;
 
   cro_json_begin_array (json, "items");
   for (guint32 item = 0; item < model->items->len; item++)
@@ -150,9 +218,50 @@ add_items (CroJson    *json,
       add_number (json, "unit_cost", cro_figures_unit_cost (figures, item));
       causes = cro_causes_of_item (figures, item);
       add_causes (json, causes);
+      cro_json_text (json, "last_price", NULL);
       cro_json_end_object (json);
+      flush (printer);
     }
   cro_json_end_array (json);
+}
+
+static void
+write_piece (CroFigures *figures,
+             guint       index,
+             guint       slot,
+             gpointer    data)
+{
+  Printer *printer = data;
+  guint32 of = g_array_index (printer->slots, guint32, index);
+  g_autoptr (CroBreakdown) breakdown = printer->are_menus ? cro_breakdown_of_menu (figures, of)
+                                                          : cro_breakdown_of_plate (figures, of);
+
+  add_figures (printer->pieces[slot], printer->model, breakdown);
+}
+
+static void
+hand_on_piece (guint    index,
+               guint    slot,
+               gpointer data)
+{
+  Printer *printer = data;
+
+  cro_json_add_piece (printer->json, printer->pieces[slot]);
+  flush (printer);
+}
+
+static void
+add_all (Printer    *printer,
+         const char *name,
+         CroFigures *figures,
+         GArray     *slots,
+         gboolean    are_menus)
+{
+  printer->slots = slots;
+  printer->are_menus = are_menus;
+  cro_json_begin_array (printer->json, name);
+  cro_many_run (figures, slots->len, 0, write_piece, hand_on_piece, printer);
+  cro_json_end_array (printer->json);
 }
 
 gboolean
@@ -160,42 +269,30 @@ cro_cli_print_cost_json (CroCosting  *costing,
                          GError     **error)
 {
   CroFigures *figures = cro_book_get_figures (costing->book);
-  CroModel *model = cro_book_get_model (costing->book);
-  g_autoptr (CroJson) json = cro_json_new ();
-  g_autofree char *text = NULL;
+  Printer printer = { .model = cro_book_get_model (costing->book), .json = cro_json_new () };
   char on[CRO_DATE_CHARS], as_of[CRO_DATE_CHARS];
-  CroDate day;
+  CroDate day = costing->date;
   gboolean is_past = cro_book_is_past (costing->book, &day);
 
+  for (guint i = 0; i < CRO_MANY_SLOTS; i++)
+    printer.pieces[i] = cro_json_new_piece (2);
   cro_date_format (costing->date, on);
+  cro_json_begin_object (printer.json, NULL);
+  cro_json_text (printer.json, "on", on);
   cro_date_format (day, as_of);
-  cro_json_begin_object (json, NULL);
-  cro_json_text (json, "on", on);
-  cro_json_text (json, "as_of", is_past ? as_of : NULL);
-  cro_json_text (json, "currency", model->currency);
-  add_items (json, figures);
-  cro_json_begin_array (json, "plates");
-  for (guint i = 0; i < costing->plates->len; i++)
-    {
-      g_autoptr (CroBreakdown) breakdown
-          = cro_breakdown_of_plate (figures, g_array_index (costing->plates, guint32, i));
-
-      add_figures (json, model, breakdown);
-    }
-  cro_json_end_array (json);
-  cro_json_begin_array (json, "menus");
-  for (guint i = 0; i < costing->menus->len; i++)
-    {
-      g_autoptr (CroBreakdown) breakdown
-          = cro_breakdown_of_menu (figures, g_array_index (costing->menus, guint32, i));
-
-      add_figures (json, model, breakdown);
-    }
-  cro_json_end_array (json);
-  cro_json_end_object (json);
-  text = cro_json_print (json, error);
-  if (text == NULL)
-    return FALSE;
-  g_print ("%s", text);
-  return TRUE;
+  cro_json_text (printer.json, "as_of", is_past ? as_of : NULL);
+  cro_json_text (printer.json, "currency", printer.model->currency);
+  add_items (&printer, figures);
+  add_all (&printer, "plates", figures, costing->plates, FALSE);
+  add_all (&printer, "menus", figures, costing->menus, TRUE);
+  cro_json_end_object (printer.json);
+  flush (&printer);
+  putchar ('\n');
+  for (guint i = 0; i < CRO_MANY_SLOTS; i++)
+    cro_json_free (printer.pieces[i]);
+  cro_json_free (printer.json);
+  if (fflush (stdout) == 0 && !ferror (stdout))
+    return TRUE;
+  g_set_error_literal (error, G_FILE_ERROR, g_file_error_from_errno (errno), g_strerror (errno));
+  return FALSE;
 }

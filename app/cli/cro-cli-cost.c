@@ -6,6 +6,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "cro-finite.h"
 #include "cro-name.h"
 #include "cro-number.h"
 #include "cro-words.h"
@@ -154,6 +155,23 @@ read_date (const char *text,
   return FALSE;
 }
 
+/* Before anything is printed: there is no half of an answer. */
+static gboolean
+can_be_stated (CroCosting *costing,
+               gboolean    with_items)
+{
+  CroFigures *figures = cro_book_get_figures (costing->book);
+  const char *name = cro_finite_find_plate (figures, costing->plates, costing->menus);
+
+  if (name == NULL && with_items)
+    name = cro_finite_find_item (figures);
+  if (name != NULL)
+    g_printerr (_("%s: its cost is too large a number to be stated; check the amounts and yields of "
+                  "its lines, and of the preparations it is made of\n"),
+                name);
+  return name == NULL;
+}
+
 static CroCliStatus
 print_costs (CroCosting *costing,
              const char *path,
@@ -161,6 +179,8 @@ print_costs (CroCosting *costing,
 {
   g_autoptr (GError) error = NULL;
 
+  if (!can_be_stated (costing, json))
+    return CRO_CLI_REFUSED;
   if (!json && costing->is_whole)
     cro_cli_print_cost_table (costing);
   else if (!json)

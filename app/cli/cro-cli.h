@@ -72,7 +72,7 @@ typedef struct
 /* Which question is answered: "prices of 1 March 2026", or "the book of 1 March 2026". Owned. */
 char        *cro_cli_dup_question     (CroCosting    *costing);
 
-/* FALSE with error if a figure is not finite. */
+/* FALSE with error if it could not be written. */
 gboolean     cro_cli_print_cost_json  (CroCosting    *costing,
                                        GError       **error);
 void         cro_cli_print_cost_table (CroCosting    *costing);

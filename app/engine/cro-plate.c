@@ -7,6 +7,13 @@
 /* What sweeps agree with exact arithmetic to, relative to the terms. */
 #define ROUNDING 1e-12
 
+/* What divides by next to nothing may pass what a double holds: then there is no such figure. */
+static double
+stated (double figure)
+{
+  return isfinite (figure) ? figure : NAN;
+}
+
 double
 cro_plate_share (int64_t makes,
                  int64_t per_guest,
@@ -56,7 +63,7 @@ cro_elasticity (double quantity,
                 double unit_cost,
                 double cost)
 {
-  return cost != 0 ? quantity * unit_cost / cost : NAN;
+  return cost != 0 ? stated (quantity * unit_cost / cost) : NAN;
 }
 
 double
@@ -68,5 +75,5 @@ cro_ceiling (double unit_cost,
 {
   if (quantity == 0 || isnan (target) || isnan (net_price))
     return NAN;
-  return unit_cost + (target * net_price - cost) / quantity;
+  return stated (unit_cost + (target * net_price - cost) / quantity);
 }

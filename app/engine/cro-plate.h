@@ -36,14 +36,15 @@ bool   cro_is_over_target   (double   cost,
                              double   net_price,
                              double   target);
 
-/* quantity u / cost; NaN if the cost is 0. */
+/* quantity u / cost; NaN if the cost is 0, or so small that there is no such number. */
 double cro_elasticity       (double   quantity,
                              double   unit_cost,
                              double   cost);
 
 /* The unit cost at which the target is met exactly, all else equal:
  * u + (target net - cost) / quantity. Negative where the plate is over its target even with
- * the ingredient for nothing. NaN without target, net price or quantity. */
+ * the ingredient for nothing. NaN without target, net price or quantity, or where that is so
+ * small that there is no such number. */
 double cro_ceiling          (double   unit_cost,
                              double   quantity,
                              double   cost,

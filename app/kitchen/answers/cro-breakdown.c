@@ -60,7 +60,7 @@ cro_figure_of_plate (CroFigures *figures,
                      guint32     plate)
 {
   const CroRecipe *recipe = cro_model_recipe (figures->model, plate);
-  CroFigure figure = { .name = recipe->name };
+  CroFigure figure = { .name = recipe->name, .cheapest = NAN, .dearest = NAN };
 
   add_guest (figures, plate, 1, &figure);
   figure.bite = figure.cost / cro_decimal_to_double (recipe->per_guest);
@@ -68,55 +68,39 @@ cro_figure_of_plate (CroFigures *figures,
   return figure;
 }
 
-static int
-compare_positions (gconstpointer a,
-                   gconstpointer b)
+/* Alternatives are compared in what their takers get, however often they are taken. */
+static void
+set_range (CroFigures        *figures,
+           const CroMenuWays *ways,
+           CroFigure         *figure)
 {
-  const CroMenuPlate *x = *(const CroMenuPlate *const *) a;
-  const CroMenuPlate *y = *(const CroMenuPlate *const *) b;
+  guint n = ways->plates->len;
+  g_autofree double *cost = g_new (double, n + 1);
 
-  if (x->position != y->position)
-    return x->position < y->position ? -1 : 1;
-  return x->id < y->id ? -1 : x->id > y->id;
-}
-
-GPtrArray *
-cro_menu_dup_plates (CroModel *model,
-                     guint32   menu)
-{
-  GPtrArray *plates = g_ptr_array_new ();
-
-  for (guint i = 0; i < model->menu_plates->len; i++)
+  for (guint i = 0; i < n; i++)
     {
-      CroMenuPlate *entry = &g_array_index (model->menu_plates, CroMenuPlate, i);
+      const CroMenuPlate *entry = ways->plates->pdata[i];
+      CroFigure taker = { 0 };
 
-      if (entry->menu == menu && !entry->is_dead)
-        g_ptr_array_add (plates, entry);
+      add_guest (figures, entry->plate, cro_decimal_to_double (entry->servings), &taker);
+      cost[i] = taker.cost;
     }
-  g_ptr_array_sort (plates, compare_positions);
-  return plates;
-}
-
-static double
-servings_of (const CroMenuPlate *entry)
-{
-  return cro_decimal_to_double (entry->servings);
+  if (!cro_way_range (ways->ways, cost, n, &figure->cheapest, &figure->dearest))
+    figure->cheapest = figure->dearest = NAN;
 }
 
 static CroFigure
-figure_of_plates (CroFigures *figures,
-                  guint32     menu,
-                  GPtrArray  *plates)
+figure_of_ways (CroFigures        *figures,
+                guint32            menu,
+                const CroMenuWays *ways)
 {
   const CroMenu *of = cro_model_menu (figures->model, menu);
   CroFigure figure = { .name = of->name, .bite = NAN };
 
-  for (guint i = 0; i < plates->len; i++)
-    {
-      const CroMenuPlate *entry = plates->pdata[i];
-
-      add_guest (figures, entry->plate, servings_of (entry), &figure);
-    }
+  for (guint i = 0; i < ways->plates->len; i++)
+    add_guest (figures, ((const CroMenuPlate *) ways->plates->pdata[i])->plate, ways->taken[i],
+               &figure);
+  set_range (figures, ways, &figure);
   set_price (&figure, figures->model, of->price, of->tax, of->target);
   return figure;
 }
@@ -125,9 +109,9 @@ CroFigure
 cro_figure_of_menu (CroFigures *figures,
                     guint32     menu)
 {
-  g_autoptr (GPtrArray) plates = cro_menu_dup_plates (figures->model, menu);
+  g_autoptr (CroMenuWays) ways = cro_menu_ways_new (figures->model, menu);
 
-  return figure_of_plates (figures, menu, plates);
+  return figure_of_ways (figures, menu, ways);
 }
 
 CroPartOfMenu
@@ -136,7 +120,7 @@ cro_part_of_menu (CroFigures         *figures,
                   const CroFigure    *plate)
 {
   CroPartOfMenu part = { .menu = cro_figure_of_menu (figures, entry->menu) };
-  double cost = plate->cost * servings_of (entry);
+  double cost = plate->cost * cro_menu_taken (figures->model, entry);
 
   part.of_price_pct = cro_food_cost_pct (cost, part.menu.net_price);
   part.of_cost_pct = cro_food_cost_pct (cost, part.menu.cost);
@@ -398,12 +382,38 @@ cro_causes_of_menu (CroFigures *figures,
   return causes_below (figures, plates, 0);
 }
 
-static CroBreakdown *
-breakdown (CroFigures *figures,
-           CroFigure   figure,
-           GPtrArray  *plates,
-           guint32     plate)
+static GArray *
+doubts_below (CroFigures *figures,
+              GPtrArray  *plates,
+              guint32     plate)
 {
+  GArray *doubts;
+
+  mark_plates (figures, plates, plate);
+  doubts = cro_doubts_below (figures);
+  cro_figures_forget_seen (figures);
+  return doubts;
+}
+
+/* What a row's cost counts in the figure. */
+static void
+add_effect (CroFigures *figures,
+            guint32     plate,
+            double      servings)
+{
+  const CroRecipe *recipe = cro_model_recipe (figures->model, plate);
+
+  figures->row_effect[cro_figures_row (figures, plate)]
+      += servings * cro_plate_share (recipe->makes, recipe->per_guest, recipe->allowance);
+}
+
+static CroBreakdown *
+breakdown (CroFigures  *figures,
+           CroFigure    figure,
+           CroMenuWays *ways,
+           guint32      plate)
+{
+  GPtrArray *plates = ways != NULL ? ways->plates : NULL;
   CroBreakdown *self = g_new0 (CroBreakdown, 1);
   guint64 bits = 0;
 
@@ -412,25 +422,22 @@ breakdown (CroFigures *figures,
   self->by_products = g_array_new (FALSE, FALSE, sizeof (CroShareOfCost));
   for (guint i = 0; i < (plates != NULL ? plates->len : 1); i++)
     {
-      const CroMenuPlate *entry = plates != NULL ? plates->pdata[i] : NULL;
-      guint32 slot = entry != NULL ? entry->plate : plate;
-      const CroRecipe *recipe = cro_model_recipe (figures->model, slot);
-      guint32 row = cro_figures_row (figures, slot);
+      guint32 slot = plates != NULL ? ((CroMenuPlate *) plates->pdata[i])->plate : plate;
 
-      figures->row_effect[row] += (entry != NULL ? servings_of (entry) : 1)
-                                  * cro_plate_share (recipe->makes, recipe->per_guest,
-                                                     recipe->allowance);
-      bits |= figures->row_bits[row];
+      add_effect (figures, slot, ways != NULL ? ways->taken[i] : 1);
+      bits |= figures->row_bits[cro_figures_row (figures, slot)];
     }
   mark_plates (figures, plates, plate);
   trace (self, figures);
 
   self->allergens = bits & CRO_ALLERGENS_ALL;
+  self->may_contain = (guint32) (bits >> CRO_REACH_MAY_CONTAIN_SHIFT) & CRO_ALLERGENS_ALL;
   self->assumed = names_below (figures, plates, plate, CRO_REACH_ASSUMED, note_assumed_lines,
                                note_nothing);
   self->allergens_not_known = names_below (figures, plates, plate, CRO_ALLERGENS_NOT_KNOWN,
                                            note_nothing, note_unknown_allergens);
   self->missing = causes_below (figures, plates, plate);
+  self->doubts = doubts_below (figures, plates, plate);
   return self;
 }
 
@@ -445,9 +452,9 @@ CroBreakdown *
 cro_breakdown_of_menu (CroFigures *figures,
                        guint32     menu)
 {
-  g_autoptr (GPtrArray) plates = cro_menu_dup_plates (figures->model, menu);
+  g_autoptr (CroMenuWays) ways = cro_menu_ways_new (figures->model, menu);
 
-  return breakdown (figures, figure_of_plates (figures, menu, plates), plates, 0);
+  return breakdown (figures, figure_of_ways (figures, menu, ways), ways, 0);
 }
 
 void
@@ -456,6 +463,7 @@ cro_breakdown_free (CroBreakdown *self)
   g_array_unref (self->ingredients);
   g_array_unref (self->by_products);
   g_array_unref (self->missing);
+  g_array_unref (self->doubts);
   g_ptr_array_unref (self->assumed);
   g_ptr_array_unref (self->allergens_not_known);
   g_free (self);

@@ -8,7 +8,9 @@
 #include <glib.h>
 
 #include "cro-cause.h"
+#include "cro-doubt.h"
 #include "cro-figures.h"
+#include "cro-menu-ways.h"
 
 G_BEGIN_DECLS
 
@@ -34,6 +36,8 @@ typedef struct
   double      target_pct;
   double      price_for_target;  /* the gross price at which the target is met */
   double      bite;         /* a plate's cost per bite */
+  double      cheapest;     /* of the ways through a menu's choices; NaN without a choice */
+  double      dearest;
   gboolean    is_over_target;
   gboolean    is_incomplete;
   gboolean    has_credit;   /* a credit stands below: an incomplete cost is no lower bound */
@@ -43,9 +47,11 @@ typedef struct
 {
   CroFigure   figure;
   guint32     allergens;
+  guint32     may_contain;         /* as labels warn */
   GArray     *ingredients;         /* CroShareOfCost of food, dearest first */
   GArray     *by_products;         /* CroShareOfCost of assigned values */
   GArray     *missing;             /* CroCause */
+  GArray     *doubts;              /* CroDoubt, by name */
   GPtrArray  *assumed;             /* names, sorted */
   GPtrArray  *allergens_not_known; /* names, sorted */
 } CroBreakdown;
@@ -64,7 +70,7 @@ void          cro_breakdown_free     (CroBreakdown *self);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroBreakdown, cro_breakdown_free)
 
-/* What a plate takes of a menu that carries it, in all its servings. */
+/* What a plate takes of a menu that carries it, in all its servings, as often as it is taken. */
 typedef struct
 {
   CroFigure menu;
@@ -89,10 +95,6 @@ double        cro_to_spare           (const CroFigure *figure);
 GArray       *cro_causes_of_plate    (CroFigures   *figures,
                                       guint32       plate);
 GArray       *cro_causes_of_menu     (CroFigures   *figures,
-                                      guint32       menu);
-
-/* The plates of a menu in order: CroMenuPlate *, borrowed from the model. */
-GPtrArray    *cro_menu_dup_plates    (CroModel     *model,
                                       guint32       menu);
 
 G_END_DECLS

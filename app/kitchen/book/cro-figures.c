@@ -47,6 +47,28 @@ cro_figures_free (CroFigures *self)
   g_free (self);
 }
 
+CroFigures *
+cro_figures_new_twin (const CroFigures *of)
+{
+  CroFigures *self = g_memdup2 (of, sizeof *of);
+
+  self->effect = g_new0 (double, of->graph.n_items + 1);
+  self->row_effect = g_new0 (double, of->graph.n_rows + 1);
+  self->seen_rows = g_new0 (guint64, of->graph.n_rows / 64 + 1);
+  self->seen_nodes = g_new0 (guint64, of->graph.n_items / 64 + 1);
+  return self;
+}
+
+void
+cro_figures_free_twin (CroFigures *self)
+{
+  g_free (self->effect);
+  g_free (self->row_effect);
+  g_free (self->seen_rows);
+  g_free (self->seen_nodes);
+  g_free (self);
+}
+
 static gsize
 with_room (gsize n)
 {
@@ -144,6 +166,7 @@ own_bits_of_item (CroFigures *self,
   if (self->model->maker[slot] < 0)
     {
       bits |= item->allergens < 0 ? CRO_ALLERGENS_NOT_KNOWN : (guint32) item->allergens;
+      bits |= (guint64) item->may_contain << CRO_REACH_MAY_CONTAIN_SHIFT;
       if (self->offer_in_use[slot] == CRO_NO_SLOT)
         bits |= CRO_REACH_INCOMPLETE;
     }

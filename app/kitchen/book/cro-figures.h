@@ -61,6 +61,11 @@ void        cro_figures_free         (CroFigures *self);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroFigures, cro_figures_free)
 
+/* A twin of figures for one more thread: all results are those of the other, which must outlive it
+ * and be neither changed nor settled meanwhile; only the workspace is its own. */
+CroFigures *cro_figures_new_twin     (const CroFigures *of);
+void        cro_figures_free_twin    (CroFigures *self);
+
 /* Computes everything from the model. Returns NULL, or the names of the items on a cycle of
  * preparations, first to last and the first again; figures are undefined then. */
 GPtrArray  *cro_figures_compile      (CroFigures *self);

@@ -28,6 +28,7 @@ typedef struct
   gboolean    is_dead;
   gboolean    is_disposable;
   gint32      allergens;        /* mask; -1: nobody has said */
+  guint16     may_contain;      /* mask, as the label warns */
   guint8      unit;             /* CroUnit: of an ingredient its base unit, of an output as written */
   gint64      density;
   gint64      piece;
@@ -73,6 +74,9 @@ typedef struct
   gboolean    is_dead;
   guint32     menu;
   guint32     plate;            /* recipe slot */
+  const char *choice;           /* plates of a menu with the same one are alternatives; NULL: none.
+                                   Equal texts are one pointer */
+  gint64      share;            /* how often it is chosen; CRO_NOT_SET: an equal part of what is left */
   gint64      servings;
   gint64      position;
 } CroMenuPlate;

@@ -1,0 +1,129 @@
+#include "cro-finite.h"
+
+#include <math.h>
+
+#include "cro-breakdown.h"
+#include "cro-decimal.h"
+#include "cro-plate.h"
+
+/* Sums below this leave room for what divides by a net price, or by the value of a by-product. */
+#define SAFE 1e280
+
+/* Of so few, asking each one costs less than a sweep of the book. */
+#define FEW 16
+
+static gboolean
+is_stated (double figure)
+{
+  return isnan (figure) || isfinite (figure);
+}
+
+static gboolean
+are_shares_finite (GArray *shares)
+{
+  for (guint i = 0; i < shares->len; i++)
+    {
+      const CroShareOfCost *share = &g_array_index (shares, CroShareOfCost, i);
+
+      if (!isfinite (share->quantity) || !isfinite (share->unit_cost) || !isfinite (share->cost)
+          || !is_stated (share->elasticity) || !is_stated (share->ceiling))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+static gboolean
+is_finite (const CroBreakdown *breakdown)
+{
+  const CroFigure *figure = &breakdown->figure;
+
+  return isfinite (figure->cost) && isfinite (figure->labour) && isfinite (figure->disposables)
+         && is_stated (figure->net_price) && is_stated (figure->food_cost_pct)
+         && is_stated (figure->price_for_target) && is_stated (figure->bite)
+         && is_stated (figure->cheapest) && is_stated (figure->dearest)
+         && are_shares_finite (breakdown->ingredients)
+         && are_shares_finite (breakdown->by_products);
+}
+
+static const char *
+ask_each (CroFigures *figures,
+          GArray     *plates,
+          GArray     *menus)
+{
+  for (guint i = 0; i < plates->len + menus->len; i++)
+    {
+      g_autoptr (CroBreakdown) breakdown
+          = i < plates->len
+                ? cro_breakdown_of_plate (figures, g_array_index (plates, guint32, i))
+                : cro_breakdown_of_menu (figures, g_array_index (menus, guint32, i - plates->len));
+
+      if (!is_finite (breakdown))
+        return breakdown->figure.name;
+    }
+  return NULL;
+}
+
+static void
+add_weight (CroFigures *figures,
+            guint32     plate,
+            double      servings,
+            double     *weight)
+{
+  const CroRecipe *recipe = cro_model_recipe (figures->model, plate);
+
+  weight[cro_figures_row (figures, plate)]
+      += servings * cro_plate_share (recipe->makes, recipe->per_guest, recipe->allowance);
+}
+
+/* All plates and menus as one figure: as no quantity and no share is below 0, none of theirs is
+ * above what it takes of anything, and no sum of theirs above the sum of its terms. */
+static double
+sum_of_terms (CroFigures *figures)
+{
+  CroModel *model = figures->model;
+  const CroGraph *graph = &figures->graph;
+  g_autofree double *weight = g_new0 (double, graph->n_rows + 1);
+  g_autofree double *row_effect = g_new (double, graph->n_rows + 1);
+  g_autofree double *effect = g_new (double, graph->n_items + 1);
+  double sum = 0;
+
+  for (guint32 slot = 0; slot < model->recipes->len; slot++)
+    if (cro_model_recipe (model, slot)->is_plate && !cro_model_recipe (model, slot)->is_dead)
+      add_weight (figures, slot, 1, weight);
+  for (guint i = 0; i < model->menu_plates->len; i++)
+    {
+      const CroMenuPlate *entry = &g_array_index (model->menu_plates, CroMenuPlate, i);
+
+      if (!entry->is_dead)
+        add_weight (figures, entry->plate, cro_decimal_to_double (entry->servings), weight);
+    }
+  cro_sweep_back (graph, figures->share, weight, row_effect, effect);
+  for (guint32 row = 0; row < graph->n_rows; row++)
+    for (int layer = 0; layer < CRO_N_LAYERS; layer++)
+      sum += weight[row] * fabs (figures->layers[layer].row_cost[row]);
+  for (guint32 node = 0; node < graph->n_items; node++)
+    sum += effect[node]
+           * (1 + fabs (figures->layers[CRO_LAYER_FOOD].unit_cost[node])
+              + (node < graph->n_raws ? 0 : fabs (figures->fixed[node])));
+  return sum;
+}
+
+const char *
+cro_finite_find_plate (CroFigures *figures,
+                       GArray     *plates,
+                       GArray     *menus)
+{
+  if (plates->len + menus->len > FEW && sum_of_terms (figures) < SAFE)
+    return NULL;
+  return ask_each (figures, plates, menus);
+}
+
+const char *
+cro_finite_find_item (CroFigures *figures)
+{
+  for (guint32 item = 0; item < figures->model->items->len; item++)
+    if (!cro_model_item (figures->model, item)->is_dead
+        && !is_stated (cro_figures_unit_cost (figures, item)))
+      return cro_model_item (figures->model, item)->name;
+  return NULL;
+}

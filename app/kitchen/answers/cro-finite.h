@@ -1,0 +1,22 @@
+/* cro-finite.h: whether every figure of what is to be printed can be stated.
+ *
+ * Amounts and yields of chained preparations multiply, so that a figure may pass what a double
+ * holds. That is found before anything is printed: there is no half of an answer. */
+#pragma once
+
+#include <glib.h>
+
+#include "cro-figures.h"
+
+G_BEGIN_DECLS
+
+/* plates, menus: guint32 slots. NULL, or the name of the first plate or menu of which a figure is
+ * not finite. Borrowed. */
+const char *cro_finite_find_plate (CroFigures *figures,
+                                   GArray     *plates,
+                                   GArray     *menus);
+
+/* The same for the unit costs of all items. */
+const char *cro_finite_find_item  (CroFigures *figures);
+
+G_END_DECLS
