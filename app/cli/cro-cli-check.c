@@ -5,6 +5,8 @@
 #include <glib/gi18n.h>
 
 #include "cro-check.h"
+#include "cro-unserved.h"
+#include "cro-words.h"
 
 /* What each check looks at, in the order of CroCheckKind. */
 static const char *const titles[CRO_N_CHECKS] = {
@@ -44,6 +46,29 @@ print_report (const CroCheckReport *report)
   return sound;
 }
 
+/* Money that no plate pays is no fault of the book: it is told, and the status stays. */
+static void
+print_unserved (CroBook *book)
+{
+  CroFigures *figures = cro_book_get_figures (book);
+  CroModel *model = cro_book_get_model (book);
+
+  for (guint32 r = 0; r < model->recipes->len; r++)
+    {
+      const CroRecipe *recipe = cro_model_recipe (model, r);
+      g_autoptr (GArray) unserved
+          = recipe->is_dead || recipe->is_plate ? NULL : cro_unserved_of_batch (figures, r);
+
+      for (guint i = 0; unserved != NULL && i < unserved->len; i++)
+        {
+          g_autofree char *text
+              = cro_words_unserved (model, &g_array_index (unserved, CroUnserved, i));
+
+          g_print ("%s: %s\n", recipe->name, text);
+        }
+    }
+}
+
 CroCliStatus
 cro_cli_check (int    argc,
                char **argv)
@@ -69,5 +94,7 @@ cro_cli_check (int    argc,
   if (book == NULL)
     return cro_cli_fail (argv[1], error);
   cro_check_model (book, print_finding, NULL, &report);
-  return print_report (&report) ? CRO_CLI_DONE : CRO_CLI_INCOMPLETE;
+  status = print_report (&report) ? CRO_CLI_DONE : CRO_CLI_INCOMPLETE;
+  print_unserved (book);
+  return status;
 }

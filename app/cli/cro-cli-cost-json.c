@@ -128,7 +128,7 @@ add_doubts (CroJson            *json,
   for (guint i = 0; i < breakdown->doubts->len; i++)
     {
       g_autofree char *text
-          = cro_doubt_to_text (model, &g_array_index (breakdown->doubts, CroDoubt, i));
+          = cro_unserved_to_text (model, &g_array_index (breakdown->doubts, CroUnserved, i));
 
       cro_json_text (json, NULL, text);
     }

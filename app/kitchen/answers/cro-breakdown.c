@@ -390,7 +390,7 @@ doubts_below (CroFigures *figures,
   GArray *doubts;
 
   mark_plates (figures, plates, plate);
-  doubts = cro_doubts_below (figures);
+  doubts = cro_unserved_below (figures);
   cro_figures_forget_seen (figures);
   return doubts;
 }

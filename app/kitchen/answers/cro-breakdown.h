@@ -8,9 +8,9 @@
 #include <glib.h>
 
 #include "cro-cause.h"
-#include "cro-doubt.h"
 #include "cro-figures.h"
 #include "cro-menu-ways.h"
+#include "cro-unserved.h"
 
 G_BEGIN_DECLS
 
@@ -51,7 +51,7 @@ typedef struct
   GArray     *ingredients;         /* CroShareOfCost of food, dearest first */
   GArray     *by_products;         /* CroShareOfCost of assigned values */
   GArray     *missing;             /* CroCause */
-  GArray     *doubts;              /* CroDoubt, by name */
+  GArray     *doubts;              /* CroUnserved, by name */
   GPtrArray  *assumed;             /* names, sorted */
   GPtrArray  *allergens_not_known; /* names, sorted */
 } CroBreakdown;

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "cro-breakdown.h"
+#include "cro-many.h"
 
 /* A sum may differ from what it must be by rounding only, relative to its terms. */
 #define NOISE 1e-11
@@ -19,7 +20,17 @@ typedef struct
   CroCheckFound   found;
   gpointer        user_data;
   CroCheckReport *report;
+
+  /* Plates and menus that are broken down, several at a time. */
+  GArray         *sold;            /* Sold */
+  CroBreakdown   *breakdowns[CRO_MANY_SLOTS];
 } Check;
+
+typedef struct
+{
+  gboolean is_menu;
+  guint32  slot;
+} Sold;
 
 static void
 try (Check        *check,
@@ -243,14 +254,66 @@ check_bits (Check *check)
     check_one_price (check, (guint32) node, &swept, dirty);
 }
 
+/* --- All plates and menus ------------------------------------------------------------------------ */
+
+static void
+add_sold (Check    *check,
+          gboolean  is_menu,
+          guint32   slot)
+{
+  Sold sold = { is_menu, slot };
+
+  g_array_append_val (check->sold, sold);
+}
+
+static void
+break_down (CroFigures *figures,
+            guint       index,
+            guint       slot,
+            gpointer    data)
+{
+  Check *check = data;
+  const Sold *sold = &g_array_index (check->sold, Sold, index);
+
+  check->breakdowns[slot] = sold->is_menu ? cro_breakdown_of_menu (figures, sold->slot)
+                                          : cro_breakdown_of_plate (figures, sold->slot);
+}
+
+static void
+check_next (guint    index,
+            guint    slot,
+            gpointer data)
+{
+  Check *check = data;
+
+  check_breakdown (check, check->breakdowns[slot]);
+  g_clear_pointer (&check->breakdowns[slot], cro_breakdown_free);
+}
+
+static void
+check_sold (Check *check)
+{
+  check->sold = g_array_new (FALSE, FALSE, sizeof (Sold));
+  for (guint32 r = 0; r < check->model->recipes->len; r++)
+    if (!cro_model_recipe (check->model, r)->is_dead
+        && cro_model_recipe (check->model, r)->is_plate)
+      add_sold (check, FALSE, r);
+  for (guint32 m = 0; m < check->model->menus->len; m++)
+    if (!cro_model_menu (check->model, m)->is_dead)
+      add_sold (check, TRUE, m);
+  cro_many_run (check->figures, check->sold->len, 0, break_down, check_next, check);
+  g_array_unref (check->sold);
+}
+
 void
 cro_check_model (CroBook        *book,
                  CroCheckFound   found,
                  gpointer        user_data,
                  CroCheckReport *report)
 {
-  Check check = { book, cro_book_get_figures (book), cro_book_get_model (book), found, user_data,
-                  report };
+  Check check = { .book = book, .figures = cro_book_get_figures (book),
+                  .model = cro_book_get_model (book), .found = found, .user_data = user_data,
+                  .report = report };
 
   check_items (&check);
   check_main_outputs (&check);
@@ -258,24 +321,10 @@ cro_check_model (CroBook        *book,
     {
       const CroRecipe *recipe = cro_model_recipe (check.model, r);
 
-      if (recipe->is_dead)
-        continue;
-      if (recipe->is_plate)
-        {
-          g_autoptr (CroBreakdown) breakdown = cro_breakdown_of_plate (check.figures, r);
-
-          check_breakdown (&check, breakdown);
-        }
-      else
+      if (!recipe->is_dead && !recipe->is_plate)
         check_batch (&check, r);
     }
-  for (guint32 m = 0; m < check.model->menus->len; m++)
-    if (!cro_model_menu (check.model, m)->is_dead)
-      {
-        g_autoptr (CroBreakdown) breakdown = cro_breakdown_of_menu (check.figures, m);
-
-        check_breakdown (&check, breakdown);
-      }
+  check_sold (&check);
   check_effects (&check);
   check_bits (&check);
 }

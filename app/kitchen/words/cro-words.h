@@ -59,6 +59,10 @@ char *cro_words_cause      (const CroCause *cause);
 char *cro_words_missing    (const CroFigure *figure,
                             GArray          *causes);
 
+/* "nothing takes “Crab shells”: no plate pays its 1.20 per batch". */
+char *cro_words_unserved   (CroModel          *model,
+                            const CroUnserved *unserved);
+
 /* What must be said wherever allergens or shellfish are shown. Borrowed. */
 const char *cro_words_caution (void);
 

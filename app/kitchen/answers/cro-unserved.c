@@ -1,4 +1,4 @@
-#include "cro-doubt.h"
+#include "cro-unserved.h"
 
 #include <math.h>
 #include <string.h>
@@ -8,7 +8,7 @@
 typedef struct
 {
   CroFigures *figures;
-  GArray     *doubts;
+  GArray     *list;
 } Walk;
 
 static double
@@ -26,7 +26,7 @@ money_of (CroFigures *figures,
 static void
 add_batch (CroFigures *figures,
            guint32     preparation,
-           GArray     *doubts)
+           GArray     *list)
 {
   const guint32 *outputs;
   guint32 n = cro_figures_outputs (figures, preparation, &outputs);
@@ -36,20 +36,20 @@ add_batch (CroFigures *figures,
   for (guint32 i = 0; i < n; i++)
     if (!cro_figures_is_served (figures, outputs[i]))
       {
-        CroDoubt doubt = { outputs[i], money_of (figures, outputs[i]) };
+        CroUnserved unserved = { outputs[i], money_of (figures, outputs[i]) };
 
-        g_array_append_val (doubts, doubt);
+        g_array_append_val (list, unserved);
       }
 }
 
 GArray *
-cro_doubts_of_batch (CroFigures *figures,
-                     guint32     preparation)
+cro_unserved_of_batch (CroFigures *figures,
+                       guint32     preparation)
 {
-  GArray *doubts = g_array_new (FALSE, FALSE, sizeof (CroDoubt));
+  GArray *list = g_array_new (FALSE, FALSE, sizeof (CroUnserved));
 
-  add_batch (figures, preparation, doubts);
-  return doubts;
+  add_batch (figures, preparation, list);
+  return list;
 }
 
 static void
@@ -58,7 +58,7 @@ visit_row (uint32_t row,
 {
   Walk *walk = user_data;
 
-  add_batch (walk->figures, walk->figures->graph.slot_of_row[row], walk->doubts);
+  add_batch (walk->figures, walk->figures->graph.slot_of_row[row], walk->list);
 }
 
 static void
@@ -72,24 +72,24 @@ compare_names (gconstpointer a,
                gconstpointer b,
                gpointer      model)
 {
-  return strcmp (cro_model_item (model, ((const CroDoubt *) a)->item)->name,
-                 cro_model_item (model, ((const CroDoubt *) b)->item)->name);
+  return strcmp (cro_model_item (model, ((const CroUnserved *) a)->item)->name,
+                 cro_model_item (model, ((const CroUnserved *) b)->item)->name);
 }
 
 GArray *
-cro_doubts_below (CroFigures *figures)
+cro_unserved_below (CroFigures *figures)
 {
-  Walk walk = { figures, g_array_new (FALSE, FALSE, sizeof (CroDoubt)) };
+  Walk walk = { figures, g_array_new (FALSE, FALSE, sizeof (CroUnserved)) };
 
   cro_reach_walk (&figures->graph, figures->node_bits, figures->row_bits, CRO_REACH_DOUBT,
                   figures->seen_rows, figures->seen_nodes, visit_row, visit_node, &walk);
-  g_array_sort_with_data (walk.doubts, compare_names, figures->model);
-  return walk.doubts;
+  g_array_sort_with_data (walk.list, compare_names, figures->model);
+  return walk.list;
 }
 
 char *
-cro_doubt_to_text (CroModel       *model,
-                   const CroDoubt *doubt)
+cro_unserved_to_text (CroModel          *model,
+                      const CroUnserved *unserved)
 {
-  return g_strconcat ("nothing takes ", cro_model_item (model, doubt->item)->name, NULL);
+  return g_strconcat ("nothing takes ", cro_model_item (model, unserved->item)->name, NULL);
 }
