@@ -6,6 +6,8 @@
 #include <libintl.h>
 #include <locale.h>
 
+#include "places.h"
+
 /* A program that is not installed finds nothing where installed ones look. */
 static const char *
 folder_of_catalogues (void)

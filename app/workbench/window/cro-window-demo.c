@@ -10,6 +10,7 @@
 #include "cro-spoken.h"
 #include "cro-state.h"
 #include "cro-wrap.h"
+#include "places.h"
 
 /* A job for each of the three who open the demo. Pressing it leads to where it is done: a place,
  * and what the bench there does for it. */
