@@ -7,6 +7,7 @@
 #include "cro-bench-actions.h"
 #include "cro-draft.h"
 #include "cro-focus.h"
+#include "cro-headed.h"
 #include "cro-input.h"
 #include "cro-words.h"
 
@@ -17,7 +18,7 @@ typedef struct
   guint32  slot;
   char    *named;     /* what stands on the bench, as its fields call it */
   guint    rename_id;
-  GtkWidget *scroller;
+  GtkWidget *page;
 } CroBenchPrivate;
 
 G_DEFINE_ABSTRACT_TYPE_WITH_PRIVATE (CroBench, cro_bench, GTK_TYPE_WIDGET)
@@ -97,7 +98,7 @@ cro_bench_dispose (GObject *object)
 {
   CroBenchPrivate *priv = cro_bench_get_instance_private (CRO_BENCH (object));
 
-  g_clear_pointer (&priv->scroller, gtk_widget_unparent);
+  g_clear_pointer (&priv->page, gtk_widget_unparent);
   g_clear_handle_id (&priv->rename_id, g_source_remove);
   g_clear_pointer (&priv->named, g_free);
   cro_bench_set_book (CRO_BENCH (object), NULL);
@@ -219,12 +220,13 @@ cro_bench_fail (CroBench     *self,
 
 void
 cro_bench_set_content (CroBench  *self,
+                       GtkWidget *head,
                        GtkWidget *content)
 {
   CroBenchPrivate *priv = cro_bench_get_instance_private (self);
 
+  gtk_widget_add_css_class (head, "bench-head");
   gtk_widget_add_css_class (content, "bench");
-  priv->scroller = gtk_scrolled_window_new ();
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (priv->scroller), content);
-  gtk_widget_set_parent (priv->scroller, GTK_WIDGET (self));
+  priv->page = cro_headed_new (head, content);
+  gtk_widget_set_parent (priv->page, GTK_WIDGET (self));
 }

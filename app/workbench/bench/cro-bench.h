@@ -45,8 +45,9 @@ void       cro_bench_set_book (CroBench    *self,
                                CroBook     *book);
 CroBook   *cro_bench_get_book (CroBench    *self);
 
-/* What the bench shows, scrolling where it is too large. For init. */
+/* What the bench shows: a head that stays in sight, and what scrolls below it. For init. */
 void       cro_bench_set_content (CroBench  *self,
+                                  GtkWidget *head,
                                   GtkWidget *content);
 
 /* Puts a thing on the bench. */

@@ -5,18 +5,28 @@
 #include <glib/gi18n.h>
 
 #include "cro-cause.h"
+#include "cro-field.h"
+#include "cro-spoken.h"
 #include "cro-words.h"
-#include "cro-wrap.h"
 
-/* Buttons shown at once; the others are told as a number. */
-#define MOST_SHOWN 4
+/* Buttons shown at once; the others come up from one more. */
+#define MOST_SHOWN 2
+
+/* What a button keeps where there is little room, and what it may have, in characters. */
+#define LEAST_CHARS 18
 
 struct _CroCausesView
 {
   GtkWidget  parent_instance;
 
-  GtkWidget *box;
+  GtkWidget *box;     /* as high whatever is missing: nothing below it jumps */
+  GtkWidget *none;    /* what is said where nothing is */
+  GtkWidget *first;
+  GtkWidget *others;  /* a button, with the rest in its popover */
+  GtkWidget *rest;
   CroBench  *bench;   /* borrowed */
+  CroRef     chosen;  /* what is opened next */
+  guint      open_id;
   char      *shown;   /* what the buttons say, to leave them alone where nothing moved */
 };
 
@@ -38,38 +48,82 @@ cure_of (CroModel       *model,
   return CRO_REF_NOWHERE;
 }
 
+/* What was clicked may go with what it opens. */
+static gboolean
+open_cb (gpointer user_data)
+{
+  CroCausesView *self = user_data;
+
+  self->open_id = 0;
+  cro_bench_open (self->bench, self->chosen);
+  return G_SOURCE_REMOVE;
+}
+
 static void
 clicked_cb (CroCausesView *self,
             GtkButton     *button)
 {
   CroRef *cure = g_object_get_data (G_OBJECT (button), "cure");
 
-  if (cure->kind != CRO_REF_NONE)
-    cro_bench_open (self->bench, *cure);
+  if (cure->kind == CRO_REF_NONE || self->open_id != 0)
+    return;
+  gtk_popover_popdown (gtk_menu_button_get_popover (GTK_MENU_BUTTON (self->others)));
+  self->chosen = *cure;
+  self->open_id = g_idle_add (open_cb, self);
 }
 
 static void
 add_button (CroCausesView  *self,
-            CroModel       *model,
+            GtkWidget      *box,
             const CroCause *cause)
 {
+  CroModel *model = cro_book_get_model (cro_bench_get_book (self->bench));
   g_autofree char *words = cro_words_cause (cause);
   g_autofree char *label = g_strconcat ("? ", words, NULL);
-  GtkWidget *button = gtk_button_new_with_label (label);
+  GtkWidget *button = cro_name_button_new ();
   CroRef cure = cure_of (model, cause);
 
+  cro_name_button_set (button, label);
+  gtk_label_set_width_chars (GTK_LABEL (gtk_button_get_child (GTK_BUTTON (button))), LEAST_CHARS);
+  gtk_widget_remove_css_class (button, "flat");
   gtk_widget_add_css_class (button, "missing");
-  gtk_widget_set_valign (button, GTK_ALIGN_CENTER);
+  gtk_widget_set_tooltip_text (button, words);
   g_object_set_data_full (G_OBJECT (button), "cure", g_memdup2 (&cure, sizeof cure), g_free);
   g_signal_connect_swapped (button, "clicked", G_CALLBACK (clicked_cb), self);
-  cro_wrap_append (CRO_WRAP (self->box), button);
+  gtk_box_append (GTK_BOX (box), button);
+}
+
+static void
+clear (GtkWidget *box)
+{
+  for (GtkWidget *child; (child = gtk_widget_get_first_child (box)) != NULL;)
+    gtk_box_remove (GTK_BOX (box), child);
+}
+
+static void
+show_buttons (CroCausesView *self,
+              GArray        *causes)
+{
+  guint others = causes->len > MOST_SHOWN ? causes->len - MOST_SHOWN : 0;
+  /* Translators: a button: how many more things are missing than the buttons beside it name. */
+  g_autofree char *text = g_strdup_printf (ngettext ("and %u other", "and %u others", others),
+                                           others);
+
+  clear (self->first);
+  clear (self->rest);
+  for (guint i = 0; i < causes->len; i++)
+    add_button (self, i < MOST_SHOWN ? self->first : self->rest,
+                &g_array_index (causes, CroCause, i));
+  gtk_menu_button_set_label (GTK_MENU_BUTTON (self->others), text);
+  cro_spoken_set (self->others, text);
+  gtk_widget_set_visible (self->others, others > 0);
+  gtk_widget_set_visible (self->none, causes->len == 0);
 }
 
 void
 cro_causes_view_set (CroCausesView *self,
                      GArray        *causes)
 {
-  CroModel *model = cro_book_get_model (cro_bench_get_book (self->bench));
   g_autoptr (GString) says = g_string_new (NULL);
 
   for (guint i = 0; i < causes->len; i++)
@@ -82,18 +136,7 @@ cro_causes_view_set (CroCausesView *self,
     return;
   g_free (self->shown);
   self->shown = g_strdup (says->str);
-  cro_wrap_clear (CRO_WRAP (self->box));
-  for (guint i = 0; i < MIN (causes->len, MOST_SHOWN); i++)
-    add_button (self, model, &g_array_index (causes, CroCause, i));
-  if (causes->len > MOST_SHOWN)
-    {
-      guint others = causes->len - MOST_SHOWN;
-      g_autofree char *text = g_strdup_printf (ngettext ("and %u other", "and %u others", others),
-                                               others);
-
-      cro_wrap_append (CRO_WRAP (self->box), gtk_label_new (text));
-    }
-  gtk_widget_set_visible (self->box, causes->len > 0);
+  show_buttons (self, causes);
 }
 
 static void
@@ -101,6 +144,7 @@ cro_causes_view_dispose (GObject *object)
 {
   CroCausesView *self = CRO_CAUSES_VIEW (object);
 
+  g_clear_handle_id (&self->open_id, g_source_remove);
   g_clear_pointer (&self->box, gtk_widget_unparent);
   g_clear_pointer (&self->shown, g_free);
   G_OBJECT_CLASS (cro_causes_view_parent_class)->dispose (object);
@@ -114,13 +158,40 @@ cro_causes_view_class_init (CroCausesViewClass *klass)
   gtk_widget_class_set_css_name (GTK_WIDGET_CLASS (klass), "causes");
 }
 
+static GtkWidget *
+others_new (CroCausesView *self)
+{
+  GtkWidget *button = gtk_menu_button_new ();
+  GtkWidget *popover = gtk_popover_new ();
+  GtkWidget *scroller = gtk_scrolled_window_new ();
+
+  self->rest = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER,
+                                  GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (scroller), TRUE);
+  gtk_scrolled_window_set_max_content_height (GTK_SCROLLED_WINDOW (scroller), 320);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), self->rest);
+  gtk_popover_set_child (GTK_POPOVER (popover), scroller);
+  gtk_menu_button_set_popover (GTK_MENU_BUTTON (button), popover);
+  gtk_widget_add_css_class (button, "missing");
+  gtk_widget_set_valign (button, GTK_ALIGN_END);
+  return button;
+}
+
 static void
 cro_causes_view_init (CroCausesView *self)
 {
-  self->box = cro_wrap_new (6, 6);
-  gtk_widget_set_valign (self->box, GTK_ALIGN_CENTER);
+  self->box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
-  gtk_widget_set_visible (self->box, FALSE);
+  self->none = cro_text_new (_("Nothing is missing"), "caption");
+  gtk_widget_add_css_class (self->none, "dim-label");
+  self->first = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);
+  gtk_widget_set_valign (self->first, GTK_ALIGN_CENTER);
+  self->others = others_new (self);
+  gtk_box_append (GTK_BOX (self->box), self->none);
+  gtk_box_append (GTK_BOX (self->box), self->first);
+  gtk_box_append (GTK_BOX (self->box), self->others);
+  gtk_widget_set_visible (self->others, FALSE);
 }
 
 GtkWidget *

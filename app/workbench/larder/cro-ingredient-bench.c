@@ -8,6 +8,7 @@
 
 #include "cro-allergens-view.h"
 #include "cro-bench-actions.h"
+#include "cro-beside.h"
 #include "cro-cause.h"
 #include "cro-causes-view.h"
 #include "cro-choice.h"
@@ -385,8 +386,10 @@ cro_ingredient_bench_init (CroIngredientBench *self)
 {
   static const CroFigureSum sums[N_FIGURES] = { sum_of_item, NULL, NULL };
   CroBench *bench = CRO_BENCH (self);
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+  GtkWidget *page = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+  GtkWidget *aside = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
   GtkWidget *packs = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+  GtkWidget *strip;
 
   self->shown = g_array_new (FALSE, FALSE, sizeof (guint32));
   self->cards = cro_wrap_new (12, 12);
@@ -403,20 +406,18 @@ cro_ingredient_bench_init (CroIngredientBench *self)
   gtk_box_append (GTK_BOX (packs), self->cards);
   gtk_box_append (GTK_BOX (packs), self->new_offer);
 
-  gtk_box_append (GTK_BOX (box), cro_figure_strip_new (CRO_BENCH (self), sums, N_FIGURES,
-                                                       self->figures, &self->causes));
-  gtk_box_append (GTK_BOX (box), fields_new (self));
-  gtk_box_append (GTK_BOX (box), packs);
+  gtk_box_append (GTK_BOX (page), fields_new (self));
+  gtk_box_append (GTK_BOX (page), packs);
   self->price_part = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
   gtk_box_append (GTK_BOX (self->price_part), cro_heading_new (_("Prices")));
   gtk_box_append (GTK_BOX (self->price_part), self->prices);
-  gtk_box_append (GTK_BOX (box), self->price_part);
-  gtk_box_append (GTK_BOX (box), cro_heading_new (_("Yield tests")));
-  gtk_box_append (GTK_BOX (box), self->yield);
-  gtk_box_append (GTK_BOX (box), cro_heading_new (_("Allergens")));
-  gtk_box_append (GTK_BOX (box), self->allergens);
-  gtk_box_append (GTK_BOX (box), cro_heading_new (_("Used in")));
-  gtk_box_append (GTK_BOX (box), self->used_in);
-
-  cro_bench_set_content (CRO_BENCH (self), box);
+  gtk_box_append (GTK_BOX (page), self->price_part);
+  gtk_box_append (GTK_BOX (page), cro_heading_new (_("Yield tests")));
+  gtk_box_append (GTK_BOX (page), self->yield);
+  gtk_box_append (GTK_BOX (aside), cro_heading_new (_("Allergens")));
+  gtk_box_append (GTK_BOX (aside), self->allergens);
+  gtk_box_append (GTK_BOX (aside), cro_heading_new (_("Used in")));
+  gtk_box_append (GTK_BOX (aside), self->used_in);
+  strip = cro_figure_strip_new (CRO_BENCH (self), sums, N_FIGURES, self->figures, &self->causes);
+  cro_bench_set_content (CRO_BENCH (self), strip, cro_beside_new (page, aside));
 }

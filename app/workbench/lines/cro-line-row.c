@@ -531,8 +531,13 @@ static GtkWidget *
 item_new (CroLineRow *self)
 {
   GtkWidget *item = cro_name_button_new ();
+  GtkLabel *label = GTK_LABEL (gtk_button_get_child (GTK_BUTTON (item)));
 
-  gtk_label_set_width_chars (GTK_LABEL (gtk_button_get_child (GTK_BUTTON (item))), 6);
+  /* Where text is large it takes two rows rather than lose its end. */
+  gtk_label_set_ellipsize (label, PANGO_ELLIPSIZE_NONE);
+  gtk_label_set_wrap (label, TRUE);
+  gtk_label_set_wrap_mode (label, PANGO_WRAP_WORD_CHAR);
+  gtk_label_set_width_chars (label, 8);
   gtk_widget_set_hexpand (item, TRUE);
   g_signal_connect_swapped (item, "clicked", G_CALLBACK (open_item_cb), self);
   return item;

@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#include "cro-example.h"
 #include "cro-field.h"
 #include "cro-finder.h"
 #include "cro-quick-words.h"
@@ -103,6 +104,26 @@ offer_names (CroQuickLine   *self,
                           gtk_widget_get_first_child (self->offered) != NULL);
 }
 
+/* What is wrong is told as under any field; what Enter would do is said aside. */
+static void
+show_hint (CroQuickLine *self,
+           const char   *hint,
+           gboolean      is_wrong)
+{
+  gtk_label_set_label (GTK_LABEL (self->hint), hint);
+  gtk_widget_remove_css_class (self->hint, is_wrong ? "dim-label" : "reason");
+  gtk_widget_add_css_class (self->hint, is_wrong ? "reason" : "dim-label");
+  if (is_wrong)
+    gtk_widget_add_css_class (self->entry, "error");
+  else
+    gtk_widget_remove_css_class (self->entry, "error");
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->entry), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
+                                  hint, -1);
+  gtk_accessible_update_state (GTK_ACCESSIBLE (self->entry), GTK_ACCESSIBLE_STATE_INVALID,
+                               is_wrong ? GTK_ACCESSIBLE_INVALID_TRUE : GTK_ACCESSIBLE_INVALID_FALSE,
+                               -1);
+}
+
 static void
 say (CroQuickLine *self)
 {
@@ -115,21 +136,17 @@ say (CroQuickLine *self)
   if (strchr (text_of (self), '\n') != NULL)
     {
       hint = cro_quick_hint_lines (model, text_of (self));
-      gtk_label_set_label (GTK_LABEL (self->hint), hint);
+      show_hint (self, hint, FALSE);
       gtk_widget_set_visible (self->offered, FALSE);
-      gtk_widget_remove_css_class (self->entry, "error");
       return;
     }
   cro_quick_read (model, text_of (self), cro_words_entry (), &quick);
   cro_quick_find (&quick, self->finder);
   hint = cro_quick_hint (model, text_of (self), &quick);
-  gtk_label_set_label (GTK_LABEL (self->hint), hint);
+  show_hint (self, hint,
+             quick.fault != CRO_QUICK_OK && quick.fault != CRO_QUICK_EMPTY
+                 && quick.fault != CRO_QUICK_NO_NAME);
   offer_names (self, &quick);
-  if (quick.fault != CRO_QUICK_OK && quick.fault != CRO_QUICK_EMPTY
-      && quick.fault != CRO_QUICK_NO_NAME)
-    gtk_widget_add_css_class (self->entry, "error");
-  else
-    gtk_widget_remove_css_class (self->entry, "error");
 }
 
 /* What is said stands below the text, and must not stand below the window's end. */
@@ -412,6 +429,7 @@ static void
 cro_quick_line_init (CroQuickLine *self)
 {
   GtkEventController *keys = gtk_event_controller_key_new ();
+  g_autofree char *example = cro_example_dup_line ();
 
   self->recipe = CRO_NO_SLOT;
   self->placed = CRO_NO_SLOT;
@@ -421,8 +439,7 @@ cro_quick_line_init (CroQuickLine *self)
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
   self->entry = gtk_entry_new ();
-  /* Translators: an example of a line as it may be typed; keep the form, use usual numbers. */
-  gtk_entry_set_placeholder_text (GTK_ENTRY (self->entry), _("25 g butter 9.20/kg"));
+  gtk_entry_set_placeholder_text (GTK_ENTRY (self->entry), example);
   cro_spoken_set (self->entry, _("Next line"));
   /* It would like to be as wide as its column may be, and gives way. */
   gtk_editable_set_width_chars (GTK_EDITABLE (self->entry), 12);

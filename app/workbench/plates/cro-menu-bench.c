@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 
 #include "cro-bench-actions.h"
+#include "cro-beside.h"
 #include "cro-causes-view.h"
 #include "cro-field.h"
 #include "cro-figure-strip.h"
@@ -172,16 +173,14 @@ cro_menu_bench_init (CroMenuBench *self)
 {
   static const CroFigureSum sums[N_FIGURES] = { sum_of_guest, sum_of_pct, sum_of_net_price,
                                                 sum_of_prime_cost };
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+  GtkWidget *page = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+  GtkWidget *strip;
 
   self->plates = cro_menu_plates_view_new (CRO_BENCH (self));
   self->allergens = cro_text_new (NULL, "caption");
-  gtk_box_append (GTK_BOX (box), cro_figure_strip_new (CRO_BENCH (self), sums, N_FIGURES,
-                                                       self->figures, &self->causes));
-  gtk_box_append (GTK_BOX (box), fields_new (self));
-  gtk_box_append (GTK_BOX (box), cro_heading_new (_("Plates")));
-  gtk_box_append (GTK_BOX (box), self->plates);
-  gtk_box_append (GTK_BOX (box), cro_column_new (self->allergens));
-
-  cro_bench_set_content (CRO_BENCH (self), box);
+  gtk_box_append (GTK_BOX (page), fields_new (self));
+  gtk_box_append (GTK_BOX (page), cro_heading_new (_("Plates")));
+  gtk_box_append (GTK_BOX (page), self->plates);
+  strip = cro_figure_strip_new (CRO_BENCH (self), sums, N_FIGURES, self->figures, &self->causes);
+  cro_bench_set_content (CRO_BENCH (self), strip, cro_beside_new (page, self->allergens));
 }

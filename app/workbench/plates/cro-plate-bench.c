@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 
 #include "cro-bench-actions.h"
+#include "cro-beside.h"
 #include "cro-breakdown.h"
 #include "cro-causes-view.h"
 #include "cro-edit.h"
@@ -441,7 +442,7 @@ make_fields (CroPlateBench *self,
   g_signal_connect_swapped (self->more, "toggled", G_CALLBACK (show_rare), self);
   gtk_box_append (GTK_BOX (fields), names);
   gtk_box_append (GTK_BOX (fields), row);
-  gtk_box_append (GTK_BOX (box), cro_column_new (fields));
+  gtk_box_append (GTK_BOX (box), fields);
 }
 
 static void
@@ -467,18 +468,17 @@ cro_plate_bench_class_init (CroPlateBenchClass *klass)
 static void
 cro_plate_bench_init (CroPlateBench *self)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
-  GtkWidget *column = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+  GtkWidget *page = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+  GtkWidget *aside = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+  GtkWidget *strip;
 
-  gtk_box_append (GTK_BOX (box), cro_figure_strip_new (CRO_BENCH (self), sums, N_FIGURES,
-                                                       self->figures, &self->causes));
-  self->menus = cro_text_new (NULL, "caption");
-  gtk_box_append (GTK_BOX (box), self->menus);
-  make_fields (self, box);
+  make_fields (self, page);
   self->lines = cro_lines_view_new (CRO_BENCH (self));
+  gtk_box_append (GTK_BOX (page), self->lines);
+  self->menus = cro_text_new (NULL, "caption");
   self->allergens = cro_text_new (NULL, "caption");
-  gtk_box_append (GTK_BOX (column), self->lines);
-  gtk_box_append (GTK_BOX (column), self->allergens);
-  gtk_box_append (GTK_BOX (box), cro_column_new (column));
-  cro_bench_set_content (CRO_BENCH (self), box);
+  gtk_box_append (GTK_BOX (aside), self->menus);
+  gtk_box_append (GTK_BOX (aside), self->allergens);
+  strip = cro_figure_strip_new (CRO_BENCH (self), sums, N_FIGURES, self->figures, &self->causes);
+  cro_bench_set_content (CRO_BENCH (self), strip, cro_beside_new (page, aside));
 }

@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 
 #include "cro-bench-actions.h"
+#include "cro-beside.h"
 #include "cro-cause.h"
 #include "cro-causes-view.h"
 #include "cro-choice.h"
@@ -296,7 +297,9 @@ static void
 cro_preparation_bench_init (CroPreparationBench *self)
 {
   static const CroFigureSum sums[N_FIGURES] = { sum_of_batch, sum_of_unit, NULL };
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+  GtkWidget *page = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+  GtkWidget *aside = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+  GtkWidget *strip;
 
   self->lines = cro_lines_view_new (CRO_BENCH (self));
   self->outputs = cro_outputs_view_new (CRO_BENCH (self));
@@ -315,16 +318,14 @@ cro_preparation_bench_init (CroPreparationBench *self)
   gtk_box_append (GTK_BOX (self->sharing), cro_field_new (_("By-products"), self->rule));
   gtk_box_append (GTK_BOX (self->sharing), self->landing);
 
-  gtk_box_append (GTK_BOX (box), cro_figure_strip_new (CRO_BENCH (self), sums, N_FIGURES,
-                                                       self->figures, &self->causes));
-  gtk_box_append (GTK_BOX (box), fields_new (self));
-  gtk_box_append (GTK_BOX (box), cro_column_new (self->lines));
-  gtk_box_append (GTK_BOX (box), cro_heading_new (_("This batch gives")));
-  gtk_box_append (GTK_BOX (box), self->outputs);
-  gtk_box_append (GTK_BOX (box), self->sharing);
-  gtk_box_append (GTK_BOX (box), self->tests);
-  gtk_box_append (GTK_BOX (box), cro_heading_new (_("Used in")));
-  gtk_box_append (GTK_BOX (box), self->used_in);
-
-  cro_bench_set_content (CRO_BENCH (self), box);
+  gtk_box_append (GTK_BOX (page), fields_new (self));
+  gtk_box_append (GTK_BOX (page), self->lines);
+  gtk_box_append (GTK_BOX (page), cro_heading_new (_("This batch gives")));
+  gtk_box_append (GTK_BOX (page), self->outputs);
+  gtk_box_append (GTK_BOX (page), self->sharing);
+  gtk_box_append (GTK_BOX (page), self->tests);
+  gtk_box_append (GTK_BOX (aside), cro_heading_new (_("Used in")));
+  gtk_box_append (GTK_BOX (aside), self->used_in);
+  strip = cro_figure_strip_new (CRO_BENCH (self), sums, N_FIGURES, self->figures, &self->causes);
+  cro_bench_set_content (CRO_BENCH (self), strip, cro_beside_new (page, aside));
 }

@@ -12,6 +12,7 @@ struct _CroChoice
 
   GtkWidget         *box;
   GtkWidget         *drop_down;
+  GtkWidget         *list;        /* of the drop-down; NULL: it has none */
   GtkWidget         *reason;      /* why the book refused the last choice */
   const char *const *values;
   const char       **owned;       /* the array of a choice that made its own values */
@@ -94,6 +95,27 @@ cro_choice_refresh (CroChoice *self)
   self->is_setting = FALSE;
 }
 
+static GtkWidget *
+find_list (GtkWidget *widget)
+{
+  GtkWidget *found = GTK_IS_LIST_VIEW (widget) ? widget : NULL;
+
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL && found == NULL;
+       child = gtk_widget_get_next_sibling (child))
+    found = find_list (child);
+  return found;
+}
+
+/* A long list opens where the choice is, not at its top. */
+static void
+opened_cb (CroChoice *self)
+{
+  guint at = gtk_drop_down_get_selected (GTK_DROP_DOWN (self->drop_down));
+
+  if (at != GTK_INVALID_LIST_POSITION)
+    gtk_widget_activate_action (self->list, "list.scroll-to-item", "u", at);
+}
+
 static void
 cro_choice_dispose (GObject *object)
 {
@@ -152,6 +174,10 @@ cro_choice_new (const char        *name,
   self->values = values;
   self->drop_down = gtk_drop_down_new_from_strings (words);
   gtk_box_prepend (GTK_BOX (self->box), self->drop_down);
+  self->list = find_list (self->drop_down);
+  if (self->list != NULL)
+    g_signal_connect_object (self->list, "map", G_CALLBACK (opened_cb), self,
+                             G_CONNECT_SWAPPED | G_CONNECT_AFTER);
   cro_choice_set_name (self, name);
   g_signal_connect_swapped (self->drop_down, "notify::selected", G_CALLBACK (selected_cb), self);
   return GTK_WIDGET (self);

@@ -3,11 +3,6 @@
 #include "cro-spoken.h"
 #include "cro-wrap.h"
 
-#include <adwaita.h>
-
-/* In pixels, of a column that is read in lines. */
-#define COLUMN_WIDTH 820
-
 GtkWidget *
 cro_caption_new (const char *text,
                  float       xalign)
@@ -139,18 +134,6 @@ cro_cure_set (GtkWidget *control,
     gtk_widget_add_css_class (control, "cure");
   else
     gtk_widget_remove_css_class (control, "cure");
-}
-
-GtkWidget *
-cro_column_new (GtkWidget *child)
-{
-  GtkWidget *clamp = adw_clamp_new ();
-
-  adw_clamp_set_maximum_size (ADW_CLAMP (clamp), COLUMN_WIDTH);
-  adw_clamp_set_tightening_threshold (ADW_CLAMP (clamp), COLUMN_WIDTH);
-  adw_clamp_set_child (ADW_CLAMP (clamp), child);
-  gtk_widget_set_halign (clamp, GTK_ALIGN_START);
-  return clamp;
 }
 
 GtkWidget *

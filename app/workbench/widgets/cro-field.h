@@ -52,10 +52,6 @@ GtkWidget *cro_entry_button_new (const char *label,
 void       cro_cure_set      (GtkWidget    *control,
                               gboolean      is_cure);
 
-/* A column of reading width at the side where lines begin: on a wide window a figure is not to
- * stand far from what it is of. */
-GtkWidget *cro_column_new    (GtkWidget    *child);
-
 /* A table that scrolls sideways by itself, so that what stands around it keeps its width. */
 GtkWidget *cro_wide_new      (GtkWidget    *table);
 

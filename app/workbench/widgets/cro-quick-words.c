@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "cro-example.h"
 #include "cro-words.h"
 
 char *
@@ -11,6 +12,7 @@ cro_quick_reason (const char     *text,
                   const CroQuick *quick)
 {
   g_autofree char *part = g_strndup (text + quick->start, quick->end - quick->start);
+  g_autofree char *example = NULL;
 
   switch (quick->fault)
     {
@@ -22,8 +24,9 @@ cro_quick_reason (const char     *text,
       /* Translators: %s is a part of what was typed. */
       return g_strdup_printf (_("“%s” is not an amount."), part);
     case CRO_QUICK_PRICE:
-      /* Translators: %s is a part of what was typed; the prices are examples of the form. */
-      return g_strdup_printf (_("“%s” is not a price such as 9.20/kg or 0.34 each."), part);
+      example = cro_example_dup_price ();
+      /* Translators: a part of what was typed; an example of a price, 9.20/kg. */
+      return g_strdup_printf (_("“%s” is not a price such as %s."), part, example);
     case CRO_QUICK_BEHIND_PRICE:
       /* Translators: %s is what was typed behind a price; “trimmed” and “as bought” are words
        * that are taken there. */

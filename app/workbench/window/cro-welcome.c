@@ -7,6 +7,7 @@
 
 #include "cro-decimal.h"
 #include "cro-edit.h"
+#include "cro-example.h"
 #include "cro-field.h"
 #include "cro-here.h"
 #include "cro-number.h"
@@ -140,7 +141,12 @@ activate_cb (CroWelcome *self)
 
   if (!cro_quick_read (nothing, text_of (self->line), cro_words_entry (), &quick))
     {
-      say (self, _("An amount, a name and a price, as in “25 g butter 9.20/kg”."));
+      g_autofree char *example = cro_example_dup_line ();
+      /* Translators: what a first line is made of; %s is an example of one. */
+      g_autofree char *text = g_strdup_printf (_("An amount, a name and a price, as in “%s”."),
+                                               example);
+
+      say (self, text);
       return;
     }
   cro_entry_pct (text_of (self->tax), CRO_RANGE_AT_LEAST_0, cro_words_entry (), &tax);
@@ -273,9 +279,9 @@ line_box (CroWelcome *self)
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
   GtkWidget *house = cro_wrap_new (18, 6);
   g_autofree char *currency = cro_locale_dup_currency ();
+  g_autofree char *example = cro_example_dup_line ();
 
-  /* Translators: an example of a line as it may be typed; keep the form, use usual numbers. */
-  self->line = entry_new (_("First line"), _("25 g butter 9.20/kg"), 32);
+  self->line = entry_new (_("First line"), example, 32);
   self->currency = entry_new (_("Currency"), _("none said"), 9);
   self->tax = entry_new (_("Tax in your prices, per cent"), _("none said"), 9);
   self->says = gtk_label_new (_("Enter makes a book with a plate, this ingredient and its price."));

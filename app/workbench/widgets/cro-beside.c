@@ -1,0 +1,165 @@
+#include "cro-beside.h"
+
+/* In characters: from which width on both stand beside each other, how wide the page is read in
+ * lines, and what the rest is given. */
+#define CHARS_FOR_BOTH 135
+#define MOST_PAGE 120
+#define LEAST_ASIDE 40
+#define MOST_ASIDE 62
+
+/* In pixels. */
+#define SPACING 30
+#define ROW_SPACING 12
+
+struct _CroBeside
+{
+  GtkWidget  parent_instance;
+
+  GtkWidget *page;
+  GtkWidget *aside;
+};
+
+G_DEFINE_FINAL_TYPE (CroBeside, cro_beside, GTK_TYPE_WIDGET)
+
+static int
+width_of_chars (CroBeside *self,
+                int        chars)
+{
+  PangoContext *context = gtk_widget_get_pango_context (GTK_WIDGET (self));
+  PangoFontMetrics *metrics = pango_context_get_metrics (context, NULL, NULL);
+  int width = chars * pango_font_metrics_get_approximate_char_width (metrics);
+
+  pango_font_metrics_unref (metrics);
+  return PANGO_PIXELS_CEIL (width);
+}
+
+static int
+least_of (GtkWidget *child)
+{
+  int least;
+
+  gtk_widget_measure (child, GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
+  return least;
+}
+
+/* How much of a width the page gets; all of it: the rest stands below. */
+static int
+page_width (CroBeside *self,
+            int        width)
+{
+  int aside = CLAMP (width / 3, width_of_chars (self, LEAST_ASIDE),
+                     width_of_chars (self, MOST_ASIDE));
+  int page;
+
+  if (!gtk_widget_should_layout (self->aside) || width < width_of_chars (self, CHARS_FOR_BOTH))
+    return width;
+  aside = MAX (aside, least_of (self->aside));
+  page = MIN (width - aside - SPACING, width_of_chars (self, MOST_PAGE));
+  return page >= least_of (self->page) ? page : width;
+}
+
+static int
+height_of (GtkWidget *child,
+           int        width)
+{
+  int height;
+
+  if (!gtk_widget_should_layout (child))
+    return 0;
+  gtk_widget_measure (child, GTK_ORIENTATION_VERTICAL, width, NULL, &height, NULL, NULL);
+  return height;
+}
+
+static GtkSizeRequestMode
+cro_beside_get_request_mode (GtkWidget *widget)
+{
+  return GTK_SIZE_REQUEST_HEIGHT_FOR_WIDTH;
+}
+
+static void
+cro_beside_measure (GtkWidget      *widget,
+                    GtkOrientation  orientation,
+                    int             for_size,
+                    int            *minimum,
+                    int            *natural,
+                    int            *minimum_baseline,
+                    int            *natural_baseline)
+{
+  CroBeside *self = CRO_BESIDE (widget);
+  int width = for_size < 0 ? G_MAXINT / 2 : for_size;
+  int page;
+
+  if (orientation == GTK_ORIENTATION_HORIZONTAL)
+    {
+      *minimum = MAX (least_of (self->page), least_of (self->aside));
+      *natural = MAX (*minimum, width_of_chars (self, MOST_PAGE + MOST_ASIDE) + SPACING);
+      return;
+    }
+  page = page_width (self, width);
+  *minimum = *natural = page < width
+                            ? MAX (height_of (self->page, page),
+                                   height_of (self->aside, width - page - SPACING))
+                            : height_of (self->page, width) + ROW_SPACING
+                                  + height_of (self->aside, width);
+}
+
+static void
+cro_beside_size_allocate (GtkWidget *widget,
+                          int        width,
+                          int        height,
+                          int        baseline)
+{
+  CroBeside *self = CRO_BESIDE (widget);
+  gboolean is_mirrored = gtk_widget_get_direction (widget) == GTK_TEXT_DIR_RTL;
+  int page = page_width (self, width);
+  int of_page = height_of (self->page, page);
+  GtkAllocation at = { page < width && is_mirrored ? width - page : 0, 0, page, of_page };
+
+  gtk_widget_size_allocate (self->page, &at, -1);
+  if (!gtk_widget_should_layout (self->aside))
+    return;
+  if (page < width)
+    at = (GtkAllocation){ is_mirrored ? 0 : page + SPACING, 0, width - page - SPACING, height };
+  else
+    at = (GtkAllocation){ 0, of_page + ROW_SPACING, width, height - of_page - ROW_SPACING };
+  gtk_widget_size_allocate (self->aside, &at, -1);
+}
+
+static void
+cro_beside_dispose (GObject *object)
+{
+  CroBeside *self = CRO_BESIDE (object);
+
+  g_clear_pointer (&self->page, gtk_widget_unparent);
+  g_clear_pointer (&self->aside, gtk_widget_unparent);
+  G_OBJECT_CLASS (cro_beside_parent_class)->dispose (object);
+}
+
+static void
+cro_beside_class_init (CroBesideClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = cro_beside_dispose;
+  widget_class->get_request_mode = cro_beside_get_request_mode;
+  widget_class->measure = cro_beside_measure;
+  widget_class->size_allocate = cro_beside_size_allocate;
+}
+
+static void
+cro_beside_init (CroBeside *self)
+{
+}
+
+GtkWidget *
+cro_beside_new (GtkWidget *page,
+                GtkWidget *aside)
+{
+  CroBeside *self = g_object_new (CRO_TYPE_BESIDE, NULL);
+
+  self->page = page;
+  self->aside = aside;
+  gtk_widget_set_parent (page, GTK_WIDGET (self));
+  gtk_widget_set_parent (aside, GTK_WIDGET (self));
+  return GTK_WIDGET (self);
+}
