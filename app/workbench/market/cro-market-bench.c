@@ -8,6 +8,7 @@
 #include "cro-rate-form.h"
 #include "cro-records-view.h"
 #include "cro-supplier-form.h"
+#include "cro-wrap.h"
 
 enum
 {
@@ -60,6 +61,14 @@ what_moved_cb (GtkWidget  *widget,
   cro_records_view_set_search (self->views[PACKS], "");
   cro_records_view_sort (self->views[PACKS], CRO_RECORDS_OFFERS_CHANGE, TRUE);
   cro_records_view_focus_rows (self->views[PACKS]);
+}
+
+static void
+add_supplier_cb (CroMarketBench *self)
+{
+  gtk_stack_set_visible_child (GTK_STACK (self->stack),
+                               gtk_widget_get_parent (self->forms[SUPPLIERS]));
+  cro_supplier_form_focus (CRO_SUPPLIER_FORM (self->forms[SUPPLIERS]));
 }
 
 static void
@@ -122,6 +131,8 @@ cro_market_bench_init (CroMarketBench *self)
   const char *titles[N_TABLES] = { _("Packs and Prices"), _("Suppliers"), _("Exchange Rates") };
   const char *opens[N_TABLES] = { _("Open Ingredient"), _("Show Its Packs"), NULL };
   GtkWidget *switcher = gtk_stack_switcher_new ();
+  GtkWidget *head = cro_wrap_new (12, 6);
+  GtkWidget *add_supplier = gtk_button_new_with_label (_("Add Supplier"));
 
   self->stack = gtk_stack_new ();
   for (int i = 0; i < N_TABLES; i++)
@@ -138,10 +149,12 @@ cro_market_bench_init (CroMarketBench *self)
       gtk_stack_add_titled (GTK_STACK (self->stack), page, name, titles[i]);
     }
   gtk_stack_switcher_set_stack (GTK_STACK_SWITCHER (switcher), GTK_STACK (self->stack));
-  gtk_widget_set_halign (switcher, GTK_ALIGN_START);
+  g_signal_connect_swapped (add_supplier, "clicked", G_CALLBACK (add_supplier_cb), self);
+  cro_wrap_append (CRO_WRAP (head), switcher);
+  cro_wrap_append (CRO_WRAP (head), add_supplier);
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
   gtk_widget_add_css_class (self->box, "bench");
-  gtk_box_append (GTK_BOX (self->box), switcher);
+  gtk_box_append (GTK_BOX (self->box), head);
   gtk_box_append (GTK_BOX (self->box), self->stack);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
 }

@@ -96,17 +96,42 @@ cro_supplier_form_refresh (CroSupplierForm *self)
 
 /* --- Acts ---------------------------------------------------------------------------------------------- */
 
+/* It is chosen, so that what is known of it can be entered. */
+static void
+choose (CroSupplierForm *self,
+        guint32          supplier)
+{
+  CroRecords *records = cro_records_view_get_records (self->view);
+  guint n = records != NULL ? g_list_model_get_n_items (G_LIST_MODEL (records)) : 0;
+
+  for (guint i = 0; i < n; i++)
+    {
+      g_autoptr (CroRecord) record = g_list_model_get_item (G_LIST_MODEL (records), i);
+
+      if (cro_record_get_ref (record).slot != supplier)
+        continue;
+      cro_records_view_select (self->view, record);
+      gtk_widget_grab_focus (self->contact);
+      return;
+    }
+}
+
 static void
 add_cb (CroSupplierForm *self)
 {
   const char *name = gtk_editable_get_text (GTK_EDITABLE (self->added));
+  guint32 supplier = CRO_NO_SLOT;
   g_autofree char *label = g_strdup_printf (_("supplier %s"), name);
   g_autoptr (GError) error = NULL;
 
-  if (!cro_edit_add_supplier (book_of (self), label, name, NULL, &error))
-    cro_bench_fail (self->bench, error);
-  else
-    gtk_editable_set_text (GTK_EDITABLE (self->added), "");
+  if (!cro_edit_add_supplier (book_of (self), label, name, &supplier, &error))
+    {
+      cro_bench_fail (self->bench, error);
+      return;
+    }
+  gtk_editable_set_text (GTK_EDITABLE (self->added), "");
+  cro_records_view_set_search (self->view, "");
+  choose (self, supplier);
 }
 
 static void
@@ -163,6 +188,12 @@ add_fields (CroSupplierForm *self)
   self->note = cro_field_add (self->fields, _("Note"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 30);
   cro_wrap_append (CRO_WRAP (self->fields),
                    cro_entry_button_new (_("Remove"), G_CALLBACK (remove_cb), self));
+}
+
+void
+cro_supplier_form_focus (CroSupplierForm *self)
+{
+  gtk_widget_grab_focus (self->added);
 }
 
 GtkWidget *

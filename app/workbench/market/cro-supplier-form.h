@@ -15,4 +15,7 @@ GtkWidget *cro_supplier_form_new     (CroBench        *bench,
 /* After the book moved, or is another one. */
 void       cro_supplier_form_refresh (CroSupplierForm *self);
 
+/* To where the name of a new one is typed. */
+void       cro_supplier_form_focus   (CroSupplierForm *self);
+
 G_END_DECLS

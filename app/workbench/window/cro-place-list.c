@@ -12,6 +12,7 @@
 #include "cro-slices.h"
 #include "cro-spoken.h"
 #include "cro-words.h"
+#include "cro-wrap.h"
 
 struct _CroPlaceList
 {
@@ -19,6 +20,7 @@ struct _CroPlaceList
 
   GtkWidget          *box;
   GtkWidget          *search;
+  GtkWidget          *makers;      /* buttons that make what the place holds */
   GtkWidget          *filter;      /* a drop-down, of the larder */
   GtkWidget          *view;
   GtkWidget          *empty;
@@ -82,8 +84,10 @@ notify_cb (CroRow      *row,
 {
   GtkWidget *box = gtk_list_item_get_child (item);
   CroPlaceList *self = g_object_get_data (G_OBJECT (item), "list");
-  GtkWidget *name = gtk_widget_get_first_child (box);
+  GtkWidget *mark = gtk_widget_get_first_child (box);
+  GtkWidget *name = gtk_widget_get_next_sibling (mark);
   GtkWidget *figure = gtk_widget_get_last_child (box);
+  gboolean is_menu = cro_row_get_kind (row) == CRO_KIND_MENU;
   g_autofree char *text = NULL, *shown = NULL, *label = NULL, *spoken = NULL;
   gboolean incomplete;
 
@@ -94,7 +98,10 @@ notify_cb (CroRow      *row,
   shown = format_figure (cro_book_get_figures (self->book), row);
   label = g_strconcat (incomplete ? "? " : "", shown, NULL);
   gtk_label_set_label (GTK_LABEL (figure), label);
-  spoken = g_strdup_printf (incomplete ? _("%s, %s, incomplete") : _("%s, %s"),
+  gtk_widget_set_visible (mark, is_menu);
+  spoken = g_strdup_printf (is_menu ? (incomplete ? _("%s, menu, %s, incomplete") : _("%s, menu, %s"))
+                            : incomplete ? _("%s, %s, incomplete")
+                                         : _("%s, %s"),
                             text != NULL ? text : "", shown);
   cro_spoken_set_item (item, spoken);
 }
@@ -105,6 +112,7 @@ setup_cb (GtkSignalListItemFactory *factory,
           CroPlaceList             *self)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+  GtkWidget *mark = gtk_image_new_from_icon_name ("cro-menus-symbolic");
   GtkWidget *name = gtk_label_new (NULL);
   GtkWidget *figure = cro_number_label_new ();
 
@@ -113,6 +121,7 @@ setup_cb (GtkSignalListItemFactory *factory,
   gtk_label_set_width_chars (GTK_LABEL (name), 13);
   gtk_widget_set_hexpand (name, TRUE);
   gtk_widget_add_css_class (figure, "dim-label");
+  gtk_box_append (GTK_BOX (box), mark);
   gtk_box_append (GTK_BOX (box), name);
   gtk_box_append (GTK_BOX (box), figure);
   gtk_list_item_set_child (item, box);
@@ -323,6 +332,39 @@ keep_list (CroPlaceList *self,
   return g_object_ref (self->kept[kind]);
 }
 
+static GtkWidget *
+maker_new (const char *label,
+           const char *action)
+{
+  GtkWidget *button = gtk_button_new_with_label (label);
+
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), action);
+  gtk_widget_set_hexpand (button, TRUE);
+  return button;
+}
+
+/* What one makes most is made by a button in sight. */
+static void
+show_makers (CroPlaceList *self)
+{
+  cro_wrap_clear (CRO_WRAP (self->makers));
+  switch (self->place)
+    {
+    case CRO_PLACE_PLATES:
+      cro_wrap_append (CRO_WRAP (self->makers), maker_new (_("Add Plate"), "win.new-thing"));
+      cro_wrap_append (CRO_WRAP (self->makers), maker_new (_("Add Menu"), "win.new-menu"));
+      break;
+    case CRO_PLACE_PREPARATIONS:
+      cro_wrap_append (CRO_WRAP (self->makers), maker_new (_("Add Preparation"), "win.new-thing"));
+      break;
+    case CRO_PLACE_LARDER:
+      cro_wrap_append (CRO_WRAP (self->makers), maker_new (_("Add Ingredient"), "win.new-thing"));
+      break;
+    default:
+      break;
+    }
+}
+
 /* Without a search, and without a filter. */
 static void
 list_all (CroPlaceList *self)
@@ -348,6 +390,7 @@ rebuild (CroPlaceList *self)
 
   list_all (self);
   gtk_widget_set_visible (self->filter, self->place == CRO_PLACE_LARDER);
+  show_makers (self);
   g_ptr_array_set_size (self->lists, 0);
   for (int i = 0; self->book != NULL && i < 2; i++)
     if (kinds[self->place][i] != CRO_N_KINDS)
@@ -500,6 +543,9 @@ cro_place_list_init (CroPlaceList *self)
   g_signal_connect_swapped (keys, "key-pressed", G_CALLBACK (search_key_cb), self);
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
   gtk_widget_add_controller (self->search, keys);
+  self->makers = cro_wrap_new (6, 6);
+  gtk_widget_set_margin_start (self->makers, 6);
+  gtk_widget_set_margin_end (self->makers, 6);
   self->filter = filter_new (self);
   gtk_widget_set_visible (self->filter, FALSE);
   self->view = gtk_list_view_new (GTK_SELECTION_MODEL (g_object_ref (self->selection)), factory);
@@ -517,6 +563,7 @@ cro_place_list_init (CroPlaceList *self)
   gtk_widget_add_css_class (self->empty, "dim-label");
   gtk_widget_set_margin_top (self->empty, 12);
   gtk_box_append (GTK_BOX (self->box), self->search);
+  gtk_box_append (GTK_BOX (self->box), self->makers);
   gtk_box_append (GTK_BOX (self->box), self->filter);
   gtk_box_append (GTK_BOX (self->box), self->empty);
   gtk_box_append (GTK_BOX (self->box), scroller);

@@ -152,6 +152,11 @@ show_nothing (CroWindow *self,
 {
   leave_bench (self);
   show_place (self, place);
+  gtk_button_set_label (self->first_button, place == CRO_PLACE_PLATES ? _("Add Plate")
+                                            : place == CRO_PLACE_PREPARATIONS
+                                                ? _("Add Preparation")
+                                                : _("Add Ingredient"));
+  gtk_widget_set_visible (self->first_menu_button, place == CRO_PLACE_PLATES);
   self->now = CRO_REF_NOWHERE;
   gtk_stack_set_visible_child_name (self->bench, "nothing");
 }

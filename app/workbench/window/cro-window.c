@@ -190,7 +190,8 @@ bind_template (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, CroWindow, list_box);
   gtk_widget_class_bind_template_child (widget_class, CroWindow, list);
   gtk_widget_class_bind_template_child (widget_class, CroWindow, bench);
-  gtk_widget_class_bind_template_child (widget_class, CroWindow, nothing);
+  gtk_widget_class_bind_template_child (widget_class, CroWindow, first_button);
+  gtk_widget_class_bind_template_child (widget_class, CroWindow, first_menu_button);
 }
 
 static void
