@@ -160,10 +160,10 @@ static const struct { const char *says; CroRecordsKind kind; const char *rows; }
   { "an adjustment's kind is a word", CRO_RECORDS_ADJUSTMENTS,
     "2026-01-08|waste|Crab|100 g|1.20|\n2026-02-08|transfer in|Salt|1 kg|0.40|\n"
     "2026-02-09|waste|Crab|200 g|2.40|\n" },
-  { "months stand newest first, say by how much totals are apart, and what closing froze",
+  { "months stand newest first, say which total is greater, and what closing froze",
     CRO_RECORDS_MONTHS,
-    "Feb 2026|open|3|300.00|300.00|agrees|122.00|–|–|–|2\n"
-    "Jan 2026|closed|11|53.50|66.00|12.50 apart|60.00|60.00|agrees|3|1\n" },
+    "Feb 2026|open|3|–|2|300.00|300.00|agrees|122.00|–|–\n"
+    "Jan 2026|closed|11|3|1|53.50|66.00|-12.50|60.00|60.00|agrees\n" },
 };
 
 static void

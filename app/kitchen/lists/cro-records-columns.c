@@ -45,17 +45,18 @@ static const CroRecordColumn columns[CRO_N_RECORDS][CRO_RECORD_MOST] = {
     /* Translators: whether a month is open or closed. */
     { N_("State"), CRO_VALUE_TEXT },
     { N_("Things sold"), CRO_VALUE_DECIMAL, TRUE },
+    /* Translators: how many lines of the stock were counted, and adjustments entered. Counts stand
+     * together, and money behind them. */
+    { N_("Lines counted"), CRO_VALUE_COUNT, TRUE },
+    { N_("Adjustments"), CRO_VALUE_COUNT, TRUE },
     { N_("Net sales"), CRO_VALUE_MONEY, TRUE },
     { N_("Till says"), CRO_VALUE_MONEY, TRUE },
-    /* Translators: whether net sales agree with the till, "agrees" or "12.00 apart". */
-    { N_("To the till"), CRO_VALUE_APART },
+    /* Translators: net sales less the till's, "agrees" or "+12.00". */
+    { N_("Till difference"), CRO_VALUE_APART },
     { N_("Purchases, net"), CRO_VALUE_MONEY, TRUE },
     { N_("Ledger says"), CRO_VALUE_MONEY, TRUE },
-    /* Translators: whether purchases agree with the ledger, "agrees" or "12.00 apart". */
-    { N_("To the ledger"), CRO_VALUE_APART },
-    /* Translators: how many lines were counted, and how many adjustments entered, in a month. */
-    { N_("Counted"), CRO_VALUE_COUNT, TRUE },
-    { N_("Adjusted"), CRO_VALUE_COUNT, TRUE },
+    /* Translators: purchases less the ledger's, "agrees" or "+12.00". */
+    { N_("Ledger difference"), CRO_VALUE_APART },
   },
   [CRO_RECORDS_SALES] = {
     { N_("Date"), CRO_VALUE_DATE },
@@ -179,13 +180,12 @@ static char *
 apart_text (CroModel *model,
             double    apart)
 {
-  g_autofree char *money = cro_words_money (model, fabs (apart));
+  g_autofree char *money = cro_words_money (model, apart);
 
   if (apart == 0)
     /* Translators: of two totals that should be one, as net sales and the till's. */
     return g_strdup (_("agrees"));
-  /* Translators: by how much two totals differ; %s is money. */
-  return g_strdup_printf (_("%s apart"), money);
+  return g_strconcat (apart > 0 ? "+" : "", money, NULL);
 }
 
 char *

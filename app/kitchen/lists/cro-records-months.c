@@ -15,14 +15,14 @@ enum
   MONTH,
   STATE,
   SOLD,
+  COUNTED,
+  ADJUSTED,
   NET_SALES,
   TILL,
   TO_THE_TILL,
   PURCHASES,
   LEDGER,
   TO_THE_LEDGER,
-  COUNTED,
-  ADJUSTED,
 };
 
 /* The row of a month, which is made where the book has not entered anything about it yet. */
@@ -136,7 +136,7 @@ take_frozen (CroReading  *self,
   return failure == NULL;
 }
 
-/* Compared as they are printed, in minor units. */
+/* Ours less theirs, compared as they are printed, in minor units. */
 static void
 compare (CroReading   *self,
          CroRecordRow *row,
@@ -151,7 +151,7 @@ compare (CroReading   *self,
   if (isnan (a) || isnan (b))
     return;
   apart = cro_money_round (a, digits) - cro_money_round (b, digits);
-  row->values[into] = cro_reading_number (fabs ((double) apart) / pow (10, digits));
+  row->values[into] = cro_reading_number ((double) apart / pow (10, digits));
 }
 
 static int

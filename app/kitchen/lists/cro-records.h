@@ -47,7 +47,7 @@ enum
   CRO_RECORDS_RATES_SINCE = 1,
   CRO_RECORDS_MONTHS_MONTH = 0,
   CRO_RECORDS_ENTRIES_DATE = 0,     /* of sales, purchases, counts and adjustments */
-  CRO_RECORDS_MONTHS_LEDGER = 7,
+  CRO_RECORDS_MONTHS_LEDGER = 9,
 };
 
 /* --- Columns: of a kind, whatever the book ------------------------------------------------ */

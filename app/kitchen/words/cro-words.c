@@ -60,7 +60,14 @@ char *
 cro_words_price (CroModel *model,
                  gint64    micro)
 {
-  int digits = cro_currency_digits (model->currency);
+  return cro_words_price_in (model->currency, micro);
+}
+
+char *
+cro_words_price_in (const char *currency,
+                    gint64      micro)
+{
+  int digits = cro_currency_digits (currency);
   gint64 minor = CRO_MICRO;
 
   for (int i = 0; i < digits; i++)

@@ -31,6 +31,10 @@ char *cro_words_decimal    (gint64          micro);
 char *cro_words_price      (CroModel       *model,
                             gint64          micro);
 
+/* The same in another currency, by its code. */
+char *cro_words_price_in   (const char     *currency,
+                            gint64          micro);
+
 /* A unit as people write it: "kg", "tsp", "US cup". Borrowed. */
 const char *cro_words_unit (CroUnit         unit);
 

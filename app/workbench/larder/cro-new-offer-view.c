@@ -9,6 +9,8 @@
 #include "cro-entry-form.h"
 #include "cro-entry.h"
 #include "cro-field.h"
+#include "cro-number.h"
+#include "cro-spoken.h"
 #include "cro-words.h"
 
 struct _CroNewOfferView
@@ -21,12 +23,98 @@ struct _CroNewOfferView
   GtkWidget *count;
   GtkWidget *size;      /* with its unit: "1 kg" */
   GtkWidget *price;
+  GtkWidget *currency;
+  GtkWidget *suppliers;  /* what the button beside their field offers */
 
   CroBench  *bench;     /* borrowed */
   CroUnit    unit;
 };
 
 G_DEFINE_FINAL_TYPE (CroNewOfferView, cro_new_offer_view, GTK_TYPE_WIDGET)
+
+/* --- Suppliers that are there ----------------------------------------------------------------- */
+
+static void
+supplier_chosen_cb (CroNewOfferView *self,
+                    GtkListBoxRow   *row)
+{
+  GtkWidget *popover = gtk_widget_get_ancestor (self->suppliers, GTK_TYPE_POPOVER);
+
+  gtk_editable_set_text (GTK_EDITABLE (self->supplier),
+                         gtk_label_get_label (GTK_LABEL (gtk_list_box_row_get_child (row))));
+  gtk_popover_popdown (GTK_POPOVER (popover));
+  gtk_widget_grab_focus (self->code);
+}
+
+static int
+by_name (gconstpointer a,
+         gconstpointer b)
+{
+  return g_utf8_collate (*(const char *const *) a, *(const char *const *) b);
+}
+
+static void
+list_suppliers (CroNewOfferView *self)
+{
+  GArray *suppliers = cro_book_get_model (cro_bench_get_book (self->bench))->suppliers;
+  g_autoptr (GPtrArray) names = g_ptr_array_new ();
+
+  for (GtkWidget *child; (child = gtk_widget_get_first_child (self->suppliers)) != NULL;)
+    gtk_list_box_remove (GTK_LIST_BOX (self->suppliers), child);
+  for (guint i = 0; i < suppliers->len; i++)
+    if (!g_array_index (suppliers, CroSupplier, i).is_dead)
+      g_ptr_array_add (names, (gpointer) g_array_index (suppliers, CroSupplier, i).name);
+  g_ptr_array_sort (names, by_name);
+  for (guint i = 0; i < names->len; i++)
+    {
+      GtkWidget *label = gtk_label_new (names->pdata[i]);
+
+      gtk_label_set_xalign (GTK_LABEL (label), 0);
+      gtk_list_box_append (GTK_LIST_BOX (self->suppliers), label);
+    }
+}
+
+static GtkWidget *
+suppliers_button_new (CroNewOfferView *self)
+{
+  GtkWidget *button = gtk_menu_button_new ();
+  GtkWidget *popover = gtk_popover_new ();
+  GtkWidget *scroller = gtk_scrolled_window_new ();
+
+  self->suppliers = gtk_list_box_new ();
+  cro_spoken_set (self->suppliers, _("Suppliers"));
+  g_signal_connect_swapped (self->suppliers, "row-activated", G_CALLBACK (supplier_chosen_cb), self);
+  g_signal_connect_swapped (popover, "map", G_CALLBACK (list_suppliers), self);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER,
+                                  GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (scroller), TRUE);
+  gtk_scrolled_window_set_max_content_height (GTK_SCROLLED_WINDOW (scroller), 320);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), self->suppliers);
+  gtk_popover_set_child (GTK_POPOVER (popover), scroller);
+  gtk_menu_button_set_popover (GTK_MENU_BUTTON (button), popover);
+  gtk_menu_button_set_icon_name (GTK_MENU_BUTTON (button), "pan-down-symbolic");
+  cro_spoken_set (button, _("Choose a supplier"));
+  gtk_widget_set_tooltip_text (button, _("Choose a supplier"));
+  return button;
+}
+
+/* --- What was typed --------------------------------------------------------------------------- */
+
+/* Nothing: the book's. */
+static gboolean
+read_currency (CroNewOfferView *self,
+               char           **code)
+{
+  g_auto (GStrv) codes = cro_currency_dup_codes ();
+
+  *code = g_strstrip (g_ascii_strup (cro_entry_form_text (self->currency), -1));
+  if (**code == '\0')
+    g_clear_pointer (code, g_free);
+  return *code == NULL || g_strv_contains ((const char *const *) codes, *code)
+         || cro_entry_form_refuse (CRO_ENTRY_FORM (self->form), self->currency,
+                                   _("This is not a currency code. Use three letters, as in "
+                                     "EUR or GBP."));
+}
 
 static gboolean
 read_fields (CroNewOfferView *self,
@@ -60,6 +148,7 @@ add_cb (CroNewOfferView *self)
 {
   CroBook *book = cro_bench_get_book (self->bench);
   g_autofree char *label = cro_bench_dup_label (self->bench, _("pack"));
+  g_autofree char *currency = NULL;
   g_autoptr (GError) error = NULL;
   CroNewOffer new_offer = {
     .item = cro_bench_get_slot (self->bench),
@@ -70,8 +159,9 @@ add_cb (CroNewOfferView *self)
   };
 
   cro_entry_form_accept (CRO_ENTRY_FORM (self->form));
-  if (!read_fields (self, &new_offer))
+  if (!read_fields (self, &new_offer) || !read_currency (self, &currency))
     return;
+  new_offer.currency = currency;
   if (!cro_edit_add_offer (book, label, &new_offer, NULL, &error))
     {
       g_autofree char *message = cro_words_error (error);
@@ -111,6 +201,8 @@ cro_new_offer_view_init (CroNewOfferView *self)
   self->count = cro_entry_form_add (form, _("Pack of"), _("Pack of"), 5, "1");
   self->size = cro_entry_form_add (form, _("times"), _("times"), 8, NULL);
   self->price = cro_entry_form_add (form, _("Price of a pack"), _("Price of a pack"), 9, NULL);
+  self->currency = cro_entry_form_add (form, _("Currency"), _("Currency"), 5, NULL);
+  cro_entry_form_add_button (form, self->supplier, suppliers_button_new (self));
   g_signal_connect_swapped (self->form, "entered", G_CALLBACK (add_cb), self);
 }
 
@@ -132,6 +224,8 @@ cro_new_offer_view_put (CroNewOfferView *self,
   self->unit = unit;
   cro_entry_form_clear (CRO_ENTRY_FORM (self->form));
   gtk_entry_set_placeholder_text (GTK_ENTRY (self->size), example);
+  gtk_entry_set_placeholder_text (
+      GTK_ENTRY (self->currency), cro_book_get_model (cro_bench_get_book (self->bench))->currency);
 }
 
 void

@@ -94,7 +94,9 @@ dup_price (CroInput *input,
   rows = cro_store_read_prices (cro_book_get_store (book), date, entry_of (self)->id, NULL);
   if (rows == NULL || !cro_rows_next (rows, NULL))
     return g_strdup ("");
-  return cro_words_decimal (cro_rows_get_int (rows, 3));
+  return cro_words_price_in (entry_of (self)->currency != NULL ? entry_of (self)->currency
+                                                               : cro_book_get_model (book)->currency,
+                             cro_rows_get_int (rows, 3));
 }
 
 static gboolean

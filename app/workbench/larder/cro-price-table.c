@@ -215,6 +215,25 @@ add_pack (CroPriceTable *self,
   cro_input_set_way (CRO_INPUT (input), &pack_way, self);
 }
 
+/* With the digits of its currency, so that points stand under each other. */
+static char *
+dup_price (CroInput *input,
+           gpointer  table)
+{
+  static const char *const columns[] = { "price_micro", NULL };
+  CroModel *model = cro_book_get_model (cro_input_get_book (input));
+  const CroOfferEntry *entry = entry_of (input);
+  g_autoptr (CroRows) rows = cro_store_read_one (cro_book_get_store (cro_input_get_book (input)),
+                                                 "price", cro_input_get_id (input), columns, NULL);
+
+  if (rows == NULL || !cro_rows_next (rows, NULL) || cro_rows_is_null (rows, 0))
+    return g_strdup ("");
+  return cro_words_price_in (entry->currency != NULL ? entry->currency : model->currency,
+                             cro_rows_get_int (rows, 0));
+}
+
+static const CroInputWay price_way = { .dup_text = dup_price };
+
 static void
 add_row (CroPriceTable      *self,
          const CroPastPrice *price)
@@ -224,12 +243,14 @@ add_row (CroPriceTable      *self,
   g_autofree char *whose = dup_whose (cro_book_get_model (book_of (self)), price->offer);
   /* Translators: %s is a date. */
   g_autofree char *removal = g_strdup_printf (_("Remove the price from %s"), date);
-  GtkWidget *tax;
+  GtkWidget *of_price, *tax;
 
   cro_row_grid_add_row (grid, price->id);
   add_input (self, CRO_INPUT_DATE, 11, "from_date", _("date"), date);
   cro_row_grid_add_label (grid, whose, FALSE);
-  add_input (self, CRO_INPUT_NUMBER, 8, "price_micro", _("price"), date);
+  of_price = add_input (self, CRO_INPUT_NUMBER, 8, "price_micro", _("price"), date);
+  g_object_set_data (G_OBJECT (of_price), "offer", GUINT_TO_POINTER (price->offer));
+  cro_input_set_way (CRO_INPUT (of_price), &price_way, self);
   tax = add_input (self, CRO_INPUT_PCT, 5, "tax_included_pct_micro", _("tax included"), date);
   cro_input_set_placeholder (CRO_INPUT (tax), "0");
   add_pack (self, price->offer, date);

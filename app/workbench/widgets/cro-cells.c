@@ -3,6 +3,7 @@
 #include "cro-cells.h"
 
 #include "cro-field.h"
+#include "cro-text-width.h"
 
 /* What a text keeps where the width does not do for all, and gets at most, in characters. */
 #define LEAST_CHARS 7
@@ -70,6 +71,18 @@ cro_cells_measure (GtkWidget      *widget,
   *natural = *min;
 }
 
+/* What stands behind a number so that its decimal sign is under those of the others. */
+static int
+behind (CroCells  *self,
+        guint      column,
+        GtkWidget *child)
+{
+  gpointer tail = g_object_get_data (G_OBJECT (child), "tail");
+
+  return tail != NULL ? cro_columns_get_tail (self->columns, column) - GPOINTER_TO_INT (tail) + 1
+                      : 0;
+}
+
 static void
 cro_cells_size_allocate (GtkWidget *widget,
                          int        width,
@@ -90,9 +103,11 @@ cro_cells_size_allocate (GtkWidget *widget,
       GtkAllocation at = { x, 0, widths[i], height };
 
       gtk_widget_measure (child, GTK_ORIENTATION_HORIZONTAL, -1, &needed, NULL, NULL, NULL);
+      needed += behind (self, i, child);
       at.width = MAX (at.width, needed);
       if (is_rtl)
         at.x = width - x - at.width;
+      at.width -= behind (self, i, child);
       gtk_widget_size_allocate (child, &at, -1);
       x += widths[i];
     }
@@ -196,6 +211,37 @@ width_of (GtkWidget *label,
   return PANGO_PIXELS_CEIL (width);
 }
 
+/* One for all rows, which have one font. */
+static CroTextWidth *
+widths_of (CroCells  *self,
+           GtkWidget *label)
+{
+  CroTextWidth *widths = g_object_get_data (G_OBJECT (self->columns), "widths");
+
+  if (widths == NULL)
+    {
+      widths = cro_text_width_new (label);
+      g_object_set_data_full (G_OBJECT (self->columns), "widths", widths,
+                              (GDestroyNotify) cro_text_width_free);
+    }
+  return widths;
+}
+
+/* The tail is kept with one pixel more, so that it is never nothing. */
+static void
+tell_number (CroCells   *self,
+             guint       column,
+             GtkWidget  *label,
+             const char *text)
+{
+  int wanted, head, tail;
+
+  cro_text_width_of_number (widths_of (self, label), text, &head, &tail);
+  gtk_widget_measure (label, GTK_ORIENTATION_HORIZONTAL, -1, NULL, &wanted, NULL, NULL);
+  g_object_set_data (G_OBJECT (label), "tail", GINT_TO_POINTER (tail + 1));
+  cro_columns_take_number (self->columns, column, MAX (wanted - head - tail, 0), head, tail);
+}
+
 static void
 tell_width (CroCells  *self,
             guint      column,
@@ -221,6 +267,8 @@ cro_cells_set_text (CroCells   *self,
   for (guint i = 0; i < column; i++)
     label = gtk_widget_get_next_sibling (label);
   gtk_label_set_label (GTK_LABEL (label), text);
-  if (cro_columns_is_longest (self->columns, column, g_utf8_strlen (text, -1)))
+  if (cro_columns_is_number (self->columns, column))
+    tell_number (self, column, label, text);
+  else if (cro_columns_is_longest (self->columns, column, g_utf8_strlen (text, -1)))
     tell_width (self, column, label);
 }

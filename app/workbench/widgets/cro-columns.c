@@ -13,6 +13,8 @@ typedef struct
   int      wanted;
   int      natural;
   glong    chars;       /* of the longest text that was measured */
+  int      head;        /* of numbers, up to their decimal sign, and from there on */
+  int      tail;
 } Column;
 
 struct _CroColumns
@@ -133,6 +135,33 @@ cro_columns_take (CroColumns *self,
   of->wanted = MAX (of->wanted, wanted);
   of->natural = MAX (of->natural, natural);
   tell (self);
+}
+
+void
+cro_columns_take_number (CroColumns *self,
+                         guint       column,
+                         int         frame,
+                         int         head,
+                         int         tail)
+{
+  Column *of = &self->columns[column];
+  int width;
+
+  of->head = MAX (of->head, head);
+  if (tail > of->tail)
+    {
+      of->tail = tail;
+      tell (self);
+    }
+  width = frame + of->head + of->tail;
+  cro_columns_take (self, column, width, width, width);
+}
+
+int
+cro_columns_get_tail (CroColumns *self,
+                      guint       column)
+{
+  return self->columns[column].tail;
 }
 
 gboolean

@@ -40,6 +40,18 @@ void        cro_columns_take       (CroColumns  *self,
                                     int          wanted,
                                     int          natural);
 
+/* A number in the column, with frame around it: up to its decimal sign, and from there on. Signs
+ * stand under each other, so the column is as wide as the longest of both. */
+void        cro_columns_take_number (CroColumns *self,
+                                    guint        column,
+                                    int          frame,
+                                    int          head,
+                                    int          tail);
+
+/* The longest that was taken from its decimal sign on. */
+int         cro_columns_get_tail   (CroColumns  *self,
+                                    guint        column);
+
 /* Whether no text before had more characters: the others need no measuring. */
 gboolean    cro_columns_is_longest  (CroColumns  *self,
                                     guint        column,

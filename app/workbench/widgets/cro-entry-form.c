@@ -61,6 +61,24 @@ cro_entry_form_add (CroEntryForm *self,
   return entry;
 }
 
+/* Both in the entry's own field, where what is wrong with it is said too. */
+void
+cro_entry_form_add_button (CroEntryForm *self,
+                           GtkWidget    *entry,
+                           GtkWidget    *button)
+{
+  GtkWidget *field = gtk_widget_get_parent (entry);
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+
+  gtk_widget_add_css_class (row, "linked");
+  gtk_box_insert_child_after (GTK_BOX (field), row, gtk_widget_get_prev_sibling (entry));
+  g_object_ref (entry);
+  gtk_box_remove (GTK_BOX (field), entry);
+  gtk_box_append (GTK_BOX (row), entry);
+  g_object_unref (entry);
+  gtk_box_append (GTK_BOX (row), button);
+}
+
 const char *
 cro_entry_form_text (GtkWidget *entry)
 {
@@ -92,6 +110,17 @@ cro_entry_form_accept (CroEntryForm *self)
   self->at_fault = NULL;
 }
 
+/* The box of an entry and its caption, also where a button stands beside it. */
+static GtkWidget *
+field_of (GtkWidget *entry)
+{
+  GtkWidget *parent = gtk_widget_get_parent (entry);
+
+  return gtk_orientable_get_orientation (GTK_ORIENTABLE (parent)) == GTK_ORIENTATION_VERTICAL
+             ? parent
+             : gtk_widget_get_parent (parent);
+}
+
 gboolean
 cro_entry_form_refuse (CroEntryForm *self,
                        GtkWidget    *entry,
@@ -100,7 +129,7 @@ cro_entry_form_refuse (CroEntryForm *self,
   cro_entry_form_accept (self);
   self->at_fault = entry;
   gtk_label_set_label (GTK_LABEL (self->reason), reason);
-  gtk_box_append (GTK_BOX (gtk_widget_get_parent (entry)), self->reason);
+  gtk_box_append (GTK_BOX (field_of (entry)), self->reason);
   gtk_widget_add_css_class (entry, "error");
   mark (self, TRUE);
   gtk_widget_grab_focus (entry);

@@ -27,6 +27,11 @@ void        cro_entry_form_add_control (CroEntryForm *self,
                                     const char     *caption,
                                     GtkWidget      *control);
 
+/* Puts a button beside one of its entries. */
+void        cro_entry_form_add_button (CroEntryForm *self,
+                                       GtkWidget    *entry,
+                                       GtkWidget    *button);
+
 /* The text of an entry of a form. Borrowed. */
 const char *cro_entry_form_text    (GtkWidget      *entry);
 
