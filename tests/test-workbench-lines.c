@@ -465,7 +465,7 @@ test_the_next_line_says_how_it_reads (void **state)
     { "40 g dill, as bought", "Enter takes it · as bought" },
     { "40 g dill 13.20/kg fresh",
       "“fresh” behind the price is not understood; “trimmed” and “as bought” are." },
-    { "40 g dill 13.20/kgg", "“13.20/kgg” is not a price such as 9.20/kg or 0.34 each." },
+    { "40 g dill 13.20/kgg", "“13.20/kgg” is not a price such as 9.20/kg." },
     { "0 g dill", "“0” is not an amount." },
     { "40 g roe", "Enter makes “roe”; for “Trout roe”, choose it below (Down)" },
   };

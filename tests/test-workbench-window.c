@@ -10,6 +10,7 @@
 #include "cro-here.h"
 #include "cro-history-window.h"
 #include "cro-input.h"
+#include "cro-number.h"
 #include "cro-recent.h"
 #include "cro-window-private.h"
 #include "support/widgets.h"
@@ -549,6 +550,133 @@ test_keys_lead_backwards_out_of_every_field (void **state)
   assert_ptr_equal (first, cro_focus_find (GTK_WIDGET (f->window), "rail"));
 }
 
+/* --- Another day ------------------------------------------------------------------------------- */
+
+static char *
+dup_day (const char *words,
+         CroDate     day)
+{
+  g_autofree char *text = cro_date_to_text (day);
+
+  return g_strdup_printf ("%s %s", words, text);
+}
+
+static void
+choose_day (Fixture *f,
+            CroDate  day)
+{
+  g_autoptr (GDateTime) noon = NULL;
+  int year, month, day_of_month;
+
+  cro_date_to_civil (day, &year, &month, &day_of_month);
+  noon = g_date_time_new_local (year, month, day_of_month, 12, 0, 0);
+  gtk_calendar_select_day (f->window->calendar, noon);
+}
+
+static void
+show_yesterdays_prices (Fixture *f)
+{
+  g_autofree char *button = dup_day ("Prices of", cro_here_today () - 1);
+
+  assert_true (shows (f, "Prices of today"));
+  assert_false (gtk_widget_get_visible (f->window->date_banner));
+  choose_day (f, cro_here_today () - 1);
+  wait_for (f, shows, button);
+  assert_true (gtk_widget_get_visible (f->window->date_banner));
+}
+
+static void
+test_a_past_date_goes_with_the_price_that_was_entered (void **state)
+{
+  Fixture *f = *state;
+  g_autoptr (GError) error = NULL;
+
+  show_yesterdays_prices (f);
+  assert_true (cro_edit_set_price (cro_window_get_book (f->window), "price", 0,
+                                   cro_here_today () - 1, 8000000, &error));
+  wait_for (f, shows, "Prices of today");
+  assert_false (gtk_widget_get_visible (f->window->date_banner));
+}
+
+static void
+test_a_past_date_goes_with_its_place (void **state)
+{
+  Fixture *f = *state;
+  CroCell cell = CRO_CELL_INT (50000000);
+  g_autoptr (GError) error = NULL;
+
+  show_yesterdays_prices (f);
+  /* An amount is no price: the day stays. */
+  assert_true (cro_book_set (cro_window_get_book (f->window), "amount", "recipe_line", 1,
+                             "amount_micro", &cell, &error));
+  cro_test_settle ();
+  assert_true (shows_not (f, "Prices of today"));
+  assert_true (gtk_widget_activate_action (GTK_WIDGET (f->window), "win.place", "i", 2));
+  wait_for (f, shows, "Prices of today");
+}
+
+static void
+test_a_past_date_goes_with_its_window (void **state)
+{
+  Fixture *f = *state;
+
+  show_yesterdays_prices (f);
+  gtk_window_close (GTK_WINDOW (f->window));
+  cro_test_widgets_gone ();
+  f->window = CRO_WINDOW (cro_window_new (application));
+  gtk_window_present (GTK_WINDOW (f->window));
+  cro_window_open_path (f->window, f->path);
+  wait_for (f, shows, "Prices of today");
+}
+
+static void
+test_the_book_of_a_day_is_only_read (void **state)
+{
+  Fixture *f = *state;
+  CroDate day = cro_here_today () - 2;
+  char text[CRO_DATE_CHARS];
+  g_autofree char *button = dup_day ("The book of", day), *sql = NULL;
+  GtkEditable *amount = amount_of (f);
+  CroCell cell = CRO_CELL_INT (50000000);
+  g_autoptr (GError) error = NULL;
+
+  cro_date_format (day, text);
+  sql = g_strdup_printf ("UPDATE act SET at = '%sT12:00:00Z'", text);
+  run_sql (f->path, sql, NULL);
+  assert_true (cro_book_set (cro_window_get_book (f->window), "amount", "recipe_line", 1,
+                             "amount_micro", &cell, &error));
+  assert_string_equal (gtk_editable_get_text (amount), "50 g");
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (f->window->book_of_day), TRUE);
+  choose_day (f, day);
+  wait_for (f, shows, button);
+  amount = amount_of (f);
+  assert_string_equal (gtk_editable_get_text (amount), "25 g");
+  assert_false (gtk_editable_get_editable (amount));
+  assert_true (shows (f, "This is the book as it stood; it can only be read"));
+  assert_true (gtk_widget_get_visible (f->window->date_banner));
+  /* It stays as one looks around in it. */
+  assert_true (gtk_widget_activate_action (GTK_WIDGET (f->window), "win.place", "i", 2));
+  wait_for (f, shows, button);
+  assert_true (gtk_widget_activate_action (GTK_WIDGET (f->window), "win.place", "i", 0));
+  assert_true (gtk_widget_activate_action (GTK_WIDGET (f->window), "win.today", NULL));
+  wait_for (f, shows, "Prices of today");
+  amount = amount_of (f);
+  assert_string_equal (gtk_editable_get_text (amount), "50 g");
+  assert_true (gtk_editable_get_editable (amount));
+}
+
+static void
+test_a_day_before_the_book_began_is_refused (void **state)
+{
+  Fixture *f = *state;
+
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (f->window->book_of_day), TRUE);
+  choose_day (f, cro_here_today () - 400);
+  wait_for (f, shows, "Prices of today");
+  wait_for (f, shows, "Toast");
+  assert_false (cro_book_is_past (cro_window_get_book (f->window), NULL));
+}
+
 int
 main (void)
 {
@@ -571,6 +699,11 @@ main (void)
     CASE (test_enter_on_a_row_that_was_found_shows_it),
     CASE (test_the_history_is_searched_to_its_end),
     CASE (test_keys_lead_backwards_out_of_every_field),
+    CASE (test_a_past_date_goes_with_the_price_that_was_entered),
+    CASE (test_a_past_date_goes_with_its_place),
+    CASE (test_a_past_date_goes_with_its_window),
+    CASE (test_the_book_of_a_day_is_only_read),
+    CASE (test_a_day_before_the_book_began_is_refused),
   };
 
   g_set_application_name ("Croustade");

@@ -8,6 +8,7 @@
 #include "cro-allergen.h"
 #include "cro-decimal.h"
 #include "cro-edit.h"
+#include "cro-isolate.h"
 #include "cro-json.h"
 #include "cro-kind.h"
 #include "cro-load.h"
@@ -191,26 +192,28 @@ cro_words_item_cost (CroFigures *figures,
 char *
 cro_words_cause (const CroCause *cause)
 {
+  g_autofree char *name = cause->name != NULL ? cro_isolate (cause->name) : NULL;
+
   switch (cause->kind)
     {
     case CRO_CAUSE_PRICE:
-      return g_strdup_printf (_("no price for %s"), cause->name);
+      return g_strdup_printf (_("no price for %s"), name);
     case CRO_CAUSE_RATE:
-      return g_strdup_printf (_("no exchange rate for %s"), cause->name);
+      return g_strdup_printf (_("no exchange rate for %s"), name);
     case CRO_CAUSE_DENSITY:
-      return g_strdup_printf (_("no density for %s"), cause->name);
+      return g_strdup_printf (_("no density for %s"), name);
     case CRO_CAUSE_PIECE:
-      return g_strdup_printf (_("no piece weight for %s"), cause->name);
+      return g_strdup_printf (_("no piece weight for %s"), name);
     case CRO_CAUSE_AMOUNT:
-      return g_strdup_printf (_("no finished amount of %s"), cause->name);
+      return g_strdup_printf (_("no finished amount of %s"), name);
     case CRO_CAUSE_VALUE:
-      return g_strdup_printf (_("no value for %s"), cause->name);
+      return g_strdup_printf (_("no value for %s"), name);
     case CRO_CAUSE_WAGE:
       return g_strdup (_("no wage, though minutes are given"));
     case CRO_CAUSE_LINES:
-      return g_strdup_printf (_("nothing goes into %s"), cause->name);
+      return g_strdup_printf (_("nothing goes into %s"), name);
     case CRO_CAUSE_CREDIT:
-      return g_strdup_printf (_("the credit exceeds the cost of %s"), cause->name);
+      return g_strdup_printf (_("the credit exceeds the cost of %s"), name);
     }
   return NULL;
 }
@@ -364,6 +367,12 @@ before_sentence (const char *first_day)
 
   /* Translators: %s is a day. */
   return g_strdup_printf (_("the book begins on %s; choose that day or a later one"), text);
+}
+
+const char *
+cro_words_past (void)
+{
+  return _("This is the book as it stood; it can only be read");
 }
 
 char *

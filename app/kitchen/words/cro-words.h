@@ -73,6 +73,9 @@ const char *cro_words_caution (void);
 /* How the user's language writes units and the words of fields and the quick line. Borrowed. */
 const CroEntryWords *cro_words_entry (void);
 
+/* Why nothing can be changed in the book as it stood. Borrowed. */
+const char *cro_words_past (void);
+
 /* What went wrong, as a sentence without its full stop. */
 char *cro_words_error      (const GError   *error);
 

@@ -122,10 +122,12 @@ show_buttons (CroCausesView *self,
 
 void
 cro_causes_view_set (CroCausesView *self,
-                     GArray        *causes)
+                     GArray        *causes,
+                     const char    *known)
 {
   g_autoptr (GString) says = g_string_new (NULL);
 
+  gtk_label_set_label (GTK_LABEL (self->none), known != NULL ? known : _("Nothing is missing"));
   for (guint i = 0; i < causes->len; i++)
     {
       g_autofree char *text = cro_cause_to_text (&g_array_index (causes, CroCause, i));
@@ -183,7 +185,9 @@ cro_causes_view_init (CroCausesView *self)
 {
   self->box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
-  self->none = cro_text_new (_("Nothing is missing"), "caption");
+  self->none = gtk_label_new (NULL);
+  gtk_label_set_ellipsize (GTK_LABEL (self->none), PANGO_ELLIPSIZE_END);
+  gtk_widget_add_css_class (self->none, "caption");
   gtk_widget_add_css_class (self->none, "dim-label");
   self->first = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);
   gtk_widget_set_valign (self->first, GTK_ALIGN_CENTER);

@@ -10,8 +10,10 @@ G_DECLARE_FINAL_TYPE (CroCausesView, cro_causes_view, CRO, CAUSES_VIEW, GtkWidge
 
 GtkWidget *cro_causes_view_new (CroBench      *bench);
 
-/* causes: elements CroCause. */
+/* causes: elements CroCause; known: what is said where there are none, NULL: that nothing is
+ * missing. */
 void       cro_causes_view_set (CroCausesView *self,
-                                GArray        *causes);
+                                GArray        *causes,
+                                const char    *known);
 
 G_END_DECLS

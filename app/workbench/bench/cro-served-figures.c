@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "cro-isolate.h"
 #include "cro-words.h"
 
 /* Why a cost is no lower bound either; "" where it may be taken as it stands. */
@@ -62,15 +63,16 @@ cro_served_show_pct (CroFigureView   *view,
   g_autofree char *pct = cro_words_pct (figure->food_cost_pct);
   g_autofree char *target = cro_words_pct (figure->target_pct);
   g_autofree char *spare = dup_spare (model, figure);
+  g_autofree char *of = cro_isolate (name);
   g_autofree char *caption = NULL;
 
   if (isnan (figure->net_price))
-    caption = g_strdup_printf (_("%s, no price yet"), name);
+    caption = g_strdup_printf (_("%s, no price yet"), of);
   else if (isnan (figure->target_pct))
-    caption = g_strdup_printf (_("%s, no target"), name);
+    caption = g_strdup_printf (_("%s, no target"), of);
   else
     /* Translators: “food cost”, or the name of a menu, and the target of its food cost. */
-    caption = g_strdup_printf (_("%s, target %s"), name, target);
+    caption = g_strdup_printf (_("%s, target %s"), of, target);
   cro_figure_view_set (view, pct, caption, isnan (figure->net_price) ? _("? set price") : spare);
   cro_figure_view_set_scale (view, figure->food_cost_pct, figure->target_pct, caption);
   if (figure->is_over_target)
@@ -86,8 +88,9 @@ cro_served_show_part (CroFigureView       *view,
 {
   g_autofree char *pct = cro_words_pct (part->of_price_pct);
   g_autofree char *net = cro_words_money (model, part->menu.net_price);
+  g_autofree char *menu = cro_isolate (part->menu.name);
   /* Translators: behind a percentage: a menu, and its price without tax. */
-  g_autofree char *caption = g_strdup_printf (_("of %s %s"), part->menu.name, net);
+  g_autofree char *caption = g_strdup_printf (_("of %s %s"), menu, net);
 
   cro_figure_view_set (view, pct, caption, _("of its price without tax"));
 }
@@ -102,6 +105,39 @@ cro_served_show_prime (CroFigureView   *view,
   g_autofree char *note = g_strdup_printf (_("labour %s"), labour);
 
   cro_figure_view_set (view, prime, _("prime cost"), note);
+}
+
+/* In days, of what costs something; -1: nothing does. */
+static int
+oldest_price (CroFigures         *figures,
+              const CroBreakdown *breakdown)
+{
+  int oldest = -1;
+
+  for (guint i = 0; i < breakdown->ingredients->len; i++)
+    {
+      const CroShareOfCost *share = &g_array_index (breakdown->ingredients, CroShareOfCost, i);
+      guint32 offer = figures->offer_in_use[share->item];
+
+      if (offer != CRO_NO_SLOT && share->unit_cost > 0)
+        oldest = MAX (oldest,
+                      figures->date - cro_model_offer (figures->model, offer)->offer.from);
+    }
+  return oldest;
+}
+
+void
+cro_served_show_missing (CroCausesView      *view,
+                         CroFigures         *figures,
+                         const CroBreakdown *breakdown)
+{
+  int days = oldest_price (figures, breakdown);
+  g_autofree char *known = NULL;
+
+  if (days >= 0)
+    known = g_strdup_printf (ngettext ("All prices known, oldest %d day",
+                                       "All prices known, oldest %d days", (gulong) days), days);
+  cro_causes_view_set (view, breakdown->missing, known);
 }
 
 void

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "cro-breakdown.h"
+#include "cro-causes-view.h"
 #include "cro-figure-view.h"
 
 G_BEGIN_DECLS
@@ -26,6 +27,11 @@ void cro_served_show_part      (CroFigureView       *view,
 void cro_served_show_prime     (CroFigureView      *view,
                                 CroModel           *model,
                                 const CroFigure    *figure);
+
+/* What is missing, or how old the prices are that it rests on. */
+void cro_served_show_missing   (CroCausesView      *view,
+                                CroFigures         *figures,
+                                const CroBreakdown *breakdown);
 
 /* What was entered of allergens, for whom nobody has said, and the caution. */
 void cro_served_show_allergens (GtkLabel           *label,

@@ -6,6 +6,7 @@
 #include <math.h>
 
 #include "cro-field.h"
+#include "cro-isolate.h"
 #include "cro-uses.h"
 #include "cro-words.h"
 
@@ -74,9 +75,13 @@ add_row (CroUsedInView *self,
   GtkWidget *button = cro_name_button_new ();
   GtkWidget *cells[N_COLUMNS] = { button, cro_number_label_new (), cro_number_label_new (),
                                   cro_number_label_new (),
-                                  cro_part_bar_new (_("part of its cost"), 80) };
+                                  cro_part_bar_new (_("part of its cost"), 40) };
+  GtkLabel *label = GTK_LABEL (gtk_button_get_child (GTK_BUTTON (button)));
 
-  gtk_label_set_max_width_chars (GTK_LABEL (gtk_button_get_child (GTK_BUTTON (button))), 40);
+  gtk_label_set_ellipsize (label, PANGO_ELLIPSIZE_NONE);
+  gtk_label_set_wrap (label, TRUE);
+  gtk_label_set_width_chars (label, 12);
+  gtk_label_set_max_width_chars (label, 40);
   g_object_set_data (G_OBJECT (button), "recipe", GUINT_TO_POINTER (recipe));
   g_signal_connect_swapped (button, "clicked", G_CALLBACK (clicked_cb), self);
   for (int column = 0; column < N_COLUMNS; column++)
@@ -91,10 +96,10 @@ refresh_row (CroUsedInView *self,
 {
   CroModel *model = cro_book_get_model (cro_bench_get_book (self->bench));
   g_autofree char *amount = cro_words_amount ((CroBase) model->measures[use->item].base, use->net);
+  g_autofree char *name = cro_isolate (cro_model_item (model, use->item)->name);
   /* Translators: an amount and the thing it is of. */
   g_autofree char *takes = is_one_of_several
-                               ? g_strdup_printf (_("%s %s"), amount,
-                                                  cro_model_item (model, use->item)->name)
+                               ? g_strdup_printf (_("%s %s"), amount, name)
                                : g_strdup (amount);
   g_autofree char *cost = cro_words_money (model, use->cost);
   g_autofree char *part = cro_words_pct (use->part_pct);

@@ -15,6 +15,7 @@
 #include "cro-edit.h"
 #include "cro-field.h"
 #include "cro-figure-strip.h"
+#include "cro-isolate.h"
 #include "cro-new-offer-view.h"
 #include "cro-kind.h"
 #include "cro-number.h"
@@ -91,14 +92,14 @@ show_as_bought (CroIngredientBench *self,
 {
   guint32 offer = figures->offer_in_use[item];
   g_autofree char *cost = cro_words_item_cost (figures, item);
-  g_autofree char *date = NULL, *note = NULL;
+  g_autofree char *date = NULL, *note = NULL, *supplier = NULL;
 
   if (offer != CRO_NO_SLOT)
     {
       date = cro_date_to_text (cro_model_offer (figures->model, offer)->offer.from);
+      supplier = cro_isolate (cro_ref_name (figures->model, CRO_REF (CRO_REF_OFFER, offer)));
       /* Translators: a supplier, and the date since which a price holds. */
-      note = g_strdup_printf (_("%s, since %s"),
-                              cro_ref_name (figures->model, CRO_REF (CRO_REF_OFFER, offer)), date);
+      note = g_strdup_printf (_("%s, since %s"), supplier, date);
     }
   cro_figure_view_set (CRO_FIGURE_VIEW (self->figures[AS_BOUGHT]), cost, _("as bought"), note);
 }
@@ -279,7 +280,7 @@ cro_ingredient_bench_refresh (CroBench *bench)
   show_as_bought (self, figures, item);
   show_trimmed (self, figures, item);
   refresh_prices (self, figures, item);
-  cro_causes_view_set (CRO_CAUSES_VIEW (self->causes), causes);
+  cro_causes_view_set (CRO_CAUSES_VIEW (self->causes), causes, NULL);
   for (gsize i = 0; i < G_N_ELEMENTS (inputs); i++)
     cro_input_refresh (CRO_INPUT (inputs[i]));
   cro_choice_refresh (CRO_CHOICE (self->kind));

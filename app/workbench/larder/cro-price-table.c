@@ -9,6 +9,7 @@
 #include "cro-entry-form.h"
 #include "cro-entry.h"
 #include "cro-field.h"
+#include "cro-isolate.h"
 #include "cro-number.h"
 #include "cro-pack.h"
 #include "cro-price-history.h"
@@ -65,10 +66,11 @@ static char *
 dup_whose (CroModel *model,
            guint32   offer)
 {
-  const char *supplier = cro_ref_name (model, CRO_REF (CRO_REF_OFFER, offer));
+  g_autofree char *supplier = cro_isolate (cro_ref_name (model, CRO_REF (CRO_REF_OFFER, offer)));
   const char *code = cro_model_offer (model, offer)->code;
 
-  return *code != '\0' ? g_strdup_printf ("%s · %s", supplier, code) : g_strdup (supplier);
+  return *code != '\0' ? g_strdup_printf ("%s · %s", supplier, code)
+                       : g_steal_pointer (&supplier);
 }
 
 /* In the offer's own currency: rates have no part in it. */

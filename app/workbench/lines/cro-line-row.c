@@ -537,7 +537,7 @@ item_new (CroLineRow *self)
   gtk_label_set_ellipsize (label, PANGO_ELLIPSIZE_NONE);
   gtk_label_set_wrap (label, TRUE);
   gtk_label_set_wrap_mode (label, PANGO_WRAP_WORD_CHAR);
-  gtk_label_set_width_chars (label, 8);
+  gtk_label_set_width_chars (label, 7);
   gtk_widget_set_hexpand (item, TRUE);
   g_signal_connect_swapped (item, "clicked", G_CALLBACK (open_item_cb), self);
   return item;

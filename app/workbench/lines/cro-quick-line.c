@@ -133,6 +133,11 @@ say (CroQuickLine *self)
 
   if (self->recipe == CRO_NO_SLOT)
     return;
+  if (cro_book_is_past (book_of (self), NULL))
+    {
+      show_hint (self, cro_words_past (), FALSE);
+      return;
+    }
   if (strchr (text_of (self), '\n') != NULL)
     {
       hint = cro_quick_hint_lines (model, text_of (self));
@@ -559,5 +564,6 @@ cro_quick_line_put (CroQuickLine *self,
   self->finder = cro_finder_new (book_of (self));
   change_recipe (self, recipe);
   self->placed = CRO_NO_SLOT;
+  gtk_widget_set_visible (self->entry, !cro_book_is_past (self->book, NULL));
   changed_cb (self);
 }

@@ -7,6 +7,7 @@
 #include "cro-decimal.h"
 #include "cro-edit.h"
 #include "cro-field.h"
+#include "cro-number.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
 
@@ -101,6 +102,7 @@ show_meaning (CroRateForm *self)
 
 /* --- Which one ---------------------------------------------------------------------------------------- */
 
+/* Typing over a rate starts a new one, from today: the row of the day it held since stays. */
 static void
 selected_cb (CroRateForm *self)
 {
@@ -108,7 +110,7 @@ selected_cb (CroRateForm *self)
 
   for (guint i = 0; record != NULL && i < N_FIELDS; i++)
     {
-      g_autofree char *text = cro_record_dup_text (record, i);
+      g_autofree char *text = i != SINCE ? cro_record_dup_text (record, i) : g_strdup ("");
 
       gtk_editable_set_text (GTK_EDITABLE (self->entries[i]), text);
     }
@@ -151,6 +153,14 @@ read_date (CroRateForm *self,
   return TRUE;
 }
 
+static gboolean
+is_currency (const char *code)
+{
+  g_auto (GStrv) codes = cro_currency_dup_codes ();
+
+  return g_strv_contains ((const char *const *) codes, code);
+}
+
 static void
 set_cb (CroRateForm *self)
 {
@@ -160,6 +170,12 @@ set_cb (CroRateForm *self)
   gint64 rate, per = CRO_MICRO;
   CroDate from;
 
+  if (!is_currency (code))
+    {
+      refuse (self, CURRENCY, _("This is not a currency code. Use three letters, as in EUR or "
+                                "GBP."));
+      return;
+    }
   if (!read_number (self, RATE, _("The rate is not a number."), &rate)
       || (*text_of (self, PER) != '\0'
           && !read_number (self, PER, _("This is not a number."), &per))

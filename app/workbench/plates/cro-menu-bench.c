@@ -109,7 +109,7 @@ cro_menu_bench_refresh (CroBench *bench)
   show_net_price (self, figures->model, &breakdown->figure);
   cro_served_show_prime (CRO_FIGURE_VIEW (self->figures[PRIME]), figures->model,
                          &breakdown->figure);
-  cro_causes_view_set (CRO_CAUSES_VIEW (self->causes), breakdown->missing);
+  cro_served_show_missing (CRO_CAUSES_VIEW (self->causes), figures, breakdown);
   for (gsize i = 0; i < G_N_ELEMENTS (inputs); i++)
     cro_input_refresh (CRO_INPUT (inputs[i]));
   cro_menu_plates_view_refresh (CRO_MENU_PLATES_VIEW (self->plates));

@@ -11,6 +11,7 @@
 #include "cro-edit.h"
 #include "cro-field.h"
 #include "cro-figure-strip.h"
+#include "cro-isolate.h"
 #include "cro-lines-view.h"
 #include "cro-scale-button.h"
 #include "cro-served-figures.h"
@@ -154,7 +155,7 @@ show_menus (CroPlateBench   *self,
     {
       const CroMenuPlate *entry = &g_array_index (model->menu_plates, CroMenuPlate, i);
       CroPartOfMenu part;
-      g_autofree char *pct = NULL, *of_price = NULL, *target = NULL;
+      g_autofree char *pct = NULL, *of_price = NULL, *target = NULL, *menu = NULL;
 
       if (entry->is_dead || entry->plate != plate || entry == shown)
         continue;
@@ -162,11 +163,12 @@ show_menus (CroPlateBench   *self,
       pct = cro_words_pct (part.menu.food_cost_pct);
       target = cro_words_pct (part.menu.target_pct);
       of_price = cro_words_pct (part.of_price_pct);
+      menu = cro_isolate (part.menu.name);
       if (text->len > 0)
         g_string_append_c (text, '\n');
       /* Translators: a menu, its food cost and target; the part of its price a plate takes. */
       g_string_append_printf (text, _("%s %s, target %s; this plate %s of its price"),
-                              part.menu.name, pct, target, of_price);
+                              menu, pct, target, of_price);
     }
   gtk_label_set_label (GTK_LABEL (self->menus), text->str);
   gtk_widget_set_visible (self->menus, text->len > 0);
@@ -211,7 +213,7 @@ cro_plate_bench_refresh (CroBench *bench)
   cro_served_show_prime (CRO_FIGURE_VIEW (self->figures[PRIME]), figures->model,
                          &breakdown->figure);
   show_menus (self, figures, &breakdown->figure);
-  cro_causes_view_set (CRO_CAUSES_VIEW (self->causes), breakdown->missing);
+  cro_served_show_missing (CRO_CAUSES_VIEW (self->causes), figures, breakdown);
   cro_served_show_allergens (GTK_LABEL (self->allergens), breakdown);
   for (gsize i = 0; i < G_N_ELEMENTS (inputs); i++)
     cro_input_refresh (CRO_INPUT (inputs[i]));

@@ -235,7 +235,7 @@ cro_preparation_bench_refresh (CroBench *bench)
   show_batch (self, figures, misses_some (figures, causes, outputs, n));
   show_unit_cost (self, figures);
   show_labour (self, figures);
-  cro_causes_view_set (CRO_CAUSES_VIEW (self->causes), causes);
+  cro_causes_view_set (CRO_CAUSES_VIEW (self->causes), causes, NULL);
   for (gsize i = 0; i < G_N_ELEMENTS (inputs); i++)
     cro_input_refresh (CRO_INPUT (inputs[i]));
   cro_lines_view_refresh (CRO_LINES_VIEW (self->lines));

@@ -4,7 +4,7 @@
  * lines, and what the rest is given. */
 #define CHARS_FOR_BOTH 135
 #define MOST_PAGE 120
-#define LEAST_ASIDE 40
+#define LEAST_ASIDE 48
 #define MOST_ASIDE 62
 
 /* In pixels. */

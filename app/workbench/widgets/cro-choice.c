@@ -12,7 +12,6 @@ struct _CroChoice
 
   GtkWidget         *box;
   GtkWidget         *drop_down;
-  GtkWidget         *list;        /* of the drop-down; NULL: it has none */
   GtkWidget         *reason;      /* why the book refused the last choice */
   const char *const *values;
   const char       **owned;       /* the array of a choice that made its own values */
@@ -81,6 +80,9 @@ cro_choice_refresh (CroChoice *self)
 
   if (self->book == NULL)
     return;
+  gtk_widget_set_sensitive (self->drop_down, !cro_book_is_past (self->book, NULL));
+  gtk_widget_set_tooltip_text (self->box, cro_book_is_past (self->book, NULL) ? cro_words_past ()
+                                                                              : NULL);
   rows = cro_store_read_one (cro_book_get_store (self->book), self->table, self->id, columns, NULL);
   if (rows == NULL || !cro_rows_next (rows, NULL))
     return;
@@ -106,14 +108,29 @@ find_list (GtkWidget *widget)
   return found;
 }
 
-/* A long list opens where the choice is, not at its top. */
-static void
-opened_cb (CroChoice *self)
+/* Once the list has its size, in the second frame. */
+static gboolean
+scroll_cb (GtkWidget     *list,
+           GdkFrameClock *clock,
+           gpointer       first)
 {
+  CroChoice *self = CRO_CHOICE (gtk_widget_get_ancestor (list, CRO_TYPE_CHOICE));
   guint at = gtk_drop_down_get_selected (GTK_DROP_DOWN (self->drop_down));
 
+  if (gdk_frame_clock_get_frame_counter (clock) <= *(gint64 *) first)
+    return G_SOURCE_CONTINUE;
   if (at != GTK_INVALID_LIST_POSITION)
-    gtk_widget_activate_action (self->list, "list.scroll-to-item", "u", at);
+    gtk_widget_activate_action (list, "list.scroll-to-item", "u", at);
+  return G_SOURCE_REMOVE;
+}
+
+/* A long list opens where the choice is, not at its top. */
+static void
+opened_cb (GtkWidget *list)
+{
+  gint64 first = gdk_frame_clock_get_frame_counter (gtk_widget_get_frame_clock (list)) + 1;
+
+  gtk_widget_add_tick_callback (list, scroll_cb, g_memdup2 (&first, sizeof first), g_free);
 }
 
 static void
@@ -170,14 +187,14 @@ cro_choice_new (const char        *name,
                 const char *const *words)
 {
   CroChoice *self = g_object_new (CRO_TYPE_CHOICE, NULL);
+  GtkWidget *list;
 
   self->values = values;
   self->drop_down = gtk_drop_down_new_from_strings (words);
   gtk_box_prepend (GTK_BOX (self->box), self->drop_down);
-  self->list = find_list (self->drop_down);
-  if (self->list != NULL)
-    g_signal_connect_object (self->list, "map", G_CALLBACK (opened_cb), self,
-                             G_CONNECT_SWAPPED | G_CONNECT_AFTER);
+  list = find_list (self->drop_down);
+  if (list != NULL)
+    g_signal_connect_after (list, "map", G_CALLBACK (opened_cb), NULL);
   cro_choice_set_name (self, name);
   g_signal_connect_swapped (self->drop_down, "notify::selected", G_CALLBACK (selected_cb), self);
   return GTK_WIDGET (self);

@@ -221,11 +221,24 @@ show_other_value (CroInput *self)
   set_note (self, note);
 }
 
+/* Of the book as it stood, which is only read. */
+static void
+refresh_editable (CroInput *self)
+{
+  gboolean is_past = cro_book_is_past (self->book, NULL);
+
+  if (gtk_editable_get_editable (GTK_EDITABLE (self->entry)) == !is_past)
+    return;
+  gtk_editable_set_editable (GTK_EDITABLE (self->entry), !is_past);
+  gtk_widget_set_tooltip_text (self->entry, is_past ? cro_words_past () : NULL);
+}
+
 void
 cro_input_refresh (CroInput *self)
 {
   if (self->book == NULL)
     return;
+  refresh_editable (self);
   if (self->is_edited)
     {
       show_other_value (self);

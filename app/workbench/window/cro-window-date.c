@@ -8,33 +8,81 @@
 #include "cro-here.h"
 #include "cro-number.h"
 #include "cro-spoken.h"
-#include "cro-state.h"
+
+/* Two questions: today's book at another day's prices, and the book as it stood on that day. */
+
+static gboolean
+is_book_of_day (CroWindow *self)
+{
+  return gtk_check_button_get_active (GTK_CHECK_BUTTON (self->book_of_day));
+}
+
+static CroDate
+chosen_day (CroWindow *self)
+{
+  g_autoptr (GDateTime) day = gtk_calendar_get_date (self->calendar);
+
+  return cro_date_from_civil (g_date_time_get_year (day), g_date_time_get_month (day),
+                              g_date_time_get_day_of_month (day));
+}
+
+/* --- Saying it --------------------------------------------------------------------------------- */
+
+static char *
+dup_label (gboolean    is_today,
+           gboolean    is_past,
+           const char *day)
+{
+  if (is_past)
+    /* Translators: the book as it stood on a day. */
+    return g_strdup_printf (_("The book of %s"), day);
+  /* Translators: today's book at the prices of a day. */
+  return is_today ? g_strdup (_("Prices of today")) : g_strdup_printf (_("Prices of %s"), day);
+}
+
+static char *
+dup_banner (gboolean    is_past,
+            const char *day)
+{
+  return g_strdup_printf (is_past ? _("This is the book as it stood on %s, at the prices of that "
+                                      "day. It can only be read.")
+                                  : _("These are today’s recipes at the prices of %s. A price that "
+                                      "you enter holds from that day, and today’s prices return."),
+                          day);
+}
 
 static void
-name_button (CroWindow *self)
+say_date (CroWindow *self)
 {
-  CroDate date = cro_book_get_figures (self->book)->date;
-  g_autofree char *text = cro_date_to_text (date);
-  /* Translators: %s is a date. */
-  g_autofree char *label = date == cro_here_today () ? g_strdup (_("Prices of today"))
-                                                     : g_strdup_printf (_("Prices of %s"), text);
+  gboolean is_past = cro_book_is_past (self->book, NULL);
+  CroDate day = cro_book_get_figures (self->book)->date;
+  gboolean is_today = !is_past && day == cro_here_today ();
+  g_autofree char *text = cro_date_to_text (day);
+  g_autofree char *label = dup_label (is_today, is_past, text);
+  g_autofree char *banner = dup_banner (is_past, text);
 
   gtk_menu_button_set_label (GTK_MENU_BUTTON (self->date_button), label);
   cro_spoken_set (self->date_button, label);
+  gtk_label_set_label (self->date_banner_label, banner);
+  gtk_widget_set_visible (self->date_banner, !is_today);
 }
 
-/* With the day on which it was chosen: on another one the figures are those of today again, as
- * nobody would look for an old date. */
+/* The calendar tells of a day that it is given, too. */
 static void
-remember (CroWindow *self)
+show_in_calendar (CroWindow *self,
+                  CroDate    date)
 {
-  char chosen[CRO_DATE_CHARS], today[CRO_DATE_CHARS];
+  int year, month, day;
+  g_autoptr (GDateTime) noon = NULL;
 
-  cro_date_format (cro_book_get_figures (self->book)->date, chosen);
-  cro_date_format (cro_here_today (), today);
-  cro_state_set_text (self->path, "date", chosen);
-  cro_state_set_text (self->path, "date-on", today);
+  cro_date_to_civil (date, &year, &month, &day);
+  noon = g_date_time_new_local (year, month, day, 12, 0, 0);
+  self->is_setting_date = TRUE;
+  gtk_calendar_select_day (self->calendar, noon);
+  self->is_setting_date = FALSE;
 }
+
+/* --- Choosing ---------------------------------------------------------------------------------- */
 
 static void
 set_date (CroWindow *self,
@@ -42,58 +90,120 @@ set_date (CroWindow *self,
 {
   g_autoptr (GError) error = NULL;
 
-  if (self->book == NULL || cro_book_get_figures (self->book)->date == date)
-    return;
-  if (!cro_book_set_date (self->book, date, &error))
+  if (cro_book_get_figures (self->book)->date != date
+      && !cro_book_set_date (self->book, date, &error))
     cro_window_fail (self, error);
-  name_button (self);
-  remember (self);
+  say_date (self);
+}
+
+/* A book as it stood is another book: so is today's after it. */
+static void
+ask (CroWindow *self)
+{
+  CroDate date = chosen_day (self), day;
+  gboolean wants_past = is_book_of_day (self) && date < cro_here_today ();
+
+  if (self->book == NULL || self->is_setting_date)
+    return;
+  if (!wants_past && !cro_book_is_past (self->book, NULL))
+    set_date (self, date);
+  else if (!wants_past || !cro_book_is_past (self->book, &day) || day != date)
+    cro_window_open_day (self, date, wants_past);
 }
 
 static void
-day_selected_cb (CroWindow *self)
+today_cb (GtkWidget  *widget,
+          const char *action,
+          GVariant   *parameter)
 {
-  g_autoptr (GDateTime) day = gtk_calendar_get_date (self->calendar);
+  CroWindow *self = CRO_WINDOW (widget);
 
-  set_date (self, cro_date_from_civil (g_date_time_get_year (day), g_date_time_get_month (day),
-                                       g_date_time_get_day_of_month (day)));
-}
-
-static void
-today_clicked_cb (CroWindow *self)
-{
-  g_autoptr (GDateTime) now = g_date_time_new_now_local ();
-
-  gtk_calendar_select_day (self->calendar, now);
-  set_date (self, cro_here_today ());
   gtk_menu_button_popdown (GTK_MENU_BUTTON (self->date_button));
+  show_in_calendar (self, cro_here_today ());
+  ask (self);
+}
+
+/* --- A past date does not stay ----------------------------------------------------------------- */
+
+static void
+return_to_today (CroWindow *self)
+{
+  show_in_calendar (self, cro_here_today ());
+  set_date (self, cro_here_today ());
+  cro_window_say (self, _("Prices are today’s again"));
+}
+
+static gboolean
+is_other_day (CroWindow *self)
+{
+  return self->book != NULL && !cro_book_is_past (self->book, NULL)
+         && cro_book_get_figures (self->book)->date != cro_here_today ();
 }
 
 void
-cro_window_restore_date (CroWindow *self)
+cro_window_leave_date (CroWindow *self)
 {
-  g_autofree char *chosen = cro_state_dup_text (self->path, "date");
-  g_autofree char *on = cro_state_dup_text (self->path, "date-on");
-  CroDate date, day;
-  int year, month, day_of_month;
+  if (is_other_day (self))
+    return_to_today (self);
+}
 
-  if (chosen != NULL && on != NULL && cro_date_parse (on, strlen (on), &day)
-      && day == cro_here_today () && cro_date_parse (chosen, strlen (chosen), &date))
-    {
-      g_autoptr (GDateTime) noon = NULL;
+static gboolean
+return_cb (gpointer user_data)
+{
+  CroWindow *self = user_data;
 
-      cro_date_to_civil (date, &year, &month, &day_of_month);
-      noon = g_date_time_new_local (year, month, day_of_month, 12, 0, 0);
-      gtk_calendar_select_day (self->calendar, noon);
-      set_date (self, date);
-    }
-  name_button (self);
+  self->today_id = 0;
+  cro_window_leave_date (self);
+  return G_SOURCE_REMOVE;
+}
+
+static gboolean
+is_a_price (const char *table)
+{
+  static const char *const tables[] = { "price", "selling_price", "rate", NULL };
+
+  return g_strv_contains (tables, table);
+}
+
+void
+cro_window_note_price (CroWindow *self,
+                       gint64     since)
+{
+  g_autoptr (GPtrArray) changes = NULL;
+
+  if (!is_other_day (self) || since < 0)
+    return;
+  changes = cro_store_list_changes_after (cro_book_get_store (self->book), since, NULL);
+  for (guint i = 0; changes != NULL && i < changes->len && self->today_id == 0; i++)
+    if (is_a_price (((CroChange *) changes->pdata[i])->table))
+      self->today_id = g_idle_add (return_cb, self);
+}
+
+/* --- The window -------------------------------------------------------------------------------- */
+
+void
+cro_window_begin_date (CroWindow *self)
+{
+  CroDate day = cro_book_get_figures (self->book)->date;
+  gboolean is_past = cro_book_is_past (self->book, NULL);
+
+  g_clear_handle_id (&self->today_id, g_source_remove);
+  self->is_setting_date = TRUE;
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (is_past ? self->book_of_day
+                                                         : self->prices_of_day), TRUE);
+  self->is_setting_date = FALSE;
+  show_in_calendar (self, day);
+  say_date (self);
   gtk_widget_set_visible (self->date_button, TRUE);
 }
 
 void
 cro_window_install_date (GtkWidgetClass *widget_class)
 {
-  gtk_widget_class_bind_template_callback (widget_class, day_selected_cb);
-  gtk_widget_class_bind_template_callback (widget_class, today_clicked_cb);
+  gtk_widget_class_install_action (widget_class, "win.today", NULL, today_cb);
+  gtk_widget_class_bind_template_callback_full (widget_class, "ask_date", G_CALLBACK (ask));
+  gtk_widget_class_bind_template_child (widget_class, CroWindow, date_banner);
+  gtk_widget_class_bind_template_child (widget_class, CroWindow, date_banner_label);
+  gtk_widget_class_bind_template_child (widget_class, CroWindow, prices_of_day);
+  gtk_widget_class_bind_template_child (widget_class, CroWindow, book_of_day);
 }

@@ -21,6 +21,8 @@ typedef struct
 {
   char      *path;
   char      *folder;
+  CroDate    day;           /* whose prices; of a past whose book, too */
+  gboolean   is_past;
   CroFaults *faults;
   gboolean   is_read_only;
   gboolean   is_locked;     /* that is why */
@@ -92,13 +94,16 @@ open_book (Work        *work,
            GError     **error)
 {
   g_autoptr (GError) refused = NULL;
-  CroBook *book = cro_book_open (work->path, desk, CRO_STORE_WRITE, cro_here_today (), &refused);
+  CroBook *book;
 
+  if (work->is_past)
+    return cro_book_open_past (work->path, work->day, work->day, error);
+  book = cro_book_open (work->path, desk, CRO_STORE_WRITE, work->day, &refused);
   work->is_locked = g_error_matches (refused, CRO_STORE_ERROR, CRO_STORE_ERROR_LOCKED);
   work->is_read_only = work->is_locked
                        || g_error_matches (refused, CRO_STORE_ERROR, CRO_STORE_ERROR_READ_ONLY);
   if (work->is_read_only)
-    return cro_book_open (work->path, desk, CRO_STORE_READ, cro_here_today (), error);
+    return cro_book_open (work->path, desk, CRO_STORE_READ, work->day, error);
   if (book == NULL)
     g_propagate_error (error, g_steal_pointer (&refused));
   return book;
@@ -237,6 +242,13 @@ worked_cb (GObject      *source,
       show_before (self);
       gtk_window_present (GTK_WINDOW (cro_faults_window_new (GTK_WINDOW (self), work->faults)));
     }
+  else if (work->is_past)
+    {
+      /* The day before it began, say: what was shown still is. */
+      show_before (self);
+      cro_window_begin_date (self);
+      cro_window_fail (self, error);
+    }
   else
     {
       /* What could not be made cannot be looked at again. */
@@ -246,21 +258,34 @@ worked_cb (GObject      *source,
     }
 }
 
-void
-cro_window_begin_work (CroWindow  *self,
-                       const char *path,
-                       const char *folder)
+static Work *
+work_new (const char *path,
+          const char *folder,
+          CroDate     day,
+          gboolean    is_past)
 {
-  g_autoptr (GTask) task = NULL;
-  g_autofree char *name = g_path_get_basename (folder != NULL ? folder : path);
-  g_autofree char *doing = g_strdup_printf (folder != NULL ? _("Loading the tables of “%s”…")
-                                                           : _("Opening “%s”…"),
-                                            name);
   Work *work = g_new0 (Work, 1);
 
   work->path = g_canonicalize_filename (path, NULL);
   work->folder = g_strdup (folder);
+  work->day = day;
+  work->is_past = is_past;
   work->faults = cro_faults_new ();
+  return work;
+}
+
+/* work: given away. */
+static void
+begin (CroWindow *self,
+       Work      *work)
+{
+  const char *folder = work->folder;
+  g_autoptr (GTask) task = NULL;
+  g_autofree char *name = g_path_get_basename (folder != NULL ? folder : work->path);
+  g_autofree char *doing = g_strdup_printf (folder != NULL ? _("Loading the tables of “%s”…")
+                                                           : _("Opening “%s”…"),
+                                            name);
+
   g_cancellable_cancel (self->work);
   end_work (self);
   g_clear_handle_id (&self->poll_id, g_source_remove);
@@ -276,6 +301,24 @@ cro_window_begin_work (CroWindow  *self,
   task = g_task_new (self, self->work, worked_cb, NULL);
   g_task_set_task_data (task, work, work_free);
   g_task_run_in_thread (task, work_in_thread);
+}
+
+void
+cro_window_begin_work (CroWindow  *self,
+                       const char *path,
+                       const char *folder)
+{
+  begin (self, work_new (path, folder, cro_here_today (), FALSE));
+}
+
+/* What is typed is remembered first: the benches get another book. */
+void
+cro_window_open_day (CroWindow *self,
+                     CroDate    day,
+                     gboolean   is_past)
+{
+  cro_window_remember (self);
+  begin (self, work_new (self->path, NULL, day, is_past));
 }
 
 void

@@ -127,6 +127,8 @@ static void
 show_place (CroWindow *self,
             CroPlace   place)
 {
+  if (place != self->place)
+    cro_window_leave_date (self);
   self->is_moving = TRUE;
   self->place = place;
   mark_place (self, place);

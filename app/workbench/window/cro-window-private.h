@@ -16,6 +16,12 @@ struct _CroWindow
   GtkWidget       *sought_from;   /* what had the focus before it; weak */
   GtkWidget       *date_button;
   GtkCalendar     *calendar;
+  GtkWidget       *prices_of_day; /* which of the two questions the calendar asks */
+  GtkWidget       *book_of_day;
+  GtkWidget       *date_banner;   /* that it is another day than today */
+  GtkLabel        *date_banner_label;
+  gboolean         is_setting_date;
+  guint            today_id;      /* until prices are today's again */
   GMenu           *recent_menu;
   GtkWidget       *undo_button;
   GtkWidget       *undo_label;
@@ -108,8 +114,15 @@ void     cro_window_update_undo      (CroWindow      *self);
 
 void     cro_window_install_date     (GtkWidgetClass *widget_class);
 
-/* The date that was chosen earlier on this day, or else today's. */
-void     cro_window_restore_date     (CroWindow      *self);
+/* Says of which day the book is, and the prices. */
+void     cro_window_begin_date       (CroWindow      *self);
+
+/* Prices are today's again, as their place is left. */
+void     cro_window_leave_date       (CroWindow      *self);
+
+/* The same after a price was entered: since is the newest change before it. */
+void     cro_window_note_price       (CroWindow      *self,
+                                      gint64          since);
 
 /* --- cro-window-memory.c ------------------------------------------------------------------------ */
 
@@ -130,6 +143,11 @@ void     cro_window_install_opening  (GtkWidgetClass *widget_class);
 void     cro_window_begin_work       (CroWindow      *self,
                                       const char     *path,
                                       const char     *folder);
+
+/* Opens the book that is open as it stood at the end of a day, or else today's at its prices. */
+void     cro_window_open_day         (CroWindow      *self,
+                                      CroDate         day,
+                                      gboolean        is_past);
 
 /* --- cro-window-trouble.c ----------------------------------------------------------------------- */
 

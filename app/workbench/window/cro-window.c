@@ -43,6 +43,7 @@ book_changed_cb (CroWindow *self)
   /* A preview writes nothing. */
   if (change == self->undo_change)
     return;
+  cro_window_note_price (self, self->undo_change);
   self->undo_change = change;
   adw_window_title_set_title (self->title, model->name != NULL ? model->name : file);
   adw_window_title_set_subtitle (self->title, model->name != NULL ? file : "");
@@ -86,7 +87,10 @@ cro_window_set_book (CroWindow *self,
   g_array_set_size (self->before, 0);
   cro_place_list_set_book (self->list, book);
   enable_actions (self, TRUE);
-  cro_window_restore_date (self);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.new-thing",
+                                 !cro_book_is_past (book, NULL));
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.new-menu", !cro_book_is_past (book, NULL));
+  cro_window_begin_date (self);
   gtk_stack_set_visible_child_name (self->stack, "book");
   cro_window_go_where_it_was (self);
   book_changed_cb (self);
@@ -147,6 +151,7 @@ cro_window_dispose (GObject *object)
 
   g_clear_handle_id (&self->poll_id, g_source_remove);
   g_clear_handle_id (&self->move_id, g_source_remove);
+  g_clear_handle_id (&self->today_id, g_source_remove);
   g_cancellable_cancel (self->work);
   g_clear_object (&self->work);
   g_clear_weak_pointer (&self->sought_from);

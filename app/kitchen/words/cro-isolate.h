@@ -1,0 +1,17 @@
+/* cro-isolate.h: names inside of sentences, whichever way they run.
+ *
+ * A name that runs from right to left, or holds a mark that turns what follows it, must not turn
+ * the figures beside it; nor a name in Latin letters those of a sentence that runs the other way.
+ *
+ * Ownership  Texts are the caller's.
+ * Source     Unicode Standard Annex 9, 6.3: first strong isolate, pop directional isolate. */
+#pragma once
+
+#include <glib.h>
+
+G_BEGIN_DECLS
+
+/* The name as it stands in a sentence: isolated where the two directions could meet. */
+char *cro_isolate (const char *name);
+
+G_END_DECLS

@@ -1,0 +1,370 @@
+/* What the window shows whatever its size: figures that stay, rooms that are kept, names that are
+ * whole, points under each other, and examples in the numbers of the locale. */
+#include "support/bench-hands.h"
+#include "support/locales.h"
+
+#include <math.h>
+
+#include "cro-beside.h"
+#include "cro-causes-view.h"
+#include "cro-cells.h"
+#include "cro-example.h"
+#include "cro-ingredient-bench.h"
+#include "cro-lines-view.h"
+#include "cro-market-bench.h"
+#include "cro-menu-bench.h"
+#include "cro-place-list.h"
+#include "cro-plate-bench.h"
+#include "cro-records-view.h"
+
+static void
+show_plate (CroTestBench *test,
+            const char   *name)
+{
+  cro_test_bench_show (test, CRO_TYPE_PLATE_BENCH,
+                       cro_test_find_ref (test, CRO_NAMES_THINGS, name));
+}
+
+static GtkWidget *
+of_type (CroTestBench *test,
+         GType         type)
+{
+  GtkWidget *found = cro_test_find_type (GTK_WIDGET (test->bench), type);
+
+  if (found == NULL)
+    fail_msg ("there is no %s", g_type_name (type));
+  return found;
+}
+
+static graphene_rect_t
+place_of (CroTestBench *test,
+          GtkWidget    *widget)
+{
+  graphene_rect_t place;
+
+  assert_true (gtk_widget_compute_bounds (widget, GTK_WIDGET (test->bench), &place));
+  return place;
+}
+
+/* Once the window is laid out in another size. */
+static void
+resize (CroTestBench *test,
+        int           width,
+        int           height)
+{
+  gtk_window_set_default_size (GTK_WINDOW (test->window), width, height);
+  cro_test_wait_until (ABS (gtk_widget_get_width (test->window) - width) < 60,
+                       "the window is %d wide", gtk_widget_get_width (test->window));
+  cro_test_settle ();
+}
+
+/* --- Figures ---------------------------------------------------------------------------------- */
+
+static void
+test_figures_stay_while_lines_scroll (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *lines, *scroller, *causes;
+  GtkAdjustment *adjustment;
+  float before;
+
+  show_plate (test, "Crab croustade");
+  resize (test, 900, 420);
+  lines = of_type (test, CRO_TYPE_LINES_VIEW);
+  causes = of_type (test, CRO_TYPE_CAUSES_VIEW);
+  scroller = gtk_widget_get_ancestor (lines, GTK_TYPE_SCROLLED_WINDOW);
+  adjustment = gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (scroller));
+  before = place_of (test, lines).origin.y;
+  gtk_adjustment_set_value (adjustment, 100);
+  cro_test_wait_until (place_of (test, lines).origin.y < before - 50, "the lines do not scroll");
+  assert_false (gtk_widget_is_ancestor (causes, scroller));
+  /* What is worked on has the greater part of a low window. */
+  assert_true (gtk_widget_get_height (scroller) * 5 >= gtk_widget_get_height (GTK_WIDGET (test->bench)) * 3 - 5);
+}
+
+/* With a price missing and without: nothing below the figures moves. */
+static void
+test_what_is_missing_has_its_room (void **state)
+{
+  CroTestBench *test = *state;
+  float with, without;
+
+  show_plate (test, "Crab croustade");
+  assert_shown (test, "? no price for Sea purslane");
+  with = place_of (test, of_type (test, CRO_TYPE_LINES_VIEW)).origin.y;
+  cro_bench_put (test->bench, cro_test_find_ref (test, CRO_NAMES_THINGS, "Crab croustade").slot);
+  {
+    GError *error = NULL;
+    CroUnitPrice price = { 12000000, CRO_UNIT_KG, "Marsh",
+                           cro_book_get_figures (test->book)->date };
+
+    cro_test_must (cro_edit_price_ingredient (
+                       test->book, "price",
+                       cro_test_find_ref (test, CRO_NAMES_ITEMS, "Sea purslane").slot, &price, NULL,
+                       &error),
+                   error);
+  }
+  cro_test_settle ();
+  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "? no price for Sea purslane"));
+  without = place_of (test, of_type (test, CRO_TYPE_LINES_VIEW)).origin.y;
+  assert_true (with == without);
+}
+
+static void
+test_others_that_are_missing_come_up_from_a_button (void **state)
+{
+  CroTestBench *test = *state;
+  CroRef plate = cro_test_find_ref (test, CRO_NAMES_THINGS, "Crab croustade");
+  CroNewLine lines[4];
+  const char *names[] = { "Sea aster", "Sea beet", "Sea rocket", "Sea kale" };
+  CroRef opened = CRO_REF_NOWHERE;
+  guint32 first, item;
+  GError *error = NULL;
+  GtkWidget *others;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (lines); i++)
+    lines[i] = (CroNewLine){ .item = CRO_NO_SLOT, .name = names[i], .base = CRO_BASE_GRAM,
+                             .amount = 1000000, .unit = CRO_UNIT_G };
+  for (gsize i = 0; i < G_N_ELEMENTS (lines); i++)
+    {
+      cro_edit_add_lines (test->book, "line", plate.slot, CRO_NO_SLOT, &lines[i], 1, &first, &item,
+                          &error);
+      assert_null (error);
+    }
+  show_plate (test, "Crab croustade");
+  g_signal_connect (test->bench, "open-ref", G_CALLBACK (opened_cb), &opened);
+  others = named (test, "and 3 others");
+  gtk_menu_button_popup (GTK_MENU_BUTTON (others));
+  cro_test_wait_shown (GTK_WIDGET (gtk_menu_button_get_popover (GTK_MENU_BUTTON (others))),
+                       "? no price for Sea rocket");
+  press (test, "? no price for Sea rocket");
+  cro_test_wait_until (opened.kind == CRO_REF_ITEM, "nothing is opened");
+  assert_string_equal (cro_model_item (model_of (test), opened.slot)->name, "Sea rocket");
+}
+
+/* --- Widths ----------------------------------------------------------------------------------- */
+
+static void
+test_a_wide_window_is_used (void **state)
+{
+  CroTestBench *test = *state;
+  graphene_rect_t page, aside;
+  GtkWidget *beside;
+
+  show_plate (test, "Crab croustade");
+  resize (test, 1340, 700);
+  beside = of_type (test, CRO_TYPE_BESIDE);
+  page = place_of (test, gtk_widget_get_first_child (beside));
+  aside = place_of (test, gtk_widget_get_last_child (beside));
+  assert_true (aside.origin.x >= page.origin.x + page.size.width);
+  assert_true (aside.origin.y == page.origin.y);
+  assert_true (aside.origin.x + aside.size.width > 1250);
+  resize (test, 800, 700);
+  page = place_of (test, gtk_widget_get_first_child (beside));
+  aside = place_of (test, gtk_widget_get_last_child (beside));
+  assert_true (aside.origin.y >= page.origin.y + page.size.height);
+}
+
+static void
+test_a_line_has_its_whole_name_in_little_room (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *label, *scroller;
+  GtkAdjustment *sideways;
+
+  show_plate (test, "Crab croustade");
+  /* What a window of 1024 leaves beside the rail and the list. */
+  resize (test, 640, 700);
+  label = cro_test_find_shown (of_type (test, CRO_TYPE_LINES_VIEW), "Cucumber-juniper gel");
+  assert_false (pango_layout_is_ellipsized (gtk_label_get_layout (GTK_LABEL (label))));
+  scroller = gtk_widget_get_ancestor (label, GTK_TYPE_SCROLLED_WINDOW);
+  sideways = gtk_scrolled_window_get_hadjustment (GTK_SCROLLED_WINDOW (scroller));
+  assert_true (gtk_adjustment_get_upper (sideways) <= gtk_adjustment_get_page_size (sideways));
+}
+
+/* Where the decimal sign of a cell stands, from the side where the table begins. */
+static float
+sign_at (CroTestBench *test,
+         const char   *text)
+{
+  GtkWidget *label = cro_test_find_shown (GTK_WIDGET (test->bench), text);
+  PangoRectangle sign;
+  int x, y;
+
+  assert_non_null (label);
+  pango_layout_index_to_pos (gtk_label_get_layout (GTK_LABEL (label)),
+                             (int) (strchr (text, '.') - text), &sign);
+  gtk_label_get_layout_offsets (GTK_LABEL (label), &x, &y);
+  return place_of (test, label).origin.x + (float) x + (float) sign.x / PANGO_SCALE;
+}
+
+static void
+test_prices_stand_with_their_points_under_each_other (void **state)
+{
+  CroTestBench *test = *state;
+
+  cro_test_bench_show (test, CRO_TYPE_MARKET_BENCH, CRO_REF_NOWHERE);
+  wait_shown (test, "62.00/kg");
+  wait_shown (test, "0.01 each");
+  /* What stands behind the digits is longer of a piece than of a kilogram. */
+  cro_test_wait_until (fabsf (sign_at (test, "62.00/kg") - sign_at (test, "0.01 each")) <= 1.5f,
+                       "the points of 62.00/kg and 0.01 each are apart");
+  assert_true (fabsf (sign_at (test, "62.00/kg") - sign_at (test, "31.00")) > 20);
+}
+
+/* --- Lists ------------------------------------------------------------------------------------ */
+
+static void
+test_menus_are_told_from_plates (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *list = g_object_new (CRO_TYPE_PLACE_LIST, NULL);
+
+  test->window = adw_window_new ();
+  adw_window_set_content (ADW_WINDOW (test->window), list);
+  gtk_window_set_default_size (GTK_WINDOW (test->window), 300, 1200);
+  gtk_window_present (GTK_WINDOW (test->window));
+  cro_place_list_set_book (CRO_PLACE_LIST (list), test->book);
+  cro_test_wait_shown (list, "Tide");
+  assert_non_null (cro_test_find_named (list, "Tide, menu, 29.4\u00a0%, incomplete"));
+  assert_non_null (cro_test_find_named (list, "Hake, potatoes and mussels, 30.2\u00a0%"));
+  assert_non_null (cro_test_find_shown (list, "Add Plate"));
+  assert_non_null (cro_test_find_shown (list, "Add Menu"));
+  cro_place_list_set_place (CRO_PLACE_LIST (list), CRO_PLACE_PREPARATIONS);
+  cro_test_wait_shown (list, "Add Preparation");
+  assert_null (cro_test_find_shown (list, "Add Plate"));
+  cro_place_list_set_place (CRO_PLACE_LIST (list), CRO_PLACE_LARDER);
+  cro_test_wait_shown (list, "Add Ingredient");
+  gtk_window_destroy (GTK_WINDOW (test->window));
+  cro_test_wait_until (G_OBJECT (test->book)->ref_count == 1, "rows that are gone hold the book");
+}
+
+/* --- Entering --------------------------------------------------------------------------------- */
+
+static void
+test_what_is_wrong_with_a_line_is_an_error (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *entry, *hint;
+
+  show_plate (test, "Crab croustade");
+  entry = named (test, "Next line");
+  cro_test_type (entry, "25 g butter 9.20/kg best there is");
+  assert_true (gtk_widget_has_css_class (entry, "error"));
+  hint = gtk_widget_get_next_sibling (entry);
+  assert_true (gtk_widget_has_css_class (hint, "reason"));
+  assert_false (gtk_widget_has_css_class (hint, "dim-label"));
+  cro_test_type (entry, "25 g butter");
+  assert_false (gtk_widget_has_css_class (hint, "reason"));
+  assert_true (gtk_widget_has_css_class (hint, "dim-label"));
+}
+
+static void
+show_crab (CroTestBench *test)
+{
+  cro_test_bench_show (test, CRO_TYPE_INGREDIENT_BENCH,
+                       cro_test_find_ref (test, CRO_NAMES_ITEMS, "Brown crab"));
+}
+
+static void
+test_a_new_pack_has_a_supplier_that_is_there_and_a_currency (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *button;
+  guint n;
+
+  show_crab (test);
+  n = cro_model_item (model_of (test), cro_bench_get_slot (test->bench))->n_offers;
+  button = named (test, "Choose a supplier");
+  gtk_menu_button_popup (GTK_MENU_BUTTON (button));
+  wait_shown (test, "Upriver Produce and Dairy");
+  {
+    GtkWidget *label = cro_test_find_shown (
+        GTK_WIDGET (gtk_menu_button_get_popover (GTK_MENU_BUTTON (button))), "Upriver Produce and Dairy");
+
+    g_signal_emit_by_name (gtk_widget_get_ancestor (label, GTK_TYPE_LIST_BOX), "row-activated",
+                           gtk_widget_get_ancestor (label, GTK_TYPE_LIST_BOX_ROW));
+  }
+  cro_test_settle ();
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (named (test, "Supplier"))),
+                       "Upriver Produce and Dairy");
+  cro_test_type (named (test, "times"), "10 kg");
+  cro_test_type (named (test, "Price of a pack"), "120");
+  cro_test_type (named (test, "Currency"), "quid");
+  press (test, "Add Pack");
+  assert_shown (test, "This is not a currency code. Use three letters, as in EUR or GBP.");
+  cro_test_type (named (test, "Currency"), "gbp");
+  press (test, "Add Pack");
+  assert_int_equal (cro_model_item (model_of (test), cro_bench_get_slot (test->bench))->n_offers,
+                    n + 1);
+  assert_non_null (named (test, "currency of Brown crab from Upriver Produce and Dairy"));
+}
+
+static void
+test_a_list_of_units_opens_on_the_chosen_one (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *choice, *toggle;
+
+  show_crab (test);
+  choice = named (test, "pack unit of Brown crab from Quay Shellfish");
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (choice), 22);
+  cro_test_settle ();
+  toggle = gtk_widget_get_first_child (choice);
+  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (toggle), TRUE);
+  cro_test_settle ();
+  {
+    GtkWidget *popover = cro_test_find_type (choice, GTK_TYPE_POPOVER);
+    GtkWidget *list = cro_test_find_type (popover, GTK_TYPE_LIST_VIEW);
+    GtkAdjustment *at = gtk_scrollable_get_vadjustment (GTK_SCROLLABLE (list));
+
+    cro_test_wait_until (gtk_adjustment_get_value (at) > 0
+                             || gtk_adjustment_get_upper (at) <= gtk_adjustment_get_page_size (at),
+                         "the list of units stands at its top");
+  }
+  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (toggle), FALSE);
+  cro_test_settle ();
+}
+
+static void
+test_examples_speak_the_locales_numbers (void **state)
+{
+  static const struct { const char *locale, *line; } examples[] = {
+    { "en_US.UTF-8", "25 g butter 9.20/kg" },
+    { "de_DE.UTF-8", "25 g butter 9,20/kg" },
+    { "fr_FR.UTF-8", "25 g butter 9,20/kg" },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (examples); i++)
+    {
+      g_autofree char *line = NULL;
+
+      if (!cro_test_enter_locale (examples[i].locale))
+        continue;
+      line = cro_example_dup_line ();
+      assert_string_equal (line, examples[i].line);
+    }
+  setlocale (LC_ALL, "C.UTF-8");
+}
+
+int
+main (void)
+{
+#define CASE(test) cmocka_unit_test_setup_teardown (test, open_book, close_book)
+  const struct CMUnitTest tests[] = {
+    CASE (test_figures_stay_while_lines_scroll),
+    CASE (test_what_is_missing_has_its_room),
+    CASE (test_others_that_are_missing_come_up_from_a_button),
+    CASE (test_a_wide_window_is_used),
+    CASE (test_a_line_has_its_whole_name_in_little_room),
+    CASE (test_prices_stand_with_their_points_under_each_other),
+    CASE (test_menus_are_told_from_plates),
+    CASE (test_what_is_wrong_with_a_line_is_an_error),
+    CASE (test_a_new_pack_has_a_supplier_that_is_there_and_a_currency),
+    CASE (test_a_list_of_units_opens_on_the_chosen_one),
+    cmocka_unit_test (test_examples_speak_the_locales_numbers),
+  };
+
+  cro_test_bench_init ();
+  return cmocka_run_group_tests (tests, cro_test_make_locales, cro_test_remove_locales);
+}
