@@ -3,42 +3,50 @@
 #include "cro-store-private.h"
 #include "support/store-book.h"
 
-/* A column of another name, one more table, and a table made anew as SQLite cannot alter it. */
+/* A column of another name, one more table, one more column, and an index that becomes another. */
 static const CroMigrationRename renames[] = {
   { "plate", "price_micro", "menu_price_micro" },
   { "supplier", "contact", "reached_at" },
 };
 
-static const char step_1_sql[] =
-  "ALTER TABLE plate RENAME COLUMN price_micro TO menu_price_micro;"
-  "ALTER TABLE supplier RENAME COLUMN contact TO reached_at;"
-  "CREATE TABLE shelf (id INTEGER PRIMARY KEY AUTOINCREMENT, name TEXT NOT NULL) STRICT;";
-
-static const char step_2_sql[] =
-  "CREATE TABLE new_thing (id INTEGER PRIMARY KEY AUTOINCREMENT, name TEXT NOT NULL) STRICT;"
-  "INSERT INTO new_thing SELECT id, name FROM thing;"
-  "DROP TABLE thing;"
-  "ALTER TABLE new_thing RENAME TO thing;"
-  "CREATE UNIQUE INDEX thing_by_name ON thing (name);";
+static const struct { const char *from, *to; } later_words[] = {
+  { "makes_micro > 0),\n  per_guest_micro INTEGER CHECK (per_guest_micro > 0),\n  price_micro INTEGER"
+    " CHECK (price_micro",
+    "makes_micro > 0),\n  per_guest_micro INTEGER CHECK (per_guest_micro > 0),\n"
+    "  menu_price_micro INTEGER CHECK (menu_price_micro" },
+  { "contact TEXT CHECK (contact", "reached_at TEXT CHECK (reached_at" },
+  { "CREATE TABLE thing (\n  id INTEGER PRIMARY KEY AUTOINCREMENT,",
+    "CREATE TABLE shelf (id INTEGER PRIMARY KEY AUTOINCREMENT, name TEXT NOT NULL) STRICT;\n"
+    "CREATE TABLE thing (\n  id INTEGER PRIMARY KEY AUTOINCREMENT,\n  shelf INTEGER," },
+  { "INDEX sale_by_thing ON sale (thing)", "INDEX sale_by_thing ON sale (thing, date)" },
+};
 
 static const char failing_sql[] = "DELETE FROM sale; DELETE FROM thing WHERE id = 1;";
 
 enum { SOUND, FAILS_IN_SQL, LOSES_A_REFERENCE };
 
-/* The program's own first step, and then the steps of a later program. */
-static int
-later_steps (CroMigrationStep  steps[3],
-             int               kind)
+/* What there is of version 1 stands beside the tests as it was. */
+static char *
+schema_1 (void)
 {
-  int n_steps;
+  char *path = g_build_filename (g_getenv ("CROUSTADE_SOURCE"), "tests", "support", "schema-1.sql",
+                                 NULL);
+  char *text;
 
-  steps[0] = cro_migration_get_steps (&n_steps)[0];
-  assert_int_equal (n_steps, 1);
-  steps[1] = (CroMigrationStep){ step_1_sql, renames, G_N_ELEMENTS (renames) };
-  steps[2] = (CroMigrationStep){ kind == FAILS_IN_SQL ? "DROP TABLE nothing"
-                                 : kind == LOSES_A_REFERENCE ? failing_sql
-                                                             : step_2_sql, NULL, 0 };
-  return 3;
+  assert_true (g_file_get_contents (path, &text, NULL, NULL));
+  g_free (path);
+  return text;
+}
+
+/* The schema of a later program: this one's in some other words. */
+static char *
+later_schema (void)
+{
+  GString *text = g_string_new (cro_migration_get ()->schema);
+
+  for (gsize i = 0; i < G_N_ELEMENTS (later_words); i++)
+    assert_int_equal (g_string_replace (text, later_words[i].from, later_words[i].to, 0), 1);
+  return g_string_free (text, FALSE);
 }
 
 static CroStore *
@@ -47,10 +55,21 @@ open_later (const char   *path,
             int           kind,
             GError      **error)
 {
-  CroMigrationStep steps[3];
-  int              n_steps = later_steps (steps, kind);
+  int              version = cro_migration_get ()->version;
+  CroMigrationStep steps[9];
+  char            *schema = later_schema ();
+  CroMigration     later = { schema, steps, version + 2 };
+  CroStore        *store;
 
-  return cro_store_open_with (path, "cook", mode, steps, n_steps, error);
+  for (int i = 0; i < version; i++)
+    steps[i] = cro_migration_get ()->steps[i];
+  steps[version] = (CroMigrationStep){ NULL, renames, G_N_ELEMENTS (renames) };
+  steps[version + 1] = (CroMigrationStep){ kind == FAILS_IN_SQL ? "DROP TABLE nothing"
+                                           : kind == LOSES_A_REFERENCE ? failing_sql : NULL,
+                                           NULL, 0 };
+  store = cro_store_open_with (path, "cook", mode, &later, error);
+  g_free (schema);
+  return store;
 }
 
 static int
@@ -99,7 +118,11 @@ number (const char *path,
 static char *
 backup_path (CroTestFolder *folder)
 {
-  return g_build_filename (folder->folder, "book-before-v3.croustade", NULL);
+  char *name = g_strdup_printf ("book-before-v%d.croustade", cro_migration_get ()->version + 2);
+  char *path = g_build_filename (folder->folder, name, NULL);
+
+  g_free (name);
+  return path;
 }
 
 static void
@@ -139,7 +162,7 @@ test_the_newest_version_is_as_sound_as_the_first (void **state)
 
   cro_test_must (store != NULL, error);
   cro_store_close (store);
-  assert_int_equal (number (folder->path, "PRAGMA user_version"), 3);
+  assert_int_equal (number (folder->path, "PRAGMA user_version"), cro_migration_get ()->version + 2);
   assert_int_equal (number (folder->path, "SELECT count(*) FROM thing"), 2);
   assert_int_equal (number (folder->path, "SELECT count(*) FROM pragma_foreign_key_check"), 0);
   assert_int_equal (number (folder->path, "SELECT count(*) FROM pragma_integrity_check"
@@ -169,7 +192,7 @@ test_the_older_book_is_kept (void **state)
   cro_store_close (store);
   kept = cro_test_dump (backup);
   assert_string_equal (kept, before);
-  assert_int_equal (number (backup, "PRAGMA user_version"), 1);
+  assert_int_equal (number (backup, "PRAGMA user_version"), cro_migration_get ()->version);
   cro_store_close (cro_test_open (backup, "cook"));
   g_free (kept);
   g_free (backup);
@@ -193,7 +216,7 @@ test_a_failing_step_changes_nothing (void **state)
       g_clear_error (&error);
       after = cro_test_dump (folder->path);
       assert_string_equal (after, before);
-      assert_int_equal (number (folder->path, "PRAGMA user_version"), 1);
+      assert_int_equal (number (folder->path, "PRAGMA user_version"), cro_migration_get ()->version);
       g_free (after);
       cro_store_close (cro_test_open (folder->path, "cook"));
     }
@@ -210,7 +233,7 @@ test_reading_does_not_migrate (void **state)
   assert_null (open_later (folder->path, CRO_STORE_READ, SOUND, &error));
   assert_true (g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_READ_ONLY));
   g_clear_error (&error);
-  assert_int_equal (number (folder->path, "PRAGMA user_version"), 1);
+  assert_int_equal (number (folder->path, "PRAGMA user_version"), cro_migration_get ()->version);
   assert_false (g_file_test (backup, G_FILE_TEST_EXISTS));
   g_free (backup);
 }
@@ -229,6 +252,172 @@ test_an_older_program_refuses_what_a_newer_made (void **state)
   cro_store_close (store);
 }
 
+/* --- Version 1 ------------------------------------------------------------------------- */
+
+#define ROWS_1                                                                                    \
+  "INSERT INTO book VALUES (1, 'Saltmarsh Rooms', 'EUR', 18000000, 10000000, 28000000, 90000000);"\
+  "INSERT INTO item VALUES (1, 'samphire'), (2, 'samphire purée'), (3, 'kelp');"                  \
+  "INSERT INTO ingredient VALUES (1, 'greens', 'food', 'g', 600000, 2000000, 85000000, 0, 'n');"  \
+  "INSERT INTO supplier VALUES (1, 'Estuary Greens', 'at the quay', 'pack', 'n');"                \
+  "INSERT INTO offer VALUES (1, 1, 1, 'S1', 6000000, 1000000, 'kg', 98000000, 'GBP', 1,"          \
+  " '2027-01-31', '6291041500213', 1000000);"                                                     \
+  "INSERT INTO price VALUES (1, 1, '2026-01-05', 9500000, 20000000, 5000000, 1000000, 'kg');"     \
+  "INSERT INTO rate VALUES (1, 'GBP', '2026-01-01', 1150000, 1000000);"                           \
+  "INSERT INTO preparation VALUES (1, 'samphire purée', 'weight', 12000000, 500000, 'n');"        \
+  "INSERT INTO output VALUES (2, 1, 'main', 800000000, 'g', NULL, 4000000, 1050000, 30000000);"   \
+  "INSERT INTO thing VALUES (1, 'marsh tartlet'), (2, 'tide menu');"                              \
+  "INSERT INTO plate VALUES (1, 'snacks', 24000000, 2000000, 9000000, 10000000, 25000000,"        \
+  " 3000000, 20000000, 'n');"                                                                     \
+  "INSERT INTO menu VALUES (2, 90000000, 10000000, 27000000, 'n');"                               \
+  "INSERT INTO menu_plate VALUES (1, 2, 1, 1000000, 1000000);"                                    \
+  "INSERT INTO recipe_line VALUES (1, 1, NULL, 1000000, 1, 1000000000, 'g', 'trimmed', 85000000," \
+  " 5000000, 'n'), (2, NULL, 1, 1000000, 2, 120000000, 'g', 'whole', NULL, NULL, NULL);"          \
+  "INSERT INTO sale VALUES (1, '2026-02-03', 1, 12000000, 98000000), (2, '2026-02-04', 2, 0, NULL);" \
+  "INSERT INTO purchase VALUES (1, '2026-02-04', 1, 'D-1', 1, 'greens', 'food', -1000000, 'kg',"  \
+  " -9500000);"                                                                                   \
+  "INSERT INTO month VALUES (1, '2025-12', 1000000, 2000000, '2026-01-01T08:00:00Z', 'r', 'h');"  \
+  "INSERT INTO month_row VALUES (1, 1, 'plate', 'marsh tartlet', 'food', 'samphire', 12000000,"   \
+  " 98000000, 9000000, 'g', 10000000, 9500);"
+
+/* A book as version 1 made it, with a past: what was set, what was removed, and an id given away. */
+static void
+make_book_1 (const char *path)
+{
+  static const CroMigrationStep none[1];
+  char        *schema = schema_1 ();
+  CroMigration first = { schema, none, 1 };
+  CroStore    *store;
+  sqlite3     *db = cro_test_raw (path);
+  GError      *error = NULL;
+  CroCell      cell;
+
+  cro_test_must (cro_migration_run (db, &first, &error), error);
+  cro_test_sql (db, "PRAGMA journal_mode = WAL");
+  cro_test_begin_raw_act (db);
+  cro_test_sql (db, ROWS_1);
+  cro_test_end_raw_act (db);
+  sqlite3_close (db);
+  store = cro_store_open_with (path, "cook", CRO_STORE_WRITE, &first, &error);
+  cro_test_must (store != NULL, error);
+  assert_true (cro_store_begin_act (store, "kelp goes", NULL));
+  cro_test_must (cro_store_delete (store, "item", 3, &error), error);
+  assert_true (cro_store_end_act (store, NULL, NULL));
+  assert_true (cro_store_begin_act (store, "dearer", NULL));
+  cell = CRO_CELL_INT (9900000);
+  cro_test_must (cro_store_update (store, "price", 1, (const char *const[]){ "price_micro", NULL },
+                                   &cell, &error), error);
+  assert_true (cro_store_end_act (store, NULL, NULL));
+  assert_true (cro_store_begin_act (store, "off the menu", NULL));
+  cro_test_must (cro_store_delete (store, "menu_plate", 1, &error), error);
+  cro_test_must (cro_store_delete (store, "sale", 1, &error), error);
+  cro_test_must (cro_store_delete (store, "purchase", 1, &error), error);
+  assert_true (cro_store_end_act (store, NULL, NULL));
+  cro_store_close (store);
+  g_free (schema);
+}
+
+/* Everything that a schema says, in its words. */
+static char *
+schema_texts (const char *path)
+{
+  sqlite3 *db = cro_test_raw (path);
+  GError  *error = NULL;
+  char   **texts = cro_sql_texts (db, "SELECT type || ' ' || name || ' ' || tbl_name || char (10)"
+                                      " || sql FROM sqlite_schema WHERE sql IS NOT NULL"
+                                      " ORDER BY type, name", NULL, &error);
+  char    *all;
+
+  cro_test_must (texts != NULL, error);
+  all = g_strjoinv ("\n", texts);
+  g_strfreev (texts);
+  sqlite3_close (db);
+  return all;
+}
+
+static int
+set_up_1 (void **state)
+{
+  CroTestFolder *folder = g_new (CroTestFolder, 1);
+
+  *folder = cro_test_folder_new ();
+  make_book_1 (folder->path);
+  *state = folder;
+  return 0;
+}
+
+static void
+test_a_first_book_becomes_as_one_of_today (void **state)
+{
+  CroTestFolder *folder = *state;
+  char          *path = g_build_filename (folder->folder, "fresh.croustade", NULL);
+  char          *migrated;
+  char          *fresh;
+
+  cro_store_close (cro_test_open (folder->path, "cook"));
+  cro_store_close (cro_test_create (path));
+  migrated = schema_texts (folder->path);
+  fresh = schema_texts (path);
+  assert_string_equal (migrated, fresh);
+  assert_int_equal (number (folder->path, "PRAGMA user_version"), cro_migration_get ()->version);
+  assert_int_equal (number (folder->path, "SELECT count(*) FROM pragma_foreign_key_check"), 0);
+  g_free (migrated);
+  g_free (fresh);
+  g_free (path);
+}
+
+/* The rows are those of before, and what is new is not set. */
+static void
+test_a_first_book_keeps_its_rows (void **state)
+{
+  static const char *const same[] = {
+    "SELECT count(*) = 1 FROM price WHERE id = 1 AND price_micro = 9900000 AND pack_unit = 'kg'",
+    "SELECT count(*) = 1 FROM sale WHERE id = 2 AND thing = 2 AND other IS NULL"
+    " AND sold_micro = 0 AND net_revenue_micro = 0",
+    "SELECT count(*) = 1 FROM month WHERE id = 1 AND month = '2025-12' AND recipes_on IS NULL"
+    " AND ledger_purchases_micro = 2000000 AND hash = 'h'",
+    "SELECT count(*) = 1 FROM month_row WHERE part = 'samphire' AND cost_micro = 9500",
+    "SELECT count(*) = 1 FROM ingredient WHERE allergens = 0 AND may_contain IS NULL",
+    "SELECT count(*) = 1 FROM book WHERE name = 'Saltmarsh Rooms' AND speaks IS NULL",
+    "SELECT count(*) = 0 FROM selling_price",
+  };
+  CroTestFolder *folder = *state;
+
+  cro_store_close (cro_test_open (folder->path, "cook"));
+  for (gsize i = 0; i < G_N_ELEMENTS (same); i++)
+    if (number (folder->path, same[i]) != 1)
+      fail_msg ("%s", same[i]);
+}
+
+static void
+test_a_first_book_is_undone_beyond_its_age (void **state)
+{
+  static const char *const name_column[] = { "name", NULL };
+  CroTestFolder *folder = *state;
+  GError        *error = NULL;
+  CroStore      *store = cro_test_open (folder->path, "cook");
+  CroCell        dulse = CRO_CELL_STR ("dulse");
+  CroWriter     *writer;
+  gint64         id;
+
+  cro_test_must (cro_store_undo (store, NULL, NULL, &error), error);
+  assert_int_equal (number (folder->path, "SELECT count(*) FROM menu_plate WHERE id = 1 AND menu = 2"
+                                          " AND plate = 1 AND choice IS NULL"), 1);
+  assert_int_equal (number (folder->path, "SELECT net_revenue_micro FROM sale WHERE id = 1"),
+                    98000000);
+  assert_int_equal (number (folder->path, "SELECT net_value_micro FROM purchase WHERE id = 1"),
+                    -9500000);
+  cro_test_must (cro_store_undo (store, NULL, NULL, &error), error);
+  assert_int_equal (number (folder->path, "SELECT price_micro FROM price"), 9500000);
+  assert_true (cro_store_begin_act (store, "dulse", NULL));
+  writer = cro_writer_new (store, "item", name_column, &error);
+  cro_test_must (cro_writer_insert (writer, &dulse, &id, &error), error);
+  cro_writer_free (writer);
+  assert_true (cro_store_end_act (store, NULL, NULL));
+  /* The third was given away once. */
+  assert_int_equal (id, 4);
+  cro_store_close (store);
+}
+
 int
 main (void)
 {
@@ -240,6 +429,10 @@ main (void)
     CASE (test_a_failing_step_changes_nothing),
     CASE (test_reading_does_not_migrate),
     CASE (test_an_older_program_refuses_what_a_newer_made),
+#define CASE_1(function) cmocka_unit_test_setup_teardown (function, set_up_1, tear_down)
+    CASE_1 (test_a_first_book_becomes_as_one_of_today),
+    CASE_1 (test_a_first_book_keeps_its_rows),
+    CASE_1 (test_a_first_book_is_undone_beyond_its_age),
   };
 
   return cmocka_run_group_tests_name ("books of an older version", tests, NULL, NULL);

@@ -21,6 +21,7 @@ enum
   CRO_INGREDIENTS_PIECE_G,
   CRO_INGREDIENTS_TRIM_YIELD_PCT,
   CRO_INGREDIENTS_ALLERGENS,          /* not set: CRO_ALLERGENS_NOT_KNOWN */
+  CRO_INGREDIENTS_MAY_CONTAIN,        /* not set: CRO_ALLERGENS_NOT_KNOWN */
   CRO_INGREDIENTS_NOTE,
   CRO_N_INGREDIENTS,
 };
@@ -30,6 +31,8 @@ enum
   CRO_SUPPLIERS_NAME,
   CRO_SUPPLIERS_CONTACT,
   CRO_SUPPLIERS_QUOTES,               /* pack, base unit */
+  CRO_SUPPLIERS_MINIMUM_ORDER,
+  CRO_SUPPLIERS_DELIVERY_CHARGE,
   CRO_SUPPLIERS_NOTE,
   CRO_N_SUPPLIERS,
 };
@@ -57,7 +60,7 @@ enum
   CRO_PRICES_SUPPLIER,
   CRO_PRICES_CODE,                    /* in the key, and may be empty */
   CRO_PRICES_FROM,
-  CRO_PRICES_PRICE,
+  CRO_PRICES_PRICE,                   /* not set: not to be had from then on */
   CRO_PRICES_TAX_INCLUDED_PCT,
   CRO_PRICES_PACK_COUNT,
   CRO_PRICES_PACK_SIZE,
@@ -95,6 +98,7 @@ enum
   CRO_OUTPUTS_VALUE,
   CRO_OUTPUTS_DENSITY_G_PER_ML,
   CRO_OUTPUTS_PIECE_G,
+  CRO_OUTPUTS_LOST_PCT,
   CRO_N_OUTPUTS,
 };
 
@@ -142,9 +146,39 @@ enum
 {
   CRO_MENU_PLATES_MENU,
   CRO_MENU_PLATES_PLATE,
+  CRO_MENU_PLATES_CHOICE,             /* in the key, and may be empty */
   CRO_MENU_PLATES_SERVINGS,           /* default 1 */
   CRO_MENU_PLATES_POSITION,
+  CRO_MENU_PLATES_SHARE_PCT,
   CRO_N_MENU_PLATES,
+};
+
+enum
+{
+  CRO_SELLING_PRICES_NAME,
+  CRO_SELLING_PRICES_FROM,
+  CRO_SELLING_PRICES_PRICE,           /* not set: none of its own from then on */
+  CRO_SELLING_PRICES_TAX_PCT,
+  CRO_N_SELLING_PRICES,
+};
+
+enum
+{
+  CRO_SERVICES_DATE,
+  CRO_SERVICES_SERVICE,
+  CRO_SERVICES_NAME,
+  CRO_SERVICES_COVERS,
+  CRO_N_SERVICES,
+};
+
+enum
+{
+  CRO_SERVICE_STOCK_DATE,
+  CRO_SERVICE_STOCK_SERVICE,
+  CRO_SERVICE_STOCK_ITEM,
+  CRO_SERVICE_STOCK_AMOUNT,
+  CRO_SERVICE_STOCK_UNIT,
+  CRO_N_SERVICE_STOCK,
 };
 
 enum
@@ -166,11 +200,19 @@ enum
   CRO_N_YIELD_TEST_PARTS,
 };
 
+/* What CRO_SALES_KIND counts. */
+enum
+{
+  CRO_SALE_PLATE,
+  CRO_SALE_MENU,
+  CRO_SALE_OTHER,                     /* sold without a plate */
+};
+
 enum
 {
   CRO_SALES_DATE,
-  CRO_SALES_KIND,                     /* plate, menu */
-  CRO_SALES_NAME,
+  CRO_SALES_KIND,                     /* plate, menu, other */
+  CRO_SALES_NAME,                     /* of the kind other any words */
   CRO_SALES_SOLD,
   CRO_SALES_NET_REVENUE,
   CRO_N_SALES,
@@ -188,7 +230,8 @@ enum
 
 enum
 {
-  CRO_PURCHASES_DATE,
+  CRO_PURCHASES_DATE,                 /* of the delivery */
+  CRO_PURCHASES_DOCUMENT_DATE,
   CRO_PURCHASES_SUPPLIER,
   CRO_PURCHASES_DOCUMENT,
   CRO_PURCHASES_INGREDIENT,
@@ -217,7 +260,11 @@ enum
 {
   CRO_MONTHS_MONTH,
   CRO_MONTHS_TILL_NET_REVENUE,
+  CRO_MONTHS_TILL_GROSS_REVENUE,
   CRO_MONTHS_LEDGER_PURCHASES,
+  CRO_MONTHS_RECIPES_ON,
+  CRO_MONTHS_CLOSING_STOCK_VALUE,
+  CRO_MONTHS_LATE_ESTIMATE,
   CRO_MONTHS_CLOSED_AT,
   CRO_MONTHS_REASON,
   CRO_MONTHS_HASH,
@@ -227,19 +274,28 @@ enum
 enum
 {
   CRO_MONTH_ROWS_MONTH,
-  CRO_MONTH_ROWS_KIND,                /* plate, menu */
+  CRO_MONTH_ROWS_KIND,                /* plate, menu, other, statement, count, purchase,
+                                         adjustment */
   CRO_MONTH_ROWS_NAME,
   CRO_MONTH_ROWS_PART_KIND,           /* food, disposable, by-product, plate; not set for the
                                          thing itself */
   CRO_MONTH_ROWS_PART,
+  CRO_MONTH_ROWS_NUMBER,              /* in the key, and may be empty */
+  CRO_MONTH_ROWS_DATE,
   CRO_MONTH_ROWS_SOLD,
   CRO_MONTH_ROWS_NET_REVENUE,
   CRO_MONTH_ROWS_PRICE,
   CRO_MONTH_ROWS_UNIT,
   CRO_MONTH_ROWS_QUANTITY,
   CRO_MONTH_ROWS_COST,
+  CRO_MONTH_ROWS_COST_PER_1000,
+  CRO_MONTH_ROWS_SUPPLIER,
+  CRO_MONTH_ROWS_DOCUMENT,
+  CRO_MONTH_ROWS_CATEGORY,
+  CRO_MONTH_ROWS_ROW_KIND,
+  CRO_MONTH_ROWS_NOTE,
   CRO_N_MONTH_ROWS,
 };
 
 /* The most columns of any table. */
-#define CRO_MAX_COLUMNS 12
+#define CRO_MAX_COLUMNS 20

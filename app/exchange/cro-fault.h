@@ -13,6 +13,7 @@ typedef enum
   CRO_FAULT_QUOTES,            /* a stray quote, or one never closed */
   CRO_FAULT_FIELD_COUNT,       /* value: fields of the row; detail: fields of the header */
   CRO_FAULT_UNKNOWN_TABLE,
+  CRO_FAULT_ABSENT_TABLE,      /* the book holds rows of it, and the folder does not have it */
   CRO_FAULT_UNKNOWN_COLUMN,
   CRO_FAULT_DOUBLE_COLUMN,
   CRO_FAULT_MISSING_COLUMN,

@@ -458,6 +458,16 @@ is_absent (const char *folder,
 }
 
 gboolean
+cro_table_is_absent (const char *folder,
+                     CroTableId  id)
+{
+  g_autofree char *file = g_strconcat (cro_table_get (id)->name, ".csv", NULL);
+  g_autofree char *path = g_build_filename (folder, file, NULL);
+
+  return is_absent (folder, path);
+}
+
+gboolean
 cro_table_read (const char  *folder,
                 CroTableId   id,
                 CroRowFunc   row,

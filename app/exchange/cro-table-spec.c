@@ -10,6 +10,7 @@
 #define AT_LEAST_0 .low = 0, .high = G_MAXINT64
 #define ANY_SIGN .low = G_MININT64, .high = G_MAXINT64
 #define YIELD .low = 0, .low_excluded = TRUE, .high = 1000 * CRO_MICRO
+#define FROM_0_TO_100 .low = 0, .high = 100 * CRO_MICRO
 #define PART_OF_100 .low = 0, .low_excluded = TRUE, .high = 100 * CRO_MICRO
 #define LESS_THAN_100 .low = 0, .high = 100 * CRO_MICRO, .high_excluded = TRUE
 #define PART_OF_1 .low = 0, .high = CRO_MICRO
@@ -27,7 +28,13 @@ static const char *const rules[] = { "free", "weight", "value", "credit", NULL }
 static const char *const roles[] = { "main", "by-product", NULL };
 static const char *const parents[] = { "preparation", "plate", NULL };
 static const char *const weighings[] = { "whole", "trimmed", NULL };
-static const char *const things[] = { "plate", "menu", NULL };
+static const char *const sale_kinds[] = {
+  [CRO_SALE_PLATE] = "plate", [CRO_SALE_MENU] = "menu", [CRO_SALE_OTHER] = "other", NULL,
+};
+static const char *const frozen_kinds[] = {
+  "plate", "menu", "other", "statement", "count", "purchase", "adjustment", NULL,
+};
+static const char *const languages[] = { "food-cost", "gross-profit", "coefficient", NULL };
 static const char *const purchase_kinds[] = { "food", "disposable", "other", NULL };
 static const char *const part_kinds[] = { "food", "disposable", "by-product", "plate", NULL };
 static const char *const adjustment_kinds[] = {
@@ -49,6 +56,8 @@ static const CroColumn ingredients[CRO_N_INGREDIENTS] = {
   [CRO_INGREDIENTS_TRIM_YIELD_PCT] = { "trim_yield_pct", CRO_FIELD_DECIMAL, YIELD },
   [CRO_INGREDIENTS_ALLERGENS] = { "allergens", CRO_FIELD_ALLERGENS,
                                   .fallback = CRO_ALLERGENS_NOT_KNOWN },
+  [CRO_INGREDIENTS_MAY_CONTAIN] = { "may_contain", CRO_FIELD_ALLERGENS,
+                                    .fallback = CRO_ALLERGENS_NOT_KNOWN },
   [CRO_INGREDIENTS_NOTE] = { "note", CRO_FIELD_TEXT },
 };
 
@@ -56,6 +65,8 @@ static const CroColumn suppliers[CRO_N_SUPPLIERS] = {
   [CRO_SUPPLIERS_NAME] = { "name", CRO_FIELD_NAME, KEY },
   [CRO_SUPPLIERS_CONTACT] = { "contact", CRO_FIELD_TEXT },
   [CRO_SUPPLIERS_QUOTES] = { "quotes", CRO_FIELD_CHOICE, .choices = quotes },
+  [CRO_SUPPLIERS_MINIMUM_ORDER] = { "minimum_order", CRO_FIELD_DECIMAL, AT_LEAST_0 },
+  [CRO_SUPPLIERS_DELIVERY_CHARGE] = { "delivery_charge", CRO_FIELD_DECIMAL, AT_LEAST_0 },
   [CRO_SUPPLIERS_NOTE] = { "note", CRO_FIELD_TEXT },
 };
 
@@ -80,7 +91,7 @@ static const CroColumn prices[CRO_N_PRICES] = {
   [CRO_PRICES_SUPPLIER] = { "supplier", CRO_FIELD_NAME, KEY },
   [CRO_PRICES_CODE] = { "code", CRO_FIELD_NAME, .key = TRUE },
   [CRO_PRICES_FROM] = { "from", CRO_FIELD_DATE, KEY },
-  [CRO_PRICES_PRICE] = { "price", CRO_FIELD_DECIMAL, REQUIRED, AT_LEAST_0 },
+  [CRO_PRICES_PRICE] = { "price", CRO_FIELD_DECIMAL, AT_LEAST_0 },
   [CRO_PRICES_TAX_INCLUDED_PCT] = { "tax_included_pct", CRO_FIELD_DECIMAL, AT_LEAST_0 },
   [CRO_PRICES_PACK_COUNT] = { "pack_count", CRO_FIELD_DECIMAL, ABOVE_0 },
   [CRO_PRICES_PACK_SIZE] = { "pack_size", CRO_FIELD_DECIMAL, ABOVE_0 },
@@ -112,6 +123,7 @@ static const CroColumn outputs[CRO_N_OUTPUTS] = {
   [CRO_OUTPUTS_VALUE] = { "value", CRO_FIELD_DECIMAL, AT_LEAST_0 },
   [CRO_OUTPUTS_DENSITY_G_PER_ML] = { "density_g_per_ml", CRO_FIELD_DECIMAL, ABOVE_0 },
   [CRO_OUTPUTS_PIECE_G] = { "piece_g", CRO_FIELD_DECIMAL, ABOVE_0 },
+  [CRO_OUTPUTS_LOST_PCT] = { "lost_pct", CRO_FIELD_DECIMAL, LESS_THAN_100 },
 };
 
 static const CroColumn lines[CRO_N_LINES] = {
@@ -151,9 +163,33 @@ static const CroColumn menus[CRO_N_MENUS] = {
 static const CroColumn menu_plates[CRO_N_MENU_PLATES] = {
   [CRO_MENU_PLATES_MENU] = { "menu", CRO_FIELD_NAME, KEY },
   [CRO_MENU_PLATES_PLATE] = { "plate", CRO_FIELD_NAME, KEY },
+  [CRO_MENU_PLATES_CHOICE] = { "choice", CRO_FIELD_NAME, .key = TRUE },
   [CRO_MENU_PLATES_SERVINGS] = { "servings", CRO_FIELD_DECIMAL, AT_LEAST_0,
                                  .fallback = CRO_MICRO },
   [CRO_MENU_PLATES_POSITION] = { "position", CRO_FIELD_DECIMAL, AT_LEAST_0 },
+  [CRO_MENU_PLATES_SHARE_PCT] = { "share_pct", CRO_FIELD_DECIMAL, FROM_0_TO_100 },
+};
+
+static const CroColumn selling_prices[CRO_N_SELLING_PRICES] = {
+  [CRO_SELLING_PRICES_NAME] = { "name", CRO_FIELD_NAME, KEY },
+  [CRO_SELLING_PRICES_FROM] = { "from", CRO_FIELD_DATE, KEY },
+  [CRO_SELLING_PRICES_PRICE] = { "price", CRO_FIELD_DECIMAL, AT_LEAST_0 },
+  [CRO_SELLING_PRICES_TAX_PCT] = { "tax_pct", CRO_FIELD_DECIMAL, AT_LEAST_0 },
+};
+
+static const CroColumn services[CRO_N_SERVICES] = {
+  [CRO_SERVICES_DATE] = { "date", CRO_FIELD_DATE, KEY },
+  [CRO_SERVICES_SERVICE] = { "service", CRO_FIELD_NAME, KEY },
+  [CRO_SERVICES_NAME] = { "name", CRO_FIELD_NAME, KEY },
+  [CRO_SERVICES_COVERS] = { "covers", CRO_FIELD_DECIMAL, REQUIRED, AT_LEAST_0 },
+};
+
+static const CroColumn service_stock[CRO_N_SERVICE_STOCK] = {
+  [CRO_SERVICE_STOCK_DATE] = { "date", CRO_FIELD_DATE, KEY },
+  [CRO_SERVICE_STOCK_SERVICE] = { "service", CRO_FIELD_NAME, KEY },
+  [CRO_SERVICE_STOCK_ITEM] = { "item", CRO_FIELD_NAME, KEY },
+  [CRO_SERVICE_STOCK_AMOUNT] = { "amount", CRO_FIELD_DECIMAL, REQUIRED, AT_LEAST_0 },
+  [CRO_SERVICE_STOCK_UNIT] = { "unit", CRO_FIELD_UNIT, REQUIRED },
 };
 
 static const CroColumn yield_tests[CRO_N_YIELD_TESTS] = {
@@ -171,12 +207,13 @@ static const CroColumn yield_test_parts[CRO_N_YIELD_TEST_PARTS] = {
   [CRO_YIELD_TEST_PARTS_WEIGHT_G] = { "weight_g", CRO_FIELD_DECIMAL, REQUIRED, AT_LEAST_0 },
 };
 
+/* Sold below 0 is a void, 0 a refund, which is revenue alone. */
 static const CroColumn sales[CRO_N_SALES] = {
   [CRO_SALES_DATE] = { "date", CRO_FIELD_DATE, REQUIRED },
-  [CRO_SALES_KIND] = { "kind", CRO_FIELD_CHOICE, REQUIRED, .choices = things },
+  [CRO_SALES_KIND] = { "kind", CRO_FIELD_CHOICE, REQUIRED, .choices = sale_kinds },
   [CRO_SALES_NAME] = { "name", CRO_FIELD_NAME, REQUIRED },
-  [CRO_SALES_SOLD] = { "sold", CRO_FIELD_DECIMAL, REQUIRED, AT_LEAST_0 },
-  [CRO_SALES_NET_REVENUE] = { "net_revenue", CRO_FIELD_DECIMAL, AT_LEAST_0 },
+  [CRO_SALES_SOLD] = { "sold", CRO_FIELD_DECIMAL, REQUIRED, ANY_SIGN },
+  [CRO_SALES_NET_REVENUE] = { "net_revenue", CRO_FIELD_DECIMAL, ANY_SIGN },
 };
 
 static const CroColumn counts[CRO_N_COUNTS] = {
@@ -190,6 +227,7 @@ static const CroColumn counts[CRO_N_COUNTS] = {
 /* Amounts and values below 0 are returns and credit notes. */
 static const CroColumn purchases[CRO_N_PURCHASES] = {
   [CRO_PURCHASES_DATE] = { "date", CRO_FIELD_DATE, REQUIRED },
+  [CRO_PURCHASES_DOCUMENT_DATE] = { "document_date", CRO_FIELD_DATE },
   [CRO_PURCHASES_SUPPLIER] = { "supplier", CRO_FIELD_NAME },
   [CRO_PURCHASES_DOCUMENT] = { "document", CRO_FIELD_TEXT },
   [CRO_PURCHASES_INGREDIENT] = { "ingredient", CRO_FIELD_NAME },
@@ -213,7 +251,11 @@ static const CroColumn adjustments[CRO_N_ADJUSTMENTS] = {
 static const CroColumn months[CRO_N_MONTHS] = {
   [CRO_MONTHS_MONTH] = { "month", CRO_FIELD_MONTH, KEY },
   [CRO_MONTHS_TILL_NET_REVENUE] = { "till_net_revenue", CRO_FIELD_DECIMAL, AT_LEAST_0 },
+  [CRO_MONTHS_TILL_GROSS_REVENUE] = { "till_gross_revenue", CRO_FIELD_DECIMAL, AT_LEAST_0 },
   [CRO_MONTHS_LEDGER_PURCHASES] = { "ledger_purchases", CRO_FIELD_DECIMAL, AT_LEAST_0 },
+  [CRO_MONTHS_RECIPES_ON] = { "recipes_on", CRO_FIELD_DATE },
+  [CRO_MONTHS_CLOSING_STOCK_VALUE] = { "closing_stock_value", CRO_FIELD_DECIMAL, AT_LEAST_0 },
+  [CRO_MONTHS_LATE_ESTIMATE] = { "late_estimate", CRO_FIELD_DECIMAL, AT_LEAST_0 },
   [CRO_MONTHS_CLOSED_AT] = { "closed_at", CRO_FIELD_TEXT },
   [CRO_MONTHS_REASON] = { "reason", CRO_FIELD_TEXT },
   [CRO_MONTHS_HASH] = { "hash", CRO_FIELD_TEXT },
@@ -222,17 +264,25 @@ static const CroColumn months[CRO_N_MONTHS] = {
 /* A credited by-product can be charged below 0. */
 static const CroColumn month_rows[CRO_N_MONTH_ROWS] = {
   [CRO_MONTH_ROWS_MONTH] = { "month", CRO_FIELD_MONTH, KEY },
-  [CRO_MONTH_ROWS_KIND] = { "kind", CRO_FIELD_CHOICE, KEY, .choices = things },
+  [CRO_MONTH_ROWS_KIND] = { "kind", CRO_FIELD_CHOICE, KEY, .choices = frozen_kinds },
   [CRO_MONTH_ROWS_NAME] = { "name", CRO_FIELD_NAME, KEY },
   [CRO_MONTH_ROWS_PART_KIND] = { "part_kind", CRO_FIELD_CHOICE, .key = TRUE,
                                  .choices = part_kinds },
   [CRO_MONTH_ROWS_PART] = { "part", CRO_FIELD_NAME, .key = TRUE },
-  [CRO_MONTH_ROWS_SOLD] = { "sold", CRO_FIELD_DECIMAL, AT_LEAST_0 },
-  [CRO_MONTH_ROWS_NET_REVENUE] = { "net_revenue", CRO_FIELD_DECIMAL, AT_LEAST_0 },
+  [CRO_MONTH_ROWS_NUMBER] = { "number", CRO_FIELD_DECIMAL, AT_LEAST_0, .key = TRUE },
+  [CRO_MONTH_ROWS_DATE] = { "date", CRO_FIELD_DATE },
+  [CRO_MONTH_ROWS_SOLD] = { "sold", CRO_FIELD_DECIMAL, ANY_SIGN },
+  [CRO_MONTH_ROWS_NET_REVENUE] = { "net_revenue", CRO_FIELD_DECIMAL, ANY_SIGN },
   [CRO_MONTH_ROWS_PRICE] = { "price", CRO_FIELD_DECIMAL, AT_LEAST_0 },
   [CRO_MONTH_ROWS_UNIT] = { "unit", CRO_FIELD_UNIT },
   [CRO_MONTH_ROWS_QUANTITY] = { "quantity", CRO_FIELD_DECIMAL, ANY_SIGN },
   [CRO_MONTH_ROWS_COST] = { "cost", CRO_FIELD_DECIMAL, ANY_SIGN },
+  [CRO_MONTH_ROWS_COST_PER_1000] = { "cost_per_1000", CRO_FIELD_DECIMAL, ANY_SIGN },
+  [CRO_MONTH_ROWS_SUPPLIER] = { "supplier", CRO_FIELD_NAME },
+  [CRO_MONTH_ROWS_DOCUMENT] = { "document", CRO_FIELD_TEXT },
+  [CRO_MONTH_ROWS_CATEGORY] = { "category", CRO_FIELD_NAME },
+  [CRO_MONTH_ROWS_ROW_KIND] = { "row_kind", CRO_FIELD_NAME },
+  [CRO_MONTH_ROWS_NOTE] = { "note", CRO_FIELD_TEXT },
 };
 
 static const CroTable tables[CRO_N_TABLES] = {
@@ -248,6 +298,9 @@ static const CroTable tables[CRO_N_TABLES] = {
   [CRO_TABLE_PLATES] = { "plates", plates, CRO_N_PLATES },
   [CRO_TABLE_MENUS] = { "menus", menus, CRO_N_MENUS },
   [CRO_TABLE_MENU_PLATES] = { "menu_plates", menu_plates, CRO_N_MENU_PLATES },
+  [CRO_TABLE_SELLING_PRICES] = { "selling_prices", selling_prices, CRO_N_SELLING_PRICES },
+  [CRO_TABLE_SERVICES] = { "services", services, CRO_N_SERVICES },
+  [CRO_TABLE_SERVICE_STOCK] = { "service_stock", service_stock, CRO_N_SERVICE_STOCK },
   [CRO_TABLE_YIELD_TESTS] = { "yield_tests", yield_tests, CRO_N_YIELD_TESTS },
   [CRO_TABLE_YIELD_TEST_PARTS] = { "yield_test_parts", yield_test_parts,
                                    CRO_N_YIELD_TEST_PARTS },
@@ -266,6 +319,8 @@ static const CroColumn book_keys[CRO_N_BOOK_KEYS] = {
   [CRO_BOOK_KEY_TAX_PCT] = { "tax_pct", CRO_FIELD_DECIMAL, AT_LEAST_0 },
   [CRO_BOOK_KEY_TARGET_PCT] = { "target_pct", CRO_FIELD_DECIMAL, PART_OF_100 },
   [CRO_BOOK_KEY_STALE_AFTER_DAYS] = { "stale_after_days", CRO_FIELD_DECIMAL, AT_LEAST_0 },
+  [CRO_BOOK_KEY_SPEAKS] = { "speaks", CRO_FIELD_CHOICE, .choices = languages },
+  [CRO_BOOK_KEY_TILL_WITH_TAX] = { "till_with_tax", CRO_FIELD_CHOICE, .choices = yes_no },
 };
 
 const CroTable *

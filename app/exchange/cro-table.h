@@ -35,6 +35,9 @@ typedef enum
   CRO_TABLE_PLATES,
   CRO_TABLE_MENUS,
   CRO_TABLE_MENU_PLATES,
+  CRO_TABLE_SELLING_PRICES,
+  CRO_TABLE_SERVICES,
+  CRO_TABLE_SERVICE_STOCK,
   CRO_TABLE_YIELD_TESTS,
   CRO_TABLE_YIELD_TEST_PARTS,
   CRO_TABLE_SALES,
@@ -58,6 +61,13 @@ typedef enum
   CRO_FIELD_CURRENCY,  /* text: three capital letters of ISO 4217 */
   CRO_FIELD_ALLERGENS, /* number: mask, 0 for "none" */
 } CroFieldKind;
+
+/* Whether it is a text that a field of the kind holds, and not a number. */
+static inline gboolean
+cro_field_is_text (CroFieldKind kind)
+{
+  return kind == CRO_FIELD_NAME || kind == CRO_FIELD_TEXT || kind == CRO_FIELD_CURRENCY;
+}
 
 typedef struct
 {
@@ -108,6 +118,8 @@ typedef enum
   CRO_BOOK_KEY_TAX_PCT,
   CRO_BOOK_KEY_TARGET_PCT,
   CRO_BOOK_KEY_STALE_AFTER_DAYS,
+  CRO_BOOK_KEY_SPEAKS,
+  CRO_BOOK_KEY_TILL_WITH_TAX,
   CRO_N_BOOK_KEYS,
 } CroBookKey;
 
@@ -133,6 +145,10 @@ gboolean cro_table_read          (const char   *folder,
                                   gpointer      user_data,
                                   CroFaults    *faults,
                                   GError      **error);
+
+/* Whether the folder is there and has no FOLDER/NAME.csv. */
+gboolean cro_table_is_absent     (const char   *folder,
+                                  CroTableId    id);
 
 /* Notes as faults the CSV files in folder that are no table; hidden files are left alone. */
 gboolean cro_tables_check_folder (const char   *folder,

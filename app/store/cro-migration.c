@@ -1,17 +1,31 @@
 #include "cro-migration.h"
 
+#include "cro-remake.h"
 #include "cro-schema.h"
 #include "cro-store-private.h"
 
+/* A row that sold nothing and brought nothing was no refund yet: it says so now, and its past too. */
+static const char from_1_sql[] =
+  "UPDATE sale SET net_revenue_micro = 0 WHERE sold_micro = 0 AND net_revenue_micro IS NULL;"
+  "UPDATE change SET before = json_set (before, '$.net_revenue_micro', 0) WHERE tbl = 'sale'"
+  " AND json_extract (before, '$.sold_micro') = 0"
+  " AND json_type (before, '$.net_revenue_micro') = 'null';"
+  "UPDATE change SET after = json_set (after, '$.net_revenue_micro', 0) WHERE tbl = 'sale'"
+  " AND json_extract (after, '$.sold_micro') = 0"
+  " AND json_type (after, '$.net_revenue_micro') = 'null';";
+
 static const CroMigrationStep steps[] = {
-  { .sql = cro_schema_sql },
+  { NULL, NULL, 0 }, /* of no version: an empty file */
+  /* 1: selling prices with dates, services, choices, what closing a month freezes */
+  { from_1_sql, NULL, 0 },
 };
 
-const CroMigrationStep *
-cro_migration_get_steps (int *n_steps)
+static const CroMigration migration = { cro_schema_sql, steps, G_N_ELEMENTS (steps) };
+
+const CroMigration *
+cro_migration_get (void)
 {
-  *n_steps = G_N_ELEMENTS (steps);
-  return steps;
+  return &migration;
 }
 
 gboolean
@@ -56,7 +70,7 @@ take_step (sqlite3                 *db,
            const CroMigrationStep  *step,
            GError                 **error)
 {
-  if (!cro_sql_exec (db, step->sql, error))
+  if (step->sql != NULL && !cro_sql_exec (db, step->sql, error))
     return FALSE;
   for (int i = 0; i < step->n_renames; i++)
     if (!rename_in_changes (db, &step->renames[i], "before", error) ||
@@ -81,40 +95,49 @@ check_references (sqlite3  *db,
 }
 
 static gboolean
-take_steps (sqlite3                 *db,
-            const CroMigrationStep  *all,
-            int                      n_steps,
-            GError                 **error)
+take_steps (sqlite3             *db,
+            const CroMigration  *to,
+            int                  version,
+            GError             **error)
+{
+  if (!cro_journal_disarm (db, error))
+    return FALSE;
+  for (int i = version; i < to->version; i++)
+    if (!take_step (db, &to->steps[i], error))
+      return FALSE;
+  return cro_remake_tables (db, to, version, error);
+}
+
+static gboolean
+bring_up_to_date (sqlite3             *db,
+                  const CroMigration  *to,
+                  GError             **error)
 {
   g_autofree char *stamp = g_strdup_printf ("PRAGMA application_id = %d; PRAGMA user_version = %d",
-                                            CRO_STORE_APPLICATION_ID, n_steps);
+                                            CRO_STORE_APPLICATION_ID, to->version);
   int              version;
 
   if (!cro_migration_get_version (db, &version, error))
     return FALSE;
-  if (version >= n_steps)
+  if (version >= to->version)
     return TRUE; /* another process was faster */
-  if (!cro_journal_disarm (db, error))
+  if (!(version == 0 ? cro_sql_exec (db, to->schema, error) : take_steps (db, to, version, error)))
     return FALSE;
-  for (; version < n_steps; version++)
-    if (!take_step (db, &all[version], error))
-      return FALSE;
   return cro_journal_arm (db, error) && check_references (db, error) &&
          cro_sql_exec (db, stamp, error);
 }
 
-/* References are off while steps rebuild tables, and checked as a whole before the commit. */
+/* References are off while tables are made anew, and checked as a whole before the commit. */
 gboolean
-cro_migration_run (sqlite3                 *db,
-                   const CroMigrationStep  *all,
-                   int                      n_steps,
-                   GError                 **error)
+cro_migration_run (sqlite3             *db,
+                   const CroMigration  *to,
+                   GError             **error)
 {
   gboolean done;
 
   if (!cro_sql_exec (db, "PRAGMA foreign_keys = OFF; BEGIN IMMEDIATE", error))
     return FALSE;
-  done = take_steps (db, all, n_steps, error) && cro_sql_exec (db, "COMMIT", error);
+  done = bring_up_to_date (db, to, error) && cro_sql_exec (db, "COMMIT", error);
   if (!done && !sqlite3_get_autocommit (db))
     sqlite3_exec (db, "ROLLBACK", NULL, NULL, NULL);
   sqlite3_exec (db, "PRAGMA foreign_keys = ON", NULL, NULL, NULL);

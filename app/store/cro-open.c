@@ -196,24 +196,23 @@ back_up_before (CroStore  *self,
 }
 
 static gboolean
-bring_up_to_date (CroStore                *self,
-                  const CroMigrationStep  *steps,
-                  int                      n_steps,
-                  GError                 **error)
+bring_up_to_date (CroStore            *self,
+                  const CroMigration  *migration,
+                  GError             **error)
 {
   int version;
 
   if (!cro_migration_get_version (self->db, &version, error))
     return FALSE;
-  if (version > n_steps)
+  if (version > migration->version)
     return refuse (error, CRO_STORE_ERROR_NEWER, self->path, "it is of a newer version");
-  if (version == n_steps)
+  if (version == migration->version)
     return TRUE;
   if (self->mode == CRO_STORE_READ)
     return refuse (error, CRO_STORE_ERROR_READ_ONLY, self->path,
                    "it is of an older version and has to be opened for writing first");
-  return back_up_before (self, n_steps, error) &&
-         cro_migration_run (self->db, steps, n_steps, error);
+  return back_up_before (self, migration->version, error) &&
+         cro_migration_run (self->db, migration, error);
 }
 
 static gboolean
@@ -230,12 +229,11 @@ remember_file (CroStore  *self,
 }
 
 CroStore *
-cro_store_open_with (const char              *path,
-                     const char              *desk,
-                     CroStoreMode             mode,
-                     const CroMigrationStep  *steps,
-                     int                      n_steps,
-                     GError                 **error)
+cro_store_open_with (const char          *path,
+                     const char          *desk,
+                     CroStoreMode         mode,
+                     const CroMigration  *migration,
+                     GError             **error)
 {
   g_autoptr(CroStore) self = g_new0 (CroStore, 1);
 
@@ -243,11 +241,11 @@ cro_store_open_with (const char              *path,
   self->desk = g_strdup (desk);
   self->mode = mode;
   self->idle = cro_store_idle_new ();
-  if (!check_file (self->path, n_steps, error))
+  if (!check_file (self->path, migration->version, error))
     return NULL;
   if (!(mode == CRO_STORE_READ ? open_to_read (self, error) : open_to_write (self, error)))
     return NULL;
-  if (!bring_up_to_date (self, steps, n_steps, error))
+  if (!bring_up_to_date (self, migration, error))
     return NULL;
   if (mode == CRO_STORE_WRITE && !cro_store_run (self, "PRAGMA journal_mode = WAL", error))
     return NULL;
@@ -262,28 +260,21 @@ cro_store_open (const char    *path,
                 CroStoreMode   mode,
                 GError       **error)
 {
-  const CroMigrationStep *steps;
-  int                     n_steps;
-
   g_return_val_if_fail (path != NULL, NULL);
   g_return_val_if_fail (desk != NULL || mode == CRO_STORE_READ, NULL);
 
-  steps = cro_migration_get_steps (&n_steps);
-  return cro_store_open_with (path, desk, mode, steps, n_steps, error);
+  return cro_store_open_with (path, desk, mode, cro_migration_get (), error);
 }
 
 static gboolean
 make_book (const char  *path,
            GError     **error)
 {
-  g_autoptr(sqlite3)      db = NULL;
-  const CroMigrationStep *steps;
-  int                     n_steps;
+  g_autoptr(sqlite3) db = NULL;
 
-  steps = cro_migration_get_steps (&n_steps);
   if (sqlite3_open_v2 (path, &db, SQLITE_OPEN_READWRITE | SQLITE_OPEN_NOMUTEX, NULL) != SQLITE_OK)
     return cro_sql_fail (db, error);
-  return cro_sql_configure (db, error) && cro_migration_run (db, steps, n_steps, error) &&
+  return cro_sql_configure (db, error) && cro_migration_run (db, cro_migration_get (), error) &&
          cro_sql_exec (db, "PRAGMA journal_mode = WAL", error);
 }
 

@@ -119,12 +119,11 @@ gboolean      cro_rows_configure (sqlite3      *db,
 
 /* --- cro-open.c ------------------------------------------------------------------------ */
 
-CroStore     *cro_store_open_with (const char             *path,
-                                   const char             *desk,
-                                   CroStoreMode            mode,
-                                   const CroMigrationStep *steps,
-                                   int                     n_steps,
-                                   GError                **error);
+CroStore     *cro_store_open_with (const char          *path,
+                                   const char          *desk,
+                                   CroStoreMode         mode,
+                                   const CroMigration  *migration,
+                                   GError             **error);
 
 /* --- cro-backup.c ---------------------------------------------------------------------- */
 

@@ -28,7 +28,9 @@ CREATE TABLE book (
   wage_per_hour_micro INTEGER CHECK (wage_per_hour_micro >= 0),
   tax_pct_micro INTEGER CHECK (tax_pct_micro >= 0),
   target_pct_micro INTEGER CHECK (target_pct_micro > 0 AND target_pct_micro <= 100000000),
-  stale_after_days_micro INTEGER CHECK (stale_after_days_micro >= 0)
+  stale_after_days_micro INTEGER CHECK (stale_after_days_micro >= 0),
+  speaks TEXT CHECK (speaks IN ('food-cost', 'gross-profit', 'coefficient')),
+  till_with_tax INTEGER CHECK (till_with_tax IN (0, 1))
 ) STRICT;
 
 -- An item is bought (ingredient) or made (output) and lends them its id.
@@ -51,6 +53,8 @@ CREATE TABLE ingredient (
   -- A mask of the fourteen groups in the order of the Annex; 0 is none of them, NULL that nobody
   -- has said.
   allergens INTEGER CHECK (allergens BETWEEN 0 AND 16383),
+  -- As the label warns: 0 is none of them, NULL that nobody has said.
+  may_contain INTEGER CHECK (may_contain BETWEEN 0 AND 16383),
   note TEXT CHECK (note <> '')
 ) STRICT;
 
@@ -59,6 +63,9 @@ CREATE TABLE supplier (
   name TEXT NOT NULL CHECK (name <> '' AND name = trim (name, char (9, 10, 13, 32))),
   contact TEXT CHECK (contact <> ''),
   quotes TEXT CHECK (quotes IN ('pack', 'base unit')),
+  -- Money of the book, net, a delivery.
+  minimum_order_micro INTEGER CHECK (minimum_order_micro >= 0),
+  delivery_charge_micro INTEGER CHECK (delivery_charge_micro >= 0),
   note TEXT CHECK (note <> '')
 ) STRICT;
 
@@ -90,7 +97,8 @@ CREATE TABLE price (
   offer INTEGER NOT NULL REFERENCES offer (id) DEFERRABLE INITIALLY DEFERRED,
   from_date TEXT NOT NULL CHECK (from_date GLOB '[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]'
                                  AND from_date IS date (from_date, '+0 days')),
-  price_micro INTEGER NOT NULL CHECK (price_micro >= 0),
+  -- NULL: not to be had from then on.
+  price_micro INTEGER CHECK (price_micro >= 0),
   tax_included_pct_micro INTEGER CHECK (tax_included_pct_micro >= 0),
   pack_count_micro INTEGER CHECK (pack_count_micro > 0),
   pack_size_micro INTEGER CHECK (pack_size_micro > 0),
@@ -132,6 +140,7 @@ CREATE TABLE output (
   value_micro INTEGER CHECK (value_micro >= 0),
   density_g_per_ml_micro INTEGER CHECK (density_g_per_ml_micro > 0),
   piece_g_micro INTEGER CHECK (piece_g_micro > 0),
+  lost_pct_micro INTEGER CHECK (lost_pct_micro >= 0 AND lost_pct_micro < 100000000),
   CHECK (amount_micro IS NULL OR (yield_pct_micro IS NULL AND unit IS NOT NULL)),
   CHECK (yield_pct_micro IS NULL OR unit IN ('mg', 'g', 'kg', 'oz', 'lb') OR unit IS NULL)
 ) STRICT;
@@ -196,12 +205,56 @@ CREATE TABLE menu_plate (
   id INTEGER PRIMARY KEY AUTOINCREMENT,
   menu INTEGER NOT NULL REFERENCES menu (id) DEFERRABLE INITIALLY DEFERRED,
   plate INTEGER NOT NULL REFERENCES plate (id) DEFERRABLE INITIALLY DEFERRED,
+  -- Plates of a menu that share one are alternatives. Part of the key, where NULL is a value.
+  choice TEXT CHECK (choice <> '' AND choice = trim (choice, char (9, 10, 13, 32))),
   servings_micro INTEGER CHECK (servings_micro >= 0),
-  position_micro INTEGER CHECK (position_micro >= 0)
+  position_micro INTEGER CHECK (position_micro >= 0),
+  share_pct_micro INTEGER CHECK (share_pct_micro BETWEEN 0 AND 100000000)
 ) STRICT;
 
-CREATE UNIQUE INDEX menu_plate_once ON menu_plate (menu, plate);
+CREATE UNIQUE INDEX menu_plate_once ON menu_plate (menu, plate, ifnull (choice, ''));
 CREATE INDEX menu_plate_by_plate ON menu_plate (plate);
+
+-- What a plate or a menu is sold for from a date on. NULL: no price of its own from then on.
+CREATE TABLE selling_price (
+  id INTEGER PRIMARY KEY AUTOINCREMENT,
+  thing INTEGER NOT NULL REFERENCES thing (id) DEFERRABLE INITIALLY DEFERRED,
+  from_date TEXT NOT NULL CHECK (from_date GLOB '[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]'
+                                 AND from_date IS date (from_date, '+0 days')),
+  price_micro INTEGER CHECK (price_micro >= 0),
+  tax_pct_micro INTEGER CHECK (tax_pct_micro >= 0),
+  CHECK (price_micro IS NOT NULL OR tax_pct_micro IS NULL)
+) STRICT;
+
+CREATE UNIQUE INDEX selling_price_by_date ON selling_price (thing, from_date);
+
+-- Guests expected, and what is in the house already.
+CREATE TABLE service (
+  id INTEGER PRIMARY KEY AUTOINCREMENT,
+  date TEXT NOT NULL CHECK (date GLOB '[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]'
+                            AND date IS date (date, '+0 days')),
+  service TEXT NOT NULL CHECK (service <> ''
+                               AND service = trim (service, char (9, 10, 13, 32))),
+  thing INTEGER NOT NULL REFERENCES thing (id) DEFERRABLE INITIALLY DEFERRED,
+  covers_micro INTEGER NOT NULL CHECK (covers_micro >= 0)
+) STRICT;
+
+CREATE UNIQUE INDEX service_once ON service (date, service, thing);
+CREATE INDEX service_by_thing ON service (thing);
+
+CREATE TABLE service_stock (
+  id INTEGER PRIMARY KEY AUTOINCREMENT,
+  date TEXT NOT NULL CHECK (date GLOB '[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]'
+                            AND date IS date (date, '+0 days')),
+  service TEXT NOT NULL CHECK (service <> ''
+                               AND service = trim (service, char (9, 10, 13, 32))),
+  item INTEGER NOT NULL REFERENCES item (id) DEFERRABLE INITIALLY DEFERRED,
+  amount_micro INTEGER NOT NULL CHECK (amount_micro >= 0),
+  unit TEXT NOT NULL REFERENCES unit (code)
+) STRICT;
+
+CREATE UNIQUE INDEX service_stock_once ON service_stock (date, service, item);
+CREATE INDEX service_stock_by_item ON service_stock (item);
 
 CREATE TABLE recipe_line (
   id INTEGER PRIMARY KEY AUTOINCREMENT,
@@ -249,13 +302,18 @@ CREATE TABLE yield_test_part (
 CREATE UNIQUE INDEX yield_test_part_once ON yield_test_part (yield_test, output);
 CREATE INDEX yield_test_part_by_output ON yield_test_part (output);
 
+-- A plate or a menu, or in words what was sold without one, whose revenue nobody can reckon. Sold
+-- below 0 is a void; 0 a refund, which is all revenue.
 CREATE TABLE sale (
   id INTEGER PRIMARY KEY AUTOINCREMENT,
   date TEXT NOT NULL CHECK (date GLOB '[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]'
                             AND date IS date (date, '+0 days')),
-  thing INTEGER NOT NULL REFERENCES thing (id) DEFERRABLE INITIALLY DEFERRED,
-  sold_micro INTEGER NOT NULL CHECK (sold_micro >= 0),
-  net_revenue_micro INTEGER CHECK (net_revenue_micro >= 0)
+  thing INTEGER REFERENCES thing (id) DEFERRABLE INITIALLY DEFERRED,
+  other TEXT CHECK (other <> '' AND other = trim (other, char (9, 10, 13, 32))),
+  sold_micro INTEGER NOT NULL,
+  net_revenue_micro INTEGER,
+  CHECK ((thing IS NULL) <> (other IS NULL)),
+  CHECK (net_revenue_micro IS NOT NULL OR (sold_micro <> 0 AND other IS NULL))
 ) STRICT;
 
 CREATE INDEX sale_by_thing ON sale (thing);
@@ -272,11 +330,14 @@ CREATE TABLE stock_count (
 
 CREATE INDEX stock_count_by_item ON stock_count (item);
 
--- Amounts and values below 0 are returns and credit notes.
+-- Amounts and values below 0 are returns and credit notes. The date is that of the delivery.
 CREATE TABLE purchase (
   id INTEGER PRIMARY KEY AUTOINCREMENT,
   date TEXT NOT NULL CHECK (date GLOB '[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]'
                             AND date IS date (date, '+0 days')),
+  document_date TEXT
+    CHECK (document_date GLOB '[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]'
+           AND document_date IS date (document_date, '+0 days')),
   supplier INTEGER REFERENCES supplier (id) DEFERRABLE INITIALLY DEFERRED,
   document TEXT CHECK (document <> ''),
   ingredient INTEGER REFERENCES ingredient (id) DEFERRABLE INITIALLY DEFERRED,
@@ -312,7 +373,14 @@ CREATE TABLE month (
   month TEXT NOT NULL CHECK (month GLOB '[0-9][0-9][0-9][0-9]-[0-9][0-9]'
                              AND month || '-01' IS date (month || '-01', '+0 days')),
   till_net_revenue_micro INTEGER CHECK (till_net_revenue_micro >= 0),
+  till_gross_revenue_micro INTEGER CHECK (till_gross_revenue_micro >= 0),
   ledger_purchases_micro INTEGER CHECK (ledger_purchases_micro >= 0),
+  -- The day whose recipes the month is costed by; NULL: its last.
+  recipes_on TEXT CHECK (recipes_on GLOB '[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]'
+                         AND recipes_on IS date (recipes_on, '+0 days')),
+  -- Stock entered as one sum, and purchases still to come.
+  closing_stock_value_micro INTEGER CHECK (closing_stock_value_micro >= 0),
+  late_estimate_micro INTEGER CHECK (late_estimate_micro >= 0),
   closed_at TEXT CHECK (closed_at GLOB '[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]*'
                         AND substr (closed_at, 1, 10) IS date (closed_at, '+0 days')),
   reason TEXT CHECK (reason <> ''),
@@ -321,26 +389,42 @@ CREATE TABLE month (
 
 CREATE UNIQUE INDEX month_by_month ON month (month);
 
--- What closing froze. Names are text: a frozen row outlives the thing it is about. Without a part
--- it is about what was sold; with one, about what that took.
+-- What closing froze. Names are text: a frozen row outlives the thing it is about. A plate or a
+-- menu without a part is what was sold of it; with one, what that took. Rows of the other kinds are
+-- those that the statement is made of, and its own figures; where several are alike, the number
+-- tells them apart.
 CREATE TABLE month_row (
   id INTEGER PRIMARY KEY AUTOINCREMENT,
   month INTEGER NOT NULL REFERENCES month (id) DEFERRABLE INITIALLY DEFERRED,
-  kind TEXT NOT NULL CHECK (kind IN ('plate', 'menu')),
+  kind TEXT NOT NULL CHECK (kind IN ('plate', 'menu', 'other', 'statement', 'count', 'purchase',
+                                     'adjustment')),
   name TEXT NOT NULL CHECK (name <> '' AND name = trim (name, char (9, 10, 13, 32))),
   part_kind TEXT CHECK (part_kind IN ('food', 'disposable', 'by-product', 'plate')),
   part TEXT CHECK (part <> '' AND part = trim (part, char (9, 10, 13, 32))),
-  sold_micro INTEGER CHECK (sold_micro >= 0),
-  net_revenue_micro INTEGER CHECK (net_revenue_micro >= 0),
+  number_micro INTEGER CHECK (number_micro >= 0),
+  date TEXT CHECK (date GLOB '[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]'
+                   AND date IS date (date, '+0 days')),
+  sold_micro INTEGER,
+  net_revenue_micro INTEGER,
   price_micro INTEGER CHECK (price_micro >= 0),
+  -- Of a part: what of it one sold takes, and what 1,000 g, ml or pieces of it cost, so that
+  -- millionths hold a gram's cost to nine places. Of a count, a purchase or an adjustment: its own
+  -- amount. cost_micro is money of the whole row.
   unit TEXT REFERENCES unit (code),
   quantity_micro INTEGER,
   cost_micro INTEGER,
+  cost_per_1000_micro INTEGER,
+  supplier TEXT CHECK (supplier <> ''),
+  document TEXT CHECK (document <> ''),
+  category TEXT CHECK (category <> ''),
+  -- The kind of a purchase or an adjustment.
+  row_kind TEXT CHECK (row_kind <> ''),
+  note TEXT CHECK (note <> ''),
   CHECK ((part_kind IS NULL) = (part IS NULL))
 ) STRICT;
 
-CREATE UNIQUE INDEX month_row_once
-  ON month_row (month, kind, name, ifnull (part_kind, ''), ifnull (part, ''));
+CREATE UNIQUE INDEX month_row_once ON month_row (month, kind, name, ifnull (part_kind, ''),
+                                                 ifnull (part, ''), ifnull (number_micro, -1));
 
 -- The journal of acts. The newest act without a time is the one now open: it gets its time when it
 -- is committed, so that no other connection ever sees an open act, and none can write without one.
@@ -351,6 +435,8 @@ CREATE TABLE act (
   label TEXT NOT NULL,
   desk TEXT NOT NULL,
   at TEXT,
+  -- The local day it counts for: one made before 04:00 belongs to the day before.
+  day TEXT,
   verb TEXT NOT NULL CHECK (verb IN ('do', 'undo', 'redo')),
   of INTEGER REFERENCES act (id),
   first_change INTEGER NOT NULL,

@@ -17,33 +17,42 @@
 
 /* One row of every table, set in every column that can be; item and thing 2 are the other kind. */
 #define CRO_TEST_ROWS                                                                             \
-  "INSERT INTO book VALUES (1, 'Saltmarsh Rooms', 'EUR', 18000000, 10000000, 28000000, 90000000);"\
+  "INSERT INTO book VALUES (1, 'Saltmarsh Rooms', 'EUR', 18000000, 10000000, 28000000, 90000000," \
+  " 'food-cost', 1);"                                                                             \
   "INSERT INTO item VALUES (1, 'samphire'), (2, 'samphire purée');"                               \
-  "INSERT INTO ingredient VALUES (1, 'greens', 'food', 'g', 600000, 2000000, 85000000, 0, 'n');"  \
-  "INSERT INTO supplier VALUES (1, 'Estuary Greens', 'at the quay', 'pack', 'n');"                \
+  "INSERT INTO ingredient VALUES (1, 'greens', 'food', 'g', 600000, 2000000, 85000000, 0, 4,"     \
+  " 'n');"                                                                                        \
+  "INSERT INTO supplier VALUES (1, 'Estuary Greens', 'at the quay', 'pack', 40000000, 6000000,"   \
+  " 'n');"                                                                                        \
   "INSERT INTO offer VALUES (1, 1, 1, 'S1', 6000000, 1000000, 'kg', 98000000, 'GBP', 1,"          \
   " '2027-01-31', '6291041500213', 1000000);"                                                     \
   "INSERT INTO price VALUES (1, 1, '2026-01-05', 9500000, 20000000, 5000000, 1000000, 'kg');"     \
   "INSERT INTO rate VALUES (1, 'GBP', '2026-01-01', 1150000, 1000000);"                           \
   "INSERT INTO preparation VALUES (1, 'samphire purée', 'weight', 12000000, 500000, 'n');"        \
-  "INSERT INTO output VALUES (2, 1, 'main', 800000000, 'g', NULL, 4000000, 1050000, 30000000);"   \
+  "INSERT INTO output VALUES (2, 1, 'main', 800000000, 'g', NULL, 4000000, 1050000, 30000000,"    \
+  " 5000000);"                                                                                    \
   "INSERT INTO thing VALUES (1, 'marsh tartlet'), (2, 'tide menu');"                              \
   "INSERT INTO plate VALUES (1, 'snacks', 24000000, 2000000, 9000000, 10000000, 25000000,"        \
   " 3000000, 20000000, 'n');"                                                                     \
   "INSERT INTO menu VALUES (2, 90000000, 10000000, 27000000, 'n');"                               \
-  "INSERT INTO menu_plate VALUES (1, 2, 1, 1000000, 1000000);"                                    \
+  "INSERT INTO menu_plate VALUES (1, 2, 1, 'snack', 1000000, 1000000, 60000000);"                 \
+  "INSERT INTO selling_price VALUES (1, 2, '2026-02-01', 95000000, 12000000);"                    \
+  "INSERT INTO service VALUES (1, '2026-02-07', 'dinner', 2, 24000000);"                          \
+  "INSERT INTO service_stock VALUES (1, '2026-02-07', 'dinner', 1, 2000000, 'kg');"               \
   "INSERT INTO recipe_line VALUES (1, 1, NULL, 1000000, 1, 1000000000, 'g', 'trimmed', 85000000," \
   " 5000000, 'n'), (2, NULL, 1, 1000000, 2, 120000000, 'g', 'whole', NULL, NULL, NULL);"          \
   "INSERT INTO yield_test VALUES (1, 'lot 7', 1, '2026-02-02', 1000000000, 850000000, 'n');"      \
   "INSERT INTO yield_test_part VALUES (1, 1, 2, 90000000);"                                       \
-  "INSERT INTO sale VALUES (1, '2026-02-03', 1, 12000000, 98000000);"                             \
+  "INSERT INTO sale VALUES (1, '2026-02-03', 1, NULL, 12000000, 98000000);"                       \
   "INSERT INTO stock_count VALUES (1, '2026-02-28', 1, 3000000, 'kg', 'cold room');"              \
-  "INSERT INTO purchase VALUES (1, '2026-02-04', 1, 'D-1', 1, 'greens', 'food', -1000000, 'kg',"  \
-  " -9500000);"                                                                                   \
+  "INSERT INTO purchase VALUES (1, '2026-02-04', '2026-02-03', 1, 'D-1', 1, 'greens', 'food',"    \
+  " -1000000, 'kg', -9500000);"                                                                   \
   "INSERT INTO adjustment VALUES (1, '2026-02-05', 'staff-meal', 1, 1000000, 'kg', 9500000, 'n');"\
-  "INSERT INTO month VALUES (1, '2026-01', 1000000, 2000000, '2026-02-01T08:00:00Z', 'r', 'h');"  \
-  "INSERT INTO month_row VALUES (1, 1, 'plate', 'marsh tartlet', 'food', 'samphire', 12000000,"   \
-  " 98000000, 9000000, 'g', 10000000, 9500);"
+  "INSERT INTO month VALUES (1, '2026-01', 1000000, 1100000, 2000000, '2026-01-31', 3000000,"     \
+  " 4000000, '2026-02-01T08:00:00Z', 'r', 'h');"                                                  \
+  "INSERT INTO month_row VALUES (1, 1, 'plate', 'marsh tartlet', 'food', 'samphire', 1000000,"    \
+  " '2026-01-31', 12000000, 98000000, 9000000, 'g', 10000000, 1140000, 9500000, 'Estuary Greens',"\
+  " 'D-1', 'greens', 'food', 'n');"
 
 typedef struct
 {

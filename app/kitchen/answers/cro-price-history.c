@@ -14,7 +14,7 @@ take_row (CroRows       *rows,
   price->id = cro_rows_get_int (rows, 0);
   price->offer_then = entry->offer;
   price->offer_then.rate = 1;
-  price->offer_then.has_price = TRUE;
+  price->offer_then.has_price = !cro_rows_is_null (rows, 2);
   cro_date_parse (from, strlen (from), &price->offer_then.from);
   price->offer_then.price = cro_rows_get_int (rows, 2);
   price->offer_then.tax_included = cro_rows_get_int (rows, 3);
@@ -54,7 +54,8 @@ read_offer (CroBook   *book,
       CroPastPrice price = { .offer = offer, .change_pct = NAN };
 
       take_row (rows, &price, entry);
-      price.unit_cost = cro_offer_pack (&price.offer_then, measure) > 0
+      price.unit_cost = price.offer_then.has_price
+                                && cro_offer_pack (&price.offer_then, measure) > 0
                             ? cro_offer_unit_cost (&price.offer_then, measure)
                             : NAN;
       g_array_append_val (history, price);

@@ -78,7 +78,9 @@ take_price (CroModel *self,
   entry = cro_model_offer (self, slot);
   entry->price_id = cro_rows_get_int (rows, 1);
   cro_slots_set (&self->price_slots, entry->price_id, slot);
-  entry->offer.has_price = cro_date_parse (from, strlen (from), &entry->offer.from);
+  /* A row without a price says that the offer is not to be had from then on. */
+  entry->offer.has_price = cro_date_parse (from, strlen (from), &entry->offer.from)
+                           && !cro_rows_is_null (rows, 3);
   entry->offer.price = cro_rows_get_int (rows, 3);
   entry->offer.tax_included = cro_rows_get_int (rows, 4);
   if (!cro_rows_is_null (rows, 5))
@@ -176,7 +178,10 @@ show_cell (CroOfferEntry *entry,
   gint64 number = cell->kind == CRO_CELL_INTEGER ? cell->integer : 0;
 
   if (strcmp (column, "price_micro") == 0)
-    entry->offer.price = number;
+    {
+      entry->offer.has_price = cell->kind != CRO_CELL_NULL;
+      entry->offer.price = number;
+    }
   else if (strcmp (column, "tax_included_pct_micro") == 0)
     entry->offer.tax_included = number;
   else if (strcmp (column, "pack_count_micro") == 0)

@@ -247,7 +247,8 @@ fill_sale (CroReading *self,
            CroRows    *rows)
 {
   self->row.values[0] = date_cell (self, rows, 1);
-  self->row.values[1] = thing_cell (self, rows, 2);
+  self->row.values[1] = cro_rows_is_null (rows, 2) ? text_cell (self, rows, 5)
+                                                   : thing_cell (self, rows, 2);
   self->row.values[2] = micro_cell (rows, 3);
   self->row.values[3] = cro_reading_money (rows, 4);
   if (cro_rows_is_null (rows, 4))
@@ -307,7 +308,8 @@ cro_records_read (CroBook         *book,
     [CRO_RECORDS_RATES] = { "rate", fill_rate,
                             { "id", "currency", "from_date", "rate_micro", "per_micro" } },
     [CRO_RECORDS_SALES] = { "sale", fill_sale,
-                            { "id", "date", "thing", "sold_micro", "net_revenue_micro" } },
+                            { "id", "date", "thing", "sold_micro", "net_revenue_micro",
+                              "other" } },
     [CRO_RECORDS_PURCHASES] = { "purchase", fill_purchase,
                                 { "id", "date", "supplier", "document", "ingredient", "category",
                                   "kind", "amount_micro", "unit", "net_value_micro" } },

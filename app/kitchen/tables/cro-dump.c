@@ -163,8 +163,6 @@ set_value (Dump            *dump,
   CroDate date;
   CroUnit unit;
 
-  if (cro_rows_is_null (rows, at))
-    return;
   switch (column->kind)
     {
     case CRO_FIELD_DECIMAL:
@@ -231,12 +229,13 @@ set_name (Dump         *dump,
       space = kind == CRO_MAP_PLATE ? names->things : names->preparations;
       set_number (&fields[column - 1], kind == CRO_MAP_PLATE);
       break;
-    case CRO_REFERENT_THING:
+    case CRO_REFERENT_SOLD:
       space = names->things;
       set_number (&fields[column - 1], g_hash_table_contains (names->menus, &id));
       break;
     case CRO_REFERENT_PLATE:
     case CRO_REFERENT_MENU:
+    case CRO_REFERENT_THING:
       space = names->things;
       break;
     case CRO_REFERENT_TEST:
@@ -276,10 +275,14 @@ take_row (Dump    *dump,
       const CroMapColumn *map = &dump->map->columns[i];
       CroReferent what = cro_sheet_referent (dump->map->id, map->from);
 
-      if (what <= CRO_REFERENT_ITSELF)
+      if (cro_rows_is_null (rows, (int) i + 1))
+        continue;
+      if (what <= CRO_REFERENT_ITSELF || map->kind == CRO_MAP_OTHER)
         set_value (dump, &fields[map->from], &dump->table->columns[map->from], rows, (int) i + 1);
-      else if (!cro_rows_is_null (rows, (int) i + 1))
+      else
         set_name (dump, fields, map->from, map->kind, what, cro_rows_get_int (rows, (int) i + 1));
+      if (map->kind == CRO_MAP_OTHER)
+        set_number (&fields[map->from - 1], CRO_SALE_OTHER);
     }
 }
 
@@ -372,46 +375,45 @@ dump_table (Names              *names,
 }
 
 /* A value of book.csv is text, whatever its key makes of it. */
+static void
+append_setting (GArray       *fields,
+                CroBookKey    key,
+                CroRows      *rows,
+                GStringChunk *text)
+{
+  const CroColumn *column = cro_book_key_get (key);
+  CroField row[CRO_N_BOOK] = { { 0 } };
+  char decimal[CRO_DECIMAL_CHARS];
+  const char *value = decimal;
+
+  if (cro_rows_is_text (rows, (int) key))
+    value = cro_rows_get_text (rows, (int) key);
+  else if (column->kind == CRO_FIELD_CHOICE)
+    value = column->choices[cro_rows_get_int (rows, (int) key) != 0 ? 0 : 1];
+  else
+    cro_decimal_format (cro_rows_get_int (rows, (int) key), decimal);
+  set_text (&row[CRO_BOOK_KEY], column->name);
+  set_text (&row[CRO_BOOK_VALUE], g_string_chunk_insert (text, value));
+  g_array_append_vals (fields, row, CRO_N_BOOK);
+}
+
 static gboolean
 dump_book (CroStore    *store,
            const char  *folder,
            GError     **error)
 {
-  static const struct { const char *column; CroBookKey key; } kept[] = {
-    { "name", CRO_BOOK_KEY_NAME },
-    { "currency", CRO_BOOK_KEY_CURRENCY },
-    { "wage_per_hour_micro", CRO_BOOK_KEY_WAGE_PER_HOUR },
-    { "tax_pct_micro", CRO_BOOK_KEY_TAX_PCT },
-    { "target_pct_micro", CRO_BOOK_KEY_TARGET_PCT },
-    { "stale_after_days_micro", CRO_BOOK_KEY_STALE_AFTER_DAYS },
-  };
-  const char *columns[G_N_ELEMENTS (kept) + 1] = { NULL };
-  char decimals[G_N_ELEMENTS (kept)][CRO_DECIMAL_CHARS];
   g_autoptr (GArray) fields = g_array_new (FALSE, TRUE, sizeof (CroField));
   g_autoptr (CroRows) rows = NULL;
   g_autoptr (GStringChunk) text = g_string_chunk_new (256);
   GError *failed = NULL;
 
-  for (gsize i = 0; i < G_N_ELEMENTS (kept); i++)
-    columns[i] = kept[i].column;
-  rows = cro_store_read_one (store, "book", 1, columns, error);
+  rows = cro_store_read_one (store, "book", 1, cro_book_columns, error);
   if (rows == NULL)
     return FALSE;
   if (cro_rows_next (rows, &failed))
-    for (int i = 0; i < (int) G_N_ELEMENTS (kept); i++)
-      {
-        CroField row[CRO_N_BOOK] = { { 0 } };
-
-        if (cro_rows_is_null (rows, i))
-          continue;
-        set_text (&row[CRO_BOOK_KEY], cro_book_key_get (kept[i].key)->name);
-        if (!cro_rows_is_text (rows, i))
-          cro_decimal_format (cro_rows_get_int (rows, i), decimals[i]);
-        set_text (&row[CRO_BOOK_VALUE], cro_rows_is_text (rows, i)
-                                            ? g_string_chunk_insert (text, cro_rows_get_text (rows, i))
-                                            : decimals[i]);
-        g_array_append_vals (fields, row, CRO_N_BOOK);
-      }
+    for (guint key = 0; key < CRO_N_BOOK_KEYS; key++)
+      if (!cro_rows_is_null (rows, (int) key))
+        append_setting (fields, (CroBookKey) key, rows, text);
   if (failed != NULL)
     {
       g_propagate_error (error, failed);

@@ -34,15 +34,6 @@ typedef struct
 
 /* --- The book's own row --------------------------------------------------------------------------- */
 
-static const char *const book_columns[CRO_N_BOOK_KEYS + 1] = {
-  [CRO_BOOK_KEY_NAME] = "name",
-  [CRO_BOOK_KEY_CURRENCY] = "currency",
-  [CRO_BOOK_KEY_WAGE_PER_HOUR] = "wage_per_hour_micro",
-  [CRO_BOOK_KEY_TAX_PCT] = "tax_pct_micro",
-  [CRO_BOOK_KEY_TARGET_PCT] = "target_pct_micro",
-  [CRO_BOOK_KEY_STALE_AFTER_DAYS] = "stale_after_days_micro",
-};
-
 gboolean
 cro_replace_book (CroStore         *store,
                   const CroSheets  *sheets,
@@ -71,18 +62,8 @@ cro_replace_book (CroStore         *store,
       if (writer == NULL || !cro_writer_insert (writer, &one, NULL, error))
         return FALSE;
     }
-  for (guint i = 0; i < CRO_N_BOOK_KEYS; i++)
-    {
-      gint64 value = sheets->book[i];
-
-      if (value == CRO_SHEET_UNSET)
-        cells[i] = CRO_CELL_NONE;
-      else if (cro_book_key_get ((CroBookKey) i)->kind == CRO_FIELD_DECIMAL)
-        cells[i] = CRO_CELL_INT (value);
-      else
-        cells[i] = CRO_CELL_STR ((const char *) (gintptr) value);
-    }
-  return cro_store_update (store, "book", 1, book_columns, cells, error);
+  cro_cells_of_book (sheets, cells);
+  return cro_store_update (store, "book", 1, cro_book_columns, cells, error);
 }
 
 /* --- What the book has --------------------------------------------------------------------------------- */
@@ -238,15 +219,15 @@ closed_month_of (Replacer      *self,
 }
 
 static void
-add_fault (Replacer   *self,
-           const Plan *plan,
-           guint       line,
-           const char *month)
+add_fault (Replacer     *self,
+           CroTableId    id,
+           guint         line,
+           CroFaultKind  kind,
+           const char   *detail)
 {
-  const CroSheet *sheet = &self->sheets->sheets[plan->map->id];
-  g_autofree char *file = g_strconcat (sheet->table->name, ".csv", NULL);
+  g_autofree char *file = g_strconcat (cro_table_get (id)->name, ".csv", NULL);
 
-  cro_faults_add (self->faults, file, line, NULL, CRO_FAULT_CLOSED_MONTH, NULL, month);
+  cro_faults_add (self->faults, file, line, NULL, kind, NULL, detail);
 }
 
 /* A row that the folder does not have: what closing froze stays, and a document of a closed
@@ -259,9 +240,9 @@ may_remove (Replacer   *self,
   g_autofree char *month = closed_month_of (self, plan, row->cells);
 
   if (month == NULL)
-    return TRUE;
+    return !self->sheets->is_absent[plan->map->id];
   if (!plan->map->is_unique)
-    add_fault (self, plan, 0, month);
+    add_fault (self, plan->map->id, 0, CRO_FAULT_CLOSED_MONTH, month);
   return FALSE;
 }
 
@@ -314,7 +295,7 @@ meet (Replacer *self,
     }
   month = closed_month_of (self, plan, cells);
   if (month != NULL && (plan->met[i] == NULL || differs (plan, plan->met[i], cells)))
-    add_fault (self, plan, sheet->at[i], month);
+    add_fault (self, plan->map->id, sheet->at[i], CRO_FAULT_CLOSED_MONTH, month);
 }
 
 static gboolean
@@ -493,6 +474,53 @@ remove_names (Replacer    *self,
   return TRUE;
 }
 
+/* --- Tables that the folder lacks --------------------------------------------------------------------------- */
+
+static gboolean
+has_settings (CroStore  *store,
+              gboolean  *has,
+              GError   **error)
+{
+  g_autoptr (CroRows) rows = cro_store_read_one (store, "book", 1, cro_book_columns, error);
+  GError *failed = NULL;
+
+  if (rows == NULL)
+    return FALSE;
+  *has = FALSE;
+  if (cro_rows_next (rows, &failed))
+    for (int i = 0; i < CRO_N_BOOK_KEYS; i++)
+      *has |= !cro_rows_is_null (rows, i);
+  if (failed == NULL)
+    return TRUE;
+  g_propagate_error (error, failed);
+  return FALSE;
+}
+
+/* A folder of a few tables would empty all others in silence. What is said of months is written by
+ * the program, and stays where it is not there. */
+static gboolean
+note_absent_tables (Replacer    *self,
+                    const Plan  *plans,
+                    guint        n,
+                    GError     **error)
+{
+  gboolean has = FALSE;
+
+  if (!has_settings (self->store, &has, error))
+    return FALSE;
+  if (has && self->sheets->is_absent[CRO_TABLE_BOOK])
+    add_fault (self, CRO_TABLE_BOOK, 0, CRO_FAULT_ABSENT_TABLE, NULL);
+  for (guint i = 0; i < n; i++)
+    {
+      CroTableId id = plans[i].map->id;
+
+      if (plans[i].owned->len > 0 && self->sheets->is_absent[id] && id != CRO_TABLE_MONTHS
+          && id != CRO_TABLE_MONTH_ROWS)
+        add_fault (self, id, 0, CRO_FAULT_ABSENT_TABLE, NULL);
+    }
+  return TRUE;
+}
+
 static gboolean
 replace_all (Replacer  *self,
              Plan      *plans,
@@ -502,6 +530,10 @@ replace_all (Replacer  *self,
   for (guint i = 0; i < n; i++)
     if (!make_plan (self, &cro_sheet_maps[i], &plans[i], error))
       return FALSE;
+  if (!note_absent_tables (self, plans, n, error))
+    return FALSE;
+  if (cro_faults_get_n (self->faults) > 0)
+    return TRUE;
   for (guint i = n; i-- > 0;)
     if (!remove_rows (self, &plans[i], error))
       return FALSE;

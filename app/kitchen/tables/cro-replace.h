@@ -8,8 +8,8 @@
 
 G_BEGIN_DECLS
 
-/* Within an act. What contradicts a closed month is noted in faults, and then the act is to
- * be cancelled. */
+/* Within an act. What contradicts a closed month, and a table that the book has rows of and the
+ * folder lacks, is noted in faults, and then the act is to be cancelled. */
 gboolean cro_replace      (CroStore         *store,
                            const CroSheets  *sheets,
                            CroIds           *ids,

@@ -47,6 +47,7 @@ id_of (const CroSheets *sheets,
     case CRO_REFERENT_RECIPE:
       return id_over_two (sheets, ids, CRO_TABLE_PREPARATIONS, CRO_TABLE_PLATES, number);
     case CRO_REFERENT_THING:
+    case CRO_REFERENT_SOLD:
       return id_over_two (sheets, ids, CRO_TABLE_PLATES, CRO_TABLE_MENUS, number);
     default:
       g_assert_not_reached ();
@@ -87,12 +88,13 @@ static CroCell
 cell_of (const CroSheets    *sheets,
          CroTableId          id,
          const CroMapColumn *map,
-         gint64              value,
+         guint               row,
          const CroIds       *ids,
          char                date[CRO_DATE_CHARS])
 {
   const CroTable *table = sheets->sheets[id].table;
   CroReferent names = cro_sheet_referent (id, map->from);
+  gint64 value = cro_sheet_get (&sheets->sheets[id], row, map->from);
 
   if (value == CRO_SHEET_UNSET)
     {
@@ -109,6 +111,15 @@ cell_of (const CroSheets    *sheets,
       if (is_plate != (map->kind == CRO_MAP_PLATE))
         return CRO_CELL_NONE;
     }
+  if (map->kind == CRO_MAP_THING || map->kind == CRO_MAP_OTHER)
+    {
+      gboolean is_other = cro_sheet_get (&sheets->sheets[id], row, map->from - 1) == CRO_SALE_OTHER;
+
+      if (is_other != (map->kind == CRO_MAP_OTHER))
+        return CRO_CELL_NONE;
+      if (is_other)
+        return value_cell (&table->columns[map->from], value, date);
+    }
   if (names > CRO_REFERENT_ITSELF)
     return CRO_CELL_INT (id_of (sheets, ids, names, value));
   return value_cell (&table->columns[map->from], value, date);
@@ -122,11 +133,18 @@ cro_cells_of_row (const CroSheets   *sheets,
                   CroCell           *cells,
                   CroCellText       *text)
 {
-  const CroSheet *sheet = &sheets->sheets[map->id];
-
   for (guint i = 0; map->columns[i].column != NULL; i++)
-    cells[i] = cell_of (sheets, map->id, &map->columns[i],
-                        cro_sheet_get (sheet, row, map->columns[i].from), ids, text->dates[i]);
+    cells[i] = cell_of (sheets, map->id, &map->columns[i], row, ids, text->dates[i]);
+}
+
+void
+cro_cells_of_book (const CroSheets *sheets,
+                   CroCell          cells[CRO_N_BOOK_KEYS])
+{
+  for (guint i = 0; i < CRO_N_BOOK_KEYS; i++)
+    cells[i] = sheets->book[i] == CRO_SHEET_UNSET
+                   ? CRO_CELL_NONE
+                   : value_cell (cro_book_key_get ((CroBookKey) i), sheets->book[i], NULL);
 }
 
 guint

@@ -27,6 +27,10 @@ void cro_cells_of_row (const CroSheets   *sheets,
                        CroCell           *cells,
                        CroCellText       *text);
 
+/* One cell per column of cro_book_columns; texts live in the sheets, or for ever. */
+void cro_cells_of_book (const CroSheets   *sheets,
+                        CroCell            cells[CRO_N_BOOK_KEYS]);
+
 guint cro_map_width   (const CroSheetMap *map);
 
 gboolean cro_cell_equal (const CroCell *a,

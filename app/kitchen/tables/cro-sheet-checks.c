@@ -39,6 +39,20 @@ check_amount_has_unit (CroSheetReader *reader,
     cro_sheet_fault (reader, line, (int) unit, CRO_FAULT_MISSING_VALUE, NULL, NULL);
 }
 
+/* Only what was sold of a plate or a menu has a price that revenue can be reckoned from. */
+static void
+check_sale (CroSheetReader *reader,
+            guint32         line,
+            const CroField *fields)
+{
+  const CroField *kind = &fields[CRO_SALES_KIND];
+  const CroField *sold = &fields[CRO_SALES_SOLD];
+
+  if (!fields[CRO_SALES_NET_REVENUE].is_set
+      && ((kind->is_set && kind->number == CRO_SALE_OTHER) || (sold->is_set && sold->number == 0)))
+    cro_sheet_fault (reader, line, CRO_SALES_NET_REVENUE, CRO_FAULT_MISSING_VALUE, NULL, NULL);
+}
+
 void
 cro_sheet_check_row (CroSheetReader *reader,
                      guint32         line,
@@ -54,6 +68,14 @@ cro_sheet_check_row (CroSheetReader *reader,
           && fields[CRO_LINES_YIELD_PCT].is_set)
         cro_sheet_fault (reader, line, CRO_LINES_YIELD_PCT, CRO_FAULT_WHOLE_YIELD,
                          fields[CRO_LINES_YIELD_PCT].text, NULL);
+      break;
+    case CRO_TABLE_SELLING_PRICES:
+      if (!fields[CRO_SELLING_PRICES_PRICE].is_set && fields[CRO_SELLING_PRICES_TAX_PCT].is_set)
+        cro_sheet_fault (reader, line, CRO_SELLING_PRICES_PRICE, CRO_FAULT_MISSING_VALUE, NULL,
+                         NULL);
+      break;
+    case CRO_TABLE_SALES:
+      check_sale (reader, line, fields);
       break;
     case CRO_TABLE_PURCHASES:
       check_amount_has_unit (reader, line, fields, CRO_PURCHASES_AMOUNT, CRO_PURCHASES_UNIT);
@@ -103,8 +125,7 @@ cro_sheet_read_book (CroSheetReader *reader)
         cro_sheet_fault_in (reader, CRO_TABLE_BOOK, sheet->at[i], CRO_BOOK_VALUE, kind, value,
                             detail);
       else if (field.is_set)
-        reader->sheets->book[key] = field.text != NULL && cro_book_key_get (key)->kind
-                                                              != CRO_FIELD_DECIMAL
+        reader->sheets->book[key] = cro_field_is_text (cro_book_key_get (key)->kind)
                                         ? (gintptr) value
                                         : field.number;
     }

@@ -11,6 +11,7 @@ static const CroMapColumn ingredients[] = {
   VALUE ("piece_g_micro", CRO_INGREDIENTS_PIECE_G),
   VALUE ("trim_yield_pct_micro", CRO_INGREDIENTS_TRIM_YIELD_PCT),
   VALUE ("allergens", CRO_INGREDIENTS_ALLERGENS),
+  VALUE ("may_contain", CRO_INGREDIENTS_MAY_CONTAIN),
   VALUE ("note", CRO_INGREDIENTS_NOTE),
   END
 };
@@ -19,6 +20,8 @@ static const CroMapColumn suppliers[] = {
   VALUE ("name", CRO_SUPPLIERS_NAME),
   VALUE ("contact", CRO_SUPPLIERS_CONTACT),
   VALUE ("quotes", CRO_SUPPLIERS_QUOTES),
+  VALUE ("minimum_order_micro", CRO_SUPPLIERS_MINIMUM_ORDER),
+  VALUE ("delivery_charge_micro", CRO_SUPPLIERS_DELIVERY_CHARGE),
   VALUE ("note", CRO_SUPPLIERS_NOTE),
   END
 };
@@ -76,6 +79,7 @@ static const CroMapColumn outputs[] = {
   VALUE ("value_micro", CRO_OUTPUTS_VALUE),
   VALUE ("density_g_per_ml_micro", CRO_OUTPUTS_DENSITY_G_PER_ML),
   VALUE ("piece_g_micro", CRO_OUTPUTS_PIECE_G),
+  VALUE ("lost_pct_micro", CRO_OUTPUTS_LOST_PCT),
   END
 };
 
@@ -103,8 +107,35 @@ static const CroMapColumn menus[] = {
 static const CroMapColumn menu_plates[] = {
   VALUE ("menu", CRO_MENU_PLATES_MENU),
   VALUE ("plate", CRO_MENU_PLATES_PLATE),
+  VALUE ("choice", CRO_MENU_PLATES_CHOICE),
   VALUE ("servings_micro", CRO_MENU_PLATES_SERVINGS),
   VALUE ("position_micro", CRO_MENU_PLATES_POSITION),
+  VALUE ("share_pct_micro", CRO_MENU_PLATES_SHARE_PCT),
+  END
+};
+
+static const CroMapColumn selling_prices[] = {
+  VALUE ("thing", CRO_SELLING_PRICES_NAME),
+  VALUE ("from_date", CRO_SELLING_PRICES_FROM),
+  VALUE ("price_micro", CRO_SELLING_PRICES_PRICE),
+  VALUE ("tax_pct_micro", CRO_SELLING_PRICES_TAX_PCT),
+  END
+};
+
+static const CroMapColumn services[] = {
+  VALUE ("date", CRO_SERVICES_DATE),
+  VALUE ("service", CRO_SERVICES_SERVICE),
+  VALUE ("thing", CRO_SERVICES_NAME),
+  VALUE ("covers_micro", CRO_SERVICES_COVERS),
+  END
+};
+
+static const CroMapColumn service_stock[] = {
+  VALUE ("date", CRO_SERVICE_STOCK_DATE),
+  VALUE ("service", CRO_SERVICE_STOCK_SERVICE),
+  VALUE ("item", CRO_SERVICE_STOCK_ITEM),
+  VALUE ("amount_micro", CRO_SERVICE_STOCK_AMOUNT),
+  VALUE ("unit", CRO_SERVICE_STOCK_UNIT),
   END
 };
 
@@ -141,7 +172,8 @@ static const CroMapColumn yield_test_parts[] = {
 
 static const CroMapColumn sales[] = {
   VALUE ("date", CRO_SALES_DATE),
-  VALUE ("thing", CRO_SALES_NAME),
+  { "thing", CRO_SALES_NAME, CRO_MAP_THING },
+  { "other", CRO_SALES_NAME, CRO_MAP_OTHER },
   VALUE ("sold_micro", CRO_SALES_SOLD),
   VALUE ("net_revenue_micro", CRO_SALES_NET_REVENUE),
   END
@@ -158,6 +190,7 @@ static const CroMapColumn counts[] = {
 
 static const CroMapColumn purchases[] = {
   VALUE ("date", CRO_PURCHASES_DATE),
+  VALUE ("document_date", CRO_PURCHASES_DOCUMENT_DATE),
   VALUE ("supplier", CRO_PURCHASES_SUPPLIER),
   VALUE ("document", CRO_PURCHASES_DOCUMENT),
   VALUE ("ingredient", CRO_PURCHASES_INGREDIENT),
@@ -183,7 +216,11 @@ static const CroMapColumn adjustments[] = {
 static const CroMapColumn months[] = {
   VALUE ("month", CRO_MONTHS_MONTH),
   VALUE ("till_net_revenue_micro", CRO_MONTHS_TILL_NET_REVENUE),
+  VALUE ("till_gross_revenue_micro", CRO_MONTHS_TILL_GROSS_REVENUE),
   VALUE ("ledger_purchases_micro", CRO_MONTHS_LEDGER_PURCHASES),
+  VALUE ("recipes_on", CRO_MONTHS_RECIPES_ON),
+  VALUE ("closing_stock_value_micro", CRO_MONTHS_CLOSING_STOCK_VALUE),
+  VALUE ("late_estimate_micro", CRO_MONTHS_LATE_ESTIMATE),
   VALUE ("closed_at", CRO_MONTHS_CLOSED_AT),
   VALUE ("reason", CRO_MONTHS_REASON),
   VALUE ("hash", CRO_MONTHS_HASH),
@@ -196,13 +233,32 @@ static const CroMapColumn month_rows[] = {
   VALUE ("name", CRO_MONTH_ROWS_NAME),
   VALUE ("part_kind", CRO_MONTH_ROWS_PART_KIND),
   VALUE ("part", CRO_MONTH_ROWS_PART),
+  VALUE ("number_micro", CRO_MONTH_ROWS_NUMBER),
+  VALUE ("date", CRO_MONTH_ROWS_DATE),
   VALUE ("sold_micro", CRO_MONTH_ROWS_SOLD),
   VALUE ("net_revenue_micro", CRO_MONTH_ROWS_NET_REVENUE),
   VALUE ("price_micro", CRO_MONTH_ROWS_PRICE),
   VALUE ("unit", CRO_MONTH_ROWS_UNIT),
   VALUE ("quantity_micro", CRO_MONTH_ROWS_QUANTITY),
   VALUE ("cost_micro", CRO_MONTH_ROWS_COST),
+  VALUE ("cost_per_1000_micro", CRO_MONTH_ROWS_COST_PER_1000),
+  VALUE ("supplier", CRO_MONTH_ROWS_SUPPLIER),
+  VALUE ("document", CRO_MONTH_ROWS_DOCUMENT),
+  VALUE ("category", CRO_MONTH_ROWS_CATEGORY),
+  VALUE ("row_kind", CRO_MONTH_ROWS_ROW_KIND),
+  VALUE ("note", CRO_MONTH_ROWS_NOTE),
   END
+};
+
+const char *const cro_book_columns[CRO_N_BOOK_KEYS + 1] = {
+  [CRO_BOOK_KEY_NAME] = "name",
+  [CRO_BOOK_KEY_CURRENCY] = "currency",
+  [CRO_BOOK_KEY_WAGE_PER_HOUR] = "wage_per_hour_micro",
+  [CRO_BOOK_KEY_TAX_PCT] = "tax_pct_micro",
+  [CRO_BOOK_KEY_TARGET_PCT] = "target_pct_micro",
+  [CRO_BOOK_KEY_STALE_AFTER_DAYS] = "stale_after_days_micro",
+  [CRO_BOOK_KEY_SPEAKS] = "speaks",
+  [CRO_BOOK_KEY_TILL_WITH_TAX] = "till_with_tax",
 };
 
 const CroSheetMap cro_sheet_maps[] = {
@@ -216,14 +272,17 @@ const CroSheetMap cro_sheet_maps[] = {
   { CRO_TABLE_PLATES, "plate", "thing", plates, 0, TRUE },
   { CRO_TABLE_MENUS, "menu", "thing", menus, 0, TRUE },
   { CRO_TABLE_LINES, "recipe_line", NULL, lines, 3, TRUE },
-  { CRO_TABLE_MENU_PLATES, "menu_plate", NULL, menu_plates, 2, TRUE },
+  { CRO_TABLE_MENU_PLATES, "menu_plate", NULL, menu_plates, 3, TRUE },
+  { CRO_TABLE_SELLING_PRICES, "selling_price", NULL, selling_prices, 2, TRUE },
+  { CRO_TABLE_SERVICES, "service", NULL, services, 3, TRUE },
+  { CRO_TABLE_SERVICE_STOCK, "service_stock", NULL, service_stock, 3, TRUE },
   { CRO_TABLE_YIELD_TESTS, "yield_test", NULL, yield_tests, 1, TRUE },
   { CRO_TABLE_YIELD_TEST_PARTS, "yield_test_part", NULL, yield_test_parts, 2, TRUE },
-  { CRO_TABLE_SALES, "sale", NULL, sales, 4, FALSE },
+  { CRO_TABLE_SALES, "sale", NULL, sales, 5, FALSE },
   { CRO_TABLE_COUNTS, "stock_count", NULL, counts, 5, FALSE },
-  { CRO_TABLE_PURCHASES, "purchase", NULL, purchases, 9, FALSE },
+  { CRO_TABLE_PURCHASES, "purchase", NULL, purchases, 10, FALSE },
   { CRO_TABLE_ADJUSTMENTS, "adjustment", NULL, adjustments, 7, FALSE },
   { CRO_TABLE_MONTHS, "month", NULL, months, 1, TRUE },
-  { CRO_TABLE_MONTH_ROWS, "month_row", NULL, month_rows, 5, TRUE },
+  { CRO_TABLE_MONTH_ROWS, "month_row", NULL, month_rows, 6, TRUE },
   { CRO_N_TABLES, NULL, NULL, NULL, 0, FALSE },
 };

@@ -13,6 +13,8 @@ typedef enum
   CRO_MAP_EMPTY,          /* what is not set is stored as '' */
   CRO_MAP_PREPARATION,    /* of a recipe: set if it is a preparation */
   CRO_MAP_PLATE,          /* of a recipe: set if it is a plate */
+  CRO_MAP_THING,          /* of what was sold: set if it is a plate or a menu */
+  CRO_MAP_OTHER,          /* of what was sold: the words, if it is neither */
 } CroMapKind;
 
 typedef struct
@@ -22,7 +24,7 @@ typedef struct
   CroMapKind  kind;
 } CroMapColumn;
 
-#define CRO_MAP_MOST 16
+#define CRO_MAP_MOST 20
 
 typedef struct
 {
@@ -34,6 +36,9 @@ typedef struct
                                      base's name does */
   gboolean            is_unique;  /* FALSE: rows may repeat, and have no key but all they hold */
 } CroSheetMap;
+
+/* The columns of the store's one row of the book, by CroBookKey; ended by NULL. */
+extern const char *const cro_book_columns[CRO_N_BOOK_KEYS + 1];
 
 /* Every table but book.csv, what a row names before it; ended by one whose table is NULL. */
 extern const CroSheetMap cro_sheet_maps[];

@@ -21,11 +21,14 @@ cro_sheet_referent (CroTableId id,
     [CRO_TABLE_MENUS][CRO_MENUS_NAME] = CRO_REFERENT_ITSELF,
     [CRO_TABLE_MENU_PLATES][CRO_MENU_PLATES_MENU] = CRO_REFERENT_MENU,
     [CRO_TABLE_MENU_PLATES][CRO_MENU_PLATES_PLATE] = CRO_REFERENT_PLATE,
+    [CRO_TABLE_SELLING_PRICES][CRO_SELLING_PRICES_NAME] = CRO_REFERENT_THING,
+    [CRO_TABLE_SERVICES][CRO_SERVICES_NAME] = CRO_REFERENT_THING,
+    [CRO_TABLE_SERVICE_STOCK][CRO_SERVICE_STOCK_ITEM] = CRO_REFERENT_ITEM,
     [CRO_TABLE_YIELD_TESTS][CRO_YIELD_TESTS_TEST] = CRO_REFERENT_ITSELF,
     [CRO_TABLE_YIELD_TESTS][CRO_YIELD_TESTS_ITEM] = CRO_REFERENT_ITEM,
     [CRO_TABLE_YIELD_TEST_PARTS][CRO_YIELD_TEST_PARTS_TEST] = CRO_REFERENT_TEST,
     [CRO_TABLE_YIELD_TEST_PARTS][CRO_YIELD_TEST_PARTS_OUTPUT] = CRO_REFERENT_OUTPUT,
-    [CRO_TABLE_SALES][CRO_SALES_NAME] = CRO_REFERENT_THING,
+    [CRO_TABLE_SALES][CRO_SALES_NAME] = CRO_REFERENT_SOLD,
     [CRO_TABLE_COUNTS][CRO_COUNTS_ITEM] = CRO_REFERENT_ITEM,
     [CRO_TABLE_PURCHASES][CRO_PURCHASES_SUPPLIER] = CRO_REFERENT_SUPPLIER,
     [CRO_TABLE_PURCHASES][CRO_PURCHASES_INGREDIENT] = CRO_REFERENT_INGREDIENT,
@@ -134,6 +137,8 @@ range_of (const CroSheetReader *reader,
     case CRO_REFERENT_MENU:
       return (Range){ CRO_SPACE_THINGS, n_plates, G_MAXUINT, "menu" };
     case CRO_REFERENT_THING:
+      return (Range){ CRO_SPACE_THINGS, 0, G_MAXUINT, "plate or menu" };
+    case CRO_REFERENT_SOLD:
       return second ? (Range){ CRO_SPACE_THINGS, n_plates, G_MAXUINT, "menu" }
                     : (Range){ CRO_SPACE_THINGS, 0, n_plates, "plate" };
     case CRO_REFERENT_TEST:
@@ -156,7 +161,7 @@ cro_sheet_resolve (CroSheetReader *reader,
                                                         fields[column].text));
 
   /* Without its kind, which has had its fault, nobody knows where to look. */
-  if ((names == CRO_REFERENT_RECIPE || names == CRO_REFERENT_THING) && !kind->is_set)
+  if ((names == CRO_REFERENT_RECIPE || names == CRO_REFERENT_SOLD) && !kind->is_set)
     return CRO_SHEET_UNSET;
   if (number == 0 || number - 1 < range.first || number - 1 >= range.end)
     {

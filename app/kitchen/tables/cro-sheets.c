@@ -53,6 +53,14 @@ append_row (CroSheet *sheet,
   return cells;
 }
 
+/* What was sold without a plate is named in words of its own. */
+static gboolean
+is_in_words (CroReferent     names,
+             const CroField *kind)
+{
+  return names == CRO_REFERENT_SOLD && kind->is_set && kind->number == CRO_SALE_OTHER;
+}
+
 static gint64
 cell_of (CroSheetReader *reader,
          guint32         line,
@@ -64,7 +72,7 @@ cell_of (CroSheetReader *reader,
 
   if (!field->is_set)
     return CRO_SHEET_UNSET;
-  if (names > CRO_REFERENT_ITSELF)
+  if (names > CRO_REFERENT_ITSELF && !is_in_words (names, &fields[column - 1]))
     return cro_sheet_resolve (reader, line, column, names, fields);
   switch (reader->sheets->sheets[reader->id].table->columns[column].kind)
     {
@@ -149,6 +157,7 @@ read_tables (CroSheetReader *reader,
     CRO_TABLE_OFFERS,      CRO_TABLE_PRICES,      CRO_TABLE_RATES,
     CRO_TABLE_PREPARATIONS, CRO_TABLE_OUTPUTS,    CRO_TABLE_PLATES,
     CRO_TABLE_MENUS,       CRO_TABLE_LINES,       CRO_TABLE_MENU_PLATES,
+    CRO_TABLE_SELLING_PRICES, CRO_TABLE_SERVICES, CRO_TABLE_SERVICE_STOCK,
     CRO_TABLE_YIELD_TESTS, CRO_TABLE_YIELD_TEST_PARTS, CRO_TABLE_SALES,
     CRO_TABLE_COUNTS,      CRO_TABLE_PURCHASES,   CRO_TABLE_ADJUSTMENTS,
     CRO_TABLE_MONTHS,      CRO_TABLE_MONTH_ROWS,
@@ -159,6 +168,7 @@ read_tables (CroSheetReader *reader,
   for (gsize i = 0; i < G_N_ELEMENTS (order); i++)
     {
       reader->id = order[i];
+      reader->sheets->is_absent[reader->id] = cro_table_is_absent (folder, reader->id);
       for (guint column = 0; column < CRO_MAX_COLUMNS; column++)
         reader->columns[column] = cro_sheet_referent (reader->id, column);
       if (!cro_table_read (folder, reader->id, take_row, reader, reader->faults, error)

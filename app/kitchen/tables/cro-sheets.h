@@ -35,6 +35,7 @@ typedef struct
 {
   CroSheet      sheets[CRO_N_TABLES];
   gint64        book[CRO_N_BOOK_KEYS];
+  gboolean      is_absent[CRO_N_TABLES];  /* the folder has no such file */
   GStringChunk *text;
 } CroSheets;
 
@@ -85,7 +86,8 @@ typedef enum
   CRO_REFERENT_PLATE,
   CRO_REFERENT_MENU,
   CRO_REFERENT_RECIPE,        /* of the kind in the column before */
-  CRO_REFERENT_THING,         /* of the kind in the column before */
+  CRO_REFERENT_THING,         /* a plate or a menu */
+  CRO_REFERENT_SOLD,          /* a thing of the kind in the column before, or any words */
   CRO_REFERENT_TEST,
   CRO_REFERENT_MONTH,
 } CroReferent;

@@ -22,6 +22,9 @@ sentence_of (const CroFault *fault)
       return g_strdup_printf (_("the row has %s fields, the header %s"), value, detail);
     case CRO_FAULT_UNKNOWN_TABLE:
       return g_strdup (_("there is no table of that name"));
+    case CRO_FAULT_ABSENT_TABLE:
+      return g_strdup (_("the book has rows of this table, and the folder lacks the file; one with "
+                         "the header alone empties the table"));
     case CRO_FAULT_UNKNOWN_COLUMN:
       return g_strdup (_("the table has no column of that name"));
     case CRO_FAULT_DOUBLE_COLUMN:
