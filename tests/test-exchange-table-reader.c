@@ -37,7 +37,7 @@ static const char *const kinds[] = {
   [CRO_FAULT_NOT_AN_ALLERGEN] = "not-an-allergen",
 };
 
-/* Rows of suppliers.csv as line{field|field|field|field}, "-" for what is not set, and "!" where
+/* The texts of rows of suppliers.csv as line{field|field|field|field}, "-" for what is not set, and "!" where
  * the row is not sound. */
 static const struct
 {
@@ -196,6 +196,8 @@ note_row (guint           line,
   g_string_append_printf (reading->rows, "%s%u{", sound ? "" : "!", line);
   for (guint i = 0; i < CRO_N_SUPPLIERS; i++)
     {
+      if (cro_table_get (CRO_TABLE_SUPPLIERS)->columns[i].kind == CRO_FIELD_DECIMAL)
+        continue;
       assert_int_equal (fields[i].is_set, fields[i].text != NULL);
       g_string_append_printf (reading->rows,
                               "%s%s",

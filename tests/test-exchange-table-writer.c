@@ -213,7 +213,8 @@ test_quoting (void **state)
       assert_true (cro_table_writer_row (writer, row, NULL));
       assert_true (cro_table_writer_finish (writer, NULL));
       file = dup_file (CRO_TABLE_SUPPLIERS);
-      expected = g_strdup_printf ("name,contact,quotes,note\r\na,%s,,\r\n", quotings[i].written);
+      expected = g_strdup_printf ("name,contact,quotes,minimum_order,delivery_charge,note\r\n"
+                                  "a,%s,,,,\r\n", quotings[i].written);
       if (!g_str_equal (file, expected))
         fail_msg ("%s: %s", quotings[i].says, file);
     }

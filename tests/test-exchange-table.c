@@ -17,28 +17,36 @@
 /* The table of the contract: * required, + key. */
 static const char *const contract[CRO_N_TABLES] = {
   "book: key*+ value*",
-  "ingredients: name*+ category kind unit* density_g_per_ml piece_g trim_yield_pct allergens note",
-  "suppliers: name*+ contact quotes note",
+  "ingredients: name*+ category kind unit* density_g_per_ml piece_g trim_yield_pct allergens"
+  " may_contain note",
+  "suppliers: name*+ contact quotes minimum_order delivery_charge note",
   "offers: ingredient*+ supplier*+ code+ pack_count* pack_size* pack_unit* net_pct currency"
   " preferred until gtin position",
-  "prices: ingredient*+ supplier*+ code+ from*+ price* tax_included_pct pack_count pack_size"
+  "prices: ingredient*+ supplier*+ code+ from*+ price tax_included_pct pack_count pack_size"
   " pack_unit",
   "rates: currency*+ from*+ rate* per",
   "preparations: name*+ by_products active_minutes smallest_part note",
-  "outputs: item*+ preparation* role* amount unit yield_pct value density_g_per_ml piece_g",
+  "outputs: item*+ preparation* role* amount unit yield_pct value density_g_per_ml piece_g"
+  " lost_pct",
   "lines: into*+ parent*+ position*+ item* amount* unit* weighed yield_pct recovered_pct note",
   "plates: name*+ course makes* per_guest price tax_pct target_pct allowance_pct active_minutes"
   " note",
   "menus: name*+ price tax_pct target_pct note",
-  "menu_plates: menu*+ plate*+ servings position",
+  "menu_plates: menu*+ plate*+ choice+ servings position share_pct",
+  "selling_prices: name*+ from*+ price tax_pct",
+  "services: date*+ service*+ name*+ covers*",
+  "service_stock: date*+ service*+ item*+ amount* unit*",
   "yield_tests: test*+ item* date* purchased_g* usable_g* note",
   "yield_test_parts: test*+ output*+ weight_g*",
   "sales: date* kind* name* sold* net_revenue",
   "counts: date* item* amount* unit* place",
-  "purchases: date* supplier document ingredient category kind amount unit net_value*",
+  "purchases: date* document_date supplier document ingredient category kind amount unit"
+  " net_value*",
   "adjustments: date* kind* item amount unit net_value note",
-  "months: month*+ till_net_revenue ledger_purchases closed_at reason hash",
-  "month_rows: month*+ kind*+ name*+ part_kind+ part+ sold net_revenue price unit quantity cost",
+  "months: month*+ till_net_revenue till_gross_revenue ledger_purchases recipes_on"
+  " closing_stock_value late_estimate closed_at reason hash",
+  "month_rows: month*+ kind*+ name*+ part_kind+ part+ number+ date sold net_revenue price unit"
+  " quantity cost cost_per_1000 supplier document category row_kind note",
 };
 
 #define M CRO_MICRO
@@ -169,6 +177,7 @@ static const struct
   { "name", "Saltmarsh Rooms", NULL },      { "currency", "EUR", "euro" },
   { "wage_per_hour", "0", "-1" },           { "tax_pct", "13.5", "13,5" },
   { "target_pct", "100", "0" },             { "stale_after_days", "90", "-1" },
+  { "speaks", "gross-profit", "margin" },   { "till_with_tax", "no", "1" },
 };
 
 static const struct

@@ -19,8 +19,14 @@ static const Case cases[] = {
   { "a sound folder has no fault", NULL, NULL, "" },
 
   { "a byte that is no UTF-8", "menus", "name,price\nT\xe9,90\n",
-    "menu_plates.csv:2:menu unknown name [Tide] (menu)\nmenus.csv:2:name not UTF-8 [T\xef\xbf\xbd] (0xE9)\n"
-    "sales.csv:3:name unknown name [Tide] (menu)\nsales.csv:4:name unknown name [Tide] (menu)\n" },
+    "menu_plates.csv:2:menu unknown name [Tide] (menu)\n"
+    "menu_plates.csv:3:menu unknown name [Tide] (menu)\nmenus.csv:2:name not UTF-8 [T\xef\xbf\xbd] (0xE9)\n"
+    "sales.csv:3:name unknown name [Tide] (menu)\nsales.csv:4:name unknown name [Tide] (menu)\n"
+    "sales.csv:6:name unknown name [Tide] (menu)\n"
+    "selling_prices.csv:2:name unknown name [Tide] (plate or menu)\n"
+    "selling_prices.csv:3:name unknown name [Tide] (plate or menu)\n"
+    "services.csv:2:name unknown name [Tide] (plate or menu)\n"
+    "services.csv:3:name unknown name [Tide] (plate or menu)\n" },
   { "a quote that is never closed", "rates", "currency,from,rate\nGBP,2026-01-01,\"1.15\n",
     "rates.csv:2:rate quotes\n" },
   { "a row that is too short", "rates", "currency,from,rate\nGBP,2026-01-01\n",
@@ -75,7 +81,7 @@ static const Case cases[] = {
     "counts.csv:2:item unknown name [crab] (ingredient or output)\n" },
   { "of a kind that is none, no name is looked for", "sales",
     "date,kind,name,sold\n2026-01-10,cake,Tide,1\n",
-    "sales.csv:2:kind not a choice [cake] (plate, menu)\n" },
+    "sales.csv:2:kind not a choice [cake] (plate, menu, other)\n" },
   { "a supplier, an ingredient", "purchases",
     "date,supplier,ingredient,net_value\n2026-01-07,Quays,Gel,60\n",
     "purchases.csv:2:supplier unknown name [Quays] (supplier)\n"
@@ -145,6 +151,41 @@ static const Case cases[] = {
     LINES "preparation,Stock,1,Crab,1,g,,\npreparation,Stock,2,Gel,1,g,,\n"
     "preparation,Gel,1,Shells,1,g,,\n",
     "lines.csv:3:item cycle (Gel → Stock → Gel)\n" },
+
+  { "plates and menus have selling prices, and nothing else", "selling_prices",
+    "name,from,price\nCrab,2026-02-01,9\n",
+    "selling_prices.csv:2:name unknown name [Crab] (plate or menu)\n" },
+  { "two selling prices of a day", "selling_prices",
+    "name,from,price\nTide,2026-02-01,95\nCroustade,2026-02-01,5\nTide,2026-02-01,96\n",
+    "selling_prices.csv:4:from double key (2)\n" },
+  { "a tax without a selling price", "selling_prices",
+    "name,from,price,tax_pct\nTide,2026-02-01,,10\n", "selling_prices.csv:2:price missing value\n" },
+  { "covers of a service", "services",
+    "date,service,name,covers\n2026-02-14,dinner,Crab,6\n2026-02-14,dinner,Tide,\n"
+    "2026-02-14,dinner,Tide,6\n",
+    "services.csv:2:name unknown name [Crab] (plate or menu)\nservices.csv:3:covers missing value\n"
+    "services.csv:4:name double key (3)\n" },
+  { "what is in the house", "service_stock",
+    "date,service,item,amount,unit\n2026-02-14,dinner,Tide,1,kg\n2026-02-14,dinner,Crab,1,\n",
+    "service_stock.csv:2:item unknown name [Tide] (ingredient or output)\n"
+    "service_stock.csv:3:unit missing value\n" },
+  { "a plate twice in a choice", "menu_plates",
+    "menu,plate,choice,share_pct\nTide,Croustade,,\nTide,Croustade,last,\nTide,Croustade,last,\n",
+    "menu_plates.csv:4:choice double key (3)\n" },
+  { "shares of a choice make 100", "menu_plates",
+    "menu,plate,choice,share_pct\nTide,Croustade,first,60\nTide,Tartlet,first,30\n"
+    "Tide,Croustade,last,60\nTide,Tartlet,last,40.000001\nTide,Tartlet,,7\n"
+    "Tide,Croustade,alone,99\nTide,Croustade,open,100\nTide,Tartlet,open,\n",
+    "menu_plates.csv:3:share_pct choice shares [first]\n"
+    "menu_plates.csv:5:share_pct choice shares [last]\n"
+    "menu_plates.csv:7:share_pct choice shares [alone]\n" },
+  { "revenue that nobody can reckon", "sales",
+    "date,kind,name,sold,net_revenue\n2026-02-10,other,Wine,1,\n2026-02-10,plate,Croustade,0,\n"
+    "2026-02-10,plate,Wine,1,9\n2026-02-10,,Wine,0,9\n",
+    "sales.csv:2:net_revenue missing value\nsales.csv:3:net_revenue missing value\n"
+    "sales.csv:4:name unknown name [Wine] (plate)\nsales.csv:5:kind missing value\n" },
+  { "a language that a kitchen does not speak", "book", "key,value\nspeaks,margin\n",
+    "book.csv:2:value not a choice [margin] (food-cost, gross-profit, coefficient)\n" },
 
   { "every fault of every table at once", "lines",
     LINES "plate,Tartlet,1,Salts,x,g,whole,90\nplate,Tart,2,Gel,1,jar,,0\n",

@@ -132,7 +132,8 @@ test_keeps_identity (void **state)
 
   cro_test_write_table (fixture->folder.folder, "prices",
                         "ingredient,supplier,code,from,price\nSalt,Port,,2026-02-09,5\n"
-                        "Crab,Quay,101,2026-02-02,64\nCrab,Quay,101,2026-01-05,60\n");
+                        "Crab,Quay,101,2026-03-02,\nCrab,Quay,101,2026-02-02,64\n"
+                        "Crab,Quay,101,2026-01-05,60\n");
   must_replace (fixture, "prices may stand in any order");
   if (id_of (fixture, "item", "name", "Crab") != crab
       || id_of (fixture, "price", "from_date", "2026-02-02") != price)
@@ -367,10 +368,35 @@ test_months_absent (void **state)
   must_replace (fixture, "a folder without months");
   after = dump_of (fixture);
   if (strstr (after, "2026-01,plate,Croustade,food,Crab") == NULL
-      || strstr (after, "2026-01,,,2026-02-02T08:00:00Z") == NULL)
+      || strstr (after, "2026-01,,66,,2026-01-30,,0,2026-02-02T08:00:00Z") == NULL)
     fail_msg ("closed months and what they froze stay");
-  if (strstr (after, "\n2026-02,,") != NULL)
-    fail_msg ("an open month that the folder does not have goes");
+  if (strstr (after, "\n2026-02,,") == NULL)
+    fail_msg ("and so does what is said of an open one");
+}
+
+/* Emptied by a header alone, and by no table that is simply not there. */
+static void
+test_tables_absent (void **state)
+{
+  Fixture *fixture = *state;
+  g_autofree char *path = g_build_filename (fixture->folder.folder, "selling_prices.csv", NULL);
+  g_autofree char *book = g_build_filename (fixture->folder.folder, "book.csv", NULL);
+  g_autofree char *before = dump_of (fixture);
+  g_autofree char *faults = NULL;
+  g_autofree char *after = NULL;
+
+  g_remove (path);
+  g_remove (book);
+  faults = replace (fixture);
+  assert_string_equal (faults, "book.csv:0:- absent table\nselling_prices.csv:0:- absent table\n");
+  after = dump_of (fixture);
+  cro_test_same ("a refused folder changes nothing", before, after);
+  cro_test_write_table (fixture->folder.folder, "book", "key,value\n");
+  cro_test_write_table (fixture->folder.folder, "selling_prices", "name,from\n");
+  must_replace (fixture, "a header alone");
+  g_remove (path);
+  g_remove (book);
+  must_replace (fixture, "a table that the book has no rows of need not be there");
 }
 
 /* --- Round trips -------------------------------------------------------------------------------------------- */
@@ -428,6 +454,7 @@ main (void)
     cmocka_unit_test_setup_teardown (test_switched_back, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_closed_months, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_months_absent, set_up, tear_down),
+    cmocka_unit_test_setup_teardown (test_tables_absent, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_round_trip, set_up, tear_down),
   };
 

@@ -4,45 +4,61 @@
 
 /* In the order of CroFaultKind. */
 static const char *const kinds[] = {
-  "not UTF-8", "quotes", "field count", "unknown table", "unknown column", "double column",
+  "not UTF-8", "quotes", "field count", "unknown table", "absent table", "unknown column", "double column",
   "missing column", "missing value", "not a number", "too many places", "too large",
   "out of range", "not a date", "not a month", "not a choice", "not a unit", "not a currency",
   "not an allergen", "unknown key", "unknown name", "double key", "double name", "main output",
-  "output amount", "whole yield", "cycle", "closed month",
+  "output amount", "whole yield", "cycle", "closed month", "choice shares",
 };
 
 static const struct { const char *name, *text; } sound[] = {
-  { "book", "key,value\nname,Saltmarsh Rooms\ncurrency,EUR\nwage_per_hour,18\ntax_pct,10\n" },
-  { "ingredients", "name,unit,kind,allergens\nCrab,g,food,crustaceans\nSalt,g,food,none\n"
-                   "Cup,each,disposable,\n" },
-  { "suppliers", "name,quotes\nQuay,pack\nPort,base unit\n" },
+  { "book", "key,value\nname,Saltmarsh Rooms\ncurrency,EUR\nwage_per_hour,18\ntax_pct,10\n"
+            "speaks,gross-profit\ntill_with_tax,no\n" },
+  { "ingredients", "name,unit,kind,allergens,may_contain\nCrab,g,food,crustaceans,fish molluscs\n"
+                   "Salt,g,food,none,none\nCup,each,disposable,,\n" },
+  { "suppliers", "name,quotes,minimum_order,delivery_charge\nQuay,pack,120,9.5\nPort,base unit,,0\n" },
   { "offers", "ingredient,supplier,code,pack_count,pack_size,pack_unit,preferred\n"
               "Crab,Quay,101,1,5,kg,yes\nCrab,Quay,,1,1,kg,no\nSalt,Port,,10,1,kg,no\n" },
   { "prices", "ingredient,supplier,code,from,price\nCrab,Quay,101,2026-01-05,60\n"
-              "Crab,Quay,101,2026-02-02,63\nSalt,Port,,2026-01-05,4\n" },
+              "Crab,Quay,101,2026-02-02,63\nSalt,Port,,2026-01-05,4\n"
+              "Crab,Quay,101,2026-03-02,\n" },
   { "rates", "currency,from,rate\nGBP,2026-01-01,1.15\n" },
   { "preparations", "name,by_products\nGel,free\nStock,weight\n" },
-  { "outputs", "item,preparation,role,amount,unit,yield_pct\nGel,Gel,main,100,g,\n"
-               "Stock,Stock,main,500,ml,\nShells,Stock,by-product,200,g,\n" },
+  { "outputs", "item,preparation,role,amount,unit,yield_pct,lost_pct\nGel,Gel,main,100,g,,12.5\n"
+               "Stock,Stock,main,500,ml,,\nShells,Stock,by-product,200,g,,0\n" },
   { "plates", "name,makes,price\nCroustade,24,5\nTartlet,10,\n" },
   { "menus", "name,price\nTide,90\n" },
   { "lines", "into,parent,position,item,amount,unit,weighed,yield_pct\n"
              "preparation,Gel,1,Stock,100,ml,,\npreparation,Stock,1,Crab,1,kg,whole,\n"
              "plate,Croustade,1,Gel,10,g,,\nplate,Croustade,2,Crab,600,g,trimmed,62\n"
              "plate,Tartlet,1,Salt,1,g,,\n" },
-  { "menu_plates", "menu,plate,servings\nTide,Croustade,1\n" },
+  { "menu_plates", "menu,plate,choice,servings,share_pct\nTide,Croustade,,1,\n"
+                   "Tide,Croustade,last bite,2,100\n" },
+  { "selling_prices", "name,from,price,tax_pct\nTide,2026-02-01,95,12\nTide,2026-03-01,,\n"
+                      "Croustade,2026-01-15,0,\n" },
+  { "services", "date,service,name,covers\n2026-02-14,dinner,Tide,24\n2026-02-14,lunch,Tide,8\n"
+                "2026-02-14,dinner,Croustade,6\n" },
+  { "service_stock", "date,service,item,amount,unit\n2026-02-14,dinner,Stock,2,l\n"
+                     "2026-02-14,dinner,Crab,0,kg\n" },
   { "yield_tests", "test,item,date,purchased_g,usable_g\nlot 7,Crab,2026-01-09,1000,620\n" },
   { "yield_test_parts", "test,output,weight_g\nlot 7,Shells,300\n" },
   { "sales", "date,kind,name,sold,net_revenue\n2026-01-10,plate,Croustade,12,54\n"
-             "2026-02-10,menu,Tide,3,\n2026-02-10,menu,Tide,3,\n" },
+             "2026-02-10,menu,Tide,3,\n2026-02-10,menu,Tide,3,\n"
+             "2026-02-10,other,Wine by the glass,11,82.5\n2026-02-11,menu,Tide,-1,\n"
+             "2026-02-11,plate,Croustade,0,-4.5\n2026-02-11,other,Voucher,0,-10\n" },
   { "counts", "date,item,amount,unit\n2026-01-31,Crab,2,kg\n2026-02-28,Crab,1,kg\n" },
-  { "purchases", "date,supplier,ingredient,amount,unit,net_value\n2026-01-07,Quay,Crab,5,kg,60\n"
-                 "2026-02-07,Quay,Crab,5,kg,63\n" },
+  { "purchases", "date,document_date,supplier,ingredient,amount,unit,net_value\n"
+                 "2026-01-07,2026-01-06,Quay,Crab,5,kg,60\n2026-02-07,,Quay,Crab,5,kg,63\n" },
   { "adjustments", "date,kind,item,amount,unit\n2026-01-08,waste,Crab,100,g\n"
                    "2026-02-08,waste,Crab,100,g\n" },
-  { "months", "month,closed_at\n2026-01,2026-02-02T08:00:00Z\n2026-02,\n" },
-  { "month_rows", "month,kind,name,part_kind,part,sold,cost\n2026-01,plate,Croustade,,,12,\n"
-                  "2026-01,plate,Croustade,food,Crab,,9.5\n" },
+  { "months", "month,till_gross_revenue,recipes_on,closing_stock_value,late_estimate,closed_at\n"
+              "2026-01,66,2026-01-30,,0,2026-02-02T08:00:00Z\n2026-02,,,210.5,35,\n" },
+  { "month_rows", "month,kind,name,part_kind,part,number,date,sold,cost,cost_per_1000,supplier,"
+                  "document,category,row_kind,note\n2026-01,plate,Croustade,,,,,12,,,,,,,\n"
+                  "2026-01,plate,Croustade,food,Crab,,,,9.5,12000.123456,,,,,\n"
+                  "2026-01,plate,Croustade,food,Crab,1,,,9.5,,,,,,\n"
+                  "2026-01,statement,opening_stock,,,,,,-1,,,,,,\n"
+                  "2026-01,purchase,Crab,,,1,2026-01-07,,60,,Quay,D-1,shellfish,food,late\n" },
 };
 
 char *

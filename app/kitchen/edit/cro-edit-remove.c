@@ -191,6 +191,52 @@ delete_row (CroBook     *book,
   return cro_store_delete (cro_book_get_store (book), table, id, error);
 }
 
+/* Rows that are about a thing and nothing without it. */
+static gboolean
+delete_rows_of (CroBook     *book,
+                const char  *table,
+                const char  *column,
+                gint64       id,
+                GError     **error)
+{
+  static const char *const columns[] = { "id", NULL };
+  g_autoptr (CroRows) rows = cro_store_read_of (cro_book_get_store (book), table, column, id,
+                                                columns, error);
+  g_autoptr (GArray) ids = g_array_new (FALSE, FALSE, sizeof (gint64));
+  GError *failed = NULL;
+
+  if (rows == NULL)
+    return FALSE;
+  while (cro_rows_next (rows, &failed))
+    {
+      gint64 row = cro_rows_get_int (rows, 0);
+
+      g_array_append_val (ids, row);
+    }
+  g_clear_pointer (&rows, cro_rows_free);
+  if (failed != NULL)
+    {
+      g_propagate_error (error, failed);
+      return FALSE;
+    }
+  for (guint i = 0; i < ids->len; i++)
+    if (!delete_row (book, table, g_array_index (ids, gint64, i), error))
+      return FALSE;
+  return TRUE;
+}
+
+/* A plate or a menu as such, with what it is sold for and who is expected to take it. */
+static gboolean
+remove_thing (CroBook     *book,
+              const char  *table,
+              gint64       id,
+              GError     **error)
+{
+  return delete_rows_of (book, "selling_price", "thing", id, error)
+         && delete_rows_of (book, "service", "thing", id, error)
+         && delete_row (book, table, id, error) && delete_row (book, "thing", id, error);
+}
+
 /* The newest price that an offer has or will have; 0: none. */
 static gboolean
 newest_price (CroBook  *book,
@@ -241,7 +287,8 @@ remove_item (CroBook  *book,
       if (!remove_offer (book, cro_model_offer (model, offer)->id, error))
         return FALSE;
     }
-  return delete_row (book, table, item->id, error) && delete_row (book, "item", item->id, error);
+  return delete_rows_of (book, "service_stock", "item", item->id, error)
+         && delete_row (book, table, item->id, error) && delete_row (book, "item", item->id, error);
 }
 
 static gboolean
@@ -264,8 +311,7 @@ remove_recipe (CroBook  *book,
       return FALSE;
   if (!recipe->is_plate)
     return delete_row (book, "preparation", recipe->id, error);
-  return delete_row (book, "plate", recipe->id, error)
-         && delete_row (book, "thing", recipe->id, error);
+  return remove_thing (book, "plate", recipe->id, error);
 }
 
 static gboolean
@@ -284,7 +330,7 @@ remove_menu (CroBook  *book,
           && !delete_row (book, "menu_plate", entry->id, error))
         return FALSE;
     }
-  return delete_row (book, "menu", id, error) && delete_row (book, "thing", id, error);
+  return remove_thing (book, "menu", id, error);
 }
 
 static gboolean

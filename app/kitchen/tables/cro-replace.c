@@ -527,12 +527,15 @@ replace_all (Replacer  *self,
              guint      n,
              GError   **error)
 {
+  guint n_faults;
+
   for (guint i = 0; i < n; i++)
     if (!make_plan (self, &cro_sheet_maps[i], &plans[i], error))
       return FALSE;
+  n_faults = cro_faults_get_n (self->faults);
   if (!note_absent_tables (self, plans, n, error))
     return FALSE;
-  if (cro_faults_get_n (self->faults) > 0)
+  if (cro_faults_get_n (self->faults) > n_faults)
     return TRUE;
   for (guint i = n; i-- > 0;)
     if (!remove_rows (self, &plans[i], error))

@@ -1,5 +1,6 @@
 #include "cro-sheets-private.h"
 
+#include "cro-decimal.h"
 #include "cro-graph.h"
 
 /* --- Checks that go over several columns ------------------------------------------------------ */
@@ -155,6 +156,65 @@ cro_sheet_check_mains (CroSheetReader *reader)
       cro_sheet_fault_in (reader, CRO_TABLE_PREPARATIONS, preparations->at[i],
                           CRO_PREPARATIONS_NAME, CRO_FAULT_MAIN_OUTPUT,
                           cro_sheet_text (preparations, i, CRO_PREPARATIONS_NAME), "0");
+}
+
+/* Plates of one choice of a menu. Texts are interned, so that equal names are one pointer. */
+typedef struct
+{
+  gint64 menu;
+  gint64 choice;
+  gint64 shares;
+  guint  n_open;   /* without a share: they divide what is left */
+  guint  last;     /* its last row */
+} Choice;
+
+static Choice *
+choice_of (GArray         *choices,
+           const CroSheet *sheet,
+           guint           row)
+{
+  Choice choice = { cro_sheet_get (sheet, row, CRO_MENU_PLATES_MENU),
+                    cro_sheet_get (sheet, row, CRO_MENU_PLATES_CHOICE), 0, 0, row };
+
+  for (guint i = 0; i < choices->len; i++)
+    {
+      Choice *known = &g_array_index (choices, Choice, i);
+
+      if (known->menu == choice.menu && known->choice == choice.choice)
+        return known;
+    }
+  g_array_append_val (choices, choice);
+  return &g_array_index (choices, Choice, choices->len - 1);
+}
+
+void
+cro_sheet_check_choices (CroSheetReader *reader)
+{
+  const CroSheet *sheet = &reader->sheets->sheets[CRO_TABLE_MENU_PLATES];
+  g_autoptr (GArray) choices = g_array_new (FALSE, FALSE, sizeof (Choice));
+
+  for (guint i = 0; i < sheet->n; i++)
+    if (cro_sheet_get (sheet, i, CRO_MENU_PLATES_CHOICE) != CRO_SHEET_UNSET)
+      {
+        Choice *choice = choice_of (choices, sheet, i);
+        gint64 share = cro_sheet_get (sheet, i, CRO_MENU_PLATES_SHARE_PCT);
+
+        choice->last = i;
+        if (share == CRO_SHEET_UNSET)
+          choice->n_open++;
+        else
+          choice->shares += share;
+      }
+  for (guint i = 0; i < choices->len; i++)
+    {
+      const Choice *choice = &g_array_index (choices, Choice, i);
+
+      if (choice->shares > 100 * CRO_MICRO
+          || (choice->n_open == 0 && choice->shares != 100 * CRO_MICRO))
+        cro_sheet_fault_in (reader, CRO_TABLE_MENU_PLATES, sheet->at[choice->last],
+                            CRO_MENU_PLATES_SHARE_PCT, CRO_FAULT_CHOICE_SHARES,
+                            cro_sheet_text (sheet, choice->last, CRO_MENU_PLATES_CHOICE), NULL);
+    }
 }
 
 /* The line by which `row` takes an output of `part`. */

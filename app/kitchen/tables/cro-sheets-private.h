@@ -91,6 +91,7 @@ void     cro_sheet_check_row        (CroSheetReader *reader,
 /* What goes over whole tables, once all are read. */
 void     cro_sheet_read_book        (CroSheetReader *reader);
 void     cro_sheet_check_mains      (CroSheetReader *reader);
+void     cro_sheet_check_choices    (CroSheetReader *reader);
 void     cro_sheet_check_cycles     (CroSheetReader *reader);
 
 G_END_DECLS

@@ -219,6 +219,7 @@ cro_sheets_read (const char     *folder,
     {
       cro_sheet_read_book (&reader);
       cro_sheet_check_mains (&reader);
+      cro_sheet_check_choices (&reader);
       cro_sheet_check_cycles (&reader);
     }
   for (int i = 0; i < CRO_N_SPACES; i++)

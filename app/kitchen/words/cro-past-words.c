@@ -152,9 +152,10 @@ cro_past_subject (CroBook    *book,
     }
   if (strcmp (table, "yield_test") == 0)
     return dup_name_of (store, table, row, "item", "item");
-  if (strcmp (table, "sale") == 0)
+  if (strcmp (table, "sale") == 0 || strcmp (table, "selling_price") == 0
+      || strcmp (table, "service") == 0)
     return dup_name_of (store, table, row, "thing", "thing");
-  if (strcmp (table, "stock_count") == 0 || strcmp (table, "adjustment") == 0)
+  if (strcmp (table, "service_stock") == 0 || strcmp (table, "stock_count") == 0 || strcmp (table, "adjustment") == 0)
     return dup_name_of (store, table, row, "item", "item");
   if (strcmp (table, "purchase") == 0)
     return dup_name_of (store, table, row, "ingredient", "item");

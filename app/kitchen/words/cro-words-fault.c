@@ -76,6 +76,8 @@ sentence_of (const CroFault *fault)
       return g_strdup_printf (_("preparations go round in a circle: %s"), detail);
     case CRO_FAULT_CLOSED_MONTH:
       return g_strdup_printf (_("%s is closed, and this would change it"), detail);
+    case CRO_FAULT_CHOICE_SHARES:
+      return g_strdup_printf (_("the shares of the choice “%s” do not add up to 100"), value);
     }
   return NULL;
 }
