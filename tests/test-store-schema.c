@@ -219,7 +219,6 @@ static const struct
   { "a sale of empty words", CHECK, "UPDATE sale SET thing = NULL, other = ''" },
   { "a sale without a plate and without revenue", CHECK,
     "UPDATE sale SET thing = NULL, other = 'wine', net_revenue_micro = NULL" },
-  { "a refund without revenue", CHECK, "UPDATE sale SET sold_micro = 0, net_revenue_micro = NULL" },
   { "a count of nothing known", REFERENCE, "UPDATE stock_count SET item = 9" },
   { "a count on no day", CHECK, "UPDATE stock_count SET date = 'March'" },
   { "a count of fewer than none", CHECK, "UPDATE stock_count SET amount_micro = -1" },

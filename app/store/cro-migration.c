@@ -4,20 +4,10 @@
 #include "cro-schema.h"
 #include "cro-store-private.h"
 
-/* A row that sold nothing and brought nothing was no refund yet: it says so now, and its past too. */
-static const char from_1_sql[] =
-  "UPDATE sale SET net_revenue_micro = 0 WHERE sold_micro = 0 AND net_revenue_micro IS NULL;"
-  "UPDATE change SET before = json_set (before, '$.net_revenue_micro', 0) WHERE tbl = 'sale'"
-  " AND json_extract (before, '$.sold_micro') = 0"
-  " AND json_type (before, '$.net_revenue_micro') = 'null';"
-  "UPDATE change SET after = json_set (after, '$.net_revenue_micro', 0) WHERE tbl = 'sale'"
-  " AND json_extract (after, '$.sold_micro') = 0"
-  " AND json_type (after, '$.net_revenue_micro') = 'null';";
-
 static const CroMigrationStep steps[] = {
   { NULL, NULL, 0 }, /* of no version: an empty file */
   /* 1: selling prices with dates, services, choices, what closing a month freezes */
-  { from_1_sql, NULL, 0 },
+  { NULL, NULL, 0 },
 };
 
 static const CroMigration migration = { cro_schema_sql, steps, G_N_ELEMENTS (steps) };

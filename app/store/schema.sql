@@ -303,7 +303,7 @@ CREATE UNIQUE INDEX yield_test_part_once ON yield_test_part (yield_test, output)
 CREATE INDEX yield_test_part_by_output ON yield_test_part (output);
 
 -- A plate or a menu, or in words what was sold without one, whose revenue nobody can reckon. Sold
--- below 0 is a void; 0 a refund, which is all revenue.
+-- below 0 is a void; 0 a refund, which is all revenue (and of version 1 no sale at all, without).
 CREATE TABLE sale (
   id INTEGER PRIMARY KEY AUTOINCREMENT,
   date TEXT NOT NULL CHECK (date GLOB '[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]'
@@ -313,7 +313,7 @@ CREATE TABLE sale (
   sold_micro INTEGER NOT NULL,
   net_revenue_micro INTEGER,
   CHECK ((thing IS NULL) <> (other IS NULL)),
-  CHECK (net_revenue_micro IS NOT NULL OR (sold_micro <> 0 AND other IS NULL))
+  CHECK (net_revenue_micro IS NOT NULL OR other IS NULL)
 ) STRICT;
 
 CREATE INDEX sale_by_thing ON sale (thing);

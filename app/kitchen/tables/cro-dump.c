@@ -251,6 +251,14 @@ set_name (Dump         *dump,
   set_text (&fields[column], g_hash_table_lookup (space, &id));
 }
 
+/* A sale of nothing brought nothing: an older book did not have to say so, and a table does. */
+static void
+say_revenue (CroField *fields)
+{
+  if (fields[CRO_SALES_SOLD].number == 0 && !fields[CRO_SALES_NET_REVENUE].is_set)
+    set_number (&fields[CRO_SALES_NET_REVENUE], 0);
+}
+
 static void
 take_row (Dump    *dump,
           CroRows *rows)
@@ -284,6 +292,8 @@ take_row (Dump    *dump,
       if (map->kind == CRO_MAP_OTHER)
         set_number (&fields[map->from - 1], CRO_SALE_OTHER);
     }
+  if (dump->map->id == CRO_TABLE_SALES)
+    say_revenue (fields);
 }
 
 /* --- Order ---------------------------------------------------------------------------------------------- */
