@@ -47,7 +47,7 @@ class Manuals(unittest.TestCase):
     described = {}
     for section in re.split(r"(?m)^\.Ss ", read("croustade-tables.5"))[1:]:
       body = section.split("\n.Sh ")[0]
-      described[body.split("\n")[0]] = re.findall(r"(?m)^\.It Cm ([a-z_]+)", body)
+      described[body.split("\n")[0]] = re.findall(r"(?m)^\.It Cm ([a-z0-9_]+)", body)
     with tempfile.TemporaryDirectory() as folder:
       book, out = os.path.join(folder, "b"), os.path.join(folder, "out")
       run(CLI, "load", book, os.path.join(SOURCE, "data", "demo"))
