@@ -306,7 +306,9 @@ get_output (gpointer           data,
     .value = item->output.has_value ? cro_decimal_to_double (item->output.value) : NAN,
     .density = decimal_or_nan (item->density),
     .piece = decimal_or_nan (item->piece),
+    .lost = item->output.lost > 0 ? fraction (item->output.lost) : NAN,
     .finished = item->output.finished,
+    .used = item->output.used,
     .value_of_base = item->output.value_of_base,
     .share = item->output.share,
   };
@@ -382,6 +384,8 @@ get_menu (gpointer         data,
   menu->name = of->name;
   menu->first_entry = self->first_entry[index];
   menu->n_entries = self->first_entry[index + 1] - self->first_entry[index];
+  menu->cheapest = figure.cheapest;
+  menu->dearest = figure.dearest;
   take_figure (self, &figure, of->price, of->tax, of->target, &menu->figure);
 }
 
@@ -396,6 +400,9 @@ get_entry (gpointer          data,
 
   entry->plate = self->number_of_row[cro_figures_row (self->figures, of->plate)];
   entry->servings = cro_decimal_to_double (of->servings);
+  entry->choice = of->choice;
+  entry->share = of->share != CRO_NOT_SET ? fraction (of->share) : NAN;
+  entry->part = cro_menu_share (self->model, of);
 }
 
 /* --- Texts -------------------------------------------------------------------------------------------------- */
