@@ -423,6 +423,21 @@ dup_missing_of_batch (CroOffice *self,
   return cro_words_missing (&figure, causes);
 }
 
+static GArray *
+dup_unserved (CroOffice       *self,
+              CroWorkbookKind  kind,
+              guint32          index)
+{
+  CroFigures *figures = self->figures;
+
+  if (kind == CRO_WORKBOOK_BATCH)
+    return cro_unserved_of_batch (figures, figures->graph.slot_of_row[cro_office_slot (self->batches,
+                                                                                       index)]);
+  if (kind == CRO_WORKBOOK_PLATE)
+    return cro_unserved_of_plate (figures, cro_office_slot (self->plates, index));
+  return cro_unserved_of_menu (figures, cro_office_slot (self->menus, index));
+}
+
 static char *
 dup_missing (gpointer        data,
              CroWorkbookKind kind,
@@ -444,6 +459,30 @@ dup_missing (gpointer        data,
                ? cro_causes_of_plate (self->figures, cro_office_slot (self->plates, index))
                : cro_causes_of_menu (self->figures, cro_office_slot (self->menus, index));
   return cro_words_missing (&figure, causes);
+}
+
+/* What is missing, and what no plate pays: both are said where the office looks first. */
+static char *
+dup_remarks (gpointer        data,
+             CroWorkbookKind kind,
+             guint32         index)
+{
+  CroOffice *self = data;
+  char *missing = dup_missing (data, kind, index);
+  g_autoptr (GArray) unserved = dup_unserved (self, kind, index);
+  g_autoptr (GString) text = g_string_new (missing);
+
+  if (unserved->len == 0)
+    return missing;
+  g_free (missing);
+  for (guint i = 0; i < unserved->len; i++)
+    {
+      g_autofree char *one
+          = cro_words_unserved (self->model, &g_array_index (unserved, CroUnserved, i));
+
+      g_string_append_printf (text, "%s%s", text->len > 0 ? "; " : "", one);
+    }
+  return g_string_free (g_steal_pointer (&text), FALSE);
 }
 
 static guint64
@@ -497,6 +536,6 @@ cro_office_serve (CroOffice         *self,
   source->get_plate = get_plate;
   source->get_menu = get_menu;
   source->get_entry = get_entry;
-  source->dup_missing = dup_missing;
+  source->dup_missing = dup_remarks;
   source->dup_allergens = dup_allergens;
 }
