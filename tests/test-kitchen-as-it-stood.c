@@ -23,7 +23,7 @@ date_new_acts (const char *path,
                const char *day)
 {
   sqlite3 *db = cro_test_raw (path);
-  char *sql = g_strdup_printf ("UPDATE act SET at = '%sT12:00:00Z' WHERE id > (SELECT ifnull"
+  char *sql = g_strdup_printf ("UPDATE act SET at = '%sT12:00:00Z', day = NULL WHERE id > (SELECT ifnull"
                                " (max (id), 0) FROM act WHERE at LIKE '%%T12:00:00Z')", day);
 
   cro_test_sql (db, sql);

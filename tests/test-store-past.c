@@ -23,7 +23,7 @@ date_act (Fixture    *fixture,
           const char *at)
 {
   sqlite3 *db = cro_test_raw (fixture->folder.path);
-  char    *sql = g_strdup_printf ("UPDATE act SET at = '%s' WHERE id = %" G_GINT64_FORMAT, at, act);
+  char    *sql = g_strdup_printf ("UPDATE act SET at = '%s', day = NULL WHERE id = %" G_GINT64_FORMAT, at, act);
 
   cro_test_sql (db, sql);
   sqlite3_close (db);
@@ -285,6 +285,45 @@ test_the_night_belongs_to_the_day_before (void **state)
     }
 }
 
+static gint64
+number (Fixture    *fixture,
+        const char *sql)
+{
+  sqlite3 *db = cro_test_raw (fixture->folder.path);
+  gint64   result = -1;
+  GError  *error = NULL;
+
+  cro_test_must (cro_sql_number (db, sql, &result, &error), error);
+  sqlite3_close (db);
+  return result;
+}
+
+static void
+test_an_act_keeps_its_local_day (void **state)
+{
+  Fixture *fixture = *state;
+
+  set_zone ("XST-12");
+  act_of_cell (fixture->store, "plate", 1, "price_micro", CRO_CELL_INT (1));
+  set_zone ("XST+11");
+  if (number (fixture, "SELECT day = date (at, '+8 hours') FROM act WHERE id = 2") != 1)
+    fail_msg ("the day is that of the desk which did it, wherever it is asked for");
+}
+
+static void
+test_time_never_runs_backwards (void **state)
+{
+  Fixture *fixture = *state;
+
+  set_zone ("UTC");
+  date_act (fixture, 1, "2090-01-01T12:00:00Z");
+  act_of_cell (fixture->store, "plate", 1, "price_micro", CRO_CELL_INT (1));
+  act_of_cell (fixture->store, "plate", 1, "price_micro", CRO_CELL_INT (2));
+  if (number (fixture, "SELECT count (*) FROM act WHERE at = '2090-01-01T12:00:00Z'"
+                       " AND ifnull (day, '2090-01-01') = '2090-01-01'") != 3)
+    fail_msg ("an act is never of an earlier time or day than the one before it");
+}
+
 static void
 test_the_past_is_only_read (void **state)
 {
@@ -366,6 +405,8 @@ main (void)
     cmocka_unit_test_setup_teardown (test_no_day_before_the_first, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_an_empty_book_has_any_day, set_up_empty, tear_down),
     cmocka_unit_test_setup_teardown (test_the_night_belongs_to_the_day_before, set_up, tear_down),
+    cmocka_unit_test_setup_teardown (test_an_act_keeps_its_local_day, set_up, tear_down),
+    cmocka_unit_test_setup_teardown (test_time_never_runs_backwards, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_the_past_is_only_read, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_history_ends_with_the_day, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_a_false_journal_is_told, set_up, tear_down),

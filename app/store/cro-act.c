@@ -130,19 +130,26 @@ leave_act (CroStore *self)
     cro_fill_leave (self);
 }
 
+#define NOW "strftime ('%Y-%m-%dT%H:%M:%SZ', 'now')"
+
+/* Time does not run backwards in the journal, whatever a clock does. */
+#define AFTER_LAST(moment, of_last) "max (" moment ", ifnull ((SELECT " of_last " FROM act" \
+                                    " WHERE id < ?1 ORDER BY id DESC LIMIT 1), ''))"
+
 /* The act gets its time, and with it ceases to be the open one. */
 static gboolean
 commit_act (CroStore  *self,
             GError   **error)
 {
   if (!cro_store_run_with (self,
-                           "UPDATE act SET at = strftime ('%Y-%m-%dT%H:%M:%SZ', 'now')"
+                           "UPDATE act SET at = " AFTER_LAST (NOW, "at")
+                           ", day = " AFTER_LAST (CRO_DAY_OF (NOW), CRO_ACT_DAY)
                            " WHERE id = ?1",
                            self->act, error))
     return FALSE;
   if (cro_store_run (self, "COMMIT", error))
     return TRUE;
-  cro_store_run_with (self, "UPDATE act SET at = NULL WHERE id = ?1", self->act, NULL);
+  cro_store_run_with (self, "UPDATE act SET at = NULL, day = NULL WHERE id = ?1", self->act, NULL);
   return FALSE;
 }
 
@@ -182,6 +189,14 @@ cro_store_cancel_act (CroStore *self)
   if (!sqlite3_get_autocommit (self->db))
     cro_store_run (self, "ROLLBACK", NULL);
   leave_act (self);
+}
+
+gint64
+cro_store_get_open_act (CroStore *self)
+{
+  g_return_val_if_fail (self != NULL, 0);
+
+  return self->act;
 }
 
 void

@@ -132,8 +132,11 @@ gboolean      cro_backup_copy (sqlite3        *db,
                                const char     *path,
                                GError        **error);
 
-/* The local day of a row of act. */
-#define CRO_ACT_DAY "date (at, 'localtime', '-4 hours')"
+/* The local day of a moment: what is done before 04:00 belongs to the day before. */
+#define CRO_DAY_OF(at) "date (" at ", 'localtime', '-4 hours')"
+
+/* That of a row of act; those of version 1 did not say it. */
+#define CRO_ACT_DAY "ifnull (day, " CRO_DAY_OF ("at") ")"
 
 /* --- cro-act.c ------------------------------------------------------------------------- */
 

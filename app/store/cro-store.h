@@ -202,6 +202,9 @@ gboolean    cro_store_end_act      (CroStore     *self,
 
 void        cro_store_cancel_act   (CroStore     *self);
 
+/* The number of the act now open; 0: none. */
+gint64      cro_store_get_open_act (CroStore  *self);
+
 /* Asked before an act is committed, an undo's and a redo's too, when all its rows are written:
  * FALSE, with the error set, refuses it. */
 typedef gboolean (*CroStoreCheck)  (gpointer      user_data,
