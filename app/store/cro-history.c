@@ -331,3 +331,61 @@ cro_store_list_moved (CroStore  *self,
   sqlite3_bind_int64 (stmt, 1, change);
   return list (self, stmt, moved_from_row, free_moved, error);
 }
+
+/* --- Values as they were ---------------------------------------------------------------- */
+
+#define HELD "SELECT before ->> ('$.' || ?3) FROM change WHERE tbl = ?1 AND row = ?2" \
+             " AND json_type (before, '$.' || ?3) IS NOT NULL AND id "
+
+/* FALSE where no change says it; sql is HELD with an end. */
+static gboolean
+find_held (CroStore    *self,
+           const char  *sql,
+           const char  *table,
+           gint64       row,
+           const char  *column,
+           gint64       change,
+           char       **held,
+           GError     **error)
+{
+  sqlite3_stmt *stmt = cro_store_take (self, sql, error);
+  gboolean      found;
+
+  if (stmt == NULL)
+    return FALSE;
+  cro_sql_bind_text (stmt, 1, table);
+  sqlite3_bind_int64 (stmt, 2, row);
+  cro_sql_bind_text (stmt, 3, column);
+  sqlite3_bind_int64 (stmt, 4, change);
+  found = sqlite3_step (stmt) == SQLITE_ROW;
+  if (found)
+    *held = dup_text (stmt, 0);
+  cro_store_give (self, stmt);
+  return found;
+}
+
+/* The next change that moves it says what it held until then; without one it holds it still. */
+char *
+cro_store_dup_value_at (CroStore    *self,
+                        const char  *table,
+                        gint64       row,
+                        const char  *column,
+                        gint64       change,
+                        GError     **error)
+{
+  const char *const  columns[] = { column, NULL };
+  g_autoptr(CroRows) rows = NULL;
+  char              *held = NULL;
+
+  g_return_val_if_fail (self != NULL && table != NULL && column != NULL, NULL);
+
+  if (find_held (self, HELD "> ?4 ORDER BY id LIMIT 1", table, row, column, change, &held, error))
+    return held;
+  rows = cro_store_read_one (self, table, row, columns, error);
+  if (rows == NULL)
+    return NULL;
+  if (cro_rows_next (rows, error))
+    return g_strdup (cro_rows_get_text (rows, 0));
+  find_held (self, HELD "<= ?4 ORDER BY id DESC LIMIT 1", table, row, column, change, &held, error);
+  return held;
+}

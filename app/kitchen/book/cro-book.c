@@ -692,6 +692,18 @@ cro_book_undo (CroBook      *self,
 }
 
 gboolean
+cro_book_undo_act (CroBook      *self,
+                   gint64        act,
+                   CroConflict  *conflict,
+                   GError      **error)
+{
+  g_return_val_if_fail (!self->in_act, FALSE);
+
+  return finish (self, leave_preview (self, error)
+                       && cro_store_undo_act (self->store, act, NULL, conflict, error));
+}
+
+gboolean
 cro_book_redo (CroBook      *self,
                CroConflict  *conflict,
                GError      **error)

@@ -120,6 +120,11 @@ gboolean    cro_book_set          (CroBook        *self,
 gboolean    cro_book_undo         (CroBook        *self,
                                    CroConflict    *conflict,
                                    GError        **error);
+/* Any act that stands, whoever made it; see cro_store_undo_act. */
+gboolean    cro_book_undo_act     (CroBook        *self,
+                                   gint64          act,
+                                   CroConflict    *conflict,
+                                   GError        **error);
 gboolean    cro_book_redo         (CroBook        *self,
                                    CroConflict    *conflict,
                                    GError        **error);

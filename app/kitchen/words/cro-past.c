@@ -37,8 +37,8 @@ cro_past_move_free (CroPastMove *move)
 
 /* --- Acts ---------------------------------------------------------------------------------------- */
 
-static char *
-time_text (const char *at)
+char *
+cro_past_dup_time (const char *at)
 {
   g_autoptr (GTimeZone) utc = g_time_zone_new_utc ();
   g_autoptr (GDateTime) moment = g_date_time_new_from_iso8601 (at != NULL ? at : "", utc);
@@ -54,8 +54,8 @@ time_text (const char *at)
   return g_strdup_printf ("%s, %s", day, hour);
 }
 
-static char *
-label_text (const CroAct *act)
+char *
+cro_past_dup_label (const CroAct *act)
 {
   switch (act->verb)
     {
@@ -75,9 +75,9 @@ past_of (const CroAct *act)
   CroPast *past = g_new0 (CroPast, 1);
 
   past->act = act->id;
-  past->label = label_text (act);
+  past->label = cro_past_dup_label (act);
   past->desk = g_strdup (act->desk);
-  past->at = time_text (act->at);
+  past->at = cro_past_dup_time (act->at);
   return past;
 }
 

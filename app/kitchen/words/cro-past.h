@@ -30,6 +30,12 @@ typedef struct
   char     *at;         /* day and minute, in the user's time */
 } CroPast;
 
+/* The act in words: "undone: amount of butter". Owned. */
+char      *cro_past_dup_label  (const CroAct  *act);
+
+/* A moment in UTC, ISO 8601, as day and minute of the user's time. Owned. */
+char      *cro_past_dup_time   (const char    *at);
+
 void       cro_past_free       (CroPast       *past);
 void       cro_past_move_free  (CroPastMove   *move);
 
