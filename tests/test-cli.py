@@ -24,7 +24,7 @@ import unittest
 CLI = DEMO = ""
 DAY = "2026-11-25"
 
-COMMANDS = ("new", "load", "dump", "cost", "workbook", "check")
+COMMANDS = ("new", "load", "dump", "add", "cost", "history", "undo", "workbook", "check")
 
 # Two ingredients and a plate: complete, at 25 % of its net price.
 SOUND = {
@@ -264,6 +264,176 @@ class Tables(Case):
     self.assertRegex(self.refused("load", self.book, folder).stderr, r"(Gel|Infusion) → ")
 
 
+class Added(Case):
+  """What a folder changes and adds in a book that holds something."""
+
+  def setUp(self):
+    super().setUp()
+    self.silent("load", self.book, self.tables({
+      "sales": "date,kind,name,sold,net_revenue\n2026-05-01,plate,Leek bite,3,\n"
+               "2026-05-01,plate,Leek bite,3,\n"}))
+    self.before = self.dumped(self.book)
+
+  def folder_of(self, **tables):
+    folder = self.path("more")
+    shutil.rmtree(folder, ignore_errors=True)
+    os.mkdir(folder)
+    for table, text in tables.items():
+      with open(os.path.join(folder, table + ".csv"), "w", encoding="utf-8") as file:
+        file.write(text)
+    return folder
+
+  def history(self, *arguments):
+    return json.loads(self.expect(0, "history", self.book, "--json", *arguments).stdout)
+
+  def test_rows_are_changed_and_added_by_key_and_none_removed(self):
+    folder = self.folder_of(
+      prices="ingredient,supplier,from,price\nLeek,The market,2026-01-01,5\n"
+             "Leek,The market,2026-06-01,6\n",
+      ingredients="name,unit,allergens\nChive,g,\nSalt,g,\n",
+      plates="name,note\nLeek bite,new\n")
+    tried = self.expect(0, "add", self.book, folder, "--dry-run")
+    self.assertEqual(self.dumped(self.book), self.before, "a dry run changes nothing")
+    done = self.expect(0, "add", self.book, folder)
+    self.assertEqual(done.stdout, tried.stdout, "and says what would change")
+    self.assertIn("nothing was changed", tried.stderr)
+    for line in ("prices: Leek,The market,,2026-01-01: price 4 → 5",
+                 "ingredients: Salt: allergens none → –", "plates: Leek bite: note – → new",
+                 "new in ingredients: Chive"):
+      self.assertIn(line, done.stdout)
+    after = self.dumped(self.book)
+    changed = {name for name in after if after[name] != self.before[name]}
+    self.assertEqual(changed, {"prices.csv", "ingredients.csv", "plates.csv"})
+    self.assertIn("Salt,,food,g,,,100,", after["ingredients.csv"], "an absent column keeps, an empty cell clears")
+    self.assertIn("Leek bite,,10,", after["plates.csv"], "what a folder does not say stays")
+    self.assertEqual(len(self.history()), 2, "it is one act")
+    again = self.expect(0, "add", self.book, folder)
+    self.assertIn("holds all of this already", again.stderr)
+    self.assertEqual(again.stdout, "")
+    self.assertEqual(len(self.history()), 2, "what changes nothing is no act")
+
+  def test_equal_rows_are_told_and_not_added(self):
+    sale = "2026-05-01,plate,Leek bite,3,\n"
+    folder = self.folder_of(sales="date,kind,name,sold,net_revenue\n" + 3 * sale
+                                  + "2026-05-02,plate,Leek bite,1,\n")
+    done = self.expect(0, "add", self.book, folder)
+    self.assertEqual([line.split(": ")[0] for line in done.stderr.splitlines()],
+                     ["sales.csv:2", "sales.csv:3"], "as many as the book has are passed over")
+    self.assertEqual(self.dumped(self.book)["sales.csv"].count("2026-05-01"), 3)
+    done = self.expect(0, "add", self.book, folder, "--again")
+    self.assertEqual(done.stderr, "")
+    self.assertEqual(self.dumped(self.book)["sales.csv"].count("2026-05-01"), 6)
+
+  def test_faults_are_all_told_and_nothing_is_changed(self):
+    folder = self.folder_of(
+      prices="ingredient,supplier,from,price\nKale,The market,2026-01-01,5\n",
+      plates="name,note\nOther bite,no makes\n",
+      lines="into,parent,position,item,amount,unit\nplate,Leek bite,1,Leek,480,pinch\n",
+      ingredients="name,trim_yield_pct\nLeek,0\n")
+    done = self.refused("add", self.book, folder, says="4 faults; nothing was changed")
+    for place in ("prices.csv:2: ingredient: ", "plates.csv:2: makes: ", "lines.csv:2: unit: ",
+                  "ingredients.csv:2: trim_yield_pct: "):
+      self.assertIn(place, done.stderr)
+    self.assertEqual(self.dumped(self.book), self.before)
+    self.refused("add", self.path("none.croustade"), folder, says="no such file")
+    done = self.refused("add", self.book, self.path("none"), says="No such file")
+    self.assertEqual(done.stderr.count(self.path("none")), 1, "the path is said once")
+
+  def test_a_book_added_to_itself_changes_nothing(self):
+    self.silent("load", self.path("demo.croustade"), DEMO)
+    self.book = self.path("demo.croustade")
+    before = self.dumped(self.book)
+    for folder in (DEMO, self.path("dumped")):
+      done = self.expect(0, "add", self.book, folder)
+      self.assertEqual(done.stdout, "", folder)
+    self.assertEqual(self.dumped(self.book, "after"), before)
+
+  def test_history_tells_tables_keys_and_texts(self):
+    self.expect(0, "add", self.book, self.folder_of(
+      lines="into,parent,position,item,amount,unit\nplate,Leek bite,1,Leek,0.5,kg\n"))
+    self.expect(0, "add", self.book, self.folder_of(book="key,value\ntarget_pct,27.5\n"))
+    newest, before, first = self.history()
+    self.assertEqual(newest["changes"], [{"table": "book", "key": "target_pct", "column": "value",
+                                          "from": "30", "to": "27.5"}])
+    self.assertEqual(before["changes"],
+                     [{"table": "lines", "key": "plate,Leek bite,1", "column": "amount",
+                       "from": "480", "to": "0.5"},
+                      {"table": "lines", "key": "plate,Leek bite,1", "column": "unit",
+                       "from": "g", "to": "kg"}])
+    self.assertEqual((newest["act"], before["act"], first["act"]), (3, 2, 1), "newest first")
+    self.assertEqual(first["changes"], [], "a filled book keeps no rows")
+    self.assertRegex(newest["at"], r"^\d{4}-\d\d-\d\dT\d\d:\d\d:\d\dZ$")
+    self.assertEqual((newest["label"], newest["undone_by"]), ("Add tables from more", None))
+    self.assertEqual([act["act"] for act in self.history("--last", "1")], [3])
+    self.assertIn("book: target_pct: value 30 → 27.5", self.expect(0, "history", self.book).stdout)
+
+  def test_history_keeps_names_as_they_were(self):
+    self.expect(0, "add", self.book, self.folder_of(plates="name,note\nLeek bite,old\n"))
+    book = sqlite3.connect(self.book)
+    book.execute("INSERT INTO act (label, desk, verb, first_change)"
+                 " SELECT 'Rename', 'x', 'do', max (id) + 1 FROM change")
+    book.execute("UPDATE thing SET name = 'Leek, fried' WHERE name = 'Leek bite'")
+    book.execute("UPDATE act SET at = '2099-01-01T00:00:00Z' WHERE at IS NULL")
+    book.commit()
+    book.close()
+    renamed, noted, _ = self.history()
+    self.assertEqual(renamed["changes"], [{"table": "plates", "key": "Leek, fried", "column": "name",
+                                           "from": "Leek bite", "to": "Leek, fried"}])
+    self.assertEqual(noted["changes"][0]["key"], "Leek bite")
+
+  def test_undo_takes_back_the_last_or_a_named_act(self):
+    for price in (5, 6):
+      self.expect(0, "add", self.book, self.folder_of(
+        prices=f"ingredient,supplier,from,price\nLeek,The market,2026-01-01,{price}\n"))
+    done = self.refused("undo", self.book, "2", says="act 3, “Add tables from more”, has changed "
+                                                     "this since; take that back first")
+    self.assertEqual(done.stderr.count("\n"), 1)
+    done = self.expect(0, "undo", self.book)
+    self.assertIn("prices: Leek,The market,,2026-01-01: price 6 → 5", done.stdout)
+    self.expect(0, "undo", self.book, "2")
+    self.assertEqual(self.dumped(self.book), self.before)
+    acts = self.history()
+    self.assertEqual([(a["act"], a["undone_by"]) for a in acts],
+                     [(5, None), (4, None), (3, 4), (2, 5), (1, None)])
+    self.expect(0, "undo", self.book, "5")
+    self.assertIn("2026-01-01,5", self.dumped(self.book)["prices.csv"], "an undo is taken back too")
+    self.refused("undo", self.book, "3", says="no act 3, or it is taken back already")
+    self.refused("undo", self.book, "77", says="no act 77")
+    self.refused("undo", self.book, "two", says="not the number of an act")
+    self.refused("undo", self.book, "1", says="cannot be taken back")
+
+  def test_undo_does_not_cross_a_closed_month(self):
+    self.expect(0, "add", self.book, self.folder_of(
+      sales="date,kind,name,sold\n2026-06-01,plate,Leek bite,7\n"))
+    self.expect(0, "add", self.book, self.folder_of(
+      months="month,closed_at\n2026-06,2026-07-01T08:00:00Z\n"))
+    self.refused("undo", self.book, "2", says="a month was closed since")
+
+
+class Locales(Case):
+  """Arguments and output are UTF-8, whatever the locale."""
+
+  def test_names_and_files_may_have_accents_in_any_locale(self):
+    folder = self.tables({"plates": "name,makes,price\nPoireau frisé,10,1\n",
+                          "lines": SOUND["lines"].replace("Leek bite", "Poireau frisé")}, "été")
+    book = self.path("carnet d’été.croustade")
+    texts = []
+    for locale in ("C", "POSIX", "C.UTF-8"):
+      if os.path.exists(book):
+        os.unlink(book)
+      self.expect(0, "load", book, folder, LC_ALL=locale)
+      text = self.expect(0, "cost", book, "--on", DAY, "--plate", "Poireau frisé", LC_ALL=locale)
+      self.assertIn("Poireau frisé", text.stdout)
+      wrong = call("cost", book, "--plate", "Crème brûlée", LC_ALL=locale)
+      self.assertIn("there is no plate “Crème brûlée”", wrong.stderr)
+      self.expect(0, "dump", book, self.path("déchargé"), LC_ALL=locale)
+      history = self.expect(0, "history", book, "--json", LC_ALL=locale)
+      self.assertEqual(json.loads(history.stdout)[0]["label"], "Load tables from été")
+      texts.append((text.stdout, wrong.stderr))
+    self.assertEqual(texts[0], texts[1])
+    self.assertEqual(texts[0], texts[2], "the same bytes in every locale")
+
+
 class Interrupted(Case):
   """A command that is cut short leaves what was, or says so."""
 
@@ -457,7 +627,7 @@ class Costs(Case):
     """Makes the acts those of these times, in UTC."""
     book = sqlite3.connect(self.book)
     for act, at in enumerate(times, 1):
-      book.execute("UPDATE act SET at = ? WHERE id = ?", (at, act))
+      book.execute("UPDATE act SET at = ?, day = NULL WHERE id = ?", (at, act))
     book.commit()
     book.close()
 

@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "cro-add.h"
 #include "cro-dump.h"
 #include "cro-load.h"
 
@@ -22,6 +23,26 @@ cro_cli_new (int    argc,
   store = cro_store_create (argv[1], desk, &error);
   cro_cli_warn_of_network (argv[1]);
   return store != NULL ? CRO_CLI_DONE : cro_cli_fail (argv[1], error);
+}
+
+/* Faults, or what else kept tables out of a book. */
+static CroCliStatus
+fail_to_load (const char   *book,
+              const char   *folder,
+              CroFaults    *faults,
+              const GError *error)
+{
+  if (!g_error_matches (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_FAULTS))
+    return cro_cli_fail (error->domain == G_FILE_ERROR
+                                 || g_error_matches (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_UNFINISHED)
+                             ? folder
+                             : book,
+                         error);
+  cro_cli_print_faults (faults);
+  g_printerr (g_dngettext (GETTEXT_PACKAGE, "%u fault; nothing was changed\n",
+                           "%u faults; nothing was changed\n", cro_faults_get_n (faults)),
+              cro_faults_get_n (faults));
+  return CRO_CLI_REFUSED;
 }
 
 CroCliStatus
@@ -53,13 +74,7 @@ cro_cli_load (int    argc,
   cro_cli_note_interrupts ();
   if (cro_load (argv[1], argv[2], desk, label, replace, cro_cli_goes_on, NULL, faults, &error))
     return CRO_CLI_DONE;
-  if (!g_error_matches (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_FAULTS))
-    return cro_cli_fail (error->domain == G_FILE_ERROR ? argv[2] : argv[1], error);
-  cro_cli_print_faults (faults);
-  g_printerr (g_dngettext (GETTEXT_PACKAGE, "%u fault; nothing was changed\n",
-                           "%u faults; nothing was changed\n", cro_faults_get_n (faults)),
-              cro_faults_get_n (faults));
-  return CRO_CLI_REFUSED;
+  return fail_to_load (argv[1], argv[2], faults, error);
 }
 
 CroCliStatus
@@ -79,4 +94,66 @@ cro_cli_dump (int    argc,
   cro_cli_note_interrupts ();
   return cro_dump (store, argv[2], cro_cli_goes_on, NULL, &error) ? CRO_CLI_DONE
                                                                   : cro_cli_fail (argv[2], error);
+}
+
+static void
+print_passed_over (GArray *rows)
+{
+  for (guint i = 0; i < rows->len; i++)
+    {
+      const CroPassedOver *row = &g_array_index (rows, CroPassedOver, i);
+
+      /* Translators: a file and a line in it. */
+      g_printerr (_("%s.csv:%u: the book has this row already; --again adds it once more\n"),
+                  cro_table_get (row->id)->name, row->line);
+    }
+}
+
+static void
+print_added (const CroAdded *added,
+             gboolean        dry_run)
+{
+  cro_cli_print_changes (added->changes);
+  print_passed_over (added->passed_over);
+  if (added->changes->len == 0)
+    g_printerr (_("the book holds all of this already; nothing was changed\n"));
+  else if (dry_run)
+    g_printerr (_("tried only; nothing was changed\n"));
+}
+
+CroCliStatus
+cro_cli_add (int    argc,
+             char **argv)
+{
+  gboolean dry_run = FALSE, again = FALSE;
+  GOptionEntry entries[] = {
+    { "dry-run", 0, 0, G_OPTION_ARG_NONE, &dry_run, N_("Say what would change, and change nothing"),
+      NULL },
+    { "again", 0, 0, G_OPTION_ARG_NONE, &again,
+      N_("Add rows of sales, counts, purchases and adjustments that the book has already"), NULL },
+    { NULL },
+  };
+  CroCliStatus status;
+  g_autofree char *desk = NULL, *label = NULL, *folder = NULL;
+  g_autoptr (CroFaults) faults = cro_faults_new ();
+  g_autoptr (CroAdded) added = NULL;
+  g_autoptr (GError) error = NULL;
+
+  if (!cro_cli_parse ("add", "BOOK FOLDER",
+                      _("Change and add the rows of a folder by their keys, and remove nothing."),
+                      entries, 2, &argc, &argv, &status))
+    return status;
+  cro_cli_warn_of_network (argv[1]);
+  desk = cro_here_dup_desk ();
+  folder = g_path_get_basename (argv[2]);
+  /* Translators: an entry of the history; %s is the name of a folder. */
+  label = g_strdup_printf (_("Add tables from %s"), folder);
+  cro_cli_note_interrupts ();
+  added = cro_add (argv[1], argv[2], desk, label,
+                   (dry_run ? CRO_ADD_DRY_RUN : 0) | (again ? CRO_ADD_AGAIN : 0), cro_cli_goes_on,
+                   NULL, faults, &error);
+  if (added == NULL)
+    return fail_to_load (argv[1], argv[2], faults, error);
+  print_added (added, dry_run);
+  return CRO_CLI_DONE;
 }

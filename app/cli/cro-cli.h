@@ -24,7 +24,10 @@ typedef enum
 CroCliStatus cro_cli_new     (int argc, char **argv);
 CroCliStatus cro_cli_load    (int argc, char **argv);
 CroCliStatus cro_cli_dump    (int argc, char **argv);
+CroCliStatus cro_cli_add     (int argc, char **argv);
 CroCliStatus cro_cli_cost    (int argc, char **argv);
+CroCliStatus cro_cli_history (int argc, char **argv);
+CroCliStatus cro_cli_undo    (int argc, char **argv);
 CroCliStatus cro_cli_check   (int argc, char **argv);
 CroCliStatus cro_cli_workbook (int argc, char **argv);
 
@@ -58,6 +61,9 @@ void         cro_cli_print_faults (CroFaults     *faults);
 
 /* Names on standard error what keeps plates and menus from being whole or within their targets. */
 gboolean     cro_cli_is_all_well (CroBook           *book);
+
+/* What moved, a line for each value, and one for each row that came or went. Elements CroTableChange. */
+void         cro_cli_print_changes (GPtrArray        *changes);
 
 /* What `cost` was asked for. */
 typedef struct

@@ -3,6 +3,8 @@
 #include "cro-cli.h"
 
 #include <glib/gi18n.h>
+#include <langinfo.h>
+#include <locale.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -18,7 +20,10 @@ static const Command commands[] = {
   { "new", cro_cli_new },
   { "load", cro_cli_load },
   { "dump", cro_cli_dump },
+  { "add", cro_cli_add },
   { "cost", cro_cli_cost },
+  { "history", cro_cli_history },
+  { "undo", cro_cli_undo },
   { "workbook", cro_cli_workbook },
   { "check", cro_cli_check },
 };
@@ -34,8 +39,13 @@ print_help (void)
              "  new BOOK                      make an empty book\n"
              "  load BOOK FOLDER [--replace]  load tables into a book (made if absent)\n"
              "  dump BOOK FOLDER              write all tables\n"
+             "  add BOOK FOLDER [--dry-run] [--again]\n"
+             "                                change and add rows by their keys; remove nothing\n"
              "  cost BOOK [--on DATE] [--as-of DATE] [--plate NAME]… [--json]\n"
              "                                cost plates, menus and items\n"
+             "  history BOOK [--last N] [--json]\n"
+             "                                print what was changed, by whom and when\n"
+             "  undo BOOK [ACT]               take back the last act of this desk, or that one\n"
              "  workbook BOOK --month YYYY-MM -o FILE.xlsx\n"
              "                                write the office's spreadsheet\n"
              "  check BOOK                    verify the file and the costing model\n"
@@ -123,10 +133,19 @@ flush (CroCliStatus status)
   return CRO_CLI_FAILED;
 }
 
+/* Arguments and output are UTF-8 whatever the locale: a job's is often the C locale. */
+static void
+use_utf8 (void)
+{
+  if (strcmp (nl_langinfo (CODESET), "UTF-8") != 0)
+    setlocale (LC_CTYPE, "C.UTF-8");
+}
+
 int
 main (int    argc,
       char **argv)
 {
   cro_catalogue_open ();
+  use_utf8 ();
   return (int) flush (run (argc, argv));
 }

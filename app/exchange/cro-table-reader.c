@@ -32,6 +32,7 @@ typedef struct
   gboolean           in_row;
   gboolean           is_plain;  /* the row holds no byte but 1 to 127 so far */
   gboolean           stopped;
+  gboolean           is_partial; /* absent columns are no fault, but those of the key */
 
   struct csv_parser  parser;
   char              *text;      /* the fields of the row, each with a NUL */
@@ -116,12 +117,24 @@ place_column (Reader *self,
     self->cell_of[column] = (int) index;
 }
 
+static gboolean
+has_key (const CroTable *table)
+{
+  for (guint i = 0; i < table->n_columns; i++)
+    if (table->columns[i].key)
+      return TRUE;
+  return FALSE;
+}
+
 static void
 check_required (Reader *self)
 {
+  gboolean is_of_key_alone = self->is_partial && has_key (self->table);
+
   self->complete = TRUE;
   for (guint i = 0; i < self->table->n_columns; i++)
-    if (self->table->columns[i].required && self->cell_of[i] < 0)
+    if (self->table->columns[i].required && self->cell_of[i] < 0
+        && (self->table->columns[i].key || !is_of_key_alone))
       {
         add_fault (self, self->table->columns[i].name, CRO_FAULT_MISSING_COLUMN, NULL, NULL);
         self->complete = FALSE;
@@ -207,7 +220,8 @@ read_row (Reader   *self,
       if (cell >= 0 && (guint) cell < self->n_cells)
         sound &= read_field (self, i, get_cell (self, (guint) cell), !whole);
       else
-        self->fields[i] = (CroField) { .number = self->table->columns[i].fallback };
+        self->fields[i] = (CroField) { .number = self->table->columns[i].fallback,
+                                       .is_absent = cell < 0 };
     }
   if (!self->row (self->row_line, self->fields, sound, self->user_data))
     self->stopped = TRUE;
@@ -410,6 +424,7 @@ read_all (Reader *self)
 
 static gboolean
 read_text (CroTableId   id,
+           gboolean     is_partial,
            const char  *text,
            gsize        length,
            CroRowFunc   row,
@@ -418,6 +433,7 @@ read_text (CroTableId   id,
 {
   Reader self = {
     .table = cro_table_get (id),
+    .is_partial = is_partial,
     .row = row,
     .user_data = user_data,
     .faults = faults,
@@ -467,13 +483,14 @@ cro_table_is_absent (const char *folder,
   return is_absent (folder, path);
 }
 
-gboolean
-cro_table_read (const char  *folder,
-                CroTableId   id,
-                CroRowFunc   row,
-                gpointer     user_data,
-                CroFaults   *faults,
-                GError     **error)
+static gboolean
+read_file (const char  *folder,
+           CroTableId   id,
+           gboolean     is_partial,
+           CroRowFunc   row,
+           gpointer     user_data,
+           CroFaults   *faults,
+           GError     **error)
 {
   g_autofree char *file = g_strconcat (cro_table_get (id)->name, ".csv", NULL);
   g_autofree char *path = g_build_filename (folder, file, NULL);
@@ -485,5 +502,27 @@ cro_table_read (const char  *folder,
   /* Not mapped: a file cut short by somebody else meanwhile would end the program. */
   if (!g_file_get_contents (path, &text, &length, error))
     return FALSE;
-  return read_text (id, text, length, row, user_data, faults);
+  return read_text (id, is_partial, text, length, row, user_data, faults);
+}
+
+gboolean
+cro_table_read (const char  *folder,
+                CroTableId   id,
+                CroRowFunc   row,
+                gpointer     user_data,
+                CroFaults   *faults,
+                GError     **error)
+{
+  return read_file (folder, id, FALSE, row, user_data, faults, error);
+}
+
+gboolean
+cro_table_read_partial (const char  *folder,
+                        CroTableId   id,
+                        CroRowFunc   row,
+                        gpointer     user_data,
+                        CroFaults   *faults,
+                        GError     **error)
+{
+  return read_file (folder, id, TRUE, row, user_data, faults, error);
 }

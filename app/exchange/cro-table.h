@@ -95,6 +95,7 @@ const CroTable *cro_table_get    (CroTableId id);
 typedef struct
 {
   gboolean    is_set;
+  gboolean    is_absent;            /* the file has no such column */
   gint64      number;               /* the column's fallback if not set */
   const char *text;                 /* what stands in the file, a name tidied; NULL if not set */
 } CroField;
@@ -149,6 +150,15 @@ gboolean cro_table_read          (const char   *folder,
 /* Whether the folder is there and has no FOLDER/NAME.csv. */
 gboolean cro_table_is_absent     (const char   *folder,
                                   CroTableId    id);
+
+/* The same of a table that changes another: of one with a key only the columns of the key are
+ * demanded. */
+gboolean cro_table_read_partial  (const char   *folder,
+                                  CroTableId    id,
+                                  CroRowFunc    row,
+                                  gpointer      user_data,
+                                  CroFaults    *faults,
+                                  GError      **error);
 
 /* Notes as faults the CSV files in folder that are no table; hidden files are left alone. */
 gboolean cro_tables_check_folder (const char   *folder,

@@ -6,19 +6,21 @@ _croustade_cli() {
 
   COMPREPLY=()
   if [ "$COMP_CWORD" -eq 1 ]; then
-    mapfile -t COMPREPLY < <(compgen -W 'new load dump cost workbook check --help --version' -- "$current")
+    mapfile -t COMPREPLY < <(compgen -W 'new load dump add cost history undo workbook check --help --version' -- "$current")
     return
   fi
   case $previous in
     --on | --as-of) words=$(date +%F) ;;
     --month) words=$(date +%Y-%m) ;;
-    --plate) return ;;
+    --plate | --last) return ;;
     *)
       case $current in
         -*)
           words='--help'
           case $command in
             load) words="$words --replace" ;;
+            add) words="$words --dry-run --again" ;;
+            history) words="$words --last --json" ;;
             cost) words="$words --on --as-of --plate --json" ;;
             workbook) words="$words --month --output" ;;
           esac

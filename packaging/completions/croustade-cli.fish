@@ -1,6 +1,6 @@
 # Completion of croustade-cli in fish.
 
-set -l commands new load dump cost workbook check
+set -l commands new load dump add cost history undo workbook check
 
 complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -f \
     -a new -d 'Make an empty book'
@@ -8,6 +8,12 @@ complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -f \
     -a load -d 'Load a folder of tables into a book'
 complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -f \
     -a dump -d 'Write all tables of a book into a folder'
+complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -f \
+    -a add -d 'Change and add rows by their keys'
+complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -f \
+    -a history -d 'Print what was changed, by whom and when'
+complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -f \
+    -a undo -d 'Take an act back'
 complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -f \
     -a cost -d 'Cost plates, menus and items'
 complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -f \
@@ -18,6 +24,14 @@ complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -l vers
 complete -c croustade-cli -l help -d 'Show help'
 complete -c croustade-cli -n '__fish_seen_subcommand_from load' -l replace \
     -d 'Make the tables those of the folder, in one act'
+complete -c croustade-cli -n '__fish_seen_subcommand_from add' -l dry-run \
+    -d 'Say what would change, and change nothing'
+complete -c croustade-cli -n '__fish_seen_subcommand_from add' -l again \
+    -d 'Add rows that the book has already'
+complete -c croustade-cli -n '__fish_seen_subcommand_from history' -l last -x \
+    -d 'The newest so many alone'
+complete -c croustade-cli -n '__fish_seen_subcommand_from history' -l json \
+    -d 'Print it for a program'
 complete -c croustade-cli -n '__fish_seen_subcommand_from cost' -l on -x -a '(date +%F)' \
     -d 'Prices of that day'
 complete -c croustade-cli -n '__fish_seen_subcommand_from cost' -l as-of -x -a '(date +%F)' \

@@ -6,7 +6,10 @@ commands=(
   'new:make an empty book'
   'load:load a folder of tables into a book'
   'dump:write all tables of a book into a folder'
+  'add:change and add rows by their keys'
   'cost:cost plates, menus and items'
+  'history:print what was changed, by whom and when'
+  'undo:take an act back'
   'workbook:write the spreadsheet for the office'
   'check:verify the file and the costing model'
 )
@@ -28,6 +31,21 @@ case $command in
     ;;
   dump)
     _arguments '--help[show help]' '1:book:_files -g "*.croustade"' '2:folder:_files -/'
+    ;;
+  add)
+    _arguments '--help[show help]' \
+      '--dry-run[say what would change, and change nothing]' \
+      '--again[add rows that the book has already]' \
+      '1:book:_files -g "*.croustade"' '2:folder:_files -/'
+    ;;
+  history)
+    _arguments '--help[show help]' \
+      '--last=[the newest so many alone]:number:' \
+      '--json[print it for a program]' \
+      '1:book:_files -g "*.croustade"'
+    ;;
+  undo)
+    _arguments '--help[show help]' '1:book:_files -g "*.croustade"' '2:act:'
     ;;
   cost)
     _arguments '--help[show help]' \

@@ -334,33 +334,33 @@ compare_rows (gconstpointer a,
 
 /* --- Tables ----------------------------------------------------------------------------------------------- */
 
-static gboolean
-write_fields (const char      *folder,
-              CroTableId       id,
-              const CroTable  *table,
-              GArray          *fields,
-              GError         **error)
+/* Who gets the rows of each table. */
+typedef struct
 {
-  g_autoptr (CroTableWriter) writer = cro_table_writer_new (folder, id, error);
+  CroDumpTable take;
+  gpointer     user_data;
+} Taker;
+
+static gboolean
+hand_on (const Taker     *taker,
+         CroTableId       id,
+         const CroTable  *table,
+         GArray          *fields,
+         GError         **error)
+{
   guint n = fields->len / table->n_columns;
 
-  if (writer == NULL)
-    return FALSE;
   if (n > 0)
     g_qsort_with_data (fields->data, (int) n, sizeof (CroField) * table->n_columns, compare_rows,
                        (gpointer) table);
-  for (guint i = 0; i < n; i++)
-    if (!cro_table_writer_row (writer, &g_array_index (fields, CroField, i * table->n_columns),
-                               error))
-      return FALSE;
-  return cro_table_writer_finish (writer, error);
+  return taker->take (id, (const CroField *) (gconstpointer) fields->data, n, taker->user_data, error);
 }
 
 static gboolean
 dump_table (Names              *names,
             CroStore           *store,
             const CroSheetMap  *map,
-            const char         *folder,
+            const Taker        *taker,
             GError            **error)
 {
   g_autoptr (GArray) fields = g_array_new (FALSE, FALSE, sizeof (CroField));
@@ -381,7 +381,7 @@ dump_table (Names              *names,
       g_propagate_error (error, failed);
       return FALSE;
     }
-  return write_fields (folder, map->id, dump.table, fields, error);
+  return hand_on (taker, map->id, dump.table, fields, error);
 }
 
 /* A value of book.csv is text, whatever its key makes of it. */
@@ -408,9 +408,9 @@ append_setting (GArray       *fields,
 }
 
 static gboolean
-dump_book (CroStore    *store,
-           const char  *folder,
-           GError     **error)
+dump_book (CroStore     *store,
+           const Taker  *taker,
+           GError      **error)
 {
   g_autoptr (GArray) fields = g_array_new (FALSE, TRUE, sizeof (CroField));
   g_autoptr (CroRows) rows = NULL;
@@ -429,40 +429,65 @@ dump_book (CroStore    *store,
       g_propagate_error (error, failed);
       return FALSE;
     }
-  return write_fields (folder, CRO_TABLE_BOOK, cro_table_get (CRO_TABLE_BOOK), fields, error);
+  return hand_on (taker, CRO_TABLE_BOOK, cro_table_get (CRO_TABLE_BOOK), fields, error);
 }
 
-/* Who asks whether to go on. */
+gboolean
+cro_dump_each (CroStore      *store,
+               CroDumpTable   table,
+               gpointer       user_data,
+               GError       **error)
+{
+  const Taker taker = { table, user_data };
+  Names names = { 0 };
+  gboolean done = read_all_names (&names, store, error) && dump_book (store, &taker, error);
+
+  for (const CroSheetMap *map = cro_sheet_maps; done && map->table != NULL; map++)
+    done = dump_table (&names, store, map, &taker, error);
+  names_clear (&names);
+  return done;
+}
+
+/* --- Files ------------------------------------------------------------------------------------------------ */
+
+/* Where tables are written, and who asks whether to go on. */
 typedef struct
 {
+  const char *folder;
   CroLoadGoOn go_on;
   gpointer    user_data;
-} Progress;
+} Target;
 
 static gboolean
-goes_on (const Progress  *progress,
-         CroTableId       id,
-         GError         **error)
+goes_on (const Target  *target,
+         CroTableId     id,
+         GError       **error)
 {
-  if (progress->go_on == NULL || progress->go_on (progress->user_data, (double) id / CRO_N_TABLES))
+  if (target->go_on == NULL || target->go_on (target->user_data, (double) id / CRO_N_TABLES))
     return TRUE;
   g_set_error_literal (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_CANCELLED, "cancelled");
   return FALSE;
 }
 
 static gboolean
-dump_tables (CroStore        *store,
-             const char      *folder,
-             const Progress  *progress,
+write_table (CroTableId       id,
+             const CroField  *fields,
+             guint            n,
+             gpointer         user_data,
              GError         **error)
 {
-  Names names = { 0 };
-  gboolean done = read_all_names (&names, store, error) && dump_book (store, folder, error);
+  const Target *target = user_data;
+  g_autoptr (CroTableWriter) writer = NULL;
 
-  for (const CroSheetMap *map = cro_sheet_maps; done && map->table != NULL; map++)
-    done = goes_on (progress, map->id, error) && dump_table (&names, store, map, folder, error);
-  names_clear (&names);
-  return done && goes_on (progress, CRO_N_TABLES, error);
+  if (!goes_on (target, id, error))
+    return FALSE;
+  writer = cro_table_writer_new (target->folder, id, error);
+  if (writer == NULL)
+    return FALSE;
+  for (guint i = 0; i < n; i++)
+    if (!cro_table_writer_row (writer, fields + (gsize) i * cro_table_get (id)->n_columns, error))
+      return FALSE;
+  return cro_table_writer_finish (writer, error);
 }
 
 gboolean
@@ -472,14 +497,19 @@ cro_dump (CroStore     *store,
           gpointer      user_data,
           GError      **error)
 {
-  const Progress progress = { go_on, user_data };
+  Target target = { NULL, go_on, user_data };
   g_autoptr (CroDumpFolder) into = NULL;
   gboolean done;
 
   if (!cro_store_begin_read (store, error))
     return FALSE;
   into = cro_dump_folder_new (folder, error);
-  done = into != NULL && dump_tables (store, cro_dump_folder_get_path (into), &progress, error);
+  done = into != NULL;
+  if (done)
+    {
+      target.folder = cro_dump_folder_get_path (into);
+      done = cro_dump_each (store, write_table, &target, error);
+    }
   cro_store_end_read (store);
-  return done && cro_dump_folder_finish (into, error);
+  return done && goes_on (&target, CRO_N_TABLES, error) && cro_dump_folder_finish (into, error);
 }

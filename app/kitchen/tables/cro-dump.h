@@ -8,6 +8,7 @@
 
 #include "cro-load.h"
 #include "cro-store.h"
+#include "cro-table.h"
 
 G_BEGIN_DECLS
 
@@ -19,5 +20,18 @@ gboolean cro_dump (CroStore     *store,
                    CroLoadGoOn   go_on,
                    gpointer      user_data,
                    GError      **error);
+
+/* Rows of a table, sorted: fields of n rows one after the other, borrowed until it returns. */
+typedef gboolean (*CroDumpTable) (CroTableId        id,
+                                  const CroField   *fields,
+                                  guint             n,
+                                  gpointer          user_data,
+                                  GError          **error);
+
+/* The same without files: table is called for each. Within a moment of the store or an act. */
+gboolean cro_dump_each (CroStore      *store,
+                        CroDumpTable   table,
+                        gpointer       user_data,
+                        GError       **error);
 
 G_END_DECLS

@@ -1,5 +1,6 @@
 #include "cro-load.h"
 
+#include <errno.h>
 #include <glib/gstdio.h>
 #include <string.h>
 
@@ -204,21 +205,6 @@ fill (CroStore         *store,
 
 /* --- The act --------------------------------------------------------------------------------------- */
 
-static void
-ids_init (CroIds          *ids,
-          const CroSheets *sheets)
-{
-  for (guint id = 0; id < CRO_N_TABLES; id++)
-    ids->of[id] = g_new0 (gint64, sheets->sheets[id].n + 1);
-}
-
-static void
-ids_clear (CroIds *ids)
-{
-  for (guint id = 0; id < CRO_N_TABLES; id++)
-    g_free (ids->of[id]);
-}
-
 static gboolean
 write_all (CroStore         *store,
            const CroSheets  *sheets,
@@ -247,7 +233,7 @@ write_all (CroStore         *store,
   if (!is_empty && !cro_store_begin_act (store, label, error))
     return FALSE;
 
-  ids_init (&ids, sheets);
+  cro_ids_init (&ids, sheets);
   done = is_empty ? fill (store, sheets, &ids, progress, error)
                   : cro_replace (store, sheets, &ids, faults, error);
   if (done && cro_faults_get_n (faults) > 0)
@@ -258,8 +244,26 @@ write_all (CroStore         *store,
   done = done && cro_store_end_act (store, NULL, error);
   if (!done)
     cro_store_cancel_act (store);
-  ids_clear (&ids);
+  cro_ids_clear (&ids);
   return done;
+}
+
+gboolean
+cro_load_check_folder (const char  *folder,
+                       GError     **error)
+{
+  GStatBuf info;
+  int code = g_stat (folder, &info) != 0 ? errno : S_ISDIR (info.st_mode) ? 0 : ENOTDIR;
+
+  if (code != 0)
+    {
+      g_set_error_literal (error, G_FILE_ERROR, g_file_error_from_errno (code), g_strerror (code));
+      return FALSE;
+    }
+  if (!cro_dump_folder_is_unfinished (folder))
+    return TRUE;
+  g_set_error_literal (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_UNFINISHED, folder);
+  return FALSE;
 }
 
 gboolean
@@ -279,11 +283,8 @@ cro_load (const char  *path,
   CroStore *store;
   gboolean done;
 
-  if (cro_dump_folder_is_unfinished (folder))
-    {
-      g_set_error_literal (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_UNFINISHED, folder);
-      return FALSE;
-    }
+  if (!cro_load_check_folder (folder, error))
+    return FALSE;
   sheets = cro_sheets_read (folder, go_on != NULL ? read_goes_on : NULL, &progress, faults, error);
   if (sheets == NULL)
     return error != NULL && *error == NULL ? set_cancelled (error) : FALSE;

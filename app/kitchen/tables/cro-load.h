@@ -22,6 +22,10 @@ typedef enum
 
 GQuark   cro_load_error_quark (void);
 
+/* Whether there is such a folder, and a dump into it was not cut short. */
+gboolean cro_load_check_folder (const char   *folder,
+                                GError      **error);
+
 /* Asked now and then with the part that is done, from 0 to 1; FALSE cancels. */
 typedef gboolean (*CroLoadGoOn) (gpointer user_data,
                                  double   done);

@@ -4,6 +4,21 @@
 
 #include "cro-unit.h"
 
+void
+cro_ids_init (CroIds          *ids,
+              const CroSheets *sheets)
+{
+  for (guint id = 0; id < CRO_N_TABLES; id++)
+    ids->of[id] = g_new0 (gint64, sheets->sheets[id].n + 1);
+}
+
+void
+cro_ids_clear (CroIds *ids)
+{
+  for (guint id = 0; id < CRO_N_TABLES; id++)
+    g_free (ids->of[id]);
+}
+
 static gint64
 id_over_two (const CroSheets *sheets,
              const CroIds    *ids,

@@ -13,6 +13,10 @@ typedef struct
   gint64 *of[CRO_N_TABLES];
 } CroIds;
 
+void  cro_ids_init    (CroIds          *ids,
+                       const CroSheets *sheets);
+void  cro_ids_clear   (CroIds          *ids);
+
 /* Room for what a row's cells point to. */
 typedef struct
 {

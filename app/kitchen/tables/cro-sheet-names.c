@@ -95,7 +95,10 @@ cro_sheet_register_name (CroSheetReader *reader,
     }
   other = &reader->sheets->sheets[space == CRO_SPACE_ITEMS ? CRO_TABLE_INGREDIENTS
                                                            : CRO_TABLE_PLATES];
-  detail = g_strdup_printf ("%s.csv:%u", other->table->name, other->at[known - 1]);
+  /* A row that is the book's own has no line. */
+  detail = other->at[known - 1] == 0
+               ? g_strdup (other->table->name)
+               : g_strdup_printf ("%s.csv:%u", other->table->name, other->at[known - 1]);
   cro_sheet_fault (reader, line, 0, CRO_FAULT_DOUBLE_NAME, name, detail);
 }
 

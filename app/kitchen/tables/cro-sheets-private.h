@@ -23,6 +23,7 @@ typedef struct
   CroFaults   *faults;
   CroTableId   id;                       /* the table being read */
   GHashTable  *names[CRO_N_SPACES];      /* name → number + 1 */
+  CroUnderlay *underlay;                 /* NULL: the folder is all there is */
   GHashTable  *offers;                   /* rows of offers, by what they name */
   CroReferent  columns[CRO_MAX_COLUMNS]; /* what each column of the table being read names */
   CroSheetsGoOn go_on;                   /* NULL: nobody asks how far it is */
@@ -54,6 +55,12 @@ void     cro_sheet_fault_in         (CroSheetReader *reader,
                                      CroFaultKind    kind,
                                      const char     *value,
                                      const char     *detail);
+
+/* Takes one row into the sheet of the table being read; user_data is the reader. */
+gboolean cro_sheet_take_row         (guint           line,
+                                     const CroField *fields,
+                                     gboolean        sound,
+                                     gpointer        user_data);
 
 /* --- cro-sheet-names.c ----------------------------------------------------------------------- */
 

@@ -1,5 +1,7 @@
 #include "cro-sheets-private.h"
 
+#include "cro-underlay.h"
+
 #include <string.h>
 
 /* Rows between two questions whether to go on. */
@@ -95,8 +97,8 @@ goes_on (CroSheetReader *reader,
   return !reader->is_cancelled;
 }
 
-static gboolean
-take_row (guint           line,
+gboolean
+cro_sheet_take_row (guint           line,
           const CroField *fields,
           gboolean        sound,
           gpointer        user_data)
@@ -147,6 +149,16 @@ count_all_lines (CroSheetReader *reader,
 }
 
 static gboolean
+read_table (CroSheetReader *reader,
+            const char     *folder,
+            GError        **error)
+{
+  return reader->underlay != NULL
+             ? cro_underlay_read (reader->underlay, reader, folder, error)
+             : cro_table_read (folder, reader->id, cro_sheet_take_row, reader, reader->faults, error);
+}
+
+static gboolean
 read_tables (CroSheetReader *reader,
              const char     *folder,
              GError        **error)
@@ -168,10 +180,11 @@ read_tables (CroSheetReader *reader,
   for (gsize i = 0; i < G_N_ELEMENTS (order); i++)
     {
       reader->id = order[i];
-      reader->sheets->is_absent[reader->id] = cro_table_is_absent (folder, reader->id);
+      reader->sheets->is_absent[reader->id]
+          = reader->underlay == NULL && cro_table_is_absent (folder, reader->id);
       for (guint column = 0; column < CRO_MAX_COLUMNS; column++)
         reader->columns[column] = cro_sheet_referent (reader->id, column);
-      if (!cro_table_read (folder, reader->id, take_row, reader, reader->faults, error)
+      if (!read_table (reader, folder, error)
           || reader->is_cancelled)
         return FALSE;
       reader->n_lines_before += reader->n_lines[reader->id];
@@ -206,9 +219,20 @@ cro_sheets_read (const char     *folder,
                  CroFaults      *faults,
                  GError        **error)
 {
+  return cro_sheets_read_onto (NULL, folder, go_on, user_data, faults, error);
+}
+
+CroSheets *
+cro_sheets_read_onto (CroUnderlay    *underlay,
+                      const char     *folder,
+                      CroSheetsGoOn   go_on,
+                      gpointer        user_data,
+                      CroFaults      *faults,
+                      GError        **error)
+{
   g_autoptr (CroSheets) self = sheets_new ();
   CroSheetReader reader = { .sheets = self, .faults = faults, .go_on = go_on,
-                            .user_data = user_data };
+                            .user_data = user_data, .underlay = underlay };
   gboolean read;
 
   for (int i = 0; i < CRO_N_SPACES; i++)

@@ -50,6 +50,18 @@ CroSheets *cro_sheets_read (const char     *folder,
                             gpointer        user_data,
                             CroFaults      *faults,
                             GError        **error);
+/* Rows of a book that those of a folder change and add to (cro-underlay.h). */
+typedef struct _CroUnderlay CroUnderlay;
+
+/* The same of the rows of the book and the folder together: a row of the folder whose key the book
+ * has changes that row, where a column that is absent keeps what is there. Lines are those of the
+ * folder; what is the book's has line 0. */
+CroSheets *cro_sheets_read_onto (CroUnderlay    *underlay,
+                                 const char     *folder,
+                                 CroSheetsGoOn   go_on,
+                                 gpointer        user_data,
+                                 CroFaults      *faults,
+                                 GError        **error);
 void       cro_sheets_free (CroSheets   *self);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroSheets, cro_sheets_free)
