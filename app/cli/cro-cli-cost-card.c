@@ -308,14 +308,42 @@ print_names (const char *title,
 }
 
 static void
-print_cautions (CroBreakdown *breakdown)
+print_traces (const CroBreakdown *breakdown)
+{
+  g_autofree char *traces = NULL, *text = NULL;
+
+  if (breakdown->may_contain == 0)
+    return;
+  traces = cro_words_allergens (breakdown->may_contain);
+  text = g_strdup_printf (_("May contain, by the labels: %s"), traces);
+  cro_cli_print_wrapped (text, 0);
+}
+
+static void
+print_unserved (CroModel     *model,
+                CroBreakdown *breakdown)
+{
+  for (guint i = 0; i < breakdown->doubts->len; i++)
+    {
+      g_autofree char *text
+          = cro_words_unserved (model, &g_array_index (breakdown->doubts, CroUnserved, i));
+
+      cro_cli_print_wrapped (text, 0);
+    }
+}
+
+static void
+print_cautions (CroModel     *model,
+                CroBreakdown *breakdown)
 {
   g_autofree char *allergens = cro_words_allergens (breakdown->allergens);
   g_autofree char *text = g_strdup_printf (_("Allergens entered: %s"), allergens);
 
   cro_cli_print_wrapped (text, 0);
+  print_traces (breakdown);
   print_names (_("Not known for:"), breakdown->allergens_not_known);
   print_names (_("Counted without trim loss, as no trim yield is given:"), breakdown->assumed);
+  print_unserved (model, breakdown);
   g_print ("\n");
   cro_cli_print_wrapped (cro_words_caution (), 0);
 }
@@ -340,6 +368,6 @@ cro_cli_print_cost_cards (CroCosting *costing)
       g_print ("\n");
       print_ingredients (figures, plate, breakdown);
       g_print ("\n");
-      print_cautions (breakdown);
+      print_cautions (figures->model, breakdown);
     }
 }

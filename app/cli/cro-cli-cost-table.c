@@ -36,7 +36,16 @@ add_figure (CroGrid         *grid,
   };
   g_autofree char *what = cro_words_missing (figure, missing);
 
+  g_autofree char *range = cro_words_range (model, figure);
+
   cro_grid_take_row (grid, 0, cells);
+  if (range != NULL)
+    {
+      /* Translators: the cost of a menu with its cheapest and its dearest choices. */
+      g_autofree char *note = g_strdup_printf (_("by choice: %s"), range);
+
+      cro_grid_add_note (grid, 2, note);
+    }
   if (what != NULL)
     cro_grid_add_note (grid, 2, what);
   if (figure->is_over_target)

@@ -191,7 +191,7 @@ write_sums (Block  *block,
 
 /* --- Outputs --------------------------------------------------------------------------------------- */
 
-/* The finished amount: as written, or a yield of the batch's grams if all of it can be weighed. */
+/* The finished amount, and what of it is lost: as written, or a yield of the batch's grams if all of it can be weighed. */
 static void
 write_amount (Block                   *block,
               const CroWorkbookOutput *output)
@@ -214,6 +214,7 @@ write_amount (Block                   *block,
       cro_pen_number (pen, 'B', CRO_STYLE_INPUT, output->amount);
       cro_pen_formula (pen, 'G', CRO_STYLE_QUANTITY, output->finished, "=B#*D#", NULL);
     }
+  cro_pen_number (pen, 'F', CRO_STYLE_INPUT_PCT, output->lost);
   cro_pen_text (pen, 'H', CRO_STYLE_INDENT, cro_unit_get (cro_base_unit (output->base))->code);
 }
 
@@ -296,10 +297,10 @@ write_share (Block                   *block,
       write_weight (block, output);
       cro_pen_formula (pen, 'W', CRO_STYLE_SHARE, output->share,
                        "=IF(SUM(P{:P})=0,IF(SUMPRODUCT(V{:V},G{:G})>0,"
-                       "V#/SUMPRODUCT(V{:V},G{:G}),0),0)", NULL);
+                       "V#/SUMPRODUCT(V{:V},G{:G})/(1-F#),0),0)", NULL);
     }
   else if (is_main)
-    cro_pen_formula (pen, 'W', CRO_STYLE_SHARE, output->share, "=IF(G#>0,1/G#,0)", NULL);
+    cro_pen_formula (pen, 'W', CRO_STYLE_SHARE, output->share, "=IF(G#>0,1/(G#*(1-F#)),0)", NULL);
   else
     cro_pen_number (pen, 'W', CRO_STYLE_SHARE, 0);
 }
@@ -320,7 +321,7 @@ write_food_cost (Block                   *block,
     {
       pen->from = block->main + 1;
       cro_pen_formula (pen, 'I', CRO_STYLE_FINE, value,
-                       "=IF(G#>0,(@-SUMPRODUCT(U{:U},G{:G}))/G#,0)", &cost);
+                       "=IF(G#>0,(@-SUMPRODUCT(U{:U},G{:G},1-F{:F}))/(G#*(1-F#)),0)", &cost);
       pen->from = block->main;
     }
   else
@@ -332,7 +333,7 @@ write_unit_costs (Block                   *block,
                   const CroWorkbookOutput *output,
                   gboolean                 is_main)
 {
-  static const char *const borne[] = { "=G#*I#", "=G#*J#", "=G#*K#" };
+  static const char *const borne[] = { "=G#*(1-F#)*I#", "=G#*(1-F#)*J#", "=G#*(1-F#)*K#" };
   CroPen *pen = block->pen;
   CroPlace disposables = { NULL, "M$", block->sums }, labour = { NULL, "N$", block->sums };
 
@@ -343,7 +344,7 @@ write_unit_costs (Block                   *block,
                    &labour);
   for (int layer = 0; layer < CRO_WORKBOOK_N_LAYERS; layer++)
     cro_pen_formula (pen, (char) ('L' + layer), CRO_STYLE_MONEY,
-                     output->finished * output->unit_cost[layer], borne[layer], NULL);
+                     output->used * output->unit_cost[layer], borne[layer], NULL);
 }
 
 static void
@@ -432,7 +433,7 @@ cro_workbook_write_preparations (CroWorkbook *self)
 {
   static const CroWorkbookTextId heads[] = {
     CRO_WT_ITEM,      CRO_WT_AMOUNT,         CRO_WT_UNIT,      CRO_WT_FACTOR,
-    CRO_WT_YIELD,     CRO_WT_RECOVERED,      CRO_WT_CHARGED,   CRO_WT_BASE,
+    CRO_WT_YIELD,     CRO_WT_BACK_OR_LOST,   CRO_WT_CHARGED,   CRO_WT_BASE,
     CRO_WT_UNIT_COST_FOOD, CRO_WT_UNIT_COST_DISPOSABLES, CRO_WT_UNIT_COST_LABOUR,
     CRO_WT_COST_FOOD, CRO_WT_COST_DISPOSABLES, CRO_WT_COST_LABOUR,
     CRO_WT_GRAMS,     CRO_WT_LACKS,          CRO_WT_NOTE,      CRO_WT_VALUE,

@@ -53,7 +53,7 @@ cro_workbook_gap (CroWorkbook            *self,
       CroWorkbookOutput output;
 
       source->get_output (source->data, batch->first_output + i, &output);
-      left -= output.finished * output.unit_cost[layer];
+      left -= output.used * output.unit_cost[layer];
     }
   /* As the sheet rounds it; and no zero below zero. */
   return round (left * 1e6) / 1e6 + 0.0;

@@ -230,4 +230,19 @@ gboolean cro_workbook_all_tie        (const CroWorkbook      *self);
 CroStyle cro_workbook_money_style    (CroWorkbookKnown       known,
                                       gboolean               is_total);
 
+/* Choices of a menu: whether two of its plates are alternatives; how often plate i is taken, into
+ * column C of the row that is written; and the cheapest and the dearest way, a row each, under the
+ * plates of the menu that stands in menu_row. */
+gboolean cro_workbook_are_alternatives (const CroWorkbookEntry *a,
+                                        const CroWorkbookEntry *b);
+void     cro_workbook_write_part       (CroPen                 *pen,
+                                        const CroWorkbookEntry *entries,
+                                        guint32                 n,
+                                        guint32                 i,
+                                        guint32                 first_row);
+void     cro_workbook_write_ways       (CroPen                 *pen,
+                                        const CroWorkbookMenu  *menu,
+                                        const CroWorkbookEntry *entries,
+                                        guint32                 menu_row);
+
 G_END_DECLS

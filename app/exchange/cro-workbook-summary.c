@@ -189,33 +189,60 @@ write_plate (CroPen  *pen,
 
 /* --- Menus ---------------------------------------------------------------------------------------------- */
 
-/* A plate of a menu, in all its servings. */
+/* A plate of a menu, in all its servings, as often as it is taken. */
 static void
-write_entry (CroPen  *pen,
-             guint32  index)
+write_entry (CroPen                 *pen,
+             const CroWorkbookEntry *entry)
 {
   static const char *const templates[] = { "=B#*D@", "=B#*F@", "=B#*E@" };
+  static const char *const of_choices[] = { "=B#*C#*D@", "=B#*C#*F@", "=B#*C#*E@" };
   static const char columns[] = { 'D', 'F', 'E' };
+  const char *const *formulas = entry->choice != NULL ? of_choices : templates;
   CroWorkbook *self = pen->workbook;
-  CroWorkbookEntry entry;
+  double taken = entry->servings * entry->part;
   CroWorkbookPlate plate;
   CroPlace of_plate, card;
 
-  self->source->get_entry (self->source->data, index, &entry);
-  self->source->get_plate (self->source->data, entry.plate, &plate);
-  of_plate = (CroPlace){ NULL, "", CRO_ROW_FIRST_PLATE + entry.plate };
-  card = cro_workbook_card_place (self, entry.plate, "A", 0);
+  self->source->get_plate (self->source->data, entry->plate, &plate);
+  of_plate = (CroPlace){ NULL, "", CRO_ROW_FIRST_PLATE + entry->plate };
+  card = cro_workbook_card_place (self, entry->plate, "A", 0);
   cro_pen_set_level (pen, 1);
   cro_pen_link (pen, 'A', CRO_STYLE_LINK_INDENT, plate.name, &card);
-  cro_pen_number (pen, 'B', CRO_STYLE_INPUT, entry.servings);
+  cro_pen_number (pen, 'B', CRO_STYLE_INPUT, entry->servings);
   for (int layer = 0; layer < CRO_WORKBOOK_N_LAYERS; layer++)
     cro_pen_formula (pen, columns[layer], CRO_STYLE_MONEY,
-                     entry.servings * plate.figure.cost[layer], templates[layer], &of_plate);
+                     taken * plate.figure.cost[layer], formulas[layer], &of_plate);
   cro_pen_formula (pen, 'G', CRO_STYLE_MONEY,
-                   entry.servings * (plate.figure.cost[CRO_WORKBOOK_FOOD]
-                                     + plate.figure.cost[CRO_WORKBOOK_LABOUR]),
+                   taken * (plate.figure.cost[CRO_WORKBOOK_FOOD]
+                            + plate.figure.cost[CRO_WORKBOOK_LABOUR]),
                    "=D#+E#", NULL);
-  cro_pen_next_row (pen);
+  if (entry->choice != NULL)
+    {
+      g_autofree char *choice = g_strdup_printf ("%s: %s", cro_workbook_text (self, CRO_WT_CHOICE),
+                                                 entry->choice);
+
+      cro_pen_text (pen, 'P', CRO_STYLE_SENTENCE, choice);
+    }
+}
+
+/* The plates of a menu, and the ways through its choices. */
+static void
+write_entries (CroPen                *pen,
+               const CroWorkbookMenu *menu,
+               guint32                menu_row)
+{
+  const CroWorkbookSource *source = pen->workbook->source;
+  g_autofree CroWorkbookEntry *entries = g_new (CroWorkbookEntry, menu->n_entries + 1);
+
+  for (guint32 i = 0; i < menu->n_entries; i++)
+    source->get_entry (source->data, menu->first_entry + i, &entries[i]);
+  for (guint32 i = 0; i < menu->n_entries; i++)
+    {
+      write_entry (pen, &entries[i]);
+      cro_workbook_write_part (pen, entries, menu->n_entries, i, menu_row + 1);
+      cro_pen_next_row (pen);
+    }
+  cro_workbook_write_ways (pen, menu, entries, menu_row);
 }
 
 static void
@@ -277,8 +304,7 @@ write_menu (CroPen  *pen,
   write_texts (pen, texts);
   self->menu_row[index] = pen->row;
   cro_pen_next_row (pen);
-  for (guint32 i = 0; i < menu.n_entries; i++)
-    write_entry (pen, menu.first_entry + i);
+  write_entries (pen, &menu, self->menu_row[index]);
 }
 
 static void
@@ -292,7 +318,7 @@ write_menus (CroWorkbook *self)
   memcpy (of_menus, heads, sizeof heads);
   of_menus[0] = CRO_WT_MENU;
   of_menus[1] = CRO_WT_SERVINGS;
-  of_menus[2] = CRO_N_WORKBOOK_TEXTS;
+  of_menus[2] = CRO_WT_TAKEN;
   cro_pen_next_row (pen);
   cro_pen_heads (pen, of_menus, G_N_ELEMENTS (of_menus));
   for (guint32 i = 0; i < self->source->n_menus && !self->is_cancelled; i++)

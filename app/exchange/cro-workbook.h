@@ -18,7 +18,8 @@
  * Summary        4 wage an hour (B), 5 tax (B), 6 target (B), 7 whether all control totals tie
  *                (B); 9 heads; plates from 10; an empty row, heads, menus, each followed by its
  *                plates.
- *                A name · B course; of a menu's plate servings · C food cost a bite · D food cost
+ *                A name · B course; of a menu's plate servings · C food cost a bite; of a menu's
+ *                alternative how often it is taken, and P its choice · D food cost
  *                a guest · E labour a guest · F disposables a guest · G prime cost (D + E) ·
  *                H price with tax · I tax · J net price (0: none) · K food-cost percentage · L target ·
  *                M to spare a guest · N price that meets the target · O verdict · P what is
@@ -41,7 +42,7 @@
  *                (B minutes) · the batch (sums; X Y Z in less out) · outputs · an empty row.
  *                Lines: A to N as on a card · O grams brought · P 1 if it cannot be weighed ·
  *                Q note. Outputs: A name · B amount · C unit · D base units in one unit ·
- *                E yield of the batch's grams · G finished · H base unit · I J K unit cost ·
+ *                E yield of the batch's grams · F lost part · G finished · H base unit · I J K unit cost ·
  *                L M N cost borne · P lacks · Q note · R value of one unit · S density ·
  *                T piece weight · U value of a base unit · V weight in the sharing ·
  *                W share of the batch's cost that a base unit bears
@@ -223,7 +224,9 @@ typedef struct
   double      amount, yield;   /* NaN: not set */
   double      value;           /* of one unit; NaN: not set */
   double      density, piece;
-  double      finished;        /* 0: not known */
+  double      lost;            /* a fraction; NaN: nothing */
+  double      finished;        /* before what is lost; 0: not known */
+  double      used;            /* after it */
   double      value_of_base;
   double      share;
   double      unit_cost[CRO_WORKBOOK_N_LAYERS];
@@ -264,13 +267,17 @@ typedef struct
 {
   const char        *name;
   guint32            first_entry, n_entries;
+  double             cheapest, dearest;  /* of the ways through its choices; NaN: it has none */
   CroWorkbookFigure  figure;
 } CroWorkbookMenu;
 
 typedef struct
 {
-  guint32 plate;
-  double  servings;
+  guint32     plate;
+  double      servings;    /* of one who takes it */
+  const char *choice;      /* equal texts are alternatives; NULL: every guest has it */
+  double      share;       /* NaN: an equal part of what the others leave */
+  double      part;        /* how often it is taken; 1 outside of choices */
 } CroWorkbookEntry;
 
 /* Where rows come from: how many there are, and one function for each kind, that fills what it

@@ -140,6 +140,8 @@ class Changes:
       self._add("finished amount", "outputs", row, "amount", (sheet, f"B{at}"), by(1.13))
       self._add("yield of a batch", "outputs", row, "yield_pct", (sheet, f"E{at}"),
                 within(1, 1000, by(0.94)), HUNDRED)
+      self._add("lost part", "outputs", row, "lost_pct", (sheet, f"F{at}"),
+                within(0, 99, by(0.8, "12.5")), HUNDRED)
       self._add("by-product's value", "outputs", row, "value", (sheet, f"R{at}"), by(0.7, "1.25"))
       self._add("output's density", "outputs", row, "density_g_per_ml", (sheet, f"S{at}"),
                 by(1.03, "1.02"))
@@ -169,8 +171,14 @@ class Changes:
       self._add("menu's target", "menus", row, "target_pct", (sheet, f"L{at}"), by(0.9, "27"),
                 HUNDRED)
     for row in self.tables.get("menu_plates", []):
-      at = layout.serving_rows[row["menu"], row["plate"]]
+      at = layout.serving_rows[row["menu"], row["plate"], row["choice"]]
       self._add("servings", "menu_plates", row, "servings", (sheet, f"B{at}"), by(2, "2"))
+      # What one alternative leaves goes to those that say nothing.
+      others = [other for other in self.tables["menu_plates"] if row["choice"]
+                and (other["menu"], other["choice"]) == (row["menu"], row["choice"])]
+      if row["share_pct"] and any(not other["share_pct"] for other in others):
+        self._add("share of a choice", "menu_plates", row, "share_pct", (sheet, f"C{at}"),
+                  by(0.5), HUNDRED)
 
 
 def make(changes):

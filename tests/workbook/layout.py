@@ -61,7 +61,8 @@ class Layout:
     self.cards = {}         # plate -> (sheet, row of its name)
     self.plate_rows = {}    # plate -> row of the summary
     self.menu_rows = {}     # menu -> row of the summary
-    self.serving_rows = {}  # (menu, plate) -> row of the summary
+    self.serving_rows = {}  # (menu, plate, choice) -> row of the summary
+    self.way_rows = {}      # menu -> row of its cheapest way; its dearest stands below
     self._walk_ingredients()
     self._walk_preparations()
     self._walk_cards()
@@ -148,15 +149,18 @@ class Layout:
     row, menu = row + 2, None
     while name := self.text(SUMMARY, "A", row):
       if isinstance(self.at(SUMMARY, "B", row).value, float):
-        self.serving_rows[menu, name] = row
+        choice = self.text(SUMMARY, "P", row).partition(": ")[2]
+        self.serving_rows[menu, name, choice] = row
+      elif self.at(SUMMARY, "J", row).value is None:
+        self.way_rows.setdefault(menu, row)
       else:
         assert name in menus, f"{SUMMARY}!A{row}: no menu is named {name!r}"
         menu = name
         self.menu_rows[menu] = row
       row += 1
     assert self.menu_rows.keys() == menus, "menus are left out"
-    assert self.serving_rows.keys() == {(entry["menu"], entry["plate"]) for entry in
-                                        self.tables.get("menu_plates", [])}, "plates of menus"
+    assert self.serving_rows.keys() == {(entry["menu"], entry["plate"], entry["choice"]) for entry
+                                        in self.tables.get("menu_plates", [])}, "plates of menus"
 
   def figures(self):
     """(list of the report, name, key) -> (sheet, place, how many of it make one of the report)."""
@@ -169,6 +173,9 @@ class Layout:
       for name, row in rows.items():
         for key, (column, times) in FIGURES.items():
           found[part, name, key] = SUMMARY, f"{column}{row}", times
+    for name, row in self.way_rows.items():
+      found["menus", name, "range from"] = SUMMARY, f"D{row}", 1
+      found["menus", name, "range to"] = SUMMARY, f"D{row + 1}", 1
     for name, row in self.plate_rows.items():
       found["plates", name, "cost_per_bite"] = SUMMARY, f"C{row}", 1
     return found

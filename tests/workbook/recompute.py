@@ -48,9 +48,9 @@ GROUPS = (
   ("price", "missing price"), ("tax included", "net part", "pack", "rate"),
   ("trim yield", "density", "piece weight"),
   ("amount",), ("line's yield", "recovered part"),
-  ("finished amount", "yield of a batch"), ("by-product's value",),
+  ("finished amount", "yield of a batch"), ("by-product's value", "lost part"),
   ("output's density", "output's piece weight", "allowance"),
-  ("makes", "bites a guest", "servings"),
+  ("makes", "bites a guest", "servings", "share of a choice"),
   ("book's tax", "book's target", "plate's price", "plate's tax", "plate's target",
    "menu's price", "menu's tax", "menu's target"),
 )
@@ -186,6 +186,8 @@ class Case:
 
   def _named(self, computed, costs):
     rows = {(part, row["name"]): row for part in ("items", "plates", "menus") for row in costs[part]}
+    for row in costs["menus"]:
+      row |= {f"range {end}": value for end, value in (row["range"] or {}).items()}
     for (part, name, key), (sheet, place, times) in self.layout.figures().items():
       expected, got = rows[part, name][key], computed.at(sheet, place)
       if expected is None and not got.error and got.value in (None, "", 0):

@@ -395,6 +395,22 @@ doubts_below (CroFigures *figures,
   return doubts;
 }
 
+GArray *
+cro_unserved_of_plate (CroFigures *figures,
+                       guint32     plate)
+{
+  return doubts_below (figures, NULL, plate);
+}
+
+GArray *
+cro_unserved_of_menu (CroFigures *figures,
+                      guint32     menu)
+{
+  g_autoptr (GPtrArray) plates = cro_menu_dup_plates (figures->model, menu);
+
+  return doubts_below (figures, plates, 0);
+}
+
 /* What a row's cost counts in the figure. */
 static void
 add_effect (CroFigures *figures,

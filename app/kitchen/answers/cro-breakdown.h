@@ -82,6 +82,12 @@ CroPartOfMenu cro_part_of_menu       (CroFigures         *figures,
                                       const CroMenuPlate *entry,
                                       const CroFigure    *plate);
 
+/* Outputs that nothing takes, of the batches below a plate or a menu. Elements CroUnserved. */
+GArray       *cro_unserved_of_plate  (CroFigures   *figures,
+                                      guint32       plate);
+GArray       *cro_unserved_of_menu   (CroFigures   *figures,
+                                      guint32       menu);
+
 /* The menu that has least to spare against its target, of those that carry the plate: a slot of
  * model->menu_plates, or CRO_NO_SLOT. */
 guint32       cro_tightest_menu      (CroFigures   *figures,

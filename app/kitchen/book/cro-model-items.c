@@ -67,7 +67,7 @@ set_measure (CroModel *model,
 
 static const char *const ingredient_columns[] = {
   "kind", "unit", "density_g_per_ml_micro", "piece_g_micro", "trim_yield_pct_micro", "allergens",
-  NULL
+  "may_contain", NULL
 };
 
 static CroTouched
@@ -85,6 +85,7 @@ take_ingredient (CroModel    *model,
   item->density = cro_model_row_get_int (record, 2);
   item->piece = cro_model_row_get_int (record, 3);
   item->allergens = (gint32) cro_model_row_get_int_or (record, 5, -1);
+  item->may_contain = (guint16) cro_model_row_get_int (record, 6);
   set_measure (model, slot);
   model->measures[slot].trim_yield = (int32_t) cro_model_row_get_int (record, 4);
   model->measures[slot].is_bought = true;
@@ -125,7 +126,7 @@ const CroModelTable cro_model_ingredient_table = {
 
 static const char *const output_columns[] = {
   "preparation", "role", "amount_micro", "unit", "yield_pct_micro", "value_micro",
-  "density_g_per_ml_micro", "piece_g_micro", NULL
+  "density_g_per_ml_micro", "piece_g_micro", "lost_pct_micro", NULL
 };
 
 static CroTouched
@@ -153,6 +154,7 @@ take_output (CroModel    *model,
     .yield = cro_model_row_get_int (record, 4),
     .has_value = !cro_model_row_is_null (record, 5),
     .value = cro_model_row_get_int (record, 5),
+    .lost = cro_model_row_get_int (record, 8),
   };
   set_measure (model, slot);
   model->measures[slot].is_food = true;

@@ -270,7 +270,7 @@ drop_menu (CroModel *model,
 const CroModelTable cro_model_menu_table = { "menu", menu_columns, take_menu, drop_menu };
 
 static const char *const menu_plate_columns[] = {
-  "menu", "plate", "servings_micro", "position_micro", NULL
+  "menu", "plate", "servings_micro", "position_micro", "choice", "share_pct_micro", NULL
 };
 
 static CroTouched
@@ -287,6 +287,8 @@ take_menu_plate (CroModel    *model,
     .plate = cro_slots_get (&model->plate_slots, cro_model_row_get_int (record, 1)),
     .servings = cro_model_row_get_int_or (record, 2, CRO_MICRO),
     .position = cro_model_row_get_int (record, 3),
+    .choice = cro_model_keep (model, cro_model_row_get_text (record, 4)),
+    .share = cro_model_row_get_int_or (record, 5, CRO_NOT_SET),
   };
   return cro_touched (CRO_TOUCHED_NOTHING, 0);
 }

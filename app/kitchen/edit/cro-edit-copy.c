@@ -7,7 +7,7 @@
 /* What a copy takes over, note and all. A table's own id or name is not among it. */
 static const struct { const char *table; const char *columns[12]; } tables[] = {
   { "ingredient", { "category", "kind", "unit", "density_g_per_ml_micro", "piece_g_micro",
-                    "trim_yield_pct_micro", "allergens", "note" } },
+                    "trim_yield_pct_micro", "allergens", "may_contain", "note" } },
   { "supplier", { "contact", "quotes", "note" } },
   { "offer", { "ingredient", "supplier", "code", "pack_count_micro", "pack_size_micro", "pack_unit",
                "net_pct_micro", "currency", "preferred", "until", "gtin", "position_micro" } },
@@ -15,11 +15,12 @@ static const struct { const char *table; const char *columns[12]; } tables[] = {
                "pack_size_micro", "pack_unit" } },
   { "preparation", { "by_products", "active_minutes_micro", "smallest_part_micro", "note" } },
   { "output", { "preparation", "role", "amount_micro", "unit", "yield_pct_micro", "value_micro",
-                "density_g_per_ml_micro", "piece_g_micro" } },
+                "density_g_per_ml_micro", "piece_g_micro", "lost_pct_micro" } },
   { "plate", { "course", "makes_micro", "per_guest_micro", "price_micro", "tax_pct_micro",
                "target_pct_micro", "allowance_pct_micro", "active_minutes_micro", "note" } },
   { "menu", { "price_micro", "tax_pct_micro", "target_pct_micro", "note" } },
-  { "menu_plate", { "menu", "plate", "servings_micro", "position_micro" } },
+  { "menu_plate", { "menu", "plate", "choice", "servings_micro", "position_micro",
+                    "share_pct_micro" } },
   { "recipe_line", { "preparation", "plate", "position_micro", "item", "amount_micro", "unit",
                      "weighed", "yield_pct_micro", "recovered_pct_micro", "note" } },
 };

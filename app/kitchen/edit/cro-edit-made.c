@@ -262,8 +262,9 @@ cro_edit_remove_from_menu (CroBook     *book,
 {
   return cro_edit_begin (book, label, error)
          && cro_edit_end (book,
-                          cro_store_delete (cro_book_get_store (book), "menu_plate",
-                                            entry_of (book, entry)->id, error),
+                          cro_edit_leave_choice (book, entry, error)
+                              && cro_store_delete (cro_book_get_store (book), "menu_plate",
+                                                   entry_of (book, entry)->id, error),
                           error);
 }
 

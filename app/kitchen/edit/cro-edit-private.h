@@ -31,6 +31,12 @@ gboolean cro_edit_update      (CroBook            *book,
                                CroCell             cell,
                                GError            **error);
 
+/* Before a plate leaves its choice in a menu, or the menu: where the shares of the others would not
+ * come to 100 per cent they are taken alike. */
+gboolean cro_edit_leave_choice (CroBook           *book,
+                               guint32             entry,
+                               GError            **error);
+
 /* One row, as an act of its own. */
 gboolean cro_edit_remove_row  (CroBook            *book,
                                const char         *label,

@@ -26,6 +26,7 @@ typedef enum
   CRO_EDIT_ERROR_IN_USE,       /* cro_edit_list_users says by whom */
   CRO_EDIT_ERROR_TWICE,        /* the plate stands in the menu, or the offer or rate is there */
   CRO_EDIT_ERROR_RANGE,        /* what is to be scaled would become 0, or too large */
+  CRO_EDIT_ERROR_SHARES,       /* those of a choice, the message, would not come to 100 per cent */
 } CroEditErrorCode;
 
 GQuark   cro_edit_error_quark (void);
@@ -313,6 +314,22 @@ gboolean cro_edit_duplicate_line (CroBook     *book,
                                GError        **error);
 
 /* --- Plates of a menu ------------------------------------------------------------------------- */
+
+/* How often a plate of a menu is taken: millionths of a per cent, or none for an equal part of what
+ * is left. */
+gboolean cro_edit_set_share       (CroBook        *book,
+                                   const char     *label,
+                                   guint32         entry,
+                                   const CroCell  *share,
+                                   GError        **error);
+
+/* Puts a plate into another choice, or into none, without a share. Where those of the choice that
+ * it leaves would not come to 100 per cent they are taken alike. */
+gboolean cro_edit_set_choice      (CroBook        *book,
+                                   const char     *label,
+                                   guint32         entry,
+                                   const CroCell  *choice,
+                                   GError        **error);
 
 /* Entries are slots of model->menu_plates. At the end of the menu. TWICE if it is there. */
 gboolean cro_edit_add_to_menu (CroBook        *book,

@@ -70,9 +70,9 @@ cro_office_line_note (CroFigures *figures,
   return NULL;
 }
 
-char *
-cro_office_dup_allergens (guint64  bits,
-                          gboolean is_ingredient)
+static char *
+dup_contained (guint64  bits,
+               gboolean is_ingredient)
 {
   g_autofree char *groups = NULL;
 
@@ -85,4 +85,20 @@ cro_office_dup_allergens (guint64  bits,
     return g_strdup (_("not known of some ingredients"));
   /* Translators: %s lists groups of allergens. */
   return g_strdup_printf (_("%s; not known of some ingredients"), groups);
+}
+
+char *
+cro_office_dup_allergens (guint64  bits,
+                          gboolean is_ingredient)
+{
+  char *contained = dup_contained (bits, is_ingredient);
+  guint32 traces = (guint32) (bits >> CRO_REACH_MAY_CONTAIN_SHIFT) & CRO_ALLERGENS_ALL;
+  g_autofree char *first = NULL, *groups = NULL;
+
+  if (traces == 0)
+    return contained;
+  first = contained;
+  groups = cro_words_allergens (traces);
+  /* Translators: what is contained, and the groups of allergens that labels warn of. */
+  return g_strdup_printf (_("%s; may contain %s"), first, groups);
 }

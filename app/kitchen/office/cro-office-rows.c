@@ -306,7 +306,9 @@ get_output (gpointer           data,
     .value = item->output.has_value ? cro_decimal_to_double (item->output.value) : NAN,
     .density = decimal_or_nan (item->density),
     .piece = decimal_or_nan (item->piece),
+    .lost = item->output.lost > 0 ? fraction (item->output.lost) : NAN,
     .finished = item->output.finished,
+    .used = item->output.used,
     .value_of_base = item->output.value_of_base,
     .share = item->output.share,
   };
@@ -382,6 +384,8 @@ get_menu (gpointer         data,
   menu->name = of->name;
   menu->first_entry = self->first_entry[index];
   menu->n_entries = self->first_entry[index + 1] - self->first_entry[index];
+  menu->cheapest = figure.cheapest;
+  menu->dearest = figure.dearest;
   take_figure (self, &figure, of->price, of->tax, of->target, &menu->figure);
 }
 
@@ -396,6 +400,9 @@ get_entry (gpointer          data,
 
   entry->plate = self->number_of_row[cro_figures_row (self->figures, of->plate)];
   entry->servings = cro_decimal_to_double (of->servings);
+  entry->choice = of->choice;
+  entry->share = of->share != CRO_NOT_SET ? fraction (of->share) : NAN;
+  entry->part = cro_menu_share (self->model, of);
 }
 
 /* --- Texts -------------------------------------------------------------------------------------------------- */
@@ -414,6 +421,21 @@ dup_missing_of_batch (CroOffice *self,
   causes = cro_causes_below (figures);
   cro_figures_forget_seen (figures);
   return cro_words_missing (&figure, causes);
+}
+
+static GArray *
+dup_unserved (CroOffice       *self,
+              CroWorkbookKind  kind,
+              guint32          index)
+{
+  CroFigures *figures = self->figures;
+
+  if (kind == CRO_WORKBOOK_BATCH)
+    return cro_unserved_of_batch (figures, figures->graph.slot_of_row[cro_office_slot (self->batches,
+                                                                                       index)]);
+  if (kind == CRO_WORKBOOK_PLATE)
+    return cro_unserved_of_plate (figures, cro_office_slot (self->plates, index));
+  return cro_unserved_of_menu (figures, cro_office_slot (self->menus, index));
 }
 
 static char *
@@ -437,6 +459,30 @@ dup_missing (gpointer        data,
                ? cro_causes_of_plate (self->figures, cro_office_slot (self->plates, index))
                : cro_causes_of_menu (self->figures, cro_office_slot (self->menus, index));
   return cro_words_missing (&figure, causes);
+}
+
+/* What is missing, and what no plate pays: both are said where the office looks first. */
+static char *
+dup_remarks (gpointer        data,
+             CroWorkbookKind kind,
+             guint32         index)
+{
+  CroOffice *self = data;
+  char *missing = dup_missing (data, kind, index);
+  g_autoptr (GArray) unserved = dup_unserved (self, kind, index);
+  g_autoptr (GString) text = g_string_new (missing);
+
+  if (unserved->len == 0)
+    return missing;
+  g_free (missing);
+  for (guint i = 0; i < unserved->len; i++)
+    {
+      g_autofree char *one
+          = cro_words_unserved (self->model, &g_array_index (unserved, CroUnserved, i));
+
+      g_string_append_printf (text, "%s%s", text->len > 0 ? "; " : "", one);
+    }
+  return g_string_free (g_steal_pointer (&text), FALSE);
 }
 
 static guint64
@@ -490,6 +536,6 @@ cro_office_serve (CroOffice         *self,
   source->get_plate = get_plate;
   source->get_menu = get_menu;
   source->get_entry = get_entry;
-  source->dup_missing = dup_missing;
+  source->dup_missing = dup_remarks;
   source->dup_allergens = dup_allergens;
 }

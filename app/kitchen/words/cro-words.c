@@ -353,6 +353,9 @@ edit_sentence (int code)
       return _("it is there already");
     case CRO_EDIT_ERROR_RANGE:
       return _("it cannot be scaled so far, or its finished amount is not known");
+    case CRO_EDIT_ERROR_SHARES:
+      return _("the shares of this choice would not come to 100 %: clear one of them first, it gets "
+               "what the others leave");
     }
   return NULL;
 }

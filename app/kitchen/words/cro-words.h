@@ -63,6 +63,15 @@ char *cro_words_cause      (const CroCause *cause);
 char *cro_words_missing    (const CroFigure *figure,
                             GArray          *causes);
 
+/* "24.10 to 29.80, 27.5 % to 34.0 %": a menu with its cheapest and its dearest choices; NULL
+ * without a choice. */
+char *cro_words_range      (CroModel        *model,
+                            const CroFigure *figure);
+
+/* "choice “fish”, taken by 40.0 %"; NULL of what stands in no choice. */
+char *cro_words_taken      (CroModel           *model,
+                            const CroMenuPlate *entry);
+
 /* "nothing takes “Crab shells”: no plate pays its 1.20 per batch". */
 char *cro_words_unserved   (CroModel          *model,
                             const CroUnserved *unserved);

@@ -23,6 +23,7 @@
 #include "cro-price-history.h"
 #include "cro-price-table.h"
 #include "cro-sum.h"
+#include "cro-traces-view.h"
 #include "cro-used-in-view.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
@@ -59,6 +60,7 @@ struct _CroIngredientBench
   GtkWidget *prices;
   GtkWidget *yield;
   GtkWidget *allergens;
+  GtkWidget *traces;
   GtkWidget *used_in;
 };
 
@@ -293,6 +295,7 @@ cro_ingredient_bench_refresh (CroBench *bench)
   gtk_widget_set_visible (self->free_button, figures->offer_in_use[item] == CRO_NO_SLOT);
   cro_yield_view_refresh (CRO_YIELD_VIEW (self->yield));
   cro_allergens_view_refresh (CRO_ALLERGENS_VIEW (self->allergens));
+  cro_traces_view_refresh (CRO_TRACES_VIEW (self->traces));
   cro_used_in_view_set (CRO_USED_IN_VIEW (self->used_in), &item, 1);
 }
 
@@ -398,6 +401,7 @@ cro_ingredient_bench_init (CroIngredientBench *self)
   self->prices = cro_price_table_new (bench);
   self->yield = cro_yield_view_new (bench);
   self->allergens = cro_allergens_view_new (bench);
+  self->traces = cro_traces_view_new (bench);
   self->used_in = cro_used_in_view_new (bench);
 
   gtk_widget_add_css_class (packs, "lines-part");
@@ -417,6 +421,7 @@ cro_ingredient_bench_init (CroIngredientBench *self)
   gtk_box_append (GTK_BOX (page), self->yield);
   gtk_box_append (GTK_BOX (aside), cro_heading_new (_("Allergens")));
   gtk_box_append (GTK_BOX (aside), self->allergens);
+  gtk_box_append (GTK_BOX (aside), self->traces);
   gtk_box_append (GTK_BOX (aside), cro_heading_new (_("Used in")));
   gtk_box_append (GTK_BOX (aside), self->used_in);
   strip = cro_figure_strip_new (CRO_BENCH (self), sums, N_FIGURES, self->figures, &self->causes);

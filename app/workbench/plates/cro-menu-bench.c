@@ -12,6 +12,7 @@
 #include "cro-menu-plates-view.h"
 #include "cro-served-figures.h"
 #include "cro-sum.h"
+#include "cro-unserved-view.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
 
@@ -30,6 +31,8 @@ struct _CroMenuBench
 
   GtkWidget *figures[N_FIGURES];
   GtkWidget *causes;
+  GtkWidget *unserved;
+  GtkWidget *range;
   GtkWidget *name;
   GtkWidget *price;
   GtkWidget *tax;
@@ -91,6 +94,19 @@ show_net_price (CroMenuBench    *self,
 }
 
 static void
+show_range (CroMenuBench    *self,
+            CroModel        *model,
+            const CroFigure *figure)
+{
+  g_autofree char *range = cro_words_range (model, figure);
+  /* Translators: the cost of a menu with its cheapest and with its dearest choices. */
+  g_autofree char *text = range != NULL ? g_strdup_printf (_("A guest by choice: %s"), range) : NULL;
+
+  gtk_label_set_label (GTK_LABEL (self->range), text != NULL ? text : "");
+  gtk_widget_set_visible (self->range, text != NULL);
+}
+
+static void
 cro_menu_bench_refresh (CroBench *bench)
 {
   CroMenuBench *self = CRO_MENU_BENCH (bench);
@@ -110,6 +126,8 @@ cro_menu_bench_refresh (CroBench *bench)
   cro_served_show_prime (CRO_FIGURE_VIEW (self->figures[PRIME]), figures->model,
                          &breakdown->figure);
   cro_served_show_missing (CRO_CAUSES_VIEW (self->causes), figures, breakdown);
+  cro_unserved_view_set (CRO_UNSERVED_VIEW (self->unserved), breakdown->doubts);
+  show_range (self, figures->model, &breakdown->figure);
   for (gsize i = 0; i < G_N_ELEMENTS (inputs); i++)
     cro_input_refresh (CRO_INPUT (inputs[i]));
   cro_menu_plates_view_refresh (CRO_MENU_PLATES_VIEW (self->plates));
@@ -181,6 +199,10 @@ cro_menu_bench_init (CroMenuBench *self)
   gtk_box_append (GTK_BOX (page), fields_new (self));
   gtk_box_append (GTK_BOX (page), cro_heading_new (_("Plates")));
   gtk_box_append (GTK_BOX (page), self->plates);
+  self->range = cro_text_new (NULL, NULL);
+  gtk_box_append (GTK_BOX (page), self->range);
+  self->unserved = cro_unserved_view_new (CRO_BENCH (self));
+  gtk_box_append (GTK_BOX (page), self->unserved);
   strip = cro_figure_strip_new (CRO_BENCH (self), sums, N_FIGURES, self->figures, &self->causes);
   cro_bench_set_content (CRO_BENCH (self), strip, cro_beside_new (page, self->allergens));
 }

@@ -10,6 +10,7 @@
 #include "cro-field.h"
 #include "cro-finder-entry.h"
 #include "cro-kind.h"
+#include "cro-number.h"
 #include "cro-words.h"
 
 typedef struct
@@ -17,6 +18,8 @@ typedef struct
   gint64     id;          /* of the row of table menu_plate */
   guint32    entry;       /* slot of model->menu_plates */
   GtkWidget *servings;
+  GtkWidget *choice;
+  GtkWidget *share;
   GtkWidget *name;
   GtkWidget *cost;
   GtkWidget *of_cost;
@@ -42,6 +45,8 @@ G_DEFINE_FINAL_TYPE (CroMenuPlatesView, cro_menu_plates_view, GTK_TYPE_WIDGET)
 enum
 {
   SERVINGS,
+  CHOICE,
+  SHARE,
   NAME,
   COST,
   OF_COST,
@@ -199,6 +204,63 @@ name_button_new (CroMenuPlatesView *self,
   return button;
 }
 
+/* What a plate without a share of its own comes to; NULL outside of choices. */
+static char *
+dup_share (CroModel           *model,
+           const CroMenuPlate *entry)
+{
+  return entry->choice != NULL
+             ? cro_number_to_text (100 * cro_menu_share (model, entry), 1, TRUE)
+             : NULL;
+}
+
+static guint32
+entry_of_input (CroInput *input)
+{
+  return cro_slots_get (&cro_book_get_model (cro_input_get_book (input))->menu_plate_slots,
+                        cro_input_get_id (input));
+}
+
+static gboolean
+keep_choice (CroInput       *input,
+             const CroCell  *cell,
+             gpointer        view,
+             GError        **error)
+{
+  return cro_edit_set_choice (cro_input_get_book (input), cro_input_get_act (input),
+                              entry_of_input (input), cell, error);
+}
+
+static gboolean
+keep_share (CroInput       *input,
+            const CroCell  *cell,
+            gpointer        view,
+            GError        **error)
+{
+  return cro_edit_set_share (cro_input_get_book (input), cro_input_get_act (input),
+                             entry_of_input (input), cell, error);
+}
+
+static const CroInputWay choice_way = { .keep = keep_choice };
+static const CroInputWay share_way = { .keep = keep_share };
+
+static GtkWidget *
+choice_new (CroMenuPlatesView *self,
+            guint32            slot,
+            gboolean           is_share)
+{
+  g_autofree char *label = cro_act_dup_label (is_share ? _("how often taken, %") : _("choice"),
+                                              name_of (self, slot));
+  GtkWidget *input = cro_input_new (is_share ? CRO_INPUT_NUMBER : CRO_INPUT_TEXT,
+                                    is_share ? CRO_RANGE_AT_LEAST_0 : CRO_RANGE_ANY, label);
+
+  cro_input_set_width (CRO_INPUT (input), is_share ? 6 : 8);
+  cro_input_bind (CRO_INPUT (input), book_of (self), "menu_plate", entry_at (self, slot)->id,
+                  is_share ? "share_pct_micro" : "choice", label, NULL);
+  cro_input_set_way (CRO_INPUT (input), is_share ? &share_way : &choice_way, self);
+  return input;
+}
+
 static void
 add_row (CroMenuPlatesView  *self,
          int                 at,
@@ -210,14 +272,16 @@ add_row (CroMenuPlatesView  *self,
     .id = entry->id,
     .entry = slot,
     .servings = cro_input_new (CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, of_servings),
+    .choice = choice_new (self, slot, FALSE),
+    .share = choice_new (self, slot, TRUE),
     .name = name_button_new (self, slot),
     .cost = cro_number_label_new (),
     .of_cost = cro_number_label_new (),
     .bar = cro_part_bar_new (_("part of the menu’s cost"), 80),
     .of_price = cro_number_label_new (),
   };
-  GtkWidget *widgets[N_COLUMNS] = { row.servings, row.name, row.cost, row.of_cost, row.bar,
-                                    row.of_price, more_button_new (self, slot) };
+  GtkWidget *widgets[N_COLUMNS] = { row.servings, row.choice,  row.share, row.name, row.cost,
+                                    row.of_cost,  row.bar,     row.of_price, more_button_new (self, slot) };
 
   cro_input_set_width (CRO_INPUT (row.servings), 5);
   cro_input_bind (CRO_INPUT (row.servings), book_of (self), "menu_plate", entry->id,
@@ -230,8 +294,9 @@ add_row (CroMenuPlatesView  *self,
 static void
 add_heads (CroMenuPlatesView *self)
 {
-  const char *heads[N_COLUMNS] = { _("servings"), "", _("a guest"), _("of its cost"), "",
-                                   _("of its price"), "" };
+  const char *heads[N_COLUMNS] = { _("servings"),    _("choice"), _("taken %"),
+                                   "",               _("a guest"), _("of its cost"),
+                                   "",               _("of its price"), "" };
 
   for (int column = 0; column < N_COLUMNS; column++)
     gtk_grid_attach (GTK_GRID (self->grid), cro_caption_new (heads[column], 1), column, 0, 1, 1);
@@ -272,13 +337,18 @@ refresh_row (CroMenuPlatesView *self,
   const CroMenuPlate *entry = entry_at (self, row->entry);
   CroFigure plate = cro_figure_of_plate (figures, entry->plate);
   CroPartOfMenu part = cro_part_of_menu (figures, entry, &plate);
-  double cost = plate.cost * cro_decimal_to_double (entry->servings);
+  double cost = plate.cost * cro_menu_taken (figures->model, entry);
+  g_autofree char *share = dup_share (figures->model, entry);
   g_autofree char *money = cro_words_money (figures->model, cost);
   g_autofree char *text = g_strconcat (plate.is_incomplete ? "? " : "", money, NULL);
   g_autofree char *of_cost = cro_words_pct (part.of_cost_pct);
   g_autofree char *of_price = cro_words_pct (part.of_price_pct);
 
   cro_input_refresh (CRO_INPUT (row->servings));
+  cro_input_refresh (CRO_INPUT (row->choice));
+  cro_input_refresh (CRO_INPUT (row->share));
+  cro_input_set_placeholder (CRO_INPUT (row->share), share);
+  gtk_widget_set_sensitive (row->share, entry->choice != NULL);
   cro_name_button_set (row->name, plate.name);
   gtk_label_set_label (GTK_LABEL (row->cost), text);
   gtk_label_set_label (GTK_LABEL (row->of_cost), of_cost);

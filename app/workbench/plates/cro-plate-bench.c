@@ -16,6 +16,7 @@
 #include "cro-scale-button.h"
 #include "cro-served-figures.h"
 #include "cro-sum.h"
+#include "cro-unserved-view.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
 
@@ -45,6 +46,7 @@ struct _CroPlateBench
 
   GtkWidget *figures[N_FIGURES];
   GtkWidget *causes;
+  GtkWidget *unserved;
   GtkWidget *name;
   GtkWidget *course;
   GtkWidget *makes;
@@ -214,6 +216,7 @@ cro_plate_bench_refresh (CroBench *bench)
                          &breakdown->figure);
   show_menus (self, figures, &breakdown->figure);
   cro_served_show_missing (CRO_CAUSES_VIEW (self->causes), figures, breakdown);
+  cro_unserved_view_set (CRO_UNSERVED_VIEW (self->unserved), breakdown->doubts);
   cro_served_show_allergens (GTK_LABEL (self->allergens), breakdown);
   for (gsize i = 0; i < G_N_ELEMENTS (inputs); i++)
     cro_input_refresh (CRO_INPUT (inputs[i]));
@@ -480,7 +483,9 @@ cro_plate_bench_init (CroPlateBench *self)
   self->menus = cro_text_new (NULL, "caption");
   self->allergens = cro_text_new (NULL, "caption");
   gtk_box_append (GTK_BOX (aside), self->menus);
+  self->unserved = cro_unserved_view_new (CRO_BENCH (self));
   gtk_box_append (GTK_BOX (aside), self->allergens);
+  gtk_box_append (GTK_BOX (aside), self->unserved);
   strip = cro_figure_strip_new (CRO_BENCH (self), sums, N_FIGURES, self->figures, &self->causes);
   cro_bench_set_content (CRO_BENCH (self), strip, cro_beside_new (page, aside));
 }

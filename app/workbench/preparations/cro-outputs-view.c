@@ -36,6 +36,7 @@ enum
   VALUE,
   DENSITY,
   PIECE,
+  LOST,
   COSTS,
 };
 
@@ -239,6 +240,8 @@ add_row (CroOutputsView *self,
              _("g per ml"), item->name);
   add_input (self, CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 6, "piece_g_micro", _("Piece, g"),
              item->name);
+  add_input (self, CRO_INPUT_NUMBER, CRO_RANGE_RECOVERED_PCT, 6, "lost_pct_micro", _("Lost %"),
+             item->name);
   cro_row_grid_add_label (grid, NULL, TRUE);
   if (!item->is_main)
     add_buttons (self, slot, item);
@@ -261,6 +264,7 @@ rebuild (CroOutputsView *self,
   cro_row_grid_add_head (grid, _("Value a unit"), TRUE);
   cro_row_grid_add_head (grid, _("g per ml"), TRUE);
   cro_row_grid_add_head (grid, _("Piece, g"), TRUE);
+  cro_row_grid_add_head (grid, _("Lost %"), TRUE);
   cro_row_grid_add_head (grid, _("Costs"), TRUE);
   for (guint32 i = 0; i < n; i++)
     add_row (self, outputs[i]);

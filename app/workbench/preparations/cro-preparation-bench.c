@@ -17,6 +17,8 @@
 #include "cro-outputs-view.h"
 #include "cro-scale-button.h"
 #include "cro-sum.h"
+#include "cro-unserved-view.h"
+#include "cro-unserved.h"
 #include "cro-used-in-view.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
@@ -36,6 +38,7 @@ struct _CroPreparationBench
 
   GtkWidget *figures[N_FIGURES];
   GtkWidget *causes;
+  GtkWidget *unserved;
   GtkWidget *name;
   GtkWidget *minutes;
   GtkWidget *smallest_part;
@@ -225,6 +228,7 @@ cro_preparation_bench_refresh (CroBench *bench)
   guint32 recipe = cro_bench_get_slot (bench);
   GtkWidget *inputs[] = { self->name, self->minutes, self->smallest_part, self->note };
   g_autoptr (GArray) causes = NULL;
+  g_autoptr (GArray) unserved = NULL;
   const guint32 *outputs;
   guint32 n;
 
@@ -236,6 +240,8 @@ cro_preparation_bench_refresh (CroBench *bench)
   show_unit_cost (self, figures);
   show_labour (self, figures);
   cro_causes_view_set (CRO_CAUSES_VIEW (self->causes), causes, NULL);
+  unserved = cro_unserved_of_batch (figures, recipe);
+  cro_unserved_view_set (CRO_UNSERVED_VIEW (self->unserved), unserved);
   for (gsize i = 0; i < G_N_ELEMENTS (inputs); i++)
     cro_input_refresh (CRO_INPUT (inputs[i]));
   cro_lines_view_refresh (CRO_LINES_VIEW (self->lines));
@@ -321,7 +327,9 @@ cro_preparation_bench_init (CroPreparationBench *self)
   gtk_box_append (GTK_BOX (page), fields_new (self));
   gtk_box_append (GTK_BOX (page), self->lines);
   gtk_box_append (GTK_BOX (page), cro_heading_new (_("This batch gives")));
+  self->unserved = cro_unserved_view_new (CRO_BENCH (self));
   gtk_box_append (GTK_BOX (page), self->outputs);
+  gtk_box_append (GTK_BOX (page), self->unserved);
   gtk_box_append (GTK_BOX (page), self->sharing);
   gtk_box_append (GTK_BOX (page), self->tests);
   gtk_box_append (GTK_BOX (aside), cro_heading_new (_("Used in")));

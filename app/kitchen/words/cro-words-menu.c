@@ -1,0 +1,41 @@
+#include "config.h"
+
+#include "cro-words.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+#include "cro-plate.h"
+
+char *
+cro_words_range (CroModel        *model,
+                 const CroFigure *figure)
+{
+  g_autofree char *from = NULL, *to = NULL, *low = NULL, *high = NULL;
+
+  if (isnan (figure->cheapest))
+    return NULL;
+  from = cro_words_money (model, figure->cheapest);
+  to = cro_words_money (model, figure->dearest);
+  if (!(figure->net_price > 0))
+    /* Translators: the cost of a menu with its cheapest and with its dearest choices. */
+    return g_strdup_printf (_("%s to %s"), from, to);
+  low = cro_words_pct (cro_food_cost_pct (figure->cheapest, figure->net_price));
+  high = cro_words_pct (cro_food_cost_pct (figure->dearest, figure->net_price));
+  /* Translators: the cost of a menu with its cheapest and with its dearest choices, and the
+   * food-cost percentages of both. */
+  return g_strdup_printf (_("%s to %s, %s to %s"), from, to, low, high);
+}
+
+char *
+cro_words_taken (CroModel           *model,
+                 const CroMenuPlate *entry)
+{
+  g_autofree char *pct = NULL;
+
+  if (entry->choice == NULL)
+    return NULL;
+  pct = cro_words_pct (100 * cro_menu_share (model, entry));
+  /* Translators: a choice of a menu ("fish"), and how many per cent of guests take this plate. */
+  return g_strdup_printf (_("choice “%s”, taken by %s"), entry->choice, pct);
+}
