@@ -96,6 +96,25 @@ cro_served_show_part (CroFigureView       *view,
 }
 
 void
+cro_served_show_left (CroFigureView   *view,
+                      CroModel        *model,
+                      const CroFigure *figure)
+{
+  g_autofree char *net = cro_words_money (model, figure->net_price);
+  g_autofree char *cost = cro_words_money (model, figure->cost);
+  g_autofree char *left = cro_words_money (model, figure->net_price - figure->cost);
+  /* Translators: before money of which some may still go. */
+  g_autofree char *value = figure->is_incomplete && !figure->has_credit
+                               ? g_strdup_printf (_("at most %s"), left)
+                               : g_strdup (left);
+  /* Translators: a price without tax, and the cost of the food: what is left is their difference. */
+  g_autofree char *note = g_strdup_printf (_("%s − %s food"), net, cost);
+
+  gtk_widget_set_visible (GTK_WIDGET (view), !isnan (figure->net_price));
+  cro_figure_view_set (view, value, _("left a guest"), note);
+}
+
+void
 cro_served_show_prime (CroFigureView   *view,
                        CroModel        *model,
                        const CroFigure *figure)

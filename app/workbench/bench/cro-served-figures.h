@@ -24,6 +24,11 @@ void cro_served_show_part      (CroFigureView       *view,
                                 CroModel            *model,
                                 const CroPartOfMenu *part);
 
+/* What stays of the net price when the food is paid; hidden without a price. */
+void cro_served_show_left      (CroFigureView      *view,
+                                CroModel           *model,
+                                const CroFigure    *figure);
+
 void cro_served_show_prime     (CroFigureView      *view,
                                 CroModel           *model,
                                 const CroFigure    *figure);

@@ -39,12 +39,21 @@ enum
   N_COLUMNS,
 };
 
+/* Rows count from 1, below the headings. A name stands over its figures, which are as many columns
+ * as a narrow place beside a page holds. */
+static int
+line_of (int   column,
+         guint row)
+{
+  return 2 * (int) row - (column == NAME);
+}
+
 static GtkWidget *
 cell (CroUsedInView *self,
       int            column,
       guint          row)
 {
-  return gtk_grid_get_child_at (GTK_GRID (self->grid), column, (int) row);
+  return gtk_grid_get_child_at (GTK_GRID (self->grid), column, line_of (column, row));
 }
 
 /* --- Rows ------------------------------------------------------------------------------------- */
@@ -80,12 +89,13 @@ add_row (CroUsedInView *self,
 
   gtk_label_set_ellipsize (label, PANGO_ELLIPSIZE_NONE);
   gtk_label_set_wrap (label, TRUE);
-  gtk_label_set_width_chars (label, 12);
   gtk_label_set_max_width_chars (label, 40);
+  gtk_widget_set_halign (button, GTK_ALIGN_START);
   g_object_set_data (G_OBJECT (button), "recipe", GUINT_TO_POINTER (recipe));
   g_signal_connect_swapped (button, "clicked", G_CALLBACK (clicked_cb), self);
   for (int column = 0; column < N_COLUMNS; column++)
-    gtk_grid_attach (GTK_GRID (self->grid), cells[column], column, (int) row, 1, 1);
+    gtk_grid_attach (GTK_GRID (self->grid), cells[column], column, line_of (column, row),
+                     column == NAME ? N_COLUMNS : 1, 1);
 }
 
 static void

@@ -20,6 +20,7 @@ enum
 {
   GUEST,
   PCT,
+  LEFT,
   NET_PRICE,
   PRIME,
   N_FIGURES,
@@ -122,6 +123,7 @@ cro_menu_bench_refresh (CroBench *bench)
                         &breakdown->figure);
   cro_served_show_pct (CRO_FIGURE_VIEW (self->figures[PCT]), figures->model, &breakdown->figure,
                        _("food cost"));
+  cro_served_show_left (CRO_FIGURE_VIEW (self->figures[LEFT]), figures->model, &breakdown->figure);
   show_net_price (self, figures->model, &breakdown->figure);
   cro_served_show_prime (CRO_FIGURE_VIEW (self->figures[PRIME]), figures->model,
                          &breakdown->figure);
@@ -189,7 +191,7 @@ cro_menu_bench_class_init (CroMenuBenchClass *klass)
 static void
 cro_menu_bench_init (CroMenuBench *self)
 {
-  static const CroFigureSum sums[N_FIGURES] = { sum_of_guest, sum_of_pct, sum_of_net_price,
+  static const CroFigureSum sums[N_FIGURES] = { sum_of_guest, sum_of_pct, NULL, sum_of_net_price,
                                                 sum_of_prime_cost };
   GtkWidget *page = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
   GtkWidget *strip;

@@ -25,6 +25,7 @@ enum
   GUEST,
   PART,
   PCT,
+  LEFT,
   PRIME,
   N_FIGURES,
 };
@@ -116,7 +117,7 @@ sum_of_prime_cost (CroBench *bench)
 }
 
 static const CroFigureSum sums[N_FIGURES] = { sum_of_guest, sum_of_part, sum_of_pct,
-                                              sum_of_prime_cost };
+                                              NULL, sum_of_prime_cost };
 
 /* --- Figures ---------------------------------------------------------------------------------- */
 
@@ -212,6 +213,7 @@ cro_plate_bench_refresh (CroBench *bench)
   cro_served_show_cost (CRO_FIGURE_VIEW (self->figures[GUEST]), figures->model,
                         &breakdown->figure);
   show_price (self, figures, &breakdown->figure);
+  cro_served_show_left (CRO_FIGURE_VIEW (self->figures[LEFT]), figures->model, &breakdown->figure);
   cro_served_show_prime (CRO_FIGURE_VIEW (self->figures[PRIME]), figures->model,
                          &breakdown->figure);
   show_menus (self, figures, &breakdown->figure);
