@@ -152,6 +152,12 @@ set_price (Fixture *f, GError **error)
 }
 
 static gboolean
+set_pack (Fixture *f, GError **error)
+{
+  return cro_edit_set_pack (f->book, "act", f->offer, CRO_TEST_DAY, M (1), M (4), CRO_UNIT_KG, error);
+}
+
+static gboolean
 set_price_of_same_day (Fixture *f, GError **error)
 {
   return cro_edit_set_price (f->book, "act", f->offer, cro_date_from_civil (2026, 1, 5), M (10),
@@ -327,7 +333,7 @@ static const struct { const char *name; Act act; } acts[] = {
   ACT (rename_item),    ACT (rename_preparation), ACT (rename_plate),     ACT (rename_menu),
   ACT (rename_supplier), ACT (add_ingredient),    ACT (add_priced_ingredient),
   ACT (price_ingredient), ACT (add_supplier),     ACT (add_offer),        ACT (add_whole_offer),
-  ACT (set_price),
+  ACT (set_price),         ACT (set_pack),
   ACT (set_price_of_same_day), ACT (set_rate),    ACT (set_rate_of_same_day),
   ACT (remove_price),   ACT (remove_rate),        ACT (add_preparation),  ACT (add_output),
   ACT (add_plate),      ACT (add_menu),           ACT (copy_ingredient),  ACT (copy_preparation),
@@ -642,6 +648,32 @@ test_unit_prices (void **state)
 }
 
 /* Only the price: tax and pack are those of the price before it. */
+/* What a book of before says it still says: the price goes on in the new pack from its day. */
+static void
+test_set_pack_leaves_what_was (void **state)
+{
+  Fixture *fixture = *state;
+  GError *error = NULL;
+  const CroOfferEntry *entry;
+  gint64 count, size, own;
+
+  entry = cro_model_offer (cro_book_get_model (fixture->book), fixture->offer);
+  count = entry->offer.pack_count;
+  size = entry->offer.pack_size;
+  own = entry->pack_size;
+  cro_test_must (set_pack (fixture, &error), error);
+  entry = cro_model_offer (cro_book_get_model (fixture->book), fixture->offer);
+  assert_int_equal (entry->offer.pack_count, M (1));
+  assert_int_equal (entry->offer.pack_size, M (4));
+  assert_int_equal (entry->offer.pack_unit, CRO_UNIT_KG);
+  assert_int_equal (entry->offer.from, CRO_TEST_DAY);
+  assert_int_equal (entry->pack_size, own);
+  cro_test_must (cro_book_set_date (fixture->book, CRO_TEST_DAY - 1, &error), error);
+  entry = cro_model_offer (cro_book_get_model (fixture->book), fixture->offer);
+  assert_int_equal (entry->offer.pack_count, count);
+  assert_int_equal (entry->offer.pack_size, size);
+}
+
 static void
 test_set_price_carries (void **state)
 {
@@ -840,6 +872,7 @@ main (void)
     TEST (test_users),           TEST (test_made_is_removed), TEST (test_unit_prices),
     TEST (test_whole_offer),
     TEST (test_set_price_carries), TEST (test_scale),    TEST (test_order),
+    TEST (test_set_pack_leaves_what_was),
     TEST (test_no_room),         TEST (test_menu_order), TEST (test_copies),
     TEST (test_names),           TEST (test_other_desk),
   };

@@ -67,6 +67,47 @@ test_a_pack_is_entered_in_one_act (void **state)
   assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "Creek Boats"));
 }
 
+/* A box of 4 kg costs what one of 5 kg did: from a day on, and not for the year before. */
+static void
+test_a_pack_that_changed_begins_on_a_day (void **state)
+{
+  CroTestBench *test = *state;
+  const char *size = "pack size of Brown crab from Quay Shellfish";
+  const char *from = "first day of what is entered of Brown crab from Quay Shellfish";
+  CroDate day;
+  GError *error = NULL;
+
+  show_crab (test);
+  assert_shown (test, "13.20/kg");
+  cro_test_type (named (test, size), "4");
+  assert_shown (test, "16.50/kg");
+  cro_test_escape (named (test, size));
+  assert_shown (test, "13.20/kg");
+  cro_test_type (named (test, size), "4");
+  cro_test_enter (named (test, size));
+  assert_shown (test, "16.50/kg");
+  assert_shown (test, "since 2026-11-25");
+  day = cro_book_get_figures (test->book)->date;
+  cro_test_must (cro_book_set_date (test->book, day - 1, &error), error);
+  cro_test_settle ();
+  assert_shown (test, "13.20/kg");
+  cro_test_must (cro_book_set_date (test->book, day, &error), error);
+  cro_test_settle ();
+  undo (test);
+  assert_shown (test, "13.20/kg");
+  /* Another day is asked for once. */
+  cro_test_type (named (test, from), "2026-11-25");
+  cro_test_type (named (test, "price of Brown crab from Quay Shellfish"), "70");
+  cro_test_enter (named (test, "price of Brown crab from Quay Shellfish"));
+  assert_shown (test, "14.00/kg");
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (named (test, from))), "");
+  cro_test_type (named (test, from), "someday");
+  cro_test_type (named (test, "price of Brown crab from Quay Shellfish"), "75");
+  cro_test_enter (named (test, "price of Brown crab from Quay Shellfish"));
+  assert_shown (test, "“From” is not a date.");
+  cro_test_escape (named (test, "price of Brown crab from Quay Shellfish"));
+}
+
 static void
 test_an_unfinished_pack_is_not_entered (void **state)
 {
@@ -330,6 +371,7 @@ main (void)
   const struct CMUnitTest tests[] = {
     CASE (test_a_price_begins_on_the_books_date),
     CASE (test_a_pack_is_entered_in_one_act),
+    CASE (test_a_pack_that_changed_begins_on_a_day),
     CASE (test_an_unfinished_pack_is_not_entered),
     CASE (test_tests_are_taken_over_in_one_act),
     CASE (test_a_test_is_entered_as_weights),

@@ -158,6 +158,17 @@ gboolean cro_edit_set_price    (CroBook        *book,
                                 gint64          price,
                                 GError        **error);
 
+/* What a pack holds from a date: the price goes on in the new pack, prices of before keep the old
+ * one. Where no price holds on that date the pack itself is another. */
+gboolean cro_edit_set_pack     (CroBook        *book,
+                                const char     *label,
+                                guint32         offer,
+                                CroDate         from,
+                                gint64          count,
+                                gint64          size,
+                                CroUnit         unit,
+                                GError        **error);
+
 /* rate: book currency for per units of currency. One of the same date is changed. */
 gboolean cro_edit_set_rate     (CroBook        *book,
                                 const char     *label,

@@ -8,8 +8,10 @@
 #include "cro-bench-actions.h"
 #include "cro-choice.h"
 #include "cro-edit.h"
+#include "cro-entry.h"
 #include "cro-field.h"
 #include "cro-number.h"
+#include "cro-pack.h"
 #include "cro-spoken.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
@@ -37,6 +39,7 @@ struct _CroOfferCard
   GtkWidget *supplier;
   GtkWidget *cost;        /* per base unit */
   GtkWidget *state;       /* whether it is in use, and if not why */
+  GtkWidget *from;        /* since when a price or a pack that is entered holds */
   GtkWidget *price;
   GtkWidget *since;
   GtkWidget *count;
@@ -78,7 +81,39 @@ dup_name (CroOfferCard *self)
                           cro_ref_name (model, CRO_REF (CRO_REF_OFFER, self->offer)));
 }
 
-/* --- The price, which begins on the date that the book shows ------------------------------------ */
+/* --- From when a price, or what is in the pack, holds ------------------------------------------- */
+
+/* The day that the book shows, where nothing is typed. */
+static gboolean
+read_from (CroOfferCard  *self,
+           CroDate       *from,
+           GError       **error)
+{
+  g_auto (CroEntry) read = { 0 };
+
+  *from = cro_book_get_figures (book_of (self))->date;
+  if (cro_entry_date (gtk_editable_get_text (GTK_EDITABLE (self->from)), &read))
+    *from = read.date;
+  else if (read.status != CRO_ENTRY_EMPTY)
+    {
+      g_set_error_literal (error, g_quark_from_static_string ("cro-offer-card"), 0,
+                           _("“From” is not a date."));
+      return FALSE;
+    }
+  return TRUE;
+}
+
+/* Another day holds for one entry: the next begins today again. */
+static gboolean
+entered (CroOfferCard *self,
+         gboolean      is_kept)
+{
+  if (is_kept)
+    gtk_editable_set_text (GTK_EDITABLE (self->from), "");
+  return is_kept;
+}
+
+/* --- The price ------------------------------------------------------------------------------------ */
 
 /* As the store has it: the model may hold what is being typed. */
 static char *
@@ -119,15 +154,132 @@ keep_price (CroInput       *input,
             GError        **error)
 {
   CroOfferCard *self = card;
+  CroDate from;
 
+  if (!read_from (self, &from, error))
+    return FALSE;
   if (cell->kind == CRO_CELL_NULL)
     {
       g_set_error_literal (error, CRO_STORE_ERROR, CRO_STORE_ERROR_RULE, "a price is needed");
       return FALSE;
     }
-  return cro_edit_set_price (book_of (self), cro_input_get_act (input), self->offer,
-                             cro_book_get_figures (book_of (self))->date, cell->integer, error);
+  return entered (self, cro_edit_set_price (book_of (self), cro_input_get_act (input), self->offer,
+                                            from, cell->integer, error));
 }
+
+/* --- What is in the pack --------------------------------------------------------------------------- */
+
+/* Of the day that the book shows, as the store has it. */
+static CroPack
+stored_pack (CroOfferCard *self)
+{
+  static const char *const columns[] = { "pack_count_micro", "pack_size_micro", "pack_unit", NULL };
+  CroStore *store = cro_book_get_store (book_of (self));
+  const CroOfferEntry *entry = entry_of (self);
+  CroPack pack = { entry->pack_count, entry->pack_size, (CroUnit) entry->pack_unit };
+  const struct { const char *table; gint64 id; } from[] = { { "offer", entry->id },
+                                                            { "price", entry->price_id } };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (from); i++)
+    {
+      g_autoptr (CroRows) rows = cro_store_read_one (store, from[i].table, from[i].id, columns, NULL);
+      const char *unit;
+
+      if (rows == NULL || !cro_rows_next (rows, NULL))
+        continue;
+      unit = cro_rows_get_text (rows, 2);
+      if (!cro_rows_is_null (rows, 0))
+        pack.count = cro_rows_get_int (rows, 0);
+      if (!cro_rows_is_null (rows, 1))
+        pack.size = cro_rows_get_int (rows, 1);
+      if (unit != NULL)
+        cro_unit_parse (unit, strlen (unit), &pack.unit);
+    }
+  return pack;
+}
+
+static char *
+dup_pack_part (CroInput *input,
+               gpointer  card)
+{
+  CroOfferCard *self = card;
+  CroPack pack = stored_pack (self);
+
+  return cro_words_decimal (input == CRO_INPUT (self->count) ? pack.count : pack.size);
+}
+
+/* On the price that holds, or on the pack itself where there is none. */
+static gboolean
+preview_pack_part (CroInput       *input,
+                   const CroCell  *cell,
+                   gpointer        card,
+                   GError        **error)
+{
+  CroOfferCard *self = card;
+  const CroOfferEntry *entry = entry_of (self);
+  gboolean has_price = entry->price_id != 0;
+
+  if (cell->kind == CRO_CELL_NULL)
+    return cro_book_restore (book_of (self), error);
+  return cro_book_preview (book_of (self), has_price ? "price" : "offer",
+                           has_price ? entry->price_id : entry->id,
+                           input == CRO_INPUT (self->count) ? "pack_count_micro"
+                                                            : "pack_size_micro",
+                           cell, error);
+}
+
+static gboolean
+keep_pack (CroOfferCard  *self,
+           const char    *act,
+           const CroPack *pack,
+           GError       **error)
+{
+  CroDate from;
+
+  return read_from (self, &from, error)
+         && entered (self, cro_edit_set_pack (book_of (self), act, self->offer, from, pack->count,
+                                              pack->size, pack->unit, error));
+}
+
+static gboolean
+keep_pack_part (CroInput       *input,
+                const CroCell  *cell,
+                gpointer        card,
+                GError        **error)
+{
+  CroOfferCard *self = card;
+  CroPack pack = stored_pack (self);
+
+  if (cell->kind == CRO_CELL_NULL)
+    {
+      g_set_error_literal (error, g_quark_from_static_string ("cro-offer-card"), 0,
+                           _("What is in a pack? For instance 5 kg."));
+      return FALSE;
+    }
+  *(input == CRO_INPUT (self->count) ? &pack.count : &pack.size) = cell->integer;
+  return keep_pack (self, cro_input_get_act (input), &pack, error);
+}
+
+static gboolean
+keep_unit (CroChoice      *choice,
+           const CroCell  *cell,
+           gpointer        card,
+           GError        **error)
+{
+  CroPack pack = stored_pack (card);
+
+  cro_unit_parse (cell->text, strlen (cell->text), &pack.unit);
+  return keep_pack (card, cro_choice_get_act (choice), &pack, error);
+}
+
+static char *
+dup_unit (CroChoice *choice,
+          gpointer   card)
+{
+  return g_strdup (cro_unit_get (stored_pack (card).unit)->code);
+}
+
+static const CroInputWay pack_way = { dup_pack_part, preview_pack_part, keep_pack_part };
 
 /* --- The supplier, by name ------------------------------------------------------------------------- */
 
@@ -353,7 +505,11 @@ make_fields (CroOfferCard *self)
 {
   g_autofree char *name = dup_name (self);
   g_autofree char *of_unit = cro_act_dup_label (_("pack unit"), name);
+  /* Translators: a field: since when a price or a pack holds that is entered beside it. */
+  g_autofree char *of_from = cro_act_dup_label (_("first day of what is entered"), name);
 
+  self->from = cro_entry_new (of_from, 10);
+  gtk_entry_set_placeholder_text (GTK_ENTRY (self->from), _("today"));
   self->price = input_new (self, _("price"), CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, 7, "id", NULL);
   cro_input_set_way (CRO_INPUT (self->price), &price_way, self);
   self->count = input_new (self, _("pack count"), CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 3,
@@ -361,6 +517,10 @@ make_fields (CroOfferCard *self)
   self->size = input_new (self, _("pack size"), CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 5,
                           "pack_size_micro", NULL);
   self->unit = cro_choice_new_unit (of_unit, 7);
+  cro_input_set_way (CRO_INPUT (self->count), &pack_way, self);
+  cro_input_set_way (CRO_INPUT (self->size), &pack_way, self);
+  cro_choice_set_way (CRO_CHOICE (self->unit), keep_unit, self);
+  cro_choice_set_read (CRO_CHOICE (self->unit), dup_unit);
   cro_choice_bind (CRO_CHOICE (self->unit), book_of (self), "offer", entry_of (self)->id,
                    "pack_unit", of_unit);
   self->preferred = gtk_check_button_new_with_label (_("Preferred"));
@@ -480,7 +640,8 @@ fill (CroOfferCard *self)
   gtk_box_append (GTK_BOX (self->box), head_new (self));
   gtk_box_append (GTK_BOX (self->box), costs_new (self));
   gtk_box_append (GTK_BOX (self->box),
-                  row_of (9, (GtkWidget *const[]){ cro_field_new (_("Price of a pack"), self->price),
+                  row_of (9, (GtkWidget *const[]){ cro_field_new (_("From"), self->from),
+                                                   cro_field_new (_("Price of a pack"), self->price),
                                                    cro_field_new (_("Pack"), pack), NULL }));
   gtk_box_append (GTK_BOX (self->box), rare_fields_new (self));
   gtk_box_append (GTK_BOX (self->box), last_row_new (self));

@@ -22,6 +22,7 @@ struct _CroChoice
   const char        *column;
   char              *act;
   CroChoiceKeep      keep;        /* NULL: the column */
+  CroChoiceRead      read;        /* likewise */
   gpointer           owner;
   const char        *unset;       /* what holds where the column is not set; NULL: nothing does */
   gboolean           is_setting;
@@ -70,12 +71,25 @@ selected_cb (CroChoice *self)
     }
 }
 
-void
-cro_choice_refresh (CroChoice *self)
+/* What is chosen; NULL: nothing. Owned. */
+static char *
+dup_value (CroChoice *self)
 {
   const char *columns[] = { self->column, NULL };
   g_autoptr (CroRows) rows = NULL;
   const char *value;
+
+  if (self->read != NULL)
+    return self->read (self, self->owner);
+  rows = cro_store_read_one (cro_book_get_store (self->book), self->table, self->id, columns, NULL);
+  value = rows != NULL && cro_rows_next (rows, NULL) ? cro_rows_get_text (rows, 0) : NULL;
+  return g_strdup (value != NULL ? value : self->unset);
+}
+
+void
+cro_choice_refresh (CroChoice *self)
+{
+  g_autofree char *value = NULL;
   guint at = GTK_INVALID_LIST_POSITION;
 
   if (self->book == NULL)
@@ -83,12 +97,7 @@ cro_choice_refresh (CroChoice *self)
   gtk_widget_set_sensitive (self->drop_down, !cro_book_is_past (self->book, NULL));
   gtk_widget_set_tooltip_text (self->box, cro_book_is_past (self->book, NULL) ? cro_words_past ()
                                                                               : NULL);
-  rows = cro_store_read_one (cro_book_get_store (self->book), self->table, self->id, columns, NULL);
-  if (rows == NULL || !cro_rows_next (rows, NULL))
-    return;
-  value = cro_rows_get_text (rows, 0);
-  if (value == NULL)
-    value = self->unset;
+  value = dup_value (self);
   for (guint i = 0; self->values[i] != NULL; i++)
     if (g_strcmp0 (self->values[i], value) == 0)
       at = i;
@@ -234,6 +243,13 @@ cro_choice_set_way (CroChoice     *self,
 {
   self->keep = way;
   self->owner = owner;
+}
+
+void
+cro_choice_set_read (CroChoice     *self,
+                     CroChoiceRead  read)
+{
+  self->read = read;
 }
 
 const char *

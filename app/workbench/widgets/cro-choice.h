@@ -34,6 +34,11 @@ void       cro_choice_set_way (CroChoice          *self,
                                CroChoiceKeep       way,
                                gpointer            owner);
 
+/* What is chosen, where it is not in the column alone; owner is that of the way. Owned. */
+typedef char *(*CroChoiceRead) (CroChoice *self, gpointer owner);
+void       cro_choice_set_read (CroChoice         *self,
+                               CroChoiceRead       read);
+
 /* The label that cro_choice_bind gave. Borrowed. */
 const char *cro_choice_get_act (CroChoice         *self);
 
