@@ -63,6 +63,7 @@ static const CroRecordColumn columns[CRO_N_RECORDS][CRO_RECORD_MOST] = {
     { N_("Plate or menu"), CRO_VALUE_TEXT },
     { N_("Sold"), CRO_VALUE_DECIMAL, TRUE },
     { N_("Net revenue"), CRO_VALUE_MONEY, TRUE },
+    { N_("Kind"), CRO_VALUE_TEXT },
   },
   [CRO_RECORDS_PURCHASES] = {
     { N_("Date"), CRO_VALUE_DATE },

@@ -242,6 +242,25 @@ net_price_of (CroModel *model,
   return cro_net_price (price != CRO_NOT_SET, price, tax);
 }
 
+/* What was sold below 0 was rung up by mistake; nothing sold and money given back was eaten. */
+static const char *
+sale_kind (const CroReading *self,
+           CroRows          *rows)
+{
+  gint64 sold = cro_rows_get_int (rows, 3);
+
+  if (cro_rows_is_null (rows, 2))
+    /* Translators: a kind of sale: neither a plate nor a menu, as wine or service. */
+    return C_("sale", "other");
+  if (sold < 0)
+    /* Translators: a kind of sale: taken back before it was made. */
+    return C_("sale", "void");
+  if (sold == 0)
+    /* Translators: a kind of sale: money given back for what was eaten. */
+    return C_("sale", "refund");
+  return self->row.ref.kind == CRO_REF_MENU ? C_("sale", "menu") : C_("sale", "plate");
+}
+
 static void
 fill_sale (CroReading *self,
            CroRows    *rows)
@@ -251,6 +270,7 @@ fill_sale (CroReading *self,
                                                    : thing_cell (self, rows, 2);
   self->row.values[2] = micro_cell (rows, 3);
   self->row.values[3] = cro_reading_money (rows, 4);
+  self->row.values[4] = cro_reading_text (self, sale_kind (self, rows));
   if (cro_rows_is_null (rows, 4))
     self->row.values[3].number = cro_decimal_to_double (cro_rows_get_int (rows, 3))
                                  * net_price_of (self->model, self->row.ref);

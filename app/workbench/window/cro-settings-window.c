@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "cro-choice.h"
 #include "cro-edit.h"
 #include "cro-input.h"
 #include "cro-number.h"
@@ -65,6 +66,84 @@ add_field (GtkWidget    *group,
   gtk_widget_set_valign (input, GTK_ALIGN_CENTER);
   adw_action_row_add_suffix (ADW_ACTION_ROW (row), input);
   adw_preferences_group_add (ADW_PREFERENCES_GROUP (group), row);
+}
+
+/* --- Choices ------------------------------------------------------------------------------------------ */
+
+/* The column holds the number that stands as its code; the first code says that nothing is set. */
+static gboolean
+keep_number (CroChoice      *choice,
+             const CroCell  *cell,
+             gpointer        book,
+             GError        **error)
+{
+  static const char *const columns[] = { "till_with_tax", NULL };
+  CroCell number = *cell->text != '\0' ? CRO_CELL_INT (*cell->text - '0') : CRO_CELL_NONE;
+
+  return cro_edit_set (book, cro_choice_get_act (choice), TABLE, ID, columns, &number, error);
+}
+
+static gboolean
+keep_text (CroChoice      *choice,
+           const CroCell  *cell,
+           gpointer        book,
+           GError        **error)
+{
+  static const char *const columns[] = { "speaks", NULL };
+
+  return cro_edit_set (book, cro_choice_get_act (choice), TABLE, ID, columns, cell, error);
+}
+
+typedef struct
+{
+  const char        *title;
+  const char        *subtitle;
+  const char        *column;
+  const char *const *values;
+  const char *const *words;
+  CroChoiceKeep      keep;
+} Choice;
+
+/* The first value holds where the book does not say. */
+static void
+add_choice (GtkWidget    *group,
+            CroBook      *book,
+            const Choice *of)
+{
+  GtkWidget *row = adw_action_row_new ();
+  GtkWidget *choice = cro_choice_new (of->title, of->values, of->words);
+  g_autofree char *act = g_strdup_printf (_("%s of the house"), of->title);
+
+  adw_preferences_row_set_title (ADW_PREFERENCES_ROW (row), of->title);
+  adw_action_row_set_subtitle (ADW_ACTION_ROW (row), of->subtitle);
+  gtk_widget_set_focusable (row, FALSE);
+  cro_choice_set_way (CRO_CHOICE (choice), of->keep, book);
+  cro_choice_bind (CRO_CHOICE (choice), book, TABLE, ID, of->column, act);
+  cro_choice_set_unset (CRO_CHOICE (choice), of->values[0]);
+  g_signal_connect_object (book, "changed", G_CALLBACK (cro_choice_refresh), choice,
+                           G_CONNECT_SWAPPED);
+  gtk_widget_set_valign (choice, GTK_ALIGN_CENTER);
+  adw_action_row_add_suffix (ADW_ACTION_ROW (row), choice);
+  adw_preferences_group_add (ADW_PREFERENCES_GROUP (group), row);
+}
+
+static void
+add_choices (GtkWidget *group,
+             CroBook   *book)
+{
+  static const char *const speaks[] = { "food-cost", "gross-profit", "coefficient", NULL };
+  static const char *const tills[] = { "", "0", "1", NULL };
+  const char *speaks_words[] = { _("food cost %"), _("gross profit %"), _("coefficient"), NULL };
+  const char *tills_words[] = { _("not set"), _("without tax"), _("with tax"), NULL };
+  const Choice choices[] = {
+    { _("Results are given as"), _("Coefficient: net price ÷ food cost"), "speaks", speaks,
+      speaks_words, keep_text },
+    { _("Till totals"), _("As the till prints them"), "till_with_tax", tills, tills_words,
+      keep_number },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (choices); i++)
+    add_choice (group, book, &choices[i]);
 }
 
 /* --- Currency ---------------------------------------------------------------------------------------- */
@@ -146,6 +225,7 @@ cro_settings_window_new (GtkWindow *parent,
 
   add_field (house, book, _("Name"), NULL, CRO_INPUT_TEXT, CRO_RANGE_ANY, "name");
   add_currency (house, book);
+  add_choices (house, book);
   adw_preferences_group_set_title (ADW_PREFERENCES_GROUP (costs), _("Where a plate says nothing else"));
   add_field (costs, book, _("Wage an hour"), _("For active minutes; prime cost is food and labour"),
              CRO_INPUT_MONEY, CRO_RANGE_AT_LEAST_0, "wage_per_hour_micro");
