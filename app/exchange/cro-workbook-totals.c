@@ -12,8 +12,9 @@ typedef struct
 {
   CroWorkbookTextId  what;
   const CroPen      *of;         /* sheet whose column is reckoned */
-  const char        *template;   /* over @:@ */
+  const char        *template;   /* over @:@, and @:@ of the column beside or the same again */
   const char        *column;
+  const char        *beside;     /* NULL: none */
   guint32            from, to;   /* rows */
   double             one_side;
   double             other_side;
@@ -32,10 +33,11 @@ write_check (CroPen      *pen,
              const Check *check)
 {
   CroWorkbook *self = pen->workbook;
+  const char *beside = check->beside != NULL ? check->beside : check->column;
   CroPlace range[] = { { check->of->quoted, check->column, check->from },
                        { NULL, check->column, check->to },
-                       { check->of->quoted, check->column, check->from },
-                       { NULL, check->column, check->to } };
+                       { check->of->quoted, beside, check->from },
+                       { NULL, beside, check->to } };
   gboolean does = ties (check->one_side, check->other_side);
 
   cro_pen_text (pen, 'A', CRO_STYLE_TEXT, cro_workbook_text (self, check->what));
@@ -55,6 +57,9 @@ write_check (CroPen      *pen,
 
 #define LARGEST "=MAX(MAX(@:@),-MIN(@:@))"
 #define COUNTED "=COUNT(@:@)"
+
+/* Of a line what comes back; of an output, which has a share beside it, what is lost. */
+#define LINES "=SUMPRODUCT(ISNUMBER(@:@)*(1-ISNUMBER(@:@)))"
 
 /* Money that goes into batches comes out of them. */
 static void
@@ -81,15 +86,15 @@ write_count_checks (CroPen *pen)
   CroWorkbook *self = pen->workbook;
   const CroWorkbookSource *source = self->source;
   const Check checks[] = {
-    { CRO_WT_CHECK_N_INGREDIENTS, &self->ingredients, COUNTED, "G", CRO_ROW_FIRST,
+    { CRO_WT_CHECK_N_INGREDIENTS, &self->ingredients, COUNTED, "G", NULL, CRO_ROW_FIRST,
       self->last_ingredient_row, self->n_costed, self->n_costed },
-    { CRO_WT_CHECK_N_OFFERS, &self->ingredients, COUNTED, "K", CRO_ROW_FIRST,
+    { CRO_WT_CHECK_N_OFFERS, &self->ingredients, COUNTED, "K", NULL, CRO_ROW_FIRST,
       self->last_ingredient_row, source->n_offers, source->n_offers },
-    { CRO_WT_CHECK_N_PRICES, &self->prices, COUNTED, "E", CRO_ROW_FIRST,
+    { CRO_WT_CHECK_N_PRICES, &self->prices, COUNTED, "E", NULL, CRO_ROW_FIRST,
       CRO_ROW_FIRST + source->n_prices, source->n_prices, source->n_prices },
-    { CRO_WT_CHECK_N_LINES, &self->preparations, COUNTED, "F", CRO_ROW_FIRST, self->last_batch_row,
+    { CRO_WT_CHECK_N_LINES, &self->preparations, LINES, "F", "W", CRO_ROW_FIRST, self->last_batch_row,
       source->n_lines, source->n_lines },
-    { CRO_WT_CHECK_N_PLATES, &self->summary, COUNTED, "C", CRO_ROW_FIRST_PLATE,
+    { CRO_WT_CHECK_N_PLATES, &self->summary, COUNTED, "C", NULL, CRO_ROW_FIRST_PLATE,
       CRO_ROW_FIRST_PLATE + source->n_plates, source->n_plates, source->n_plates },
   };
 
@@ -104,11 +109,11 @@ write_plate_checks (CroPen *pen)
   const CroWorkbookSource *source = self->source;
   guint32 last = CRO_ROW_FIRST_PLATE + source->n_plates;
   const Check attributed = {
-    CRO_WT_CHECK_ATTRIBUTED, &self->summary, "=SUM(@:@)", "D", CRO_ROW_FIRST_PLATE, last,
+    CRO_WT_CHECK_ATTRIBUTED, &self->summary, "=SUM(@:@)", "D", NULL, CRO_ROW_FIRST_PLATE, last,
     self->sum_of_guests, source->attributed,
   };
   const Check printed = {
-    CRO_WT_CHECK_PRINTED, &self->summary, LARGEST, "R", CRO_ROW_FIRST_PLATE, last, 0, 0,
+    CRO_WT_CHECK_PRINTED, &self->summary, LARGEST, "R", NULL, CRO_ROW_FIRST_PLATE, last, 0, 0,
   };
 
   write_check (pen, &attributed);

@@ -171,6 +171,13 @@ cro_served_show_allergens (GtkLabel           *label,
                           breakdown->ingredients->len > 0 || breakdown->allergens != 0
                               || breakdown->allergens_not_known->len > 0);
   g_string_append_printf (text, _("Allergens entered: %s."), known);
+  if (breakdown->may_contain != 0)
+    {
+      g_autofree char *traces = cro_words_allergens (breakdown->may_contain);
+
+      g_string_append_c (text, ' ');
+      g_string_append_printf (text, _("May contain, by the labels: %s."), traces);
+    }
   if (breakdown->allergens_not_known->len > 0)
     {
       g_autoptr (GString) names = g_string_new (NULL);
