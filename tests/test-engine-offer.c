@@ -180,40 +180,36 @@ static const struct
   Offered     offers[4];
   size_t      n;
   ptrdiff_t   chosen;
-  unsigned    lacks;
 } choices[] = {
-  { "no offer, no price", -1, { { 0, 0, 0, 0, KG } }, 0, -1, CRO_OFFER_LACKS_PRICE },
-  { "the cheapest", -1, { { 3, 0, 0, 0, KG }, { 2, 0, 0, 0, KG }, { 4, 0, 0, 0, KG } }, 3, 1, 0 },
-  { "a preferred one before a cheaper", -1, { { 2, 0, 0, 0, KG }, { 3, 0, 1, 0, KG } }, 2, 1, 0 },
-  { "wherever it stands", -1, { { 3, 0, 1, 0, KG }, { 2, 0, 0, 0, KG } }, 2, 0, 0 },
+  { "no offer", -1, { { 0, 0, 0, 0, KG } }, 0, -1 },
+  { "the cheapest", -1, { { 3, 0, 0, 0, KG }, { 2, 0, 0, 0, KG }, { 4, 0, 0, 0, KG } }, 3, 1 },
+  { "a preferred one before a cheaper", -1, { { 2, 0, 0, 0, KG }, { 3, 0, 1, 0, KG } }, 2, 1 },
+  { "wherever it stands", -1, { { 3, 0, 1, 0, KG }, { 2, 0, 0, 0, KG } }, 2, 0 },
   { "the cheapest of the preferred",
-    -1, { { 4, 0, 1, 0, KG }, { 3, 0, 1, 0, KG }, { 2, 0, 0, 0, KG } }, 3, 1, 0 },
+    -1, { { 4, 0, 1, 0, KG }, { 3, 0, 1, 0, KG }, { 2, 0, 0, 0, KG } }, 3, 1 },
   { "another where the preferred has no price",
-    -1, { { -1, 0, 1, 0, KG }, { 3, 0, 0, 0, KG } }, 2, 1, 0 },
+    -1, { { -1, 0, 1, 0, KG }, { 3, 0, 0, 0, KG } }, 2, 1 },
   { "another where the preferred is gone",
-    -1, { { 1, 0, 1, 99, KG }, { 3, 0, 0, 0, KG } }, 2, 1, 0 },
+    -1, { { 1, 0, 1, 99, KG }, { 3, 0, 0, 0, KG } }, 2, 1 },
   { "another where the preferred cannot be converted",
-    -1, { { 1, 0, 1, 0, L }, { 3, 0, 0, 0, KG } }, 2, 1, 0 },
-  { "the first of equals", -1, { { 2, 0, 0, 0, KG }, { 2, 0, 0, 0, KG } }, 2, 0, 0 },
-  { "for nothing beats cheap", -1, { { 2, 0, 0, 0, KG }, { 0, 0, 0, 0, KG } }, 2, 1, 0 },
+    -1, { { 1, 0, 1, 0, L }, { 3, 0, 0, 0, KG } }, 2, 1 },
+  { "the first of equals", -1, { { 2, 0, 0, 0, KG }, { 2, 0, 0, 0, KG } }, 2, 0 },
+  { "for nothing beats cheap", -1, { { 2, 0, 0, 0, KG }, { 0, 0, 0, 0, KG } }, 2, 1 },
   { "an old price serves where the book sets no limit",
-    -1, { { 1, 0, 0, 0, KG }, { 3, 99, 0, 0, KG } }, 2, 0, 0 },
+    -1, { { 1, 0, 0, 0, KG }, { 3, 99, 0, 0, KG } }, 2, 0 },
   { "a stale price does not serve beside a newer one",
-    30, { { 1, 69, 0, 0, KG }, { 3, 99, 0, 0, KG } }, 2, 1, 0 },
+    30, { { 1, 69, 0, 0, KG }, { 3, 99, 0, 0, KG } }, 2, 1 },
   { "the last day of the limit is not stale",
-    30, { { 1, 70, 0, 0, KG }, { 3, 99, 0, 0, KG } }, 2, 0, 0 },
+    30, { { 1, 70, 0, 0, KG }, { 3, 99, 0, 0, KG } }, 2, 0 },
   { "stale and preferred does not serve either",
-    30, { { 1, 69, 1, 0, KG }, { 3, 99, 0, 0, KG } }, 2, 1, 0 },
-  { "a stale price serves alone", 30, { { 2, 0, 0, 0, KG }, { 1, 1, 0, 0, KG } }, 2, 1, 0 },
+    30, { { 1, 69, 1, 0, KG }, { 3, 99, 0, 0, KG } }, 2, 1 },
+  { "a stale price serves alone", 30, { { 2, 0, 0, 0, KG }, { 1, 1, 0, 0, KG } }, 2, 1 },
   { "a newer one that is gone does not make it stale",
-    30, { { 2, 0, 0, 0, KG }, { 3, 99, 0, 99, KG } }, 2, 0, 0 },
+    30, { { 2, 0, 0, 0, KG }, { 3, 99, 0, 99, KG } }, 2, 0 },
   { "with a limit of 0 days only today's price is fresh",
-    0, { { 1, 99, 0, 0, KG }, { 3, 100, 0, 0, KG } }, 2, 1, 0 },
-  { "what would cure it: the conversion of those that have a price",
-    -1, { { 2, 0, 0, 0, L }, { -1, 0, 0, 0, KG } }, 2, -1, CRO_OFFER_LACKS_DENSITY },
-  { "only gone offers: a price", -1, { { 2, 0, 0, 99, KG } }, 1, -1, CRO_OFFER_LACKS_PRICE },
-  { "no prices at all: a price",
-    -1, { { -1, 0, 0, 0, KG }, { -1, 0, 0, 0, L } }, 2, -1, CRO_OFFER_LACKS_PRICE },
+    0, { { 1, 99, 0, 0, KG }, { 3, 100, 0, 0, KG } }, 2, 1 },
+  { "none that is priced and available",
+    -1, { { 2, 0, 0, 0, L }, { -1, 0, 0, 0, KG }, { 2, 0, 0, 99, KG } }, 3, -1 },
 };
 
 static void
@@ -225,7 +221,6 @@ test_choose (void **state)
     {
       CroOffer offers[4];
       double unit_cost = -1;
-      unsigned lacking = ~0U;
       ptrdiff_t chosen;
 
       for (size_t k = 0; k < choices[i].n; k++)
@@ -240,10 +235,62 @@ test_choose (void **state)
           offers[k].until = o->until;
         }
       chosen = cro_offer_choose (offers, choices[i].n, &item, 100, choices[i].stale_after,
-                                 &unit_cost, &lacking);
-      expect (choices[i].says, chosen == choices[i].chosen && lacking == choices[i].lacks);
+                                 &unit_cost);
+      expect (choices[i].says, chosen == choices[i].chosen);
       if (chosen >= 0)
         expect_near (choices[i].says, unit_cost, choices[i].offers[chosen].price / 1000);
+    }
+}
+
+/* Offers that had a price until a last day (0: never one), none of them to be had on day 100. */
+static const struct
+{
+  const char *says;
+  struct { double price; CroDate last_day; bool is_preferred; CroUnit unit; double rate; } offers[3];
+  size_t      n;
+  ptrdiff_t   chosen;
+  unsigned    lacks;
+} lasts[] = {
+  { "no offer, no price", { { 0, 0, 0, KG, 1 } }, 0, -1, CRO_OFFER_LACKS_PRICE },
+  { "none that ever had a price: a price", { { 1, 0, 0, KG, 1 }, { 1, 0, 0, L, 0 } }, 2, -1,
+    CRO_OFFER_LACKS_PRICE },
+  { "the latest, dear as it may be", { { 1, 40, 1, KG, 1 }, { 9, 41, 0, KG, 1 } }, 2, 1, 0 },
+  { "of one day the preferred", { { 1, 41, 0, KG, 1 }, { 9, 41, 1, KG, 1 } }, 2, 1, 0 },
+  { "of one day the cheapest", { { 3, 41, 0, KG, 1 }, { 2, 41, 0, KG, 1 }, { 2, 41, 0, KG, 1 } }, 3,
+    1, 0 },
+  { "an older one where the latest cannot be converted",
+    { { 1, 40, 0, KG, 1 }, { 9, 41, 0, L, 1 } }, 2, 0, 0 },
+  { "or has no rate", { { 1, 100, 0, KG, 0 }, { 9, 41, 0, KG, 1 } }, 2, 1, 0 },
+  { "what the first that had a price lacks",
+    { { 1, 0, 0, KG, 0 }, { 1, 40, 0, L, 1 }, { 1, 41, 0, KG, 0 } }, 3, -1, CRO_OFFER_LACKS_DENSITY },
+  { "a rate before all else", { { 1, 40, 0, L, 0 } }, 1, -1, CRO_OFFER_LACKS_RATE },
+};
+
+static void
+test_choose_last (void **state)
+{
+  CroMeasure item = cro_measure_make (G, 0, 0);
+
+  for (size_t i = 0; i < N_CASES (lasts); i++)
+    {
+      CroOffer offers[3];
+      double unit_cost = -1;
+      unsigned lacking = ~0U;
+      ptrdiff_t chosen;
+
+      for (size_t k = 0; k < lasts[i].n; k++)
+        {
+          offers[k] = offer_of (lasts[i].offers[k].price, 1, 1, lasts[i].offers[k].unit);
+          offers[k].has_price = false;
+          offers[k].had_price = lasts[i].offers[k].last_day > 0;
+          offers[k].last_day = lasts[i].offers[k].last_day;
+          offers[k].is_preferred = lasts[i].offers[k].is_preferred;
+          offers[k].rate = lasts[i].offers[k].rate;
+        }
+      chosen = cro_offer_choose_last (offers, lasts[i].n, &item, &unit_cost, &lacking);
+      expect (lasts[i].says, chosen == lasts[i].chosen && lacking == lasts[i].lacks);
+      if (chosen >= 0)
+        expect_near (lasts[i].says, unit_cost, lasts[i].offers[chosen].price / 1000);
     }
 }
 
@@ -256,13 +303,12 @@ test_equal_but_for_rounding (void **state)
   double first = cro_offer_unit_cost (&offers[0], &item);
   double second = cro_offer_unit_cost (&offers[1], &item);
   double unit_cost;
-  unsigned lacking;
 
   expect ("the example has two roundings of one price", first != second);
   if (first < second)
     offers[0] = offer_of (3, 3, 0.1, CRO_UNIT_KG), offers[1] = offer_of (3, 1, 0.3, CRO_UNIT_KG);
   expect ("offers that differ by rounding only are equal: the first",
-          cro_offer_choose (offers, 2, &item, 0, -1, &unit_cost, &lacking) == 0);
+          cro_offer_choose (offers, 2, &item, 0, -1, &unit_cost) == 0);
 }
 
 int
@@ -271,7 +317,7 @@ main (void)
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (test_unit_cost), cmocka_unit_test (test_printed),
     cmocka_unit_test (test_lacks),     cmocka_unit_test (test_choose),
-    cmocka_unit_test (test_equal_but_for_rounding),
+    cmocka_unit_test (test_equal_but_for_rounding), cmocka_unit_test (test_choose_last),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

@@ -112,10 +112,30 @@ add_by_products (CroJson      *json,
 }
 
 static void
+add_date (CroJson    *json,
+          const char *name,
+          CroDate     date)
+{
+  char text[CRO_DATE_CHARS];
+
+  cro_date_format (date, text);
+  cro_json_text (json, name, text);
+}
+
+static void
 add_last_prices (CroJson            *json,
                  const CroBreakdown *breakdown)
 {
   cro_json_begin_array (json, "last_price");
+  for (guint i = 0; i < breakdown->last_prices->len; i++)
+    {
+      const CroLastPrice *entry = &g_array_index (breakdown->last_prices, CroLastPrice, i);
+
+      cro_json_begin_object (json, NULL);
+      cro_json_text (json, "name", entry->name);
+      add_date (json, "since", entry->since);
+      cro_json_end_object (json);
+    }
   cro_json_end_array (json);
 }
 
@@ -218,7 +238,10 @@ add_items (Printer    *printer,
       add_number (json, "unit_cost", cro_figures_unit_cost (figures, item));
       causes = cro_causes_of_item (figures, item);
       add_causes (json, causes);
-      cro_json_text (json, "last_price", NULL);
+      if (model->maker[item] < 0 && figures->last_price[item] != CRO_NO_DAY)
+        add_date (json, "last_price", figures->last_price[item]);
+      else
+        cro_json_text (json, "last_price", NULL);
       cro_json_end_object (json);
       flush (printer);
     }

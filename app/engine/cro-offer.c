@@ -63,39 +63,93 @@ has_fresh (const CroOffer   *offers,
   return false;
 }
 
+/* Preferred ones first, then the cheapest; of equal ones the earlier stays. */
+static bool
+is_better (const CroOffer *offer,
+           double          cost,
+           const CroOffer *than,
+           double          its_cost)
+{
+  if (offer->is_preferred != than->is_preferred)
+    return offer->is_preferred;
+  return cost < its_cost * (1 - 1e-12);
+}
+
 ptrdiff_t
 cro_offer_choose (const CroOffer   *offers,
                   size_t            n,
                   const CroMeasure *ingredient,
                   CroDate           date,
                   double            stale_after,
-                  double           *unit_cost,
-                  unsigned         *lacks)
+                  double           *unit_cost)
 {
   bool fresh_only = stale_after >= 0 && has_fresh (offers, n, ingredient, date, stale_after);
   ptrdiff_t best = -1;
-  unsigned lacking = 0;
 
   for (size_t i = 0; i < n; i++)
     {
-      unsigned lack = cro_offer_lacks (&offers[i], ingredient, date);
       double cost;
 
-      if ((lack & (CRO_OFFER_LACKS_PRICE | CRO_OFFER_LEFT)) == 0)
-        lacking |= lack;
-      if (lack != CRO_OFFER_PRICED
+      if (cro_offer_lacks (&offers[i], ingredient, date) != CRO_OFFER_PRICED
           || (fresh_only && (double) (date - offers[i].from) > stale_after))
         continue;
 
       cost = cro_offer_unit_cost (&offers[i], ingredient);
-      if (best < 0 || (offers[i].is_preferred && !offers[best].is_preferred)
-          || (offers[i].is_preferred == offers[best].is_preferred
-              && cost < *unit_cost * (1 - 1e-12)))
+      if (best < 0 || is_better (&offers[i], cost, &offers[best], *unit_cost))
         {
           best = (ptrdiff_t) i;
           *unit_cost = cost;
         }
     }
-  *lacks = best >= 0 ? CRO_OFFER_PRICED : lacking != 0 ? lacking : CRO_OFFER_LACKS_PRICE;
+  return best;
+}
+
+/* Of one that had a price, whatever became of it since. */
+static unsigned
+cannot_be_costed (const CroOffer   *offer,
+                  const CroMeasure *ingredient)
+{
+  unsigned lacks = cro_offer_lacks (offer, ingredient, offer->last_day);
+
+  if (lacks & CRO_OFFER_LACKS_RATE)
+    return CRO_OFFER_LACKS_RATE;
+  return lacks & (CRO_OFFER_LACKS_DENSITY | CRO_OFFER_LACKS_PIECE);
+}
+
+ptrdiff_t
+cro_offer_choose_last (const CroOffer   *offers,
+                       size_t            n,
+                       const CroMeasure *ingredient,
+                       double           *unit_cost,
+                       unsigned         *lacks)
+{
+  ptrdiff_t best = -1;
+  unsigned of_first = CRO_OFFER_PRICED;
+
+  for (size_t i = 0; i < n; i++)
+    {
+      unsigned lack;
+      double cost;
+
+      if (!offers[i].had_price)
+        continue;
+      lack = cannot_be_costed (&offers[i], ingredient);
+      if (of_first == CRO_OFFER_PRICED)
+        of_first = lack;
+      if (lack != CRO_OFFER_PRICED
+          || (best >= 0 && offers[i].last_day < offers[best].last_day))
+        continue;
+
+      cost = cro_offer_unit_cost (&offers[i], ingredient);
+      if (best < 0 || offers[i].last_day > offers[best].last_day
+          || is_better (&offers[i], cost, &offers[best], *unit_cost))
+        {
+          best = (ptrdiff_t) i;
+          *unit_cost = cost;
+        }
+    }
+  *lacks = best >= 0                      ? CRO_OFFER_PRICED
+           : of_first != CRO_OFFER_PRICED ? of_first
+                                          : CRO_OFFER_LACKS_PRICE;
   return best;
 }

@@ -5,6 +5,9 @@
  * with the newest price P from a date <= t, the rate r into the book's currency, the tax v
  * that the price includes, the pack in base units of the ingredient and its net part f.
  *
+ * Where no offer is both available and priced, the last price serves: that of the offer whose last
+ * day, within its until and with a price, is the latest.
+ *
  * Units      Decimals in millionths (percentages in millionths of a per cent); the result in
  *            book currency per base unit.
  * Errors     An offer that cannot be priced says what it lacks. */
@@ -27,14 +30,17 @@ typedef enum
   CRO_OFFER_LEFT = 1 << 4,       /* no longer available */
 } CroOfferLack;
 
-/* An offer on a date, with its pack of that date. */
+/* An offer on a date, with its pack of that date. One that is not to be had, or no longer, has
+ * price and pack as on its last day, if it ever had a price. */
 typedef struct
 {
-  bool     has_price;
+  bool     has_price;            /* of the date itself; a row without one says "not to be had" */
+  bool     had_price;            /* on or before the date, within until */
   bool     is_preferred;
   bool     has_until;
   CroDate  from;                 /* of the price */
   CroDate  until;                /* last day on which it is available */
+  CroDate  last_day;             /* where it had a price: the last day on which it had one */
   int64_t  price;                /* per pack, in the offer's currency */
   int64_t  tax_included;         /* per cent; 0 = net */
   int64_t  pack_count;
@@ -62,12 +68,22 @@ double   cro_offer_unit_cost (const CroOffer   *offer,
  * no newer one exists. Unit costs within 1e-12 of each other are equal: they differ by
  * rounding only.
  *
- * Returns the index of the offer in use, its cost in *unit_cost; or -1, with in *lacks what
- * would cure it: the lacks of those offers that have a price, else CRO_OFFER_LACKS_PRICE. */
+ * Returns the index of the offer in use, its cost in *unit_cost; or -1: then the last price may
+ * serve. */
 ptrdiff_t cro_offer_choose   (const CroOffer   *offers,
                               size_t            n,
                               const CroMeasure *ingredient,
                               CroDate           date,
                               double            stale_after,
-                              double           *unit_cost,
-                              unsigned         *lacks);
+                              double           *unit_cost);
+
+/* The same where none is available and priced: the offer whose last day is latest, preferred ones
+ * first, then the cheapest. Last prices know no staleness.
+ *
+ * Returns -1 where there is none, with in *lacks the cause: CRO_OFFER_LACKS_PRICE where no offer
+ * ever had a price, else what the first that had one lacks, the rate before all else. */
+ptrdiff_t cro_offer_choose_last (const CroOffer   *offers,
+                                 size_t            n,
+                                 const CroMeasure *ingredient,
+                                 double           *unit_cost,
+                                 unsigned         *lacks);

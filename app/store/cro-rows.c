@@ -142,6 +142,43 @@ cro_store_read_prices (CroStore    *self,
 }
 
 CroRows *
+cro_store_read_last_price (CroStore    *self,
+                           const char  *date,
+                           gint64       offer,
+                           GError     **error)
+{
+  CroRows *rows;
+
+  g_return_val_if_fail (self != NULL && date != NULL, NULL);
+
+  rows = read_on (self,
+                  "SELECT offer, id, from_date, price_micro, tax_included_pct_micro,"
+                  " pack_count_micro, pack_size_micro, pack_unit,"
+                  " (SELECT min (next.from_date) FROM price AS next WHERE next.offer = price.offer"
+                  " AND next.from_date > price.from_date AND next.from_date <= ?1)"
+                  " FROM price WHERE offer = ?2 AND from_date <= ?1 AND price_micro IS NOT NULL"
+                  " ORDER BY from_date DESC LIMIT 1",
+                  date, error);
+  if (rows != NULL)
+    sqlite3_bind_int64 (rows->stmt, 2, offer);
+  return rows;
+}
+
+CroRows *
+cro_store_read_selling_prices (CroStore    *self,
+                               const char  *date,
+                               GError     **error)
+{
+  g_return_val_if_fail (self != NULL && date != NULL, NULL);
+
+  return read_on (self,
+                  "SELECT thing, id, price_micro, tax_pct_micro FROM selling_price AS newest"
+                  " WHERE from_date = (SELECT max (from_date) FROM selling_price"
+                  " WHERE thing = newest.thing AND from_date <= ?1)",
+                  date, error);
+}
+
+CroRows *
 cro_store_read_rates (CroStore    *self,
                       const char  *date,
                       GError     **error)

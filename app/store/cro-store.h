@@ -146,6 +146,19 @@ CroRows    *cro_store_read_prices  (CroStore           *self,
                                     gint64              offer,
                                     GError            **error);
 
+/* The newest row on or before date, with a price, of an offer: columns as above, and the day of the
+ * next row on or before date, NULL where there is none. */
+CroRows    *cro_store_read_last_price (CroStore        *self,
+                                       const char      *date,
+                                       gint64           offer,
+                                       GError         **error);
+
+/* The newest selling price on or before date of every plate and menu that has one: thing, id,
+ * price_micro, tax_pct_micro. */
+CroRows    *cro_store_read_selling_prices (CroStore    *self,
+                                           const char  *date,
+                                           GError     **error);
+
 /* The newest rate on or before date of every currency: currency, from_date, rate_micro,
  * per_micro. */
 CroRows    *cro_store_read_rates   (CroStore           *self,

@@ -47,8 +47,10 @@ TABLES = {
     "book": _columns(key=text, value=text),
     "ingredients": _columns(
         name=text, category=text, kind=(text, "food"), unit=text, density_g_per_ml=number,
-        piece_g=number, trim_yield_pct=number, allergens=codes, note=text),
-    "suppliers": _columns(name=text, contact=text, quotes=text),
+        piece_g=number, trim_yield_pct=number, allergens=codes, may_contain=codes,
+        note=text),
+    "suppliers": _columns(
+        name=text, contact=text, quotes=text, minimum_order=number, delivery_charge=number),
     "offers": _columns(
         ingredient=text, supplier=text, code=(text, ""), pack_count=number, pack_size=number,
         pack_unit=text, net_pct=(number, Fraction(100)), currency=text, preferred=(flag, False),
@@ -76,13 +78,16 @@ TABLES = {
     "menus": _columns(name=text, price=number, tax_pct=number, target_pct=number, note=text),
     "menu_plates": _columns(
         menu=text, plate=text, servings=(number, Fraction(1)), position=number),
+    "selling_prices": _columns(name=text, **{"from": date}, price=number, tax_pct=number),
+    "services": _columns(date=date, service=text, name=text, covers=number),
+    "service_stock": _columns(date=date, service=text, item=text, amount=number, unit=text),
     "yield_tests": _columns(
         test=text, item=text, date=date, purchased_g=number, usable_g=number, note=text),
     "yield_test_parts": _columns(test=text, output=text, weight_g=number),
     "sales": _columns(date=date, kind=text, name=text, sold=number, net_revenue=number),
     "counts": _columns(date=date, item=text, amount=number, unit=text, place=text),
     "purchases": _columns(
-        date=date, supplier=text, document=text, ingredient=text, category=text,
+        date=date, document_date=date, supplier=text, document=text, ingredient=text, category=text,
         kind=(text, "food"), amount=number, unit=text, net_value=number),
     "adjustments": _columns(
         date=date, kind=text, item=text, amount=number, unit=text, net_value=number, note=text),
@@ -109,7 +114,7 @@ def read(folder):
     book = types.SimpleNamespace(**{name: _read_table(folder / f"{name}.csv", columns)
                                     for name, columns in TABLES.items()})
     for row in book.book:
-        if row.key not in ("name", "currency"):
+        if row.key not in ("name", "currency", "speaks", "till_with_tax"):
             row.value = number(row.value)
     book.settings = {row.key: row.value for row in book.book}
     return book

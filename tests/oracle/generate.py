@@ -185,7 +185,9 @@ class Generator:
         self.supplier_names = [self.name("s") for _ in range(self.rng.randint(1, 5))]
         for name in self.supplier_names:
             self.out.add("suppliers", name=self.spell(name), contact=self.note(),
-                         quotes=self.rng.choice(["", "pack", "base unit"]))
+                         quotes=self.rng.choice(["", "pack", "base unit"]),
+                         minimum_order=self.maybe(0.2, self.number(20, 300)),
+                         delivery_charge=self.maybe(0.2, self.number(1, 20, 0.2)))
 
     def ingredients(self):
         for _ in range(self.count((2, 12), (20, 45))):
@@ -199,7 +201,8 @@ class Generator:
             self.out.add("ingredients", name=self.spell(thing.name), category=self.note(),
                          kind=kind, unit=base, density_g_per_ml=density, piece_g=piece,
                          trim_yield_pct=self.maybe(0.5, self.number(20, 120)),
-                         allergens=self.rng.choice(["", "none", said, said]), note=self.note())
+                         allergens=self.rng.choice(["", "none", said, said]),
+                         may_contain=self.rng.choice(["", "", "none", said]), note=self.note())
             self.offers(thing)
             self.things.append(thing)
 
@@ -222,7 +225,11 @@ class Generator:
             self.rng.choice(sorted(DIMENSIONS)))
         foreign = self.chance(0.25) and (self.gap or self.currencies)
         currency = self.rng.choice(self.currencies) if foreign else self.maybe(0.5, self.currency)
+        # One that is sound had a price on a day; it may be gone since, or not to be had.
+        first = self.day(300, 0)
         until = "" if sound or self.chance(0.5) else self.day(60, 60)
+        if sound and self.chance(0.2):
+            until = first + self.rng.randrange(120) * DAY
         if until and self.chance(0.2):
             until = self.on
         keys = {"ingredient": self.spell(thing.name), "supplier": self.spell(supplier),
@@ -234,7 +241,7 @@ class Generator:
                      until=until, gtin=self.gtin(), position=self.maybe(0.3, str(self.rng.randint(1, 90))))
         days = {self.day(200, 100) for _ in range(self.rng.randint(0, 4))}
         if sound:
-            days.add(self.day(300, 0))
+            days.add(first)
         if self.chance(0.2):
             days.add(self.rng.choice([self.on, self.on - self.stale * DAY,
                                       self.on - (self.stale + 1) * DAY]))
@@ -245,7 +252,9 @@ class Generator:
                 pack = [self.rng.choice(["1", "10"]), self.amount_in(own, 0), own]
             elif self.chance(0.05):
                 pack[0] = "3"
-            self.out.add("prices", **keys, from_=day, price=self.number(0.5, 90, 0.03),
+            none = self.chance(0.15) and not (sound and day == first)
+            self.out.add("prices", **keys, from_=day,
+                         price="" if none else self.number(0.5, 90, 0.03),
                          tax_included_pct=self.maybe(0.2, self.number(1, 25, 0.1)),
                          pack_count=pack[0], pack_size=pack[1], pack_unit=pack[2])
 
@@ -354,6 +363,24 @@ class Generator:
                              servings=self.rng.choice(["", "1", "2", "0.5", "0"]),
                              position=self.maybe(0.8, str(position)))
 
+    def selling(self):
+        for name in self.plate_names + self.menu_names:
+            for day in sorted({self.day(60, 40) for _ in range(self.rng.choice([0, 0, 1, 3]))}):
+                none = self.chance(0.2)
+                self.out.add("selling_prices", name=self.spell(name), from_=day,
+                             price="" if none else self.number(3, 250, 0.03),
+                             tax_pct="" if none else self.maybe(0.3, self.number(1, 25, 0.2)))
+
+    def services(self):
+        names = self.rng.sample(self.plate_names + self.menu_names, 1)
+        for name in names if self.chance(0.3) else []:
+            self.out.add("services", date=self.day(2, 9), service="dinner", name=self.spell(name),
+                         covers=str(self.rng.randint(0, 90)))
+            thing = self.rng.choice(self.things)
+            unit = self.unit(thing.base)
+            self.out.add("service_stock", date=self.day(2, 9), service="late lunch",
+                         item=self.spell(thing.name), amount=self.amount_in(unit), unit=unit)
+
     def ledgers(self):
         """Tables that costing does not read, for the way in and out."""
         if self.chance(0.5):
@@ -374,8 +401,11 @@ class Generator:
             if names:
                 self.out.add("sales", date=self.day(40, 0), kind=kind,
                              name=self.spell(self.rng.choice(names)),
-                             sold=str(self.rng.randint(0, 60)),
+                             sold=str(self.rng.choice([-1, 1, 60])),
                              net_revenue=self.maybe(0.5, self.number(10, 900)))
+            if self.chance(0.5):
+                self.out.add("sales", date=self.day(40, 0), kind="other", name=self.name("x"),
+                             sold=str(self.rng.randint(0, 9)), net_revenue="-" + self.number(1, 9))
         for _ in range(self.rng.randrange(6)):
             thing = self.rng.choice(self.things)
             unit = self.unit(thing.base)
@@ -385,6 +415,7 @@ class Generator:
             row = self.rng.choice(ingredients)
             unit = self.unit(row["unit"])
             self.out.add("purchases", date=self.day(40, 0),
+                         document_date=self.rng.choice(["", self.day(50, 0)]),
                          supplier=self.spell(self.rng.choice(self.supplier_names)),
                          document=self.note(), ingredient=row["name"], category="",
                          kind=row["kind"], amount=self.amount_in(unit, 0), unit=unit,
@@ -408,6 +439,8 @@ class Generator:
         self.preparations()
         self.plates()
         self.menus()
+        self.selling()
+        self.services()
         self.ledgers()
         self.out.write(folder)
         return self.on

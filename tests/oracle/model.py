@@ -106,6 +106,7 @@ class Model:
         self.lines_of = self._grouped(book.lines, "into", "parent")
         self.offers_of = self._grouped(book.offers, "ingredient")
         self.prices_of = self._grouped(book.prices, "ingredient", "supplier", "code")
+        self.selling_of = self._grouped(book.selling_prices, "name")
         self.plates_of = self._grouped(book.menu_plates, "menu")
         self.taken = {row.item for row in book.lines}
         self.wage = self._setting("wage_per_hour")
@@ -128,8 +129,8 @@ class Model:
 
     # What an ingredient costs as purchased
 
-    def _newest(self, rows):
-        known = [row for row in rows if getattr(row, "from") <= self.on]
+    def _newest(self, rows, day=None):
+        known = [row for row in rows if getattr(row, "from") <= (day or self.on)]
         return max(known, key=lambda row: getattr(row, "from"), default=None)
 
     def _rate(self, currency):
@@ -138,46 +139,64 @@ class Model:
         row = self._newest([row for row in self.book.rates if row.currency == currency])
         return row and row.rate / row.per
 
-    def _offer_price(self, offer):
-        """(unit cost, lacks, from): of an available offer; None without a price on the day."""
-        price = self._newest(self.prices_of[offer.ingredient, offer.supplier, offer.code])
-        if price is None:
-            return None
+    def _rows(self, offer):
+        return self.prices_of[offer.ingredient, offer.supplier, offer.code]
+
+    def _last_day(self, offer):
+        """The latest day until now, within the offer's own, whose newest row has a price."""
+        day = self.on if offer.until is None else min(self.on, offer.until)
+        row = self._newest(self._rows(offer), day)
+        while row is not None and row.price is None:
+            day = getattr(row, "from") - datetime.timedelta(days=1)
+            row = self._newest(self._rows(offer), day)
+        return row and day
+
+    def _unit_cost(self, offer, price):
+        """(unit cost or None, {what lacks: causes}) of a row of prices that has one."""
         ingredient = self.ingredients[offer.ingredient]
         count = offer.pack_count if price.pack_count is None else price.pack_count
         size = offer.pack_size if price.pack_size is None else price.pack_size
         factor, lacks = _conversion(ingredient, price.pack_unit or offer.pack_unit, ingredient.base)
         rate = self._rate(offer.currency)
         if rate is None:
-            lacks = lacks | {f"rate {offer.currency}"}
+            return None, {f"rate {offer.currency}"}
         if lacks:
-            return None, lacks, getattr(price, "from")
+            return None, lacks
         net_of_tax = price.price * rate / (1 + price.tax_included_pct / HUNDRED)
-        cost = net_of_tax / (count * size * factor * offer.net_pct / HUNDRED)
-        return cost, lacks, getattr(price, "from")
+        return net_of_tax / (count * size * factor * offer.net_pct / HUNDRED), set()
 
     def price(self, name):
-        """(unit cost as purchased or None, causes)."""
+        """(unit cost as purchased or None, causes, since when it is its last price)."""
         if name in self.prices:
-            return self.prices[name], frozenset()
-        found = []
-        for offer in self.offers_of[name]:
-            if offer.until is None or self.on <= offer.until:
-                priced = self._offer_price(offer)
-                if priced:
-                    found.append((offer, *priced))
-        if not found:
-            return None, frozenset({f"price {name}"})
-        priced = [entry for entry in found if entry[1] is not None]
-        if not priced:
-            return None, frozenset().union(*(lacks for _, _, lacks, _ in found))
+            return self.prices[name], frozenset(), None
+        ever, available = [], []
+        for offer in sorted(self.offers_of[name], key=lambda row: (row.supplier, row.code)):
+            day = self._last_day(offer)
+            if day is None:
+                continue
+            row = self._newest(self._rows(offer), day)
+            cost, lacks = self._unit_cost(offer, row)
+            entry = types.SimpleNamespace(offer=offer, day=day, cost=cost, lacks=lacks,
+                                          age=(self.on - getattr(row, "from")).days)
+            ever.append(entry)
+            if day == self.on and cost is not None:
+                available.append(entry)
         days = self._setting("stale_after_days")
-        if days is not None:
-            fresh = [entry for entry in priced if (self.on - entry[3]).days <= days]
-            priced = fresh or priced
-        preferred = [entry for entry in priced if entry[0].preferred]
-        return min(preferred or priced,
-                   key=lambda entry: (entry[1], entry[0].supplier, entry[0].code))[1], frozenset()
+        if available:
+            fresh = [entry for entry in available if days is not None and entry.age <= days]
+            return self._cheapest(fresh or available).cost, frozenset(), None
+        costed = [entry for entry in ever if entry.cost is not None]
+        if costed:
+            last = max(entry.day for entry in costed)
+            return (self._cheapest([entry for entry in costed if entry.day == last]).cost,
+                    frozenset(), last + datetime.timedelta(days=1))
+        return None, frozenset(ever[0].lacks if ever else {f"price {name}"}), None
+
+    @staticmethod
+    def _cheapest(entries):
+        preferred = [entry for entry in entries if entry.offer.preferred]
+        return min(preferred or entries,
+                   key=lambda entry: (entry.cost, entry.offer.supplier, entry.offer.code))
 
     # Lines, batches and items
 
@@ -390,11 +409,19 @@ class Model:
         own = getattr(row, key)
         return self._setting(key) if own is None else own
 
+    def _selling(self, row):
+        """(gross price, tax %) on the day: of the newest dated row, else the undated ones."""
+        dated = self._newest(self.selling_of[row.name])
+        tax = self._own_or_book(row, "tax_pct")
+        if dated is None:
+            return row.price, tax
+        return dated.price, tax if dated.tax_pct is None else dated.tax_pct
+
     def figures(self, row, total):
         """FIGURES of the contract for a plate or menu."""
         food = self.money(total.cost, "food", "value")
-        tax = self._own_or_book(row, "tax_pct") or Fraction(0)
-        net = None if row.price is None else row.price / (1 + tax / HUNDRED)
+        price, tax = self._selling(row)
+        net = None if price is None else price / (1 + (tax or 0) / HUNDRED)
         target = self._own_or_book(row, "target_pct")
         said = {name: self.ingredients[name].allergens for name in total.ingredients}
         return {
@@ -410,6 +437,8 @@ class Model:
             "allergens_not_known": {name for name, codes in said.items() if codes is None},
             "missing": set(total.missing),
             "assumed": set(total.assumed),
+            "last_price": [{"name": name, "since": self.price(name)[2].isoformat()}
+                           for name in sorted(total.ingredients) if self.price(name)[2]],
             "ingredients": [
                 self._sensitivity(total.cost, source, food, net, target)
                 for source, quantity in total.cost.quantity.items()
@@ -454,8 +483,9 @@ class Model:
             unit_cost = None if known is None else Figure(known)
         else:
             unit_cost = None if item.cost is None else self.money(item.cost, "food", "value")
+        since = self.price(name)[2] if name in self.ingredients else None
         return {"name": name, "unit": self.items[name].base, "unit_cost": unit_cost,
-                "missing": set(item.missing)}
+                "missing": set(item.missing), "last_price": since and since.isoformat()}
 
     def report(self):
         """The object of `cost --json`: numbers are Figures, lists of names are sets."""

@@ -382,6 +382,48 @@ cro_causes_of_menu (CroFigures *figures,
   return causes_below (figures, plates, 0);
 }
 
+typedef struct
+{
+  CroFigures *figures;
+  GArray     *found;       /* CroLastPrice */
+} LastPrices;
+
+static void
+note_last_price (uint32_t node,
+                 void    *user_data)
+{
+  LastPrices *walk = user_data;
+  guint32 slot = walk->figures->graph.item_of_node[node];
+  CroLastPrice entry = { cro_model_item (walk->figures->model, slot)->name, 0 };
+
+  if (!(walk->figures->own_node_bits[node] & CRO_REACH_LAST_PRICE))
+    return;
+  entry.since = walk->figures->last_price[slot];
+  g_array_append_val (walk->found, entry);
+}
+
+static int
+compare_last_prices (gconstpointer a,
+                     gconstpointer b)
+{
+  return strcmp (((const CroLastPrice *) a)->name, ((const CroLastPrice *) b)->name);
+}
+
+static GArray *
+last_prices_below (CroFigures *figures,
+                   GPtrArray  *plates,
+                   guint32     plate)
+{
+  LastPrices walk = { figures, g_array_new (FALSE, FALSE, sizeof (CroLastPrice)) };
+
+  mark_plates (figures, plates, plate);
+  cro_reach_walk (&figures->graph, figures->node_bits, figures->row_bits, CRO_REACH_LAST_PRICE,
+                  figures->seen_rows, figures->seen_nodes, note_nothing, note_last_price, &walk);
+  cro_figures_forget_seen (figures);
+  g_array_sort (walk.found, compare_last_prices);
+  return walk.found;
+}
+
 static GArray *
 doubts_below (CroFigures *figures,
               GPtrArray  *plates,
@@ -454,6 +496,7 @@ breakdown (CroFigures  *figures,
                                            note_nothing, note_unknown_allergens);
   self->missing = causes_below (figures, plates, plate);
   self->doubts = doubts_below (figures, plates, plate);
+  self->last_prices = last_prices_below (figures, plates, plate);
   return self;
 }
 
@@ -480,6 +523,7 @@ cro_breakdown_free (CroBreakdown *self)
   g_array_unref (self->by_products);
   g_array_unref (self->missing);
   g_array_unref (self->doubts);
+  g_array_unref (self->last_prices);
   g_ptr_array_unref (self->assumed);
   g_ptr_array_unref (self->allergens_not_known);
   g_free (self);

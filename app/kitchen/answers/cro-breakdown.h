@@ -43,6 +43,13 @@ typedef struct
   gboolean    has_credit;   /* a credit stands below: an incomplete cost is no lower bound */
 } CroFigure;
 
+/* An ingredient that is costed at its last price, and since when it is not to be had. */
+typedef struct
+{
+  const char *name;
+  CroDate     since;
+} CroLastPrice;
+
 typedef struct
 {
   CroFigure   figure;
@@ -52,6 +59,7 @@ typedef struct
   GArray     *by_products;         /* CroShareOfCost of assigned values */
   GArray     *missing;             /* CroCause */
   GArray     *doubts;              /* CroUnserved, by name */
+  GArray     *last_prices;         /* CroLastPrice, by name */
   GPtrArray  *assumed;             /* names, sorted */
   GPtrArray  *allergens_not_known; /* names, sorted */
 } CroBreakdown;

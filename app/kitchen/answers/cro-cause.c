@@ -136,10 +136,10 @@ visit_row (uint32_t row,
   add_outputs (walk, row);
 }
 
-/* The offers that have a price, and lack the rate that lacks. */
+/* Of the first offer that ever had a price. */
 static void
-add_rates (Walk    *walk,
-           guint32  slot)
+add_rate (Walk    *walk,
+          guint32  slot)
 {
   CroModel *model = walk->figures->model;
   const CroItem *item = cro_model_item (model, slot);
@@ -148,11 +148,11 @@ add_rates (Walk    *walk,
     {
       const CroOfferEntry *entry = cro_model_offer (
           model, g_array_index (model->offer_order, guint32, item->first_offer + i));
-      unsigned lacks = cro_offer_lacks (&entry->offer, &model->measures[slot],
-                                        walk->figures->date);
 
-      if ((lacks & CRO_OFFER_LACKS_RATE) && !(lacks & (CRO_OFFER_LACKS_PRICE | CRO_OFFER_LEFT)))
-        add (walk, CRO_CAUSE_RATE, entry->currency);
+      if (!entry->offer.had_price)
+        continue;
+      add (walk, CRO_CAUSE_RATE, entry->currency);
+      return;
     }
 }
 
@@ -172,7 +172,7 @@ add_item (Walk    *walk,
   if (lacks & CRO_OFFER_LACKS_PRICE)
     add (walk, CRO_CAUSE_PRICE, item->name);
   if (lacks & CRO_OFFER_LACKS_RATE)
-    add_rates (walk, slot);
+    add_rate (walk, slot);
   add_lacks (walk, lacks, item->name);
 }
 

@@ -25,7 +25,7 @@ cro_figures_new (CroModel *model,
 #define ITEM_ARRAYS(DO)                                                                          \
   DO (graph.made_by) DO (graph.node_of_item) DO (graph.item_of_node) DO (share) DO (fixed)       \
   DO (layers[0].unit_cost) DO (layers[1].unit_cost) DO (layers[2].unit_cost)                     \
-  DO (own_node_bits) DO (node_bits) DO (offer_in_use) DO (offer_lacks) DO (effect)               \
+  DO (own_node_bits) DO (node_bits) DO (offer_in_use) DO (offer_lacks) DO (last_price) DO (effect)               \
   DO (graph.used_first) DO (seen_nodes) DO (served_nodes)
 #define ROW_ARRAYS(DO)                                                                           \
   DO (graph.first) DO (graph.made) DO (graph.row_of_slot) DO (graph.slot_of_row) DO (labour)     \
@@ -121,14 +121,22 @@ price_item (CroFigures *self,
                            ? -1
                            : cro_decimal_to_double (model->stale_after_days);
   double unit_cost = 0;
-  unsigned lacks;
+  unsigned lacks = CRO_OFFER_PRICED;
   ptrdiff_t used;
 
   for (guint32 i = 0; i < item->n_offers; i++)
     offers[i] = cro_model_offer (model, g_array_index (model->offer_order, guint32,
                                                        item->first_offer + i))->offer;
   used = cro_offer_choose (offers, item->n_offers, &model->measures[slot], self->date,
-                           stale_after, &unit_cost, &lacks);
+                           stale_after, &unit_cost);
+  self->last_price[slot] = CRO_NO_DAY;
+  if (used < 0)
+    {
+      used = cro_offer_choose_last (offers, item->n_offers, &model->measures[slot], &unit_cost,
+                                    &lacks);
+      if (used >= 0)
+        self->last_price[slot] = offers[used].last_day + 1;
+    }
   self->offer_in_use[slot] = used < 0 ? CRO_NO_SLOT
                                       : g_array_index (model->offer_order, guint32,
                                                        item->first_offer + (guint32) used);
@@ -169,6 +177,8 @@ own_bits_of_item (CroFigures *self,
       bits |= (guint64) item->may_contain << CRO_REACH_MAY_CONTAIN_SHIFT;
       if (self->offer_in_use[slot] == CRO_NO_SLOT)
         bits |= CRO_REACH_INCOMPLETE;
+      if (self->last_price[slot] != CRO_NO_DAY)
+        bits |= CRO_REACH_LAST_PRICE;
     }
   else if (lacks_amount_alone (self, slot))
     bits |= CRO_REACH_INCOMPLETE;

@@ -13,6 +13,8 @@
 
 G_BEGIN_DECLS
 
+#define CRO_NO_DAY G_MININT32
+
 typedef enum
 {
   CRO_LAYER_FOOD,
@@ -40,6 +42,8 @@ typedef struct
   guint64  *served_nodes;
 
   guint32  *offer_in_use;     /* by item slot: offer slot or CRO_NO_SLOT */
+  gint32   *last_price;       /* by item slot: since when it is costed at its last price, as none is to
+                                 be had; CRO_NO_DAY where it is not */
   guint8   *offer_lacks;      /* by item slot: CroOfferLack of an ingredient without a cost */
 
   guint64  *dirty[CRO_N_LAYERS];

@@ -1,5 +1,7 @@
 #include "cro-model-prices.h"
 
+#include "cro-model-selling.h"
+
 #include <string.h>
 
 #include "cro-decimal.h"
@@ -54,6 +56,7 @@ forget_price (CroModel      *self,
     cro_slots_set (&self->price_slots, entry->price_id, CRO_NO_SLOT);
   entry->price_id = 0;
   entry->offer.has_price = false;
+  entry->offer.had_price = false;
   entry->offer.price = 0;
   entry->offer.from = 0;
   entry->offer.tax_included = 0;
@@ -63,14 +66,32 @@ forget_price (CroModel      *self,
   entry->offer.rate = rate_of (self, entry);
 }
 
-/* Columns as cro_store_read_prices gives them. A price may carry a pack of its own. */
+/* Columns as cro_store_read_prices gives them. A price may carry a pack of its own, and a row without
+ * one says that the offer is not to be had from then on. */
+static void
+take_values (CroOfferEntry *entry,
+             CroRows       *rows)
+{
+  const char *from = cro_rows_get_text (rows, 2);
+  const char *unit = cro_rows_get_text (rows, 7);
+
+  cro_date_parse (from, strlen (from), &entry->offer.from);
+  entry->offer.price = cro_rows_get_int (rows, 3);
+  entry->offer.tax_included = cro_rows_get_int (rows, 4);
+  entry->offer.pack_count = cro_rows_is_null (rows, 5) ? entry->pack_count
+                                                       : cro_rows_get_int (rows, 5);
+  entry->offer.pack_size = cro_rows_is_null (rows, 6) ? entry->pack_size
+                                                      : cro_rows_get_int (rows, 6);
+  entry->offer.pack_unit = (CroUnit) entry->pack_unit;
+  if (unit != NULL)
+    cro_unit_parse (unit, strlen (unit), &entry->offer.pack_unit);
+}
+
 static void
 take_price (CroModel *self,
             CroRows  *rows)
 {
   guint32 slot = cro_slots_get (&self->offer_slots, cro_rows_get_int (rows, 0));
-  const char *from = cro_rows_get_text (rows, 2);
-  const char *unit = cro_rows_get_text (rows, 7);
   CroOfferEntry *entry;
 
   if (slot == CRO_NO_SLOT)
@@ -78,17 +99,47 @@ take_price (CroModel *self,
   entry = cro_model_offer (self, slot);
   entry->price_id = cro_rows_get_int (rows, 1);
   cro_slots_set (&self->price_slots, entry->price_id, slot);
-  /* A row without a price says that the offer is not to be had from then on. */
-  entry->offer.has_price = cro_date_parse (from, strlen (from), &entry->offer.from)
-                           && !cro_rows_is_null (rows, 3);
-  entry->offer.price = cro_rows_get_int (rows, 3);
-  entry->offer.tax_included = cro_rows_get_int (rows, 4);
-  if (!cro_rows_is_null (rows, 5))
-    entry->offer.pack_count = cro_rows_get_int (rows, 5);
-  if (!cro_rows_is_null (rows, 6))
-    entry->offer.pack_size = cro_rows_get_int (rows, 6);
-  if (unit != NULL)
-    cro_unit_parse (unit, strlen (unit), &entry->offer.pack_unit);
+  take_values (entry, rows);
+  entry->offer.has_price = !cro_rows_is_null (rows, 3);
+}
+
+/* The last day on which an offer had a price: the date itself, while it is to be had; else the day
+ * before the row that says it is not, or its last, and price and pack are those of that day. */
+static gboolean
+find_last_day (CroOfferEntry  *entry,
+               CroStore       *store,
+               CroDate         date,
+               GError        **error)
+{
+  CroOffer *offer = &entry->offer;
+  gboolean has_left = offer->has_until && offer->until < date;
+  char text[CRO_DATE_CHARS];
+  g_autoptr (CroRows) rows = NULL;
+  GError *failed = NULL;
+  CroDate next;
+
+  offer->had_price = offer->has_price && !has_left;
+  offer->last_day = date;
+  if (offer->had_price || entry->price_id == 0)
+    return TRUE;
+  offer->last_day = has_left ? offer->until : date;
+  cro_date_format (offer->last_day, text);
+  rows = cro_store_read_last_price (store, text, entry->id, error);
+  if (rows == NULL)
+    return FALSE;
+  offer->had_price = cro_rows_next (rows, &failed);
+  if (failed != NULL)
+    {
+      g_propagate_error (error, failed);
+      return FALSE;
+    }
+  if (!offer->had_price)
+    return TRUE;
+  take_values (entry, rows);
+  if (!cro_rows_is_null (rows, 8)
+      && cro_date_parse (cro_rows_get_text (rows, 8), strlen ("YYYY-MM-DD"), &next))
+    offer->last_day = next - 1;
+  return TRUE;
 }
 
 /* of: the id of an offer, or 0 for all. */
@@ -128,7 +179,13 @@ cro_model_load_prices (CroModel  *self,
     return FALSE;
   for (guint32 i = 0; i < self->offers->len; i++)
     forget_price (self, cro_model_offer (self, i));
-  return read_prices (self, store, date, 0, error);
+  if (!read_prices (self, store, date, 0, error))
+    return FALSE;
+  for (guint32 i = 0; i < self->offers->len; i++)
+    if (!cro_model_offer (self, i)->is_dead
+        && !find_last_day (cro_model_offer (self, i), store, date, error))
+      return FALSE;
+  return cro_model_load_selling (self, store, date, error);
 }
 
 gboolean
@@ -141,7 +198,8 @@ cro_model_load_price (CroModel  *self,
   CroOfferEntry *entry = cro_model_offer (self, slot);
 
   forget_price (self, entry);
-  return read_prices (self, store, date, entry->id, error);
+  return read_prices (self, store, date, entry->id, error)
+         && find_last_day (entry, store, date, error);
 }
 
 /* --- One row -------------------------------------------------------------------------------------- */
@@ -179,7 +237,7 @@ show_cell (CroOfferEntry *entry,
 
   if (strcmp (column, "price_micro") == 0)
     {
-      entry->offer.has_price = cell->kind != CRO_CELL_NULL;
+      entry->offer.has_price = entry->offer.had_price = cell->kind != CRO_CELL_NULL;
       entry->offer.price = number;
     }
   else if (strcmp (column, "tax_included_pct_micro") == 0)

@@ -1,4 +1,5 @@
 #include "cro-model-rows-private.h"
+#include "cro-model-selling.h"
 
 /* --- Preparations and plates ------------------------------------------------------------------ */
 
@@ -97,8 +98,9 @@ take_plate (CroModel    *model,
   recipe->course = cro_model_keep (model, cro_model_row_get_text (record, 0));
   recipe->makes = cro_model_row_get_int (record, 1);
   recipe->per_guest = cro_model_row_get_int_or (record, 2, CRO_MICRO);
-  recipe->price = cro_model_row_get_int_or (record, 3, CRO_NOT_SET);
-  recipe->tax = cro_model_row_get_int_or (record, 4, CRO_NOT_SET);
+  recipe->own_price = cro_model_row_get_int_or (record, 3, CRO_NOT_SET);
+  recipe->own_tax = cro_model_row_get_int_or (record, 4, CRO_NOT_SET);
+  cro_model_sell_plate (model, recipe);
   recipe->target = cro_model_row_get_int_or (record, 5, CRO_NOT_SET);
   recipe->allowance = cro_model_row_get_int (record, 6);
   recipe->active_minutes = cro_model_row_get_int (record, 7);
@@ -249,10 +251,11 @@ take_menu (CroModel    *model,
   *cro_model_menu (model, slot) = (CroMenu){
     .id = id,
     .name = g_hash_table_lookup (model->thing_names, &id),
-    .price = cro_model_row_get_int_or (record, 0, CRO_NOT_SET),
-    .tax = cro_model_row_get_int_or (record, 1, CRO_NOT_SET),
+    .own_price = cro_model_row_get_int_or (record, 0, CRO_NOT_SET),
+    .own_tax = cro_model_row_get_int_or (record, 1, CRO_NOT_SET),
     .target = cro_model_row_get_int_or (record, 2, CRO_NOT_SET),
   };
+  cro_model_sell_menu (model, cro_model_menu (model, slot));
   return cro_touched (CRO_TOUCHED_NOTHING, 0);
 }
 

@@ -4,6 +4,7 @@
 
 #include "cro-model-prices.h"
 #include "cro-model-rows.h"
+#include "cro-model-selling.h"
 
 #define MOST_COLUMNS 16
 
@@ -24,6 +25,7 @@ cro_model_new (void)
   self->offer_order = g_array_new (FALSE, FALSE, sizeof (guint32));
   self->output_order = g_array_new (FALSE, FALSE, sizeof (guint32));
   self->rates = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+  self->selling = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
   self->thing_names = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
   self->text = g_string_chunk_new (4096);
   return self;
@@ -64,6 +66,7 @@ cro_model_free (CroModel *self)
   g_free (self->maker);
   g_free (self->measures);
   g_hash_table_unref (self->rates);
+  g_hash_table_unref (self->selling);
   g_hash_table_unref (self->thing_names);
   g_string_chunk_free (self->text);
   g_free (self);
@@ -276,6 +279,8 @@ cro_model_take (CroModel           *self,
   if (strcmp (table_name, "price") == 0)
     return cro_model_take_price (self, store, date, id, previewed != NULL ? previewed[0] : NULL, cells,
                                  touched, error);
+  if (strcmp (table_name, "selling_price") == 0)
+    return cro_model_take_selling (self, store, date, id, previewed, cells, error);
   if (strcmp (table_name, "rate") == 0)
     touched->kind = CRO_TOUCHED_ALL;
   while (*at != NULL && strcmp ((*at)->table, table_name) != 0)
@@ -312,6 +317,7 @@ cro_model_tables (void)
       for (const CroModelTable *const *at = cro_model_rows; *at != NULL; at++)
         tables[n++] = (*at)->table;
       tables[n++] = "price";
+      tables[n++] = "selling_price";
       tables[n++] = "rate";
       tables[n] = "*";
     }

@@ -50,8 +50,10 @@ typedef struct
   gint64      smallest_part;
   gint64      makes;
   gint64      per_guest;
-  gint64      price;            /* CRO_NOT_SET: given with a menu, or nobody has said */
+  gint64      price;            /* on the date; CRO_NOT_SET: given with a menu, or nobody has said */
   gint64      tax;
+  gint64      own_price;        /* the undated ones: they hold where no dated price does */
+  gint64      own_tax;
   gint64      target;
   gint64      allowance;
   guint32     first_output;     /* into output_order: main first */
@@ -63,10 +65,20 @@ typedef struct
   gint64      id;
   const char *name;
   gboolean    is_dead;
-  gint64      price;
+  gint64      price;            /* on the date */
   gint64      tax;
+  gint64      own_price;        /* undated */
+  gint64      own_tax;
   gint64      target;
 } CroMenu;
+
+/* A dated selling price in force. */
+typedef struct
+{
+  gint64      id;
+  gint64      price;            /* CRO_NOT_SET: none of its own */
+  gint64      tax;              /* CRO_NOT_SET: the thing's own */
+} CroSelling;
 
 typedef struct
 {
@@ -136,6 +148,7 @@ typedef struct
               supplier_slots, offer_slots, line_slots;
   CroSlots    price_slots;      /* ids of the prices in force → slots of their offers */
   GHashTable *rates;            /* currency → double *: book currency for one of it */
+  GHashTable *selling;          /* id of a thing sold → CroSelling * in force, where it has one */
   GHashTable *thing_names;      /* id of a thing sold → name */
   GStringChunk *text;
 } CroModel;

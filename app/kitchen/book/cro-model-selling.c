@@ -1,0 +1,126 @@
+#include "cro-model-selling.h"
+
+#include <string.h>
+
+static void
+sell (CroModel *self,
+      gint64    thing,
+      gint64    own_price,
+      gint64    own_tax,
+      gint64   *price,
+      gint64   *tax)
+{
+  const CroSelling *dated = g_hash_table_lookup (self->selling, &thing);
+
+  *price = dated != NULL ? dated->price : own_price;
+  *tax = dated != NULL && dated->tax != CRO_NOT_SET ? dated->tax : own_tax;
+}
+
+void
+cro_model_sell_plate (CroModel  *self,
+                      CroRecipe *plate)
+{
+  sell (self, plate->id, plate->own_price, plate->own_tax, &plate->price, &plate->tax);
+}
+
+void
+cro_model_sell_menu (CroModel *self,
+                     CroMenu  *menu)
+{
+  sell (self, menu->id, menu->own_price, menu->own_tax, &menu->price, &menu->tax);
+}
+
+static void
+sell_all (CroModel *self)
+{
+  for (guint32 i = 0; i < self->recipes->len; i++)
+    if (cro_model_recipe (self, i)->is_plate)
+      cro_model_sell_plate (self, cro_model_recipe (self, i));
+  for (guint32 i = 0; i < self->menus->len; i++)
+    cro_model_sell_menu (self, cro_model_menu (self, i));
+}
+
+static gint64
+number_or_not_set (CroRows *rows,
+                   int      column)
+{
+  return cro_rows_is_null (rows, column) ? CRO_NOT_SET : cro_rows_get_int (rows, column);
+}
+
+static gboolean
+read_selling (CroModel  *self,
+              CroStore  *store,
+              CroDate    date,
+              GError   **error)
+{
+  char on[CRO_DATE_CHARS];
+  g_autoptr (CroRows) rows = NULL;
+  GError *failed = NULL;
+
+  cro_date_format (date, on);
+  rows = cro_store_read_selling_prices (store, on, error);
+  if (rows == NULL)
+    return FALSE;
+  g_hash_table_remove_all (self->selling);
+  while (cro_rows_next (rows, &failed))
+    {
+      gint64 thing = cro_rows_get_int (rows, 0);
+      CroSelling selling = { cro_rows_get_int (rows, 1), number_or_not_set (rows, 2),
+                             number_or_not_set (rows, 3) };
+
+      g_hash_table_insert (self->selling, g_memdup2 (&thing, sizeof thing),
+                           g_memdup2 (&selling, sizeof selling));
+    }
+  if (failed == NULL)
+    return TRUE;
+  g_propagate_error (error, failed);
+  return FALSE;
+}
+
+gboolean
+cro_model_load_selling (CroModel  *self,
+                        CroStore  *store,
+                        CroDate    date,
+                        GError   **error)
+{
+  if (!read_selling (self, store, date, error))
+    return FALSE;
+  sell_all (self);
+  return TRUE;
+}
+
+/* A value of a row in force as a preview has it. */
+static void
+show_cell (CroModel      *self,
+           gint64         id,
+           const char    *column,
+           const CroCell *cell)
+{
+  GHashTableIter iter;
+  CroSelling *selling;
+  gint64 number = cell->kind == CRO_CELL_INTEGER ? cell->integer : CRO_NOT_SET;
+
+  g_hash_table_iter_init (&iter, self->selling);
+  while (g_hash_table_iter_next (&iter, NULL, (gpointer *) &selling))
+    if (selling->id == id && strcmp (column, "price_micro") == 0)
+      selling->price = number;
+    else if (selling->id == id && strcmp (column, "tax_pct_micro") == 0)
+      selling->tax = number;
+}
+
+gboolean
+cro_model_take_selling (CroModel           *self,
+                        CroStore           *store,
+                        CroDate             date,
+                        gint64              id,
+                        const char *const  *columns,
+                        const CroCell      *cells,
+                        GError            **error)
+{
+  if (!read_selling (self, store, date, error))
+    return FALSE;
+  for (int i = 0; columns != NULL && columns[i] != NULL; i++)
+    show_cell (self, id, columns[i], &cells[i]);
+  sell_all (self);
+  return TRUE;
+}
