@@ -3,7 +3,10 @@
 #include "cro-breakdown.h"
 #include "cro-decimal.h"
 #include "cro-edit.h"
+#include "cro-selling-steps.h"
 #include "support/kitchen-book.h"
+
+#include <math.h>
 
 #define M(value) ((gint64) ((value) * 1e6 + 0.5))
 
@@ -327,6 +330,38 @@ start_plate (Fixture *f, GError **error)
   return cro_edit_start (f->book, "act", "NOK", "first", M (1), &line, NULL, error);
 }
 
+static gboolean
+no_price (Fixture *f, GError **error)
+{
+  return cro_edit_set_price (f->book, "act", f->offer, CRO_TEST_DAY, CRO_NOT_SET, error);
+}
+
+static gboolean
+set_pack (Fixture *f, GError **error)
+{
+  return cro_edit_set_pack (f->book, "act", f->offer, CRO_TEST_DAY, M (1), M (4), CRO_UNIT_KG, error);
+}
+
+static gboolean
+set_selling_price (Fixture *f, GError **error)
+{
+  return cro_edit_set_selling_price (f->book, "act", CRO_REF (CRO_REF_RECIPE, f->plate), CRO_TEST_DAY,
+                                     M (12), error);
+}
+
+static gboolean
+end_selling_price (Fixture *f, GError **error)
+{
+  return cro_edit_set_selling_price (f->book, "act", CRO_REF (CRO_REF_MENU, f->menu), CRO_TEST_DAY,
+                                     CRO_NOT_SET, error);
+}
+
+static gboolean
+remove_selling_price (Fixture *f, GError **error)
+{
+  return cro_edit_remove_selling_price (f->book, "act", 1, error);
+}
+
 #define ACT(name) { #name, name }
 
 static const struct { const char *name; Act act; } acts[] = {
@@ -340,7 +375,8 @@ static const struct { const char *name; Act act; } acts[] = {
   ACT (copy_plate),     ACT (copy_menu),          ACT (copy_supplier),    ACT (copy_offer),
   ACT (scale_plate),    ACT (scale_preparation),  ACT (remove_line),      ACT (remove_offer),
   ACT (remove_menu),    ACT (remove_entry),       ACT (add_lines),        ACT (copy_line),
-  ACT (set_cells),      ACT (start_plate),
+  ACT (set_cells),      ACT (start_plate),         ACT (no_price),          ACT (set_pack),
+  ACT (set_selling_price), ACT (end_selling_price), ACT (remove_selling_price),
 };
 
 static void
@@ -377,6 +413,90 @@ test_every_act (void **state)
       undone = cro_test_dump (fixture->folder.path);
       cro_test_same (acts[i].name, before, undone);
     }
+}
+
+/* --- Dates ---------------------------------------------------------------------------------------- */
+
+static double
+net_price_on (Fixture *f, CroDate date)
+{
+  GError *error = NULL;
+
+  cro_test_must (cro_book_set_date (f->book, date, &error), error);
+  return cro_figure_of_plate (cro_book_get_figures (f->book), f->plate).net_price;
+}
+
+static double
+unit_cost_on (Fixture *f, CroDate date, CroDate *since)
+{
+  GError *error = NULL;
+  CroFigures *figures;
+
+  cro_test_must (cro_book_set_date (f->book, date, &error), error);
+  figures = cro_book_get_figures (f->book);
+  *since = figures->last_price[f->ingredient];
+  return cro_figures_unit_cost (figures, f->ingredient);
+}
+
+static void
+test_a_selling_price_moves_nothing_before_it (void **state)
+{
+  Fixture *f = *state;
+  CroRef plate = CRO_REF (CRO_REF_RECIPE, f->plate);
+  double before = net_price_on (f, CRO_TEST_DAY);
+  GError *error = NULL;
+  GArray *steps;
+
+  cro_test_must (cro_edit_set_selling_price (f->book, "dearer", plate, CRO_TEST_DAY + 10, M (12),
+                                             &error), error);
+  cro_test_must (cro_edit_set_selling_price (f->book, "no more", plate, CRO_TEST_DAY + 20,
+                                             CRO_NOT_SET, &error), error);
+  assert_true (before > 0);
+  assert_true (net_price_on (f, CRO_TEST_DAY + 9) == before);
+  assert_true (fabs (net_price_on (f, CRO_TEST_DAY + 10) - 12 / 1.1) < 1e-12);
+  assert_true (isnan (net_price_on (f, CRO_TEST_DAY + 20)));
+  steps = cro_selling_steps_new (f->book, plate, &error);
+  assert_int_equal (steps->len, 2);
+  assert_int_equal (g_array_index (steps, CroSellingStep, 0).from, CRO_TEST_DAY + 20);
+  assert_int_equal (g_array_index (steps, CroSellingStep, 0).price, CRO_NOT_SET);
+  assert_int_equal (g_array_index (steps, CroSellingStep, 1).price, M (12));
+  g_array_unref (steps);
+}
+
+static void
+test_what_is_not_to_be_had_keeps_its_last_price (void **state)
+{
+  Fixture *f = *state;
+  CroDate since;
+  double before = unit_cost_on (f, CRO_TEST_DAY, &since);
+  GError *error = NULL;
+
+  assert_int_equal (since, CRO_NO_DAY);
+  cro_test_must (cro_edit_set_price (f->book, "gone", f->offer, CRO_TEST_DAY + 3, CRO_NOT_SET, &error),
+                 error);
+  assert_true (unit_cost_on (f, CRO_TEST_DAY + 2, &since) == before);
+  assert_int_equal (since, CRO_NO_DAY);
+  assert_true (unit_cost_on (f, CRO_TEST_DAY + 40, &since) == before);
+  assert_int_equal (since, CRO_TEST_DAY + 3);
+  cro_test_must (cro_edit_set_price (f->book, "back", f->offer, CRO_TEST_DAY + 30, M (1), &error),
+                 error);
+  unit_cost_on (f, CRO_TEST_DAY + 40, &since);
+  assert_int_equal (since, CRO_NO_DAY);
+}
+
+static void
+test_a_pack_moves_nothing_before_it (void **state)
+{
+  Fixture *f = *state;
+  CroDate since;
+  double before = unit_cost_on (f, CRO_TEST_DAY, &since);
+  GError *error = NULL;
+
+  /* The price's pack was 5 times 1 kg. */
+  cro_test_must (cro_edit_set_pack (f->book, "smaller", f->offer, CRO_TEST_DAY + 3, M (1), M (4),
+                                    CRO_UNIT_KG, &error), error);
+  assert_true (unit_cost_on (f, CRO_TEST_DAY + 2, &since) == before);
+  assert_true (fabs (unit_cost_on (f, CRO_TEST_DAY + 3, &since) / before - 5.0 / 4) < 1e-12);
 }
 
 /* --- Refusals ------------------------------------------------------------------------------------- */
@@ -869,6 +989,9 @@ main (void)
 {
   const struct CMUnitTest tests[] = {
     TEST (test_every_act),       TEST (test_refusals),   TEST (test_cycle),
+    TEST (test_a_selling_price_moves_nothing_before_it),
+    TEST (test_what_is_not_to_be_had_keeps_its_last_price),
+    TEST (test_a_pack_moves_nothing_before_it),
     TEST (test_users),           TEST (test_made_is_removed), TEST (test_unit_prices),
     TEST (test_whole_offer),
     TEST (test_set_price_carries), TEST (test_scale),    TEST (test_order),

@@ -333,6 +333,21 @@ print_unserved (CroModel     *model,
 }
 
 static void
+print_last_prices (const CroBreakdown *breakdown)
+{
+  for (guint i = 0; i < breakdown->last_prices->len; i++)
+    {
+      const CroLastPrice *entry = &g_array_index (breakdown->last_prices, CroLastPrice, i);
+      g_autofree char *since = cro_date_to_text (entry->since);
+      /* Translators: an ingredient, and a date. */
+      g_autofree char *text = g_strdup_printf (_("%s: last price, not to be had since %s"),
+                                               entry->name, since);
+
+      cro_cli_print_wrapped (text, 0);
+    }
+}
+
+static void
 print_cautions (CroModel     *model,
                 CroBreakdown *breakdown)
 {
@@ -344,6 +359,7 @@ print_cautions (CroModel     *model,
   print_names (_("Not known for:"), breakdown->allergens_not_known);
   print_names (_("Counted without trim loss, as no trim yield is given:"), breakdown->assumed);
   print_unserved (model, breakdown);
+  print_last_prices (breakdown);
   g_print ("\n");
   cro_cli_print_wrapped (cro_words_caution (), 0);
 }

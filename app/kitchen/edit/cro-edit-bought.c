@@ -125,6 +125,7 @@ typedef struct
 {
   gint64 id;                   /* 0: the offer has none by that date */
   gboolean is_of_date;
+  gint64 price;                /* CRO_NOT_SET: not to be had */
   gint64 tax, count, size;     /* 0: not set */
   CroUnit unit;
   gboolean has_unit;
@@ -149,6 +150,7 @@ read_standing (CroBook     *book,
 
       standing->id = cro_rows_get_int (rows, 1);
       standing->is_of_date = strcmp (cro_rows_get_text (rows, 2), date) == 0;
+      standing->price = cro_rows_is_null (rows, 3) ? CRO_NOT_SET : cro_rows_get_int (rows, 3);
       standing->tax = cro_rows_get_int (rows, 4);
       standing->count = cro_rows_get_int (rows, 5);
       standing->size = cro_rows_get_int (rows, 6);
@@ -171,7 +173,7 @@ write_price (CroBook         *book,
   CroCell cells[] = {
     CRO_CELL_INT (offer),
     CRO_CELL_STR (date),
-    CRO_CELL_INT (price),
+    price != CRO_NOT_SET ? CRO_CELL_INT (price) : CRO_CELL_NONE,
     cro_edit_cell_or_none (standing->tax),
     cro_edit_cell_or_none (standing->count),
     cro_edit_cell_or_none (standing->size),

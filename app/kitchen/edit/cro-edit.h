@@ -150,7 +150,7 @@ gboolean cro_edit_set_supplier (CroBook        *book,
                                 GError        **error);
 
 /* The price of a pack from a date: that of this date is changed, or a new one begins, with
- * the tax and the pack of the price before it. */
+ * the tax and the pack of the price before it. CRO_NOT_SET: not to be had from then on. */
 gboolean cro_edit_set_price    (CroBook        *book,
                                 const char     *label,
                                 guint32         offer,
@@ -187,6 +187,24 @@ gboolean cro_edit_remove_rate  (CroBook        *book,
                                 const char     *label,
                                 gint64          id,
                                 GError        **error);
+
+/* --- What plates and menus are sold for --------------------------------------------------- */
+
+/* The gross price of a plate or a menu from a date: that of this date is changed, or a new one
+ * begins, with the tax of the dated price before it. CRO_NOT_SET: none of its own from then on. The
+ * book can preview columns of a row of "selling_price" as any others. */
+gboolean cro_edit_set_selling_price (CroBook       *book,
+                                     const char    *label,
+                                     CroRef         thing,
+                                     CroDate        from,
+                                     gint64         price,
+                                     GError       **error);
+
+/* By the id of its row. */
+gboolean cro_edit_remove_selling_price (CroBook     *book,
+                                        const char  *label,
+                                        gint64       id,
+                                        GError     **error);
 
 /* --- What is made and served ------------------------------------------------------------- */
 

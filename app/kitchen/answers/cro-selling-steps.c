@@ -1,0 +1,53 @@
+#include "cro-selling-steps.h"
+
+#include <string.h>
+
+static int
+newest_first (gconstpointer a,
+              gconstpointer b)
+{
+  CroDate x = ((const CroSellingStep *) a)->from, y = ((const CroSellingStep *) b)->from;
+
+  return x < y ? 1 : x > y ? -1 : 0;
+}
+
+static gint64
+number_or_not_set (CroRows *rows,
+                   int      column)
+{
+  return cro_rows_is_null (rows, column) ? CRO_NOT_SET : cro_rows_get_int (rows, column);
+}
+
+GArray *
+cro_selling_steps_new (CroBook  *book,
+                       CroRef    thing,
+                       GError  **error)
+{
+  static const char *const columns[] = { "id", "from_date", "price_micro", "tax_pct_micro", NULL };
+  CroModel *model = cro_book_get_model (book);
+  gint64 id = thing.kind == CRO_REF_MENU ? cro_model_menu (model, thing.slot)->id
+                                         : cro_model_recipe (model, thing.slot)->id;
+  g_autoptr (CroRows) rows = cro_store_read_of (cro_book_get_store (book), "selling_price", "thing",
+                                                id, columns, error);
+  g_autoptr (GArray) steps = g_array_new (FALSE, FALSE, sizeof (CroSellingStep));
+  GError *failed = NULL;
+
+  if (rows == NULL)
+    return NULL;
+  while (cro_rows_next (rows, &failed))
+    {
+      const char *from = cro_rows_get_text (rows, 1);
+      CroSellingStep step = { cro_rows_get_int (rows, 0), 0, number_or_not_set (rows, 2),
+                              number_or_not_set (rows, 3) };
+
+      if (cro_date_parse (from, strlen (from), &step.from))
+        g_array_append_val (steps, step);
+    }
+  if (failed != NULL)
+    {
+      g_propagate_error (error, failed);
+      return NULL;
+    }
+  g_array_sort (steps, newest_first);
+  return g_steal_pointer (&steps);
+}

@@ -1,0 +1,25 @@
+/* cro-selling-steps.h: what a plate or a menu was, is and will be sold for.
+ *
+ * Units  Gross money and percentages in millionths. */
+#pragma once
+
+#include "cro-book.h"
+#include "cro-ref.h"
+
+G_BEGIN_DECLS
+
+typedef struct
+{
+  gint64  id;       /* of the row */
+  CroDate from;
+  gint64  price;    /* CRO_NOT_SET: none of its own from then on */
+  gint64  tax;      /* CRO_NOT_SET: the thing's own, else the book's */
+} CroSellingStep;
+
+/* Newest first; the undated price, which holds before the first of them, is not among them.
+ * Elements CroSellingStep; NULL with error. */
+GArray *cro_selling_steps_new (CroBook  *book,
+                               CroRef    thing,
+                               GError  **error);
+
+G_END_DECLS
