@@ -18,6 +18,72 @@ number_or_not_set (CroRows *rows,
   return cro_rows_is_null (rows, column) ? CRO_NOT_SET : cro_rows_get_int (rows, column);
 }
 
+/* Columns: id, from_date, price_micro, tax_pct_micro. */
+static void
+take_step (GArray  *steps,
+           CroRows *rows)
+{
+  const char *from = cro_rows_get_text (rows, 1);
+  CroSellingStep step = { cro_rows_get_int (rows, 0), 0, number_or_not_set (rows, 2),
+                          number_or_not_set (rows, 3) };
+
+  if (cro_date_parse (from, strlen (from), &step.from))
+    g_array_append_val (steps, step);
+}
+
+const CroSellingStep *
+cro_selling_step_on (GArray  *steps,
+                     CroDate  date)
+{
+  for (guint i = 0; steps != NULL && i < steps->len; i++)
+    if (g_array_index (steps, CroSellingStep, i).from <= date)
+      return &g_array_index (steps, CroSellingStep, i);
+  return NULL;
+}
+
+static GArray *
+steps_of (GHashTable *all,
+          gint64      thing)
+{
+  GArray *steps = g_hash_table_lookup (all, &thing);
+
+  if (steps == NULL)
+    {
+      steps = g_array_new (FALSE, FALSE, sizeof (CroSellingStep));
+      g_hash_table_insert (all, g_memdup2 (&thing, sizeof thing), steps);
+    }
+  return steps;
+}
+
+GHashTable *
+cro_selling_steps_all (CroBook  *book,
+                       GError  **error)
+{
+  static const char *const columns[] = { "id", "from_date", "price_micro", "tax_pct_micro", "thing",
+                                         NULL };
+  g_autoptr (CroRows) rows = cro_store_read (cro_book_get_store (book), "selling_price", columns,
+                                             error);
+  g_autoptr (GHashTable) all = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free,
+                                                      (GDestroyNotify) g_array_unref);
+  GHashTableIter iter;
+  gpointer steps;
+  GError *failed = NULL;
+
+  if (rows == NULL)
+    return NULL;
+  while (cro_rows_next (rows, &failed))
+    take_step (steps_of (all, cro_rows_get_int (rows, 4)), rows);
+  if (failed != NULL)
+    {
+      g_propagate_error (error, failed);
+      return NULL;
+    }
+  g_hash_table_iter_init (&iter, all);
+  while (g_hash_table_iter_next (&iter, NULL, &steps))
+    g_array_sort (steps, newest_first);
+  return g_steal_pointer (&all);
+}
+
 GArray *
 cro_selling_steps_new (CroBook  *book,
                        CroRef    thing,
@@ -35,14 +101,7 @@ cro_selling_steps_new (CroBook  *book,
   if (rows == NULL)
     return NULL;
   while (cro_rows_next (rows, &failed))
-    {
-      const char *from = cro_rows_get_text (rows, 1);
-      CroSellingStep step = { cro_rows_get_int (rows, 0), 0, number_or_not_set (rows, 2),
-                              number_or_not_set (rows, 3) };
-
-      if (cro_date_parse (from, strlen (from), &step.from))
-        g_array_append_val (steps, step);
-    }
+    take_step (steps, rows);
   if (failed != NULL)
     {
       g_propagate_error (error, failed);

@@ -22,4 +22,13 @@ GArray *cro_selling_steps_new (CroBook  *book,
                                CroRef    thing,
                                GError  **error);
 
+/* Of everything that is sold: id of a plate or a menu → steps as above. Owned; NULL with error. */
+GHashTable *cro_selling_steps_all (CroBook  *book,
+                                   GError  **error);
+
+/* The step in force on a date; NULL: none, and the undated price holds. Borrowed. steps may be
+ * NULL. */
+const CroSellingStep *cro_selling_step_on (GArray  *steps,
+                                           CroDate  date);
+
 G_END_DECLS

@@ -2,17 +2,6 @@
 
 #include "cro-selling-steps.h"
 
-/* Steps stand newest first, so the first by then is the one in force. */
-static const CroSellingStep *
-step_on (GArray  *steps,
-         CroDate  date)
-{
-  for (guint i = 0; i < steps->len; i++)
-    if (g_array_index (steps, CroSellingStep, i).from <= date)
-      return &g_array_index (steps, CroSellingStep, i);
-  return NULL;
-}
-
 static gboolean
 set_selling_price (CroBook  *book,
                    CroRef    thing,
@@ -29,7 +18,7 @@ set_selling_price (CroBook  *book,
 
   if (steps == NULL)
     return FALSE;
-  before = step_on (steps, from);
+  before = cro_selling_step_on (steps, from);
   cro_date_format (from, date);
   cells[0] = CRO_CELL_INT (cro_edit_row (cro_book_get_model (book), thing, &table));
   cells[1] = CRO_CELL_STR (date);

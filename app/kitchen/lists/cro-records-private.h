@@ -2,6 +2,7 @@
 #pragma once
 
 #include "cro-records.h"
+#include "cro-selling-steps.h"
 
 typedef enum
 {
@@ -77,6 +78,7 @@ typedef struct
   GArray       *rows;         /* CroRecordRow */
   GStringChunk *texts;
   CroRecordRow  row;          /* the one being made */
+  GHashTable   *selling;  /* of sales: cro_selling_steps_all */
 } CroReading;
 
 typedef void (*CroFillRow) (CroReading *self,

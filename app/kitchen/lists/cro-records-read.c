@@ -218,24 +218,31 @@ fill_supplier (CroReading *self,
   self->row.values[3] = text_cell (self, rows, 3);
 }
 
-/* What one of a plate or a menu brings, without tax, at the price that the book has now. */
+/* What one of a plate or a menu brought, without tax, at the price of that day. */
 static double
-net_price_of (CroModel *model,
-              CroRef    thing)
+net_price_on (CroReading *self,
+              CroRef      thing,
+              gint64      id,
+              CroDate     date)
 {
+  CroModel *model = self->model;
+  const CroSellingStep *step = cro_selling_step_on (g_hash_table_lookup (self->selling, &id), date);
   gint64 price = CRO_NOT_SET, tax = CRO_NOT_SET;
 
   if (thing.kind == CRO_REF_RECIPE)
     {
-      price = cro_model_recipe (model, thing.slot)->price;
-      tax = cro_model_recipe (model, thing.slot)->tax;
+      price = cro_model_recipe (model, thing.slot)->own_price;
+      tax = cro_model_recipe (model, thing.slot)->own_tax;
     }
   else if (thing.kind == CRO_REF_MENU)
     {
-      const CroMenu *menu = &g_array_index (model->menus, CroMenu, thing.slot);
-
-      price = menu->price;
-      tax = menu->tax;
+      price = cro_model_menu (model, thing.slot)->own_price;
+      tax = cro_model_menu (model, thing.slot)->own_tax;
+    }
+  if (step != NULL)
+    {
+      price = step->price;
+      tax = step->tax != CRO_NOT_SET ? step->tax : tax;
     }
   if (tax == CRO_NOT_SET)
     tax = model->tax != CRO_NOT_SET ? model->tax : 0;
@@ -273,7 +280,8 @@ fill_sale (CroReading *self,
   self->row.values[4] = cro_reading_text (self, sale_kind (self, rows));
   if (cro_rows_is_null (rows, 4))
     self->row.values[3].number = cro_decimal_to_double (cro_rows_get_int (rows, 3))
-                                 * net_price_of (self->model, self->row.ref);
+                                 * net_price_on (self, self->row.ref, cro_rows_get_int (rows, 2),
+                                                 (CroDate) self->row.values[0].number);
 }
 
 static void
@@ -339,8 +347,15 @@ cro_records_read (CroBook         *book,
                                   { "id", "date", "kind", "item", "amount_micro", "unit",
                                     "net_value_micro", "note" } },
   };
-  CroReading self = { book, cro_book_get_model (book), rows, texts, { 0 } };
+  g_autoptr (GHashTable) selling = NULL;
+  CroReading self = { book, cro_book_get_model (book), rows, texts, { 0 }, NULL };
 
+  if (kind == CRO_RECORDS_SALES)
+    {
+      self.selling = selling = cro_selling_steps_all (book, error);
+      if (selling == NULL)
+        return FALSE;
+    }
   if (kind == CRO_RECORDS_OFFERS)
     return cro_reading_offers (&self, error);
   if (kind == CRO_RECORDS_MONTHS)
