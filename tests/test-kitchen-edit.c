@@ -337,12 +337,6 @@ no_price (Fixture *f, GError **error)
 }
 
 static gboolean
-set_pack (Fixture *f, GError **error)
-{
-  return cro_edit_set_pack (f->book, "act", f->offer, CRO_TEST_DAY, M (1), M (4), CRO_UNIT_KG, error);
-}
-
-static gboolean
 set_selling_price (Fixture *f, GError **error)
 {
   return cro_edit_set_selling_price (f->book, "act", CRO_REF (CRO_REF_RECIPE, f->plate), CRO_TEST_DAY,
@@ -375,7 +369,7 @@ static const struct { const char *name; Act act; } acts[] = {
   ACT (copy_plate),     ACT (copy_menu),          ACT (copy_supplier),    ACT (copy_offer),
   ACT (scale_plate),    ACT (scale_preparation),  ACT (remove_line),      ACT (remove_offer),
   ACT (remove_menu),    ACT (remove_entry),       ACT (add_lines),        ACT (copy_line),
-  ACT (set_cells),      ACT (start_plate),         ACT (no_price),          ACT (set_pack),
+  ACT (set_cells),      ACT (start_plate),         ACT (no_price),
   ACT (set_selling_price), ACT (end_selling_price), ACT (remove_selling_price),
 };
 
