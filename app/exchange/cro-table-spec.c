@@ -313,7 +313,7 @@ static const CroTable tables[CRO_N_TABLES] = {
 };
 
 static const CroColumn book_keys[CRO_N_BOOK_KEYS] = {
-  [CRO_BOOK_KEY_NAME] = { "name", CRO_FIELD_TEXT },
+  [CRO_BOOK_KEY_NAME] = { "name", CRO_FIELD_NAME },
   [CRO_BOOK_KEY_CURRENCY] = { "currency", CRO_FIELD_CURRENCY },
   [CRO_BOOK_KEY_WAGE_PER_HOUR] = { "wage_per_hour", CRO_FIELD_DECIMAL, AT_LEAST_0 },
   [CRO_BOOK_KEY_TAX_PCT] = { "tax_pct", CRO_FIELD_DECIMAL, AT_LEAST_0 },

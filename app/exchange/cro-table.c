@@ -1,8 +1,10 @@
 #include "cro-table.h"
 
 #include "cro-allergen.h"
+#include "cro-currency.h"
 #include "cro-date.h"
 #include "cro-decimal.h"
+#include "cro-name.h"
 #include "cro-unit.h"
 
 #include <string.h>
@@ -108,8 +110,9 @@ static gboolean
 parse_currency (const char   *text,
                 CroFaultKind *kind)
 {
-  if (strlen (text) == 3 && g_ascii_isupper (text[0]) && g_ascii_isupper (text[1])
-      && g_ascii_isupper (text[2]))
+  int digits;
+
+  if (cro_currency_find (text, strlen (text), &digits))
     return TRUE;
   *kind = CRO_FAULT_NOT_A_CURRENCY;
   return FALSE;
@@ -136,6 +139,20 @@ parse_allergens (const char   *text,
 }
 
 static gboolean
+parse_name (const char   *text,
+            CroFaultKind *kind,
+            char        **detail)
+{
+  gunichar stray = cro_name_find_stray (text);
+
+  if (stray == 0)
+    return TRUE;
+  *kind = CRO_FAULT_STRAY_CHARACTER;
+  *detail = g_strdup_printf ("U+%04X", stray);
+  return FALSE;
+}
+
+static gboolean
 parse_set (const CroColumn *column,
            const char      *text,
            gint64          *number,
@@ -145,6 +162,7 @@ parse_set (const CroColumn *column,
   switch (column->kind)
     {
     case CRO_FIELD_NAME:
+      return parse_name (text, kind, detail);
     case CRO_FIELD_TEXT:
       return TRUE;
     case CRO_FIELD_DECIMAL:

@@ -10,6 +10,7 @@
 #include <unicode/unum.h>
 #include <unicode/ustring.h>
 
+#include "cro-currency.h"
 #include "cro-decimal.h"
 #include "cro-money.h"
 
@@ -18,27 +19,15 @@
 
 /* --- Currencies ----------------------------------------------------------------------------------- */
 
-/* ICU gives the digits of coins in use; accounts keep those of the standard. */
-static const struct { const char *code; int digits; } iso_digits[] = {
-  { "AFN", 2 }, { "ALL", 2 }, { "IQD", 3 }, { "IRR", 2 }, { "KPW", 2 }, { "LAK", 2 }, { "LBP", 2 },
-  { "MGA", 2 }, { "MMK", 2 }, { "RSD", 2 }, { "SOS", 2 }, { "SYP", 2 }, { "YER", 2 },
-};
-
 int
 cro_currency_digits (const char *currency)
 {
-  UChar code[4];
-  UErrorCode status = U_ZERO_ERROR;
   int digits;
 
-  if (currency == NULL || strlen (currency) != 3)
-    return 2;
-  for (gsize i = 0; i < G_N_ELEMENTS (iso_digits); i++)
-    if (strcmp (iso_digits[i].code, currency) == 0)
-      return iso_digits[i].digits;
-  u_uastrcpy (code, currency);
-  digits = ucurr_getDefaultFractionDigits (code, &status);
-  return U_SUCCESS (status) ? digits : 2;
+  return currency != NULL && cro_currency_find (currency, strlen (currency), &digits)
+                 && digits >= 0
+             ? digits
+             : 2;
 }
 
 /* The locale that the C library was given for a category, as ICU names it. */
@@ -81,14 +70,11 @@ compare_codes (gconstpointer a,
 char **
 cro_currency_dup_codes (void)
 {
-  UErrorCode status = U_ZERO_ERROR;
-  UEnumeration *codes = ucurr_openISOCurrencies (UCURR_COMMON | UCURR_NON_DEPRECATED, &status);
   g_autoptr (GPtrArray) sorted = g_ptr_array_new ();
-  const char *code;
+  char code[4];
 
-  while (U_SUCCESS (status) && (code = uenum_next (codes, NULL, &status)) != NULL)
+  for (gsize i = 0; cro_currency_list (i, code); i++)
     g_ptr_array_add (sorted, g_strdup (code));
-  uenum_close (codes);
   g_ptr_array_sort (sorted, compare_codes);
   g_ptr_array_add (sorted, NULL);
   return (char **) g_ptr_array_free (g_steal_pointer (&sorted), FALSE);

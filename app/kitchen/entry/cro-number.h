@@ -2,7 +2,7 @@
  *
  * Units      Decimals in millionths; money in minor units of its currency.
  * Ownership  Texts returned are the caller's to free.
- * Source     Minor units: ISO 4217 List One, 2024-06-25, where ICU follows local use instead. */
+ * Source     Minor units: cro-currency.h; ICU follows local use instead. */
 #pragma once
 
 #include <glib.h>
@@ -20,7 +20,7 @@ char     *cro_locale_dup_currency (void);
 /* Whether the user prints on US Letter, and not on A4. */
 gboolean  cro_locale_uses_letter (void);
 
-/* The codes of all currencies in use, sorted; NULL-terminated, owned. */
+/* The codes of all currencies, sorted; NULL-terminated, owned. */
 char    **cro_currency_dup_codes (void);
 
 /* Its name in the user's language: "Euro". */
