@@ -219,8 +219,25 @@ test_prices (void **state)
     /* 5 for a pound, exactly: 5 / 0.45359237. */
     { "for a pound", "5/lb", CRO_UNIT_KG, CRO_ENTRY_OK, 11023113 },
     { "for a litre, of what is weighed", "9.20/l", CRO_UNIT_KG, CRO_ENTRY_OTHER_UNIT, 0 },
-    { "for nothing that is known", "9.20/box", CRO_UNIT_KG, CRO_ENTRY_NOT_A_UNIT, 0 },
+    { "for nothing that is known", "9.20/box", CRO_UNIT_KG, CRO_ENTRY_SIZELESS_UNIT, 0 },
+    { "for a cup", "9.20/cup", CRO_UNIT_L, CRO_ENTRY_WHICH_UNIT, 0 },
+    { "for what is no word of a unit", "9.20/kgg", CRO_UNIT_KG, CRO_ENTRY_NOT_A_UNIT, 0 },
     { "below 0", "-1", CRO_UNIT_KG, CRO_ENTRY_OUT_OF_RANGE, 0 },
+    { "with the code behind it", "171 GBP", CRO_UNIT_KG, CRO_ENTRY_OK, M (171) },
+    { "in small letters", "171 gbp", CRO_UNIT_KG, CRO_ENTRY_OK, M (171) },
+    { "before it", "GBP 171", CRO_UNIT_KG, CRO_ENTRY_OK, M (171) },
+    { "with the sign", "£11.20", CRO_UNIT_KG, CRO_ENTRY_OK, M (11.2) },
+    { "and a unit", "£11.20/kg", CRO_UNIT_KG, CRO_ENTRY_OK, M (11.2) },
+    { "the sign behind, and a comma", "11,20 £/kg", CRO_UNIT_KG, CRO_ENTRY_OK, M (11.2) },
+    { "for four kilos", "£69.50/4 kg", CRO_UNIT_KG, CRO_ENTRY_OK, M (17.375) },
+    { "the sign before the stroke", "69.50 £/4 kg", CRO_UNIT_KG, CRO_ENTRY_OK, M (17.375) },
+    { "in words", "11.20 per kilo", CRO_UNIT_KG, CRO_ENTRY_OK, M (11.2) },
+    { "in French", "11,20 le kilo", CRO_UNIT_KG, CRO_ENTRY_OK, M (11.2) },
+    { "of a piece", "0.34 pc", CRO_UNIT_EACH, CRO_ENTRY_OK, M (0.34) },
+    { "another currency", "11.20 €/kg", CRO_UNIT_KG, CRO_ENTRY_OTHER_CURRENCY, 0 },
+    { "by its code", "171 USD", CRO_UNIT_KG, CRO_ENTRY_OTHER_CURRENCY, 0 },
+    { "a sign of many", "$171", CRO_UNIT_KG, CRO_ENTRY_OTHER_CURRENCY, 0 },
+    { "letters that are no code", "171 ABC", CRO_UNIT_KG, CRO_ENTRY_NOT_A_UNIT, 0 },
   };
 
   setlocale (LC_ALL, "C");
@@ -228,8 +245,124 @@ test_prices (void **state)
     {
       g_auto (CroEntry) entry = { 0 };
 
-      cro_entry_price (cases[i].text, cases[i].field, &words, &entry);
+      CroPack one = { M (1), M (1), cases[i].field };
+
+      cro_entry_price (cases[i].text, "GBP", &one, &words, &entry);
       expect_entry (cases[i].says, cases[i].text, &entry, cases[i].status, cases[i].micro);
+    }
+}
+
+/* What a supplier says per kilo is reckoned for the pack, to the last digit. */
+static void
+test_prices_of_packs (void **state)
+{
+  static const struct { const char *says, *text; CroPack pack; CroEntryStatus status;
+                        gint64 micro; } cases[] = {
+    { "alone it is that of the pack", "56", { M (1), M (5), CRO_UNIT_KG }, CRO_ENTRY_OK, M (56) },
+    { "per kilo", "11.20/kg", { M (1), M (5), CRO_UNIT_KG }, CRO_ENTRY_OK, M (56) },
+    { "in a pack in grams", "11.20/kg", { M (20), M (250), CRO_UNIT_G }, CRO_ENTRY_OK, M (56) },
+    { "for four of five", "€69.50/4 kg", { M (1), M (5), CRO_UNIT_KG }, CRO_ENTRY_OK, M (86.875) },
+    { "a third", "10/3 kg", { M (1), M (3), CRO_UNIT_KG }, CRO_ENTRY_OK, M (10) },
+    { "per piece of a tray", "0.34 each", { M (1), M (30), CRO_UNIT_EACH }, CRO_ENTRY_OK, M (10.2) },
+    { "per piece of a sack", "0.34 each", { M (1), M (5), CRO_UNIT_KG }, CRO_ENTRY_OTHER_UNIT, 0 },
+  };
+
+  setlocale (LC_ALL, "C");
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_auto (CroEntry) entry = { 0 };
+
+      cro_entry_price (cases[i].text, "EUR", &cases[i].pack, &words, &entry);
+      expect_entry (cases[i].says, cases[i].text, &entry, cases[i].status, cases[i].micro);
+    }
+}
+
+static void
+test_money (void **state)
+{
+  static const struct { const char *says, *text; CroEntryStatus status; gint64 micro; } cases[] = {
+    { "a number", "48", CRO_ENTRY_OK, M (48) },
+    { "with its sign", "48 €", CRO_ENTRY_OK, M (48) },
+    { "before it", "€48", CRO_ENTRY_OK, M (48) },
+    { "its code", "EUR 48,50", CRO_ENTRY_OK, M (48.5) },
+    { "another", "£48", CRO_ENTRY_OTHER_CURRENCY, 0 },
+    { "of nothing that is weighed", "48/kg", CRO_ENTRY_NOT_A_NUMBER, 0 },
+    { "nothing", " ", CRO_ENTRY_EMPTY, 0 },
+    { "a sign alone", "€", CRO_ENTRY_EMPTY, 0 },
+  };
+
+  setlocale (LC_ALL, "C");
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_auto (CroEntry) entry = { 0 };
+
+      cro_entry_money (cases[i].text, "EUR", CRO_RANGE_AT_LEAST_0, &entry);
+      expect_entry (cases[i].says, cases[i].text, &entry, cases[i].status, cases[i].micro);
+    }
+}
+
+/* "1.000" is a thousand to a German and one to everybody else; what it was read as is said. */
+static void
+test_said_how_it_was_read (void **state)
+{
+  static const struct { int locale; const char *text; gint64 micro; const char *understood; } cases[] = {
+    { IN_C, "1.000 g", M (1), "1" },
+    { IN_ENGLISH, "1.000 g", M (1), "1" },
+    { IN_GERMAN, "1.000 g", M (1000), "1.000" },
+    { IN_FRENCH, "1.000 g", M (1), "1" },
+    { IN_ENGLISH, "1,000 g", M (1000), "1,000" },
+    { IN_FRENCH, "1,000 g", M (1), "1" },
+    { IN_ENGLISH, "1000 g", M (1000), NULL },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_auto (CroEntry) entry = { 0 };
+
+      if (!cro_test_enter_locale (locales[cases[i].locale]))
+        continue;
+      cro_entry_measured (cases[i].text, CRO_UNIT_G, CRO_RANGE_ABOVE_0, NULL, &entry);
+      expect_entry ("a sign before three digits", cases[i].text, &entry, CRO_ENTRY_OK,
+                    cases[i].micro);
+      if (g_strcmp0 (entry.understood, cases[i].understood) != 0)
+        fail_msg ("\"%s\" in %s is said as %s", cases[i].text, locales[cases[i].locale],
+                  entry.understood);
+    }
+  setlocale (LC_ALL, "C");
+}
+
+/* Every unit as the program shows it in either language, whatever runs. */
+static void
+test_shown_units_are_understood (void **state)
+{
+  static const struct { const char *word; CroUnit unit; } shown[] = {
+    { "tsp", CRO_UNIT_TSP }, { "c. à c.", CRO_UNIT_TSP }, { "tbsp", CRO_UNIT_TBSP },
+    { "c. à s.", CRO_UNIT_TBSP }, { "metric cup", CRO_UNIT_METRIC_CUP },
+    { "tasse métrique", CRO_UNIT_METRIC_CUP }, { "US tsp", CRO_UNIT_US_TSP },
+    { "c. à café US", CRO_UNIT_US_TSP }, { "US tbsp", CRO_UNIT_US_TBSP },
+    { "c. à soupe US", CRO_UNIT_US_TBSP }, { "US fl oz", CRO_UNIT_US_FL_OZ },
+    { "once liq. US", CRO_UNIT_US_FL_OZ }, { "US cup", CRO_UNIT_US_CUP },
+    { "tasse US", CRO_UNIT_US_CUP }, { "US pint", CRO_UNIT_US_PT }, { "pinte US", CRO_UNIT_US_PT },
+    { "US quart", CRO_UNIT_US_QT }, { "quart US", CRO_UNIT_US_QT },
+    { "US gallon", CRO_UNIT_US_GAL }, { "gallon US", CRO_UNIT_US_GAL },
+    { "imp. fl oz", CRO_UNIT_IMP_FL_OZ }, { "once liq. imp.", CRO_UNIT_IMP_FL_OZ },
+    { "imp. pint", CRO_UNIT_IMP_PT }, { "pinte imp.", CRO_UNIT_IMP_PT },
+    { "imp. quart", CRO_UNIT_IMP_QT }, { "quart imp.", CRO_UNIT_IMP_QT },
+    { "imp. gallon", CRO_UNIT_IMP_GAL }, { "gallon imp.", CRO_UNIT_IMP_GAL },
+    { "each", CRO_UNIT_EACH }, { "pc", CRO_UNIT_EACH }, { "pce", CRO_UNIT_EACH },
+    { "p.", CRO_UNIT_EACH }, { "dozen", CRO_UNIT_DOZEN }, { "douzaine", CRO_UNIT_DOZEN },
+    { "CÀC", CRO_UNIT_TSP }, { "pie\314\200ces", CRO_UNIT_EACH },
+    { "c.\302\240à\302\240s.", CRO_UNIT_TBSP },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (shown); i++)
+    {
+      g_autofree char *text = g_strdup_printf ("2 %s", shown[i].word);
+      g_auto (CroEntry) entry = { 0 };
+
+      if (!cro_entry_measured (text, CRO_UNIT_G, CRO_RANGE_ABOVE_0, NULL, &entry)
+          || entry.unit != shown[i].unit)
+        fail_msg ("\"%s\" is %s, status %d", text, cro_unit_get (entry.unit)->code, entry.status);
     }
 }
 
@@ -316,7 +449,12 @@ main (void)
     cmocka_unit_test (test_numbers),    cmocka_unit_test (test_deep_parentheses),
     cmocka_unit_test (test_ambiguous_signs), cmocka_unit_test (test_ranges),
     cmocka_unit_test (test_amounts),    cmocka_unit_test (test_other_unit),
-    cmocka_unit_test (test_prices),     cmocka_unit_test (test_losses),
+    cmocka_unit_test (test_prices),
+    cmocka_unit_test (test_prices_of_packs),
+    cmocka_unit_test (test_money),
+    cmocka_unit_test (test_said_how_it_was_read),
+    cmocka_unit_test (test_shown_units_are_understood),
+    cmocka_unit_test (test_losses),
     cmocka_unit_test (test_dates),      cmocka_unit_test (test_fractions),
   };
 

@@ -125,7 +125,7 @@ write_line (CroBook           *book,
             GError           **error)
 {
   const char *columns[] = { into.is_plate ? "plate" : "preparation", "position_micro", "item",
-                            "amount_micro", "unit", "weighed", NULL };
+                            "amount_micro", "unit", "weighed", "note", NULL };
   CroCell cells[] = {
     CRO_CELL_INT (into.id),
     CRO_CELL_INT (position),
@@ -133,6 +133,7 @@ write_line (CroBook           *book,
     CRO_CELL_INT (new_line->amount),
     CRO_CELL_STR (cro_edit_unit_code (new_line->unit)),
     CRO_CELL_STR (new_line->as_bought ? "whole" : "trimmed"),
+    CRO_CELL_STR (new_line->note),
   };
 
   return cro_edit_insert (book, "recipe_line", columns, cells, error);

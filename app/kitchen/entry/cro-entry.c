@@ -6,11 +6,19 @@
 #include "cro-expression.h"
 #include "cro-line.h"
 #include "cro-number.h"
+#include "cro-price-words.h"
+#include "cro-unit-words.h"
 
 void
 cro_entry_clear (CroEntry *entry)
 {
   g_clear_pointer (&entry->understood, g_free);
+}
+
+void
+cro_price_entry_clear (CroPriceEntry *price)
+{
+  cro_entry_clear (&price->money);
 }
 
 static gboolean
@@ -139,52 +147,37 @@ cro_entry_scan_number (const char *text,
 
 /* --- Units --------------------------------------------------------------------------------------------- */
 
-/* A unit ends where its word does: the "l" of "l'ail" is none. */
-static gboolean
-ends_word (const char *at)
-{
-  gunichar next = g_utf8_get_char (at);
-
-  return !g_unichar_isalnum (next) && next != '-' && next != '\'' && next != 0x2019;
-}
-
-static gsize
-unit_at (const char *text,
-         const char *word)
-{
-  gsize bytes = cro_expression_starts (text, word);
-
-  return bytes > 0 && ends_word (text + bytes) ? bytes : 0;
-}
-
 gsize
 cro_entry_scan_unit (const char          *text,
                      const CroEntryWords *words,
                      CroUnit             *unit)
 {
-  const CroUnitWord *word = words != NULL ? words->units : NULL;
-  gsize longest = 0;
+  CroUnitMeaning meaning;
+  gsize bytes = cro_unit_words_scan (text, words, &meaning);
 
-  for (int i = 0; i < CRO_N_UNITS; i++)
-    {
-      gsize bytes = unit_at (text, cro_unit_get ((CroUnit) i)->code);
+  if (meaning.kind != CRO_UNIT_WORD_ONE)
+    return 0;
+  *unit = meaning.units[0];
+  return bytes;
+}
 
-      if (bytes > longest)
-        *unit = (CroUnit) i;
-      longest = MAX (longest, bytes);
-    }
-  for (; word != NULL && word->word != NULL; word++)
-    {
-      gsize bytes = unit_at (text, word->word);
+/* What stands where a unit should is none: what kind of none. */
+static gboolean
+fail_unit (const char          *text,
+           gsize                at,
+           const CroEntryWords *words,
+           CroEntry            *entry)
+{
+  gsize begin = at + cro_expression_space (text + at);
+  CroUnitMeaning meaning;
+  gsize bytes = cro_unit_words_scan (text + begin, words, &meaning);
 
-      if (bytes > longest)
-        *unit = word->unit;
-      longest = MAX (longest, bytes);
-    }
-  /* "tsp." */
-  if (longest > 0 && text[longest] == '.' && ends_word (text + longest + 1))
-    longest++;
-  return longest;
+  memcpy (entry->choices, meaning.units, sizeof entry->choices);
+  if (meaning.kind == CRO_UNIT_WORD_WHICH)
+    return fail (entry, CRO_ENTRY_WHICH_UNIT, begin, begin + bytes);
+  if (meaning.kind == CRO_UNIT_WORD_SIZELESS)
+    return fail (entry, CRO_ENTRY_SIZELESS_UNIT, begin, begin + bytes);
+  return fail (entry, CRO_ENTRY_NOT_A_UNIT, begin, strlen (text));
 }
 
 static CroFraction
@@ -254,8 +247,10 @@ read_amount (const char          *text,
   CroUnit last;
 
   entry->unit = unit;
-  if (bytes == 0 || !must_end (text, bytes, CRO_ENTRY_NOT_A_UNIT, entry))
+  if (bytes == 0)
     return FALSE;
+  if (!must_end (text, bytes, CRO_ENTRY_NOT_A_UNIT, entry))
+    return fail_unit (text, bytes, words, entry);
   status = spread_units (terms, unit, &last);
   if (status != CRO_ENTRY_OK)
     return fail (entry, status, 0, strlen (text));
@@ -294,48 +289,155 @@ cro_entry_measured (const char          *text,
 
 /* --- Prices -------------------------------------------------------------------------------------------------- */
 
-/* "/kg" or "each" behind a price; 0 where there is none. */
+/* The sign or the code of a currency behind at, where it may stand. */
+static gsize
+scan_currency (const char    *text,
+               gsize          at,
+               const char    *currency,
+               CroPriceEntry *price)
+{
+  gboolean is_it;
+  gsize space = cro_expression_space (text + at);
+  gsize bytes = cro_currency_scan (text + at + space, currency, &is_it);
+
+  price->is_other |= bytes > 0 && !is_it;
+  price->has_currency |= bytes > 0;
+  return bytes > 0 ? at + space + bytes : at;
+}
+
+/* "/kg", "/4 kg", "per kg", "each" behind a price; returns where it ends, at where there is none. */
 static gsize
 scan_per (const char          *text,
+          gsize                at,
           const CroEntryWords *words,
-          CroUnit             *unit)
+          CroPriceEntry       *price,
+          CroFraction         *per)
 {
-  gsize bytes = cro_expression_space (text);
-  gsize of_unit;
+  g_autoptr (GArray) terms = terms_new ();
+  CroReading reading;
+  gsize start = at + cro_expression_space (text + at);
+  gsize stroke = cro_price_scan_per (text + start);
+  gsize number, end, bytes;
 
-  if (text[bytes] == '/')
-    bytes++;
-  bytes += cro_expression_space (text + bytes);
-  of_unit = cro_entry_scan_unit (text + bytes, words, unit);
-  return of_unit > 0 ? bytes + of_unit : 0;
+  *per = cro_fraction_make (1, 1);
+  start += stroke + cro_expression_space (text + start + stroke);
+  number = stroke > 0 ? cro_expression_scan (text + start, FALSE, NULL, terms, &reading) : 0;
+  if (number > 0 && (!cro_expression_total (terms, per) || per->numerator <= 0))
+    return at;
+  end = start + number + cro_expression_space (text + start + number);
+  bytes = cro_entry_scan_unit (text + end, words, &price->unit);
+  if (bytes == 0)
+    return at;
+  price->has_unit = TRUE;
+  price->has_stroke = stroke > 0;
+  return end + bytes;
+}
+
+/* The longest price that begins text, and its exact value for one unit. */
+static gsize
+scan_price (const char          *text,
+            const char          *currency,
+            const CroEntryWords *words,
+            CroPriceEntry       *price,
+            CroReading          *reading,
+            CroFraction         *value)
+{
+  g_autoptr (GArray) terms = terms_new ();
+  CroFraction per;
+  gsize at, bytes;
+
+  *price = (CroPriceEntry){ .unit = CRO_UNIT_EACH };
+  at = scan_currency (text, 0, currency, price);
+  bytes = scan (text + at, FALSE, NULL, terms, &price->money, reading);
+  if (bytes == 0)
+    {
+      price->money.start += at;
+      price->money.end += at;
+      return 0;
+    }
+  at = scan_currency (text, at + bytes, currency, price);
+  at = scan_per (text, at, words, price, &per);
+  at = scan_currency (text, at, currency, price);
+  if (!cro_expression_total (terms, value) || !cro_fraction_divide (value, per))
+    return fail (&price->money, CRO_ENTRY_TOO_LARGE, 0, at);
+  return at;
+}
+
+gsize
+cro_entry_scan_price (const char          *text,
+                      const char          *currency,
+                      const CroEntryWords *words,
+                      CroPriceEntry       *price)
+{
+  CroReading reading;
+  CroFraction value;
+  gsize bytes = scan_price (text, currency, words, price, &reading, &value);
+
+  return bytes > 0 && round_to (&price->money, &reading, text, value) ? bytes : 0;
+}
+
+gboolean
+cro_entry_money (const char *text,
+                 const char *currency,
+                 CroRange    range,
+                 CroEntry   *entry)
+{
+  CroPriceEntry price;
+  CroReading reading;
+  CroFraction value;
+  gsize bytes = scan_price (text, currency, NULL, &price, &reading, &value);
+
+  *entry = price.money;
+  if (bytes == 0 || !must_end (text, bytes, CRO_ENTRY_NOT_A_NUMBER, entry))
+    return FALSE;
+  if (price.has_unit)
+    return fail (entry, CRO_ENTRY_NOT_A_NUMBER, 0, bytes);
+  if (price.is_other)
+    return fail (entry, CRO_ENTRY_OTHER_CURRENCY, 0, bytes);
+  return round_to (entry, &reading, text, value) && hold_to (entry, range, text);
+}
+
+/* A price of one unit becomes that of a pack. */
+static gboolean
+times_pack (CroFraction   *value,
+            CroUnit        unit,
+            const CroPack *pack)
+{
+  return cro_fraction_multiply (value, cro_fraction_from_micro (pack->count))
+         && cro_fraction_multiply (value, cro_fraction_from_micro (pack->size))
+         && cro_fraction_multiply (value, factor_of (pack->unit))
+         && cro_fraction_divide (value, factor_of (unit));
 }
 
 gboolean
 cro_entry_price (const char          *text,
-                 CroUnit              unit,
+                 const char          *currency,
+                 const CroPack       *pack,
                  const CroEntryWords *words,
                  CroEntry            *entry)
 {
-  g_autoptr (GArray) terms = terms_new ();
+  CroPriceEntry price;
   CroReading reading;
-  gsize bytes = scan (text, FALSE, NULL, terms, entry, &reading);
-  gsize per;
   CroFraction value;
+  gsize bytes = scan_price (text, currency, words, &price, &reading, &value);
 
-  entry->unit = unit;
+  *entry = price.money;
+  entry->has_unit = price.has_unit;
+  entry->unit = price.has_unit ? price.unit : pack->unit;
   if (bytes == 0)
     return FALSE;
-  per = scan_per (text + bytes, words, &entry->unit);
-  entry->has_unit = per > 0;
-  if (!must_end (text, bytes + per, CRO_ENTRY_NOT_A_UNIT, entry))
-    return FALSE;
-  if (cro_unit_get (entry->unit)->base != cro_unit_get (unit)->base)
-    return total (text, terms, &reading, entry)
-           && fail (entry, CRO_ENTRY_OTHER_UNIT, bytes, strlen (text));
-  if (!cro_expression_total (terms, &value) || !cro_fraction_multiply (&value, factor_of (unit))
-      || !cro_fraction_divide (&value, factor_of (entry->unit)))
-    return fail (entry, CRO_ENTRY_TOO_LARGE, 0, strlen (text));
-  entry->unit = unit;
+  if (!must_end (text, bytes, CRO_ENTRY_NOT_A_UNIT, entry))
+    {
+      gsize stroke = cro_price_scan_per (text + entry->start);
+
+      return fail_unit (text, entry->start + stroke, words, entry);
+    }
+  if (price.is_other)
+    return fail (entry, CRO_ENTRY_OTHER_CURRENCY, 0, bytes);
+  if (cro_unit_get (entry->unit)->base != cro_unit_get (pack->unit)->base)
+    return fail (entry, CRO_ENTRY_OTHER_UNIT, 0, bytes);
+  if (price.has_unit && !times_pack (&value, price.unit, pack))
+    return fail (entry, CRO_ENTRY_TOO_LARGE, 0, bytes);
   return round_to (entry, &reading, text, value) && hold_to (entry, CRO_RANGE_AT_LEAST_0, text);
 }
 
@@ -350,9 +452,9 @@ scan_loss (const char          *text,
 
   for (gsize i = 0; words != NULL && words->loss != NULL && words->loss[i] != NULL; i++)
     {
-      gsize bytes = unit_at (text + space, words->loss[i]);
+      gsize bytes = cro_expression_starts (text + space, words->loss[i]);
 
-      if (bytes > 0)
+      if (bytes > 0 && !g_unichar_isalnum (g_utf8_get_char (text + space + bytes)))
         return space + bytes;
     }
   return 0;

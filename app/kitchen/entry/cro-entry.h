@@ -28,6 +28,9 @@ typedef enum
   CRO_ENTRY_TOO_SMALL,      /* not 0, but less than half a millionth */
   CRO_ENTRY_NOT_A_UNIT,
   CRO_ENTRY_OTHER_UNIT,     /* a unit that the field's cannot be made of; unit says which */
+  CRO_ENTRY_WHICH_UNIT,     /* "cup": one of two, in choices */
+  CRO_ENTRY_SIZELESS_UNIT,  /* "bunch": how much it is nobody knows */
+  CRO_ENTRY_OTHER_CURRENCY, /* a price that is not, or not for sure, in the field's */
   CRO_ENTRY_MIXED_UNITS,    /* some summands have one and some have none */
   CRO_ENTRY_OUT_OF_RANGE,   /* understood, but not within what the field holds */
   CRO_ENTRY_NOT_A_DATE,
@@ -70,6 +73,7 @@ typedef struct
   gint64         micro;     /* also where it is OUT_OF_RANGE or of OTHER_UNIT */
   gboolean       has_unit;  /* one was typed */
   CroUnit        unit;      /* it, or the field's */
+  CroUnit        choices[2];
   CroDate        date;
   /* The value as the locale writes it, where a sign between digits could have been read as
    * decimal or as grouping ("1.234"); else NULL. */
@@ -101,9 +105,26 @@ gboolean cro_entry_measured (const char          *text,
                              const CroEntryWords *words,
                              CroEntry            *entry);
 
-/* A price for one unit: "9.20", "9.20/kg", "0.34 each"; into a field per unit. */
+/* Money, with the sign or the code of its currency before or behind it or without: "£171",
+ * "171 GBP". currency is the field's; NULL: any. */
+gboolean cro_entry_money    (const char          *text,
+                             const char          *currency,
+                             CroRange             range,
+                             CroEntry            *entry);
+
+/* What one buys at once: count packs of size. */
+typedef struct
+{
+  gint64  count;
+  gint64  size;
+  CroUnit unit;
+} CroPack;
+
+/* A price of a pack. Alone it is that of the whole: "56". With a unit it is for so much, and what
+ * the pack comes to is reckoned: "11.20/kg", "£11.20/kg", "69.50/4 kg", "0.34 each". */
 gboolean cro_entry_price    (const char          *text,
-                             CroUnit              unit,
+                             const char          *currency,
+                             const CroPack       *pack,
                              const CroEntryWords *words,
                              CroEntry            *entry);
 
@@ -128,5 +149,26 @@ gsize    cro_entry_scan_number (const char          *text,
 gsize    cro_entry_scan_unit   (const char          *text,
                                 const CroEntryWords *words,
                                 CroUnit             *unit);
+
+/* A price as it stands in a text. */
+typedef struct
+{
+  CroEntry money;         /* for one unit, or for the whole where has_unit is FALSE */
+  gboolean has_unit;
+  gboolean has_stroke;    /* "/kg", and not only "each" */
+  CroUnit  unit;
+  gboolean has_currency;
+  gboolean is_other;      /* of another currency, or not for sure of this one */
+} CroPriceEntry;
+
+void     cro_price_entry_clear (CroPriceEntry       *price);
+
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (CroPriceEntry, cro_price_entry_clear)
+
+/* Reads the price that begins text; returns its bytes, 0 if there is none. */
+gsize    cro_entry_scan_price  (const char          *text,
+                                const char          *currency,
+                                const CroEntryWords *words,
+                                CroPriceEntry       *price);
 
 G_END_DECLS

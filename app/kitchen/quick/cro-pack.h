@@ -8,13 +8,6 @@
 
 G_BEGIN_DECLS
 
-typedef struct
-{
-  gint64  count;
-  gint64  size;
-  CroUnit unit;
-} CroPack;
-
 char    *cro_pack_to_text   (const CroPack       *pack);
 
 /* What stands before the first × is the count, 1 where there is none. The unit is the one typed,

@@ -31,6 +31,7 @@ new_line_of (const CroQuick *quick,
     .amount = quick->amount,
     .unit = quick->unit,
     .as_bought = quick->as_bought,
+    .note = quick->note,
     .has_price = quick->has_price,
     .price = { quick->price, quick->price_unit, supplier, from },
   };

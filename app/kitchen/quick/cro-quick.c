@@ -4,11 +4,13 @@
 
 #include "cro-expression.h"
 #include "cro-name.h"
+#include "cro-unit-words.h"
 
 void
 cro_quick_clear (CroQuick *quick)
 {
   g_clear_pointer (&quick->name, g_free);
+  g_clear_pointer (&quick->note, g_free);
   g_clear_pointer (&quick->understood, g_free);
 }
 
@@ -50,7 +52,7 @@ trim (Rest *rest)
     }
 }
 
-/* What begins a row of a list. */
+/* What begins a row of a list. The space behind it may be the line's end, cut off already. */
 static void
 skip_bullet (Rest *rest)
 {
@@ -62,8 +64,8 @@ skip_bullet (Rest *rest)
         gsize behind = rest->start + strlen (bullets[i]);
         gsize space = cro_expression_space (rest->text + behind);
 
-        if (space > 0)
-          rest->start = behind + space;
+        if (space > 0 || behind == rest->end)
+          rest->start = MIN (behind + space, rest->end);
         return;
       }
 }
@@ -93,70 +95,30 @@ next_word (const Rest *rest,
 
 /* --- Prices ------------------------------------------------------------------------------------------ */
 
-/* Signs that stand for one currency alone. */
-static const struct { const char *sign, *code; } currencies[] = {
-  { "€", "EUR" }, { "£", "GBP" }, { "₹", "INR" }, { "₺", "TRY" }, { "₩", "KRW" }, { "₪", "ILS" },
-};
-
-/* Reads the sign or the code of a currency with the space before it; returns its bytes.
- * *is_books is cleared where it is not, or not for sure, the book's. */
-static gsize
-scan_currency (CroModel   *model,
-               const char *text,
-               gboolean   *is_books)
+/* A price from the begin of text to its end. */
+static gboolean
+read_price (const Rest    *rest,
+            const char    *text,
+            CroPriceEntry *price)
 {
-  gsize space = cro_expression_space (text);
-  const char *at = text + space;
+  gsize bytes = cro_entry_scan_price (text, rest->model->currency, rest->words, price);
 
-  for (gsize i = 0; i < G_N_ELEMENTS (currencies); i++)
-    if (g_str_has_prefix (at, currencies[i].sign))
-      {
-        *is_books &= g_strcmp0 (model->currency, currencies[i].code) == 0;
-        return space + strlen (currencies[i].sign);
-      }
-  if (g_unichar_type (g_utf8_get_char (at)) == G_UNICODE_CURRENCY_SYMBOL)
-    {
-      *is_books = FALSE;
-      return space + (gsize) (g_utf8_next_char (at) - at);
-    }
-  if (g_ascii_isupper (at[0]) && g_ascii_isupper (at[1]) && g_ascii_isupper (at[2])
-      && !g_unichar_isalnum (g_utf8_get_char (at + 3)))
-    {
-      *is_books &= model->currency != NULL && strncmp (at, model->currency, 3) == 0;
-      return space + 3;
-    }
-  return 0;
+  return bytes > 0 && text[bytes] == '\0' && (price->has_unit || price->has_currency);
 }
 
-/* A price from the begin of text to its end. Without a stroke it is one of pieces, and that only
- * where it is written "each" or the line has its amount already. */
+/* Whether it is a price and not an amount. Without a stroke it is one of pieces, and that only
+ * where it is written "each", or the line has its amount already; so is "69.50/4 kg", a fraction
+ * with its unit. */
 static gboolean
-read_price (const Rest *rest,
-            const char *text,
-            gboolean    has_amount,
-            CroEntry   *entry,
-            CroUnit    *unit,
-            gboolean   *is_books)
+is_price (const char          *text,
+          const CroPriceEntry *price,
+          const CroQuick      *quick)
 {
-  gsize bytes = scan_currency (rest->model, text, is_books);
-  gsize number = cro_entry_scan_number (text + bytes, entry);
-  gsize of_unit;
-  gboolean has_stroke;
-
-  if (number == 0)
-    return FALSE;
-  bytes += number;
-  bytes += scan_currency (rest->model, text + bytes, is_books);
-  bytes += cro_expression_space (text + bytes);
-  has_stroke = text[bytes] == '/';
-  if (has_stroke)
-    bytes++;
-  bytes += cro_expression_space (text + bytes);
-  of_unit = cro_entry_scan_unit (text + bytes, rest->words, unit);
-  if (of_unit == 0 || text[bytes + of_unit] != '\0')
-    return FALSE;
-  return has_stroke || (*unit == CRO_UNIT_EACH
-                        && (has_amount || strcmp (text + bytes, "each") == 0));
+  if (!price->has_unit || price->has_stroke)
+    return TRUE;
+  if (price->unit == CRO_UNIT_EACH && g_str_has_suffix (text, "each"))
+    return TRUE;
+  return quick->has_amount && (price->unit == CRO_UNIT_EACH || strchr (text, '/') != NULL);
 }
 
 /* --- Names ------------------------------------------------------------------------------------- */
@@ -237,18 +199,16 @@ looks_like_price (const char *word)
 
 /* Where the price ends that begins at a place and has more behind it; 0: none does. */
 static gsize
-price_end (const Rest *rest,
-           gsize       at,
-           gboolean    has_amount)
+price_end (const Rest     *rest,
+           gsize           at,
+           const CroQuick *quick)
 {
   for (gsize end = next_word (rest, at); end < rest->end; end = next_word (rest, end))
     {
       g_autofree char *text = g_strchomp (g_strndup (rest->text + at, end - at));
-      g_auto (CroEntry) entry = { 0 };
-      gboolean is_books = TRUE;
-      CroUnit unit;
+      g_auto (CroPriceEntry) price = { 0 };
 
-      if (read_price (rest, text, has_amount, &entry, &unit, &is_books))
+      if (read_price (rest, text, &price) && price.has_unit && is_price (text, &price, quick))
         return end;
     }
   return 0;
@@ -259,10 +219,52 @@ fail_price (Rest     *rest,
             CroQuick *quick,
             gsize     at)
 {
-  gsize end = price_end (rest, at, quick->has_amount);
+  gsize end = price_end (rest, at, quick);
 
   return end != 0 ? fail (quick, CRO_QUICK_BEHIND_PRICE, end, rest->end)
                   : fail (quick, CRO_QUICK_PRICE, at, rest->end);
+}
+
+/* What follows a comma is a note, but for the comma of a number. */
+static const char *
+find_note (const char *name)
+{
+  for (const char *comma = strchr (name, ','); comma != NULL; comma = strchr (comma + 1, ','))
+    if (comma > name && !(g_ascii_isdigit (comma[-1]) && g_ascii_isdigit (comma[1])))
+      return comma + 1;
+  return NULL;
+}
+
+/* Takes the note from the end of what is left, where the whole is no name of the book. */
+static void
+take_note (Rest     *rest,
+           CroQuick *quick)
+{
+  g_autofree char *left = dup_from (rest, rest->start);
+  const char *note = find_note (left);
+
+  if (note == NULL || find_item (rest->model, left) != CRO_NO_SLOT)
+    return;
+  quick->note = cro_name_dup_tidy (note);
+  rest->end = rest->start + (gsize) (note - left);
+  trim (rest);
+}
+
+static gboolean
+fail_name (Rest       *rest,
+           CroQuick   *quick,
+           const char *name)
+{
+  if (!has_letters (name))
+    return fail (quick, CRO_QUICK_NO_NAME, rest->start, rest->end);
+  if (strchr ("+*/", *name) != NULL)
+    return fail (quick, CRO_QUICK_AMOUNT, rest->start, rest->end);
+  for (gsize at = rest->start; at < rest->end; at = next_word (rest, at))
+    if (looks_like_price (rest->text + at))
+      return fail_price (rest, quick, at);
+  if (cro_name_find_stray (name) != 0)
+    return fail (quick, CRO_QUICK_STRAY, rest->start, rest->end);
+  return TRUE;
 }
 
 static gboolean
@@ -273,20 +275,13 @@ take_name (Rest     *rest,
   g_autofree char *name = NULL;
 
   trim (rest);
+  take_note (rest, quick);
   left = dup_from (rest, rest->start);
   name = cro_name_dup_tidy (left);
   quick->item = find_item (rest->model, name);
   quick->match = quick->item != CRO_NO_SLOT ? CRO_QUICK_EXACT : CRO_QUICK_UNKNOWN;
-  if (quick->match == CRO_QUICK_UNKNOWN)
-    {
-      if (!has_letters (name))
-        return fail (quick, CRO_QUICK_NO_NAME, rest->start, rest->end);
-      if (strchr ("+*/", *name) != NULL)
-        return fail (quick, CRO_QUICK_AMOUNT, rest->start, rest->end);
-      for (gsize at = rest->start; at < rest->end; at = next_word (rest, at))
-        if (looks_like_price (rest->text + at))
-          return fail_price (rest, quick, at);
-    }
+  if (quick->match == CRO_QUICK_UNKNOWN && !fail_name (rest, quick, name))
+    return FALSE;
   quick->name = g_steal_pointer (&name);
   return TRUE;
 }
@@ -342,6 +337,26 @@ scan_times (const char *text)
   return bytes > 0 && cro_expression_space (text + space + bytes) > 0 ? space + bytes : 0;
 }
 
+/* Whether what stands at a place asks back: "cup" is one of several units, "bunch" is none. A
+ * name of the book that begins so goes first. */
+static gboolean
+asks_for_unit (Rest     *rest,
+               CroQuick *quick,
+               gsize     at)
+{
+  CroUnitMeaning meaning;
+  gsize bytes = cro_unit_words_scan (rest->text + at, rest->words, &meaning);
+  g_autofree char *name = dup_from (rest, MIN (at, rest->end));
+
+  if (meaning.kind < CRO_UNIT_WORD_WHICH || at + bytes > rest->end
+      || find_item (rest->model, name) != CRO_NO_SLOT)
+    return FALSE;
+  memcpy (quick->choices, meaning.units, sizeof quick->choices);
+  fail (quick, meaning.kind == CRO_UNIT_WORD_WHICH ? CRO_QUICK_WHICH_UNIT : CRO_QUICK_NO_SIZE, at,
+        at + bytes);
+  return TRUE;
+}
+
 static gboolean
 take_leading_amount (Rest     *rest,
                      CroQuick *quick)
@@ -364,6 +379,8 @@ take_leading_amount (Rest     *rest,
   space = cro_expression_space (text + bytes);
   of_unit = cro_entry_scan_unit (text + bytes + space, rest->words, &quick->unit);
   quick->has_unit = of_unit > 0;
+  if (of_unit == 0 && asks_for_unit (rest, quick, rest->start + bytes + space))
+    return FALSE;
   if (of_unit == 0 && space == 0 && scan_times (text + bytes) == 0 && text[bytes] != '\0')
     return TRUE;
   if (!set_amount (quick, &entry, rest->start, rest->start + bytes))
@@ -387,6 +404,8 @@ take_trailing_amount (Rest     *rest,
       gsize of_unit = bytes > 0 ? cro_entry_scan_unit (text + bytes + space, rest->words,
                                                        &quick->unit) : 0;
 
+      if (bytes > 0 && of_unit == 0 && asks_for_unit (rest, quick, at + bytes + space))
+        return FALSE;
       if (of_unit == 0 || text[bytes + space + of_unit] != '\0')
         continue;
       quick->has_unit = TRUE;
@@ -402,28 +421,41 @@ take_trailing_amount (Rest     *rest,
 /* --- The price ------------------------------------------------------------------------------------------ */
 
 static gboolean
+set_price (CroQuick      *quick,
+           CroPriceEntry *price,
+           gsize          at,
+           gsize          end)
+{
+  if (price->is_other)
+    return fail (quick, CRO_QUICK_CURRENCY, at, end);
+  if (!price->has_unit && !(quick->has_amount && quick->unit == CRO_UNIT_EACH))
+    return fail (quick, CRO_QUICK_PRICE_OF, at, end);
+  if (price->money.micro < 0)
+    {
+      quick->status = CRO_ENTRY_OUT_OF_RANGE;
+      return fail (quick, CRO_QUICK_PRICE, at, end);
+    }
+  quick->has_price = TRUE;
+  quick->price = price->money.micro;
+  quick->price_unit = price->unit;
+  if (quick->understood == NULL)
+    quick->understood = g_steal_pointer (&price->money.understood);
+  return TRUE;
+}
+
+static gboolean
 take_price (Rest     *rest,
             CroQuick *quick)
 {
   for (gsize at = next_word (rest, rest->start); at < rest->end; at = next_word (rest, at))
     {
       g_autofree char *text = dup_from (rest, at);
-      g_auto (CroEntry) entry = { 0 };
-      gboolean is_books = TRUE;
+      g_auto (CroPriceEntry) price = { 0 };
 
-      if (!read_price (rest, text, quick->has_amount, &entry, &quick->price_unit, &is_books))
+      if (!read_price (rest, text, &price) || !is_price (text, &price, quick))
         continue;
-      if (!is_books)
-        return fail (quick, CRO_QUICK_CURRENCY, at, rest->end);
-      if (entry.micro < 0)
-        {
-          quick->status = CRO_ENTRY_OUT_OF_RANGE;
-          return fail (quick, CRO_QUICK_PRICE, at, rest->end);
-        }
-      quick->has_price = TRUE;
-      quick->price = entry.micro;
-      if (quick->understood == NULL)
-        quick->understood = g_steal_pointer (&entry.understood);
+      if (!set_price (quick, &price, at, rest->end))
+        return FALSE;
       rest->end = at;
       return TRUE;
     }
@@ -479,9 +511,9 @@ cro_quick_read (CroModel            *model,
 
   *quick = (CroQuick){ .unit = CRO_UNIT_EACH, .item = CRO_NO_SLOT };
   trim (&rest);
+  skip_bullet (&rest);
   if (rest.start == rest.end)
     return fail (quick, CRO_QUICK_EMPTY, 0, rest.end);
-  skip_bullet (&rest);
   if (!take_leading_amount (&rest, quick))
     return FALSE;
   take_weighing (&rest, quick);

@@ -1,6 +1,6 @@
 /* cro-quick.h: a line of a recipe in one line of text: "25 g butter 9.20/kg".
  *
- *   [amount [unit]] name [price / unit | price each]        or        name amount unit
+ *   [amount [unit]] name[, note] [price / unit | price each]     or     name amount unit
  *
  * Numbers are those of cro-entry. Without a unit an amount is of pieces. A bullet before the
  * line and words that join ("25 g of butter") are passed over. "trimmed" and "as bought" behind
@@ -27,6 +27,10 @@ typedef enum
   CRO_QUICK_PRICE,          /* what looks like a price is none */
   CRO_QUICK_BEHIND_PRICE,   /* what stands behind a price is not understood */
   CRO_QUICK_CURRENCY,       /* a currency that is not the book's */
+  CRO_QUICK_PRICE_OF,       /* a price, but of how much? */
+  CRO_QUICK_WHICH_UNIT,     /* "cup": one of choices */
+  CRO_QUICK_NO_SIZE,        /* "bunch": how much it is nobody knows */
+  CRO_QUICK_STRAY,          /* a character that no name may have */
 } CroQuickFault;
 
 typedef enum
@@ -42,12 +46,14 @@ typedef struct
   CroEntryStatus status;    /* of the number at fault */
   gsize          start;     /* bytes at fault */
   gsize          end;
+  CroUnit        choices[2];
 
   gboolean       has_amount;
   gint64         amount;
   gboolean       has_unit;  /* one was typed; otherwise unit is each */
   CroUnit        unit;
   char          *name;      /* tidied; NULL: none */
+  char          *note;      /* what follows a comma behind it; NULL: nothing */
   gboolean       has_price;
   gint64         price;     /* for one price_unit */
   CroUnit        price_unit;

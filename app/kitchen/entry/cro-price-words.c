@@ -1,0 +1,82 @@
+#include "cro-price-words.h"
+
+#include <string.h>
+
+#include "cro-currency.h"
+#include "cro-expression.h"
+
+/* A sign, and all currencies that write it. */
+static const struct { const char *sign, *codes; } signs[] = {
+  { "€", "EUR" },
+  { "£", "GBP EGP FKP GIP LBP SHP SSP SYP SDG" },
+  { "$", "USD AUD BBD BMD BND BSD BZD CAD CLP COP FJD GYD HKD JMD KYD LRD MXN NAD NZD SBD SGD SRD "
+         "TTD TWD XCD" },
+  { "US$", "USD" }, { "A$", "AUD" }, { "C$", "CAD" }, { "NZ$", "NZD" }, { "HK$", "HKD" },
+  { "S$", "SGD" },  { "R$", "BRL" }, { "¥", "JPY CNY" }, { "₹", "INR" }, { "₺", "TRY" },
+  { "₩", "KRW" },   { "₪", "ILS" },  { "₫", "VND" },   { "₱", "PHP" }, { "฿", "THB" },
+  { "₴", "UAH" },   { "₽", "RUB" },  { "kr.", "DKK NOK SEK ISK" }, { "kr", "DKK NOK SEK ISK" },
+  { "zł", "PLN" },  { "Kč", "CZK" }, { "Ft", "HUF" },  { "Fr.", "CHF" }, { "SFr.", "CHF" },
+};
+
+static gboolean
+ends_word (const char *at)
+{
+  return !g_unichar_isalpha (g_utf8_get_char (at));
+}
+
+/* "GBP"; the field's own in small letters too. */
+static gsize
+scan_code (const char *text,
+           const char *currency,
+           gboolean   *is_it)
+{
+  int digits;
+
+  if (strnlen (text, 3) < 3 || !ends_word (text + 3))
+    return 0;
+  *is_it = currency != NULL && g_ascii_strncasecmp (text, currency, 3) == 0;
+  return *is_it || cro_currency_find (text, 3, &digits) ? 3 : 0;
+}
+
+gsize
+cro_currency_scan (const char *text,
+                   const char *currency,
+                   gboolean   *is_it)
+{
+  gsize longest = scan_code (text, currency, is_it);
+
+  for (gsize i = 0; i < G_N_ELEMENTS (signs); i++)
+    {
+      gsize bytes = strlen (signs[i].sign);
+
+      if (bytes <= longest || !g_str_has_prefix (text, signs[i].sign)
+          || (g_unichar_isalpha (g_utf8_get_char (g_utf8_prev_char (text + bytes)))
+              && !ends_word (text + bytes)))
+        continue;
+      longest = bytes;
+      *is_it = currency != NULL && strstr (signs[i].codes, currency) != NULL;
+    }
+  if (longest == 0 && g_unichar_type (g_utf8_get_char (text)) == G_UNICODE_CURRENCY_SYMBOL)
+    {
+      *is_it = FALSE;
+      return (gsize) (g_utf8_next_char (text) - text);
+    }
+  return longest;
+}
+
+gsize
+cro_price_scan_per (const char *text)
+{
+  static const char *const words[] = { "per", "par", "le", "la", "au" };
+
+  if (*text == '/')
+    return 1;
+  for (gsize i = 0; i < G_N_ELEMENTS (words); i++)
+    {
+      gsize bytes = cro_expression_starts (text, words[i]);
+
+      if (bytes > 0 && ends_word (text + bytes))
+        return bytes;
+    }
+  return 0;
+}

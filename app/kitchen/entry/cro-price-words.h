@@ -1,0 +1,20 @@
+/* cro-price-words.h: the signs of currencies, and what stands between a price and its unit.
+ *
+ * Source     Codes: cro-currency.h. Signs are common practice, no source. */
+#pragma once
+
+#include <glib.h>
+
+G_BEGIN_DECLS
+
+/* The sign or the code of a currency that begins text: its bytes, 0 where there is none. *is_it:
+ * whether it is currency's; a sign that several share is that of each of them. currency may be
+ * NULL: not known, then nothing is. */
+gsize cro_currency_scan  (const char *text,
+                          const char *currency,
+                          gboolean   *is_it);
+
+/* "/", "per", "par", "le", "la", "au": bytes, 0 where there is none. */
+gsize cro_price_scan_per (const char *text);
+
+G_END_DECLS
