@@ -496,12 +496,6 @@ test_a_pack_moves_nothing_before_it (void **state)
 /* --- Refusals ------------------------------------------------------------------------------------- */
 
 static gboolean
-name_empty (Fixture *f, GError **error)
-{
-  return cro_edit_add_plate (f->book, "act", " \t", M (1), NULL, error);
-}
-
-static gboolean
 name_taken (Fixture *f, GError **error)
 {
   return cro_edit_add_ingredient (f->book, "act", " samphire ", CRO_BASE_GRAM, NULL, NULL, error);
@@ -590,7 +584,6 @@ static void
 test_refusals (void **state)
 {
   static const struct { const char *says; Act act; int code; } cases[] = {
-    { "a name is not empty", name_empty, CRO_EDIT_ERROR_NAME_EMPTY },
     { "two ingredients do not share a name", name_taken, CRO_EDIT_ERROR_NAME_TAKEN },
     { "nor an output and an ingredient", output_taken, CRO_EDIT_ERROR_NAME_TAKEN },
     { "nor a plate and a menu", thing_taken, CRO_EDIT_ERROR_NAME_TAKEN },

@@ -340,7 +340,7 @@ test_a_pack_changes_its_supplier (void **state)
       GTK_TOGGLE_BUTTON (named (test, "More fields of Brown crab from Quay Shellfish")), TRUE);
   cro_test_settle ();
   enter (test, "supplier of Brown crab from Quay Shellfish", "");
-  assert_shown (test, "a name is needed");
+  assert_shown (test, "a value is needed here");
 }
 
 static void

@@ -94,7 +94,7 @@ static const struct
   { "a plate makes more than none", "Makes", "0", "This cannot be so large, or so small." },
   { "nothing is divided by nothing", "Makes", "24/0", "This divides by zero." },
   { "a target is at most all of it", "Target %", "130", "This cannot be so large, or so small." },
-  { "a value that must be there is asked for", "Makes", "", "the book cannot hold such a value" },
+  { "a value that must be there is asked for", "Makes", "", "a value is needed here" },
   { "a name of another thing is taken", "Plate", "Tide",
     "there is something of that name already" },
 };

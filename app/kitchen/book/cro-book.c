@@ -2,6 +2,8 @@
 
 #include <string.h>
 
+#include "cro-refusal.h"
+
 struct _CroBook
 {
   GObject     parent_instance;
@@ -518,14 +520,20 @@ cro_book_preview_row (CroBook            *self,
                       const CroCell      *cells,
                       GError            **error)
 {
+  g_auto (CroTidyCells) tidy = { 0 };
   gboolean done;
 
+  if (!cro_tidy_cells (table, columns, cells, &tidy, error))
+    {
+      cro_book_restore (self, NULL);
+      return FALSE;
+    }
   if (refuse_past (self, error) || !begin_preview (self, error))
     return FALSE;
   self->preview_table = g_intern_string (table);
   self->preview_id = id;
   self->preview_is_price = FALSE;
-  done = show (self, table, id, columns, cells, error);
+  done = show (self, table, id, columns, tidy.cells, error);
   if (!done)
     give_back (self, NULL);
   end_preview (self);
@@ -669,10 +677,12 @@ cro_book_set (CroBook        *self,
               GError        **error)
 {
   const char *columns[] = { column, NULL };
+  g_auto (CroTidyCells) tidy = { 0 };
 
-  if (!cro_book_begin_act (self, label, error))
+  if (!cro_tidy_cells (table, columns, cell, &tidy, error)
+      || !cro_book_begin_act (self, label, error))
     return FALSE;
-  if (!cro_store_update (self->store, table, id, columns, cell, error))
+  if (!cro_store_update (self->store, table, id, columns, tidy.cells, error))
     {
       cro_book_cancel_act (self);
       return FALSE;

@@ -181,8 +181,7 @@ write_price (CroBook         *book,
   };
 
   if (standing->is_of_date)
-    return cro_store_update (cro_book_get_store (book), "price", standing->id, price_columns, cells,
-                             error);
+    return cro_edit_update_row (book, "price", standing->id, price_columns, cells, error);
   return cro_edit_insert (book, "price", price_columns, cells, error) != 0;
 }
 

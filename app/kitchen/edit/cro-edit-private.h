@@ -37,6 +37,14 @@ gboolean cro_edit_leave_choice (CroBook           *book,
                                guint32             entry,
                                GError            **error);
 
+/* Several columns of one row; NULL-terminated. */
+gboolean cro_edit_update_row  (CroBook            *book,
+                               const char         *table,
+                               gint64              id,
+                               const char *const  *columns,
+                               const CroCell      *cells,
+                               GError            **error);
+
 /* One row, as an act of its own. */
 gboolean cro_edit_remove_row  (CroBook            *book,
                                const char         *label,

@@ -37,7 +37,7 @@ set_rate (CroBook     *book,
       return FALSE;
     }
   if (id != 0)
-    return cro_store_update (cro_book_get_store (book), "rate", id, columns, cells, error);
+    return cro_edit_update_row (book, "rate", id, columns, cells, error);
   return cro_edit_insert (book, "rate", columns, cells, error) != 0;
 }
 

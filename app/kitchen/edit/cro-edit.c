@@ -4,6 +4,7 @@
 
 #include "cro-decimal.h"
 #include "cro-name.h"
+#include "cro-refusal.h"
 
 G_DEFINE_QUARK (cro-edit-error-quark, cro_edit_error)
 
@@ -35,10 +36,28 @@ cro_edit_insert (CroBook            *book,
                  const CroCell      *cells,
                  GError            **error)
 {
-  g_autoptr (CroWriter) writer = cro_writer_new (cro_book_get_store (book), table, columns, error);
+  g_auto (CroTidyCells) tidy = { 0 };
+  g_autoptr (CroWriter) writer = NULL;
   gint64 id = 0;
 
-  return writer != NULL && cro_writer_insert (writer, cells, &id, error) ? id : 0;
+  if (!cro_tidy_cells (table, columns, cells, &tidy, error))
+    return 0;
+  writer = cro_writer_new (cro_book_get_store (book), table, columns, error);
+  return writer != NULL && cro_writer_insert (writer, tidy.cells, &id, error) ? id : 0;
+}
+
+gboolean
+cro_edit_update_row (CroBook            *book,
+                     const char         *table,
+                     gint64              id,
+                     const char *const  *columns,
+                     const CroCell      *cells,
+                     GError            **error)
+{
+  g_auto (CroTidyCells) tidy = { 0 };
+
+  return cro_tidy_cells (table, columns, cells, &tidy, error)
+         && cro_store_update (cro_book_get_store (book), table, id, columns, tidy.cells, error);
 }
 
 gboolean
@@ -51,7 +70,7 @@ cro_edit_update (CroBook     *book,
 {
   const char *columns[] = { column, NULL };
 
-  return cro_store_update (cro_book_get_store (book), table, id, columns, &cell, error);
+  return cro_edit_update_row (book, table, id, columns, &cell, error);
 }
 
 gboolean
@@ -183,14 +202,11 @@ cro_edit_dup_name (CroBook     *book,
                    CroRef       self,
                    GError     **error)
 {
-  g_autofree char *tidy = cro_name_dup_tidy (name);
+  g_autofree char *tidy = cro_tidy_name (name, error);
   CroRef taken;
 
-  if (tidy[0] == '\0')
-    {
-      g_set_error_literal (error, CRO_EDIT_ERROR, CRO_EDIT_ERROR_NAME_EMPTY, "no name");
-      return NULL;
-    }
+  if (tidy == NULL)
+    return NULL;
   taken = find (cro_book_get_model (book), names, tidy);
   if (taken.kind != CRO_REF_NONE && (taken.kind != self.kind || taken.slot != self.slot))
     {
@@ -358,7 +374,7 @@ cro_edit_set (CroBook            *book,
   if (!cro_edit_begin (book, label, error))
     return FALSE;
   done = strcmp (table, "book") != 0 || cro_edit_make_book_row (book, error);
-  done = done && cro_store_update (cro_book_get_store (book), table, id, columns, cells, error);
+  done = done && cro_edit_update_row (book, table, id, columns, cells, error);
   return cro_edit_end (book, done, error);
 }
 

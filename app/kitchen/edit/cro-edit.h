@@ -8,8 +8,8 @@
  * Units      Decimals in millionths; an amount in millionths of its unit.
  * Ownership  Names and cells are read during the call only. Where a result is not wanted its
  *            pointer may be NULL.
- * Errors     CRO_EDIT_ERROR, CRO_BOOK_ERROR (CYCLE) or CRO_STORE_ERROR; then nothing was
- *            changed, and what was to be returned is as it was. */
+ * Errors     CRO_EDIT_ERROR, CRO_REFUSAL, CRO_BOOK_ERROR (CYCLE) or CRO_STORE_ERROR; then nothing
+ *            was changed, and what was to be returned is as it was. */
 #pragma once
 
 #include "cro-book.h"
@@ -21,7 +21,6 @@ G_BEGIN_DECLS
 
 typedef enum
 {
-  CRO_EDIT_ERROR_NAME_EMPTY,
   CRO_EDIT_ERROR_NAME_TAKEN,   /* cro_edit_find_name says by whom */
   CRO_EDIT_ERROR_IN_USE,       /* cro_edit_list_users says by whom */
   CRO_EDIT_ERROR_TWICE,        /* the plate stands in the menu, or the offer or rate is there */
@@ -300,6 +299,7 @@ typedef struct
   gint64      amount;
   CroUnit     unit;
   gboolean    as_bought;       /* and not trimmed */
+  const char *note;            /* NULL: none */
   gboolean    has_price;       /* of the ingredient, made or there already */
   CroUnitPrice price;
 } CroNewLine;

@@ -297,7 +297,7 @@ set_yield (CroBook  *book,
       || !cro_decimal_from_double (part * 100, &micro))
     return TRUE;
   cells[1] = CRO_CELL_INT (micro);
-  return cro_store_update (cro_book_get_store (book), "output", item->id, columns, cells, error);
+  return cro_edit_update_row (book, "output", item->id, columns, cells, error);
 }
 
 static gboolean

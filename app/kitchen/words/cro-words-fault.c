@@ -5,6 +5,92 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#include "cro-decimal.h"
+#include "cro-refusal.h"
+
+/* "(0, 1000]" in words: "above 0, at most 1000". */
+static char *
+range_words (const char *range)
+{
+  g_auto (GStrv) ends = g_strsplit (range, ", ", 2);
+  gboolean is_open = *range == '(';
+  gsize length = strlen (range);
+  const char *low = *range != '\0' ? ends[0] + 1 : "";
+  g_autofree char *high = NULL;
+
+  if (length < 2 || ends[1] == NULL)
+    return g_strdup (range);
+  if (g_str_has_prefix (ends[1], "∞"))
+    /* Translators: the least that a number may be. */
+    return g_strdup_printf (is_open ? _("above %s") : _("%s or more"), low);
+  high = g_strndup (ends[1], strlen (ends[1]) - 1);
+  if (is_open)
+    /* Translators: what a number may be, as “above 0, at most 100”. */
+    return g_strdup_printf (_("above %s, at most %s"), low, high);
+  /* Translators: what a number may be, as “0 or more, below 100”; “0 to 1”. */
+  return g_strdup_printf (range[length - 1] == ')' ? _("%s or more, below %s") : _("%s to %s"), low,
+                          high);
+}
+
+/* What is wrong with a value, what is allowed and what to do; NULL: it is no fault of a value. */
+static char *
+value_sentence (CroFaultKind  kind,
+                const char   *value,
+                const char   *detail)
+{
+  g_autofree char *range = NULL;
+
+  switch (kind)
+    {
+    case CRO_FAULT_MISSING_VALUE:
+      return g_strdup (_("a value is needed here"));
+    case CRO_FAULT_NOT_A_NUMBER:
+      return g_strdup_printf (_("“%s” is not a number (digits, and a point before decimals)"), value);
+    case CRO_FAULT_TOO_MANY_PLACES:
+      return g_strdup_printf (_("“%s” has more than six decimals"), value);
+    case CRO_FAULT_TOO_LARGE:
+      return g_strdup_printf (_("“%s” is too large"), value);
+    case CRO_FAULT_OUT_OF_RANGE:
+      range = range_words (detail);
+      /* Translators: the second %s is what is allowed, as “above 0, at most 100”. */
+      return g_strdup_printf (_("“%s” is out of range (%s)"), value, range);
+    case CRO_FAULT_NOT_A_DATE:
+      return g_strdup_printf (_("“%s” is not a date (YYYY-MM-DD)"), value);
+    case CRO_FAULT_NOT_A_MONTH:
+      return g_strdup_printf (_("“%s” is not a month (YYYY-MM)"), value);
+    case CRO_FAULT_NOT_A_CHOICE:
+      return g_strdup_printf (_("“%s” is not allowed; use one of: %s"), value, detail);
+    case CRO_FAULT_NOT_A_UNIT:
+      return g_strdup_printf (_("“%s” is not a unit"), value);
+    case CRO_FAULT_NOT_A_CURRENCY:
+      return g_strdup_printf (_("“%s” is not a currency of ISO 4217; use a code such as EUR"), value);
+    case CRO_FAULT_STRAY_CHARACTER:
+      /* Translators: %s is the number of a character, as “U+202E”: a line break, or one that
+       * turns the text around it. */
+      return g_strdup_printf (_("a name cannot contain the invisible character %s; type it anew"),
+                              detail);
+    case CRO_FAULT_NOT_AN_ALLERGEN:
+      return g_strdup_printf (_("“%s” is not an allergen code"), detail);
+    default:
+      return NULL;
+    }
+}
+
+/* Of an edit: its numbers are those of the person's language. */
+char *
+cro_words_refusal (const GError *error)
+{
+  const char *value, *detail;
+  g_autofree char *number = NULL;
+  gint64 micro;
+
+  cro_refusal_get (error, &value, &detail);
+  if (error->code == CRO_FAULT_OUT_OF_RANGE
+      && cro_decimal_parse (value, strlen (value), &micro) == CRO_DECIMAL_OK)
+    number = cro_words_decimal (micro);
+  return value_sentence ((CroFaultKind) error->code, number != NULL ? number : value, detail);
+}
+
 /* A sentence for a fault; with one %s it takes the value or the detail. */
 static char *
 sentence_of (const CroFault *fault)
@@ -31,28 +117,6 @@ sentence_of (const CroFault *fault)
       return g_strdup (_("the column stands there twice"));
     case CRO_FAULT_MISSING_COLUMN:
       return g_strdup (_("the table needs this column"));
-    case CRO_FAULT_MISSING_VALUE:
-      return g_strdup (_("a value is needed here"));
-    case CRO_FAULT_NOT_A_NUMBER:
-      return g_strdup_printf (_("“%s” is not a number (digits, and a point before decimals)"), value);
-    case CRO_FAULT_TOO_MANY_PLACES:
-      return g_strdup_printf (_("“%s” has more than six decimals"), value);
-    case CRO_FAULT_TOO_LARGE:
-      return g_strdup_printf (_("“%s” is too large"), value);
-    case CRO_FAULT_OUT_OF_RANGE:
-      return g_strdup_printf (_("“%s” is not in %s"), value, detail);
-    case CRO_FAULT_NOT_A_DATE:
-      return g_strdup_printf (_("“%s” is not a date (YYYY-MM-DD)"), value);
-    case CRO_FAULT_NOT_A_MONTH:
-      return g_strdup_printf (_("“%s” is not a month (YYYY-MM)"), value);
-    case CRO_FAULT_NOT_A_CHOICE:
-      return g_strdup_printf (_("“%s” is none of: %s"), value, detail);
-    case CRO_FAULT_NOT_A_UNIT:
-      return g_strdup_printf (_("“%s” is not a unit"), value);
-    case CRO_FAULT_NOT_A_CURRENCY:
-      return g_strdup_printf (_("“%s” is not a currency (three capital letters)"), value);
-    case CRO_FAULT_NOT_AN_ALLERGEN:
-      return g_strdup_printf (_("“%s” is not an allergen code"), detail);
     case CRO_FAULT_UNKNOWN_KEY:
       return g_strdup_printf (_("“%s” is not a setting of a book"), value);
     case CRO_FAULT_UNKNOWN_NAME:
@@ -73,13 +137,14 @@ sentence_of (const CroFault *fault)
     case CRO_FAULT_WHOLE_YIELD:
       return g_strdup (_("what is weighed whole has no yield of its own"));
     case CRO_FAULT_CYCLE:
-      return g_strdup_printf (_("preparations go round in a circle: %s"), detail);
+      return g_strdup_printf (_("preparations contain each other: %s"), detail);
     case CRO_FAULT_CLOSED_MONTH:
       return g_strdup_printf (_("%s is closed, and this would change it"), detail);
     case CRO_FAULT_CHOICE_SHARES:
       return g_strdup_printf (_("the shares of the choice “%s” do not add up to 100"), value);
+    default:
+      return value_sentence (fault->kind, value, detail);
     }
-  return NULL;
 }
 
 char *

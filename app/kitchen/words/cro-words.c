@@ -7,14 +7,10 @@
 
 #include "cro-allergen.h"
 #include "cro-decimal.h"
-#include "cro-edit.h"
 #include "cro-isolate.h"
-#include "cro-json.h"
 #include "cro-kind.h"
-#include "cro-load.h"
 #include "cro-money.h"
 #include "cro-number.h"
-#include "cro-workbook.h"
 
 char *
 cro_words_money (CroModel *model,
@@ -298,114 +294,4 @@ cro_words_entry (void)
   as_bought = (const char **) g_strsplit (C_("typed", "as bought|untrimmed"), "|", -1);
   words = (CroEntryWords){ units, loss, joins, trimmed, as_bought };
   return &words;
-}
-
-/* --- Failures ------------------------------------------------------------------------------------ */
-
-static const char *
-store_sentence (int code)
-{
-  switch ((CroStoreErrorCode) code)
-    {
-    case CRO_STORE_ERROR_EXISTS:
-      return _("there is something of that name already");
-    case CRO_STORE_ERROR_GONE:
-      return _("there is no such file or folder");
-    case CRO_STORE_ERROR_NOT_A_BOOK:
-      return _("this is not a book of Croustade");
-    case CRO_STORE_ERROR_NEWER:
-      return _("this book was written by a newer version of Croustade");
-    case CRO_STORE_ERROR_DAMAGED:
-      return _("this book is damaged; a copy of it from before may be whole");
-    case CRO_STORE_ERROR_LOCKED:
-      return _("another program is writing into this book; try again when it is done");
-    case CRO_STORE_ERROR_READ_ONLY:
-      return _("the file or its folder cannot be written");
-    case CRO_STORE_ERROR_RULE:
-      return _("the book cannot hold such a value");
-    case CRO_STORE_ERROR_CHANGED:
-      return _("this was changed again since");
-    case CRO_STORE_ERROR_NOTHING:
-      return _("there is nothing to take back");
-    case CRO_STORE_ERROR_CLOSED:
-      return _("a month was closed since; reopen it first");
-    case CRO_STORE_ERROR_PAST:
-      return _("this is the book as it stood; it can only be read");
-    case CRO_STORE_ERROR_NO_ROWS:
-      return _("the filling of an empty book cannot be taken back");
-    default:
-      return NULL;
-    }
-}
-
-static const char *
-edit_sentence (int code)
-{
-  switch ((CroEditErrorCode) code)
-    {
-    case CRO_EDIT_ERROR_NAME_EMPTY:
-      return _("a name is needed");
-    case CRO_EDIT_ERROR_NAME_TAKEN:
-      return _("there is something of that name already");
-    case CRO_EDIT_ERROR_IN_USE:
-      return _("it is in use");
-    case CRO_EDIT_ERROR_TWICE:
-      return _("it is there already");
-    case CRO_EDIT_ERROR_RANGE:
-      return _("it cannot be scaled so far, or its finished amount is not known");
-    case CRO_EDIT_ERROR_SHARES:
-      return _("the shares of this choice would not come to 100 %: clear one of them first, it gets "
-               "what the others leave");
-    }
-  return NULL;
-}
-
-static char *
-before_sentence (const char *first_day)
-{
-  CroDate day;
-  g_autofree char *text = cro_date_parse (first_day, strlen (first_day), &day)
-                              ? cro_date_to_text (day)
-                              : g_strdup (first_day);
-
-  /* Translators: %s is a day. */
-  return g_strdup_printf (_("the book begins on %s; choose that day or a later one"), text);
-}
-
-const char *
-cro_words_past (void)
-{
-  return _("This is the book as it stood; it can only be read");
-}
-
-char *
-cro_words_error (const GError *error)
-{
-  const char *sentence = NULL;
-
-  if (g_error_matches (error, CRO_BOOK_ERROR, CRO_BOOK_ERROR_CYCLE))
-    return g_strdup_printf (_("preparations go round in a circle: %s"), error->message);
-  if (g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_BEFORE))
-    return before_sentence (error->message);
-  if (g_error_matches (error, CRO_WORKBOOK_ERROR, CRO_WORKBOOK_ERROR_ROWS))
-    return g_strdup_printf (_("the sheet “%s” would need more than the 1,048,576 rows that one holds"),
-                            error->message);
-  if (g_error_matches (error, CRO_WORKBOOK_ERROR, CRO_WORKBOOK_ERROR_CANCELLED))
-    return g_strdup (_("stopped; nothing was changed"));
-  if (error->domain == CRO_WORKBOOK_ERROR)
-    return g_strdup_printf (_("the spreadsheet did not come out whole, and was not kept: %s"),
-                            error->message);
-  if (error->domain == CRO_STORE_ERROR)
-    sentence = store_sentence (error->code);
-  else if (error->domain == CRO_EDIT_ERROR)
-    sentence = edit_sentence (error->code);
-  else if (error->domain == CRO_JSON_ERROR)
-    sentence = _("amounts or prices are so large that a cost is no number any more");
-  else if (g_error_matches (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_NOT_EMPTY))
-    sentence = _("this book is not empty; --replace makes its tables those of the folder");
-  else if (g_error_matches (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_CANCELLED))
-    sentence = _("stopped; nothing was changed");
-  else if (g_error_matches (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_UNFINISHED))
-    sentence = _("a dump into this folder was cut short; dump the book again");
-  return g_strdup (sentence != NULL ? sentence : error->message);
 }

@@ -88,6 +88,9 @@ const char *cro_words_past (void);
 /* What went wrong, as a sentence without its full stop. */
 char *cro_words_error      (const GError   *error);
 
+/* Why a value is not written (CRO_REFUSAL). */
+char *cro_words_refusal    (const GError   *error);
+
 /* A fault of a folder of tables: "lines.csv:3: unit: “pinch” is not a unit". */
 char *cro_words_fault      (const CroFault *fault);
 

@@ -12,6 +12,7 @@
 #include "cro-field.h"
 #include "cro-number.h"
 #include "cro-pack.h"
+#include "cro-refusal.h"
 #include "cro-spoken.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
@@ -159,10 +160,7 @@ keep_price (CroInput       *input,
   if (!read_from (self, &from, error))
     return FALSE;
   if (cell->kind == CRO_CELL_NULL)
-    {
-      g_set_error_literal (error, CRO_STORE_ERROR, CRO_STORE_ERROR_RULE, "a price is needed");
-      return FALSE;
-    }
+    return cro_refuse (CRO_FAULT_MISSING_VALUE, "", NULL, error);
   return entered (self, cro_edit_set_price (book_of (self), cro_input_get_act (input), self->offer,
                                             from, cell->integer, error));
 }

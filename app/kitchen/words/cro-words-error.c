@@ -1,0 +1,177 @@
+#include "config.h"
+
+#include "cro-words.h"
+
+#include <glib/gi18n.h>
+#include <string.h>
+
+#include "cro-edit.h"
+#include "cro-json.h"
+#include "cro-load.h"
+#include "cro-number.h"
+#include "cro-refusal.h"
+#include "cro-workbook.h"
+
+/* --- Rules of the store -------------------------------------------------------------------------- */
+
+/* Columns that tell a row from all others, as people call them. */
+static const struct { const char *column, *word; } keys[] = {
+  { "name", N_("name") },           { "code", N_("code") },     { "from_date", N_("date") },
+  { "currency", N_("currency") },   { "month", N_("month") },   { "position_micro", N_("position") },
+  { "ingredient", N_("ingredient") }, { "supplier", N_("supplier") }, { "offer", N_("pack") },
+  { "menu", N_("menu") },           { "plate", N_("plate") },   { "test", N_("yield test") },
+  { "preparation", N_("preparation") },
+};
+
+/* "rate.currency, rate.from_date" → "currency, date". */
+static char *
+key_words (const char *columns)
+{
+  g_auto (GStrv) names = g_strsplit (columns, ", ", -1);
+  GString *words = g_string_new (NULL);
+
+  for (char **name = names; *name != NULL; name++)
+    for (gsize i = 0; i < G_N_ELEMENTS (keys); i++)
+      {
+        const char *column = strrchr (*name, '.');
+
+        if (strcmp (column != NULL ? column + 1 : *name, keys[i].column) == 0)
+          g_string_append_printf (words, "%s%s", words->len > 0 ? ", " : "", _(keys[i].word));
+      }
+  return g_string_free (words, FALSE);
+}
+
+/* What the message of SQLite is about, which is for a log. */
+static char *
+rule_sentence (const char *message)
+{
+  static const char unique[] = "UNIQUE constraint failed: ";
+
+  if (g_str_has_prefix (message, unique))
+    {
+      g_autofree char *words = key_words (message + strlen (unique));
+
+      /* Translators: %s is what two rows have in common: “currency, date”. */
+      return g_strdup_printf (_("there is an entry with the same %s already; change that one"),
+                              words);
+    }
+  if (g_str_has_prefix (message, "FOREIGN KEY"))
+    return g_strdup (_("something else in this book uses it; remove it there first"));
+  if (g_str_has_prefix (message, "NOT NULL"))
+    return g_strdup (_("a value is needed here"));
+  if (strstr (message, "has no row") != NULL)
+    return g_strdup (_("this is not in the book any more; it was removed meanwhile"));
+  return g_strdup (_("this value is out of range; check the number and its unit"));
+}
+
+/* --- Sentences ------------------------------------------------------------------------------------ */
+
+static const char *
+store_sentence (int code)
+{
+  switch ((CroStoreErrorCode) code)
+    {
+    case CRO_STORE_ERROR_EXISTS:
+      return _("there is something of that name already");
+    case CRO_STORE_ERROR_GONE:
+      return _("there is no such file or folder");
+    case CRO_STORE_ERROR_NOT_A_BOOK:
+      return _("this is not a book of Croustade");
+    case CRO_STORE_ERROR_NEWER:
+      return _("this book was written by a newer version of Croustade");
+    case CRO_STORE_ERROR_DAMAGED:
+      return _("this book is damaged; a copy of it from before may be whole");
+    case CRO_STORE_ERROR_LOCKED:
+      return _("another program is writing into this book; try again when it is done");
+    case CRO_STORE_ERROR_READ_ONLY:
+      return _("the file or its folder cannot be written");
+    case CRO_STORE_ERROR_CHANGED:
+      return _("this was changed again since");
+    case CRO_STORE_ERROR_NOTHING:
+      return _("there is nothing to take back");
+    case CRO_STORE_ERROR_CLOSED:
+      return _("a month was closed since; reopen it first");
+    case CRO_STORE_ERROR_PAST:
+      return _("this is the book as it stood; it can only be read");
+    case CRO_STORE_ERROR_NO_ROWS:
+      return _("the filling of an empty book cannot be taken back");
+    default:
+      return NULL;
+    }
+}
+
+static char *
+edit_sentence (const GError *error)
+{
+  switch ((CroEditErrorCode) error->code)
+    {
+    case CRO_EDIT_ERROR_NAME_TAKEN:
+      /* Translators: %s is a name. */
+      return g_strdup_printf (_("“%s” is the name of something else already; choose another"),
+                              error->message);
+    case CRO_EDIT_ERROR_IN_USE:
+      return g_strdup (_("it is in use; remove it there first"));
+    case CRO_EDIT_ERROR_TWICE:
+      return g_strdup (_("it is there already; change that one"));
+    case CRO_EDIT_ERROR_SHARES:
+      return g_strdup (_("the shares of this choice would not come to 100 %: clear one of them first, "
+                         "it gets what the others leave"));
+    case CRO_EDIT_ERROR_RANGE:
+      return g_strdup (_("it cannot be scaled so far, or its finished amount is not known"));
+    }
+  return NULL;
+}
+
+static char *
+before_sentence (const char *first_day)
+{
+  CroDate day;
+  g_autofree char *text = cro_date_parse (first_day, strlen (first_day), &day)
+                              ? cro_date_to_text (day)
+                              : g_strdup (first_day);
+
+  /* Translators: %s is a day. */
+  return g_strdup_printf (_("the book begins on %s; choose that day or a later one"), text);
+}
+
+const char *
+cro_words_past (void)
+{
+  return _("This is the book as it stood; it can only be read");
+}
+
+char *
+cro_words_error (const GError *error)
+{
+  const char *sentence = NULL;
+
+  if (g_error_matches (error, CRO_BOOK_ERROR, CRO_BOOK_ERROR_CYCLE))
+    return g_strdup_printf (_("preparations contain each other: %s"), error->message);
+  if (g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_BEFORE))
+    return before_sentence (error->message);
+  if (g_error_matches (error, CRO_WORKBOOK_ERROR, CRO_WORKBOOK_ERROR_ROWS))
+    return g_strdup_printf (_("the sheet “%s” would need more than the 1,048,576 rows that one holds"),
+                            error->message);
+  if (g_error_matches (error, CRO_WORKBOOK_ERROR, CRO_WORKBOOK_ERROR_CANCELLED))
+    return g_strdup (_("stopped; nothing was changed"));
+  if (error->domain == CRO_WORKBOOK_ERROR)
+    return g_strdup_printf (_("the spreadsheet did not come out whole, and was not kept: %s"),
+                            error->message);
+  if (g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_RULE))
+    return rule_sentence (error->message);
+  if (error->domain == CRO_EDIT_ERROR)
+    return edit_sentence (error);
+  if (error->domain == CRO_REFUSAL)
+    return cro_words_refusal (error);
+  if (error->domain == CRO_STORE_ERROR)
+    sentence = store_sentence (error->code);
+  else if (error->domain == CRO_JSON_ERROR)
+    sentence = _("amounts or prices are so large that a cost is no number any more");
+  else if (g_error_matches (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_NOT_EMPTY))
+    sentence = _("this book is not empty; --replace makes its tables those of the folder");
+  else if (g_error_matches (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_CANCELLED))
+    sentence = _("stopped; nothing was changed");
+  else if (g_error_matches (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_UNFINISHED))
+    sentence = _("a dump into this folder was cut short; dump the book again");
+  return g_strdup (sentence != NULL ? sentence : error->message);
+}
