@@ -94,6 +94,7 @@ cro_cli_check (int    argc,
   if (book == NULL)
     return cro_cli_fail (argv[1], error);
   cro_check_model (book, print_finding, NULL, &report);
+  cro_cli_print_doubts (book);
   status = print_report (&report) ? CRO_CLI_DONE : CRO_CLI_INCOMPLETE;
   print_unserved (book);
   return status;

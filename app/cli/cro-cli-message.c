@@ -63,6 +63,25 @@ cro_cli_warn_of_network (const char *path)
                 path);
 }
 
+/* --- Doubts ---------------------------------------------------------------------------------------- */
+
+void
+cro_cli_print_doubts (CroBook *book)
+{
+  CroModel *model = cro_book_get_model (book);
+  g_autoptr (GArray) doubts = cro_doubts_list (book, NULL);
+
+  for (guint i = 0; doubts != NULL && i < doubts->len; i++)
+    {
+      const CroDoubt *doubt = &g_array_index (doubts, CroDoubt, i);
+      g_autofree char *place = cro_words_doubt_place (model, doubt);
+      g_autofree char *sentence = cro_words_doubt (model, doubt);
+
+      /* Translators: a question about what was entered: where it stands, and what is asked. */
+      g_printerr (_("please check: %s: %s\n"), place, sentence);
+    }
+}
+
 /* --- Faults --------------------------------------------------------------------------------------- */
 
 void

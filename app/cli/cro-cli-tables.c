@@ -45,6 +45,16 @@ fail_to_load (const char   *book,
   return CRO_CLI_REFUSED;
 }
 
+/* What was loaded is in the book, whatever is asked about it. */
+static void
+print_doubts_of (const char *path)
+{
+  g_autoptr (CroBook) book = cro_book_open (path, NULL, CRO_STORE_READ, cro_here_today (), NULL);
+
+  if (book != NULL)
+    cro_cli_print_doubts (book);
+}
+
 CroCliStatus
 cro_cli_load (int    argc,
               char **argv)
@@ -73,7 +83,10 @@ cro_cli_load (int    argc,
   label = g_strdup_printf (_("Load tables from %s"), folder);
   cro_cli_note_interrupts ();
   if (cro_load (argv[1], argv[2], desk, label, replace, cro_cli_goes_on, NULL, faults, &error))
-    return CRO_CLI_DONE;
+    {
+      print_doubts_of (argv[1]);
+      return CRO_CLI_DONE;
+    }
   return fail_to_load (argv[1], argv[2], faults, error);
 }
 

@@ -59,6 +59,9 @@ void         cro_cli_warn_of_network (const char    *path);
 /* One line for each fault, as file:line: column: what is wrong. */
 void         cro_cli_print_faults (CroFaults     *faults);
 
+/* One line for each question about what was entered, on standard error. */
+void         cro_cli_print_doubts (CroBook           *book);
+
 /* Names on standard error what keeps plates and menus from being whole or within their targets. */
 gboolean     cro_cli_is_all_well (CroBook           *book);
 

@@ -116,6 +116,22 @@ edit_sentence (const GError *error)
     case CRO_EDIT_ERROR_SHARES:
       return g_strdup (_("the shares of this choice would not come to 100 %: clear one of them first, "
                          "it gets what the others leave"));
+    case CRO_EDIT_ERROR_HAS_PACKS:
+      /* Translators: %s is an ingredient. */
+      return g_strdup_printf (_("“%s” has suppliers’ packs; remove them to make it a preparation"),
+                              error->message);
+    case CRO_EDIT_ERROR_HAS_PURCHASES:
+      /* Translators: %s is an ingredient. */
+      return g_strdup_printf (_("“%s” stands in purchases, so it stays an ingredient"),
+                              error->message);
+    case CRO_EDIT_ERROR_HAS_LINES:
+      /* Translators: %s is a preparation. */
+      return g_strdup_printf (_("“%s” has lines; remove them to make it an ingredient"),
+                              error->message);
+    case CRO_EDIT_ERROR_HAS_OUTPUTS:
+      /* Translators: %s is a preparation. */
+      return g_strdup_printf (_("“%s” gives by-products; remove them to make it an ingredient"),
+                              error->message);
     case CRO_EDIT_ERROR_RANGE:
       return g_strdup (_("it cannot be scaled so far, or its finished amount is not known"));
     }

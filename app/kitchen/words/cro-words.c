@@ -260,38 +260,3 @@ cro_words_caution (void)
            "shellfish and re-used shells and stocks follow the kitchen’s own food-safety plan and "
            "local codes.");
 }
-
-/* --- Entries --------------------------------------------------------------------------------------- */
-
-const CroEntryWords *
-cro_words_entry (void)
-{
-  static CroUnitWord units[CRO_N_UNITS + 6];
-  static const char *loss[2], *joins[2], **trimmed, **as_bought;
-  static CroEntryWords words;
-
-  if (words.units != NULL)
-    return &words;
-  /* Translators: how people write a teaspoon (5 ml) in a recipe, in short. */
-  units[0] = (CroUnitWord){ _("tsp"), CRO_UNIT_TSP };
-  /* Translators: how people write a tablespoon (15 ml) in a recipe, in short. */
-  units[1] = (CroUnitWord){ _("tbsp"), CRO_UNIT_TBSP };
-  /* Translators: several things that are counted, as in "3 pieces". */
-  units[2] = (CroUnitWord){ _("pieces"), CRO_UNIT_EACH };
-  units[3] = (CroUnitWord){ _("piece"), CRO_UNIT_EACH };
-  units[4] = (CroUnitWord){ _("litre"), CRO_UNIT_L };
-  /* What is shown can be typed. */
-  for (int unit = 0; unit < CRO_N_UNITS; unit++)
-    units[5 + unit] = (CroUnitWord){ cro_words_unit ((CroUnit) unit), (CroUnit) unit };
-  /* Translators: what is lost of a weight, as typed in "loss 38 %". */
-  loss[0] = _("loss");
-  /* Translators: a word between a unit and a name, as in "25 g of butter". */
-  joins[0] = _("of");
-  /* Translators: behind the name of what is weighed trimmed, as typed in a recipe: "40 g crab,
-   * trimmed". All the forms it has in your language, with | between them. */
-  trimmed = (const char **) g_strsplit (C_("typed", "trimmed|cleaned"), "|", -1);
-  /* Translators: the same of what is weighed as it was bought. */
-  as_bought = (const char **) g_strsplit (C_("typed", "as bought|untrimmed"), "|", -1);
-  words = (CroEntryWords){ units, loss, joins, trimmed, as_bought };
-  return &words;
-}

@@ -3,6 +3,7 @@
 
 #include "cro-book.h"
 #include "cro-breakdown.h"
+#include "cro-doubt.h"
 #include "cro-entry.h"
 #include "cro-fault.h"
 
@@ -84,6 +85,21 @@ const CroEntryWords *cro_words_entry (void);
 
 /* Why nothing can be changed in the book as it stood. Borrowed. */
 const char *cro_words_past (void);
+
+/* Why what was typed is not kept, as a sentence with its full stop; NULL: nothing is wrong. */
+char *cro_words_entry_reason (const char     *text,
+                              const CroEntry *entry);
+
+/* What is asked back where a word is one of two units, or of no size. */
+char *cro_words_which_unit (const char     *word,
+                            const CroUnit   choices[2]);
+char *cro_words_no_size    (const char     *word);
+
+/* What is asked about something that is probably not meant, and where that is: "Crab, trim yield". */
+char *cro_words_doubt      (CroModel       *model,
+                            const CroDoubt *doubt);
+char *cro_words_doubt_place (CroModel      *model,
+                            const CroDoubt *doubt);
 
 /* What went wrong, as a sentence without its full stop. */
 char *cro_words_error      (const GError   *error);

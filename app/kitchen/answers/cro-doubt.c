@@ -1,0 +1,514 @@
+#include "cro-doubt.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "cro-decimal.h"
+#include "cro-fold.h"
+#include "cro-line-doubt.h"
+#include "cro-price-history.h"
+
+/* What scales, rounding and a brush of oil do to a batch. */
+#define GAIN 1.05
+
+/* A likely slipped decimal: the price over a power of ten is this near to the one before, which it
+ * is not as it stands. */
+#define NEAR 0.25
+
+/* --- Percentages ----------------------------------------------------------------------------------- */
+
+/* Below these, in per cent, a percentage was probably typed as a part of 1. */
+static const struct { const char *table, *column; double below; } percentages[] = {
+  { "book", "target_pct_micro", 1 },
+  { "book", "tax_pct_micro", 1 },
+  { "ingredient", "trim_yield_pct_micro", 2 },
+  { "offer", "net_pct_micro", 2 },
+  { "price", "tax_included_pct_micro", 1 },
+  { "output", "yield_pct_micro", 1 },
+  { "recipe_line", "yield_pct_micro", 2 },
+  { "recipe_line", "recovered_pct_micro", 1 },
+  { "plate", "target_pct_micro", 1 },
+  { "plate", "tax_pct_micro", 1 },
+  { "plate", "allowance_pct_micro", 0.15 },
+  { "menu", "target_pct_micro", 1 },
+  { "menu", "tax_pct_micro", 1 },
+};
+
+gboolean
+cro_doubt_of_percent (const char *table,
+                      const char *column,
+                      gint64      micro,
+                      CroDoubt   *doubt)
+{
+  double is = cro_decimal_to_double (micro);
+
+  for (gsize i = 0; i < G_N_ELEMENTS (percentages) && is > 0; i++)
+    if (is < percentages[i].below && strcmp (table, percentages[i].table) == 0
+        && strcmp (column, percentages[i].column) == 0)
+      {
+        *doubt = (CroDoubt){ .kind = CRO_DOUBT_PERCENT, .column = percentages[i].column, .is = is,
+                             .meant = is * 100, .other = CRO_NO_SLOT };
+        return TRUE;
+      }
+  return FALSE;
+}
+
+static void
+add_percent (GArray     *doubts,
+             CroRef      ref,
+             const char *table,
+             const char *column,
+             gint64      micro)
+{
+  CroDoubt doubt;
+
+  if (!cro_doubt_of_percent (table, column, micro, &doubt))
+    return;
+  doubt.ref = ref;
+  g_array_append_val (doubts, doubt);
+}
+
+/* --- Batches ----------------------------------------------------------------------------------------- */
+
+typedef struct
+{
+  double  grams;          /* of food, as the lines say; 0: some of it cannot be weighed */
+  guint32 grown;          /* an item that its own yield above 100 % has made more already */
+  gboolean may_grow;      /* one is weighed dry and soaked in the batch */
+} Input;
+
+static Input
+input_of (CroFigures *figures,
+          guint32     recipe)
+{
+  const CroGraph *graph = &figures->graph;
+  CroModel *model = figures->model;
+  guint32 row = cro_figures_row (figures, recipe);
+  Input input = { 0, CRO_NO_SLOT, FALSE };
+  gboolean is_known = TRUE;
+
+  for (guint32 l = graph->first[row]; l < graph->first[row + 1]; l++)
+    {
+      guint32 line = graph->line_slot[l];
+      guint32 item = model->lines.item[line];
+      const CroMeasure *measure = &model->measures[item];
+      CroLack lack;
+
+      if (!measure->is_food)
+        continue;
+      input.grams += cro_line_grams (&model->lines, line, measure, &lack);
+      is_known &= lack == CRO_LACKS_NOTHING;
+      if (cro_line_yield (&model->lines, line, measure) > CRO_WHOLE_PCT)
+        input.grown = item;
+      input.may_grow |= measure->trim_yield > CRO_WHOLE_PCT;
+    }
+  if (!is_known)
+    input.grams = 0;
+  return input;
+}
+
+/* What comes out, in grams; 0 where some of it is not weighed. *is_told: a yield above 100 %
+ * says that it grows. */
+static double
+output_grams (CroFigures *figures,
+              guint32     recipe,
+              gboolean   *is_told)
+{
+  const guint32 *outputs;
+  guint32 n = cro_figures_outputs (figures, recipe, &outputs);
+  double grams = 0;
+
+  *is_told = FALSE;
+  for (guint32 i = 0; i < n; i++)
+    {
+      const CroOutput *output = &cro_model_item (figures->model, outputs[i])->output;
+      double each = output->finished
+                    * figures->model->measures[outputs[i]].grams[cro_unit_get (output->unit)->base];
+
+      *is_told |= output->amount == 0 && each > 0;
+      if (!(each > 0))
+        return 0;
+      grams += each;
+    }
+  return grams;
+}
+
+gboolean
+cro_doubt_of_batch (CroFigures *figures,
+                    guint32     preparation,
+                    CroDoubt   *doubt)
+{
+  Input input = input_of (figures, preparation);
+  gboolean is_told;
+  double given = output_grams (figures, preparation, &is_told);
+
+  if (input.grams == 0 || given <= input.grams * GAIN)
+    return FALSE;
+  *doubt = (CroDoubt){ .ref = CRO_REF (CRO_REF_RECIPE, preparation), .is = given,
+                       .meant = input.grams, .other = input.grown };
+  doubt->kind = input.grown != CRO_NO_SLOT ? CRO_DOUBT_SOAKED_TWICE : CRO_DOUBT_GAINS;
+  return input.grown != CRO_NO_SLOT || !(is_told || input.may_grow);
+}
+
+/* --- Lines -------------------------------------------------------------------------------------------- */
+
+/* Whether an item comes from a batch that weighs its losses: another output stands beside it, or it
+ * is less than what goes in. */
+static gboolean
+is_trimmed_already (CroFigures *figures,
+                    guint32     item)
+{
+  gint32 maker = figures->model->maker[item];
+  gboolean is_told;
+  Input input;
+  double given;
+
+  if (maker < 0)
+    return FALSE;
+  input = input_of (figures, (guint32) maker);
+  given = output_grams (figures, (guint32) maker, &is_told);
+  return given > 0 && given < input.grams * (1 - NEAR);
+}
+
+gboolean
+cro_doubt_of_line (CroFigures *figures,
+                   guint32     line,
+                   CroDoubt   *doubt)
+{
+  CroLines *lines = &figures->model->lines;
+  double net, bought;
+
+  *doubt = (CroDoubt){ .ref = CRO_REF (CRO_REF_LINE, line), .other = lines->item[line] };
+  if (cro_line_loses_twice (figures, line, &net, &bought))
+    {
+      doubt->kind = CRO_DOUBT_LOSES_TWICE;
+      doubt->is = net;
+      doubt->meant = bought;
+      return TRUE;
+    }
+  doubt->kind = CRO_DOUBT_TRIMMED_TWICE;
+  doubt->column = "yield_pct_micro";
+  doubt->is = (double) lines->yield[line] / CRO_MICRO;
+  return lines->yield[line] > 0 && lines->yield[line] < CRO_WHOLE_PCT
+         && is_trimmed_already (figures, lines->item[line]);
+}
+
+/* --- Offers ------------------------------------------------------------------------------------------- */
+
+/* The price over the power of ten that brings it near the one before; 0: it is near, or none does. */
+static double
+slipped (double ratio)
+{
+  if (!(ratio > 0) || !isfinite (ratio) || fabs (ratio - 1) <= NEAR)
+    return 0;
+  for (int power = -4; power <= 4; power++)
+    if (power != 0 && fabs (ratio / pow (10, power) - 1) <= NEAR)
+      return pow (10, power);
+  return 0;
+}
+
+static gboolean
+price_is_doubtful (CroBook  *book,
+                   guint32   offer,
+                   GArray   *history,
+                   CroDoubt *doubt)
+{
+  CroDate today = cro_book_get_figures (book)->date;
+
+  for (guint i = 0; i < history->len; i++)
+    {
+      const CroPastPrice *price = &g_array_index (history, CroPastPrice, i);
+      double factor;
+
+      if (price->offer != offer || price->offer_then.from > today)
+        continue;
+      factor = isnan (price->change_pct) ? 0 : slipped (1 + price->change_pct / 100);
+      doubt->kind = CRO_DOUBT_PRICE;
+      doubt->column = "price_micro";
+      doubt->is = cro_decimal_to_double (price->offer_then.price);
+      doubt->meant = doubt->is / (factor != 0 ? factor : 1);
+      doubt->date = price->offer_then.from;
+      return factor != 0;
+    }
+  return FALSE;
+}
+
+static gboolean
+is_over (CroBook  *book,
+         guint32   offer,
+         CroDoubt *doubt)
+{
+  const CroOffer *of = &cro_model_offer (cro_book_get_model (book), offer)->offer;
+
+  doubt->kind = CRO_DOUBT_EXPIRED;
+  doubt->column = "until";
+  doubt->date = of->until;
+  return of->is_preferred && of->has_until && of->until < cro_book_get_figures (book)->date;
+}
+
+static gboolean
+doubt_offer (CroBook  *book,
+             guint32   offer,
+             GArray   *history,
+             CroDoubt *doubt)
+{
+  *doubt = (CroDoubt){ .ref = CRO_REF (CRO_REF_OFFER, offer),
+                       .other = cro_model_offer (cro_book_get_model (book), offer)->item };
+  return price_is_doubtful (book, offer, history, doubt) || is_over (book, offer, doubt);
+}
+
+gboolean
+cro_doubt_of_offer (CroBook  *book,
+                    guint32   offer,
+                    CroDoubt *doubt)
+{
+  guint32 item = cro_model_offer (cro_book_get_model (book), offer)->item;
+  g_autoptr (GArray) history = cro_price_history_new (book, item, NULL);
+
+  return history != NULL && doubt_offer (book, offer, history, doubt);
+}
+
+/* --- Purchases ------------------------------------------------------------------------------------------ */
+
+static const char *const purchase_columns[] = {
+  "ingredient", "date", "supplier", "document", "category", "kind", "amount_micro", "unit",
+  "net_value_micro", NULL
+};
+
+/* All that a row says, as one text. */
+static char *
+key_of (CroRows *rows)
+{
+  GString *key = g_string_new (NULL);
+
+  for (int i = 0; purchase_columns[i] != NULL; i++)
+    if (cro_rows_is_null (rows, i))
+      g_string_append (key, "\n-");
+    else if (cro_rows_is_text (rows, i))
+      g_string_append_printf (key, "\n\"%s", cro_rows_get_text (rows, i));
+    else
+      g_string_append_printf (key, "\n%" G_GINT64_FORMAT, cro_rows_get_int (rows, i));
+  return g_string_free (key, FALSE);
+}
+
+/* Only what names its document: two equal deliveries of a day are common. */
+static gboolean
+add_purchases (CroBook  *book,
+               GArray   *doubts,
+               GError  **error)
+{
+  CroModel *model = cro_book_get_model (book);
+  g_autoptr (GHashTable) seen = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  g_autoptr (CroRows) rows = cro_store_read (cro_book_get_store (book), "purchase",
+                                             purchase_columns, error);
+  GError *failed = NULL;
+
+  while (rows != NULL && cro_rows_next (rows, &failed))
+    {
+      char *key = cro_rows_is_null (rows, 3) ? NULL : key_of (rows);
+      CroDoubt doubt = { .kind = CRO_DOUBT_PURCHASE_TWICE, .is = 2, .other = CRO_NO_SLOT };
+      const char *date = cro_rows_get_text (rows, 1);
+
+      if (key == NULL || g_hash_table_add (seen, key))
+        continue;
+      doubt.ref = CRO_REF (CRO_REF_PURCHASES, CRO_NO_SLOT);
+      doubt.meant = cro_decimal_to_double (cro_rows_get_int (rows, 8));
+      cro_date_parse (date, strlen (date), &doubt.date);
+      if (!cro_rows_is_null (rows, 0))
+        doubt.other = cro_slots_get (&model->item_slots, cro_rows_get_int (rows, 0));
+      g_array_append_val (doubts, doubt);
+    }
+  if (failed != NULL)
+    g_propagate_error (error, failed);
+  return rows != NULL && failed == NULL;
+}
+
+/* --- Names ---------------------------------------------------------------------------------------------- */
+
+static guint
+n_of (CroModel *model,
+      CroRef    ref)
+{
+  return ref.kind == CRO_REF_ITEM       ? model->items->len
+         : ref.kind == CRO_REF_RECIPE   ? model->recipes->len
+         : ref.kind == CRO_REF_SUPPLIER ? model->suppliers->len
+                                        : model->menus->len;
+}
+
+/* A preparation bears the name of its output, which is asked about. */
+static gboolean
+is_asked (CroModel *model,
+          CroRef    ref)
+{
+  switch (ref.kind)
+    {
+    case CRO_REF_ITEM:
+      return !cro_model_item (model, ref.slot)->is_dead;
+    case CRO_REF_RECIPE:
+      return !cro_model_recipe (model, ref.slot)->is_dead
+             && cro_model_recipe (model, ref.slot)->is_plate;
+    case CRO_REF_SUPPLIER:
+      return !g_array_index (model->suppliers, CroSupplier, ref.slot).is_dead;
+    case CRO_REF_MENU:
+      return !cro_model_menu (model, ref.slot)->is_dead;
+    default:
+      return FALSE;
+    }
+}
+
+static void
+set_alike (CroDoubt *doubt,
+           CroRef    ref,
+           guint32   other)
+{
+  *doubt = (CroDoubt){ .kind = CRO_DOUBT_ALIKE, .ref = ref, .column = "name", .other = other };
+}
+
+gboolean
+cro_doubt_of_name (CroModel *model,
+                   CroRef    ref,
+                   CroDoubt *doubt)
+{
+  g_autofree char *folded = is_asked (model, ref) ? cro_fold (cro_ref_name (model, ref)) : NULL;
+
+  for (guint32 i = 0; folded != NULL && i < n_of (model, ref); i++)
+    if (i != ref.slot && is_asked (model, CRO_REF (ref.kind, i))
+        && cro_folds_to (cro_ref_name (model, CRO_REF (ref.kind, i)), folded))
+      {
+        set_alike (doubt, ref, i);
+        return TRUE;
+      }
+  return FALSE;
+}
+
+/* Each pair once, at the later of the two. */
+static void
+add_names (CroModel   *model,
+           CroRefKind  kind,
+           GArray     *doubts)
+{
+  g_autoptr (GHashTable) seen = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+
+  for (guint32 i = 0; i < n_of (model, CRO_REF (kind, 0)); i++)
+    {
+      CroRef ref = CRO_REF (kind, i);
+      char *folded = is_asked (model, ref) ? cro_fold (cro_ref_name (model, ref)) : NULL;
+      gpointer other;
+      CroDoubt doubt;
+
+      if (folded == NULL)
+        continue;
+      if (g_hash_table_lookup_extended (seen, folded, NULL, &other))
+        {
+          set_alike (&doubt, ref, GPOINTER_TO_UINT (other));
+          g_array_append_val (doubts, doubt);
+        }
+      g_hash_table_insert (seen, folded, GUINT_TO_POINTER (i));
+    }
+}
+
+/* --- All ---------------------------------------------------------------------------------------------- */
+
+static gboolean
+add_ingredient (CroBook  *book,
+                guint32   item,
+                GArray   *doubts,
+                GError  **error)
+{
+  CroModel *model = cro_book_get_model (book);
+  const CroItem *of = cro_model_item (model, item);
+  g_autoptr (GArray) history = NULL;
+
+  add_percent (doubts, CRO_REF (CRO_REF_ITEM, item), "ingredient", "trim_yield_pct_micro",
+               model->measures[item].trim_yield);
+  if (of->n_offers == 0)
+    return TRUE;
+  history = cro_price_history_new (book, item, error);
+  for (guint32 i = 0; history != NULL && i < of->n_offers; i++)
+    {
+      guint32 offer = g_array_index (model->offer_order, guint32, of->first_offer + i);
+      CroDoubt doubt;
+
+      add_percent (doubts, CRO_REF (CRO_REF_OFFER, offer), "offer", "net_pct_micro",
+                   cro_model_offer (model, offer)->offer.net);
+      add_percent (doubts, CRO_REF (CRO_REF_OFFER, offer), "price", "tax_included_pct_micro",
+                   cro_model_offer (model, offer)->offer.tax_included);
+      if (doubt_offer (book, offer, history, &doubt))
+        g_array_append_val (doubts, doubt);
+    }
+  return history != NULL;
+}
+
+static void
+add_lines (CroFigures *figures,
+           guint32     recipe,
+           GArray     *doubts)
+{
+  const CroGraph *graph = &figures->graph;
+  CroLines *lines = &figures->model->lines;
+  guint32 row = cro_figures_row (figures, recipe);
+
+  for (guint32 l = graph->first[row]; l < graph->first[row + 1]; l++)
+    {
+      guint32 line = graph->line_slot[l];
+      CroRef ref = CRO_REF (CRO_REF_LINE, line);
+      CroDoubt doubt;
+
+      add_percent (doubts, ref, "recipe_line", "yield_pct_micro", lines->yield[line]);
+      add_percent (doubts, ref, "recipe_line", "recovered_pct_micro", lines->recovered[line]);
+      if (cro_doubt_of_line (figures, line, &doubt))
+        g_array_append_val (doubts, doubt);
+    }
+}
+
+static void
+add_recipe (CroFigures *figures,
+            guint32     recipe,
+            GArray     *doubts)
+{
+  const CroRecipe *of = cro_model_recipe (figures->model, recipe);
+  CroRef ref = CRO_REF (CRO_REF_RECIPE, recipe);
+  CroDoubt doubt;
+
+  if (of->is_plate)
+    {
+      add_percent (doubts, ref, "plate", "target_pct_micro", of->target);
+      add_percent (doubts, ref, "plate", "tax_pct_micro", of->tax);
+      add_percent (doubts, ref, "plate", "allowance_pct_micro", of->allowance);
+    }
+  else if (cro_doubt_of_batch (figures, recipe, &doubt))
+    g_array_append_val (doubts, doubt);
+  add_lines (figures, recipe, doubts);
+}
+
+GArray *
+cro_doubts_list (CroBook  *book,
+                 GError  **error)
+{
+  CroModel *model = cro_book_get_model (book);
+  g_autoptr (GArray) doubts = g_array_new (FALSE, FALSE, sizeof (CroDoubt));
+  CroRef house = CRO_REF (CRO_REF_HOUSE, CRO_NO_SLOT);
+
+  add_percent (doubts, house, "book", "target_pct_micro", model->target);
+  add_percent (doubts, house, "book", "tax_pct_micro", model->tax);
+  add_names (model, CRO_REF_ITEM, doubts);
+  add_names (model, CRO_REF_SUPPLIER, doubts);
+  add_names (model, CRO_REF_RECIPE, doubts);
+  add_names (model, CRO_REF_MENU, doubts);
+  for (guint32 i = 0; i < model->items->len; i++)
+    if (!cro_model_item (model, i)->is_dead && model->maker[i] < 0
+        && !add_ingredient (book, i, doubts, error))
+      return NULL;
+  for (guint32 r = 0; r < model->recipes->len; r++)
+    if (!cro_model_recipe (model, r)->is_dead)
+      add_recipe (cro_book_get_figures (book), r, doubts);
+  for (guint32 m = 0; m < model->menus->len; m++)
+    if (!cro_model_menu (model, m)->is_dead)
+      {
+        add_percent (doubts, CRO_REF (CRO_REF_MENU, m), "menu", "target_pct_micro",
+                     cro_model_menu (model, m)->target);
+        add_percent (doubts, CRO_REF (CRO_REF_MENU, m), "menu", "tax_pct_micro",
+                     cro_model_menu (model, m)->tax);
+      }
+  return add_purchases (book, doubts, error) ? g_steal_pointer (&doubts) : NULL;
+}

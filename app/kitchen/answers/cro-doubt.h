@@ -1,0 +1,68 @@
+/* cro-doubt.h: what is computed as told, and probably not meant. A question, never an error: no
+ * figure and no exit status hangs on it.
+ *
+ * Units      Percentages in per cent, weights in grams, prices in the offer's currency per pack.
+ * Ownership  A CroDoubt owns nothing; slots are those of the model. */
+#pragma once
+
+#include "cro-book.h"
+#include "cro-ref.h"
+
+G_BEGIN_DECLS
+
+typedef enum
+{
+  CRO_DOUBT_PERCENT,         /* "0.3": is; probably meant is a hundred times as much */
+  CRO_DOUBT_GAINS,           /* a batch gives is grams of meant that go in */
+  CRO_DOUBT_SOAKED_TWICE,    /* the same, where a line has grown by its own yield already: other */
+  CRO_DOUBT_LOSES_TWICE,     /* cro-line-doubt.h; is weighed, meant is what it buys */
+  CRO_DOUBT_TRIMMED_TWICE,   /* a line has a loss of its own, and so has the batch it comes from */
+  CRO_DOUBT_PURCHASE_TWICE,  /* one line of a document stands there is times: other, of date */
+  CRO_DOUBT_PRICE,           /* from date: off by a power of ten from the one before */
+  CRO_DOUBT_ALIKE,           /* its name differs from other's by case and accents alone */
+  CRO_DOUBT_EXPIRED,         /* a preferred offer that ended on date */
+} CroDoubtKind;
+
+typedef struct
+{
+  CroDoubtKind kind;
+  CroRef       ref;          /* what it is about: for one field, the thing that has it */
+  const char  *column;       /* of the field, borrowed; NULL: the whole */
+  double       is;
+  double       meant;
+  guint32      other;        /* an item, or CRO_NO_SLOT; of ALIKE what ref is */
+  CroDate      date;
+} CroDoubt;
+
+/* Of a percentage in millionths that stands, or would stand, in a column of the store: asked for
+ * below 1 % where no kitchen means that. ref is not set. */
+gboolean cro_doubt_of_percent (const char  *table,
+                               const char  *column,
+                               gint64       micro,
+                               CroDoubt    *doubt);
+
+/* Of a preparation's batch. */
+gboolean cro_doubt_of_batch   (CroFigures  *figures,
+                               guint32      preparation,
+                               CroDoubt    *doubt);
+
+gboolean cro_doubt_of_line    (CroFigures  *figures,
+                               guint32      line,
+                               CroDoubt    *doubt);
+
+/* Of its price in force on the book's date against the one before, per base unit and whatever
+ * the packs; or that it is preferred and over. */
+gboolean cro_doubt_of_offer   (CroBook     *book,
+                               guint32      offer,
+                               CroDoubt    *doubt);
+
+/* Of the name of an item, a plate or a supplier: walks all of their names. */
+gboolean cro_doubt_of_name    (CroModel    *model,
+                               CroRef       ref,
+                               CroDoubt    *doubt);
+
+/* All of a book, in the order of its tables. Elements CroDoubt; NULL on failure. */
+GArray  *cro_doubts_list      (CroBook     *book,
+                               GError     **error);
+
+G_END_DECLS

@@ -1,0 +1,162 @@
+#include "config.h"
+
+#include "cro-words.h"
+
+#include <glib/gi18n.h>
+#include <string.h>
+
+#include "cro-number.h"
+
+/* --- Where ---------------------------------------------------------------------------------------- */
+
+static const struct { const char *column, *caption; } captions[] = {
+  { "target_pct_micro", N_("target") },
+  { "tax_pct_micro", N_("tax") },
+  { "tax_included_pct_micro", N_("tax included") },
+  { "trim_yield_pct_micro", N_("trim yield") },
+  { "net_pct_micro", N_("net part") },
+  { "yield_pct_micro", N_("yield") },
+  { "recovered_pct_micro", N_("comes back") },
+  { "allowance_pct_micro", N_("seasoning and handling") },
+  { "price_micro", N_("price") },
+};
+
+static const char *
+caption_of (const char *column)
+{
+  for (gsize i = 0; column != NULL && i < G_N_ELEMENTS (captions); i++)
+    if (strcmp (captions[i].column, column) == 0)
+      return _(captions[i].caption);
+  return NULL;
+}
+
+static char *
+thing_of (CroModel       *model,
+          const CroDoubt *doubt)
+{
+  const char *other = doubt->ref.kind == CRO_REF_PURCHASES && doubt->other != CRO_NO_SLOT
+                          ? cro_model_item (model, doubt->other)->name
+                          : NULL;
+
+  switch (doubt->ref.kind)
+    {
+    case CRO_REF_HOUSE:
+      return g_strdup (_("Book settings"));
+    case CRO_REF_PURCHASES:
+      return g_strdup (other != NULL ? other : _("Purchases"));
+    case CRO_REF_OFFER:
+      /* Translators: an ingredient and its supplier. */
+      return g_strdup_printf (C_("pack", "%s from %s"),
+                              cro_model_item (model, cro_model_offer (model, doubt->ref.slot)->item)
+                                  ->name,
+                              cro_ref_name (model, doubt->ref));
+    case CRO_REF_LINE:
+      /* Translators: an item, and the plate or preparation that takes it. */
+      return g_strdup_printf (C_("line", "%s in %s"), cro_ref_name (model, doubt->ref),
+                              cro_model_recipe (model,
+                                                (guint32) model->lines.row[doubt->ref.slot])
+                                  ->name);
+    default:
+      return g_strdup (cro_ref_name (model, doubt->ref));
+    }
+}
+
+char *
+cro_words_doubt_place (CroModel       *model,
+                       const CroDoubt *doubt)
+{
+  g_autofree char *thing = thing_of (model, doubt);
+  const char *caption = caption_of (doubt->column);
+
+  return caption != NULL ? g_strdup_printf ("%s, %s", thing, caption) : g_steal_pointer (&thing);
+}
+
+/* --- What ------------------------------------------------------------------------------------------- */
+
+static char *
+pct (double value)
+{
+  g_autofree char *number = cro_number_to_text (value, 6, TRUE);
+
+  return g_strconcat (number, "\302\240%", NULL);
+}
+
+static char *
+line_sentence (CroModel       *model,
+               const CroDoubt *doubt)
+{
+  CroBase base = (CroBase) model->measures[doubt->other].base;
+  g_autofree char *is = NULL, *meant = NULL;
+
+  if (doubt->kind == CRO_DOUBT_TRIMMED_TWICE)
+    {
+      is = pct (doubt->is);
+      /* Translators: a preparation's output, and a percentage. */
+      return g_strdup_printf (_("The batch of %s counts its trimming already. Is another yield of "
+                                "%s meant?"), cro_model_item (model, doubt->other)->name, is);
+    }
+  is = cro_words_amount (base, doubt->is);
+  meant = cro_words_amount (base, doubt->meant);
+  /* Translators: a loss to trimming is likely counted twice; two amounts. */
+  return g_strdup_printf (_("%s trimmed means buying %s. Weigh as bought?"), is, meant);
+}
+
+static char *
+batch_sentence (CroModel       *model,
+                const CroDoubt *doubt)
+{
+  g_autofree char *is = cro_words_amount (CRO_BASE_GRAM, doubt->is);
+  g_autofree char *meant = cro_words_amount (CRO_BASE_GRAM, doubt->meant);
+
+  if (doubt->kind == CRO_DOUBT_SOAKED_TWICE)
+    /* Translators: two weights, and an ingredient. */
+    return g_strdup_printf (_("%s comes out and %s goes in, where the yield of %s has made it more "
+                              "already. Is that counted twice?"),
+                            is, meant, cro_model_item (model, doubt->other)->name);
+  /* Translators: two weights. */
+  return g_strdup_printf (_("%s comes out, but only %s goes in. Is a line missing, such as water?"),
+                          is, meant);
+}
+
+char *
+cro_words_doubt (CroModel       *model,
+                 const CroDoubt *doubt)
+{
+  g_autofree char *is = NULL, *meant = NULL, *date = NULL;
+
+  switch (doubt->kind)
+    {
+    case CRO_DOUBT_PERCENT:
+      is = pct (doubt->is);
+      meant = pct (doubt->meant);
+      /* Translators: two percentages. */
+      return g_strdup_printf (_("%s: is %s meant?"), is, meant);
+    case CRO_DOUBT_PRICE:
+      is = cro_number_to_text (doubt->is, 6, TRUE);
+      meant = cro_number_to_text (doubt->meant, 6, TRUE);
+      date = cro_date_to_text (doubt->date);
+      /* Translators: a price, a date, a price. */
+      return g_strdup_printf (_("%s from %s is far from the price before. Is %s meant?"), is, date,
+                              meant);
+    case CRO_DOUBT_EXPIRED:
+      date = cro_date_to_text (doubt->date);
+      /* Translators: %s is a date; of a supplier’s pack. */
+      return g_strdup_printf (_("This pack is preferred, but it ended on %s. Prefer another?"), date);
+    case CRO_DOUBT_PURCHASE_TWICE:
+      date = cro_date_to_text (doubt->date);
+      is = cro_words_money (model, doubt->meant);
+      /* Translators: money and a date. */
+      return g_strdup_printf (_("%s of %s appears twice in the same document. Is it entered twice?"), is, date);
+    case CRO_DOUBT_ALIKE:
+      /* Translators: %s is another name of the same letters, as “Creme fraiche”. */
+      return g_strdup_printf (_("“%s” is in the book too. Are the two the same?"),
+                              cro_ref_name (model, CRO_REF (doubt->ref.kind, doubt->other)));
+    case CRO_DOUBT_GAINS:
+    case CRO_DOUBT_SOAKED_TWICE:
+      return batch_sentence (model, doubt);
+    case CRO_DOUBT_LOSES_TWICE:
+    case CRO_DOUBT_TRIMMED_TWICE:
+      return line_sentence (model, doubt);
+    }
+  return NULL;
+}

@@ -1,0 +1,224 @@
+/* What is asked about, and what is not. */
+#include "cro-doubt.h"
+#include "cro-words.h"
+#include "support/kitchen-book.h"
+#include "support/locales.h"
+
+/* A sound book: 1 kg of leek in, 800 g of soup and 100 g of tops out. Each case takes the place of
+ * some of its tables. */
+static const struct { const char *table, *text; } sound[] = {
+  { "book", "key,value\ncurrency,EUR\ntarget_pct,30\ntax_pct,10\n" },
+  { "ingredients", "name,unit,trim_yield_pct\nLeek,g,80\nBeans,g,220\nCrab,g,25\n" },
+  { "suppliers", "name\nMarket\n" },
+  { "offers", "ingredient,supplier,pack_count,pack_size,pack_unit\nLeek,Market,1,5,kg\n" },
+  { "prices", "ingredient,supplier,from,price\nLeek,Market,2025-11-01,66\nLeek,Market,2026-01-01,70\n" },
+  { "preparations", "name\nSoup\n" },
+  { "outputs", "item,preparation,role,amount,unit\nSoup,Soup,main,800,g\nTops,Soup,by-product,100,g\n" },
+  { "plates", "name,makes,price\nBite,10,3\n" },
+  { "lines", "into,parent,position,item,amount,unit\npreparation,Soup,1,Leek,1,kg\n"
+             "plate,Bite,1,Soup,100,g\n" },
+};
+
+static int
+setup (void **state)
+{
+  CroTestFolder *folder = g_new (CroTestFolder, 1);
+
+  *folder = cro_test_folder_new ();
+  *state = folder;
+  return 0;
+}
+
+static int
+teardown (void **state)
+{
+  cro_test_folder_clear (*state);
+  g_free (*state);
+  return 0;
+}
+
+/* All that is asked, one a line. */
+static char *
+asked (CroBook *book)
+{
+  CroModel *model = cro_book_get_model (book);
+  GError *error = NULL;
+  g_autoptr (GArray) doubts = cro_doubts_list (book, &error);
+  GString *text = g_string_new (NULL);
+
+  cro_test_must (doubts != NULL, error);
+  for (guint i = 0; i < doubts->len; i++)
+    {
+      g_autofree char *place = cro_words_doubt_place (model, &g_array_index (doubts, CroDoubt, i));
+      g_autofree char *says = cro_words_doubt (model, &g_array_index (doubts, CroDoubt, i));
+
+      g_string_append_printf (text, "%s%s: %s", i > 0 ? "\n" : "", place, says);
+    }
+  return g_string_free (text, FALSE);
+}
+
+static void
+expect (CroTestFolder *folder,
+        const char    *says,
+        const char    *table,
+        const char    *rows,
+        const char    *second,
+        const char    *second_rows,
+        const char    *questions)
+{
+  g_autofree char *text = NULL;
+  CroBook *book;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (sound); i++)
+    cro_test_write_table (folder->folder, sound[i].table, sound[i].text);
+  if (table != NULL)
+    cro_test_write_table (folder->folder, table, rows);
+  if (second != NULL)
+    cro_test_write_table (folder->folder, second, second_rows);
+  book = cro_test_book_load (folder);
+  text = asked (book);
+  g_object_unref (book);
+  if (strcmp (text, questions) != 0)
+    fail_msg ("%s: it asks \"%s\"", says, text);
+}
+
+static void
+test_sound (void **state)
+{
+  expect (*state, "a sound book", NULL, NULL, NULL, NULL, "");
+}
+
+static void
+test_percent (void **state)
+{
+  expect (*state, "a target as a part", "plates", "name,makes,target_pct\nBite,10,0.3\n", NULL, NULL,
+          "Bite, target: 0.3\302\240%: is 30\302\240% meant?");
+}
+
+static void
+test_tax (void **state)
+{
+  expect (*state, "tax as a part", "book", "key,value\ntax_pct,0.2\n", NULL, NULL,
+          "Book settings, tax: 0.2\302\240%: is 20\302\240% meant?");
+}
+
+static void
+test_trim (void **state)
+{
+  expect (*state, "a trim yield as a part", "ingredients",
+          "name,unit,trim_yield_pct\nLeek,g,0.8\nBeans,g,220\nCrab,g,25\n", NULL, NULL,
+          "Leek, trim yield: 0.8\302\240%: is 80\302\240% meant?");
+}
+
+static void
+test_gain (void **state)
+{
+  expect (*state, "more out than in", "outputs",
+          "item,preparation,role,amount,unit\nSoup,Soup,main,3,kg\n", NULL, NULL,
+          "Soup: 3 kg comes out, but only 1 kg goes in. Is a line missing, such as water?");
+}
+
+static void
+test_gain_is_told (void **state)
+{
+  expect (*state, "a yield above 100 % says so itself", "outputs",
+          "item,preparation,role,yield_pct\nSoup,Soup,main,300\n", NULL, NULL, "");
+}
+
+static void
+test_soaked (void **state)
+{
+  expect (*state, "soaked once: weighed dry, grown in the batch", "lines",
+          "into,parent,position,item,amount,unit,weighed\npreparation,Soup,1,Beans,400,g,whole\n",
+          NULL, NULL, "");
+}
+
+static void
+test_soaked_twice (void **state)
+{
+  expect (*state, "soaked twice", "lines",
+          "into,parent,position,item,amount,unit\npreparation,Soup,1,Beans,400,g\n", NULL, NULL,
+          "Soup: 900 g comes out and 400 g goes in, where the yield of Beans has made it more "
+          "already. Is that counted twice?");
+}
+
+static void
+test_trimmed_twice (void **state)
+{
+  expect (*state, "trimmed twice", "outputs",
+          "item,preparation,role,amount,unit\nSoup,Soup,main,250,g\n", "lines",
+          "into,parent,position,item,amount,unit,yield_pct\npreparation,Soup,1,Leek,1,kg,\n"
+          "plate,Bite,1,Soup,100,g,25\n",
+          "Soup in Bite, yield: The batch of Soup counts its trimming already. Is another yield of "
+          "25\302\240% meant?");
+}
+
+static void
+test_loses_twice (void **state)
+{
+  expect (*state, "the crab weighs its shells", "lines",
+          "into,parent,position,item,amount,unit\npreparation,Soup,1,Crab,4,kg\n", NULL, NULL,
+          "Crab in Soup: 4 kg trimmed means buying 16 kg. Weigh as bought?");
+}
+
+static void
+test_purchase (void **state)
+{
+  expect (*state, "an invoice entered twice", "purchases",
+          "date,supplier,document,ingredient,amount,unit,net_value\n"
+          "2026-01-02,Market,D1,Leek,5,kg,66\n2026-01-02,Market,D1,Leek,5,kg,66\n"
+          "2026-01-03,Market,,Leek,5,kg,66\n2026-01-03,Market,,Leek,5,kg,66\n",
+          NULL, NULL, "Leek: 66.00 of 2026-01-02 appears twice in the same document. Is it entered "
+                      "twice?");
+}
+
+static void
+test_price (void **state)
+{
+  expect (*state, "a decimal that slipped", "prices",
+          "ingredient,supplier,from,price\nLeek,Market,2025-11-01,66\nLeek,Market,2026-01-01,6600\n",
+          NULL, NULL,
+          "Leek from Market, price: 6600 from 2026-01-01 is far from the price before. Is 66 meant?");
+}
+
+static void
+test_price_of_a_pack (void **state)
+{
+  expect (*state, "ten times the pack at ten times the price", "prices",
+          "ingredient,supplier,from,price,pack_size,pack_unit\nLeek,Market,2025-11-01,66,,\n"
+          "Leek,Market,2026-01-01,660,50,kg\n",
+          NULL, NULL, "");
+}
+
+static void
+test_expired (void **state)
+{
+  expect (*state, "a preferred pack that is over", "offers",
+          "ingredient,supplier,pack_count,pack_size,pack_unit,preferred,until\n"
+          "Leek,Market,1,5,kg,yes,2026-02-01\n",
+          NULL, NULL,
+          "Leek from Market: This pack is preferred, but it ended on 2026-02-01. Prefer another?");
+}
+
+static void
+test_alike (void **state)
+{
+  expect (*state, "two of one name but for an accent", "ingredients",
+          "name,unit,trim_yield_pct\nLeek,g,80\nCrème fraîche,g,\nCreme fraiche,g,\nBeans,g,\nCrab,g,\n",
+          NULL, NULL, "Crème fraîche: “Creme fraiche” is in the book too. Are the two the same?");
+}
+
+int
+main (void)
+{
+#define CASE(name) cmocka_unit_test_setup_teardown (name, setup, teardown)
+  const struct CMUnitTest tests[] = {
+    CASE (test_sound), CASE (test_percent), CASE (test_tax), CASE (test_trim), CASE (test_gain),
+    CASE (test_gain_is_told), CASE (test_soaked), CASE (test_soaked_twice),
+    CASE (test_trimmed_twice), CASE (test_loses_twice), CASE (test_purchase), CASE (test_price),
+    CASE (test_price_of_a_pack), CASE (test_expired), CASE (test_alike),
+  };
+
+  setlocale (LC_ALL, "C");
+  return cmocka_run_group_tests (tests, NULL, NULL);
+}
