@@ -360,7 +360,7 @@ test_a_pasted_recipe_is_placed_line_by_line (void **state)
   g_autoptr (GArray) before = list_lines (test), placed = NULL, undone = NULL;
 
   cro_test_type (entry, PASTED);
-  assert_non_null (cro_test_find_shown (bench, "Enter places 2 of 4 lines; the others stay here"));
+  assert_non_null (cro_test_find_shown (bench, "Press Enter to add 2 of 4 lines; the others stay here"));
   cro_test_enter (entry);
   placed = list_lines (test);
   assert_int_equal (placed->len, before->len + 2);
@@ -444,7 +444,7 @@ test_a_missing_preparation_is_made_from_its_line (void **state)
 
   g_signal_connect (test->bench, "open-ref", G_CALLBACK (opened_cb), &opened);
   cro_test_type (entry, "30 g samphire oil");
-  choose_below (test, "Make the preparation “samphire oil”");
+  choose_below (test, "New preparation “samphire oil” (Shift+Enter)");
   assert_string_equal (text_of (entry), "");
   item = model_of (test)->lines.item[line_of (test, "samphire oil")];
   assert_true (cro_model_item (model_of (test), item)->is_main);
@@ -453,7 +453,7 @@ test_a_missing_preparation_is_made_from_its_line (void **state)
   /* What is bought at a price is no preparation. */
   cro_test_type (entry, "30 g samphire powder 9/kg");
   assert_null (cro_test_find_shown (GTK_WIDGET (test->bench),
-                                    "Make the preparation “samphire powder”"));
+                                    "New preparation “samphire powder” (Shift+Enter)"));
   cro_test_escape (entry);
 }
 
@@ -461,13 +461,20 @@ static void
 test_the_next_line_says_how_it_reads (void **state)
 {
   static const struct { const char *typed, *says; } cases[] = {
-    { "40 g dill 13.20/kg trimmed", "Enter takes it and sets its price from today · trimmed" },
-    { "40 g dill, as bought", "Enter takes it · as bought" },
+    { "40 g dill 13.20/kg trimmed", "Press Enter to add it and set its price from today · trimmed" },
+    { "40 g dill, as bought", "Press Enter to add it · as bought" },
     { "40 g dill 13.20/kg fresh",
       "“fresh” behind the price is not understood; “trimmed” and “as bought” are." },
     { "40 g dill 13.20/kgg", "“13.20/kgg” is not a price such as 9.20/kg." },
     { "0 g dill", "“0” is not an amount." },
-    { "40 g roe", "Enter makes “roe”; for “Trout roe”, choose it below (Down)" },
+    { "2 cups dill", "“cups” has several sizes: type US cup or metric cup." },
+    { "½ bunch dill", "“bunch” has no fixed size: type a weight or a volume, or each." },
+    { "40 g dill, chopped", "Press Enter to add it · note: chopped" },
+    { "1.000 g dill", "Press Enter to add it · read as 1" },
+    { "40 g dill 9 EUR", "“9 EUR” for how much? Type 9 EUR/kg or 9 EUR each." },
+    { "- ", "An amount and a name; a price makes the ingredient too" },
+    { "40 g samphire oil", "Enter: new ingredient “samphire oil”, its price open; Shift+Enter: new preparation" },
+    { "40 g roe", "Enter: new ingredient “roe”; Shift+Enter: new preparation; Down: “Trout roe”" },
   };
   CroTestBench *test = *state;
   GtkWidget *entry = named (test, "Next line");

@@ -24,6 +24,10 @@ typedef enum
   CRO_EDIT_ERROR_NAME_TAKEN,   /* cro_edit_find_name says by whom */
   CRO_EDIT_ERROR_IN_USE,       /* cro_edit_list_users says by whom */
   CRO_EDIT_ERROR_TWICE,        /* the plate stands in the menu, or the offer or rate is there */
+  CRO_EDIT_ERROR_HAS_PACKS,    /* what becomes a preparation is bought: it has packs, */
+  CRO_EDIT_ERROR_HAS_PURCHASES, /* or purchases */
+  CRO_EDIT_ERROR_HAS_LINES,    /* what becomes an ingredient is made of something, */
+  CRO_EDIT_ERROR_HAS_OUTPUTS,  /* or gives by-products */
   CRO_EDIT_ERROR_RANGE,        /* what is to be scaled would become 0, or too large */
   CRO_EDIT_ERROR_SHARES,       /* those of a choice, the message, would not come to 100 per cent */
 } CroEditErrorCode;
@@ -215,6 +219,21 @@ gboolean cro_edit_add_preparation (CroBook        *book,
                                    CroUnit         unit,
                                    guint32        *recipe,
                                    guint32        *item,
+                                   GError        **error);
+
+/* What was filed as bought is made in the house: an ingredient becomes the main output of an empty
+ * preparation of its name. Its lines stay, and density and piece weight; allergens that were
+ * entered go into the note. HAS_PACKS, HAS_PURCHASES. */
+gboolean cro_edit_become_preparation (CroBook     *book,
+                                   const char     *label,
+                                   guint32         item,
+                                   guint32        *recipe,
+                                   GError        **error);
+
+/* The other way: the preparation goes, its main output is bought. HAS_LINES, HAS_OUTPUTS. */
+gboolean cro_edit_become_ingredient (CroBook      *book,
+                                   const char     *label,
+                                   guint32         preparation,
                                    GError        **error);
 
 /* A by-product of a preparation. amount 0: not known yet. */

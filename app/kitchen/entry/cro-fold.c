@@ -89,6 +89,35 @@ cro_fold (const char *text)
   return is_ascii (text) ? fold_ascii (text) : fold_any (text);
 }
 
+/* Read as cro_fold would have it for as long as
+ * it is ASCII, so that hardly any name of a large book is folded. */
+gboolean
+cro_folds_to (const char *name,
+              const char *folded)
+{
+  const char *at = folded;
+  g_autofree char *whole = NULL;
+  gboolean gap = FALSE;
+
+  for (const char *c = name; *c != '\0'; c++)
+    if ((guchar) *c >= 0x80)
+      {
+        whole = cro_fold (name);
+        return strcmp (whole, folded) == 0;
+      }
+    else if (!g_ascii_isalnum (*c))
+      gap = at > folded;
+    else
+      {
+        if (gap && *at++ != ' ')
+          return FALSE;
+        gap = FALSE;
+        if (g_ascii_tolower (*c) != *at++)
+          return FALSE;
+      }
+  return *at == '\0';
+}
+
 CroQuery *
 cro_query_new (const char *text)
 {

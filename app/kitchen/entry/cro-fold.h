@@ -11,6 +11,10 @@ G_BEGIN_DECLS
 
 char       *cro_fold            (const char     *text);
 
+/* Whether a name folds to what was folded, without folding most of them. */
+gboolean    cro_folds_to        (const char     *name,
+                                 const char     *folded);
+
 /* How well a name fits what was typed, from worst to best. */
 typedef enum
 {

@@ -54,3 +54,25 @@ cro_pack_from_text (const char          *text,
   *pack = (CroPack){ before != NULL ? count.micro : CRO_MICRO, size.micro, size.unit };
   return TRUE;
 }
+
+CroPack
+cro_pack_of_offer (CroModel *model,
+                   guint32   offer)
+{
+  const CroOffer *of = &cro_model_offer (model, offer)->offer;
+
+  return (CroPack){ of->pack_count, of->pack_size, of->pack_unit };
+}
+
+gboolean
+cro_pack_read_price (CroModel            *model,
+                     guint32              offer,
+                     const char          *text,
+                     const CroEntryWords *words,
+                     CroEntry            *entry)
+{
+  const char *currency = cro_model_offer (model, offer)->currency;
+  CroPack pack = cro_pack_of_offer (model, offer);
+
+  return cro_entry_price (text, currency != NULL ? currency : model->currency, &pack, words, entry);
+}

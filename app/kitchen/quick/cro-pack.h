@@ -5,6 +5,7 @@
 #pragma once
 
 #include "cro-entry.h"
+#include "cro-model.h"
 
 G_BEGIN_DECLS
 
@@ -16,5 +17,16 @@ gboolean cro_pack_from_text (const char          *text,
                              CroUnit              fallback,
                              const CroEntryWords *words,
                              CroPack             *pack);
+
+/* Of an offer, on the date of the model. */
+CroPack  cro_pack_of_offer  (CroModel            *model,
+                             guint32              offer);
+
+/* A price of an offer's pack, as cro_entry_price reads it, in its currency. */
+gboolean cro_pack_read_price (CroModel           *model,
+                             guint32              offer,
+                             const char          *text,
+                             const CroEntryWords *words,
+                             CroEntry            *entry);
 
 G_END_DECLS

@@ -9,6 +9,7 @@
 #include "cro-decimal.h"
 #include "cro-money.h"
 #include "cro-number.h"
+#include "cro-pack.h"
 #include "cro-words.h"
 
 gboolean
@@ -133,7 +134,7 @@ cro_price_change_read (CroModel       *model,
     {
       g_auto (CroEntry) read = { 0 };
 
-      cro_entry_number (text, CRO_RANGE_AT_LEAST_0, &read);
+      cro_pack_read_price (model, offer, text, cro_words_entry (), &read);
       status = read.status;
       change->price = read.micro;
     }

@@ -123,35 +123,6 @@ is_price (const char          *text,
 
 /* --- Names ------------------------------------------------------------------------------------- */
 
-/* Whether a name folds to what was folded. It is read as cro_fold would have it for as long as
- * it is ASCII, so that hardly any name of a large book is folded. */
-static gboolean
-folds_to (const char *name,
-          const char *folded)
-{
-  const char *at = folded;
-  g_autofree char *whole = NULL;
-  gboolean gap = FALSE;
-
-  for (const char *c = name; *c != '\0'; c++)
-    if ((guchar) *c >= 0x80)
-      {
-        whole = cro_fold (name);
-        return strcmp (whole, folded) == 0;
-      }
-    else if (!g_ascii_isalnum (*c))
-      gap = at > folded;
-    else
-      {
-        if (gap && *at++ != ' ')
-          return FALSE;
-        gap = FALSE;
-        if (g_ascii_tolower (*c) != *at++)
-          return FALSE;
-      }
-  return *at == '\0';
-}
-
 static guint32
 find_item (CroModel   *model,
            const char *name)
@@ -162,7 +133,7 @@ find_item (CroModel   *model,
   if (exact.kind == CRO_REF_ITEM)
     return exact.slot;
   for (guint32 i = 0; i < model->items->len; i++)
-    if (!cro_model_item (model, i)->is_dead && folds_to (cro_model_item (model, i)->name, folded))
+    if (!cro_model_item (model, i)->is_dead && cro_folds_to (cro_model_item (model, i)->name, folded))
       return i;
   return CRO_NO_SLOT;
 }

@@ -42,7 +42,24 @@ keep_name (CroInput       *input,
                           cro_bench_get_ref (bench), cell->text != NULL ? cell->text : "", error);
 }
 
-const CroInputWay cro_bench_name_way = { dup_name, cro_input_preview_nothing, keep_name };
+/* A preparation has the name of its output. */
+static char *
+ask_of_name (CroInput *input,
+             gpointer  bench)
+{
+  CroModel *model = cro_book_get_model (cro_bench_get_book (bench));
+  CroRef ref = cro_bench_get_ref (bench);
+  CroDoubt doubt;
+
+  if (ref.kind == CRO_REF_RECIPE && !cro_model_recipe (model, ref.slot)->is_plate
+      && cro_model_recipe (model, ref.slot)->n_outputs > 0)
+    ref = CRO_REF (CRO_REF_ITEM, g_array_index (model->output_order, guint32,
+                                                cro_model_recipe (model, ref.slot)->first_output));
+  return cro_doubt_of_name (model, ref, &doubt) ? cro_words_doubt (model, &doubt) : NULL;
+}
+
+const CroInputWay cro_bench_name_way = { dup_name, cro_input_preview_nothing, keep_name,
+                                         ask_of_name };
 
 /* --- Copies ----------------------------------------------------------------------------------- */
 
@@ -62,6 +79,32 @@ duplicate_cb (GtkWidget  *widget,
 
   if (cro_edit_duplicate (book, label, ref, name, &copy, &error))
     cro_bench_open (self, copy);
+  else
+    cro_bench_fail (self, error);
+}
+
+/* --- Bought or made ----------------------------------------------------------------------------- */
+
+static void
+become_cb (GtkWidget  *widget,
+           const char *action,
+           GVariant   *parameter)
+{
+  CroBench *self = CRO_BENCH (widget);
+  CroBook *book = cro_bench_get_book (self);
+  CroModel *model = cro_book_get_model (book);
+  CroRef ref = cro_bench_get_ref (self);
+  gboolean is_made = ref.kind == CRO_REF_RECIPE;
+  guint32 item = is_made ? g_array_index (model->output_order, guint32,
+                                          cro_model_recipe (model, ref.slot)->first_output)
+                         : ref.slot;
+  g_autofree char *label = cro_bench_dup_label (self, is_made ? _("ingredient instead of preparation")
+                                                              : _("preparation instead of ingredient"));
+  g_autoptr (GError) error = NULL;
+
+  if (is_made ? cro_edit_become_ingredient (book, label, ref.slot, &error)
+              : cro_edit_become_preparation (book, label, ref.slot, NULL, &error))
+    cro_bench_open (self, CRO_REF (CRO_REF_ITEM, item));
   else
     cro_bench_fail (self, error);
 }
@@ -153,16 +196,26 @@ cro_bench_install_actions (GtkWidgetClass *widget_class)
 {
   gtk_widget_class_install_action (widget_class, "bench.duplicate", NULL, duplicate_cb);
   gtk_widget_class_install_action (widget_class, "bench.remove", NULL, remove_cb);
+  gtk_widget_class_install_action (widget_class, "bench.become", NULL, become_cb);
 }
 
 GtkWidget *
 cro_bench_buttons_new (GtkWidget *first)
+{
+  return cro_bench_buttons_new_with (first, NULL);
+}
+
+GtkWidget *
+cro_bench_buttons_new_with (GtkWidget  *first,
+                            const char *become)
 {
   g_autoptr (GMenu) menu = g_menu_new ();
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
   GtkWidget *button = gtk_menu_button_new ();
 
   g_menu_append (menu, _("Duplicate"), "bench.duplicate");
+  if (become != NULL)
+    g_menu_append (menu, become, "bench.become");
   g_menu_append (menu, _("Remove"), "bench.remove");
   gtk_menu_button_set_icon_name (GTK_MENU_BUTTON (button), "view-more-symbolic");
   gtk_widget_set_tooltip_text (button, _("Duplicate or remove"));

@@ -7,7 +7,7 @@
 
 G_BEGIN_DECLS
 
-/* "bench.duplicate" and "bench.remove". */
+/* "bench.duplicate", "bench.become" and "bench.remove". */
 void       cro_bench_install_actions   (GtkWidgetClass *widget_class);
 
 /* Removes a thing, or says who holds on to it. */
@@ -23,6 +23,10 @@ void       cro_bench_bind              (CroBench       *self,
 
 /* A button that opens a menu of these, behind another button, which may be NULL. */
 GtkWidget *cro_bench_buttons_new       (GtkWidget      *first);
+
+/* The same for what can become of the other kind, bought or made; become: how that is called. */
+GtkWidget *cro_bench_buttons_new_with  (GtkWidget      *first,
+                                        const char     *become);
 
 /* Where the name of the thing is kept: two rows where a preparation bears its output's. For
  * cro_input_set_way, with the bench as owner. */

@@ -130,6 +130,7 @@ add_weight (CroYieldView       *self,
   *weight = (Weight){ self, test->id, output };
   g_object_set_data_full (G_OBJECT (input), "weight", weight, g_free);
   cro_input_set_way (CRO_INPUT (input), &weight_way, weight);
+  cro_input_set_unit (CRO_INPUT (input), CRO_UNIT_G);
 }
 
 static void
@@ -139,11 +140,15 @@ add_row (CroYieldView       *self,
   CroRowGrid *grid = CRO_ROW_GRID (self->grid);
   /* Translators: %s is a yield test. */
   g_autofree char *removal = g_strdup_printf (_("Remove %s"), test->name);
+  GtkWidget *bought, *usable;
 
   cro_row_grid_add_row (grid, test->id);
   add_input (self, CRO_INPUT_DATE, 11, "date", _("date"), test->name);
-  add_input (self, CRO_INPUT_NUMBER, 7, "purchased_g_micro", _("weight as bought"), test->name);
-  add_input (self, CRO_INPUT_NUMBER, 7, "usable_g_micro", _("usable weight"), test->name);
+  bought = add_input (self, CRO_INPUT_NUMBER, 7, "purchased_g_micro", _("weight as bought"),
+                      test->name);
+  usable = add_input (self, CRO_INPUT_NUMBER, 7, "usable_g_micro", _("usable weight"), test->name);
+  cro_input_set_unit (CRO_INPUT (bought), CRO_UNIT_G);
+  cro_input_set_unit (CRO_INPUT (usable), CRO_UNIT_G);
   cro_row_grid_add_label (grid, NULL, TRUE);
   for (guint i = 0; i < self->outputs->len; i++)
     add_weight (self, test, g_array_index (self->outputs, guint32, i));

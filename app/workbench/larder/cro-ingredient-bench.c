@@ -360,10 +360,12 @@ fields_new (CroIngredientBench *self)
   self->density = cro_field_add (row, _("Density, g per ml"), CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0,
                                  8);
   self->piece = cro_field_add (row, _("A piece weighs, g"), CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 8);
+  cro_input_set_unit (CRO_INPUT (self->piece), CRO_UNIT_G);
   self->note = cro_field_add (row, _("Note"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 22);
   self->free_button = gtk_button_new_with_label (_("Costs Nothing"));
   g_signal_connect_swapped (self->free_button, "clicked", G_CALLBACK (free_cb), self);
-  cro_wrap_append (CRO_WRAP (row), cro_bench_buttons_new (self->free_button));
+  cro_wrap_append (CRO_WRAP (row), cro_bench_buttons_new_with (self->free_button,
+                                                              _("Make It a Preparation")));
   return row;
 }
 

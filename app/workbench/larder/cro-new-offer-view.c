@@ -122,6 +122,7 @@ read_fields (CroNewOfferView *self,
 {
   CroEntryForm *form = CRO_ENTRY_FORM (self->form);
   g_auto (CroEntry) count = { 0 }, size = { 0 }, price = { 0 };
+  CroPack pack;
 
   if (*cro_entry_form_text (self->supplier) == '\0')
     return cro_entry_form_refuse (form, self->supplier, _("Who sells it?"));
@@ -132,12 +133,20 @@ read_fields (CroNewOfferView *self,
   if (!cro_entry_measured (cro_entry_form_text (self->size), self->unit, CRO_RANGE_ABOVE_0,
                            cro_words_entry (), &size))
     return cro_entry_form_refuse (form, self->size, _("What is in a pack? For instance 5 kg."));
-  if (!cro_entry_number (cro_entry_form_text (self->price), CRO_RANGE_AT_LEAST_0, &price)
+  pack = (CroPack){ count.status == CRO_ENTRY_EMPTY ? CRO_MICRO : count.micro, size.micro,
+                    size.unit };
+  if (!cro_entry_price (cro_entry_form_text (self->price),
+                        cro_book_get_model (cro_bench_get_book (self->bench))->currency, &pack,
+                        cro_words_entry (), &price)
       && price.status != CRO_ENTRY_EMPTY)
-    return cro_entry_form_refuse (form, self->price, _("The price is not a number."));
-  new_offer->pack_count = count.status == CRO_ENTRY_EMPTY ? CRO_MICRO : count.micro;
-  new_offer->pack_size = size.micro;
-  new_offer->pack_unit = size.unit;
+    {
+      g_autofree char *reason = cro_words_entry_reason (cro_entry_form_text (self->price), &price);
+
+      return cro_entry_form_refuse (form, self->price, reason);
+    }
+  new_offer->pack_count = pack.count;
+  new_offer->pack_size = pack.size;
+  new_offer->pack_unit = pack.unit;
   new_offer->has_price = price.status == CRO_ENTRY_OK;
   new_offer->price = price.micro;
   return TRUE;

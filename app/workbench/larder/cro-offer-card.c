@@ -165,6 +165,24 @@ keep_price (CroInput       *input,
                                             from, cell->integer, error));
 }
 
+/* Per pack, or per unit of what is in it. */
+static char *
+read_price (CroInput    *input,
+            const char  *text,
+            CroCell     *cell,
+            char       **understood,
+            gpointer     card)
+{
+  CroOfferCard *self = card;
+  g_auto (CroEntry) entry = { 0 };
+
+  if (cro_pack_read_price (cro_book_get_model (book_of (self)), self->offer, text,
+                           cro_words_entry (), &entry))
+    *cell = CRO_CELL_INT (entry.micro);
+  *understood = g_steal_pointer (&entry.understood);
+  return cro_words_entry_reason (text, &entry);
+}
+
 /* --- What is in the pack --------------------------------------------------------------------------- */
 
 /* Of the day that the book shows, as the store has it. */
@@ -510,10 +528,12 @@ make_fields (CroOfferCard *self)
   gtk_entry_set_placeholder_text (GTK_ENTRY (self->from), _("today"));
   self->price = input_new (self, _("price"), CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, 7, "id", NULL);
   cro_input_set_way (CRO_INPUT (self->price), &price_way, self);
+  cro_input_set_read (CRO_INPUT (self->price), read_price);
   self->count = input_new (self, _("pack count"), CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 3,
                            "pack_count_micro", NULL);
   self->size = input_new (self, _("pack size"), CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 5,
                           "pack_size_micro", NULL);
+  cro_input_set_unit (CRO_INPUT (self->size), stored_pack (self).unit);
   self->unit = cro_choice_new_unit (of_unit, 7);
   cro_input_set_way (CRO_INPUT (self->count), &pack_way, self);
   cro_input_set_way (CRO_INPUT (self->size), &pack_way, self);

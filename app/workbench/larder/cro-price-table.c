@@ -129,6 +129,26 @@ dup_own_pack (CroInput *input,
   return cro_pack_to_text (&pack);
 }
 
+/* Of the pack that the price is for. */
+static char *
+read_price (CroInput    *input,
+            const char  *text,
+            CroCell     *cell,
+            char       **understood,
+            gpointer     owner)
+{
+  const CroPack *pack = g_object_get_data (G_OBJECT (input), "pack");
+  const char *currency = entry_of (input)->currency;
+  CroModel *model = cro_book_get_model (cro_input_get_book (input));
+  g_auto (CroEntry) entry = { 0 };
+
+  if (cro_entry_price (text, currency != NULL ? currency : model->currency, pack,
+                       cro_words_entry (), &entry))
+    *cell = CRO_CELL_INT (entry.micro);
+  *understood = g_steal_pointer (&entry.understood);
+  return cro_words_entry_reason (text, &entry);
+}
+
 static gboolean
 read_pack (CroInput       *input,
            const CroCell  *cell,
@@ -237,6 +257,21 @@ dup_price (CroInput *input,
 static const CroInputWay price_way = { .dup_text = dup_price };
 
 static void
+add_price (CroPriceTable      *self,
+           const CroPastPrice *price,
+           const char         *date)
+{
+  GtkWidget *input = add_input (self, CRO_INPUT_NUMBER, 8, "price_micro", _("price"), date);
+  const CroOffer *then = &price->offer_then;
+  CroPack pack = { then->pack_count, then->pack_size, then->pack_unit };
+
+  g_object_set_data (G_OBJECT (input), "offer", GUINT_TO_POINTER (price->offer));
+  g_object_set_data_full (G_OBJECT (input), "pack", g_memdup2 (&pack, sizeof pack), g_free);
+  cro_input_set_way (CRO_INPUT (input), &price_way, self);
+  cro_input_set_read (CRO_INPUT (input), read_price);
+}
+
+static void
 add_row (CroPriceTable      *self,
          const CroPastPrice *price)
 {
@@ -245,14 +280,12 @@ add_row (CroPriceTable      *self,
   g_autofree char *whose = dup_whose (cro_book_get_model (book_of (self)), price->offer);
   /* Translators: %s is a date. */
   g_autofree char *removal = g_strdup_printf (_("Remove the price from %s"), date);
-  GtkWidget *of_price, *tax;
+  GtkWidget *tax;
 
   cro_row_grid_add_row (grid, price->id);
   add_input (self, CRO_INPUT_DATE, 11, "from_date", _("date"), date);
   cro_row_grid_add_label (grid, whose, FALSE);
-  of_price = add_input (self, CRO_INPUT_NUMBER, 8, "price_micro", _("price"), date);
-  g_object_set_data (G_OBJECT (of_price), "offer", GUINT_TO_POINTER (price->offer));
-  cro_input_set_way (CRO_INPUT (of_price), &price_way, self);
+  add_price (self, price, date);
   tax = add_input (self, CRO_INPUT_PCT, 5, "tax_included_pct_micro", _("tax included"), date);
   cro_input_set_placeholder (CRO_INPUT (tax), "0");
   add_pack (self, price->offer, date);
@@ -327,12 +360,18 @@ add_cb (CroPriceTable *self)
   CroDate date = cro_book_get_figures (book_of (self))->date;
 
   cro_entry_form_accept (form);
-  if (!cro_entry_number (cro_entry_form_text (self->price), CRO_RANGE_AT_LEAST_0, &price))
+  if (at >= self->choices->len)
+    return;
+  if (!cro_pack_read_price (cro_book_get_model (book_of (self)),
+                            g_array_index (self->choices, guint32, at),
+                            cro_entry_form_text (self->price), cro_words_entry (), &price))
     {
-      cro_entry_form_refuse (form, self->price, _("The price is not a number."));
+      g_autofree char *reason = cro_words_entry_reason (cro_entry_form_text (self->price), &price);
+
+      cro_entry_form_refuse (form, self->price, reason != NULL ? reason : _("Type a price."));
       return;
     }
-  if (!cro_entry_form_date (form, self->from, &date) || at >= self->choices->len)
+  if (!cro_entry_form_date (form, self->from, &date))
     return;
   if (cro_edit_set_price (book_of (self), label, g_array_index (self->choices, guint32, at), date,
                           price.micro, &error))

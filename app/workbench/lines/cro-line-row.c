@@ -134,15 +134,6 @@ dup_amount (CroInput *input,
 }
 
 static char *
-dup_unit_reason (void)
-{
-  g_autofree char *units = cro_words_units ();
-
-  /* Translators: %s lists all units. */
-  return g_strdup_printf (_("That unit is not known. Known are %s."), units);
-}
-
-static char *
 read_amount (CroInput    *input,
              const char  *text,
              CroCell     *cell,
@@ -162,13 +153,9 @@ read_amount (CroInput    *input,
       *cell = CRO_CELL_INT (entry.micro);
       return NULL;
     case CRO_ENTRY_EMPTY:
-      return g_strdup (_("A line has an amount, 0 at least."));
-    case CRO_ENTRY_NOT_A_UNIT:
-      return dup_unit_reason ();
-    case CRO_ENTRY_MIXED_UNITS:
-      return g_strdup (_("Some numbers have a unit and some have none, or they cannot be added."));
+      return g_strdup (_("Type an amount, 0 or more."));
     default:
-      return g_strdup (cro_input_reason (entry.status));
+      return cro_words_entry_reason (text, &entry);
     }
 }
 

@@ -57,18 +57,25 @@ text_of (CroQuickLine *self)
 
 /* --- What Enter would do --------------------------------------------------------------------------- */
 
+/* What choosing a row does. */
+typedef enum
+{
+  TAKE_NAME,
+  MAKE_INGREDIENT,
+  MAKE_PREPARATION,
+} Choice;
+
 static void
 offer (CroQuickLine *self,
        const char   *text,
-       gboolean      is_preparation)
+       Choice        choice)
 {
   GtkWidget *label = gtk_label_new (text);
 
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
   gtk_list_box_append (GTK_LIST_BOX (self->offered), label);
-  if (is_preparation)
-    g_object_set_data (G_OBJECT (gtk_widget_get_parent (label)), "preparation", self);
+  g_object_set_data (G_OBJECT (gtk_widget_get_parent (label)), "choice", GINT_TO_POINTER (choice));
 }
 
 /* What is made in the kitchen has no price: it may be a preparation that is not written yet. */
@@ -77,6 +84,20 @@ may_be_preparation (const CroQuick *quick)
 {
   return quick->fault == CRO_QUICK_OK && quick->match != CRO_QUICK_EXACT && quick->has_amount
          && !quick->has_price;
+}
+
+/* Both kinds stand side by side: what is made is not to be filed as bought. */
+static void
+offer_kinds (CroQuickLine *self,
+             const char   *name)
+{
+  /* Translators: a choice, with its key: makes an ingredient of that name. */
+  g_autofree char *bought = g_strdup_printf (_("New ingredient “%s” (Enter)"), name);
+  /* Translators: a choice, with its key: makes a preparation of that name, and opens it. */
+  g_autofree char *made = g_strdup_printf (_("New preparation “%s” (Shift+Enter)"), name);
+
+  offer (self, bought, MAKE_INGREDIENT);
+  offer (self, made, MAKE_PREPARATION);
 }
 
 static void
@@ -92,14 +113,9 @@ offer_names (CroQuickLine   *self,
     found = cro_finder_find (self->finder, quick->name,
                              1 << CRO_KIND_INGREDIENT | 1 << CRO_KIND_OUTPUT, MOST_OFFERED);
   for (guint i = 0; found != NULL && i < found->len; i++)
-    offer (self, cro_model_item (model, g_array_index (found, CroFound, i).slot)->name, FALSE);
+    offer (self, cro_model_item (model, g_array_index (found, CroFound, i).slot)->name, TAKE_NAME);
   if (may_be_preparation (quick))
-    {
-      /* Translators: a choice: makes a preparation of that name, and opens it. */
-      g_autofree char *text = g_strdup_printf (_("Make the preparation “%s”"), quick->name);
-
-      offer (self, text, TRUE);
-    }
+    offer_kinds (self, quick->name);
   gtk_widget_set_visible (self->offered,
                           gtk_widget_get_first_child (self->offered) != NULL);
 }
@@ -348,10 +364,43 @@ static void
 chosen_cb (CroQuickLine  *self,
            GtkListBoxRow *row)
 {
-  if (g_object_get_data (G_OBJECT (row), "preparation") != NULL)
-    make_preparation (self);
-  else
-    take_name (self, gtk_label_get_label (GTK_LABEL (gtk_list_box_row_get_child (row))));
+  switch ((Choice) GPOINTER_TO_INT (g_object_get_data (G_OBJECT (row), "choice")))
+    {
+    case MAKE_INGREDIENT:
+      activate_cb (self);
+      gtk_widget_grab_focus (self->entry);
+      break;
+    case MAKE_PREPARATION:
+      make_preparation (self);
+      break;
+    default:
+      take_name (self, gtk_label_get_label (GTK_LABEL (gtk_list_box_row_get_child (row))));
+    }
+}
+
+static const struct { guint key; GdkModifierType modifiers; } make_keys[] = {
+  { GDK_KEY_Return, GDK_SHIFT_MASK }, { GDK_KEY_KP_Enter, GDK_SHIFT_MASK },
+};
+
+/* Makes a preparation of what is not in the book. */
+static gboolean
+make_by_key (CroQuickLine    *self,
+             guint            keyval,
+             GdkModifierType  state)
+{
+  g_auto (CroQuick) quick = { 0 };
+  gboolean is_it = FALSE;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (make_keys); i++)
+    is_it |= keyval == make_keys[i].key && (state & make_keys[i].modifiers) != 0;
+  if (!is_it)
+    return GDK_EVENT_PROPAGATE;
+
+  cro_quick_read (cro_book_get_model (book_of (self)), text_of (self), cro_words_entry (), &quick);
+  if (!may_be_preparation (&quick))
+    return GDK_EVENT_PROPAGATE;
+  make_preparation (self);
+  return GDK_EVENT_STOP;
 }
 
 static gboolean
@@ -364,6 +413,8 @@ key_pressed_cb (CroQuickLine    *self,
 
   if (keyval == GDK_KEY_Down && first != NULL && gtk_widget_get_visible (self->offered))
     return gtk_widget_grab_focus (GTK_WIDGET (first));
+  if (make_by_key (self, keyval, state))
+    return GDK_EVENT_STOP;
   if (keyval == GDK_KEY_Escape && *text_of (self) != '\0')
     {
       gtk_editable_set_text (GTK_EDITABLE (self->entry), "");

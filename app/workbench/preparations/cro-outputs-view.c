@@ -6,6 +6,7 @@
 
 #include "cro-bench-actions.h"
 #include "cro-choice.h"
+#include "cro-decimal.h"
 #include "cro-edit.h"
 #include "cro-entry-form.h"
 #include "cro-field.h"
@@ -214,13 +215,41 @@ add_buttons (CroOutputsView *self,
   cro_row_grid_add_removal (CRO_ROW_GRID (self->grid), removal);
 }
 
+/* A value is money for one unit that the output is written in. */
+static char *
+read_value (CroInput    *input,
+            const char  *text,
+            CroCell     *cell,
+            char       **understood,
+            gpointer     owner)
+{
+  CroModel *model = cro_book_get_model (cro_input_get_book (input));
+  CroPack one = { CRO_MICRO, CRO_MICRO, cro_model_item (model, item_of (input))->output.unit };
+  g_auto (CroEntry) entry = { 0 };
+
+  if (cro_entry_price (text, model->currency, &one, cro_words_entry (), &entry))
+    *cell = CRO_CELL_INT (entry.micro);
+  *understood = g_steal_pointer (&entry.understood);
+  return cro_words_entry_reason (text, &entry);
+}
+
+static void
+add_value (CroOutputsView *self,
+           const CroItem  *item)
+{
+  GtkWidget *value = add_input (self, CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, 8, "value_micro",
+                                _("Value a unit"), item->name);
+
+  cro_input_set_read (CRO_INPUT (value), read_value);
+}
+
 static void
 add_row (CroOutputsView *self,
          guint32         slot)
 {
   CroRowGrid *grid = CRO_ROW_GRID (self->grid);
   const CroItem *item = cro_model_item (cro_book_get_model (book_of (self)), slot);
-  GtkWidget *name, *amount, *yield;
+  GtkWidget *name, *amount, *yield, *piece;
 
   cro_row_grid_add_row (grid, item->id);
   cro_row_grid_add_label (grid, item->is_main ? _("main output") : _("by-product"), FALSE);
@@ -230,16 +259,17 @@ add_row (CroOutputsView *self,
   amount = add_input (self, CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 8, "amount_micro", _("Amount"),
                       item->name);
   cro_input_set_way (CRO_INPUT (amount), &amount_way, self);
+  cro_input_set_unit (CRO_INPUT (amount), item->output.unit);
   add_unit (self, item);
   yield = add_input (self, CRO_INPUT_YIELD, CRO_RANGE_YIELD_PCT, 7, "yield_pct_micro",
                      _("or yield %"), item->name);
   cro_input_set_way (CRO_INPUT (yield), &yield_way, self);
-  add_input (self, CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, 8, "value_micro", _("Value a unit"),
-             item->name);
+  add_value (self, item);
   add_input (self, CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 6, "density_g_per_ml_micro",
              _("g per ml"), item->name);
-  add_input (self, CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 6, "piece_g_micro", _("Piece, g"),
-             item->name);
+  piece = add_input (self, CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 6, "piece_g_micro", _("Piece, g"),
+                     item->name);
+  cro_input_set_unit (CRO_INPUT (piece), CRO_UNIT_G);
   add_input (self, CRO_INPUT_NUMBER, CRO_RANGE_RECOVERED_PCT, 6, "lost_pct_micro", _("Lost %"),
              item->name);
   cro_row_grid_add_label (grid, NULL, TRUE);

@@ -287,7 +287,8 @@ fields_new (CroPreparationBench *self)
                                        CRO_RANGE_PART, 6);
   self->note = cro_field_add (row, _("Note"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 30);
   cro_wrap_append (CRO_WRAP (row),
-                   cro_bench_buttons_new (cro_scale_button_new (CRO_BENCH (self))));
+                   cro_bench_buttons_new_with (cro_scale_button_new (CRO_BENCH (self)),
+                                               _("Make It an Ingredient")));
   return row;
 }
 

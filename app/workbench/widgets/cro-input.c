@@ -24,6 +24,8 @@ struct _CroInput
 
   CroInputKind kind;
   CroRange     range;
+  CroUnit      unit;        /* of the number, where it has one */
+  gboolean     has_unit;
   CroBook     *book;
   const char  *table;
   gint64       id;
@@ -34,6 +36,8 @@ struct _CroInput
   gpointer     owner;
 
   char        *kept;        /* the text of what was stored when editing began */
+  char        *asked_of;    /* the text that question is about */
+  char        *question;    /* of its way; NULL: none */
   gboolean     is_edited;
   gboolean     is_keeping;  /* the act may take the focus away, and leaving keeps too */
   gboolean     is_setting;  /* its text changes by its own hand */
@@ -78,6 +82,18 @@ text_of_column (CroInput *self)
     }
 }
 
+/* What stands in a field of per cent, as it is shown; 0 where it is no number. */
+static gint64
+stored_pct (CroInput *self)
+{
+  g_auto (CroEntry) entry = { 0 };
+
+  if ((self->kind != CRO_INPUT_PCT && self->kind != CRO_INPUT_YIELD)
+      || !cro_entry_pct (self->kept, CRO_RANGE_ANY, NULL, &entry))
+    return 0;
+  return entry.micro;
+}
+
 static char *
 text_of_row (CroInput *self)
 {
@@ -85,33 +101,10 @@ text_of_row (CroInput *self)
                                                           : text_of_column (self);
 }
 
-const char *
-cro_input_reason (CroEntryStatus status)
-{
-  switch (status)
-    {
-    case CRO_ENTRY_OK:
-    case CRO_ENTRY_EMPTY:
-      return NULL;
-    case CRO_ENTRY_BY_ZERO:
-      return _("This divides by zero.");
-    case CRO_ENTRY_TOO_LARGE:
-      return _("This is too large.");
-    case CRO_ENTRY_TOO_SMALL:
-      return _("This is too small: six decimals are kept.");
-    case CRO_ENTRY_OUT_OF_RANGE:
-      return _("This cannot be so large, or so small.");
-    case CRO_ENTRY_NOT_A_DATE:
-      return _("This is not a date.");
-    default:
-      return _("This is not a number.");
-    }
-}
-
 /* Reads what stands in the field as its kind has it; NULL, or why it cannot be kept. A text is
  * handed over in *owned, to live as long as the cell; in *understood how a number was read that
  * could have been another, or NULL. */
-static const char *
+static char *
 parse_kind (CroInput *self,
             CroCell  *cell,
             char    **owned,
@@ -124,8 +117,13 @@ parse_kind (CroInput *self,
   switch (self->kind)
     {
     case CRO_INPUT_NUMBER:
+      if (self->has_unit)
+        cro_entry_amount (text, self->unit, self->range, cro_words_entry (), &entry);
+      else
+        cro_entry_number (text, self->range, &entry);
+      break;
     case CRO_INPUT_MONEY:
-      cro_entry_number (text, self->range, &entry);
+      cro_entry_money (text, cro_book_get_model (self->book)->currency, self->range, &entry);
       break;
     case CRO_INPUT_PCT:
     case CRO_INPUT_YIELD:
@@ -138,7 +136,7 @@ parse_kind (CroInput *self,
           cro_date_format (entry.date, *owned);
           *cell = CRO_CELL_STR (*owned);
         }
-      return cro_input_reason (entry.status);
+      return cro_words_entry_reason (text, &entry);
     case CRO_INPUT_TEXT:
     case CRO_INPUT_CODE:
       *owned = g_strstrip (g_strdup (text));
@@ -149,7 +147,7 @@ parse_kind (CroInput *self,
   if (entry.status == CRO_ENTRY_OK)
     *cell = CRO_CELL_INT (entry.micro);
   *understood = g_steal_pointer (&entry.understood);
-  return cro_input_reason (entry.status);
+  return cro_words_entry_reason (text, &entry);
 }
 
 /* The same, by the field's own way where it has one. The reason is owned. */
@@ -160,7 +158,7 @@ parse (CroInput *self,
        char    **understood)
 {
   if (self->read == NULL)
-    return g_strdup (parse_kind (self, cell, owned, understood));
+    return parse_kind (self, cell, owned, understood);
   *cell = CRO_CELL_NONE;
   return self->read (self, gtk_editable_get_text (GTK_EDITABLE (self->entry)), cell, understood,
                      self->owner);
@@ -202,6 +200,36 @@ set_reason (CroInput   *self,
                                reason != NULL ? GTK_ACCESSIBLE_INVALID_TRUE
                                               : GTK_ACCESSIBLE_INVALID_FALSE,
                                -1);
+}
+
+/* A question about what stands there, which is kept all the same. */
+static void
+ask_about (CroInput *self,
+           gint64    micro)
+{
+  g_autofree char *question = NULL;
+  CroDoubt doubt;
+
+  if ((self->kind != CRO_INPUT_PCT && self->kind != CRO_INPUT_YIELD) || self->column == NULL
+      || !cro_doubt_of_percent (self->table, self->column, micro, &doubt))
+    return;
+  question = cro_words_doubt (cro_book_get_model (self->book), &doubt);
+  set_note (self, question);
+}
+
+/* Asked anew only where the text is another, as the answer may take a walk over all names. */
+static void
+ask_of_way (CroInput *self)
+{
+  if (g_strcmp0 (self->asked_of, self->kept) != 0)
+    {
+      g_free (self->asked_of);
+      g_free (self->question);
+      self->asked_of = g_strdup (self->kept);
+      self->question = self->way->ask (self, self->owner);
+    }
+  if (self->question != NULL)
+    set_note (self, self->question);
 }
 
 /* The text that is typed stays; Enter would write over what came from elsewhere. */
@@ -248,6 +276,9 @@ cro_input_refresh (CroInput *self)
   self->kept = text_of_row (self);
   set_text (self, self->kept);
   set_reason (self, NULL);
+  ask_about (self, stored_pct (self));
+  if (self->way != NULL && self->way->ask != NULL)
+    ask_of_way (self);
 }
 
 /* --- Editing ------------------------------------------------------------------------------------------ */
@@ -306,6 +337,8 @@ changed_cb (CroInput *self)
       note = g_strdup_printf (_("Read as %s"), understood);
       set_note (self, note);
     }
+  else if (reason == NULL && cell.kind == CRO_CELL_INTEGER)
+    ask_about (self, cell.integer);
 }
 
 /* Gives up what was typed. */
@@ -398,6 +431,8 @@ cro_input_dispose (GObject *object)
   g_clear_object (&self->book);
   g_clear_pointer (&self->act, g_free);
   g_clear_pointer (&self->kept, g_free);
+  g_clear_pointer (&self->asked_of, g_free);
+  g_clear_pointer (&self->question, g_free);
   G_OBJECT_CLASS (cro_input_parent_class)->dispose (object);
 }
 
@@ -508,6 +543,14 @@ cro_input_set_way (CroInput          *self,
 {
   self->way = way;
   self->owner = owner;
+}
+
+void
+cro_input_set_unit (CroInput *self,
+                    CroUnit   unit)
+{
+  self->unit = unit;
+  self->has_unit = TRUE;
 }
 
 void

@@ -37,6 +37,7 @@ typedef struct
   char     *(*dup_text) (CroInput *self, gpointer owner);
   gboolean  (*preview)  (CroInput *self, const CroCell *cell, gpointer owner, GError **error);
   gboolean  (*keep)     (CroInput *self, const CroCell *cell, gpointer owner, GError **error);
+  char     *(*ask)      (CroInput *self, gpointer owner);  /* about what is kept; NULL: nothing */
 } CroInputWay;
 
 /* The preview of a way on which no figure hangs, a name's for instance. */
@@ -74,6 +75,10 @@ typedef char *(*CroInputRead) (CroInput *self, const char *text, CroCell *cell, 
 void        cro_input_set_read (CroInput            *self,
                                 CroInputRead         read);
 
+/* The unit that its number is in: another of the same kind may be typed, and is converted. */
+void        cro_input_set_unit (CroInput            *self,
+                                CroUnit              unit);
+
 /* The row and label that cro_input_bind gave. */
 CroBook    *cro_input_get_book (CroInput      *self);
 gint64      cro_input_get_id   (CroInput      *self);
@@ -107,8 +112,5 @@ gboolean    cro_input_is_edited (CroInput     *self);
 
 /* Whether anything stands in it. */
 gboolean    cro_input_is_set   (CroInput      *self);
-
-/* Why an entry is not kept; NULL where nothing is wrong. */
-const char *cro_input_reason   (CroEntryStatus status);
 
 G_END_DECLS

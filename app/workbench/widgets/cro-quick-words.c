@@ -34,6 +34,15 @@ cro_quick_reason (const char     *text,
                                 "bought” are."), part);
     case CRO_QUICK_CURRENCY:
       return g_strdup_printf (_("“%s” is not in the currency of this book."), part);
+    case CRO_QUICK_PRICE_OF:
+      /* Translators: each %s is the price that was typed. */
+      return g_strdup_printf (_("“%s” for how much? Type %s/kg or %s each."), part, part, part);
+    case CRO_QUICK_WHICH_UNIT:
+      return cro_words_which_unit (part, quick->choices);
+    case CRO_QUICK_NO_SIZE:
+      return cro_words_no_size (part);
+    case CRO_QUICK_STRAY:
+      return g_strdup (_("The name contains an invisible character; type it anew."));
     case CRO_QUICK_OK:
       break;
     }
@@ -45,13 +54,17 @@ what_enter_does (CroModel       *model,
                  const CroQuick *quick)
 {
   if (quick->match == CRO_QUICK_EXACT)
-    return quick->has_price ? g_strdup (_("Enter takes it and sets its price from today"))
-                            : g_strdup (_("Enter takes it"));
+    return quick->has_price ? g_strdup (_("Press Enter to add it and set its price from today"))
+                            : g_strdup (_("Press Enter to add it"));
+  if (quick->has_price)
+    return g_strdup_printf (_("Press Enter to make the ingredient “%s” with its price"),
+                            quick->name);
   if (quick->match == CRO_QUICK_SIMILAR)
-    return g_strdup_printf (_("Enter makes “%s”; for “%s”, choose it below (Down)"), quick->name,
-                            cro_model_item (model, quick->item)->name);
-  return g_strdup_printf (quick->has_price ? _("Enter makes the ingredient “%s” with its price")
-                                           : _("Enter makes the ingredient “%s”, its price open"),
+    /* Translators: the first %s is the name that was typed, the last is one like it. */
+    return g_strdup_printf (_("Enter: new ingredient “%s”; Shift+Enter: new preparation; Down: “%s”"),
+                            quick->name, cro_model_item (model, quick->item)->name);
+  return g_strdup_printf (_("Enter: new ingredient “%s”, its price open; Shift+Enter: new "
+                            "preparation"),
                           quick->name);
 }
 
@@ -61,13 +74,22 @@ cro_quick_hint (CroModel       *model,
                 const CroQuick *quick)
 {
   char *reason = cro_quick_reason (text, quick);
-  g_autofree char *act = reason == NULL ? what_enter_does (model, quick) : NULL;
+  g_autofree char *act = NULL;
+  GString *hint;
 
   if (reason != NULL)
     return reason;
-  return g_strconcat (act, quick->has_weighing ? " · " : "",
-                      !quick->has_weighing ? "" : quick->as_bought ? _("as bought") : _("trimmed"),
-                      NULL);
+  act = what_enter_does (model, quick);
+  hint = g_string_new (act);
+  if (quick->has_weighing)
+    g_string_append_printf (hint, " · %s", quick->as_bought ? _("as bought") : _("trimmed"));
+  if (quick->note != NULL)
+    /* Translators: %s is what was typed behind a comma. */
+    g_string_append_printf (hint, _(" · note: %s"), quick->note);
+  if (quick->understood != NULL)
+    /* Translators: %s is a number that could have been read in another way. */
+    g_string_append_printf (hint, _(" · read as %s"), quick->understood);
+  return g_string_free (hint, FALSE);
 }
 
 char *
@@ -88,9 +110,9 @@ cro_quick_hint_lines (CroModel   *model,
       n_sound += reason == NULL;
     }
   if (n_sound == n)
-    return g_strdup_printf (ngettext ("Enter places %u line", "Enter places %u lines", n), n);
+    return g_strdup_printf (ngettext ("Press Enter to add %u line", "Press Enter to add %u lines", n), n);
   /* Translators: some of the lines that were pasted can be placed. */
-  return g_strdup_printf (ngettext ("Enter places %u of %u line; the others stay here",
-                                    "Enter places %u of %u lines; the others stay here", n),
+  return g_strdup_printf (ngettext ("Press Enter to add %u of %u line; the others stay here",
+                                    "Press Enter to add %u of %u lines; the others stay here", n),
                           n_sound, n);
 }
