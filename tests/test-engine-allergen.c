@@ -89,37 +89,23 @@ test_every_set_reads_back (void **state)
     }
 }
 
-/* Source: Regulation (EU) No 1169/2011 Annex II, its numbers as kept in
- * allergens/allergens-eu14-us9.csv of the reference data. */
+/* Source: Regulation (EU) No 1169/2011 Annex II, its fourteen headings in their order, each by its
+ * first word or two. */
 static void
 test_order_of_the_annex (void **state)
 {
-  const char *folder = getenv ("CROUSTADE_REFERENCE_DATA");
-  char path[4096], row[512];
-  int n_rows = 0;
-  FILE *file;
+  static const struct { const char *heading, *code; } annex[CRO_N_ALLERGENS] = {
+    { "1. Cereals containing gluten", "gluten" }, { "2. Crustaceans", "crustaceans" },
+    { "3. Eggs", "eggs" }, { "4. Fish", "fish" }, { "5. Peanuts", "peanuts" },
+    { "6. Soybeans", "soybeans" }, { "7. Milk", "milk" }, { "8. Nuts", "nuts" },
+    { "9. Celery", "celery" }, { "10. Mustard", "mustard" }, { "11. Sesame seeds", "sesame" },
+    { "12. Sulphur dioxide and sulphites", "sulphites" }, { "13. Lupin", "lupin" },
+    { "14. Molluscs", "molluscs" },
+  };
 
-  if (folder == NULL)
-    {
-      print_message ("CROUSTADE_REFERENCE_DATA is not set: no Annex to compare with\n");
-      skip ();
-    }
-  snprintf (path, sizeof path, "%s/allergens/allergens-eu14-us9.csv", folder);
-  file = fopen (path, "r");
-  assert_non_null (file);
-  while (fgets (row, sizeof row, file) != NULL)
-    {
-      char code[64];
-      int number;
-
-      if (sscanf (row, "%63[^,],%d,", code, &number) != 2)
-        continue;
-      n_rows++;
-      assert_in_range (number, 1, CRO_N_ALLERGENS);
-      assert_string_equal (cro_allergen_code (number - 1), code);
-    }
-  fclose (file);
-  assert_int_equal (n_rows, CRO_N_ALLERGENS);
+  for (int i = 0; i < CRO_N_ALLERGENS; i++)
+    if (strcmp (cro_allergen_code (i), annex[i].code) != 0)
+      fail_msg ("%s is %s", annex[i].heading, cro_allergen_code (i));
 }
 
 int

@@ -45,38 +45,6 @@ static const struct
   { "a count", CRO_UNIT_DOZEN, "12" },
 };
 
-/* The names of GNU units for ours. */
-static const struct
-{
-  const char *gnu;
-  CroUnit     unit;
-} gnu_names[] = {
-  { "mg", CRO_UNIT_MG },
-  { "g", CRO_UNIT_G },
-  { "kg", CRO_UNIT_KG },
-  { "oz", CRO_UNIT_OZ },
-  { "lb", CRO_UNIT_LB },
-  { "ml", CRO_UNIT_ML },
-  { "l", CRO_UNIT_L },
-  { "brteaspoon", CRO_UNIT_TSP },
-  { "brtablespoon", CRO_UNIT_TBSP },
-  { "metriccup", CRO_UNIT_METRIC_CUP },
-  { "usteaspoon", CRO_UNIT_US_TSP },
-  { "ustablespoon", CRO_UNIT_US_TBSP },
-  { "usfloz", CRO_UNIT_US_FL_OZ },
-  { "uscup", CRO_UNIT_US_CUP },
-  { "uspint", CRO_UNIT_US_PT },
-  { "usquart", CRO_UNIT_US_QT },
-  { "usgallon", CRO_UNIT_US_GAL },
-  { "brfloz", CRO_UNIT_IMP_FL_OZ },
-  { "brpint", CRO_UNIT_IMP_PT },
-  { "brquart", CRO_UNIT_IMP_QT },
-  { "brgallon", CRO_UNIT_IMP_GAL },
-};
-
-/* Rows of the reference whose two units are both ours. */
-#define N_GNU_ROWS 22
-
 static const char *const no_units[] = {
   "", "G", "gram", "k", "kgs", " g", "g ", "cup", "fl-oz", "gal", "pt", "us-", "dozens", "#10",
 };
@@ -138,53 +106,6 @@ test_ratios (void **state)
                < 1e-12);
 }
 
-static bool
-find_gnu (const char *name,
-          CroUnit    *unit)
-{
-  for (size_t i = 0; i < N (gnu_names); i++)
-    if (strcmp (gnu_names[i].gnu, name) == 0)
-      {
-        *unit = gnu_names[i].unit;
-        return true;
-      }
-  return false;
-}
-
-/* Source: GNU units 2.22 with 15 digits, as kept in units/gnu-units-2.22.csv of the reference
- * data. */
-static void
-test_conversions_agree_with_gnu_units (void **state)
-{
-  const char *folder = getenv ("CROUSTADE_REFERENCE_DATA");
-  char path[4096], row[256];
-  int n_rows = 0;
-  FILE *file;
-
-  if (folder == NULL)
-    {
-      print_message ("CROUSTADE_REFERENCE_DATA is not set: no GNU units to compare with\n");
-      skip ();
-    }
-  snprintf (path, sizeof path, "%s/units/gnu-units-2.22.csv", folder);
-  file = fopen (path, "r");
-  assert_non_null (file);
-  while (fgets (row, sizeof row, file) != NULL)
-    {
-      char from[64], to[64], printed[64];
-      CroUnit one, other;
-
-      if (sscanf (row, "\"%63[^\"]\",\"%63[^\"]\",\"%63[^\"]\"", from, to, printed) != 3
-          || !find_gnu (from, &one) || !find_gnu (to, &other))
-        continue;
-      n_rows++;
-      if (fabs (cro_unit_factor (one) / cro_unit_factor (other) / atof (printed) - 1) > 5e-15)
-        fail_msg ("%s in %s is %s", from, to, printed);
-    }
-  fclose (file);
-  assert_int_equal (n_rows, N_GNU_ROWS);
-}
-
 static void
 test_codes_read_back (void **state)
 {
@@ -227,7 +148,6 @@ main (void)
     cmocka_unit_test (test_factors_are_exact),
     cmocka_unit_test (test_a_pound_is_sixteen_ounces),
     cmocka_unit_test (test_ratios),
-    cmocka_unit_test (test_conversions_agree_with_gnu_units),
     cmocka_unit_test (test_codes_read_back),
     cmocka_unit_test (test_what_is_no_unit),
     cmocka_unit_test (test_base_units_are_one),

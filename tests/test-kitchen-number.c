@@ -199,45 +199,6 @@ test_there_and_back (void **state)
 
 /* --- Currencies ------------------------------------------------------------------------------------ */
 
-/* ISO 4217 List One, 2024-06-25: the first, fourth and fifth column of the list give the code, the
- * standard's digits and those of local use. */
-static void
-test_minor_units (void **state)
-{
-  const char *folder = g_getenv ("CROUSTADE_REFERENCE_DATA");
-  g_autofree char *path = NULL;
-  g_autofree char *text = NULL;
-  g_auto (GStrv) lines = NULL;
-  guint n = 0;
-
-  if (folder == NULL)
-    {
-      print_message ("skipped: CROUSTADE_REFERENCE_DATA is not set\n");
-      skip ();
-    }
-  path = g_build_filename (folder, "currency", "iso4217-minor-units.csv", NULL);
-  assert_true (g_file_get_contents (path, &text, NULL, NULL));
-  lines = g_strsplit (text, "\n", 0);
-  for (guint i = 1; lines[i] != NULL && *lines[i] != '\0'; i++)
-    {
-      g_auto (GStrv) cells = g_strsplit (lines[i], ",", 0);
-      guint at = 3;
-
-      /* A comma in a quoted name. */
-      if (cells[2][0] == '"')
-        while (!g_str_has_suffix (cells[at - 1], "\""))
-          at++;
-      if (!g_ascii_isdigit (cells[at][0]))
-        continue;
-      n++;
-      if (cro_currency_digits (cells[0]) != atoi (cells[at]))
-        fail_msg ("%s has %s digits in the standard and %d here", cells[0], cells[at],
-                  cro_currency_digits (cells[0]));
-    }
-  if (n < 160)
-    fail_msg ("the whole list was read: %u currencies", n);
-}
-
 static void
 test_no_currency (void **state)
 {
@@ -257,8 +218,7 @@ main (void)
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (test_read),         cmocka_unit_test (test_write_money),
     cmocka_unit_test (test_write_number), cmocka_unit_test (test_write_others),
-    cmocka_unit_test (test_there_and_back), cmocka_unit_test (test_minor_units),
-    cmocka_unit_test (test_no_currency),
+    cmocka_unit_test (test_there_and_back), cmocka_unit_test (test_no_currency),
   };
 
   return cmocka_run_group_tests (tests, cro_test_make_locales, cro_test_remove_locales);

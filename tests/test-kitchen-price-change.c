@@ -30,6 +30,9 @@ static const Case cases[] = {
   { "a sign alone is nothing", "+", CRO_ENTRY_EMPTY, 0 },
   { "words are no price", "dear", CRO_ENTRY_NOT_A_NUMBER, 0 },
   { "nothing is nothing", "", CRO_ENTRY_EMPTY, 0 },
+  { "a price per kilo is reckoned for the pack", "13.20/kg", CRO_ENTRY_OK, 66000000 },
+  { "with its currency", "€71", CRO_ENTRY_OK, 71000000 },
+  { "another currency is none", "£71", CRO_ENTRY_OTHER_CURRENCY, 0 },
 };
 
 /* The offer of an ingredient. */
@@ -96,6 +99,10 @@ test_it_is_said_what_that_comes_to (void **state)
   assert_int_equal (cro_price_change_read (model, crab, &before, "70", &change), CRO_ENTRY_OK);
   words = cro_price_change_words (model, crab, &change);
   assert_string_equal (words, "14.00/kg, +6.1\u00a0%");
+  g_free (words);
+  assert_int_equal (cro_price_change_read (model, crab, &before, "7000", &change), CRO_ENTRY_OK);
+  words = cro_price_change_words (model, crab, &change);
+  assert_string_equal (words, "1400.00/kg, +10506.1\u00a0% · is 70 meant?");
 }
 
 static void

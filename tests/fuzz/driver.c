@@ -6,6 +6,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/stat.h>
 #include <time.h>
 #include <unistd.h>
 
@@ -177,6 +178,15 @@ run_file (const char *path)
   return 0;
 }
 
+/* Where libFuzzer keeps what it found; seeds are enough here. */
+static int
+is_folder (const char *path)
+{
+  struct stat info;
+
+  return stat (path, &info) == 0 && S_ISDIR (info.st_mode);
+}
+
 int
 main (int    argc,
       char **argv)
@@ -190,7 +200,8 @@ main (int    argc,
   signal (SIGALRM, ended_cb);
   for (int i = 1; i < argc; i++)
     if (sscanf (argv[i], "-runs=%llu", &runs) == 1 || sscanf (argv[i], "-seed=%llu", &seed) == 1
-        || sscanf (argv[i], "-max_total_time=%llu", &seconds) == 1)
+        || sscanf (argv[i], "-max_total_time=%llu", &seconds) == 1
+        || strncmp (argv[i], "-timeout=", 9) == 0 || is_folder (argv[i]))
       continue;
     else if (argv[i][0] == '-' || run_file (argv[i]) != 0)
       {

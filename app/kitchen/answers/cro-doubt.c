@@ -195,9 +195,8 @@ cro_doubt_of_line (CroFigures *figures,
 
 /* --- Offers ------------------------------------------------------------------------------------------- */
 
-/* The price over the power of ten that brings it near the one before; 0: it is near, or none does. */
-static double
-slipped (double ratio)
+double
+cro_doubt_slip (double ratio)
 {
   if (!(ratio > 0) || !isfinite (ratio) || fabs (ratio - 1) <= NEAR)
     return 0;
@@ -222,7 +221,7 @@ price_is_doubtful (CroBook  *book,
 
       if (price->offer != offer || price->offer_then.from > today)
         continue;
-      factor = isnan (price->change_pct) ? 0 : slipped (1 + price->change_pct / 100);
+      factor = isnan (price->change_pct) ? 0 : cro_doubt_slip (1 + price->change_pct / 100);
       doubt->kind = CRO_DOUBT_PRICE;
       doubt->column = "price_micro";
       doubt->is = cro_decimal_to_double (price->offer_then.price);

@@ -46,6 +46,10 @@ gboolean cro_doubt_of_batch   (CroFigures  *figures,
                                guint32      preparation,
                                CroDoubt    *doubt);
 
+/* Of a price over the one before, per base unit: the power of ten by which a decimal has probably
+ * slipped; 0 where it is near, or far by no power of ten. */
+double   cro_doubt_slip       (double       ratio);
+
 gboolean cro_doubt_of_line    (CroFigures  *figures,
                                guint32      line,
                                CroDoubt    *doubt);

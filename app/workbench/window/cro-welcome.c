@@ -11,6 +11,7 @@
 #include "cro-field.h"
 #include "cro-here.h"
 #include "cro-number.h"
+#include "cro-quick-words.h"
 #include "cro-quick.h"
 #include "cro-recent.h"
 #include "cro-spoken.h"
@@ -115,6 +116,8 @@ make_book (CroWelcome      *self,
   CroNewLine line = {
     .item = CRO_NO_SLOT, .name = quick->name, .base = cro_quick_base (quick),
     .amount = quick->has_amount ? quick->amount : 0, .unit = quick->unit,
+    .as_bought = quick->as_bought,
+    .note = quick->note,
     .has_price = quick->has_price,
     .price = { quick->price, quick->price_unit, _("Market"), cro_here_today () },
   };
@@ -139,14 +142,17 @@ activate_cb (CroWelcome *self)
   g_autofree char *path = NULL;
   g_autoptr (GError) error = NULL;
 
+  /* A sign in the price is that of the currency beside it. */
+  nothing->currency = *currency != '\0' ? g_strdup (currency) : NULL;
   if (!cro_quick_read (nothing, text_of (self->line), cro_words_entry (), &quick))
     {
       g_autofree char *example = cro_example_dup_line ();
       /* Translators: what a first line is made of; %s is an example of one. */
       g_autofree char *text = g_strdup_printf (_("An amount, a name and a price, as in “%s”."),
                                                example);
+      g_autofree char *reason = cro_quick_reason (text_of (self->line), &quick);
 
-      say (self, text);
+      say (self, quick.fault == CRO_QUICK_EMPTY ? text : reason);
       return;
     }
   cro_entry_pct (text_of (self->tax), CRO_RANGE_AT_LEAST_0, cro_words_entry (), &tax);
