@@ -1,5 +1,6 @@
 /* One open book: what is shown before it is written, what is refused, and what others write. */
 #include "cro-history.h"
+#include "cro-refusal.h"
 #include "support/kitchen-book.h"
 #include "support/kitchen-tables.h"
 
@@ -349,7 +350,7 @@ test_refused (void **state)
 
   if (cro_book_set (fixture->book, "price", "plate", id_of (fixture, "thing", "Croustade"),
                     "price_micro", &negative, &error)
-      || !g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_RULE))
+      || !g_error_matches (error, CRO_REFUSAL, CRO_FAULT_OUT_OF_RANGE))
     fail_msg ("a price below 0 is refused");
   after = cro_test_figures (fixture->book);
   cro_test_same ("a value that is refused changes nothing", figures, after);

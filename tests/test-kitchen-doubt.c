@@ -205,7 +205,7 @@ test_alike (void **state)
 {
   expect (*state, "two of one name but for an accent", "ingredients",
           "name,unit,trim_yield_pct\nLeek,g,80\nCrème fraîche,g,\nCreme fraiche,g,\nBeans,g,\nCrab,g,\n",
-          NULL, NULL, "Crème fraîche: “Creme fraiche” is in the book too. Are the two the same?");
+          NULL, NULL, "Creme fraiche: “Crème fraîche” is in the book too. Are the two the same?");
 }
 
 int

@@ -34,7 +34,7 @@ static const struct
     CRO_UNIT_EACH },
   { "nothing is an amount too", 240000000, CRO_UNIT_G, 0, "0", CRO_ENTRY_OK, 0, CRO_UNIT_G },
   { "less than nothing is none", 240000000, CRO_UNIT_G, 0, "-1", CRO_ENTRY_OUT_OF_RANGE, 0, 0 },
-  { "what is no unit is said", 240000000, CRO_UNIT_G, 0, "3 pinches", CRO_ENTRY_NOT_A_UNIT, 0, 0 },
+  { "what is no unit is said", 240000000, CRO_UNIT_G, 0, "3 pinches", CRO_ENTRY_SIZELESS_UNIT, 0, 0 },
   { "an amount must be there", 240000000, CRO_UNIT_G, 0, " ", CRO_ENTRY_EMPTY, 0, 0 },
   { "a bite times the bites is the batch's", 240000000, CRO_UNIT_G, 24000000, "12.5", CRO_ENTRY_OK,
     300000000, CRO_UNIT_G },

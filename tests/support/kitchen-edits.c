@@ -1,6 +1,7 @@
 #include "kitchen-edits.h"
 
 #include "cro-decimal.h"
+#include "cro-refusal.h"
 
 typedef enum
 {
@@ -398,7 +399,8 @@ end_act (CroBook  *book,
     cro_book_cancel_act (book);
   else
     done = cro_book_end_act (book, &error);
-  if (!done && !g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_RULE)
+  if (!done && (error == NULL || error->domain != CRO_REFUSAL)
+      && !g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_RULE)
       && !g_error_matches (error, CRO_BOOK_ERROR, CRO_BOOK_ERROR_CYCLE))
     fail_msg ("%s", error->message);
   g_clear_error (&error);

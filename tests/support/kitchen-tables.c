@@ -7,8 +7,9 @@ static const char *const kinds[] = {
   "not UTF-8", "quotes", "field count", "unknown table", "absent table", "unknown column", "double column",
   "missing column", "missing value", "not a number", "too many places", "too large",
   "out of range", "not a date", "not a month", "not a choice", "not a unit", "not a currency",
-  "not an allergen", "unknown key", "unknown name", "double key", "double name", "main output",
-  "output amount", "whole yield", "cycle", "closed month", "choice shares",
+  "stray character", "not an allergen", "unknown key", "unknown name", "double key", "double name",
+  "main output", "output amount", "whole yield", "cycle", "closed month",
+  "choice shares",
 };
 
 static const struct { const char *name, *text; } sound[] = {

@@ -43,9 +43,9 @@ keep_name (CroInput       *input,
 }
 
 /* A preparation has the name of its output. */
-static char *
-ask_of_name (CroInput *input,
-             gpointer  bench)
+char *
+cro_bench_ask_of_name (CroInput *input,
+                       gpointer  bench)
 {
   CroModel *model = cro_book_get_model (cro_bench_get_book (bench));
   CroRef ref = cro_bench_get_ref (bench);
@@ -58,8 +58,7 @@ ask_of_name (CroInput *input,
   return cro_doubt_of_name (model, ref, &doubt) ? cro_words_doubt (model, &doubt) : NULL;
 }
 
-const CroInputWay cro_bench_name_way = { dup_name, cro_input_preview_nothing, keep_name,
-                                         ask_of_name };
+const CroInputWay cro_bench_name_way = { dup_name, cro_input_preview_nothing, keep_name };
 
 /* --- Copies ----------------------------------------------------------------------------------- */
 

@@ -32,4 +32,8 @@ GtkWidget *cro_bench_buttons_new_with  (GtkWidget      *first,
  * cro_input_set_way, with the bench as owner. */
 extern const CroInputWay cro_bench_name_way;
 
+/* Whether another name of the same letters is another thing. For cro_input_set_ask. */
+char      *cro_bench_ask_of_name       (CroInput       *input,
+                                        gpointer        bench);
+
 G_END_DECLS

@@ -350,6 +350,7 @@ fields_new (CroIngredientBench *self)
 
   self->name = cro_field_add (row, _("Ingredient"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 26);
   cro_input_set_way (CRO_INPUT (self->name), &cro_bench_name_way, self);
+  cro_input_set_ask (CRO_INPUT (self->name), cro_bench_ask_of_name);
   self->kind = cro_choice_new (_("Kind"), kinds, kind_words);
   cro_wrap_append (CRO_WRAP (row), cro_field_new (_("Kind"), self->kind));
   self->unit = cro_choice_new (_("Costed by"), units, unit_words);

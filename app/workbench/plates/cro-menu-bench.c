@@ -163,6 +163,7 @@ fields_new (CroMenuBench *self)
 
   self->name = cro_field_add (row, _("Menu"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 28);
   cro_input_set_way (CRO_INPUT (self->name), &cro_bench_name_way, self);
+  cro_input_set_ask (CRO_INPUT (self->name), cro_bench_ask_of_name);
   self->price = cro_field_add (row, _("Price with tax"), CRO_INPUT_MONEY, CRO_RANGE_AT_LEAST_0, 9);
   self->tax = cro_field_add (row, _("Tax %"), CRO_INPUT_PCT, CRO_RANGE_AT_LEAST_0, 6);
   self->target = cro_field_add (row, _("Target %"), CRO_INPUT_PCT, CRO_RANGE_PART_PCT, 6);

@@ -33,6 +33,7 @@ struct _CroInput
   char        *act;
   const CroInputWay *way;   /* borrowed; NULL: the column */
   CroInputRead read;        /* NULL: as its kind has it */
+  CroInputAsk  ask;         /* NULL: nothing */
   gpointer     owner;
 
   char        *kept;        /* the text of what was stored when editing began */
@@ -226,7 +227,7 @@ ask_of_way (CroInput *self)
       g_free (self->asked_of);
       g_free (self->question);
       self->asked_of = g_strdup (self->kept);
-      self->question = self->way->ask (self, self->owner);
+      self->question = self->ask (self, self->owner);
     }
   if (self->question != NULL)
     set_note (self, self->question);
@@ -277,7 +278,7 @@ cro_input_refresh (CroInput *self)
   set_text (self, self->kept);
   set_reason (self, NULL);
   ask_about (self, stored_pct (self));
-  if (self->way != NULL && self->way->ask != NULL)
+  if (self->ask != NULL)
     ask_of_way (self);
 }
 
@@ -543,6 +544,13 @@ cro_input_set_way (CroInput          *self,
 {
   self->way = way;
   self->owner = owner;
+}
+
+void
+cro_input_set_ask (CroInput    *self,
+                   CroInputAsk  ask)
+{
+  self->ask = ask;
 }
 
 void

@@ -37,7 +37,6 @@ typedef struct
   char     *(*dup_text) (CroInput *self, gpointer owner);
   gboolean  (*preview)  (CroInput *self, const CroCell *cell, gpointer owner, GError **error);
   gboolean  (*keep)     (CroInput *self, const CroCell *cell, gpointer owner, GError **error);
-  char     *(*ask)      (CroInput *self, gpointer owner);  /* about what is kept; NULL: nothing */
 } CroInputWay;
 
 /* The preview of a way on which no figure hangs, a name's for instance. */
@@ -74,6 +73,13 @@ typedef char *(*CroInputRead) (CroInput *self, const char *text, CroCell *cell, 
 /* For a text that the kind of the field does not tell how to read; owner is that of the way. */
 void        cro_input_set_read (CroInput            *self,
                                 CroInputRead         read);
+
+/* What is asked about the value that is kept, under the field: owned, or NULL. owner is that of the
+ * way. */
+typedef char *(*CroInputAsk) (CroInput *self, gpointer owner);
+
+void        cro_input_set_ask  (CroInput            *self,
+                                CroInputAsk          ask);
 
 /* The unit that its number is in: another of the same kind may be typed, and is converted. */
 void        cro_input_set_unit (CroInput            *self,
