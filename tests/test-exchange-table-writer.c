@@ -27,7 +27,7 @@ static const char *const texts[] = {
 };
 
 static const char *const names[] = {
-  "plain", "with, comma", "\"quoted\"", "two\nlines", "=1+1", "Crème brûlée", "'", "-",
+  "plain", "with, comma", "\"quoted\"", "two, lines", "=1+1", "Crème brûlée", "'", "-",
 };
 
 /* Source: RFC 4180, 2.6 and 2.7 (from memory). */

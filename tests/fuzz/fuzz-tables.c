@@ -98,7 +98,7 @@ dump (const char *book,
   g_autoptr (GError) error = NULL;
   g_autoptr (CroStore) store = cro_store_open (book, NULL, CRO_STORE_READ, &error);
 
-  if (store == NULL || !cro_dump (store, folder, &error))
+  if (store == NULL || !cro_dump (store, folder, NULL, NULL, &error))
     g_error ("what was loaded is not dumped: %s", error->message);
 }
 

@@ -65,6 +65,8 @@ value_sentence (CroFaultKind  kind,
     case CRO_FAULT_NOT_A_CURRENCY:
       return g_strdup_printf (_("“%s” is not a currency of ISO 4217; use a code such as EUR"), value);
     case CRO_FAULT_STRAY_CHARACTER:
+      if (strcmp (detail, "U+000A") == 0 || strcmp (detail, "U+000D") == 0)
+        return g_strdup (_("a name cannot contain a line break; type it on one line"));
       /* Translators: %s is the number of a character, as “U+202E”: a line break, or one that
        * turns the text around it. */
       return g_strdup_printf (_("a name cannot contain the invisible character %s; type it anew"),
