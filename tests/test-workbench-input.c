@@ -91,9 +91,9 @@ static const struct
   const char *says, *field, *typed, *reason;
 } wrong[] = {
   { "what is no number stays", "Makes", "24 x", "This is not a number." },
-  { "a plate makes more than none", "Makes", "0", "This cannot be so large, or so small." },
+  { "a plate makes more than none", "Makes", "0", "This is out of range." },
   { "nothing is divided by nothing", "Makes", "24/0", "This divides by zero." },
-  { "a target is at most all of it", "Target %", "130", "This cannot be so large, or so small." },
+  { "a target is at most all of it", "Target %", "130", "This is out of range." },
   { "a value that must be there is asked for", "Makes", "", "a value is needed here" },
   { "a name of another thing is taken", "Plate", "Tide",
     "there is something of that name already" },

@@ -168,14 +168,14 @@ test_a_wrong_unit_is_told_the_right_ones (void **state)
   GtkWidget *reason;
   double before = guest_of (test);
 
-  cro_test_type (entry, "3 pinches");
+  cro_test_type (entry, "3 dollops");
   reason = cro_test_find_shown (GTK_WIDGET (test->bench),
-                                "That unit is not known. Known are mg, g, kg, oz, lb, ml, cl, dl, l, "
+                                "This unit is not known. Use mg, g, kg, oz, lb, ml, cl, dl, l, "
                                 "tsp, tbsp, metric cup, US tsp, US tbsp, US fl oz, US cup, US pint, "
                                 "US quart, US gallon, imp. fl oz, imp. pint, imp. quart, "
                                 "imp. gallon, each, dozen.");
   assert_non_null (reason);
-  assert_string_equal (text_of (entry), "3 pinches");
+  assert_string_equal (text_of (entry), "3 dollops");
   assert_true (guest_of (test) == before);
   cro_test_escape (entry);
   assert_string_equal (text_of (entry), "48 g");
