@@ -46,17 +46,18 @@ find_demo_plate (CroModel *model)
   return CRO_NO_SLOT;
 }
 
-/* The missing price of the demo's plate is a button, which waits for Enter. */
+/* The missing price of the demo's plate is a button beside the figures, which waits for Enter. */
 static void
 open_demo_plate (CroWindow *self)
 {
   guint32 plate = find_demo_plate (cro_book_get_model (self->book));
-  GtkWidget *cure;
+  GtkWidget *figures, *cure;
 
   if (plate == CRO_NO_SLOT)
     return;
   cro_window_open_ref (self, CRO_REF (CRO_REF_RECIPE, plate));
-  cure = cro_focus_find (GTK_WIDGET (self->bench), "missing");
+  figures = cro_focus_find (GTK_WIDGET (self->bench), "figures");
+  cure = figures != NULL ? cro_focus_find (figures, "missing") : NULL;
   if (cure != NULL)
     gtk_widget_grab_focus (cure);
 }
