@@ -58,8 +58,8 @@ write_check (CroPen      *pen,
 #define LARGEST "=MAX(MAX(@:@),-MIN(@:@))"
 #define COUNTED "=COUNT(@:@)"
 
-/* Of a line what comes back; of an output, which has a share beside it, what is lost. */
-#define LINES "=SUMPRODUCT(ISNUMBER(@:@)*(1-ISNUMBER(@:@)))"
+/* Lines and outputs alike have a unit's factor; outputs alone have a share. */
+#define LINES "=COUNT(@:@)-COUNT(@:@)"
 
 /* Money that goes into batches comes out of them. */
 static void
@@ -92,7 +92,7 @@ write_count_checks (CroPen *pen)
       self->last_ingredient_row, source->n_offers, source->n_offers },
     { CRO_WT_CHECK_N_PRICES, &self->prices, COUNTED, "E", NULL, CRO_ROW_FIRST,
       CRO_ROW_FIRST + source->n_prices, source->n_prices, source->n_prices },
-    { CRO_WT_CHECK_N_LINES, &self->preparations, LINES, "F", "W", CRO_ROW_FIRST, self->last_batch_row,
+    { CRO_WT_CHECK_N_LINES, &self->preparations, LINES, "D", "W", CRO_ROW_FIRST, self->last_batch_row,
       source->n_lines, source->n_lines },
     { CRO_WT_CHECK_N_PLATES, &self->summary, COUNTED, "C", NULL, CRO_ROW_FIRST_PLATE,
       CRO_ROW_FIRST_PLATE + source->n_plates, source->n_plates, source->n_plates },
