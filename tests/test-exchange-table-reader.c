@@ -6,7 +6,11 @@
 #include <glib/gstdio.h>
 #include <setjmp.h>
 #include <stdarg.h>
+#include <stdio.h>
 #include <string.h>
+#include <sys/resource.h>
+#include <sys/stat.h>
+#include <unistd.h>
 
 #include <cmocka.h>
 
@@ -18,6 +22,8 @@ static char *folder;
 
 static const char *const kinds[] = {
   [CRO_FAULT_NOT_UTF8] = "not-utf8",
+  [CRO_FAULT_NOT_A_FILE] = "not-a-file",
+  [CRO_FAULT_TOO_LONG] = "too-long",
   [CRO_FAULT_QUOTES] = "quotes",
   [CRO_FAULT_FIELD_COUNT] = "field-count",
   [CRO_FAULT_UNKNOWN_TABLE] = "unknown-table",
@@ -309,7 +315,8 @@ test_an_absent_folder_is_an_error (void **state)
 
   assert_false (cro_table_read (nowhere, CRO_TABLE_SUPPLIERS, skip_row, NULL, faults, &error));
   assert_true (g_error_matches (error, G_FILE_ERROR, G_FILE_ERROR_NOENT));
-  assert_non_null (strstr (error->message, "nowhere"));
+  assert_non_null (strstr (error->message, "suppliers.csv"));
+  assert_null (strstr (error->message, "nowhere"));
 
   g_clear_error (&error);
   assert_false (cro_tables_check_folder (nowhere, faults, &error));
@@ -317,19 +324,122 @@ test_an_absent_folder_is_an_error (void **state)
   assert_int_equal (cro_faults_get_n (faults), 0);
 }
 
-/* A folder in the place of a file, as root may read any file. */
+/* Asking a pipe for its bytes would wait until somebody writes some. */
 static void
-test_an_unreadable_file_is_an_error (void **state)
+test_what_is_no_file_is_a_fault (void **state)
 {
-  g_autoptr(CroFaults) faults = cro_faults_new ();
-  g_autoptr(GError) error = NULL;
   g_autofree char *path = dup_path (CRO_TABLE_MENUS);
 
-  assert_int_equal (g_mkdir (path, 0700), 0);
-  assert_false (cro_table_read (folder, CRO_TABLE_MENUS, skip_row, NULL, faults, &error));
-  assert_int_equal (error->domain, G_FILE_ERROR);
-  assert_non_null (strstr (error->message, "menus.csv"));
-  g_rmdir (path);
+  alarm (60);
+  for (int i = 0; i < 3; i++)
+    {
+      g_autoptr(CroFaults) faults = cro_faults_new ();
+      g_autoptr(GError) error = NULL;
+      g_autofree char *found = NULL;
+
+      assert_int_equal (i == 0   ? g_mkdir (path, 0700)
+                        : i == 1 ? mkfifo (path, 0600)
+                                 : symlink ("/dev/zero", path), 0);
+      assert_true (cro_table_read (folder, CRO_TABLE_MENUS, skip_row, NULL, faults, &error));
+      found = dup_faults (faults);
+      assert_string_equal (found, "0:-:not-a-file::\n");
+      g_remove (path);
+    }
+  alarm (0);
+}
+
+/* --- More than is read at a time ------------------------------------------------------------------ */
+
+#define N_LONG 20000
+
+static gboolean
+compare_row (guint           line,
+             const CroField *fields,
+             gboolean        sound,
+             gpointer        user_data)
+{
+  guint *n = user_data;
+  g_autofree char *name = g_strdup_printf ("n%u", *n);
+
+  assert_true (sound);
+  assert_string_equal (fields[CRO_SUPPLIERS_NAME].text, name);
+  assert_int_equal (line, 2 + *n * 2);
+  assert_int_equal (strlen (fields[CRO_SUPPLIERS_NOTE].text), 2 + *n % 97);
+  ++*n;
+  return TRUE;
+}
+
+/* Rows of all lengths over two lines each, so that what is read at a time ends in the middle of
+ * everything: between the two bytes that end a line, in a quote, in a name. */
+static void
+test_a_file_of_many_pieces (void **state)
+{
+  static const char *const ends[] = { "\n", "\r\n" };
+
+  for (gsize e = 0; e < G_N_ELEMENTS (ends); e++)
+    {
+      GString *text = g_string_new ("name,note");
+      g_autoptr(CroFaults) faults = cro_faults_new ();
+      guint n = 0;
+
+      g_string_append (text, ends[e]);
+      for (guint i = 0; i < N_LONG; i++)
+        {
+          g_string_append_printf (text, "n%u,\"x\n", i);
+          for (guint k = 0; k < i % 97; k++)
+            g_string_append_c (text, 'y');
+          g_string_append_printf (text, "\"%s", ends[e]);
+        }
+      assert_true (text->len > 4 * 256 * 1024);
+      write_file (CRO_TABLE_SUPPLIERS, text->str, text->len);
+      assert_true (cro_table_read (folder, CRO_TABLE_SUPPLIERS, compare_row, &n, faults, NULL));
+      assert_int_equal (n, N_LONG);
+      assert_int_equal (cro_faults_get_n (faults), 0);
+      g_string_free (text, TRUE);
+    }
+}
+
+static gsize
+most_memory (void)
+{
+  struct rusage usage;
+
+  getrusage (RUSAGE_SELF, &usage);
+  return (gsize) usage.ru_maxrss * 1024;
+}
+
+/* A field that never ends is refused after a megabyte of it, quoted or not, in the header too, and
+ * the rest of the file, however large, is never fetched. */
+static void
+test_a_row_that_is_too_long (void **state)
+{
+  static const struct { const char *begin, *filling, *found; } rows[] = {
+    { HEADER "a,b\n\"", "x", "3:-:too-long::\n" },
+    { HEADER "a,,,\nb,,,\"", "x\n", "3:-:too-long::\n" },
+    { "", "name", "1:-:too-long::\n" },
+    { "name,\"", "\n", "1:-:too-long::\n" },
+  };
+  gsize length = 64 * 1024 * 1024;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autoptr(CroFaults) faults = cro_faults_new ();
+      g_autofree char *path = dup_path (CRO_TABLE_SUPPLIERS);
+      g_autofree char *found = NULL;
+      FILE *file = g_fopen (path, "wb");
+      gsize before;
+
+      fputs (rows[i].begin, file);
+      for (gsize n = 0; n < length; n += strlen (rows[i].filling))
+        fputs (rows[i].filling, file);
+      fclose (file);
+      before = most_memory ();
+      assert_true (cro_table_read (folder, CRO_TABLE_SUPPLIERS, skip_row, NULL, faults, NULL));
+      assert_true (most_memory () - before < length / 4);
+      found = dup_faults (faults);
+      if (strstr (found, rows[i].found) == NULL)
+        fail_msg ("%s: %.200s", rows[i].begin, found);
+    }
 }
 
 static void
@@ -508,7 +618,9 @@ main (void)
     cmocka_unit_test (test_a_nul_is_a_fault),
     cmocka_unit_test (test_an_absent_table_is_empty),
     cmocka_unit_test (test_an_absent_folder_is_an_error),
-    cmocka_unit_test (test_an_unreadable_file_is_an_error),
+    cmocka_unit_test (test_what_is_no_file_is_a_fault),
+    cmocka_unit_test (test_a_file_of_many_pieces),
+    cmocka_unit_test (test_a_row_that_is_too_long),
     cmocka_unit_test (test_a_row_function_stops_the_reading),
     cmocka_unit_test (test_files_that_are_no_table),
     cmocka_unit_test (test_faults_stand_by_file_and_line),

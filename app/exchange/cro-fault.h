@@ -10,6 +10,8 @@ G_BEGIN_DECLS
 typedef enum
 {
   CRO_FAULT_NOT_UTF8,          /* or a NUL; detail: the byte, as "0xE9" */
+  CRO_FAULT_NOT_A_FILE,        /* a folder, a pipe or a device */
+  CRO_FAULT_TOO_LONG,          /* a row of more than a megabyte; the rest is not read */
   CRO_FAULT_QUOTES,            /* a stray quote, or one never closed */
   CRO_FAULT_FIELD_COUNT,       /* value: fields of the row; detail: fields of the header */
   CRO_FAULT_UNKNOWN_TABLE,

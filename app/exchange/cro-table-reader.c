@@ -1,14 +1,20 @@
-/* One pass over a file in memory, a physical line at a time: libcsv does not count lines, and
- * a line is also where reading starts again after a fault of quoting. */
+/* One pass over a file, a physical line at a time: libcsv does not count lines, and a line is also
+ * where reading starts again after a fault of quoting. No more of it is in memory than a row needs. */
 #include "cro-table.h"
 
 #include "cro-column.h"
 #include "cro-name.h"
+#include "cro-plain-file.h"
 
 #include <csv.h>
 #include <errno.h>
 #include <glib/gstdio.h>
 #include <string.h>
+#include <unistd.h>
+
+/* Bytes read at a time, and the most that a row may have: longer than any note. */
+#define CHUNK (256 * 1024)
+#define LONGEST_ROW (1024 * 1024)
 
 typedef struct
 {
@@ -24,6 +30,11 @@ typedef struct
   gpointer           user_data;
   CroFaults         *faults;
 
+  int                source;
+  int                failed;    /* errno of reading it */
+  gboolean           has_ended;
+  char              *buffer;    /* of the file, from the row in hand on */
+  gsize              buffer_size;
   const char        *at;        /* the next physical line */
   const char        *end;
   guint              line;      /* its number */
@@ -288,6 +299,16 @@ init_parser (Reader *self)
   csv_set_free_func (&self->parser, g_free);
 }
 
+/* Nothing more of the file has a meaning. */
+static void
+leave_rest (Reader *self)
+{
+  self->at = self->end;
+  self->has_ended = TRUE;
+  /* It has no header because of that, and not for want of columns. */
+  self->has_header = TRUE;
+}
+
 /* The row's first line is where the mistake is, even if a quote left open there has swallowed
  * the lines below up to the next quote; so these are read again as rows. They hold only quotes
  * in pairs, which is why no line is read more than a few times. */
@@ -304,10 +325,10 @@ recover (Reader *self)
   clear_row (self);
   csv_free (&self->parser);
   init_parser (self);
-  self->at = self->has_header ? self->row_rest : self->end;
+  self->at = self->row_rest;
   self->line = self->row_line + 1;
-  /* Without a header no row has a meaning: the file ends here, and not for want of columns. */
-  self->has_header = TRUE;
+  if (!self->has_header)
+    leave_rest (self);
 }
 
 /* LF, CRLF or CR. */
@@ -406,10 +427,98 @@ read_line (Reader *self)
     recover (self);
 }
 
+/* --- The file ------------------------------------------------------------------------------------ */
+
+/* What the open row may be read from again stays; the rest makes room. */
+static void
+make_room (Reader *self)
+{
+  const char *keep = self->in_row ? self->row_rest : self->at;
+  gsize kept = (gsize) (self->end - keep);
+  gsize at = (gsize) (self->at - keep);
+
+  if (self->buffer_size < kept + CHUNK)
+    {
+      char *larger = g_malloc (kept + CHUNK);
+
+      if (kept > 0)
+        memcpy (larger, keep, kept);
+      g_free (self->buffer);
+      self->buffer = larger;
+      self->buffer_size = kept + CHUNK;
+    }
+  else
+    memmove (self->buffer, keep, kept);
+  self->row_rest = self->buffer;
+  self->at = self->buffer + at;
+  self->end = self->buffer + kept;
+}
+
+static void
+read_more (Reader *self)
+{
+  gssize n;
+
+  make_room (self);
+  do
+    n = read (self->source, self->buffer + (self->end - self->buffer), CHUNK);
+  while (n < 0 && errno == EINTR);
+  if (n > 0)
+    self->end += n;
+  else
+    self->has_ended = TRUE;
+  if (n < 0)
+    self->failed = errno;
+}
+
+/* A carriage return that ends what was read may be the first half of the end of a line. */
+static gboolean
+has_whole_line (Reader *self)
+{
+  return self->at < self->end
+         && (end_of_line (self->at, self->end) < self->end || self->end[-1] == '\n');
+}
+
+static gboolean
+is_too_long (Reader *self)
+{
+  return self->end - (self->in_row ? self->row_rest : self->at) > LONGEST_ROW;
+}
+
+static void
+refuse_row (Reader *self)
+{
+  if (!self->in_row)
+    self->row_line = self->line;
+  add_fault (self, NULL, CRO_FAULT_TOO_LONG, NULL, NULL);
+  clear_row (self);
+  leave_rest (self);
+}
+
+static void
+fetch_line (Reader *self)
+{
+  while (!self->has_ended && !has_whole_line (self))
+    if (is_too_long (self))
+      refuse_row (self);
+    else
+      read_more (self);
+}
+
+static void
+skip_mark (Reader *self)
+{
+  if (self->end - self->at >= 3 && memcmp (self->at, "\xEF\xBB\xBF", 3) == 0)
+    self->at += 3;
+}
+
 static void
 read_all (Reader *self)
 {
-  while (!self->stopped && (self->at < self->end || self->in_row))
+  read_more (self);
+  skip_mark (self);
+  for (fetch_line (self); !self->stopped && (self->at < self->end || self->in_row);
+       fetch_line (self))
     if (self->at < self->end)
       read_line (self);
     else if (csv_fini (&self->parser, field_cb, row_cb, self) != 0)
@@ -423,13 +532,13 @@ read_all (Reader *self)
 }
 
 static gboolean
-read_text (CroTableId   id,
-           gboolean     is_partial,
-           const char  *text,
-           gsize        length,
-           CroRowFunc   row,
-           gpointer     user_data,
-           CroFaults   *faults)
+read_source (CroTableId   id,
+             gboolean     is_partial,
+             int          source,
+             CroRowFunc   row,
+             gpointer     user_data,
+             CroFaults   *faults,
+             GError     **error)
 {
   Reader self = {
     .table = cro_table_get (id),
@@ -437,15 +546,12 @@ read_text (CroTableId   id,
     .row = row,
     .user_data = user_data,
     .faults = faults,
-    .at = text,
-    .end = text + length,
+    .source = source,
     .line = 1,
     .cells = g_array_new (FALSE, FALSE, sizeof (Cell)),
     .header = g_ptr_array_new_with_free_func (g_free),
   };
 
-  if (length >= 3 && memcmp (text, "\xEF\xBB\xBF", 3) == 0)
-    self.at += 3;
   self.file = g_strconcat (self.table->name, ".csv", NULL);
   for (guint i = 0; i < CRO_MAX_COLUMNS; i++)
     self.cell_of[i] = -1;
@@ -453,14 +559,18 @@ read_text (CroTableId   id,
 
   read_all (&self);
 
+  if (self.failed != 0)
+    g_set_error (error, G_FILE_ERROR, (int) g_file_error_from_errno (self.failed), "%s: %s",
+                 self.file, g_strerror (self.failed));
   csv_free (&self.parser);
   for (guint i = 0; i < CRO_MAX_COLUMNS; i++)
     g_free (self.composed[i]);
   g_ptr_array_unref (self.header);
   g_array_unref (self.cells);
   g_free (self.text);
+  g_free (self.buffer);
   g_free (self.file);
-  return !self.stopped;
+  return !self.stopped && self.failed == 0;
 }
 
 /* An absent table is empty, but only in a folder that is there. */
@@ -471,6 +581,24 @@ is_absent (const char *folder,
   GStatBuf info;
 
   return g_file_test (folder, G_FILE_TEST_IS_DIR) && g_lstat (path, &info) != 0 && errno == ENOENT;
+}
+
+/* What is no file is a fault of the tables, like what is no table. */
+static gboolean
+open_failed (const char  *file,
+             GError      *failed,
+             CroFaults   *faults,
+             GError     **error)
+{
+  gboolean is_no_file = g_error_matches (failed, G_FILE_ERROR, G_FILE_ERROR_ISDIR)
+                        || g_error_matches (failed, G_FILE_ERROR, G_FILE_ERROR_INVAL);
+
+  if (is_no_file)
+    cro_faults_add (faults, file, 0, NULL, CRO_FAULT_NOT_A_FILE, NULL, NULL);
+  else
+    g_set_error (error, G_FILE_ERROR, failed->code, "%s: %s", file, failed->message);
+  g_error_free (failed);
+  return is_no_file;
 }
 
 gboolean
@@ -494,15 +622,18 @@ read_file (const char  *folder,
 {
   g_autofree char *file = g_strconcat (cro_table_get (id)->name, ".csv", NULL);
   g_autofree char *path = g_build_filename (folder, file, NULL);
-  g_autofree char *text = NULL;
-  gsize length;
+  GError *failed = NULL;
+  gboolean done;
+  int source;
 
   if (is_absent (folder, path))
     return TRUE;
-  /* Not mapped: a file cut short by somebody else meanwhile would end the program. */
-  if (!g_file_get_contents (path, &text, &length, error))
-    return FALSE;
-  return read_text (id, is_partial, text, length, row, user_data, faults);
+  source = cro_plain_file_open (path, &failed);
+  if (source < 0)
+    return open_failed (file, failed, faults, error);
+  done = read_source (id, is_partial, source, row, user_data, faults, error);
+  close (source);
+  return done;
 }
 
 gboolean

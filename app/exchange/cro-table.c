@@ -7,6 +7,7 @@
 #include "cro-name.h"
 #include "cro-unit.h"
 
+#include <errno.h>
 #include <string.h>
 
 static char *
@@ -234,11 +235,24 @@ cro_tables_check_folder (const char  *folder,
                          CroFaults   *faults,
                          GError     **error)
 {
-  g_autoptr(GDir) dir = g_dir_open (folder, 0, error);
+  g_autoptr(GDir) dir = NULL;
   const char *file;
 
+  /* Who asked knows the path: the sentence that GLib makes would say it again. */
+  if (!g_file_test (folder, G_FILE_TEST_IS_DIR))
+    {
+      int code = g_file_test (folder, G_FILE_TEST_EXISTS) ? ENOTDIR : ENOENT;
+
+      g_set_error_literal (error, G_FILE_ERROR, (int) g_file_error_from_errno (code),
+                           g_strerror (code));
+      return FALSE;
+    }
+  dir = g_dir_open (folder, 0, NULL);
   if (dir == NULL)
-    return FALSE;
+    {
+      g_set_error_literal (error, G_FILE_ERROR, G_FILE_ERROR_ACCES, g_strerror (EACCES));
+      return FALSE;
+    }
   while ((file = g_dir_read_name (dir)) != NULL)
     if (looks_like_table (file) && !is_table_file (file))
       {

@@ -4,7 +4,7 @@
 
 /* In the order of CroFaultKind. */
 static const char *const kinds[] = {
-  "not UTF-8", "quotes", "field count", "unknown table", "absent table", "unknown column", "double column",
+  "not UTF-8", "not a file", "too long", "quotes", "field count", "unknown table", "absent table", "unknown column", "double column",
   "missing column", "missing value", "not a number", "too many places", "too large",
   "out of range", "not a date", "not a month", "not a choice", "not a unit", "not a currency",
   "stray character", "not an allergen", "unknown key", "unknown name", "double key", "double name",

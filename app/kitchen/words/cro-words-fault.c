@@ -104,6 +104,10 @@ sentence_of (const CroFault *fault)
     {
     case CRO_FAULT_NOT_UTF8:
       return g_strdup_printf (_("this is not UTF-8 text (byte %s)"), detail);
+    case CRO_FAULT_NOT_A_FILE:
+      return g_strdup (_("this is not a file but a folder, a pipe or a device"));
+    case CRO_FAULT_TOO_LONG:
+      return g_strdup (_("this row is longer than 1 MB; check its quotation marks"));
     case CRO_FAULT_QUOTES:
       return g_strdup (_("a quotation mark is out of place, or never closed"));
     case CRO_FAULT_FIELD_COUNT:
