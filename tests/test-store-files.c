@@ -716,6 +716,122 @@ test_verify_finds_a_wrong_page (void **state)
   assert_true (count_findings (folder->path) > 0);
 }
 
+/* A row of a copy of the file alone, as somebody makes who copies the open book. */
+static gboolean
+is_in_a_copy (const char *path,
+              const char *name)
+{
+  CroTestFolder copy = cro_test_folder_new ();
+  gsize         length;
+  char         *bytes = read_bytes (path, &length);
+  char         *dump;
+  gboolean      is_there;
+
+  write_bytes (copy.path, bytes, length);
+  dump = cro_test_dump (copy.path);
+  is_there = strstr (dump, name) != NULL;
+  g_free (dump);
+  g_free (bytes);
+  cro_test_folder_clear (&copy);
+  return is_there;
+}
+
+static void
+rename_item (CroStore   *store,
+             const char *name)
+{
+  static const char *const columns[] = { "name", NULL };
+  GError                  *error = NULL;
+  CroCell                  cell = CRO_CELL_STR (name);
+
+  cro_test_must (cro_store_begin_act (store, "rename", &error), error);
+  cro_test_must (cro_store_update (store, "item", 1, columns, &cell, &error), error);
+  cro_test_must (cro_store_end_act (store, NULL, &error), error);
+}
+
+static void
+test_a_copy_of_the_open_file_lacks_a_second_at_most (void **state)
+{
+  CroTestFolder *folder = *state;
+  CroStore      *store = cro_test_open (folder->path, "cook");
+  GError        *error = NULL;
+  gboolean       changed;
+
+  rename_item (store, "sea beet");
+  cro_store_tend (store);
+  assert_false (is_in_a_copy (folder->path, "sea beet"));
+  store->unfolded -= G_USEC_PER_SEC / 2;
+  cro_store_tend (store);
+  assert_true (is_in_a_copy (folder->path, "sea beet"));
+  assert_int_equal (store->unfolded, 0);
+
+  /* What another process wrote, and left to whoever still has the book open. */
+  commit_in_another_process (folder->path);
+  cro_test_must (cro_store_poll (store, &changed, &error), error);
+  assert_true (changed);
+  store->unfolded -= G_USEC_PER_SEC / 2;
+  cro_store_tend (store);
+  assert_true (is_in_a_copy (folder->path, "sea asparagus"));
+  cro_store_close (store);
+}
+
+static void
+test_leaving_folds_the_log_in (void **state)
+{
+  CroTestFolder *folder = *state;
+  CroStore      *stays = cro_test_open (folder->path, "office");
+  CroStore      *store = cro_test_open (folder->path, "cook");
+
+  rename_item (store, "sea beet");
+  cro_store_close (store);
+  assert_true (is_in_a_copy (folder->path, "sea beet"));
+  cro_store_close (stays);
+  assert_int_equal (count_files (folder->folder), 1);
+}
+
+static void
+test_reading_leaves_nothing_beside (void **state)
+{
+  CroTestFolder *folder = *state;
+  CroStore      *store = cro_store_open (folder->path, NULL, CRO_STORE_READ, NULL);
+
+  assert_true (reads_a_row (store));
+  cro_store_close (store);
+  assert_int_equal (count_files (folder->folder), 1);
+  /* Another's book, in a folder that anybody may write into. */
+  g_chmod (folder->folder, 0777);
+  g_chmod (folder->path, 0444);
+  run_without_privileges (folder, check_read_only);
+  assert_int_equal (count_files (folder->folder), 1);
+}
+
+static int
+check_reads_what_is_open (const char *path)
+{
+  CroStore *store = cro_store_open (path, NULL, CRO_STORE_READ, NULL);
+  gboolean  reads = store != NULL && reads_a_row (store);
+
+  cro_store_close (store);
+  return !reads;
+}
+
+/* While its owner writes, whoever may only read sees what was committed last. */
+static void
+test_another_s_open_book_can_be_read (void **state)
+{
+  CroTestFolder *folder = *state;
+  CroStore      *store;
+
+  g_chmod (folder->folder, 0755);
+  g_chmod (folder->path, 0644);
+  store = cro_test_open (folder->path, "cook");
+  rename_item (store, "sea beet");
+  rename_item (store, "samphire");
+  run_without_privileges (folder, check_reads_what_is_open);
+  cro_store_close (store);
+  assert_int_equal (count_files (folder->folder), 1);
+}
+
 static void
 test_a_disk_is_no_network (void **state)
 {
@@ -743,6 +859,10 @@ main (int    argc,
     CASE (test_a_second_store_leaves_the_first_its_locks),
     CASE (test_a_full_disk),
     CASE (test_a_backup_is_the_book),
+    CASE (test_a_copy_of_the_open_file_lacks_a_second_at_most),
+    CASE (test_leaving_folds_the_log_in),
+    CASE (test_reading_leaves_nothing_beside),
+    CASE (test_another_s_open_book_can_be_read),
     CASE (test_verify_finds_a_lost_reference),
     CASE (test_verify_finds_a_wrong_page),
     cmocka_unit_test (test_a_disk_is_no_network),

@@ -14,7 +14,7 @@
 #define N_KILLS_OF_CREATE 20
 #define LONGEST_USEC 15000
 
-/* Act n sets the plate's price to n and adds the item "act n": both or neither. */
+/* Act n sets the plate's price to n and adds the supplier "act n": both or neither. */
 static gboolean
 commit_act (CroStore *store,
             gint64    n)
@@ -29,7 +29,7 @@ commit_act (CroStore *store,
 
   done = cro_store_begin_act (store, text, NULL) &&
          cro_store_update (store, "plate", 1, price, &price_cell, NULL);
-  writer = done ? cro_writer_new (store, "item", name, NULL) : NULL;
+  writer = done ? cro_writer_new (store, "supplier", name, NULL) : NULL;
   done = writer != NULL && cro_writer_insert (writer, &name_cell, NULL, NULL);
   cro_writer_free (writer);
   g_free (text);
@@ -123,7 +123,7 @@ assert_sound (const char *path,
   cro_test_must (cro_store_verify (store, found_cb, NULL, &error), error);
   if (done < reported)
     fail_msg ("act %" G_GINT64_FORMAT " was reported done and is lost", reported);
-  assert_int_equal (number (path, "SELECT count(*) FROM item WHERE name LIKE 'act %'"), done);
+  assert_int_equal (number (path, "SELECT count(*) FROM supplier WHERE name LIKE 'act %'"), done);
   assert_int_equal (number (path, "SELECT count(*) FROM act WHERE desk = 'killed'"), done);
   assert_int_equal (number (path, "SELECT count(*) FROM change WHERE act IN"
                                          " (SELECT id FROM act WHERE desk = 'killed')"), 2 * done);

@@ -1,9 +1,10 @@
 /* Reading tables: each row handed to a function is what stepping through them gives. */
 #include "support/store-act.h"
 
-static void
-append_row (CroRows *rows,
-            gpointer user_data)
+static gboolean
+append_row (CroRows  *rows,
+            gpointer  user_data,
+            GError  **error)
 {
   GString *text = user_data;
 
@@ -12,6 +13,7 @@ append_row (CroRows *rows,
                           cro_rows_is_text (rows, 1), cro_rows_get_text (rows, 1));
   g_string_append_printf (text, "|%d:%" G_GINT64_FORMAT "\n", cro_rows_is_null (rows, 2),
                           cro_rows_get_int (rows, 2));
+  return TRUE;
 }
 
 static char *
@@ -25,7 +27,7 @@ step_through (CroStore          *store,
 
   cro_test_must (rows != NULL, error);
   while (cro_rows_next (rows, &error))
-    append_row (rows, text);
+    append_row (rows, text, NULL);
   assert_null (error);
   cro_rows_free (rows);
   return g_string_free (text, FALSE);

@@ -82,7 +82,7 @@ cro_cli_check (int    argc,
   if (!cro_cli_parse ("check", "BOOK", _("Verify the file and the costing model."), NULL, 1, &argc,
                       &argv, &status))
     return status;
-  store = cro_store_open (argv[1], NULL, CRO_STORE_READ, &error);
+  store = cro_store_open (argv[1], NULL, CRO_STORE_INSPECT, &error);
   if (store == NULL || !cro_check_file (store, print_finding, NULL, &report, &error))
     return cro_cli_fail (argv[1], error);
   if (report.found[CRO_CHECK_FILE] > 0)

@@ -31,6 +31,8 @@ status_of (const GError *error)
       case CRO_STORE_ERROR_GONE:
       case CRO_STORE_ERROR_NOT_A_BOOK:
       case CRO_STORE_ERROR_NEWER:
+      case CRO_STORE_ERROR_ALTERED:
+      case CRO_STORE_ERROR_LOG:
       case CRO_STORE_ERROR_RULE:
       case CRO_STORE_ERROR_BEFORE:
       case CRO_STORE_ERROR_CHANGED:

@@ -41,10 +41,10 @@ cro_act_begin (CroStore    *self,
                            "the book as it stood is only read");
       return FALSE;
     }
-  if (self->mode == CRO_STORE_READ)
+  if (self->mode != CRO_STORE_WRITE)
     {
-      g_set_error (error, CRO_STORE_ERROR, CRO_STORE_ERROR_READ_ONLY,
-                   "%s was opened for reading", self->path);
+      g_set_error_literal (error, CRO_STORE_ERROR, CRO_STORE_ERROR_READ_ONLY,
+                           "it was opened for reading");
       return FALSE;
     }
   if (!cro_store_check_there (self, error) || !cro_store_run (self, "BEGIN IMMEDIATE", error))
@@ -148,7 +148,10 @@ commit_act (CroStore  *self,
                            self->act, error))
     return FALSE;
   if (cro_store_run (self, "COMMIT", error))
-    return TRUE;
+    {
+      cro_store_note_written (self);
+      return TRUE;
+    }
   cro_store_run_with (self, "UPDATE act SET at = NULL, day = NULL WHERE id = ?1", self->act, NULL);
   return FALSE;
 }

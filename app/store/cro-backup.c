@@ -1,9 +1,5 @@
 #include "cro-store-private.h"
-
-#include <errno.h>
-#include <fcntl.h>
-#include <glib/gstdio.h>
-#include <unistd.h>
+#include "cro-whole-file.h"
 
 /* The copy's own connection is in full synchronous mode: a backup that was reported made has
  * reached the disk. */
@@ -36,31 +32,12 @@ cro_backup_copy (sqlite3     *db,
                  const char  *path,
                  GError     **error)
 {
-  g_autofree char *temporary = g_strconcat (path, ".XXXXXX", NULL);
-  int              fd = g_mkstemp_full (temporary, O_RDWR, 0666);
+  GError                   *failed = NULL;
+  g_autoptr (CroWholeFile)  file = cro_whole_file_new (path, &failed);
 
-  if (fd < 0)
-    {
-      int saved = errno;
-
-      g_set_error (error, CRO_STORE_ERROR,
-                   saved == EROFS || saved == EACCES ? CRO_STORE_ERROR_READ_ONLY
-                                                     : CRO_STORE_ERROR_SYSTEM,
-                   "%s: %s", path, g_strerror (saved));
-      return FALSE;
-    }
-  close (fd);
-  if (!copy_pages (db, temporary, error))
-    {
-      g_unlink (temporary);
-      return FALSE;
-    }
-  if (g_rename (temporary, path) != 0)
-    {
-      g_set_error (error, CRO_STORE_ERROR, CRO_STORE_ERROR_SYSTEM, "%s: %s", path,
-                   g_strerror (errno));
-      g_unlink (temporary);
-      return FALSE;
-    }
-  return TRUE;
+  if (file == NULL)
+    return cro_sql_fail_file (failed, error);
+  if (!copy_pages (db, cro_whole_file_get_path (file), error))
+    return FALSE;
+  return cro_whole_file_finish (file, &failed) || cro_sql_fail_file (failed, error);
 }

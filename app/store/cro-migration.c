@@ -10,7 +10,16 @@ static const CroMigrationStep steps[] = {
   { NULL, NULL, 0 },
 };
 
-static const CroMigration migration = { cro_schema_sql, steps, G_N_ELEMENTS (steps) };
+static const char *const digests[] = {
+  "9e67f842ee24bcc8d0c625b3976b2109c68aed1334908a7b3947bf3f2fb672bd",
+  "bccb3973e6e7388177c48fcba47cd8912feae316e66115481a36015483759b9c",
+};
+
+static const CroMigration migration = {
+  cro_schema_sql, steps, G_N_ELEMENTS (steps), digests,
+};
+
+G_STATIC_ASSERT (G_N_ELEMENTS (digests) == G_N_ELEMENTS (steps));
 
 const CroMigration *
 cro_migration_get (void)

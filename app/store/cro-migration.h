@@ -40,6 +40,8 @@ typedef struct
   const char             *schema;      /* of the newest version */
   const CroMigrationStep *steps;       /* steps[n] leads from version n; the first is of version 1 */
   int                     version;     /* the newest: one more than the last step's */
+  const char *const      *digests;     /* digests[n - 1] is cro_schema_digest of version n, which
+                                        * no other book has; NULL: schemas are not compared */
 } CroMigration;
 
 /* Of this program. */

@@ -1,7 +1,7 @@
+#include "cro-path.h"
 #include "cro-store-private.h"
 
 #include <errno.h>
-#include <fcntl.h>
 #include <glib/gstdio.h>
 #include <string.h>
 #include <unistd.h>
@@ -29,10 +29,9 @@ big_endian (const guint8 *bytes)
 static gboolean
 refuse (GError            **error,
         CroStoreErrorCode   code,
-        const char         *path,
         const char         *why)
 {
-  g_set_error (error, CRO_STORE_ERROR, code, "%s: %s", path, why);
+  g_set_error_literal (error, CRO_STORE_ERROR, code, why);
   return FALSE;
 }
 
@@ -58,17 +57,25 @@ read_header (const char  *path,
   sqlite3_free_filename (name);
   if (status == SQLITE_OK || status == SQLITE_IOERR_SHORT_READ)
     return TRUE;
-  return refuse (error, CRO_STORE_ERROR_SYSTEM, path, "it cannot be read");
+  return refuse (error, CRO_STORE_ERROR_SYSTEM, "it cannot be read");
+}
+
+static gboolean
+stands_beside (const char *path,
+               const char *ending,
+               goffset     least)
+{
+  g_autofree char *beside = g_strconcat (path, ending, NULL);
+  GStatBuf         info;
+
+  return g_stat (beside, &info) == 0 && info.st_size >= least;
 }
 
 /* A write-ahead log may hold pages that the file itself still lacks. */
 static gboolean
 has_log (const char *path)
 {
-  g_autofree char *log = g_strconcat (path, "-wal", NULL);
-  GStatBuf         info;
-
-  return g_stat (log, &info) == 0 && info.st_size > 0;
+  return stands_beside (path, "-wal", 1);
 }
 
 static gboolean
@@ -103,25 +110,63 @@ check_file (const char  *path,
   GStatBuf info;
 
   if (g_stat (path, &info) != 0)
-    return refuse (error, is_gone (errno) ? CRO_STORE_ERROR_GONE : CRO_STORE_ERROR_SYSTEM, path,
+    return refuse (error, is_gone (errno) ? CRO_STORE_ERROR_GONE : CRO_STORE_ERROR_SYSTEM,
                    g_strerror (errno));
-  if (S_ISDIR (info.st_mode))
-    return refuse (error, CRO_STORE_ERROR_NOT_A_BOOK, path, g_strerror (EISDIR));
+  /* Opening a pipe would wait for somebody to write into it. */
+  if (!S_ISREG (info.st_mode))
+    return refuse (error, CRO_STORE_ERROR_NOT_A_BOOK, "it is no ordinary file");
   if (!read_header (path, &header, error))
     return FALSE;
   if (header.file_bytes == 0)
-    return refuse (error, CRO_STORE_ERROR_NOT_A_BOOK, path, "it is empty");
+    return refuse (error, CRO_STORE_ERROR_NOT_A_BOOK, "it is empty");
   if (memcmp (header.bytes, HEADER_MAGIC,
               MIN ((gsize) header.file_bytes, sizeof HEADER_MAGIC)) != 0)
-    return refuse (error, CRO_STORE_ERROR_NOT_A_BOOK, path, "it is no database");
+    return refuse (error, CRO_STORE_ERROR_NOT_A_BOOK, "it is no database");
   if (header.file_bytes >= HEADER_BYTES &&
       big_endian (header.bytes + HEADER_APPLICATION_ID) != CRO_STORE_APPLICATION_ID)
-    return refuse (error, CRO_STORE_ERROR_NOT_A_BOOK, path, "it is another program's database");
+    return refuse (error, CRO_STORE_ERROR_NOT_A_BOOK, "it is another program's database");
   if (is_truncated (path, &header))
-    return refuse (error, CRO_STORE_ERROR_DAMAGED, path, "its end is missing");
+    return refuse (error, CRO_STORE_ERROR_DAMAGED, "its end is missing");
   if (big_endian (header.bytes + HEADER_USER_VERSION) > (guint32) newest)
-    return refuse (error, CRO_STORE_ERROR_NEWER, path, "it is of a newer version");
+    return refuse (error, CRO_STORE_ERROR_NEWER, "it is of a newer version");
   return TRUE;
+}
+
+/* Instructions of SQLite's machine: a sound book's schema takes some ten thousand. */
+#define MOST_BEFORE_TRUST 20000000
+#define BETWEEN_QUESTIONS 1000
+
+/* Pages that lead to one another can make even a schema endless. */
+static int
+has_run_long_cb (gpointer data)
+{
+  gint64 *run = data;
+
+  *run += BETWEEN_QUESTIONS;
+  return *run > MOST_BEFORE_TRUST;
+}
+
+/* What is not as this program makes it could hold anything: views, triggers and expressions that
+ * never end or do what nobody asked for. So nothing of it is run. */
+static gboolean
+check_schema (CroStore            *self,
+              const CroMigration  *migration,
+              GError             **error)
+{
+  g_autofree char *digest = NULL;
+  int              version;
+
+  if (!cro_migration_get_version (self->db, &version, error))
+    return FALSE;
+  if (version > migration->version)
+    return refuse (error, CRO_STORE_ERROR_NEWER, "it is of a newer version");
+  digest = cro_schema_digest (self->db, error);
+  if (digest == NULL)
+    return FALSE;
+  if (version >= 1 && (migration->digests == NULL
+                       || g_str_equal (digest, migration->digests[version - 1])))
+    return TRUE;
+  return refuse (error, CRO_STORE_ERROR_ALTERED, "its tables are not those of a book");
 }
 
 static gboolean
@@ -130,17 +175,16 @@ open_database (CroStore    *self,
                int          flags,
                GError     **error)
 {
-  gint64 n_objects;
-
   g_clear_pointer (&self->db, sqlite3_close);
   if (sqlite3_open_v2 (name, &self->db, flags | SQLITE_OPEN_NOMUTEX, NULL) != SQLITE_OK)
     return cro_sql_fail (self->db, error);
+  sqlite3_progress_handler (self->db, BETWEEN_QUESTIONS, has_run_long_cb, &self->run);
   return cro_sql_configure (self->db, error) && cro_rows_configure (self->db, error) &&
-         cro_sql_number (self->db, "SELECT count(*) FROM sqlite_schema", &n_objects, error);
+         cro_sql_exec (self->db, "SELECT count(*) FROM sqlite_schema", error);
 }
 
 /* A medium that cannot be written has no room for the shared memory of a log. If there is no log
- * the file is all there is, and nothing can change it. */
+ * the file is all there is; should somebody else begin to write meanwhile, its time tells. */
 static gboolean
 open_immutable (CroStore  *self,
                 GError   **error)
@@ -148,7 +192,28 @@ open_immutable (CroStore  *self,
   g_autofree char *escaped = g_uri_escape_string (self->path, "/", FALSE);
   g_autofree char *uri = g_strconcat ("file:", escaped, "?immutable=1", NULL);
 
+  self->is_immutable = TRUE;
   return open_database (self, uri, SQLITE_OPEN_READONLY | SQLITE_OPEN_URI, error);
+}
+
+static gboolean
+may_write (const char *path)
+{
+  g_autofree char *folder = g_path_get_dirname (path);
+
+  return g_access (path, W_OK) == 0 && g_access (folder, W_OK) == 0;
+}
+
+/* Only a connection that may write clears the log and its index away when it is the last to
+ * leave. */
+static gboolean
+open_with_log (CroStore  *self,
+               GError   **error)
+{
+  if (!may_write (self->path))
+    return open_database (self, self->path, SQLITE_OPEN_READONLY, error);
+  return open_database (self, self->path, SQLITE_OPEN_READWRITE, error) &&
+         cro_sql_exec (self->db, "PRAGMA query_only = ON", error);
 }
 
 static gboolean
@@ -156,9 +221,14 @@ open_to_read (CroStore  *self,
               GError   **error)
 {
   g_autoptr(GError) local_error = NULL;
+  gboolean          is_in_use = stands_beside (self->path, "-wal", 0)
+                                || stands_beside (self->path, "-shm", 0);
 
-  if (open_database (self, self->path, SQLITE_OPEN_READONLY, &local_error))
+  if (!is_in_use && !may_write (self->path))
+    return open_immutable (self, error);
+  if (open_with_log (self, &local_error))
     return TRUE;
+  /* A full disk has no room for the index of a log that is not needed. */
   if ((g_error_matches (local_error, CRO_STORE_ERROR, CRO_STORE_ERROR_SYSTEM) ||
        g_error_matches (local_error, CRO_STORE_ERROR, CRO_STORE_ERROR_READ_ONLY)) &&
       !has_log (self->path))
@@ -171,14 +241,12 @@ static gboolean
 open_to_write (CroStore  *self,
                GError   **error)
 {
-  g_autofree char *folder = g_path_get_dirname (self->path);
-
-  if (g_access (self->path, W_OK) != 0 || g_access (folder, W_OK) != 0)
-    return refuse (error, CRO_STORE_ERROR_READ_ONLY, self->path, g_strerror (errno));
+  if (!may_write (self->path))
+    return refuse (error, CRO_STORE_ERROR_READ_ONLY, g_strerror (errno));
   if (!open_database (self, self->path, SQLITE_OPEN_READWRITE, error))
     return FALSE;
   if (sqlite3_db_readonly (self->db, "main") != 0)
-    return refuse (error, CRO_STORE_ERROR_READ_ONLY, self->path, g_strerror (EROFS));
+    return refuse (error, CRO_STORE_ERROR_READ_ONLY, g_strerror (EROFS));
   return TRUE;
 }
 
@@ -204,12 +272,10 @@ bring_up_to_date (CroStore            *self,
 
   if (!cro_migration_get_version (self->db, &version, error))
     return FALSE;
-  if (version > migration->version)
-    return refuse (error, CRO_STORE_ERROR_NEWER, self->path, "it is of a newer version");
   if (version == migration->version)
     return TRUE;
   if (self->mode == CRO_STORE_READ)
-    return refuse (error, CRO_STORE_ERROR_READ_ONLY, self->path,
+    return refuse (error, CRO_STORE_ERROR_READ_ONLY,
                    "it is of an older version and has to be opened for writing first");
   return back_up_before (self, migration->version, error) &&
          cro_migration_run (self->db, migration, error);
@@ -222,10 +288,26 @@ remember_file (CroStore  *self,
   GStatBuf info;
 
   if (g_stat (self->path, &info) != 0)
-    return refuse (error, CRO_STORE_ERROR_GONE, self->path, g_strerror (errno));
+    return refuse (error, CRO_STORE_ERROR_GONE, g_strerror (errno));
   self->device = info.st_dev;
   self->inode = info.st_ino;
+  self->modified = info.st_mtim;
   return cro_store_number (self, "PRAGMA data_version", &self->data_version, error);
+}
+
+/* Opens it as what it is, a stranger's file; it is trusted once its schema is. */
+static gboolean
+open_checked (CroStore            *self,
+              const CroMigration  *migration,
+              GError             **error)
+{
+  gboolean done = self->mode == CRO_STORE_WRITE ? open_to_write (self, error)
+                                                : open_to_read (self, error);
+
+  done = done && (self->mode == CRO_STORE_INSPECT || check_schema (self, migration, error));
+  if (done)
+    sqlite3_progress_handler (self->db, 0, NULL, NULL);
+  return done;
 }
 
 CroStore *
@@ -237,21 +319,22 @@ cro_store_open_with (const char          *path,
 {
   g_autoptr(CroStore) self = g_new0 (CroStore, 1);
 
-  self->path = g_canonicalize_filename (path, NULL);
+  self->path = cro_path_dup_real (path);
   self->desk = g_strdup (desk);
   self->mode = mode;
   self->idle = cro_store_idle_new ();
-  if (!check_file (self->path, migration->version, error))
+  if (self->path == NULL)
+    {
+      refuse (error, CRO_STORE_ERROR_GONE, "the empty name");
+      return NULL;
+    }
+  if (!check_file (self->path, migration->version, error) || !open_checked (self, migration, error))
     return NULL;
-  if (!(mode == CRO_STORE_READ ? open_to_read (self, error) : open_to_write (self, error)))
-    return NULL;
-  if (!bring_up_to_date (self, migration, error))
+  if (mode != CRO_STORE_INSPECT && !bring_up_to_date (self, migration, error))
     return NULL;
   if (mode == CRO_STORE_WRITE && !cro_store_run (self, "PRAGMA journal_mode = WAL", error))
     return NULL;
-  if (!remember_file (self, error))
-    return NULL;
-  return g_steal_pointer (&self);
+  return remember_file (self, error) ? g_steal_pointer (&self) : NULL;
 }
 
 CroStore *
@@ -261,75 +344,7 @@ cro_store_open (const char    *path,
                 GError       **error)
 {
   g_return_val_if_fail (path != NULL, NULL);
-  g_return_val_if_fail (desk != NULL || mode == CRO_STORE_READ, NULL);
+  g_return_val_if_fail (desk != NULL || mode != CRO_STORE_WRITE, NULL);
 
   return cro_store_open_with (path, desk, mode, cro_migration_get (), error);
-}
-
-static gboolean
-make_book (const char  *path,
-           GError     **error)
-{
-  g_autoptr(sqlite3) db = NULL;
-
-  if (sqlite3_open_v2 (path, &db, SQLITE_OPEN_READWRITE | SQLITE_OPEN_NOMUTEX, NULL) != SQLITE_OK)
-    return cro_sql_fail (db, error);
-  return cro_sql_configure (db, error) && cro_migration_run (db, cro_migration_get (), error) &&
-         cro_sql_exec (db, "PRAGMA journal_mode = WAL", error);
-}
-
-/* Gives the finished file its name without ever taking one that exists. Some file systems know
- * no hard links; there the moment between looking and renaming has to do. */
-static gboolean
-publish (const char  *temporary,
-         const char  *path,
-         GError     **error)
-{
-  gboolean done = link (temporary, path) == 0;
-
-  if (!done && errno != EEXIST && !g_file_test (path, G_FILE_TEST_EXISTS))
-    return g_rename (temporary, path) == 0 ||
-           refuse (error, CRO_STORE_ERROR_SYSTEM, path, g_strerror (errno));
-  g_unlink (temporary);
-  return done || refuse (error, CRO_STORE_ERROR_EXISTS, path, g_strerror (EEXIST));
-}
-
-CroStore *
-cro_store_create (const char  *path,
-                  const char  *desk,
-                  GError     **error)
-{
-  g_autofree char *temporary = NULL;
-  int              fd;
-
-  g_return_val_if_fail (path != NULL, NULL);
-  g_return_val_if_fail (desk != NULL, NULL);
-
-  if (g_file_test (path, G_FILE_TEST_EXISTS))
-    {
-      refuse (error, CRO_STORE_ERROR_EXISTS, path, g_strerror (EEXIST));
-      return NULL;
-    }
-  temporary = g_strconcat (path, ".XXXXXX", NULL);
-  fd = g_mkstemp_full (temporary, O_RDWR, 0666);
-  if (fd < 0)
-    {
-      gboolean fixed = errno == EROFS || errno == EACCES;
-
-      refuse (error,
-              fixed             ? CRO_STORE_ERROR_READ_ONLY
-              : is_gone (errno) ? CRO_STORE_ERROR_GONE
-                                : CRO_STORE_ERROR_SYSTEM,
-              path, g_strerror (errno));
-      return NULL;
-    }
-  close (fd);
-  if (!make_book (temporary, error))
-    {
-      g_unlink (temporary);
-      return NULL;
-    }
-  if (!publish (temporary, path, error))
-    return NULL;
-  return cro_store_open (path, desk, CRO_STORE_WRITE, error);
 }

@@ -8,6 +8,9 @@
 #include "cro-store.h"
 
 #include <sqlite3.h>
+#include <time.h>
+
+#include "cro-unfinished.h"
 
 #define CRO_STORE_APPLICATION_ID 0x43726f75 /* "Crou" */
 #define CRO_STORE_TIME_OUT_MSEC 5000
@@ -20,6 +23,12 @@ struct _CroStore
   CroStoreMode mode;
   guint64      device;       /* of the file as it was opened */
   guint64      inode;
+  struct timespec modified;  /* when it was opened */
+  gboolean     is_immutable; /* opened without locks, as nobody was writing into it */
+  CroUnfinished *unfinished; /* the book is in the making: its file; else NULL */
+  char        *place;        /* that it will take */
+  gint64       unfolded;     /* since when the log holds what the file lacks, monotonic time; or 0 */
+  gint64       run;          /* instructions, until its schema is trusted */
   gint64       data_version;
   gboolean     is_past;      /* the book as it stood, in memory: there is no file to look at */
   GHashTable  *idle;         /* SQL text, owned by the statement → statement not in use */
@@ -48,6 +57,10 @@ sqlite3_stmt *cro_sql_prepare (sqlite3       *db,
 gboolean      cro_sql_exec    (sqlite3       *db,
                                const char    *sql,
                                GError       **error);
+
+/* Makes an error of a file one of the store; takes it over. Always FALSE. */
+gboolean      cro_sql_fail_file (GError       *file_error,
+                                 GError      **error);
 
 /* The one number that sql gives; NULL gives 0. */
 gboolean      cro_sql_number  (sqlite3       *db,
@@ -107,11 +120,18 @@ gboolean      cro_store_number (CroStore      *self,
                                 gint64        *number,
                                 GError       **error);
 
+/* The log holds something from now on. */
+void          cro_store_note_written (CroStore *self);
+
 /* GONE if the path no longer leads to the file that was opened. */
 gboolean      cro_store_check_there (CroStore  *self,
                                      GError   **error);
 
 /* --- cro-rows.c ------------------------------------------------------------------------ */
+
+/* Whether all of a text is UTF-8 and no NUL. */
+gboolean      cro_text_is_sound (const char   *text,
+                                 int           length);
 
 /* Makes a connection know what cro_store_read_each needs. */
 gboolean      cro_rows_configure (sqlite3      *db,
@@ -124,6 +144,12 @@ CroStore     *cro_store_open_with (const char          *path,
                                    CroStoreMode         mode,
                                    const CroMigration  *migration,
                                    GError             **error);
+
+/* --- cro-schema-digest.c --------------------------------------------------------------- */
+
+/* SHA-256 over what sqlite_schema says of every table, index, view and trigger. */
+char         *cro_schema_digest (sqlite3      *db,
+                                 GError      **error);
 
 /* --- cro-backup.c ---------------------------------------------------------------------- */
 

@@ -92,16 +92,24 @@ cro_store_number (CroStore    *self,
   return status == SQLITE_ROW || status == SQLITE_DONE;
 }
 
+static gboolean
+is_same_time (const struct timespec *a,
+              const struct timespec *b)
+{
+  return a->tv_sec == b->tv_sec && a->tv_nsec == b->tv_nsec;
+}
+
 gboolean
 cro_store_check_there (CroStore  *self,
                        GError   **error)
 {
   GStatBuf now;
 
-  if (g_stat (self->path, &now) == 0 && now.st_dev == self->device && now.st_ino == self->inode)
+  if (g_stat (self->path, &now) == 0 && now.st_dev == self->device && now.st_ino == self->inode
+      && (!self->is_immutable || is_same_time (&now.st_mtim, &self->modified)))
     return TRUE;
-  g_set_error (error, CRO_STORE_ERROR, CRO_STORE_ERROR_GONE,
-               "%s is no longer the file that was opened", self->path);
+  g_set_error_literal (error, CRO_STORE_ERROR, CRO_STORE_ERROR_GONE,
+                       "it is no longer the file that was opened");
   return FALSE;
 }
 
@@ -112,8 +120,13 @@ cro_store_close (CroStore *self)
     return;
   if (self->act != 0)
     cro_store_cancel_act (self);
+  /* Where others have it open too, closing alone would leave the log to them. */
+  if (self->mode == CRO_STORE_WRITE && self->inode != 0 && self->unfinished == NULL)
+    cro_store_checkpoint (self, NULL);
   g_clear_pointer (&self->idle, g_hash_table_unref);
   sqlite3_close (self->db);
+  cro_unfinished_free (self->unfinished);
+  g_free (self->place);
   g_free (self->path);
   g_free (self->desk);
   g_free (self);
@@ -171,6 +184,8 @@ cro_store_poll (CroStore  *self,
     return FALSE;
   *changed = version != self->data_version;
   self->data_version = version;
+  if (*changed)
+    cro_store_note_written (self);
   return TRUE;
 }
 
@@ -212,70 +227,41 @@ cro_store_end_read (CroStore *self)
     cro_store_run (self, "COMMIT", NULL);
 }
 
-static gboolean
-verify_pages (CroStore       *self,
-              CroStoreFound   found,
-              gpointer        user_data,
-              GError        **error)
-{
-  g_autoptr(sqlite3_stmt) stmt = cro_sql_prepare (self->db, "PRAGMA integrity_check", error);
-  int                     status;
-
-  if (stmt == NULL)
-    return FALSE;
-  while ((status = sqlite3_step (stmt)) == SQLITE_ROW)
-    if (g_strcmp0 ((const char *) sqlite3_column_text (stmt, 0), "ok") != 0)
-      found ((const char *) sqlite3_column_text (stmt, 0), user_data);
-  return status == SQLITE_DONE || cro_sql_fail (self->db, error);
-}
-
-static gboolean
-verify_references (CroStore       *self,
-                   CroStoreFound   found,
-                   gpointer        user_data,
-                   GError        **error)
-{
-  g_autoptr(sqlite3_stmt) stmt = cro_sql_prepare (self->db, "PRAGMA foreign_key_check", error);
-  int                     status;
-
-  if (stmt == NULL)
-    return FALSE;
-  while ((status = sqlite3_step (stmt)) == SQLITE_ROW)
-    {
-      g_autofree char *finding = g_strdup_printf ("row %s of %s refers to no %s",
-                                                  sqlite3_column_text (stmt, 1),
-                                                  sqlite3_column_text (stmt, 0),
-                                                  sqlite3_column_text (stmt, 2));
-
-      found (finding, user_data);
-    }
-  return status == SQLITE_DONE || cro_sql_fail (self->db, error);
-}
-
-gboolean
-cro_store_verify (CroStore       *self,
-                  CroStoreFound   found,
-                  gpointer        user_data,
-                  GError        **error)
-{
-  g_return_val_if_fail (self != NULL, FALSE);
-  g_return_val_if_fail (found != NULL, FALSE);
-
-  return verify_pages (self, found, user_data, error) &&
-         verify_references (self, found, user_data, error);
-}
-
 /* Passive, so that it never waits: what a reader still holds back goes in the next one. */
 gboolean
 cro_store_checkpoint (CroStore  *self,
                       GError   **error)
 {
-  int status;
+  int status, n_in_log = 0, n_folded = 0;
 
   g_return_val_if_fail (self != NULL, FALSE);
 
-  status = sqlite3_wal_checkpoint_v2 (self->db, NULL, SQLITE_CHECKPOINT_PASSIVE, NULL, NULL);
+  status = sqlite3_wal_checkpoint_v2 (self->db, NULL, SQLITE_CHECKPOINT_PASSIVE, &n_in_log,
+                                      &n_folded);
+  if (status == SQLITE_OK && n_folded == n_in_log)
+    self->unfolded = 0;
   return status == SQLITE_OK || status == SQLITE_BUSY || cro_sql_fail (self->db, error);
+}
+
+void
+cro_store_note_written (CroStore *self)
+{
+  if (self->unfolded == 0)
+    self->unfolded = g_get_monotonic_time ();
+}
+
+#define FOLD_AFTER_USEC (G_USEC_PER_SEC / 2)
+
+/* Where it cannot be done now nothing is lost: it is tried again. */
+void
+cro_store_tend (CroStore *self)
+{
+  g_return_if_fail (self != NULL);
+
+  if (self->mode != CRO_STORE_WRITE || self->act != 0 || self->reading > 0 || self->unfolded == 0
+      || g_get_monotonic_time () - self->unfolded < FOLD_AFTER_USEC)
+    return;
+  cro_store_checkpoint (self, NULL);
 }
 
 gboolean
@@ -290,8 +276,7 @@ cro_store_backup (CroStore    *self,
 
   if (g_stat (path, &there) == 0 && there.st_dev == self->device && there.st_ino == self->inode)
     {
-      g_set_error (error, CRO_STORE_ERROR, CRO_STORE_ERROR_EXISTS,
-                   "%s is the book itself", path);
+      g_set_error_literal (error, CRO_STORE_ERROR, CRO_STORE_ERROR_EXISTS, "it is the book itself");
       return FALSE;
     }
   return cro_backup_copy (self->db, path, error);

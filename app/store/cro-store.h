@@ -22,7 +22,9 @@ typedef enum
   CRO_STORE_ERROR_GONE,       /* no such file or folder, or moved or replaced while open */
   CRO_STORE_ERROR_NOT_A_BOOK, /* not SQLite, or another program's database */
   CRO_STORE_ERROR_NEWER,      /* written by a newer version of this program */
-  CRO_STORE_ERROR_DAMAGED,    /* truncated or corrupt */
+  CRO_STORE_ERROR_DAMAGED,    /* truncated, corrupt, or a row that no book can have */
+  CRO_STORE_ERROR_ALTERED,    /* its tables or triggers are not as this program makes them */
+  CRO_STORE_ERROR_LOG,        /* create: the log of a book that is gone lies there */
   CRO_STORE_ERROR_LOCKED,     /* another process holds it beyond the time-out */
   CRO_STORE_ERROR_READ_ONLY,  /* file or folder cannot be written */
   CRO_STORE_ERROR_SYSTEM,     /* disk full, I/O, permission, memory */
@@ -44,12 +46,23 @@ typedef enum
 {
   CRO_STORE_READ,
   CRO_STORE_WRITE,
+  CRO_STORE_INSPECT,    /* for cro_store_verify alone: whatever its schema may be */
 } CroStoreMode;
 
 /* desk names who writes ("name on machine"), and may be NULL where nobody does; undo takes a
  * desk's own last act. */
 CroStore   *cro_store_create       (const char   *path,
                                     const char   *desk,
+                                    GError      **error);
+
+/* The same in two steps, for a book that is filled first: until it is finished it has no name that
+ * anybody finds, and if it is closed before that nothing of it is left. */
+CroStore   *cro_store_create_unfinished (const char *path,
+                                    const char   *desk,
+                                    GError      **error);
+
+/* Closes the book, whether it succeeds or not. EXISTS if its place was taken meanwhile. */
+gboolean    cro_store_finish       (CroStore     *self,
                                     GError      **error);
 
 /* Brings an older schema up to date first (WRITE only; READ gives READ_ONLY), with a backup
@@ -83,6 +96,10 @@ gboolean    cro_store_verify       (CroStore      *self,
 
 gboolean    cro_store_checkpoint   (CroStore     *self,
                                     GError      **error);
+
+/* To be called now and then, twice a second at least: folds the log into the file half a second
+ * after whoever wrote into it, so that a copy of the file alone lacks the last second at most. */
+void        cro_store_tend         (CroStore     *self);
 
 gboolean    cro_store_backup       (CroStore     *self,
                                     const char   *path,
@@ -165,7 +182,8 @@ CroRows    *cro_store_read_rates   (CroStore           *self,
                                     const char         *date,
                                     GError            **error);
 
-/* FALSE at the end, and on failure with error set. */
+/* FALSE at the end, and on failure with error set: DAMAGED where a value is not of its column's
+ * type, one is missing, or a text of the row before is not UTF-8. */
 gboolean    cro_rows_next          (CroRows            *rows,
                                     GError            **error);
 gboolean    cro_rows_is_null       (CroRows            *rows,
@@ -174,14 +192,27 @@ gboolean    cro_rows_is_text       (CroRows            *rows,
                                     int                 column);
 gint64      cro_rows_get_int       (CroRows            *rows,
                                     int                 column);
-/* Borrowed until the next step; NULL for a column that is not set. */
+/* Borrowed until the next step; NULL for a column that is not set. Always UTF-8: U+FFFD where
+ * the file holds something else. */
 const char *cro_rows_get_text      (CroRows            *rows,
                                     int                 column);
+/* n columns from the one first on; texts as cro_rows_get_text gives them. */
+void        cro_rows_get_cells     (CroRows            *rows,
+                                    int                 first,
+                                    int                 n,
+                                    CroCell            *cells);
 void        cro_rows_free          (CroRows            *rows);
 
-/* rows stands at one row; what it gives is borrowed until the function returns. */
-typedef void (*CroStoreRow)        (CroRows            *rows,
-                                    gpointer            user_data);
+/* Says that the value of a column is none that a book can have. Always FALSE. */
+gboolean    cro_rows_is_damaged    (CroRows            *rows,
+                                    int                 column,
+                                    GError            **error);
+
+/* rows stands at one row; what it gives is borrowed until the function returns. FALSE, with the
+ * error set, ends the reading. */
+typedef gboolean (*CroStoreRow)    (CroRows            *rows,
+                                    gpointer            user_data,
+                                    GError            **error);
 
 /* As cro_store_read, faster where it is many: row is called for each. */
 gboolean    cro_store_read_each    (CroStore           *self,

@@ -29,7 +29,7 @@ typedef struct
   guint64 found[CRO_N_CHECKS];
 } CroCheckReport;
 
-/* The file alone; for what is too damaged to load. */
+/* The file alone; for what is too damaged to load, or by a stranger (CRO_STORE_INSPECT). */
 gboolean cro_check_file  (CroStore        *store,
                           CroCheckFound    found,
                           gpointer         user_data,

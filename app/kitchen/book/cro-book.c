@@ -263,6 +263,27 @@ take_in_others (CroBook   *self,
   return TRUE;
 }
 
+/* A name that is neither bought nor made would be damage to whoever opens the book next. */
+static gboolean
+check_kinds (CroBook  *self,
+             GError  **error)
+{
+  for (guint i = 0; i < self->taken->len; i++)
+    {
+      const CroChange *change = self->taken->pdata[i];
+
+      if ((strcmp (change->table, "item") == 0 || strcmp (change->table, "ingredient") == 0
+           || strcmp (change->table, "output") == 0)
+          && !cro_model_has_kind (self->model, change->row))
+        {
+          g_set_error (error, CRO_STORE_ERROR, CRO_STORE_ERROR_RULE,
+                       "item %" G_GINT64_FORMAT " would be neither bought nor made", change->row);
+          return FALSE;
+        }
+    }
+  return TRUE;
+}
+
 /* Before an act is committed the figures take it in: what would make a cycle never is. */
 static gboolean
 check_act_cb (gpointer   user_data,
@@ -271,7 +292,7 @@ check_act_cb (gpointer   user_data,
   CroBook *self = user_data;
 
   self->taken = cro_store_list_changes_after (self->store, self->last_change, error);
-  return self->taken != NULL && take_in (self, self->taken, error);
+  return self->taken != NULL && take_in (self, self->taken, error) && check_kinds (self, error);
 }
 
 /* The rows of an act that was not committed are read again as they stand. */

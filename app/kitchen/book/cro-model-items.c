@@ -1,6 +1,11 @@
 #include "cro-model-rows-private.h"
 
-static const char *const item_columns[] = { "name", NULL };
+#include "cro-allergen.h"
+
+static const CroModelColumn item_columns[] = {
+  { "name", CRO_OF_TEXT },
+  { NULL, 0, 0 },
+};
 
 static guint32
 item_slot (CroModel *model,
@@ -65,9 +70,15 @@ set_measure (CroModel *model,
                                             cro_decimal_to_double (item->piece));
 }
 
-static const char *const ingredient_columns[] = {
-  "kind", "unit", "density_g_per_ml_micro", "piece_g_micro", "trim_yield_pct_micro", "allergens",
-  "may_contain", NULL
+static const CroModelColumn ingredient_columns[] = {
+  { "kind", CRO_OF_TEXT },
+  { "unit", CRO_OF_TEXT },
+  { "density_g_per_ml_micro", CRO_ABOVE_0 },
+  { "piece_g_micro", CRO_ABOVE_0 },
+  { "trim_yield_pct_micro", CRO_YIELD_PCT },
+  { "allergens", CRO_FROM_TO (0, CRO_ALLERGENS_ALL) },
+  { "may_contain", CRO_FROM_TO (0, CRO_ALLERGENS_ALL) },
+  { NULL, 0, 0 },
 };
 
 static CroTouched
@@ -75,13 +86,24 @@ take_ingredient (CroModel    *model,
                  gint64       id,
                  CroModelRow *record)
 {
-  gboolean is_new;
-  guint32 slot = item_slot (model, id, &is_new);
-  CroItem *item = cro_model_item (model, slot);
-  gboolean was_made = model->maker[slot] >= 0;
+  static const char *const kinds[] = { "food", "disposable" };
+  static const char *const bases[] = { "g", "ml", "each" };
+  gboolean is_disposable = cro_model_row_get_choice (record, 0, kinds, G_N_ELEMENTS (kinds)) == 1;
+  CroUnit unit = cro_model_row_get_unit (record, 1);
+  guint32 slot = cro_slots_get (&model->item_slots, id);
+  CroItem *item;
+  gboolean was_made, was_new;
 
-  item->is_disposable = g_strcmp0 (cro_model_row_get_text (record, 0), "disposable") == 0;
-  item->unit = cro_model_unit_of (cro_model_row_get_text (record, 1));
+  cro_model_row_get_choice (record, 1, bases, G_N_ELEMENTS (bases));
+  if (slot == CRO_NO_SLOT)
+    cro_model_row_refuse (record, 0);
+  if (record->is_damaged)
+    return CRO_NOTHING_TAKEN;
+  item = cro_model_item (model, slot);
+  was_made = model->maker[slot] >= 0;
+  was_new = !model->measures[slot].is_bought;
+  item->is_disposable = is_disposable;
+  item->unit = (guint8) unit;
   item->density = cro_model_row_get_int (record, 2);
   item->piece = cro_model_row_get_int (record, 3);
   item->allergens = (gint32) cro_model_row_get_int_or (record, 5, -1);
@@ -91,7 +113,7 @@ take_ingredient (CroModel    *model,
   model->measures[slot].is_bought = true;
   model->measures[slot].is_food = !item->is_disposable;
   model->maker[slot] = -1;
-  return cro_touched (is_new || was_made ? CRO_TOUCHED_STRUCTURE : CRO_TOUCHED_ITEM, slot);
+  return cro_touched (was_new || was_made ? CRO_TOUCHED_STRUCTURE : CRO_TOUCHED_ITEM, slot);
 }
 
 /* What is neither bought nor made any more: a name alone, until its item goes too or the row of
@@ -124,9 +146,17 @@ const CroModelTable cro_model_ingredient_table = {
   "ingredient", ingredient_columns, take_ingredient, drop_ingredient,
 };
 
-static const char *const output_columns[] = {
-  "preparation", "role", "amount_micro", "unit", "yield_pct_micro", "value_micro",
-  "density_g_per_ml_micro", "piece_g_micro", "lost_pct_micro", NULL
+static const CroModelColumn output_columns[] = {
+  { "preparation", CRO_OF_ID },
+  { "role", CRO_OF_TEXT },
+  { "amount_micro", CRO_ABOVE_0 },
+  { "unit", CRO_OF_TEXT },
+  { "yield_pct_micro", CRO_YIELD_PCT },
+  { "value_micro", CRO_FROM_0 },
+  { "density_g_per_ml_micro", CRO_ABOVE_0 },
+  { "piece_g_micro", CRO_ABOVE_0 },
+  { "lost_pct_micro", CRO_FROM_TO (0, 100 * CRO_MICRO - 1) },
+  { NULL, 0, 0 },
 };
 
 static CroTouched
@@ -134,14 +164,20 @@ take_output (CroModel    *model,
              gint64       id,
              CroModelRow *record)
 {
-  gboolean is_new;
-  guint32 slot = item_slot (model, id, &is_new);
-  CroItem *item = cro_model_item (model, slot);
-  guint32 recipe = cro_slots_get (&model->preparation_slots, cro_model_row_get_int (record, 0));
-  gboolean is_main = g_strcmp0 (cro_model_row_get_text (record, 1), "main") == 0;
-  gboolean moved = model->maker[slot] != (gint32) recipe || item->is_main != is_main;
-  guint8 unit = cro_model_unit_of (cro_model_row_get_text (record, 3));
+  static const char *const roles[] = { "main", "by-product" };
+  guint32 recipe = cro_model_row_get_slot (record, 0, &model->preparation_slots);
+  gboolean is_main = cro_model_row_get_choice (record, 1, roles, G_N_ELEMENTS (roles)) == 0;
+  guint8 unit = (guint8) cro_model_row_get_unit (record, 3);
+  guint32 slot = cro_slots_get (&model->item_slots, id);
+  CroItem *item;
+  gboolean moved;
 
+  if (slot == CRO_NO_SLOT)
+    cro_model_row_refuse (record, 0);
+  if (record->is_damaged)
+    return CRO_NOTHING_TAKEN;
+  item = cro_model_item (model, slot);
+  moved = model->maker[slot] != (gint32) recipe || item->is_main != is_main;
   moved |= cro_unit_get ((CroUnit) item->unit)->base != cro_unit_get ((CroUnit) unit)->base;
   item->is_main = is_main;
   item->is_disposable = FALSE;
@@ -160,7 +196,7 @@ take_output (CroModel    *model,
   model->measures[slot].is_food = true;
   model->maker[slot] = (gint32) recipe;
   /* Density and piece weight also convert the lines that take it. */
-  return cro_touched (is_new || moved ? CRO_TOUCHED_STRUCTURE : CRO_TOUCHED_ITEM, slot);
+  return cro_touched (moved ? CRO_TOUCHED_STRUCTURE : CRO_TOUCHED_ITEM, slot);
 }
 
 static CroTouched
@@ -174,7 +210,10 @@ const CroModelTable cro_model_output_table = { "output", output_columns, take_ou
 
 /* --- Suppliers and offers --------------------------------------------------------------------- */
 
-static const char *const supplier_columns[] = { "name", NULL };
+static const CroModelColumn supplier_columns[] = {
+  { "name", CRO_OF_TEXT },
+  { NULL, 0, 0 },
+};
 
 static CroTouched
 take_supplier (CroModel    *model,
@@ -207,9 +246,18 @@ const CroModelTable cro_model_supplier_table = {
   "supplier", supplier_columns, take_supplier, drop_supplier,
 };
 
-static const char *const offer_columns[] = {
-  "ingredient", "supplier", "code", "pack_count_micro", "pack_size_micro", "pack_unit",
-  "net_pct_micro", "currency", "preferred", "until", NULL
+static const CroModelColumn offer_columns[] = {
+  { "ingredient", CRO_OF_ID },
+  { "supplier", CRO_OF_ID },
+  { "code", CRO_OF_TEXT },
+  { "pack_count_micro", CRO_ABOVE_0 },
+  { "pack_size_micro", CRO_ABOVE_0 },
+  { "pack_unit", CRO_OF_TEXT },
+  { "net_pct_micro", CRO_PART_PCT },
+  { "currency", CRO_OF_TEXT },
+  { "preferred", CRO_FROM_TO (0, 1) },
+  { "until", CRO_OF_TEXT },
+  { NULL, 0, 0 },
 };
 
 static CroTouched
@@ -217,16 +265,26 @@ take_offer (CroModel    *model,
             gint64       id,
             CroModelRow *record)
 {
-  gboolean is_new;
-  guint32 slot = cro_model_slot_for (model->offers, &model->offer_slots, id, &is_new);
-  CroOfferEntry *entry = cro_model_offer (model, slot);
-  const char *until = cro_model_row_get_text (record, 9);
-  guint32 item = cro_slots_get (&model->item_slots, cro_model_row_get_int (record, 0));
-  guint32 supplier = cro_slots_get (&model->supplier_slots, cro_model_row_get_int (record, 1));
-  const char *code = cro_model_keep (model, cro_model_row_get_text (record, 2));
-  gboolean moved = is_new || entry->is_dead || entry->item != item || entry->supplier != supplier
-                   || entry->code != code;
+  guint32 item = cro_model_row_get_slot (record, 0, &model->item_slots);
+  guint32 supplier = cro_model_row_get_slot (record, 1, &model->supplier_slots);
+  guint8 unit = (guint8) cro_model_row_get_unit (record, 5);
+  const char *currency = cro_model_row_get_currency (record, 7);
+  CroDate until = 0;
+  gboolean has_until = cro_model_row_get_date (record, 9, &until);
+  gboolean is_new, moved;
+  CroOfferEntry *entry;
+  const char *code;
+  guint32 slot;
 
+  if (!record->is_damaged && !model->measures[item].is_bought)
+    cro_model_row_refuse (record, 0);
+  if (record->is_damaged)
+    return CRO_NOTHING_TAKEN;
+  slot = cro_model_slot_for (model->offers, &model->offer_slots, id, &is_new);
+  entry = cro_model_offer (model, slot);
+  code = cro_model_keep (model, cro_model_row_get_text (record, 2));
+  moved = is_new || entry->is_dead || entry->item != item || entry->supplier != supplier
+          || entry->code != code;
   if (is_new)
     *entry = (CroOfferEntry){ .id = id };
   entry->is_dead = FALSE;
@@ -235,12 +293,12 @@ take_offer (CroModel    *model,
   entry->code = code;
   entry->pack_count = cro_model_row_get_int (record, 3);
   entry->pack_size = cro_model_row_get_int (record, 4);
-  entry->pack_unit = cro_model_unit_of (cro_model_row_get_text (record, 5));
-  entry->currency = cro_model_keep (model, cro_model_row_get_text (record, 7));
+  entry->pack_unit = unit;
+  entry->currency = cro_model_keep (model, currency);
   entry->offer.net = cro_model_row_get_int (record, 6);
   entry->offer.is_preferred = cro_model_row_get_int (record, 8) != 0;
-  entry->offer.has_until = until != NULL
-                           && cro_date_parse (until, strlen (until), &entry->offer.until);
+  entry->offer.has_until = has_until;
+  entry->offer.until = until;
   return cro_touched (moved ? CRO_TOUCHED_STRUCTURE : CRO_TOUCHED_ITEM, entry->item);
 }
 

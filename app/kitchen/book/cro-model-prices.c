@@ -4,7 +4,7 @@
 
 #include <string.h>
 
-#include "cro-decimal.h"
+#include "cro-model-rows-private.h"
 
 /* --- Rates ------------------------------------------------------------------------------------ */
 
@@ -20,6 +20,50 @@ rate_of (CroModel            *self,
   return rate != NULL ? *rate : 0;
 }
 
+/* Columns as cro_store_read_rates gives them. */
+static const CroModelColumn rate_columns[] = {
+  { "currency", CRO_OF_TEXT },
+  { "from_date", CRO_OF_TEXT },
+  { "rate_micro", CRO_ABOVE_0 },
+  { "per_micro", CRO_ABOVE_0 },
+  { NULL, 0, 0 },
+};
+
+static gboolean
+take_rate (CroModel  *self,
+           CroRows   *rows,
+           GError   **error)
+{
+  CroModelRow record;
+  double rate;
+
+  if (!cro_model_row_read (&record, rate_columns, rows, 0, error))
+    return FALSE;
+  rate = (double) cro_model_row_get_int (&record, 2)
+         / (double) cro_model_row_get_int_or (&record, 3, CRO_MICRO);
+  g_hash_table_insert (self->rates, g_strdup (cro_model_row_get_currency (&record, 0)),
+                       g_memdup2 (&rate, sizeof rate));
+  return !record.is_damaged || cro_rows_is_damaged (rows, record.bad, error);
+}
+
+/* Hands each row to take, until it fails. */
+static gboolean
+take_rows (CroModel  *self,
+           CroRows   *rows,
+           gboolean (*take_row) (CroModel *, CroRows *, GError **),
+           GError   **error)
+{
+  GError *failed = NULL;
+
+  while (cro_rows_next (rows, &failed))
+    if (!take_row (self, rows, error))
+      return FALSE;
+  if (failed == NULL)
+    return TRUE;
+  g_propagate_error (error, failed);
+  return FALSE;
+}
+
 static gboolean
 load_rates (CroModel    *self,
             CroStore    *store,
@@ -27,23 +71,11 @@ load_rates (CroModel    *self,
             GError     **error)
 {
   g_autoptr (CroRows) rows = cro_store_read_rates (store, date, error);
-  GError *failed = NULL;
 
   if (rows == NULL)
     return FALSE;
   g_hash_table_remove_all (self->rates);
-  while (cro_rows_next (rows, &failed))
-    {
-      gint64 per = cro_rows_is_null (rows, 3) ? CRO_MICRO : cro_rows_get_int (rows, 3);
-      double rate = (double) cro_rows_get_int (rows, 2) / (double) per;
-
-      g_hash_table_insert (self->rates, g_strdup (cro_rows_get_text (rows, 0)),
-                           g_memdup2 (&rate, sizeof rate));
-    }
-  if (failed == NULL)
-    return TRUE;
-  g_propagate_error (error, failed);
-  return FALSE;
+  return take_rows (self, rows, take_rate, error);
 }
 
 /* --- Prices ------------------------------------------------------------------------------------- */
@@ -68,39 +100,66 @@ forget_price (CroModel      *self,
 
 /* Columns as cro_store_read_prices gives them. A price may carry a pack of its own, and a row without
  * one says that the offer is not to be had from then on. */
-static void
-take_values (CroOfferEntry *entry,
-             CroRows       *rows)
-{
-  const char *from = cro_rows_get_text (rows, 2);
-  const char *unit = cro_rows_get_text (rows, 7);
+static const CroModelColumn price_columns[] = {
+  { "offer", CRO_OF_ID },
+  { "id", CRO_OF_ID },
+  { "from_date", CRO_OF_TEXT },
+  { "price_micro", CRO_FROM_0 },
+  { "tax_included_pct_micro", CRO_FROM_0 },
+  { "pack_count_micro", CRO_ABOVE_0 },
+  { "pack_size_micro", CRO_ABOVE_0 },
+  { "pack_unit", CRO_OF_TEXT },
+  { NULL, 0, 0 },
+};
 
-  cro_date_parse (from, strlen (from), &entry->offer.from);
-  entry->offer.price = cro_rows_get_int (rows, 3);
-  entry->offer.tax_included = cro_rows_get_int (rows, 4);
-  entry->offer.pack_count = cro_rows_is_null (rows, 5) ? entry->pack_count
-                                                       : cro_rows_get_int (rows, 5);
-  entry->offer.pack_size = cro_rows_is_null (rows, 6) ? entry->pack_size
-                                                      : cro_rows_get_int (rows, 6);
-  entry->offer.pack_unit = (CroUnit) entry->pack_unit;
-  if (unit != NULL)
-    cro_unit_parse (unit, strlen (unit), &entry->offer.pack_unit);
+static gboolean
+read_record (CroModelRow  *record,
+             CroRows      *rows,
+             GError      **error)
+{
+  CroDate from;
+
+  if (!cro_model_row_read (record, price_columns, rows, 0, error))
+    return FALSE;
+  cro_model_row_get_unit (record, 7);
+  cro_model_row_get_date (record, 2, &from);
+  return !record->is_damaged || cro_rows_is_damaged (rows, record->bad, error);
 }
 
 static void
-take_price (CroModel *self,
-            CroRows  *rows)
+take_values (CroOfferEntry *entry,
+             CroModelRow   *record)
 {
-  guint32 slot = cro_slots_get (&self->offer_slots, cro_rows_get_int (rows, 0));
-  CroOfferEntry *entry;
+  cro_model_row_get_date (record, 2, &entry->offer.from);
+  entry->offer.price = cro_model_row_get_int (record, 3);
+  entry->offer.tax_included = cro_model_row_get_int (record, 4);
+  entry->offer.pack_count = cro_model_row_get_int_or (record, 5, entry->pack_count);
+  entry->offer.pack_size = cro_model_row_get_int_or (record, 6, entry->pack_size);
+  entry->offer.pack_unit = cro_model_row_is_null (record, 7)
+                               ? (CroUnit) entry->pack_unit
+                               : cro_model_row_get_unit (record, 7);
+}
 
-  if (slot == CRO_NO_SLOT)
-    return;
+static gboolean
+take_price (CroModel  *self,
+            CroRows   *rows,
+            GError   **error)
+{
+  CroModelRow record;
+  CroOfferEntry *entry;
+  guint32 slot;
+
+  if (!read_record (&record, rows, error))
+    return FALSE;
+  slot = cro_model_row_get_slot (&record, 0, &self->offer_slots);
+  if (record.is_damaged)
+    return cro_rows_is_damaged (rows, record.bad, error);
   entry = cro_model_offer (self, slot);
-  entry->price_id = cro_rows_get_int (rows, 1);
+  entry->price_id = cro_model_row_get_int (&record, 1);
   cro_slots_set (&self->price_slots, entry->price_id, slot);
-  take_values (entry, rows);
-  entry->offer.has_price = !cro_rows_is_null (rows, 3);
+  take_values (entry, &record);
+  entry->offer.has_price = !cro_model_row_is_null (&record, 3);
+  return TRUE;
 }
 
 /* The last day on which an offer had a price: the date itself, while it is to be had; else the day
@@ -116,6 +175,8 @@ find_last_day (CroOfferEntry  *entry,
   char text[CRO_DATE_CHARS];
   g_autoptr (CroRows) rows = NULL;
   GError *failed = NULL;
+  CroModelRow record;
+  const char *next_text;
   CroDate next;
 
   offer->had_price = offer->has_price && !has_left;
@@ -135,9 +196,11 @@ find_last_day (CroOfferEntry  *entry,
     }
   if (!offer->had_price)
     return TRUE;
-  take_values (entry, rows);
-  if (!cro_rows_is_null (rows, 8)
-      && cro_date_parse (cro_rows_get_text (rows, 8), strlen ("YYYY-MM-DD"), &next))
+  if (!read_record (&record, rows, error))
+    return FALSE;
+  take_values (entry, &record);
+  next_text = cro_rows_get_text (rows, 8);
+  if (next_text != NULL && cro_date_parse (next_text, strlen (next_text), &next))
     offer->last_day = next - 1;
   return TRUE;
 }
@@ -152,18 +215,10 @@ read_prices (CroModel  *self,
 {
   char on[CRO_DATE_CHARS];
   g_autoptr (CroRows) rows = NULL;
-  GError *failed = NULL;
 
   cro_date_format (date, on);
   rows = cro_store_read_prices (store, on, of, error);
-  if (rows == NULL)
-    return FALSE;
-  while (cro_rows_next (rows, &failed))
-    take_price (self, rows);
-  if (failed == NULL)
-    return TRUE;
-  g_propagate_error (error, failed);
-  return FALSE;
+  return rows != NULL && take_rows (self, rows, take_price, error);
 }
 
 gboolean

@@ -38,32 +38,31 @@ drop_recipe (CroModel *model,
   return cro_touched (CRO_TOUCHED_STRUCTURE, slot);
 }
 
-static const char *const preparation_columns[] = {
-  "name", "by_products", "active_minutes_micro", "smallest_part_micro", NULL
+static const CroModelColumn preparation_columns[] = {
+  { "name", CRO_OF_TEXT },
+  { "by_products", CRO_OF_TEXT },
+  { "active_minutes_micro", CRO_FROM_0 },
+  { "smallest_part_micro", CRO_FROM_TO (0, CRO_MICRO) },
+  { NULL, 0, 0 },
 };
-
-static guint8
-rule_of (const char *text)
-{
-  static const char *const rules[] = { "free", "weight", "value", "credit" };
-
-  for (guint8 i = 0; i < G_N_ELEMENTS (rules); i++)
-    if (g_strcmp0 (text, rules[i]) == 0)
-      return i;
-  return CRO_RULE_FREE;
-}
 
 static CroTouched
 take_preparation (CroModel    *model,
                   gint64       id,
                   CroModelRow *record)
 {
+  static const char *const rules[] = { "free", "weight", "value", "credit" };
+  guint8 rule = cro_model_row_get_choice (record, 1, rules, G_N_ELEMENTS (rules));
   gboolean is_new;
-  guint32 slot = recipe_slot (model, &model->preparation_slots, id, FALSE, &is_new);
-  CroRecipe *recipe = cro_model_recipe (model, slot);
+  CroRecipe *recipe;
+  guint32 slot;
 
+  if (record->is_damaged)
+    return CRO_NOTHING_TAKEN;
+  slot = recipe_slot (model, &model->preparation_slots, id, FALSE, &is_new);
+  recipe = cro_model_recipe (model, slot);
   recipe->name = cro_model_keep_own (model, recipe->name, cro_model_row_get_text (record, 0));
-  recipe->rule = rule_of (cro_model_row_get_text (record, 1));
+  recipe->rule = rule;
   recipe->active_minutes = cro_model_row_get_int (record, 2);
   recipe->smallest_part = cro_model_row_get_int (record, 3);
   return cro_touched (is_new ? CRO_TOUCHED_STRUCTURE : CRO_TOUCHED_RECIPE, slot);
@@ -80,9 +79,16 @@ const CroModelTable cro_model_preparation_table = {
   "preparation", preparation_columns, take_preparation, drop_preparation,
 };
 
-static const char *const plate_columns[] = {
-  "course", "makes_micro", "per_guest_micro", "price_micro", "tax_pct_micro", "target_pct_micro",
-  "allowance_pct_micro", "active_minutes_micro", NULL
+static const CroModelColumn plate_columns[] = {
+  { "course", CRO_OF_TEXT },
+  { "makes_micro", CRO_ABOVE_0 },
+  { "per_guest_micro", CRO_ABOVE_0 },
+  { "price_micro", CRO_FROM_0 },
+  { "tax_pct_micro", CRO_FROM_0 },
+  { "target_pct_micro", CRO_PART_PCT },
+  { "allowance_pct_micro", CRO_FROM_0 },
+  { "active_minutes_micro", CRO_FROM_0 },
+  { NULL, 0, 0 },
 };
 
 static CroTouched
@@ -90,11 +96,19 @@ take_plate (CroModel    *model,
             gint64       id,
             CroModelRow *record)
 {
+  const char *name = g_hash_table_lookup (model->thing_names, &id);
   gboolean is_new;
-  guint32 slot = recipe_slot (model, &model->plate_slots, id, TRUE, &is_new);
-  CroRecipe *recipe = cro_model_recipe (model, slot);
+  CroRecipe *recipe;
+  guint32 slot;
 
-  recipe->name = g_hash_table_lookup (model->thing_names, &id);
+  if (name == NULL)
+    {
+      cro_model_row_refuse (record, 0);
+      return CRO_NOTHING_TAKEN;
+    }
+  slot = recipe_slot (model, &model->plate_slots, id, TRUE, &is_new);
+  recipe = cro_model_recipe (model, slot);
+  recipe->name = name;
   recipe->course = cro_model_keep (model, cro_model_row_get_text (record, 0));
   recipe->makes = cro_model_row_get_int (record, 1);
   recipe->per_guest = cro_model_row_get_int_or (record, 2, CRO_MICRO);
@@ -118,9 +132,17 @@ const CroModelTable cro_model_plate_table = { "plate", plate_columns, take_plate
 
 /* --- Lines ------------------------------------------------------------------------------------ */
 
-static const char *const line_columns[] = {
-  "preparation", "plate", "position_micro", "item", "amount_micro", "unit", "weighed",
-  "yield_pct_micro", "recovered_pct_micro", NULL
+static const CroModelColumn line_columns[] = {
+  { "preparation", CRO_OF_ID },
+  { "plate", CRO_OF_ID },
+  { "position_micro", CRO_FROM_0 },
+  { "item", CRO_OF_ID },
+  { "amount_micro", CRO_FROM_0 },
+  { "unit", CRO_OF_TEXT },
+  { "weighed", CRO_OF_TEXT },
+  { "yield_pct_micro", CRO_YIELD_PCT },
+  { "recovered_pct_micro", CRO_FROM_TO (0, 100 * CRO_MICRO - 1) },
+  { NULL, 0, 0 },
 };
 
 static void
@@ -158,29 +180,45 @@ line_slot (CroModel *model,
   return slot;
 }
 
+/* A line goes into a preparation or onto a plate; in a preview it may be in neither, or in both. */
+static gint32
+row_of_line (CroModel    *model,
+             CroModelRow *record)
+{
+  if (record->is_preview && cro_model_row_is_null (record, 0) && cro_model_row_is_null (record, 1))
+    return -1;
+  if (!record->is_preview && cro_model_row_is_null (record, 0) == cro_model_row_is_null (record, 1))
+    cro_model_row_refuse (record, 0);
+  return (gint32) (!cro_model_row_is_null (record, 0)
+                       ? cro_model_row_get_slot (record, 0, &model->preparation_slots)
+                       : cro_model_row_get_slot (record, 1, &model->plate_slots));
+}
+
 static CroTouched
 take_line (CroModel    *model,
            gint64       id,
            CroModelRow *record)
 {
-  guint32 slot = line_slot (model, id);
+  static const char *const weights[] = { "trimmed", "whole" };
   CroLines *lines = &model->lines;
-  gint64 preparation = cro_model_row_get_int (record, 0);
-  gint64 plate = cro_model_row_get_int (record, 1);
-  gint32 row = (gint32) (preparation != 0
-                             ? cro_slots_get (&model->preparation_slots, preparation)
-                             : cro_slots_get (&model->plate_slots, plate));
-  guint32 item = cro_slots_get (&model->item_slots, cro_model_row_get_int (record, 3));
+  gint32 row = row_of_line (model, record);
+  guint32 item = cro_model_row_get_slot (record, 3, &model->item_slots);
+  CroUnit unit = cro_model_row_get_unit (record, 5);
+  guint8 is_whole = cro_model_row_get_choice (record, 6, weights, G_N_ELEMENTS (weights));
   gint64 position = cro_model_row_get_int (record, 2);
-  gboolean moved = lines->row[slot] != row || lines->item[slot] != item
-                   || lines->position[slot] != position;
+  gboolean moved;
+  guint32 slot;
 
+  if (record->is_damaged)
+    return CRO_NOTHING_TAKEN;
+  slot = line_slot (model, id);
+  moved = lines->row[slot] != row || lines->item[slot] != item || lines->position[slot] != position;
   lines->row[slot] = row;
   lines->item[slot] = item;
   lines->position[slot] = position;
   lines->amount[slot] = cro_model_row_get_int (record, 4);
-  lines->unit[slot] = cro_model_unit_of (cro_model_row_get_text (record, 5));
-  lines->whole[slot] = g_strcmp0 (cro_model_row_get_text (record, 6), "whole") == 0;
+  lines->unit[slot] = (uint8_t) unit;
+  lines->whole[slot] = is_whole;
   lines->yield[slot] = (int32_t) cro_model_row_get_int (record, 7);
   lines->recovered[slot] = (int32_t) cro_model_row_get_int (record, 8);
   return cro_touched (moved ? CRO_TOUCHED_STRUCTURE : CRO_TOUCHED_RECIPE, (guint32) row);
@@ -204,7 +242,10 @@ const CroModelTable cro_model_recipe_line_table = {
 
 /* --- Names of plates and menus ---------------------------------------------------------------- */
 
-static const char *const thing_columns[] = { "name", NULL };
+static const CroModelColumn thing_columns[] = {
+  { "name", CRO_OF_TEXT },
+  { NULL, 0, 0 },
+};
 
 static CroTouched
 take_thing (CroModel    *model,
@@ -236,8 +277,11 @@ const CroModelTable cro_model_thing_table = { "thing", thing_columns, take_thing
 
 /* --- Menus ------------------------------------------------------------------------------------ */
 
-static const char *const menu_columns[] = {
-  "price_micro", "tax_pct_micro", "target_pct_micro", NULL
+static const CroModelColumn menu_columns[] = {
+  { "price_micro", CRO_FROM_0 },
+  { "tax_pct_micro", CRO_FROM_0 },
+  { "target_pct_micro", CRO_PART_PCT },
+  { NULL, 0, 0 },
 };
 
 static CroTouched
@@ -245,12 +289,19 @@ take_menu (CroModel    *model,
            gint64       id,
            CroModelRow *record)
 {
+  const char *name = g_hash_table_lookup (model->thing_names, &id);
   gboolean is_new;
-  guint32 slot = cro_model_slot_for (model->menus, &model->menu_slots, id, &is_new);
+  guint32 slot;
 
+  if (name == NULL)
+    {
+      cro_model_row_refuse (record, 0);
+      return CRO_NOTHING_TAKEN;
+    }
+  slot = cro_model_slot_for (model->menus, &model->menu_slots, id, &is_new);
   *cro_model_menu (model, slot) = (CroMenu){
     .id = id,
-    .name = g_hash_table_lookup (model->thing_names, &id),
+    .name = name,
     .own_price = cro_model_row_get_int_or (record, 0, CRO_NOT_SET),
     .own_tax = cro_model_row_get_int_or (record, 1, CRO_NOT_SET),
     .target = cro_model_row_get_int_or (record, 2, CRO_NOT_SET),
@@ -272,8 +323,14 @@ drop_menu (CroModel *model,
 
 const CroModelTable cro_model_menu_table = { "menu", menu_columns, take_menu, drop_menu };
 
-static const char *const menu_plate_columns[] = {
-  "menu", "plate", "servings_micro", "position_micro", "choice", "share_pct_micro", NULL
+static const CroModelColumn menu_plate_columns[] = {
+  { "menu", CRO_OF_ID },
+  { "plate", CRO_OF_ID },
+  { "servings_micro", CRO_FROM_0 },
+  { "position_micro", CRO_FROM_0 },
+  { "choice", CRO_OF_TEXT },
+  { "share_pct_micro", CRO_FROM_TO (0, 100 * CRO_MICRO) },
+  { NULL, 0, 0 },
 };
 
 static CroTouched
@@ -281,13 +338,18 @@ take_menu_plate (CroModel    *model,
                  gint64       id,
                  CroModelRow *record)
 {
+  guint32 menu = cro_model_row_get_slot (record, 0, &model->menu_slots);
+  guint32 plate = cro_model_row_get_slot (record, 1, &model->plate_slots);
   gboolean is_new;
-  guint32 slot = cro_model_slot_for (model->menu_plates, &model->menu_plate_slots, id, &is_new);
+  guint32 slot;
 
+  if (record->is_damaged)
+    return CRO_NOTHING_TAKEN;
+  slot = cro_model_slot_for (model->menu_plates, &model->menu_plate_slots, id, &is_new);
   g_array_index (model->menu_plates, CroMenuPlate, slot) = (CroMenuPlate){
     .id = id,
-    .menu = cro_slots_get (&model->menu_slots, cro_model_row_get_int (record, 0)),
-    .plate = cro_slots_get (&model->plate_slots, cro_model_row_get_int (record, 1)),
+    .menu = menu,
+    .plate = plate,
     .servings = cro_model_row_get_int_or (record, 2, CRO_MICRO),
     .position = cro_model_row_get_int (record, 3),
     .choice = cro_model_keep (model, cro_model_row_get_text (record, 4)),

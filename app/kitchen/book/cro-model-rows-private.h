@@ -26,26 +26,11 @@ extern const CroModelTable cro_model_recipe_line_table;
 
 /* --- A row ----------------------------------------------------------------------------------- */
 
-/* What a preview puts into a column; NULL: the row's own stands. */
-static inline const CroCell *
-cro_model_row_previewed (const CroModelRow *record,
-                         int                column)
-{
-  for (int i = 0; i < record->n; i++)
-    if (record->columns[i] == column)
-      return &record->cells[i];
-  return NULL;
-}
-
 static inline gboolean
 cro_model_row_is_null (CroModelRow *record,
                        int          column)
 {
-  const CroCell *cell = cro_model_row_previewed (record, column);
-
-  if (cell != NULL)
-    return cell->kind == CRO_CELL_NULL;
-  return cro_rows_is_null (record->rows, column + 1);
+  return record->cells[column].kind == CRO_CELL_NULL;
 }
 
 /* 0 where the column is not set: for all that must be above 0, 0 says so. */
@@ -53,11 +38,7 @@ static inline gint64
 cro_model_row_get_int (CroModelRow *record,
                        int          column)
 {
-  const CroCell *cell = cro_model_row_previewed (record, column);
-
-  if (cell != NULL)
-    return cell->kind == CRO_CELL_INTEGER ? cell->integer : 0;
-  return cro_rows_get_int (record->rows, column + 1);
+  return record->cells[column].integer;
 }
 
 static inline gint64
@@ -72,12 +53,89 @@ static inline const char *
 cro_model_row_get_text (CroModelRow *record,
                         int          column)
 {
-  const CroCell *cell = cro_model_row_previewed (record, column);
-
-  if (cell != NULL)
-    return cell->kind == CRO_CELL_TEXT ? cell->text : NULL;
-  return cro_rows_get_text (record->rows, column + 1);
+  return record->cells[column].text;
 }
+
+/* Always FALSE. */
+static inline gboolean
+cro_model_row_refuse (CroModelRow *record,
+                      int          column)
+{
+  record->is_damaged = TRUE;
+  record->bad = column;
+  return FALSE;
+}
+
+/* What another row's id leads to. */
+static inline guint32
+cro_model_row_get_slot (CroModelRow    *record,
+                        int             column,
+                        const CroSlots *slots)
+{
+  guint32 slot = cro_slots_get (slots, record->cells[column].integer);
+
+  if (G_UNLIKELY (slot == CRO_NO_SLOT))
+    cro_model_row_refuse (record, column);
+  return slot;
+}
+
+/* Grams where the column is not set. */
+static inline CroUnit
+cro_model_row_get_unit (CroModelRow *record,
+                        int          column)
+{
+  const char *code = record->cells[column].text;
+  CroUnit unit = CRO_UNIT_G;
+
+  if (code != NULL && G_UNLIKELY (!cro_unit_parse (code, strlen (code), &unit)))
+    cro_model_row_refuse (record, column);
+  return unit;
+}
+
+/* The place of a text among the choices, n of them; the first where the column is not set. */
+static inline guint8
+cro_model_row_get_choice (CroModelRow       *record,
+                          int                column,
+                          const char *const *choices,
+                          guint8             n)
+{
+  const char *text = record->cells[column].text;
+
+  for (guint8 i = 0; text != NULL && i < n; i++)
+    if (strcmp (text, choices[i]) == 0)
+      return i;
+  if (text != NULL)
+    cro_model_row_refuse (record, column);
+  return 0;
+}
+
+/* FALSE where the column is not set. */
+static inline gboolean
+cro_model_row_get_date (CroModelRow *record,
+                        int          column,
+                        CroDate     *date)
+{
+  const char *text = record->cells[column].text;
+
+  if (text == NULL)
+    return FALSE;
+  return cro_date_parse (text, strlen (text), date) || cro_model_row_refuse (record, column);
+}
+
+/* Three capital letters, or NULL. */
+static inline const char *
+cro_model_row_get_currency (CroModelRow *record,
+                            int          column)
+{
+  const char *text = record->cells[column].text;
+
+  if (text != NULL && (strlen (text) != 3 || !g_ascii_isupper (text[0])
+                       || !g_ascii_isupper (text[1]) || !g_ascii_isupper (text[2])))
+    cro_model_row_refuse (record, column);
+  return text;
+}
+
+#define CRO_NOTHING_TAKEN ((CroTouched){ CRO_TOUCHED_NOTHING, 0 })
 
 static inline const char *
 cro_model_keep (CroModel   *model,
@@ -97,16 +155,6 @@ cro_model_keep_own (CroModel   *model,
   if (g_strcmp0 (was, text) == 0)
     return was;
   return g_string_chunk_insert (model->text, text);
-}
-
-static inline guint8
-cro_model_unit_of (const char *code)
-{
-  CroUnit unit = CRO_UNIT_G;
-
-  if (code != NULL)
-    cro_unit_parse (code, strlen (code), &unit);
-  return (guint8) unit;
 }
 
 static inline CroTouched

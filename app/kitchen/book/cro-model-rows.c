@@ -1,8 +1,13 @@
 #include "cro-model-rows-private.h"
 
-static const char *const book_columns[] = {
-  "name", "currency", "wage_per_hour_micro", "tax_pct_micro", "target_pct_micro",
-  "stale_after_days_micro", NULL
+static const CroModelColumn book_columns[] = {
+  { "name", CRO_OF_TEXT },
+  { "currency", CRO_OF_TEXT },
+  { "wage_per_hour_micro", CRO_FROM_0 },
+  { "tax_pct_micro", CRO_FROM_0 },
+  { "target_pct_micro", CRO_PART_PCT },
+  { "stale_after_days_micro", CRO_FROM_0 },
+  { NULL, 0, 0 },
 };
 
 static CroTouched
@@ -10,10 +15,14 @@ take_book (CroModel    *model,
            gint64       id,
            CroModelRow *record)
 {
+  const char *currency = cro_model_row_get_currency (record, 1);
+
+  if (record->is_damaged)
+    return CRO_NOTHING_TAKEN;
   g_free (model->name);
   g_free (model->currency);
   model->name = g_strdup (cro_model_row_get_text (record, 0));
-  model->currency = g_strdup (cro_model_row_get_text (record, 1));
+  model->currency = g_strdup (currency);
   model->wage_per_hour = cro_model_row_get_int_or (record, 2, CRO_NOT_SET);
   model->tax = cro_model_row_get_int_or (record, 3, CRO_NOT_SET);
   model->target = cro_model_row_get_int_or (record, 4, CRO_NOT_SET);
@@ -48,3 +57,24 @@ const CroModelTable *const cro_model_rows[] = {
   &cro_model_recipe_line_table,
   NULL,
 };
+
+gboolean
+cro_model_row_read (CroModelRow           *record,
+                    const CroModelColumn  *columns,
+                    CroRows               *rows,
+                    int                    first,
+                    GError               **error)
+{
+  int n = 0;
+
+  while (columns[n].name != NULL)
+    n++;
+  cro_rows_get_cells (rows, first, n, record->cells);
+  record->is_damaged = record->is_preview = FALSE;
+  for (int i = 0; i < n; i++)
+    if (record->cells[i].kind == CRO_CELL_INTEGER
+        && G_UNLIKELY (record->cells[i].integer < columns[i].least
+                       || record->cells[i].integer > columns[i].most))
+      return cro_rows_is_damaged (rows, first + i, error);
+  return TRUE;
+}

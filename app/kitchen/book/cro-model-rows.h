@@ -1,6 +1,7 @@
 /* cro-model-rows.h: how a row of each table is taken into the model. */
 #pragma once
 
+#include "cro-decimal.h"
 #include "cro-model.h"
 
 G_BEGIN_DECLS
@@ -8,13 +9,32 @@ G_BEGIN_DECLS
 /* Columns of a row that can be previewed at once: an amount and its unit. */
 #define CRO_PREVIEW_MOST 2
 
-/* A row as it stands in the store, or with some columns as a preview has them. */
+#define CRO_MODEL_MOST_COLUMNS 16
+
+/* What a whole number in a column can be, as the schema has it; a text has no range. */
 typedef struct
 {
-  CroRows       *rows;     /* the id, then the table's columns */
-  int            columns[CRO_PREVIEW_MOST]; /* indexes of the previewed columns */
-  const CroCell *cells;    /* theirs */
-  int            n;
+  const char *name;
+  gint64      least;
+  gint64      most;
+} CroModelColumn;
+
+#define CRO_OF_TEXT 0, 0
+#define CRO_OF_ID 1, G_MAXINT64
+#define CRO_FROM_0 0, G_MAXINT64
+#define CRO_ABOVE_0 1, G_MAXINT64
+#define CRO_FROM_TO(from, to) (from), (to)
+#define CRO_PART_PCT 1, 100 * CRO_MICRO   /* above 0, 100 % at most */
+#define CRO_YIELD_PCT 1, 1000 * CRO_MICRO /* above 0, 1000 % at most */
+
+/* A row as it stands in the store, or with some cells as a preview has them. Whoever takes it says
+ * what no book can hold: then nothing of it is taken. */
+typedef struct
+{
+  CroCell  cells[CRO_MODEL_MOST_COLUMNS];
+  gboolean is_preview;
+  gboolean is_damaged;
+  int      bad;       /* the column */
 } CroModelRow;
 
 typedef CroTouched (*CroTakeRow) (CroModel    *model,
@@ -25,11 +45,19 @@ typedef CroTouched (*CroDropRow) (CroModel  *model,
 
 typedef struct
 {
-  const char        *table;
-  const char *const *columns;
-  CroTakeRow         take;
-  CroDropRow         drop;
+  const char           *table;
+  const CroModelColumn *columns; /* ended by one without a name */
+  CroTakeRow            take;
+  CroDropRow            drop;
 } CroModelTable;
+
+/* Puts the row in hand into record; its columns stand from the one first on. DAMAGED where a number
+ * is beyond its range. */
+gboolean cro_model_row_read  (CroModelRow          *record,
+                              const CroModelColumn *columns,
+                              CroRows              *rows,
+                              int                   first,
+                              GError              **error);
 
 /* Ended by NULL; what a row names comes first. */
 extern const CroModelTable *const cro_model_rows[];

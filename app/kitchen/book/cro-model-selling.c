@@ -2,6 +2,8 @@
 
 #include <string.h>
 
+#include "cro-model-rows-private.h"
+
 static void
 sell (CroModel *self,
       gint64    thing,
@@ -40,11 +42,33 @@ sell_all (CroModel *self)
     cro_model_sell_menu (self, cro_model_menu (self, i));
 }
 
-static gint64
-number_or_not_set (CroRows *rows,
-                   int      column)
+/* Columns as cro_store_read_selling_prices gives them. */
+static const CroModelColumn columns_of_selling[] = {
+  { "thing", CRO_OF_ID },
+  { "id", CRO_OF_ID },
+  { "price_micro", CRO_FROM_0 },
+  { "tax_pct_micro", CRO_FROM_0 },
+  { NULL, 0, 0 },
+};
+
+static gboolean
+take_selling (CroModel  *self,
+              CroRows   *rows,
+              GError   **error)
 {
-  return cro_rows_is_null (rows, column) ? CRO_NOT_SET : cro_rows_get_int (rows, column);
+  CroModelRow record;
+  CroSelling selling;
+  gint64 thing;
+
+  if (!cro_model_row_read (&record, columns_of_selling, rows, 0, error))
+    return FALSE;
+  thing = cro_model_row_get_int (&record, 0);
+  selling = (CroSelling){ cro_model_row_get_int (&record, 1),
+                          cro_model_row_get_int_or (&record, 2, CRO_NOT_SET),
+                          cro_model_row_get_int_or (&record, 3, CRO_NOT_SET) };
+  g_hash_table_insert (self->selling, g_memdup2 (&thing, sizeof thing),
+                       g_memdup2 (&selling, sizeof selling));
+  return TRUE;
 }
 
 static gboolean
@@ -63,14 +87,8 @@ read_selling (CroModel  *self,
     return FALSE;
   g_hash_table_remove_all (self->selling);
   while (cro_rows_next (rows, &failed))
-    {
-      gint64 thing = cro_rows_get_int (rows, 0);
-      CroSelling selling = { cro_rows_get_int (rows, 1), number_or_not_set (rows, 2),
-                             number_or_not_set (rows, 3) };
-
-      g_hash_table_insert (self->selling, g_memdup2 (&thing, sizeof thing),
-                           g_memdup2 (&selling, sizeof selling));
-    }
+    if (!take_selling (self, rows, error))
+      return FALSE;
   if (failed == NULL)
     return TRUE;
   g_propagate_error (error, failed);

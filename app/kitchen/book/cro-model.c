@@ -6,8 +6,6 @@
 #include "cro-model-rows.h"
 #include "cro-model-selling.h"
 
-#define MOST_COLUMNS 16
-
 CroModel *
 cro_model_new (void)
 {
@@ -75,13 +73,13 @@ cro_model_free (CroModel *self)
 /* "id" and the columns of a table. */
 static void
 with_id (const CroModelTable *table,
-         const char          *columns[MOST_COLUMNS])
+         const char          *columns[CRO_MODEL_MOST_COLUMNS + 2])
 {
   int n = 0;
 
   columns[n++] = "id";
-  for (int i = 0; table->columns[i] != NULL; i++)
-    columns[n++] = table->columns[i];
+  for (int i = 0; table->columns[i].name != NULL; i++)
+    columns[n++] = table->columns[i].name;
   columns[n] = NULL;
 }
 
@@ -89,16 +87,26 @@ typedef struct
 {
   CroModel            *model;
   const CroModelTable *table;
+  gint64               last;    /* id */
 } Loading;
 
-static void
+/* Ids rise from row to row; where they do not, the file's pages may lead round and round. */
+static gboolean
 take_row_cb (CroRows  *rows,
-             gpointer  user_data)
+             gpointer  user_data,
+             GError  **error)
 {
-  const Loading *loading = user_data;
-  CroModelRow record = { .rows = rows };
+  Loading *loading = user_data;
+  gint64 id = cro_rows_get_int (rows, 0);
+  CroModelRow record;
 
-  loading->table->take (loading->model, cro_rows_get_int (rows, 0), &record);
+  if (id <= loading->last)
+    return cro_rows_is_damaged (rows, 0, error);
+  loading->last = id;
+  if (!cro_model_row_read (&record, loading->table->columns, rows, 1, error))
+    return FALSE;
+  loading->table->take (loading->model, id, &record);
+  return !record.is_damaged || cro_rows_is_damaged (rows, record.bad + 1, error);
 }
 
 static gboolean
@@ -107,8 +115,8 @@ load_table (CroModel             *self,
             const CroModelTable  *table,
             GError              **error)
 {
-  const char *columns[MOST_COLUMNS];
-  Loading loading = { self, table };
+  const char *columns[CRO_MODEL_MOST_COLUMNS + 2];
+  Loading loading = { self, table, 0 };
 
   with_id (table, columns);
   return cro_store_read_each (store, table->table, columns, take_row_cb, &loading, error);
@@ -217,6 +225,38 @@ cro_model_sort (CroModel *self)
   sort_outputs (self);
 }
 
+static gboolean
+has_kind (CroModel *self,
+          guint32   slot)
+{
+  return cro_model_item (self, slot)->is_dead || self->maker[slot] >= 0
+         || self->measures[slot].is_bought;
+}
+
+gboolean
+cro_model_has_kind (CroModel *self,
+                    gint64    id)
+{
+  guint32 slot = cro_slots_get (&self->item_slots, id);
+
+  return slot == CRO_NO_SLOT || has_kind (self, slot);
+}
+
+static gboolean
+check_kinds (CroModel  *self,
+             GError   **error)
+{
+  for (guint32 i = 0; i < self->items->len; i++)
+    if (!has_kind (self, i))
+      {
+        g_set_error (error, CRO_STORE_ERROR, CRO_STORE_ERROR_DAMAGED,
+                     "item %" G_GINT64_FORMAT " is neither bought nor made",
+                     cro_model_item (self, i)->id);
+        return FALSE;
+      }
+  return TRUE;
+}
+
 gboolean
 cro_model_load (CroModel  *self,
                 CroStore  *store,
@@ -226,6 +266,8 @@ cro_model_load (CroModel  *self,
   for (const CroModelTable *const *at = cro_model_rows; *at != NULL; at++)
     if (!load_table (self, store, *at, error))
       return FALSE;
+  if (!check_kinds (self, error))
+    return FALSE;
   cro_model_sort (self);
   return cro_model_load_prices (self, store, date, error);
 }
@@ -236,10 +278,27 @@ static int
 column_index (const CroModelTable *table,
               const char          *column)
 {
-  for (int i = 0; column != NULL && table->columns[i] != NULL; i++)
-    if (strcmp (table->columns[i], column) == 0)
+  for (int i = 0; column != NULL && table->columns[i].name != NULL; i++)
+    if (strcmp (table->columns[i].name, column) == 0)
       return i;
   return -1;
+}
+
+/* As a preview has them; previewed may be NULL. */
+static void
+show_cells (const CroModelTable *table,
+            CroModelRow         *record,
+            const char *const   *previewed,
+            const CroCell       *cells)
+{
+  record->is_preview = previewed != NULL;
+  for (int i = 0; previewed != NULL && previewed[i] != NULL; i++)
+    {
+      int column = column_index (table, previewed[i]);
+
+      if (column >= 0)
+        record->cells[column] = cells[i];
+    }
 }
 
 /* A pack that moved is that of its price, unless the price has its own. */
@@ -270,10 +329,10 @@ cro_model_take (CroModel           *self,
 {
   const CroModelTable *const *at = cro_model_rows;
   const CroModelTable *table;
-  const char *columns[MOST_COLUMNS];
+  const char *columns[CRO_MODEL_MOST_COLUMNS + 2];
   g_autoptr (CroRows) rows = NULL;
   GError *failed = NULL;
-  CroModelRow record = { .cells = cells };
+  CroModelRow record;
 
   *touched = (CroTouched){ CRO_TOUCHED_NOTHING, 0 };
   if (strcmp (table_name, "price") == 0)
@@ -290,13 +349,19 @@ cro_model_take (CroModel           *self,
 
   table = *at;
   with_id (table, columns);
-  rows = record.rows = cro_store_read_one (store, table_name, id, columns, error);
+  rows = cro_store_read_one (store, table_name, id, columns, error);
   if (rows == NULL)
     return FALSE;
-  for (; previewed != NULL && previewed[record.n] != NULL; record.n++)
-    record.columns[record.n] = column_index (table, previewed[record.n]);
   if (cro_rows_next (rows, &failed))
-    *touched = table->take (self, id, &record);
+    {
+      if (cro_model_row_read (&record, table->columns, rows, 1, &failed))
+        {
+          show_cells (table, &record, previewed, cells);
+          *touched = table->take (self, id, &record);
+          if (record.is_damaged)
+            cro_rows_is_damaged (rows, record.bad + 1, &failed);
+        }
+    }
   else if (failed == NULL)
     *touched = table->drop (self, id);
   if (failed == NULL)

@@ -209,6 +209,10 @@ gboolean   cro_model_take         (CroModel           *self,
                                    CroTouched         *touched,
                                    GError            **error);
 
+/* Whether the item of an id is bought or made, or is not there at all. */
+gboolean   cro_model_has_kind     (CroModel    *self,
+                                   gint64       id);
+
 /* Puts offers and outputs in their orders again; needed after rows of these came or went. */
 void       cro_model_sort         (CroModel    *self);
 

@@ -280,8 +280,7 @@ cro_load (const char  *path,
   Progress progress = { go_on, user_data, 0, 0 };
   g_autoptr (CroSheets) sheets = NULL;
   gboolean is_new = !g_file_test (path, G_FILE_TEST_EXISTS);
-  CroStore *store;
-  gboolean done;
+  g_autoptr (CroStore) store = NULL;
 
   if (!cro_load_check_folder (folder, error))
     return FALSE;
@@ -293,13 +292,9 @@ cro_load (const char  *path,
       g_set_error_literal (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_FAULTS, "the tables have faults");
       return FALSE;
     }
-  store = is_new ? cro_store_create (path, desk, error)
+  store = is_new ? cro_store_create_unfinished (path, desk, error)
                  : cro_store_open (path, desk, CRO_STORE_WRITE, error);
-  if (store == NULL)
+  if (store == NULL || !write_all (store, sheets, label, replace, &progress, faults, error))
     return FALSE;
-  done = write_all (store, sheets, label, replace, &progress, faults, error);
-  cro_store_close (store);
-  if (!done && is_new)
-    g_unlink (path);
-  return done;
+  return !is_new || cro_store_finish (g_steal_pointer (&store), error);
 }

@@ -80,7 +80,13 @@ store_sentence (int code)
     case CRO_STORE_ERROR_NEWER:
       return _("this book was written by a newer version of Croustade");
     case CRO_STORE_ERROR_DAMAGED:
-      return _("this book is damaged; a copy of it from before may be whole");
+      return _("this book is damaged; open an earlier copy");
+    case CRO_STORE_ERROR_ALTERED:
+      return _("another program changed how this book is built, so nothing in it was used; open an "
+               "earlier copy");
+    case CRO_STORE_ERROR_LOG:
+      return _("a log of a deleted book is in this folder (a name that ends in -wal or -journal); "
+               "move it away, or choose another name");
     case CRO_STORE_ERROR_LOCKED:
       return _("another program is writing into this book; try again when it is done");
     case CRO_STORE_ERROR_READ_ONLY:

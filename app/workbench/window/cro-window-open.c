@@ -145,7 +145,10 @@ look (CroWindow *self)
 
   if (cro_book_refresh (self->book, NULL, &error)
       || g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_LOCKED))
-    return TRUE;
+    {
+      cro_store_tend (cro_book_get_store (self->book));
+      return TRUE;
+    }
   g_clear_handle_id (&self->poll_id, g_source_remove);
   cro_window_remember (self);
   cro_window_show_trouble (self, error);

@@ -1,0 +1,204 @@
+/* Rows that no book can hold, written by somebody else: into a file that is opened, and into one
+ * that is open. Both are damage, told in words; nothing falls over. */
+#include "cro-words.h"
+#include "support/kitchen-book.h"
+#include "support/kitchen-tables.h"
+
+static int
+set_up (void **state)
+{
+  CroTestKitchen *kitchen = g_new0 (CroTestKitchen, 1);
+
+  kitchen->folder = cro_test_folder_new ();
+  cro_test_write_tables (kitchen->folder.folder, NULL, NULL);
+  kitchen->book = cro_test_book_load (&kitchen->folder);
+  *state = kitchen;
+  return 0;
+}
+
+#define ID(name) "(SELECT id FROM item WHERE name = '" name "')"
+
+static const struct
+{
+  const char *says;
+  const char *sql;
+} damaged[] = {
+  /* Where a reference leads. */
+  { "an offer of an ingredient that is gone", "DELETE FROM ingredient WHERE id = " ID ("Crab") },
+  { "an offer of what is made", "UPDATE offer SET ingredient = " ID ("Gel") " WHERE id = 1" },
+  { "an offer of nobody", "UPDATE offer SET supplier = 77 WHERE id = 1" },
+  { "an item of no kind", "INSERT INTO item VALUES (77, 'Nothing')" },
+  { "an ingredient without a name", "INSERT INTO ingredient (id, unit) VALUES (77, 'g')" },
+  { "an output of no preparation", "UPDATE output SET preparation = 77 WHERE id = " ID ("Gel") },
+  { "an output without a name", "INSERT INTO output (id, preparation, role) VALUES (77, 1, 'by-product')" },
+  { "a plate without a name", "INSERT INTO plate (id, makes_micro) VALUES (77, 1000000)" },
+  { "a menu without a name", "INSERT INTO menu (id) VALUES (77)" },
+  { "a plate of no menu", "UPDATE menu_plate SET menu = 77" },
+  { "no plate on a menu", "UPDATE menu_plate SET plate = 77" },
+  { "a line of nothing", "UPDATE recipe_line SET item = 77 WHERE id = 1" },
+  { "a line in no preparation", "UPDATE recipe_line SET preparation = 77 WHERE preparation = 1" },
+  { "a line on no plate", "UPDATE recipe_line SET plate = 77 WHERE plate = 1" },
+  { "a line in neither", "UPDATE recipe_line SET plate = NULL WHERE plate = 1" },
+  { "a line in both", "UPDATE recipe_line SET preparation = 1, position_micro = 9 + id WHERE plate = 1" },
+  { "an id below 1", "INSERT INTO supplier (id, name) VALUES (-1, 'Nobody')" },
+
+  /* Words. */
+  { "a kind of its own", "UPDATE ingredient SET kind = 'drink'" },
+  { "a base unit that is none", "UPDATE ingredient SET unit = 'kg'" },
+  { "a unit that is none", "UPDATE recipe_line SET unit = 'jar'" },
+  { "a unit of a pack that is none", "UPDATE offer SET pack_unit = 'jar'" },
+  { "a unit of an output that is none", "UPDATE output SET unit = 'jar'" },
+  { "a unit of a price that is none", "UPDATE price SET pack_unit = 'jar'" },
+  { "a rule of its own", "UPDATE preparation SET by_products = 'luck'" },
+  { "a role of its own", "UPDATE output SET role = 'extra' WHERE role <> 'main'" },
+  { "a weighing of its own", "UPDATE recipe_line SET weighed = 'guessed'" },
+  { "a currency that is none", "UPDATE book SET currency = 'euro'" },
+  { "a currency of an offer that is none", "UPDATE offer SET currency = 'pound'" },
+  { "a currency of a rate that is none", "UPDATE rate SET currency = 'x'" },
+  { "a day that is none", "UPDATE offer SET until = '2026-02-30'" },
+  { "a day of a price that is none", "UPDATE price SET from_date = '2026-01-99' WHERE id = 3" },
+  { "a name that is not UTF-8", "UPDATE item SET name = CAST (X'41FF' AS TEXT) WHERE id = 1" },
+  { "a name of a plate with a NUL", "UPDATE thing SET name = 'a' || char (0) || 'b' WHERE id = 1" },
+
+  /* Numbers beyond their ranges. */
+  { "a trim yield of nothing", "UPDATE ingredient SET trim_yield_pct_micro = 0" },
+  { "a trim yield of more", "UPDATE ingredient SET trim_yield_pct_micro = 1000000001" },
+  { "a density below 0", "UPDATE ingredient SET density_g_per_ml_micro = -1" },
+  { "a piece of no weight", "UPDATE ingredient SET piece_g_micro = 0" },
+  { "allergens that are none", "UPDATE ingredient SET allergens = 16384" },
+  { "a pack of nothing", "UPDATE offer SET pack_count_micro = 0" },
+  { "a pack of less", "UPDATE offer SET pack_size_micro = -1" },
+  { "more than all of a pack", "UPDATE offer SET net_pct_micro = 100000001" },
+  { "half preferred", "UPDATE offer SET preferred = 2" },
+  { "a price below 0", "UPDATE price SET price_micro = -1" },
+  { "a rate of nothing", "UPDATE rate SET rate_micro = 0" },
+  { "a rate for nothing", "UPDATE rate SET per_micro = 0" },
+  { "an output of nothing", "UPDATE output SET amount_micro = 0 WHERE amount_micro IS NOT NULL" },
+  { "a value below 0", "UPDATE output SET value_micro = -1" },
+  { "a plate that makes none", "UPDATE plate SET makes_micro = 0" },
+  { "a target of more than all", "UPDATE plate SET target_pct_micro = 100000001" },
+  { "minutes below 0", "UPDATE preparation SET active_minutes_micro = -1" },
+  { "a smallest part of more than all", "UPDATE preparation SET smallest_part_micro = 1000001" },
+  { "servings below 0", "UPDATE menu_plate SET servings_micro = -1" },
+  { "a line of less than nothing", "UPDATE recipe_line SET amount_micro = -1" },
+  { "a line that recovers all", "UPDATE recipe_line SET recovered_pct_micro = 100000000" },
+  { "a yield of a line of nothing", "UPDATE recipe_line SET yield_pct_micro = 0" },
+  { "a target of the house of nothing", "UPDATE book SET target_pct_micro = 0" },
+};
+
+/* At the very ends of what there can be. */
+static const struct
+{
+  const char *says;
+  const char *sql;
+} sound[] = {
+  { "a trim yield of 1000 %", "UPDATE ingredient SET trim_yield_pct_micro = 1000000000" },
+  { "all allergens", "UPDATE ingredient SET allergens = 16383" },
+  { "a pack of as much as there is", "UPDATE offer SET pack_size_micro = 9223372036854775807" },
+  { "a price as high as there is", "UPDATE price SET price_micro = 9223372036854775807" },
+  { "a plate that makes as many as there are", "UPDATE plate SET makes_micro = 9223372036854775807" },
+  { "a line of as much as there is", "UPDATE recipe_line SET amount_micro = 9223372036854775807" },
+};
+
+static void
+write_raw (const char *path,
+           const char *sql)
+{
+  sqlite3 *db = cro_test_raw (path);
+
+  cro_test_sql (db, "PRAGMA foreign_keys = OFF; PRAGMA ignore_check_constraints = ON");
+  cro_test_begin_raw_act (db);
+  cro_test_sql (db, sql);
+  cro_test_end_raw_act (db);
+  sqlite3_close (db);
+}
+
+static void
+assert_damage (const char *says,
+               GError     *error)
+{
+  g_autofree char *sentence = NULL;
+
+  if (!g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_DAMAGED))
+    fail_msg ("%s: %s", says, error != NULL ? error->message : "taken");
+  sentence = cro_words_error (error);
+  assert_non_null (strstr (sentence, "damaged"));
+  g_error_free (error);
+}
+
+static void
+clear (CroTestKitchen *kitchen)
+{
+  g_clear_object (&kitchen->book);
+  cro_test_folder_clear (&kitchen->folder);
+  g_free (kitchen);
+}
+
+static void
+test_damage_is_not_opened (void **state)
+{
+  for (gsize i = 0; i < G_N_ELEMENTS (damaged); i++)
+    {
+      CroTestKitchen *kitchen;
+      GError *error = NULL;
+
+      set_up ((void **) &kitchen);
+      g_clear_object (&kitchen->book);
+      write_raw (kitchen->folder.path, damaged[i].sql);
+      kitchen->book = cro_book_open (kitchen->folder.path, "cook", CRO_STORE_WRITE, CRO_TEST_DAY,
+                                     &error);
+      assert_damage (damaged[i].says, error);
+      clear (kitchen);
+    }
+}
+
+static void
+test_the_ends_of_all_ranges_are_opened (void **state)
+{
+  for (gsize i = 0; i < G_N_ELEMENTS (sound); i++)
+    {
+      CroTestKitchen *kitchen;
+      GError *error = NULL;
+
+      set_up ((void **) &kitchen);
+      g_clear_object (&kitchen->book);
+      write_raw (kitchen->folder.path, sound[i].sql);
+      kitchen->book = cro_book_open (kitchen->folder.path, "cook", CRO_STORE_WRITE, CRO_TEST_DAY,
+                                     &error);
+      if (kitchen->book == NULL)
+        fail_msg ("%s: %s", sound[i].says, error->message);
+      g_free (cro_test_figures (kitchen->book));
+      clear (kitchen);
+    }
+}
+
+/* Whatever another program writes while the book is open: the book goes on with what it knows. */
+static void
+test_damage_while_it_is_open (void **state)
+{
+  for (gsize i = 0; i < G_N_ELEMENTS (damaged); i++)
+    {
+      CroTestKitchen *kitchen;
+      GError *error = NULL;
+      gboolean changed;
+
+      set_up ((void **) &kitchen);
+      write_raw (kitchen->folder.path, damaged[i].sql);
+      if (!cro_book_refresh (kitchen->book, &changed, &error))
+        assert_damage (damaged[i].says, error);
+      g_free (cro_test_figures (kitchen->book));
+      clear (kitchen);
+    }
+}
+
+int
+main (void)
+{
+  const struct CMUnitTest tests[] = {
+    cmocka_unit_test (test_damage_is_not_opened),
+    cmocka_unit_test (test_the_ends_of_all_ranges_are_opened),
+    cmocka_unit_test (test_damage_while_it_is_open),
+  };
+
+  return cmocka_run_group_tests_name ("rows that no book can hold", tests, NULL, NULL);
+}
