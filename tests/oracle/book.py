@@ -66,7 +66,8 @@ TABLES = {
         smallest_part=(number, Fraction(0)), note=text),
     "outputs": _columns(
         item=text, preparation=text, role=text, amount=number, unit=(text, "g"),
-        yield_pct=number, value=number, density_g_per_ml=number, piece_g=number),
+        yield_pct=number, value=number, density_g_per_ml=number, piece_g=number,
+        lost_pct=(number, Fraction(0))),
     "lines": _columns(
         into=text, parent=text, position=number, item=text, amount=number, unit=text,
         weighed=(text, "trimmed"), yield_pct=number, recovered_pct=(number, Fraction(0)),
@@ -77,7 +78,8 @@ TABLES = {
         active_minutes=(number, Fraction(0)), note=text),
     "menus": _columns(name=text, price=number, tax_pct=number, target_pct=number, note=text),
     "menu_plates": _columns(
-        menu=text, plate=text, servings=(number, Fraction(1)), position=number),
+        menu=text, plate=text, choice=(text, ""), servings=(number, Fraction(1)),
+        position=number, share_pct=number),
     "selling_prices": _columns(name=text, **{"from": date}, price=number, tax_pct=number),
     "services": _columns(date=date, service=text, name=text, covers=number),
     "service_stock": _columns(date=date, service=text, item=text, amount=number, unit=text),

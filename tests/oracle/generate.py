@@ -26,7 +26,7 @@ RULES = ["free", "weight", "value", "credit"]
 WORDS = ["Oyster", "oyster", "Crème fraîche", "Beurre \"noisette\"", "Salt, flaked", "Jalapeño",
          "Samphire's tips", "Ångström rye", "=butter", "+dill oil", "-ice", "@kelp", "Œufs",
          "Šafrán", "Ünagi  glaze", "海苔", "Дилл", "ẹfọ́", "Tuile; black", "50 % cream",
-         "𝄞 foam", "Cockle\tbroth", "'Quoted'", "Pain d'épices", "שמיר", "None", "null", "0"]
+         "𝄞 foam", "Cockle broth", "'Quoted'", "Pain d'épices", "שמיר", "None", "null", "0"]
 DAY = datetime.timedelta(days=1)
 
 
@@ -124,6 +124,10 @@ class Generator:
             name = unicodedata.normalize("NFD", name)
         return f" {name} " if self.chance(0.05) else name
 
+    def label(self):
+        """What groups or names a row: on one line, unlike a note."""
+        return " ".join(self.note().split())
+
     def note(self):
         return self.maybe(0.1, self.rng.choice(["à part", "two\nlines", 'so "called"', "a, b"]))
 
@@ -184,7 +188,7 @@ class Generator:
     def suppliers(self):
         self.supplier_names = [self.name("s") for _ in range(self.rng.randint(1, 5))]
         for name in self.supplier_names:
-            self.out.add("suppliers", name=self.spell(name), contact=self.note(),
+            self.out.add("suppliers", name=self.spell(name), contact=self.label(),
                          quotes=self.rng.choice(["", "pack", "base unit"]),
                          minimum_order=self.maybe(0.2, self.number(20, 300)),
                          delivery_charge=self.maybe(0.2, self.number(1, 20, 0.2)))
@@ -198,7 +202,7 @@ class Generator:
             thing = Thing(self.name("i"), base, density, piece, disposable)
             kind = "disposable" if disposable else self.rng.choice(["", "food"])
             said = " ".join(self.rng.sample(ALLERGENS, self.rng.randint(1, 3)))
-            self.out.add("ingredients", name=self.spell(thing.name), category=self.note(),
+            self.out.add("ingredients", name=self.spell(thing.name), category=self.label(),
                          kind=kind, unit=base, density_g_per_ml=density, piece_g=piece,
                          trim_yield_pct=self.maybe(0.5, self.number(20, 120)),
                          allergens=self.rng.choice(["", "none", said, said]),
@@ -318,7 +322,8 @@ class Generator:
                          preparation=self.spell(preparation),
                          role="by-product" if index else "main", amount=amount, unit=unit,
                          yield_pct=share, value=self.value(rule, index, unit),
-                         density_g_per_ml=density, piece_g=piece)
+                         density_g_per_ml=density, piece_g=piece,
+                         lost_pct=self.maybe(0.3, self.number(0, 99)))
             made.append(thing)
         self.things += made
 
@@ -338,7 +343,7 @@ class Generator:
         for _ in range(self.count((1, 5), (5, 12))):
             name = self.name("b")
             self.plate_names.append(name)
-            self.out.add("plates", name=self.spell(name), course=self.note(),
+            self.out.add("plates", name=self.spell(name), course=self.label(),
                          makes=self.rng.choice(["1", "1", "10", "24", "2.5"]),
                          per_guest=self.maybe(0.4, self.rng.choice(["1", "2", "3", "0.5"])),
                          price=self.maybe(0.7, self.number(3, 60, 0.03)),
@@ -358,10 +363,34 @@ class Generator:
                          target_pct=self.maybe(0.3, self.number(15, 60)), note=self.note())
             served = self.rng.sample(self.plate_names, self.rng.randint(
                 0 if self.chance(0.1) else 1, len(self.plate_names)))
-            for position, plate in enumerate(served, 1):
+            choices = self.choices(len(served))
+            for position, (plate, (choice, share)) in enumerate(zip(served, choices), 1):
                 self.out.add("menu_plates", menu=self.spell(name), plate=self.spell(plate),
+                             choice=choice,
                              servings=self.rng.choice(["", "1", "2", "0.5", "0"]),
-                             position=self.maybe(0.8, str(position)))
+                             position=self.maybe(0.8, str(position)), share_pct=share)
+
+    def choices(self, n):
+        """(choice, share) of each of n plates of a menu: shares of a choice come to 100, or leave
+        something to those that have none."""
+        rows = [("", "")] * n
+        if n < 1 or self.chance(0.5):
+            return rows
+        for choice in self.rng.sample(["fish", "Meat", "0", "pré-dessert"], self.rng.randint(1, 2)):
+            free = [index for index, row in enumerate(rows) if row == ("", "")]
+            members = self.rng.sample(free, self.rng.randint(0, len(free)))
+            left = 100_000_000
+            for index in members[:-1]:
+                share = "" if self.chance(0.4) else self.rng.randrange(left + 1)
+                left -= share or 0
+                rows[index] = (choice, share and f"{share / 1000000:.6f}")
+            if members:
+                open_ones = any(rows[index][1] == "" for index in members[:-1])
+                last = "" if self.chance(0.5) else left
+                if last and open_ones and self.chance(0.5):
+                    last = self.rng.randrange(left + 1)
+                rows[members[-1]] = (choice, "" if last == "" else f"{last / 1000000:.6f}")
+        return rows
 
     def selling(self):
         for name in self.plate_names + self.menu_names:
@@ -410,14 +439,14 @@ class Generator:
             thing = self.rng.choice(self.things)
             unit = self.unit(thing.base)
             self.out.add("counts", date=self.day(40, 0), item=self.spell(thing.name),
-                         amount=self.amount_in(unit), unit=unit, place=self.note())
+                         amount=self.amount_in(unit), unit=unit, place=self.label())
         for _ in range(self.rng.randrange(6)):
             row = self.rng.choice(ingredients)
             unit = self.unit(row["unit"])
             self.out.add("purchases", date=self.day(40, 0),
                          document_date=self.rng.choice(["", self.day(50, 0)]),
                          supplier=self.spell(self.rng.choice(self.supplier_names)),
-                         document=self.note(), ingredient=row["name"], category="",
+                         document=self.label(), ingredient=row["name"], category="",
                          kind=row["kind"], amount=self.amount_in(unit, 0), unit=unit,
                          net_value=self.number(1, 400))
         for _ in range(self.rng.randrange(6)):

@@ -11,7 +11,9 @@ model.py FOLDER --on DATE prints what `cost --json` must print for the folder.
 import argparse
 import datetime
 import functools
+import itertools
 import json
+import math
 import types
 from collections import defaultdict
 from fractions import Fraction
@@ -102,6 +104,7 @@ class Model:
         self.items = self.ingredients | {output.name: output for output in outputs}
         self.preparations = {row.name: row for row in book.preparations}
         self.plates = {row.name: row for row in book.plates}
+        self.menus = {row.name: row for row in book.menus}
         self.outputs_of = self._grouped(outputs, "preparation")
         self.lines_of = self._grouped(book.lines, "into", "parent")
         self.offers_of = self._grouped(book.offers, "ingredient")
@@ -109,6 +112,7 @@ class Model:
         self.selling_of = self._grouped(book.selling_prices, "name")
         self.plates_of = self._grouped(book.menu_plates, "menu")
         self.taken = {row.item for row in book.lines}
+        self.served = self._served()
         self.wage = self._setting("wage_per_hour")
         # Results are kept per model: the graph is walked once however often a part is taken.
         self.price = functools.lru_cache(None)(self.price)
@@ -123,6 +127,18 @@ class Model:
             key = tuple(getattr(row, column) for column in columns)
             groups[key if len(key) > 1 else key[0]].append(row)
         return groups
+
+    def _served(self):
+        """The items that reach some plate."""
+        served = set()
+        parents = [("plate", name) for name in self.plates]
+        while parents:
+            for line in self.lines_of[parents.pop()]:
+                if line.item not in served:
+                    served.add(line.item)
+                    if line.item not in self.ingredients:
+                        parents.append(("preparation", self.items[line.item].preparation))
+        return served
 
     def _setting(self, key):
         return self.book.settings.get(key)
@@ -218,7 +234,8 @@ class Model:
 
     def lines(self, into, parent):
         """The sum of a parent's lines, with everything reachable below them."""
-        total = types.SimpleNamespace(cost=Cost(), missing=set(), ingredients=set(), assumed=set())
+        total = types.SimpleNamespace(cost=Cost(), missing=set(), ingredients=set(), assumed=set(),
+                                      doubts=set())
         rows = self.lines_of[into, parent]
         if not rows:
             total.missing.add(f"lines {parent}")
@@ -227,6 +244,7 @@ class Model:
             total.missing |= part.missing
             total.ingredients |= part.ingredients
             total.assumed |= part.assumed
+            total.doubts |= part.doubts
             if self._is_assumed(line):
                 total.assumed.add(line.item)
             item = self.items[line.item]
@@ -259,6 +277,10 @@ class Model:
         if not grams:
             return None, lacks | {f"amount {output.name}"}
         return grams * output.yield_pct / HUNDRED, set()
+
+    @staticmethod
+    def _kept(output):
+        return 1 - output.lost_pct / HUNDRED
 
     def _value(self, output):
         """Money per base unit."""
@@ -295,6 +317,12 @@ class Model:
                 batch.missing.add("wage")
         finished = {output.name: self._finished(output) for output in outputs}
         batch.amounts = {output: amount for output, (amount, _) in finished.items()}
+        # Of Q what is used, Q(1 - l): it bears the cost of what is lost.
+        batch.used = {output.name: None if batch.amounts[output.name] is None else
+                      batch.amounts[output.name] * self._kept(output) for output in outputs}
+        unserved = {output.name for output in outputs if output.name not in self.served}
+        if preparation.by_products != "free" and len(unserved) < len(outputs):
+            batch.doubts |= {f"nothing takes {output}" for output in unserved}
         batch.unit_costs = dict.fromkeys(batch.amounts)
         batch.own_missing = {output.name: set() for output in outputs}
         if preparation.by_products in ("weight", "value"):
@@ -310,8 +338,9 @@ class Model:
         if not causes:
             whole = sum(weights[output] * amount for output, amount in batch.amounts.items())
             if whole:
-                for output in batch.amounts:
-                    batch.unit_costs[output] = batch.cost.times(weights[output] / whole)
+                for output in outputs:
+                    share = weights[output.name] / whole / self._kept(output)
+                    batch.unit_costs[output.name] = batch.cost.times(share)
             else:
                 # Any one value would do: the main output's stands for them.
                 causes = {f"value {output.name}" for output in outputs if output.role == "main"}
@@ -333,7 +362,7 @@ class Model:
             source = ("value", output.name)
             batch.unit_costs[output.name] = Cost(source)
             if amount is not None:
-                remaining.add_source(source, -amount)
+                remaining.add_source(source, -batch.used[output.name])
         amount, lacks = finished[main.name]
         batch.own_missing[main.name] |= lacks
         # A batch without credits of its own passes a negative cost on; the cause stands below.
@@ -341,7 +370,7 @@ class Model:
         if left < 0 and left < self.money(batch.cost, "food", "value").value:
             batch.missing.add(f"credit {main.name}")
         if amount is not None:
-            batch.unit_costs[main.name] = remaining.times(1 / amount)
+            batch.unit_costs[main.name] = remaining.times(1 / batch.used[main.name])
 
     def item(self, name):
         """Cost per base unit (None where nothing is known) and what is reachable below."""
@@ -349,11 +378,11 @@ class Model:
             kind = self.ingredients[name].kind
             return types.SimpleNamespace(
                 cost=Cost((kind, name)), missing=self.price(name)[1], ingredients={name},
-                assumed=set())
+                assumed=set(), doubts=set())
         batch = self.batch(self.items[name].preparation)
         return types.SimpleNamespace(
             cost=batch.unit_costs[name], missing=batch.missing | batch.own_missing[name],
-            ingredients=batch.ingredients, assumed=batch.assumed)
+            ingredients=batch.ingredients, assumed=batch.assumed, doubts=batch.doubts)
 
     # Money
 
@@ -395,11 +424,47 @@ class Model:
         whole.cost = whole.bite.times(row.per_guest)
         return whole
 
+    def shares(self, name):
+        """How often each of a menu's plates is taken by a guest, in the order of its rows."""
+        rows = self.plates_of[name]
+        shares = []
+        for row in rows:
+            others = [other for other in rows if other.choice and other.choice == row.choice]
+            said = [other.share_pct for other in others if other.share_pct is not None]
+            if not row.choice:
+                shares.append(ONE)
+            elif row.share_pct is not None:
+                shares.append(row.share_pct / HUNDRED)
+            else:
+                shares.append((HUNDRED - sum(said)) / (len(others) - len(said)) / HUNDRED)
+        return shares
+
+    def _range(self, name):
+        """Cheapest and dearest way through the choices, found by walking all of them where they
+        are few; None without a choice."""
+        choices = defaultdict(list)
+        for index, row in enumerate(self.plates_of[name]):
+            cost = self.money(self.plate(row.plate).cost, "food", "value")
+            choices[row.choice or index].append(
+                Figure(cost.value * row.servings, cost.terms * float(row.servings)))
+        if not any(row.choice for row in self.plates_of[name]):
+            return None
+        terms = sum(max(cost.terms for cost in costs) for costs in choices.values())
+        if math.prod(map(len, choices.values())) <= 1000:
+            ways = [sum(cost.value for cost in way) for way in itertools.product(*choices.values())]
+            ends = min(ways), max(ways)
+        else:
+            ends = [sum(end(cost.value for cost in costs) for costs in choices.values())
+                    for end in (min, max)]
+        return {"from": Figure(ends[0], terms), "to": Figure(ends[1], terms)}
+
     def menu(self, name):
-        total = types.SimpleNamespace(cost=Cost(), missing=set(), ingredients=set(), assumed=set())
-        for row in self.plates_of[name]:
+        total = types.SimpleNamespace(cost=Cost(), missing=set(), ingredients=set(), assumed=set(),
+                                      doubts=set())
+        for row, share in zip(self.plates_of[name], self.shares(name)):
             plate = self.plate(row.plate)
-            total.cost.add(plate.cost, row.servings)
+            total.cost.add(plate.cost, row.servings * share)
+            total.doubts |= plate.doubts
             total.missing |= plate.missing
             total.ingredients |= plate.ingredients
             total.assumed |= plate.assumed
@@ -437,6 +502,10 @@ class Model:
             "allergens_not_known": {name for name, codes in said.items() if codes is None},
             "missing": set(total.missing),
             "assumed": set(total.assumed),
+            "allergens_may_contain": {code for name in total.ingredients
+                                      for code in self.ingredients[name].may_contain or ()},
+            "doubts": set(total.doubts),
+            "range": self._range(row.name) if row.name in self.menus else None,
             "last_price": [{"name": name, "since": self.price(name)[2].isoformat()}
                            for name in sorted(total.ingredients) if self.price(name)[2]],
             "ingredients": [

@@ -19,10 +19,10 @@ LAYERS = (FOOD, ("disposable",), ("minutes",))
 
 
 def money_is_conserved(costed, rows):
-    """Under every rule the outputs of a batch carry its cost, layer by layer: Σ Q·u = C."""
+    """Under every rule the outputs of a batch carry its cost, layer by layer: Σ Q(1 − ℓ)·u = C."""
     for name in costed.preparations:
         batch = costed.batch(name)
-        carried = [(batch.amounts[output], cost) for output, cost in batch.unit_costs.items()
+        carried = [(batch.used[output], cost) for output, cost in batch.unit_costs.items()
                    if cost is None or cost.quantity]
         if any(amount is None or cost is None for amount, cost in carried):
             continue
@@ -125,10 +125,46 @@ def a_menu_is_its_plates(costed, rows):
     figures = {row["name"]: row for row in rows}
     for row in costed.book.menus:
         served = [entry for entry in costed.book.menu_plates if entry.menu == row.name]
+        shares = costed.shares(row.name)
         for key in ("cost_per_guest", "labour_per_guest", "disposables_per_guest"):
-            total = sum(figures[entry.plate][key].value * entry.servings for entry in served)
+            total = sum(figures[entry.plate][key].value * entry.servings * share
+                        for entry, share in zip(served, shares))
             if total != figures[row.name][key].value:
                 yield f"{row.name}: {key} is not that of its plates"
+
+
+def shares_of_a_choice_make_one(costed, rows):
+    """Of each choice a guest takes one, and the mean lies between the cheapest and the dearest."""
+    figures = {row["name"]: row for row in rows}
+    for row in costed.book.menus:
+        served = [entry for entry in costed.book.menu_plates if entry.menu == row.name]
+        taken = {}
+        for entry, share in zip(served, costed.shares(row.name)):
+            if entry.choice:
+                taken[entry.choice] = taken.get(entry.choice, 0) + share
+        if any(total != 1 for total in taken.values()):
+            yield f"{row.name}: shares do not add up"
+        ends, cost = figures[row.name]["range"], figures[row.name]["cost_per_guest"].value
+        if (ends is None) != (not taken):
+            yield f"{row.name}: has a range without a choice, or none with one"
+        if ends and not ends["from"].value <= cost <= ends["to"].value:
+            yield f"{row.name}: costs less than its cheapest way or more than its dearest"
+
+
+def what_no_plate_pays_is_doubted(costed, rows):
+    """What all plates pay of a batch, and what is doubted of it, is what it costs.
+
+    Plates pay shares of a batch's cost: with one batch made for what plates take of each output,
+    money is absorbed unless an output that carries cost reaches none."""
+    for name, preparation in costed.preparations.items():
+        outputs = [row.item for row in costed.book.outputs if row.preparation == name]
+        doubted = {doubt.removeprefix("nothing takes ") for doubt in costed.batch(name).doubts}
+        doubted &= set(outputs)
+        served = set(outputs) & costed.served
+        if doubted and (preparation.by_products == "free" or not served or doubted & served):
+            yield f"{name}: doubts what is served, or free, or altogether unused"
+        if not doubted and preparation.by_products != "free" and served not in (set(), set(outputs)):
+            yield f"{name}: does not doubt what nothing takes"
 
 
 def allowance_is_on_goods(costed, rows):
@@ -149,7 +185,8 @@ def allowance_is_on_goods(costed, rows):
 PROPERTIES = [money_is_conserved, parts_make_the_cost, elasticities_make_one,
               ceiling_meets_the_target, cost_is_affine, size_of_a_batch_is_free,
               nothing_missing_below_is_nothing_missing, what_adds_nothing_is_named,
-              a_menu_is_its_plates, allowance_is_on_goods]
+              a_menu_is_its_plates, shares_of_a_choice_make_one, what_no_plate_pays_is_doubted,
+              allowance_is_on_goods]
 
 
 # Worked examples from print. One ingredient is bought, one batch broken down.
