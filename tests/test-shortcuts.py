@@ -38,7 +38,7 @@ def spelt(key, modifiers):
 
 def bound():
   keys = set()
-  for path in glob.glob(os.path.join(SOURCE, "app", "workbench", "*.c")):
+  for path in glob.glob(os.path.join(SOURCE, "app", "workbench", "*", "*.c")):
     with open(path, encoding="utf-8") as file:
       text = file.read()
     for key, places, modifiers in re.findall(
