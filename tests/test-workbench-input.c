@@ -96,7 +96,7 @@ static const struct
   { "a target is at most all of it", "Target %", "130", "This is out of range." },
   { "a value that must be there is asked for", "Makes", "", "a value is needed here" },
   { "a name of another thing is taken", "Plate", "Tide",
-    "there is something of that name already" },
+    "“Tide” is the name of something else already; choose another" },
 };
 
 static void

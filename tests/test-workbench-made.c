@@ -141,7 +141,7 @@ test_a_by_product_of_a_name_that_is_there_is_refused (void **state)
 
   show_preparation (test, "Apple jelly");
   enter (test, "Name of a new by-product", "Crab shells");
-  assert_shown (test, "there is something of that name already");
+  assert_shown (test, "“Crab shells” is the name of something else already; choose another");
   assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (
                            named (test, "Name of a new by-product"))),
                        "Crab shells");

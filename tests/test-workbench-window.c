@@ -641,7 +641,7 @@ test_the_book_of_a_day_is_only_read (void **state)
   g_autoptr (GError) error = NULL;
 
   cro_date_format (day, text);
-  sql = g_strdup_printf ("UPDATE act SET at = '%sT12:00:00Z'", text);
+  sql = g_strdup_printf ("UPDATE act SET at = '%sT12:00:00Z', day = '%s'", text, text);
   run_sql (f->path, sql, NULL);
   assert_true (cro_book_set (cro_window_get_book (f->window), "amount", "recipe_line", 1,
                              "amount_micro", &cell, &error));
