@@ -8,10 +8,15 @@
 #define NOISE 1e-12
 #define MOST_NOISE 1e-3
 
+/* What is allowed for before a figure is rounded up or down, or held against another. */
+#define MOST_ALLOWED 0.5
+#define MOST_DECIMALS 6
+
 static double
 scale (int digits)
 {
-  static const double powers[] = { 1, 10, 100, 1000, 1e4, 1e5, 1e6 };
+  static const double powers[] = { 1,   10,  100, 1000, 1e4,  1e5, 1e6,
+                                   1e7, 1e8, 1e9, 1e10, 1e11, 1e12 };
 
   return powers[digits];
 }
@@ -22,18 +27,87 @@ noise_of (double minor)
   return fmin (NOISE * fabs (minor), MOST_NOISE);
 }
 
-int64_t
-cro_money_round (double amount,
-                 int    digits)
+static double
+allowed_of (double minor)
 {
-  double minor = amount * scale (digits);
-  double rounded = round (minor + copysign (noise_of (minor), minor));
+  return fmin (CRO_ALLOWED * fabs (minor), MOST_ALLOWED);
+}
 
+static int64_t
+saturate (double rounded)
+{
   if (rounded >= 0x1p63)
     return INT64_MAX;
   if (rounded < -0x1p63)
     return INT64_MIN;
   return (int64_t) rounded;
+}
+
+int64_t
+cro_money_round (double amount,
+                 int    digits)
+{
+  double minor = amount * scale (digits);
+
+  return saturate (round (minor + copysign (noise_of (minor), minor)));
+}
+
+int64_t
+cro_money_round_up (double amount,
+                    int    digits)
+{
+  double minor = amount * scale (digits);
+
+  return saturate (ceil (minor - allowed_of (minor)));
+}
+
+int64_t
+cro_money_round_down (double amount,
+                      int    digits)
+{
+  double minor = amount * scale (digits);
+
+  return saturate (floor (minor + allowed_of (minor)));
+}
+
+bool
+cro_is_above (double figure,
+              double limit)
+{
+  return figure - limit > CRO_ALLOWED * fabs (limit);
+}
+
+int
+cro_decimals_apart (double figure,
+                    double limit,
+                    int    fewest)
+{
+  bool above = cro_is_above (figure, limit);
+
+  if (!above && !cro_is_above (limit, figure))
+    return fewest;
+  for (int digits = fewest; digits < MOST_DECIMALS; digits++)
+    {
+      double shown = (double) cro_money_round (figure, digits) / scale (digits);
+
+      if (above ? cro_is_above (shown, limit) : cro_is_above (limit, shown))
+        return digits;
+    }
+  return MOST_DECIMALS;
+}
+
+int
+cro_digits_of_price (double price,
+                     int    fewest,
+                     int    significant)
+{
+  double size = fabs (price);
+  int digits = fewest;
+
+  if (size > 0)
+    while (digits < MOST_DECIMALS && size * scale (digits) < scale (significant - 1))
+      digits++;
+  return digits;
 }
 
 /* Floor that takes a value a hair under a whole number for that number. */

@@ -3,9 +3,7 @@
 #include <math.h>
 
 #include "cro-line.h"
-
-/* What sweeps agree with exact arithmetic to, relative to the terms. */
-#define ROUNDING 1e-12
+#include "cro-money.h"
 
 /* What divides by next to nothing may pass what a double holds: then there is no such figure. */
 static double
@@ -53,9 +51,7 @@ cro_is_over_target (double cost,
                     double net_price,
                     double target)
 {
-  double allowed = target * net_price;
-
-  return net_price > 0 && cost - allowed > ROUNDING * allowed;
+  return net_price > 0 && cro_is_above (cost, target * net_price);
 }
 
 double

@@ -30,7 +30,7 @@ double cro_price_for_target (double   cost,
                              double   target,
                              double   tax);
 
-/* Whether cost passes target of the net price by more than summing in doubles can be off by: a
+/* Whether cost passes target of the net price by more than is allowed for (cro-money.h): a
  * plate at the very price for its target is within it. False without target, or a net price of 0. */
 bool   cro_is_over_target   (double   cost,
                              double   net_price,
