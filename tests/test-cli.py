@@ -562,7 +562,7 @@ class Costs(Case):
     done, figures = self.cost(1, {"plates": "name,makes,price\nLeek bite,10,0.8\n"})
     self.assertEqual(figures["plates"][0]["missing"], [])
     self.assertIn("Leek bite", done.stderr)
-    self.assertIn("31.2", done.stderr)
+    self.assertIn("31.3", done.stderr)  # 31.25, half away from zero
 
   def test_at_its_very_target_a_plate_is_within_it(self):
     plates, lines = "name,makes,price\n", "into,parent,position,item,amount,unit\n"

@@ -1,6 +1,10 @@
 /* Figures as their sums: what they say, where they lead, and that they hold. */
+#include "cro-load.h"
 #include "cro-sum.h"
 #include "support/kitchen-book.h"
+#include "support/kitchen-random.h"
+
+#include <math.h>
 
 #define NBSP "\302\240"
 
@@ -208,11 +212,199 @@ test_links (void **state)
                cro_slots_get (&model->offer_slots, 1));
 }
 
+/* --- What a pocket calculator makes of a sum ------------------------------------------------------ */
+
+#define N_BOOKS 60
+
+/* What a number that is shown is worth in g, ml, pieces, and money for one of those. */
+static double
+worth (const char *text)
+{
+  static const struct { const char *unit; double factor; } units[] = {
+    { "/kg", 1e-3 }, { "/l", 1e-3 }, { NBSP "%", 1e-2 }, { " kg", 1e3 }, { " l", 1e3 },
+    { NBSP "kg", 1e3 }, { NBSP "l", 1e3 }, { NBSP "mg", 1e-3 }, { NBSP "cl", 10 }, { NBSP "dl", 100 },
+  };
+  const char *digits = text;
+  char *end;
+  double value;
+
+  if (strcmp (text, "?") == 0)
+    return 0;
+  while (*digits != '-' && !g_ascii_isdigit (*digits))
+    digits++;
+  value = g_ascii_strtod (digits, &end);
+  for (gsize i = 0; i < G_N_ELEMENTS (units); i++)
+    if (strcmp (end, units[i].unit) == 0)
+      return value * units[i].factor;
+  return value;
+}
+
+/* The unit of the last digit that a figure shows, in what worth () tells. */
+static double
+last_digit (const char *text)
+{
+  const char *point = strchr (text, '.');
+  double digit = 1;
+
+  for (const char *p = point != NULL ? point + 1 : ""; g_ascii_isdigit (*p); p++)
+    digit /= 10;
+  return digit * (strstr (text, "/kg") != NULL || strstr (text, "/l") != NULL ? 1e-3
+                  : strchr (text, '%') != NULL                                 ? 1e-2
+                                                                               : 1);
+}
+
+/* One level of ( ) at most: × and ÷ at once, + and − when a product is whole. */
+static double
+calculate (GPtrArray *sum,
+           guint     *at,
+           guint      depth)
+{
+  double total = 0, product = 0;
+  const char *before = "+";
+  double sign = 1;
+
+  for (; *at < sum->len; (*at)++)
+    {
+      const CroSumToken *token = sum->pdata[*at];
+      double value;
+
+      if (token->kind == CRO_SUM_WORD)
+        continue;
+      if (token->kind == CRO_SUM_SIGN && strcmp (token->text, ")") == 0 && depth > 0)
+        break;
+      if (token->kind == CRO_SUM_SIGN && strcmp (token->text, "(") != 0)
+        {
+          before = token->text;
+          continue;
+        }
+      if (token->kind == CRO_SUM_SIGN)
+        {
+          (*at)++;
+          value = calculate (sum, at, depth + 1);
+        }
+      else
+        value = worth (token->text);
+      if (strcmp (before, "×") == 0)
+        product *= value;
+      else if (strcmp (before, "÷") == 0)
+        product /= value;
+      else
+        {
+          total += sign * product;
+          sign = strcmp (before, "−") == 0 ? -1 : 1;
+          product = value;
+        }
+    }
+  return total + sign * product;
+}
+
+static void
+expect_sum (const char *what,
+            gint64      id,
+            GPtrArray  *owned)
+{
+  g_autoptr (GPtrArray) sum = owned;
+  g_autofree char *text = NULL;
+  const CroSumToken *figure;
+  double digit, shown, got;
+  guint at = 2;
+
+  if (sum == NULL)
+    return;
+  text = cro_sum_to_text (sum);
+  figure = sum->pdata[0];
+  shown = worth (figure->text);
+  digit = last_digit (figure->text);
+  got = calculate (sum, &at, 0);
+  /* Half away from zero; sums of doubles are a hair off a half. */
+  got = copysign (floor (fabs (got) / digit + 0.5 + fmin (1e-12 * fabs (got) / digit, 1e-3)), got)
+        * digit;
+  /* No calculator has more digits, and no double. */
+  if (fabs (shown) / digit > 1e12)
+    return;
+  if (strcmp (figure->text, "?") != 0 && fabs (got - shown) > digit / 100)
+    fail_msg ("%s %d: %s, which is %.9g", what, (int) id, text, got);
+}
+
+static void
+expect_sums (CroBook *book)
+{
+  CroFigures *figures = cro_book_get_figures (book);
+  CroModel *model = figures->model;
+
+  for (guint32 i = 0; i < model->items->len; i++)
+    if (cro_model_item (model, i)->name != NULL)
+      expect_sum ("item", i, cro_sum_of_item (figures, i, &words));
+  for (guint32 i = 0; i < model->lines.n; i++)
+    if (model->lines.item[i] != CRO_NO_SLOT)
+      expect_sum ("line", i, cro_sum_of_line (figures, i, &words));
+  for (guint32 i = 0; i < model->recipes->len; i++)
+    {
+      CroRef plate = CRO_REF (CRO_REF_RECIPE, i);
+
+      expect_sum ("batch", i, cro_sum_of_batch (figures, i, &words));
+      if (!cro_model_recipe (model, i)->is_plate)
+        continue;
+      expect_sum ("bite", i, cro_sum_of_bite (figures, i, &words));
+      expect_sum ("guest", i, cro_sum_of_guest (figures, i, &words));
+      expect_sum ("percentage", i, cro_sum_of_pct (figures, plate, &words));
+      expect_sum ("net price", i, cro_sum_of_net_price (figures, plate, &words));
+      expect_sum ("prime cost", i, cro_sum_of_prime_cost (figures, plate, &words));
+    }
+  for (guint32 i = 0; i < model->menus->len; i++)
+    {
+      expect_sum ("menu", i, cro_sum_of_menu (figures, i, &words));
+      expect_sum ("menu's percentage", i,
+                  cro_sum_of_pct (figures, CRO_REF (CRO_REF_MENU, i), &words));
+    }
+  for (guint32 i = 0; i < model->menu_plates->len; i++)
+    expect_sum ("part", i,
+                cro_sum_of_part (figures, &g_array_index (model->menu_plates, CroMenuPlate, i)));
+}
+
+/* Prices that no calculator divides without a remainder. */
+static void
+test_random_sums_hold (void **state)
+{
+  for (guint32 seed = 0; seed < N_BOOKS; seed++)
+    {
+      g_autoptr (GRand) rand = g_rand_new_with_seed (seed);
+      g_autofree char *rows = cro_test_random_rows (rand);
+      g_autofree char *all = g_strconcat (
+          rows, "UPDATE plate SET price_micro = 11310000 + id * 1730000, tax_pct_micro = 5500000;"
+                "UPDATE price SET price_micro = price_micro * 13 / 7 + 10000;", NULL);
+      CroTestFolder folder;
+      g_autoptr (CroBook) book = cro_test_book_with (&folder, all);
+
+      expect_sums (book);
+      g_clear_object (&book);
+      cro_test_folder_clear (&folder);
+    }
+}
+
+static void
+test_sums_of_the_demo_hold (void **state)
+{
+  CroTestFolder folder = cro_test_folder_new ();
+  g_autofree char *demo = g_build_filename (g_getenv ("CROUSTADE_SOURCE"), "data", "demo", NULL);
+  g_autoptr (CroFaults) faults = cro_faults_new ();
+  g_autoptr (CroBook) book = NULL;
+
+  assert_true (cro_load (folder.path, demo, "cook", "load", FALSE, NULL, NULL, faults, NULL));
+  book = cro_book_open (folder.path, NULL, CRO_STORE_READ, cro_date_from_civil (2026, 11, 25), NULL);
+  assert_non_null (book);
+  expect_sums (book);
+  g_clear_object (&book);
+  cro_test_folder_clear (&folder);
+}
+
 int
 main (void)
 {
   const struct CMUnitTest tests[] = {
     cmocka_unit_test_setup_teardown (test_texts, setup, cro_test_kitchen_tear_down),
+    cmocka_unit_test (test_random_sums_hold),
+    cmocka_unit_test (test_sums_of_the_demo_hold),
     cmocka_unit_test_setup_teardown (test_links, setup, cro_test_kitchen_tear_down),
   };
 

@@ -205,10 +205,10 @@ test_prices_stand_with_their_points_under_each_other (void **state)
 
   cro_test_bench_show (test, CRO_TYPE_MARKET_BENCH, CRO_REF_NOWHERE);
   wait_shown (test, "62.00/kg");
-  wait_shown (test, "0.01 each");
+  wait_shown (test, "0.0115 each");
   /* What stands behind the digits is longer of a piece than of a kilogram. */
-  cro_test_wait_until (fabsf (sign_at (test, "62.00/kg") - sign_at (test, "0.01 each")) <= 1.5f,
-                       "the points of 62.00/kg and 0.01 each are apart");
+  cro_test_wait_until (fabsf (sign_at (test, "62.00/kg") - sign_at (test, "0.0115 each")) <= 1.5f,
+                       "the points of 62.00/kg and 0.0115 each are apart");
   assert_true (fabsf (sign_at (test, "62.00/kg") - sign_at (test, "31.00")) > 20);
 }
 

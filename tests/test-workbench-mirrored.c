@@ -86,14 +86,14 @@ static void
 test_a_percentage_is_not_turned (void **state)
 {
   CroTestBench *test = *state;
-  static const char pct[] = "29.4\u00a0%";
+  static const char pct[] = "? 29.4\u00a0%"; /* something is missing below */
   GtkWidget *label = cro_test_find_shown (GTK_WIDGET (test->bench), pct);
   PangoRectangle digit, sign;
   PangoLayout *layout;
 
   assert_non_null (label);
   layout = gtk_label_get_layout (GTK_LABEL (label));
-  pango_layout_index_to_pos (layout, 0, &digit);
+  pango_layout_index_to_pos (layout, 2, &digit);
   pango_layout_index_to_pos (layout, (int) strlen (pct) - 1, &sign);
   assert_true (MIN (digit.x, digit.x + digit.width) < MIN (sign.x, sign.x + sign.width));
 }

@@ -8,13 +8,13 @@
 #include "cro-card.h"
 #include "cro-cli-grid.h"
 #include "cro-decimal.h"
+#include "cro-figure-words.h"
+#include "cro-landing.h"
 #include "cro-money.h"
 #include "cro-number.h"
 #include "cro-plate.h"
+#include "cro-source-words.h"
 #include "cro-words.h"
-
-/* Ingredients shown of what moves a cost. */
-#define MOST_INGREDIENTS 10
 
 /* --- Head ------------------------------------------------------------------------------------------ */
 
@@ -53,19 +53,22 @@ print_head (CroFigures   *figures,
   g_autoptr (CroGrid) grid = cro_grid_new (2);
   g_autofree char *missing = cro_words_missing (figure, breakdown->missing);
 
-  add_pair (grid, _("Food cost of a bite"), cro_words_money (model, figure->bite));
-  add_pair (grid, _("Food cost of a guest"), cro_words_money (model, figure->cost));
-  add_pair (grid, _("Labour"), cro_words_money (model, figure->labour));
-  add_pair (grid, _("Prime cost (food and labour)"),
-            cro_words_money (model, figure->cost + figure->labour));
-  add_pair (grid, _("Disposables"), cro_words_money (model, figure->disposables));
+  if (!isnan (figure->bite))
+    add_pair (grid, _("Food cost of a bite"), cro_words_bite (model, figure));
+  add_pair (grid, _("Food cost of a guest"), cro_words_cost (model, figure));
+  add_pair (grid, _("Labour"),
+            cro_words_known_money (model, cro_known_of_labour (figure, breakdown->missing),
+                                   figure->labour));
+  add_pair (grid, _("Prime cost (food and labour)"), cro_words_prime (model, figure));
+  add_pair (grid, _("Disposables"),
+            cro_words_known_money (model, cro_known_of_disposables (figure), figure->disposables));
   if (!isnan (figure->net_price))
     {
       add_pair (grid, _("Price that meets the target, with tax"),
-                cro_words_money (model, figure->price_for_target));
+                cro_words_price_for_target (model, figure));
       add_pair (grid, _("Net price"), cro_words_money (model, figure->net_price));
-      add_pair (grid, _("Food-cost percentage"), cro_words_pct (figure->food_cost_pct));
-      add_pair (grid, _("Target"), cro_words_pct (figure->target_pct));
+      add_pair (grid, _("Food-cost percentage"), cro_words_food_cost_pct (figure));
+      add_pair (grid, _("Target"), cro_words_target_pct (figure));
     }
   cro_grid_print (grid);
   if (missing != NULL)
@@ -88,10 +91,10 @@ print_parts_of_menus (CroFigures      *figures,
       if (entry->is_dead || entry->plate != plate)
         continue;
       part = cro_part_of_menu (figures, entry, figure);
-      of_price = cro_words_pct (part.of_price_pct);
-      of_cost = cro_words_pct (part.of_cost_pct);
-      pct = cro_words_pct (part.menu.food_cost_pct);
-      target = cro_words_pct (part.menu.target_pct);
+      of_price = cro_words_known_pct (cro_known_of_cost (figure), part.of_price_pct);
+      of_cost = cro_words_part_of_cost (&part, figure);
+      pct = cro_words_food_cost_pct (&part.menu);
+      target = cro_words_target_pct (&part.menu);
       /* Translators: a menu, its food-cost percentage and target; the part of its net price and
        * of its cost that this plate takes. */
       text = g_strdup_printf (_("In %s (food cost %s, target %s): %s of its net price, "
@@ -127,167 +130,129 @@ name_of_row (CroModel         *model,
   return g_strdup (name);
 }
 
+static gboolean
+is_convertible (CroModel *model,
+                guint32   line)
+{
+  return cro_line_lacks (&model->lines, line, &model->measures[model->lines.item[line]])
+         == CRO_LACKS_NOTHING;
+}
+
 static char *
 amount_of_row (CroModel         *model,
                const CroCardRow *row)
 {
+  g_autofree char *amount = NULL;
+
   if (row->kind == CRO_CARD_ALLOWANCE)
     return NULL;
-  if (row->amount != 0 || row->line == CRO_NO_SLOT)
+  if (row->line == CRO_NO_SLOT || is_convertible (model, row->line))
     return cro_words_amount ((CroBase) model->measures[row->item].base, row->amount);
+  amount = cro_words_decimal (model->lines.amount[row->line]);
+  return g_strdup_printf ("%s %s", amount,
+                          cro_words_unit ((CroUnit) model->lines.unit[row->line]));
+}
 
-  /* It cannot be converted: as it is written. */
-  {
-    g_autofree char *amount
-        = cro_number_to_text (cro_decimal_to_double (model->lines.amount[row->line]), 3, TRUE);
+static CroKnown
+known_of_row (CroFigures       *figures,
+              guint32           plate,
+              const CroCardRow *row)
+{
+  if (row->flags & CRO_CARD_UNKNOWN)
+    return CRO_KNOWN_NOTHING;
+  if (row->kind == CRO_CARD_ALLOWANCE)
+    return cro_known_of_recipe (figures, plate);
+  return row->kind == CRO_CARD_CREDIT
+             ? CRO_KNOWN_WHOLE
+             : cro_known_of_bits (figures->node_bits[cro_figures_node (figures, row->item)],
+                                  row->cost);
+}
 
-    return g_strdup_printf ("%s %s", amount,
-                            cro_unit_get ((CroUnit) model->lines.unit[row->line])->code);
-  }
+static void
+add_row (CroGrid          *grid,
+         CroFigures       *figures,
+         guint32           plate,
+         const CroCardRow *row,
+         gint64            minor,
+         double            total)
+{
+  CroModel *model = figures->model;
+  CroKnown known = known_of_row (figures, plate, row);
+  g_autofree char *money = cro_money_to_text (minor, cro_currency_digits (model->currency));
+  g_autofree char *factors = row->line != CRO_NO_SLOT
+                                 ? cro_words_line_factors (figures, row->line)
+                                 : NULL;
+  char *cells[] = {
+    name_of_row (model, cro_model_recipe (model, plate), row),
+    amount_of_row (model, row),
+    cro_words_known (known, money),
+    known == CRO_KNOWN_NOTHING || total == 0 || row->depth > 0
+        ? NULL
+        : cro_words_pct (100 * row->cost / total),
+  };
+
+  cro_grid_take_row (grid, 2 * MIN (row->depth, 12), cells);
+  if (factors != NULL)
+    cro_grid_add_note (grid, 2 * MIN (row->depth, 12) + 2, factors);
 }
 
 static void
 print_lines (CroFigures *figures,
-             guint32     plate)
+             guint32     plate,
+             GArray     *rows)
 {
   CroModel *model = figures->model;
   const CroRecipe *recipe = cro_model_recipe (model, plate);
-  guint32 row = cro_figures_row (figures, plate);
   double total = cro_plate_share (CRO_MICRO, CRO_MICRO, recipe->allowance)
-                 * (figures->layers[CRO_LAYER_FOOD].row_cost[row]
-                    + figures->layers[CRO_LAYER_DISPOSABLES].row_cost[row]);
+                 * cro_landing_total (figures, plate);
   int digits = cro_currency_digits (model->currency);
   gint64 total_minor = cro_money_round (total, digits);
-  g_autoptr (GArray) rows = cro_card_new (figures, plate);
   g_autofree gint64 *minor = cro_card_dup_minor (rows, total_minor, digits);
   g_autoptr (CroGrid) grid = cro_grid_new (4);
-  g_autofree char *makes = cro_number_to_text (cro_decimal_to_double (recipe->makes), 2, TRUE);
+  g_autofree char *makes = cro_words_decimal (recipe->makes);
   /* Translators: a number of bites. */
   g_autofree char *title = g_strdup_printf (_("Made of, for %s"), makes);
   const char *titles[] = { title, _("amount"), _("cost"), _("share") };
+  g_autofree char *money = cro_money_to_text (total_minor, digits);
   char *sum[] = { g_strdup (_("Food and disposables")), NULL,
-                  cro_money_to_text (total_minor, digits), NULL };
+                  cro_words_known (cro_known_of_recipe (figures, plate), money), NULL };
 
   cro_grid_add_head (grid, titles);
   for (guint i = 0; i < rows->len; i++)
-    {
-      const CroCardRow *at = &g_array_index (rows, CroCardRow, i);
-      gboolean unknown = at->flags & CRO_CARD_UNKNOWN;
-      char *cells[] = {
-        name_of_row (model, recipe, at),
-        amount_of_row (model, at),
-        /* Translators: stands where a cost should be and is not known. */
-        unknown ? g_strdup (_("?")) : cro_money_to_text (minor[i], digits),
-        unknown || total == 0 || at->depth > 0 ? NULL : cro_words_pct (100 * at->cost / total),
-      };
-
-      cro_grid_take_row (grid, 2 * MIN (at->depth, 12), cells);
-    }
+    add_row (grid, figures, plate, &g_array_index (rows, CroCardRow, i), minor[i], total);
   cro_grid_take_row (grid, 0, sum);
   cro_grid_print (grid);
 }
 
-/* --- What moves it ------------------------------------------------------------------------------------- */
-
+/* A menu is its plates; what they are made of stands on their own cards. */
 static void
-add_ingredient (CroGrid              *grid,
-                CroModel             *model,
-                const CroShareOfCost *share,
-                const CroCeiling     *ceiling)
+print_plates (CroFigures      *figures,
+              guint32          menu,
+              const CroFigure *figure)
 {
-  CroBase base = (CroBase) model->measures[share->item].base;
-  gboolean has_next = !isnan (ceiling->next_offer);
-  g_autofree char *holds = cro_words_unit_cost (model, base, ceiling->unit_cost);
-  char *cells[] = {
-    g_strdup (cro_model_item (model, share->item)->name),
-    cro_words_amount (base, share->quantity),
-    cro_words_unit_cost (model, base, share->unit_cost),
-    cro_words_money (model, share->cost),
-    cro_words_pct (100 * share->elasticity),
-    g_strconcat (holds, has_next ? "*" : "", NULL),
-    cro_words_money (model, ceiling->pack),
-  };
+  CroModel *model = figures->model;
+  g_autoptr (GPtrArray) plates = cro_menu_dup_plates (model, menu);
+  g_autofree gint64 *minor = cro_menu_dup_minor (figures, menu);
+  int digits = cro_currency_digits (model->currency);
+  g_autoptr (CroGrid) grid = cro_grid_new (4);
+  const char *titles[] = { _("Made of, for a guest"), _("servings"), _("cost"), _("share") };
+  char *sum[] = { g_strdup (_("Food")), NULL, cro_words_cost (model, figure), NULL };
 
-  cro_grid_take_row (grid, 0, cells);
-}
-
-/* The plate or the menus whose targets the ceilings keep, each once. */
-static char *
-dup_holders (GArray *ceilings,
-             guint   n)
-{
-  g_autoptr (GPtrArray) names = g_ptr_array_new ();
-
-  for (guint i = 0; i < n; i++)
-    {
-      const char *holder = g_array_index (ceilings, CroCeiling, i).holder;
-
-      if (holder != NULL && !g_ptr_array_find (names, holder, NULL))
-        g_ptr_array_add (names, (gpointer) holder);
-    }
-  if (names->len == 0)
-    return NULL;
-  g_ptr_array_add (names, NULL);
-  return g_strjoinv (", ", (char **) names->pdata);
-}
-
-static void
-print_holders (GArray *ceilings,
-               guint   n)
-{
-  g_autofree char *holders = dup_holders (ceilings, n);
-  gboolean next = FALSE;
-
-  for (guint i = 0; i < n; i++)
-    next |= !isnan (g_array_index (ceilings, CroCeiling, i).next_offer);
-  if (holders != NULL)
-    {
-      /* Translators: a plate, or the menus that carry it. */
-      g_autofree char *text = g_strdup_printf (
-          _("“holds to”: the most that may be paid, all else equal, before the target of %s is "
-            "passed; “a pack”: the same for the pack in use, in its supplier’s terms. Below 0: over "
-            "the target even as a gift."),
-          holders);
-
-      cro_cli_print_wrapped (text, 0);
-    }
-  if (next)
-    cro_cli_print_wrapped (_("* Before that, another supplier’s pack is the cheaper one."), 0);
-}
-
-static void
-print_ingredients (CroFigures   *figures,
-                   guint32       plate,
-                   CroBreakdown *breakdown)
-{
-  g_autoptr (GArray) ceilings = cro_ceilings_of_plate (figures, plate, breakdown);
-  g_autoptr (CroGrid) grid = cro_grid_new (7);
-  guint n = MIN (breakdown->ingredients->len, MOST_INGREDIENTS);
-  const char *titles[] = {
-    _("What moves it"), _("a guest"), _("price"), _("cost"), _("share"), _("holds to"), _("a pack"),
-  };
-
-  if (n == 0)
-    return;
   cro_grid_add_head (grid, titles);
-  for (guint i = 0; i < n; i++)
-    add_ingredient (grid, figures->model,
-                    &g_array_index (breakdown->ingredients, CroShareOfCost, i),
-                    &g_array_index (ceilings, CroCeiling, i));
-  if (breakdown->ingredients->len > n)
+  for (guint i = 0; i < plates->len; i++)
     {
-      guint others = breakdown->ingredients->len - n;
-      double cost = 0;
-      char *cells[7] = { NULL };
+      const CroMenuPlate *entry = plates->pdata[i];
+      CroFigure plate = cro_figure_of_plate (figures, entry->plate);
+      CroPartOfMenu part = cro_part_of_menu (figures, entry, &plate);
+      g_autofree char *money = cro_money_to_text (minor[i], digits);
+      char *cells[] = { g_strdup (plate.name), cro_words_decimal (entry->servings),
+                        cro_words_known (cro_known_of_cost (&plate), money),
+                        cro_words_part_of_cost (&part, &plate) };
 
-      for (guint i = n; i < breakdown->ingredients->len; i++)
-        cost += g_array_index (breakdown->ingredients, CroShareOfCost, i).cost;
-      cells[0] = g_strdup_printf (ngettext ("%u other", "%u others", others), others);
-      cells[3] = cro_words_money (figures->model, cost);
       cro_grid_take_row (grid, 0, cells);
     }
+  cro_grid_take_row (grid, 0, sum);
   cro_grid_print (grid);
-  print_holders (ceilings, n);
 }
 
 /* --- Cautions -------------------------------------------------------------------------------------------- */
@@ -351,7 +316,7 @@ static void
 print_cautions (CroModel     *model,
                 CroBreakdown *breakdown)
 {
-  g_autofree char *allergens = cro_words_allergens (breakdown->allergens);
+  g_autofree char *allergens = cro_words_allergens_entered (breakdown);
   g_autofree char *text = g_strdup_printf (_("Allergens entered: %s"), allergens);
 
   cro_cli_print_wrapped (text, 0);
@@ -364,26 +329,81 @@ print_cautions (CroModel     *model,
   cro_cli_print_wrapped (cro_words_caution (), 0);
 }
 
+/* Supplier, pack and date of the price of everything bought that stands on the card, each once. */
+static void
+print_prices (CroFigures *figures,
+              GArray     *rows)
+{
+  g_autoptr (GHashTable) seen = g_hash_table_new (NULL, NULL);
+
+  for (guint i = 0; i < rows->len; i++)
+    {
+      guint32 item = g_array_index (rows, CroCardRow, i).item;
+      g_autofree char *source = NULL, *text = NULL;
+
+      if (item == CRO_NO_SLOT || figures->model->maker[item] >= 0
+          || !g_hash_table_add (seen, GUINT_TO_POINTER (item)))
+        continue;
+      if (g_hash_table_size (seen) == 1)
+        g_print ("%s\n", _("Prices"));
+      source = cro_words_price_source (figures, item);
+      text = g_strdup_printf ("%s: %s", cro_model_item (figures->model, item)->name, source);
+      cro_cli_print_wrapped (text, 2);
+    }
+  if (g_hash_table_size (seen) > 0)
+    g_print ("\n");
+}
+
+static void
+print_plate (CroCosting *costing,
+             guint32     plate)
+{
+  CroFigures *figures = cro_book_get_figures (costing->book);
+  g_autoptr (CroBreakdown) breakdown = cro_breakdown_of_plate (figures, plate);
+  g_autoptr (GArray) ceilings = cro_ceilings_of_plate (figures, plate, breakdown);
+  g_autoptr (GArray) rows = cro_card_new (figures, plate);
+
+  print_title (costing, cro_model_recipe (figures->model, plate));
+  print_head (figures, breakdown);
+  print_parts_of_menus (figures, plate, &breakdown->figure);
+  g_print ("\n");
+  print_lines (figures, plate, rows);
+  g_print ("\n");
+  cro_cli_print_movers (figures, breakdown, ceilings);
+  print_prices (figures, rows);
+  print_cautions (figures->model, breakdown);
+}
+
+static void
+print_menu (CroCosting *costing,
+            guint32     menu)
+{
+  CroFigures *figures = cro_book_get_figures (costing->book);
+  g_autoptr (CroBreakdown) breakdown = cro_breakdown_of_menu (figures, menu);
+  g_autoptr (GArray) ceilings = cro_ceilings_of_menu (figures, breakdown);
+  g_autofree char *question = cro_cli_dup_question (costing);
+
+  cro_cli_print_wrapped (breakdown->figure.name, 0);
+  g_print ("%s, %s\n\n", question,
+           figures->model->currency != NULL ? figures->model->currency : _("no currency"));
+  print_head (figures, breakdown);
+  g_print ("\n");
+  print_plates (figures, menu, &breakdown->figure);
+  g_print ("\n");
+  cro_cli_print_movers (figures, breakdown, ceilings);
+  print_cautions (figures->model, breakdown);
+}
+
 void
 cro_cli_print_cost_cards (CroCosting *costing)
 {
-  CroFigures *figures = cro_book_get_figures (costing->book);
-
-  for (guint i = 0; i < costing->plates->len; i++)
+  for (guint i = 0; i < costing->plates->len + costing->menus->len; i++)
     {
-      guint32 plate = g_array_index (costing->plates, guint32, i);
-      g_autoptr (CroBreakdown) breakdown = cro_breakdown_of_plate (figures, plate);
-
       if (i > 0)
         g_print ("\n\n");
-      print_title (costing, cro_model_recipe (figures->model, plate));
-      print_head (figures, breakdown);
-      print_parts_of_menus (figures, plate, &breakdown->figure);
-      g_print ("\n");
-      print_lines (figures, plate);
-      g_print ("\n");
-      print_ingredients (figures, plate, breakdown);
-      g_print ("\n");
-      print_cautions (figures->model, breakdown);
+      if (i < costing->plates->len)
+        print_plate (costing, g_array_index (costing->plates, guint32, i));
+      else
+        print_menu (costing, g_array_index (costing->menus, guint32, i - costing->plates->len));
     }
 }

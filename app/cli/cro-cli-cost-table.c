@@ -6,6 +6,7 @@
 #include <math.h>
 
 #include "cro-cli-grid.h"
+#include "cro-figure-words.h"
 #include "cro-number.h"
 #include "cro-words.h"
 
@@ -26,13 +27,17 @@ add_figure (CroGrid         *grid,
             const CroFigure *figure,
             GArray          *missing)
 {
+  CroKnown known = cro_known_of_cost (figure);
   char *cells[N_COLUMNS] = {
     [NAME] = g_strdup (figure->name),
-    [BITE] = isnan (figure->bite) ? NULL : cro_words_money (model, figure->bite),
-    [GUEST] = cro_words_money (model, figure->cost),
-    [FOOD_COST] = cro_words_pct (figure->food_cost_pct),
-    [TARGET] = cro_words_pct (isnan (figure->net_price) ? NAN : figure->target_pct),
-    [PRIME] = cro_words_money (model, figure->cost + figure->labour),
+    [BITE] = isnan (figure->bite) ? NULL
+                                  : cro_words_take_short (known, cro_words_money (model, figure->bite)),
+    [GUEST] = cro_words_take_short (known, cro_words_money (model, figure->cost)),
+    [FOOD_COST] = cro_words_take_short (
+        known, cro_words_pct_of (figure->food_cost_pct, cro_food_cost_pct_digits (figure))),
+    [TARGET] = isnan (figure->net_price) ? cro_words_pct (NAN) : cro_words_target_pct (figure),
+    [PRIME] = cro_words_take_short (cro_known_of_prime (figure),
+                                    cro_words_money (model, figure->cost + figure->labour)),
   };
   g_autofree char *what = cro_words_missing (figure, missing);
 
@@ -50,8 +55,7 @@ add_figure (CroGrid         *grid,
     cro_grid_add_note (grid, 2, what);
   if (figure->is_over_target)
     {
-      double allowed = figure->target_pct / 100 * figure->net_price;
-      g_autofree char *over = cro_words_money (model, figure->cost - allowed);
+      g_autofree char *over = cro_words_spare_money (model, figure);
       /* Translators: %s is money. */
       g_autofree char *note = g_strdup_printf (_("over its target by %s a guest"), over);
 
@@ -77,8 +81,8 @@ add_parts_of_menus (CroGrid         *grid,
       if (entry->is_dead || entry->plate != plate)
         continue;
       part = cro_part_of_menu (figures, entry, figure);
-      of_price = cro_words_pct (part.of_price_pct);
-      of_cost = cro_words_pct (part.of_cost_pct);
+      of_price = cro_words_known_pct (cro_known_of_cost (figure), part.of_price_pct);
+      of_cost = cro_words_part_of_cost (&part, figure);
       /* Translators: a menu; the part of its net price and the part of its cost that a plate takes. */
       note = g_strdup_printf (_("in %s: %s of its net price, %s of its cost"), part.menu.name,
                               of_price, of_cost);

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "cro-finite.h"
+#include "cro-figure-words.h"
 #include "cro-name.h"
 #include "cro-number.h"
 #include "cro-words.h"
@@ -31,6 +32,22 @@ find_plate (CroModel   *model,
   return FALSE;
 }
 
+static gboolean
+find_menu (CroModel   *model,
+           const char *written,
+           guint32    *slot)
+{
+  g_autofree char *name = cro_name_dup_tidy (written);
+
+  for (guint32 i = 0; i < model->menus->len; i++)
+    if (!cro_model_menu (model, i)->is_dead && strcmp (cro_model_menu (model, i)->name, name) == 0)
+      {
+        *slot = i;
+        return TRUE;
+      }
+  return FALSE;
+}
+
 static void
 choose_all (CroModel *model,
             GArray   *plates,
@@ -46,20 +63,29 @@ choose_all (CroModel *model,
 
 static gboolean
 choose (CroCosting  *costing,
-        char       **names)
+        char       **plates,
+        char       **menus)
 {
   CroModel *model = cro_book_get_model (costing->book);
+  guint32 slot;
 
-  for (; names != NULL && *names != NULL; names++)
+  for (; plates != NULL && *plates != NULL; plates++)
     {
-      guint32 slot;
-
-      if (!find_plate (model, *names, &slot))
+      if (!find_plate (model, *plates, &slot))
         {
-          g_printerr (_("there is no plate “%s”\n"), *names);
+          g_printerr (_("there is no plate “%s”\n"), *plates);
           return FALSE;
         }
       g_array_append_val (costing->plates, slot);
+    }
+  for (; menus != NULL && *menus != NULL; menus++)
+    {
+      if (!find_menu (model, *menus, &slot))
+        {
+          g_printerr (_("there is no menu “%s”\n"), *menus);
+          return FALSE;
+        }
+      g_array_append_val (costing->menus, slot);
     }
   if (costing->is_whole)
     choose_all (model, costing->plates, costing->menus);
@@ -78,8 +104,13 @@ is_well (const CroFigure *figure,
       g_printerr (_("%s: incomplete: %s\n"), figure->name, cause);
     }
   if (figure->is_over_target)
-    g_printerr (_("%s: over its target: food cost %.1f %%, target %.1f %%\n"), figure->name,
-                figure->food_cost_pct, figure->target_pct);
+    {
+      g_autofree char *pct = cro_words_food_cost_pct (figure);
+      g_autofree char *target = cro_words_target_pct (figure);
+
+      /* Translators: a plate or a menu, its food-cost percentage and the target of that. */
+      g_printerr (_("%s: over its target: food cost %s, target %s\n"), figure->name, pct, target);
+    }
   return missing->len == 0 && !figure->is_over_target;
 }
 
@@ -199,6 +230,7 @@ cro_cli_cost (int    argc,
   g_autofree char *on = NULL;
   g_autofree char *as_of = NULL;
   g_auto (GStrv) plates = NULL;
+  g_auto (GStrv) menus = NULL;
   gboolean json = FALSE;
   GOptionEntry entries[] = {
     { "on", 0, 0, G_OPTION_ARG_STRING, &on, N_("Prices of that day; today if not given"),
@@ -207,6 +239,8 @@ cro_cli_cost (int    argc,
       N_("The book as it stood at the end of that day, at that day’s prices"), N_("DATE") },
     { "plate", 0, 0, G_OPTION_ARG_STRING_ARRAY, &plates,
       N_("The cost card of that plate; may be given more than once"), N_("NAME") },
+    { "menu", 0, 0, G_OPTION_ARG_STRING_ARRAY, &menus,
+      N_("The cost card of that menu; may be given more than once"), N_("NAME") },
     { "json", 0, 0, G_OPTION_ARG_NONE, &json, N_("Print figures for a program, unrounded"), NULL },
     { NULL },
   };
@@ -230,10 +264,10 @@ cro_cli_cost (int    argc,
   if (book == NULL)
     return cro_cli_fail (argv[1], error);
 
-  costing.is_whole = plates == NULL;
+  costing.is_whole = plates == NULL && menus == NULL;
   costing.plates = g_array_new (FALSE, FALSE, sizeof (guint32));
   costing.menus = g_array_new (FALSE, FALSE, sizeof (guint32));
-  status = choose (&costing, plates) ? print_costs (&costing, argv[1], json) : CRO_CLI_REFUSED;
+  status = choose (&costing, plates, menus) ? print_costs (&costing, argv[1], json) : CRO_CLI_REFUSED;
   g_array_unref (costing.plates);
   g_array_unref (costing.menus);
   return status;

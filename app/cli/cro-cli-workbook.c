@@ -78,8 +78,7 @@ write_workbook (CroBook    *book,
   int shown = -1;
 
   cro_cli_note_interrupts ();
-  if (!cro_office_write (book, path, g_get_real_time () / G_USEC_PER_SEC, show_progress, &shown,
-                         &error))
+  if (!cro_office_write (book, path, show_progress, &shown, &error))
     return fail_to_write (path, error);
   return cro_cli_is_all_well (book) ? CRO_CLI_DONE : CRO_CLI_INCOMPLETE;
 }

@@ -87,4 +87,9 @@ gboolean     cro_cli_print_cost_json  (CroCosting    *costing,
 void         cro_cli_print_cost_table (CroCosting    *costing);
 void         cro_cli_print_cost_cards (CroCosting    *costing);
 
+/* Of a card. ceilings are those of the breakdown's ingredients. */
+void         cro_cli_print_movers     (CroFigures    *figures,
+                                       CroBreakdown  *breakdown,
+                                       GArray        *ceilings);
+
 G_END_DECLS

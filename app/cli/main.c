@@ -41,7 +41,7 @@ print_help (void)
              "  dump BOOK FOLDER              write all tables\n"
              "  add BOOK FOLDER [--dry-run] [--again]\n"
              "                                change and add rows by their keys; remove nothing\n"
-             "  cost BOOK [--on DATE] [--as-of DATE] [--plate NAME]… [--json]\n"
+             "  cost BOOK [--on DATE] [--as-of DATE] [--plate NAME]… [--menu NAME]… [--json]\n"
              "                                cost plates, menus and items\n"
              "  history BOOK [--last N] [--json]\n"
              "                                print what was changed, by whom and when\n"

@@ -92,6 +92,57 @@ write_figure (Card              *card,
   cro_pen_formula (card->pen, 'I', style, value, template, places);
 }
 
+CroStyle
+cro_workbook_left_style (CroWorkbookKnown known)
+{
+  return known == CRO_WORKBOOK_AT_LEAST ? CRO_STYLE_MONEY_AT_MOST
+                                        : cro_workbook_money_style (known, FALSE);
+}
+
+/* Decimals of what stands under each other; where they do not tell the figure from its target, six. */
+#define PCT_DIGITS 2
+
+CroStyle
+cro_workbook_pct_style (const CroWorkbookFigure *figure)
+{
+  gboolean is_fine = !isnan (figure->food_cost_pct) && !isnan (figure->target_in_force)
+                     && cro_decimals_apart (100 * figure->food_cost_pct,
+                                            100 * figure->target_in_force, PCT_DIGITS)
+                            > PCT_DIGITS;
+
+  switch (figure->known)
+    {
+    case CRO_WORKBOOK_AT_LEAST:
+      return is_fine ? CRO_STYLE_PCT_FINE_AT_LEAST : CRO_STYLE_PCT_AT_LEAST;
+    case CRO_WORKBOOK_INCOMPLETE:
+      return is_fine ? CRO_STYLE_PCT_FINE_INCOMPLETE : CRO_STYLE_PCT_INCOMPLETE;
+    default:
+      return is_fine ? CRO_STYLE_PCT_FINE : CRO_STYLE_PCT;
+    }
+}
+
+double
+cro_workbook_price_up (const CroWorkbook *self,
+                       double             price)
+{
+  int digits = self->source->book.digits;
+
+  return isnan (price) || isinf (price)
+             ? price
+             : (double) cro_money_round_up (price, digits) / pow (10, digits);
+}
+
+char *
+cro_workbook_formula_up (const CroWorkbook *self,
+                         const char        *condition,
+                         const char        *expression)
+{
+  double scale = pow (10, self->source->book.digits);
+
+  return g_strdup_printf ("=IF(%s,-INT(-%s*%.0f*(1-0.000000001))/%.0f,\"\")", condition, expression,
+                          scale, scale);
+}
+
 /* Passing the target by no more than sums of doubles are off by is no fault (cro-plate.h). */
 const char *
 cro_workbook_verdict (CroWorkbook             *self,
@@ -117,7 +168,7 @@ write_verdict (Card *card)
 
   cro_pen_formula_text (card->pen, 'L', CRO_STYLE_BOLD,
                         cro_workbook_verdict (self, &card->plate->figure),
-                        "=IF(@>0,IF(@>0,IF(@-@*@>0.000000000001*@*@,@,@),@),@)",
+                        "=IF(@>0,IF(@>0,IF(@-@*@>0.000000001*@*@,@,@),@),@)",
                         (CroPlace[]){ net, target, cost, target, net, target, net,
                                       cro_workbook_word (self, CRO_WORD_OVER),
                                       cro_workbook_word (self, CRO_WORD_WITHIN),
@@ -155,6 +206,7 @@ write_head (Card *card)
   CroPlace target = in_card (card, "B", CRO_CARD_TARGET);
   CroPlace cost = in_card (card, "I", CRO_CARD_GUEST);
   CroPlace net = in_card (card, "I", CRO_CARD_NET_PRICE);
+  g_autofree char *for_target = cro_workbook_formula_up (pen->workbook, "@>0", "@/@*(1+@)");
 
   write_input (card, CRO_WT_MAKES, CRO_STYLE_INPUT, plate->makes);
   write_figure (card, CRO_WT_BITE, style, figure->bite, "=@", &bite);
@@ -167,13 +219,14 @@ write_head (Card *card)
                 "=@/(1+@)", (CroPlace[]){ price, tax });
   cro_pen_next_row (pen);
   write_input (card, CRO_WT_MINUTES, CRO_STYLE_INPUT, plate->minutes);
-  write_figure (card, CRO_WT_FOOD_COST_PCT, CRO_STYLE_PCT, figure->food_cost_pct,
+  write_figure (card, CRO_WT_FOOD_COST_PCT, cro_workbook_pct_style (figure), figure->food_cost_pct,
                 "=IF(@>0,@/@,\"\")", (CroPlace[]){ net, cost, net });
   write_verdict (card);
   cro_pen_next_row (pen);
   write_input (card, CRO_WT_PRICE, CRO_STYLE_INPUT_MONEY, figure->price);
-  write_figure (card, CRO_WT_PRICE_FOR_TARGET, CRO_STYLE_MONEY, figure->price_for_target,
-                "=IF(@>0,@/@*(1+@),\"\")", (CroPlace[]){ target, cost, target, tax });
+  write_figure (card, CRO_WT_PRICE_FOR_TARGET, style,
+                cro_workbook_price_up (pen->workbook, figure->price_for_target), for_target,
+                (CroPlace[]){ target, cost, target, tax });
   cro_pen_next_row (pen);
   write_book_input (card, CRO_WT_TAX, figure->tax, pen->workbook->source->book.tax, CRO_ROW_TAX);
   write_figure (card, CRO_WT_PRIME, style,

@@ -52,9 +52,11 @@ write_cost (CroPen                *pen,
   static const char *const products[] = { "=G#*I#", "=G#*J#", "=G#*K#" };
   CroPlace place = cro_workbook_item_place (pen->workbook, line->item, column_of_item);
 
-  cro_pen_formula (pen, (char) ('I' + layer), CRO_STYLE_FINE, line->unit_cost[layer], "=@",
-                   &place);
-  cro_pen_formula (pen, (char) ('L' + layer), CRO_STYLE_MONEY,
+  cro_pen_formula (pen, (char) ('I' + layer),
+                   line->is_unknown ? CRO_STYLE_FINE_UNKNOWN : CRO_STYLE_FINE,
+                   line->unit_cost[layer], "=@", &place);
+  cro_pen_formula (pen, (char) ('L' + layer),
+                   line->is_unknown ? CRO_STYLE_MONEY_UNKNOWN : CRO_STYLE_MONEY,
                    line->charged * line->unit_cost[layer], products[layer], NULL);
 }
 

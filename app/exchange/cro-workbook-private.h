@@ -229,6 +229,18 @@ const char *cro_workbook_verdict     (CroWorkbook             *self,
 gboolean cro_workbook_all_tie        (const CroWorkbook      *self);
 CroStyle cro_workbook_money_style    (CroWorkbookKnown       known,
                                       gboolean               is_total);
+/* Of what is left when the cost is taken from it. */
+CroStyle cro_workbook_left_style     (CroWorkbookKnown       known);
+/* Of a food-cost percentage, told from its target. */
+CroStyle cro_workbook_pct_style      (const CroWorkbookFigure *figure);
+
+/* The price that meets the target, as it is written (rounded up to the minor unit: cro-money.h), and
+ * the formula of it from an expression of places. NaN stays. */
+double cro_workbook_price_up         (const CroWorkbook      *self,
+                                      double                  price);
+char *cro_workbook_formula_up        (const CroWorkbook      *self,
+                                      const char             *condition,
+                                      const char             *expression);
 
 /* Choices of a menu: whether two of its plates are alternatives; how often plate i is taken, into
  * column C of the row that is written; and the cheapest and the dearest way, a row each, under the

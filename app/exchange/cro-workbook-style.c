@@ -28,10 +28,19 @@ typedef enum
   MONEY,
   MONEY_AT_LEAST,
   MONEY_INCOMPLETE,
+  MONEY_AT_MOST,
   MONEY_NONE,
+  MONEY_UNKNOWN,
   SHARE,
   FINE,
+  FINE_UNKNOWN,
   PCT,
+  PCT_AT_LEAST,
+  PCT_INCOMPLETE,
+  PCT_FINE,
+  PCT_FINE_AT_LEAST,
+  PCT_FINE_INCOMPLETE,
+  PCT_TARGET,
   PCT_EXACT,
   PCT_NONE,
   NONE,
@@ -58,7 +67,9 @@ static const struct
   [CRO_STYLE_BLOCK_SPILL] = { BLOCK | ITALIC, PLAIN },
   [CRO_STYLE_BLOCK_LINK] = { BLOCK | LINK, PLAIN },
   [CRO_STYLE_BLOCK_FINE] = { BLOCK, FINE },
+  [CRO_STYLE_BLOCK_FINE_UNKNOWN] = { BLOCK, FINE_UNKNOWN },
   [CRO_STYLE_BLOCK_MONEY] = { BLOCK, MONEY },
+  [CRO_STYLE_BLOCK_MONEY_UNKNOWN] = { BLOCK, MONEY_UNKNOWN },
   [CRO_STYLE_SENTENCE] = { WRAP, PLAIN },
   [CRO_STYLE_INPUT] = { INPUT, PLAIN },
   [CRO_STYLE_INPUT_TEXT] = { INPUT, AS_TEXT },
@@ -74,10 +85,19 @@ static const struct
   [CRO_STYLE_MONEY] = { 0, MONEY },
   [CRO_STYLE_MONEY_AT_LEAST] = { 0, MONEY_AT_LEAST },
   [CRO_STYLE_MONEY_INCOMPLETE] = { 0, MONEY_INCOMPLETE },
+  [CRO_STYLE_MONEY_AT_MOST] = { 0, MONEY_AT_MOST },
   [CRO_STYLE_MONEY_NONE] = { 0, MONEY_NONE },
+  [CRO_STYLE_MONEY_UNKNOWN] = { 0, MONEY_UNKNOWN },
   [CRO_STYLE_SHARE] = { 0, SHARE },
   [CRO_STYLE_FINE] = { 0, FINE },
+  [CRO_STYLE_FINE_UNKNOWN] = { 0, FINE_UNKNOWN },
   [CRO_STYLE_PCT] = { 0, PCT },
+  [CRO_STYLE_PCT_AT_LEAST] = { 0, PCT_AT_LEAST },
+  [CRO_STYLE_PCT_INCOMPLETE] = { 0, PCT_INCOMPLETE },
+  [CRO_STYLE_PCT_FINE] = { 0, PCT_FINE },
+  [CRO_STYLE_PCT_FINE_AT_LEAST] = { 0, PCT_FINE_AT_LEAST },
+  [CRO_STYLE_PCT_FINE_INCOMPLETE] = { 0, PCT_FINE_INCOMPLETE },
+  [CRO_STYLE_PCT_TARGET] = { 0, PCT_TARGET },
   [CRO_STYLE_PCT_NONE] = { 0, PCT_NONE },
   [CRO_STYLE_DATE] = { 0, DATE },
   [CRO_STYLE_TOTAL] = { TOTAL | BOLD, PLAIN },
@@ -138,6 +158,18 @@ with_digits (int digits)
   return g_strconcat ("#,##0", digits > 0 ? "." : "", zeros, NULL);
 }
 
+/* Percentages that are compared stand with the same decimals under each other. */
+#define PCT_DECIMALS "0.00%"
+#define FINE_PCT_DECIMALS "0.000000%"
+
+/* A number of which a part is missing: where nothing is known there is no 0. */
+static char *
+marked (const char *mark,
+        const char *number)
+{
+  return g_strconcat (mark, number, ";", mark, "-", number, ";\"?\"", NULL);
+}
+
 static void
 make_numbers (const CroWorkbookSource *source,
               const char *const       *texts,
@@ -146,6 +178,7 @@ make_numbers (const CroWorkbookSource *source,
   g_autofree char *money = with_digits (source->book.digits);
   g_autofree char *fine = with_digits (source->book.digits + 4);
   g_autofree char *at_least = quoted (texts[CRO_WT_AT_LEAST]);
+  g_autofree char *at_most = quoted (texts[CRO_WT_AT_MOST]);
   g_autofree char *incomplete = quoted (texts[CRO_WT_INCOMPLETE]);
 
   numbers[PLAIN] = NULL;
@@ -154,12 +187,21 @@ make_numbers (const CroWorkbookSource *source,
   numbers[LACK] = g_strdup ("0;-0;");
   numbers[QUANTITY] = g_strdup ("#,##0.0##");
   numbers[MONEY] = g_strdup (money);
-  numbers[MONEY_AT_LEAST] = g_strconcat (at_least, money, ";", at_least, "-", money, NULL);
-  numbers[MONEY_INCOMPLETE] = g_strconcat (incomplete, money, ";", incomplete, "-", money, NULL);
+  numbers[MONEY_AT_LEAST] = marked (at_least, money);
+  numbers[MONEY_INCOMPLETE] = marked (incomplete, money);
+  numbers[MONEY_AT_MOST] = marked (at_most, money);
+  numbers[MONEY_UNKNOWN] = marked ("", money);
   numbers[MONEY_NONE] = g_strconcat (money, ";-", money, ";\"–\"", NULL);
   numbers[SHARE] = g_strdup ("0.0########");
   numbers[FINE] = g_strdup (fine);
-  numbers[PCT] = g_strdup ("0.0%");
+  numbers[FINE_UNKNOWN] = marked ("", fine);
+  numbers[PCT] = g_strdup (PCT_DECIMALS);
+  numbers[PCT_AT_LEAST] = marked (at_least, PCT_DECIMALS);
+  numbers[PCT_INCOMPLETE] = marked (incomplete, PCT_DECIMALS);
+  numbers[PCT_FINE] = g_strdup (FINE_PCT_DECIMALS);
+  numbers[PCT_FINE_AT_LEAST] = marked (at_least, FINE_PCT_DECIMALS);
+  numbers[PCT_FINE_INCOMPLETE] = marked (incomplete, FINE_PCT_DECIMALS);
+  numbers[PCT_TARGET] = g_strdup (PCT_DECIMALS ";-" PCT_DECIMALS ";\"–\"");
   numbers[PCT_EXACT] = g_strdup ("0.0####%");
   numbers[PCT_NONE] = g_strdup ("0.0##%;-0.0##%;\"–\"");
   numbers[NONE] = g_strdup ("General;-General;\"–\"");

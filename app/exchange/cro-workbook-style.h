@@ -24,7 +24,9 @@ typedef enum
   CRO_STYLE_BLOCK_SPILL,       /* the same, over the empty cells beside it */
   CRO_STYLE_BLOCK_LINK,        /* likewise */
   CRO_STYLE_BLOCK_FINE,
+  CRO_STYLE_BLOCK_FINE_UNKNOWN,
   CRO_STYLE_BLOCK_MONEY,
+  CRO_STYLE_BLOCK_MONEY_UNKNOWN,
   CRO_STYLE_SENTENCE,          /* a wide cell of running text */
   CRO_STYLE_INPUT,
   CRO_STYLE_INPUT_TEXT,
@@ -40,10 +42,19 @@ typedef enum
   CRO_STYLE_MONEY,
   CRO_STYLE_MONEY_AT_LEAST,
   CRO_STYLE_MONEY_INCOMPLETE,
+  CRO_STYLE_MONEY_AT_MOST,
   CRO_STYLE_MONEY_NONE,        /* 0: there is none */
+  CRO_STYLE_MONEY_UNKNOWN,     /* 0: nothing is known, which is no 0 */
   CRO_STYLE_SHARE,
   CRO_STYLE_FINE,              /* money for one base unit */
+  CRO_STYLE_FINE_UNKNOWN,
   CRO_STYLE_PCT,
+  CRO_STYLE_PCT_AT_LEAST,
+  CRO_STYLE_PCT_INCOMPLETE,
+  CRO_STYLE_PCT_FINE,          /* with all the decimals that tell it from another */
+  CRO_STYLE_PCT_FINE_AT_LEAST,
+  CRO_STYLE_PCT_FINE_INCOMPLETE,
+  CRO_STYLE_PCT_TARGET,        /* 0: there is none */
   CRO_STYLE_PCT_NONE,
   CRO_STYLE_DATE,
   CRO_STYLE_TOTAL,

@@ -70,15 +70,16 @@ write_judgement (CroPen                  *pen,
 {
   CroWorkbook *self = pen->workbook;
   double cost = figure->cost[CRO_WORKBOOK_FOOD], net = or_zero (figure->net_price);
+  g_autofree char *for_target = cro_workbook_formula_up (self, "L#>0", "D#/L#*(1+I#)");
   gboolean is_judged = net > 0 && figure->target_in_force > 0;
 
-  cro_pen_formula (pen, 'M', CRO_STYLE_MONEY,
+  cro_pen_formula (pen, 'M', cro_workbook_left_style (figure->known),
                    is_judged ? figure->target_in_force * net - cost : NAN,
                    "=IF(J#>0,IF(L#>0,L#*J#-D#,\"\"),\"\")", NULL);
-  cro_pen_formula (pen, 'N', CRO_STYLE_MONEY, figure->price_for_target,
-                   "=IF(L#>0,D#/L#*(1+I#),\"\")", NULL);
+  cro_pen_formula (pen, 'N', cro_workbook_money_style (figure->known, FALSE),
+                   cro_workbook_price_up (self, figure->price_for_target), for_target, NULL);
   cro_pen_formula_text (pen, 'O', CRO_STYLE_TEXT, cro_workbook_verdict (self, figure),
-                        "=IF(J#>0,IF(L#>0,IF(D#-L#*J#>0.000000000001*L#*J#,@,@),@),@)",
+                        "=IF(J#>0,IF(L#>0,IF(D#-L#*J#>0.000000001*L#*J#,@,@),@),@)",
                         (CroPlace[]){ cro_workbook_word (self, CRO_WORD_OVER),
                                       cro_workbook_word (self, CRO_WORD_WITHIN),
                                       cro_workbook_word (self, CRO_WORD_NO_TARGET),
@@ -177,9 +178,9 @@ write_plate (CroPen  *pen,
                    CRO_CARD_TAX);
   write_from_card (pen, 'J', CRO_STYLE_MONEY_NONE, or_zero (figure->net_price), index, "I",
                    CRO_CARD_NET_PRICE);
-  write_from_card (pen, 'K', CRO_STYLE_PCT, figure->food_cost_pct, index, "I",
+  write_from_card (pen, 'K', cro_workbook_pct_style (figure), figure->food_cost_pct, index, "I",
                    CRO_CARD_FOOD_COST_PCT);
-  write_from_card (pen, 'L', CRO_STYLE_PCT_NONE, or_zero (figure->target_in_force), index, "B",
+  write_from_card (pen, 'L', CRO_STYLE_PCT_TARGET, or_zero (figure->target_in_force), index, "B",
                    CRO_CARD_TARGET);
   write_judgement (pen, figure);
   write_texts (pen, texts);
@@ -297,7 +298,7 @@ write_menu (CroPen  *pen,
   write_menu_setting (pen, 'I', menu.figure.tax, menu.figure.tax_in_force, CRO_ROW_TAX);
   cro_pen_formula (pen, 'J', CRO_STYLE_MONEY_NONE, or_zero (menu.figure.net_price), "=H#/(1+I#)",
                    NULL);
-  cro_pen_formula (pen, 'K', CRO_STYLE_PCT, menu.figure.food_cost_pct, "=IF(J#>0,D#/J#,\"\")",
+  cro_pen_formula (pen, 'K', cro_workbook_pct_style (&menu.figure), menu.figure.food_cost_pct, "=IF(J#>0,D#/J#,\"\")",
                    NULL);
   write_menu_setting (pen, 'L', menu.figure.target, menu.figure.target_in_force, CRO_ROW_TARGET);
   write_judgement (pen, &menu.figure);

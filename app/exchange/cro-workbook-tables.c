@@ -207,6 +207,7 @@ write_choice (CroPen                      *pen,
   CroPlace used = { NULL, "U", pen->row + 1 + ingredient->used };
   CroPlace word = cro_workbook_word (pen->workbook, CRO_WORD_CHEAPER);
   gboolean is_beaten = cheapest < ingredient->unit_cost * 0.999999;
+  gboolean is_unknown = ingredient->note != NULL;
 
   pen->from = pen->row + 1;
   pen->to = pen->row + ingredient->n_offers;
@@ -217,8 +218,9 @@ write_choice (CroPen                      *pen,
     }
   pen->workbook->n_costed++;
   /* A sum passes over the text that stands where there is no price. */
-  cro_pen_formula (pen, 'G', CRO_STYLE_BLOCK_FINE, ingredient->unit_cost, "=SUM(@)", &used);
-  cro_pen_formula (pen, 'H', CRO_STYLE_BLOCK_MONEY,
+  cro_pen_formula (pen, 'G', is_unknown ? CRO_STYLE_BLOCK_FINE_UNKNOWN : CRO_STYLE_BLOCK_FINE,
+                   ingredient->unit_cost, "=SUM(@)", &used);
+  cro_pen_formula (pen, 'H', is_unknown ? CRO_STYLE_BLOCK_MONEY_UNKNOWN : CRO_STYLE_BLOCK_MONEY,
                    ingredient->unit_cost * (ingredient->base == CRO_BASE_EACH ? 1 : 1000),
                    ingredient->base == CRO_BASE_EACH ? "=G#" : "=G#*1000", NULL);
   if (ingredient->n_offers > 1)

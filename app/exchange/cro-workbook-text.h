@@ -133,6 +133,7 @@ typedef enum
   CRO_WT_NO_PRICE,
   CRO_WT_COMPLETE,
   CRO_WT_AT_LEAST,             /* before a number */
+  CRO_WT_AT_MOST,              /* before a number */
   CRO_WT_INCOMPLETE,           /* before a number */
   CRO_WT_DOES_TIE,
   CRO_WT_DOES_NOT_TIE,

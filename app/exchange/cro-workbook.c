@@ -5,6 +5,7 @@
 
 #include <errno.h>
 #include <fcntl.h>
+#include <locale.h>
 #include <math.h>
 #include <string.h>
 #include <unistd.h>
@@ -367,6 +368,30 @@ clear (CroWorkbook *self)
   g_free (self->menu_row);
 }
 
+/* The library prints numbers with the C library, whose decimal sign is the locale's: a spreadsheet
+ * would take "19,5" for something else. Only this thread's numbers change, and only as long as it
+ * writes. NULL where the system has not even the locale C. */
+static locale_t
+enter_plain_numbers (locale_t *before)
+{
+  locale_t plain;
+
+  *before = uselocale ((locale_t) 0);
+  plain = newlocale (LC_NUMERIC_MASK, "C", duplocale (*before));
+  if (plain != (locale_t) 0)
+    uselocale (plain);
+  return plain;
+}
+
+static void
+leave_plain_numbers (locale_t plain,
+                     locale_t before)
+{
+  uselocale (before);
+  if (plain != (locale_t) 0)
+    freelocale (plain);
+}
+
 gboolean
 cro_workbook_write (const char               *path,
                     const CroWorkbookSource  *source,
@@ -374,10 +399,13 @@ cro_workbook_write (const char               *path,
                     GError                  **error)
 {
   CroWorkbook self = { .source = source, .texts = texts, .names = cro_sheet_names_new () };
+  locale_t before;
+  locale_t plain = enter_plain_numbers (&before);
   g_autoptr (CroWholeFile) file = cro_whole_file_new (path, error);
   gboolean done = file != NULL && write_into (&self, cro_whole_file_get_path (file), error)
                   && cro_whole_file_finish (file, error);
 
   clear (&self);
+  leave_plain_numbers (plain, before);
   return done;
 }

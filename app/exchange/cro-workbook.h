@@ -198,6 +198,7 @@ typedef struct
   CroWorkbookYield  yield_from;
   double            yield, recovered;
   double            charged;
+  gboolean          is_unknown; /* nothing is known of its cost, which is 0 only in sums */
   double            grams;     /* brought; NaN: cannot be weighed. Not asked of disposables */
   const char       *note;      /* may be NULL */
 } CroWorkbookLine;

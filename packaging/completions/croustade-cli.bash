@@ -12,7 +12,7 @@ _croustade_cli() {
   case $previous in
     --on | --as-of) words=$(date +%F) ;;
     --month) words=$(date +%Y-%m) ;;
-    --plate | --last) return ;;
+    --plate | --menu | --last) return ;;
     *)
       case $current in
         -*)
@@ -21,7 +21,7 @@ _croustade_cli() {
             load) words="$words --replace" ;;
             add) words="$words --dry-run --again" ;;
             history) words="$words --last --json" ;;
-            cost) words="$words --on --as-of --plate --json" ;;
+            cost) words="$words --on --as-of --plate --menu --json" ;;
             workbook) words="$words --month --output" ;;
           esac
           ;;

@@ -38,6 +38,8 @@ complete -c croustade-cli -n '__fish_seen_subcommand_from cost' -l as-of -x -a '
     -d 'The book as it stood at the end of that day'
 complete -c croustade-cli -n '__fish_seen_subcommand_from cost' -l plate -x \
     -d 'The cost card of that plate'
+complete -c croustade-cli -n '__fish_seen_subcommand_from cost' -l menu -x \
+    -d 'The cost card of that menu'
 complete -c croustade-cli -n '__fish_seen_subcommand_from cost' -l json \
     -d 'Print figures for a program, unrounded'
 complete -c croustade-cli -n '__fish_seen_subcommand_from workbook' -l month -x \

@@ -52,6 +52,7 @@ case $command in
       '--on=[prices of that day]:date:($(date +%F))' \
       '--as-of=[the book as it stood at the end of that day]:date:($(date +%F))' \
       '*--plate=[the cost card of that plate]:plate:' \
+      '*--menu=[the cost card of that menu]:menu:' \
       '--json[print figures for a program, unrounded]' \
       '1:book:_files -g "*.croustade"'
     ;;

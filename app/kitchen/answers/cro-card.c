@@ -5,6 +5,7 @@
 #include "cro-decimal.h"
 #include "cro-landing.h"
 #include "cro-money.h"
+#include "cro-number.h"
 #include "cro-plate.h"
 
 /* Lines of a row that are still to be written: a stack of our own, as books may be deep. */
@@ -66,6 +67,9 @@ unfold (Card       *card,
   Level level = { .row = cro_figures_row (figures, recipe), .depth = row->depth + 1 };
 
   row->flags |= flags_of_by_product (cro_model_recipe (model, recipe), item);
+  /* A value of 0 bears nothing of its batch either: its lines would all stand at 0. */
+  if (figures->share[node] == 0 && figures->fixed[node] == 0)
+    row->flags |= CRO_CARD_FREE;
   if (row->flags != 0)
     return;
   if (!g_hash_table_add (card->unfolded, GUINT_TO_POINTER (recipe)))
@@ -197,6 +201,29 @@ split (GArray      *rows,
   cro_money_apportion (total, parts, n, digits, order, shares);
   for (guint i = 0; i < n; i++)
     minor[members[i]] = shares[i];
+}
+
+gint64 *
+cro_menu_dup_minor (CroFigures *figures,
+                    guint32     menu)
+{
+  g_autoptr (GPtrArray) plates = cro_menu_dup_plates (figures->model, menu);
+  guint n = plates->len;
+  int digits = cro_currency_digits (figures->model->currency);
+  g_autofree double *parts = g_new (double, n + 1);
+  g_autofree guint64 *order = g_new (guint64, n + 1);
+  gint64 *minor = g_new (gint64, n + 1);
+
+  for (guint i = 0; i < n; i++)
+    {
+      const CroMenuPlate *entry = plates->pdata[i];
+
+      parts[i] = cro_menu_taken (figures->model, entry)
+                 * cro_figure_of_plate (figures, entry->plate).cost;
+    }
+  cro_money_apportion (cro_money_round (cro_figure_of_menu (figures, menu).cost, digits), parts, n,
+                       digits, order, minor);
+  return minor;
 }
 
 /* For each row the next one that does not stand under it: in a card 100,000 deep, looking for it
@@ -346,13 +373,12 @@ finish (CroFigures *figures,
     ceiling->next_offer = NAN;
 }
 
-GArray *
-cro_ceilings_of_plate (CroFigures   *figures,
-                       guint32       plate,
-                       CroBreakdown *breakdown)
+/* Its own ceilings where it has a price. */
+static GArray *
+own_ceilings (CroBreakdown *breakdown,
+              gboolean      has_price)
 {
   GArray *ceilings = g_array_new (FALSE, FALSE, sizeof (CroCeiling));
-  gboolean has_price = !isnan (breakdown->figure.net_price);
 
   for (guint i = 0; i < breakdown->ingredients->len; i++)
     {
@@ -363,10 +389,37 @@ cro_ceilings_of_plate (CroFigures   *figures,
               breakdown->figure.name);
       g_array_append_val (ceilings, ceiling);
     }
-  if (!has_price)
-    hold_to_menus (figures, plate, breakdown, ceilings);
+  return ceilings;
+}
+
+static GArray *
+finish_all (CroFigures   *figures,
+            CroBreakdown *breakdown,
+            GArray       *ceilings)
+{
   for (guint i = 0; i < breakdown->ingredients->len; i++)
     finish (figures, g_array_index (breakdown->ingredients, CroShareOfCost, i).item,
             &g_array_index (ceilings, CroCeiling, i));
   return ceilings;
+}
+
+GArray *
+cro_ceilings_of_plate (CroFigures   *figures,
+                       guint32       plate,
+                       CroBreakdown *breakdown)
+{
+  gboolean has_price = !isnan (breakdown->figure.net_price);
+  GArray *ceilings = own_ceilings (breakdown, has_price);
+
+  if (!has_price)
+    hold_to_menus (figures, plate, breakdown, ceilings);
+  return finish_all (figures, breakdown, ceilings);
+}
+
+GArray *
+cro_ceilings_of_menu (CroFigures   *figures,
+                      CroBreakdown *breakdown)
+{
+  return finish_all (figures, breakdown,
+                     own_ceilings (breakdown, !isnan (breakdown->figure.net_price)));
 }

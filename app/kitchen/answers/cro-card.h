@@ -50,6 +50,10 @@ gint64 *cro_card_dup_minor       (GArray       *rows,
                                   gint64        total,
                                   int           digits);
 
+/* Minor units of every plate of a menu in order, so that they add up to its rounded cost. Owned. */
+gint64 *cro_menu_dup_minor       (CroFigures   *figures,
+                                  guint32       menu);
+
 /* The price to which an ingredient may rise before a plate, or if it has no price of its own
  * the tightest menu that carries it, passes its target. */
 typedef struct
@@ -63,6 +67,9 @@ typedef struct
 /* One for each of breakdown->ingredients. Elements CroCeiling. */
 GArray *cro_ceilings_of_plate    (CroFigures   *figures,
                                   guint32       plate,
+                                  CroBreakdown *breakdown);
+/* The same of a menu's breakdown. */
+GArray *cro_ceilings_of_menu     (CroFigures   *figures,
                                   CroBreakdown *breakdown);
 
 G_END_DECLS

@@ -16,6 +16,65 @@ cro_landing_total (CroFigures *figures,
          + figures->layers[CRO_LAYER_DISPOSABLES].row_cost[row];
 }
 
+double
+cro_item_cost_of_one (CroFigures *figures,
+                      guint32     item)
+{
+  guint32 node = cro_figures_node (figures, item);
+
+  return isnan (cro_figures_unit_cost (figures, item))
+             ? NAN
+             : figures->layers[CRO_LAYER_FOOD].unit_cost[node]
+                   + figures->layers[CRO_LAYER_DISPOSABLES].unit_cost[node];
+}
+
+gboolean
+cro_line_is_known (CroFigures *figures,
+                   guint32     line)
+{
+  const CroModel *model = figures->model;
+  guint32 item = model->lines.item[line];
+
+  return !isnan (cro_figures_unit_cost (figures, item))
+         && cro_line_lacks (&model->lines, line, &model->measures[item]) == CRO_LACKS_NOTHING;
+}
+
+double
+cro_line_cost (CroFigures *figures,
+               guint32     position)
+{
+  guint32 line = figures->graph.line_slot[position];
+
+  return cro_line_is_known (figures, line)
+             ? figures->graph.quantity[position]
+                   * cro_item_cost_of_one (figures, figures->model->lines.item[line])
+             : NAN;
+}
+
+gint64 *
+cro_landing_dup_lines (CroFigures *figures,
+                       guint32     recipe,
+                       gint64     *total)
+{
+  guint32 row = cro_figures_row (figures, recipe);
+  guint32 first = figures->graph.first[row];
+  guint32 n = figures->graph.first[row + 1] - first;
+  int digits = cro_currency_digits (figures->model->currency);
+  g_autofree double *parts = g_new (double, n + 1);
+  g_autofree guint64 *order = g_new (guint64, n + 1);
+  gint64 *minor = g_new0 (gint64, n + 1);
+
+  for (guint32 i = 0; i < n; i++)
+    {
+      double cost = cro_line_cost (figures, first + i);
+
+      parts[i] = isnan (cost) ? 0 : cost;
+    }
+  *total = cro_money_round (cro_landing_total (figures, recipe), digits);
+  cro_money_apportion (*total, parts, n, digits, order, minor);
+  return minor;
+}
+
 /* What each output bears; NaN where that is not known. Owned; *n is how many. */
 static double *
 dup_money (CroFigures *figures,

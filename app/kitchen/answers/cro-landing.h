@@ -22,6 +22,25 @@ double *cro_landing_dup_parts (CroFigures   *figures,
                                CroRule       rule,
                                guint32      *n);
 
+/* Food and disposables of a base unit of an item; NaN where nothing is known. */
+double  cro_item_cost_of_one  (CroFigures   *figures,
+                               guint32       item);
+
+/* What a line at a position of the graph costs; NaN where nothing is known, as it has no price or
+ * cannot be converted. */
+double  cro_line_cost         (CroFigures   *figures,
+                               guint32       position);
+
+/* Whether what a line takes can be charged to it. */
+gboolean cro_line_is_known    (CroFigures   *figures,
+                               guint32       line);
+
+/* Minor units that the lines of a recipe bear of its rounded cost, which they add up to, in the
+ * graph's order; 0 where nothing is known. *total: the rounded cost. Owned. */
+gint64 *cro_landing_dup_lines (CroFigures   *figures,
+                               guint32       recipe,
+                               gint64       *total);
+
 /* Food and disposables of a batch of a preparation, or of all bites of a plate. */
 double  cro_landing_total     (CroFigures   *figures,
                                guint32       recipe);

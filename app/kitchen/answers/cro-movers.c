@@ -48,6 +48,22 @@ add_prices (Movers       *self,
     }
 }
 
+static void
+add_values (Movers             *self,
+            const CroBreakdown *breakdown)
+{
+  for (guint i = 0; i < breakdown->by_products->len; i++)
+    {
+      const CroShareOfCost *share = &g_array_index (breakdown->by_products, CroShareOfCost, i);
+
+      add (self, (CroMover){
+        .kind = CRO_MOVER_VALUE, .item = share->item, .line = CRO_NO_SLOT, .recipe = CRO_NO_SLOT,
+        .value = share->unit_cost, .down = -STEP * share->cost, .up = STEP * share->cost,
+        .cost = share->cost,
+      });
+    }
+}
+
 /* --- Batches shared anew -------------------------------------------------------------------------- */
 
 /* What a batch becomes when something in it changes. */
@@ -283,6 +299,7 @@ cro_movers_of_plate (CroFigures *figures,
   Movers self = { figures, g_array_new (FALSE, FALSE, sizeof (CroMover)), trimmed };
 
   add_prices (&self, plate, breakdown);
+  add_values (&self, breakdown);
   add_below (&self, plate);
   add_trim_yields (&self, breakdown);
   g_array_sort (self.movers, compare_movers);

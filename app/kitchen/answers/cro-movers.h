@@ -17,6 +17,7 @@ G_BEGIN_DECLS
 typedef enum
 {
   CRO_MOVER_PRICE,      /* of item */
+  CRO_MOVER_VALUE,      /* assigned to item, a by-product */
   CRO_MOVER_TRIM_YIELD, /* of item */
   CRO_MOVER_YIELD,      /* of line, its own */
   CRO_MOVER_AMOUNT,     /* of line */
@@ -29,11 +30,12 @@ typedef struct
   guint32      item;    /* of a line what it takes */
   guint32      line;    /* CRO_NO_SLOT where it is not of a line */
   guint32      recipe;  /* in which it stands; CRO_NO_SLOT for what is the item's own */
-  double       value;   /* price per base unit; yield and yield % in per cent; amounts in the
+  double       value;   /* price or assigned value per base unit; yield and yield % in per cent; amounts in the
                            unit in which they are written */
   double       down;    /* change of the cost when it is 10 % less */
   double       up;
-  double       cost;    /* of a price: the part of the cost that it makes */
+  double       cost;    /* of a price or a value: the part of the cost that it makes, below 0 what
+                           it is credited with; all of these together are the cost */
   CroCeiling   ceiling; /* of a price; unit_cost is NaN where there is none, and of the others */
 } CroMover;
 

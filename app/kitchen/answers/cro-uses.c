@@ -4,18 +4,6 @@
 
 #include "cro-landing.h"
 
-static double
-cost_of_one (CroFigures *figures,
-             guint32     item)
-{
-  guint32 node = cro_figures_node (figures, item);
-
-  return isnan (cro_figures_unit_cost (figures, item))
-             ? NAN
-             : figures->layers[CRO_LAYER_FOOD].unit_cost[node]
-                   + figures->layers[CRO_LAYER_DISPOSABLES].unit_cost[node];
-}
-
 static CroUse
 use_of (CroFigures *figures,
         guint32     row,
@@ -25,6 +13,7 @@ use_of (CroFigures *figures,
   CroUse use = { .recipe = figures->graph.slot_of_row[row], .item = item };
   double total = cro_landing_total (figures, use.recipe);
   double charged = 0;
+  gboolean is_known = TRUE;
 
   for (guint32 i = figures->graph.first[row]; i < figures->graph.first[row + 1]; i++)
     {
@@ -32,10 +21,14 @@ use_of (CroFigures *figures,
 
       if (model->lines.item[line] != item)
         continue;
+      is_known &= cro_line_lacks (&model->lines, line, &model->measures[item])
+                  == CRO_LACKS_NOTHING;
       use.net += cro_line_net (&model->lines, line, &model->measures[item]);
       charged += figures->graph.quantity[i];
     }
-  use.cost = charged * cost_of_one (figures, item);
+  /* An amount that cannot be converted is not 0. */
+  use.cost = is_known ? charged * cro_item_cost_of_one (figures, item) : NAN;
+  use.net = is_known ? use.net : NAN;
   use.part_pct = total > 0 ? use.cost / total * 100 : NAN;
   return use;
 }

@@ -12,7 +12,7 @@ typedef struct
 {
   guint32 recipe;
   guint32 item;
-  double  net;         /* that go in, less what comes back */
+  double  net;         /* that go in, less what comes back; NaN where one cannot be converted */
   double  cost;        /* of food and disposables; NaN where it is not known */
   double  part_pct;    /* of all that the recipe takes; NaN where there is none */
 } CroUse;

@@ -97,15 +97,17 @@ cro_currency_dup_name (const char *currency)
                             : g_strdup (currency);
 }
 
+/* A code of ISO 4217 begins with that of a country. */
 gboolean
-cro_locale_uses_letter (void)
+cro_currency_uses_letter (const char *currency)
 {
-  const char *locale = locale_of (LC_PAPER);
+  g_autofree char *locale = NULL;
   UErrorCode status = U_ZERO_ERROR;
   int32_t height = 0, width = 0;
 
-  if (strcmp (locale, "en_US_POSIX") == 0)
+  if (currency == NULL || strlen (currency) != 3)
     return FALSE;
+  locale = g_strdup_printf ("und_%.2s", currency);
   ulocdata_getPaperSize (locale, &height, &width, &status);
   /* US Letter is 279 mm high, A4 297. */
   return U_SUCCESS (status) && height < 290;

@@ -17,8 +17,9 @@ int       cro_currency_digits   (const char *currency);
 /* The user's own currency, as the locale has it; NULL if it has none. */
 char     *cro_locale_dup_currency (void);
 
-/* Whether the user prints on US Letter, and not on A4. */
-gboolean  cro_locale_uses_letter (void);
+/* Whether they who pay in it print on US Letter, and not on A4. Not the user's locale: a file is
+ * the same whoever writes it. FALSE for NULL. */
+gboolean  cro_currency_uses_letter (const char *currency);
 
 /* The codes of all currencies, sorted; NULL-terminated, owned. */
 char    **cro_currency_dup_codes (void);

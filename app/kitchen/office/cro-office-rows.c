@@ -4,6 +4,7 @@
 
 #include "cro-breakdown.h"
 #include "cro-decimal.h"
+#include "cro-landing.h"
 #include "cro-office-notes.h"
 #include "cro-reach.h"
 #include "cro-words.h"
@@ -226,6 +227,7 @@ get_line (gpointer         data,
     .recovered = fraction (lines->recovered[slot]),
     .charged = self->figures->graph.quantity[index],
     .grams = lack == CRO_LACKS_NOTHING ? grams : NAN,
+    .is_unknown = !cro_line_is_known (self->figures, slot),
     .note = cro_office_line_note (self->figures, slot),
   };
   for (int layer = 0; layer < CRO_N_LAYERS; layer++)

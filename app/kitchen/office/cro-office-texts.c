@@ -138,6 +138,7 @@ static const char *const texts[CRO_N_WORKBOOK_TEXTS] = {
   [CRO_WT_COMPLETE] = N_("Nothing is missing."),
   /* Translators: a number follows, so leave the space at the end. */
   [CRO_WT_AT_LEAST] = N_("at least "),
+  [CRO_WT_AT_MOST] = N_("at most "),
   [CRO_WT_INCOMPLETE] = N_("incomplete "),
   [CRO_WT_DOES_TIE] = N_("ties"),
   [CRO_WT_DOES_NOT_TIE] = N_("does not tie"),

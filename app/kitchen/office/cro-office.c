@@ -63,37 +63,46 @@ ask_to_go_on (gpointer data,
   return self->go_on == NULL || self->go_on (self->user_data, done);
 }
 
+/* A file made again of the same month is the same file. */
+static gint64
+start_of_month (CroDate date)
+{
+  int year, month, day;
+
+  cro_date_to_civil (date, &year, &month, &day);
+  return (gint64) cro_date_from_civil (year, month, 1) * 24 * 60 * 60;
+}
+
 static CroWorkbookBook
 book_of (CroOffice  *self,
-         const char *name,
-         gint64      created)
+         const char *name)
 {
   const CroModel *model = self->model;
+  CroDate date = self->figures->date;
 
   return (CroWorkbookBook){
     .name = model->name != NULL ? model->name : name,
     .currency = model->currency,
     .digits = cro_currency_digits (model->currency),
-    .date = self->figures->date,
-    .created = created,
+    .date = date,
+    .created = start_of_month (date),
     .wage = model->wage_per_hour != CRO_NOT_SET ? cro_decimal_to_double (model->wage_per_hour)
                                                 : NAN,
     .tax = fraction_or_nan (model->tax),
     .target = fraction_or_nan (model->target),
-    .is_letter = cro_locale_uses_letter (),
+    .is_letter = cro_currency_uses_letter (model->currency),
   };
 }
 
 static gboolean
 write_office (CroOffice   *self,
               const char  *path,
-              gint64       created,
               GError     **error)
 {
   g_autofree char *name = g_path_get_basename (cro_store_get_path (cro_book_get_store (self->book)));
   g_autofree const char **texts = cro_office_dup_texts ();
   CroWorkbookSource source = {
-    .book = book_of (self, name, created),
+    .book = book_of (self, name),
     .n_rates = self->currencies->len,
     .n_ingredients = self->ingredients->len,
     .n_offers = self->offers->len,
@@ -140,7 +149,6 @@ read_office (CroOffice  *self,
 gboolean
 cro_office_write (CroBook        *book,
                   const char     *path,
-                  gint64          created,
                   CroOfficeGoOn   go_on,
                   gpointer        user_data,
                   GError        **error)
@@ -152,7 +160,7 @@ cro_office_write (CroBook        *book,
     return FALSE;
   self.go_on = go_on;
   self.user_data = user_data;
-  done = write_office (&self, path, created, error);
+  done = write_office (&self, path, error);
   cro_office_clear (&self);
   return done;
 }

@@ -13,12 +13,12 @@ G_BEGIN_DECLS
 typedef gboolean (*CroOfficeGoOn) (gpointer user_data,
                                    double   done);
 
-/* created is in seconds since 1970. What others committed is taken in first, which ends a
+/* The file says that it was made when the month of the book's date began, and depends on the user's
+ * language alone: it is the same in every locale and whenever it is written. What others committed is taken in first, which ends a
  * preview. On failure what stood at path stands there: CRO_WORKBOOK_ERROR, G_FILE_ERROR, or
  * what reading the book may give. */
 gboolean           cro_office_write      (CroBook        *book,
                                           const char     *path,
-                                          gint64          created,
                                           CroOfficeGoOn   go_on,
                                           gpointer        user_data,
                                           GError        **error);

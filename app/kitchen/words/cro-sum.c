@@ -3,92 +3,88 @@
 #include <math.h>
 #include <string.h>
 
-#include "cro-breakdown.h"
 #include "cro-decimal.h"
+#include "cro-figure-words.h"
+#include "cro-landing.h"
+#include "cro-money.h"
 #include "cro-number.h"
+#include "cro-sum-private.h"
 #include "cro-words.h"
 
-#define MINUS "−"
-#define TIMES "×"
-#define OVER "÷"
+#define MINUS CRO_SUM_MINUS
+#define TIMES CRO_SUM_TIMES
+#define OVER CRO_SUM_OVER
+
+/* Of what a person entered no digit is left out. */
+#define ALL_DIGITS 6
 
 static const CroSumWords no_words;
 
-/* --- Tokens ----------------------------------------------------------------------------------- */
+/* --- Numbers ---------------------------------------------------------------------------------- */
+
+#define sign cro_sum_add_sign
 
 static void
-token_free (gpointer data)
+money (GPtrArray  *sum,
+       CroModel   *model,
+       double      amount,
+       const char *says,
+       CroRef      ref)
 {
-  CroSumToken *token = data;
-
-  g_free (token->text);
-  g_free (token);
-}
-
-/* Takes text. */
-static void
-add (GPtrArray       *sum,
-     CroSumTokenKind  kind,
-     char            *text,
-     CroRef           ref)
-{
-  CroSumToken *token = g_new (CroSumToken, 1);
-
-  *token = (CroSumToken){ kind, text, ref };
-  g_ptr_array_add (sum, token);
+  cro_sum_add (sum, CRO_TERM_MONEY, amount, cro_currency_digits (model->currency), CRO_BASE_GRAM,
+               says, ref);
 }
 
 static void
-sign (GPtrArray  *sum,
-      const char *text)
+plain (GPtrArray  *sum,
+       double      value,
+       const char *says,
+       CroRef      ref)
 {
-  add (sum, CRO_SUM_SIGN, g_strdup (text), CRO_REF_NOWHERE);
+  cro_sum_add (sum, CRO_TERM_PLAIN, value, 0, CRO_BASE_GRAM, says, ref);
 }
 
 static void
-word (GPtrArray  *sum,
-      const char *text,
-      CroRef      ref)
+unit_price (GPtrArray  *sum,
+            CroModel   *model,
+            CroBase     base,
+            double      unit_cost,
+            const char *says,
+            CroRef      ref)
 {
-  if (text != NULL)
-    add (sum, CRO_SUM_WORD, g_strdup (text), ref);
+  cro_sum_add (sum, CRO_TERM_PRICE, unit_cost, cro_currency_digits (model->currency), base, says,
+               ref);
 }
 
-/* A number, and the word that says what it is. */
 static void
-number (GPtrArray  *sum,
-        char       *text,
-        const char *says,
-        CroRef      ref)
+entered (GPtrArray  *sum,
+         gint64      micro,
+         const char *says,
+         CroRef      ref)
 {
-  add (sum, CRO_SUM_NUMBER, text, ref);
-  word (sum, says, ref);
+  cro_sum_add_exact (sum, cro_words_decimal (micro), cro_decimal_to_double (micro), says, ref);
 }
 
-/* The figure and "=". */
+static void
+entered_pct (GPtrArray  *sum,
+             gint64      micro,
+             const char *says,
+             CroRef      ref)
+{
+  g_autofree char *digits = cro_words_decimal (micro);
+
+  cro_sum_add_exact (sum, g_strconcat (digits, "\302\240%", NULL),
+                     (double) micro / (double) CRO_WHOLE_PCT, says, ref);
+}
+
 static GPtrArray *
-begin (char   *figure,
-       CroRef  ref)
+begin (CroModel *model,
+       double    figure,
+       CroKnown  known,
+       CroRef    ref)
 {
-  GPtrArray *sum = g_ptr_array_new_with_free_func (token_free);
-
-  number (sum, figure, NULL, ref);
-  sign (sum, "=");
-  return sum;
-}
-
-static char *
-plain (double value)
-{
-  return cro_number_to_text (value, 6, TRUE);
-}
-
-static char *
-pct_of_micro (gint64 pct)
-{
-  g_autofree char *digits = cro_words_decimal (pct);
-
-  return g_strconcat (digits, "\302\240%", NULL);
+  return cro_sum_begin (CRO_TERM_MONEY, figure, cro_currency_digits (model->currency),
+                        CRO_BASE_GRAM, known, ref);
 }
 
 char *
@@ -125,13 +121,12 @@ add_bite (GPtrArray         *sum,
 
   if (recipe->allowance > 0)
     {
-      number (sum, plain (1 + (double) recipe->allowance / (double) CRO_WHOLE_PCT),
-              words->seasoning, ref);
+      plain (sum, 1 + (double) recipe->allowance / (double) CRO_WHOLE_PCT, words->seasoning, ref);
       sign (sum, TIMES);
     }
-  number (sum, cro_words_money (figures->model, batch), NULL, ref);
+  money (sum, figures->model, batch, NULL, ref);
   sign (sum, OVER);
-  number (sum, cro_words_decimal (recipe->makes), words->bites, ref);
+  entered (sum, recipe->makes, words->bites, ref);
 }
 
 GPtrArray *
@@ -140,11 +135,11 @@ cro_sum_of_bite (CroFigures        *figures,
                  const CroSumWords *words)
 {
   CroFigure figure = cro_figure_of_plate (figures, plate);
-  GPtrArray *sum = begin (cro_words_money (figures->model, figure.bite),
+  GPtrArray *sum = begin (figures->model, figure.bite, cro_known_of_cost (&figure),
                           CRO_REF (CRO_REF_RECIPE, plate));
 
   add_bite (sum, figures, plate, words != NULL ? words : &no_words);
-  return sum;
+  return cro_sum_settle (sum);
 }
 
 GPtrArray *
@@ -156,15 +151,33 @@ cro_sum_of_guest (CroFigures        *figures,
   CroFigure figure = cro_figure_of_plate (figures, plate);
   gint64 per_guest = cro_model_recipe (figures->model, plate)->per_guest;
   CroRef ref = CRO_REF (CRO_REF_RECIPE, plate);
-  GPtrArray *sum = begin (cro_words_money (figures->model, figure.cost), ref);
+  GPtrArray *sum = begin (figures->model, figure.cost, cro_known_of_cost (&figure), ref);
 
   if (per_guest != CRO_MICRO)
     {
-      number (sum, cro_words_decimal (per_guest), with->a_guest, ref);
+      entered (sum, per_guest, with->a_guest, ref);
       sign (sum, TIMES);
     }
   add_bite (sum, figures, plate, with);
-  return sum;
+  return cro_sum_settle (sum);
+}
+
+/* Servings, and of what is chosen how often it is taken. */
+static void
+add_taken (GPtrArray          *sum,
+           CroModel           *model,
+           const CroMenuPlate *entry)
+{
+  CroRef menu = CRO_REF (CRO_REF_MENU, entry->menu);
+  double taken = cro_menu_taken (model, entry);
+
+  if (taken == 1)
+    return;
+  if (taken == cro_decimal_to_double (entry->servings))
+    entered (sum, entry->servings, NULL, menu);
+  else
+    plain (sum, taken, NULL, menu);
+  sign (sum, TIMES);
 }
 
 GPtrArray *
@@ -178,7 +191,8 @@ cro_sum_of_menu (CroFigures        *figures,
 
   if (plates->len == 0)
     return NULL;
-  sum = begin (cro_words_money (figures->model, figure.cost), CRO_REF (CRO_REF_MENU, menu));
+  sum = begin (figures->model, figure.cost, cro_known_of_cost (&figure),
+               CRO_REF (CRO_REF_MENU, menu));
   for (guint i = 0; i < plates->len; i++)
     {
       const CroMenuPlate *entry = plates->pdata[i];
@@ -186,15 +200,10 @@ cro_sum_of_menu (CroFigures        *figures,
 
       if (i > 0)
         sign (sum, "+");
-      if (entry->servings != CRO_MICRO)
-        {
-          number (sum, cro_words_decimal (entry->servings), NULL, CRO_REF (CRO_REF_MENU, menu));
-          sign (sum, TIMES);
-        }
-      number (sum, cro_words_money (figures->model, plate.cost), plate.name,
-              CRO_REF (CRO_REF_RECIPE, entry->plate));
+      add_taken (sum, figures->model, entry);
+      money (sum, figures->model, plate.cost, plate.name, CRO_REF (CRO_REF_RECIPE, entry->plate));
     }
-  return sum;
+  return cro_sum_settle (sum);
 }
 
 static CroFigure
@@ -216,11 +225,12 @@ cro_sum_of_pct (CroFigures        *figures,
 
   if (isnan (figure.food_cost_pct))
     return NULL;
-  sum = begin (cro_words_pct (figure.food_cost_pct), thing);
-  number (sum, cro_words_money (figures->model, figure.cost), with->food, thing);
+  sum = cro_sum_begin (CRO_TERM_PCT, figure.food_cost_pct / 100, cro_food_cost_pct_digits (&figure),
+                       CRO_BASE_GRAM, cro_known_of_cost (&figure), thing);
+  money (sum, figures->model, figure.cost, with->food, thing);
   sign (sum, OVER);
-  number (sum, cro_words_money (figures->model, figure.net_price), NULL, thing);
-  return sum;
+  money (sum, figures->model, figure.net_price, NULL, thing);
+  return cro_sum_settle (sum);
 }
 
 GPtrArray *
@@ -234,17 +244,13 @@ cro_sum_of_part (CroFigures         *figures,
 
   if (isnan (part.of_price_pct))
     return NULL;
-  sum = begin (cro_words_pct (part.of_price_pct), menu);
-  if (entry->servings != CRO_MICRO)
-    {
-      number (sum, cro_words_decimal (entry->servings), NULL, menu);
-      sign (sum, TIMES);
-    }
-  number (sum, cro_words_money (figures->model, plate.cost), plate.name,
-          CRO_REF (CRO_REF_RECIPE, entry->plate));
+  sum = cro_sum_begin (CRO_TERM_PCT, part.of_price_pct / 100, 1, CRO_BASE_GRAM,
+                       cro_known_of_cost (&plate), menu);
+  add_taken (sum, figures->model, entry);
+  money (sum, figures->model, plate.cost, plate.name, CRO_REF (CRO_REF_RECIPE, entry->plate));
   sign (sum, OVER);
-  number (sum, cro_words_money (figures->model, part.menu.net_price), part.menu.name, menu);
-  return sum;
+  money (sum, figures->model, part.menu.net_price, part.menu.name, menu);
+  return cro_sum_settle (sum);
 }
 
 /* Where tax is the book's it leads to the settings. */
@@ -260,8 +266,8 @@ add_tax (GPtrArray         *sum,
   if (tax == CRO_NOT_SET || tax == 0)
     return;
   sign (sum, OVER);
-  number (sum, plain (1 + (double) tax / (double) CRO_WHOLE_PCT), words->tax,
-          own != CRO_NOT_SET ? thing : CRO_REF (CRO_REF_HOUSE, CRO_NO_SLOT));
+  plain (sum, 1 + (double) tax / (double) CRO_WHOLE_PCT, words->tax,
+         own != CRO_NOT_SET ? thing : CRO_REF (CRO_REF_HOUSE, CRO_NO_SLOT));
 }
 
 GPtrArray *
@@ -280,10 +286,11 @@ cro_sum_of_net_price (CroFigures        *figures,
 
   if (price == CRO_NOT_SET)
     return NULL;
-  sum = begin (cro_words_money (model, figure.net_price), thing);
-  number (sum, cro_words_money (model, cro_decimal_to_double (price)), NULL, thing);
+  sum = begin (model, figure.net_price, CRO_KNOWN_WHOLE, thing);
+  cro_sum_add_exact (sum, cro_words_price (model, price), cro_decimal_to_double (price), NULL,
+                     thing);
   add_tax (sum, model, tax, thing, words != NULL ? words : &no_words);
-  return sum;
+  return cro_sum_settle (sum);
 }
 
 GPtrArray *
@@ -293,46 +300,56 @@ cro_sum_of_prime_cost (CroFigures        *figures,
 {
   const CroSumWords *with = words != NULL ? words : &no_words;
   CroFigure figure = figure_of (figures, thing);
-  GPtrArray *sum = begin (cro_words_money (figures->model, figure.cost + figure.labour), thing);
+  GPtrArray *sum = begin (figures->model, figure.cost + figure.labour,
+                          cro_known_of_prime (&figure), thing);
 
-  number (sum, cro_words_money (figures->model, figure.cost), with->food, thing);
+  money (sum, figures->model, figure.cost, with->food, thing);
   sign (sum, "+");
-  number (sum, cro_words_money (figures->model, figure.labour), with->labour, thing);
-  return sum;
+  money (sum, figures->model, figure.labour, with->labour, thing);
+  return cro_sum_settle (sum);
 }
 
 /* --- Batches and lines ------------------------------------------------------------------------------ */
+
+/* What is not known is no 0. */
+static void
+add_line_of_batch (GPtrArray  *sum,
+                   CroFigures *figures,
+                   uint32_t    position)
+{
+  CroModel *model = figures->model;
+  uint32_t line = figures->graph.line_slot[position];
+  guint32 item = model->lines.item[line];
+  double cost = cro_line_cost (figures, position);
+  CroRef ref = CRO_REF (CRO_REF_LINE, line);
+
+  if (isnan (cost))
+    cro_sum_add_exact (sum, cro_words_known (CRO_KNOWN_NOTHING, ""), 0,
+                       cro_model_item (model, item)->name, ref);
+  else
+    money (sum, model, cost, cro_model_item (model, item)->name, ref);
+}
 
 GPtrArray *
 cro_sum_of_batch (CroFigures        *figures,
                   guint32            recipe,
                   const CroSumWords *words)
 {
-  CroModel *model = figures->model;
   const CroGraph *graph = &figures->graph;
   guint32 row = cro_figures_row (figures, recipe);
   GPtrArray *sum;
 
   if (graph->first[row] == graph->first[row + 1])
     return NULL;
-  sum = begin (cro_words_money (model, figures->layers[CRO_LAYER_FOOD].row_cost[row]),
-               CRO_REF (CRO_REF_RECIPE, recipe));
+  sum = begin (figures->model, cro_landing_total (figures, recipe),
+               cro_known_of_recipe (figures, recipe), CRO_REF (CRO_REF_RECIPE, recipe));
   for (uint32_t l = graph->first[row]; l < graph->first[row + 1]; l++)
     {
-      uint32_t line = graph->line_slot[l];
-      double cost = graph->quantity[l] * figures->layers[CRO_LAYER_FOOD].unit_cost[graph->part[l]];
-
-      if (cro_model_item (model, model->lines.item[line])->is_disposable)
-        continue;
-      if (((CroSumToken *) sum->pdata[sum->len - 1])->kind != CRO_SUM_SIGN)
+      if (l > graph->first[row])
         sign (sum, "+");
-      number (sum, cro_words_money (model, cost),
-              cro_model_item (model, model->lines.item[line])->name, CRO_REF (CRO_REF_LINE, line));
+      add_line_of_batch (sum, figures, l);
     }
-  /* Disposables alone. */
-  if (((CroSumToken *) sum->pdata[sum->len - 1])->kind == CRO_SUM_SIGN)
-    number (sum, cro_words_money (model, 0), NULL, CRO_REF_NOWHERE);
-  return sum;
+  return cro_sum_settle (sum);
 }
 
 static char *
@@ -342,6 +359,45 @@ amount_text (gint64  amount,
   g_autofree char *digits = cro_words_decimal (amount);
 
   return g_strdup_printf ("%s\302\240%s", digits, cro_words_unit (unit));
+}
+
+/* Units that any pocket calculator is used with. */
+static gboolean
+is_plain_unit (CroUnit unit)
+{
+  switch (unit)
+    {
+    case CRO_UNIT_MG:
+    case CRO_UNIT_G:
+    case CRO_UNIT_KG:
+    case CRO_UNIT_ML:
+    case CRO_UNIT_CL:
+    case CRO_UNIT_DL:
+    case CRO_UNIT_L:
+    case CRO_UNIT_EACH:
+      return TRUE;
+    default:
+      return FALSE;
+    }
+}
+
+/* An amount as it was written, and what other units are in g, ml or pieces: "2 tsp × 5 ml". */
+static void
+add_amount (GPtrArray *sum,
+            gint64     amount,
+            CroUnit    unit,
+            CroRef     ref)
+{
+  double factor = cro_unit_factor (unit);
+  gboolean is_plain = is_plain_unit (unit);
+
+  cro_sum_add_exact (sum, amount_text (amount, unit),
+                     cro_decimal_to_double (amount) * (is_plain ? factor : 1), NULL, ref);
+  if (is_plain)
+    return;
+  sign (sum, TIMES);
+  cro_sum_add (sum, CRO_TERM_AMOUNT, factor, ALL_DIGITS, cro_unit_get (unit)->base, NULL,
+               CRO_REF_NOWHERE);
 }
 
 /* Base units of an item in one of another base: "0.92" of a volume in a mass, "50 g" of a
@@ -356,23 +412,96 @@ add_conversion (GPtrArray *sum,
   if (from == to)
     return;
   sign (sum, TIMES);
-  number (sum, from == CRO_BASE_EACH ? cro_words_amount (to, ratio) : plain (ratio), NULL, item);
+  if (from == CRO_BASE_EACH)
+    cro_sum_add (sum, CRO_TERM_AMOUNT, ratio, ALL_DIGITS, to, NULL, item);
+  else
+    plain (sum, ratio, NULL, item);
 }
 
+/* × (1 − k). */
 static void
-add_recovered (GPtrArray         *sum,
-               gint64             recovered,
-               CroRef             line,
-               const CroSumWords *words)
+add_part_left (GPtrArray  *sum,
+               gint64      pct,
+               const char *says,
+               CroRef      ref)
 {
-  if (recovered == 0)
+  if (pct == 0)
     return;
   sign (sum, TIMES);
   sign (sum, "(");
-  number (sum, plain (1), NULL, CRO_REF_NOWHERE);
+  cro_sum_add_exact (sum, g_strdup ("1"), 1, NULL, CRO_REF_NOWHERE);
   sign (sum, MINUS);
-  number (sum, pct_of_micro (recovered), words->comes_back, line);
+  entered_pct (sum, pct, says, ref);
   sign (sum, ")");
+}
+
+/* Food, and what disposables of its batch add to it. */
+static void
+add_unit_cost (GPtrArray         *sum,
+               CroFigures        *figures,
+               guint32            slot,
+               const CroSumWords *words)
+{
+  CroModel *model = figures->model;
+  CroBase base = (CroBase) model->measures[slot].base;
+  CroRef item = CRO_REF (CRO_REF_ITEM, slot);
+  const char *name = cro_model_item (model, slot)->name;
+  double of_disposables = cro_model_item (model, slot)->is_disposable
+                              ? 0
+                              : figures->layers[CRO_LAYER_DISPOSABLES]
+                                    .unit_cost[cro_figures_node (figures, slot)];
+
+  sign (sum, TIMES);
+  if (of_disposables == 0)
+    {
+      unit_price (sum, model, base, cro_figures_unit_cost (figures, slot), name, item);
+      return;
+    }
+  sign (sum, "(");
+  unit_price (sum, model, base, cro_figures_unit_cost (figures, slot), name, item);
+  sign (sum, "+");
+  unit_price (sum, model, base, of_disposables, words->disposables, item);
+  sign (sum, ")");
+}
+
+/* Lines are shown so that they add up to their batch (cro_landing_dup_lines): where that is not the
+ * nearest minor unit, more digits say why. */
+#define MORE_DIGITS 2
+
+static int
+digits_of_line (CroFigures *figures,
+                guint32     line,
+                double      cost)
+{
+  const CroGraph *graph = &figures->graph;
+  guint32 node = cro_figures_node (figures, figures->model->lines.item[line]);
+  int digits = cro_currency_digits (figures->model->currency);
+
+  for (guint32 u = graph->used_first[node]; u < graph->used_first[node + 1]; u++)
+    for (guint32 row = graph->used_in[u], l = graph->first[row]; l < graph->first[row + 1]; l++)
+      if (graph->line_slot[l] == line)
+        {
+          gint64 total;
+          g_autofree gint64 *minor = cro_landing_dup_lines (figures, graph->slot_of_row[row],
+                                                            &total);
+
+          return minor[l - graph->first[row]] == cro_money_round (cost, digits)
+                     ? digits
+                     : digits + MORE_DIGITS;
+        }
+  return digits;
+}
+
+static GPtrArray *
+begin_line (CroFigures *figures,
+            guint32     line,
+            double      cost)
+{
+  guint32 slot = figures->model->lines.item[line];
+  guint64 bits = figures->node_bits[cro_figures_node (figures, slot)];
+
+  return cro_sum_begin (CRO_TERM_MONEY, cost, digits_of_line (figures, line, cost), CRO_BASE_GRAM,
+                        cro_known_of_bits (bits, cost), CRO_REF (CRO_REF_LINE, line));
 }
 
 GPtrArray *
@@ -386,7 +515,6 @@ cro_sum_of_line (CroFigures        *figures,
   guint32 slot = lines->item[line];
   const CroMeasure *measure = &model->measures[slot];
   CroUnit unit = (CroUnit) lines->unit[line];
-  double unit_cost = cro_figures_unit_cost (figures, slot);
   gint64 yield = cro_line_yield (lines, line, measure);
   double written = cro_decimal_to_double (lines->amount[line]) * cro_unit_factor (unit)
                    * (1 - (double) lines->recovered[line] / (double) CRO_WHOLE_PCT);
@@ -394,23 +522,23 @@ cro_sum_of_line (CroFigures        *figures,
   CroRef item = CRO_REF (CRO_REF_ITEM, slot);
   GPtrArray *sum;
 
-  if (isnan (unit_cost) || cro_line_lacks (lines, line, measure) != CRO_LACKS_NOTHING)
+  if (isnan (cro_figures_unit_cost (figures, slot))
+      || cro_line_lacks (lines, line, measure) != CRO_LACKS_NOTHING)
     return NULL;
-  sum = begin (cro_words_money (model, cro_line_charged (lines, line, measure) * unit_cost), ref);
-  number (sum, amount_text (lines->amount[line], unit), NULL, ref);
+  sum = begin_line (figures, line,
+                    cro_line_charged (lines, line, measure) * cro_item_cost_of_one (figures, slot));
+  add_amount (sum, lines->amount[line], unit, ref);
   if (written > 0)
     add_conversion (sum, cro_unit_get (unit)->base, (CroBase) measure->base,
                     cro_line_net (lines, line, measure) / written, item);
-  add_recovered (sum, lines->recovered[line], ref, with);
+  add_part_left (sum, lines->recovered[line], with->comes_back, ref);
   if (yield != CRO_WHOLE_PCT)
     {
       sign (sum, OVER);
-      number (sum, pct_of_micro (yield), with->yield, lines->yield[line] != 0 ? ref : item);
+      entered_pct (sum, yield, with->yield, lines->yield[line] != 0 ? ref : item);
     }
-  sign (sum, TIMES);
-  number (sum, cro_words_unit_cost (model, (CroBase) measure->base, unit_cost),
-          cro_model_item (model, slot)->name, item);
-  return sum;
+  add_unit_cost (sum, figures, slot, with);
+  return cro_sum_settle (sum);
 }
 
 /* --- Unit costs ------------------------------------------------------------------------------------------ */
@@ -433,19 +561,18 @@ add_price (GPtrArray           *sum,
   const CroOffer *offer = &entry->offer;
   const char *currency = entry->currency != NULL ? entry->currency : model->currency;
 
-  number (sum, cro_number_to_text (cro_decimal_to_double (offer->price),
-                                   cro_currency_digits (currency), FALSE),
-          is_foreign (model, entry) ? currency : NULL, ref);
+  cro_sum_add_exact (sum, cro_words_price_in (currency, offer->price),
+                     cro_decimal_to_double (offer->price),
+                     is_foreign (model, entry) ? currency : NULL, ref);
   if (is_foreign (model, entry))
     {
       sign (sum, TIMES);
-      number (sum, plain (offer->rate), words->rate, CRO_REF_NOWHERE);
+      plain (sum, offer->rate, words->rate, CRO_REF_NOWHERE);
     }
   if (offer->tax_included != 0)
     {
       sign (sum, OVER);
-      number (sum, plain (1 + (double) offer->tax_included / (double) CRO_WHOLE_PCT), words->tax,
-              ref);
+      plain (sum, 1 + (double) offer->tax_included / (double) CRO_WHOLE_PCT, words->tax, ref);
     }
 }
 
@@ -463,23 +590,24 @@ add_pack (GPtrArray         *sum,
                    * cro_decimal_to_double (offer->pack_size) * cro_unit_factor (offer->pack_unit);
   gboolean has_net = offer->net != 0 && offer->net != CRO_WHOLE_PCT;
   double net = has_net ? (double) offer->net / (double) CRO_WHOLE_PCT : 1;
-  gboolean several = offer->pack_count != CRO_MICRO || has_net || from != (CroBase) measure->base;
+  gboolean several = offer->pack_count != CRO_MICRO || has_net || from != (CroBase) measure->base
+                     || !is_plain_unit (offer->pack_unit);
 
   sign (sum, OVER);
   if (several)
     sign (sum, "(");
   if (offer->pack_count != CRO_MICRO)
     {
-      number (sum, cro_words_decimal (offer->pack_count), NULL, ref);
+      entered (sum, offer->pack_count, NULL, ref);
       sign (sum, TIMES);
     }
-  number (sum, amount_text (offer->pack_size, offer->pack_unit), NULL, ref);
+  add_amount (sum, offer->pack_size, offer->pack_unit, ref);
   add_conversion (sum, from, (CroBase) measure->base,
                   cro_offer_pack (offer, measure) / (written * net), item);
   if (has_net)
     {
       sign (sum, TIMES);
-      number (sum, pct_of_micro (offer->net), words->net, ref);
+      entered_pct (sum, offer->net, words->net, ref);
     }
   if (several)
     sign (sum, ")");
@@ -500,18 +628,26 @@ add_bought (GPtrArray         *sum,
             words);
 }
 
-static double
-batch_cost (CroFigures *figures,
-            guint32     recipe)
+/* The food of a batch; said so where disposables stand beside it. */
+static void
+add_batch_cost (GPtrArray         *sum,
+                CroFigures        *figures,
+                guint32            recipe,
+                const CroSumWords *words)
 {
-  return figures->layers[CRO_LAYER_FOOD].row_cost[cro_figures_row (figures, recipe)];
+  guint32 row = cro_figures_row (figures, recipe);
+  gboolean has_others = figures->layers[CRO_LAYER_DISPOSABLES].row_cost[row] != 0;
+
+  money (sum, figures->model, figures->layers[CRO_LAYER_FOOD].row_cost[row],
+         has_others ? words->food : NULL, CRO_REF (CRO_REF_RECIPE, recipe));
 }
 
 /* C − Σ v Q (1 − ℓ), in parentheses where by-products are credited. */
 static void
-add_main_of_credit (GPtrArray  *sum,
-                    CroFigures *figures,
-                    guint32     recipe)
+add_main_of_credit (GPtrArray         *sum,
+                    CroFigures        *figures,
+                    guint32            recipe,
+                    const CroSumWords *words)
 {
   CroModel *model = figures->model;
   const guint32 *outputs;
@@ -519,17 +655,43 @@ add_main_of_credit (GPtrArray  *sum,
 
   if (n > 1)
     sign (sum, "(");
-  number (sum, cro_words_money (model, batch_cost (figures, recipe)), NULL,
-          CRO_REF (CRO_REF_RECIPE, recipe));
+  add_batch_cost (sum, figures, recipe, words);
   for (guint32 i = 1; i < n; i++)
     {
       const CroItem *item = cro_model_item (model, outputs[i]);
 
       sign (sum, MINUS);
-      number (sum, cro_words_money (model, item->output.value_of_base * item->output.used),
-              item->name, CRO_REF (CRO_REF_ITEM, outputs[i]));
+      money (sum, model, item->output.value_of_base * item->output.used, item->name,
+             CRO_REF (CRO_REF_ITEM, outputs[i]));
     }
   if (n > 1)
+    sign (sum, ")");
+}
+
+static void
+add_share (GPtrArray  *sum,
+           double      share,
+           CroRef      ref,
+           const char *says)
+{
+  sign (sum, TIMES);
+  cro_sum_add (sum, CRO_TERM_PCT, share, 1, CRO_BASE_GRAM, says, ref);
+}
+
+/* Q (1 − ℓ). */
+static void
+add_used (GPtrArray         *sum,
+          const CroOutput   *output,
+          CroBase            base,
+          CroRef             ref,
+          const CroSumWords *words)
+{
+  if (output->lost != 0)
+    sign (sum, "(");
+  cro_sum_add (sum, CRO_TERM_AMOUNT, output->finished, output->amount > 0 ? ALL_DIGITS : 0, base,
+               NULL, ref);
+  add_part_left (sum, output->lost, words->lost, ref);
+  if (output->lost != 0)
     sign (sum, ")");
 }
 
@@ -549,28 +711,22 @@ add_made (GPtrArray         *sum,
 
   if (rule == CRO_RULE_CREDIT && !item->is_main)
     {
-      number (sum, cro_words_unit_cost (model, base, item->output.value_of_base), NULL, ref);
+      unit_price (sum, model, base, item->output.value_of_base, NULL, ref);
       return;
     }
   if (rule == CRO_RULE_CREDIT)
-    add_main_of_credit (sum, figures, recipe);
+    add_main_of_credit (sum, figures, recipe, words);
   else
-    number (sum, cro_words_money (model, batch_cost (figures, recipe)), NULL,
-            CRO_REF (CRO_REF_RECIPE, recipe));
+    add_batch_cost (sum, figures, recipe, words);
   if (rule == CRO_RULE_FREE && !item->is_main)
     {
-      sign (sum, TIMES);
-      number (sum, cro_words_pct (0), words->share, ref);
+      add_share (sum, 0, ref, words->share);
       return;
     }
   if (in_proportion && cro_model_recipe (model, recipe)->n_outputs > 1)
-    {
-      sign (sum, TIMES);
-      number (sum, cro_words_pct (100 * item->output.share * item->output.used), words->share,
-              ref);
-    }
+    add_share (sum, item->output.share * item->output.used, ref, words->share);
   sign (sum, OVER);
-  number (sum, cro_words_amount (base, item->output.used), NULL, ref);
+  add_used (sum, &item->output, base, ref, words);
 }
 
 GPtrArray *
@@ -585,11 +741,12 @@ cro_sum_of_item (CroFigures        *figures,
 
   if (isnan (unit_cost))
     return NULL;
-  sum = begin (cro_words_unit_cost (model, (CroBase) model->measures[slot].base, unit_cost),
-               CRO_REF (CRO_REF_ITEM, slot));
+  sum = cro_sum_begin (CRO_TERM_PRICE, unit_cost, cro_currency_digits (model->currency),
+                       (CroBase) model->measures[slot].base, cro_known_of_item (figures, slot),
+                       CRO_REF (CRO_REF_ITEM, slot));
   if (model->maker[slot] < 0)
     add_bought (sum, figures, slot, with);
   else
     add_made (sum, figures, slot, with);
-  return sum;
+  return cro_sum_settle (sum);
 }

@@ -3,9 +3,8 @@
  *   0.84 = 1.03 × 19.57 ÷ 24
  *
  * A sum is a row of tokens that reads from left to right: the figure, "=", and what gives it.
- * Numbers are rounded as they are shown elsewhere, money to the minor unit (unit costs per kg,
- * l or piece, to two digits more where they are small), so a sum may end a last digit beside
- * its figure.
+ * It works on a pocket calculator with the digits shown (cro-sum-private.h): numbers have as many
+ * as that takes. Units are those of the numbers; what is not metric is converted in the sum.
  *
  * Ownership  A sum owns its tokens, which are freed with it: g_ptr_array_unref. */
 #pragma once
@@ -43,6 +42,8 @@ typedef struct
   const char *comes_back;    /* behind the part recovered */
   const char *yield;         /* behind a yield */
   const char *share;         /* behind the part of a batch's cost */
+  const char *lost;          /* behind the part of an output that is thrown away */
+  const char *disposables;   /* behind what disposables add */
 } CroSumWords;
 
 /* NULL where the figure does not exist. words may be NULL. Elements CroSumToken. */
@@ -74,7 +75,8 @@ GPtrArray *cro_sum_of_prime_cost (CroFigures         *figures,
                                   CroRef              thing,
                                   const CroSumWords  *words);
 
-/* A preparation's batch or a plate's bites: the cost of its lines, each with its name. */
+/* A preparation's batch or a plate's bites: the cost of its lines, food and disposables, each with
+ * its name. */
 GPtrArray *cro_sum_of_batch      (CroFigures         *figures,
                                   guint32             recipe,
                                   const CroSumWords  *words);
@@ -85,7 +87,8 @@ GPtrArray *cro_sum_of_item       (CroFigures         *figures,
                                   guint32             item,
                                   const CroSumWords  *words);
 
-/* Cost of a line: amount × (1 − k) ÷ y × unit cost; food and disposables. */
+/* Cost of a line: amount × (1 − k) ÷ y × unit cost; food and disposables, as the line's cost is
+ * shown. */
 GPtrArray *cro_sum_of_line       (CroFigures         *figures,
                                   guint32             line,
                                   const CroSumWords  *words);

@@ -7,8 +7,8 @@
 
 #include "cro-allergen.h"
 #include "cro-decimal.h"
+#include "cro-figure-words.h"
 #include "cro-isolate.h"
-#include "cro-kind.h"
 #include "cro-money.h"
 #include "cro-number.h"
 
@@ -54,13 +54,6 @@ cro_words_decimal (gint64 micro)
 }
 
 char *
-cro_words_price (CroModel *model,
-                 gint64    micro)
-{
-  return cro_words_price_in (model->currency, micro);
-}
-
-char *
 cro_words_price_in (const char *currency,
                     gint64      micro)
 {
@@ -74,12 +67,17 @@ cro_words_price_in (const char *currency,
 }
 
 char *
-cro_words_amount (CroBase base,
-                  double  amount)
+cro_words_price (CroModel *model,
+                 gint64    micro)
 {
-  gboolean is_large = base != CRO_BASE_EACH && fabs (amount) >= 1000;
-  g_autofree char *number = cro_words_three_digits (is_large ? amount / 1000 : amount);
+  return cro_words_price_in (model->currency, micro);
+}
 
+char *
+cro_words_in_base (CroBase     base,
+                   gboolean    is_large,
+                   const char *number)
+{
   switch (base)
     {
     case CRO_BASE_GRAM:
@@ -90,6 +88,23 @@ cro_words_amount (CroBase base,
       /* Translators: an amount of things that are counted. */
       return g_strdup_printf (_("%s each"), number);
     }
+}
+
+gboolean
+cro_words_is_large (CroBase base,
+                    double  amount)
+{
+  return base != CRO_BASE_EACH && fabs (amount) >= 1000;
+}
+
+char *
+cro_words_amount (CroBase base,
+                  double  amount)
+{
+  gboolean is_large = cro_words_is_large (base, amount);
+  g_autofree char *number = cro_words_three_digits (is_large ? amount / 1000 : amount);
+
+  return cro_words_in_base (base, is_large, number);
 }
 
 const char *
@@ -146,20 +161,43 @@ cro_words_units (void)
 }
 
 char *
-cro_words_unit_cost (CroModel *model,
-                     CroBase   base,
-                     double    unit_cost)
+cro_words_per_base (CroBase     base,
+                    const char *money)
 {
-  g_autofree char *money = cro_words_money (model, base == CRO_BASE_EACH ? unit_cost
-                                                                         : unit_cost * 1000);
-
-  if (isnan (unit_cost))
-    return g_steal_pointer (&money);
   /* Translators: a price for one thing that is counted. */
   return g_strdup_printf (base == CRO_BASE_GRAM ? "%s/kg"
                           : base == CRO_BASE_MILLILITRE ? "%s/l"
                                                         : _("%s each"),
                           money);
+}
+
+char *
+cro_words_unit_price (CroModel *model,
+                      CroBase   base,
+                      double    unit_cost,
+                      gint64  (*round) (double amount, int digits))
+{
+  int fewest = cro_currency_digits (model->currency);
+  double price = base == CRO_BASE_EACH ? unit_cost : unit_cost * 1000;
+  int digits = cro_digits_of_price (price, fewest, CRO_WORDS_SIGNIFICANT);
+  g_autofree char *money = NULL;
+  gint64 minor;
+
+  if (isnan (unit_cost) || isinf (unit_cost))
+    return cro_words_money (model, unit_cost);
+  minor = round (price, digits);
+  for (; digits > fewest && minor % 10 == 0; digits--)
+    minor /= 10;
+  money = cro_money_to_text (minor, digits);
+  return cro_words_per_base (base, money);
+}
+
+char *
+cro_words_unit_cost (CroModel *model,
+                     CroBase   base,
+                     double    unit_cost)
+{
+  return cro_words_unit_price (model, base, unit_cost, cro_money_round);
 }
 
 char *
@@ -179,10 +217,11 @@ cro_words_item_cost (CroFigures *figures,
 {
   CroBase base = (CroBase) figures->model->measures[item].base;
   double unit_cost = cro_figures_unit_cost (figures, item);
+  CroKnown known = cro_known_of_item (figures, item);
 
-  return cro_kind_is_incomplete (figures, CRO_KIND_OUTPUT, item)
-             ? cro_words_unit_cost (figures->model, base, unit_cost)
-             : cro_words_costs (figures->model, base, unit_cost);
+  return known == CRO_KNOWN_WHOLE
+             ? cro_words_costs (figures->model, base, unit_cost)
+             : cro_words_known_unit_cost (figures->model, base, known, unit_cost);
 }
 
 char *
@@ -249,6 +288,17 @@ cro_words_allergens (guint32 mask)
     /* Translators: of allergens. */
     g_string_append (list, _("none of the fourteen"));
   return g_string_free (list, FALSE);
+}
+
+char *
+cro_words_allergens_entered (const CroBreakdown *breakdown)
+{
+  guint not_known = breakdown->allergens_not_known->len;
+
+  if (breakdown->allergens == 0 && not_known > 0 && not_known >= breakdown->ingredients->len)
+    /* Translators: of allergens, where nobody entered anything. */
+    return g_strdup (C_("allergens", "not stated"));
+  return cro_words_allergens (breakdown->allergens);
 }
 
 const char *

@@ -22,6 +22,13 @@ char *cro_words_change     (double          pct);
 char *cro_words_amount     (CroBase         base,
                             double          amount);
 
+/* What they are made of: whether an amount is told in kg or l, and "240" as "240 g" or "240 kg". */
+gboolean cro_words_is_large (CroBase        base,
+                            double          amount);
+char *cro_words_in_base    (CroBase         base,
+                            gboolean        is_large,
+                            const char     *number);
+
 /* Three digits say enough of an amount on a card. */
 char *cro_words_three_digits (double        value);
 
@@ -32,7 +39,7 @@ char *cro_words_decimal    (gint64          micro);
 char *cro_words_price      (CroModel       *model,
                             gint64          micro);
 
-/* The same in another currency, by its code. */
+/* The same in a currency; NULL: any. */
 char *cro_words_price_in   (const char     *currency,
                             gint64          micro);
 
@@ -42,10 +49,24 @@ const char *cro_words_unit (CroUnit         unit);
 /* All of them, for those who typed another: "mg, g, kg, …". */
 char *cro_words_units      (void);
 
+/* Significant digits of a price, at least. */
+#define CRO_WORDS_SIGNIFICANT 3
+
+/* "13.20" as "13.20/kg". */
+char *cro_words_per_base   (CroBase         base,
+                            const char     *money);
+
 /* "13.20/kg": money per base unit in the unit that prices are named in. */
 char *cro_words_unit_cost  (CroModel       *model,
                             CroBase         base,
                             double          unit_cost);
+
+/* The same, rounded as a ceiling is: cro_money_round, _up, _down. Prices have the digits of their
+ * currency, and more where three significant ones take more: 0.0123 each. */
+char *cro_words_unit_price (CroModel       *model,
+                            CroBase         base,
+                            double          unit_cost,
+                            gint64        (*round) (double amount, int digits));
 
 /* The same for what a thing costs: "costs nothing" where that is really so. */
 char *cro_words_costs      (CroModel       *model,
@@ -110,7 +131,10 @@ char *cro_words_refusal    (const GError   *error);
 /* A fault of a folder of tables: "lines.csv:3: unit: “pinch” is not a unit". */
 char *cro_words_fault      (const CroFault *fault);
 
-/* The groups of a mask, "none" for 0. */
+/* The groups of a mask, "none of the fourteen" for 0. */
 char *cro_words_allergens  (guint32         mask);
+
+/* Those of a plate or a menu; "not stated" where nobody entered anything. */
+char *cro_words_allergens_entered (const CroBreakdown *breakdown);
 
 G_END_DECLS

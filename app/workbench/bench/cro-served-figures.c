@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "cro-figure-words.h"
 #include "cro-isolate.h"
 #include "cro-words.h"
 
@@ -23,12 +24,8 @@ cro_served_show_cost (CroFigureView   *view,
                       CroModel        *model,
                       const CroFigure *figure)
 {
-  g_autofree char *cost = cro_words_money (model, figure->cost);
-  g_autofree char *bite = cro_words_money (model, figure->bite);
-  /* Translators: before a cost that is known in part. */
-  g_autofree char *value = figure->is_incomplete && !figure->has_credit
-                               ? g_strdup_printf (_("at least %s"), cost)
-                               : g_strdup (cost);
+  g_autofree char *value = cro_words_cost (model, figure);
+  g_autofree char *bite = cro_words_bite (model, figure);
   const char *incomplete = doubt_of (figure->cost, figure->is_incomplete && figure->has_credit);
   gboolean is_one_bite = fabs (figure->bite - figure->cost) <= 1e-9 * fabs (figure->cost);
   /* Translators: what one bite costs. */
@@ -41,29 +38,16 @@ cro_served_show_cost (CroFigureView   *view,
   cro_figure_view_set (view, value, is_one_bite ? _("a guest, 1 bite") : _("a guest"), note);
 }
 
-/* What is said beside the scale; NULL: there is none. */
-static char *
-dup_spare (CroModel        *model,
-           const CroFigure *figure)
-{
-  double spare = cro_to_spare (figure);
-  g_autofree char *money = cro_words_money (model, fabs (spare));
-
-  if (isnan (spare))
-    return NULL;
-  return g_strdup_printf (figure->is_over_target ? _("over by %s") : _("%s to spare"), money);
-}
-
 void
 cro_served_show_pct (CroFigureView   *view,
                      CroModel        *model,
                      const CroFigure *figure,
                      const char      *name)
 {
-  g_autofree char *pct = cro_words_pct (figure->food_cost_pct);
-  g_autofree char *target = cro_words_pct (figure->target_pct);
-  g_autofree char *spare = dup_spare (model, figure);
   g_autofree char *of = cro_isolate (name);
+  g_autofree char *pct = cro_words_food_cost_pct (figure);
+  g_autofree char *target = cro_words_target_pct (figure);
+  g_autofree char *spare = cro_words_spare (model, figure);
   g_autofree char *caption = NULL;
 
   if (isnan (figure->net_price))
@@ -84,9 +68,10 @@ cro_served_show_pct (CroFigureView   *view,
 void
 cro_served_show_part (CroFigureView       *view,
                       CroModel            *model,
+                      const CroFigure     *plate,
                       const CroPartOfMenu *part)
 {
-  g_autofree char *pct = cro_words_pct (part->of_price_pct);
+  g_autofree char *pct = cro_words_known_pct (cro_known_of_cost (plate), part->of_price_pct);
   g_autofree char *net = cro_words_money (model, part->menu.net_price);
   g_autofree char *menu = cro_isolate (part->menu.name);
   /* Translators: behind a percentage: a menu, and its price without tax. */
@@ -119,7 +104,7 @@ cro_served_show_prime (CroFigureView   *view,
                        CroModel        *model,
                        const CroFigure *figure)
 {
-  g_autofree char *prime = cro_words_money (model, figure->cost + figure->labour);
+  g_autofree char *prime = cro_words_prime (model, figure);
   g_autofree char *labour = cro_words_money (model, figure->labour);
   g_autofree char *note = g_strdup_printf (_("labour %s"), labour);
 
@@ -163,7 +148,7 @@ void
 cro_served_show_allergens (GtkLabel           *label,
                            const CroBreakdown *breakdown)
 {
-  g_autofree char *known = cro_words_allergens (breakdown->allergens);
+  g_autofree char *known = cro_words_allergens_entered (breakdown);
   g_autoptr (GString) text = g_string_new (NULL);
 
   /* Where nothing goes in yet, nobody may read that there are none. */

@@ -22,6 +22,7 @@ void cro_served_show_pct       (CroFigureView      *view,
 /* What a plate takes of a menu's price. */
 void cro_served_show_part      (CroFigureView       *view,
                                 CroModel            *model,
+                                const CroFigure     *plate,
                                 const CroPartOfMenu *part);
 
 /* What stays of the net price when the food is paid; hidden without a price. */

@@ -35,6 +35,8 @@ cro_sum_words (void)
     .comes_back = _("comes back"),
     .yield = _("yield"),
     .share = _("of the batch"),
+    .lost = _("thrown away"),
+    .disposables = _("disposables"),
   };
   return &words;
 }

@@ -6,9 +6,9 @@
 #include <math.h>
 
 #include "cro-field.h"
+#include "cro-figure-words.h"
 #include "cro-isolate.h"
 #include "cro-uses.h"
-#include "cro-words.h"
 
 /* Rows shown at once: salt is in everything. */
 #define AT_ONCE 6
@@ -104,15 +104,16 @@ refresh_row (CroUsedInView *self,
              const CroUse  *use,
              gboolean       is_one_of_several)
 {
-  CroModel *model = cro_book_get_model (cro_bench_get_book (self->bench));
-  g_autofree char *amount = cro_words_amount ((CroBase) model->measures[use->item].base, use->net);
+  CroFigures *figures = cro_book_get_figures (cro_bench_get_book (self->bench));
+  CroModel *model = figures->model;
+  g_autofree char *amount = cro_words_use_amount (model, use);
   g_autofree char *name = cro_isolate (cro_model_item (model, use->item)->name);
   /* Translators: an amount and the thing it is of. */
   g_autofree char *takes = is_one_of_several
                                ? g_strdup_printf (_("%s %s"), amount, name)
                                : g_strdup (amount);
-  g_autofree char *cost = cro_words_money (model, use->cost);
-  g_autofree char *part = cro_words_pct (use->part_pct);
+  g_autofree char *cost = cro_words_use_cost (figures, use);
+  g_autofree char *part = cro_words_use_part (figures, use);
 
   cro_name_button_set (cell (self, NAME, row), cro_model_recipe (model, use->recipe)->name);
   gtk_label_set_label (GTK_LABEL (cell (self, TAKES, row)), takes);

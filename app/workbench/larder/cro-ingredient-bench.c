@@ -25,6 +25,7 @@
 #include "cro-sum.h"
 #include "cro-traces-view.h"
 #include "cro-used-in-view.h"
+#include "cro-figure-words.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
 #include "cro-yield-view.h"
@@ -118,8 +119,11 @@ show_trimmed (CroIngredientBench *self,
   double unit_cost = cro_figures_unit_cost (figures, item);
   gboolean is_free = !(unit_cost > 0) && !cro_kind_is_incomplete (figures, CRO_KIND_INGREDIENT,
                                                                   item);
-  g_autofree char *cost = cro_words_unit_cost (figures->model, (CroBase) measure->base,
-                                               has_yield ? unit_cost / part : NAN);
+  g_autofree char *cost = has_yield
+                              ? cro_words_known_unit_cost (figures->model, (CroBase) measure->base,
+                                                           cro_known_of_item (figures, item),
+                                                           unit_cost / part)
+                              : g_strdup ("–");
   g_autofree char *pct = cro_words_pct (100 * part);
   g_autofree char *note = has_yield ? g_strdup_printf (_("trim yield %s"), pct)
                                     : g_strdup (_("no trim yield"));

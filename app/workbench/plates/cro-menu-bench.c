@@ -13,6 +13,7 @@
 #include "cro-served-figures.h"
 #include "cro-sum.h"
 #include "cro-unserved-view.h"
+#include "cro-figure-words.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
 
@@ -86,7 +87,7 @@ show_net_price (CroMenuBench    *self,
                 const CroFigure *figure)
 {
   g_autofree char *net = cro_words_money (model, figure->net_price);
-  g_autofree char *price = cro_words_money (model, figure->price_for_target);
+  g_autofree char *price = cro_words_price_for_target (model, figure);
   /* Translators: the price with tax at which a menu would just meet its target. */
   g_autofree char *note = g_strdup_printf (_("on target at %s with tax"), price);
 

@@ -11,6 +11,7 @@
 #include "cro-finder-entry.h"
 #include "cro-kind.h"
 #include "cro-number.h"
+#include "cro-figure-words.h"
 #include "cro-words.h"
 
 typedef struct
@@ -339,10 +340,10 @@ refresh_row (CroMenuPlatesView *self,
   CroPartOfMenu part = cro_part_of_menu (figures, entry, &plate);
   double cost = plate.cost * cro_menu_taken (figures->model, entry);
   g_autofree char *share = dup_share (figures->model, entry);
-  g_autofree char *money = cro_words_money (figures->model, cost);
-  g_autofree char *text = g_strconcat (plate.is_incomplete ? "? " : "", money, NULL);
-  g_autofree char *of_cost = cro_words_pct (part.of_cost_pct);
-  g_autofree char *of_price = cro_words_pct (part.of_price_pct);
+  CroKnown known = cro_known_of_cost (&plate);
+  g_autofree char *text = cro_words_known_money (figures->model, known, cost);
+  g_autofree char *of_cost = cro_words_part_of_cost (&part, &plate);
+  g_autofree char *of_price = cro_words_known_pct (known, part.of_price_pct);
 
   cro_input_refresh (CRO_INPUT (row->servings));
   cro_input_refresh (CRO_INPUT (row->choice));

@@ -17,6 +17,7 @@
 #include "cro-served-figures.h"
 #include "cro-sum.h"
 #include "cro-unserved-view.h"
+#include "cro-figure-words.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
 
@@ -135,7 +136,7 @@ show_price (CroPlateBench   *self,
   if (entry != NULL)
     {
       part = cro_part_of_menu (figures, entry, figure);
-      cro_served_show_part (CRO_FIGURE_VIEW (self->figures[PART]), figures->model, &part);
+      cro_served_show_part (CRO_FIGURE_VIEW (self->figures[PART]), figures->model, figure, &part);
     }
   if (entry != NULL && !has_own_price (CRO_BENCH (self)))
     cro_served_show_pct (view, figures->model, &part.menu, part.menu.name);
@@ -163,10 +164,10 @@ show_menus (CroPlateBench   *self,
       if (entry->is_dead || entry->plate != plate || entry == shown)
         continue;
       part = cro_part_of_menu (figures, entry, figure);
-      pct = cro_words_pct (part.menu.food_cost_pct);
-      target = cro_words_pct (part.menu.target_pct);
-      of_price = cro_words_pct (part.of_price_pct);
       menu = cro_isolate (part.menu.name);
+      pct = cro_words_food_cost_pct (&part.menu);
+      target = cro_words_target_pct (&part.menu);
+      of_price = cro_words_known_pct (cro_known_of_cost (figure), part.of_price_pct);
       if (text->len > 0)
         g_string_append_c (text, '\n');
       /* Translators: a menu, its food cost and target; the part of its price a plate takes. */

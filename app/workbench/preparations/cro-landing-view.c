@@ -8,6 +8,7 @@
 #include "cro-field.h"
 #include "cro-landing.h"
 #include "cro-parts-bar.h"
+#include "cro-figure-words.h"
 #include "cro-words.h"
 
 #define N_RULES 4
@@ -94,6 +95,7 @@ fill_rule (CroLandingView *self,
            CroFigures     *figures,
            guint32         recipe,
            CroRule         rule,
+           CroKnown        known,
            const char     *total)
 {
   gboolean is_now = cro_model_recipe (figures->model, recipe)->rule == (guint8) rule;
@@ -105,7 +107,11 @@ fill_rule (CroLandingView *self,
 
   set_text (self, column, 0, head, is_now);
   for (guint32 i = 0; i < self->n; i++)
-    set_text (self, column, (int) i + 1, texts[i], is_now);
+    {
+      g_autofree char *text = cro_words_known (known, texts[i]);
+
+      set_text (self, column, (int) i + 1, text, is_now);
+    }
   set_text (self, column, (int) self->n + 1, total, is_now);
 }
 
@@ -223,7 +229,9 @@ cro_landing_view_refresh (CroLandingView *self)
   guint32 recipe = cro_bench_get_slot (self->bench);
   const guint32 *outputs;
   guint32 n = cro_figures_outputs (figures, recipe, &outputs);
-  g_autofree char *total = cro_words_money (figures->model, cro_landing_total (figures, recipe));
+  CroKnown known = cro_known_of_recipe (figures, recipe);
+  g_autofree char *total = cro_words_known_money (figures->model, known,
+                                                  cro_landing_total (figures, recipe));
 
   if (n != self->n || gtk_widget_get_first_child (self->grid) == NULL)
     rebuild (self, n);
@@ -232,7 +240,7 @@ cro_landing_view_refresh (CroLandingView *self)
                          cro_model_item (figures->model, outputs[i])->name);
   gtk_label_set_label (GTK_LABEL (label_at (self, COLUMN_NAME, (int) n + 1)), _("the batch"));
   for (int rule = 0; rule < N_RULES; rule++)
-    fill_rule (self, figures, recipe, (CroRule) rule, total);
+    fill_rule (self, figures, recipe, (CroRule) rule, known, total);
   fill_parts (self, figures, recipe);
   fill_rule_words (self, figures, recipe);
   fill_excess (self, figures, recipe);

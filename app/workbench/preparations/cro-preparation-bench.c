@@ -20,6 +20,7 @@
 #include "cro-unserved-view.h"
 #include "cro-unserved.h"
 #include "cro-used-in-view.h"
+#include "cro-figure-words.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
 #include "cro-yield-view.h"
@@ -90,15 +91,12 @@ sum_of_unit (CroBench *bench)
 
 static void
 show_batch (CroPreparationBench *self,
-            CroFigures          *figures,
-            gboolean             is_incomplete)
+            CroFigures          *figures)
 {
   guint32 recipe = cro_bench_get_slot (CRO_BENCH (self));
   double total = cro_landing_total (figures, recipe);
-  g_autofree char *cost = cro_words_money (figures->model, total);
-  g_autofree char *value = !is_incomplete ? g_strdup (cost)
-                           : total == 0   ? g_strdup ("–")
-                                          : g_strdup_printf (_("at least %s"), cost);
+  g_autofree char *value = cro_words_known_money (figures->model,
+                                                  cro_known_of_recipe (figures, recipe), total);
 
   cro_figure_view_set (CRO_FIGURE_VIEW (self->figures[BATCH]), value, _("the batch"), NULL);
 }
@@ -200,26 +198,6 @@ refresh_tests (CroPreparationBench *self,
   cro_yield_view_refresh (CRO_YIELD_VIEW (self->yield));
 }
 
-/* What its outputs lack, or are credited with, is no part of what goes in. */
-static gboolean
-misses_some (CroFigures    *figures,
-             GArray        *causes,
-             const guint32 *outputs,
-             guint32        n)
-{
-  for (guint i = 0; i < causes->len; i++)
-    {
-      const CroCause *cause = &g_array_index (causes, CroCause, i);
-      gboolean is_own = FALSE;
-
-      for (guint32 k = 0; k < n; k++)
-        is_own |= cause->name == cro_model_item (figures->model, outputs[k])->name;
-      if (!is_own)
-        return TRUE;
-    }
-  return FALSE;
-}
-
 static void
 cro_preparation_bench_refresh (CroBench *bench)
 {
@@ -236,7 +214,7 @@ cro_preparation_bench_refresh (CroBench *bench)
     return;
   n = cro_figures_outputs (figures, recipe, &outputs);
   causes = causes_of (figures, outputs, n);
-  show_batch (self, figures, misses_some (figures, causes, outputs, n));
+  show_batch (self, figures);
   show_unit_cost (self, figures);
   show_labour (self, figures);
   cro_causes_view_set (CRO_CAUSES_VIEW (self->causes), causes, NULL);

@@ -11,6 +11,7 @@
 #include "cro-row.h"
 #include "cro-slices.h"
 #include "cro-spoken.h"
+#include "cro-figure-words.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
 
@@ -49,34 +50,6 @@ static guint signals[N_SIGNALS];
 
 /* --- Rows ------------------------------------------------------------------------------------------ */
 
-static char *
-format_figure (CroFigures *figures,
-               CroRow     *row)
-{
-  CroKind kind = cro_row_get_kind (row);
-  CroModel *model = figures->model;
-  double cost, pct;
-
-  g_object_get (row, "cost", &cost, "food-cost-pct", &pct, NULL);
-  switch (kind)
-    {
-    case CRO_KIND_INGREDIENT:
-    case CRO_KIND_OUTPUT:
-      return cro_words_item_cost (figures, cro_row_get_slot (row));
-    case CRO_KIND_PREPARATION:
-      {
-        const CroRecipe *recipe = cro_model_recipe (model, cro_row_get_slot (row));
-
-        return recipe->n_outputs > 0
-                   ? cro_words_item_cost (figures, g_array_index (model->output_order, guint32,
-                                                                  recipe->first_output))
-                   : g_strdup ("–");
-      }
-    default:
-      return isnan (pct) ? cro_words_money (model, cost) : cro_words_pct (pct);
-    }
-}
-
 static void
 notify_cb (CroRow      *row,
            GParamSpec  *pspec,
@@ -95,8 +68,9 @@ notify_cb (CroRow      *row,
     return;
   g_object_get (row, "name", &text, "incomplete", &incomplete, NULL);
   gtk_label_set_label (GTK_LABEL (name), text != NULL ? text : "");
-  shown = format_figure (cro_book_get_figures (self->book), row);
-  label = g_strconcat (incomplete ? "? " : "", shown, NULL);
+  shown = cro_words_list_figure (cro_book_get_figures (self->book), cro_row_get_kind (row),
+                                 cro_row_get_slot (row));
+  label = g_strconcat (incomplete && strcmp (shown, "?") != 0 ? "? " : "", shown, NULL);
   gtk_label_set_label (GTK_LABEL (figure), label);
   gtk_widget_set_visible (mark, is_menu);
   spoken = g_strdup_printf (is_menu ? (incomplete ? _("%s, menu, %s, incomplete") : _("%s, menu, %s"))

@@ -1,0 +1,205 @@
+/* What moves a cost: what is bought and credited, and the most that may be paid for it. */
+#include "config.h"
+
+#include "cro-cli.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+#include "cro-cli-grid.h"
+#include "cro-figure-words.h"
+#include "cro-money.h"
+#include "cro-number.h"
+#include "cro-words.h"
+
+/* Ingredients shown of what moves a cost. */
+#define MOST_INGREDIENTS 10
+
+#define N_COLUMNS 7
+
+typedef struct
+{
+  CroFigures   *figures;
+  CroBreakdown *breakdown;
+  GArray       *ceilings;
+  guint         n;          /* ingredients that have a row of their own */
+  gint64       *minor;      /* of those, of the others together, of by-products: their sum is the cost */
+} Movers;
+
+static double
+cost_at (GArray *shares,
+         guint   i)
+{
+  return g_array_index (shares, CroShareOfCost, i).cost;
+}
+
+/* Of rows that add up to the rounded cost. */
+static gint64 *
+dup_minor (const Movers *self)
+{
+  const CroBreakdown *breakdown = self->breakdown;
+  guint n_rows = self->n + 1 + breakdown->by_products->len;
+  int digits = cro_currency_digits (self->figures->model->currency);
+  g_autofree double *parts = g_new0 (double, n_rows);
+  g_autofree guint64 *order = g_new (guint64, n_rows);
+  gint64 *minor = g_new (gint64, n_rows);
+
+  for (guint i = 0; i < breakdown->ingredients->len; i++)
+    parts[MIN (i, self->n)] += cost_at (breakdown->ingredients, i);
+  for (guint i = 0; i < breakdown->by_products->len; i++)
+    parts[self->n + 1 + i] = cost_at (breakdown->by_products, i);
+  cro_money_apportion (cro_money_round (breakdown->figure.cost, digits), parts, n_rows, digits, order,
+                       minor);
+  return minor;
+}
+
+static char *
+money_of (const Movers *self,
+          CroKnown      known,
+          guint         row)
+{
+  g_autofree char *money
+      = cro_money_to_text (self->minor[row], cro_currency_digits (self->figures->model->currency));
+
+  return cro_words_known_short (known, money);
+}
+
+static void
+add_ingredient (CroGrid      *grid,
+                const Movers *self,
+                guint         i)
+{
+  CroModel *model = self->figures->model;
+  const CroShareOfCost *share = &g_array_index (self->breakdown->ingredients, CroShareOfCost, i);
+  const CroCeiling *ceiling = &g_array_index (self->ceilings, CroCeiling, i);
+  CroBase base = (CroBase) model->measures[share->item].base;
+  CroKnown known = cro_known_of_item (self->figures, share->item);
+  CroKnown of_cost = cro_known_of_cost (&self->breakdown->figure);
+  /* A ceiling is what the others leave, whether or not this one has a price yet. */
+  CroKnown of_ceiling = of_cost == CRO_KNOWN_NOTHING ? CRO_KNOWN_AT_MOST
+                                                     : cro_known_turned (of_cost);
+  g_autofree char *holds = cro_words_take_short (of_ceiling,
+                                        cro_words_ceiling (model, base, ceiling->unit_cost));
+  char *cells[N_COLUMNS] = {
+    g_strdup (cro_model_item (model, share->item)->name),
+    cro_words_amount (base, share->quantity),
+    cro_words_take_short (known, cro_words_unit_cost (model, base, share->unit_cost)),
+    money_of (self, known, i),
+    cro_words_take_short (cro_known_of_share (known, of_cost), cro_words_pct (100 * share->elasticity)),
+    g_strconcat (holds, !isnan (ceiling->next_offer) ? "*" : "", NULL),
+    cro_words_take_short (of_ceiling, cro_words_ceiling_pack (self->figures, share->item, ceiling->pack)),
+  };
+
+  cro_grid_take_row (grid, 0, cells);
+}
+
+static void
+add_others (CroGrid      *grid,
+            const Movers *self)
+{
+  guint others = self->breakdown->ingredients->len - self->n;
+  char *cells[N_COLUMNS] = { NULL };
+
+  if (others == 0)
+    return;
+  cells[0] = g_strdup_printf (ngettext ("%u other", "%u others", others), others);
+  cells[3] = money_of (self, CRO_KNOWN_WHOLE, self->n);
+  cro_grid_take_row (grid, 0, cells);
+}
+
+/* What is credited lowers the cost; what is taken at its assigned value raises it. */
+static void
+add_by_product (CroGrid      *grid,
+                const Movers *self,
+                guint         i)
+{
+  CroModel *model = self->figures->model;
+  const CroShareOfCost *share = &g_array_index (self->breakdown->by_products, CroShareOfCost, i);
+  CroBase base = (CroBase) model->measures[share->item].base;
+  char *cells[N_COLUMNS] = {
+    g_strdup_printf (_("%s (assigned value)"), cro_model_item (model, share->item)->name),
+    cro_words_amount (base, share->quantity),
+    cro_words_unit_cost (model, base, share->unit_cost),
+    money_of (self, CRO_KNOWN_WHOLE, self->n + 1 + i),
+    self->breakdown->figure.cost != 0
+        ? cro_words_pct (100 * share->cost / self->breakdown->figure.cost)
+        : NULL,
+  };
+
+  cro_grid_take_row (grid, 0, cells);
+}
+
+/* The plate or the menus whose targets the ceilings keep, each once. */
+static char *
+dup_holders (GArray *ceilings,
+             guint   n)
+{
+  g_autoptr (GPtrArray) names = g_ptr_array_new ();
+
+  for (guint i = 0; i < n; i++)
+    {
+      const char *holder = g_array_index (ceilings, CroCeiling, i).holder;
+
+      if (holder != NULL && !g_ptr_array_find (names, holder, NULL))
+        g_ptr_array_add (names, (gpointer) holder);
+    }
+  if (names->len == 0)
+    return NULL;
+  g_ptr_array_add (names, NULL);
+  return g_strjoinv (", ", (char **) names->pdata);
+}
+
+static void
+print_holders (GArray *ceilings,
+               guint   n)
+{
+  g_autofree char *holders = dup_holders (ceilings, n);
+  gboolean next = FALSE;
+
+  for (guint i = 0; i < n; i++)
+    next |= !isnan (g_array_index (ceilings, CroCeiling, i).next_offer);
+  if (holders != NULL)
+    {
+      /* Translators: a plate, or the menus that carry it. */
+      g_autofree char *text = g_strdup_printf (
+          _("“holds to”: the most that may be paid, all else equal, before the target of %s is "
+            "passed; “a pack”: the same for the pack in use, in its supplier’s terms. Below 0: over "
+            "the target even as a gift."),
+          holders);
+
+      cro_cli_print_wrapped (text, 0);
+    }
+  if (next)
+    cro_cli_print_wrapped (_("* Before that, another supplier’s pack is the cheaper one."), 0);
+}
+
+void
+cro_cli_print_movers (CroFigures   *figures,
+                      CroBreakdown *breakdown,
+                      GArray       *ceilings)
+{
+  Movers self = { figures, breakdown, ceilings,
+                  MIN (breakdown->ingredients->len, MOST_INGREDIENTS), NULL };
+  g_autoptr (CroGrid) grid = cro_grid_new (N_COLUMNS);
+  const char *titles[N_COLUMNS] = {
+    _("What moves it"), _("a guest"), _("price"), _("cost"), _("share"), _("holds to"), _("a pack"),
+  };
+
+  if (self.n + breakdown->by_products->len == 0)
+    return;
+  self.minor = dup_minor (&self);
+  cro_grid_add_head (grid, titles);
+  for (guint i = 0; i < self.n; i++)
+    add_ingredient (grid, &self, i);
+  add_others (grid, &self);
+  for (guint i = 0; i < breakdown->by_products->len; i++)
+    add_by_product (grid, &self, i);
+  cro_grid_print (grid);
+  print_holders (ceilings, self.n);
+  if (breakdown->figure.is_incomplete)
+    cro_cli_print_wrapped (_("≥ at least, ≤ at most, ? not known, or known in part: something is "
+                             "missing."),
+                           0);
+  g_print ("\n");
+  g_free (self.minor);
+}

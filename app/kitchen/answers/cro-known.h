@@ -1,0 +1,53 @@
+/* cro-known.h: how much is known of a figure over something that is missing.
+ *
+ * A sum of what is known is a lower bound of a cost, unless a credit below may lower it; what a
+ * cost is taken from (money left, a ceiling) is bounded from above. Where nothing is known at all
+ * there is no figure: a 0 would be taken for one. */
+#pragma once
+
+#include "cro-breakdown.h"
+
+G_BEGIN_DECLS
+
+typedef enum
+{
+  CRO_KNOWN_WHOLE,
+  CRO_KNOWN_AT_LEAST,
+  CRO_KNOWN_AT_MOST,
+  CRO_KNOWN_IN_PART,   /* no bound: a credit may lower it */
+  CRO_KNOWN_NOTHING,
+} CroKnown;
+
+/* Of a cost above what bits of CroReach tell of, known_sum being its known part. */
+CroKnown cro_known_of_bits   (guint64          bits,
+                              double           known_sum);
+
+CroKnown cro_known_of_cost   (const CroFigure *figure);
+
+/* Of labour: a price that is missing leaves it whole. causes are those of the figure. */
+CroKnown cro_known_of_labour (const CroFigure *figure,
+                              GArray          *causes);
+
+CroKnown cro_known_of_disposables (const CroFigure *figure);
+
+/* Of food and labour together. */
+CroKnown cro_known_of_prime  (const CroFigure *figure);
+
+/* Of what an item costs. */
+CroKnown cro_known_of_item   (CroFigures      *figures,
+                              guint32          item);
+
+/* Of food and disposables of a batch, or of all bites of a plate: what its outputs lack, or are
+ * credited with, is no part of that, and neither is its labour. */
+CroKnown cro_known_of_recipe (CroFigures      *figures,
+                              guint32          recipe);
+
+/* Of the part that something takes of a cost: what is known whole takes at most so much of what costs
+ * at least so much. */
+CroKnown cro_known_of_share  (CroKnown         of_part,
+                              CroKnown         of_cost);
+
+/* Of what is left when the cost is taken from a figure that is known. */
+CroKnown cro_known_turned    (CroKnown         known);
+
+G_END_DECLS

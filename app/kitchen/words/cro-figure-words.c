@@ -1,0 +1,340 @@
+#include "config.h"
+
+#include "cro-figure-words.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+#include <string.h>
+
+#include "cro-money.h"
+#include "cro-number.h"
+#include "cro-words.h"
+
+#define PCT_DIGITS 1
+#define MOST_PCT_DIGITS 6
+
+/* --- Marks ------------------------------------------------------------------------------------- */
+
+char *
+cro_words_known (CroKnown    known,
+                 const char *text)
+{
+  switch (known)
+    {
+    case CRO_KNOWN_AT_LEAST:
+      /* Translators: before a cost that is known in part. */
+      return g_strdup_printf (_("at least %s"), text);
+    case CRO_KNOWN_AT_MOST:
+      /* Translators: before money left, or a limit, where a cost is known in part. */
+      return g_strdup_printf (_("at most %s"), text);
+    case CRO_KNOWN_IN_PART:
+      return g_strdup_printf ("? %s", text);
+    case CRO_KNOWN_NOTHING:
+      /* Translators: stands where a cost should be and is not known. */
+      return g_strdup (_("?"));
+    default:
+      return g_strdup (text);
+    }
+}
+
+char *
+cro_words_known_short (CroKnown    known,
+                       const char *text)
+{
+  return known == CRO_KNOWN_AT_LEAST  ? g_strdup_printf ("≥ %s", text)
+         : known == CRO_KNOWN_AT_MOST ? g_strdup_printf ("≤ %s", text)
+                                      : cro_words_known (known, text);
+}
+
+char *
+cro_words_take_short (CroKnown  known,
+                      char     *text)
+{
+  g_autofree char *plain = text;
+
+  return strcmp (plain, "–") == 0 ? g_steal_pointer (&plain) : cro_words_known_short (known, plain);
+}
+
+char *
+cro_words_pct_of (double pct,
+                  int    digits)
+{
+  return isnan (pct) ? g_strdup ("–") : cro_pct_to_text (pct, digits);
+}
+
+char *
+cro_words_known_money (CroModel *model,
+                       CroKnown  known,
+                       double    amount)
+{
+  g_autofree char *text = cro_words_money (model, amount);
+
+  return isnan (amount) && known == CRO_KNOWN_WHOLE ? g_steal_pointer (&text)
+                                                    : cro_words_known (known, text);
+}
+
+char *
+cro_words_known_unit_cost (CroModel *model,
+                           CroBase   base,
+                           CroKnown  known,
+                           double    unit_cost)
+{
+  g_autofree char *text = cro_words_unit_cost (model, base, unit_cost);
+
+  return cro_words_known (known, text);
+}
+
+char *
+cro_words_known_pct (CroKnown known,
+                     double   pct)
+{
+  g_autofree char *text = cro_words_pct (pct);
+
+  return isnan (pct) && known != CRO_KNOWN_NOTHING ? g_steal_pointer (&text)
+                                                   : cro_words_known (known, text);
+}
+
+/* --- Plates and menus ---------------------------------------------------------------------------- */
+
+char *
+cro_words_cost (CroModel        *model,
+                const CroFigure *figure)
+{
+  return cro_words_known_money (model, cro_known_of_cost (figure), figure->cost);
+}
+
+char *
+cro_words_bite (CroModel        *model,
+                const CroFigure *figure)
+{
+  return isnan (figure->bite)
+             ? g_strdup ("–")
+             : cro_words_known_money (model, cro_known_of_cost (figure), figure->bite);
+}
+
+char *
+cro_words_prime (CroModel        *model,
+                 const CroFigure *figure)
+{
+  return cro_words_known_money (model, cro_known_of_prime (figure),
+                                figure->cost + figure->labour);
+}
+
+int
+cro_food_cost_pct_digits (const CroFigure *figure)
+{
+  return isnan (figure->food_cost_pct) || isnan (figure->target_pct)
+             ? PCT_DIGITS
+             : cro_decimals_apart (figure->food_cost_pct, figure->target_pct, PCT_DIGITS);
+}
+
+char *
+cro_words_food_cost_pct (const CroFigure *figure)
+{
+  g_autofree char *text = NULL;
+
+  if (isnan (figure->food_cost_pct))
+    return g_strdup ("–");
+  text = cro_pct_to_text (figure->food_cost_pct, cro_food_cost_pct_digits (figure));
+  return cro_words_known (cro_known_of_cost (figure), text);
+}
+
+char *
+cro_words_target_pct (const CroFigure *figure)
+{
+  int digits = PCT_DIGITS;
+
+  if (isnan (figure->target_pct))
+    return g_strdup ("–");
+  while (digits < MOST_PCT_DIGITS
+         && fabs ((double) cro_money_round (figure->target_pct, digits) / pow (10, digits)
+                  - figure->target_pct) > CRO_ALLOWED * figure->target_pct)
+    digits++;
+  return cro_pct_to_text (figure->target_pct, digits);
+}
+
+char *
+cro_words_part_of_cost (const CroPartOfMenu *part,
+                        const CroFigure     *plate)
+{
+  gboolean is_whole = !plate->is_incomplete && !part->menu.is_incomplete;
+  CroKnown known = is_whole                                          ? CRO_KNOWN_WHOLE
+                   : cro_known_of_cost (plate) == CRO_KNOWN_NOTHING ? CRO_KNOWN_NOTHING
+                                                                     : CRO_KNOWN_IN_PART;
+
+  return cro_words_known_pct (known, part->of_cost_pct);
+}
+
+char *
+cro_words_price_for_target (CroModel        *model,
+                            const CroFigure *figure)
+{
+  int digits = cro_currency_digits (model->currency);
+  g_autofree char *text = NULL;
+
+  if (isnan (figure->price_for_target))
+    return g_strdup ("–");
+  text = isinf (figure->price_for_target)
+             ? g_strdup ("∞")
+             : cro_money_to_text (cro_money_round_up (figure->price_for_target, digits), digits);
+  return cro_words_known (cro_known_of_cost (figure), text);
+}
+
+/* What is left is rounded down, so that whoever spends it keeps the target, and what the target is
+ * passed by up. */
+static gint64
+spare_minor (CroModel        *model,
+             const CroFigure *figure)
+{
+  gint64 minor = cro_money_round_down (cro_to_spare (figure), cro_currency_digits (model->currency));
+
+  return figure->is_over_target ? minor : MAX (minor, 0);
+}
+
+char *
+cro_words_spare_money (CroModel        *model,
+                       const CroFigure *figure)
+{
+  CroKnown known = cro_known_of_cost (figure);
+  g_autofree char *money = NULL;
+  gint64 minor;
+
+  if (isnan (cro_to_spare (figure)))
+    return NULL;
+  minor = spare_minor (model, figure);
+  money = cro_money_to_text (minor < 0 ? -minor : minor, cro_currency_digits (model->currency));
+  return cro_words_known (figure->is_over_target ? known : cro_known_turned (known), money);
+}
+
+char *
+cro_words_spare (CroModel        *model,
+                 const CroFigure *figure)
+{
+  g_autofree char *money = cro_words_spare_money (model, figure);
+
+  if (money == NULL || cro_known_of_cost (figure) == CRO_KNOWN_NOTHING)
+    return NULL;
+  return g_strdup_printf (figure->is_over_target ? _("over by %s") : _("%s to spare"), money);
+}
+
+/* --- Lists ----------------------------------------------------------------------------------------- */
+
+static char *
+item_figure (CroFigures *figures,
+             guint32     item)
+{
+  CroBase base = (CroBase) figures->model->measures[item].base;
+
+  switch (cro_known_of_item (figures, item))
+    {
+    case CRO_KNOWN_WHOLE:
+      return cro_words_costs (figures->model, base, cro_figures_unit_cost (figures, item));
+    case CRO_KNOWN_NOTHING:
+      return cro_words_known (CRO_KNOWN_NOTHING, "");
+    default:
+      return cro_words_unit_cost (figures->model, base, cro_figures_unit_cost (figures, item));
+    }
+}
+
+static char *
+served_figure (CroModel        *model,
+               const CroFigure *figure)
+{
+  if (cro_known_of_cost (figure) == CRO_KNOWN_NOTHING)
+    return cro_words_known (CRO_KNOWN_NOTHING, "");
+  return isnan (figure->food_cost_pct)
+             ? cro_words_money (model, figure->cost)
+             : cro_pct_to_text (figure->food_cost_pct, cro_food_cost_pct_digits (figure));
+}
+
+char *
+cro_words_list_figure (CroFigures *figures,
+                       CroKind     kind,
+                       guint32     slot)
+{
+  CroModel *model = figures->model;
+  CroFigure figure;
+
+  switch (kind)
+    {
+    case CRO_KIND_INGREDIENT:
+    case CRO_KIND_OUTPUT:
+      return item_figure (figures, slot);
+    case CRO_KIND_PREPARATION:
+      return cro_model_recipe (model, slot)->n_outputs > 0
+                 ? item_figure (figures, g_array_index (model->output_order, guint32,
+                                                        cro_model_recipe (model, slot)->first_output))
+                 : g_strdup ("–");
+    default:
+      figure = kind == CRO_KIND_MENU ? cro_figure_of_menu (figures, slot)
+                                     : cro_figure_of_plate (figures, slot);
+      return served_figure (model, &figure);
+    }
+}
+
+/* --- Uses ------------------------------------------------------------------------------------------ */
+
+char *
+cro_words_use_amount (CroModel     *model,
+                      const CroUse *use)
+{
+  return isnan (use->net) ? cro_words_known (CRO_KNOWN_NOTHING, "")
+                          : cro_words_amount ((CroBase) model->measures[use->item].base, use->net);
+}
+
+static CroKnown
+known_of_use (CroFigures   *figures,
+              const CroUse *use)
+{
+  return isnan (use->cost)
+             ? CRO_KNOWN_NOTHING
+             : cro_known_of_bits (figures->node_bits[cro_figures_node (figures, use->item)],
+                                  use->cost);
+}
+
+char *
+cro_words_use_cost (CroFigures   *figures,
+                    const CroUse *use)
+{
+  return cro_words_known_money (figures->model, known_of_use (figures, use), use->cost);
+}
+
+char *
+cro_words_use_part (CroFigures   *figures,
+                    const CroUse *use)
+{
+  return cro_words_known_pct (cro_known_of_share (known_of_use (figures, use),
+                                                  cro_known_of_recipe (figures, use->recipe)),
+                              use->part_pct);
+}
+
+/* --- Ceilings ------------------------------------------------------------------------------------- */
+
+char *
+cro_words_ceiling (CroModel *model,
+                   CroBase   base,
+                   double    unit_cost)
+{
+  return isnan (unit_cost) ? g_strdup ("–")
+                           : cro_words_unit_price (model, base, unit_cost, cro_money_round_down);
+}
+
+char *
+cro_words_ceiling_pack (CroFigures *figures,
+                        guint32     item,
+                        double      pack)
+{
+  CroModel *model = figures->model;
+  guint32 offer = figures->offer_in_use[item];
+  const char *own = offer != CRO_NO_SLOT ? cro_model_offer (model, offer)->currency : NULL;
+  const char *currency = own != NULL ? own : model->currency;
+  int digits = cro_currency_digits (currency);
+  g_autofree char *money = NULL;
+
+  if (isnan (pack) || isinf (pack))
+    return g_strdup ("–");
+  money = cro_money_to_text (cro_money_round_down (pack, digits), digits);
+  return own != NULL && g_strcmp0 (own, model->currency) != 0
+             ? g_strdup_printf ("%s\302\240%s", money, currency)
+             : g_steal_pointer (&money);
+}

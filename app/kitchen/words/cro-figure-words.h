@@ -1,0 +1,95 @@
+/* cro-figure-words.h: the figures of plates, menus and items as people read them, in both programs:
+ * marked where something is missing, told apart from what they are held against, prices for a
+ * target rounded up and ceilings down (cro-money.h).
+ *
+ * Ownership  Texts are the caller's to free. */
+#pragma once
+
+#include "cro-card.h"
+#include "cro-kind.h"
+#include "cro-known.h"
+#include "cro-uses.h"
+
+G_BEGIN_DECLS
+
+/* "at least 0.84", "at most 3.20"; "? 0.84" where what is missing may raise or lower it; "?". */
+char *cro_words_known            (CroKnown          known,
+                                  const char       *text);
+/* "≥ 0.84", for tables of many figures. */
+char *cro_words_known_short      (CroKnown          known,
+                                  const char       *text);
+/* The same, taking text; what does not exist ("–") has no mark. */
+char *cro_words_take_short       (CroKnown          known,
+                                  char             *text);
+/* "–" for NaN. */
+char *cro_words_pct_of           (double            pct,
+                                  int               digits);
+char *cro_words_known_money      (CroModel         *model,
+                                  CroKnown          known,
+                                  double            amount);
+
+/* A guest's food cost, and that of a bite; "–" of a menu. */
+char *cro_words_cost             (CroModel         *model,
+                                  const CroFigure  *figure);
+char *cro_words_bite             (CroModel         *model,
+                                  const CroFigure  *figure);
+char *cro_words_prime            (CroModel         *model,
+                                  const CroFigure  *figure);
+
+/* The food-cost percentage, with as many decimals as tell it from the target. */
+char *cro_words_food_cost_pct    (const CroFigure  *figure);
+int   cro_food_cost_pct_digits   (const CroFigure  *figure);
+
+/* A percentage that a person entered, with all its decimals. */
+char *cro_words_target_pct       (const CroFigure  *figure);
+
+/* The part of a menu's cost that a plate takes: no bound where something is missing below either. */
+char *cro_words_part_of_cost     (const CroPartOfMenu *part,
+                                  const CroFigure  *plate);
+
+/* The price with tax that meets the target. */
+char *cro_words_price_for_target (CroModel         *model,
+                                  const CroFigure  *figure);
+
+/* "0.42 to spare", "over by 0.03"; NULL without a price or a target. */
+char *cro_words_spare            (CroModel         *model,
+                                  const CroFigure  *figure);
+
+/* The money alone. */
+char *cro_words_spare_money      (CroModel         *model,
+                                  const CroFigure  *figure);
+
+/* What may be paid for an item before the target is passed, rounded down: per kg, l or piece, and per
+ * pack of the offer in use in its own currency. "–" where there is none. */
+char *cro_words_ceiling          (CroModel         *model,
+                                  CroBase           base,
+                                  double            unit_cost);
+char *cro_words_ceiling_pack     (CroFigures       *figures,
+                                  guint32           item,
+                                  double            pack);
+
+/* What a list shows of a thing: an item's unit cost, a plate's or menu's food-cost percentage, or its
+ * cost while it has no price; "?" where nothing is known. The list itself marks what is
+ * incomplete. */
+char *cro_words_list_figure      (CroFigures       *figures,
+                                  CroKind           kind,
+                                  guint32           slot);
+
+/* What a recipe takes of an item, "?" where it cannot be converted; what that costs there; which
+ * part of its cost it is. */
+char *cro_words_use_amount       (CroModel         *model,
+                                  const CroUse     *use);
+char *cro_words_use_cost         (CroFigures       *figures,
+                                  const CroUse     *use);
+char *cro_words_use_part         (CroFigures       *figures,
+                                  const CroUse     *use);
+
+/* An item's unit cost, and a share of a cost, of a thing of which this much is known. */
+char *cro_words_known_unit_cost  (CroModel         *model,
+                                  CroBase           base,
+                                  CroKnown          known,
+                                  double            unit_cost);
+char *cro_words_known_pct        (CroKnown          known,
+                                  double            pct);
+
+G_END_DECLS

@@ -1,0 +1,20 @@
+/* cro-source-words.h: where a figure's factors come from, as people read it.
+ *
+ * Ownership  Texts are the caller's to free. */
+#pragma once
+
+#include "cro-figures.h"
+
+G_BEGIN_DECLS
+
+/* Of what is bought: "Estuary Fish, 6 × 1 kg for 66.00, since 2 Nov 2026 (18 days)", and what is to
+ * be said of it: a preferred pack that is no longer available, a price that is stale. */
+char *cro_words_price_source (CroFigures *figures,
+                              guint32     item);
+
+/* What a line is reckoned with: "as bought · yield 62 % · 90 % comes back", or what it cannot be
+ * converted by; NULL: nothing but its amount. */
+char *cro_words_line_factors (CroFigures *figures,
+                              guint32     line);
+
+G_END_DECLS

@@ -1,0 +1,69 @@
+/* cro-sum-private.h: the numbers of a sum, which are shown with as many digits as it takes.
+ *
+ * A sum is for a pocket calculator: with the digits that are shown it gives the figure that is shown.
+ * Numbers begin with the digits that they have elsewhere, and get more, all of them together, until
+ * the sum holds; where no digits of theirs are enough (the figure stands at the edge between two
+ * roundings), the figure gets one more. */
+#pragma once
+
+#include "cro-sum.h"
+
+#include "cro-known.h"
+
+G_BEGIN_DECLS
+
+typedef enum
+{
+  CRO_TERM_EXACT,      /* a sign, a word, or a number that is shown as it was entered */
+  CRO_TERM_MONEY,
+  CRO_TERM_PLAIN,
+  CRO_TERM_PCT,        /* value is a fraction */
+  CRO_TERM_PRICE,      /* per base unit; shown per kg, l or piece */
+  CRO_TERM_AMOUNT,     /* in base units */
+} CroTermForm;
+
+/* What an element of a sum is: a token, and what its text is made of. */
+typedef struct
+{
+  CroSumToken token;
+  CroTermForm form;
+  double      value;
+  int         digits;   /* decimals at least: of money, its minor unit's */
+  CroBase     base;
+  CroKnown    known;
+} CroTerm;
+
+/* The figure, and "=". Currency digits and base matter where the form needs them. */
+GPtrArray *cro_sum_begin      (CroTermForm  form,
+                               double       value,
+                               int          digits,
+                               CroBase      base,
+                               CroKnown     known,
+                               CroRef       ref);
+void       cro_sum_add        (GPtrArray   *sum,
+                               CroTermForm  form,
+                               double       value,
+                               int          digits,
+                               CroBase      base,
+                               const char  *says,
+                               CroRef       ref);
+/* Takes text. */
+void       cro_sum_add_exact  (GPtrArray   *sum,
+                               char        *text,
+                               double       value,
+                               const char  *says,
+                               CroRef       ref);
+void       cro_sum_add_sign   (GPtrArray   *sum,
+                               const char  *text);
+void       cro_sum_add_word   (GPtrArray   *sum,
+                               const char  *text,
+                               CroRef       ref);
+
+/* Writes all texts. Returns the sum. */
+GPtrArray *cro_sum_settle     (GPtrArray   *sum);
+
+#define CRO_SUM_MINUS "−"
+#define CRO_SUM_TIMES "×"
+#define CRO_SUM_OVER "÷"
+
+G_END_DECLS

@@ -1,0 +1,97 @@
+#!/usr/bin/env python3
+"""Files are the same bytes in every locale: workbook, dump and JSON.
+
+    test-cli-locales.py CROUSTADE-CLI DEMO-FOLDER
+
+Under a decimal comma the C library writes 19,5, which a spreadsheet takes for something else.
+Locales are made in a folder of their own where the machine has none.
+"""
+
+import filecmp
+import os
+import pathlib
+import re
+import subprocess
+import sys
+import tempfile
+import unittest
+import zipfile
+
+CLI = DEMO = ""
+LOCALES = ["fr_FR", "de_DE"]
+
+
+class Locales(unittest.TestCase):
+  @classmethod
+  def setUpClass(cls):
+    folder = tempfile.TemporaryDirectory()
+    cls.addClassCleanup(folder.cleanup)
+    cls.folder = pathlib.Path(folder.name)
+    for name in LOCALES:
+      subprocess.run(["localedef", "-i", name, "-f", "UTF-8", cls.folder / f"{name}.UTF-8"],
+                     check=False, capture_output=True)
+    cls.plain = cls.write("C.UTF-8")
+
+  @classmethod
+  def call(cls, locale, *arguments, language="en"):
+    environment = {**os.environ, "LC_ALL": locale, "LANGUAGE": language,
+                   "LOCPATH": str(cls.folder)}
+    if locale.startswith("C"):
+      del environment["LOCPATH"]
+    return subprocess.run([CLI, *arguments], capture_output=True, check=False, env=environment)
+
+  @classmethod
+  def write(cls, locale, language="en"):
+    """All files that are written, in a folder of the locale."""
+    folder = cls.folder / f"files-{locale}-{language}"
+    folder.mkdir()
+    book = folder / "book.croustade"
+    for arguments in (("load", book, DEMO), ("dump", book, folder / "tables"),
+                      ("workbook", book, "--month", "2026-11", "-o", folder / "office.xlsx")):
+      done = cls.call(locale, *arguments, language=language)
+      assert done.returncode in (0, 1), (arguments, done.stderr)
+    done = cls.call(locale, "cost", book, "--on", "2026-11-25", "--json", language=language)
+    (folder / "cost.json").write_bytes(done.stdout)
+    return folder
+
+  def test_the_locale_changes_no_byte(self):
+    for name in LOCALES:
+      with self.subTest(name):
+        if not (self.folder / f"{name}.UTF-8").exists():
+          self.skipTest(f"the locale {name} is not there and cannot be made")
+        written = self.write(f"{name}.UTF-8")
+        tables = sorted(entry.name for entry in (self.plain / "tables").iterdir())
+        _, unequal, absent = filecmp.cmpfiles(self.plain / "tables", written / "tables", tables,
+                                              shallow=False)
+        self.assertEqual((unequal, absent), ([], []))
+        for name_of_file in ("cost.json", "office.xlsx"):
+          self.assertEqual((written / name_of_file).read_bytes(),
+                           (self.plain / name_of_file).read_bytes(), name_of_file)
+
+  def test_another_language_changes_no_number(self):
+    if not (self.folder / "fr_FR.UTF-8").exists():
+      self.skipTest("the locale fr_FR is not there and cannot be made")
+    written = self.write("fr_FR.UTF-8", language="fr")
+    with zipfile.ZipFile(written / "office.xlsx") as french, \
+         zipfile.ZipFile(self.plain / "office.xlsx") as plain:
+      self.assertEqual(french.namelist(), plain.namelist())
+      for name in plain.namelist():
+        if name.startswith("xl/worksheets/sheet"):
+          numbers = [re.findall(rb'<c r="[A-Z]+[0-9]+"(?: s="[0-9]+")?><v>([^<]*)</v>',
+                                archive.read(name)) for archive in (french, plain)]
+          self.assertEqual(*numbers, name)
+          self.assertTrue(all(b"," not in number for number in numbers[0]), name)
+
+  def test_a_month_has_one_workbook(self):
+    """Written again it is the same file: the time it says it was made is its month's."""
+    again = self.plain / "again.xlsx"
+    self.call("C.UTF-8", "workbook", self.plain / "book.croustade", "--month", "2026-11",
+              "-o", again)
+    self.assertEqual(again.read_bytes(), (self.plain / "office.xlsx").read_bytes())
+    with zipfile.ZipFile(again) as archive:
+      self.assertIn(b"2026-11-01T00:00:00Z", archive.read("docProps/core.xml"))
+
+
+if __name__ == "__main__":
+  CLI, DEMO = os.path.abspath(sys.argv[1]), sys.argv[2]
+  unittest.main(argv=sys.argv[:1] + sys.argv[3:])
