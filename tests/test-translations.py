@@ -54,6 +54,30 @@ def texts(path):
   return joined - {("", "")}
 
 
+def sentences(path):
+  """Of a catalogue: every text, plurals apart, and every translation, both without escapes."""
+  with open(path, encoding="utf-8") as file:
+    catalogue = file.read()
+  parts = {"msgid": [], "msgstr": []}
+  for kind, lines in re.findall(r'(?m)^(msgid|msgstr)(?:_plural|\[\d\])? ((?:".*"\n)+)', catalogue):
+    text = "".join(re.findall(r'"(.*)"', lines))
+    parts[kind].append(text.replace('\\n', "\n").replace('\\"', '"'))
+  return parts["msgid"][1:], parts["msgstr"][1:]
+
+
+# What French does not write. A mark that opens a text stands for an unknown, and a % before a
+# letter is a place for a value, so neither follows a space that must not break.
+NOT_FRENCH = {
+    "a plain space before : ; ? ! » or %":
+        r" (?:[:;?!](?=[\s\u00a0.,)…]|\Z)|»|%%|%(?![-+#0-9.]*(?:hh?|ll?|z|j)?[A-Za-z]))",
+    "a mark without its space": r"[^\s\u00a0](?:[?!»]|[;:](?=\s)|:\Z)",
+    "« without its space": r"«(?!\u00a0)",
+    "a straight quote": r"['\"]",
+    "“ or ”": r"[“”]",
+    "the familiar you": r"(?i)\b(?:tu|toi|ton|tes|t’\w+)\b",
+}
+
+
 class Translations(unittest.TestCase):
   maxDiff = None
 
@@ -79,6 +103,18 @@ class Translations(unittest.TestCase):
       self.assertRegex(done.stderr, r"\A\d+ translated messages\.\n\Z", language)
       self.assertEqual(texts(os.path.join(SOURCE, "po", language + ".po")),
                        texts(os.path.join(SOURCE, "po", "croustade.pot")), language)
+
+  def test_names_stand_in_curly_quotes(self):
+    texts_of_sources, _ = sentences(os.path.join(SOURCE, "po", "croustade.pot"))
+    self.assertEqual([text for text in texts_of_sources
+                      if re.search(r"""(?<!\w)['"](?=\w)|"\w""", text)], [])
+
+  def test_french_is_written_as_french(self):
+    _, french = sentences(os.path.join(SOURCE, "po", "fr.po"))
+    self.assertTrue(french)
+    for name, pattern in NOT_FRENCH.items():
+      with self.subTest(name):
+        self.assertEqual([text for text in french if re.search(pattern, text)], [])
 
 
 if __name__ == "__main__":
