@@ -29,6 +29,7 @@ typedef struct
   const CroTable    *table;
   Names             *names;
   GArray            *fields;   /* CroField, n_columns a row */
+  gboolean           is_damaged; /* an id led nowhere */
 } Dump;
 
 /* --- Names ------------------------------------------------------------------------------------------ */
@@ -189,6 +190,18 @@ set_value (Dump            *dump,
     set_text (field, g_string_chunk_insert_const (dump->names->text, text));
 }
 
+/* Always the text of an id, or damage: a stranger's file may refer to what is not there. */
+static const char *
+name_of (Dump       *dump,
+         GHashTable *space,
+         gint64      id)
+{
+  const char *name = g_hash_table_lookup (space, &id);
+
+  dump->is_damaged |= name == NULL;
+  return name;
+}
+
 static void
 set_offer (Dump     *dump,
            CroField *fields,
@@ -196,6 +209,11 @@ set_offer (Dump     *dump,
 {
   const char **offer = g_hash_table_lookup (dump->names->offers, &id);
 
+  if (offer == NULL || offer[0] == NULL || offer[1] == NULL)
+    {
+      dump->is_damaged = TRUE;
+      return;
+    }
   set_text (&fields[CRO_PRICES_INGREDIENT], offer[0]);
   set_text (&fields[CRO_PRICES_SUPPLIER], offer[1]);
   set_text (&fields[CRO_PRICES_CODE], offer[2]);
@@ -212,6 +230,7 @@ set_name (Dump         *dump,
 {
   Names *names = dump->names;
   GHashTable *space = names->items;
+  const char *name;
   CroDate month;
 
   switch (what)
@@ -242,13 +261,14 @@ set_name (Dump         *dump,
       space = names->tests;
       break;
     case CRO_REFERENT_MONTH:
-      if (cro_month_parse (g_hash_table_lookup (names->months, &id), 7, &month))
+      name = name_of (dump, names->months, id);
+      if (name != NULL && cro_month_parse (name, strlen (name), &month))
         set_number (&fields[column], month);
       return;
     default:
       break;
     }
-  set_text (&fields[column], g_hash_table_lookup (space, &id));
+  set_text (&fields[column], name_of (dump, space, id));
 }
 
 /* A sale of nothing brought nothing: an older book did not have to say so, and a table does. */
@@ -273,10 +293,10 @@ take_row (Dump    *dump,
     {
       gint64 id = cro_rows_get_int (rows, 0);
 
-      set_text (&fields[0], g_hash_table_lookup (strcmp (dump->map->base, "item") == 0
-                                                     ? dump->names->items
-                                                     : dump->names->things,
-                                                 &id));
+      set_text (&fields[0], name_of (dump,
+                                     strcmp (dump->map->base, "item") == 0 ? dump->names->items
+                                                                           : dump->names->things,
+                                     id));
     }
   for (guint i = 0; dump->map->columns[i].column != NULL; i++)
     {
@@ -364,7 +384,7 @@ dump_table (Names              *names,
             GError            **error)
 {
   g_autoptr (GArray) fields = g_array_new (FALSE, FALSE, sizeof (CroField));
-  Dump dump = { store, map, cro_table_get (map->id), names, fields };
+  Dump dump = { store, map, cro_table_get (map->id), names, fields, FALSE };
   const char *columns[CRO_MAP_MOST + 2] = { "id" };
   g_autoptr (CroRows) rows = NULL;
   GError *failed = NULL;
@@ -374,8 +394,10 @@ dump_table (Names              *names,
   rows = cro_store_read (store, map->table, columns, error);
   if (rows == NULL)
     return FALSE;
-  while (cro_rows_next (rows, &failed))
+  while (!dump.is_damaged && cro_rows_next (rows, &failed))
     take_row (&dump, rows);
+  if (dump.is_damaged)
+    return cro_rows_is_damaged (rows, 0, error);
   if (failed != NULL)
     {
       g_propagate_error (error, failed);
