@@ -18,6 +18,7 @@ struct _CroRows
   sqlite3_stmt   *stmt;
   const char     *table; /* borrowed from SQLite or static, for messages */
   Shape           shape;
+  guint8          types[MOST_COLUMNS]; /* of the row in hand, SQLite's; as far as shape goes */
   int             n_bad; /* texts of the row in hand that are not sound */
   sqlite3_value **values; /* of the row in hand, in cro_store_read_each; else NULL */
 };
@@ -259,11 +260,18 @@ cro_store_read_rates (CroStore    *self,
 /* --- The row in hand --------------------------------------------------------------------- */
 
 static int
-type_of (CroRows *rows,
-         int      column)
+find_type (CroRows *rows,
+           int      column)
 {
   return rows->values != NULL ? sqlite3_value_type (rows->values[column])
                               : sqlite3_column_type (rows->stmt, column);
+}
+
+static inline int
+type_of (CroRows *rows,
+         int      column)
+{
+  return column < rows->shape.n ? rows->types[column] : find_type (rows, column);
 }
 
 gboolean
@@ -284,9 +292,10 @@ check_types (CroRows  *rows,
 {
   for (int i = 0; i < rows->shape.n; i++)
     {
-      int type = type_of (rows, i);
+      int type = find_type (rows, i);
       guint32 bit = 1u << i;
 
+      rows->types[i] = (guint8) type;
       if (G_LIKELY (type == SQLITE_NULL ? (rows->shape.required & bit) == 0
                                         : type == (rows->shape.texts & bit ? SQLITE_TEXT
                                                                            : SQLITE_INTEGER)))
