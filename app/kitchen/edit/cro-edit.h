@@ -30,6 +30,7 @@ typedef enum
   CRO_EDIT_ERROR_HAS_OUTPUTS,  /* or gives by-products */
   CRO_EDIT_ERROR_RANGE,        /* what is to be scaled would become 0, or too large */
   CRO_EDIT_ERROR_SHARES,       /* those of a choice, the message, would not come to 100 per cent */
+  CRO_EDIT_ERROR_NO_PRICE,     /* a tax, where there is no selling price that it is in */
 } CroEditErrorCode;
 
 GQuark   cro_edit_error_quark (void);
@@ -201,6 +202,16 @@ gboolean cro_edit_set_selling_price (CroBook       *book,
                                      CroRef         thing,
                                      CroDate        from,
                                      gint64         price,
+                                     GError       **error);
+
+/* The same for the tax in it, at the price of that date; CRO_NOT_SET: the thing's own, else the
+ * book's. Of what never had a price its own tax is set; where it has none on the date but had one
+ * before, the tax is refused (NO_PRICE). */
+gboolean cro_edit_set_selling_tax   (CroBook       *book,
+                                     const char    *label,
+                                     CroRef         thing,
+                                     CroDate        from,
+                                     gint64         tax,
                                      GError       **error);
 
 /* By the id of its row. */

@@ -138,6 +138,8 @@ edit_sentence (const GError *error)
       /* Translators: %s is a preparation. */
       return g_strdup_printf (_("“%s” gives by-products; remove them to make it an ingredient"),
                               error->message);
+    case CRO_EDIT_ERROR_NO_PRICE:
+      return g_strdup (_("there is no price of its own from that date; enter the price first"));
     case CRO_EDIT_ERROR_RANGE:
       return g_strdup (_("it cannot be scaled so far, or its finished amount is not known"));
     }

@@ -10,6 +10,7 @@
 #include "cro-field.h"
 #include "cro-figure-strip.h"
 #include "cro-menu-plates-view.h"
+#include "cro-selling-view.h"
 #include "cro-served-figures.h"
 #include "cro-sum.h"
 #include "cro-unserved-view.h"
@@ -38,6 +39,7 @@ struct _CroMenuBench
   GtkWidget *name;
   GtkWidget *price;
   GtkWidget *tax;
+  GtkWidget *selling;   /* since when price and tax hold, and their steps */
   GtkWidget *target;
   GtkWidget *note;
   GtkWidget *plates;
@@ -114,7 +116,7 @@ cro_menu_bench_refresh (CroBench *bench)
   CroMenuBench *self = CRO_MENU_BENCH (bench);
   CroFigures *figures = figures_of (bench);
   guint32 menu = cro_bench_get_slot (bench);
-  GtkWidget *inputs[] = { self->name, self->price, self->tax, self->target, self->note };
+  GtkWidget *inputs[] = { self->name, self->target, self->note };
   g_autoptr (CroBreakdown) breakdown = NULL;
 
   if (cro_model_menu (figures->model, menu)->is_dead)
@@ -133,6 +135,7 @@ cro_menu_bench_refresh (CroBench *bench)
   show_range (self, figures->model, &breakdown->figure);
   for (gsize i = 0; i < G_N_ELEMENTS (inputs); i++)
     cro_input_refresh (CRO_INPUT (inputs[i]));
+  cro_selling_view_refresh (CRO_SELLING_VIEW (self->selling));
   cro_menu_plates_view_refresh (CRO_MENU_PLATES_VIEW (self->plates));
   cro_served_show_allergens (GTK_LABEL (self->allergens), breakdown);
 }
@@ -142,13 +145,11 @@ cro_menu_bench_show (CroBench *bench)
 {
   CroMenuBench *self = CRO_MENU_BENCH (bench);
   CroModel *model = figures_of (bench)->model;
-  g_autofree char *tax = model->tax == CRO_NOT_SET ? NULL : cro_words_decimal (model->tax);
   g_autofree char *target = model->target == CRO_NOT_SET ? NULL
                                                          : cro_words_decimal (model->target);
 
   cro_bench_bind (bench, self->name, "name", _("name"), NULL);
-  cro_bench_bind (bench, self->price, "price_micro", _("price"), NULL);
-  cro_bench_bind (bench, self->tax, "tax_pct_micro", _("tax"), tax);
+  cro_selling_view_put (CRO_SELLING_VIEW (self->selling), NULL);
   cro_bench_bind (bench, self->target, "target_pct_micro", _("target"), target);
   cro_bench_bind (bench, self->note, "note", _("note"), NULL);
   cro_menu_plates_view_put (CRO_MENU_PLATES_VIEW (self->plates));
@@ -161,12 +162,15 @@ static GtkWidget *
 fields_new (CroMenuBench *self)
 {
   GtkWidget *row = cro_field_row_new ();
+  GtkWidget *from = cro_entry_new (_("First day of the price"), 10);
 
   self->name = cro_field_add (row, _("Menu"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 28);
   cro_input_set_way (CRO_INPUT (self->name), &cro_bench_name_way, self);
   cro_input_set_ask (CRO_INPUT (self->name), cro_bench_ask_of_name);
+  cro_wrap_append (CRO_WRAP (row), cro_field_new (_("From"), from));
   self->price = cro_field_add (row, _("Price with tax"), CRO_INPUT_MONEY, CRO_RANGE_AT_LEAST_0, 9);
   self->tax = cro_field_add (row, _("Tax %"), CRO_INPUT_PCT, CRO_RANGE_AT_LEAST_0, 6);
+  self->selling = cro_selling_view_new (CRO_BENCH (self), from, self->price, self->tax);
   self->target = cro_field_add (row, _("Target %"), CRO_INPUT_PCT, CRO_RANGE_PART_PCT, 6);
   self->note = cro_field_add (row, _("Note"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 28);
   cro_wrap_append (CRO_WRAP (row), cro_bench_buttons_new (NULL));
@@ -201,6 +205,7 @@ cro_menu_bench_init (CroMenuBench *self)
   self->plates = cro_menu_plates_view_new (CRO_BENCH (self));
   self->allergens = cro_text_new (NULL, "caption");
   gtk_box_append (GTK_BOX (page), fields_new (self));
+  gtk_box_append (GTK_BOX (page), self->selling);
   gtk_box_append (GTK_BOX (page), cro_heading_new (_("Plates")));
   gtk_box_append (GTK_BOX (page), self->plates);
   self->range = cro_text_new (NULL, NULL);

@@ -14,6 +14,7 @@
 #include "cro-isolate.h"
 #include "cro-lines-view.h"
 #include "cro-scale-button.h"
+#include "cro-selling-view.h"
 #include "cro-served-figures.h"
 #include "cro-sum.h"
 #include "cro-unserved-view.h"
@@ -56,6 +57,8 @@ struct _CroPlateBench
   GtkWidget *allowance;
   GtkWidget *rare[N_RARE];
   GtkWidget *more;
+  GtkWidget *from;       /* since when the price holds that is entered */
+  GtkWidget *selling;    /* its steps */
   GtkWidget *menus;
   GtkWidget *lines;
   GtkWidget *allergens;
@@ -188,7 +191,7 @@ show_rare (CroPlateBench *self)
   gboolean all = gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (self->more));
   const gboolean is_set[N_RARE] = {
     [MINUTES] = recipe->active_minutes > 0,
-    [PRICE] = recipe->price != CRO_NOT_SET,
+    [PRICE] = cro_selling_view_is_set (CRO_SELLING_VIEW (self->selling)),
     [TAX] = recipe->tax != CRO_NOT_SET,
     [TARGET] = recipe->target != CRO_NOT_SET,
     [NOTE] = *cro_input_get_text (CRO_INPUT (self->rare[NOTE])) != '\0',
@@ -225,6 +228,7 @@ cro_plate_bench_refresh (CroBench *bench)
     cro_input_refresh (CRO_INPUT (inputs[i]));
   for (int i = 0; i < N_RARE; i++)
     cro_input_refresh (CRO_INPUT (self->rare[i]));
+  cro_selling_view_refresh (CRO_SELLING_VIEW (self->selling));
   show_rare (self);
   cro_lines_view_refresh (CRO_LINES_VIEW (self->lines));
 }
@@ -259,7 +263,6 @@ cro_plate_bench_show (CroBench *bench)
 {
   CroPlateBench *self = CRO_PLATE_BENCH (bench);
   CroModel *model = cro_book_get_model (cro_bench_get_book (bench));
-  g_autofree char *tax = pct_or_nothing (model->tax);
   g_autofree char *target = pct_or_nothing (model->target);
 
   bind (self, self->name, "thing", "name", _("name"), NULL);
@@ -268,8 +271,7 @@ cro_plate_bench_show (CroBench *bench)
   bind (self, self->per_guest, "plate", "per_guest_micro", _("bites a guest"), "1");
   bind (self, self->allowance, "plate", "allowance_pct_micro", _("seasoning"), "0");
   bind (self, self->rare[MINUTES], "plate", "active_minutes_micro", _("minutes"), "0");
-  bind (self, self->rare[PRICE], "plate", "price_micro", _("price"), _("with a menu"));
-  bind (self, self->rare[TAX], "plate", "tax_pct_micro", _("tax"), tax);
+  cro_selling_view_put (CRO_SELLING_VIEW (self->selling), _("with a menu"));
   bind (self, self->rare[TARGET], "plate", "target_pct_micro", _("target"), target);
   bind (self, self->rare[NOTE], "plate", "note", _("note"), _("none"));
   cro_lines_view_put (CRO_LINES_VIEW (self->lines), cro_bench_get_slot (bench));
@@ -414,6 +416,20 @@ make_common_fields (CroPlateBench *self,
   self->allowance = add_field (row, &allowance);
 }
 
+/* Behind the price: "price [12.50] with tax, from [today]". */
+static void
+add_from (CroPlateBench *self)
+{
+  GtkWidget *phrase = gtk_widget_get_parent (self->rare[PRICE]);
+
+  self->from = cro_entry_new (_("First day of the price"), 10);
+  /* Translators: before a field: since when the price before it holds. */
+  add_word (phrase, _("from"));
+  gtk_box_append (GTK_BOX (phrase), self->from);
+  self->selling = cro_selling_view_new (CRO_BENCH (self), self->from, self->rare[PRICE],
+                                        self->rare[TAX]);
+}
+
 static void
 make_rare_fields (CroPlateBench *self,
                   GtkWidget     *row)
@@ -429,6 +445,7 @@ make_rare_fields (CroPlateBench *self,
 
   for (int i = 0; i < N_RARE; i++)
     self->rare[i] = add_field (row, &fields[i]);
+  add_from (self);
   gtk_widget_set_hexpand (self->rare[NOTE], TRUE);
 }
 
@@ -451,6 +468,7 @@ make_fields (CroPlateBench *self,
   g_signal_connect_swapped (self->more, "toggled", G_CALLBACK (show_rare), self);
   gtk_box_append (GTK_BOX (fields), names);
   gtk_box_append (GTK_BOX (fields), row);
+  gtk_box_append (GTK_BOX (fields), self->selling);
   gtk_box_append (GTK_BOX (box), fields);
 }
 

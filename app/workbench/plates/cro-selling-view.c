@@ -1,0 +1,472 @@
+#include "config.h"
+
+#include "cro-selling-view.h"
+
+#include <glib/gi18n.h>
+
+#include "cro-edit.h"
+#include "cro-entry.h"
+#include "cro-input.h"
+#include "cro-kind.h"
+#include "cro-number.h"
+#include "cro-row-grid.h"
+#include "cro-selling-steps.h"
+#include "cro-words.h"
+
+/* Of the undated price, which no row of the table of dated ones has. */
+#define UNDATED 0
+
+struct _CroSellingView
+{
+  GtkWidget  parent_instance;
+
+  GtkWidget *expander;
+  GtkWidget *grid;
+
+  CroBench  *bench;    /* borrowed, as the fields */
+  GtkWidget *from;
+  GtkWidget *price;
+  GtkWidget *tax;
+  gboolean   is_set;
+};
+
+G_DEFINE_FINAL_TYPE (CroSellingView, cro_selling_view, GTK_TYPE_WIDGET)
+
+static CroBook *
+book_of (CroSellingView *self)
+{
+  return cro_bench_get_book (self->bench);
+}
+
+static CroDate
+date_of (CroSellingView *self)
+{
+  return cro_book_get_figures (book_of (self))->date;
+}
+
+static const char *
+table_of (CroSellingView *self)
+{
+  return cro_bench_get_ref (self->bench).kind == CRO_REF_MENU ? "menu" : "plate";
+}
+
+static gint64
+id_of (CroSellingView *self)
+{
+  CroModel *model = cro_book_get_model (book_of (self));
+  CroRef ref = cro_bench_get_ref (self->bench);
+
+  return ref.kind == CRO_REF_MENU ? cro_model_menu (model, ref.slot)->id
+                                  : cro_model_recipe (model, ref.slot)->id;
+}
+
+/* --- What is stored ------------------------------------------------------------------------------ */
+
+/* The undated price and tax, as the store has them: the model may hold what is being typed. */
+static CroSellingStep
+read_own (CroSellingView *self)
+{
+  static const char *const columns[] = { "price_micro", "tax_pct_micro", NULL };
+  CroSellingStep own = { UNDATED, CRO_NO_DATE, CRO_NOT_SET, CRO_NOT_SET };
+  g_autoptr (CroRows) rows = cro_store_read_one (cro_book_get_store (book_of (self)),
+                                                 table_of (self), id_of (self), columns, NULL);
+
+  if (rows == NULL || !cro_rows_next (rows, NULL))
+    return own;
+  if (!cro_rows_is_null (rows, 0))
+    own.price = cro_rows_get_int (rows, 0);
+  if (!cro_rows_is_null (rows, 1))
+    own.tax = cro_rows_get_int (rows, 1);
+  return own;
+}
+
+/* What holds on the book's date: the id tells of which row. */
+static CroSellingStep
+read_held (CroSellingView *self)
+{
+  g_autoptr (GArray) steps = cro_selling_steps_new (book_of (self),
+                                                    cro_bench_get_ref (self->bench), NULL);
+  const CroSellingStep *step = cro_selling_step_on (steps, date_of (self));
+  CroSellingStep own = read_own (self), held = step != NULL ? *step : own;
+
+  if (held.tax == CRO_NOT_SET)
+    held.tax = own.tax;
+  return held;
+}
+
+/* --- Fields -------------------------------------------------------------------------------------- */
+
+static gboolean
+read_from (CroSellingView  *self,
+           CroDate         *from,
+           GError         **error)
+{
+  g_auto (CroEntry) read = { 0 };
+
+  *from = date_of (self);
+  if (cro_entry_date (gtk_editable_get_text (GTK_EDITABLE (self->from)), &read))
+    *from = read.date;
+  else if (read.status != CRO_ENTRY_EMPTY)
+    {
+      g_set_error_literal (error, g_quark_from_static_string ("cro-selling-view"), 0,
+                           _("“From” is not a date."));
+      return FALSE;
+    }
+  return TRUE;
+}
+
+static gboolean
+is_price (CroSellingView *self,
+          CroInput       *input)
+{
+  return input == CRO_INPUT (self->price);
+}
+
+static char *
+dup_held (CroInput *input,
+          gpointer  view)
+{
+  CroSellingView *self = view;
+  CroSellingStep held = read_held (self);
+  gint64 value = is_price (self, input) ? held.price : held.tax;
+
+  if (value == CRO_NOT_SET)
+    return g_strdup ("");
+  return is_price (self, input) ? cro_words_price (cro_book_get_model (book_of (self)), value)
+                                : cro_words_decimal (value);
+}
+
+/* Where the price that is typed goes away the dated tax has none to be in, and shows nothing. */
+static gboolean
+preview_held (CroInput       *input,
+              const CroCell  *cell,
+              gpointer        view,
+              GError        **error)
+{
+  CroSellingView *self = view;
+  CroSellingStep held = read_held (self);
+  gboolean is_dated = held.id != UNDATED;
+
+  return cro_book_preview (book_of (self), is_dated ? "selling_price" : table_of (self),
+                           is_dated ? held.id : id_of (self),
+                           is_price (self, input) ? "price_micro" : "tax_pct_micro", cell, error);
+}
+
+static gboolean
+keep_held (CroInput       *input,
+           const CroCell  *cell,
+           gpointer        view,
+           GError        **error)
+{
+  CroSellingView *self = view;
+  CroRef ref = cro_bench_get_ref (self->bench);
+  gint64 value = cell->kind == CRO_CELL_NULL ? CRO_NOT_SET : cell->integer;
+  CroDate from;
+  gboolean is_kept;
+
+  if (!read_from (self, &from, error))
+    return FALSE;
+  is_kept = is_price (self, input)
+                ? cro_edit_set_selling_price (book_of (self), cro_input_get_act (input), ref, from,
+                                              value, error)
+                : cro_edit_set_selling_tax (book_of (self), cro_input_get_act (input), ref, from,
+                                            value, error);
+  /* Another day holds for one entry: the next begins today again. */
+  if (is_kept)
+    gtk_editable_set_text (GTK_EDITABLE (self->from), "");
+  return is_kept;
+}
+
+static const CroInputWay held_way = { dup_held, preview_held, keep_held };
+
+/* --- Steps --------------------------------------------------------------------------------------- */
+
+static void
+remove_cb (CroSellingView *self,
+           gint64          id)
+{
+  g_autofree char *label = cro_bench_dup_label (self->bench, _("removal of a price"));
+  g_autoptr (GError) error = NULL;
+
+  if (!cro_edit_remove_selling_price (book_of (self), label, id, &error))
+    cro_bench_fail (self->bench, error);
+}
+
+/* No price has no tax in it. */
+static gboolean
+keep_step_price (CroInput       *input,
+                 const CroCell  *cell,
+                 gpointer        view,
+                 GError        **error)
+{
+  static const char *const both[] = { "price_micro", "tax_pct_micro", NULL };
+  static const char *const price[] = { "price_micro", NULL };
+  CroCell cells[] = { *cell, CRO_CELL_NONE };
+
+  return cro_edit_set (cro_input_get_book (input), cro_input_get_act (input), "selling_price",
+                       cro_input_get_id (input), cell->kind == CRO_CELL_NULL ? both : price, cells,
+                       error);
+}
+
+static gboolean
+has_price (CroBook *book,
+           gint64   id)
+{
+  static const char *const columns[] = { "price_micro", NULL };
+  g_autoptr (CroRows) rows = cro_store_read_one (cro_book_get_store (book), "selling_price", id,
+                                                 columns, NULL);
+
+  return rows != NULL && cro_rows_next (rows, NULL) && !cro_rows_is_null (rows, 0);
+}
+
+static gboolean
+keep_step_tax (CroInput       *input,
+               const CroCell  *cell,
+               gpointer        view,
+               GError        **error)
+{
+  static const char *const columns[] = { "tax_pct_micro", NULL };
+  CroBook *book = cro_input_get_book (input);
+
+  if (cell->kind != CRO_CELL_NULL && !has_price (book, cro_input_get_id (input)))
+    {
+      g_set_error_literal (error, CRO_EDIT_ERROR, CRO_EDIT_ERROR_NO_PRICE, "no price in that row");
+      return FALSE;
+    }
+  return cro_edit_set (book, cro_input_get_act (input), "selling_price", cro_input_get_id (input),
+                       columns, cell, error);
+}
+
+static const CroInputWay step_price_way = { .keep = keep_step_price };
+static const CroInputWay step_tax_way = { .keep = keep_step_tax };
+
+static GtkWidget *
+add_input (CroSellingView *self,
+           CroInputKind    kind,
+           int             width,
+           const char     *column,
+           const char     *of_what,
+           const char     *date)
+{
+  g_autofree char *act = cro_bench_dup_label (self->bench, of_what);
+  /* Translators: the name of a field: what it holds, and the date from which that is. */
+  g_autofree char *name = g_strdup_printf (_("%s from %s"), act, date);
+
+  return cro_row_grid_add_input (CRO_ROW_GRID (self->grid), kind, CRO_RANGE_AT_LEAST_0, width,
+                                 column, act, name);
+}
+
+static void
+add_step (CroSellingView       *self,
+          const CroSellingStep *step)
+{
+  g_autofree char *date = cro_date_to_text (step->from);
+  /* Translators: %s is a date. */
+  g_autofree char *removal = g_strdup_printf (_("Remove the price from %s"), date);
+  GtkWidget *price, *tax;
+
+  cro_row_grid_add_row (CRO_ROW_GRID (self->grid), step->id);
+  add_input (self, CRO_INPUT_DATE, 11, "from_date", _("date"), date);
+  price = add_input (self, CRO_INPUT_MONEY, 9, "price_micro", _("price"), date);
+  cro_input_set_way (CRO_INPUT (price), &step_price_way, self);
+  cro_input_set_placeholder (CRO_INPUT (price), _("none"));
+  tax = add_input (self, CRO_INPUT_PCT, 5, "tax_pct_micro", _("tax"), date);
+  cro_input_set_way (CRO_INPUT (tax), &step_tax_way, self);
+  cro_row_grid_add_removal (CRO_ROW_GRID (self->grid), removal);
+}
+
+/* A field of the undated price, which stands in another table. */
+static void
+add_own_input (CroSellingView *self,
+               CroInputKind    kind,
+               int             width,
+               const char     *column,
+               const char     *of_what)
+{
+  g_autofree char *act = cro_bench_dup_label (self->bench, of_what);
+  /* Translators: the name of a field: what it holds, before all dated prices. */
+  g_autofree char *name = g_strdup_printf (_("%s before the first date"), act);
+  GtkWidget *input = cro_input_new (kind, CRO_RANGE_AT_LEAST_0, name);
+
+  cro_input_set_width (CRO_INPUT (input), width);
+  cro_input_bind (CRO_INPUT (input), book_of (self), table_of (self), id_of (self), column, act,
+                  kind == CRO_INPUT_MONEY ? _("none") : NULL);
+  cro_row_grid_add (CRO_ROW_GRID (self->grid), input);
+}
+
+static void
+rebuild (CroSellingView *self,
+         const char     *key,
+         GArray         *steps)
+{
+  CroRowGrid *grid = CRO_ROW_GRID (self->grid);
+
+  cro_row_grid_begin (grid, key);
+  cro_row_grid_add_head (grid, _("from"), FALSE);
+  cro_row_grid_add_head (grid, _("price with tax"), TRUE);
+  cro_row_grid_add_head (grid, _("tax %"), TRUE);
+  for (guint i = 0; i < steps->len; i++)
+    add_step (self, &g_array_index (steps, CroSellingStep, i));
+  cro_row_grid_add_row (grid, UNDATED);
+  /* Translators: of a price: what held before the first date of the list. */
+  cro_row_grid_add_label (grid, _("before"), FALSE);
+  add_own_input (self, CRO_INPUT_MONEY, 9, "price_micro", _("price"));
+  add_own_input (self, CRO_INPUT_PCT, 5, "tax_pct_micro", _("tax"));
+  cro_row_grid_end (grid);
+}
+
+/* --- Showing ------------------------------------------------------------------------------------- */
+
+/* Fields are called by their dates, so a row of another date is another row. */
+static char *
+dup_key (CroSellingView *self,
+         GArray         *steps)
+{
+  GString *key = g_string_new (table_of (self));
+
+  g_string_append_printf (key, " %" G_GINT64_FORMAT "\n", id_of (self));
+  for (guint i = 0; i < steps->len; i++)
+    {
+      const CroSellingStep *step = &g_array_index (steps, CroSellingStep, i);
+
+      g_string_append_printf (key, "%" G_GINT64_FORMAT " %d\n", step->id, step->from);
+    }
+  return g_string_free (key, FALSE);
+}
+
+static char *
+dup_price (CroSellingView *self,
+           gint64          price)
+{
+  /* Translators: instead of a price: there is none. */
+  return price == CRO_NOT_SET ? g_strdup (_("none"))
+                              : cro_words_price (cro_book_get_model (book_of (self)), price);
+}
+
+/* Where the list is closed too the steps are in sight: "Prices: 66.00 from 1 Dec · before 62.00". */
+static void
+show_steps (CroSellingView *self,
+            GArray         *steps,
+            gint64          own)
+{
+  g_autofree char *before = dup_price (self, own);
+  g_autoptr (GString) text = g_string_new (_("Prices:"));
+
+  for (guint i = 0; i < steps->len && i < 3; i++)
+    {
+      const CroSellingStep *step = &g_array_index (steps, CroSellingStep, i);
+      g_autofree char *date = cro_date_to_text (step->from);
+      g_autofree char *price = dup_price (self, step->price);
+
+      g_string_append (text, i > 0 ? " · " : " ");
+      /* Translators: a selling price, and the date from which it holds. */
+      g_string_append_printf (text, _("%s from %s"), price, date);
+    }
+  if (steps->len > 3)
+    g_string_append (text, " …");
+  g_string_append (text, " · ");
+  /* Translators: the selling price before the first date of a list. */
+  g_string_append_printf (text, _("before %s"), before);
+  gtk_expander_set_label (GTK_EXPANDER (self->expander), text->str);
+}
+
+void
+cro_selling_view_refresh (CroSellingView *self)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GArray) steps = cro_selling_steps_new (book_of (self), cro_bench_get_ref (self->bench),
+                                                    &error);
+  CroSellingStep own = read_own (self);
+  g_autofree char *key = NULL;
+
+  cro_input_refresh (CRO_INPUT (self->price));
+  cro_input_refresh (CRO_INPUT (self->tax));
+  if (steps == NULL)
+    {
+      cro_bench_fail (self->bench, error);
+      return;
+    }
+  key = dup_key (self, steps);
+  if (!cro_row_grid_shows (CRO_ROW_GRID (self->grid), key))
+    rebuild (self, key, steps);
+  cro_row_grid_refresh (CRO_ROW_GRID (self->grid));
+  show_steps (self, steps, own.price);
+  gtk_widget_set_visible (self->expander, steps->len > 0);
+  self->is_set = steps->len > 0 || own.price != CRO_NOT_SET;
+}
+
+static void
+bind (CroSellingView *self,
+      GtkWidget      *input,
+      const char     *column,
+      const char     *of_what,
+      const char     *placeholder)
+{
+  g_autofree char *act = cro_bench_dup_label (self->bench, of_what);
+
+  cro_input_set_way (CRO_INPUT (input), &held_way, self);
+  cro_input_bind (CRO_INPUT (input), book_of (self), table_of (self), id_of (self), column, act,
+                  placeholder);
+}
+
+void
+cro_selling_view_put (CroSellingView *self,
+                      const char     *unpriced)
+{
+  gint64 tax = cro_book_get_model (book_of (self))->tax;
+  g_autofree char *of_book = tax == CRO_NOT_SET ? NULL : cro_words_decimal (tax);
+
+  gtk_editable_set_text (GTK_EDITABLE (self->from), "");
+  gtk_expander_set_expanded (GTK_EXPANDER (self->expander), FALSE);
+  bind (self, self->price, "price_micro", _("price"), unpriced);
+  bind (self, self->tax, "tax_pct_micro", _("tax"), of_book);
+}
+
+gboolean
+cro_selling_view_is_set (CroSellingView *self)
+{
+  return self->is_set;
+}
+
+/* --- The widget ---------------------------------------------------------------------------------- */
+
+static void
+cro_selling_view_dispose (GObject *object)
+{
+  g_clear_pointer (&CRO_SELLING_VIEW (object)->expander, gtk_widget_unparent);
+  G_OBJECT_CLASS (cro_selling_view_parent_class)->dispose (object);
+}
+
+static void
+cro_selling_view_class_init (CroSellingViewClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = cro_selling_view_dispose;
+  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+}
+
+static void
+cro_selling_view_init (CroSellingView *self)
+{
+  self->expander = gtk_expander_new (NULL);
+  gtk_widget_set_parent (self->expander, GTK_WIDGET (self));
+  gtk_widget_set_visible (self->expander, FALSE);
+}
+
+GtkWidget *
+cro_selling_view_new (CroBench  *bench,
+                      GtkWidget *from,
+                      GtkWidget *price,
+                      GtkWidget *tax)
+{
+  CroSellingView *self = g_object_new (CRO_TYPE_SELLING_VIEW, NULL);
+
+  self->bench = bench;
+  self->from = from;
+  self->price = price;
+  self->tax = tax;
+  gtk_entry_set_placeholder_text (GTK_ENTRY (from), _("today"));
+  self->grid = cro_row_grid_new (bench, "selling_price", price);
+  gtk_expander_set_child (GTK_EXPANDER (self->expander), self->grid);
+  g_signal_connect_swapped (self->grid, "remove", G_CALLBACK (remove_cb), self);
+  return GTK_WIDGET (self);
+}
