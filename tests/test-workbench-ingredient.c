@@ -108,6 +108,30 @@ test_a_pack_that_changed_begins_on_a_day (void **state)
   cro_test_escape (named (test, "price of Brown crab from Quay Shellfish"));
 }
 
+/* A boat that lands no crab: the last price goes on serving, and says so. */
+static void
+test_what_is_not_to_be_had_says_so (void **state)
+{
+  CroTestBench *test = *state;
+  const char *price = "price of Brown crab from Quay Shellfish";
+
+  show_crab (test);
+  enter (test, price, "-");
+  assert_shown (test, "13.20/kg");
+  assert_shown (test, "last price, not to be had since 2026-11-25\n\342\201\250Quay Shellfish\342\201\251");
+  assert_shown (test, "not to be had");
+  enter (test, "price of Brown crab from 2026-11-25", "70");
+  assert_shown (test, "14.00/kg");
+  enter (test, "price of Brown crab from 2026-11-25", "-");
+  assert_shown (test, "13.20/kg");
+  undo (test);
+  undo (test);
+  undo (test);
+  cro_test_type (named (test, "New price of a pack"), "-");
+  cro_test_enter (named (test, "New price of a pack"));
+  assert_shown (test, "not to be had");
+}
+
 static void
 test_an_unfinished_pack_is_not_entered (void **state)
 {
@@ -372,6 +396,7 @@ main (void)
     CASE (test_a_price_begins_on_the_books_date),
     CASE (test_a_pack_is_entered_in_one_act),
     CASE (test_a_pack_that_changed_begins_on_a_day),
+    CASE (test_what_is_not_to_be_had_says_so),
     CASE (test_an_unfinished_pack_is_not_entered),
     CASE (test_tests_are_taken_over_in_one_act),
     CASE (test_a_test_is_entered_as_weights),

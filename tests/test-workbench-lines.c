@@ -640,6 +640,27 @@ test_a_credit_over_the_cost_is_called_so (void **state)
   assert_null (cro_test_find_shown (bench, "cost incomplete"));
 }
 
+static void
+test_a_last_price_is_told_on_its_line (void **state)
+{
+  CroTestBench *test = *state;
+  CroModel *model = model_of (test);
+  CroRef crab = cro_test_find_ref (test, CRO_NAMES_ITEMS, "Brown crab");
+  const CroItem *item = cro_model_item (model, crab.slot);
+  GError *error = NULL;
+
+  for (guint32 i = 0; i < item->n_offers; i++)
+    cro_test_must (cro_edit_set_price (test->book, "gone",
+                                       g_array_index (model->offer_order, guint32,
+                                                      item->first_offer + i),
+                                       cro_book_get_figures (test->book)->date, CRO_NOT_SET, &error),
+                   error);
+  cro_test_bench_show (test, CRO_TYPE_PREPARATION_BENCH,
+                       cro_test_find_ref (test, CRO_NAMES_PREPARATIONS,
+                                          "Brown crab, cooked and picked"));
+  assert_shown (test, "last price, not to be had since 2026-11-25 · one box");
+}
+
 /* A price has the minor units of its currency (ISO 4217: two for the euro), and more only where
  * it was entered with more. */
 static void
@@ -717,6 +738,7 @@ main (void)
     CASE (test_a_pasted_recipe_is_placed_line_by_line),
     CASE (test_unplaced_text_waits_on_its_plate),
     CASE (test_unplaced_lines_are_part_of_the_draft),
+    CASE (test_a_last_price_is_told_on_its_line),
     CASE (test_a_field_opens_the_figure_it_goes_into),
     CASE (test_the_next_line_says_how_it_reads),
     CASE (test_a_missing_preparation_is_made_from_its_line),

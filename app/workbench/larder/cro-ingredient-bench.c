@@ -18,6 +18,7 @@
 #include "cro-isolate.h"
 #include "cro-new-offer-view.h"
 #include "cro-kind.h"
+#include "cro-last-price.h"
 #include "cro-number.h"
 #include "cro-offer-card.h"
 #include "cro-price-history.h"
@@ -96,6 +97,7 @@ show_as_bought (CroIngredientBench *self,
   guint32 offer = figures->offer_in_use[item];
   g_autofree char *cost = cro_words_item_cost (figures, item);
   g_autofree char *date = NULL, *note = NULL, *supplier = NULL;
+  g_autofree char *last = cro_words_last_price (figures, item);
 
   if (offer != CRO_NO_SLOT)
     {
@@ -103,6 +105,11 @@ show_as_bought (CroIngredientBench *self,
       supplier = cro_isolate (cro_ref_name (figures->model, CRO_REF (CRO_REF_OFFER, offer)));
       /* Translators: a supplier, and the date since which a price holds. */
       note = g_strdup_printf (_("%s, since %s"), supplier, date);
+    }
+  if (last != NULL)
+    {
+      g_free (note);
+      note = g_strdup_printf ("%s\n%s", last, supplier);
     }
   cro_figure_view_set (CRO_FIGURE_VIEW (self->figures[AS_BOUGHT]), cost, _("as bought"), note);
 }

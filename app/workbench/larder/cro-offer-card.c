@@ -10,6 +10,7 @@
 #include "cro-edit.h"
 #include "cro-entry.h"
 #include "cro-field.h"
+#include "cro-last-price.h"
 #include "cro-number.h"
 #include "cro-pack.h"
 #include "cro-refusal.h"
@@ -159,10 +160,12 @@ keep_price (CroInput       *input,
 
   if (!read_from (self, &from, error))
     return FALSE;
-  if (cell->kind == CRO_CELL_NULL)
+  if (cell->kind == CRO_CELL_NULL && !cro_text_is_not_to_be_had (cro_input_get_text (input)))
     return cro_refuse (CRO_FAULT_MISSING_VALUE, "", NULL, error);
   return entered (self, cro_edit_set_price (book_of (self), cro_input_get_act (input), self->offer,
-                                            from, cell->integer, error));
+                                            from, cell->kind == CRO_CELL_NULL ? CRO_NOT_SET
+                                                                              : cell->integer,
+                                            error));
 }
 
 /* Per pack, or per unit of what is in it. */
@@ -176,6 +179,8 @@ read_price (CroInput    *input,
   CroOfferCard *self = card;
   g_auto (CroEntry) entry = { 0 };
 
+  if (cro_text_is_not_to_be_had (text))
+    return NULL;
   if (cro_pack_read_price (cro_book_get_model (book_of (self)), self->offer, text,
                            cro_words_entry (), &entry))
     *cell = CRO_CELL_INT (entry.micro);
@@ -327,8 +332,11 @@ static const CroInputWay price_way = { dup_price, preview_price, keep_price };
 /* --- Showing --------------------------------------------------------------------------------------- */
 
 static const char *
-lack_words (unsigned lacks)
+lack_words (unsigned lacks,
+            gboolean is_told)
 {
+  if (lacks & CRO_OFFER_LACKS_PRICE && is_told)
+    return cro_words_not_to_be_had ();
   if (lacks & CRO_OFFER_LEFT)
     return _("no longer available");
   if (lacks & CRO_OFFER_LACKS_PRICE)
@@ -354,7 +362,7 @@ show_cost (CroOfferCard *self)
                               : g_strdup ("–");
 
   gtk_label_set_label (GTK_LABEL (self->cost), cost);
-  gtk_label_set_label (GTK_LABEL (self->state), lacks != CRO_OFFER_PRICED ? lack_words (lacks)
+  gtk_label_set_label (GTK_LABEL (self->state), lacks != CRO_OFFER_PRICED ? lack_words (lacks, entry->price_id != 0)
                                                 : is_used ? _("in use")
                                                           : _("not in use"));
   if (is_used)
@@ -362,7 +370,7 @@ show_cost (CroOfferCard *self)
   else
     gtk_widget_remove_css_class (GTK_WIDGET (self), "used");
   /* Where the focus goes of those who came to enter it. */
-  cro_cure_set (self->price, (lacks & CRO_OFFER_LACKS_PRICE) != 0);
+  cro_cure_set (self->price, (lacks & CRO_OFFER_LACKS_PRICE) != 0 && entry->price_id == 0);
 }
 
 static void

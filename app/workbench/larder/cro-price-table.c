@@ -10,6 +10,7 @@
 #include "cro-entry.h"
 #include "cro-field.h"
 #include "cro-isolate.h"
+#include "cro-last-price.h"
 #include "cro-number.h"
 #include "cro-pack.h"
 #include "cro-price-history.h"
@@ -142,6 +143,8 @@ read_price (CroInput    *input,
   CroModel *model = cro_book_get_model (cro_input_get_book (input));
   g_auto (CroEntry) entry = { 0 };
 
+  if (cro_text_is_not_to_be_had (text))
+    return NULL;
   if (cro_entry_price (text, currency != NULL ? currency : model->currency, pack,
                        cro_words_entry (), &entry))
     *cell = CRO_CELL_INT (entry.micro);
@@ -261,7 +264,7 @@ add_price (CroPriceTable      *self,
            const CroPastPrice *price,
            const char         *date)
 {
-  GtkWidget *input = add_input (self, CRO_INPUT_NUMBER, 8, "price_micro", _("price"), date);
+  GtkWidget *input = add_input (self, CRO_INPUT_NUMBER, 12, "price_micro", _("price"), date);
   const CroOffer *then = &price->offer_then;
   CroPack pack = { then->pack_count, then->pack_size, then->pack_unit };
 
@@ -269,6 +272,7 @@ add_price (CroPriceTable      *self,
   g_object_set_data_full (G_OBJECT (input), "pack", g_memdup2 (&pack, sizeof pack), g_free);
   cro_input_set_way (CRO_INPUT (input), &price_way, self);
   cro_input_set_read (CRO_INPUT (input), read_price);
+  cro_input_set_placeholder (CRO_INPUT (input), cro_words_not_to_be_had ());
 }
 
 static void
@@ -362,9 +366,11 @@ add_cb (CroPriceTable *self)
   cro_entry_form_accept (form);
   if (at >= self->choices->len)
     return;
-  if (!cro_pack_read_price (cro_book_get_model (book_of (self)),
-                            g_array_index (self->choices, guint32, at),
-                            cro_entry_form_text (self->price), cro_words_entry (), &price))
+  if (cro_text_is_not_to_be_had (cro_entry_form_text (self->price)))
+    price.micro = CRO_NOT_SET;
+  else if (!cro_pack_read_price (cro_book_get_model (book_of (self)),
+                                 g_array_index (self->choices, guint32, at),
+                                 cro_entry_form_text (self->price), cro_words_entry (), &price))
     {
       g_autofree char *reason = cro_words_entry_reason (cro_entry_form_text (self->price), &price);
 
@@ -468,6 +474,7 @@ make_form (CroPriceTable *self)
   cro_spoken_set (self->offers, _("Pack of"));
   cro_entry_form_add_control (form, _("Pack of"), self->offers);
   self->price = cro_entry_form_add (form, _("New price"), _("New price of a pack"), 9, NULL);
+  gtk_widget_set_tooltip_text (self->price, _("A dash, “-”: not to be had from that day on"));
   self->from = cro_entry_form_add (form, _("From"), _("From"), 12, NULL);
   g_signal_connect_swapped (self->form, "entered", G_CALLBACK (add_cb), self);
 }

@@ -9,6 +9,7 @@
 #include "cro-cause.h"
 #include "cro-edit.h"
 #include "cro-field.h"
+#include "cro-last-price.h"
 #include "cro-line-amount.h"
 #include "cro-line-details.h"
 #include "cro-line-doubt.h"
@@ -32,6 +33,7 @@ typedef struct
   gint32      yield;
   gint32      trim;
   gint32      recovered;
+  gint32      last_price;
   guint64     bits;
   guint8      unit;
   guint8      whole;
@@ -308,6 +310,7 @@ show_caption (CroLineRow *self,
   gint64 yield = cro_line_yield (&model->lines, self->line, measure);
   gint32 recovered = model->lines.recovered[self->line];
   guint64 bits = figures->node_bits[cro_figures_node (figures, item_of (self))];
+  g_autofree char *last = cro_words_last_price (figures, item_of (self));
   g_autoptr (GString) caption = g_string_new (NULL);
 
   add_doubt (self, caption);
@@ -331,6 +334,8 @@ show_caption (CroLineRow *self,
   if (!self->is_missing && bits & CRO_REACH_INCOMPLETE)
     add_part (caption, self->shown.cost < 0 ? _("credited more than it costs")
                                             : _("cost incomplete"));
+  if (last != NULL)
+    add_part (caption, last);
   if (note != NULL)
     add_part (caption, note);
   gtk_label_set_label (GTK_LABEL (self->caption), caption->str);
@@ -384,6 +389,7 @@ shown_now (CroLineRow *self)
   now.yield = (gint32) cro_line_yield (&model->lines, self->line, &model->measures[item]);
   now.trim = model->measures[item].trim_yield;
   now.recovered = model->lines.recovered[self->line];
+  now.last_price = figures->last_price[item];
   now.bits = figures->node_bits[cro_figures_node (figures, item)];
   now.unit = model->lines.unit[self->line];
   now.whole = model->lines.whole[self->line];

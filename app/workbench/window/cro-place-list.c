@@ -7,6 +7,7 @@
 
 #include "cro-field.h"
 #include "cro-focus.h"
+#include "cro-last-price.h"
 #include "cro-list.h"
 #include "cro-row.h"
 #include "cro-slices.h"
@@ -50,6 +51,16 @@ static guint signals[N_SIGNALS];
 
 /* --- Rows ------------------------------------------------------------------------------------------ */
 
+/* What is to be known of an ingredient beside its cost, on a line of its own; NULL: nothing. */
+static char *
+dup_remark (CroFigures *figures,
+            CroRow     *row)
+{
+  return cro_row_get_kind (row) == CRO_KIND_INGREDIENT
+             ? cro_words_last_price (figures, cro_row_get_slot (row))
+             : NULL;
+}
+
 static void
 notify_cb (CroRow      *row,
            GParamSpec  *pspec,
@@ -58,10 +69,12 @@ notify_cb (CroRow      *row,
   GtkWidget *box = gtk_list_item_get_child (item);
   CroPlaceList *self = g_object_get_data (G_OBJECT (item), "list");
   GtkWidget *mark = gtk_widget_get_first_child (box);
-  GtkWidget *name = gtk_widget_get_next_sibling (mark);
+  GtkWidget *name = gtk_widget_get_first_child (gtk_widget_get_next_sibling (mark));
+  GtkWidget *remark = gtk_widget_get_next_sibling (name);
   GtkWidget *figure = gtk_widget_get_last_child (box);
   gboolean is_menu = cro_row_get_kind (row) == CRO_KIND_MENU;
   g_autofree char *text = NULL, *shown = NULL, *label = NULL, *spoken = NULL;
+  g_autofree char *of_price = NULL;
   gboolean incomplete;
 
   if (self->book == NULL)
@@ -73,11 +86,21 @@ notify_cb (CroRow      *row,
   label = g_strconcat (incomplete && strcmp (shown, "?") != 0 ? "? " : "", shown, NULL);
   gtk_label_set_label (GTK_LABEL (figure), label);
   gtk_widget_set_visible (mark, is_menu);
+  of_price = dup_remark (cro_book_get_figures (self->book), row);
+  gtk_label_set_label (GTK_LABEL (remark), of_price != NULL ? of_price : "");
+  gtk_widget_set_visible (remark, of_price != NULL);
   spoken = g_strdup_printf (is_menu ? (incomplete ? _("%s, menu, %s, incomplete") : _("%s, menu, %s"))
                             : incomplete ? _("%s, %s, incomplete")
                                          : _("%s, %s"),
                             text != NULL ? text : "", shown);
-  cro_spoken_set_item (item, spoken);
+  if (of_price != NULL)
+    {
+      g_autofree char *both = g_strdup_printf ("%s, %s", spoken, of_price);
+
+      cro_spoken_set_item (item, both);
+    }
+  else
+    cro_spoken_set_item (item, spoken);
 }
 
 static void
@@ -87,16 +110,24 @@ setup_cb (GtkSignalListItemFactory *factory,
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
   GtkWidget *mark = gtk_image_new_from_icon_name ("cro-menus-symbolic");
-  GtkWidget *name = gtk_label_new (NULL);
+  GtkWidget *names = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *name = gtk_label_new (NULL), *remark = gtk_label_new (NULL);
   GtkWidget *figure = cro_number_label_new ();
 
   gtk_label_set_xalign (GTK_LABEL (name), 0);
   gtk_label_set_ellipsize (GTK_LABEL (name), PANGO_ELLIPSIZE_END);
   gtk_label_set_width_chars (GTK_LABEL (name), 13);
-  gtk_widget_set_hexpand (name, TRUE);
+  gtk_label_set_xalign (GTK_LABEL (remark), 0);
+  gtk_label_set_wrap (GTK_LABEL (remark), TRUE);
+  gtk_label_set_width_chars (GTK_LABEL (remark), 13);
+  gtk_widget_add_css_class (remark, "caption");
+  gtk_widget_set_hexpand (names, TRUE);
+  gtk_widget_set_valign (names, GTK_ALIGN_CENTER);
+  gtk_box_append (GTK_BOX (names), name);
+  gtk_box_append (GTK_BOX (names), remark);
   gtk_widget_add_css_class (figure, "dim-label");
   gtk_box_append (GTK_BOX (box), mark);
-  gtk_box_append (GTK_BOX (box), name);
+  gtk_box_append (GTK_BOX (box), names);
   gtk_box_append (GTK_BOX (box), figure);
   gtk_list_item_set_child (item, box);
   g_object_set_data (G_OBJECT (item), "list", self);

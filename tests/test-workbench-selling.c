@@ -1,0 +1,177 @@
+/* Selling prices on the benches of plates and menus: each holds from a day, and moves no day before
+ * it. */
+#include "support/bench-hands.h"
+
+#include "cro-breakdown.h"
+#include "cro-menu-bench.h"
+#include "cro-plate-bench.h"
+#include "cro-selling-steps.h"
+
+#define MICRO INT64_C (1000000)
+
+static const char from_field[] = "First day of the price";
+
+static void
+show_plate (CroTestBench *test)
+{
+  cro_test_bench_show (test, CRO_TYPE_PLATE_BENCH,
+                       cro_test_find_ref (test, CRO_NAMES_THINGS, "Brown crab on toast"));
+}
+
+static void
+show_menu (CroTestBench *test)
+{
+  cro_test_bench_show (test, CRO_TYPE_MENU_BENCH, cro_test_find_ref (test, CRO_NAMES_THINGS, "Tide"));
+}
+
+static double
+net_price_on (CroTestBench *test,
+              CroDate       day)
+{
+  CroRef ref = cro_bench_get_ref (test->bench);
+  CroDate before = cro_book_get_figures (test->book)->date;
+  GError *error = NULL;
+  double net;
+
+  cro_test_must (cro_book_set_date (test->book, day, &error), error);
+  net = ref.kind == CRO_REF_MENU
+            ? cro_figure_of_menu (cro_book_get_figures (test->book), ref.slot).net_price
+            : cro_figure_of_plate (cro_book_get_figures (test->book), ref.slot).net_price;
+  cro_test_must (cro_book_set_date (test->book, before, &error), error);
+  cro_test_settle ();
+  return net;
+}
+
+static void
+assert_net_price (CroTestBench *test,
+                  CroDate       day,
+                  double        net)
+{
+  double found = net_price_on (test, day);
+
+  if (!(fabs (found - net) < 1e-9))
+    fail_msg ("net price %.9f, not %.9f", found, net);
+}
+
+static void
+open_steps (CroTestBench *test)
+{
+  gtk_expander_set_expanded (
+      GTK_EXPANDER (cro_test_find_type (GTK_WIDGET (test->bench), GTK_TYPE_EXPANDER)), TRUE);
+  cro_test_settle ();
+}
+
+static const char *
+text_of (CroTestBench *test,
+         const char   *name)
+{
+  return gtk_editable_get_text (GTK_EDITABLE (named (test, name)));
+}
+
+/* The demo's crab is 15.00 with a tax of 10 %: 13.636… without. */
+static void
+test_a_price_entered_today_moves_no_past_day (void **state)
+{
+  CroTestBench *test = *state;
+  CroDate today = cro_book_get_figures (test->book)->date;
+
+  show_plate (test);
+  assert_net_price (test, today, 15 / 1.1);
+  cro_test_type (named (test, "Price with tax"), "22");
+  assert_true (fabs (cro_figure_of_plate (cro_book_get_figures (test->book),
+                                          cro_bench_get_slot (test->bench)).net_price - 20) < 1e-9);
+  cro_test_enter (named (test, "Price with tax"));
+  assert_net_price (test, today, 20);
+  assert_net_price (test, today + 30, 20);
+  assert_net_price (test, today - 1, 15 / 1.1);
+  assert_shown (test, "Prices: 22.00 from 2026-11-25 · before 15.00");
+  undo (test);
+  assert_net_price (test, today, 15 / 1.1);
+}
+
+/* A guest pays 95.00 for Tide: the month before keeps it, whatever is entered from a day on. */
+static void
+test_a_menu_is_dearer_from_a_day_that_was_typed (void **state)
+{
+  CroTestBench *test = *state;
+  CroDate today = cro_book_get_figures (test->book)->date;
+
+  show_menu (test);
+  cro_test_type (named (test, from_field), "2026-11-20");
+  enter (test, "Price with tax", "110");
+  assert_string_equal (text_of (test, from_field), "");
+  assert_net_price (test, today - 6, 95 / 1.1);
+  assert_net_price (test, today - 5, 100);
+  enter (test, "Tax %", "0");
+  assert_net_price (test, today, 110);
+  assert_net_price (test, today - 1, 100);
+  assert_shown (test, "Prices: 110.00 from 2026-11-25 · 110.00 from 2026-11-20 · before 95.00");
+  cro_test_type (named (test, from_field), "someday");
+  enter (test, "Price with tax", "120");
+  assert_shown (test, "“From” is not a date.");
+}
+
+static void
+test_steps_are_changed_and_removed (void **state)
+{
+  CroTestBench *test = *state;
+  CroDate today = cro_book_get_figures (test->book)->date;
+
+  show_menu (test);
+  enter (test, "Price with tax", "110");
+  open_steps (test);
+  enter (test, "price of Tide from 2026-11-25", "99");
+  assert_net_price (test, today, 90);
+  assert_string_equal (text_of (test, "Price with tax"), "99.00");
+  enter (test, "tax of Tide from 2026-11-25", "0");
+  assert_net_price (test, today, 99);
+  enter (test, "date of Tide from 2026-11-25", "2026-11-10");
+  assert_net_price (test, today - 15, 99);
+  enter (test, "price of Tide before the first date", "88");
+  assert_net_price (test, today - 16, 80);
+  enter (test, "price of Tide from 2026-11-10", "");
+  assert_true (isnan (net_price_on (test, today)));
+  assert_string_equal (text_of (test, "tax of Tide from 2026-11-10"), "");
+  enter (test, "tax of Tide from 2026-11-10", "5");
+  assert_non_null (cro_test_find_shown (GTK_WIDGET (test->bench),
+                                        "there is no price of its own from that date; enter the "
+                                        "price first"));
+  cro_test_escape (named (test, "tax of Tide from 2026-11-10"));
+  g_signal_emit_by_name (named (test, "Remove the price from 2026-11-10"), "clicked");
+  cro_test_settle ();
+  assert_net_price (test, today, 80);
+}
+
+/* No day can be wrong where nothing was ever sold by itself: the tax has none either. */
+static void
+test_a_tax_without_a_price (void **state)
+{
+  CroTestBench *test = *state;
+  CroRef plate = cro_test_find_ref (test, CRO_NAMES_THINGS, "Crab croustade");
+  CroDate today = cro_book_get_figures (test->book)->date;
+  GError *error = NULL;
+
+  cro_test_must (cro_edit_set_selling_tax (test->book, "tax", plate, today, 5 * MICRO, &error), error);
+  assert_int_equal (cro_model_recipe (model_of (test), plate.slot)->own_tax, 5 * MICRO);
+  cro_test_must (cro_edit_set_selling_price (test->book, "price", plate, today, 6 * MICRO, &error),
+                 error);
+  assert_false (cro_edit_set_selling_tax (test->book, "tax", plate, today - 1, 7 * MICRO, &error));
+  assert_true (g_error_matches (error, CRO_EDIT_ERROR, CRO_EDIT_ERROR_NO_PRICE));
+  g_clear_error (&error);
+  assert_int_equal (cro_model_recipe (model_of (test), plate.slot)->own_tax, 5 * MICRO);
+}
+
+int
+main (void)
+{
+#define CASE(test) cmocka_unit_test_setup_teardown (test, open_book, close_book)
+  const struct CMUnitTest tests[] = {
+    CASE (test_a_price_entered_today_moves_no_past_day),
+    CASE (test_a_menu_is_dearer_from_a_day_that_was_typed),
+    CASE (test_steps_are_changed_and_removed),
+    CASE (test_a_tax_without_a_price),
+  };
+
+  cro_test_bench_init ();
+  return cmocka_run_group_tests (tests, NULL, NULL);
+}
