@@ -168,8 +168,9 @@ currency_chosen_cb (GtkWidget  *drop_down,
       g_autofree char *text = cro_words_error (error);
       g_autofree char *escaped = g_markup_escape_text (text, -1);
 
-      adw_preferences_window_add_toast (ADW_PREFERENCES_WINDOW (gtk_widget_get_root (drop_down)),
-                                        adw_toast_new (escaped));
+      adw_toast_overlay_add_toast (ADW_TOAST_OVERLAY (gtk_widget_get_ancestor (
+                                       drop_down, ADW_TYPE_TOAST_OVERLAY)),
+                                   adw_toast_new (escaped));
     }
 }
 
@@ -213,12 +214,9 @@ add_currency (GtkWidget *group,
 
 /* --- The window ------------------------------------------------------------------------------------------ */
 
-GtkWidget *
-cro_settings_window_new (GtkWindow *parent,
-                         CroBook   *book)
+static GtkWidget *
+page_new (CroBook *book)
 {
-  GtkWidget *window = g_object_new (ADW_TYPE_PREFERENCES_WINDOW, "transient-for", parent, "modal", TRUE,
-                                    "search-enabled", FALSE, "title", _("Settings of the House"), NULL);
   GtkWidget *page = adw_preferences_page_new ();
   GtkWidget *house = adw_preferences_group_new ();
   GtkWidget *costs = adw_preferences_group_new ();
@@ -239,6 +237,38 @@ cro_settings_window_new (GtkWindow *parent,
              CRO_RANGE_AT_LEAST_0, "stale_after_days_micro");
   adw_preferences_page_add (ADW_PREFERENCES_PAGE (page), ADW_PREFERENCES_GROUP (house));
   adw_preferences_page_add (ADW_PREFERENCES_PAGE (page), ADW_PREFERENCES_GROUP (costs));
-  adw_preferences_window_add (ADW_PREFERENCES_WINDOW (window), ADW_PREFERENCES_PAGE (page));
+  gtk_widget_set_vexpand (page, TRUE);
+  return page;
+}
+
+static void
+close_by_escape (GtkWidget *window)
+{
+  GtkEventController *keys = gtk_shortcut_controller_new ();
+
+  gtk_shortcut_controller_add_shortcut (
+      GTK_SHORTCUT_CONTROLLER (keys),
+      gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Escape, 0),
+                        gtk_named_action_new ("window.close")));
+  gtk_widget_add_controller (window, keys);
+}
+
+/* Not the library's own window of preferences: that of libadwaita 1.2 keeps its groups, and with
+ * them fields that follow the book, when it is closed. */
+GtkWidget *
+cro_settings_window_new (GtkWindow *parent,
+                         CroBook   *book)
+{
+  GtkWidget *window = g_object_new (ADW_TYPE_WINDOW, "transient-for", parent, "modal", TRUE,
+                                    "title", _("Settings of the House"), "default-width", 640,
+                                    "default-height", 640, NULL);
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *toasts = adw_toast_overlay_new ();
+
+  gtk_box_append (GTK_BOX (box), adw_header_bar_new ());
+  gtk_box_append (GTK_BOX (box), page_new (book));
+  adw_toast_overlay_set_child (ADW_TOAST_OVERLAY (toasts), box);
+  adw_window_set_content (ADW_WINDOW (window), toasts);
+  close_by_escape (window);
   return window;
 }

@@ -1,0 +1,116 @@
+/* The settings of the house: each is entered, stands in the book, and nothing of the window outlives
+ * it. */
+#include "support/bench-hands.h"
+
+#include "cro-settings-window.h"
+
+static int
+open_settings (void **state)
+{
+  CroTestBench *test;
+
+  open_book (state);
+  test = *state;
+  test->window = cro_settings_window_new (NULL, test->book);
+  gtk_window_present (GTK_WINDOW (test->window));
+  while (!gtk_widget_get_mapped (test->window))
+    g_main_context_iteration (NULL, TRUE);
+  cro_test_settle ();
+  return 0;
+}
+
+static int
+close_settings (void **state)
+{
+  CroTestBench *test = *state;
+
+  gtk_window_destroy (GTK_WINDOW (test->window));
+  cro_test_widgets_gone ();
+  cro_test_settle ();
+  return close_book (state);
+}
+
+static void
+assert_stored (CroTestBench *test,
+               const char   *column,
+               const char   *value)
+{
+  g_autofree char *stored = cro_test_stored (test, "book", 1, column);
+
+  assert_string_equal (stored, value);
+}
+
+static void
+test_fields_are_kept (void **state)
+{
+  static const struct { const char *name, *typed, *column, *stored; } cases[] = {
+    { "Name", "Saltmarsh Annexe", "name", "Saltmarsh Annexe" },
+    { "Wage an hour", "21.30", "wage_per_hour_micro", "21300000" },
+    { "Tax, %", "7.5", "tax_pct_micro", "7500000" },
+    { "Target, %", "28", "target_pct_micro", "28000000" },
+    { "Days until a price is old", "45", "stale_after_days_micro", "45000000" },
+  };
+  CroTestBench *test = *state;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      GtkWidget *entry = cro_test_find_named (test->window, cases[i].name);
+
+      cro_test_type (entry, cases[i].typed);
+      cro_test_enter (entry);
+      assert_stored (test, cases[i].column, cases[i].stored);
+    }
+  assert_string_equal (model_of (test)->name, "Saltmarsh Annexe");
+  assert_true (model_of (test)->tax == 7500000);
+}
+
+static void
+test_choices_are_kept (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *speaks = cro_test_find_named (test->window, "Results are given as");
+  GtkWidget *till = cro_test_find_named (test->window, "Till totals");
+  GtkWidget *currency = cro_test_find_named (test->window, "Currency");
+
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (speaks), 1);
+  cro_test_settle ();
+  assert_stored (test, "speaks", "gross-profit");
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (speaks), 2);
+  cro_test_settle ();
+  assert_stored (test, "speaks", "coefficient");
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (till), 1);
+  cro_test_settle ();
+  assert_stored (test, "till_with_tax", "0");
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (till), 2);
+  cro_test_settle ();
+  assert_stored (test, "till_with_tax", "1");
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (currency), 1);
+  cro_test_settle ();
+  assert_string_not_equal (model_of (test)->currency, "EUR");
+}
+
+static void
+test_what_is_no_value_is_not_kept (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *target = cro_test_find_named (test->window, "Target, %");
+
+  cro_test_type (target, "130");
+  cro_test_enter (target);
+  assert_stored (test, "target_pct_micro", "30000000");
+  cro_test_escape (target);
+}
+
+int
+main (void)
+{
+#define CASE(test) cmocka_unit_test_setup_teardown (test, open_settings, close_settings)
+  const struct CMUnitTest tests[] = {
+    CASE (test_fields_are_kept),
+    CASE (test_choices_are_kept),
+    CASE (test_what_is_no_value_is_not_kept),
+  };
+
+  cro_test_bench_init ();
+  return cmocka_run_group_tests (tests, NULL, NULL);
+}
