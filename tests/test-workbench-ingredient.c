@@ -118,7 +118,7 @@ test_what_is_not_to_be_had_says_so (void **state)
   show_crab (test);
   enter (test, price, "-");
   assert_shown (test, "13.20/kg");
-  assert_shown (test, "last price, not to be had since 2026-11-25\n\342\201\250Quay Shellfish\342\201\251");
+  assert_shown (test, "last price, not to be had since 2026-11-25\nQuay Shellfish");
   assert_shown (test, "not to be had");
   enter (test, "price of Brown crab from 2026-11-25", "70");
   assert_shown (test, "14.00/kg");
