@@ -2,6 +2,8 @@
  * says and opens, and where the focus is after each thing done. */
 #include "support/bench-hands.h"
 
+#include "cro-last-price.h"
+
 #include "cro-breakdown.h"
 #include "cro-draft.h"
 #include "cro-input.h"
@@ -659,6 +661,10 @@ test_a_last_price_is_told_on_its_line (void **state)
                        cro_test_find_ref (test, CRO_NAMES_PREPARATIONS,
                                           "Brown crab, cooked and picked"));
   assert_shown (test, "last price, not to be had since 2026-11-25 · one box");
+  /* What is made has no price of its own. */
+  assert_null (cro_words_last_price (cro_book_get_figures (test->book),
+                                     cro_test_find_ref (test, CRO_NAMES_ITEMS,
+                                                        "White crab meat").slot));
 }
 
 /* A price has the minor units of its currency (ISO 4217: two for the euro), and more only where

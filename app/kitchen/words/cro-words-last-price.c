@@ -10,7 +10,8 @@ char *
 cro_words_last_price (CroFigures *figures,
                       guint32     item)
 {
-  CroDate since = figures->last_price[item];
+  gboolean is_bought = figures->model->maker[item] < 0;
+  CroDate since = is_bought ? figures->last_price[item] : CRO_NO_DAY;
   g_autofree char *date = since != CRO_NO_DAY ? cro_date_to_text (since) : NULL;
 
   /* Translators: of an ingredient, which is costed all the same; %s is a date. */
