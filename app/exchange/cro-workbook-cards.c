@@ -282,13 +282,20 @@ floor_of (double cost,
   return floor (round (cost * scale * 1e6) / 1e6);
 }
 
+/* A double as large as this has no millionths. */
+#define MOST_WITH_MILLIONTHS 0x1p33
+
 /* A cost in minor units, to a millionth of one: what the last digits of a product say is no
  * reason to floor it one lower. */
 static double
 in_units (const CroWorkbook *self,
           double             cost)
 {
-  return (double) cro_money_round (round (cost * scale_of (self) * 1e9) / 1e9, 6) / 1e6;
+  double units = round (cost * scale_of (self) * 1e9) / 1e9;
+
+  if (!(fabs (units) < MOST_WITH_MILLIONTHS))
+    return units;
+  return (double) cro_money_round (units, 6) / 1e6;
 }
 
 /* Each part is floored, and the units left go to the largest fractions, the first of equals

@@ -150,7 +150,10 @@ write_price (CroPen                 *pen,
 
   if (offer->price_row != CRO_WORKBOOK_NONE)
     {
-      cro_pen_formula (pen, 'P', CRO_STYLE_MONEY, offer->price, "=@", &price);
+      /* What is not to be had and never was is open: an empty cell alone would be read as 0. */
+      cro_pen_formula (pen, 'P', CRO_STYLE_MONEY, offer->price,
+                       isnan (offer->price) ? "=IF(@=\"\",\"\",@)" : "=@",
+                       (CroPlace[]){ price, price });
       cro_pen_formula (pen, 'Q', CRO_STYLE_PCT, offer->tax, "=@", &tax);
     }
   else
@@ -189,7 +192,7 @@ write_offer (CroPen                      *pen,
   cro_pen_number (pen, 'O', CRO_STYLE_INPUT_PCT, offer->net);
   write_price (pen, offer);
   cro_pen_formula (pen, 'T', CRO_STYLE_QUANTITY, offer->content, "=K#*L#*N#*O#", NULL);
-  if (!offer->has_left)
+  if (!offer->is_idle)
     cro_pen_formula (pen, 'U', CRO_STYLE_FINE, offer->unit_cost,
                      "=IF(P#=\"\",\"\",IF(S#*T#>0,P#*S#/(1+Q#)/T#,\"\"))", NULL);
   if (!isnan (offer->price))

@@ -90,7 +90,7 @@ write_count_checks (CroPen *pen)
       self->last_ingredient_row, self->n_costed, self->n_costed },
     { CRO_WT_CHECK_N_OFFERS, &self->ingredients, COUNTED, "K", NULL, CRO_ROW_FIRST,
       self->last_ingredient_row, source->n_offers, source->n_offers },
-    { CRO_WT_CHECK_N_PRICES, &self->prices, COUNTED, "E", NULL, CRO_ROW_FIRST,
+    { CRO_WT_CHECK_N_PRICES, &self->prices, COUNTED, "D", NULL, CRO_ROW_FIRST,
       CRO_ROW_FIRST + source->n_prices, source->n_prices, source->n_prices },
     { CRO_WT_CHECK_N_LINES, &self->preparations, LINES, "D", "W", CRO_ROW_FIRST, self->last_batch_row,
       source->n_lines, source->n_lines },

@@ -154,13 +154,14 @@ typedef struct
   double      factor;          /* base units of the ingredient in one unit; 0: cannot be */
   double      net;
   guint32     rate;            /* NONE: book currency */
-  guint32     price_row;       /* among prices: the one in force; NONE */
+  guint32     price_row;       /* among prices: the one in force, or its last; NONE */
   double      exchange;        /* book currency for one of the offer's; 0: not known */
   double      price, tax;      /* NaN: no price */
   CroDate     from;
   double      content;         /* base units in a pack, net; 0: cannot be converted */
   double      unit_cost;       /* NaN: not priced */
-  gboolean    has_left;        /* no longer available: its unit cost stays empty */
+  gboolean    is_idle;         /* not to be had, and its last price does not serve: its unit cost
+                                  stays empty */
   const char *state;           /* "in use", "no price"; may be NULL */
 } CroWorkbookOffer;
 
@@ -170,7 +171,7 @@ typedef struct
   const char *supplier;
   const char *code;
   CroDate     from;
-  double      price;
+  double      price;           /* NaN: not to be had from then on */
   const char *currency;
   double      tax;
   double      pack_count, pack_size;

@@ -42,6 +42,7 @@ class Changes:
     self.layout = layout
     self.tables = layout.tables
     self.found = []
+    self.entered = []   # rows of prices for someone to fill in
     self._book()
     self._market()
     self._preparations()
@@ -77,8 +78,8 @@ class Changes:
     prices = {}
     for row in sorted(self.tables.get("prices", []), key=lambda row: row["from"]):
       prices.setdefault((row["ingredient"], row["supplier"], row["code"]), []).append(row)
-    self.in_force = {key: [row for row in rows if row["from"] <= layout.day][-1:]
-                     for key, rows in prices.items()}
+    self.prices = {key: [row for row in rows if row["from"] <= layout.day]
+                   for key, rows in prices.items()}
     for row in self.tables.get("offers", []):
       self._offer(row)
     newest = {}
@@ -100,22 +101,54 @@ class Changes:
     # What is used may only become cheaper.
     if f"U{at}" not in (layout.at(sheet, "G", layout.ingredients[key[0]]).formula or ""):
       return
-    price = self.in_force.get(key, [])
+    prices = self.prices.get(key, [])
     self._add("net part", "offers", row, "net_pct", (sheet, f"O{at}"),
               within(1, 100, by(1.05)), HUNDRED)
-    if not price:
+    if prices and not any(price["price"] for price in prices):
+      # Not to be had, and never was: a price is entered in the row that says so.
+      self._add("missing price", "prices", prices[-1], "price", layout.source(sheet, f"P{at}"),
+                to("21.4"))
+      return
+    if not prices:
       # Nothing is known of it yet: a price is entered where the offer stands.
       entered = {**dict.fromkeys(self.tables["prices"][0], ""), "ingredient": key[0],
                  "supplier": key[1], "code": key[2], "from": layout.day}
       self.tables["prices"].append(entered)
+      self.entered.append(entered)
       self._add("missing price", "prices", entered, "price", (sheet, f"P{at}"), to("21.4"))
       return
     # Both stand among the prices, and are read from there.
-    self._add("price", "prices", price[0], "price", layout.source(sheet, f"P{at}"), by(0.81))
-    self._add("tax included", "prices", price[0], "tax_included_pct",
+    price, is_last = self._price_that_serves(row, prices)
+    self._add("last price" if is_last else "price", "prices", price, "price",
+              layout.source(sheet, f"P{at}"), by(0.81))
+    self._add("tax included", "prices", price, "tax_included_pct",
               layout.source(sheet, f"Q{at}"), by(1.2, "7.5"), HUNDRED)
-    if not price[0]["pack_count"]:
+    if not price["pack_count"]:
       self._add("pack", "offers", row, "pack_count", (sheet, f"K{at}"), by(1.5))
+
+  def _price_that_serves(self, offer, prices):
+    """The newest price on the day itself, else that of the last day on which the offer had one."""
+    until = offer["until"]
+    has_left = until and until < self.layout.day
+    if prices[-1]["price"] and not has_left:
+      return prices[-1], False
+    return [row for row in prices if row["price"] and (not until or row["from"] <= until)][-1], True
+
+  def _sold(self, table, row, price, tax):
+    """What it is sold for: its own price and tax, or what a dated price says instead.
+    price, tax: (cell, move)."""
+    dated = sorted((of for of in self.tables.get("selling_prices", [])
+                    if of["name"] == row["name"] and of["from"] <= self.layout.day),
+                   key=lambda of: of["from"])[-1:]
+    noun = table.removesuffix("s")
+    if dated:
+      self._add(f"{noun}'s dated price", "selling_prices", dated[0], "price", *price)
+    else:
+      self._add(f"{noun}'s price", table, row, "price", *price)
+    if dated and dated[0]["tax_pct"]:
+      self._add(f"{noun}'s dated tax", "selling_prices", dated[0], "tax_pct", *tax, HUNDRED)
+    else:
+      self._add(f"{noun}'s tax", table, row, "tax_pct", *tax, HUNDRED)
 
   def _lines(self, into, parent, sheet, first):
     for place, row in enumerate(self.layout.lines.get((into, parent), [])):
@@ -157,17 +190,17 @@ class Changes:
           ("bites a guest", "per_guest", 3, by(2, "2"), 1),
           ("allowance", "allowance_pct", 4, by(1.4, "3"), HUNDRED),
           ("plate's minutes", "active_minutes", 5, by(1.2, "4"), 1),
-          ("plate's price", "price", 6, by(1.05, "14"), 1),
-          ("plate's tax", "tax_pct", 7, by(0.8, "12"), HUNDRED),
           ("plate's target", "target_pct", 8, by(0.9, "25"), HUNDRED)):
         self._add(kind, "plates", row, column, (sheet, f"B{at + down}"), move, per)
+      self._sold("plates", row, ((sheet, f"B{at + 6}"), by(1.05, "14")),
+                 ((sheet, f"B{at + 7}"), by(0.8, "12")))
 
   def _menus(self):
     layout, sheet = self.layout, where.SUMMARY
     for row in self.tables.get("menus", []):
       at = layout.menu_rows[row["name"]]
-      self._add("menu's price", "menus", row, "price", (sheet, f"H{at}"), by(1.05, "75"))
-      self._add("menu's tax", "menus", row, "tax_pct", (sheet, f"I{at}"), by(0.8, "12"), HUNDRED)
+      self._sold("menus", row, ((sheet, f"H{at}"), by(1.05, "75")),
+                 ((sheet, f"I{at}"), by(0.8, "12")))
       self._add("menu's target", "menus", row, "target_pct", (sheet, f"L{at}"), by(0.9, "27"),
                 HUNDRED)
     for row in self.tables.get("menu_plates", []):

@@ -129,9 +129,14 @@ def column_and_row(place):
   return letters, int(place[len(letters):])
 
 
+_OR_EMPTY = re.compile(r'IF\((.+)="","",\1\)')
+
+
 def target_of(cell, sheet):
-  """(sheet, place) that a formula refers to and does nothing else, or None."""
-  match = re.fullmatch(r"(?:'((?:[^']|'')+)'!|(\w+)!)?\$?([A-Z]+)\$?([0-9]+)", cell.formula or "")
+  """(sheet, place) that a formula refers to and does nothing else, or None. What is empty there
+  may stay empty."""
+  formula = _OR_EMPTY.sub(r"\1", cell.formula or "")
+  match = re.fullmatch(r"(?:'((?:[^']|'')+)'!|(\w+)!)?\$?([A-Z]+)\$?([0-9]+)", formula)
   if match is None:
     return None
   quoted, bare, letters, row = match.groups()

@@ -27,17 +27,22 @@ cro_office_ingredient_note (CroFigures *figures,
                             guint32     slot)
 {
   if (figures->offer_in_use[slot] != CRO_NO_SLOT)
-    return NULL;
+    return figures->last_price[slot] != CRO_NO_DAY ? _("last price") : NULL;
   return lack_sentence (figures->offer_lacks[slot]);
 }
 
 const char *
-cro_office_offer_state (const CroOffer *offer,
-                        unsigned        lacks,
-                        gboolean        is_in_use)
+cro_office_offer_state (const CroOfferEntry *entry,
+                        unsigned             lacks,
+                        gboolean             is_in_use)
 {
+  const CroOffer *offer = &entry->offer;
+  gboolean is_not_to_be_had = entry->price_id != 0 && !offer->has_price;
+
   if (lacks & CRO_OFFER_LEFT)
-    return _("no longer available");
+    return is_in_use ? _("in use: last price, no longer available") : _("no longer available");
+  if (is_not_to_be_had)
+    return is_in_use ? _("in use: last price, not to be had") : _("not to be had");
   if (lacks != CRO_OFFER_PRICED)
     return lack_sentence (lacks);
   if (is_in_use)

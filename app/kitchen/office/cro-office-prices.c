@@ -90,7 +90,7 @@ keep_price (Reading *reading,
   for (; at > 0 && first[at - 1].from > from; at--)
     first[at] = first[at - 1];
   first[at] = (CroOfficePrice){
-    .price = cro_rows_get_int (rows, 2),
+    .price = cro_rows_is_null (rows, 2) ? CRO_NOT_SET : cro_rows_get_int (rows, 2),
     .tax = (gint32) MIN (cro_rows_get_int (rows, 3), G_MAXINT32),
     .from = from,
     .pack = keep_pack (reading, rows),
@@ -165,4 +165,15 @@ cro_office_prices_offer (const CroOfficePrices *self,
         high = middle;
     }
   return low;
+}
+
+guint32
+cro_office_prices_find (const CroOfficePrices *self,
+                        guint32                offer,
+                        CroDate                from)
+{
+  for (guint32 i = self->first[offer + 1]; i > self->first[offer]; i--)
+    if (self->prices[i - 1].from == from)
+      return i - 1;
+  return CRO_NO_SLOT;
 }

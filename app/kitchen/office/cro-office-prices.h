@@ -9,7 +9,7 @@ G_BEGIN_DECLS
 
 typedef struct
 {
-  gint64  price;
+  gint64  price;         /* CRO_NOT_SET: not to be had */
   gint32  tax;           /* millionths of a per cent */
   CroDate from;
   guint32 pack;          /* into packs: one that the price has of its own; CRO_NO_SLOT */
@@ -44,5 +44,10 @@ void     cro_office_prices_clear (CroOfficePrices  *self);
 /* The offer of a price. */
 guint32  cro_office_prices_offer (const CroOfficePrices *self,
                                   guint32                price);
+
+/* The price of an offer that begins on a day; CRO_NO_SLOT: it is not kept. */
+guint32  cro_office_prices_find  (const CroOfficePrices *self,
+                                  guint32                offer,
+                                  CroDate                from);
 
 G_END_DECLS

@@ -87,6 +87,18 @@ offer_that_counts (CroOffice *self,
   return CRO_WORKBOOK_NONE;
 }
 
+static gboolean
+does_count (CroOffice *self,
+            guint32    item,
+            guint32    offer)
+{
+  guint32 counts = offer_that_counts (self, item);
+  guint32 first = cro_model_item (self->model, item)->first_offer;
+
+  return counts != CRO_WORKBOOK_NONE
+         && cro_office_slot (self->model->offer_order, first + counts) == offer;
+}
+
 static void
 get_ingredient (gpointer               data,
                 guint32                index,
@@ -137,7 +149,11 @@ get_offer (gpointer          data,
   const CroOffer *of = &entry->offer;
   const CroMeasure *measure = &self->model->measures[entry->item];
   unsigned lacks = cro_offer_lacks (of, measure, self->figures->date);
-  guint32 last = self->prices.first[index + 1];
+  gboolean is_used = self->figures->offer_in_use[entry->item] == slot;
+  gboolean is_gone = (lacks & CRO_OFFER_LEFT) != 0 || (of->had_price && !of->has_price);
+  guint32 price_row = entry->price_id != 0 || of->had_price
+                          ? cro_office_prices_find (&self->prices, index, of->from)
+                          : CRO_NO_SLOT;
 
   *offer = (CroWorkbookOffer){
     .supplier = g_array_index (self->model->suppliers, CroSupplier, entry->supplier).name,
@@ -148,15 +164,15 @@ get_offer (gpointer          data,
     .factor = factor_of (measure, of->pack_unit),
     .net = of->net > 0 ? fraction (of->net) : 1,
     .rate = rate_of (self, entry),
-    .price_row = last > self->prices.first[index] ? last - 1 : CRO_WORKBOOK_NONE,
+    .price_row = price_row != CRO_NO_SLOT ? price_row : CRO_WORKBOOK_NONE,
     .exchange = of->rate,
-    .price = of->has_price ? cro_decimal_to_double (of->price) : NAN,
+    .price = of->has_price || of->had_price ? cro_decimal_to_double (of->price) : NAN,
     .tax = fraction (of->tax_included),
     .from = of->from,
     .content = cro_offer_pack (of, measure),
-    .unit_cost = lacks == CRO_OFFER_PRICED ? cro_offer_unit_cost (of, measure) : NAN,
-    .has_left = (lacks & CRO_OFFER_LEFT) != 0,
-    .state = cro_office_offer_state (of, lacks, self->figures->offer_in_use[entry->item] == slot),
+    .unit_cost = is_used || lacks == CRO_OFFER_PRICED ? cro_offer_unit_cost (of, measure) : NAN,
+    .is_idle = is_gone && !does_count (self, entry->item, slot),
+    .state = cro_office_offer_state (entry, lacks, is_used),
   };
 }
 
@@ -184,7 +200,7 @@ get_price (gpointer          data,
     .supplier = g_array_index (self->model->suppliers, CroSupplier, entry->supplier).name,
     .code = entry->code,
     .from = of->from,
-    .price = cro_decimal_to_double (of->price),
+    .price = of->price != CRO_NOT_SET ? cro_decimal_to_double (of->price) : NAN,
     .currency = entry->currency != NULL ? entry->currency : self->model->currency,
     .tax = fraction (of->tax),
     .pack_count = cro_decimal_to_double (pack.count),
