@@ -45,7 +45,7 @@ DIFFERENCES = {where.TOTALS: {"D": "BC"}, where.PREPARATIONS: {"X": "L", "Y": "M
 # What the demo's copies are changed in: one after the other, so that a fault says where it is.
 GROUPS = (
   ("wage", "batch's minutes", "plate's minutes"),
-  ("price", "missing price"), ("tax included", "net part", "pack", "rate"),
+  ("price", "missing price", "last price"), ("tax included", "net part", "pack", "rate"),
   ("trim yield", "density", "piece weight"),
   ("amount",), ("line's yield", "recovered part"),
   ("finished amount", "yield of a batch"), ("by-product's value", "lost part"),
@@ -53,6 +53,7 @@ GROUPS = (
   ("makes", "bites a guest", "servings", "share of a choice"),
   ("book's tax", "book's target", "plate's price", "plate's tax", "plate's target",
    "menu's price", "menu's tax", "menu's target"),
+  ("plate's dated price", "plate's dated tax", "menu's dated price", "menu's dated tax"),
 )
 RULES = {"free", "weight", "value", "credit"}
 KINDS = {kind for group in GROUPS for kind in group}
@@ -113,7 +114,8 @@ class Case:
   def change(self, name, pick):
     """Changes what pick chooses of all possible changes, in a copy and in the tables alike."""
     layout = where.Layout(self.written, where.read_tables(self.dump), self.day)
-    picked = pick(inputs.Changes(layout).found)
+    possible = inputs.Changes(layout)
+    picked = pick(possible.found)
     if not picked:
       return
     self.kinds.update({change.kind for change in picked})
@@ -121,9 +123,11 @@ class Case:
     copy = self._copy(suffix, inputs.make(picked))
     folder, book = self.work / f"{self.name}-{suffix}.tables", self.work / f"{self.name}-{suffix}.croustade"
     # Rows that nothing was entered in are none.
+    open_rows = {id(row) for row in possible.entered if not row["price"]}
     write_tables(folder, {**layout.tables,
                           "book": [row for row in layout.tables["book"] if row["value"]],
-                          "prices": [row for row in layout.tables["prices"] if row["price"]]})
+                          "prices": [row for row in layout.tables["prices"]
+                                     if id(row) not in open_rows]})
     run(self.cli, "load", book, folder)
     self.copies[name] = copy, self._cost(book)
 
@@ -177,9 +181,10 @@ class Case:
       yield "there is no formula in it"
 
   def _size(self, sheet, place):
-    if where.is_rounded_fraction(sheet, place):
-      return where.LAST_DIGIT / TOLERANCE
     letters, row = xlsx.column_and_row(place)
+    if where.is_rounded_fraction(sheet, place):
+      # A cost in minor units less its whole ones.
+      return max(where.LAST_DIGIT / TOLERANCE, self.written.at(sheet, f"U{row}").value)
     sides = DIFFERENCES.get(sheet, {}).get(letters, "")
     values = [self.written.at(sheet, f"{side}{row}").value for side in sides]
     return max((abs(value) for value in values if isinstance(value, float)), default=0)
