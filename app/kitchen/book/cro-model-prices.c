@@ -179,11 +179,12 @@ find_last_day (CroOfferEntry  *entry,
   const char *next_text;
   CroDate next;
 
-  offer->had_price = offer->has_price && !has_left;
-  offer->last_day = date;
+  offer->last_day = has_left ? offer->until : date;
+  offer->had_price = offer->has_price && offer->from <= offer->last_day;
   if (offer->had_price || entry->price_id == 0)
     return TRUE;
-  offer->last_day = has_left ? offer->until : date;
+  /* The newest row does not serve, so an older one may. */
+  offer->last_day = MIN (offer->last_day, offer->from - 1);
   cro_date_format (offer->last_day, text);
   rows = cro_store_read_last_price (store, text, entry->id, error);
   if (rows == NULL)
@@ -243,6 +244,54 @@ cro_model_load_prices (CroModel  *self,
   return cro_model_load_selling (self, store, date, error);
 }
 
+/* One value of the price in force as a preview has it. */
+static void
+show_cell (CroOfferEntry *entry,
+           const char    *column,
+           const CroCell *cell)
+{
+  gint64 number = cell->kind == CRO_CELL_INTEGER ? cell->integer : 0;
+
+  if (strcmp (column, "price_micro") == 0)
+    {
+      entry->offer.has_price = cell->kind != CRO_CELL_NULL;
+      entry->offer.price = number;
+    }
+  else if (strcmp (column, "tax_included_pct_micro") == 0)
+    entry->offer.tax_included = number;
+  else if (strcmp (column, "pack_count_micro") == 0)
+    entry->offer.pack_count = number != 0 ? number : entry->pack_count;
+  else if (strcmp (column, "pack_size_micro") == 0)
+    entry->offer.pack_size = number != 0 ? number : entry->pack_size;
+  else if (strcmp (column, "pack_unit") == 0)
+    {
+      entry->offer.pack_unit = (CroUnit) entry->pack_unit;
+      if (cell->kind == CRO_CELL_TEXT)
+        cro_unit_parse (cell->text, strlen (cell->text), &entry->offer.pack_unit);
+    }
+}
+
+/* The price in force of an offer, one value of its row id as a preview has it; column NULL: none. */
+static gboolean
+load_shown (CroModel       *self,
+            CroStore       *store,
+            CroDate         date,
+            guint32         slot,
+            gint64          id,
+            const char     *column,
+            const CroCell  *cell,
+            GError        **error)
+{
+  CroOfferEntry *entry = cro_model_offer (self, slot);
+
+  forget_price (self, entry);
+  if (!read_prices (self, store, date, entry->id, error))
+    return FALSE;
+  if (column != NULL && entry->price_id == id)
+    show_cell (entry, column, cell);
+  return find_last_day (entry, store, date, error);
+}
+
 gboolean
 cro_model_load_price (CroModel  *self,
                       CroStore  *store,
@@ -250,11 +299,7 @@ cro_model_load_price (CroModel  *self,
                       guint32    slot,
                       GError   **error)
 {
-  CroOfferEntry *entry = cro_model_offer (self, slot);
-
-  forget_price (self, entry);
-  return read_prices (self, store, date, entry->id, error)
-         && find_last_day (entry, store, date, error);
+  return load_shown (self, store, date, slot, 0, NULL, NULL, error);
 }
 
 /* --- One row -------------------------------------------------------------------------------------- */
@@ -282,33 +327,6 @@ find_offer (CroModel  *self,
   return FALSE;
 }
 
-/* One value of the price in force as a preview has it. */
-static void
-show_cell (CroOfferEntry *entry,
-           const char    *column,
-           const CroCell *cell)
-{
-  gint64 number = cell->kind == CRO_CELL_INTEGER ? cell->integer : 0;
-
-  if (strcmp (column, "price_micro") == 0)
-    {
-      entry->offer.has_price = entry->offer.had_price = cell->kind != CRO_CELL_NULL;
-      entry->offer.price = number;
-    }
-  else if (strcmp (column, "tax_included_pct_micro") == 0)
-    entry->offer.tax_included = number;
-  else if (strcmp (column, "pack_count_micro") == 0)
-    entry->offer.pack_count = number != 0 ? number : entry->pack_count;
-  else if (strcmp (column, "pack_size_micro") == 0)
-    entry->offer.pack_size = number != 0 ? number : entry->pack_size;
-  else if (strcmp (column, "pack_unit") == 0)
-    {
-      entry->offer.pack_unit = (CroUnit) entry->pack_unit;
-      if (cell->kind == CRO_CELL_TEXT)
-        cro_unit_parse (cell->text, strlen (cell->text), &entry->offer.pack_unit);
-    }
-}
-
 gboolean
 cro_model_take_price (CroModel       *self,
                       CroStore       *store,
@@ -323,11 +341,9 @@ cro_model_take_price (CroModel       *self,
   guint32 is;
 
   if (!find_offer (self, store, id, &is, error)
-      || (was != CRO_NO_SLOT && !cro_model_load_price (self, store, date, was, error))
-      || (is != CRO_NO_SLOT && is != was && !cro_model_load_price (self, store, date, is, error)))
+      || (was != CRO_NO_SLOT && was != is && !cro_model_load_price (self, store, date, was, error))
+      || (is != CRO_NO_SLOT && !load_shown (self, store, date, is, id, column, cell, error)))
     return FALSE;
-  if (is != CRO_NO_SLOT && column != NULL && cro_model_offer (self, is)->price_id == id)
-    show_cell (cro_model_offer (self, is), column, cell);
 
   if (was != CRO_NO_SLOT && is != CRO_NO_SLOT && is != was)
     *touched = (CroTouched){ CRO_TOUCHED_ALL, 0 };
