@@ -17,6 +17,11 @@ struct _CroBook
   gint64      last_change;     /* newest change that the figures know */
   gboolean    in_act;
   GPtrArray  *taken;           /* changes of the act being ended, in the figures already */
+  guint64     edition;
+
+  CroBookLater later;          /* NULL: whoever listens is told at once */
+  gpointer    later_data;
+  gboolean    is_untold;
 
   /* The row that a preview shows otherwise than it is; table NULL: none. */
   const char *preview_table;
@@ -34,6 +39,42 @@ enum
 };
 
 static guint signals[N_SIGNALS];
+
+/* --- Telling ------------------------------------------------------------------------------------- */
+
+void
+cro_book_tell (CroBook *self)
+{
+  if (!self->is_untold)
+    return;
+  self->is_untold = FALSE;
+  g_signal_emit (self, signals[CHANGED], 0);
+}
+
+static void
+moved (CroBook *self)
+{
+  self->is_untold = TRUE;
+  if (self->later != NULL)
+    self->later (self, self->later_data);
+  else
+    cro_book_tell (self);
+}
+
+void
+cro_book_set_later (CroBook      *self,
+                    CroBookLater  later,
+                    gpointer      user_data)
+{
+  self->later = later;
+  self->later_data = user_data;
+}
+
+guint64
+cro_book_get_edition (CroBook *self)
+{
+  return self->edition;
+}
 
 /* --- Figures ------------------------------------------------------------------------------------- */
 
@@ -64,6 +105,7 @@ load (CroBook  *self,
   g_clear_pointer (&self->figures, cro_figures_free);
   g_clear_pointer (&self->model, cro_model_free);
   self->last_change = last_change;
+  self->edition++;
   self->model = g_steal_pointer (&model);
   self->figures = cro_figures_new (self->model, self->date);
   return compile (self, error);
@@ -257,6 +299,7 @@ take_in_others (CroBook   *self,
   if (changes == NULL)
     return FALSE;
   *changed |= changes->len > 0;
+  self->edition += changes->len > 0;
   if (!take_in (self, changes, error))
     return FALSE;
   self->last_change = last_of (self, changes);
@@ -323,18 +366,19 @@ static gboolean
 finish (CroBook  *self,
         gboolean  done)
 {
-  gboolean moved = self->taken != NULL && self->taken->len > 0;
+  gboolean is_moved = self->taken != NULL && self->taken->len > 0;
 
   self->in_act = FALSE;
   if (!done)
     cro_store_cancel_act (self->store);
-  if (done && moved)
+  if (done && is_moved)
     self->last_change = last_of (self, self->taken);
-  else if (moved)
+  else if (is_moved)
     take_back (self);
+  self->edition += is_moved;
   g_clear_pointer (&self->taken, g_ptr_array_unref);
-  if (moved)
-    g_signal_emit (self, signals[CHANGED], 0);
+  if (is_moved)
+    moved (self);
   return done;
 }
 
@@ -517,7 +561,7 @@ static void
 end_preview (CroBook *self)
 {
   cro_store_end_read (self->store);
-  g_signal_emit (self, signals[CHANGED], 0);
+  moved (self);
 }
 
 gboolean
@@ -601,26 +645,26 @@ cro_book_refresh (CroBook   *self,
                   gboolean  *changed,
                   GError   **error)
 {
-  gboolean moved = FALSE;
+  gboolean is_moved = FALSE;
   gboolean done;
 
   g_return_val_if_fail (!self->in_act, FALSE);
 
   if (changed != NULL)
     *changed = FALSE;
-  if (!cro_store_poll (self->store, &moved, error))
+  if (!cro_store_poll (self->store, &is_moved, error))
     return FALSE;
-  if (!moved)
+  if (!is_moved)
     return TRUE;
-  moved = FALSE;
+  is_moved = FALSE;
   if (!cro_store_begin_read (self->store, error))
     return FALSE;
-  done = give_back (self, error) && take_in_others (self, &moved, error);
+  done = give_back (self, error) && take_in_others (self, &is_moved, error);
   cro_store_end_read (self->store);
-  if (moved)
-    g_signal_emit (self, signals[CHANGED], 0);
+  if (is_moved)
+    moved (self);
   if (changed != NULL)
-    *changed = moved;
+    *changed = is_moved;
   return done;
 }
 
@@ -635,6 +679,7 @@ cro_book_set_date (CroBook  *self,
   if (!begin_preview (self, error))
     return FALSE;
   self->date = date;
+  self->edition++;
   done = cro_model_load_prices (self->model, self->store, date, error);
   if (done)
     cro_figures_reprice (self->figures, date);

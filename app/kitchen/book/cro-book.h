@@ -7,7 +7,8 @@
  *
  * Threads    All calls from one thread. Loading may run in another before the book is handed
  *            over (it has its own connection then).
- * Signals    "changed" after figures moved, whatever the reason. */
+ * Signals    "changed" after figures moved, whatever the reason: at once, or when whoever shows the
+ *            book says so (cro_book_set_later). */
 #pragma once
 
 #include <glib-object.h>
@@ -59,6 +60,10 @@ CroBook    *cro_book_create       (const char     *path,
 CroStore   *cro_book_get_store    (CroBook        *self);
 CroModel   *cro_book_get_model    (CroBook        *self);
 CroFigures *cro_book_get_figures  (CroBook        *self);
+
+/* Rises whenever rows of the store or the date moved; a preview moves neither, so what was read of
+ * the store at one edition need not be read again. */
+guint64     cro_book_get_edition  (CroBook        *self);
 
 /* Prices and rates of another day. */
 gboolean    cro_book_set_date     (CroBook        *self,
@@ -133,5 +138,17 @@ gboolean    cro_book_redo         (CroBook        *self,
 gboolean    cro_book_refresh      (CroBook        *self,
                                    gboolean       *changed,
                                    GError        **error);
+
+/* --- Telling --------------------------------------------------------------------------------- */
+
+/* Called once or more after figures moved, in place of "changed": what shows a book in a main loop
+ * must not be rebuilt under the event that moved it. cro_book_tell then emits the signal, once for
+ * all that moved until then; it does nothing where nothing did. */
+typedef void (*CroBookLater) (CroBook *self, gpointer user_data);
+
+void        cro_book_set_later    (CroBook        *self,
+                                   CroBookLater    later,
+                                   gpointer        user_data);
+void        cro_book_tell         (CroBook        *self);
 
 G_END_DECLS

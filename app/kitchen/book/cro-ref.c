@@ -11,6 +11,9 @@ const char *
 cro_ref_name (const CroModel *model,
               CroRef          ref)
 {
+  /* A page without one thing on it: the market before a supplier is chosen. */
+  if (ref.slot == CRO_NO_SLOT)
+    return NULL;
   switch (ref.kind)
     {
     case CRO_REF_ITEM:
