@@ -4,7 +4,10 @@
 
 #include "cro-ingredient-bench.h"
 #include "cro-input.h"
+#include "cro-offer-card.h"
 #include "cro-yield-test.h"
+
+#define DAY 20782 /* 2026-11-25, the demo's */
 
 static void
 show_crab (CroTestBench *test)
@@ -283,7 +286,7 @@ test_what_is_no_pack_is_refused_where_it_stands (void **state)
   assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (entry)), "a boxful");
 }
 
-/* Fields are called by their date, so the row is made anew, and the focus is in it still. */
+/* Fields are called by their date, so the row gets other names, and the focus goes on in it. */
 static void
 test_a_price_moves_to_another_day (void **state)
 {
@@ -298,8 +301,7 @@ test_a_price_moves_to_another_day (void **state)
   cro_test_type (entry, "2026-11-23");
   cro_test_enter (entry);
   assert_true (id_of_price (test, "2026-11-23") == id);
-  assert_true (gtk_widget_is_ancestor (gtk_window_get_focus (GTK_WINDOW (test->window)),
-                                       named (test, "date of Brown crab from 2026-11-23")));
+  assert_focus (test, "price of Brown crab from 2026-11-23");
   assert_shown (test, "since 2026-11-23");
   undo (test);
   assert_true (id_of_price (test, "2026-11-24") == id);
@@ -388,6 +390,104 @@ test_rare_columns_wait_behind_more (void **state)
   assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "Place in list"));
 }
 
+/* --- Nothing is freed under an event ------------------------------------------------------------ */
+
+static void
+test_tab_leaves_the_changed_date_of_a_price (void **state)
+{
+  CroTestBench *test = *state;
+
+  show_crab (test);
+  cro_test_type (named (test, "date of Brown crab from 2026-11-24"), "2026-11-23");
+  tab (test, GTK_DIR_TAB_FORWARD);
+  assert_focus (test, "price of Brown crab from 2026-11-23");
+  /* Behind the one that was before it. */
+  cro_test_type (named (test, "date of Brown crab from 2026-11-23"), "2026-11-16");
+  gtk_widget_grab_focus (named (test, "price of Brown crab from 2026-11-17"));
+  cro_test_settle ();
+  assert_focus (test, "price of Brown crab from 2026-11-17");
+  cro_test_type (named (test, "date of Brown crab from 2026-11-16"), "2026-11-24");
+  tab (test, GTK_DIR_TAB_BACKWARD);
+  assert_non_null (gtk_window_get_focus (GTK_WINDOW (test->window)));
+  named (test, "price of Brown crab from 2026-11-24");
+}
+
+static void
+test_a_price_goes_while_it_is_typed_into (void **state)
+{
+  CroTestBench *test = *state;
+  GError *error = NULL;
+
+  show_crab (test);
+  cro_test_type (named (test, "price of Brown crab from 2026-11-24"), "70");
+  cro_test_must (cro_edit_remove_price (test->book, "removal", id_of_price (test, "2026-11-24"),
+                                        &error),
+                 error);
+  tab (test, GTK_DIR_TAB_FORWARD);
+  assert_non_null (gtk_window_get_focus (GTK_WINDOW (test->window)));
+  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "since 2026-11-24"));
+  undo (test);
+  assert_shown (test, "since 2026-11-24");
+}
+
+static void
+test_tab_leaves_a_pack_that_changed_its_supplier (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *more, *card;
+
+  show_crab (test);
+  more = named (test, "More fields of Brown crab from Quay Shellfish");
+  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (more), TRUE);
+  cro_test_settle ();
+  card = gtk_widget_get_ancestor (more, CRO_TYPE_OFFER_CARD);
+  cro_test_type (named (test, "supplier of Brown crab from Quay Shellfish"), "Creek Boats");
+  tab (test, GTK_DIR_TAB_FORWARD);
+  assert_true (gtk_widget_is_ancestor (gtk_window_get_focus (GTK_WINDOW (test->window)), card));
+  cro_test_type (named (test, "supplier of Brown crab from Creek Boats"), "Tide Boats");
+  gtk_widget_grab_focus (named (test, "price of Brown crab from Creek Boats"));
+  cro_test_settle ();
+  assert_focus (test, "price of Brown crab from Tide Boats");
+}
+
+static void
+test_a_pack_goes_while_it_is_typed_into (void **state)
+{
+  CroTestBench *test = *state;
+  CroUnitPrice price = { INT64_C (12000000), CRO_UNIT_KG, "Creek Boats", DAY };
+  GError *error = NULL;
+  GtkWidget *entry;
+
+  cro_test_must (cro_edit_price_ingredient (
+                     test->book, "price",
+                     cro_test_find_ref (test, CRO_NAMES_ITEMS, "Brown crab").slot, &price, NULL,
+                     &error),
+                 error);
+  show_crab (test);
+  entry = named (test, "price of Brown crab from Creek Boats");
+  cro_test_type (entry, "70");
+  cro_test_must (cro_book_undo (test->book, NULL, &error), error);
+  /* Before the window hears of it. */
+  gtk_editable_set_text (GTK_EDITABLE (entry), "71");
+  tab (test, GTK_DIR_TAB_FORWARD);
+  assert_non_null (gtk_window_get_focus (GTK_WINDOW (test->window)));
+}
+
+static void
+test_tab_leaves_the_new_name_of_a_test (void **state)
+{
+  CroTestBench *test = *state;
+
+  show_crab (test);
+  cro_test_type (named (test, "name of Crab 2026-11-19"), "Crab, lot 31");
+  tab (test, GTK_DIR_TAB_FORWARD);
+  assert_focus (test, "note of Crab, lot 31");
+  /* The newest stands first: its row moves. */
+  cro_test_type (named (test, "date of Crab, lot 31"), "2026-01-02");
+  tab (test, GTK_DIR_TAB_FORWARD);
+  assert_focus (test, "weight as bought of Crab, lot 31");
+}
+
 int
 main (void)
 {
@@ -410,6 +510,11 @@ main (void)
     CASE (test_a_test_gets_another_name),
     CASE (test_a_pack_changes_its_supplier),
     CASE (test_rare_columns_wait_behind_more),
+    CASE (test_tab_leaves_the_changed_date_of_a_price),
+    CASE (test_a_price_goes_while_it_is_typed_into),
+    CASE (test_tab_leaves_a_pack_that_changed_its_supplier),
+    CASE (test_a_pack_goes_while_it_is_typed_into),
+    CASE (test_tab_leaves_the_new_name_of_a_test),
   };
 
   cro_test_bench_init ();

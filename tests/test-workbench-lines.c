@@ -516,6 +516,7 @@ test_many_lines_come_a_few_at_a_time (void **state)
     g_string_append_printf (text, "%u g butter 9/kg\n", i + 1);
   gtk_editable_set_text (GTK_EDITABLE (entry), text->str);
   g_signal_emit_by_name (entry, "activate");
+  cro_book_tell (test->book);
   lines = list_lines (test);
   assert_int_equal (lines->len, 159);
   assert_true (count_rows (test) < 159);

@@ -326,6 +326,110 @@ test_an_empty_menu_says_so (void **state)
   assert_shown (test, "No plate is in it yet.");
 }
 
+/* --- Nothing is freed under an event ------------------------------------------------------------ */
+
+/* The fields of a row are called by the name that is typed there. */
+static void
+test_tab_leaves_the_new_name_of_an_output (void **state)
+{
+  CroTestBench *test = *state;
+
+  show_preparation (test, "Apple jelly");
+  cro_test_type (named (test, "Main output of Apple jelly"), "Crab-apple jelly");
+  tab (test, GTK_DIR_TAB_FORWARD);
+  assert_focus (test, "Amount of Crab-apple jelly");
+  cro_test_type (named (test, "Main output of Crab-apple jelly"), "Medlar jelly");
+  tab (test, GTK_DIR_TAB_BACKWARD);
+  cro_test_find_ref (test, CRO_NAMES_ITEMS, "Medlar jelly");
+  undo (test);
+  undo (test);
+  named (test, "Amount of Apple jelly");
+}
+
+static void
+test_another_field_takes_the_focus_of_a_new_name (void **state)
+{
+  CroTestBench *test = *state;
+
+  show_preparation (test, "Brown crab, cooked and picked");
+  cro_test_type (named (test, "By-product of Crab shells"), "Shells");
+  gtk_widget_grab_focus (named (test, "Amount of Brown crab meat"));
+  cro_test_settle ();
+  assert_focus (test, "Amount of Brown crab meat");
+  named (test, "Amount of Shells");
+}
+
+static void
+test_an_output_goes_while_it_is_typed_into (void **state)
+{
+  CroTestBench *test = *state;
+  GError *error = NULL;
+  CroRef shells;
+
+  show_preparation (test, "Apple jelly");
+  enter (test, "Name of a new by-product", "Peel");
+  cro_test_type (named (test, "Amount of Peel"), "12");
+  shells = cro_test_find_ref (test, CRO_NAMES_ITEMS, "Peel");
+  cro_test_must (cro_edit_remove (test->book, "removal of Peel", shells, &error), error);
+  tab (test, GTK_DIR_TAB_FORWARD);
+  assert_non_null (gtk_window_get_focus (GTK_WINDOW (test->window)));
+  undo (test);
+  named (test, "Amount of Peel");
+}
+
+static void
+test_undo_while_an_output_is_typed_into (void **state)
+{
+  CroTestBench *test = *state;
+
+  show_preparation (test, "Apple jelly");
+  enter (test, "Name of a new by-product", "Peel");
+  gtk_widget_grab_focus (named (test, "By-product of Peel"));
+  undo (test);
+  assert_focus (test, "Main output of Apple jelly");
+}
+
+static void
+test_a_plate_goes_from_its_menu_while_it_is_typed_into (void **state)
+{
+  CroTestBench *test = *state;
+  g_autoptr (GPtrArray) plates = NULL;
+  GError *error = NULL;
+  guint32 slot;
+
+  cro_test_bench_show (test, CRO_TYPE_MENU_BENCH,
+                       cro_test_find_ref (test, CRO_NAMES_THINGS, "Tide"));
+  plates = cro_menu_dup_plates (model_of (test), cro_bench_get_slot (test->bench));
+  slot = cro_slots_get (&model_of (test)->menu_plate_slots,
+                        ((CroMenuPlate *) plates->pdata[0])->id);
+  cro_test_type (named (test, "servings of Crab croustade"), "3");
+  cro_test_must (cro_edit_remove_from_menu (test->book, "removal", slot, &error), error);
+  tab (test, GTK_DIR_TAB_FORWARD);
+  assert_non_null (gtk_window_get_focus (GTK_WINDOW (test->window)));
+  assert_int_equal (n_plates (test), plates->len - 1);
+}
+
+/* A plate that moves keeps the focus, and what is typed into another. */
+static void
+test_a_plate_that_moves_keeps_its_fields (void **state)
+{
+  CroTestBench *test = *state;
+  g_autoptr (GPtrArray) plates = NULL;
+  GtkWidget *typed, *view;
+
+  cro_test_bench_show (test, CRO_TYPE_MENU_BENCH,
+                       cro_test_find_ref (test, CRO_NAMES_THINGS, "Tide"));
+  plates = cro_menu_dup_plates (model_of (test), cro_bench_get_slot (test->bench));
+  typed = named (test, "servings of Crab croustade");
+  view = gtk_widget_get_ancestor (typed, CRO_TYPE_MENU_PLATES_VIEW);
+  cro_test_type (typed, "3");
+  gtk_widget_activate_action (view, "entry.move-down", "u",
+                              cro_slots_get (&model_of (test)->menu_plate_slots,
+                                             ((CroMenuPlate *) plates->pdata[1])->id));
+  cro_test_settle ();
+  assert_ptr_equal (named (test, "servings of Crab croustade"), typed);
+}
+
 int
 main (void)
 {
@@ -344,6 +448,12 @@ main (void)
     CASE (test_a_cutting_test_needs_one_thing_that_is_cut),
     CASE (test_an_output_without_a_unit_takes_an_amount),
     CASE (test_an_empty_preparation_asks_for_its_lines_first),
+    CASE (test_tab_leaves_the_new_name_of_an_output),
+    CASE (test_another_field_takes_the_focus_of_a_new_name),
+    CASE (test_an_output_goes_while_it_is_typed_into),
+    CASE (test_undo_while_an_output_is_typed_into),
+    CASE (test_a_plate_goes_from_its_menu_while_it_is_typed_into),
+    CASE (test_a_plate_that_moves_keeps_its_fields),
     CASE (test_a_plate_is_found_and_added),
     CASE (test_servings_are_previewed),
     CASE (test_plates_are_moved_and_taken_out),

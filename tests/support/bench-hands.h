@@ -84,6 +84,27 @@ choose (CroTestBench *test,
   cro_test_settle ();
 }
 
+/* Tab, or Shift and Tab. */
+static inline void
+tab (CroTestBench     *test,
+     GtkDirectionType  direction)
+{
+  gtk_widget_child_focus (test->window, direction);
+  cro_test_settle ();
+}
+
+static inline void
+assert_focus (CroTestBench *test,
+              const char   *name)
+{
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (test->window));
+  GtkWidget *control = named (test, name);
+
+  if (focus == NULL || (focus != control && !gtk_widget_is_ancestor (focus, control)))
+    fail_msg ("the focus is on a %s, not on %s",
+              focus != NULL ? G_OBJECT_TYPE_NAME (focus) : "nothing", name);
+}
+
 static inline void
 undo (CroTestBench *test)
 {
@@ -107,6 +128,7 @@ static inline void
 opened_cb (CroBench *bench,
            int       kind,
            guint     slot,
+           int       cause,
            CroRef   *opened)
 {
   *opened = CRO_REF ((CroRefKind) kind, slot);

@@ -108,7 +108,7 @@ answer_new (CroAllergensView *self,
 
   if (self->not_known != NULL)
     gtk_check_button_set_group (GTK_CHECK_BUTTON (button), GTK_CHECK_BUTTON (self->not_known));
-  g_signal_connect_swapped (button, "toggled", G_CALLBACK (answer_cb), self);
+  g_signal_connect_object (button, "toggled", G_CALLBACK (answer_cb), self, G_CONNECT_SWAPPED);
   cro_wrap_append (CRO_WRAP (row), button);
   return button;
 }
@@ -143,7 +143,8 @@ cro_allergens_view_init (CroAllergensView *self)
       g_autofree char *name = cro_words_allergens (1u << i);
 
       self->groups[i] = gtk_check_button_new_with_label (name);
-      g_signal_connect_swapped (self->groups[i], "toggled", G_CALLBACK (group_cb), self);
+      g_signal_connect_object (self->groups[i], "toggled", G_CALLBACK (group_cb), self,
+                               G_CONNECT_SWAPPED);
       cro_wrap_append (CRO_WRAP (groups), self->groups[i]);
     }
   gtk_box_append (GTK_BOX (self->box), answers);

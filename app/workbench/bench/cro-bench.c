@@ -6,9 +6,8 @@
 
 #include "cro-bench-actions.h"
 #include "cro-draft.h"
-#include "cro-focus.h"
 #include "cro-headed.h"
-#include "cro-input.h"
+#include "cro-later.h"
 #include "cro-words.h"
 
 typedef struct
@@ -17,7 +16,6 @@ typedef struct
   gulong   changed_id;
   guint32  slot;
   char    *named;     /* what stands on the bench, as its fields call it */
-  guint    rename_id;
   GtkWidget *page;
 } CroBenchPrivate;
 
@@ -38,35 +36,15 @@ name_of (CroBench *self)
   return cro_ref_name (cro_book_get_model (cro_bench_get_book (self)), cro_bench_get_ref (self));
 }
 
-static gboolean
-is_typed_into (CroBench *self)
+/* Fields and their acts bear the name of the thing, and are called anew under another; what is
+ * typed in them stays. */
+static void
+put_again (CroBench *self)
 {
-  GtkWidget *focus = gtk_root_get_focus (gtk_widget_get_root (GTK_WIDGET (self)));
-  GtkWidget *input = focus != NULL ? gtk_widget_get_ancestor (focus, CRO_TYPE_INPUT) : NULL;
+  g_autoptr (GHashTable) texts = cro_draft_list (GTK_WIDGET (self));
 
-  return input != NULL && cro_input_is_edited (CRO_INPUT (input));
-}
-
-/* Fields and their acts bear the name of the thing: under a new one they are bound anew, once
- * what was typed is kept, and the focus comes back to its cell. */
-static gboolean
-rename_cb (gpointer user_data)
-{
-  CroBench *self = user_data;
-  CroBenchPrivate *priv = cro_bench_get_instance_private (self);
-  g_autofree char *way = NULL;
-  g_autoptr (GHashTable) texts = NULL;
-
-  priv->rename_id = 0;
-  if (priv->slot == CRO_NO_SLOT || !gtk_widget_get_mapped (GTK_WIDGET (self)) || is_typed_into (self))
-    return G_SOURCE_REMOVE;
-  way = cro_focus_dup_way (GTK_WIDGET (self));
-  texts = cro_draft_list (GTK_WIDGET (self));
-  cro_bench_put (self, priv->slot);
+  cro_bench_put (self, cro_bench_get_slot (self));
   cro_draft_put (GTK_WIDGET (self), texts);
-  if (way != NULL)
-    cro_focus_go (GTK_WIDGET (self), way);
-  return G_SOURCE_REMOVE;
 }
 
 static void
@@ -76,9 +54,10 @@ book_changed_cb (CroBench *self)
 
   if (priv->slot == CRO_NO_SLOT || !gtk_widget_get_mapped (GTK_WIDGET (self)))
     return;
-  CRO_BENCH_GET_CLASS (self)->refresh (self);
-  if (g_strcmp0 (name_of (self), priv->named) != 0 && priv->rename_id == 0)
-    priv->rename_id = g_idle_add (rename_cb, self);
+  if (g_strcmp0 (name_of (self), priv->named) != 0)
+    put_again (self);
+  else
+    CRO_BENCH_GET_CLASS (self)->refresh (self);
 }
 
 /* What is not on the screen is written when it comes back to it. */
@@ -99,7 +78,6 @@ cro_bench_dispose (GObject *object)
   CroBenchPrivate *priv = cro_bench_get_instance_private (CRO_BENCH (object));
 
   g_clear_pointer (&priv->page, gtk_widget_unparent);
-  g_clear_handle_id (&priv->rename_id, g_source_remove);
   g_clear_pointer (&priv->named, g_free);
   cro_bench_set_book (CRO_BENCH (object), NULL);
   G_OBJECT_CLASS (cro_bench_parent_class)->dispose (object);
@@ -115,7 +93,8 @@ cro_bench_class_init (CroBenchClass *klass)
   cro_bench_install_actions (GTK_WIDGET_CLASS (klass));
 
   signals[OPEN_REF] = g_signal_new ("open-ref", CRO_TYPE_BENCH, G_SIGNAL_RUN_LAST, 0, NULL,
-                                        NULL, NULL, G_TYPE_NONE, 2, G_TYPE_INT, G_TYPE_UINT);
+                                        NULL, NULL, G_TYPE_NONE, 3, G_TYPE_INT, G_TYPE_UINT,
+                                        G_TYPE_INT);
   signals[SAY] = g_signal_new ("say", CRO_TYPE_BENCH, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                                G_TYPE_NONE, 1, G_TYPE_STRING);
 }
@@ -140,9 +119,11 @@ cro_bench_set_book (CroBench *self,
     g_clear_signal_handler (&priv->changed_id, priv->book);
   g_set_object (&priv->book, book);
   priv->slot = CRO_NO_SLOT;
-  if (book != NULL)
-    priv->changed_id = g_signal_connect_swapped (book, "changed", G_CALLBACK (book_changed_cb),
-                                                 self);
+  if (book == NULL)
+    return;
+  cro_later_begin (book);
+  priv->changed_id = g_signal_connect_object (book, "changed", G_CALLBACK (book_changed_cb), self,
+                                              G_CONNECT_SWAPPED);
 }
 
 CroBook *
@@ -199,7 +180,15 @@ void
 cro_bench_open (CroBench *self,
                 CroRef    ref)
 {
-  g_signal_emit (self, signals[OPEN_REF], 0, (int) ref.kind, ref.slot);
+  cro_bench_open_cure (self, ref, CRO_NO_CAUSE);
+}
+
+void
+cro_bench_open_cure (CroBench *self,
+                     CroRef    ref,
+                     int       cause)
+{
+  g_signal_emit (self, signals[OPEN_REF], 0, (int) ref.kind, ref.slot, cause);
 }
 
 void

@@ -39,6 +39,9 @@ struct _CroBenchClass
   /* Figures or values of the thing moved: write them anew, rows that stay keep their widgets
    * and the focus. */
   void (*refresh) (CroBench *self);
+  /* Somebody comes to enter what a cause of CroCauseKind lacks: brings its field on the screen.
+   * NULL: it is there. */
+  void (*ask)     (CroBench *self, int cause);
 };
 
 void       cro_bench_set_book (CroBench    *self,
@@ -63,10 +66,17 @@ char      *cro_act_dup_label  (const char  *of_what,
 char      *cro_bench_dup_label (CroBench   *self,
                                const char  *of_what);
 
-/* Asks the window to open another thing (signal "open-ref": kind, slot). An item that is made
+#define CRO_NO_CAUSE (-1)
+
+/* Asks the window to open another thing (signal "open-ref": kind, slot, cause). An item that is made
  * opens its preparation. */
 void       cro_bench_open     (CroBench    *self,
                                CroRef       ref);
+
+/* The same to enter what is missing: cause is one of CroCauseKind, or CRO_CAUSE_SELLING_PRICE. */
+void       cro_bench_open_cure (CroBench   *self,
+                                CroRef      ref,
+                                int         cause);
 
 /* Asks the window to say something in passing (signal "say": text). */
 void       cro_bench_say      (CroBench    *self,

@@ -4,7 +4,7 @@
 
 #include <glib/gi18n.h>
 
-#include "cro-cause.h"
+#include "cro-cure.h"
 #include "cro-field.h"
 #include "cro-spoken.h"
 #include "cro-words.h"
@@ -25,28 +25,12 @@ struct _CroCausesView
   GtkWidget *others;  /* a button, with the rest in its popover */
   GtkWidget *rest;
   CroBench  *bench;   /* borrowed */
-  CroRef     chosen;  /* what is opened next */
+  CroCause   chosen;  /* what is cured next */
   guint      open_id;
   char      *shown;   /* what the buttons say, to leave them alone where nothing moved */
 };
 
 G_DEFINE_FINAL_TYPE (CroCausesView, cro_causes_view, GTK_TYPE_WIDGET)
-
-/* Where a cause is cured. */
-static CroRef
-cure_of (CroModel       *model,
-         const CroCause *cause)
-{
-  if (cause->kind == CRO_CAUSE_WAGE)
-    return CRO_REF (CRO_REF_HOUSE, CRO_NO_SLOT);
-  for (guint32 i = 0; i < model->items->len; i++)
-    if (cro_model_item (model, i)->name == cause->name && !cro_model_item (model, i)->is_dead)
-      return CRO_REF (CRO_REF_ITEM, i);
-  for (guint32 i = 0; i < model->recipes->len; i++)
-    if (cro_model_recipe (model, i)->name == cause->name && !cro_model_recipe (model, i)->is_dead)
-      return CRO_REF (CRO_REF_RECIPE, i);
-  return CRO_REF_NOWHERE;
-}
 
 /* What was clicked may go with what it opens. */
 static gboolean
@@ -55,7 +39,7 @@ open_cb (gpointer user_data)
   CroCausesView *self = user_data;
 
   self->open_id = 0;
-  cro_bench_open (self->bench, self->chosen);
+  cro_cure_open (self->bench, &self->chosen);
   return G_SOURCE_REMOVE;
 }
 
@@ -63,12 +47,10 @@ static void
 clicked_cb (CroCausesView *self,
             GtkButton     *button)
 {
-  CroRef *cure = g_object_get_data (G_OBJECT (button), "cure");
-
-  if (cure->kind == CRO_REF_NONE || self->open_id != 0)
+  if (self->open_id != 0)
     return;
   gtk_popover_popdown (gtk_menu_button_get_popover (GTK_MENU_BUTTON (self->others)));
-  self->chosen = *cure;
+  self->chosen = *(CroCause *) g_object_get_data (G_OBJECT (button), "cause");
   self->open_id = g_idle_add (open_cb, self);
 }
 
@@ -77,19 +59,18 @@ add_button (CroCausesView  *self,
             GtkWidget      *box,
             const CroCause *cause)
 {
-  CroModel *model = cro_book_get_model (cro_bench_get_book (self->bench));
   g_autofree char *words = cro_words_cause (cause);
   g_autofree char *label = g_strconcat ("? ", words, NULL);
   GtkWidget *button = cro_name_button_new ();
-  CroRef cure = cure_of (model, cause);
 
   cro_name_button_set (button, label);
   gtk_label_set_width_chars (GTK_LABEL (gtk_button_get_child (GTK_BUTTON (button))), LEAST_CHARS);
   gtk_widget_remove_css_class (button, "flat");
   gtk_widget_add_css_class (button, "missing");
   gtk_widget_set_tooltip_text (button, words);
-  g_object_set_data_full (G_OBJECT (button), "cure", g_memdup2 (&cure, sizeof cure), g_free);
-  g_signal_connect_swapped (button, "clicked", G_CALLBACK (clicked_cb), self);
+  /* Its name is the model's, as long as that stands. */
+  g_object_set_data_full (G_OBJECT (button), "cause", g_memdup2 (cause, sizeof *cause), g_free);
+  g_signal_connect_object (button, "clicked", G_CALLBACK (clicked_cb), self, G_CONNECT_SWAPPED);
   gtk_box_append (GTK_BOX (box), button);
 }
 

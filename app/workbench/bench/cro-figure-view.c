@@ -98,7 +98,8 @@ cro_figure_view_init (CroFigureView *self)
   gtk_button_set_child (GTK_BUTTON (self->button), box);
   gtk_widget_add_css_class (self->button, "flat");
   gtk_widget_set_parent (self->button, GTK_WIDGET (self));
-  g_signal_connect_swapped (self->button, "clicked", G_CALLBACK (clicked_cb), self);
+  g_signal_connect_object (self->button, "clicked", G_CALLBACK (clicked_cb), self,
+                           G_CONNECT_SWAPPED);
 }
 
 GtkWidget *

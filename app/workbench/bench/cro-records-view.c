@@ -396,7 +396,8 @@ add_headings (CroRecordsView *self)
   self->headings = cro_headings_new (self->columns);
   for (guint i = 0; i < n; i++)
     cro_headings_append (CRO_HEADINGS (self->headings), cro_records_title (self->kind, i));
-  g_signal_connect_swapped (self->headings, "sorted", G_CALLBACK (sorted_cb), self);
+  g_signal_connect_object (self->headings, "sorted", G_CALLBACK (sorted_cb), self,
+                           G_CONNECT_SWAPPED);
 }
 
 static GtkWidget *
@@ -411,9 +412,12 @@ head_new (CroRecordsView *self,
   gtk_widget_add_css_class (self->search, "search");
   gtk_widget_set_hexpand (self->search, TRUE);
   cro_spoken_set (self->search, _("Search this table"));
-  g_signal_connect_swapped (self->search, "search-changed", G_CALLBACK (search_changed_cb), self);
-  g_signal_connect_swapped (self->search, "activate", G_CALLBACK (found_cb), self);
-  g_signal_connect_swapped (keys, "key-pressed", G_CALLBACK (search_key_cb), self);
+  g_signal_connect_object (self->search, "search-changed", G_CALLBACK (search_changed_cb), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->search, "activate", G_CALLBACK (found_cb), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (keys, "key-pressed", G_CALLBACK (search_key_cb), self,
+                           G_CONNECT_SWAPPED);
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
   gtk_widget_add_controller (self->search, keys);
   self->count = gtk_label_new (NULL);
@@ -434,18 +438,21 @@ add_list (CroRecordsView *self)
   GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
   GtkEventController *keys = gtk_event_controller_key_new ();
 
-  g_signal_connect (factory, "setup", G_CALLBACK (setup_cb), self);
-  g_signal_connect (factory, "bind", G_CALLBACK (bind_cb), self);
+  g_signal_connect_object (factory, "setup", G_CALLBACK (setup_cb), self, 0);
+  g_signal_connect_object (factory, "bind", G_CALLBACK (bind_cb), self, 0);
   self->selection = gtk_single_selection_new (NULL);
-  g_signal_connect_swapped (self->selection, "notify::selected-item", G_CALLBACK (show_open), self);
-  g_signal_connect_swapped (self->selection, "selection-changed", G_CALLBACK (selection_changed_cb),
-                            self);
+  g_signal_connect_object (self->selection, "notify::selected-item", G_CALLBACK (show_open), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->selection, "selection-changed", G_CALLBACK (selection_changed_cb),
+                           self, G_CONNECT_SWAPPED);
   self->view = gtk_list_view_new (GTK_SELECTION_MODEL (g_object_ref (self->selection)), factory);
   gtk_list_view_set_show_separators (GTK_LIST_VIEW (self->view), TRUE);
   gtk_widget_add_css_class (self->view, "lines-part");
   cro_spoken_set (self->view, _("Rows of this table"));
-  g_signal_connect_swapped (self->view, "activate", G_CALLBACK (open_position), self);
-  g_signal_connect_swapped (keys, "key-pressed", G_CALLBACK (key_pressed_cb), self);
+  g_signal_connect_object (self->view, "activate", G_CALLBACK (open_position), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (keys, "key-pressed", G_CALLBACK (key_pressed_cb), self,
+                           G_CONNECT_SWAPPED);
   gtk_widget_add_controller (self->view, keys);
 }
 

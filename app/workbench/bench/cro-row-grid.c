@@ -3,7 +3,15 @@
 #include "cro-row-grid.h"
 
 #include "cro-choice.h"
+#include "cro-draft.h"
 #include "cro-field.h"
+
+typedef struct
+{
+  gint64     id;
+  GPtrArray *cells;         /* borrowed, by column */
+  char      *name;          /* as its fields are called */
+} Row;
 
 struct _CroRowGrid
 {
@@ -15,14 +23,18 @@ struct _CroRowGrid
   const char *table;
   GtkWidget *refuge;
 
-  char      *key;
-  GArray    *ids;           /* gint64: of the rows */
-  int        next_column;   /* of the row that is being made */
+  char      *key;           /* of the heads */
+  GPtrArray *heads;         /* borrowed */
+  GPtrArray *rows;          /* Row, in order */
+  GHashTable *row_of;       /* id → Row, borrowed */
 
-  gboolean   had_focus;     /* when the rows were taken away, and where */
+  GPtrArray *before;        /* the rows that are being replaced; NULL: none are */
+  Row       *row;           /* the one that is being added; NULL: a head is */
+  GHashTable *texts;        /* what was typed in rows that are made anew; NULL: nothing */
+
+  int        focus_at;      /* where the focus was before, -1: nowhere; in which row and column */
   gint64     focus_id;
-  int        focus_row;
-  int        focus_column;
+  guint      focus_column;
 };
 
 G_DEFINE_FINAL_TYPE (CroRowGrid, cro_row_grid, GTK_TYPE_WIDGET)
@@ -35,68 +47,177 @@ enum
 
 static guint signals[N_SIGNALS];
 
-/* --- The focus -------------------------------------------------------------------------------- */
+/* --- Rows ------------------------------------------------------------------------------------- */
+
+static void
+row_free (gpointer data)
+{
+  Row *row = data;
+
+  g_ptr_array_unref (row->cells);
+  g_free (row->name);
+  g_free (row);
+}
+
+static Row *
+row_at (CroRowGrid *self,
+        guint       at)
+{
+  return self->rows->pdata[at];
+}
+
+/* --- Focus ------------------------------------------------------------------------------------ */
 
 static void
 remember_focus (CroRowGrid *self)
 {
   GtkWidget *child = gtk_widget_get_focus_child (self->grid);
 
-  self->had_focus = child != NULL;
-  if (child == NULL)
-    return;
-  gtk_grid_query_child (GTK_GRID (self->grid), child, &self->focus_column, &self->focus_row, NULL,
-                        NULL);
-  self->focus_id = g_array_index (self->ids, gint64, self->focus_row - 1);
-  gtk_widget_grab_focus (self->refuge);
+  self->focus_at = -1;
+  for (guint i = 0; child != NULL && i < self->rows->len; i++)
+    if (g_ptr_array_find (row_at (self, i)->cells, child, &self->focus_column))
+      {
+        self->focus_at = (int) i;
+        self->focus_id = row_at (self, i)->id;
+      }
 }
 
-/* To its row, or to the one that stands in its place now. */
+static gboolean
+has_focus (GPtrArray *rows,
+           GtkWidget *child)
+{
+  for (guint i = 0; i < rows->len; i++)
+    if (g_ptr_array_find (((Row *) rows->pdata[i])->cells, child, NULL))
+      return TRUE;
+  return FALSE;
+}
+
+/* Of a row that goes: to the one that is made anew for it or takes its place, or to the refuge. */
 static void
-give_focus_back (CroRowGrid *self)
+hand_on_focus (CroRowGrid *self,
+               GPtrArray  *gone)
 {
-  int row = MIN (self->focus_row, (int) self->ids->len);
-  GtkWidget *cell;
+  GtkWidget *child = gtk_widget_get_focus_child (self->grid);
+  Row *row = g_hash_table_lookup (self->row_of, &self->focus_id);
+  guint at;
 
-  if (!self->had_focus
-      || (gtk_widget_get_state_flags (self->refuge) & GTK_STATE_FLAG_FOCUS_WITHIN) == 0)
+  if (self->focus_at < 0 || child == NULL || !has_focus (gone, child))
     return;
-  self->had_focus = FALSE;
-  for (guint i = 0; i < self->ids->len; i++)
-    if (g_array_index (self->ids, gint64, i) == self->focus_id)
-      row = (int) i + 1;
-  cell = gtk_grid_get_child_at (GTK_GRID (self->grid), self->focus_column, row);
-  if (row > 0 && cell != NULL)
-    gtk_widget_grab_focus (cell);
+  if (row == NULL || !g_ptr_array_find (self->rows, row, &at))
+    at = MIN ((guint) self->focus_at, MAX (self->rows->len, 1) - 1);
+  if (at >= self->rows->len || self->focus_column >= row_at (self, at)->cells->len
+      || !gtk_widget_grab_focus (row_at (self, at)->cells->pdata[self->focus_column]))
+    gtk_widget_grab_focus (self->refuge);
 }
 
-/* --- Rows ------------------------------------------------------------------------------------- */
+/* --- Order ------------------------------------------------------------------------------------ */
 
-gboolean
-cro_row_grid_shows (CroRowGrid *self,
-                    const char *key)
+/* The order of children is that in which they are read out; none is taken out of the grid. */
+static void
+place (CroRowGrid  *self,
+       GtkWidget   *child,
+       int          at,
+       GtkWidget  **last)
 {
-  return g_strcmp0 (self->key, key) == 0;
+  GtkLayoutManager *layout = gtk_widget_get_layout_manager (self->grid);
+  GtkGridLayoutChild *of = GTK_GRID_LAYOUT_CHILD (gtk_layout_manager_get_layout_child (layout,
+                                                                                       child));
+
+  if (gtk_grid_layout_child_get_row (of) != at)
+    gtk_grid_layout_child_set_row (of, at);
+  if (gtk_widget_get_prev_sibling (child) != *last)
+    gtk_widget_insert_after (child, self->grid, *last);
+  *last = child;
 }
+
+static void
+place_all (CroRowGrid *self)
+{
+  GtkWidget *last = NULL;
+
+  for (guint i = 0; i < self->heads->len; i++)
+    place (self, self->heads->pdata[i], 0, &last);
+  for (guint i = 0; i < self->rows->len; i++)
+    for (guint column = 0; column < row_at (self, i)->cells->len; column++)
+      place (self, row_at (self, i)->cells->pdata[column], (int) i + 1, &last);
+}
+
+static void
+remove_cells (CroRowGrid *self,
+              GPtrArray  *cells)
+{
+  for (guint i = 0; i < cells->len; i++)
+    gtk_grid_remove (GTK_GRID (self->grid), cells->pdata[i]);
+}
+
+/* --- Reconciling ------------------------------------------------------------------------------ */
 
 void
-cro_row_grid_begin (CroRowGrid *self,
-                    const char *key)
+cro_row_grid_begin (CroRowGrid *self)
 {
   remember_focus (self);
-  for (GtkWidget *child; (child = gtk_widget_get_first_child (self->grid)) != NULL;)
-    gtk_grid_remove (GTK_GRID (self->grid), child);
-  g_array_set_size (self->ids, 0);
+  self->before = g_steal_pointer (&self->rows);
+  self->rows = g_ptr_array_new_with_free_func (row_free);
+}
+
+gboolean
+cro_row_grid_begin_heads (CroRowGrid *self,
+                          const char *key)
+{
+  if (g_strcmp0 (self->key, key) == 0)
+    return FALSE;
   g_free (self->key);
   self->key = g_strdup (key);
-  self->next_column = 0;
+  self->row = NULL;
+  /* Under these heads no row stays as it is. */
+  if (self->before->len > 0)
+    self->texts = cro_draft_list (self->grid);
+  g_hash_table_remove_all (self->row_of);
+  remove_cells (self, self->heads);
+  g_ptr_array_set_size (self->heads, 0);
+  return TRUE;
+}
+
+gboolean
+cro_row_grid_add_row (CroRowGrid *self,
+                      gint64      id)
+{
+  guint at;
+
+  self->row = g_hash_table_lookup (self->row_of, &id);
+  if (self->row != NULL && g_ptr_array_find (self->before, self->row, &at))
+    {
+      g_ptr_array_add (self->rows, g_ptr_array_steal_index (self->before, at));
+      return FALSE;
+    }
+  self->row = g_new0 (Row, 1);
+  self->row->id = id;
+  self->row->cells = g_ptr_array_new ();
+  g_ptr_array_add (self->rows, self->row);
+  g_hash_table_insert (self->row_of, &self->row->id, self->row);
+  return TRUE;
+}
+
+gboolean
+cro_row_grid_rename_row (CroRowGrid *self,
+                         const char *name)
+{
+  if (g_strcmp0 (self->row->name, name) == 0)
+    return FALSE;
+  g_free (self->row->name);
+  self->row->name = g_strdup (name);
+  return TRUE;
 }
 
 void
 cro_row_grid_add (CroRowGrid *self,
                   GtkWidget  *control)
 {
-  gtk_grid_attach (GTK_GRID (self->grid), control, self->next_column++, (int) self->ids->len, 1, 1);
+  GPtrArray *cells = self->row != NULL ? self->row->cells : self->heads;
+
+  gtk_grid_attach (GTK_GRID (self->grid), control, (int) cells->len,
+                   self->row != NULL ? (int) self->rows->len : 0, 1, 1);
+  g_ptr_array_add (cells, control);
 }
 
 static GtkWidget *
@@ -127,66 +248,101 @@ cro_row_grid_add_head (CroRowGrid *self,
   cro_row_grid_add (self, label);
 }
 
-void
-cro_row_grid_add_row (CroRowGrid *self,
-                      gint64      id)
-{
-  g_array_append_val (self->ids, id);
-  self->next_column = 0;
-}
-
 GtkWidget *
 cro_row_grid_add_input (CroRowGrid   *self,
                         CroInputKind  kind,
                         CroRange      range,
                         int           width,
-                        const char   *column,
-                        const char   *act,
-                        const char   *name)
+                        const char   *column)
 {
-  GtkWidget *input = cro_input_new (kind, range, name);
+  GtkWidget *input = cro_input_new (kind, range, "");
 
   cro_input_set_width (CRO_INPUT (input), width);
-  cro_input_bind (CRO_INPUT (input), cro_bench_get_book (self->bench), self->table,
-                  g_array_index (self->ids, gint64, self->ids->len - 1), column, act, NULL);
+  cro_input_bind (CRO_INPUT (input), cro_bench_get_book (self->bench), self->table, self->row->id,
+                  column, "", NULL);
   cro_row_grid_add (self, input);
   return input;
 }
 
 void
 cro_row_grid_add_label (CroRowGrid *self,
-                        const char *text,
                         gboolean    is_number)
 {
-  cro_row_grid_add (self, label_new (text, is_number));
+  cro_row_grid_add (self, label_new (NULL, is_number));
 }
 
 static void
 remove_cb (CroRowGrid *self,
            GtkWidget  *button)
 {
-  int row;
-
-  gtk_grid_query_child (GTK_GRID (self->grid), button, NULL, &row, NULL, NULL);
-  gtk_widget_grab_focus (button);
-  g_signal_emit (self, signals[REMOVE], 0, g_array_index (self->ids, gint64, row - 1));
+  for (guint i = 0; i < self->rows->len; i++)
+    if (g_ptr_array_find (row_at (self, i)->cells, button, NULL))
+      {
+        gtk_widget_grab_focus (button);
+        g_signal_emit (self, signals[REMOVE], 0, row_at (self, i)->id);
+        return;
+      }
 }
 
 void
-cro_row_grid_add_removal (CroRowGrid *self,
-                          const char *name)
+cro_row_grid_add_removal (CroRowGrid *self)
 {
-  GtkWidget *button = cro_icon_button_new ("edit-delete-symbolic", name);
+  GtkWidget *button = cro_icon_button_new ("edit-delete-symbolic", "");
 
-  g_signal_connect_swapped (button, "clicked", G_CALLBACK (remove_cb), self);
+  g_signal_connect_object (button, "clicked", G_CALLBACK (remove_cb), self, G_CONNECT_SWAPPED);
   cro_row_grid_add (self, button);
+}
+
+void
+cro_row_grid_name (CroRowGrid *self,
+                   guint       column,
+                   const char *act,
+                   const char *name)
+{
+  GtkWidget *control = self->row->cells->pdata[column];
+
+  if (CRO_IS_INPUT (control))
+    {
+      cro_input_set_act (CRO_INPUT (control), act);
+      cro_input_set_name (CRO_INPUT (control), name);
+    }
+  else if (CRO_IS_CHOICE (control))
+    {
+      cro_choice_set_act (CRO_CHOICE (control), act);
+      cro_choice_set_name (CRO_CHOICE (control), name);
+    }
+  else
+    cro_icon_button_set_name (control, name);
+}
+
+/* Rows that are gone leave once those that stay are in their places and one of them has the
+ * focus. */
+static void
+let_go (CroRowGrid *self,
+        GPtrArray  *before)
+{
+  for (guint i = 0; i < before->len; i++)
+    {
+      Row *row = before->pdata[i];
+
+      if (g_hash_table_lookup (self->row_of, &row->id) == row)
+        g_hash_table_remove (self->row_of, &row->id);
+      remove_cells (self, row->cells);
+    }
 }
 
 void
 cro_row_grid_end (CroRowGrid *self)
 {
-  gtk_widget_set_visible (GTK_WIDGET (self), self->ids->len > 0);
-  give_focus_back (self);
+  g_autoptr (GPtrArray) before = g_steal_pointer (&self->before);
+  g_autoptr (GHashTable) texts = g_steal_pointer (&self->texts);
+
+  place_all (self);
+  hand_on_focus (self, before);
+  let_go (self, before);
+  gtk_widget_set_visible (GTK_WIDGET (self), self->rows->len > 0);
+  if (texts != NULL)
+    cro_draft_put (self->grid, texts);
 }
 
 void
@@ -205,7 +361,7 @@ cro_row_grid_get (CroRowGrid *self,
                   guint       row,
                   guint       column)
 {
-  return gtk_grid_get_child_at (GTK_GRID (self->grid), (int) column, (int) row + 1);
+  return row_at (self, row)->cells->pdata[column];
 }
 
 void
@@ -226,7 +382,9 @@ cro_row_grid_dispose (GObject *object)
 
   g_clear_pointer (&self->scroller, gtk_widget_unparent);
   g_clear_pointer (&self->key, g_free);
-  g_clear_pointer (&self->ids, g_array_unref);
+  g_clear_pointer (&self->row_of, g_hash_table_unref);
+  g_clear_pointer (&self->rows, g_ptr_array_unref);
+  g_clear_pointer (&self->heads, g_ptr_array_unref);
   G_OBJECT_CLASS (cro_row_grid_parent_class)->dispose (object);
 }
 
@@ -242,12 +400,15 @@ cro_row_grid_class_init (CroRowGridClass *klass)
 static void
 cro_row_grid_init (CroRowGrid *self)
 {
-  self->ids = g_array_new (FALSE, FALSE, sizeof (gint64));
+  self->heads = g_ptr_array_new ();
+  self->rows = g_ptr_array_new_with_free_func (row_free);
+  self->row_of = g_hash_table_new (g_int64_hash, g_int64_equal);
   self->grid = gtk_grid_new ();
   gtk_grid_set_column_spacing (GTK_GRID (self->grid), 9);
   gtk_grid_set_row_spacing (GTK_GRID (self->grid), 3);
   gtk_widget_set_halign (self->grid, GTK_ALIGN_START);
   self->scroller = cro_wide_new (self->grid);
+  gtk_widget_add_css_class (GTK_WIDGET (self), "part");
   gtk_widget_set_parent (self->scroller, GTK_WIDGET (self));
   gtk_widget_set_visible (GTK_WIDGET (self), FALSE);
 }

@@ -1,8 +1,9 @@
 /* cro-row-grid.h: rows of one table of the book under each other, with a head over each column:
  * inputs that change a row, labels that say what it comes to, a button that removes it.
  *
- * Rows are made anew only where others are to be shown or are called otherwise, which a key tells;
- * the focus then goes back to its row and column.
+ * Rows are known by their ids: those that stay keep their widgets, and with them the focus and what
+ * is typed, wherever they move; new ones are added; those that are gone leave last, and their focus
+ * goes to the row that takes their place.
  *
  * Signals    "remove" (gint64 id): the button of a row was pressed. */
 #pragma once
@@ -20,34 +21,42 @@ GtkWidget *cro_row_grid_new         (CroBench      *bench,
                                      const char    *table,
                                      GtkWidget     *refuge);
 
-/* Whether it was made with that key. */
-gboolean   cro_row_grid_shows       (CroRowGrid    *self,
-                                     const char    *key);
+/* The rows that are to be shown, one after the other, from here to cro_row_grid_end. */
+void       cro_row_grid_begin       (CroRowGrid    *self);
 
-/* Takes all rows away, to make others: heads first, then row after row with its cells. */
-void       cro_row_grid_begin       (CroRowGrid    *self,
+/* Whether the heads are to be added, as key is not that of the last ones: all rows are made anew
+ * under others, for another set of columns. What is typed in them stays. */
+gboolean   cro_row_grid_begin_heads (CroRowGrid    *self,
                                      const char    *key);
 void       cro_row_grid_add_head    (CroRowGrid    *self,
                                      const char    *text,
                                      gboolean       is_number);
-void       cro_row_grid_add_row     (CroRowGrid    *self,
+
+/* The next row; whether it is new: then its cells are added. */
+gboolean   cro_row_grid_add_row     (CroRowGrid    *self,
                                      gint64         id);
 
-/* A field of a column of the row. act: the label of its acts; name: its accessible name. */
+/* Whether its fields are called otherwise than name would have it: then they are named. */
+gboolean   cro_row_grid_rename_row  (CroRowGrid    *self,
+                                     const char    *name);
+
+/* A field of a column of the row. */
 GtkWidget *cro_row_grid_add_input   (CroRowGrid    *self,
                                      CroInputKind   kind,
                                      CroRange       range,
                                      int            width,
-                                     const char    *column,
-                                     const char    *act,
-                                     const char    *name);
+                                     const char    *column);
 /* Any other control. */
 void       cro_row_grid_add         (CroRowGrid    *self,
                                      GtkWidget     *control);
 void       cro_row_grid_add_label   (CroRowGrid    *self,
-                                     const char    *text,
                                      gboolean       is_number);
-void       cro_row_grid_add_removal (CroRowGrid    *self,
+void       cro_row_grid_add_removal (CroRowGrid    *self);
+
+/* Names a control of the row. act: the label of the acts of a field; NULL: it makes none. */
+void       cro_row_grid_name        (CroRowGrid    *self,
+                                     guint          column,
+                                     const char    *act,
                                      const char    *name);
 void       cro_row_grid_end         (CroRowGrid    *self);
 

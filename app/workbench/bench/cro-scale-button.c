@@ -137,10 +137,11 @@ popover_new (CroScaleButton *self)
   gtk_box_append (GTK_BOX (box), row);
   gtk_box_append (GTK_BOX (box), self->hint);
   gtk_popover_set_child (GTK_POPOVER (popover), box);
-  g_signal_connect_swapped (popover, "show", G_CALLBACK (shown_cb), self);
-  g_signal_connect_swapped (self->entry, "changed", G_CALLBACK (changed_cb), self);
-  g_signal_connect_swapped (self->entry, "activate", G_CALLBACK (apply_cb), self);
-  g_signal_connect_swapped (self->apply, "clicked", G_CALLBACK (apply_cb), self);
+  g_signal_connect_object (popover, "show", G_CALLBACK (shown_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->entry, "changed", G_CALLBACK (changed_cb), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->entry, "activate", G_CALLBACK (apply_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->apply, "clicked", G_CALLBACK (apply_cb), self, G_CONNECT_SWAPPED);
   return popover;
 }
 

@@ -70,7 +70,8 @@ token_widget (CroSumPopover     *self,
   gtk_widget_add_css_class (widget, "link");
   g_object_set_data_full (G_OBJECT (widget), "ref", g_memdup2 (&token->ref, sizeof token->ref),
                           g_free);
-  g_signal_connect_swapped (widget, "clicked", G_CALLBACK (link_clicked_cb), self);
+  g_signal_connect_object (widget, "clicked", G_CALLBACK (link_clicked_cb), self,
+                           G_CONNECT_SWAPPED);
   return widget;
 }
 

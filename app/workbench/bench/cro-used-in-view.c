@@ -92,7 +92,7 @@ add_row (CroUsedInView *self,
   gtk_label_set_max_width_chars (label, 40);
   gtk_widget_set_halign (button, GTK_ALIGN_START);
   g_object_set_data (G_OBJECT (button), "recipe", GUINT_TO_POINTER (recipe));
-  g_signal_connect_swapped (button, "clicked", G_CALLBACK (clicked_cb), self);
+  g_signal_connect_object (button, "clicked", G_CALLBACK (clicked_cb), self, G_CONNECT_SWAPPED);
   for (int column = 0; column < N_COLUMNS; column++)
     gtk_grid_attach (GTK_GRID (self->grid), cells[column], column, line_of (column, row),
                      column == NAME ? N_COLUMNS : 1, 1);
@@ -226,6 +226,7 @@ static void
 cro_used_in_view_init (CroUsedInView *self)
 {
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  gtk_widget_add_css_class (GTK_WIDGET (self), "part");
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
   self->none = cro_text_new (_("Nothing takes it yet."), "dim-label");
   self->grid = gtk_grid_new ();
@@ -233,7 +234,7 @@ cro_used_in_view_init (CroUsedInView *self)
   gtk_widget_set_halign (self->grid, GTK_ALIGN_START);
   self->all = gtk_button_new_with_label ("");
   gtk_widget_set_halign (self->all, GTK_ALIGN_START);
-  g_signal_connect_swapped (self->all, "clicked", G_CALLBACK (all_cb), self);
+  g_signal_connect_object (self->all, "clicked", G_CALLBACK (all_cb), self, G_CONNECT_SWAPPED);
   gtk_box_append (GTK_BOX (self->box), self->none);
   gtk_box_append (GTK_BOX (self->box), cro_wide_new (self->grid));
   gtk_box_append (GTK_BOX (self->box), self->all);

@@ -54,24 +54,22 @@ book_of (CroYieldView *self)
 
 /* --- By-product weights ----------------------------------------------------------------------- */
 
-/* The test and the output that a field of a weight stands for: the row of the part need not be
- * there yet. */
-typedef struct
+/* The row of the part need not be there yet. */
+static guint32
+output_of (CroInput *input)
 {
-  CroYieldView *view;
-  gint64        test;
-  guint32       output;
-} Weight;
+  return GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (input), "output"));
+}
 
 static char *
 dup_weight (CroInput *input,
-            gpointer  owner)
+            gpointer  unused)
 {
-  const Weight *weight = owner;
-  g_autoptr (GArray) parts = cro_yield_test_parts_new (book_of (weight->view), weight->test, NULL);
+  g_autoptr (GArray) parts = cro_yield_test_parts_new (cro_input_get_book (input),
+                                                       cro_input_get_id (input), NULL);
 
   for (guint i = 0; parts != NULL && i < parts->len; i++)
-    if (g_array_index (parts, CroYieldTestPart, i).output == weight->output)
+    if (g_array_index (parts, CroYieldTestPart, i).output == output_of (input))
       return cro_words_decimal (g_array_index (parts, CroYieldTestPart, i).weight);
   return g_strdup ("");
 }
@@ -79,16 +77,14 @@ dup_weight (CroInput *input,
 static gboolean
 keep_weight (CroInput       *input,
              const CroCell  *cell,
-             gpointer        owner,
+             gpointer        unused,
              GError        **error)
 {
-  const Weight *weight = owner;
-
-  return cro_yield_test_set_part (book_of (weight->view), cro_input_get_act (input), weight->test,
-                                  weight->output, cell->integer, error);
+  return cro_yield_test_set_part (cro_input_get_book (input), cro_input_get_act (input),
+                                  cro_input_get_id (input), output_of (input), cell->integer, error);
 }
 
-static const CroInputWay weight_way = { dup_weight, cro_input_preview_nothing, keep_weight };
+static const CroInputWay weight_way = { dup_weight, cro_input_preview_nothing, keep_weight, FALSE };
 
 /* --- Rows ------------------------------------------------------------------------------------- */
 
@@ -103,58 +99,69 @@ remove_cb (CroYieldView *self,
     cro_bench_fail (self->bench, error);
 }
 
-static GtkWidget *
-add_input (CroYieldView *self,
-           CroInputKind  kind,
-           int           width,
-           const char   *column,
+static void
+add_weight (CroYieldView *self,
+            guint32       output)
+{
+  GtkWidget *input = cro_row_grid_add_input (CRO_ROW_GRID (self->grid), CRO_INPUT_NUMBER,
+                                             CRO_RANGE_AT_LEAST_0, 7, "id");
+
+  g_object_set_data (G_OBJECT (input), "output", GUINT_TO_POINTER (output));
+  cro_input_set_way (CRO_INPUT (input), &weight_way, NULL);
+  cro_input_set_unit (CRO_INPUT (input), CRO_UNIT_G);
+}
+
+static void
+add_cells (CroYieldView *self)
+{
+  CroRowGrid *grid = CRO_ROW_GRID (self->grid);
+  GtkWidget *bought, *usable;
+
+  cro_row_grid_add_input (grid, CRO_INPUT_DATE, CRO_RANGE_ANY, 11, "date");
+  bought = cro_row_grid_add_input (grid, CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, 7,
+                                   "purchased_g_micro");
+  usable = cro_row_grid_add_input (grid, CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, 7,
+                                   "usable_g_micro");
+  cro_input_set_unit (CRO_INPUT (bought), CRO_UNIT_G);
+  cro_input_set_unit (CRO_INPUT (usable), CRO_UNIT_G);
+  cro_row_grid_add_label (grid, TRUE);
+  for (guint i = 0; i < self->outputs->len; i++)
+    add_weight (self, g_array_index (self->outputs, guint32, i));
+  cro_row_grid_add_input (grid, CRO_INPUT_TEXT, CRO_RANGE_ANY, 15, "test");
+  cro_row_grid_add_input (grid, CRO_INPUT_TEXT, CRO_RANGE_ANY, 18, "note");
+  cro_row_grid_add_removal (grid);
+}
+
+static void
+name_cell (CroYieldView *self,
+           guint         column,
            const char   *of_what,
            const char   *test)
 {
   g_autofree char *label = cro_act_dup_label (of_what, test);
 
-  return cro_row_grid_add_input (CRO_ROW_GRID (self->grid), kind, CRO_RANGE_AT_LEAST_0, width,
-                                 column, label, label);
+  cro_row_grid_name (CRO_ROW_GRID (self->grid), column, label, label);
 }
 
 static void
-add_weight (CroYieldView       *self,
-            const CroYieldTest *test,
-            guint32             output)
+name_cells (CroYieldView *self,
+            const char   *test)
 {
-  Weight *weight = g_new (Weight, 1);
-  GtkWidget *input = add_input (self, CRO_INPUT_NUMBER, 7, "id",
-                                cro_model_item (cro_book_get_model (book_of (self)), output)->name,
-                                test->name);
-
-  *weight = (Weight){ self, test->id, output };
-  g_object_set_data_full (G_OBJECT (input), "weight", weight, g_free);
-  cro_input_set_way (CRO_INPUT (input), &weight_way, weight);
-  cro_input_set_unit (CRO_INPUT (input), CRO_UNIT_G);
-}
-
-static void
-add_row (CroYieldView       *self,
-         const CroYieldTest *test)
-{
-  CroRowGrid *grid = CRO_ROW_GRID (self->grid);
+  guint n = self->outputs->len;
   /* Translators: %s is a yield test. */
-  g_autofree char *removal = g_strdup_printf (_("Remove %s"), test->name);
-  GtkWidget *bought, *usable;
+  g_autofree char *removal = g_strdup_printf (_("Remove %s"), test);
 
-  cro_row_grid_add_row (grid, test->id);
-  add_input (self, CRO_INPUT_DATE, 11, "date", _("date"), test->name);
-  bought = add_input (self, CRO_INPUT_NUMBER, 7, "purchased_g_micro", _("weight as bought"),
-                      test->name);
-  usable = add_input (self, CRO_INPUT_NUMBER, 7, "usable_g_micro", _("usable weight"), test->name);
-  cro_input_set_unit (CRO_INPUT (bought), CRO_UNIT_G);
-  cro_input_set_unit (CRO_INPUT (usable), CRO_UNIT_G);
-  cro_row_grid_add_label (grid, NULL, TRUE);
-  for (guint i = 0; i < self->outputs->len; i++)
-    add_weight (self, test, g_array_index (self->outputs, guint32, i));
-  add_input (self, CRO_INPUT_TEXT, 15, "test", _("name"), test->name);
-  add_input (self, CRO_INPUT_TEXT, 18, "note", _("note"), test->name);
-  cro_row_grid_add_removal (grid, removal);
+  name_cell (self, DATE, _("date"), test);
+  name_cell (self, PURCHASED, _("weight as bought"), test);
+  name_cell (self, USABLE, _("usable weight"), test);
+  for (guint i = 0; i < n; i++)
+    name_cell (self, YIELD + 1 + i,
+               cro_model_item (cro_book_get_model (book_of (self)),
+                               g_array_index (self->outputs, guint32, i))->name,
+               test);
+  name_cell (self, YIELD + 1 + n, _("name"), test);
+  name_cell (self, YIELD + 2 + n, _("note"), test);
+  cro_row_grid_name (CRO_ROW_GRID (self->grid), YIELD + 3 + n, NULL, removal);
 }
 
 static void
@@ -179,36 +186,43 @@ add_heads (CroYieldView *self)
   cro_row_grid_add_head (grid, _("note"), FALSE);
 }
 
-static void
-rebuild (CroYieldView *self,
-         const char   *key,
-         GArray       *tests)
-{
-  cro_row_grid_begin (CRO_ROW_GRID (self->grid), key);
-  add_heads (self);
-  for (guint i = 0; i < tests->len; i++)
-    add_row (self, &g_array_index (tests, CroYieldTest, i));
-  cro_row_grid_end (CRO_ROW_GRID (self->grid));
-}
-
-/* Fields are called by the names of tests, heads by those of by-products. */
+/* By-products are columns: others, or other names of theirs, are other heads. */
 static char *
-dup_key (CroYieldView *self,
-         GArray       *tests)
+dup_key (CroYieldView *self)
 {
   GString *key = g_string_new (NULL);
 
   for (guint i = 0; i < self->outputs->len; i++)
-    g_string_append_printf (key, "%s\n",
-                            cro_model_item (cro_book_get_model (book_of (self)),
-                                            g_array_index (self->outputs, guint32, i))->name);
+    {
+      guint32 output = g_array_index (self->outputs, guint32, i);
+
+      g_string_append_printf (key, "%u %s\n", output,
+                              cro_model_item (cro_book_get_model (book_of (self)), output)->name);
+    }
+  return g_string_free (key, FALSE);
+}
+
+static void
+show_rows (CroYieldView *self,
+           GArray       *tests)
+{
+  CroRowGrid *grid = CRO_ROW_GRID (self->grid);
+  g_autofree char *key = dup_key (self);
+
+  cro_row_grid_begin (grid);
+  if (cro_row_grid_begin_heads (grid, key))
+    add_heads (self);
   for (guint i = 0; i < tests->len; i++)
     {
       const CroYieldTest *test = &g_array_index (tests, CroYieldTest, i);
 
-      g_string_append_printf (key, "%" G_GINT64_FORMAT " %s\n", test->id, test->name);
+      if (cro_row_grid_add_row (grid, test->id))
+        add_cells (self);
+      if (cro_row_grid_rename_row (grid, test->name))
+        name_cells (self, test->name);
     }
-  return g_string_free (key, FALSE);
+  cro_row_grid_end (grid);
+  cro_row_grid_refresh (grid);
 }
 
 /* --- What they come to ------------------------------------------------------------------------ */
@@ -385,11 +399,8 @@ refresh_rows (CroYieldView *self,
               GArray       *tests)
 {
   CroRowGrid *grid = CRO_ROW_GRID (self->grid);
-  g_autofree char *key = dup_key (self, tests);
 
-  if (!cro_row_grid_shows (grid, key))
-    rebuild (self, key, tests);
-  cro_row_grid_refresh (grid);
+  show_rows (self, tests);
   for (guint i = 0; i < tests->len; i++)
     {
       g_autofree char *yield = cro_words_pct (yield_of (&g_array_index (tests, CroYieldTest, i)));
@@ -426,8 +437,6 @@ cro_yield_view_put (CroYieldView *self,
                     guint32       item)
 {
   self->item = item;
-  cro_row_grid_begin (CRO_ROW_GRID (self->grid), NULL);
-  cro_row_grid_end (CRO_ROW_GRID (self->grid));
   cro_entry_form_clear (CRO_ENTRY_FORM (self->form));
 }
 
@@ -444,7 +453,7 @@ make_form (CroYieldView *self)
                                         _("5 kg"));
   self->usable = cro_entry_form_add (form, _("Usable"), _("Usable"), 10, _("1.03 kg"));
   self->date = cro_entry_form_add (form, _("Tested on"), _("Tested on"), 12, NULL);
-  g_signal_connect_swapped (self->form, "entered", G_CALLBACK (add_cb), self);
+  g_signal_connect_object (self->form, "entered", G_CALLBACK (add_cb), self, G_CONNECT_SWAPPED);
 }
 
 static void
@@ -485,10 +494,11 @@ cro_yield_view_new (CroBench *bench)
   self->plot = cro_plot_new (CRO_PLOT_POINTS);
   self->summary = cro_text_new (NULL, NULL);
   self->take_over = gtk_button_new_with_label (_("Take It Over"));
-  g_signal_connect_swapped (self->take_over, "clicked", G_CALLBACK (take_over_cb), self);
+  g_signal_connect_object (self->take_over, "clicked", G_CALLBACK (take_over_cb), self,
+                           G_CONNECT_SWAPPED);
   make_form (self);
   self->grid = cro_row_grid_new (bench, "yield_test", self->purchased);
-  g_signal_connect_swapped (self->grid, "remove", G_CALLBACK (remove_cb), self);
+  g_signal_connect_object (self->grid, "remove", G_CALLBACK (remove_cb), self, G_CONNECT_SWAPPED);
   cro_wrap_append (CRO_WRAP (said), self->summary);
   cro_wrap_append (CRO_WRAP (said), self->take_over);
   gtk_box_append (GTK_BOX (beside), said);

@@ -4,7 +4,6 @@
 
 #include <glib/gi18n.h>
 #include <math.h>
-#include <string.h>
 
 #include "cro-allergens-view.h"
 #include "cro-bench-actions.h"
@@ -55,7 +54,6 @@ struct _CroIngredientBench
   GtkWidget *note;
   GtkWidget *free_button;   /* "costs nothing" */
   GtkWidget *cards;         /* CroOfferCards */
-  GArray    *shown;         /* what they show: see list_cards */
   GtkWidget *no_offer;      /* what is asked for where there is none */
   GtkWidget *new_offer;
   GtkWidget *price_part;    /* of no use without a pack */
@@ -154,54 +152,59 @@ show_change (CroIngredientBench *self,
 
 /* --- Packs ------------------------------------------------------------------------------------ */
 
-/* What cards stand for, and what their fields are called by: pairs of offer and supplier. */
-static GArray *
-list_cards (CroIngredientBench *self)
+static CroOfferCard *
+card_of (CroIngredientBench *self,
+         guint32             offer)
+{
+  for (GtkWidget *card = gtk_widget_get_first_child (self->cards); card != NULL;
+       card = gtk_widget_get_next_sibling (card))
+    if (cro_offer_card_get_offer (CRO_OFFER_CARD (card)) == offer)
+      return CRO_OFFER_CARD (card);
+  return NULL;
+}
+
+/* Those that stay are moved, with the focus and what is typed in them. Returns the last. */
+static GtkWidget *
+place_cards (CroIngredientBench *self)
 {
   CroModel *model = figures_of (CRO_BENCH (self))->model;
   const CroItem *item = item_of (self);
-  GArray *cards = g_array_new (FALSE, FALSE, sizeof (guint32));
+  GtkWidget *last = NULL;
 
   for (guint32 i = 0; i < item->n_offers; i++)
     {
       guint32 offer = g_array_index (model->offer_order, guint32, item->first_offer + i);
+      CroOfferCard *card = card_of (self, offer);
 
-      g_array_append_val (cards, offer);
-      g_array_append_val (cards, cro_model_offer (model, offer)->supplier);
+      if (card != NULL)
+        cro_offer_card_refresh (card);
+      else
+        card = CRO_OFFER_CARD (cro_offer_card_new (CRO_BENCH (self), offer));
+      cro_wrap_insert_after (CRO_WRAP (self->cards), GTK_WIDGET (card), last);
+      last = GTK_WIDGET (card);
     }
-  return cards;
+  return last;
 }
 
-static void
-rebuild_cards (CroIngredientBench *self,
-               GArray             *cards)
-{
-  /* The focus stays among the packs when its own goes. */
-  if (gtk_widget_get_focus_child (self->cards) != NULL)
-    cro_new_offer_view_focus (CRO_NEW_OFFER_VIEW (self->new_offer));
-  cro_wrap_clear (CRO_WRAP (self->cards));
-  for (guint i = 0; i < cards->len; i += 2)
-    cro_wrap_append (CRO_WRAP (self->cards),
-                     cro_offer_card_new (CRO_BENCH (self), g_array_index (cards, guint32, i)));
-  g_array_unref (self->shown);
-  self->shown = g_array_ref (cards);
-}
-
+/* Those of packs that are gone stand behind the others now. */
 static void
 refresh_cards (CroIngredientBench *self)
 {
-  g_autoptr (GArray) cards = list_cards (self);
+  GtkWidget *last = place_cards (self), *focused = gtk_widget_get_focus_child (self->cards);
+  GtkWidget *gone = last != NULL ? gtk_widget_get_next_sibling (last)
+                                 : gtk_widget_get_first_child (self->cards);
 
-  if (cards->len != self->shown->len
-      || (cards->len > 0
-          && memcmp (cards->data, self->shown->data, cards->len * sizeof (guint32)) != 0))
+  for (GtkWidget *card = gone; card != NULL; card = gtk_widget_get_next_sibling (card))
+    if (card == focused)
+      /* The focus stays among the packs when its own goes. */
+      cro_new_offer_view_focus (CRO_NEW_OFFER_VIEW (self->new_offer));
+  while (gone != NULL)
     {
-      rebuild_cards (self, cards);
-      return;
+      GtkWidget *card = gone;
+
+      gone = gtk_widget_get_next_sibling (gone);
+      gtk_widget_unparent (card);
     }
-  for (GtkWidget *card = gtk_widget_get_first_child (self->cards); card != NULL;
-       card = gtk_widget_get_next_sibling (card))
-    cro_offer_card_refresh (CRO_OFFER_CARD (card));
 }
 
 /* Water, foraged herbs: said once, on a pack of one base unit, of whom the like is had already. */
@@ -271,8 +274,8 @@ mark_cures (CroIngredientBench *self,
 {
   unsigned lacks = lacks_of (figures, item);
 
-  cro_cure_set (self->density, (lacks & CRO_LACKS_DENSITY) != 0);
-  cro_cure_set (self->piece, (lacks & CRO_LACKS_PIECE) != 0);
+  cro_cure_set (self->density, CRO_CAUSE_DENSITY, (lacks & CRO_LACKS_DENSITY) != 0);
+  cro_cure_set (self->piece, CRO_CAUSE_PIECE, (lacks & CRO_LACKS_PIECE) != 0);
   cro_new_offer_view_set_cure (CRO_NEW_OFFER_VIEW (self->new_offer),
                                item_of (self)->n_offers == 0);
 }
@@ -325,7 +328,6 @@ bind_choice (CroIngredientBench *self,
 static void
 cro_ingredient_bench_show (CroBench *bench)
 {
-  g_autoptr (GArray) none = g_array_new (FALSE, FALSE, sizeof (guint32));
   CroIngredientBench *self = CRO_INGREDIENT_BENCH (bench);
   CroBase base = (CroBase) figures_of (bench)->model->measures[cro_bench_get_slot (bench)].base;
 
@@ -337,7 +339,6 @@ cro_ingredient_bench_show (CroBench *bench)
   cro_bench_bind (bench, self->density, "density_g_per_ml_micro", _("density"), NULL);
   cro_bench_bind (bench, self->piece, "piece_g_micro", _("piece weight"), NULL);
   cro_bench_bind (bench, self->note, "note", _("note"), NULL);
-  rebuild_cards (self, none);
   cro_new_offer_view_put (CRO_NEW_OFFER_VIEW (self->new_offer),
                           base == CRO_BASE_GRAM ? CRO_UNIT_KG
                           : base == CRO_BASE_MILLILITRE ? CRO_UNIT_L
@@ -375,25 +376,16 @@ fields_new (CroIngredientBench *self)
   cro_input_set_unit (CRO_INPUT (self->piece), CRO_UNIT_G);
   self->note = cro_field_add (row, _("Note"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 22);
   self->free_button = gtk_button_new_with_label (_("Costs Nothing"));
-  g_signal_connect_swapped (self->free_button, "clicked", G_CALLBACK (free_cb), self);
+  g_signal_connect_object (self->free_button, "clicked", G_CALLBACK (free_cb), self,
+                           G_CONNECT_SWAPPED);
   cro_wrap_append (CRO_WRAP (row), cro_bench_buttons_new_with (self->free_button,
                                                               _("Make It a Preparation")));
   return row;
 }
 
 static void
-cro_ingredient_bench_dispose (GObject *object)
-{
-  CroIngredientBench *self = CRO_INGREDIENT_BENCH (object);
-
-  g_clear_pointer (&self->shown, g_array_unref);
-  G_OBJECT_CLASS (cro_ingredient_bench_parent_class)->dispose (object);
-}
-
-static void
 cro_ingredient_bench_class_init (CroIngredientBenchClass *klass)
 {
-  G_OBJECT_CLASS (klass)->dispose = cro_ingredient_bench_dispose;
   CRO_BENCH_CLASS (klass)->kind = CRO_REF_ITEM;
   CRO_BENCH_CLASS (klass)->show = cro_ingredient_bench_show;
   CRO_BENCH_CLASS (klass)->refresh = cro_ingredient_bench_refresh;
@@ -409,7 +401,6 @@ cro_ingredient_bench_init (CroIngredientBench *self)
   GtkWidget *packs = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
   GtkWidget *strip;
 
-  self->shown = g_array_new (FALSE, FALSE, sizeof (guint32));
   self->cards = cro_wrap_new (12, 12);
   self->new_offer = cro_new_offer_view_new (bench);
   self->prices = cro_price_table_new (bench);

@@ -212,7 +212,7 @@ cro_new_offer_view_init (CroNewOfferView *self)
   self->price = cro_entry_form_add (form, _("Price of a pack"), _("Price of a pack"), 9, NULL);
   self->currency = cro_entry_form_add (form, _("Currency"), _("Currency"), 5, NULL);
   cro_entry_form_add_button (form, self->supplier, suppliers_button_new (self));
-  g_signal_connect_swapped (self->form, "entered", G_CALLBACK (add_cb), self);
+  g_signal_connect_object (self->form, "entered", G_CALLBACK (add_cb), self, G_CONNECT_SWAPPED);
 }
 
 GtkWidget *
@@ -241,7 +241,7 @@ void
 cro_new_offer_view_set_cure (CroNewOfferView *self,
                              gboolean         is_cure)
 {
-  cro_cure_set (self->supplier, is_cure);
+  cro_cure_set (self->price, CRO_CAUSE_PRICE, is_cure);
 }
 
 void

@@ -49,11 +49,13 @@ struct _CroOfferCard
   GtkWidget *unit;
   GtkWidget *preferred;
   GtkWidget *more;        /* toggle */
+  GtkWidget *menu;
   GtkWidget *rare[N_RARE];
   GtkWidget *rare_fields[N_RARE];
 
   CroBench  *bench;       /* borrowed */
   guint32    offer;
+  char      *named;       /* as its fields are called */
   gboolean   is_setting;
 };
 
@@ -326,8 +328,8 @@ keep_supplier (CroInput       *input,
                                 cell->text != NULL ? cell->text : "", error);
 }
 
-static const CroInputWay supplier_way = { dup_supplier, cro_input_preview_nothing, keep_supplier };
-static const CroInputWay price_way = { dup_price, preview_price, keep_price };
+static const CroInputWay supplier_way = { dup_supplier, cro_input_preview_nothing, keep_supplier, FALSE };
+static const CroInputWay price_way = { dup_price, preview_price, keep_price, FALSE };
 
 /* --- Showing --------------------------------------------------------------------------------------- */
 
@@ -370,7 +372,8 @@ show_cost (CroOfferCard *self)
   else
     gtk_widget_remove_css_class (GTK_WIDGET (self), "used");
   /* Where the focus goes of those who came to enter it. */
-  cro_cure_set (self->price, (lacks & CRO_OFFER_LACKS_PRICE) != 0 && entry->price_id == 0);
+  cro_cure_set (self->price, CRO_CAUSE_PRICE,
+                (lacks & CRO_OFFER_LACKS_PRICE) != 0 && entry->price_id == 0);
 }
 
 static void
@@ -412,12 +415,65 @@ more_cb (CroOfferCard *self)
     gtk_widget_set_visible (self->rare_fields[i], is_on || tells (self, i));
 }
 
+/* --- Names ----------------------------------------------------------------------------------------- */
+
+static void
+name_field (CroOfferCard *self,
+            GtkWidget    *field,
+            const char   *of_what)
+{
+  g_autofree char *label = cro_act_dup_label (of_what, self->named);
+
+  if (CRO_IS_CHOICE (field))
+    {
+      cro_choice_set_act (CRO_CHOICE (field), label);
+      cro_choice_set_name (CRO_CHOICE (field), label);
+      return;
+    }
+  cro_input_set_act (CRO_INPUT (field), label);
+  cro_input_set_name (CRO_INPUT (field), label);
+}
+
+/* All are called by the ingredient and the supplier: anew under another name of one of them. */
+static void
+name_controls (CroOfferCard *self)
+{
+  g_autofree char *name = dup_name (self);
+  /* Translators: %s is a pack of a supplier. */
+  g_autofree char *menu = g_strdup_printf (_("More for %s"), name);
+  /* Translators: further fields of a pack of a supplier. */
+  g_autofree char *more = g_strdup_printf (_("More fields of %s"), name);
+  /* Translators: a field: since when a price or a pack holds that is entered beside it. */
+  g_autofree char *from = cro_act_dup_label (_("first day of what is entered"), name);
+
+  if (g_strcmp0 (name, self->named) == 0)
+    return;
+  g_free (self->named);
+  self->named = g_steal_pointer (&name);
+  name_field (self, self->price, _("price"));
+  name_field (self, self->count, _("pack count"));
+  name_field (self, self->size, _("pack size"));
+  name_field (self, self->unit, _("pack unit"));
+  name_field (self, self->rare[CODE], _("code"));
+  name_field (self, self->rare[GTIN], _("barcode number"));
+  name_field (self, self->rare[NET], _("net part"));
+  name_field (self, self->rare[CURRENCY], _("currency"));
+  name_field (self, self->rare[UNTIL], _("last day"));
+  name_field (self, self->rare[POSITION], _("place in the supplier’s list"));
+  name_field (self, self->rare[SUPPLIER], _("supplier"));
+  cro_spoken_set (self->from, from);
+  cro_spoken_set (self->menu, menu);
+  cro_spoken_set (self->more, more);
+}
+
 void
 cro_offer_card_refresh (CroOfferCard *self)
 {
   GtkWidget *inputs[] = { self->price, self->count, self->size };
   CroModel *model = cro_book_get_model (book_of (self));
 
+  name_controls (self);
+  cro_input_set_unit (CRO_INPUT (self->size), stored_pack (self).unit);
   gtk_label_set_label (GTK_LABEL (self->supplier),
                        cro_ref_name (model, CRO_REF (CRO_REF_OFFER, self->offer)));
   show_cost (self);
@@ -507,19 +563,16 @@ remove_cb (GtkWidget  *widget,
 
 static GtkWidget *
 input_new (CroOfferCard *self,
-           const char   *of_what,
            CroInputKind  kind,
            CroRange      range,
            int           width,
            const char   *column,
            const char   *placeholder)
 {
-  g_autofree char *name = dup_name (self);
-  g_autofree char *label = cro_act_dup_label (of_what, name);
-  GtkWidget *input = cro_input_new (kind, range, label);
+  GtkWidget *input = cro_input_new (kind, range, "");
 
   cro_input_set_width (CRO_INPUT (input), width);
-  cro_input_bind (CRO_INPUT (input), book_of (self), "offer", entry_of (self)->id, column, label,
+  cro_input_bind (CRO_INPUT (input), book_of (self), "offer", entry_of (self)->id, column, "",
                   placeholder);
   return input;
 }
@@ -527,30 +580,23 @@ input_new (CroOfferCard *self,
 static void
 make_fields (CroOfferCard *self)
 {
-  g_autofree char *name = dup_name (self);
-  g_autofree char *of_unit = cro_act_dup_label (_("pack unit"), name);
-  /* Translators: a field: since when a price or a pack holds that is entered beside it. */
-  g_autofree char *of_from = cro_act_dup_label (_("first day of what is entered"), name);
-
-  self->from = cro_entry_new (of_from, 10);
+  self->from = cro_entry_new ("", 10);
   gtk_entry_set_placeholder_text (GTK_ENTRY (self->from), _("today"));
-  self->price = input_new (self, _("price"), CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, 7, "id", NULL);
+  self->price = input_new (self, CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, 7, "id", NULL);
   cro_input_set_way (CRO_INPUT (self->price), &price_way, self);
   cro_input_set_read (CRO_INPUT (self->price), read_price);
-  self->count = input_new (self, _("pack count"), CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 3,
-                           "pack_count_micro", NULL);
-  self->size = input_new (self, _("pack size"), CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 5,
-                          "pack_size_micro", NULL);
-  cro_input_set_unit (CRO_INPUT (self->size), stored_pack (self).unit);
-  self->unit = cro_choice_new_unit (of_unit, 7);
+  self->count = input_new (self, CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 3, "pack_count_micro", NULL);
+  self->size = input_new (self, CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 5, "pack_size_micro", NULL);
+  self->unit = cro_choice_new_unit ("", 7);
   cro_input_set_way (CRO_INPUT (self->count), &pack_way, self);
   cro_input_set_way (CRO_INPUT (self->size), &pack_way, self);
   cro_choice_set_way (CRO_CHOICE (self->unit), keep_unit, self);
   cro_choice_set_read (CRO_CHOICE (self->unit), dup_unit);
   cro_choice_bind (CRO_CHOICE (self->unit), book_of (self), "offer", entry_of (self)->id,
-                   "pack_unit", of_unit);
+                   "pack_unit", "");
   self->preferred = gtk_check_button_new_with_label (_("Preferred"));
-  g_signal_connect_swapped (self->preferred, "toggled", G_CALLBACK (preferred_cb), self);
+  g_signal_connect_object (self->preferred, "toggled", G_CALLBACK (preferred_cb), self,
+                           G_CONNECT_SWAPPED);
 }
 
 static GtkWidget *
@@ -559,29 +605,29 @@ rare_fields_new (CroOfferCard *self)
   const char *currency = cro_book_get_model (book_of (self))->currency;
   const struct
   {
-    const char *caption, *of_what;
+    const char *caption;
     CroInputKind kind;
     CroRange range;
     int width;
     const char *column, *placeholder;
   } fields[N_RARE] = {
-    [CODE] = { _("Code"), _("code"), CRO_INPUT_CODE, CRO_RANGE_ANY, 9, "code", NULL },
-    [GTIN] = { _("GTIN"), _("barcode number"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 14, "gtin", NULL },
-    [NET] = { _("Net %"), _("net part"), CRO_INPUT_PCT, CRO_RANGE_PART_PCT, 5, "net_pct_micro",
+    [CODE] = { _("Code"), CRO_INPUT_CODE, CRO_RANGE_ANY, 9, "code", NULL },
+    [GTIN] = { _("GTIN"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 14, "gtin", NULL },
+    [NET] = { _("Net %"), CRO_INPUT_PCT, CRO_RANGE_PART_PCT, 5, "net_pct_micro",
               "100" },
-    [CURRENCY] = { _("Currency"), _("currency"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 5, "currency",
+    [CURRENCY] = { _("Currency"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 5, "currency",
                    currency },
-    [UNTIL] = { _("Until"), _("last day"), CRO_INPUT_DATE, CRO_RANGE_ANY, 11, "until", NULL },
-    [POSITION] = { _("Place in list"), _("place in the supplier’s list"), CRO_INPUT_NUMBER,
+    [UNTIL] = { _("Until"), CRO_INPUT_DATE, CRO_RANGE_ANY, 11, "until", NULL },
+    [POSITION] = { _("Place in list"), CRO_INPUT_NUMBER,
                    CRO_RANGE_AT_LEAST_0, 6, "position_micro", NULL },
-    [SUPPLIER] = { _("Supplier"), _("supplier"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 20, "id", NULL },
+    [SUPPLIER] = { _("Supplier"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 20, "id", NULL },
   };
   GtkWidget *wrap = cro_wrap_new (9, 6);
 
   for (int i = 0; i < N_RARE; i++)
     {
-      self->rare[i] = input_new (self, fields[i].of_what, fields[i].kind, fields[i].range,
-                                 fields[i].width, fields[i].column, fields[i].placeholder);
+      self->rare[i] = input_new (self, fields[i].kind, fields[i].range, fields[i].width,
+                                 fields[i].column, fields[i].placeholder);
       self->rare_fields[i] = cro_field_new (fields[i].caption, self->rare[i]);
       gtk_widget_set_visible (self->rare_fields[i], FALSE);
       cro_wrap_append (CRO_WRAP (wrap), self->rare_fields[i]);
@@ -602,16 +648,13 @@ row_of (int               spacing,
 }
 
 static GtkWidget *
-more_button_new (CroOfferCard *self)
+more_button_new (void)
 {
   g_autoptr (GMenu) menu = g_menu_new ();
-  g_autofree char *name = dup_name (self);
-  /* Translators: %s is a pack of a supplier. */
-  g_autofree char *spoken = g_strdup_printf (_("More for %s"), name);
 
   g_menu_append (menu, _("Duplicate"), "offer.duplicate");
   g_menu_append (menu, _("Remove"), "offer.remove");
-  return cro_more_button_new (G_MENU_MODEL (menu), spoken);
+  return cro_more_button_new (G_MENU_MODEL (menu), "");
 }
 
 static GtkWidget *
@@ -622,7 +665,8 @@ head_new (CroOfferCard *self)
   gtk_label_set_ellipsize (GTK_LABEL (self->supplier), PANGO_ELLIPSIZE_END);
   gtk_widget_set_hexpand (self->supplier, TRUE);
   gtk_widget_add_css_class (self->supplier, "heading");
-  return row_of (6, (GtkWidget *const[]){ self->supplier, more_button_new (self), NULL });
+  self->menu = more_button_new ();
+  return row_of (6, (GtkWidget *const[]){ self->supplier, self->menu, NULL });
 }
 
 static GtkWidget *
@@ -645,14 +689,9 @@ costs_new (CroOfferCard *self)
 static GtkWidget *
 last_row_new (CroOfferCard *self)
 {
-  g_autofree char *name = dup_name (self);
-  /* Translators: further fields of a pack of a supplier. */
-  g_autofree char *spoken = g_strdup_printf (_("More fields of %s"), name);
-
   self->more = gtk_toggle_button_new_with_label (_("More"));
   gtk_widget_add_css_class (self->more, "flat");
-  cro_spoken_set (self->more, spoken);
-  g_signal_connect_swapped (self->more, "toggled", G_CALLBACK (more_cb), self);
+  g_signal_connect_object (self->more, "toggled", G_CALLBACK (more_cb), self, G_CONNECT_SWAPPED);
   gtk_widget_set_hexpand (self->preferred, TRUE);
   return row_of (6, (GtkWidget *const[]){ self->preferred, self->more, NULL });
 }
@@ -676,6 +715,7 @@ fill (CroOfferCard *self)
 static void
 cro_offer_card_dispose (GObject *object)
 {
+  g_clear_pointer (&CRO_OFFER_CARD (object)->named, g_free);
   g_clear_pointer (&CRO_OFFER_CARD (object)->box, gtk_widget_unparent);
   G_OBJECT_CLASS (cro_offer_card_parent_class)->dispose (object);
 }
@@ -713,4 +753,10 @@ cro_offer_card_new (CroBench *bench,
   fill (self);
   cro_offer_card_refresh (self);
   return GTK_WIDGET (self);
+}
+
+guint32
+cro_offer_card_get_offer (CroOfferCard *self)
+{
+  return self->offer;
 }

@@ -12,6 +12,8 @@ G_DECLARE_FINAL_TYPE (CroOfferCard, cro_offer_card, CRO, OFFER_CARD, GtkWidget)
 GtkWidget *cro_offer_card_new     (CroBench     *bench,
                                    guint32       offer);
 
+guint32    cro_offer_card_get_offer (CroOfferCard *self);
+
 void       cro_offer_card_refresh (CroOfferCard *self);
 
 G_END_DECLS

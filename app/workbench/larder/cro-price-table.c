@@ -53,6 +53,7 @@ enum
   PACK,
   UNIT_COST,
   CHANGE,
+  REMOVAL,
 };
 
 static CroBook *
@@ -198,7 +199,7 @@ keep_pack (CroInput       *input,
                        cro_input_get_id (input), pack_columns, cells, error);
 }
 
-static const CroInputWay pack_way = { dup_own_pack, preview_pack, keep_pack };
+static const CroInputWay pack_way = { dup_own_pack, preview_pack, keep_pack, FALSE };
 
 /* --- Rows ------------------------------------------------------------------------------------- */
 
@@ -211,33 +212,6 @@ remove_cb (CroPriceTable *self,
 
   if (!cro_edit_remove_price (book_of (self), label, id, &error))
     cro_bench_fail (self->bench, error);
-}
-
-static GtkWidget *
-add_input (CroPriceTable *self,
-           CroInputKind   kind,
-           int            width,
-           const char    *column,
-           const char    *of_what,
-           const char    *date)
-{
-  g_autofree char *act = cro_bench_dup_label (self->bench, of_what);
-  /* Translators: the name of a field: what it holds, and the date from which that is. */
-  g_autofree char *name = g_strdup_printf (_("%s from %s"), act, date);
-
-  return cro_row_grid_add_input (CRO_ROW_GRID (self->grid), kind, CRO_RANGE_AT_LEAST_0, width,
-                                 column, act, name);
-}
-
-static void
-add_pack (CroPriceTable *self,
-          guint32        offer,
-          const char    *date)
-{
-  GtkWidget *input = add_input (self, CRO_INPUT_TEXT, 13, "id", _("pack"), date);
-
-  g_object_set_data (G_OBJECT (input), "offer", GUINT_TO_POINTER (offer));
-  cro_input_set_way (CRO_INPUT (input), &pack_way, self);
 }
 
 /* With the digits of its currency, so that points stand under each other. */
@@ -260,52 +234,73 @@ dup_price (CroInput *input,
 static const CroInputWay price_way = { .dup_text = dup_price };
 
 static void
-add_price (CroPriceTable      *self,
-           const CroPastPrice *price,
-           const char         *date)
+add_cells (CroPriceTable *self,
+           guint32        offer)
 {
-  GtkWidget *input = add_input (self, CRO_INPUT_NUMBER, 12, "price_micro", _("price"), date);
-  const CroOffer *then = &price->offer_then;
-  CroPack pack = { then->pack_count, then->pack_size, then->pack_unit };
+  CroRowGrid *grid = CRO_ROW_GRID (self->grid);
+  GtkWidget *price, *tax, *pack;
 
-  g_object_set_data (G_OBJECT (input), "offer", GUINT_TO_POINTER (price->offer));
-  g_object_set_data_full (G_OBJECT (input), "pack", g_memdup2 (&pack, sizeof pack), g_free);
-  cro_input_set_way (CRO_INPUT (input), &price_way, self);
-  cro_input_set_read (CRO_INPUT (input), read_price);
-  cro_input_set_placeholder (CRO_INPUT (input), cro_words_not_to_be_had ());
+  cro_row_grid_add_input (grid, CRO_INPUT_DATE, CRO_RANGE_ANY, 11, "from_date");
+  cro_row_grid_add_label (grid, FALSE);
+  price = cro_row_grid_add_input (grid, CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, 12,
+                                  "price_micro");
+  g_object_set_data (G_OBJECT (price), "offer", GUINT_TO_POINTER (offer));
+  cro_input_set_way (CRO_INPUT (price), &price_way, self);
+  cro_input_set_read (CRO_INPUT (price), read_price);
+  cro_input_set_placeholder (CRO_INPUT (price), cro_words_not_to_be_had ());
+  tax = cro_row_grid_add_input (grid, CRO_INPUT_PCT, CRO_RANGE_AT_LEAST_0, 5,
+                                "tax_included_pct_micro");
+  cro_input_set_placeholder (CRO_INPUT (tax), "0");
+  pack = cro_row_grid_add_input (grid, CRO_INPUT_TEXT, CRO_RANGE_ANY, 13, "id");
+  g_object_set_data (G_OBJECT (pack), "offer", GUINT_TO_POINTER (offer));
+  cro_input_set_way (CRO_INPUT (pack), &pack_way, self);
+  cro_row_grid_add_label (grid, TRUE);
+  cro_row_grid_add_label (grid, TRUE);
+  cro_row_grid_add_removal (grid);
 }
 
+static void
+name_cells (CroPriceTable *self,
+            const char    *date)
+{
+  CroRowGrid *grid = CRO_ROW_GRID (self->grid);
+  const struct { int column; const char *of_what; } fields[] = {
+    { FROM, _("date") }, { PRICE, _("price") }, { TAX, _("tax included") }, { PACK, _("pack") },
+  };
+  /* Translators: %s is a date. */
+  g_autofree char *removal = g_strdup_printf (_("Remove the price from %s"), date);
+
+  for (gsize i = 0; i < G_N_ELEMENTS (fields); i++)
+    {
+      g_autofree char *act = cro_bench_dup_label (self->bench, fields[i].of_what);
+      /* Translators: the name of a field: what it holds, and the date from which that is. */
+      g_autofree char *name = g_strdup_printf (_("%s from %s"), act, date);
+
+      cro_row_grid_name (grid, (guint) fields[i].column, act, name);
+    }
+  cro_row_grid_name (grid, REMOVAL, NULL, removal);
+}
+
+/* Its fields are called by the ingredient and the date. */
 static void
 add_row (CroPriceTable      *self,
          const CroPastPrice *price)
 {
   CroRowGrid *grid = CRO_ROW_GRID (self->grid);
   g_autofree char *date = cro_date_to_text (price->offer_then.from);
-  g_autofree char *whose = dup_whose (cro_book_get_model (book_of (self)), price->offer);
-  /* Translators: %s is a date. */
-  g_autofree char *removal = g_strdup_printf (_("Remove the price from %s"), date);
-  GtkWidget *tax;
+  g_autofree char *name = cro_bench_dup_label (self->bench, date);
 
-  cro_row_grid_add_row (grid, price->id);
-  add_input (self, CRO_INPUT_DATE, 11, "from_date", _("date"), date);
-  cro_row_grid_add_label (grid, whose, FALSE);
-  add_price (self, price, date);
-  tax = add_input (self, CRO_INPUT_PCT, 5, "tax_included_pct_micro", _("tax included"), date);
-  cro_input_set_placeholder (CRO_INPUT (tax), "0");
-  add_pack (self, price->offer, date);
-  cro_row_grid_add_label (grid, NULL, TRUE);
-  cro_row_grid_add_label (grid, NULL, TRUE);
-  cro_row_grid_add_removal (grid, removal);
+  if (cro_row_grid_add_row (grid, price->id))
+    add_cells (self, price->offer);
+  if (cro_row_grid_rename_row (grid, name))
+    name_cells (self, date);
 }
 
 static void
-rebuild (CroPriceTable *self,
-         const char    *key,
-         GArray        *history)
+add_heads (CroPriceTable *self)
 {
   CroRowGrid *grid = CRO_ROW_GRID (self->grid);
 
-  cro_row_grid_begin (grid, key);
   cro_row_grid_add_head (grid, _("from"), FALSE);
   cro_row_grid_add_head (grid, _("pack of"), FALSE);
   cro_row_grid_add_head (grid, _("price"), TRUE);
@@ -313,25 +308,21 @@ rebuild (CroPriceTable *self,
   cro_row_grid_add_head (grid, _("pack"), FALSE);
   cro_row_grid_add_head (grid, _("per unit"), TRUE);
   cro_row_grid_add_head (grid, _("change"), TRUE);
+}
+
+static void
+show_rows (CroPriceTable *self,
+           GArray        *history)
+{
+  CroRowGrid *grid = CRO_ROW_GRID (self->grid);
+
+  cro_row_grid_begin (grid);
+  if (cro_row_grid_begin_heads (grid, ""))
+    add_heads (self);
   for (guint i = 0; i < MIN (history->len, self->most); i++)
     add_row (self, &g_array_index (history, CroPastPrice, i));
   cro_row_grid_end (grid);
-}
-
-/* Fields are called by their dates, so a row of another date is another row. */
-static char *
-dup_key (CroPriceTable *self,
-         GArray        *history)
-{
-  GString *key = g_string_new (NULL);
-
-  for (guint i = 0; i < MIN (history->len, self->most); i++)
-    {
-      const CroPastPrice *price = &g_array_index (history, CroPastPrice, i);
-
-      g_string_append_printf (key, "%" G_GINT64_FORMAT " %d\n", price->id, price->offer_then.from);
-    }
-  return g_string_free (key, FALSE);
+  cro_row_grid_refresh (grid);
 }
 
 static void
@@ -345,7 +336,13 @@ refresh_row (CroPriceTable      *self,
   g_autofree char *of_offer = cro_pack_to_text (&pack);
   g_autofree char *unit_cost = dup_unit_cost (model, price);
   g_autofree char *change = cro_words_change (price->change_pct);
+  g_autofree char *whose = dup_whose (model, price->offer);
+  CroPack then = { price->offer_then.pack_count, price->offer_then.pack_size,
+                   price->offer_then.pack_unit };
 
+  g_object_set_data_full (G_OBJECT (cro_row_grid_get (grid, row, PRICE)), "pack",
+                          g_memdup2 (&then, sizeof then), g_free);
+  cro_row_grid_set_text (grid, row, WHOSE, whose);
   cro_input_set_placeholder (CRO_INPUT (cro_row_grid_get (grid, row, PACK)), of_offer);
   cro_row_grid_set_text (grid, row, UNIT_COST, unit_cost);
   cro_row_grid_set_text (grid, row, CHANGE, change);
@@ -423,16 +420,13 @@ cro_price_table_refresh (CroPriceTable *self,
 {
   CroFigures *figures = cro_book_get_figures (book_of (self));
   g_autofree char *today = cro_date_to_text (figures->date);
-  g_autofree char *key = dup_key (self, history);
   g_autofree char *says = cro_price_plot_set (CRO_PLOT (self->plot), figures,
                                               cro_bench_get_slot (self->bench), history);
 
   set_choices (self);
   gtk_label_set_label (GTK_LABEL (self->says), says);
   gtk_entry_set_placeholder_text (GTK_ENTRY (self->from), today);
-  if (!cro_row_grid_shows (CRO_ROW_GRID (self->grid), key))
-    rebuild (self, key, history);
-  cro_row_grid_refresh (CRO_ROW_GRID (self->grid));
+  show_rows (self, history);
   for (guint i = 0; i < MIN (history->len, self->most); i++)
     refresh_row (self, figures->model, i, &g_array_index (history, CroPastPrice, i));
   gtk_widget_set_visible (self->older, history->len > self->most);
@@ -455,8 +449,6 @@ cro_price_table_put (CroPriceTable *self)
 {
   self->most = AT_ONCE;
   g_array_set_size (self->choices, 0);
-  cro_row_grid_begin (CRO_ROW_GRID (self->grid), NULL);
-  cro_row_grid_end (CRO_ROW_GRID (self->grid));
   cro_entry_form_clear (CRO_ENTRY_FORM (self->form));
   gtk_widget_set_visible (self->form, FALSE);
 }
@@ -476,7 +468,7 @@ make_form (CroPriceTable *self)
   self->price = cro_entry_form_add (form, _("New price"), _("New price of a pack"), 9, NULL);
   gtk_widget_set_tooltip_text (self->price, _("A dash, “-”: not to be had from that day on"));
   self->from = cro_entry_form_add (form, _("From"), _("From"), 12, NULL);
-  g_signal_connect_swapped (self->form, "entered", G_CALLBACK (add_cb), self);
+  g_signal_connect_object (self->form, "entered", G_CALLBACK (add_cb), self, G_CONNECT_SWAPPED);
 }
 
 static void
@@ -516,10 +508,10 @@ cro_price_table_new (CroBench *bench)
   self->says = cro_text_new (NULL, NULL);
   make_form (self);
   self->grid = cro_row_grid_new (bench, "price", self->price);
-  g_signal_connect_swapped (self->grid, "remove", G_CALLBACK (remove_cb), self);
+  g_signal_connect_object (self->grid, "remove", G_CALLBACK (remove_cb), self, G_CONNECT_SWAPPED);
   self->older = gtk_button_new_with_label (_("Older Prices"));
   gtk_widget_set_halign (self->older, GTK_ALIGN_START);
-  g_signal_connect_swapped (self->older, "clicked", G_CALLBACK (older_cb), self);
+  g_signal_connect_object (self->older, "clicked", G_CALLBACK (older_cb), self, G_CONNECT_SWAPPED);
   gtk_box_append (GTK_BOX (beside), self->says);
   gtk_box_append (GTK_BOX (beside), self->form);
   cro_wrap_append (CRO_WRAP (over), self->plot);

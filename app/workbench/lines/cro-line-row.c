@@ -6,7 +6,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "cro-cause.h"
+#include "cro-cure.h"
 #include "cro-edit.h"
 #include "cro-field.h"
 #include "cro-last-price.h"
@@ -87,10 +87,12 @@ item_of (CroLineRow *self)
   return model_of (self)->lines.item[self->line];
 }
 
+/* Where its cost is not known, to what is missing. */
 static void
 open_item_cb (CroLineRow *self)
 {
-  cro_bench_open (self->bench, CRO_REF (CRO_REF_ITEM, item_of (self)));
+  if (!self->is_missing || !cro_cure_open_line (self->bench, self->line))
+    cro_bench_open (self->bench, CRO_REF (CRO_REF_ITEM, item_of (self)));
 }
 
 /* --- Amounts ---------------------------------------------------------------------------------- */
@@ -189,7 +191,7 @@ keep_amount (CroInput       *input,
                        model_of (self)->line_ids[self->line], amount_columns, cells, error);
 }
 
-static const CroInputWay amount_way = { dup_amount, preview_amount, keep_amount };
+static const CroInputWay amount_way = { dup_amount, preview_amount, keep_amount, TRUE };
 
 /* --- Cost ------------------------------------------------------------------------------------- */
 
@@ -532,7 +534,7 @@ item_new (CroLineRow *self)
   gtk_label_set_wrap_mode (label, PANGO_WRAP_WORD_CHAR);
   gtk_label_set_width_chars (label, 7);
   gtk_widget_set_hexpand (item, TRUE);
-  g_signal_connect_swapped (item, "clicked", G_CALLBACK (open_item_cb), self);
+  g_signal_connect_object (item, "clicked", G_CALLBACK (open_item_cb), self, G_CONNECT_SWAPPED);
   return item;
 }
 
@@ -554,14 +556,16 @@ cells_new (CroLineRow *self)
   gtk_label_set_xalign (GTK_LABEL (gtk_button_get_child (GTK_BUTTON (self->cost))), 1);
   gtk_widget_add_css_class (self->cost, "flat");
   gtk_widget_add_css_class (self->cost, "numeric");
-  g_signal_connect_swapped (self->cost, "clicked", G_CALLBACK (open_sum_cb), self);
+  g_signal_connect_object (self->cost, "clicked", G_CALLBACK (open_sum_cb), self,
+                           G_CONNECT_SWAPPED);
   gtk_box_append (GTK_BOX (cells), self->cost);
   self->share = cro_part_bar_new ("", 48);
   gtk_box_append (GTK_BOX (cells), self->share);
   self->toggle = gtk_toggle_button_new ();
   gtk_button_set_icon_name (GTK_BUTTON (self->toggle), "pan-down-symbolic");
   gtk_widget_add_css_class (self->toggle, "flat");
-  g_signal_connect_swapped (self->toggle, "toggled", G_CALLBACK (toggled_cb), self);
+  g_signal_connect_object (self->toggle, "toggled", G_CALLBACK (toggled_cb), self,
+                           G_CONNECT_SWAPPED);
   gtk_box_append (GTK_BOX (cells), self->toggle);
   return cells;
 }

@@ -44,6 +44,8 @@ struct _CroLinesView
   guint32       recipe;
   GArray       *lines;     /* guint32: what the rows show, in order */
   GHashTable   *row_of;    /* line → its row, borrowed; none yet of lines still to be made */
+  GHashTable   *notes;     /* line → text, as they were read at an edition of the book */
+  guint64       edition;
   guint         make_id;   /* while there are such */
   CroTextWidth *widths;
 };
@@ -132,13 +134,13 @@ set_of (GArray *lines)
 
 static void
 remove_gone (CroLinesView *self,
-             GArray       *lines)
+             GArray       *before)
 {
-  g_autoptr (GHashTable) stays = set_of (lines);
+  g_autoptr (GHashTable) stays = set_of (self->lines);
 
-  for (guint i = 0; i < self->lines->len; i++)
+  for (guint i = 0; i < before->len; i++)
     {
-      guint32 line = line_at (self, i);
+      guint32 line = g_array_index (before, guint32, i);
 
       if (g_hash_table_contains (stays, GUINT_TO_POINTER (line))
           || row_of_line (self, line) == NULL)
@@ -196,7 +198,8 @@ make_rows (CroLinesView *self,
 }
 
 /* Rows of lines that stay are moved, not made anew: a field being edited keeps its text, and the
- * focus stays where it is. That of a row that goes falls to the line that takes its place. */
+ * focus stays where it is. That of a row that goes falls to the line that takes its place, before
+ * it goes. */
 static void
 rebuild (CroLinesView *self,
          GArray       *lines)
@@ -205,15 +208,15 @@ rebuild (CroLinesView *self,
   CroLineCell cell = CRO_LINE_AMOUNT;
   guint32 line_in_focus = focused != NULL ? cro_line_row_get_line (focused) : CRO_NO_SLOT;
   int at = focused != NULL ? index_of (self, line_in_focus) : -1;
+  g_autoptr (GArray) before = g_steal_pointer (&self->lines);
 
   if (focused != NULL)
     cro_line_row_get_focus_cell (focused, &cell);
-  remove_gone (self, lines);
-  g_array_unref (self->lines);
   self->lines = g_array_ref (lines);
   make_rows (self, MADE_AT_ONCE);
-  if (at >= 0 && row_of_line (self, line_in_focus) == NULL)
-    focus_line (self, (guint) at, cell);
+  if (at >= 0 && index_of (self, line_in_focus) < 0)
+    focus_line (self, MIN ((guint) at, lines->len), cell);
+  remove_gone (self, before);
 }
 
 /* --- Columns ---------------------------------------------------------------------------------- */
@@ -288,9 +291,9 @@ align_columns (CroLinesView *self)
 
 /* --- Showing ---------------------------------------------------------------------------------- */
 
-/* Notes are read together, as no figure hangs on them: line → text. */
-static GHashTable *
-notes_of (CroLinesView *self)
+/* Notes are read together, as no figure hangs on them. */
+static void
+read_notes (CroLinesView *self)
 {
   static const char *const columns[] = { "id", "note", NULL };
   const CroRecipe *recipe = cro_model_recipe (cro_book_get_model (book_of (self)), self->recipe);
@@ -298,15 +301,15 @@ notes_of (CroLinesView *self)
   g_autoptr (CroRows) rows = cro_store_read_of (cro_book_get_store (book_of (self)), "recipe_line",
                                                 recipe->is_plate ? "plate" : "preparation",
                                                 recipe->id, columns, NULL);
-  GHashTable *notes = g_hash_table_new_full (NULL, NULL, NULL, g_free);
 
+  self->edition = cro_book_get_edition (book_of (self));
+  g_hash_table_remove_all (self->notes);
   while (rows != NULL && cro_rows_next (rows, NULL))
     if (!cro_rows_is_null (rows, 1))
-      g_hash_table_insert (notes,
+      g_hash_table_insert (self->notes,
                            GUINT_TO_POINTER (cro_slots_get (&model->line_slots,
                                                             cro_rows_get_int (rows, 0))),
                            g_strdup (cro_rows_get_text (rows, 1)));
-  return notes;
 }
 
 void
@@ -318,16 +321,17 @@ cro_lines_view_refresh (CroLinesView *self)
   double total = figures->layers[CRO_LAYER_FOOD].row_cost[row]
                  + figures->layers[CRO_LAYER_DISPOSABLES].row_cost[row];
   g_autoptr (GArray) lines = cro_edit_list_lines (figures, self->recipe);
-  g_autoptr (GHashTable) notes = notes_of (self);
 
+  if (self->edition != cro_book_get_edition (book_of (self)))
+    read_notes (self);
   if (!are_equal (lines, self->lines))
     rebuild (self, lines);
   for (GtkWidget *child = gtk_widget_get_first_child (self->rows); child != NULL;
        child = gtk_widget_get_next_sibling (child))
     cro_line_row_refresh (
         CRO_LINE_ROW (child), total, recipe->is_plate ? recipe->makes : 0,
-        g_hash_table_lookup (notes, GUINT_TO_POINTER (cro_line_row_get_line (CRO_LINE_ROW (child)))));
-  cro_cure_set (self->quick, lines->len == 0);
+        g_hash_table_lookup (self->notes, GUINT_TO_POINTER (cro_line_row_get_line (CRO_LINE_ROW (child)))));
+  cro_cure_set (self->quick, CRO_CAUSE_LINES, lines->len == 0);
   gtk_widget_set_visible (self->head, lines->len > 0);
   gtk_widget_set_visible (self->bite_head, recipe->is_plate);
   if (recipe->is_plate)
@@ -349,8 +353,10 @@ cro_lines_view_put (CroLinesView *self,
 {
   g_autoptr (GArray) none = g_array_new (FALSE, FALSE, sizeof (guint32));
 
-  rebuild (self, none);
+  if (recipe != self->recipe)
+    rebuild (self, none);
   self->recipe = recipe;
+  self->edition = 0;
   cro_quick_line_put (CRO_QUICK_LINE (self->quick), recipe);
   cro_lines_view_refresh (self);
 }
@@ -413,8 +419,11 @@ duplicate_cb (GtkWidget  *widget,
 
   if (!cro_edit_duplicate_line (book_of (self), label, line, &copy, &error))
     cro_bench_fail (self->bench, error);
-  else if (row_of_line (self, copy) != NULL)
-    cro_line_row_focus_cell (CRO_LINE_ROW (row_of_line (self, copy)), CRO_LINE_AMOUNT);
+  else
+    {
+      cro_book_tell (book_of (self));
+      focus_line (self, (guint) index_of (self, copy), CRO_LINE_AMOUNT);
+    }
 }
 
 /* What is being typed into it is kept before it goes. */
@@ -506,6 +515,7 @@ cro_lines_view_dispose (GObject *object)
   g_clear_pointer (&self->box, gtk_widget_unparent);
   g_clear_pointer (&self->lines, g_array_unref);
   g_clear_pointer (&self->row_of, g_hash_table_unref);
+  g_clear_pointer (&self->notes, g_hash_table_unref);
   G_OBJECT_CLASS (cro_lines_view_parent_class)->dispose (object);
 }
 
@@ -532,6 +542,7 @@ cro_lines_view_init (CroLinesView *self)
 {
   self->lines = g_array_new (FALSE, FALSE, sizeof (guint32));
   self->row_of = g_hash_table_new (NULL, NULL);
+  self->notes = g_hash_table_new_full (NULL, NULL, NULL, g_free);
   self->recipe = CRO_NO_SLOT;
 }
 

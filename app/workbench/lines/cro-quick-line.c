@@ -249,8 +249,8 @@ left_row_new (CroQuickLine *self,
   gtk_widget_add_css_class (take, "flat");
   g_object_set_data (G_OBJECT (take), "at", GUINT_TO_POINTER (at));
   g_object_set_data (G_OBJECT (dismiss), "at", GUINT_TO_POINTER (at));
-  g_signal_connect_swapped (take, "clicked", G_CALLBACK (taken_cb), self);
-  g_signal_connect_swapped (dismiss, "clicked", G_CALLBACK (dismissed_cb), self);
+  g_signal_connect_object (take, "clicked", G_CALLBACK (taken_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (dismiss, "clicked", G_CALLBACK (dismissed_cb), self, G_CONNECT_SWAPPED);
   gtk_box_append (GTK_BOX (row), take);
   why = cro_text_new (reason, "caption");
   gtk_widget_set_hexpand (why, TRUE);
@@ -523,10 +523,14 @@ cro_quick_line_init (CroQuickLine *self)
 
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
   gtk_widget_add_controller (self->entry, keys);
-  g_signal_connect_swapped (keys, "key-pressed", G_CALLBACK (key_pressed_cb), self);
-  g_signal_connect_swapped (self->entry, "changed", G_CALLBACK (changed_cb), self);
-  g_signal_connect_swapped (self->entry, "activate", G_CALLBACK (activate_cb), self);
-  g_signal_connect_swapped (self->offered, "row-activated", G_CALLBACK (chosen_cb), self);
+  g_signal_connect_object (keys, "key-pressed", G_CALLBACK (key_pressed_cb), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->entry, "changed", G_CALLBACK (changed_cb), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->entry, "activate", G_CALLBACK (activate_cb), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->offered, "row-activated", G_CALLBACK (chosen_cb), self,
+                           G_CONNECT_SWAPPED);
 }
 
 GtkWidget *

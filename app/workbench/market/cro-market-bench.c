@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "cro-field.h"
 #include "cro-pack-form.h"
 #include "cro-rate-form.h"
 #include "cro-records-view.h"
@@ -94,6 +95,37 @@ cro_market_bench_refresh (CroBench *bench)
   cro_supplier_form_refresh (CRO_SUPPLIER_FORM (self->forms[SUPPLIERS]));
 }
 
+/* The currency of a pack that has a price, and no rate. */
+static const char *
+find_unknown_currency (CroFigures *figures)
+{
+  CroModel *model = figures->model;
+
+  for (guint32 i = 0; i < model->offers->len; i++)
+    {
+      const CroOfferEntry *entry = cro_model_offer (model, i);
+
+      if (!entry->is_dead
+          && cro_offer_lacks (&entry->offer, &model->measures[entry->item], figures->date)
+                 & CRO_OFFER_LACKS_RATE)
+        return entry->currency;
+    }
+  return NULL;
+}
+
+static void
+cro_market_bench_ask (CroBench *bench,
+                      int       cause)
+{
+  CroMarketBench *self = CRO_MARKET_BENCH (bench);
+  const char *currency = find_unknown_currency (cro_book_get_figures (cro_bench_get_book (bench)));
+
+  if (cause != CRO_CAUSE_RATE || currency == NULL)
+    return;
+  gtk_stack_set_visible_child (GTK_STACK (self->stack), gtk_widget_get_parent (self->forms[RATES]));
+  cro_rate_form_ask (CRO_RATE_FORM (self->forms[RATES]), currency);
+}
+
 static void
 cro_market_bench_dispose (GObject *object)
 {
@@ -107,6 +139,7 @@ cro_market_bench_class_init (CroMarketBenchClass *klass)
   G_OBJECT_CLASS (klass)->dispose = cro_market_bench_dispose;
   CRO_BENCH_CLASS (klass)->show = cro_market_bench_show;
   CRO_BENCH_CLASS (klass)->refresh = cro_market_bench_refresh;
+  CRO_BENCH_CLASS (klass)->ask = cro_market_bench_ask;
   gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "row.open", NULL, open_supplier_cb);
   gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "market.what-moved", NULL,
                                    what_moved_cb);

@@ -278,11 +278,14 @@ add_entries (CroPackForm *self,
   gtk_entry_set_placeholder_text (GTK_ENTRY (self->from), _("today"));
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
   gtk_widget_add_controller (self->price, keys);
-  g_signal_connect_swapped (keys, "key-pressed", G_CALLBACK (key_pressed_cb), self);
-  g_signal_connect_swapped (self->price, "changed", G_CALLBACK (price_changed_cb), self);
-  g_signal_connect_swapped (self->from, "changed", G_CALLBACK (price_changed_cb), self);
-  g_signal_connect_swapped (self->price, "activate", G_CALLBACK (keep_cb), self);
-  g_signal_connect_swapped (self->from, "activate", G_CALLBACK (keep_cb), self);
+  g_signal_connect_object (keys, "key-pressed", G_CALLBACK (key_pressed_cb), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->price, "changed", G_CALLBACK (price_changed_cb), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->from, "changed", G_CALLBACK (price_changed_cb), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->price, "activate", G_CALLBACK (keep_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->from, "activate", G_CALLBACK (keep_cb), self, G_CONNECT_SWAPPED);
   cro_wrap_append (CRO_WRAP (row), cro_field_new (_("New price of the pack"), self->price));
   cro_wrap_append (CRO_WRAP (row), cro_field_new (_("Since"), self->from));
   cro_wrap_append (CRO_WRAP (row),

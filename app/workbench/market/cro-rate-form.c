@@ -235,8 +235,8 @@ add_entry (CroRateForm *self,
   GtkWidget *entry = cro_entry_new (caption, width);
 
   gtk_entry_set_placeholder_text (GTK_ENTRY (entry), placeholder);
-  g_signal_connect_swapped (entry, "activate", G_CALLBACK (set_cb), self);
-  g_signal_connect_swapped (entry, "changed", G_CALLBACK (show_meaning), self);
+  g_signal_connect_object (entry, "activate", G_CALLBACK (set_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (entry, "changed", G_CALLBACK (show_meaning), self, G_CONNECT_SWAPPED);
   cro_wrap_append (CRO_WRAP (self->row), cro_field_new (caption, entry));
   self->entries[field] = entry;
 }
@@ -252,6 +252,7 @@ cro_rate_form_new (CroBench       *bench,
   self->row = cro_field_row_new ();
   add_entry (self, CURRENCY, _("Currency"), "GBP", 6);
   add_entry (self, RATE, _("Rate"), NULL, 10);
+  cro_cure_set (self->entries[RATE], CRO_CAUSE_RATE, TRUE);
   add_entry (self, PER, _("For"), "1", 6);
   add_entry (self, SINCE, _("Since"), _("today"), 12);
   cro_wrap_append (CRO_WRAP (self->row),
@@ -263,4 +264,12 @@ cro_rate_form_new (CroBench       *bench,
   gtk_widget_set_parent (self->row, GTK_WIDGET (self));
   cro_records_view_connect_selected (view, G_CALLBACK (selected_cb), self);
   return GTK_WIDGET (self);
+}
+
+void
+cro_rate_form_ask (CroRateForm *self,
+                   const char  *currency)
+{
+  for (guint i = 0; i < N_FIELDS; i++)
+    gtk_editable_set_text (GTK_EDITABLE (self->entries[i]), i == CURRENCY ? currency : "");
 }

@@ -13,4 +13,8 @@ G_DECLARE_FINAL_TYPE (CroRateForm, cro_rate_form, CRO, RATE_FORM, GtkWidget)
 GtkWidget *cro_rate_form_new (CroBench       *bench,
                               CroRecordsView *view);
 
+/* Asks for the rate of a currency that has none yet. */
+void       cro_rate_form_ask (CroRateForm    *self,
+                              const char     *currency);
+
 G_END_DECLS

@@ -49,7 +49,7 @@ rename_supplier (CroInput       *input,
                           cell->kind == CRO_CELL_TEXT ? cell->text : "", error);
 }
 
-static const CroInputWay name_way = { NULL, cro_input_preview_nothing, rename_supplier };
+static const CroInputWay name_way = { NULL, cro_input_preview_nothing, rename_supplier, FALSE };
 
 static void
 bind (CroSupplierForm *self,
@@ -209,7 +209,7 @@ cro_supplier_form_new (CroBench       *bench,
   add_fields (self);
   self->added = cro_entry_new (_("New supplier"), 22);
   gtk_entry_set_placeholder_text (GTK_ENTRY (self->added), _("name"));
-  g_signal_connect_swapped (self->added, "activate", G_CALLBACK (add_cb), self);
+  g_signal_connect_object (self->added, "activate", G_CALLBACK (add_cb), self, G_CONNECT_SWAPPED);
   cro_wrap_append (CRO_WRAP (row), cro_field_new (_("New supplier"), self->added));
   cro_wrap_append (CRO_WRAP (row), cro_entry_button_new (_("Add"), G_CALLBACK (add_cb), self));
   gtk_box_append (GTK_BOX (self->box), self->fields);

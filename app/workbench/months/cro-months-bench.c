@@ -212,7 +212,8 @@ head_new (CroMonthsBench *self)
   gtk_stack_switcher_set_stack (GTK_STACK_SWITCHER (switcher), GTK_STACK (self->stack));
   self->month = gtk_drop_down_new_from_strings ((const char *const[]){ _("All months"), NULL });
   cro_spoken_set (self->month, _("Month"));
-  g_signal_connect_swapped (self->month, "notify::selected", G_CALLBACK (month_chosen_cb), self);
+  g_signal_connect_object (self->month, "notify::selected", G_CALLBACK (month_chosen_cb), self,
+                           G_CONNECT_SWAPPED);
   cro_wrap_append (CRO_WRAP (head), switcher);
   cro_wrap_append (CRO_WRAP (head), self->month);
   return head;
@@ -234,7 +235,8 @@ cro_months_bench_init (CroMonthsBench *self)
                                   "who decides what is filed."),
                                 "caption"));
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
-  g_signal_connect_swapped (self->stack, "notify::visible-child", G_CALLBACK (page_shown_cb), self);
+  g_signal_connect_object (self->stack, "notify::visible-child", G_CALLBACK (page_shown_cb), self,
+                           G_CONNECT_SWAPPED);
   page_shown_cb (self);
   cro_records_view_connect_selected (self->views[0], G_CALLBACK (follow_months), self);
 }

@@ -169,6 +169,7 @@ fields_new (CroMenuBench *self)
   cro_input_set_ask (CRO_INPUT (self->name), cro_bench_ask_of_name);
   cro_wrap_append (CRO_WRAP (row), cro_field_new (_("From"), from));
   self->price = cro_field_add (row, _("Price with tax"), CRO_INPUT_MONEY, CRO_RANGE_AT_LEAST_0, 9);
+  cro_cure_set (self->price, CRO_CAUSE_SELLING_PRICE, TRUE);
   self->tax = cro_field_add (row, _("Tax %"), CRO_INPUT_PCT, CRO_RANGE_AT_LEAST_0, 6);
   self->selling = cro_selling_view_new (CRO_BENCH (self), from, self->price, self->tax);
   self->target = cro_field_add (row, _("Target %"), CRO_INPUT_PCT, CRO_RANGE_PART_PCT, 6);

@@ -12,21 +12,8 @@
 #include "cro-kind.h"
 #include "cro-number.h"
 #include "cro-figure-words.h"
+#include "cro-row-grid.h"
 #include "cro-words.h"
-
-typedef struct
-{
-  gint64     id;          /* of the row of table menu_plate */
-  guint32    entry;       /* slot of model->menu_plates */
-  GtkWidget *servings;
-  GtkWidget *choice;
-  GtkWidget *share;
-  GtkWidget *name;
-  GtkWidget *cost;
-  GtkWidget *of_cost;
-  GtkWidget *bar;
-  GtkWidget *of_price;
-} Row;
 
 struct _CroMenuPlatesView
 {
@@ -38,7 +25,7 @@ struct _CroMenuPlatesView
   GtkWidget *add;
 
   CroBench  *bench;       /* borrowed */
-  GArray    *rows;        /* Row */
+  GArray    *entries;     /* guint32: slots of model->menu_plates, as rows show them */
 };
 
 G_DEFINE_FINAL_TYPE (CroMenuPlatesView, cro_menu_plates_view, GTK_TYPE_WIDGET)
@@ -83,19 +70,10 @@ static int
 index_of (CroMenuPlatesView *self,
           guint32            slot)
 {
-  for (guint i = 0; i < self->rows->len; i++)
-    if (g_array_index (self->rows, Row, i).entry == slot)
+  for (guint i = 0; i < self->entries->len; i++)
+    if (g_array_index (self->entries, guint32, i) == slot)
       return (int) i;
   return -1;
-}
-
-static void
-focus_row (CroMenuPlatesView *self,
-           guint32            slot)
-{
-  int at = index_of (self, slot);
-
-  gtk_widget_grab_focus (at >= 0 ? g_array_index (self->rows, Row, at).servings : self->add);
 }
 
 static void
@@ -107,14 +85,13 @@ move (CroMenuPlatesView *self,
   g_autofree char *label = cro_act_dup_label (_("place"), name_of (self, slot));
   g_autoptr (GError) error = NULL;
 
-  if (after < -1 || after >= (int) self->rows->len)
+  if (after < -1 || after >= (int) self->entries->len)
     return;
   if (!cro_edit_move_in_menu (book_of (self), label, slot,
                               after < 0 ? CRO_NO_SLOT
-                                        : g_array_index (self->rows, Row, after).entry,
+                                        : g_array_index (self->entries, guint32, after),
                               &error))
     cro_bench_fail (self->bench, error);
-  focus_row (self, slot);
 }
 
 static void
@@ -143,7 +120,6 @@ remove_cb (GtkWidget  *widget,
   g_autofree char *label = cro_act_dup_label (_("removal"), name_of (self, slot));
   g_autoptr (GError) error = NULL;
 
-  gtk_widget_grab_focus (self->add);
   if (!cro_edit_remove_from_menu (book_of (self), label, slot, &error))
     cro_bench_fail (self->bench, error);
 }
@@ -173,8 +149,7 @@ open_cb (CroMenuPlatesView *self,
 /* --- Rows ------------------------------------------------------------------------------------- */
 
 static GtkWidget *
-more_button_new (CroMenuPlatesView *self,
-                 guint32            slot)
+more_button_new (guint32 slot)
 {
   static const struct { const char *label, *action; } items[] = {
     { N_("Move Up"), "entry.move-up" },
@@ -182,7 +157,6 @@ more_button_new (CroMenuPlatesView *self,
     { N_("Take Out"), "entry.remove" },
   };
   g_autoptr (GMenu) menu = g_menu_new ();
-  g_autofree char *spoken = g_strdup_printf (_("More for %s"), name_of (self, slot));
 
   for (gsize i = 0; i < G_N_ELEMENTS (items); i++)
     {
@@ -190,7 +164,7 @@ more_button_new (CroMenuPlatesView *self,
 
       g_menu_append (menu, _(items[i].label), action);
     }
-  return cro_more_button_new (G_MENU_MODEL (menu), spoken);
+  return cro_more_button_new (G_MENU_MODEL (menu), "");
 }
 
 static GtkWidget *
@@ -201,7 +175,7 @@ name_button_new (CroMenuPlatesView *self,
 
   gtk_widget_set_hexpand (button, TRUE);
   g_object_set_data (G_OBJECT (button), "entry", GUINT_TO_POINTER (slot));
-  g_signal_connect_swapped (button, "clicked", G_CALLBACK (open_cb), self);
+  g_signal_connect_object (button, "clicked", G_CALLBACK (open_cb), self, G_CONNECT_SWAPPED);
   return button;
 }
 
@@ -245,51 +219,43 @@ keep_share (CroInput       *input,
 static const CroInputWay choice_way = { .keep = keep_choice };
 static const CroInputWay share_way = { .keep = keep_share };
 
-static GtkWidget *
-choice_new (CroMenuPlatesView *self,
-            guint32            slot,
-            gboolean           is_share)
+static void
+add_cells (CroMenuPlatesView *self,
+           guint32            slot)
 {
-  g_autofree char *label = cro_act_dup_label (is_share ? _("how often taken, %") : _("choice"),
-                                              name_of (self, slot));
-  GtkWidget *input = cro_input_new (is_share ? CRO_INPUT_NUMBER : CRO_INPUT_TEXT,
-                                    is_share ? CRO_RANGE_AT_LEAST_0 : CRO_RANGE_ANY, label);
+  CroRowGrid *grid = CRO_ROW_GRID (self->grid);
+  GtkWidget *servings = cro_row_grid_add_input (grid, CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, 5,
+                                                "servings_micro");
+  GtkWidget *choice = cro_row_grid_add_input (grid, CRO_INPUT_TEXT, CRO_RANGE_ANY, 8, "choice");
+  GtkWidget *share = cro_row_grid_add_input (grid, CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, 6,
+                                             "share_pct_micro");
 
-  cro_input_set_width (CRO_INPUT (input), is_share ? 6 : 8);
-  cro_input_bind (CRO_INPUT (input), book_of (self), "menu_plate", entry_at (self, slot)->id,
-                  is_share ? "share_pct_micro" : "choice", label, NULL);
-  cro_input_set_way (CRO_INPUT (input), is_share ? &share_way : &choice_way, self);
-  return input;
+  cro_input_set_way (CRO_INPUT (choice), &choice_way, self);
+  cro_input_set_way (CRO_INPUT (share), &share_way, self);
+
+  cro_input_set_placeholder (CRO_INPUT (servings), "1");
+  cro_row_grid_add (grid, name_button_new (self, slot));
+  cro_row_grid_add_label (grid, TRUE);
+  cro_row_grid_add_label (grid, TRUE);
+  cro_row_grid_add (grid, cro_part_bar_new (_("part of the menu’s cost"), 80));
+  cro_row_grid_add_label (grid, TRUE);
+  cro_row_grid_add (grid, more_button_new (slot));
 }
 
 static void
-add_row (CroMenuPlatesView  *self,
-         int                 at,
-         const CroMenuPlate *entry)
+name_cells (CroMenuPlatesView *self,
+            const char        *plate)
 {
-  guint32 slot = cro_slots_get (&cro_book_get_model (book_of (self))->menu_plate_slots, entry->id);
-  g_autofree char *of_servings = cro_act_dup_label (_("servings"), name_of (self, slot));
-  Row row = {
-    .id = entry->id,
-    .entry = slot,
-    .servings = cro_input_new (CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, of_servings),
-    .choice = choice_new (self, slot, FALSE),
-    .share = choice_new (self, slot, TRUE),
-    .name = name_button_new (self, slot),
-    .cost = cro_number_label_new (),
-    .of_cost = cro_number_label_new (),
-    .bar = cro_part_bar_new (_("part of the menu’s cost"), 80),
-    .of_price = cro_number_label_new (),
-  };
-  GtkWidget *widgets[N_COLUMNS] = { row.servings, row.choice,  row.share, row.name, row.cost,
-                                    row.of_cost,  row.bar,     row.of_price, more_button_new (self, slot) };
+  CroRowGrid *grid = CRO_ROW_GRID (self->grid);
+  g_autofree char *of_servings = cro_act_dup_label (_("servings"), plate);
+  g_autofree char *of_choice = cro_act_dup_label (_("choice"), plate);
+  g_autofree char *of_share = cro_act_dup_label (_("how often taken, %"), plate);
+  g_autofree char *more = g_strdup_printf (_("More for %s"), plate);
 
-  cro_input_set_width (CRO_INPUT (row.servings), 5);
-  cro_input_bind (CRO_INPUT (row.servings), book_of (self), "menu_plate", entry->id,
-                  "servings_micro", of_servings, "1");
-  for (int column = 0; column < N_COLUMNS; column++)
-    gtk_grid_attach (GTK_GRID (self->grid), widgets[column], column, at, 1, 1);
-  g_array_append_val (self->rows, row);
+  cro_row_grid_name (grid, SERVINGS, of_servings, of_servings);
+  cro_row_grid_name (grid, CHOICE, of_choice, of_choice);
+  cro_row_grid_name (grid, SHARE, of_share, of_share);
+  cro_row_grid_name (grid, MORE, NULL, more);
 }
 
 static void
@@ -300,42 +266,46 @@ add_heads (CroMenuPlatesView *self)
                                    "",               _("of its price"), "" };
 
   for (int column = 0; column < N_COLUMNS; column++)
-    gtk_grid_attach (GTK_GRID (self->grid), cro_caption_new (heads[column], 1), column, 0, 1, 1);
-}
-
-static gboolean
-shows (CroMenuPlatesView *self,
-       GPtrArray         *entries)
-{
-  if (self->rows->len != entries->len)
-    return FALSE;
-  for (guint i = 0; i < entries->len; i++)
-    if (g_array_index (self->rows, Row, i).id != ((CroMenuPlate *) entries->pdata[i])->id)
-      return FALSE;
-  return TRUE;
+    cro_row_grid_add_head (CRO_ROW_GRID (self->grid), heads[column], TRUE);
 }
 
 static void
-rebuild (CroMenuPlatesView *self,
-         GPtrArray         *entries)
+add_row (CroMenuPlatesView  *self,
+         const CroMenuPlate *entry)
 {
-  if (gtk_widget_get_focus_child (self->grid) != NULL)
-    gtk_widget_grab_focus (self->add);
-  for (GtkWidget *child; (child = gtk_widget_get_first_child (self->grid)) != NULL;)
-    gtk_grid_remove (GTK_GRID (self->grid), child);
-  g_array_set_size (self->rows, 0);
-  if (entries->len > 0)
+  CroRowGrid *grid = CRO_ROW_GRID (self->grid);
+  guint32 slot = cro_slots_get (&cro_book_get_model (book_of (self))->menu_plate_slots, entry->id);
+
+  if (cro_row_grid_add_row (grid, entry->id))
+    add_cells (self, slot);
+  if (cro_row_grid_rename_row (grid, name_of (self, slot)))
+    name_cells (self, name_of (self, slot));
+  g_array_append_val (self->entries, slot);
+}
+
+static void
+show_rows (CroMenuPlatesView *self,
+           GPtrArray         *entries)
+{
+  CroRowGrid *grid = CRO_ROW_GRID (self->grid);
+
+  g_array_set_size (self->entries, 0);
+  cro_row_grid_begin (grid);
+  if (cro_row_grid_begin_heads (grid, ""))
     add_heads (self);
   for (guint i = 0; i < entries->len; i++)
-    add_row (self, (int) i + 1, entries->pdata[i]);
+    add_row (self, entries->pdata[i]);
+  cro_row_grid_end (grid);
+  cro_row_grid_refresh (grid);
 }
 
 static void
 refresh_row (CroMenuPlatesView *self,
              CroFigures        *figures,
-             Row               *row)
+             guint              row)
 {
-  const CroMenuPlate *entry = entry_at (self, row->entry);
+  CroRowGrid *grid = CRO_ROW_GRID (self->grid);
+  const CroMenuPlate *entry = entry_at (self, g_array_index (self->entries, guint32, row));
   CroFigure plate = cro_figure_of_plate (figures, entry->plate);
   CroPartOfMenu part = cro_part_of_menu (figures, entry, &plate);
   double cost = plate.cost * cro_menu_taken (figures->model, entry);
@@ -345,16 +315,13 @@ refresh_row (CroMenuPlatesView *self,
   g_autofree char *of_cost = cro_words_part_of_cost (&part, &plate);
   g_autofree char *of_price = cro_words_known_pct (known, part.of_price_pct);
 
-  cro_input_refresh (CRO_INPUT (row->servings));
-  cro_input_refresh (CRO_INPUT (row->choice));
-  cro_input_refresh (CRO_INPUT (row->share));
-  cro_input_set_placeholder (CRO_INPUT (row->share), share);
-  gtk_widget_set_sensitive (row->share, entry->choice != NULL);
-  cro_name_button_set (row->name, plate.name);
-  gtk_label_set_label (GTK_LABEL (row->cost), text);
-  gtk_label_set_label (GTK_LABEL (row->of_cost), of_cost);
-  gtk_label_set_label (GTK_LABEL (row->of_price), of_price);
-  gtk_level_bar_set_value (GTK_LEVEL_BAR (row->bar),
+  cro_input_set_placeholder (CRO_INPUT (cro_row_grid_get (grid, row, SHARE)), share);
+  gtk_widget_set_sensitive (cro_row_grid_get (grid, row, SHARE), entry->choice != NULL);
+  cro_name_button_set (cro_row_grid_get (grid, row, NAME), plate.name);
+  cro_row_grid_set_text (grid, row, COST, text);
+  cro_row_grid_set_text (grid, row, OF_COST, of_cost);
+  cro_row_grid_set_text (grid, row, OF_PRICE, of_price);
+  gtk_level_bar_set_value (GTK_LEVEL_BAR (cro_row_grid_get (grid, row, BAR)),
                            isnan (part.of_cost_pct) ? 0 : CLAMP (part.of_cost_pct / 100, 0, 1));
 }
 
@@ -366,18 +333,14 @@ cro_menu_plates_view_refresh (CroMenuPlatesView *self)
                                                        cro_bench_get_slot (self->bench));
 
   gtk_widget_set_visible (self->none, entries->len == 0);
-  if (!shows (self, entries))
-    rebuild (self, entries);
-  for (guint i = 0; i < self->rows->len; i++)
-    refresh_row (self, figures, &g_array_index (self->rows, Row, i));
+  show_rows (self, entries);
+  for (guint i = 0; i < entries->len; i++)
+    refresh_row (self, figures, i);
 }
 
 void
 cro_menu_plates_view_put (CroMenuPlatesView *self)
 {
-  g_autoptr (GPtrArray) none = g_ptr_array_new ();
-
-  rebuild (self, none);
   cro_finder_entry_put (CRO_FINDER_ENTRY (self->add), book_of (self));
   cro_menu_plates_view_refresh (self);
 }
@@ -390,7 +353,7 @@ cro_menu_plates_view_dispose (GObject *object)
   CroMenuPlatesView *self = CRO_MENU_PLATES_VIEW (object);
 
   g_clear_pointer (&self->box, gtk_widget_unparent);
-  g_clear_pointer (&self->rows, g_array_unref);
+  g_clear_pointer (&self->entries, g_array_unref);
   G_OBJECT_CLASS (cro_menu_plates_view_parent_class)->dispose (object);
 }
 
@@ -409,20 +372,16 @@ cro_menu_plates_view_class_init (CroMenuPlatesViewClass *klass)
 static void
 cro_menu_plates_view_init (CroMenuPlatesView *self)
 {
-  self->rows = g_array_new (FALSE, FALSE, sizeof (Row));
+  self->entries = g_array_new (FALSE, FALSE, sizeof (guint32));
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 9);
   gtk_widget_add_css_class (self->box, "lines-part");
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
-  self->grid = gtk_grid_new ();
-  gtk_grid_set_column_spacing (GTK_GRID (self->grid), 12);
-  gtk_grid_set_row_spacing (GTK_GRID (self->grid), 3);
   self->add = cro_finder_entry_new (_("Add a plate"), _("Add a plate: part of its name"),
                                     1u << CRO_KIND_PLATE);
   gtk_widget_set_halign (self->add, GTK_ALIGN_START);
-  g_signal_connect_swapped (self->add, "chosen", G_CALLBACK (chosen_cb), self);
+  g_signal_connect_object (self->add, "chosen", G_CALLBACK (chosen_cb), self, G_CONNECT_SWAPPED);
   self->none = cro_text_new (_("No plate is in it yet."), "dim-label");
   gtk_box_append (GTK_BOX (self->box), self->none);
-  gtk_box_append (GTK_BOX (self->box), self->grid);
   gtk_box_append (GTK_BOX (self->box), self->add);
 }
 
@@ -432,5 +391,7 @@ cro_menu_plates_view_new (CroBench *bench)
   CroMenuPlatesView *self = g_object_new (CRO_TYPE_MENU_PLATES_VIEW, NULL);
 
   self->bench = bench;
+  self->grid = cro_row_grid_new (bench, "menu_plate", self->add);
+  gtk_box_insert_child_after (GTK_BOX (self->box), self->grid, self->none);
   return GTK_WIDGET (self);
 }

@@ -323,7 +323,8 @@ ask_price_cb (GtkWidget  *widget,
 
   if (entry != NULL)
     {
-      cro_bench_open (CRO_BENCH (self), CRO_REF (CRO_REF_MENU, entry->menu));
+      cro_bench_open_cure (CRO_BENCH (self), CRO_REF (CRO_REF_MENU, entry->menu),
+                           CRO_CAUSE_SELLING_PRICE);
       return;
     }
   gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (self->more), TRUE);
@@ -465,7 +466,7 @@ make_fields (CroPlateBench *self,
   gtk_box_prepend (GTK_BOX (buttons), self->more);
   cro_wrap_append (CRO_WRAP (row), buttons);
   make_rare_fields (self, row);
-  g_signal_connect_swapped (self->more, "toggled", G_CALLBACK (show_rare), self);
+  g_signal_connect_object (self->more, "toggled", G_CALLBACK (show_rare), self, G_CONNECT_SWAPPED);
   gtk_box_append (GTK_BOX (fields), names);
   gtk_box_append (GTK_BOX (fields), row);
   gtk_box_append (GTK_BOX (fields), self->selling);

@@ -32,6 +32,14 @@ struct _CroSellingView
 
 G_DEFINE_FINAL_TYPE (CroSellingView, cro_selling_view, GTK_TYPE_WIDGET)
 
+enum
+{
+  FROM,
+  PRICE,
+  TAX,
+  REMOVAL,
+};
+
 static CroBook *
 book_of (CroSellingView *self)
 {
@@ -177,7 +185,7 @@ keep_held (CroInput       *input,
   return is_kept;
 }
 
-static const CroInputWay held_way = { dup_held, preview_held, keep_held };
+static const CroInputWay held_way = { dup_held, preview_held, keep_held, FALSE };
 
 /* --- Steps --------------------------------------------------------------------------------------- */
 
@@ -240,39 +248,55 @@ keep_step_tax (CroInput       *input,
 static const CroInputWay step_price_way = { .keep = keep_step_price };
 static const CroInputWay step_tax_way = { .keep = keep_step_tax };
 
-static GtkWidget *
-add_input (CroSellingView *self,
-           CroInputKind    kind,
-           int             width,
-           const char     *column,
+static void
+name_cell (CroSellingView *self,
+           guint           column,
            const char     *of_what,
            const char     *date)
 {
   g_autofree char *act = cro_bench_dup_label (self->bench, of_what);
-  /* Translators: the name of a field: what it holds, and the date from which that is. */
-  g_autofree char *name = g_strdup_printf (_("%s from %s"), act, date);
+  /* Translators: the name of a field: what it holds, and the date from which that is; or before all
+   * dated prices. */
+  g_autofree char *name = date != NULL ? g_strdup_printf (_("%s from %s"), act, date)
+                                       : g_strdup_printf (_("%s before the first date"), act);
 
-  return cro_row_grid_add_input (CRO_ROW_GRID (self->grid), kind, CRO_RANGE_AT_LEAST_0, width,
-                                 column, act, name);
+  cro_row_grid_name (CRO_ROW_GRID (self->grid), column, act, name);
 }
 
+static void
+add_step_cells (CroSellingView *self)
+{
+  CroRowGrid *grid = CRO_ROW_GRID (self->grid);
+  GtkWidget *price, *tax;
+
+  cro_row_grid_add_input (grid, CRO_INPUT_DATE, CRO_RANGE_ANY, 11, "from_date");
+  price = cro_row_grid_add_input (grid, CRO_INPUT_MONEY, CRO_RANGE_AT_LEAST_0, 9, "price_micro");
+  cro_input_set_way (CRO_INPUT (price), &step_price_way, self);
+  cro_input_set_placeholder (CRO_INPUT (price), _("none"));
+  tax = cro_row_grid_add_input (grid, CRO_INPUT_PCT, CRO_RANGE_AT_LEAST_0, 5, "tax_pct_micro");
+  cro_input_set_way (CRO_INPUT (tax), &step_tax_way, self);
+  cro_row_grid_add_removal (grid);
+}
+
+/* Its fields are called by what stands on the bench, and by their date. */
 static void
 add_step (CroSellingView       *self,
           const CroSellingStep *step)
 {
+  CroRowGrid *grid = CRO_ROW_GRID (self->grid);
   g_autofree char *date = cro_date_to_text (step->from);
+  g_autofree char *name = cro_bench_dup_label (self->bench, date);
   /* Translators: %s is a date. */
   g_autofree char *removal = g_strdup_printf (_("Remove the price from %s"), date);
-  GtkWidget *price, *tax;
 
-  cro_row_grid_add_row (CRO_ROW_GRID (self->grid), step->id);
-  add_input (self, CRO_INPUT_DATE, 11, "from_date", _("date"), date);
-  price = add_input (self, CRO_INPUT_MONEY, 9, "price_micro", _("price"), date);
-  cro_input_set_way (CRO_INPUT (price), &step_price_way, self);
-  cro_input_set_placeholder (CRO_INPUT (price), _("none"));
-  tax = add_input (self, CRO_INPUT_PCT, 5, "tax_pct_micro", _("tax"), date);
-  cro_input_set_way (CRO_INPUT (tax), &step_tax_way, self);
-  cro_row_grid_add_removal (CRO_ROW_GRID (self->grid), removal);
+  if (cro_row_grid_add_row (grid, step->id))
+    add_step_cells (self);
+  if (!cro_row_grid_rename_row (grid, name))
+    return;
+  name_cell (self, FROM, _("date"), date);
+  name_cell (self, PRICE, _("price"), date);
+  name_cell (self, TAX, _("tax"), date);
+  cro_row_grid_name (grid, REMOVAL, NULL, removal);
 }
 
 /* A field of the undated price, which stands in another table. */
@@ -280,58 +304,64 @@ static void
 add_own_input (CroSellingView *self,
                CroInputKind    kind,
                int             width,
-               const char     *column,
-               const char     *of_what)
+               const char     *column)
 {
-  g_autofree char *act = cro_bench_dup_label (self->bench, of_what);
-  /* Translators: the name of a field: what it holds, before all dated prices. */
-  g_autofree char *name = g_strdup_printf (_("%s before the first date"), act);
-  GtkWidget *input = cro_input_new (kind, CRO_RANGE_AT_LEAST_0, name);
+  GtkWidget *input = cro_input_new (kind, CRO_RANGE_AT_LEAST_0, "");
 
   cro_input_set_width (CRO_INPUT (input), width);
-  cro_input_bind (CRO_INPUT (input), book_of (self), table_of (self), id_of (self), column, act,
+  cro_input_bind (CRO_INPUT (input), book_of (self), table_of (self), id_of (self), column, "",
                   kind == CRO_INPUT_MONEY ? _("none") : NULL);
   cro_row_grid_add (CRO_ROW_GRID (self->grid), input);
 }
 
 static void
-rebuild (CroSellingView *self,
-         const char     *key,
-         GArray         *steps)
+add_undated (CroSellingView *self)
+{
+  CroRowGrid *grid = CRO_ROW_GRID (self->grid);
+  g_autofree char *name = cro_bench_dup_label (self->bench, "");
+
+  if (cro_row_grid_add_row (grid, UNDATED))
+    {
+      cro_row_grid_add_label (grid, FALSE);
+      add_own_input (self, CRO_INPUT_MONEY, 9, "price_micro");
+      add_own_input (self, CRO_INPUT_PCT, 5, "tax_pct_micro");
+    }
+  if (!cro_row_grid_rename_row (grid, name))
+    return;
+  name_cell (self, PRICE, _("price"), NULL);
+  name_cell (self, TAX, _("tax"), NULL);
+}
+
+static void
+add_heads (CroSellingView *self)
 {
   CroRowGrid *grid = CRO_ROW_GRID (self->grid);
 
-  cro_row_grid_begin (grid, key);
   cro_row_grid_add_head (grid, _("from"), FALSE);
   cro_row_grid_add_head (grid, _("price with tax"), TRUE);
   cro_row_grid_add_head (grid, _("tax %"), TRUE);
-  for (guint i = 0; i < steps->len; i++)
-    add_step (self, &g_array_index (steps, CroSellingStep, i));
-  cro_row_grid_add_row (grid, UNDATED);
-  /* Translators: of a price: what held before the first date of the list. */
-  cro_row_grid_add_label (grid, _("before"), FALSE);
-  add_own_input (self, CRO_INPUT_MONEY, 9, "price_micro", _("price"));
-  add_own_input (self, CRO_INPUT_PCT, 5, "tax_pct_micro", _("tax"));
-  cro_row_grid_end (grid);
 }
 
 /* --- Showing ------------------------------------------------------------------------------------- */
 
-/* Fields are called by their dates, so a row of another date is another row. */
-static char *
-dup_key (CroSellingView *self,
-         GArray         *steps)
+/* The undated row is that of what stands on the bench: of another all rows are made anew. */
+static void
+show_rows (CroSellingView *self,
+           GArray         *steps)
 {
-  GString *key = g_string_new (table_of (self));
+  CroRowGrid *grid = CRO_ROW_GRID (self->grid);
+  g_autofree char *key = g_strdup_printf ("%s %" G_GINT64_FORMAT, table_of (self), id_of (self));
 
-  g_string_append_printf (key, " %" G_GINT64_FORMAT "\n", id_of (self));
+  cro_row_grid_begin (grid);
+  if (cro_row_grid_begin_heads (grid, key))
+    add_heads (self);
   for (guint i = 0; i < steps->len; i++)
-    {
-      const CroSellingStep *step = &g_array_index (steps, CroSellingStep, i);
-
-      g_string_append_printf (key, "%" G_GINT64_FORMAT " %d\n", step->id, step->from);
-    }
-  return g_string_free (key, FALSE);
+    add_step (self, &g_array_index (steps, CroSellingStep, i));
+  add_undated (self);
+  cro_row_grid_end (grid);
+  cro_row_grid_refresh (grid);
+  /* Translators: of a price: what held before the first date of the list. */
+  cro_row_grid_set_text (grid, steps->len, FROM, _("before"));
 }
 
 static char *
@@ -377,7 +407,6 @@ cro_selling_view_refresh (CroSellingView *self)
   g_autoptr (GArray) steps = cro_selling_steps_new (book_of (self), cro_bench_get_ref (self->bench),
                                                     &error);
   CroSellingStep own = read_own (self);
-  g_autofree char *key = NULL;
 
   cro_input_refresh (CRO_INPUT (self->price));
   cro_input_refresh (CRO_INPUT (self->tax));
@@ -386,10 +415,7 @@ cro_selling_view_refresh (CroSellingView *self)
       cro_bench_fail (self->bench, error);
       return;
     }
-  key = dup_key (self, steps);
-  if (!cro_row_grid_shows (CRO_ROW_GRID (self->grid), key))
-    rebuild (self, key, steps);
-  cro_row_grid_refresh (CRO_ROW_GRID (self->grid));
+  show_rows (self, steps);
   show_steps (self, steps, own.price);
   gtk_widget_set_visible (self->expander, steps->len > 0);
   self->is_set = steps->len > 0 || own.price != CRO_NOT_SET;
@@ -467,6 +493,6 @@ cro_selling_view_new (CroBench  *bench,
   gtk_entry_set_placeholder_text (GTK_ENTRY (from), _("today"));
   self->grid = cro_row_grid_new (bench, "selling_price", price);
   gtk_expander_set_child (GTK_EXPANDER (self->expander), self->grid);
-  g_signal_connect_swapped (self->grid, "remove", G_CALLBACK (remove_cb), self);
+  g_signal_connect_object (self->grid, "remove", G_CALLBACK (remove_cb), self, G_CONNECT_SWAPPED);
   return GTK_WIDGET (self);
 }

@@ -39,6 +39,8 @@ enum
   PIECE,
   LOST,
   COSTS,
+  UP,
+  REMOVAL,
 };
 
 static CroBook *
@@ -125,7 +127,7 @@ keep_name (CroInput       *input,
                           cell->text != NULL ? cell->text : "", error);
 }
 
-static const CroInputWay name_way = { dup_name, cro_input_preview_nothing, keep_name };
+static const CroInputWay name_way = { dup_name, cro_input_preview_nothing, keep_name, FALSE };
 
 /* --- Acts ------------------------------------------------------------------------------------- */
 
@@ -172,47 +174,14 @@ add_cb (CroOutputsView *self)
 
 /* --- Rows ------------------------------------------------------------------------------------- */
 
-static GtkWidget *
-add_input (CroOutputsView *self,
-           CroInputKind    kind,
-           CroRange        range,
-           int             width,
-           const char     *column,
-           const char     *caption,
-           const char     *item)
-{
-  g_autofree char *label = cro_act_dup_label (caption, item);
-
-  return cro_row_grid_add_input (CRO_ROW_GRID (self->grid), kind, range, width, column, label,
-                                 label);
-}
-
 static void
 add_unit (CroOutputsView *self,
           const CroItem  *item)
 {
-  g_autofree char *label = cro_act_dup_label (_("unit"), item->name);
-  GtkWidget *unit = cro_choice_new_unit (label, 7);
+  GtkWidget *unit = cro_choice_new_unit ("", 7);
 
-  cro_choice_bind (CRO_CHOICE (unit), book_of (self), "output", item->id, "unit", label);
-  cro_choice_set_unset (CRO_CHOICE (unit), cro_unit_get (item->output.unit)->code);
+  cro_choice_bind (CRO_CHOICE (unit), book_of (self), "output", item->id, "unit", "");
   cro_row_grid_add (CRO_ROW_GRID (self->grid), unit);
-}
-
-static void
-add_buttons (CroOutputsView *self,
-             guint32         slot,
-             const CroItem  *item)
-{
-  g_autofree char *removal = g_strdup_printf (_("Remove %s"), item->name);
-  /* Translators: %s is a by-product. */
-  g_autofree char *promotion = g_strdup_printf (_("Make %s the main output"), item->name);
-  GtkWidget *up = cro_icon_button_new ("go-up-symbolic", promotion);
-
-  g_object_set_data (G_OBJECT (up), "item", GUINT_TO_POINTER (slot));
-  g_signal_connect_swapped (up, "clicked", G_CALLBACK (make_main_cb), self);
-  cro_row_grid_add (CRO_ROW_GRID (self->grid), up);
-  cro_row_grid_add_removal (CRO_ROW_GRID (self->grid), removal);
 }
 
 /* A value is money for one unit that the output is written in. */
@@ -234,58 +203,67 @@ read_value (CroInput    *input,
 }
 
 static void
-add_value (CroOutputsView *self,
-           const CroItem  *item)
+add_cells (CroOutputsView *self,
+           guint32         slot)
 {
-  GtkWidget *value = add_input (self, CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, 8, "value_micro",
-                                _("Value a unit"), item->name);
+  CroRowGrid *grid = CRO_ROW_GRID (self->grid);
+  GtkWidget *input, *up = cro_icon_button_new ("go-up-symbolic", "");
 
-  cro_input_set_read (CRO_INPUT (value), read_value);
+  cro_row_grid_add_label (grid, FALSE);
+  input = cro_row_grid_add_input (grid, CRO_INPUT_TEXT, CRO_RANGE_ANY, 20, "id");
+  cro_input_set_way (CRO_INPUT (input), &name_way, self);
+  input = cro_row_grid_add_input (grid, CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 8, "amount_micro");
+  cro_input_set_way (CRO_INPUT (input), &amount_way, self);
+  add_unit (self, cro_model_item (cro_book_get_model (book_of (self)), slot));
+  input = cro_row_grid_add_input (grid, CRO_INPUT_YIELD, CRO_RANGE_YIELD_PCT, 7, "yield_pct_micro");
+  cro_input_set_way (CRO_INPUT (input), &yield_way, self);
+  input = cro_row_grid_add_input (grid, CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, 8, "value_micro");
+  cro_input_set_read (CRO_INPUT (input), read_value);
+  cro_row_grid_add_input (grid, CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 6, "density_g_per_ml_micro");
+  input = cro_row_grid_add_input (grid, CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 6, "piece_g_micro");
+  cro_input_set_unit (CRO_INPUT (input), CRO_UNIT_G);
+  cro_row_grid_add_input (grid, CRO_INPUT_NUMBER, CRO_RANGE_RECOVERED_PCT, 6, "lost_pct_micro");
+  cro_row_grid_add_label (grid, TRUE);
+  g_object_set_data (G_OBJECT (up), "item", GUINT_TO_POINTER (slot));
+  g_signal_connect_object (up, "clicked", G_CALLBACK (make_main_cb), self, G_CONNECT_SWAPPED);
+  cro_row_grid_add (grid, up);
+  cro_row_grid_add_removal (grid);
 }
 
 static void
-add_row (CroOutputsView *self,
-         guint32         slot)
+name_cells (CroOutputsView *self,
+            const CroItem  *item)
 {
   CroRowGrid *grid = CRO_ROW_GRID (self->grid);
-  const CroItem *item = cro_model_item (cro_book_get_model (book_of (self)), slot);
-  GtkWidget *name, *amount, *yield, *piece;
+  const struct { int column; const char *caption; } fields[] = {
+    { NAME, item->is_main ? _("Main output") : _("By-product") },
+    { AMOUNT, _("Amount") },
+    { UNIT, _("unit") },
+    { YIELD, _("or yield %") },
+    { VALUE, _("Value a unit") },
+    { DENSITY, _("g per ml") },
+    { PIECE, _("Piece, g") },
+    { LOST, _("Lost %") },
+  };
+  g_autofree char *removal = g_strdup_printf (_("Remove %s"), item->name);
+  /* Translators: %s is a by-product. */
+  g_autofree char *promotion = g_strdup_printf (_("Make %s the main output"), item->name);
 
-  cro_row_grid_add_row (grid, item->id);
-  cro_row_grid_add_label (grid, item->is_main ? _("main output") : _("by-product"), FALSE);
-  name = add_input (self, CRO_INPUT_TEXT, CRO_RANGE_ANY, 20, "id",
-                    item->is_main ? _("Main output") : _("By-product"), item->name);
-  cro_input_set_way (CRO_INPUT (name), &name_way, self);
-  amount = add_input (self, CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 8, "amount_micro", _("Amount"),
-                      item->name);
-  cro_input_set_way (CRO_INPUT (amount), &amount_way, self);
-  cro_input_set_unit (CRO_INPUT (amount), item->output.unit);
-  add_unit (self, item);
-  yield = add_input (self, CRO_INPUT_YIELD, CRO_RANGE_YIELD_PCT, 7, "yield_pct_micro",
-                     _("or yield %"), item->name);
-  cro_input_set_way (CRO_INPUT (yield), &yield_way, self);
-  add_value (self, item);
-  add_input (self, CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 6, "density_g_per_ml_micro",
-             _("g per ml"), item->name);
-  piece = add_input (self, CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 6, "piece_g_micro", _("Piece, g"),
-                     item->name);
-  cro_input_set_unit (CRO_INPUT (piece), CRO_UNIT_G);
-  add_input (self, CRO_INPUT_NUMBER, CRO_RANGE_RECOVERED_PCT, 6, "lost_pct_micro", _("Lost %"),
-             item->name);
-  cro_row_grid_add_label (grid, NULL, TRUE);
-  if (!item->is_main)
-    add_buttons (self, slot, item);
+  for (gsize i = 0; i < G_N_ELEMENTS (fields); i++)
+    {
+      g_autofree char *label = cro_act_dup_label (fields[i].caption, item->name);
+
+      cro_row_grid_name (grid, (guint) fields[i].column, label, label);
+    }
+  cro_row_grid_name (grid, UP, NULL, promotion);
+  cro_row_grid_name (grid, REMOVAL, NULL, removal);
 }
 
 static void
-rebuild (CroOutputsView *self,
-         const char     *key,
-         const guint32  *outputs,
-         guint32         n)
+add_heads (CroOutputsView *self)
 {
   CroRowGrid *grid = CRO_ROW_GRID (self->grid);
 
-  cro_row_grid_begin (grid, key);
   cro_row_grid_add_head (grid, "", FALSE);
   cro_row_grid_add_head (grid, _("Name"), FALSE);
   cro_row_grid_add_head (grid, _("Amount"), TRUE);
@@ -296,26 +274,34 @@ rebuild (CroOutputsView *self,
   cro_row_grid_add_head (grid, _("Piece, g"), TRUE);
   cro_row_grid_add_head (grid, _("Lost %"), TRUE);
   cro_row_grid_add_head (grid, _("Costs"), TRUE);
-  for (guint32 i = 0; i < n; i++)
-    add_row (self, outputs[i]);
-  cro_row_grid_end (grid);
 }
 
-/* Fields are called by the names of outputs, and a main output has no buttons. */
-static char *
-dup_key (CroModel      *model,
-         const guint32 *outputs,
-         guint32        n)
+/* Its fields are called by the output's name and its role. */
+static void
+add_row (CroOutputsView *self,
+         guint32         slot)
 {
-  GString *key = g_string_new (NULL);
+  CroRowGrid *grid = CRO_ROW_GRID (self->grid);
+  const CroItem *item = cro_model_item (cro_book_get_model (book_of (self)), slot);
+  g_autofree char *name = g_strdup_printf ("%d %s", item->is_main, item->name);
 
-  for (guint32 i = 0; i < n; i++)
-    {
-      const CroItem *item = cro_model_item (model, outputs[i]);
+  if (cro_row_grid_add_row (grid, item->id))
+    add_cells (self, slot);
+  if (cro_row_grid_rename_row (grid, name))
+    name_cells (self, item);
+}
 
-      g_string_append_printf (key, "%u %d %s\n", outputs[i], item->is_main, item->name);
-    }
-  return g_string_free (key, FALSE);
+/* A main output has no buttons: one without another cannot go, nor can it rise. */
+static void
+show_role (CroOutputsView *self,
+           guint           row,
+           gboolean        is_main)
+{
+  CroRowGrid *grid = CRO_ROW_GRID (self->grid);
+
+  cro_row_grid_set_text (grid, row, ROLE, is_main ? _("main output") : _("by-product"));
+  gtk_widget_set_visible (cro_row_grid_get (grid, row, UP), !is_main);
+  gtk_widget_set_visible (cro_row_grid_get (grid, row, REMOVAL), !is_main);
 }
 
 static void
@@ -326,12 +312,14 @@ refresh_row (CroOutputsView *self,
 {
   CroRowGrid *grid = CRO_ROW_GRID (self->grid);
   const CroOutput *output = &cro_model_item (figures->model, slot)->output;
-  const struct { int column; unsigned lack; } cures[] = {
-    { AMOUNT, CRO_OUTPUT_LACKS_AMOUNT },
-    { VALUE, CRO_OUTPUT_LACKS_VALUE },
-    { DENSITY, CRO_OUTPUT_LACKS_DENSITY },
-    { PIECE, CRO_OUTPUT_LACKS_PIECE },
+  const struct { int column; unsigned lack; int cause; } cures[] = {
+    { AMOUNT, CRO_OUTPUT_LACKS_AMOUNT, CRO_CAUSE_AMOUNT },
+    { VALUE, CRO_OUTPUT_LACKS_VALUE, CRO_CAUSE_VALUE },
+    { DENSITY, CRO_OUTPUT_LACKS_DENSITY, CRO_CAUSE_DENSITY },
+    { PIECE, CRO_OUTPUT_LACKS_PIECE, CRO_CAUSE_PIECE },
   };
+  gboolean is_over = cro_figures_credit_exceeds (figures, cro_figures_row (
+      figures, cro_bench_get_slot (self->bench)));
   g_autofree char *cost = cro_words_item_cost (figures, slot);
   /* What the other way of saying comes to. */
   g_autofree char *given = output->yield > 0 && output->finished > 0
@@ -341,9 +329,16 @@ refresh_row (CroOutputsView *self,
 
   cro_input_set_placeholder (CRO_INPUT (cro_row_grid_get (grid, row, AMOUNT)), given);
   for (gsize i = 0; i < G_N_ELEMENTS (cures); i++)
-    cro_cure_set (cro_row_grid_get (grid, row, (guint) cures[i].column),
+    cro_cure_set (cro_row_grid_get (grid, row, (guint) cures[i].column), cures[i].cause,
                   (output->lacks & cures[i].lack) != 0);
+  /* Of by-products that are credited with more than the batch costs, the values are at fault. */
+  cro_cure_set (cro_row_grid_get (grid, row, VALUE), CRO_CAUSE_CREDIT,
+                is_over && !cro_model_item (figures->model, slot)->is_main);
+  cro_input_set_unit (CRO_INPUT (cro_row_grid_get (grid, row, AMOUNT)), output->unit);
+  cro_choice_set_unset (CRO_CHOICE (cro_row_grid_get (grid, row, UNIT)),
+                        cro_unit_get (output->unit)->code);
   cro_row_grid_set_text (grid, row, COSTS, cost);
+  show_role (self, row, cro_model_item (figures->model, slot)->is_main);
 }
 
 void
@@ -352,10 +347,13 @@ cro_outputs_view_refresh (CroOutputsView *self)
   CroFigures *figures = cro_book_get_figures (book_of (self));
   const guint32 *outputs;
   guint32 n = cro_figures_outputs (figures, cro_bench_get_slot (self->bench), &outputs);
-  g_autofree char *key = dup_key (figures->model, outputs, n);
 
-  if (!cro_row_grid_shows (CRO_ROW_GRID (self->grid), key))
-    rebuild (self, key, outputs, n);
+  cro_row_grid_begin (CRO_ROW_GRID (self->grid));
+  if (cro_row_grid_begin_heads (CRO_ROW_GRID (self->grid), ""))
+    add_heads (self);
+  for (guint32 i = 0; i < n; i++)
+    add_row (self, outputs[i]);
+  cro_row_grid_end (CRO_ROW_GRID (self->grid));
   cro_row_grid_refresh (CRO_ROW_GRID (self->grid));
   for (guint32 i = 0; i < n; i++)
     refresh_row (self, figures, i, outputs[i]);
@@ -364,8 +362,6 @@ cro_outputs_view_refresh (CroOutputsView *self)
 void
 cro_outputs_view_put (CroOutputsView *self)
 {
-  cro_row_grid_begin (CRO_ROW_GRID (self->grid), NULL);
-  cro_row_grid_end (CRO_ROW_GRID (self->grid));
   cro_entry_form_clear (CRO_ENTRY_FORM (self->form));
 }
 
@@ -395,7 +391,7 @@ cro_outputs_view_init (CroOutputsView *self)
                                    _("Name of a new by-product"), 20,
                                    /* Translators: an example of a by-product. */
                                    _("Crab shells"));
-  g_signal_connect_swapped (self->form, "entered", G_CALLBACK (add_cb), self);
+  g_signal_connect_object (self->form, "entered", G_CALLBACK (add_cb), self, G_CONNECT_SWAPPED);
 }
 
 GtkWidget *
@@ -405,7 +401,7 @@ cro_outputs_view_new (CroBench *bench)
 
   self->bench = bench;
   self->grid = cro_row_grid_new (bench, "output", self->name);
-  g_signal_connect_swapped (self->grid, "remove", G_CALLBACK (remove_cb), self);
+  g_signal_connect_object (self->grid, "remove", G_CALLBACK (remove_cb), self, G_CONNECT_SWAPPED);
   gtk_box_append (GTK_BOX (self->box), self->grid);
   gtk_box_append (GTK_BOX (self->box), self->form);
   return GTK_WIDGET (self);

@@ -23,8 +23,9 @@ struct _CroChoice
   char              *act;
   CroChoiceKeep      keep;        /* NULL: the column */
   CroChoiceRead      read;        /* likewise */
-  gpointer           owner;
+  GObject           *owner;       /* weak: NULL once it is gone, and nothing is kept */
   const char        *unset;       /* what holds where the column is not set; NULL: nothing does */
+  guint64            edition;     /* of the book, when it was read; 0: it was not */
   gboolean           is_setting;
 };
 
@@ -58,7 +59,8 @@ selected_cb (CroChoice *self)
   g_autoptr (GError) error = NULL;
   CroCell cell;
 
-  if (self->is_setting || self->book == NULL || at == GTK_INVALID_LIST_POSITION)
+  if (self->is_setting || self->book == NULL || at == GTK_INVALID_LIST_POSITION
+      || (self->keep != NULL && self->owner == NULL))
     return;
   cell = CRO_CELL_STR (self->values[at]);
   set_reason (self, NULL);
@@ -66,6 +68,7 @@ selected_cb (CroChoice *self)
     {
       g_autofree char *message = cro_words_error (error);
 
+      self->edition = 0;
       cro_choice_refresh (self);
       set_reason (self, message);
     }
@@ -80,7 +83,7 @@ dup_value (CroChoice *self)
   const char *value;
 
   if (self->read != NULL)
-    return self->read (self, self->owner);
+    return self->owner != NULL ? self->read (self, self->owner) : NULL;
   rows = cro_store_read_one (cro_book_get_store (self->book), self->table, self->id, columns, NULL);
   value = rows != NULL && cro_rows_next (rows, NULL) ? cro_rows_get_text (rows, 0) : NULL;
   return g_strdup (value != NULL ? value : self->unset);
@@ -92,8 +95,9 @@ cro_choice_refresh (CroChoice *self)
   g_autofree char *value = NULL;
   guint at = GTK_INVALID_LIST_POSITION;
 
-  if (self->book == NULL)
+  if (self->book == NULL || self->edition == cro_book_get_edition (self->book))
     return;
+  self->edition = cro_book_get_edition (self->book);
   gtk_widget_set_sensitive (self->drop_down, !cro_book_is_past (self->book, NULL));
   gtk_widget_set_tooltip_text (self->box, cro_book_is_past (self->book, NULL) ? cro_words_past ()
                                                                               : NULL);
@@ -151,6 +155,7 @@ cro_choice_dispose (GObject *object)
   g_clear_object (&self->book);
   g_clear_pointer (&self->act, g_free);
   g_clear_pointer (&self->owned, g_free);
+  g_clear_weak_pointer (&self->owner);
   G_OBJECT_CLASS (cro_choice_parent_class)->dispose (object);
 }
 
@@ -205,7 +210,8 @@ cro_choice_new (const char        *name,
   if (list != NULL)
     g_signal_connect_after (list, "map", G_CALLBACK (opened_cb), NULL);
   cro_choice_set_name (self, name);
-  g_signal_connect_swapped (self->drop_down, "notify::selected", G_CALLBACK (selected_cb), self);
+  g_signal_connect_object (self->drop_down, "notify::selected", G_CALLBACK (selected_cb), self,
+                           G_CONNECT_SWAPPED);
   return GTK_WIDGET (self);
 }
 
@@ -242,7 +248,7 @@ cro_choice_set_way (CroChoice     *self,
                     gpointer       owner)
 {
   self->keep = way;
-  self->owner = owner;
+  g_set_weak_pointer (&self->owner, owner);
 }
 
 void
@@ -250,6 +256,7 @@ cro_choice_set_read (CroChoice     *self,
                      CroChoiceRead  read)
 {
   self->read = read;
+  self->edition = 0;
 }
 
 const char *
@@ -270,16 +277,29 @@ cro_choice_bind (CroChoice  *self,
   self->table = g_intern_string (table);
   self->id = id;
   self->column = g_intern_string (column);
-  g_free (self->act);
-  self->act = g_strdup (act);
+  self->edition = 0;
+  cro_choice_set_act (self, act);
   set_reason (self, NULL);
   cro_choice_refresh (self);
+}
+
+void
+cro_choice_set_act (CroChoice  *self,
+                    const char *act)
+{
+  if (g_strcmp0 (self->act, act) == 0)
+    return;
+  g_free (self->act);
+  self->act = g_strdup (act);
 }
 
 void
 cro_choice_set_unset (CroChoice  *self,
                       const char *value)
 {
+  if (self->unset == g_intern_string (value))
+    return;
   self->unset = g_intern_string (value);
+  self->edition = 0;
   cro_choice_refresh (self);
 }

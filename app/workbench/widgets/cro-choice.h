@@ -29,7 +29,7 @@ typedef gboolean (*CroChoiceKeep) (CroChoice       *self,
                                    gpointer         owner,
                                    GError         **error);
 
-/* owner is borrowed. */
+/* The choice does not hold its owner: once that is disposed of, nothing is kept. */
 void       cro_choice_set_way (CroChoice          *self,
                                CroChoiceKeep       way,
                                gpointer            owner);
@@ -39,8 +39,10 @@ typedef char *(*CroChoiceRead) (CroChoice *self, gpointer owner);
 void       cro_choice_set_read (CroChoice         *self,
                                CroChoiceRead       read);
 
-/* The label that cro_choice_bind gave. Borrowed. */
+/* The label that cro_choice_bind gave; borrowed. Another, as the thing is called otherwise. */
 const char *cro_choice_get_act (CroChoice         *self);
+void       cro_choice_set_act  (CroChoice         *self,
+                                const char        *act);
 
 void       cro_choice_refresh (CroChoice          *self);
 

@@ -55,7 +55,7 @@ cro_entry_form_add (CroEntryForm *self,
   GtkWidget *entry = cro_entry_new (name, width);
 
   gtk_entry_set_placeholder_text (GTK_ENTRY (entry), placeholder);
-  g_signal_connect_swapped (entry, "activate", G_CALLBACK (entered_cb), self);
+  g_signal_connect_object (entry, "activate", G_CALLBACK (entered_cb), self, G_CONNECT_SWAPPED);
   g_ptr_array_add (self->entries, entry);
   cro_entry_form_add_control (self, caption, entry);
   return entry;
@@ -196,7 +196,7 @@ cro_entry_form_new (const char *button)
   CroEntryForm *self = g_object_new (CRO_TYPE_ENTRY_FORM, NULL);
   GtkWidget *pressed = gtk_button_new_with_label (button);
 
-  g_signal_connect_swapped (pressed, "clicked", G_CALLBACK (entered_cb), self);
+  g_signal_connect_object (pressed, "clicked", G_CALLBACK (entered_cb), self, G_CONNECT_SWAPPED);
   /* Under an empty caption it stands beside the entries, whatever is said under one of them. */
   self->last = cro_field_new (NULL, pressed);
   cro_wrap_append (CRO_WRAP (self->wrap), self->last);

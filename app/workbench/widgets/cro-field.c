@@ -122,18 +122,58 @@ cro_entry_button_new (const char *label,
   GtkWidget *button = gtk_button_new_with_label (label);
 
   gtk_widget_set_valign (button, GTK_ALIGN_END);
-  g_signal_connect_swapped (button, "clicked", clicked, object);
+  g_signal_connect_object (button, "clicked", clicked, object, G_CONNECT_SWAPPED);
   return button;
+}
+
+static const char *const cure_classes[] = {
+  [CRO_CAUSE_PRICE] = "cure-price",
+  [CRO_CAUSE_RATE] = "cure-rate",
+  [CRO_CAUSE_DENSITY] = "cure-density",
+  [CRO_CAUSE_PIECE] = "cure-piece",
+  [CRO_CAUSE_AMOUNT] = "cure-amount",
+  [CRO_CAUSE_VALUE] = "cure-value",
+  [CRO_CAUSE_WAGE] = "cure-wage",
+  [CRO_CAUSE_LINES] = "cure-lines",
+  [CRO_CAUSE_CREDIT] = "cure-credit",
+  [CRO_CAUSE_SELLING_PRICE] = "cure-selling-price",
+};
+
+const char *
+cro_cure_class (int cause)
+{
+  return cure_classes[cause];
+}
+
+static gboolean
+cures_any (GtkWidget *control)
+{
+  for (gsize i = 0; i < G_N_ELEMENTS (cure_classes); i++)
+    if (gtk_widget_has_css_class (control, cure_classes[i]))
+      return TRUE;
+  return FALSE;
+}
+
+static void
+set_class (GtkWidget  *control,
+           const char *css_class,
+           gboolean    is_set)
+{
+  if (is_set)
+    gtk_widget_add_css_class (control, css_class);
+  else
+    gtk_widget_remove_css_class (control, css_class);
 }
 
 void
 cro_cure_set (GtkWidget *control,
+              int        cause,
               gboolean   is_cure)
 {
-  if (is_cure)
-    gtk_widget_add_css_class (control, "cure");
-  else
-    gtk_widget_remove_css_class (control, "cure");
+  if (is_cure == gtk_widget_has_css_class (control, cure_classes[cause]))
+    return;
+  set_class (control, cure_classes[cause], is_cure);
+  set_class (control, "cure", cures_any (control));
 }
 
 GtkWidget *
@@ -193,9 +233,16 @@ cro_icon_button_new (const char *icon,
 
   gtk_widget_add_css_class (button, "flat");
   gtk_widget_set_valign (button, GTK_ALIGN_CENTER);
+  cro_icon_button_set_name (button, name);
+  return button;
+}
+
+void
+cro_icon_button_set_name (GtkWidget  *button,
+                          const char *name)
+{
   gtk_widget_set_tooltip_text (button, name);
   cro_spoken_set (button, name);
-  return button;
 }
 
 GtkWidget *

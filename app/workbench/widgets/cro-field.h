@@ -1,6 +1,7 @@
 /* cro-field.h: what all benches are set from: fields with their captions, headings, texts. */
 #pragma once
 
+#include "cro-cause.h"
 #include "cro-input.h"
 
 G_BEGIN_DECLS
@@ -47,10 +48,17 @@ GtkWidget *cro_entry_button_new (const char *label,
                               GCallback     clicked,
                               gpointer      object);
 
-/* Whether what is missing of the thing is entered here: the focus of those who came for that goes
- * to the first of them. */
-void       cro_cure_set      (GtkWidget    *control,
+/* What is no cause of an incomplete cost, and is asked for all the same. */
+#define CRO_CAUSE_SELLING_PRICE (CRO_CAUSE_CREDIT + 1)
+
+/* Whether what is missing of the thing is entered here, by its cause: one of CroCauseKind. The focus
+ * of those who came for that goes to the first of them. */
+void        cro_cure_set     (GtkWidget    *control,
+                              int           cause,
                               gboolean      is_cure);
+
+/* The class that marks it; "cure" marks all. */
+const char *cro_cure_class   (int           cause);
 
 /* A table that scrolls sideways by itself, so that what stands around it keeps its width. */
 GtkWidget *cro_wide_new      (GtkWidget    *table);
@@ -66,6 +74,8 @@ void       cro_name_button_set (GtkWidget  *button,
 
 /* A button that is an icon to the eye and a name to all else. */
 GtkWidget *cro_icon_button_new (const char *icon,
+                              const char   *name);
+void       cro_icon_button_set_name (GtkWidget *button,
                               const char   *name);
 
 /* A button for a menu of what can be done with a thing; name tells of which. */

@@ -138,7 +138,8 @@ key_pressed_cb (CroFinderEntry  *self,
   if (keyval == GDK_KEY_Escape && *text_of (self) != '\0')
     {
       gtk_editable_set_text (GTK_EDITABLE (self->entry), "");
-      return GDK_EVENT_STOP;
+      /* In a popover the same press closes it. */
+      return gtk_widget_get_ancestor (GTK_WIDGET (self), GTK_TYPE_POPOVER) == NULL;
     }
   return GDK_EVENT_PROPAGATE;
 }
@@ -208,10 +209,14 @@ cro_finder_entry_new (const char *name,
   gtk_box_append (GTK_BOX (self->box), self->offered);
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
   gtk_widget_add_controller (self->entry, keys);
-  g_signal_connect_swapped (keys, "key-pressed", G_CALLBACK (key_pressed_cb), self);
-  g_signal_connect_swapped (self->entry, "changed", G_CALLBACK (changed_cb), self);
-  g_signal_connect_swapped (self->entry, "activate", G_CALLBACK (activate_cb), self);
-  g_signal_connect_swapped (self->offered, "row-activated", G_CALLBACK (chosen_cb), self);
+  g_signal_connect_object (keys, "key-pressed", G_CALLBACK (key_pressed_cb), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->entry, "changed", G_CALLBACK (changed_cb), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->entry, "activate", G_CALLBACK (activate_cb), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->offered, "row-activated", G_CALLBACK (chosen_cb), self,
+                           G_CONNECT_SWAPPED);
   return GTK_WIDGET (self);
 }
 

@@ -147,7 +147,8 @@ cro_headings_append (CroHeadings *self,
   gtk_widget_add_css_class (heading.button, "flat");
   cro_spoken_set (heading.button, title);
   g_object_set_data (G_OBJECT (heading.button), "column", GUINT_TO_POINTER (column));
-  g_signal_connect_swapped (heading.button, "clicked", G_CALLBACK (pressed_cb), self);
+  g_signal_connect_object (heading.button, "clicked", G_CALLBACK (pressed_cb), self,
+                           G_CONNECT_SWAPPED);
   cro_cells_append (CRO_CELLS (self->cells), heading.button);
   g_array_append_val (self->headings, heading);
   show_heading (self, column);

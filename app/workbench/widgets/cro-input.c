@@ -34,9 +34,11 @@ struct _CroInput
   const CroInputWay *way;   /* borrowed; NULL: the column */
   CroInputRead read;        /* NULL: as its kind has it */
   CroInputAsk  ask;         /* NULL: nothing */
-  gpointer     owner;
+  GObject     *owner;       /* weak: NULL once it is gone */
+  gboolean     has_owner;
 
   char        *kept;        /* the text of what was stored when editing began */
+  guint64      edition;     /* of the book, when it was read; 0: it was not */
   char        *asked_of;    /* the text that question is about */
   char        *question;    /* of its way; NULL: none */
   gboolean     is_edited;
@@ -95,11 +97,26 @@ stored_pct (CroInput *self)
   return entry.micro;
 }
 
+/* Between the act that removed its row, or what it belongs to, and the refresh that takes it
+ * away. */
+static gboolean
+is_gone (CroInput *self)
+{
+  static const char *const columns[] = { "id", NULL };
+  g_autoptr (CroRows) rows = NULL;
+
+  if (self->has_owner && self->owner == NULL)
+    return TRUE;
+  rows = cro_store_read_one (cro_book_get_store (self->book), self->table, self->id, columns, NULL);
+  return rows == NULL || !cro_rows_next (rows, NULL);
+}
+
 static char *
 text_of_row (CroInput *self)
 {
-  return self->way != NULL && self->way->dup_text != NULL ? self->way->dup_text (self, self->owner)
-                                                          : text_of_column (self);
+  if (self->way == NULL || self->way->dup_text == NULL)
+    return text_of_column (self);
+  return is_gone (self) ? g_strdup ("") : self->way->dup_text (self, self->owner);
 }
 
 /* Reads what stands in the field as its kind has it; NULL, or why it cannot be kept. A text is
@@ -262,11 +279,21 @@ refresh_editable (CroInput *self)
   gtk_widget_set_tooltip_text (self->entry, is_past ? cro_words_past () : NULL);
 }
 
+/* What a preview moves is the field that is typed into, and one that shows the same otherwise. */
+static gboolean
+shows_previews (CroInput *self)
+{
+  return self->way != NULL && self->way->shows_previews;
+}
+
 void
 cro_input_refresh (CroInput *self)
 {
-  if (self->book == NULL)
+  guint64 edition = self->book != NULL ? cro_book_get_edition (self->book) : 0;
+
+  if (self->book == NULL || (edition == self->edition && !shows_previews (self)))
     return;
+  self->edition = edition;
   refresh_editable (self);
   if (self->is_edited)
     {
@@ -322,6 +349,11 @@ changed_cb (CroInput *self)
 
   if (self->is_setting || self->book == NULL)
     return;
+  if (!self->is_edited && is_gone (self))
+    {
+      set_text (self, "");
+      return;
+    }
   self->is_edited = TRUE;
   reason = parse (self, &cell, &owned, &understood);
   if (reason == NULL && !preview (self, &cell, &error))
@@ -347,6 +379,7 @@ static void
 drop (CroInput *self)
 {
   self->is_edited = FALSE;
+  self->edition = 0;
   cro_book_restore (self->book, NULL);
   cro_input_refresh (self);
 }
@@ -363,6 +396,11 @@ keep (CroInput *input)
 
   if (!self->is_edited || self->is_keeping || self->book == NULL)
     return TRUE;
+  if (is_gone (self))
+    {
+      drop (self);
+      return TRUE;
+    }
   if (strcmp (gtk_editable_get_text (GTK_EDITABLE (self->entry)), self->kept) == 0)
     {
       drop (self);
@@ -384,6 +422,7 @@ keep (CroInput *input)
       return FALSE;
     }
   self->is_edited = FALSE;
+  self->edition = 0;
   cro_input_refresh (self);
   return TRUE;
 }
@@ -434,6 +473,7 @@ cro_input_dispose (GObject *object)
   g_clear_pointer (&self->kept, g_free);
   g_clear_pointer (&self->asked_of, g_free);
   g_clear_pointer (&self->question, g_free);
+  g_clear_weak_pointer (&self->owner);
   G_OBJECT_CLASS (cro_input_parent_class)->dispose (object);
 }
 
@@ -482,10 +522,13 @@ cro_input_init (CroInput *self)
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
   gtk_widget_add_controller (self->entry, keys);
   gtk_widget_add_controller (self->entry, focus);
-  g_signal_connect_swapped (keys, "key-pressed", G_CALLBACK (key_pressed_cb), self);
-  g_signal_connect_swapped (focus, "leave", G_CALLBACK (leave_cb), self);
-  g_signal_connect_swapped (self->entry, "changed", G_CALLBACK (changed_cb), self);
-  g_signal_connect_swapped (self->entry, "activate", G_CALLBACK (activate_cb), self);
+  g_signal_connect_object (keys, "key-pressed", G_CALLBACK (key_pressed_cb), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (focus, "leave", G_CALLBACK (leave_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->entry, "changed", G_CALLBACK (changed_cb), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->entry, "activate", G_CALLBACK (activate_cb), self,
+                           G_CONNECT_SWAPPED);
 }
 
 GtkWidget *
@@ -507,6 +550,18 @@ cro_input_new (CroInputKind  kind,
   return GTK_WIDGET (self);
 }
 
+static gboolean
+is_bound (CroInput   *self,
+          CroBook    *book,
+          const char *table,
+          gint64      id,
+          const char *column)
+{
+  return self->book == book && self->table == g_intern_string (table) && self->id == id
+         && self->column == g_intern_string (column);
+}
+
+/* Under another name of the thing it stays what it is, with what is typed. */
 void
 cro_input_bind (CroInput   *self,
                 CroBook    *book,
@@ -516,16 +571,29 @@ cro_input_bind (CroInput   *self,
                 const char *act,
                 const char *placeholder)
 {
-  if (self->is_edited && self->book != NULL)
-    drop (self);
-  g_set_object (&self->book, book);
-  self->table = g_intern_string (table);
-  self->id = id;
-  self->column = g_intern_string (column);
-  g_free (self->act);
-  self->act = g_strdup (act);
+  if (!is_bound (self, book, table, id, column))
+    {
+      if (self->is_edited && self->book != NULL)
+        drop (self);
+      g_set_object (&self->book, book);
+      self->table = g_intern_string (table);
+      self->id = id;
+      self->column = g_intern_string (column);
+      self->edition = 0;
+    }
+  cro_input_set_act (self, act);
   cro_input_set_placeholder (self, placeholder);
   cro_input_refresh (self);
+}
+
+void
+cro_input_set_act (CroInput   *self,
+                   const char *act)
+{
+  if (g_strcmp0 (self->act, act) == 0)
+    return;
+  g_free (self->act);
+  self->act = g_strdup (act);
 }
 
 gboolean
@@ -543,7 +611,9 @@ cro_input_set_way (CroInput          *self,
                    gpointer           owner)
 {
   self->way = way;
-  self->owner = owner;
+  self->has_owner = owner != NULL;
+  g_set_weak_pointer (&self->owner, owner);
+  self->edition = 0;
 }
 
 void
@@ -578,6 +648,12 @@ gint64
 cro_input_get_id (CroInput *self)
 {
   return self->id;
+}
+
+const char *
+cro_input_get_column (CroInput *self)
+{
+  return self->column;
 }
 
 const char *

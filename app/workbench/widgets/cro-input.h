@@ -37,6 +37,7 @@ typedef struct
   char     *(*dup_text) (CroInput *self, gpointer owner);
   gboolean  (*preview)  (CroInput *self, const CroCell *cell, gpointer owner, GError **error);
   gboolean  (*keep)     (CroInput *self, const CroCell *cell, gpointer owner, GError **error);
+  gboolean    shows_previews;   /* what is typed elsewhere moves its text */
 } CroInputWay;
 
 /* The preview of a way on which no figure hangs, a name's for instance. */
@@ -50,7 +51,8 @@ GtkWidget  *cro_input_new      (CroInputKind   kind,
                                 CroRange       range,
                                 const char    *name);
 
-/* The row and column that it shows; act: the label of its acts, as undo shows it ("price of brown
+/* The row and column that it shows: if they are others than before, what is typed is given up.
+ * act: the label of its acts, as undo shows it ("price of brown
  * crab"); placeholder: what stands there when nothing is set, may be NULL. */
 void        cro_input_bind     (CroInput      *self,
                                 CroBook       *book,
@@ -60,7 +62,8 @@ void        cro_input_bind     (CroInput      *self,
                                 const char    *act,
                                 const char    *placeholder);
 
-/* way is borrowed, and owner with it. */
+/* way is borrowed. The field does not hold its owner, and goes without it: once that is disposed
+ * of, it shows nothing and keeps nothing. May be NULL. */
 void        cro_input_set_way  (CroInput            *self,
                                 const CroInputWay   *way,
                                 gpointer             owner);
@@ -85,11 +88,15 @@ void        cro_input_set_ask  (CroInput            *self,
 void        cro_input_set_unit (CroInput            *self,
                                 CroUnit              unit);
 
-/* The row and label that cro_input_bind gave. */
+/* The row, column and label that cro_input_bind gave. */
 CroBook    *cro_input_get_book (CroInput      *self);
 gint64      cro_input_get_id   (CroInput      *self);
+const char *cro_input_get_column (CroInput    *self);
 const char *cro_input_get_act  (CroInput      *self);
 
+/* Another label for its acts, as the thing is called otherwise. */
+void        cro_input_set_act  (CroInput      *self,
+                                const char    *act);
 void        cro_input_set_name (CroInput      *self,
                                 const char    *name);
 void        cro_input_set_placeholder (CroInput *self,

@@ -292,6 +292,9 @@ cro_plot_init (CroPlot *self)
   self->level = NAN;
   self->low = g_strdup ("");
   self->high = g_strdup ("");
+  /* Who does not see it comes to it with the keys, and hears what it shows. */
+  gtk_widget_set_focusable (GTK_WIDGET (self), TRUE);
+  gtk_widget_add_css_class (GTK_WIDGET (self), "part");
   gtk_widget_add_css_class (GTK_WIDGET (self), "caption");
   gtk_widget_add_css_class (GTK_WIDGET (self), "numeric");
 }

@@ -229,6 +229,15 @@ cro_wrap_append (CroWrap   *self,
 }
 
 void
+cro_wrap_insert_after (CroWrap   *self,
+                       GtkWidget *child,
+                       GtkWidget *after)
+{
+  if (gtk_widget_get_parent (child) == NULL || gtk_widget_get_prev_sibling (child) != after)
+    gtk_widget_insert_after (child, GTK_WIDGET (self), after);
+}
+
+void
 cro_wrap_clear (CroWrap *self)
 {
   for (GtkWidget *child; (child = gtk_widget_get_first_child (GTK_WIDGET (self))) != NULL;)

@@ -17,6 +17,11 @@ GtkWidget *cro_wrap_new    (int        column_spacing,
 void       cro_wrap_append (CroWrap   *self,
                             GtkWidget *child);
 
+/* Puts a child, which may be one already, behind another; NULL: before all. */
+void       cro_wrap_insert_after (CroWrap   *self,
+                                  GtkWidget *child,
+                                  GtkWidget *after);
+
 /* Removes all children. */
 void       cro_wrap_clear  (CroWrap   *self);
 

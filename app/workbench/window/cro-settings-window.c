@@ -6,6 +6,7 @@
 
 #include "cro-choice.h"
 #include "cro-edit.h"
+#include "cro-field.h"
 #include "cro-input.h"
 #include "cro-number.h"
 #include "cro-spoken.h"
@@ -20,10 +21,10 @@
 static gboolean
 keep_cb (CroInput       *input,
          const CroCell  *cell,
-         gpointer        column,
+         gpointer        unused,
          GError        **error)
 {
-  const char *columns[] = { column, NULL };
+  const char *columns[] = { cro_input_get_column (input), NULL };
 
   return cro_edit_set (cro_input_get_book (input), cro_input_get_act (input), TABLE, ID, columns, cell,
                        error);
@@ -33,14 +34,14 @@ keep_cb (CroInput       *input,
 static gboolean
 preview_cb (CroInput       *input,
             const CroCell  *cell,
-            gpointer        column,
+            gpointer        unused,
             GError        **error)
 {
-  cro_book_preview (cro_input_get_book (input), TABLE, ID, column, cell, NULL);
+  cro_book_preview (cro_input_get_book (input), TABLE, ID, cro_input_get_column (input), cell, NULL);
   return TRUE;
 }
 
-static const CroInputWay way = { NULL, preview_cb, keep_cb };
+static const CroInputWay way = { NULL, preview_cb, keep_cb, FALSE };
 
 static void
 add_field (GtkWidget    *group,
@@ -60,10 +61,11 @@ add_field (GtkWidget    *group,
   adw_action_row_set_subtitle (ADW_ACTION_ROW (row), subtitle);
   gtk_widget_set_focusable (row, FALSE);
   cro_input_set_width (CRO_INPUT (input), kind == CRO_INPUT_TEXT ? 24 : 10);
-  cro_input_set_way (CRO_INPUT (input), &way, (gpointer) column);
+  cro_input_set_way (CRO_INPUT (input), &way, NULL);
   cro_input_bind (CRO_INPUT (input), book, TABLE, ID, column, act, _("not set"));
   g_signal_connect_object (book, "changed", G_CALLBACK (cro_input_refresh), input, G_CONNECT_SWAPPED);
   gtk_widget_set_valign (input, GTK_ALIGN_CENTER);
+  cro_cure_set (input, CRO_CAUSE_WAGE, g_str_equal (column, "wage_per_hour_micro"));
   adw_action_row_add_suffix (ADW_ACTION_ROW (row), input);
   adw_preferences_group_add (ADW_PREFERENCES_GROUP (group), row);
 }
