@@ -134,7 +134,7 @@ add_go_back (CroHistoryWindow *self,
 
   gtk_widget_add_css_class (box, "move");
   g_object_set_data_full (G_OBJECT (button), "act", g_memdup2 (&act, sizeof act), g_free);
-  g_signal_connect_swapped (button, "clicked", G_CALLBACK (go_back_cb), self);
+  g_signal_connect_object (button, "clicked", G_CALLBACK (go_back_cb), self, G_CONNECT_SWAPPED);
   cro_wrap_append (CRO_WRAP (box), button);
   gtk_label_set_yalign (GTK_LABEL (what), 0.5);
   cro_wrap_append (CRO_WRAP (box), what);
@@ -183,7 +183,7 @@ add_act (CroHistoryWindow *self,
   adw_preferences_row_set_title (ADW_PREFERENCES_ROW (row), past->label);
   adw_expander_row_set_subtitle (ADW_EXPANDER_ROW (row), who);
   g_object_set_data_full (G_OBJECT (row), "act", g_memdup2 (&past->act, sizeof past->act), g_free);
-  g_signal_connect (row, "notify::expanded", G_CALLBACK (expanded_cb), self);
+  g_signal_connect_object (row, "notify::expanded", G_CALLBACK (expanded_cb), self, 0);
   gtk_list_box_append (GTK_LIST_BOX (self->list), row);
   return TRUE;
 }
@@ -288,11 +288,13 @@ header_new (CroHistoryWindow *self)
   gtk_widget_set_hexpand (self->search, TRUE);
   cro_spoken_set (self->search, _("Search the history"));
   g_object_set (self->search, "placeholder-text", _("Search the history"), NULL);
-  g_signal_connect_swapped (self->search, "search-changed", G_CALLBACK (search_changed_cb), self);
-  g_signal_connect_swapped (self->search, "stop-search", G_CALLBACK (gtk_window_close), self);
+  g_signal_connect_object (self->search, "search-changed", G_CALLBACK (search_changed_cb), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->search, "stop-search", G_CALLBACK (gtk_window_close), self,
+                           G_CONNECT_SWAPPED);
   adw_header_bar_set_title_widget (ADW_HEADER_BAR (header), self->search);
   self->narrow = gtk_toggle_button_new ();
-  g_signal_connect_swapped (self->narrow, "toggled", G_CALLBACK (reload), self);
+  g_signal_connect_object (self->narrow, "toggled", G_CALLBACK (reload), self, G_CONNECT_SWAPPED);
   adw_header_bar_pack_start (ADW_HEADER_BAR (header), self->narrow);
   return header;
 }
@@ -316,7 +318,8 @@ cro_history_window_init (CroHistoryWindow *self)
   gtk_list_box_set_placeholder (GTK_LIST_BOX (self->list), self->none);
   self->earlier = gtk_button_new_with_label (_("Earlier"));
   gtk_widget_set_halign (self->earlier, GTK_ALIGN_CENTER);
-  g_signal_connect_swapped (self->earlier, "clicked", G_CALLBACK (add_page), self);
+  g_signal_connect_object (self->earlier, "clicked", G_CALLBACK (add_page), self,
+                           G_CONNECT_SWAPPED);
   gtk_box_append (GTK_BOX (inner), self->list);
   gtk_box_append (GTK_BOX (inner), self->earlier);
   gtk_widget_add_css_class (inner, "page");
@@ -324,7 +327,7 @@ cro_history_window_init (CroHistoryWindow *self)
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), clamp);
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER,
                                   GTK_POLICY_AUTOMATIC);
-  g_signal_connect_swapped (scroller, "edge-reached", G_CALLBACK (edge_cb), self);
+  g_signal_connect_object (scroller, "edge-reached", G_CALLBACK (edge_cb), self, G_CONNECT_SWAPPED);
   gtk_widget_set_vexpand (scroller, TRUE);
   gtk_box_append (GTK_BOX (box), header_new (self));
   gtk_box_append (GTK_BOX (box), scroller);

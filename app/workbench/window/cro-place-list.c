@@ -142,8 +142,8 @@ bind_cb (GtkSignalListItemFactory *factory,
 
   notify_cb (row, NULL, item);
   g_object_set_data (G_OBJECT (item), "handler",
-                     GSIZE_TO_POINTER (g_signal_connect (row, "notify::used",
-                                                         G_CALLBACK (notify_cb), item)));
+                     GSIZE_TO_POINTER (g_signal_connect_object (row, "notify::used",
+                                                                G_CALLBACK (notify_cb), item, 0)));
 }
 
 static void
@@ -308,7 +308,8 @@ filter_new (CroPlaceList *self)
   gtk_widget_set_margin_start (filter, 6);
   gtk_widget_set_margin_end (filter, 6);
   cro_spoken_set (filter, _("Which are listed"));
-  g_signal_connect_swapped (filter, "notify::selected", G_CALLBACK (filter_changed_cb), self);
+  g_signal_connect_object (filter, "notify::selected", G_CALLBACK (filter_changed_cb), self,
+                           G_CONNECT_SWAPPED);
   return filter;
 }
 
@@ -524,15 +525,17 @@ cro_place_list_init (CroPlaceList *self)
   self->kind = CRO_N_KINDS;
   self->lists = g_ptr_array_new_with_free_func (g_object_unref);
   self->slices = cro_slices_new (GTK_WIDGET (self));
-  g_signal_connect_swapped (self->slices, "grown", G_CALLBACK (mark_row), self);
+  g_signal_connect_object (self->slices, "grown", G_CALLBACK (mark_row), self, G_CONNECT_SWAPPED);
   self->selection = gtk_single_selection_new (g_object_ref (cro_slices_get_model (self->slices)));
   gtk_single_selection_set_autoselect (self->selection, FALSE);
   gtk_single_selection_set_can_unselect (self->selection, TRUE);
-  g_signal_connect (factory, "setup", G_CALLBACK (setup_cb), self);
+  g_signal_connect_object (factory, "setup", G_CALLBACK (setup_cb), self, 0);
   g_signal_connect (factory, "bind", G_CALLBACK (bind_cb), NULL);
   g_signal_connect (factory, "unbind", G_CALLBACK (unbind_cb), NULL);
-  g_signal_connect_swapped (self->selection, "selection-changed", G_CALLBACK (selected_cb), self);
-  g_signal_connect_swapped (self->selection, "items-changed", G_CALLBACK (update_empty), self);
+  g_signal_connect_object (self->selection, "selection-changed", G_CALLBACK (selected_cb), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->selection, "items-changed", G_CALLBACK (update_empty), self,
+                           G_CONNECT_SWAPPED);
 
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
@@ -543,9 +546,12 @@ cro_place_list_init (CroPlaceList *self)
   gtk_widget_set_margin_top (self->search, 6);
   g_object_set (self->search, "placeholder-text", _("Search"), NULL);
   cro_spoken_set (self->search, _("Search this list"));
-  g_signal_connect_swapped (self->search, "search-changed", G_CALLBACK (search_changed_cb), self);
-  g_signal_connect_swapped (self->search, "activate", G_CALLBACK (search_activate_cb), self);
-  g_signal_connect_swapped (keys, "key-pressed", G_CALLBACK (search_key_cb), self);
+  g_signal_connect_object (self->search, "search-changed", G_CALLBACK (search_changed_cb), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->search, "activate", G_CALLBACK (search_activate_cb), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (keys, "key-pressed", G_CALLBACK (search_key_cb), self,
+                           G_CONNECT_SWAPPED);
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
   gtk_widget_add_controller (self->search, keys);
   self->makers = cro_wrap_new (6, 6);
@@ -556,9 +562,10 @@ cro_place_list_init (CroPlaceList *self)
   self->view = gtk_list_view_new (GTK_SELECTION_MODEL (g_object_ref (self->selection)), factory);
   gtk_widget_add_css_class (self->view, "navigation-sidebar");
   cro_spoken_set (self->view, _("Things of this place"));
-  g_signal_connect_swapped (self->view, "activate", G_CALLBACK (activated_cb), self);
+  g_signal_connect_object (self->view, "activate", G_CALLBACK (activated_cb), self,
+                           G_CONNECT_SWAPPED);
   keys = gtk_event_controller_key_new ();
-  g_signal_connect_swapped (keys, "key-pressed", G_CALLBACK (row_key_cb), self);
+  g_signal_connect_object (keys, "key-pressed", G_CALLBACK (row_key_cb), self, G_CONNECT_SWAPPED);
   gtk_widget_add_controller (self->view, keys);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), self->view);
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER,

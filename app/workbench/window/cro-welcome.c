@@ -303,9 +303,12 @@ line_box (CroWelcome *self)
   gtk_box_append (GTK_BOX (box), self->line);
   gtk_box_append (GTK_BOX (box), self->says);
   gtk_box_append (GTK_BOX (box), house);
-  g_signal_connect_swapped (self->line, "activate", G_CALLBACK (activate_cb), self);
-  g_signal_connect_swapped (self->tax, "activate", G_CALLBACK (activate_cb), self);
-  g_signal_connect_swapped (self->currency, "activate", G_CALLBACK (activate_cb), self);
+  g_signal_connect_object (self->line, "activate", G_CALLBACK (activate_cb), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->tax, "activate", G_CALLBACK (activate_cb), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->currency, "activate", G_CALLBACK (activate_cb), self,
+                           G_CONNECT_SWAPPED);
   return box;
 }
 

@@ -96,7 +96,7 @@ open_book_cb (GtkWidget  *widget,
   gtk_file_filter_add_suffix (filter, "croustade");
   gtk_file_chooser_add_filter (GTK_FILE_CHOOSER (chooser), filter);
   gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (chooser), TRUE);
-  g_signal_connect (chooser, "response", G_CALLBACK (book_chosen_cb), widget);
+  g_signal_connect_object (chooser, "response", G_CALLBACK (book_chosen_cb), widget, 0);
   gtk_native_dialog_show (GTK_NATIVE_DIALOG (chooser));
 }
 
@@ -128,7 +128,7 @@ load_tables_cb (GtkWidget  *widget,
                                      GTK_FILE_CHOOSER_ACTION_SELECT_FOLDER, NULL, NULL);
 
   gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (chooser), TRUE);
-  g_signal_connect (chooser, "response", G_CALLBACK (folder_chosen_cb), widget);
+  g_signal_connect_object (chooser, "response", G_CALLBACK (folder_chosen_cb), widget, 0);
   gtk_native_dialog_show (GTK_NATIVE_DIALOG (chooser));
 }
 

@@ -10,41 +10,65 @@
 
 /* --- Parts of the window ------------------------------------------------------------------------------ */
 
-/* List, figures, fields, lines: those that are on the screen, in this order. */
+/* Figures, fields, lines, tables, pictures: those that are on the screen, as they stand there. What
+ * is in a part is no part of its own. */
+static void
+add_parts (GPtrArray *parts,
+           GtkWidget *widget)
+{
+  static const char *const classes[] = { "figures", "fields", "lines-part", "part" };
+
+  if (!gtk_widget_get_child_visible (widget) || !gtk_widget_get_visible (widget))
+    return;
+  for (gsize i = 0; i < G_N_ELEMENTS (classes); i++)
+    if (gtk_widget_has_css_class (widget, classes[i]))
+      {
+        g_ptr_array_add (parts, widget);
+        return;
+      }
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    add_parts (parts, child);
+}
+
+/* The one with the focus. Outside of all the list, from where they begin. */
+static guint
+part_of (GPtrArray *parts,
+         GtkWidget *focus)
+{
+  for (guint i = 0; focus != NULL && i < parts->len; i++)
+    if (focus == parts->pdata[i] || gtk_widget_is_ancestor (focus, parts->pdata[i]))
+      return i;
+  return 0;
+}
+
+/* The list, or where it is hidden the rail, and then the parts of what stands on the bench. */
+static void
+go_to_part (CroWindow *self,
+            gboolean   is_back)
+{
+  GtkWidget *list = gtk_widget_get_visible (self->list_box) ? self->list_box
+                                                            : GTK_WIDGET (self->rail);
+  g_autoptr (GPtrArray) parts = g_ptr_array_new ();
+  guint now;
+
+  g_ptr_array_add (parts, list);
+  add_parts (parts, gtk_stack_get_visible_child (self->bench));
+  now = part_of (parts, gtk_window_get_focus (GTK_WINDOW (self)));
+  for (guint i = 1; i <= parts->len; i++)
+    if (cro_focus_first (parts->pdata[(now + (is_back ? parts->len - i : i)) % parts->len]))
+      return;
+}
+
 static void
 next_part_cb (GtkWidget  *widget,
               const char *action,
               GVariant   *parameter)
 {
-  static const char *const classes[] = { "figures", "fields", "lines-part" };
   CroWindow *self = CRO_WINDOW (widget);
-  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
-  GtkWidget *bench = gtk_stack_get_visible_child (self->bench);
-  g_autoptr (GPtrArray) parts = g_ptr_array_new ();
-  guint now = 0;
 
-  if (self->book == NULL)
-    return;
-  g_ptr_array_add (parts, gtk_widget_get_visible (self->list_box) ? GTK_WIDGET (self->list_box)
-                                                                  : GTK_WIDGET (self->rail));
-  for (gsize i = 0; i < G_N_ELEMENTS (classes); i++)
-    {
-      GtkWidget *part = cro_focus_find (bench, classes[i]);
-
-      if (part != NULL)
-        g_ptr_array_add (parts, part);
-    }
-  for (guint i = 0; i < parts->len; i++)
-    if (focus != NULL && (focus == parts->pdata[i]
-                          || gtk_widget_is_ancestor (focus, parts->pdata[i])))
-      now = i;
-  for (guint i = 1; i <= parts->len; i++)
-    {
-      GtkWidget *part = parts->pdata[(now + i) % parts->len];
-
-      if (cro_focus_first (part))
-        return;
-    }
+  if (self->book != NULL)
+    go_to_part (self, g_str_equal (action, "win.previous-part"));
 }
 
 /* --- Making, opening ------------------------------------------------------------------------------------ */
@@ -139,6 +163,7 @@ cro_window_install_keys (GtkWidgetClass *widget_class)
 {
   static const struct { guint key; GdkModifierType modifiers; const char *action; } keys[] = {
     { GDK_KEY_F6, 0, "win.next-part" },
+    { GDK_KEY_F6, GDK_SHIFT_MASK, "win.previous-part" },
     { GDK_KEY_F9, 0, "win.toggle-list" },
     { GDK_KEY_Left, GDK_ALT_MASK, "win.back" },
     { GDK_KEY_Return, GDK_CONTROL_MASK, "win.open-here" },
@@ -157,6 +182,7 @@ cro_window_install_keys (GtkWidgetClass *widget_class)
   gtk_widget_class_install_action (widget_class, "win.new-menu", NULL, new_thing_cb);
   gtk_widget_class_install_action (widget_class, "win.new-thing", NULL, new_thing_cb);
   gtk_widget_class_install_action (widget_class, "win.next-part", NULL, next_part_cb);
+  gtk_widget_class_install_action (widget_class, "win.previous-part", NULL, next_part_cb);
   gtk_widget_class_install_action (widget_class, "win.open-here", NULL, open_here_cb);
   for (gsize i = 0; i < G_N_ELEMENTS (keys); i++)
     gtk_widget_class_add_binding_action (widget_class, keys[i].key, keys[i].modifiers,

@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "cro-cure.h"
 #include "cro-focus.h"
 #include "cro-ingredient-bench.h"
 #include "cro-market-bench.h"
@@ -163,7 +164,25 @@ show_nothing (CroWindow *self,
   gtk_stack_set_visible_child_name (self->bench, "nothing");
 }
 
-static void open_ref_cb (CroWindow *self, int kind, guint slot);
+/* Where a letter that is typed changes nothing: a name, all of it selected, would be typed over. */
+static void
+focus_harmless (CroWindow *self)
+{
+  static const char *const parts[] = { "figures", "search", "lines-part" };
+  GtkWidget *bench = gtk_stack_get_visible_child (self->bench);
+
+  for (gsize i = 0; i < G_N_ELEMENTS (parts); i++)
+    {
+      GtkWidget *part = cro_focus_find (bench, parts[i]);
+
+      if (part != NULL && cro_focus_first (part))
+        return;
+    }
+  if (!gtk_widget_get_visible (self->list_box) || !cro_focus_first (self->list_box))
+    cro_focus_first (GTK_WIDGET (self->rail));
+}
+
+static void open_ref_cb (CroWindow *self, int kind, guint slot, int cause);
 
 /* Made when it is first shown: a window comes up before most of them are needed. */
 static CroBench *
@@ -175,8 +194,8 @@ bench_of (CroWindow *self,
   if (bench != NULL)
     return CRO_BENCH (bench);
   bench = g_object_new (type, NULL);
-  g_signal_connect_swapped (bench, "open-ref", G_CALLBACK (open_ref_cb), self);
-  g_signal_connect_swapped (bench, "say", G_CALLBACK (cro_window_say), self);
+  g_signal_connect_object (bench, "open-ref", G_CALLBACK (open_ref_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (bench, "say", G_CALLBACK (cro_window_say), self, G_CONNECT_SWAPPED);
   cro_bench_set_book (CRO_BENCH (bench), self->book);
   gtk_stack_add_named (self->bench, bench, g_type_name (type));
   return CRO_BENCH (bench);
@@ -219,9 +238,11 @@ cro_window_open_ref (CroWindow *self,
 {
   if (ref.kind == CRO_REF_HOUSE)
     {
-      gtk_widget_activate_action (GTK_WIDGET (self), "win.settings", NULL);
+      cro_window_open_settings (self, CRO_NO_CAUSE);
       return;
     }
+  /* What was just made is in the lists before one of them chooses it. */
+  cro_book_tell (self->book);
   ref = resolve (cro_book_get_model (self->book), ref);
   if (page_of (self, ref).bench == G_TYPE_INVALID)
     return;
@@ -231,26 +252,29 @@ cro_window_open_ref (CroWindow *self,
   show_ref (self, ref);
 }
 
-/* What leads to a thing from another one: the focus goes to what is missing there, or else to
- * the first field. */
+/* What leads to a thing from another one: the focus goes to what is missing there. */
 static void
 open_ref_cb (CroWindow *self,
              int        kind,
-             guint      slot)
+             guint      slot,
+             int        cause)
 {
   CroRef before = self->now;
-  GtkWidget *bench, *cure, *fields;
+  CroBench *bench;
 
+  if (kind == CRO_REF_HOUSE)
+    {
+      cro_window_open_settings (self, cause);
+      return;
+    }
   cro_window_open_ref (self, CRO_REF ((CroRefKind) kind, slot));
-  if (self->now.kind == before.kind && self->now.slot == before.slot)
+  if (cro_ref_equal (self->now, before) && cause == CRO_NO_CAUSE)
     return;
-  bench = gtk_stack_get_visible_child (self->bench);
-  cure = cro_focus_find (bench, "cure");
-  fields = cro_focus_find (bench, "fields");
-  if (cure != NULL)
-    gtk_widget_grab_focus (cure);
-  else if (fields != NULL)
-    cro_focus_first (fields);
+  bench = CRO_BENCH (gtk_stack_get_visible_child (self->bench));
+  if (cause != CRO_NO_CAUSE && CRO_BENCH_GET_CLASS (bench)->ask != NULL)
+    CRO_BENCH_GET_CLASS (bench)->ask (bench, cause);
+  if (!cro_cure_focus (GTK_WIDGET (bench), cause))
+    focus_harmless (self);
 }
 
 static void
@@ -364,6 +388,9 @@ go_to_place_cb (GtkWidget  *widget,
     cro_place_list_focus (self->list);
   else
     focus_table (self);
+  /* A list may be empty. */
+  if (gtk_window_get_focus (GTK_WINDOW (self)) == NULL)
+    focus_harmless (self);
 }
 
 static void
@@ -372,8 +399,12 @@ toggle_list_cb (GtkWidget  *widget,
                 GVariant   *parameter)
 {
   CroWindow *self = CRO_WINDOW (widget);
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
 
   self->is_list_shown = !self->is_list_shown;
+  /* What had the focus in it goes out of sight. */
+  if (!self->is_list_shown && focus != NULL && gtk_widget_is_ancestor (focus, self->list_box))
+    focus_harmless (self);
   gtk_widget_set_visible (self->list_box, self->is_list_shown && has_list (self->place));
   cro_state_set_int ("window", "list", self->is_list_shown);
 }

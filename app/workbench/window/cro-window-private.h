@@ -70,6 +70,10 @@ struct _CroWindow
 void cro_window_set_book       (CroWindow    *self,
                                 CroBook      *book);
 
+/* The settings of the house; cause: what is missing there, or CRO_NO_CAUSE. */
+void cro_window_open_settings  (CroWindow    *self,
+                                int           cause);
+
 void cro_window_say            (CroWindow    *self,
                                 const char   *text);
 void cro_window_fail           (CroWindow    *self,

@@ -13,6 +13,8 @@
 static void
 popped_cb (CroWindow *self)
 {
+  if (self->book == NULL)
+    return;
   cro_finder_entry_put (CRO_FINDER_ENTRY (self->finder), self->book);
   gtk_widget_grab_focus (self->finder);
 }
@@ -39,6 +41,21 @@ found_cb (CroWindow *self,
   gtk_menu_button_popdown (GTK_MENU_BUTTON (self->search_button));
 }
 
+/* A popover keeps keys from the window below it: a place is gone to from here as from there. */
+static gboolean
+key_pressed_cb (CroWindow       *self,
+                guint            keyval,
+                guint            keycode,
+                GdkModifierType  state)
+{
+  if ((state & GDK_ALT_MASK) == 0 || keyval < GDK_KEY_1 || keyval >= GDK_KEY_1 + CRO_N_PLACES)
+    return GDK_EVENT_PROPAGATE;
+  g_clear_weak_pointer (&self->sought_from);
+  gtk_menu_button_popdown (GTK_MENU_BUTTON (self->search_button));
+  gtk_widget_activate_action (GTK_WIDGET (self), "win.place", "i", (int) (keyval - GDK_KEY_1));
+  return GDK_EVENT_STOP;
+}
+
 static void
 search_cb (GtkWidget  *widget,
            const char *action,
@@ -46,7 +63,8 @@ search_cb (GtkWidget  *widget,
 {
   CroWindow *self = CRO_WINDOW (widget);
 
-  if (self->book == NULL)
+  /* Opened once more, it would take its own field for what had the focus before it. */
+  if (self->book == NULL || gtk_widget_get_mapped (self->finder))
     return;
   g_set_weak_pointer (&self->sought_from, gtk_window_get_focus (GTK_WINDOW (self)));
   gtk_menu_button_popup (GTK_MENU_BUTTON (self->search_button));
@@ -65,13 +83,18 @@ void
 cro_window_add_search (CroWindow *self)
 {
   GtkWidget *popover = gtk_popover_new ();
+  GtkEventController *keys = gtk_event_controller_key_new ();
 
   self->finder = cro_finder_entry_new (_("Search the book"), _("Part of any name"),
                                        CRO_KINDS_ALL);
-  g_signal_connect_swapped (self->finder, "chosen", G_CALLBACK (found_cb), self);
+  g_signal_connect_object (self->finder, "chosen", G_CALLBACK (found_cb), self, G_CONNECT_SWAPPED);
   gtk_popover_set_child (GTK_POPOVER (popover), self->finder);
-  g_signal_connect_swapped (popover, "map", G_CALLBACK (popped_cb), self);
+  gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
+  g_signal_connect_object (keys, "key-pressed", G_CALLBACK (key_pressed_cb), self,
+                           G_CONNECT_SWAPPED);
+  gtk_widget_add_controller (popover, keys);
+  g_signal_connect_object (popover, "map", G_CALLBACK (popped_cb), self, G_CONNECT_SWAPPED);
   cro_spoken_set (self->search_button, _("Search the book"));
-  g_signal_connect_swapped (popover, "closed", G_CALLBACK (closed_cb), self);
+  g_signal_connect_object (popover, "closed", G_CALLBACK (closed_cb), self, G_CONNECT_SWAPPED);
   gtk_menu_button_set_popover (GTK_MENU_BUTTON (self->search_button), popover);
 }

@@ -2,7 +2,9 @@
 
 #include "cro-window-private.h"
 
+#include "cro-cure.h"
 #include "cro-history-window.h"
+#include "cro-later.h"
 #include "cro-settings-window.h"
 #include "cro-state.h"
 #include "cro-words.h"
@@ -62,7 +64,7 @@ enable_actions (CroWindow *self,
 {
   static const char *const actions[] = {
     "win.history", "win.new-menu", "win.new-thing", "win.new-window", "win.next-part", "win.place",
-    "win.search", "win.search-list", "win.settings", "win.toggle-list",
+    "win.previous-part", "win.search", "win.search-list", "win.settings", "win.toggle-list",
   };
 
   for (gsize i = 0; i < G_N_ELEMENTS (actions); i++)
@@ -74,6 +76,7 @@ cro_window_set_book (CroWindow *self,
                      CroBook   *book)
 {
   g_set_object (&self->book, book);
+  cro_later_begin (book);
   /* After the list, which must not offer what is gone. */
   g_signal_connect_object (book, "changed", G_CALLBACK (book_changed_cb), self,
                            G_CONNECT_SWAPPED | G_CONNECT_AFTER);
@@ -116,15 +119,24 @@ history_cb (GtkWidget  *widget,
                                                             self->now)));
 }
 
+void
+cro_window_open_settings (CroWindow *self,
+                          int        cause)
+{
+  GtkWidget *settings = cro_settings_window_new (GTK_WINDOW (self), self->book);
+
+  gtk_window_present (GTK_WINDOW (settings));
+  if (cause != CRO_NO_CAUSE)
+    cro_cure_focus (settings, cause);
+}
+
 static void
 settings_cb (GtkWidget  *widget,
              const char *action,
              GVariant   *parameter)
 {
-  CroWindow *self = CRO_WINDOW (widget);
-
-  if (self->book != NULL)
-    gtk_window_present (GTK_WINDOW (cro_settings_window_new (GTK_WINDOW (self), self->book)));
+  if (CRO_WINDOW (widget)->book != NULL)
+    cro_window_open_settings (CRO_WINDOW (widget), CRO_NO_CAUSE);
 }
 
 /* --- The window ---------------------------------------------------------------------------------------------- */
