@@ -645,6 +645,7 @@ test_the_book_of_a_day_is_only_read (void **state)
   run_sql (f->path, sql, NULL);
   assert_true (cro_book_set (cro_window_get_book (f->window), "amount", "recipe_line", 1,
                              "amount_micro", &cell, &error));
+  cro_book_tell (cro_window_get_book (f->window));
   assert_string_equal (gtk_editable_get_text (amount), "50 g");
   gtk_check_button_set_active (GTK_CHECK_BUTTON (f->window->book_of_day), TRUE);
   choose_day (f, day);

@@ -83,8 +83,9 @@ suppliers_button_new (CroNewOfferView *self)
 
   self->suppliers = gtk_list_box_new ();
   cro_spoken_set (self->suppliers, _("Suppliers"));
-  g_signal_connect_swapped (self->suppliers, "row-activated", G_CALLBACK (supplier_chosen_cb), self);
-  g_signal_connect_swapped (popover, "map", G_CALLBACK (list_suppliers), self);
+  g_signal_connect_object (self->suppliers, "row-activated", G_CALLBACK (supplier_chosen_cb), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (popover, "map", G_CALLBACK (list_suppliers), self, G_CONNECT_SWAPPED);
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER,
                                   GTK_POLICY_AUTOMATIC);
   gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (scroller), TRUE);

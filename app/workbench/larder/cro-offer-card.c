@@ -302,7 +302,7 @@ dup_unit (CroChoice *choice,
   return g_strdup (cro_unit_get (stored_pack (card).unit)->code);
 }
 
-static const CroInputWay pack_way = { dup_pack_part, preview_pack_part, keep_pack_part };
+static const CroInputWay pack_way = { dup_pack_part, preview_pack_part, keep_pack_part, FALSE };
 
 /* --- The supplier, by name ------------------------------------------------------------------------- */
 

@@ -182,7 +182,8 @@ cro_market_bench_init (CroMarketBench *self)
       gtk_stack_add_titled (GTK_STACK (self->stack), page, name, titles[i]);
     }
   gtk_stack_switcher_set_stack (GTK_STACK_SWITCHER (switcher), GTK_STACK (self->stack));
-  g_signal_connect_swapped (add_supplier, "clicked", G_CALLBACK (add_supplier_cb), self);
+  g_signal_connect_object (add_supplier, "clicked", G_CALLBACK (add_supplier_cb), self,
+                           G_CONNECT_SWAPPED);
   cro_wrap_append (CRO_WRAP (head), switcher);
   cro_wrap_append (CRO_WRAP (head), add_supplier);
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
