@@ -239,6 +239,8 @@ ask_about (CroInput *self,
 static void
 ask_of_way (CroInput *self)
 {
+  if (self->has_owner && self->owner == NULL)
+    return;
   if (g_strcmp0 (self->asked_of, self->kept) != 0)
     {
       g_free (self->asked_of);
