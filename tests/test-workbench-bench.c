@@ -97,7 +97,7 @@ test_the_larder_is_filtered (void **state)
   while (!gtk_widget_get_mapped (list))
     g_main_context_iteration (NULL, TRUE);
   cro_test_settle ();
-  filter = cro_test_find_named (list, "Which are listed");
+  filter = cro_test_find_named (list, "Filter");
   gtk_drop_down_set_selected (GTK_DROP_DOWN (filter), 1);
   cro_test_wait_shown (list, "Sea purslane");
   assert_null (cro_test_find_shown (list, "Barley flour"));

@@ -160,7 +160,7 @@ test_tests_are_taken_over_in_one_act (void **state)
 
   show_crab (test);
   before = cro_test_stored (test, "ingredient", item_of (test)->id, "trim_yield_pct_micro");
-  press (test, "Take It Over");
+  press (test, "Use This Yield");
   after = cro_test_stored (test, "ingredient", item_of (test)->id, "trim_yield_pct_micro");
   assert_string_equal (after, "20000000");
   undo (test);
@@ -206,7 +206,7 @@ test_allergens_are_said_or_not_known (void **state)
   crustaceans = gtk_widget_get_ancestor (
       cro_test_find_shown (GTK_WIDGET (test->bench), "crustaceans"), GTK_TYPE_CHECK_BUTTON);
   none = gtk_widget_get_ancestor (
-      cro_test_find_shown (GTK_WIDGET (test->bench), "None of the fourteen"),
+      cro_test_find_shown (GTK_WIDGET (test->bench), "None of the 14 allergens"),
       GTK_TYPE_CHECK_BUTTON);
   gtk_check_button_set_active (GTK_CHECK_BUTTON (crustaceans), FALSE);
   assert_int_equal (item_of (test)->allergens, -1);
@@ -226,11 +226,11 @@ test_what_costs_nothing_is_told_so_once (void **state)
   cro_test_bench_show (test, CRO_TYPE_INGREDIENT_BENCH,
                        cro_test_find_ref (test, CRO_NAMES_ITEMS, "Sea purslane"));
   assert_shown (test, "? no price for Sea purslane");
-  press (test, "Costs Nothing");
+  press (test, "Mark as Free");
   assert_shown (test, "costs nothing");
   /* The like is had from there already. */
   assert_shown (test, "Own picking and tap");
-  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "Costs Nothing"));
+  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "Mark as Free"));
 }
 
 /* The row of a price by the date that its fields are called by. */

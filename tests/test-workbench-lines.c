@@ -557,14 +557,14 @@ test_a_menus_target_is_said_in_words (void **state)
   GError *error = NULL;
 
   assert_non_null (cro_test_find_shown (bench, "Tide, target 30.0\u00a0%"));
-  assert_non_null (cro_test_find_shown (bench, "? 0.55 to spare"));
+  assert_non_null (cro_test_find_shown (bench, "? 0.55 under target"));
   assert_null (cro_test_find_shown (bench, "–"));
   cro_test_must (cro_book_set (test->book, "target", "menu",
                                cro_model_menu (model_of (test), tide.slot)->id, "target_pct_micro",
                                &cell, &error), error);
   cro_test_settle ();
   /* Tide costs 25.35 of 95 / 1.1 = 86.36, of which 29 % are 25.05. */
-  assert_non_null (cro_test_find_shown (bench, "over by ? 0.31"));
+  assert_non_null (cro_test_find_shown (bench, "? 0.31 over target"));
 }
 
 /* Ctrl+I where nothing nearer has a sum: the figure that the field goes into. */
@@ -605,7 +605,7 @@ test_a_preparation_has_no_bites (void **state)
   cro_test_bench_show (test, CRO_TYPE_PREPARATION_BENCH,
                        cro_test_find_ref (test, CRO_NAMES_PREPARATIONS, "Brown crab cream"));
   entry = named (test, "amount of Brown crab meat for the batch");
-  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "a bite"));
+  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "per bite"));
   cro_test_type (entry, "0.5 kg");
   cro_test_enter (entry);
   assert_string_equal (text_of (entry), "0.5 kg");

@@ -66,7 +66,7 @@ test_a_by_product_comes_and_goes (void **state)
   n = recipe_of (test)->n_outputs;
   enter (test, "Name of a new by-product", "Apple peel");
   assert_int_equal (recipe_of (test)->n_outputs, n + 1);
-  assert_shown (test, "How its cost lands");
+  assert_shown (test, "How the cost is shared");
   g_signal_emit_by_name (named (test, "Remove Apple peel"), "clicked");
   cro_test_settle ();
   assert_int_equal (recipe_of (test)->n_outputs, n);
@@ -173,7 +173,7 @@ test_a_cutting_test_says_all_yields_in_one_act (void **state)
                           cro_test_find_ref (test, CRO_NAMES_ITEMS, "Brown crab meat").slot);
   shells = cro_model_item (model_of (test),
                            cro_test_find_ref (test, CRO_NAMES_ITEMS, "Crab shells").slot);
-  press (test, "Take It Over");
+  press (test, "Use This Yield");
   assert_true (white->output.yield == INT64_C (20000000));
   assert_true (brown->output.yield == INT64_C (14998012));
   assert_true (shells->output.yield == INT64_C (44990060));
@@ -187,7 +187,7 @@ test_a_cutting_test_needs_one_thing_that_is_cut (void **state)
   CroTestBench *test = *state;
 
   show_preparation (test, "Cultured butter");
-  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "Cutting tests"));
+  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "Cutting Tests"));
 }
 
 /* The first amount of an output says its unit too. */

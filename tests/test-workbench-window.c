@@ -366,8 +366,8 @@ test_faults_of_tables_are_listed_and_no_book_is_made (void **state)
   assert_true (g_file_set_contents (table, "currency,from,rate\nGBP,yesterday,1\nUSD,2026-01-01,0\n",
                                     -1, NULL));
   cro_window_begin_work (f->window, path, f->folder);
-  wait_for (f, is_window, "Faults in the Tables");
-  window = window_called ("Faults in the Tables");
+  wait_for (f, is_window, "Errors in the Tables");
+  window = window_called ("Errors in the Tables");
   buffer = gtk_text_view_get_buffer (
       GTK_TEXT_VIEW (cro_test_find_type (GTK_WIDGET (window), GTK_TYPE_TEXT_VIEW)));
   g_object_get (buffer, "text", &text, NULL);

@@ -206,7 +206,7 @@ def main(program, cli, folder):
     for part in found["ingredients"]:
       assert abs(part["quantity"] / parts[part["name"]] - 1) < 1e-9, part
     assert len(found["ingredients"]) == len(parts)
-    s.reads("at least 0\\.84 a guest.*")
+    s.reads("at least 0\\.84 per guest.*")
 
 
 if __name__ == "__main__":

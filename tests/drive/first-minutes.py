@@ -22,7 +22,7 @@ def main(program, cli):
     s.reads("What does one bite cost\\?")
     s.write("25 g butter 9.20/kg")
     s.press("Return")
-    s.reads("0\\.23 a guest.*")
+    s.reads("0\\.23 per guest.*")
     assert s.books() == ["Book.croustade"], s.books()
     plate = cost(cli, f"{s.home}/Book.croustade")["plates"][0]
     assert abs(plate["cost_per_guest"] - 0.23) < 1e-12, plate
@@ -32,13 +32,13 @@ def main(program, cli):
     # A second line makes what it names, and goes on.
     s.write("3 egg 0.34 each")
     s.press("Return")
-    s.reads("1\\.25 a guest.*")
+    s.reads("1\\.25 per guest.*")
     s.focus_is("text", "Next line")
 
     # It reopens where it was.
     s.close_program()
     s.open_program()
-    s.reads("1\\.25 a guest.*")
+    s.reads("1\\.25 per guest.*")
     s.focus_is("text", "Next line")
 
     # The demo, as on the first day.
@@ -46,7 +46,7 @@ def main(program, cli):
     subprocess.run(["rm", "-r", f"{s.home}/state"], check=True)
     s.open_program()
     s.find("button", "Open the Demo").press()
-    s.reads("at least 0\\.84 a guest.*")
+    s.reads("at least 0\\.84 per guest.*")
     s.reads("\\? no price for Sea purslane")
     s.focus_is("button", "\\? no price for Sea purslane")
     for who in ("Chef", "Purchasing manager", "Accountant"):

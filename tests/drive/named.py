@@ -47,7 +47,7 @@ def main(program):
     s.reads("What does one bite cost\\?")
     faults += [("welcome", way) for way in unnamed(Atspi.get_desktop(0))]
     s.find("button", "Open the Demo").press()
-    s.reads("at least 0\\.84 a guest.*")
+    s.reads("at least 0\\.84 per guest.*")
     s.watch_focus()
     for key, place in PLACES.items():
       s.press("alt+" + key)

@@ -61,7 +61,7 @@ def main(program, cli):
     s.press("End")
     s.write(" 9.20/kg")
     s.press("Return")
-    s.reads("0\\.23 a guest.*")
+    s.reads("0\\.23 per guest.*")
     s.focus_is("text", "Next line")
     book = f"{s.home}/Book.croustade"
     before = dump(cli, book)
@@ -71,7 +71,7 @@ def main(program, cli):
     remembers(s, "12 g oyst")
     kill(s)
     s.open_program()
-    s.reads("0\\.23 a guest.*")
+    s.reads("0\\.23 per guest.*")
     has_text(s, "Next line", "12 g oyst")
     s.focus_is("text", "Next line")
 
@@ -90,15 +90,15 @@ def main(program, cli):
     s.go("shift+Tab", "text", "amount of butter for the batch")
     s.press("ctrl+a")
     s.write("100")
-    s.reads("0\\.92 a guest.*")
+    s.reads("0\\.92 per guest.*")
     remembers(s, "amount_micro.0=100")
     kill(s)
     s.open_program()
-    s.reads("0\\.92 a guest.*")
+    s.reads("0\\.92 per guest.*")
     s.focus_is("text", "amount of butter for the batch")
     assert dump(cli, book) == before, "what was not kept is in the book"
     s.press("Escape")
-    s.reads("0\\.23 a guest.*")
+    s.reads("0\\.23 per guest.*")
 
     # Another thing on the bench, and back: what was typed here stays here.
     s.press("alt+3")

@@ -12,7 +12,7 @@ from session import Session, until
 def main(program):
   with Session(program) as s:
     s.find("button", "Open the Demo").press()
-    s.reads("at least 0\\.84 a guest.*")
+    s.reads("at least 0\\.84 per guest.*")
 
     # Words in any order, accents or none; from Months to an ingredient.
     s.press("alt+5")
@@ -30,7 +30,7 @@ def main(program):
     s.press("ctrl+k")
     s.focus_is("text", "Search the book")
     s.write("zzz")
-    s.reads("Nothing is called so\\.")
+    s.reads("No name matches\\.")
     s.press("Escape", "Escape")
     s.focus_is("list item", "Crème fraîche, .*")
 

@@ -16,7 +16,7 @@ def first_amount(s):
 def main(program):
   with Session(program) as s:
     s.find("button", "Open the Demo").press()
-    s.reads("at least 0\\.84 a guest.*")
+    s.reads("at least 0\\.84 per guest.*")
     s.focus_is("button", "\\? no price for Sea purslane")
 
     # F6 leads from part to part, and to the lines.
@@ -25,22 +25,22 @@ def main(program):
     # Typing previews; what is not kept is the field's to undo.
     s.press("ctrl+a")
     s.write("48")
-    s.reads("at least 0\\.86 a guest.*")
+    s.reads("at least 0\\.86 per guest.*")
     s.press("ctrl+z")
     until(lambda: first_amount(s).text != "48", "the field's own undo")
     s.press("Escape")
-    s.reads("at least 0\\.84 a guest.*")
+    s.reads("at least 0\\.84 per guest.*")
     assert first_amount(s).text == "24 each", first_amount(s).text
 
     # What is kept is an act, with its words.
     s.enter("48")
-    s.reads("at least 0\\.86 a guest.*")
+    s.reads("at least 0\\.86 per guest.*")
     s.reads("Undo amount of Rice-flour cup")
     s.press("ctrl+z")
-    s.reads("at least 0\\.84 a guest.*")
+    s.reads("at least 0\\.84 per guest.*")
     s.reads("Redo amount of Rice-flour cup")
     s.press("ctrl+shift+z")
-    s.reads("at least 0\\.86 a guest.*")
+    s.reads("at least 0\\.86 per guest.*")
     assert s.focused() is not None, "the focus was lost"
 
     # The history tells it from one value to the other.

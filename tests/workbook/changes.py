@@ -187,7 +187,7 @@ class Changes:
       self._lines("plate", row["name"], sheet, at + where.CARD_LINES)
       for kind, column, down, move, per in (
           ("makes", "makes", 2, by(1.5), 1),
-          ("bites a guest", "per_guest", 3, by(2, "2"), 1),
+          ("bites per guest", "per_guest", 3, by(2, "2"), 1),
           ("allowance", "allowance_pct", 4, by(1.4, "3"), HUNDRED),
           ("plate's minutes", "active_minutes", 5, by(1.2, "4"), 1),
           ("plate's target", "target_pct", 8, by(0.9, "25"), HUNDRED)):

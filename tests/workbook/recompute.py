@@ -50,7 +50,7 @@ GROUPS = (
   ("amount",), ("line's yield", "recovered part"),
   ("finished amount", "yield of a batch"), ("by-product's value", "lost part"),
   ("output's density", "output's piece weight", "allowance"),
-  ("makes", "bites a guest", "servings", "share of a choice"),
+  ("makes", "bites per guest", "servings", "share of a choice"),
   ("book's tax", "book's target", "plate's price", "plate's tax", "plate's target",
    "menu's price", "menu's tax", "menu's target"),
   ("plate's dated price", "plate's dated tax", "menu's dated price", "menu's dated tax"),

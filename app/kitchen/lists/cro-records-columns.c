@@ -44,17 +44,17 @@ static const CroRecordColumn columns[CRO_N_RECORDS][CRO_RECORD_MOST] = {
     { N_("Month"), CRO_VALUE_MONTH },
     /* Translators: whether a month is open or closed. */
     { N_("State"), CRO_VALUE_TEXT },
-    { N_("Things sold"), CRO_VALUE_DECIMAL, TRUE },
+    { N_("Items sold"), CRO_VALUE_DECIMAL, TRUE },
     /* Translators: how many lines of the stock were counted, and adjustments entered. Counts stand
      * together, and money behind them. */
     { N_("Lines counted"), CRO_VALUE_COUNT, TRUE },
     { N_("Adjustments"), CRO_VALUE_COUNT, TRUE },
     { N_("Net sales"), CRO_VALUE_MONEY, TRUE },
-    { N_("Till says"), CRO_VALUE_MONEY, TRUE },
+    { N_("Till total"), CRO_VALUE_MONEY, TRUE },
     /* Translators: net sales less the till's, "agrees" or "+12.00". */
     { N_("Till difference"), CRO_VALUE_APART },
     { N_("Purchases, net"), CRO_VALUE_MONEY, TRUE },
-    { N_("Ledger says"), CRO_VALUE_MONEY, TRUE },
+    { N_("Ledger total"), CRO_VALUE_MONEY, TRUE },
     /* Translators: purchases less the ledger's, "agrees" or "+12.00". */
     { N_("Ledger difference"), CRO_VALUE_APART },
   },
@@ -62,7 +62,7 @@ static const CroRecordColumn columns[CRO_N_RECORDS][CRO_RECORD_MOST] = {
     { N_("Date"), CRO_VALUE_DATE },
     { N_("Plate or menu"), CRO_VALUE_TEXT },
     { N_("Sold"), CRO_VALUE_DECIMAL, TRUE },
-    { N_("Net revenue"), CRO_VALUE_MONEY, TRUE },
+    { N_("Net sales"), CRO_VALUE_MONEY, TRUE },
     { N_("Kind"), CRO_VALUE_TEXT },
   },
   [CRO_RECORDS_PURCHASES] = {

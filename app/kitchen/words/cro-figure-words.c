@@ -214,7 +214,8 @@ cro_words_spare (CroModel        *model,
 
   if (money == NULL || cro_known_of_cost (figure) == CRO_KNOWN_NOTHING)
     return NULL;
-  return g_strdup_printf (figure->is_over_target ? _("over by %s") : _("%s to spare"), money);
+  return g_strdup_printf (figure->is_over_target ? _("%s over target") : _("%s under target"),
+                          money);
 }
 
 /* --- Lists ----------------------------------------------------------------------------------------- */

@@ -72,7 +72,7 @@ store_sentence (int code)
   switch ((CroStoreErrorCode) code)
     {
     case CRO_STORE_ERROR_EXISTS:
-      return _("there is something of that name already");
+      return _("this name is taken already; choose another");
     case CRO_STORE_ERROR_GONE:
       return _("there is no such file or folder");
     case CRO_STORE_ERROR_NOT_A_BOOK:
@@ -94,13 +94,13 @@ store_sentence (int code)
     case CRO_STORE_ERROR_CHANGED:
       return _("this was changed again since");
     case CRO_STORE_ERROR_NOTHING:
-      return _("there is nothing to take back");
+      return _("there is nothing to undo");
     case CRO_STORE_ERROR_CLOSED:
       return _("a month was closed since; reopen it first");
     case CRO_STORE_ERROR_PAST:
       return _("this is the book as it stood; it can only be read");
     case CRO_STORE_ERROR_NO_ROWS:
-      return _("the filling of an empty book cannot be taken back");
+      return _("the filling of an empty book cannot be undone");
     default:
       return NULL;
     }
@@ -179,7 +179,7 @@ cro_words_error (const GError *error)
   if (g_error_matches (error, CRO_WORKBOOK_ERROR, CRO_WORKBOOK_ERROR_CANCELLED))
     return g_strdup (_("stopped; nothing was changed"));
   if (error->domain == CRO_WORKBOOK_ERROR)
-    return g_strdup_printf (_("the spreadsheet did not come out whole, and was not kept: %s"),
+    return g_strdup_printf (_("the spreadsheet could not be completed and was not kept: %s"),
                             error->message);
   if (g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_RULE))
     return rule_sentence (error->message);
@@ -190,7 +190,7 @@ cro_words_error (const GError *error)
   if (error->domain == CRO_STORE_ERROR)
     sentence = store_sentence (error->code);
   else if (error->domain == CRO_JSON_ERROR)
-    sentence = _("amounts or prices are so large that a cost is no number any more");
+    sentence = _("amounts or prices are too large to calculate a cost; check their units");
   else if (g_error_matches (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_NOT_EMPTY))
     sentence = _("this book is not empty; --replace makes its tables those of the folder");
   else if (g_error_matches (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_CANCELLED))

@@ -111,7 +111,7 @@ sentence_of (const CroFault *fault)
     case CRO_FAULT_QUOTES:
       return g_strdup (_("a quotation mark is out of place, or never closed"));
     case CRO_FAULT_FIELD_COUNT:
-      return g_strdup_printf (_("the row has %s fields, the header %s"), value, detail);
+      return g_strdup_printf (_("fields in row: %s, in header: %s"), value, detail);
     case CRO_FAULT_UNKNOWN_TABLE:
       return g_strdup (_("there is no table of that name"));
     case CRO_FAULT_ABSENT_TABLE:
@@ -120,7 +120,7 @@ sentence_of (const CroFault *fault)
     case CRO_FAULT_UNKNOWN_COLUMN:
       return g_strdup (_("the table has no column of that name"));
     case CRO_FAULT_DOUBLE_COLUMN:
-      return g_strdup (_("the column stands there twice"));
+      return g_strdup (_("the column appears twice"));
     case CRO_FAULT_MISSING_COLUMN:
       return g_strdup (_("the table needs this column"));
     case CRO_FAULT_UNKNOWN_KEY:
@@ -128,7 +128,7 @@ sentence_of (const CroFault *fault)
     case CRO_FAULT_UNKNOWN_NAME:
       return g_strdup_printf (_("there is no %s “%s”"), detail, value);
     case CRO_FAULT_DOUBLE_KEY:
-      return g_strdup_printf (_("the same stands in line %s already"), detail);
+      return g_strdup_printf (_("this repeats line %s"), detail);
     case CRO_FAULT_DOUBLE_NAME:
       return g_strdup_printf (_("“%s” is the name of something else already (%s)"), value, detail);
     case CRO_FAULT_MAIN_OUTPUT:

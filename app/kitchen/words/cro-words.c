@@ -244,7 +244,7 @@ cro_words_cause (const CroCause *cause)
     case CRO_CAUSE_VALUE:
       return g_strdup_printf (_("no value for %s"), name);
     case CRO_CAUSE_WAGE:
-      return g_strdup (_("no wage, though minutes are given"));
+      return g_strdup (_("no hourly labour cost, though minutes are given"));
     case CRO_CAUSE_LINES:
       return g_strdup_printf (_("nothing goes into %s"), name);
     case CRO_CAUSE_CREDIT:
@@ -286,7 +286,7 @@ cro_words_allergens (guint32 mask)
       g_string_append_printf (list, "%s%s", list->len > 0 ? ", " : "", _(groups[i]));
   if (list->len == 0)
     /* Translators: of allergens. */
-    g_string_append (list, _("none of the fourteen"));
+    g_string_append (list, _("none of the 14 allergens"));
   return g_string_free (list, FALSE);
 }
 

@@ -135,8 +135,8 @@ cro_allergens_view_init (CroAllergensView *self)
 
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
-  self->not_known = answer_new (self, answers, _("Nobody has said"));
-  self->none = answer_new (self, answers, _("None of the fourteen"));
+  self->not_known = answer_new (self, answers, _("Not stated"));
+  self->none = answer_new (self, answers, _("None of the 14 allergens"));
   self->some = answer_new (self, answers, _("Contains"));
   for (int i = 0; i < CRO_N_ALLERGENS; i++)
     {

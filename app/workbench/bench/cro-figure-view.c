@@ -112,7 +112,8 @@ cro_figure_view_new (CroBench     *bench,
   self->sum = sum;
   if (sum != NULL)
     gtk_accessible_update_property (GTK_ACCESSIBLE (self->button),
-                                    GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, _("How this comes about"),
+                                    GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, _("How this is "
+                                                                           "calculated"),
                                     -1);
   gtk_widget_set_can_target (self->button, sum != NULL);
   gtk_widget_set_can_focus (self->button, sum != NULL);

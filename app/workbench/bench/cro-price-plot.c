@@ -97,7 +97,7 @@ dup_sentence (GArray     *values,
   from_low = cro_date_to_text (cheap);
   from_high = cro_date_to_text (dear);
   /* Translators: a price per unit and the date from which it held, twice. */
-  return g_strdup_printf (_("Cheapest %s from %s, dearest %s from %s."), low, from_low, high,
+  return g_strdup_printf (_("Lowest %s from %s, highest %s from %s."), low, from_low, high,
                           from_high);
 }
 
@@ -110,7 +110,7 @@ dup_whole (CroModel *model,
   if (g_array_index (values, CroPlotValue, values->len - 1).series == 0)
     return NULL;
   /* Translators: %s is a supplier; the lines of others are dashed. */
-  return g_strdup_printf (_("The whole line is %s."),
+  return g_strdup_printf (_("Solid line: %s."),
                           cro_ref_name (model, CRO_REF (CRO_REF_OFFER, first)));
 }
 

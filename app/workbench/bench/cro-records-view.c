@@ -92,7 +92,7 @@ nothing_text (CroRecordsKind kind)
     case CRO_RECORDS_RATES:
       return _("No exchange rate is entered yet. Only prices in another currency need one.");
     case CRO_RECORDS_MONTHS:
-      return _("Nothing is sold, bought or counted yet. A folder of tables brings it in.");
+      return _("Nothing is sold, bought or counted yet. Import a folder of tables.");
     case CRO_RECORDS_SALES:
       return _("No sales here.");
     case CRO_RECORDS_PURCHASES:
@@ -116,7 +116,7 @@ show_count (CroRecordsView *self)
   /* Translators: how many are found of all; the second is "79 rows". */
   g_autofree char *found = g_strdup_printf (C_("rows", "%s of %s"), n_text, of_all);
   g_autofree char *none = *text != '\0' && all > 0
-                              ? g_strdup_printf (_("No row holds “%s”."), text)
+                              ? g_strdup_printf (_("No row contains “%s”."), text)
                               : g_strdup (nothing_text (self->kind));
 
   gtk_label_set_label (GTK_LABEL (self->count), n < all ? found : of_all);

@@ -72,7 +72,8 @@ changed_cb (CroScaleButton *self)
   if (now == 0)
     text = g_strdup (_("Its finished amount is not known, so there is nothing to scale by."));
   else if (to == 0)
-    text = g_strdup (_("Every line and every finished amount in proportion; minutes stay."));
+    text = g_strdup (_("Every line and every finished amount in proportion; minutes stay the "
+                       "same."));
   else
     {
       factor = cro_number_to_text ((double) to / (double) now, 4, TRUE);

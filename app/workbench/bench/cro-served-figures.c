@@ -31,11 +31,11 @@ cro_served_show_cost (CroFigureView   *view,
   /* Translators: what one bite costs. */
   g_autofree char *of_bite = isnan (figure->bite) || is_one_bite
                                  ? g_strdup ("")
-                                 : g_strdup_printf (_("a bite %s"), bite);
+                                 : g_strdup_printf (_("per bite %s"), bite);
   g_autofree char *note = g_strconcat (incomplete, *incomplete && *of_bite ? " · " : "", of_bite,
                                        NULL);
 
-  cro_figure_view_set (view, value, is_one_bite ? _("a guest, 1 bite") : _("a guest"), note);
+  cro_figure_view_set (view, value, is_one_bite ? _("per guest, 1 bite") : _("per guest"), note);
 }
 
 void
@@ -96,7 +96,7 @@ cro_served_show_left (CroFigureView   *view,
   g_autofree char *note = g_strdup_printf (_("%s − %s food"), net, cost);
 
   gtk_widget_set_visible (GTK_WIDGET (view), !isnan (figure->net_price));
-  cro_figure_view_set (view, value, _("left a guest"), note);
+  cro_figure_view_set (view, value, _("left per guest"), note);
 }
 
 void

@@ -25,7 +25,7 @@ cro_sum_words (void)
   /* Translators: each of these stands behind the number that it names. */
   words = (CroSumWords){
     .bites = _("bites"),
-    .a_guest = _("a guest"),
+    .a_guest = _("per guest"),
     .seasoning = _("with seasoning"),
     .food = _("food"),
     .labour = _("labour"),
@@ -120,7 +120,7 @@ cro_sum_popover_class_init (CroSumPopoverClass *klass)
 static void
 cro_sum_popover_init (CroSumPopover *self)
 {
-  cro_spoken_set (GTK_WIDGET (self), _("How this comes about"));
+  cro_spoken_set (GTK_WIDGET (self), _("How this is calculated"));
   g_signal_connect (self, "closed", G_CALLBACK (closed_cb), NULL);
 }
 

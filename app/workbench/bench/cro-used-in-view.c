@@ -70,7 +70,7 @@ clicked_cb (CroUsedInView *self,
 static void
 add_heads (CroUsedInView *self)
 {
-  const char *heads[N_COLUMNS] = { "", _("takes"), _("costs there"), _("of its cost"), "" };
+  const char *heads[N_COLUMNS] = { "", _("amount used"), _("costs there"), _("of its cost"), "" };
 
   for (int column = 0; column < N_COLUMNS; column++)
     gtk_grid_attach (GTK_GRID (self->grid), cro_caption_new (heads[column], 1), column, 0, 1, 1);
@@ -163,7 +163,7 @@ show_rest (CroUsedInView *self,
            guint          n)
 {
   /* Translators: how many more recipes take a thing. */
-  g_autofree char *text = g_strdup_printf (ngettext ("%u Other", "%u Others", n), n);
+  g_autofree char *text = g_strdup_printf (ngettext ("Show %u More", "Show %u More", n), n);
 
   gtk_widget_set_visible (self->all, n > 0);
   gtk_button_set_label (GTK_BUTTON (self->all), text);
@@ -228,7 +228,7 @@ cro_used_in_view_init (CroUsedInView *self)
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   gtk_widget_add_css_class (GTK_WIDGET (self), "part");
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
-  self->none = cro_text_new (_("Nothing takes it yet."), "dim-label");
+  self->none = cro_text_new (_("Not used yet."), "dim-label");
   self->grid = gtk_grid_new ();
   gtk_grid_set_column_spacing (GTK_GRID (self->grid), 12);
   gtk_widget_set_halign (self->grid, GTK_ALIGN_START);

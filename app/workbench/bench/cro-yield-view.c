@@ -247,14 +247,13 @@ dup_summary (CroYieldView   *self,
   g_autofree char *error = cro_number_to_text (pool.error * 100, 2, TRUE);
 
   if (pool.n == 0)
-    return g_strdup (is_of_batch (self) ? _("No test stands behind these yields yet.")
-                                        : _("No test stands behind the trim yield yet."));
+    return g_strdup (is_of_batch (self) ? _("No cutting test entered yet.")
+                                        : _("No yield test entered yet."));
   if (pool.n == 1)
     /* Translators: %s is a percentage. */
-    return g_strdup_printf (_("One test: %s %% of what was bought is usable."), yield);
+    return g_strdup_printf (_("One test: %s %% usable."), yield);
   /* Translators: a number of tests; a percentage; its standard error. */
-  return g_strdup_printf (_("%u tests: together %s %% of what was bought is usable, "
-                            "standard error %s."),
+  return g_strdup_printf (_("%u tests: %s %% usable, standard error %s."),
                           (guint) pool.n, yield, error);
 }
 
@@ -493,7 +492,7 @@ cro_yield_view_new (CroBench *bench)
   self->bench = bench;
   self->plot = cro_plot_new (CRO_PLOT_POINTS);
   self->summary = cro_text_new (NULL, NULL);
-  self->take_over = gtk_button_new_with_label (_("Take It Over"));
+  self->take_over = gtk_button_new_with_label (_("Use This Yield"));
   g_signal_connect_object (self->take_over, "clicked", G_CALLBACK (take_over_cb), self,
                            G_CONNECT_SWAPPED);
   make_form (self);

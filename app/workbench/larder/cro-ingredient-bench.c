@@ -375,7 +375,7 @@ fields_new (CroIngredientBench *self)
   self->piece = cro_field_add (row, _("A piece weighs, g"), CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 8);
   cro_input_set_unit (CRO_INPUT (self->piece), CRO_UNIT_G);
   self->note = cro_field_add (row, _("Note"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 22);
-  self->free_button = gtk_button_new_with_label (_("Costs Nothing"));
+  self->free_button = gtk_button_new_with_label (_("Mark as Free"));
   g_signal_connect_object (self->free_button, "clicked", G_CALLBACK (free_cb), self,
                            G_CONNECT_SWAPPED);
   cro_wrap_append (CRO_WRAP (row), cro_bench_buttons_new_with (self->free_button,
@@ -422,7 +422,7 @@ cro_ingredient_bench_init (CroIngredientBench *self)
   gtk_box_append (GTK_BOX (self->price_part), cro_heading_new (_("Prices")));
   gtk_box_append (GTK_BOX (self->price_part), self->prices);
   gtk_box_append (GTK_BOX (page), self->price_part);
-  gtk_box_append (GTK_BOX (page), cro_heading_new (_("Yield tests")));
+  gtk_box_append (GTK_BOX (page), cro_heading_new (_("Yield Tests")));
   gtk_box_append (GTK_BOX (page), self->yield);
   gtk_box_append (GTK_BOX (aside), cro_heading_new (_("Allergens")));
   gtk_box_append (GTK_BOX (aside), self->allergens);

@@ -222,7 +222,7 @@ cure_words (CroLineRow *self)
     return _("? set density");
   if (lack & CRO_LACKS_PIECE)
     return _("? set piece");
-  return model->measures[item_of (self)].is_bought ? _("? set price") : _("? open");
+  return model->measures[item_of (self)].is_bought ? _("? set price") : _("? see why");
 }
 
 static void

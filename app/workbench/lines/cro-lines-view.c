@@ -479,7 +479,7 @@ add_head (CroLinesView *self)
   self->head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
   gtk_widget_add_css_class (self->head, "lines-head");
   self->amount_head = cro_caption_new ("", 1);
-  self->bite_head = cro_caption_new (_("a bite"), 1);
+  self->bite_head = cro_caption_new (_("per bite"), 1);
   self->cost_head = cro_caption_new (_("cost"), 1);
   gtk_widget_set_hexpand (space, TRUE);
   gtk_box_append (GTK_BOX (self->head), self->amount_head);

@@ -146,7 +146,7 @@ remove_cb (CroSupplierForm *self)
   if (cro_edit_remove (book_of (self), label, ref, &error))
     cro_records_view_focus_rows (self->view);
   else if (g_error_matches (error, CRO_EDIT_ERROR, CRO_EDIT_ERROR_IN_USE))
-    cro_bench_say (self->bench, _("This supplier has packs or purchases, and stays."));
+    cro_bench_say (self->bench, _("This supplier has packs or purchases and cannot be removed."));
   else
     cro_bench_fail (self->bench, error);
 }

@@ -229,10 +229,10 @@ cro_months_bench_init (CroMonthsBench *self)
   gtk_box_append (GTK_BOX (self->box), head_new (self));
   gtk_box_append (GTK_BOX (self->box), self->stack);
   gtk_box_append (GTK_BOX (self->box),
-                  cro_text_new (_("Net sales are what was entered, or else what was sold at "
-                                  "today’s net price; of a closed month what closing froze. Tax "
-                                  "and month-end figures are working papers for an accountant, "
-                                  "who decides what is filed."),
+                  cro_text_new (_("Net sales are those entered, or else quantities sold at "
+                                  "today’s net price; for a closed month, those fixed at closing. "
+                                  "Tax and month-end figures are working papers for an "
+                                  "accountant, who decides what is filed."),
                                 "caption"));
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
   g_signal_connect_object (self->stack, "notify::visible-child", G_CALLBACK (page_shown_cb), self,

@@ -104,7 +104,8 @@ show_range (CroMenuBench    *self,
 {
   g_autofree char *range = cro_words_range (model, figure);
   /* Translators: the cost of a menu with its cheapest and with its dearest choices. */
-  g_autofree char *text = range != NULL ? g_strdup_printf (_("A guest by choice: %s"), range) : NULL;
+  g_autofree char *text
+      = range != NULL ? g_strdup_printf (_("Per guest by choice: %s"), range) : NULL;
 
   gtk_label_set_label (GTK_LABEL (self->range), text != NULL ? text : "");
   gtk_widget_set_visible (self->range, text != NULL);

@@ -154,7 +154,7 @@ more_button_new (guint32 slot)
   static const struct { const char *label, *action; } items[] = {
     { N_("Move Up"), "entry.move-up" },
     { N_("Move Down"), "entry.move-down" },
-    { N_("Take Out"), "entry.remove" },
+    { N_("Remove from Menu"), "entry.remove" },
   };
   g_autoptr (GMenu) menu = g_menu_new ();
 
@@ -262,7 +262,7 @@ static void
 add_heads (CroMenuPlatesView *self)
 {
   const char *heads[N_COLUMNS] = { _("servings"),    _("choice"), _("taken %"),
-                                   "",               _("a guest"), _("of its cost"),
+                                   "",               _("per guest"), _("of its cost"),
                                    "",               _("of its price"), "" };
 
   for (int column = 0; column < N_COLUMNS; column++)

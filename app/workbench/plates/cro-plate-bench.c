@@ -399,7 +399,7 @@ make_common_fields (CroPlateBench *self,
   const Field name = { NULL, NULL, _("Plate"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 90 };
   const Field course = { NULL, NULL, _("Course"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 9 };
   const Field makes = { _("makes"), "·", _("Makes"), CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 4 };
-  const Field per_guest = { NULL, _("a guest"), _("A guest gets"), CRO_INPUT_NUMBER,
+  const Field per_guest = { NULL, _("per guest"), _("Per guest"), CRO_INPUT_NUMBER,
                             CRO_RANGE_ABOVE_0, 3 };
   const Field allowance = { _("seasoning"), "%", _("Seasoning %"), CRO_INPUT_PCT,
                             CRO_RANGE_AT_LEAST_0, 3 };

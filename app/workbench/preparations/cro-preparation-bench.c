@@ -296,11 +296,11 @@ cro_preparation_bench_init (CroPreparationBench *self)
 
   self->tests = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
   self->yield = cro_yield_view_new (CRO_BENCH (self));
-  gtk_box_append (GTK_BOX (self->tests), cro_heading_new (_("Cutting tests")));
+  gtk_box_append (GTK_BOX (self->tests), cro_heading_new (_("Cutting Tests")));
   gtk_box_append (GTK_BOX (self->tests), self->yield);
 
   self->sharing = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
-  gtk_box_append (GTK_BOX (self->sharing), cro_heading_new (_("How its cost lands")));
+  gtk_box_append (GTK_BOX (self->sharing), cro_heading_new (_("How the cost is shared")));
   gtk_box_append (GTK_BOX (self->sharing), cro_field_new (_("By-products"), self->rule));
   gtk_box_append (GTK_BOX (self->sharing), self->landing);
 

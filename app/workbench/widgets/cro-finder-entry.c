@@ -198,7 +198,7 @@ cro_finder_entry_new (const char *name,
   self->kinds = kinds;
   self->entry = cro_entry_new (name, 28);
   gtk_entry_set_placeholder_text (GTK_ENTRY (self->entry), placeholder);
-  self->hint = cro_text_new (_("Nothing is called so."), "reason");
+  self->hint = cro_text_new (_("No name matches."), "reason");
   gtk_widget_set_visible (self->hint, FALSE);
   self->offered = gtk_list_box_new ();
   gtk_widget_add_css_class (self->offered, "offered");

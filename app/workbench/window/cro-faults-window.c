@@ -45,7 +45,7 @@ text_new (CroFaults *faults)
   gtk_text_view_set_wrap_mode (GTK_TEXT_VIEW (view), GTK_WRAP_WORD_CHAR);
   gtk_text_view_set_left_margin (GTK_TEXT_VIEW (view), 12);
   gtk_text_view_set_right_margin (GTK_TEXT_VIEW (view), 12);
-  cro_spoken_set (view, _("Faults"));
+  cro_spoken_set (view, _("Errors"));
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), view);
   gtk_widget_set_vexpand (scroller, TRUE);
   return scroller;
@@ -57,12 +57,12 @@ cro_faults_window_new (GtkWindow *parent,
 {
   guint n = cro_faults_get_n (faults);
   g_autofree char *says
-      = g_strdup_printf (ngettext ("%u fault in the tables; no book was made. Each stands as file, "
-                                   "line, column and what is wrong.",
-                                   "%u faults in the tables; no book was made. Each stands as file, "
-                                   "line, column and what is wrong.", n), n);
+      = g_strdup_printf (ngettext ("%u error in the tables; no book was made. Each is given as "
+                                   "file, line, column and what is wrong.",
+                                   "%u errors in the tables; no book was made. Each is given as "
+                                   "file, line, column and what is wrong.", n), n);
   GtkWidget *window = g_object_new (ADW_TYPE_WINDOW, "transient-for", parent, "modal", TRUE, "title",
-                                    _("Faults in the Tables"), "default-width", 760,
+                                    _("Errors in the Tables"), "default-width", 760,
                                     "default-height", 480, NULL);
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   GtkWidget *header = adw_header_bar_new ();

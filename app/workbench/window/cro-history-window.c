@@ -106,7 +106,7 @@ go_back_cb (CroHistoryWindow *self,
   guint n = 0;
   gboolean done = cro_past_go_back (self->book, *act, &n, &error);
 
-  text = n == 0 ? g_strdup (_("Nothing of yours came after this."))
+  text = n == 0 ? g_strdup (_("You changed nothing after this."))
                 : g_strdup_printf (ngettext ("%u change was undone; Redo brings it back.",
                                              "%u changes were undone; Redo brings them back.", n), n);
   if (!done)
@@ -116,7 +116,7 @@ go_back_cb (CroHistoryWindow *self,
 
       why = cro_words_error (error);
       /* Translators: why going back stopped, and what was undone until then. */
-      text = g_strdup_printf (_("It stopped there: %s. %s"), why, so_far);
+      text = g_strdup_printf (_("Undo stopped there: %s. %s"), why, so_far);
     }
   say (self, text);
   reload (self);
@@ -161,7 +161,7 @@ expanded_cb (GtkWidget  *expander,
   if (moves != NULL && moves->len == MOST_MOVES)
     add_remark (expander, _("and more"));
   else if (moves != NULL && moves->len == 0)
-    add_remark (expander, _("What it moved was not kept one by one."));
+    add_remark (expander, _("Its single changes were not kept."));
   add_go_back (self, expander, *act);
 }
 
@@ -197,9 +197,9 @@ say_none (CroHistoryWindow *self)
   gboolean is_narrow = gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (self->narrow));
 
   gtk_label_set_label (GTK_LABEL (self->none),
-                       self->last > 0 ? _("Nothing among these; Earlier looks further back.")
-                       : is_searched  ? _("Nothing in the history is like it.")
-                       : is_narrow    ? _("Nothing of it was changed yet.")
+                       self->last > 0 ? _("No match here; press “Earlier” to look further back.")
+                       : is_searched  ? _("Nothing in the history matches.")
+                       : is_narrow    ? _("Nothing here was changed yet.")
                                       : _("Nothing was changed yet."));
 }
 

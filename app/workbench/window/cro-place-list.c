@@ -307,7 +307,7 @@ filter_new (CroPlaceList *self)
 
   gtk_widget_set_margin_start (filter, 6);
   gtk_widget_set_margin_end (filter, 6);
-  cro_spoken_set (filter, _("Which are listed"));
+  cro_spoken_set (filter, _("Filter"));
   g_signal_connect_object (filter, "notify::selected", G_CALLBACK (filter_changed_cb), self,
                            G_CONNECT_SWAPPED);
   return filter;
@@ -561,7 +561,7 @@ cro_place_list_init (CroPlaceList *self)
   gtk_widget_set_visible (self->filter, FALSE);
   self->view = gtk_list_view_new (GTK_SELECTION_MODEL (g_object_ref (self->selection)), factory);
   gtk_widget_add_css_class (self->view, "navigation-sidebar");
-  cro_spoken_set (self->view, _("Things of this place"));
+  cro_spoken_set (self->view, _("Entries of this section"));
   g_signal_connect_object (self->view, "activate", G_CALLBACK (activated_cb), self,
                            G_CONNECT_SWAPPED);
   keys = gtk_event_controller_key_new ();
@@ -571,7 +571,7 @@ cro_place_list_init (CroPlaceList *self)
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER,
                                   GTK_POLICY_AUTOMATIC);
   gtk_widget_set_vexpand (scroller, TRUE);
-  self->empty = gtk_label_new (_("Nothing is here."));
+  self->empty = gtk_label_new (_("Nothing is listed."));
   gtk_widget_add_css_class (self->empty, "dim-label");
   gtk_widget_set_margin_top (self->empty, 12);
   gtk_box_append (GTK_BOX (self->box), self->search);

@@ -209,7 +209,7 @@ add_currency (GtkWidget *group,
   adw_preferences_row_set_title (ADW_PREFERENCES_ROW (row), _("Currency"));
   gtk_widget_set_focusable (row, FALSE);
   adw_action_row_set_subtitle (ADW_ACTION_ROW (row),
-                               _("Prices that were entered keep their numbers"));
+                               _("Entered prices are not converted"));
   adw_action_row_add_suffix (ADW_ACTION_ROW (row), drop_down);
   adw_preferences_group_add (ADW_PREFERENCES_GROUP (group), row);
 }
@@ -226,11 +226,12 @@ page_new (CroBook *book)
   add_field (house, book, _("Name"), NULL, CRO_INPUT_TEXT, CRO_RANGE_ANY, "name");
   add_currency (house, book);
   add_choices (house, book);
-  adw_preferences_group_set_title (ADW_PREFERENCES_GROUP (costs), _("Where a plate says nothing else"));
-  add_field (costs, book, _("Wage an hour"), _("For active minutes; prime cost is food and labour"),
+  adw_preferences_group_set_title (ADW_PREFERENCES_GROUP (costs), _("Where a plate has no setting "
+                                                                    "of its own"));
+  add_field (costs, book, _("Wage an hour"), _("For active minutes; prime cost = food + labour"),
              CRO_INPUT_MONEY, CRO_RANGE_AT_LEAST_0, "wage_per_hour_micro");
-  add_field (costs, book, _("Tax, %"), _("Contained in selling prices; what holds is for your "
-                                         "accountant to say"),
+  add_field (costs, book, _("Tax, %"), _("Included in selling prices; ask your accountant for the "
+                                         "rate"),
              CRO_INPUT_PCT, CRO_RANGE_AT_LEAST_0, "tax_pct_micro");
   add_field (costs, book, _("Target, %"), _("Food cost in the net price"), CRO_INPUT_PCT,
              CRO_RANGE_PART_PCT, "target_pct_micro");

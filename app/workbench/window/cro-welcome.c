@@ -164,7 +164,7 @@ activate_cb (CroWelcome *self)
     }
   if (*currency != '\0' && !is_currency (currency))
     {
-      say (self, _("The currency is a code of three letters, as EUR; it can be left empty."));
+      say (self, _("The currency is a code of three letters, such as EUR; it can be left empty."));
       gtk_widget_grab_focus (self->currency);
       return;
     }
@@ -288,9 +288,10 @@ line_box (CroWelcome *self)
   g_autofree char *example = cro_example_dup_line ();
 
   self->line = entry_new (_("First line"), example, 32);
-  self->currency = entry_new (_("Currency"), _("none said"), 9);
-  self->tax = entry_new (_("Tax in your prices, per cent"), _("none said"), 9);
-  self->says = gtk_label_new (_("Enter makes a book with a plate, this ingredient and its price."));
+  self->currency = entry_new (_("Currency"), _("not set"), 9);
+  self->tax = entry_new (_("Tax in your prices, per cent"), _("not set"), 9);
+  self->says = gtk_label_new (_("Press Enter to make a book with a plate, this ingredient and its "
+                                "price."));
   gtk_editable_set_text (GTK_EDITABLE (self->currency), currency != NULL ? currency : "");
   restore (self->line, "line");
   restore (self->tax, "tax");
@@ -317,7 +318,7 @@ other_ways (void)
 {
   const struct { const char *label, *action; } ways[] = {
     { _("Open the Demo"), "win.open-demo" },
-    { _("Bring In Tables…"), "win.load-tables" },
+    { _("Import Tables…"), "win.load-tables" },
     { _("Open a Book…"), "win.open-book" },
   };
   GtkWidget *box = cro_wrap_new (12, 6);

@@ -142,7 +142,7 @@ open_demo_cb (GtkWidget  *widget,
   g_autofree char *path = cro_welcome_dup_free_path (CRO_DEMO_BOOK);
 
   if (folder == NULL)
-    cro_window_say (self, _("The demo’s tables are not there."));
+    cro_window_say (self, _("The demo’s tables are missing."));
   else
     cro_window_begin_work (window_for_another (self), path, folder);
 }

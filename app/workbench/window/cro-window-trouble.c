@@ -12,26 +12,26 @@ static const struct
   const char *title, *what_to_do;
 } troubles[] = {
   { CRO_STORE_ERROR_GONE, N_("The book’s file is gone"),
-    N_("It was moved, renamed or removed. What you changed until then was written to it. Put it "
-       "back and look again, or open it where it is now.") },
+    N_("The file was moved, renamed or removed. What you changed until then was saved in it. Put "
+       "it back and try again, or open it where it is now.") },
   { CRO_STORE_ERROR_NOT_A_BOOK, N_("This is not a book"),
     N_("The file was made by another program; nothing in it was changed. A spreadsheet saved as "
-       "tables, one CSV file each, can be brought into a new book.") },
+       "tables, one CSV file each, can be imported into a new book.") },
   { CRO_STORE_ERROR_NEWER, N_("This book is newer than the program"),
     N_("It was written by a newer version of Croustade. Update this program to open it; nothing "
        "was changed.") },
   { CRO_STORE_ERROR_DAMAGED, N_("The book is damaged"),
     N_("Nothing was changed. Keep this file, and open the newest copy of the book that you have.") },
   { CRO_STORE_ERROR_LOCKED, N_("The book is in use"),
-    N_("Another program keeps it to itself, so that it cannot even be read. Look again when that "
-       "one is done; nothing was changed.") },
+    N_("Another program has locked this book, so it cannot be read. Try again when that program "
+       "is done; nothing was changed.") },
 };
 
 /* What was never open here has nothing that was changed. */
 static const char *const never_there[] = {
   N_("There is no book here"),
-  N_("It was moved, renamed or removed since it was last opened. Put it back and look again, or "
-     "open it where it is now."),
+  N_("The file was moved, renamed or removed since it was last opened. Put it back and try again, "
+     "or open it where it is now."),
 };
 
 static void
