@@ -26,6 +26,7 @@
 const char *const fuzz_seeds[] = {
   INGREDIENTS,
   INGREDIENTS OFFERS PRICES,
+  OFFERS PRICES,
   INGREDIENTS OFFERS PRICES GEL PLATES,
   "@book\nkey,value\ncurrency,EUR\ntarget_pct,30\n@rates\ncurrency,from,rate,per\nGBP,2026-01-01,1.2,\n",
   INGREDIENTS "@purchases\ndate,ingredient,amount,unit,net_value\n2026-01-02,Leek,2,kg,8\n",

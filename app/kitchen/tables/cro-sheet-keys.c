@@ -106,7 +106,8 @@ offer_hash (gconstpointer key)
 {
   const gint64 *cells = key;
 
-  return (guint) (cells[0] * 31 + cells[1]) * 31 + (guint) ((guint64) cells[2] >> 3);
+  /* Without a sign, as what is not set is the least number. */
+  return ((guint) cells[0] * 31 + (guint) cells[1]) * 31 + (guint) ((guint64) cells[2] >> 3);
 }
 
 static gboolean
