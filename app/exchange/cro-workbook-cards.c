@@ -139,8 +139,9 @@ cro_workbook_formula_up (const CroWorkbook *self,
 {
   double scale = pow (10, self->source->book.digits);
 
-  return g_strdup_printf ("=IF(%s,-INT(-%s*%.0f*(1-0.000000001))/%.0f,\"\")", condition, expression,
-                          scale, scale);
+  /* What is allowed for is half a minor unit at most (cro-money.h). */
+  return g_strdup_printf ("=IF(%s,-INT(MIN(ABS(%s*%.0f)*0.000000001,0.5)-%s*%.0f)/%.0f,\"\")",
+                          condition, expression, scale, expression, scale, scale);
 }
 
 /* Passing the target by no more than sums of doubles are off by is no fault (cro-plate.h). */
@@ -226,7 +227,7 @@ write_head (Card *card)
   write_input (card, CRO_WT_PRICE, CRO_STYLE_INPUT_MONEY, figure->price);
   write_figure (card, CRO_WT_PRICE_FOR_TARGET, style,
                 cro_workbook_price_up (pen->workbook, figure->price_for_target), for_target,
-                (CroPlace[]){ target, cost, target, tax });
+                (CroPlace[]){ target, cost, target, tax, cost, target, tax });
   cro_pen_next_row (pen);
   write_book_input (card, CRO_WT_TAX, figure->tax, pen->workbook->source->book.tax, CRO_ROW_TAX);
   write_figure (card, CRO_WT_PRIME, style,

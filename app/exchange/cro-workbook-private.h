@@ -235,7 +235,7 @@ CroStyle cro_workbook_left_style     (CroWorkbookKnown       known);
 CroStyle cro_workbook_pct_style      (const CroWorkbookFigure *figure);
 
 /* The price that meets the target, as it is written (rounded up to the minor unit: cro-money.h), and
- * the formula of it from an expression of places. NaN stays. */
+ * the formula of it from an expression of places, which stands in it twice. NaN stays. */
 double cro_workbook_price_up         (const CroWorkbook      *self,
                                       double                  price);
 char *cro_workbook_formula_up        (const CroWorkbook      *self,
