@@ -363,7 +363,7 @@ class Added(Case):
     self.assertEqual((newest["act"], before["act"], first["act"]), (3, 2, 1), "newest first")
     self.assertEqual(first["changes"], [], "a filled book keeps no rows")
     self.assertRegex(newest["at"], r"^\d{4}-\d\d-\d\dT\d\d:\d\d:\d\dZ$")
-    self.assertEqual((newest["label"], newest["undone_by"]), ("Add tables from more", None))
+    self.assertEqual((newest["label"], newest["undone_by"]), ("tables added from more", None))
     self.assertEqual([act["act"] for act in self.history("--last", "1")], [3])
     self.assertIn("book: target_pct: value 30 → 27.5", self.expect(0, "history", self.book).stdout)
 
@@ -385,7 +385,7 @@ class Added(Case):
     for price in (5, 6):
       self.expect(0, "add", self.book, self.folder_of(
         prices=f"ingredient,supplier,from,price\nLeek,The market,2026-01-01,{price}\n"))
-    done = self.refused("undo", self.book, "2", says="act 3, “Add tables from more”, has changed "
+    done = self.refused("undo", self.book, "2", says="act 3, “tables added from more”, has changed "
                                                      "this since; take that back first")
     self.assertEqual(done.stderr.count("\n"), 1)
     done = self.expect(0, "undo", self.book)
@@ -428,7 +428,7 @@ class Locales(Case):
       self.assertIn("there is no plate “Crème brûlée”", wrong.stderr)
       self.expect(0, "dump", book, self.path("déchargé"), LC_ALL=locale)
       history = self.expect(0, "history", book, "--json", LC_ALL=locale)
-      self.assertEqual(json.loads(history.stdout)[0]["label"], "Load tables from été")
+      self.assertEqual(json.loads(history.stdout)[0]["label"], "tables loaded from été")
       texts.append((text.stdout, wrong.stderr))
     self.assertEqual(texts[0], texts[1])
     self.assertEqual(texts[0], texts[2], "the same bytes in every locale")

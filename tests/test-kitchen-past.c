@@ -1,6 +1,7 @@
 /* The history in people's words: each act by its label, what it moved from what to what, whose
  * acts are a thing's, and the way back. */
 #include "cro-edit.h"
+#include "cro-past-words.h"
 #include "cro-past.h"
 #include "support/kitchen-book.h"
 
@@ -166,8 +167,8 @@ static const struct
   { "a yield is per cent", set_yield, "Crab: trim yield 62 % > 58.5 %\n" },
   { "a price names its ingredient and supplier", set_crab_price,
     "price of Crab, Quay: price 66 > 69.5\n" },
-  { "a code is a word", set_quotes, "Quay: states prices per pack > per kg, l or piece\n" },
-  { "what is not set any more is a dash", clear_quotes, "Quay: states prices per pack > –\n" },
+  { "a code is a word", set_quotes, "Quay: how prices are stated per pack > per kg, l or piece\n" },
+  { "what is not set any more is a dash", clear_quotes, "Quay: how prices are stated per pack > –\n" },
   { "allergens are named", set_allergens, "Crab: allergens – > crustaceans\n" },
   { "a row that came says what is in it", add_rate,
     "rate of GBP:  – > currency GBP, since 2026-02-16, rate 1.15\n" },
@@ -222,11 +223,110 @@ test_what_is_gone_is_known_by_what_it_was (void **state)
 
   remove_tartlet (kitchen);
   moves = moves_text (kitchen, 10);
-  if (strstr (moves, "Salt in Tartlet:  amount 1, unit g, weighed trimmed > removed\n") == NULL
+  if (strstr (moves, "Salt in Tartlet:  amount 1, unit g, weighing trimmed > removed\n") == NULL
       || strstr (moves, "Tartlet:  bites made 10 > removed\n") == NULL)
     fail_msg ("%s", moves);
   few = moves_text (kitchen, 1);
   assert_ptr_equal (strchr (few, '\n'), few + strlen (few) - 1);
+}
+
+/* --- The whole schema ----------------------------------------------------------------------------- */
+
+/* Words for people: no name of a column, no mask, no id, no code. */
+static void
+check_column (CroBook    *book,
+              const char *table,
+              const char *column,
+              const char *value)
+{
+  const char *word = cro_past_column (table, column);
+  g_autofree char *act = cro_past_dup_act (table, column, "Samphire");
+  g_autofree char *words = cro_past_value (book, table, column, value);
+
+  if (word == column || strchr (word, '_') != NULL)
+    fail_msg ("%s.%s has no words", table, column);
+  if (strstr (act, word) == NULL || !g_ascii_islower (*act))
+    fail_msg ("%s.%s: no entry to be read behind “Undo”: %s", table, column, act);
+  if (g_str_has_suffix (column, "_micro") && g_strcmp0 (words, value) == 0)
+    fail_msg ("%s.%s is told in millionths: %s", table, column, words);
+  if (!cro_past_is_value (table, column))
+    return;
+  if (strchr (words, '?') != NULL || strchr (words, '_') != NULL)
+    fail_msg ("%s.%s leads nowhere: %s", table, column, words);
+}
+
+static void
+check_row (CroBook      *book,
+           const char   *table,
+           sqlite3_stmt *row)
+{
+  g_autofree char *subject = cro_past_subject (book, table, sqlite3_column_int64 (row, 0));
+
+  if (subject == NULL || *subject == '\0' || strchr (subject, '?') != NULL)
+    fail_msg ("nobody knows what a row of %s is about: %s", table, subject);
+  for (int i = 1; i < sqlite3_column_count (row); i++)
+    check_column (book, table, sqlite3_column_name (row, i),
+                  (const char *) sqlite3_column_text (row, i));
+}
+
+/* The rows set every column that there is: one that comes to the schema without words fails here. */
+static void
+test_all_the_schema_has_words (void **state)
+{
+  CroTestFolder folder = cro_test_folder_new ();
+  CroBook *book = cro_test_book_create (folder.path);
+  sqlite3_stmt *tables, *row;
+  sqlite3 *db;
+  guint n = 0;
+
+  cro_test_add_rows (folder.path);
+  db = cro_test_raw (folder.path);
+  assert_int_equal (sqlite3_prepare_v2 (db,
+                                        "SELECT name FROM sqlite_schema WHERE type = 'table' AND name"
+                                        " NOT IN ('unit', 'act', 'change', 'sqlite_sequence')",
+                                        -1, &tables, NULL),
+                    SQLITE_OK);
+  for (; sqlite3_step (tables) == SQLITE_ROW; n++)
+    {
+      const char *table = (const char *) sqlite3_column_text (tables, 0);
+      g_autofree char *sql = g_strdup_printf ("SELECT * FROM \"%s\"", table);
+
+      assert_int_equal (sqlite3_prepare_v2 (db, sql, -1, &row, NULL), SQLITE_OK);
+      while (sqlite3_step (row) == SQLITE_ROW)
+        check_row (book, table, row);
+      sqlite3_finalize (row);
+    }
+  assert_true (n > 20);
+  sqlite3_finalize (tables);
+  sqlite3_close (db);
+  g_assert_finalize_object (book);
+  cro_test_folder_clear (&folder);
+}
+
+/* What stands as a number or as a code elsewhere. */
+static void
+test_values_have_words (void **state)
+{
+  static const struct { const char *table, *column, *value, *words; } values[] = {
+    { "ingredient", "may_contain", "2", "crustaceans" },
+    { "book", "till_with_tax", "1", "with tax" },
+    { "book", "speaks", "gross-profit", "gross profit %" },
+    { "yield_test", "usable_g_micro", "850000000", "850 g" },
+    { "output", "density_g_per_ml_micro", "1050000", "1.05 g/ml" },
+    { "menu_plate", "share_pct_micro", "60000000", "60 %" },
+    { "adjustment", "kind", "staff-meal", "staff meal" },
+    { "month_row", "supplier", "Estuary Greens", "Estuary Greens" },
+    { "selling_price", "price_micro", NULL, "–" },
+  };
+  CroTestKitchen *kitchen = *state;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (values); i++)
+    {
+      g_autofree char *words = cro_past_value (kitchen->book, values[i].table, values[i].column,
+                                               values[i].value);
+
+      assert_string_equal (words, values[i].words);
+    }
 }
 
 /* --- The list ------------------------------------------------------------------------------------- */
@@ -363,6 +463,8 @@ main (void)
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (test_what_an_act_moved_is_said_in_words),
     CASE (test_what_is_gone_is_known_by_what_it_was),
+    cmocka_unit_test (test_all_the_schema_has_words),
+    CASE (test_values_have_words),
     CASE (test_acts_stand_newest_first),
     CASE (test_a_thing_has_its_own_acts),
     CASE (test_all_after_an_act_is_taken_back),

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "cro-number.h"
+#include "cro-past.h"
 #include "cro-words.h"
 
 /* --- Values of rows, there or gone ------------------------------------------------------------------ */
@@ -96,6 +97,39 @@ dup_name_of (CroStore   *store,
   return dup_name (store, of_table, get_id (store, table, row, column));
 }
 
+/* --- Codes ---------------------------------------------------------------------------------------------- */
+
+/* Codes stand in some columns only: a name or a note may be a word that is a code elsewhere. */
+static const char *
+word_of (const char *column,
+         const char *code)
+{
+  static const char *const coded[] = {
+    "by_products", "kind", "part_kind", "quotes", "role", "row_kind", "speaks", "weighed", NULL,
+  };
+  static const struct { const char *code, *word; } words[] = {
+    { "whole", N_("as bought") },      { "trimmed", N_("trimmed") },
+    { "free", N_("carry no cost") },   { "weight", N_("by weight") },
+    { "value", N_("by value") },       { "credit", N_("at an assigned value") },
+    { "main", N_("main output") },     { "by-product", N_("by-product") },
+    { "pack", N_("per pack") },        { "base unit", N_("per kg, l or piece") },
+    { "food", N_("food") },            { "disposable", N_("disposable") },
+    { "food-cost", N_("food cost %") }, { "gross-profit", N_("gross profit %") },
+    { "coefficient", N_("coefficient") },
+    { "staff-meal", N_("staff meal") }, { "promotion", N_("promotion") },
+    { "waste", N_("waste") },          { "transfer-in", N_("transfer in") },
+    { "transfer-out", N_("transfer out") }, { "other", N_("other") },
+    { "plate", N_("plate") },          { "menu", N_("menu") },
+    { "statement", N_("statement") },  { "count", N_("count") },
+    { "purchase", N_("purchase") },    { "adjustment", N_("adjustment") },
+  };
+
+  for (gsize i = 0; g_strv_contains (coded, column) && i < G_N_ELEMENTS (words); i++)
+    if (strcmp (words[i].code, code) == 0)
+      return _(words[i].word);
+  return code;
+}
+
 /* --- What a row is about -------------------------------------------------------------------------------- */
 
 static char *
@@ -123,6 +157,89 @@ subject_of_offer (CroStore *store,
   return g_strdup_printf (is_price ? _("price of %s, %s") : _("pack of %s, %s"), item, supplier);
 }
 
+static char *
+subject_of_part (CroStore *store,
+                 gint64    row)
+{
+  g_autofree char *item = dup_name_of (store, "yield_test_part", row, "output", "item");
+  g_autofree char *test = dup_value (store, "yield_test",
+                                     get_id (store, "yield_test_part", row, "yield_test"), "test");
+
+  return g_strdup_printf (_("%s in %s"), item, test);
+}
+
+static char *
+dup_about (const char *table,
+           const char *name)
+{
+  if (strcmp (table, "selling_price") == 0)
+    /* Translators: %s is a plate or a menu. */
+    return g_strdup_printf (_("selling price of %s"), name);
+  if (strcmp (table, "service") == 0)
+    /* Translators: guests expected for a plate or a menu. */
+    return g_strdup_printf (_("covers of %s"), name);
+  if (strcmp (table, "service_stock") == 0)
+    /* Translators: what of an item is there already, before a service. */
+    return g_strdup_printf (_("%s in the house"), name);
+  if (strcmp (table, "yield_test") == 0)
+    return g_strdup_printf (_("yield test of %s"), name);
+  if (strcmp (table, "sale") == 0)
+    return g_strdup_printf (_("sales of %s"), name);
+  if (strcmp (table, "stock_count") == 0)
+    return g_strdup_printf (_("count of %s"), name);
+  if (strcmp (table, "purchase") == 0)
+    return g_strdup_printf (_("purchase of %s"), name);
+  return g_strdup_printf (_("adjustment of %s"), name);
+}
+
+/* What names a row about no item. A purchase without a category is at least food, or something
+ * else. */
+static char *
+dup_other_name (CroStore   *store,
+                const char *table,
+                gint64      row,
+                const char *column)
+{
+  g_autofree char *words = dup_value (store, table, row, column);
+
+  if (words != NULL && strcmp (column, "kind") != 0)
+    return g_steal_pointer (&words);
+  g_free (words);
+  words = dup_value (store, table, row, "kind");
+  return g_strdup (words != NULL ? word_of ("kind", words) : "?");
+}
+
+/* Rows that are known by what they are about: an item, a plate or a menu, or else by words of
+ * their own. NULL: this is no such table. */
+static char *
+dup_named_subject (CroStore   *store,
+                   const char *table,
+                   gint64      row)
+{
+  static const struct { const char *table, *column, *of_table, *words; } subjects[] = {
+    { "selling_price", "thing", "thing", NULL },
+    { "service", "thing", "thing", NULL },
+    { "service_stock", "item", "item", NULL },
+    { "yield_test", "item", "item", NULL },
+    { "sale", "thing", "thing", "other" },
+    { "stock_count", "item", "item", NULL },
+    { "purchase", "ingredient", "item", "category" },
+    { "adjustment", "item", "item", "kind" },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (subjects); i++)
+    if (strcmp (subjects[i].table, table) == 0)
+      {
+        gint64 id = get_id (store, table, row, subjects[i].column);
+        g_autofree char *name = id != 0 || subjects[i].words == NULL
+                                    ? dup_name (store, subjects[i].of_table, id)
+                                    : dup_other_name (store, table, row, subjects[i].words);
+
+        return dup_about (table, name);
+      }
+  return NULL;
+}
+
 char *
 cro_past_subject (CroBook    *book,
                   const char *table,
@@ -132,7 +249,7 @@ cro_past_subject (CroBook    *book,
   g_autofree char *a = NULL, *b = NULL;
 
   if (strcmp (table, "book") == 0)
-    return g_strdup (_("the house"));
+    return g_strdup (_("book settings"));
   if (strcmp (table, "recipe_line") == 0)
     return subject_of_line (store, row);
   if (strcmp (table, "offer") == 0)
@@ -150,21 +267,15 @@ cro_past_subject (CroBook    *book,
       b = dup_name_of (store, table, row, "menu", "menu");
       return g_strdup_printf (_("%s in %s"), a, b);
     }
-  if (strcmp (table, "yield_test") == 0)
-    return dup_name_of (store, table, row, "item", "item");
-  if (strcmp (table, "sale") == 0 || strcmp (table, "selling_price") == 0
-      || strcmp (table, "service") == 0)
-    return dup_name_of (store, table, row, "thing", "thing");
-  if (strcmp (table, "service_stock") == 0 || strcmp (table, "stock_count") == 0 || strcmp (table, "adjustment") == 0)
-    return dup_name_of (store, table, row, "item", "item");
-  if (strcmp (table, "purchase") == 0)
-    return dup_name_of (store, table, row, "ingredient", "item");
   if (strcmp (table, "month") == 0)
     return dup_value (store, table, row, "month");
-  if (strcmp (table, "yield_test_part") == 0)
-    return dup_name_of (store, table, row, "output", "item");
   if (strcmp (table, "month_row") == 0)
     return dup_value (store, table, row, "name");
+  if (strcmp (table, "yield_test_part") == 0)
+    return subject_of_part (store, row);
+  a = dup_named_subject (store, table, row);
+  if (a != NULL)
+    return g_steal_pointer (&a);
   return dup_name (store, table, row);
 }
 
@@ -185,6 +296,8 @@ cro_past_is_own (CroStore   *store,
     { "recipe_line", "preparation", "preparation" },
     { "output", "preparation", "preparation" },
     { "menu_plate", "menu", "menu" },
+    { "selling_price", "thing", "thing" },
+    { "yield_test_part", "yield_test", "yield_test" },
   };
 
   if (strcmp (named_by (table), named_by (of_table)) == 0 && row == of_id)
@@ -204,76 +317,12 @@ cro_past_is_own (CroStore   *store,
   return FALSE;
 }
 
-/* --- Columns ------------------------------------------------------------------------------------------------ */
+/* --- Values ------------------------------------------------------------------------------------------------- */
 
-static const struct { const char *column, *word; } columns[] = {
-  { "active_minutes_micro", N_("minutes") },
-  { "allergens", N_("allergens") },
-  { "allowance_pct_micro", N_("seasoning") },
-  { "amount_micro", N_("amount") },
-  { "by_products", N_("by-products") },
-  { "category", N_("category") },
-  { "closed_at", N_("closed") },
-  { "code", N_("code") },
-  { "contact", N_("contact") },
-  { "course", N_("course") },
-  { "currency", N_("currency") },
-  { "date", N_("date") },
-  { "density_g_per_ml_micro", N_("density") },
-  { "document", N_("document") },
-  { "from_date", N_("since") },
-  { "kind", N_("kind") },
-  { "makes_micro", N_("bites made") },
-  { "name", N_("name") },
-  { "net_pct_micro", N_("net part") },
-  { "net_revenue_micro", N_("net revenue") },
-  { "net_value_micro", N_("net value") },
-  { "note", N_("note") },
-  { "pack_count_micro", N_("packs in a box") },
-  { "pack_size_micro", N_("size of a pack") },
-  { "pack_unit", N_("unit of a pack") },
-  { "per_guest_micro", N_("bites a guest") },
-  { "per_micro", N_("for") },
-  { "piece_g_micro", N_("weight of a piece") },
-  { "place", N_("where") },
-  { "position_micro", N_("place") },
-  { "preferred", N_("preferred") },
-  { "price_micro", N_("price") },
-  { "purchased_g_micro", N_("bought, g") },
-  { "quotes", N_("states prices") },
-  { "rate_micro", N_("rate") },
-  { "recovered_pct_micro", N_("comes back") },
-  { "role", N_("role") },
-  { "servings_micro", N_("servings") },
-  { "smallest_part_micro", N_("smallest part") },
-  { "sold_micro", N_("sold") },
-  { "stale_after_days_micro", N_("days until a price is old") },
-  { "target_pct_micro", N_("target") },
-  { "tax_included_pct_micro", N_("tax in the price") },
-  { "tax_pct_micro", N_("tax") },
-  { "trim_yield_pct_micro", N_("trim yield") },
-  { "unit", N_("unit") },
-  { "until", N_("available until") },
-  { "usable_g_micro", N_("usable, g") },
-  { "value_micro", N_("value") },
-  { "wage_per_hour_micro", N_("wage an hour") },
-  { "weighed", N_("weighed") },
-  { "weight_g_micro", N_("weight, g") },
-  { "yield_pct_micro", N_("yield") },
-};
-
-const char *
-cro_past_column (const char *column)
-{
-  for (gsize i = 0; i < G_N_ELEMENTS (columns); i++)
-    if (strcmp (columns[i].column, column) == 0)
-      return _(columns[i].word);
-  return column;
-}
-
-/* What a column with an id points to. */
+/* What a column with an id points to. Rows of a closed month are text. */
 static const char *
-refers_to (const char *column)
+refers_to (const char *table,
+           const char *column)
 {
   static const struct { const char *column, *table; } references[] = {
     { "ingredient", "item" }, { "item", "item" },           { "menu", "thing" },
@@ -281,67 +330,67 @@ refers_to (const char *column)
     { "supplier", "supplier" }, { "thing", "thing" },
   };
 
-  for (gsize i = 0; i < G_N_ELEMENTS (references); i++)
+  for (gsize i = 0; strcmp (table, "month_row") != 0 && i < G_N_ELEMENTS (references); i++)
     if (strcmp (references[i].column, column) == 0)
       return references[i].table;
   return NULL;
 }
 
 gboolean
-cro_past_is_value (const char *column)
+cro_past_is_value (const char *table,
+                   const char *column)
 {
   static const char *const others[] = { "id", "offer", "yield_test", "month", "position_micro" };
 
   for (gsize i = 0; i < G_N_ELEMENTS (others); i++)
     if (strcmp (others[i], column) == 0)
       return FALSE;
-  return refers_to (column) == NULL;
+  return refers_to (table, column) == NULL;
 }
 
-/* Codes stand in some columns only: a name or a note may be a word that is a code elsewhere. */
-static const char *
-word_of (const char *column,
-         const char *code)
+/* A value of a column whose integers stand for something. NULL: not such a column. */
+static char *
+dup_meaning (const char *column,
+             const char *value)
 {
-  static const char *const coded[] = { "by_products", "kind", "quotes", "role", "weighed", NULL };
-  static const struct { const char *code, *word; } words[] = {
-    { "whole", N_("as bought") },      { "trimmed", N_("trimmed") },
-    { "free", N_("carry no cost") },   { "weight", N_("by weight") },
-    { "value", N_("by value") },       { "credit", N_("at an assigned value") },
-    { "main", N_("main output") },     { "by-product", N_("by-product") },
-    { "pack", N_("per pack") },        { "base unit", N_("per kg, l or piece") },
-    { "food", N_("food") },            { "disposable", N_("disposable") },
-  };
-
-  for (gsize i = 0; g_strv_contains (coded, column) && i < G_N_ELEMENTS (words); i++)
-    if (strcmp (words[i].code, code) == 0)
-      return _(words[i].word);
-  return code;
+  if (strcmp (column, "allergens") == 0 || strcmp (column, "may_contain") == 0)
+    return cro_words_allergens ((guint32) g_ascii_strtoll (value, NULL, 10));
+  if (strcmp (column, "preferred") == 0)
+    return g_strdup (*value == '1' ? _("yes") : _("no"));
+  if (strcmp (column, "till_with_tax") == 0)
+    return g_strdup (*value == '1' ? _("with tax") : _("without tax"));
+  if (strcmp (column, "closed_at") == 0)
+    return cro_past_dup_time (value);
+  return NULL;
 }
 
 char *
 cro_past_value (CroBook    *book,
+                const char *table,
                 const char *column,
                 const char *value)
 {
+  const char *of = refers_to (table, column);
+  char *meaning = value != NULL ? dup_meaning (column, value) : NULL;
   CroDate date;
 
   if (value == NULL)
     return g_strdup ("–");
+  if (meaning != NULL)
+    return meaning;
   if (g_str_has_suffix (column, "_micro"))
     {
       g_autofree char *number = cro_words_decimal (g_ascii_strtoll (value, NULL, 10));
 
-      return strstr (column, "_pct_") != NULL ? g_strdup_printf (_("%s %%"), number)
-                                              : g_steal_pointer (&number);
+      if (strstr (column, "_pct_") != NULL)
+        return g_strdup_printf (_("%s %%"), number);
+      /* Translators: a weight; a density. */
+      return g_str_has_suffix (column, "_g_micro")    ? g_strdup_printf (_("%s g"), number)
+             : g_str_has_suffix (column, "_ml_micro") ? g_strdup_printf (_("%s g/ml"), number)
+                                                      : g_steal_pointer (&number);
     }
-  if (refers_to (column) != NULL)
-    return dup_name (cro_book_get_store (book), refers_to (column),
-                     g_ascii_strtoll (value, NULL, 10));
-  if (strcmp (column, "allergens") == 0)
-    return cro_words_allergens ((guint32) g_ascii_strtoll (value, NULL, 10));
-  if (strcmp (column, "preferred") == 0)
-    return g_strdup (*value == '1' ? _("yes") : _("no"));
+  if (of != NULL)
+    return dup_name (cro_book_get_store (book), of, g_ascii_strtoll (value, NULL, 10));
   if (cro_date_parse (value, strlen (value), &date))
     return cro_date_to_text (date);
   return g_strdup (word_of (column, value));

@@ -8,14 +8,24 @@
 
 G_BEGIN_DECLS
 
-/* "amount" for amount_micro; the column itself where it has no word. Borrowed. */
-const char *cro_past_column   (const char  *column);
+/* "amount" for amount_micro of a line; the column itself, the same pointer, where it has no word.
+ * Borrowed. */
+const char *cro_past_column   (const char  *table,
+                               const char  *column);
+
+/* The entry of the history for one column that changes: "trim yield of Mussels"; of the book, which
+ * needs no name, "book setting: tax". */
+char       *cro_past_dup_act  (const char  *table,
+                               const char  *column,
+                               const char  *name);
 
 /* Whether it is a value, and neither an id nor what the row belongs to. */
-gboolean    cro_past_is_value (const char  *column);
+gboolean    cro_past_is_value (const char  *table,
+                               const char  *column);
 
 /* A value as people read it: millionths as a decimal, an id as a name, a code as its word. */
 char       *cro_past_value    (CroBook     *book,
+                               const char  *table,
                                const char  *column,
                                const char  *value);
 

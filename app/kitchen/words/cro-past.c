@@ -143,11 +143,11 @@ all_values (CroBook    *book,
       const char *value = is_new ? at->after : at->before;
       g_autofree char *words = NULL;
 
-      if (value == NULL || !cro_past_is_value (at->column))
+      if (value == NULL || !cro_past_is_value (table, at->column))
         continue;
-      words = cro_past_value (book, at->column, value);
+      words = cro_past_value (book, table, at->column, value);
       g_string_append_printf (text, "%s%s %s", text->len > 0 ? ", " : "",
-                              cro_past_column (at->column), words);
+                              cro_past_column (table, at->column), words);
     }
   return g_string_free (g_steal_pointer (&text), FALSE);
 }
@@ -182,9 +182,9 @@ add_columns (CroBook         *book,
       CroPastMove *move = g_new0 (CroPastMove, 1);
 
       move->of = cro_past_subject (book, change->table, change->row);
-      move->what = g_strdup (cro_past_column (at->column));
-      move->from = cro_past_value (book, at->column, at->before);
-      move->to = cro_past_value (book, at->column, at->after);
+      move->what = g_strdup (cro_past_column (change->table, at->column));
+      move->from = cro_past_value (book, change->table, at->column, at->before);
+      move->to = cro_past_value (book, change->table, at->column, at->after);
       g_ptr_array_add (moves, move);
     }
 }

@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 
 #include "cro-edit.h"
+#include "cro-past-words.h"
 #include "cro-spoken.h"
 #include "cro-words.h"
 
@@ -97,8 +98,10 @@ become_cb (GtkWidget  *widget,
   guint32 item = is_made ? g_array_index (model->output_order, guint32,
                                           cro_model_recipe (model, ref.slot)->first_output)
                          : ref.slot;
-  g_autofree char *label = cro_bench_dup_label (self, is_made ? _("ingredient instead of preparation")
-                                                              : _("preparation instead of ingredient"));
+  /* Translators: an entry of the history. */
+  g_autofree char *label = g_strdup_printf (is_made ? _("change of %s to an ingredient")
+                                                    : _("change of %s to a preparation"),
+                                            cro_ref_name (model, ref));
   g_autoptr (GError) error = NULL;
 
   if (is_made ? cro_edit_become_ingredient (book, label, ref.slot, &error)
@@ -231,13 +234,14 @@ void
 cro_bench_bind (CroBench   *self,
                 GtkWidget  *input,
                 const char *column,
-                const char *of_what,
                 const char *placeholder)
 {
   CroBook *book = cro_bench_get_book (self);
-  g_autofree char *label = cro_bench_dup_label (self, of_what);
+  CroModel *model = cro_book_get_model (book);
   const char *table;
-  gint64 id = cro_edit_row (cro_book_get_model (book), cro_bench_get_ref (self), &table);
+  gint64 id = cro_edit_row (model, cro_bench_get_ref (self), &table);
+  g_autofree char *label = cro_past_dup_act (table, column,
+                                             cro_ref_name (model, cro_bench_get_ref (self)));
 
   cro_input_bind (CRO_INPUT (input), book, table, id, column, label, placeholder);
 }

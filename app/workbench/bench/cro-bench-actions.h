@@ -14,11 +14,10 @@ void       cro_bench_install_actions   (GtkWidgetClass *widget_class);
 gboolean   cro_bench_remove_ref        (CroBench       *self,
                                         CroRef          ref);
 
-/* Binds a field to a column of the thing's own row; of_what: what acts on it are called. */
+/* Binds a field to a column of the thing's own row. */
 void       cro_bench_bind              (CroBench       *self,
                                         GtkWidget      *input,
                                         const char     *column,
-                                        const char     *of_what,
                                         const char     *placeholder);
 
 /* A button that opens a menu of these, behind another button, which may be NULL. */

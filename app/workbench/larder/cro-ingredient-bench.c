@@ -20,6 +20,7 @@
 #include "cro-last-price.h"
 #include "cro-number.h"
 #include "cro-offer-card.h"
+#include "cro-past-words.h"
 #include "cro-price-history.h"
 #include "cro-price-table.h"
 #include "cro-sum.h"
@@ -316,10 +317,9 @@ cro_ingredient_bench_refresh (CroBench *bench)
 static void
 bind_choice (CroIngredientBench *self,
              GtkWidget          *choice,
-             const char         *column,
-             const char         *of_what)
+             const char         *column)
 {
-  g_autofree char *label = cro_bench_dup_label (CRO_BENCH (self), of_what);
+  g_autofree char *label = cro_past_dup_act ("ingredient", column, item_of (self)->name);
 
   cro_choice_bind (CRO_CHOICE (choice), cro_bench_get_book (CRO_BENCH (self)), "ingredient",
                    item_of (self)->id, column, label);
@@ -331,14 +331,14 @@ cro_ingredient_bench_show (CroBench *bench)
   CroIngredientBench *self = CRO_INGREDIENT_BENCH (bench);
   CroBase base = (CroBase) figures_of (bench)->model->measures[cro_bench_get_slot (bench)].base;
 
-  cro_bench_bind (bench, self->name, "name", _("name"), NULL);
-  bind_choice (self, self->kind, "kind", _("kind"));
-  bind_choice (self, self->unit, "unit", _("unit"));
-  cro_bench_bind (bench, self->category, "category", _("category"), NULL);
-  cro_bench_bind (bench, self->trim_yield, "trim_yield_pct_micro", _("trim yield"), NULL);
-  cro_bench_bind (bench, self->density, "density_g_per_ml_micro", _("density"), NULL);
-  cro_bench_bind (bench, self->piece, "piece_g_micro", _("piece weight"), NULL);
-  cro_bench_bind (bench, self->note, "note", _("note"), NULL);
+  cro_bench_bind (bench, self->name, "name", NULL);
+  bind_choice (self, self->kind, "kind");
+  bind_choice (self, self->unit, "unit");
+  cro_bench_bind (bench, self->category, "category", NULL);
+  cro_bench_bind (bench, self->trim_yield, "trim_yield_pct_micro", NULL);
+  cro_bench_bind (bench, self->density, "density_g_per_ml_micro", NULL);
+  cro_bench_bind (bench, self->piece, "piece_g_micro", NULL);
+  cro_bench_bind (bench, self->note, "note", NULL);
   cro_new_offer_view_put (CRO_NEW_OFFER_VIEW (self->new_offer),
                           base == CRO_BASE_GRAM ? CRO_UNIT_KG
                           : base == CRO_BASE_MILLILITRE ? CRO_UNIT_L

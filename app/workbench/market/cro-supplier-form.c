@@ -7,6 +7,7 @@
 #include "cro-choice.h"
 #include "cro-edit.h"
 #include "cro-field.h"
+#include "cro-past-words.h"
 #include "cro-wrap.h"
 
 struct _CroSupplierForm
@@ -54,12 +55,11 @@ static const CroInputWay name_way = { NULL, cro_input_preview_nothing, rename_su
 static void
 bind (CroSupplierForm *self,
       GtkWidget       *input,
-      const char      *column,
-      const char      *of_what)
+      const char      *column)
 {
   CroModel *model = cro_book_get_model (book_of (self));
   const CroSupplier *supplier = &g_array_index (model->suppliers, CroSupplier, self->supplier);
-  g_autofree char *act = cro_act_dup_label (of_what, supplier->name);
+  g_autofree char *act = cro_past_dup_act ("supplier", column, supplier->name);
 
   if (CRO_IS_CHOICE (input))
     cro_choice_bind (CRO_CHOICE (input), book_of (self), "supplier", supplier->id, column, act);
@@ -77,10 +77,10 @@ selected_cb (CroSupplierForm *self)
   if (ref.kind != CRO_REF_SUPPLIER || book_of (self) == NULL || ref.slot == self->supplier)
     return;
   self->supplier = ref.slot;
-  bind (self, self->name, "name", _("name"));
-  bind (self, self->contact, "contact", _("contact"));
-  bind (self, self->quotes, "quotes", _("how prices are stated"));
-  bind (self, self->note, "note", _("note"));
+  bind (self, self->name, "name");
+  bind (self, self->contact, "contact");
+  bind (self, self->quotes, "quotes");
+  bind (self, self->note, "note");
 }
 
 void

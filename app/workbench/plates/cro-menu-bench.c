@@ -149,10 +149,10 @@ cro_menu_bench_show (CroBench *bench)
   g_autofree char *target = model->target == CRO_NOT_SET ? NULL
                                                          : cro_words_decimal (model->target);
 
-  cro_bench_bind (bench, self->name, "name", _("name"), NULL);
+  cro_bench_bind (bench, self->name, "name", NULL);
   cro_selling_view_put (CRO_SELLING_VIEW (self->selling), NULL);
-  cro_bench_bind (bench, self->target, "target_pct_micro", _("target"), target);
-  cro_bench_bind (bench, self->note, "note", _("note"), NULL);
+  cro_bench_bind (bench, self->target, "target_pct_micro", target);
+  cro_bench_bind (bench, self->note, "note", NULL);
   cro_menu_plates_view_put (CRO_MENU_PLATES_VIEW (self->plates));
   cro_menu_bench_refresh (bench);
 }

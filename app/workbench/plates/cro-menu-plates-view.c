@@ -12,6 +12,7 @@
 #include "cro-kind.h"
 #include "cro-number.h"
 #include "cro-figure-words.h"
+#include "cro-past-words.h"
 #include "cro-row-grid.h"
 #include "cro-words.h"
 
@@ -117,7 +118,10 @@ remove_cb (GtkWidget  *widget,
 {
   CroMenuPlatesView *self = CRO_MENU_PLATES_VIEW (widget);
   guint32 slot = g_variant_get_uint32 (parameter);
-  g_autofree char *label = cro_act_dup_label (_("removal"), name_of (self, slot));
+  CroModel *model = cro_book_get_model (book_of (self));
+  /* Translators: an entry of the history: a plate, and the menu that it is taken from. */
+  g_autofree char *label = g_strdup_printf (_("removal of %s from %s"), name_of (self, slot),
+                                            cro_ref_name (model, cro_bench_get_ref (self->bench)));
   g_autoptr (GError) error = NULL;
 
   if (!cro_edit_remove_from_menu (book_of (self), label, slot, &error))
@@ -129,7 +133,10 @@ chosen_cb (CroMenuPlatesView *self,
            int                kind,
            guint              plate)
 {
-  g_autofree char *label = cro_bench_dup_label (self->bench, _("plate"));
+  CroModel *model = cro_book_get_model (book_of (self));
+  /* Translators: an entry of the history: a plate, and the menu that it is put in. */
+  g_autofree char *label = g_strdup_printf (_("%s in %s"), cro_model_recipe (model, plate)->name,
+                                            cro_ref_name (model, cro_bench_get_ref (self->bench)));
   g_autoptr (GError) error = NULL;
 
   if (!cro_edit_add_to_menu (book_of (self), label, cro_bench_get_slot (self->bench), plate,

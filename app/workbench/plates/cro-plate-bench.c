@@ -13,6 +13,7 @@
 #include "cro-figure-strip.h"
 #include "cro-isolate.h"
 #include "cro-lines-view.h"
+#include "cro-past-words.h"
 #include "cro-scale-button.h"
 #include "cro-selling-view.h"
 #include "cro-served-figures.h"
@@ -240,16 +241,14 @@ bind (CroPlateBench *self,
       GtkWidget     *input,
       const char    *table,
       const char    *column,
-      const char    *of_what,
       const char    *placeholder)
 {
   CroBench *bench = CRO_BENCH (self);
   CroBook *book = cro_bench_get_book (bench);
-  g_autofree char *act = cro_bench_dup_label (bench, of_what);
+  const CroRecipe *plate = cro_model_recipe (cro_book_get_model (book), cro_bench_get_slot (bench));
+  g_autofree char *act = cro_past_dup_act (table, column, plate->name);
 
-  cro_input_bind (CRO_INPUT (input), book, table,
-                  cro_model_recipe (cro_book_get_model (book), cro_bench_get_slot (bench))->id,
-                  column, act, placeholder);
+  cro_input_bind (CRO_INPUT (input), book, table, plate->id, column, act, placeholder);
 }
 
 static char *
@@ -265,15 +264,15 @@ cro_plate_bench_show (CroBench *bench)
   CroModel *model = cro_book_get_model (cro_bench_get_book (bench));
   g_autofree char *target = pct_or_nothing (model->target);
 
-  bind (self, self->name, "thing", "name", _("name"), NULL);
-  bind (self, self->course, "plate", "course", _("course"), _("course"));
-  bind (self, self->makes, "plate", "makes_micro", _("bites made"), NULL);
-  bind (self, self->per_guest, "plate", "per_guest_micro", _("bites a guest"), "1");
-  bind (self, self->allowance, "plate", "allowance_pct_micro", _("seasoning"), "0");
-  bind (self, self->rare[MINUTES], "plate", "active_minutes_micro", _("minutes"), "0");
+  bind (self, self->name, "thing", "name", NULL);
+  bind (self, self->course, "plate", "course", _("course"));
+  bind (self, self->makes, "plate", "makes_micro", NULL);
+  bind (self, self->per_guest, "plate", "per_guest_micro", "1");
+  bind (self, self->allowance, "plate", "allowance_pct_micro", "0");
+  bind (self, self->rare[MINUTES], "plate", "active_minutes_micro", "0");
   cro_selling_view_put (CRO_SELLING_VIEW (self->selling), _("with a menu"));
-  bind (self, self->rare[TARGET], "plate", "target_pct_micro", _("target"), target);
-  bind (self, self->rare[NOTE], "plate", "note", _("note"), _("none"));
+  bind (self, self->rare[TARGET], "plate", "target_pct_micro", target);
+  bind (self, self->rare[NOTE], "plate", "note", _("none"));
   cro_lines_view_put (CRO_LINES_VIEW (self->lines), cro_bench_get_slot (bench));
   cro_plate_bench_refresh (bench);
 }

@@ -10,6 +10,7 @@
 #include "cro-edit.h"
 #include "cro-entry-form.h"
 #include "cro-field.h"
+#include "cro-past-words.h"
 #include "cro-row-grid.h"
 #include "cro-words.h"
 

@@ -15,6 +15,7 @@
 #include "cro-landing.h"
 #include "cro-lines-view.h"
 #include "cro-outputs-view.h"
+#include "cro-past-words.h"
 #include "cro-scale-button.h"
 #include "cro-sum.h"
 #include "cro-unserved-view.h"
@@ -236,15 +237,16 @@ cro_preparation_bench_show (CroBench *bench)
 {
   CroPreparationBench *self = CRO_PREPARATION_BENCH (bench);
   CroBook *book = cro_bench_get_book (bench);
-  g_autofree char *of_rule = cro_bench_dup_label (bench, _("by-product rule"));
+  CroModel *model = cro_book_get_model (book);
+  g_autofree char *of_rule = cro_past_dup_act ("preparation", "by_products",
+                                               cro_ref_name (model, cro_bench_get_ref (bench)));
 
-  cro_bench_bind (bench, self->name, "name", _("name"), NULL);
-  cro_bench_bind (bench, self->minutes, "active_minutes_micro", _("minutes"), "0");
-  cro_bench_bind (bench, self->smallest_part, "smallest_part_micro", _("smallest part"), "0");
-  cro_bench_bind (bench, self->note, "note", _("note"), NULL);
+  cro_bench_bind (bench, self->name, "name", NULL);
+  cro_bench_bind (bench, self->minutes, "active_minutes_micro", "0");
+  cro_bench_bind (bench, self->smallest_part, "smallest_part_micro", "0");
+  cro_bench_bind (bench, self->note, "note", NULL);
   cro_choice_bind (CRO_CHOICE (self->rule), book, "preparation",
-                   cro_model_recipe (cro_book_get_model (book), cro_bench_get_slot (bench))->id,
-                   "by_products", of_rule);
+                   cro_model_recipe (model, cro_bench_get_slot (bench))->id, "by_products", of_rule);
   cro_lines_view_put (CRO_LINES_VIEW (self->lines), cro_bench_get_slot (bench));
   cro_outputs_view_put (CRO_OUTPUTS_VIEW (self->outputs));
   self->tested = CRO_NO_SLOT;

@@ -9,6 +9,7 @@
 #include "cro-field.h"
 #include "cro-input.h"
 #include "cro-number.h"
+#include "cro-past-words.h"
 #include "cro-spoken.h"
 #include "cro-words.h"
 
@@ -54,8 +55,7 @@ add_field (GtkWidget    *group,
 {
   GtkWidget *row = adw_action_row_new ();
   GtkWidget *input = cro_input_new (kind, range, title);
-  /* Translators: an entry of the history; %s is a setting, as "Tax". */
-  g_autofree char *act = g_strdup_printf (_("%s of the house"), title);
+  g_autofree char *act = cro_past_dup_act (TABLE, column, NULL);
 
   adw_preferences_row_set_title (ADW_PREFERENCES_ROW (row), title);
   adw_action_row_set_subtitle (ADW_ACTION_ROW (row), subtitle);
@@ -114,7 +114,7 @@ add_choice (GtkWidget    *group,
 {
   GtkWidget *row = adw_action_row_new ();
   GtkWidget *choice = cro_choice_new (of->title, of->values, of->words);
-  g_autofree char *act = g_strdup_printf (_("%s of the house"), of->title);
+  g_autofree char *act = cro_past_dup_act (TABLE, of->column, NULL);
 
   adw_preferences_row_set_title (ADW_PREFERENCES_ROW (row), of->title);
   adw_action_row_set_subtitle (ADW_ACTION_ROW (row), of->subtitle);
@@ -159,13 +159,14 @@ currency_chosen_cb (GtkWidget  *drop_down,
   guint at = gtk_drop_down_get_selected (GTK_DROP_DOWN (drop_down));
   static const char *const columns[] = { "currency", NULL };
   CroModel *model = cro_book_get_model (book);
+  g_autofree char *act = cro_past_dup_act (TABLE, columns[0], NULL);
   g_autoptr (GError) error = NULL;
   CroCell cell;
 
   if (at == 0 || at == GTK_INVALID_LIST_POSITION || g_strcmp0 (codes[at - 1], model->currency) == 0)
     return;
   cell = CRO_CELL_STR (codes[at - 1]);
-  if (!cro_edit_set (book, _("currency of the house"), TABLE, ID, columns, &cell, &error))
+  if (!cro_edit_set (book, act, TABLE, ID, columns, &cell, &error))
     {
       g_autofree char *text = cro_words_error (error);
       g_autofree char *escaped = g_markup_escape_text (text, -1);

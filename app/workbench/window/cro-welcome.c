@@ -11,6 +11,7 @@
 #include "cro-field.h"
 #include "cro-here.h"
 #include "cro-number.h"
+#include "cro-past-words.h"
 #include "cro-quick-words.h"
 #include "cro-quick.h"
 #include "cro-recent.h"
@@ -98,9 +99,10 @@ set_tax (CroBook   *book,
          GError   **error)
 {
   static const char *const columns[] = { "tax_pct_micro", NULL };
+  g_autofree char *act = cro_past_dup_act ("book", columns[0], NULL);
   CroCell cell = CRO_CELL_INT (tax_pct);
 
-  return cro_edit_set (book, _("tax of the house"), "book", 1, columns, &cell, error);
+  return cro_edit_set (book, act, "book", 1, columns, &cell, error);
 }
 
 static gboolean

@@ -81,7 +81,7 @@ fill (Work          *work,
 {
   g_autofree char *name = g_path_get_basename (work->folder);
   /* Translators: an entry of the history; %s is the name of a folder. */
-  g_autofree char *label = g_strdup_printf (_("Load tables from %s"), name);
+  g_autofree char *label = g_strdup_printf (_("tables loaded from %s"), name);
   Watcher watcher = { window, cancellable };
 
   return cro_load (work->path, work->folder, desk, label, FALSE, go_on, &watcher, work->faults, error);
