@@ -80,7 +80,7 @@ class Workbooks(unittest.TestCase):
 
   def test_it_needs_a_month_that_has_begun_and_a_file(self):
     later = datetime.date.today() + datetime.timedelta(days=40)
-    self.assert_refused(self.workbook("-o", self.path), "--month")
+    self.assert_refused(self.workbook("-o", self.path), "--month is needed")
     self.assert_refused(self.workbook("--month", "2026-13", "-o", self.path), "--month")
     self.assert_refused(self.workbook("--month", later.strftime("%Y-%m"), "-o", self.path),
                         "has not begun")

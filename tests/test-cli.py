@@ -241,6 +241,33 @@ class Tables(Case):
     self.assertRegex(done.stderr.splitlines()[-1], r"\A\d+ faults; nothing was changed\Z")
     self.assertFalse(os.path.exists(self.book), "a refused load makes no book")
 
+  def test_a_table_that_is_no_comma_separated_utf8_is_told_once(self):
+    semicolons = SOUND["ingredients"].replace(",", ";")
+    for text, codec, says in (
+        (semicolons, "utf-8", "semicolons stand between the columns; save the table with commas"),
+        (semicolons.replace("name", '"name"'), "utf-8-sig", "semicolons"),
+        (semicolons.replace(";", "\t"), "utf-8", "tabs stand between the columns"),
+        (SOUND["ingredients"], "utf-16", "this is UTF-16 text; save the table as UTF-8"),
+        (SOUND["ingredients"], "utf-16-le", "UTF-16"), (SOUND["ingredients"], "utf-16-be", "UTF-16"),
+    ):
+      folder = self.tables()
+      with open(os.path.join(folder, "ingredients.csv"), "w", encoding=codec) as file:
+        file.write(text)
+      done = self.refused("load", self.book, folder, says=f"ingredients.csv:1: {says}")
+      self.assertEqual(done.stderr.splitlines()[1:], ["1 fault; nothing was changed"])
+
+  def test_a_semicolon_in_a_field_is_text(self):
+    self.silent("load", self.book, self.tables({"suppliers": "name\nQuay; and sons\n"
+                                                             "The market\n"}))
+
+  def test_many_faults_are_counted(self):
+    bad = "name,unit\n" + "".join(f"Herb {i},pinch\n" for i in range(3345))
+    done = self.refused("load", self.book, self.tables({
+        "ingredients": bad, "offers": None, "prices": None, "plates": None, "lines": None}))
+    lines = done.stderr.splitlines()
+    self.assertEqual(len(lines), 1002)
+    self.assertEqual(lines[1000:], ["and 2,345 more", "3345 faults; nothing was changed"])
+
   def test_faults_leave_a_book_as_it_was(self):
     self.silent("load", self.book, self.tables())
     before = self.dumped(self.book)
@@ -446,7 +473,8 @@ class Interrupted(Case):
   def cut_short(self, number, *arguments):
     """The command, stopped by a signal at a moment that moves from its start to its end."""
     for part in range(8):
-      process = subprocess.Popen([CLI, *arguments], stderr=subprocess.PIPE, encoding="utf-8")
+      process = subprocess.Popen([CLI, *arguments], stdout=subprocess.DEVNULL,
+                                 stderr=subprocess.PIPE, encoding="utf-8")
       time.sleep(part * 0.015)
       process.send_signal(number)
       process.communicate()
@@ -523,6 +551,29 @@ class Interrupted(Case):
         if now != before:
           self.silent("load", self.book, self.path("whole"), "--replace")
 
+  def test_an_interrupted_add_adds_all_or_nothing(self):
+    more = self.path("more")
+    os.mkdir(more)
+    with open(os.path.join(more, "lines.csv"), "w", encoding="utf-8") as file:
+      file.write("into,parent,position,amount\n"
+                 + "".join(f"plate,Leek bite,{i},481\n" for i in range(3, 4000)))
+    other = self.path("other.croustade")
+    self.silent("load", other, self.path("whole"))
+    self.expect(0, "add", other, more)
+    before, after = self.dumped(self.book), self.dumped(other)
+    self.assertNotEqual(before, after)
+    cut = 0
+    for number in (signal.SIGINT, signal.SIGTERM, signal.SIGKILL):
+      for status in self.cut_short(number, "add", self.book, more):
+        self.expect(0, "check", self.book)
+        now = self.dumped(self.book)
+        self.assertIn(now, (before, after), "an act is there as a whole, or not at all")
+        self.assertTrue(now == after if status == 0 else now == before or number == signal.SIGKILL)
+        cut += now == before
+        if now != before:
+          self.silent("load", self.book, self.path("whole"), "--replace")
+    self.assertGreater(cut, 0, "one of them came before the end")
+
   def test_a_full_disk_leaves_no_half_folder(self):
     there = self.tables(name="there")
     before = self.texts(there)
@@ -588,6 +639,47 @@ class Costs(Case):
     self.assertEqual({p["name"] for p in json.loads(done.stdout)["plates"]},
                      {"Salted chocolate", "Brown crab on toast"})
     self.refused("cost", self.book, "--plate", "Salted", says="Salted")
+
+  def test_names_like_the_one_asked_for_are_offered(self):
+    self.silent("load", self.book, DEMO)
+    done = self.refused("cost", self.book, "--plate", "crab")
+    first, second = done.stderr.splitlines()
+    self.assertEqual(first, "there is no plate “crab”")
+    self.assertIn("“Brown crab on toast”", second)
+    many = self.refused("cost", self.book, "--plate", "c").stderr.splitlines()[1]
+    self.assertTrue(2 <= many.count("“") <= 5, many)
+    with open(os.path.join(DEMO, "menus.csv"), encoding="utf-8") as file:
+      menu = file.read().splitlines()[1].split(",")[0]
+    done = self.refused("cost", self.book, "--menu", menu.split()[0].upper())
+    self.assertIn(f"“{menu}”", done.stderr.splitlines()[1])
+    done = self.refused("cost", self.book, "--plate", "zzzz")
+    self.assertEqual(done.stderr.splitlines(), ["there is no plate “zzzz”"])
+
+  def test_a_menu_has_a_card(self):
+    changes = {
+      "menus": "name,price,tax_pct,target_pct\nTide,12,20,30\nOther,5,0,30\n",
+      "plates": "name,makes,price\nLeek bite,10,1\nSalt bite,1,\n",
+      "lines": SOUND["lines"] + "plate,Salt bite,1,Salt,1000,g\n",
+      "menu_plates": "menu,plate,choice,servings,position,share_pct\nTide,Leek bite,,2,1,\n"
+                     "Tide,Leek bite,last,1,2,75\nTide,Salt bite,last,1,3,25\n"
+                     "Other,Leek bite,,1,1,\n",
+    }
+    self.silent("load", self.book, self.tables(changes))
+    card = self.expect(0, "cost", self.book, "--on", DAY, "--menu", "Tide")
+    words = " ".join(card.stdout.split())
+    # By hand: a leek bite (480 / 0.8 × 0.004 + 100 × 0.001) / 10 = 0.25, a salt bite 1.00;
+    # 2 × 0.25 + 0.75 × 0.25 + 0.25 × 1.00 = 0.9375 of a net price of 10.
+    for text in ("Food cost of a guest 0.94", "By choice 0.75 to 1.50", "Net price 10.00",
+                 "Food-cost percentage 9.4 %", "Target 30.0 %", "Price that meets the target",
+                 "Leek bite 2 0.50", "choice “last”, taken by 75.0 %", "taken by 25.0 %",
+                 "Leek", "Allergens entered: none"):
+      self.assertIn(text, words)
+    self.assertNotIn("Other", words)
+    figures = json.loads(self.expect(0, "cost", self.book, "--on", DAY, "--menu", "Tide",
+                                     "--json").stdout)
+    self.assertEqual([m["name"] for m in figures["menus"]], ["Tide"])
+    self.assertEqual(figures["plates"], [])
+    self.assertAlmostEqual(figures["menus"][0]["cost_per_guest"], 0.9375)
 
   def test_no_line_is_wider_than_a_terminal(self):
     names = ("An ingredient that nobody ever meant to be set upon one line of eighty characters",

@@ -295,9 +295,9 @@ act_1 (sqlite3    *db,
   g_free (begin);
 }
 
-/* A book as version 1 made it, with a past: what was set, what was removed, and an id given away. */
-static void
-make_book_1 (const char *path)
+/* An empty book as version 1 made it. */
+static sqlite3 *
+empty_book_1 (const char *path)
 {
   static const CroMigrationStep none[1];
   char        *schema = schema_1 ();
@@ -307,6 +307,16 @@ make_book_1 (const char *path)
 
   cro_test_must (cro_migration_run (db, &first, &error), error);
   cro_test_sql (db, "PRAGMA journal_mode = WAL");
+  g_free (schema);
+  return db;
+}
+
+/* With a past: what was set, what was removed, and an id given away. */
+static void
+make_book_1 (const char *path)
+{
+  sqlite3 *db = empty_book_1 (path);
+
   cro_test_begin_raw_act (db);
   cro_test_sql (db, ROWS_1);
   cro_test_end_raw_act (db);
@@ -315,7 +325,6 @@ make_book_1 (const char *path)
   act_1 (db, "off the menu", "DELETE FROM menu_plate WHERE id = 1; DELETE FROM sale WHERE id = 1;"
                              "DELETE FROM purchase WHERE id = 1");
   sqlite3_close (db);
-  g_free (schema);
 }
 
 /* Everything that a schema says, in its words. */
@@ -420,6 +429,53 @@ test_a_first_book_is_undone_beyond_its_age (void **state)
   cro_store_close (store);
 }
 
+static void
+assert_stood (CroStore   *store,
+              const char *day,
+              const char *rows)
+{
+  GError *error = NULL;
+  g_autoptr(CroStore) past = cro_store_open_past (store, day, &error);
+  g_autofree char *stood = NULL;
+
+  cro_test_must (past != NULL, error);
+  stood = cro_test_dump_of (past->db);
+  if (!g_str_equal (stood, rows))
+    fail_msg ("%s: %s", day, stood);
+}
+
+/* All of its acts are replayed in the tables of today, the first of them as well. */
+static void
+test_a_first_book_stood_empty_on_its_first_day (void **state)
+{
+  CroTestFolder *folder = *state;
+  char *path = g_build_filename (folder->folder, "older.croustade", NULL);
+  char *fresh_path = g_build_filename (folder->folder, "fresh.croustade", NULL);
+  sqlite3 *db = empty_book_1 (path);
+  g_autofree char *nothing = NULL, *rows = NULL, *now = NULL;
+  CroStore *store;
+
+  act_1 (db, "nothing stays", "INSERT INTO item VALUES (9, 'dulse'); DELETE FROM item WHERE id = 9");
+  act_1 (db, "rows", ROWS_1);
+  cro_test_sql (db, "UPDATE act SET at = '2026-01-0' || id || 'T12:00:00Z'");
+  sqlite3_close (db);
+  store = cro_test_open (path, "cook");
+  rows = cro_test_dump (path);
+  assert_true (cro_store_begin_act (store, "samphire goes dear", NULL));
+  cro_test_sql (store->db, "UPDATE price SET price_micro = 1; UPDATE item SET name = 'glasswort'"
+                           " WHERE id = 1; DELETE FROM recipe_line");
+  assert_true (cro_store_end_act (store, NULL, NULL));
+  now = cro_test_dump (path);
+  cro_store_close (cro_test_create (fresh_path));
+  nothing = cro_test_dump (fresh_path);
+  assert_string_not_equal (now, rows);
+  assert_stood (store, "2026-01-01", nothing);
+  assert_stood (store, "2026-01-02", rows);
+  cro_store_close (store);
+  g_free (path);
+  g_free (fresh_path);
+}
+
 /* Whoever changes a table or a trigger makes a new version: books of the old one are known by its
  * digest, which never changes again. */
 static void
@@ -468,6 +524,7 @@ main (void)
     cmocka_unit_test (test_every_version_has_its_digest),
 #define CASE_1(function) cmocka_unit_test_setup_teardown (function, set_up_1, tear_down)
     CASE_1 (test_a_first_book_becomes_as_one_of_today),
+    CASE_1 (test_a_first_book_stood_empty_on_its_first_day),
     CASE_1 (test_a_first_book_keeps_its_rows),
     CASE_1 (test_a_first_book_is_undone_beyond_its_age),
   };

@@ -52,10 +52,13 @@ print_head (CroFigures   *figures,
   const CroFigure *figure = &breakdown->figure;
   g_autoptr (CroGrid) grid = cro_grid_new (2);
   g_autofree char *missing = cro_words_missing (figure, breakdown->missing);
+  char *range = cro_words_range (model, figure);
 
   if (!isnan (figure->bite))
     add_pair (grid, _("Food cost of a bite"), cro_words_bite (model, figure));
   add_pair (grid, _("Food cost of a guest"), cro_words_cost (model, figure));
+  if (range != NULL)
+    add_pair (grid, _("By choice"), range);
   add_pair (grid, _("Labour"),
             cro_words_known_money (model, cro_known_of_labour (figure, breakdown->missing),
                                    figure->labour));
@@ -245,11 +248,14 @@ print_plates (CroFigures      *figures,
       CroFigure plate = cro_figure_of_plate (figures, entry->plate);
       CroPartOfMenu part = cro_part_of_menu (figures, entry, &plate);
       g_autofree char *money = cro_money_to_text (minor[i], digits);
+      g_autofree char *taken = cro_words_taken (model, entry);
       char *cells[] = { g_strdup (plate.name), cro_words_decimal (entry->servings),
                         cro_words_known (cro_known_of_cost (&plate), money),
                         cro_words_part_of_cost (&part, &plate) };
 
       cro_grid_take_row (grid, 0, cells);
+      if (taken != NULL)
+        cro_grid_add_note (grid, 2, taken);
     }
   cro_grid_take_row (grid, 0, sum);
   cro_grid_print (grid);

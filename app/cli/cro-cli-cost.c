@@ -8,6 +8,7 @@
 
 #include "cro-finite.h"
 #include "cro-figure-words.h"
+#include "cro-finder.h"
 #include "cro-name.h"
 #include "cro-number.h"
 #include "cro-words.h"
@@ -48,6 +49,31 @@ find_menu (CroModel   *model,
   return FALSE;
 }
 
+/* Names like the one that was asked for. */
+#define MOST_LIKE 5
+
+static void
+say_unknown (CroBook    *book,
+             CroKind     kind,
+             const char *name)
+{
+  g_autoptr (CroFinder) finder = cro_finder_new (book);
+  g_autoptr (GArray) found = cro_finder_find (finder, name, 1u << kind, MOST_LIKE);
+  g_autoptr (GString) like = g_string_new (NULL);
+
+  for (guint i = 0; i < found->len; i++)
+    g_string_append_printf (like, "%s“%s”", i > 0 ? ", " : "",
+                            cro_kind_name (cro_book_get_model (book), kind,
+                                           g_array_index (found, CroFound, i).slot));
+  if (kind == CRO_KIND_MENU)
+    g_printerr (_("there is no menu “%s”\n"), name);
+  else
+    g_printerr (_("there is no plate “%s”\n"), name);
+  if (like->len > 0)
+    /* Translators: a list of names in quotation marks. */
+    g_printerr (_("names like it: %s\n"), like->str);
+}
+
 static void
 choose_all (CroModel *model,
             GArray   *plates,
@@ -73,7 +99,7 @@ choose (CroCosting  *costing,
     {
       if (!find_plate (model, *plates, &slot))
         {
-          g_printerr (_("there is no plate “%s”\n"), *plates);
+          say_unknown (costing->book, CRO_KIND_PLATE, *plates);
           return FALSE;
         }
       g_array_append_val (costing->plates, slot);
@@ -82,7 +108,7 @@ choose (CroCosting  *costing,
     {
       if (!find_menu (model, *menus, &slot))
         {
-          g_printerr (_("there is no menu “%s”\n"), *menus);
+          say_unknown (costing->book, CRO_KIND_MENU, *menus);
           return FALSE;
         }
       g_array_append_val (costing->menus, slot);

@@ -6,6 +6,7 @@
 
 #include "cro-json.h"
 #include "cro-load.h"
+#include "cro-number.h"
 #include "cro-words.h"
 #include "cro-workbook.h"
 
@@ -86,13 +87,25 @@ cro_cli_print_doubts (CroBook *book)
 
 /* --- Faults --------------------------------------------------------------------------------------- */
 
+/* Nobody reads more; they are of one cause, or a few. */
+#define MOST_FAULTS 1000
+
 void
 cro_cli_print_faults (CroFaults *faults)
 {
-  for (guint i = 0; i < cro_faults_get_n (faults); i++)
+  guint n = cro_faults_get_n (faults);
+
+  for (guint i = 0; i < MIN (n, MOST_FAULTS); i++)
     {
       g_autofree char *line = cro_words_fault (cro_faults_get (faults, i));
 
       g_printerr ("%s\n", line);
+    }
+  if (n > MOST_FAULTS)
+    {
+      g_autofree char *more = cro_number_to_text (n - MOST_FAULTS, 0, TRUE);
+
+      /* Translators: %s is a number of faults that are not listed. */
+      g_printerr (_("and %s more\n"), more);
     }
 }

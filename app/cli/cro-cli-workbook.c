@@ -22,7 +22,12 @@ day_of_month (const char *text,
   CroDate first;
   int year, month, of_month;
 
-  if (text == NULL || !cro_month_parse (text, strlen (text), &first))
+  if (text == NULL)
+    {
+      g_printerr (_("--month is needed: which month to write (YYYY-MM)\n"));
+      return FALSE;
+    }
+  if (!cro_month_parse (text, strlen (text), &first))
     {
       g_printerr (_("--month must be a month (YYYY-MM)\n"));
       return FALSE;

@@ -56,7 +56,7 @@ CroCliStatus cro_cli_fail    (const char        *what,
 /* Warns of a book that lies on a network file system. */
 void         cro_cli_warn_of_network (const char    *path);
 
-/* One line for each fault, as file:line: column: what is wrong. */
+/* One line for each fault, as file:line: column: what is wrong; beyond 1,000 a count. */
 void         cro_cli_print_faults (CroFaults     *faults);
 
 /* One line for each question about what was entered, on standard error. */

@@ -19,6 +19,8 @@ entry_free (gpointer data)
 {
   Entry *entry = data;
 
+  if (entry == NULL)
+    return;
   g_free (entry->fault.file);
   g_free (entry->fault.column);
   g_free (entry->fault.value);
@@ -86,6 +88,40 @@ guint
 cro_faults_get_n (CroFaults *faults)
 {
   return faults->entries->len;
+}
+
+gboolean
+cro_faults_lack_table (CroFaults *faults)
+{
+  for (guint i = 0; i < faults->entries->len; i++)
+    {
+      const Entry *entry = g_ptr_array_index (faults->entries, i);
+
+      if (entry->fault.kind == CRO_FAULT_NOT_COMMAS || entry->fault.kind == CRO_FAULT_UTF16)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+void
+cro_faults_drop (CroFaults    *faults,
+                 CroFaultKind  kind)
+{
+  guint kept = 0;
+
+  for (guint i = 0; i < faults->entries->len; i++)
+    {
+      Entry *entry = g_ptr_array_index (faults->entries, i);
+
+      if (entry->fault.kind == kind)
+        entry_free (entry);
+      else
+        faults->entries->pdata[kept++] = entry;
+    }
+  /* What stands behind those kept has moved forward, or is freed. */
+  for (guint i = kept; i < faults->entries->len; i++)
+    faults->entries->pdata[i] = NULL;
+  g_ptr_array_set_size (faults->entries, (int) kept);
 }
 
 /* Faults arrive table by table, and those across tables after all others, so they are put in

@@ -11,6 +11,8 @@ typedef enum
 {
   CRO_FAULT_NOT_UTF8,          /* or a NUL; detail: the byte, as "0xE9" */
   CRO_FAULT_NOT_A_FILE,        /* a folder, a pipe or a device */
+  CRO_FAULT_NOT_COMMAS,        /* detail: what stands between columns, ";" or "tab"; the rest is not read */
+  CRO_FAULT_UTF16,             /* the rest is not read */
   CRO_FAULT_TOO_LONG,          /* a row of more than a megabyte; the rest is not read */
   CRO_FAULT_QUOTES,            /* a stray quote, or one never closed */
   CRO_FAULT_FIELD_COUNT,       /* value: fields of the row; detail: fields of the header */
@@ -70,6 +72,13 @@ void            cro_faults_add   (CroFaults    *faults,
                                   const char   *detail);
 
 guint           cro_faults_get_n (CroFaults    *faults);
+
+/* Whether a table was not read because of what it is written in. */
+gboolean        cro_faults_lack_table (CroFaults    *faults);
+
+/* Forgets those of one kind. */
+void            cro_faults_drop  (CroFaults    *faults,
+                                  CroFaultKind  kind);
 
 /* By file and line; those of one line in the order in which they were added. Borrowed. */
 const CroFault *cro_faults_get   (CroFaults    *faults,

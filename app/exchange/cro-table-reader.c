@@ -512,11 +512,60 @@ skip_mark (Reader *self)
     self->at += 3;
 }
 
+/* One fault of the file: what follows from it would be told for every column and row. */
+static void
+refuse_file (Reader       *self,
+             CroFaultKind  kind,
+             const char   *detail)
+{
+  self->row_line = 1;
+  add_fault (self, NULL, kind, NULL, detail);
+  leave_rest (self);
+}
+
+static gsize
+count (const char *at,
+       const char *end,
+       char        byte)
+{
+  gsize n = 0;
+
+  for (; at < end; at++)
+    n += *at == byte;
+  return n;
+}
+
+/* No column has a semicolon or a tab in its name. */
+static void
+check_commas (Reader *self)
+{
+  const char *end = end_of_line (self->at, self->end);
+  gsize commas = count (self->at, end, ',');
+
+  if (count (self->at, end, ';') > commas)
+    refuse_file (self, CRO_FAULT_NOT_COMMAS, ";");
+  else if (count (self->at, end, '\t') > commas)
+    refuse_file (self, CRO_FAULT_NOT_COMMAS, "tab");
+}
+
+/* By its mark; without one a NUL stands beside the first letter. */
+static gboolean
+is_utf16 (Reader *self)
+{
+  return self->end - self->at >= 2
+         && (memcmp (self->at, "\xFF\xFE", 2) == 0 || memcmp (self->at, "\xFE\xFF", 2) == 0
+             || (self->at[0] == '\0') != (self->at[1] == '\0'));
+}
+
 static void
 read_all (Reader *self)
 {
   read_more (self);
   skip_mark (self);
+  if (is_utf16 (self))
+    refuse_file (self, CRO_FAULT_UTF16, NULL);
+  else if (self->at < self->end)
+    check_commas (self);
   for (fetch_line (self); !self->stopped && (self->at < self->end || self->in_row);
        fetch_line (self))
     if (self->at < self->end)

@@ -239,7 +239,10 @@ cro_sheets_read_onto (CroUnderlay    *underlay,
     reader.names[i] = g_hash_table_new (g_str_hash, g_str_equal);
   reader.offers = cro_sheet_offers_new ();
   read = read_tables (&reader, folder, error);
-  if (read)
+  /* Without one of the tables nobody knows which names it has. */
+  if (read && cro_faults_lack_table (faults))
+    cro_faults_drop (faults, CRO_FAULT_UNKNOWN_NAME);
+  else if (read)
     {
       cro_sheet_read_book (&reader);
       cro_sheet_check_mains (&reader);

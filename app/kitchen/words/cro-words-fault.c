@@ -108,6 +108,12 @@ sentence_of (const CroFault *fault)
       return g_strdup (_("this is not a file but a folder, a pipe or a device"));
     case CRO_FAULT_TOO_LONG:
       return g_strdup (_("this row is longer than 1 MB; check its quotation marks"));
+    case CRO_FAULT_NOT_COMMAS:
+      return g_strdup (strcmp (detail, ";") == 0
+                           ? _("semicolons stand between the columns; save the table with commas")
+                           : _("tabs stand between the columns; save the table with commas"));
+    case CRO_FAULT_UTF16:
+      return g_strdup (_("this is UTF-16 text; save the table as UTF-8"));
     case CRO_FAULT_QUOTES:
       return g_strdup (_("a quotation mark is out of place, or never closed"));
     case CRO_FAULT_FIELD_COUNT:
