@@ -253,7 +253,7 @@ class Tables(Case):
       folder = self.tables()
       with open(os.path.join(folder, "ingredients.csv"), "w", encoding=codec) as file:
         file.write(text)
-      done = self.refused("load", self.book, folder, says=f"ingredients.csv:1: {says}")
+      done = self.refused("load", self.book, folder, says=says)
       self.assertEqual(done.stderr.splitlines()[1:], ["1 fault; nothing was changed"])
 
   def test_a_semicolon_in_a_field_is_text(self):

@@ -65,7 +65,7 @@ change_lines (Bench *bench)
   check (store != NULL, error);
   for (gint64 i = 0; i < N_CHANGES; i++)
     {
-      CroCell cell = CRO_CELL_INT ((i + 1) * CRO_MICRO);
+      CroCell cell = CRO_CELL_INT ((i + 1) * G_GINT64_CONSTANT (1000000));
 
       check (cro_store_begin_act (store, "amount", &error)
                  && cro_store_update (store, "recipe_line", 1 + i * (N_LINES / N_CHANGES - 1),
