@@ -45,7 +45,7 @@ def main(program, catalogues):
         s.find("label", place)
       s.reads("Prix du jour")
       s.press("alt+4")
-      s.reads("Références et prix")
+      s.reads("Colis et prix")
   return 0
 
 
