@@ -2,14 +2,41 @@
 
 #include "kitchen-book.h"
 
-/* In the order of CroFaultKind. */
 static const char *const kinds[] = {
-  "not UTF-8", "not a file", "too long", "quotes", "field count", "unknown table", "absent table", "unknown column", "double column",
-  "missing column", "missing value", "not a number", "too many places", "too large",
-  "out of range", "not a date", "not a month", "not a choice", "not a unit", "not a currency",
-  "stray character", "not an allergen", "unknown key", "unknown name", "double key", "double name",
-  "main output", "output amount", "whole yield", "cycle", "closed month",
-  "choice shares",
+  [CRO_FAULT_NOT_UTF8] = "not UTF-8",
+  [CRO_FAULT_NOT_A_FILE] = "not a file",
+  [CRO_FAULT_NOT_COMMAS] = "not commas",
+  [CRO_FAULT_UTF16] = "UTF-16",
+  [CRO_FAULT_TOO_LONG] = "too long",
+  [CRO_FAULT_QUOTES] = "quotes",
+  [CRO_FAULT_FIELD_COUNT] = "field count",
+  [CRO_FAULT_UNKNOWN_TABLE] = "unknown table",
+  [CRO_FAULT_ABSENT_TABLE] = "absent table",
+  [CRO_FAULT_UNKNOWN_COLUMN] = "unknown column",
+  [CRO_FAULT_DOUBLE_COLUMN] = "double column",
+  [CRO_FAULT_MISSING_COLUMN] = "missing column",
+  [CRO_FAULT_MISSING_VALUE] = "missing value",
+  [CRO_FAULT_NOT_A_NUMBER] = "not a number",
+  [CRO_FAULT_TOO_MANY_PLACES] = "too many places",
+  [CRO_FAULT_TOO_LARGE] = "too large",
+  [CRO_FAULT_OUT_OF_RANGE] = "out of range",
+  [CRO_FAULT_NOT_A_DATE] = "not a date",
+  [CRO_FAULT_NOT_A_MONTH] = "not a month",
+  [CRO_FAULT_NOT_A_CHOICE] = "not a choice",
+  [CRO_FAULT_NOT_A_UNIT] = "not a unit",
+  [CRO_FAULT_NOT_A_CURRENCY] = "not a currency",
+  [CRO_FAULT_STRAY_CHARACTER] = "stray character",
+  [CRO_FAULT_NOT_AN_ALLERGEN] = "not an allergen",
+  [CRO_FAULT_UNKNOWN_KEY] = "unknown key",
+  [CRO_FAULT_UNKNOWN_NAME] = "unknown name",
+  [CRO_FAULT_DOUBLE_KEY] = "double key",
+  [CRO_FAULT_DOUBLE_NAME] = "double name",
+  [CRO_FAULT_MAIN_OUTPUT] = "main output",
+  [CRO_FAULT_OUTPUT_AMOUNT] = "output amount",
+  [CRO_FAULT_WHOLE_YIELD] = "whole yield",
+  [CRO_FAULT_CYCLE] = "cycle",
+  [CRO_FAULT_CLOSED_MONTH] = "closed month",
+  [CRO_FAULT_CHOICE_SHARES] = "choice shares",
 };
 
 static const struct { const char *name, *text; } sound[] = {
