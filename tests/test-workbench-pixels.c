@@ -12,7 +12,7 @@
 #include "cro-target-scale.h"
 #include "support/widgets.h"
 
-#define WIDTH 300
+#define WIDTH 360
 #define HEIGHT 150
 
 /* What of a pixel is painted, 0 to 255. */
@@ -139,7 +139,7 @@ test_a_level_lies_between_its_neighbours (void **state)
   assert_true (inked_rows (surface, 12 + (WIDTH - 18) / 2, 200, &high, &bottom));
   /* The level is dashed: a column in a dash meets it, one beside may not. */
   for (int x = 12 + (WIDTH - 18) / 4; x < 12 + (WIDTH - 18) / 4 + 5 && top == 0; x++)
-    if (!inked_rows (surface, x, 120, &top, &bottom))
+    if (!inked_rows (surface, x, 50, &top, &bottom))
       top = 0;
   assert_in_range (top, high + 5, low + 3);
   cairo_surface_destroy (surface);
@@ -155,11 +155,11 @@ static const struct
   int               tick;      /* the middle of the tick */
   int               from, to;  /* full ink of the length */
 } scales[] = {
-  { "at the target the length meets the tick", 30, 30, GTK_TEXT_DIR_LTR, 200, 0, 200 },
-  { "under the target it ends before", 15, 30, GTK_TEXT_DIR_LTR, 200, 0, 100 },
-  { "over the target it passes", 36, 30, GTK_TEXT_DIR_LTR, 200, 0, 240 },
-  { "far over the target it ends with the scale", 90, 30, GTK_TEXT_DIR_LTR, 200, 0, 300 },
-  { "from right to left all is mirrored", 15, 30, GTK_TEXT_DIR_RTL, 100, 200, 300 },
+  { "at the target the length meets the tick", 30, 30, GTK_TEXT_DIR_LTR, 240, 0, 240 },
+  { "under the target it ends before", 15, 30, GTK_TEXT_DIR_LTR, 240, 0, 120 },
+  { "over the target it passes", 36, 30, GTK_TEXT_DIR_LTR, 240, 0, 288 },
+  { "far over the target it ends with the scale", 90, 30, GTK_TEXT_DIR_LTR, 240, 0, 360 },
+  { "from right to left all is mirrored", 15, 30, GTK_TEXT_DIR_RTL, 120, 240, 360 },
 };
 
 static void

@@ -202,7 +202,8 @@ def main(program, cli, folder):
     for key in ("cost_per_guest", "disposables_per_guest"):
       # Prices are typed with six decimals.
       assert abs(found[key] / expected[key] - 1) < 1e-6, (key, found[key], expected[key])
-    parts = {part["name"]: part["quantity"] for part in expected["ingredients"]}
+    # What follows a comma in a typed line is a note, so a new ingredient has the name before it.
+    parts = {part["name"].partition(",")[0]: part["quantity"] for part in expected["ingredients"]}
     for part in found["ingredients"]:
       assert abs(part["quantity"] / parts[part["name"]] - 1) < 1e-9, part
     assert len(found["ingredients"]) == len(parts)
