@@ -73,7 +73,7 @@ test_what_is_in_use_is_not_removed (void **state)
   cro_test_bench_show (test, CRO_TYPE_INGREDIENT_BENCH,
                        cro_test_find_ref (test, CRO_NAMES_ITEMS, "Agar"));
   assert_true (gtk_widget_activate_action (GTK_WIDGET (test->bench), "bench.remove", NULL));
-  if (strstr (test->said->str, "Agar is used by ") == NULL
+  if (strstr (test->said->str, "“Agar” is used in: ") == NULL
       || strstr (test->said->str, "Cucumber-juniper gel") == NULL)
     fail_msg ("it is not said who uses it: %s", test->said->str);
   assert_false (cro_model_item (model_of (test), cro_bench_get_slot (test->bench))->is_dead);

@@ -331,8 +331,8 @@ test_pictures_say_what_they_show (void **state)
   CroTestBench *test = *state;
 
   show_crab (test);
-  named (test, "Cheapest 11.00/kg from 2026-07-21, dearest 14.40/kg from 2026-02-03.");
-  named (test, "5 tests: together 20 % of what was bought is usable, standard error 0.18.");
+  named (test, "Lowest 11.00/kg from 2026-07-21, highest 14.40/kg from 2026-02-03.");
+  named (test, "5 tests: 20 % usable, standard error 0.18.");
 }
 
 static void

@@ -190,8 +190,8 @@ test_text_stays_while_others_change_the_value (void **state)
   cro_test_settle ();
   assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (entry)), "48");
   assert_non_null (cro_test_find_shown (GTK_WIDGET (input_of (entry)),
-                                        "Meanwhile this became “30”. Enter writes yours, Escape "
-                                        "takes it."));
+                                        "This is now “30”. Press Enter to replace it, Escape to "
+                                        "keep it."));
   cro_test_escape (entry);
   assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (entry)), "30");
 }

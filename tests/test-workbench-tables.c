@@ -163,7 +163,7 @@ test_a_table_is_searched (void **state)
   assert_cell (test, 0, 0, "Brown crab");
   cro_records_view_set_search (table_of (test), "kelp");
   cro_test_settle ();
-  wait_shown (test, "No row holds “kelp”.");
+  wait_shown (test, "No row contains “kelp”.");
 }
 
 static void
@@ -295,7 +295,8 @@ test_a_supplier_comes_changes_and_goes (void **state)
   wait_shown (test, "Creek and Tide");
   choose_row (test, "Quay Shellfish");
   press (test, "Remove");
-  assert_non_null (strstr (test->said->str, "This supplier has packs or purchases, and stays."));
+  assert_non_null (strstr (test->said->str,
+                           "This supplier has packs or purchases and cannot be removed."));
 }
 
 static void

@@ -161,7 +161,7 @@ say_users (CroBench *self,
       g_string_append_printf (names, ngettext ("%u other", "%u others", others), others);
     }
   /* Translators: a thing cannot be removed as others hold on to it; they are listed. */
-  text = g_strdup_printf (_("“%s” is used in “%s”"), cro_ref_name (model, ref), names->str);
+  text = g_strdup_printf (_("“%s” is used in: %s"), cro_ref_name (model, ref), names->str);
   cro_bench_say (self, text);
 }
 
