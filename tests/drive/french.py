@@ -32,7 +32,7 @@ def main(program, catalogues):
     french = {"LC_ALL": "fr_FR.UTF-8", "LANGUAGE": "fr", "LOCPATH": folder,
               "CROUSTADE_LOCALE_DIR": catalogues}
     with Session(program, environment=french) as s:
-      s.reads("Combien coûte une bouchée \\?")
+      s.reads("Combien coûte une bouchée\u00a0\\?")
       s.focus_is("text", "Première ligne")
       s.write("25 g beurre 9,20/kg")
       s.press("Return")
