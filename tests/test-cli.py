@@ -427,7 +427,7 @@ class Added(Case):
     self.refused("undo", self.book, "3", says="no act 3, or it is taken back already")
     self.refused("undo", self.book, "77", says="no act 77")
     self.refused("undo", self.book, "two", says="not the number of an act")
-    self.refused("undo", self.book, "1", says="cannot be taken back")
+    self.refused("undo", self.book, "1", says="the filling of an empty book cannot be undone")
 
   def test_undo_does_not_cross_a_closed_month(self):
     self.expect(0, "add", self.book, self.folder_of(

@@ -75,7 +75,7 @@ column_of_book (const char *column)
 }
 
 /* What a column of the store may hold; *may_lack: it is filled where nothing is set. NULL: no
- * table says. */
+ * table says, as of a price's offer. */
 static const CroColumn *
 column_of (const char *table,
            const char *column,
@@ -92,8 +92,10 @@ column_of (const char *table,
          strcmp (map->table, table) == 0 && at->column != NULL; at++)
       if (strcmp (at->column, column) == 0)
         {
+          const CroTable *told = cro_table_get (map->id);
+
           *may_lack = at->kind != CRO_MAP_VALUE;
-          return &cro_table_get (map->id)->columns[at->from];
+          return at->from < told->n_columns ? &told->columns[at->from] : NULL;
         }
   return NULL;
 }
