@@ -59,7 +59,7 @@ class Locales(unittest.TestCase):
       with self.subTest(name):
         if not (self.folder / f"{name}.UTF-8").exists():
           self.skipTest(f"the locale {name} is not there and cannot be made")
-        written = self.write(f"{name}.UTF-8")
+        written = self.write(f"{name}.UTF-8", language=name[:2])
         tables = sorted(entry.name for entry in (self.plain / "tables").iterdir())
         _, unequal, absent = filecmp.cmpfiles(self.plain / "tables", written / "tables", tables,
                                               shallow=False)
@@ -68,12 +68,19 @@ class Locales(unittest.TestCase):
           self.assertEqual((written / name_of_file).read_bytes(),
                            (self.plain / name_of_file).read_bytes(), name_of_file)
 
-  def test_another_language_changes_no_number(self):
-    if not (self.folder / "fr_FR.UTF-8").exists():
-      self.skipTest("the locale fr_FR is not there and cannot be made")
-    written = self.write("fr_FR.UTF-8", language="fr")
-    with zipfile.ZipFile(written / "office.xlsx") as french, \
-         zipfile.ZipFile(self.plain / "office.xlsx") as plain:
+  def in_french(self, locale):
+    path = self.folder / f"french-{locale}.xlsx"
+    self.call(locale, "workbook", self.plain / "book.croustade", "--month", "2026-11", "-o", path,
+              "--language", "fr")
+    return path
+
+  def test_a_language_is_asked_for_and_changes_no_number(self):
+    path = self.in_french("C")
+    for locale in ("C.UTF-8", "de_DE.UTF-8"):
+      self.assertEqual(self.in_french(locale).read_bytes(), path.read_bytes())
+    with zipfile.ZipFile(path) as french, zipfile.ZipFile(self.plain / "office.xlsx") as plain:
+      self.assertIn("Préparations".encode(), french.read("xl/workbook.xml"))
+      self.assertIn("Preparations".encode(), plain.read("xl/workbook.xml"))
       self.assertEqual(french.namelist(), plain.namelist())
       for name in plain.namelist():
         if name.startswith("xl/worksheets/sheet"):
@@ -81,6 +88,12 @@ class Locales(unittest.TestCase):
                                 archive.read(name)) for archive in (french, plain)]
           self.assertEqual(*numbers, name)
           self.assertTrue(all(b"," not in number for number in numbers[0]), name)
+
+  def test_only_a_language_of_the_program_is_taken(self):
+    for language in ("xx", "", "../fr", "fr:de"):
+      done = self.call("C.UTF-8", "workbook", self.plain / "book.croustade", "--month", "2026-11",
+                       "-o", self.folder / "none.xlsx", "--language", language)
+      self.assertEqual((done.returncode, (self.folder / "none.xlsx").exists()), (2, False))
 
   def test_a_month_has_one_workbook(self):
     """Written again it is the same file: the time it says it was made is its month's."""

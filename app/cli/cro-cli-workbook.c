@@ -9,6 +9,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "cro-catalogue.h"
 #include "cro-here.h"
 #include "cro-office.h"
 
@@ -77,13 +78,14 @@ fail_to_write (const char   *path,
 
 static CroCliStatus
 write_workbook (CroBook    *book,
-                const char *path)
+                const char *path,
+                const char *language)
 {
   g_autoptr (GError) error = NULL;
   int shown = -1;
 
   cro_cli_note_interrupts ();
-  if (!cro_office_write (book, path, show_progress, &shown, &error))
+  if (!cro_office_write (book, path, language, show_progress, &shown, &error))
     return fail_to_write (path, error);
   return cro_cli_is_all_well (book) ? CRO_CLI_DONE : CRO_CLI_INCOMPLETE;
 }
@@ -94,10 +96,13 @@ cro_cli_workbook (int    argc,
 {
   g_autofree char *month = NULL;
   g_autofree char *path = NULL;
+  g_autofree char *language = NULL;
   GOptionEntry entries[] = {
     { "month", 0, 0, G_OPTION_ARG_STRING, &month,
       N_("Prices of the last day of that month; of today if it is not over"), N_("YYYY-MM") },
     { "output", 'o', 0, G_OPTION_ARG_FILENAME, &path, N_("The file to write"), N_("FILE.xlsx") },
+    { "language", 0, 0, G_OPTION_ARG_STRING, &language,
+      N_("Language of its words, whatever the locale; en if it is not given"), N_("CODE") },
     { NULL },
   };
   CroCliStatus status;
@@ -110,6 +115,12 @@ cro_cli_workbook (int    argc,
     return status;
   if (!day_of_month (month, &day))
     return CRO_CLI_REFUSED;
+  if (language != NULL && !cro_catalogue_has (language))
+    {
+      g_printerr (_("“%s” is not a language of this program. Use en or one it is translated into, such as fr.\n"),
+                  language);
+      return CRO_CLI_REFUSED;
+    }
   if (path == NULL)
     {
       g_printerr (_("-o must name the file to write\n"));
@@ -123,5 +134,5 @@ cro_cli_workbook (int    argc,
   book = cro_book_open (argv[1], NULL, CRO_STORE_READ, day, &error);
   if (book == NULL)
     return cro_cli_fail (argv[1], error);
-  return write_workbook (book, path);
+  return write_workbook (book, path, language);
 }

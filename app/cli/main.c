@@ -46,7 +46,7 @@ print_help (void)
              "  history BOOK [--last N] [--json]\n"
              "                                print what was changed, by whom and when\n"
              "  undo BOOK [ACT]               take back the last act of this desk, or that one\n"
-             "  workbook BOOK --month YYYY-MM -o FILE.xlsx\n"
+             "  workbook BOOK --month YYYY-MM -o FILE.xlsx [--language CODE]\n"
              "                                write the office's spreadsheet\n"
              "  check BOOK                    verify the file and the costing model\n"
              "\n"

@@ -12,6 +12,7 @@ _croustade_cli() {
   case $previous in
     --on | --as-of) words=$(date +%F) ;;
     --month) words=$(date +%Y-%m) ;;
+    --language) words='en fr' ;;
     --plate | --menu | --last) return ;;
     *)
       case $current in
@@ -22,7 +23,7 @@ _croustade_cli() {
             add) words="$words --dry-run --again" ;;
             history) words="$words --last --json" ;;
             cost) words="$words --on --as-of --plate --menu --json" ;;
-            workbook) words="$words --month --output" ;;
+            workbook) words="$words --month --output --language" ;;
           esac
           ;;
         *)

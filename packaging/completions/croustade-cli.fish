@@ -44,5 +44,7 @@ complete -c croustade-cli -n '__fish_seen_subcommand_from cost' -l json \
     -d 'Print figures for a program, unrounded'
 complete -c croustade-cli -n '__fish_seen_subcommand_from workbook' -l month -x \
     -a '(date +%Y-%m)' -d 'Prices of the last day of that month'
+complete -c croustade-cli -n '__fish_seen_subcommand_from workbook' -l language -x \
+    -a 'en fr' -d 'Language of its words'
 complete -c croustade-cli -n '__fish_seen_subcommand_from workbook' -s o -l output -r \
     -d 'The file to write'

@@ -59,6 +59,7 @@ case $command in
   workbook)
     _arguments '--help[show help]' \
       '--month=[prices of the last day of that month]:month:($(date +%Y-%m))' \
+      '--language=[language of its words]:language:(en fr)' \
       '(-o --output)'{-o,--output=}'[the file to write]:file:_files -g "*.xlsx"' \
       '1:book:_files -g "*.croustade"'
     ;;

@@ -85,7 +85,7 @@ compare (const char *script,
   check (cro_load (path, folder, "bench", "load", FALSE, NULL, NULL, faults, &error), error);
   book = cro_book_open (path, "bench", CRO_STORE_WRITE, cro_date_from_civil (2026, 11, 1), &error);
   check (book != NULL, error);
-  check (cro_office_write (book, workbook, NULL, NULL, &error), error);
+  check (cro_office_write (book, workbook, NULL, NULL, NULL, &error), error);
   theirs = recalculate (script, workbook, &opened);
   if (theirs < 0)
     return SKIPPED;

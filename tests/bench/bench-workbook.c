@@ -55,7 +55,7 @@ write_ours (void *user_data)
   Bench *bench = user_data;
   GError *error = NULL;
 
-  check (cro_office_write (bench->book, bench->path, NULL, NULL, &error), error);
+  check (cro_office_write (bench->book, bench->path, NULL, NULL, NULL, &error), error);
 }
 
 /* --- The bare program ------------------------------------------------------------------------ */

@@ -13,6 +13,7 @@
 #include "cro-currency.h"
 #include "cro-decimal.h"
 #include "cro-money.h"
+#include "cro-tongue.h"
 
 /* Longest number or date written. */
 #define MOST_CHARS 128
@@ -30,11 +31,12 @@ cro_currency_digits (const char *currency)
              : 2;
 }
 
-/* The locale that the C library was given for a category, as ICU names it. */
+/* The locale of a category as ICU names it: a file's own, or what the C library was given. */
 static const char *
 locale_of (int category)
 {
-  const char *name = setlocale (category, NULL);
+  const char *of_file = cro_tongue_locale ();
+  const char *name = of_file != NULL ? of_file : setlocale (category, NULL);
 
   /* "C" is no locale of ICU's; this one writes numbers as C does. */
   if (name == NULL || g_str_has_prefix (name, "C") || strcmp (name, "POSIX") == 0)

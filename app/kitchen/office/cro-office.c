@@ -5,6 +5,7 @@
 #include "cro-decimal.h"
 #include "cro-number.h"
 #include "cro-plate.h"
+#include "cro-tongue.h"
 
 static double
 fraction_or_nan (gint64 pct)
@@ -149,10 +150,13 @@ read_office (CroOffice  *self,
 gboolean
 cro_office_write (CroBook        *book,
                   const char     *path,
+                  const char     *language,
                   CroOfficeGoOn   go_on,
                   gpointer        user_data,
                   GError        **error)
 {
+  gboolean is_translated = language != NULL && !g_str_equal (language, "en");
+  g_autoptr (CroTongue) tongue = NULL;
   CroOffice self;
   gboolean done;
 
@@ -160,6 +164,7 @@ cro_office_write (CroBook        *book,
     return FALSE;
   self.go_on = go_on;
   self.user_data = user_data;
+  tongue = cro_tongue_enter (is_translated ? language : NULL);
   done = write_office (&self, path, error);
   cro_office_clear (&self);
   return done;

@@ -5,6 +5,7 @@
 #include <glib.h>
 #include <libintl.h>
 #include <locale.h>
+#include <string.h>
 
 #include "places.h"
 
@@ -29,4 +30,17 @@ cro_catalogue_open (void)
   bindtextdomain (GETTEXT_PACKAGE, folder_of_catalogues ());
   bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
   textdomain (GETTEXT_PACKAGE);
+}
+
+gboolean
+cro_catalogue_has (const char *language)
+{
+  g_autofree char *file = g_strdup_printf ("%s.mo", GETTEXT_PACKAGE);
+  g_autofree char *path = g_build_filename (folder_of_catalogues (), language, "LC_MESSAGES", file,
+                                            NULL);
+
+  if (g_str_equal (language, "en"))
+    return TRUE;
+  return *language != '\0' && strchr (language, '/') == NULL && strchr (language, ':') == NULL
+         && g_file_test (path, G_FILE_TEST_EXISTS);
 }

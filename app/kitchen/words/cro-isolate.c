@@ -3,6 +3,8 @@
 #include <unicode/uchar.h>
 #include <unicode/uloc.h>
 
+#include "cro-tongue.h"
+
 #define FIRST_STRONG_ISOLATE "\342\201\250"
 #define POP_DIRECTIONAL_ISOLATE "\342\201\251"
 
@@ -41,7 +43,7 @@ has_turning (const char *name)
 static gboolean
 is_right_to_left (void)
 {
-  return uloc_isRightToLeft (g_get_language_names ()[0]);
+  return uloc_isRightToLeft (cro_tongue_language ());
 }
 
 char *
