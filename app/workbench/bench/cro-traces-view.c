@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 
 #include "cro-allergen.h"
+#include "cro-spoken.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
 
@@ -39,6 +40,7 @@ cro_traces_view_refresh (CroTracesView *self)
                                      : g_strdup (_("May contain, by the label"));
 
   gtk_expander_set_label (GTK_EXPANDER (self->expander), label);
+  cro_spoken_set (self->expander, label);
   self->is_setting = TRUE;
   for (int i = 0; i < CRO_N_ALLERGENS; i++)
     gtk_check_button_set_active (GTK_CHECK_BUTTON (self->groups[i]), (mask & 1u << i) != 0);

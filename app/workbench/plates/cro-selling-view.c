@@ -11,6 +11,7 @@
 #include "cro-number.h"
 #include "cro-row-grid.h"
 #include "cro-selling-steps.h"
+#include "cro-spoken.h"
 #include "cro-words.h"
 
 /* Of the undated price, which no row of the table of dated ones has. */
@@ -398,6 +399,7 @@ show_steps (CroSellingView *self,
   /* Translators: the selling price before the first date of a list. */
   g_string_append_printf (text, _("before %s"), before);
   gtk_expander_set_label (GTK_EXPANDER (self->expander), text->str);
+  cro_spoken_set (self->expander, text->str);
 }
 
 void
