@@ -83,8 +83,11 @@ class Hands:
     raise AssertionError(f"there is no {entry} in {name}")
 
   def fill(self, name, text):
+    """What is entered leads on to the next field: that is awaited, or a key too many follows."""
     self.s.go("Tab", "text", name, most=40)
-    self.s.enter(text)
+    self.s.press("ctrl+a")
+    self.s.write(text)
+    self.s.step("Return")
 
   def mend_ingredient(self, name):
     """Opens what was placed last, enters what a price does not tell, and comes back."""
@@ -145,7 +148,7 @@ class Hands:
     self.s.go("shift+Tab", "text", "Next line", most=80)
     if main != name:
       self.fill("Main output of .*", main)
-      self.s.press("shift+Tab")
+      self.s.step("shift+Tab")
     for row in rows:
       self.fill_output(row)
     if len(rows) > 1 and self.demo.preparations[name]["by_products"] != "free":

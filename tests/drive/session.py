@@ -255,7 +255,7 @@ class Session:
     if self.listener is None:
       time.sleep(0.2)
       return
-    end = time.monotonic() + 1
+    end = time.monotonic() + 3
     while time.monotonic() < end and self.moves == moves:
       time.sleep(0.01)
       while GLib.MainContext.default().iteration(False):
