@@ -34,13 +34,16 @@ sys.path.insert(0, str(pathlib.Path(__file__).resolve().parent.parent / "oracle"
 import generate  # noqa: E402
 
 TOLERANCE = 1e-9
+
+# Of the largest term of a figure: how far sums of doubles in another order may be apart.
+LAST_OF_SUMS = 1e-12
 DEMO_MONTH = datetime.date(2026, 10, 1)
 
 # Columns that hold the difference of two figures: it may cancel, and is then held to their size.
 # Of control totals, of a batch what it costs less what its outputs bear, and of a plate what is
 # to spare (of the net price) and printed parts less printed total.
 DIFFERENCES = {where.TOTALS: {"D": "BC"}, where.PREPARATIONS: {"X": "L", "Y": "M", "Z": "N"},
-               where.SUMMARY: {"M": "JD", "R": "D"}}
+               where.SUMMARY: {"M": "JD", "V": "D"}}
 
 # What the demo's copies are changed in: one after the other, so that a fault says where it is.
 GROUPS = (
@@ -183,8 +186,9 @@ class Case:
   def _size(self, sheet, place):
     letters, row = xlsx.column_and_row(place)
     if where.is_rounded_fraction(sheet, place):
-      # A cost in minor units less its whole ones.
-      return max(where.LAST_DIGIT / TOLERANCE, self.written.at(sheet, f"U{row}").value)
+      # Less the whole units a cost keeps the digits that it has: those of a double, but for sums.
+      units = self.written.at(sheet, f"U{row}").value
+      return max(where.LAST_DIGIT, LAST_OF_SUMS * units) / TOLERANCE
     sides = DIFFERENCES.get(sheet, {}).get(letters, "")
     values = [self.written.at(sheet, f"{side}{row}").value for side in sides]
     return max((abs(value) for value in values if isinstance(value, float)), default=0)
