@@ -8,7 +8,7 @@
 static const struct { const char *table; const char *columns[12]; } tables[] = {
   { "ingredient", { "category", "kind", "unit", "density_g_per_ml_micro", "piece_g_micro",
                     "trim_yield_pct_micro", "allergens", "may_contain", "note" } },
-  { "supplier", { "contact", "quotes", "note" } },
+  { "supplier", { "contact", "quotes", "minimum_order_micro", "delivery_charge_micro", "note" } },
   { "offer", { "ingredient", "supplier", "code", "pack_count_micro", "pack_size_micro", "pack_unit",
                "net_pct_micro", "currency", "preferred", "until", "gtin", "position_micro" } },
   { "price", { "offer", "from_date", "price_micro", "tax_included_pct_micro", "pack_count_micro",
@@ -21,6 +21,7 @@ static const struct { const char *table; const char *columns[12]; } tables[] = {
   { "menu", { "price_micro", "tax_pct_micro", "target_pct_micro", "note" } },
   { "menu_plate", { "menu", "plate", "choice", "servings_micro", "position_micro",
                     "share_pct_micro" } },
+  { "selling_price", { "thing", "from_date", "price_micro", "tax_pct_micro" } },
   { "recipe_line", { "preparation", "plate", "position_micro", "item", "amount_micro", "unit",
                      "weighed", "yield_pct_micro", "recovered_pct_micro", "note" } },
 };
@@ -224,6 +225,23 @@ copy_outputs (CroBook     *book,
   return TRUE;
 }
 
+/* What a plate or a menu is sold for from day to day goes with its undated price. */
+static gboolean
+copy_selling_prices (CroBook  *book,
+                     gint64    thing,
+                     gint64    copy,
+                     GError  **error)
+{
+  g_autoptr (GArray) ids = cro_edit_list_rows (book, "selling_price", "thing", thing, error);
+  CroOverride of = { "thing", CRO_CELL_INT (copy) };
+
+  for (guint i = 0; ids != NULL && i < ids->len; i++)
+    if (cro_edit_copy_row (book, "selling_price", g_array_index (ids, gint64, i), &of, 1, error)
+        == 0)
+      return FALSE;
+  return ids != NULL;
+}
+
 static gint64
 copy_recipe (CroBook     *book,
              guint32      slot,
@@ -236,7 +254,10 @@ copy_recipe (CroBook     *book,
   if (recipe->is_plate)
     {
       id = copy_named (book, "thing", "plate", recipe->id, name, error);
-      return id != 0 && copy_lines (book, slot, "plate", id, error) ? id : 0;
+      return id != 0 && copy_lines (book, slot, "plate", id, error)
+                     && copy_selling_prices (book, recipe->id, id, error)
+                 ? id
+                 : 0;
     }
   id = copy_with_name (book, "preparation", CRO_NAMES_PREPARATIONS, recipe->id, name, error);
   return id != 0 && copy_outputs (book, slot, id, name, error)
@@ -258,7 +279,7 @@ copy_menu (CroBook     *book,
     if (cro_edit_copy_row (book, "menu_plate", ((CroMenuPlate *) plates->pdata[i])->id, &of, 1,
                            error) == 0)
       return 0;
-  return id;
+  return id != 0 && copy_selling_prices (book, cro_model_menu (model, slot)->id, id, error) ? id : 0;
 }
 
 static gint64

@@ -45,6 +45,13 @@ gboolean cro_edit_update_row  (CroBook            *book,
                                const CroCell      *cells,
                                GError            **error);
 
+/* The ids of a table's rows that name one row in a column. Elements gint64. */
+GArray  *cro_edit_list_rows   (CroBook            *book,
+                               const char         *table,
+                               const char         *column,
+                               gint64              id,
+                               GError            **error);
+
 /* One row, as an act of its own. */
 gboolean cro_edit_remove_row  (CroBook            *book,
                                const char         *label,

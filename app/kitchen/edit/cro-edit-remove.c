@@ -199,30 +199,12 @@ delete_rows_of (CroBook     *book,
                 gint64       id,
                 GError     **error)
 {
-  static const char *const columns[] = { "id", NULL };
-  g_autoptr (CroRows) rows = cro_store_read_of (cro_book_get_store (book), table, column, id,
-                                                columns, error);
-  g_autoptr (GArray) ids = g_array_new (FALSE, FALSE, sizeof (gint64));
-  GError *failed = NULL;
+  g_autoptr (GArray) ids = cro_edit_list_rows (book, table, column, id, error);
 
-  if (rows == NULL)
-    return FALSE;
-  while (cro_rows_next (rows, &failed))
-    {
-      gint64 row = cro_rows_get_int (rows, 0);
-
-      g_array_append_val (ids, row);
-    }
-  g_clear_pointer (&rows, cro_rows_free);
-  if (failed != NULL)
-    {
-      g_propagate_error (error, failed);
-      return FALSE;
-    }
-  for (guint i = 0; i < ids->len; i++)
+  for (guint i = 0; ids != NULL && i < ids->len; i++)
     if (!delete_row (book, table, g_array_index (ids, gint64, i), error))
       return FALSE;
-  return TRUE;
+  return ids != NULL;
 }
 
 /* A plate or a menu as such, with what it is sold for and who is expected to take it. */

@@ -73,6 +73,33 @@ cro_edit_update (CroBook     *book,
   return cro_edit_update_row (book, table, id, columns, &cell, error);
 }
 
+GArray *
+cro_edit_list_rows (CroBook     *book,
+                    const char  *table,
+                    const char  *column,
+                    gint64       id,
+                    GError     **error)
+{
+  static const char *const columns[] = { "id", NULL };
+  g_autoptr (CroRows) rows = cro_store_read_of (cro_book_get_store (book), table, column, id,
+                                                columns, error);
+  g_autoptr (GArray) ids = g_array_new (FALSE, FALSE, sizeof (gint64));
+  GError *failed = NULL;
+
+  if (rows == NULL)
+    return NULL;
+  while (cro_rows_next (rows, &failed))
+    {
+      gint64 row = cro_rows_get_int (rows, 0);
+
+      g_array_append_val (ids, row);
+    }
+  if (failed == NULL)
+    return g_steal_pointer (&ids);
+  g_propagate_error (error, failed);
+  return NULL;
+}
+
 gboolean
 cro_edit_remove_row (CroBook     *book,
                      const char  *label,

@@ -1,0 +1,169 @@
+/* Choices of a menu under edits: their shares come to 100 per cent whatever a person does, and what
+ * would not is refused and changes nothing. */
+#include "cro-edit.h"
+#include "cro-menu-ways.h"
+#include "support/kitchen-book.h"
+
+#include <math.h>
+
+#define PCT(value) ((gint64) ((value) * 1000000))
+
+/* Three alternatives whose shares are all entered, two of which one is, and a plate of its own. */
+static int
+setup (void **state)
+{
+  CroTestKitchen *kitchen = g_new0 (CroTestKitchen, 1);
+
+  kitchen->folder = cro_test_folder_new ();
+  cro_test_write_table (kitchen->folder.folder, "book", "key,value\ncurrency,EUR\n");
+  cro_test_write_table (kitchen->folder.folder, "plates",
+                        "name,makes\nOyster,1\nRazor,1\nCockle,1\nHake,1\nMullet,1\nBread,1\n");
+  cro_test_write_table (kitchen->folder.folder, "menus", "name,price\nTide,90\n");
+  cro_test_write_table (kitchen->folder.folder, "selling_prices",
+                        "name,from,price,tax_pct\nTide,2026-01-01,80,\nTide,2026-03-01,95,10\n"
+                        "Hake,2026-01-01,30,\nHake,2026-02-01,,\n");
+  cro_test_write_table (kitchen->folder.folder, "menu_plates",
+                        "menu,plate,choice,position,share_pct\nTide,Oyster,first,1,50\n"
+                        "Tide,Razor,first,2,30\nTide,Cockle,first,3,20\nTide,Hake,last,4,60\n"
+                        "Tide,Mullet,last,5,\nTide,Bread,,6,\n");
+  kitchen->book = cro_test_book_load (&kitchen->folder);
+  *state = kitchen;
+  return 0;
+}
+
+static guint32
+entry_of (CroBook    *book,
+          const char *plate)
+{
+  CroModel *model = cro_book_get_model (book);
+
+  for (guint32 i = 0; i < model->menu_plates->len; i++)
+    {
+      const CroMenuPlate *entry = &g_array_index (model->menu_plates, CroMenuPlate, i);
+
+      if (!entry->is_dead && strcmp (cro_model_recipe (model, entry->plate)->name, plate) == 0)
+        return i;
+    }
+  fail_msg ("%s is on no menu", plate);
+  return 0;
+}
+
+/* "Oyster 50 Razor 30 …", in order, per cents as they are taken; "!" where a choice is not whole. */
+static char *
+dup_shares (CroBook *book)
+{
+  CroModel *model = cro_book_get_model (book);
+  guint32 menu = cro_edit_find_name (model, CRO_NAMES_THINGS, "Tide").slot;
+  g_autoptr (CroMenuWays) ways = cro_menu_ways_new (model, menu);
+  GString *text = g_string_new (ways->bad < ways->plates->len ? "!" : NULL);
+
+  for (guint i = 0; i < ways->plates->len; i++)
+    {
+      const CroMenuPlate *entry = ways->plates->pdata[i];
+
+      g_string_append_printf (text, "%s%s %g", i > 0 ? " " : "",
+                              cro_model_recipe (model, entry->plate)->name,
+                              round (100 * cro_menu_share (model, entry)));
+    }
+  return g_string_free (text, FALSE);
+}
+
+static void
+expect (CroBook    *book,
+        const char *says,
+        const char *shares)
+{
+  g_autofree char *now = dup_shares (book);
+  g_autofree char *figures = cro_test_figures (book);
+  g_autofree char *fresh = cro_test_fresh_figures (book);
+
+  cro_test_same (says, now, shares);
+  cro_test_same (says, figures, fresh);
+}
+
+#define START "Oyster 50 Razor 30 Cockle 20 Hake 60 Mullet 40 Bread 100"
+
+static void
+test_a_plate_that_leaves (void **state)
+{
+  CroBook *book = ((CroTestKitchen *) *state)->book;
+  GError *error = NULL;
+
+  expect (book, "as loaded", START);
+  cro_test_must (cro_edit_remove_from_menu (book, "r", entry_of (book, "Oyster"), &error), error);
+  expect (book, "shares that no longer make 100 are taken alike",
+          "Razor 50 Cockle 50 Hake 60 Mullet 40 Bread 100");
+  cro_test_must (cro_edit_remove_from_menu (book, "r", entry_of (book, "Hake"), &error), error);
+  expect (book, "an open share takes what is left",
+          "Razor 50 Cockle 50 Mullet 100 Bread 100");
+  cro_test_must (cro_book_undo (book, NULL, &error) && cro_book_undo (book, NULL, &error), error);
+  expect (book, "one undo gives back the plate and all shares", START);
+}
+
+static void
+test_a_plate_on_a_menu_is_not_deleted (void **state)
+{
+  CroBook *book = ((CroTestKitchen *) *state)->book;
+  CroRef hake = cro_edit_find_name (cro_book_get_model (book), CRO_NAMES_THINGS, "Hake");
+  GError *error = NULL;
+
+  assert_false (cro_edit_remove (book, "d", hake, &error));
+  assert_true (g_error_matches (error, CRO_EDIT_ERROR, CRO_EDIT_ERROR_IN_USE));
+  g_clear_error (&error);
+  expect (book, "nothing is changed", START);
+  cro_test_must (cro_edit_remove_from_menu (book, "r", entry_of (book, "Hake"), &error), error);
+  cro_test_must (cro_edit_remove (book, "d", hake, &error), error);
+  expect (book, "off the menu it may go, and its prices with it",
+          "Oyster 50 Razor 30 Cockle 20 Mullet 100 Bread 100");
+}
+
+static void
+test_shares (void **state)
+{
+  CroBook *book = ((CroTestKitchen *) *state)->book;
+  CroCell seventy = CRO_CELL_INT (PCT (70)), none = CRO_CELL_NONE;
+  GError *error = NULL;
+
+  assert_false (cro_edit_set_share (book, "s", entry_of (book, "Razor"), &seventy, &error));
+  assert_true (g_error_matches (error, CRO_EDIT_ERROR, CRO_EDIT_ERROR_SHARES));
+  assert_string_equal (error->message, "first");
+  g_clear_error (&error);
+  expect (book, "50 + 70 + 20 is refused", START);
+  cro_test_must (cro_edit_set_share (book, "s", entry_of (book, "Oyster"), &none, &error), error);
+  expect (book, "an open share takes what is left", START);
+  cro_test_must (cro_edit_set_share (book, "s", entry_of (book, "Razor"), &seventy, &error), error);
+  expect (book, "70 + 20 leaves 10",
+          "Oyster 10 Razor 70 Cockle 20 Hake 60 Mullet 40 Bread 100");
+}
+
+static void
+test_choices (void **state)
+{
+  CroBook *book = ((CroTestKitchen *) *state)->book;
+  CroCell first = CRO_CELL_STR ("first"), last = CRO_CELL_STR ("last"), none = CRO_CELL_NONE;
+  GError *error = NULL;
+
+  cro_test_must (cro_edit_set_choice (book, "c", entry_of (book, "Cockle"), &last, &error), error);
+  expect (book, "both choices stay whole",
+          "Oyster 50 Razor 50 Cockle 20 Hake 60 Mullet 20 Bread 100");
+  cro_test_must (cro_edit_set_choice (book, "c", entry_of (book, "Cockle"), &none, &error), error);
+  expect (book, "outside of choices each guest has it",
+          "Oyster 50 Razor 50 Cockle 100 Hake 60 Mullet 40 Bread 100");
+  cro_test_must (cro_edit_set_choice (book, "c", entry_of (book, "Bread"), &first, &error), error);
+  expect (book, "who comes takes an equal part",
+          "Oyster 33 Razor 33 Cockle 100 Hake 60 Mullet 40 Bread 33");
+}
+
+int
+main (void)
+{
+#define CASE(test) cmocka_unit_test_setup_teardown (test, setup, cro_test_kitchen_tear_down)
+  const struct CMUnitTest tests[] = {
+    CASE (test_a_plate_that_leaves),
+    CASE (test_a_plate_on_a_menu_is_not_deleted),
+    CASE (test_shares),
+    CASE (test_choices),
+  };
+
+  return cmocka_run_group_tests (tests, NULL, NULL);
+}
