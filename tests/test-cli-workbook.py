@@ -8,6 +8,8 @@ What stands in the workbook is held against spreadsheet programs in workbook/.
 
 import datetime
 import os
+import pathlib
+import re
 import resource
 import signal
 import subprocess
@@ -17,7 +19,12 @@ import unittest
 import xml.etree.ElementTree as ElementTree
 import zipfile
 
+sys.path.insert(0, str(pathlib.Path(__file__).resolve().parent / "workbook"))
+import layout as where  # noqa: E402
+import xlsx  # noqa: E402
+
 CLI = DEMO = ""
+DAY = min(datetime.date(2026, 11, 30), datetime.date.today()).isoformat()
 MONTH = "2026-11"
 OLD = b"what stood there"
 
@@ -154,6 +161,38 @@ class Workbooks(unittest.TestCase):
       self.assertEqual(status, 1)
       self.assert_whole()
     self.fail("no interrupt came in time")
+
+  def test_parts_show_the_cents_of_the_card_and_add_up(self):
+    """Of every plate and menu, what the workbook shows is what `cost` prints."""
+    self.workbook("--month", MONTH, "-o", self.path)
+    tables = os.path.join(self.folder, "tables")
+    call("dump", self.book, tables)
+    book = xlsx.Book(self.path)
+    layout = where.Layout(book, where.read_tables(tables), DAY)
+    entries = layout.tables["menu_plates"]
+    for menu, row in layout.menu_rows.items():
+      rows = [at for (name, _, _), at in layout.serving_rows.items() if name == menu]
+      self.assertEqual(len(rows), sum(entry["menu"] == menu for entry in entries))
+      self.compare(book, where.SUMMARY, sorted(rows), row, "--menu", menu)
+    for plate, (sheet, top) in layout.cards.items():
+      n_lines = len(layout.lines.get(("plate", plate), []))
+      first = top + where.CARD_LINES
+      self.compare(book, sheet, range(first, first + n_lines + 1), first + n_lines + 2, "--plate",
+                   plate)
+
+  def compare(self, book, sheet, rows, total, option, name):
+    shown = [round(100 * book.at(sheet, f"R{row}").value) for row in rows]
+    all_shown = round(100 * book.at(sheet, f"R{total}").value)
+    self.assertEqual(sum(shown), all_shown, name)
+    card = call("cost", self.book, "--on", DAY, option, name).stdout
+    table = card[card.index("Made of"):].split("\n\n")[0]
+    # A long name has its figures in the row below.
+    table = re.sub(r"\n(\S(?:\S| (?! ))*)\n +(?=\S+(?: \S+)? +[0-9])", r"\n\1  ", table)
+    costs = [round(100 * float(cost)) for cost in
+             re.findall(r"(?m)^\S.*?  .*?(-?[0-9]+\.[0-9]{2})(?:  +[?\s]*[0-9.]+\s%)?$", table)]
+    # What costs nothing has a row in one of them alone: no seasoning stands on a card as 0.
+    self.assertEqual([cents for cents in costs if cents], [cents for cents in shown if cents]
+                     + [all_shown], f"{name}\n{table}")
 
 
 if __name__ == "__main__":

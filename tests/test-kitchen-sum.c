@@ -1,5 +1,9 @@
 /* Figures as their sums: what they say, where they lead, and that they hold. */
+#include "cro-card.h"
+#include "cro-landing.h"
 #include "cro-load.h"
+#include "cro-money.h"
+#include "cro-number.h"
 #include "cro-sum.h"
 #include "support/kitchen-book.h"
 #include "support/kitchen-random.h"
@@ -362,6 +366,40 @@ expect_sums (CroBook *book)
                 cro_sum_of_part (figures, &g_array_index (model->menu_plates, CroMenuPlate, i)));
 }
 
+/* The lines of one recipe: what they show adds up, and is what its card shows of them. */
+static void
+expect_same_cents (CroFigures *figures,
+                   guint32     recipe)
+{
+  int digits = cro_currency_digits (figures->model->currency);
+  gint64 total, sum = 0;
+  g_autofree gint64 *lines = cro_landing_dup_lines (figures, recipe, &total);
+  g_autoptr (GArray) rows = cro_card_new (figures, recipe);
+  g_autofree gint64 *card = cro_card_dup_minor (rows, total, digits);
+  guint32 at = 0;
+
+  assert_int_equal (total, cro_money_round (cro_landing_total (figures, recipe)
+                                            + cro_landing_allowance (figures, recipe), digits));
+  for (guint i = 0; i < rows->len; i++)
+    if (g_array_index (rows, CroCardRow, i).depth == 0)
+      {
+        assert_int_equal (lines[at], card[i]);
+        sum += lines[at++];
+      }
+  if (at > 0)
+    assert_int_equal (sum, total);
+}
+
+static void
+expect_all_cents (CroBook *book)
+{
+  CroFigures *figures = cro_book_get_figures (book);
+
+  for (guint32 i = 0; i < figures->model->recipes->len; i++)
+    if (!cro_model_recipe (figures->model, i)->is_dead)
+      expect_same_cents (figures, i);
+}
+
 /* Prices that no calculator divides without a remainder. */
 static void
 test_random_sums_hold (void **state)
@@ -377,6 +415,7 @@ test_random_sums_hold (void **state)
       g_autoptr (CroBook) book = cro_test_book_with (&folder, all);
 
       expect_sums (book);
+      expect_all_cents (book);
       g_clear_object (&book);
       cro_test_folder_clear (&folder);
     }
@@ -394,6 +433,7 @@ test_sums_of_the_demo_hold (void **state)
   book = cro_book_open (folder.path, NULL, CRO_STORE_READ, cro_date_from_civil (2026, 11, 25), NULL);
   assert_non_null (book);
   expect_sums (book);
+  expect_all_cents (book);
   g_clear_object (&book);
   cro_test_folder_clear (&folder);
 }

@@ -726,6 +726,77 @@ test_a_loss_counted_twice_is_asked_about (void **state)
   assert_non_null (cro_test_find_shown (bench, "yield 20\u00a0% · one box"));
 }
 
+/* --- Cents ------------------------------------------------------------------------------------- */
+
+static GtkWidget *
+find_classed (GtkWidget  *widget,
+              const char *name)
+{
+  GtkWidget *found = gtk_widget_has_css_class (widget, name) ? widget : NULL;
+
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); found == NULL && child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    found = find_classed (child, name);
+  return found;
+}
+
+/* What the rows beside each other show for their cost; what is not known counts as nothing. */
+static gint64
+sum_of_rows (GtkWidget *bench)
+{
+  GtkWidget *rows = find_classed (bench, "lines");
+  gint64 sum = 0;
+
+  for (GtkWidget *row = gtk_widget_get_first_child (rows); row != NULL;
+       row = gtk_widget_get_next_sibling (row))
+    {
+      const char *cost = cro_line_row_get_text (CRO_LINE_ROW (row), CRO_LINE_COST);
+
+      sum += g_ascii_isdigit (*cost) ? (gint64) round (g_ascii_strtod (cost, NULL) * 100) : 0;
+    }
+  return sum;
+}
+
+/* "21.22" behind a word of the sum under the lines, in minor units. */
+static gint64
+minor_behind (const char *text,
+              const char *word)
+{
+  const char *at = strstr (text, word);
+
+  assert_non_null (at);
+  return (gint64) round (g_ascii_strtod (strpbrk (at + strlen (word), "0123456789"), NULL) * 100);
+}
+
+/* Every plate's lines as they stand on the screen, with a pocket calculator. */
+static void
+test_lines_add_up_to_the_total_shown (void **state)
+{
+  CroTestBench *test = *state;
+  CroModel *model = model_of (test);
+  guint n_plates = 0;
+
+  for (guint32 recipe = 0; recipe < model->recipes->len; recipe++)
+    {
+      const char *text;
+      gint64 sum;
+
+      if (cro_model_recipe (model, recipe)->is_dead || !cro_model_recipe (model, recipe)->is_plate)
+        continue;
+      cro_bench_put (test->bench, recipe);
+      cro_test_settle ();
+      text = gtk_label_get_label (GTK_LABEL (find_classed (GTK_WIDGET (test->bench), "lines-sum")));
+      sum = sum_of_rows (GTK_WIDGET (test->bench));
+      if (strstr (text, "seasoning") != NULL)
+        sum += minor_behind (text, "%: ");
+      assert_int_equal (sum, minor_behind (strstr (text, "total for"), ": "));
+      if (strstr (text, " = ") != NULL)
+        assert_int_equal (minor_behind (text, " = ") + minor_behind (text, " + "), sum);
+      n_plates++;
+    }
+  assert_true (n_plates > 10);
+}
+
 int
 main (void)
 {
@@ -751,6 +822,7 @@ main (void)
     CASE (test_many_lines_come_a_few_at_a_time),
     CASE (test_lines_fit_beside_a_picture),
     CASE (test_a_menus_target_is_said_in_words),
+    CASE (test_lines_add_up_to_the_total_shown),
     cmocka_unit_test_setup_teardown (test_a_preparation_has_no_bites, open_book, close_book),
     cmocka_unit_test_setup_teardown (test_a_credit_over_the_cost_is_called_so, open_book,
                                      close_book),

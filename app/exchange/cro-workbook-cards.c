@@ -6,9 +6,6 @@
 #include "cro-money.h"
 #include "cro-plate.h"
 
-/* Rounding by formula compares every line with every other. */
-#define MOST_ROUNDED_LINES 200
-
 typedef struct
 {
   CroPen                 *pen;
@@ -20,7 +17,7 @@ typedef struct
   guint32                 all;
   guint32                 top;         /* row of its name */
   double                  cost[CRO_WORKBOOK_N_LAYERS];   /* of all bites */
-  gint64                 *minor;       /* as printed: lines, then seasoning; NULL: too many */
+  CroRounded              rounded;     /* lines, then seasoning */
 } Card;
 
 CroStyle
@@ -245,86 +242,44 @@ write_head (Card *card)
 
 /* --- Lines ------------------------------------------------------------------------------------------ */
 
-/* Minor units of every line and of the seasoning, so that they add up to the total's. */
-static gint64 *
-dup_minor (Card *card)
+/* Food and disposables together are what every card and the window show of a line. */
+static double
+shown_of_line (const CroWorkbookLine *line)
+{
+  return line->charged
+         * (line->unit_cost[CRO_WORKBOOK_FOOD] + line->unit_cost[CRO_WORKBOOK_DISPOSABLES]);
+}
+
+static double
+shown_of_allowance (const CroWorkbookPlate *plate)
+{
+  return plate->allowance
+         * (plate->cost[CRO_WORKBOOK_FOOD] + plate->cost[CRO_WORKBOOK_DISPOSABLES]);
+}
+
+static double
+shown_total (const Card *card)
+{
+  return card->cost[CRO_WORKBOOK_FOOD] + card->cost[CRO_WORKBOOK_DISPOSABLES];
+}
+
+/* What every line and then the seasoning shows. Owned. */
+static double *
+dup_parts (const Card *card)
 {
   const CroWorkbookSource *source = card->pen->workbook->source;
-  guint32 n = card->plate->n_lines + 1;
-  g_autofree double *parts = g_new (double, n);
-  g_autofree guint64 *order = g_new (guint64, n);
-  gint64 *minor = g_new (gint64, n);
+  guint32 n = card->plate->n_lines;
+  double *parts = g_new (double, n + 1);
 
-  for (guint32 i = 0; i < card->plate->n_lines; i++)
+  for (guint32 i = 0; i < n; i++)
     {
       CroWorkbookLine line;
 
       source->get_line (source->data, card->plate->first_line + i, &line);
-      parts[i] = line.charged * line.unit_cost[CRO_WORKBOOK_FOOD];
+      parts[i] = shown_of_line (&line);
     }
-  parts[n - 1] = card->plate->allowance * card->plate->cost[CRO_WORKBOOK_FOOD];
-  cro_money_apportion (cro_money_round (card->cost[CRO_WORKBOOK_FOOD], source->book.digits), parts,
-                       n, source->book.digits, order, minor);
-  return minor;
-}
-
-static double
-scale_of (const CroWorkbook *self)
-{
-  return pow (10, self->source->book.digits);
-}
-
-/* Minor units without their fraction. What differs from a whole number in the last digits alone is
- * that number, as no two programs agree on those. */
-static double
-floor_of (double cost,
-          double scale)
-{
-  return floor (round (cost * scale * 1e6) / 1e6);
-}
-
-/* A double as large as this has no millionths. */
-#define MOST_WITH_MILLIONTHS 0x1p33
-
-/* A cost in minor units, to a millionth of one: what the last digits of a product say is no
- * reason to floor it one lower. */
-static double
-in_units (const CroWorkbook *self,
-          double             cost)
-{
-  double units = round (cost * scale_of (self) * 1e9) / 1e9;
-
-  if (!(fabs (units) < MOST_WITH_MILLIONTHS))
-    return units;
-  return (double) cro_money_round (units, 6) / 1e6;
-}
-
-/* Each part is floored, and the units left go to the largest fractions, the first of equals
- * first: how often a fraction is at most the rank of what is left. */
-static void
-write_rounded (Card   *card,
-               guint32 index,
-               double  cost)
-{
-  CroPen *pen = card->pen;
-  double scale = scale_of (pen->workbook);
-  double units = in_units (pen->workbook, cost);
-  g_autofree char *scaled = NULL, *printed = NULL;
-
-  if (card->minor == NULL)
-    return;
-  scaled = g_strdup_printf ("=ROUND(ROUND(L#*%.0f,9),6)", scale);
-  printed = g_strdup_printf ("=(T#+IF(SUMPRODUCT((S${:S$}>S#)*1)+SUMPRODUCT((S${:S#=S#)*1)<=@,1,0))"
-                             "/%.0f", scale);
-  pen->from = card->first;
-  pen->to = card->allowance;
-  cro_pen_formula (pen, 'R', CRO_STYLE_MONEY, (double) card->minor[index] / scale, printed,
-                   &(CroPlace){ NULL, "T$", card->all });
-  cro_pen_formula (pen, 'S', CRO_STYLE_GENERAL,
-                   (double) cro_money_round (units - floor (units), 6) / 1e6, "=ROUND(U#-T#,6)",
-                   NULL);
-  cro_pen_formula (pen, 'T', CRO_STYLE_COUNT, floor (units), "=INT(U#)", NULL);
-  cro_pen_formula (pen, 'U', CRO_STYLE_GENERAL, units, scaled, NULL);
+  parts[n] = shown_of_allowance (card->plate);
+  return parts;
 }
 
 /* What the cost is of a bite, before seasoning, and of all the food. */
@@ -351,15 +306,15 @@ write_lines (Card *card)
   for (guint32 i = 0; i < card->plate->n_lines && !pen->workbook->is_cancelled; i++)
     {
       CroWorkbookLine line;
-      double cost;
+      double food;
 
       source->get_line (source->data, card->plate->first_line + i, &line);
-      cost = line.charged * line.unit_cost[CRO_WORKBOOK_FOOD];
+      food = line.charged * line.unit_cost[CRO_WORKBOOK_FOOD];
       if (source->n_plates > CRO_WORKBOOK_MOST_CARDS)
         cro_pen_set_level (pen, 1);
       cro_workbook_write_line (pen, &line);
-      write_parts (card, cost);
-      write_rounded (card, i, cost);
+      write_parts (card, food);
+      cro_rounded_write_part (&card->rounded, pen, i);
       cro_pen_next_row (pen);
     }
 }
@@ -383,7 +338,7 @@ write_allowance (Card *card)
   cro_pen_formula (pen, 'M', CRO_STYLE_MONEY, disposables, is_empty ? "=0*@" : "=@*SUM(M{:M})",
                    &allowance);
   write_parts (card, food);
-  write_rounded (card, plate->n_lines, food);
+  cro_rounded_write_part (&card->rounded, pen, plate->n_lines);
   cro_pen_next_row (pen);
 }
 
@@ -422,37 +377,6 @@ write_sum (Card              *card,
     cro_pen_formula (pen, (char) ('L' + layer), style, cost[layer], templates[layer], place);
 }
 
-/* The printed total, and how many units its floored parts leave over. */
-static void
-write_printed_total (Card *card)
-{
-  CroPen *pen = card->pen;
-  CroWorkbook *self = pen->workbook;
-  double scale = scale_of (self);
-  gint64 total = cro_money_round (card->cost[CRO_WORKBOOK_FOOD], self->source->book.digits);
-  g_autofree char *rounded = g_strdup_printf ("=ROUND(L#,%d)", self->source->book.digits);
-  g_autofree char *left = g_strdup_printf ("=ROUND(R#*%.0f,0)-SUM(T{:T})", scale);
-  double n_left = (double) total;
-
-  if (card->minor == NULL)
-    return;
-  for (guint32 i = 0; i <= card->plate->n_lines; i++)
-    {
-      CroWorkbookLine line;
-      double cost = card->plate->allowance * card->plate->cost[CRO_WORKBOOK_FOOD];
-
-      if (i < card->plate->n_lines)
-        {
-          self->source->get_line (self->source->data, card->plate->first_line + i, &line);
-          cost = line.charged * line.unit_cost[CRO_WORKBOOK_FOOD];
-        }
-      n_left -= floor_of (cost, scale);
-    }
-  pen->to = card->allowance;
-  cro_pen_formula (pen, 'R', CRO_STYLE_TOTAL_MONEY, (double) total / scale, rounded, NULL);
-  cro_pen_formula (pen, 'T', CRO_STYLE_COUNT, n_left, left, NULL);
-}
-
 static void
 write_sums (Card *card)
 {
@@ -468,7 +392,7 @@ write_sums (Card *card)
   for (int layer = 0; layer < CRO_WORKBOOK_N_LAYERS; layer++)
     bite[layer] = card->cost[layer] / plate->makes;
   write_sum (card, CRO_WT_ALL_BITES, card->cost, sums, NULL);
-  write_printed_total (card);
+  cro_rounded_write_total (&card->rounded, pen);
   cro_pen_next_row (pen);
   write_sum (card, CRO_WT_A_BITE, bite, bites, of_bite);
   cro_pen_next_row (pen);
@@ -529,7 +453,11 @@ measure (Card *card)
   for (int layer = 0; layer < CRO_WORKBOOK_N_LAYERS; layer++)
     card->cost[layer] = plate->cost[layer]
                         * (layer == CRO_WORKBOOK_LABOUR ? 1 : 1 + plate->allowance);
-  card->minor = plate->n_lines <= MOST_ROUNDED_LINES ? dup_minor (card) : NULL;
+  card->rounded.exact = "L#+M#";
+  card->rounded.first_row = card->first;
+  card->rounded.total_row = card->all;
+  cro_rounded_init (&card->rounded, card->pen->workbook, dup_parts (card), plate->n_lines + 1,
+                    shown_total (card));
 }
 
 static void
@@ -552,7 +480,7 @@ write_card (CroWorkbook *self,
   if (self->n_cards == self->source->n_plates)
     add_chart (&card);
   cro_pen_next_row (card.pen);
-  g_free (card.minor);
+  cro_rounded_clear (&card.rounded);
 }
 
 /* How the printed column is rounded stands in columns that are folded away. */

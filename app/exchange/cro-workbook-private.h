@@ -242,6 +242,31 @@ char *cro_workbook_formula_up        (const CroWorkbook      *self,
                                       const char             *condition,
                                       const char             *expression);
 
+/* Parts in a column of rows that are shown so that they add up (cro-workbook-rounded.c). */
+typedef struct
+{
+  const char *exact;       /* formula of a row's exact cost, without "=" */
+  guint32     first_row;   /* of the parts, which stand below each other */
+  guint32     total_row;
+  double     *parts;
+  guint32     n;
+  gint64      sum;         /* minor units */
+  gint64     *minor;       /* of each part; NULL: too many to round by formulas */
+} CroRounded;
+
+/* Takes parts over; exact and rows are set before. total: of which they are the parts. */
+void     cro_rounded_init              (CroRounded             *self,
+                                        const CroWorkbook      *workbook,
+                                        double                 *parts,
+                                        guint32                 n,
+                                        double                  total);
+void     cro_rounded_clear             (CroRounded             *self);
+void     cro_rounded_write_part        (const CroRounded       *self,
+                                        CroPen                 *pen,
+                                        guint32                 index);
+void     cro_rounded_write_total       (const CroRounded       *self,
+                                        CroPen                 *pen);
+
 /* Choices of a menu: whether two of its plates are alternatives; how often plate i is taken, into
  * column C of the row that is written; and the cheapest and the dearest way, a row each, under the
  * plates of the menu that stands in menu_row. */

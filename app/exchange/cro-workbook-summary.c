@@ -144,7 +144,7 @@ write_printed_gap (CroPen  *pen,
   CroPlace last = { NULL, "R", first.row + n };
   CroPlace total = { first.sheet, "R", first.row + n + 2 };
 
-  cro_pen_formula (pen, 'R', CRO_STYLE_GENERAL, 0, "=ROUND(SUM(@:@)-@,6)",
+  cro_pen_formula (pen, 'V', CRO_STYLE_GENERAL, 0, "=ROUND(SUM(@:@)-@,6)",
                    (CroPlace[]){ first, last, total });
 }
 
@@ -226,21 +226,53 @@ write_entry (CroPen                 *pen,
     }
 }
 
-/* The plates of a menu, and the ways through its choices. */
-static void
-write_entries (CroPen                *pen,
-               const CroWorkbookMenu *menu,
-               guint32                menu_row)
+static CroWorkbookEntry *
+dup_entries (const CroWorkbookSource *source,
+             const CroWorkbookMenu   *menu)
 {
-  const CroWorkbookSource *source = pen->workbook->source;
-  g_autofree CroWorkbookEntry *entries = g_new (CroWorkbookEntry, menu->n_entries + 1);
+  CroWorkbookEntry *entries = g_new (CroWorkbookEntry, menu->n_entries + 1);
 
   for (guint32 i = 0; i < menu->n_entries; i++)
     source->get_entry (source->data, menu->first_entry + i, &entries[i]);
+  return entries;
+}
+
+/* The food of a menu's plates as shown, to be cleared; its row is the one that is written. */
+static CroRounded
+rounded_of (CroPen                 *pen,
+            const CroWorkbookMenu  *menu,
+            const CroWorkbookEntry *entries)
+{
+  const CroWorkbookSource *source = pen->workbook->source;
+  double *parts = g_new (double, menu->n_entries + 1);
+  CroRounded rounded = { .exact = "D#", .first_row = pen->row + 1, .total_row = pen->row };
+
+  for (guint32 i = 0; i < menu->n_entries; i++)
+    {
+      CroWorkbookPlate plate;
+
+      source->get_plate (source->data, entries[i].plate, &plate);
+      parts[i] = entries[i].servings * entries[i].part * plate.figure.cost[CRO_WORKBOOK_FOOD];
+    }
+  cro_rounded_init (&rounded, pen->workbook, parts, menu->n_entries,
+                    menu->figure.cost[CRO_WORKBOOK_FOOD]);
+  return rounded;
+}
+
+/* The plates of a menu, and the ways through its choices. */
+static void
+write_entries (CroPen                 *pen,
+               const CroWorkbookMenu  *menu,
+               const CroWorkbookEntry *entries,
+               const CroRounded       *rounded)
+{
+  guint32 menu_row = rounded->total_row;
+
   for (guint32 i = 0; i < menu->n_entries; i++)
     {
       write_entry (pen, &entries[i]);
       cro_workbook_write_part (pen, entries, menu->n_entries, i, menu_row + 1);
+      cro_rounded_write_part (rounded, pen, i);
       cro_pen_next_row (pen);
     }
   cro_workbook_write_ways (pen, menu, entries, menu_row);
@@ -290,8 +322,12 @@ write_menu (CroPen  *pen,
   CroWorkbook *self = pen->workbook;
   CroWorkbookMenu menu;
   Texts texts = dup_texts (pen, CRO_WORKBOOK_MENU, index);
+  g_autofree CroWorkbookEntry *entries = NULL;
+  CroRounded rounded;
 
   self->source->get_menu (self->source->data, index, &menu);
+  entries = dup_entries (self->source, &menu);
+  rounded = rounded_of (pen, &menu, entries);
   cro_pen_text (pen, 'A', CRO_STYLE_BOLD, menu.name);
   write_menu_cost (pen, &menu);
   cro_pen_number (pen, 'H', CRO_STYLE_INPUT_MONEY, menu.figure.price);
@@ -303,15 +339,17 @@ write_menu (CroPen  *pen,
   write_menu_setting (pen, 'L', menu.figure.target, menu.figure.target_in_force, CRO_ROW_TARGET);
   write_judgement (pen, &menu.figure);
   write_texts (pen, texts);
+  cro_rounded_write_total (&rounded, pen);
   self->menu_row[index] = pen->row;
   cro_pen_next_row (pen);
-  write_entries (pen, &menu, self->menu_row[index]);
+  write_entries (pen, &menu, entries, &rounded);
+  cro_rounded_clear (&rounded);
 }
 
 static void
 write_menus (CroWorkbook *self)
 {
-  CroWorkbookTextId of_menus[G_N_ELEMENTS (heads)];
+  CroWorkbookTextId of_menus[G_N_ELEMENTS (heads) + 1];
   CroPen *pen = &self->summary;
 
   if (self->source->n_menus == 0)
@@ -320,6 +358,7 @@ write_menus (CroWorkbook *self)
   of_menus[0] = CRO_WT_MENU;
   of_menus[1] = CRO_WT_SERVINGS;
   of_menus[2] = CRO_WT_TAKEN;
+  of_menus[G_N_ELEMENTS (heads)] = CRO_WT_PRINTED_FOOD;
   cro_pen_next_row (pen);
   cro_pen_heads (pen, of_menus, G_N_ELEMENTS (of_menus));
   for (guint32 i = 0; i < self->source->n_menus && !self->is_cancelled; i++)
@@ -338,6 +377,6 @@ cro_workbook_write_summary (CroWorkbook *self)
     write_plate (pen, i);
   write_menus (self);
   cro_pen_finish (pen, CRO_ROW_FIRST_PLATE - 1);
-  worksheet_set_column_opt (pen->sheet, 17, 17, 9, NULL, &folded);
+  worksheet_set_column_opt (pen->sheet, 18, 21, 9, NULL, &folded);
   worksheet_freeze_panes (pen->sheet, CRO_ROW_FIRST_PLATE - 1, 1);
 }

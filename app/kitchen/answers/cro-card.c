@@ -172,8 +172,7 @@ cro_card_new (CroFigures *figures,
   write_levels (&card);
   if (recipe->allowance > 0)
     {
-      allowance.cost = (double) recipe->allowance / (double) CRO_WHOLE_PCT
-                       * cro_landing_total (figures, plate);
+      allowance.cost = cro_landing_allowance (figures, plate);
       g_array_append_val (card.rows, allowance);
     }
   g_array_unref (card.levels);

@@ -17,6 +17,17 @@ cro_landing_total (CroFigures *figures,
 }
 
 double
+cro_landing_allowance (CroFigures *figures,
+                       guint32     recipe)
+{
+  gint64 allowance = cro_model_recipe (figures->model, recipe)->allowance;
+
+  return allowance > 0
+             ? (double) allowance / (double) CRO_WHOLE_PCT * cro_landing_total (figures, recipe)
+             : 0;
+}
+
+double
 cro_item_cost_of_one (CroFigures *figures,
                       guint32     item)
 {
@@ -60,18 +71,24 @@ cro_landing_dup_lines (CroFigures *figures,
   guint32 first = figures->graph.first[row];
   guint32 n = figures->graph.first[row + 1] - first;
   int digits = cro_currency_digits (figures->model->currency);
+  double allowance = cro_landing_allowance (figures, recipe);
+  guint32 n_parts = cro_model_recipe (figures->model, recipe)->allowance > 0 ? n + 1 : n;
   g_autofree double *parts = g_new (double, n + 1);
   g_autofree guint64 *order = g_new (guint64, n + 1);
   gint64 *minor = g_new0 (gint64, n + 1);
 
+  parts[n] = allowance;
+  /* Of what is not known the total has what is known, a credit for one. */
   for (guint32 i = 0; i < n; i++)
     {
-      double cost = cro_line_cost (figures, first + i);
+      guint32 node = figures->graph.part[first + i];
 
-      parts[i] = isnan (cost) ? 0 : cost;
+      parts[i] = figures->graph.quantity[first + i]
+                 * (figures->layers[CRO_LAYER_FOOD].unit_cost[node]
+                    + figures->layers[CRO_LAYER_DISPOSABLES].unit_cost[node]);
     }
-  *total = cro_money_round (cro_landing_total (figures, recipe), digits);
-  cro_money_apportion (*total, parts, n, digits, order, minor);
+  *total = cro_money_round (cro_landing_total (figures, recipe) + allowance, digits);
+  cro_money_apportion (*total, parts, n_parts, digits, order, minor);
   return minor;
 }
 

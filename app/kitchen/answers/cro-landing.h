@@ -35,14 +35,19 @@ double  cro_line_cost         (CroFigures   *figures,
 gboolean cro_line_is_known    (CroFigures   *figures,
                                guint32       line);
 
-/* Minor units that the lines of a recipe bear of its rounded cost, which they add up to, in the
- * graph's order; 0 where nothing is known. *total: the rounded cost. Owned. */
+/* Minor units that the lines of a recipe bear of its rounded cost, in the graph's order, and then
+ * its seasoning and handling, 0 where there is none: they add up to it, and are those of its card
+ * (cro-card.h). *total: the rounded cost. Owned. */
 gint64 *cro_landing_dup_lines (CroFigures   *figures,
                                guint32       recipe,
                                gint64       *total);
 
 /* Food and disposables of a batch of a preparation, or of all bites of a plate. */
 double  cro_landing_total     (CroFigures   *figures,
+                               guint32       recipe);
+
+/* Of it, what seasoning and handling adds; 0 for a preparation. */
+double  cro_landing_allowance (CroFigures   *figures,
                                guint32       recipe);
 
 G_END_DECLS

@@ -79,7 +79,8 @@ static const char *const texts[CRO_N_WORKBOOK_TEXTS] = {
   [CRO_WT_OF_BITE] = N_("Food in a bite"),
   [CRO_WT_PART] = N_("Part of the food"),
   [CRO_WT_NOTE] = N_("Note"),
-  [CRO_WT_PRINTED] = N_("Food, rounded to add up"),
+  [CRO_WT_PRINTED] = N_("Food and disposables, rounded to add up"),
+  [CRO_WT_PRINTED_FOOD] = N_("Food, rounded to add up"),
   [CRO_WT_FRACTION] = N_("Fraction"),
   [CRO_WT_WHOLE_UNITS] = N_("Whole units"),
   [CRO_WT_MINOR_UNITS] = N_("In the smallest units of the currency"),
@@ -186,7 +187,7 @@ static const char *const texts[CRO_N_WORKBOOK_TEXTS] = {
                                 "the cheapest that is; where the book says after how many days a "
                                 "price is stale, an older one serves only if there is no newer "
                                 "one."),
-  [CRO_WT_NOTE_FIRST + 15] = N_("Figures are not rounded; cells show them rounded. On a card the column “Food, rounded to add up” rounds the total first, takes the whole units of each part, and gives the units left to the largest fractions, the first of equals first."),
+  [CRO_WT_NOTE_FIRST + 15] = N_("Figures are not rounded; cells show them rounded. The columns “Food and disposables, rounded to add up” on a card, and “Food, rounded to add up” of a menu, round the total first, take the whole units of each part, and give the units left to the largest fractions, the first of equals first."),
   [CRO_WT_NOTE_FIRST + 16] = N_("A dash stands for what is not set: no price, no tax, no target."),
   [CRO_WT_NOTE_FIRST + 17] = N_("Cells have names for links from other files: bite_, guest_ and food_cost_pct_ before the name of a plate, guest_ and food_cost_pct_ before that of a menu. They depend on the name alone and are the same in next month's file."),
   [CRO_WT_LIMIT_CARDS] = N_("There are more than %u plates: all cards stand on one sheet, a block each, without charts."),

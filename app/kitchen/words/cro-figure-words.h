@@ -92,4 +92,11 @@ char *cro_words_known_unit_cost  (CroModel         *model,
 char *cro_words_known_pct        (CroKnown          known,
                                   double            pct);
 
+/* Under the lines of a recipe, what they come to, in the units that they and its card show:
+ * "seasoning 3 %: 0.62 · total for 24: 21.22 = 20.12 food + 1.10 disposables". Owned. */
+char *cro_words_total_of_lines   (CroFigures       *figures,
+                                  guint32           recipe,
+                                  gint64            total,
+                                  gint64            allowance);
+
 G_END_DECLS

@@ -13,6 +13,7 @@
 #include "cro-line-amount.h"
 #include "cro-line-details.h"
 #include "cro-line-doubt.h"
+#include "cro-number.h"
 #include "cro-reach.h"
 #include "cro-reveal.h"
 #include "cro-spoken.h"
@@ -30,6 +31,7 @@ typedef struct
   gint64      amount;
   gint64      makes;
   double      cost;
+  gint64      minor;
   gint32      yield;
   gint32      trim;
   gint32      recovered;
@@ -239,10 +241,12 @@ show_share (CroLineRow *self,
 
 static void
 show_cost (CroLineRow *self,
-           double      cost)
+           double      cost,
+           gint64      minor)
 {
+  int digits = cro_currency_digits (model_of (self)->currency);
   g_autofree char *text = isnan (cost) ? g_strdup (cure_words (self))
-                                       : cro_words_money (model_of (self), cost);
+                                       : cro_money_to_text (minor, digits);
   /* Translators: what a line costs, then the amount of money or what is to be done about it. */
   g_autofree char *spoken = g_strdup_printf (_("cost of %s: %s"), self->named, text);
 
@@ -374,7 +378,8 @@ name_cells (CroLineRow *self)
 }
 
 static Shown
-shown_now (CroLineRow *self)
+shown_now (CroLineRow *self,
+           gint64      minor)
 {
   CroFigures *figures = cro_book_get_figures (book_of (self));
   CroModel *model = figures->model;
@@ -388,6 +393,7 @@ shown_now (CroLineRow *self)
   now.amount = model->lines.amount[self->line];
   now.makes = self->makes;
   now.cost = cost_of_line (self);
+  now.minor = minor;
   now.yield = (gint32) cro_line_yield (&model->lines, self->line, &model->measures[item]);
   now.trim = model->measures[item].trim_yield;
   now.recovered = model->lines.recovered[self->line];
@@ -403,13 +409,14 @@ shown_now (CroLineRow *self)
 void
 cro_line_row_refresh (CroLineRow *self,
                       double      total,
+                      gint64      minor,
                       gint64      makes,
                       const char *note)
 {
   Shown now;
 
   self->makes = makes;
-  now = shown_now (self);
+  now = shown_now (self, minor);
   show_share (self, now.cost, total);
   if (self->details != NULL)
     cro_line_details_refresh (CRO_LINE_DETAILS (self->details));
@@ -426,7 +433,7 @@ cro_line_row_refresh (CroLineRow *self,
   cro_input_refresh (CRO_INPUT (self->amount));
   if (makes > 0)
     cro_input_refresh (CRO_INPUT (self->bite));
-  show_cost (self, now.cost);
+  show_cost (self, now.cost, minor);
   show_caption (self, note);
 }
 

@@ -40,10 +40,11 @@ GtkWidget  *cro_line_row_new         (CroBench              *bench,
 
 guint32     cro_line_row_get_line    (CroLineRow            *self);
 
-/* total: what all lines cost, for the share; makes: bites in millionths, 0 of a preparation;
- * note: of the line, NULL: none. */
+/* total: what all lines cost, for the share; minor: of it this line's, so that all add up; makes:
+ * bites in millionths, 0 of a preparation; note: of the line, NULL: none. */
 void        cro_line_row_refresh     (CroLineRow            *self,
                                       double                 total,
+                                      gint64                 minor,
                                       gint64                 makes,
                                       const char            *note);
 

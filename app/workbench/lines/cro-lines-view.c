@@ -7,6 +7,8 @@
 
 #include "cro-edit.h"
 #include "cro-field.h"
+#include "cro-figure-words.h"
+#include "cro-landing.h"
 #include "cro-line-row.h"
 #include "cro-quick-line.h"
 #include "cro-spoken.h"
@@ -39,6 +41,7 @@ struct _CroLinesView
   GtkWidget    *cost_head;
   GtkWidget    *rows;      /* CroLineRows */
   GtkWidget    *quick;
+  GtkWidget    *sum;
 
   CroBench     *bench;     /* borrowed */
   guint32       recipe;
@@ -312,25 +315,46 @@ read_notes (CroLinesView *self)
                            g_strdup (cro_rows_get_text (rows, 1)));
 }
 
+/* The rows' figures, which add up to the total that is shown under them. */
+static void
+refresh_rows (CroLinesView    *self,
+              CroFigures      *figures,
+              const CroRecipe *recipe)
+{
+  const CroGraph *graph = &figures->graph;
+  guint32 row = cro_figures_row (figures, self->recipe);
+  guint32 n = graph->first[row + 1] - graph->first[row];
+  double total = cro_landing_total (figures, self->recipe);
+  gint64 shown;
+  g_autofree gint64 *minor = cro_landing_dup_lines (figures, self->recipe, &shown);
+  g_autofree char *sum = cro_words_total_of_lines (figures, self->recipe, shown, minor[n]);
+
+  for (guint32 i = 0; i < n; i++)
+    {
+      guint32 line = graph->line_slot[graph->first[row] + i];
+      GtkWidget *of = row_of_line (self, line);
+
+      if (of != NULL)
+        cro_line_row_refresh (CRO_LINE_ROW (of), total, minor[i],
+                              recipe->is_plate ? recipe->makes : 0,
+                              g_hash_table_lookup (self->notes, GUINT_TO_POINTER (line)));
+    }
+  gtk_label_set_label (GTK_LABEL (self->sum), sum);
+  gtk_widget_set_visible (self->sum, n > 0);
+}
+
 void
 cro_lines_view_refresh (CroLinesView *self)
 {
   CroFigures *figures = cro_book_get_figures (book_of (self));
   const CroRecipe *recipe = cro_model_recipe (figures->model, self->recipe);
-  guint32 row = cro_figures_row (figures, self->recipe);
-  double total = figures->layers[CRO_LAYER_FOOD].row_cost[row]
-                 + figures->layers[CRO_LAYER_DISPOSABLES].row_cost[row];
   g_autoptr (GArray) lines = cro_edit_list_lines (figures, self->recipe);
 
   if (self->edition != cro_book_get_edition (book_of (self)))
     read_notes (self);
   if (!are_equal (lines, self->lines))
     rebuild (self, lines);
-  for (GtkWidget *child = gtk_widget_get_first_child (self->rows); child != NULL;
-       child = gtk_widget_get_next_sibling (child))
-    cro_line_row_refresh (
-        CRO_LINE_ROW (child), total, recipe->is_plate ? recipe->makes : 0,
-        g_hash_table_lookup (self->notes, GUINT_TO_POINTER (cro_line_row_get_line (CRO_LINE_ROW (child)))));
+  refresh_rows (self, figures, recipe);
   cro_cure_set (self->quick, CRO_CAUSE_LINES, lines->len == 0);
   gtk_widget_set_visible (self->head, lines->len > 0);
   gtk_widget_set_visible (self->bite_head, recipe->is_plate);
@@ -565,5 +589,10 @@ cro_lines_view_new (CroBench *bench)
   gtk_box_append (GTK_BOX (self->box), self->head);
   gtk_box_append (GTK_BOX (self->box), self->rows);
   gtk_box_append (GTK_BOX (self->box), self->quick);
+  self->sum = cro_caption_new ("", 0);
+  gtk_label_set_wrap (GTK_LABEL (self->sum), TRUE);
+  gtk_widget_add_css_class (self->sum, "numeric");
+  gtk_widget_add_css_class (self->sum, "lines-sum");
+  gtk_box_append (GTK_BOX (self->box), self->sum);
   return GTK_WIDGET (self);
 }

@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "cro-card.h"
 #include "cro-decimal.h"
 #include "cro-edit.h"
 #include "cro-field.h"
@@ -309,16 +310,17 @@ show_rows (CroMenuPlatesView *self,
 static void
 refresh_row (CroMenuPlatesView *self,
              CroFigures        *figures,
-             guint              row)
+             guint              row,
+             gint64             minor)
 {
   CroRowGrid *grid = CRO_ROW_GRID (self->grid);
   const CroMenuPlate *entry = entry_at (self, g_array_index (self->entries, guint32, row));
   CroFigure plate = cro_figure_of_plate (figures, entry->plate);
   CroPartOfMenu part = cro_part_of_menu (figures, entry, &plate);
-  double cost = plate.cost * cro_menu_taken (figures->model, entry);
+  g_autofree char *money = cro_money_to_text (minor, cro_currency_digits (figures->model->currency));
   g_autofree char *share = dup_share (figures->model, entry);
   CroKnown known = cro_known_of_cost (&plate);
-  g_autofree char *text = cro_words_known_money (figures->model, known, cost);
+  g_autofree char *text = cro_words_known (known, money);
   g_autofree char *of_cost = cro_words_part_of_cost (&part, &plate);
   g_autofree char *of_price = cro_words_known_pct (known, part.of_price_pct);
 
@@ -338,11 +340,12 @@ cro_menu_plates_view_refresh (CroMenuPlatesView *self)
   CroFigures *figures = cro_book_get_figures (book_of (self));
   g_autoptr (GPtrArray) entries = cro_menu_dup_plates (figures->model,
                                                        cro_bench_get_slot (self->bench));
+  g_autofree gint64 *minor = cro_menu_dup_minor (figures, cro_bench_get_slot (self->bench));
 
   gtk_widget_set_visible (self->none, entries->len == 0);
   show_rows (self, entries);
   for (guint i = 0; i < entries->len; i++)
-    refresh_row (self, figures, i);
+    refresh_row (self, figures, i, minor[i]);
 }
 
 void
