@@ -5,7 +5,7 @@
 #include <glib/gi18n.h>
 
 #include "cro-allergen.h"
-#include "cro-spoken.h"
+#include "cro-folded.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
 
@@ -39,8 +39,7 @@ cro_traces_view_refresh (CroTracesView *self)
   g_autofree char *label = mask != 0 ? g_strdup_printf (_("May contain, by the label: %s"), groups)
                                      : g_strdup (_("May contain, by the label"));
 
-  gtk_expander_set_label (GTK_EXPANDER (self->expander), label);
-  cro_spoken_set (self->expander, label);
+  cro_folded_set_label (self->expander, label);
   self->is_setting = TRUE;
   for (int i = 0; i < CRO_N_ALLERGENS; i++)
     gtk_check_button_set_active (GTK_CHECK_BUTTON (self->groups[i]), (mask & 1u << i) != 0);
@@ -88,9 +87,8 @@ cro_traces_view_init (CroTracesView *self)
 {
   GtkWidget *groups = cro_wrap_new (12, 6);
 
-  self->expander = gtk_expander_new (NULL);
+  self->expander = cro_folded_new (groups);
   gtk_widget_set_parent (self->expander, GTK_WIDGET (self));
-  gtk_expander_set_child (GTK_EXPANDER (self->expander), groups);
   for (int i = 0; i < CRO_N_ALLERGENS; i++)
     {
       g_autofree char *name = cro_words_allergens (1u << i);

@@ -6,12 +6,12 @@
 
 #include "cro-edit.h"
 #include "cro-entry.h"
+#include "cro-folded.h"
 #include "cro-input.h"
 #include "cro-kind.h"
 #include "cro-number.h"
 #include "cro-row-grid.h"
 #include "cro-selling-steps.h"
-#include "cro-spoken.h"
 #include "cro-words.h"
 
 /* Of the undated price, which no row of the table of dated ones has. */
@@ -398,8 +398,7 @@ show_steps (CroSellingView *self,
   g_string_append (text, " · ");
   /* Translators: the selling price before the first date of a list. */
   g_string_append_printf (text, _("before %s"), before);
-  gtk_expander_set_label (GTK_EXPANDER (self->expander), text->str);
-  cro_spoken_set (self->expander, text->str);
+  cro_folded_set_label (self->expander, text->str);
 }
 
 void
@@ -475,9 +474,6 @@ cro_selling_view_class_init (CroSellingViewClass *klass)
 static void
 cro_selling_view_init (CroSellingView *self)
 {
-  self->expander = gtk_expander_new (NULL);
-  gtk_widget_set_parent (self->expander, GTK_WIDGET (self));
-  gtk_widget_set_visible (self->expander, FALSE);
 }
 
 GtkWidget *
@@ -494,7 +490,9 @@ cro_selling_view_new (CroBench  *bench,
   self->tax = tax;
   gtk_entry_set_placeholder_text (GTK_ENTRY (from), _("today"));
   self->grid = cro_row_grid_new (bench, "selling_price", price);
-  gtk_expander_set_child (GTK_EXPANDER (self->expander), self->grid);
+  self->expander = cro_folded_new (self->grid);
+  gtk_widget_set_parent (self->expander, GTK_WIDGET (self));
+  gtk_widget_set_visible (self->expander, FALSE);
   g_signal_connect_object (self->grid, "remove", G_CALLBACK (remove_cb), self, G_CONNECT_SWAPPED);
   return GTK_WIDGET (self);
 }
