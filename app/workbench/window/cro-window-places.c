@@ -178,6 +178,9 @@ focus_harmless (CroWindow *self)
       if (part != NULL && cro_focus_first (part))
         return;
     }
+  /* Where there is nothing yet, the button that makes the first of it. */
+  if (self->now.kind == CRO_REF_NONE && cro_focus_first (bench))
+    return;
   if (!gtk_widget_get_visible (self->list_box) || !cro_focus_first (self->list_box))
     cro_focus_first (GTK_WIDGET (self->rail));
 }
@@ -400,12 +403,13 @@ toggle_list_cb (GtkWidget  *widget,
 {
   CroWindow *self = CRO_WINDOW (widget);
   GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
+  gboolean was_in_list = focus != NULL && gtk_widget_is_ancestor (focus, self->list_box);
 
   self->is_list_shown = !self->is_list_shown;
-  /* What had the focus in it goes out of sight. */
-  if (!self->is_list_shown && focus != NULL && gtk_widget_is_ancestor (focus, self->list_box))
-    focus_harmless (self);
   gtk_widget_set_visible (self->list_box, self->is_list_shown && has_list (self->place));
+  /* What had the focus in it is out of sight. */
+  if (!self->is_list_shown && was_in_list)
+    focus_harmless (self);
   cro_state_set_int ("window", "list", self->is_list_shown);
 }
 
