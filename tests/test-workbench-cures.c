@@ -1,0 +1,211 @@
+/* Where keys and links lead: through the parts of the window and back, and to the field that cures
+ * what is missing, never to a name that a letter would write over. */
+#include <string.h>
+
+#include "cro-cure.h"
+#include "cro-edit.h"
+#include "cro-field.h"
+#include "cro-input.h"
+#include "cro-rate-form.h"
+#include "support/book-window.h"
+
+/* --- Parts ------------------------------------------------------------------------------------ */
+
+static guint
+ring (CroTestWindow *test,
+      const char    *action,
+      GPtrArray     *seen)
+{
+  for (;;)
+    {
+      GtkWidget *focus;
+
+      gtk_widget_activate_action (GTK_WIDGET (test->window), action, NULL);
+      focus = cro_test_window_focus (test, action);
+      if (g_ptr_array_find (seen, focus, NULL))
+        return seen->len;
+      g_ptr_array_add (seen, focus);
+    }
+}
+
+/* At least the list, figures or a table, and fields; back the same way. */
+static void
+test_parts_are_walked_both_ways (void **state)
+{
+  CroTestWindow *test = *state;
+
+  for (CroPlace place = 0; place < CRO_N_PLACES; place++)
+    {
+      g_autoptr (GPtrArray) there = g_ptr_array_new (), back = g_ptr_array_new ();
+
+      cro_test_window_go (test, place, 0);
+      assert_true (ring (test, "win.next-part", there) >= (place == CRO_PLACE_MONTHS ? 2 : 3));
+      assert_int_equal (ring (test, "win.previous-part", back), there->len);
+      for (guint i = 0; i < there->len; i++)
+        assert_true (g_ptr_array_find (back, there->pdata[i], NULL));
+    }
+}
+
+static GtkWidget *
+last_entry (CroTestWindow *test)
+{
+  g_autoptr (GPtrArray) entries = cro_test_window_list_entries (test);
+
+  assert_true (entries->len > 0);
+  return *(GtkWidget **) entries->pdata[entries->len - 1];
+}
+
+/* Back leads to the cell that was left. */
+static void
+test_back_leads_to_the_same_cell (void **state)
+{
+  CroTestWindow *test = *state;
+
+  cro_test_window_go (test, CRO_PLACE_PLATES, 0);
+  gtk_widget_grab_focus (last_entry (test));
+  cro_window_open_ref (test->window, CRO_REF (CRO_REF_ITEM, 0));
+  cro_test_window_see (test);
+  gtk_widget_activate_action (GTK_WIDGET (test->window), "win.back", NULL);
+  cro_test_window_see (test);
+  assert_true (gtk_widget_is_ancestor (cro_test_window_focus (test, "Back"), last_entry (test)));
+}
+
+/* --- Cures ------------------------------------------------------------------------------------ */
+
+/* An ingredient without a pack. */
+static CroRef
+make_unpriced (CroTestWindow *test)
+{
+  CroRef made = { .kind = CRO_REF_ITEM };
+  GError *error = NULL;
+
+  cro_test_must (cro_edit_add_ingredient (cro_window_get_book (test->window), "new", "Samphire tips",
+                                          CRO_BASE_GRAM, NULL, &made.slot, &error),
+                 error);
+  return made;
+}
+
+static void
+open_cure (CroTestWindow *test,
+           CroRef         ref,
+           int            cause)
+{
+  cro_bench_open_cure (CRO_BENCH (cro_test_window_bench (test)), ref, cause);
+  cro_test_window_see (test);
+}
+
+static gboolean
+focus_cures (CroTestWindow *test,
+             int            cause)
+{
+  GtkWidget *focus = cro_test_window_focus (test, "a cure");
+
+  for (; focus != NULL; focus = gtk_widget_get_parent (focus))
+    if (gtk_widget_has_css_class (focus, cro_cure_class (cause)))
+      return TRUE;
+  return FALSE;
+}
+
+/* What is typed there never renames it. */
+static void
+test_a_price_that_is_missing_is_typed_into_a_price (void **state)
+{
+  CroTestWindow *test = *state;
+
+  cro_test_window_go (test, CRO_PLACE_PLATES, 0);
+  open_cure (test, make_unpriced (test), CRO_CAUSE_PRICE);
+  assert_true (focus_cures (test, CRO_CAUSE_PRICE));
+  assert_null (cro_test_window_focused_input (test));
+}
+
+/* Ctrl+Enter on a line does the same as the link. */
+static void
+test_a_line_that_is_opened_lands_in_no_name (void **state)
+{
+  CroTestWindow *test = *state;
+  GtkWidget *input;
+
+  cro_test_window_go (test, CRO_PLACE_PLATES, 0);
+  gtk_widget_grab_focus (last_entry (test));
+  gtk_widget_activate_action (GTK_WIDGET (test->window), "win.open-here", NULL);
+  cro_test_window_see (test);
+  cro_test_window_focus (test, "Ctrl+Enter");
+  input = cro_test_window_focused_input (test);
+  assert_true (input == NULL || gtk_widget_has_css_class (input, "cure"));
+}
+
+static void
+test_a_link_lands_in_no_field (void **state)
+{
+  CroTestWindow *test = *state;
+  CroModel *model = cro_book_get_model (cro_window_get_book (test->window));
+  CroRef refs[] = { CRO_REF (CRO_REF_ITEM, 0), CRO_REF (CRO_REF_RECIPE, 0),
+                    CRO_REF (CRO_REF_MENU, 0),
+                    CRO_REF (CRO_REF_ITEM, model->items->len - 1) };
+
+  cro_test_window_go (test, CRO_PLACE_PLATES, 0);
+  for (gsize i = 0; i < G_N_ELEMENTS (refs); i++)
+    {
+      GtkWidget *input;
+
+      open_cure (test, refs[i], CRO_NO_CAUSE);
+      cro_test_window_focus (test, "a link");
+      input = cro_test_window_focused_input (test);
+      assert_true (input == NULL || gtk_widget_has_css_class (input, "cure"));
+    }
+}
+
+static void
+test_a_missing_rate_leads_to_its_currency (void **state)
+{
+  CroTestWindow *test = *state;
+  CroBook *book = cro_window_get_book (test->window);
+  CroCell cell = CRO_CELL_STR ("SEK");
+  GError *error = NULL;
+  GtkWidget *entry;
+
+  cro_test_window_go (test, CRO_PLACE_PLATES, 0);
+  cro_test_must (cro_book_set (book, "currency", "offer",
+                               cro_model_offer (cro_book_get_model (book), 0)->id, "currency", &cell,
+                               &error),
+                 error);
+  cro_test_settle ();
+  open_cure (test, CRO_REF (CRO_REF_SUPPLIER, CRO_NO_SLOT), CRO_CAUSE_RATE);
+  assert_true (focus_cures (test, CRO_CAUSE_RATE));
+  entry = cro_test_find_type (cro_test_window_bench (test), CRO_TYPE_RATE_FORM);
+  entry = cro_test_find_type (entry, GTK_TYPE_ENTRY);
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (entry)), "SEK");
+}
+
+/* In its own window; the focus there is on the wage. */
+static void
+test_a_missing_wage_leads_to_the_settings (void **state)
+{
+  CroTestWindow *test = *state;
+  GtkWidget *settings, *input;
+
+  cro_test_window_go (test, CRO_PLACE_PLATES, 0);
+  open_cure (test, CRO_REF (CRO_REF_HOUSE, CRO_NO_SLOT), CRO_CAUSE_WAGE);
+  settings = cro_test_window_find_other (test);
+  assert_non_null (settings);
+  input = gtk_widget_get_ancestor (gtk_window_get_focus (GTK_WINDOW (settings)), CRO_TYPE_INPUT);
+  assert_true (gtk_widget_has_css_class (input, cro_cure_class (CRO_CAUSE_WAGE)));
+}
+
+int
+main (void)
+{
+#define CASE(test) \
+  cmocka_unit_test_setup_teardown (test, cro_test_window_open_demo, cro_test_window_close)
+  const struct CMUnitTest tests[] = {
+    CASE (test_parts_are_walked_both_ways),
+    CASE (test_back_leads_to_the_same_cell),
+    CASE (test_a_price_that_is_missing_is_typed_into_a_price),
+    CASE (test_a_line_that_is_opened_lands_in_no_name),
+    CASE (test_a_link_lands_in_no_field),
+    CASE (test_a_missing_rate_leads_to_its_currency),
+    CASE (test_a_missing_wage_leads_to_the_settings),
+  };
+
+  return cro_test_window_run (tests);
+}

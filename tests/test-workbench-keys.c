@@ -1,0 +1,303 @@
+/* Every shortcut in every place, on every kind of book: none ends the program, none leaves it
+ * without a focus. Warnings and criticals end the test. */
+#include "support/book-window.h"
+
+/* --- Keys ------------------------------------------------------------------------------------- */
+
+typedef struct
+{
+  GtkWidget   *widget;      /* weak */
+  GtkShortcut *shortcut;
+} Key;
+
+static void
+key_free (gpointer data)
+{
+  Key *key = data;
+
+  g_clear_weak_pointer (&key->widget);
+  g_object_unref (key->shortcut);
+  g_free (key);
+}
+
+static void
+add_keys_of (GPtrArray *keys,
+             GtkWidget *widget)
+{
+  g_autoptr (GListModel) controllers = gtk_widget_observe_controllers (widget);
+
+  for (guint i = 0; i < g_list_model_get_n_items (controllers); i++)
+    {
+      g_autoptr (GObject) controller = g_list_model_get_item (controllers, i);
+
+      for (guint k = 0; GTK_IS_SHORTCUT_CONTROLLER (controller)
+                        && k < g_list_model_get_n_items (G_LIST_MODEL (controller)); k++)
+        {
+          Key *key = g_new0 (Key, 1);
+
+          g_set_weak_pointer (&key->widget, widget);
+          key->shortcut = g_list_model_get_item (G_LIST_MODEL (controller), k);
+          g_ptr_array_add (keys, key);
+        }
+    }
+}
+
+/* All that a key could mean where the focus is, with what it means to the whole window or without;
+ * what the toolkit's own widgets do is theirs. */
+static GPtrArray *
+list_keys (CroTestWindow *test,
+           gboolean       of_window)
+{
+  GPtrArray *keys = g_ptr_array_new_with_free_func (key_free);
+  GtkWidget *widget = gtk_window_get_focus (GTK_WINDOW (test->window));
+
+  for (widget = widget != NULL ? widget : GTK_WIDGET (test->window); widget != NULL;
+       widget = gtk_widget_get_parent (widget))
+    if (g_str_has_prefix (G_OBJECT_TYPE_NAME (widget), "Cro")
+        && (of_window || !CRO_IS_WINDOW (widget)))
+      add_keys_of (keys, widget);
+  return keys;
+}
+
+static char *
+name_of (GtkShortcut *shortcut)
+{
+  return gtk_shortcut_trigger_to_string (gtk_shortcut_get_trigger (shortcut));
+}
+
+/* What asks another program, or ends this one. */
+static gboolean
+is_left_out (GtkShortcut *shortcut)
+{
+  static const char *const left_out[] = { "window.close", "win.open-book", "win.new-window" };
+  GtkShortcutAction *action = gtk_shortcut_get_action (shortcut);
+  g_autofree char *name = name_of (shortcut);
+
+  /* The toolkit's inspector, buttons by their letters, and the menu. */
+  if (GTK_IS_SIGNAL_ACTION (action) || GTK_IS_MNEMONIC_ACTION (action) || g_str_equal (name, "F10"))
+    return TRUE;
+  for (gsize i = 0; GTK_IS_NAMED_ACTION (action) && i < G_N_ELEMENTS (left_out); i++)
+    if (g_str_equal (gtk_named_action_get_action_name (GTK_NAMED_ACTION (action)), left_out[i]))
+      return TRUE;
+  return FALSE;
+}
+
+/* Without a book there is nothing to have the focus but the page that says so. */
+static void
+press (CroTestWindow *test,
+       Key           *key)
+{
+  g_autofree char *name = name_of (key->shortcut);
+
+  if (key->widget == NULL || gtk_widget_get_root (key->widget) == NULL
+      || is_left_out (key->shortcut))
+    return;
+  gtk_shortcut_action_activate (gtk_shortcut_get_action (key->shortcut), 0, key->widget,
+                                gtk_shortcut_get_arguments (key->shortcut));
+  cro_test_settle ();
+  cro_test_window_close_others (test);
+  if (cro_window_get_book (test->window) != NULL)
+    cro_test_window_focus (test, name);
+}
+
+static guint
+press_all (CroTestWindow *test,
+           gboolean       of_window)
+{
+  g_autoptr (GPtrArray) keys = list_keys (test, of_window);
+
+  for (guint i = 0; i < keys->len; i++)
+    press (test, keys->pdata[i]);
+  return keys->len;
+}
+
+/* --- In every place --------------------------------------------------------------------------- */
+
+/* From the list, and from each part that the next one leads to. Keys of the window are pressed in
+ * the list and on the bench: they mean the same in all its parts. */
+static void
+walk (CroTestWindow *test,
+      guint          n_parts)
+{
+  for (CroPlace place = 0; place < CRO_N_PLACES; place++)
+    for (guint part = 0; part < n_parts; part++)
+      {
+        gboolean of_window = part == 0 || part == 2;
+
+        cro_test_window_go (test, place, part);
+        assert_true (press_all (test, of_window) > 15 || !of_window);
+      }
+}
+
+static void
+test_without_a_book (void **state)
+{
+  assert_true (press_all (*state, TRUE) > 15);
+}
+
+static void
+test_an_empty_book (void **state)
+{
+  walk (*state, 6);
+}
+
+static void
+test_the_demo (void **state)
+{
+  walk (*state, 6);
+}
+
+static void
+test_a_past_date (void **state)
+{
+  CroTestWindow *test = *state;
+  CroBook *book = cro_window_get_book (test->window);
+  GError *error = NULL;
+
+  cro_test_must (cro_book_set_date (book, cro_date_from_civil (2025, 1, 1), &error), error);
+  walk (test, 3);
+}
+
+/* Nothing is called so: lists are empty, and nothing is selected in tables. */
+static void
+test_lists_that_are_filtered_empty (void **state)
+{
+  CroTestWindow *test = *state;
+
+  for (CroPlace place = 0; place < CRO_N_PLACES; place++)
+    {
+      GtkWidget *search;
+
+      cro_test_window_go (test, place, 0);
+      gtk_widget_activate_action (GTK_WIDGET (test->window), "win.search-list", NULL);
+      search = gtk_widget_get_ancestor (cro_test_window_focus (test, "Ctrl+F"),
+                                        GTK_TYPE_SEARCH_ENTRY);
+      assert_non_null (search);
+      gtk_editable_set_text (GTK_EDITABLE (search), "zzzz");
+      g_signal_emit_by_name (search, "search-changed");
+      cro_test_window_see (test);
+      press_all (test, TRUE);
+    }
+}
+
+/* In a market and in months nothing is selected until a row is: history is the book's then. */
+static void
+test_history_where_nothing_is_selected (void **state)
+{
+  static const CroPlace places[] = { CRO_PLACE_MARKET, CRO_PLACE_MONTHS };
+  CroTestWindow *test = *state;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (places); i++)
+    {
+      cro_test_window_go (test, places[i], 0);
+      gtk_widget_activate_action (GTK_WIDGET (test->window), "win.history", NULL);
+      assert_non_null (cro_test_window_find_other (test));
+      cro_test_window_close_others (test);
+    }
+}
+
+/* --- Every field ------------------------------------------------------------------------------ */
+
+static void
+leave (CroTestWindow *test,
+       GtkWidget     *entry,
+       const char    *text)
+{
+  gtk_widget_grab_focus (entry);
+  gtk_editable_set_text (GTK_EDITABLE (entry), text);
+  gtk_widget_child_focus (GTK_WIDGET (test->window), GTK_DIR_TAB_FORWARD);
+  cro_test_settle ();
+  cro_test_window_focus (test, text);
+}
+
+/* What is typed is kept or refused, and undone while the next field has the focus. */
+static void
+leave_and_undo (CroTestWindow *test,
+                GtkWidget     *entry,
+                const char    *text)
+{
+  CroBook *book = cro_window_get_book (test->window);
+  guint64 edition = cro_book_get_edition (book);
+
+  leave (test, entry, text);
+  if (cro_book_get_edition (book) != edition)
+    gtk_widget_activate_action (GTK_WIDGET (test->window), "win.undo", NULL);
+  cro_test_settle ();
+  cro_test_window_focus (test, "undo");
+}
+
+static void
+test_every_field_is_left_with_tab (void **state)
+{
+  static const char *const texts[] = { "2", "x", "", "2026-11-20" };
+  CroTestWindow *test = *state;
+
+  for (CroPlace place = 0; place < CRO_N_PLACES; place++)
+    {
+      g_autoptr (GPtrArray) entries = NULL;
+
+      cro_test_window_go (test, place, 0);
+      entries = cro_test_window_list_entries (test);
+      for (guint i = 0; i < entries->len * G_N_ELEMENTS (texts); i++)
+        {
+          GtkWidget *entry = *(GtkWidget **) entries->pdata[i / G_N_ELEMENTS (texts)];
+
+          if (entry != NULL && gtk_widget_get_mapped (entry))
+            leave_and_undo (test, entry, texts[i % G_N_ELEMENTS (texts)]);
+        }
+    }
+}
+
+static void
+step (CroTestWindow    *test,
+      GtkWidget        *from,
+      GtkDirectionType  way)
+{
+  gtk_widget_grab_focus (from);
+  gtk_widget_child_focus (GTK_WIDGET (test->window), way);
+  cro_test_settle ();
+  cro_test_window_focus (test, "a step");
+}
+
+/* All around a place backwards, and from each stop an arrow's step: much is folded away there, and
+ * is not to be stepped into. */
+static void
+test_the_focus_goes_every_way (void **state)
+{
+  CroTestWindow *test = *state;
+
+  for (CroPlace place = 0; place < CRO_N_PLACES; place++)
+    {
+      g_autoptr (GPtrArray) seen = g_ptr_array_new ();
+      GtkWidget *at;
+
+      cro_test_window_go (test, place, 0);
+      for (at = cro_test_window_focus (test, "a place"); !g_ptr_array_find (seen, at, NULL);
+           at = cro_test_window_focus (test, "Shift+Tab"))
+        {
+          g_ptr_array_add (seen, at);
+          for (GtkDirectionType way = GTK_DIR_UP; way <= GTK_DIR_RIGHT; way++)
+            step (test, at, way);
+          step (test, at, GTK_DIR_TAB_BACKWARD);
+        }
+      assert_true (seen->len > 10);
+    }
+}
+
+int
+main (void)
+{
+#define CASE(test, open) cmocka_unit_test_setup_teardown (test, open, cro_test_window_close)
+  const struct CMUnitTest tests[] = {
+    CASE (test_without_a_book, cro_test_window_open_nothing),
+    CASE (test_an_empty_book, cro_test_window_open_empty),
+    CASE (test_the_demo, cro_test_window_open_demo),
+    CASE (test_a_past_date, cro_test_window_open_demo),
+    CASE (test_lists_that_are_filtered_empty, cro_test_window_open_demo),
+    CASE (test_history_where_nothing_is_selected, cro_test_window_open_demo),
+    CASE (test_every_field_is_left_with_tab, cro_test_window_open_demo),
+    CASE (test_the_focus_goes_every_way, cro_test_window_open_demo),
+  };
+
+  return cro_test_window_run (tests);
+}
