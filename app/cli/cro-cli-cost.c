@@ -4,75 +4,11 @@
 
 #include <glib/gi18n.h>
 #include <math.h>
-#include <string.h>
 
 #include "cro-finite.h"
 #include "cro-figure-words.h"
-#include "cro-finder.h"
-#include "cro-name.h"
 #include "cro-number.h"
 #include "cro-words.h"
-
-static gboolean
-find_plate (CroModel   *model,
-            const char *written,
-            guint32    *slot)
-{
-  g_autofree char *name = cro_name_dup_tidy (written);
-
-  for (guint32 i = 0; i < model->recipes->len; i++)
-    {
-      const CroRecipe *recipe = cro_model_recipe (model, i);
-
-      if (recipe->is_plate && !recipe->is_dead && strcmp (recipe->name, name) == 0)
-        {
-          *slot = i;
-          return TRUE;
-        }
-    }
-  return FALSE;
-}
-
-static gboolean
-find_menu (CroModel   *model,
-           const char *written,
-           guint32    *slot)
-{
-  g_autofree char *name = cro_name_dup_tidy (written);
-
-  for (guint32 i = 0; i < model->menus->len; i++)
-    if (!cro_model_menu (model, i)->is_dead && strcmp (cro_model_menu (model, i)->name, name) == 0)
-      {
-        *slot = i;
-        return TRUE;
-      }
-  return FALSE;
-}
-
-/* Names like the one that was asked for. */
-#define MOST_LIKE 5
-
-static void
-say_unknown (CroBook    *book,
-             CroKind     kind,
-             const char *name)
-{
-  g_autoptr (CroFinder) finder = cro_finder_new (book);
-  g_autoptr (GArray) found = cro_finder_find (finder, name, 1u << kind, MOST_LIKE);
-  g_autoptr (GString) like = g_string_new (NULL);
-
-  for (guint i = 0; i < found->len; i++)
-    g_string_append_printf (like, "%s“%s”", i > 0 ? ", " : "",
-                            cro_kind_name (cro_book_get_model (book), kind,
-                                           g_array_index (found, CroFound, i).slot));
-  if (kind == CRO_KIND_MENU)
-    g_printerr (_("there is no menu “%s”\n"), name);
-  else
-    g_printerr (_("there is no plate “%s”\n"), name);
-  if (like->len > 0)
-    /* Translators: a list of names in quotation marks. */
-    g_printerr (_("names like it: %s\n"), like->str);
-}
 
 static void
 choose_all (CroModel *model,
@@ -92,29 +28,22 @@ choose (CroCosting  *costing,
         char       **plates,
         char       **menus)
 {
-  CroModel *model = cro_book_get_model (costing->book);
   guint32 slot;
 
   for (; plates != NULL && *plates != NULL; plates++)
     {
-      if (!find_plate (model, *plates, &slot))
-        {
-          say_unknown (costing->book, CRO_KIND_PLATE, *plates);
-          return FALSE;
-        }
+      if (!cro_cli_find (costing->book, CRO_CLI_PLATES, *plates, NULL, &slot))
+        return FALSE;
       g_array_append_val (costing->plates, slot);
     }
   for (; menus != NULL && *menus != NULL; menus++)
     {
-      if (!find_menu (model, *menus, &slot))
-        {
-          say_unknown (costing->book, CRO_KIND_MENU, *menus);
-          return FALSE;
-        }
+      if (!cro_cli_find (costing->book, CRO_CLI_MENUS, *menus, NULL, &slot))
+        return FALSE;
       g_array_append_val (costing->menus, slot);
     }
   if (costing->is_whole)
-    choose_all (model, costing->plates, costing->menus);
+    choose_all (cro_book_get_model (costing->book), costing->plates, costing->menus);
   return TRUE;
 }
 
@@ -202,16 +131,6 @@ cro_cli_dup_question (CroCosting *costing)
   return g_strdup_printf (_("the book of %s, prices of %s"), then, date);
 }
 
-static gboolean
-read_date (const char *text,
-           CroDate    *date)
-{
-  if (text == NULL || cro_date_parse (text, strlen (text), date))
-    return TRUE;
-  g_printerr (_("“%s” is not a date (YYYY-MM-DD)\n"), text);
-  return FALSE;
-}
-
 /* Before anything is printed: there is no half of an answer. */
 static gboolean
 can_be_stated (CroCosting *costing,
@@ -279,10 +198,10 @@ cro_cli_cost (int    argc,
   if (!cro_cli_parse ("cost", "BOOK", _("Cost plates, menus and items."), entries, 1, &argc, &argv,
                       &status))
     return status;
-  if (!read_date (as_of, &day))
+  if (!cro_cli_read_date (as_of, &day))
     return CRO_CLI_REFUSED;
   costing.date = day;
-  if (!read_date (on, &costing.date))
+  if (!cro_cli_read_date (on, &costing.date))
     return CRO_CLI_REFUSED;
   book = as_of != NULL ? cro_book_open_past (argv[1], day, costing.date, &error)
                        : cro_book_open (argv[1], NULL, CRO_STORE_READ, costing.date, &error);

@@ -3,6 +3,7 @@
 #include "cro-cli.h"
 
 #include <glib/gi18n.h>
+#include <string.h>
 
 #include "cro-json.h"
 #include "cro-load.h"
@@ -64,6 +65,18 @@ cro_cli_warn_of_network (const char *path)
     g_printerr (_("%s: this is on a network, where two programs may not see each other’s locks: "
                   "open it from one machine at a time\n"),
                 path);
+}
+
+/* --- Arguments ------------------------------------------------------------------------------------ */
+
+gboolean
+cro_cli_read_date (const char *text,
+                   CroDate    *date)
+{
+  if (text == NULL || cro_date_parse (text, strlen (text), date))
+    return TRUE;
+  g_printerr (_("“%s” is not a date (YYYY-MM-DD)\n"), text);
+  return FALSE;
 }
 
 /* --- Doubts ---------------------------------------------------------------------------------------- */

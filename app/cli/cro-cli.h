@@ -10,6 +10,8 @@
 #include "cro-breakdown.h"
 #include "cro-fault.h"
 #include "cro-here.h"
+#include "cro-kind.h"
+#include "cro-service-plan.h"
 
 G_BEGIN_DECLS
 
@@ -26,6 +28,7 @@ CroCliStatus cro_cli_load    (int argc, char **argv);
 CroCliStatus cro_cli_dump    (int argc, char **argv);
 CroCliStatus cro_cli_add     (int argc, char **argv);
 CroCliStatus cro_cli_cost    (int argc, char **argv);
+CroCliStatus cro_cli_plan    (int argc, char **argv);
 CroCliStatus cro_cli_history (int argc, char **argv);
 CroCliStatus cro_cli_undo    (int argc, char **argv);
 CroCliStatus cro_cli_check   (int argc, char **argv);
@@ -41,6 +44,24 @@ gboolean     cro_cli_parse   (const char        *command,
                               int               *argc,
                               char            ***argv,
                               CroCliStatus      *status);
+
+/* Sets of kinds, as cro_finder_find takes them. */
+#define CRO_CLI_PLATES (1u << CRO_KIND_PLATE)
+#define CRO_CLI_MENUS (1u << CRO_KIND_MENU)
+#define CRO_CLI_THINGS (CRO_CLI_PLATES | CRO_CLI_MENUS)
+#define CRO_CLI_ITEMS (1u << CRO_KIND_INGREDIENT | 1u << CRO_KIND_OUTPUT)
+
+/* What bears a name, which is tidied first; FALSE says that there is none, and names like it. kind
+ * may be NULL. */
+gboolean     cro_cli_find    (CroBook           *book,
+                              guint              kinds,
+                              const char        *written,
+                              CroKind           *kind,
+                              guint32           *slot);
+
+/* A day as YYYY-MM-DD; NULL leaves *date as it is. FALSE says that it is none. */
+gboolean     cro_cli_read_date (const char      *text,
+                              CroDate           *date);
 
 /* From now on SIGINT and SIGTERM end a command where nothing is left half done. */
 void         cro_cli_note_interrupts (void);
@@ -91,5 +112,21 @@ void         cro_cli_print_cost_cards (CroCosting    *costing);
 void         cro_cli_print_movers     (CroFigures    *figures,
                                        CroBreakdown  *breakdown,
                                        GArray        *ceilings);
+
+/* What `plan` was asked for. */
+typedef struct
+{
+  CroBook        *book;
+  CroDate         date;          /* of prices */
+  CroDate         day;           /* of the service, with its name; NULL: covers were given */
+  char           *name;
+  CroService     *service;
+  CroServicePlan *plan;
+} CroPlanning;
+
+/* FALSE with error if it could not be written. */
+gboolean     cro_cli_print_plan_json  (CroPlanning   *planning,
+                                       GError       **error);
+void         cro_cli_print_plan_table (CroPlanning   *planning);
 
 G_END_DECLS

@@ -22,6 +22,7 @@ static const Command commands[] = {
   { "dump", cro_cli_dump },
   { "add", cro_cli_add },
   { "cost", cro_cli_cost },
+  { "plan", cro_cli_plan },
   { "history", cro_cli_history },
   { "undo", cro_cli_undo },
   { "workbook", cro_cli_workbook },
@@ -43,6 +44,9 @@ print_help (void)
              "                                change and add rows by their keys; remove nothing\n"
              "  cost BOOK [--on DATE] [--as-of DATE] [--plate NAME]… [--menu NAME]… [--json]\n"
              "                                cost plates, menus and items\n"
+             "  plan BOOK (--covers NAME=N… [--have 'NAME=AMOUNT UNIT']… |\n"
+             "             --service DATE/NAME) [--on DATE] [--json]\n"
+             "                                what to make and buy for a service\n"
              "  history BOOK [--last N] [--json]\n"
              "                                print what was changed, by whom and when\n"
              "  undo BOOK [ACT]               take back the last act of this desk, or that one\n"

@@ -6,14 +6,14 @@ _croustade_cli() {
 
   COMPREPLY=()
   if [ "$COMP_CWORD" -eq 1 ]; then
-    mapfile -t COMPREPLY < <(compgen -W 'new load dump add cost history undo workbook check --help --version' -- "$current")
+    mapfile -t COMPREPLY < <(compgen -W 'new load dump add cost plan history undo workbook check --help --version' -- "$current")
     return
   fi
   case $previous in
     --on | --as-of) words=$(date +%F) ;;
     --month) words=$(date +%Y-%m) ;;
     --language) words='en fr' ;;
-    --plate | --menu | --last) return ;;
+    --plate | --menu | --last | --covers | --have | --service) return ;;
     *)
       case $current in
         -*)
@@ -22,6 +22,7 @@ _croustade_cli() {
             load) words="$words --replace" ;;
             add) words="$words --dry-run --again" ;;
             history) words="$words --last --json" ;;
+            plan) words="$words --covers --have --service --on --json" ;;
             cost) words="$words --on --as-of --plate --menu --json" ;;
             workbook) words="$words --month --output --language" ;;
           esac

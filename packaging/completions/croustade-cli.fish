@@ -1,6 +1,6 @@
 # Completion of croustade-cli in fish.
 
-set -l commands new load dump add cost history undo workbook check
+set -l commands new load dump add cost plan history undo workbook check
 
 complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -f \
     -a new -d 'Make an empty book'
@@ -16,6 +16,8 @@ complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -f \
     -a undo -d 'Take an act back'
 complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -f \
     -a cost -d 'Cost plates, menus and items'
+complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -f \
+    -a plan -d 'What to make and buy for a service'
 complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -f \
     -a workbook -d "Write the office's spreadsheet"
 complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -f \
@@ -41,6 +43,16 @@ complete -c croustade-cli -n '__fish_seen_subcommand_from cost' -l plate -x \
 complete -c croustade-cli -n '__fish_seen_subcommand_from cost' -l menu -x \
     -d 'The cost card of that menu'
 complete -c croustade-cli -n '__fish_seen_subcommand_from cost' -l json \
+    -d 'Print figures for a program, unrounded'
+complete -c croustade-cli -n '__fish_seen_subcommand_from plan' -l covers -x \
+    -d 'Covers of a plate or menu, NAME=N'
+complete -c croustade-cli -n '__fish_seen_subcommand_from plan' -l have -x \
+    -d 'What is in the house already, NAME=AMOUNT UNIT'
+complete -c croustade-cli -n '__fish_seen_subcommand_from plan' -l service -x \
+    -a '(date +%F)/' -d 'A service of the book, DATE/NAME'
+complete -c croustade-cli -n '__fish_seen_subcommand_from plan' -l on -x -a '(date +%F)' \
+    -d 'Prices of that day'
+complete -c croustade-cli -n '__fish_seen_subcommand_from plan' -l json \
     -d 'Print figures for a program, unrounded'
 complete -c croustade-cli -n '__fish_seen_subcommand_from workbook' -l month -x \
     -a '(date +%Y-%m)' -d 'Prices of the last day of that month'

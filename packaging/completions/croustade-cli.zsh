@@ -8,6 +8,7 @@ commands=(
   'dump:write all tables of a book into a folder'
   'add:change and add rows by their keys'
   'cost:cost plates, menus and items'
+  'plan:what to make and buy for a service'
   'history:print what was changed, by whom and when'
   'undo:take an act back'
   'workbook:write the spreadsheet for the office'
@@ -53,6 +54,15 @@ case $command in
       '--as-of=[the book as it stood at the end of that day]:date:($(date +%F))' \
       '*--plate=[the cost card of that plate]:plate:' \
       '*--menu=[the cost card of that menu]:menu:' \
+      '--json[print figures for a program, unrounded]' \
+      '1:book:_files -g "*.croustade"'
+    ;;
+  plan)
+    _arguments '--help[show help]' \
+      '*--covers=[covers of a plate or menu, NAME=N]:covers:' \
+      '*--have=[what is in the house already, NAME=AMOUNT UNIT]:stock:' \
+      '--service=[a service of the book, DATE/NAME]:service:($(date +%F)/)' \
+      '--on=[prices of that day]:date:($(date +%F))' \
       '--json[print figures for a program, unrounded]' \
       '1:book:_files -g "*.croustade"'
     ;;

@@ -3,6 +3,7 @@
 
 For every seed a folder of tables is loaded, costed and dumped by the program under test:
   - each figure of `cost --json` lies within rounding of the exact one, lists name the same things;
+  - `plan` for a service of the day says what to make and buy as the exact plan does;
   - the exit status says whether something is incomplete or over its target;
   - what was dumped says what was loaded, a book made from the dump dumps the same bytes;
   - `check` finds nothing wrong.
@@ -26,6 +27,7 @@ from fractions import Fraction
 import book as tables
 import generate
 import model
+import plan
 import properties
 
 # The contract asks for agreement to 1e-12 of the largest term that enters a figure. A Figure
@@ -122,6 +124,20 @@ def _check_costs(command, path, book, on):
     return found
 
 
+def _check_plan(command, path, book, on):
+    service = "dinner of the day"
+    expected = plan.of_service(model.Model(book, on), on, service)
+    report = expected.report()
+    status = 1 if report["missing"] else 0
+    result = run(command, "plan", path, "--service", f"{on}/{service}", "--json", expect=(0, 1))
+    got = plan.named(json.loads(result.stdout.decode("utf-8"), parse_constant=_refuse_constant))
+    found = compare(report, got, "plan")
+    if result.returncode != status:
+        found.append(f"exit status of plan: expected {status}, got {result.returncode}")
+    early = expected.misplaced([_name_of(entry) for entry in got["make"]])
+    return found + ([f"plan.make: {early} stands before what it takes"] if early else [])
+
+
 def _check_round_trip(command, folder, work):
     first, second = work / "first", work / "second"
     run(command, "dump", work / "book.croustade", first)
@@ -143,6 +159,7 @@ def check_seed(command, seed, work):
         path = work / "book.croustade"
         run(command, "load", path, folder)
         found = _check_costs(command, path, tables.read(folder), on)
+        found += _check_plan(command, path, tables.read(folder), on)
         found += _check_round_trip(command, folder, work)
         run(command, "check", path)
         return found

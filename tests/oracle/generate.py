@@ -410,6 +410,18 @@ class Generator:
             self.out.add("service_stock", date=self.day(2, 9), service="late lunch",
                          item=self.spell(thing.name), amount=self.amount_in(unit), unit=unit)
 
+    def dinner(self):
+        """A service on the day the book is costed on; one in eight without anybody expected."""
+        names = self.plate_names + self.menu_names
+        for name in self.rng.sample(names, self.rng.randint(1, min(4, len(names)))):
+            self.out.add("services", date=self.on, service="dinner of the day",
+                         name=self.spell(name),
+                         covers="0" if self.chance(0.12) else self.number(1, 120))
+        for thing in self.rng.sample(self.things, self.rng.randint(0, min(4, len(self.things)))):
+            unit = self.unit_of(thing)
+            self.out.add("service_stock", date=self.on, service="dinner of the day",
+                         item=self.spell(thing.name), amount=self.amount_in(unit), unit=unit)
+
     def ledgers(self):
         """Tables that costing does not read, for the way in and out."""
         if self.chance(0.5):
@@ -471,6 +483,7 @@ class Generator:
         self.selling()
         self.services()
         self.ledgers()
+        self.dinner()
         self.out.write(folder)
         return self.on
 

@@ -76,7 +76,7 @@ class Cost:
         return product
 
 
-def _conversion(item, unit, base):
+def conversion(item, unit, base):
     """(base units per written unit or None, what the item lacks for it)."""
     written, factor = UNITS[unit]
     if written == base:
@@ -168,31 +168,31 @@ class Model:
         return row and day
 
     def _unit_cost(self, offer, price):
-        """(unit cost or None, {what lacks: causes}) of a row of prices that has one."""
+        """(unit cost and base units in a pack, or None, {what lacks: causes}) of a row of prices
+        that has one."""
         ingredient = self.ingredients[offer.ingredient]
         count = offer.pack_count if price.pack_count is None else price.pack_count
         size = offer.pack_size if price.pack_size is None else price.pack_size
-        factor, lacks = _conversion(ingredient, price.pack_unit or offer.pack_unit, ingredient.base)
+        factor, lacks = conversion(ingredient, price.pack_unit or offer.pack_unit, ingredient.base)
         rate = self._rate(offer.currency)
         if rate is None:
-            return None, {f"rate {offer.currency}"}
+            return None, None, {f"rate {offer.currency}"}
         if lacks:
-            return None, lacks
+            return None, None, lacks
         net_of_tax = price.price * rate / (1 + price.tax_included_pct / HUNDRED)
-        return net_of_tax / (count * size * factor * offer.net_pct / HUNDRED), set()
+        pack = count * size * factor * offer.net_pct / HUNDRED
+        return net_of_tax / pack, pack, set()
 
-    def price(self, name):
-        """(unit cost as purchased or None, causes, since when it is its last price)."""
-        if name in self.prices:
-            return self.prices[name], frozenset(), None
+    def offer_in_use(self, name):
+        """(the offer with its cost and pack or None, causes, since when it is its last price)."""
         ever, available = [], []
         for offer in sorted(self.offers_of[name], key=lambda row: (row.supplier, row.code)):
             day = self._last_day(offer)
             if day is None:
                 continue
             row = self._newest(self._rows(offer), day)
-            cost, lacks = self._unit_cost(offer, row)
-            entry = types.SimpleNamespace(offer=offer, day=day, cost=cost, lacks=lacks,
+            cost, pack, lacks = self._unit_cost(offer, row)
+            entry = types.SimpleNamespace(offer=offer, day=day, cost=cost, pack=pack, lacks=lacks,
                                           age=(self.on - getattr(row, "from")).days)
             ever.append(entry)
             if day == self.on and cost is not None:
@@ -200,13 +200,20 @@ class Model:
         days = self._setting("stale_after_days")
         if available:
             fresh = [entry for entry in available if days is not None and entry.age <= days]
-            return self._cheapest(fresh or available).cost, frozenset(), None
+            return self._cheapest(fresh or available), frozenset(), None
         costed = [entry for entry in ever if entry.cost is not None]
         if costed:
             last = max(entry.day for entry in costed)
-            return (self._cheapest([entry for entry in costed if entry.day == last]).cost,
+            return (self._cheapest([entry for entry in costed if entry.day == last]),
                     frozenset(), last + datetime.timedelta(days=1))
         return None, frozenset(ever[0].lacks if ever else {f"price {name}"}), None
+
+    def price(self, name):
+        """(unit cost as purchased or None, causes, since when it is its last price)."""
+        if name in self.prices:
+            return self.prices[name], frozenset(), None
+        entry, causes, since = self.offer_in_use(name)
+        return entry and entry.cost, causes, since
 
     @staticmethod
     def _cheapest(entries):
@@ -224,7 +231,7 @@ class Model:
                 and UNITS[line.unit][0] != "each" and line.yield_pct is None
                 and self.ingredients[line.item].trim_yield_pct is None)
 
-    def _yield(self, line):
+    def yield_of(self, line):
         if line.yield_pct is not None:
             return line.yield_pct / HUNDRED
         if (line.item in self.ingredients and line.weighed == "trimmed"
@@ -248,11 +255,11 @@ class Model:
             if self._is_assumed(line):
                 total.assumed.add(line.item)
             item = self.items[line.item]
-            factor, lacks = _conversion(item, line.unit, item.base)
+            factor, lacks = conversion(item, line.unit, item.base)
             total.missing |= lacks
             if factor is not None and part.cost is not None:
                 kept = 1 - line.recovered_pct / HUNDRED
-                total.cost.add(part.cost, line.amount * factor * kept / self._yield(line))
+                total.cost.add(part.cost, line.amount * factor * kept / self.yield_of(line))
         return total
 
     def _mass(self, preparation):
@@ -261,7 +268,7 @@ class Model:
         for line in self.lines_of["preparation", preparation]:
             if self._is_disposable(line.item):
                 continue
-            factor, lacks = _conversion(self.items[line.item], line.unit, "g")
+            factor, lacks = conversion(self.items[line.item], line.unit, "g")
             lacking |= lacks
             if factor is not None:
                 grams += line.amount * factor * (1 - line.recovered_pct / HUNDRED)
@@ -299,7 +306,7 @@ class Model:
             elif units in ({"g"}, {"ml"}):
                 weight, lacks = ONE, set()
             else:
-                weight, lacks = _conversion(output, output.base, "g")
+                weight, lacks = conversion(output, output.base, "g")
             causes |= lacks
             weights[output.name] = weight
         return (None if causes else weights), causes

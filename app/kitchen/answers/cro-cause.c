@@ -1,7 +1,6 @@
 #include "cro-cause.h"
 
-#include <string.h>
-
+#include "cro-cause-order.h"
 #include "cro-mass.h"
 #include "cro-reach.h"
 
@@ -22,17 +21,6 @@ cro_cause_to_text (const CroCause *cause)
   return g_strconcat (words[cause->kind], " ", cause->name, NULL);
 }
 
-static int
-compare_causes (gconstpointer a,
-                gconstpointer b)
-{
-  const CroCause *x = a, *y = b;
-
-  if (x->kind != y->kind)
-    return x->kind < y->kind ? -1 : 1;
-  return g_strcmp0 (x->name, y->name);
-}
-
 static void
 add (Walk         *walk,
      CroCauseKind  kind,
@@ -41,17 +29,6 @@ add (Walk         *walk,
   CroCause cause = { kind, name };
 
   g_array_append_val (walk->causes, cause);
-}
-
-static void
-add_lacks (Walk       *walk,
-           unsigned    lacks,
-           const char *name)
-{
-  if (lacks & CRO_LACKS_DENSITY)
-    add (walk, CRO_CAUSE_DENSITY, name);
-  if (lacks & CRO_LACKS_PIECE)
-    add (walk, CRO_CAUSE_PIECE, name);
 }
 
 static const char *
@@ -68,7 +45,7 @@ add_mass_lack (uint32_t line,
                CroLack  lack,
                void    *user_data)
 {
-  add_lacks (user_data, lack, name_of_line (user_data, line));
+  cro_causes_add_lacks (((Walk *) user_data)->causes, lack, name_of_line (user_data, line));
 }
 
 /* What an output without a finished amount needs: the amount, or the mass it is a part of. */
@@ -100,7 +77,7 @@ add_outputs (Walk    *walk,
       const CroItem *item = cro_model_item (model, slots[i]);
       guint32 node = cro_figures_node (figures, slots[i]);
 
-      add_lacks (walk, item->output.lacks, item->name);
+      cro_causes_add_lacks (walk->causes, item->output.lacks, item->name);
       /* What only this output needs is said where it is taken. */
       if ((item->output.lacks & CRO_OUTPUT_LACKS_AMOUNT)
           && !(figures->own_node_bits[node] & CRO_REACH_INCOMPLETE))
@@ -129,9 +106,10 @@ visit_row (uint32_t row,
     {
       uint32_t line = graph->line_slot[l];
 
-      add_lacks (walk,
-                 cro_line_lacks (&model->lines, line, &model->measures[model->lines.item[line]]),
-                 name_of_line (walk, line));
+      cro_causes_add_lacks (
+          walk->causes,
+          cro_line_lacks (&model->lines, line, &model->measures[model->lines.item[line]]),
+          name_of_line (walk, line));
     }
   add_outputs (walk, row);
 }
@@ -173,7 +151,7 @@ add_item (Walk    *walk,
     add (walk, CRO_CAUSE_PRICE, item->name);
   if (lacks & CRO_OFFER_LACKS_RATE)
     add_rate (walk, slot);
-  add_lacks (walk, lacks, item->name);
+  cro_causes_add_lacks (walk->causes, lacks, item->name);
 }
 
 static void
@@ -186,21 +164,6 @@ visit_node (uint32_t node,
     add_item (walk, walk->figures->graph.item_of_node[node]);
 }
 
-static GArray *
-sorted_once (GArray *causes)
-{
-  guint n = 0;
-
-  g_array_sort (causes, compare_causes);
-  for (guint i = 0; i < causes->len; i++)
-    if (n == 0
-        || compare_causes (&g_array_index (causes, CroCause, i),
-                           &g_array_index (causes, CroCause, n - 1)) != 0)
-      g_array_index (causes, CroCause, n++) = g_array_index (causes, CroCause, i);
-  g_array_set_size (causes, n);
-  return causes;
-}
-
 GArray *
 cro_causes_below (CroFigures *figures)
 {
@@ -208,7 +171,7 @@ cro_causes_below (CroFigures *figures)
 
   cro_reach_walk (&figures->graph, figures->node_bits, figures->row_bits, CRO_REACH_INCOMPLETE,
                   figures->seen_rows, figures->seen_nodes, visit_row, visit_node, &walk);
-  return sorted_once (walk.causes);
+  return cro_causes_sort_once (walk.causes);
 }
 
 GArray *
@@ -226,5 +189,5 @@ cro_causes_of_item (CroFigures *figures,
   walk.causes = cro_causes_below (figures);
   visit_node (node, &walk);
   cro_figures_forget_seen (figures);
-  return sorted_once (walk.causes);
+  return cro_causes_sort_once (walk.causes);
 }

@@ -1,0 +1,64 @@
+#include "config.h"
+
+#include "cro-cli.h"
+
+#include <glib/gi18n.h>
+#include <string.h>
+
+#include "cro-finder.h"
+#include "cro-name.h"
+
+/* Names like the one that was asked for. */
+#define MOST_LIKE 5
+
+static void
+say_unknown (CroBook    *book,
+             guint       kinds,
+             const char *name)
+{
+  g_autoptr (CroFinder) finder = cro_finder_new (book);
+  g_autoptr (GArray) found = cro_finder_find (finder, name, kinds, MOST_LIKE);
+  g_autoptr (GString) like = g_string_new (NULL);
+
+  for (guint i = 0; i < found->len; i++)
+    {
+      const CroFound *one = &g_array_index (found, CroFound, i);
+
+      g_string_append_printf (like, "%s“%s”", i > 0 ? ", " : "",
+                              cro_kind_name (cro_book_get_model (book), one->kind, one->slot));
+    }
+  if (kinds == CRO_CLI_MENUS)
+    g_printerr (_("there is no menu “%s”\n"), name);
+  else if (kinds == CRO_CLI_PLATES)
+    g_printerr (_("there is no plate “%s”\n"), name);
+  else if (kinds == CRO_CLI_THINGS)
+    g_printerr (_("there is no plate or menu “%s”\n"), name);
+  else
+    g_printerr (_("there is no ingredient or preparation “%s”\n"), name);
+  if (like->len > 0)
+    /* Translators: a list of names in quotation marks. */
+    g_printerr (_("names like it: %s\n"), like->str);
+}
+
+gboolean
+cro_cli_find (CroBook    *book,
+              guint       kinds,
+              const char *written,
+              CroKind    *kind,
+              guint32    *slot)
+{
+  CroModel *model = cro_book_get_model (book);
+  g_autofree char *name = cro_name_dup_tidy (written);
+
+  for (int k = 0; k < CRO_N_KINDS; k++)
+    for (guint32 i = 0; (kinds & 1u << k) && i < cro_kind_n_slots (model, (CroKind) k); i++)
+      if (g_strcmp0 (cro_kind_name (model, (CroKind) k, i), name) == 0)
+        {
+          if (kind != NULL)
+            *kind = (CroKind) k;
+          *slot = i;
+          return TRUE;
+        }
+  say_unknown (book, kinds, written);
+  return FALSE;
+}

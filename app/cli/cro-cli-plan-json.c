@@ -1,0 +1,188 @@
+#include "cro-cli.h"
+
+#include <errno.h>
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "cro-decimal.h"
+#include "cro-json.h"
+#include "cro-unit.h"
+
+static void
+add_number (CroJson    *json,
+            const char *name,
+            double      value)
+{
+  cro_json_number (json, name, value, !isnan (value));
+}
+
+static void
+add_day (CroJson    *json,
+         const char *name,
+         CroDate     day)
+{
+  char text[CRO_DATE_CHARS];
+
+  cro_date_format (day, text);
+  cro_json_text (json, name, text);
+}
+
+static const char *
+base_of (CroModel *model,
+         guint32   item)
+{
+  return cro_unit_get (cro_base_unit ((CroBase) model->measures[item].base))->code;
+}
+
+static void
+add_left (CroJson             *json,
+          CroModel            *model,
+          const CroPlanOutput *output)
+{
+  if (isnan (output->left))
+    return;
+  cro_json_begin_object (json, NULL);
+  cro_json_text (json, "item", cro_model_item (model, output->item)->name);
+  cro_json_text (json, "unit", base_of (model, output->item));
+  add_number (json, "amount", output->left);
+  add_number (json, "cost", output->left_cost);
+  cro_json_end_object (json);
+}
+
+/* What nothing is known of is named by its causes: a 0 would be taken for a figure. */
+static void
+add_make (CroJson        *json,
+          CroServicePlan *plan,
+          CroPlanMake    *make)
+{
+  CroModel *model = plan->figures->model;
+
+  if (!(make->runs > 0))
+    return;
+  cro_json_begin_object (json, NULL);
+  cro_json_text (json, "preparation", cro_model_recipe (model, make->recipe)->name);
+  add_number (json, "needed_batches", make->runs);
+  add_number (json, "batches", make->batches);
+  add_number (json, "minutes", make->minutes);
+  cro_json_begin_array (json, "left");
+  for (guint i = 0; i < make->n_outputs; i++)
+    add_left (json, model, &g_array_index (plan->outputs, CroPlanOutput, make->first_output + i));
+  cro_json_end_array (json);
+  cro_json_end_object (json);
+}
+
+static const char *
+supplier_name (CroModel *model,
+               guint32   supplier)
+{
+  return g_array_index (model->suppliers, CroSupplier, supplier).name;
+}
+
+static void
+add_buy (CroJson          *json,
+         CroModel         *model,
+         const CroPlanBuy *buy)
+{
+  const CroOfferEntry *offer = buy->offer != CRO_NO_SLOT ? cro_model_offer (model, buy->offer) : NULL;
+
+  if (!(buy->needed > 0))
+    return;
+  cro_json_begin_object (json, NULL);
+  cro_json_text (json, "ingredient", cro_model_item (model, buy->item)->name);
+  cro_json_text (json, "supplier", offer != NULL ? supplier_name (model, offer->supplier) : NULL);
+  cro_json_text (json, "code", offer != NULL ? offer->code : NULL);
+  cro_json_text (json, "unit", base_of (model, buy->item));
+  add_number (json, "needed", buy->needed);
+  add_number (json, "packs", buy->packs);
+  add_number (json, "pack", buy->pack);
+  add_number (json, "cost", buy->cost);
+  add_number (json, "left", buy->left);
+  if (buy->since != CRO_NO_DAY)
+    add_day (json, "last_price", buy->since);
+  else
+    cro_json_text (json, "last_price", NULL);
+  cro_json_end_object (json);
+}
+
+static void
+add_money (CroJson    *json,
+           const char *name,
+           gint64      micro)
+{
+  cro_json_number (json, name, cro_decimal_to_double (micro), micro != CRO_NOT_SET);
+}
+
+static void
+add_order (CroJson            *json,
+           CroModel           *model,
+           const CroPlanOrder *order)
+{
+  cro_json_begin_object (json, NULL);
+  cro_json_text (json, "supplier", supplier_name (model, order->supplier));
+  add_number (json, "cost", order->cost);
+  add_money (json, "minimum_order", order->minimum);
+  add_number (json, "short", cro_plan_order_short (order));
+  add_money (json, "delivery_charge", order->charge);
+  cro_json_end_object (json);
+}
+
+static void
+add_missing (CroJson *json,
+             GArray  *missing)
+{
+  cro_json_begin_array (json, "missing");
+  for (guint i = 0; i < missing->len; i++)
+    {
+      g_autofree char *text = cro_cause_to_text (&g_array_index (missing, CroCause, i));
+
+      cro_json_text (json, NULL, text);
+    }
+  cro_json_end_array (json);
+}
+
+static void
+add_plan (CroJson     *json,
+          CroPlanning *planning)
+{
+  CroServicePlan *plan = planning->plan;
+  CroModel *model = plan->figures->model;
+
+  cro_json_begin_object (json, NULL);
+  add_day (json, "on", planning->date);
+  cro_json_text (json, "currency", model->currency);
+  cro_json_begin_array (json, "make");
+  for (guint i = 0; i < plan->make->len; i++)
+    add_make (json, plan, &g_array_index (plan->make, CroPlanMake, i));
+  cro_json_end_array (json);
+  cro_json_begin_array (json, "buy");
+  for (guint i = 0; i < plan->buy->len; i++)
+    add_buy (json, model, &g_array_index (plan->buy, CroPlanBuy, i));
+  cro_json_end_array (json);
+  cro_json_begin_array (json, "orders");
+  for (guint i = 0; i < plan->orders->len; i++)
+    add_order (json, model, &g_array_index (plan->orders, CroPlanOrder, i));
+  cro_json_end_array (json);
+  add_number (json, "minutes", plan->minutes);
+  add_number (json, "cost", plan->cost);
+  add_number (json, "theoretical_cost", plan->theoretical);
+  add_missing (json, plan->missing);
+  cro_json_end_object (json);
+}
+
+gboolean
+cro_cli_print_plan_json (CroPlanning  *planning,
+                         GError      **error)
+{
+  g_autoptr (CroJson) json = cro_json_new ();
+  g_autofree char *text = NULL;
+
+  add_plan (json, planning);
+  text = cro_json_print (json, error);
+  if (text == NULL)
+    return FALSE;
+  if (fputs (text, stdout) >= 0 && fflush (stdout) == 0)
+    return TRUE;
+  g_set_error_literal (error, G_FILE_ERROR, g_file_error_from_errno (errno), g_strerror (errno));
+  return FALSE;
+}

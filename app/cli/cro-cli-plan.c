@@ -1,0 +1,280 @@
+#include "config.h"
+
+#include "cro-cli.h"
+
+#include <glib/gi18n.h>
+#include <string.h>
+
+#include "cro-decimal.h"
+#include "cro-name.h"
+#include "cro-number.h"
+#include "cro-words.h"
+
+/* --- What is asked ---------------------------------------------------------------------------------- */
+
+/* Cuts text at its last "=": names may hold one, numbers cannot. NULL where there is none. Owned. */
+static char *
+cut (const char  *text,
+     const char **value)
+{
+  const char *at = strrchr (text, '=');
+
+  if (at == NULL || at == text)
+    return NULL;
+  *value = at + 1;
+  return g_strndup (text, (gsize) (at - text));
+}
+
+/* A number as tables write it, 0 or more. */
+static gboolean
+read_number (const char *text,
+             gsize       length,
+             gint64     *micro)
+{
+  return cro_decimal_parse (text, length, micro) == CRO_DECIMAL_OK && *micro >= 0;
+}
+
+static gboolean
+has_covers (GArray *covers,
+            CroRef  thing)
+{
+  for (guint i = 0; i < covers->len; i++)
+    if (cro_ref_equal (g_array_index (covers, CroCovers, i).thing, thing))
+      return TRUE;
+  return FALSE;
+}
+
+static gboolean
+add_covers (CroPlanning *planning,
+            const char  *text)
+{
+  CroCovers covers = { 0 };
+  const char *number = NULL;
+  g_autofree char *name = cut (text, &number);
+  CroKind kind;
+  guint32 slot;
+
+  if (name == NULL || !read_number (number, strlen (number), &covers.covers))
+    {
+      g_printerr (_("“%s” is not a plate or menu with its covers (NAME=N)\n"), text);
+      return FALSE;
+    }
+  if (!cro_cli_find (planning->book, CRO_CLI_THINGS, name, &kind, &slot))
+    return FALSE;
+  covers.thing = CRO_REF (kind == CRO_KIND_MENU ? CRO_REF_MENU : CRO_REF_RECIPE, slot);
+  if (has_covers (planning->service->covers, covers.thing))
+    {
+      g_printerr (_("“%s” is given twice\n"), name);
+      return FALSE;
+    }
+  g_array_append_val (planning->service->covers, covers);
+  return TRUE;
+}
+
+static gboolean
+has_in_house (GArray  *in_house,
+              guint32  item)
+{
+  for (guint i = 0; i < in_house->len; i++)
+    if (g_array_index (in_house, CroInHouse, i).item == item)
+      return TRUE;
+  return FALSE;
+}
+
+/* "200 g". */
+static gboolean
+read_amount (const char *text,
+             CroInHouse *entry)
+{
+  gsize number = strspn (text, "-.0123456789");
+  const char *unit = text + number + strspn (text + number, " ");
+
+  return read_number (text, number, &entry->amount)
+         && cro_unit_parse (unit, strlen (unit), &entry->unit);
+}
+
+static gboolean
+add_in_house (CroPlanning *planning,
+              const char  *text)
+{
+  CroInHouse entry = { 0 };
+  const char *value = "";
+  g_autofree char *name = cut (text, &value);
+  g_autofree char *amount = cro_name_dup_tidy (value);
+
+  if (name == NULL || !read_amount (amount, &entry))
+    {
+      g_autofree char *units = cro_words_units ();
+
+      g_printerr (_("“%s” is not an item with an amount (NAME=AMOUNT UNIT); use one of: %s\n"), text,
+                  units);
+      return FALSE;
+    }
+  if (!cro_cli_find (planning->book, CRO_CLI_ITEMS, name, NULL, &entry.item))
+    return FALSE;
+  if (has_in_house (planning->service->in_house, entry.item))
+    {
+      g_printerr (_("“%s” is given twice\n"), name);
+      return FALSE;
+    }
+  g_array_append_val (planning->service->in_house, entry);
+  return TRUE;
+}
+
+static gboolean
+take_arguments (CroPlanning  *planning,
+                char        **covers,
+                char        **have)
+{
+  planning->service = cro_service_new ();
+  for (; covers != NULL && *covers != NULL; covers++)
+    if (!add_covers (planning, *covers))
+      return FALSE;
+  for (; have != NULL && *have != NULL; have++)
+    if (!add_in_house (planning, *have))
+      return FALSE;
+  return TRUE;
+}
+
+/* DATE/NAME. */
+static gboolean
+read_service (CroPlanning *planning,
+              const char  *text)
+{
+  const char *slash = strchr (text, '/');
+  gsize length = slash != NULL ? (gsize) (slash - text) : 0;
+
+  if (slash == NULL || !cro_date_parse (text, length, &planning->day))
+    {
+      g_printerr (_("“%s” is not a service (DATE/NAME, as in 2026-03-14/dinner)\n"), text);
+      return FALSE;
+    }
+  planning->name = cro_name_dup_tidy (slash + 1);
+  return TRUE;
+}
+
+/* --- The answer -------------------------------------------------------------------------------------- */
+
+static CroCliStatus
+read_kept (CroPlanning *planning,
+           const char  *path)
+{
+  g_autofree char *day = NULL;
+  g_autoptr (GError) error = NULL;
+
+  planning->service = cro_service_read (planning->book, planning->day, planning->name, &error);
+  if (planning->service == NULL)
+    return cro_cli_fail (path, error);
+  if (planning->service->covers->len > 0)
+    return CRO_CLI_DONE;
+  day = cro_date_to_text (planning->day);
+  /* Translators: the name of a service ("dinner"), and a date. */
+  g_printerr (_("there are no covers for “%s” on %s\n"), planning->name, day);
+  return CRO_CLI_REFUSED;
+}
+
+static void
+say_missing (GArray *missing)
+{
+  for (guint i = 0; i < missing->len; i++)
+    {
+      g_autofree char *cause = cro_words_cause (&g_array_index (missing, CroCause, i));
+
+      /* Translators: what a plan lacks, as "no price for Sea purslane". */
+      g_printerr (_("plan: incomplete: %s\n"), cause);
+    }
+}
+
+static CroCliStatus
+print_plan (CroPlanning *planning,
+            const char  *path,
+            gboolean     json)
+{
+  g_autoptr (GError) error = NULL;
+
+  planning->plan = cro_service_plan_new (planning->book, planning->service, &error);
+  if (planning->plan == NULL)
+    return cro_cli_fail (path, error);
+  if (!planning->plan->is_finite)
+    {
+      g_printerr (_("an amount or a cost is too large a number to be stated; check covers, amounts "
+                    "and yields\n"));
+      return CRO_CLI_REFUSED;
+    }
+  if (!json)
+    cro_cli_print_plan_table (planning);
+  else if (!cro_cli_print_plan_json (planning, &error))
+    return cro_cli_fail (path, error);
+  say_missing (planning->plan->missing);
+  return planning->plan->missing->len > 0 ? CRO_CLI_INCOMPLETE : CRO_CLI_DONE;
+}
+
+static CroCliStatus
+plan_book (CroPlanning  *planning,
+           const char   *path,
+           char        **covers,
+           char        **have,
+           gboolean      json)
+{
+  g_autoptr (GError) error = NULL;
+  CroCliStatus status = CRO_CLI_DONE;
+
+  planning->book = cro_book_open (path, NULL, CRO_STORE_READ, planning->date, &error);
+  if (planning->book == NULL)
+    return cro_cli_fail (path, error);
+  if (planning->name != NULL)
+    status = read_kept (planning, path);
+  else if (!take_arguments (planning, covers, have))
+    status = CRO_CLI_REFUSED;
+  return status == CRO_CLI_DONE ? print_plan (planning, path, json) : status;
+}
+
+static void
+clear (CroPlanning *planning)
+{
+  g_clear_pointer (&planning->plan, cro_service_plan_free);
+  g_clear_pointer (&planning->service, cro_service_free);
+  g_clear_object (&planning->book);
+  g_free (planning->name);
+}
+
+CroCliStatus
+cro_cli_plan (int    argc,
+              char **argv)
+{
+  g_auto (GStrv) covers = NULL, have = NULL;
+  g_autofree char *service = NULL, *on = NULL;
+  gboolean json = FALSE;
+  GOptionEntry entries[] = {
+    { "covers", 0, 0, G_OPTION_ARG_STRING_ARRAY, &covers,
+      N_("Covers of a plate or menu; may be given more than once"), N_("NAME=N") },
+    { "have", 0, 0, G_OPTION_ARG_STRING_ARRAY, &have,
+      N_("What is in the house already; may be given more than once"), N_("NAME=AMOUNT UNIT") },
+    { "service", 0, 0, G_OPTION_ARG_STRING, &service,
+      N_("Covers and stock as the book has them for that service"), N_("DATE/NAME") },
+    { "on", 0, 0, G_OPTION_ARG_STRING, &on,
+      N_("Prices of that day; the service’s day, or today, if not given"), N_("DATE") },
+    { "json", 0, 0, G_OPTION_ARG_NONE, &json, N_("Print figures for a program, unrounded"), NULL },
+    { NULL },
+  };
+  CroPlanning planning = { .date = cro_here_today () };
+  CroCliStatus status;
+
+  if (!cro_cli_parse ("plan", "BOOK", _("Plan a service: what to make and buy."), entries, 1, &argc,
+                      &argv, &status))
+    return status;
+  if ((service != NULL) == (covers != NULL) || (service != NULL && have != NULL))
+    {
+      g_printerr (_("either --covers (with or without --have) or --service is needed\n"));
+      return CRO_CLI_REFUSED;
+    }
+  status = CRO_CLI_REFUSED;
+  if (service == NULL || read_service (&planning, service))
+    {
+      planning.date = service != NULL ? planning.day : planning.date;
+      if (cro_cli_read_date (on, &planning.date))
+        status = plan_book (&planning, argv[1], covers, have, json);
+    }
+  clear (&planning);
+  return status;
+}

@@ -1,0 +1,535 @@
+#include "cro-service-plan.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "cro-cause-order.h"
+#include "cro-decimal.h"
+#include "cro-money.h"
+#include "cro-plan.h"
+#include "cro-plate.h"
+#include "cro-reach.h"
+
+/* What the engine takes and gives, by node and row of the graph. */
+typedef struct
+{
+  CroFigures     *figures;
+  double         *times;
+  gint64         *smallest;
+  double         *used;
+  double         *in_house;
+  double         *of_batch;
+  CroPan         *pans;
+  CroPlanSource   source;
+  CroPlan         run;
+  guint8         *row_marks;
+  guint8         *node_marks;
+  guint32        *depth;
+  CroServicePlan *plan;
+} Planning;
+
+static void
+planning_init (Planning       *self,
+               CroFigures     *figures,
+               CroServicePlan *plan)
+{
+  gsize items = figures->graph.n_items + 1, rows = figures->graph.n_rows + 1;
+
+  *self = (Planning){
+    .figures = figures,
+    .plan = plan,
+    .times = g_new0 (double, rows),
+    .smallest = g_new0 (gint64, rows),
+    .used = g_new0 (double, items),
+    .in_house = g_new0 (double, items),
+    .of_batch = g_new0 (double, items),
+    .run = { g_new (double, items), g_new (double, items), g_new (double, rows),
+             g_new (double, rows) },
+    .row_marks = g_new0 (guint8, rows),
+    .node_marks = g_new0 (guint8, items),
+    .depth = g_new (guint32, rows),
+  };
+}
+
+static void
+planning_clear (Planning *self)
+{
+  g_free (self->times);
+  g_free (self->smallest);
+  g_free (self->used);
+  g_free (self->in_house);
+  g_free (self->of_batch);
+  g_free (self->pans);
+  g_free (self->run.need);
+  g_free (self->run.pan);
+  g_free (self->run.runs);
+  g_free (self->run.batches);
+  g_free (self->row_marks);
+  g_free (self->node_marks);
+  g_free (self->depth);
+}
+
+/* --- What is asked ---------------------------------------------------------------------------------- */
+
+static void
+serve_plate (Planning *self,
+             guint32   plate,
+             double    guests)
+{
+  const CroRecipe *recipe = cro_model_recipe (self->figures->model, plate);
+
+  self->times[cro_figures_row (self->figures, plate)]
+      += guests * cro_plate_share (recipe->makes, recipe->per_guest, recipe->allowance);
+}
+
+static void
+add_theoretical (Planning        *self,
+                 const CroFigure *figure,
+                 double           covers)
+{
+  self->plan->theoretical += covers * (figure->cost + figure->disposables);
+}
+
+static void
+serve (Planning        *self,
+       const CroCovers *covers)
+{
+  double n = cro_decimal_to_double (covers->covers);
+  guint32 slot = covers->thing.slot;
+  g_autoptr (CroMenuWays) ways = NULL;
+  CroFigure figure;
+
+  if (covers->thing.kind == CRO_REF_RECIPE)
+    {
+      figure = cro_figure_of_plate (self->figures, slot);
+      add_theoretical (self, &figure, n);
+      serve_plate (self, slot, n);
+      return;
+    }
+  figure = cro_figure_of_menu (self->figures, slot);
+  add_theoretical (self, &figure, n);
+  ways = cro_menu_ways_new (self->figures->model, slot);
+  for (guint i = 0; i < ways->plates->len; i++)
+    serve_plate (self, ((const CroMenuPlate *) ways->plates->pdata[i])->plate, n * ways->taken[i]);
+}
+
+static void
+take_stock (Planning         *self,
+            const CroInHouse *entry)
+{
+  CroModel *model = self->figures->model;
+  guint32 node = cro_figures_node (self->figures, entry->item);
+  unsigned lacks;
+
+  self->in_house[node] += cro_amount_in_base (model, entry->item, entry->amount, entry->unit, &lacks);
+  if (lacks != 0)
+    self->node_marks[node] |= CRO_PLAN_AT_MOST;
+}
+
+/* What is in the house of an item that nothing planned takes makes no difference. */
+static void
+add_cause_of_stock (Planning         *self,
+                    const CroInHouse *entry)
+{
+  CroModel *model = self->figures->model;
+  unsigned lacks;
+
+  cro_amount_in_base (model, entry->item, entry->amount, entry->unit, &lacks);
+  if (self->node_marks[cro_figures_node (self->figures, entry->item)] & CRO_PLAN_TAKEN)
+    cro_causes_add_lacks (self->plan->missing, lacks, cro_model_item (model, entry->item)->name);
+}
+
+static void
+read_recipes (Planning *self)
+{
+  CroFigures *figures = self->figures;
+  CroModel *model = figures->model;
+
+  for (guint32 slot = 0; slot < model->recipes->len; slot++)
+    if (!cro_model_recipe (model, slot)->is_plate)
+      self->smallest[cro_figures_row (figures, slot)] = cro_model_recipe (model, slot)->smallest_part;
+  for (guint32 slot = 0; slot < model->items->len; slot++)
+    if (model->maker[slot] >= 0)
+      self->used[cro_figures_node (figures, slot)] = cro_model_item (model, slot)->output.used;
+}
+
+static void
+run (Planning *self)
+{
+  const CroGraph *graph = &self->figures->graph;
+  CroModel *model = self->figures->model;
+  gsize n = cro_plan_find_pans (graph, &model->lines, self->of_batch, NULL);
+
+  self->pans = g_new (CroPan, n + 1);
+  self->source = (CroPlanSource){ self->times, self->smallest, self->used, self->in_house, self->pans,
+                                  cro_plan_find_pans (graph, &model->lines, self->of_batch,
+                                                      self->pans) };
+  cro_plan_run (graph, &self->source, &self->run);
+  cro_plan_mark (graph, &model->lines, model->measures, &self->source, self->row_marks,
+                 self->node_marks);
+  cro_plan_depths (graph, self->depth);
+}
+
+/* --- What is known of it ------------------------------------------------------------------------------ */
+
+static CroKnown
+known_of_marks (unsigned marks,
+                double   figure)
+{
+  if (marks & CRO_PLAN_AT_LEAST)
+    return marks & CRO_PLAN_AT_MOST ? CRO_KNOWN_IN_PART
+           : figure > 0             ? CRO_KNOWN_AT_LEAST
+                                    : CRO_KNOWN_NOTHING;
+  return marks & CRO_PLAN_AT_MOST ? CRO_KNOWN_AT_MOST : CRO_KNOWN_WHOLE;
+}
+
+/* Of a sum of two figures. */
+static CroKnown
+known_together (CroKnown a,
+                CroKnown b)
+{
+  if (a == CRO_KNOWN_NOTHING)
+    a = CRO_KNOWN_AT_LEAST;
+  if (b == CRO_KNOWN_NOTHING)
+    b = CRO_KNOWN_AT_LEAST;
+  if (a == CRO_KNOWN_WHOLE || a == b)
+    return b;
+  return b == CRO_KNOWN_WHOLE ? a : CRO_KNOWN_IN_PART;
+}
+
+/* Nothing was found where something is missing: that is no 0. */
+static CroKnown
+known_of_sum (CroKnown known,
+              double   sum)
+{
+  return known != CRO_KNOWN_WHOLE && sum == 0 ? CRO_KNOWN_NOTHING : known;
+}
+
+static gboolean
+is_asked (unsigned marks,
+          double   figure)
+{
+  return figure > 0 || ((marks & CRO_PLAN_TAKEN) && (marks & CRO_PLAN_AT_LEAST));
+}
+
+/* --- To make ------------------------------------------------------------------------------------------ */
+
+static void
+add_output (Planning *self,
+            guint32   item,
+            double    batches)
+{
+  CroFigures *figures = self->figures;
+  guint32 node = cro_figures_node (figures, item);
+  double used = self->used[node] > 0 ? self->used[node] : NAN;
+  CroPlanOutput output = {
+    .item = item,
+    .made = batches * used,
+    .needed = cro_plan_needed (self->run.need[node], self->in_house[node]),
+  };
+
+  output.left = isnan (used) ? NAN : cro_plan_left (output.made, output.needed);
+  output.left_cost = output.left * cro_figures_unit_cost (figures, item);
+  output.known = known_of_marks (self->node_marks[node], output.needed);
+  self->plan->is_finite &= isnan (used) || (isfinite (output.made) && isfinite (output.needed));
+  g_array_append_val (self->plan->outputs, output);
+}
+
+static void
+add_make (Planning *self,
+          guint32   recipe)
+{
+  CroFigures *figures = self->figures;
+  guint32 row = cro_figures_row (figures, recipe);
+  double batches = self->run.batches[row];
+  CroPlanMake make = {
+    .recipe = recipe,
+    .runs = self->run.runs[row],
+    .batches = batches,
+    .minutes = batches * cro_decimal_to_double (cro_model_recipe (figures->model, recipe)->active_minutes),
+    .known = known_of_marks (self->row_marks[row], self->run.runs[row]),
+    .first_output = self->plan->outputs->len,
+  };
+  const guint32 *items;
+
+  if (!is_asked (self->row_marks[row], make.runs))
+    return;
+  make.n_outputs = cro_figures_outputs (figures, recipe, &items);
+  for (guint32 i = 0; i < make.n_outputs; i++)
+    add_output (self, items[i], batches);
+  self->plan->minutes += make.minutes;
+  self->plan->is_finite &= isfinite (batches) && isfinite (make.minutes);
+  g_array_append_val (self->plan->make, make);
+}
+
+static int
+compare_makes (gconstpointer a,
+               gconstpointer b,
+               gpointer      user_data)
+{
+  Planning *self = user_data;
+  CroFigures *figures = self->figures;
+  guint32 x = ((const CroPlanMake *) a)->recipe, y = ((const CroPlanMake *) b)->recipe;
+  guint32 one = self->depth[cro_figures_row (figures, x)];
+  guint32 other = self->depth[cro_figures_row (figures, y)];
+
+  if (one != other)
+    return one < other ? -1 : 1;
+  return strcmp (cro_model_recipe (figures->model, x)->name,
+                 cro_model_recipe (figures->model, y)->name);
+}
+
+static void
+list_makes (Planning *self)
+{
+  CroModel *model = self->figures->model;
+
+  for (guint32 slot = 0; slot < model->recipes->len; slot++)
+    if (!cro_model_recipe (model, slot)->is_plate && !cro_model_recipe (model, slot)->is_dead)
+      add_make (self, slot);
+  g_array_sort_with_data (self->plan->make, compare_makes, self);
+}
+
+/* --- To buy ------------------------------------------------------------------------------------------- */
+
+/* Whole packs of the offer in use; a last price is of what cannot be had. */
+static void
+pack_up (Planning   *self,
+         CroPlanBuy *buy)
+{
+  CroModel *model = self->figures->model;
+  const CroMeasure *measure = &model->measures[buy->item];
+  const CroOfferEntry *entry;
+
+  buy->offer = buy->since == CRO_NO_DAY ? self->figures->offer_in_use[buy->item] : CRO_NO_SLOT;
+  if (buy->offer == CRO_NO_SLOT)
+    return;
+  entry = cro_model_offer (model, buy->offer);
+  buy->pack = cro_offer_pack (&entry->offer, measure);
+  buy->packs = cro_plan_packs (buy->needed, buy->pack);
+  buy->cost = buy->packs * buy->pack * cro_offer_unit_cost (&entry->offer, measure);
+  buy->left = cro_plan_left (buy->packs * buy->pack, buy->needed);
+  self->plan->is_finite &= isfinite (buy->packs) && isfinite (buy->cost);
+}
+
+static void
+add_buy (Planning *self,
+         guint32   item)
+{
+  CroFigures *figures = self->figures;
+  guint32 node = cro_figures_node (figures, item);
+  double cover = fmax (self->run.need[node], self->run.pan[node]);
+  CroPlanBuy buy = {
+    .item = item,
+    .since = figures->last_price[item],
+    .needed = cro_plan_needed (cover, self->in_house[node]),
+    .pack = NAN,
+    .packs = NAN,
+    .cost = NAN,
+    .left = NAN,
+  };
+  CroCause price = { CRO_CAUSE_PRICE, cro_model_item (figures->model, item)->name };
+
+  buy.known = known_of_marks (self->node_marks[node], buy.needed);
+  if (!is_asked (self->node_marks[node], buy.needed))
+    return;
+  pack_up (self, &buy);
+  if (buy.since != CRO_NO_DAY && buy.needed > 0)
+    g_array_append_val (self->plan->missing, price);
+  self->plan->is_finite &= isfinite (buy.needed) != 0;
+  g_array_append_val (self->plan->buy, buy);
+}
+
+static guint32
+supplier_of (CroModel         *model,
+             const CroPlanBuy *buy)
+{
+  return buy->offer != CRO_NO_SLOT ? cro_model_offer (model, buy->offer)->supplier : CRO_NO_SLOT;
+}
+
+static int
+compare_buys (gconstpointer a,
+              gconstpointer b,
+              gpointer      user_data)
+{
+  CroModel *model = user_data;
+  const CroPlanBuy *x = a, *y = b;
+  guint32 one = supplier_of (model, x), other = supplier_of (model, y);
+
+  if (one != other)
+    {
+      if (one == CRO_NO_SLOT || other == CRO_NO_SLOT)
+        return one == CRO_NO_SLOT ? 1 : -1;
+      return strcmp (g_array_index (model->suppliers, CroSupplier, one).name,
+                     g_array_index (model->suppliers, CroSupplier, other).name);
+    }
+  return strcmp (cro_model_item (model, x->item)->name, cro_model_item (model, y->item)->name);
+}
+
+static void
+list_buys (Planning *self)
+{
+  CroModel *model = self->figures->model;
+
+  for (guint32 slot = 0; slot < model->items->len; slot++)
+    if (model->maker[slot] < 0 && !cro_model_item (model, slot)->is_dead)
+      add_buy (self, slot);
+  g_array_sort_with_data (self->plan->buy, compare_buys, model);
+}
+
+/* --- Orders ------------------------------------------------------------------------------------------- */
+
+/* Rows without an offer stand last and belong to none. */
+static void
+list_orders (Planning *self)
+{
+  CroServicePlan *plan = self->plan;
+
+  for (guint i = 0; i < plan->buy->len; i++)
+    {
+      const CroPlanBuy *buy = &g_array_index (plan->buy, CroPlanBuy, i);
+      guint32 supplier = supplier_of (self->figures->model, buy);
+      CroPlanOrder *order = plan->orders->len > 0
+                                ? &g_array_index (plan->orders, CroPlanOrder, plan->orders->len - 1)
+                                : NULL;
+
+      plan->known_cost = known_together (plan->known_cost, supplier != CRO_NO_SLOT
+                                                               ? buy->known
+                                                               : CRO_KNOWN_AT_LEAST);
+      if (supplier == CRO_NO_SLOT)
+        continue;
+      if (order == NULL || order->supplier != supplier)
+        {
+          CroPlanOrder next = { .supplier = supplier, .first_buy = i, .minimum = CRO_NOT_SET,
+                                .charge = CRO_NOT_SET };
+
+          g_array_append_val (plan->orders, next);
+          order = &g_array_index (plan->orders, CroPlanOrder, plan->orders->len - 1);
+        }
+      order->n_buys++;
+      order->cost += buy->cost;
+      order->known = known_together (order->known, buy->known);
+      plan->cost += buy->cost;
+    }
+  plan->known_cost = known_of_sum (plan->known_cost, plan->cost);
+}
+
+static CroPlanOrder *
+find_order (CroServicePlan *plan,
+            guint32         supplier)
+{
+  for (guint i = 0; i < plan->orders->len; i++)
+    if (g_array_index (plan->orders, CroPlanOrder, i).supplier == supplier)
+      return &g_array_index (plan->orders, CroPlanOrder, i);
+  return NULL;
+}
+
+static gint64
+money_or_none (CroRows *rows,
+               int      column)
+{
+  return cro_rows_is_null (rows, column) ? CRO_NOT_SET : cro_rows_get_int (rows, column);
+}
+
+static gboolean
+read_terms (CroBook         *book,
+            CroServicePlan  *plan,
+            GError         **error)
+{
+  static const char *const columns[] = { "id", "minimum_order_micro", "delivery_charge_micro", NULL };
+  g_autoptr (CroRows) rows = cro_store_read (cro_book_get_store (book), "supplier", columns, error);
+  GError *failed = NULL;
+
+  if (rows == NULL)
+    return FALSE;
+  while (cro_rows_next (rows, &failed))
+    {
+      CroPlanOrder *order = find_order (
+          plan, cro_slots_get (&cro_book_get_model (book)->supplier_slots, cro_rows_get_int (rows, 0)));
+
+      if (order == NULL)
+        continue;
+      order->minimum = money_or_none (rows, 1);
+      order->charge = money_or_none (rows, 2);
+    }
+  if (failed != NULL)
+    g_propagate_error (error, failed);
+  return failed == NULL;
+}
+
+double
+cro_plan_order_short (const CroPlanOrder *order)
+{
+  double minimum = order->minimum != CRO_NOT_SET ? cro_decimal_to_double (order->minimum) : 0;
+
+  return cro_is_above (minimum, order->cost) ? minimum - order->cost : 0;
+}
+
+/* --- All of it ---------------------------------------------------------------------------------------- */
+
+/* Causes of every plate that is served, whatever they are causes of. */
+static void
+list_causes (Planning *self)
+{
+  CroFigures *figures = self->figures;
+  CroServicePlan *plan = self->plan;
+  g_autoptr (GArray) causes = NULL;
+  guint64 bits = 0;
+
+  for (guint32 row = 0; row < figures->graph.n_rows; row++)
+    if (self->times[row] > 0)
+      {
+        cro_dirty_add_row (figures->seen_rows, row);
+        bits |= figures->row_bits[row];
+      }
+  causes = cro_causes_below (figures);
+  cro_figures_forget_seen (figures);
+  g_array_append_vals (plan->missing, causes->data, causes->len);
+  cro_causes_sort_once (plan->missing);
+  plan->known_theoretical = cro_known_of_bits (bits, plan->theoretical);
+}
+
+CroServicePlan *
+cro_service_plan_new (CroBook           *book,
+                      const CroService  *service,
+                      GError           **error)
+{
+  g_autoptr (CroServicePlan) plan = g_new0 (CroServicePlan, 1);
+  Planning self;
+
+  plan->figures = cro_book_get_figures (book);
+  plan->make = g_array_new (FALSE, FALSE, sizeof (CroPlanMake));
+  plan->outputs = g_array_new (FALSE, FALSE, sizeof (CroPlanOutput));
+  plan->buy = g_array_new (FALSE, FALSE, sizeof (CroPlanBuy));
+  plan->orders = g_array_new (FALSE, FALSE, sizeof (CroPlanOrder));
+  plan->missing = g_array_new (FALSE, FALSE, sizeof (CroCause));
+  plan->is_finite = TRUE;
+
+  planning_init (&self, plan->figures, plan);
+  for (guint i = 0; i < service->covers->len; i++)
+    serve (&self, &g_array_index (service->covers, CroCovers, i));
+  for (guint i = 0; i < service->in_house->len; i++)
+    take_stock (&self, &g_array_index (service->in_house, CroInHouse, i));
+  read_recipes (&self);
+  run (&self);
+  for (guint i = 0; i < service->in_house->len; i++)
+    add_cause_of_stock (&self, &g_array_index (service->in_house, CroInHouse, i));
+  list_makes (&self);
+  list_buys (&self);
+  list_orders (&self);
+  list_causes (&self);
+  plan->is_finite &= isfinite (plan->theoretical) && isfinite (plan->cost);
+  planning_clear (&self);
+  return read_terms (book, plan, error) ? g_steal_pointer (&plan) : NULL;
+}
+
+void
+cro_service_plan_free (CroServicePlan *self)
+{
+  g_array_unref (self->make);
+  g_array_unref (self->outputs);
+  g_array_unref (self->buy);
+  g_array_unref (self->orders);
+  g_array_unref (self->missing);
+  g_free (self);
+}
