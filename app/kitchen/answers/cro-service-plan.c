@@ -379,6 +379,21 @@ list_buys (Planning *self)
 
 /* --- Orders ------------------------------------------------------------------------------------------- */
 
+/* The order of a supplier, whose rows stand together. */
+static CroPlanOrder *
+open_order (CroServicePlan *plan,
+            guint32         supplier,
+            guint           first_buy)
+{
+  CroPlanOrder next = { .supplier = supplier, .first_buy = first_buy, .minimum = CRO_NOT_SET,
+                        .charge = CRO_NOT_SET };
+  guint n = plan->orders->len;
+
+  if (n == 0 || g_array_index (plan->orders, CroPlanOrder, n - 1).supplier != supplier)
+    g_array_append_val (plan->orders, next);
+  return &g_array_index (plan->orders, CroPlanOrder, plan->orders->len - 1);
+}
+
 /* Rows without an offer stand last and belong to none. */
 static void
 list_orders (Planning *self)
@@ -388,30 +403,27 @@ list_orders (Planning *self)
   for (guint i = 0; i < plan->buy->len; i++)
     {
       const CroPlanBuy *buy = &g_array_index (plan->buy, CroPlanBuy, i);
-      guint32 supplier = supplier_of (self->figures->model, buy);
-      CroPlanOrder *order = plan->orders->len > 0
-                                ? &g_array_index (plan->orders, CroPlanOrder, plan->orders->len - 1)
-                                : NULL;
+      CroPlanOrder *order;
 
-      plan->known_cost = known_together (plan->known_cost, supplier != CRO_NO_SLOT
-                                                               ? buy->known
-                                                               : CRO_KNOWN_AT_LEAST);
-      if (supplier == CRO_NO_SLOT)
-        continue;
-      if (order == NULL || order->supplier != supplier)
+      if (buy->offer == CRO_NO_SLOT)
         {
-          CroPlanOrder next = { .supplier = supplier, .first_buy = i, .minimum = CRO_NOT_SET,
-                                .charge = CRO_NOT_SET };
-
-          g_array_append_val (plan->orders, next);
-          order = &g_array_index (plan->orders, CroPlanOrder, plan->orders->len - 1);
+          plan->known_cost = known_together (plan->known_cost, CRO_KNOWN_AT_LEAST);
+          continue;
         }
+      order = open_order (plan, supplier_of (self->figures->model, buy), i);
       order->n_buys++;
       order->cost += buy->cost;
       order->known = known_together (order->known, buy->known);
       plan->cost += buy->cost;
+      plan->known_cost = known_together (plan->known_cost, buy->known);
     }
   plan->known_cost = known_of_sum (plan->known_cost, plan->cost);
+  for (guint i = 0; i < plan->orders->len; i++)
+    {
+      CroPlanOrder *order = &g_array_index (plan->orders, CroPlanOrder, i);
+
+      order->known = known_of_sum (order->known, order->cost);
+    }
 }
 
 static CroPlanOrder *
