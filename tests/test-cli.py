@@ -24,7 +24,7 @@ import unittest
 CLI = DEMO = ""
 DAY = "2026-11-25"
 
-COMMANDS = ("new", "load", "dump", "add", "cost", "history", "undo", "workbook", "check")
+COMMANDS = ("new", "load", "dump", "add", "cost", "plan", "history", "undo", "workbook", "check")
 
 # Two ingredients and a plate: complete, at 25 % of its net price.
 SOUND = {

@@ -1,0 +1,198 @@
+#!/usr/bin/env python3
+"""croustade-cli plan: what is asked, what is answered, what is refused.
+
+    test-cli-plan.py CROUSTADE-CLI DEMO-FOLDER
+
+Figures are held to exact fractions by the oracle; here a few are worked by hand.
+"""
+
+import json
+import os
+import subprocess
+import sys
+import tempfile
+import unicodedata
+import unittest
+
+CLI = DEMO = ""
+
+# Two plates of one preparation that is made in halves, and one supplier with terms. A batch of
+# leek takes 1 kg and gives 500 g.
+TABLES = {
+  "book": "key,value\nname,Saltmarsh Rooms\ncurrency,EUR\nwage_per_hour,18\n",
+  "ingredients": "name,unit,density_g_per_ml\nLeek,g,\nCream,ml,\nSalt = fine,g,\n",
+  "suppliers": "name,minimum_order,delivery_charge\nThe market,40,4.5\n",
+  "offers": "ingredient,supplier,code,pack_count,pack_size,pack_unit\n"
+            "Leek,The market,L,1,3,kg\nSalt = fine,The market,,1,1,kg\n",
+  "prices": "ingredient,supplier,code,from,price\nLeek,The market,L,2026-01-01,9\n"
+            "Leek,The market,L,2026-06-01,12\nSalt = fine,The market,,2026-01-01,1\n",
+  "preparations": "name,smallest_part,active_minutes\nMelted leek,0.5,30\n",
+  "outputs": "item,preparation,role,amount,unit\nMelted leek,Melted leek,main,500,g\n",
+  "plates": "name,makes\nLeek bite,10\nSoup=hot,1\n",
+  "menus": "name,price\nTide,50\n",
+  "menu_plates": "menu,plate,servings\nTide,Leek bite,2\n",
+  "lines": "into,parent,position,item,amount,unit\n"
+           "preparation,Melted leek,1,Leek,1,kg\n"
+           "plate,Leek bite,1,Melted leek,100,g\nplate,Leek bite,2,Salt = fine,10,g\n"
+           "plate,Soup=hot,1,Melted leek,200,g\nplate,Soup=hot,2,Cream,100,ml\n",
+  "services": "date,service,name,covers\n2026-03-14,dinner,Tide,20\n2026-07-01,dinner,Tide,20\n"
+              "2026-03-15,dinner,Soup=hot,0\n",
+  "service_stock": "date,service,item,amount,unit\n2026-03-14,dinner,Melted leek,150,g\n",
+}
+
+
+def call(*arguments, **environment):
+  return subprocess.run([CLI, *arguments], capture_output=True, encoding="utf-8", check=False,
+                        env={**os.environ, "LC_ALL": "C.UTF-8", "LANGUAGE": "", **environment})
+
+
+class Plans(unittest.TestCase):
+  maxDiff = None
+
+  def setUp(self):
+    folder = tempfile.TemporaryDirectory()
+    self.addCleanup(folder.cleanup)
+    self.folder = folder.name
+    self.book = self.load(TABLES)
+
+  def load(self, tables, name="book"):
+    folder, book = (os.path.join(self.folder, name + end) for end in ("", ".croustade"))
+    os.mkdir(folder)
+    for table, text in tables.items():
+      with open(os.path.join(folder, table + ".csv"), "w", encoding="utf-8") as file:
+        file.write(text)
+    self.assertEqual(call("load", book, folder).stderr, "")
+    return book
+
+  def plan(self, status, *arguments, **environment):
+    done = call("plan", self.book, *arguments, **environment)
+    self.assertEqual(done.returncode, status, done.stdout + done.stderr)
+    return done
+
+  def figures(self, status, *arguments, **environment):
+    return json.loads(self.plan(status, *arguments, "--json", **environment).stdout)
+
+  def refused(self, *arguments, says):
+    done = self.plan(2, *arguments)
+    self.assertEqual(done.stdout, "", "a refusal gives no result")
+    self.assertIn(says, done.stderr)
+
+  def test_a_menu_is_planned(self):
+    # 20 guests, two servings of a bite each: four times ten bites, 400 g of leek: 0.8 batches.
+    plan = self.figures(0, "--covers", "Tide=20", "--on", "2026-03-14")
+    self.assertEqual(plan["missing"], [])
+    leek, = plan["make"]
+    self.assertEqual((leek["preparation"], leek["needed_batches"], leek["batches"],
+                      leek["minutes"]), ("Melted leek", 0.8, 1, 30))
+    self.assertEqual(leek["left"], [{"item": "Melted leek", "unit": "g", "amount": 100,
+                                     "cost": 0.6}])
+    self.assertEqual([(row["ingredient"], row["supplier"], row["code"], row["unit"], row["needed"],
+                       row["packs"], row["cost"], row["left"]) for row in plan["buy"]],
+                     [("Leek", "The market", "L", "g", 1000, 1, 9, 2000),
+                      ("Salt = fine", "The market", "", "g", 40, 1, 1, 960)])
+    self.assertEqual(plan["orders"], [{"supplier": "The market", "cost": 10, "minimum_order": 40,
+                                       "short": 30, "delivery_charge": 4.5}])
+    self.assertEqual((plan["cost"], plan["on"]), (10, "2026-03-14"))
+    self.assertAlmostEqual(plan["theoretical_cost"], 0.8 * 3 + 0.04, places=12)
+
+  def test_what_is_in_the_house_is_taken_off(self):
+    plan = self.figures(0, "--covers", "Tide=20", "--have", "Melted leek=0.15 kg", "--have",
+                        " Salt = fine =1kg")
+    leek, = plan["make"]
+    self.assertEqual((leek["needed_batches"], leek["batches"]), (0.5, 0.5))
+    self.assertEqual([row["ingredient"] for row in plan["buy"]], ["Leek"])
+
+  def test_a_service_of_the_book_is_planned_at_its_own_day(self):
+    plan = self.figures(0, "--service", "2026-03-14/ dinner")
+    self.assertEqual((plan["on"], plan["make"][0]["needed_batches"], plan["buy"][0]["cost"]),
+                     ("2026-03-14", 0.5, 9))
+    self.assertEqual(self.figures(0, "--service", "2026-07-01/dinner")["buy"][0]["cost"], 12)
+    plan = self.figures(0, "--service", "2026-07-01/dinner", "--on", "2026-03-14")
+    self.assertEqual((plan["on"], plan["buy"][0]["cost"]), ("2026-03-14", 9))
+
+  def test_nobody_expected_is_nothing_to_do(self):
+    plan = self.figures(0, "--service", "2026-03-15/dinner")
+    self.assertEqual((plan["make"], plan["buy"], plan["cost"]), ([], [], 0))
+
+  def test_what_is_missing_is_named_and_counted(self):
+    done = self.plan(1, "--covers", "Soup=hot=3", "--json")
+    plan = json.loads(done.stdout)
+    self.assertEqual(plan["missing"], ["price Cream"])
+    self.assertIn("Cream", done.stderr)
+    cream = plan["buy"][-1]
+    self.assertEqual((cream["ingredient"], cream["needed"]), ("Cream", 300))
+    self.assertEqual([cream[key] for key in ("supplier", "code", "packs", "cost", "left")],
+                     [None] * 5)
+    text = self.plan(1, "--covers", "Soup=hot=3").stdout
+    self.assertIn("at least", text)
+    self.assertIn("300 ml", text)
+
+  def test_wrong_questions_are_refused(self):
+    covers = ("--covers", "Tide=20")
+    self.refused(says="--covers")
+    self.refused(*covers, "--service", "2026-03-14/dinner", says="--service")
+    self.refused("--service", "2026-03-14/dinner", "--have", "Leek=1 kg", says="--have")
+    self.refused("--have", "Leek=1 kg", says="--covers")
+    for text in ("Tide", "Tide=", "=20", "Tide=-1", "Tide=1e3", "Tide=1,5", "Tide=twenty"):
+      self.refused("--covers", text, says=text)
+    self.refused(*covers, *covers, says="twice")
+    self.refused("--covers", "Leek=20", says="no plate or menu")
+    self.refused("--covers", "tide=20", says="Tide")
+    for text in ("Leek=1", "Leek=kg", "Leek=1 pinch", "Leek", "Leek=-1 kg", "Leek=1 kg kg"):
+      self.refused(*covers, "--have", text, says=text)
+    self.refused(*covers, "--have", "Tide=1 kg", says="no ingredient or preparation")
+    self.refused(*covers, "--have", "Leek=1 kg", "--have", "Leek=2 kg", says="twice")
+    self.refused(*covers, "--on", "tomorrow", says="tomorrow")
+    for text in ("dinner", "2026-02-30/dinner", "14.3.2026/dinner"):
+      self.refused("--service", text, says=text)
+    self.refused("--service", "2026-03-14/brunch", says="brunch")
+
+  def test_numbers_too_large_are_refused(self):
+    rows = {"preparations": "name\n", "outputs": "item,preparation,role,amount,unit\n",
+            "lines": "into,parent,position,item,amount,unit\nplate,Whole,1,P29,9000000000000,kg\n"
+                     "preparation,P0,1,Leek,9000000000000,kg\n"}
+    for n in range(30):
+      rows["preparations"] += f"P{n}\n"
+      rows["outputs"] += f"P{n},P{n},main,0.000001,mg\n"
+      rows["lines"] += f"preparation,P{n},2,P{n - 1},9000000000000,kg\n" if n else ""
+    self.book = self.load({**{name: TABLES[name] for name in ("book", "ingredients")}, **rows,
+                           "plates": "name,makes\nWhole,1\n"}, "large")
+    self.refused("--covers", "Whole=1000", "--json", says="too large")
+
+  def test_figures_do_not_follow_the_locale_and_nothing_is_changed(self):
+    with open(self.book, "rb") as file:
+      before = file.read()
+    texts = {self.plan(0, "--covers", "Tide=20", "--on", "2026-03-14", "--json",
+                       LC_ALL=name).stdout for name in ("C", "C.UTF-8", "fr_FR.UTF-8")}
+    self.assertEqual(len(texts), 1)
+    with open(self.book, "rb") as file:
+      self.assertEqual(before, file.read())
+
+  def test_the_text_names_everything_within_a_terminal(self):
+    book = os.path.join(self.folder, "demo.croustade")
+    self.assertEqual(call("load", book, DEMO).returncode, 0)
+    self.book = book
+    asked = ("--covers", "Tide=20", "--covers", "Slack water=8", "--have", "Crab butter=200 g",
+             "--on", "2026-11-25")
+    text = self.plan(1, *asked).stdout
+    plan = self.figures(1, *asked)
+    for row in plan["make"]:
+      self.assertIn(row["preparation"], text)
+    for row in plan["buy"]:
+      self.assertIn(row["ingredient"], text)
+    for line in text.split("\n"):
+      self.assertLessEqual(sum(2 if unicodedata.east_asian_width(c) in "WF" else 1
+                               for c in line), 80, line)
+
+  def test_parts_of_the_sums_add_up(self):
+    self.book = os.path.join(self.folder, "demo.croustade")
+    self.assertEqual(call("load", self.book, DEMO).returncode, 0)
+    plan = self.figures(1, "--covers", "Tide=20", "--on", "2026-11-25")
+    self.assertAlmostEqual(sum(row["cost"] or 0 for row in plan["buy"]), plan["cost"], places=9)
+    self.assertAlmostEqual(sum(row["cost"] for row in plan["orders"]), plan["cost"], places=9)
+    self.assertAlmostEqual(sum(row["minutes"] for row in plan["make"]), plan["minutes"], places=9)
+
+
+if __name__ == "__main__":
+  CLI, DEMO = map(os.path.abspath, sys.argv[1:3])
+  unittest.main(argv=sys.argv[:1], verbosity=2)
