@@ -5,10 +5,10 @@
 
 #include "cro-cause-order.h"
 #include "cro-decimal.h"
-#include "cro-money.h"
 #include "cro-plan.h"
 #include "cro-plate.h"
 #include "cro-reach.h"
+#include "cro-service-orders.h"
 
 /* What the engine takes and gives, by node and row of the graph. */
 typedef struct
@@ -183,28 +183,6 @@ known_of_marks (unsigned marks,
   return marks & CRO_PLAN_AT_MOST ? CRO_KNOWN_AT_MOST : CRO_KNOWN_WHOLE;
 }
 
-/* Of a sum of two figures. */
-static CroKnown
-known_together (CroKnown a,
-                CroKnown b)
-{
-  if (a == CRO_KNOWN_NOTHING)
-    a = CRO_KNOWN_AT_LEAST;
-  if (b == CRO_KNOWN_NOTHING)
-    b = CRO_KNOWN_AT_LEAST;
-  if (a == CRO_KNOWN_WHOLE || a == b)
-    return b;
-  return b == CRO_KNOWN_WHOLE ? a : CRO_KNOWN_IN_PART;
-}
-
-/* Nothing was found where something is missing: that is no 0. */
-static CroKnown
-known_of_sum (CroKnown known,
-              double   sum)
-{
-  return known != CRO_KNOWN_WHOLE && sum == 0 ? CRO_KNOWN_NOTHING : known;
-}
-
 static gboolean
 is_asked (unsigned marks,
           double   figure)
@@ -340,21 +318,15 @@ add_buy (Planning *self,
   g_array_append_val (self->plan->buy, buy);
 }
 
-static guint32
-supplier_of (CroModel         *model,
-             const CroPlanBuy *buy)
-{
-  return buy->offer != CRO_NO_SLOT ? cro_model_offer (model, buy->offer)->supplier : CRO_NO_SLOT;
-}
-
 static int
 compare_buys (gconstpointer a,
               gconstpointer b,
               gpointer      user_data)
 {
-  CroModel *model = user_data;
+  const CroServicePlan *plan = user_data;
+  CroModel *model = plan->figures->model;
   const CroPlanBuy *x = a, *y = b;
-  guint32 one = supplier_of (model, x), other = supplier_of (model, y);
+  guint32 one = cro_plan_buy_supplier (plan, x), other = cro_plan_buy_supplier (plan, y);
 
   if (one != other)
     {
@@ -374,107 +346,7 @@ list_buys (Planning *self)
   for (guint32 slot = 0; slot < model->items->len; slot++)
     if (model->maker[slot] < 0 && !cro_model_item (model, slot)->is_dead)
       add_buy (self, slot);
-  g_array_sort_with_data (self->plan->buy, compare_buys, model);
-}
-
-/* --- Orders ------------------------------------------------------------------------------------------- */
-
-/* The order of a supplier, whose rows stand together. */
-static CroPlanOrder *
-open_order (CroServicePlan *plan,
-            guint32         supplier,
-            guint           first_buy)
-{
-  CroPlanOrder next = { .supplier = supplier, .first_buy = first_buy, .minimum = CRO_NOT_SET,
-                        .charge = CRO_NOT_SET };
-  guint n = plan->orders->len;
-
-  if (n == 0 || g_array_index (plan->orders, CroPlanOrder, n - 1).supplier != supplier)
-    g_array_append_val (plan->orders, next);
-  return &g_array_index (plan->orders, CroPlanOrder, plan->orders->len - 1);
-}
-
-/* Rows without an offer stand last and belong to none. */
-static void
-list_orders (Planning *self)
-{
-  CroServicePlan *plan = self->plan;
-
-  for (guint i = 0; i < plan->buy->len; i++)
-    {
-      const CroPlanBuy *buy = &g_array_index (plan->buy, CroPlanBuy, i);
-      CroPlanOrder *order;
-
-      if (buy->offer == CRO_NO_SLOT)
-        {
-          plan->known_cost = known_together (plan->known_cost, CRO_KNOWN_AT_LEAST);
-          continue;
-        }
-      order = open_order (plan, supplier_of (self->figures->model, buy), i);
-      order->n_buys++;
-      order->cost += buy->cost;
-      order->known = known_together (order->known, buy->known);
-      plan->cost += buy->cost;
-      plan->known_cost = known_together (plan->known_cost, buy->known);
-    }
-  plan->known_cost = known_of_sum (plan->known_cost, plan->cost);
-  for (guint i = 0; i < plan->orders->len; i++)
-    {
-      CroPlanOrder *order = &g_array_index (plan->orders, CroPlanOrder, i);
-
-      order->known = known_of_sum (order->known, order->cost);
-    }
-}
-
-static CroPlanOrder *
-find_order (CroServicePlan *plan,
-            guint32         supplier)
-{
-  for (guint i = 0; i < plan->orders->len; i++)
-    if (g_array_index (plan->orders, CroPlanOrder, i).supplier == supplier)
-      return &g_array_index (plan->orders, CroPlanOrder, i);
-  return NULL;
-}
-
-static gint64
-money_or_none (CroRows *rows,
-               int      column)
-{
-  return cro_rows_is_null (rows, column) ? CRO_NOT_SET : cro_rows_get_int (rows, column);
-}
-
-static gboolean
-read_terms (CroBook         *book,
-            CroServicePlan  *plan,
-            GError         **error)
-{
-  static const char *const columns[] = { "id", "minimum_order_micro", "delivery_charge_micro", NULL };
-  g_autoptr (CroRows) rows = cro_store_read (cro_book_get_store (book), "supplier", columns, error);
-  GError *failed = NULL;
-
-  if (rows == NULL)
-    return FALSE;
-  while (cro_rows_next (rows, &failed))
-    {
-      CroPlanOrder *order = find_order (
-          plan, cro_slots_get (&cro_book_get_model (book)->supplier_slots, cro_rows_get_int (rows, 0)));
-
-      if (order == NULL)
-        continue;
-      order->minimum = money_or_none (rows, 1);
-      order->charge = money_or_none (rows, 2);
-    }
-  if (failed != NULL)
-    g_propagate_error (error, failed);
-  return failed == NULL;
-}
-
-double
-cro_plan_order_short (const CroPlanOrder *order)
-{
-  double minimum = order->minimum != CRO_NOT_SET ? cro_decimal_to_double (order->minimum) : 0;
-
-  return cro_is_above (minimum, order->cost) ? minimum - order->cost : 0;
+  g_array_sort_with_data (self->plan->buy, compare_buys, self->plan);
 }
 
 /* --- All of it ---------------------------------------------------------------------------------------- */
@@ -528,11 +400,10 @@ cro_service_plan_new (CroBook           *book,
     add_cause_of_stock (&self, &g_array_index (service->in_house, CroInHouse, i));
   list_makes (&self);
   list_buys (&self);
-  list_orders (&self);
   list_causes (&self);
-  plan->is_finite &= isfinite (plan->theoretical) && isfinite (plan->cost);
+  plan->is_finite &= isfinite (plan->theoretical) != 0;
   planning_clear (&self);
-  return read_terms (book, plan, error) ? g_steal_pointer (&plan) : NULL;
+  return cro_service_plan_order (plan, book, error) ? g_steal_pointer (&plan) : NULL;
 }
 
 void

@@ -1,0 +1,142 @@
+#include "cro-service-orders.h"
+
+#include <math.h>
+
+#include "cro-decimal.h"
+#include "cro-money.h"
+
+guint32
+cro_plan_buy_supplier (const CroServicePlan *plan,
+                       const CroPlanBuy     *buy)
+{
+  return buy->offer != CRO_NO_SLOT ? cro_model_offer (plan->figures->model, buy->offer)->supplier
+                                   : CRO_NO_SLOT;
+}
+
+/* Of a sum of two figures. */
+static CroKnown
+known_together (CroKnown a,
+                CroKnown b)
+{
+  if (a == CRO_KNOWN_NOTHING)
+    a = CRO_KNOWN_AT_LEAST;
+  if (b == CRO_KNOWN_NOTHING)
+    b = CRO_KNOWN_AT_LEAST;
+  if (a == CRO_KNOWN_WHOLE || a == b)
+    return b;
+  return b == CRO_KNOWN_WHOLE ? a : CRO_KNOWN_IN_PART;
+}
+
+/* Nothing was found where something is missing: that is no 0. */
+static CroKnown
+known_of_sum (CroKnown known,
+              double   sum)
+{
+  return known != CRO_KNOWN_WHOLE && sum == 0 ? CRO_KNOWN_NOTHING : known;
+}
+
+/* The order of a supplier, whose rows stand together. */
+static CroPlanOrder *
+open_order (CroServicePlan *plan,
+            guint32         supplier,
+            guint           first_buy)
+{
+  CroPlanOrder next = { .supplier = supplier, .first_buy = first_buy, .minimum = CRO_NOT_SET,
+                        .charge = CRO_NOT_SET };
+  guint n = plan->orders->len;
+
+  if (n == 0 || g_array_index (plan->orders, CroPlanOrder, n - 1).supplier != supplier)
+    g_array_append_val (plan->orders, next);
+  return &g_array_index (plan->orders, CroPlanOrder, plan->orders->len - 1);
+}
+
+/* Rows without an offer stand last and belong to none. */
+static void
+list_orders (CroServicePlan *plan)
+{
+  for (guint i = 0; i < plan->buy->len; i++)
+    {
+      const CroPlanBuy *buy = &g_array_index (plan->buy, CroPlanBuy, i);
+      CroPlanOrder *order;
+
+      if (buy->offer == CRO_NO_SLOT)
+        {
+          plan->known_cost = known_together (plan->known_cost, CRO_KNOWN_AT_LEAST);
+          continue;
+        }
+      order = open_order (plan, cro_plan_buy_supplier (plan, buy), i);
+      order->n_buys++;
+      order->cost += buy->cost;
+      order->known = known_together (order->known, buy->known);
+      plan->cost += buy->cost;
+      plan->known_cost = known_together (plan->known_cost, buy->known);
+    }
+  plan->known_cost = known_of_sum (plan->known_cost, plan->cost);
+  for (guint i = 0; i < plan->orders->len; i++)
+    {
+      CroPlanOrder *order = &g_array_index (plan->orders, CroPlanOrder, i);
+
+      order->known = known_of_sum (order->known, order->cost);
+    }
+}
+
+static CroPlanOrder *
+find_order (CroServicePlan *plan,
+            guint32         supplier)
+{
+  for (guint i = 0; i < plan->orders->len; i++)
+    if (g_array_index (plan->orders, CroPlanOrder, i).supplier == supplier)
+      return &g_array_index (plan->orders, CroPlanOrder, i);
+  return NULL;
+}
+
+static gint64
+money_or_none (CroRows *rows,
+               int      column)
+{
+  return cro_rows_is_null (rows, column) ? CRO_NOT_SET : cro_rows_get_int (rows, column);
+}
+
+static gboolean
+read_terms (CroBook         *book,
+            CroServicePlan  *plan,
+            GError         **error)
+{
+  static const char *const columns[] = { "id", "minimum_order_micro", "delivery_charge_micro", NULL };
+  g_autoptr (CroRows) rows = cro_store_read (cro_book_get_store (book), "supplier", columns, error);
+  GError *failed = NULL;
+
+  if (rows == NULL)
+    return FALSE;
+  while (cro_rows_next (rows, &failed))
+    {
+      CroPlanOrder *order = find_order (
+          plan, cro_slots_get (&cro_book_get_model (book)->supplier_slots, cro_rows_get_int (rows, 0)));
+
+      if (order == NULL)
+        continue;
+      order->minimum = money_or_none (rows, 1);
+      order->charge = money_or_none (rows, 2);
+    }
+  if (failed != NULL)
+    g_propagate_error (error, failed);
+  return failed == NULL;
+}
+
+gboolean
+cro_service_plan_order (CroServicePlan  *plan,
+                        CroBook         *book,
+                        GError         **error)
+{
+  list_orders (plan);
+  plan->is_finite &= isfinite (plan->cost) != 0;
+  return read_terms (book, plan, error);
+}
+
+double
+cro_plan_order_short (const CroPlanOrder *order)
+{
+  double minimum = order->minimum != CRO_NOT_SET ? cro_decimal_to_double (order->minimum) : 0;
+
+  return cro_is_above (minimum, order->cost) ? minimum - order->cost : 0;
+}

@@ -1,0 +1,18 @@
+/* cro-service-orders.h: what a plan buys, supplier by supplier. */
+#pragma once
+
+#include "cro-service-plan.h"
+
+G_BEGIN_DECLS
+
+/* CRO_NO_SLOT where no pack can be had. */
+guint32  cro_plan_buy_supplier  (const CroServicePlan *plan,
+                                 const CroPlanBuy     *buy);
+
+/* Adds up plan->buy, sorted by supplier, into plan->orders and the plan's cost, and reads what
+ * suppliers ask for. FALSE with error (CRO_STORE_ERROR). */
+gboolean cro_service_plan_order (CroServicePlan       *plan,
+                                 CroBook              *book,
+                                 GError              **error);
+
+G_END_DECLS
