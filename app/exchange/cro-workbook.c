@@ -1,21 +1,12 @@
-/* fallocate (): */
-#define _GNU_SOURCE
-
 #include "cro-workbook.h"
 
-#include <errno.h>
-#include <fcntl.h>
-#include <locale.h>
 #include <math.h>
 #include <string.h>
-#include <unistd.h>
 
 #include "cro-defined-name.h"
-#include "cro-package.h"
+#include "cro-package-close.h"
 #include "cro-whole-file.h"
 #include "cro-workbook-private.h"
-
-#include <xlsxwriter/utility.h>
 
 G_DEFINE_QUARK (cro-workbook-error-quark, cro_workbook_error)
 
@@ -53,14 +44,8 @@ static void
 add_sheet (CroWorkbook *self,
            CroPen      *pen)
 {
-  pen->sheet = workbook_add_worksheet (self->book, pen->name);
+  pen->sheet = cro_package_add_sheet (self->book, pen->name, pen->quoted);
   self->failed |= pen->sheet == NULL;
-  if (pen->sheet == NULL)
-    return;
-  /* The library quotes a name where it must for its letters, not where it reads as a number or a
-   * cell ("1e5", "A1"); what repeats on a printed page is named by it. It frees what stands there. */
-  free ((char *) pen->sheet->quoted_name);  /* const since libxlsxwriter 1.2 */
-  pen->sheet->quoted_name = strndup (pen->quoted, strlen (pen->quoted) - 1);
 }
 
 /* In the order of their tabs. Names of fixed sheets are taken first, whatever plates are called. */
@@ -221,25 +206,6 @@ set_properties (CroWorkbook *self)
   workbook_set_properties (self->book, &properties);
 }
 
-/* Where a disk is full, rows are lost in silence unless somebody asks. Notes what they take. */
-static gboolean
-rows_are_whole (CroWorkbook *self,
-                GArray      *sizes)
-{
-  lxw_worksheet *sheet;
-
-  STAILQ_FOREACH (sheet, self->book->worksheets, list_pointers)
-    {
-      guint64 size;
-
-      if (fflush (sheet->optimize_tmpfile) != 0 || ferror (sheet->optimize_tmpfile))
-        return FALSE;
-      size = (guint64) ftello (sheet->optimize_tmpfile);
-      g_array_append_val (sizes, size);
-    }
-  return TRUE;
-}
-
 static void
 write_sheets (CroWorkbook *self)
 {
@@ -277,44 +243,13 @@ go_on (CroWorkbook *self,
   return !self->is_cancelled;
 }
 
-/* What a sheet has around its rows, links and all. */
-#define MOST_AROUND (4 * 1024 * 1024)
-
-/* Packing copies one sheet at a time beside the rows of all, and does not ask whether there was
- * room: that is asked here, while it can be said. Where a file system cannot tell, what came out
- * is looked at. */
-static gboolean
-has_room_to_pack (const GArray *sizes)
-{
-  FILE *file = lxw_tmpfile (NULL);
-  guint64 most = 0;
-  gboolean has_room;
-
-  if (file == NULL)
-    return FALSE;
-  for (guint i = 0; i < sizes->len; i++)
-    most = MAX (most, g_array_index (sizes, guint64, i));
-  has_room = fallocate (fileno (file), 0, 0, (off_t) (most + MOST_AROUND)) == 0
-             || errno == EOPNOTSUPP || errno == ENOSYS;
-  fclose (file);
-  return has_room;
-}
-
 static gboolean
 pack (CroWorkbook  *self,
       const char   *path,
       GError      **error)
 {
-  g_autoptr (GArray) sizes = g_array_new (FALSE, FALSE, sizeof (guint64));
-  lxw_error failed = LXW_ERROR_READING_TMPFILE;
+  lxw_error failed = cro_package_close (g_steal_pointer (&self->book), path);
 
-  if (rows_are_whole (self, sizes) && has_room_to_pack (sizes))
-    {
-      failed = workbook_close (g_steal_pointer (&self->book));
-      if (failed == LXW_NO_ERROR
-          && !cro_package_is_whole (path, (const guint64 *) sizes->data, sizes->len))
-        failed = LXW_ERROR_READING_TMPFILE;
-    }
   if (failed != LXW_NO_ERROR)
     return fail (error, CRO_WORKBOOK_ERROR_SYSTEM, lxw_strerror (failed));
   return go_on (self, 1) || fail (error, CRO_WORKBOOK_ERROR_CANCELLED, "cancelled");
@@ -368,30 +303,6 @@ clear (CroWorkbook *self)
   g_free (self->menu_row);
 }
 
-/* The library prints numbers with the C library, whose decimal sign is the locale's: a spreadsheet
- * would take "19,5" for something else. Only this thread's numbers change, and only as long as it
- * writes. NULL where the system has not even the locale C. */
-static locale_t
-enter_plain_numbers (locale_t *before)
-{
-  locale_t plain;
-
-  *before = uselocale ((locale_t) 0);
-  plain = newlocale (LC_NUMERIC_MASK, "C", duplocale (*before));
-  if (plain != (locale_t) 0)
-    uselocale (plain);
-  return plain;
-}
-
-static void
-leave_plain_numbers (locale_t plain,
-                     locale_t before)
-{
-  uselocale (before);
-  if (plain != (locale_t) 0)
-    freelocale (plain);
-}
-
 gboolean
 cro_workbook_write (const char               *path,
                     const CroWorkbookSource  *source,
@@ -400,12 +311,12 @@ cro_workbook_write (const char               *path,
 {
   CroWorkbook self = { .source = source, .texts = texts, .names = cro_sheet_names_new () };
   locale_t before;
-  locale_t plain = enter_plain_numbers (&before);
+  locale_t plain = cro_package_enter_numbers (&before);
   g_autoptr (CroWholeFile) file = cro_whole_file_new (path, error);
   gboolean done = file != NULL && write_into (&self, cro_whole_file_get_path (file), error)
                   && cro_whole_file_finish (file, error);
 
   clear (&self);
-  leave_plain_numbers (plain, before);
+  cro_package_leave_numbers (plain, before);
   return done;
 }

@@ -1,0 +1,118 @@
+/* fallocate (): */
+#define _GNU_SOURCE
+
+#include "cro-package-close.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <glib.h>
+#include <string.h>
+
+#include "cro-package.h"
+
+#include <xlsxwriter/utility.h>
+
+/* The library quotes a name where it must for its letters, not where it reads as a number or a cell
+ * ("1e5", "A1"); what repeats on a printed page is named by it. It frees what stands there. */
+lxw_worksheet *
+cro_package_add_sheet (lxw_workbook *book,
+                       const char   *name,
+                       const char   *quoted)
+{
+  lxw_worksheet *sheet = workbook_add_worksheet (book, name);
+
+  if (sheet == NULL)
+    return NULL;
+  free ((char *) sheet->quoted_name);  /* const since libxlsxwriter 1.2 */
+  sheet->quoted_name = strndup (quoted, strlen (quoted) - 1);
+  return sheet;
+}
+
+/* --- Closing ------------------------------------------------------------------------------------- */
+
+/* Where a disk is full, rows are lost in silence unless somebody asks. Notes what they take. */
+static gboolean
+rows_are_whole (lxw_workbook *book,
+                GArray       *sizes)
+{
+  lxw_worksheet *sheet;
+
+  STAILQ_FOREACH (sheet, book->worksheets, list_pointers)
+    {
+      guint64 size;
+
+      if (fflush (sheet->optimize_tmpfile) != 0 || ferror (sheet->optimize_tmpfile))
+        return FALSE;
+      size = (guint64) ftello (sheet->optimize_tmpfile);
+      g_array_append_val (sizes, size);
+    }
+  return TRUE;
+}
+
+/* What a sheet has around its rows, links and all. */
+#define MOST_AROUND (4 * 1024 * 1024)
+
+/* Packing copies one sheet at a time beside the rows of all, and does not ask whether there was
+ * room: that is asked here, while it can be said. Where a file system cannot tell, what came out
+ * is looked at. */
+static gboolean
+has_room_to_pack (const GArray *sizes)
+{
+  FILE *file = lxw_tmpfile (NULL);
+  guint64 most = 0;
+  gboolean has_room;
+
+  if (file == NULL)
+    return FALSE;
+  for (guint i = 0; i < sizes->len; i++)
+    most = MAX (most, g_array_index (sizes, guint64, i));
+  has_room = fallocate (fileno (file), 0, 0, (off_t) (most + MOST_AROUND)) == 0
+             || errno == EOPNOTSUPP || errno == ENOSYS;
+  fclose (file);
+  return has_room;
+}
+
+lxw_error
+cro_package_close (lxw_workbook *book,
+                   const char   *path)
+{
+  g_autoptr (GArray) sizes = g_array_new (FALSE, FALSE, sizeof (guint64));
+  lxw_error failed = LXW_ERROR_READING_TMPFILE;
+
+  if (!rows_are_whole (book, sizes) || !has_room_to_pack (sizes))
+    {
+      lxw_workbook_free (book);
+      return failed;
+    }
+  failed = workbook_close (book);
+  if (failed == LXW_NO_ERROR
+      && !cro_package_is_whole (path, (const guint64 *) sizes->data, sizes->len))
+    failed = LXW_ERROR_READING_TMPFILE;
+  return failed;
+}
+
+/* --- Numbers ------------------------------------------------------------------------------------- */
+
+/* The library prints numbers with the C library, whose decimal sign is the locale's: a spreadsheet
+ * would take "19,5" for something else. Only this thread's numbers change, and only as long as it
+ * writes. NULL where the system has not even the locale C. */
+locale_t
+cro_package_enter_numbers (locale_t *before)
+{
+  locale_t plain;
+
+  *before = uselocale ((locale_t) 0);
+  plain = newlocale (LC_NUMERIC_MASK, "C", duplocale (*before));
+  if (plain != (locale_t) 0)
+    uselocale (plain);
+  return plain;
+}
+
+void
+cro_package_leave_numbers (locale_t plain,
+                           locale_t before)
+{
+  uselocale (before);
+  if (plain != (locale_t) 0)
+    freelocale (plain);
+}
