@@ -8,11 +8,17 @@ Figures are held to exact fractions by the oracle; here a few are worked by hand
 
 import json
 import os
+import pathlib
+import resource
 import subprocess
 import sys
 import tempfile
 import unicodedata
 import unittest
+import zipfile
+
+sys.path.insert(0, str(pathlib.Path(__file__).resolve().parent / "workbook"))
+import xlsx  # noqa: E402
 
 CLI = DEMO = ""
 
@@ -41,9 +47,16 @@ TABLES = {
 }
 
 
-def call(*arguments, **environment):
+def call(*arguments, preexec_fn=None, **environment):
   return subprocess.run([CLI, *arguments], capture_output=True, encoding="utf-8", check=False,
+                        preexec_fn=preexec_fn, restore_signals=preexec_fn is None,
                         env={**os.environ, "LC_ALL": "C.UTF-8", "LANGUAGE": "", **environment})
+
+
+def sheets_of(path):
+  with zipfile.ZipFile(path) as package:
+    text = package.read("xl/workbook.xml").decode("utf-8")
+  return [part.split('"')[0] for part in text.split('<sheet name="')[1:]]
 
 
 class Plans(unittest.TestCase):
@@ -191,6 +204,67 @@ class Plans(unittest.TestCase):
     self.assertAlmostEqual(sum(row["cost"] or 0 for row in plan["buy"]), plan["cost"], places=9)
     self.assertAlmostEqual(sum(row["cost"] for row in plan["orders"]), plan["cost"], places=9)
     self.assertAlmostEqual(sum(row["minutes"] for row in plan["make"]), plan["minutes"], places=9)
+
+  def test_orders_are_texts_to_send(self):
+    text = self.plan(0, "--service", "2026-03-14/dinner", "--orders").stdout
+    self.assertEqual(text, "The market\nOrder for: dinner, 2026-03-14\n"
+                           "1 × Leek, 1 × 3 kg, code L\n1 × Salt = fine, 1 × 1 kg\n")
+
+  def test_sheets_say_what_the_plan_does(self):
+    path = os.path.join(self.folder, "service.xlsx")
+    done = self.plan(0, "--service", "2026-03-14/dinner", "-o", path)
+    self.assertEqual(done.stdout, "")
+    self.assertEqual(sheets_of(path), ["Mise en place", "The market"])
+    book = xlsx.Book(path)
+
+    def row(sheet, number):
+      return [book.at(sheet, f"{column}{number}").value for column in "BCDEFGHI"]
+    self.assertEqual(row("Mise en place", 5), ["Melted leek", 0.5, 0.5, None, None, 15, None, None])
+    self.assertEqual(row("Mise en place", 6)[:5], ["Leek", None, None, 500, "g"])
+    self.assertEqual(row("Mise en place", 7)[:5], ["= Melted leek", None, None, 250, "g"])
+    self.assertEqual(row("The market", 5)[:7], [1, "Leek", "1 × 3 kg", "L", 9, 500, "g"])
+    self.assertEqual(row("The market", 6)[:5], [1, "Salt = fine", "1 × 1 kg", None, 1])
+    self.assertEqual([row("The market", n)[1:5:3] for n in (7, 8, 9, 10)],
+                     [["Total", 10], ["Minimum order", 40], ["Short of the minimum order", 30],
+                      ["Delivery charge, not in the total", 4.5]])
+
+  def test_what_is_missing_has_a_sheet_and_marks(self):
+    path = os.path.join(self.folder, "service.xlsx")
+    self.plan(1, "--covers", "Soup=hot=3", "-o", path)
+    book = xlsx.Book(path)
+    self.assertEqual(sheets_of(path), ["Mise en place", "The market", "Missing"])
+    self.assertEqual([book.at("Missing", f"A{n}").value for n in (4, 5)],
+                     ["no price for Cream", "Cream: no pack to order, needed 300 ml"])
+
+  def test_sheets_are_the_same_bytes_everywhere(self):
+    files = []
+    for name in ("C", "fr_FR.UTF-8", "C.UTF-8"):
+      path = os.path.join(self.folder, f"{name}.xlsx")
+      self.plan(0, "--service", "2026-03-14/dinner", "-o", path, LC_ALL=name)
+      with open(path, "rb") as file:
+        files.append(file.read())
+    self.assertEqual(files[0], files[1])
+    self.assertEqual(files[0], files[2])
+
+  def test_what_stands_there_stands_until_the_new_file_is_whole(self):
+    folder = os.path.join(self.folder, "sheets")
+    os.mkdir(folder)
+    path = os.path.join(folder, "service.xlsx")
+    asked = ("--service", "2026-03-14/dinner", "-o")
+    with open(path, "wb") as file:
+      file.write(b"old")
+
+    def full():
+      resource.setrlimit(resource.RLIMIT_FSIZE, (0, 0))
+    done = call("plan", self.book, *asked, path, preexec_fn=full)
+    self.assertEqual(done.returncode, 3, done.stderr)
+    with open(path, "rb") as file:
+      self.assertEqual(file.read(), b"old")
+    self.assertEqual(os.listdir(folder), ["service.xlsx"])
+    self.refused(*asked, self.book, says="the book itself")
+    self.refused(*asked, path, "--json", says="-o")
+    self.refused(*asked, path, "--language", "tlh", says="tlh")
+    self.refused(*asked, self.folder, says="directory")
 
 
 if __name__ == "__main__":

@@ -1,6 +1,7 @@
 /* A service: what is entered for it, each change an act that is taken back, and what to make and to
  * buy, worked by hand beside each case. */
 #include "cro-edit-service.h"
+#include "cro-plan-words.h"
 #include "cro-refusal.h"
 #include "cro-service-plan.h"
 #include "support/kitchen-book.h"
@@ -403,6 +404,36 @@ test_plans (void **state)
     }
 }
 
+/* --- As text ------------------------------------------------------------------------------------- */
+
+static void
+test_sheets_as_text (void **state)
+{
+  CroBook *book = ((CroTestKitchen *) *state)->book;
+  g_autoptr (CroService) service = cro_service_new ();
+  CroCovers covers[] = { { 0, thing_of (book, "Croustade"), GUESTS (24) },
+                         { 0, thing_of (book, "Marsh salad"), GUESTS (5) } };
+  g_autoptr (CroServicePlan) plan = NULL;
+  CroServiceSheet sheet = { .service = service, .name = "dinner", .day = DAY };
+  g_autofree char *make = NULL, *order = NULL;
+
+  g_array_append_vals (service->covers, covers, 2);
+  sheet.plan = plan = cro_service_plan_new (book, service, NULL);
+  make = cro_words_make_sheet (&sheet);
+  cro_test_same ("what is made, of what and what is left", make,
+                 "Mise en place: dinner, 2026-02-16\nCroustade 24, Marsh salad 5\n\n"
+                 "1. Cups: batches 1, minutes 40\n   500 g Flour\n   1.5 l Oil\n"
+                 "   = 48 each Cup, left 24 each\n"
+                 "2. Picked crab: batches 1.2, minutes 72\n   1.2 kg Crab\n"
+                 "   = 240 g White\n   = 600 g Shells, left 350 g\n"
+                 "3. Shell butter: batches 0.5, minutes 10\n   250 g Shells\n"
+                 "   = 200 g Shell butter, left 176 g\n");
+  order = cro_words_order_sheet (&sheet, &g_array_index (plan->orders, CroPlanOrder, 0));
+  cro_test_same ("what is ordered, without prices", order,
+                 "Mill\nOrder for: dinner, 2026-02-16\n? × Brine, 1 × 1 kg\n"
+                 "1 × Flour, 1 × 1 kg, code F\n1 × Oil, 1 × 10 l\n3 × Paper cup, 1 × 8 each\n");
+}
+
 #define CASE(test) cmocka_unit_test_setup_teardown (test, set_up, cro_test_kitchen_tear_down)
 
 int
@@ -415,6 +446,7 @@ main (void)
     CASE (test_what_no_table_takes_is_refused),
     CASE (test_services_are_listed_latest_first),
     CASE (test_plans),
+    CASE (test_sheets_as_text),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

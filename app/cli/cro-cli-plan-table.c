@@ -8,9 +8,9 @@
 #include "cro-cli-grid.h"
 #include "cro-decimal.h"
 #include "cro-figure-words.h"
-#include "cro-money.h"
 #include "cro-number.h"
 #include "cro-pack.h"
+#include "cro-service-orders.h"
 #include "cro-words.h"
 
 /* --- What is asked ----------------------------------------------------------------------------------- */
@@ -173,20 +173,6 @@ print_make (CroServicePlan *plan)
 
 /* --- To buy ------------------------------------------------------------------------------------------- */
 
-/* Minor units of parts that add up to a total that is rounded already. Owned. */
-static gint64 *
-dup_minor (const double *parts,
-           guint         n,
-           gint64        total,
-           int           digits)
-{
-  gint64 *minor = g_new (gint64, n + 1);
-  g_autofree guint64 *order = g_new (guint64, n + 1);
-
-  cro_money_apportion (total, parts, n, digits, order, minor);
-  return minor;
-}
-
 static void
 add_buy (CroGrid          *grid,
          CroModel         *model,
@@ -244,27 +230,23 @@ static void
 add_order (CroGrid            *grid,
            CroServicePlan     *plan,
            const CroPlanOrder *order,
-           gint64              total)
+           gint64              total,
+           const gint64       *rows)
 {
   CroModel *model = plan->figures->model;
   int digits = cro_currency_digits (model->currency);
   const char *titles[] = { g_array_index (model->suppliers, CroSupplier, order->supplier).name,
                            _("packs"), _("needed"), _("left"), _("cost") };
-  g_autofree double *costs = g_new (double, order->n_buys);
-  g_autofree gint64 *minor = NULL;
   char *sum[] = { g_strdup (_("Total")), NULL, NULL, NULL,
                   cro_words_take_short (order->known, cro_money_to_text (total, digits)) };
 
-  for (guint i = 0; i < order->n_buys; i++)
-    costs[i] = g_array_index (plan->buy, CroPlanBuy, order->first_buy + i).cost;
-  minor = dup_minor (costs, order->n_buys, total, digits);
   cro_grid_add_head (grid, titles);
-  for (guint i = 0; i < order->n_buys; i++)
+  for (guint i = order->first_buy; i < order->first_buy + order->n_buys; i++)
     {
-      const CroPlanBuy *buy = &g_array_index (plan->buy, CroPlanBuy, order->first_buy + i);
+      const CroPlanBuy *buy = &g_array_index (plan->buy, CroPlanBuy, i);
 
       add_buy (grid, model, buy,
-               cro_words_take_short (buy->known, cro_money_to_text (minor[i], digits)));
+               cro_words_take_short (buy->known, cro_money_to_text (rows[i], digits)));
     }
   cro_grid_take_row (grid, 0, sum);
   add_terms (grid, model, order);
@@ -309,10 +291,9 @@ add_not_to_be_had (CroGrid        *grid,
 static void
 print_buy (CroServicePlan *plan)
 {
-  int digits = cro_currency_digits (plan->figures->model->currency);
   guint n = plan->orders->len;
-  g_autofree double *costs = g_new (double, n + 1);
-  g_autofree gint64 *minor = NULL;
+  g_autofree gint64 *totals = g_new (gint64, n + 1);
+  g_autofree gint64 *rows = g_new (gint64, plan->buy->len + 1);
   g_autoptr (CroGrid) grid = cro_grid_new (5);
 
   if (plan->buy->len == 0)
@@ -321,11 +302,9 @@ print_buy (CroServicePlan *plan)
       g_print ("\n");
       return;
     }
+  cro_plan_apportion (plan, cro_currency_digits (plan->figures->model->currency), totals, rows);
   for (guint i = 0; i < n; i++)
-    costs[i] = g_array_index (plan->orders, CroPlanOrder, i).cost;
-  minor = dup_minor (costs, n, cro_money_round (plan->cost, digits), digits);
-  for (guint i = 0; i < n; i++)
-    add_order (grid, plan, &g_array_index (plan->orders, CroPlanOrder, i), minor[i]);
+    add_order (grid, plan, &g_array_index (plan->orders, CroPlanOrder, i), totals[i], rows);
   add_not_to_be_had (grid, plan);
   cro_grid_print (grid);
 }

@@ -8,7 +8,26 @@
 #include "cro-decimal.h"
 #include "cro-name.h"
 #include "cro-number.h"
+#include "cro-office-service.h"
 #include "cro-words.h"
+
+/* How the answer is given; text where nothing else is wanted. */
+typedef struct
+{
+  gboolean  is_json;
+  gboolean  orders_alone;
+  char     *path;           /* of a spreadsheet */
+  char     *language;       /* of its words */
+} Output;
+
+static void
+output_clear (Output *output)
+{
+  g_free (output->path);
+  g_free (output->language);
+}
+
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Output, output_clear)
 
 /* --- What is asked ---------------------------------------------------------------------------------- */
 
@@ -185,10 +204,47 @@ say_missing (GArray *missing)
     }
 }
 
+/* Orders alone, each to be sent to its supplier. */
+static void
+print_orders (const CroServiceSheet *sheet)
+{
+  GArray *orders = sheet->plan->orders;
+
+  for (guint i = 0; i < orders->len; i++)
+    {
+      g_autofree char *text = cro_words_order_sheet (sheet,
+                                                     &g_array_index (orders, CroPlanOrder, i));
+
+      g_print ("%s%s", i > 0 ? "\n" : "", text);
+    }
+}
+
+static gboolean
+put_out (CroPlanning  *planning,
+         const Output *output,
+         GError      **error)
+{
+  CroServiceSheet sheet = { planning->plan, planning->service, planning->name, planning->day };
+
+  if (output->path != NULL)
+    {
+      /* A moment's work: an interrupt waits until the file is whole. */
+      cro_cli_note_interrupts ();
+      return cro_office_write_service (&sheet, output->path, output->language, error);
+    }
+  if (output->is_json)
+    return cro_cli_print_plan_json (planning, error);
+  if (output->orders_alone)
+    print_orders (&sheet);
+  else
+    cro_cli_print_plan_table (planning);
+  return TRUE;
+}
+
 static CroCliStatus
-print_plan (CroPlanning *planning,
-            const char  *path,
-            gboolean     json)
+print_plan (CroPlanning  *planning,
+            const char   *path,
+            const Output *output)
 {
   g_autoptr (GError) error = NULL;
 
@@ -201,10 +257,8 @@ print_plan (CroPlanning *planning,
                     "and yields\n"));
       return CRO_CLI_REFUSED;
     }
-  if (!json)
-    cro_cli_print_plan_table (planning);
-  else if (!cro_cli_print_plan_json (planning, &error))
-    return cro_cli_fail (path, error);
+  if (!put_out (planning, output, &error))
+    return cro_cli_fail (output->path != NULL ? output->path : path, error);
   say_missing (planning->plan->missing);
   return planning->plan->missing->len > 0 ? CRO_CLI_INCOMPLETE : CRO_CLI_DONE;
 }
@@ -214,7 +268,7 @@ plan_book (CroPlanning  *planning,
            const char   *path,
            char        **covers,
            char        **have,
-           gboolean      json)
+           const Output *output)
 {
   g_autoptr (GError) error = NULL;
   CroCliStatus status = CRO_CLI_DONE;
@@ -226,7 +280,7 @@ plan_book (CroPlanning  *planning,
     status = read_kept (planning, path);
   else if (!take_arguments (planning, covers, have))
     status = CRO_CLI_REFUSED;
-  return status == CRO_CLI_DONE ? print_plan (planning, path, json) : status;
+  return status == CRO_CLI_DONE ? print_plan (planning, path, output) : status;
 }
 
 static void
@@ -238,13 +292,26 @@ clear (CroPlanning *planning)
   g_free (planning->name);
 }
 
+static gboolean
+is_sound (const Output *output,
+          const char   *book)
+{
+  if (output->is_json + output->orders_alone + (output->path != NULL) > 1)
+    g_printerr (_("use one of --json, --orders and -o\n"));
+  else if (output->path != NULL && cro_cli_is_same_file (book, output->path))
+    g_printerr (_("%s: this is the book itself\n"), output->path);
+  else
+    return cro_cli_knows_language (output->language);
+  return FALSE;
+}
+
 CroCliStatus
 cro_cli_plan (int    argc,
               char **argv)
 {
   g_auto (GStrv) covers = NULL, have = NULL;
   g_autofree char *service = NULL, *on = NULL;
-  gboolean json = FALSE;
+  g_auto (Output) output = { 0 };
   GOptionEntry entries[] = {
     { "covers", 0, 0, G_OPTION_ARG_STRING_ARRAY, &covers,
       N_("Covers of a plate or menu; may be given more than once"), N_("NAME=N") },
@@ -254,7 +321,14 @@ cro_cli_plan (int    argc,
       N_("Covers and stock as the book has them for that service"), N_("DATE/NAME") },
     { "on", 0, 0, G_OPTION_ARG_STRING, &on,
       N_("Prices of that day; the service’s day, or today, if not given"), N_("DATE") },
-    { "json", 0, 0, G_OPTION_ARG_NONE, &json, N_("Print figures for a program, unrounded"), NULL },
+    { "json", 0, 0, G_OPTION_ARG_NONE, &output.is_json, N_("Print figures for a program, unrounded"),
+      NULL },
+    { "orders", 0, 0, G_OPTION_ARG_NONE, &output.orders_alone,
+      N_("Print the orders alone, a text for each supplier"), NULL },
+    { "output", 'o', 0, G_OPTION_ARG_FILENAME, &output.path,
+      N_("Write the sheets of the service: what to make, and the orders"), N_("FILE.xlsx") },
+    { "language", 0, 0, G_OPTION_ARG_STRING, &output.language,
+      N_("Language of the sheets, whatever the locale; en if it is not given"), N_("CODE") },
     { NULL },
   };
   CroPlanning planning = { .date = cro_here_today () };
@@ -269,11 +343,13 @@ cro_cli_plan (int    argc,
       return CRO_CLI_REFUSED;
     }
   status = CRO_CLI_REFUSED;
+  if (!is_sound (&output, argv[1]))
+    return status;
   if (service == NULL || read_service (&planning, service))
     {
       planning.date = service != NULL ? planning.day : planning.date;
       if (cro_cli_read_date (on, &planning.date))
-        status = plan_book (&planning, argv[1], covers, have, json);
+        status = plan_book (&planning, argv[1], covers, have, &output);
     }
   clear (&planning);
   return status;

@@ -44,13 +44,23 @@ day_of_month (const char *text,
   return TRUE;
 }
 
-static gboolean
-is_same_file (const char *a,
-              const char *b)
+gboolean
+cro_cli_is_same_file (const char *a,
+                      const char *b)
 {
   struct stat x, y;
 
   return stat (a, &x) == 0 && stat (b, &y) == 0 && x.st_dev == y.st_dev && x.st_ino == y.st_ino;
+}
+
+gboolean
+cro_cli_knows_language (const char *language)
+{
+  if (language == NULL || cro_catalogue_has (language))
+    return TRUE;
+  g_printerr (_("“%s” is not a language of this program. Use en or one it is translated into, such as fr.\n"),
+              language);
+  return FALSE;
 }
 
 /* Progress is for those who wait for it: on a terminal, and no more than once a per cent. */
@@ -115,18 +125,14 @@ cro_cli_workbook (int    argc,
     return status;
   if (!day_of_month (month, &day))
     return CRO_CLI_REFUSED;
-  if (language != NULL && !cro_catalogue_has (language))
-    {
-      g_printerr (_("“%s” is not a language of this program. Use en or one it is translated into, such as fr.\n"),
-                  language);
-      return CRO_CLI_REFUSED;
-    }
+  if (!cro_cli_knows_language (language))
+    return CRO_CLI_REFUSED;
   if (path == NULL)
     {
       g_printerr (_("-o must name the file to write\n"));
       return CRO_CLI_REFUSED;
     }
-  if (is_same_file (argv[1], path))
+  if (cro_cli_is_same_file (argv[1], path))
     {
       g_printerr (_("%s: this is the book itself\n"), path);
       return CRO_CLI_REFUSED;

@@ -63,6 +63,13 @@ gboolean     cro_cli_find    (CroBook           *book,
 gboolean     cro_cli_read_date (const char      *text,
                               CroDate           *date);
 
+/* Whether two paths are one file that is there. */
+gboolean     cro_cli_is_same_file (const char   *a,
+                              const char        *b);
+
+/* Whether a file can be written in it; NULL: the source's. FALSE says that it cannot. */
+gboolean     cro_cli_knows_language (const char *language);
+
 /* From now on SIGINT and SIGTERM end a command where nothing is left half done. */
 void         cro_cli_note_interrupts (void);
 

@@ -22,7 +22,7 @@ _croustade_cli() {
             load) words="$words --replace" ;;
             add) words="$words --dry-run --again" ;;
             history) words="$words --last --json" ;;
-            plan) words="$words --covers --have --service --on --json" ;;
+            plan) words="$words --covers --have --service --on --json --orders --output --language" ;;
             cost) words="$words --on --as-of --plate --menu --json" ;;
             workbook) words="$words --month --output --language" ;;
           esac

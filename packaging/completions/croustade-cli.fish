@@ -54,6 +54,12 @@ complete -c croustade-cli -n '__fish_seen_subcommand_from plan' -l on -x -a '(da
     -d 'Prices of that day'
 complete -c croustade-cli -n '__fish_seen_subcommand_from plan' -l json \
     -d 'Print figures for a program, unrounded'
+complete -c croustade-cli -n '__fish_seen_subcommand_from plan' -l orders \
+    -d 'Print the orders alone, a text for each supplier'
+complete -c croustade-cli -n '__fish_seen_subcommand_from plan' -s o -l output -r \
+    -d 'Write the sheets of the service'
+complete -c croustade-cli -n '__fish_seen_subcommand_from plan' -l language -x \
+    -a 'en fr' -d 'Language of the sheets'
 complete -c croustade-cli -n '__fish_seen_subcommand_from workbook' -l month -x \
     -a '(date +%Y-%m)' -d 'Prices of the last day of that month'
 complete -c croustade-cli -n '__fish_seen_subcommand_from workbook' -l language -x \

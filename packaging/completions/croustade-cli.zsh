@@ -61,6 +61,9 @@ case $command in
     _arguments '--help[show help]' \
       '*--covers=[covers of a plate or menu, NAME=N]:covers:' \
       '*--have=[what is in the house already, NAME=AMOUNT UNIT]:stock:' \
+      '--orders[print the orders alone, a text for each supplier]' \
+      '(-o --output)'{-o,--output=}'[write the sheets of the service]:file:_files -g "*.xlsx"' \
+      '--language=[language of the sheets]:language:(en fr)' \
       '--service=[a service of the book, DATE/NAME]:service:($(date +%F)/)' \
       '--on=[prices of that day]:date:($(date +%F))' \
       '--json[print figures for a program, unrounded]' \

@@ -1,6 +1,7 @@
 #include "cro-service-orders.h"
 
 #include <math.h>
+#include <string.h>
 
 #include "cro-decimal.h"
 #include "cro-money.h"
@@ -139,4 +140,30 @@ cro_plan_order_short (const CroPlanOrder *order)
   double minimum = order->minimum != CRO_NOT_SET ? cro_decimal_to_double (order->minimum) : 0;
 
   return cro_is_above (minimum, order->cost) ? minimum - order->cost : 0;
+}
+
+void
+cro_plan_apportion (const CroServicePlan *plan,
+                    int                   digits,
+                    gint64               *orders,
+                    gint64               *rows)
+{
+  guint n = MAX (plan->buy->len, plan->orders->len) + 1;
+  g_autofree double *costs = g_new (double, n);
+  g_autofree guint64 *workspace = g_new (guint64, n);
+
+  for (guint i = 0; i < plan->orders->len; i++)
+    costs[i] = g_array_index (plan->orders, CroPlanOrder, i).cost;
+  cro_money_apportion (cro_money_round (plan->cost, digits), costs, plan->orders->len, digits,
+                       workspace, orders);
+  memset (rows, 0, plan->buy->len * sizeof *rows);
+  for (guint i = 0; i < plan->orders->len; i++)
+    {
+      const CroPlanOrder *order = &g_array_index (plan->orders, CroPlanOrder, i);
+
+      for (guint k = 0; k < order->n_buys; k++)
+        costs[k] = g_array_index (plan->buy, CroPlanBuy, order->first_buy + k).cost;
+      cro_money_apportion (orders[i], costs, order->n_buys, digits, workspace,
+                           rows + order->first_buy);
+    }
 }

@@ -15,4 +15,11 @@ gboolean cro_service_plan_order (CroServicePlan       *plan,
                                  CroBook              *book,
                                  GError              **error);
 
+/* Minor units of digits: orders[] of every order and rows[] of every row of buy (0 without a pack),
+ * so that rows add up to their order, and orders to the plan's cost as it is shown (cro-money.h). */
+void     cro_plan_apportion     (const CroServicePlan *plan,
+                                 int                   digits,
+                                 gint64               *orders,
+                                 gint64               *rows);
+
 G_END_DECLS

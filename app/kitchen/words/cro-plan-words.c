@@ -1,0 +1,197 @@
+#include "config.h"
+
+#include "cro-plan-words.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+#include "cro-decimal.h"
+#include "cro-figure-words.h"
+#include "cro-number.h"
+#include "cro-pack.h"
+#include "cro-words.h"
+
+char *
+cro_words_service (const CroServiceSheet *sheet)
+{
+  g_autofree char *day = NULL;
+
+  if (sheet->name == NULL)
+    return g_strdup (_("Service"));
+  day = cro_date_to_text (sheet->day);
+  /* Translators: a service ("dinner") and its date. */
+  return g_strdup_printf (_("%s, %s"), sheet->name, day);
+}
+
+char *
+cro_words_covers (const CroServiceSheet *sheet)
+{
+  GArray *covers = sheet->service->covers;
+  GString *text = g_string_new (NULL);
+
+  for (guint i = 0; i < covers->len; i++)
+    {
+      const CroCovers *one = &g_array_index (covers, CroCovers, i);
+      g_autofree char *n = cro_words_decimal (one->covers);
+
+      g_string_append_printf (text, "%s%s %s", i > 0 ? ", " : "",
+                              cro_ref_name (sheet->plan->figures->model, one->thing), n);
+    }
+  return g_string_free (text, FALSE);
+}
+
+char *
+cro_words_batch_line (CroModel *model,
+                      guint32   line,
+                      double    batches)
+{
+  const CroLines *lines = &model->lines;
+  const CroMeasure *measure = &model->measures[lines->item[line]];
+  double written = cro_decimal_to_double (lines->amount[line]) * batches;
+  CroUnit unit = (CroUnit) lines->unit[line];
+  CroBase base = cro_unit_get (unit)->base;
+  g_autofree char *number = NULL;
+
+  /* Spoons and pieces are counted as the recipe counts them. */
+  if (cro_line_lacks (lines, line, measure) == CRO_LACKS_NOTHING && base == (CroBase) measure->base
+      && base != CRO_BASE_EACH)
+    return cro_words_amount (base, written * cro_unit_factor (unit));
+  number = cro_words_three_digits (written);
+  return g_strdup_printf ("%s %s", number, cro_words_unit (unit));
+}
+
+/* --- To make ------------------------------------------------------------------------------------------ */
+
+static void
+add_lines (GString           *text,
+           CroServicePlan    *plan,
+           const CroPlanMake *make)
+{
+  const CroGraph *graph = &plan->figures->graph;
+  CroModel *model = plan->figures->model;
+  guint32 row = cro_figures_row (plan->figures, make->recipe);
+
+  for (guint32 l = graph->first[row]; l < graph->first[row + 1]; l++)
+    {
+      guint32 line = graph->line_slot[l];
+      g_autofree char *amount = cro_words_take_short (
+          make->known, cro_words_batch_line (model, line, make->batches));
+
+      g_string_append_printf (text, "   %s %s\n", amount,
+                              cro_model_item (model, model->lines.item[line])->name);
+    }
+}
+
+static void
+add_outputs (GString           *text,
+             CroServicePlan    *plan,
+             const CroPlanMake *make)
+{
+  CroModel *model = plan->figures->model;
+
+  for (guint i = 0; i < make->n_outputs; i++)
+    {
+      const CroPlanOutput *output = &g_array_index (plan->outputs, CroPlanOutput,
+                                                    make->first_output + i);
+      CroBase base = (CroBase) model->measures[output->item].base;
+      g_autofree char *made = NULL, *left = NULL;
+
+      if (isnan (output->made))
+        continue;
+      made = cro_words_take_short (make->known, cro_words_amount (base, output->made));
+      left = cro_words_amount (base, output->left);
+      g_string_append (text, "   = ");
+      if (output->left > 0 && output->known == CRO_KNOWN_WHOLE)
+        /* Translators: an amount, what a preparation gives, how much of it is left over. */
+        g_string_append_printf (text, _("%s %s, left %s"), made,
+                                cro_model_item (model, output->item)->name, left);
+      else
+        g_string_append_printf (text, "%s %s", made, cro_model_item (model, output->item)->name);
+      g_string_append_c (text, '\n');
+    }
+}
+
+static void
+add_make (GString           *text,
+          CroServicePlan    *plan,
+          const CroPlanMake *make,
+          guint              number)
+{
+  CroModel *model = plan->figures->model;
+  const CroRecipe *recipe = cro_model_recipe (model, make->recipe);
+  g_autofree char *batches = cro_words_take_short (make->known,
+                                                   cro_words_three_digits (make->batches));
+  g_autofree char *minutes = cro_number_to_text (make->minutes, 0, TRUE);
+
+  if (recipe->active_minutes > 0)
+    /* Translators: a number in the list, a preparation, batches of it, minutes. */
+    g_string_append_printf (text, _("%u. %s: batches %s, minutes %s\n"), number, recipe->name, batches,
+                            minutes);
+  else
+    /* Translators: a number in the list, a preparation, batches of it. */
+    g_string_append_printf (text, _("%u. %s: batches %s\n"), number, recipe->name, batches);
+  if (make->known == CRO_KNOWN_NOTHING)
+    return;
+  add_lines (text, plan, make);
+  add_outputs (text, plan, make);
+}
+
+char *
+cro_words_make_sheet (const CroServiceSheet *sheet)
+{
+  CroServicePlan *plan = sheet->plan;
+  GString *text = g_string_new (NULL);
+  g_autofree char *service = cro_words_service (sheet);
+  g_autofree char *covers = cro_words_covers (sheet);
+
+  /* Translators: the heading of a list; a service and its date. */
+  g_string_append_printf (text, _("Mise en place: %s\n"), service);
+  g_string_append_printf (text, "%s\n\n", covers);
+  for (guint i = 0; i < plan->make->len; i++)
+    add_make (text, plan, &g_array_index (plan->make, CroPlanMake, i), i + 1);
+  return g_string_free (text, FALSE);
+}
+
+/* --- To order ----------------------------------------------------------------------------------------- */
+
+char *
+cro_words_order_row (CroModel         *model,
+                     const CroPlanBuy *buy)
+{
+  CroPack size = cro_pack_of_offer (model, buy->offer);
+  const char *code = cro_model_offer (model, buy->offer)->code;
+  const char *name = cro_model_item (model, buy->item)->name;
+  g_autofree char *pack = cro_pack_to_text (&size);
+  g_autofree char *number = cro_number_to_text (buy->packs, 0, TRUE);
+  g_autofree char *packs = cro_words_known (buy->known, number);
+
+  if (code != NULL && *code != '\0')
+    /* Translators: a number of packs, an ingredient, its pack ("6 × 1 kg"), the supplier’s code. */
+    return g_strdup_printf (_("%s × %s, %s, code %s"), packs, name, pack, code);
+  /* Translators: a number of packs, an ingredient, its pack. */
+  return g_strdup_printf (_("%s × %s, %s"), packs, name, pack);
+}
+
+char *
+cro_words_order_sheet (const CroServiceSheet *sheet,
+                       const CroPlanOrder    *order)
+{
+  CroServicePlan *plan = sheet->plan;
+  CroModel *model = plan->figures->model;
+  GString *text = g_string_new (NULL);
+  g_autofree char *service = cro_words_service (sheet);
+
+  g_string_append_printf (text, "%s\n",
+                          g_array_index (model->suppliers, CroSupplier, order->supplier).name);
+  if (sheet->name != NULL)
+    /* Translators: the heading of an order to a supplier; a service and its date. */
+    g_string_append_printf (text, _("Order for: %s\n"), service);
+  for (guint i = 0; i < order->n_buys; i++)
+    {
+      g_autofree char *row = cro_words_order_row (
+          model, &g_array_index (plan->buy, CroPlanBuy, order->first_buy + i));
+
+      g_string_append_printf (text, "%s\n", row);
+    }
+  return g_string_free (text, FALSE);
+}

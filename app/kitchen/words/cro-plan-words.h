@@ -1,0 +1,43 @@
+/* cro-plan-words.h: the sheets of a service as plain text: what to make, for the kitchen; what to
+ * order, a text for each supplier, to be sent.
+ *
+ * Ownership  Texts are the caller's to free. */
+#pragma once
+
+#include "cro-service-plan.h"
+
+G_BEGIN_DECLS
+
+/* A plan with what it was asked for. All borrowed. */
+typedef struct
+{
+  CroServicePlan   *plan;
+  const CroService *service;
+  const char       *name;   /* "dinner"; NULL: covers were given without a day */
+  CroDate           day;
+} CroServiceSheet;
+
+/* "dinner, 14 Feb 2026". */
+char *cro_words_service      (const CroServiceSheet *sheet);
+
+/* "Tide 20, Oysters 8". */
+char *cro_words_covers       (const CroServiceSheet *sheet);
+
+/* What batches take by a line: an amount in the unit that reads best, as written where it cannot be
+ * converted. */
+char *cro_words_batch_line   (CroModel              *model,
+                              guint32                line,
+                              double                 batches);
+
+/* Preparations in an order of making, each with what its batches take and give. */
+char *cro_words_make_sheet   (const CroServiceSheet *sheet);
+
+/* Packs of one supplier: no prices, as it is for others to read. */
+char *cro_words_order_sheet  (const CroServiceSheet *sheet,
+                              const CroPlanOrder    *order);
+
+/* "2 × Brown crab, 1 × 5 kg, code 101". */
+char *cro_words_order_row    (CroModel              *model,
+                              const CroPlanBuy      *buy);
+
+G_END_DECLS
