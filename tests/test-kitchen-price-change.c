@@ -77,8 +77,10 @@ test_what_is_typed_becomes_a_price (void **state)
   assert_true (cro_price_before (kitchen->book, crab, CRO_TEST_DAY, &before));
   for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
     {
+      g_auto (CroEntry) entry = { 0 };
       CroPriceChange change;
-      CroEntryStatus status = cro_price_change_read (model, crab, &before, cases[i].text, &change);
+      CroEntryStatus status = cro_price_change_read (model, crab, &before, cases[i].text, &change,
+                                                     &entry);
 
       if (status != cases[i].status
           || (status == CRO_ENTRY_OK && change.price != cases[i].price))
@@ -93,16 +95,48 @@ test_it_is_said_what_that_comes_to (void **state)
   guint32 crab = offer_of (kitchen, "Crab");
   CroModel *model = cro_book_get_model (kitchen->book);
   g_autofree char *words = NULL;
+  g_auto (CroEntry) entry = { 0 };
   CroPriceChange change;
   gint64 before = INT64_C (66000000);
 
-  assert_int_equal (cro_price_change_read (model, crab, &before, "70", &change), CRO_ENTRY_OK);
+  assert_int_equal (cro_price_change_read (model, crab, &before, "70", &change, &entry), CRO_ENTRY_OK);
   words = cro_price_change_words (model, crab, &change);
   assert_string_equal (words, "14.00/kg, +6.1\u00a0%");
   g_free (words);
-  assert_int_equal (cro_price_change_read (model, crab, &before, "7000", &change), CRO_ENTRY_OK);
+  assert_int_equal (cro_price_change_read (model, crab, &before, "7000", &change, &entry), CRO_ENTRY_OK);
   words = cro_price_change_words (model, crab, &change);
   assert_string_equal (words, "1400.00/kg, +10506.1\u00a0% · is 70 meant?");
+}
+
+/* Which text, and what may be typed instead. */
+static void
+test_it_is_said_why_it_is_no_price (void **state)
+{
+  static const struct { const char *text, *reason; } said[] = {
+    { "£71", "“£71” is in another currency. Type the price in EUR." },
+    { "71 USD", "“71 USD” is in another currency. Type the price in EUR." },
+    { "-66.01", "A price cannot be below 0." },
+    { "dear", "This is not a price. Type one, or a change: +5 %, -0.40." },
+    { "1/0", "This divides by zero." },
+    { "", NULL },
+    { "71", NULL },
+  };
+  CroTestKitchen *kitchen = *state;
+  guint32 crab = offer_of (kitchen, "Crab");
+  CroModel *model = cro_book_get_model (kitchen->book);
+  gint64 before = INT64_C (66000000);
+
+  for (gsize i = 0; i < G_N_ELEMENTS (said); i++)
+    {
+      g_auto (CroEntry) entry = { 0 };
+      g_autofree char *reason = NULL;
+      CroPriceChange change;
+
+      cro_price_change_read (model, crab, &before, said[i].text, &change, &entry);
+      reason = cro_price_change_reason (model, crab, said[i].text, &entry);
+      if (g_strcmp0 (reason, said[i].reason) != 0)
+        fail_msg ("“%s” is told as: %s", said[i].text, reason);
+    }
 }
 
 static void
@@ -111,13 +145,14 @@ test_a_first_price_is_no_change (void **state)
   CroTestKitchen *kitchen = *state;
   guint32 cup = offer_of (kitchen, "Cup");
   CroModel *model = cro_book_get_model (kitchen->book);
+  g_auto (CroEntry) entry = { 0 };
   CroPriceChange change;
   gint64 before;
 
   assert_false (cro_price_before (kitchen->book, cup, CRO_TEST_DAY, &before));
-  assert_int_equal (cro_price_change_read (model, cup, NULL, "+5 %", &change),
+  assert_int_equal (cro_price_change_read (model, cup, NULL, "+5 %", &change, &entry),
                     CRO_ENTRY_NOT_A_NUMBER);
-  assert_int_equal (cro_price_change_read (model, cup, NULL, "23", &change), CRO_ENTRY_OK);
+  assert_int_equal (cro_price_change_read (model, cup, NULL, "23", &change, &entry), CRO_ENTRY_OK);
   assert_true (change.price == INT64_C (23000000));
   assert_true (isnan (change.change_pct));
 }
@@ -144,6 +179,7 @@ main (void)
   const struct CMUnitTest tests[] = {
     CASE (test_what_is_typed_becomes_a_price),
     CASE (test_it_is_said_what_that_comes_to),
+    CASE (test_it_is_said_why_it_is_no_price),
     CASE (test_a_first_price_is_no_change),
     CASE (test_the_price_before_is_the_one_kept),
   };

@@ -11,6 +11,7 @@
 #include "cro-money.h"
 #include "cro-number.h"
 #include "cro-pack.h"
+#include "cro-words-price.h"
 #include "cro-words.h"
 
 gboolean
@@ -95,21 +96,20 @@ add_change (gint64      before,
       (double) cro_money_round (cro_decimal_to_double (*price), digits) / pow (10, digits), price);
 }
 
-static CroEntryStatus
+static void
 read_change (const char *currency,
              gint64      before,
              int         sign,
              const char *text,
-             gint64     *price)
+             gint64     *price,
+             CroEntry   *entry)
 {
   g_autofree char *number = g_strdup (text);
   gboolean is_pct = take_pct (number);
-  g_auto (CroEntry) read = { 0 };
 
-  if (!cro_entry_number (number, CRO_RANGE_AT_LEAST_0, &read))
-    return read.status;
-  return add_change (before, sign, read.micro, is_pct, currency, price) ? CRO_ENTRY_OK
-                                                                        : CRO_ENTRY_OUT_OF_RANGE;
+  if (cro_entry_number (number, CRO_RANGE_AT_LEAST_0, entry)
+      && !add_change (before, sign, entry->micro, is_pct, currency, price))
+    entry->status = CRO_ENTRY_OUT_OF_RANGE;
 }
 
 CroEntryStatus
@@ -117,27 +117,24 @@ cro_price_change_read (CroModel       *model,
                        guint32         offer,
                        const gint64   *before,
                        const char     *text,
-                       CroPriceChange *change)
+                       CroPriceChange *change,
+                       CroEntry       *read)
 {
   const CroOfferEntry *entry = cro_model_offer (model, offer);
   const CroMeasure *measure = &model->measures[entry->item];
-  const char *currency = entry->currency != NULL ? entry->currency : model->currency;
   const char *rest = text;
   int sign = sign_of (&rest);
   CroOffer then = entry->offer;
-  CroEntryStatus status;
 
+  *read = (CroEntry){ .status = CRO_ENTRY_NOT_A_NUMBER, .end = strlen (text) };
   if (sign != 0 && before == NULL)
-    return CRO_ENTRY_NOT_A_NUMBER;
+    return read->status;
   if (sign != 0)
-    status = read_change (currency, *before, sign, rest, &change->price);
+    read_change (cro_pack_currency (model, offer), *before, sign, rest, &change->price, read);
   else
     {
-      g_auto (CroEntry) read = { 0 };
-
-      cro_pack_read_price (model, offer, text, cro_words_entry (), &read);
-      status = read.status;
-      change->price = read.micro;
+      cro_pack_read_price (model, offer, text, cro_words_entry (), read);
+      change->price = read->micro;
     }
   then.price = change->price;
   then.has_price = TRUE;
@@ -147,7 +144,18 @@ cro_price_change_read (CroModel       *model,
   change->change_pct = before != NULL && *before > 0
                            ? ((double) change->price / (double) *before - 1) * 100
                            : NAN;
-  return status;
+  return read->status;
+}
+
+char *
+cro_price_change_reason (CroModel       *model,
+                         guint32         offer,
+                         const char     *text,
+                         const CroEntry *entry)
+{
+  if (entry->status == CRO_ENTRY_NOT_A_NUMBER)
+    return g_strdup (_("This is not a price. Type one, or a change: +5 %, -0.40."));
+  return cro_words_price_reason (text, entry, cro_pack_currency (model, offer));
 }
 
 char *

@@ -25,12 +25,20 @@ gboolean       cro_price_before     (CroBook         *book,
                                      gint64          *price);
 
 /* before: NULL where the offer has no price yet; a change is then no number. A changed price is
- * rounded to the minor unit of its currency, half away from zero. */
+ * rounded to the minor unit of its currency, half away from zero. entry says how the text was read
+ * (cro_entry_clear). */
 CroEntryStatus cro_price_change_read (CroModel       *model,
                                       guint32         offer,
                                       const gint64   *before,
                                       const char     *text,
-                                      CroPriceChange *change);
+                                      CroPriceChange *change,
+                                      CroEntry       *entry);
+
+/* What is wrong with the text, and what may be typed; NULL: nothing, or nothing was typed. Owned. */
+char          *cro_price_change_reason (CroModel           *model,
+                                        guint32             offer,
+                                        const char         *text,
+                                        const CroEntry     *entry);
 
 /* "14.00/kg, +6.1 %". Owned. */
 char          *cro_price_change_words (CroModel            *model,

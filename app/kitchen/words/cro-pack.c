@@ -64,6 +64,15 @@ cro_pack_of_offer (CroModel *model,
   return (CroPack){ of->pack_count, of->pack_size, of->pack_unit };
 }
 
+const char *
+cro_pack_currency (CroModel *model,
+                   guint32   offer)
+{
+  const char *own = cro_model_offer (model, offer)->currency;
+
+  return own != NULL ? own : model->currency;
+}
+
 gboolean
 cro_pack_read_price (CroModel            *model,
                      guint32              offer,
@@ -71,8 +80,7 @@ cro_pack_read_price (CroModel            *model,
                      const CroEntryWords *words,
                      CroEntry            *entry)
 {
-  const char *currency = cro_model_offer (model, offer)->currency;
   CroPack pack = cro_pack_of_offer (model, offer);
 
-  return cro_entry_price (text, currency != NULL ? currency : model->currency, &pack, words, entry);
+  return cro_entry_price (text, cro_pack_currency (model, offer), &pack, words, entry);
 }

@@ -22,6 +22,10 @@ gboolean cro_pack_from_text (const char          *text,
 CroPack  cro_pack_of_offer  (CroModel            *model,
                              guint32              offer);
 
+/* What its prices are in: the book's where it says nothing. Borrowed. */
+const char *cro_pack_currency (CroModel          *model,
+                             guint32              offer);
+
 /* A price of an offer's pack, as cro_entry_price reads it, in its currency. */
 gboolean cro_pack_read_price (CroModel           *model,
                              guint32              offer,

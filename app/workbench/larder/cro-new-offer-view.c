@@ -11,6 +11,7 @@
 #include "cro-field.h"
 #include "cro-number.h"
 #include "cro-spoken.h"
+#include "cro-words-price.h"
 #include "cro-words.h"
 
 struct _CroNewOfferView
@@ -123,6 +124,7 @@ read_fields (CroNewOfferView *self,
 {
   CroEntryForm *form = CRO_ENTRY_FORM (self->form);
   g_auto (CroEntry) count = { 0 }, size = { 0 }, price = { 0 };
+  const char *currency = cro_book_get_model (cro_bench_get_book (self->bench))->currency;
   CroPack pack;
 
   if (*cro_entry_form_text (self->supplier) == '\0')
@@ -136,12 +138,12 @@ read_fields (CroNewOfferView *self,
     return cro_entry_form_refuse (form, self->size, _("What is in a pack? For instance 5 kg."));
   pack = (CroPack){ count.status == CRO_ENTRY_EMPTY ? CRO_MICRO : count.micro, size.micro,
                     size.unit };
-  if (!cro_entry_price (cro_entry_form_text (self->price),
-                        cro_book_get_model (cro_bench_get_book (self->bench))->currency, &pack,
-                        cro_words_entry (), &price)
+  if (!cro_entry_price (cro_entry_form_text (self->price), currency, &pack, cro_words_entry (),
+                        &price)
       && price.status != CRO_ENTRY_EMPTY)
     {
-      g_autofree char *reason = cro_words_entry_reason (cro_entry_form_text (self->price), &price);
+      g_autofree char *reason = cro_words_price_reason (cro_entry_form_text (self->price), &price,
+                                                        currency);
 
       return cro_entry_form_refuse (form, self->price, reason);
     }

@@ -15,6 +15,7 @@
 #include "cro-pack.h"
 #include "cro-refusal.h"
 #include "cro-spoken.h"
+#include "cro-words-price.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
 
@@ -187,7 +188,9 @@ read_price (CroInput    *input,
                            cro_words_entry (), &entry))
     *cell = CRO_CELL_INT (entry.micro);
   *understood = g_steal_pointer (&entry.understood);
-  return cro_words_entry_reason (text, &entry);
+  return cro_words_price_reason (text, &entry,
+                                 cro_pack_currency (cro_book_get_model (book_of (self)),
+                                                    self->offer));
 }
 
 /* --- What is in the pack --------------------------------------------------------------------------- */

@@ -17,6 +17,7 @@
 #include "cro-price-plot.h"
 #include "cro-row-grid.h"
 #include "cro-spoken.h"
+#include "cro-words-price.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
 
@@ -140,17 +141,17 @@ read_price (CroInput    *input,
             gpointer     owner)
 {
   const CroPack *pack = g_object_get_data (G_OBJECT (input), "pack");
-  const char *currency = entry_of (input)->currency;
-  CroModel *model = cro_book_get_model (cro_input_get_book (input));
+  const char *own = entry_of (input)->currency;
+  const char *currency = own != NULL ? own
+                                     : cro_book_get_model (cro_input_get_book (input))->currency;
   g_auto (CroEntry) entry = { 0 };
 
   if (cro_text_is_not_to_be_had (text))
     return NULL;
-  if (cro_entry_price (text, currency != NULL ? currency : model->currency, pack,
-                       cro_words_entry (), &entry))
+  if (cro_entry_price (text, currency, pack, cro_words_entry (), &entry))
     *cell = CRO_CELL_INT (entry.micro);
   *understood = g_steal_pointer (&entry.understood);
-  return cro_words_entry_reason (text, &entry);
+  return cro_words_price_reason (text, &entry, currency);
 }
 
 static gboolean
@@ -358,26 +359,28 @@ add_cb (CroPriceTable *self)
   g_autofree char *label = cro_bench_dup_label (self->bench, _("price"));
   g_autoptr (GError) error = NULL;
   g_auto (CroEntry) price = { 0 };
+  CroModel *model = cro_book_get_model (book_of (self));
   CroDate date = cro_book_get_figures (book_of (self))->date;
+  guint32 offer;
 
   cro_entry_form_accept (form);
   if (at >= self->choices->len)
     return;
+  offer = g_array_index (self->choices, guint32, at);
   if (cro_text_is_not_to_be_had (cro_entry_form_text (self->price)))
     price.micro = CRO_NOT_SET;
-  else if (!cro_pack_read_price (cro_book_get_model (book_of (self)),
-                                 g_array_index (self->choices, guint32, at),
-                                 cro_entry_form_text (self->price), cro_words_entry (), &price))
+  else if (!cro_pack_read_price (model, offer, cro_entry_form_text (self->price),
+                                 cro_words_entry (), &price))
     {
-      g_autofree char *reason = cro_words_entry_reason (cro_entry_form_text (self->price), &price);
+      g_autofree char *reason = cro_words_price_reason (cro_entry_form_text (self->price), &price,
+                                                        cro_pack_currency (model, offer));
 
       cro_entry_form_refuse (form, self->price, reason != NULL ? reason : _("Type a price."));
       return;
     }
   if (!cro_entry_form_date (form, self->from, &date))
     return;
-  if (cro_edit_set_price (book_of (self), label, g_array_index (self->choices, guint32, at), date,
-                          price.micro, &error))
+  if (cro_edit_set_price (book_of (self), label, offer, date, price.micro, &error))
     cro_entry_form_clear (form);
   else
     cro_bench_fail (self->bench, error);

@@ -59,13 +59,20 @@ read_date (CroPackForm *self,
   return TRUE;
 }
 
-static CroEntryStatus
-read_price (CroPackForm    *self,
-            CroPriceChange *change)
+/* *reason: why it is none, NULL where nothing was typed; owned. */
+static gboolean
+read_price (CroPackForm     *self,
+            CroPriceChange  *change,
+            char           **reason)
 {
-  return cro_price_change_read (cro_book_get_model (book_of (self)), self->offer,
-                                self->has_before ? &self->before : NULL, text_of (self->price),
-                                change);
+  CroModel *model = cro_book_get_model (book_of (self));
+  g_auto (CroEntry) entry = { 0 };
+
+  if (cro_price_change_read (model, self->offer, self->has_before ? &self->before : NULL,
+                             text_of (self->price), change, &entry) == CRO_ENTRY_OK)
+    return TRUE;
+  *reason = cro_price_change_reason (model, self->offer, text_of (self->price), &entry);
+  return FALSE;
 }
 
 static void
@@ -106,24 +113,19 @@ preview (CroPackForm *self,
 static void
 price_changed_cb (CroPackForm *self)
 {
-  g_autofree char *meaning = NULL;
+  g_autofree char *meaning = NULL, *reason = NULL;
   CroPriceChange change;
-  CroEntryStatus status;
 
   if (self->offer == CRO_NO_SLOT || book_of (self) == NULL)
     return;
-  status = read_price (self, &change);
-  if (status == CRO_ENTRY_OK)
+  if (read_price (self, &change, &reason))
     {
       meaning = cro_price_change_words (cro_book_get_model (book_of (self)), self->offer, &change);
       preview (self, change.price);
     }
   else
     restore (self);
-  show_meaning (self, status == CRO_ENTRY_OK      ? meaning
-                      : status == CRO_ENTRY_EMPTY ? ""
-                                                  : _("This is not a price."),
-                status != CRO_ENTRY_OK && status != CRO_ENTRY_EMPTY);
+  show_meaning (self, meaning != NULL ? meaning : reason != NULL ? reason : "", reason != NULL);
 }
 
 /* --- Keeping it --------------------------------------------------------------------------------------- */
@@ -133,12 +135,11 @@ read_both (CroPackForm    *self,
            CroPriceChange *change,
            CroDate        *from)
 {
-  CroEntryStatus status = read_price (self, change);
+  g_autofree char *reason = NULL;
 
-  if (status != CRO_ENTRY_OK)
+  if (!read_price (self, change, &reason))
     {
-      show_meaning (self, status == CRO_ENTRY_EMPTY ? _("Type a price, or +5 %, or -0.40.")
-                                                    : _("This is not a price."), TRUE);
+      show_meaning (self, reason != NULL ? reason : _("Type a price, or +5 %, or -0.40."), TRUE);
       gtk_widget_grab_focus (self->price);
       return FALSE;
     }

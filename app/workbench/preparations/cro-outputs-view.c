@@ -12,6 +12,7 @@
 #include "cro-field.h"
 #include "cro-past-words.h"
 #include "cro-row-grid.h"
+#include "cro-words-price.h"
 #include "cro-words.h"
 
 struct _CroOutputsView
@@ -200,7 +201,7 @@ read_value (CroInput    *input,
   if (cro_entry_price (text, model->currency, &one, cro_words_entry (), &entry))
     *cell = CRO_CELL_INT (entry.micro);
   *understood = g_steal_pointer (&entry.understood);
-  return cro_words_entry_reason (text, &entry);
+  return cro_words_price_reason (text, &entry, model->currency);
 }
 
 static void

@@ -9,6 +9,7 @@
 #include "cro-number.h"
 #include "cro-spoken.h"
 #include "cro-typed.h"
+#include "cro-words-price.h"
 #include "cro-words.h"
 
 /* A text gives way to a narrow window, or to large text, down to this. */
@@ -165,7 +166,9 @@ parse_kind (CroInput *self,
   if (entry.status == CRO_ENTRY_OK)
     *cell = CRO_CELL_INT (entry.micro);
   *understood = g_steal_pointer (&entry.understood);
-  return cro_words_entry_reason (text, &entry);
+  return self->kind == CRO_INPUT_MONEY
+             ? cro_words_price_reason (text, &entry, cro_book_get_model (self->book)->currency)
+             : cro_words_entry_reason (text, &entry);
 }
 
 /* The same, by the field's own way where it has one. The reason is owned. */
