@@ -109,9 +109,9 @@ def price_for_target(card):
 def ceilings(card):
   """Name, per base unit and per pack as shown, of the ingredients that have both."""
   rows, name = [], ""
-  lines = card.split("What moves it", 1)[-1].split("“holds to”")[0].splitlines()[1:]
+  lines = card.split("What moves it", 1)[-1].split("“ceiling”")[0].splitlines()[1:]
   for line in lines:
-    found = re.search(r"^(.*?) +\S+ (?:g|kg|ml|l|each) .* (?:≤ )?(-?[0-9.]+)(/kg|/l| each)\*? "
+    found = re.search(r"^(.*?) +\S+ (?:g|kg|ml|l|pc) .* (?:≤ )?(-?[0-9.]+)(/kg|/l| each)\*? "
                       r"+(?:≤ )?(-?[0-9.]+)(?: [A-Z]{3})?$", " " + line.replace("\u00a0", " "))
     if found:
       rows.append(((found[1].strip() or name), found[2], found[3], found[4]))

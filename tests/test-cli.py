@@ -238,13 +238,13 @@ class Tables(Case):
       self.assertIn(place, places)
     for line in done.stderr.splitlines()[:-1]:
       self.assertRegex(line, r"\A\w+\.csv:\d+: (\w+: )?\S")
-    self.assertRegex(done.stderr.splitlines()[-1], r"\A\d+ faults; nothing was changed\Z")
+    self.assertRegex(done.stderr.splitlines()[-1], r"\A\d+ errors; nothing was changed\Z")
     self.assertFalse(os.path.exists(self.book), "a refused load makes no book")
 
   def test_a_table_that_is_no_comma_separated_utf8_is_told_once(self):
     semicolons = SOUND["ingredients"].replace(",", ";")
     for text, codec, says in (
-        (semicolons, "utf-8", "semicolons stand between the columns; save the table with commas"),
+        (semicolons, "utf-8", "the columns are separated by semicolons; save the table with commas"),
         (semicolons.replace("name", '"name"'), "utf-8-sig", "semicolons"),
         (semicolons.replace(";", "\t"), "utf-8", "tabs stand between the columns"),
         (SOUND["ingredients"], "utf-16", "this is UTF-16 text; save the table as UTF-8"),
@@ -254,7 +254,7 @@ class Tables(Case):
       with open(os.path.join(folder, "ingredients.csv"), "w", encoding=codec) as file:
         file.write(text)
       done = self.refused("load", self.book, folder, says=says)
-      self.assertEqual(done.stderr.splitlines()[1:], ["1 fault; nothing was changed"])
+      self.assertEqual(done.stderr.splitlines()[1:], ["1 error; nothing was changed"])
 
   def test_a_semicolon_in_a_field_is_text(self):
     self.silent("load", self.book, self.tables({"suppliers": "name\nQuay; and sons\n"
@@ -266,7 +266,7 @@ class Tables(Case):
         "ingredients": bad, "offers": None, "prices": None, "plates": None, "lines": None}))
     lines = done.stderr.splitlines()
     self.assertEqual(len(lines), 1002)
-    self.assertEqual(lines[1000:], ["and 2345 more", "3345 faults; nothing was changed"])
+    self.assertEqual(lines[1000:], ["and 2345 more", "3345 errors; nothing was changed"])
 
   def test_faults_leave_a_book_as_it_was(self):
     self.silent("load", self.book, self.tables())
@@ -357,7 +357,7 @@ class Added(Case):
       plates="name,note\nOther bite,no makes\n",
       lines="into,parent,position,item,amount,unit\nplate,Leek bite,1,Leek,480,pinch\n",
       ingredients="name,trim_yield_pct\nLeek,0\n")
-    done = self.refused("add", self.book, folder, says="4 faults; nothing was changed")
+    done = self.refused("add", self.book, folder, says="4 errors; nothing was changed")
     for place in ("prices.csv:2: ingredient: ", "plates.csv:2: makes: ", "lines.csv:2: unit: ",
                   "ingredients.csv:2: trim_yield_pct: "):
       self.assertIn(place, done.stderr)
@@ -413,7 +413,7 @@ class Added(Case):
       self.expect(0, "add", self.book, self.folder_of(
         prices=f"ingredient,supplier,from,price\nLeek,The market,2026-01-01,{price}\n"))
     done = self.refused("undo", self.book, "2", says="act 3, “tables added from more”, has changed "
-                                                     "this since; take that back first")
+                                                     "this since; undo that first")
     self.assertEqual(done.stderr.count("\n"), 1)
     done = self.expect(0, "undo", self.book)
     self.assertIn("prices: Leek,The market,,2026-01-01: price 6 → 5", done.stdout)
@@ -424,7 +424,7 @@ class Added(Case):
                      [(5, None), (4, None), (3, 4), (2, 5), (1, None)])
     self.expect(0, "undo", self.book, "5")
     self.assertIn("2026-01-01,5", self.dumped(self.book)["prices.csv"], "an undo is taken back too")
-    self.refused("undo", self.book, "3", says="no act 3, or it is taken back already")
+    self.refused("undo", self.book, "3", says="no act 3, or it is undone already")
     self.refused("undo", self.book, "77", says="no act 77")
     self.refused("undo", self.book, "two", says="not the number of an act")
     self.refused("undo", self.book, "1", says="the filling of an empty book cannot be undone")
@@ -669,7 +669,7 @@ class Costs(Case):
     words = " ".join(card.stdout.split())
     # By hand: a leek bite (480 / 0.8 × 0.004 + 100 × 0.001) / 10 = 0.25, a salt bite 1.00;
     # 2 × 0.25 + 0.75 × 0.25 + 0.25 × 1.00 = 0.9375 of a net price of 10.
-    for text in ("Food cost of a guest 0.94", "By choice 0.75 to 1.50", "Net price 10.00",
+    for text in ("Food cost per guest 0.94", "By choice 0.75 to 1.50", "Net price 10.00",
                  "Food-cost percentage 9.4 %", "Target 30.0 %", "Price that meets the target",
                  "Leek bite 2 0.50", "choice “last”, taken by 75.0 %", "taken by 25.0 %",
                  "Leek", "Allergens entered: none"):
@@ -713,7 +713,7 @@ class Costs(Case):
     self.silent("load", self.book, self.tables(changes))
     done = self.expect(0, "cost", self.book, "--on", DAY, "--plate", "Leek bite")
     # 0.05 is to spare in Small; in Salty 0.05 as well, and 91 times the salt
-    self.assertIn("the target of Small, Salty is passed", " ".join(done.stdout.split()))
+    self.assertIn("going over the target of Small, Salty;", " ".join(done.stdout.split()))
 
   def set_acts(self, *times):
     """Makes the acts those of these times, in UTC."""

@@ -78,12 +78,12 @@ static const struct
   const char *text;
 } texts[] = {
   { "a batch is written to the last decimal", 240125000, CRO_UNIT_G, 0, "240.125 g" },
-  { "what is counted bears its word", 24000000, CRO_UNIT_EACH, 0, "24 each" },
+  { "what is counted bears its word", 24000000, CRO_UNIT_EACH, 0, "24 pc" },
   { "a bite is its part", 240000000, CRO_UNIT_G, 24000000, "10 g" },
   { "a bite is written to three digits", 100000000, CRO_UNIT_G, 24000000, "4.17 g" },
   { "a bite of kilograms is grams", 300000, CRO_UNIT_KG, 24000000, "12.5 g" },
   { "a bite of a kilogram or more stays", 48000000, CRO_UNIT_KG, 24000000, "2 kg" },
-  { "a bite of a dozen is pieces", 2000000, CRO_UNIT_DOZEN, 24000000, "1 each" },
+  { "a bite of a dozen is pieces", 2000000, CRO_UNIT_DOZEN, 24000000, "1 pc" },
 };
 
 static void

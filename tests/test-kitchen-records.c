@@ -145,7 +145,7 @@ static const struct { const char *says; CroRecordsKind kind; const char *rows; }
     CRO_RECORDS_OFFERS,
     "Crab|Quay|101|5 kg|63.00|12.60/kg|2026-02-02|+5.0\u00a0%|in use\n"
     "Salt|Étal||10 × 1 kg|4.00|0.40/kg|2026-01-05|–|in use\n"
-    "Cup|Étal|C9|200 each|–|–|–|–|\n" },
+    "Cup|Étal|C9|200 pc|–|–|–|–|\n" },
   { "a supplier has as many packs as it offers", CRO_RECORDS_SUPPLIERS,
     "Quay|at the quay|1|\nÉtal||2|\n" },
   { "a rate is for one unit where nothing is said", CRO_RECORDS_RATES,

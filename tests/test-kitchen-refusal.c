@@ -126,7 +126,7 @@ test_names (void **state)
       g_autofree char *sentence = strcmp (cases[i].character, "U+000A") == 0
           ? g_strdup ("a name cannot contain a line break; type it on one line")
           : g_strdup_printf ("a name cannot contain the invisible character %s;"
-                                                   " type it anew", cases[i].character);
+                                                   " type it again", cases[i].character);
 
       expect_refused (f, cases[i].says, "item", "name", CRO_CELL_STR (cases[i].name),
                       CRO_FAULT_STRAY_CHARACTER, sentence);
@@ -193,12 +193,12 @@ test_rules_of_the_store (void **state)
 {
   static const struct { const char *message, *sentence; } cases[] = {
     { "UNIQUE constraint failed: rate.currency, rate.from_date",
-      "there is an entry with the same currency, date already; change that one" },
+      "there is an entry with the same currency, date already; change the existing one" },
     { "FOREIGN KEY constraint failed",
-      "something else in this book uses it; remove it there first" },
+      "this is used elsewhere in the book; remove it there first" },
     { "CHECK constraint failed: price_micro >= 0",
       "this value is out of range; check the number and its unit" },
-    { "offer has no row 12", "this is not in the book any more; it was removed meanwhile" },
+    { "offer has no row 12", "this is no longer in the book; it was removed meanwhile" },
   };
 
   for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)

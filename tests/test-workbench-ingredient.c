@@ -56,7 +56,7 @@ test_a_pack_is_entered_in_one_act (void **state)
   n = item_of (test)->n_offers;
   cro_test_type (named (test, "Supplier"), "Creek Boats");
   cro_test_type (named (test, "times"), "10 kg");
-  cro_test_type (named (test, "Price of a pack"), "120");
+  cro_test_type (named (test, "Price per pack"), "120");
   press (test, "Add Pack");
   assert_int_equal (item_of (test)->n_offers, n + 1);
   assert_shown (test, "Creek Boats");
@@ -76,7 +76,7 @@ test_a_pack_that_changed_begins_on_a_day (void **state)
 {
   CroTestBench *test = *state;
   const char *size = "pack size of Brown crab from Quay Shellfish";
-  const char *from = "first day of what is entered of Brown crab from Quay Shellfish";
+  const char *from = "first day of the change of Brown crab from Quay Shellfish";
   CroDate day;
   GError *error = NULL;
 
@@ -130,8 +130,8 @@ test_what_is_not_to_be_had_says_so (void **state)
   undo (test);
   undo (test);
   undo (test);
-  cro_test_type (named (test, "New price of a pack"), "-");
-  cro_test_enter (named (test, "New price of a pack"));
+  cro_test_type (named (test, "New price per pack"), "-");
+  cro_test_enter (named (test, "New price per pack"));
   assert_shown (test, "not to be had");
 }
 
@@ -387,7 +387,7 @@ test_rare_columns_wait_behind_more (void **state)
   /* What is set is shown; 66 for 4 kg net. */
   assert_shown (test, "Net %");
   assert_shown (test, "16.50/kg");
-  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "Place in list"));
+  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "Position"));
 }
 
 /* --- Nothing is freed under an event ------------------------------------------------------------ */

@@ -79,7 +79,7 @@ act_on (CroTestBench *test,
         const char   *action)
 {
   GtkWidget *row = gtk_widget_get_ancestor (
-      named (test, "amount of Trout roe for the batch"), CRO_TYPE_LINE_ROW);
+      named (test, "amount of Trout roe per batch"), CRO_TYPE_LINE_ROW);
 
   assert_true (gtk_widget_activate_action (row, action, "u", line));
   cro_test_settle ();
@@ -102,12 +102,12 @@ static const struct
 {
   const char *says, *field, *typed, *amount, *unit, *shown, *bite;
 } kept[] = {
-  { "a number keeps the unit", "amount of Trout roe for the batch", "60", "60000000", "g", "60 g",
+  { "a number keeps the unit", "amount of Trout roe per batch", "60", "60000000", "g", "60 g",
     "2.5 g" },
-  { "a unit takes its place", "amount of Trout roe for the batch", "0.06 kg", "60000", "kg",
+  { "a unit takes its place", "amount of Trout roe per batch", "0.06 kg", "60000", "kg",
     "0.06 kg", "2.5 g" },
-  { "a bite sets the batch", "amount of Trout roe for a bite", "3", "72000000", "g", "72 g", "3 g" },
-  { "a bite leaves the line's unit", "amount of Trout roe for a bite", "0.003 kg", "72000000", "g",
+  { "a bite sets the batch", "amount of Trout roe per bite", "3", "72000000", "g", "72 g", "3 g" },
+  { "a bite leaves the line's unit", "amount of Trout roe per bite", "0.003 kg", "72000000", "g",
     "72 g", "3 g" },
 };
 
@@ -129,13 +129,13 @@ test_amounts_are_kept_with_their_unit (void **state)
       unit = cro_test_stored (test, "recipe_line", id, "unit");
       act = dup_last_act (test);
       if (strcmp (amount, kept[i].amount) != 0 || strcmp (unit, kept[i].unit) != 0
-          || strcmp (text_of (named (test, "amount of Trout roe for the batch")), kept[i].shown) != 0
-          || strcmp (text_of (named (test, "amount of Trout roe for a bite")), kept[i].bite) != 0
+          || strcmp (text_of (named (test, "amount of Trout roe per batch")), kept[i].shown) != 0
+          || strcmp (text_of (named (test, "amount of Trout roe per bite")), kept[i].bite) != 0
           || strcmp (act, "amount of Trout roe") != 0)
         fail_msg ("%s: %s %s, %s", kept[i].says, amount, unit, act);
       /* One act. */
       undo (test);
-      assert_string_equal (text_of (named (test, "amount of Trout roe for the batch")), "48 g");
+      assert_string_equal (text_of (named (test, "amount of Trout roe per batch")), "48 g");
     }
 }
 
@@ -143,12 +143,12 @@ static void
 test_typing_a_bite_previews_the_batch (void **state)
 {
   CroTestBench *test = *state;
-  GtkWidget *bite = named (test, "amount of Trout roe for a bite");
+  GtkWidget *bite = named (test, "amount of Trout roe per bite");
   double before = guest_of (test);
   g_autofree char *last = dup_last_act (test), *now = NULL;
 
   cro_test_type (bite, "4");
-  assert_string_equal (text_of (named (test, "amount of Trout roe for the batch")), "96 g");
+  assert_string_equal (text_of (named (test, "amount of Trout roe per batch")), "96 g");
   assert_string_equal (text_of (bite), "4");
   assert_true (guest_of (test) > before);
   cro_test_type (bite, "2 each");
@@ -156,7 +156,7 @@ test_typing_a_bite_previews_the_batch (void **state)
   assert_string_equal (text_of (bite), "4 g");
   cro_test_escape (bite);
   assert_string_equal (text_of (bite), "2 g");
-  assert_string_equal (text_of (named (test, "amount of Trout roe for the batch")), "48 g");
+  assert_string_equal (text_of (named (test, "amount of Trout roe per batch")), "48 g");
   assert_true (guest_of (test) == before);
   now = dup_last_act (test);
   assert_true (g_strcmp0 (now, last) == 0);
@@ -166,7 +166,7 @@ static void
 test_a_wrong_unit_is_told_the_right_ones (void **state)
 {
   CroTestBench *test = *state;
-  GtkWidget *entry = named (test, "amount of Trout roe for the batch");
+  GtkWidget *entry = named (test, "amount of Trout roe per batch");
   GtkWidget *reason;
   double before = guest_of (test);
 
@@ -175,7 +175,7 @@ test_a_wrong_unit_is_told_the_right_ones (void **state)
                                 "This unit is not known. Use mg, g, kg, oz, lb, ml, cl, dl, l, "
                                 "tsp, tbsp, metric cup, US tsp, US tbsp, US fl oz, US cup, US pint, "
                                 "US quart, US gallon, imp. fl oz, imp. pint, imp. quart, "
-                                "imp. gallon, each, dozen.");
+                                "imp. gallon, pc, dozen.");
   assert_non_null (reason);
   assert_string_equal (text_of (entry), "3 dollops");
   assert_true (guest_of (test) == before);
@@ -197,13 +197,13 @@ static void
 test_a_caption_says_what_differs (void **state)
 {
   CroTestBench *test = *state;
-  GtkWidget *row = gtk_widget_get_ancestor (named (test, "amount of Dill for the batch"),
+  GtkWidget *row = gtk_widget_get_ancestor (named (test, "amount of Dill per batch"),
                                             CRO_TYPE_LINE_ROW);
   GtkWidget *back, *note;
 
   assert_non_null (cro_test_find_shown (row, "yield 60\u00a0%"));
   open_details (test, "details of Dill");
-  back = named (test, "what comes back of Dill");
+  back = named (test, "part of Dill that comes back");
   cro_test_type (back, "20");
   cro_test_enter (back);
   note = named (test, "note on Dill");
@@ -213,7 +213,7 @@ test_a_caption_says_what_differs (void **state)
   /* As bought there is no yield, not the line's own either. */
   cro_test_type (named (test, "yield of Dill"), "loss 30 %");
   cro_test_enter (named (test, "yield of Dill"));
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (named (test, "how Dill is weighed")), 1);
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (named (test, "weighing of Dill")), 1);
   cro_test_settle ();
   assert_non_null (cro_test_find_shown (row, "as bought · 20\u00a0% comes back · fronds only"));
   undo (test);
@@ -225,12 +225,12 @@ static void
 test_only_what_has_a_trim_is_weighed_two_ways (void **state)
 {
   CroTestBench *test = *state;
-  GtkWidget *row = gtk_widget_get_ancestor (named (test, "amount of Brown crab cream for the batch"),
+  GtkWidget *row = gtk_widget_get_ancestor (named (test, "amount of Brown crab cream per batch"),
                                             CRO_TYPE_LINE_ROW);
 
   open_details (test, "details of Brown crab cream");
   assert_null (cro_test_find_shown (row, "Weighed"));
-  row = gtk_widget_get_ancestor (named (test, "amount of Dill for the batch"), CRO_TYPE_LINE_ROW);
+  row = gtk_widget_get_ancestor (named (test, "amount of Dill per batch"), CRO_TYPE_LINE_ROW);
   open_details (test, "details of Dill");
   assert_non_null (cro_test_find_shown (row, "Weighed"));
 }
@@ -249,7 +249,7 @@ static void
 test_a_cost_opens_as_its_sum (void **state)
 {
   CroTestBench *test = *state;
-  GtkWidget *amount = named (test, "amount of Trout roe for the batch");
+  GtkWidget *amount = named (test, "amount of Trout roe per batch");
   GtkWidget *row = gtk_widget_get_ancestor (amount, CRO_TYPE_LINE_ROW);
   GtkWidget *popover;
 
@@ -262,7 +262,7 @@ test_a_cost_opens_as_its_sum (void **state)
   assert_non_null (cro_test_find_shown (popover, "="));
   gtk_popover_popdown (GTK_POPOVER (popover));
   cro_test_settle ();
-  assert_focused (test, "amount of Trout roe for the batch");
+  assert_focused (test, "amount of Trout roe per batch");
 }
 
 static void
@@ -286,13 +286,13 @@ test_the_focus_stays_with_a_line_that_moves (void **state)
   guint32 line = line_of (test, "Trout roe");
   int place = place_of (test, line);
 
-  gtk_widget_grab_focus (named (test, "amount of Trout roe for a bite"));
+  gtk_widget_grab_focus (named (test, "amount of Trout roe per bite"));
   act_on (test, line, "line.move-up");
   assert_int_equal (place_of (test, line), place - 1);
-  assert_focused (test, "amount of Trout roe for a bite");
+  assert_focused (test, "amount of Trout roe per bite");
   undo (test);
   assert_int_equal (place_of (test, line), place);
-  assert_focused (test, "amount of Trout roe for a bite");
+  assert_focused (test, "amount of Trout roe per bite");
 }
 
 static void
@@ -302,7 +302,7 @@ test_a_copy_has_the_focus (void **state)
   guint32 line = line_of (test, "Trout roe");
   GtkWidget *focus;
 
-  gtk_widget_grab_focus (named (test, "amount of Trout roe for a bite"));
+  gtk_widget_grab_focus (named (test, "amount of Trout roe per bite"));
   act_on (test, line, "line.duplicate");
   focus = gtk_window_get_focus (GTK_WINDOW (test->window));
   assert_int_equal (place_of (test, cro_line_row_get_line (CRO_LINE_ROW (
@@ -310,7 +310,7 @@ test_a_copy_has_the_focus (void **state)
                     place_of (test, line) + 1);
   /* With the copy gone it falls to what stands in its place. */
   undo (test);
-  assert_focused (test, "amount of Samphire for the batch");
+  assert_focused (test, "amount of Samphire per batch");
 }
 
 static void
@@ -319,20 +319,20 @@ test_the_focus_goes_to_the_next_line_when_one_is_removed (void **state)
   CroTestBench *test = *state;
   guint32 line = line_of (test, "Samphire");
 
-  gtk_widget_grab_focus (named (test, "amount of Samphire for a bite"));
+  gtk_widget_grab_focus (named (test, "amount of Samphire per bite"));
   act_on (test, line, "line.remove");
   assert_int_equal (place_of (test, line), -1);
-  assert_focused (test, "amount of Sea purslane for a bite");
+  assert_focused (test, "amount of Sea purslane per bite");
   undo (test);
   assert_true (place_of (test, line_of (test, "Samphire")) > 0);
-  assert_focused (test, "amount of Sea purslane for a bite");
+  assert_focused (test, "amount of Sea purslane per bite");
 }
 
 static void
 test_what_is_typed_stays_while_its_line_moves (void **state)
 {
   CroTestBench *test = *state;
-  GtkWidget *entry = named (test, "amount of Trout roe for the batch");
+  GtkWidget *entry = named (test, "amount of Trout roe per batch");
   GError *error = NULL;
   g_autoptr (CroBook) other = cro_book_open (test->folder.path, "other", CRO_STORE_WRITE,
                                              cro_book_get_figures (test->book)->date, &error);
@@ -345,7 +345,7 @@ test_what_is_typed_stays_while_its_line_moves (void **state)
   cro_test_settle ();
   assert_int_equal (place_of (test, line_of (test, "Trout roe")), 0);
   assert_string_equal (text_of (entry), "52");
-  assert_focused (test, "amount of Trout roe for the batch");
+  assert_focused (test, "amount of Trout roe per batch");
   cro_test_escape (entry);
 }
 
@@ -370,12 +370,12 @@ test_a_pasted_recipe_is_placed_line_by_line (void **state)
   /* What is left is in the field, with the reason under it, and below. */
   assert_string_equal (text_of (entry), "Crab croustade, for 24");
   assert_non_null (cro_test_find_shown (bench, "salt to taste"));
-  assert_non_null (cro_test_find_shown (bench, "How much of it?"));
+  assert_non_null (cro_test_find_shown (bench, "How much?"));
   /* The next comes up as one is placed. */
   cro_test_type (entry, "24 g crab butter");
   cro_test_enter (entry);
   assert_string_equal (text_of (entry), "salt to taste");
-  assert_null (cro_test_find_shown (bench, "Not placed yet:"));
+  assert_null (cro_test_find_shown (bench, "Not added yet:"));
   undo (test);
   undo (test);
   undone = list_lines (test);
@@ -466,7 +466,7 @@ test_the_next_line_says_how_it_reads (void **state)
     { "40 g dill 13.20/kg trimmed", "Press Enter to add it and set its price from today · trimmed" },
     { "40 g dill, as bought", "Press Enter to add it · as bought" },
     { "40 g dill 13.20/kg fresh",
-      "“fresh” behind the price is not understood; “trimmed” and “as bought” are." },
+      "“fresh” after the price is not understood; use “trimmed” or “as bought”." },
     { "40 g dill 13.20/kgg", "“13.20/kgg” is not a price such as 9.20/kg." },
     { "0 g dill", "“0” is not an amount." },
     { "2 cups dill", "“cups” has several sizes: type US cup or metric cup." },
@@ -474,8 +474,8 @@ test_the_next_line_says_how_it_reads (void **state)
     { "40 g dill, chopped", "Press Enter to add it · note: chopped" },
     { "1.000 g dill", "Press Enter to add it · read as 1" },
     { "40 g dill 9 EUR", "“9 EUR” for how much? Type 9 EUR/kg or 9 EUR each." },
-    { "- ", "An amount and a name; a price makes the ingredient too" },
-    { "40 g samphire oil", "Enter: new ingredient “samphire oil”, its price open; Shift+Enter: new preparation" },
+    { "- ", "Type an amount and a name; with a price the ingredient is made too" },
+    { "40 g samphire oil", "Enter: new ingredient “samphire oil”, without a price; Shift+Enter: new preparation" },
     { "40 g roe", "Enter: new ingredient “roe”; Shift+Enter: new preparation; Down: “Trout roe”" },
   };
   CroTestBench *test = *state;
@@ -493,7 +493,7 @@ test_the_next_line_says_how_it_reads (void **state)
 static guint
 count_rows (CroTestBench *test)
 {
-  GtkWidget *row = gtk_widget_get_ancestor (named (test, "amount of Trout roe for the batch"),
+  GtkWidget *row = gtk_widget_get_ancestor (named (test, "amount of Trout roe per batch"),
                                             CRO_TYPE_LINE_ROW);
   guint n = 0;
 
@@ -604,7 +604,7 @@ test_a_preparation_has_no_bites (void **state)
 
   cro_test_bench_show (test, CRO_TYPE_PREPARATION_BENCH,
                        cro_test_find_ref (test, CRO_NAMES_PREPARATIONS, "Brown crab cream"));
-  entry = named (test, "amount of Brown crab meat for the batch");
+  entry = named (test, "amount of Brown crab meat per batch");
   assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "per bite"));
   cro_test_type (entry, "0.5 kg");
   cro_test_enter (entry);
@@ -719,7 +719,7 @@ test_a_loss_counted_twice_is_asked_about (void **state)
   assert_non_null (cro_test_find_shown (bench, "as bought · one box"));
   set (test, "recipe_line", line, "weighed", CRO_CELL_STR ("trimmed"));
   assert_non_null (cro_test_find_shown (
-      bench, "5 kg trimmed buys 25 kg. Weigh as bought? · yield 20\u00a0% · one box"));
+      bench, "5 kg trimmed means buying 25 kg. Weigh as bought? · yield 20\u00a0% · one box"));
   /* With four kilograms of meat the shells were not in the five. */
   set (test, "output", cro_model_item (model_of (test), meat.slot)->id, "amount_micro",
        CRO_CELL_INT (4000000));

@@ -289,7 +289,7 @@ test_a_new_pack_has_a_supplier_that_is_there_and_a_currency (void **state)
   assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (named (test, "Supplier"))),
                        "Upriver Produce and Dairy");
   cro_test_type (named (test, "times"), "10 kg");
-  cro_test_type (named (test, "Price of a pack"), "120");
+  cro_test_type (named (test, "Price per pack"), "120");
   cro_test_type (named (test, "Currency"), "quid");
   press (test, "Add Pack");
   assert_shown (test, "This is not a currency code. Use three letters, as in EUR or GBP.");

@@ -113,7 +113,7 @@ test_the_bar_says_parts_that_add_up (void **state)
 
   show_preparation (test, "Brown crab, cooked and picked");
   named (test, "White crab meat 80.0\u00a0%, Brown crab meat 20.0\u00a0%, Crab shells 0.0\u00a0%");
-  assert_shown (test, "Each output bears cost in proportion to the value that is given it.");
+  assert_shown (test, "Each output carries cost in proportion to its value.");
 }
 
 /* Credited with 100 a kilogram, 0.75 kg are 75 of 66: the main output bears -9. */
@@ -124,7 +124,7 @@ test_a_credit_beyond_the_cost_is_said (void **state)
 
   show_preparation (test, "Brown crab, cooked and picked");
   choose (test, "By-products", CRO_RULE_CREDIT);
-  enter (test, "Value a unit of Brown crab meat", "100");
+  enter (test, "Value per unit of Brown crab meat", "100");
   assert_shown (test, "-9.00");
   /* What went in is known all the same. */
   assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "at least 66.00"));
@@ -323,7 +323,7 @@ test_an_empty_menu_says_so (void **state)
 
   cro_test_must (cro_edit_add_menu (test->book, "menu", "Ebb", &menu.slot, &error), error);
   cro_test_bench_show (test, CRO_TYPE_MENU_BENCH, menu);
-  assert_shown (test, "No plate is in it yet.");
+  assert_shown (test, "No plates yet.");
 }
 
 /* --- Nothing is freed under an event ------------------------------------------------------------ */

@@ -45,7 +45,7 @@ test_fields_are_kept (void **state)
 {
   static const struct { const char *name, *typed, *column, *stored; } cases[] = {
     { "Name", "Saltmarsh Annexe", "name", "Saltmarsh Annexe" },
-    { "Wage an hour", "21.30", "wage_per_hour_micro", "21300000" },
+    { "Hourly labour cost", "21.30", "wage_per_hour_micro", "21300000" },
     { "Tax, %", "7.5", "tax_pct_micro", "7500000" },
     { "Target, %", "28", "target_pct_micro", "28000000" },
     { "Days until a price is old", "45", "stale_after_days_micro", "45000000" },

@@ -133,7 +133,7 @@ test_a_heading_sorts (void **state)
   CroTestBench *test = *state;
   GtkWidget *heading = named (test, "Change");
 
-  assert_said (heading, "Press to sort by it.");
+  assert_said (heading, "Press to sort by this column.");
   assert_cell (test, 0, 0, "Agar");
   choose_row (test, "Brown crab");
   click (heading);
@@ -144,7 +144,7 @@ test_a_heading_sorts (void **state)
   assert_cell (test, 0, 7, "+6.1\u00a0%");
   assert_chosen (test, "Brown crab");
   click (named (test, "Supplier"));
-  assert_said (heading, "Press to sort by it.");
+  assert_said (heading, "Press to sort by this column.");
   click (heading);
   click (heading);
   click (heading);
@@ -212,7 +212,7 @@ static void
 test_a_price_is_previewed_and_kept (void **state)
 {
   CroTestBench *test = *state;
-  GtkWidget *price = field (test, "New price of the pack");
+  GtkWidget *price = field (test, "New price per pack");
   double before = croustade_cost (test);
 
   choose_row (test, "Brown crab");
@@ -238,7 +238,7 @@ static void
 test_what_is_no_price_stays_and_is_said (void **state)
 {
   CroTestBench *test = *state;
-  GtkWidget *price = field (test, "New price of the pack");
+  GtkWidget *price = field (test, "New price per pack");
   double before = croustade_cost (test);
 
   choose_row (test, "Brown crab");
@@ -257,7 +257,7 @@ static void
 test_a_price_of_another_day_is_not_previewed (void **state)
 {
   CroTestBench *test = *state;
-  GtkWidget *price = field (test, "New price of the pack");
+  GtkWidget *price = field (test, "New price per pack");
   double before = croustade_cost (test);
 
   choose_row (test, "Brown crab");
@@ -469,8 +469,8 @@ test_controls_and_rows_have_names (void **state)
 {
   CroTestBench *test = *state;
 
-  named (test, "Agar, Mill Lane Dry Goods, D16, 500 g, Price of the pack 31.00, "
-               "Per kg, l or piece 62.00/kg, 2026-11-16, Change −0.8\u00a0%, in use");
+  named (test, "Agar, Mill Lane Dry Goods, D16, 500 g, Price per pack 31.00, "
+               "Per kg, l or pc 62.00/kg, 2026-11-16, Change −0.8\u00a0%, in use");
   assert_named (GTK_WIDGET (test->bench), "the prices");
   press (test, "Suppliers");
   assert_named (GTK_WIDGET (test->bench), "the suppliers");

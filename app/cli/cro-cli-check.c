@@ -10,14 +10,14 @@
 
 /* What each check looks at, in the order of CroCheckKind. */
 static const char *const titles[CRO_N_CHECKS] = {
-  N_("The file is whole, and every reference leads somewhere"),
-  N_("Every name is borne by an ingredient or an output"),
+  N_("The file is intact and every reference valid"),
+  N_("Every name belongs to an ingredient or an output"),
   N_("Every preparation has one main output"),
-  N_("What a batch costs is what its outputs cost"),
+  N_("A batch costs as much as its outputs together"),
   N_("Ingredients and assigned values add up to a plate’s cost"),
-  N_("All ingredients together add up to all plates"),
+  N_("All ingredients add up to all plates"),
   N_("At its ceiling price an ingredient meets the target"),
-  N_("A cost computed anew equals a full sweep, bit for bit"),
+  N_("One cost recalculated equals a full recalculation"),
 };
 
 static void

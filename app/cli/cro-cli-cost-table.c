@@ -57,7 +57,7 @@ add_figure (CroGrid         *grid,
     {
       g_autofree char *over = cro_words_spare_money (model, figure);
       /* Translators: %s is money. */
-      g_autofree char *note = g_strdup_printf (_("over its target by %s a guest"), over);
+      g_autofree char *note = g_strdup_printf (_("%s per guest over target"), over);
 
       cro_grid_add_note (grid, 2, note);
     }
@@ -85,7 +85,7 @@ add_parts_of_menus (CroGrid         *grid,
       of_cost = cro_words_part_of_cost (&part, figure);
       /* Translators: a menu; the part of its net price and the part of its cost that a plate takes. */
       note = g_strdup_printf (_("in %s: %s of its net price, %s of its cost"), part.menu.name,
-                              of_price, of_cost);
+                                 of_price, of_cost);
       cro_grid_add_note (grid, 2, note);
     }
 }
@@ -99,7 +99,7 @@ print_title (CroCosting *costing)
 
   /* Translators: the name of a book, what was asked for ("prices of 1 March 2026"), a currency. */
   title = g_strdup_printf (_("%s, %s, %s"), model->name != NULL ? model->name : _("Book"), question,
-                           model->currency != NULL ? model->currency : _("no currency"));
+                              model->currency != NULL ? model->currency : _("no currency"));
   cro_cli_print_wrapped (title, 0);
   g_print ("\n");
 }
@@ -110,8 +110,8 @@ add_plates (CroCosting *costing,
 {
   const char *titles[N_COLUMNS] = {
     [NAME] = _("Plate"),
-    [BITE] = _("a bite"),
-    [GUEST] = _("a guest"),
+    [BITE] = _("per bite"),
+    [GUEST] = _("per guest"),
     [FOOD_COST] = _("food cost"),
     [TARGET] = _("target"),
     [PRIME] = _("prime cost"),

@@ -39,8 +39,8 @@ fail_to_load (const char   *book,
                              : book,
                          error);
   cro_cli_print_faults (faults);
-  g_printerr (g_dngettext (GETTEXT_PACKAGE, "%u fault; nothing was changed\n",
-                           "%u faults; nothing was changed\n", cro_faults_get_n (faults)),
+  g_printerr (g_dngettext (GETTEXT_PACKAGE, "%u error; nothing was changed\n",
+                           "%u errors; nothing was changed\n", cro_faults_get_n (faults)),
               cro_faults_get_n (faults));
   return CRO_CLI_REFUSED;
 }
@@ -62,7 +62,7 @@ cro_cli_load (int    argc,
   gboolean replace = FALSE;
   GOptionEntry entries[] = {
     { "replace", 0, 0, G_OPTION_ARG_NONE, &replace,
-      N_("Make the book's tables those of the folder, in one act"), NULL },
+      N_("Replace the book’s tables by those of the folder, in one act"), NULL },
     { NULL },
   };
   CroCliStatus status;
@@ -73,7 +73,7 @@ cro_cli_load (int    argc,
   g_autoptr (GError) error = NULL;
 
   if (!cro_cli_parse ("load", "BOOK FOLDER",
-                      _("Load a folder of tables into a book, which is made if it is not there."),
+                      _("Load a folder of tables into a book, made if there is none."),
                       entries, 2, &argc, &argv, &status))
     return status;
   cro_cli_warn_of_network (argv[1]);
@@ -131,7 +131,7 @@ print_added (const CroAdded *added,
   if (added->changes->len == 0)
     g_printerr (_("the book holds all of this already; nothing was changed\n"));
   else if (dry_run)
-    g_printerr (_("tried only; nothing was changed\n"));
+    g_printerr (_("dry run; nothing was changed\n"));
 }
 
 CroCliStatus
@@ -140,7 +140,7 @@ cro_cli_add (int    argc,
 {
   gboolean dry_run = FALSE, again = FALSE;
   GOptionEntry entries[] = {
-    { "dry-run", 0, 0, G_OPTION_ARG_NONE, &dry_run, N_("Say what would change, and change nothing"),
+    { "dry-run", 0, 0, G_OPTION_ARG_NONE, &dry_run, N_("Show what would change, and change nothing"),
       NULL },
     { "again", 0, 0, G_OPTION_ARG_NONE, &again,
       N_("Add rows of sales, counts, purchases and adjustments that the book has already"), NULL },

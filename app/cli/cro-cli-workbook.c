@@ -120,7 +120,7 @@ cro_cli_workbook (int    argc,
   g_autoptr (CroBook) book = NULL;
   g_autoptr (GError) error = NULL;
 
-  if (!cro_cli_parse ("workbook", "BOOK", _("Write the office's spreadsheet: the book in formulas."),
+  if (!cro_cli_parse ("workbook", "BOOK", _("Write the office’s spreadsheet: the book in formulas."),
                       entries, 1, &argc, &argv, &status))
     return status;
   if (!day_of_month (month, &day))
@@ -134,7 +134,7 @@ cro_cli_workbook (int    argc,
     }
   if (cro_cli_is_same_file (argv[1], path))
     {
-      g_printerr (_("%s: this is the book itself\n"), path);
+      g_printerr (_("%s: this is the book itself; name another file\n"), path);
       return CRO_CLI_REFUSED;
     }
   book = cro_book_open (argv[1], NULL, CRO_STORE_READ, day, &error);

@@ -117,7 +117,7 @@ class Hands:
     if line["recovered_pct"]:
       self.s.go("shift+Tab", "button", f"details of {item}", most=12)
       self.s.press("space")
-      self.fill(f"what comes back of {item}", line["recovered_pct"])
+      self.fill(f"part of {item} that comes back", line["recovered_pct"])
       self.s.go("Tab", "text", "Next line", most=20)
 
   def fill_output(self, row):
@@ -130,7 +130,7 @@ class Hands:
     if row["yield_pct"]:
       self.fill(f"or yield % of {item}", row["yield_pct"])
     if row["value"]:
-      self.fill(f"Value a unit of {item}", row["value"])
+      self.fill(f"Value per unit of {item}", row["value"])
 
   def make_preparation(self, name, wanted):
     rows = self.demo.outputs_of(name, wanted)

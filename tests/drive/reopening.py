@@ -76,18 +76,18 @@ def main(program, cli):
     s.focus_is("text", "Next line")
 
     # A wrong entry in a field that was left, and the program closed as usual.
-    s.go("shift+Tab", "text", "amount of butter for the batch")
+    s.go("shift+Tab", "text", "amount of butter per batch")
     s.press("ctrl+a")
     s.write("a few")
     s.press("Tab")
-    until(lambda: s.focused().name != "amount of butter for the batch", "the focus beyond the wrong entry")
+    until(lambda: s.focused().name != "amount of butter per batch", "the focus beyond the wrong entry")
     s.close_program()
     s.open_program()
-    has_text(s, "amount of butter for the batch", "a few")
+    has_text(s, "amount of butter per batch", "a few")
     has_text(s, "Next line", "12 g oyst")
 
     # A right one that is being typed shows its figures again, and is still kept or given back.
-    s.go("shift+Tab", "text", "amount of butter for the batch")
+    s.go("shift+Tab", "text", "amount of butter per batch")
     s.press("ctrl+a")
     s.write("100")
     s.reads("0\\.92 per guest.*")
@@ -95,14 +95,14 @@ def main(program, cli):
     kill(s)
     s.open_program()
     s.reads("0\\.92 per guest.*")
-    s.focus_is("text", "amount of butter for the batch")
+    s.focus_is("text", "amount of butter per batch")
     assert dump(cli, book) == before, "what was not kept is in the book"
     s.press("Escape")
     s.reads("0\\.23 per guest.*")
 
     # Another thing on the bench, and back: what was typed here stays here.
     s.press("alt+3")
-    until(lambda: s.focused().name != "amount of butter for the batch", "the focus beside an ingredient")
+    until(lambda: s.focused().name != "amount of butter per batch", "the focus beside an ingredient")
     s.press("alt+Left")
     has_text(s, "Next line", "12 g oyst")
     s.close_program()

@@ -10,7 +10,7 @@ from session import Session, until
 
 
 def first_amount(s):
-  return s.find("text", "amount of Rice-flour cup for the batch")
+  return s.find("text", "amount of Rice-flour cup per batch")
 
 
 def main(program):
@@ -20,7 +20,7 @@ def main(program):
     s.focus_is("button", "\\? no price for Sea purslane")
 
     # F6 leads from part to part, and to the lines.
-    s.go("F6", "text", "amount of Rice-flour cup for the batch")
+    s.go("F6", "text", "amount of Rice-flour cup per batch")
 
     # Typing previews; what is not kept is the field's to undo.
     s.press("ctrl+a")
@@ -30,7 +30,7 @@ def main(program):
     until(lambda: first_amount(s).text != "48", "the field's own undo")
     s.press("Escape")
     s.reads("at least 0\\.84 per guest.*")
-    assert first_amount(s).text == "24 each", first_amount(s).text
+    assert first_amount(s).text == "24 pc", first_amount(s).text
 
     # What is kept is an act, with its words.
     s.enter("48")
@@ -56,25 +56,25 @@ def main(program):
     until(lambda: not s.all("label", "24 → 48"), "the end of the history")
 
     # Ctrl+Enter opens what a line takes, Alt+Left comes back to the same cell.
-    s.go("F6", "text", "amount of Rice-flour cup for the batch")
+    s.go("F6", "text", "amount of Rice-flour cup per batch")
     s.press("ctrl+Return")
     until(lambda: s.all("text", "Preparation"), "the preparation's bench")
     s.press("alt+Left")
-    s.focus_is("text", "amount of Rice-flour cup for the batch")
+    s.focus_is("text", "amount of Rice-flour cup per batch")
 
     # Up and Down stay in the column; a cost opens as its sum, and the focus comes back.
     s.press("Down")
-    s.focus_is("text", "amount of Dressed white crab for the batch")
+    s.focus_is("text", "amount of Dressed white crab per batch")
     s.press("Tab", "Down")
-    s.focus_is("text", "amount of Brown crab cream for a bite")
+    s.focus_is("text", "amount of Brown crab cream per bite")
     s.press("ctrl+i")
     s.focus_is("button", ".*/kg")
     s.press("Escape")
-    s.focus_is("text", "amount of Brown crab cream for a bite")
+    s.focus_is("text", "amount of Brown crab cream per bite")
     s.press("alt+Down", "alt+Down")
     s.reads("Undo place of Brown crab cream")
     s.press("Up")
-    s.focus_is("text", "amount of Trout roe for a bite")
+    s.focus_is("text", "amount of Trout roe per bite")
 
 
 if __name__ == "__main__":

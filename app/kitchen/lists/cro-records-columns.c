@@ -19,13 +19,13 @@ static const CroRecordColumn columns[CRO_N_RECORDS][CRO_RECORD_MOST] = {
     /* Translators: a supplier's number for a pack. */
     { N_("Code"), CRO_VALUE_TEXT, .is_whole = TRUE },
     { N_("Pack"), CRO_VALUE_TEXT, .is_whole = TRUE },
-    { N_("Price of the pack"), CRO_VALUE_MONEY },
-    { N_("Per kg, l or piece"), CRO_VALUE_UNIT_COST },
+    { N_("Price per pack"), CRO_VALUE_MONEY },
+    { N_("Per kg, l or pc"), CRO_VALUE_UNIT_COST },
     /* Translators: the day from which a price holds. */
     { N_("Since"), CRO_VALUE_DATE },
     { N_("Change"), CRO_VALUE_PCT },
     /* Translators: whether a pack is the one that costs are taken from. */
-    { N_("Counts"), CRO_VALUE_TEXT },
+    { N_("Status"), CRO_VALUE_TEXT },
   },
   [CRO_RECORDS_SUPPLIERS] = {
     { N_("Supplier"), CRO_VALUE_TEXT },

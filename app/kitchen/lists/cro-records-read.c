@@ -144,7 +144,7 @@ kind_word (const char *code)
     /* Translators: a kind of purchase or adjustment. */
     { "other", N_("other") },
     { "staff-meal", N_("staff meal") },
-    { "promotion", N_("promotion") },
+    { "promotion", N_("complimentary") },
     { "waste", N_("waste") },
     { "transfer-in", N_("transfer in") },
     { "transfer-out", N_("transfer out") },

@@ -18,13 +18,13 @@ static const char *const texts[CRO_N_WORKBOOK_TEXTS] = {
   [CRO_WT_NOTES] = N_("Notes"),
 
   /* Translators: a date follows. */
-  [CRO_WT_ABOUT_SUMMARY] = N_("What a guest costs, at the prices of"),
+  [CRO_WT_ABOUT_SUMMARY] = N_("Cost per guest, at the prices of"),
   [CRO_WT_ABOUT_PREPARATIONS] = N_("Each batch: what goes in, what it gives, and how its cost is "
                                    "shared. Preparations come before what uses them."),
   [CRO_WT_ABOUT_INGREDIENTS] = N_("Each ingredient, followed by its packs. Its unit cost is that "
                                   "of the pack in use."),
-  [CRO_WT_ABOUT_PRICES] = N_("Every price up to the date, the newest of each pack last. Change it "
-                             "there and the plates follow."),
+  [CRO_WT_ABOUT_PRICES] = N_("Every price up to the date, the newest of each pack last. Change a "
+                             "price there and the plates follow."),
   [CRO_WT_ABOUT_UNITS] = N_("Exact factors between units, the exchange rates in force, and the "
                             "labels that formulas show."),
   [CRO_WT_ABOUT_TOTALS] = N_("Sums calculated in two ways. They agree in the file as written; "
@@ -33,14 +33,14 @@ static const char *const texts[CRO_N_WORKBOOK_TEXTS] = {
   /* Translators: a date follows. */
   [CRO_WT_SUBJECT] = N_("Costs of plates and menus, at the prices of"),
 
-  [CRO_WT_WAGE] = N_("Wage an hour"),
+  [CRO_WT_WAGE] = N_("Hourly labour cost"),
   [CRO_WT_TAX] = N_("Tax"),
   [CRO_WT_TARGET] = N_("Target"),
   [CRO_WT_PLATE] = N_("Plate"),
   [CRO_WT_MENU] = N_("Menu"),
   [CRO_WT_COURSE] = N_("Course"),
   [CRO_WT_SERVINGS] = N_("Servings"),
-  [CRO_WT_TAKEN] = N_("How often taken"),
+  [CRO_WT_TAKEN] = N_("Share of guests"),
   [CRO_WT_CHOICE] = N_("Choice"),
   [CRO_WT_CHEAPEST] = N_("Cheapest choices"),
   [CRO_WT_DEAREST] = N_("Dearest choices"),
@@ -77,7 +77,7 @@ static const char *const texts[CRO_N_WORKBOOK_TEXTS] = {
   [CRO_WT_COST_DISPOSABLES] = N_("Disposables"),
   [CRO_WT_COST_LABOUR] = N_("Labour"),
   [CRO_WT_OF_BITE] = N_("Food in a bite"),
-  [CRO_WT_PART] = N_("Part of the food"),
+  [CRO_WT_PART] = N_("Share of food"),
   [CRO_WT_NOTE] = N_("Note"),
   [CRO_WT_PRINTED] = N_("Food and disposables, rounded to add up"),
   [CRO_WT_PRINTED_FOOD] = N_("Food, rounded to add up"),
@@ -85,11 +85,11 @@ static const char *const texts[CRO_N_WORKBOOK_TEXTS] = {
   [CRO_WT_WHOLE_UNITS] = N_("Whole units"),
   [CRO_WT_MINOR_UNITS] = N_("In the smallest units of the currency"),
   [CRO_WT_GRAMS] = N_("Grams brought"),
-  [CRO_WT_LACKS] = N_("Lacking"),
-  [CRO_WT_VALUE] = N_("Value of one unit"),
+  [CRO_WT_LACKS] = N_("Missing"),
+  [CRO_WT_VALUE] = N_("Value per unit"),
   [CRO_WT_DENSITY] = N_("Density, g/ml"),
   [CRO_WT_PIECE] = N_("Piece weight, g"),
-  [CRO_WT_VALUE_OF_BASE] = N_("Value of a base unit"),
+  [CRO_WT_VALUE_OF_BASE] = N_("Value per base unit"),
   [CRO_WT_WEIGHT] = N_("Allocation key"),
   [CRO_WT_SHARE] = N_("Share per base unit"),
   [CRO_WT_LEFT_FOOD] = N_("Food in minus out"),
@@ -99,18 +99,18 @@ static const char *const texts[CRO_N_WORKBOOK_TEXTS] = {
   [CRO_WT_USED_IN] = N_("Used in"),
   [CRO_WT_KIND] = N_("Kind"),
   [CRO_WT_TRIM] = N_("Trim yield"),
-  [CRO_WT_UNIT_COST] = N_("Cost of a base unit"),
+  [CRO_WT_UNIT_COST] = N_("Cost per base unit"),
   [CRO_WT_READABLE_COST] = N_("Cost per kg, l or pc"),
   [CRO_WT_SUPPLIER] = N_("Supplier"),
   [CRO_WT_CODE] = N_("Code"),
-  [CRO_WT_PACK_COUNT] = N_("Pack count"),
+  [CRO_WT_PACK_COUNT] = N_("Items per pack"),
   [CRO_WT_PACK_SIZE] = N_("Pack size"),
   [CRO_WT_NET_PART] = N_("Net part"),
-  [CRO_WT_PACK_PRICE] = N_("Price of a pack"),
+  [CRO_WT_PACK_PRICE] = N_("Price per pack"),
   [CRO_WT_TAX_INCLUDED] = N_("Tax included"),
   [CRO_WT_CURRENCY] = N_("Currency"),
   [CRO_WT_RATE] = N_("Rate"),
-  [CRO_WT_CONTENT] = N_("Base units in a pack"),
+  [CRO_WT_CONTENT] = N_("Base units per pack"),
   [CRO_WT_FROM] = N_("From"),
   [CRO_WT_STATE] = N_("State"),
   [CRO_WT_IN_FORCE] = N_("In force"),
@@ -153,11 +153,11 @@ static const char *const texts[CRO_N_WORKBOOK_TEXTS] = {
   [CRO_WT_NOT_ALL_TIE] = N_("Some control totals do not agree: see which."),
   [CRO_WT_CHART] = N_("What a bite is made of: food cost by component"),
 
-  [CRO_WT_CHECK_FOOD] = N_("Food that goes into each complete batch comes out of it: the largest gap"),
-  [CRO_WT_CHECK_DISPOSABLES] = N_("Disposables that go into each complete batch come out of it: the largest gap"),
-  [CRO_WT_CHECK_LABOUR] = N_("Labour that goes into each complete batch comes out of it: the largest gap"),
-  [CRO_WT_CHECK_ATTRIBUTED] = N_("Food cost of a guest, all plates: by their cards, and by what is bought and credited"),
-  [CRO_WT_CHECK_PRINTED] = N_("Rounded parts add up to the rounded total on each card: the largest gap"),
+  [CRO_WT_CHECK_FOOD] = N_("Food in and out of each complete batch: largest difference"),
+  [CRO_WT_CHECK_DISPOSABLES] = N_("Disposables in and out of each complete batch: largest difference"),
+  [CRO_WT_CHECK_LABOUR] = N_("Labour in and out of each complete batch: largest difference"),
+  [CRO_WT_CHECK_ATTRIBUTED] = N_("Food cost per guest, all plates: by their cards, and by ingredients and credits"),
+  [CRO_WT_CHECK_PRINTED] = N_("Rounded parts and the rounded total of each card: largest difference"),
   [CRO_WT_CHECK_N_INGREDIENTS] = N_("Ingredients that have a pack"),
   [CRO_WT_CHECK_N_OFFERS] = N_("Packs"),
   [CRO_WT_CHECK_N_PRICES] = N_("Prices"),
@@ -167,18 +167,36 @@ static const char *const texts[CRO_N_WORKBOOK_TEXTS] = {
   [CRO_WT_NOTE_FIRST] = N_("Working papers for an accountant: tax and costs are calculated from "
                            "what was entered, and local rules and licensed practice decide what "
                            "is declared."),
-  [CRO_WT_NOTE_FIRST + 1] = N_("Allergens are those that were entered, for the date and recipe shown: check them against suppliers' labels. Cross-contact is not known here, not known is not absent, and nothing here is a “free from” claim; local law and a responsible person decide before serving."),
-  [CRO_WT_NOTE_FIRST + 2] = N_("Raw or lightly cooked shellfish, and re-used shells and stocks, follow the kitchen's own food-safety plan and local codes."),
-  [CRO_WT_NOTE_FIRST + 3] = N_("Dark blue figures above a dotted line were entered and may be changed; all others are formulas, and follow."),
-  [CRO_WT_NOTE_FIRST + 4] = N_("Cost of a base unit (g, ml or each) = price × rate ÷ (1 + tax included) ÷ (pack count × pack size × base units in one × net part)."),
-  [CRO_WT_NOTE_FIRST + 5] = N_("Quantity charged = amount × base units in one × (1 − comes back) ÷ yield. The yield is the line's own, else the ingredient's trim yield for weights and volumes taken trimmed, else 100 %."),
+  [CRO_WT_NOTE_FIRST + 1] = N_("Allergens are those that were entered, for the date and recipe shown: check them against suppliers’ labels. Cross-contact is not known here, not known is not absent, and nothing here is a “free from” claim; local law and a responsible person decide before serving."),
+  [CRO_WT_NOTE_FIRST + 2] = N_("Raw or lightly cooked shellfish, and re-used shells and stocks, follow the kitchen’s own food-safety plan and local codes."),
+  [CRO_WT_NOTE_FIRST + 3] = N_("Dark blue figures above a dotted line were entered and may be changed; all others are formulas and follow."),
+  [CRO_WT_NOTE_FIRST + 4] = N_("Cost per base unit (g, ml or pc) = price × rate ÷ (1 + tax "
+                               "included) ÷ (items per pack × pack size × base units per unit × "
+                               "net part)."),
+  [CRO_WT_NOTE_FIRST + 5] = N_("Quantity charged = amount × base units per unit × (1 − comes back) "
+                               "÷ yield. The yield is the line’s own, else the ingredient’s trim "
+                               "yield for weights and volumes weighed trimmed, else 100 %."),
   [CRO_WT_NOTE_FIRST + 6] = N_("Where a trim yield is not known it is taken as 100 %, and the line says so."),
-  [CRO_WT_NOTE_FIRST + 7] = N_("A batch's cost lands on its outputs by its rule. By-products that carry no cost: all on the main output. By weight: in proportion to grams. By value: in proportion to the values given. At an assigned value: each by-product costs its value, and the main output bears the rest (IAS 2, paragraph 14, asks for a rational and consistent basis)."),
-  [CRO_WT_NOTE_FIRST + 8] = N_("Disposables and labour follow the shares by weight and by value; otherwise the main output bears them."),
-  [CRO_WT_NOTE_FIRST + 9] = N_("A yield of a batch is of the grams that its food lines bring, less what comes back. Where a line cannot be weighed, the batch has no mass and the output no amount."),
-  [CRO_WT_NOTE_FIRST + 10] = N_("A bite = (lines + seasoning and handling) ÷ bites made; seasoning and handling is on food and disposables, not on labour. A guest = a bite × bites a guest."),
-  [CRO_WT_NOTE_FIRST + 11] = N_("Net price = price with tax ÷ (1 + tax). Food-cost percentage = food cost of a guest ÷ net price. Prime cost = food and labour. Price that meets the target = food cost ÷ target × (1 + tax)."),
-  [CRO_WT_NOTE_FIRST + 12] = N_("“At least” stands before a cost of which a part is not known: it is the sum of what is known. “Incomplete” stands where a credited by-product may lower it. Both tell of the file as it was written; enter what is missing and the figure is whole, though the words stay."),
+  [CRO_WT_NOTE_FIRST + 7] = N_("A batch’s cost is shared among its outputs by its rule. "
+                               "By-products that carry no cost: all on the main output. By weight: "
+                               "in proportion to grams. By value: in proportion to the values "
+                               "given. At an assigned value: each by-product costs its value, and "
+                               "the main output carries the rest (IAS 2, paragraph 14, asks for a "
+                               "rational and consistent basis)."),
+  [CRO_WT_NOTE_FIRST + 8] = N_("Disposables and labour follow the shares by weight and by value; "
+                               "otherwise the main output carries them."),
+  [CRO_WT_NOTE_FIRST + 9] = N_("A batch’s yield is a part of the grams that its food lines bring, "
+                               "less what comes back. Where a line cannot be weighed, the batch "
+                               "has no mass and the output no amount."),
+  [CRO_WT_NOTE_FIRST + 10] = N_("Per bite = (lines + seasoning and handling) ÷ bites made; "
+                                "seasoning and handling is on food and disposables, not on labour. "
+                                "Per guest = per bite × bites per guest."),
+  [CRO_WT_NOTE_FIRST + 11] = N_("Net price = price with tax ÷ (1 + tax). Food-cost percentage = food cost per guest ÷ net price. Prime cost = food + labour. Price that meets the target = food cost ÷ target × (1 + tax)."),
+  [CRO_WT_NOTE_FIRST + 12] = N_("“At least” stands before a cost of which a part is not known: it "
+                                "is the sum of what is known. “Incomplete” stands where a credited "
+                                "by-product may lower it. Both describe the file as it was "
+                                "written; once what is missing is entered the figure is complete, "
+                                "though the words stay."),
   [CRO_WT_NOTE_FIRST + 13] = N_("Not formulas, but as chosen when the file was written: which "
                                 "pack is in use (a cheaper one is mentioned beside it), what is "
                                 "food and what disposable, units, which price is in force, and "
@@ -189,13 +207,13 @@ static const char *const texts[CRO_N_WORKBOOK_TEXTS] = {
                                 "one."),
   [CRO_WT_NOTE_FIRST + 15] = N_("Figures are not rounded; cells show them rounded. The columns “Food and disposables, rounded to add up” on a card, and “Food, rounded to add up” of a menu, round the total first, take the whole units of each part, and give the units left to the largest fractions, the first of equals first."),
   [CRO_WT_NOTE_FIRST + 16] = N_("A dash stands for what is not set: no price, no tax, no target."),
-  [CRO_WT_NOTE_FIRST + 17] = N_("Cells have names for links from other files: bite_, guest_ and food_cost_pct_ before the name of a plate, guest_ and food_cost_pct_ before that of a menu. They depend on the name alone and are the same in next month's file."),
+  [CRO_WT_NOTE_FIRST + 17] = N_("Cells have names for links from other files: bite_, guest_ and food_cost_pct_ before the name of a plate, guest_ and food_cost_pct_ before that of a menu. They depend on the name alone and are the same in next month’s file."),
   [CRO_WT_LIMIT_CARDS] = N_("There are more than %u plates: all cards stand on one sheet, a block each, without charts."),
-  [CRO_WT_LIMIT_LINKS] = N_("Not every line leads to its preparation: a file of this kind is given at most %u links. Formulas name the cell."),
+  [CRO_WT_LIMIT_LINKS] = N_("Not every line links to its preparation: a file of this kind has at most %u links. Formulas name the cell."),
   [CRO_WT_LIMIT_NAMES] = N_("Only the first %u plates and menus have named cells."),
   [CRO_WT_LIMIT_TEXTS] = N_("Texts that were cut at the 32,767 characters that a cell can "
                             "contain: %u."),
-  [CRO_WT_LIMIT_PRICES] = N_("Only prices in force are listed: the history has more than the %u rows that a sheet has room for."),
+  [CRO_WT_LIMIT_PRICES] = N_("Only prices in force are listed: the history has more than the %u rows that a sheet can have."),
 };
 
 const char **

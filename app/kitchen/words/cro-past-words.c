@@ -112,11 +112,11 @@ word_of (const char *column,
     { "free", N_("carry no cost") },   { "weight", N_("by weight") },
     { "value", N_("by value") },       { "credit", N_("at an assigned value") },
     { "main", N_("main output") },     { "by-product", N_("by-product") },
-    { "pack", N_("per pack") },        { "base unit", N_("per kg, l or piece") },
+    { "pack", N_("per pack") },        { "base unit", N_("per kg, l or pc") },
     { "food", N_("food") },            { "disposable", N_("disposable") },
     { "food-cost", N_("food cost %") }, { "gross-profit", N_("gross profit %") },
     { "coefficient", N_("coefficient") },
-    { "staff-meal", N_("staff meal") }, { "promotion", N_("promotion") },
+    { "staff-meal", N_("staff meal") }, { "promotion", N_("complimentary") },
     { "waste", N_("waste") },          { "transfer-in", N_("transfer in") },
     { "transfer-out", N_("transfer out") }, { "other", N_("other") },
     { "plate", N_("plate") },          { "menu", N_("menu") },
@@ -180,7 +180,7 @@ dup_about (const char *table,
     return g_strdup_printf (_("covers of %s"), name);
   if (strcmp (table, "service_stock") == 0)
     /* Translators: what of an item is there already, before a service. */
-    return g_strdup_printf (_("%s in the house"), name);
+    return g_strdup_printf (_("stock of %s"), name);
   if (strcmp (table, "yield_test") == 0)
     return g_strdup_printf (_("yield test of %s"), name);
   if (strcmp (table, "sale") == 0)

@@ -47,15 +47,15 @@ thing_of (CroModel       *model,
     case CRO_REF_OFFER:
       /* Translators: an ingredient and its supplier. */
       return g_strdup_printf (C_("pack", "%s from %s"),
-                              cro_model_item (model, cro_model_offer (model, doubt->ref.slot)->item)
-                                  ->name,
-                              cro_ref_name (model, doubt->ref));
+                                 cro_model_item (model, cro_model_offer (model, doubt->ref.slot)->item)
+                                     ->name,
+                                 cro_ref_name (model, doubt->ref));
     case CRO_REF_LINE:
       /* Translators: an item, and the plate or preparation that takes it. */
       return g_strdup_printf (C_("line", "%s in %s"), cro_ref_name (model, doubt->ref),
-                              cro_model_recipe (model,
-                                                (guint32) model->lines.row[doubt->ref.slot])
-                                  ->name);
+                                 cro_model_recipe (model,
+                                                   (guint32) model->lines.row[doubt->ref.slot])
+                                     ->name);
     default:
       return g_strdup (cro_ref_name (model, doubt->ref));
     }
@@ -93,7 +93,7 @@ line_sentence (CroModel       *model,
       is = pct (doubt->is);
       /* Translators: a preparation's output, and a percentage. */
       return g_strdup_printf (_("The batch of %s counts its trimming already. Is another yield of "
-                                "%s meant?"), cro_model_item (model, doubt->other)->name, is);
+                                   "%s meant?"), cro_model_item (model, doubt->other)->name, is);
     }
   is = cro_words_amount (base, doubt->is);
   meant = cro_words_amount (base, doubt->meant);
@@ -111,8 +111,8 @@ batch_sentence (CroModel       *model,
   if (doubt->kind == CRO_DOUBT_SOAKED_TWICE)
     /* Translators: two weights, and an ingredient. */
     return g_strdup_printf (_("%s comes out and %s goes in, where the yield of %s has made it more "
-                              "already. Is that counted twice?"),
-                            is, meant, cro_model_item (model, doubt->other)->name);
+                                 "already. Is that counted twice?"),
+                               is, meant, cro_model_item (model, doubt->other)->name);
   /* Translators: two weights. */
   return g_strdup_printf (_("%s comes out, but only %s goes in. Is a line missing, such as water?"),
                           is, meant);
@@ -150,7 +150,7 @@ cro_words_doubt (CroModel       *model,
     case CRO_DOUBT_ALIKE:
       /* Translators: %s is another name of the same letters, as “Creme fraiche”. */
       return g_strdup_printf (_("“%s” is in the book too. Are the two the same?"),
-                              cro_ref_name (model, CRO_REF (doubt->ref.kind, doubt->other)));
+                                 cro_ref_name (model, CRO_REF (doubt->ref.kind, doubt->other)));
     case CRO_DOUBT_GAINS:
     case CRO_DOUBT_SOAKED_TWICE:
       return batch_sentence (model, doubt);

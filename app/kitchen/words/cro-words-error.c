@@ -52,15 +52,16 @@ rule_sentence (const char *message)
       g_autofree char *words = key_words (message + strlen (unique));
 
       /* Translators: %s is what two rows have in common: “currency, date”. */
-      return g_strdup_printf (_("there is an entry with the same %s already; change that one"),
+      return g_strdup_printf (_("there is an entry with the same %s already; change the existing "
+                                "one"),
                               words);
     }
   if (g_str_has_prefix (message, "FOREIGN KEY"))
-    return g_strdup (_("something else in this book uses it; remove it there first"));
+    return g_strdup (_("this is used elsewhere in the book; remove it there first"));
   if (g_str_has_prefix (message, "NOT NULL"))
     return g_strdup (_("a value is needed here"));
   if (strstr (message, "has no row") != NULL)
-    return g_strdup (_("this is not in the book any more; it was removed meanwhile"));
+    return g_strdup (_("this is no longer in the book; it was removed meanwhile"));
   return g_strdup (_("this value is out of range; check the number and its unit"));
 }
 
@@ -114,34 +115,34 @@ edit_sentence (const GError *error)
     case CRO_EDIT_ERROR_NAME_TAKEN:
       /* Translators: %s is a name. */
       return g_strdup_printf (_("“%s” is the name of something else already; choose another"),
-                              error->message);
+                                 error->message);
     case CRO_EDIT_ERROR_IN_USE:
-      return g_strdup (_("it is in use; remove it there first"));
+      return g_strdup (_("this is in use elsewhere; remove it there first"));
     case CRO_EDIT_ERROR_TWICE:
-      return g_strdup (_("it is there already; change that one"));
+      return g_strdup (_("this is there already; change the existing entry"));
     case CRO_EDIT_ERROR_SHARES:
-      return g_strdup (_("the shares of this choice would not come to 100 %: clear one of them first, "
-                         "it gets what the others leave"));
+      return g_strdup (_("the shares of this choice would not add up to 100 %; first clear one of "
+                         "them, which then gets what the others leave"));
     case CRO_EDIT_ERROR_HAS_PACKS:
       /* Translators: %s is an ingredient. */
       return g_strdup_printf (_("“%s” has suppliers’ packs; remove them to make it a preparation"),
-                              error->message);
+                                 error->message);
     case CRO_EDIT_ERROR_HAS_PURCHASES:
       /* Translators: %s is an ingredient. */
-      return g_strdup_printf (_("“%s” stands in purchases, so it stays an ingredient"),
-                              error->message);
+      return g_strdup_printf (_("“%s” appears in purchases and stays an ingredient"),
+                                 error->message);
     case CRO_EDIT_ERROR_HAS_LINES:
       /* Translators: %s is a preparation. */
       return g_strdup_printf (_("“%s” has lines; remove them to make it an ingredient"),
-                              error->message);
+                                 error->message);
     case CRO_EDIT_ERROR_HAS_OUTPUTS:
       /* Translators: %s is a preparation. */
       return g_strdup_printf (_("“%s” gives by-products; remove them to make it an ingredient"),
-                              error->message);
+                                 error->message);
     case CRO_EDIT_ERROR_NO_PRICE:
       return g_strdup (_("there is no price of its own from that date; enter the price first"));
     case CRO_EDIT_ERROR_RANGE:
-      return g_strdup (_("it cannot be scaled so far, or its finished amount is not known"));
+      return g_strdup (_("the scale is out of range, or the finished amount is not known"));
     }
   return NULL;
 }
@@ -174,8 +175,9 @@ cro_words_error (const GError *error)
   if (g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_BEFORE))
     return before_sentence (error->message);
   if (g_error_matches (error, CRO_WORKBOOK_ERROR, CRO_WORKBOOK_ERROR_ROWS))
-    return g_strdup_printf (_("the sheet “%s” would need more than the 1,048,576 rows that one holds"),
-                            error->message);
+    return g_strdup_printf (_("the sheet “%s” would need more than the 1,048,576 rows that a sheet "
+                                 "can have"),
+                               error->message);
   if (g_error_matches (error, CRO_WORKBOOK_ERROR, CRO_WORKBOOK_ERROR_CANCELLED))
     return g_strdup (_("stopped; nothing was changed"));
   if (error->domain == CRO_WORKBOOK_ERROR)
@@ -192,7 +194,7 @@ cro_words_error (const GError *error)
   else if (error->domain == CRO_JSON_ERROR)
     sentence = _("amounts or prices are too large to calculate a cost; check their units");
   else if (g_error_matches (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_NOT_EMPTY))
-    sentence = _("this book is not empty; --replace makes its tables those of the folder");
+    sentence = _("this book is not empty; --replace replaces its tables by those of the folder");
   else if (g_error_matches (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_CANCELLED))
     sentence = _("stopped; nothing was changed");
   else if (g_error_matches (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_UNFINISHED))

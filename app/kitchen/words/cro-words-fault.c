@@ -47,7 +47,7 @@ value_sentence (CroFaultKind  kind,
     case CRO_FAULT_NOT_A_NUMBER:
       return g_strdup_printf (_("“%s” is not a number (digits, and a point before decimals)"), value);
     case CRO_FAULT_TOO_MANY_PLACES:
-      return g_strdup_printf (_("“%s” has more than six decimals"), value);
+      return g_strdup_printf (_("“%s” has more than six decimals; round it"), value);
     case CRO_FAULT_TOO_LARGE:
       return g_strdup_printf (_("“%s” is too large"), value);
     case CRO_FAULT_OUT_OF_RANGE:
@@ -69,7 +69,7 @@ value_sentence (CroFaultKind  kind,
         return g_strdup (_("a name cannot contain a line break; type it on one line"));
       /* Translators: %s is the number of a character, as “U+202E”: a line break, or one that
        * turns the text around it. */
-      return g_strdup_printf (_("a name cannot contain the invisible character %s; type it anew"),
+      return g_strdup_printf (_("a name cannot contain the invisible character %s; type it again"),
                               detail);
     case CRO_FAULT_NOT_AN_ALLERGEN:
       return g_strdup_printf (_("“%s” is not an allergen code"), detail);
@@ -110,8 +110,8 @@ sentence_of (const CroFault *fault)
       return g_strdup (_("this row is longer than 1 MB; check its quotation marks"));
     case CRO_FAULT_NOT_COMMAS:
       return g_strdup (strcmp (detail, ";") == 0
-                           ? _("semicolons stand between the columns; save the table with commas")
-                           : _("tabs stand between the columns; save the table with commas"));
+                           ? _("the columns are separated by semicolons; save the table with commas")
+                           : _("the columns are separated by tabs; save the table with commas"));
     case CRO_FAULT_UTF16:
       return g_strdup (_("this is UTF-16 text; save the table as UTF-8"));
     case CRO_FAULT_QUOTES:
@@ -139,15 +139,15 @@ sentence_of (const CroFault *fault)
       return g_strdup_printf (_("“%s” is the name of something else already (%s)"), value, detail);
     case CRO_FAULT_MAIN_OUTPUT:
       return g_strdup_printf (strcmp (detail, "0") == 0
-                                  ? _("“%s” has no main output")
-                                  : _("“%s” has a main output already"),
-                              value);
+                                     ? _("“%s” has no main output")
+                                     : _("“%s” has a main output already"),
+                                 value);
     case CRO_FAULT_OUTPUT_AMOUNT:
       return g_strdup (strcmp (detail, "both") == 0
                            ? _("an output has an amount or a yield, not both")
-                           : _("a yield is of weight: the unit must be one of mass"));
+                           : _("a yield is a part of the weight; use a unit of mass"));
     case CRO_FAULT_WHOLE_YIELD:
-      return g_strdup (_("what is weighed whole has no yield of its own"));
+      return g_strdup (_("an item weighed whole cannot have a yield of its own; remove the yield"));
     case CRO_FAULT_CYCLE:
       return g_strdup_printf (_("preparations contain each other: %s"), detail);
     case CRO_FAULT_CLOSED_MONTH:

@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+
 char *
 cro_words_unserved (CroModel          *model,
                     const CroUnserved *unserved)
@@ -14,8 +15,8 @@ cro_words_unserved (CroModel          *model,
 
   if (isnan (unserved->money))
     /* Translators: an output of a batch, of which no plate takes anything. */
-    return g_strdup_printf (_("nothing takes “%s”"), name);
+    return g_strdup_printf (_("“%s” is not used"), name);
   money = cro_words_money (model, unserved->money);
   /* Translators: an output of a batch, of which no plate takes anything, and money. */
-  return g_strdup_printf (_("nothing takes “%s”: no plate pays its %s per batch"), name, money);
+  return g_strdup_printf (_("“%s” is not used: no plate pays its %s per batch"), name, money);
 }

@@ -85,8 +85,8 @@ cro_words_in_base (CroBase     base,
     case CRO_BASE_MILLILITRE:
       return g_strdup_printf (is_large ? "%s l" : "%s ml", number);
     default:
-      /* Translators: an amount of things that are counted. */
-      return g_strdup_printf (_("%s each"), number);
+      /* Translators: an amount of things that are counted: 24 pieces. */
+      return g_strdup_printf (_("%s pc"), number);
     }
 }
 
@@ -142,7 +142,7 @@ cro_words_unit (CroUnit unit)
       return _("imp. gallon");
     case CRO_UNIT_EACH:
       /* Translators: the unit of what is counted. */
-      return _("each");
+      return _("pc");
     case CRO_UNIT_DOZEN:
       return _("dozen");
     default:
@@ -240,13 +240,13 @@ cro_words_cause (const CroCause *cause)
     case CRO_CAUSE_PIECE:
       return g_strdup_printf (_("no piece weight for %s"), name);
     case CRO_CAUSE_AMOUNT:
-      return g_strdup_printf (_("no finished amount of %s"), name);
+      return g_strdup_printf (_("no finished amount for %s"), name);
     case CRO_CAUSE_VALUE:
       return g_strdup_printf (_("no value for %s"), name);
     case CRO_CAUSE_WAGE:
       return g_strdup (_("no hourly labour cost, though minutes are given"));
     case CRO_CAUSE_LINES:
-      return g_strdup_printf (_("nothing goes into %s"), name);
+      return g_strdup_printf (_("no lines in %s"), name);
     case CRO_CAUSE_CREDIT:
       return g_strdup_printf (_("the credit exceeds the cost of %s"), name);
     }

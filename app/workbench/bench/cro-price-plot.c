@@ -93,7 +93,7 @@ dup_sentence (GArray     *values,
     }
   if (!(most > least))
     /* Translators: %s is a price per unit. */
-    return g_strdup_printf (_("It has always cost %s."), low);
+    return g_strdup_printf (_("The price has always been %s."), low);
   from_low = cro_date_to_text (cheap);
   from_high = cro_date_to_text (dear);
   /* Translators: a price per unit and the date from which it held, twice. */

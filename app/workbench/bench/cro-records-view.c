@@ -92,7 +92,7 @@ nothing_text (CroRecordsKind kind)
     case CRO_RECORDS_RATES:
       return _("No exchange rate is entered yet. Only prices in another currency need one.");
     case CRO_RECORDS_MONTHS:
-      return _("Nothing is sold, bought or counted yet. Import a folder of tables.");
+      return _("No sales, purchases or counts yet. Import a folder of tables.");
     case CRO_RECORDS_SALES:
       return _("No sales here.");
     case CRO_RECORDS_PURCHASES:

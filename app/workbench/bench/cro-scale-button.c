@@ -70,7 +70,7 @@ changed_cb (CroScaleButton *self)
 
   gtk_widget_set_sensitive (self->apply, to != 0);
   if (now == 0)
-    text = g_strdup (_("Its finished amount is not known, so there is nothing to scale by."));
+    text = g_strdup (_("The finished amount is not known, so nothing can be scaled."));
   else if (to == 0)
     text = g_strdup (_("Every line and every finished amount in proportion; minutes stay the "
                        "same."));

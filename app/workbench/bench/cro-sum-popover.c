@@ -29,7 +29,7 @@ cro_sum_words (void)
     .seasoning = _("with seasoning"),
     .food = _("food"),
     .labour = _("labour"),
-    .tax = _("tax in it"),
+    .tax = _("tax included"),
     .rate = _("exchange rate"),
     .net = _("net part"),
     .comes_back = _("comes back"),

@@ -84,7 +84,7 @@ add_row (CroUsedInView *self,
   GtkWidget *button = cro_name_button_new ();
   GtkWidget *cells[N_COLUMNS] = { button, cro_number_label_new (), cro_number_label_new (),
                                   cro_number_label_new (),
-                                  cro_part_bar_new (_("part of its cost"), 40) };
+                                  cro_part_bar_new (_("share of its cost"), 40) };
   GtkLabel *label = GTK_LABEL (gtk_button_get_child (GTK_BUTTON (button)));
 
   gtk_label_set_ellipsize (label, PANGO_ELLIPSIZE_NONE);

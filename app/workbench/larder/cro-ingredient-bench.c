@@ -365,14 +365,14 @@ fields_new (CroIngredientBench *self)
   cro_input_set_ask (CRO_INPUT (self->name), cro_bench_ask_of_name);
   self->kind = cro_choice_new (_("Kind"), kinds, kind_words);
   cro_wrap_append (CRO_WRAP (row), cro_field_new (_("Kind"), self->kind));
-  self->unit = cro_choice_new (_("Costed by"), units, unit_words);
-  cro_wrap_append (CRO_WRAP (row), cro_field_new (_("Costed by"), self->unit));
+  self->unit = cro_choice_new (_("Cost unit"), units, unit_words);
+  cro_wrap_append (CRO_WRAP (row), cro_field_new (_("Cost unit"), self->unit));
   self->category = cro_field_add (row, _("Category"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 18);
   self->trim_yield = cro_field_add (row, _("Trim yield %"), CRO_INPUT_YIELD, CRO_RANGE_YIELD_PCT,
                                     8);
-  self->density = cro_field_add (row, _("Density, g per ml"), CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0,
+  self->density = cro_field_add (row, _("Density, g/ml"), CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0,
                                  8);
-  self->piece = cro_field_add (row, _("A piece weighs, g"), CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 8);
+  self->piece = cro_field_add (row, _("Piece weight, g"), CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 8);
   cro_input_set_unit (CRO_INPUT (self->piece), CRO_UNIT_G);
   self->note = cro_field_add (row, _("Note"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 22);
   self->free_button = gtk_button_new_with_label (_("Mark as Free"));

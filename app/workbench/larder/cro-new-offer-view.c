@@ -132,7 +132,7 @@ read_fields (CroNewOfferView *self,
   if (!cro_entry_number (cro_entry_form_text (self->count), CRO_RANGE_ABOVE_0, &count)
       && count.status != CRO_ENTRY_EMPTY)
     return cro_entry_form_refuse (form, self->count,
-                                  _("How many there are in a pack is not a number."));
+                                  _("The number of items per pack is not a number."));
   if (!cro_entry_measured (cro_entry_form_text (self->size), self->unit, CRO_RANGE_ABOVE_0,
                            cro_words_entry (), &size))
     return cro_entry_form_refuse (form, self->size, _("What is in a pack? For instance 5 kg."));
@@ -212,7 +212,7 @@ cro_new_offer_view_init (CroNewOfferView *self)
   self->code = cro_entry_form_add (form, _("Code"), _("Code"), 8, NULL);
   self->count = cro_entry_form_add (form, _("Pack of"), _("Pack of"), 5, "1");
   self->size = cro_entry_form_add (form, _("times"), _("times"), 8, NULL);
-  self->price = cro_entry_form_add (form, _("Price of a pack"), _("Price of a pack"), 9, NULL);
+  self->price = cro_entry_form_add (form, _("Price per pack"), _("Price per pack"), 9, NULL);
   self->currency = cro_entry_form_add (form, _("Currency"), _("Currency"), 5, NULL);
   cro_entry_form_add_button (form, self->supplier, suppliers_button_new (self));
   g_signal_connect_object (self->form, "entered", G_CALLBACK (add_cb), self, G_CONNECT_SWAPPED);

@@ -82,8 +82,8 @@ dup_name (CroOfferCard *self)
 
   /* Translators: an ingredient and its supplier. */
   return g_strdup_printf (C_("pack", "%s from %s"),
-                          cro_model_item (model, entry_of (self)->item)->name,
-                          cro_ref_name (model, CRO_REF (CRO_REF_OFFER, self->offer)));
+                             cro_model_item (model, entry_of (self)->item)->name,
+                             cro_ref_name (model, CRO_REF (CRO_REF_OFFER, self->offer)));
 }
 
 /* --- From when a price, or what is in the pack, holds ------------------------------------------- */
@@ -447,14 +447,14 @@ name_controls (CroOfferCard *self)
   /* Translators: further fields of a pack of a supplier. */
   g_autofree char *more = g_strdup_printf (_("More fields of %s"), name);
   /* Translators: a field: since when a price or a pack holds that is entered beside it. */
-  g_autofree char *from = cro_act_dup_label (_("first day of what is entered"), name);
+  g_autofree char *from = cro_act_dup_label (_("first day of the change"), name);
 
   if (g_strcmp0 (name, self->named) == 0)
     return;
   g_free (self->named);
   self->named = g_steal_pointer (&name);
   name_field (self, self->price, _("price"));
-  name_field (self, self->count, _("pack count"));
+  name_field (self, self->count, _("items per pack"));
   name_field (self, self->size, _("pack size"));
   name_field (self, self->unit, _("pack unit"));
   name_field (self, self->rare[CODE], _("code"));
@@ -462,7 +462,7 @@ name_controls (CroOfferCard *self)
   name_field (self, self->rare[NET], _("net part"));
   name_field (self, self->rare[CURRENCY], _("currency"));
   name_field (self, self->rare[UNTIL], _("last day"));
-  name_field (self, self->rare[POSITION], _("place in the supplier’s list"));
+  name_field (self, self->rare[POSITION], _("position in the supplier’s list"));
   name_field (self, self->rare[SUPPLIER], _("supplier"));
   cro_spoken_set (self->from, from);
   cro_spoken_set (self->menu, menu);
@@ -621,7 +621,7 @@ rare_fields_new (CroOfferCard *self)
     [CURRENCY] = { _("Currency"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 5, "currency",
                    currency },
     [UNTIL] = { _("Until"), CRO_INPUT_DATE, CRO_RANGE_ANY, 11, "until", NULL },
-    [POSITION] = { _("Place in list"), CRO_INPUT_NUMBER,
+    [POSITION] = { _("Position"), CRO_INPUT_NUMBER,
                    CRO_RANGE_AT_LEAST_0, 6, "position_micro", NULL },
     [SUPPLIER] = { _("Supplier"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 20, "id", NULL },
   };
@@ -709,7 +709,7 @@ fill (CroOfferCard *self)
   gtk_box_append (GTK_BOX (self->box), costs_new (self));
   gtk_box_append (GTK_BOX (self->box),
                   row_of (9, (GtkWidget *const[]){ cro_field_new (_("From"), self->from),
-                                                   cro_field_new (_("Price of a pack"), self->price),
+                                                   cro_field_new (_("Price per pack"), self->price),
                                                    cro_field_new (_("Pack"), pack), NULL }));
   gtk_box_append (GTK_BOX (self->box), rare_fields_new (self));
   gtk_box_append (GTK_BOX (self->box), last_row_new (self));

@@ -305,7 +305,7 @@ add_heads (CroPriceTable *self)
   cro_row_grid_add_head (grid, _("from"), FALSE);
   cro_row_grid_add_head (grid, _("pack of"), FALSE);
   cro_row_grid_add_head (grid, _("price"), TRUE);
-  cro_row_grid_add_head (grid, _("tax in it %"), TRUE);
+  cro_row_grid_add_head (grid, _("tax included %"), TRUE);
   cro_row_grid_add_head (grid, _("pack"), FALSE);
   cro_row_grid_add_head (grid, _("per unit"), TRUE);
   cro_row_grid_add_head (grid, _("change"), TRUE);
@@ -468,7 +468,7 @@ make_form (CroPriceTable *self)
   self->offers = gtk_drop_down_new (G_LIST_MODEL (gtk_string_list_new (NULL)), NULL);
   cro_spoken_set (self->offers, _("Pack of"));
   cro_entry_form_add_control (form, _("Pack of"), self->offers);
-  self->price = cro_entry_form_add (form, _("New price"), _("New price of a pack"), 9, NULL);
+  self->price = cro_entry_form_add (form, _("New price"), _("New price per pack"), 9, NULL);
   gtk_widget_set_tooltip_text (self->price, _("A dash, “-”: not to be had from that day on"));
   self->from = cro_entry_form_add (form, _("From"), _("From"), 12, NULL);
   g_signal_connect_object (self->form, "entered", G_CALLBACK (add_cb), self, G_CONNECT_SWAPPED);

@@ -60,9 +60,9 @@ bind (CroLineDetails *self)
   CroBook *book = cro_bench_get_book (self->bench);
   gint64 id = model->line_ids[self->line];
   const char *name = cro_model_item (model, model->lines.item[self->line])->name;
-  g_autofree char *of_weighing = g_strdup_printf (_("how %s is weighed"), name);
+  g_autofree char *of_weighing = g_strdup_printf (_("weighing of %s"), name);
   g_autofree char *of_yield = g_strdup_printf (_("yield of %s"), name);
-  g_autofree char *of_back = g_strdup_printf (_("what comes back of %s"), name);
+  g_autofree char *of_back = g_strdup_printf (_("part of %s that comes back"), name);
   g_autofree char *of_unit = g_strdup_printf (_("unit of %s"), name);
   g_autofree char *of_note = g_strdup_printf (_("note on %s"), name);
 

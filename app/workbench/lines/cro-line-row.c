@@ -223,7 +223,7 @@ cure_words (CroLineRow *self)
   if (lack & CRO_LACKS_DENSITY)
     return _("? set density");
   if (lack & CRO_LACKS_PIECE)
-    return _("? set piece");
+    return _("? set weight");
   return model->measures[item_of (self)].is_bought ? _("? set price") : _("? see why");
 }
 
@@ -302,7 +302,7 @@ add_doubt (CroLineRow *self,
   trimmed = cro_words_amount (base, net);
   whole = cro_words_amount (base, bought);
   /* Translators: a loss to trimming is likely counted twice; two amounts. */
-  part = g_strdup_printf (_("%s trimmed buys %s. Weigh as bought?"), trimmed, whole);
+  part = g_strdup_printf (_("%s trimmed means buying %s. Weigh as bought?"), trimmed, whole);
   add_part (caption, part);
 }
 
@@ -358,9 +358,9 @@ name_cells (CroLineRow *self)
   gint64 id = model_of (self)->line_ids[self->line];
   /* Translators: an entry of the history; %s is what a line takes. */
   g_autofree char *of_amount = g_strdup_printf (_("amount of %s"), name);
-  g_autofree char *for_batch = g_strdup_printf (_("amount of %s for the batch"), name);
-  g_autofree char *for_bite = g_strdup_printf (_("amount of %s for a bite"), name);
-  g_autofree char *of_share = g_strdup_printf (_("%s as a part of the cost"), name);
+  g_autofree char *for_batch = g_strdup_printf (_("amount of %s per batch"), name);
+  g_autofree char *for_bite = g_strdup_printf (_("amount of %s per bite"), name);
+  g_autofree char *of_share = g_strdup_printf (_("share of %s in the cost"), name);
   g_autofree char *of_details = g_strdup_printf (_("details of %s"), name);
 
   self->named = name;

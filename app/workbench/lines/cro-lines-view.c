@@ -404,7 +404,7 @@ move (CroLinesView *self,
       int           by)
 {
   int after = index_of (self, line) + (by < 0 ? -2 : 1);
-  g_autofree char *label = label_for (self, line, _("place"));
+  g_autofree char *label = label_for (self, line, _("position"));
   g_autoptr (GError) error = NULL;
 
   if (after < -1 || after >= (int) self->lines->len)

@@ -296,7 +296,7 @@ place (CroQuickLine *self,
   g_autofree char *left = NULL;
   /* Translators: an entry of the history; %s is a plate or a preparation. */
   g_autofree char *label = g_strdup_printf (_("lines of %s"),
-                                            cro_model_recipe (model, self->recipe)->name);
+                                               cro_model_recipe (model, self->recipe)->name);
   g_autoptr (GError) error = NULL;
   guint n_placed = 0;
   guint32 item = CRO_NO_SLOT;
@@ -509,11 +509,11 @@ cro_quick_line_init (CroQuickLine *self)
   gtk_list_box_set_activate_on_single_click (GTK_LIST_BOX (self->offered), TRUE);
   gtk_widget_add_css_class (self->offered, "offered");
   gtk_widget_set_visible (self->offered, FALSE);
-  cro_spoken_set (self->offered, _("Names like it"));
+  cro_spoken_set (self->offered, _("Similar names"));
   gtk_box_append (GTK_BOX (self->box), self->entry);
   gtk_box_append (GTK_BOX (self->box), self->hint);
   gtk_box_append (GTK_BOX (self->box), self->offered);
-  self->kept_head = cro_text_new (_("Not placed yet:"), "caption");
+  self->kept_head = cro_text_new (_("Not added yet:"), "caption");
   self->kept = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   gtk_widget_add_css_class (self->kept, "kept");
   gtk_widget_set_visible (self->kept_head, FALSE);

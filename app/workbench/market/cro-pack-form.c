@@ -163,7 +163,7 @@ keep_cb (CroPackForm *self)
   if (!read_both (self, &change, &from))
     return;
   label = g_strdup_printf (_("price of %s"),
-                           cro_model_item (model, cro_model_offer (model, self->offer)->item)->name);
+                              cro_model_item (model, cro_model_offer (model, self->offer)->item)->name);
   if (!cro_edit_set_price (book_of (self), label, self->offer, from, change.price, &error))
     {
       cro_bench_fail (self->bench, error);
@@ -197,12 +197,12 @@ show_pack (CroPackForm *self)
   gtk_widget_set_sensitive (self->fields, self->offer != CRO_NO_SLOT && model != NULL);
   if (self->offer == CRO_NO_SLOT || model == NULL)
     {
-      gtk_label_set_label (GTK_LABEL (self->name), _("Choose a pack to give it a price."));
+      gtk_label_set_label (GTK_LABEL (self->name), _("Choose a pack to set its price."));
       return;
     }
   name = g_strdup_printf (C_("pack", "%s from %s"),
-                          cro_model_item (model, cro_model_offer (model, self->offer)->item)->name,
-                          cro_ref_name (model, CRO_REF (CRO_REF_OFFER, self->offer)));
+                             cro_model_item (model, cro_model_offer (model, self->offer)->item)->name,
+                             cro_ref_name (model, CRO_REF (CRO_REF_OFFER, self->offer)));
   gtk_label_set_label (GTK_LABEL (self->name), name);
   self->has_before = cro_price_before (book_of (self), self->offer,
                                        cro_book_get_figures (book_of (self))->date, &self->before);
@@ -272,7 +272,7 @@ add_entries (CroPackForm *self,
 {
   GtkEventController *keys = gtk_event_controller_key_new ();
 
-  self->price = cro_entry_new (_("New price of the pack"), 10);
+  self->price = cro_entry_new (_("New price per pack"), 10);
   gtk_editable_set_alignment (GTK_EDITABLE (self->price), 1);
   gtk_widget_add_css_class (self->price, "numeric");
   self->from = cro_entry_new (_("Since"), 12);
@@ -287,7 +287,7 @@ add_entries (CroPackForm *self,
                            G_CONNECT_SWAPPED);
   g_signal_connect_object (self->price, "activate", G_CALLBACK (keep_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->from, "activate", G_CALLBACK (keep_cb), self, G_CONNECT_SWAPPED);
-  cro_wrap_append (CRO_WRAP (row), cro_field_new (_("New price of the pack"), self->price));
+  cro_wrap_append (CRO_WRAP (row), cro_field_new (_("New price per pack"), self->price));
   cro_wrap_append (CRO_WRAP (row), cro_field_new (_("Since"), self->from));
   cro_wrap_append (CRO_WRAP (row),
                    cro_entry_button_new (_("Set Price"), G_CALLBACK (keep_cb), self));

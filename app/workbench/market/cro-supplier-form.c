@@ -142,7 +142,7 @@ remove_cb (CroSupplierForm *self)
   g_autoptr (GError) error = NULL;
 
   label = g_strdup_printf (_("removal of %s"),
-                           cro_ref_name (cro_book_get_model (book_of (self)), ref));
+                              cro_ref_name (cro_book_get_model (book_of (self)), ref));
   if (cro_edit_remove (book_of (self), label, ref, &error))
     cro_records_view_focus_rows (self->view);
   else if (g_error_matches (error, CRO_EDIT_ERROR, CRO_EDIT_ERROR_IN_USE))
@@ -177,14 +177,14 @@ static void
 add_fields (CroSupplierForm *self)
 {
   static const char *const values[] = { "pack", "base unit", NULL };
-  const char *words[] = { _("per pack"), _("per kg, l or piece"), NULL };
+  const char *words[] = { _("per pack"), _("per kg, l or pc"), NULL };
 
   self->fields = cro_field_row_new ();
   self->name = cro_field_add (self->fields, _("Supplier"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 22);
   cro_input_set_way (CRO_INPUT (self->name), &name_way, self);
   self->contact = cro_field_add (self->fields, _("Contact"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 24);
-  self->quotes = cro_choice_new (_("States prices"), values, words);
-  cro_wrap_append (CRO_WRAP (self->fields), cro_field_new (_("States prices"), self->quotes));
+  self->quotes = cro_choice_new (_("Price unit"), values, words);
+  cro_wrap_append (CRO_WRAP (self->fields), cro_field_new (_("Price unit"), self->quotes));
   self->note = cro_field_add (self->fields, _("Note"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 30);
   cro_wrap_append (CRO_WRAP (self->fields),
                    cro_entry_button_new (_("Remove"), G_CALLBACK (remove_cb), self));

@@ -84,7 +84,7 @@ move (CroMenuPlatesView *self,
       int                by)
 {
   int after = index_of (self, slot) + (by < 0 ? -2 : 1);
-  g_autofree char *label = cro_act_dup_label (_("place"), name_of (self, slot));
+  g_autofree char *label = cro_act_dup_label (_("position"), name_of (self, slot));
   g_autoptr (GError) error = NULL;
 
   if (after < -1 || after >= (int) self->entries->len)
@@ -122,7 +122,7 @@ remove_cb (GtkWidget  *widget,
   CroModel *model = cro_book_get_model (book_of (self));
   /* Translators: an entry of the history: a plate, and the menu that it is taken from. */
   g_autofree char *label = g_strdup_printf (_("removal of %s from %s"), name_of (self, slot),
-                                            cro_ref_name (model, cro_bench_get_ref (self->bench)));
+                                               cro_ref_name (model, cro_bench_get_ref (self->bench)));
   g_autoptr (GError) error = NULL;
 
   if (!cro_edit_remove_from_menu (book_of (self), label, slot, &error))
@@ -137,7 +137,7 @@ chosen_cb (CroMenuPlatesView *self,
   CroModel *model = cro_book_get_model (book_of (self));
   /* Translators: an entry of the history: a plate, and the menu that it is put in. */
   g_autofree char *label = g_strdup_printf (_("%s in %s"), cro_model_recipe (model, plate)->name,
-                                            cro_ref_name (model, cro_bench_get_ref (self->bench)));
+                                               cro_ref_name (model, cro_bench_get_ref (self->bench)));
   g_autoptr (GError) error = NULL;
 
   if (!cro_edit_add_to_menu (book_of (self), label, cro_bench_get_slot (self->bench), plate,
@@ -245,7 +245,7 @@ add_cells (CroMenuPlatesView *self,
   cro_row_grid_add (grid, name_button_new (self, slot));
   cro_row_grid_add_label (grid, TRUE);
   cro_row_grid_add_label (grid, TRUE);
-  cro_row_grid_add (grid, cro_part_bar_new (_("part of the menu’s cost"), 80));
+  cro_row_grid_add (grid, cro_part_bar_new (_("share of the menu’s cost"), 80));
   cro_row_grid_add_label (grid, TRUE);
   cro_row_grid_add (grid, more_button_new (slot));
 }
@@ -257,7 +257,7 @@ name_cells (CroMenuPlatesView *self,
   CroRowGrid *grid = CRO_ROW_GRID (self->grid);
   g_autofree char *of_servings = cro_act_dup_label (_("servings"), plate);
   g_autofree char *of_choice = cro_act_dup_label (_("choice"), plate);
-  g_autofree char *of_share = cro_act_dup_label (_("how often taken, %"), plate);
+  g_autofree char *of_share = cro_act_dup_label (_("share of guests, %"), plate);
   g_autofree char *more = g_strdup_printf (_("More for %s"), plate);
 
   cro_row_grid_name (grid, SERVINGS, of_servings, of_servings);
@@ -269,7 +269,7 @@ name_cells (CroMenuPlatesView *self,
 static void
 add_heads (CroMenuPlatesView *self)
 {
-  const char *heads[N_COLUMNS] = { _("servings"),    _("choice"), _("taken %"),
+  const char *heads[N_COLUMNS] = { _("servings"),    _("choice"), _("guests %"),
                                    "",               _("per guest"), _("of its cost"),
                                    "",               _("of its price"), "" };
 
@@ -390,7 +390,7 @@ cro_menu_plates_view_init (CroMenuPlatesView *self)
                                     1u << CRO_KIND_PLATE);
   gtk_widget_set_halign (self->add, GTK_ALIGN_START);
   g_signal_connect_object (self->add, "chosen", G_CALLBACK (chosen_cb), self, G_CONNECT_SWAPPED);
-  self->none = cro_text_new (_("No plate is in it yet."), "dim-label");
+  self->none = cro_text_new (_("No plates yet."), "dim-label");
   gtk_box_append (GTK_BOX (self->box), self->none);
   gtk_box_append (GTK_BOX (self->box), self->add);
 }

@@ -242,9 +242,9 @@ name_cells (CroOutputsView *self,
     { AMOUNT, _("Amount") },
     { UNIT, _("unit") },
     { YIELD, _("or yield %") },
-    { VALUE, _("Value a unit") },
-    { DENSITY, _("g per ml") },
-    { PIECE, _("Piece, g") },
+    { VALUE, _("Value per unit") },
+    { DENSITY, _("Density, g/ml") },
+    { PIECE, _("Piece weight, g") },
     { LOST, _("Lost %") },
   };
   g_autofree char *removal = g_strdup_printf (_("Remove %s"), item->name);
@@ -271,9 +271,9 @@ add_heads (CroOutputsView *self)
   cro_row_grid_add_head (grid, _("Amount"), TRUE);
   cro_row_grid_add_head (grid, _("Unit"), FALSE);
   cro_row_grid_add_head (grid, _("or yield %"), TRUE);
-  cro_row_grid_add_head (grid, _("Value a unit"), TRUE);
-  cro_row_grid_add_head (grid, _("g per ml"), TRUE);
-  cro_row_grid_add_head (grid, _("Piece, g"), TRUE);
+  cro_row_grid_add_head (grid, _("Value per unit"), TRUE);
+  cro_row_grid_add_head (grid, _("Density, g/ml"), TRUE);
+  cro_row_grid_add_head (grid, _("Piece weight, g"), TRUE);
   cro_row_grid_add_head (grid, _("Lost %"), TRUE);
   cro_row_grid_add_head (grid, _("Costs"), TRUE);
 }

@@ -203,7 +203,7 @@ cro_finder_entry_new (const char *name,
   self->offered = gtk_list_box_new ();
   gtk_widget_add_css_class (self->offered, "offered");
   gtk_widget_set_visible (self->offered, FALSE);
-  cro_spoken_set (self->offered, _("Names like it"));
+  cro_spoken_set (self->offered, _("Similar names"));
   gtk_box_append (GTK_BOX (self->box), self->entry);
   gtk_box_append (GTK_BOX (self->box), self->hint);
   gtk_box_append (GTK_BOX (self->box), self->offered);

@@ -37,7 +37,7 @@ show_heading (CroHeadings *self,
 {
   const Heading *heading = &g_array_index (self->headings, Heading, column);
   gboolean is_by = self->column == column;
-  const char *said = !is_by          ? _("Press to sort by it.")
+  const char *said = !is_by          ? _("Press to sort by this column.")
                      : self->falling ? _("Sorted, largest first.")
                                      : _("Sorted, smallest first.");
 

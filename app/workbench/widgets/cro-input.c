@@ -268,7 +268,7 @@ show_other_value (CroInput *self)
   self->kept = g_steal_pointer (&stored);
   /* Translators: the value of a field was changed by somebody else while it is being typed. */
   note = g_strdup_printf (_("This is now “%s”. Press Enter to replace it, Escape to keep it."),
-                          self->kept);
+                             self->kept);
   set_note (self, note);
 }
 

@@ -161,7 +161,7 @@ expanded_cb (GtkWidget  *expander,
   if (moves != NULL && moves->len == MOST_MOVES)
     add_remark (expander, _("and more"));
   else if (moves != NULL && moves->len == 0)
-    add_remark (expander, _("Its single changes were not kept."));
+    add_remark (expander, _("The single changes were not kept."));
   add_go_back (self, expander, *act);
 }
 

@@ -90,9 +90,9 @@ notify_cb (CroRow      *row,
   gtk_label_set_label (GTK_LABEL (remark), of_price != NULL ? of_price : "");
   gtk_widget_set_visible (remark, of_price != NULL);
   spoken = g_strdup_printf (is_menu ? (incomplete ? _("%s, menu, %s, incomplete") : _("%s, menu, %s"))
-                            : incomplete ? _("%s, %s, incomplete")
-                                         : _("%s, %s"),
-                            text != NULL ? text : "", shown);
+                               : incomplete ? _("%s, %s, incomplete")
+                                            : _("%s, %s"),
+                               text != NULL ? text : "", shown);
   if (of_price != NULL)
     {
       g_autofree char *both = g_strdup_printf ("%s, %s", spoken, of_price);

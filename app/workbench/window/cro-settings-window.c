@@ -229,7 +229,7 @@ page_new (CroBook *book)
   add_choices (house, book);
   adw_preferences_group_set_title (ADW_PREFERENCES_GROUP (costs), _("Where a plate has no setting "
                                                                     "of its own"));
-  add_field (costs, book, _("Wage an hour"), _("For active minutes; prime cost = food + labour"),
+  add_field (costs, book, _("Hourly labour cost"), _("For active minutes; prime cost = food + labour"),
              CRO_INPUT_MONEY, CRO_RANGE_AT_LEAST_0, "wage_per_hour_micro");
   add_field (costs, book, _("Tax, %"), _("Included in selling prices; ask your accountant for the "
                                          "rate"),
@@ -264,7 +264,7 @@ cro_settings_window_new (GtkWindow *parent,
                          CroBook   *book)
 {
   GtkWidget *window = g_object_new (ADW_TYPE_WINDOW, "transient-for", parent, "modal", TRUE,
-                                    "title", _("Settings of the House"), "default-width", 640,
+                                    "title", _("Book Settings"), "default-width", 640,
                                     "default-height", 640, NULL);
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   GtkWidget *toasts = adw_toast_overlay_new ();

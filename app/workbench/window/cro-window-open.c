@@ -286,8 +286,8 @@ begin (CroWindow *self,
   g_autoptr (GTask) task = NULL;
   g_autofree char *name = g_path_get_basename (folder != NULL ? folder : work->path);
   g_autofree char *doing = g_strdup_printf (folder != NULL ? _("Loading the tables of “%s”…")
-                                                           : _("Opening “%s”…"),
-                                            name);
+                                                              : _("Opening “%s”…"),
+                                               name);
 
   g_cancellable_cancel (self->work);
   end_work (self);
