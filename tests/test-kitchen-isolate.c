@@ -22,6 +22,8 @@ static const struct
   { "an override ends with its name", "en", "Butter \u202e", FSI "Butter \u202e" PDI },
   { "a name that runs the other way", "en", "\u0632\u0628\u062f\u0629", FSI "\u0632\u0628\u062f\u0629" PDI },
   { "a name cannot end its own isolate", "en", "a" PDI "b\u202e", FSI "ab\u202e" PDI },
+  { "nor leave one open", "en", "a" FSI "b", FSI "a" FSI "b" PDI PDI },
+  { "a sentence in a sentence keeps its own", "en", "of " FSI "\u0632" PDI ", 5", FSI "of " FSI "\u0632" PDI ", 5" PDI },
   { "a Latin name in a sentence that runs the other way", "ar", "Tide", FSI "Tide" PDI },
 };
 
@@ -39,10 +41,50 @@ test_names (void **state)
     }
 }
 
+static void
+expect_text (const char *says,
+             char       *text,
+             const char *want)
+{
+  if (g_strcmp0 (text, want) != 0)
+    fail_msg ("%s: %s", says, text);
+  g_free (text);
+}
+
+static void
+test_sentences (void **state)
+{
+  g_setenv ("LANGUAGE", "en", TRUE);
+  expect_text ("what turns nothing is left alone", cro_isolate_printf ("%s of %s", "price", "Butter"),
+               "price of Butter");
+  expect_text ("the name that turns, and no other",
+               cro_isolate_printf ("%s, %s: 5 %%", "\u0632\u0628\u062f\u0629", "Quay"),
+               FSI "\u0632\u0628\u062f\u0629" PDI ", Quay: 5 %");
+  expect_text ("a translation turns their order", cro_isolate_printf ("%2$s : %1$s", "a", "\u0632"),
+               FSI "\u0632" PDI " : a");
+  expect_text ("a sentence without names", cro_isolate_printf ("none"), "none");
+}
+
+static void
+test_lists (void **state)
+{
+  g_autoptr (GString) list = g_string_new (NULL);
+
+  g_setenv ("LANGUAGE", "en", TRUE);
+  cro_isolate_append (list, "Tide");
+  cro_isolate_append (list, "\u0632");
+  expect_text ("names are parted, and one that turns is isolated", g_strdup (list->str),
+               "Tide, " FSI "\u0632" PDI);
+}
+
 int
 main (void)
 {
-  const struct CMUnitTest tests[] = { cmocka_unit_test (test_names) };
+  const struct CMUnitTest tests[] = {
+    cmocka_unit_test (test_names),
+    cmocka_unit_test (test_sentences),
+    cmocka_unit_test (test_lists),
+  };
 
   return cmocka_run_group_tests (tests, NULL, NULL);
 }

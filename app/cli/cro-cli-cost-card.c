@@ -9,6 +9,7 @@
 #include "cro-cli-grid.h"
 #include "cro-decimal.h"
 #include "cro-figure-words.h"
+#include "cro-isolate.h"
 #include "cro-landing.h"
 #include "cro-money.h"
 #include "cro-number.h"
@@ -30,7 +31,7 @@ print_title (CroCosting      *costing,
   cro_cli_print_wrapped (plate->name, 0);
   /* Translators: a number of bites; how many of them a guest gets; what was asked for ("prices of
    * 1 March 2026"); a currency. */
-  g_print (_("makes %s, %s a guest; %s, %s\n\n"), makes, each, question,
+  g_print (_("makes %s, %s per guest; %s, %s\n\n"), makes, each, question,
            model->currency != NULL ? model->currency : _("no currency"));
 }
 
@@ -55,8 +56,8 @@ print_head (CroFigures   *figures,
   char *range = cro_words_range (model, figure);
 
   if (!isnan (figure->bite))
-    add_pair (grid, _("Food cost of a bite"), cro_words_bite (model, figure));
-  add_pair (grid, _("Food cost of a guest"), cro_words_cost (model, figure));
+    add_pair (grid, _("Food cost per bite"), cro_words_bite (model, figure));
+  add_pair (grid, _("Food cost per guest"), cro_words_cost (model, figure));
   if (range != NULL)
     add_pair (grid, _("By choice"), range);
   add_pair (grid, _("Labour"),
@@ -100,9 +101,9 @@ print_parts_of_menus (CroFigures      *figures,
       target = cro_words_target_pct (&part.menu);
       /* Translators: a menu, its food-cost percentage and target; the part of its net price and
        * of its cost that this plate takes. */
-      text = g_strdup_printf (_("In %s (food cost %s, target %s): %s of its net price, "
-                                "%s of its cost."),
-                              part.menu.name, pct, target, of_price, of_cost);
+      text = cro_isolate_printf (_("In %s (food cost %s, target %s): %s of its net price, "
+                                   "%s of its cost."),
+                                 part.menu.name, pct, target, of_price, of_cost);
       cro_cli_print_wrapped (text, 0);
     }
 }
@@ -123,13 +124,13 @@ name_of_row (CroModel         *model,
       return g_strdup_printf (_("Seasoning and handling, %s"), pct);
     }
   if (row->kind == CRO_CARD_CREDIT)
-    return g_strdup_printf (_("credited: %s"), name);
+    return cro_isolate_printf (_("credited: %s"), name);
   if (row->flags & CRO_CARD_AGAIN)
-    return g_strdup_printf (_("%s (as above)"), name);
+    return cro_isolate_printf (_("%s (as above)"), name);
   if (row->flags & CRO_CARD_FREE)
-    return g_strdup_printf (_("%s (carries no cost)"), name);
+    return cro_isolate_printf (_("%s (carries no cost)"), name);
   if (row->flags & CRO_CARD_ASSIGNED)
-    return g_strdup_printf (_("%s (at its assigned value)"), name);
+    return cro_isolate_printf (_("%s (at its assigned value)"), name);
   return g_strdup (name);
 }
 
@@ -238,7 +239,7 @@ print_plates (CroFigures      *figures,
   g_autofree gint64 *minor = cro_menu_dup_minor (figures, menu);
   int digits = cro_currency_digits (model->currency);
   g_autoptr (CroGrid) grid = cro_grid_new (4);
-  const char *titles[] = { _("Made of, for a guest"), _("servings"), _("cost"), _("share") };
+  const char *titles[] = { _("Made of, per guest"), _("servings"), _("cost"), _("share") };
   char *sum[] = { g_strdup (_("Food")), NULL, cro_words_cost (model, figure), NULL };
 
   cro_grid_add_head (grid, titles);
@@ -267,14 +268,14 @@ static void
 print_names (const char *title,
              GPtrArray  *names)
 {
-  g_autofree char *list = NULL;
+  g_autoptr (GString) list = g_string_new (NULL);
   g_autofree char *text = NULL;
 
   if (names->len == 0)
     return;
-  g_ptr_array_add (names, NULL);
-  list = g_strjoinv (", ", (char **) names->pdata);
-  text = g_strconcat (title, " ", list, NULL);
+  for (guint i = 0; i < names->len; i++)
+    cro_isolate_append (list, names->pdata[i]);
+  text = g_strconcat (title, " ", list->str, NULL);
   cro_cli_print_wrapped (text, 0);
 }
 
@@ -311,8 +312,8 @@ print_last_prices (const CroBreakdown *breakdown)
       const CroLastPrice *entry = &g_array_index (breakdown->last_prices, CroLastPrice, i);
       g_autofree char *since = cro_date_to_text (entry->since);
       /* Translators: an ingredient, and a date. */
-      g_autofree char *text = g_strdup_printf (_("%s: last price, not to be had since %s"),
-                                               entry->name, since);
+      g_autofree char *text = cro_isolate_printf (_("%s: last price, not to be had since %s"),
+                                                  entry->name, since);
 
       cro_cli_print_wrapped (text, 0);
     }
@@ -353,7 +354,7 @@ print_prices (CroFigures *figures,
       if (g_hash_table_size (seen) == 1)
         g_print ("%s\n", _("Prices"));
       source = cro_words_price_source (figures, item);
-      text = g_strdup_printf ("%s: %s", cro_model_item (figures->model, item)->name, source);
+      text = cro_isolate_printf ("%s: %s", cro_model_item (figures->model, item)->name, source);
       cro_cli_print_wrapped (text, 2);
     }
   if (g_hash_table_size (seen) > 0)

@@ -8,6 +8,7 @@
 
 #include "cro-cli-grid.h"
 #include "cro-figure-words.h"
+#include "cro-isolate.h"
 #include "cro-money.h"
 #include "cro-number.h"
 #include "cro-words.h"
@@ -117,7 +118,7 @@ add_by_product (CroGrid      *grid,
   const CroShareOfCost *share = &g_array_index (self->breakdown->by_products, CroShareOfCost, i);
   CroBase base = (CroBase) model->measures[share->item].base;
   char *cells[N_COLUMNS] = {
-    g_strdup_printf (_("%s (assigned value)"), cro_model_item (model, share->item)->name),
+    cro_isolate_printf (_("%s (assigned value)"), cro_model_item (model, share->item)->name),
     cro_words_amount (base, share->quantity),
     cro_words_unit_cost (model, base, share->unit_cost),
     money_of (self, CRO_KNOWN_WHOLE, self->n + 1 + i),
@@ -135,6 +136,7 @@ dup_holders (GArray *ceilings,
              guint   n)
 {
   g_autoptr (GPtrArray) names = g_ptr_array_new ();
+  GString *list;
 
   for (guint i = 0; i < n; i++)
     {
@@ -145,8 +147,10 @@ dup_holders (GArray *ceilings,
     }
   if (names->len == 0)
     return NULL;
-  g_ptr_array_add (names, NULL);
-  return g_strjoinv (", ", (char **) names->pdata);
+  list = g_string_new (NULL);
+  for (guint i = 0; i < names->len; i++)
+    cro_isolate_append (list, names->pdata[i]);
+  return g_string_free (list, FALSE);
 }
 
 static void
@@ -161,10 +165,10 @@ print_holders (GArray *ceilings,
   if (holders != NULL)
     {
       /* Translators: a plate, or the menus that carry it. */
-      g_autofree char *text = g_strdup_printf (
-          _("“holds to”: the most that may be paid, all else equal, before the target of %s is "
-            "passed; “a pack”: the same for the pack in use, in its supplier’s terms. Below 0: over "
-            "the target even as a gift."),
+      g_autofree char *text = cro_isolate_printf (
+          _("“ceiling”: the most that may be paid, all else equal, without going over the target "
+            "of %s; “per pack”: the same for the pack in use, in its supplier’s terms. Below 0: "
+            "over target even as a gift."),
           holders);
 
       cro_cli_print_wrapped (text, 0);
@@ -182,7 +186,7 @@ cro_cli_print_movers (CroFigures   *figures,
                   MIN (breakdown->ingredients->len, MOST_INGREDIENTS), NULL };
   g_autoptr (CroGrid) grid = cro_grid_new (N_COLUMNS);
   const char *titles[N_COLUMNS] = {
-    _("What moves it"), _("a guest"), _("price"), _("cost"), _("share"), _("holds to"), _("a pack"),
+    _("What moves it"), _("per guest"), _("price"), _("cost"), _("share"), _("ceiling"), _("per pack"),
   };
 
   if (self.n + breakdown->by_products->len == 0)

@@ -7,6 +7,7 @@
 
 #include "cro-cli-grid.h"
 #include "cro-figure-words.h"
+#include "cro-isolate.h"
 #include "cro-number.h"
 #include "cro-words.h"
 
@@ -84,7 +85,7 @@ add_parts_of_menus (CroGrid         *grid,
       of_price = cro_words_known_pct (cro_known_of_cost (figure), part.of_price_pct);
       of_cost = cro_words_part_of_cost (&part, figure);
       /* Translators: a menu; the part of its net price and the part of its cost that a plate takes. */
-      note = g_strdup_printf (_("in %s: %s of its net price, %s of its cost"), part.menu.name,
+      note = cro_isolate_printf (_("in %s: %s of its net price, %s of its cost"), part.menu.name,
                                  of_price, of_cost);
       cro_grid_add_note (grid, 2, note);
     }
@@ -98,7 +99,7 @@ print_title (CroCosting *costing)
   g_autofree char *title = NULL;
 
   /* Translators: the name of a book, what was asked for ("prices of 1 March 2026"), a currency. */
-  title = g_strdup_printf (_("%s, %s, %s"), model->name != NULL ? model->name : _("Book"), question,
+  title = cro_isolate_printf (_("%s, %s, %s"), model->name != NULL ? model->name : _("Book"), question,
                               model->currency != NULL ? model->currency : _("no currency"));
   cro_cli_print_wrapped (title, 0);
   g_print ("\n");

@@ -7,6 +7,7 @@
 
 #include "cro-finite.h"
 #include "cro-figure-words.h"
+#include "cro-isolate.h"
 #include "cro-number.h"
 #include "cro-words.h"
 
@@ -52,11 +53,13 @@ static gboolean
 is_well (const CroFigure *figure,
          GArray          *missing)
 {
+  g_autofree char *name = cro_isolate (figure->name);
+
   for (guint i = 0; i < missing->len; i++)
     {
       g_autofree char *cause = cro_words_cause (&g_array_index (missing, CroCause, i));
 
-      g_printerr (_("%s: incomplete: %s\n"), figure->name, cause);
+      g_printerr (_("%s: incomplete: %s\n"), name, cause);
     }
   if (figure->is_over_target)
     {
@@ -64,7 +67,7 @@ is_well (const CroFigure *figure,
       g_autofree char *target = cro_words_target_pct (figure);
 
       /* Translators: a plate or a menu, its food-cost percentage and the target of that. */
-      g_printerr (_("%s: over its target: food cost %s, target %s\n"), figure->name, pct, target);
+      g_printerr (_("%s: over its target: food cost %s, target %s\n"), name, pct, target);
     }
   return missing->len == 0 && !figure->is_over_target;
 }
@@ -142,8 +145,8 @@ can_be_stated (CroCosting *costing,
   if (name == NULL && with_items)
     name = cro_finite_find_item (figures);
   if (name != NULL)
-    g_printerr (_("%s: its cost is too large a number to be stated; check the amounts and yields of "
-                  "its lines, and of the preparations it is made of\n"),
+    g_printerr (_("%s: cost too large to show; check the amounts and yields of its lines, and of "
+                  "the preparations in it\n"),
                 name);
   return name == NULL;
 }
@@ -178,7 +181,7 @@ cro_cli_cost (int    argc,
   g_auto (GStrv) menus = NULL;
   gboolean json = FALSE;
   GOptionEntry entries[] = {
-    { "on", 0, 0, G_OPTION_ARG_STRING, &on, N_("Prices of that day; today if not given"),
+    { "on", 0, 0, G_OPTION_ARG_STRING, &on, N_("Prices of that day; today by default"),
       N_("DATE") },
     { "as-of", 0, 0, G_OPTION_ARG_STRING, &as_of,
       N_("The book as it stood at the end of that day, at that day’s prices"), N_("DATE") },
@@ -186,7 +189,7 @@ cro_cli_cost (int    argc,
       N_("The cost card of that plate; may be given more than once"), N_("NAME") },
     { "menu", 0, 0, G_OPTION_ARG_STRING_ARRAY, &menus,
       N_("The cost card of that menu; may be given more than once"), N_("NAME") },
-    { "json", 0, 0, G_OPTION_ARG_NONE, &json, N_("Print figures for a program, unrounded"), NULL },
+    { "json", 0, 0, G_OPTION_ARG_NONE, &json, N_("Print unrounded figures as JSON"), NULL },
     { NULL },
   };
   CroCliStatus status;

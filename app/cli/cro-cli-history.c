@@ -8,6 +8,7 @@
 #include "cro-changes.h"
 #include "cro-cli-grid.h"
 #include "cro-history.h"
+#include "cro-isolate.h"
 #include "cro-json.h"
 #include "cro-past.h"
 
@@ -87,18 +88,21 @@ print_whole_row (GPtrArray *changes,
   const CroTableChange *row = changes->pdata[first];
   gboolean is_new = row->kind == CRO_CHANGE_ADDED;
   g_autoptr (GString) text = g_string_new (NULL);
+  /* Translators: a table, and the key of a row in it. */
+  g_autofree char *head = cro_isolate_printf (is_new ? _("new in %s: %s") : _("removed from %s: %s"),
+                                              row->table, row->key);
   guint i;
 
-  /* Translators: a table, and the key of a row in it. */
-  g_string_printf (text, is_new ? _("new in %s: %s") : _("removed from %s: %s"), row->table, row->key);
+  g_string_append (text, head);
   for (i = first; i < changes->len; i++)
     {
       const CroTableChange *change = changes->pdata[i];
+      g_autofree char *value = NULL;
 
       if (change->row != row->row || change->table != row->table)
         break;
-      g_string_append_printf (text, "%s%s %s", i == first ? " (" : ", ", change->column,
-                              is_new ? change->to : change->from);
+      value = cro_isolate (is_new ? change->to : change->from);
+      g_string_append_printf (text, "%s%s %s", i == first ? " (" : ", ", change->column, value);
     }
   g_string_append_c (text, ')');
   cro_cli_print_wrapped (text->str, 2);
@@ -118,9 +122,9 @@ cro_cli_print_changes (GPtrArray *changes)
           i = print_whole_row (changes, i);
           continue;
         }
-      line = g_strdup_printf ("%s: %s: %s %s → %s", change->table, change->key, change->column,
-                              change->from != NULL ? change->from : "–",
-                              change->to != NULL ? change->to : "–");
+      line = cro_isolate_printf ("%s: %s: %s %s → %s", change->table, change->key, change->column,
+                                 change->from != NULL ? change->from : "–",
+                                 change->to != NULL ? change->to : "–");
       cro_cli_print_wrapped (line, 2);
       i++;
     }
@@ -140,13 +144,13 @@ print_act_text (CroStore     *store,
   if (changes == NULL)
     return FALSE;
   /* Translators: the number of an entry of the history, when, who, and what was done. */
-  head = g_strdup_printf (_("%s  %s, %s: %s"), id, at, act->desk, label);
+  head = cro_isolate_printf (_("%s  %s, %s: %s"), id, at, act->desk, label);
   cro_cli_print_wrapped (head, 0);
   if (act->undone_by != 0)
     {
       /* Translators: %s is the number of an entry of the history. */
       g_autofree char *number = g_strdup_printf ("%" G_GINT64_FORMAT, act->undone_by);
-      g_autofree char *undone = g_strdup_printf (_("taken back by %s"), number);
+      g_autofree char *undone = g_strdup_printf (_("undone by %s"), number);
 
       cro_cli_print_wrapped (undone, 2);
     }
@@ -220,8 +224,8 @@ cro_cli_history (int    argc,
   int last = -1;
   gboolean json = FALSE, done;
   GOptionEntry entries[] = {
-    { "last", 0, 0, G_OPTION_ARG_INT, &last, N_("The newest so many alone"), N_("N") },
-    { "json", 0, 0, G_OPTION_ARG_NONE, &json, N_("Print it for a program"), NULL },
+    { "last", 0, 0, G_OPTION_ARG_INT, &last, N_("Only the newest N acts"), N_("N") },
+    { "json", 0, 0, G_OPTION_ARG_NONE, &json, N_("Print it as JSON"), NULL },
     { NULL },
   };
   CroCliStatus status;
@@ -270,7 +274,7 @@ refuse_undo (CroStore          *store,
   if (act != 0 && g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_NOTHING))
     {
       number = g_strdup_printf ("%" G_GINT64_FORMAT, act);
-      g_printerr (_("%s: there is no act %s, or it is taken back already\n"), path, number);
+      g_printerr (_("%s: there is no act %s, or it is undone already\n"), path, number);
       return CRO_CLI_REFUSED;
     }
   if (!g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_CHANGED) || conflict->act == 0)
@@ -279,7 +283,7 @@ refuse_undo (CroStore          *store,
   label = later != NULL ? cro_past_dup_label (later) : g_strdup ("?");
   number = g_strdup_printf ("%" G_GINT64_FORMAT, conflict->act);
   /* Translators: the file of a book; the number and the words of an entry of the history. */
-  g_printerr (_("%s: act %s, “%s”, has changed this since; take that back first\n"), path, number,
+  g_printerr (_("%s: act %s, “%s”, has changed this since; undo that first\n"), path, number,
               label);
   return CRO_CLI_REFUSED;
 }
@@ -321,7 +325,7 @@ cro_cli_undo (int    argc,
   g_autoptr (GError) error = NULL;
 
   if (!cro_cli_parse ("undo", "BOOK [ACT]",
-                      _("Take back the last act of this desk, or the one of that number."), NULL,
+                      _("Undo the last act of this desk, or the one with that number."), NULL,
                       argc > 2 ? 2 : 1, &argc, &argv, &status))
     return status;
   if (argc > 2 && !read_act (argv[2], &act))

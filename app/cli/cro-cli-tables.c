@@ -6,6 +6,7 @@
 
 #include "cro-add.h"
 #include "cro-dump.h"
+#include "cro-isolate.h"
 #include "cro-load.h"
 
 CroCliStatus
@@ -80,7 +81,7 @@ cro_cli_load (int    argc,
   desk = cro_here_dup_desk ();
   folder = g_path_get_basename (argv[2]);
   /* Translators: an entry of the history; %s is the name of a folder. */
-  label = g_strdup_printf (_("tables loaded from %s"), folder);
+  label = cro_isolate_printf (_("tables loaded from %s"), folder);
   cro_cli_note_interrupts ();
   if (cro_load (argv[1], argv[2], desk, label, replace, cro_cli_goes_on, NULL, faults, &error))
     {
@@ -160,7 +161,7 @@ cro_cli_add (int    argc,
   desk = cro_here_dup_desk ();
   folder = g_path_get_basename (argv[2]);
   /* Translators: an entry of the history; %s is the name of a folder. */
-  label = g_strdup_printf (_("tables added from %s"), folder);
+  label = cro_isolate_printf (_("tables added from %s"), folder);
   cro_cli_note_interrupts ();
   added = cro_add (argv[1], argv[2], desk, label,
                    (dry_run ? CRO_ADD_DRY_RUN : 0) | (again ? CRO_ADD_AGAIN : 0), cro_cli_goes_on,

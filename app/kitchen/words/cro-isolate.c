@@ -1,5 +1,6 @@
 #include "cro-isolate.h"
 
+#include <stdlib.h>
 #include <unicode/uchar.h>
 #include <unicode/uloc.h>
 
@@ -8,9 +9,12 @@
 #define FIRST_STRONG_ISOLATE "\342\201\250"
 #define POP_DIRECTIONAL_ISOLATE "\342\201\251"
 
-/* The ends of isolates, which a name must not have of its own. */
+/* What begins an isolate, and what ends one. */
 #define FIRST_ISOLATE 0x2066
 #define LAST_ISOLATE 0x2069
+
+/* Arguments of a sentence, at most. */
+#define MOST_PARTS 8
 
 static gboolean
 turns (gunichar sign)
@@ -46,6 +50,30 @@ is_right_to_left (void)
   return uloc_isRightToLeft (cro_tongue_language ());
 }
 
+/* A text may hold isolates, as a sentence does that stands in another, but it closes its own ones and
+ * no others. */
+static void
+append_closed (GString    *text,
+               const char *name)
+{
+  guint n_open = 0;
+
+  for (const char *at = name; *at != '\0'; at = g_utf8_next_char (at))
+    {
+      gunichar sign = g_utf8_get_char (at);
+
+      if (sign == LAST_ISOLATE && n_open == 0)
+        continue;
+      if (sign == LAST_ISOLATE)
+        n_open--;
+      else if (sign >= FIRST_ISOLATE && sign < LAST_ISOLATE)
+        n_open++;
+      g_string_append_unichar (text, sign);
+    }
+  for (; n_open > 0; n_open--)
+    g_string_append (text, POP_DIRECTIONAL_ISOLATE);
+}
+
 char *
 cro_isolate (const char *name)
 {
@@ -54,13 +82,73 @@ cro_isolate (const char *name)
   if (!has_turning (name) && !is_right_to_left ())
     return g_strdup (name);
   text = g_string_new (FIRST_STRONG_ISOLATE);
-  for (const char *at = name; *at != '\0'; at = g_utf8_next_char (at))
-    {
-      gunichar sign = g_utf8_get_char (at);
-
-      if (sign < FIRST_ISOLATE || sign > LAST_ISOLATE)
-        g_string_append_unichar (text, sign);
-    }
+  append_closed (text, name);
   g_string_append (text, POP_DIRECTIONAL_ISOLATE);
   return g_string_free (text, FALSE);
+}
+
+/* Copies what stands before the next argument. Returns its place: a translation may turn their order
+ * ("%2$s"). MOST_PARTS: there is none. */
+static guint
+copy_text (const char **at,
+           guint       *n_read,
+           GString     *text)
+{
+  for (; **at != '\0'; (*at)++)
+    {
+      guint place = *n_read;
+      char *end;
+
+      if (**at == '%' && (*at)[1] != '%')
+        {
+          if (g_ascii_isdigit ((*at)[1]))
+            {
+              place = (guint) strtoul (*at + 1, &end, 10) - 1;
+              *at = end;
+            }
+          g_assert ((*at)[1] == 's' && place < MOST_PARTS);
+          *at += 2;
+          (*n_read)++;
+          return place;
+        }
+      *at += **at == '%';
+      g_string_append_c (text, **at);
+    }
+  return MOST_PARTS;
+}
+
+char *
+cro_isolate_printf (const char *format,
+                    ...)
+{
+  g_autoptr (GString) counted = g_string_new (NULL);
+  GString *text = g_string_new (NULL);
+  const char *parts[MOST_PARTS] = { NULL };
+  guint n_parts = 0, n_read = 0, place;
+  va_list arguments;
+
+  for (const char *at = format; (place = copy_text (&at, &n_read, counted)) < MOST_PARTS;)
+    n_parts = MAX (n_parts, place + 1);
+  va_start (arguments, format);
+  for (guint i = 0; i < n_parts; i++)
+    parts[i] = va_arg (arguments, const char *);
+  va_end (arguments);
+
+  n_read = 0;
+  for (const char *at = format; (place = copy_text (&at, &n_read, text)) < MOST_PARTS;)
+    {
+      g_autofree char *part = cro_isolate (parts[place]);
+
+      g_string_append (text, part);
+    }
+  return g_string_free (text, FALSE);
+}
+
+void
+cro_isolate_append (GString    *list,
+                    const char *name)
+{
+  g_autofree char *text = cro_isolate (name);
+
+  g_string_append_printf (list, "%s%s", list->len > 0 ? ", " : "", text);
 }

@@ -12,6 +12,15 @@
 G_BEGIN_DECLS
 
 /* The name as it stands in a sentence: isolated where the two directions could meet. */
-char *cro_isolate (const char *name);
+char *cro_isolate        (const char *name);
+
+/* A sentence as g_strdup_printf () makes it, of at most eight %s and nothing else: each text that is
+ * put into it is isolated. */
+char *cro_isolate_printf (const char *format,
+                          ...) G_GNUC_PRINTF (1, 2);
+
+/* Adds a name to a list of them in a sentence. */
+void  cro_isolate_append (GString    *list,
+                          const char *name);
 
 G_END_DECLS

@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#include "cro-isolate.h"
 
 /* What people call each column of the schema. A table stands where its column has another name
  * there than elsewhere, and before the others of that column. */
@@ -132,5 +133,5 @@ cro_past_dup_act (const char *table,
     /* Translators: an entry of the history; %s is a setting, as "tax". */
     return g_strdup_printf (_("book setting: %s"), word);
   /* Translators: an entry of the history: a field's name, and the thing it belongs to. */
-  return g_strdup_printf (_("%s of %s"), word, name);
+  return cro_isolate_printf (_("%s of %s"), word, name);
 }

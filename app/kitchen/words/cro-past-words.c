@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#include "cro-isolate.h"
 #include "cro-number.h"
 #include "cro-past.h"
 #include "cro-words.h"
@@ -142,7 +143,7 @@ subject_of_line (CroStore *store,
   g_autofree char *parent = dup_name_of (store, "recipe_line", row, parent_column, parent_column);
 
   /* Translators: what a line takes, and the plate or preparation that it stands in. */
-  return g_strdup_printf (_("%s in %s"), item, parent);
+  return cro_isolate_printf (_("%s in %s"), item, parent);
 }
 
 static char *
@@ -154,7 +155,7 @@ subject_of_offer (CroStore *store,
   g_autofree char *supplier = dup_name_of (store, "offer", offer, "supplier", "supplier");
 
   /* Translators: an ingredient, and the supplier of its price or of its pack. */
-  return g_strdup_printf (is_price ? _("price of %s, %s") : _("pack of %s, %s"), item, supplier);
+  return cro_isolate_printf (is_price ? _("price of %s, %s") : _("pack of %s, %s"), item, supplier);
 }
 
 static char *
@@ -165,7 +166,7 @@ subject_of_part (CroStore *store,
   g_autofree char *test = dup_value (store, "yield_test",
                                      get_id (store, "yield_test_part", row, "yield_test"), "test");
 
-  return g_strdup_printf (_("%s in %s"), item, test);
+  return cro_isolate_printf (_("%s in %s"), item, test);
 }
 
 static char *
@@ -174,22 +175,22 @@ dup_about (const char *table,
 {
   if (strcmp (table, "selling_price") == 0)
     /* Translators: %s is a plate or a menu. */
-    return g_strdup_printf (_("selling price of %s"), name);
+    return cro_isolate_printf (_("selling price of %s"), name);
   if (strcmp (table, "service") == 0)
     /* Translators: guests expected for a plate or a menu. */
-    return g_strdup_printf (_("covers of %s"), name);
+    return cro_isolate_printf (_("covers of %s"), name);
   if (strcmp (table, "service_stock") == 0)
     /* Translators: what of an item is there already, before a service. */
-    return g_strdup_printf (_("stock of %s"), name);
+    return cro_isolate_printf (_("stock of %s"), name);
   if (strcmp (table, "yield_test") == 0)
-    return g_strdup_printf (_("yield test of %s"), name);
+    return cro_isolate_printf (_("yield test of %s"), name);
   if (strcmp (table, "sale") == 0)
-    return g_strdup_printf (_("sales of %s"), name);
+    return cro_isolate_printf (_("sales of %s"), name);
   if (strcmp (table, "stock_count") == 0)
-    return g_strdup_printf (_("count of %s"), name);
+    return cro_isolate_printf (_("count of %s"), name);
   if (strcmp (table, "purchase") == 0)
-    return g_strdup_printf (_("purchase of %s"), name);
-  return g_strdup_printf (_("adjustment of %s"), name);
+    return cro_isolate_printf (_("purchase of %s"), name);
+  return cro_isolate_printf (_("adjustment of %s"), name);
 }
 
 /* What names a row about no item. A purchase without a category is at least food, or something
@@ -265,7 +266,7 @@ cro_past_subject (CroBook    *book,
     {
       a = dup_name_of (store, table, row, "plate", "plate");
       b = dup_name_of (store, table, row, "menu", "menu");
-      return g_strdup_printf (_("%s in %s"), a, b);
+      return cro_isolate_printf (_("%s in %s"), a, b);
     }
   if (strcmp (table, "month") == 0)
     return dup_value (store, table, row, "month");

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "cro-edit.h"
+#include "cro-isolate.h"
 #include "cro-number.h"
 #include "cro-past-words.h"
 
@@ -141,13 +142,13 @@ all_values (CroBook    *book,
     {
       const CroMoved *at = moved->pdata[i];
       const char *value = is_new ? at->after : at->before;
-      g_autofree char *words = NULL;
+      g_autofree char *words = NULL, *pair = NULL;
 
       if (value == NULL || !cro_past_is_value (table, at->column))
         continue;
       words = cro_past_value (book, table, at->column, value);
-      g_string_append_printf (text, "%s%s %s", text->len > 0 ? ", " : "",
-                              cro_past_column (table, at->column), words);
+      pair = cro_isolate_printf ("%s %s", cro_past_column (table, at->column), words);
+      g_string_append_printf (text, "%s%s", text->len > 0 ? ", " : "", pair);
     }
   return g_string_free (g_steal_pointer (&text), FALSE);
 }

@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 
 #include "cro-decimal.h"
+#include "cro-isolate.h"
 #include "cro-number.h"
 #include "cro-pack.h"
 #include "cro-ref.h"
@@ -62,8 +63,8 @@ add_expired (GString    *text,
         continue;
       until = cro_date_to_text (offer->until);
       /* Translators: a supplier whose pack is preferred, and its last day. */
-      part = g_strdup_printf (_("the preferred pack of %s expired on %s"),
-                              cro_ref_name (model, CRO_REF (CRO_REF_OFFER, slot)), until);
+      part = cro_isolate_printf (_("the preferred pack of %s expired on %s"),
+                                 cro_ref_name (model, CRO_REF (CRO_REF_OFFER, slot)), until);
       add_part (text, "; ", part);
     }
 }
@@ -81,12 +82,14 @@ add_offer (GString    *text,
   g_autofree char *pack = dup_pack (offer);
   g_autofree char *price = cro_words_price_in (currency, offer->price);
   g_autofree char *since = cro_date_to_text (offer->from);
+  g_autofree char *source = NULL;
   g_autofree char *age = g_strdup_printf (ngettext ("%d day", "%d days", (gulong) days), days);
 
   /* Translators: a supplier, a pack, its price and currency, a date, its age as "3 days". */
-  g_string_append_printf (text, _("%s, %s for %s %s, since %s (%s)"),
-                          cro_ref_name (model, CRO_REF (CRO_REF_OFFER, slot)), pack, price,
-                          currency != NULL ? currency : "", since, age);
+  source = cro_isolate_printf (_("%s, %s for %s %s, since %s (%s)"),
+                               cro_ref_name (model, CRO_REF (CRO_REF_OFFER, slot)), pack, price,
+                               currency != NULL ? currency : "", since, age);
+  g_string_append (text, source);
   if (is_stale (figures, offer))
     add_part (text, "; ", _("older than the book allows, and there is no newer one"));
 }

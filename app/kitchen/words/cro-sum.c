@@ -5,6 +5,7 @@
 
 #include "cro-decimal.h"
 #include "cro-figure-words.h"
+#include "cro-isolate.h"
 #include "cro-landing.h"
 #include "cro-money.h"
 #include "cro-number.h"
@@ -97,10 +98,13 @@ cro_sum_to_text (GPtrArray *sum)
     {
       const CroSumToken *token = sum->pdata[i];
       gboolean is_sign = token->kind == CRO_SUM_SIGN;
+      g_autofree char *word = NULL;
 
       if (!open && !(is_sign && strcmp (token->text, ")") == 0))
         g_string_append_c (text, ' ');
-      g_string_append (text, token->text);
+      if (token->kind == CRO_SUM_WORD)
+        word = cro_isolate (token->text);
+      g_string_append (text, word != NULL ? word : token->text);
       open = is_sign && strcmp (token->text, "(") == 0;
     }
   return g_string_free (text, FALSE);

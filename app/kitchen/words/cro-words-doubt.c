@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#include "cro-isolate.h"
 #include "cro-number.h"
 
 /* --- Where ---------------------------------------------------------------------------------------- */
@@ -46,13 +47,13 @@ thing_of (CroModel       *model,
       return g_strdup (other != NULL ? other : _("Purchases"));
     case CRO_REF_OFFER:
       /* Translators: an ingredient and its supplier. */
-      return g_strdup_printf (C_("pack", "%s from %s"),
+      return cro_isolate_printf (C_("pack", "%s from %s"),
                                  cro_model_item (model, cro_model_offer (model, doubt->ref.slot)->item)
                                      ->name,
                                  cro_ref_name (model, doubt->ref));
     case CRO_REF_LINE:
       /* Translators: an item, and the plate or preparation that takes it. */
-      return g_strdup_printf (C_("line", "%s in %s"), cro_ref_name (model, doubt->ref),
+      return cro_isolate_printf (C_("line", "%s in %s"), cro_ref_name (model, doubt->ref),
                                  cro_model_recipe (model,
                                                    (guint32) model->lines.row[doubt->ref.slot])
                                      ->name);
@@ -68,7 +69,7 @@ cro_words_doubt_place (CroModel       *model,
   g_autofree char *thing = thing_of (model, doubt);
   const char *caption = caption_of (doubt->column);
 
-  return caption != NULL ? g_strdup_printf ("%s, %s", thing, caption) : g_steal_pointer (&thing);
+  return caption != NULL ? cro_isolate_printf ("%s, %s", thing, caption) : g_steal_pointer (&thing);
 }
 
 /* --- What ------------------------------------------------------------------------------------------- */
@@ -92,7 +93,7 @@ line_sentence (CroModel       *model,
     {
       is = pct (doubt->is);
       /* Translators: a preparation's output, and a percentage. */
-      return g_strdup_printf (_("The batch of %s counts its trimming already. Is another yield of "
+      return cro_isolate_printf (_("The batch of %s counts its trimming already. Is another yield of "
                                    "%s meant?"), cro_model_item (model, doubt->other)->name, is);
     }
   is = cro_words_amount (base, doubt->is);
@@ -110,7 +111,7 @@ batch_sentence (CroModel       *model,
 
   if (doubt->kind == CRO_DOUBT_SOAKED_TWICE)
     /* Translators: two weights, and an ingredient. */
-    return g_strdup_printf (_("%s comes out and %s goes in, where the yield of %s has made it more "
+    return cro_isolate_printf (_("%s comes out and %s goes in, where the yield of %s has made it more "
                                  "already. Is that counted twice?"),
                                is, meant, cro_model_item (model, doubt->other)->name);
   /* Translators: two weights. */
@@ -149,7 +150,7 @@ cro_words_doubt (CroModel       *model,
       return g_strdup_printf (_("%s of %s appears twice in the same document. Is it entered twice?"), is, date);
     case CRO_DOUBT_ALIKE:
       /* Translators: %s is another name of the same letters, as “Creme fraiche”. */
-      return g_strdup_printf (_("“%s” is in the book too. Are the two the same?"),
+      return cro_isolate_printf (_("“%s” is in the book too. Are the two the same?"),
                                  cro_ref_name (model, CRO_REF (doubt->ref.kind, doubt->other)));
     case CRO_DOUBT_GAINS:
     case CRO_DOUBT_SOAKED_TWICE:

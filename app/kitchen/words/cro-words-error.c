@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "cro-edit.h"
+#include "cro-isolate.h"
 #include "cro-json.h"
 #include "cro-load.h"
 #include "cro-number.h"
@@ -114,7 +115,7 @@ edit_sentence (const GError *error)
     {
     case CRO_EDIT_ERROR_NAME_TAKEN:
       /* Translators: %s is a name. */
-      return g_strdup_printf (_("“%s” is the name of something else already; choose another"),
+      return cro_isolate_printf (_("“%s” is the name of something else already; choose another"),
                                  error->message);
     case CRO_EDIT_ERROR_IN_USE:
       return g_strdup (_("this is in use elsewhere; remove it there first"));
@@ -125,19 +126,19 @@ edit_sentence (const GError *error)
                          "them, which then gets what the others leave"));
     case CRO_EDIT_ERROR_HAS_PACKS:
       /* Translators: %s is an ingredient. */
-      return g_strdup_printf (_("“%s” has suppliers’ packs; remove them to make it a preparation"),
+      return cro_isolate_printf (_("“%s” has suppliers’ packs; remove them to make it a preparation"),
                                  error->message);
     case CRO_EDIT_ERROR_HAS_PURCHASES:
       /* Translators: %s is an ingredient. */
-      return g_strdup_printf (_("“%s” appears in purchases and stays an ingredient"),
+      return cro_isolate_printf (_("“%s” appears in purchases and stays an ingredient"),
                                  error->message);
     case CRO_EDIT_ERROR_HAS_LINES:
       /* Translators: %s is a preparation. */
-      return g_strdup_printf (_("“%s” has lines; remove them to make it an ingredient"),
+      return cro_isolate_printf (_("“%s” has lines; remove them to make it an ingredient"),
                                  error->message);
     case CRO_EDIT_ERROR_HAS_OUTPUTS:
       /* Translators: %s is a preparation. */
-      return g_strdup_printf (_("“%s” gives by-products; remove them to make it an ingredient"),
+      return cro_isolate_printf (_("“%s” gives by-products; remove them to make it an ingredient"),
                                  error->message);
     case CRO_EDIT_ERROR_NO_PRICE:
       return g_strdup (_("there is no price of its own from that date; enter the price first"));
@@ -171,11 +172,11 @@ cro_words_error (const GError *error)
   const char *sentence = NULL;
 
   if (g_error_matches (error, CRO_BOOK_ERROR, CRO_BOOK_ERROR_CYCLE))
-    return g_strdup_printf (_("preparations contain each other: %s"), error->message);
+    return cro_isolate_printf (_("preparations contain each other: %s"), error->message);
   if (g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_BEFORE))
     return before_sentence (error->message);
   if (g_error_matches (error, CRO_WORKBOOK_ERROR, CRO_WORKBOOK_ERROR_ROWS))
-    return g_strdup_printf (_("the sheet “%s” would need more than the 1,048,576 rows that a sheet "
+    return cro_isolate_printf (_("the sheet “%s” would need more than the 1,048,576 rows that a sheet "
                                  "can have"),
                                error->message);
   if (g_error_matches (error, CRO_WORKBOOK_ERROR, CRO_WORKBOOK_ERROR_CANCELLED))

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "cro-decimal.h"
+#include "cro-isolate.h"
 #include "cro-refusal.h"
 
 /* "(0, 1000]" in words: "above 0, at most 1000". */
@@ -45,25 +46,25 @@ value_sentence (CroFaultKind  kind,
     case CRO_FAULT_MISSING_VALUE:
       return g_strdup (_("a value is needed here"));
     case CRO_FAULT_NOT_A_NUMBER:
-      return g_strdup_printf (_("“%s” is not a number (digits, and a point before decimals)"), value);
+      return cro_isolate_printf (_("“%s” is not a number (digits, and a point before decimals)"), value);
     case CRO_FAULT_TOO_MANY_PLACES:
-      return g_strdup_printf (_("“%s” has more than six decimals; round it"), value);
+      return cro_isolate_printf (_("“%s” has more than six decimals; round it"), value);
     case CRO_FAULT_TOO_LARGE:
-      return g_strdup_printf (_("“%s” is too large"), value);
+      return cro_isolate_printf (_("“%s” is too large"), value);
     case CRO_FAULT_OUT_OF_RANGE:
       range = range_words (detail);
       /* Translators: the second %s is what is allowed, as “above 0, at most 100”. */
-      return g_strdup_printf (_("“%s” is out of range (%s)"), value, range);
+      return cro_isolate_printf (_("“%s” is out of range (%s)"), value, range);
     case CRO_FAULT_NOT_A_DATE:
-      return g_strdup_printf (_("“%s” is not a date (YYYY-MM-DD)"), value);
+      return cro_isolate_printf (_("“%s” is not a date (YYYY-MM-DD)"), value);
     case CRO_FAULT_NOT_A_MONTH:
-      return g_strdup_printf (_("“%s” is not a month (YYYY-MM)"), value);
+      return cro_isolate_printf (_("“%s” is not a month (YYYY-MM)"), value);
     case CRO_FAULT_NOT_A_CHOICE:
-      return g_strdup_printf (_("“%s” is not allowed; use one of: %s"), value, detail);
+      return cro_isolate_printf (_("“%s” is not allowed; use one of: %s"), value, detail);
     case CRO_FAULT_NOT_A_UNIT:
-      return g_strdup_printf (_("“%s” is not a unit"), value);
+      return cro_isolate_printf (_("“%s” is not a unit"), value);
     case CRO_FAULT_NOT_A_CURRENCY:
-      return g_strdup_printf (_("“%s” is not a currency of ISO 4217; use a code such as EUR"), value);
+      return cro_isolate_printf (_("“%s” is not a currency of ISO 4217; use a code such as EUR"), value);
     case CRO_FAULT_STRAY_CHARACTER:
       if (strcmp (detail, "U+000A") == 0 || strcmp (detail, "U+000D") == 0)
         return g_strdup (_("a name cannot contain a line break; type it on one line"));
@@ -72,7 +73,7 @@ value_sentence (CroFaultKind  kind,
       return g_strdup_printf (_("a name cannot contain the invisible character %s; type it again"),
                               detail);
     case CRO_FAULT_NOT_AN_ALLERGEN:
-      return g_strdup_printf (_("“%s” is not an allergen code"), detail);
+      return cro_isolate_printf (_("“%s” is not an allergen code"), detail);
     default:
       return NULL;
     }
@@ -130,15 +131,15 @@ sentence_of (const CroFault *fault)
     case CRO_FAULT_MISSING_COLUMN:
       return g_strdup (_("the table needs this column"));
     case CRO_FAULT_UNKNOWN_KEY:
-      return g_strdup_printf (_("“%s” is not a setting of a book"), value);
+      return cro_isolate_printf (_("“%s” is not a setting of a book"), value);
     case CRO_FAULT_UNKNOWN_NAME:
-      return g_strdup_printf (_("there is no %s “%s”"), detail, value);
+      return cro_isolate_printf (_("there is no %s “%s”"), detail, value);
     case CRO_FAULT_DOUBLE_KEY:
       return g_strdup_printf (_("this repeats line %s"), detail);
     case CRO_FAULT_DOUBLE_NAME:
-      return g_strdup_printf (_("“%s” is the name of something else already (%s)"), value, detail);
+      return cro_isolate_printf (_("“%s” is the name of something else already (%s)"), value, detail);
     case CRO_FAULT_MAIN_OUTPUT:
-      return g_strdup_printf (strcmp (detail, "0") == 0
+      return cro_isolate_printf (strcmp (detail, "0") == 0
                                      ? _("“%s” has no main output")
                                      : _("“%s” has a main output already"),
                                  value);
@@ -149,11 +150,11 @@ sentence_of (const CroFault *fault)
     case CRO_FAULT_WHOLE_YIELD:
       return g_strdup (_("an item weighed whole cannot have a yield of its own; remove the yield"));
     case CRO_FAULT_CYCLE:
-      return g_strdup_printf (_("preparations contain each other: %s"), detail);
+      return cro_isolate_printf (_("preparations contain each other: %s"), detail);
     case CRO_FAULT_CLOSED_MONTH:
       return g_strdup_printf (_("%s is closed, and this would change it"), detail);
     case CRO_FAULT_CHOICE_SHARES:
-      return g_strdup_printf (_("the shares of the choice “%s” do not add up to 100"), value);
+      return cro_isolate_printf (_("the shares of the choice “%s” do not add up to 100"), value);
     default:
       return value_sentence (fault->kind, value, detail);
     }

@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "cro-isolate.h"
 #include "cro-plate.h"
 
 char *
@@ -37,5 +38,5 @@ cro_words_taken (CroModel           *model,
     return NULL;
   pct = cro_words_pct (100 * cro_menu_share (model, entry));
   /* Translators: a choice of a menu ("fish"), and how many per cent of guests take this plate. */
-  return g_strdup_printf (_("choice “%s”, taken by %s"), entry->choice, pct);
+  return cro_isolate_printf (_("choice “%s”, taken by %s"), entry->choice, pct);
 }

@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "cro-isolate.h"
 
 char *
 cro_words_unserved (CroModel          *model,
@@ -15,8 +16,8 @@ cro_words_unserved (CroModel          *model,
 
   if (isnan (unserved->money))
     /* Translators: an output of a batch, of which no plate takes anything. */
-    return g_strdup_printf (_("“%s” is not used"), name);
+    return cro_isolate_printf (_("“%s” is not used"), name);
   money = cro_words_money (model, unserved->money);
   /* Translators: an output of a batch, of which no plate takes anything, and money. */
-  return g_strdup_printf (_("“%s” is not used: no plate pays its %s per batch"), name, money);
+  return cro_isolate_printf (_("“%s” is not used: no plate pays its %s per batch"), name, money);
 }

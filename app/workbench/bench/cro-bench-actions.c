@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 
 #include "cro-edit.h"
+#include "cro-isolate.h"
 #include "cro-past-words.h"
 #include "cro-spoken.h"
 #include "cro-words.h"
@@ -99,9 +100,9 @@ become_cb (GtkWidget  *widget,
                                           cro_model_recipe (model, ref.slot)->first_output)
                          : ref.slot;
   /* Translators: an entry of the history. */
-  g_autofree char *label = g_strdup_printf (is_made ? _("change of %s to an ingredient")
-                                                    : _("change of %s to a preparation"),
-                                            cro_ref_name (model, ref));
+  g_autofree char *label = cro_isolate_printf (is_made ? _("change of %s to an ingredient")
+                                                       : _("change of %s to a preparation"),
+                                               cro_ref_name (model, ref));
   g_autoptr (GError) error = NULL;
 
   if (is_made ? cro_edit_become_ingredient (book, label, ref.slot, &error)
@@ -151,8 +152,7 @@ say_users (CroBench *self,
       return;
     }
   for (guint i = 0; i < MIN (users->len, MOST_NAMED); i++)
-    g_string_append_printf (names, "%s%s", i > 0 ? ", " : "",
-                            name_of_user (model, g_array_index (users, CroRef, i)));
+    cro_isolate_append (names, name_of_user (model, g_array_index (users, CroRef, i)));
   if (users->len > MOST_NAMED)
     {
       guint others = users->len - MOST_NAMED;
@@ -161,7 +161,7 @@ say_users (CroBench *self,
       g_string_append_printf (names, ngettext ("%u other", "%u others", others), others);
     }
   /* Translators: a thing cannot be removed as others hold on to it; they are listed. */
-  text = g_strdup_printf (_("“%s” is used in: %s"), cro_ref_name (model, ref), names->str);
+  text = cro_isolate_printf (_("“%s” is used in: %s"), cro_ref_name (model, ref), names->str);
   cro_bench_say (self, text);
 }
 

@@ -7,6 +7,7 @@
 #include "cro-bench-actions.h"
 #include "cro-draft.h"
 #include "cro-headed.h"
+#include "cro-isolate.h"
 #include "cro-later.h"
 #include "cro-words.h"
 
@@ -165,7 +166,7 @@ cro_act_dup_label (const char *of_what,
                    const char *name)
 {
   /* Translators: an entry of the history: a field's name, and the thing it belongs to. */
-  return g_strdup_printf (_("%s of %s"), of_what, name);
+  return cro_isolate_printf (_("%s of %s"), of_what, name);
 }
 
 char *

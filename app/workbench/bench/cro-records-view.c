@@ -7,6 +7,7 @@
 #include "cro-cells.h"
 #include "cro-focus.h"
 #include "cro-headings.h"
+#include "cro-isolate.h"
 #include "cro-number.h"
 #include "cro-spoken.h"
 
@@ -116,7 +117,7 @@ show_count (CroRecordsView *self)
   /* Translators: how many are found of all; the second is "79 rows". */
   g_autofree char *found = g_strdup_printf (C_("rows", "%s of %s"), n_text, of_all);
   g_autofree char *none = *text != '\0' && all > 0
-                              ? g_strdup_printf (_("No row contains “%s”."), text)
+                              ? cro_isolate_printf (_("No row contains “%s”."), text)
                               : g_strdup (nothing_text (self->kind));
 
   gtk_label_set_label (GTK_LABEL (self->count), n < all ? found : of_all);

@@ -168,8 +168,7 @@ cro_served_show_allergens (GtkLabel           *label,
       g_autoptr (GString) names = g_string_new (NULL);
 
       for (guint i = 0; i < breakdown->allergens_not_known->len; i++)
-        g_string_append_printf (names, "%s%s", i > 0 ? ", " : "",
-                                (const char *) breakdown->allergens_not_known->pdata[i]);
+        cro_isolate_append (names, breakdown->allergens_not_known->pdata[i]);
       g_string_append_c (text, ' ');
       g_string_append_printf (text, _("Not known for: %s."), names->str);
     }

@@ -9,6 +9,7 @@
 #include "cro-entry-form.h"
 #include "cro-entry.h"
 #include "cro-field.h"
+#include "cro-isolate.h"
 #include "cro-number.h"
 #include "cro-plot.h"
 #include "cro-row-grid.h"
@@ -149,7 +150,7 @@ name_cells (CroYieldView *self,
 {
   guint n = self->outputs->len;
   /* Translators: %s is a yield test. */
-  g_autofree char *removal = g_strdup_printf (_("Remove %s"), test);
+  g_autofree char *removal = cro_isolate_printf (_("Remove %s"), test);
 
   name_cell (self, DATE, _("date"), test);
   name_cell (self, PURCHASED, _("weight as bought"), test);

@@ -10,6 +10,7 @@
 #include "cro-edit.h"
 #include "cro-entry.h"
 #include "cro-field.h"
+#include "cro-isolate.h"
 #include "cro-last-price.h"
 #include "cro-number.h"
 #include "cro-pack.h"
@@ -81,7 +82,7 @@ dup_name (CroOfferCard *self)
   CroModel *model = cro_book_get_model (book_of (self));
 
   /* Translators: an ingredient and its supplier. */
-  return g_strdup_printf (C_("pack", "%s from %s"),
+  return cro_isolate_printf (C_("pack", "%s from %s"),
                              cro_model_item (model, entry_of (self)->item)->name,
                              cro_ref_name (model, CRO_REF (CRO_REF_OFFER, self->offer)));
 }
@@ -443,9 +444,9 @@ name_controls (CroOfferCard *self)
 {
   g_autofree char *name = dup_name (self);
   /* Translators: %s is a pack of a supplier. */
-  g_autofree char *menu = g_strdup_printf (_("More for %s"), name);
+  g_autofree char *menu = cro_isolate_printf (_("More for %s"), name);
   /* Translators: further fields of a pack of a supplier. */
-  g_autofree char *more = g_strdup_printf (_("More fields of %s"), name);
+  g_autofree char *more = cro_isolate_printf (_("More fields of %s"), name);
   /* Translators: a field: since when a price or a pack holds that is entered beside it. */
   g_autofree char *from = cro_act_dup_label (_("first day of the change"), name);
 

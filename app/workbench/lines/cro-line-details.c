@@ -7,6 +7,7 @@
 #include "cro-choice.h"
 #include "cro-edit.h"
 #include "cro-field.h"
+#include "cro-isolate.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
 
@@ -60,11 +61,11 @@ bind (CroLineDetails *self)
   CroBook *book = cro_bench_get_book (self->bench);
   gint64 id = model->line_ids[self->line];
   const char *name = cro_model_item (model, model->lines.item[self->line])->name;
-  g_autofree char *of_weighing = g_strdup_printf (_("weighing of %s"), name);
-  g_autofree char *of_yield = g_strdup_printf (_("yield of %s"), name);
-  g_autofree char *of_back = g_strdup_printf (_("part of %s that comes back"), name);
-  g_autofree char *of_unit = g_strdup_printf (_("unit of %s"), name);
-  g_autofree char *of_note = g_strdup_printf (_("note on %s"), name);
+  g_autofree char *of_weighing = cro_isolate_printf (_("weighing of %s"), name);
+  g_autofree char *of_yield = cro_isolate_printf (_("yield of %s"), name);
+  g_autofree char *of_back = cro_isolate_printf (_("part of %s that comes back"), name);
+  g_autofree char *of_unit = cro_isolate_printf (_("unit of %s"), name);
+  g_autofree char *of_note = cro_isolate_printf (_("note on %s"), name);
 
   self->named = name;
   cro_choice_set_name (CRO_CHOICE (self->weighed), of_weighing);

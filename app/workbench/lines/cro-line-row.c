@@ -9,6 +9,7 @@
 #include "cro-cure.h"
 #include "cro-edit.h"
 #include "cro-field.h"
+#include "cro-isolate.h"
 #include "cro-last-price.h"
 #include "cro-line-amount.h"
 #include "cro-line-details.h"
@@ -248,7 +249,7 @@ show_cost (CroLineRow *self,
   g_autofree char *text = isnan (cost) ? g_strdup (cure_words (self))
                                        : cro_money_to_text (minor, digits);
   /* Translators: what a line costs, then the amount of money or what is to be done about it. */
-  g_autofree char *spoken = g_strdup_printf (_("cost of %s: %s"), self->named, text);
+  g_autofree char *spoken = cro_isolate_printf (_("cost of %s: %s"), self->named, text);
 
   self->is_missing = isnan (cost);
   gtk_button_set_label (GTK_BUTTON (self->cost), text);
@@ -357,11 +358,11 @@ name_cells (CroLineRow *self)
   const char *name = cro_model_item (model_of (self), item_of (self))->name;
   gint64 id = model_of (self)->line_ids[self->line];
   /* Translators: an entry of the history; %s is what a line takes. */
-  g_autofree char *of_amount = g_strdup_printf (_("amount of %s"), name);
-  g_autofree char *for_batch = g_strdup_printf (_("amount of %s per batch"), name);
-  g_autofree char *for_bite = g_strdup_printf (_("amount of %s per bite"), name);
-  g_autofree char *of_share = g_strdup_printf (_("share of %s in the cost"), name);
-  g_autofree char *of_details = g_strdup_printf (_("details of %s"), name);
+  g_autofree char *of_amount = cro_isolate_printf (_("amount of %s"), name);
+  g_autofree char *for_batch = cro_isolate_printf (_("amount of %s per batch"), name);
+  g_autofree char *for_bite = cro_isolate_printf (_("amount of %s per bite"), name);
+  g_autofree char *of_share = cro_isolate_printf (_("share of %s in the cost"), name);
+  g_autofree char *of_details = cro_isolate_printf (_("details of %s"), name);
 
   self->named = name;
   cro_name_button_set (self->item, name);

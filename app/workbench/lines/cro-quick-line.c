@@ -8,6 +8,7 @@
 #include "cro-example.h"
 #include "cro-field.h"
 #include "cro-finder.h"
+#include "cro-isolate.h"
 #include "cro-quick-words.h"
 #include "cro-quick.h"
 #include "cro-reveal.h"
@@ -92,9 +93,9 @@ offer_kinds (CroQuickLine *self,
              const char   *name)
 {
   /* Translators: a choice, with its key: makes an ingredient of that name. */
-  g_autofree char *bought = g_strdup_printf (_("New ingredient “%s” (Enter)"), name);
+  g_autofree char *bought = cro_isolate_printf (_("New ingredient “%s” (Enter)"), name);
   /* Translators: a choice, with its key: makes a preparation of that name, and opens it. */
-  g_autofree char *made = g_strdup_printf (_("New preparation “%s” (Shift+Enter)"), name);
+  g_autofree char *made = cro_isolate_printf (_("New preparation “%s” (Shift+Enter)"), name);
 
   offer (self, bought, MAKE_INGREDIENT);
   offer (self, made, MAKE_PREPARATION);
@@ -239,7 +240,7 @@ left_row_new (CroQuickLine *self,
   GtkWidget *label = gtk_button_get_child (GTK_BUTTON (take));
   GtkWidget *why;
   /* Translators: %s is a line of a recipe that could not be placed. */
-  g_autofree char *name = g_strdup_printf (_("Forget “%s”"), text);
+  g_autofree char *name = cro_isolate_printf (_("Forget “%s”"), text);
   GtkWidget *dismiss = cro_icon_button_new ("window-close-symbolic", name);
   g_autofree char *reason = NULL;
 
@@ -295,7 +296,7 @@ place (CroQuickLine *self,
   CroDate from = cro_book_get_figures (book_of (self))->date;
   g_autofree char *left = NULL;
   /* Translators: an entry of the history; %s is a plate or a preparation. */
-  g_autofree char *label = g_strdup_printf (_("lines of %s"),
+  g_autofree char *label = cro_isolate_printf (_("lines of %s"),
                                                cro_model_recipe (model, self->recipe)->name);
   g_autoptr (GError) error = NULL;
   guint n_placed = 0;

@@ -6,6 +6,7 @@
 
 #include "cro-edit.h"
 #include "cro-field.h"
+#include "cro-isolate.h"
 #include "cro-number.h"
 #include "cro-price-change.h"
 #include "cro-words.h"
@@ -162,7 +163,7 @@ keep_cb (CroPackForm *self)
 
   if (!read_both (self, &change, &from))
     return;
-  label = g_strdup_printf (_("price of %s"),
+  label = cro_isolate_printf (_("price of %s"),
                               cro_model_item (model, cro_model_offer (model, self->offer)->item)->name);
   if (!cro_edit_set_price (book_of (self), label, self->offer, from, change.price, &error))
     {
@@ -200,7 +201,7 @@ show_pack (CroPackForm *self)
       gtk_label_set_label (GTK_LABEL (self->name), _("Choose a pack to set its price."));
       return;
     }
-  name = g_strdup_printf (C_("pack", "%s from %s"),
+  name = cro_isolate_printf (C_("pack", "%s from %s"),
                              cro_model_item (model, cro_model_offer (model, self->offer)->item)->name,
                              cro_ref_name (model, CRO_REF (CRO_REF_OFFER, self->offer)));
   gtk_label_set_label (GTK_LABEL (self->name), name);

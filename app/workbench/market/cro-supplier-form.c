@@ -7,6 +7,7 @@
 #include "cro-choice.h"
 #include "cro-edit.h"
 #include "cro-field.h"
+#include "cro-isolate.h"
 #include "cro-past-words.h"
 #include "cro-wrap.h"
 
@@ -121,7 +122,7 @@ add_cb (CroSupplierForm *self)
 {
   const char *name = gtk_editable_get_text (GTK_EDITABLE (self->added));
   guint32 supplier = CRO_NO_SLOT;
-  g_autofree char *label = g_strdup_printf (_("supplier %s"), name);
+  g_autofree char *label = cro_isolate_printf (_("supplier %s"), name);
   g_autoptr (GError) error = NULL;
 
   if (!cro_edit_add_supplier (book_of (self), label, name, &supplier, &error))
@@ -141,7 +142,7 @@ remove_cb (CroSupplierForm *self)
   g_autofree char *label = NULL;
   g_autoptr (GError) error = NULL;
 
-  label = g_strdup_printf (_("removal of %s"),
+  label = cro_isolate_printf (_("removal of %s"),
                               cro_ref_name (cro_book_get_model (book_of (self)), ref));
   if (cro_edit_remove (book_of (self), label, ref, &error))
     cro_records_view_focus_rows (self->view);

@@ -10,6 +10,7 @@
 #include "cro-edit.h"
 #include "cro-field.h"
 #include "cro-finder-entry.h"
+#include "cro-isolate.h"
 #include "cro-kind.h"
 #include "cro-number.h"
 #include "cro-figure-words.h"
@@ -121,7 +122,7 @@ remove_cb (GtkWidget  *widget,
   guint32 slot = g_variant_get_uint32 (parameter);
   CroModel *model = cro_book_get_model (book_of (self));
   /* Translators: an entry of the history: a plate, and the menu that it is taken from. */
-  g_autofree char *label = g_strdup_printf (_("removal of %s from %s"), name_of (self, slot),
+  g_autofree char *label = cro_isolate_printf (_("removal of %s from %s"), name_of (self, slot),
                                                cro_ref_name (model, cro_bench_get_ref (self->bench)));
   g_autoptr (GError) error = NULL;
 
@@ -136,7 +137,7 @@ chosen_cb (CroMenuPlatesView *self,
 {
   CroModel *model = cro_book_get_model (book_of (self));
   /* Translators: an entry of the history: a plate, and the menu that it is put in. */
-  g_autofree char *label = g_strdup_printf (_("%s in %s"), cro_model_recipe (model, plate)->name,
+  g_autofree char *label = cro_isolate_printf (_("%s in %s"), cro_model_recipe (model, plate)->name,
                                                cro_ref_name (model, cro_bench_get_ref (self->bench)));
   g_autoptr (GError) error = NULL;
 
@@ -258,7 +259,7 @@ name_cells (CroMenuPlatesView *self,
   g_autofree char *of_servings = cro_act_dup_label (_("servings"), plate);
   g_autofree char *of_choice = cro_act_dup_label (_("choice"), plate);
   g_autofree char *of_share = cro_act_dup_label (_("share of guests, %"), plate);
-  g_autofree char *more = g_strdup_printf (_("More for %s"), plate);
+  g_autofree char *more = cro_isolate_printf (_("More for %s"), plate);
 
   cro_row_grid_name (grid, SERVINGS, of_servings, of_servings);
   cro_row_grid_name (grid, CHOICE, of_choice, of_choice);

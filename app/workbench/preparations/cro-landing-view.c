@@ -6,6 +6,7 @@
 #include <math.h>
 
 #include "cro-field.h"
+#include "cro-isolate.h"
 #include "cro-landing.h"
 #include "cro-parts-bar.h"
 #include "cro-figure-words.h"
@@ -132,8 +133,8 @@ fill_parts (CroLandingView *self,
       g_autofree char *text = cro_words_pct (parts != NULL ? parts[i] : NAN);
 
       gtk_label_set_label (GTK_LABEL (label_at (self, COLUMN_PART, (int) i + 1)), text);
-      g_string_append_printf (says, "%s%s %s", i > 0 ? ", " : "",
-                              cro_model_item (figures->model, outputs[i])->name, text);
+      cro_isolate_append (says, cro_model_item (figures->model, outputs[i])->name);
+      g_string_append_printf (says, " %s", text);
     }
   cro_parts_bar_set (CRO_PARTS_BAR (self->bar), parts, parts != NULL ? n : 0, says->str);
 }
@@ -153,18 +154,18 @@ fill_rule_words (CroLandingView *self,
     {
     case CRO_RULE_FREE:
       /* Translators: %s is the main output of a preparation. */
-      text = g_strdup_printf (_("%s bears all the cost; by-products come free."), main_output);
+      text = cro_isolate_printf (_("%s carries all the cost; by-products carry none."), main_output);
       break;
     case CRO_RULE_WEIGHT:
-      text = g_strdup (_("Each output bears cost in proportion to its weight."));
+      text = g_strdup (_("Each output carries cost in proportion to its weight."));
       break;
     case CRO_RULE_VALUE:
-      text = g_strdup (_("Each output bears cost in proportion to the value that is given it."));
+      text = g_strdup (_("Each output carries cost in proportion to its value."));
       break;
     case CRO_RULE_CREDIT:
       /* Translators: %s is the main output of a preparation. */
-      text = g_strdup_printf (_("By-products bear the value that is given them, and %s the rest."),
-                              main_output);
+      text = cro_isolate_printf (_("By-products carry their assigned values, and %s the rest."),
+                                 main_output);
     }
   gtk_label_set_label (GTK_LABEL (self->words), text);
 }
@@ -180,9 +181,9 @@ fill_excess (CroLandingView *self,
   gboolean is_below = n > 0 && cro_figures_unit_cost (figures, outputs[0]) < 0;
   /* Translators: %s is the main output of a preparation. */
   g_autofree char *text = is_below
-                              ? g_strdup_printf (_("The by-products are credited with more than "
-                                                   "the batch costs: %s costs less than nothing."),
-                                                 cro_model_item (figures->model, outputs[0])->name)
+                              ? cro_isolate_printf (_("The by-products are credited with more than "
+                                                      "the batch costs: %s costs less than nothing."),
+                                                    cro_model_item (figures->model, outputs[0])->name)
                               : NULL;
 
   gtk_widget_set_visible (self->excess, is_below);

@@ -10,6 +10,7 @@
 #include "cro-edit.h"
 #include "cro-entry-form.h"
 #include "cro-field.h"
+#include "cro-isolate.h"
 #include "cro-past-words.h"
 #include "cro-row-grid.h"
 #include "cro-words-price.h"
@@ -247,9 +248,9 @@ name_cells (CroOutputsView *self,
     { PIECE, _("Piece weight, g") },
     { LOST, _("Lost %") },
   };
-  g_autofree char *removal = g_strdup_printf (_("Remove %s"), item->name);
+  g_autofree char *removal = cro_isolate_printf (_("Remove %s"), item->name);
   /* Translators: %s is a by-product. */
-  g_autofree char *promotion = g_strdup_printf (_("Make %s the main output"), item->name);
+  g_autofree char *promotion = cro_isolate_printf (_("Make %s the main output"), item->name);
 
   for (gsize i = 0; i < G_N_ELEMENTS (fields); i++)
     {

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "cro-date.h"
+#include "cro-isolate.h"
 #include "cro-number.h"
 #include "cro-spoken.h"
 #include "cro-typed.h"
@@ -267,7 +268,7 @@ show_other_value (CroInput *self)
   g_free (self->kept);
   self->kept = g_steal_pointer (&stored);
   /* Translators: the value of a field was changed by somebody else while it is being typed. */
-  note = g_strdup_printf (_("This is now “%s”. Press Enter to replace it, Escape to keep it."),
+  note = cro_isolate_printf (_("This is now “%s”. Press Enter to replace it, Escape to keep it."),
                              self->kept);
   set_note (self, note);
 }

@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 
 #include "cro-example.h"
+#include "cro-isolate.h"
 #include "cro-words.h"
 
 char *
@@ -17,36 +18,36 @@ cro_quick_reason (const char     *text,
   switch (quick->fault)
     {
     case CRO_QUICK_EMPTY:
-      return g_strdup (_("An amount and a name; a price makes the ingredient too"));
+      return g_strdup (_("Type an amount and a name; with a price the ingredient is made too"));
     case CRO_QUICK_NO_NAME:
       return g_strdup (_("…of what?"));
     case CRO_QUICK_AMOUNT:
       /* Translators: %s is a part of what was typed. */
-      return g_strdup_printf (_("“%s” is not an amount."), part);
+      return cro_isolate_printf (_("“%s” is not an amount."), part);
     case CRO_QUICK_PRICE:
       example = cro_example_dup_price ();
       /* Translators: a part of what was typed; an example of a price, 9.20/kg. */
-      return g_strdup_printf (_("“%s” is not a price such as %s."), part, example);
+      return cro_isolate_printf (_("“%s” is not a price such as %s."), part, example);
     case CRO_QUICK_BEHIND_PRICE:
       /* Translators: %s is what was typed behind a price; “trimmed” and “as bought” are words
        * that are taken there. */
-      return g_strdup_printf (_("“%s” behind the price is not understood; “trimmed” and “as "
-                                "bought” are."), part);
+      return cro_isolate_printf (_("“%s” after the price is not understood; use “trimmed” or “as "
+                                   "bought”."), part);
     case CRO_QUICK_CURRENCY:
-      return g_strdup_printf (_("“%s” is not in the currency of this book."), part);
+      return cro_isolate_printf (_("“%s” is not in the currency of this book."), part);
     case CRO_QUICK_PRICE_OF:
       /* Translators: each %s is the price that was typed. */
-      return g_strdup_printf (_("“%s” for how much? Type %s/kg or %s each."), part, part, part);
+      return cro_isolate_printf (_("“%s” for how much? Type %s/kg or %s each."), part, part, part);
     case CRO_QUICK_WHICH_UNIT:
       return cro_words_which_unit (part, quick->choices);
     case CRO_QUICK_NO_SIZE:
       return cro_words_no_size (part);
     case CRO_QUICK_STRAY:
-      return g_strdup (_("The name contains an invisible character; type it anew."));
+      return g_strdup (_("The name contains an invisible character; type it again."));
     case CRO_QUICK_OK:
       break;
     }
-  return quick->has_amount ? NULL : g_strdup (_("How much of it?"));
+  return quick->has_amount ? NULL : g_strdup (_("How much?"));
 }
 
 static char *
@@ -57,15 +58,15 @@ what_enter_does (CroModel       *model,
     return quick->has_price ? g_strdup (_("Press Enter to add it and set its price from today"))
                             : g_strdup (_("Press Enter to add it"));
   if (quick->has_price)
-    return g_strdup_printf (_("Press Enter to make the ingredient “%s” with its price"),
-                            quick->name);
+    return cro_isolate_printf (_("Press Enter to make the ingredient “%s” with its price"),
+                               quick->name);
   if (quick->match == CRO_QUICK_SIMILAR)
     /* Translators: the first %s is the name that was typed, the last is one like it. */
-    return g_strdup_printf (_("Enter: new ingredient “%s”; Shift+Enter: new preparation; Down: “%s”"),
-                            quick->name, cro_model_item (model, quick->item)->name);
-  return g_strdup_printf (_("Enter: new ingredient “%s”, its price open; Shift+Enter: new "
-                            "preparation"),
-                          quick->name);
+    return cro_isolate_printf (_("Enter: new ingredient “%s”; Shift+Enter: new preparation; Down: “%s”"),
+                               quick->name, cro_model_item (model, quick->item)->name);
+  return cro_isolate_printf (_("Enter: new ingredient “%s”, without a price; Shift+Enter: new "
+                               "preparation"),
+                             quick->name);
 }
 
 char *
@@ -85,7 +86,11 @@ cro_quick_hint (CroModel       *model,
     g_string_append_printf (hint, " · %s", quick->as_bought ? _("as bought") : _("trimmed"));
   if (quick->note != NULL)
     /* Translators: %s is what was typed behind a comma. */
-    g_string_append_printf (hint, _(" · note: %s"), quick->note);
+    {
+      g_autofree char *note = cro_isolate_printf (_(" · note: %s"), quick->note);
+
+      g_string_append (hint, note);
+    }
   if (quick->understood != NULL)
     /* Translators: %s is a number that could have been read in another way. */
     g_string_append_printf (hint, _(" · read as %s"), quick->understood);

@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 
 #include "cro-fold.h"
+#include "cro-isolate.h"
 #include "cro-past.h"
 #include "cro-spoken.h"
 #include "cro-words.h"
@@ -83,10 +84,10 @@ add_move (GtkWidget         *expander,
 {
   GtkWidget *row = gtk_list_box_row_new ();
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  g_autofree char *what = move->what != NULL ? g_strdup_printf ("%s: %s", move->of, move->what)
+  g_autofree char *what = move->what != NULL ? cro_isolate_printf ("%s: %s", move->of, move->what)
                                              : g_strdup (move->of);
   /* Translators: a value before and after a change. */
-  g_autofree char *moved = g_strdup_printf (_("%s → %s"), move->from, move->to);
+  g_autofree char *moved = cro_isolate_printf (_("%s → %s"), move->from, move->to);
 
   gtk_widget_add_css_class (box, "move");
   gtk_box_append (GTK_BOX (box), cell_new (what, "dim-label"));
@@ -171,7 +172,7 @@ add_act (CroHistoryWindow *self,
          const CroPast    *past)
 {
   /* Translators: who did something, and when. */
-  g_autofree char *who = g_strdup_printf (_("%s, %s"), past->desk, past->at);
+  g_autofree char *who = cro_isolate_printf (_("%s, %s"), past->desk, past->at);
   g_autofree char *all = g_strdup_printf ("%s %s", past->label, who);
   g_autofree char *folded = cro_fold (all);
   GtkWidget *row;
@@ -346,7 +347,7 @@ cro_history_window_new (GtkWindow *parent,
                                          "default-height", 600, NULL);
   const char *name = cro_ref_name (cro_book_get_model (book), thing);
   /* Translators: a switch; %s is what stands on the bench. */
-  g_autofree char *only = g_strdup_printf (_("Only %s"), name != NULL ? name : "");
+  g_autofree char *only = cro_isolate_printf (_("Only %s"), name != NULL ? name : "");
 
   self->book = g_object_ref (book);
   self->thing = name != NULL ? thing : CRO_REF_NOWHERE;

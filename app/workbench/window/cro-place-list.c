@@ -7,6 +7,7 @@
 
 #include "cro-field.h"
 #include "cro-focus.h"
+#include "cro-isolate.h"
 #include "cro-last-price.h"
 #include "cro-list.h"
 #include "cro-row.h"
@@ -89,7 +90,7 @@ notify_cb (CroRow      *row,
   of_price = dup_remark (cro_book_get_figures (self->book), row);
   gtk_label_set_label (GTK_LABEL (remark), of_price != NULL ? of_price : "");
   gtk_widget_set_visible (remark, of_price != NULL);
-  spoken = g_strdup_printf (is_menu ? (incomplete ? _("%s, menu, %s, incomplete") : _("%s, menu, %s"))
+  spoken = cro_isolate_printf (is_menu ? (incomplete ? _("%s, menu, %s, incomplete") : _("%s, menu, %s"))
                                : incomplete ? _("%s, %s, incomplete")
                                             : _("%s, %s"),
                                text != NULL ? text : "", shown);

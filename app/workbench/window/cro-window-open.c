@@ -7,6 +7,7 @@
 
 #include "cro-faults-window.h"
 #include "cro-here.h"
+#include "cro-isolate.h"
 #include "cro-load.h"
 #include "cro-recent.h"
 #include "cro-state.h"
@@ -81,7 +82,7 @@ fill (Work          *work,
 {
   g_autofree char *name = g_path_get_basename (work->folder);
   /* Translators: an entry of the history; %s is the name of a folder. */
-  g_autofree char *label = g_strdup_printf (_("tables loaded from %s"), name);
+  g_autofree char *label = cro_isolate_printf (_("tables loaded from %s"), name);
   Watcher watcher = { window, cancellable };
 
   return cro_load (work->path, work->folder, desk, label, FALSE, go_on, &watcher, work->faults, error);
@@ -285,7 +286,7 @@ begin (CroWindow *self,
   const char *folder = work->folder;
   g_autoptr (GTask) task = NULL;
   g_autofree char *name = g_path_get_basename (folder != NULL ? folder : work->path);
-  g_autofree char *doing = g_strdup_printf (folder != NULL ? _("Loading the tables of “%s”…")
+  g_autofree char *doing = cro_isolate_printf (folder != NULL ? _("Loading the tables of “%s”…")
                                                               : _("Opening “%s”…"),
                                                name);
 
