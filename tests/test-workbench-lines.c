@@ -470,7 +470,7 @@ test_the_next_line_says_how_it_reads (void **state)
     { "40 g dill 13.20/kgg", "“13.20/kgg” is not a price such as 9.20/kg." },
     { "0 g dill", "“0” is not an amount." },
     { "2 cups dill", "“cups” has several sizes: type US cup or metric cup." },
-    { "½ bunch dill", "“bunch” has no fixed size: type a weight or a volume, or each." },
+    { "½ bunch dill", "“bunch” has no fixed size: type a weight or a volume, or pc." },
     { "40 g dill, chopped", "Press Enter to add it · note: chopped" },
     { "1.000 g dill", "Press Enter to add it · read as 1" },
     { "40 g dill 9 EUR", "“9 EUR” for how much? Type 9 EUR/kg or 9 EUR each." },
