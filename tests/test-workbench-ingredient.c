@@ -378,14 +378,14 @@ test_rare_columns_wait_behind_more (void **state)
 
   show_crab (test);
   more = named (test, "More fields of Brown crab from Quay Shellfish");
-  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "Net %"));
+  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "Net weight %"));
   gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (more), TRUE);
   cro_test_settle ();
-  enter (test, "net part of Brown crab from Quay Shellfish", "80");
+  enter (test, "net weight of Brown crab from Quay Shellfish", "80");
   gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (more), FALSE);
   cro_test_settle ();
   /* What is set is shown; 66 for 4 kg net. */
-  assert_shown (test, "Net %");
+  assert_shown (test, "Net weight %");
   assert_shown (test, "16.50/kg");
   assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "Position"));
 }

@@ -112,7 +112,7 @@ cro_cli_workbook (int    argc,
       N_("Prices of the last day of that month; of today if it is not over"), N_("YYYY-MM") },
     { "output", 'o', 0, G_OPTION_ARG_FILENAME, &path, N_("The file to write"), N_("FILE.xlsx") },
     { "language", 0, 0, G_OPTION_ARG_STRING, &language,
-      N_("Language of its words, whatever the locale; en if it is not given"), N_("CODE") },
+      N_("Language of its words; en by default"), N_("CODE") },
     { NULL },
   };
   CroCliStatus status;

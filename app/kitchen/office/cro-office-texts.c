@@ -105,7 +105,7 @@ static const char *const texts[CRO_N_WORKBOOK_TEXTS] = {
   [CRO_WT_CODE] = N_("Code"),
   [CRO_WT_PACK_COUNT] = N_("Items per pack"),
   [CRO_WT_PACK_SIZE] = N_("Pack size"),
-  [CRO_WT_NET_PART] = N_("Net part"),
+  [CRO_WT_NET_PART] = N_("Net weight"),
   [CRO_WT_PACK_PRICE] = N_("Price per pack"),
   [CRO_WT_TAX_INCLUDED] = N_("Tax included"),
   [CRO_WT_CURRENCY] = N_("Currency"),
@@ -172,7 +172,7 @@ static const char *const texts[CRO_N_WORKBOOK_TEXTS] = {
   [CRO_WT_NOTE_FIRST + 3] = N_("Dark blue figures above a dotted line were entered and may be changed; all others are formulas and follow."),
   [CRO_WT_NOTE_FIRST + 4] = N_("Cost per base unit (g, ml or pc) = price × rate ÷ (1 + tax "
                                "included) ÷ (items per pack × pack size × base units per unit × "
-                               "net part)."),
+                               "net weight)."),
   [CRO_WT_NOTE_FIRST + 5] = N_("Quantity charged = amount × base units per unit × (1 − comes back) "
                                "÷ yield. The yield is the line’s own, else the ingredient’s trim "
                                "yield for weights and volumes weighed trimmed, else 100 %."),

@@ -49,7 +49,7 @@ static const struct { const char *table, *column, *word; } columns[] = {
   { NULL, "minimum_order_micro", N_("minimum order") },
   { NULL, "month", N_("month") },
   { NULL, "name", N_("name") },
-  { NULL, "net_pct_micro", N_("net part") },
+  { NULL, "net_pct_micro", N_("net weight") },
   { NULL, "net_revenue_micro", N_("net sales") },
   { NULL, "net_value_micro", N_("net value") },
   { NULL, "note", N_("note") },

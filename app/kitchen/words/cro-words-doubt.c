@@ -15,7 +15,7 @@ static const struct { const char *column, *caption; } captions[] = {
   { "tax_pct_micro", N_("tax") },
   { "tax_included_pct_micro", N_("tax included") },
   { "trim_yield_pct_micro", N_("trim yield") },
-  { "net_pct_micro", N_("net part") },
+  { "net_pct_micro", N_("net weight") },
   { "yield_pct_micro", N_("yield") },
   { "recovered_pct_micro", N_("comes back") },
   { "allowance_pct_micro", N_("seasoning and handling") },

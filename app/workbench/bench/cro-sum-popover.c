@@ -31,7 +31,7 @@ cro_sum_words (void)
     .labour = _("labour"),
     .tax = _("tax included"),
     .rate = _("exchange rate"),
-    .net = _("net part"),
+    .net = _("net weight"),
     .comes_back = _("comes back"),
     .yield = _("yield"),
     .share = _("of the batch"),

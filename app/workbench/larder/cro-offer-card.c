@@ -460,7 +460,7 @@ name_controls (CroOfferCard *self)
   name_field (self, self->unit, _("pack unit"));
   name_field (self, self->rare[CODE], _("code"));
   name_field (self, self->rare[GTIN], _("barcode number"));
-  name_field (self, self->rare[NET], _("net part"));
+  name_field (self, self->rare[NET], _("net weight"));
   name_field (self, self->rare[CURRENCY], _("currency"));
   name_field (self, self->rare[UNTIL], _("last day"));
   name_field (self, self->rare[POSITION], _("position in the supplier’s list"));
@@ -617,7 +617,7 @@ rare_fields_new (CroOfferCard *self)
   } fields[N_RARE] = {
     [CODE] = { _("Code"), CRO_INPUT_CODE, CRO_RANGE_ANY, 9, "code", NULL },
     [GTIN] = { _("GTIN"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 14, "gtin", NULL },
-    [NET] = { _("Net %"), CRO_INPUT_PCT, CRO_RANGE_PART_PCT, 5, "net_pct_micro",
+    [NET] = { _("Net weight %"), CRO_INPUT_PCT, CRO_RANGE_PART_PCT, 5, "net_pct_micro",
               "100" },
     [CURRENCY] = { _("Currency"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 5, "currency",
                    currency },
