@@ -101,7 +101,10 @@ test_values (void **state)
                   CRO_FAULT_NOT_A_CURRENCY,
                   "“ABC” is not a currency of ISO 4217; use a code such as EUR");
   expect_refused (f, "a unit of no kind", "offer", "pack_unit", CRO_CELL_STR ("bunch"),
-                  CRO_FAULT_NOT_A_UNIT, "“bunch” is not a unit");
+                  CRO_FAULT_NOT_A_UNIT,
+                  "“bunch” is not a unit; use one of: mg, g, kg, oz, lb, ml, cl, dl, l, tsp, "
+                  "tbsp, metric-cup, us-tsp, us-tbsp, us-fl-oz, us-cup, us-pt, us-qt, us-gal, "
+                  "imp-fl-oz, imp-pt, imp-qt, imp-gal, each, dozen");
   expect_refused (f, "a choice that is none", "supplier", "quotes", CRO_CELL_STR ("crate"),
                   CRO_FAULT_NOT_A_CHOICE, "“crate” is not allowed; use one of: pack, base unit");
 }

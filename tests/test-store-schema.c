@@ -1,6 +1,6 @@
 /* What the tables take and what they refuse, asked of the schema itself by plain SQL. */
 #include "cro-allergen.h"
-#include "cro-unit.h"
+#include "cro-code.h"
 #include "support/store-book.h"
 
 #define CHECK SQLITE_CONSTRAINT_CHECK
@@ -418,21 +418,72 @@ test_invariants (void **state)
 static void
 test_units_are_the_engine_s (void **state)
 {
-  static const char *const bases[] = {
-    [CRO_BASE_GRAM] = "g", [CRO_BASE_MILLILITRE] = "ml", [CRO_BASE_EACH] = "each",
-  };
-  sqlite3                 *db = ((Fixture *) *state)->db;
+  sqlite3 *db = ((Fixture *) *state)->db;
 
   assert_int_equal (number (db, "SELECT count(*) FROM unit"), CRO_N_UNITS);
   for (CroUnit unit = 0; unit < CRO_N_UNITS; unit++)
     {
       const CroUnitInfo *info = cro_unit_get (unit);
       char *sql = g_strdup_printf ("SELECT count(*) FROM unit WHERE code = '%s' AND base = '%s'",
-                                   info->code, bases[info->base]);
+                                   info->code, cro_base_codes[info->base]);
 
       if (number (db, sql) != 1)
         fail_msg ("the unit %s is not in the book as the engine knows it", info->code);
       g_free (sql);
+    }
+}
+
+static const struct
+{
+  const char        *table, *column;
+  const char *const *codes;
+} sets[] = {
+  { "unit", "base", cro_base_codes },
+  { "ingredient", "unit", cro_base_codes },
+  { "book", "speaks", cro_speaks_codes },
+  { "ingredient", "kind", cro_ingredient_kind_codes },
+  { "supplier", "quotes", cro_quote_codes },
+  { "preparation", "by_products", cro_rule_codes },
+  { "output", "role", cro_role_codes },
+  { "recipe_line", "weighed", cro_weighing_codes },
+  { "purchase", "kind", cro_purchase_kind_codes },
+  { "adjustment", "kind", cro_adjustment_kind_codes },
+  { "month_row", "kind", cro_frozen_kind_codes },
+  { "month_row", "part_kind", cro_frozen_part_codes },
+};
+
+/* "CHECK (kind IN ('food', 'disposable'))", without the line breaks of the schema. */
+static char *
+dup_check (const char        *column,
+           const char *const *codes)
+{
+  char *list = g_strjoinv ("','", (char **) codes);
+  char *check = g_strdup_printf ("CHECK(%sIN('%s'))", column, list);
+  char **parts = g_strsplit (check, " ", -1);
+  char *text = g_strjoinv ("", parts);
+
+  g_strfreev (parts);
+  g_free (check);
+  g_free (list);
+  return text;
+}
+
+static void
+test_sets_of_words_are_the_engine_s (void **state)
+{
+  sqlite3 *db = ((Fixture *) *state)->db;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (sets); i++)
+    {
+      char *check = dup_check (sets[i].column, sets[i].codes);
+      char *sql = sqlite3_mprintf ("SELECT count(*) FROM sqlite_schema WHERE type = 'table'"
+                                   " AND name = %Q AND instr (replace (replace (sql, ' ', ''),"
+                                   " char (10), ''), %Q)", sets[i].table, check);
+
+      if (number (db, sql) != 1)
+        fail_msg ("%s.%s does not take the words of cro-code.c", sets[i].table, sets[i].column);
+      sqlite3_free (sql);
+      g_free (check);
     }
 }
 
@@ -470,6 +521,7 @@ main (void)
     cmocka_unit_test_setup_teardown (test_cases, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_invariants, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_units_are_the_engine_s, set_up, tear_down),
+    cmocka_unit_test_setup_teardown (test_sets_of_words_are_the_engine_s, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_allergens_are_the_engine_s, set_up, tear_down),
   };
 

@@ -130,7 +130,7 @@ print_added (const CroAdded *added,
   cro_cli_print_changes (added->changes);
   print_passed_over (added->passed_over);
   if (added->changes->len == 0)
-    g_printerr (_("the book holds all of this already; nothing was changed\n"));
+    g_printerr (_("the book has all of this already; nothing was changed\n"));
   else if (dry_run)
     g_printerr (_("dry run; nothing was changed\n"));
 }

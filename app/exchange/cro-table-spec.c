@@ -1,9 +1,9 @@
 #include "cro-table.h"
 
 #include "cro-allergen.h"
+#include "cro-code.h"
 #include "cro-column.h"
 #include "cro-decimal.h"
-#include "cro-unit.h"
 
 /* Ranges of the contract. */
 #define ABOVE_0 .low = 0, .low_excluded = TRUE, .high = G_MAXINT64
@@ -19,27 +19,7 @@
 #define KEY .required = TRUE, .key = TRUE
 
 static const char *const yes_no[] = { "yes", "no", NULL };
-static const char *const ingredient_kinds[] = { "food", "disposable", NULL };
-static const char *const base_units[] = {
-  [CRO_BASE_GRAM] = "g", [CRO_BASE_MILLILITRE] = "ml", [CRO_BASE_EACH] = "each", NULL,
-};
-static const char *const quotes[] = { "pack", "base unit", NULL };
-static const char *const rules[] = { "free", "weight", "value", "credit", NULL };
-static const char *const roles[] = { "main", "by-product", NULL };
 static const char *const parents[] = { "preparation", "plate", NULL };
-static const char *const weighings[] = { "whole", "trimmed", NULL };
-static const char *const sale_kinds[] = {
-  [CRO_SALE_PLATE] = "plate", [CRO_SALE_MENU] = "menu", [CRO_SALE_OTHER] = "other", NULL,
-};
-static const char *const frozen_kinds[] = {
-  "plate", "menu", "other", "statement", "count", "purchase", "adjustment", NULL,
-};
-static const char *const languages[] = { "food-cost", "gross-profit", "coefficient", NULL };
-static const char *const purchase_kinds[] = { "food", "disposable", "other", NULL };
-static const char *const part_kinds[] = { "food", "disposable", "by-product", "plate", NULL };
-static const char *const adjustment_kinds[] = {
-  "staff-meal", "promotion", "waste", "transfer-in", "transfer-out", "other", NULL,
-};
 
 static const CroColumn book[CRO_N_BOOK] = {
   [CRO_BOOK_KEY] = { "key", CRO_FIELD_NAME, KEY },
@@ -49,8 +29,8 @@ static const CroColumn book[CRO_N_BOOK] = {
 static const CroColumn ingredients[CRO_N_INGREDIENTS] = {
   [CRO_INGREDIENTS_NAME] = { "name", CRO_FIELD_NAME, KEY },
   [CRO_INGREDIENTS_CATEGORY] = { "category", CRO_FIELD_NAME },
-  [CRO_INGREDIENTS_KIND] = { "kind", CRO_FIELD_CHOICE, .choices = ingredient_kinds },
-  [CRO_INGREDIENTS_UNIT] = { "unit", CRO_FIELD_CHOICE, REQUIRED, .choices = base_units },
+  [CRO_INGREDIENTS_KIND] = { "kind", CRO_FIELD_CHOICE, .choices = cro_ingredient_kind_codes },
+  [CRO_INGREDIENTS_UNIT] = { "unit", CRO_FIELD_CHOICE, REQUIRED, .choices = cro_base_codes },
   [CRO_INGREDIENTS_DENSITY_G_PER_ML] = { "density_g_per_ml", CRO_FIELD_DECIMAL, ABOVE_0 },
   [CRO_INGREDIENTS_PIECE_G] = { "piece_g", CRO_FIELD_DECIMAL, ABOVE_0 },
   [CRO_INGREDIENTS_TRIM_YIELD_PCT] = { "trim_yield_pct", CRO_FIELD_DECIMAL, YIELD },
@@ -64,7 +44,7 @@ static const CroColumn ingredients[CRO_N_INGREDIENTS] = {
 static const CroColumn suppliers[CRO_N_SUPPLIERS] = {
   [CRO_SUPPLIERS_NAME] = { "name", CRO_FIELD_NAME, KEY },
   [CRO_SUPPLIERS_CONTACT] = { "contact", CRO_FIELD_TEXT },
-  [CRO_SUPPLIERS_QUOTES] = { "quotes", CRO_FIELD_CHOICE, .choices = quotes },
+  [CRO_SUPPLIERS_QUOTES] = { "quotes", CRO_FIELD_CHOICE, .choices = cro_quote_codes },
   [CRO_SUPPLIERS_MINIMUM_ORDER] = { "minimum_order", CRO_FIELD_DECIMAL, AT_LEAST_0 },
   [CRO_SUPPLIERS_DELIVERY_CHARGE] = { "delivery_charge", CRO_FIELD_DECIMAL, AT_LEAST_0 },
   [CRO_SUPPLIERS_NOTE] = { "note", CRO_FIELD_TEXT },
@@ -107,7 +87,7 @@ static const CroColumn rates[CRO_N_RATES] = {
 
 static const CroColumn preparations[CRO_N_PREPARATIONS] = {
   [CRO_PREPARATIONS_NAME] = { "name", CRO_FIELD_NAME, KEY },
-  [CRO_PREPARATIONS_BY_PRODUCTS] = { "by_products", CRO_FIELD_CHOICE, .choices = rules },
+  [CRO_PREPARATIONS_BY_PRODUCTS] = { "by_products", CRO_FIELD_CHOICE, .choices = cro_rule_codes },
   [CRO_PREPARATIONS_ACTIVE_MINUTES] = { "active_minutes", CRO_FIELD_DECIMAL, AT_LEAST_0 },
   [CRO_PREPARATIONS_SMALLEST_PART] = { "smallest_part", CRO_FIELD_DECIMAL, PART_OF_1 },
   [CRO_PREPARATIONS_NOTE] = { "note", CRO_FIELD_TEXT },
@@ -116,7 +96,7 @@ static const CroColumn preparations[CRO_N_PREPARATIONS] = {
 static const CroColumn outputs[CRO_N_OUTPUTS] = {
   [CRO_OUTPUTS_ITEM] = { "item", CRO_FIELD_NAME, KEY },
   [CRO_OUTPUTS_PREPARATION] = { "preparation", CRO_FIELD_NAME, REQUIRED },
-  [CRO_OUTPUTS_ROLE] = { "role", CRO_FIELD_CHOICE, REQUIRED, .choices = roles },
+  [CRO_OUTPUTS_ROLE] = { "role", CRO_FIELD_CHOICE, REQUIRED, .choices = cro_role_codes },
   [CRO_OUTPUTS_AMOUNT] = { "amount", CRO_FIELD_DECIMAL, ABOVE_0 },
   [CRO_OUTPUTS_UNIT] = { "unit", CRO_FIELD_UNIT },
   [CRO_OUTPUTS_YIELD_PCT] = { "yield_pct", CRO_FIELD_DECIMAL, YIELD },
@@ -133,7 +113,7 @@ static const CroColumn lines[CRO_N_LINES] = {
   [CRO_LINES_ITEM] = { "item", CRO_FIELD_NAME, REQUIRED },
   [CRO_LINES_AMOUNT] = { "amount", CRO_FIELD_DECIMAL, REQUIRED, AT_LEAST_0 },
   [CRO_LINES_UNIT] = { "unit", CRO_FIELD_UNIT, REQUIRED },
-  [CRO_LINES_WEIGHED] = { "weighed", CRO_FIELD_CHOICE, .choices = weighings, .fallback = 1 },
+  [CRO_LINES_WEIGHED] = { "weighed", CRO_FIELD_CHOICE, .choices = cro_weighing_codes, .fallback = 1 },
   [CRO_LINES_YIELD_PCT] = { "yield_pct", CRO_FIELD_DECIMAL, YIELD },
   [CRO_LINES_RECOVERED_PCT] = { "recovered_pct", CRO_FIELD_DECIMAL, LESS_THAN_100 },
   [CRO_LINES_NOTE] = { "note", CRO_FIELD_TEXT },
@@ -210,7 +190,7 @@ static const CroColumn yield_test_parts[CRO_N_YIELD_TEST_PARTS] = {
 /* Sold below 0 is a void, 0 a refund, which is revenue alone. */
 static const CroColumn sales[CRO_N_SALES] = {
   [CRO_SALES_DATE] = { "date", CRO_FIELD_DATE, REQUIRED },
-  [CRO_SALES_KIND] = { "kind", CRO_FIELD_CHOICE, REQUIRED, .choices = sale_kinds },
+  [CRO_SALES_KIND] = { "kind", CRO_FIELD_CHOICE, REQUIRED, .choices = cro_sale_kind_codes },
   [CRO_SALES_NAME] = { "name", CRO_FIELD_NAME, REQUIRED },
   [CRO_SALES_SOLD] = { "sold", CRO_FIELD_DECIMAL, REQUIRED, ANY_SIGN },
   [CRO_SALES_NET_REVENUE] = { "net_revenue", CRO_FIELD_DECIMAL, ANY_SIGN },
@@ -232,7 +212,7 @@ static const CroColumn purchases[CRO_N_PURCHASES] = {
   [CRO_PURCHASES_DOCUMENT] = { "document", CRO_FIELD_TEXT },
   [CRO_PURCHASES_INGREDIENT] = { "ingredient", CRO_FIELD_NAME },
   [CRO_PURCHASES_CATEGORY] = { "category", CRO_FIELD_NAME },
-  [CRO_PURCHASES_KIND] = { "kind", CRO_FIELD_CHOICE, .choices = purchase_kinds },
+  [CRO_PURCHASES_KIND] = { "kind", CRO_FIELD_CHOICE, .choices = cro_purchase_kind_codes },
   [CRO_PURCHASES_AMOUNT] = { "amount", CRO_FIELD_DECIMAL, ANY_SIGN },
   [CRO_PURCHASES_UNIT] = { "unit", CRO_FIELD_UNIT },
   [CRO_PURCHASES_NET_VALUE] = { "net_value", CRO_FIELD_DECIMAL, REQUIRED, ANY_SIGN },
@@ -240,7 +220,7 @@ static const CroColumn purchases[CRO_N_PURCHASES] = {
 
 static const CroColumn adjustments[CRO_N_ADJUSTMENTS] = {
   [CRO_ADJUSTMENTS_DATE] = { "date", CRO_FIELD_DATE, REQUIRED },
-  [CRO_ADJUSTMENTS_KIND] = { "kind", CRO_FIELD_CHOICE, REQUIRED, .choices = adjustment_kinds },
+  [CRO_ADJUSTMENTS_KIND] = { "kind", CRO_FIELD_CHOICE, REQUIRED, .choices = cro_adjustment_kind_codes },
   [CRO_ADJUSTMENTS_ITEM] = { "item", CRO_FIELD_NAME },
   [CRO_ADJUSTMENTS_AMOUNT] = { "amount", CRO_FIELD_DECIMAL, AT_LEAST_0 },
   [CRO_ADJUSTMENTS_UNIT] = { "unit", CRO_FIELD_UNIT },
@@ -264,10 +244,10 @@ static const CroColumn months[CRO_N_MONTHS] = {
 /* A credited by-product can be charged below 0. */
 static const CroColumn month_rows[CRO_N_MONTH_ROWS] = {
   [CRO_MONTH_ROWS_MONTH] = { "month", CRO_FIELD_MONTH, KEY },
-  [CRO_MONTH_ROWS_KIND] = { "kind", CRO_FIELD_CHOICE, KEY, .choices = frozen_kinds },
+  [CRO_MONTH_ROWS_KIND] = { "kind", CRO_FIELD_CHOICE, KEY, .choices = cro_frozen_kind_codes },
   [CRO_MONTH_ROWS_NAME] = { "name", CRO_FIELD_NAME, KEY },
   [CRO_MONTH_ROWS_PART_KIND] = { "part_kind", CRO_FIELD_CHOICE, .key = TRUE,
-                                 .choices = part_kinds },
+                                 .choices = cro_frozen_part_codes },
   [CRO_MONTH_ROWS_PART] = { "part", CRO_FIELD_NAME, .key = TRUE },
   [CRO_MONTH_ROWS_NUMBER] = { "number", CRO_FIELD_DECIMAL, AT_LEAST_0, .key = TRUE },
   [CRO_MONTH_ROWS_DATE] = { "date", CRO_FIELD_DATE },
@@ -319,7 +299,7 @@ static const CroColumn book_keys[CRO_N_BOOK_KEYS] = {
   [CRO_BOOK_KEY_TAX_PCT] = { "tax_pct", CRO_FIELD_DECIMAL, AT_LEAST_0 },
   [CRO_BOOK_KEY_TARGET_PCT] = { "target_pct", CRO_FIELD_DECIMAL, PART_OF_100 },
   [CRO_BOOK_KEY_STALE_AFTER_DAYS] = { "stale_after_days", CRO_FIELD_DECIMAL, AT_LEAST_0 },
-  [CRO_BOOK_KEY_SPEAKS] = { "speaks", CRO_FIELD_CHOICE, .choices = languages },
+  [CRO_BOOK_KEY_SPEAKS] = { "speaks", CRO_FIELD_CHOICE, .choices = cro_speaks_codes },
   [CRO_BOOK_KEY_TILL_WITH_TAX] = { "till_with_tax", CRO_FIELD_CHOICE, .choices = yes_no },
 };
 

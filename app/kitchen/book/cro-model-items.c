@@ -1,6 +1,7 @@
 #include "cro-model-rows-private.h"
 
 #include "cro-allergen.h"
+#include "cro-code.h"
 
 static const CroModelColumn item_columns[] = {
   { "name", CRO_OF_TEXT },
@@ -86,15 +87,13 @@ take_ingredient (CroModel    *model,
                  gint64       id,
                  CroModelRow *record)
 {
-  static const char *const kinds[] = { "food", "disposable" };
-  static const char *const bases[] = { "g", "ml", "each" };
-  gboolean is_disposable = cro_model_row_get_choice (record, 0, kinds, G_N_ELEMENTS (kinds)) == 1;
+  gboolean is_disposable = cro_model_row_get_choice (record, 0, cro_ingredient_kind_codes) == 1;
   CroUnit unit = cro_model_row_get_unit (record, 1);
   guint32 slot = cro_slots_get (&model->item_slots, id);
   CroItem *item;
   gboolean was_made, was_new;
 
-  cro_model_row_get_choice (record, 1, bases, G_N_ELEMENTS (bases));
+  cro_model_row_get_choice (record, 1, cro_base_codes);
   if (slot == CRO_NO_SLOT)
     cro_model_row_refuse (record, 0);
   if (record->is_damaged)
@@ -164,9 +163,8 @@ take_output (CroModel    *model,
              gint64       id,
              CroModelRow *record)
 {
-  static const char *const roles[] = { "main", "by-product" };
   guint32 recipe = cro_model_row_get_slot (record, 0, &model->preparation_slots);
-  gboolean is_main = cro_model_row_get_choice (record, 1, roles, G_N_ELEMENTS (roles)) == 0;
+  gboolean is_main = cro_model_row_get_choice (record, 1, cro_role_codes) == 0;
   guint8 unit = (guint8) cro_model_row_get_unit (record, 3);
   guint32 slot = cro_slots_get (&model->item_slots, id);
   CroItem *item;

@@ -1,4 +1,5 @@
 #include "cro-model-rows-private.h"
+#include "cro-code.h"
 #include "cro-model-selling.h"
 
 /* --- Preparations and plates ------------------------------------------------------------------ */
@@ -51,8 +52,7 @@ take_preparation (CroModel    *model,
                   gint64       id,
                   CroModelRow *record)
 {
-  static const char *const rules[] = { "free", "weight", "value", "credit" };
-  guint8 rule = cro_model_row_get_choice (record, 1, rules, G_N_ELEMENTS (rules));
+  guint8 rule = cro_model_row_get_choice (record, 1, cro_rule_codes);
   gboolean is_new;
   CroRecipe *recipe;
   guint32 slot;
@@ -199,12 +199,12 @@ take_line (CroModel    *model,
            gint64       id,
            CroModelRow *record)
 {
-  static const char *const weights[] = { "trimmed", "whole" };
   CroLines *lines = &model->lines;
   gint32 row = row_of_line (model, record);
   guint32 item = cro_model_row_get_slot (record, 3, &model->item_slots);
   CroUnit unit = cro_model_row_get_unit (record, 5);
-  guint8 is_whole = cro_model_row_get_choice (record, 6, weights, G_N_ELEMENTS (weights));
+  guint8 is_whole = record->cells[6].text != NULL
+                    && cro_model_row_get_choice (record, 6, cro_weighing_codes) == 0;
   gint64 position = cro_model_row_get_int (record, 2);
   gboolean moved;
   guint32 slot;

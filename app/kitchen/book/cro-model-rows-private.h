@@ -92,16 +92,15 @@ cro_model_row_get_unit (CroModelRow *record,
   return unit;
 }
 
-/* The place of a text among the choices, n of them; the first where the column is not set. */
+/* The place of a text among the codes (cro-code.h); the first where the column is not set. */
 static inline guint8
 cro_model_row_get_choice (CroModelRow       *record,
                           int                column,
-                          const char *const *choices,
-                          guint8             n)
+                          const char *const *choices)
 {
   const char *text = record->cells[column].text;
 
-  for (guint8 i = 0; text != NULL && i < n; i++)
+  for (guint8 i = 0; text != NULL && choices[i] != NULL; i++)
     if (strcmp (text, choices[i]) == 0)
       return i;
   if (text != NULL)

@@ -6,6 +6,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "cro-code-words.h"
 #include "cro-decimal.h"
 #include "cro-plate.h"
 
@@ -132,28 +133,6 @@ thing_cell (CroReading *self,
   else if (menu != CRO_NO_SLOT)
     self->row.ref = CRO_REF (CRO_REF_MENU, menu);
   return cro_reading_text (self, cro_ref_name (self->model, self->row.ref));
-}
-
-/* The words for the kinds that the store keeps as codes. */
-static const char *
-kind_word (const char *code)
-{
-  static const struct { const char *code, *word; } words[] = {
-    { "food", N_("food") },
-    { "disposable", N_("disposable") },
-    /* Translators: a kind of purchase or adjustment. */
-    { "other", N_("other") },
-    { "staff-meal", N_("staff meal") },
-    { "promotion", N_("complimentary") },
-    { "waste", N_("waste") },
-    { "transfer-in", N_("transfer in") },
-    { "transfer-out", N_("transfer out") },
-  };
-
-  for (gsize i = 0; i < G_N_ELEMENTS (words); i++)
-    if (g_str_equal (words[i].code, code))
-      return _(words[i].word);
-  return code;
 }
 
 /* --- Rows of one table ---------------------------------------------------------------------------- */
@@ -293,7 +272,7 @@ fill_purchase (CroReading *self,
   self->row.values[2] = text_cell (self, rows, 3);
   self->row.values[3] = item_cell (self, rows, 4);
   self->row.values[4] = text_cell (self, rows, 5);
-  self->row.values[5] = cro_reading_text (self, kind_word (cro_rows_get_text (rows, 6)));
+  self->row.values[5] = cro_reading_text (self, cro_code_word (cro_rows_get_text (rows, 6)));
   self->row.values[6] = amount_cell (self, rows, 7, 8);
   self->row.values[7] = cro_reading_money (rows, 9);
 }
@@ -314,7 +293,7 @@ fill_adjustment (CroReading *self,
 {
   self->row.values[0] = date_cell (self, rows, 1);
   self->row.came_in = g_strcmp0 (cro_rows_get_text (rows, 2), "transfer-in") == 0;
-  self->row.values[1] = cro_reading_text (self, kind_word (cro_rows_get_text (rows, 2)));
+  self->row.values[1] = cro_reading_text (self, cro_code_word (cro_rows_get_text (rows, 2)));
   self->row.values[2] = item_cell (self, rows, 3);
   self->row.values[3] = amount_cell (self, rows, 4, 5);
   self->row.values[4] = cro_reading_money (rows, 6);

@@ -64,7 +64,7 @@ cro_office_line_note (CroFigures *figures,
     return lack_sentence (lacks);
   if (isnan (cro_figures_unit_cost (figures, slot)))
     return measure->is_bought ? lack_sentence (figures->offer_lacks[slot])
-                              : _("nothing is known of its cost");
+                              : _("cost not known");
   if (figures->node_bits[cro_figures_node (figures, slot)] & CRO_REACH_INCOMPLETE)
     return _("incomplete");
   if (!measure->is_bought && !item->is_main

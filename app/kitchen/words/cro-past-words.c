@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#include "cro-code-words.h"
 #include "cro-isolate.h"
 #include "cro-number.h"
 #include "cro-past.h"
@@ -108,27 +109,8 @@ word_of (const char *column,
   static const char *const coded[] = {
     "by_products", "kind", "part_kind", "quotes", "role", "row_kind", "speaks", "weighed", NULL,
   };
-  static const struct { const char *code, *word; } words[] = {
-    { "whole", N_("as bought") },      { "trimmed", N_("trimmed") },
-    { "free", N_("carry no cost") },   { "weight", N_("by weight") },
-    { "value", N_("by value") },       { "credit", N_("at an assigned value") },
-    { "main", N_("main output") },     { "by-product", N_("by-product") },
-    { "pack", N_("per pack") },        { "base unit", N_("per kg, l or pc") },
-    { "food", N_("food") },            { "disposable", N_("disposable") },
-    { "food-cost", N_("food cost %") }, { "gross-profit", N_("gross profit %") },
-    { "coefficient", N_("coefficient") },
-    { "staff-meal", N_("staff meal") }, { "promotion", N_("complimentary") },
-    { "waste", N_("waste") },          { "transfer-in", N_("transfer in") },
-    { "transfer-out", N_("transfer out") }, { "other", N_("other") },
-    { "plate", N_("plate") },          { "menu", N_("menu") },
-    { "statement", N_("statement") },  { "count", N_("count") },
-    { "purchase", N_("purchase") },    { "adjustment", N_("adjustment") },
-  };
 
-  for (gsize i = 0; g_strv_contains (coded, column) && i < G_N_ELEMENTS (words); i++)
-    if (strcmp (words[i].code, code) == 0)
-      return _(words[i].word);
-  return code;
+  return g_strv_contains (coded, column) ? cro_code_word (code) : code;
 }
 
 /* --- What a row is about -------------------------------------------------------------------------------- */

@@ -93,8 +93,8 @@ line_sentence (CroModel       *model,
     {
       is = pct (doubt->is);
       /* Translators: a preparation's output, and a percentage. */
-      return cro_isolate_printf (_("The batch of %s counts its trimming already. Is another yield of "
-                                   "%s meant?"), cro_model_item (model, doubt->other)->name, is);
+      return cro_isolate_printf (_("The batch of %s already counts its trimming. Is a further "
+                                   "yield of %s meant?"), cro_model_item (model, doubt->other)->name, is);
     }
   is = cro_words_amount (base, doubt->is);
   meant = cro_words_amount (base, doubt->meant);
@@ -111,8 +111,8 @@ batch_sentence (CroModel       *model,
 
   if (doubt->kind == CRO_DOUBT_SOAKED_TWICE)
     /* Translators: two weights, and an ingredient. */
-    return cro_isolate_printf (_("%s comes out and %s goes in, where the yield of %s has made it more "
-                                 "already. Is that counted twice?"),
+    return cro_isolate_printf (_("%s comes out and %s goes in, and the yield of %s has already "
+                                 "increased it. Is that counted twice?"),
                                is, meant, cro_model_item (model, doubt->other)->name);
   /* Translators: two weights. */
   return g_strdup_printf (_("%s comes out, but only %s goes in. Is a line missing, such as water?"),

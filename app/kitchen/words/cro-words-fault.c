@@ -5,9 +5,11 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#include "cro-allergen.h"
 #include "cro-decimal.h"
 #include "cro-isolate.h"
 #include "cro-refusal.h"
+#include "cro-table.h"
 
 /* "(0, 1000]" in words: "above 0, at most 1000". */
 static char *
@@ -33,13 +35,40 @@ range_words (const char *range)
                           high);
 }
 
+static const char *
+unit_code (int unit)
+{
+  return cro_unit_get ((CroUnit) unit)->code;
+}
+
+static const char *
+key_name (int key)
+{
+  return cro_book_key_get ((CroBookKey) key)->name;
+}
+
+/* What tables take, for those who wrote something else; last: more than the codes, or NULL. */
+static char *
+dup_allowed (const char *(*code) (int index),
+             int           n,
+             const char   *last)
+{
+  g_autoptr (GString) all = g_string_new (NULL);
+
+  for (int i = 0; i < n; i++)
+    cro_isolate_append (all, code (i));
+  if (last != NULL)
+    cro_isolate_append (all, last);
+  return g_string_free (g_steal_pointer (&all), FALSE);
+}
+
 /* What is wrong with a value, what is allowed and what to do; NULL: it is no fault of a value. */
 static char *
 value_sentence (CroFaultKind  kind,
                 const char   *value,
                 const char   *detail)
 {
-  g_autofree char *range = NULL;
+  g_autofree char *allowed = NULL;
 
   switch (kind)
     {
@@ -52,9 +81,9 @@ value_sentence (CroFaultKind  kind,
     case CRO_FAULT_TOO_LARGE:
       return cro_isolate_printf (_("“%s” is too large"), value);
     case CRO_FAULT_OUT_OF_RANGE:
-      range = range_words (detail);
+      allowed = range_words (detail);
       /* Translators: the second %s is what is allowed, as “above 0, at most 100”. */
-      return cro_isolate_printf (_("“%s” is out of range (%s)"), value, range);
+      return cro_isolate_printf (_("“%s” is out of range (%s)"), value, allowed);
     case CRO_FAULT_NOT_A_DATE:
       return cro_isolate_printf (_("“%s” is not a date (YYYY-MM-DD)"), value);
     case CRO_FAULT_NOT_A_MONTH:
@@ -62,7 +91,8 @@ value_sentence (CroFaultKind  kind,
     case CRO_FAULT_NOT_A_CHOICE:
       return cro_isolate_printf (_("“%s” is not allowed; use one of: %s"), value, detail);
     case CRO_FAULT_NOT_A_UNIT:
-      return cro_isolate_printf (_("“%s” is not a unit"), value);
+      allowed = dup_allowed (unit_code, CRO_N_UNITS, NULL);
+      return cro_isolate_printf (_("“%s” is not a unit; use one of: %s"), value, allowed);
     case CRO_FAULT_NOT_A_CURRENCY:
       return cro_isolate_printf (_("“%s” is not a currency of ISO 4217; use a code such as EUR"), value);
     case CRO_FAULT_STRAY_CHARACTER:
@@ -73,7 +103,8 @@ value_sentence (CroFaultKind  kind,
       return g_strdup_printf (_("a name cannot contain the invisible character %s; type it again"),
                               detail);
     case CRO_FAULT_NOT_AN_ALLERGEN:
-      return cro_isolate_printf (_("“%s” is not an allergen code"), detail);
+      allowed = dup_allowed (cro_allergen_code, CRO_N_ALLERGENS, "none");
+      return cro_isolate_printf (_("“%s” is not an allergen code; use some of: %s"), detail, allowed);
     default:
       return NULL;
     }
@@ -100,6 +131,7 @@ sentence_of (const CroFault *fault)
 {
   const char *value = fault->value != NULL ? fault->value : "";
   const char *detail = fault->detail != NULL ? fault->detail : "";
+  g_autofree char *keys = NULL;
 
   switch (fault->kind)
     {
@@ -131,7 +163,8 @@ sentence_of (const CroFault *fault)
     case CRO_FAULT_MISSING_COLUMN:
       return g_strdup (_("the table needs this column"));
     case CRO_FAULT_UNKNOWN_KEY:
-      return cro_isolate_printf (_("“%s” is not a setting of a book"), value);
+      keys = dup_allowed (key_name, CRO_N_BOOK_KEYS, NULL);
+      return cro_isolate_printf (_("“%s” is not a book setting; use one of: %s"), value, keys);
     case CRO_FAULT_UNKNOWN_NAME:
       return cro_isolate_printf (_("there is no %s “%s”"), detail, value);
     case CRO_FAULT_DOUBLE_KEY:

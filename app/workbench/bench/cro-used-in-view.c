@@ -70,7 +70,7 @@ clicked_cb (CroUsedInView *self,
 static void
 add_heads (CroUsedInView *self)
 {
-  const char *heads[N_COLUMNS] = { "", _("amount used"), _("costs there"), _("of its cost"), "" };
+  const char *heads[N_COLUMNS] = { "", _("amount used"), _("cost there"), _("of its cost"), "" };
 
   for (int column = 0; column < N_COLUMNS; column++)
     gtk_grid_attach (GTK_GRID (self->grid), cro_caption_new (heads[column], 1), column, 0, 1, 1);

@@ -11,6 +11,7 @@
 #include "cro-cause.h"
 #include "cro-causes-view.h"
 #include "cro-choice.h"
+#include "cro-code.h"
 #include "cro-edit.h"
 #include "cro-field.h"
 #include "cro-figure-strip.h"
@@ -353,9 +354,6 @@ cro_ingredient_bench_show (CroBench *bench)
 static GtkWidget *
 fields_new (CroIngredientBench *self)
 {
-  static const char *const kinds[] = { "food", "disposable", NULL };
-  static const char *const units[] = { "g", "ml", "each", NULL };
-  const char *kind_words[] = { _("food"), _("disposable"), NULL };
   const char *unit_words[] = { cro_words_unit (CRO_UNIT_G), cro_words_unit (CRO_UNIT_ML),
                                cro_words_unit (CRO_UNIT_EACH), NULL };
   GtkWidget *row = cro_field_row_new ();
@@ -363,9 +361,9 @@ fields_new (CroIngredientBench *self)
   self->name = cro_field_add (row, _("Ingredient"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 26);
   cro_input_set_way (CRO_INPUT (self->name), &cro_bench_name_way, self);
   cro_input_set_ask (CRO_INPUT (self->name), cro_bench_ask_of_name);
-  self->kind = cro_choice_new (_("Kind"), kinds, kind_words);
+  self->kind = cro_choice_new_code (_("Kind"), cro_ingredient_kind_codes);
   cro_wrap_append (CRO_WRAP (row), cro_field_new (_("Kind"), self->kind));
-  self->unit = cro_choice_new (_("Cost unit"), units, unit_words);
+  self->unit = cro_choice_new (_("Cost unit"), cro_base_codes, unit_words);
   cro_wrap_append (CRO_WRAP (row), cro_field_new (_("Cost unit"), self->unit));
   self->category = cro_field_add (row, _("Category"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 18);
   self->trim_yield = cro_field_add (row, _("Trim yield %"), CRO_INPUT_YIELD, CRO_RANGE_YIELD_PCT,

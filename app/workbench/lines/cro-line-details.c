@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 
 #include "cro-choice.h"
+#include "cro-code.h"
 #include "cro-edit.h"
 #include "cro-field.h"
 #include "cro-isolate.h"
@@ -159,10 +160,7 @@ add_buttons (CroLineDetails *self)
 static void
 make_fields (CroLineDetails *self)
 {
-  static const char *const weighings[] = { "trimmed", "whole", NULL };
-  const char *words[] = { _("trimmed"), _("as bought"), NULL };
-
-  self->weighed = cro_choice_new ("", weighings, words);
+  self->weighed = cro_choice_new_code ("", cro_weighing_codes);
   cro_choice_set_way (CRO_CHOICE (self->weighed), keep_weighing, self);
   cro_wrap_append (CRO_WRAP (self->wrap), cro_field_new (_("Weighed"), self->weighed));
   self->yield = cro_field_add (self->wrap, _("Yield %"), CRO_INPUT_YIELD, CRO_RANGE_YIELD_PCT, 5);

@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 
 #include "cro-choice.h"
+#include "cro-code.h"
 #include "cro-edit.h"
 #include "cro-field.h"
 #include "cro-isolate.h"
@@ -177,14 +178,11 @@ cro_supplier_form_init (CroSupplierForm *self)
 static void
 add_fields (CroSupplierForm *self)
 {
-  static const char *const values[] = { "pack", "base unit", NULL };
-  const char *words[] = { _("per pack"), _("per kg, l or pc"), NULL };
-
   self->fields = cro_field_row_new ();
   self->name = cro_field_add (self->fields, _("Supplier"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 22);
   cro_input_set_way (CRO_INPUT (self->name), &name_way, self);
   self->contact = cro_field_add (self->fields, _("Contact"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 24);
-  self->quotes = cro_choice_new (_("Price unit"), values, words);
+  self->quotes = cro_choice_new_code (_("Price unit"), cro_quote_codes);
   cro_wrap_append (CRO_WRAP (self->fields), cro_field_new (_("Price unit"), self->quotes));
   self->note = cro_field_add (self->fields, _("Note"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 30);
   cro_wrap_append (CRO_WRAP (self->fields),

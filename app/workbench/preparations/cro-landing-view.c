@@ -5,14 +5,14 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "cro-code-words.h"
+#include "cro-code.h"
 #include "cro-field.h"
 #include "cro-isolate.h"
 #include "cro-landing.h"
 #include "cro-parts-bar.h"
 #include "cro-figure-words.h"
 #include "cro-words.h"
-
-#define N_RULES 4
 
 struct _CroLandingView
 {
@@ -35,29 +35,8 @@ enum
 {
   COLUMN_NAME,
   COLUMN_RULES,
-  COLUMN_PART = COLUMN_RULES + N_RULES,
+  COLUMN_PART = COLUMN_RULES + CRO_N_RULES,
 };
-
-const char *const *
-cro_rule_values (void)
-{
-  static const char *const values[N_RULES + 1] = { "free", "weight", "value", "credit", NULL };
-
-  return values;
-}
-
-const char *const *
-cro_rule_words (void)
-{
-  static const char *words[N_RULES + 1];
-
-  /* Translators: how by-products of a batch share in its cost. */
-  words[0] = _("carry no cost");
-  words[1] = _("by weight");
-  words[2] = _("by value");
-  words[3] = _("at an assigned value");
-  return words;
-}
 
 static GtkWidget *
 label_at (CroLandingView *self,
@@ -103,8 +82,8 @@ fill_rule (CroLandingView *self,
   g_auto (GStrv) texts = cro_landing_dup_texts (figures, recipe, rule);
   int column = COLUMN_RULES + (int) rule;
   /* Translators: the rule that holds, in a table of all. */
-  g_autofree char *head = is_now ? g_strdup_printf (_("%s (now)"), cro_rule_words ()[rule])
-                                 : g_strdup (cro_rule_words ()[rule]);
+  g_autofree char *head = is_now ? g_strdup_printf (_("%s (now)"), cro_code_word (cro_rule_codes[rule]))
+                                 : g_strdup (cro_code_word (cro_rule_codes[rule]));
 
   set_text (self, column, 0, head, is_now);
   for (guint32 i = 0; i < self->n; i++)
@@ -240,7 +219,7 @@ cro_landing_view_refresh (CroLandingView *self)
     gtk_label_set_label (GTK_LABEL (label_at (self, COLUMN_NAME, (int) i + 1)),
                          cro_model_item (figures->model, outputs[i])->name);
   gtk_label_set_label (GTK_LABEL (label_at (self, COLUMN_NAME, (int) n + 1)), _("the batch"));
-  for (int rule = 0; rule < N_RULES; rule++)
+  for (int rule = 0; rule < CRO_N_RULES; rule++)
     fill_rule (self, figures, recipe, (CroRule) rule, known, total);
   fill_parts (self, figures, recipe);
   fill_rule_words (self, figures, recipe);

@@ -14,8 +14,4 @@ GtkWidget  *cro_landing_view_new     (CroBench        *bench);
 /* Of the preparation on the bench. */
 void        cro_landing_view_refresh (CroLandingView  *self);
 
-/* The rules as the store holds them, and in words; NULL-terminated. Borrowed. */
-const char *const *cro_rule_values   (void);
-const char *const *cro_rule_words    (void);
-
 G_END_DECLS

@@ -9,6 +9,7 @@
 #include "cro-cause.h"
 #include "cro-causes-view.h"
 #include "cro-choice.h"
+#include "cro-code.h"
 #include "cro-field.h"
 #include "cro-figure-strip.h"
 #include "cro-landing-view.h"
@@ -291,7 +292,7 @@ cro_preparation_bench_init (CroPreparationBench *self)
 
   self->lines = cro_lines_view_new (CRO_BENCH (self));
   self->outputs = cro_outputs_view_new (CRO_BENCH (self));
-  self->rule = cro_choice_new (_("By-products"), cro_rule_values (), cro_rule_words ());
+  self->rule = cro_choice_new_code (_("By-products"), cro_rule_codes);
   gtk_widget_set_halign (self->rule, GTK_ALIGN_START);
   self->landing = cro_landing_view_new (CRO_BENCH (self));
   self->used_in = cro_used_in_view_new (CRO_BENCH (self));

@@ -2,6 +2,7 @@
 
 #include "cro-choice.h"
 
+#include "cro-code-words.h"
 #include "cro-spoken.h"
 #include "cro-unit.h"
 #include "cro-words.h"
@@ -220,6 +221,15 @@ cro_choice_set_name (CroChoice  *self,
                      const char *name)
 {
   cro_spoken_set (self->drop_down, name);
+}
+
+GtkWidget *
+cro_choice_new_code (const char        *name,
+                     const char *const *codes)
+{
+  g_autofree const char **words = cro_code_dup_words (codes);
+
+  return cro_choice_new (name, codes, words);
 }
 
 GtkWidget *

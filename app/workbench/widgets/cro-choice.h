@@ -54,6 +54,10 @@ void       cro_choice_set_unset (CroChoice         *self,
 void       cro_choice_set_name (CroChoice         *self,
                                 const char        *name);
 
+/* A choice among the codes of a set (cro-code.h). */
+GtkWidget *cro_choice_new_code (const char        *name,
+                                const char *const *codes);
+
 /* A choice among the units of all measures, or of some bases only (bits 1 << CroBase). */
 GtkWidget *cro_choice_new_unit (const char        *name,
                                 unsigned           bases);

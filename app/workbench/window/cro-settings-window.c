@@ -5,6 +5,8 @@
 #include <glib/gi18n.h>
 
 #include "cro-choice.h"
+#include "cro-code-words.h"
+#include "cro-code.h"
 #include "cro-edit.h"
 #include "cro-field.h"
 #include "cro-input.h"
@@ -133,12 +135,11 @@ static void
 add_choices (GtkWidget *group,
              CroBook   *book)
 {
-  static const char *const speaks[] = { "food-cost", "gross-profit", "coefficient", NULL };
   static const char *const tills[] = { "", "0", "1", NULL };
-  const char *speaks_words[] = { _("food cost %"), _("gross profit %"), _("coefficient"), NULL };
+  g_autofree const char **speaks_words = cro_code_dup_words (cro_speaks_codes);
   const char *tills_words[] = { _("not set"), _("without tax"), _("with tax"), NULL };
   const Choice choices[] = {
-    { _("Results are given as"), _("Coefficient: net price ÷ food cost"), "speaks", speaks,
+    { _("Results are given as"), _("Coefficient: net price ÷ food cost"), "speaks", cro_speaks_codes,
       speaks_words, keep_text },
     { _("Till totals"), _("As the till prints them"), "till_with_tax", tills, tills_words,
       keep_number },

@@ -47,7 +47,7 @@ dup_banner (gboolean    is_past,
   return g_strdup_printf (is_past ? _("This is the book as it stood on %s, at the prices of that "
                                       "day. It can only be read.")
                                   : _("These are today’s recipes at the prices of %s. A price that "
-                                      "you enter holds from that day, and today’s prices return."),
+                                      "you enter applies from that day, and today’s prices return."),
                           day);
 }
 

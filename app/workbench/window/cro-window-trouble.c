@@ -91,7 +91,7 @@ cro_window_show_banner (CroWindow *self)
 
   gtk_label_set_label (self->banner_label,
                        self->is_locked
-                           ? _("This book was opened to read only, as another program was writing "
+                           ? _("This book was opened read-only, as another program was writing "
                                "into it.")
                        : self->is_read_only
                            ? _("This book can only be read: its file or folder cannot be written. "

@@ -1,0 +1,30 @@
+#include "cro-code.h"
+
+const char *const cro_base_codes[] = {
+  [CRO_BASE_GRAM] = "g", [CRO_BASE_MILLILITRE] = "ml", [CRO_BASE_EACH] = "each", NULL,
+};
+
+const char *const cro_rule_codes[CRO_N_RULES + 1] = {
+  [CRO_RULE_FREE] = "free",
+  [CRO_RULE_WEIGHT] = "weight",
+  [CRO_RULE_VALUE] = "value",
+  [CRO_RULE_CREDIT] = "credit",
+};
+
+const char *const cro_ingredient_kind_codes[] = { "food", "disposable", NULL };
+const char *const cro_quote_codes[] = { "pack", "base unit", NULL };
+const char *const cro_role_codes[] = { "main", "by-product", NULL };
+const char *const cro_weighing_codes[] = { "whole", "trimmed", NULL };
+const char *const cro_speaks_codes[] = { "food-cost", "gross-profit", "coefficient", NULL };
+const char *const cro_sale_kind_codes[] = { "plate", "menu", "other", NULL };
+const char *const cro_purchase_kind_codes[] = { "food", "disposable", "other", NULL };
+
+const char *const cro_adjustment_kind_codes[] = {
+  "staff-meal", "promotion", "waste", "transfer-in", "transfer-out", "other", NULL,
+};
+
+const char *const cro_frozen_kind_codes[] = {
+  "plate", "menu", "other", "statement", "count", "purchase", "adjustment", NULL,
+};
+
+const char *const cro_frozen_part_codes[] = { "food", "disposable", "by-product", "plate", NULL };
