@@ -335,7 +335,7 @@ class Added(Case):
     self.assertIn("Leek bite,,10,", after["plates.csv"], "what a folder does not say stays")
     self.assertEqual(len(self.history()), 2, "it is one act")
     again = self.expect(0, "add", self.book, folder)
-    self.assertIn("holds all of this already", again.stderr)
+    self.assertIn("has all of this already", again.stderr)
     self.assertEqual(again.stdout, "")
     self.assertEqual(len(self.history()), 2, "what changes nothing is no act")
 

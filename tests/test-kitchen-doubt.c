@@ -138,8 +138,8 @@ test_soaked_twice (void **state)
 {
   expect (*state, "soaked twice", "lines",
           "into,parent,position,item,amount,unit\npreparation,Soup,1,Beans,400,g\n", NULL, NULL,
-          "Soup: 900 g comes out and 400 g goes in, where the yield of Beans has made it more "
-          "already. Is that counted twice?");
+          "Soup: 900 g comes out and 400 g goes in, and the yield of Beans has already "
+          "increased it. Is that counted twice?");
 }
 
 static void
@@ -149,7 +149,7 @@ test_trimmed_twice (void **state)
           "item,preparation,role,amount,unit\nSoup,Soup,main,250,g\n", "lines",
           "into,parent,position,item,amount,unit,yield_pct\npreparation,Soup,1,Leek,1,kg,\n"
           "plate,Bite,1,Soup,100,g,25\n",
-          "Soup in Bite, yield: The batch of Soup counts its trimming already. Is another yield of "
+          "Soup in Bite, yield: The batch of Soup already counts its trimming. Is a further yield of "
           "25\302\240% meant?");
 }
 

@@ -1,6 +1,7 @@
 #include "cro-batch.h"
 
 #include "cro-decimal.h"
+#include "cro-rule.h"
 
 static double
 finished_amount (const CroOutput  *output,
@@ -63,7 +64,7 @@ share_in_proportion (CroRule           rule,
       if (in_grams)
         outputs[i].lacks |= cro_measure_lacks (&measures[i], (CroBase) measures[i].base,
                                                CRO_BASE_GRAM);
-      if (rule == CRO_RULE_VALUE && !outputs[i].has_value)
+      if (cro_rule_needs_value (rule, i == 0) && !outputs[i].has_value)
         outputs[i].lacks |= CRO_OUTPUT_LACKS_VALUE;
       lacking |= outputs[i].lacks;
       total += weight_of_base (rule, &outputs[i], &measures[i], in_grams) * outputs[i].finished;
@@ -91,8 +92,8 @@ share_to_main (CroRule    rule,
 
   for (size_t i = 1; i < n; i++)
     {
-      outputs[i].is_known = rule == CRO_RULE_FREE || outputs[i].has_value;
-      if (rule == CRO_RULE_FREE)
+      outputs[i].is_known = cro_rule_frees (rule) || outputs[i].has_value;
+      if (cro_rule_frees (rule))
         continue;
       if (!outputs[i].has_value)
         outputs[i].lacks |= CRO_OUTPUT_LACKS_VALUE;
@@ -126,12 +127,12 @@ cro_batch_share (CroRule           rule,
                                                 : 0;
       output->share = output->fixed = 0;
       output->is_known = false;
-      output->lacks = output->finished > 0 || (rule == CRO_RULE_FREE && i > 0)
+      output->lacks = output->finished > 0 || (cro_rule_frees (rule) && i > 0)
                           ? CRO_OUTPUT_SOUND
                           : CRO_OUTPUT_LACKS_AMOUNT;
     }
 
-  if (rule == CRO_RULE_WEIGHT || rule == CRO_RULE_VALUE)
+  if (cro_rule_shares (rule))
     share_in_proportion (rule, outputs, measures, n);
   else
     share_to_main (rule, outputs, n);

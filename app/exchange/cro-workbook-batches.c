@@ -3,6 +3,8 @@
 
 #include <math.h>
 
+#include "cro-rule.h"
+
 #define NO_HEAD CRO_N_WORKBOOK_TEXTS
 
 /* A block's rows. */
@@ -15,7 +17,7 @@ typedef struct
   guint32                 active;
   guint32                 sums;
   guint32                 main;        /* output */
-  gboolean                in_grams;    /* the sharing by weight is reckoned in grams */
+  gboolean                in_grams;    /* the sharing by weight is in grams */
 } Block;
 
 /* --- Head and lines ---------------------------------------------------------------------------- */
@@ -222,14 +224,13 @@ static gboolean
 needs_value (const Block *block,
              gboolean     is_main)
 {
-  return block->batch->rule == CRO_RULE_VALUE
-         || (block->batch->rule == CRO_RULE_CREDIT && !is_main);
+  return cro_rule_needs_value (block->batch->rule, is_main);
 }
 
 static gboolean
 is_shared (const Block *block)
 {
-  return block->batch->rule == CRO_RULE_WEIGHT || block->batch->rule == CRO_RULE_VALUE;
+  return cro_rule_shares (block->batch->rule);
 }
 
 /* Piece weight or density is what an output by weight may lack beside its amount. */
@@ -250,7 +251,7 @@ write_lacks (Block                   *block,
   double of_base = output->base == CRO_BASE_EACH ? output->piece : output->density;
   int lacks = !(output->finished > 0);
 
-  if (block->batch->rule == CRO_RULE_FREE && !is_main)
+  if (cro_rule_frees (block->batch->rule) && !is_main)
     return;
   if (needs_value (block, is_main))
     cro_pen_formula (pen, 'P', CRO_STYLE_LACK, lacks + isnan (output->value),
@@ -315,9 +316,9 @@ write_food_cost (Block                   *block,
   CroPlace cost = { NULL, "L$", block->sums };
   double value = output->unit_cost[CRO_WORKBOOK_FOOD];
 
-  if (block->batch->rule == CRO_RULE_CREDIT && !is_main)
+  if (cro_rule_credits (block->batch->rule) && !is_main)
     cro_pen_formula (pen, 'I', CRO_STYLE_FINE, value, "=U#", NULL);
-  else if (block->batch->rule == CRO_RULE_CREDIT && block->batch->n_outputs > 1)
+  else if (cro_rule_credits (block->batch->rule) && block->batch->n_outputs > 1)
     {
       pen->from = block->main + 1;
       cro_pen_formula (pen, 'I', CRO_STYLE_FINE, value,

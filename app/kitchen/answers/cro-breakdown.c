@@ -7,6 +7,7 @@
 #include "cro-effect.h"
 #include "cro-plate.h"
 #include "cro-reach.h"
+#include "cro-rule.h"
 
 /* --- Head figures ------------------------------------------------------------------------------- */
 
@@ -206,7 +207,7 @@ add_credits (CroBreakdown *self,
   const CroOutput *main_output;
   double of_main;
 
-  if (n < 2 || cro_model_recipe (model, recipe)->rule != CRO_RULE_CREDIT)
+  if (n < 2 || !cro_rule_credits ((CroRule) cro_model_recipe (model, recipe)->rule))
     return;
   main_output = &cro_model_item (model, slots[0])->output;
   of_main = figures->effect[cro_figures_node (figures, slots[0])];

@@ -7,6 +7,7 @@
 #include "cro-money.h"
 #include "cro-number.h"
 #include "cro-plate.h"
+#include "cro-rule.h"
 
 /* Lines of a row that are still to be written: a stack of our own, as books may be deep. */
 typedef struct
@@ -49,9 +50,9 @@ static unsigned
 flags_of_by_product (const CroRecipe *recipe,
                      const CroItem   *item)
 {
-  if (item->is_main || recipe->rule == CRO_RULE_WEIGHT || recipe->rule == CRO_RULE_VALUE)
+  if (item->is_main || cro_rule_shares ((CroRule) recipe->rule))
     return 0;
-  return recipe->rule == CRO_RULE_FREE ? CRO_CARD_FREE : CRO_CARD_ASSIGNED;
+  return cro_rule_frees ((CroRule) recipe->rule) ? CRO_CARD_FREE : CRO_CARD_ASSIGNED;
 }
 
 static void
@@ -80,7 +81,7 @@ unfold (Card       *card,
   row->flags |= CRO_CARD_UNFOLDED;
   level.next = figures->graph.first[level.row];
   level.scale = quantity * figures->share[node];
-  level.taken = cro_model_recipe (model, recipe)->rule == CRO_RULE_CREDIT ? quantity : 0;
+  level.taken = cro_rule_credits ((CroRule) cro_model_recipe (model, recipe)->rule) ? quantity : 0;
   g_array_append_val (card->levels, level);
 }
 

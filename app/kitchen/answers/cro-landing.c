@@ -5,6 +5,7 @@
 #include "cro-mass.h"
 #include "cro-money.h"
 #include "cro-number.h"
+#include "cro-rule.h"
 
 double
 cro_landing_total (CroFigures *figures,
@@ -120,7 +121,7 @@ dup_money (CroFigures *figures,
                      outputs, measures, count);
   for (guint32 i = 0; i < count; i++)
     /* What carries no cost needs no amount to carry none of it. */
-    if (rule == CRO_RULE_FREE)
+    if (cro_rule_frees (rule))
       money[i] = i == 0 ? all : 0;
     else
       money[i] = outputs[i].is_known && outputs[i].finished > 0

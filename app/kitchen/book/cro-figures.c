@@ -6,6 +6,7 @@
 #include "cro-decimal.h"
 #include "cro-mass.h"
 #include "cro-reach.h"
+#include "cro-rule.h"
 
 /* An own bit of a row, of no meaning above it: its main output's cost is below 0. */
 #define CREDIT_EXCEEDS (UINT64_C (1) << 63)
@@ -159,8 +160,8 @@ lacks_amount_alone (CroFigures *self,
   if (item->output.finished > 0)
     return FALSE;
   if (item->is_main)
-    return rule == CRO_RULE_FREE || rule == CRO_RULE_CREDIT;
-  return rule == CRO_RULE_FREE
+    return !cro_rule_shares (rule);
+  return cro_rule_frees (rule)
          && self->graph.used_first[node + 1] > self->graph.used_first[node];
 }
 
@@ -257,7 +258,7 @@ is_doubtful (CroFigures      *self,
   guint32 n = cro_figures_outputs (self, slot, &outputs);
   guint32 n_served = 0;
 
-  if (recipe->is_plate || recipe->rule == CRO_RULE_FREE)
+  if (recipe->is_plate || cro_rule_frees ((CroRule) recipe->rule))
     return FALSE;
   for (guint32 i = 0; i < n; i++)
     n_served += cro_figures_is_served (self, outputs[i]) ? 1 : 0;
@@ -288,7 +289,7 @@ own_bits_of_row (CroFigures *self,
       if (cro_line_is_assumed (&model->lines, line, item))
         bits |= CRO_REACH_ASSUMED;
     }
-  if (!recipe->is_plate && recipe->rule == CRO_RULE_CREDIT && recipe->n_outputs > 1)
+  if (!recipe->is_plate && cro_rule_credits ((CroRule) recipe->rule) && recipe->n_outputs > 1)
     bits |= CRO_REACH_CREDIT;
   if (is_doubtful (self, graph->slot_of_row[row], recipe))
     bits |= CRO_REACH_DOUBT;

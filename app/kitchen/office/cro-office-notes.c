@@ -6,6 +6,7 @@
 #include <math.h>
 
 #include "cro-reach.h"
+#include "cro-rule.h"
 #include "cro-words.h"
 
 static const char *
@@ -68,7 +69,7 @@ cro_office_line_note (CroFigures *figures,
   if (figures->node_bits[cro_figures_node (figures, slot)] & CRO_REACH_INCOMPLETE)
     return _("incomplete");
   if (!measure->is_bought && !item->is_main
-      && cro_model_recipe (model, (guint32) model->maker[slot])->rule == CRO_RULE_FREE)
+      && cro_rule_frees ((CroRule) cro_model_recipe (model, (guint32) model->maker[slot])->rule))
     return _("carries no cost");
   if (cro_line_is_assumed (&model->lines, line, measure))
     return _("trim yield not known: taken as 100 %");

@@ -9,6 +9,7 @@
 #include "cro-landing.h"
 #include "cro-money.h"
 #include "cro-number.h"
+#include "cro-rule.h"
 #include "cro-sum-private.h"
 #include "cro-words.h"
 
@@ -711,18 +712,18 @@ add_made (GPtrArray         *sum,
   guint8 rule = cro_model_recipe (model, recipe)->rule;
   CroBase base = (CroBase) model->measures[slot].base;
   CroRef ref = CRO_REF (CRO_REF_ITEM, slot);
-  gboolean in_proportion = rule == CRO_RULE_WEIGHT || rule == CRO_RULE_VALUE;
+  gboolean in_proportion = cro_rule_shares (rule);
 
-  if (rule == CRO_RULE_CREDIT && !item->is_main)
+  if (cro_rule_credits (rule) && !item->is_main)
     {
       unit_price (sum, model, base, item->output.value_of_base, NULL, ref);
       return;
     }
-  if (rule == CRO_RULE_CREDIT)
+  if (cro_rule_credits (rule))
     add_main_of_credit (sum, figures, recipe, words);
   else
     add_batch_cost (sum, figures, recipe, words);
-  if (rule == CRO_RULE_FREE && !item->is_main)
+  if (cro_rule_frees (rule) && !item->is_main)
     {
       add_share (sum, 0, ref, words->share);
       return;
