@@ -70,7 +70,7 @@ static void
 test_the_bench_is_mirrored (void **state)
 {
   CroTestBench *test = *state;
-  GtkWidget *amount = named (test, "amount of Trout roe per batch");
+  GtkWidget *amount = named (test, "amount of \u2068Trout roe\u2069 per batch");
   GtkWidget *row = gtk_widget_get_ancestor (amount, CRO_TYPE_LINE_ROW);
   GtkWidget *name = cro_test_find_shown (row, "Trout roe");
   GtkWidget *figure = cro_test_find_type (GTK_WIDGET (test->bench), CRO_TYPE_FIGURE_VIEW);
