@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "cro-finder.h"
+#include "cro-isolate.h"
 #include "cro-name.h"
 
 /* Names like the one that was asked for. */
@@ -23,9 +24,10 @@ say_unknown (CroBook    *book,
   for (guint i = 0; i < found->len; i++)
     {
       const CroFound *one = &g_array_index (found, CroFound, i);
+      g_autofree char *quoted
+          = g_strdup_printf ("“%s”", cro_kind_name (cro_book_get_model (book), one->kind, one->slot));
 
-      g_string_append_printf (like, "%s“%s”", i > 0 ? ", " : "",
-                              cro_kind_name (cro_book_get_model (book), one->kind, one->slot));
+      cro_isolate_append (like, quoted);
     }
   if (kinds == CRO_CLI_MENUS)
     g_printerr (_("there is no menu “%s”\n"), name);
@@ -37,7 +39,7 @@ say_unknown (CroBook    *book,
     g_printerr (_("there is no ingredient or preparation “%s”\n"), name);
   if (like->len > 0)
     /* Translators: a list of names in quotation marks. */
-    g_printerr (_("names like it: %s\n"), like->str);
+    g_printerr (_("similar names: %s\n"), like->str);
 }
 
 gboolean

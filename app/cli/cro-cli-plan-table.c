@@ -8,6 +8,7 @@
 #include "cro-cli-grid.h"
 #include "cro-decimal.h"
 #include "cro-figure-words.h"
+#include "cro-isolate.h"
 #include "cro-number.h"
 #include "cro-pack.h"
 #include "cro-service-orders.h"
@@ -29,12 +30,12 @@ print_title (CroPlanning *planning)
       g_autofree char *day = cro_date_to_text (planning->day);
 
       /* Translators: a book, a service ("dinner"), its date, the date of prices, a currency. */
-      title = g_strdup_printf (_("%s, %s on %s, prices of %s, %s"), book, planning->name, day, prices,
-                               currency);
+      title = cro_isolate_printf (_("%s, %s on %s, prices of %s, %s"), book, planning->name, day,
+                                  prices, currency);
     }
   else
     /* Translators: a book, the date of prices, a currency. */
-    title = g_strdup_printf (_("%s, plan, prices of %s, %s"), book, prices, currency);
+    title = cro_isolate_printf (_("%s, plan, prices of %s, %s"), book, prices, currency);
   cro_cli_print_wrapped (title, 0);
   g_print ("\n");
 }
@@ -62,7 +63,7 @@ print_covers (CroPlanning *planning)
 static void
 print_in_house (CroPlanning *planning)
 {
-  const char *titles[] = { _("In the house already"), _("amount") };
+  const char *titles[] = { _("In stock already"), _("amount") };
   GArray *in_house = planning->service->in_house;
   g_autoptr (CroGrid) grid = cro_grid_new (2);
 
@@ -117,10 +118,10 @@ add_output (CroGrid             *grid,
       left = cro_words_take_short (known_of_left (output->known),
                                    amount_of (model, output->item, output->left));
       /* Translators: what a preparation gives, how much of it is made, how much is left of that. */
-      text = g_strdup_printf (_("%s: %s, left %s"), name, made, left);
+      text = cro_isolate_printf (_("%s: %s, left %s"), name, made, left);
     }
   else
-    text = g_strdup_printf ("%s: %s", name, made);
+    text = cro_isolate_printf ("%s: %s", name, made);
   cro_grid_add_note (grid, 2, text);
 }
 

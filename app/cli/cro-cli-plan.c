@@ -253,8 +253,7 @@ print_plan (CroPlanning  *planning,
     return cro_cli_fail (path, error);
   if (!planning->plan->is_finite)
     {
-      g_printerr (_("an amount or a cost is too large a number to be stated; check covers, amounts "
-                    "and yields\n"));
+      g_printerr (_("an amount or a cost is too large to show; check covers, amounts and yields\n"));
       return CRO_CLI_REFUSED;
     }
   if (!put_out (planning, output, &error))
@@ -316,19 +315,18 @@ cro_cli_plan (int    argc,
     { "covers", 0, 0, G_OPTION_ARG_STRING_ARRAY, &covers,
       N_("Covers of a plate or menu; may be given more than once"), N_("NAME=N") },
     { "have", 0, 0, G_OPTION_ARG_STRING_ARRAY, &have,
-      N_("What is in the house already; may be given more than once"), N_("NAME=AMOUNT UNIT") },
+      N_("What is in stock already; may be given more than once"), N_("NAME=AMOUNT UNIT") },
     { "service", 0, 0, G_OPTION_ARG_STRING, &service,
       N_("Covers and stock as the book has them for that service"), N_("DATE/NAME") },
     { "on", 0, 0, G_OPTION_ARG_STRING, &on,
-      N_("Prices of that day; the service’s day, or today, if not given"), N_("DATE") },
-    { "json", 0, 0, G_OPTION_ARG_NONE, &output.is_json, N_("Print figures for a program, unrounded"),
-      NULL },
+      N_("Prices of that day; the service’s day, or today, by default"), N_("DATE") },
+    { "json", 0, 0, G_OPTION_ARG_NONE, &output.is_json, N_("Print unrounded figures as JSON"), NULL },
     { "orders", 0, 0, G_OPTION_ARG_NONE, &output.orders_alone,
-      N_("Print the orders alone, a text for each supplier"), NULL },
+      N_("Print only the orders, one text per supplier"), NULL },
     { "output", 'o', 0, G_OPTION_ARG_FILENAME, &output.path,
       N_("Write the sheets of the service: what to make, and the orders"), N_("FILE.xlsx") },
     { "language", 0, 0, G_OPTION_ARG_STRING, &output.language,
-      N_("Language of the sheets, whatever the locale; en if it is not given"), N_("CODE") },
+      N_("Language of the sheets; en by default"), N_("CODE") },
     { NULL },
   };
   CroPlanning planning = { .date = cro_here_today () };
