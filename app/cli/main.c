@@ -44,7 +44,7 @@ print_help (void)
              "                                change and add rows by their keys; remove nothing\n"
              "  cost BOOK [--on DATE] [--as-of DATE] [--plate NAME]… [--menu NAME]… [--json]\n"
              "                                cost plates, menus and items\n"
-             "  plan BOOK (--covers NAME=N… [--have 'NAME=AMOUNT UNIT']… |\n"
+             "  plan BOOK (--covers NAME=N… [--have NAME=AMOUNT\\ UNIT]… |\n"
              "             --service DATE/NAME) [--on DATE] [--json]\n"
              "                                what to make and buy for a service\n"
              "  history BOOK [--last N] [--json]\n"
