@@ -1,9 +1,8 @@
 #include "cro-json.h"
 
-#include <locale.h>
+#include "cro-digits.h"
+
 #include <math.h>
-#include <stdio.h>
-#include <stdlib.h>
 
 struct _CroJson
 {
@@ -14,18 +13,23 @@ struct _CroJson
   char     *not_finite;  /* the name of the first such number */
 };
 
-/* Digits of a number that reads back whatever it is, and of one as people type it. */
-#define MOST_DIGITS 17
-#define TYPED_DIGITS 15
-
 G_DEFINE_QUARK (cro-json-error-quark, cro_json_error)
 
 static void
 append_line_end (CroJson *self)
 {
-  g_string_append_c (self->text, '\n');
-  for (guint i = 0; i < self->depth; i++)
-    g_string_append (self->text, "  ");
+  static const char indented[] = "\n                ";
+  guint inside = 2 * self->depth;
+
+  g_string_append_len (self->text, indented, (gssize) (1 + MIN (inside, sizeof indented - 2)));
+  for (gsize i = sizeof indented - 2; i < inside; i++)
+    g_string_append_c (self->text, ' ');
+}
+
+static inline gboolean
+may_stand (char c)
+{
+  return (guchar) c >= 0x20 && c != '"' && c != '\\';
 }
 
 /* RFC 8259, 7: quotes, backslashes and control characters are escaped; all else may stand. */
@@ -34,56 +38,34 @@ append_quoted (CroJson    *self,
                const char *text)
 {
   g_string_append_c (self->text, '"');
-  for (; *text != '\0'; text++)
-    if (*text == '"' || *text == '\\')
-      g_string_append_printf (self->text, "\\%c", *text);
-    else if (*text == '\n')
-      g_string_append (self->text, "\\n");
-    else if ((guchar) *text < 0x20)
-      g_string_append_printf (self->text, "\\u%04x", (guint) *text);
-    else
-      g_string_append_c (self->text, *text);
+  while (*text != '\0')
+    {
+      const char *from = text;
+
+      while (may_stand (*text))
+        text++;
+      g_string_append_len (self->text, from, text - from);
+      if (*text == '\0')
+        break;
+      if (*text == '"' || *text == '\\')
+        g_string_append_printf (self->text, "\\%c", *text);
+      else if (*text == '\n')
+        g_string_append (self->text, "\\n");
+      else
+        g_string_append_printf (self->text, "\\u%04x", (guint) *text);
+      text++;
+    }
   g_string_append_c (self->text, '"');
 }
 
-/* Whether of 17 digits the last but one and the one before are 0s or 9s: 0.10000000000000001 is
- * 0.1 to whoever typed it. */
-static gboolean
-looks_typed (const char *digits)
-{
-  char tail[2] = { 0 };
-  int n = 0;
-
-  for (; *digits != '\0' && *digits != 'e' && n < MOST_DIGITS - 1; digits++)
-    if (g_ascii_isdigit (*digits) && (n > 0 || *digits != '0'))
-      {
-        tail[0] = tail[1];
-        tail[1] = *digits;
-        n++;
-      }
-  return n == MOST_DIGITS - 1 && tail[0] == tail[1] && (tail[1] == '0' || tail[1] == '9');
-}
-
-/* Most numbers are printed once: printing is what the time of a large book goes to. */
 static void
 append_number (CroJson *self,
                double   value)
 {
-  static gsize c_locale;
-  char digits[G_ASCII_DTOSTR_BUF_SIZE], typed[G_ASCII_DTOSTR_BUF_SIZE];
-  locale_t before;
-  gboolean is_typed;
+  char digits[CRO_DIGITS_CHARS];
+  gsize length = cro_digits_print (value, digits);
 
-  if (g_once_init_enter (&c_locale))
-    g_once_init_leave (&c_locale, (gsize) newlocale (LC_ALL_MASK, "C", (locale_t) 0));
-  before = uselocale ((locale_t) c_locale);
-  snprintf (digits, sizeof digits, "%.*g", MOST_DIGITS, value);
-  is_typed = looks_typed (digits);
-  if (is_typed)
-    snprintf (typed, sizeof typed, "%.*g", TYPED_DIGITS, value);
-  is_typed = is_typed && strtod (typed, NULL) == value;
-  uselocale (before);
-  g_string_append (self->text, is_typed ? typed : digits);
+  g_string_append_len (self->text, digits, (gssize) length);
 }
 
 /* What was handed on makes room once more is written. */
@@ -107,7 +89,7 @@ begin_value (CroJson    *self,
   if (name != NULL)
     {
       append_quoted (self, name);
-      g_string_append (self->text, ": ");
+      g_string_append_len (self->text, ": ", 2);
     }
   self->is_first = FALSE;
 }
