@@ -209,49 +209,114 @@ check_effects (Check *check)
 
 /* --- Bits --------------------------------------------------------------------------------------------- */
 
-static void
-check_one_price (Check    *check,
-                 guint32   node,
-                 CroLayer *swept,
-                 guint64  *dirty)
+/* A layer of costs whose prices can be moved without anybody else seeing it, and another that is
+ * swept from the ground up. */
+typedef struct
 {
-  CroFigures *figures = check->figures;
+  CroLayer  food;
+  CroLayer  swept;
+  guint64  *dirty;
+} Trial;
+
+static void
+trial_init (Trial            *trial,
+            const CroFigures *figures)
+{
   const CroGraph *graph = &figures->graph;
-  CroLayer *food = &figures->layers[CRO_LAYER_FOOD];
+
+  trial->food = trial->swept = figures->layers[CRO_LAYER_FOOD];
+  trial->food.unit_cost = g_memdup2 (trial->food.unit_cost,
+                                     graph->n_items * sizeof *trial->food.unit_cost);
+  trial->food.row_cost = g_memdup2 (trial->food.row_cost,
+                                    graph->n_rows * sizeof *trial->food.row_cost);
+  trial->swept.unit_cost = g_new0 (double, graph->n_items + 1);
+  trial->swept.row_cost = g_new0 (double, graph->n_rows + 1);
+  trial->dirty = g_new0 (guint64, cro_dirty_words (graph));
+}
+
+static void
+trial_clear (Trial *trial)
+{
+  g_free (trial->food.unit_cost);
+  g_free (trial->food.row_cost);
+  g_free (trial->swept.unit_cost);
+  g_free (trial->swept.row_cost);
+  g_free (trial->dirty);
+}
+
+static gboolean
+is_recomputed (Trial          *trial,
+               const CroGraph *graph,
+               guint32         node)
+{
+  CroLayer *food = &trial->food, *swept = &trial->swept;
   double before = food->unit_cost[node];
+  gboolean is_same;
   gsize visited;
 
   food->unit_cost[node] = before * 1.1 + 0.01;
   memcpy (swept->unit_cost, food->unit_cost, graph->n_items * sizeof *swept->unit_cost);
   cro_sweep (graph, swept);
-  visited = cro_dirty_add_users (graph, dirty, node, 0);
-  cro_sweep_dirty (graph, food, dirty, visited);
-  try (check, CRO_CHECK_RECOMPUTED,
-       memcmp (swept->unit_cost, food->unit_cost, graph->n_items * sizeof *swept->unit_cost) == 0
-           && memcmp (swept->row_cost, food->row_cost, graph->n_rows * sizeof *swept->row_cost)
-                  == 0,
-       cro_model_item (check->model, graph->item_of_node[node])->name);
+  visited = cro_dirty_add_users (graph, trial->dirty, node, 0);
+  cro_sweep_dirty (graph, food, trial->dirty, visited);
+  is_same = memcmp (swept->unit_cost, food->unit_cost, graph->n_items * sizeof *swept->unit_cost) == 0
+            && memcmp (swept->row_cost, food->row_cost, graph->n_rows * sizeof *swept->row_cost) == 0;
 
   food->unit_cost[node] = before;
-  visited = cro_dirty_add_users (graph, dirty, node, 0);
-  cro_sweep_dirty (graph, food, dirty, visited);
+  visited = cro_dirty_add_users (graph, trial->dirty, node, 0);
+  cro_sweep_dirty (graph, food, trial->dirty, visited);
+  return is_same;
+}
+
+/* The prices that are moved, in as many parts as threads may have: each has its own trial. */
+#define N_PARTS 4
+
+typedef struct
+{
+  Check    *check;
+  guint     n;
+  guint32   step;    /* from one to the next, in nodes */
+  gboolean *holds;
+} MovedPrices;
+
+static void
+move_prices (CroFigures *figures,
+             guint       part,
+             guint       slot,
+             gpointer    data)
+{
+  MovedPrices *moved = data;
+  Trial trial;
+
+  trial_init (&trial, figures);
+  for (guint i = part * moved->n / N_PARTS; i < (part + 1) * moved->n / N_PARTS; i++)
+    moved->holds[i] = is_recomputed (&trial, &figures->graph, i * moved->step);
+  trial_clear (&trial);
+}
+
+static void
+tell_prices (guint    part,
+             guint    slot,
+             gpointer data)
+{
+  MovedPrices *moved = data;
+  Check *check = moved->check;
+
+  for (guint i = part * moved->n / N_PARTS; i < (part + 1) * moved->n / N_PARTS; i++)
+    try (check, CRO_CHECK_RECOMPUTED, moved->holds[i],
+         cro_model_item (check->model, check->figures->graph.item_of_node[i * moved->step])->name);
 }
 
 static void
 check_bits (Check *check)
 {
-  CroFigures *figures = check->figures;
-  const CroGraph *graph = &figures->graph;
-  g_autofree double *unit_cost = g_new0 (double, graph->n_items + 1);
-  g_autofree double *row_cost = g_new0 (double, graph->n_rows + 1);
-  g_autofree guint64 *dirty = g_new0 (guint64, cro_dirty_words (graph));
-  CroLayer swept = figures->layers[CRO_LAYER_FOOD];
-  gsize step = MAX (1, graph->n_raws / MOVED_PRICES);
+  gsize n_raws = check->figures->graph.n_raws;
+  MovedPrices moved = { .check = check, .step = (guint32) MAX (1, n_raws / MOVED_PRICES) };
 
-  swept.unit_cost = unit_cost;
-  swept.row_cost = row_cost;
-  for (gsize node = 0; node < graph->n_raws; node += step)
-    check_one_price (check, (guint32) node, &swept, dirty);
+  moved.n = (guint) ((n_raws + moved.step - 1) / moved.step);
+  moved.holds = g_new0 (gboolean, moved.n + 1);
+  cro_many_run (check->figures, N_PARTS, 0, move_prices, tell_prices, &moved);
+  g_free (moved.holds);
 }
 
 /* --- All plates and menus ------------------------------------------------------------------------ */
