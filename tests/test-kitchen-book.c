@@ -3,6 +3,7 @@
 #include "cro-refusal.h"
 #include "support/kitchen-book.h"
 #include "support/kitchen-tables.h"
+#include "support/statements.h"
 
 #include <sys/wait.h>
 #include <unistd.h>
@@ -26,6 +27,7 @@ set_up (void **state)
 {
   Fixture *fixture = g_new0 (Fixture, 1);
 
+  cro_test_statements_watch ();
   fixture->folder = cro_test_folder_new ();
   cro_test_write_tables (fixture->folder.folder, NULL, NULL);
   cro_test_write_table (fixture->folder.folder, "prices",
@@ -205,6 +207,59 @@ test_preview_leaves_no_trace (void **state)
   cro_test_must (cro_book_set (fixture->book, "target", "book", 1, "target_pct_micro", &cell,
                                &error), error);
   must_be_fresh ("an act begins without what was previewed", fixture->book);
+}
+
+/* Every key that is typed is one. */
+static void
+test_preview_asks_nothing (void **state)
+{
+  Fixture *fixture = *state;
+  const struct
+  {
+    const char *table;
+    gint64      id;
+    const char *column;
+  } cases[] = {
+    { "recipe_line", line_of (fixture, "Gel"), "amount_micro" },
+    { "recipe_line", line_of (fixture, "Gel"), "yield_pct_micro" },
+    { "price", 1, "price_micro" },
+    { "price", 2, "price_micro" },
+    { "price", 2, "tax_included_pct_micro" },
+    { "price", 2, "pack_size_micro" },
+    { "offer", 1, "pack_size_micro" },
+    { "offer", 2, "pack_count_micro" },
+    { "ingredient", id_of (fixture, "item", "Crab"), "trim_yield_pct_micro" },
+    { "ingredient", id_of (fixture, "item", "Crab"), "density_g_per_ml_micro" },
+    { "output", id_of (fixture, "item", "Gel"), "amount_micro" },
+    { "plate", id_of (fixture, "thing", "Croustade"), "price_micro" },
+  };
+  GError *error = NULL;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      guint before;
+
+      cro_test_must (cro_book_look_at (fixture->book, cases[i].table, cases[i].id, &error), error);
+      before = cro_test_statements ();
+      for (gint64 key = 1; key <= 3; key++)
+        {
+          CroCell cell = CRO_CELL_INT (key * 1000000);
+
+          cro_test_must (cro_book_preview (fixture->book, cases[i].table, cases[i].id,
+                                           cases[i].column, &cell, &error), error);
+        }
+      if (strcmp (cases[i].table, "price") == 0)
+        {
+          CroCell none = CRO_CELL_NONE;
+
+          cro_book_preview (fixture->book, cases[i].table, cases[i].id, cases[i].column, &none, NULL);
+        }
+      cro_test_must (cro_book_restore (fixture->book, &error), error);
+      if (cro_test_statements () != before)
+        fail_msg ("three keys in %s of %s and Escape run %u statements", cases[i].column,
+                  cases[i].table, cro_test_statements () - before);
+      must_be_fresh (cases[i].table, fixture->book);
+    }
 }
 
 /* --- Cycles -------------------------------------------------------------------------------------------- */
@@ -575,6 +630,7 @@ main (void)
   const struct CMUnitTest tests[] = {
     cmocka_unit_test_setup_teardown (test_price, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_preview_leaves_no_trace, set_up, tear_down),
+    cmocka_unit_test_setup_teardown (test_preview_asks_nothing, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_cycle_of_a_line, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_cycle_of_a_new_line, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_cycle_of_two_desks, set_up, tear_down),

@@ -18,14 +18,12 @@ take_row (CroRows       *rows,
   cro_date_parse (from, strlen (from), &price->offer_then.from);
   price->offer_then.price = cro_rows_get_int (rows, 2);
   price->offer_then.tax_included = cro_rows_get_int (rows, 3);
-  price->offer_then.pack_count = entry->pack_count;
-  price->offer_then.pack_size = entry->pack_size;
-  price->offer_then.pack_unit = (CroUnit) entry->pack_unit;
-  price->has_own_pack = !cro_rows_is_null (rows, 4) || !cro_rows_is_null (rows, 5) || unit != NULL;
-  if (!cro_rows_is_null (rows, 4))
-    price->offer_then.pack_count = cro_rows_get_int (rows, 4);
-  if (!cro_rows_is_null (rows, 5))
-    price->offer_then.pack_size = cro_rows_get_int (rows, 5);
+  price->has_own_count = !cro_rows_is_null (rows, 4);
+  price->has_own_size = !cro_rows_is_null (rows, 5);
+  price->has_own_unit = unit != NULL;
+  price->has_own_pack = price->has_own_count || price->has_own_size || price->has_own_unit;
+  price->offer_then.pack_count = cro_rows_get_int (rows, 4);
+  price->offer_then.pack_size = cro_rows_get_int (rows, 5);
   if (unit != NULL)
     cro_unit_parse (unit, strlen (unit), &price->offer_then.pack_unit);
 }
@@ -42,7 +40,6 @@ read_offer (CroBook   *book,
   };
   CroModel *model = cro_book_get_model (book);
   const CroOfferEntry *entry = cro_model_offer (model, offer);
-  const CroMeasure *measure = &model->measures[entry->item];
   g_autoptr (CroRows) rows = cro_store_read_of (cro_book_get_store (book), "price", "offer",
                                                 entry->id, columns, error);
   GError *failed = NULL;
@@ -51,13 +48,9 @@ read_offer (CroBook   *book,
     return FALSE;
   while (cro_rows_next (rows, &failed))
     {
-      CroPastPrice price = { .offer = offer, .change_pct = NAN };
+      CroPastPrice price = { .offer = offer };
 
       take_row (rows, &price, entry);
-      price.unit_cost = price.offer_then.has_price
-                                && cro_offer_pack (&price.offer_then, measure) > 0
-                            ? cro_offer_unit_cost (&price.offer_then, measure)
-                            : NAN;
       g_array_append_val (history, price);
     }
   if (failed != NULL)
@@ -93,6 +86,37 @@ compute_changes (GArray *history)
     }
 }
 
+/* What a price does not say of its pack is the offer's. */
+static void
+cost (CroModel     *model,
+      CroPastPrice *price)
+{
+  const CroOfferEntry *entry = cro_model_offer (model, price->offer);
+  const CroMeasure *measure = &model->measures[entry->item];
+  CroOffer *then = &price->offer_then;
+
+  then->net = entry->offer.net;
+  if (!price->has_own_count)
+    then->pack_count = entry->pack_count;
+  if (!price->has_own_size)
+    then->pack_size = entry->pack_size;
+  if (!price->has_own_unit)
+    then->pack_unit = (CroUnit) entry->pack_unit;
+  price->unit_cost = then->has_price && cro_offer_pack (then, measure) > 0
+                         ? cro_offer_unit_cost (then, measure)
+                         : NAN;
+  price->change_pct = NAN;
+}
+
+void
+cro_price_history_cost (CroModel *model,
+                        GArray   *history)
+{
+  for (guint i = 0; i < history->len; i++)
+    cost (model, &g_array_index (history, CroPastPrice, i));
+  compute_changes (history);
+}
+
 GArray *
 cro_price_history_new (CroBook   *book,
                        guint32    ingredient,
@@ -107,7 +131,7 @@ cro_price_history_new (CroBook   *book,
                      history, error))
       return NULL;
   g_array_sort (history, compare);
-  compute_changes (history);
+  cro_price_history_cost (model, history);
   return g_steal_pointer (&history);
 }
 

@@ -13,7 +13,8 @@ typedef struct
   gint64    id;              /* of the row of table price */
   guint32   offer;
   CroOffer  offer_then;      /* with the price, tax and pack of that date */
-  gboolean  has_own_pack;    /* the pack differs from the offer's */
+  gboolean  has_own_pack;    /* the pack differs from the offer's: in its count, size or unit */
+  gboolean  has_own_count, has_own_size, has_own_unit;
   double    unit_cost;       /* NaN where the pack cannot be converted */
   double    change_pct;      /* against the price before of the same offer; NaN: there is none */
 } CroPastPrice;
@@ -22,6 +23,11 @@ typedef struct
 GArray *cro_price_history_new (CroBook        *book,
                                guint32         ingredient,
                                GError        **error);
+
+/* Computes unit costs and changes anew, of packs and measures as they are now: a preview moves them,
+ * and no price. */
+void    cro_price_history_cost (CroModel       *model,
+                                GArray         *history);
 
 /* By how many per cent the price in use differs from the one before it; NaN: there is none. */
 double  cro_price_history_last_change (CroFigures *figures,

@@ -2,6 +2,7 @@
 
 #include <string.h>
 
+#include "cro-kept-row.h"
 #include "cro-refusal.h"
 
 struct _CroBook
@@ -23,10 +24,16 @@ struct _CroBook
   gpointer    later_data;
   gboolean    is_untold;
 
-  /* The row that a preview shows otherwise than it is; table NULL: none. */
+  /* The row that previews were shown of, as it stood at an edition; NULL: they go by the store. */
+  CroKeptRow *kept;
+  const char *kept_table;
+  gint64      kept_id;
+  guint64     kept_edition;
+  gboolean    is_kept_shown;   /* otherwise than it is */
+
+  /* One that goes by the store and is shown otherwise than it is; table NULL: none. */
   const char *preview_table;
   gint64      preview_id;
-  gboolean    preview_is_price;
 };
 
 G_DEFINE_FINAL_TYPE (CroBook, cro_book, G_TYPE_OBJECT)
@@ -389,6 +396,7 @@ cro_book_finalize (GObject *object)
 {
   CroBook *self = CRO_BOOK (object);
 
+  g_clear_pointer (&self->kept, cro_kept_row_free);
   g_clear_pointer (&self->figures, cro_figures_free);
   g_clear_pointer (&self->model, cro_model_free);
   g_clear_pointer (&self->store, cro_store_close);
@@ -495,6 +503,12 @@ cro_book_get_figures (CroBook *self)
 /* --- Previews --------------------------------------------------------------------------------------------- */
 
 static gboolean
+is_previewed (CroBook *self)
+{
+  return self->is_kept_shown || self->preview_table != NULL;
+}
+
+static gboolean
 show (CroBook            *self,
       const char         *table,
       gint64              id,
@@ -512,21 +526,37 @@ show (CroBook            *self,
 }
 
 static gboolean
+show_kept (CroBook            *self,
+           const char *const  *columns,
+           const CroCell      *cells,
+           GError            **error)
+{
+  CroTouched touched;
+  Moves moves;
+  gboolean done;
+
+  moves_init (&moves);
+  done = cro_kept_row_take (self->kept, self->model, columns, cells, &touched, error);
+  if (done)
+    note (&moves, &touched);
+  done = done && carry_out (self, &moves, error);
+  moves_clear (&moves);
+  return done;
+}
+
+/* Only what goes by the store asks it, in a moment of it. */
+static gboolean
 give_back (CroBook  *self,
            GError  **error)
 {
   const char *table = g_steal_pointer (&self->preview_table);
-  guint32 offer = (guint32) self->preview_id;
 
-  if (table == NULL)
-    return TRUE;
-  if (!self->preview_is_price)
-    return show (self, table, self->preview_id, NULL, NULL, error);
-  if (!cro_model_load_price (self->model, self->store, self->date, offer, error))
-    return FALSE;
-  cro_figures_touch_price (self->figures, cro_model_offer (self->model, offer)->item);
-  cro_figures_settle (self->figures);
-  return TRUE;
+  if (self->is_kept_shown)
+    {
+      self->is_kept_shown = FALSE;
+      return show_kept (self, NULL, NULL, error);
+    }
+  return table == NULL || show (self, table, self->preview_id, NULL, NULL, error);
 }
 
 /* A preview is the beginning of an edit. */
@@ -564,6 +594,77 @@ end_preview (CroBook *self)
   moved (self);
 }
 
+/* Gives back what a preview shows; it stays with others' acts unless they are asked for. */
+static gboolean
+end_any_preview (CroBook  *self,
+                 GError  **error)
+{
+  if (self->preview_table == NULL)
+    return give_back (self, error);
+  if (!begin_preview (self, error))
+    return FALSE;
+  cro_store_end_read (self->store);
+  return TRUE;
+}
+
+static gboolean
+keeps (CroBook    *self,
+       const char *table,
+       gint64      id)
+{
+  return self->kept_table == g_intern_string (table) && self->kept_id == id
+         && self->kept_edition == self->edition;
+}
+
+static void
+keep (CroBook    *self,
+      CroKeptRow *kept,
+      const char *table,
+      gint64      id)
+{
+  g_clear_pointer (&self->kept, cro_kept_row_free);
+  self->kept = kept;
+  self->kept_table = g_intern_string (table);
+  self->kept_id = id;
+  self->kept_edition = self->edition;
+}
+
+static gboolean
+look_at (CroBook     *self,
+         const char  *table,
+         gint64       id,
+         GError     **error)
+{
+  gboolean was_previewed = is_previewed (self);
+  guint64 edition = self->edition;
+  GError *failed = NULL;
+  CroKeptRow *kept;
+
+  if (keeps (self, table, id))
+    return TRUE;
+  if (!begin_preview (self, error))
+    return FALSE;
+  kept = cro_kept_row_new (self->model, self->store, self->date, table, id, &failed);
+  if (failed == NULL)
+    keep (self, kept, table, id);
+  cro_store_end_read (self->store);
+  if (was_previewed || self->edition != edition)
+    moved (self);
+  if (failed == NULL)
+    return TRUE;
+  g_propagate_error (error, failed);
+  return FALSE;
+}
+
+gboolean
+cro_book_look_at (CroBook     *self,
+                  const char  *table,
+                  gint64       id,
+                  GError     **error)
+{
+  return is_previewed (self) || look_at (self, table, id, error);
+}
+
 gboolean
 cro_book_preview (CroBook        *self,
                   const char     *table,
@@ -577,6 +678,46 @@ cro_book_preview (CroBook        *self,
   return cro_book_preview_row (self, table, id, columns, cell, error);
 }
 
+/* One takes the place of another, and of what that made of the row. */
+static gboolean
+preview_kept (CroBook            *self,
+              const char *const  *columns,
+              const CroCell      *cells,
+              GError            **error)
+{
+  gboolean done;
+
+  if (self->preview_table != NULL && !end_any_preview (self, error))
+    return FALSE;
+  self->is_kept_shown = TRUE;
+  done = show_kept (self, columns, cells, error);
+  if (!done)
+    give_back (self, NULL);
+  moved (self);
+  return done;
+}
+
+static gboolean
+preview_by_store (CroBook            *self,
+                  const char         *table,
+                  gint64              id,
+                  const char *const  *columns,
+                  const CroCell      *cells,
+                  GError            **error)
+{
+  gboolean done;
+
+  if (!begin_preview (self, error))
+    return FALSE;
+  self->preview_table = g_intern_string (table);
+  self->preview_id = id;
+  done = show (self, table, id, columns, cells, error);
+  if (!done)
+    give_back (self, NULL);
+  end_preview (self);
+  return done;
+}
+
 gboolean
 cro_book_preview_row (CroBook            *self,
                       const char         *table,
@@ -586,23 +727,17 @@ cro_book_preview_row (CroBook            *self,
                       GError            **error)
 {
   g_auto (CroTidyCells) tidy = { 0 };
-  gboolean done;
 
   if (!cro_tidy_cells (table, columns, cells, &tidy, error))
     {
       cro_book_restore (self, NULL);
       return FALSE;
     }
-  if (refuse_past (self, error) || !begin_preview (self, error))
+  if (refuse_past (self, error) || !look_at (self, table, id, error))
     return FALSE;
-  self->preview_table = g_intern_string (table);
-  self->preview_id = id;
-  self->preview_is_price = FALSE;
-  done = show (self, table, id, columns, tidy.cells, error);
-  if (!done)
-    give_back (self, NULL);
-  end_preview (self);
-  return done;
+  if (self->kept != NULL && cro_kept_row_shows (self->kept, columns))
+    return preview_kept (self, columns, tidy.cells, error);
+  return preview_by_store (self, table, id, columns, tidy.cells, error);
 }
 
 gboolean
@@ -611,20 +746,21 @@ cro_book_preview_price (CroBook  *self,
                         gint64    price,
                         GError  **error)
 {
+  static const char table[] = "price of an offer";
   CroOfferEntry *entry;
 
-  if (refuse_past (self, error) || !begin_preview (self, error))
+  if (refuse_past (self, error) || !end_any_preview (self, error))
     return FALSE;
+  if (!keeps (self, table, slot))
+    keep (self, cro_kept_row_new_price (self->model, slot), table, slot);
   entry = cro_model_offer (self->model, slot);
-  self->preview_table = g_intern_static_string ("offer");
-  self->preview_id = slot;
-  self->preview_is_price = TRUE;
+  self->is_kept_shown = TRUE;
   entry->offer.price = price;
   entry->offer.from = self->date;
   entry->offer.has_price = true;
   cro_figures_touch_price (self->figures, entry->item);
   cro_figures_settle (self->figures);
-  end_preview (self);
+  moved (self);
   return TRUE;
 }
 
@@ -632,11 +768,11 @@ gboolean
 cro_book_restore (CroBook  *self,
                   GError  **error)
 {
-  if (self->preview_table == NULL)
+  if (!is_previewed (self))
     return TRUE;
-  if (!begin_preview (self, error))
+  if (!end_any_preview (self, error))
     return FALSE;
-  end_preview (self);
+  moved (self);
   return TRUE;
 }
 
@@ -699,7 +835,7 @@ static gboolean
 leave_preview (CroBook  *self,
                GError  **error)
 {
-  if (self->preview_table == NULL)
+  if (!is_previewed (self))
     return TRUE;
   if (!begin_preview (self, error))
     return FALSE;

@@ -2,8 +2,9 @@
  *
  * A change reaches the figures by one way, whoever made it: an act of this desk, its undo or
  * redo, or an act of another process leaves rows in the journal, and the rows named there are
- * read anew. A preview takes the same way with a value that is not written yet. All is read in
- * one moment of the store, and what others committed until then is taken in with it.
+ * read anew, in one moment of the store; what others committed until then is taken in with it. A
+ * preview takes the same way with a value that is not written yet, and a row that was read once:
+ * keys that are typed ask the store nothing.
  *
  * Threads    All calls from one thread. Loading may run in another before the book is handed
  *            over (it has its own connection then).
@@ -71,6 +72,12 @@ gboolean    cro_book_set_date     (CroBook        *self,
                                    GError        **error);
 
 /* --- Previews: not within an act --------------------------------------------------------- */
+
+/* Reads the row that may be previewed next, ahead of the first key; not while another is shown. */
+gboolean    cro_book_look_at      (CroBook        *self,
+                                   const char     *table,
+                                   gint64          id,
+                                   GError        **error);
 
 /* Shows what the figures would be if one column of a row held cell; nothing is written. One
  * preview at a time: another takes its place. CYCLE if the change would make one; the figures

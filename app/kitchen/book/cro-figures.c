@@ -32,7 +32,7 @@ cro_figures_new (CroModel *model,
   DO (graph.first) DO (graph.made) DO (graph.row_of_slot) DO (graph.slot_of_row) DO (labour)     \
   DO (layers[0].row_cost) DO (layers[1].row_cost) DO (layers[2].row_cost)                        \
   DO (own_row_bits) DO (row_bits) DO (dirty[0]) DO (dirty[1]) DO (dirty[2]) DO (row_effect)      \
-  DO (seen_rows) DO (served_rows)
+  DO (seen_rows) DO (served_rows) DO (credits)
 #define LINE_ARRAYS(DO)                                                                          \
   DO (graph.part) DO (graph.quantity) DO (graph.line_slot) DO (graph.used_in)
 
@@ -96,6 +96,7 @@ allocate (CroFigures *self)
       ROW_ARRAYS (RESIZE)
       memset (self->row_effect, 0, n * sizeof *self->row_effect);
       memset (self->seen_rows, 0, n * sizeof *self->seen_rows);
+      memset (self->credits, 0, n * sizeof *self->credits);
     }
   if (model->lines.n >= self->allocated_lines)
     {
@@ -297,6 +298,18 @@ own_bits_of_row (CroFigures *self,
 }
 
 static void
+note_credit (CroFigures *self,
+             guint32     row)
+{
+  guint64 bit = UINT64_C (1) << (row % 64);
+
+  if (self->own_row_bits[row] & (CRO_REACH_CREDIT | CREDIT_EXCEEDS))
+    self->credits[row / 64] |= bit;
+  else
+    self->credits[row / 64] &= ~bit;
+}
+
+static void
 fold_row (CroFigures *self,
           guint32     row)
 {
@@ -311,6 +324,7 @@ fold_row (CroFigures *self,
   self->own_row_bits[row] = own_bits_of_row (self, row);
   if (!share_batch (self, recipe))
     self->own_row_bits[row] |= CRO_REACH_INCOMPLETE;
+  note_credit (self, row);
 }
 
 gboolean
@@ -344,15 +358,22 @@ compare_credit (CroFigures *self,
     bits |= CREDIT_EXCEEDS;
   self->bits_moved |= bits != self->own_row_bits[row];
   self->own_row_bits[row] = bits;
+  note_credit (self, row);
+}
+
+/* Few rows credit anything, and these are passed at every key that is typed. */
+static void
+compare_credits (CroFigures *self)
+{
+  for (gsize word = 0; word <= self->graph.n_rows / 64; word++)
+    for (guint64 left = self->credits[word]; left != 0; left &= left - 1)
+      compare_credit (self, (guint32) (word * 64 + (gsize) __builtin_ctzll (left)));
 }
 
 static void
 sweep_bits (CroFigures *self)
 {
-  /* Few rows credit anything, and all are passed at every key that is typed. */
-  for (guint32 row = 0; row < self->graph.n_rows; row++)
-    if (self->own_row_bits[row] & (CRO_REACH_CREDIT | CREDIT_EXCEEDS))
-      compare_credit (self, row);
+  compare_credits (self);
   if (!self->bits_moved)
     return;
 
@@ -476,6 +497,7 @@ cro_figures_touch_recipe (CroFigures *self,
 
   fold_row (self, row);
   self->own_row_bits[row] |= before & CREDIT_EXCEEDS;
+  note_credit (self, row);
   self->bits_moved |= before != self->own_row_bits[row];
   for (guint32 i = 0; i < n; i++)
     {

@@ -53,6 +53,7 @@ typedef struct
   /* Workspace of traces and walks; zeros between calls. */
   double   *effect;
   double   *row_effect;
+  guint64  *credits;          /* bits by row: those that may credit more than they cost */
   guint64  *seen_rows;
   guint64  *seen_nodes;
 

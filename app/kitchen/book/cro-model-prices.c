@@ -126,6 +126,23 @@ read_record (CroModelRow  *record,
   return !record->is_damaged || cro_rows_is_damaged (rows, record->bad, error);
 }
 
+static CroOwnPack
+own_pack_of (CroModelRow *record)
+{
+  return (CroOwnPack){ cro_model_row_get_int (record, 5), cro_model_row_get_int (record, 6),
+                       cro_model_row_is_null (record, 7) ? -1
+                                                         : (gint) cro_model_row_get_unit (record, 7) };
+}
+
+static void
+set_pack (CroOfferEntry *entry,
+          CroOwnPack     own)
+{
+  entry->offer.pack_count = own.count != 0 ? own.count : entry->pack_count;
+  entry->offer.pack_size = own.size != 0 ? own.size : entry->pack_size;
+  entry->offer.pack_unit = own.unit >= 0 ? (CroUnit) own.unit : (CroUnit) entry->pack_unit;
+}
+
 static void
 take_values (CroOfferEntry *entry,
              CroModelRow   *record)
@@ -133,11 +150,7 @@ take_values (CroOfferEntry *entry,
   cro_model_row_get_date (record, 2, &entry->offer.from);
   entry->offer.price = cro_model_row_get_int (record, 3);
   entry->offer.tax_included = cro_model_row_get_int (record, 4);
-  entry->offer.pack_count = cro_model_row_get_int_or (record, 5, entry->pack_count);
-  entry->offer.pack_size = cro_model_row_get_int_or (record, 6, entry->pack_size);
-  entry->offer.pack_unit = cro_model_row_is_null (record, 7)
-                               ? (CroUnit) entry->pack_unit
-                               : cro_model_row_get_unit (record, 7);
+  set_pack (entry, own_pack_of (record));
 }
 
 static gboolean
@@ -244,11 +257,10 @@ cro_model_load_prices (CroModel  *self,
   return cro_model_load_selling (self, store, date, error);
 }
 
-/* One value of the price in force as a preview has it. */
-static void
-show_cell (CroOfferEntry *entry,
-           const char    *column,
-           const CroCell *cell)
+void
+cro_model_show_price (CroOfferEntry *entry,
+                      const char    *column,
+                      const CroCell *cell)
 {
   gint64 number = cell->kind == CRO_CELL_INTEGER ? cell->integer : 0;
 
@@ -288,7 +300,7 @@ load_shown (CroModel       *self,
   if (!read_prices (self, store, date, entry->id, error))
     return FALSE;
   if (column != NULL && entry->price_id == id)
-    show_cell (entry, column, cell);
+    cro_model_show_price (entry, column, cell);
   return find_last_day (entry, store, date, error);
 }
 
@@ -300,6 +312,52 @@ cro_model_load_price (CroModel  *self,
                       GError   **error)
 {
   return load_shown (self, store, date, slot, 0, NULL, NULL, error);
+}
+
+gboolean
+cro_model_find_own_pack (CroModel    *self,
+                         CroStore    *store,
+                         CroDate      date,
+                         guint32      slot,
+                         CroOwnPack  *own,
+                         gboolean    *serves,
+                         GError     **error)
+{
+  const CroOfferEntry *entry = cro_model_offer (self, slot);
+  char on[CRO_DATE_CHARS];
+  g_autoptr (CroRows) rows = NULL;
+  GError *failed = NULL;
+  CroModelRow record;
+
+  *own = (CroOwnPack){ 0, 0, -1 };
+  *serves = FALSE;
+  cro_date_format (date, on);
+  rows = cro_store_read_prices (store, on, entry->id, error);
+  if (rows == NULL)
+    return FALSE;
+  if (cro_rows_next (rows, &failed))
+    {
+      if (!read_record (&record, rows, error))
+        return FALSE;
+      *own = own_pack_of (&record);
+      *serves = !cro_model_row_is_null (&record, 3)
+                && !(entry->offer.has_until && entry->offer.until < date);
+    }
+  if (failed == NULL)
+    return TRUE;
+  g_propagate_error (error, failed);
+  return FALSE;
+}
+
+void
+cro_model_repack (CroModel   *self,
+                  guint32     slot,
+                  CroOwnPack  own)
+{
+  CroOfferEntry *entry = cro_model_offer (self, slot);
+
+  set_pack (entry, own);
+  entry->offer.rate = rate_of (self, entry);
 }
 
 /* --- One row -------------------------------------------------------------------------------------- */

@@ -78,3 +78,50 @@ cro_model_row_read (CroModelRow           *record,
       return cro_rows_is_damaged (rows, first + i, error);
   return TRUE;
 }
+
+const CroModelTable *
+cro_model_table_find (const char *name)
+{
+  for (const CroModelTable *const *at = cro_model_rows; *at != NULL; at++)
+    if (strcmp ((*at)->table, name) == 0)
+      return *at;
+  return NULL;
+}
+
+void
+cro_model_table_columns (const CroModelTable *table,
+                         const char          *columns[CRO_MODEL_MOST_COLUMNS + 2])
+{
+  int n = 0;
+
+  columns[n++] = "id";
+  for (int i = 0; table->columns[i].name != NULL; i++)
+    columns[n++] = table->columns[i].name;
+  columns[n] = NULL;
+}
+
+static int
+column_index (const CroModelTable *table,
+              const char          *column)
+{
+  for (int i = 0; table->columns[i].name != NULL; i++)
+    if (strcmp (table->columns[i].name, column) == 0)
+      return i;
+  return -1;
+}
+
+void
+cro_model_row_show (CroModelRow         *record,
+                    const CroModelTable *table,
+                    const char *const   *columns,
+                    const CroCell       *cells)
+{
+  record->is_preview = columns != NULL;
+  for (int i = 0; columns != NULL && columns[i] != NULL; i++)
+    {
+      int column = column_index (table, columns[i]);
+
+      if (column >= 0)
+        record->cells[column] = cells[i];
+    }
+}

@@ -59,6 +59,19 @@ gboolean cro_model_row_read  (CroModelRow          *record,
                               int                   first,
                               GError              **error);
 
+/* As a preview has some of its columns (NULL-terminated; NULL: none). */
+void     cro_model_row_show  (CroModelRow          *record,
+                              const CroModelTable  *table,
+                              const char *const    *columns,
+                              const CroCell        *cells);
+
+/* NULL: no figure is computed from a table of that name, or not row by row. */
+const CroModelTable *cro_model_table_find (const char *name);
+
+/* "id" and the columns of a table, NULL-terminated. */
+void     cro_model_table_columns (const CroModelTable *table,
+                                  const char          *columns[CRO_MODEL_MOST_COLUMNS + 2]);
+
 /* Ended by NULL; what a row names comes first. */
 extern const CroModelTable *const cro_model_rows[];
 

@@ -107,38 +107,30 @@ cro_model_load_selling (CroModel  *self,
   return TRUE;
 }
 
-/* A value of a row in force as a preview has it. */
-static void
-show_cell (CroModel      *self,
-           gint64         id,
-           const char    *column,
-           const CroCell *cell)
+void
+cro_selling_show (CroSelling    *selling,
+                  const char    *column,
+                  const CroCell *cell)
 {
-  GHashTableIter iter;
-  CroSelling *selling;
   gint64 number = cell->kind == CRO_CELL_INTEGER ? cell->integer : CRO_NOT_SET;
 
-  g_hash_table_iter_init (&iter, self->selling);
-  while (g_hash_table_iter_next (&iter, NULL, (gpointer *) &selling))
-    if (selling->id == id && strcmp (column, "price_micro") == 0)
-      selling->price = number;
-    else if (selling->id == id && strcmp (column, "tax_pct_micro") == 0)
-      selling->tax = number;
+  if (strcmp (column, "price_micro") == 0)
+    selling->price = number;
+  else if (strcmp (column, "tax_pct_micro") == 0)
+    selling->tax = number;
 }
 
-gboolean
-cro_model_take_selling (CroModel           *self,
-                        CroStore           *store,
-                        CroDate             date,
-                        gint64              id,
-                        const char *const  *columns,
-                        const CroCell      *cells,
-                        GError            **error)
+void
+cro_model_sell_thing (CroModel         *self,
+                      gint64            thing,
+                      const CroSelling *selling)
 {
-  if (!read_selling (self, store, date, error))
-    return FALSE;
-  for (int i = 0; columns != NULL && columns[i] != NULL; i++)
-    show_cell (self, id, columns[i], &cells[i]);
-  sell_all (self);
-  return TRUE;
+  guint32 plate = cro_slots_get (&self->plate_slots, thing);
+  guint32 menu = cro_slots_get (&self->menu_slots, thing);
+
+  *(CroSelling *) g_hash_table_lookup (self->selling, &thing) = *selling;
+  if (plate != CRO_NO_SLOT)
+    cro_model_sell_plate (self, cro_model_recipe (self, plate));
+  if (menu != CRO_NO_SLOT)
+    cro_model_sell_menu (self, cro_model_menu (self, menu));
 }

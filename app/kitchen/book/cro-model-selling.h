@@ -8,21 +8,21 @@
 
 G_BEGIN_DECLS
 
-/* All of a date, into all plates and menus. */
+/* All of a date, into all plates and menus. Nothing that is kept is computed from them. */
 gboolean cro_model_load_selling (CroModel           *self,
                                  CroStore           *store,
                                  CroDate             date,
                                  GError            **error);
 
-/* As cro_model_take, of a row of the table of selling prices. Nothing that is kept is computed from
- * them. */
-gboolean cro_model_take_selling (CroModel           *self,
-                                 CroStore           *store,
-                                 CroDate             date,
-                                 gint64              id,
-                                 const char *const  *columns,
-                                 const CroCell      *cells,
-                                 GError            **error);
+/* One value of a price in force as a preview has it. */
+void     cro_selling_show       (CroSelling         *selling,
+                                 const char         *column,
+                                 const CroCell      *cell);
+
+/* The same price for the thing of an id, which has one. */
+void     cro_model_sell_thing   (CroModel           *self,
+                                 gint64              thing,
+                                 const CroSelling   *selling);
 
 /* Sets price and tax on the date from the undated ones and what is loaded. */
 void     cro_model_sell_plate   (CroModel           *self,

@@ -70,19 +70,6 @@ cro_model_free (CroModel *self)
   g_free (self);
 }
 
-/* "id" and the columns of a table. */
-static void
-with_id (const CroModelTable *table,
-         const char          *columns[CRO_MODEL_MOST_COLUMNS + 2])
-{
-  int n = 0;
-
-  columns[n++] = "id";
-  for (int i = 0; table->columns[i].name != NULL; i++)
-    columns[n++] = table->columns[i].name;
-  columns[n] = NULL;
-}
-
 typedef struct
 {
   CroModel            *model;
@@ -118,7 +105,7 @@ load_table (CroModel             *self,
   const char *columns[CRO_MODEL_MOST_COLUMNS + 2];
   Loading loading = { self, table, 0 };
 
-  with_id (table, columns);
+  cro_model_table_columns (table, columns);
   return cro_store_read_each (store, table->table, columns, take_row_cb, &loading, error);
 }
 
@@ -274,33 +261,6 @@ cro_model_load (CroModel  *self,
 
 /* --- One row ---------------------------------------------------------------------------------------- */
 
-static int
-column_index (const CroModelTable *table,
-              const char          *column)
-{
-  for (int i = 0; column != NULL && table->columns[i].name != NULL; i++)
-    if (strcmp (table->columns[i].name, column) == 0)
-      return i;
-  return -1;
-}
-
-/* As a preview has them; previewed may be NULL. */
-static void
-show_cells (const CroModelTable *table,
-            CroModelRow         *record,
-            const char *const   *previewed,
-            const CroCell       *cells)
-{
-  record->is_preview = previewed != NULL;
-  for (int i = 0; previewed != NULL && previewed[i] != NULL; i++)
-    {
-      int column = column_index (table, previewed[i]);
-
-      if (column >= 0)
-        record->cells[column] = cells[i];
-    }
-}
-
 /* A pack that moved is that of its price, unless the price has its own. */
 static gboolean
 take_offer_price (CroModel    *self,
@@ -327,8 +287,7 @@ cro_model_take (CroModel           *self,
                 CroTouched         *touched,
                 GError            **error)
 {
-  const CroModelTable *const *at = cro_model_rows;
-  const CroModelTable *table;
+  const CroModelTable *table = cro_model_table_find (table_name);
   const char *columns[CRO_MODEL_MOST_COLUMNS + 2];
   g_autoptr (CroRows) rows = NULL;
   GError *failed = NULL;
@@ -339,16 +298,12 @@ cro_model_take (CroModel           *self,
     return cro_model_take_price (self, store, date, id, previewed != NULL ? previewed[0] : NULL, cells,
                                  touched, error);
   if (strcmp (table_name, "selling_price") == 0)
-    return cro_model_take_selling (self, store, date, id, previewed, cells, error);
+    return cro_model_load_selling (self, store, date, error);
   if (strcmp (table_name, "rate") == 0)
     touched->kind = CRO_TOUCHED_ALL;
-  while (*at != NULL && strcmp ((*at)->table, table_name) != 0)
-    at++;
-  if (*at == NULL)
+  if (table == NULL)
     return TRUE;
-
-  table = *at;
-  with_id (table, columns);
+  cro_model_table_columns (table, columns);
   rows = cro_store_read_one (store, table_name, id, columns, error);
   if (rows == NULL)
     return FALSE;
@@ -356,7 +311,7 @@ cro_model_take (CroModel           *self,
     {
       if (cro_model_row_read (&record, table->columns, rows, 1, &failed))
         {
-          show_cells (table, &record, previewed, cells);
+          cro_model_row_show (&record, table, previewed, cells);
           *touched = table->take (self, id, &record);
           if (record.is_damaged)
             cro_rows_is_damaged (rows, record.bad + 1, &failed);

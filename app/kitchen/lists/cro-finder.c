@@ -23,9 +23,8 @@ typedef struct
 struct _CroFinder
 {
   CroBook  *book;
-  gulong    changed;
   guint     serial;           /* of the model whose slots these are */
-  gboolean  is_stale;
+  guint64   edition;          /* of the book when they were learnt; 0: never */
   GString  *pool;             /* folded names, each ended by a NUL */
   GArray   *entries;          /* Entry */
   guint     n_gone;
@@ -100,21 +99,14 @@ keep_up (CroFinder *self)
 {
   CroModel *model = cro_book_get_model (self->book);
 
-  if (!self->is_stale)
+  if (self->edition == cro_book_get_edition (self->book))
     return;
+  self->edition = cro_book_get_edition (self->book);
   if (model->serial != self->serial || self->n_gone > 64 + self->entries->len / 2)
     forget_all (self);
   self->serial = model->serial;
   for (int kind = 0; kind < CRO_N_KINDS; kind++)
     keep_up_with (self, model, (CroKind) kind);
-  self->is_stale = FALSE;
-}
-
-static void
-changed_cb (CroBook  *book,
-            gpointer  user_data)
-{
-  ((CroFinder *) user_data)->is_stale = TRUE;
 }
 
 CroFinder *
@@ -123,8 +115,6 @@ cro_finder_new (CroBook *book)
   CroFinder *self = g_new0 (CroFinder, 1);
 
   self->book = g_object_ref (book);
-  self->changed = g_signal_connect (book, "changed", G_CALLBACK (changed_cb), self);
-  self->is_stale = TRUE;
   self->pool = g_string_new (NULL);
   self->entries = g_array_new (FALSE, FALSE, sizeof (Entry));
   for (int kind = 0; kind < CRO_N_KINDS; kind++)
@@ -135,7 +125,6 @@ cro_finder_new (CroBook *book)
 void
 cro_finder_free (CroFinder *self)
 {
-  g_signal_handler_disconnect (self->book, self->changed);
   g_object_unref (self->book);
   g_string_free (self->pool, TRUE);
   g_array_unref (self->entries);

@@ -20,6 +20,7 @@ struct _CroList
 
   GArray       *shown;        /* guint32: slots, as the list has them */
   guint         serial;       /* of the model whose slots they are */
+  guint64       edition;      /* of the book when names were taken */
   GHashTable   *rows;         /* slot → CroRow that somebody holds */
 
   /* Folded names by slot, and all slots by them: sorted only when a name has moved. */
@@ -393,7 +394,9 @@ changed_cb (CroBook *book,
 
   if (self->serial != cro_book_get_model (book)->serial)
     start_anew (self);
-  names_moved = take_names (self);
+  /* No key that is typed elsewhere moves a name. */
+  names_moved = self->edition != cro_book_get_edition (book) && take_names (self);
+  self->edition = cro_book_get_edition (book);
   if (names_moved || self->order != CRO_LIST_BY_NAME || self->filter != CRO_LIST_ALL)
     refresh (self);
 

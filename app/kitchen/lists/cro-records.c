@@ -25,10 +25,7 @@ struct _CroRecords
   gint32          month;      /* G_MININT32: all */
   gboolean        follows;
 
-  /* What the rows were read of: they are read anew when one of these has moved. */
-  gint64          change;
-  CroDate         date;
-  guint           model;
+  guint64         edition;    /* of the book when the rows were read: they are read anew at another */
 };
 
 static void cro_records_list_model_init (GListModelInterface *iface);
@@ -236,16 +233,11 @@ read_anew (CroRecords *self)
 static void
 book_changed_cb (CroRecords *self)
 {
-  gint64 change = cro_store_last_change (cro_book_get_store (self->book));
-  CroDate date = cro_book_get_figures (self->book)->date;
-  guint model = cro_book_get_model (self->book)->serial;
+  guint64 edition = cro_book_get_edition (self->book);
 
-  if (!self->follows
-      || (change == self->change && date == self->date && model == self->model))
+  if (!self->follows || edition == self->edition)
     return;
-  self->change = change;
-  self->date = date;
-  self->model = model;
+  self->edition = edition;
   read_anew (self);
 }
 
@@ -313,7 +305,6 @@ cro_records_init (CroRecords *self)
   self->column = G_MAXUINT;
   self->month = G_MININT32;
   self->follows = TRUE;
-  self->change = -1;
 }
 
 CroRecords *
