@@ -488,6 +488,19 @@ test_tab_leaves_the_new_name_of_a_test (void **state)
   assert_focus (test, "weight as bought of Crab, lot 31");
 }
 
+static void
+test_a_key_on_a_price_asks_nothing (void **state)
+{
+  CroTestBench *test = *state;
+
+  show_crab (test);
+  assert_keys_ask_nothing (test, "price of Brown crab from Quay Shellfish");
+  assert_keys_ask_nothing (test, "pack size of Brown crab from Quay Shellfish");
+  assert_keys_ask_nothing (test, "price of Brown crab from 2026-11-24");
+  assert_keys_ask_nothing (test, "Trim yield %");
+  assert_keys_ask_nothing (test, "Density, g per ml");
+}
+
 int
 main (void)
 {
@@ -515,6 +528,7 @@ main (void)
     CASE (test_tab_leaves_a_pack_that_changed_its_supplier),
     CASE (test_a_pack_goes_while_it_is_typed_into),
     CASE (test_tab_leaves_the_new_name_of_a_test),
+    CASE (test_a_key_on_a_price_asks_nothing),
   };
 
   cro_test_bench_init ();

@@ -797,6 +797,13 @@ test_lines_add_up_to_the_total_shown (void **state)
   assert_true (n_plates > 10);
 }
 
+static void
+test_a_key_on_a_line_asks_nothing (void **state)
+{
+  assert_keys_ask_nothing (*state, "amount of Trout roe for the batch");
+  assert_keys_ask_nothing (*state, "amount of Trout roe for a bite");
+}
+
 int
 main (void)
 {
@@ -819,6 +826,7 @@ main (void)
     CASE (test_a_field_opens_the_figure_it_goes_into),
     CASE (test_the_next_line_says_how_it_reads),
     CASE (test_a_missing_preparation_is_made_from_its_line),
+    CASE (test_a_key_on_a_line_asks_nothing),
     CASE (test_many_lines_come_a_few_at_a_time),
     CASE (test_lines_fit_beside_a_picture),
     CASE (test_a_menus_target_is_said_in_words),

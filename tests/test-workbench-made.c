@@ -430,6 +430,16 @@ test_a_plate_that_moves_keeps_its_fields (void **state)
   assert_ptr_equal (named (test, "servings of Crab croustade"), typed);
 }
 
+static void
+test_a_key_on_a_batch_asks_nothing (void **state)
+{
+  CroTestBench *test = *state;
+
+  show_preparation (test, "Brown crab, cooked and picked");
+  assert_keys_ask_nothing (test, "Amount of White crab meat");
+  assert_keys_ask_nothing (test, "Minutes");
+}
+
 int
 main (void)
 {
@@ -458,6 +468,7 @@ main (void)
     CASE (test_servings_are_previewed),
     CASE (test_plates_are_moved_and_taken_out),
     CASE (test_an_empty_menu_says_so),
+    CASE (test_a_key_on_a_batch_asks_nothing),
   };
 
   cro_test_bench_init ();

@@ -161,6 +161,18 @@ test_a_tax_without_a_price (void **state)
   assert_int_equal (cro_model_recipe (model_of (test), plate.slot)->own_tax, 5 * MICRO);
 }
 
+static void
+test_a_key_on_a_selling_price_asks_nothing (void **state)
+{
+  CroTestBench *test = *state;
+
+  show_menu (test);
+  assert_keys_ask_nothing (test, "Price with tax");
+  enter (test, "Price with tax", "110");
+  assert_keys_ask_nothing (test, "Price with tax");
+  assert_keys_ask_nothing (test, "Tax %");
+}
+
 int
 main (void)
 {
@@ -170,6 +182,7 @@ main (void)
     CASE (test_a_menu_is_dearer_from_a_day_that_was_typed),
     CASE (test_steps_are_changed_and_removed),
     CASE (test_a_tax_without_a_price),
+    CASE (test_a_key_on_a_selling_price_asks_nothing),
   };
 
   cro_test_bench_init ();

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "support/bench-window.h"
+#include "support/statements.h"
 
 static inline int
 open_book (void **state)
@@ -103,6 +104,28 @@ assert_focus (CroTestBench *test,
   if (focus == NULL || (focus != control && !gtk_widget_is_ancestor (focus, control)))
     fail_msg ("the focus is on a %s, not on %s",
               focus != NULL ? G_OBJECT_TYPE_NAME (focus) : "nothing", name);
+}
+
+/* What is typed moves figures in memory: no key asks the store, from the first one on. */
+static inline void
+assert_keys_ask_nothing (CroTestBench *test,
+                         const char   *name)
+{
+  static const char *const texts[] = { "3", "31", "3", "", "x", "32" };
+  GtkWidget *entry = named (test, name);
+  guint before;
+
+  gtk_widget_grab_focus (entry);
+  cro_test_settle ();
+  before = cro_test_statements ();
+  for (gsize i = 0; i < G_N_ELEMENTS (texts); i++)
+    {
+      cro_test_type (entry, texts[i]);
+      if (cro_test_statements () != before)
+        fail_msg ("“%s” typed into %s runs %u statements", texts[i], name,
+                  cro_test_statements () - before);
+    }
+  cro_test_escape (entry);
 }
 
 static inline void

@@ -1,6 +1,7 @@
 #include "support/bench-window.h"
 
 #include "cro-load.h"
+#include "support/statements.h"
 
 /* The last day of the demo's prices. */
 #define DAY 20782 /* 2026-11-25 */
@@ -10,6 +11,7 @@ cro_test_bench_init (void)
 {
   g_setenv ("GTK_A11Y", "test", TRUE);
   adw_init ();
+  cro_test_statements_watch ();
   cro_test_widgets_watch ();
 }
 

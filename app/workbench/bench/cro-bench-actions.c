@@ -60,7 +60,7 @@ cro_bench_ask_of_name (CroInput *input,
   return cro_doubt_of_name (model, ref, &doubt) ? cro_words_doubt (model, &doubt) : NULL;
 }
 
-const CroInputWay cro_bench_name_way = { dup_name, cro_input_preview_nothing, keep_name, FALSE };
+const CroInputWay cro_bench_name_way = { dup_name, cro_input_preview_nothing, keep_name, FALSE, NULL };
 
 /* --- Copies ----------------------------------------------------------------------------------- */
 

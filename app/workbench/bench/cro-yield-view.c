@@ -34,7 +34,8 @@ struct _CroYieldView
   CroBench  *bench;       /* borrowed */
   guint32    item;        /* that is tested */
   GArray    *outputs;     /* guint32: by-products that tests weigh, one column each */
-  double     pooled;      /* NaN: no tests */
+  CroPooledYield pool;    /* of all tests, read at an edition of the book */
+  guint64    edition;     /* 0: they were not read */
 };
 
 G_DEFINE_FINAL_TYPE (CroYieldView, cro_yield_view, GTK_TYPE_WIDGET)
@@ -85,7 +86,7 @@ keep_weight (CroInput       *input,
                                   cro_input_get_id (input), output_of (input), cell->integer, error);
 }
 
-static const CroInputWay weight_way = { dup_weight, cro_input_preview_nothing, keep_weight, FALSE };
+static const CroInputWay weight_way = { dup_weight, cro_input_preview_nothing, keep_weight, FALSE, NULL };
 
 /* --- Rows ------------------------------------------------------------------------------------- */
 
@@ -258,16 +259,14 @@ dup_summary (CroYieldView   *self,
                           (guint) pool.n, yield, error);
 }
 
+/* A yield that is being typed may be what the tests come to. */
 static void
-show_summary (CroYieldView   *self,
-              CroPooledYield  pool,
-              const char     *summary)
+show_take_over (CroYieldView *self)
 {
   gint32 now = cro_book_get_model (book_of (self))->measures[self->item].trim_yield;
+  CroPooledYield pool = self->pool;
   gint64 rounded;
 
-  self->pooled = pool.yield;
-  gtk_label_set_label (GTK_LABEL (self->summary), summary);
   gtk_widget_set_visible (self->take_over, pool.n > 0 && pool.yield > 0);
   gtk_widget_set_sensitive (self->take_over,
                             is_of_batch (self)
@@ -317,7 +316,7 @@ take_over (CroYieldView  *self,
   if (is_of_batch (self))
     return cro_yield_test_set_outputs (book, label, cro_bench_get_slot (self->bench), self->item,
                                        error);
-  if (!cro_decimal_from_double (self->pooled * 100, &micro))
+  if (!cro_decimal_from_double (self->pool.yield * 100, &micro))
     return TRUE;
   cell = CRO_CELL_INT (micro);
   return cro_book_set (book, label, "ingredient",
@@ -414,22 +413,28 @@ cro_yield_view_refresh (CroYieldView *self)
 {
   g_autofree char *today = cro_date_to_text (cro_book_get_figures (book_of (self))->date);
   g_autofree char *summary = NULL;
-  g_autoptr (GArray) tests = cro_yield_tests_new (book_of (self), self->item, NULL);
-  GArray *outputs = tests != NULL
-                        ? cro_yield_test_outputs (book_of (self), self->item, tests, NULL)
-                        : NULL;
-  CroPooledYield pool;
+  g_autoptr (GArray) tests = NULL;
+  GArray *outputs;
 
+  if (self->edition == cro_book_get_edition (book_of (self)))
+    {
+      show_take_over (self);
+      return;
+    }
+  self->edition = cro_book_get_edition (book_of (self));
+  tests = cro_yield_tests_new (book_of (self), self->item, NULL);
+  outputs = tests != NULL ? cro_yield_test_outputs (book_of (self), self->item, tests, NULL) : NULL;
   if (outputs == NULL)
     return;
   g_array_unref (self->outputs);
   self->outputs = outputs;
-  pool = cro_yield_tests_pool (tests);
-  summary = dup_summary (self, pool);
+  self->pool = cro_yield_tests_pool (tests);
+  summary = dup_summary (self, self->pool);
   refresh_rows (self, tests);
   gtk_entry_set_placeholder_text (GTK_ENTRY (self->date), today);
-  show_summary (self, pool, summary);
-  show_plot (self, tests, pool, summary);
+  gtk_label_set_label (GTK_LABEL (self->summary), summary);
+  show_take_over (self);
+  show_plot (self, tests, self->pool, summary);
 }
 
 void
@@ -437,6 +442,7 @@ cro_yield_view_put (CroYieldView *self,
                     guint32       item)
 {
   self->item = item;
+  self->edition = 0;
   cro_entry_form_clear (CRO_ENTRY_FORM (self->form));
 }
 
@@ -478,7 +484,7 @@ cro_yield_view_init (CroYieldView *self)
 {
   self->outputs = g_array_new (FALSE, FALSE, sizeof (guint32));
   self->item = CRO_NO_SLOT;
-  self->pooled = NAN;
+  self->pool.yield = NAN;
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 9);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
 }

@@ -64,6 +64,10 @@ struct _CroIngredientBench
   GtkWidget *allergens;
   GtkWidget *traces;
   GtkWidget *used_in;
+
+  GArray    *history;       /* CroPastPrice, as it was read at an edition of the book */
+  guint32    history_of;
+  guint64    edition;
 };
 
 G_DEFINE_FINAL_TYPE (CroIngredientBench, cro_ingredient_bench, CRO_TYPE_BENCH)
@@ -239,17 +243,26 @@ refresh_prices (CroIngredientBench *self,
                 CroFigures         *figures,
                 guint32             item)
 {
+  CroBook *book = cro_bench_get_book (CRO_BENCH (self));
   g_autoptr (GError) error = NULL;
-  g_autoptr (GArray) history = cro_price_history_new (cro_bench_get_book (CRO_BENCH (self)), item,
-                                                      &error);
 
-  if (history == NULL)
+  if (self->history == NULL || self->history_of != item
+      || self->edition != cro_book_get_edition (book))
+    {
+      g_clear_pointer (&self->history, g_array_unref);
+      self->history = cro_price_history_new (book, item, &error);
+      self->history_of = item;
+      self->edition = cro_book_get_edition (book);
+    }
+  else
+    cro_price_history_cost (figures->model, self->history);
+  if (self->history == NULL)
     {
       cro_bench_fail (CRO_BENCH (self), error);
       return;
     }
-  show_change (self, figures, item, history);
-  cro_price_table_refresh (CRO_PRICE_TABLE (self->prices), history);
+  show_change (self, figures, item, self->history);
+  cro_price_table_refresh (CRO_PRICE_TABLE (self->prices), self->history);
 }
 
 /* What lines or packs need to convert their amounts, and have not got. */
@@ -382,8 +395,16 @@ fields_new (CroIngredientBench *self)
 }
 
 static void
+cro_ingredient_bench_dispose (GObject *object)
+{
+  g_clear_pointer (&CRO_INGREDIENT_BENCH (object)->history, g_array_unref);
+  G_OBJECT_CLASS (cro_ingredient_bench_parent_class)->dispose (object);
+}
+
+static void
 cro_ingredient_bench_class_init (CroIngredientBenchClass *klass)
 {
+  G_OBJECT_CLASS (klass)->dispose = cro_ingredient_bench_dispose;
   CRO_BENCH_CLASS (klass)->kind = CRO_REF_ITEM;
   CRO_BENCH_CLASS (klass)->show = cro_ingredient_bench_show;
   CRO_BENCH_CLASS (klass)->refresh = cro_ingredient_bench_refresh;

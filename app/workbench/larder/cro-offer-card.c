@@ -58,6 +58,7 @@ struct _CroOfferCard
   CroBench  *bench;       /* borrowed */
   guint32    offer;
   char      *named;       /* as its fields are called */
+  guint64    edition;     /* of the book when the unit of the pack was read; 0: it was not */
   gboolean   is_setting;
 };
 
@@ -255,6 +256,16 @@ preview_pack_part (CroInput       *input,
                            cell, error);
 }
 
+static void
+look_at_pack (CroInput *input,
+              gpointer  card)
+{
+  CroOfferCard *self = card;
+
+  if (entry_of (self)->price_id != 0)
+    cro_book_look_at (book_of (self), "price", entry_of (self)->price_id, NULL);
+}
+
 static gboolean
 keep_pack (CroOfferCard  *self,
            const char    *act,
@@ -306,7 +317,8 @@ dup_unit (CroChoice *choice,
   return g_strdup (cro_unit_get (stored_pack (card).unit)->code);
 }
 
-static const CroInputWay pack_way = { dup_pack_part, preview_pack_part, keep_pack_part, FALSE };
+static const CroInputWay pack_way = { dup_pack_part, preview_pack_part, keep_pack_part, FALSE,
+                                         look_at_pack };
 
 /* --- The supplier, by name ------------------------------------------------------------------------- */
 
@@ -332,8 +344,8 @@ keep_supplier (CroInput       *input,
                                 cell->text != NULL ? cell->text : "", error);
 }
 
-static const CroInputWay supplier_way = { dup_supplier, cro_input_preview_nothing, keep_supplier, FALSE };
-static const CroInputWay price_way = { dup_price, preview_price, keep_price, FALSE };
+static const CroInputWay supplier_way = { dup_supplier, cro_input_preview_nothing, keep_supplier, FALSE, NULL };
+static const CroInputWay price_way = { dup_price, preview_price, keep_price, FALSE, NULL };
 
 /* --- Showing --------------------------------------------------------------------------------------- */
 
@@ -477,7 +489,9 @@ cro_offer_card_refresh (CroOfferCard *self)
   CroModel *model = cro_book_get_model (book_of (self));
 
   name_controls (self);
-  cro_input_set_unit (CRO_INPUT (self->size), stored_pack (self).unit);
+  if (self->edition != cro_book_get_edition (book_of (self)))
+    cro_input_set_unit (CRO_INPUT (self->size), stored_pack (self).unit);
+  self->edition = cro_book_get_edition (book_of (self));
   gtk_label_set_label (GTK_LABEL (self->supplier),
                        cro_ref_name (model, CRO_REF (CRO_REF_OFFER, self->offer)));
   show_cost (self);

@@ -200,7 +200,7 @@ keep_pack (CroInput       *input,
                        cro_input_get_id (input), pack_columns, cells, error);
 }
 
-static const CroInputWay pack_way = { dup_own_pack, preview_pack, keep_pack, FALSE };
+static const CroInputWay pack_way = { dup_own_pack, preview_pack, keep_pack, FALSE, NULL };
 
 /* --- Rows ------------------------------------------------------------------------------------- */
 

@@ -68,6 +68,8 @@ struct _CroLineRow
   gint64      makes;       /* 0 of a preparation */
   gboolean    is_missing;  /* the cost is not known: its button leads to the cure */
   CroUnit     unit;        /* of what was read last in amount or bite */
+  CroLineAmount stored;    /* as it was read at an edition of the book */
+  guint64     edition;     /* 0: it was not */
 };
 
 G_DEFINE_FINAL_TYPE (CroLineRow, cro_line_row, GTK_TYPE_WIDGET)
@@ -100,9 +102,8 @@ open_item_cb (CroLineRow *self)
 
 /* --- Amounts ---------------------------------------------------------------------------------- */
 
-/* What stands in the book, whatever a preview has made of the model. */
 static CroLineAmount
-stored_amount (CroLineRow *self)
+read_stored_amount (CroLineRow *self)
 {
   const char *columns[] = { "amount_micro", "unit", NULL };
   CroModel *model = model_of (self);
@@ -118,6 +119,23 @@ stored_amount (CroLineRow *self)
       cro_unit_parse (code, strlen (code), &amount.unit);
     }
   return amount;
+}
+
+/* What stands in the book, whatever a preview has made of the model. */
+static CroLineAmount
+stored_amount (CroLineRow *self)
+{
+  if (self->edition != cro_book_get_edition (book_of (self)))
+    self->stored = read_stored_amount (self);
+  self->edition = cro_book_get_edition (book_of (self));
+  return self->stored;
+}
+
+static void
+look_at_amount (CroInput *input,
+                gpointer  row)
+{
+  stored_amount (row);
 }
 
 static gint64
@@ -194,7 +212,7 @@ keep_amount (CroInput       *input,
                        model_of (self)->line_ids[self->line], amount_columns, cells, error);
 }
 
-static const CroInputWay amount_way = { dup_amount, preview_amount, keep_amount, TRUE };
+static const CroInputWay amount_way = { dup_amount, preview_amount, keep_amount, TRUE, look_at_amount };
 
 /* --- Cost ------------------------------------------------------------------------------------- */
 

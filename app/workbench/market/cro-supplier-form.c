@@ -52,7 +52,7 @@ rename_supplier (CroInput       *input,
                           cell->kind == CRO_CELL_TEXT ? cell->text : "", error);
 }
 
-static const CroInputWay name_way = { NULL, cro_input_preview_nothing, rename_supplier, FALSE };
+static const CroInputWay name_way = { NULL, cro_input_preview_nothing, rename_supplier, FALSE, NULL };
 
 static void
 bind (CroSupplierForm *self,

@@ -29,6 +29,11 @@ struct _CroSellingView
   GtkWidget *price;
   GtkWidget *tax;
   gboolean   is_set;
+  guint64    edition;  /* of the book when the steps were read; 0: they were not */
+
+  CroSellingStep held; /* on the book's date, as it was read at an edition, of a thing */
+  guint64    held_edition;
+  CroRef     held_of;
 };
 
 G_DEFINE_FINAL_TYPE (CroSellingView, cro_selling_view, GTK_TYPE_WIDGET)
@@ -89,7 +94,6 @@ read_own (CroSellingView *self)
   return own;
 }
 
-/* What holds on the book's date: the id tells of which row. */
 static CroSellingStep
 read_held (CroSellingView *self)
 {
@@ -101,6 +105,29 @@ read_held (CroSellingView *self)
   if (held.tax == CRO_NOT_SET)
     held.tax = own.tax;
   return held;
+}
+
+/* What holds on the book's date: the id tells of which row. Keys that are typed move it not. */
+static CroSellingStep
+held_step (CroSellingView *self)
+{
+  if (self->held_edition != cro_book_get_edition (book_of (self))
+      || !cro_ref_equal (self->held_of, cro_bench_get_ref (self->bench)))
+    self->held = read_held (self);
+  self->held_edition = cro_book_get_edition (book_of (self));
+  self->held_of = cro_bench_get_ref (self->bench);
+  return self->held;
+}
+
+static void
+look_at_held (CroInput *input,
+              gpointer  view)
+{
+  CroSellingView *self = view;
+  CroSellingStep held = held_step (self);
+
+  if (held.id != UNDATED)
+    cro_book_look_at (book_of (self), "selling_price", held.id, NULL);
 }
 
 /* --- Fields -------------------------------------------------------------------------------------- */
@@ -136,7 +163,7 @@ dup_held (CroInput *input,
           gpointer  view)
 {
   CroSellingView *self = view;
-  CroSellingStep held = read_held (self);
+  CroSellingStep held = held_step (self);
   gint64 value = is_price (self, input) ? held.price : held.tax;
 
   if (value == CRO_NOT_SET)
@@ -153,7 +180,7 @@ preview_held (CroInput       *input,
               GError        **error)
 {
   CroSellingView *self = view;
-  CroSellingStep held = read_held (self);
+  CroSellingStep held = held_step (self);
   gboolean is_dated = held.id != UNDATED;
 
   return cro_book_preview (book_of (self), is_dated ? "selling_price" : table_of (self),
@@ -186,7 +213,7 @@ keep_held (CroInput       *input,
   return is_kept;
 }
 
-static const CroInputWay held_way = { dup_held, preview_held, keep_held, FALSE };
+static const CroInputWay held_way = { dup_held, preview_held, keep_held, FALSE, look_at_held };
 
 /* --- Steps --------------------------------------------------------------------------------------- */
 
@@ -405,10 +432,14 @@ void
 cro_selling_view_refresh (CroSellingView *self)
 {
   g_autoptr (GError) error = NULL;
-  g_autoptr (GArray) steps = cro_selling_steps_new (book_of (self), cro_bench_get_ref (self->bench),
-                                                    &error);
-  CroSellingStep own = read_own (self);
+  g_autoptr (GArray) steps = NULL;
+  CroSellingStep own;
 
+  if (self->edition == cro_book_get_edition (book_of (self)))
+    return;
+  self->edition = cro_book_get_edition (book_of (self));
+  steps = cro_selling_steps_new (book_of (self), cro_bench_get_ref (self->bench), &error);
+  own = read_own (self);
   cro_input_refresh (CRO_INPUT (self->price));
   cro_input_refresh (CRO_INPUT (self->tax));
   if (steps == NULL)
@@ -443,6 +474,7 @@ cro_selling_view_put (CroSellingView *self,
   gint64 tax = cro_book_get_model (book_of (self))->tax;
   g_autofree char *of_book = tax == CRO_NOT_SET ? NULL : cro_words_decimal (tax);
 
+  self->edition = 0;
   gtk_editable_set_text (GTK_EDITABLE (self->from), "");
   gtk_expander_set_expanded (GTK_EXPANDER (self->expander), FALSE);
   bind (self, self->price, "price_micro", _("price"), unpriced);

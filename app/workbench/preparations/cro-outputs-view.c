@@ -130,7 +130,7 @@ keep_name (CroInput       *input,
                           cell->text != NULL ? cell->text : "", error);
 }
 
-static const CroInputWay name_way = { dup_name, cro_input_preview_nothing, keep_name, FALSE };
+static const CroInputWay name_way = { dup_name, cro_input_preview_nothing, keep_name, FALSE, NULL };
 
 /* --- Acts ------------------------------------------------------------------------------------- */
 

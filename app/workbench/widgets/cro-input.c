@@ -41,6 +41,7 @@ struct _CroInput
 
   char        *kept;        /* the text of what was stored when editing began */
   guint64      edition;     /* of the book, when it was read; 0: it was not */
+  guint64      there;       /* of the book, when its row was last found in the store */
   char        *asked_of;    /* the text that question is about */
   char        *question;    /* of its way; NULL: none */
   gboolean     is_edited;
@@ -100,7 +101,7 @@ stored_pct (CroInput *self)
 }
 
 /* Between the act that removed its row, or what it belongs to, and the refresh that takes it
- * away. */
+ * away: another process may have made it. */
 static gboolean
 is_gone (CroInput *self)
 {
@@ -110,7 +111,19 @@ is_gone (CroInput *self)
   if (self->has_owner && self->owner == NULL)
     return TRUE;
   rows = cro_store_read_one (cro_book_get_store (self->book), self->table, self->id, columns, NULL);
-  return rows == NULL || !cro_rows_next (rows, NULL);
+  if (rows == NULL || !cro_rows_next (rows, NULL))
+    return TRUE;
+  self->there = cro_book_get_edition (self->book);
+  return FALSE;
+}
+
+/* The same as far as the book knows, which keys that are typed need not ask twice. */
+static gboolean
+is_known_gone (CroInput *self)
+{
+  if (self->there == cro_book_get_edition (self->book))
+    return self->has_owner && self->owner == NULL;
+  return is_gone (self);
 }
 
 static char *
@@ -118,7 +131,7 @@ text_of_row (CroInput *self)
 {
   if (self->way == NULL || self->way->dup_text == NULL)
     return text_of_column (self);
-  return is_gone (self) ? g_strdup ("") : self->way->dup_text (self, self->owner);
+  return is_known_gone (self) ? g_strdup ("") : self->way->dup_text (self, self->owner);
 }
 
 /* Reads what stands in the field as its kind has it; NULL, or why it cannot be kept. A text is
@@ -355,7 +368,7 @@ changed_cb (CroInput *self)
 
   if (self->is_setting || self->book == NULL)
     return;
-  if (!self->is_edited && is_gone (self))
+  if (!self->is_edited && is_known_gone (self))
     {
       set_text (self, "");
       return;
@@ -445,6 +458,17 @@ activate_cb (CroInput *input)
     gtk_widget_child_focus (GTK_WIDGET (root), GTK_DIR_TAB_FORWARD);
 }
 
+/* Ahead of the first key: none of them asks the store. */
+static void
+enter_cb (CroInput *self)
+{
+  if (self->book == NULL || cro_book_is_past (self->book, NULL) || is_known_gone (self))
+    return;
+  cro_book_look_at (self->book, self->table, self->id, NULL);
+  if (self->way != NULL && self->way->look != NULL)
+    self->way->look (self, self->owner);
+}
+
 /* What was marked in it is marked no more: only one field is to look chosen. */
 static void
 leave_cb (CroInput *self)
@@ -530,6 +554,7 @@ cro_input_init (CroInput *self)
   gtk_widget_add_controller (self->entry, focus);
   g_signal_connect_object (keys, "key-pressed", G_CALLBACK (key_pressed_cb), self,
                            G_CONNECT_SWAPPED);
+  g_signal_connect_object (focus, "enter", G_CALLBACK (enter_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (focus, "leave", G_CALLBACK (leave_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->entry, "changed", G_CALLBACK (changed_cb), self,
                            G_CONNECT_SWAPPED);
@@ -585,7 +610,7 @@ cro_input_bind (CroInput   *self,
       self->table = g_intern_string (table);
       self->id = id;
       self->column = g_intern_string (column);
-      self->edition = 0;
+      self->edition = self->there = 0;
     }
   cro_input_set_act (self, act);
   cro_input_set_placeholder (self, placeholder);

@@ -38,6 +38,7 @@ typedef struct
   gboolean  (*preview)  (CroInput *self, const CroCell *cell, gpointer owner, GError **error);
   gboolean  (*keep)     (CroInput *self, const CroCell *cell, gpointer owner, GError **error);
   gboolean    shows_previews;   /* what is typed elsewhere moves its text */
+  void      (*look)     (CroInput *self, gpointer owner);   /* ahead of keys: what they will ask */
 } CroInputWay;
 
 /* The preview of a way on which no figure hangs, a name's for instance. */

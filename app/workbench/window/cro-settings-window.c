@@ -44,7 +44,7 @@ preview_cb (CroInput       *input,
   return TRUE;
 }
 
-static const CroInputWay way = { NULL, preview_cb, keep_cb, FALSE };
+static const CroInputWay way = { NULL, preview_cb, keep_cb, FALSE, NULL };
 
 static void
 add_field (GtkWidget    *group,

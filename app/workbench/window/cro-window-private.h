@@ -59,6 +59,7 @@ struct _CroWindow
   gboolean         is_moving;     /* rail and list follow, and do not lead */
   gboolean         is_list_shown;
   gint64           undo_change;   /* the newest change when undo and redo were named */
+  guint64          undo_edition;  /* and the book's edition then */
   GHashTable      *drafts;        /* keys of the state that hold texts of what is on the bench */
   guint            scroll_id;     /* until the bench has scrolled to where it was */
   int              scroll_frames;

@@ -39,12 +39,17 @@ static void
 book_changed_cb (CroWindow *self)
 {
   CroModel *model = cro_book_get_model (self->book);
-  gint64 change = cro_store_last_change (cro_book_get_store (self->book));
-  g_autofree char *file = g_path_get_basename (self->path);
+  g_autofree char *file = NULL;
+  gint64 change;
 
   /* A preview writes nothing. */
+  if (cro_book_get_edition (self->book) == self->undo_edition)
+    return;
+  self->undo_edition = cro_book_get_edition (self->book);
+  change = cro_store_last_change (cro_book_get_store (self->book));
   if (change == self->undo_change)
     return;
+  file = g_path_get_basename (self->path);
   cro_window_note_price (self, self->undo_change);
   self->undo_change = change;
   adw_window_title_set_title (self->title, model->name != NULL ? model->name : file);
@@ -87,6 +92,7 @@ cro_window_set_book (CroWindow *self,
   self->now = CRO_REF_NOWHERE;
   self->place = CRO_PLACE_PLATES;
   self->undo_change = -1;
+  self->undo_edition = 0;
   g_array_set_size (self->before, 0);
   cro_place_list_set_book (self->list, book);
   enable_actions (self, TRUE);
