@@ -246,6 +246,17 @@ class Plans(unittest.TestCase):
     self.assertEqual(files[0], files[1])
     self.assertEqual(files[0], files[2])
 
+  def test_a_dash_is_standard_output(self):
+    path = os.path.join(self.folder, "service.xlsx")
+    asked = (CLI, "plan", self.book, "--service", "2026-03-14/dinner", "-o")
+    subprocess.run([*asked, path], check=True)
+    sent = subprocess.run([*asked, "-"], check=True, capture_output=True, cwd=self.folder,
+                          env={**os.environ, "TMPDIR": self.folder})
+    with open(path, "rb") as file:
+      self.assertEqual(sent.stdout, file.read())
+    self.assertEqual([name for name in os.listdir(self.folder) if not name.startswith("book")],
+                     ["service.xlsx"], "nothing is left beside it")
+
   def test_what_stands_there_stands_until_the_new_file_is_whole(self):
     folder = os.path.join(self.folder, "sheets")
     os.mkdir(folder)

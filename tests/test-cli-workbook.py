@@ -85,6 +85,20 @@ class Workbooks(unittest.TestCase):
     self.assertNotIn("%\r", done.stderr, "progress is for a terminal")
     self.assert_whole()
 
+  def test_a_dash_is_standard_output(self):
+    self.workbook("--month", MONTH, "-o", self.path)
+    sent = subprocess.run([CLI, "workbook", self.book, "--month", MONTH, "-o", "-"], check=False,
+                          capture_output=True, cwd=self.folder,
+                          env=environment(TMPDIR=self.folder))
+    self.assertEqual(sent.returncode, 1, sent.stderr)
+    with open(self.path, "rb") as file:
+      self.assertEqual(sent.stdout, file.read())
+    self.assert_whole()
+    with open("/dev/full", "wb") as full:
+      done = subprocess.run([CLI, "workbook", self.book, "--month", MONTH, "-o", "-"], check=False,
+                            stdout=full, stderr=subprocess.PIPE, env=environment())
+    self.assertEqual(done.returncode, 3, done.stderr)
+
   def test_it_needs_a_month_that_has_begun_and_a_file(self):
     later = datetime.date.today() + datetime.timedelta(days=40)
     self.assert_refused(self.workbook("-o", self.path), "--month is needed")

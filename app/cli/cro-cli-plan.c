@@ -219,18 +219,35 @@ print_orders (const CroServiceSheet *sheet)
     }
 }
 
+typedef struct
+{
+  const CroServiceSheet *sheet;
+  const char            *language;
+} Sheets;
+
+static gboolean
+write_sheets (const char  *path,
+              gpointer     user_data,
+              GError     **error)
+{
+  const Sheets *sheets = user_data;
+
+  return cro_office_write_service (sheets->sheet, path, sheets->language, error);
+}
+
 static gboolean
 put_out (CroPlanning  *planning,
          const Output *output,
          GError      **error)
 {
   CroServiceSheet sheet = { planning->plan, planning->service, planning->name, planning->day };
+  Sheets sheets = { &sheet, output->language };
 
   if (output->path != NULL)
     {
       /* A moment's work: an interrupt waits until the file is whole. */
       cro_cli_note_interrupts ();
-      return cro_office_write_service (&sheet, output->path, output->language, error);
+      return cro_cli_write_file (output->path, write_sheets, &sheets, error);
     }
   if (output->is_json)
     return cro_cli_print_plan_json (planning, error);

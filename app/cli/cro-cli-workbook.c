@@ -86,16 +86,34 @@ fail_to_write (const char   *path,
   return cro_cli_fail (path, error);
 }
 
+typedef struct
+{
+  CroBook    *book;
+  const char *language;
+  int         shown;      /* per cent */
+} Writing;
+
+static gboolean
+write_office (const char  *path,
+              gpointer     user_data,
+              GError     **error)
+{
+  Writing *writing = user_data;
+
+  return cro_office_write (writing->book, path, writing->language, show_progress, &writing->shown,
+                           error);
+}
+
 static CroCliStatus
 write_workbook (CroBook    *book,
                 const char *path,
                 const char *language)
 {
+  Writing writing = { book, language, -1 };
   g_autoptr (GError) error = NULL;
-  int shown = -1;
 
   cro_cli_note_interrupts ();
-  if (!cro_office_write (book, path, language, show_progress, &shown, &error))
+  if (!cro_cli_write_file (path, write_office, &writing, &error))
     return fail_to_write (path, error);
   return cro_cli_is_all_well (book) ? CRO_CLI_DONE : CRO_CLI_INCOMPLETE;
 }

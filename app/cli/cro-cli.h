@@ -63,6 +63,15 @@ gboolean     cro_cli_find    (CroBook           *book,
 gboolean     cro_cli_read_date (const char      *text,
                               CroDate           *date);
 
+/* Writes a file at path, or, where that is "-", what such a file would hold to standard output: all
+ * of it once it is whole. */
+typedef gboolean (*CroCliWrite) (const char *path, gpointer user_data, GError **error);
+
+gboolean     cro_cli_write_file (const char     *path,
+                              CroCliWrite        write,
+                              gpointer           user_data,
+                              GError           **error);
+
 /* Whether two paths are one file that is there. */
 gboolean     cro_cli_is_same_file (const char   *a,
                               const char        *b);
