@@ -106,7 +106,8 @@ class Plans(unittest.TestCase):
     self.assertEqual(plan["orders"], [{"supplier": "The market", "cost": 10, "minimum_order": 40,
                                        "short": 30, "delivery_charge": 4.5}])
     self.assertEqual((plan["cost"], plan["on"]), (10, "2026-03-14"))
-    self.assertAlmostEqual(plan["theoretical_cost"], 0.8 * 3 + 0.04, places=12)
+    self.assertAlmostEqual(plan["theoretical_cost"], 0.8 * 9 / 3 + 0.04, places=12)
+    self.assertIsNone(plan["range"], "nobody chooses")
 
   def test_what_is_in_the_house_is_taken_off(self):
     plan = self.figures(0, "--covers", "Tide=20", "--have", "Melted leek=0.15 kg", "--have",

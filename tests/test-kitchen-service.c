@@ -8,6 +8,8 @@
 
 #include "cro-decimal.h"
 
+#include <math.h>
+
 #define DAY 20500   /* 2026-02-16, a Monday */
 #define WEEK 7
 #define GUESTS(n) ((n) * CRO_MICRO)
@@ -316,6 +318,8 @@ tell (CroServicePlan *plan)
   tell_buys (plan, text);
   g_string_append_printf (text, "%s%g, theoretical %s%g", known[plan->known_cost], plan->cost,
                           known[plan->known_theoretical], plan->theoretical);
+  if (!isnan (plan->cheapest))
+    g_string_append_printf (text, " (%g to %g)", plan->cheapest, plan->dearest);
   for (guint i = 0; i < plan->missing->len; i++)
     {
       g_autofree char *cause = cro_cause_to_text (&g_array_index (plan->missing, CroCause, i));
@@ -345,7 +349,7 @@ static const struct
     "Flour 500 in 1 for 2, left 500\nOil 1500 in 1 for 20, left 8500\n"
     "Paper cup 10 in 2 for 1.6, left 6\nCrab 2000 in 1 for 50, left 3000\n"
     "Mill 23.6\nQuay 50, 30 short, delivery 6.5\n"
-    "73.6, theoretical 21.2708" },
+    "73.6, theoretical 21.2708 (12.5417 to 30)" },
   { "what is in the house is neither made nor bought", "Tide", 20, "Shell butter", CRO_MICRO,
     CRO_UNIT_KG,
     "Cups 1 of 0.208333, 40 min: Cup 48 left 38\n"
@@ -353,7 +357,7 @@ static const struct
     "Flour 500 in 1 for 2, left 500\nOil 1500 in 1 for 20, left 8500\n"
     "Paper cup 10 in 2 for 1.6, left 6\nCrab 2000 in 1 for 50, left 3000\n"
     "Mill 23.6\nQuay 50, 30 short, delivery 6.5\n"
-    "73.6, theoretical 21.2708" },
+    "73.6, theoretical 21.2708 (12.5417 to 30)" },
   { "oil that is in the house fills the pan", "Croustade", 24, "Oil", CRO_MICRO, CRO_UNIT_L,
     "Cups 1 of 0.5, 40 min: Cup 48 left 24\n"
     "Picked crab 1.2 of 1.2, 72 min: White 240 left 0 Shells 600 left 350\n"

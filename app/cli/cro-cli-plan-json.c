@@ -127,6 +127,22 @@ add_order (CroJson            *json,
   cro_json_end_object (json);
 }
 
+/* As FIGURES have it: null without a choice. */
+static void
+add_range (CroJson        *json,
+           CroServicePlan *plan)
+{
+  if (isnan (plan->cheapest))
+    {
+      cro_json_text (json, "range", NULL);
+      return;
+    }
+  cro_json_begin_object (json, "range");
+  add_number (json, "from", plan->cheapest);
+  add_number (json, "to", plan->dearest);
+  cro_json_end_object (json);
+}
+
 static void
 add_missing (CroJson *json,
              GArray  *missing)
@@ -166,6 +182,7 @@ add_plan (CroJson     *json,
   add_number (json, "minutes", plan->minutes);
   add_number (json, "cost", plan->cost);
   add_number (json, "theoretical_cost", plan->theoretical);
+  add_range (json, plan);
   add_missing (json, plan->missing);
   cro_json_end_object (json);
 }

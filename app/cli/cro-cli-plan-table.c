@@ -310,6 +310,22 @@ print_buy (CroServicePlan *plan)
   cro_grid_print (grid);
 }
 
+/* What guests choose is not known before. */
+static void
+print_range (CroServicePlan *plan)
+{
+  CroModel *model = plan->figures->model;
+  g_autofree char *from = NULL, *to = NULL, *text = NULL;
+
+  if (isnan (plan->cheapest))
+    return;
+  from = cro_words_known_money (model, plan->known_theoretical, plan->cheapest);
+  to = cro_words_known_money (model, plan->known_theoretical, plan->dearest);
+  /* Translators: money: what the recipes cost if all guests choose the cheapest, and the dearest. */
+  text = g_strdup_printf (_("By the guests’ choices: %s to %s."), from, to);
+  cro_cli_print_wrapped (text, 0);
+}
+
 void
 cro_cli_print_plan_table (CroPlanning *planning)
 {
@@ -328,4 +344,5 @@ cro_cli_print_plan_table (CroPlanning *planning)
   /* Translators: both %s are money: whole packs, and what the recipes take. */
   text = g_strdup_printf (_("All packs: %s. Food and disposables by the recipes: %s."), packs, recipes);
   cro_cli_print_wrapped (text, 0);
+  print_range (plan);
 }

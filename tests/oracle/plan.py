@@ -160,6 +160,30 @@ class Plan:
             terms += float(number) * money.terms
         return costing.Figure(value, terms)
 
+    def _per_serving(self, plate):
+        return self.model.money(self.model.plate(plate).cost, "food", "value", "disposable")
+
+    def _range(self):
+        """Each choice at its cheapest and at its dearest plate; None without a choice."""
+        ends, terms, chosen = [Fraction(0), Fraction(0)], 0.0, False
+        for name, number in self.covers.items():
+            rows = self.model.plates_of[name] if name in self.model.menus else None
+            groups = defaultdict(list)
+            for index, row in enumerate(rows or ()):
+                money = self._per_serving(row.plate)
+                groups[row.choice or index].append((row.servings * money.value,
+                                                    float(row.servings) * money.terms))
+                chosen = chosen or bool(row.choice)
+            if rows is None:
+                money = self._per_serving(name)
+                groups[name].append((money.value, money.terms))
+            for costs in groups.values():
+                values = [value for value, _ in costs]
+                ends = [ends[0] + number * min(values), ends[1] + number * max(values)]
+                terms += float(number) * max(term for _, term in costs)
+        return {"from": costing.Figure(ends[0], terms),
+                "to": costing.Figure(ends[1], terms)} if chosen else None
+
     def report(self):
         """The object of `plan --json`, rows by name; numbers are Figures, causes a set."""
         make = [self._made(name) for name in self.model.preparations if self.runs[name]]
@@ -167,7 +191,7 @@ class Plan:
                if max(self.need[name], self.pan[name]) > self.have.get(name, 0)]
         cost = sum((row["cost"].value for row in buy if row["cost"]), Fraction(0))
         return {"make": make, "buy": buy, "cost": costing.Figure(cost),
-                "theoretical_cost": self._theoretical(), "missing": self.missing}
+                "theoretical_cost": self._theoretical(), "range": self._range(), "missing": self.missing}
 
     def misplaced(self, names):
         """A preparation that stands before one whose output it takes, or None."""

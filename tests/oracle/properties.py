@@ -13,6 +13,7 @@ from fractions import Fraction
 import book as tables
 import generate
 import model
+import plan
 
 FOOD = ("food", "value")
 LAYERS = (FOOD, ("disposable",), ("minutes",))
@@ -232,6 +233,15 @@ def _lb(pounds, ounces=0):
     return {"amount": str(float(pounds + Fraction(ounces, 16))), "unit": "lb"}
 
 
+def _served(costed, item, amount, unit):
+    """The same book with a plate that takes so much of an item."""
+    book = types.SimpleNamespace(**vars(costed.book))
+    book.plates = [_row("plates", name="portion", makes="1")]
+    book.lines = book.lines + [_row("lines", into="plate", parent="portion", position="1",
+                                    item=item, amount=amount, unit=unit)]
+    return model.Model(book, costed.on)
+
+
 # (what must hold, book, exact figure wanted, figure of the book). Figures in binary fractions of
 # a pound are exact as decimals.
 def worked_examples():
@@ -271,6 +281,15 @@ def worked_examples():
     apples = _breakdown("5.60", "10", "lb", "", {"peeled": _lb(10)}, yield_pct="75")
     yield "10 lb of peeled apples cost 5.60 / 0.75", _total(apples, "peeled"), \
         Fraction("5.60") / Fraction("0.75")
+    # holt.blue, MTH 81, ch. 8: 200 portions of 4 oz of asparagus at 56 %: 1428.571 oz (printed
+    # 1428.27, a misprint) are 89.29 lb, bought by the pound.
+    asparagus = _served(_breakdown("1", "1", "lb", "", {"trimmed": _lb(1)}, yield_pct="56"),
+                        "trimmed", "4", "oz")
+    bought, = plan.Plan(asparagus, {"portion": Fraction(200)}).report()["buy"]
+    pound = model.UNITS["lb"][1]
+    yield "200 portions of asparagus take 89.29 lb", round(bought["needed"].value / pound, 2), \
+        Fraction("89.29")
+    yield "for which 90 are bought", bought["packs"].value, 90
 
 
 def check(seeds):

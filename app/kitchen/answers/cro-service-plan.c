@@ -26,6 +26,7 @@ typedef struct
   guint8         *node_marks;
   guint32        *depth;
   CroServicePlan *plan;
+  gboolean        has_choice;
 } Planning;
 
 static void
@@ -82,12 +83,47 @@ serve_plate (Planning *self,
       += guests * cro_plate_share (recipe->makes, recipe->per_guest, recipe->allowance);
 }
 
+/* What covers cost, and what they may cost by what guests choose. */
 static void
-add_theoretical (Planning        *self,
-                 const CroFigure *figure,
-                 double           covers)
+add_theoretical (Planning *self,
+                 double    covers,
+                 double    cost,
+                 double    cheapest,
+                 double    dearest)
 {
-  self->plan->theoretical += covers * (figure->cost + figure->disposables);
+  self->plan->theoretical += covers * cost;
+  self->plan->cheapest += covers * cheapest;
+  self->plan->dearest += covers * dearest;
+}
+
+static double
+cost_of (const CroFigure *figure)
+{
+  return figure->cost + figure->disposables;
+}
+
+static void
+serve_menu (Planning *self,
+            guint32   menu,
+            double    covers)
+{
+  g_autoptr (CroMenuWays) ways = cro_menu_ways_new (self->figures->model, menu);
+  CroFigure figure = cro_figure_of_menu (self->figures, menu);
+  guint n = ways->plates->len;
+  g_autofree double *costs = g_new (double, n + 1);
+  double cheapest, dearest;
+
+  for (guint i = 0; i < n; i++)
+    {
+      const CroMenuPlate *entry = ways->plates->pdata[i];
+      CroFigure plate = cro_figure_of_plate (self->figures, entry->plate);
+
+      costs[i] = cro_decimal_to_double (entry->servings) * cost_of (&plate);
+      serve_plate (self, entry->plate, covers * ways->taken[i]);
+    }
+  if (cro_way_range (ways->ways, costs, n, &cheapest, &dearest) && covers > 0)
+    self->has_choice = TRUE;
+  add_theoretical (self, covers, cost_of (&figure), cheapest, dearest);
 }
 
 static void
@@ -95,22 +131,16 @@ serve (Planning        *self,
        const CroCovers *covers)
 {
   double n = cro_decimal_to_double (covers->covers);
-  guint32 slot = covers->thing.slot;
-  g_autoptr (CroMenuWays) ways = NULL;
   CroFigure figure;
 
-  if (covers->thing.kind == CRO_REF_RECIPE)
+  if (covers->thing.kind == CRO_REF_MENU)
     {
-      figure = cro_figure_of_plate (self->figures, slot);
-      add_theoretical (self, &figure, n);
-      serve_plate (self, slot, n);
+      serve_menu (self, covers->thing.slot, n);
       return;
     }
-  figure = cro_figure_of_menu (self->figures, slot);
-  add_theoretical (self, &figure, n);
-  ways = cro_menu_ways_new (self->figures->model, slot);
-  for (guint i = 0; i < ways->plates->len; i++)
-    serve_plate (self, ((const CroMenuPlate *) ways->plates->pdata[i])->plate, n * ways->taken[i]);
+  figure = cro_figure_of_plate (self->figures, covers->thing.slot);
+  add_theoretical (self, n, cost_of (&figure), cost_of (&figure), cost_of (&figure));
+  serve_plate (self, covers->thing.slot, n);
 }
 
 static void
@@ -394,6 +424,8 @@ cro_service_plan_new (CroBook           *book,
     serve (&self, &g_array_index (service->covers, CroCovers, i));
   for (guint i = 0; i < service->in_house->len; i++)
     take_stock (&self, &g_array_index (service->in_house, CroInHouse, i));
+  if (!self.has_choice)
+    plan->cheapest = plan->dearest = NAN;
   read_recipes (&self);
   run (&self);
   for (guint i = 0; i < service->in_house->len; i++)

@@ -75,6 +75,8 @@ typedef struct
   double      minutes;
   double      cost;        /* of all packs */
   double      theoretical; /* sum of covers times what a guest costs, food and disposables */
+  double      cheapest;    /* the same with the cheapest, and the dearest, choices of all menus; */
+  double      dearest;     /* NaN where none that is planned has a choice */
   CroKnown    known_cost;
   CroKnown    known_theoretical;
   gboolean    is_finite;   /* FALSE: some figure is too large to be stated */
