@@ -427,7 +427,7 @@ test_sheets_as_text (void **state)
   cro_test_same ("what is made, of what and what is left", make,
                  "Mise en place: dinner, 2026-02-16\nCroustade 24, Marsh salad 5\n\n"
                  "1. Cups: batches 1, minutes 40\n   500 g Flour\n   1.5 l Oil\n"
-                 "   = 48 each Cup, left 24 each\n"
+                 "   = 48 pc Cup, left 24 pc\n"
                  "2. Picked crab: batches 1.2, minutes 72\n   1.2 kg Crab\n"
                  "   = 240 g White\n   = 600 g Shells, left 350 g\n"
                  "3. Shell butter: batches 0.5, minutes 10\n   250 g Shells\n"
@@ -435,7 +435,7 @@ test_sheets_as_text (void **state)
   order = cro_words_order_sheet (&sheet, &g_array_index (plan->orders, CroPlanOrder, 0));
   cro_test_same ("what is ordered, without prices", order,
                  "Mill\nOrder for: dinner, 2026-02-16\n? × Brine, 1 × 1 kg\n"
-                 "1 × Flour, 1 × 1 kg, code F\n1 × Oil, 1 × 10 l\n3 × Paper cup, 1 × 8 each\n");
+                 "1 × Flour, 1 × 1 kg, code F\n1 × Oil, 1 × 10 l\n3 × Paper cup, 1 × 8 pc\n");
 }
 
 #define CASE(test) cmocka_unit_test_setup_teardown (test, set_up, cro_test_kitchen_tear_down)
