@@ -7,6 +7,7 @@
 
 #include "cro-decimal.h"
 #include "cro-figure-words.h"
+#include "cro-isolate.h"
 #include "cro-number.h"
 #include "cro-pack.h"
 #include "cro-words.h"
@@ -20,7 +21,7 @@ cro_words_service (const CroServiceSheet *sheet)
     return g_strdup (_("Service"));
   day = cro_date_to_text (sheet->day);
   /* Translators: a service ("dinner") and its date. */
-  return g_strdup_printf (_("%s, %s"), sheet->name, day);
+  return cro_isolate_printf (_("%s, %s"), sheet->name, day);
 }
 
 char *
@@ -34,8 +35,8 @@ cro_words_covers (const CroServiceSheet *sheet)
       const CroCovers *one = &g_array_index (covers, CroCovers, i);
       g_autofree char *n = cro_words_decimal (one->covers);
 
-      g_string_append_printf (text, "%s%s %s", i > 0 ? ", " : "",
-                              cro_ref_name (sheet->plan->figures->model, one->thing), n);
+      cro_isolate_append (text, cro_ref_name (sheet->plan->figures->model, one->thing));
+      g_string_append_printf (text, " %s", n);
     }
   return g_string_free (text, FALSE);
 }
@@ -76,9 +77,9 @@ add_lines (GString           *text,
       guint32 line = graph->line_slot[l];
       g_autofree char *amount = cro_words_take_short (
           make->known, cro_words_batch_line (model, line, make->batches));
+      g_autofree char *name = cro_isolate (cro_model_item (model, model->lines.item[line])->name);
 
-      g_string_append_printf (text, "   %s %s\n", amount,
-                              cro_model_item (model, model->lines.item[line])->name);
+      g_string_append_printf (text, "   %s %s\n", amount, name);
     }
 }
 
@@ -94,6 +95,7 @@ add_outputs (GString           *text,
       const CroPlanOutput *output = &g_array_index (plan->outputs, CroPlanOutput,
                                                     make->first_output + i);
       CroBase base = (CroBase) model->measures[output->item].base;
+      g_autofree char *name = cro_isolate (cro_model_item (model, output->item)->name);
       g_autofree char *made = NULL, *left = NULL;
 
       if (isnan (output->made))
@@ -103,10 +105,9 @@ add_outputs (GString           *text,
       g_string_append (text, "   = ");
       if (output->left > 0 && output->known == CRO_KNOWN_WHOLE)
         /* Translators: an amount, what a preparation gives, how much of it is left over. */
-        g_string_append_printf (text, _("%s %s, left %s"), made,
-                                cro_model_item (model, output->item)->name, left);
+        g_string_append_printf (text, _("%s %s, left %s"), made, name, left);
       else
-        g_string_append_printf (text, "%s %s", made, cro_model_item (model, output->item)->name);
+        g_string_append_printf (text, "%s %s", made, name);
       g_string_append_c (text, '\n');
     }
 }
@@ -122,14 +123,15 @@ add_make (GString           *text,
   g_autofree char *batches = cro_words_take_short (make->known,
                                                    cro_words_three_digits (make->batches));
   g_autofree char *minutes = cro_number_to_text (make->minutes, 0, TRUE);
+  g_autofree char *name = cro_isolate (recipe->name);
 
   if (recipe->active_minutes > 0)
     /* Translators: a number in the list, a preparation, batches of it, minutes. */
-    g_string_append_printf (text, _("%u. %s: batches %s, minutes %s\n"), number, recipe->name, batches,
+    g_string_append_printf (text, _("%u. %s: batches %s, minutes %s\n"), number, name, batches,
                             minutes);
   else
     /* Translators: a number in the list, a preparation, batches of it. */
-    g_string_append_printf (text, _("%u. %s: batches %s\n"), number, recipe->name, batches);
+    g_string_append_printf (text, _("%u. %s: batches %s\n"), number, name, batches);
   if (make->known == CRO_KNOWN_NOTHING)
     return;
   add_lines (text, plan, make);
@@ -167,9 +169,9 @@ cro_words_order_row (CroModel         *model,
 
   if (code != NULL && *code != '\0')
     /* Translators: a number of packs, an ingredient, its pack ("6 × 1 kg"), the supplier’s code. */
-    return g_strdup_printf (_("%s × %s, %s, code %s"), packs, name, pack, code);
+    return cro_isolate_printf (_("%s × %s, %s, code %s"), packs, name, pack, code);
   /* Translators: a number of packs, an ingredient, its pack. */
-  return g_strdup_printf (_("%s × %s, %s"), packs, name, pack);
+  return cro_isolate_printf (_("%s × %s, %s"), packs, name, pack);
 }
 
 char *
