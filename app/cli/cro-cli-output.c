@@ -1,10 +1,10 @@
 #include "cro-cli.h"
 
 #include <errno.h>
+#include <glib/gstdio.h>
 #include <stdio.h>
 #include <string.h>
-
-#include "cro-unfinished.h"
+#include <unistd.h>
 
 static gboolean
 send_file (const char  *path,
@@ -31,11 +31,17 @@ cro_cli_write_file (const char   *path,
                     gpointer      user_data,
                     GError      **error)
 {
-  g_autoptr (CroUnfinished) file = NULL;
+  g_autofree char *stand_in = NULL;
+  gboolean done;
+  int fd;
 
   if (strcmp (path, "-") != 0)
     return write (path, user_data, error);
-  file = cro_unfinished_new (g_get_tmp_dir (), error);
-  return file != NULL && write (cro_unfinished_get_path (file), user_data, error)
-         && send_file (cro_unfinished_get_path (file), error);
+  fd = g_file_open_tmp ("croustade-XXXXXX", &stand_in, error);
+  if (fd < 0)
+    return FALSE;
+  close (fd);
+  done = write (stand_in, user_data, error) && send_file (stand_in, error);
+  g_unlink (stand_in);
+  return done;
 }
