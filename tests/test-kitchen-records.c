@@ -1,10 +1,13 @@
 /* What a book has entered, row by row: what each table says, in which order, what is found, what
  * adds up, and how little is told when something moves. */
 #include "cro-edit.h"
+#include "cro-fold.h"
+#include "cro-record-keys.h"
 #include "cro-records.h"
 #include "support/kitchen-book.h"
 
 #include <locale.h>
+#include <math.h>
 
 typedef struct
 {
@@ -214,6 +217,87 @@ test_rows_are_sorted_by_a_column (void **state)
     }
 }
 
+/* As many rows as are sorted by keys that a thread makes. */
+#define N_ROWS 5000
+
+static GArray *
+rows_new (GStringChunk *texts,
+          guint         text,
+          guint         number)
+{
+  GArray *rows = g_array_new (FALSE, TRUE, sizeof (CroRecordRow));
+  g_autoptr (GRand) rand = g_rand_new_with_seed (5);
+
+  g_array_set_size (rows, N_ROWS);
+  for (guint i = 0; i < N_ROWS; i++)
+    {
+      static const char *const words[] = { "crab", "Crab", "épice", "eel", "zest", "kelp 9", "kelp 10" };
+      CroRecordRow *row = &g_array_index (rows, CroRecordRow, i);
+      int draw = g_rand_int_range (rand, 0, 8);
+
+      row->values[text].text = draw < 7 ? g_string_chunk_insert_const (texts, words[draw]) : NULL;
+      row->values[number].number = draw == 0 ? NAN
+                                   : draw == 1 ? -0.0
+                                               : g_rand_int_range (rand, -300, 300) / 8.0;
+    }
+  return rows;
+}
+
+/* Whether a row may stand before the next one, by what both show. */
+static gboolean
+is_in_order (const CroRecordRow *one,
+             const CroRecordRow *next,
+             guint               column,
+             gboolean            is_text,
+             gboolean            falling)
+{
+  const CroValue *x = &one->values[column], *y = &next->values[column];
+  gboolean has_x = is_text ? x->text != NULL : !isnan (x->number);
+  gboolean has_y = is_text ? y->text != NULL : !isnan (y->number);
+  int order;
+
+  if (!has_x || !has_y)
+    return has_x || (!has_y && one < next);
+  order = is_text ? g_utf8_collate (x->text, y->text)
+                  : (x->number > y->number) - (x->number < y->number);
+  return order == 0 ? one < next : (order < 0) != falling;
+}
+
+static void
+test_many_rows_are_sorted (void **state)
+{
+  const CroRecordsKind kind = CRO_RECORDS_PURCHASES;
+  g_autoptr (GStringChunk) texts = g_string_chunk_new (64);
+  guint columns[2] = { 0, 0 };
+  g_autoptr (GArray) rows = NULL;
+  CroRecordKeys *keys;
+
+  for (guint c = 0; c < cro_records_n_columns (kind); c++)
+    columns[cro_records_column (kind, c)->kind == CRO_VALUE_TEXT] = c;
+  rows = rows_new (texts, columns[1], columns[0]);
+  keys = cro_record_keys_new (rows, kind);
+  for (int i = 0; i < 4; i++)
+    {
+      g_autoptr (GArray) order = cro_record_keys_sort (keys, columns[i / 2], i % 2 == 1);
+
+      assert_int_equal (order->len, N_ROWS);
+      for (guint k = 1; k < order->len; k++)
+        if (!is_in_order (&g_array_index (rows, CroRecordRow, g_array_index (order, guint32, k - 1)),
+                          &g_array_index (rows, CroRecordRow, g_array_index (order, guint32, k)),
+                          columns[i / 2], i / 2 == 1, i % 2 == 1))
+          fail_msg ("column %u, %s: row %u is not after the one before it", columns[i / 2],
+                    i % 2 == 1 ? "falling" : "rising", k);
+    }
+  for (guint i = 0; i < N_ROWS; i++)
+    {
+      const char *text = g_array_index (rows, CroRecordRow, i).values[columns[1]].text;
+      g_autofree char *folded = cro_fold (text != NULL ? text : "");
+
+      assert_string_equal (cro_record_keys_folded (keys, i), folded);
+    }
+  cro_record_keys_free (keys);
+}
+
 /* --- Searching ----------------------------------------------------------------------------------- */
 
 static const struct { const char *says; const char *text; const char *found; } searches[] = {
@@ -400,6 +484,7 @@ main (void)
   const struct CMUnitTest tests[] = {
     CASE (test_each_table_says_what_was_entered),
     CASE (test_rows_are_sorted_by_a_column),
+    cmocka_unit_test (test_many_rows_are_sorted),
     CASE (test_rows_are_found_by_words),
     CASE (test_a_month_shows_its_rows),
     CASE (test_columns_add_up_where_that_says_something),

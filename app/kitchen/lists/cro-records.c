@@ -8,6 +8,7 @@
 #include "cro-decimal.h"
 #include "cro-fold.h"
 #include "cro-list.h"
+#include "cro-record-keys.h"
 
 struct _CroRecords
 {
@@ -17,8 +18,9 @@ struct _CroRecords
   CroRecordsKind  kind;
   GArray         *rows;       /* CroRecordRow */
   GStringChunk   *texts;
-  GPtrArray      *folded;     /* by row: its texts as they are searched; NULL: not needed yet */
-  GArray         *shown;      /* guint32: indices of rows, as the list has them */
+  CroRecordKeys  *keys;       /* of rows */
+  GArray         *order;      /* guint32: indices of all rows, as they are sorted */
+  GArray         *shown;      /* guint32: those of them that the list has */
   guint           column;     /* it is sorted by; G_MAXUINT: by none */
   gboolean        falling;
   CroQuery       *query;
@@ -36,80 +38,12 @@ G_DEFINE_FINAL_TYPE_WITH_CODE (CroRecords, cro_records, G_TYPE_OBJECT,
 
 /* --- Order ------------------------------------------------------------------------------------------- */
 
-typedef struct
-{
-  const CroRecordRow *rows;
-  char              **keys;     /* of a column of texts, by row */
-  guint               column;
-  int                 sign;
-} Sorting;
-
-static int
-compare_rows (gconstpointer a,
-              gconstpointer b,
-              gpointer      user_data)
-{
-  const Sorting *sorting = user_data;
-  guint32 x = *(const guint32 *) a, y = *(const guint32 *) b;
-  double p, q;
-  int order;
-
-  if (sorting->keys != NULL)
-    {
-      const char *k = sorting->keys[x], *l = sorting->keys[y];
-
-      if ((k == NULL) != (l == NULL))
-        return k == NULL ? 1 : -1;
-      order = k != NULL ? strcmp (k, l) : 0;
-    }
-  else
-    {
-      p = sorting->rows[x].values[sorting->column].number;
-      q = sorting->rows[y].values[sorting->column].number;
-      if (isnan (p) != isnan (q))
-        return isnan (p) ? 1 : -1;
-      order = p < q ? -1 : p > q;
-    }
-  return order != 0 ? order * sorting->sign : x < y ? -1 : x > y;
-}
-
+/* Once for a column: what is looked for, or of which month, is picked out of all in their order. */
 static void
 sort (CroRecords *self)
 {
-  Sorting sorting = { (const CroRecordRow *) self->rows->data, NULL, self->column,
-                      self->falling ? -1 : 1 };
-
-  if (self->column == G_MAXUINT)
-    return;
-  if (cro_records_column (self->kind, self->column)->kind == CRO_VALUE_TEXT)
-    {
-      sorting.keys = g_new0 (char *, self->rows->len + 1);
-      for (guint i = 0; i < self->rows->len; i++)
-        if (sorting.rows[i].values[self->column].text != NULL)
-          sorting.keys[i] = g_utf8_collate_key (sorting.rows[i].values[self->column].text, -1);
-    }
-  g_array_sort_with_data (self->shown, compare_rows, &sorting);
-  for (guint i = 0; sorting.keys != NULL && i < self->rows->len; i++)
-    g_free (sorting.keys[i]);
-  g_free (sorting.keys);
-}
-
-/* The texts of a row as they are searched, folded once for as long as the row is the same. */
-static const char *
-folded_of (CroRecords *self,
-           guint32     index)
-{
-  const CroRecordRow *row = &g_array_index (self->rows, CroRecordRow, index);
-  g_autoptr (GString) all = NULL;
-
-  if (self->folded->pdata[index] != NULL)
-    return self->folded->pdata[index];
-  all = g_string_new (NULL);
-  for (guint c = 0; c < cro_records_n_columns (self->kind); c++)
-    if (cro_records_column (self->kind, c)->kind == CRO_VALUE_TEXT && row->values[c].text != NULL)
-      g_string_append_printf (all, " %s", row->values[c].text);
-  self->folded->pdata[index] = cro_fold (all->str);
-  return self->folded->pdata[index];
+  g_array_unref (self->order);
+  self->order = cro_record_keys_sort (self->keys, self->column, self->falling);
 }
 
 static gboolean
@@ -120,7 +54,8 @@ is_shown (CroRecords *self,
       && g_array_index (self->rows, CroRecordRow, index).month != self->month)
     return FALSE;
   return self->query == NULL
-         || cro_query_match (self->query, folded_of (self, index)) != CRO_MATCH_NONE;
+         || cro_query_match (self->query, cro_record_keys_folded (self->keys, index))
+                != CRO_MATCH_NONE;
 }
 
 static GArray *
@@ -129,10 +64,9 @@ choose (CroRecords *self)
   GArray *before = g_steal_pointer (&self->shown);
 
   self->shown = g_array_new (FALSE, FALSE, sizeof (guint32));
-  for (guint32 i = 0; i < self->rows->len; i++)
-    if (is_shown (self, i))
-      g_array_append_val (self->shown, i);
-  sort (self);
+  for (guint i = 0; i < self->order->len; i++)
+    if (is_shown (self, g_array_index (self->order, guint32, i)))
+      g_array_append_val (self->shown, g_array_index (self->order, guint32, i));
   return before;
 }
 
@@ -141,6 +75,8 @@ is_same_row (CroRecordsKind      kind,
              const CroRecordRow *a,
              const CroRecordRow *b)
 {
+  if (a == b)
+    return TRUE;
   if (a->id != b->id || a->month != b->month || !cro_ref_equal (a->ref, b->ref))
     return FALSE;
   for (guint c = 0; c < cro_records_n_columns (kind); c++)
@@ -222,8 +158,9 @@ read_anew (CroRecords *self)
     }
   old = g_steal_pointer (&self->rows);
   self->rows = g_steal_pointer (&rows);
-  g_ptr_array_set_size (self->folded, 0);
-  g_ptr_array_set_size (self->folded, (int) self->rows->len);
+  cro_record_keys_free (self->keys);
+  self->keys = cro_record_keys_new (self->rows, self->kind);
+  sort (self);
   before = choose (self);
   tell (self, old, before);
   g_string_chunk_free (self->texts);
@@ -282,8 +219,9 @@ cro_records_finalize (GObject *object)
 
   g_object_unref (self->book);
   g_array_unref (self->rows);
+  g_array_unref (self->order);
   g_array_unref (self->shown);
-  g_ptr_array_unref (self->folded);
+  cro_record_keys_free (self->keys);
   g_string_chunk_free (self->texts);
   g_clear_pointer (&self->query, cro_query_free);
   G_OBJECT_CLASS (cro_records_parent_class)->finalize (object);
@@ -299,8 +237,8 @@ static void
 cro_records_init (CroRecords *self)
 {
   self->rows = g_array_new (FALSE, FALSE, sizeof (CroRecordRow));
+  self->order = g_array_new (FALSE, FALSE, sizeof (guint32));
   self->shown = g_array_new (FALSE, FALSE, sizeof (guint32));
-  self->folded = g_ptr_array_new_with_free_func (g_free);
   self->texts = g_string_chunk_new (16);
   self->column = G_MAXUINT;
   self->month = G_MININT32;
@@ -315,6 +253,7 @@ cro_records_new (CroBook        *book,
 
   self->book = g_object_ref (book);
   self->kind = kind;
+  self->keys = cro_record_keys_new (self->rows, kind);
   g_signal_connect_object (book, "changed", G_CALLBACK (book_changed_cb), self, G_CONNECT_SWAPPED);
   book_changed_cb (self);
   return self;
@@ -335,6 +274,7 @@ cro_records_set_order (CroRecords *self,
 {
   self->column = column;
   self->falling = falling;
+  sort (self);
   choose_anew (self);
 }
 
