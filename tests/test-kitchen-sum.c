@@ -58,7 +58,8 @@ static const CroSumWords words = {
 };
 
 static int
-setup (void **state)
+setup_with (void       **state,
+            const char  *rows)
 {
   CroTestKitchen *kitchen = g_new0 (CroTestKitchen, 1);
   sqlite3 *db;
@@ -67,7 +68,7 @@ setup (void **state)
   cro_store_close (cro_test_create (kitchen->folder.path));
   db = cro_test_raw (kitchen->folder.path);
   cro_test_begin_raw_act (db);
-  cro_test_sql (db, ROWS);
+  cro_test_sql (db, rows);
   cro_test_end_raw_act (db);
   sqlite3_close (db);
   kitchen->book = cro_test_book_open (kitchen->folder.path, "cook");
@@ -75,7 +76,26 @@ setup (void **state)
   return 0;
 }
 
-typedef enum { BITE, GUEST, MENU, PCT, NET, PRIME, MENU_PCT, MENU_NET, BATCH, PLATE_BATCH, ITEM, LINE } Figure;
+static int
+setup (void **state)
+{
+  return setup_with (state, ROWS);
+}
+
+/* Purslane has no price: it goes into the tartlet, and the tartlet into the menu. */
+static int
+setup_without_a_price (void **state)
+{
+  return setup_with (state, ROWS
+                     "INSERT INTO recipe_line (id, preparation, plate, position_micro, item,"
+                     " amount_micro, unit) VALUES (7, NULL, 1, 3000000, 10, 5000000, 'g');");
+}
+
+typedef enum
+{
+  BITE, GUEST, MENU, PCT, NET, PRIME, LEFT, MENU_PCT, MENU_NET, MENU_LEFT, BATCH, PLATE_BATCH, ITEM,
+  LINE,
+} Figure;
 
 static GPtrArray *
 sum_of (CroBook           *book,
@@ -102,6 +122,10 @@ sum_of (CroBook           *book,
       return cro_sum_of_net_price (figures, plate, with);
     case PRIME:
       return cro_sum_of_prime_cost (figures, plate, with);
+    case LEFT:
+      return cro_sum_of_left (figures, plate, with);
+    case MENU_LEFT:
+      return cro_sum_of_left (figures, menu, with);
     case MENU_PCT:
       return cro_sum_of_pct (figures, menu, with);
     case MENU_NET:
@@ -136,6 +160,8 @@ test_texts (void **state)
     { "net price without tax", MENU_NET, 2, &words, "50.00 = 50.00" },
     { "a menu's %", MENU_PCT, 2, NULL, "5.5" NBSP "% = 2.74 ÷ 50.00" },
     { "prime cost", PRIME, 1, &words, "2.27 = 1.07 food + 1.20 labour" },
+    { "what is left", LEFT, 1, &words, "18.93 = 20.00 − 1.07 food" },
+    { "what a menu leaves", MENU_LEFT, 2, NULL, "47.26 = 50.00 − 2.74" },
     { "a plate's bites", PLATE_BATCH, 1, NULL, "5.20 = 5.00 samphire + 0.20 oil" },
     { "a batch", BATCH, 1, NULL, "13.89 = 13.89 samphire" },
     { "what is bought", ITEM, 1, &words,
@@ -162,6 +188,7 @@ test_texts (void **state)
     { "what has no price has no sum", ITEM, 10, NULL, NULL },
     { "nor has a % without one", PCT, 3, NULL, NULL },
     { "nor a net price", NET, 3, NULL, NULL },
+    { "nor leaves anything", LEFT, 3, NULL, NULL },
   };
   CroTestKitchen *kitchen = *state;
 
@@ -173,6 +200,27 @@ test_texts (void **state)
 
       if (g_strcmp0 (text, cases[i].text) != 0)
         fail_msg ("%s: \"%s\" and not \"%s\"", cases[i].says, text, cases[i].text);
+    }
+}
+
+static void
+test_what_is_missing_is_marked_in_every_number (void **state)
+{
+  static const struct { Figure figure; gint64 id; const char *text; } cases[] = {
+    { LEFT, 1, "at most 18.93 = 20.00 − at least 1.07 food" },
+    { PCT, 1, "at least 5.4" NBSP "% = at least 1.07 food ÷ 20.00" },
+    { PRIME, 1, "at least 2.27 = at least 1.07 food + 1.20 labour" },
+    { MENU, 2, "at least 2.74 = 2 × at least 1.07 tartlet + 0.60 bun" },
+    { MENU_LEFT, 2, "at most 47.26 = 50.00 − at least 2.74 food" },
+  };
+  CroTestKitchen *kitchen = *state;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (GPtrArray) sum = sum_of (kitchen->book, cases[i].figure, cases[i].id, &words);
+      g_autofree char *text = cro_sum_to_text (sum);
+
+      assert_string_equal (text, cases[i].text);
     }
 }
 
@@ -354,12 +402,15 @@ expect_sums (CroBook *book)
       expect_sum ("percentage", i, cro_sum_of_pct (figures, plate, &words));
       expect_sum ("net price", i, cro_sum_of_net_price (figures, plate, &words));
       expect_sum ("prime cost", i, cro_sum_of_prime_cost (figures, plate, &words));
+      expect_sum ("what is left", i, cro_sum_of_left (figures, plate, &words));
     }
   for (guint32 i = 0; i < model->menus->len; i++)
     {
       expect_sum ("menu", i, cro_sum_of_menu (figures, i, &words));
       expect_sum ("menu's percentage", i,
                   cro_sum_of_pct (figures, CRO_REF (CRO_REF_MENU, i), &words));
+      expect_sum ("what a menu leaves", i,
+                  cro_sum_of_left (figures, CRO_REF (CRO_REF_MENU, i), &words));
     }
   for (guint32 i = 0; i < model->menu_plates->len; i++)
     expect_sum ("part", i,
@@ -443,6 +494,8 @@ main (void)
 {
   const struct CMUnitTest tests[] = {
     cmocka_unit_test_setup_teardown (test_texts, setup, cro_test_kitchen_tear_down),
+    cmocka_unit_test_setup_teardown (test_what_is_missing_is_marked_in_every_number,
+                                     setup_without_a_price, cro_test_kitchen_tear_down),
     cmocka_unit_test (test_random_sums_hold),
     cmocka_unit_test (test_sums_of_the_demo_hold),
     cmocka_unit_test_setup_teardown (test_links, setup, cro_test_kitchen_tear_down),

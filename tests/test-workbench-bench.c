@@ -2,6 +2,7 @@
  * every control has a name, and nothing outlives its window. */
 #include "support/bench-hands.h"
 
+#include "cro-figure-view.h"
 #include "cro-ingredient-bench.h"
 #include "cro-menu-bench.h"
 #include "cro-place-list.h"
@@ -65,6 +66,66 @@ test_each_shows_another_thing (void **state)
     }
 }
 
+/* --- Figures ---------------------------------------------------------------------------------- */
+
+/* As an assistive technology does: a pointer is kept from a figure that has no sum. */
+static guint
+press_figures (GtkWidget *widget)
+{
+  guint n = 0;
+
+  if (CRO_IS_FIGURE_VIEW (widget) && gtk_widget_get_mapped (widget))
+    {
+      g_signal_emit_by_name (gtk_widget_get_first_child (widget), "clicked");
+      cro_test_settle ();
+      return 1;
+    }
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    n += press_figures (child);
+  return n;
+}
+
+static void
+test_every_figure_may_be_pressed (void **state)
+{
+  for (gsize i = 0; i < G_N_ELEMENTS (benches); i++)
+    {
+      CroTestBench test;
+
+      cro_test_bench_open (&test);
+      cro_test_bench_show (&test, benches[i].type (),
+                           cro_test_find_ref (&test, benches[i].names, benches[i].name));
+      assert_true (press_figures (GTK_WIDGET (test.bench)) >= 3);
+      cro_test_bench_close (&test);
+    }
+}
+
+/* Sea purslane has no price, and a credit may lower what Tide costs. */
+static void
+test_what_is_left_is_marked_over_a_missing_price (void **state)
+{
+  CroTestBench *test = *state;
+
+  cro_test_bench_show (test, CRO_TYPE_MENU_BENCH, cro_test_find_ref (test, CRO_NAMES_THINGS, "Tide"));
+  assert_shown (test, "? 61.01");
+  assert_shown (test, "86.36 − ? 25.35 food");
+  press (test, "? 61.01");
+  assert_shown (test, "−");
+}
+
+/* A pocket calculator takes 6.85 from 21.82 and has 14.97. */
+static void
+test_what_is_left_is_the_difference_that_is_shown (void **state)
+{
+  CroTestBench *test = *state;
+
+  cro_test_bench_show (test, CRO_TYPE_PLATE_BENCH,
+                       cro_test_find_ref (test, CRO_NAMES_THINGS, "Oysters, half-dozen"));
+  assert_shown (test, "14.96");
+  assert_shown (test, "21.818 − 6.855 food");
+}
+
 static void
 test_what_is_in_use_is_not_removed (void **state)
 {
@@ -121,6 +182,9 @@ main (void)
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (test_each_shows_its_thing_and_names_its_controls),
     cmocka_unit_test (test_each_shows_another_thing),
+    cmocka_unit_test (test_every_figure_may_be_pressed),
+    CASE (test_what_is_left_is_marked_over_a_missing_price),
+    CASE (test_what_is_left_is_the_difference_that_is_shown),
     CASE (test_what_is_in_use_is_not_removed),
     CASE (test_the_larder_is_filtered),
   };

@@ -59,6 +59,10 @@ void       cro_sum_add_word   (GPtrArray   *sum,
                                const char  *text,
                                CroRef       ref);
 
+/* Says how much is known of the number that was added last. */
+void       cro_sum_mark       (GPtrArray   *sum,
+                               CroKnown     known);
+
 /* Writes all texts. Returns the sum. */
 GPtrArray *cro_sum_settle     (GPtrArray   *sum);
 

@@ -87,6 +87,17 @@ cro_sum_add (GPtrArray   *sum,
   cro_sum_add_word (sum, says, ref);
 }
 
+void
+cro_sum_mark (GPtrArray *sum,
+              CroKnown   known)
+{
+  guint last = sum->len - 1;
+
+  while (((CroTerm *) sum->pdata[last])->token.kind != CRO_SUM_NUMBER)
+    last--;
+  ((CroTerm *) sum->pdata[last])->known = known;
+}
+
 GPtrArray *
 cro_sum_begin (CroTermForm form,
                double      value,

@@ -89,13 +89,14 @@ begin (CroModel *model,
                         CRO_BASE_GRAM, known, ref);
 }
 
-char *
-cro_sum_to_text (GPtrArray *sum)
+static char *
+text_from (GPtrArray *sum,
+           guint      first)
 {
   GString *text = g_string_new (NULL);
   gboolean open = TRUE;
 
-  for (guint i = 0; i < sum->len; i++)
+  for (guint i = first; i < sum->len; i++)
     {
       const CroSumToken *token = sum->pdata[i];
       gboolean is_sign = token->kind == CRO_SUM_SIGN;
@@ -109,6 +110,24 @@ cro_sum_to_text (GPtrArray *sum)
       open = is_sign && strcmp (token->text, "(") == 0;
     }
   return g_string_free (text, FALSE);
+}
+
+char *
+cro_sum_to_text (GPtrArray *sum)
+{
+  return text_from (sum, 0);
+}
+
+char *
+cro_sum_to_terms (GPtrArray *sum)
+{
+  return text_from (sum, 2);
+}
+
+const char *
+cro_sum_get_figure (GPtrArray *sum)
+{
+  return ((const CroSumToken *) sum->pdata[0])->text;
 }
 
 /* --- Plates and menus ---------------------------------------------------------------------------- */
@@ -167,6 +186,26 @@ cro_sum_of_guest (CroFigures        *figures,
   return cro_sum_settle (sum);
 }
 
+static CroFigure
+figure_of (CroFigures *figures,
+           CroRef      thing)
+{
+  return thing.kind == CRO_REF_MENU ? cro_figure_of_menu (figures, thing.slot)
+                                    : cro_figure_of_plate (figures, thing.slot);
+}
+
+/* A guest's food, marked where something is missing below: what it goes into is. */
+static void
+food (GPtrArray       *sum,
+      CroModel        *model,
+      const CroFigure *figure,
+      const char      *says,
+      CroRef           thing)
+{
+  money (sum, model, figure->cost, says, thing);
+  cro_sum_mark (sum, cro_known_of_cost (figure));
+}
+
 /* Servings, and of what is chosen how often it is taken. */
 static void
 add_taken (GPtrArray          *sum,
@@ -206,17 +245,9 @@ cro_sum_of_menu (CroFigures        *figures,
       if (i > 0)
         sign (sum, "+");
       add_taken (sum, figures->model, entry);
-      money (sum, figures->model, plate.cost, plate.name, CRO_REF (CRO_REF_RECIPE, entry->plate));
+      food (sum, figures->model, &plate, plate.name, CRO_REF (CRO_REF_RECIPE, entry->plate));
     }
   return cro_sum_settle (sum);
-}
-
-static CroFigure
-figure_of (CroFigures *figures,
-           CroRef      thing)
-{
-  return thing.kind == CRO_REF_MENU ? cro_figure_of_menu (figures, thing.slot)
-                                    : cro_figure_of_plate (figures, thing.slot);
 }
 
 GPtrArray *
@@ -232,7 +263,7 @@ cro_sum_of_pct (CroFigures        *figures,
     return NULL;
   sum = cro_sum_begin (CRO_TERM_PCT, figure.food_cost_pct / 100, cro_food_cost_pct_digits (&figure),
                        CRO_BASE_GRAM, cro_known_of_cost (&figure), thing);
-  money (sum, figures->model, figure.cost, with->food, thing);
+  food (sum, figures->model, &figure, with->food, thing);
   sign (sum, OVER);
   money (sum, figures->model, figure.net_price, NULL, thing);
   return cro_sum_settle (sum);
@@ -252,7 +283,7 @@ cro_sum_of_part (CroFigures         *figures,
   sum = cro_sum_begin (CRO_TERM_PCT, part.of_price_pct / 100, 1, CRO_BASE_GRAM,
                        cro_known_of_cost (&plate), menu);
   add_taken (sum, figures->model, entry);
-  money (sum, figures->model, plate.cost, plate.name, CRO_REF (CRO_REF_RECIPE, entry->plate));
+  food (sum, figures->model, &plate, plate.name, CRO_REF (CRO_REF_RECIPE, entry->plate));
   sign (sum, OVER);
   money (sum, figures->model, part.menu.net_price, part.menu.name, menu);
   return cro_sum_settle (sum);
@@ -298,6 +329,14 @@ cro_sum_of_net_price (CroFigures        *figures,
   return cro_sum_settle (sum);
 }
 
+static GArray *
+causes_of (CroFigures *figures,
+           CroRef      thing)
+{
+  return thing.kind == CRO_REF_MENU ? cro_causes_of_menu (figures, thing.slot)
+                                    : cro_causes_of_plate (figures, thing.slot);
+}
+
 GPtrArray *
 cro_sum_of_prime_cost (CroFigures        *figures,
                        CroRef             thing,
@@ -305,12 +344,32 @@ cro_sum_of_prime_cost (CroFigures        *figures,
 {
   const CroSumWords *with = words != NULL ? words : &no_words;
   CroFigure figure = figure_of (figures, thing);
+  g_autoptr (GArray) causes = causes_of (figures, thing);
   GPtrArray *sum = begin (figures->model, figure.cost + figure.labour,
                           cro_known_of_prime (&figure), thing);
 
-  money (sum, figures->model, figure.cost, with->food, thing);
+  food (sum, figures->model, &figure, with->food, thing);
   sign (sum, "+");
   money (sum, figures->model, figure.labour, with->labour, thing);
+  cro_sum_mark (sum, cro_known_of_labour (&figure, causes));
+  return cro_sum_settle (sum);
+}
+
+GPtrArray *
+cro_sum_of_left (CroFigures        *figures,
+                 CroRef             thing,
+                 const CroSumWords *words)
+{
+  CroFigure figure = figure_of (figures, thing);
+  GPtrArray *sum;
+
+  if (isnan (figure.net_price))
+    return NULL;
+  sum = begin (figures->model, figure.net_price - figure.cost,
+               cro_known_turned (cro_known_of_cost (&figure)), thing);
+  money (sum, figures->model, figure.net_price, NULL, thing);
+  sign (sum, MINUS);
+  food (sum, figures->model, &figure, (words != NULL ? words : &no_words)->food, thing);
   return cro_sum_settle (sum);
 }
 

@@ -74,6 +74,10 @@ GPtrArray *cro_sum_of_net_price  (CroFigures         *figures,
 GPtrArray *cro_sum_of_prime_cost (CroFigures         *figures,
                                   CroRef              thing,
                                   const CroSumWords  *words);
+/* What the net price leaves when the food is paid. */
+GPtrArray *cro_sum_of_left       (CroFigures         *figures,
+                                  CroRef              thing,
+                                  const CroSumWords  *words);
 
 /* A preparation's batch or a plate's bites: the cost of its lines, food and disposables, each with
  * its name. */
@@ -95,5 +99,11 @@ GPtrArray *cro_sum_of_line       (CroFigures         *figures,
 
 /* The tokens as one text, with spaces between them as they are set. Owned. */
 char      *cro_sum_to_text       (GPtrArray          *sum);
+
+/* What stands behind "=" alone. Owned. */
+char      *cro_sum_to_terms      (GPtrArray          *sum);
+
+/* The figure alone, with its mark. Borrowed. */
+const char *cro_sum_get_figure   (GPtrArray          *sum);
 
 G_END_DECLS

@@ -81,34 +81,15 @@ cro_served_show_part (CroFigureView       *view,
 }
 
 void
-cro_served_show_left (CroFigureView   *view,
-                      CroModel        *model,
-                      const CroFigure *figure)
+cro_served_show_sum (CroFigureView *view,
+                     GPtrArray     *sum,
+                     const char    *caption)
 {
-  g_autofree char *net = cro_words_money (model, figure->net_price);
-  g_autofree char *cost = cro_words_money (model, figure->cost);
-  g_autofree char *left = cro_words_money (model, figure->net_price - figure->cost);
-  /* Translators: before money of which some may still go. */
-  g_autofree char *value = figure->is_incomplete && !figure->has_credit
-                               ? g_strdup_printf (_("at most %s"), left)
-                               : g_strdup (left);
-  /* Translators: a price without tax, and the cost of the food: what is left is their difference. */
-  g_autofree char *note = g_strdup_printf (_("%s − %s food"), net, cost);
+  g_autofree char *terms = sum != NULL ? cro_sum_to_terms (sum) : NULL;
 
-  gtk_widget_set_visible (GTK_WIDGET (view), !isnan (figure->net_price));
-  cro_figure_view_set (view, value, _("left per guest"), note);
-}
-
-void
-cro_served_show_prime (CroFigureView   *view,
-                       CroModel        *model,
-                       const CroFigure *figure)
-{
-  g_autofree char *prime = cro_words_prime (model, figure);
-  g_autofree char *labour = cro_words_money (model, figure->labour);
-  g_autofree char *note = g_strdup_printf (_("labour %s"), labour);
-
-  cro_figure_view_set (view, prime, _("prime cost"), note);
+  gtk_widget_set_visible (GTK_WIDGET (view), sum != NULL);
+  if (sum != NULL)
+    cro_figure_view_set (view, cro_sum_get_figure (sum), caption, terms);
 }
 
 /* In days, of what costs something; -1: nothing does. */

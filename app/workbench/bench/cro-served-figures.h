@@ -25,14 +25,11 @@ void cro_served_show_part      (CroFigureView       *view,
                                 const CroFigure     *plate,
                                 const CroPartOfMenu *part);
 
-/* What stays of the net price when the food is paid; hidden without a price. */
-void cro_served_show_left      (CroFigureView      *view,
-                                CroModel           *model,
-                                const CroFigure    *figure);
-
-void cro_served_show_prime     (CroFigureView      *view,
-                                CroModel           *model,
-                                const CroFigure    *figure);
+/* A figure over the numbers that give it, as it opens: what stays of the net price when the food is
+ * paid, prime cost. Hidden where sum is NULL. */
+void cro_served_show_sum       (CroFigureView      *view,
+                                GPtrArray          *sum,
+                                const char         *caption);
 
 /* What is missing, or how old the prices are that it rests on. */
 void cro_served_show_missing   (CroCausesView      *view,

@@ -75,6 +75,12 @@ sum_of_net_price (CroBench *bench)
 }
 
 static GPtrArray *
+sum_of_left (CroBench *bench)
+{
+  return cro_sum_of_left (figures_of (bench), cro_bench_get_ref (bench), cro_sum_words ());
+}
+
+static GPtrArray *
 sum_of_prime_cost (CroBench *bench)
 {
   return cro_sum_of_prime_cost (figures_of (bench), cro_bench_get_ref (bench), cro_sum_words ());
@@ -119,6 +125,8 @@ cro_menu_bench_refresh (CroBench *bench)
   guint32 menu = cro_bench_get_slot (bench);
   GtkWidget *inputs[] = { self->name, self->target, self->note };
   g_autoptr (CroBreakdown) breakdown = NULL;
+  g_autoptr (GPtrArray) left = NULL;
+  g_autoptr (GPtrArray) prime = NULL;
 
   if (cro_model_menu (figures->model, menu)->is_dead)
     return;
@@ -127,10 +135,11 @@ cro_menu_bench_refresh (CroBench *bench)
                         &breakdown->figure);
   cro_served_show_pct (CRO_FIGURE_VIEW (self->figures[PCT]), figures->model, &breakdown->figure,
                        _("food cost"));
-  cro_served_show_left (CRO_FIGURE_VIEW (self->figures[LEFT]), figures->model, &breakdown->figure);
+  left = sum_of_left (bench);
+  cro_served_show_sum (CRO_FIGURE_VIEW (self->figures[LEFT]), left, _("left per guest"));
   show_net_price (self, figures->model, &breakdown->figure);
-  cro_served_show_prime (CRO_FIGURE_VIEW (self->figures[PRIME]), figures->model,
-                         &breakdown->figure);
+  prime = sum_of_prime_cost (bench);
+  cro_served_show_sum (CRO_FIGURE_VIEW (self->figures[PRIME]), prime, _("prime cost"));
   cro_served_show_missing (CRO_CAUSES_VIEW (self->causes), figures, breakdown);
   cro_unserved_view_set (CRO_UNSERVED_VIEW (self->unserved), breakdown->doubts);
   show_range (self, figures->model, &breakdown->figure);
@@ -199,8 +208,8 @@ cro_menu_bench_class_init (CroMenuBenchClass *klass)
 static void
 cro_menu_bench_init (CroMenuBench *self)
 {
-  static const CroFigureSum sums[N_FIGURES] = { sum_of_guest, sum_of_pct, NULL, sum_of_net_price,
-                                                sum_of_prime_cost };
+  static const CroFigureSum sums[N_FIGURES] = { sum_of_guest, sum_of_pct, sum_of_left,
+                                                sum_of_net_price, sum_of_prime_cost };
   GtkWidget *page = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
   GtkWidget *strip;
 

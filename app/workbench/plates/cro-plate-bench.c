@@ -115,6 +115,13 @@ sum_of_pct (CroBench *bench)
 }
 
 static GPtrArray *
+sum_of_left (CroBench *bench)
+{
+  return cro_sum_of_left (cro_book_get_figures (cro_bench_get_book (bench)),
+                          cro_bench_get_ref (bench), cro_sum_words ());
+}
+
+static GPtrArray *
 sum_of_prime_cost (CroBench *bench)
 {
   return cro_sum_of_prime_cost (cro_book_get_figures (cro_bench_get_book (bench)),
@@ -122,7 +129,7 @@ sum_of_prime_cost (CroBench *bench)
 }
 
 static const CroFigureSum sums[N_FIGURES] = { sum_of_guest, sum_of_part, sum_of_pct,
-                                              NULL, sum_of_prime_cost };
+                                              sum_of_left, sum_of_prime_cost };
 
 /* --- Figures ---------------------------------------------------------------------------------- */
 
@@ -211,6 +218,8 @@ cro_plate_bench_refresh (CroBench *bench)
   guint32 plate = cro_bench_get_slot (bench);
   GtkWidget *inputs[] = { self->name, self->course, self->makes, self->per_guest, self->allowance };
   g_autoptr (CroBreakdown) breakdown = NULL;
+  g_autoptr (GPtrArray) left = NULL;
+  g_autoptr (GPtrArray) prime = NULL;
 
   if (cro_model_recipe (figures->model, plate)->is_dead)
     return;
@@ -218,9 +227,10 @@ cro_plate_bench_refresh (CroBench *bench)
   cro_served_show_cost (CRO_FIGURE_VIEW (self->figures[GUEST]), figures->model,
                         &breakdown->figure);
   show_price (self, figures, &breakdown->figure);
-  cro_served_show_left (CRO_FIGURE_VIEW (self->figures[LEFT]), figures->model, &breakdown->figure);
-  cro_served_show_prime (CRO_FIGURE_VIEW (self->figures[PRIME]), figures->model,
-                         &breakdown->figure);
+  left = sum_of_left (bench);
+  cro_served_show_sum (CRO_FIGURE_VIEW (self->figures[LEFT]), left, _("left per guest"));
+  prime = sum_of_prime_cost (bench);
+  cro_served_show_sum (CRO_FIGURE_VIEW (self->figures[PRIME]), prime, _("prime cost"));
   show_menus (self, figures, &breakdown->figure);
   cro_served_show_missing (CRO_CAUSES_VIEW (self->causes), figures, breakdown);
   cro_unserved_view_set (CRO_UNSERVED_VIEW (self->unserved), breakdown->doubts);
