@@ -19,6 +19,7 @@ import zipfile
 
 CLI = DEMO = ""
 LOCALES = ["fr_FR", "de_DE"]
+PLANNED = ("--covers", "Tide=20", "--have", "Crab butter=0.2 kg", "--on", "2026-11-25")
 
 
 class Locales(unittest.TestCase):
@@ -47,11 +48,13 @@ class Locales(unittest.TestCase):
     folder.mkdir()
     book = folder / "book.croustade"
     for arguments in (("load", book, DEMO), ("dump", book, folder / "tables"),
-                      ("workbook", book, "--month", "2026-11", "-o", folder / "office.xlsx")):
+                      ("workbook", book, "--month", "2026-11", "-o", folder / "office.xlsx"),
+                      ("plan", book, *PLANNED, "-o", folder / "service.xlsx")):
       done = cls.call(locale, *arguments, language=language)
       assert done.returncode in (0, 1), (arguments, done.stderr)
-    done = cls.call(locale, "cost", book, "--on", "2026-11-25", "--json", language=language)
-    (folder / "cost.json").write_bytes(done.stdout)
+    for name, arguments in (("cost", ("--on", "2026-11-25")), ("plan", PLANNED)):
+      done = cls.call(locale, name, book, *arguments, "--json", language=language)
+      (folder / f"{name}.json").write_bytes(done.stdout)
     return folder
 
   def test_the_locale_changes_no_byte(self):
@@ -64,7 +67,7 @@ class Locales(unittest.TestCase):
         _, unequal, absent = filecmp.cmpfiles(self.plain / "tables", written / "tables", tables,
                                               shallow=False)
         self.assertEqual((unequal, absent), ([], []))
-        for name_of_file in ("cost.json", "office.xlsx"):
+        for name_of_file in ("cost.json", "office.xlsx", "plan.json", "service.xlsx"):
           self.assertEqual((written / name_of_file).read_bytes(),
                            (self.plain / name_of_file).read_bytes(), name_of_file)
 
