@@ -223,6 +223,8 @@ add_page (CroHistoryWindow *self)
       n_acts += PAGE;
     }
   while (page != NULL && self->last > 0 && n < PAGE && n_acts < MOST_ACTS);
+  if (self->last <= 0 && gtk_widget_has_focus (self->earlier))
+    gtk_widget_grab_focus (self->search);
   gtk_widget_set_visible (self->earlier, page != NULL && self->last > 0);
   say_none (self);
   if (page == NULL)
@@ -233,9 +235,22 @@ add_page (CroHistoryWindow *self)
     }
 }
 
+/* The row that has the focus goes: what is looked for may have been typed a moment ago. */
+static void
+leave_list (CroHistoryWindow *self)
+{
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
+
+  if (focus == NULL || !gtk_widget_is_ancestor (focus, self->list))
+    return;
+  gtk_widget_grab_focus (self->search);
+  gtk_editable_set_position (GTK_EDITABLE (self->search), -1);
+}
+
 static void
 reload (CroHistoryWindow *self)
 {
+  leave_list (self);
   for (GtkListBoxRow *row; (row = gtk_list_box_get_row_at_index (GTK_LIST_BOX (self->list), 0)) != NULL;)
     gtk_list_box_remove (GTK_LIST_BOX (self->list), GTK_WIDGET (row));
   self->last = 0;
