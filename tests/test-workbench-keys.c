@@ -1,5 +1,6 @@
 /* Every shortcut in every place, on every kind of book: none ends the program, none leaves it
  * without a focus. Warnings and criticals end the test. */
+#include "cro-focus.h"
 #include "support/book-window.h"
 
 /* --- Keys ------------------------------------------------------------------------------------- */
@@ -196,6 +197,50 @@ test_history_where_nothing_is_selected (void **state)
     }
 }
 
+/* --- Other windows, and menus ----------------------------------------------------------------- */
+
+/* A search waits a moment after the last key, and the focus may be on a row by then. */
+static void
+test_a_row_of_the_history_that_goes_keeps_a_focus (void **state)
+{
+  CroTestWindow *test = *state;
+  GtkWidget *history, *row;
+
+  gtk_widget_activate_action (GTK_WIDGET (test->window), "win.history", NULL);
+  history = cro_test_window_find_other (test);
+  cro_test_wait_until ((row = cro_test_find_type (history, GTK_TYPE_LIST_BOX_ROW)) != NULL,
+                       "the history is empty");
+  assert_true (cro_focus_first (row));
+  gtk_editable_set_text (GTK_EDITABLE (cro_test_find_type (history, GTK_TYPE_SEARCH_ENTRY)), "zzzz");
+  g_signal_emit_by_name (cro_test_find_type (history, GTK_TYPE_SEARCH_ENTRY), "search-changed");
+  cro_test_settle ();
+  assert_non_null (gtk_window_get_focus (GTK_WINDOW (history)));
+  assert_true (gtk_widget_get_mapped (gtk_window_get_focus (GTK_WINDOW (history))));
+}
+
+/* It would take every key to itself, unseen. */
+static void
+test_a_menu_that_is_gone_has_no_focus (void **state)
+{
+  CroTestWindow *test = *state;
+  GtkWidget *before, *menu, *item;
+
+  cro_test_window_go (test, CRO_PLACE_LARDER, 0);
+  before = cro_test_window_focus (test, "a place");
+  menu = gtk_widget_get_ancestor (test->window->undo_button, ADW_TYPE_HEADER_BAR);
+  menu = cro_test_find_type (menu, GTK_TYPE_MENU_BUTTON);
+  gtk_menu_button_popup (GTK_MENU_BUTTON (menu));
+  cro_test_window_see (test);
+  item = cro_test_find_type (GTK_WIDGET (gtk_menu_button_get_popover (GTK_MENU_BUTTON (menu))),
+                             GTK_TYPE_CHECK_BUTTON);
+  assert_non_null (item);
+  assert_true (gtk_widget_grab_focus (item));
+  gtk_menu_button_popdown (GTK_MENU_BUTTON (menu));
+  gtk_window_set_focus (GTK_WINDOW (test->window), item);
+  cro_test_wait_until (gtk_window_get_focus (GTK_WINDOW (test->window)) == before,
+                       "the focus stays in the menu");
+}
+
 /* --- Every field ------------------------------------------------------------------------------ */
 
 static void
@@ -295,6 +340,8 @@ main (void)
     CASE (test_a_past_date, cro_test_window_open_demo),
     CASE (test_lists_that_are_filtered_empty, cro_test_window_open_demo),
     CASE (test_history_where_nothing_is_selected, cro_test_window_open_demo),
+    CASE (test_a_row_of_the_history_that_goes_keeps_a_focus, cro_test_window_open_demo),
+    CASE (test_a_menu_that_is_gone_has_no_focus, cro_test_window_open_demo),
     CASE (test_every_field_is_left_with_tab, cro_test_window_open_demo),
     CASE (test_the_focus_goes_every_way, cro_test_window_open_demo),
   };

@@ -164,9 +164,9 @@ show_nothing (CroWindow *self,
   gtk_stack_set_visible_child_name (self->bench, "nothing");
 }
 
-/* Where a letter that is typed changes nothing: a name, all of it selected, would be typed over. */
-static void
-focus_harmless (CroWindow *self)
+/* A name, all of it selected, would be typed over. */
+void
+cro_window_focus_harmless (CroWindow *self)
 {
   static const char *const parts[] = { "figures", "search", "lines-part" };
   GtkWidget *bench = gtk_stack_get_visible_child (self->bench);
@@ -277,7 +277,7 @@ open_ref_cb (CroWindow *self,
   if (cause != CRO_NO_CAUSE && CRO_BENCH_GET_CLASS (bench)->ask != NULL)
     CRO_BENCH_GET_CLASS (bench)->ask (bench, cause);
   if (!cro_cure_focus (GTK_WIDGET (bench), cause))
-    focus_harmless (self);
+    cro_window_focus_harmless (self);
 }
 
 static void
@@ -393,7 +393,7 @@ go_to_place_cb (GtkWidget  *widget,
     focus_table (self);
   /* A list may be empty. */
   if (gtk_window_get_focus (GTK_WINDOW (self)) == NULL)
-    focus_harmless (self);
+    cro_window_focus_harmless (self);
 }
 
 static void
@@ -409,7 +409,7 @@ toggle_list_cb (GtkWidget  *widget,
   gtk_widget_set_visible (self->list_box, self->is_list_shown && has_list (self->place));
   /* What had the focus in it is out of sight. */
   if (!self->is_list_shown && was_in_list)
-    focus_harmless (self);
+    cro_window_focus_harmless (self);
   cro_state_set_int ("window", "list", self->is_list_shown);
 }
 

@@ -61,6 +61,8 @@ struct _CroWindow
   gint64           undo_change;   /* the newest change when undo and redo were named */
   guint64          undo_edition;  /* and the book's edition then */
   GHashTable      *drafts;        /* keys of the state that hold texts of what is on the bench */
+  GtkWidget       *focused;       /* what had the focus last, outside of menus; weak */
+  guint            focus_id;      /* until it is seen whether the focus is lost */
   guint            scroll_id;     /* until the bench has scrolled to where it was */
   int              scroll_frames;
 };
@@ -92,6 +94,9 @@ void     cro_window_go_to_place      (CroWindow      *self,
 /* Where the next line of what stands on the bench is typed. */
 void     cro_window_focus_next_line  (CroWindow      *self);
 
+/* Where a letter that is typed changes nothing. */
+void     cro_window_focus_harmless   (CroWindow      *self);
+
 void     cro_window_open_kind        (CroWindow      *self,
                                       CroKind         kind,
                                       guint32         slot);
@@ -100,6 +105,12 @@ gboolean cro_window_is_alive         (CroModel       *model,
                                       CroRef          ref);
 gboolean cro_window_can_show         (CroWindow      *self,
                                       CroRef          ref);
+
+/* --- cro-window-focus.c ------------------------------------------------------------------------- */
+
+/* From now on a focus that is lost comes back to what had it last; until the window goes. */
+void     cro_window_watch_focus      (CroWindow      *self);
+void     cro_window_forget_focus     (CroWindow      *self);
 
 /* --- cro-window-search.c ------------------------------------------------------------------------ */
 

@@ -170,6 +170,7 @@ cro_window_dispose (GObject *object)
   g_clear_handle_id (&self->poll_id, g_source_remove);
   g_clear_handle_id (&self->move_id, g_source_remove);
   g_clear_handle_id (&self->today_id, g_source_remove);
+  cro_window_forget_focus (self);
   g_cancellable_cancel (self->work);
   g_clear_object (&self->work);
   g_clear_weak_pointer (&self->sought_from);
@@ -279,6 +280,7 @@ cro_window_init (CroWindow *self)
   for (guint i = 0; later[i] != NULL; i++)
     gtk_widget_action_set_enabled (GTK_WIDGET (self), later[i], FALSE);
   restore_size (self);
+  cro_window_watch_focus (self);
   cro_welcome_focus (self->welcome);
 }
 

@@ -1,0 +1,56 @@
+#include "config.h"
+
+#include "cro-window-private.h"
+
+/* A menu that goes because another window opens from it keeps the focus, unseen, and with it every
+ * key; a row that goes may leave the focus nowhere. Both are noticed once nothing else is to be
+ * done, as a focus that moves is nowhere on its way. */
+
+static gboolean
+is_lost (CroWindow *self)
+{
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
+
+  return focus == NULL || !gtk_widget_get_mapped (focus);
+}
+
+static gboolean
+look_cb (gpointer user_data)
+{
+  CroWindow *self = user_data;
+
+  self->focus_id = 0;
+  if (self->book == NULL || !gtk_widget_get_mapped (GTK_WIDGET (self)) || !is_lost (self))
+    return G_SOURCE_REMOVE;
+  if (self->focused == NULL || !gtk_widget_get_mapped (self->focused)
+      || !gtk_widget_grab_focus (self->focused))
+    cro_window_focus_harmless (self);
+  return G_SOURCE_REMOVE;
+}
+
+/* What is in the window itself, and not in a menu over it, is where the focus comes back to. */
+static void
+moved_cb (CroWindow *self)
+{
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
+
+  if (focus != NULL && gtk_widget_get_native (focus) == GTK_NATIVE (self))
+    g_set_weak_pointer (&self->focused, focus);
+  if (is_lost (self) && self->focus_id == 0)
+    self->focus_id = g_idle_add_full (G_PRIORITY_LOW, look_cb, self, NULL);
+}
+
+void
+cro_window_watch_focus (CroWindow *self)
+{
+  g_signal_connect (self, "notify::focus-widget", G_CALLBACK (moved_cb), NULL);
+  g_signal_connect (self, "notify::is-active", G_CALLBACK (moved_cb), NULL);
+}
+
+void
+cro_window_forget_focus (CroWindow *self)
+{
+  g_signal_handlers_disconnect_by_func (self, moved_cb, NULL);
+  g_clear_handle_id (&self->focus_id, g_source_remove);
+  g_clear_weak_pointer (&self->focused);
+}
