@@ -8,6 +8,7 @@
 #include "cro-beside.h"
 #include "cro-causes-view.h"
 #include "cro-cells.h"
+#include "cro-decimal.h"
 #include "cro-example.h"
 #include "cro-ingredient-bench.h"
 #include "cro-lines-view.h"
@@ -180,6 +181,47 @@ test_a_line_has_its_whole_name_in_little_room (void **state)
   scroller = gtk_widget_get_ancestor (label, GTK_TYPE_SCROLLED_WINDOW);
   sideways = gtk_scrolled_window_get_hadjustment (GTK_SCROLLED_WINDOW (scroller));
   assert_true (gtk_adjustment_get_upper (sideways) <= gtk_adjustment_get_page_size (sideways));
+}
+
+static void
+test_a_plate_of_a_menu_has_its_name_in_little_room (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *label, *more;
+
+  cro_test_bench_show (test, CRO_TYPE_MENU_BENCH, cro_test_find_ref (test, CRO_NAMES_THINGS, "Tide"));
+  /* What a window of 1366 leaves: no figure stands off the page either. */
+  resize (test, 980, 700);
+  label = cro_test_find_shown (GTK_WIDGET (test->bench), "Crab croustade");
+  assert_non_null (label);
+  assert_false (pango_layout_is_ellipsized (gtk_label_get_layout (GTK_LABEL (label))));
+  more = named (test, "More for Crab croustade");
+  assert_true (place_of (test, more).origin.x + place_of (test, more).size.width <= 980);
+  resize (test, 560, 700);
+  assert_false (pango_layout_is_ellipsized (gtk_label_get_layout (GTK_LABEL (label))));
+}
+
+/* Allergens come with it, and the fields stay where they are. */
+static void
+test_the_first_plate_of_a_menu_moves_no_field (void **state)
+{
+  CroTestBench *test = *state;
+  CroRef menu = { .kind = CRO_REF_MENU };
+  GError *error = NULL;
+  float before;
+
+  cro_test_must (cro_edit_add_menu (test->book, "m", "Neap tide", &menu.slot, &error), error);
+  cro_test_bench_show (test, CRO_TYPE_MENU_BENCH, menu);
+  resize (test, 1000, 700);
+  before = place_of (test, named (test, "Note")).origin.y;
+  cro_test_must (cro_edit_add_to_menu (test->book, "p", menu.slot,
+                                       cro_test_find_ref (test, CRO_NAMES_THINGS,
+                                                          "Crab croustade").slot,
+                                       CRO_MICRO, NULL, &error),
+                 error);
+  cro_test_wait_shown (GTK_WIDGET (test->bench), "Crab croustade");
+  cro_test_settle ();
+  assert_true (place_of (test, named (test, "Note")).origin.y == before);
 }
 
 /* Where the decimal sign of a cell stands, from the side where the table begins. */
@@ -357,6 +399,8 @@ main (void)
     CASE (test_others_that_are_missing_come_up_from_a_button),
     CASE (test_a_wide_window_is_used),
     CASE (test_a_line_has_its_whole_name_in_little_room),
+    CASE (test_a_plate_of_a_menu_has_its_name_in_little_room),
+    CASE (test_the_first_plate_of_a_menu_moves_no_field),
     CASE (test_prices_stand_with_their_points_under_each_other),
     CASE (test_menus_are_told_from_plates),
     CASE (test_what_is_wrong_with_a_line_is_an_error),

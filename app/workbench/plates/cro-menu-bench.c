@@ -5,7 +5,6 @@
 #include <glib/gi18n.h>
 
 #include "cro-bench-actions.h"
-#include "cro-beside.h"
 #include "cro-causes-view.h"
 #include "cro-field.h"
 #include "cro-figure-strip.h"
@@ -223,6 +222,8 @@ cro_menu_bench_init (CroMenuBench *self)
   gtk_box_append (GTK_BOX (page), self->range);
   self->unserved = cro_unserved_view_new (CRO_BENCH (self));
   gtk_box_append (GTK_BOX (page), self->unserved);
+  /* Not beside the page: the plates take its whole width, and the first of them moves no field. */
+  gtk_box_append (GTK_BOX (page), self->allergens);
   strip = cro_figure_strip_new (CRO_BENCH (self), sums, N_FIGURES, self->figures, &self->causes);
-  cro_bench_set_content (CRO_BENCH (self), strip, cro_beside_new (page, self->allergens));
+  cro_bench_set_content (CRO_BENCH (self), strip, page);
 }

@@ -33,6 +33,9 @@ struct _CroMenuPlatesView
 
 G_DEFINE_FINAL_TYPE (CroMenuPlatesView, cro_menu_plates_view, GTK_TYPE_WIDGET)
 
+/* In characters: of a plate's name so much is read before the table gives way and is moved sideways. */
+#define LEAST_NAME 28
+
 enum
 {
   SERVINGS,
@@ -188,6 +191,17 @@ name_button_new (CroMenuPlatesView *self,
   return button;
 }
 
+/* Beside wide columns a name would be left its ellipsis alone. */
+static void
+show_name (GtkWidget  *button,
+           const char *name)
+{
+  GtkLabel *label = GTK_LABEL (gtk_button_get_child (GTK_BUTTON (button)));
+
+  cro_name_button_set (button, name);
+  gtk_label_set_width_chars (label, MIN ((int) g_utf8_strlen (name, -1), LEAST_NAME));
+}
+
 /* What a plate without a share of its own comes to; NULL outside of choices. */
 static char *
 dup_share (CroModel           *model,
@@ -327,7 +341,7 @@ refresh_row (CroMenuPlatesView *self,
 
   cro_input_set_placeholder (CRO_INPUT (cro_row_grid_get (grid, row, SHARE)), share);
   gtk_widget_set_sensitive (cro_row_grid_get (grid, row, SHARE), entry->choice != NULL);
-  cro_name_button_set (cro_row_grid_get (grid, row, NAME), plate.name);
+  show_name (cro_row_grid_get (grid, row, NAME), plate.name);
   cro_row_grid_set_text (grid, row, COST, text);
   cro_row_grid_set_text (grid, row, OF_COST, of_cost);
   cro_row_grid_set_text (grid, row, OF_PRICE, of_price);
