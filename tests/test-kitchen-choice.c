@@ -117,23 +117,42 @@ test_a_plate_on_a_menu_is_not_deleted (void **state)
           "Oyster 50 Razor 30 Cockle 20 Mullet 100 Bread 100");
 }
 
+static gboolean
+set_share (CroBook     *book,
+           const char  *plate,
+           gint64       share,
+           GError     **error)
+{
+  guint32 entry = entry_of (book, plate);
+
+  return cro_edit_set_shares (book, "s", &entry, &share, 1, error);
+}
+
 static void
 test_shares (void **state)
 {
   CroBook *book = ((CroTestKitchen *) *state)->book;
-  CroCell seventy = CRO_CELL_INT (PCT (70)), none = CRO_CELL_NONE;
+  guint32 all[] = { entry_of (book, "Oyster"), entry_of (book, "Razor"),
+                    entry_of (book, "Cockle") };
+  const gint64 parts[] = { PCT (20), PCT (70), PCT (10) };
   GError *error = NULL;
 
-  assert_false (cro_edit_set_share (book, "s", entry_of (book, "Razor"), &seventy, &error));
+  assert_false (set_share (book, "Razor", PCT (70), &error));
   assert_true (g_error_matches (error, CRO_EDIT_ERROR, CRO_EDIT_ERROR_SHARES));
   assert_string_equal (error->message, "first");
   g_clear_error (&error);
   expect (book, "50 + 70 + 20 is refused", START);
-  cro_test_must (cro_edit_set_share (book, "s", entry_of (book, "Oyster"), &none, &error), error);
+  cro_test_must (set_share (book, "Oyster", CRO_NO_SHARE, &error), error);
   expect (book, "an open share takes what is left", START);
-  cro_test_must (cro_edit_set_share (book, "s", entry_of (book, "Razor"), &seventy, &error), error);
+  cro_test_must (set_share (book, "Razor", PCT (70), &error), error);
   expect (book, "70 + 20 leaves 10",
           "Oyster 10 Razor 70 Cockle 20 Hake 60 Mullet 40 Bread 100");
+  cro_test_must (cro_edit_set_shares (book, "s", all, parts, 3, &error), error);
+  expect (book, "all of a choice at once",
+          "Oyster 20 Razor 70 Cockle 10 Hake 60 Mullet 40 Bread 100");
+  assert_false (cro_edit_set_shares (book, "s", all, parts, 2, &error)
+                && cro_edit_set_shares (book, "s", all + 1, parts, 2, &error));
+  g_clear_error (&error);
 }
 
 static void

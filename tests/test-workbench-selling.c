@@ -6,6 +6,7 @@
 #include "cro-menu-bench.h"
 #include "cro-plate-bench.h"
 #include "cro-selling-steps.h"
+#include "cro-words.h"
 
 #define MICRO INT64_C (1000000)
 
@@ -173,6 +174,86 @@ test_a_key_on_a_selling_price_asks_nothing (void **state)
   assert_keys_ask_nothing (test, "Tax %");
 }
 
+/* --- Choices -------------------------------------------------------------------------------------- */
+
+static guint32
+add_plate (CroTestBench *test,
+           CroRef        menu,
+           const char   *plate)
+{
+  GError *error = NULL;
+  guint32 entry;
+
+  cro_test_must (cro_edit_add_to_menu (test->book, "p", menu.slot,
+                                       cro_test_find_ref (test, CRO_NAMES_THINGS, plate).slot, MICRO,
+                                       &entry, &error),
+                 error);
+  cro_test_settle ();
+  return entry;
+}
+
+static gint64
+share_of (CroTestBench *test,
+          guint32       entry)
+{
+  return g_array_index (model_of (test)->menu_plates, CroMenuPlate, entry).share;
+}
+
+/* Row by row, as they are read: the share of the first waits for the second plate, and what is
+ * changed later for the other's. */
+static void
+test_a_choice_is_typed_row_by_row (void **state)
+{
+  CroTestBench *test = *state;
+  CroRef menu = { .kind = CRO_REF_MENU };
+  GError *error = NULL;
+  guint32 crab, hake;
+
+  cro_test_must (cro_edit_add_menu (test->book, "m", "Neap tide", &menu.slot, &error), error);
+  crab = add_plate (test, menu, "Crab croustade");
+  cro_test_bench_show (test, CRO_TYPE_MENU_BENCH, menu);
+  enter (test, "choice of Crab croustade", "main");
+  enter (test, "share of guests, % of Crab croustade", "60");
+  assert_shown (test, "choice “main”: 40\u00a0% still open");
+  assert_string_equal (text_of (test, "share of guests, % of Crab croustade"), "60");
+  assert_true (share_of (test, crab) == CRO_NO_SHARE);
+  hake = add_plate (test, menu, "Hake, potatoes and mussels");
+  assert_shown (test, "choice “main”: 40\u00a0% still open");
+  enter (test, "choice of Hake, potatoes and mussels", "main");
+  assert_true (share_of (test, crab) == 60 * MICRO && share_of (test, hake) == CRO_NO_SHARE);
+  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "choice “main”: 40\u00a0% still open"));
+  enter (test, "share of guests, % of Hake, potatoes and mussels", "40");
+  assert_true (share_of (test, hake) == 40 * MICRO);
+  enter (test, "share of guests, % of Crab croustade", "75");
+  assert_shown (test, "choice “main”: 15\u00a0% too much");
+  assert_true (share_of (test, crab) == 60 * MICRO);
+  enter (test, "share of guests, % of Hake, potatoes and mussels", "25");
+  assert_true (share_of (test, crab) == 75 * MICRO && share_of (test, hake) == 25 * MICRO);
+  undo (test);
+  assert_true (share_of (test, crab) == 60 * MICRO && share_of (test, hake) == 40 * MICRO);
+  assert_string_equal (text_of (test, "share of guests, % of Crab croustade"), "60");
+}
+
+/* Of a choice of one plate both ends are the same figure. */
+static void
+test_ends_that_are_alike_are_one_figure (void **state)
+{
+  CroTestBench *test = *state;
+  CroRef menu = { .kind = CRO_REF_MENU };
+  g_autofree char *cost = NULL, *range = NULL;
+  GError *error = NULL;
+  CroFigure figure;
+
+  cro_test_must (cro_edit_add_menu (test->book, "m", "Neap tide", &menu.slot, &error), error);
+  add_plate (test, menu, "Hake, potatoes and mussels");
+  cro_test_bench_show (test, CRO_TYPE_MENU_BENCH, menu);
+  enter (test, "choice of Hake, potatoes and mussels", "main");
+  figure = cro_figure_of_menu (cro_book_get_figures (test->book), menu.slot);
+  cost = cro_words_money (model_of (test), figure.cost);
+  range = cro_words_range (model_of (test), &figure);
+  assert_string_equal (range, cost);
+}
+
 int
 main (void)
 {
@@ -182,6 +263,8 @@ main (void)
     CASE (test_a_menu_is_dearer_from_a_day_that_was_typed),
     CASE (test_steps_are_changed_and_removed),
     CASE (test_a_tax_without_a_price),
+    CASE (test_a_choice_is_typed_row_by_row),
+    CASE (test_ends_that_are_alike_are_one_figure),
     CASE (test_a_key_on_a_selling_price_asks_nothing),
   };
 

@@ -11,47 +11,78 @@ entry_of (CroBook *book,
   return &g_array_index (cro_book_get_model (book)->menu_plates, CroMenuPlate, entry);
 }
 
-/* Whether the choice of an entry comes to 100 per cent with another share of it; without: as if the
- * entry stood in no choice any more. */
+/* The share that a plate would have with other shares of some entries. */
+static gint64
+share_with (CroBook            *book,
+            const CroMenuPlate *plate,
+            const guint32      *entries,
+            const gint64       *shares,
+            guint               n)
+{
+  for (guint i = 0; i < n; i++)
+    if (entry_of (book, entries[i]) == plate)
+      return shares[i];
+  return plate->share;
+}
+
+/* Whether the choice of entry comes to 100 per cent with other shares of some entries; without: as
+ * if entry itself stood in no choice any more. */
 static gboolean
-comes_to_whole (CroBook  *book,
-                guint32   entry,
-                gint64    share,
-                gboolean  without)
+comes_to_whole (CroBook       *book,
+                guint32        entry,
+                const guint32 *entries,
+                const gint64  *shares,
+                guint          n,
+                gboolean       without)
 {
   const CroMenuPlate *of = entry_of (book, entry);
   g_autoptr (CroMenuWays) ways = cro_menu_ways_new (cro_book_get_model (book), of->menu);
   g_autofree CroWayPlate *choice = g_new (CroWayPlate, ways->plates->len + 1);
   g_autofree double *part = g_new (double, ways->plates->len + 1);
-  guint n = 0;
+  guint n_in = 0;
 
   for (guint i = 0; i < ways->plates->len; i++)
     {
       const CroMenuPlate *other = ways->plates->pdata[i];
 
-      if (other->choice != of->choice || (other == of && without))
-        continue;
-      choice[n++] = (CroWayPlate){ 0, other == of ? share : other->share };
+      if (other->choice == of->choice && !(other == of && without))
+        choice[n_in++] = (CroWayPlate){ 0, share_with (book, other, entries, shares, n) };
     }
-  return cro_way_parts (choice, n, part) == n;
+  return cro_way_parts (choice, n_in, part) == n_in;
+}
+
+static gboolean
+update_shares (CroBook        *book,
+               const guint32  *entries,
+               const gint64   *shares,
+               guint           n,
+               GError        **error)
+{
+  for (guint i = 0; i < n; i++)
+    if (!cro_edit_update (book, "menu_plate", entry_of (book, entries[i])->id, "share_pct_micro",
+                          shares[i] != CRO_NO_SHARE ? CRO_CELL_INT (shares[i]) : CRO_CELL_NONE,
+                          error))
+      return FALSE;
+  return TRUE;
 }
 
 gboolean
-cro_edit_set_share (CroBook        *book,
-                    const char     *label,
-                    guint32         entry,
-                    const CroCell  *share,
-                    GError        **error)
+cro_edit_set_shares (CroBook        *book,
+                     const char     *label,
+                     const guint32  *entries,
+                     const gint64   *shares,
+                     guint           n,
+                     GError        **error)
 {
-  const CroMenuPlate *of = entry_of (book, entry);
-  gint64 number = share->kind == CRO_CELL_NULL ? CRO_NO_SHARE : share->integer;
+  const CroMenuPlate *of = entry_of (book, entries[0]);
 
-  if (of->choice != NULL && !comes_to_whole (book, entry, number, FALSE))
+  if (of->choice != NULL && !comes_to_whole (book, entries[0], entries, shares, n, FALSE))
     {
       g_set_error_literal (error, CRO_EDIT_ERROR, CRO_EDIT_ERROR_SHARES, of->choice);
       return FALSE;
     }
-  return cro_book_set (book, label, "menu_plate", of->id, "share_pct_micro", share, error);
+  return cro_edit_begin (book, label, error)
+         && cro_edit_end (book, update_shares (book, entries, shares, n, error), error);
 }
 
 gboolean
@@ -62,7 +93,7 @@ cro_edit_leave_choice (CroBook  *book,
   const CroMenuPlate *of = entry_of (book, entry);
   g_autoptr (GPtrArray) plates = NULL;
 
-  if (of->choice == NULL || comes_to_whole (book, entry, 0, TRUE))
+  if (of->choice == NULL || comes_to_whole (book, entry, NULL, NULL, 0, TRUE))
     return TRUE;
   plates = cro_menu_dup_plates (cro_book_get_model (book), of->menu);
   for (guint i = 0; i < plates->len; i++)

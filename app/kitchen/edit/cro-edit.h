@@ -374,12 +374,14 @@ gboolean cro_edit_duplicate_line (CroBook     *book,
 
 /* --- Plates of a menu ------------------------------------------------------------------------- */
 
-/* How often a plate of a menu is taken: millionths of a per cent, or none for an equal part of what
- * is left. */
-gboolean cro_edit_set_share       (CroBook        *book,
+/* How often plates of one choice are taken, as one act: millionths of a per cent, or CRO_NO_SHARE
+ * for an equal part of what is left. SHARES if the choice would not come to 100 per cent. n: at
+ * least 1. */
+gboolean cro_edit_set_shares      (CroBook        *book,
                                    const char     *label,
-                                   guint32         entry,
-                                   const CroCell  *share,
+                                   const guint32  *entries,
+                                   const gint64   *shares,
+                                   guint           n,
                                    GError        **error);
 
 /* Puts a plate into another choice, or into none, without a share. Where those of the choice that

@@ -122,8 +122,7 @@ edit_sentence (const GError *error)
     case CRO_EDIT_ERROR_TWICE:
       return g_strdup (_("this is there already; change the existing entry"));
     case CRO_EDIT_ERROR_SHARES:
-      return g_strdup (_("the shares of this choice would not add up to 100 %; first clear one of "
-                         "them, which then gets what the others leave"));
+      return g_strdup (_("the shares of this choice do not add up to 100 %"));
     case CRO_EDIT_ERROR_HAS_PACKS:
       /* Translators: %s is an ingredient. */
       return cro_isolate_printf (_("“%s” has suppliers’ packs; remove them to make it a preparation"),

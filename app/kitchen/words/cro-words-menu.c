@@ -4,9 +4,24 @@
 
 #include <glib/gi18n.h>
 #include <math.h>
+#include <string.h>
 
 #include "cro-isolate.h"
 #include "cro-plate.h"
+
+/* Ends that read alike are one figure. */
+static char *
+dup_one_way (const CroFigure *figure,
+             const char      *cost)
+{
+  g_autofree char *pct = NULL;
+
+  if (!(figure->net_price > 0))
+    return g_strdup (cost);
+  pct = cro_words_pct (cro_food_cost_pct (figure->dearest, figure->net_price));
+  /* Translators: a cost, and its food-cost percentage. */
+  return g_strdup_printf (_("%s, %s"), cost, pct);
+}
 
 char *
 cro_words_range (CroModel        *model,
@@ -18,6 +33,8 @@ cro_words_range (CroModel        *model,
     return NULL;
   from = cro_words_money (model, figure->cheapest);
   to = cro_words_money (model, figure->dearest);
+  if (strcmp (from, to) == 0)
+    return dup_one_way (figure, from);
   if (!(figure->net_price > 0))
     /* Translators: the cost of a menu with its cheapest and with its dearest choices. */
     return g_strdup_printf (_("%s to %s"), from, to);

@@ -36,6 +36,7 @@ struct _CroInput
   const CroInputWay *way;   /* borrowed; NULL: the column */
   CroInputRead read;        /* NULL: as its kind has it */
   CroInputAsk  ask;         /* NULL: nothing */
+  CroInputWaits waits;      /* NULL: nothing that is refused */
   GObject     *owner;       /* weak: NULL once it is gone */
   gboolean     has_owner;
 
@@ -403,6 +404,17 @@ drop (CroInput *self)
   cro_input_refresh (self);
 }
 
+/* What is refused as yet, and stays typed without an error. */
+static gboolean
+may_wait (CroInput     *self,
+          const GError *error)
+{
+  if (self->waits == NULL || !self->waits (error))
+    return FALSE;
+  set_reason (self, NULL);
+  return TRUE;
+}
+
 /* The act may have taken the field's own row from the screen, so it is held until the end. */
 static gboolean
 keep (CroInput *input)
@@ -437,6 +449,8 @@ keep (CroInput *input)
   if (!done)
     {
       cro_book_restore (self->book, NULL);
+      if (may_wait (self, error))
+        return TRUE;
       set_failure (self, error);
       return FALSE;
     }
@@ -444,6 +458,31 @@ keep (CroInput *input)
   self->edition = 0;
   cro_input_refresh (self);
   return TRUE;
+}
+
+void
+cro_input_keep (CroInput *self)
+{
+  keep (self);
+}
+
+void
+cro_input_drop (CroInput *self)
+{
+  if (self->is_edited)
+    drop (self);
+}
+
+gboolean
+cro_input_read (CroInput *self,
+                CroCell  *cell)
+{
+  g_autofree char *owned = NULL, *understood = NULL, *reason = NULL;
+
+  if (!self->is_edited)
+    return FALSE;
+  reason = parse (self, cell, &owned, &understood);
+  return reason == NULL && owned == NULL;
 }
 
 /* Where the field is gone the focus has another place already. */
@@ -652,6 +691,13 @@ cro_input_set_ask (CroInput    *self,
                    CroInputAsk  ask)
 {
   self->ask = ask;
+}
+
+void
+cro_input_set_waits (CroInput      *self,
+                     CroInputWaits  waits)
+{
+  self->waits = waits;
 }
 
 void

@@ -85,6 +85,13 @@ typedef char *(*CroInputAsk) (CroInput *self, gpointer owner);
 void        cro_input_set_ask  (CroInput            *self,
                                 CroInputAsk          ask);
 
+/* Whether what was refused may stay typed until other fields make it right: its owner then says what
+ * is wanting, and tries again (cro_input_keep). */
+typedef gboolean (*CroInputWaits) (const GError *error);
+
+void        cro_input_set_waits (CroInput           *self,
+                                CroInputWaits        waits);
+
 /* The unit that its number is in: another of the same kind may be typed, and is converted. */
 void        cro_input_set_unit (CroInput            *self,
                                 CroUnit              unit);
@@ -123,6 +130,14 @@ void        cro_input_put_reason (CroInput    *self,
 const char *cro_input_get_text (CroInput      *self);
 
 gboolean    cro_input_is_edited (CroInput     *self);
+
+/* Keeps, or gives up, what is typed; nothing where nothing is. */
+void        cro_input_keep     (CroInput      *self);
+void        cro_input_drop     (CroInput      *self);
+
+/* What is typed and not kept, of a field of numbers. FALSE: nothing, or nothing that can be read. */
+gboolean    cro_input_read     (CroInput      *self,
+                                CroCell       *cell);
 
 /* Whether anything stands in it. */
 gboolean    cro_input_is_set   (CroInput      *self);
