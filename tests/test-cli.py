@@ -246,7 +246,7 @@ class Tables(Case):
     for text, codec, says in (
         (semicolons, "utf-8", "the columns are separated by semicolons; save the table with commas"),
         (semicolons.replace("name", '"name"'), "utf-8-sig", "semicolons"),
-        (semicolons.replace(";", "\t"), "utf-8", "tabs stand between the columns"),
+        (semicolons.replace(";", "\t"), "utf-8", "the columns are separated by tabs"),
         (SOUND["ingredients"], "utf-16", "this is UTF-16 text; save the table as UTF-8"),
         (SOUND["ingredients"], "utf-16-le", "UTF-16"), (SOUND["ingredients"], "utf-16-be", "UTF-16"),
     ):
