@@ -16,7 +16,9 @@
 #include "cro-menu-bench.h"
 #include "cro-place-list.h"
 #include "cro-plate-bench.h"
+#include "cro-preparation-bench.h"
 #include "cro-records-view.h"
+#include "cro-row-grid.h"
 
 static void
 show_plate (CroTestBench *test,
@@ -164,6 +166,24 @@ test_a_wide_window_is_used (void **state)
   page = place_of (test, gtk_widget_get_first_child (beside));
   aside = place_of (test, gtk_widget_get_last_child (beside));
   assert_true (aside.origin.y >= page.origin.y + page.size.height);
+}
+
+/* What is left of 1366 pixels beside the list: nothing of an output is to be scrolled to sideways. */
+static void
+test_an_output_is_seen_whole_on_a_small_screen (void **state)
+{
+  CroTestBench *test = *state;
+  GtkAdjustment *sideways;
+  GtkWidget *scroller;
+
+  cro_test_bench_show (test, CRO_TYPE_PREPARATION_BENCH,
+                       cro_test_find_ref (test, CRO_NAMES_PREPARATIONS,
+                                          "Brown crab, cooked and picked"));
+  resize (test, 984, 700);
+  scroller = gtk_widget_get_first_child (of_type (test, CRO_TYPE_ROW_GRID));
+  sideways = gtk_scrolled_window_get_hadjustment (GTK_SCROLLED_WINDOW (scroller));
+  cro_test_wait_until (gtk_adjustment_get_page_size (sideways) < 700, "the page has no aside");
+  assert_true (gtk_adjustment_get_upper (sideways) <= gtk_adjustment_get_page_size (sideways));
 }
 
 static void
@@ -398,6 +418,7 @@ main (void)
     CASE (test_what_is_missing_has_its_room),
     CASE (test_others_that_are_missing_come_up_from_a_button),
     CASE (test_a_wide_window_is_used),
+    CASE (test_an_output_is_seen_whole_on_a_small_screen),
     CASE (test_a_line_has_its_whole_name_in_little_room),
     CASE (test_a_plate_of_a_menu_has_its_name_in_little_room),
     CASE (test_the_first_plate_of_a_menu_moves_no_field),

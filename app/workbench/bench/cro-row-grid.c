@@ -22,6 +22,7 @@ struct _CroRowGrid
   CroBench  *bench;         /* borrowed, as all below */
   const char *table;
   GtkWidget *refuge;
+  guint      line_end;      /* columns on the first line; G_MAXUINT: all */
 
   char      *key;           /* of the heads */
   GPtrArray *heads;         /* borrowed */
@@ -110,6 +111,34 @@ hand_on_focus (CroRowGrid *self,
     gtk_widget_grab_focus (self->refuge);
 }
 
+/* --- Lines ------------------------------------------------------------------------------------ */
+
+/* Under a second line, in pixels. */
+#define BETWEEN_ROWS 9
+
+static gboolean
+is_below (CroRowGrid *self,
+          guint       column)
+{
+  return column >= self->line_end;
+}
+
+/* The line of the grid where a column stands of the row at a place; heads are at 0. */
+static int
+line_of (CroRowGrid *self,
+         guint       at,
+         guint       column)
+{
+  return (int) (2 * at + is_below (self, column));
+}
+
+void
+cro_row_grid_break_at (CroRowGrid *self,
+                       guint       column)
+{
+  self->line_end = column;
+}
+
 /* --- Order ------------------------------------------------------------------------------------ */
 
 /* The order of children is that in which they are read out; none is taken out of the grid. */
@@ -136,10 +165,10 @@ place_all (CroRowGrid *self)
   GtkWidget *last = NULL;
 
   for (guint i = 0; i < self->heads->len; i++)
-    place (self, self->heads->pdata[i], 0, &last);
+    place (self, self->heads->pdata[i], line_of (self, 0, i), &last);
   for (guint i = 0; i < self->rows->len; i++)
     for (guint column = 0; column < row_at (self, i)->cells->len; column++)
-      place (self, row_at (self, i)->cells->pdata[column], (int) i + 1, &last);
+      place (self, row_at (self, i)->cells->pdata[column], line_of (self, i + 1, column), &last);
 }
 
 static void
@@ -214,9 +243,13 @@ cro_row_grid_add (CroRowGrid *self,
                   GtkWidget  *control)
 {
   GPtrArray *cells = self->row != NULL ? self->row->cells : self->heads;
+  guint column = cells->len;
 
-  gtk_grid_attach (GTK_GRID (self->grid), control, (int) cells->len,
-                   self->row != NULL ? (int) self->rows->len : 0, 1, 1);
+  gtk_grid_attach (GTK_GRID (self->grid), control,
+                   (int) (is_below (self, column) ? column - self->line_end : column),
+                   line_of (self, self->row != NULL ? self->rows->len : 0, column), 1, 1);
+  if (is_below (self, column) && self->row != NULL)
+    gtk_widget_set_margin_bottom (control, BETWEEN_ROWS);
   g_ptr_array_add (cells, control);
 }
 
@@ -400,6 +433,7 @@ cro_row_grid_class_init (CroRowGridClass *klass)
 static void
 cro_row_grid_init (CroRowGrid *self)
 {
+  self->line_end = G_MAXUINT;
   self->heads = g_ptr_array_new ();
   self->rows = g_ptr_array_new_with_free_func (row_free);
   self->row_of = g_hash_table_new (g_int64_hash, g_int64_equal);

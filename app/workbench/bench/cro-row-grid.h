@@ -21,6 +21,11 @@ GtkWidget *cro_row_grid_new         (CroBench      *bench,
                                      const char    *table,
                                      GtkWidget     *refuge);
 
+/* From this column on, of heads and rows, cells stand on a second line under the first ones: for a
+ * table that is wider than the page. To be called before there are any. */
+void       cro_row_grid_break_at    (CroRowGrid    *self,
+                                     guint          column);
+
 /* The rows that are to be shown, one after the other, from here to cro_row_grid_end. */
 void       cro_row_grid_begin       (CroRowGrid    *self);
 

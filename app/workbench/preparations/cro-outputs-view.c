@@ -32,18 +32,18 @@ G_DEFINE_FINAL_TYPE (CroOutputsView, cro_outputs_view, GTK_TYPE_WIDGET)
 
 enum
 {
-  ROLE,
   NAME,
   AMOUNT,
   UNIT,
   YIELD,
   VALUE,
-  DENSITY,
-  PIECE,
-  LOST,
-  COSTS,
   UP,
   REMOVAL,
+  ROLE,         /* the first below */
+  DENSITY,
+  LOST,
+  PIECE,
+  COSTS,
 };
 
 static CroBook *
@@ -212,7 +212,6 @@ add_cells (CroOutputsView *self,
   CroRowGrid *grid = CRO_ROW_GRID (self->grid);
   GtkWidget *input, *up = cro_icon_button_new ("go-up-symbolic", "");
 
-  cro_row_grid_add_label (grid, FALSE);
   input = cro_row_grid_add_input (grid, CRO_INPUT_TEXT, CRO_RANGE_ANY, 20, "id");
   cro_input_set_way (CRO_INPUT (input), &name_way, self);
   input = cro_row_grid_add_input (grid, CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 8, "amount_micro");
@@ -222,15 +221,16 @@ add_cells (CroOutputsView *self,
   cro_input_set_way (CRO_INPUT (input), &yield_way, self);
   input = cro_row_grid_add_input (grid, CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, 8, "value_micro");
   cro_input_set_read (CRO_INPUT (input), read_value);
-  cro_row_grid_add_input (grid, CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 6, "density_g_per_ml_micro");
-  input = cro_row_grid_add_input (grid, CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 6, "piece_g_micro");
-  cro_input_set_unit (CRO_INPUT (input), CRO_UNIT_G);
-  cro_row_grid_add_input (grid, CRO_INPUT_NUMBER, CRO_RANGE_RECOVERED_PCT, 6, "lost_pct_micro");
-  cro_row_grid_add_label (grid, TRUE);
   g_object_set_data (G_OBJECT (up), "item", GUINT_TO_POINTER (slot));
   g_signal_connect_object (up, "clicked", G_CALLBACK (make_main_cb), self, G_CONNECT_SWAPPED);
   cro_row_grid_add (grid, up);
   cro_row_grid_add_removal (grid);
+  cro_row_grid_add_label (grid, FALSE);
+  cro_row_grid_add_input (grid, CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 6, "density_g_per_ml_micro");
+  cro_row_grid_add_input (grid, CRO_INPUT_NUMBER, CRO_RANGE_RECOVERED_PCT, 6, "lost_pct_micro");
+  input = cro_row_grid_add_input (grid, CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 6, "piece_g_micro");
+  cro_input_set_unit (CRO_INPUT (input), CRO_UNIT_G);
+  cro_row_grid_add_label (grid, TRUE);
 }
 
 static void
@@ -267,15 +267,17 @@ add_heads (CroOutputsView *self)
 {
   CroRowGrid *grid = CRO_ROW_GRID (self->grid);
 
-  cro_row_grid_add_head (grid, "", FALSE);
   cro_row_grid_add_head (grid, _("Name"), FALSE);
   cro_row_grid_add_head (grid, _("Amount"), TRUE);
   cro_row_grid_add_head (grid, _("Unit"), FALSE);
   cro_row_grid_add_head (grid, _("or yield %"), TRUE);
   cro_row_grid_add_head (grid, _("Value per unit"), TRUE);
+  /* Over the buttons, and over the role below. */
+  for (int column = UP; column <= ROLE; column++)
+    cro_row_grid_add_head (grid, "", FALSE);
   cro_row_grid_add_head (grid, _("Density, g/ml"), TRUE);
-  cro_row_grid_add_head (grid, _("Piece weight, g"), TRUE);
   cro_row_grid_add_head (grid, _("Lost %"), TRUE);
+  cro_row_grid_add_head (grid, _("Piece weight, g"), TRUE);
   cro_row_grid_add_head (grid, _("Costs"), TRUE);
 }
 
@@ -404,6 +406,7 @@ cro_outputs_view_new (CroBench *bench)
 
   self->bench = bench;
   self->grid = cro_row_grid_new (bench, "output", self->name);
+  cro_row_grid_break_at (CRO_ROW_GRID (self->grid), ROLE);
   g_signal_connect_object (self->grid, "remove", G_CALLBACK (remove_cb), self, G_CONNECT_SWAPPED);
   gtk_box_append (GTK_BOX (self->box), self->grid);
   gtk_box_append (GTK_BOX (self->box), self->form);
