@@ -72,7 +72,7 @@ def main(program):
     s.press("Escape")
     s.focus_is("text", "amount of Brown crab cream per bite")
     s.press("alt+Down", "alt+Down")
-    s.reads("Undo place of Brown crab cream")
+    s.reads("Undo position of Brown crab cream")
     s.press("Up")
     s.focus_is("text", "amount of Trout roe per bite")
 
