@@ -19,6 +19,8 @@ from session import Session, until
 PLATE = "Crab croustade"
 DAY = "2026-11-25"
 RULES = {"weight": "by weight", "value": "by value", "credit": "at an assigned value"}
+# What the window calls a unit otherwise than tables do.
+SHOWN = {"each": "pc"}
 BASE = {"g": ("kg", 1000), "ml": ("l", 1000), "each": ("each", 1)}
 
 
@@ -126,7 +128,7 @@ class Hands:
     if row["amount"]:
       self.fill(f"Amount of {item}", row["amount"])
     if row["unit"] not in ("", "g"):
-      self.choose(f"unit of {item}", row["unit"])
+      self.choose(f"unit of {item}", SHOWN.get(row["unit"], row["unit"]))
     if row["yield_pct"]:
       self.fill(f"or yield % of {item}", row["yield_pct"])
     if row["value"]:
