@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 #include <math.h>
+#include <string.h>
 
 #include "cro-card.h"
 #include "cro-cli-grid.h"
@@ -15,6 +16,7 @@
 #include "cro-number.h"
 #include "cro-plate.h"
 #include "cro-source-words.h"
+#include "cro-sum.h"
 #include "cro-words.h"
 
 /* --- Head ------------------------------------------------------------------------------------------ */
@@ -45,8 +47,24 @@ add_pair (CroGrid    *grid,
   cro_grid_take_row (grid, 0, cells);
 }
 
+/* Where it is not the sum of food and labour as they stand above it, the digits that say why follow:
+ * each of the three is rounded by itself, as each is shown in other places too. */
+static char *
+dup_prime (CroFigures *figures,
+           CroRef      thing,
+           const char *cost,
+           const char *labour)
+{
+  g_autoptr (GPtrArray) sum = cro_sum_of_prime_cost (figures, thing, NULL);
+  g_autofree char *terms = cro_sum_to_terms (sum);
+  g_autofree char *above = g_strdup_printf ("%s + %s", cost, labour);
+
+  return strcmp (terms, above) == 0 ? g_strdup (cro_sum_get_figure (sum)) : cro_sum_to_text (sum);
+}
+
 static void
 print_head (CroFigures   *figures,
+            CroRef        thing,
             CroBreakdown *breakdown)
 {
   CroModel *model = figures->model;
@@ -54,16 +72,18 @@ print_head (CroFigures   *figures,
   g_autoptr (CroGrid) grid = cro_grid_new (2);
   g_autofree char *missing = cro_words_missing (figure, breakdown->missing);
   char *range = cro_words_range (model, figure);
+  char *cost = cro_words_cost (model, figure);
+  char *labour = cro_words_known_money (model, cro_known_of_labour (figure, breakdown->missing),
+                                        figure->labour);
+  char *prime = dup_prime (figures, thing, cost, labour);
 
   if (!isnan (figure->bite))
     add_pair (grid, _("Food cost per bite"), cro_words_bite (model, figure));
-  add_pair (grid, _("Food cost per guest"), cro_words_cost (model, figure));
+  add_pair (grid, _("Food cost per guest"), cost);
   if (range != NULL)
     add_pair (grid, _("By choice"), range);
-  add_pair (grid, _("Labour"),
-            cro_words_known_money (model, cro_known_of_labour (figure, breakdown->missing),
-                                   figure->labour));
-  add_pair (grid, _("Prime cost (food and labour)"), cro_words_prime (model, figure));
+  add_pair (grid, _("Labour"), labour);
+  add_pair (grid, _("Prime cost (food and labour)"), prime);
   add_pair (grid, _("Disposables"),
             cro_words_known_money (model, cro_known_of_disposables (figure), figure->disposables));
   if (!isnan (figure->net_price))
@@ -91,6 +111,7 @@ print_parts_of_menus (CroFigures      *figures,
       const CroMenuPlate *entry = &g_array_index (model->menu_plates, CroMenuPlate, i);
       CroPartOfMenu part;
       g_autofree char *of_price = NULL, *of_cost = NULL, *pct = NULL, *target = NULL, *text = NULL;
+      g_autofree char *menu = NULL;
 
       if (entry->is_dead || entry->plate != plate)
         continue;
@@ -99,11 +120,12 @@ print_parts_of_menus (CroFigures      *figures,
       of_cost = cro_words_part_of_cost (&part, figure);
       pct = cro_words_food_cost_pct (&part.menu);
       target = cro_words_target_pct (&part.menu);
+      menu = cro_words_place_on_menu (model, entry);
       /* Translators: a menu, its food-cost percentage and target; the part of its net price and
        * of its cost that this plate takes. */
       text = cro_isolate_printf (_("In %s (food cost %s, target %s): %s of its net price, "
                                    "%s of its cost."),
-                                 part.menu.name, pct, target, of_price, of_cost);
+                                 menu, pct, target, of_price, of_cost);
       cro_cli_print_wrapped (text, 0);
     }
 }
@@ -172,6 +194,24 @@ known_of_row (CroFigures       *figures,
                                   row->cost);
 }
 
+/* Of the plate's cost, for rows that add up to it. What seasoning and handling takes is known
+ * whatever is missing, as it is a part of that very cost. */
+static char *
+share_of_row (CroFigures       *figures,
+              guint32           plate,
+              const CroCardRow *row,
+              double            total)
+{
+  CroKnown known = known_of_row (figures, plate, row);
+
+  if (known == CRO_KNOWN_NOTHING || total == 0 || row->depth > 0)
+    return NULL;
+  return cro_words_known_pct (row->kind == CRO_CARD_ALLOWANCE
+                                  ? CRO_KNOWN_WHOLE
+                                  : cro_known_of_share (known, cro_known_of_recipe (figures, plate)),
+                              100 * row->cost / total);
+}
+
 static void
 add_row (CroGrid          *grid,
          CroFigures       *figures,
@@ -184,15 +224,13 @@ add_row (CroGrid          *grid,
   CroKnown known = known_of_row (figures, plate, row);
   g_autofree char *money = cro_money_to_text (minor, cro_currency_digits (model->currency));
   g_autofree char *factors = row->line != CRO_NO_SLOT
-                                 ? cro_words_line_factors (figures, row->line)
+                                 ? cro_words_line_factors (figures, row->line, row->depth > 0)
                                  : NULL;
   char *cells[] = {
     name_of_row (model, cro_model_recipe (model, plate), row),
     amount_of_row (model, row),
     cro_words_known (known, money),
-    known == CRO_KNOWN_NOTHING || total == 0 || row->depth > 0
-        ? NULL
-        : cro_words_pct (100 * row->cost / total),
+    share_of_row (figures, plate, row, total),
   };
 
   cro_grid_take_row (grid, 2 * MIN (row->depth, 12), cells);
@@ -336,31 +374,6 @@ print_cautions (CroModel     *model,
   cro_cli_print_wrapped (cro_words_caution (), 0);
 }
 
-/* Supplier, pack and date of the price of everything bought that stands on the card, each once. */
-static void
-print_prices (CroFigures *figures,
-              GArray     *rows)
-{
-  g_autoptr (GHashTable) seen = g_hash_table_new (NULL, NULL);
-
-  for (guint i = 0; i < rows->len; i++)
-    {
-      guint32 item = g_array_index (rows, CroCardRow, i).item;
-      g_autofree char *source = NULL, *text = NULL;
-
-      if (item == CRO_NO_SLOT || figures->model->maker[item] >= 0
-          || !g_hash_table_add (seen, GUINT_TO_POINTER (item)))
-        continue;
-      if (g_hash_table_size (seen) == 1)
-        g_print ("%s\n", _("Prices"));
-      source = cro_words_price_source (figures, item);
-      text = cro_isolate_printf ("%s: %s", cro_model_item (figures->model, item)->name, source);
-      cro_cli_print_wrapped (text, 2);
-    }
-  if (g_hash_table_size (seen) > 0)
-    g_print ("\n");
-}
-
 static void
 print_plate (CroCosting *costing,
              guint32     plate)
@@ -371,13 +384,13 @@ print_plate (CroCosting *costing,
   g_autoptr (GArray) rows = cro_card_new (figures, plate);
 
   print_title (costing, cro_model_recipe (figures->model, plate));
-  print_head (figures, breakdown);
+  print_head (figures, CRO_REF (CRO_REF_RECIPE, plate), breakdown);
   print_parts_of_menus (figures, plate, &breakdown->figure);
   g_print ("\n");
   print_lines (figures, plate, rows);
   g_print ("\n");
   cro_cli_print_movers (figures, breakdown, ceilings);
-  print_prices (figures, rows);
+  cro_cli_print_origins (figures, rows);
   print_cautions (figures->model, breakdown);
 }
 
@@ -393,7 +406,7 @@ print_menu (CroCosting *costing,
   cro_cli_print_wrapped (breakdown->figure.name, 0);
   g_print ("%s, %s\n\n", question,
            figures->model->currency != NULL ? figures->model->currency : _("no currency"));
-  print_head (figures, breakdown);
+  print_head (figures, CRO_REF (CRO_REF_MENU, menu), breakdown);
   g_print ("\n");
   print_plates (figures, menu, &breakdown->figure);
   g_print ("\n");

@@ -11,6 +11,7 @@
 #include "cro-isolate.h"
 #include "cro-money.h"
 #include "cro-number.h"
+#include "cro-sum.h"
 #include "cro-words.h"
 
 /* Ingredients shown of what moves a cost. */
@@ -54,6 +55,17 @@ dup_minor (const Movers *self)
   return minor;
 }
 
+/* Of those that have no row of their own: a 0 among them may be a price that is missing. */
+static CroKnown
+known_of_others (const Movers *self)
+{
+  for (guint i = self->n; i < self->breakdown->ingredients->len; i++)
+    if (cro_known_of_item (self->figures, g_array_index (self->breakdown->ingredients, CroShareOfCost,
+                                                         i).item) != CRO_KNOWN_WHOLE)
+      return CRO_KNOWN_AT_LEAST;
+  return CRO_KNOWN_WHOLE;
+}
+
 static char *
 money_of (const Movers *self,
           CroKnown      known,
@@ -65,6 +77,14 @@ money_of (const Movers *self,
   return cro_words_known_short (known, money);
 }
 
+/* Amount and price have as many digits as it takes that their product is the cost beside them. */
+static char *
+dup_number (GPtrArray *product,
+            guint      at)
+{
+  return g_strdup (((const CroSumToken *) product->pdata[at])->text);
+}
+
 static void
 add_ingredient (CroGrid      *grid,
                 const Movers *self,
@@ -74,6 +94,7 @@ add_ingredient (CroGrid      *grid,
   const CroShareOfCost *share = &g_array_index (self->breakdown->ingredients, CroShareOfCost, i);
   const CroCeiling *ceiling = &g_array_index (self->ceilings, CroCeiling, i);
   CroBase base = (CroBase) model->measures[share->item].base;
+  g_autoptr (GPtrArray) product = cro_sum_of_share (self->figures, share);
   CroKnown known = cro_known_of_item (self->figures, share->item);
   CroKnown of_cost = cro_known_of_cost (&self->breakdown->figure);
   /* A ceiling is what the others leave, whether or not this one has a price yet. */
@@ -83,8 +104,8 @@ add_ingredient (CroGrid      *grid,
                                         cro_words_ceiling (model, base, ceiling->unit_cost));
   char *cells[N_COLUMNS] = {
     g_strdup (cro_model_item (model, share->item)->name),
-    cro_words_amount (base, share->quantity),
-    cro_words_take_short (known, cro_words_unit_cost (model, base, share->unit_cost)),
+    dup_number (product, 2),
+    cro_words_take_short (known, dup_number (product, 4)),
     money_of (self, known, i),
     cro_words_take_short (cro_known_of_share (known, of_cost), cro_words_pct (100 * share->elasticity)),
     g_strconcat (holds, !isnan (ceiling->next_offer) ? "*" : "", NULL),
@@ -104,7 +125,7 @@ add_others (CroGrid      *grid,
   if (others == 0)
     return;
   cells[0] = g_strdup_printf (ngettext ("%u other", "%u others", others), others);
-  cells[3] = money_of (self, CRO_KNOWN_WHOLE, self->n);
+  cells[3] = money_of (self, known_of_others (self), self->n);
   cro_grid_take_row (grid, 0, cells);
 }
 
@@ -116,14 +137,16 @@ add_by_product (CroGrid      *grid,
 {
   CroModel *model = self->figures->model;
   const CroShareOfCost *share = &g_array_index (self->breakdown->by_products, CroShareOfCost, i);
-  CroBase base = (CroBase) model->measures[share->item].base;
+  g_autoptr (GPtrArray) product = cro_sum_of_share (self->figures, share);
   char *cells[N_COLUMNS] = {
     cro_isolate_printf (_("%s (assigned value)"), cro_model_item (model, share->item)->name),
-    cro_words_amount (base, share->quantity),
-    cro_words_unit_cost (model, base, share->unit_cost),
+    dup_number (product, 2),
+    dup_number (product, 4),
     money_of (self, CRO_KNOWN_WHOLE, self->n + 1 + i),
     self->breakdown->figure.cost != 0
-        ? cro_words_pct (100 * share->cost / self->breakdown->figure.cost)
+        ? cro_words_take_short (cro_known_of_share (CRO_KNOWN_WHOLE, cro_known_of_cost (
+                                                                         &self->breakdown->figure)),
+                                cro_words_pct (100 * share->cost / self->breakdown->figure.cost))
         : NULL,
   };
 

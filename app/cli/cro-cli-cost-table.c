@@ -77,15 +77,16 @@ add_parts_of_menus (CroGrid         *grid,
     {
       const CroMenuPlate *entry = &g_array_index (model->menu_plates, CroMenuPlate, i);
       CroPartOfMenu part;
-      g_autofree char *of_price = NULL, *of_cost = NULL, *note = NULL;
+      g_autofree char *of_price = NULL, *of_cost = NULL, *menu = NULL, *note = NULL;
 
       if (entry->is_dead || entry->plate != plate)
         continue;
       part = cro_part_of_menu (figures, entry, figure);
       of_price = cro_words_known_pct (cro_known_of_cost (figure), part.of_price_pct);
       of_cost = cro_words_part_of_cost (&part, figure);
+      menu = cro_words_place_on_menu (figures->model, entry);
       /* Translators: a menu; the part of its net price and the part of its cost that a plate takes. */
-      note = cro_isolate_printf (_("in %s: %s of its net price, %s of its cost"), part.menu.name,
+      note = cro_isolate_printf (_("in %s: %s of its net price, %s of its cost"), menu,
                                  of_price, of_cost);
       cro_grid_add_note (grid, 2, note);
     }

@@ -129,6 +129,10 @@ void         cro_cli_print_movers     (CroFigures    *figures,
                                        CroBreakdown  *breakdown,
                                        GArray        *ceilings);
 
+/* Of a card: what its batches give, and where the prices come from. rows: cro_card_new (). */
+void         cro_cli_print_origins    (CroFigures    *figures,
+                                       GArray        *rows);
+
 /* What `plan` was asked for. */
 typedef struct
 {

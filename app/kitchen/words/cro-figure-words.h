@@ -47,6 +47,10 @@ char *cro_words_target_pct       (const CroFigure  *figure);
 char *cro_words_part_of_cost     (const CroPartOfMenu *part,
                                   const CroFigure  *plate);
 
+/* A menu, and of what stands in a choice which one, and how often it is taken. */
+char *cro_words_place_on_menu    (CroModel         *model,
+                                  const CroMenuPlate *entry);
+
 /* The price with tax that meets the target. */
 char *cro_words_price_for_target (CroModel         *model,
                                   const CroFigure  *figure);

@@ -9,6 +9,7 @@
 #include "cro-number.h"
 #include "cro-pack.h"
 #include "cro-ref.h"
+#include "cro-sum.h"
 #include "cro-words.h"
 
 static void
@@ -129,9 +130,40 @@ add_lack (GString    *text,
   add_part (text, " · ", part);
 }
 
+/* Of what is shown in another unit than it was written in: that, and what it is converted by. */
+static void
+add_entered (GString  *text,
+             CroModel *model,
+             guint32   line,
+             gboolean  is_scaled)
+{
+  const CroMeasure *measure = &model->measures[model->lines.item[line]];
+  CroUnit unit = (CroUnit) model->lines.unit[line];
+  CroBase from = cro_unit_get (unit)->base, to = (CroBase) measure->base;
+  g_autofree char *amount = cro_words_decimal (model->lines.amount[line]);
+  g_autofree char *entered = NULL, *ratio = NULL, *by = NULL;
+
+  if ((from == to && cro_sum_is_plain_unit (unit))
+      || cro_line_lacks (&model->lines, line, measure) != CRO_LACKS_NOTHING)
+    return;
+  /* Translators: a number and a unit. */
+  entered = g_strdup_printf (is_scaled ? _("entered as %s %s per batch") : _("entered as %s %s"),
+                             amount, cro_words_unit (unit));
+  add_part (text, " · ", entered);
+  if (from == to)
+    return;
+  ratio = cro_number_to_text (measure->grams[from == CRO_BASE_EACH || to == CRO_BASE_EACH
+                                                 ? CRO_BASE_EACH
+                                                 : CRO_BASE_MILLILITRE], 6, TRUE);
+  by = g_strdup_printf (from == CRO_BASE_EACH || to == CRO_BASE_EACH ? _("%s g per piece")
+                                                                     : _("density %s g/ml"), ratio);
+  add_part (text, " · ", by);
+}
+
 char *
 cro_words_line_factors (CroFigures *figures,
-                        guint32     line)
+                        guint32     line,
+                        gboolean    is_scaled)
 {
   CroModel *model = figures->model;
   const CroMeasure *measure = &model->measures[model->lines.item[line]];
@@ -139,6 +171,7 @@ cro_words_line_factors (CroFigures *figures,
   gint64 recovered = model->lines.recovered[line];
   g_autoptr (GString) text = g_string_new (NULL);
 
+  add_entered (text, model, line, is_scaled);
   if (model->lines.whole[line] && measure->trim_yield != 0)
     add_part (text, " · ", _("as bought"));
   if (yield != CRO_WHOLE_PCT)

@@ -12,9 +12,11 @@ G_BEGIN_DECLS
 char *cro_words_price_source (CroFigures *figures,
                               guint32     item);
 
-/* What a line is reckoned with: "as bought · yield 62 % · 90 % comes back", or what it cannot be
- * converted by; NULL: nothing but its amount. */
+/* What a line is reckoned with: "entered as 2 tbsp · density 0.92 g/ml · as bought · yield 62 % ·
+ * 90 % comes back", or what it cannot be converted by; NULL: nothing but its amount. is_scaled: the
+ * amount beside it is not that of one batch. */
 char *cro_words_line_factors (CroFigures *figures,
-                              guint32     line);
+                              guint32     line,
+                              gboolean    is_scaled);
 
 G_END_DECLS

@@ -425,9 +425,8 @@ amount_text (gint64  amount,
   return g_strdup_printf ("%s\302\240%s", digits, cro_words_unit (unit));
 }
 
-/* Units that any pocket calculator is used with. */
-static gboolean
-is_plain_unit (CroUnit unit)
+gboolean
+cro_sum_is_plain_unit (CroUnit unit)
 {
   switch (unit)
     {
@@ -453,7 +452,7 @@ add_amount (GPtrArray *sum,
             CroRef     ref)
 {
   double factor = cro_unit_factor (unit);
-  gboolean is_plain = is_plain_unit (unit);
+  gboolean is_plain = cro_sum_is_plain_unit (unit);
 
   cro_sum_add_exact (sum, amount_text (amount, unit),
                      cro_decimal_to_double (amount) * (is_plain ? factor : 1), NULL, ref);
@@ -655,7 +654,7 @@ add_pack (GPtrArray         *sum,
   gboolean has_net = offer->net != 0 && offer->net != CRO_WHOLE_PCT;
   double net = has_net ? (double) offer->net / (double) CRO_WHOLE_PCT : 1;
   gboolean several = offer->pack_count != CRO_MICRO || has_net || from != (CroBase) measure->base
-                     || !is_plain_unit (offer->pack_unit);
+                     || !cro_sum_is_plain_unit (offer->pack_unit);
 
   sign (sum, OVER);
   if (several)
@@ -812,5 +811,20 @@ cro_sum_of_item (CroFigures        *figures,
     add_bought (sum, figures, slot, with);
   else
     add_made (sum, figures, slot, with);
+  return cro_sum_settle (sum);
+}
+
+GPtrArray *
+cro_sum_of_share (CroFigures           *figures,
+                  const CroShareOfCost *share)
+{
+  CroModel *model = figures->model;
+  CroBase base = (CroBase) model->measures[share->item].base;
+  CroRef ref = CRO_REF (CRO_REF_ITEM, share->item);
+  GPtrArray *sum = begin (model, share->cost, CRO_KNOWN_WHOLE, ref);
+
+  cro_sum_add (sum, CRO_TERM_AMOUNT, share->quantity, 0, base, NULL, ref);
+  sign (sum, TIMES);
+  unit_price (sum, model, base, share->unit_cost, NULL, ref);
   return cro_sum_settle (sum);
 }

@@ -46,6 +46,12 @@ typedef struct
   const char *disposables;   /* behind what disposables add */
 } CroSumWords;
 
+/* Those of the user's language. Borrowed. */
+const CroSumWords *cro_sum_words (void);
+
+/* Whether an amount in it needs no conversion for a pocket calculator: mg to kg, ml to l, pieces. */
+gboolean   cro_sum_is_plain_unit (CroUnit             unit);
+
 /* NULL where the figure does not exist. words may be NULL. Elements CroSumToken. */
 
 /* (1 + w) C ÷ M; of a guest n times that. */
@@ -96,6 +102,10 @@ GPtrArray *cro_sum_of_item       (CroFigures         *figures,
 GPtrArray *cro_sum_of_line       (CroFigures         *figures,
                                   guint32             line,
                                   const CroSumWords  *words);
+
+/* What an ingredient or an assigned value costs a guest: quantity × unit cost. */
+GPtrArray *cro_sum_of_share      (CroFigures           *figures,
+                                  const CroShareOfCost *share);
 
 /* The tokens as one text, with spaces between them as they are set. Owned. */
 char      *cro_sum_to_text       (GPtrArray          *sum);

@@ -6,6 +6,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "cro-figure-words.h"
 #include "cro-isolate.h"
 #include "cro-plate.h"
 
@@ -56,4 +57,14 @@ cro_words_taken (CroModel           *model,
   pct = cro_words_pct (100 * cro_menu_share (model, entry));
   /* Translators: a choice of a menu ("fish"), and how many per cent of guests take this plate. */
   return cro_isolate_printf (_("choice “%s”, taken by %s"), entry->choice, pct);
+}
+
+char *
+cro_words_place_on_menu (CroModel           *model,
+                         const CroMenuPlate *entry)
+{
+  g_autofree char *taken = cro_words_taken (model, entry);
+  g_autofree char *menu = cro_isolate (cro_model_menu (model, entry->menu)->name);
+
+  return taken != NULL ? g_strdup_printf ("%s, %s", menu, taken) : g_steal_pointer (&menu);
 }

@@ -17,30 +17,6 @@ struct _CroSumPopover
 
 G_DEFINE_FINAL_TYPE (CroSumPopover, cro_sum_popover, GTK_TYPE_POPOVER)
 
-const CroSumWords *
-cro_sum_words (void)
-{
-  static CroSumWords words;
-
-  /* Translators: each of these stands behind the number that it names. */
-  words = (CroSumWords){
-    .bites = _("bites"),
-    .a_guest = _("per guest"),
-    .seasoning = _("with seasoning"),
-    .food = _("food"),
-    .labour = _("labour"),
-    .tax = _("tax included"),
-    .rate = _("exchange rate"),
-    .net = _("net weight"),
-    .comes_back = _("comes back"),
-    .yield = _("yield"),
-    .share = _("of the batch"),
-    .lost = _("thrown away"),
-    .disposables = _("disposables"),
-  };
-  return &words;
-}
-
 static void
 link_clicked_cb (CroSumPopover *self,
                  GtkButton     *button)

@@ -22,7 +22,4 @@ void               cro_sum_popover_show (CroSumPopover  *self,
                                          GtkWidget      *anchor,
                                          GPtrArray      *sum);
 
-/* What stands behind the numbers of a sum: "24 bites". */
-const CroSumWords *cro_sum_words        (void);
-
 G_END_DECLS

@@ -175,7 +175,7 @@ show_menus (CroPlateBench   *self,
       if (entry->is_dead || entry->plate != plate || entry == shown)
         continue;
       part = cro_part_of_menu (figures, entry, figure);
-      menu = cro_isolate (part.menu.name);
+      menu = cro_words_place_on_menu (model, entry);
       pct = cro_words_food_cost_pct (&part.menu);
       target = cro_words_target_pct (&part.menu);
       of_price = cro_words_known_pct (cro_known_of_cost (figure), part.of_price_pct);

@@ -1,0 +1,29 @@
+#include "config.h"
+
+#include "cro-sum.h"
+
+#include <glib/gi18n.h>
+
+const CroSumWords *
+cro_sum_words (void)
+{
+  static CroSumWords words;
+
+  /* Translators: each of these stands behind the number that it names. */
+  words = (CroSumWords){
+    .bites = _("bites"),
+    .a_guest = _("per guest"),
+    .seasoning = _("with seasoning"),
+    .food = _("food"),
+    .labour = _("labour"),
+    .tax = _("tax included"),
+    .rate = _("exchange rate"),
+    .net = _("net weight"),
+    .comes_back = _("comes back"),
+    .yield = _("yield"),
+    .share = _("of the batch"),
+    .lost = _("thrown away"),
+    .disposables = _("disposables"),
+  };
+  return &words;
+}
