@@ -3,6 +3,7 @@
 #include "support/bench-hands.h"
 
 #include "cro-breakdown.h"
+#include "cro-figure-words.h"
 #include "cro-menu-bench.h"
 #include "cro-plate-bench.h"
 #include "cro-selling-steps.h"
@@ -234,6 +235,39 @@ test_a_choice_is_typed_row_by_row (void **state)
   assert_string_equal (text_of (test, "share of guests, % of Crab croustade"), "60");
 }
 
+/* Neither a cost of 0 nor a price for a target that is not set. */
+static void
+test_a_menu_without_plates_costs_nothing_yet (void **state)
+{
+  CroTestBench *test = *state;
+  CroRef menu = { .kind = CRO_REF_MENU };
+  g_autofree char *listed = NULL;
+  GError *error = NULL;
+
+  cro_test_must (cro_edit_add_menu (test->book, "m", "Neap tide", &menu.slot, &error), error);
+  cro_test_bench_show (test, CRO_TYPE_MENU_BENCH, menu);
+  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "0.00"));
+  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "Nothing is missing"));
+  assert_shown (test, "No plates yet.");
+  listed = cro_words_list_figure (cro_book_get_figures (test->book), CRO_KIND_MENU, menu.slot);
+  assert_string_equal (listed, "–");
+}
+
+/* guest / target · (1 + tax), rounded up: the price is the way round of the percentage. */
+static void
+test_a_plate_says_the_price_that_meets_its_target (void **state)
+{
+  CroTestBench *test = *state;
+  g_autofree char *price = NULL, *note = NULL;
+  CroFigure figure;
+
+  show_plate (test);
+  figure = cro_figure_of_plate (cro_book_get_figures (test->book), cro_bench_get_slot (test->bench));
+  price = g_strdup_printf ("%.2f", ceil (figure.cost / figure.target_pct * 100 * 1.1 * 100 - 1e-9) / 100);
+  note = g_strdup_printf ("on target at %s with tax", price);
+  assert_shown (test, note);
+}
+
 /* Of a choice of one plate both ends are the same figure. */
 static void
 test_ends_that_are_alike_are_one_figure (void **state)
@@ -265,6 +299,8 @@ main (void)
     CASE (test_a_tax_without_a_price),
     CASE (test_a_choice_is_typed_row_by_row),
     CASE (test_ends_that_are_alike_are_one_figure),
+    CASE (test_a_menu_without_plates_costs_nothing_yet),
+    CASE (test_a_plate_says_the_price_that_meets_its_target),
     CASE (test_a_key_on_a_selling_price_asks_nothing),
   };
 

@@ -237,6 +237,15 @@ item_figure (CroFigures *figures,
     }
 }
 
+static gboolean
+is_empty_menu (CroModel *model,
+               guint32   menu)
+{
+  g_autoptr (GPtrArray) plates = cro_menu_dup_plates (model, menu);
+
+  return plates->len == 0;
+}
+
 static char *
 served_figure (CroModel        *model,
                const CroFigure *figure)
@@ -267,6 +276,8 @@ cro_words_list_figure (CroFigures *figures,
                                                         cro_model_recipe (model, slot)->first_output))
                  : g_strdup ("–");
     default:
+      if (kind == CRO_KIND_MENU && is_empty_menu (model, slot))
+        return g_strdup ("–");
       figure = kind == CRO_KIND_MENU ? cro_figure_of_menu (figures, slot)
                                      : cro_figure_of_plate (figures, slot);
       return served_figure (model, &figure);

@@ -66,6 +66,20 @@ cro_served_show_pct (CroFigureView   *view,
 }
 
 void
+cro_served_show_net_price (CroFigureView   *view,
+                           CroModel        *model,
+                           const CroFigure *figure)
+{
+  g_autofree char *net = cro_words_money (model, figure->net_price);
+  g_autofree char *price = cro_words_price_for_target (model, figure);
+  /* Translators: the price with tax at which a plate or a menu would just meet its target. */
+  g_autofree char *note = g_strdup_printf (_("on target at %s with tax"), price);
+
+  cro_figure_view_set (view, net, _("net price"),
+                       figure->cost > 0 && isfinite (figure->price_for_target) ? note : NULL);
+}
+
+void
 cro_served_show_part (CroFigureView       *view,
                       CroModel            *model,
                       const CroFigure     *plate,

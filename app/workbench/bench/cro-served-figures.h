@@ -19,6 +19,11 @@ void cro_served_show_pct       (CroFigureView      *view,
                                 const CroFigure    *figure,
                                 const char         *name);
 
+/* The price without tax, and the one with it that would just meet the target, where there is one. */
+void cro_served_show_net_price (CroFigureView      *view,
+                                CroModel           *model,
+                                const CroFigure    *figure);
+
 /* What a plate takes of a menu's price. */
 void cro_served_show_part      (CroFigureView       *view,
                                 CroModel            *model,

@@ -3,6 +3,7 @@
 #include "cro-menu-bench.h"
 
 #include <glib/gi18n.h>
+#include <math.h>
 
 #include "cro-bench-actions.h"
 #include "cro-causes-view.h"
@@ -87,19 +88,12 @@ sum_of_prime_cost (CroBench *bench)
 
 /* --- Showing ---------------------------------------------------------------------------------- */
 
-/* With the price that would just meet the target. */
+/* Before a plate stands on it nothing costs 0: there is no figure yet. */
 static void
-show_net_price (CroMenuBench    *self,
-                CroModel        *model,
-                const CroFigure *figure)
+empty_figure (CroFigure *figure)
 {
-  g_autofree char *net = cro_words_money (model, figure->net_price);
-  g_autofree char *price = cro_words_price_for_target (model, figure);
-  /* Translators: the price with tax at which a menu would just meet its target. */
-  g_autofree char *note = g_strdup_printf (_("on target at %s with tax"), price);
-
-  cro_figure_view_set (CRO_FIGURE_VIEW (self->figures[NET_PRICE]), net, _("net price"),
-                       figure->cost > 0 ? note : NULL);
+  figure->cost = figure->labour = figure->disposables = NAN;
+  figure->food_cost_pct = figure->price_for_target = NAN;
 }
 
 static void
@@ -123,6 +117,8 @@ cro_menu_bench_refresh (CroBench *bench)
   CroFigures *figures = figures_of (bench);
   guint32 menu = cro_bench_get_slot (bench);
   GtkWidget *inputs[] = { self->name, self->target, self->note };
+  g_autoptr (GPtrArray) plates = cro_menu_dup_plates (figures->model, menu);
+  gboolean is_empty = plates->len == 0;
   g_autoptr (CroBreakdown) breakdown = NULL;
   g_autoptr (GPtrArray) left = NULL;
   g_autoptr (GPtrArray) prime = NULL;
@@ -130,16 +126,22 @@ cro_menu_bench_refresh (CroBench *bench)
   if (cro_model_menu (figures->model, menu)->is_dead)
     return;
   breakdown = cro_breakdown_of_menu (figures, menu);
+  if (is_empty)
+    empty_figure (&breakdown->figure);
   cro_served_show_cost (CRO_FIGURE_VIEW (self->figures[GUEST]), figures->model,
                         &breakdown->figure);
   cro_served_show_pct (CRO_FIGURE_VIEW (self->figures[PCT]), figures->model, &breakdown->figure,
                        _("food cost"));
-  left = sum_of_left (bench);
+  left = is_empty ? NULL : sum_of_left (bench);
   cro_served_show_sum (CRO_FIGURE_VIEW (self->figures[LEFT]), left, _("left per guest"));
-  show_net_price (self, figures->model, &breakdown->figure);
-  prime = sum_of_prime_cost (bench);
+  cro_served_show_net_price (CRO_FIGURE_VIEW (self->figures[NET_PRICE]), figures->model,
+                             &breakdown->figure);
+  prime = is_empty ? NULL : sum_of_prime_cost (bench);
   cro_served_show_sum (CRO_FIGURE_VIEW (self->figures[PRIME]), prime, _("prime cost"));
-  cro_served_show_missing (CRO_CAUSES_VIEW (self->causes), figures, breakdown);
+  if (is_empty)
+    cro_causes_view_set (CRO_CAUSES_VIEW (self->causes), breakdown->missing, _("No plates yet."));
+  else
+    cro_served_show_missing (CRO_CAUSES_VIEW (self->causes), figures, breakdown);
   cro_unserved_view_set (CRO_UNSERVED_VIEW (self->unserved), breakdown->doubts);
   show_range (self, figures->model, &breakdown->figure);
   for (gsize i = 0; i < G_N_ELEMENTS (inputs); i++)

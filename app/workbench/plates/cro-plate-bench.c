@@ -29,6 +29,7 @@ enum
   PART,
   PCT,
   LEFT,
+  NET_PRICE,
   PRIME,
   N_FIGURES,
 };
@@ -128,8 +129,15 @@ sum_of_prime_cost (CroBench *bench)
                                 cro_bench_get_ref (bench), cro_sum_words ());
 }
 
+static GPtrArray *
+sum_of_net_price (CroBench *bench)
+{
+  return cro_sum_of_net_price (cro_book_get_figures (cro_bench_get_book (bench)),
+                               cro_bench_get_ref (bench), cro_sum_words ());
+}
+
 static const CroFigureSum sums[N_FIGURES] = { sum_of_guest, sum_of_part, sum_of_pct,
-                                              sum_of_left, sum_of_prime_cost };
+                                              sum_of_left, sum_of_net_price, sum_of_prime_cost };
 
 /* --- Figures ---------------------------------------------------------------------------------- */
 
@@ -153,6 +161,19 @@ show_price (CroPlateBench   *self,
     cro_served_show_pct (view, figures->model, &part.menu, part.menu.name);
   else
     cro_served_show_pct (view, figures->model, figure, _("food cost"));
+}
+
+/* What a plate that is sold by itself, or could be, is to be sold at. */
+static void
+show_net_price (CroPlateBench   *self,
+                CroFigures      *figures,
+                const CroFigure *figure)
+{
+  gboolean is_sold = has_own_price (CRO_BENCH (self))
+                     || (menu_of (CRO_BENCH (self)) == NULL && figure->price_for_target > 0);
+
+  gtk_widget_set_visible (self->figures[NET_PRICE], is_sold);
+  cro_served_show_net_price (CRO_FIGURE_VIEW (self->figures[NET_PRICE]), figures->model, figure);
 }
 
 /* Of a plate that several menus carry: how much of each it takes. */
@@ -227,6 +248,7 @@ cro_plate_bench_refresh (CroBench *bench)
   cro_served_show_cost (CRO_FIGURE_VIEW (self->figures[GUEST]), figures->model,
                         &breakdown->figure);
   show_price (self, figures, &breakdown->figure);
+  show_net_price (self, figures, &breakdown->figure);
   left = sum_of_left (bench);
   cro_served_show_sum (CRO_FIGURE_VIEW (self->figures[LEFT]), left, _("left per guest"));
   prime = sum_of_prime_cost (bench);
