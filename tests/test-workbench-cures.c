@@ -5,6 +5,7 @@
 #include "cro-cure.h"
 #include "cro-edit.h"
 #include "cro-field.h"
+#include "cro-focus.h"
 #include "cro-input.h"
 #include "cro-rate-form.h"
 #include "support/book-window.h"
@@ -192,6 +193,76 @@ test_a_missing_wage_leads_to_the_settings (void **state)
   assert_true (gtk_widget_has_css_class (input, cro_cure_class (CRO_CAUSE_WAGE)));
 }
 
+/* A preparation that takes 600 g of a by-product whose amount nobody has said; its slot, and in
+ * *maker that of what gives the by-product. */
+static guint32
+make_shells (CroTestWindow *test,
+             guint32       *maker)
+{
+  CroBook *book = cro_window_get_book (test->window);
+  CroNewLine line = { .amount = INT64_C (600000000), .unit = CRO_UNIT_G };
+  GError *error = NULL;
+  guint32 broth, item;
+
+  cro_test_must (cro_edit_add_preparation (book, "p", "Picked spider crab", INT64_C (800000000),
+                                           CRO_UNIT_G, maker, NULL, &error)
+                     && cro_edit_add_output (book, "o", *maker, "Spider crab shells", 0, CRO_UNIT_G,
+                                             &line.item, &error)
+                     && cro_edit_add_preparation (book, "b", "Spider crab broth",
+                                                  INT64_C (800000000), CRO_UNIT_G, &broth, &item,
+                                                  &error)
+                     && cro_edit_add_lines (book, "l", broth, CRO_NO_SLOT, &line, 1, NULL, NULL,
+                                            &error),
+                 error);
+  cro_test_settle ();
+  return broth;
+}
+
+/* A line that takes it costs no 0, and its cure is the amount: from there and from the batch that
+ * gives it. */
+static void
+test_a_missing_amount_of_a_by_product_leads_to_it (void **state)
+{
+  CroTestWindow *test = *state;
+  guint32 maker, broth = make_shells (test, &maker);
+
+  cro_test_window_go (test, CRO_PLACE_PREPARATIONS, 0);
+  cro_window_open_ref (test->window, CRO_REF (CRO_REF_RECIPE, broth));
+  cro_test_window_see (test);
+  cro_test_wait_shown (cro_test_window_bench (test), "? see why");
+  for (int i = 0; i < 2; i++)
+    {
+      open_cure (test, CRO_REF (CRO_REF_RECIPE, maker), CRO_CAUSE_AMOUNT);
+      assert_true (focus_cures (test, CRO_CAUSE_AMOUNT));
+      gtk_window_set_focus (GTK_WINDOW (test->window), NULL);
+    }
+}
+
+/* Undo of what was made from a line leads back to that line. */
+static void
+test_undo_of_what_is_shown_leads_back (void **state)
+{
+  CroTestWindow *test = *state;
+  CroBook *book = cro_window_get_book (test->window);
+  g_autofree char *before = NULL, *after = NULL;
+  GError *error = NULL;
+  guint32 made;
+
+  cro_test_window_go (test, CRO_PLACE_PREPARATIONS, 0);
+  gtk_widget_grab_focus (last_entry (test));
+  before = cro_focus_dup_way (cro_test_window_bench (test));
+  cro_test_must (cro_edit_add_preparation (book, "p", "Picked spider crab", 0, CRO_UNIT_G, &made,
+                                           NULL, &error),
+                 error);
+  cro_window_open_ref (test->window, CRO_REF (CRO_REF_RECIPE, made));
+  cro_test_window_see (test);
+  gtk_widget_activate_action (GTK_WIDGET (test->window), "win.undo", NULL);
+  cro_test_window_see (test);
+  cro_test_window_focus (test, "undo");
+  after = cro_focus_dup_way (cro_test_window_bench (test));
+  assert_string_equal (after, before);
+}
+
 int
 main (void)
 {
@@ -205,6 +276,8 @@ main (void)
     CASE (test_a_link_lands_in_no_field),
     CASE (test_a_missing_rate_leads_to_its_currency),
     CASE (test_a_missing_wage_leads_to_the_settings),
+    CASE (test_a_missing_amount_of_a_by_product_leads_to_it),
+    CASE (test_undo_of_what_is_shown_leads_back),
   };
 
   return cro_test_window_run (tests);

@@ -10,6 +10,7 @@
 #include "cro-edit.h"
 #include "cro-field.h"
 #include "cro-isolate.h"
+#include "cro-known.h"
 #include "cro-last-price.h"
 #include "cro-line-amount.h"
 #include "cro-line-details.h"
@@ -223,13 +224,15 @@ cost_of_line (CroLineRow *self)
   CroModel *model = figures->model;
   guint32 item = item_of (self);
   guint32 node = cro_figures_node (figures, item);
-  double charged = cro_line_charged (&model->lines, self->line, &model->measures[item]);
+  double cost = cro_line_charged (&model->lines, self->line, &model->measures[item])
+                * (figures->layers[CRO_LAYER_FOOD].unit_cost[node]
+                   + figures->layers[CRO_LAYER_DISPOSABLES].unit_cost[node]);
 
   if (isnan (cro_figures_unit_cost (figures, item))
       || cro_line_lacks (&model->lines, self->line, &model->measures[item]) != CRO_LACKS_NOTHING)
     return NAN;
-  return charged * (figures->layers[CRO_LAYER_FOOD].unit_cost[node]
-                    + figures->layers[CRO_LAYER_DISPOSABLES].unit_cost[node]);
+  /* Where nothing is known a 0 would be taken for a cost. */
+  return cro_known_of_bits (figures->node_bits[node], cost) == CRO_KNOWN_NOTHING ? NAN : cost;
 }
 
 /* What the cure is, where the cost is not known. */

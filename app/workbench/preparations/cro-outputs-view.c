@@ -12,6 +12,7 @@
 #include "cro-field.h"
 #include "cro-isolate.h"
 #include "cro-past-words.h"
+#include "cro-reach.h"
 #include "cro-row-grid.h"
 #include "cro-words-price.h"
 #include "cro-words.h"
@@ -309,6 +310,17 @@ show_role (CroOutputsView *self,
   gtk_widget_set_visible (cro_row_grid_get (grid, row, REMOVAL), !is_main);
 }
 
+/* A by-product that carries no cost needs no amount before something takes it: of that the batch
+ * itself does not know. */
+static unsigned
+lacks_where_taken (CroFigures *figures,
+                   guint32     slot)
+{
+  guint64 own = figures->own_node_bits[cro_figures_node (figures, slot)];
+
+  return own & CRO_REACH_INCOMPLETE ? CRO_OUTPUT_LACKS_AMOUNT : CRO_OUTPUT_SOUND;
+}
+
 static void
 refresh_row (CroOutputsView *self,
              CroFigures     *figures,
@@ -323,6 +335,7 @@ refresh_row (CroOutputsView *self,
     { DENSITY, CRO_OUTPUT_LACKS_DENSITY, CRO_CAUSE_DENSITY },
     { PIECE, CRO_OUTPUT_LACKS_PIECE, CRO_CAUSE_PIECE },
   };
+  unsigned lacks = output->lacks | lacks_where_taken (figures, slot);
   gboolean is_over = cro_figures_credit_exceeds (figures, cro_figures_row (
       figures, cro_bench_get_slot (self->bench)));
   g_autofree char *cost = cro_words_item_cost (figures, slot);
@@ -335,7 +348,7 @@ refresh_row (CroOutputsView *self,
   cro_input_set_placeholder (CRO_INPUT (cro_row_grid_get (grid, row, AMOUNT)), given);
   for (gsize i = 0; i < G_N_ELEMENTS (cures); i++)
     cro_cure_set (cro_row_grid_get (grid, row, (guint) cures[i].column), cures[i].cause,
-                  (output->lacks & cures[i].lack) != 0);
+                  (lacks & cures[i].lack) != 0);
   /* Of by-products that are credited with more than the batch costs, the values are at fault. */
   cro_cure_set (cro_row_grid_get (grid, row, VALUE), CRO_CAUSE_CREDIT,
                 is_over && !cro_model_item (figures->model, slot)->is_main);

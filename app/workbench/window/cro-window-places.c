@@ -280,17 +280,12 @@ open_ref_cb (CroWindow *self,
     cro_window_focus_harmless (self);
 }
 
-static void
-back_cb (GtkWidget  *widget,
-         const char *action,
-         GVariant   *parameter)
+/* To what was left last and is still there. FALSE: nothing is. */
+static gboolean
+go_back (CroWindow *self)
 {
-  CroWindow *self = CRO_WINDOW (widget);
-  CroModel *model;
+  CroModel *model = cro_book_get_model (self->book);
 
-  if (self->book == NULL)
-    return;
-  model = cro_book_get_model (self->book);
   while (self->before->len > 0)
     {
       Visit visit = g_array_index (self->before, Visit, self->before->len - 1);
@@ -302,8 +297,30 @@ back_cb (GtkWidget  *widget,
       show_ref (self, visit.ref);
       if (way != NULL)
         cro_focus_go (gtk_stack_get_visible_child (self->bench), way);
-      return;
+      return TRUE;
     }
+  return FALSE;
+}
+
+static void
+back_cb (GtkWidget  *widget,
+         const char *action,
+         GVariant   *parameter)
+{
+  CroWindow *self = CRO_WINDOW (widget);
+
+  if (self->book != NULL)
+    go_back (self);
+}
+
+void
+cro_window_leave_gone (CroWindow *self)
+{
+  self->now = CRO_REF_NOWHERE;
+  if (!go_back (self))
+    cro_window_go_to_place (self, self->place);
+  if (gtk_window_get_focus (GTK_WINDOW (self)) == NULL)
+    cro_window_focus_harmless (self);
 }
 
 static CroRef

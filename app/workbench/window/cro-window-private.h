@@ -87,6 +87,10 @@ void cro_window_fail           (CroWindow    *self,
 void     cro_window_install_places   (GtkWidgetClass *widget_class);
 void     cro_window_add_places       (CroWindow      *self);
 
+/* From a thing that is no more to the one, and the field, that led to it; else to the first of the
+ * place. */
+void     cro_window_leave_gone       (CroWindow      *self);
+
 /* Shows the first thing of a place. */
 void     cro_window_go_to_place      (CroWindow      *self,
                                       CroPlace        place);

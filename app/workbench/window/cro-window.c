@@ -57,8 +57,8 @@ book_changed_cb (CroWindow *self)
   gtk_window_set_title (GTK_WINDOW (self), adw_window_title_get_title (self->title));
   cro_window_update_undo (self);
   if (self->now.kind != CRO_REF_NONE && !cro_window_is_alive (model, self->now))
-    self->now = CRO_REF_NOWHERE;
-  if (self->now.kind == CRO_REF_NONE)
+    cro_window_leave_gone (self);
+  else if (self->now.kind == CRO_REF_NONE)
     cro_window_go_to_place (self, self->place);
 }
 
