@@ -800,8 +800,8 @@ test_lines_add_up_to_the_total_shown (void **state)
 static void
 test_a_key_on_a_line_asks_nothing (void **state)
 {
-  assert_keys_ask_nothing (*state, "amount of Trout roe for the batch");
-  assert_keys_ask_nothing (*state, "amount of Trout roe for a bite");
+  assert_keys_ask_nothing (*state, "amount of Trout roe per batch");
+  assert_keys_ask_nothing (*state, "amount of Trout roe per bite");
 }
 
 int
