@@ -74,8 +74,8 @@ TURNS = ((plain, True), (french, True), (plain, False), (mirrored, True))
 def warnings(home):
   with open(f"{home}/log", encoding="utf-8", errors="replace") as log:
     return [line.strip() for line in log
-            if re.search(r"\bCroustade-|\bGtk-|\bAdwaita-|\bGLib|\bPango-|Sanitizer|runtime error", line)
-            and re.search(r"WARNING|CRITICAL|ERROR|Sanitizer|runtime error", line)]
+            if re.search(r"\b(Croustade-|Gtk-|Adwaita-|GLib|Pango-).*(WARNING|CRITICAL|ERROR)"
+                         r"|ERROR: \w+Sanitizer|runtime error", line)]
 
 
 def look(s, seed, sent):
