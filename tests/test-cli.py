@@ -531,6 +531,37 @@ class Interrupted(Case):
   def texts_of_tables(self, folder):
     return [name for name in os.listdir(folder) if name.endswith(".csv")]
 
+  def test_what_never_ends_is_no_table(self):
+    zero = self.tables(name="zero")
+    os.unlink(os.path.join(zero, "lines.csv"))
+    os.symlink("/dev/zero", os.path.join(zero, "lines.csv"))
+    pipe = self.tables({"lines": None}, name="pipe")
+    os.mkfifo(os.path.join(pipe, "lines.csv"))
+    for folder in (zero, pipe):
+      for arguments in (("load", self.path("new.croustade"), folder), ("add", self.book, folder),
+                        ("load", self.book, folder, "--replace")):
+        done = subprocess.run([CLI, *arguments], capture_output=True, encoding="utf-8",
+                              check=False, timeout=60)
+        self.assertEqual(done.returncode, 2, done.stderr)
+        self.assertIn("lines.csv", done.stderr)
+
+  def test_a_second_signal_does_not_wait(self):
+    # Nobody reads the pipe that it writes its changes into: it cannot come to where it could stop.
+    with open(os.path.join(self.tables(name="more"), "lines.csv"), "a", encoding="utf-8") as file:
+      file.write("".join(f"plate,Leek bite,{i},Leek,480,g\n" for i in range(4000, 8000)))
+    process = subprocess.Popen([CLI, "add", self.book, self.path("more"), "--dry-run"],
+                               stdout=subprocess.PIPE, stderr=subprocess.DEVNULL)
+    with process:
+      self.assertNotEqual(process.stdout.read(1), b"")
+      time.sleep(0.2)
+      for _ in range(2):
+        process.send_signal(signal.SIGTERM)
+        time.sleep(0.2)
+      try:
+        self.assertEqual(process.wait(60), -signal.SIGTERM)
+      finally:
+        process.kill()
+
   def test_a_half_written_folder_is_refused(self):
     folder = self.tables(name="half")
     with open(os.path.join(folder, ".unfinished"), "w", encoding="utf-8"):

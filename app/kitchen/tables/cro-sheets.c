@@ -3,6 +3,9 @@
 #include "cro-underlay.h"
 
 #include <string.h>
+#include <unistd.h>
+
+#include "cro-plain-file.h"
 
 /* Rows between two questions whether to go on. */
 #define GO_ON_ROWS 4096
@@ -120,6 +123,19 @@ cro_sheet_take_row (guint           line,
 
 /* --- The folder ------------------------------------------------------------------------------- */
 
+static guint64
+count_lines_in (int source)
+{
+  char block[65536];
+  guint64 n = 0;
+  gssize length;
+
+  while ((length = read (source, block, sizeof block)) > 0)
+    for (gssize i = 0; i < length; i++)
+      n += block[i] == '\n';
+  return n;
+}
+
 /* 0 where the file cannot be read, which reading it says. */
 static guint64
 count_lines (const char *folder,
@@ -127,13 +143,13 @@ count_lines (const char *folder,
 {
   g_autofree char *file = g_strconcat (cro_table_get (id)->name, ".csv", NULL);
   g_autofree char *path = g_build_filename (folder, file, NULL);
-  g_autofree char *text = NULL;
-  guint64 n = 0;
-  gsize length;
+  int source = cro_plain_file_open (path, NULL);
+  guint64 n;
 
-  if (g_file_get_contents (path, &text, &length, NULL))
-    for (const char *at = text; (at = memchr (at, '\n', (gsize) (text + length - at))) != NULL; at++)
-      n++;
+  if (source < 0)
+    return 0;
+  n = count_lines_in (source);
+  close (source);
   return n;
 }
 
