@@ -1,5 +1,6 @@
 /* Rows that no book can hold, written by somebody else: into a file that is opened, and into one
  * that is open. Both are damage, told in words; nothing falls over. */
+#include "cro-dump.h"
 #include "cro-words.h"
 #include "support/kitchen-book.h"
 #include "support/kitchen-tables.h"
@@ -172,6 +173,42 @@ test_the_ends_of_all_ranges_are_opened (void **state)
     }
 }
 
+/* What stands for no number, beside one of its column that does: tables are sorted by both. */
+static const struct
+{
+  const char *says;
+  const char *sql;
+} undumped[] = {
+  { "a day of a price that is none", "UPDATE price SET from_date = '2026-99-99' WHERE id = 3" },
+  { "a day of a sale that is none", "INSERT INTO sale (date, thing, sold_micro, net_revenue_micro)"
+    " SELECT day, thing.id, 0, 0 FROM thing, (SELECT '2026-01-01' AS day UNION SELECT 'yesterday')" },
+  { "a unit that is none", "UPDATE recipe_line SET unit = 'jar' WHERE id = 1" },
+  { "a kind that is none", "UPDATE ingredient SET kind = 'drink'" },
+};
+
+static void
+test_damage_is_not_dumped (void **state)
+{
+  for (gsize i = 0; i < G_N_ELEMENTS (undumped); i++)
+    {
+      CroTestKitchen *kitchen;
+      g_autoptr (CroStore) store = NULL;
+      g_autofree char *folder = NULL;
+      GError *error = NULL;
+
+      set_up ((void **) &kitchen);
+      g_clear_object (&kitchen->book);
+      write_raw (kitchen->folder.path, undumped[i].sql);
+      store = cro_test_open (kitchen->folder.path, "cook");
+      folder = g_build_filename (kitchen->folder.folder, "dumped", NULL);
+      assert_false (cro_dump (store, folder, NULL, NULL, &error));
+      assert_damage (undumped[i].says, error);
+      assert_false (g_file_test (folder, G_FILE_TEST_EXISTS));
+      g_clear_pointer (&store, cro_store_close);
+      clear (kitchen);
+    }
+}
+
 /* Whatever another program writes while the book is open: the book goes on with what it knows. */
 static void
 test_damage_while_it_is_open (void **state)
@@ -197,6 +234,7 @@ main (void)
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (test_damage_is_not_opened),
     cmocka_unit_test (test_the_ends_of_all_ranges_are_opened),
+    cmocka_unit_test (test_damage_is_not_dumped),
     cmocka_unit_test (test_damage_while_it_is_open),
   };
 

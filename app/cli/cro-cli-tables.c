@@ -106,8 +106,9 @@ cro_cli_dump (int    argc,
   if (store == NULL)
     return cro_cli_fail (argv[1], error);
   cro_cli_note_interrupts ();
-  return cro_dump (store, argv[2], cro_cli_goes_on, NULL, &error) ? CRO_CLI_DONE
-                                                                  : cro_cli_fail (argv[2], error);
+  if (cro_dump (store, argv[2], cro_cli_goes_on, NULL, &error))
+    return CRO_CLI_DONE;
+  return cro_cli_fail (argv[error->domain == CRO_STORE_ERROR ? 1 : 2], error);
 }
 
 static void

@@ -143,14 +143,53 @@ set_number (CroField *field,
   field->number = number;
 }
 
-static void
-set_choice (CroField        *field,
-            const CroColumn *column,
-            const char      *text)
+static gboolean
+parse_choice (const CroColumn *column,
+              const char      *text,
+              gint64          *number)
 {
-  for (int i = 0; column->choices[i] != NULL; i++)
-    if (strcmp (column->choices[i], text) == 0)
-      set_number (field, i);
+  for (*number = 0; column->choices[*number] != NULL; ++*number)
+    if (strcmp (column->choices[*number], text) == 0)
+      return TRUE;
+  return FALSE;
+}
+
+/* A text that stands for a number. FALSE: it stands for none. */
+static gboolean
+parse_number (const CroColumn *column,
+              const char      *text,
+              gint64          *number)
+{
+  gsize length = strlen (text);
+  gboolean is_parsed = FALSE;
+  CroDate date = 0;
+  CroUnit unit = 0;
+
+  switch (column->kind)
+    {
+    case CRO_FIELD_CHOICE:
+      return parse_choice (column, text, number);
+    case CRO_FIELD_UNIT:
+      is_parsed = cro_unit_parse (text, length, &unit);
+      *number = unit;
+      break;
+    case CRO_FIELD_MONTH:
+      is_parsed = cro_month_parse (text, length, &date);
+      *number = date;
+      break;
+    default:
+      is_parsed = cro_date_parse (text, length, &date);
+      *number = date;
+      break;
+    }
+  return is_parsed;
+}
+
+static gboolean
+is_number (CroFieldKind kind)
+{
+  return kind == CRO_FIELD_CHOICE || kind == CRO_FIELD_UNIT || kind == CRO_FIELD_MONTH
+         || kind == CRO_FIELD_DATE;
 }
 
 static void
@@ -161,33 +200,22 @@ set_value (Dump            *dump,
            int              at)
 {
   const char *text;
-  CroDate date;
-  CroUnit unit;
+  gint64 number;
 
-  switch (column->kind)
+  if (!cro_rows_is_text (rows, at))
     {
-    case CRO_FIELD_DECIMAL:
-    case CRO_FIELD_ALLERGENS:
-      set_number (field, cro_rows_get_int (rows, at));
+      number = cro_rows_get_int (rows, at);
+      /* What says yes or no is kept as 1 or 0. */
+      set_number (field, column->kind == CRO_FIELD_CHOICE ? number == 0 : number);
       return;
-    case CRO_FIELD_CHOICE:
-      if (!cro_rows_is_text (rows, at))
-        set_number (field, cro_rows_get_int (rows, at) != 0 ? 0 : 1);
-      else
-        set_choice (field, column, cro_rows_get_text (rows, at));
-      return;
-    default:
-      break;
     }
   text = cro_rows_get_text (rows, at);
-  if (column->kind == CRO_FIELD_DATE && cro_date_parse (text, strlen (text), &date))
-    set_number (field, date);
-  else if (column->kind == CRO_FIELD_MONTH && cro_month_parse (text, strlen (text), &date))
-    set_number (field, date);
-  else if (column->kind == CRO_FIELD_UNIT && cro_unit_parse (text, strlen (text), &unit))
-    set_number (field, unit);
-  else
+  if (!is_number (column->kind))
     set_text (field, g_string_chunk_insert_const (dump->names->text, text));
+  else if (parse_number (column, text, &number))
+    set_number (field, number);
+  else
+    dump->is_damaged = TRUE;
 }
 
 /* Always the text of an id, or damage: a stranger's file may refer to what is not there. */
