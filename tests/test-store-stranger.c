@@ -148,6 +148,10 @@ test_an_altered_schema_is_not_opened (void **state)
                  " SELECT 'raw', 'raw', 'do', max (id) + 1 FROM change;" sql \
                  "; UPDATE act SET at = '2026-01-01T00:00:00Z' WHERE at IS NULL; COMMIT"
 
+#define LATER(verb, of) "INSERT INTO act (label, desk, at, verb, of, first_change)" \
+                        " SELECT 'raw', 'cook', '2026-01-01T00:00:00Z', " verb ", " of \
+                        ", max (id) + 1 FROM change"
+
 static const struct
 {
   const char *says;
@@ -168,6 +172,16 @@ static const struct
     " SELECT 'raw', 'raw', 'do', max (id) + 1 FROM change", "was never ended" },
   { "a change of SQL instead of a table", "INSERT INTO change (act, tbl, row, before) SELECT max (id),"
     " 'item\" SET name = ''x'' --', 1, '{}' FROM act", "of no table of a book" },
+  { "a change that is no object", "UPDATE change SET after = '7' WHERE id = 2", "cannot be read" },
+  { "an act that is its own undo", "UPDATE act SET verb = 'undo', of = id WHERE id = 1",
+    "act 1 is the undo of" },
+  { "acts that undo each other", LATER ("'undo'", "1") ";"
+    " UPDATE act SET verb = 'undo', of = (SELECT max (id) FROM act) WHERE id = 1",
+    "act 1 is the undo of" },
+  { "a redo of what was never undone", LATER ("'redo'", "1"), "is the redo of" },
+  { "an undo of what is undone", LATER ("'undo'", "1") ";" LATER ("'undo'", "1"), "is the undo of" },
+  { "an act with the last number there is", "UPDATE act SET id = 9223372036854775807"
+    " WHERE id = (SELECT max (id) FROM act)", "no numbers left" },
   { "a change that is no JSON", "UPDATE change SET after = '{' WHERE id = 2", "cannot be read" },
   { "a change of no act", "UPDATE change SET act = 77 WHERE id = 2", "refers to no act" },
   { "an id that would be given again", "UPDATE sqlite_sequence SET seq = 0 WHERE name = 'item'",
@@ -252,6 +266,117 @@ test_what_no_row_can_hold_is_damage (void **state)
                   error != NULL ? error->message : "taken");
       g_clear_error (&error);
       cro_rows_free (rows);
+      cro_store_close (store);
+      tear_down ((void **) &folder);
+    }
+}
+
+/* --- Its journal ---------------------------------------------------------------------------------- */
+
+/* Types and what must be set hold by the words of the schema, which are put back. */
+#define JOURNAL(table, change) \
+  "PRAGMA writable_schema = ON;" \
+  "UPDATE sqlite_schema SET sql = replace (sql, ' NOT NULL,', ' NULL,') WHERE name = '" table "';" \
+  "PRAGMA writable_schema = RESET;" change ";" \
+  "PRAGMA writable_schema = ON;" \
+  "UPDATE sqlite_schema SET sql = replace (sql, ' NULL,', ' NOT NULL,') WHERE name = '" table "';" \
+  "PRAGMA writable_schema = RESET"
+
+/* The last act of the cook's desk puts a row into item. */
+static const struct
+{
+  const char *says;
+  const char *sql;
+  gboolean    is_listed; /* though not undone */
+} journals[] = {
+  { "no table", JOURNAL ("change", "UPDATE change SET tbl = NULL"), FALSE },
+  { "no row", JOURNAL ("change", "UPDATE change SET row = NULL"), FALSE },
+  { "a row that is not UTF-8", "UPDATE change SET after = CAST (X'7B2241FF' AS TEXT)", FALSE },
+  { "no label", JOURNAL ("act", "UPDATE act SET label = NULL"), FALSE },
+  { "a label that is not UTF-8", "UPDATE act SET label = CAST (X'41FF' AS TEXT)", FALSE },
+  { "no time", "UPDATE act SET at = NULL", FALSE },
+  { "the last number there is", "UPDATE act SET id = 9223372036854775807 WHERE id ="
+    " (SELECT max (id) FROM act)", TRUE },
+  { "a last change of the last number", "UPDATE act SET first_change = 9223372036854775807 WHERE id ="
+    " (SELECT max (id) FROM act)", TRUE },
+  { "a number for a row", "UPDATE change SET before = '7', after = '8'", TRUE },
+  { "an array for a row", "UPDATE change SET before = '[1]', after = '[2]'", TRUE },
+  { "neither a row before nor after", "UPDATE change SET before = NULL, after = NULL", TRUE },
+  { "no JSON", "UPDATE change SET after = '{' WHERE after IS NOT NULL", TRUE },
+  { "no JSON of a month", "UPDATE change SET tbl = 'month', after = '{'", TRUE },
+  { "a column that is not there", "UPDATE change SET before = '{\"x\":1}', after = '{\"x\":2}'",
+    TRUE },
+  { "its number as a column", "UPDATE change SET before = '{\"id\":1}', after = '{\"id\":2}'", TRUE },
+  { "a row that never was", "UPDATE change SET row = 9223372036854775807", TRUE },
+  { "a table of units", "UPDATE change SET tbl = 'unit'", TRUE },
+};
+
+static void
+act_of_cook (CroTestFolder *folder)
+{
+  sqlite3 *db = cro_test_raw (folder->path);
+
+  cro_test_sql (db, "BEGIN; INSERT INTO act (label, desk, verb, first_change)"
+                    " SELECT 'dulse', 'cook', 'do', max (id) + 1 FROM change;"
+                    "INSERT INTO item VALUES (77, 'dulse');"
+                    "UPDATE act SET at = '2026-01-01T00:00:00Z' WHERE at IS NULL; COMMIT");
+  sqlite3_close (db);
+}
+
+static gboolean
+is_listed (CroStore  *store,
+           GError   **error)
+{
+  GPtrArray *acts = cro_store_list_acts (store, 0, 99, error);
+  gboolean   listed = acts != NULL;
+
+  for (guint i = 0; listed && i < acts->len; i++)
+    {
+      GPtrArray *changes = cro_store_list_changes_of_act (store, ((CroAct *) acts->pdata[i])->id,
+                                                          error);
+
+      listed = changes != NULL;
+      g_clear_pointer (&changes, g_ptr_array_unref);
+    }
+  g_clear_pointer (&acts, g_ptr_array_unref);
+  return listed;
+}
+
+static void
+assert_damaged (const char *says,
+                const char *what,
+                GError     *error)
+{
+  if (!g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_DAMAGED))
+    fail_msg ("%s, %s: %s", says, what, error != NULL ? error->message : "taken");
+  g_error_free (error);
+}
+
+static void
+test_a_damaged_journal_is_told_and_not_replayed (void **state)
+{
+  for (gsize i = 0; i < G_N_ELEMENTS (journals); i++)
+    {
+      CroTestFolder *folder;
+      CroStore      *store;
+      GError        *error = NULL;
+      gint64         last;
+
+      set_up ((void **) &folder);
+      act_of_cook (folder);
+      write_raw (folder->path, journals[i].sql);
+      store = cro_test_open (folder->path, "cook");
+      if (!is_listed (store, &error))
+        assert_damaged (journals[i].says, "listed", error);
+      else if (!journals[i].is_listed)
+        fail_msg ("%s, listed", journals[i].says);
+      error = NULL;
+      last = cro_store_last_change (store);
+      cro_act_free (cro_store_peek_undo (store, NULL));
+      if (cro_store_undo (store, NULL, NULL, &error))
+        fail_msg ("%s, undone", journals[i].says);
+      assert_damaged (journals[i].says, "undone", error);
+      assert_int_equal (cro_store_last_change (store), last);
       cro_store_close (store);
       tear_down ((void **) &folder);
     }
@@ -364,6 +489,7 @@ main (void)
     cmocka_unit_test (test_an_altered_schema_is_not_opened),
     cmocka_unit_test (test_what_is_broken_is_found),
     cmocka_unit_test (test_what_no_row_can_hold_is_damage),
+    cmocka_unit_test (test_a_damaged_journal_is_told_and_not_replayed),
     CASE (test_settings),
     CASE (test_nothing_is_attached),
     CASE (test_not_even_a_replacement_escapes_the_journal),

@@ -296,7 +296,6 @@ undo (CroBook     *book,
   CroStore *store = cro_book_get_store (book);
   CroConflict conflict = { 0 };
   g_autoptr (GError) error = NULL;
-  gint64 made = 0;
   CroCliStatus status = CRO_CLI_DONE;
 
   if (act != 0 ? cro_book_undo_act (book, act, &conflict, &error)
@@ -304,8 +303,7 @@ undo (CroBook     *book,
     {
       g_autoptr (GPtrArray) acts = cro_store_list_acts (store, 0, 1, &error);
 
-      made = acts != NULL && acts->len > 0 ? ((CroAct *) acts->pdata[0])->id : 0;
-      if (made == 0 || !print_act_text (store, acts->pdata[0], &error))
+      if (acts == NULL || acts->len == 0 || !print_act_text (store, acts->pdata[0], &error))
         status = cro_cli_fail (path, error);
     }
   else

@@ -26,6 +26,26 @@ insert_act (CroStore    *self,
   return done;
 }
 
+/* After the largest number there is SQLite would give any that is free, and the order of the acts
+ * would be lost. */
+static gboolean
+check_numbers (CroStore  *self,
+               GError   **error)
+{
+  gint64 is_used_up = 0;
+
+  if (!cro_store_number (self,
+                         "SELECT 9223372036854775807 IN ((SELECT max (id) FROM act),"
+                         " (SELECT max (id) FROM change),"
+                         " (SELECT first_change FROM act ORDER BY id DESC LIMIT 1))",
+                         &is_used_up, error))
+    return FALSE;
+  if (is_used_up)
+    g_set_error_literal (error, CRO_STORE_ERROR, CRO_STORE_ERROR_DAMAGED,
+                         "the journal has no numbers left");
+  return !is_used_up;
+}
+
 gboolean
 cro_act_begin (CroStore    *self,
                const char  *label,
@@ -49,7 +69,7 @@ cro_act_begin (CroStore    *self,
     }
   if (!cro_store_check_there (self, error) || !cro_store_run (self, "BEGIN IMMEDIATE", error))
     return FALSE;
-  if (!insert_act (self, label, verb, of, error))
+  if (!check_numbers (self, error) || !insert_act (self, label, verb, of, error))
     {
       cro_store_cancel_act (self);
       return FALSE;

@@ -54,13 +54,56 @@ dup_text (sqlite3_stmt *stmt,
   return g_strdup ((const char *) sqlite3_column_text (stmt, column));
 }
 
-static gpointer
-act_from_row (sqlite3_stmt *stmt)
+/* A journal may come from a stranger: what its columns cannot hold is damage. */
+static gboolean
+is_text (sqlite3_stmt *stmt,
+         int           column)
 {
-  CroAct     *act = g_new0 (CroAct, 1);
-  const char *verb = (const char *) sqlite3_column_text (stmt, 2);
+  return sqlite3_column_type (stmt, column) == SQLITE_TEXT &&
+         cro_text_is_sound ((const char *) sqlite3_column_text (stmt, column),
+                            sqlite3_column_bytes (stmt, column));
+}
 
-  act->id = sqlite3_column_int64 (stmt, 0);
+static gboolean
+is_text_or_null (sqlite3_stmt *stmt,
+                 int           column)
+{
+  return sqlite3_column_type (stmt, column) == SQLITE_NULL || is_text (stmt, column);
+}
+
+static gboolean
+is_integer (sqlite3_stmt *stmt,
+            int           column)
+{
+  return sqlite3_column_type (stmt, column) == SQLITE_INTEGER;
+}
+
+static gpointer
+damaged (const char  *what,
+         gint64       id,
+         GError     **error)
+{
+  g_set_error (error, CRO_STORE_ERROR, CRO_STORE_ERROR_DAMAGED,
+               "%s %" G_GINT64_FORMAT " of the journal cannot be read", what, id);
+  return NULL;
+}
+
+/* Only an act that is open has no time yet. */
+static gpointer
+act_from_row (CroStore      *store,
+              sqlite3_stmt  *stmt,
+              GError       **error)
+{
+  gint64      id = sqlite3_column_int64 (stmt, 0);
+  const char *verb;
+  CroAct     *act;
+
+  if (!is_integer (stmt, 1) || !is_text (stmt, 2) || !is_text (stmt, 3) || !is_text (stmt, 4) ||
+      !(id == store->act ? is_text_or_null (stmt, 5) : is_text (stmt, 5)))
+    return damaged ("act", id, error);
+  verb = (const char *) sqlite3_column_text (stmt, 2);
+  act = g_new0 (CroAct, 1);
+  act->id = id;
   act->of = sqlite3_column_int64 (stmt, 1);
   act->verb = g_str_equal (verb, "undo")   ? CRO_ACT_UNDO
               : g_str_equal (verb, "redo") ? CRO_ACT_REDO
@@ -73,11 +116,18 @@ act_from_row (sqlite3_stmt *stmt)
 }
 
 static gpointer
-change_from_row (sqlite3_stmt *stmt)
+change_from_row (CroStore      *store,
+                 sqlite3_stmt  *stmt,
+                 GError       **error)
 {
-  CroChange *change = g_new0 (CroChange, 1);
+  gint64     id = sqlite3_column_int64 (stmt, 0);
+  CroChange *change;
 
-  change->id = sqlite3_column_int64 (stmt, 0);
+  if (!is_integer (stmt, 1) || !is_text (stmt, 2) || !is_integer (stmt, 3) ||
+      !is_text_or_null (stmt, 4) || !is_text_or_null (stmt, 5))
+    return damaged ("change", id, error);
+  change = g_new0 (CroChange, 1);
+  change->id = id;
   change->act = sqlite3_column_int64 (stmt, 1);
   change->table = dup_text (stmt, 2);
   change->row = sqlite3_column_int64 (stmt, 3);
@@ -86,7 +136,8 @@ change_from_row (sqlite3_stmt *stmt)
   return change;
 }
 
-typedef gpointer (*FromRow) (sqlite3_stmt *stmt);
+/* NULL where the row is damaged. */
+typedef gpointer (*FromRow) (CroStore *store, sqlite3_stmt *stmt, GError **error);
 
 /* Takes over stmt, whose parameters are bound. */
 static GPtrArray *
@@ -97,11 +148,17 @@ list (CroStore       *self,
       GError        **error)
 {
   g_autoptr(GPtrArray) elements = g_ptr_array_new_with_free_func (element_free);
+  gpointer             element;
   int                  status;
 
   while ((status = sqlite3_step (stmt)) == SQLITE_ROW)
-    g_ptr_array_add (elements, from_row (stmt));
-  if (status != SQLITE_DONE)
+    {
+      element = from_row (self, stmt, error);
+      if (element == NULL)
+        break;
+      g_ptr_array_add (elements, element);
+    }
+  if (status != SQLITE_DONE && status != SQLITE_ROW)
     cro_sql_fail (self->db, error);
   cro_store_give (self, stmt);
   return status == SQLITE_DONE ? g_steal_pointer (&elements) : NULL;
@@ -138,11 +195,11 @@ cro_store_list_acts (CroStore  *self,
   g_return_val_if_fail (self != NULL, NULL);
 
   stmt = cro_store_take (self,
-                         "SELECT " ACT_COLUMNS " FROM act WHERE id < ?1 ORDER BY id DESC LIMIT ?2",
+                         "SELECT " ACT_COLUMNS " FROM act WHERE id <= ?1 ORDER BY id DESC LIMIT ?2",
                          error);
   if (stmt == NULL)
     return NULL;
-  sqlite3_bind_int64 (stmt, 1, before > 0 ? before : G_MAXINT64);
+  sqlite3_bind_int64 (stmt, 1, before > 0 ? before - 1 : G_MAXINT64);
   sqlite3_bind_int64 (stmt, 2, limit);
   return list (self, stmt, act_from_row, free_act, error);
 }
@@ -228,7 +285,7 @@ one_act (CroStore      *self,
 
   status = sqlite3_step (stmt);
   if (status == SQLITE_ROW)
-    act = act_from_row (stmt);
+    act = act_from_row (self, stmt, error);
   else if (status != SQLITE_DONE)
     cro_sql_fail (self->db, error);
   cro_store_give (self, stmt);
@@ -294,10 +351,15 @@ cro_moved_free (CroMoved *moved)
 }
 
 static gpointer
-moved_from_row (sqlite3_stmt *stmt)
+moved_from_row (CroStore      *store,
+                sqlite3_stmt  *stmt,
+                GError       **error)
 {
-  CroMoved *moved = g_new0 (CroMoved, 1);
+  CroMoved *moved;
 
+  if (!is_text (stmt, 0))
+    return damaged ("change", sqlite3_column_int64 (stmt, 3), error);
+  moved = g_new0 (CroMoved, 1);
   moved->column = dup_text (stmt, 0);
   moved->before = dup_text (stmt, 1);
   moved->after = dup_text (stmt, 2);
@@ -322,7 +384,8 @@ cro_store_list_moved (CroStore  *self,
   g_return_val_if_fail (self != NULL, NULL);
 
   stmt = cro_store_take (self,
-                         "SELECT side.key, before ->> ('$.' || side.key), after ->> ('$.' || side.key)"
+                         "SELECT side.key, before ->> ('$.' || side.key), after ->> ('$.' || side.key),"
+                         " change.id"
                          " FROM change, json_each (ifnull (after, before)) AS side"
                          " WHERE change.id = ?1 AND tbl <> '*'",
                          error);

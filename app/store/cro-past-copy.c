@@ -130,7 +130,7 @@ take_back (Past          *self,
   const char        *after = (const char *) sqlite3_column_text (change, 3);
   const CroReplayer *replayer;
   sqlite3_stmt      *stmt;
-  gboolean           done;
+  int                status;
 
   if (g_strcmp0 (table, "*") == 0)
     return empty (self, error);
@@ -149,10 +149,13 @@ take_back (Past          *self,
     cro_sql_bind_text (stmt, 2, before);
   if (after != NULL)
     cro_sql_bind_text (stmt, 3, after);
-  done = sqlite3_step (stmt) == SQLITE_DONE || cro_sql_fail (self->copy->db, error);
+  status = sqlite3_step (stmt) & 0xff;
+  if (status != SQLITE_DONE && status != SQLITE_CONSTRAINT)
+    cro_sql_fail (self->copy->db, error);
   cro_store_give (self->copy, stmt);
-  if (!done || sqlite3_changes (self->copy->db) == 1)
-    return done;
+  if (status != SQLITE_CONSTRAINT &&
+      (status != SQLITE_DONE || sqlite3_changes (self->copy->db) == 1))
+    return status == SQLITE_DONE;
   g_set_error (error, CRO_STORE_ERROR, CRO_STORE_ERROR_DAMAGED,
                "a row of %s is not as the journal left it", table);
   return FALSE;

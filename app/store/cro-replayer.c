@@ -56,8 +56,8 @@ cro_replayers_new (void)
   return g_hash_table_new_full (g_str_hash, g_str_equal, g_free, replayer_free);
 }
 
-/* The name of a table in the journal is a stranger's text, which never becomes SQL: it is looked
- * up among the tables that there are. */
+/* The name of a table in the journal is a stranger's text, if any, which never becomes SQL: it is
+ * looked up among the tables that there are. */
 static gboolean
 check_table (sqlite3     *db,
              const char  *table,
@@ -67,10 +67,11 @@ check_table (sqlite3     *db,
 
   if (tables == NULL)
     return FALSE;
-  if (g_strv_contains ((const char *const *) tables, table))
+  if (table != NULL && g_strv_contains ((const char *const *) tables, table))
     return TRUE;
   g_set_error (error, CRO_STORE_ERROR, CRO_STORE_ERROR_DAMAGED,
-               "the journal names a table that is not there: %s", table);
+               "the journal names a table that is not there: %s",
+               table != NULL ? table : "none");
   return FALSE;
 }
 
@@ -80,7 +81,7 @@ cro_replayers_get (GHashTable  *replayers,
                    const char  *table,
                    GError     **error)
 {
-  CroReplayer  *replayer = g_hash_table_lookup (replayers, table);
+  CroReplayer  *replayer = table != NULL ? g_hash_table_lookup (replayers, table) : NULL;
   g_auto(GStrv) columns = NULL;
 
   if (replayer != NULL)

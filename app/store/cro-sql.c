@@ -1,5 +1,7 @@
 #include "cro-store-private.h"
 
+#include <string.h>
+
 G_DEFINE_QUARK (cro-store-error-quark, cro_store_error)
 
 CroStoreErrorCode
@@ -27,12 +29,21 @@ cro_sql_error_code (int sqlite_code)
     }
 }
 
+/* All the JSON that is ever read is the journal's, and SQLite has no code of its own for it. */
+static gboolean
+is_of_json (sqlite3 *db)
+{
+  return sqlite3_errcode (db) == SQLITE_ERROR && strcmp (sqlite3_errmsg (db), "malformed JSON") == 0;
+}
+
 gboolean
 cro_sql_fail (sqlite3  *db,
               GError  **error)
 {
-  g_set_error_literal (error, CRO_STORE_ERROR, cro_sql_error_code (sqlite3_extended_errcode (db)),
-                       sqlite3_errmsg (db));
+  CroStoreErrorCode code = is_of_json (db) ? CRO_STORE_ERROR_DAMAGED
+                                           : cro_sql_error_code (sqlite3_extended_errcode (db));
+
+  g_set_error_literal (error, CRO_STORE_ERROR, code, sqlite3_errmsg (db));
   return FALSE;
 }
 

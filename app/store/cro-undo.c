@@ -8,6 +8,15 @@
 #include "cro-replayer.h"
 #include "cro-store-private.h"
 
+static gboolean
+fail_act (gint64    act,
+          GError  **error)
+{
+  g_set_error (error, CRO_STORE_ERROR, CRO_STORE_ERROR_DAMAGED,
+               "act %" G_GINT64_FORMAT " of the journal is not what was done", act);
+  return FALSE;
+}
+
 /* --- Closed months --------------------------------------------------------------------- */
 
 /* Takes over stmt, which finds what must not be. */
@@ -81,6 +90,45 @@ check_month_open (CroReplay      *self,
 
 /* --- Replay ---------------------------------------------------------------------------- */
 
+/* A row that came or went has one side, any other both, and each is an object. */
+static gboolean
+check_sides (CroReplay      *self,
+             const CroMove  *move,
+             GError        **error)
+{
+  sqlite3_stmt *stmt;
+  gboolean      is_sound;
+
+  stmt = cro_store_take (self->store,
+                         "SELECT CASE WHEN json_valid (?1) AND json_valid (?2)"
+                         " THEN json_type (?1) = 'object' AND json_type (?2) = 'object' END",
+                         error);
+  if (stmt == NULL)
+    return FALSE;
+  cro_sql_bind_text (stmt, 1, move->from != NULL ? move->from : move->to);
+  cro_sql_bind_text (stmt, 2, move->to != NULL ? move->to : move->from);
+  is_sound = sqlite3_step (stmt) == SQLITE_ROW && sqlite3_column_int (stmt, 0) != 0;
+  cro_store_give (self->store, stmt);
+  return is_sound || fail_act (self->base, error);
+}
+
+/* The row is not as the act left it. Where no act since has touched it the journal is not what was
+ * done. */
+static gboolean
+fail_row (CroReplay      *self,
+          const CroMove  *move,
+          GError        **error)
+{
+  g_autoptr(GError) conflict = NULL;
+
+  cro_conflict_in_row (self, move->table, move->row, move->from, &conflict);
+  if (self->conflict->act == 0 &&
+      g_error_matches (conflict, CRO_STORE_ERROR, CRO_STORE_ERROR_CHANGED))
+    return fail_act (self->base, error);
+  g_propagate_error (error, g_steal_pointer (&conflict));
+  return FALSE;
+}
+
 static gboolean
 make_move (CroReplay      *self,
            const CroMove  *move,
@@ -91,7 +139,7 @@ make_move (CroReplay      *self,
   sqlite3_stmt      *stmt;
   int                status;
 
-  if (replayer == NULL || !check_month_open (self, move, error))
+  if (replayer == NULL || !check_sides (self, move, error) || !check_month_open (self, move, error))
     return FALSE;
   stmt = cro_store_take (self->store,
                          move->from == NULL ? replayer->insert
@@ -113,7 +161,7 @@ make_move (CroReplay      *self,
   cro_store_give (self->store, stmt);
   if (status == SQLITE_DONE)
     return sqlite3_changes (self->store->db) == 1 ||
-           cro_conflict_in_row (self, move->table, move->row, move->from, error);
+           fail_row (self, move, error);
   return (status & 0xff) == SQLITE_CONSTRAINT && cro_conflict_of_rule (self, move, status, error);
 }
 
@@ -135,7 +183,7 @@ make_moves (CroReplay     *self,
                .to = self->forwards ? after : before,
       };
 
-      if (g_str_equal (move.table, "*"))
+      if (g_strcmp0 (move.table, "*") == 0)
         {
           g_set_error (error, CRO_STORE_ERROR, CRO_STORE_ERROR_NO_ROWS,
                        "act %" G_GINT64_FORMAT " filled the book and kept no rows", self->base);
@@ -178,9 +226,15 @@ end_replay (CroReplay  *self,
 {
   g_autoptr(GError) refusal = NULL;
   g_autoptr(GError) conflict = NULL;
+  gint64            made = 0;
 
-  if (cro_store_end_act (self->store, act_id, &refusal))
-    return TRUE;
+  if (cro_store_end_act (self->store, &made, &refusal))
+    {
+      if (act_id != NULL)
+        *act_id = made;
+      /* What moved nothing did not come from an act. */
+      return made != 0 || fail_act (self->base, error);
+    }
   if (g_error_matches (refusal, CRO_STORE_ERROR, CRO_STORE_ERROR_RULE))
     cro_conflict_of_reference (self, &conflict);
   g_propagate_error (error, conflict != NULL ? g_steal_pointer (&conflict)
@@ -235,7 +289,9 @@ replay_candidate (CroStore     *self,
                      forwards ? "redo" : "undo");
       return FALSE;
     }
-  done = replay_act (self, base, forwards, act_id, conflict, error);
+  /* An undo and a redo always name what was done. */
+  done = base->verb == CRO_ACT_DO ? replay_act (self, base, forwards, act_id, conflict, error)
+                                  : fail_act (base->id, error);
   cro_act_free (base);
   return done;
 }

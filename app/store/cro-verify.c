@@ -276,12 +276,21 @@ static const char *const never[] = {
   "SELECT 'act ' || id || ' begins before the one before it' FROM act AS later"
   " WHERE first_change < (SELECT first_change FROM act WHERE id < later.id ORDER BY id DESC"
   " LIMIT 1)",
+  "SELECT 'the journal has no numbers left' WHERE 9223372036854775807 IN"
+  " ((SELECT max (id) FROM act), (SELECT max (id) FROM change), (SELECT max (first_change) FROM act))",
+  /* An undo takes back what was done and stands, a redo what was done and taken back. */
+  "SELECT 'act ' || id || ' is the ' || verb || ' of what does not allow it' FROM act AS later"
+  " WHERE verb <> 'do' AND (of >= id OR (SELECT verb FROM act WHERE id = later.of) IS NOT 'do'"
+  " OR verb IS iif ((SELECT verb FROM act WHERE of = later.of AND id < later.id"
+  " ORDER BY id DESC LIMIT 1) IS 'undo', 'undo', 'redo'))",
   "SELECT 'change ' || id || ' is of no table of a book' FROM change WHERE tbl <> '*' AND tbl NOT IN"
   " (SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT IN ('act', 'change')"
   " AND name NOT LIKE 'sqlite~_%' ESCAPE '~')",
   "SELECT 'change ' || id || ' cannot be read' FROM change"
-  " WHERE (before IS NOT NULL AND NOT json_valid (before))"
-  " OR (after IS NOT NULL AND NOT json_valid (after))",
+  " WHERE before IS NOT NULL AND CASE WHEN json_valid (before) THEN json_type (before) END"
+  " IS NOT 'object'"
+  " OR after IS NOT NULL AND CASE WHEN json_valid (after) THEN json_type (after) END IS NOT 'object'"
+  " OR before IS NULL AND after IS NULL AND tbl <> '*'",
   "SELECT 'change ' || id || ' is not of its act' FROM change WHERE act IS NOT"
   " (SELECT id FROM act WHERE first_change <= change.id ORDER BY first_change DESC, id DESC LIMIT 1)",
   "SELECT 'item ' || id || ' is neither bought nor made' FROM item"
