@@ -54,7 +54,7 @@
 static const CroSumWords words = {
   .bites = "bites", .a_guest = "a guest", .seasoning = "seasoning", .food = "food",
   .labour = "labour", .tax = "tax", .rate = "rate", .net = "net", .comes_back = "comes back",
-  .yield = "yield", .share = "share",
+  .yield = "yield", .share = "share", .minutes = "minutes", .wage = "an hour",
 };
 
 static int
@@ -91,10 +91,18 @@ setup_without_a_price (void **state)
                      " amount_micro, unit) VALUES (7, NULL, 1, 3000000, 10, 5000000, 'g');");
 }
 
+static int
+setup_without_a_wage (void **state)
+{
+  return setup_with (state, ROWS
+                     "UPDATE book SET wage_per_hour_micro = NULL;"
+                     "UPDATE preparation SET active_minutes_micro = 20000000 WHERE id = 1;");
+}
+
 typedef enum
 {
   BITE, GUEST, MENU, PCT, NET, PRIME, LEFT, MENU_PCT, MENU_NET, MENU_LEFT, BATCH, PLATE_BATCH, ITEM,
-  LINE,
+  LINE, TRIMMED, LABOUR,
 } Figure;
 
 static GPtrArray *
@@ -134,6 +142,10 @@ sum_of (CroBook           *book,
       return cro_sum_of_batch (figures, cro_slots_get (&model->preparation_slots, id), with);
     case PLATE_BATCH:
       return cro_sum_of_batch (figures, plate.slot, with);
+    case TRIMMED:
+      return cro_sum_of_trimmed (figures, cro_slots_get (&model->item_slots, id), with);
+    case LABOUR:
+      return cro_sum_of_labour (figures, cro_slots_get (&model->preparation_slots, id), with);
     case ITEM:
       return cro_sum_of_item (figures, cro_slots_get (&model->item_slots, id), with);
     default:
@@ -185,6 +197,10 @@ test_texts (void **state)
       "0.20 = 80" NBSP "g × 1.25 × 2.00/l oil" },
     { "a line of pieces of what is weighed", LINE, 6, NULL,
       "0.60 = 2" NBSP "pc × 50 g × 6.00/kg egg" },
+    { "what is trimmed", TRIMMED, 1, &words,
+      "13.89/kg = 11.11/kg ÷ 80" NBSP "% yield" },
+    { "a batch that nobody stands at", LABOUR, 1, NULL, "0.00 = 0.00" },
+    { "what has no trim yield", TRIMMED, 2, NULL, NULL },
     { "what has no price has no sum", ITEM, 10, NULL, NULL },
     { "nor has a % without one", PCT, 3, NULL, NULL },
     { "nor a net price", NET, 3, NULL, NULL },
@@ -222,6 +238,19 @@ test_what_is_missing_is_marked_in_every_number (void **state)
 
       assert_string_equal (text, cases[i].text);
     }
+}
+
+static void
+test_labour_without_a_wage_is_no_zero (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (GPtrArray) batch = sum_of (kitchen->book, LABOUR, 1, &words);
+  g_autoptr (GPtrArray) prime = sum_of (kitchen->book, PRIME, 1, &words);
+  g_autofree char *of_batch = cro_sum_to_text (batch);
+  g_autofree char *of_prime = cro_sum_to_text (prime);
+
+  assert_string_equal (of_batch, "? = 20 minutes × ? an hour ÷ 60");
+  assert_string_equal (of_prime, "at least 1.07 = at least 1.07 food + ? labour");
 }
 
 static void
@@ -386,7 +415,10 @@ expect_sums (CroBook *book)
 
   for (guint32 i = 0; i < model->items->len; i++)
     if (cro_model_item (model, i)->name != NULL)
-      expect_sum ("item", i, cro_sum_of_item (figures, i, &words));
+      {
+        expect_sum ("item", i, cro_sum_of_item (figures, i, &words));
+        expect_sum ("trimmed", i, cro_sum_of_trimmed (figures, i, &words));
+      }
   for (guint32 i = 0; i < model->lines.n; i++)
     if (model->lines.item[i] != CRO_NO_SLOT)
       expect_sum ("line", i, cro_sum_of_line (figures, i, &words));
@@ -396,7 +428,10 @@ expect_sums (CroBook *book)
 
       expect_sum ("batch", i, cro_sum_of_batch (figures, i, &words));
       if (!cro_model_recipe (model, i)->is_plate)
-        continue;
+        {
+          expect_sum ("labour", i, cro_sum_of_labour (figures, i, &words));
+          continue;
+        }
       expect_sum ("bite", i, cro_sum_of_bite (figures, i, &words));
       expect_sum ("guest", i, cro_sum_of_guest (figures, i, &words));
       expect_sum ("percentage", i, cro_sum_of_pct (figures, plate, &words));
@@ -496,6 +531,8 @@ main (void)
     cmocka_unit_test_setup_teardown (test_texts, setup, cro_test_kitchen_tear_down),
     cmocka_unit_test_setup_teardown (test_what_is_missing_is_marked_in_every_number,
                                      setup_without_a_price, cro_test_kitchen_tear_down),
+    cmocka_unit_test_setup_teardown (test_labour_without_a_wage_is_no_zero, setup_without_a_wage,
+                                     cro_test_kitchen_tear_down),
     cmocka_unit_test (test_random_sums_hold),
     cmocka_unit_test (test_sums_of_the_demo_hold),
     cmocka_unit_test_setup_teardown (test_links, setup, cro_test_kitchen_tear_down),

@@ -114,6 +114,18 @@ test_what_is_left_is_marked_over_a_missing_price (void **state)
   assert_shown (test, "−");
 }
 
+static void
+test_labour_of_a_batch_opens_as_its_sum (void **state)
+{
+  CroTestBench *test = *state;
+
+  cro_test_bench_show (test, CRO_TYPE_PREPARATION_BENCH,
+                       cro_test_find_ref (test, CRO_NAMES_PREPARATIONS, "Barley bread"));
+  press (test, "labour");
+  assert_shown (test, "minutes");
+  assert_shown (test, "per hour");
+}
+
 /* A pocket calculator takes 6.85 from 21.82 and has 14.97. */
 static void
 test_what_is_left_is_the_difference_that_is_shown (void **state)
@@ -185,6 +197,7 @@ main (void)
     cmocka_unit_test (test_every_figure_may_be_pressed),
     CASE (test_what_is_left_is_marked_over_a_missing_price),
     CASE (test_what_is_left_is_the_difference_that_is_shown),
+    CASE (test_labour_of_a_batch_opens_as_its_sum),
     CASE (test_what_is_in_use_is_not_removed),
     CASE (test_the_larder_is_filtered),
   };

@@ -24,6 +24,8 @@ cro_sum_words (void)
     .share = _("of the batch"),
     .lost = _("thrown away"),
     .disposables = _("disposables"),
+    .minutes = _("minutes"),
+    .wage = _("per hour"),
   };
   return &words;
 }

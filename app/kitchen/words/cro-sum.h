@@ -44,6 +44,8 @@ typedef struct
   const char *share;         /* behind the part of a batch's cost */
   const char *lost;          /* behind the part of an output that is thrown away */
   const char *disposables;   /* behind what disposables add */
+  const char *minutes;       /* behind those of a batch */
+  const char *wage;          /* behind that of an hour */
 } CroSumWords;
 
 /* Those of the user's language. Borrowed. */
@@ -95,6 +97,16 @@ GPtrArray *cro_sum_of_batch      (CroFigures         *figures,
  * rule of its batch makes of it. */
 GPtrArray *cro_sum_of_item       (CroFigures         *figures,
                                   guint32             item,
+                                  const CroSumWords  *words);
+
+/* An ingredient's unit cost when it is trimmed: unit cost ÷ trim yield. */
+GPtrArray *cro_sum_of_trimmed    (CroFigures         *figures,
+                                  guint32             item,
+                                  const CroSumWords  *words);
+
+/* Of a batch: minutes × wage ÷ 60 + that of what goes in. */
+GPtrArray *cro_sum_of_labour     (CroFigures         *figures,
+                                  guint32             preparation,
                                   const CroSumWords  *words);
 
 /* Cost of a line: amount × (1 − k) ÷ y × unit cost; food and disposables, as the line's cost is

@@ -93,6 +93,12 @@ sum_of_item (CroBench *bench)
   return cro_sum_of_item (figures_of (bench), cro_bench_get_slot (bench), cro_sum_words ());
 }
 
+static GPtrArray *
+sum_of_trimmed (CroBench *bench)
+{
+  return cro_sum_of_trimmed (figures_of (bench), cro_bench_get_slot (bench), cro_sum_words ());
+}
+
 static void
 show_as_bought (CroIngredientBench *self,
                 CroFigures         *figures,
@@ -413,7 +419,7 @@ cro_ingredient_bench_class_init (CroIngredientBenchClass *klass)
 static void
 cro_ingredient_bench_init (CroIngredientBench *self)
 {
-  static const CroFigureSum sums[N_FIGURES] = { sum_of_item, NULL, NULL };
+  static const CroFigureSum sums[N_FIGURES] = { sum_of_item, sum_of_trimmed, NULL };
   CroBench *bench = CRO_BENCH (self);
   GtkWidget *page = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
   GtkWidget *aside = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);

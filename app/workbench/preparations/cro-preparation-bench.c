@@ -91,6 +91,12 @@ sum_of_unit (CroBench *bench)
   return item != CRO_NO_SLOT ? cro_sum_of_item (figures_of (bench), item, cro_sum_words ()) : NULL;
 }
 
+static GPtrArray *
+sum_of_labour (CroBench *bench)
+{
+  return cro_sum_of_labour (figures_of (bench), cro_bench_get_slot (bench), cro_sum_words ());
+}
+
 static void
 show_batch (CroPreparationBench *self,
             CroFigures          *figures)
@@ -131,15 +137,12 @@ show_unit_cost (CroPreparationBench *self,
 }
 
 static void
-show_labour (CroPreparationBench *self,
-             CroFigures          *figures)
+show_labour (CroPreparationBench *self)
 {
-  guint32 row = cro_figures_row (figures, cro_bench_get_slot (CRO_BENCH (self)));
-  g_autofree char *labour = cro_words_money (figures->model,
-                                             figures->layers[CRO_LAYER_LABOUR].row_cost[row]);
+  g_autoptr (GPtrArray) sum = sum_of_labour (CRO_BENCH (self));
 
-  cro_figure_view_set (CRO_FIGURE_VIEW (self->figures[LABOUR]), labour, _("labour"),
-                       _("with all that goes in"));
+  cro_figure_view_set (CRO_FIGURE_VIEW (self->figures[LABOUR]), cro_sum_get_figure (sum),
+                       _("labour"), _("with all that goes in"));
 }
 
 /* --- Showing ---------------------------------------------------------------------------------- */
@@ -218,7 +221,7 @@ cro_preparation_bench_refresh (CroBench *bench)
   causes = causes_of (figures, outputs, n);
   show_batch (self, figures);
   show_unit_cost (self, figures);
-  show_labour (self, figures);
+  show_labour (self);
   cro_causes_view_set (CRO_CAUSES_VIEW (self->causes), causes, NULL);
   unserved = cro_unserved_of_batch (figures, recipe);
   cro_unserved_view_set (CRO_UNSERVED_VIEW (self->unserved), unserved);
@@ -285,7 +288,7 @@ cro_preparation_bench_class_init (CroPreparationBenchClass *klass)
 static void
 cro_preparation_bench_init (CroPreparationBench *self)
 {
-  static const CroFigureSum sums[N_FIGURES] = { sum_of_batch, sum_of_unit, NULL };
+  static const CroFigureSum sums[N_FIGURES] = { sum_of_batch, sum_of_unit, sum_of_labour };
   GtkWidget *page = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
   GtkWidget *aside = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
   GtkWidget *strip;
