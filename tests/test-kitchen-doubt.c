@@ -1,5 +1,6 @@
 /* What is asked about, and what is not. */
 #include "cro-doubt.h"
+#include "cro-edit.h"
 #include "cro-words.h"
 #include "support/kitchen-book.h"
 #include "support/locales.h"
@@ -37,13 +38,17 @@ teardown (void **state)
   return 0;
 }
 
-/* All that is asked, one a line. */
+/* All that is asked of a book, or below a thing of it, one a line. */
 static char *
-asked (CroBook *book)
+asked_of (CroBook    *book,
+          const char *thing)
 {
   CroModel *model = cro_book_get_model (book);
   GError *error = NULL;
-  g_autoptr (GArray) doubts = cro_doubts_list (book, &error);
+  g_autoptr (GArray) doubts
+      = thing == NULL
+            ? cro_doubts_list (book, &error)
+            : cro_doubts_below (book, cro_edit_find_name (model, CRO_NAMES_THINGS, thing), &error);
   GString *text = g_string_new (NULL);
 
   cro_test_must (doubts != NULL, error);
@@ -76,7 +81,7 @@ expect (CroTestFolder *folder,
   if (second != NULL)
     cro_test_write_table (folder->folder, second, second_rows);
   book = cro_test_book_load (folder);
-  text = asked (book);
+  text = asked_of (book, NULL);
   g_object_unref (book);
   if (strcmp (text, questions) != 0)
     fail_msg ("%s: it asks \"%s\"", says, text);
@@ -208,6 +213,52 @@ test_alike (void **state)
           NULL, NULL, "Creme fraiche: “Crème fraîche” is in the book too. Are the two the same?");
 }
 
+/* What a plate leads to is asked on its card, whatever stands between, and nothing else is. */
+static void
+test_below (void **state)
+{
+  static const struct { const char *thing, *questions; } cases[] = {
+    { "Bite", "Leek from Market: This pack is preferred, but it ended on 2026-02-01. Prefer "
+              "another?\nLeek from Quay: This price is from 2026-01-01, which is more than 30 days "
+              "ago. Is it still right?" },
+    { "Chip", "Chip, target: 0.3\302\240%: is 30\302\240% meant?\n"
+              "Beans, trim yield: 0.8\302\240%: is 80\302\240% meant?" },
+    { "Tide", "Leek from Market: This pack is preferred, but it ended on 2026-02-01. Prefer "
+              "another?\nLeek from Quay: This price is from 2026-01-01, which is more than 30 days "
+              "ago. Is it still right?" },
+  };
+  CroTestFolder *folder = *state;
+  CroBook *book;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (sound); i++)
+    cro_test_write_table (folder->folder, sound[i].table, sound[i].text);
+  cro_test_write_table (folder->folder, "book", "key,value\ncurrency,EUR\nstale_after_days,30\n");
+  cro_test_write_table (folder->folder, "ingredients",
+                        "name,unit,trim_yield_pct\nLeek,g,80\nBeans,g,0.8\nCrab,g,0.25\n");
+  cro_test_write_table (folder->folder, "suppliers", "name\nMarket\nQuay\n");
+  cro_test_write_table (folder->folder, "offers",
+                        "ingredient,supplier,pack_count,pack_size,pack_unit,preferred,until\n"
+                        "Leek,Market,1,5,kg,yes,2026-02-01\nLeek,Quay,1,5,kg,,\n");
+  cro_test_write_table (folder->folder, "prices", "ingredient,supplier,from,price\n"
+                        "Leek,Market,2026-01-01,66\nLeek,Quay,2026-01-01,70\n");
+  cro_test_write_table (folder->folder, "plates",
+                        "name,makes,target_pct\nBite,10,30\nChip,10,0.3\n");
+  cro_test_write_table (folder->folder, "menus", "name,price\nTide,40\n");
+  cro_test_write_table (folder->folder, "menu_plates", "menu,plate\nTide,Bite\n");
+  cro_test_write_table (folder->folder, "lines",
+                        "into,parent,position,item,amount,unit\npreparation,Soup,1,Leek,1,kg\n"
+                        "plate,Bite,1,Soup,100,g\nplate,Bite,2,Soup,50,g\n"
+                        "plate,Chip,1,Beans,9,g\nplate,Chip,2,Beans,8,g\n");
+  book = cro_test_book_load (folder);
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *text = asked_of (book, cases[i].thing);
+
+      cro_test_same (cases[i].thing, text, cases[i].questions);
+    }
+  g_object_unref (book);
+}
+
 int
 main (void)
 {
@@ -216,7 +267,7 @@ main (void)
     CASE (test_sound), CASE (test_percent), CASE (test_tax), CASE (test_trim), CASE (test_gain),
     CASE (test_gain_is_told), CASE (test_soaked), CASE (test_soaked_twice),
     CASE (test_trimmed_twice), CASE (test_loses_twice), CASE (test_purchase), CASE (test_price),
-    CASE (test_price_of_a_pack), CASE (test_expired), CASE (test_alike),
+    CASE (test_price_of_a_pack), CASE (test_expired), CASE (test_alike), CASE (test_below),
   };
 
   setlocale (LC_ALL, "C");

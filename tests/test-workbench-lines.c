@@ -3,9 +3,11 @@
 #include "support/bench-hands.h"
 
 #include "cro-last-price.h"
+#include "cro-words.h"
 
 #include "cro-breakdown.h"
 #include "cro-draft.h"
+#include "cro-ingredient-bench.h"
 #include "cro-input.h"
 #include "cro-line-row.h"
 #include "cro-lines-view.h"
@@ -668,6 +670,57 @@ test_a_last_price_is_told_on_its_line (void **state)
                                                         "White crab meat").slot));
 }
 
+/* On its pack too, which serves on and is not called lacking. */
+static void
+test_a_last_price_is_told_on_its_pack (void **state)
+{
+  CroTestBench *test = *state;
+  CroModel *model = model_of (test);
+  CroRef crab = cro_test_find_ref (test, CRO_NAMES_ITEMS, "Brown crab");
+  const CroItem *item = cro_model_item (model, crab.slot);
+  g_autofree char *cost = NULL;
+  GError *error = NULL;
+
+  for (guint32 i = 0; i < item->n_offers; i++)
+    cro_test_must (cro_edit_set_price (test->book, "gone",
+                                       g_array_index (model->offer_order, guint32,
+                                                      item->first_offer + i),
+                                       cro_book_get_figures (test->book)->date, CRO_NOT_SET, &error),
+                   error);
+  cro_test_bench_show (test, CRO_TYPE_INGREDIENT_BENCH, crab);
+  assert_shown (test, "in use: last price, not to be had since 2026-11-25");
+  cost = cro_words_costs (model, CRO_BASE_GRAM,
+                          cro_figures_unit_cost (cro_book_get_figures (test->book), crab.slot));
+  assert_shown (test, cost);
+}
+
+/* What is asked of a pack that a plate leads to is asked on the plate, until it is answered. */
+static void
+test_a_doubt_below_is_asked_on_the_plate (void **state)
+{
+  CroTestBench *test = *state;
+  CroModel *model = model_of (test);
+  CroRef crab = cro_test_find_ref (test, CRO_NAMES_ITEMS, "Brown crab");
+  guint32 offer = cro_book_get_figures (test->book)->offer_in_use[crab.slot];
+  const char *columns[] = { "preferred", "until", NULL };
+  CroCell over[] = { CRO_CELL_INT (1), CRO_CELL_STR ("2026-11-20") };
+  const char *question = "please check: Brown crab from %s: This pack is preferred, but it ended on "
+                         "2026-11-20. Prefer another?";
+  g_autoptr (GString) words = g_string_new (question);
+  GError *error = NULL;
+
+  g_string_replace (words, "%s", g_array_index (model->suppliers, CroSupplier,
+                                                cro_model_offer (model, offer)->supplier).name, 1);
+  cro_test_must (cro_edit_set (test->book, "over", "offer", cro_model_offer (model, offer)->id,
+                               columns, over, &error), error);
+  cro_test_settle ();
+  wait_shown (test, words->str);
+  cro_test_must (cro_book_undo (test->book, NULL, &error), error);
+  cro_test_settle ();
+  cro_test_wait_until (cro_test_find_shown (GTK_WIDGET (test->bench), words->str) == NULL,
+                       "%s is still asked", words->str);
+}
+
 /* A price has the minor units of its currency (ISO 4217: two for the euro), and more only where
  * it was entered with more. */
 static void
@@ -835,6 +888,8 @@ main (void)
     cmocka_unit_test_setup_teardown (test_a_credit_over_the_cost_is_called_so, open_book,
                                      close_book),
     cmocka_unit_test_setup_teardown (test_a_last_price_is_told_on_its_line, open_book, close_book),
+    cmocka_unit_test_setup_teardown (test_a_last_price_is_told_on_its_pack, open_book, close_book),
+    CASE (test_a_doubt_below_is_asked_on_the_plate),
     cmocka_unit_test_setup_teardown (test_a_price_shows_its_minor_units, open_book, close_book),
     cmocka_unit_test_setup_teardown (test_a_loss_counted_twice_is_asked_about, open_book,
                                      close_book),

@@ -357,10 +357,28 @@ print_last_prices (const CroBreakdown *breakdown)
     }
 }
 
+/* Questions about what it is made of; they stand on standard error where a whole book is read. */
 static void
-print_cautions (CroModel     *model,
+print_doubts (CroBook *book,
+              CroRef   thing)
+{
+  CroModel *model = cro_book_get_model (book);
+  g_autoptr (GArray) doubts = cro_doubts_below (book, thing, NULL);
+
+  for (guint i = 0; doubts != NULL && i < doubts->len; i++)
+    {
+      g_autofree char *text = cro_words_doubt_line (model, &g_array_index (doubts, CroDoubt, i));
+
+      cro_cli_print_wrapped (text, 0);
+    }
+}
+
+static void
+print_cautions (CroBook      *book,
+                CroRef        thing,
                 CroBreakdown *breakdown)
 {
+  CroModel *model = cro_book_get_model (book);
   g_autofree char *allergens = cro_words_allergens_entered (breakdown);
   g_autofree char *text = g_strdup_printf (_("Allergens entered: %s"), allergens);
 
@@ -370,6 +388,7 @@ print_cautions (CroModel     *model,
   print_names (_("Counted without trim loss, as no trim yield is given:"), breakdown->assumed);
   print_unserved (model, breakdown);
   print_last_prices (breakdown);
+  print_doubts (book, thing);
   g_print ("\n");
   cro_cli_print_wrapped (cro_words_caution (), 0);
 }
@@ -391,7 +410,7 @@ print_plate (CroCosting *costing,
   g_print ("\n");
   cro_cli_print_movers (figures, breakdown, ceilings);
   cro_cli_print_origins (figures, rows);
-  print_cautions (figures->model, breakdown);
+  print_cautions (costing->book, CRO_REF (CRO_REF_RECIPE, plate), breakdown);
 }
 
 static void
@@ -411,7 +430,7 @@ print_menu (CroCosting *costing,
   print_plates (figures, menu, &breakdown->figure);
   g_print ("\n");
   cro_cli_print_movers (figures, breakdown, ceilings);
-  print_cautions (figures->model, breakdown);
+  print_cautions (costing->book, CRO_REF (CRO_REF_MENU, menu), breakdown);
 }
 
 void

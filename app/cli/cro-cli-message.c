@@ -89,12 +89,9 @@ cro_cli_print_doubts (CroBook *book)
 
   for (guint i = 0; doubts != NULL && i < doubts->len; i++)
     {
-      const CroDoubt *doubt = &g_array_index (doubts, CroDoubt, i);
-      g_autofree char *place = cro_words_doubt_place (model, doubt);
-      g_autofree char *sentence = cro_words_doubt (model, doubt);
+      g_autofree char *line = cro_words_doubt_line (model, &g_array_index (doubts, CroDoubt, i));
 
-      /* Translators: a question about what was entered: where it stands, and what is asked. */
-      g_printerr (_("please check: %s: %s\n"), place, sentence);
+      g_printerr ("%s\n", line);
     }
 }
 

@@ -6,6 +6,7 @@
 #include "cro-decimal.h"
 #include "cro-fold.h"
 #include "cro-line-doubt.h"
+#include "cro-menu-ways.h"
 #include "cro-price-history.h"
 
 /* What scales, rounding and a brush of oil do to a batch. */
@@ -480,6 +481,135 @@ add_recipe (CroFigures *figures,
   add_lines (figures, recipe, doubts);
 }
 
+static void
+add_menu (CroModel *model,
+          guint32   menu,
+          GArray   *doubts)
+{
+  CroRef ref = CRO_REF (CRO_REF_MENU, menu);
+
+  add_percent (doubts, ref, "menu", "target_pct_micro", cro_model_menu (model, menu)->target);
+  add_percent (doubts, ref, "menu", "tax_pct_micro", cro_model_menu (model, menu)->tax);
+}
+
+/* --- Below one thing ---------------------------------------------------------------------------------- */
+
+typedef struct
+{
+  CroBook    *book;
+  GArray     *doubts;
+  GArray     *recipes;     /* guint32: those found, to be walked in order */
+  GHashTable *seen;        /* items, and recipes as their complement */
+} Below;
+
+static void
+go_to (Below   *self,
+       guint32  recipe)
+{
+  if (g_hash_table_add (self->seen, GUINT_TO_POINTER (~recipe)))
+    g_array_append_val (self->recipes, recipe);
+}
+
+/* A last price is told of as such, and what costs nothing was told once. */
+static gboolean
+is_stale (CroFigures *figures,
+          guint32     offer,
+          CroDoubt   *doubt)
+{
+  CroModel *model = figures->model;
+  const CroOfferEntry *entry = cro_model_offer (model, offer);
+
+  if (model->stale_after_days == CRO_NOT_SET || figures->offer_in_use[entry->item] != offer
+      || figures->last_price[entry->item] != CRO_NO_DAY || entry->offer.price == 0)
+    return FALSE;
+  *doubt = (CroDoubt){ .kind = CRO_DOUBT_STALE, .ref = CRO_REF (CRO_REF_OFFER, offer),
+                       .other = entry->item, .date = entry->offer.from,
+                       .is = cro_decimal_to_double (model->stale_after_days) };
+  return figures->date - entry->offer.from > doubt->is;
+}
+
+static gboolean
+add_bought (Below    *self,
+            guint32   item,
+            GError  **error)
+{
+  CroFigures *figures = cro_book_get_figures (self->book);
+  guint from = self->doubts->len, kept = self->doubts->len;
+  CroDoubt doubt;
+
+  if (!add_ingredient (self->book, item, self->doubts, error))
+    return FALSE;
+  for (guint i = from; i < self->doubts->len; i++)
+    {
+      CroDoubt found = g_array_index (self->doubts, CroDoubt, i);
+
+      if (found.ref.kind != CRO_REF_OFFER || found.kind == CRO_DOUBT_EXPIRED
+          || figures->offer_in_use[item] == found.ref.slot)
+        g_array_index (self->doubts, CroDoubt, kept++) = found;
+    }
+  g_array_set_size (self->doubts, kept);
+  if (figures->offer_in_use[item] != CRO_NO_SLOT
+      && is_stale (figures, figures->offer_in_use[item], &doubt))
+    g_array_append_val (self->doubts, doubt);
+  return TRUE;
+}
+
+static gboolean
+walk_recipe (Below    *self,
+             guint32   recipe,
+             GError  **error)
+{
+  CroFigures *figures = cro_book_get_figures (self->book);
+  const CroGraph *graph = &figures->graph;
+  guint32 row = cro_figures_row (figures, recipe);
+
+  add_recipe (figures, recipe, self->doubts);
+  for (guint32 l = graph->first[row]; l < graph->first[row + 1]; l++)
+    {
+      guint32 item = figures->model->lines.item[graph->line_slot[l]];
+
+      if (!g_hash_table_add (self->seen, GUINT_TO_POINTER (item)))
+        continue;
+      if (figures->model->maker[item] >= 0)
+        go_to (self, (guint32) figures->model->maker[item]);
+      else if (!add_bought (self, item, error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+static void
+go_to_plates (Below   *self,
+              guint32  menu)
+{
+  CroModel *model = cro_book_get_model (self->book);
+  g_autoptr (GPtrArray) plates = cro_menu_dup_plates (model, menu);
+
+  add_menu (model, menu, self->doubts);
+  for (guint i = 0; i < plates->len; i++)
+    go_to (self, ((const CroMenuPlate *) plates->pdata[i])->plate);
+}
+
+GArray *
+cro_doubts_below (CroBook  *book,
+                  CroRef    thing,
+                  GError  **error)
+{
+  g_autoptr (GArray) doubts = g_array_new (FALSE, FALSE, sizeof (CroDoubt));
+  g_autoptr (GArray) recipes = g_array_new (FALSE, FALSE, sizeof (guint32));
+  g_autoptr (GHashTable) seen = g_hash_table_new (NULL, NULL);
+  Below self = { book, doubts, recipes, seen };
+
+  if (thing.kind == CRO_REF_MENU)
+    go_to_plates (&self, thing.slot);
+  else
+    go_to (&self, thing.slot);
+  for (guint i = 0; i < recipes->len; i++)
+    if (!walk_recipe (&self, g_array_index (recipes, guint32, i), error))
+      return NULL;
+  return g_steal_pointer (&doubts);
+}
+
 GArray *
 cro_doubts_list (CroBook  *book,
                  GError  **error)
@@ -503,11 +633,6 @@ cro_doubts_list (CroBook  *book,
       add_recipe (cro_book_get_figures (book), r, doubts);
   for (guint32 m = 0; m < model->menus->len; m++)
     if (!cro_model_menu (model, m)->is_dead)
-      {
-        add_percent (doubts, CRO_REF (CRO_REF_MENU, m), "menu", "target_pct_micro",
-                     cro_model_menu (model, m)->target);
-        add_percent (doubts, CRO_REF (CRO_REF_MENU, m), "menu", "tax_pct_micro",
-                     cro_model_menu (model, m)->tax);
-      }
+      add_menu (model, m, doubts);
   return add_purchases (book, doubts, error) ? g_steal_pointer (&doubts) : NULL;
 }

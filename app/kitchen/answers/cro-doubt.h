@@ -21,6 +21,7 @@ typedef enum
   CRO_DOUBT_PRICE,           /* from date: off by a power of ten from the one before */
   CRO_DOUBT_ALIKE,           /* its name differs from other's by case and accents alone */
   CRO_DOUBT_EXPIRED,         /* a preferred offer that ended on date */
+  CRO_DOUBT_STALE,           /* the price in use, from date, is older than the book's is days */
 } CroDoubtKind;
 
 typedef struct
@@ -64,6 +65,12 @@ gboolean cro_doubt_of_offer   (CroBook     *book,
 gboolean cro_doubt_of_name    (CroModel    *model,
                                CroRef       ref,
                                CroDoubt    *doubt);
+
+/* Those of what a plate, a menu or a preparation is made of, as its lines lead there, each once: of
+ * packs only those in use, or preferred and over. Elements CroDoubt; NULL on failure. */
+GArray  *cro_doubts_below     (CroBook     *book,
+                               CroRef       thing,
+                               GError     **error);
 
 /* All of a book, in the order of its tables. Elements CroDoubt; NULL on failure. */
 GArray  *cro_doubts_list      (CroBook     *book,

@@ -143,6 +143,12 @@ cro_words_doubt (CroModel       *model,
       date = cro_date_to_text (doubt->date);
       /* Translators: %s is a date; of a supplier’s pack. */
       return g_strdup_printf (_("This pack is preferred, but it ended on %s. Prefer another?"), date);
+    case CRO_DOUBT_STALE:
+      date = cro_date_to_text (doubt->date);
+      is = cro_number_to_text (doubt->is, 6, TRUE);
+      /* Translators: a date, and a number of days. */
+      return g_strdup_printf (_("This price is from %s, which is more than %s days ago. Is it "
+                                "still right?"), date, is);
     case CRO_DOUBT_PURCHASE_TWICE:
       date = cro_date_to_text (doubt->date);
       is = cro_words_money (model, doubt->meant);
@@ -160,4 +166,15 @@ cro_words_doubt (CroModel       *model,
       return line_sentence (model, doubt);
     }
   return NULL;
+}
+
+char *
+cro_words_doubt_line (CroModel       *model,
+                      const CroDoubt *doubt)
+{
+  g_autofree char *place = cro_words_doubt_place (model, doubt);
+  g_autofree char *sentence = cro_words_doubt (model, doubt);
+
+  /* Translators: a question about what was entered: where it stands, and what is asked. */
+  return g_strdup_printf (_("please check: %s: %s"), place, sentence);
 }

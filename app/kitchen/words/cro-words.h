@@ -121,6 +121,9 @@ char *cro_words_doubt      (CroModel       *model,
                             const CroDoubt *doubt);
 char *cro_words_doubt_place (CroModel      *model,
                             const CroDoubt *doubt);
+/* Both: "please check: PLACE: SENTENCE". */
+char *cro_words_doubt_line (CroModel       *model,
+                            const CroDoubt *doubt);
 
 /* What went wrong, as a sentence without its full stop. */
 char *cro_words_error      (const GError   *error);

@@ -1,5 +1,6 @@
-/* cro-unserved-view.h: outputs that nothing takes: cost that no plate pays. Each is a button that
- * leads to where it is made. */
+/* cro-unserved-view.h: what is asked about a plate, a menu or a preparation: outputs that nothing
+ * takes, whose cost no plate pays, and what was probably not meant below it (cro-doubt.h). Each is
+ * a button that leads to what it is about. */
 #pragma once
 
 #include "cro-bench.h"
@@ -11,8 +12,10 @@ G_DECLARE_FINAL_TYPE (CroUnservedView, cro_unserved_view, CRO, UNSERVED_VIEW, Gt
 
 GtkWidget *cro_unserved_view_new (CroBench        *bench);
 
-/* unserved: elements CroUnserved. */
+/* thing: whose lines lead to it; unserved: elements CroUnserved. What is asked below it is read of
+ * the book when nothing else is to be done, and again when the book was changed. */
 void       cro_unserved_view_set (CroUnservedView *self,
+                                  CroRef           thing,
                                   GArray          *unserved);
 
 G_END_DECLS

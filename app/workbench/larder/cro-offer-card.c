@@ -374,15 +374,21 @@ show_cost (CroOfferCard *self)
   const CroMeasure *measure = &figures->model->measures[entry->item];
   unsigned lacks = cro_offer_lacks (&entry->offer, measure, figures->date);
   gboolean is_used = figures->offer_in_use[entry->item] == self->offer;
-  g_autofree char *cost = lacks == CRO_OFFER_PRICED
+  /* A pack that is not to be had serves on by its last price. */
+  g_autofree char *last = is_used ? cro_words_last_price (figures, entry->item) : NULL;
+  g_autofree char *cost = lacks == CRO_OFFER_PRICED || is_used
                               ? cro_words_costs (figures->model, (CroBase) measure->base,
-                                                 cro_offer_unit_cost (&entry->offer, measure))
+                                                 is_used ? cro_figures_unit_cost (figures, entry->item)
+                                                         : cro_offer_unit_cost (&entry->offer, measure))
                               : g_strdup ("–");
+  g_autofree char *serves = last != NULL ? g_strdup_printf (_("in use: %s"), last) : NULL;
 
   gtk_label_set_label (GTK_LABEL (self->cost), cost);
-  gtk_label_set_label (GTK_LABEL (self->state), lacks != CRO_OFFER_PRICED ? lack_words (lacks, entry->price_id != 0)
-                                                : is_used ? _("in use")
-                                                          : _("not in use"));
+  gtk_label_set_label (GTK_LABEL (self->state),
+                       serves != NULL            ? serves
+                       : is_used                 ? _("in use")
+                       : lacks != CRO_OFFER_PRICED ? lack_words (lacks, entry->price_id != 0)
+                                                 : _("not in use"));
   if (is_used)
     gtk_widget_add_css_class (GTK_WIDGET (self), "used");
   else

@@ -142,7 +142,8 @@ cro_menu_bench_refresh (CroBench *bench)
     cro_causes_view_set (CRO_CAUSES_VIEW (self->causes), breakdown->missing, _("No plates yet."));
   else
     cro_served_show_missing (CRO_CAUSES_VIEW (self->causes), figures, breakdown);
-  cro_unserved_view_set (CRO_UNSERVED_VIEW (self->unserved), breakdown->doubts);
+  cro_unserved_view_set (CRO_UNSERVED_VIEW (self->unserved), CRO_REF (CRO_REF_MENU, menu),
+                         breakdown->doubts);
   show_range (self, figures->model, &breakdown->figure);
   for (gsize i = 0; i < G_N_ELEMENTS (inputs); i++)
     cro_input_refresh (CRO_INPUT (inputs[i]));

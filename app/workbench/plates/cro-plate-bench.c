@@ -255,7 +255,8 @@ cro_plate_bench_refresh (CroBench *bench)
   cro_served_show_sum (CRO_FIGURE_VIEW (self->figures[PRIME]), prime, _("prime cost"));
   show_menus (self, figures, &breakdown->figure);
   cro_served_show_missing (CRO_CAUSES_VIEW (self->causes), figures, breakdown);
-  cro_unserved_view_set (CRO_UNSERVED_VIEW (self->unserved), breakdown->doubts);
+  cro_unserved_view_set (CRO_UNSERVED_VIEW (self->unserved), CRO_REF (CRO_REF_RECIPE, plate),
+                         breakdown->doubts);
   cro_served_show_allergens (GTK_LABEL (self->allergens), breakdown);
   for (gsize i = 0; i < G_N_ELEMENTS (inputs); i++)
     cro_input_refresh (CRO_INPUT (inputs[i]));

@@ -224,7 +224,8 @@ cro_preparation_bench_refresh (CroBench *bench)
   show_labour (self);
   cro_causes_view_set (CRO_CAUSES_VIEW (self->causes), causes, NULL);
   unserved = cro_unserved_of_batch (figures, recipe);
-  cro_unserved_view_set (CRO_UNSERVED_VIEW (self->unserved), unserved);
+  cro_unserved_view_set (CRO_UNSERVED_VIEW (self->unserved), CRO_REF (CRO_REF_RECIPE, recipe),
+                         unserved);
   for (gsize i = 0; i < G_N_ELEMENTS (inputs); i++)
     cro_input_refresh (CRO_INPUT (inputs[i]));
   cro_lines_view_refresh (CRO_LINES_VIEW (self->lines));
