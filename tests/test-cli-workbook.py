@@ -108,6 +108,19 @@ class Workbooks(unittest.TestCase):
     self.assert_refused(self.workbook("--month", MONTH), "-o")
     self.assertEqual(os.listdir(self.folder), [])
 
+  def test_a_dash_is_standard_output(self):
+    self.workbook("--month", MONTH, "-o", self.path)
+    done = subprocess.run([CLI, "workbook", self.book, "--month", MONTH, "-o", "-"], cwd=self.folder,
+                          capture_output=True, check=False, env=environment())
+    self.assertEqual(done.returncode, 1)
+    with open(self.path, "rb") as file:
+      self.assertEqual(done.stdout, file.read())
+    self.assert_whole()
+    with open("/dev/full", "wb") as full:
+      done = subprocess.run([CLI, "workbook", self.book, "--month", MONTH, "-o", "-"], stdout=full,
+                            stderr=subprocess.DEVNULL, check=False, env=environment())
+    self.assertEqual(done.returncode, 3)
+
   def test_where_no_file_can_be_is_refused(self):
     self.assert_refused(self.workbook("--month", MONTH, "-o", self.folder), "Is a directory")
     self.assert_refused(self.workbook("--month", MONTH, "-o", os.path.join(self.folder, "a", "b")),
@@ -195,8 +208,9 @@ class Workbooks(unittest.TestCase):
                    plate)
 
   def compare(self, book, sheet, rows, total, option, name):
-    shown = [round(100 * book.at(sheet, f"R{row}").value) for row in rows]
-    all_shown = round(100 * book.at(sheet, f"R{total}").value)
+    column = "S" if sheet == where.SUMMARY else "R"
+    shown = [round(100 * book.at(sheet, f"{column}{row}").value) for row in rows]
+    all_shown = round(100 * book.at(sheet, f"{column}{total}").value)
     self.assertEqual(sum(shown), all_shown, name)
     card = call("cost", self.book, "--on", DAY, option, name).stdout
     table = card[card.index("Made of"):].split("\n\n")[0]

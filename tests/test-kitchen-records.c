@@ -6,6 +6,7 @@
 #include "cro-records.h"
 #include "support/kitchen-book.h"
 
+#include <glib/gstdio.h>
 #include <locale.h>
 #include <math.h>
 
@@ -477,6 +478,62 @@ test_a_closed_month_is_known (void **state)
     }
 }
 
+/* --- What is sold --------------------------------------------------------------------------------- */
+
+/* The first column of Months that says so, of a month. */
+static void
+expect_months (Fixture    *fixture,
+               const char *says,
+               const char *sales)
+{
+  g_autofree char *now = NULL;
+
+  begin (fixture, CRO_RECORDS_MONTHS);
+  now = first_column (fixture, 5);
+  if (strcmp (now, sales) != 0)
+    fail_msg ("%s: %s", says, now);
+}
+
+/* A price holds from its day on: no sale before it is worth another sum, and no month that is over. */
+static void
+test_a_price_of_today_moves_no_sale_before_it (void **state)
+{
+  Fixture *fixture = *state;
+  CroModel *model = cro_book_get_model (fixture->book);
+  CroRef menu = cro_edit_find_name (model, CRO_NAMES_THINGS, "Tide");
+  CroDate on = cro_date_from_civil (2026, 2, 11);
+  GError *error = NULL;
+
+  expect_months (fixture, "as loaded", "300.00 53.50 ");
+  cro_test_must (cro_edit_set_selling_price (fixture->book, "dearer", menu, on,
+                                             INT64_C (220000000), &error), error);
+  expect_months (fixture, "dearer from the day after", "300.00 53.50 ");
+  cro_test_must (cro_edit_set_selling_price (fixture->book, "dearer", menu, on - 1,
+                                             INT64_C (220000000), &error), error);
+  expect_months (fixture, "dearer from that day, which is of an open month", "600.00 53.50 ");
+  cro_test_must (cro_edit_set_selling_price (fixture->book, "none", menu, on - 1, CRO_NOT_SET,
+                                             &error), error);
+  expect_months (fixture, "without a price of its own nobody knows", "– 53.50 ");
+}
+
+/* A void takes its sale back, a refund its money alone, and what is no plate has the revenue that was
+ * entered. Tide: 110 with tax, 100 without. */
+static void
+test_every_kind_of_sale_counts (void **state)
+{
+  Fixture *fixture = *state;
+
+  g_clear_object (&fixture->records);
+  g_clear_object (&fixture->book);
+  assert_int_equal (g_unlink (fixture->folder.path), 0);
+  cro_test_write_table (fixture->folder.folder, "sales",
+                        "date,kind,name,sold,net_revenue\n2026-02-10,menu,Tide,3,\n"
+                        "2026-02-10,menu,Tide,-1,\n2026-02-11,menu,Tide,0,-25\n"
+                        "2026-02-11,other,Wine,4,36.5\n");
+  fixture->book = cro_test_book_load (&fixture->folder);
+  expect_months (fixture, "(3 − 1) × 100 − 25 + 36.50", "211.50 53.50 ");
+}
+
 int
 main (void)
 {
@@ -493,6 +550,8 @@ main (void)
     CASE (test_another_date_has_other_prices),
     CASE (test_a_row_leads_to_its_thing_and_its_month),
     CASE (test_a_closed_month_is_known),
+    CASE (test_a_price_of_today_moves_no_sale_before_it),
+    CASE (test_every_kind_of_sale_counts),
   };
 
   setlocale (LC_ALL, "");

@@ -2,6 +2,7 @@
 
 #include "cro-cli.h"
 
+#include <float.h>
 #include <glib/gi18n.h>
 #include <math.h>
 
@@ -137,17 +138,16 @@ cro_cli_dup_question (CroCosting *costing)
 /* Before anything is printed: there is no half of an answer. */
 static gboolean
 can_be_stated (CroCosting *costing,
-               gboolean    with_items)
+               gboolean    json)
 {
   CroFigures *figures = cro_book_get_figures (costing->book);
-  const char *name = cro_finite_find_plate (figures, costing->plates, costing->menus);
+  double most = json ? DBL_MAX : cro_money_most (cro_currency_digits (figures->model->currency));
+  const char *name = cro_finite_find_plate (figures, costing->plates, costing->menus, most);
 
-  if (name == NULL && with_items)
+  if (name == NULL && json)
     name = cro_finite_find_item (figures);
   if (name != NULL)
-    g_printerr (_("%s: cost too large to show; check the amounts and yields of its lines, and of "
-                  "the preparations in it\n"),
-                name);
+    cro_cli_print_too_large (name);
   return name == NULL;
 }
 

@@ -79,6 +79,14 @@ cro_cli_read_date (const char *text,
   return FALSE;
 }
 
+void
+cro_cli_print_too_large (const char *name)
+{
+  g_printerr (_("%s: cost too large to show; check the amounts and yields of its lines, and of "
+                "the preparations in it\n"),
+              name);
+}
+
 /* --- Doubts ---------------------------------------------------------------------------------------- */
 
 void

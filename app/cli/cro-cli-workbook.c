@@ -5,12 +5,15 @@
 #include <errno.h>
 #include <glib/gi18n.h>
 #include <glib/gstdio.h>
+#include <stdio.h>
 #include <string.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
 #include "cro-catalogue.h"
+#include "cro-finite.h"
 #include "cro-here.h"
+#include "cro-number.h"
 #include "cro-office.h"
 
 /* The prices of a month are those of its last day, of the month that is not over of today. FALSE
@@ -110,8 +113,16 @@ write_workbook (CroBook    *book,
                 const char *language)
 {
   Writing writing = { book, language, -1 };
+  CroFigures *figures = cro_book_get_figures (book);
+  int digits = cro_currency_digits (figures->model->currency);
+  const char *name = cro_finite_find_any (figures, cro_money_most (digits));
   g_autoptr (GError) error = NULL;
 
+  if (name != NULL)
+    {
+      cro_cli_print_too_large (name);
+      return CRO_CLI_REFUSED;
+    }
   cro_cli_note_interrupts ();
   if (!cro_cli_write_file (path, write_office, &writing, &error))
     return fail_to_write (path, error);
@@ -128,7 +139,7 @@ cro_cli_workbook (int    argc,
   GOptionEntry entries[] = {
     { "month", 0, 0, G_OPTION_ARG_STRING, &month,
       N_("Prices of the last day of that month; of today if it is not over"), N_("YYYY-MM") },
-    { "output", 'o', 0, G_OPTION_ARG_FILENAME, &path, N_("The file to write"), N_("FILE.xlsx") },
+    { "output", 'o', 0, G_OPTION_ARG_FILENAME, &path, N_("The file to write; - is standard output"), N_("FILE.xlsx") },
     { "language", 0, 0, G_OPTION_ARG_STRING, &language,
       N_("Language of its words; en by default"), N_("CODE") },
     { NULL },

@@ -99,6 +99,9 @@ void         cro_cli_print_faults (CroFaults     *faults);
 /* One line for each question about what was entered, on standard error. */
 void         cro_cli_print_doubts (CroBook           *book);
 
+/* Of a plate, a menu or an item: that its cost cannot be stated, on standard error. */
+void         cro_cli_print_too_large (const char       *name);
+
 /* Names on standard error what keeps plates and menus from being whole or within their targets. */
 gboolean     cro_cli_is_all_well (CroBook           *book);
 

@@ -453,6 +453,7 @@ measure (Card *card)
   for (int layer = 0; layer < CRO_WORKBOOK_N_LAYERS; layer++)
     card->cost[layer] = plate->cost[layer]
                         * (layer == CRO_WORKBOOK_LABOUR ? 1 : 1 + plate->allowance);
+  card->rounded.column = 'R';
   card->rounded.exact = "L#+M#";
   card->rounded.first_row = card->first;
   card->rounded.total_row = card->all;

@@ -245,6 +245,7 @@ char *cro_workbook_formula_up        (const CroWorkbook      *self,
 /* Parts in a column of rows that are shown so that they add up (cro-workbook-rounded.c). */
 typedef struct
 {
+  char        column;      /* the first of four */
   const char *exact;       /* formula of a row's exact cost, without "=" */
   guint32     first_row;   /* of the parts, which stand below each other */
   guint32     total_row;
@@ -254,7 +255,7 @@ typedef struct
   gint64     *minor;       /* of each part; NULL: too many to round by formulas */
 } CroRounded;
 
-/* Takes parts over; exact and rows are set before. total: of which they are the parts. */
+/* Takes parts over; column, exact and rows are set before. total: of which they are the parts. */
 void     cro_rounded_init              (CroRounded             *self,
                                         const CroWorkbook      *workbook,
                                         double                 *parts,

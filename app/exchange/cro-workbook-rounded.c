@@ -1,6 +1,6 @@
 /* Parts rounded so that they add up to their rounded total, as formulas: each is floored, and the
- * units left go to the largest fractions (cro-money.h). Columns: R what is shown, S the fraction
- * of a minor unit, T the whole units, U both; of the total R what is shown, T what is left. */
+ * units left go to the largest fractions (cro-money.h). Four columns: a what is shown, b the
+ * fraction of a minor unit, c the whole units, d both; of the total a what is shown, c what is left. */
 #include "cro-workbook-private.h"
 
 #include <math.h>
@@ -57,6 +57,36 @@ cro_rounded_clear (CroRounded *self)
   g_clear_pointer (&self->minor, g_free);
 }
 
+/* A formula with the letters of its columns for a to d. */
+static char *
+dup_in_columns (const CroRounded *self,
+                const char       *formula)
+{
+  GString *text = g_string_new (NULL);
+
+  for (const char *at = formula; *at != '\0'; at++)
+    if (*at >= 'a' && *at <= 'd')
+      g_string_append_c (text, (char) (self->column + (*at - 'a')));
+    else
+      g_string_append_c (text, *at);
+  return g_string_free (text, FALSE);
+}
+
+static void
+write_cell (const CroRounded *self,
+            CroPen           *pen,
+            int               place,
+            CroStyle          style,
+            double            value,
+            const char       *formula)
+{
+  g_autofree char *text = dup_in_columns (self, formula);
+
+  cro_pen_formula (pen, (char) (self->column + place), style, value, text,
+                   &(CroPlace){ NULL, (const char[]){ (char) (self->column + 2), '$', '\0' },
+                                self->total_row });
+}
+
 /* How often a fraction is at most the rank of what is left, the first of equals first. */
 void
 cro_rounded_write_part (const CroRounded *self,
@@ -70,17 +100,15 @@ cro_rounded_write_part (const CroRounded *self,
   if (self->minor == NULL)
     return;
   scaled = g_strdup_printf ("=ROUND(ROUND((%s)*%.0f,9),6)", self->exact, scale);
-  shown = g_strdup_printf ("=(T#+IF(SUMPRODUCT((S${:S$}>S#)*1)+SUMPRODUCT((S${:S#=S#)*1)<=@,1,0))"
+  shown = g_strdup_printf ("=(c#+IF(SUMPRODUCT((b${:b$}>b#)*1)+SUMPRODUCT((b${:b#=b#)*1)<=@,1,0))"
                            "/%.0f", scale);
   pen->from = self->first_row;
   pen->to = self->first_row + self->n - 1;
-  cro_pen_formula (pen, 'R', CRO_STYLE_MONEY, (double) self->minor[index] / scale, shown,
-                   &(CroPlace){ NULL, "T$", self->total_row });
-  cro_pen_formula (pen, 'S', CRO_STYLE_GENERAL,
-                   (double) cro_money_round (units - floor (units), 6) / 1e6, "=ROUND(U#-T#,6)",
-                   NULL);
-  cro_pen_formula (pen, 'T', CRO_STYLE_COUNT, floor (units), "=INT(U#)", NULL);
-  cro_pen_formula (pen, 'U', CRO_STYLE_GENERAL, units, scaled, NULL);
+  write_cell (self, pen, 0, CRO_STYLE_MONEY, (double) self->minor[index] / scale, shown);
+  write_cell (self, pen, 1, CRO_STYLE_GENERAL,
+              (double) cro_money_round (units - floor (units), 6) / 1e6, "=ROUND(d#-c#,6)");
+  write_cell (self, pen, 2, CRO_STYLE_COUNT, floor (units), "=INT(d#)");
+  write_cell (self, pen, 3, CRO_STYLE_GENERAL, units, scaled);
 }
 
 void
@@ -91,7 +119,7 @@ cro_rounded_write_total (const CroRounded *self,
   double scale = scale_of (workbook);
   g_autofree char *rounded = g_strdup_printf ("=ROUND(%s,%d)", self->exact,
                                               workbook->source->book.digits);
-  g_autofree char *left = g_strdup_printf ("=ROUND(R#*%.0f,0)-SUM(T{:T})", scale);
+  g_autofree char *left = g_strdup_printf ("=ROUND(a#*%.0f,0)-SUM(c{:c})", scale);
   double n_left = (double) self->sum;
 
   if (self->minor == NULL || self->n == 0)
@@ -100,6 +128,6 @@ cro_rounded_write_total (const CroRounded *self,
     n_left -= floor (in_units (workbook, self->parts[i]));
   pen->from = self->first_row;
   pen->to = self->first_row + self->n - 1;
-  cro_pen_formula (pen, 'R', CRO_STYLE_TOTAL_MONEY, (double) self->sum / scale, rounded, NULL);
-  cro_pen_formula (pen, 'T', CRO_STYLE_COUNT, n_left, left, NULL);
+  write_cell (self, pen, 0, CRO_STYLE_TOTAL_MONEY, (double) self->sum / scale, rounded);
+  write_cell (self, pen, 2, CRO_STYLE_COUNT, n_left, left);
 }

@@ -144,7 +144,7 @@ write_printed_gap (CroPen  *pen,
   CroPlace last = { NULL, "R", first.row + n };
   CroPlace total = { first.sheet, "R", first.row + n + 2 };
 
-  cro_pen_formula (pen, 'V', CRO_STYLE_GENERAL, 0, "=ROUND(SUM(@:@)-@,6)",
+  cro_pen_formula (pen, 'R', CRO_STYLE_GENERAL, 0, "=ROUND(SUM(@:@)-@,6)",
                    (CroPlace[]){ first, last, total });
 }
 
@@ -245,7 +245,7 @@ rounded_of (CroPen                 *pen,
 {
   const CroWorkbookSource *source = pen->workbook->source;
   double *parts = g_new (double, menu->n_entries + 1);
-  CroRounded rounded = { .exact = "D#", .first_row = pen->row + 1, .total_row = pen->row };
+  CroRounded rounded = { .column = 'S', .exact = "D#", .first_row = pen->row + 1, .total_row = pen->row };
 
   for (guint32 i = 0; i < menu->n_entries; i++)
     {
@@ -349,7 +349,7 @@ write_menu (CroPen  *pen,
 static void
 write_menus (CroWorkbook *self)
 {
-  CroWorkbookTextId of_menus[G_N_ELEMENTS (heads) + 1];
+  CroWorkbookTextId of_menus[G_N_ELEMENTS (heads) + 2];
   CroPen *pen = &self->summary;
 
   if (self->source->n_menus == 0)
@@ -358,7 +358,8 @@ write_menus (CroWorkbook *self)
   of_menus[0] = CRO_WT_MENU;
   of_menus[1] = CRO_WT_SERVINGS;
   of_menus[2] = CRO_WT_TAKEN;
-  of_menus[G_N_ELEMENTS (heads)] = CRO_WT_PRINTED_FOOD;
+  of_menus[G_N_ELEMENTS (heads)] = CRO_N_WORKBOOK_TEXTS;
+  of_menus[G_N_ELEMENTS (heads) + 1] = CRO_WT_PRINTED_FOOD;
   cro_pen_next_row (pen);
   cro_pen_heads (pen, of_menus, G_N_ELEMENTS (of_menus));
   for (guint32 i = 0; i < self->source->n_menus && !self->is_cancelled; i++)
@@ -377,6 +378,7 @@ cro_workbook_write_summary (CroWorkbook *self)
     write_plate (pen, i);
   write_menus (self);
   cro_pen_finish (pen, CRO_ROW_FIRST_PLATE - 1);
-  worksheet_set_column_opt (pen->sheet, 18, 21, 9, NULL, &folded);
+  worksheet_set_column_opt (pen->sheet, 17, 17, 9, NULL, &folded);
+  worksheet_set_column_opt (pen->sheet, 19, 21, 9, NULL, &folded);
   worksheet_freeze_panes (pen->sheet, CRO_ROW_FIRST_PLATE - 1, 1);
 }

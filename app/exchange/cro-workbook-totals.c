@@ -113,7 +113,7 @@ write_plate_checks (CroPen *pen)
     self->sum_of_guests, source->attributed,
   };
   const Check printed = {
-    CRO_WT_CHECK_PRINTED, &self->summary, LARGEST, "V", NULL, CRO_ROW_FIRST_PLATE, last, 0, 0,
+    CRO_WT_CHECK_PRINTED, &self->summary, LARGEST, "R", NULL, CRO_ROW_FIRST_PLATE, last, 0, 0,
   };
 
   write_check (pen, &attributed);

@@ -24,7 +24,8 @@
  *                H price with tax · I tax · J net price (0: none) · K food-cost percentage · L target ·
  *                M to spare a guest · N price that meets the target · O verdict · P what is
  *                missing · Q allergens ·
- *                R printed parts less printed total
+ *                R printed parts less printed total · S of a menu and its plates food cost as
+ *                printed (rounded, adds up) · T U V how it is rounded
  * Card           One sheet for each plate, named after it, up to CRO_WORKBOOK_MOST_CARDS plates;
  *                beyond that one sheet "Cards" with all of them, a block each. Rows of a block:
  *                1 name · 2 what is missing · 3 to 9 inputs (B) and figures (I):
@@ -36,7 +37,7 @@
  *                A item · B amount · C unit · D base units in one unit · E yield · F comes back ·
  *                G charged · H base unit · I J K unit cost: food, disposables, labour ·
  *                L M N cost of the same · O food cost a bite · P part of the food cost · Q note ·
- *                R food cost as printed (rounded, adds up) · S T U how it is rounded
+ *                R food and disposables as printed (rounded, add up) · S T U how they are rounded
  * Preparations   4 heads; from 5 a block for each batch, parts before what uses them:
  *                its head (A name, B rule, Q what is missing, R a use) · lines · active time
  *                (B minutes) · the batch (sums; X Y Z in less out) · outputs · an empty row.

@@ -25,13 +25,13 @@ FIGURES = {
   "net_price": ("J", 1), "food_cost_pct": ("K", 100), "target_pct": ("L", 100),
 }
 
-# Fractions of a minor unit (S of cards, and of a menu's plates) are rounded to six digits: where the
+# Fractions of a minor unit (S of cards, T of a menu's plates) are rounded to six digits: where the
 # next one is a five, the last may fall either way.
 LAST_DIGIT = 1.01e-6
 
 
 def is_rounded_fraction(sheet, place):
-  return sheet not in FIXED - {SUMMARY} and place.startswith("S")
+  return place.startswith("T") if sheet == SUMMARY else sheet not in FIXED and place.startswith("S")
 
 
 def read_tables(folder):

@@ -43,7 +43,7 @@ DEMO_MONTH = datetime.date(2026, 10, 1)
 # Of control totals, of a batch what it costs less what its outputs bear, and of a plate what is
 # to spare (of the net price) and printed parts less printed total.
 DIFFERENCES = {where.TOTALS: {"D": "BC"}, where.PREPARATIONS: {"X": "L", "Y": "M", "Z": "N"},
-               where.SUMMARY: {"M": "JD", "V": "D"}}
+               where.SUMMARY: {"M": "JD", "R": "D"}}
 
 # What the demo's copies are changed in: one after the other, so that a fault says where it is.
 GROUPS = (
@@ -187,7 +187,7 @@ class Case:
     letters, row = xlsx.column_and_row(place)
     if where.is_rounded_fraction(sheet, place):
       # Less the whole units a cost keeps the digits that it has: those of a double, but for sums.
-      units = self.written.at(sheet, f"U{row}").value
+      units = self.written.at(sheet, f"{'V' if sheet == where.SUMMARY else 'U'}{row}").value
       return max(where.LAST_DIGIT, LAST_OF_SUMS * units) / TOLERANCE
     sides = DIFFERENCES.get(sheet, {}).get(letters, "")
     values = [self.written.at(sheet, f"{side}{row}").value for side in sides]

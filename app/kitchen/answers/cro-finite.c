@@ -33,22 +33,46 @@ are_shares_finite (GArray *shares)
 }
 
 static gboolean
-is_finite (const CroBreakdown *breakdown)
+is_money (double figure,
+          double most)
+{
+  return isnan (figure) || fabs (figure) <= most;
+}
+
+static gboolean
+is_finite (const CroBreakdown *breakdown,
+           double              most)
 {
   const CroFigure *figure = &breakdown->figure;
 
-  return isfinite (figure->cost) && isfinite (figure->labour) && isfinite (figure->disposables)
-         && is_stated (figure->net_price) && is_stated (figure->food_cost_pct)
-         && is_stated (figure->price_for_target) && is_stated (figure->bite)
-         && is_stated (figure->cheapest) && is_stated (figure->dearest)
+  return !isnan (figure->cost) && is_money (figure->cost, most)
+         && is_money (figure->labour, most) && is_money (figure->disposables, most)
+         && is_money (figure->net_price, most) && is_stated (figure->food_cost_pct)
+         && is_money (figure->price_for_target, most) && is_money (figure->bite, most)
+         && is_money (figure->cheapest, most) && is_money (figure->dearest, most)
          && are_shares_finite (breakdown->ingredients)
          && are_shares_finite (breakdown->by_products);
+}
+
+/* All bites of a plate, or a batch. */
+static gboolean
+is_recipe_finite (CroFigures *figures,
+                  guint32     recipe,
+                  double      most)
+{
+  guint32 row = cro_figures_row (figures, recipe);
+
+  for (int layer = 0; layer < CRO_N_LAYERS; layer++)
+    if (!is_money (figures->layers[layer].row_cost[row], most))
+      return FALSE;
+  return TRUE;
 }
 
 static const char *
 ask_each (CroFigures *figures,
           GArray     *plates,
-          GArray     *menus)
+          GArray     *menus,
+          double      most)
 {
   for (guint i = 0; i < plates->len + menus->len; i++)
     {
@@ -57,7 +81,9 @@ ask_each (CroFigures *figures,
                 ? cro_breakdown_of_plate (figures, g_array_index (plates, guint32, i))
                 : cro_breakdown_of_menu (figures, g_array_index (menus, guint32, i - plates->len));
 
-      if (!is_finite (breakdown))
+      if (!is_finite (breakdown, most)
+          || (i < plates->len
+              && !is_recipe_finite (figures, g_array_index (plates, guint32, i), most)))
         return breakdown->figure.name;
     }
   return NULL;
@@ -111,11 +137,36 @@ sum_of_terms (CroFigures *figures)
 const char *
 cro_finite_find_plate (CroFigures *figures,
                        GArray     *plates,
-                       GArray     *menus)
+                       GArray     *menus,
+                       double      most)
 {
-  if (plates->len + menus->len > FEW && sum_of_terms (figures) < SAFE)
+  if (plates->len + menus->len > FEW && sum_of_terms (figures) < MIN (SAFE, most))
     return NULL;
-  return ask_each (figures, plates, menus);
+  return ask_each (figures, plates, menus, most);
+}
+
+const char *
+cro_finite_find_any (CroFigures *figures,
+                     double      most)
+{
+  CroModel *model = figures->model;
+  g_autoptr (GArray) plates = g_array_new (FALSE, FALSE, sizeof (guint32));
+  g_autoptr (GArray) menus = g_array_new (FALSE, FALSE, sizeof (guint32));
+
+  for (guint32 i = 0; i < model->recipes->len; i++)
+    if (!cro_model_recipe (model, i)->is_dead)
+      {
+        if (!is_recipe_finite (figures, i, most))
+          return cro_model_recipe (model, i)->name;
+        if (cro_model_recipe (model, i)->is_plate)
+          g_array_append_val (plates, i);
+      }
+  for (guint32 i = 0; i < model->menus->len; i++)
+    if (!cro_model_menu (model, i)->is_dead)
+      g_array_append_val (menus, i);
+  return sum_of_terms (figures) < MIN (SAFE, most)
+             ? cro_finite_find_item (figures)
+             : ask_each (figures, plates, menus, most);
 }
 
 const char *

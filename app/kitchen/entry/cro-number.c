@@ -146,6 +146,20 @@ to_utf8 (const UChar *text,
   return g_utf16_to_utf8 (text, length, NULL, NULL, NULL);
 }
 
+/* The same in a text of its own, for a figure of hundreds of digits. */
+static char *
+localize_long (UNumberFormat *format,
+               const char    *decimal,
+               int32_t        length)
+{
+  g_autofree UChar *text = g_new (UChar, length + 1);
+  UErrorCode status = U_ZERO_ERROR;
+
+  unum_formatDecimal (format, decimal, (int32_t) strlen (decimal), text, length + 1, NULL, &status);
+  g_assert (U_SUCCESS (status));
+  return to_utf8 (text, length);
+}
+
 /* Exact text of -?digits[.digits] as the locale writes it. */
 static char *
 localize (const char *decimal,
@@ -161,6 +175,8 @@ localize (const char *decimal,
   unum_setAttribute (format, UNUM_MAX_FRACTION_DIGITS, most);
   length = unum_formatDecimal (format, decimal, (int32_t) strlen (decimal), text, MOST_CHARS, NULL,
                                &status);
+  if (status == U_BUFFER_OVERFLOW_ERROR)
+    return localize_long (format, decimal, length);
   g_assert (U_SUCCESS (status));
   return to_utf8 (text, length);
 }
@@ -180,6 +196,12 @@ cro_money_to_text (gint64 minor,
   return localize (decimal, digits, digits);
 }
 
+double
+cro_money_most (int digits)
+{
+  return 0x1p62 / pow (10, digits);
+}
+
 char *
 cro_number_to_text (double   value,
                     int      digits,
@@ -187,6 +209,10 @@ cro_number_to_text (double   value,
 {
   char decimal[G_ASCII_DTOSTR_BUF_SIZE + 320];
 
+  if (isnan (value))
+    return g_strdup ("–");
+  if (isinf (value))
+    return g_strdup (value > 0 ? "∞" : "−∞");
   /* Beyond what money can be, digits after the point say nothing. */
   if (fabs (value) < 1e9)
     {

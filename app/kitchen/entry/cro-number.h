@@ -31,7 +31,11 @@ char     *cro_currency_dup_name (const char *currency);
 char     *cro_money_to_text     (gint64      minor,
                                  int         digits);
 
-/* A figure rounded to a number of decimals, half away from zero. trim: no zeros at its end. */
+/* The most money whose minor units can be counted, so that rounded parts add up to it. */
+double    cro_money_most        (int         digits);
+
+/* A figure rounded to a number of decimals, half away from zero. trim: no zeros at its end. What is
+ * not finite is "∞", and NaN "–". */
 char     *cro_number_to_text    (double      value,
                                  int         digits,
                                  gboolean    trim);

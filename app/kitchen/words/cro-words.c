@@ -18,10 +18,9 @@ cro_words_money (CroModel *model,
 {
   int digits = cro_currency_digits (model->currency);
 
-  if (isnan (amount))
-    return g_strdup ("–");
-  if (isinf (amount))
-    return g_strdup ("∞");
+  /* As far as its digits go, and never less than it is. */
+  if (!(fabs (amount) < cro_money_most (digits)))
+    return cro_number_to_text (amount, 0, TRUE);
   return cro_money_to_text (cro_money_round (amount, digits), digits);
 }
 

@@ -268,7 +268,9 @@ show_cost (CroLineRow *self,
 {
   int digits = cro_currency_digits (model_of (self)->currency);
   g_autofree char *text = isnan (cost) ? g_strdup (cure_words (self))
-                                       : cro_money_to_text (minor, digits);
+                          : fabs (cost) < cro_money_most (digits)
+                              ? cro_money_to_text (minor, digits)
+                              : cro_words_money (model_of (self), cost);
   /* Translators: what a line costs, then the amount of money or what is to be done about it. */
   g_autofree char *spoken = cro_isolate_printf (_("cost of %s: %s"), self->named, text);
 
