@@ -385,6 +385,22 @@ find_offer (CroModel  *self,
   return FALSE;
 }
 
+/* Whether anything may be at its last price. A row that is gone and was not the newest is of nobody
+ * knows which offer, and may have been the one that serves, or have ended it. */
+static gboolean
+does_older_serve (CroModel *self)
+{
+  for (guint32 i = 0; i < self->offers->len; i++)
+    {
+      const CroOfferEntry *entry = cro_model_offer (self, i);
+
+      if (!entry->is_dead && entry->price_id != 0
+          && (!entry->offer.has_price || entry->offer.has_until))
+        return TRUE;
+    }
+  return FALSE;
+}
+
 gboolean
 cro_model_take_price (CroModel       *self,
                       CroStore       *store,
@@ -404,6 +420,8 @@ cro_model_take_price (CroModel       *self,
     return FALSE;
 
   if (was != CRO_NO_SLOT && is != CRO_NO_SLOT && is != was)
+    *touched = (CroTouched){ CRO_TOUCHED_ALL, 0 };
+  else if (was == CRO_NO_SLOT && is == CRO_NO_SLOT && does_older_serve (self))
     *touched = (CroTouched){ CRO_TOUCHED_ALL, 0 };
   else if (was != CRO_NO_SLOT || is != CRO_NO_SLOT)
     *touched = (CroTouched){
