@@ -472,6 +472,13 @@ test_what_is_not_to_be_had_keeps_its_last_price (void **state)
   assert_int_equal (since, CRO_NO_DAY);
   assert_true (unit_cost_on (f, CRO_TEST_DAY + 40, &since) == before);
   assert_int_equal (since, CRO_TEST_DAY + 3);
+  /* The row that serves goes, which is not the newest. */
+  cro_test_must (cro_book_begin_act (f->book, "no price", &error)
+                 && cro_store_delete (cro_book_get_store (f->book), "price", 1, &error)
+                 && cro_book_end_act (f->book, &error), error);
+  expect_figures ("figures are those of the book opened anew", "no older price", f->book);
+  cro_test_must (cro_book_undo (f->book, NULL, &error), error);
+  expect_figures ("figures are those of the book opened anew", "the older price is back", f->book);
   cro_test_must (cro_edit_set_price (f->book, "back", f->offer, CRO_TEST_DAY + 30, M (1), &error),
                  error);
   unit_cost_on (f, CRO_TEST_DAY + 40, &since);

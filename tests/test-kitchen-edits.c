@@ -144,8 +144,6 @@ has_preview (const CroTestEdit *edit)
 {
   if (strcmp (edit->table, "rate") == 0)
     return FALSE;
-  if (strcmp (edit->table, "selling_price") == 0)
-    return strcmp (edit->column, "thing") != 0 && strcmp (edit->column, "from_date") != 0;
   return strcmp (edit->table, "price") != 0
          || (strcmp (edit->column, "offer") != 0 && strcmp (edit->column, "from_date") != 0);
 }
@@ -160,16 +158,13 @@ preview_then_set (CroBook *book,
   g_autofree char *written = NULL;
   g_autoptr (GError) error = NULL;
   CroTestEdit edit;
-  gboolean is_refused = FALSE;
 
   if (!cro_test_draw_edit (book, rand, &edit) || !has_preview (&edit))
     return;
   if (cro_book_preview (book, edit.table, edit.id, edit.column, &edit.cell, &error))
     shown = cro_test_figures (book);
-  else if (g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_DAMAGED))
-    is_refused = TRUE;
   else if (!g_error_matches (error, CRO_BOOK_ERROR, CRO_BOOK_ERROR_CYCLE))
-    fail_msg ("%s.%s %d: %s", edit.table, edit.column, (int) edit.cell.kind, error->message);
+    fail_msg ("%s", error->message);
   g_clear_error (&error);
   cro_test_must (cro_book_restore (book, &error), error);
   restored = cro_test_figures (book);
@@ -178,8 +173,6 @@ preview_then_set (CroBook *book,
   if (!cro_book_set (book, "edit", edit.table, edit.id, edit.column, &edit.cell, &error))
     return;
   written = cro_test_figures (book);
-  if (is_refused)
-    fail_msg ("what no row can be is refused when it is written, too");
   if (shown == NULL)
     fail_msg ("what would make a cycle is refused when it is written, too");
   cro_test_same ("a preview shows the figures of the act that follows, to the bit", shown, written);
@@ -263,7 +256,6 @@ test_other_desk (void **state)
       other = cro_test_book_open (folder.path, "pass");
       for (int step = 0; step < N_STEPS; step++)
         other_step (book, other, rand);
-      cro_test_must (cro_book_restore (book, &error), error);
       cro_test_must (cro_book_refresh (book, NULL, &error), error);
       cro_test_must (cro_book_refresh (other, NULL, &error), error);
       must_be_fresh ("two desks on one book end with the same figures", book);

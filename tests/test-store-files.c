@@ -1,6 +1,7 @@
 /* Files that are no sound book of this version, that cannot be written, or that change underneath:
  * each has an error of its own, and none is touched. */
 #include "cro-history.h"
+#include "cro-own-file.h"
 #include "cro-store-private.h"
 #include "cro-store.h"
 #include "support/store-book.h"
@@ -839,6 +840,31 @@ test_a_disk_is_no_network (void **state)
   assert_false (cro_store_is_on_network ("/no such place"));
 }
 
+/* --- Files that are taken back -------------------------------------------------------------- */
+
+static void
+test_only_what_was_made_is_taken_back (void **state)
+{
+  CroTestFolder *folder = *state;
+  CroOwnFile made = cro_own_file_note (folder->path);
+  CroOwnFile none = cro_own_file_note ("/nowhere/book.croustade");
+  g_autofree char *aside = g_strconcat (folder->path, ".aside", NULL);
+  g_autofree char *log = g_strconcat (folder->path, "-wal", NULL);
+
+  assert_int_equal (g_rename (folder->path, aside), 0);
+  assert_true (g_file_set_contents (folder->path, "somebody else's", -1, NULL));
+  assert_true (g_file_set_contents (log, "theirs too", -1, NULL));
+  assert_false (cro_own_file_remove (&made, folder->path));
+  assert_false (cro_own_file_remove (&none, folder->path));
+  assert_true (g_file_test (folder->path, G_FILE_TEST_EXISTS));
+  assert_true (g_file_test (log, G_FILE_TEST_EXISTS));
+
+  assert_int_equal (g_rename (aside, folder->path), 0);
+  assert_true (cro_own_file_remove (&made, folder->path));
+  assert_false (g_file_test (folder->path, G_FILE_TEST_EXISTS));
+  assert_false (g_file_test (log, G_FILE_TEST_EXISTS));
+}
+
 int
 main (int    argc,
       char **argv)
@@ -865,6 +891,7 @@ main (int    argc,
     CASE (test_another_s_open_book_can_be_read),
     CASE (test_verify_finds_a_lost_reference),
     CASE (test_verify_finds_a_wrong_page),
+    CASE (test_only_what_was_made_is_taken_back),
     cmocka_unit_test (test_a_disk_is_no_network),
   };
 

@@ -53,7 +53,7 @@ static const Column columns[] = {
   { "offer", "until", DAY, TRUE, NULL },
   { "price", "offer", REFERENCE, FALSE, "offer" },
   { "price", "from_date", DAY, FALSE, NULL },
-  { "price", "price_micro", DECIMAL, TRUE, NULL },
+  { "price", "price_micro", DECIMAL, FALSE, NULL },
   { "price", "tax_included_pct_micro", PCT, TRUE, NULL },
   { "price", "pack_count_micro", DECIMAL, TRUE, NULL },
   { "price", "pack_size_micro", DECIMAL, TRUE, NULL },
@@ -74,7 +74,6 @@ static const Column columns[] = {
   { "output", "value_micro", DECIMAL, TRUE, NULL },
   { "output", "density_g_per_ml_micro", DECIMAL, TRUE, NULL },
   { "output", "piece_g_micro", DECIMAL, TRUE, NULL },
-  { "output", "lost_pct_micro", PCT, TRUE, NULL },
   { "thing", "name", NAME, FALSE, NULL },
   { "plate", "course", NAME, TRUE, NULL },
   { "plate", "makes_micro", DECIMAL, FALSE, NULL },
@@ -87,10 +86,6 @@ static const Column columns[] = {
   { "menu", "price_micro", DECIMAL, TRUE, NULL },
   { "menu", "tax_pct_micro", PCT, TRUE, NULL },
   { "menu", "target_pct_micro", PCT, TRUE, NULL },
-  { "selling_price", "thing", REFERENCE, FALSE, "thing" },
-  { "selling_price", "from_date", DAY, FALSE, NULL },
-  { "selling_price", "price_micro", DECIMAL, TRUE, NULL },
-  { "selling_price", "tax_pct_micro", PCT, TRUE, NULL },
   { "menu_plate", "menu", REFERENCE, FALSE, "menu" },
   { "menu_plate", "plate", REFERENCE, FALSE, "plate" },
   { "menu_plate", "servings_micro", DECIMAL, TRUE, NULL },
@@ -242,9 +237,7 @@ update (CroBook  *book,
   CroTestEdit edit;
   const char *names[] = { NULL, NULL };
 
-  /* A price stays with its pack: no act moves it to another. */
-  if (!cro_test_draw_edit (book, rand, &edit)
-      || (strcmp (edit.table, "price") == 0 && strcmp (edit.column, "offer") == 0))
+  if (!cro_test_draw_edit (book, rand, &edit))
     return TRUE;
   names[0] = edit.column;
   return cro_store_update (cro_book_get_store (book), edit.table, edit.id, names, &edit.cell,
@@ -307,7 +300,6 @@ insert (CroBook  *book,
 {
   static const char *const tables[] = {
     "supplier", "offer", "offer", "price", "price", "price", "rate", "preparation", "menu_plate",
-    "selling_price", "selling_price",
     "recipe_line", "recipe_line", "recipe_line", "recipe_line", "yield_test", "yield_test_part",
     "sale", "stock_count", "purchase", "adjustment", "month", "month_row",
   };

@@ -3,7 +3,6 @@
 #include "cro-welcome.h"
 
 #include <glib/gi18n.h>
-#include <glib/gstdio.h>
 
 #include "cro-decimal.h"
 #include "cro-edit.h"
@@ -11,6 +10,7 @@
 #include "cro-field.h"
 #include "cro-here.h"
 #include "cro-number.h"
+#include "cro-own-file.h"
 #include "cro-past-words.h"
 #include "cro-quick-words.h"
 #include "cro-quick.h"
@@ -124,13 +124,16 @@ make_book (CroWelcome      *self,
     .price = { quick->price, quick->price_unit, _("Market"), cro_here_today () },
   };
 
+  CroOwnFile made;
+
   if (book == NULL)
     return FALSE;
+  made = cro_own_file_note (path);
   if (cro_edit_start (book, _("first plate"), *currency != '\0' ? currency : NULL, _("First plate"),
                       CRO_MICRO, &line, NULL, error)
       && (tax->status != CRO_ENTRY_OK || set_tax (book, tax->micro, error)))
     return TRUE;
-  g_unlink (path);
+  cro_own_file_remove (&made, path);
   return FALSE;
 }
 

@@ -3,12 +3,12 @@
 #include "cro-window-private.h"
 
 #include <glib/gi18n.h>
-#include <glib/gstdio.h>
 
 #include "cro-faults-window.h"
 #include "cro-here.h"
 #include "cro-isolate.h"
 #include "cro-load.h"
+#include "cro-own-file.h"
 #include "cro-recent.h"
 #include "cro-state.h"
 
@@ -41,19 +41,6 @@ work_free (gpointer data)
 }
 
 /* --- In the thread -------------------------------------------------------------------------------- */
-
-static void
-remove_book (const char *path)
-{
-  static const char *const endings[] = { "", "-wal", "-shm" };
-
-  for (gsize i = 0; i < G_N_ELEMENTS (endings); i++)
-    {
-      g_autofree char *file = g_strconcat (path, endings[i], NULL);
-
-      g_unlink (file);
-    }
-}
 
 typedef struct
 {
@@ -119,15 +106,19 @@ work_in_thread (GTask        *task,
   Work *work = data;
   g_autofree char *desk = cro_here_dup_desk ();
   g_autoptr (CroBook) book = NULL;
+  CroOwnFile made = { 0, 0 };
   GError *error = NULL;
+  gboolean is_filled = work->folder == NULL || fill (work, window, desk, cancellable, &error);
 
-  if (work->folder == NULL || fill (work, window, desk, cancellable, &error))
+  if (is_filled && work->folder != NULL)
+    made = cro_own_file_note (work->path);
+  if (is_filled)
     book = open_book (work, desk, &error);
   /* A book whose making was given up is not left behind. */
   if (book != NULL && work->folder != NULL && g_cancellable_is_cancelled (cancellable))
     {
       g_clear_object (&book);
-      remove_book (work->path);
+      cro_own_file_remove (&made, work->path);
     }
   if (g_task_return_error_if_cancelled (task))
     g_clear_error (&error);
