@@ -5,7 +5,6 @@
 #include <errno.h>
 #include <glib/gi18n.h>
 #include <glib/gstdio.h>
-#include <stdio.h>
 #include <string.h>
 #include <sys/stat.h>
 #include <unistd.h>
