@@ -98,6 +98,20 @@ test_apportion (void **state)
     }
 }
 
+/* Memory checks say what a sum out of range does. */
+static void
+test_apportion_too_much (void **state)
+{
+  static const double parts[] = { 1e300, -1e17, 0.125 };
+  uint64_t order[3];
+  int64_t minor[3];
+
+  cro_money_apportion (INT64_MAX, parts, 3, 2, order, minor);
+  assert_int_equal (minor[0], INT64_MAX);
+  assert_int_equal (minor[1], INT64_MIN);
+  assert_int_equal (minor[2], 13);
+}
+
 static void
 test_apportion_nothing (void **state)
 {
@@ -205,6 +219,7 @@ main (void)
 {
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (test_round),           cmocka_unit_test (test_apportion),
+    cmocka_unit_test (test_apportion_too_much),
     cmocka_unit_test (test_apportion_nothing), cmocka_unit_test (test_apportion_exactly),
     cmocka_unit_test (test_apportion_many),
   };

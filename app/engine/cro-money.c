@@ -12,6 +12,8 @@
 #define MOST_ALLOWED 0.5
 #define MOST_DECIMALS 6
 
+#define MOST_SHARED 0x1p53
+
 static double
 scale (int digits)
 {
@@ -36,6 +38,8 @@ allowed_of (double minor)
 static int64_t
 saturate (double rounded)
 {
+  if (isnan (rounded))
+    return 0;
   if (rounded >= 0x1p63)
     return INT64_MAX;
   if (rounded < -0x1p63)
@@ -136,6 +140,20 @@ compare_turns (const void *a,
   return (x > y) - (x < y);
 }
 
+/* Beyond what a double holds to the unit there is nothing to share out. */
+static bool
+is_held (int64_t       total,
+         const double *parts,
+         size_t        n,
+         double        factor)
+{
+  double sum = fabs ((double) total);
+
+  for (size_t i = 0; i < n; i++)
+    sum += fabs (parts[i] * factor);
+  return sum < MOST_SHARED;
+}
+
 void
 cro_money_apportion (int64_t       total,
                      const double *parts,
@@ -149,6 +167,12 @@ cro_money_apportion (int64_t       total,
 
   if (n == 0)
     return;
+  if (!is_held (total, parts, n, factor))
+    {
+      for (size_t i = 0; i < n; i++)
+        minor[i] = cro_money_round (parts[i], digits);
+      return;
+    }
   for (size_t i = 0; i < n; i++)
     {
       minor[i] = (int64_t) floor_of (parts[i] * factor);

@@ -45,7 +45,8 @@ int     cro_digits_of_price (double         price,
 /* Splits total, which is rounded already, over n parts whose exact amounts are given: each is
  * floored and the units left go to the largest fractions, ties (to a millionth of a minor
  * unit) in order. A total that is not the sum of its parts leaves more or less than a unit for
- * each; that is shared evenly first. minor[] always adds up to total. order[n] is workspace;
+ * each; that is shared evenly first. minor[] adds up to total, unless total and parts together come
+ * to 2^53 minor units, which no double holds to the unit: then each is rounded by itself. order[n] is workspace;
  * n is below 2^32. */
 void    cro_money_apportion (int64_t        total,
                              const double  *parts,
