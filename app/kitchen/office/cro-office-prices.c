@@ -20,6 +20,27 @@ typedef struct
 
 typedef void (*TakePrice) (Reading *reading, guint32 offer, CroDate from, CroRows *rows);
 
+/* The model has read only the prices in force: what is wrong with any other is found here. The
+ * column that no book can hold, or -1. */
+static int
+find_damage (CroRows *rows,
+             guint32  offer,
+             CroDate *from)
+{
+  const char *date = cro_rows_get_text (rows, 1);
+  const char *unit = cro_rows_get_text (rows, 6);
+  CroUnit any;
+
+  if (offer == CRO_NO_SLOT)
+    return 0;
+  if (!cro_date_parse (date, strlen (date), from))
+    return 1;
+  for (int column = 2; column < 6; column++)
+    if (cro_rows_get_int (rows, column) < 0)
+      return column;
+  return unit != NULL && !cro_unit_parse (unit, strlen (unit), &any) ? 6 : -1;
+}
+
 static gboolean
 read_prices (Reading    *reading,
              CroStore   *store,
@@ -34,11 +55,12 @@ read_prices (Reading    *reading,
   while (cro_rows_next (rows, &failed))
     {
       guint32 slot = cro_slots_get (&reading->model->offer_slots, cro_rows_get_int (rows, 0));
-      const char *text = cro_rows_get_text (rows, 1);
       CroDate from;
+      int bad = find_damage (rows, slot, &from);
 
-      if (slot != CRO_NO_SLOT && reading->number_of[slot] != CRO_NO_SLOT
-          && cro_date_parse (text, strlen (text), &from) && from <= reading->date)
+      if (bad >= 0)
+        return cro_rows_is_damaged (rows, bad, error);
+      if (reading->number_of[slot] != CRO_NO_SLOT && from <= reading->date)
         take (reading, reading->number_of[slot], from, rows);
     }
   if (failed == NULL)
