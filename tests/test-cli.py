@@ -437,6 +437,39 @@ class Added(Case):
     self.refused("undo", self.book, "2", says="a month was closed since")
 
 
+class Damaged(Case):
+  """What no book can hold, written by another program."""
+
+  def write_raw(self, sql):
+    db = sqlite3.connect(self.book, isolation_level=None)
+    db.executescript("PRAGMA foreign_keys = OFF; PRAGMA ignore_check_constraints = ON; BEGIN;"
+                     "INSERT INTO act (label, desk, verb, first_change)"
+                     " SELECT 'raw', 'raw', 'do', ifnull (max (id), 0) + 1 FROM change;" + sql
+                     + "; UPDATE act SET at = '2026-01-01T00:00:00Z' WHERE at IS NULL; COMMIT")
+    db.close()
+
+  def test_no_workbook_is_made_of_prices_that_no_book_can_hold(self):
+    older = "INSERT INTO price (offer, from_date, price_micro, pack_unit) VALUES "
+    for sql in (older + "(1, '2020-99-99', 1, NULL)", older + "(77, '2020-01-01', 1, NULL)",
+                older + "(1, '2020-01-01', -1, NULL)", older + "(1, '2020-01-01', 1, 'jar')"):
+      if os.path.exists(self.book):
+        os.unlink(self.book)
+      self.silent("load", self.book, self.tables())
+      self.write_raw(sql)
+      done = self.expect(3, "workbook", self.book, "--month", "2026-11", "-o",
+                         self.path("w.xlsx"))
+      self.assertIn("damaged", done.stderr)
+      self.assertFalse(os.path.exists(self.path("w.xlsx")))
+
+  def test_a_full_disk_is_told_as_one(self):
+    self.silent("load", self.book, self.tables())
+    more = self.tables({"suppliers": "name\nThe market\nThe quay\n"}, name="more")
+    done = subprocess.run([CLI, "add", self.book, more], capture_output=True, encoding="utf-8",
+                          check=False, restore_signals=False, preexec_fn=full_disk)
+    self.assertEqual(done.returncode, 3)
+    self.assertIn("full", done.stderr)
+
+
 class Locales(Case):
   """Arguments and output are UTF-8, whatever the locale."""
 

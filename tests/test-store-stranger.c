@@ -186,6 +186,12 @@ static const struct
   { "a change of no act", "UPDATE change SET act = 77 WHERE id = 2", "refers to no act" },
   { "an id that would be given again", "UPDATE sqlite_sequence SET seq = 0 WHERE name = 'item'",
     "ids of item would be given twice" },
+  { "no id left", "UPDATE sqlite_sequence SET seq = 9223372036854775807 WHERE name = 'item'",
+    "the counter of the ids of item is broken" },
+  { "a counter of words", "UPDATE sqlite_sequence SET seq = 'abc' WHERE name = 'item'",
+    "the counter of the ids of item is broken" },
+  { "two counters", "INSERT INTO sqlite_sequence SELECT name, seq FROM sqlite_sequence",
+    "ids of item are counted twice" },
 };
 
 static void
@@ -382,6 +388,22 @@ test_a_damaged_journal_is_told_and_not_replayed (void **state)
     }
 }
 
+static void
+test_no_ids_left_is_no_full_disk (void **state)
+{
+  CroTestFolder *folder = *state;
+  CroStore      *store;
+  GError        *error = NULL;
+
+  write_raw (folder->path, "UPDATE sqlite_sequence SET seq = 9223372036854775807 WHERE name = 'item'");
+  store = cro_test_open (folder->path, "cook");
+  assert_true (cro_store_begin_act (store, "dulse", &error));
+  assert_false (cro_sql_exec (store->db, "INSERT INTO item (name) VALUES ('dulse')", &error));
+  assert_damaged ("no ids left", "inserted", error);
+  cro_store_cancel_act (store);
+  cro_store_close (store);
+}
+
 /* --- The connection ------------------------------------------------------------------------------ */
 
 static gint64
@@ -490,6 +512,7 @@ main (void)
     cmocka_unit_test (test_what_is_broken_is_found),
     cmocka_unit_test (test_what_no_row_can_hold_is_damage),
     cmocka_unit_test (test_a_damaged_journal_is_told_and_not_replayed),
+    CASE (test_no_ids_left_is_no_full_disk),
     CASE (test_settings),
     CASE (test_nothing_is_attached),
     CASE (test_not_even_a_replacement_escapes_the_journal),

@@ -1,5 +1,6 @@
 #include "cro-store-private.h"
 
+#include <errno.h>
 #include <string.h>
 
 G_DEFINE_QUARK (cro-store-error-quark, cro_store_error)
@@ -36,14 +37,41 @@ is_of_json (sqlite3 *db)
   return sqlite3_errcode (db) == SQLITE_ERROR && strcmp (sqlite3_errmsg (db), "malformed JSON") == 0;
 }
 
+/* SQLite says that the disk is full where a table has no ids left, too. */
+static gboolean
+is_of_ids (sqlite3 *db)
+{
+  g_autoptr(sqlite3_stmt) stmt = NULL;
+
+  return (sqlite3_errcode (db) & 0xff) == SQLITE_FULL &&
+         sqlite3_prepare_v2 (db,
+                             "SELECT 1 FROM sqlite_sequence"
+                             " WHERE typeof (seq) <> 'integer' OR seq = 9223372036854775807",
+                             -1, &stmt, NULL) == SQLITE_OK &&
+         sqlite3_step (stmt) == SQLITE_ROW;
+}
+
+/* Files in shared memory, as a log has one, fail in another way. */
+static gboolean
+is_of_disk (sqlite3 *db)
+{
+  int code = sqlite3_system_errno (db);
+
+  return (sqlite3_errcode (db) & 0xff) == SQLITE_IOERR &&
+         (code == ENOSPC || code == EDQUOT || code == EFBIG);
+}
+
 gboolean
 cro_sql_fail (sqlite3  *db,
               GError  **error)
 {
-  CroStoreErrorCode code = is_of_json (db) ? CRO_STORE_ERROR_DAMAGED
-                                           : cro_sql_error_code (sqlite3_extended_errcode (db));
+  g_autofree char  *message = g_strdup (is_of_disk (db) ? sqlite3_errstr (SQLITE_FULL)
+                                                        : sqlite3_errmsg (db));
+  CroStoreErrorCode code = cro_sql_error_code (sqlite3_extended_errcode (db));
 
-  g_set_error_literal (error, CRO_STORE_ERROR, code, sqlite3_errmsg (db));
+  if (is_of_json (db) || is_of_ids (db))
+    code = CRO_STORE_ERROR_DAMAGED;
+  g_set_error_literal (error, CRO_STORE_ERROR, code, message);
   return FALSE;
 }
 

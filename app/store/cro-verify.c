@@ -327,7 +327,12 @@ verify_counters (Verify  *self,
     {
       g_autofree char *sql = g_strdup_printf (
           "SELECT 'ids of %1$s would be given twice' FROM (SELECT max (id) AS largest FROM \"%1$s\")"
-          " WHERE largest > ifnull ((SELECT seq FROM sqlite_sequence WHERE name = '%1$s'), 0)",
+          " WHERE largest > ifnull ((SELECT seq FROM sqlite_sequence WHERE name = '%1$s'), 0)"
+          " UNION ALL SELECT 'the counter of the ids of %1$s is broken' FROM sqlite_sequence"
+          " WHERE name = '%1$s' AND (typeof (seq) <> 'integer' OR seq NOT BETWEEN 0 AND"
+          " 9223372036854775806) UNION ALL"
+          " SELECT 'ids of %1$s are counted twice' FROM sqlite_sequence WHERE name = '%1$s'"
+          " GROUP BY name HAVING count (*) > 1",
           tables[i]);
 
       if (!each_row (self, sql, told_in_words, error))
