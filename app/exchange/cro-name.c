@@ -2,12 +2,20 @@
 
 #include <string.h>
 
+/* Characters of no width that say where a line may break count as spaces: a name of nothing else
+ * would look empty. */
+static gboolean
+is_wide_space (gunichar c)
+{
+  return g_unichar_isspace (c) || c == 0x200B || c == 0x2060 || c == 0xFEFF;
+}
+
 static gboolean
 is_space_at (const char *at)
 {
   guchar first = (guchar) *at;
 
-  return first < 0x80 ? g_ascii_isspace ((char) first) : g_unichar_isspace (g_utf8_get_char (at));
+  return first < 0x80 ? g_ascii_isspace ((char) first) : is_wide_space (g_utf8_get_char (at));
 }
 
 char *
