@@ -437,6 +437,15 @@ class Added(Case):
     self.refused("undo", self.book, "2", says="a month was closed since")
 
 
+class Names(Case):
+  def test_a_name_that_looks_empty_is_none(self):
+    for name in ("\u200b", "\u2060\ufeff", "\u00a0\u200b"):
+      self.refused("load", self.book, self.tables({"suppliers": f"name\nThe market\n{name}\n"}),
+                   says="suppliers.csv:3")
+    self.silent("load", self.book,
+                self.tables({"suppliers": "name\n\u200bThe market\ufeff\n"}))
+
+
 class Damaged(Case):
   """What no book can hold, written by another program."""
 
@@ -563,6 +572,16 @@ class Interrupted(Case):
 
   def texts_of_tables(self, folder):
     return [name for name in os.listdir(folder) if name.endswith(".csv")]
+
+  def test_a_dump_clears_what_another_left(self):
+    left, other = self.path(".dump-old-abcdef"), self.path(".dump-other")
+    for folder, file in ((left, ".unfinished"), (other, "mine.txt")):
+      os.mkdir(folder)
+      with open(os.path.join(folder, file), "w", encoding="utf-8"):
+        pass
+    self.silent("dump", self.book, self.path("fresh"))
+    self.assertFalse(os.path.exists(left))
+    self.assertEqual(os.listdir(other), ["mine.txt"])
 
   def test_what_never_ends_is_no_table(self):
     zero = self.tables(name="zero")

@@ -72,6 +72,7 @@ lock_work (const char *work)
   return lock;
 }
 
+/* Those of the same name, and any other that a dump has marked as its own. */
 static void
 remove_left_over (const char *place,
                   const char *prefix)
@@ -84,9 +85,11 @@ remove_left_over (const char *place,
       g_autofree char *work = NULL;
       int lock;
 
-      if (!g_str_has_prefix (name, prefix))
+      if (!g_str_has_prefix (name, PREFIX))
         continue;
       work = g_build_filename (place, name, NULL);
+      if (!g_str_has_prefix (name, prefix) && !cro_dump_folder_is_unfinished (work))
+        continue;
       lock = lock_work (work);
       if (lock < 0)
         continue;
