@@ -470,6 +470,12 @@ class Damaged(Case):
       self.assertIn("damaged", done.stderr)
       self.assertFalse(os.path.exists(self.path("w.xlsx")))
 
+  def test_a_path_is_said_once(self):
+    self.silent("load", self.book, self.tables())
+    done = call("dump", self.book, "/dev/null")
+    self.assertNotEqual(done.returncode, 0)
+    self.assertEqual(done.stderr.count("/dev/null"), 1, done.stderr)
+
   def test_a_full_disk_is_told_as_one(self):
     self.silent("load", self.book, self.tables())
     more = self.tables({"suppliers": "name\nThe market\nThe quay\n"}, name="more")

@@ -53,8 +53,10 @@ cro_cli_fail (const char   *what,
               const GError *error)
 {
   g_autofree char *sentence = cro_words_error (error);
+  g_autofree char *prefix = g_strconcat (what, ": ", NULL);
 
-  g_printerr ("%s: %s\n", what, sentence);
+  /* What the system says of a file may name it already. */
+  g_printerr ("%s%s\n", g_str_has_prefix (sentence, prefix) ? "" : prefix, sentence);
   return status_of (error);
 }
 
