@@ -51,7 +51,7 @@ is_of_ids (sqlite3 *db)
          sqlite3_step (stmt) == SQLITE_ROW;
 }
 
-/* Files in shared memory, as a log has one, fail in another way. */
+/* Where its log cannot grow SQLite speaks of reading and writing, not of a full disk. */
 static gboolean
 is_of_disk (sqlite3 *db)
 {
