@@ -74,7 +74,8 @@ write_book_input (Card              *card,
 
   write_input (card, label, CRO_STYLE_INPUT_PCT, own);
   if (isnan (own))
-    cro_pen_formula (card->pen, 'B', CRO_STYLE_PCT_NONE, or_zero (in_force), "=@", &place);
+    cro_pen_formula (card->pen, 'B', cro_workbook_setting_style (in_force), or_zero (in_force),
+                     "=@", &place);
 }
 
 static void
@@ -94,6 +95,18 @@ cro_workbook_left_style (CroWorkbookKnown known)
 {
   return known == CRO_WORKBOOK_AT_LEAST ? CRO_STYLE_MONEY_AT_MOST
                                         : cro_workbook_money_style (known, FALSE);
+}
+
+CroStyle
+cro_workbook_price_style (const CroWorkbookFigure *figure)
+{
+  return isnan (figure->price) ? CRO_STYLE_MONEY_NONE : CRO_STYLE_MONEY;
+}
+
+CroStyle
+cro_workbook_setting_style (double in_force)
+{
+  return isnan (in_force) ? CRO_STYLE_PCT_NONE : CRO_STYLE_PCT_EXACT;
 }
 
 /* Decimals of what stands under each other; where they do not tell the figure from its target, six. */
@@ -213,8 +226,8 @@ write_head (Card *card)
   write_figure (card, CRO_WT_GUEST, style, figure->cost[CRO_WORKBOOK_FOOD], "=@", &guest);
   cro_pen_next_row (pen);
   write_input (card, CRO_WT_ALLOWANCE, CRO_STYLE_INPUT_PCT, plate->allowance);
-  write_figure (card, CRO_WT_NET_PRICE, CRO_STYLE_MONEY_NONE, or_zero (figure->net_price),
-                "=@/(1+@)", (CroPlace[]){ price, tax });
+  write_figure (card, CRO_WT_NET_PRICE, cro_workbook_price_style (figure),
+                or_zero (figure->net_price), "=@/(1+@)", (CroPlace[]){ price, tax });
   cro_pen_next_row (pen);
   write_input (card, CRO_WT_MINUTES, CRO_STYLE_INPUT, plate->minutes);
   write_figure (card, CRO_WT_FOOD_COST_PCT, cro_workbook_pct_style (figure), figure->food_cost_pct,

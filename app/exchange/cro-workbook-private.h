@@ -231,6 +231,10 @@ CroStyle cro_workbook_money_style    (CroWorkbookKnown       known,
                                       gboolean               is_total);
 /* Of what is left when the cost is taken from it. */
 CroStyle cro_workbook_left_style     (CroWorkbookKnown       known);
+/* Of a price, and what it comes to: 0 is one, and a dash stands where there is none. */
+CroStyle cro_workbook_price_style    (const CroWorkbookFigure *figure);
+/* Of a tax or target that is read from another cell: likewise. */
+CroStyle cro_workbook_setting_style  (double                  in_force);
 /* Of a food-cost percentage, told from its target. */
 CroStyle cro_workbook_pct_style      (const CroWorkbookFigure *figure);
 

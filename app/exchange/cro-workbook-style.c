@@ -40,7 +40,6 @@ typedef enum
   PCT_FINE,
   PCT_FINE_AT_LEAST,
   PCT_FINE_INCOMPLETE,
-  PCT_TARGET,
   PCT_EXACT,
   PCT_NONE,
   NONE,
@@ -97,7 +96,7 @@ static const struct
   [CRO_STYLE_PCT_FINE] = { 0, PCT_FINE },
   [CRO_STYLE_PCT_FINE_AT_LEAST] = { 0, PCT_FINE_AT_LEAST },
   [CRO_STYLE_PCT_FINE_INCOMPLETE] = { 0, PCT_FINE_INCOMPLETE },
-  [CRO_STYLE_PCT_TARGET] = { 0, PCT_TARGET },
+  [CRO_STYLE_PCT_EXACT] = { 0, PCT_EXACT },
   [CRO_STYLE_PCT_NONE] = { 0, PCT_NONE },
   [CRO_STYLE_DATE] = { 0, DATE },
   [CRO_STYLE_TOTAL] = { TOTAL | BOLD, PLAIN },
@@ -162,6 +161,9 @@ with_digits (int digits)
 #define PCT_DECIMALS "0.00%"
 #define FINE_PCT_DECIMALS "0.000000%"
 
+/* What was entered stands with the decimals that it has. */
+#define PCT_ALL_DECIMALS "0.0#####%"
+
 /* A number of which a part is missing: where nothing is known there is no 0. */
 static char *
 marked (const char *mark,
@@ -201,9 +203,8 @@ make_numbers (const CroWorkbookSource *source,
   numbers[PCT_FINE] = g_strdup (FINE_PCT_DECIMALS);
   numbers[PCT_FINE_AT_LEAST] = marked (at_least, FINE_PCT_DECIMALS);
   numbers[PCT_FINE_INCOMPLETE] = marked (incomplete, FINE_PCT_DECIMALS);
-  numbers[PCT_TARGET] = g_strdup (PCT_DECIMALS ";-" PCT_DECIMALS ";\"–\"");
-  numbers[PCT_EXACT] = g_strdup ("0.0####%");
-  numbers[PCT_NONE] = g_strdup ("0.0##%;-0.0##%;\"–\"");
+  numbers[PCT_EXACT] = g_strdup (PCT_ALL_DECIMALS);
+  numbers[PCT_NONE] = g_strdup (PCT_ALL_DECIMALS ";-" PCT_ALL_DECIMALS ";\"–\"");
   numbers[NONE] = g_strdup ("General;-General;\"–\"");
   numbers[DATE] = g_strdup ("yyyy-mm-dd");
 }

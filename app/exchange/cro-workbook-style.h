@@ -54,8 +54,8 @@ typedef enum
   CRO_STYLE_PCT_FINE,          /* with all the decimals that tell it from another */
   CRO_STYLE_PCT_FINE_AT_LEAST,
   CRO_STYLE_PCT_FINE_INCOMPLETE,
-  CRO_STYLE_PCT_TARGET,        /* 0: there is none */
-  CRO_STYLE_PCT_NONE,
+  CRO_STYLE_PCT_EXACT,         /* with all decimals of what was entered */
+  CRO_STYLE_PCT_NONE,          /* likewise; 0: there is none */
   CRO_STYLE_DATE,
   CRO_STYLE_TOTAL,
   CRO_STYLE_TOTAL_MONEY,

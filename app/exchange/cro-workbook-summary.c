@@ -172,16 +172,16 @@ write_plate (CroPen  *pen,
   cro_pen_formula (pen, 'G', style,
                    figure->cost[CRO_WORKBOOK_FOOD] + figure->cost[CRO_WORKBOOK_LABOUR], "=D#+E#",
                    NULL);
-  write_from_card (pen, 'H', CRO_STYLE_MONEY_NONE, or_zero (figure->price), index, "B",
+  write_from_card (pen, 'H', cro_workbook_price_style (figure), or_zero (figure->price), index, "B",
                    CRO_CARD_PRICE);
-  write_from_card (pen, 'I', CRO_STYLE_PCT_NONE, or_zero (figure->tax_in_force), index, "B",
-                   CRO_CARD_TAX);
-  write_from_card (pen, 'J', CRO_STYLE_MONEY_NONE, or_zero (figure->net_price), index, "I",
-                   CRO_CARD_NET_PRICE);
+  write_from_card (pen, 'I', cro_workbook_setting_style (figure->tax_in_force),
+                   or_zero (figure->tax_in_force), index, "B", CRO_CARD_TAX);
+  write_from_card (pen, 'J', cro_workbook_price_style (figure), or_zero (figure->net_price), index,
+                   "I", CRO_CARD_NET_PRICE);
   write_from_card (pen, 'K', cro_workbook_pct_style (figure), figure->food_cost_pct, index, "I",
                    CRO_CARD_FOOD_COST_PCT);
-  write_from_card (pen, 'L', CRO_STYLE_PCT_TARGET, or_zero (figure->target_in_force), index, "B",
-                   CRO_CARD_TARGET);
+  write_from_card (pen, 'L', cro_workbook_setting_style (figure->target_in_force),
+                   or_zero (figure->target_in_force), index, "B", CRO_CARD_TARGET);
   write_judgement (pen, figure);
   write_texts (pen, texts);
   write_printed_gap (pen, index);
@@ -310,7 +310,8 @@ write_menu_setting (CroPen  *pen,
   CroPlace place = { NULL, "$B$", row_of_book };
 
   if (isnan (own))
-    cro_pen_formula (pen, column, CRO_STYLE_PCT_NONE, or_zero (in_force), "=@", &place);
+    cro_pen_formula (pen, column, cro_workbook_setting_style (in_force), or_zero (in_force), "=@",
+                     &place);
   else
     cro_pen_number (pen, column, CRO_STYLE_INPUT_PCT, own);
 }
@@ -332,8 +333,8 @@ write_menu (CroPen  *pen,
   write_menu_cost (pen, &menu);
   cro_pen_number (pen, 'H', CRO_STYLE_INPUT_MONEY, menu.figure.price);
   write_menu_setting (pen, 'I', menu.figure.tax, menu.figure.tax_in_force, CRO_ROW_TAX);
-  cro_pen_formula (pen, 'J', CRO_STYLE_MONEY_NONE, or_zero (menu.figure.net_price), "=H#/(1+I#)",
-                   NULL);
+  cro_pen_formula (pen, 'J', cro_workbook_price_style (&menu.figure),
+                   or_zero (menu.figure.net_price), "=H#/(1+I#)", NULL);
   cro_pen_formula (pen, 'K', cro_workbook_pct_style (&menu.figure), menu.figure.food_cost_pct, "=IF(J#>0,D#/J#,\"\")",
                    NULL);
   write_menu_setting (pen, 'L', menu.figure.target, menu.figure.target_in_force, CRO_ROW_TARGET);

@@ -1,0 +1,135 @@
+#!/usr/bin/env python3
+"""What the workbook's cells show: nothing that is missing as 0, nothing bare that rests on it, and
+the digits of the program.
+
+    test-cli-workbook-shown.py CROUSTADE-CLI DEMO-FOLDER
+"""
+
+import csv
+import os
+import pathlib
+import subprocess
+import sys
+import tempfile
+import unittest
+
+sys.path.insert(0, str(pathlib.Path(__file__).resolve().parent / "workbook"))
+import layout as where  # noqa: E402
+import shown  # noqa: E402
+import xlsx  # noqa: E402
+
+CLI = DEMO = ""
+MONTH, DAY = "2026-10", "2026-10-31"
+
+
+def call(*arguments):
+  done = subprocess.run([CLI, *map(str, arguments)], capture_output=True, encoding="utf-8",
+                        check=False, timeout=120,
+                        env={**os.environ, "LC_ALL": "C.UTF-8", "LANGUAGE": ""})
+  assert done.returncode in (0, 1), f"{arguments}: {done.stderr}"
+  return done.stdout
+
+
+def write(folder, tables):
+  folder.mkdir()
+  for name, rows in tables.items():
+    columns = list(dict.fromkeys(column for row in rows for column in row))
+    with (folder / f"{name}.csv").open("w", encoding="utf-8", newline="") as file:
+      out = csv.DictWriter(file, columns)
+      out.writeheader()
+      out.writerows(rows)
+
+
+def line(into, parent, item, amount, unit="g", **more):
+  return {"into": into, "parent": parent, "item": item, "amount": amount, "unit": unit, **more}
+
+
+def small_book(**more):
+  """Leek at 4 a kg, dulse without a price, and a plate of leek at 10: 4 % of the net price."""
+  tables = {
+    "book": [{"key": "currency", "value": "EUR"}],
+    "ingredients": [{"name": name, "unit": "g"} for name in ("Leek", "Dulse")],
+    "suppliers": [{"name": "The market"}],
+    "offers": [{"ingredient": "Leek", "supplier": "The market", "code": "1", "pack_count": 1,
+                "pack_size": 1, "pack_unit": "kg"}],
+    "prices": [{"ingredient": "Leek", "supplier": "The market", "code": "1", "from": "2026-01-01",
+                "price": 4}],
+    "plates": [{"name": "Broth", "makes": 1, "per_guest": 1, "price": 10}],
+    "lines": [line("plate", "Broth", "Leek", 100)],
+  }
+  for name, rows in more.items():
+    tables[name] = tables.get(name, []) + rows
+  for position, row in enumerate(tables["lines"], 1):
+    row["position"] = position
+  return tables
+
+
+class Case(unittest.TestCase):
+  maxDiff = None
+
+  def write_book(self, tables):
+    """Has self.cell and self.row tell what its workbook shows."""
+    scratch = tempfile.TemporaryDirectory()
+    self.addCleanup(scratch.cleanup)
+    folder = pathlib.Path(scratch.name)
+    if isinstance(tables, dict):
+      write(folder / "tables", tables)
+      tables = folder / "tables"
+    self.book, path = folder / "book.croustade", folder / "office.xlsx"
+    call("load", self.book, tables)
+    call("dump", self.book, folder / "dump")
+    call("workbook", self.book, "--month", MONTH, "-o", path)
+    file = xlsx.Book(path)
+    self.layout = where.Layout(file, where.read_tables(folder / "dump"), DAY)
+    self.cells = shown.Shown(file)
+
+  def summary(self, row, columns):
+    return self.cells.row(where.SUMMARY, row, columns)
+
+  def card(self, plate, row, columns):
+    sheet, top = self.layout.cards[plate]
+    return self.cells.row(sheet, top + row, columns)
+
+  def line_of_card(self, plate, item, columns):
+    lines = [row["item"] for row in self.layout.lines["plate", plate]]
+    return self.card(plate, where.CARD_LINES + lines.index(item), columns)
+
+
+class WhatIsSet(Case):
+  """0 is a number, and a dash stands for what is not set."""
+
+  def test_tax_of_the_book(self):
+    for tax, says in (("0", "0.0%"), ("10", "10.0%"), ("5.5", "5.5%"), (None, "–")):
+      with self.subTest(tax=tax):
+        book = [{"key": "tax_pct", "value": tax}] if tax is not None else []
+        self.write_book(small_book(book=book, menus=[{"name": "Tide", "price": 20}],
+                                   menu_plates=[{"menu": "Tide", "plate": "Broth", "position": 1}]))
+        self.assertEqual(self.summary(self.layout.plate_rows["Broth"], "I"), [says])
+        self.assertEqual(self.summary(self.layout.menu_rows["Tide"], "I"), [says])
+        self.assertEqual(self.card("Broth", 7, "B"), [says])
+
+  def test_own_tax_in_a_book_that_has_one(self):
+    tables = small_book(book=[{"key": "tax_pct", "value": 10}],
+                        plates=[{"name": "Untaxed", "makes": 1, "per_guest": 1, "price": 10,
+                                 "tax_pct": 0}],
+                        lines=[line("plate", "Untaxed", "Leek", 100)],
+                        menus=[{"name": "Tide", "price": 20, "tax_pct": 0}],
+                        menu_plates=[{"menu": "Tide", "plate": "Broth", "position": 1}])
+    self.write_book(tables)
+    self.assertEqual(self.summary(self.layout.plate_rows["Untaxed"], "HIJ"),
+                     ["10.00", "0.0%", "10.00"])
+    self.assertEqual(self.summary(self.layout.plate_rows["Broth"], "HIJ"), ["10.00", "10.0%", "9.09"])
+    self.assertEqual(self.summary(self.layout.menu_rows["Tide"], "IJ"), ["0.0%", "20.00"])
+
+  def test_a_price_of_0_is_one(self):
+    self.write_book(small_book(plates=[{"name": "Gift", "makes": 1, "per_guest": 1, "price": 0},
+                                       {"name": "Open", "makes": 1, "per_guest": 1}],
+                               lines=[line("plate", "Gift", "Leek", 100),
+                                      line("plate", "Open", "Leek", 100)]))
+    self.assertEqual(self.summary(self.layout.plate_rows["Gift"], "HJ"), ["0.00", "0.00"])
+    self.assertEqual(self.summary(self.layout.plate_rows["Open"], "HJ"), ["–", "–"])
+
+
+if __name__ == "__main__":
+  CLI, DEMO = map(os.path.abspath, sys.argv[1:3])
+  unittest.main(argv=sys.argv[:1], verbosity=2)
