@@ -8,6 +8,7 @@ the digits of the program.
 import csv
 import os
 import pathlib
+import re
 import subprocess
 import sys
 import tempfile
@@ -128,6 +129,67 @@ class WhatIsSet(Case):
                                       line("plate", "Open", "Leek", 100)]))
     self.assertEqual(self.summary(self.layout.plate_rows["Gift"], "HJ"), ["0.00", "0.00"])
     self.assertEqual(self.summary(self.layout.plate_rows["Open"], "HJ"), ["–", "–"])
+
+
+class Digits(Case):
+  """As many as the program prints."""
+
+  def printed(self, option, name):
+    """What the head of a cost card says: {label: figure}."""
+    card = call("cost", self.book, "--on", DAY, option, name)
+    found = re.findall(r"(?m)^(Food-cost percentage|Target) {2,}(.*)$", card)
+    return {label: text.replace("\u00a0%", "%").replace("? ", "incomplete ") for label, text in found}
+
+  def test_percentages_of_the_demo(self):
+    self.write_book(DEMO)
+    compared = 0
+    for option, rows in (("--plate", self.layout.plate_rows), ("--menu", self.layout.menu_rows)):
+      for name, row in rows.items():
+        printed = self.printed(option, name)
+        if printed:
+          compared += 1
+          with self.subTest(name=name):
+            self.assertEqual(self.summary(row, "KL"), [printed["Food-cost percentage"],
+                                                       printed["Target"]])
+    self.assertGreater(compared, 10)
+
+  def test_percentages_next_to_their_target(self):
+    """Leek for 0.4 a guest: 4.04 % and 4.000004 % are over a target of 4 %, and say so."""
+    prices = {"Near": "9.90099", "Nearer": "9.99999", "Met": "10"}
+    plates = [{"name": name, "makes": 1, "per_guest": 1, "price": price, "target_pct": 4}
+              for name, price in prices.items()]
+    menus = [{"name": f"Menu {name}", "price": price, "target_pct": 4}
+             for name, price in prices.items()]
+    self.write_book(small_book(
+      plates=plates, menus=menus, lines=[line("plate", name, "Leek", 100) for name in prices],
+      menu_plates=[{"menu": f"Menu {name}", "plate": "Broth", "position": 1} for name in prices]))
+    for name, says in (("Near", "4.04%"), ("Nearer", "4.000004%"), ("Met", "4.0%")):
+      with self.subTest(name=name):
+        self.assertEqual(self.summary(self.layout.plate_rows[name], "KL"), [says, "4.0%"])
+        self.assertEqual(self.summary(self.layout.menu_rows[f"Menu {name}"], "KL"), [says, "4.0%"])
+        self.assertEqual(self.printed("--plate", name)["Food-cost percentage"], says)
+
+  def test_small_prices_can_be_multiplied_out(self):
+    names = {"Skewer": "11.3", "Pick": "1.2", "Tray": "250", "Lid": "1234.5678"}
+    self.write_book(small_book(
+      ingredients=[{"name": name, "unit": "each", "kind": "disposable"} for name in names],
+      offers=[{"ingredient": name, "supplier": "The market", "code": name, "pack_count": 1000,
+               "pack_size": 1, "pack_unit": "each"} for name in names],
+      prices=[{"ingredient": name, "supplier": "The market", "code": name, "from": "2026-01-01",
+               "price": price} for name, price in names.items()]))
+    for name, says in (("Skewer", "0.0113"), ("Pick", "0.0012"), ("Tray", "0.25"), ("Lid", "1.23"),
+                       ("Leek", "4.00"), ("Dulse", "")):
+      with self.subTest(name=name):
+        row = self.layout.ingredients[name]
+        self.assertEqual(self.cells.at(where.INGREDIENTS, f"H{row}"), says)
+
+  def test_yields_stand_as_they_were_entered(self):
+    tables = small_book()
+    tables["ingredients"][0]["trim_yield_pct"] = "62.345"
+    self.write_book(tables)
+    self.assertEqual(self.line_of_card("Broth", "Leek", "E"), ["62.345%"])
+    self.assertEqual(self.cells.at(where.INGREDIENTS, f"F{self.layout.ingredients['Leek']}"),
+                     "62.345%")
 
 
 if __name__ == "__main__":

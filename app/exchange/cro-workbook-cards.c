@@ -109,25 +109,23 @@ cro_workbook_setting_style (double in_force)
   return isnan (in_force) ? CRO_STYLE_PCT_NONE : CRO_STYLE_PCT_EXACT;
 }
 
-/* Decimals of what stands under each other; where they do not tell the figure from its target, six. */
-#define PCT_DIGITS 2
-
 CroStyle
 cro_workbook_pct_style (const CroWorkbookFigure *figure)
 {
-  gboolean is_fine = !isnan (figure->food_cost_pct) && !isnan (figure->target_in_force)
-                     && cro_decimals_apart (100 * figure->food_cost_pct,
-                                            100 * figure->target_in_force, PCT_DIGITS)
-                            > PCT_DIGITS;
+  gboolean is_compared = !isnan (figure->food_cost_pct) && !isnan (figure->target_in_force);
+  guint more = 0;
 
+  if (is_compared)
+    more = (guint) cro_decimals_apart (100 * figure->food_cost_pct, 100 * figure->target_in_force, 1)
+           - 1;
   switch (figure->known)
     {
     case CRO_WORKBOOK_AT_LEAST:
-      return is_fine ? CRO_STYLE_PCT_FINE_AT_LEAST : CRO_STYLE_PCT_AT_LEAST;
+      return CRO_STYLE_PCT_AT_LEAST + more;
     case CRO_WORKBOOK_INCOMPLETE:
-      return is_fine ? CRO_STYLE_PCT_FINE_INCOMPLETE : CRO_STYLE_PCT_INCOMPLETE;
+      return CRO_STYLE_PCT_INCOMPLETE + more;
     default:
-      return is_fine ? CRO_STYLE_PCT_FINE : CRO_STYLE_PCT;
+      return CRO_STYLE_PCT + more;
     }
 }
 

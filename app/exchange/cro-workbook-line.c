@@ -36,7 +36,7 @@ write_yield (CroPen                *pen,
   CroPlace trim = cro_workbook_item_place (pen->workbook, line->item, "F");
 
   if (line->yield_from == CRO_WORKBOOK_YIELD_TRIM)
-    cro_pen_formula (pen, 'E', CRO_STYLE_PCT, line->yield, "=IF(@>0,@,1)",
+    cro_pen_formula (pen, 'E', CRO_STYLE_PCT_EXACT, line->yield, "=IF(@>0,@,1)",
                      (CroPlace[]){ trim, trim });
   else
     cro_pen_number (pen, 'E', CRO_STYLE_INPUT_PCT, line->yield);

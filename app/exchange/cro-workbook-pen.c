@@ -139,15 +139,13 @@ width_of_number (CroStyle style,
   double size = fabs (value);
   guint digits = size >= 1e9 ? 14 : size >= 1e6 ? 10 : size >= 1e3 ? 6 : 3;
 
+  if (style >= CRO_STYLE_PCT_AT_LEAST && style <= CRO_STYLE_PCT_INCOMPLETE_LAST)
+    return digits + 14;
   switch (style)
     {
     case CRO_STYLE_MONEY_AT_LEAST:
     case CRO_STYLE_MONEY_INCOMPLETE:
     case CRO_STYLE_MONEY_AT_MOST:
-    case CRO_STYLE_PCT_AT_LEAST:
-    case CRO_STYLE_PCT_INCOMPLETE:
-    case CRO_STYLE_PCT_FINE_AT_LEAST:
-    case CRO_STYLE_PCT_FINE_INCOMPLETE:
     case CRO_STYLE_TOTAL_AT_LEAST:
     case CRO_STYLE_TOTAL_INCOMPLETE:
       return digits + 14;

@@ -35,17 +35,27 @@ typedef enum
   FINE,
   FINE_UNKNOWN,
   PCT,
+  PCT_LAST = PCT + CRO_N_DECIMALS - 1,
   PCT_AT_LEAST,
+  PCT_AT_LEAST_LAST = PCT_AT_LEAST + CRO_N_DECIMALS - 1,
   PCT_INCOMPLETE,
-  PCT_FINE,
-  PCT_FINE_AT_LEAST,
-  PCT_FINE_INCOMPLETE,
+  PCT_INCOMPLETE_LAST = PCT_INCOMPLETE + CRO_N_DECIMALS - 1,
+  PRICE,
+  PRICE_LAST = PRICE + CRO_N_DECIMALS - 1,
+  PRICE_UNKNOWN,
+  PRICE_UNKNOWN_LAST = PRICE_UNKNOWN + CRO_N_DECIMALS - 1,
   PCT_EXACT,
   PCT_NONE,
   NONE,
   DATE,
   N_NUMBERS,
 } Number;
+
+/* Styles, and numbers, that differ in their decimals alone. */
+#define DECIMALS(style, looks, number)                                                             \
+  [style] = { looks, number }, [style + 1] = { looks, number + 1 },                                \
+  [style + 2] = { looks, number + 2 }, [style + 3] = { looks, number + 3 },                        \
+  [style + 4] = { looks, number + 4 }, [style + 5] = { looks, number + 5 }
 
 static const struct
 {
@@ -67,8 +77,8 @@ static const struct
   [CRO_STYLE_BLOCK_LINK] = { BLOCK | LINK, PLAIN },
   [CRO_STYLE_BLOCK_FINE] = { BLOCK, FINE },
   [CRO_STYLE_BLOCK_FINE_UNKNOWN] = { BLOCK, FINE_UNKNOWN },
-  [CRO_STYLE_BLOCK_MONEY] = { BLOCK, MONEY },
-  [CRO_STYLE_BLOCK_MONEY_UNKNOWN] = { BLOCK, MONEY_UNKNOWN },
+  DECIMALS (CRO_STYLE_BLOCK_PRICE, BLOCK, PRICE),
+  DECIMALS (CRO_STYLE_BLOCK_PRICE_UNKNOWN, BLOCK, PRICE_UNKNOWN),
   [CRO_STYLE_SENTENCE] = { WRAP, PLAIN },
   [CRO_STYLE_INPUT] = { INPUT, PLAIN },
   [CRO_STYLE_INPUT_TEXT] = { INPUT, AS_TEXT },
@@ -90,12 +100,9 @@ static const struct
   [CRO_STYLE_SHARE] = { 0, SHARE },
   [CRO_STYLE_FINE] = { 0, FINE },
   [CRO_STYLE_FINE_UNKNOWN] = { 0, FINE_UNKNOWN },
-  [CRO_STYLE_PCT] = { 0, PCT },
-  [CRO_STYLE_PCT_AT_LEAST] = { 0, PCT_AT_LEAST },
-  [CRO_STYLE_PCT_INCOMPLETE] = { 0, PCT_INCOMPLETE },
-  [CRO_STYLE_PCT_FINE] = { 0, PCT_FINE },
-  [CRO_STYLE_PCT_FINE_AT_LEAST] = { 0, PCT_FINE_AT_LEAST },
-  [CRO_STYLE_PCT_FINE_INCOMPLETE] = { 0, PCT_FINE_INCOMPLETE },
+  DECIMALS (CRO_STYLE_PCT, 0, PCT),
+  DECIMALS (CRO_STYLE_PCT_AT_LEAST, 0, PCT_AT_LEAST),
+  DECIMALS (CRO_STYLE_PCT_INCOMPLETE, 0, PCT_INCOMPLETE),
   [CRO_STYLE_PCT_EXACT] = { 0, PCT_EXACT },
   [CRO_STYLE_PCT_NONE] = { 0, PCT_NONE },
   [CRO_STYLE_DATE] = { 0, DATE },
@@ -157,10 +164,6 @@ with_digits (int digits)
   return g_strconcat ("#,##0", digits > 0 ? "." : "", zeros, NULL);
 }
 
-/* Percentages that are compared stand with the same decimals under each other. */
-#define PCT_DECIMALS "0.00%"
-#define FINE_PCT_DECIMALS "0.000000%"
-
 /* What was entered stands with the decimals that it has. */
 #define PCT_ALL_DECIMALS "0.0#####%"
 
@@ -197,16 +200,21 @@ make_numbers (const CroWorkbookSource *source,
   numbers[SHARE] = g_strdup ("0.0########");
   numbers[FINE] = g_strdup (fine);
   numbers[FINE_UNKNOWN] = marked ("", fine);
-  numbers[PCT] = g_strdup (PCT_DECIMALS);
-  numbers[PCT_AT_LEAST] = marked (at_least, PCT_DECIMALS);
-  numbers[PCT_INCOMPLETE] = marked (incomplete, PCT_DECIMALS);
-  numbers[PCT_FINE] = g_strdup (FINE_PCT_DECIMALS);
-  numbers[PCT_FINE_AT_LEAST] = marked (at_least, FINE_PCT_DECIMALS);
-  numbers[PCT_FINE_INCOMPLETE] = marked (incomplete, FINE_PCT_DECIMALS);
   numbers[PCT_EXACT] = g_strdup (PCT_ALL_DECIMALS);
   numbers[PCT_NONE] = g_strdup (PCT_ALL_DECIMALS ";-" PCT_ALL_DECIMALS ";\"–\"");
   numbers[NONE] = g_strdup ("General;-General;\"–\"");
   numbers[DATE] = g_strdup ("yyyy-mm-dd");
+  for (int i = 0; i < CRO_N_DECIMALS; i++)
+    {
+      g_autofree char *price = with_digits (source->book.digits + i);
+      g_autofree char *pct = g_strdup_printf ("0.%0*d%%", i + 1, 0);
+
+      numbers[PRICE + i] = g_strdup (price);
+      numbers[PRICE_UNKNOWN + i] = marked ("", price);
+      numbers[PCT + i] = g_strdup (pct);
+      numbers[PCT_AT_LEAST + i] = marked (at_least, pct);
+      numbers[PCT_INCOMPLETE + i] = marked (incomplete, pct);
+    }
 }
 
 /* The library takes the hash of a format that is like an earlier one anew for every cell. */

@@ -8,6 +8,9 @@
 
 G_BEGIN_DECLS
 
+/* How many styles stand in a row that differ in their decimals alone. */
+#define CRO_N_DECIMALS 6
+
 typedef enum
 {
   CRO_STYLE_TITLE,
@@ -25,8 +28,10 @@ typedef enum
   CRO_STYLE_BLOCK_LINK,        /* likewise */
   CRO_STYLE_BLOCK_FINE,
   CRO_STYLE_BLOCK_FINE_UNKNOWN,
-  CRO_STYLE_BLOCK_MONEY,
-  CRO_STYLE_BLOCK_MONEY_UNKNOWN,
+  CRO_STYLE_BLOCK_PRICE,       /* the first of some: one decimal more than money in each */
+  CRO_STYLE_BLOCK_PRICE_LAST = CRO_STYLE_BLOCK_PRICE + CRO_N_DECIMALS - 1,
+  CRO_STYLE_BLOCK_PRICE_UNKNOWN,
+  CRO_STYLE_BLOCK_PRICE_UNKNOWN_LAST = CRO_STYLE_BLOCK_PRICE_UNKNOWN + CRO_N_DECIMALS - 1,
   CRO_STYLE_SENTENCE,          /* a wide cell of running text */
   CRO_STYLE_INPUT,
   CRO_STYLE_INPUT_TEXT,
@@ -48,12 +53,12 @@ typedef enum
   CRO_STYLE_SHARE,
   CRO_STYLE_FINE,              /* money for one base unit */
   CRO_STYLE_FINE_UNKNOWN,
-  CRO_STYLE_PCT,
+  CRO_STYLE_PCT,               /* the first of some: one decimal, and one more in each */
+  CRO_STYLE_PCT_LAST = CRO_STYLE_PCT + CRO_N_DECIMALS - 1,
   CRO_STYLE_PCT_AT_LEAST,
+  CRO_STYLE_PCT_AT_LEAST_LAST = CRO_STYLE_PCT_AT_LEAST + CRO_N_DECIMALS - 1,
   CRO_STYLE_PCT_INCOMPLETE,
-  CRO_STYLE_PCT_FINE,          /* with all the decimals that tell it from another */
-  CRO_STYLE_PCT_FINE_AT_LEAST,
-  CRO_STYLE_PCT_FINE_INCOMPLETE,
+  CRO_STYLE_PCT_INCOMPLETE_LAST = CRO_STYLE_PCT_INCOMPLETE + CRO_N_DECIMALS - 1,
   CRO_STYLE_PCT_EXACT,         /* with all decimals of what was entered */
   CRO_STYLE_PCT_NONE,          /* likewise; 0: there is none */
   CRO_STYLE_DATE,

@@ -3,6 +3,8 @@
 
 #include <math.h>
 
+#include "cro-money.h"
+
 /* Days from 1899-12-30, which spreadsheets count from, to 1970-01-01. */
 #define DAYS_BEFORE_1970 25569
 
@@ -154,7 +156,7 @@ write_price (CroPen                 *pen,
       cro_pen_formula (pen, 'P', CRO_STYLE_MONEY, offer->price,
                        isnan (offer->price) ? "=IF(@=\"\",\"\",@)" : "=@",
                        (CroPlace[]){ price, price });
-      cro_pen_formula (pen, 'Q', CRO_STYLE_PCT, offer->tax, "=@", &tax);
+      cro_pen_formula (pen, 'Q', CRO_STYLE_PCT_EXACT, offer->tax, "=@", &tax);
     }
   else
     {
@@ -201,6 +203,22 @@ write_offer (CroPen                      *pen,
   cro_pen_next_row (pen);
 }
 
+/* With as many digits as make out a small one, and none that says nothing. */
+static CroStyle
+readable_style (const CroWorkbook *self,
+                double             cost,
+                gboolean           is_unknown)
+{
+  int fewest = self->source->book.digits;
+  int digits = MIN (cro_digits_of_price (cost, fewest, 3), fewest + CRO_N_DECIMALS - 1);
+  CroStyle first = is_unknown ? CRO_STYLE_BLOCK_PRICE_UNKNOWN : CRO_STYLE_BLOCK_PRICE;
+  gint64 minor = cro_money_round (cost, digits);
+
+  for (; digits > fewest && minor % 10 == 0; digits--)
+    minor /= 10;
+  return first + (guint) (digits - fewest);
+}
+
 /* Which offer is used is not a formula; a cheaper one is told of. */
 static void
 write_choice (CroPen                      *pen,
@@ -211,6 +229,7 @@ write_choice (CroPen                      *pen,
   CroPlace word = cro_workbook_word (pen->workbook, CRO_WORD_CHEAPER);
   gboolean is_beaten = cheapest < ingredient->unit_cost * 0.999999;
   gboolean is_unknown = ingredient->note != NULL;
+  double readable = ingredient->unit_cost * (ingredient->base == CRO_BASE_EACH ? 1 : 1000);
 
   pen->from = pen->row + 1;
   pen->to = pen->row + ingredient->n_offers;
@@ -223,8 +242,7 @@ write_choice (CroPen                      *pen,
   /* A sum passes over the text that stands where there is no price. */
   cro_pen_formula (pen, 'G', is_unknown ? CRO_STYLE_BLOCK_FINE_UNKNOWN : CRO_STYLE_BLOCK_FINE,
                    ingredient->unit_cost, "=SUM(@)", &used);
-  cro_pen_formula (pen, 'H', is_unknown ? CRO_STYLE_BLOCK_MONEY_UNKNOWN : CRO_STYLE_BLOCK_MONEY,
-                   ingredient->unit_cost * (ingredient->base == CRO_BASE_EACH ? 1 : 1000),
+  cro_pen_formula (pen, 'H', readable_style (pen->workbook, readable, is_unknown), readable,
                    ingredient->base == CRO_BASE_EACH ? "=G#" : "=G#*1000", NULL);
   if (ingredient->n_offers > 1)
     cro_pen_formula_text (pen, 'W', CRO_STYLE_BLOCK_NOTE,

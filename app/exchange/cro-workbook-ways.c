@@ -55,9 +55,9 @@ cro_workbook_write_part (CroPen                 *pen,
     }
   formula = dup_part_left (entries, n, i, first_row);
   if (strlen (formula) < MOST_CHARS)
-    cro_pen_formula (pen, 'C', CRO_STYLE_PCT, entries[i].part, formula, NULL);
+    cro_pen_formula (pen, 'C', CRO_STYLE_PCT_EXACT, entries[i].part, formula, NULL);
   else
-    cro_pen_number (pen, 'C', CRO_STYLE_PCT, entries[i].part);
+    cro_pen_number (pen, 'C', CRO_STYLE_PCT_EXACT, entries[i].part);
 }
 
 static gboolean
