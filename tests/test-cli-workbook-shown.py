@@ -192,6 +192,62 @@ class Digits(Case):
                      "62.345%")
 
 
+class GivenWithAMenu(Case):
+  """costing.md §6: a plate without a price of its own shows what it takes of each menu's net price
+  and cost, and has no price that meets a target."""
+
+  def test_no_price_for_a_target(self):
+    names = ("Carried", "Alone", "Sold")
+    plates = [{"name": name, "makes": 1, "per_guest": 1} for name in names]
+    plates[2]["price"] = 10
+    self.write_book(small_book(
+      book=[{"key": "target_pct", "value": 40}], plates=plates,
+      lines=[line("plate", name, "Leek", 100) for name in names], menus=[{"name": "Tide", "price": 20}],
+      menu_plates=[{"menu": "Tide", "plate": name, "position": place}
+                   for place, name in enumerate(("Carried", "Sold"), 1)]))
+    # 0.40 for 40 %.
+    for name, says in (("Carried", ""), ("Alone", "1.00"), ("Sold", "1.00")):
+      with self.subTest(name=name):
+        self.assertEqual(self.summary(self.layout.plate_rows[name], "N"), [says])
+        self.assertEqual(self.card(name, 6, "I"), [says])
+
+  def parts_printed(self, plate):
+    """What its cost card says: {menu: (part of net price, part of cost)}."""
+    card = " ".join(call("cost", self.book, "--on", DAY, "--plate", plate).split("\n"))
+    found = re.findall(r"In ([^()]*) \(food cost [^)]*\): (.*?) of its net price, (.*?) of its cost",
+                       card)
+    return {menu: tuple(part.replace("\u00a0%", "%") for part in parts) for menu, *parts in found}
+
+  def test_parts_of_a_menu(self):
+    self.write_book(DEMO)
+    compared = 0
+    for (menu, plate, _), row in self.layout.serving_rows.items():
+      printed = self.parts_printed(plate)[menu]
+      compared += 1
+      with self.subTest(menu=menu, plate=plate):
+        self.assertEqual(tuple(self.summary(row, "KW")),
+                         tuple(part.removeprefix("at least ").removeprefix("? ") for part in printed))
+    self.assertGreater(compared, 10)
+
+  def test_parts_of_a_choice_are_as_often_as_it_is_taken(self):
+    """A third of the guests take leek for 0.40, two thirds for 0.80: a fifth of the cost, and 0.1333
+    of 4."""
+    names = {"Little": 100, "Much": 200}
+    self.write_book(small_book(
+      plates=[{"name": name, "makes": 1, "per_guest": 1} for name in names],
+      lines=[line("plate", name, "Leek", grams) for name, grams in names.items()],
+      menus=[{"name": "Tide", "price": 4}],
+      menu_plates=[{"menu": "Tide", "plate": "Little", "choice": "First", "position": 1,
+                    "share_pct": "33.333333"},
+                   {"menu": "Tide", "plate": "Much", "choice": "First", "position": 2}]))
+    self.assertEqual(self.summary(self.layout.serving_rows["Tide", "Little", "First"], "CKW"),
+                     ["33.333333%", "3.3%", "20.0%"])
+    self.assertEqual(self.parts_printed("Little"), {"Tide": ("3.3%", "20.0%")})
+    self.assertEqual(self.summary(self.layout.serving_rows["Tide", "Much", "First"], "CKW"),
+                     ["66.666667%", "13.3%", "80.0%"])
+    self.assertEqual(self.summary(self.layout.way_rows["Tide"], "W"), [""])
+
+
 if __name__ == "__main__":
   CLI, DEMO = map(os.path.abspath, sys.argv[1:3])
   unittest.main(argv=sys.argv[:1], verbosity=2)

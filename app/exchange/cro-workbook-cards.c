@@ -130,10 +130,12 @@ cro_workbook_pct_style (const CroWorkbookFigure *figure)
 }
 
 double
-cro_workbook_price_up (const CroWorkbook *self,
-                       double             price)
+cro_workbook_price_up (const CroWorkbook       *self,
+                       const CroWorkbookFigure *figure,
+                       gboolean                 is_carried)
 {
   int digits = self->source->book.digits;
+  double price = is_carried && !(figure->net_price > 0) ? NAN : figure->price_for_target;
 
   return isnan (price) || isinf (price)
              ? price
@@ -203,6 +205,24 @@ write_title (Card *card)
 }
 
 static void
+write_price_for_target (Card *card)
+{
+  CroPen *pen = card->pen;
+  const CroWorkbookFigure *figure = &card->plate->figure;
+  gboolean is_carried = pen->workbook->is_carried[card->index];
+  CroPlace tax = in_card (card, "B", CRO_CARD_TAX), target = in_card (card, "B", CRO_CARD_TARGET);
+  CroPlace cost = in_card (card, "I", CRO_CARD_GUEST);
+  CroPlace net = in_card (card, "I", CRO_CARD_NET_PRICE);
+  g_autofree char *formula
+      = cro_workbook_formula_up (pen->workbook, is_carried ? "AND(@>0,@>0)" : "@>0", "@/@*(1+@)");
+  CroPlace places[] = { net, target, cost, target, tax, cost, target, tax };
+
+  write_figure (card, CRO_WT_PRICE_FOR_TARGET, cro_workbook_money_style (figure->known, FALSE),
+                cro_workbook_price_up (pen->workbook, figure, is_carried), formula,
+                is_carried ? places : places + 1);
+}
+
+static void
 write_head (Card *card)
 {
   CroPen *pen = card->pen;
@@ -212,10 +232,8 @@ write_head (Card *card)
   CroPlace bite = { NULL, "L", card->all + 1 }, guest = { NULL, "L", card->all + 2 };
   CroPlace disposables = { NULL, "M", guest.row }, labour = { NULL, "N", guest.row };
   CroPlace price = in_card (card, "B", CRO_CARD_PRICE), tax = in_card (card, "B", CRO_CARD_TAX);
-  CroPlace target = in_card (card, "B", CRO_CARD_TARGET);
   CroPlace cost = in_card (card, "I", CRO_CARD_GUEST);
   CroPlace net = in_card (card, "I", CRO_CARD_NET_PRICE);
-  g_autofree char *for_target = cro_workbook_formula_up (pen->workbook, "@>0", "@/@*(1+@)");
 
   write_input (card, CRO_WT_MAKES, CRO_STYLE_INPUT, plate->makes);
   write_figure (card, CRO_WT_BITE, style, figure->bite, "=@", &bite);
@@ -233,9 +251,7 @@ write_head (Card *card)
   write_verdict (card);
   cro_pen_next_row (pen);
   write_input (card, CRO_WT_PRICE, CRO_STYLE_INPUT_MONEY, figure->price);
-  write_figure (card, CRO_WT_PRICE_FOR_TARGET, style,
-                cro_workbook_price_up (pen->workbook, figure->price_for_target), for_target,
-                (CroPlace[]){ target, cost, target, tax, cost, target, tax });
+  write_price_for_target (card);
   cro_pen_next_row (pen);
   write_book_input (card, CRO_WT_TAX, figure->tax, pen->workbook->source->book.tax, CRO_ROW_TAX);
   write_figure (card, CRO_WT_PRIME, style,

@@ -126,6 +126,21 @@ plan_cards (CroWorkbook  *self,
   return TRUE;
 }
 
+static void
+note_carried (CroWorkbook *self)
+{
+  const CroWorkbookSource *source = self->source;
+
+  self->is_carried = g_new0 (gboolean, (gsize) source->n_plates + 1);
+  for (guint32 i = 0; i < source->n_entries; i++)
+    {
+      CroWorkbookEntry entry;
+
+      source->get_entry (source->data, i, &entry);
+      self->is_carried[entry.plate] = TRUE;
+    }
+}
+
 gboolean
 cro_workbook_plan (CroWorkbook  *self,
                    GError      **error)
@@ -136,6 +151,7 @@ cro_workbook_plan (CroWorkbook  *self,
   self->batch_row = g_new (guint32, (gsize) source->n_batches + 1);
   self->card = g_new (CroCardPlace, (gsize) source->n_plates + 1);
   self->menu_row = g_new (guint32, (gsize) source->n_menus + 1);
+  note_carried (self);
   self->n_rows = source->n_prices + 1;
   return has_room (&self->prices, (guint64) source->n_prices + CRO_ROW_FIRST, error)
          && has_room (&self->summary, (guint64) source->n_plates + source->n_menus

@@ -94,6 +94,7 @@ struct _CroWorkbook
   guint32      *batch_row;        /* of its head */
   CroCardPlace *card;             /* of every plate */
   guint32      *menu_row;         /* of every menu, in Summary */
+  gboolean     *is_carried;       /* of every plate: a menu has it */
   guint32       n_rows;           /* of all sheets together */
   guint32       last_batch_row, last_ingredient_row;
 
@@ -239,9 +240,11 @@ CroStyle cro_workbook_setting_style  (double                  in_force);
 CroStyle cro_workbook_pct_style      (const CroWorkbookFigure *figure);
 
 /* The price that meets the target, as it is written (rounded up to the minor unit: cro-money.h), and
- * the formula of it from an expression of places, which stands in it twice. NaN stays. */
-double cro_workbook_price_up         (const CroWorkbook      *self,
-                                      double                  price);
+ * the formula of it from an expression of places, which stands in it twice. NaN: there is none, and
+ * none of a plate that is given with a menu until it has a price of its own. */
+double cro_workbook_price_up         (const CroWorkbook       *self,
+                                      const CroWorkbookFigure *figure,
+                                      gboolean                 is_carried);
 char *cro_workbook_formula_up        (const CroWorkbook      *self,
                                       const char             *condition,
                                       const char             *expression);
@@ -277,7 +280,7 @@ void     cro_rounded_write_total       (const CroRounded       *self,
  * plates of the menu that stands in menu_row. */
 gboolean cro_workbook_are_alternatives (const CroWorkbookEntry *a,
                                         const CroWorkbookEntry *b);
-void     cro_workbook_write_part       (CroPen                 *pen,
+void     cro_workbook_write_taken      (CroPen                 *pen,
                                         const CroWorkbookEntry *entries,
                                         guint32                 n,
                                         guint32                 i,

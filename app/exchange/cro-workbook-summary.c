@@ -11,6 +11,9 @@ static const CroWorkbookTextId heads[] = {
   CRO_WT_MISSING,     CRO_WT_ALLERGENS,
 };
 
+/* The column of a plate's part of a menu's food, from 0: after those of how it is rounded. */
+#define PART_OF_FOOD ('W' - 'A')
+
 static double
 or_zero (double value)
 {
@@ -66,18 +69,20 @@ write_top (CroWorkbook *self)
 /* What follows from cost, price and target, for plates and menus alike. */
 static void
 write_judgement (CroPen                  *pen,
-                 const CroWorkbookFigure *figure)
+                 const CroWorkbookFigure *figure,
+                 gboolean                 is_carried)
 {
   CroWorkbook *self = pen->workbook;
   double cost = figure->cost[CRO_WORKBOOK_FOOD], net = or_zero (figure->net_price);
-  g_autofree char *for_target = cro_workbook_formula_up (self, "L#>0", "D#/L#*(1+I#)");
+  g_autofree char *for_target
+      = cro_workbook_formula_up (self, is_carried ? "AND(J#>0,L#>0)" : "L#>0", "D#/L#*(1+I#)");
   gboolean is_judged = net > 0 && figure->target_in_force > 0;
 
   cro_pen_formula (pen, 'M', cro_workbook_left_style (figure->known),
                    is_judged ? figure->target_in_force * net - cost : NAN,
                    "=IF(J#>0,IF(L#>0,L#*J#-D#,\"\"),\"\")", NULL);
   cro_pen_formula (pen, 'N', cro_workbook_money_style (figure->known, FALSE),
-                   cro_workbook_price_up (self, figure->price_for_target), for_target, NULL);
+                   cro_workbook_price_up (self, figure, is_carried), for_target, NULL);
   cro_pen_formula_text (pen, 'O', CRO_STYLE_TEXT, cro_workbook_verdict (self, figure),
                         "=IF(J#>0,IF(L#>0,IF(D#-L#*J#>0.000000001*L#*J#,@,@),@),@)",
                         (CroPlace[]){ cro_workbook_word (self, CRO_WORD_OVER),
@@ -182,7 +187,7 @@ write_plate (CroPen  *pen,
                    CRO_CARD_FOOD_COST_PCT);
   write_from_card (pen, 'L', cro_workbook_setting_style (figure->target_in_force),
                    or_zero (figure->target_in_force), index, "B", CRO_CARD_TARGET);
-  write_judgement (pen, figure);
+  write_judgement (pen, figure, self->is_carried[index]);
   write_texts (pen, texts);
   write_printed_gap (pen, index);
   cro_pen_next_row (pen);
@@ -224,6 +229,28 @@ write_entry (CroPen                 *pen,
 
       cro_pen_text (pen, 'P', CRO_STYLE_SENTENCE, choice);
     }
+}
+
+/* Of a menu's net price and of its food, what a plate takes. */
+static void
+write_parts (CroPen                 *pen,
+             const CroWorkbookMenu  *menu,
+             const CroWorkbookEntry *entry,
+             guint32                 menu_row)
+{
+  const CroWorkbookSource *source = pen->workbook->source;
+  CroPlace price = { NULL, "J$", menu_row }, food = { NULL, "D$", menu_row };
+  double all = menu->figure.cost[CRO_WORKBOOK_FOOD];
+  CroWorkbookPlate plate;
+  double cost;
+
+  source->get_plate (source->data, entry->plate, &plate);
+  cost = entry->servings * entry->part * plate.figure.cost[CRO_WORKBOOK_FOOD];
+  cro_pen_formula (pen, 'K', CRO_STYLE_PCT,
+                   menu->figure.net_price > 0 ? cost / menu->figure.net_price : NAN,
+                   "=IF(@>0,D#/@,\"\")", (CroPlace[]){ price, price });
+  cro_pen_formula (pen, 'W', CRO_STYLE_PCT, all > 0 ? cost / all : NAN, "=IF(@>0,D#/@,\"\")",
+                   (CroPlace[]){ food, food });
 }
 
 static CroWorkbookEntry *
@@ -271,7 +298,8 @@ write_entries (CroPen                 *pen,
   for (guint32 i = 0; i < menu->n_entries; i++)
     {
       write_entry (pen, &entries[i]);
-      cro_workbook_write_part (pen, entries, menu->n_entries, i, menu_row + 1);
+      write_parts (pen, menu, &entries[i], menu_row);
+      cro_workbook_write_taken (pen, entries, menu->n_entries, i, menu_row + 1);
       cro_rounded_write_part (rounded, pen, i);
       cro_pen_next_row (pen);
     }
@@ -338,7 +366,7 @@ write_menu (CroPen  *pen,
   cro_pen_formula (pen, 'K', cro_workbook_pct_style (&menu.figure), menu.figure.food_cost_pct, "=IF(J#>0,D#/J#,\"\")",
                    NULL);
   write_menu_setting (pen, 'L', menu.figure.target, menu.figure.target_in_force, CRO_ROW_TARGET);
-  write_judgement (pen, &menu.figure);
+  write_judgement (pen, &menu.figure, FALSE);
   write_texts (pen, texts);
   cro_rounded_write_total (&rounded, pen);
   self->menu_row[index] = pen->row;
@@ -350,7 +378,7 @@ write_menu (CroPen  *pen,
 static void
 write_menus (CroWorkbook *self)
 {
-  CroWorkbookTextId of_menus[G_N_ELEMENTS (heads) + 2];
+  CroWorkbookTextId of_menus[PART_OF_FOOD + 1];
   CroPen *pen = &self->summary;
 
   if (self->source->n_menus == 0)
@@ -359,8 +387,10 @@ write_menus (CroWorkbook *self)
   of_menus[0] = CRO_WT_MENU;
   of_menus[1] = CRO_WT_SERVINGS;
   of_menus[2] = CRO_WT_TAKEN;
-  of_menus[G_N_ELEMENTS (heads)] = CRO_N_WORKBOOK_TEXTS;
+  for (guint i = G_N_ELEMENTS (heads); i < PART_OF_FOOD; i++)
+    of_menus[i] = CRO_N_WORKBOOK_TEXTS;
   of_menus[G_N_ELEMENTS (heads) + 1] = CRO_WT_PRINTED_FOOD;
+  of_menus[PART_OF_FOOD] = CRO_WT_PART;
   cro_pen_next_row (pen);
   cro_pen_heads (pen, of_menus, G_N_ELEMENTS (of_menus));
   for (guint32 i = 0; i < self->source->n_menus && !self->is_cancelled; i++)

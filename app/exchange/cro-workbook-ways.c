@@ -38,11 +38,11 @@ dup_part_left (const CroWorkbookEntry *entries,
 }
 
 void
-cro_workbook_write_part (CroPen                 *pen,
-                         const CroWorkbookEntry *entries,
-                         guint32                 n,
-                         guint32                 i,
-                         guint32                 first_row)
+cro_workbook_write_taken (CroPen                 *pen,
+                          const CroWorkbookEntry *entries,
+                          guint32                 n,
+                          guint32                 i,
+                          guint32                 first_row)
 {
   g_autofree char *formula = NULL;
 

@@ -301,6 +301,7 @@ clear (CroWorkbook *self)
   g_free (self->batch_row);
   g_free (self->card);
   g_free (self->menu_row);
+  g_free (self->is_carried);
 }
 
 gboolean

@@ -18,7 +18,8 @@
  * Summary        4 wage an hour (B), 5 tax (B), 6 target (B), 7 whether all control totals tie
  *                (B); 9 heads; plates from 10; an empty row, heads, menus, each followed by its
  *                plates.
- *                A name · B course; of a menu's plate servings · C food cost a bite; of a menu's
+ *                A name · B course; of a menu's plate servings, K and W its part of the menu's
+ *                net price and food · C food cost a bite; of a menu's
  *                alternative how often it is taken, and P its choice · D food cost
  *                a guest · E labour a guest · F disposables a guest · G prime cost (D + E) ·
  *                H price with tax · I tax · J net price (0: none) · K food-cost percentage · L target ·
