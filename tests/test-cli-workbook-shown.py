@@ -96,6 +96,145 @@ class Case(unittest.TestCase):
     return self.card(plate, where.CARD_LINES + lines.index(item), columns)
 
 
+def market(**prices):
+  """Ingredients by the gram, bought by the kg at a price each; None: it has none."""
+  offered = {"ingredient": "", "supplier": "The market", "code": "1"}
+  return {
+    "ingredients": [{"name": name, "unit": "g"} for name in prices],
+    "offers": [{**offered, "ingredient": name, "pack_count": 1, "pack_size": 1, "pack_unit": "kg"}
+               for name in prices],
+    "prices": [{**offered, "ingredient": name, "from": "2026-01-01", "price": price}
+               for name, price in prices.items() if price is not None],
+  }
+
+
+class WhatIsMissing(Case):
+  """costing.md §7: whatever rests on something missing is marked wherever it stands, and nothing that
+  is not known shows a 0."""
+
+  def test_a_card_of_the_demo(self):
+    self.write_book(DEMO)
+    plate = "Crab croustade"
+    self.assertEqual(self.line_of_card(plate, "Sea purslane", "ILOPR"), ["?"] * 5)
+    self.assertEqual(self.line_of_card(plate, "Trout roe", "OPR"), ["0.19", "at most 23.6%", "4.57"])
+    # There is none of the food in it, whatever is missing.
+    self.assertEqual(self.line_of_card(plate, "Paper cup", "OPR"), ["0.00", "0.0%", "1.01"])
+    below = where.CARD_LINES + len(self.layout.lines["plate", plate])
+    self.assertEqual(self.card(plate, below, "LMOPR"),
+                     ["at least 0.57", "at least 0.03", "at least 0.02", "incomplete 2.9%",
+                      "at least 0.60"])
+    self.assertEqual(self.card(plate, below + 2, "LMNR"),
+                     ["at least 19.42", "at least 1.10", "28.02", "at least 20.52"])
+
+  def test_a_menu_of_the_demo(self):
+    self.write_book(DEMO)
+    row = self.layout.menu_rows["Tide"]
+    self.assertEqual(self.summary(row, "DEFGKMNOS"),
+                     ["incomplete 24.71", "16.09", "at least 0.16", "incomplete 40.80",
+                      "incomplete 28.6%", "incomplete 1.19", "incomplete 90.62", "incomplete",
+                      "incomplete 24.71"])
+    self.assertEqual(self.summary(self.layout.serving_rows["Tide", "Crab croustade", ""], "DEFGS"),
+                     ["at least 0.81", "1.17", "at least 0.05", "at least 1.98", "at least 0.81"])
+    self.assertEqual(self.summary(self.layout.plate_rows["Crab croustade"], "CDEFG"),
+                     ["at least 0.81", "at least 0.81", "1.17", "at least 0.05", "at least 1.98"])
+
+  def test_what_is_missing_decides_on_the_verdict(self):
+    """Leek for 0.40 a guest of 2 or 1 net, and dulse: at least 20 % and 40 % for a target of 30 %."""
+    prices = {"Within": 2, "Over": 1}
+    self.write_book(small_book(
+      book=[{"key": "target_pct", "value": 30}],
+      plates=[{"name": name, "makes": 1, "per_guest": 1, "price": price}
+              for name, price in prices.items()],
+      lines=[line("plate", name, item, 100) for name in prices for item in ("Leek", "Dulse")]))
+    for name, says in (("Within", "incomplete"), ("Over", "over target")):
+      with self.subTest(name=name):
+        self.assertEqual(self.summary(self.layout.plate_rows[name], "O"), [says])
+        self.assertEqual(self.card(name, 5, "L"), [says])
+    self.assertEqual(self.summary(self.layout.plate_rows["Broth"], "O"), ["within target"])
+
+  def test_a_credit_may_lower_what_is_over(self):
+    """Bones at a credit of 1 from fish without a price and leek for 4: over 30 % of 10, for now."""
+    self.write_book(small_book(
+      book=[{"key": "target_pct", "value": 30}], **market(Fish=None),
+      preparations=[{"name": "Filleting", "by_products": "credit"}],
+      outputs=[{"item": "Fillet", "preparation": "Filleting", "role": "main", "amount": 1, "unit": "kg"},
+               {"item": "Bones", "preparation": "Filleting", "role": "by-product", "amount": 1,
+                "unit": "kg", "value": 1}],
+      plates=[{"name": "Plaice", "makes": 1, "per_guest": 1, "price": 10}],
+      lines=[line("preparation", "Filleting", "Fish", 1000),
+             line("preparation", "Filleting", "Leek", 1250),
+             line("plate", "Plaice", "Fillet", 1000)]))
+    row = self.layout.plate_rows["Plaice"]
+    self.assertEqual(self.summary(row, "DKO"), ["incomplete 4.00", "incomplete 40.0%", "incomplete"])
+    self.assertEqual(self.line_of_card("Plaice", "Fillet", "ILOPR"),
+                     ["incomplete 0.004000", "incomplete 4.00", "incomplete 4.00",
+                      "incomplete 100.0%", "incomplete 4.00"])
+
+  def test_a_batch_and_what_it_gives(self):
+    """A paste of leek and dulse costs at least 4 a kg; a powder of dulse alone is not known; what a
+    gel comes to is not, though its batch costs 4."""
+    names = ("Paste", "Powder", "Gel")
+    self.write_book(small_book(
+      preparations=[{"name": name} for name in names],
+      outputs=[{"item": name, "preparation": name, "role": "main", "unit": "g",
+                "amount": "" if name == "Gel" else 1000} for name in names],
+      plates=[{"name": "Tart", "makes": 2, "per_guest": 1, "price": 10}],
+      lines=[line("preparation", "Paste", "Leek", 1000), line("preparation", "Paste", "Dulse", 1000),
+             line("preparation", "Powder", "Dulse", 1000), line("preparation", "Gel", "Leek", 1000),
+             line("plate", "Tart", "Leek", 100)] + [line("plate", "Tart", name, 100) for name in names]))
+    for name, in_batch, out in (("Paste", "at least 4.00", "at least 0.004000"), ("Powder", "?", "?"),
+                                ("Gel", "4.00", "?")):
+      with self.subTest(name=name):
+        sums = self.layout.output_rows[name] - 1
+        self.assertEqual(self.cells.at(where.PREPARATIONS, f"L{sums}"), in_batch)
+        self.assertEqual(self.cells.at(where.PREPARATIONS, f"I{sums + 1}"), out)
+        self.assertEqual(self.cells.row(where.PREPARATIONS, sums, "MN"), ["0.00", "0.00"])
+    self.assertEqual(self.cells.at(where.PREPARATIONS, f"G{self.layout.output_rows['Gel']}"), "?")
+    self.assertEqual(self.line_of_card("Tart", "Leek", "LOPR"), ["0.40", "0.20", "at most 50.0%", "0.40"])
+    self.assertEqual(self.line_of_card("Tart", "Paste", "LOPR"),
+                     ["at least 0.40", "at least 0.20", "incomplete 50.0%", "at least 0.40"])
+    for name in ("Powder", "Gel"):
+      self.assertEqual(self.line_of_card("Tart", name, "LOPR"), ["?"] * 4, name)
+    # No seasoning: there is nothing of it to miss.
+    self.assertEqual(self.card("Tart", where.CARD_LINES + 4, "LMOPR"),
+                     ["0.00", "0.00", "0.00", "0.0%", "0.00"])
+
+  def test_what_cannot_be_converted(self):
+    self.write_book(small_book(plates=[{"name": "Cup", "makes": 1, "per_guest": 1, "price": 10}],
+                               lines=[line("plate", "Cup", "Leek", 1, "each")]))
+    self.assertEqual(self.line_of_card("Cup", "Leek", "DGILOPR"),
+                     ["?", "?", "0.004000", "?", "?", "?", "?"])
+
+  def test_labour_without_a_wage(self):
+    self.write_book(small_book(
+      plates=[{"name": "Cup", "makes": 1, "per_guest": 1, "price": 10, "active_minutes": 5}],
+      lines=[line("plate", "Cup", "Leek", 100)]))
+    self.assertEqual(self.card("Cup", where.CARD_LINES + 2, "N"), ["?"])
+    self.assertEqual(self.summary(self.layout.plate_rows["Cup"], "EF"), ["?", "0.00"])
+    self.assertEqual(self.summary(self.layout.plate_rows["Broth"], "EF"), ["0.00", "0.00"])
+
+  def test_a_disposable_without_a_price(self):
+    self.write_book(small_book(
+      ingredients=[{"name": "Skewer", "unit": "each", "kind": "disposable"}],
+      plates=[{"name": "Cup", "makes": 1, "per_guest": 1, "price": 10}],
+      lines=[line("plate", "Cup", "Leek", 100), line("plate", "Cup", "Skewer", 1, "each")]))
+    self.assertEqual(self.summary(self.layout.plate_rows["Cup"], "EF"), ["0.00", "?"])
+    self.assertEqual(self.line_of_card("Cup", "Skewer", "JMR"), ["?"] * 3)
+
+  def test_ways_through_choices(self):
+    self.write_book(small_book(
+      plates=[{"name": "Cup", "makes": 1, "per_guest": 1}],
+      lines=[line("plate", "Cup", item, 200) for item in ("Leek", "Dulse")],
+      menus=[{"name": "Tide", "price": 20}],
+      menu_plates=[{"menu": "Tide", "plate": name, "choice": "First", "position": place}
+                   for place, name in enumerate(("Broth", "Cup"), 1)]))
+    row = self.layout.way_rows["Tide"]
+    self.assertEqual(self.summary(row, "DK"), ["at least 0.40", "at least 2.0%"])
+    self.assertEqual(self.summary(row + 1, "DK"), ["at least 0.80", "at least 4.0%"])
+    self.assertEqual(self.summary(self.layout.serving_rows["Tide", "Broth", "First"], "DKW"),
+                     ["0.20", "1.0%", "at most 33.3%"])
+
+
 class WhatIsSet(Case):
   """0 is a number, and a dash stands for what is not set."""
 
@@ -226,7 +365,7 @@ class GivenWithAMenu(Case):
       compared += 1
       with self.subTest(menu=menu, plate=plate):
         self.assertEqual(tuple(self.summary(row, "KW")),
-                         tuple(part.removeprefix("at least ").removeprefix("? ") for part in printed))
+                         tuple(part.replace("? ", "incomplete ") for part in printed))
     self.assertGreater(compared, 10)
 
   def test_parts_of_a_choice_are_as_often_as_it_is_taken(self):

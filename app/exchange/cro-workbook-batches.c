@@ -103,8 +103,8 @@ write_grams (CroPen                *pen,
       cro_pen_formula (pen, 'O', CRO_STYLE_QUANTITY, grams, "=B#*@*(1-F#)", &unit);
       return;
     }
-  cro_pen_formula (pen, 'O', CRO_STYLE_QUANTITY, grams, "=B#*@*@*(1-F#)",
-                   (CroPlace[]){ unit, of_base });
+  cro_pen_formula (pen, 'O', isnan (line->grams) ? CRO_STYLE_QUANTITY_UNKNOWN : CRO_STYLE_QUANTITY,
+                   grams, "=B#*@*@*(1-F#)", (CroPlace[]){ unit, of_base });
   cro_pen_formula (pen, 'P', CRO_STYLE_LACK, isnan (line->grams), "=IF(@>0,0,1)", &of_base);
 }
 
@@ -118,7 +118,8 @@ write_active_time (Block *block)
   cro_pen_text (pen, 'A', CRO_STYLE_INDENT, cro_workbook_text (pen->workbook, CRO_WT_ACTIVE_TIME));
   cro_pen_number (pen, 'B', CRO_STYLE_INPUT, block->batch->minutes);
   cro_pen_text (pen, 'C', CRO_STYLE_INDENT, cro_workbook_text (pen->workbook, CRO_WT_MIN));
-  cro_pen_formula (pen, 'N', CRO_STYLE_MONEY, block->batch->labour, "=B#/60*@", &wage);
+  cro_pen_formula (pen, 'N', cro_workbook_labour_style (pen->workbook, block->batch->minutes),
+                   block->batch->labour, "=B#/60*@", &wage);
   cro_pen_next_row (pen);
 }
 
@@ -161,7 +162,7 @@ write_gaps (Block *block)
 
   pen->from = block->main;
   pen->to = block->main + block->batch->n_outputs - 1;
-  if (block->batch->known != CRO_WORKBOOK_WHOLE || block->batch->n_outputs == 0)
+  if (!block->batch->is_complete || block->batch->n_outputs == 0)
     return;
   for (int layer = 0; layer < CRO_WORKBOOK_N_LAYERS; layer++)
     cro_pen_formula (pen, (char) ('X' + layer), CRO_STYLE_MONEY,
@@ -176,7 +177,6 @@ write_sums (Block  *block,
   static const char *const templates[] = { "=SUM(L{:L})", "=SUM(M{:M})", "=SUM(N{:N})" };
   CroPen *pen = block->pen;
   const CroWorkbookBatch *batch = block->batch;
-  CroStyle style = cro_workbook_money_style (batch->known, TRUE);
 
   pen->from = block->first;
   pen->to = block->active;
@@ -184,7 +184,8 @@ write_sums (Block  *block,
   for (char column = 'B'; column <= 'K'; column++)
     cro_pen_number (pen, column, CRO_STYLE_TOTAL, NAN);
   for (int layer = 0; layer < CRO_WORKBOOK_N_LAYERS; layer++)
-    cro_pen_formula (pen, (char) ('L' + layer), style, batch->cost[layer], templates[layer], NULL);
+    cro_pen_formula (pen, (char) ('L' + layer), cro_workbook_money_style (batch->known[layer], TRUE),
+                     batch->cost[layer], templates[layer], NULL);
   cro_pen_formula (pen, 'O', CRO_STYLE_TOTAL_QUANTITY, grams, "=SUM(O{:O})", NULL);
   cro_pen_formula (pen, 'P', CRO_STYLE_LACK, n_unweighed, "=SUM(P{:P})", NULL);
   write_gaps (block);
@@ -202,19 +203,20 @@ write_amount (Block                   *block,
   CroPlace unit = cro_workbook_unit_place (pen->workbook, output->unit);
   CroPlace lacks = { NULL, "P", block->sums }, grams = { NULL, "O", block->sums };
   gboolean is_yield = !(output->amount > 0) && output->yield > 0;
+  CroStyle style = output->finished > 0 ? CRO_STYLE_QUANTITY : CRO_STYLE_QUANTITY_UNKNOWN;
 
   cro_pen_text (pen, 'C', CRO_STYLE_INDENT, cro_unit_get (output->unit)->code);
   cro_pen_formula (pen, 'D', CRO_STYLE_GENERAL, cro_unit_factor (output->unit), "=@", &unit);
   if (is_yield)
     {
       cro_pen_number (pen, 'E', CRO_STYLE_INPUT_PCT, output->yield);
-      cro_pen_formula (pen, 'G', CRO_STYLE_QUANTITY, output->finished, "=IF(@=0,E#*@,0)",
+      cro_pen_formula (pen, 'G', style, output->finished, "=IF(@=0,E#*@,0)",
                        (CroPlace[]){ lacks, grams });
     }
   else
     {
       cro_pen_number (pen, 'B', CRO_STYLE_INPUT, output->amount);
-      cro_pen_formula (pen, 'G', CRO_STYLE_QUANTITY, output->finished, "=B#*D#", NULL);
+      cro_pen_formula (pen, 'G', style, output->finished, "=B#*D#", NULL);
     }
   cro_pen_number (pen, 'F', CRO_STYLE_INPUT_PCT, output->lost);
   cro_pen_text (pen, 'H', CRO_STYLE_INDENT, cro_unit_get (cro_base_unit (output->base))->code);
@@ -315,18 +317,19 @@ write_food_cost (Block                   *block,
   CroPen *pen = block->pen;
   CroPlace cost = { NULL, "L$", block->sums };
   double value = output->unit_cost[CRO_WORKBOOK_FOOD];
+  CroStyle style = cro_workbook_fine_style (output->known[CRO_WORKBOOK_FOOD]);
 
   if (cro_rule_credits (block->batch->rule) && !is_main)
-    cro_pen_formula (pen, 'I', CRO_STYLE_FINE, value, "=U#", NULL);
+    cro_pen_formula (pen, 'I', style, value, "=U#", NULL);
   else if (cro_rule_credits (block->batch->rule) && block->batch->n_outputs > 1)
     {
       pen->from = block->main + 1;
-      cro_pen_formula (pen, 'I', CRO_STYLE_FINE, value,
+      cro_pen_formula (pen, 'I', style, value,
                        "=IF(G#>0,(@-SUMPRODUCT(U{:U},G{:G},1-F{:F}))/(G#*(1-F#)),0)", &cost);
       pen->from = block->main;
     }
   else
-    cro_pen_formula (pen, 'I', CRO_STYLE_FINE, value, "=W#*@", &cost);
+    cro_pen_formula (pen, 'I', style, value, "=W#*@", &cost);
 }
 
 static void
@@ -339,12 +342,12 @@ write_unit_costs (Block                   *block,
   CroPlace disposables = { NULL, "M$", block->sums }, labour = { NULL, "N$", block->sums };
 
   write_food_cost (block, output, is_main);
-  cro_pen_formula (pen, 'J', CRO_STYLE_FINE, output->unit_cost[CRO_WORKBOOK_DISPOSABLES], "=W#*@",
-                   &disposables);
-  cro_pen_formula (pen, 'K', CRO_STYLE_FINE, output->unit_cost[CRO_WORKBOOK_LABOUR], "=W#*@",
-                   &labour);
+  cro_pen_formula (pen, 'J', cro_workbook_fine_style (output->known[CRO_WORKBOOK_DISPOSABLES]),
+                   output->unit_cost[CRO_WORKBOOK_DISPOSABLES], "=W#*@", &disposables);
+  cro_pen_formula (pen, 'K', cro_workbook_fine_style (output->known[CRO_WORKBOOK_LABOUR]),
+                   output->unit_cost[CRO_WORKBOOK_LABOUR], "=W#*@", &labour);
   for (int layer = 0; layer < CRO_WORKBOOK_N_LAYERS; layer++)
-    cro_pen_formula (pen, (char) ('L' + layer), CRO_STYLE_MONEY,
+    cro_pen_formula (pen, (char) ('L' + layer), cro_workbook_money_style (output->known[layer], FALSE),
                      output->used * output->unit_cost[layer], borne[layer], NULL);
 }
 

@@ -2,9 +2,9 @@
 #include "cro-workbook-private.h"
 
 #include <math.h>
+#include <string.h>
 
 #include "cro-money.h"
-#include "cro-plate.h"
 
 typedef struct
 {
@@ -19,21 +19,6 @@ typedef struct
   double                  cost[CRO_WORKBOOK_N_LAYERS];   /* of all bites */
   CroRounded              rounded;     /* lines, then seasoning */
 } Card;
-
-CroStyle
-cro_workbook_money_style (CroWorkbookKnown known,
-                          gboolean         is_total)
-{
-  switch (known)
-    {
-    case CRO_WORKBOOK_AT_LEAST:
-      return is_total ? CRO_STYLE_TOTAL_AT_LEAST : CRO_STYLE_MONEY_AT_LEAST;
-    case CRO_WORKBOOK_INCOMPLETE:
-      return is_total ? CRO_STYLE_TOTAL_INCOMPLETE : CRO_STYLE_MONEY_INCOMPLETE;
-    default:
-      return is_total ? CRO_STYLE_TOTAL_MONEY : CRO_STYLE_MONEY;
-    }
-}
 
 static CroPlace
 in_card (const Card *card,
@@ -90,45 +75,6 @@ write_figure (Card              *card,
   cro_pen_formula (card->pen, 'I', style, value, template, places);
 }
 
-CroStyle
-cro_workbook_left_style (CroWorkbookKnown known)
-{
-  return known == CRO_WORKBOOK_AT_LEAST ? CRO_STYLE_MONEY_AT_MOST
-                                        : cro_workbook_money_style (known, FALSE);
-}
-
-CroStyle
-cro_workbook_price_style (const CroWorkbookFigure *figure)
-{
-  return isnan (figure->price) ? CRO_STYLE_MONEY_NONE : CRO_STYLE_MONEY;
-}
-
-CroStyle
-cro_workbook_setting_style (double in_force)
-{
-  return isnan (in_force) ? CRO_STYLE_PCT_NONE : CRO_STYLE_PCT_EXACT;
-}
-
-CroStyle
-cro_workbook_pct_style (const CroWorkbookFigure *figure)
-{
-  gboolean is_compared = !isnan (figure->food_cost_pct) && !isnan (figure->target_in_force);
-  guint more = 0;
-
-  if (is_compared)
-    more = (guint) cro_decimals_apart (100 * figure->food_cost_pct, 100 * figure->target_in_force, 1)
-           - 1;
-  switch (figure->known)
-    {
-    case CRO_WORKBOOK_AT_LEAST:
-      return CRO_STYLE_PCT_AT_LEAST + more;
-    case CRO_WORKBOOK_INCOMPLETE:
-      return CRO_STYLE_PCT_INCOMPLETE + more;
-    default:
-      return CRO_STYLE_PCT + more;
-    }
-}
-
 double
 cro_workbook_price_up (const CroWorkbook       *self,
                        const CroWorkbookFigure *figure,
@@ -154,21 +100,6 @@ cro_workbook_formula_up (const CroWorkbook *self,
                           condition, expression, scale, expression, scale, scale);
 }
 
-/* Passing the target by no more than sums of doubles are off by is no fault (cro-plate.h). */
-const char *
-cro_workbook_verdict (CroWorkbook             *self,
-                      const CroWorkbookFigure *figure)
-{
-  gboolean is_over = cro_is_over_target (figure->cost[CRO_WORKBOOK_FOOD], figure->net_price,
-                                         figure->target_in_force);
-  CroWord word = !(figure->net_price > 0)         ? CRO_WORD_NO_PRICE
-                 : !(figure->target_in_force > 0) ? CRO_WORD_NO_TARGET
-                 : is_over                        ? CRO_WORD_OVER
-                                                  : CRO_WORD_WITHIN;
-
-  return cro_workbook_word_text (self, word);
-}
-
 static void
 write_verdict (Card *card)
 {
@@ -177,14 +108,11 @@ write_verdict (Card *card)
   CroPlace target = in_card (card, "B", CRO_CARD_TARGET);
   CroPlace cost = in_card (card, "I", CRO_CARD_GUEST);
 
-  cro_pen_formula_text (card->pen, 'L', CRO_STYLE_BOLD,
-                        cro_workbook_verdict (self, &card->plate->figure),
-                        "=IF(@>0,IF(@>0,IF(@-@*@>0.000000001*@*@,@,@),@),@)",
-                        (CroPlace[]){ net, target, cost, target, net, target, net,
-                                      cro_workbook_word (self, CRO_WORD_OVER),
-                                      cro_workbook_word (self, CRO_WORD_WITHIN),
-                                      cro_workbook_word (self, CRO_WORD_NO_TARGET),
-                                      cro_workbook_word (self, CRO_WORD_NO_PRICE) });
+  CroPlace places[11] = { net, target, cost, target, net, target, net };
+  const char *verdict = cro_workbook_verdict (self, &card->plate->figure, places + 7);
+
+  cro_pen_formula_text (card->pen, 'L', CRO_STYLE_BOLD, verdict,
+                        "=IF(@>0,IF(@>0,IF(@-@*@>0.000000001*@*@,@,@),@),@)", places);
 }
 
 static void
@@ -204,6 +132,13 @@ write_title (Card *card)
   cro_pen_next_row (pen);
 }
 
+/* Of what a plate costs, and what is reckoned from it. */
+static CroStyle
+cost_style (const Card *card)
+{
+  return cro_workbook_money_style (card->plate->figure.known[CRO_WORKBOOK_FOOD], FALSE);
+}
+
 static void
 write_price_for_target (Card *card)
 {
@@ -217,7 +152,7 @@ write_price_for_target (Card *card)
       = cro_workbook_formula_up (pen->workbook, is_carried ? "AND(@>0,@>0)" : "@>0", "@/@*(1+@)");
   CroPlace places[] = { net, target, cost, target, tax, cost, target, tax };
 
-  write_figure (card, CRO_WT_PRICE_FOR_TARGET, cro_workbook_money_style (figure->known, FALSE),
+  write_figure (card, CRO_WT_PRICE_FOR_TARGET, cost_style (card),
                 cro_workbook_price_up (pen->workbook, figure, is_carried), formula,
                 is_carried ? places : places + 1);
 }
@@ -228,7 +163,7 @@ write_head (Card *card)
   CroPen *pen = card->pen;
   const CroWorkbookPlate *plate = card->plate;
   const CroWorkbookFigure *figure = &plate->figure;
-  CroStyle style = cro_workbook_money_style (figure->known, FALSE);
+  CroStyle style = cost_style (card);
   CroPlace bite = { NULL, "L", card->all + 1 }, guest = { NULL, "L", card->all + 2 };
   CroPlace disposables = { NULL, "M", guest.row }, labour = { NULL, "N", guest.row };
   CroPlace price = in_card (card, "B", CRO_CARD_PRICE), tax = in_card (card, "B", CRO_CARD_TAX);
@@ -260,10 +195,14 @@ write_head (Card *card)
   cro_pen_next_row (pen);
   write_book_input (card, CRO_WT_TARGET, figure->target, pen->workbook->source->book.target,
                     CRO_ROW_TARGET);
-  write_figure (card, CRO_WT_DISPOSABLES, style, figure->cost[CRO_WORKBOOK_DISPOSABLES], "=@",
+  write_figure (card, CRO_WT_DISPOSABLES,
+                cro_workbook_money_style (figure->known[CRO_WORKBOOK_DISPOSABLES], FALSE),
+                figure->cost[CRO_WORKBOOK_DISPOSABLES], "=@",
                 &disposables);
   cro_pen_next_row (pen);
-  write_figure (card, CRO_WT_LABOUR, style, figure->cost[CRO_WORKBOOK_LABOUR], "=@", &labour);
+  write_figure (card, CRO_WT_LABOUR,
+                cro_workbook_money_style (figure->known[CRO_WORKBOOK_LABOUR], FALSE),
+                figure->cost[CRO_WORKBOOK_LABOUR], "=@", &labour);
   cro_pen_next_row (pen);
 }
 
@@ -311,17 +250,21 @@ dup_parts (const Card *card)
 
 /* What the cost is of a bite, before seasoning, and of all the food. */
 static void
-write_parts (Card  *card,
-             double cost)
+write_parts (Card            *card,
+             double           cost,
+             CroWorkbookKnown known)
 {
   CroPen *pen = card->pen;
   CroPlace makes = in_card (card, "$B$", 2);
   CroPlace all = { NULL, "L$", card->all };
   double total = card->cost[CRO_WORKBOOK_FOOD];
+  double share = total > 0 ? cost / total : 0;
 
-  cro_pen_formula (pen, 'O', CRO_STYLE_MONEY, cost / card->plate->makes, "=L#/@", &makes);
-  cro_pen_formula (pen, 'P', CRO_STYLE_PCT, total > 0 ? cost / total : 0, "=IF(@>0,L#/@,0)",
-                   (CroPlace[]){ all, all });
+  cro_pen_formula (pen, 'O', cro_workbook_money_style (known, FALSE), cost / card->plate->makes, "=L#/@", &makes);
+  cro_pen_formula (pen, 'P',
+                   cro_workbook_share_style (known, card->plate->figure.known[CRO_WORKBOOK_FOOD],
+                                             share),
+                   share, "=IF(@>0,L#/@,0)", (CroPlace[]){ all, all });
 }
 
 static void
@@ -340,8 +283,8 @@ write_lines (Card *card)
       if (source->n_plates > CRO_WORKBOOK_MOST_CARDS)
         cro_pen_set_level (pen, 1);
       cro_workbook_write_line (pen, &line);
-      write_parts (card, food);
-      cro_rounded_write_part (&card->rounded, pen, i);
+      write_parts (card, food, line.known[CRO_WORKBOOK_FOOD]);
+      cro_rounded_write_part (&card->rounded, pen, i, cro_workbook_known_of_both (line.known));
       cro_pen_next_row (pen);
     }
 }
@@ -356,16 +299,22 @@ write_allowance (Card *card)
   double food = plate->allowance * plate->cost[CRO_WORKBOOK_FOOD];
   double disposables = plate->allowance * plate->cost[CRO_WORKBOOK_DISPOSABLES];
   gboolean is_empty = plate->n_lines == 0;
+  CroWorkbookKnown known[CRO_WORKBOOK_N_LAYERS] = { 0 };
+
+  /* Where there is none nobody misses a part of it. */
+  if (plate->allowance > 0)
+    memcpy (known, plate->figure.known, sizeof known);
 
   cro_pen_text (pen, 'A', CRO_STYLE_INDENT, cro_workbook_text (pen->workbook, CRO_WT_ALLOWANCE));
   pen->from = card->first;
   pen->to = card->allowance - 1;
-  cro_pen_formula (pen, 'L', CRO_STYLE_MONEY, food, is_empty ? "=0*@" : "=@*SUM(L{:L})",
+  cro_pen_formula (pen, 'L', cro_workbook_money_style (known[CRO_WORKBOOK_FOOD], FALSE), food,
+                   is_empty ? "=0*@" : "=@*SUM(L{:L})",
                    &allowance);
-  cro_pen_formula (pen, 'M', CRO_STYLE_MONEY, disposables, is_empty ? "=0*@" : "=@*SUM(M{:M})",
-                   &allowance);
-  write_parts (card, food);
-  cro_rounded_write_part (&card->rounded, pen, plate->n_lines);
+  cro_pen_formula (pen, 'M', cro_workbook_money_style (known[CRO_WORKBOOK_DISPOSABLES], FALSE),
+                   disposables, is_empty ? "=0*@" : "=@*SUM(M{:M})", &allowance);
+  write_parts (card, food, known[CRO_WORKBOOK_FOOD]);
+  cro_rounded_write_part (&card->rounded, pen, plate->n_lines, cro_workbook_known_of_both (known));
   cro_pen_next_row (pen);
 }
 
@@ -379,7 +328,8 @@ write_active_time (Card *card)
   cro_pen_text (pen, 'A', CRO_STYLE_INDENT, cro_workbook_text (pen->workbook, CRO_WT_ACTIVE_TIME));
   cro_pen_formula (pen, 'B', CRO_STYLE_GENERAL, card->plate->minutes, "=@", &minutes);
   cro_pen_text (pen, 'C', CRO_STYLE_INDENT, cro_workbook_text (pen->workbook, CRO_WT_MIN));
-  cro_pen_formula (pen, 'N', CRO_STYLE_MONEY, card->plate->labour, "=B#/60*@", &wage);
+  cro_pen_formula (pen, 'N', cro_workbook_labour_style (pen->workbook, card->plate->minutes),
+                   card->plate->labour, "=B#/60*@", &wage);
   cro_pen_next_row (pen);
 }
 
@@ -393,7 +343,6 @@ write_sum (Card              *card,
            const CroPlace    *place)
 {
   CroPen *pen = card->pen;
-  CroStyle style = cro_workbook_money_style (card->plate->figure.known, TRUE);
 
   cro_pen_text (pen, 'A', CRO_STYLE_TOTAL, cro_workbook_text (pen->workbook, label));
   for (char column = 'B'; column <= 'K'; column++)
@@ -401,7 +350,9 @@ write_sum (Card              *card,
   pen->from = card->first;
   pen->to = card->active;
   for (int layer = 0; layer < CRO_WORKBOOK_N_LAYERS; layer++)
-    cro_pen_formula (pen, (char) ('L' + layer), style, cost[layer], templates[layer], place);
+    cro_pen_formula (pen, (char) ('L' + layer),
+                     cro_workbook_money_style (card->plate->figure.known[layer], TRUE),
+                     cost[layer], templates[layer], place);
 }
 
 static void
@@ -419,7 +370,7 @@ write_sums (Card *card)
   for (int layer = 0; layer < CRO_WORKBOOK_N_LAYERS; layer++)
     bite[layer] = card->cost[layer] / plate->makes;
   write_sum (card, CRO_WT_ALL_BITES, card->cost, sums, NULL);
-  cro_rounded_write_total (&card->rounded, pen);
+  cro_rounded_write_total (&card->rounded, pen, cro_workbook_known_of_both (plate->figure.known));
   cro_pen_next_row (pen);
   write_sum (card, CRO_WT_A_BITE, bite, bites, of_bite);
   cro_pen_next_row (pen);

@@ -15,17 +15,18 @@ write_factor (CroPen                *pen,
   CroPlace piece = cro_workbook_piece (self, line->item);
   CroPlace into = line->base == CRO_BASE_MILLILITRE ? density : piece;
   CroPlace out_of = from == CRO_BASE_MILLILITRE ? density : piece;
+  CroStyle style = line->factor > 0 ? CRO_STYLE_GENERAL : CRO_STYLE_GENERAL_UNKNOWN;
 
   if (from == line->base)
-    cro_pen_formula (pen, 'D', CRO_STYLE_GENERAL, line->factor, "=@", &unit);
+    cro_pen_formula (pen, 'D', style, line->factor, "=@", &unit);
   else if (line->base == CRO_BASE_GRAM)
-    cro_pen_formula (pen, 'D', CRO_STYLE_GENERAL, line->factor, "=@*@",
+    cro_pen_formula (pen, 'D', style, line->factor, "=@*@",
                      (CroPlace[]){ unit, out_of });
   else if (from == CRO_BASE_GRAM)
-    cro_pen_formula (pen, 'D', CRO_STYLE_GENERAL, line->factor, "=IF(@>0,@/@,0)",
+    cro_pen_formula (pen, 'D', style, line->factor, "=IF(@>0,@/@,0)",
                      (CroPlace[]){ into, unit, into });
   else
-    cro_pen_formula (pen, 'D', CRO_STYLE_GENERAL, line->factor, "=IF(@>0,@*@/@,0)",
+    cro_pen_formula (pen, 'D', style, line->factor, "=IF(@>0,@*@/@,0)",
                      (CroPlace[]){ into, unit, out_of, into });
 }
 
@@ -52,11 +53,9 @@ write_cost (CroPen                *pen,
   static const char *const products[] = { "=G#*I#", "=G#*J#", "=G#*K#" };
   CroPlace place = cro_workbook_item_place (pen->workbook, line->item, column_of_item);
 
-  cro_pen_formula (pen, (char) ('I' + layer),
-                   line->is_unknown ? CRO_STYLE_FINE_UNKNOWN : CRO_STYLE_FINE,
+  cro_pen_formula (pen, (char) ('I' + layer), cro_workbook_fine_style (line->known[layer]),
                    line->unit_cost[layer], "=@", &place);
-  cro_pen_formula (pen, (char) ('L' + layer),
-                   line->is_unknown ? CRO_STYLE_MONEY_UNKNOWN : CRO_STYLE_MONEY,
+  cro_pen_formula (pen, (char) ('L' + layer), cro_workbook_money_style (line->known[layer], FALSE),
                    line->charged * line->unit_cost[layer], products[layer], NULL);
 }
 
@@ -89,7 +88,8 @@ cro_workbook_write_line (CroPen                *pen,
   write_factor (pen, line);
   write_yield (pen, line);
   cro_pen_number (pen, 'F', CRO_STYLE_INPUT_PCT, line->recovered);
-  cro_pen_formula (pen, 'G', CRO_STYLE_QUANTITY, line->charged, "=B#*D#*(1-F#)/E#", NULL);
+  cro_pen_formula (pen, 'G', line->factor > 0 ? CRO_STYLE_QUANTITY : CRO_STYLE_QUANTITY_UNKNOWN,
+                   line->charged, "=B#*D#*(1-F#)/E#", NULL);
   cro_pen_text (pen, 'H', CRO_STYLE_INDENT, cro_unit_get (cro_base_unit (line->base))->code);
   if (cro_workbook_is_bought (pen->workbook, line->item))
     write_cost (pen, line, line->is_disposable ? CRO_WORKBOOK_DISPOSABLES : CRO_WORKBOOK_FOOD, "G");

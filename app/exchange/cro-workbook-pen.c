@@ -146,6 +146,9 @@ width_of_number (CroStyle style,
     case CRO_STYLE_MONEY_AT_LEAST:
     case CRO_STYLE_MONEY_INCOMPLETE:
     case CRO_STYLE_MONEY_AT_MOST:
+    case CRO_STYLE_FINE_AT_LEAST:
+    case CRO_STYLE_FINE_INCOMPLETE:
+    case CRO_STYLE_PCT_AT_MOST:
     case CRO_STYLE_TOTAL_AT_LEAST:
     case CRO_STYLE_TOTAL_INCOMPLETE:
       return digits + 14;

@@ -63,7 +63,7 @@ static void
 note_gaps (CroWorkbook            *self,
            const CroWorkbookBatch *batch)
 {
-  if (batch->known != CRO_WORKBOOK_WHOLE || batch->n_outputs == 0)
+  if (!batch->is_complete || batch->n_outputs == 0)
     return;
   for (int layer = 0; layer < CRO_WORKBOOK_N_LAYERS; layer++)
     {

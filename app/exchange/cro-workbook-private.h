@@ -54,6 +54,7 @@ typedef enum
   CRO_WORD_DIFFERS,
   CRO_WORD_ALL_TIE,
   CRO_WORD_NOT_ALL,
+  CRO_WORD_OPEN,
   CRO_N_WORDS,
 } CroWord;
 
@@ -223,15 +224,29 @@ void cro_workbook_write_summary      (CroWorkbook           *self);
 void cro_workbook_write_totals       (CroWorkbook           *self);
 void cro_workbook_write_notes        (CroWorkbook           *self);
 
-/* Over or within its target, or that it has none, or no price. */
+/* Over or within its target, or that it has none, or no price; or that what is missing decides. In
+ * places[4] what a formula says of each: over, within, no target, no price. */
 const char *cro_workbook_verdict     (CroWorkbook             *self,
-                                      const CroWorkbookFigure *figure);
+                                      const CroWorkbookFigure *figure,
+                                      CroPlace                *places);
 /* Whether all control totals tie, once the sheets that they are of are written. */
 gboolean cro_workbook_all_tie        (const CroWorkbook      *self);
 CroStyle cro_workbook_money_style    (CroWorkbookKnown       known,
                                       gboolean               is_total);
+/* Of what a base unit costs, and of a percentage. */
+CroStyle cro_workbook_fine_style     (CroWorkbookKnown       known);
+CroStyle cro_workbook_known_pct_style (CroWorkbookKnown      known);
+/* Of a part of all, which may be known less than both: as a fraction of it. */
+CroStyle cro_workbook_share_style    (CroWorkbookKnown       of_part,
+                                      CroWorkbookKnown       of_all,
+                                      double                 share);
+/* Of food and disposables together. */
+CroWorkbookKnown cro_workbook_known_of_both (const CroWorkbookKnown *known);
 /* Of what is left when the cost is taken from it. */
 CroStyle cro_workbook_left_style     (CroWorkbookKnown       known);
+/* Of what a number of minutes costs: nobody knows without a wage. */
+CroStyle cro_workbook_labour_style   (const CroWorkbook     *self,
+                                      double                 minutes);
 /* Of a price, and what it comes to: 0 is one, and a dash stands where there is none. */
 CroStyle cro_workbook_price_style    (const CroWorkbookFigure *figure);
 /* Of a tax or target that is read from another cell: likewise. */
@@ -271,9 +286,11 @@ void     cro_rounded_init              (CroRounded             *self,
 void     cro_rounded_clear             (CroRounded             *self);
 void     cro_rounded_write_part        (const CroRounded       *self,
                                         CroPen                 *pen,
-                                        guint32                 index);
+                                        guint32                 index,
+                                        CroWorkbookKnown        known);
 void     cro_rounded_write_total       (const CroRounded       *self,
-                                        CroPen                 *pen);
+                                        CroPen                 *pen,
+                                        CroWorkbookKnown        known);
 
 /* Choices of a menu: whether two of its plates are alternatives; how often plate i is taken, into
  * column C of the row that is written; and the cheapest and the dearest way, a row each, under the

@@ -91,7 +91,8 @@ write_cell (const CroRounded *self,
 void
 cro_rounded_write_part (const CroRounded *self,
                         CroPen           *pen,
-                        guint32           index)
+                        guint32           index,
+                        CroWorkbookKnown  known)
 {
   double scale = scale_of (pen->workbook);
   double units = in_units (pen->workbook, self->parts[index]);
@@ -104,7 +105,8 @@ cro_rounded_write_part (const CroRounded *self,
                            "/%.0f", scale);
   pen->from = self->first_row;
   pen->to = self->first_row + self->n - 1;
-  write_cell (self, pen, 0, CRO_STYLE_MONEY, (double) self->minor[index] / scale, shown);
+  write_cell (self, pen, 0, cro_workbook_money_style (known, FALSE),
+              (double) self->minor[index] / scale, shown);
   write_cell (self, pen, 1, CRO_STYLE_GENERAL,
               (double) cro_money_round (units - floor (units), 6) / 1e6, "=ROUND(d#-c#,6)");
   write_cell (self, pen, 2, CRO_STYLE_COUNT, floor (units), "=INT(d#)");
@@ -113,7 +115,8 @@ cro_rounded_write_part (const CroRounded *self,
 
 void
 cro_rounded_write_total (const CroRounded *self,
-                         CroPen           *pen)
+                         CroPen           *pen,
+                         CroWorkbookKnown  known)
 {
   const CroWorkbook *workbook = pen->workbook;
   double scale = scale_of (workbook);
@@ -128,6 +131,7 @@ cro_rounded_write_total (const CroRounded *self,
     n_left -= floor (in_units (workbook, self->parts[i]));
   pen->from = self->first_row;
   pen->to = self->first_row + self->n - 1;
-  write_cell (self, pen, 0, CRO_STYLE_TOTAL_MONEY, (double) self->sum / scale, rounded);
+  write_cell (self, pen, 0, cro_workbook_money_style (known, TRUE), (double) self->sum / scale,
+              rounded);
   write_cell (self, pen, 2, CRO_STYLE_COUNT, n_left, left);
 }

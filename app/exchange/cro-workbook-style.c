@@ -25,6 +25,8 @@ typedef enum
   COUNT,
   LACK,
   QUANTITY,
+  QUANTITY_UNKNOWN,
+  GENERAL_UNKNOWN,
   MONEY,
   MONEY_AT_LEAST,
   MONEY_INCOMPLETE,
@@ -33,6 +35,8 @@ typedef enum
   MONEY_UNKNOWN,
   SHARE,
   FINE,
+  FINE_AT_LEAST,
+  FINE_INCOMPLETE,
   FINE_UNKNOWN,
   PCT,
   PCT_LAST = PCT + CRO_N_DECIMALS - 1,
@@ -44,9 +48,10 @@ typedef enum
   PRICE_LAST = PRICE + CRO_N_DECIMALS - 1,
   PRICE_UNKNOWN,
   PRICE_UNKNOWN_LAST = PRICE_UNKNOWN + CRO_N_DECIMALS - 1,
+  PCT_AT_MOST,
+  PCT_UNKNOWN,
   PCT_EXACT,
   PCT_NONE,
-  NONE,
   DATE,
   N_NUMBERS,
 } Number;
@@ -84,13 +89,14 @@ static const struct
   [CRO_STYLE_INPUT_TEXT] = { INPUT, AS_TEXT },
   [CRO_STYLE_INPUT_PCT] = { INPUT, PCT_EXACT },
   [CRO_STYLE_INPUT_MONEY] = { INPUT, MONEY },
-  [CRO_STYLE_INPUT_NONE] = { INPUT, NONE },
   [CRO_STYLE_BLOCK_INPUT] = { BLOCK | INPUT, PLAIN },
   [CRO_STYLE_BLOCK_PCT] = { BLOCK | INPUT, PCT_EXACT },
   [CRO_STYLE_GENERAL] = { 0, PLAIN },
+  [CRO_STYLE_GENERAL_UNKNOWN] = { 0, GENERAL_UNKNOWN },
   [CRO_STYLE_COUNT] = { 0, COUNT },
   [CRO_STYLE_LACK] = { 0, LACK },
   [CRO_STYLE_QUANTITY] = { 0, QUANTITY },
+  [CRO_STYLE_QUANTITY_UNKNOWN] = { 0, QUANTITY_UNKNOWN },
   [CRO_STYLE_MONEY] = { 0, MONEY },
   [CRO_STYLE_MONEY_AT_LEAST] = { 0, MONEY_AT_LEAST },
   [CRO_STYLE_MONEY_INCOMPLETE] = { 0, MONEY_INCOMPLETE },
@@ -99,10 +105,14 @@ static const struct
   [CRO_STYLE_MONEY_UNKNOWN] = { 0, MONEY_UNKNOWN },
   [CRO_STYLE_SHARE] = { 0, SHARE },
   [CRO_STYLE_FINE] = { 0, FINE },
+  [CRO_STYLE_FINE_AT_LEAST] = { 0, FINE_AT_LEAST },
+  [CRO_STYLE_FINE_INCOMPLETE] = { 0, FINE_INCOMPLETE },
   [CRO_STYLE_FINE_UNKNOWN] = { 0, FINE_UNKNOWN },
   DECIMALS (CRO_STYLE_PCT, 0, PCT),
   DECIMALS (CRO_STYLE_PCT_AT_LEAST, 0, PCT_AT_LEAST),
   DECIMALS (CRO_STYLE_PCT_INCOMPLETE, 0, PCT_INCOMPLETE),
+  [CRO_STYLE_PCT_AT_MOST] = { 0, PCT_AT_MOST },
+  [CRO_STYLE_PCT_UNKNOWN] = { 0, PCT_UNKNOWN },
   [CRO_STYLE_PCT_EXACT] = { 0, PCT_EXACT },
   [CRO_STYLE_PCT_NONE] = { 0, PCT_NONE },
   [CRO_STYLE_DATE] = { 0, DATE },
@@ -164,6 +174,9 @@ with_digits (int digits)
   return g_strconcat ("#,##0", digits > 0 ? "." : "", zeros, NULL);
 }
 
+#define DECIMALS_OF_QUANTITY "#,##0.0##"
+#define PCT_ONE_DECIMAL "0.0%"
+
 /* What was entered stands with the decimals that it has. */
 #define PCT_ALL_DECIMALS "0.0#####%"
 
@@ -190,7 +203,9 @@ make_numbers (const CroWorkbookSource *source,
   numbers[AS_TEXT] = g_strdup ("@");
   numbers[COUNT] = g_strdup ("#,##0");
   numbers[LACK] = g_strdup ("0;-0;");
-  numbers[QUANTITY] = g_strdup ("#,##0.0##");
+  numbers[QUANTITY] = g_strdup (DECIMALS_OF_QUANTITY);
+  numbers[QUANTITY_UNKNOWN] = marked ("", DECIMALS_OF_QUANTITY);
+  numbers[GENERAL_UNKNOWN] = marked ("", "General");
   numbers[MONEY] = g_strdup (money);
   numbers[MONEY_AT_LEAST] = marked (at_least, money);
   numbers[MONEY_INCOMPLETE] = marked (incomplete, money);
@@ -199,10 +214,13 @@ make_numbers (const CroWorkbookSource *source,
   numbers[MONEY_NONE] = g_strconcat (money, ";-", money, ";\"–\"", NULL);
   numbers[SHARE] = g_strdup ("0.0########");
   numbers[FINE] = g_strdup (fine);
+  numbers[FINE_AT_LEAST] = marked (at_least, fine);
+  numbers[FINE_INCOMPLETE] = marked (incomplete, fine);
   numbers[FINE_UNKNOWN] = marked ("", fine);
+  numbers[PCT_AT_MOST] = marked (at_most, PCT_ONE_DECIMAL);
+  numbers[PCT_UNKNOWN] = marked ("", PCT_ONE_DECIMAL);
   numbers[PCT_EXACT] = g_strdup (PCT_ALL_DECIMALS);
   numbers[PCT_NONE] = g_strdup (PCT_ALL_DECIMALS ";-" PCT_ALL_DECIMALS ";\"–\"");
-  numbers[NONE] = g_strdup ("General;-General;\"–\"");
   numbers[DATE] = g_strdup ("yyyy-mm-dd");
   for (int i = 0; i < CRO_N_DECIMALS; i++)
     {

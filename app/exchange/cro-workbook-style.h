@@ -37,21 +37,24 @@ typedef enum
   CRO_STYLE_INPUT_TEXT,
   CRO_STYLE_INPUT_PCT,
   CRO_STYLE_INPUT_MONEY,
-  CRO_STYLE_INPUT_NONE,        /* a number where 0 means that there is none */
   CRO_STYLE_BLOCK_INPUT,
   CRO_STYLE_BLOCK_PCT,
   CRO_STYLE_GENERAL,
+  CRO_STYLE_GENERAL_UNKNOWN,   /* 0: nothing is known, which is no 0; as all that are called so */
   CRO_STYLE_COUNT,
   CRO_STYLE_LACK,              /* a count of which 0 is not shown */
   CRO_STYLE_QUANTITY,
+  CRO_STYLE_QUANTITY_UNKNOWN,
   CRO_STYLE_MONEY,
   CRO_STYLE_MONEY_AT_LEAST,
   CRO_STYLE_MONEY_INCOMPLETE,
   CRO_STYLE_MONEY_AT_MOST,
   CRO_STYLE_MONEY_NONE,        /* 0: there is none */
-  CRO_STYLE_MONEY_UNKNOWN,     /* 0: nothing is known, which is no 0 */
+  CRO_STYLE_MONEY_UNKNOWN,
   CRO_STYLE_SHARE,
   CRO_STYLE_FINE,              /* money for one base unit */
+  CRO_STYLE_FINE_AT_LEAST,
+  CRO_STYLE_FINE_INCOMPLETE,
   CRO_STYLE_FINE_UNKNOWN,
   CRO_STYLE_PCT,               /* the first of some: one decimal, and one more in each */
   CRO_STYLE_PCT_LAST = CRO_STYLE_PCT + CRO_N_DECIMALS - 1,
@@ -59,6 +62,8 @@ typedef enum
   CRO_STYLE_PCT_AT_LEAST_LAST = CRO_STYLE_PCT_AT_LEAST + CRO_N_DECIMALS - 1,
   CRO_STYLE_PCT_INCOMPLETE,
   CRO_STYLE_PCT_INCOMPLETE_LAST = CRO_STYLE_PCT_INCOMPLETE + CRO_N_DECIMALS - 1,
+  CRO_STYLE_PCT_AT_MOST,
+  CRO_STYLE_PCT_UNKNOWN,
   CRO_STYLE_PCT_EXACT,         /* with all decimals of what was entered */
   CRO_STYLE_PCT_NONE,          /* likewise; 0: there is none */
   CRO_STYLE_DATE,

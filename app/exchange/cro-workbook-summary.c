@@ -66,6 +66,13 @@ write_top (CroWorkbook *self)
 
 /* --- Figures ----------------------------------------------------------------------------------------- */
 
+static CroStyle
+layer_style (const CroWorkbookFigure *figure,
+             int                      layer)
+{
+  return cro_workbook_money_style (figure->known[layer], FALSE);
+}
+
 /* What follows from cost, price and target, for plates and menus alike. */
 static void
 write_judgement (CroPen                  *pen,
@@ -77,18 +84,16 @@ write_judgement (CroPen                  *pen,
   g_autofree char *for_target
       = cro_workbook_formula_up (self, is_carried ? "AND(J#>0,L#>0)" : "L#>0", "D#/L#*(1+I#)");
   gboolean is_judged = net > 0 && figure->target_in_force > 0;
+  CroPlace words[4];
+  const char *verdict = cro_workbook_verdict (self, figure, words);
 
-  cro_pen_formula (pen, 'M', cro_workbook_left_style (figure->known),
+  cro_pen_formula (pen, 'M', cro_workbook_left_style (figure->known[CRO_WORKBOOK_FOOD]),
                    is_judged ? figure->target_in_force * net - cost : NAN,
                    "=IF(J#>0,IF(L#>0,L#*J#-D#,\"\"),\"\")", NULL);
-  cro_pen_formula (pen, 'N', cro_workbook_money_style (figure->known, FALSE),
+  cro_pen_formula (pen, 'N', cro_workbook_money_style (figure->known[CRO_WORKBOOK_FOOD], FALSE),
                    cro_workbook_price_up (self, figure, is_carried), for_target, NULL);
-  cro_pen_formula_text (pen, 'O', CRO_STYLE_TEXT, cro_workbook_verdict (self, figure),
-                        "=IF(J#>0,IF(L#>0,IF(D#-L#*J#>0.000000001*L#*J#,@,@),@),@)",
-                        (CroPlace[]){ cro_workbook_word (self, CRO_WORD_OVER),
-                                      cro_workbook_word (self, CRO_WORD_WITHIN),
-                                      cro_workbook_word (self, CRO_WORD_NO_TARGET),
-                                      cro_workbook_word (self, CRO_WORD_NO_PRICE) });
+  cro_pen_formula_text (pen, 'O', CRO_STYLE_TEXT, verdict,
+                        "=IF(J#>0,IF(L#>0,IF(D#-L#*J#>0.000000001*L#*J#,@,@),@),@)", words);
 }
 
 typedef struct
@@ -165,15 +170,15 @@ write_plate (CroPen  *pen,
   CroStyle style;
 
   self->source->get_plate (self->source->data, index, &plate);
-  style = cro_workbook_money_style (figure->known, FALSE);
+  style = layer_style (figure, CRO_WORKBOOK_FOOD);
   cro_pen_link (pen, 'A', CRO_STYLE_LINK, plate.name, &card);
   cro_pen_text (pen, 'B', CRO_STYLE_TEXT, plate.course);
   write_from_card (pen, 'C', style, figure->bite, index, "I", CRO_CARD_BITE);
   write_from_card (pen, 'D', style, figure->cost[CRO_WORKBOOK_FOOD], index, "I", CRO_CARD_GUEST);
-  write_from_card (pen, 'E', style, figure->cost[CRO_WORKBOOK_LABOUR], index, "I",
-                   CRO_CARD_LABOUR);
-  write_from_card (pen, 'F', style, figure->cost[CRO_WORKBOOK_DISPOSABLES], index, "I",
-                   CRO_CARD_DISPOSABLES);
+  write_from_card (pen, 'E', layer_style (figure, CRO_WORKBOOK_LABOUR),
+                   figure->cost[CRO_WORKBOOK_LABOUR], index, "I", CRO_CARD_LABOUR);
+  write_from_card (pen, 'F', layer_style (figure, CRO_WORKBOOK_DISPOSABLES),
+                   figure->cost[CRO_WORKBOOK_DISPOSABLES], index, "I", CRO_CARD_DISPOSABLES);
   cro_pen_formula (pen, 'G', style,
                    figure->cost[CRO_WORKBOOK_FOOD] + figure->cost[CRO_WORKBOOK_LABOUR], "=D#+E#",
                    NULL);
@@ -216,9 +221,9 @@ write_entry (CroPen                 *pen,
   cro_pen_link (pen, 'A', CRO_STYLE_LINK_INDENT, plate.name, &card);
   cro_pen_number (pen, 'B', CRO_STYLE_INPUT, entry->servings);
   for (int layer = 0; layer < CRO_WORKBOOK_N_LAYERS; layer++)
-    cro_pen_formula (pen, columns[layer], CRO_STYLE_MONEY,
+    cro_pen_formula (pen, columns[layer], layer_style (&plate.figure, layer),
                      taken * plate.figure.cost[layer], formulas[layer], &of_plate);
-  cro_pen_formula (pen, 'G', CRO_STYLE_MONEY,
+  cro_pen_formula (pen, 'G', layer_style (&plate.figure, CRO_WORKBOOK_FOOD),
                    taken * (plate.figure.cost[CRO_WORKBOOK_FOOD]
                             + plate.figure.cost[CRO_WORKBOOK_LABOUR]),
                    "=D#+E#", NULL);
@@ -242,15 +247,18 @@ write_parts (CroPen                 *pen,
   CroPlace price = { NULL, "J$", menu_row }, food = { NULL, "D$", menu_row };
   double all = menu->figure.cost[CRO_WORKBOOK_FOOD];
   CroWorkbookPlate plate;
+  CroWorkbookKnown known;
   double cost;
 
   source->get_plate (source->data, entry->plate, &plate);
   cost = entry->servings * entry->part * plate.figure.cost[CRO_WORKBOOK_FOOD];
-  cro_pen_formula (pen, 'K', CRO_STYLE_PCT,
+  known = plate.figure.known[CRO_WORKBOOK_FOOD];
+  cro_pen_formula (pen, 'K', cro_workbook_known_pct_style (known),
                    menu->figure.net_price > 0 ? cost / menu->figure.net_price : NAN,
                    "=IF(@>0,D#/@,\"\")", (CroPlace[]){ price, price });
-  cro_pen_formula (pen, 'W', CRO_STYLE_PCT, all > 0 ? cost / all : NAN, "=IF(@>0,D#/@,\"\")",
-                   (CroPlace[]){ food, food });
+  cro_pen_formula (pen, 'W',
+                   cro_workbook_share_style (known, menu->figure.known[CRO_WORKBOOK_FOOD], cost),
+                   all > 0 ? cost / all : NAN, "=IF(@>0,D#/@,\"\")", (CroPlace[]){ food, food });
 }
 
 static CroWorkbookEntry *
@@ -286,6 +294,17 @@ rounded_of (CroPen                 *pen,
   return rounded;
 }
 
+static CroWorkbookKnown
+known_of_entry (CroPen                 *pen,
+                const CroWorkbookEntry *entry)
+{
+  const CroWorkbookSource *source = pen->workbook->source;
+  CroWorkbookPlate plate;
+
+  source->get_plate (source->data, entry->plate, &plate);
+  return plate.figure.known[CRO_WORKBOOK_FOOD];
+}
+
 /* The plates of a menu, and the ways through its choices. */
 static void
 write_entries (CroPen                 *pen,
@@ -299,8 +318,8 @@ write_entries (CroPen                 *pen,
     {
       write_entry (pen, &entries[i]);
       write_parts (pen, menu, &entries[i], menu_row);
+      cro_rounded_write_part (rounded, pen, i, known_of_entry (pen, &entries[i]));
       cro_workbook_write_taken (pen, entries, menu->n_entries, i, menu_row + 1);
-      cro_rounded_write_part (rounded, pen, i);
       cro_pen_next_row (pen);
     }
   cro_workbook_write_ways (pen, menu, entries, menu_row);
@@ -313,16 +332,16 @@ write_menu_cost (CroPen                *pen,
   static const char *const sums[] = { "=SUM(D{:D})", "=SUM(F{:F})", "=SUM(E{:E})" };
   static const char columns[] = { 'D', 'F', 'E' };
   const CroWorkbookFigure *figure = &menu->figure;
-  CroStyle style = cro_workbook_money_style (figure->known, TRUE);
 
   pen->from = pen->row + 1;
   pen->to = pen->row + menu->n_entries;
   for (int layer = 0; layer < CRO_WORKBOOK_N_LAYERS; layer++)
     if (menu->n_entries > 0)
-      cro_pen_formula (pen, columns[layer], style, figure->cost[layer], sums[layer], NULL);
+      cro_pen_formula (pen, columns[layer], cro_workbook_money_style (figure->known[layer], TRUE),
+                       figure->cost[layer], sums[layer], NULL);
     else
-      cro_pen_number (pen, columns[layer], style, 0);
-  cro_pen_formula (pen, 'G', style,
+      cro_pen_number (pen, columns[layer], cro_workbook_money_style (figure->known[layer], TRUE), 0);
+  cro_pen_formula (pen, 'G', cro_workbook_money_style (figure->known[CRO_WORKBOOK_FOOD], TRUE),
                    figure->cost[CRO_WORKBOOK_FOOD] + figure->cost[CRO_WORKBOOK_LABOUR], "=D#+E#",
                    NULL);
 }
@@ -368,7 +387,7 @@ write_menu (CroPen  *pen,
   write_menu_setting (pen, 'L', menu.figure.target, menu.figure.target_in_force, CRO_ROW_TARGET);
   write_judgement (pen, &menu.figure, FALSE);
   write_texts (pen, texts);
-  cro_rounded_write_total (&rounded, pen);
+  cro_rounded_write_total (&rounded, pen, menu.figure.known[CRO_WORKBOOK_FOOD]);
   self->menu_row[index] = pen->row;
   cro_pen_next_row (pen);
   write_entries (pen, &menu, entries, &rounded);

@@ -16,7 +16,7 @@ static const CroWorkbookTextId words[CRO_N_WORDS] = {
   [CRO_WORD_NO_TARGET] = CRO_WT_NO_TARGET, [CRO_WORD_NO_PRICE] = CRO_WT_NO_PRICE,
   [CRO_WORD_CHEAPER] = CRO_WT_CHEAPER,     [CRO_WORD_TIES] = CRO_WT_DOES_TIE,
   [CRO_WORD_DIFFERS] = CRO_WT_DOES_NOT_TIE, [CRO_WORD_ALL_TIE] = CRO_WT_ALL_TIE,
-  [CRO_WORD_NOT_ALL] = CRO_WT_NOT_ALL_TIE,
+  [CRO_WORD_NOT_ALL] = CRO_WT_NOT_ALL_TIE, [CRO_WORD_OPEN] = CRO_WT_OPEN,
 };
 
 CroPlace
@@ -126,17 +126,18 @@ write_pack_factor (CroPen                      *pen,
   CroPlace unit = cro_workbook_unit_place (self, offer->unit);
   CroPlace into = { NULL, ingredient->base == CRO_BASE_MILLILITRE ? "D" : "E", row };
   CroPlace out_of = { NULL, from == CRO_BASE_MILLILITRE ? "D" : "E", row };
+  CroStyle style = offer->factor > 0 ? CRO_STYLE_GENERAL : CRO_STYLE_GENERAL_UNKNOWN;
 
   if (from == ingredient->base)
-    cro_pen_formula (pen, 'N', CRO_STYLE_GENERAL, offer->factor, "=@", &unit);
+    cro_pen_formula (pen, 'N', style, offer->factor, "=@", &unit);
   else if (ingredient->base == CRO_BASE_GRAM)
-    cro_pen_formula (pen, 'N', CRO_STYLE_GENERAL, offer->factor, "=@*@",
+    cro_pen_formula (pen, 'N', style, offer->factor, "=@*@",
                      (CroPlace[]){ unit, out_of });
   else if (from == CRO_BASE_GRAM)
-    cro_pen_formula (pen, 'N', CRO_STYLE_GENERAL, offer->factor, "=IF(@>0,@/@,0)",
+    cro_pen_formula (pen, 'N', style, offer->factor, "=IF(@>0,@/@,0)",
                      (CroPlace[]){ into, unit, into });
   else
-    cro_pen_formula (pen, 'N', CRO_STYLE_GENERAL, offer->factor, "=IF(@>0,@*@/@,0)",
+    cro_pen_formula (pen, 'N', style, offer->factor, "=IF(@>0,@*@/@,0)",
                      (CroPlace[]){ into, unit, out_of, into });
 }
 
@@ -169,7 +170,8 @@ write_price (CroPen                 *pen,
 
       self->source->get_rate (self->source->data, offer->rate, &of);
       cro_pen_text (pen, 'R', CRO_STYLE_INDENT, of.currency);
-      cro_pen_formula (pen, 'S', CRO_STYLE_GENERAL, offer->exchange, "=@", &rate);
+      cro_pen_formula (pen, 'S', offer->exchange > 0 ? CRO_STYLE_GENERAL : CRO_STYLE_GENERAL_UNKNOWN,
+                       offer->exchange, "=@", &rate);
     }
   else
     {
@@ -193,7 +195,8 @@ write_offer (CroPen                      *pen,
   write_pack_factor (pen, ingredient, offer, row);
   cro_pen_number (pen, 'O', CRO_STYLE_INPUT_PCT, offer->net);
   write_price (pen, offer);
-  cro_pen_formula (pen, 'T', CRO_STYLE_QUANTITY, offer->content, "=K#*L#*N#*O#", NULL);
+  cro_pen_formula (pen, 'T', offer->content > 0 ? CRO_STYLE_QUANTITY : CRO_STYLE_QUANTITY_UNKNOWN,
+                   offer->content, "=K#*L#*N#*O#", NULL);
   if (!offer->is_idle)
     cro_pen_formula (pen, 'U', CRO_STYLE_FINE, offer->unit_cost,
                      "=IF(P#=\"\",\"\",IF(S#*T#>0,P#*S#/(1+Q#)/T#,\"\"))", NULL);

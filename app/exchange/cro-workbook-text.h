@@ -132,6 +132,7 @@ typedef enum
   CRO_WT_WITHIN,
   CRO_WT_NO_TARGET,
   CRO_WT_NO_PRICE,
+  CRO_WT_OPEN,                 /* what is missing decides whether it is over its target */
   CRO_WT_COMPLETE,
   CRO_WT_AT_LEAST,             /* before a number */
   CRO_WT_AT_MOST,              /* before a number */

@@ -112,19 +112,21 @@ static void
 write_way (CroPen                 *pen,
            CroWorkbookTextId       label,
            double                  cost,
-           double                  net_price,
+           const CroWorkbookFigure *figure,
            const char             *formula,
            guint32                 menu_row)
 {
   CroPlace menu = { NULL, "J$", menu_row };
+  CroWorkbookKnown known = figure->known[CRO_WORKBOOK_FOOD];
 
   cro_pen_set_level (pen, 1);
   cro_pen_text (pen, 'A', CRO_STYLE_INDENT, cro_workbook_text (pen->workbook, label));
   if (strlen (formula) < MOST_CHARS)
-    cro_pen_formula (pen, 'D', CRO_STYLE_MONEY, cost, formula, NULL);
+    cro_pen_formula (pen, 'D', cro_workbook_money_style (known, FALSE), cost, formula, NULL);
   else
-    cro_pen_number (pen, 'D', CRO_STYLE_MONEY, cost);
-  cro_pen_formula (pen, 'K', CRO_STYLE_PCT, net_price > 0 ? cost / net_price : NAN,
+    cro_pen_number (pen, 'D', cro_workbook_money_style (known, FALSE), cost);
+  cro_pen_formula (pen, 'K', cro_workbook_known_pct_style (known),
+                   figure->net_price > 0 ? cost / figure->net_price : NAN,
                    "=IF(@>0,D#/@,\"\")", (CroPlace[]){ menu, menu });
   cro_pen_next_row (pen);
 }
@@ -141,6 +143,6 @@ cro_workbook_write_ways (CroPen                 *pen,
 
   if (isnan (menu->cheapest))
     return;
-  write_way (pen, CRO_WT_CHEAPEST, menu->cheapest, menu->figure.net_price, cheapest, menu_row);
-  write_way (pen, CRO_WT_DEAREST, menu->dearest, menu->figure.net_price, dearest, menu_row);
+  write_way (pen, CRO_WT_CHEAPEST, menu->cheapest, &menu->figure, cheapest, menu_row);
+  write_way (pen, CRO_WT_DEAREST, menu->dearest, &menu->figure, dearest, menu_row);
 }

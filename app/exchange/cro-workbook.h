@@ -108,12 +108,14 @@ enum
   CRO_WORKBOOK_N_LAYERS,
 };
 
-/* How much of a cost is known. */
+/* How much of a figure is known, as the workbook is written: a 0 of which not all is known is none. */
 typedef enum
 {
   CRO_WORKBOOK_WHOLE,
   CRO_WORKBOOK_AT_LEAST,
-  CRO_WORKBOOK_INCOMPLETE,     /* a credit may lower it */
+  CRO_WORKBOOK_AT_MOST,        /* what is taken from a cost, or is a part of one */
+  CRO_WORKBOOK_INCOMPLETE,     /* no bound: a credit may lower it */
+  CRO_WORKBOOK_UNKNOWN,        /* nothing; it is whole once what is missing is entered */
 } CroWorkbookKnown;
 
 typedef struct
@@ -201,7 +203,7 @@ typedef struct
   CroWorkbookYield  yield_from;
   double            yield, recovered;
   double            charged;
-  gboolean          is_unknown; /* nothing is known of its cost, which is 0 only in sums */
+  CroWorkbookKnown  known[CRO_WORKBOOK_N_LAYERS];
   double            grams;     /* brought; NaN: cannot be weighed. Not asked of disposables */
   const char       *note;      /* may be NULL */
 } CroWorkbookLine;
@@ -217,7 +219,8 @@ typedef struct
   double            cost[CRO_WORKBOOK_N_LAYERS];
   guint32           used_by;   /* the first batch that takes an output of it, or NONE … */
   guint32           used_on;   /* … the first plate, or NONE */
-  CroWorkbookKnown  known;
+  CroWorkbookKnown  known[CRO_WORKBOOK_N_LAYERS];
+  gboolean          is_complete;  /* its outputs too: what goes in comes out */
 } CroWorkbookBatch;
 
 typedef struct
@@ -234,6 +237,7 @@ typedef struct
   double      value_of_base;
   double      share;
   double      unit_cost[CRO_WORKBOOK_N_LAYERS];
+  CroWorkbookKnown known[CRO_WORKBOOK_N_LAYERS];
 } CroWorkbookOutput;
 
 /* Of a plate or a menu, for a guest. */
@@ -244,7 +248,7 @@ typedef struct
   double            price, tax, target;  /* NaN tax, target: the book's */
   double            net_price, food_cost_pct, price_for_target;
   double            tax_in_force, target_in_force;  /* NaN: none */
-  CroWorkbookKnown  known;
+  CroWorkbookKnown  known[CRO_WORKBOOK_N_LAYERS];
 } CroWorkbookFigure;
 
 /* Of what a text is asked. */

@@ -46,8 +46,12 @@ def number(code, value):
     section = sections[0]
   shown = ""
   for piece in re.findall(r'"[^"]*"|[^"]+', section):
-    shown += piece.strip('"') if piece.startswith('"') else _NUMBER.sub(
-      lambda match: _digits(match, value), piece.replace("General", f"{value:g}"))
+    if piece.startswith('"'):
+      shown += piece.strip('"')
+    elif "General" in piece:
+      shown += piece.replace("General", f"{value:.12g}")
+    else:
+      shown += _NUMBER.sub(lambda match: _digits(match, value), piece)
   return shown
 
 

@@ -173,6 +173,7 @@ cro_office_init (CroOffice *self,
   number_plates (self);
   number_menus (self);
   number_currencies (self);
+  cro_office_find_lacks (self);
 }
 
 void
@@ -190,5 +191,7 @@ cro_office_clear (CroOffice *self)
   g_free (self->first_offer);
   g_free (self->first_output);
   g_free (self->first_entry);
+  g_free (self->node_lacks);
+  g_free (self->row_lacks);
   cro_office_prices_clear (&self->prices);
 }

@@ -25,6 +25,8 @@ typedef struct
   guint32         *first_output;   /* by batch */
   guint32         *first_entry;    /* by menu */
   guint32         *number_of_offer; /* by slot */
+  guint64         *node_lacks;     /* by node and by row of the graph: cro-office-known.c */
+  guint64         *row_lacks;
   GPtrArray       *currencies;     /* const char *, sorted */
   CroOfficePrices  prices;
   CroOfficeGoOn    go_on;
@@ -42,6 +44,28 @@ cro_office_slot (GArray  *slots,
 void cro_office_init  (CroOffice         *self,
                        CroBook           *book);
 void cro_office_clear (CroOffice         *self);
+
+/* What is missing of which layer, before any of it is asked. */
+void cro_office_find_lacks     (CroOffice        *self);
+
+/* known[CRO_WORKBOOK_N_LAYERS]. Of a plate or batch by its row, of a menu by its number, of what an
+ * item costs, and of a line at a position of the graph. */
+void cro_office_known_of_plate (CroOffice        *self,
+                                guint32           row,
+                                CroWorkbookKnown *known);
+void cro_office_known_of_menu  (CroOffice        *self,
+                                guint32           index,
+                                double            disposables,
+                                CroWorkbookKnown *known);
+void cro_office_known_of_batch (CroOffice        *self,
+                                guint32           row,
+                                CroWorkbookKnown *known);
+void cro_office_known_of_item  (CroOffice        *self,
+                                guint32           item,
+                                CroWorkbookKnown *known);
+void cro_office_known_of_line  (CroOffice        *self,
+                                guint32           position,
+                                CroWorkbookKnown *known);
 
 /* Sets the functions that rows are asked of (cro-office-rows.c), and their data. */
 void cro_office_serve (CroOffice         *self,

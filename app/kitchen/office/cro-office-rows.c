@@ -4,7 +4,6 @@
 
 #include "cro-breakdown.h"
 #include "cro-decimal.h"
-#include "cro-landing.h"
 #include "cro-office-notes.h"
 #include "cro-reach.h"
 #include "cro-words.h"
@@ -42,14 +41,6 @@ factor_of (const CroMeasure *measure,
   if (!(measure->grams[measure->base] > 0))
     return 0;
   return cro_unit_factor (unit) * measure->grams[from] / measure->grams[measure->base];
-}
-
-static CroWorkbookKnown
-known_of (guint64 bits)
-{
-  if (!(bits & CRO_REACH_INCOMPLETE))
-    return CRO_WORKBOOK_WHOLE;
-  return bits & CRO_REACH_CREDIT ? CRO_WORKBOOK_INCOMPLETE : CRO_WORKBOOK_AT_LEAST;
 }
 
 /* --- What is bought --------------------------------------------------------------------------------- */
@@ -243,11 +234,11 @@ get_line (gpointer         data,
     .recovered = fraction (lines->recovered[slot]),
     .charged = self->figures->graph.quantity[index],
     .grams = lack == CRO_LACKS_NOTHING ? grams : NAN,
-    .is_unknown = !cro_line_is_known (self->figures, slot),
     .note = cro_office_line_note (self->figures, slot),
   };
   for (int layer = 0; layer < CRO_N_LAYERS; layer++)
     line->unit_cost[layer] = self->figures->layers[layer].unit_cost[node];
+  cro_office_known_of_line (self, index, line->known);
 }
 
 /* The first row that takes an output of a batch. */
@@ -299,9 +290,10 @@ get_batch (gpointer          data,
     .first_output = self->first_output[index],
     .n_outputs = recipe->n_outputs,
     .labour = self->figures->labour[row],
-    .known = known_of (self->figures->row_bits[row]),
+    .is_complete = !(self->figures->row_bits[row] & CRO_REACH_INCOMPLETE),
   };
   take_costs (self, row, batch->cost);
+  cro_office_known_of_batch (self, row, batch->known);
   find_use (self, row, batch);
 }
 
@@ -332,6 +324,7 @@ get_output (gpointer           data,
   };
   for (int layer = 0; layer < CRO_N_LAYERS; layer++)
     output->unit_cost[layer] = self->figures->layers[layer].unit_cost[node];
+  cro_office_known_of_item (self, slot, output->known);
 }
 
 /* --- What is sold ---------------------------------------------------------------------------------------- */
@@ -357,9 +350,6 @@ take_figure (CroOffice         *self,
     .price_for_target = of->price_for_target,
     .tax_in_force = fraction_or_nan (tax_in_force),
     .target_in_force = of->target_pct / 100,
-    .known = !of->is_incomplete ? CRO_WORKBOOK_WHOLE
-             : of->has_credit   ? CRO_WORKBOOK_INCOMPLETE
-                                : CRO_WORKBOOK_AT_LEAST,
   };
 }
 
@@ -387,6 +377,7 @@ get_plate (gpointer          data,
   };
   take_costs (self, row, plate->cost);
   take_figure (self, &figure, recipe->price, recipe->tax, recipe->target, &plate->figure);
+  cro_office_known_of_plate (self, row, plate->figure.known);
 }
 
 static void
@@ -405,6 +396,7 @@ get_menu (gpointer         data,
   menu->cheapest = figure.cheapest;
   menu->dearest = figure.dearest;
   take_figure (self, &figure, of->price, of->tax, of->target, &menu->figure);
+  cro_office_known_of_menu (self, index, figure.disposables, menu->figure.known);
 }
 
 static void

@@ -142,6 +142,8 @@ static const char *const texts[CRO_N_WORKBOOK_TEXTS] = {
   [CRO_WT_WITHIN] = N_("within target"),
   [CRO_WT_NO_TARGET] = N_("no target"),
   [CRO_WT_NO_PRICE] = N_("no price of its own"),
+  /* Translators: instead of whether it is over its target. */
+  [CRO_WT_OPEN] = N_("incomplete"),
   [CRO_WT_COMPLETE] = N_("Nothing is missing."),
   /* Translators: a number follows, so leave the space at the end. */
   [CRO_WT_AT_LEAST] = N_("at least "),
