@@ -1,6 +1,3 @@
-/* memmem */
-#define _GNU_SOURCE
-
 #include "cro-finder.h"
 
 #include <string.h>
