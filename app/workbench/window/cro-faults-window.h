@@ -7,6 +7,9 @@
 
 G_BEGIN_DECLS
 
+#define CRO_TYPE_FAULTS_WINDOW (cro_faults_window_get_type ())
+G_DECLARE_FINAL_TYPE (CroFaultsWindow, cro_faults_window, CRO, FAULTS_WINDOW, AdwWindow)
+
 /* The faults are read during the call only. */
 GtkWidget *cro_faults_window_new (GtkWindow *parent,
                                   CroFaults *faults);

@@ -7,7 +7,6 @@
 #include "cro-fold.h"
 #include "cro-isolate.h"
 #include "cro-past.h"
-#include "cro-spoken.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
 
@@ -283,7 +282,26 @@ cro_history_window_dispose (GObject *object)
 
   g_clear_object (&self->book);
   g_clear_pointer (&self->query, cro_query_free);
+  gtk_widget_dispose_template (GTK_WIDGET (self), CRO_TYPE_HISTORY_WINDOW);
   G_OBJECT_CLASS (cro_history_window_parent_class)->dispose (object);
+}
+
+static void
+bind_template (GtkWidgetClass *widget_class)
+{
+  gtk_widget_class_set_template_from_resource (widget_class,
+                                               "/org/croustade/Croustade/cro-history-window.ui");
+  gtk_widget_class_bind_template_child (widget_class, CroHistoryWindow, toasts);
+  gtk_widget_class_bind_template_child (widget_class, CroHistoryWindow, search);
+  gtk_widget_class_bind_template_child (widget_class, CroHistoryWindow, narrow);
+  gtk_widget_class_bind_template_child (widget_class, CroHistoryWindow, list);
+  gtk_widget_class_bind_template_child (widget_class, CroHistoryWindow, earlier);
+  gtk_widget_class_bind_template_child (widget_class, CroHistoryWindow, none);
+  gtk_widget_class_bind_template_callback (widget_class, reload);
+  gtk_widget_class_bind_template_callback (widget_class, search_changed_cb);
+  gtk_widget_class_bind_template_callback (widget_class, gtk_window_close);
+  gtk_widget_class_bind_template_callback (widget_class, edge_cb);
+  gtk_widget_class_bind_template_callback (widget_class, add_page);
 }
 
 static void
@@ -292,64 +310,14 @@ cro_history_window_class_init (CroHistoryWindowClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = cro_history_window_dispose;
+  bind_template (widget_class);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Escape, 0, "window.close", NULL);
-}
-
-static GtkWidget *
-header_new (CroHistoryWindow *self)
-{
-  GtkWidget *header = adw_header_bar_new ();
-
-  self->search = gtk_search_entry_new ();
-  gtk_widget_set_hexpand (self->search, TRUE);
-  cro_spoken_set (self->search, _("Search the history"));
-  g_object_set (self->search, "placeholder-text", _("Search the history"), NULL);
-  g_signal_connect_object (self->search, "search-changed", G_CALLBACK (search_changed_cb), self,
-                           G_CONNECT_SWAPPED);
-  g_signal_connect_object (self->search, "stop-search", G_CALLBACK (gtk_window_close), self,
-                           G_CONNECT_SWAPPED);
-  adw_header_bar_set_title_widget (ADW_HEADER_BAR (header), self->search);
-  self->narrow = gtk_toggle_button_new ();
-  g_signal_connect_object (self->narrow, "toggled", G_CALLBACK (reload), self, G_CONNECT_SWAPPED);
-  adw_header_bar_pack_start (ADW_HEADER_BAR (header), self->narrow);
-  return header;
 }
 
 static void
 cro_history_window_init (CroHistoryWindow *self)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  GtkWidget *inner = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
-  GtkWidget *scroller = gtk_scrolled_window_new ();
-  GtkWidget *clamp = adw_clamp_new ();
-
-  self->list = gtk_list_box_new ();
-  gtk_list_box_set_selection_mode (GTK_LIST_BOX (self->list), GTK_SELECTION_NONE);
-  gtk_widget_add_css_class (self->list, "boxed-list");
-  gtk_widget_set_valign (self->list, GTK_ALIGN_START);
-  cro_spoken_set (self->list, _("History"));
-  self->none = gtk_label_new (NULL);
-  gtk_label_set_wrap (GTK_LABEL (self->none), TRUE);
-  gtk_widget_add_css_class (self->none, "page");
-  gtk_list_box_set_placeholder (GTK_LIST_BOX (self->list), self->none);
-  self->earlier = gtk_button_new_with_label (_("Earlier"));
-  gtk_widget_set_halign (self->earlier, GTK_ALIGN_CENTER);
-  g_signal_connect_object (self->earlier, "clicked", G_CALLBACK (add_page), self,
-                           G_CONNECT_SWAPPED);
-  gtk_box_append (GTK_BOX (inner), self->list);
-  gtk_box_append (GTK_BOX (inner), self->earlier);
-  gtk_widget_add_css_class (inner, "page");
-  adw_clamp_set_child (ADW_CLAMP (clamp), inner);
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), clamp);
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER,
-                                  GTK_POLICY_AUTOMATIC);
-  g_signal_connect_object (scroller, "edge-reached", G_CALLBACK (edge_cb), self, G_CONNECT_SWAPPED);
-  gtk_widget_set_vexpand (scroller, TRUE);
-  gtk_box_append (GTK_BOX (box), header_new (self));
-  gtk_box_append (GTK_BOX (box), scroller);
-  self->toasts = ADW_TOAST_OVERLAY (adw_toast_overlay_new ());
-  adw_toast_overlay_set_child (self->toasts, box);
-  adw_window_set_content (ADW_WINDOW (self), GTK_WIDGET (self->toasts));
+  gtk_widget_init_template (GTK_WIDGET (self));
 }
 
 GtkWidget *
@@ -357,9 +325,7 @@ cro_history_window_new (GtkWindow *parent,
                         CroBook   *book,
                         CroRef     thing)
 {
-  CroHistoryWindow *self = g_object_new (CRO_TYPE_HISTORY_WINDOW, "transient-for", parent, "modal",
-                                         TRUE, "title", _("History"), "default-width", 720,
-                                         "default-height", 600, NULL);
+  CroHistoryWindow *self = g_object_new (CRO_TYPE_HISTORY_WINDOW, "transient-for", parent, NULL);
   const char *name = cro_ref_name (cro_book_get_model (book), thing);
   /* Translators: a switch; %s is what stands on the bench. */
   g_autofree char *only = cro_isolate_printf (_("Only %s"), name != NULL ? name : "");
