@@ -30,8 +30,8 @@ LAYERS = {
   "exchange": (("engine", "files"), ("c", "m", "glib-2.0", "csv", "json-glib-1.0", "xlsxwriter", "archive")),
   "kitchen": (("engine", "files", "store", "exchange"),
               ("c", "m", "glib-2.0", "gobject-2.0", "gio-2.0:g_list_model_", "icui18n", "icuuc")),
-  "cli": (("engine", "store", "exchange", "kitchen"), ("c", "m", "glib-2.0", "gobject-2.0")),
-  "workbench": (("engine", "store", "exchange", "kitchen"),
+  "cli": (("engine", "files", "store", "exchange", "kitchen"), ("c", "m", "glib-2.0", "gobject-2.0")),
+  "workbench": (("engine", "files", "store", "exchange", "kitchen"),
                 ("c", "m", "glib-2.0", "gobject-2.0", "gio-2.0", "gtk-4", "adwaita-1", "pango-1.0",
                  "graphene-1.0")),
 }
