@@ -27,6 +27,8 @@ static const Case cases[] = {
   { "the sign of print", " −0.40", CRO_ENTRY_OK, 65600000 },
   { "all of it", "-66", CRO_ENTRY_OK, 0 },
   { "no price is below 0", "-66.01", CRO_ENTRY_OUT_OF_RANGE, 0 },
+  { "a dash alone: it is not to be had", "-", CRO_ENTRY_OK, CRO_NOT_SET },
+  { "whichever dash", " – ", CRO_ENTRY_OK, CRO_NOT_SET },
   { "a sign alone is nothing", "+", CRO_ENTRY_EMPTY, 0 },
   { "words are no price", "dear", CRO_ENTRY_NOT_A_NUMBER, 0 },
   { "nothing is nothing", "", CRO_ENTRY_EMPTY, 0 },
@@ -106,6 +108,10 @@ test_it_is_said_what_that_comes_to (void **state)
   assert_int_equal (cro_price_change_read (model, crab, &before, "7000", &change, &entry), CRO_ENTRY_OK);
   words = cro_price_change_words (model, crab, &change);
   assert_string_equal (words, "1400.00/kg, +10506.1\u00a0% · is 70 meant?");
+  g_free (words);
+  assert_int_equal (cro_price_change_read (model, crab, &before, "-", &change, &entry), CRO_ENTRY_OK);
+  words = cro_price_change_words (model, crab, &change);
+  assert_string_equal (words, "not to be had");
 }
 
 /* Which text, and what may be typed instead. */
@@ -172,6 +178,21 @@ test_the_price_before_is_the_one_kept (void **state)
   assert_false (cro_price_before (kitchen->book, crab, CRO_TEST_DAY - 30, &before));
 }
 
+/* Once it is to be had again, its price has changed from the last one. */
+static void
+test_the_price_before_is_the_last_one (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  guint32 crab = offer_of (kitchen, "Crab");
+  gint64 before;
+  GError *error = NULL;
+
+  cro_test_must (cro_edit_set_price (kitchen->book, "gone", crab, CRO_TEST_DAY, CRO_NOT_SET, &error),
+                 error);
+  assert_true (cro_price_before (kitchen->book, crab, CRO_TEST_DAY, &before));
+  assert_true (before == INT64_C (66000000));
+}
+
 int
 main (void)
 {
@@ -182,6 +203,7 @@ main (void)
     CASE (test_it_is_said_why_it_is_no_price),
     CASE (test_a_first_price_is_no_change),
     CASE (test_the_price_before_is_the_one_kept),
+    CASE (test_the_price_before_is_the_last_one),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

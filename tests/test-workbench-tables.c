@@ -269,6 +269,31 @@ test_a_price_of_another_day_is_not_previewed (void **state)
   assert_cell (test, 10, 4, "66.00");
 }
 
+/* Its last price serves on, so no figure moves. */
+static void
+test_a_dash_is_not_to_be_had (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *price = field (test, "New price per pack");
+  double before = croustade_cost (test);
+
+  choose_row (test, "Brown crab");
+  cro_test_type (price, "-");
+  wait_shown (test, "not to be had");
+  assert_true (croustade_cost (test) == before);
+  cro_test_enter (price);
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (price)), "");
+  assert_chosen (test, "Brown crab");
+  assert_cell (test, 10, 4, "–");
+  assert_cell (test, 10, 8, "not to be had");
+  assert_true (croustade_cost (test) == before);
+  cro_test_type (price, "+5 %");
+  wait_shown (test, "13.86/kg, +5.0\u00a0%");
+  cro_test_escape (price);
+  undo (test);
+  assert_cell (test, 10, 4, "66.00");
+}
+
 /* --- Suppliers and rates --------------------------------------------------------------------------- */
 
 static void
@@ -491,6 +516,7 @@ main (void)
     MARKET (test_a_price_is_previewed_and_kept),
     MARKET (test_what_is_no_price_stays_and_is_said),
     MARKET (test_a_price_of_another_day_is_not_previewed),
+    MARKET (test_a_dash_is_not_to_be_had),
     MARKET (test_a_supplier_comes_changes_and_goes),
     MARKET (test_a_supplier_shows_its_packs),
     MARKET (test_a_rate_comes_changes_and_goes),

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "cro-decimal.h"
+#include "cro-last-price.h"
 #include "cro-words.h"
 
 /* The offer with the price, tax and pack of a row of prices; the pack is its own where the row
@@ -119,7 +120,9 @@ fill_offer (CroReading *self,
   values[5] = cro_reading_number (cost);
   values[5].text = cro_unit_get (cro_base_unit ((CroBase) measure->base))->code;
   values[7] = cro_reading_number (before > 0 ? (cost / before - 1) * 100 : NAN);
-  if (figures->offer_in_use[entry->item] == slot)
+  if (entry->price_id != 0 && !entry->offer.has_price)
+    values[8] = cro_reading_text (self, cro_words_not_to_be_had ());
+  else if (figures->offer_in_use[entry->item] == slot)
     /* Translators: of a pack: costs are taken from its price. */
     values[8] = cro_reading_text (self, _("in use"));
   else if (entry->offer.is_preferred)

@@ -8,6 +8,7 @@
 
 #include "cro-decimal.h"
 #include "cro-doubt.h"
+#include "cro-last-price.h"
 #include "cro-money.h"
 #include "cro-number.h"
 #include "cro-pack.h"
@@ -24,8 +25,8 @@ cro_price_before (CroBook *book,
   g_autoptr (CroRows) rows = NULL;
 
   cro_date_format (date, text);
-  rows = cro_store_read_prices (cro_book_get_store (book), text,
-                                cro_model_offer (cro_book_get_model (book), offer)->id, NULL);
+  rows = cro_store_read_last_price (cro_book_get_store (book), text,
+                                    cro_model_offer (cro_book_get_model (book), offer)->id, NULL);
   if (rows == NULL || !cro_rows_next (rows, NULL))
     return FALSE;
   *price = cro_rows_get_int (rows, 3);
@@ -127,6 +128,11 @@ cro_price_change_read (CroModel       *model,
   CroOffer then = entry->offer;
 
   *read = (CroEntry){ .status = CRO_ENTRY_NOT_A_NUMBER, .end = strlen (text) };
+  if (cro_text_is_not_to_be_had (text))
+    {
+      *change = (CroPriceChange){ CRO_NOT_SET, NAN, NAN };
+      return read->status = CRO_ENTRY_OK;
+    }
   if (sign != 0 && before == NULL)
     return read->status;
   if (sign != 0)
@@ -168,6 +174,8 @@ cro_price_change_words (CroModel             *model,
   g_autofree char *pct = NULL, *meant = NULL;
   double slip;
 
+  if (change->price == CRO_NOT_SET)
+    return g_strdup (cro_words_not_to_be_had ());
   if (isnan (change->change_pct))
     return g_steal_pointer (&cost);
   pct = cro_words_change (change->change_pct);

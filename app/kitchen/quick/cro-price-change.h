@@ -1,5 +1,5 @@
 /* cro-price-change.h: a new price of a pack against the one before it, typed as such ("69.50") or
- * as what changed: "+5 %", "-0.40".
+ * as what changed: "+5 %", "-0.40"; or a dash alone, where it is not to be had.
  *
  * Units      Prices in millionths of the offer's currency per pack; unit costs in book currency
  *            per base unit, NaN where they cannot be computed. */
@@ -12,13 +12,13 @@ G_BEGIN_DECLS
 
 typedef struct
 {
-  gint64  price;
+  gint64  price;            /* CRO_NOT_SET: not to be had */
   double  unit_cost;
   double  change_pct;       /* against the price before; NaN: there is none, or it was 0 */
 } CroPriceChange;
 
-/* The price of an offer that holds on a day, as it is stored: the model may show what is being
- * typed. FALSE: there is none. */
+/* The price of an offer that holds on a day, or the last one of what is not to be had then, as it
+ * is stored: the model may show what is being typed. FALSE: there is none. */
 gboolean       cro_price_before     (CroBook         *book,
                                      guint32          offer,
                                      CroDate          date,
@@ -40,7 +40,7 @@ char          *cro_price_change_reason (CroModel           *model,
                                         const char         *text,
                                         const CroEntry     *entry);
 
-/* "14.00/kg, +6.1 %". Owned. */
+/* "14.00/kg, +6.1 %", "not to be had". Owned. */
 char          *cro_price_change_words (CroModel            *model,
                                        guint32              offer,
                                        const CroPriceChange *change);

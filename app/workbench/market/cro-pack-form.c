@@ -7,6 +7,7 @@
 #include "cro-edit.h"
 #include "cro-field.h"
 #include "cro-isolate.h"
+#include "cro-last-price.h"
 #include "cro-number.h"
 #include "cro-price-change.h"
 #include "cro-words.h"
@@ -98,14 +99,16 @@ show_meaning (CroPackForm *self,
                                   text, -1);
 }
 
-/* Figures of the book's date cannot show a price of another. */
+/* Figures of the book's date cannot show a price of another; what is not to be had leaves them at its
+ * last price. */
 static void
 preview (CroPackForm *self,
          gint64       price)
 {
   CroDate from;
 
-  if (read_date (self, &from) && from == cro_book_get_figures (book_of (self))->date)
+  if (price != CRO_NOT_SET && read_date (self, &from)
+      && from == cro_book_get_figures (book_of (self))->date)
     self->is_previewed = cro_book_preview_price (book_of (self), self->offer, price, NULL);
   else
     restore (self);
@@ -276,6 +279,7 @@ add_entries (CroPackForm *self,
   self->price = cro_entry_new (_("New price per pack"), 10);
   gtk_editable_set_alignment (GTK_EDITABLE (self->price), 1);
   gtk_widget_add_css_class (self->price, "numeric");
+  gtk_widget_set_tooltip_text (self->price, _("A dash, “-”: not to be had from that day on"));
   self->from = cro_entry_new (_("Since"), 12);
   gtk_entry_set_placeholder_text (GTK_ENTRY (self->from), _("today"));
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
