@@ -183,7 +183,24 @@ test_price (void **state)
   expect (*state, "a decimal that slipped", "prices",
           "ingredient,supplier,from,price\nLeek,Market,2025-11-01,66\nLeek,Market,2026-01-01,6600\n",
           NULL, NULL,
-          "Leek from Market, price: 6600 from 2026-01-01 is far from the price before. Is 66 meant?");
+          "Leek from Market, price: 6600.00 from 2026-01-01 is far from the price before. Is 66.00 meant?");
+}
+
+static void
+test_price_by_no_power_of_ten (void **state)
+{
+  expect (*state, "a price that is none, whatever slipped", "prices",
+          "ingredient,supplier,from,price\nLeek,Market,2025-11-01,66\nLeek,Market,2026-01-01,2100\n",
+          NULL, NULL,
+          "Leek from Market, price: 2100.00 from 2026-01-01 is far from the price before. Is it right?");
+}
+
+static void
+test_price_that_doubled (void **state)
+{
+  expect (*state, "a price that has doubled", "prices",
+          "ingredient,supplier,from,price\nLeek,Market,2025-11-01,66\nLeek,Market,2026-01-01,132\n",
+          NULL, NULL, "");
 }
 
 static void
@@ -267,6 +284,7 @@ main (void)
     CASE (test_sound), CASE (test_percent), CASE (test_tax), CASE (test_trim), CASE (test_gain),
     CASE (test_gain_is_told), CASE (test_soaked), CASE (test_soaked_twice),
     CASE (test_trimmed_twice), CASE (test_loses_twice), CASE (test_purchase), CASE (test_price),
+    CASE (test_price_by_no_power_of_ten), CASE (test_price_that_doubled),
     CASE (test_price_of_a_pack), CASE (test_expired), CASE (test_alike), CASE (test_below),
   };
 

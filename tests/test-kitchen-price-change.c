@@ -107,7 +107,11 @@ test_it_is_said_what_that_comes_to (void **state)
   g_free (words);
   assert_int_equal (cro_price_change_read (model, crab, &before, "7000", &change, &entry), CRO_ENTRY_OK);
   words = cro_price_change_words (model, crab, &change);
-  assert_string_equal (words, "1400.00/kg, +10506.1\u00a0% · is 70 meant?");
+  assert_string_equal (words, "1400.00/kg, +10506.1\u00a0% · is 70.00 meant?");
+  g_free (words);
+  assert_int_equal (cro_price_change_read (model, crab, &before, "2100", &change, &entry), CRO_ENTRY_OK);
+  words = cro_price_change_words (model, crab, &change);
+  assert_string_equal (words, "420.00/kg, +3081.8\u00a0% · is this right?");
   g_free (words);
   assert_int_equal (cro_price_change_read (model, crab, &before, "-", &change, &entry), CRO_ENTRY_OK);
   words = cro_price_change_words (model, crab, &change);

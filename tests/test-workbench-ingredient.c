@@ -136,6 +136,20 @@ test_what_is_not_to_be_had_says_so (void **state)
 }
 
 static void
+test_a_price_that_is_none_is_asked_about (void **state)
+{
+  static const char question[] = "6600.00 from 2026-11-25 is far from the price before. "
+                                 "Is 66.00 meant?";
+  CroTestBench *test = *state;
+
+  show_crab (test);
+  enter (test, "price of Brown crab from Quay Shellfish", "6600");
+  assert_shown (test, question);
+  undo (test);
+  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), question));
+}
+
+static void
 test_an_unfinished_pack_is_not_entered (void **state)
 {
   CroTestBench *test = *state;
@@ -509,6 +523,7 @@ main (void)
     CASE (test_a_pack_is_entered_in_one_act),
     CASE (test_a_pack_that_changed_begins_on_a_day),
     CASE (test_what_is_not_to_be_had_says_so),
+    CASE (test_a_price_that_is_none_is_asked_about),
     CASE (test_an_unfinished_pack_is_not_entered),
     CASE (test_tests_are_taken_over_in_one_act),
     CASE (test_a_test_is_entered_as_weights),

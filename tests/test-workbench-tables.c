@@ -6,6 +6,7 @@
 #include "cro-columns.h"
 #include "cro-market-bench.h"
 #include "cro-months-bench.h"
+#include "cro-number.h"
 #include "cro-pack-form.h"
 #include "cro-rate-form.h"
 #include "cro-records-view.h"
@@ -294,6 +295,34 @@ test_a_dash_is_not_to_be_had (void **state)
   assert_cell (test, 10, 4, "66.00");
 }
 
+/* A question, for as long as the price stands. */
+static void
+test_a_price_that_is_none_is_asked_about (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *price = field (test, "New price per pack");
+  g_autofree char *question = NULL, *today = NULL;
+
+  choose_row (test, "Brown crab");
+  assert_keys_ask_nothing (test, "New price per pack");
+  cro_test_type (price, "6600");
+  cro_test_enter (price);
+  today = cro_date_to_text (cro_book_get_figures (test->book)->date);
+  question = g_strdup_printf ("6600.00 from %s is far from the price before. Is 66.00 meant?", today);
+  wait_shown (test, question);
+  assert_cell (test, 10, 8, "is 66.00 meant?");
+  choose_row (test, "Agar");
+  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), question));
+  choose_row (test, "Brown crab");
+  wait_shown (test, question);
+  cro_test_type (price, "2100");
+  cro_test_escape (price);
+  wait_shown (test, question);
+  undo (test);
+  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), question));
+  assert_cell (test, 10, 8, "in use");
+}
+
 /* --- Suppliers and rates --------------------------------------------------------------------------- */
 
 static void
@@ -517,6 +546,7 @@ main (void)
     MARKET (test_what_is_no_price_stays_and_is_said),
     MARKET (test_a_price_of_another_day_is_not_previewed),
     MARKET (test_a_dash_is_not_to_be_had),
+    MARKET (test_a_price_that_is_none_is_asked_about),
     MARKET (test_a_supplier_comes_changes_and_goes),
     MARKET (test_a_supplier_shows_its_packs),
     MARKET (test_a_rate_comes_changes_and_goes),

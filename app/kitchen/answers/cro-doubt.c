@@ -16,6 +16,10 @@
  * is not as it stands. */
 #define NEAR 0.25
 
+/* A price that is so many times the one before, or so small a part of it, is asked about though no
+ * decimal slipped. Common practice, no source: a bad season doubles a price, and seldom more. */
+#define FAR 3.0
+
 /* --- Percentages ----------------------------------------------------------------------------------- */
 
 /* Below these, in per cent, a percentage was probably typed as a part of 1. */
@@ -207,6 +211,12 @@ cro_doubt_slip (double ratio)
   return 0;
 }
 
+gboolean
+cro_doubt_is_far (double ratio)
+{
+  return isfinite (ratio) && ratio > 0 && (ratio >= FAR || ratio <= 1 / FAR);
+}
+
 static gboolean
 price_is_doubtful (CroBook  *book,
                    guint32   offer,
@@ -218,17 +228,16 @@ price_is_doubtful (CroBook  *book,
   for (guint i = 0; i < history->len; i++)
     {
       const CroPastPrice *price = &g_array_index (history, CroPastPrice, i);
-      double factor;
+      double ratio = 1 + price->change_pct / 100, factor = cro_doubt_slip (ratio);
 
       if (price->offer != offer || price->offer_then.from > today)
         continue;
-      factor = isnan (price->change_pct) ? 0 : cro_doubt_slip (1 + price->change_pct / 100);
       doubt->kind = CRO_DOUBT_PRICE;
       doubt->column = "price_micro";
       doubt->is = cro_decimal_to_double (price->offer_then.price);
-      doubt->meant = doubt->is / (factor != 0 ? factor : 1);
+      doubt->meant = factor != 0 ? doubt->is / factor : NAN;
       doubt->date = price->offer_then.from;
-      return factor != 0;
+      return factor != 0 || cro_doubt_is_far (ratio);
     }
   return FALSE;
 }
@@ -246,26 +255,15 @@ is_over (CroBook  *book,
   return of->is_preferred && of->has_until && of->until < cro_book_get_figures (book)->date;
 }
 
-static gboolean
-doubt_offer (CroBook  *book,
-             guint32   offer,
-             GArray   *history,
-             CroDoubt *doubt)
+gboolean
+cro_doubt_of_offer (CroBook  *book,
+                    guint32   offer,
+                    GArray   *history,
+                    CroDoubt *doubt)
 {
   *doubt = (CroDoubt){ .ref = CRO_REF (CRO_REF_OFFER, offer),
                        .other = cro_model_offer (cro_book_get_model (book), offer)->item };
   return price_is_doubtful (book, offer, history, doubt) || is_over (book, offer, doubt);
-}
-
-gboolean
-cro_doubt_of_offer (CroBook  *book,
-                    guint32   offer,
-                    CroDoubt *doubt)
-{
-  guint32 item = cro_model_offer (cro_book_get_model (book), offer)->item;
-  g_autoptr (GArray) history = cro_price_history_new (book, item, NULL);
-
-  return history != NULL && doubt_offer (book, offer, history, doubt);
 }
 
 /* --- Purchases ------------------------------------------------------------------------------------------ */
@@ -433,7 +431,7 @@ add_ingredient (CroBook  *book,
                    cro_model_offer (model, offer)->offer.net);
       add_percent (doubts, CRO_REF (CRO_REF_OFFER, offer), "price", "tax_included_pct_micro",
                    cro_model_offer (model, offer)->offer.tax_included);
-      if (doubt_offer (book, offer, history, &doubt))
+      if (cro_doubt_of_offer (book, offer, history, &doubt))
         g_array_append_val (doubts, doubt);
     }
   return history != NULL;

@@ -18,7 +18,8 @@ typedef enum
   CRO_DOUBT_LOSES_TWICE,     /* cro-line-doubt.h; is weighed, meant is what it buys */
   CRO_DOUBT_TRIMMED_TWICE,   /* a line has a loss of its own, and so has the batch it comes from */
   CRO_DOUBT_PURCHASE_TWICE,  /* one line of a document stands there is times: other, of date */
-  CRO_DOUBT_PRICE,           /* from date: off by a power of ten from the one before */
+  CRO_DOUBT_PRICE,           /* from date: far from the one before; meant is NaN unless that is by a
+                              * power of ten */
   CRO_DOUBT_ALIKE,           /* its name differs from other's by case and accents alone */
   CRO_DOUBT_EXPIRED,         /* a preferred offer that ended on date */
   CRO_DOUBT_STALE,           /* the price in use, from date, is older than the book's is days */
@@ -51,14 +52,19 @@ gboolean cro_doubt_of_batch   (CroFigures  *figures,
  * slipped; 0 where it is near, or far by no power of ten. */
 double   cro_doubt_slip       (double       ratio);
 
+/* Whether a price over the one before is likely to be no price at all: by whatever factor. */
+gboolean cro_doubt_is_far     (double       ratio);
+
 gboolean cro_doubt_of_line    (CroFigures  *figures,
                                guint32      line,
                                CroDoubt    *doubt);
 
 /* Of its price in force on the book's date against the one before, per base unit and whatever
- * the packs; or that it is preferred and over. */
+ * the packs; or that it is preferred and over. history: of its ingredient
+ * (cro_price_history_new). */
 gboolean cro_doubt_of_offer   (CroBook     *book,
                                guint32      offer,
+                               GArray      *history,
                                CroDoubt    *doubt);
 
 /* Of the name of an item, a plate or a supplier: walks all of their names. */

@@ -8,6 +8,8 @@
 
 #include "cro-decimal.h"
 #include "cro-last-price.h"
+#include "cro-pack.h"
+#include "cro-words-price.h"
 #include "cro-words.h"
 
 /* The offer with the price, tax and pack of a row of prices; the pack is its own where the row
@@ -103,6 +105,8 @@ fill_offer (CroReading *self,
   gboolean is_priced = entry->offer.has_price && entry->offer.rate > 0
                        && cro_offer_pack (&entry->offer, measure) > 0;
   double cost = is_priced ? cro_offer_unit_cost (&entry->offer, measure) : NAN;
+  g_autofree char *question = cro_words_price_question (cro_pack_currency (self->model, slot),
+                                                        entry->offer.price, cost / before);
   CroValue *values = self->row.values;
 
   self->row.ref = CRO_REF (CRO_REF_OFFER, slot);
@@ -122,6 +126,8 @@ fill_offer (CroReading *self,
   values[7] = cro_reading_number (before > 0 ? (cost / before - 1) * 100 : NAN);
   if (entry->price_id != 0 && !entry->offer.has_price)
     values[8] = cro_reading_text (self, cro_words_not_to_be_had ());
+  else if (question != NULL)
+    values[8] = cro_reading_text (self, question);
   else if (figures->offer_in_use[entry->item] == slot)
     /* Translators: of a pack: costs are taken from its price. */
     values[8] = cro_reading_text (self, _("in use"));

@@ -7,7 +7,6 @@
 #include <string.h>
 
 #include "cro-decimal.h"
-#include "cro-doubt.h"
 #include "cro-last-price.h"
 #include "cro-money.h"
 #include "cro-number.h"
@@ -171,19 +170,16 @@ cro_price_change_words (CroModel             *model,
 {
   CroBase base = (CroBase) model->measures[cro_model_offer (model, offer)->item].base;
   g_autofree char *cost = cro_words_unit_cost (model, base, change->unit_cost);
-  g_autofree char *pct = NULL, *meant = NULL;
-  double slip;
+  g_autofree char *question = NULL, *pct = NULL, *said = NULL;
 
   if (change->price == CRO_NOT_SET)
     return g_strdup (cro_words_not_to_be_had ());
   if (isnan (change->change_pct))
     return g_steal_pointer (&cost);
   pct = cro_words_change (change->change_pct);
-  slip = cro_doubt_slip (1 + change->change_pct / 100);
-  if (slip == 0)
-    /* Translators: a price per kg, l or piece, and by how many per cent it changed. */
-    return g_strdup_printf (_("%s, %s"), cost, pct);
-  meant = cro_number_to_text (cro_decimal_to_double (change->price) / slip, 6, TRUE);
-  /* Translators: the same, and a price that was probably meant. */
-  return g_strdup_printf (_("%s, %s · is %s meant?"), cost, pct, meant);
+  question = cro_words_price_question (cro_pack_currency (model, offer), change->price,
+                                       1 + change->change_pct / 100);
+  /* Translators: a price per kg, l or piece, and by how many per cent it changed. */
+  said = g_strdup_printf (_("%s, %s"), cost, pct);
+  return question != NULL ? g_strdup_printf ("%s · %s", said, question) : g_steal_pointer (&said);
 }

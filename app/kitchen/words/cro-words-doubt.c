@@ -3,10 +3,13 @@
 #include "cro-words.h"
 
 #include <glib/gi18n.h>
+#include <math.h>
 #include <string.h>
 
+#include "cro-decimal.h"
 #include "cro-isolate.h"
 #include "cro-number.h"
+#include "cro-pack.h"
 
 /* --- Where ---------------------------------------------------------------------------------------- */
 
@@ -119,6 +122,34 @@ batch_sentence (CroModel       *model,
                           is, meant);
 }
 
+/* With the digits of its currency. */
+static char *
+price_text (CroModel       *model,
+            const CroDoubt *doubt,
+            double          price)
+{
+  gint64 micro;
+
+  return cro_decimal_from_double (price, &micro)
+             ? cro_words_price_in (cro_pack_currency (model, doubt->ref.slot), micro)
+             : cro_number_to_text (price, 6, TRUE);
+}
+
+static char *
+price_sentence (CroModel       *model,
+                const CroDoubt *doubt)
+{
+  g_autofree char *is = price_text (model, doubt, doubt->is);
+  g_autofree char *meant = isnan (doubt->meant) ? NULL : price_text (model, doubt, doubt->meant);
+  g_autofree char *date = cro_date_to_text (doubt->date);
+
+  if (meant == NULL)
+    /* Translators: a price and a date. */
+    return g_strdup_printf (_("%s from %s is far from the price before. Is it right?"), is, date);
+  /* Translators: a price, a date, a price. */
+  return g_strdup_printf (_("%s from %s is far from the price before. Is %s meant?"), is, date, meant);
+}
+
 char *
 cro_words_doubt (CroModel       *model,
                  const CroDoubt *doubt)
@@ -133,12 +164,7 @@ cro_words_doubt (CroModel       *model,
       /* Translators: two percentages. */
       return g_strdup_printf (_("%s: is %s meant?"), is, meant);
     case CRO_DOUBT_PRICE:
-      is = cro_number_to_text (doubt->is, 6, TRUE);
-      meant = cro_number_to_text (doubt->meant, 6, TRUE);
-      date = cro_date_to_text (doubt->date);
-      /* Translators: a price, a date, a price. */
-      return g_strdup_printf (_("%s from %s is far from the price before. Is %s meant?"), is, date,
-                              meant);
+      return price_sentence (model, doubt);
     case CRO_DOUBT_EXPIRED:
       date = cro_date_to_text (doubt->date);
       /* Translators: %s is a date; of a supplier’s pack. */

@@ -4,6 +4,8 @@
 
 #include <glib/gi18n.h>
 
+#include "cro-decimal.h"
+#include "cro-doubt.h"
 #include "cro-words.h"
 
 char *
@@ -25,4 +27,23 @@ cro_words_price_reason (const char     *text,
     default:
       return cro_words_entry_reason (text, entry);
     }
+}
+
+char *
+cro_words_price_question (const char *currency,
+                          gint64      price,
+                          double      ratio)
+{
+  double slip = cro_doubt_slip (ratio);
+  g_autofree char *text = NULL;
+  gint64 meant;
+
+  if (slip != 0 && cro_decimal_from_double (cro_decimal_to_double (price) / slip, &meant))
+    {
+      text = cro_words_price_in (currency, meant);
+      /* Translators: of a price that was entered; %s is one that was probably meant. */
+      return g_strdup_printf (_("is %s meant?"), text);
+    }
+  /* Translators: of a price that is far from the one before. */
+  return slip != 0 || cro_doubt_is_far (ratio) ? g_strdup (_("is this right?")) : NULL;
 }

@@ -13,4 +13,10 @@ char *cro_words_price_reason (const char     *text,
                               const CroEntry *entry,
                               const char     *currency);
 
+/* What is asked of a price, in millionths of its currency, that is ratio times the one before per
+ * base unit: "is 19.20 meant?", where a decimal has probably slipped. NULL: nothing. */
+char *cro_words_price_question (const char   *currency,
+                                gint64        price,
+                                double        ratio);
+
 G_END_DECLS

@@ -4,12 +4,14 @@
 
 #include <glib/gi18n.h>
 
+#include "cro-doubt.h"
 #include "cro-edit.h"
 #include "cro-field.h"
 #include "cro-isolate.h"
 #include "cro-last-price.h"
 #include "cro-number.h"
 #include "cro-price-change.h"
+#include "cro-price-history.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
 
@@ -29,6 +31,7 @@ struct _CroPackForm
   guint32         offer;      /* CRO_NO_SLOT: none is selected */
   gboolean        has_before;
   gint64          before;
+  char           *question;   /* asked of the price that is kept; NULL: none */
   gboolean        is_previewed;
 };
 
@@ -59,6 +62,20 @@ read_date (CroPackForm *self,
     return FALSE;
   *date = read.status == CRO_ENTRY_OK ? read.date : cro_book_get_figures (book_of (self))->date;
   return TRUE;
+}
+
+/* Asked for as long as it stands: once a row is chosen, and not at every key. */
+static void
+ask_of_kept (CroPackForm *self)
+{
+  CroModel *model = cro_book_get_model (book_of (self));
+  g_autoptr (GArray) history = cro_price_history_new (
+      book_of (self), cro_model_offer (model, self->offer)->item, NULL);
+  CroDoubt doubt;
+
+  g_clear_pointer (&self->question, g_free);
+  if (history != NULL && cro_doubt_of_offer (book_of (self), self->offer, history, &doubt))
+    self->question = cro_words_doubt (model, &doubt);
 }
 
 /* *reason: why it is none, NULL where nothing was typed; owned. */
@@ -109,7 +126,11 @@ preview (CroPackForm *self,
 
   if (price != CRO_NOT_SET && read_date (self, &from)
       && from == cro_book_get_figures (book_of (self))->date)
-    self->is_previewed = cro_book_preview_price (book_of (self), self->offer, price, NULL);
+    {
+      /* Who hears of the change asks. */
+      self->is_previewed = TRUE;
+      self->is_previewed = cro_book_preview_price (book_of (self), self->offer, price, NULL);
+    }
   else
     restore (self);
 }
@@ -129,6 +150,8 @@ price_changed_cb (CroPackForm *self)
     }
   else
     restore (self);
+  if (meaning == NULL && reason == NULL)
+    meaning = g_strdup (self->question);
   show_meaning (self, meaning != NULL ? meaning : reason != NULL ? reason : "", reason != NULL);
 }
 
@@ -154,6 +177,8 @@ read_both (CroPackForm    *self,
   return FALSE;
 }
 
+static void show_pack (CroPackForm *self);
+
 /* The next pack is chosen with the arrows, so the focus goes back to the rows. */
 static void
 keep_cb (CroPackForm *self)
@@ -175,6 +200,7 @@ keep_cb (CroPackForm *self)
     }
   self->is_previewed = FALSE;
   gtk_editable_set_text (GTK_EDITABLE (self->price), "");
+  show_pack (self);
   cro_records_view_focus_rows (self->view);
 }
 
@@ -212,6 +238,9 @@ show_pack (CroPackForm *self)
                                        cro_book_get_figures (book_of (self))->date, &self->before);
   before = self->has_before ? cro_words_decimal (self->before) : NULL;
   gtk_entry_set_placeholder_text (GTK_ENTRY (self->price), before);
+  ask_of_kept (self);
+  if (*text_of (self->price) == '\0')
+    show_meaning (self, self->question != NULL ? self->question : "", FALSE);
 }
 
 /* What was typed for another pack is not this one's. */
@@ -253,6 +282,7 @@ static void
 cro_pack_form_dispose (GObject *object)
 {
   g_clear_pointer (&CRO_PACK_FORM (object)->box, gtk_widget_unparent);
+  g_clear_pointer (&CRO_PACK_FORM (object)->question, g_free);
   G_OBJECT_CLASS (cro_pack_form_parent_class)->dispose (object);
 }
 
