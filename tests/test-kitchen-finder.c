@@ -116,8 +116,9 @@ test_found (void **state)
 {
   const guint items = 1 << CRO_KIND_INGREDIENT | 1 << CRO_KIND_OUTPUT;
   const struct { const char *says, *text; guint kinds, most; const char *names; } cases[] = {
-    { "the whole name first, then by name", "crab", items, 9,
-      "Crab|Brown crab|Crab butter|Soft-shell crab" },
+    { "the whole name first, then what begins so", "crab", items, 9,
+      "Crab|Crab butter|Brown crab|Soft-shell crab" },
+    { "a name that begins so, whatever the alphabet says", "cr", items, 2, "Crab|Crab butter" },
     { "words in any order", "butter crab", items, 9, "Crab butter" },
     { "the beginning of words", "so cr", items, 9, "Soft-shell crab" },
     { "inside a word comes last", "rab", items, 9,
@@ -131,7 +132,7 @@ test_found (void **state)
     { "all kinds, equals in the order of kinds", "crab bu", CRO_KINDS_ALL, 9,
       "Crab butter|Crab butter" },
     { "a menu", "tide", CRO_KINDS_ALL, 9, "Tide" },
-    { "no more than asked, the best of them", "crab", items, 2, "Crab|Brown crab" },
+    { "no more than asked, the best of them", "crab", items, 2, "Crab|Crab butter" },
     { "just one", "butter", items, 1, "Butter" },
     { "none", "crab", items, 0, "" },
     { "what is not there", "lobster", CRO_KINDS_ALL, 9, "" },

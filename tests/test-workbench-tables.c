@@ -187,6 +187,25 @@ test_enter_leads_from_the_search_to_what_it_found (void **state)
   assert_chosen (test, "Brown crab");
 }
 
+/* Chestnut mushrooms fit from the first letter on, and stand before mussels. */
+static void
+test_the_start_of_a_name_fits_best (void **state)
+{
+  static const char *const typed[] = { "m", "mu", "mus" };
+  CroTestBench *test = *state;
+  GtkWidget *search = named (test, "Search this table");
+
+  choose_row (test, "Chestnut mushrooms");
+  for (gsize i = 0; i < G_N_ELEMENTS (typed); i++)
+    {
+      cro_test_type (search, typed[i]);
+      g_signal_emit_by_name (search, "search-changed");
+    }
+  assert_cell (test, 0, 0, "Mussels");
+  cro_test_enter (search);
+  assert_chosen (test, "Mussels");
+}
+
 static void
 test_a_row_opens_what_it_is_about (void **state)
 {
@@ -541,6 +560,7 @@ main (void)
     MARKET (test_a_heading_sorts),
     MARKET (test_a_table_is_searched),
     MARKET (test_enter_leads_from_the_search_to_what_it_found),
+    MARKET (test_the_start_of_a_name_fits_best),
     MARKET (test_a_row_opens_what_it_is_about),
     MARKET (test_a_price_is_previewed_and_kept),
     MARKET (test_what_is_no_price_stays_and_is_said),

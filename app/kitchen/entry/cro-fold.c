@@ -167,7 +167,7 @@ cro_query_match (const CroQuery *self,
 
   for (char **word = self->words; *word != NULL && worst != CRO_MATCH_NONE; word++)
     worst = MIN (worst, match_word (folded, *word));
-  if (worst == CRO_MATCH_STARTS && strcmp (folded, self->text) == 0)
-    return CRO_MATCH_WHOLE;
-  return worst;
+  if (worst != CRO_MATCH_STARTS || !g_str_has_prefix (folded, self->text))
+    return worst;
+  return folded[strlen (self->text)] == '\0' ? CRO_MATCH_WHOLE : CRO_MATCH_BEGINS;
 }

@@ -21,6 +21,7 @@ typedef enum
   CRO_MATCH_NONE,
   CRO_MATCH_INSIDE,   /* every word typed stands somewhere in it */
   CRO_MATCH_STARTS,   /* and each begins a word */
+  CRO_MATCH_BEGINS,   /* and it begins with what was typed */
   CRO_MATCH_WHOLE,    /* it is what was typed */
 } CroMatch;
 

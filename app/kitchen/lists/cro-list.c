@@ -143,6 +143,14 @@ take_names (CroList *self)
 
 /* --- What is shown, and in which order ---------------------------------------------------------------- */
 
+static CroMatch
+match_of (CroList *self,
+          guint32  slot)
+{
+  return self->query != NULL ? cro_query_match (self->query, self->folded->pdata[slot])
+                             : CRO_MATCH_WHOLE;
+}
+
 static gboolean
 passes (CroList *self,
         guint32  slot)
@@ -150,9 +158,6 @@ passes (CroList *self,
   CroFigures *figures = cro_book_get_figures (self->book);
   CroDate from;
 
-  if (self->query != NULL
-      && cro_query_match (self->query, self->folded->pdata[slot]) == CRO_MATCH_NONE)
-    return FALSE;
   switch (self->filter)
     {
     case CRO_LIST_INCOMPLETE:
@@ -227,20 +232,28 @@ sort_by_value (CroList *self,
     g_array_index (slots, guint32, i) = keys[i].slot;
 }
 
+/* What begins with what is looked for stands first among names. */
 static GArray *
 list_slots (CroList *self)
 {
   GArray *slots = g_array_new (FALSE, FALSE, sizeof (guint32));
+  g_autoptr (GArray) others = g_array_new (FALSE, FALSE, sizeof (guint32));
   guint n = self->by_name->len;
 
   for (guint i = 0; i < n; i++)
     {
       gboolean backwards = self->falling && self->order == CRO_LIST_BY_NAME;
       guint32 slot = g_array_index (self->by_name, guint32, backwards ? n - 1 - i : i);
+      CroMatch match = match_of (self, slot);
 
-      if (passes (self, slot))
+      if (match == CRO_MATCH_NONE || !passes (self, slot))
+        continue;
+      if (match >= CRO_MATCH_BEGINS)
         g_array_append_val (slots, slot);
+      else
+        g_array_append_val (others, slot);
     }
+  g_array_append_vals (slots, others->data, others->len);
   if (self->order != CRO_LIST_BY_NAME)
     sort_by_value (self, slots);
   return slots;

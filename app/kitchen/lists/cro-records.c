@@ -46,27 +46,40 @@ sort (CroRecords *self)
   self->order = cro_record_keys_sort (self->keys, self->column, self->falling);
 }
 
-static gboolean
-is_shown (CroRecords *self,
+static CroMatch
+match_of (CroRecords *self,
           guint32     index)
 {
   if (self->month != G_MININT32
       && g_array_index (self->rows, CroRecordRow, index).month != self->month)
-    return FALSE;
-  return self->query == NULL
-         || cro_query_match (self->query, cro_record_keys_folded (self->keys, index))
-                != CRO_MATCH_NONE;
+    return CRO_MATCH_NONE;
+  return self->query != NULL
+             ? cro_query_match (self->query, cro_record_keys_folded (self->keys, index))
+             : CRO_MATCH_WHOLE;
 }
 
+/* What begins with what is looked for stands first, unless another column than that of names gives
+ * the order. */
 static GArray *
 choose (CroRecords *self)
 {
   GArray *before = g_steal_pointer (&self->shown);
+  g_autoptr (GArray) others = g_array_new (FALSE, FALSE, sizeof (guint32));
+  CroMatch first = self->column == 0 || self->column == G_MAXUINT ? CRO_MATCH_BEGINS
+                                                                  : CRO_MATCH_INSIDE;
 
   self->shown = g_array_new (FALSE, FALSE, sizeof (guint32));
   for (guint i = 0; i < self->order->len; i++)
-    if (is_shown (self, g_array_index (self->order, guint32, i)))
-      g_array_append_val (self->shown, g_array_index (self->order, guint32, i));
+    {
+      guint32 index = g_array_index (self->order, guint32, i);
+      CroMatch match = match_of (self, index);
+
+      if (match >= first)
+        g_array_append_val (self->shown, index);
+      else if (match != CRO_MATCH_NONE)
+        g_array_append_val (others, index);
+    }
+  g_array_append_vals (self->shown, others->data, others->len);
   return before;
 }
 

@@ -30,6 +30,7 @@ struct _CroRecordsView
   CroBench           *bench;      /* borrowed */
   CroRecordsKind      kind;
   CroBook            *book;
+  char               *sought;     /* what was looked for last; NULL: nothing yet */
   char               *month;      /* whose rows are shown; NULL: all */
   guint               column;     /* it is sorted by; G_MAXUINT: by none */
   gboolean            falling;
@@ -198,13 +199,23 @@ cro_records_view_select (CroRecordsView *self,
   select_record (self, record);
 }
 
+/* What fits best stands first and is chosen; who looks for nothing more keeps their row. */
 static void
 search_changed_cb (CroRecordsView *self)
 {
+  const char *text = gtk_editable_get_text (GTK_EDITABLE (self->search));
+  gboolean is_new = g_strcmp0 (text, self->sought) != 0;
+
   if (self->records == NULL)
     return;
-  cro_records_set_search (self->records, gtk_editable_get_text (GTK_EDITABLE (self->search)));
+  g_free (self->sought);
+  self->sought = g_strdup (text);
+  cro_records_set_search (self->records, text);
   show_count (self);
+  if (!is_new || *text == '\0')
+    return;
+  g_clear_object (&self->kept);
+  gtk_single_selection_set_selected (self->selection, 0);
 }
 
 static void
@@ -362,6 +373,7 @@ cro_records_view_dispose (GObject *object)
   g_clear_object (&self->selection);
   g_clear_object (&self->columns);
   g_clear_object (&self->kept);
+  g_clear_pointer (&self->sought, g_free);
   g_clear_pointer (&self->month, g_free);
   G_OBJECT_CLASS (cro_records_view_parent_class)->dispose (object);
 }
