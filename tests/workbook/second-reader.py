@@ -43,7 +43,7 @@ RANGE = re.compile(r"\$?([A-Z]{1,3})\$?([0-9]*):\$?([A-Z]{0,3})\$?([0-9]*)")
 
 # Names and codes that a spreadsheet would like to take for something else.
 TRAPS = ["=1+1", "+dill", "-ice", "@kelp", "'quoted'", "00712", "1e5", "2026-01-02", "TRUE", "3/4",
-         "\u200bthin", "7 %", "{=SUM(1)}", "#REF!", "A1", "R1C1"]
+         "th\u200bin", "7 %", "{=SUM(1)}", "#REF!", "A1", "R1C1"]
 # Names of plates that no sheet can have, or not twice.
 SHEETS = ["Summary", "summary", "History", "a/b\\c:d*e?f[g]", "'apostrophes'", "Ewe's cheese",
           "An uncommonly long name of a plate, the first", "An uncommonly long name of a plate, the other",
