@@ -217,7 +217,7 @@ class Workbooks(unittest.TestCase):
     # A long name has its figures in the row below.
     table = re.sub(r"\n(\S(?:\S| (?! ))*)\n +(?=\S+(?: \S+)? +[0-9])", r"\n\1  ", table)
     costs = [round(100 * float(cost)) for cost in
-             re.findall(r"(?m)^\S.*?  .*?(-?[0-9]+\.[0-9]{2})(?:  +[?\s]*[0-9.]+\s%)?$", table)]
+             re.findall(r"(?m)^\S.*?  .*?(-?[0-9]+\.[0-9]{2})(?:  +(?:at \w+ |\? )?[0-9.]+\s%)?$", table)]
     # What costs nothing has a row in one of them alone: no seasoning stands on a card as 0.
     self.assertEqual([cents for cents in costs if cents], [cents for cents in shown if cents]
                      + [all_shown], f"{name}\n{table}")
