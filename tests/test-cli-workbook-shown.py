@@ -353,7 +353,7 @@ class GivenWithAMenu(Case):
   def parts_printed(self, plate):
     """What its cost card says: {menu: (part of net price, part of cost)}."""
     card = " ".join(call("cost", self.book, "--on", DAY, "--plate", plate).split("\n"))
-    found = re.findall(r"In ([^()]*) \(food cost [^)]*\): (.*?) of its net price, (.*?) of its cost",
+    found = re.findall(r"In ([^(),]*)[^()]* \(food cost [^)]*\): (.*?) of its net price, (.*?) of its cost",
                        card)
     return {menu: tuple(part.replace("\u00a0%", "%") for part in parts) for menu, *parts in found}
 
