@@ -184,8 +184,9 @@ write_sums (Block  *block,
   for (char column = 'B'; column <= 'K'; column++)
     cro_pen_number (pen, column, CRO_STYLE_TOTAL, NAN);
   for (int layer = 0; layer < CRO_WORKBOOK_N_LAYERS; layer++)
-    cro_pen_formula (pen, (char) ('L' + layer), cro_workbook_money_style (batch->known[layer], TRUE),
-                     batch->cost[layer], templates[layer], NULL);
+    cro_pen_formula (pen, (char) ('L' + layer),
+                     cro_workbook_money_style (batch->known[layer], TRUE), batch->cost[layer],
+                     templates[layer], NULL);
   cro_pen_formula (pen, 'O', CRO_STYLE_TOTAL_QUANTITY, grams, "=SUM(O{:O})", NULL);
   cro_pen_formula (pen, 'P', CRO_STYLE_LACK, n_unweighed, "=SUM(P{:P})", NULL);
   write_gaps (block);
@@ -347,7 +348,8 @@ write_unit_costs (Block                   *block,
   cro_pen_formula (pen, 'K', cro_workbook_fine_style (output->known[CRO_WORKBOOK_LABOUR]),
                    output->unit_cost[CRO_WORKBOOK_LABOUR], "=W#*@", &labour);
   for (int layer = 0; layer < CRO_WORKBOOK_N_LAYERS; layer++)
-    cro_pen_formula (pen, (char) ('L' + layer), cro_workbook_money_style (output->known[layer], FALSE),
+    cro_pen_formula (pen, (char) ('L' + layer),
+                     cro_workbook_money_style (output->known[layer], FALSE),
                      output->used * output->unit_cost[layer], borne[layer], NULL);
 }
 

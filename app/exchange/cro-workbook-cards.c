@@ -260,7 +260,8 @@ write_parts (Card            *card,
   double total = card->cost[CRO_WORKBOOK_FOOD];
   double share = total > 0 ? cost / total : 0;
 
-  cro_pen_formula (pen, 'O', cro_workbook_money_style (known, FALSE), cost / card->plate->makes, "=L#/@", &makes);
+  cro_pen_formula (pen, 'O', cro_workbook_money_style (known, FALSE), cost / card->plate->makes,
+                   "=L#/@", &makes);
   cro_pen_formula (pen, 'P',
                    cro_workbook_share_style (known, card->plate->figure.known[CRO_WORKBOOK_FOOD],
                                              share),

@@ -109,12 +109,12 @@ dup_way (const CroWorkbookEntry *entries,
 }
 
 static void
-write_way (CroPen                 *pen,
-           CroWorkbookTextId       label,
-           double                  cost,
+write_way (CroPen                  *pen,
+           CroWorkbookTextId        label,
+           double                   cost,
            const CroWorkbookFigure *figure,
-           const char             *formula,
-           guint32                 menu_row)
+           const char              *formula,
+           guint32                  menu_row)
 {
   CroPlace menu = { NULL, "J$", menu_row };
   CroWorkbookKnown known = figure->known[CRO_WORKBOOK_FOOD];
