@@ -374,6 +374,23 @@ test_a_supplier_comes_changes_and_goes (void **state)
                            "This supplier has packs or purchases and cannot be removed."));
 }
 
+/* From the packs, whose page it leaves; the name is typed and entered. */
+static void
+test_a_new_supplier_is_chosen (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *focus;
+
+  press (test, "Suppliers");
+  press (test, "Packs and Prices");
+  press (test, "Add Supplier");
+  cro_test_type (field (test, "New supplier"), "Pier Fish");
+  cro_test_enter (field (test, "New supplier"));
+  assert_chosen (test, "Pier Fish");
+  focus = gtk_root_get_focus (gtk_widget_get_root (test->window));
+  assert_true (focus != NULL && gtk_widget_is_ancestor (focus, field (test, "Contact")));
+}
+
 static void
 test_a_supplier_shows_its_packs (void **state)
 {
@@ -568,6 +585,7 @@ main (void)
     MARKET (test_a_dash_is_not_to_be_had),
     MARKET (test_a_price_that_is_none_is_asked_about),
     MARKET (test_a_supplier_comes_changes_and_goes),
+    MARKET (test_a_new_supplier_is_chosen),
     MARKET (test_a_supplier_shows_its_packs),
     MARKET (test_a_rate_comes_changes_and_goes),
     MARKET (test_controls_and_rows_have_names),

@@ -133,6 +133,8 @@ add_cb (CroSupplierForm *self)
     }
   gtk_editable_set_text (GTK_EDITABLE (self->added), "");
   cro_records_view_set_search (self->view, "");
+  /* Its row is there once the table has heard of it. */
+  cro_book_tell (book_of (self));
   choose (self, supplier);
 }
 
