@@ -530,6 +530,30 @@ test_every_place_can_be_shown (void **state)
   assert_true (gtk_widget_activate_action (GTK_WIDGET (f->window), "win.back", NULL));
 }
 
+/* A press on the rail leaves the focus on its row, where no letter says anything. */
+static void
+test_a_place_is_typed_into_however_it_was_opened (void **state)
+{
+  Fixture *f = *state;
+  GtkWidget *rail = cro_focus_find (GTK_WIDGET (f->window), "rail");
+
+  for (int place = 4; place >= 0; place--)
+    {
+      GtkListBoxRow *row = gtk_list_box_get_row_at_index (GTK_LIST_BOX (rail), place);
+      GtkWidget *focus;
+
+      assert_true (gtk_widget_grab_focus (GTK_WIDGET (row)));
+      g_signal_emit_by_name (rail, "row-activated", row);
+      for (int i = 0; i < 50; i++)
+        g_main_context_iteration (NULL, FALSE);
+      focus = gtk_window_get_focus (GTK_WINDOW (f->window));
+      if (focus == NULL || gtk_widget_is_ancestor (focus, rail))
+        fail_msg ("place %d: the focus is on its button", place);
+      if (place > 2)
+        assert_non_null (gtk_widget_get_ancestor (focus, GTK_TYPE_SEARCH_ENTRY));
+    }
+}
+
 static void
 test_keys_lead_backwards_out_of_every_field (void **state)
 {
@@ -699,6 +723,7 @@ main (void)
     CASE (test_every_place_can_be_shown),
     CASE (test_enter_on_a_row_that_was_found_shows_it),
     CASE (test_the_history_is_searched_to_its_end),
+    CASE (test_a_place_is_typed_into_however_it_was_opened),
     CASE (test_keys_lead_backwards_out_of_every_field),
     CASE (test_a_past_date_goes_with_the_price_that_was_entered),
     CASE (test_a_past_date_goes_with_its_place),

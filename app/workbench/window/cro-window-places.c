@@ -376,20 +376,38 @@ cro_window_go_to_place (CroWindow *self,
     }
 }
 
-static void
-place_activated_cb (CroWindow     *self,
-                    GtkListBoxRow *row)
-{
-  if (self->book != NULL)
-    cro_window_go_to_place (self, (CroPlace) gtk_list_box_row_get_index (row));
-}
-
 static gboolean
 focus_table (CroWindow *self)
 {
   GtkWidget *search = cro_focus_find (gtk_stack_get_visible_child (self->bench), "search");
 
   return search != NULL && gtk_widget_grab_focus (search);
+}
+
+/* To where a letter looks for something there. */
+static void
+focus_place (CroWindow *self,
+             CroPlace   place)
+{
+  if (has_list (place) && gtk_widget_get_visible (self->list_box))
+    cro_place_list_focus (self->list);
+  else
+    focus_table (self);
+  /* A list may be empty. */
+  if (gtk_window_get_focus (GTK_WINDOW (self)) == NULL)
+    cro_window_focus_harmless (self);
+}
+
+static void
+place_activated_cb (CroWindow     *self,
+                    GtkListBoxRow *row)
+{
+  CroPlace place = (CroPlace) gtk_list_box_row_get_index (row);
+
+  if (self->book == NULL)
+    return;
+  cro_window_go_to_place (self, place);
+  focus_place (self, place);
 }
 
 static void
@@ -404,13 +422,7 @@ go_to_place_cb (GtkWidget  *widget,
     return;
   if (place != self->place)
     cro_window_go_to_place (self, place);
-  if (has_list (place) && gtk_widget_get_visible (self->list_box))
-    cro_place_list_focus (self->list);
-  else
-    focus_table (self);
-  /* A list may be empty. */
-  if (gtk_window_get_focus (GTK_WINDOW (self)) == NULL)
-    cro_window_focus_harmless (self);
+  focus_place (self, place);
 }
 
 static void
