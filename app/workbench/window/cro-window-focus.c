@@ -28,16 +28,29 @@ look_cb (gpointer user_data)
   return G_SOURCE_REMOVE;
 }
 
-/* What is in the window itself, and not in a menu over it, is where the focus comes back to. */
+static void
+look_later (CroWindow *self)
+{
+  if (!gtk_widget_in_destruction (GTK_WIDGET (self)) && self->focus_id == 0 && is_lost (self))
+    self->focus_id = g_idle_add_full (G_PRIORITY_LOW, look_cb, self, NULL);
+}
+
+/* What is in the window itself, and not in a menu over it, is where the focus comes back to. A menu
+ * may go after the focus came to it, which then is not told to move. */
 static void
 moved_cb (CroWindow *self)
 {
   GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
+  GtkNative *native = focus != NULL ? gtk_widget_get_native (focus) : NULL;
 
-  if (focus != NULL && gtk_widget_get_native (focus) == GTK_NATIVE (self))
+  if (native == GTK_NATIVE (self))
     g_set_weak_pointer (&self->focused, focus);
-  if (is_lost (self) && self->focus_id == 0)
-    self->focus_id = g_idle_add_full (G_PRIORITY_LOW, look_cb, self, NULL);
+  else if (native != NULL)
+    {
+      g_signal_handlers_disconnect_by_func (native, look_later, self);
+      g_signal_connect_object (native, "unmap", G_CALLBACK (look_later), self, G_CONNECT_SWAPPED);
+    }
+  look_later (self);
 }
 
 void
