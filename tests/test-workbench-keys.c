@@ -218,15 +218,24 @@ test_a_row_of_the_history_that_goes_keeps_a_focus (void **state)
   assert_true (gtk_widget_get_mapped (gtk_window_get_focus (GTK_WINDOW (history))));
 }
 
-/* It would take every key to itself, unseen. */
+static gboolean
+is_in_sight (GtkWidget *focus,
+             CroWindow *window)
+{
+  return focus != NULL && gtk_widget_get_mapped (focus)
+         && gtk_widget_get_native (focus) == GTK_NATIVE (window);
+}
+
+/* It would take every key to itself, unseen. Whether the toolkit hands the focus to the menu's own
+ * button first depends on when the menu goes. */
 static void
 test_a_menu_that_is_gone_has_no_focus (void **state)
 {
   CroTestWindow *test = *state;
-  GtkWidget *before, *menu, *item;
+  GtkWidget *menu, *item;
 
   cro_test_window_go (test, CRO_PLACE_LARDER, 0);
-  before = cro_test_window_focus (test, "a place");
+  cro_test_window_focus (test, "a place");
   menu = gtk_widget_get_ancestor (test->window->undo_button, ADW_TYPE_HEADER_BAR);
   menu = cro_test_find_type (menu, GTK_TYPE_MENU_BUTTON);
   gtk_menu_button_popup (GTK_MENU_BUTTON (menu));
@@ -237,7 +246,7 @@ test_a_menu_that_is_gone_has_no_focus (void **state)
   assert_true (gtk_widget_grab_focus (item));
   gtk_menu_button_popdown (GTK_MENU_BUTTON (menu));
   gtk_window_set_focus (GTK_WINDOW (test->window), item);
-  cro_test_wait_until (gtk_window_get_focus (GTK_WINDOW (test->window)) == before,
+  cro_test_wait_until (is_in_sight (gtk_window_get_focus (GTK_WINDOW (test->window)), test->window),
                        "the focus stays in the menu");
 }
 
