@@ -5,17 +5,9 @@
 #include <stdio.h>
 
 #include "cro-allergen.h"
+#include "cro-cli-json.h"
 #include "cro-json.h"
 #include "cro-many.h"
-#include "cro-unit.h"
-
-static void
-add_number (CroJson    *json,
-            const char *name,
-            double      value)
-{
-  cro_json_number (json, name, value, !isnan (value));
-}
 
 static void
 add_names (CroJson    *json,
@@ -25,20 +17,6 @@ add_names (CroJson    *json,
   cro_json_begin_array (json, name);
   for (guint i = 0; i < names->len; i++)
     cro_json_text (json, NULL, names->pdata[i]);
-  cro_json_end_array (json);
-}
-
-static void
-add_causes (CroJson *json,
-            GArray  *causes)
-{
-  cro_json_begin_array (json, "missing");
-  for (guint i = 0; i < causes->len; i++)
-    {
-      g_autofree char *text = cro_cause_to_text (&g_array_index (causes, CroCause, i));
-
-      cro_json_text (json, NULL, text);
-    }
   cro_json_end_array (json);
 }
 
@@ -54,13 +32,6 @@ add_allergens (CroJson    *json,
   cro_json_end_array (json);
 }
 
-static const char *
-base_of (CroModel *model,
-         guint32   item)
-{
-  return cro_unit_get (cro_base_unit ((CroBase) model->measures[item].base))->code;
-}
-
 static void
 add_item_head (CroJson  *json,
                CroModel *model,
@@ -68,7 +39,7 @@ add_item_head (CroJson  *json,
 {
   cro_json_begin_object (json, NULL);
   cro_json_text (json, "name", cro_model_item (model, item)->name);
-  cro_json_text (json, "unit", base_of (model, item));
+  cro_cli_json_base (json, model, item);
 }
 
 static void
@@ -82,11 +53,11 @@ add_ingredients (CroJson      *json,
       const CroShareOfCost *share = &g_array_index (breakdown->ingredients, CroShareOfCost, i);
 
       add_item_head (json, model, share->item);
-      add_number (json, "quantity", share->quantity);
-      add_number (json, "unit_cost", share->unit_cost);
-      add_number (json, "cost", share->cost);
-      add_number (json, "elasticity", share->elasticity);
-      add_number (json, "ceiling", share->ceiling);
+      cro_cli_json_number (json, "quantity", share->quantity);
+      cro_cli_json_number (json, "unit_cost", share->unit_cost);
+      cro_cli_json_number (json, "cost", share->cost);
+      cro_cli_json_number (json, "elasticity", share->elasticity);
+      cro_cli_json_number (json, "ceiling", share->ceiling);
       cro_json_end_object (json);
     }
   cro_json_end_array (json);
@@ -103,9 +74,9 @@ add_by_products (CroJson      *json,
       const CroShareOfCost *share = &g_array_index (breakdown->by_products, CroShareOfCost, i);
 
       add_item_head (json, model, share->item);
-      add_number (json, "quantity", share->quantity);
-      add_number (json, "value", share->unit_cost);
-      add_number (json, "cost", share->cost);
+      cro_cli_json_number (json, "quantity", share->quantity);
+      cro_cli_json_number (json, "value", share->unit_cost);
+      cro_cli_json_number (json, "cost", share->cost);
       cro_json_end_object (json);
     }
   cro_json_end_array (json);
@@ -156,21 +127,6 @@ add_doubts (CroJson            *json,
 }
 
 static void
-add_range (CroJson         *json,
-           const CroFigure *figure)
-{
-  if (isnan (figure->cheapest))
-    {
-      cro_json_text (json, "range", NULL);
-      return;
-    }
-  cro_json_begin_object (json, "range");
-  add_number (json, "from", figure->cheapest);
-  add_number (json, "to", figure->dearest);
-  cro_json_end_object (json);
-}
-
-static void
 add_figures (CroJson      *json,
              CroModel     *model,
              CroBreakdown *breakdown)
@@ -179,24 +135,24 @@ add_figures (CroJson      *json,
 
   cro_json_begin_object (json, NULL);
   cro_json_text (json, "name", figure->name);
-  add_number (json, "cost_per_guest", figure->cost);
-  add_number (json, "labour_per_guest", figure->labour);
-  add_number (json, "disposables_per_guest", figure->disposables);
-  add_number (json, "net_price", figure->net_price);
-  add_number (json, "food_cost_pct", figure->food_cost_pct);
-  add_number (json, "target_pct", figure->target_pct);
+  cro_cli_json_number (json, "cost_per_guest", figure->cost);
+  cro_cli_json_number (json, "labour_per_guest", figure->labour);
+  cro_cli_json_number (json, "disposables_per_guest", figure->disposables);
+  cro_cli_json_number (json, "net_price", figure->net_price);
+  cro_cli_json_number (json, "food_cost_pct", figure->food_cost_pct);
+  cro_cli_json_number (json, "target_pct", figure->target_pct);
   add_allergens (json, "allergens", breakdown->allergens);
   add_names (json, "allergens_not_known", breakdown->allergens_not_known);
-  add_causes (json, breakdown->missing);
+  cro_cli_json_causes (json, breakdown->missing);
   add_names (json, "assumed", breakdown->assumed);
   add_allergens (json, "allergens_may_contain", breakdown->may_contain);
   add_last_prices (json, breakdown);
   add_doubts (json, model, breakdown);
-  add_range (json, figure);
+  cro_cli_json_range (json, figure->cheapest, figure->dearest);
   add_ingredients (json, model, breakdown);
   add_by_products (json, model, breakdown);
   if (!isnan (figure->bite))
-    add_number (json, "cost_per_bite", figure->bite);
+    cro_cli_json_number (json, "cost_per_bite", figure->bite);
   cro_json_end_object (json);
 }
 
@@ -235,9 +191,9 @@ add_items (Printer    *printer,
       if (cro_model_item (model, item)->is_dead)
         continue;
       add_item_head (json, model, item);
-      add_number (json, "unit_cost", cro_figures_unit_cost (figures, item));
+      cro_cli_json_number (json, "unit_cost", cro_figures_unit_cost (figures, item));
       causes = cro_causes_of_item (figures, item);
-      add_causes (json, causes);
+      cro_cli_json_causes (json, causes);
       if (model->maker[item] < 0 && figures->last_price[item] != CRO_NO_DAY)
         add_date (json, "last_price", figures->last_price[item]);
       else

@@ -5,17 +5,9 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "cro-cli-json.h"
 #include "cro-decimal.h"
 #include "cro-json.h"
-#include "cro-unit.h"
-
-static void
-add_number (CroJson    *json,
-            const char *name,
-            double      value)
-{
-  cro_json_number (json, name, value, !isnan (value));
-}
 
 static void
 add_day (CroJson    *json,
@@ -28,13 +20,6 @@ add_day (CroJson    *json,
   cro_json_text (json, name, text);
 }
 
-static const char *
-base_of (CroModel *model,
-         guint32   item)
-{
-  return cro_unit_get (cro_base_unit ((CroBase) model->measures[item].base))->code;
-}
-
 static void
 add_left (CroJson             *json,
           CroModel            *model,
@@ -44,9 +29,9 @@ add_left (CroJson             *json,
     return;
   cro_json_begin_object (json, NULL);
   cro_json_text (json, "item", cro_model_item (model, output->item)->name);
-  cro_json_text (json, "unit", base_of (model, output->item));
-  add_number (json, "amount", output->left);
-  add_number (json, "cost", output->left_cost);
+  cro_cli_json_base (json, model, output->item);
+  cro_cli_json_number (json, "amount", output->left);
+  cro_cli_json_number (json, "cost", output->left_cost);
   cro_json_end_object (json);
 }
 
@@ -62,9 +47,9 @@ add_make (CroJson        *json,
     return;
   cro_json_begin_object (json, NULL);
   cro_json_text (json, "preparation", cro_model_recipe (model, make->recipe)->name);
-  add_number (json, "needed_batches", make->runs);
-  add_number (json, "batches", make->batches);
-  add_number (json, "minutes", make->minutes);
+  cro_cli_json_number (json, "needed_batches", make->runs);
+  cro_cli_json_number (json, "batches", make->batches);
+  cro_cli_json_number (json, "minutes", make->minutes);
   cro_json_begin_array (json, "left");
   for (guint i = 0; i < make->n_outputs; i++)
     add_left (json, model, &g_array_index (plan->outputs, CroPlanOutput, make->first_output + i));
@@ -92,12 +77,12 @@ add_buy (CroJson          *json,
   cro_json_text (json, "ingredient", cro_model_item (model, buy->item)->name);
   cro_json_text (json, "supplier", offer != NULL ? supplier_name (model, offer->supplier) : NULL);
   cro_json_text (json, "code", offer != NULL ? offer->code : NULL);
-  cro_json_text (json, "unit", base_of (model, buy->item));
-  add_number (json, "needed", buy->needed);
-  add_number (json, "packs", buy->packs);
-  add_number (json, "pack", buy->pack);
-  add_number (json, "cost", buy->cost);
-  add_number (json, "left", buy->left);
+  cro_cli_json_base (json, model, buy->item);
+  cro_cli_json_number (json, "needed", buy->needed);
+  cro_cli_json_number (json, "packs", buy->packs);
+  cro_cli_json_number (json, "pack", buy->pack);
+  cro_cli_json_number (json, "cost", buy->cost);
+  cro_cli_json_number (json, "left", buy->left);
   if (buy->since != CRO_NO_DAY)
     add_day (json, "last_price", buy->since);
   else
@@ -120,41 +105,11 @@ add_order (CroJson            *json,
 {
   cro_json_begin_object (json, NULL);
   cro_json_text (json, "supplier", supplier_name (model, order->supplier));
-  add_number (json, "cost", order->cost);
+  cro_cli_json_number (json, "cost", order->cost);
   add_money (json, "minimum_order", order->minimum);
-  add_number (json, "short", cro_plan_order_short (order));
+  cro_cli_json_number (json, "short", cro_plan_order_short (order));
   add_money (json, "delivery_charge", order->charge);
   cro_json_end_object (json);
-}
-
-/* As FIGURES have it: null without a choice. */
-static void
-add_range (CroJson        *json,
-           CroServicePlan *plan)
-{
-  if (isnan (plan->cheapest))
-    {
-      cro_json_text (json, "range", NULL);
-      return;
-    }
-  cro_json_begin_object (json, "range");
-  add_number (json, "from", plan->cheapest);
-  add_number (json, "to", plan->dearest);
-  cro_json_end_object (json);
-}
-
-static void
-add_missing (CroJson *json,
-             GArray  *missing)
-{
-  cro_json_begin_array (json, "missing");
-  for (guint i = 0; i < missing->len; i++)
-    {
-      g_autofree char *text = cro_cause_to_text (&g_array_index (missing, CroCause, i));
-
-      cro_json_text (json, NULL, text);
-    }
-  cro_json_end_array (json);
 }
 
 static void
@@ -179,11 +134,11 @@ add_plan (CroJson     *json,
   for (guint i = 0; i < plan->orders->len; i++)
     add_order (json, model, &g_array_index (plan->orders, CroPlanOrder, i));
   cro_json_end_array (json);
-  add_number (json, "minutes", plan->minutes);
-  add_number (json, "cost", plan->cost);
-  add_number (json, "theoretical_cost", plan->theoretical);
-  add_range (json, plan);
-  add_missing (json, plan->missing);
+  cro_cli_json_number (json, "minutes", plan->minutes);
+  cro_cli_json_number (json, "cost", plan->cost);
+  cro_cli_json_number (json, "theoretical_cost", plan->theoretical);
+  cro_cli_json_range (json, plan->cheapest, plan->dearest);
+  cro_cli_json_causes (json, plan->missing);
   cro_json_end_object (json);
 }
 

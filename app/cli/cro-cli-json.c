@@ -1,0 +1,53 @@
+#include "cro-cli-json.h"
+
+#include <math.h>
+
+#include "cro-unit.h"
+
+void
+cro_cli_json_number (CroJson    *json,
+                     const char *name,
+                     double      value)
+{
+  cro_json_number (json, name, value, !isnan (value));
+}
+
+void
+cro_cli_json_range (CroJson *json,
+                    double   cheapest,
+                    double   dearest)
+{
+  if (isnan (cheapest))
+    {
+      cro_json_text (json, "range", NULL);
+      return;
+    }
+  cro_json_begin_object (json, "range");
+  cro_cli_json_number (json, "from", cheapest);
+  cro_cli_json_number (json, "to", dearest);
+  cro_json_end_object (json);
+}
+
+void
+cro_cli_json_causes (CroJson *json,
+                     GArray  *causes)
+{
+  cro_json_begin_array (json, "missing");
+  for (guint i = 0; i < causes->len; i++)
+    {
+      g_autofree char *text = cro_cause_to_text (&g_array_index (causes, CroCause, i));
+
+      cro_json_text (json, NULL, text);
+    }
+  cro_json_end_array (json);
+}
+
+void
+cro_cli_json_base (CroJson  *json,
+                   CroModel *model,
+                   guint32   item)
+{
+  CroUnit unit = cro_base_unit ((CroBase) model->measures[item].base);
+
+  cro_json_text (json, "unit", cro_unit_get (unit)->code);
+}

@@ -1,0 +1,30 @@
+/* cro-cli-json.h: what costs and plans are both given as in JSON. Each adds one value to what is open;
+ * name is NULL in an array. */
+#pragma once
+
+#include "cro-cause.h"
+#include "cro-json.h"
+#include "cro-model.h"
+
+G_BEGIN_DECLS
+
+/* NaN: null. */
+void cro_cli_json_number (CroJson    *json,
+                          const char *name,
+                          double      value);
+
+/* What guests' choices may make of a cost; null where cheapest is NaN: they have none. */
+void cro_cli_json_range  (CroJson    *json,
+                          double      cheapest,
+                          double      dearest);
+
+/* "missing"; of CroCause. */
+void cro_cli_json_causes (CroJson    *json,
+                          GArray     *causes);
+
+/* "unit": the code of the unit that an item is measured in. */
+void cro_cli_json_base   (CroJson    *json,
+                          CroModel   *model,
+                          guint32     item);
+
+G_END_DECLS
