@@ -1,5 +1,7 @@
 #include "cro-beside.h"
 
+#include "cro-measure.h"
+
 /* In characters: from which width on both stand beside each other, how wide the page is read in
  * lines, and what the rest is given. */
 #define CHARS_FOR_BOTH 135
@@ -21,53 +23,20 @@ struct _CroBeside
 
 G_DEFINE_FINAL_TYPE (CroBeside, cro_beside, GTK_TYPE_WIDGET)
 
-static int
-width_of_chars (CroBeside *self,
-                int        chars)
-{
-  PangoContext *context = gtk_widget_get_pango_context (GTK_WIDGET (self));
-  PangoFontMetrics *metrics = pango_context_get_metrics (context, NULL, NULL);
-  int width = chars * pango_font_metrics_get_approximate_char_width (metrics);
-
-  pango_font_metrics_unref (metrics);
-  return PANGO_PIXELS_CEIL (width);
-}
-
-static int
-least_of (GtkWidget *child)
-{
-  int least;
-
-  gtk_widget_measure (child, GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
-  return least;
-}
-
 /* How much of a width the page gets; all of it: the rest stands below. */
 static int
 page_width (CroBeside *self,
             int        width)
 {
-  int aside = CLAMP (width / 3, width_of_chars (self, LEAST_ASIDE),
-                     width_of_chars (self, MOST_ASIDE));
+  int aside = CLAMP (width / 3, cro_measure_chars (GTK_WIDGET (self), LEAST_ASIDE),
+                     cro_measure_chars (GTK_WIDGET (self), MOST_ASIDE));
   int page;
 
-  if (!gtk_widget_should_layout (self->aside) || width < width_of_chars (self, CHARS_FOR_BOTH))
+  if (!gtk_widget_should_layout (self->aside) || width < cro_measure_chars (GTK_WIDGET (self), CHARS_FOR_BOTH))
     return width;
-  aside = MAX (aside, least_of (self->aside));
-  page = MIN (width - aside - SPACING, width_of_chars (self, MOST_PAGE));
-  return page >= least_of (self->page) ? page : width;
-}
-
-static int
-height_of (GtkWidget *child,
-           int        width)
-{
-  int height;
-
-  if (!gtk_widget_should_layout (child))
-    return 0;
-  gtk_widget_measure (child, GTK_ORIENTATION_VERTICAL, width, NULL, &height, NULL, NULL);
-  return height;
+  aside = MAX (aside, cro_measure_least (self->aside));
+  page = MIN (width - aside - SPACING, cro_measure_chars (GTK_WIDGET (self), MOST_PAGE));
+  return page >= cro_measure_least (self->page) ? page : width;
 }
 
 static GtkSizeRequestMode
@@ -91,16 +60,16 @@ cro_beside_measure (GtkWidget      *widget,
 
   if (orientation == GTK_ORIENTATION_HORIZONTAL)
     {
-      *minimum = MAX (least_of (self->page), least_of (self->aside));
-      *natural = MAX (*minimum, width_of_chars (self, MOST_PAGE + MOST_ASIDE) + SPACING);
+      *minimum = MAX (cro_measure_least (self->page), cro_measure_least (self->aside));
+      *natural = MAX (*minimum, cro_measure_chars (GTK_WIDGET (self), MOST_PAGE + MOST_ASIDE) + SPACING);
       return;
     }
   page = page_width (self, width);
   *minimum = *natural = page < width
-                            ? MAX (height_of (self->page, page),
-                                   height_of (self->aside, width - page - SPACING))
-                            : height_of (self->page, width) + ROW_SPACING
-                                  + height_of (self->aside, width);
+                            ? MAX (cro_measure_height (self->page, page),
+                                   cro_measure_height (self->aside, width - page - SPACING))
+                            : cro_measure_height (self->page, width) + ROW_SPACING
+                                  + cro_measure_height (self->aside, width);
 }
 
 static void
@@ -112,7 +81,7 @@ cro_beside_size_allocate (GtkWidget *widget,
   CroBeside *self = CRO_BESIDE (widget);
   gboolean is_mirrored = gtk_widget_get_direction (widget) == GTK_TEXT_DIR_RTL;
   int page = page_width (self, width);
-  int of_page = height_of (self->page, page);
+  int of_page = cro_measure_height (self->page, page);
   GtkAllocation at = { page < width && is_mirrored ? width - page : 0, 0, page, of_page };
 
   gtk_widget_size_allocate (self->page, &at, -1);

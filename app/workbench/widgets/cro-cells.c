@@ -3,6 +3,7 @@
 #include "cro-cells.h"
 
 #include "cro-field.h"
+#include "cro-measure.h"
 #include "cro-text-width.h"
 
 /* What a text keeps where the width does not do for all, and gets at most, in characters. */
@@ -199,18 +200,6 @@ cro_cells_new_texts (CroColumns *columns)
   return self;
 }
 
-static int
-width_of (GtkWidget *label,
-          int        chars)
-{
-  PangoContext *context = gtk_widget_get_pango_context (label);
-  PangoFontMetrics *metrics = pango_context_get_metrics (context, NULL, NULL);
-  int width = chars * pango_font_metrics_get_approximate_char_width (metrics);
-
-  pango_font_metrics_unref (metrics);
-  return PANGO_PIXELS_CEIL (width);
-}
-
 /* One for all rows, which have one font. */
 static CroTextWidth *
 widths_of (CroCells  *self,
@@ -252,8 +241,8 @@ tell_width (CroCells  *self,
   gtk_widget_measure (label, GTK_ORIENTATION_HORIZONTAL, -1, &least, &wanted, NULL, NULL);
   if (cro_columns_is_whole (self->columns, column))
     least = wanted;
-  wanted = MIN (wanted, MAX (least, width_of (label, MOST_CHARS)));
-  least = MAX (least, MIN (wanted, width_of (label, LEAST_CHARS)));
+  wanted = MIN (wanted, MAX (least, cro_measure_chars (label, MOST_CHARS)));
+  least = MAX (least, MIN (wanted, cro_measure_chars (label, LEAST_CHARS)));
   cro_columns_take (self->columns, column, least, wanted, wanted);
 }
 

@@ -1,0 +1,21 @@
+/* cro-measure.h: what widgets that lay out others ask of them.
+ *
+ * Units      Pixels of the toolkit. */
+#pragma once
+
+#include <gtk/gtk.h>
+
+G_BEGIN_DECLS
+
+/* So many characters of the widget's own font: it grows with the size of the text. */
+int cro_measure_chars  (GtkWidget *widget,
+                        int        chars);
+
+/* The least width of a child. */
+int cro_measure_least  (GtkWidget *child);
+
+/* What a child wants for a width; 0 of one that is not shown. */
+int cro_measure_height (GtkWidget *child,
+                        int        width);
+
+G_END_DECLS
