@@ -5,7 +5,6 @@
 #include <glib/gi18n.h>
 
 #include "cro-bench-actions.h"
-#include "cro-beside.h"
 #include "cro-breakdown.h"
 #include "cro-causes-view.h"
 #include "cro-edit.h"
@@ -13,6 +12,7 @@
 #include "cro-figure-strip.h"
 #include "cro-isolate.h"
 #include "cro-lines-view.h"
+#include "cro-pane.h"
 #include "cro-past-words.h"
 #include "cro-scale-button.h"
 #include "cro-selling-view.h"
@@ -63,6 +63,7 @@ struct _CroPlateBench
   GtkWidget *selling;    /* its steps */
   GtkWidget *menus;
   GtkWidget *lines;
+  GtkWidget *pane;
   GtkWidget *allergens;
   GtkWidget *popover;    /* made when it is first asked for */
 };
@@ -265,6 +266,7 @@ cro_plate_bench_refresh (CroBench *bench)
   cro_selling_view_refresh (CRO_SELLING_VIEW (self->selling));
   show_rare (self);
   cro_lines_view_refresh (CRO_LINES_VIEW (self->lines));
+  cro_pane_refresh (CRO_PANE (self->pane));
 }
 
 /* --- Fields ----------------------------------------------------------------------------------- */
@@ -308,6 +310,7 @@ cro_plate_bench_show (CroBench *bench)
   bind (self, self->rare[NOTE], "plate", "note", _("none"));
   cro_lines_view_put (CRO_LINES_VIEW (self->lines), cro_bench_get_slot (bench));
   cro_plate_bench_refresh (bench);
+  cro_pane_show (CRO_PANE (self->pane));
 }
 
 /* --- Opening figures ---------------------------------------------------------------------------- */
@@ -520,21 +523,23 @@ cro_plate_bench_class_init (CroPlateBenchClass *klass)
   gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "figure.price", NULL, ask_price_cb);
   gtk_widget_class_add_binding_action (GTK_WIDGET_CLASS (klass), GDK_KEY_i, GDK_CONTROL_MASK,
                                        "figure.sum", NULL);
+  cro_pane_install (GTK_WIDGET_CLASS (klass));
   CRO_BENCH_CLASS (klass)->kind = CRO_REF_RECIPE;
   CRO_BENCH_CLASS (klass)->show = cro_plate_bench_show;
   CRO_BENCH_CLASS (klass)->refresh = cro_plate_bench_refresh;
 }
 
+static const CroPicture *const pictures[CRO_N_PICTURES];
+
 static void
 cro_plate_bench_init (CroPlateBench *self)
 {
-  GtkWidget *page = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+  GtkWidget *fields = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
   GtkWidget *aside = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
   GtkWidget *strip;
 
-  make_fields (self, page);
+  make_fields (self, fields);
   self->lines = cro_lines_view_new (CRO_BENCH (self));
-  gtk_box_append (GTK_BOX (page), self->lines);
   self->menus = cro_text_new (NULL, "caption");
   self->allergens = cro_text_new (NULL, "caption");
   gtk_box_append (GTK_BOX (aside), self->menus);
@@ -542,5 +547,6 @@ cro_plate_bench_init (CroPlateBench *self)
   gtk_box_append (GTK_BOX (aside), self->allergens);
   gtk_box_append (GTK_BOX (aside), self->unserved);
   strip = cro_figure_strip_new (CRO_BENCH (self), sums, N_FIGURES, self->figures, &self->causes);
-  cro_bench_set_content (CRO_BENCH (self), strip, cro_beside_new (page, aside));
+  self->pane = cro_pane_new (CRO_BENCH (self), pictures, fields, self->lines, aside);
+  cro_bench_set_content (CRO_BENCH (self), strip, self->pane);
 }

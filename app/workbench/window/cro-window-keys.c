@@ -8,6 +8,7 @@
 #include "cro-edit.h"
 #include "cro-focus.h"
 #include "cro-isolate.h"
+#include "cro-pane.h"
 
 /* --- Parts of the window ------------------------------------------------------------------------------ */
 
@@ -159,6 +160,19 @@ open_here_cb (GtkWidget  *widget,
     gtk_widget_activate_action (focus, "item.open", NULL);
 }
 
+/* Ctrl+1 and on: a picture of what stands on the bench, or a view of an overview; 0 closes it. */
+static gboolean
+picture_cb (GtkWidget *widget,
+            GVariant  *id,
+            gpointer   user_data)
+{
+  CroWindow *self = CRO_WINDOW (widget);
+
+  return self->book != NULL
+         && gtk_widget_activate_action (gtk_stack_get_visible_child (self->bench), "bench.picture",
+                                        "i", g_variant_get_int32 (id));
+}
+
 void
 cro_window_install_keys (GtkWidgetClass *widget_class)
 {
@@ -180,6 +194,13 @@ cro_window_install_keys (GtkWidgetClass *widget_class)
     { GDK_KEY_w, GDK_CONTROL_MASK, "window.close" },
   };
 
+  static const struct { guint key; GdkModifierType modifiers; CroPictureId id; } pictures[] = {
+    { GDK_KEY_2, GDK_CONTROL_MASK, CRO_PICTURE_MOVERS },
+    { GDK_KEY_3, GDK_CONTROL_MASK, CRO_PICTURE_PRICE },
+    { GDK_KEY_4, GDK_CONTROL_MASK, CRO_PICTURE_COVERS },
+    { GDK_KEY_0, GDK_CONTROL_MASK, CRO_N_PICTURES },
+  };
+
   gtk_widget_class_install_action (widget_class, "win.new-menu", NULL, new_thing_cb);
   gtk_widget_class_install_action (widget_class, "win.new-thing", NULL, new_thing_cb);
   gtk_widget_class_install_action (widget_class, "win.next-part", NULL, next_part_cb);
@@ -191,4 +212,7 @@ cro_window_install_keys (GtkWidgetClass *widget_class)
   for (int place = 0; place < CRO_N_PLACES; place++)
     gtk_widget_class_add_binding_action (widget_class, GDK_KEY_1 + place, GDK_ALT_MASK, "win.place",
                                          "i", place);
+  for (gsize i = 0; i < G_N_ELEMENTS (pictures); i++)
+    gtk_widget_class_add_binding (widget_class, pictures[i].key, pictures[i].modifiers, picture_cb,
+                                  "i", pictures[i].id);
 }

@@ -1,0 +1,385 @@
+#include "config.h"
+
+#include "cro-pane.h"
+
+#include <glib/gi18n.h>
+
+#include "cro-field.h"
+#include "cro-focus.h"
+#include "cro-pane-box.h"
+#include "cro-state.h"
+#include "cro-wrap.h"
+
+/* After the frame that a key is seen in. */
+#define PRIORITY G_PRIORITY_LOW
+
+static const struct { const char *title, *key; } words[CRO_N_PICTURES] = {
+  [CRO_PICTURE_MADE_OF] = { N_("Made of"), "made-of" },
+  [CRO_PICTURE_MOVERS] = { N_("What moves it"), "movers" },
+  [CRO_PICTURE_PRICE] = { N_("Price"), "price" },
+  [CRO_PICTURE_COVERS] = { N_("Covers"), "covers" },
+};
+
+struct _CroPane
+{
+  GtkWidget                parent_instance;
+
+  CroBench                *bench;      /* borrowed */
+  const CroPicture *const *pictures;
+  GtkWidget               *box;
+  GtkWidget               *bar;        /* NULL: there is nothing to choose */
+  GtkWidget               *buttons[CRO_N_PICTURES];   /* NULL: there is no such picture */
+  GtkWidget               *close;
+  GtkWidget               *stack;
+  GtkWidget               *views[CRO_N_PICTURES];     /* NULL: not yet */
+  gboolean                 is_put[CRO_N_PICTURES];    /* shows what stands on the bench */
+  gboolean                 is_stale[CRO_N_PICTURES];
+  CroPictureId             open;       /* CRO_N_PICTURES: none */
+  GtkWidget               *came_from;  /* what had the focus before the picture; weak */
+  guint                    refresh_id;
+  guint                    turn_id;
+};
+
+G_DEFINE_FINAL_TYPE (CroPane, cro_pane, GTK_TYPE_WIDGET)
+
+static gboolean
+is_in_sight (CroPane *self)
+{
+  return self->open != CRO_N_PICTURES && cro_pane_box_shows_picture (CRO_PANE_BOX (self->box))
+         && gtk_widget_get_mapped (GTK_WIDGET (self));
+}
+
+/* --- Telling ---------------------------------------------------------------------------------- */
+
+static gboolean
+refresh_cb (gpointer user_data)
+{
+  CroPane *self = user_data;
+
+  self->refresh_id = 0;
+  if (is_in_sight (self) && self->is_put[self->open] && self->is_stale[self->open])
+    {
+      self->is_stale[self->open] = FALSE;
+      self->pictures[self->open]->refresh (self->views[self->open]);
+    }
+  return G_SOURCE_REMOVE;
+}
+
+/* Another thing is shown at once: what is seen is never of the one before. */
+static void
+tell (CroPane *self)
+{
+  if (!is_in_sight (self)
+      || cro_bench_get_slot (self->bench) == CRO_NO_SLOT)
+    return;
+  if (!self->is_put[self->open])
+    {
+      self->is_put[self->open] = TRUE;
+      self->is_stale[self->open] = FALSE;
+      self->pictures[self->open]->show (self->views[self->open]);
+    }
+  else if (self->is_stale[self->open] && self->refresh_id == 0)
+    self->refresh_id = g_idle_add_full (PRIORITY, refresh_cb, self, NULL);
+}
+
+void
+cro_pane_refresh (CroPane *self)
+{
+  for (int i = 0; i < CRO_N_PICTURES; i++)
+    self->is_stale[i] = TRUE;
+  tell (self);
+}
+
+/* --- Opening ---------------------------------------------------------------------------------- */
+
+static GtkWidget *
+view_of (CroPane      *self,
+         CroPictureId  id)
+{
+  if (self->views[id] == NULL)
+    {
+      self->views[id] = self->pictures[id]->create (self->bench);
+      gtk_stack_add_child (GTK_STACK (self->stack), self->views[id]);
+    }
+  return self->views[id];
+}
+
+static void
+mark (CroPane *self)
+{
+  gboolean is_shown = cro_pane_box_shows_picture (CRO_PANE_BOX (self->box));
+
+  for (int i = 0; i < CRO_N_PICTURES; i++)
+    if (self->buttons[i] != NULL)
+      gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (self->buttons[i]),
+                                    is_shown && i == (int) self->open);
+  if (self->bar != NULL)
+    gtk_widget_set_visible (self->close, is_shown);
+}
+
+static void
+set_open (CroPane      *self,
+          CroPictureId  id)
+{
+  self->open = id;
+  if (id != CRO_N_PICTURES)
+    gtk_stack_set_visible_child (GTK_STACK (self->stack), view_of (self, id));
+  cro_pane_box_set_open (CRO_PANE_BOX (self->box), id != CRO_N_PICTURES);
+}
+
+static CroPictureId
+first_of (CroPane *self)
+{
+  for (int i = 0; i < CRO_N_PICTURES; i++)
+    if (self->pictures[i] != NULL)
+      return (CroPictureId) i;
+  return CRO_N_PICTURES;
+}
+
+/* Nobody has chosen yet: the first. */
+static CroPictureId
+remembered (CroPane *self)
+{
+  g_autofree char *key = cro_state_dup_text ("bench", "picture");
+
+  if (g_strcmp0 (key, "none") == 0)
+    return CRO_N_PICTURES;
+  for (int i = 0; key != NULL && i < CRO_N_PICTURES; i++)
+    if (self->pictures[i] != NULL && g_str_equal (words[i].key, key))
+      return (CroPictureId) i;
+  return first_of (self);
+}
+
+/* Where there is room for one of both only, the lines are what another thing shows first. */
+static void
+recall (CroPane *self)
+{
+  CroPictureId id = remembered (self);
+
+  if (id == self->open)
+    return;
+  set_open (self, id);
+  cro_pane_box_show_body (CRO_PANE_BOX (self->box));
+}
+
+void
+cro_pane_show (CroPane *self)
+{
+  g_clear_weak_pointer (&self->came_from);
+  g_clear_handle_id (&self->refresh_id, g_source_remove);
+  for (int i = 0; i < CRO_N_PICTURES; i++)
+    self->is_put[i] = FALSE;
+  recall (self);
+  mark (self);
+  tell (self);
+}
+
+static void
+choose (CroPane      *self,
+        CroPictureId  id)
+{
+  cro_state_set_text ("bench", "picture", id != CRO_N_PICTURES ? words[id].key : "none");
+  set_open (self, id);
+  mark (self);
+  tell (self);
+}
+
+/* --- Focus ------------------------------------------------------------------------------------ */
+
+static gboolean
+has_focus (CroPane *self)
+{
+  GtkWidget *focus = gtk_root_get_focus (gtk_widget_get_root (GTK_WIDGET (self)));
+
+  return focus != NULL
+         && (gtk_widget_is_ancestor (focus, self->stack)
+             || (self->bar != NULL && gtk_widget_is_ancestor (focus, self->bar)));
+}
+
+static void
+note_focus (CroPane *self)
+{
+  if (!has_focus (self))
+    g_set_weak_pointer (&self->came_from, gtk_root_get_focus (gtk_widget_get_root (GTK_WIDGET (self))));
+}
+
+/* To the cell that one came from; where its row is gone, to the first that there is. */
+static gboolean
+go_back (CroPane *self)
+{
+  GtkWidget *lines;
+
+  if (!has_focus (self))
+    return FALSE;
+  if (cro_pane_box_show_body (CRO_PANE_BOX (self->box)))
+    mark (self);
+  if (self->came_from != NULL && gtk_widget_grab_focus (self->came_from))
+    return TRUE;
+  lines = cro_focus_find (self->box, "lines-part");
+  return lines != NULL && cro_focus_first (lines);
+}
+
+static gboolean
+escape_cb (GtkWidget *widget,
+           GVariant  *parameter,
+           gpointer   user_data)
+{
+  return go_back (CRO_PANE (widget));
+}
+
+void
+cro_pane_open (CroPane      *self,
+               CroPictureId  id)
+{
+  if (id != CRO_N_PICTURES && self->pictures[id] == NULL)
+    return;
+  if (id == CRO_N_PICTURES)
+    go_back (self);
+  else
+    note_focus (self);
+  choose (self, id);
+  if (id != CRO_N_PICTURES && !cro_focus_first (self->views[id]))
+    gtk_widget_grab_focus (self->buttons[id]);
+}
+
+static void
+picture_cb (GtkWidget  *widget,
+            const char *action,
+            GVariant   *id)
+{
+  cro_pane_open (g_object_get_data (G_OBJECT (widget), "cro-pane"),
+                 (CroPictureId) g_variant_get_int32 (id));
+}
+
+void
+cro_pane_install (GtkWidgetClass *bench_class)
+{
+  gtk_widget_class_install_action (bench_class, "bench.picture", "i", picture_cb);
+}
+
+/* --- The switch ------------------------------------------------------------------------------- */
+
+/* Pressed again it closes. */
+static void
+clicked_cb (CroPane   *self,
+            GtkButton *button)
+{
+  CroPictureId id = CRO_N_PICTURES;
+
+  for (int i = 0; i < CRO_N_PICTURES; i++)
+    if (self->buttons[i] == GTK_WIDGET (button))
+      id = (CroPictureId) i;
+  if (id == self->open && cro_pane_box_shows_picture (CRO_PANE_BOX (self->box)))
+    id = CRO_N_PICTURES;
+  choose (self, id);
+}
+
+static void
+close_cb (CroPane *self)
+{
+  cro_pane_open (self, CRO_N_PICTURES);
+}
+
+static GtkWidget *
+bar_new (CroPane *self)
+{
+  GtkWidget *bar = cro_wrap_new (6, 6);
+
+  for (int i = 0; i < CRO_N_PICTURES; i++)
+    if (self->pictures[i] != NULL)
+      {
+        /* Translators: behind the name of a picture, the keys that open it. */
+        g_autofree char *tip = g_strdup_printf (_("%s (Ctrl+%d)"), _(words[i].title), i + 1);
+
+        self->buttons[i] = gtk_toggle_button_new_with_label (_(words[i].title));
+        gtk_widget_set_tooltip_text (self->buttons[i], tip);
+        g_signal_connect_object (self->buttons[i], "clicked", G_CALLBACK (clicked_cb), self,
+                                 G_CONNECT_SWAPPED);
+        cro_wrap_append (CRO_WRAP (bar), self->buttons[i]);
+      }
+  self->close = cro_icon_button_new ("window-close-symbolic", _("Close"));
+  g_signal_connect_object (self->close, "clicked", G_CALLBACK (close_cb), self, G_CONNECT_SWAPPED);
+  cro_wrap_append (CRO_WRAP (bar), self->close);
+  gtk_widget_add_css_class (bar, "switch");
+  return bar;
+}
+
+/* --- The widget ------------------------------------------------------------------------------- */
+
+static gboolean
+turned_later_cb (gpointer user_data)
+{
+  CroPane *self = user_data;
+
+  self->turn_id = 0;
+  mark (self);
+  tell (self);
+  return G_SOURCE_REMOVE;
+}
+
+/* In the midst of a layout; what it brings is seen in the next frame. */
+static void
+turned_cb (CroPane *self)
+{
+  if (self->turn_id == 0)
+    self->turn_id = g_idle_add_full (G_PRIORITY_HIGH, turned_later_cb, self, NULL);
+}
+
+static void
+cro_pane_map (GtkWidget *widget)
+{
+  GTK_WIDGET_CLASS (cro_pane_parent_class)->map (widget);
+  tell (CRO_PANE (widget));
+}
+
+static void
+cro_pane_dispose (GObject *object)
+{
+  CroPane *self = CRO_PANE (object);
+
+  g_clear_weak_pointer (&self->came_from);
+  g_clear_handle_id (&self->refresh_id, g_source_remove);
+  g_clear_handle_id (&self->turn_id, g_source_remove);
+  g_clear_pointer (&self->box, gtk_widget_unparent);
+  G_OBJECT_CLASS (cro_pane_parent_class)->dispose (object);
+}
+
+static void
+cro_pane_class_init (CroPaneClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = cro_pane_dispose;
+  widget_class->map = cro_pane_map;
+  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_add_binding (widget_class, GDK_KEY_Escape, 0, escape_cb, NULL);
+}
+
+static void
+cro_pane_init (CroPane *self)
+{
+  self->open = CRO_N_PICTURES;
+}
+
+GtkWidget *
+cro_pane_new (CroBench                *bench,
+              const CroPicture *const *pictures,
+              GtkWidget               *fields,
+              GtkWidget               *body,
+              GtkWidget               *rest)
+{
+  CroPane *self = g_object_new (CRO_TYPE_PANE, NULL);
+
+  self->bench = bench;
+  self->pictures = pictures;
+  self->bar = first_of (self) != CRO_N_PICTURES ? bar_new (self) : NULL;
+  self->stack = gtk_stack_new ();
+  gtk_stack_set_vhomogeneous (GTK_STACK (self->stack), FALSE);
+  gtk_stack_set_hhomogeneous (GTK_STACK (self->stack), FALSE);
+  gtk_widget_add_css_class (self->stack, "part");
+  self->box = cro_pane_box_new (fields, body, self->bar, self->stack, rest);
+  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
+  g_signal_connect_object (self->box, "turned", G_CALLBACK (turned_cb), self, G_CONNECT_SWAPPED);
+  g_object_set_data (G_OBJECT (bench), "cro-pane", self);
+  return GTK_WIDGET (self);
+}

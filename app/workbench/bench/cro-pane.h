@@ -1,0 +1,55 @@
+/* cro-pane.h: pictures of what stands on a bench, one at a time, chosen by one switch.
+ *
+ * A picture is a view that a bench lends: made when it is first opened, told when another thing
+ * stands on the bench, and told once, after the frame, when figures moved: a key that is typed waits
+ * for none. What is not in sight is told of nothing until it is.
+ *
+ * Which one is open, or none, is remembered for the place, not for the thing. Escape in a picture
+ * returns to the cell one came from; where the picture stands in the place of the lines, they come
+ * back. */
+#pragma once
+
+#include "cro-bench.h"
+
+G_BEGIN_DECLS
+
+/* In the order of the switch and of its keys, Ctrl+1 first. */
+typedef enum
+{
+  CRO_PICTURE_MADE_OF,
+  CRO_PICTURE_MOVERS,
+  CRO_PICTURE_PRICE,
+  CRO_PICTURE_COVERS,
+  CRO_N_PICTURES,
+} CroPictureId;
+
+typedef struct
+{
+  GtkWidget *(*create)  (CroBench  *bench);
+  void       (*show)    (GtkWidget *view);  /* another thing stands on the bench */
+  void       (*refresh) (GtkWidget *view);  /* figures moved */
+} CroPicture;
+
+#define CRO_TYPE_PANE (cro_pane_get_type ())
+G_DECLARE_FINAL_TYPE (CroPane, cro_pane, CRO, PANE, GtkWidget)
+
+/* The page of a bench: fields, what is worked on, and what else belongs to it; rest may be NULL.
+ * pictures[CRO_N_PICTURES] are static; NULL: the bench has none such. */
+GtkWidget *cro_pane_new          (CroBench                *bench,
+                                  const CroPicture *const *pictures,
+                                  GtkWidget               *fields,
+                                  GtkWidget               *body,
+                                  GtkWidget               *rest);
+
+/* For show and refresh of the bench. */
+void       cro_pane_show         (CroPane                 *self);
+void       cro_pane_refresh      (CroPane                 *self);
+
+/* Opens a picture, if the bench has it, and goes there; CRO_N_PICTURES closes. */
+void       cro_pane_open         (CroPane                 *self,
+                                  CroPictureId             id);
+
+/* The action "bench.picture" of a bench with a pane: the number of a picture, as above. */
+void       cro_pane_install      (GtkWidgetClass          *bench_class);
+
+G_END_DECLS
