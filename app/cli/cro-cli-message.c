@@ -5,7 +5,9 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#include "cro-copy.h"
 #include "cro-json.h"
+#include "cro-left-out-words.h"
 #include "cro-load.h"
 #include "cro-number.h"
 #include "cro-words.h"
@@ -48,6 +50,29 @@ status_of (const GError *error)
   return CRO_CLI_FAILED;
 }
 
+/* A way on for whoever has a book that cannot be opened as it is. */
+static void
+say_way_on (const char   *book,
+            const GError *error)
+{
+  g_autoptr (CroCopy) copy = NULL;
+
+  if (!g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_DAMAGED)
+      && !g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_ALTERED))
+    return;
+  copy = cro_copy_find_newest (book);
+  if (copy != NULL && copy->day != NULL)
+    /* Translators: %s are the path of a file, and a day. */
+    g_printerr (_("the newest whole copy beside it is %s, last changed on %s\n"), copy->path,
+                copy->day);
+  else if (copy != NULL)
+    /* Translators: %s is the path of a file. */
+    g_printerr (_("the newest whole copy beside it is %s\n"), copy->path);
+  else
+    g_printerr (_("there is no whole copy beside it; “croustade-cli dump --salvage” saves what can be "
+                  "read of it as tables\n"));
+}
+
 CroCliStatus
 cro_cli_fail (const char   *what,
               const GError *error)
@@ -57,6 +82,7 @@ cro_cli_fail (const char   *what,
 
   /* What the system says of a file may name it already. */
   g_printerr ("%s%s\n", g_str_has_prefix (sentence, prefix) ? "" : prefix, sentence);
+  say_way_on (what, error);
   return status_of (error);
 }
 
@@ -110,6 +136,18 @@ cro_cli_print_doubts (CroBook *book)
 /* Nobody reads more; they are of one cause, or a few. */
 #define MOST_FAULTS 1000
 
+static void
+say_more (guint n)
+{
+  g_autofree char *more = NULL;
+
+  if (n <= MOST_FAULTS)
+    return;
+  more = cro_number_to_text (n - MOST_FAULTS, 0, TRUE);
+  /* Translators: %s is a number of faults that are not listed. */
+  g_printerr (_("and %s more\n"), more);
+}
+
 void
 cro_cli_print_faults (CroFaults *faults)
 {
@@ -121,11 +159,19 @@ cro_cli_print_faults (CroFaults *faults)
 
       g_printerr ("%s\n", line);
     }
-  if (n > MOST_FAULTS)
-    {
-      g_autofree char *more = cro_number_to_text (n - MOST_FAULTS, 0, TRUE);
+  say_more (n);
+}
 
-      /* Translators: %s is a number of faults that are not listed. */
-      g_printerr (_("and %s more\n"), more);
+void
+cro_cli_print_left_out (const CroSalvage *salvage)
+{
+  guint n = salvage->left_out->len;
+
+  for (guint i = 0; i < MIN (n, MOST_FAULTS); i++)
+    {
+      g_autofree char *line = cro_words_left_out (salvage->left_out->pdata[i]);
+
+      g_printerr ("%s\n", line);
     }
+  say_more (n);
 }

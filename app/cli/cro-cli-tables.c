@@ -7,6 +7,7 @@
 #include "cro-add.h"
 #include "cro-dump.h"
 #include "cro-isolate.h"
+#include "cro-left-out-words.h"
 #include "cro-load.h"
 
 CroCliStatus
@@ -91,17 +92,50 @@ cro_cli_load (int    argc,
   return fail_to_load (argv[1], argv[2], faults, error);
 }
 
+/* What is saved of a damaged book is not the book: a job is to stop at it. */
+static CroCliStatus
+salvage (const char *book,
+         const char *folder)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (CroSalvage) salvage = cro_salvage (book, folder, cro_cli_goes_on, NULL, &error);
+  g_autofree char *sentence = NULL;
+
+  if (g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_DAMAGED))
+    {
+      g_printerr (_("%s: nothing of this book can be read\n"), book);
+      return CRO_CLI_FAILED;
+    }
+  if (salvage == NULL || !cro_left_out_write (salvage, folder, &error))
+    return cro_cli_fail (error->domain == CRO_STORE_ERROR ? book : folder, error);
+  cro_cli_print_left_out (salvage);
+  sentence = cro_words_salvaged (salvage);
+  g_printerr ("%s\n", sentence);
+  return salvage->left_out->len == 0 ? CRO_CLI_DONE : CRO_CLI_INCOMPLETE;
+}
+
 CroCliStatus
 cro_cli_dump (int    argc,
               char **argv)
 {
+  gboolean is_damaged = FALSE;
+  GOptionEntry entries[] = {
+    { "salvage", 0, 0, G_OPTION_ARG_NONE, &is_damaged,
+      N_("Of a damaged book: write what can be read, and say what is left out"), NULL },
+    { NULL },
+  };
   CroCliStatus status;
   g_autoptr (CroStore) store = NULL;
   g_autoptr (GError) error = NULL;
 
-  if (!cro_cli_parse ("dump", "BOOK FOLDER", _("Write all tables of a book into a folder."), NULL,
+  if (!cro_cli_parse ("dump", "BOOK FOLDER", _("Write all tables of a book into a folder."), entries,
                       2, &argc, &argv, &status))
     return status;
+  if (is_damaged)
+    {
+      cro_cli_note_interrupts ();
+      return salvage (argv[1], argv[2]);
+    }
   store = cro_store_open (argv[1], NULL, CRO_STORE_READ, &error);
   if (store == NULL)
     return cro_cli_fail (argv[1], error);

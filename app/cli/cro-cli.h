@@ -11,6 +11,7 @@
 #include "cro-fault.h"
 #include "cro-here.h"
 #include "cro-kind.h"
+#include "cro-salvage.h"
 #include "cro-service-plan.h"
 
 G_BEGIN_DECLS
@@ -95,6 +96,9 @@ void         cro_cli_warn_of_network (const char    *path);
 
 /* One line for each fault, as file:line: column: what is wrong; beyond 1,000 a count. */
 void         cro_cli_print_faults (CroFaults     *faults);
+
+/* The same of what was left out of a damaged book. */
+void         cro_cli_print_left_out (const CroSalvage *salvage);
 
 /* One line for each question about what was entered, on standard error. */
 void         cro_cli_print_doubts (CroBook           *book);

@@ -39,7 +39,7 @@ print_help (void)
              "\n"
              "  new BOOK                      make an empty book\n"
              "  load BOOK FOLDER [--replace]  load tables into a book (made if absent)\n"
-             "  dump BOOK FOLDER              write all tables\n"
+             "  dump BOOK FOLDER [--salvage]  write all tables; of a damaged book what can be read\n"
              "  add BOOK FOLDER [--dry-run] [--again]\n"
              "                                change and add rows by their keys; remove nothing\n"
              "  cost BOOK [--on DATE] [--as-of DATE] [--plate NAME]… [--menu NAME]… [--json]\n"

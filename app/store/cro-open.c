@@ -99,14 +99,12 @@ is_gone (int code)
   return code == ENOENT || code == ENOTDIR;
 }
 
-/* Judges a file before SQLite opens it, as SQLite would already roll back another program's
- * journal or fold in its log. */
+/* Whether it is a file, a database, and none of another program. */
 static gboolean
-check_file (const char  *path,
-            int          newest,
+check_kind (const char  *path,
+            Header      *header,
             GError     **error)
 {
-  Header   header = { 0 };
   GStatBuf info;
 
   if (g_stat (path, &info) != 0)
@@ -115,16 +113,39 @@ check_file (const char  *path,
   /* Opening a pipe would wait for somebody to write into it. */
   if (!S_ISREG (info.st_mode))
     return refuse (error, CRO_STORE_ERROR_NOT_A_BOOK, "it is no ordinary file");
-  if (!read_header (path, &header, error))
+  if (!read_header (path, header, error))
     return FALSE;
-  if (header.file_bytes == 0)
+  if (header->file_bytes == 0)
     return refuse (error, CRO_STORE_ERROR_NOT_A_BOOK, "it is empty");
-  if (memcmp (header.bytes, HEADER_MAGIC,
-              MIN ((gsize) header.file_bytes, sizeof HEADER_MAGIC)) != 0)
+  if (memcmp (header->bytes, HEADER_MAGIC,
+              MIN ((gsize) header->file_bytes, sizeof HEADER_MAGIC)) != 0)
     return refuse (error, CRO_STORE_ERROR_NOT_A_BOOK, "it is no database");
-  if (header.file_bytes >= HEADER_BYTES &&
-      big_endian (header.bytes + HEADER_APPLICATION_ID) != CRO_STORE_APPLICATION_ID)
+  if (header->file_bytes >= HEADER_BYTES &&
+      big_endian (header->bytes + HEADER_APPLICATION_ID) != CRO_STORE_APPLICATION_ID)
     return refuse (error, CRO_STORE_ERROR_NOT_A_BOOK, "it is another program's database");
+  return TRUE;
+}
+
+gboolean
+cro_store_check_kind (const char  *path,
+                      GError     **error)
+{
+  Header header = { 0 };
+
+  return check_kind (path, &header, error);
+}
+
+/* Judges a file before SQLite opens it, as SQLite would already roll back another program's
+ * journal or fold in its log. */
+static gboolean
+check_file (const char  *path,
+            int          newest,
+            GError     **error)
+{
+  Header header = { 0 };
+
+  if (!check_kind (path, &header, error))
+    return FALSE;
   if (is_truncated (path, &header))
     return refuse (error, CRO_STORE_ERROR_DAMAGED, "its end is missing");
   if (big_endian (header.bytes + HEADER_USER_VERSION) > (guint32) newest)

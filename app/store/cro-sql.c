@@ -285,9 +285,9 @@ json_quote (sqlite3_context  *context,
 /* A book may come from a stranger: its schema calls nothing that does anything, and nothing
  * attaches another file to it. A misspelt column must fail rather than become a text, hence no
  * double-quoted texts. */
-static gboolean
-harden (sqlite3  *db,
-        GError  **error)
+gboolean
+cro_sql_harden (sqlite3  *db,
+                GError  **error)
 {
   sqlite3_db_config (db, SQLITE_DBCONFIG_DQS_DML, 0, NULL);
   sqlite3_db_config (db, SQLITE_DBCONFIG_DQS_DDL, 0, NULL);
@@ -310,7 +310,7 @@ cro_sql_configure (sqlite3  *db,
 {
   sqlite3_extended_result_codes (db, 1);
   sqlite3_busy_timeout (db, CRO_STORE_TIME_OUT_MSEC);
-  return harden (db, error) &&
+  return cro_sql_harden (db, error) &&
          cro_sql_exec (db,
                        "PRAGMA foreign_keys = ON;"
                        "PRAGMA recursive_triggers = ON;"

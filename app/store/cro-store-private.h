@@ -87,7 +87,11 @@ void          cro_sql_bind_text   (sqlite3_stmt *stmt,
                                    int           parameter,
                                    const char   *text);
 
-/* Sets the pragmas of a connection, not those of the file. */
+/* What a connection must not do for the sake of a stranger's schema. */
+gboolean      cro_sql_harden      (sqlite3       *db,
+                                   GError       **error);
+
+/* The same, and the pragmas of a connection, not those of the file. */
 gboolean      cro_sql_configure   (sqlite3       *db,
                                    GError       **error);
 
@@ -144,6 +148,10 @@ CroStore     *cro_store_open_with (const char          *path,
                                    CroStoreMode         mode,
                                    const CroMigration  *migration,
                                    GError             **error);
+
+/* Whether path leads to an ordinary file that could be a book, damaged or not: GONE, NOT_A_BOOK. */
+gboolean      cro_store_check_kind (const char         *path,
+                                    GError            **error);
 
 /* --- cro-schema-digest.c --------------------------------------------------------------- */
 

@@ -20,6 +20,7 @@ _croustade_cli() {
           words='--help'
           case $command in
             load) words="$words --replace" ;;
+            dump) words="$words --salvage" ;;
             add) words="$words --dry-run --again" ;;
             history) words="$words --last --json" ;;
             plan) words="$words --covers --have --service --on --json --orders --output --language" ;;

@@ -26,6 +26,8 @@ complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -l vers
 complete -c croustade-cli -l help -d 'Show help'
 complete -c croustade-cli -n '__fish_seen_subcommand_from load' -l replace \
     -d 'Make the tables those of the folder, in one act'
+complete -c croustade-cli -n '__fish_seen_subcommand_from dump' -l salvage \
+    -d 'Of a damaged book, what can be read'
 complete -c croustade-cli -n '__fish_seen_subcommand_from add' -l dry-run \
     -d 'Say what would change, and change nothing'
 complete -c croustade-cli -n '__fish_seen_subcommand_from add' -l again \

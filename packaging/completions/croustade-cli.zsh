@@ -31,7 +31,9 @@ case $command in
       '1:book:_files -g "*.croustade"' '2:folder:_files -/'
     ;;
   dump)
-    _arguments '--help[show help]' '1:book:_files -g "*.croustade"' '2:folder:_files -/'
+    _arguments '--help[show help]' \
+      '--salvage[of a damaged book, what can be read]' \
+      '1:book:_files -g "*.croustade"' '2:folder:_files -/'
     ;;
   add)
     _arguments '--help[show help]' \

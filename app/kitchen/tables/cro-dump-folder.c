@@ -16,6 +16,8 @@ struct _CroDumpFolder
   char *work;     /* the hidden folder; NULL once it has its name, or is gone */
   int   lock;     /* held while the hidden folder is ours */
   gboolean is_there;
+  CroLoadGoOn go_on;
+  gpointer user_data;
 };
 
 static gboolean
@@ -147,21 +149,19 @@ make_work (CroDumpFolder  *self,
 }
 
 CroDumpFolder *
-cro_dump_folder_new (const char  *folder,
-                     GError     **error)
+cro_dump_folder_new (const char   *folder,
+                     CroLoadGoOn   go_on,
+                     gpointer      user_data,
+                     GError      **error)
 {
   g_autoptr (CroDumpFolder) self = g_new0 (CroDumpFolder, 1);
 
   self->folder = g_strdup (folder);
+  self->go_on = go_on;
+  self->user_data = user_data;
   self->lock = -1;
   self->is_there = g_file_test (folder, G_FILE_TEST_EXISTS);
   return make_work (self, error) ? g_steal_pointer (&self) : NULL;
-}
-
-const char *
-cro_dump_folder_get_path (CroDumpFolder *self)
-{
-  return self->work;
 }
 
 void
@@ -174,6 +174,39 @@ cro_dump_folder_free (CroDumpFolder *self)
   g_free (self->work);
   g_free (self->folder);
   g_free (self);
+}
+
+/* --- Its tables ------------------------------------------------------------------------------- */
+
+static gboolean
+goes_on (CroDumpFolder  *self,
+         CroTableId      id,
+         GError        **error)
+{
+  if (self->go_on == NULL || self->go_on (self->user_data, (double) id / CRO_N_TABLES))
+    return TRUE;
+  g_set_error_literal (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_CANCELLED, "cancelled");
+  return FALSE;
+}
+
+gboolean
+cro_dump_folder_write (CroDumpFolder   *self,
+                       CroTableId       id,
+                       const CroField  *fields,
+                       guint            n,
+                       GError         **error)
+{
+  g_autoptr (CroTableWriter) writer = NULL;
+
+  if (!goes_on (self, id, error))
+    return FALSE;
+  writer = cro_table_writer_new (self->work, id, error);
+  if (writer == NULL)
+    return FALSE;
+  for (guint i = 0; i < n; i++)
+    if (!cro_table_writer_row (writer, fields + (gsize) i * cro_table_get (id)->n_columns, error))
+      return FALSE;
+  return cro_table_writer_finish (writer, error);
 }
 
 /* --- Its place -------------------------------------------------------------------------------- */
@@ -200,6 +233,8 @@ gboolean
 cro_dump_folder_finish (CroDumpFolder  *self,
                         GError        **error)
 {
+  if (!goes_on (self, CRO_N_TABLES, error))
+    return FALSE;
   if (self->is_there)
     {
       if (!mark (self->folder, error) || !move_up (self, error))

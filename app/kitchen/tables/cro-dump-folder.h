@@ -5,17 +5,20 @@
  * as unfinished, so that nobody takes old tables and new ones for a book. What a killed program
  * left behind is removed by the next that writes there.
  *
- * Errors     G_FILE_ERROR. */
+ * Errors     G_FILE_ERROR, CRO_LOAD_ERROR_CANCELLED. */
 #pragma once
 
-#include <glib.h>
+#include "cro-load.h"
+#include "cro-table.h"
 
 G_BEGIN_DECLS
 
 typedef struct _CroDumpFolder CroDumpFolder;
 
-/* Folders above it are made. */
+/* Folders above it are made. go_on is asked before each table and at the end, and may be NULL. */
 CroDumpFolder *cro_dump_folder_new      (const char     *folder,
+                                         CroLoadGoOn     go_on,
+                                         gpointer        user_data,
                                          GError        **error);
 
 /* Removes what is unfinished; what stood there before stands there still. */
@@ -23,8 +26,12 @@ void           cro_dump_folder_free     (CroDumpFolder  *self);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroDumpFolder, cro_dump_folder_free)
 
-/* Where to write. Borrowed. */
-const char    *cro_dump_folder_get_path (CroDumpFolder  *self);
+/* Writes a table of n rows, whose fields stand one after the other. */
+gboolean       cro_dump_folder_write    (CroDumpFolder   *self,
+                                         CroTableId       id,
+                                         const CroField  *fields,
+                                         guint            n,
+                                         GError         **error);
 
 gboolean       cro_dump_folder_finish   (CroDumpFolder  *self,
                                          GError        **error);
