@@ -6,20 +6,18 @@
 
 #include "cro-doubt.h"
 #include "cro-edit.h"
-#include "cro-field.h"
 #include "cro-isolate.h"
 #include "cro-last-price.h"
 #include "cro-number.h"
 #include "cro-price-change.h"
 #include "cro-price-history.h"
+#include "cro-template.h"
 #include "cro-words.h"
-#include "cro-wrap.h"
 
 struct _CroPackForm
 {
   GtkWidget       parent_instance;
 
-  GtkWidget      *box;
   GtkWidget      *name;
   GtkWidget      *fields;
   GtkWidget      *price;
@@ -281,7 +279,7 @@ cro_pack_form_unmap (GtkWidget *widget)
 static void
 cro_pack_form_dispose (GObject *object)
 {
-  g_clear_pointer (&CRO_PACK_FORM (object)->box, gtk_widget_unparent);
+  cro_template_dispose (object, CRO_TYPE_PACK_FORM);
   g_clear_pointer (&CRO_PACK_FORM (object)->question, g_free);
   G_OBJECT_CLASS (cro_pack_form_parent_class)->dispose (object);
 }
@@ -289,43 +287,28 @@ cro_pack_form_dispose (GObject *object)
 static void
 cro_pack_form_class_init (CroPackFormClass *klass)
 {
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
   G_OBJECT_CLASS (klass)->dispose = cro_pack_form_dispose;
-  GTK_WIDGET_CLASS (klass)->unmap = cro_pack_form_unmap;
-  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+  widget_class->unmap = cro_pack_form_unmap;
+  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
+  cro_template_set (widget_class, "cro-pack-form");
+  gtk_widget_class_bind_template_child (widget_class, CroPackForm, name);
+  gtk_widget_class_bind_template_child (widget_class, CroPackForm, fields);
+  gtk_widget_class_bind_template_child (widget_class, CroPackForm, price);
+  gtk_widget_class_bind_template_child (widget_class, CroPackForm, from);
+  gtk_widget_class_bind_template_child (widget_class, CroPackForm, meaning);
+  gtk_widget_class_bind_template_callback (widget_class, price_changed_cb);
+  gtk_widget_class_bind_template_callback (widget_class, keep_cb);
+  gtk_widget_class_bind_template_callback (widget_class, key_pressed_cb);
 }
 
 static void
 cro_pack_form_init (CroPackForm *self)
 {
-  self->offer = CRO_NO_SLOT;
-}
-
-static void
-add_entries (CroPackForm *self,
-             GtkWidget   *row)
-{
-  GtkEventController *keys = gtk_event_controller_key_new ();
-
-  self->price = cro_entry_new (_("New price per pack"), 10);
-  gtk_editable_set_alignment (GTK_EDITABLE (self->price), 1);
-  gtk_widget_add_css_class (self->price, "numeric");
-  gtk_widget_set_tooltip_text (self->price, _("A dash, “-”: not to be had from that day on"));
-  self->from = cro_entry_new (_("Since"), 12);
+  gtk_widget_init_template (GTK_WIDGET (self));
   gtk_entry_set_placeholder_text (GTK_ENTRY (self->from), _("today"));
-  gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
-  gtk_widget_add_controller (self->price, keys);
-  g_signal_connect_object (keys, "key-pressed", G_CALLBACK (key_pressed_cb), self,
-                           G_CONNECT_SWAPPED);
-  g_signal_connect_object (self->price, "changed", G_CALLBACK (price_changed_cb), self,
-                           G_CONNECT_SWAPPED);
-  g_signal_connect_object (self->from, "changed", G_CALLBACK (price_changed_cb), self,
-                           G_CONNECT_SWAPPED);
-  g_signal_connect_object (self->price, "activate", G_CALLBACK (keep_cb), self, G_CONNECT_SWAPPED);
-  g_signal_connect_object (self->from, "activate", G_CALLBACK (keep_cb), self, G_CONNECT_SWAPPED);
-  cro_wrap_append (CRO_WRAP (row), cro_field_new (_("New price per pack"), self->price));
-  cro_wrap_append (CRO_WRAP (row), cro_field_new (_("Since"), self->from));
-  cro_wrap_append (CRO_WRAP (row),
-                   cro_entry_button_new (_("Set Price"), G_CALLBACK (keep_cb), self));
+  self->offer = CRO_NO_SLOT;
 }
 
 GtkWidget *
@@ -336,15 +319,6 @@ cro_pack_form_new (CroBench       *bench,
 
   self->bench = bench;
   self->view = view;
-  self->fields = cro_field_row_new ();
-  self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
-  self->name = cro_text_new ("", NULL);
-  self->meaning = cro_meaning_new ();
-  add_entries (self, self->fields);
-  cro_wrap_append (CRO_WRAP (self->fields), self->meaning);
-  gtk_box_append (GTK_BOX (self->box), self->name);
-  gtk_box_append (GTK_BOX (self->box), self->fields);
-  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
   cro_records_view_connect_selected (view, G_CALLBACK (selected_cb), self);
   cro_records_view_set_typed_into (view, self->price);
   show_pack (self);

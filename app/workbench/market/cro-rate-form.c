@@ -8,8 +8,8 @@
 #include "cro-edit.h"
 #include "cro-field.h"
 #include "cro-number.h"
+#include "cro-template.h"
 #include "cro-words.h"
-#include "cro-wrap.h"
 
 /* The columns of the table of rates. */
 enum
@@ -25,7 +25,6 @@ struct _CroRateForm
 {
   GtkWidget       parent_instance;
 
-  GtkWidget      *row;
   GtkWidget      *entries[N_FIELDS];
   GtkWidget      *meaning;  /* the rate as a sentence: of which currency, in which, since when */
 
@@ -209,36 +208,43 @@ remove_cb (CroRateForm *self)
 static void
 cro_rate_form_dispose (GObject *object)
 {
-  g_clear_pointer (&CRO_RATE_FORM (object)->row, gtk_widget_unparent);
+  cro_template_dispose (object, CRO_TYPE_RATE_FORM);
   G_OBJECT_CLASS (cro_rate_form_parent_class)->dispose (object);
+}
+
+static void
+bind_field (GtkWidgetClass *widget_class,
+            const char     *name,
+            guint           field)
+{
+  gtk_widget_class_bind_template_child_full (
+      widget_class, name, FALSE,
+      G_STRUCT_OFFSET (CroRateForm, entries) + (gssize) (field * sizeof (GtkWidget *)));
 }
 
 static void
 cro_rate_form_class_init (CroRateFormClass *klass)
 {
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
   G_OBJECT_CLASS (klass)->dispose = cro_rate_form_dispose;
-  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
+  cro_template_set (widget_class, "cro-rate-form");
+  bind_field (widget_class, "currency", CURRENCY);
+  bind_field (widget_class, "since", SINCE);
+  bind_field (widget_class, "rate", RATE);
+  bind_field (widget_class, "per", PER);
+  gtk_widget_class_bind_template_child (widget_class, CroRateForm, meaning);
+  gtk_widget_class_bind_template_callback (widget_class, show_meaning);
+  gtk_widget_class_bind_template_callback (widget_class, set_cb);
+  gtk_widget_class_bind_template_callback (widget_class, remove_cb);
 }
 
 static void
 cro_rate_form_init (CroRateForm *self)
 {
-}
-
-static void
-add_entry (CroRateForm *self,
-           guint        field,
-           const char  *caption,
-           const char  *placeholder,
-           int          width)
-{
-  GtkWidget *entry = cro_entry_new (caption, width);
-
-  gtk_entry_set_placeholder_text (GTK_ENTRY (entry), placeholder);
-  g_signal_connect_object (entry, "activate", G_CALLBACK (set_cb), self, G_CONNECT_SWAPPED);
-  g_signal_connect_object (entry, "changed", G_CALLBACK (show_meaning), self, G_CONNECT_SWAPPED);
-  cro_wrap_append (CRO_WRAP (self->row), cro_field_new (caption, entry));
-  self->entries[field] = entry;
+  gtk_widget_init_template (GTK_WIDGET (self));
+  cro_cure_set (self->entries[RATE], CRO_CAUSE_RATE, TRUE);
 }
 
 GtkWidget *
@@ -249,19 +255,6 @@ cro_rate_form_new (CroBench       *bench,
 
   self->bench = bench;
   self->view = view;
-  self->row = cro_field_row_new ();
-  add_entry (self, CURRENCY, _("Currency"), "GBP", 6);
-  add_entry (self, RATE, _("Rate"), NULL, 10);
-  cro_cure_set (self->entries[RATE], CRO_CAUSE_RATE, TRUE);
-  add_entry (self, PER, _("For"), "1", 6);
-  add_entry (self, SINCE, _("Since"), _("today"), 12);
-  cro_wrap_append (CRO_WRAP (self->row),
-                   cro_entry_button_new (_("Set Rate"), G_CALLBACK (set_cb), self));
-  cro_wrap_append (CRO_WRAP (self->row),
-                   cro_entry_button_new (_("Remove"), G_CALLBACK (remove_cb), self));
-  self->meaning = cro_meaning_new ();
-  cro_wrap_append (CRO_WRAP (self->row), self->meaning);
-  gtk_widget_set_parent (self->row, GTK_WIDGET (self));
   cro_records_view_connect_selected (view, G_CALLBACK (selected_cb), self);
   return GTK_WIDGET (self);
 }

@@ -1,5 +1,8 @@
 #include "cro-wrap.h"
 
+/* A template sets them before there are children. */
+#define FLAGS (G_PARAM_READWRITE | G_PARAM_CONSTRUCT_ONLY | G_PARAM_STATIC_STRINGS)
+
 struct _CroWrap
 {
   GtkWidget parent_instance;
@@ -9,6 +12,12 @@ struct _CroWrap
 };
 
 G_DEFINE_FINAL_TYPE (CroWrap, cro_wrap, GTK_TYPE_WIDGET)
+
+enum
+{
+  COLUMN_SPACING = 1,
+  ROW_SPACING,
+};
 
 /* One row of the break-up: its children are first .. end, which is not part of it. */
 typedef struct
@@ -193,16 +202,51 @@ cro_wrap_dispose (GObject *object)
   G_OBJECT_CLASS (cro_wrap_parent_class)->dispose (object);
 }
 
+static int *
+spacing_of (GObject *object,
+            guint    id)
+{
+  CroWrap *self = CRO_WRAP (object);
+
+  return id == COLUMN_SPACING ? &self->column_spacing : &self->row_spacing;
+}
+
+static void
+cro_wrap_get_property (GObject    *object,
+                       guint       id,
+                       GValue     *value,
+                       GParamSpec *pspec)
+{
+  g_value_set_int (value, *spacing_of (object, id));
+}
+
+static void
+cro_wrap_set_property (GObject      *object,
+                       guint         id,
+                       const GValue *value,
+                       GParamSpec   *pspec)
+{
+  *spacing_of (object, id) = g_value_get_int (value);
+}
+
 static void
 cro_wrap_class_init (CroWrapClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = cro_wrap_dispose;
+  G_OBJECT_CLASS (klass)->get_property = cro_wrap_get_property;
+  G_OBJECT_CLASS (klass)->set_property = cro_wrap_set_property;
   widget_class->get_request_mode = cro_wrap_get_request_mode;
   widget_class->measure = cro_wrap_measure;
   widget_class->size_allocate = cro_wrap_size_allocate;
   widget_class->compute_expand = cro_wrap_compute_expand;
+  g_object_class_install_property (
+      G_OBJECT_CLASS (klass), COLUMN_SPACING,
+      g_param_spec_int ("column-spacing", NULL, NULL, 0, G_MAXINT, 0, FLAGS));
+  g_object_class_install_property (
+      G_OBJECT_CLASS (klass), ROW_SPACING,
+      g_param_spec_int ("row-spacing", NULL, NULL, 0, G_MAXINT, 0, FLAGS));
 }
 
 static void
@@ -214,11 +258,8 @@ GtkWidget *
 cro_wrap_new (int column_spacing,
               int row_spacing)
 {
-  CroWrap *self = g_object_new (CRO_TYPE_WRAP, NULL);
-
-  self->column_spacing = column_spacing;
-  self->row_spacing = row_spacing;
-  return GTK_WIDGET (self);
+  return g_object_new (CRO_TYPE_WRAP, "column-spacing", column_spacing, "row-spacing", row_spacing,
+                       NULL);
 }
 
 void

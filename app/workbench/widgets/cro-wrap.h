@@ -1,7 +1,9 @@
 /* cro-wrap.h: children in a row that breaks where the width ends, as words do.
  *
  * Children have their natural width, or the whole row where that is less; what is left of a row
- * goes to those that expand. Unlike a flow box it puts no focus stop around a child. */
+ * goes to those that expand. Unlike a flow box it puts no focus stop around a child.
+ *
+ * Properties    "column-spacing", "row-spacing": pixels; a template gives it children, too. */
 #pragma once
 
 #include <gtk/gtk.h>
