@@ -11,6 +11,7 @@
 #include <time.h>
 
 #include "cro-unfinished.h"
+#include "cro-watch.h"
 
 #define CRO_STORE_APPLICATION_ID 0x43726f75 /* "Crou" */
 #define CRO_STORE_TIME_OUT_MSEC 5000
@@ -28,7 +29,9 @@ struct _CroStore
   CroUnfinished *unfinished; /* the book is in the making: its file; else NULL */
   char        *place;        /* that it will take */
   gint64       unfolded;     /* since when the log holds what the file lacks, monotonic time; or 0 */
-  gint64       run;          /* instructions, until its schema is trusted */
+  gint64       run;          /* instructions, until its schema is trusted; then those of a watch */
+  gint64       run_expected;
+  const CroWatch *watch;     /* borrowed; NULL: nobody waits */
   gint64       data_version;
   gboolean     is_past;      /* the book as it stood, in memory: there is no file to look at */
   GHashTable  *idle;         /* SQL text, owned by the statement → statement not in use */

@@ -2,6 +2,7 @@
 
 #include <string.h>
 
+#include "cro-book-open.h"
 #include "cro-kept-row.h"
 #include "cro-refusal.h"
 
@@ -417,12 +418,15 @@ cro_book_init (CroBook *self)
 {
 }
 
+/* watch may be NULL. */
 static CroBook *
-book_on (CroStore  *store,
-         CroDate    date,
-         GError   **error)
+book_on (CroStore        *store,
+         CroDate          date,
+         const CroWatch  *watch,
+         GError         **error)
 {
   g_autoptr (CroBook) self = NULL;
+  gboolean done;
 
   if (store == NULL)
     return NULL;
@@ -430,7 +434,21 @@ book_on (CroStore  *store,
   self->store = store;
   self->date = date;
   cro_store_set_check (store, check_act_cb, self);
-  return reload (self, error) ? g_steal_pointer (&self) : NULL;
+  cro_store_watch (store, cro_model_tables (), watch);
+  done = reload (self, error);
+  cro_store_watch (store, NULL, NULL);
+  return done ? g_steal_pointer (&self) : NULL;
+}
+
+CroBook *
+cro_book_open_watched (const char      *path,
+                       const char      *desk,
+                       CroStoreMode     mode,
+                       CroDate          date,
+                       const CroWatch  *watch,
+                       GError         **error)
+{
+  return book_on (cro_store_open (path, desk, mode, error), date, watch, error);
 }
 
 CroBook *
@@ -440,14 +458,15 @@ cro_book_open (const char    *path,
                CroDate        date,
                GError       **error)
 {
-  return book_on (cro_store_open (path, desk, mode, error), date, error);
+  return cro_book_open_watched (path, desk, mode, date, NULL, error);
 }
 
 CroBook *
-cro_book_open_past (const char  *path,
-                    CroDate      day,
-                    CroDate      date,
-                    GError     **error)
+cro_book_open_past_watched (const char      *path,
+                            CroDate          day,
+                            CroDate          date,
+                            const CroWatch  *watch,
+                            GError         **error)
 {
   g_autoptr (CroStore) store = cro_store_open (path, NULL, CRO_STORE_READ, error);
   CroBook *self;
@@ -456,12 +475,21 @@ cro_book_open_past (const char  *path,
   if (store == NULL)
     return NULL;
   cro_date_format (day, text);
-  self = book_on (cro_store_open_past (store, text, error), date, error);
+  self = book_on (cro_store_open_past (store, text, error), date, watch, error);
   if (self == NULL)
     return NULL;
   self->is_past = TRUE;
   self->day = day;
   return self;
+}
+
+CroBook *
+cro_book_open_past (const char  *path,
+                    CroDate      day,
+                    CroDate      date,
+                    GError     **error)
+{
+  return cro_book_open_past_watched (path, day, date, NULL, error);
 }
 
 gboolean
@@ -479,7 +507,7 @@ cro_book_create (const char  *path,
                  CroDate      date,
                  GError     **error)
 {
-  return book_on (cro_store_create (path, desk, error), date, error);
+  return book_on (cro_store_create (path, desk, error), date, NULL, error);
 }
 
 CroStore *
