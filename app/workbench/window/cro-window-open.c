@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "cro-book-open.h"
 #include "cro-faults-window.h"
 #include "cro-here.h"
 #include "cro-isolate.h"
@@ -42,10 +43,15 @@ work_free (gpointer data)
 
 /* --- In the thread -------------------------------------------------------------------------------- */
 
+/* The part of making a book that is reading its tables; the rest is opening it. */
+#define PART_OF_TABLES 0.9
+
 typedef struct
 {
   CroWindow    *window;
   GCancellable *cancellable;
+  double        from;       /* the part of the work that was done before this one */
+  double        part;       /* and that this one is */
 } Watcher;
 
 static gboolean
@@ -56,7 +62,7 @@ go_on (gpointer user_data,
 
   if (g_cancellable_is_cancelled (watcher->cancellable))
     return FALSE;
-  g_atomic_int_set (&watcher->window->done, (int) (1000 * done));
+  g_atomic_int_set (&watcher->window->done, (int) (1000 * (watcher->from + watcher->part * done)));
   return TRUE;
 }
 
@@ -70,28 +76,29 @@ fill (Work          *work,
   g_autofree char *name = g_path_get_basename (work->folder);
   /* Translators: an entry of the history; %s is the name of a folder. */
   g_autofree char *label = cro_isolate_printf (_("tables loaded from %s"), name);
-  Watcher watcher = { window, cancellable };
+  Watcher watcher = { window, cancellable, 0, PART_OF_TABLES };
 
   return cro_load (work->path, work->folder, desk, label, FALSE, go_on, &watcher, work->faults, error);
 }
 
 /* What cannot be written now can often be read. */
 static CroBook *
-open_book (Work        *work,
-           const char  *desk,
-           GError     **error)
+open_book (Work            *work,
+           const char      *desk,
+           const CroWatch  *watch,
+           GError         **error)
 {
   g_autoptr (GError) refused = NULL;
   CroBook *book;
 
   if (work->is_past)
-    return cro_book_open_past (work->path, work->day, work->day, error);
-  book = cro_book_open (work->path, desk, CRO_STORE_WRITE, work->day, &refused);
+    return cro_book_open_past_watched (work->path, work->day, work->day, watch, error);
+  book = cro_book_open_watched (work->path, desk, CRO_STORE_WRITE, work->day, watch, &refused);
   work->is_locked = g_error_matches (refused, CRO_STORE_ERROR, CRO_STORE_ERROR_LOCKED);
   work->is_read_only = work->is_locked
                        || g_error_matches (refused, CRO_STORE_ERROR, CRO_STORE_ERROR_READ_ONLY);
   if (work->is_read_only)
-    return cro_book_open (work->path, desk, CRO_STORE_READ, work->day, error);
+    return cro_book_open_watched (work->path, desk, CRO_STORE_READ, work->day, watch, error);
   if (book == NULL)
     g_propagate_error (error, g_steal_pointer (&refused));
   return book;
@@ -106,6 +113,9 @@ work_in_thread (GTask        *task,
   Work *work = data;
   g_autofree char *desk = cro_here_dup_desk ();
   g_autoptr (CroBook) book = NULL;
+  double before = work->folder != NULL ? PART_OF_TABLES : 0;
+  Watcher watcher = { window, cancellable, before, 1 - before };
+  CroWatch watch = { go_on, &watcher };
   CroOwnFile made = { 0, 0 };
   GError *error = NULL;
   gboolean is_filled = work->folder == NULL || fill (work, window, desk, cancellable, &error);
@@ -113,7 +123,7 @@ work_in_thread (GTask        *task,
   if (is_filled && work->folder != NULL)
     made = cro_own_file_note (work->path);
   if (is_filled)
-    book = open_book (work, desk, &error);
+    book = open_book (work, desk, &watch, &error);
   /* A book whose making was given up is not left behind. */
   if (book != NULL && work->folder != NULL && g_cancellable_is_cancelled (cancellable))
     {
@@ -192,19 +202,59 @@ end_work (CroWindow *self)
 {
   g_clear_handle_id (&self->move_id, g_source_remove);
   g_clear_object (&self->work);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.cancel-work", FALSE);
 }
 
-/* A window without a book is for none: another one may open what this one did not. */
+/* Once for works that follow one another: each shows the same page while it goes on. */
+static void
+keep_before (CroWindow *self)
+{
+  static const char *const pages[] = { "welcome", "trouble", "book", NULL };
+  const char *shown = gtk_stack_get_visible_child_name (self->stack);
+
+  for (gsize i = 0; pages[i] != NULL; i++)
+    if (g_str_equal (pages[i], shown))
+      {
+        self->page_before = pages[i];
+        g_free (self->path_before);
+        self->path_before = g_strdup (self->path);
+        g_set_weak_pointer (&self->focus_before, gtk_window_get_focus (GTK_WINDOW (self)));
+      }
+}
+
+static void
+restore_focus (CroWindow *self)
+{
+  GtkWidget *focus = self->focus_before;
+
+  if (focus != NULL && gtk_widget_get_mapped (focus) && gtk_widget_grab_focus (focus))
+    return;
+  if (g_str_equal (self->page_before, "book"))
+    cro_window_focus_harmless (self);
+  else if (g_str_equal (self->page_before, "welcome"))
+    cro_welcome_focus (self->welcome);
+  else
+    gtk_widget_grab_focus (self->other_button);
+}
+
+/* The window is for what it was for before: another one may open what this one did not. */
 static void
 show_before (CroWindow *self)
 {
-  if (self->book == NULL)
-    g_clear_pointer (&self->path, g_free);
-  gtk_stack_set_visible_child_name (self->stack, self->book != NULL ? "book" : "welcome");
-  if (self->book != NULL)
-    watch (self);
-  else
-    cro_welcome_focus (self->welcome);
+  gboolean is_trouble = g_str_equal (self->page_before, "trouble");
+
+  g_free (self->path);
+  self->path = g_strdup (self->path_before);
+  gtk_stack_set_visible_child_name (self->stack, self->page_before);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.retry",
+                                 is_trouble ? self->path != NULL : self->is_read_only);
+  if (self->book != NULL && !is_trouble)
+    {
+      watch (self);
+      /* Another day may have been asked for. */
+      cro_window_begin_date (self);
+    }
+  restore_focus (self);
 }
 
 static void
@@ -241,7 +291,6 @@ worked_cb (GObject      *source,
     {
       /* The day before it began, say: what was shown still is. */
       show_before (self);
-      cro_window_begin_date (self);
       cro_window_fail (self, error);
     }
   else
@@ -283,6 +332,7 @@ begin (CroWindow *self,
 
   g_cancellable_cancel (self->work);
   end_work (self);
+  keep_before (self);
   g_clear_handle_id (&self->poll_id, g_source_remove);
   g_free (self->path);
   self->path = g_strdup (work->path);
@@ -291,6 +341,8 @@ begin (CroWindow *self,
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.retry", FALSE);
   gtk_label_set_label (self->doing, doing);
   gtk_stack_set_visible_child_name (self->stack, "opening");
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.cancel-work", TRUE);
+  gtk_widget_grab_focus (self->cancel_button);
   self->move_id = g_timeout_add (MOVE_MS, move_bar_cb, self);
   self->work = g_cancellable_new ();
   task = g_task_new (self, self->work, worked_cb, NULL);
@@ -347,7 +399,9 @@ cancel_cb (GtkWidget  *widget,
 void
 cro_window_install_opening (GtkWidgetClass *widget_class)
 {
+  gtk_widget_class_bind_template_child (widget_class, CroWindow, cancel_button);
   gtk_widget_class_install_action (widget_class, "win.cancel-work", NULL, cancel_cb);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Escape, 0, "win.cancel-work", NULL);
   gtk_widget_class_bind_template_callback (widget_class, cro_window_open_path);
   cro_window_install_choosing (widget_class);
 }

@@ -33,6 +33,7 @@ struct _CroWindow
   CroWelcome      *welcome;
   GtkProgressBar  *progress;
   GtkLabel        *doing;
+  GtkWidget       *cancel_button;
   AdwStatusPage   *trouble;
   GtkWidget       *retry_button;
   GtkWidget       *tables_button;
@@ -53,6 +54,9 @@ struct _CroWindow
   guint            move_id;
   GCancellable    *work;          /* what a thread does for this window */
   int              done;          /* of it, per mille; -1: nobody knows. Atomic. */
+  const char      *page_before;   /* what the window showed before it; static */
+  char            *path_before;
+  GtkWidget       *focus_before;  /* weak */
   CroPlace         place;
   CroRef           now;           /* what stands on the bench */
   GArray          *before;        /* Visit: where Back leads */

@@ -174,12 +174,14 @@ cro_window_dispose (GObject *object)
   g_cancellable_cancel (self->work);
   g_clear_object (&self->work);
   g_clear_weak_pointer (&self->sought_from);
+  g_clear_weak_pointer (&self->focus_before);
   /* A field that is left as it goes writes what was typed: nobody is there to be told. */
   if (self->book != NULL)
     g_signal_handlers_disconnect_by_data (self->book, self);
   gtk_widget_dispose_template (GTK_WIDGET (self), CRO_TYPE_WINDOW);
   g_clear_object (&self->book);
   g_clear_pointer (&self->path, g_free);
+  g_clear_pointer (&self->path_before, g_free);
   g_clear_pointer (&self->before, g_array_unref);
   g_clear_pointer (&self->drafts, g_hash_table_unref);
   G_OBJECT_CLASS (cro_window_parent_class)->dispose (object);
@@ -268,7 +270,8 @@ restore_size (CroWindow *self)
 static void
 cro_window_init (CroWindow *self)
 {
-  static const char *const later[] = { "win.back", "win.undo", "win.redo", "win.retry", NULL };
+  static const char *const later[] = { "win.back", "win.undo", "win.redo", "win.retry",
+                                       "win.cancel-work", NULL };
 
   gtk_widget_init_template (GTK_WIDGET (self));
   self->drafts = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);

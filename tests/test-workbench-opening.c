@@ -1,0 +1,182 @@
+/* A book that is being opened is given up by Escape or a button, and the window is as it was. */
+#include "cro-here.h"
+#include "support/book-window.h"
+
+/* --- Giving up -------------------------------------------------------------------------------- */
+
+static GtkShortcut *
+find_shortcut (GtkWidget  *widget,
+               const char *trigger)
+{
+  g_autoptr (GListModel) controllers = gtk_widget_observe_controllers (widget);
+
+  for (guint i = 0; i < g_list_model_get_n_items (controllers); i++)
+    {
+      g_autoptr (GObject) controller = g_list_model_get_item (controllers, i);
+
+      for (guint k = 0; GTK_IS_SHORTCUT_CONTROLLER (controller)
+                        && k < g_list_model_get_n_items (G_LIST_MODEL (controller)); k++)
+        {
+          g_autoptr (GtkShortcut) shortcut = g_list_model_get_item (G_LIST_MODEL (controller), k);
+          g_autofree char *text = gtk_shortcut_trigger_to_string (gtk_shortcut_get_trigger (shortcut));
+
+          if (g_str_equal (text, trigger))
+            return g_steal_pointer (&shortcut);
+        }
+    }
+  return NULL;
+}
+
+static gboolean
+press_escape (CroTestWindow *test)
+{
+  GtkWidget *window = GTK_WIDGET (test->window);
+  g_autoptr (GtkShortcut) shortcut = find_shortcut (window, "Escape");
+
+  assert_non_null (shortcut);
+  return gtk_shortcut_action_activate (gtk_shortcut_get_action (shortcut), 0, window,
+                                       gtk_shortcut_get_arguments (shortcut));
+}
+
+static gboolean
+is_page (CroTestWindow *test,
+         const char    *name)
+{
+  return g_str_equal (gtk_stack_get_visible_child_name (test->window->stack), name);
+}
+
+static void
+assert_opening (CroTestWindow *test)
+{
+  assert_true (is_page (test, "opening"));
+  assert_ptr_equal (gtk_window_get_focus (GTK_WINDOW (test->window)), test->window->cancel_button);
+}
+
+/* The thread holds the window as long as it works; then the window hears of its end. */
+static void
+wait_for_thread (CroTestWindow *test,
+                 guint          n_before)
+{
+  cro_test_wait_until (G_OBJECT (test->window)->ref_count <= n_before, "the thread does not end");
+  cro_test_settle ();
+}
+
+/* --- Where a book is shown -------------------------------------------------------------------- */
+
+static void
+begin_yesterday (CroTestWindow *test)
+{
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (test->window->book_of_day), TRUE);
+  cro_window_open_day (test->window, cro_here_today () - 1, TRUE);
+  assert_opening (test);
+}
+
+static void
+test_escape_gives_a_past_up (void **state)
+{
+  CroTestWindow *test = *state;
+  CroBook *book = cro_window_get_book (test->window);
+  g_autofree char *path = g_strdup (test->window->path);
+  GtkWidget *focus;
+  guint n_refs;
+
+  cro_test_window_go (test, CRO_PLACE_LARDER, 1);
+  focus = cro_test_window_focus (test, "going to the larder");
+  n_refs = G_OBJECT (test->window)->ref_count;
+  begin_yesterday (test);
+  assert_true (press_escape (test));
+  assert_true (is_page (test, "book"));
+  wait_for_thread (test, n_refs);
+  assert_true (is_page (test, "book"));
+  assert_ptr_equal (cro_window_get_book (test->window), book);
+  assert_string_equal (test->window->path, path);
+  assert_ptr_equal (cro_test_window_focus (test, "giving up"), focus);
+  assert_true (gtk_check_button_get_active (GTK_CHECK_BUTTON (test->window->prices_of_day)));
+  assert_string_equal (gtk_menu_button_get_label (GTK_MENU_BUTTON (test->window->date_button)),
+                       "Prices of today");
+  /* It follows what others do again; and Escape is nobody's any longer. */
+  assert_int_not_equal (test->window->poll_id, 0);
+  assert_false (press_escape (test));
+}
+
+static void
+test_what_was_given_up_can_be_asked_for_again (void **state)
+{
+  CroTestWindow *test = *state;
+  guint n_refs = G_OBJECT (test->window)->ref_count;
+
+  begin_yesterday (test);
+  gtk_widget_activate_action (test->window->cancel_button, "win.cancel-work", NULL);
+  begin_yesterday (test);
+  /* The book began today: the day before is refused, in words, and the book stays. */
+  wait_for_thread (test, n_refs);
+  assert_true (is_page (test, "book"));
+  assert_false (cro_book_is_past (cro_window_get_book (test->window), NULL));
+}
+
+/* --- Where none is ---------------------------------------------------------------------------- */
+
+static void
+test_a_window_without_a_book_is_for_none_again (void **state)
+{
+  CroTestWindow *test = *state;
+  guint n_refs = G_OBJECT (test->window)->ref_count;
+
+  cro_window_open_path (test->window, test->folder.path);
+  assert_opening (test);
+  assert_true (press_escape (test));
+  wait_for_thread (test, n_refs);
+  assert_true (is_page (test, "welcome"));
+  assert_null (test->window->path);
+  assert_null (cro_window_get_book (test->window));
+}
+
+/* What was said of a file stands as long as it holds. */
+static void
+test_trouble_is_said_again (void **state)
+{
+  CroTestWindow *test = *state;
+  g_autofree char *letter = g_build_filename (test->folder.folder, "letter.croustade", NULL);
+  guint n_refs;
+
+  assert_true (g_file_set_contents (letter, "to the forager", -1, NULL));
+  cro_window_open_path (test->window, letter);
+  cro_test_wait_until (is_page (test, "trouble"), "nothing is said of a letter");
+  n_refs = G_OBJECT (test->window)->ref_count;
+  cro_window_open_path (test->window, test->folder.path);
+  assert_true (press_escape (test));
+  wait_for_thread (test, n_refs);
+  assert_true (is_page (test, "trouble"));
+  assert_string_equal (test->window->path, letter);
+}
+
+/* Nothing is left of a book that was not made. */
+static void
+test_making_a_book_is_given_up (void **state)
+{
+  CroTestWindow *test = *state;
+  g_autofree char *demo = g_build_filename (g_getenv ("CROUSTADE_SOURCE"), "data", "demo", NULL);
+  guint n_refs = G_OBJECT (test->window)->ref_count;
+
+  cro_window_begin_work (test->window, test->folder.path, demo);
+  assert_opening (test);
+  assert_true (press_escape (test));
+  wait_for_thread (test, n_refs);
+  assert_true (is_page (test, "welcome"));
+  assert_false (g_file_test (test->folder.path, G_FILE_TEST_EXISTS));
+}
+
+int
+main (void)
+{
+#define CASE(test, set_up) cmocka_unit_test_setup_teardown (test, set_up, cro_test_window_close)
+  const struct CMUnitTest tests[] = {
+    CASE (test_escape_gives_a_past_up, cro_test_window_open_demo),
+    CASE (test_what_was_given_up_can_be_asked_for_again, cro_test_window_open_demo),
+    CASE (test_a_window_without_a_book_is_for_none_again, cro_test_window_open_nothing),
+    CASE (test_trouble_is_said_again, cro_test_window_open_nothing),
+    CASE (test_making_a_book_is_given_up, cro_test_window_open_nothing),
+  };
+
+  return cro_test_window_run (tests);
+}
