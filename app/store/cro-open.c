@@ -358,6 +358,25 @@ cro_store_open_with (const char          *path,
   return remember_file (self, error) ? g_steal_pointer (&self) : NULL;
 }
 
+/* Read only, it leaves the log to the one that opened the file first. */
+CroStore *
+cro_store_open_twin (CroStore  *self,
+                     GError   **error)
+{
+  g_autoptr(CroStore) twin = g_new0 (CroStore, 1);
+  gboolean            done;
+
+  twin->path = g_strdup (self->path);
+  twin->mode = CRO_STORE_READ;
+  twin->idle = cro_store_idle_new ();
+  done = self->is_immutable ? open_immutable (twin, error)
+                            : open_database (twin, twin->path, SQLITE_OPEN_READONLY, error);
+  if (!done || !cro_store_check_there (self, error))
+    return NULL;
+  sqlite3_progress_handler (twin->db, 0, NULL, NULL);
+  return g_steal_pointer (&twin);
+}
+
 CroStore *
 cro_store_open (const char    *path,
                 const char    *desk,

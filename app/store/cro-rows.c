@@ -466,12 +466,14 @@ cro_rows_configure (sqlite3  *db,
  * its statement and locks it anew: a third of the time that a wide row takes. Without an index a
  * table is scanned by rising id. */
 gboolean
-cro_store_read_each (CroStore           *self,
-                     const char         *table,
-                     const char *const  *columns,
-                     CroStoreRow         row,
-                     gpointer            user_data,
-                     GError            **error)
+cro_store_read_each_of (CroStore           *self,
+                        const char         *table,
+                        const char *const  *columns,
+                        gint64              from,
+                        gint64              to,
+                        CroStoreRow         row,
+                        gpointer            user_data,
+                        GError            **error)
 {
   g_autoptr(GString) sql = g_string_new ("SELECT each (?1, ");
   Each               each = { .rows = { .store = self, .table = table }, .row = row,
@@ -486,11 +488,16 @@ cro_store_read_each (CroStore           *self,
   cro_sql_append_names (sql, columns, "");
   g_string_append (sql, ") FROM ");
   cro_sql_append_name (sql, table);
-  g_string_append (sql, " NOT INDEXED");
+  g_string_append (sql, " NOT INDEXED WHERE id >= ?2");
+  if (to < G_MAXINT64)
+    g_string_append (sql, " AND id <= ?3");
   stmt = cro_store_take (self, sql->str, error);
   if (stmt == NULL)
     return FALSE;
   sqlite3_bind_pointer (stmt, 1, &each, EACH, NULL);
+  sqlite3_bind_int64 (stmt, 2, from);
+  if (to < G_MAXINT64)
+    sqlite3_bind_int64 (stmt, 3, to);
   done = sqlite3_step (stmt) == SQLITE_ROW;
   if (each.error != NULL)
     g_propagate_error (error, each.error);
@@ -498,4 +505,16 @@ cro_store_read_each (CroStore           *self,
     cro_sql_fail (self->db, error);
   cro_store_give (self, stmt);
   return done;
+}
+
+gboolean
+cro_store_read_each (CroStore           *self,
+                     const char         *table,
+                     const char *const  *columns,
+                     CroStoreRow         row,
+                     gpointer            user_data,
+                     GError            **error)
+{
+  return cro_store_read_each_of (self, table, columns, G_MININT64, G_MAXINT64, row, user_data,
+                                 error);
 }

@@ -144,7 +144,22 @@ gboolean      cro_text_is_sound (const char   *text,
 gboolean      cro_rows_configure (sqlite3      *db,
                                   GError      **error);
 
+/* As cro_store_read_each, of the rows of ids from one to another. */
+gboolean      cro_store_read_each_of (CroStore           *self,
+                                      const char         *table,
+                                      const char *const  *columns,
+                                      gint64              from,
+                                      gint64              to,
+                                      CroStoreRow         row,
+                                      gpointer            user_data,
+                                      GError            **error);
+
 /* --- cro-open.c ------------------------------------------------------------------------ */
+
+/* Another connection to the file that self has open, which only reads. Whether its tables are those of
+ * a book is still to be asked. */
+CroStore     *cro_store_open_twin (CroStore            *self,
+                                   GError             **error);
 
 CroStore     *cro_store_open_with (const char          *path,
                                    const char          *desk,

@@ -2,17 +2,24 @@
 
 #include "bench.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <time.h>
 
-double
-cro_bench_now (void)
+static double
+read_clock (clockid_t clock)
 {
   struct timespec now;
 
-  clock_gettime (CLOCK_MONOTONIC, &now);
+  clock_gettime (clock, &now);
   return (double) now.tv_sec + (double) now.tv_nsec * 1e-9;
+}
+
+double
+cro_bench_now (void)
+{
+  return read_clock (CLOCK_MONOTONIC);
 }
 
 static int
@@ -36,12 +43,17 @@ cro_bench_median (double *seconds,
 static double
 time_of (CroBenchRun run,
          void       *user_data,
-         size_t      repeats)
+         size_t      repeats,
+         double     *least_of_thread)
 {
   double start = cro_bench_now ();
+  double of_thread = read_clock (CLOCK_THREAD_CPUTIME_ID);
 
   for (size_t i = 0; i < repeats; i++)
     run (user_data);
+  of_thread = (read_clock (CLOCK_THREAD_CPUTIME_ID) - of_thread) / (double) repeats;
+  if (of_thread < *least_of_thread)
+    *least_of_thread = of_thread;
   return (cro_bench_now () - start) / (double) repeats;
 }
 
@@ -54,7 +66,7 @@ cro_bench_pair (CroBenchRun ours,
 {
   double *times = malloc (3 * rounds * sizeof *times);
   double *of_ours = times, *of_reference = times + rounds, *ratios = times + 2 * rounds;
-  CroBenchPair pair;
+  CroBenchPair pair = { .thread_ours = HUGE_VAL, .thread_reference = HUGE_VAL };
 
   if (times == NULL)
     abort ();
@@ -62,8 +74,8 @@ cro_bench_pair (CroBenchRun ours,
   reference (user_data);
   for (size_t i = 0; i < rounds; i++)
     {
-      of_ours[i] = time_of (ours, user_data, repeats);
-      of_reference[i] = time_of (reference, user_data, repeats);
+      of_ours[i] = time_of (ours, user_data, repeats, &pair.thread_ours);
+      of_reference[i] = time_of (reference, user_data, repeats, &pair.thread_reference);
       ratios[i] = of_ours[i] / of_reference[i];
     }
   pair.ours = cro_bench_median (of_ours, rounds);
@@ -104,4 +116,15 @@ cro_bench_row (const char *what,
                double      goal)
 {
   cro_bench_figures (what, ours * 1e3, beside, reference * 1e3, ratio, goal);
+}
+
+void
+cro_bench_row_of (const char         *what,
+                  const char         *beside,
+                  const CroBenchPair *pair,
+                  double              goal)
+{
+  cro_bench_row (what, pair->ours, beside, pair->reference, pair->ratio, goal);
+  cro_bench_row ("  this thread, best round", pair->thread_ours, "  this thread, best round",
+                 pair->thread_reference, pair->thread_ours / pair->thread_reference, goal);
 }

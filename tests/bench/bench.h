@@ -3,6 +3,9 @@
  * Units      Seconds of wall-clock time. A ratio is ours over the reference's.
  * Method     Rounds go A B A B, so that a machine that slows down slows both; the ratio is the
  *            median of the rounds' own ratios, which a burst of other work does not move.
+ * Load       Where others use the machine, turns do not make up for what they take: then the processor
+ *            time of the calling thread, the least of all rounds, says what an idle machine would.
+ *            It leaves out what other threads do meanwhile, and waiting for them.
  * Errors     A missed goal is printed as missed and is no failure: how fast a machine is
  *            today says nothing about whether the program is right. */
 #pragma once
@@ -16,6 +19,8 @@ typedef struct
   double ours;
   double reference;
   double ratio;
+  double thread_ours;      /* the calling thread's processor time in the best round */
+  double thread_reference;
 } CroBenchPair;
 
 double       cro_bench_now    (void);
@@ -41,6 +46,12 @@ void         cro_bench_row    (const char *what,
                                double      reference,
                                double      ratio,
                                double      goal);
+
+/* A row of a pair's times, and one of its processor times. */
+void         cro_bench_row_of (const char         *what,
+                               const char         *beside,
+                               const CroBenchPair *pair,
+                               double              goal);
 
 /* The same of what is not a time, in the unit that `what` says. */
 void         cro_bench_figures (const char *what,

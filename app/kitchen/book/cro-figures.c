@@ -3,6 +3,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "cro-both.h"
 #include "cro-decimal.h"
 #include "cro-mass.h"
 #include "cro-reach.h"
@@ -324,7 +325,6 @@ fold_row (CroFigures *self,
   self->own_row_bits[row] = own_bits_of_row (self, row);
   if (!share_batch (self, recipe))
     self->own_row_bits[row] |= CRO_REACH_INCOMPLETE;
-  note_credit (self, row);
 }
 
 gboolean
@@ -412,23 +412,46 @@ sweep_all (CroFigures *self)
   sweep_bits (self);
 }
 
+/* Fewer rows, or items, are done before a thread has begun. */
+#define LEAST_FOR_BOTH 4000
+
 /* As the recipes stand in memory, and with them their lines and outputs; rows need no order. */
 static void
-fold_all (CroFigures *self)
+fold_some (guint32  from,
+           guint32  to,
+           gpointer user_data)
 {
-  for (guint32 slot = 0; slot < self->model->recipes->len; slot++)
-    fold_row (self, cro_figures_row (self, slot));
+  for (guint32 slot = from; slot < to; slot++)
+    fold_row (user_data, cro_figures_row (user_data, slot));
 }
 
 static void
-price_all (CroFigures *self)
+fold_all (CroFigures *self)
 {
-  for (guint32 slot = 0; slot < self->model->items->len; slot++)
+  cro_both_run (self->model->recipes->len, LEAST_FOR_BOTH, fold_some, self);
+  for (guint32 row = 0; row < self->graph.n_rows; row++)
+    note_credit (self, row);
+}
+
+static void
+price_some (guint32  from,
+            guint32  to,
+            gpointer user_data)
+{
+  CroFigures *self = user_data;
+
+  for (guint32 slot = from; slot < to; slot++)
     {
       if (self->model->maker[slot] < 0)
         price_item (self, slot);
       self->own_node_bits[cro_figures_node (self, slot)] = own_bits_of_item (self, slot);
     }
+}
+
+static void
+price_all (CroFigures *self)
+{
+  cro_both_run (self->model->items->len, LEAST_FOR_BOTH, price_some, self);
 }
 
 static void

@@ -145,24 +145,6 @@ static const CroModelColumn line_columns[] = {
   { NULL, 0, 0 },
 };
 
-static void
-grow_lines (CroModel *model)
-{
-  CroLines *lines = &model->lines;
-  gsize n = MAX (256, model->lines_allocated * 2);
-
-  model->lines_allocated = n;
-  lines->row = g_renew (int32_t, lines->row, n);
-  lines->item = g_renew (uint32_t, lines->item, n);
-  lines->position = g_renew (int64_t, lines->position, n);
-  lines->amount = g_renew (int64_t, lines->amount, n);
-  lines->yield = g_renew (int32_t, lines->yield, n);
-  lines->recovered = g_renew (int32_t, lines->recovered, n);
-  lines->unit = g_renew (uint8_t, lines->unit, n);
-  lines->whole = g_renew (uint8_t, lines->whole, n);
-  model->line_ids = g_renew (gint64, model->line_ids, n);
-}
-
 static guint32
 line_slot (CroModel *model,
            gint64    id)
@@ -172,8 +154,7 @@ line_slot (CroModel *model,
   if (slot != CRO_NO_SLOT)
     return slot;
   slot = (guint32) model->lines.n++;
-  if (slot >= model->lines_allocated)
-    grow_lines (model);
+  cro_model_reserve_lines (model, model->lines.n);
   cro_slots_set (&model->line_slots, id, slot);
   model->line_ids[slot] = id;
   model->lines.row[slot] = -1;

@@ -24,6 +24,20 @@ extern const CroModelTable cro_model_menu_table;
 extern const CroModelTable cro_model_menu_plate_table;
 extern const CroModelTable cro_model_recipe_line_table;
 
+/* --- Lines: cro-model-lines.c ---------------------------------------------------------------- */
+
+/* Room in every array for n of them. */
+void cro_model_reserve_lines (CroModel *model,
+                              gsize     n);
+
+/* Makes n lines that stand in the arrays from one place on follow those that there are. */
+void cro_model_join_lines    (CroModel *model,
+                              gsize     from,
+                              gsize     n);
+
+/* Their arrays, not their slots. */
+void cro_model_free_lines    (CroModel *model);
+
 /* --- A row ----------------------------------------------------------------------------------- */
 
 static inline gboolean

@@ -2,8 +2,9 @@
 
 #include <string.h>
 
+#include "cro-model-load.h"
 #include "cro-model-prices.h"
-#include "cro-model-rows.h"
+#include "cro-model-rows-private.h"
 #include "cro-model-selling.h"
 
 CroModel *
@@ -29,22 +30,6 @@ cro_model_new (void)
   return self;
 }
 
-static void
-free_lines (CroModel *self)
-{
-  CroLines *lines = &self->lines;
-
-  g_free (lines->row);
-  g_free (lines->item);
-  g_free (lines->position);
-  g_free (lines->amount);
-  g_free (lines->yield);
-  g_free (lines->recovered);
-  g_free (lines->unit);
-  g_free (lines->whole);
-  g_free (self->line_ids);
-}
-
 void
 cro_model_free (CroModel *self)
 {
@@ -58,7 +43,7 @@ cro_model_free (CroModel *self)
     g_array_unref (arrays[i]);
   for (gsize i = 0; i < G_N_ELEMENTS (slots); i++)
     cro_slots_clear (slots[i]);
-  free_lines (self);
+  cro_model_free_lines (self);
   g_free (self->name);
   g_free (self->currency);
   g_free (self->maker);
@@ -68,45 +53,6 @@ cro_model_free (CroModel *self)
   g_hash_table_unref (self->thing_names);
   g_string_chunk_free (self->text);
   g_free (self);
-}
-
-typedef struct
-{
-  CroModel            *model;
-  const CroModelTable *table;
-  gint64               last;    /* id */
-} Loading;
-
-/* Ids rise from row to row; where they do not, the file's pages may lead round and round. */
-static gboolean
-take_row_cb (CroRows  *rows,
-             gpointer  user_data,
-             GError  **error)
-{
-  Loading *loading = user_data;
-  gint64 id = cro_rows_get_int (rows, 0);
-  CroModelRow record;
-
-  if (id <= loading->last)
-    return cro_rows_is_damaged (rows, 0, error);
-  loading->last = id;
-  if (!cro_model_row_read (&record, loading->table->columns, rows, 1, error))
-    return FALSE;
-  loading->table->take (loading->model, id, &record);
-  return !record.is_damaged || cro_rows_is_damaged (rows, record.bad + 1, error);
-}
-
-static gboolean
-load_table (CroModel             *self,
-            CroStore             *store,
-            const CroModelTable  *table,
-            GError              **error)
-{
-  const char *columns[CRO_MODEL_MOST_COLUMNS + 2];
-  Loading loading = { self, table, 0 };
-
-  cro_model_table_columns (table, columns);
-  return cro_store_read_each (store, table->table, columns, take_row_cb, &loading, error);
 }
 
 /* --- Orders ---------------------------------------------------------------------------------- */
@@ -250,10 +196,7 @@ cro_model_load (CroModel  *self,
                 CroDate    date,
                 GError   **error)
 {
-  for (const CroModelTable *const *at = cro_model_rows; *at != NULL; at++)
-    if (!load_table (self, store, *at, error))
-      return FALSE;
-  if (!check_kinds (self, error))
+  if (!cro_model_load_tables (self, store, error) || !check_kinds (self, error))
     return FALSE;
   cro_model_sort (self);
   return cro_model_load_prices (self, store, date, error);
