@@ -1,11 +1,12 @@
 /* What moves a plate's cost: each mover is what a preview of the same change shows. */
-#include "cro-movers.h"
+#include "cro-limits.h"
 #include "support/kitchen-book.h"
 #include "support/kitchen-random.h"
 
 #include <math.h>
 
 #define N_BOOKS 40
+#define N_LIMITED 20
 
 /* The row and the column that a mover is of; FALSE where a preview cannot show just that. */
 static gboolean
@@ -122,7 +123,9 @@ expect_plate (CroBook *book,
               guint   *kinds)
 {
   double cost = cro_figure_of_plate (cro_book_get_figures (book), plate).cost;
-  g_autoptr (GArray) movers = cro_movers_of_plate (cro_book_get_figures (book), plate);
+  g_autoptr (CroMovers) all = cro_movers_new (cro_book_get_figures (book),
+                                              CRO_REF (CRO_REF_RECIPE, plate), G_MAXUINT);
+  GArray *movers = all->movers;
   double prices = 0, parts = 0, size = 0, largest = INFINITY;
 
   for (guint i = 0; i < movers->len; i++)
@@ -169,6 +172,184 @@ test_previews_agree (void **state)
       fail_msg ("enough movers of kind %zu were looked at to mean something: %u", i, kinds[i]);
 }
 
+/* --- Limits ------------------------------------------------------------------------------------------ */
+
+/* Shows the book with a mover that many times what it is. FALSE: that cannot be shown. */
+static gboolean
+show_at (CroBook        *book,
+         const CroMover *mover,
+         double          factor)
+{
+  CroModel *model = cro_book_get_model (book);
+  CroFigures *figures = cro_book_get_figures (book);
+  const char *table, *column;
+  gint64 id, value;
+  CroCell cell;
+  guint32 offer;
+
+  cro_book_restore (book, NULL);
+  if (column_of (model, mover, &table, &id, &column, &value))
+    {
+      cell = CRO_CELL_INT (llround ((double) value * factor));
+      return value > 1000000 && cro_book_preview (book, table, id, column, &cell, NULL);
+    }
+  offer = figures->offer_in_use[mover->item];
+  value = cro_model_offer (model, offer)->offer.price;
+  return factor >= 0 && value > 1000000
+         && cro_book_preview_price (book, offer, llround ((double) value * factor), NULL)
+         && figures->offer_in_use[mover->item] == offer;
+}
+
+static CroFigure
+figure_of (CroBook *book,
+           CroRef   thing)
+{
+  CroFigures *figures = cro_book_get_figures (book);
+
+  return thing.kind == CRO_REF_MENU ? cro_figure_of_menu (figures, thing.slot)
+                                    : cro_figure_of_plate (figures, thing.slot);
+}
+
+/* To the millionth that a value is kept to, and what that is worth; of what has become a hundredth of
+ * itself that is too much to say anything. */
+#define NEARLY 2e-5
+#define MOST_FACTOR 100
+
+/* At its limit the holder stands at its target, and nobody else goes over. */
+static void
+expect_limit (CroBook        *book,
+              CroRef          plate,
+              CroRef          menu,
+              const CroMover *mover,
+              const CroLimit *limit,
+              guint          *kinds)
+{
+  double spare[2], cost[2], factor = limit->value / mover->value;
+  CroRef holders[2] = { plate, menu };
+
+  if (limit->kind == CRO_LIMIT_NEVER ? mover->kind != CRO_MOVER_AMOUNT
+                                     : limit->kind == CRO_LIMIT_NONE)
+    return;
+  if (limit->kind != CRO_LIMIT_NEVER && (factor > MOST_FACTOR || factor < 1.0 / MOST_FACTOR))
+    return;
+  if (!show_at (book, mover, limit->kind == CRO_LIMIT_NEVER ? 1e-6 : factor))
+    return;
+  for (int i = 0; i < 2; i++)
+    {
+      CroFigure figure = figure_of (book, holders[i]);
+
+      spare[i] = cro_to_spare (&figure);
+      cost[i] = fabs (figure.cost) + fabs (mover->up);
+    }
+  if (limit->kind == CRO_LIMIT_NEVER
+          ? fmin (spare[0], spare[1]) >= 0
+          : fabs (spare[limit->holder.kind == CRO_REF_MENU])
+                    > NEARLY * cost[limit->holder.kind == CRO_REF_MENU]
+                || spare[0] < -NEARLY * cost[0] || spare[1] < -NEARLY * cost[1])
+    fail_msg ("kind %d of %s at its limit %g (%g now) leaves %g and %g", mover->kind,
+              cro_model_item (cro_book_get_model (book), mover->item)->name, limit->value,
+              mover->value, spare[0], spare[1]);
+  kinds[mover->kind]++;
+  cro_book_restore (book, NULL);
+}
+
+/* Both of one target, and of a price that leaves something to spare, or is passed. */
+static void
+set_price (CroBook    *book,
+           const char *table,
+           CroRef      thing,
+           gint64      id,
+           double      room)
+{
+  double price = figure_of (book, thing).cost / 0.3 * room;
+  CroCell cell = CRO_CELL_INT (MAX (llround (price * 1e6), 1000));
+  CroCell target = CRO_CELL_INT (30000000);
+  GError *error = NULL;
+
+  if (!cro_book_set (book, "price", table, id, "price_micro", &cell, &error)
+      || !cro_book_set (book, "target", table, id, "target_pct_micro", &target, &error))
+    fail_msg ("%s", error->message);
+}
+
+/* A menu of two servings of a plate and one of another. */
+#define MENU                                                                                        \
+  "INSERT INTO thing VALUES (90, 'menu'); INSERT INTO menu (id) VALUES (90);"                       \
+  "INSERT INTO menu_plate (menu, plate, servings_micro) VALUES (90, 1, 2000000), (90, 2, 1000000);"
+
+static void
+test_at_its_limit_a_target_is_met (void **state)
+{
+  guint kinds[6] = { 0 };
+  guint n_of_menu = 0;
+
+  for (guint32 seed = 0; seed < N_LIMITED; seed++)
+    {
+      g_autoptr (GRand) rand = g_rand_new_with_seed (seed);
+      g_autofree char *recipes = cro_test_random_rows (rand);
+      g_autofree char *rows = g_strconcat (recipes, MENU, NULL);
+      CroTestFolder folder;
+      g_autoptr (CroBook) book = cro_test_book_with (&folder, rows);
+      CroModel *model = cro_book_get_model (book);
+      CroFigures *figures = cro_book_get_figures (book);
+      CroRef plate = CRO_REF (CRO_REF_RECIPE, cro_slots_get (&model->plate_slots, 1));
+      CroRef menu = CRO_REF (CRO_REF_MENU, cro_slots_get (&model->menu_slots, 90));
+      g_autoptr (CroMovers) movers = NULL;
+      g_autoptr (GArray) limits = NULL;
+
+      set_price (book, "plate", plate, 1, g_rand_double_range (rand, 0.9, 1.6));
+      set_price (book, "menu", menu, 90, g_rand_double_range (rand, 0.9, 1.6));
+      movers = cro_movers_new (figures, plate, G_MAXUINT);
+      limits = cro_limits_new (figures, plate, movers->movers);
+      for (guint i = 0; i < limits->len; i++)
+        {
+          const CroLimit *limit = &g_array_index (limits, CroLimit, i);
+
+          n_of_menu += limit->holder.kind == CRO_REF_MENU;
+          expect_limit (book, plate, menu, &g_array_index (movers->movers, CroMover, i), limit,
+                        kinds);
+        }
+      g_clear_object (&book);
+      cro_test_folder_clear (&folder);
+    }
+  for (gsize i = 0; i < G_N_ELEMENTS (kinds); i++)
+    if (kinds[i] < (i == CRO_MOVER_VALUE ? 2 : N_LIMITED / 2))
+      fail_msg ("enough limits of kind %zu were looked at to mean something: %u", i, kinds[i]);
+  assert_true (n_of_menu > N_LIMITED);
+}
+
+static void
+test_the_first_ones_are_the_first_of_all (void **state)
+{
+  g_autoptr (GRand) rand = g_rand_new_with_seed (7);
+  g_autofree char *rows = cro_test_random_rows (rand);
+  CroTestFolder folder;
+  g_autoptr (CroBook) book = cro_test_book_with (&folder, rows);
+  CroFigures *figures = cro_book_get_figures (book);
+
+  for (gint64 id = 1; id <= CRO_TEST_RANDOM_PLATES; id++)
+    {
+      CroRef plate = CRO_REF (CRO_REF_RECIPE,
+                              cro_slots_get (&cro_book_get_model (book)->plate_slots, id));
+      g_autoptr (CroMovers) all = cro_movers_new (figures, plate, G_MAXUINT);
+      g_autoptr (CroMovers) first = cro_movers_new (figures, plate, 3);
+      double others = 0, cost = 0;
+
+      assert_int_equal (first->movers->len, MIN (all->movers->len, 3));
+      assert_int_equal (first->n_others, all->movers->len - first->movers->len);
+      assert_memory_equal (first->movers->data, all->movers->data,
+                           first->movers->len * sizeof (CroMover));
+      for (guint i = first->movers->len; i < all->movers->len; i++)
+        {
+          others += cro_mover_effect (&g_array_index (all->movers, CroMover, i));
+          cost += g_array_index (all->movers, CroMover, i).cost;
+        }
+      assert_true (fabs (others - first->others) <= 1e-12 * others);
+      assert_true (fabs (cost - first->cost_of_others) <= 1e-9 * (fabs (cost) + others));
+    }
+  g_clear_object (&book);
+  cro_test_folder_clear (&folder);
+}
+
 /* --- One plate by hand ---------------------------------------------------------------------------- */
 
 /* 1 kg samphire at 10.00 a kilo, trimmed at 80 %, boils down to half its weight; 100 g of that
@@ -209,9 +390,11 @@ test_by_hand (void **state)
   CroTestFolder folder;
   g_autoptr (CroBook) book = cro_test_book_with (&folder, BY_HAND);
   CroModel *model = cro_book_get_model (book);
-  g_autoptr (GArray) movers = NULL;
+  g_autoptr (CroMovers) all = cro_movers_new (
+      cro_book_get_figures (book), CRO_REF (CRO_REF_RECIPE, cro_slots_get (&model->plate_slots, 1)),
+      G_MAXUINT);
+  GArray *movers = all->movers;
 
-  movers = cro_movers_of_plate (cro_book_get_figures (book), cro_slots_get (&model->plate_slots, 1));
   /* That of the samphire in the purée is not among them: twice as much in gives twice as much. */
   assert_int_equal (movers->len, G_N_ELEMENTS (cases));
   for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
@@ -235,10 +418,63 @@ test_by_hand (void **state)
   cro_test_folder_clear (&folder);
 }
 
+/* 2.00 at 25 % leaves 0.50 for a bite of 0.275: 0.225 to spare. Samphire makes 0.25 of it and may be
+ * 10.00 x 0.475 / 0.25 = 19.00 a kilo, and its trim yield 80 % / 1.9 = 42.1 %; so may what is boiled
+ * down to half be 50 % / 1.9. Cream makes 0.025: 5.00 x 0.25 / 0.025 = 50.00 a kilo, ten times what
+ * it is. */
+static void
+test_limits_by_hand (void **state)
+{
+  static const struct
+  {
+    const char   *says, *item;
+    CroMoverKind  kind;
+    CroLimitKind  limit;
+    double        value;
+    gboolean      is_far;
+  } cases[] = {
+    { "a price may rise", "samphire", CRO_MOVER_PRICE, CRO_LIMIT_UP_TO, 0.019, FALSE },
+    { "a trim yield may fall", "samphire", CRO_MOVER_TRIM_YIELD, CRO_LIMIT_DOWN_TO, 80 / 1.9, FALSE },
+    { "so may that of a batch", "purée", CRO_MOVER_FINISHED, CRO_LIMIT_DOWN_TO, 50 / 1.9, FALSE },
+    { "an amount may rise", "purée", CRO_MOVER_AMOUNT, CRO_LIMIT_UP_TO, 190, FALSE },
+    { "beyond three times is far", "cream", CRO_MOVER_PRICE, CRO_LIMIT_UP_TO, 0.05, TRUE },
+  };
+  CroTestFolder folder;
+  g_autoptr (CroBook) book = cro_test_book_with (&folder, BY_HAND);
+  CroModel *model = cro_book_get_model (book);
+  CroRef plate = CRO_REF (CRO_REF_RECIPE, cro_slots_get (&model->plate_slots, 1));
+  g_autoptr (CroMovers) movers = cro_movers_new (cro_book_get_figures (book), plate, G_MAXUINT);
+  g_autoptr (GArray) limits = cro_limits_new (cro_book_get_figures (book), plate, movers->movers);
+
+  for (gsize c = 0; c < G_N_ELEMENTS (cases); c++)
+    {
+      gboolean found = FALSE;
+
+      for (guint i = 0; i < limits->len; i++)
+        {
+          const CroMover *mover = &g_array_index (movers->movers, CroMover, i);
+          const CroLimit *limit = &g_array_index (limits, CroLimit, i);
+
+          if (mover->kind == cases[c].kind
+              && strcmp (cro_model_item (model, mover->item)->name, cases[c].item) == 0)
+            found = limit->kind == cases[c].limit && limit->is_far == cases[c].is_far
+                    && fabs (limit->value - cases[c].value) < 1e-6 * cases[c].value
+                    && strcmp (cro_limit_holder (model, limit), "menu") == 0;
+        }
+      if (!found)
+        fail_msg ("%s", cases[c].says);
+    }
+  g_clear_object (&book);
+  cro_test_folder_clear (&folder);
+}
+
 int
 main (void)
 {
   const struct CMUnitTest tests[] = {
+    cmocka_unit_test (test_at_its_limit_a_target_is_met),
+    cmocka_unit_test (test_limits_by_hand),
+    cmocka_unit_test (test_the_first_ones_are_the_first_of_all),
     cmocka_unit_test (test_previews_agree),
     cmocka_unit_test (test_by_hand),
   };

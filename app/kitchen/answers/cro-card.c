@@ -350,27 +350,35 @@ hold_to_menus (CroFigures   *figures,
     }
 }
 
+void
+cro_ceiling_in_packs (CroFigures *figures,
+                      guint32     item,
+                      double      unit_cost,
+                      double     *pack,
+                      double     *next)
+{
+  const CroOffer *offer = offer_in_use (figures, item);
+
+  *pack = NAN;
+  if (offer != NULL)
+    *pack = unit_cost * cro_offer_pack (offer, &figures->model->measures[item])
+            * (double) (CRO_WHOLE_PCT + offer->tax_included) / (double) CRO_WHOLE_PCT
+            / offer->rate;
+  *next = next_offer (figures, item);
+  if (!(*next < unit_cost))
+    *next = NAN;
+}
+
 static void
 finish (CroFigures *figures,
         guint32     item,
         CroCeiling *ceiling)
 {
-  const CroOffer *offer = offer_in_use (figures, item);
-
-  ceiling->next_offer = ceiling->pack = NAN;
   if (isinf (ceiling->unit_cost))
-    {
-      ceiling->unit_cost = NAN;
-      return;
-    }
-  if (offer != NULL)
-    ceiling->pack = ceiling->unit_cost
-                    * cro_offer_pack (offer, &figures->model->measures[item])
-                    * (double) (CRO_WHOLE_PCT + offer->tax_included) / (double) CRO_WHOLE_PCT
-                    / offer->rate;
-  ceiling->next_offer = next_offer (figures, item);
-  if (!(ceiling->next_offer < ceiling->unit_cost))
-    ceiling->next_offer = NAN;
+    ceiling->unit_cost = ceiling->pack = ceiling->next_offer = NAN;
+  else
+    cro_ceiling_in_packs (figures, item, ceiling->unit_cost, &ceiling->pack,
+                          &ceiling->next_offer);
 }
 
 /* Its own ceilings where it has a price. */

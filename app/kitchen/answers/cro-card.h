@@ -72,4 +72,12 @@ GArray *cro_ceilings_of_plate    (CroFigures   *figures,
 GArray *cro_ceilings_of_menu     (CroFigures   *figures,
                                   CroBreakdown *breakdown);
 
+/* What a unit cost of an ingredient is per pack of the offer in use, and at which another offer
+ * takes over before; NaN: there is none. */
+void    cro_ceiling_in_packs     (CroFigures   *figures,
+                                  guint32       item,
+                                  double        unit_cost,
+                                  double       *pack,
+                                  double       *next);
+
 G_END_DECLS

@@ -1,220 +1,189 @@
 #include "cro-movers.h"
 
 #include <math.h>
-#include <string.h>
 
+#include "cro-batch-change.h"
 #include "cro-decimal.h"
-#include "cro-mass.h"
-#include "cro-plate.h"
+#include "cro-effects.h"
+#include "cro-rule.h"
 
 #define STEP 0.1
 
+/* What is less of what a line costs is no change, but how doubles end: twice as much in, and out. */
+#define DUST 1e-12
+
+/* One of very many: what is needed to tell which ones are the largest. */
 typedef struct
 {
-  CroFigures *figures;
-  GArray     *movers;
-  double     *trimmed;    /* by item slot: what lines charge that its trim yield divides */
+  double       down;
+  double       up;
+  double       cost;
+  guint32      index;   /* slot of an item; of a line its position in the graph */
+  guint32      row;     /* of a line, or of an output */
+  CroMoverKind kind;
+} Candidate;
+
+typedef struct
+{
+  CroFigures     *figures;
+  GArray         *candidates;
+  GArray         *raws;       /* guint32: nodes that were met */
+  CroBatchChange  batch;
 } Movers;
 
-static void
+static inline double
+effect_of (const Candidate *candidate)
+{
+  return MAX (fabs (candidate->down), fabs (candidate->up));
+}
+
+static inline void
 add (Movers   *self,
-     CroMover  mover)
+     Candidate candidate)
 {
-  mover.ceiling.unit_cost = mover.ceiling.pack = mover.ceiling.next_offer = NAN;
-  if (mover.down != 0 || mover.up != 0)
-    g_array_append_val (self->movers, mover);
+  if (candidate.down != 0 || candidate.up != 0)
+    g_array_append_val (self->candidates, candidate);
 }
 
-/* --- Prices ------------------------------------------------------------------------------------ */
+/* Of what the cost is proportional to. */
+static inline Candidate
+proportional (CroMoverKind kind,
+              guint32      index,
+              guint32      row,
+              double       charged)
+{
+  return (Candidate){ .down = -STEP * charged, .up = STEP * charged, .index = index, .row = row,
+                      .kind = kind };
+}
+
+/* Of what divides it. */
+static inline Candidate
+dividing (CroMoverKind kind,
+          guint32      index,
+          guint32      row,
+          double       charged)
+{
+  return (Candidate){ .down = charged * (1 / (1 - STEP) - 1), .up = charged * (1 / (1 + STEP) - 1),
+                      .index = index, .row = row, .kind = kind };
+}
+
+/* --- Prices and trim yields ----------------------------------------------------------------------- */
+
+/* What is charged of it is its effect; where that stood, what its trim yield divides is summed from
+ * then on. */
+static void
+meet_raw (Movers  *self,
+          guint32  node)
+{
+  CroFigures *figures = self->figures;
+  guint32 item = figures->graph.item_of_node[node];
+  double cost = figures->effect[node] * figures->layers[CRO_LAYER_FOOD].unit_cost[node];
+  Candidate price = proportional (CRO_MOVER_PRICE, item, CRO_NO_SLOT, cost);
+
+  figures->seen_nodes[node / 64] |= G_GUINT64_CONSTANT (1) << (node % 64);
+  figures->effect[node] = 0;
+  price.cost = cost;
+  if (!cro_model_item (figures->model, item)->is_disposable)
+    add (self, price);
+  g_array_append_val (self->raws, node);
+}
 
 static void
-add_prices (Movers       *self,
-            guint32       plate,
-            CroBreakdown *breakdown)
+add_trim_yields (Movers *self)
 {
-  g_autoptr (GArray) ceilings = cro_ceilings_of_plate (self->figures, plate, breakdown);
+  CroFigures *figures = self->figures;
 
-  for (guint i = 0; i < breakdown->ingredients->len; i++)
+  for (guint i = 0; i < self->raws->len; i++)
     {
-      const CroShareOfCost *share = &g_array_index (breakdown->ingredients, CroShareOfCost, i);
-      CroMover mover = {
-        .kind = CRO_MOVER_PRICE, .item = share->item, .line = CRO_NO_SLOT, .recipe = CRO_NO_SLOT,
-        .value = share->unit_cost, .down = -STEP * share->cost, .up = STEP * share->cost,
-        .cost = share->cost, .ceiling = g_array_index (ceilings, CroCeiling, i),
-      };
+      guint32 node = g_array_index (self->raws, guint32, i);
 
-      if (share->cost != 0)
-        g_array_append_val (self->movers, mover);
+      add (self, dividing (CRO_MOVER_TRIM_YIELD, figures->graph.item_of_node[node], CRO_NO_SLOT,
+                           figures->effect[node]));
+      figures->seen_nodes[node / 64] = 0;
     }
+}
+
+/* --- Lines ------------------------------------------------------------------------------------------- */
+
+gboolean
+cro_mover_is_trimmed (CroModel *model,
+                      guint32   line)
+{
+  return model->lines.yield[line] == 0
+         && cro_line_yield (&model->lines, line, &model->measures[model->lines.item[line]])
+                != CRO_WHOLE_PCT;
 }
 
 static void
-add_values (Movers             *self,
-            const CroBreakdown *breakdown)
+add_line (Movers   *self,
+          guint32   row,
+          uint32_t  l)
 {
-  for (guint i = 0; i < breakdown->by_products->len; i++)
-    {
-      const CroShareOfCost *share = &g_array_index (breakdown->by_products, CroShareOfCost, i);
+  CroFigures *figures = self->figures;
+  const CroGraph *graph = &figures->graph;
+  guint32 node = graph->part[l], line = graph->line_slot[l];
+  double charged = figures->row_effect[row] * graph->quantity[l]
+                   * figures->layers[CRO_LAYER_FOOD].unit_cost[node];
+  Candidate amount = proportional (CRO_MOVER_AMOUNT, l, row, charged);
 
-      add (self, (CroMover){
-        .kind = CRO_MOVER_VALUE, .item = share->item, .line = CRO_NO_SLOT, .recipe = CRO_NO_SLOT,
-        .value = share->unit_cost, .down = -STEP * share->cost, .up = STEP * share->cost,
-        .cost = share->cost,
-      });
+  if (graph->made_by[node] == CRO_NO_ROW
+      && !(figures->seen_nodes[node / 64] >> (node % 64) & 1))
+    meet_raw (self, node);
+  if (self->batch.has_yield)
+    {
+      amount.down = cro_batch_change_of_amount (&self->batch, l, 1 - STEP);
+      amount.up = cro_batch_change_of_amount (&self->batch, l, 1 + STEP);
     }
+  if (effect_of (&amount) > DUST * fabs (charged))
+    add (self, amount);
+  if (figures->model->lines.yield[line] != 0)
+    add (self, dividing (CRO_MOVER_YIELD, l, row, charged));
+  else if (graph->made_by[node] == CRO_NO_ROW && cro_mover_is_trimmed (figures->model, line))
+    figures->effect[node] += charged;
 }
 
-/* --- Batches shared anew -------------------------------------------------------------------------- */
-
-/* What a batch becomes when something in it changes. */
-typedef struct
-{
-  double  cost;           /* added to the batch's cost */
-  double  grams;          /* added to what goes in */
-  guint32 output;         /* slot of an output whose finished amount changes; CRO_NO_SLOT: none */
-  double  factor;         /* of that */
-} Change;
-
-/* What the figure changes by: as it is affine in what the outputs of a batch cost, their effects
- * tell. */
-static double
-share_anew (CroFigures   *figures,
-            guint32       row,
-            const Change *change)
-{
-  CroModel *model = figures->model;
-  const guint32 *slots;
-  guint32 recipe = figures->graph.slot_of_row[row];
-  guint32 n = cro_figures_outputs (figures, recipe, &slots);
-  g_autofree CroOutput *outputs = g_new (CroOutput, n + 1);
-  g_autofree CroMeasure *measures = g_new (CroMeasure, n + 1);
-  const CroLayer *food = &figures->layers[CRO_LAYER_FOOD];
-  double grams = cro_mass_input (&figures->graph, row, &model->lines, model->measures, NULL, NULL);
-  double moved = 0;
-
-  for (guint32 i = 0; i < n; i++)
-    {
-      outputs[i] = cro_model_item (model, slots[i])->output;
-      measures[i] = model->measures[slots[i]];
-      if (slots[i] == change->output)
-        {
-          outputs[i].amount = llround ((double) outputs[i].amount * change->factor);
-          outputs[i].yield = llround ((double) outputs[i].yield * change->factor);
-        }
-    }
-  cro_batch_share ((CroRule) cro_model_recipe (model, recipe)->rule,
-                   grams < 0 ? grams : grams + change->grams, outputs, measures, n);
-  for (guint32 i = 0; i < n; i++)
-    {
-      guint32 node = cro_figures_node (figures, slots[i]);
-      double unit_cost = outputs[i].share * (food->row_cost[row] + change->cost) + outputs[i].fixed;
-
-      moved += figures->effect[node] * (unit_cost - food->unit_cost[node]);
-    }
-  return moved;
-}
-
-static gboolean
-gives_by_yield (CroFigures *figures,
-                guint32     row)
-{
-  const guint32 *slots;
-  guint32 n = cro_figures_outputs (figures, figures->graph.slot_of_row[row], &slots);
-
-  for (guint32 i = 0; i < n; i++)
-    if (cro_model_item (figures->model, slots[i])->output.yield > 0)
-      return TRUE;
-  return FALSE;
-}
+/* --- Batches ------------------------------------------------------------------------------------------ */
 
 static void
 add_finished (Movers  *self,
               guint32  row)
 {
   CroModel *model = self->figures->model;
-  guint32 recipe = self->figures->graph.slot_of_row[row];
-  const guint32 *slots;
-  guint32 n = cro_figures_outputs (self->figures, recipe, &slots);
 
-  for (guint32 i = 0; i < n; i++)
+  for (guint32 i = 0; i < self->batch.n; i++)
     {
-      const CroOutput *output = &cro_model_item (model, slots[i])->output;
-      Change less = { .output = slots[i], .factor = 1 - STEP };
-      Change more = { .output = slots[i], .factor = 1 + STEP };
-      CroMover mover = {
-        .kind = CRO_MOVER_FINISHED, .item = slots[i], .line = CRO_NO_SLOT, .recipe = recipe,
-        .value = cro_decimal_to_double (output->amount > 0 ? output->amount : output->yield),
-      };
+      const CroOutput *output = &cro_model_item (model, self->batch.slots[i])->output;
+      Candidate finished = { .index = self->batch.slots[i], .row = row, .kind = CRO_MOVER_FINISHED };
 
       if (output->amount == 0 && output->yield == 0)
         continue;
-      mover.down = share_anew (self->figures, row, &less);
-      mover.up = share_anew (self->figures, row, &more);
-      add (self, mover);
+      finished.down = cro_batch_change_of_output (&self->batch, i, 1 - STEP);
+      finished.up = cro_batch_change_of_output (&self->batch, i, 1 + STEP);
+      add (self, finished);
     }
-}
-
-/* --- Lines ------------------------------------------------------------------------------------------- */
-
-/* Whether the trim yield of the item divides a line. */
-static gboolean
-is_trimmed (const CroLines   *lines,
-            guint32           line,
-            const CroMeasure *item)
-{
-  return lines->yield[line] == 0 && cro_line_yield (lines, line, item) != CRO_WHOLE_PCT;
-}
-
-static double
-change_of_amount (CroFigures *figures,
-                  guint32     row,
-                  guint32     line,
-                  double      cost,
-                  double      step)
-{
-  const CroMeasure *item = &figures->model->measures[figures->model->lines.item[line]];
-  CroLack lack;
-  Change change = { .cost = step * cost, .output = CRO_NO_SLOT };
-
-  if (item->is_food)
-    change.grams = step * cro_line_grams (&figures->model->lines, line, item, &lack);
-  return share_anew (figures, row, &change);
 }
 
 static void
-add_line (Movers   *self,
-          guint32   row,
-          uint32_t  l,
-          gboolean  by_yield)
+add_values (Movers  *self,
+            guint32  row)
 {
-  CroFigures *figures = self->figures;
-  const CroLines *lines = &figures->model->lines;
-  guint32 line = figures->graph.line_slot[l];
-  double cost = figures->graph.quantity[l]
-                * figures->layers[CRO_LAYER_FOOD].unit_cost[figures->graph.part[l]];
-  double charged = figures->row_effect[row] * cost;
-  CroMover mover = {
-    .kind = CRO_MOVER_AMOUNT, .item = lines->item[line], .line = line,
-    .recipe = figures->graph.slot_of_row[row],
-    .value = cro_decimal_to_double (lines->amount[line]), .down = -STEP * charged,
-    .up = STEP * charged,
-  };
+  CroModel *model = self->figures->model;
+  const CroRecipe *recipe = cro_model_recipe (model, self->figures->graph.slot_of_row[row]);
 
-  if (by_yield)
-    {
-      mover.down = change_of_amount (figures, row, line, cost, -STEP);
-      mover.up = change_of_amount (figures, row, line, cost, STEP);
-    }
-  add (self, mover);
-  if (is_trimmed (lines, line, &figures->model->measures[mover.item]))
-    self->trimmed[mover.item] += charged;
-  if (lines->yield[line] == 0)
+  if (self->batch.n < 2 || !cro_rule_credits ((CroRule) recipe->rule))
     return;
-  mover.kind = CRO_MOVER_YIELD;
-  mover.value = cro_decimal_to_double (lines->yield[line]);
-  mover.down = charged * (1 / (1 - STEP) - 1);
-  mover.up = charged * (1 / (1 + STEP) - 1);
-  add (self, mover);
+  for (guint32 i = 1; i < self->batch.n; i++)
+    {
+      guint32 slot = self->batch.slots[i];
+      const CroOutput *output = &cro_model_item (model, slot)->output;
+      double cost = cro_effects_of_value (self->figures, self->batch.slots[0], slot)
+                    * output->value_of_base;
+      Candidate value = proportional (CRO_MOVER_VALUE, slot, row, cost);
+
+      value.cost = cost;
+      if (output->has_value)
+        add (self, value);
+    }
 }
 
 static void
@@ -222,88 +191,176 @@ add_row (Movers  *self,
          guint32  row)
 {
   const CroGraph *graph = &self->figures->graph;
-  gboolean by_yield = gives_by_yield (self->figures, row);
 
+  cro_batch_change_begin (&self->batch, self->figures, row);
   for (uint32_t l = graph->first[row]; l < graph->first[row + 1]; l++)
-    add_line (self, row, l, by_yield);
+    add_line (self, row, l);
   add_finished (self, row);
+  add_values (self, row);
 }
 
-static void
-add_trim_yields (Movers             *self,
-                 const CroBreakdown *breakdown)
+/* --- In order ------------------------------------------------------------------------------------------- */
+
+static guint32
+item_of (CroFigures      *figures,
+         const Candidate *candidate)
 {
-  for (guint i = 0; i < breakdown->ingredients->len; i++)
-    {
-      guint32 slot = g_array_index (breakdown->ingredients, CroShareOfCost, i).item;
-      double charged = self->trimmed[slot];
-
-      add (self, (CroMover){
-        .kind = CRO_MOVER_TRIM_YIELD, .item = slot, .line = CRO_NO_SLOT, .recipe = CRO_NO_SLOT,
-        .value = cro_decimal_to_double (self->figures->model->measures[slot].trim_yield),
-        .down = charged * (1 / (1 - STEP) - 1), .up = charged * (1 / (1 + STEP) - 1),
-      });
-    }
-}
-
-/* --- Plates -------------------------------------------------------------------------------------------- */
-
-/* One trace from the plate tells what a batch's cost and an item's unit cost count in it. */
-static void
-add_below (Movers  *self,
-           guint32  plate)
-{
-  CroFigures *figures = self->figures;
-  const CroGraph *graph = &figures->graph;
-  const CroRecipe *recipe = cro_model_recipe (figures->model, plate);
-  guint32 top = cro_figures_row (figures, plate);
-
-  figures->row_effect[top] = cro_plate_share (recipe->makes, recipe->per_guest, recipe->allowance);
-  cro_dirty_add_row (figures->seen_rows, top);
-  cro_trace (graph, figures->share, figures->row_effect, figures->effect, figures->seen_rows);
-  for (guint32 row = 0; row < graph->n_rows; row++)
-    if (figures->seen_rows[row / 64] == 0)
-      row |= 63;
-    else if (figures->seen_rows[row / 64] >> (row % 64) & 1)
-      add_row (self, row);
-  cro_trace_clear (graph, figures->row_effect, figures->effect, figures->seen_rows);
-}
-
-static double
-effect_of (const CroMover *mover)
-{
-  return MAX (fabs (mover->down), fabs (mover->up));
+  return candidate->kind == CRO_MOVER_AMOUNT || candidate->kind == CRO_MOVER_YIELD
+             ? figures->graph.item_of_node[figures->graph.part[candidate->index]]
+             : candidate->index;
 }
 
 static int
-compare_movers (gconstpointer a,
-                gconstpointer b)
+compare (gconstpointer a,
+         gconstpointer b,
+         gpointer      figures)
 {
-  const CroMover *x = a, *y = b;
+  const Candidate *x = a, *y = b;
+  guint32 of_x, of_y;
 
   if (effect_of (x) != effect_of (y))
     return effect_of (x) > effect_of (y) ? -1 : 1;
   if (x->kind != y->kind)
     return x->kind < y->kind ? -1 : 1;
-  if (x->item != y->item)
-    return x->item < y->item ? -1 : 1;
-  return x->line < y->line ? -1 : x->line > y->line;
+  of_x = item_of (figures, x);
+  of_y = item_of (figures, y);
+  if (of_x != of_y)
+    return of_x < of_y ? -1 : 1;
+  return x->index < y->index ? -1 : x->index > y->index;
 }
 
-GArray *
-cro_movers_of_plate (CroFigures *figures,
-                     guint32     plate)
+/* The first ones to the front, the largest of them first: each of the rest is held against the
+ * smallest that was taken, and few take its place. */
+static void
+take_first (Movers *self,
+            guint   most)
 {
-  g_autoptr (CroBreakdown) breakdown = cro_breakdown_of_plate (figures, plate);
-  g_autofree double *trimmed = g_new0 (double, figures->model->items->len + 1);
-  Movers self = { figures, g_array_new (FALSE, FALSE, sizeof (CroMover)), trimmed };
+  Candidate *all = (Candidate *) (void *) self->candidates->data;
+  guint n = self->candidates->len;
 
-  add_prices (&self, plate, breakdown);
-  add_values (&self, breakdown);
-  add_below (&self, plate);
-  add_trim_yields (&self, breakdown);
-  g_array_sort (self.movers, compare_movers);
-  return self.movers;
+  if (most >= n)
+    {
+      g_array_sort_with_data (self->candidates, compare, self->figures);
+      return;
+    }
+  g_qsort_with_data (all, (int) most, sizeof *all, compare, self->figures);
+  for (guint i = most; most > 0 && i < n; i++)
+    {
+      Candidate candidate = all[i];
+      guint at = most - 1;
+
+      if (effect_of (&candidate) < effect_of (&all[at])
+          || compare (&candidate, &all[at], self->figures) >= 0)
+        continue;
+      all[i] = all[at];
+      for (; at > 0 && compare (&candidate, &all[at - 1], self->figures) < 0; at--)
+        all[at] = all[at - 1];
+      all[at] = candidate;
+    }
+}
+
+static double
+value_of (CroModel       *model,
+          const CroMover *mover,
+          double          unit_cost)
+{
+  const CroOutput *output = &cro_model_item (model, mover->item)->output;
+
+  switch (mover->kind)
+    {
+    case CRO_MOVER_VALUE:
+      return output->value_of_base;
+    case CRO_MOVER_TRIM_YIELD:
+      return cro_decimal_to_double (model->measures[mover->item].trim_yield);
+    case CRO_MOVER_YIELD:
+      return cro_decimal_to_double (model->lines.yield[mover->line]);
+    case CRO_MOVER_AMOUNT:
+      return cro_decimal_to_double (model->lines.amount[mover->line]);
+    case CRO_MOVER_FINISHED:
+      return cro_decimal_to_double (output->amount > 0 ? output->amount : output->yield);
+    default:
+      return unit_cost;
+    }
+}
+
+static CroMover
+mover_of (CroFigures      *figures,
+          const Candidate *candidate)
+{
+  CroMover mover = {
+    .kind = candidate->kind, .item = item_of (figures, candidate), .line = CRO_NO_SLOT,
+    .recipe = CRO_NO_SLOT, .down = candidate->down, .up = candidate->up, .cost = candidate->cost,
+  };
+
+  if (mover.kind == CRO_MOVER_AMOUNT || mover.kind == CRO_MOVER_YIELD)
+    mover.line = figures->graph.line_slot[candidate->index];
+  if (candidate->row != CRO_NO_SLOT && mover.kind != CRO_MOVER_VALUE)
+    mover.recipe = figures->graph.slot_of_row[candidate->row];
+  mover.value = value_of (figures->model, &mover,
+                          figures->layers[CRO_LAYER_FOOD].unit_cost[cro_figures_node (figures,
+                                                                                      mover.item)]);
+  return mover;
+}
+
+static CroMovers *
+finish (Movers *self,
+        guint   most)
+{
+  CroMovers *movers = g_new0 (CroMovers, 1);
+
+  take_first (self, most);
+  movers->movers = g_array_new (FALSE, FALSE, sizeof (CroMover));
+  for (guint i = 0; i < self->candidates->len; i++)
+    {
+      const Candidate *candidate = &g_array_index (self->candidates, Candidate, i);
+
+      if (i < most)
+        {
+          CroMover mover = mover_of (self->figures, candidate);
+
+          g_array_append_val (movers->movers, mover);
+          continue;
+        }
+      movers->n_others++;
+      movers->others += effect_of (candidate);
+      movers->cost_of_others += candidate->cost;
+    }
+  return movers;
+}
+
+CroMovers *
+cro_movers_new (CroFigures *figures,
+                CroRef      thing,
+                guint       most)
+{
+  Movers self = { figures, g_array_new (FALSE, FALSE, sizeof (Candidate)),
+                  g_array_new (FALSE, FALSE, sizeof (guint32)), { 0 } };
+  CroMovers *movers;
+
+  cro_effects_trace (figures, thing);
+  for (guint32 row = cro_effects_next (figures, 0); row < figures->graph.n_rows;
+       row = cro_effects_next (figures, row + 1))
+    add_row (&self, row);
+  add_trim_yields (&self);
+  cro_effects_clear (figures);
+  movers = finish (&self, most);
+  cro_batch_change_clear (&self.batch);
+  g_array_unref (self.candidates);
+  g_array_unref (self.raws);
+  return movers;
+}
+
+void
+cro_movers_free (CroMovers *self)
+{
+  g_array_unref (self->movers);
+  g_free (self);
+}
+
+double
+cro_mover_effect (const CroMover *mover)
+{
+  return MAX (fabs (mover->down), fabs (mover->up));
 }
 
 CroMadeOf

@@ -1,4 +1,4 @@
-/* cro-movers.h: what moves the cost of a plate.
+/* cro-movers.h: what moves the cost of a plate or a menu.
  *
  * What a guest costs (food) changes by down and up when a price, a yield, an amount or a
  * finished amount becomes 10 % less or more, all else equal. A price counts at the offer in use.
@@ -10,7 +10,8 @@
  * Ownership  Names are the model's. */
 #pragma once
 
-#include "cro-card.h"
+#include "cro-breakdown.h"
+#include "cro-ref.h"
 
 G_BEGIN_DECLS
 
@@ -36,8 +37,15 @@ typedef struct
   double       up;
   double       cost;    /* of a price or a value: the part of the cost that it makes, below 0 what
                            it is credited with; all of these together are the cost */
-  CroCeiling   ceiling; /* of a price; unit_cost is NaN where there is none, and of the others */
 } CroMover;
+
+typedef struct
+{
+  GArray *movers;           /* CroMover, in order of effect, the largest first; without what has none */
+  guint   n_others;         /* that come after as many as were asked for */
+  double  others;           /* what these move the cost by together, each 10 % to its worse */
+  double  cost_of_others;   /* the part of the cost that prices and values among them make */
+} CroMovers;
 
 typedef struct
 {
@@ -50,9 +58,20 @@ typedef struct
   double  others;
 } CroMadeOf;
 
-/* In order of effect, the largest first; without what has none. Elements CroMover. */
-GArray    *cro_movers_of_plate  (CroFigures *figures,
-                                 guint32     plate);
+/* Of a plate (CRO_REF_RECIPE) or a menu: the first ones, G_MAXUINT: all. */
+CroMovers *cro_movers_new       (CroFigures *figures,
+                                 CroRef      thing,
+                                 guint       most);
+void       cro_movers_free      (CroMovers  *self);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroMovers, cro_movers_free)
+
+/* What a mover of that much moves at most, whichever way. */
+double     cro_mover_effect     (const CroMover *mover);
+
+/* Whether the trim yield of an item divides a line that takes it. */
+gboolean   cro_mover_is_trimmed (CroModel   *model,
+                                 guint32     line);
 
 /* "Crab is 0.46 of 0.84; butter 0.13". */
 CroMadeOf  cro_made_of          (CroFigures *figures,

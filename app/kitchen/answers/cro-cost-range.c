@@ -1,0 +1,257 @@
+#include "cro-cost-range.h"
+
+#include <math.h>
+
+#include "cro-decimal.h"
+#include "cro-effects.h"
+#include "cro-movers.h"
+#include "cro-price-history.h"
+#include "cro-yield.h"
+
+#define DAYS 365
+
+/* Of a normal distribution: one value in twenty lies above so many deviations. */
+#define NINE_OF_TEN 1.6448536269514722
+
+typedef struct
+{
+  double price;       /* variance of the unit cost; NaN: nothing is known of it */
+  double inverse;     /* of 1 / trim yield */
+} Spread;
+
+struct _CroSpreads
+{
+  CroBook    *book;
+  guint64     edition;
+  GHashTable *spreads;  /* slot of an item + 1 → Spread * */
+};
+
+/* --- Reading -------------------------------------------------------------------------------------- */
+
+static gboolean
+read_prices (CroSpreads  *self,
+             guint32      item,
+             Spread      *spread,
+             GError     **error)
+{
+  CroFigures *figures = cro_book_get_figures (self->book);
+  guint32 offer = figures->offer_in_use[item];
+  g_autoptr (GArray) history = NULL;
+  g_autoptr (GArray) from = g_array_new (FALSE, FALSE, sizeof (CroDate));
+  g_autoptr (GArray) cost = g_array_new (FALSE, FALSE, sizeof (double));
+
+  spread->price = NAN;
+  if (offer == CRO_NO_SLOT)
+    return TRUE;
+  history = cro_price_history_new (self->book, item, error);
+  if (history == NULL)
+    return FALSE;
+  /* Newest first; from[] rises. */
+  for (guint i = history->len; i-- > 0;)
+    {
+      const CroPastPrice *price = &g_array_index (history, CroPastPrice, i);
+      double unit_cost = price->unit_cost * cro_model_offer (figures->model, offer)->offer.rate;
+
+      if (price->offer != offer || isnan (unit_cost) || price->offer_then.from > figures->date)
+        continue;
+      g_array_append_val (from, price->offer_then.from);
+      g_array_append_val (cost, unit_cost);
+    }
+  spread->price = cro_price_variance ((const CroDate *) (void *) from->data,
+                                      (const double *) (void *) cost->data, from->len,
+                                      figures->date - (DAYS - 1), figures->date);
+  return TRUE;
+}
+
+static gboolean
+read_yields (CroSpreads  *self,
+             guint32      item,
+             Spread      *spread,
+             GError     **error)
+{
+  static const char *const columns[] = { "purchased_g_micro", "usable_g_micro", NULL };
+  gint64 id = cro_model_item (cro_book_get_model (self->book), item)->id;
+  g_autoptr (CroRows) rows = cro_store_read_of (cro_book_get_store (self->book), "yield_test",
+                                                "item", id, columns, error);
+  g_autoptr (GArray) purchased = g_array_new (FALSE, FALSE, sizeof (double));
+  g_autoptr (GArray) usable = g_array_new (FALSE, FALSE, sizeof (double));
+  GError *failed = NULL;
+
+  spread->inverse = NAN;
+  if (rows == NULL)
+    return FALSE;
+  while (cro_rows_next (rows, &failed))
+    {
+      double bought = cro_decimal_to_double (cro_rows_get_int (rows, 0));
+      double left = cro_decimal_to_double (cro_rows_get_int (rows, 1));
+
+      if (!(bought > 0) || !(left > 0))
+        continue;
+      g_array_append_val (purchased, bought);
+      g_array_append_val (usable, left);
+    }
+  if (failed != NULL)
+    {
+      g_propagate_error (error, failed);
+      return FALSE;
+    }
+  spread->inverse = cro_yield_variance ((const double *) (void *) purchased->data,
+                                        (const double *) (void *) usable->data, purchased->len);
+  return TRUE;
+}
+
+static gboolean
+read_item (CroSpreads  *self,
+           guint32      item,
+           GError     **error)
+{
+  Spread spread;
+
+  if (g_hash_table_contains (self->spreads, GUINT_TO_POINTER (item + 1)))
+    return TRUE;
+  if (!read_prices (self, item, &spread, error) || !read_yields (self, item, &spread, error))
+    return FALSE;
+  g_hash_table_insert (self->spreads, GUINT_TO_POINTER (item + 1),
+                       g_memdup2 (&spread, sizeof spread));
+  return TRUE;
+}
+
+/* --- What stands below --------------------------------------------------------------------------------- */
+
+typedef struct
+{
+  guint32 item;
+  double  of_price;     /* d cost / d unit cost */
+  double  of_inverse;   /* d cost / d (1 / trim yield) */
+} Slope;
+
+/* Where the effect of what is bought stood, what its trim yield divides is summed. */
+static void
+meet (CroFigures *figures,
+      guint32     node,
+      GArray     *slopes)
+{
+  Slope slope = { figures->graph.item_of_node[node], figures->effect[node], 0 };
+
+  if (figures->seen_nodes[node / 64] >> (node % 64) & 1)
+    return;
+  figures->seen_nodes[node / 64] |= G_GUINT64_CONSTANT (1) << (node % 64);
+  figures->effect[node] = 0;
+  g_array_append_val (slopes, slope);
+}
+
+static void
+walk_row (CroFigures *figures,
+          guint32     row,
+          GArray     *slopes)
+{
+  const CroGraph *graph = &figures->graph;
+
+  for (uint32_t l = graph->first[row]; l < graph->first[row + 1]; l++)
+    {
+      guint32 node = graph->part[l];
+
+      if (graph->made_by[node] != CRO_NO_ROW)
+        continue;
+      meet (figures, node, slopes);
+      if (cro_mover_is_trimmed (figures->model, graph->line_slot[l]))
+        figures->effect[node] += figures->row_effect[row] * graph->quantity[l]
+                                 * figures->layers[CRO_LAYER_FOOD].unit_cost[node];
+    }
+}
+
+/* Elements Slope, of all that is bought for it. */
+static GArray *
+slopes_of (CroFigures *figures,
+           CroRef      thing)
+{
+  GArray *slopes = g_array_new (FALSE, FALSE, sizeof (Slope));
+
+  cro_effects_trace (figures, thing);
+  for (guint32 row = cro_effects_next (figures, 0); row < figures->graph.n_rows;
+       row = cro_effects_next (figures, row + 1))
+    walk_row (figures, row, slopes);
+  for (guint i = 0; i < slopes->len; i++)
+    {
+      Slope *slope = &g_array_index (slopes, Slope, i);
+      guint32 node = cro_figures_node (figures, slope->item);
+
+      slope->of_inverse = figures->effect[node]
+                          * cro_decimal_to_double (figures->model->measures[slope->item].trim_yield)
+                          / 100;
+      figures->seen_nodes[node / 64] = 0;
+    }
+  cro_effects_clear (figures);
+  return slopes;
+}
+
+gboolean
+cro_spreads_read (CroSpreads  *self,
+                  CroRef       thing,
+                  GError     **error)
+{
+  guint64 edition = cro_book_get_edition (self->book);
+  g_autoptr (GArray) slopes = slopes_of (cro_book_get_figures (self->book), thing);
+
+  if (edition != self->edition)
+    g_hash_table_remove_all (self->spreads);
+  self->edition = edition;
+  for (guint i = 0; i < slopes->len; i++)
+    if (!read_item (self, g_array_index (slopes, Slope, i).item, error))
+      return FALSE;
+  return TRUE;
+}
+
+/* --- The range ------------------------------------------------------------------------------------- */
+
+CroCostRange
+cro_cost_range (CroSpreads *self,
+                CroRef      thing,
+                double      cost)
+{
+  g_autoptr (GArray) slopes = slopes_of (cro_book_get_figures (self->book), thing);
+  g_autofree double *slope = g_new (double, 2 * slopes->len + 1);
+  g_autofree double *variance = g_new (double, 2 * slopes->len + 1);
+  CroCostRange range = { 0 };
+  gsize n = 0;
+
+  for (guint i = 0; i < slopes->len; i++)
+    {
+      const Slope *of = &g_array_index (slopes, Slope, i);
+      const Spread *spread = g_hash_table_lookup (self->spreads, GUINT_TO_POINTER (of->item + 1));
+
+      if (spread == NULL)
+        continue;
+      range.n_prices += of->of_price != 0 && spread->price > 0;
+      range.n_yields += of->of_inverse != 0 && spread->inverse > 0;
+      slope[n] = of->of_price;
+      variance[n++] = spread->price;
+      slope[n] = of->of_inverse;
+      variance[n++] = spread->inverse;
+    }
+  range.variance = cro_range_variance (slope, variance, n);
+  range.deviation = sqrt (range.variance);
+  range.low = MAX (cost - NINE_OF_TEN * range.deviation, MIN (cost, 0));
+  range.high = cost + NINE_OF_TEN * range.deviation;
+  return range;
+}
+
+/* --- The spreads ------------------------------------------------------------------------------------ */
+
+CroSpreads *
+cro_spreads_new (CroBook *book)
+{
+  CroSpreads *self = g_new0 (CroSpreads, 1);
+
+  self->book = g_object_ref (book);
+  self->spreads = g_hash_table_new_full (NULL, NULL, NULL, g_free);
+  return self;
+}
+
+void
+cro_spreads_free (CroSpreads *self)
+{
+  g_object_unref (self->book);
+  g_hash_table_unref (self->spreads);
+  g_free (self);
+}

@@ -1,0 +1,59 @@
+#include "cro-effects.h"
+
+#include "cro-effect.h"
+#include "cro-menu-ways.h"
+#include "cro-plate.h"
+
+static void
+add_plate (CroFigures *figures,
+           guint32     plate,
+           double      servings)
+{
+  const CroRecipe *recipe = cro_model_recipe (figures->model, plate);
+  guint32 row = cro_figures_row (figures, plate);
+
+  figures->row_effect[row]
+      += servings * cro_plate_share (recipe->makes, recipe->per_guest, recipe->allowance);
+  cro_dirty_add_row (figures->seen_rows, row);
+}
+
+static void
+add_menu (CroFigures *figures,
+          guint32     menu)
+{
+  g_autoptr (CroMenuWays) ways = cro_menu_ways_new (figures->model, menu);
+
+  for (guint i = 0; i < ways->plates->len; i++)
+    add_plate (figures, ((const CroMenuPlate *) ways->plates->pdata[i])->plate, ways->taken[i]);
+}
+
+void
+cro_effects_trace (CroFigures *figures,
+                   CroRef      thing)
+{
+  if (thing.kind == CRO_REF_MENU)
+    add_menu (figures, thing.slot);
+  else
+    add_plate (figures, thing.slot, 1);
+  cro_trace (&figures->graph, figures->share, figures->row_effect, figures->effect,
+             figures->seen_rows);
+}
+
+void
+cro_effects_clear (CroFigures *figures)
+{
+  cro_trace_clear (&figures->graph, figures->row_effect, figures->effect, figures->seen_rows);
+}
+
+double
+cro_effects_of_value (const CroFigures *figures,
+                      guint32           main_output,
+                      guint32           by_product)
+{
+  CroModel *model = figures->model;
+
+  return cro_effect_of_value (figures->effect[cro_figures_node (figures, by_product)],
+                              figures->effect[cro_figures_node (figures, main_output)],
+                              cro_model_item (model, by_product)->output.used,
+                              cro_model_item (model, main_output)->output.used);
+}

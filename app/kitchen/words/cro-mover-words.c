@@ -1,0 +1,285 @@
+#include "config.h"
+
+#include "cro-mover-words.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+#include "cro-decimal.h"
+#include "cro-figure-words.h"
+#include "cro-isolate.h"
+#include "cro-money.h"
+#include "cro-number.h"
+#include "cro-words.h"
+
+#define MOST_DIGITS 6
+
+/* Significant digits of what it moves a cost by, and of a limit. */
+#define OF_EFFECT 1
+#define OF_LIMIT 3
+
+typedef int64_t (*Round) (double amount, int digits);
+
+/* --- Values --------------------------------------------------------------------------------------- */
+
+char *
+cro_words_mover (CroModel       *model,
+                 const CroMover *mover)
+{
+  const char *name = cro_model_item (model, mover->item)->name;
+
+  switch (mover->kind)
+    {
+    case CRO_MOVER_VALUE:
+      return cro_isolate_printf (_("%s (assigned value)"), name);
+    case CRO_MOVER_TRIM_YIELD:
+      return cro_isolate_printf (_("%s, trim yield"), name);
+    case CRO_MOVER_YIELD:
+      return cro_isolate_printf (_("%s, yield"), name);
+    case CRO_MOVER_AMOUNT:
+      return cro_isolate_printf (_("%s, amount"), name);
+    case CRO_MOVER_FINISHED:
+      return cro_isolate_printf (_("%s, finished amount"), name);
+    default:
+      return g_strdup (name);
+    }
+}
+
+/* A number of so many significant digits, with what it is of. */
+static char *
+rounded (double      value,
+         int         significant,
+         Round       round)
+{
+  int digits = CLAMP (significant - (int) ceil (log10 (fabs (value))), 0, MOST_DIGITS);
+
+  return cro_number_to_text ((double) round (value, digits) / pow (10, digits), digits, TRUE);
+}
+
+static char *
+of_unit (const char *number,
+         CroUnit     unit)
+{
+  return g_strdup_printf ("%s\302\240%s", number, cro_words_unit (unit));
+}
+
+/* What a bite takes of a line of the plate itself: 0 where the line stands elsewhere. */
+static double
+bites_of (CroModel       *model,
+          CroRef          thing,
+          const CroMover *mover)
+{
+  return thing.kind == CRO_REF_RECIPE && mover->recipe == thing.slot
+             ? cro_decimal_to_double (cro_model_recipe (model, thing.slot)->makes)
+             : 0;
+}
+
+static char *
+per_bite (char *amount)
+{
+  g_autofree char *text = amount;
+
+  /* Translators: an amount of an ingredient in a bite: "10 g per bite". */
+  return g_strdup_printf (_("%s per bite"), text);
+}
+
+static char *
+amount_of (CroModel       *model,
+           CroRef          thing,
+           const CroMover *mover,
+           double          value,
+           Round           round)
+{
+  double bites = bites_of (model, thing, mover);
+  g_autofree char *number = rounded (bites > 0 ? value / bites : value, OF_LIMIT, round);
+  char *amount = of_unit (number, (CroUnit) model->lines.unit[mover->line]);
+
+  return bites > 0 ? per_bite (amount) : amount;
+}
+
+static char *
+finished_of (CroModel       *model,
+             const CroMover *mover,
+             double          value,
+             Round           round)
+{
+  const CroOutput *output = &cro_model_item (model, mover->item)->output;
+  g_autofree char *number = rounded (value, OF_LIMIT, round);
+
+  return output->amount > 0 ? of_unit (number, output->unit) : g_strdup_printf (_("%s %%"), number);
+}
+
+/* A value of the mover, rounded as one wants it. */
+static char *
+text_of (CroModel       *model,
+         CroRef          thing,
+         const CroMover *mover,
+         double          value,
+         Round           round)
+{
+  g_autofree char *number = NULL;
+
+  switch (mover->kind)
+    {
+    case CRO_MOVER_PRICE:
+    case CRO_MOVER_VALUE:
+      return cro_words_unit_price (model, (CroBase) model->measures[mover->item].base, value, round);
+    case CRO_MOVER_AMOUNT:
+      return amount_of (model, thing, mover, value, round);
+    case CRO_MOVER_FINISHED:
+      return finished_of (model, mover, value, round);
+    default:
+      number = rounded (value, OF_LIMIT, round);
+      return g_strdup_printf (_("%s %%"), number);
+    }
+}
+
+char *
+cro_words_mover_value (CroModel       *model,
+                       CroRef          thing,
+                       const CroMover *mover)
+{
+  g_autofree char *value = text_of (model, thing, mover, mover->value, cro_money_round);
+  const char *recipe;
+
+  if (mover->line == CRO_NO_SLOT || bites_of (model, thing, mover) > 0)
+    return g_steal_pointer (&value);
+  recipe = cro_model_recipe (model, mover->recipe)->name;
+  /* Translators: an amount or a yield, and the recipe that it stands in. */
+  return cro_isolate_printf (_("%s in %s"), value, recipe);
+}
+
+/* --- Effects -------------------------------------------------------------------------------------- */
+
+char *
+cro_words_moved_by (CroModel *model,
+                    double    effect,
+                    gboolean  is_turned)
+{
+  int digits = cro_digits_of_price (effect, cro_currency_digits (model->currency), OF_EFFECT);
+  g_autofree char *money = cro_money_to_text (cro_money_round (effect, digits), digits);
+
+  return g_strdup_printf (is_turned ? "∓%s" : "±%s", money);
+}
+
+char *
+cro_words_mover_effect (CroModel       *model,
+                        const CroMover *mover)
+{
+  return cro_words_moved_by (model, cro_mover_effect (mover), mover->up < mover->down);
+}
+
+/* --- Limits --------------------------------------------------------------------------------------- */
+
+static char *
+never (CroMoverKind kind)
+{
+  switch (kind)
+    {
+    case CRO_MOVER_PRICE:
+    case CRO_MOVER_VALUE:
+      return g_strdup (_("over even as a gift"));
+    case CRO_MOVER_AMOUNT:
+      return g_strdup (_("over even without it"));
+    case CRO_MOVER_FINISHED:
+      return g_strdup (_("over at any amount"));
+    default:
+      return g_strdup (_("over even at 100 %"));
+    }
+}
+
+static char *
+bound (CroModel       *model,
+       const CroMover *mover,
+       const CroLimit *limit)
+{
+  gboolean is_lower = limit->kind == CRO_LIMIT_DOWN_TO;
+  g_autofree char *plain = text_of (model, limit->thing, mover, limit->value,
+                                    is_lower ? cro_money_round_up : cro_money_round_down);
+  g_autofree char *text = cro_words_known (limit->known, plain);
+
+  if (!is_lower && limit->known == CRO_KNOWN_AT_MOST)
+    return g_steal_pointer (&text);
+  if (!is_lower)
+    /* Translators: the highest price, or amount, that keeps the target. */
+    return g_strdup_printf (_("up to %s"), text);
+  /* Translators: the lowest yield, or amount, that keeps the target. */
+  return g_strdup_printf (limit->value > mover->value ? _("holds from %s") : _("holds down to %s"),
+                          text);
+}
+
+static char *
+with_pack (CroFigures     *figures,
+           const CroMover *mover,
+           const CroLimit *limit,
+           char           *text)
+{
+  g_autofree char *alone = text;
+  g_autofree char *pack = NULL;
+
+  if (mover->kind != CRO_MOVER_PRICE || isnan (limit->pack) || isinf (limit->pack))
+    return g_steal_pointer (&alone);
+  pack = cro_words_ceiling_pack (figures, mover->item, limit->pack);
+  /* Translators: a price per kg, and the same per pack. */
+  return g_strdup_printf (_("%s · %s per pack"), alone, pack);
+}
+
+/* What is far off, or over as a gift, has a figure for those who ask. */
+static char *
+with_figure (CroFigures     *figures,
+             const CroMover *mover,
+             const CroLimit *limit,
+             char           *text)
+{
+  g_autofree char *alone = text;
+  g_autofree char *figure = NULL;
+
+  if (limit->kind == CRO_LIMIT_NEVER && mover->kind != CRO_MOVER_PRICE)
+    return g_steal_pointer (&alone);
+  figure = limit->kind == CRO_LIMIT_NEVER
+               ? text_of (figures->model, limit->thing, mover, limit->value, cro_money_round_down)
+               : bound (figures->model, mover, limit);
+  figure = with_pack (figures, mover, limit, g_steal_pointer (&figure));
+  return g_strdup_printf ("%s: %s", alone, figure);
+}
+
+char *
+cro_words_limit (CroFigures     *figures,
+                 const CroMover *mover,
+                 const CroLimit *limit,
+                 gboolean        is_exact)
+{
+  g_autofree char *text = NULL;
+
+  if (limit->kind == CRO_LIMIT_NONE)
+    return NULL;
+  if (limit->is_far && !is_exact)
+    return g_strdup (_("far off"));
+  if (limit->kind == CRO_LIMIT_NEVER || limit->is_far)
+    text = limit->is_far ? g_strdup (_("far off")) : never (mover->kind);
+  if (text != NULL && is_exact)
+    text = with_figure (figures, mover, limit, g_steal_pointer (&text));
+  if (text == NULL)
+    text = with_pack (figures, mover, limit, bound (figures->model, mover, limit));
+  /* Translators: a limit, and the plate or menu whose target it keeps. */
+  return cro_isolate_printf (_("%s · %s"), text, cro_limit_holder (figures->model, limit));
+}
+
+/* --- The range ------------------------------------------------------------------------------------ */
+
+char *
+cro_words_cost_range (CroModel           *model,
+                      const CroFigure    *figure,
+                      const CroCostRange *range)
+{
+  CroKnown known = cro_known_of_cost (figure);
+  g_autofree char *low = NULL, *high = NULL;
+
+  if (!(range->deviation > 0) || known == CRO_KNOWN_NOTHING)
+    return NULL;
+  low = cro_words_known_money (model, known, range->low);
+  high = cro_words_money (model, range->high);
+  /* Translators: what a guest costs, as prices and yields of the last year went. */
+  return g_strdup_printf (_("%s to %s in nine weeks of ten, as prices and yields were in the last year"),
+                          low, high);
+}
