@@ -12,7 +12,7 @@
 #include "cro-figure-strip.h"
 #include "cro-isolate.h"
 #include "cro-lines-view.h"
-#include "cro-pane.h"
+#include "cro-movers-view.h"
 #include "cro-past-words.h"
 #include "cro-scale-button.h"
 #include "cro-selling-view.h"
@@ -529,7 +529,9 @@ cro_plate_bench_class_init (CroPlateBenchClass *klass)
   CRO_BENCH_CLASS (klass)->refresh = cro_plate_bench_refresh;
 }
 
-static const CroPicture *const pictures[CRO_N_PICTURES];
+static const CroPicture *const pictures[CRO_N_PICTURES] = {
+  [CRO_PICTURE_MOVERS] = &cro_movers_picture,
+};
 
 static void
 cro_plate_bench_init (CroPlateBench *self)

@@ -7,7 +7,7 @@
 #define CHARS_FOR_BOTH 120
 #define MOST_BODY 120
 #define LEAST_PICTURE 52
-#define MOST_PICTURE 80
+#define MOST_PICTURE 62
 
 /* In pixels: between the two, between what stands under each other, and what of a picture is
  * always shown. */
