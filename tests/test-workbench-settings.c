@@ -47,7 +47,7 @@ test_fields_are_kept (void **state)
     { "Name", "Saltmarsh Annexe", "name", "Saltmarsh Annexe" },
     { "Hourly labour cost", "21.30", "wage_per_hour_micro", "21300000" },
     { "Tax, %", "7.5", "tax_pct_micro", "7500000" },
-    { "Target, %", "28", "target_pct_micro", "28000000" },
+    { "Target %", "28", "target_pct_micro", "28000000" },
     { "Days until a price is old", "45", "stale_after_days_micro", "45000000" },
   };
   CroTestBench *test = *state;
@@ -71,13 +71,23 @@ test_choices_are_kept (void **state)
   GtkWidget *speaks = cro_test_find_named (test->window, "Results are given as");
   GtkWidget *till = cro_test_find_named (test->window, "Till totals");
   GtkWidget *currency = cro_test_find_named (test->window, "Currency");
+  GtkWidget *target;
 
   gtk_drop_down_set_selected (GTK_DROP_DOWN (speaks), 1);
   cro_test_settle ();
   assert_stored (test, "speaks", "gross-profit");
+  target = cro_test_find_named (test->window, "Target gross profit %");
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (target)), "70");
+  cro_test_type (target, "72");
+  cro_test_enter (target);
+  assert_stored (test, "target_pct_micro", "28000000");
   gtk_drop_down_set_selected (GTK_DROP_DOWN (speaks), 2);
   cro_test_settle ();
   assert_stored (test, "speaks", "coefficient");
+  target = cro_test_find_named (test->window, "Target coefficient");
+  cro_test_type (target, "3.2");
+  cro_test_enter (target);
+  assert_stored (test, "target_pct_micro", "31250000");
   gtk_drop_down_set_selected (GTK_DROP_DOWN (till), 1);
   cro_test_settle ();
   assert_stored (test, "till_with_tax", "0");
@@ -93,7 +103,7 @@ static void
 test_what_is_no_value_is_not_kept (void **state)
 {
   CroTestBench *test = *state;
-  GtkWidget *target = cro_test_find_named (test->window, "Target, %");
+  GtkWidget *target = cro_test_find_named (test->window, "Target %");
 
   cro_test_type (target, "130");
   cro_test_enter (target);

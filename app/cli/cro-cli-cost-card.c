@@ -15,6 +15,7 @@
 #include "cro-money.h"
 #include "cro-number.h"
 #include "cro-plate.h"
+#include "cro-result-words.h"
 #include "cro-source-words.h"
 #include "cro-sum.h"
 #include "cro-words.h"
@@ -91,8 +92,8 @@ print_head (CroFigures   *figures,
       add_pair (grid, _("Price that meets the target, with tax"),
                 cro_words_price_for_target (model, figure));
       add_pair (grid, _("Net price"), cro_words_money (model, figure->net_price));
-      add_pair (grid, _("Food-cost percentage"), cro_words_food_cost_pct (figure));
-      add_pair (grid, _("Target"), cro_words_target_pct (figure));
+      add_pair (grid, cro_words_result_title (model), cro_words_result (model, figure));
+      add_pair (grid, _("Target"), cro_words_target (model, figure));
     }
   cro_grid_print (grid);
   if (missing != NULL)
@@ -110,7 +111,7 @@ print_parts_of_menus (CroFigures      *figures,
     {
       const CroMenuPlate *entry = &g_array_index (model->menu_plates, CroMenuPlate, i);
       CroPartOfMenu part;
-      g_autofree char *of_price = NULL, *of_cost = NULL, *pct = NULL, *target = NULL, *text = NULL;
+      g_autofree char *of_price = NULL, *of_cost = NULL, *result = NULL, *target = NULL, *text = NULL;
       g_autofree char *menu = NULL;
 
       if (entry->is_dead || entry->plate != plate)
@@ -118,14 +119,14 @@ print_parts_of_menus (CroFigures      *figures,
       part = cro_part_of_menu (figures, entry, figure);
       of_price = cro_words_known_pct (cro_known_of_cost (figure), part.of_price_pct);
       of_cost = cro_words_part_of_cost (&part, figure);
-      pct = cro_words_food_cost_pct (&part.menu);
-      target = cro_words_target_pct (&part.menu);
+      result = cro_words_result (model, &part.menu);
+      target = cro_words_target (model, &part.menu);
       menu = cro_words_place_on_menu (model, entry);
-      /* Translators: a menu, its food-cost percentage and target; the part of its net price and
-       * of its cost that this plate takes. */
-      text = cro_isolate_printf (_("In %s (food cost %s, target %s): %s of its net price, "
-                                   "%s of its cost."),
-                                 menu, pct, target, of_price, of_cost);
+      /* Translators: a menu, “food cost”, that in per cent and its target; the part of the menu's net
+       * price and of its cost that this plate takes. */
+      text = cro_isolate_printf (_("In %s (%s %s, target %s): %s of its net price, %s of its cost."),
+                                 menu, cro_words_result_name (model), result, target, of_price,
+                                 of_cost);
       cro_cli_print_wrapped (text, 0);
     }
 }

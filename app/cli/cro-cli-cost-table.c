@@ -8,7 +8,7 @@
 #include "cro-cli-grid.h"
 #include "cro-figure-words.h"
 #include "cro-isolate.h"
-#include "cro-number.h"
+#include "cro-result-words.h"
 #include "cro-words.h"
 
 enum
@@ -16,7 +16,7 @@ enum
   NAME,
   BITE,
   GUEST,
-  FOOD_COST,
+  RESULT,
   TARGET,
   PRIME,
   N_COLUMNS,
@@ -34,9 +34,9 @@ add_figure (CroGrid         *grid,
     [BITE] = isnan (figure->bite) ? NULL
                                   : cro_words_take_short (known, cro_words_money (model, figure->bite)),
     [GUEST] = cro_words_take_short (known, cro_words_money (model, figure->cost)),
-    [FOOD_COST] = cro_words_take_short (
-        known, cro_words_pct_of (figure->food_cost_pct, cro_food_cost_pct_digits (figure))),
-    [TARGET] = isnan (figure->net_price) ? cro_words_pct (NAN) : cro_words_target_pct (figure),
+    [RESULT] = cro_words_take_short (cro_known_of_result (model->speaks, figure),
+                                     cro_words_result_plain (model, figure)),
+    [TARGET] = isnan (figure->net_price) ? cro_words_pct (NAN) : cro_words_target (model, figure),
     [PRIME] = cro_words_take_short (cro_known_of_prime (figure),
                                     cro_words_money (model, figure->cost + figure->labour)),
   };
@@ -58,7 +58,10 @@ add_figure (CroGrid         *grid,
     {
       g_autofree char *over = cro_words_spare_money (model, figure);
       /* Translators: %s is money. */
-      g_autofree char *note = g_strdup_printf (_("%s per guest over target"), over);
+      g_autofree char *note = g_strdup_printf (model->speaks == CRO_SPEAKS_FOOD_COST
+                                                   ? _("%s per guest over target")
+                                                   : _("%s per guest below target"),
+                                               over);
 
       cro_grid_add_note (grid, 2, note);
     }
@@ -114,7 +117,7 @@ add_plates (CroCosting *costing,
     [NAME] = _("Plate"),
     [BITE] = _("per bite"),
     [GUEST] = _("per guest"),
-    [FOOD_COST] = _("food cost"),
+    [RESULT] = cro_words_result_name (cro_book_get_model (costing->book)),
     [TARGET] = _("target"),
     [PRIME] = _("prime cost"),
   };

@@ -10,6 +10,7 @@
 #include "cro-figure-words.h"
 #include "cro-isolate.h"
 #include "cro-number.h"
+#include "cro-result-words.h"
 #include "cro-words.h"
 
 static void
@@ -51,7 +52,8 @@ choose (CroCosting  *costing,
 
 /* Names on standard error what keeps a figure from being whole, or within its limit. */
 static gboolean
-is_well (const CroFigure *figure,
+is_well (CroModel        *model,
+         const CroFigure *figure,
          GArray          *missing)
 {
   g_autofree char *name = cro_isolate (figure->name);
@@ -64,11 +66,14 @@ is_well (const CroFigure *figure,
     }
   if (figure->is_over_target)
     {
-      g_autofree char *pct = cro_words_food_cost_pct (figure);
-      g_autofree char *target = cro_words_target_pct (figure);
+      g_autofree char *result = cro_words_result (model, figure);
+      g_autofree char *target = cro_words_target (model, figure);
 
-      /* Translators: a plate or a menu, its food-cost percentage and the target of that. */
-      g_printerr (_("%s: over its target: food cost %s, target %s\n"), name, pct, target);
+      /* Translators: a plate or a menu, “food cost”, that in per cent and the target of it. */
+      g_printerr (model->speaks == CRO_SPEAKS_FOOD_COST
+                      ? _("%s: over its target: %s %s, target %s\n")
+                      : _("%s: below its target: %s %s, target %s\n"),
+                  name, cro_words_result_name (model), result, target);
     }
   return missing->len == 0 && !figure->is_over_target;
 }
@@ -80,7 +85,7 @@ is_plate_well (CroFigures *figures,
   CroFigure figure = cro_figure_of_plate (figures, plate);
   g_autoptr (GArray) missing = cro_causes_of_plate (figures, plate);
 
-  return is_well (&figure, missing);
+  return is_well (figures->model, &figure, missing);
 }
 
 static gboolean
@@ -90,7 +95,7 @@ is_menu_well (CroFigures *figures,
   CroFigure figure = cro_figure_of_menu (figures, menu);
   g_autoptr (GArray) missing = cro_causes_of_menu (figures, menu);
 
-  return is_well (&figure, missing);
+  return is_well (figures->model, &figure, missing);
 }
 
 static gboolean

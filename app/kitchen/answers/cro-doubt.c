@@ -8,6 +8,7 @@
 #include "cro-line-doubt.h"
 #include "cro-menu-ways.h"
 #include "cro-price-history.h"
+#include "cro-result.h"
 
 /* What scales, rounding and a brush of oil do to a batch. */
 #define GAIN 1.05
@@ -20,11 +21,12 @@
  * decimal slipped. Common practice, no source: a bad season doubles a price, and seldom more. */
 #define FAR 3.0
 
+#define TARGET "target_pct_micro"
+
 /* --- Percentages ----------------------------------------------------------------------------------- */
 
 /* Below these, in per cent, a percentage was probably typed as a part of 1. */
 static const struct { const char *table, *column; double below; } percentages[] = {
-  { "book", "target_pct_micro", 1 },
   { "book", "tax_pct_micro", 1 },
   { "ingredient", "trim_yield_pct_micro", 2 },
   { "offer", "net_pct_micro", 2 },
@@ -32,21 +34,32 @@ static const struct { const char *table, *column; double below; } percentages[] 
   { "output", "yield_pct_micro", 1 },
   { "recipe_line", "yield_pct_micro", 2 },
   { "recipe_line", "recovered_pct_micro", 1 },
-  { "plate", "target_pct_micro", 1 },
   { "plate", "tax_pct_micro", 1 },
   { "plate", "allowance_pct_micro", 0.15 },
-  { "menu", "target_pct_micro", 1 },
   { "menu", "tax_pct_micro", 1 },
 };
 
+static gboolean
+target_is_doubtful (CroModel *model,
+                    gint64    micro,
+                    CroDoubt *doubt)
+{
+  *doubt = (CroDoubt){ .kind = CRO_DOUBT_PERCENT, .column = TARGET, .other = CRO_NO_SLOT,
+                       .is = cro_decimal_to_double (micro) };
+  return micro > 0 && cro_result_is_slip (model->speaks, doubt->is, &doubt->meant);
+}
+
 gboolean
-cro_doubt_of_percent (const char *table,
+cro_doubt_of_percent (CroModel   *model,
+                      const char *table,
                       const char *column,
                       gint64      micro,
                       CroDoubt   *doubt)
 {
   double is = cro_decimal_to_double (micro);
 
+  if (strcmp (column, TARGET) == 0)
+    return target_is_doubtful (model, micro, doubt);
   for (gsize i = 0; i < G_N_ELEMENTS (percentages) && is > 0; i++)
     if (is < percentages[i].below && strcmp (table, percentages[i].table) == 0
         && strcmp (column, percentages[i].column) == 0)
@@ -60,6 +73,7 @@ cro_doubt_of_percent (const char *table,
 
 static void
 add_percent (GArray     *doubts,
+             CroModel   *model,
              CroRef      ref,
              const char *table,
              const char *column,
@@ -67,7 +81,7 @@ add_percent (GArray     *doubts,
 {
   CroDoubt doubt;
 
-  if (!cro_doubt_of_percent (table, column, micro, &doubt))
+  if (!cro_doubt_of_percent (model, table, column, micro, &doubt))
     return;
   doubt.ref = ref;
   g_array_append_val (doubts, doubt);
@@ -417,7 +431,7 @@ add_ingredient (CroBook  *book,
   const CroItem *of = cro_model_item (model, item);
   g_autoptr (GArray) history = NULL;
 
-  add_percent (doubts, CRO_REF (CRO_REF_ITEM, item), "ingredient", "trim_yield_pct_micro",
+  add_percent (doubts, model, CRO_REF (CRO_REF_ITEM, item), "ingredient", "trim_yield_pct_micro",
                model->measures[item].trim_yield);
   if (of->n_offers == 0)
     return TRUE;
@@ -427,9 +441,9 @@ add_ingredient (CroBook  *book,
       guint32 offer = g_array_index (model->offer_order, guint32, of->first_offer + i);
       CroDoubt doubt;
 
-      add_percent (doubts, CRO_REF (CRO_REF_OFFER, offer), "offer", "net_pct_micro",
+      add_percent (doubts, model, CRO_REF (CRO_REF_OFFER, offer), "offer", "net_pct_micro",
                    cro_model_offer (model, offer)->offer.net);
-      add_percent (doubts, CRO_REF (CRO_REF_OFFER, offer), "price", "tax_included_pct_micro",
+      add_percent (doubts, model, CRO_REF (CRO_REF_OFFER, offer), "price", "tax_included_pct_micro",
                    cro_model_offer (model, offer)->offer.tax_included);
       if (cro_doubt_of_offer (book, offer, history, &doubt))
         g_array_append_val (doubts, doubt);
@@ -452,8 +466,8 @@ add_lines (CroFigures *figures,
       CroRef ref = CRO_REF (CRO_REF_LINE, line);
       CroDoubt doubt;
 
-      add_percent (doubts, ref, "recipe_line", "yield_pct_micro", lines->yield[line]);
-      add_percent (doubts, ref, "recipe_line", "recovered_pct_micro", lines->recovered[line]);
+      add_percent (doubts, figures->model, ref, "recipe_line", "yield_pct_micro", lines->yield[line]);
+      add_percent (doubts, figures->model, ref, "recipe_line", "recovered_pct_micro", lines->recovered[line]);
       if (cro_doubt_of_line (figures, line, &doubt))
         g_array_append_val (doubts, doubt);
     }
@@ -470,9 +484,9 @@ add_recipe (CroFigures *figures,
 
   if (of->is_plate)
     {
-      add_percent (doubts, ref, "plate", "target_pct_micro", of->target);
-      add_percent (doubts, ref, "plate", "tax_pct_micro", of->tax);
-      add_percent (doubts, ref, "plate", "allowance_pct_micro", of->allowance);
+      add_percent (doubts, figures->model, ref, "plate", TARGET, of->target);
+      add_percent (doubts, figures->model, ref, "plate", "tax_pct_micro", of->tax);
+      add_percent (doubts, figures->model, ref, "plate", "allowance_pct_micro", of->allowance);
     }
   else if (cro_doubt_of_batch (figures, recipe, &doubt))
     g_array_append_val (doubts, doubt);
@@ -486,8 +500,8 @@ add_menu (CroModel *model,
 {
   CroRef ref = CRO_REF (CRO_REF_MENU, menu);
 
-  add_percent (doubts, ref, "menu", "target_pct_micro", cro_model_menu (model, menu)->target);
-  add_percent (doubts, ref, "menu", "tax_pct_micro", cro_model_menu (model, menu)->tax);
+  add_percent (doubts, model, ref, "menu", TARGET, cro_model_menu (model, menu)->target);
+  add_percent (doubts, model, ref, "menu", "tax_pct_micro", cro_model_menu (model, menu)->tax);
 }
 
 /* --- Below one thing ---------------------------------------------------------------------------------- */
@@ -616,8 +630,8 @@ cro_doubts_list (CroBook  *book,
   g_autoptr (GArray) doubts = g_array_new (FALSE, FALSE, sizeof (CroDoubt));
   CroRef house = CRO_REF (CRO_REF_HOUSE, CRO_NO_SLOT);
 
-  add_percent (doubts, house, "book", "target_pct_micro", model->target);
-  add_percent (doubts, house, "book", "tax_pct_micro", model->tax);
+  add_percent (doubts, model, house, "book", TARGET, model->target);
+  add_percent (doubts, model, house, "book", "tax_pct_micro", model->tax);
   add_names (model, CRO_REF_ITEM, doubts);
   add_names (model, CRO_REF_SUPPLIER, doubts);
   add_names (model, CRO_REF_RECIPE, doubts);

@@ -37,8 +37,10 @@ typedef struct
 } CroDoubt;
 
 /* Of a percentage in millionths that stands, or would stand, in a column of the store: asked for
- * below 1 % where no kitchen means that. ref is not set. */
-gboolean cro_doubt_of_percent (const char  *table,
+ * below 1 % where no kitchen means that; of a target as the house gives it (cro-result.h). ref is
+ * not set. */
+gboolean cro_doubt_of_percent (CroModel    *model,
+                               const char  *table,
                                const char  *column,
                                gint64       micro,
                                CroDoubt    *doubt);

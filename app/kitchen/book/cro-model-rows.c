@@ -1,5 +1,7 @@
 #include "cro-model-rows-private.h"
 
+#include "cro-code.h"
+
 static const CroModelColumn book_columns[] = {
   { "name", CRO_OF_TEXT },
   { "currency", CRO_OF_TEXT },
@@ -7,8 +9,19 @@ static const CroModelColumn book_columns[] = {
   { "tax_pct_micro", CRO_FROM_0 },
   { "target_pct_micro", CRO_PART_PCT },
   { "stale_after_days_micro", CRO_FROM_0 },
+  { "speaks", CRO_OF_TEXT },
   { NULL, 0, 0 },
 };
+
+/* A code that is none is damage that figures do not hang on. */
+static CroSpeaks
+speaks_of (const char *code)
+{
+  for (int i = 0; code != NULL && cro_speaks_codes[i] != NULL; i++)
+    if (strcmp (code, cro_speaks_codes[i]) == 0)
+      return (CroSpeaks) i;
+  return CRO_SPEAKS_FOOD_COST;
+}
 
 static CroTouched
 take_book (CroModel    *model,
@@ -27,6 +40,7 @@ take_book (CroModel    *model,
   model->tax = cro_model_row_get_int_or (record, 3, CRO_NOT_SET);
   model->target = cro_model_row_get_int_or (record, 4, CRO_NOT_SET);
   model->stale_after_days = cro_model_row_get_int_or (record, 5, CRO_NOT_SET);
+  model->speaks = speaks_of (cro_model_row_get_text (record, 6));
   return cro_touched (CRO_TOUCHED_ALL, 0);
 }
 
@@ -37,6 +51,7 @@ drop_book (CroModel *model,
   g_clear_pointer (&model->name, g_free);
   g_clear_pointer (&model->currency, g_free);
   model->wage_per_hour = model->tax = model->target = model->stale_after_days = CRO_NOT_SET;
+  model->speaks = CRO_SPEAKS_FOOD_COST;
   return cro_touched (CRO_TOUCHED_ALL, 0);
 }
 

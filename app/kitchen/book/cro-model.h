@@ -21,6 +21,14 @@ G_BEGIN_DECLS
 
 #define CRO_NOT_SET INT64_C (-1)
 
+/* How the house gives what stands between price and food; in the order of cro_speaks_codes. */
+typedef enum
+{
+  CRO_SPEAKS_FOOD_COST,         /* in per cent of the net price; where nothing is set */
+  CRO_SPEAKS_GROSS_PROFIT,      /* likewise */
+  CRO_SPEAKS_COEFFICIENT,       /* net price over food cost */
+} CroSpeaks;
+
 typedef struct
 {
   gint64      id;
@@ -124,6 +132,7 @@ typedef struct
   gint64      tax;
   gint64      target;
   gint64      stale_after_days;
+  CroSpeaks   speaks;
 
   GArray     *items;            /* CroItem */
   GArray     *recipes;          /* CroRecipe: row slots */

@@ -8,10 +8,8 @@
 
 #include "cro-money.h"
 #include "cro-number.h"
+#include "cro-result-words.h"
 #include "cro-words.h"
-
-#define PCT_DIGITS 1
-#define MOST_PCT_DIGITS 6
 
 /* --- Marks ------------------------------------------------------------------------------------- */
 
@@ -120,39 +118,6 @@ cro_words_prime (CroModel        *model,
                                 figure->cost + figure->labour);
 }
 
-int
-cro_food_cost_pct_digits (const CroFigure *figure)
-{
-  return isnan (figure->food_cost_pct) || isnan (figure->target_pct)
-             ? PCT_DIGITS
-             : cro_decimals_apart (figure->food_cost_pct, figure->target_pct, PCT_DIGITS);
-}
-
-char *
-cro_words_food_cost_pct (const CroFigure *figure)
-{
-  g_autofree char *text = NULL;
-
-  if (isnan (figure->food_cost_pct))
-    return g_strdup ("–");
-  text = cro_pct_to_text (figure->food_cost_pct, cro_food_cost_pct_digits (figure));
-  return cro_words_known (cro_known_of_cost (figure), text);
-}
-
-char *
-cro_words_target_pct (const CroFigure *figure)
-{
-  int digits = PCT_DIGITS;
-
-  if (isnan (figure->target_pct))
-    return g_strdup ("–");
-  while (digits < MOST_PCT_DIGITS
-         && fabs ((double) cro_money_round (figure->target_pct, digits) / pow (10, digits)
-                  - figure->target_pct) > CRO_ALLOWED * figure->target_pct)
-    digits++;
-  return cro_pct_to_text (figure->target_pct, digits);
-}
-
 char *
 cro_words_part_of_cost (const CroPartOfMenu *part,
                         const CroFigure     *plate)
@@ -214,6 +179,10 @@ cro_words_spare (CroModel        *model,
 
   if (money == NULL || cro_known_of_cost (figure) == CRO_KNOWN_NOTHING)
     return NULL;
+  /* Gross profit and coefficient fall where food cost rises. */
+  if (model->speaks != CRO_SPEAKS_FOOD_COST)
+    return g_strdup_printf (figure->is_over_target ? _("%s below target") : _("%s above target"),
+                            money);
   return g_strdup_printf (figure->is_over_target ? _("%s over target") : _("%s under target"),
                           money);
 }
@@ -254,7 +223,7 @@ served_figure (CroModel        *model,
     return cro_words_known (CRO_KNOWN_NOTHING, "");
   return isnan (figure->food_cost_pct)
              ? cro_words_money (model, figure->cost)
-             : cro_pct_to_text (figure->food_cost_pct, cro_food_cost_pct_digits (figure));
+             : cro_words_result_plain (model, figure);
 }
 
 char *

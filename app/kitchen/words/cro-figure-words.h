@@ -36,13 +36,6 @@ char *cro_words_bite             (CroModel         *model,
 char *cro_words_prime            (CroModel         *model,
                                   const CroFigure  *figure);
 
-/* The food-cost percentage, with as many decimals as tell it from the target. */
-char *cro_words_food_cost_pct    (const CroFigure  *figure);
-int   cro_food_cost_pct_digits   (const CroFigure  *figure);
-
-/* A percentage that a person entered, with all its decimals. */
-char *cro_words_target_pct       (const CroFigure  *figure);
-
 /* The part of a menu's cost that a plate takes: no bound where something is missing below either. */
 char *cro_words_part_of_cost     (const CroPartOfMenu *part,
                                   const CroFigure  *plate);
@@ -72,8 +65,8 @@ char *cro_words_ceiling_pack     (CroFigures       *figures,
                                   guint32           item,
                                   double            pack);
 
-/* What a list shows of a thing: an item's unit cost, a plate's or menu's food-cost percentage, or its
- * cost while it has no price; "?" where nothing is known. The list itself marks what is
+/* What a list shows of a thing: an item's unit cost, a plate's or menu's food cost in its price as
+ * the house gives it (cro-result-words.h), or its cost while it has no price; "?" where nothing is known. The list itself marks what is
  * incomplete. */
 char *cro_words_list_figure      (CroFigures       *figures,
                                   CroKind           kind,

@@ -6,9 +6,11 @@
 #include <string.h>
 
 #include "cro-code-words.h"
+#include "cro-decimal.h"
 #include "cro-isolate.h"
 #include "cro-number.h"
 #include "cro-past.h"
+#include "cro-result-words.h"
 #include "cro-words.h"
 
 /* --- Values of rows, there or gone ------------------------------------------------------------------ */
@@ -361,6 +363,9 @@ cro_past_value (CroBook    *book,
     return g_strdup ("–");
   if (meaning != NULL)
     return meaning;
+  if (strcmp (column, "target_pct_micro") == 0)
+    return cro_words_result_typed (cro_book_get_model (book),
+                                   cro_decimal_to_double (g_ascii_strtoll (value, NULL, 10)));
   if (g_str_has_suffix (column, "_micro"))
     {
       g_autofree char *number = cro_words_decimal (g_ascii_strtoll (value, NULL, 10));

@@ -9,6 +9,7 @@
 #include "cro-landing.h"
 #include "cro-money.h"
 #include "cro-number.h"
+#include "cro-result-words.h"
 #include "cro-rule.h"
 #include "cro-sum-private.h"
 #include "cro-words.h"
@@ -250,22 +251,39 @@ cro_sum_of_menu (CroFigures        *figures,
   return cro_sum_settle (sum);
 }
 
+/* Food ÷ net price; (net price − food) ÷ net price; net price ÷ food. */
 GPtrArray *
 cro_sum_of_pct (CroFigures        *figures,
                 CroRef             thing,
                 const CroSumWords *words)
 {
   const CroSumWords *with = words != NULL ? words : &no_words;
+  CroModel *model = figures->model;
   CroFigure figure = figure_of (figures, thing);
+  double result = cro_result_of_pct (model->speaks, figure.food_cost_pct);
+  gboolean is_coefficient = model->speaks == CRO_SPEAKS_COEFFICIENT;
+  gboolean is_gross_profit = model->speaks == CRO_SPEAKS_GROSS_PROFIT;
   GPtrArray *sum;
 
-  if (isnan (figure.food_cost_pct))
+  if (isnan (result))
     return NULL;
-  sum = cro_sum_begin (CRO_TERM_PCT, figure.food_cost_pct / 100, cro_food_cost_pct_digits (&figure),
-                       CRO_BASE_GRAM, cro_known_of_cost (&figure), thing);
-  food (sum, figures->model, &figure, with->food, thing);
-  sign (sum, OVER);
-  money (sum, figures->model, figure.net_price, NULL, thing);
+  sum = cro_sum_begin (is_coefficient ? CRO_TERM_MONEY : CRO_TERM_PCT,
+                       is_coefficient ? result : result / 100, cro_result_digits (model, &figure),
+                       CRO_BASE_GRAM, cro_known_of_result (model->speaks, &figure), thing);
+  if (is_gross_profit)
+    sign (sum, "(");
+  if (is_gross_profit || is_coefficient)
+    money (sum, model, figure.net_price, NULL, thing);
+  if (is_gross_profit || is_coefficient)
+    sign (sum, is_coefficient ? OVER : MINUS);
+  food (sum, model, &figure, with->food, thing);
+  if (is_gross_profit)
+    sign (sum, ")");
+  if (!is_coefficient)
+    {
+      sign (sum, OVER);
+      money (sum, model, figure.net_price, NULL, thing);
+    }
   return cro_sum_settle (sum);
 }
 

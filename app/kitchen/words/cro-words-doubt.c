@@ -10,6 +10,7 @@
 #include "cro-isolate.h"
 #include "cro-number.h"
 #include "cro-pack.h"
+#include "cro-result-words.h"
 
 /* --- Where ---------------------------------------------------------------------------------------- */
 
@@ -83,6 +84,16 @@ pct (double value)
   g_autofree char *number = cro_number_to_text (value, 6, TRUE);
 
   return g_strconcat (number, "\302\240%", NULL);
+}
+
+/* A target is asked about as it is typed. */
+static char *
+percent (CroModel       *model,
+         const CroDoubt *doubt,
+         double          value)
+{
+  return strcmp (doubt->column, "target_pct_micro") == 0 ? cro_words_result_typed (model, value)
+                                                         : pct (value);
 }
 
 static char *
@@ -159,8 +170,8 @@ cro_words_doubt (CroModel       *model,
   switch (doubt->kind)
     {
     case CRO_DOUBT_PERCENT:
-      is = pct (doubt->is);
-      meant = pct (doubt->meant);
+      is = percent (model, doubt, doubt->is);
+      meant = percent (model, doubt, doubt->meant);
       /* Translators: two percentages. */
       return g_strdup_printf (_("%s: is %s meant?"), is, meant);
     case CRO_DOUBT_PRICE:

@@ -7,6 +7,7 @@
 
 #include "cro-figure-words.h"
 #include "cro-isolate.h"
+#include "cro-result-words.h"
 #include "cro-words.h"
 
 /* Why a cost is no lower bound either; "" where it may be taken as it stands. */
@@ -38,15 +39,28 @@ cro_served_show_cost (CroFigureView   *view,
   cro_figure_view_set (view, value, is_one_bite ? _("per guest, 1 bite") : _("per guest"), note);
 }
 
+/* Whose figure it is, and which where a name alone would leave that open. */
+static char *
+dup_of (CroModel   *model,
+        const char *menu)
+{
+  const char *name = cro_words_result_name (model);
+
+  return menu == NULL                              ? g_strdup (name)
+         : model->speaks == CRO_SPEAKS_FOOD_COST ? cro_isolate (menu)
+                                                   /* Translators: a menu, and “gross profit”. */
+                                                   : cro_isolate_printf (_("%s, %s"), menu, name);
+}
+
 void
 cro_served_show_pct (CroFigureView   *view,
                      CroModel        *model,
                      const CroFigure *figure,
-                     const char      *name)
+                     const char      *menu)
 {
-  g_autofree char *of = cro_isolate (name);
-  g_autofree char *pct = cro_words_food_cost_pct (figure);
-  g_autofree char *target = cro_words_target_pct (figure);
+  g_autofree char *of = dup_of (model, menu);
+  g_autofree char *result = cro_words_result (model, figure);
+  g_autofree char *target = cro_words_target (model, figure);
   g_autofree char *spare = cro_words_spare (model, figure);
   g_autofree char *caption = NULL;
 
@@ -55,10 +69,11 @@ cro_served_show_pct (CroFigureView   *view,
   else if (isnan (figure->target_pct))
     caption = g_strdup_printf (_("%s, no target"), of);
   else
-    /* Translators: “food cost”, or the name of a menu, and the target of its food cost. */
+    /* Translators: “food cost”, or the name of a menu, and its target. */
     caption = g_strdup_printf (_("%s, target %s"), of, target);
-  cro_figure_view_set (view, pct, caption, isnan (figure->net_price) ? _("? set price") : spare);
-  cro_figure_view_set_scale (view, figure->food_cost_pct, figure->target_pct, caption);
+  cro_figure_view_set (view, result, caption, isnan (figure->net_price) ? _("? set price") : spare);
+  cro_figure_view_set_scale (view, cro_result_of_pct (model->speaks, figure->food_cost_pct),
+                             cro_result_of_pct (model->speaks, figure->target_pct), caption);
   if (figure->is_over_target)
     gtk_widget_add_css_class (GTK_WIDGET (view), "over");
   else

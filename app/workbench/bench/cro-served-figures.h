@@ -12,12 +12,13 @@ void cro_served_show_cost      (CroFigureView      *view,
                                 CroModel           *model,
                                 const CroFigure    *figure);
 
-/* Food cost against the target, in words, as a length with a tick, and what is to spare or over in
- * money: a percentage alone says little. name: whose it is, "food cost" or a menu. */
+/* Food cost in the price against the target, as the house gives it, in words, as a length with a tick,
+ * and what is to spare or over in money: a percentage alone says little. menu: whose it is; NULL: the
+ * thing's own. */
 void cro_served_show_pct       (CroFigureView      *view,
                                 CroModel           *model,
                                 const CroFigure    *figure,
-                                const char         *name);
+                                const char         *menu);
 
 /* The price without tax, and the one with it that would just meet the target, where there is one. */
 void cro_served_show_net_price (CroFigureView      *view,

@@ -13,6 +13,7 @@
 #include "cro-selling-view.h"
 #include "cro-served-figures.h"
 #include "cro-sum.h"
+#include "cro-target-input.h"
 #include "cro-unserved-view.h"
 #include "cro-figure-words.h"
 #include "cro-words.h"
@@ -131,7 +132,7 @@ cro_menu_bench_refresh (CroBench *bench)
   cro_served_show_cost (CRO_FIGURE_VIEW (self->figures[GUEST]), figures->model,
                         &breakdown->figure);
   cro_served_show_pct (CRO_FIGURE_VIEW (self->figures[PCT]), figures->model, &breakdown->figure,
-                       _("food cost"));
+                       NULL);
   left = is_empty ? NULL : sum_of_left (bench);
   cro_served_show_sum (CRO_FIGURE_VIEW (self->figures[LEFT]), left, _("left per guest"));
   cro_served_show_net_price (CRO_FIGURE_VIEW (self->figures[NET_PRICE]), figures->model,
@@ -147,6 +148,8 @@ cro_menu_bench_refresh (CroBench *bench)
   show_range (self, figures->model, &breakdown->figure);
   for (gsize i = 0; i < G_N_ELEMENTS (inputs); i++)
     cro_input_refresh (CRO_INPUT (inputs[i]));
+  cro_target_input_say (CRO_INPUT (self->target), figures->model,
+                        GTK_LABEL (gtk_widget_get_prev_sibling (self->target)), NULL);
   cro_selling_view_refresh (CRO_SELLING_VIEW (self->selling));
   cro_menu_plates_view_refresh (CRO_MENU_PLATES_VIEW (self->plates));
   cro_served_show_allergens (GTK_LABEL (self->allergens), breakdown);
@@ -156,13 +159,10 @@ static void
 cro_menu_bench_show (CroBench *bench)
 {
   CroMenuBench *self = CRO_MENU_BENCH (bench);
-  CroModel *model = figures_of (bench)->model;
-  g_autofree char *target = model->target == CRO_NOT_SET ? NULL
-                                                         : cro_words_decimal (model->target);
 
   cro_bench_bind (bench, self->name, "name", NULL);
   cro_selling_view_put (CRO_SELLING_VIEW (self->selling), NULL);
-  cro_bench_bind (bench, self->target, "target_pct_micro", target);
+  cro_bench_bind (bench, self->target, "target_pct_micro", NULL);
   cro_bench_bind (bench, self->note, "note", NULL);
   cro_menu_plates_view_put (CRO_MENU_PLATES_VIEW (self->plates));
   cro_menu_bench_refresh (bench);
@@ -184,7 +184,9 @@ fields_new (CroMenuBench *self)
   cro_cure_set (self->price, CRO_CAUSE_SELLING_PRICE, TRUE);
   self->tax = cro_field_add (row, _("Tax %"), CRO_INPUT_PCT, CRO_RANGE_AT_LEAST_0, 6);
   self->selling = cro_selling_view_new (CRO_BENCH (self), from, self->price, self->tax);
-  self->target = cro_field_add (row, _("Target %"), CRO_INPUT_PCT, CRO_RANGE_PART_PCT, 6);
+  self->target = cro_target_input_new ();
+  cro_input_set_width (CRO_INPUT (self->target), 6);
+  cro_wrap_append (CRO_WRAP (row), cro_field_new ("", self->target));
   self->note = cro_field_add (row, _("Note"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 28);
   cro_wrap_append (CRO_WRAP (row), cro_bench_buttons_new (NULL));
   return row;

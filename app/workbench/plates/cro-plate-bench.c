@@ -14,10 +14,12 @@
 #include "cro-lines-view.h"
 #include "cro-movers-view.h"
 #include "cro-past-words.h"
+#include "cro-result-words.h"
 #include "cro-scale-button.h"
 #include "cro-selling-view.h"
 #include "cro-served-figures.h"
 #include "cro-sum.h"
+#include "cro-target-input.h"
 #include "cro-unserved-view.h"
 #include "cro-figure-words.h"
 #include "cro-words.h"
@@ -161,7 +163,7 @@ show_price (CroPlateBench   *self,
   if (entry != NULL && !has_own_price (CRO_BENCH (self)))
     cro_served_show_pct (view, figures->model, &part.menu, part.menu.name);
   else
-    cro_served_show_pct (view, figures->model, figure, _("food cost"));
+    cro_served_show_pct (view, figures->model, figure, NULL);
 }
 
 /* What a plate that is sold by itself, or could be, is to be sold at. */
@@ -192,20 +194,21 @@ show_menus (CroPlateBench   *self,
     {
       const CroMenuPlate *entry = &g_array_index (model->menu_plates, CroMenuPlate, i);
       CroPartOfMenu part;
-      g_autofree char *pct = NULL, *of_price = NULL, *target = NULL, *menu = NULL;
+      g_autofree char *result = NULL, *of_price = NULL, *target = NULL, *menu = NULL;
 
       if (entry->is_dead || entry->plate != plate || entry == shown)
         continue;
       part = cro_part_of_menu (figures, entry, figure);
       menu = cro_words_place_on_menu (model, entry);
-      pct = cro_words_food_cost_pct (&part.menu);
-      target = cro_words_target_pct (&part.menu);
+      result = cro_words_result (model, &part.menu);
+      target = cro_words_target (model, &part.menu);
       of_price = cro_words_known_pct (cro_known_of_cost (figure), part.of_price_pct);
       if (text->len > 0)
         g_string_append_c (text, '\n');
-      /* Translators: a menu, its food cost and target; the part of its price a plate takes. */
+      /* Translators: a menu, its food cost in per cent, or what stands for it, and the target of that;
+       * the part of its price a plate takes. */
       g_string_append_printf (text, _("%s %s, target %s; this plate %s of its price"),
-                              menu, pct, target, of_price);
+                              menu, result, target, of_price);
     }
   gtk_label_set_label (GTK_LABEL (self->menus), text->str);
   gtk_widget_set_visible (self->menus, text->len > 0);
@@ -263,6 +266,9 @@ cro_plate_bench_refresh (CroBench *bench)
     cro_input_refresh (CRO_INPUT (inputs[i]));
   for (int i = 0; i < N_RARE; i++)
     cro_input_refresh (CRO_INPUT (self->rare[i]));
+  cro_target_input_say (CRO_INPUT (self->rare[TARGET]), figures->model,
+                        GTK_LABEL (gtk_widget_get_prev_sibling (self->rare[TARGET])),
+                        GTK_LABEL (gtk_widget_get_next_sibling (self->rare[TARGET])));
   cro_selling_view_refresh (CRO_SELLING_VIEW (self->selling));
   show_rare (self);
   cro_lines_view_refresh (CRO_LINES_VIEW (self->lines));
@@ -286,18 +292,10 @@ bind (CroPlateBench *self,
   cro_input_bind (CRO_INPUT (input), book, table, plate->id, column, act, placeholder);
 }
 
-static char *
-pct_or_nothing (gint64 pct)
-{
-  return pct == CRO_NOT_SET ? NULL : cro_words_decimal (pct);
-}
-
 static void
 cro_plate_bench_show (CroBench *bench)
 {
   CroPlateBench *self = CRO_PLATE_BENCH (bench);
-  CroModel *model = cro_book_get_model (cro_bench_get_book (bench));
-  g_autofree char *target = pct_or_nothing (model->target);
 
   bind (self, self->name, "thing", "name", NULL);
   bind (self, self->course, "plate", "course", _("course"));
@@ -306,7 +304,7 @@ cro_plate_bench_show (CroBench *bench)
   bind (self, self->allowance, "plate", "allowance_pct_micro", "0");
   bind (self, self->rare[MINUTES], "plate", "active_minutes_micro", "0");
   cro_selling_view_put (CRO_SELLING_VIEW (self->selling), _("with a menu"));
-  bind (self, self->rare[TARGET], "plate", "target_pct_micro", target);
+  bind (self, self->rare[TARGET], "plate", "target_pct_micro", NULL);
   bind (self, self->rare[NOTE], "plate", "note", _("none"));
   cro_lines_view_put (CRO_LINES_VIEW (self->lines), cro_bench_get_slot (bench));
   cro_plate_bench_refresh (bench);
@@ -466,6 +464,20 @@ add_from (CroPlateBench *self)
                                         self->rare[TAX]);
 }
 
+/* Its words are the house's. */
+static GtkWidget *
+add_target (GtkWidget *row)
+{
+  GtkWidget *phrase = add_phrase (row);
+  GtkWidget *input = cro_target_input_new ();
+
+  cro_input_set_width (CRO_INPUT (input), 4);
+  add_word (phrase, "");
+  gtk_box_append (GTK_BOX (phrase), input);
+  add_word (phrase, "");
+  return input;
+}
+
 static void
 make_rare_fields (CroPlateBench *self,
                   GtkWidget     *row)
@@ -475,12 +487,11 @@ make_rare_fields (CroPlateBench *self,
     [PRICE] = { _("price"), _("with tax"), _("Price with tax"), CRO_INPUT_MONEY,
                 CRO_RANGE_AT_LEAST_0, 10 },
     [TAX] = { _("tax"), "%", _("Tax %"), CRO_INPUT_PCT, CRO_RANGE_AT_LEAST_0, 4 },
-    [TARGET] = { _("target"), "%", _("Target %"), CRO_INPUT_PCT, CRO_RANGE_PART_PCT, 4 },
     [NOTE] = { _("note"), NULL, _("Note"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 50 },
   };
 
   for (int i = 0; i < N_RARE; i++)
-    self->rare[i] = add_field (row, &fields[i]);
+    self->rare[i] = i == TARGET ? add_target (row) : add_field (row, &fields[i]);
   add_from (self);
   gtk_widget_set_hexpand (self->rare[NOTE], TRUE);
 }

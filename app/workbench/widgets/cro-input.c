@@ -94,11 +94,17 @@ static gint64
 stored_pct (CroInput *self)
 {
   g_auto (CroEntry) entry = { 0 };
+  g_autofree char *understood = NULL, *reason = NULL;
+  CroCell cell = CRO_CELL_NONE;
 
-  if ((self->kind != CRO_INPUT_PCT && self->kind != CRO_INPUT_YIELD)
-      || !cro_entry_pct (self->kept, CRO_RANGE_ANY, NULL, &entry))
+  if (self->kind != CRO_INPUT_PCT && self->kind != CRO_INPUT_YIELD)
     return 0;
-  return entry.micro;
+  if (self->read != NULL)
+    {
+      reason = self->read (self, self->kept, &cell, &understood, self->owner);
+      return cell.kind == CRO_CELL_INTEGER ? cell.integer : 0;
+    }
+  return cro_entry_pct (self->kept, CRO_RANGE_ANY, NULL, &entry) ? entry.micro : 0;
 }
 
 /* Between the act that removed its row, or what it belongs to, and the refresh that takes it
@@ -247,7 +253,8 @@ ask_about (CroInput *self,
   CroDoubt doubt;
 
   if ((self->kind != CRO_INPUT_PCT && self->kind != CRO_INPUT_YIELD) || self->column == NULL
-      || !cro_doubt_of_percent (self->table, self->column, micro, &doubt))
+      || !cro_doubt_of_percent (cro_book_get_model (self->book), self->table, self->column, micro,
+                                &doubt))
     return;
   question = cro_words_doubt (cro_book_get_model (self->book), &doubt);
   set_note (self, question);
@@ -719,6 +726,12 @@ CroBook *
 cro_input_get_book (CroInput *self)
 {
   return self->book;
+}
+
+const char *
+cro_input_get_table (CroInput *self)
+{
+  return self->table;
 }
 
 gint64

@@ -98,6 +98,7 @@ void        cro_input_set_unit (CroInput            *self,
 
 /* The row, column and label that cro_input_bind gave. */
 CroBook    *cro_input_get_book (CroInput      *self);
+const char *cro_input_get_table (CroInput     *self);
 gint64      cro_input_get_id   (CroInput      *self);
 const char *cro_input_get_column (CroInput    *self);
 const char *cro_input_get_act  (CroInput      *self);

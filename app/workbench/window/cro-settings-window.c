@@ -12,7 +12,9 @@
 #include "cro-input.h"
 #include "cro-number.h"
 #include "cro-past-words.h"
+#include "cro-result-words.h"
 #include "cro-spoken.h"
+#include "cro-target-input.h"
 #include "cro-words.h"
 
 /* The one row of the book, which is made where a new book does not have it yet. */
@@ -45,8 +47,9 @@ preview_cb (CroInput       *input,
 }
 
 static const CroInputWay way = { NULL, preview_cb, keep_cb, FALSE, NULL };
+static const CroInputWay target_way = { cro_target_input_dup_text, preview_cb, keep_cb, FALSE, NULL };
 
-static void
+static GtkWidget *
 add_field (GtkWidget    *group,
            CroBook      *book,
            const char   *title,
@@ -70,6 +73,33 @@ add_field (GtkWidget    *group,
   cro_cure_set (input, CRO_CAUSE_WAGE, g_str_equal (column, "wage_per_hour_micro"));
   adw_action_row_add_suffix (ADW_ACTION_ROW (row), input);
   adw_preferences_group_add (ADW_PREFERENCES_GROUP (group), row);
+  return input;
+}
+
+/* The row and the field of the target change their words with how results are given. */
+static void
+say_target (GtkWidget *input)
+{
+  CroModel *model = cro_book_get_model (cro_input_get_book (CRO_INPUT (input)));
+  GtkWidget *row = gtk_widget_get_ancestor (input, ADW_TYPE_ACTION_ROW);
+
+  adw_preferences_row_set_title (ADW_PREFERENCES_ROW (row), cro_words_target_title (model));
+  adw_action_row_set_subtitle (ADW_ACTION_ROW (row), cro_words_result_title (model));
+  cro_input_set_name (CRO_INPUT (input), cro_words_target_title (model));
+}
+
+static void
+add_target (GtkWidget *group,
+            CroBook   *book)
+{
+  GtkWidget *input = add_field (group, book, "", NULL, CRO_INPUT_PCT, CRO_RANGE_PART_PCT,
+                                "target_pct_micro");
+
+  cro_input_set_way (CRO_INPUT (input), &target_way, NULL);
+  cro_input_set_read (CRO_INPUT (input), cro_target_input_read);
+  cro_input_refresh (CRO_INPUT (input));
+  g_signal_connect_object (book, "changed", G_CALLBACK (say_target), input, G_CONNECT_SWAPPED);
+  say_target (input);
 }
 
 /* --- Choices ------------------------------------------------------------------------------------------ */
@@ -235,8 +265,7 @@ page_new (CroBook *book)
   add_field (costs, book, _("Tax, %"), _("Included in selling prices; ask your accountant for the "
                                          "rate"),
              CRO_INPUT_PCT, CRO_RANGE_AT_LEAST_0, "tax_pct_micro");
-  add_field (costs, book, _("Target, %"), _("Food cost in the net price"), CRO_INPUT_PCT,
-             CRO_RANGE_PART_PCT, "target_pct_micro");
+  add_target (costs, book);
   add_field (costs, book, _("Days until a price is old"),
              _("An older price counts only where an ingredient has no newer one"), CRO_INPUT_NUMBER,
              CRO_RANGE_AT_LEAST_0, "stale_after_days_micro");
