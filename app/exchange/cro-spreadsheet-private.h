@@ -1,0 +1,96 @@
+/* cro-spreadsheet-private.h: what the readers of the two kinds of spreadsheets share. */
+#pragma once
+
+#include "cro-spreadsheet.h"
+
+#include <libxml/xmlreader.h>
+
+G_BEGIN_DECLS
+
+/* The cells of the row in hand. */
+typedef struct
+{
+  GString *texts;    /* one after the other, each with a NUL */
+  GArray  *cells;    /* of CroCell; text is NULL until they are handed on */
+  GArray  *starts;   /* of gsize: where in texts each begins */
+} CroCells;
+
+void     cro_cells_init         (CroCells                  *self);
+void     cro_cells_clear        (CroCells                  *self);
+void     cro_cells_empty        (CroCells                  *self);
+
+/* Puts a cell at column, after all that are there; those between are empty. FALSE: it is none
+ * that a row can have. */
+gboolean cro_cells_put          (CroCells                  *self,
+                                 guint                      column,
+                                 CroCellKind                kind,
+                                 const char                *text,
+                                 gsize                      length);
+
+/* Hands the row on, if it has a cell that is not empty, and empties it. FALSE: stop. */
+gboolean cro_cells_hand_on      (CroCells                  *self,
+                                 guint                      row,
+                                 const CroSpreadsheetTaker *taker,
+                                 gpointer                   user_data);
+
+gboolean cro_delimited_read     (const char                *path,
+                                 const CroSpreadsheetTaker *taker,
+                                 gpointer                   user_data,
+                                 GError                   **error);
+
+/* cro-spreadsheet-package.c: the parts of a workbook, each unpacked as it is read. */
+typedef struct _CroPart CroPart;
+
+/* NULL with error; with error unset: the package has no such part. */
+CroPart *cro_part_open          (const char                *path,
+                                 const char                *name,
+                                 GError                   **error);
+xmlTextReaderPtr cro_part_get_xml (CroPart                 *self);
+
+/* Steps on; FALSE at the end and on an error. */
+gboolean cro_part_next          (CroPart                   *self,
+                                 GError                   **error);
+void     cro_part_free          (CroPart                   *self);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroPart, cro_part_free)
+
+/* cro-spreadsheet-workbook.c: what a workbook says of its sheets. */
+typedef struct
+{
+  GPtrArray *names;       /* of the sheets that can be seen */
+  GPtrArray *parts;       /* where each of them stands in the package */
+  char      *texts_part;  /* NULL: none */
+  char      *styles_part;
+  gboolean   is_1904;     /* days are counted from 1904-01-01 */
+} CroWorkbookParts;
+
+CroWorkbookParts *cro_workbook_parts_new  (const char        *path,
+                                           GError           **error);
+void              cro_workbook_parts_free (CroWorkbookParts  *self);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroWorkbookParts, cro_workbook_parts_free)
+
+/* What numbers of a style are. */
+typedef enum
+{
+  CRO_NUMBERS_PLAIN,
+  CRO_NUMBERS_PERCENT,
+  CRO_NUMBERS_DATE,
+} CroNumbers;
+
+/* By number of the style; of CroNumbers as bytes. NULL with error. */
+GByteArray *cro_styles_read     (const char                *path,
+                                 const CroWorkbookParts    *parts,
+                                 GError                   **error);
+
+/* What a format's code makes of a number (ISO/IEC 29500-1, 18.8.30 and 18.8.31). */
+CroNumbers  cro_numbers_of_code (const char                *code);
+
+gboolean    cro_sheet_read      (const char                *path,
+                                 const CroWorkbookParts    *parts,
+                                 guint                      sheet,
+                                 const CroSpreadsheetTaker *taker,
+                                 gpointer                   user_data,
+                                 GError                   **error);
+
+G_END_DECLS
