@@ -30,7 +30,7 @@ append (CroCells    *self,
         const char  *text,
         gsize        length)
 {
-  CroCell cell = { kind, NULL };
+  CroCell cell = { length > 0 && *text != '\0' ? kind : CRO_CELL_EMPTY, NULL };
   gsize start = self->texts->len;
 
   g_string_append_len (self->texts, text, (gssize) length);
@@ -51,7 +51,7 @@ cro_cells_put (CroCells    *self,
     return FALSE;
   while (self->cells->len < column)
     append (self, CRO_CELL_EMPTY, "", 0);
-  append (self, length > 0 ? kind : CRO_CELL_EMPTY, text, length);
+  append (self, kind, text, length);
   return TRUE;
 }
 

@@ -17,6 +17,9 @@
 
 static const char delimiters[] = ";,\t|";
 
+/* A mark promises UTF-8; this was looked through. */
+static const char sound_utf8[] = "UTF-8";
+
 typedef struct
 {
   const CroSpreadsheetTaker *taker;
@@ -117,7 +120,7 @@ find_charset (int      file,
       lseek (file, 0, SEEK_SET);
       if (!is_utf8 (file, &utf8, error))
         return NULL;
-      charset = utf8 ? "UTF-8" : "WINDOWS-1252";
+      charset = utf8 ? sound_utf8 : "WINDOWS-1252";
     }
   lseek (file, (off_t) mark, SEEK_SET);
   return charset;
@@ -127,7 +130,7 @@ find_charset (int      file,
 typedef struct
 {
   int      file;
-  GIConv   conversion; /* (GIConv) -1 where it is UTF-8 already */
+  GIConv   conversion; /* (GIConv) -1 where it is UTF-8 throughout */
   gsize    unit;       /* bytes of the least character */
   char     raw[CHUNK];
   gsize    n_raw;
@@ -144,8 +147,7 @@ source_new (int         file,
   self->n_raw = 0;
   self->has_ended = FALSE;
   self->unit = g_str_has_prefix (charset, "UTF-16") ? 2 : 1;
-  self->conversion = g_str_equal (charset, "UTF-8") ? (GIConv) -1
-                                                    : g_iconv_open ("UTF-8", charset);
+  self->conversion = charset == sound_utf8 ? (GIConv) -1 : g_iconv_open ("UTF-8", charset);
   return self;
 }
 
