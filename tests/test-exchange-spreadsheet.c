@@ -21,7 +21,7 @@ static guint stop_after;
 
 static gboolean
 take_row (guint          row,
-          const CroCell *cells,
+          const CroReadCell *cells,
           guint          n_cells,
           gpointer       user_data)
 {

@@ -1,15 +1,15 @@
 #include "cro-spreadsheet-private.h"
 
 void
-cro_cells_init (CroCells *self)
+cro_read_cells_init (CroReadCells *self)
 {
   self->texts = g_string_new (NULL);
-  self->cells = g_array_new (FALSE, FALSE, sizeof (CroCell));
+  self->cells = g_array_new (FALSE, FALSE, sizeof (CroReadCell));
   self->starts = g_array_new (FALSE, FALSE, sizeof (gsize));
 }
 
 void
-cro_cells_clear (CroCells *self)
+cro_read_cells_clear (CroReadCells *self)
 {
   g_string_free (self->texts, TRUE);
   g_array_unref (self->cells);
@@ -17,7 +17,7 @@ cro_cells_clear (CroCells *self)
 }
 
 void
-cro_cells_empty (CroCells *self)
+cro_read_cells_empty (CroReadCells *self)
 {
   g_string_truncate (self->texts, 0);
   g_array_set_size (self->cells, 0);
@@ -25,12 +25,12 @@ cro_cells_empty (CroCells *self)
 }
 
 static void
-append (CroCells    *self,
-        CroCellKind  kind,
+append (CroReadCells    *self,
+        CroReadCellKind  kind,
         const char  *text,
         gsize        length)
 {
-  CroCell cell = { length > 0 && *text != '\0' ? kind : CRO_CELL_EMPTY, NULL };
+  CroReadCell cell = { length > 0 && *text != '\0' ? kind : CRO_READ_CELL_EMPTY, NULL };
   gsize start = self->texts->len;
 
   g_string_append_len (self->texts, text, (gssize) length);
@@ -40,9 +40,9 @@ append (CroCells    *self,
 }
 
 gboolean
-cro_cells_put (CroCells    *self,
+cro_read_cells_put (CroReadCells    *self,
                guint        column,
-               CroCellKind  kind,
+               CroReadCellKind  kind,
                const char  *text,
                gsize        length)
 {
@@ -50,28 +50,28 @@ cro_cells_put (CroCells    *self,
       || self->texts->len + length > CRO_SPREADSHEET_MOST_ROW)
     return FALSE;
   while (self->cells->len < column)
-    append (self, CRO_CELL_EMPTY, "", 0);
+    append (self, CRO_READ_CELL_EMPTY, "", 0);
   append (self, kind, text, length);
   return TRUE;
 }
 
 gboolean
-cro_cells_hand_on (CroCells                  *self,
+cro_read_cells_hand_on (CroReadCells                  *self,
                    guint                      row,
                    const CroSpreadsheetTaker *taker,
                    gpointer                   user_data)
 {
-  CroCell *cells = (CroCell *) (void *) self->cells->data;
+  CroReadCell *cells = (CroReadCell *) (void *) self->cells->data;
   gboolean goes_on = TRUE, has_any = FALSE;
 
   /* Only now, as texts move while they grow. */
   for (guint i = 0; i < self->cells->len; i++)
     {
       cells[i].text = self->texts->str + g_array_index (self->starts, gsize, i);
-      has_any |= cells[i].kind != CRO_CELL_EMPTY;
+      has_any |= cells[i].kind != CRO_READ_CELL_EMPTY;
     }
   if (has_any && taker->row != NULL)
     goes_on = taker->row (row, cells, self->cells->len, user_data);
-  cro_cells_empty (self);
+  cro_read_cells_empty (self);
   return goes_on;
 }

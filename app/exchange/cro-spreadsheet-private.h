@@ -11,24 +11,24 @@ G_BEGIN_DECLS
 typedef struct
 {
   GString *texts;    /* one after the other, each with a NUL */
-  GArray  *cells;    /* of CroCell; text is NULL until they are handed on */
+  GArray  *cells;    /* of CroReadCell; text is NULL until they are handed on */
   GArray  *starts;   /* of gsize: where in texts each begins */
-} CroCells;
+} CroReadCells;
 
-void     cro_cells_init         (CroCells                  *self);
-void     cro_cells_clear        (CroCells                  *self);
-void     cro_cells_empty        (CroCells                  *self);
+void     cro_read_cells_init         (CroReadCells                  *self);
+void     cro_read_cells_clear        (CroReadCells                  *self);
+void     cro_read_cells_empty        (CroReadCells                  *self);
 
 /* Puts a cell at column, after all that are there; those between are empty. FALSE: it is none
  * that a row can have. */
-gboolean cro_cells_put          (CroCells                  *self,
+gboolean cro_read_cells_put          (CroReadCells                  *self,
                                  guint                      column,
-                                 CroCellKind                kind,
+                                 CroReadCellKind                kind,
                                  const char                *text,
                                  gsize                      length);
 
 /* Hands the row on, if it has a cell that is not empty, and empties it. FALSE: stop. */
-gboolean cro_cells_hand_on      (CroCells                  *self,
+gboolean cro_read_cells_hand_on      (CroReadCells                  *self,
                                  guint                      row,
                                  const CroSpreadsheetTaker *taker,
                                  gpointer                   user_data);

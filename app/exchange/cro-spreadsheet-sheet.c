@@ -35,7 +35,7 @@ typedef struct
   const CroWorkbookParts    *parts;
   GByteArray                *styles;
   Texts                      texts;
-  CroCells                   cells;
+  CroReadCells                   cells;
   CroPart                   *part;
   xmlTextReaderPtr           xml;
 
@@ -292,7 +292,7 @@ spell (GString *into,
   g_string_assign (into, text);
 }
 
-static CroCellKind
+static CroReadCellKind
 read_number (Reader *self)
 {
   CroNumbers numbers = self->style < self->styles->len ? (CroNumbers) self->styles->data[self->style]
@@ -301,7 +301,7 @@ read_number (Reader *self)
   double value = g_ascii_strtod (self->value->str, &end);
 
   if (end == self->value->str || *end != '\0' || !isfinite (value) || fabs (value) > 1e15)
-    return CRO_CELL_TEXT;
+    return CRO_READ_CELL_TEXT;
   if (numbers == CRO_NUMBERS_DATE && value >= 1 && value < 2958466)
     {
       int day = (int) value;
@@ -311,13 +311,13 @@ read_number (Reader *self)
       day += self->parts->is_1904 || day > 60 ? 0 : 1;
       cro_date_format (day - (self->parts->is_1904 ? DAY_0_OF_1904 : DAY_0_OF_1900), text);
       g_string_assign (self->value, text);
-      return CRO_CELL_DATE;
+      return CRO_READ_CELL_DATE;
     }
   spell (self->value, numbers == CRO_NUMBERS_PERCENT ? value * 100 : value);
-  return numbers == CRO_NUMBERS_PERCENT ? CRO_CELL_PERCENT : CRO_CELL_NUMBER;
+  return numbers == CRO_NUMBERS_PERCENT ? CRO_READ_CELL_PERCENT : CRO_READ_CELL_NUMBER;
 }
 
-static CroCellKind
+static CroReadCellKind
 read_shared_text (Reader *self)
 {
   guint64 index = g_ascii_strtoull (self->value->str, NULL, 10);
@@ -327,22 +327,22 @@ read_shared_text (Reader *self)
                      self->texts.texts->str + g_array_index (self->texts.starts, gsize, index));
   else
     g_string_truncate (self->value, 0);
-  return CRO_CELL_TEXT;
+  return CRO_READ_CELL_TEXT;
 }
 
-static CroCellKind
+static CroReadCellKind
 read_date (Reader *self)
 {
   CroDate day;
 
   if (self->value->len < CRO_DATE_CHARS - 1
       || !cro_date_parse (self->value->str, CRO_DATE_CHARS - 1, &day))
-    return CRO_CELL_TEXT;
+    return CRO_READ_CELL_TEXT;
   g_string_truncate (self->value, CRO_DATE_CHARS - 1);
-  return CRO_CELL_DATE;
+  return CRO_READ_CELL_DATE;
 }
 
-static CroCellKind
+static CroReadCellKind
 read_value (Reader *self)
 {
   switch (self->holds)
@@ -355,10 +355,10 @@ read_value (Reader *self)
     case HOLDS_DATE:
       return read_date (self);
     case HOLDS_ERROR:
-      return CRO_CELL_ERROR;
+      return CRO_READ_CELL_ERROR;
     default:
       unescape (self->value);
-      return CRO_CELL_TEXT;
+      return CRO_READ_CELL_TEXT;
     }
 }
 
@@ -366,11 +366,11 @@ static gboolean
 end_cell (Reader  *self,
           GError **error)
 {
-  CroCellKind kind = self->value->len > 0 ? read_value (self) : CRO_CELL_EMPTY;
+  CroReadCellKind kind = self->value->len > 0 ? read_value (self) : CRO_READ_CELL_EMPTY;
 
   self->is_value = FALSE;
-  if (kind == CRO_CELL_EMPTY || self->value->len == 0
-      || cro_cells_put (&self->cells, self->column, kind, self->value->str, self->value->len))
+  if (kind == CRO_READ_CELL_EMPTY || self->value->len == 0
+      || cro_read_cells_put (&self->cells, self->column, kind, self->value->str, self->value->len))
     {
       self->column++;
       return TRUE;
@@ -429,7 +429,7 @@ read_end (Reader         *self,
   if (name == self->name_cell)
     return end_cell (self, error);
   if (name == self->name_row)
-    return cro_cells_hand_on (&self->cells, self->row, self->taker, self->user_data);
+    return cro_read_cells_hand_on (&self->cells, self->row, self->taker, self->user_data);
   if (name == self->name_value)
     self->is_value = FALSE;
   else
@@ -491,10 +491,10 @@ cro_sheet_read (const char                *path,
   reader.texts.texts = g_string_new (NULL);
   reader.texts.starts = g_array_new (FALSE, FALSE, sizeof (gsize));
   reader.value = g_string_new (NULL);
-  cro_cells_init (&reader.cells);
+  cro_read_cells_init (&reader.cells);
   if (read_shared (&reader, path, error))
     is_read = read_nodes (&reader, path, g_ptr_array_index (parts->parts, sheet), error);
-  cro_cells_clear (&reader.cells);
+  cro_read_cells_clear (&reader.cells);
   g_string_free (reader.value, TRUE);
   g_array_unref (reader.texts.starts);
   g_string_free (reader.texts.texts, TRUE);

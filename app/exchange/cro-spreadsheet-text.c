@@ -24,7 +24,7 @@ typedef struct
 {
   const CroSpreadsheetTaker *taker;
   gpointer                   user_data;
-  CroCells                   cells;
+  CroReadCells                   cells;
   guint                      row;
   int                        ended_by;    /* what ended the last row */
   gboolean                   stopped;
@@ -286,7 +286,7 @@ field_cb (void   *data,
 {
   Reader *self = user_data;
 
-  if (!cro_cells_put (&self->cells, self->cells.cells->len, CRO_CELL_TEXT, data != NULL ? data : "",
+  if (!cro_read_cells_put (&self->cells, self->cells.cells->len, CRO_READ_CELL_TEXT, data != NULL ? data : "",
                       length))
     self->is_too_long = TRUE;
 }
@@ -304,7 +304,7 @@ row_cb (int   terminator,
     return;
   self->row++;
   if (!self->stopped && !self->is_too_long)
-    self->stopped = !cro_cells_hand_on (&self->cells, self->row, self->taker, self->user_data);
+    self->stopped = !cro_read_cells_hand_on (&self->cells, self->row, self->taker, self->user_data);
 }
 
 static gboolean
@@ -392,9 +392,9 @@ cro_delimited_read (const char                *path,
     {
       g_autoptr (Source) source = source_new (file, charset);
 
-      cro_cells_init (&reader.cells);
+      cro_read_cells_init (&reader.cells);
       is_read = read_rows (&reader, source, error);
-      cro_cells_clear (&reader.cells);
+      cro_read_cells_clear (&reader.cells);
     }
   close (file);
   return is_read;

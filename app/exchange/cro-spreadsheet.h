@@ -37,26 +37,26 @@ GQuark    cro_spreadsheet_error_quark (void);
 
 typedef enum
 {
-  CRO_CELL_EMPTY,
-  CRO_CELL_TEXT,    /* as it stands there */
-  CRO_CELL_NUMBER,  /* in digits with a point */
-  CRO_CELL_PERCENT, /* a number shown as a percentage, times 100 */
-  CRO_CELL_DATE,    /* YYYY-MM-DD; the time of day is left out */
-  CRO_CELL_ERROR,   /* of a formula, as it is written: #N/A */
-} CroCellKind;
+  CRO_READ_CELL_EMPTY,
+  CRO_READ_CELL_TEXT,    /* as it stands there */
+  CRO_READ_CELL_NUMBER,  /* in digits with a point */
+  CRO_READ_CELL_PERCENT, /* a number shown as a percentage, times 100 */
+  CRO_READ_CELL_DATE,    /* YYYY-MM-DD; the time of day is left out */
+  CRO_READ_CELL_ERROR,   /* of a formula, as it is written: #N/A */
+} CroReadCellKind;
 
 typedef struct
 {
-  CroCellKind kind;
+  CroReadCellKind kind;
   const char *text; /* UTF-8; "" where it is empty */
-} CroCell;
+} CroReadCell;
 
 /* Any of them may be NULL. */
 typedef struct
 {
   /* row: from 1, as the spreadsheet counts; rows without cells are left out. FALSE stops. */
   gboolean (*row)    (guint          row,
-                      const CroCell *cells,
+                      const CroReadCell *cells,
                       guint          n_cells,
                       gpointer       user_data);
   /* Cells shown as one, after all rows; only the first of them holds anything. Rows and columns

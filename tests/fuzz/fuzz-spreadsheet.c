@@ -74,7 +74,7 @@ static guint last_row;
 
 static gboolean
 take_row (guint          row,
-          const CroCell *cells,
+          const CroReadCell *cells,
           guint          n_cells,
           gpointer       user_data)
 {
@@ -83,7 +83,7 @@ take_row (guint          row,
   for (guint i = 0; i < n_cells; i++)
     {
       g_assert (g_utf8_validate (cells[i].text, -1, NULL));
-      g_assert ((cells[i].kind == CRO_CELL_EMPTY) == (*cells[i].text == '\0'));
+      g_assert ((cells[i].kind == CRO_READ_CELL_EMPTY) == (*cells[i].text == '\0'));
     }
   return TRUE;
 }
