@@ -27,7 +27,7 @@ LAYERS = {
   "engine": ((), ("m",)),
   "files": ((), ("c", "glib-2.0")),
   "store": (("engine", "files"), ("c", "m", "glib-2.0", "sqlite3")),
-  "exchange": (("engine", "files"), ("c", "m", "glib-2.0", "csv", "json-glib-1.0", "xlsxwriter", "archive")),
+  "exchange": (("engine", "files"), ("c", "m", "glib-2.0", "csv", "json-glib-1.0", "xlsxwriter", "archive", "xml2")),
   "kitchen": (("engine", "files", "store", "exchange"),
               ("c", "m", "glib-2.0", "gobject-2.0", "gio-2.0:g_list_model_", "icui18n", "icuuc")),
   "cli": (("engine", "files", "store", "exchange", "kitchen"), ("c", "m", "glib-2.0", "gobject-2.0")),
