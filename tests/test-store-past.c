@@ -396,6 +396,49 @@ test_a_false_journal_is_told (void **state)
     }
 }
 
+/* Names between quotes, which say more than their columns: as text they would be SQL. */
+static void
+test_a_journal_of_another_hand (void **state)
+{
+  static const struct { const char *before, *after; gboolean is_sound; } hands[] = {
+    { "{\"price_micro\":9000000}", "{\"price_micro\":1}", TRUE },
+    { "{ \"price_micro\" : 9000000 }", "{ \"price_micro\" : 1 }", TRUE },
+    { "{\"price_micro\":9000000,\"tide\":1}", "{\"price_micro\":1,\"tide\":1}", TRUE },
+    { "{\"price_micro\":9000000,\"price_micro\":5}", "{\"price_micro\":1,\"price_micro\":5}", TRUE },
+    { "{\"price_micro\":9000000,\"note\":\"n\"}", "{\"note\":\"n\",\"price_micro\":1}", TRUE },
+    { "{\"price_micro\":9000000}", "{\"note\":\"n\",\"price_micro\":1}", TRUE },
+    { "{\"price_micro\":9000000,\"note\\\" = 'x' --\":1}", "{\"price_micro\":1}", TRUE },
+    { "{\"price_micro\":9000000,\"id = 7, note\":1}", "{\"price_micro\":1}", TRUE },
+    { "{\"price_micro\":9000000}", "{\"price_micro\":2}", FALSE },
+    { "{\"price_micro\":9000000,\"note\":1", "{\"price_micro\":1,\"note\":1", FALSE },
+    { "{\"price_micro\":}", "{\"price_micro\":}", FALSE },
+    { "", "", FALSE },
+  };
+  Fixture *fixture = *state;
+  g_autofree char *stood = NULL;
+
+  set_zone ("UTC");
+  date_act (fixture, 1, "2026-02-01T12:00:00Z");
+  stood = cro_test_dump (fixture->folder.path);
+  act_of_cell (fixture->store, "plate", 1, "price_micro", CRO_CELL_INT (1));
+  for (gsize i = 0; i < G_N_ELEMENTS (hands); i++)
+    {
+      char *sql = sqlite3_mprintf ("UPDATE change SET before = %Q, after = %Q WHERE act = 2",
+                                   hands[i].before, hands[i].after);
+      sqlite3 *db = cro_test_raw (fixture->folder.path);
+      g_autoptr (CroStore) past = NULL;
+      g_autofree char *is = NULL;
+
+      cro_test_sql (db, sql);
+      sqlite3_close (db);
+      sqlite3_free (sql);
+      past = cro_store_open_past (fixture->store, "2026-02-01", NULL);
+      is = past != NULL ? cro_test_dump_of (past->db) : NULL;
+      if (hands[i].is_sound ? g_strcmp0 (is, stood) != 0 : is != NULL)
+        fail_msg ("%s after %s: %s", hands[i].before, hands[i].after, is != NULL ? is : "refused");
+    }
+}
+
 int
 main (void)
 {
@@ -410,6 +453,7 @@ main (void)
     cmocka_unit_test_setup_teardown (test_the_past_is_only_read, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_history_ends_with_the_day, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_a_false_journal_is_told, set_up, tear_down),
+    cmocka_unit_test_setup_teardown (test_a_journal_of_another_hand, set_up, tear_down),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

@@ -139,7 +139,12 @@ cro_halves_read (CroHalves          *self,
       high.store = self->upper;
       thread = g_thread_try_new ("upper half", read_half, &high, NULL);
     }
+  self->lower->run_apace = thread != NULL ? 2 : 1;
   read_half (&low);
+  self->lower->run_apace = 1;
+  /* What was given up below is not waited for above. */
+  if (thread != NULL && !low.is_done)
+    sqlite3_interrupt (self->upper->db);
   if (thread != NULL)
     g_thread_join (thread);
   else if (low.is_done)

@@ -125,36 +125,16 @@ take_back (Past          *self,
            sqlite3_stmt  *change,
            GError       **error)
 {
-  const char        *table = (const char *) sqlite3_column_text (change, 0);
-  const char        *before = (const char *) sqlite3_column_text (change, 2);
-  const char        *after = (const char *) sqlite3_column_text (change, 3);
-  const CroReplayer *replayer;
-  sqlite3_stmt      *stmt;
-  int                status;
+  const char *table = (const char *) sqlite3_column_text (change, 0);
+  const char *before = (const char *) sqlite3_column_text (change, 2);
+  const char *after = (const char *) sqlite3_column_text (change, 3);
+  int         status;
 
   if (g_strcmp0 (table, "*") == 0)
     return empty (self, error);
-  replayer = cro_replayers_get (self->replayers, self->copy->db, table, error);
-  if (replayer == NULL)
-    return FALSE;
-  stmt = cro_store_take (self->copy,
-                         after == NULL    ? replayer->insert
-                         : before == NULL ? replayer->remove
-                                          : replayer->update,
-                         error);
-  if (stmt == NULL)
-    return FALSE;
-  sqlite3_bind_int64 (stmt, 1, sqlite3_column_int64 (change, 1));
-  if (before != NULL)
-    cro_sql_bind_text (stmt, 2, before);
-  if (after != NULL)
-    cro_sql_bind_text (stmt, 3, after);
-  status = sqlite3_step (stmt) & 0xff;
-  if (status != SQLITE_DONE && status != SQLITE_CONSTRAINT)
-    cro_sql_fail (self->copy->db, error);
-  cro_store_give (self->copy, stmt);
-  if (status != SQLITE_CONSTRAINT &&
-      (status != SQLITE_DONE || sqlite3_changes (self->copy->db) == 1))
+  status = cro_replayers_move (self->replayers, self->copy->db, table,
+                               sqlite3_column_int64 (change, 1), before, after, error);
+  if (status == SQLITE_DONE ? sqlite3_changes (self->copy->db) == 1 : status == SQLITE_ERROR)
     return status == SQLITE_DONE;
   g_set_error (error, CRO_STORE_ERROR, CRO_STORE_ERROR_DAMAGED,
                "a row of %s is not as the journal left it", table);

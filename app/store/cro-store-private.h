@@ -31,6 +31,7 @@ struct _CroStore
   gint64       unfolded;     /* since when the log holds what the file lacks, monotonic time; or 0 */
   gint64       run;          /* instructions, until its schema is trusted; then those of a watch */
   gint64       run_expected;
+  int          run_apace;    /* connections that run at the same pace, if more than this one */
   const CroWatch *watch;     /* borrowed; NULL: nobody waits */
   gint64       data_version;
   gboolean     is_past;      /* the book as it stood, in memory: there is no file to look at */

@@ -134,31 +134,13 @@ make_move (CroReplay      *self,
            const CroMove  *move,
            GError        **error)
 {
-  const CroReplayer *replayer = cro_replayers_get (self->replayers, self->store->db, move->table,
-                                                   error);
-  sqlite3_stmt      *stmt;
-  int                status;
+  int status;
 
-  if (replayer == NULL || !check_sides (self, move, error) || !check_month_open (self, move, error))
+  if (!cro_replayers_know (self->replayers, self->store->db, move->table, error)
+      || !check_sides (self, move, error) || !check_month_open (self, move, error))
     return FALSE;
-  stmt = cro_store_take (self->store,
-                         move->from == NULL ? replayer->insert
-                         : move->to == NULL ? replayer->remove
-                                            : replayer->update,
-                         error);
-  if (stmt == NULL)
-    return FALSE;
-  sqlite3_bind_int64 (stmt, 1, move->row);
-  if (move->to != NULL)
-    cro_sql_bind_text (stmt, 2, move->to);
-  if (move->from != NULL)
-    cro_sql_bind_text (stmt, 3, move->from);
-  status = sqlite3_step (stmt);
-  if (status != SQLITE_DONE)
-    status = sqlite3_extended_errcode (self->store->db);
-  if (status != SQLITE_DONE && (status & 0xff) != SQLITE_CONSTRAINT)
-    cro_sql_fail (self->store->db, error);
-  cro_store_give (self->store, stmt);
+  status = cro_replayers_move (self->replayers, self->store->db, move->table, move->row, move->to,
+                               move->from, error);
   if (status == SQLITE_DONE)
     return sqlite3_changes (self->store->db) == 1 ||
            fail_row (self, move, error);

@@ -16,7 +16,7 @@ ask_cb (gpointer data)
   CroStore *self = data;
   double    done;
 
-  self->run += BETWEEN_QUESTIONS;
+  self->run += BETWEEN_QUESTIONS * MAX (1, self->run_apace);
   done = (double) self->run / (double) self->run_expected;
   return !self->watch->go_on (self->watch->user_data, MIN (done, 1));
 }
