@@ -183,6 +183,18 @@ static const struct
   { "an act with the last number there is", "UPDATE act SET id = 9223372036854775807"
     " WHERE id = (SELECT max (id) FROM act)", "no numbers left" },
   { "a change that is no JSON", "UPDATE change SET after = '{' WHERE id = 2", "cannot be read" },
+  { "a change of a column that is not there", "UPDATE change SET after = '{\"x\":1}' WHERE id = 2",
+    "change 2 tells what no column" },
+  { "a change of an id", "UPDATE change SET before = '{\"id\":1}' WHERE id = 2",
+    "change 2 tells what no column" },
+  { "a change of a text to a number", "UPDATE change SET tbl = 'item', after = '{\"name\":7}' WHERE id = 2",
+    "change 2 tells what no column of item" },
+  { "a change of a number to an object", "UPDATE change SET tbl = 'price',"
+    " after = '{\"price_micro\":{}}' WHERE id = 2", "change 2 tells what no column of price" },
+  { "a change of a row that never was", "UPDATE change SET row = 9223372036854775807 WHERE tbl = 'item'",
+    "is of a row that item never had" },
+  { "an act of no time", "UPDATE act SET at = 'soon'", "has no time" },
+  { "an act of no day", "UPDATE act SET day = '2026-99-99'", "has no time" },
   { "a change of no act", "UPDATE change SET act = 77 WHERE id = 2", "refers to no act" },
   { "an id that would be given again", "UPDATE sqlite_sequence SET seq = 0 WHERE name = 'item'",
     "ids of item would be given twice" },

@@ -291,6 +291,22 @@ static const char *const never[] = {
   " IS NOT 'object'"
   " OR after IS NOT NULL AND CASE WHEN json_valid (after) THEN json_type (after) END IS NOT 'object'"
   " OR before IS NULL AND after IS NULL AND tbl <> '*'",
+  /* Keys of the journal are the columns of its tables, but for the id, and values are of their kinds. */
+  "WITH known AS MATERIALIZED (SELECT part.name AS tbl, its.name AS col, its.type AS kind"
+  " FROM sqlite_schema AS part, pragma_table_info (part.name) AS its"
+  " WHERE part.type = 'table' AND its.name <> 'id')"
+  " SELECT DISTINCT 'change ' || change.id || ' tells what no column of ' || change.tbl || ' can hold'"
+  " FROM (SELECT id, tbl, before AS told FROM change UNION ALL SELECT id, tbl, after FROM change)"
+  " AS change, json_each (CASE WHEN json_valid (told) THEN told ELSE '{}' END) AS value"
+  " LEFT JOIN known ON known.tbl = change.tbl AND known.col = value.key"
+  " WHERE change.tbl IN (SELECT tbl FROM known)"
+  " AND CASE value.type WHEN 'null' THEN known.kind IS NULL WHEN 'text' THEN known.kind IS NOT 'TEXT'"
+  " WHEN 'integer' THEN known.kind IS NOT 'INTEGER' ELSE 1 END",
+  "SELECT 'change ' || change.id || ' is of a row that ' || tbl || ' never had' FROM change"
+  " JOIN sqlite_sequence ON name = tbl WHERE row NOT BETWEEN 1 AND seq",
+  "SELECT 'act ' || id || ' has no time' FROM act WHERE at NOT GLOB"
+  " '[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]T[0-9][0-9]:[0-9][0-9]:[0-9][0-9]*Z'"
+  " OR julianday (at) IS NULL OR day IS NOT NULL AND day IS NOT date (day, '+0 days')",
   "SELECT 'change ' || id || ' is not of its act' FROM change WHERE act IS NOT"
   " (SELECT id FROM act WHERE first_change <= change.id ORDER BY first_change DESC, id DESC LIMIT 1)",
   "SELECT 'item ' || id || ' is neither bought nor made' FROM item"

@@ -4,6 +4,7 @@
 
 #include "cro-model-load.h"
 #include "cro-model-prices.h"
+#include "cro-model-rest.h"
 #include "cro-model-rows-private.h"
 #include "cro-model-selling.h"
 
@@ -196,7 +197,8 @@ cro_model_load (CroModel  *self,
                 CroDate    date,
                 GError   **error)
 {
-  if (!cro_model_load_tables (self, store, error) || !check_kinds (self, error))
+  if (!cro_model_load_tables (self, store, error) || !check_kinds (self, error)
+      || !cro_model_check_rest (self, store, error))
     return FALSE;
   cro_model_sort (self);
   return cro_model_load_prices (self, store, date, error);
