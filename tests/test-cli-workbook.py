@@ -122,7 +122,12 @@ class Workbooks(unittest.TestCase):
     self.assertEqual(done.returncode, 3)
 
   def test_where_no_file_can_be_is_refused(self):
-    self.assert_refused(self.workbook("--month", MONTH, "-o", self.folder), "Is a directory")
+    pipe = os.path.join(self.folder, "pipe")
+    os.mkfifo(pipe)
+    for path in (self.folder, pipe, "/dev/full", "/dev/null"):
+      self.assert_refused(self.workbook("--month", MONTH, "-o", path), "a folder, a pipe or a device")
+    os.unlink(pipe)
+    self.assert_refused(self.workbook("--month", MONTH, "-o", ""), "name the file")
     self.assert_refused(self.workbook("--month", MONTH, "-o", os.path.join(self.folder, "a", "b")),
                         "No such file")
 

@@ -484,6 +484,64 @@ class Damaged(Case):
     self.assertEqual(done.returncode, 3)
     self.assertIn("full", done.stderr)
 
+  def test_a_full_disk_leaves_no_log(self):
+    """What reads and what fails to write leaves the folder as it was."""
+    self.silent("load", self.book, self.tables())
+    more = self.tables({"suppliers": "name\nThe market\nThe quay\n"}, name="more")
+    before = sorted(os.listdir(self.folder))
+    for status, *arguments in ((0, "check", self.book), (0, "cost", self.book),
+                               (3, "add", self.book, more), (3, "undo", self.book)):
+      done = subprocess.run([CLI, *arguments], capture_output=True, encoding="utf-8", check=False,
+                            restore_signals=False, preexec_fn=full_disk)
+      self.assertEqual(done.returncode, status, done.stderr)
+      self.assertEqual(sorted(os.listdir(self.folder)), before, arguments[0])
+
+  def test_a_name_that_is_a_logs_is_refused(self):
+    for ending in ("-wal", "-shm", "-journal"):
+      path = self.book + ending
+      for arguments in (("new", path), ("load", path, self.tables())):
+        self.refused(*arguments, says="ends in -wal, -shm or -journal")
+      self.silent("load", self.path("sound.croustade"), self.tables())
+      os.rename(self.path("sound.croustade"), path)
+      for command in ("check", "cost"):
+        self.refused(command, path, says="ends in -wal, -shm or -journal")
+      os.unlink(path)
+
+  def test_a_dump_asks_for_a_folder_of_its_own(self):
+    self.silent("load", self.book, self.tables())
+    home = self.path("home")
+    os.makedirs(os.path.join(home, "pictures"))
+    self.refused("dump", self.book, home, says="holds other things")
+    self.refused("dump", self.book, "/", says="holds other things")
+    self.assertEqual(os.listdir(home), ["pictures"])
+    for name, make in (("link", lambda path: os.symlink("/nowhere", path)), ("folder", os.mkdir)):
+      os.mkdir(self.path(name))
+      make(os.path.join(self.path(name), "lines.csv"))
+      self.refused("dump", self.book, self.path(name), says="“lines.csv” in this folder is not a file")
+      self.assertEqual(os.listdir(self.path(name)), ["lines.csv"])
+    self.silent("dump", self.book, self.tables(name="there"))
+
+  def test_an_empty_argument_is_refused(self):
+    self.silent("load", self.book, self.tables())
+    for arguments in (("load", self.book, ""), ("load", "", self.tables()), ("new", ""),
+                      ("dump", self.book, ""), ("check", ""), ("undo", self.book, "")):
+      self.refused(*arguments, says="An argument is empty")
+
+  def test_a_way_on_is_told(self):
+    """The newest whole copy is named; what can be read is saved."""
+    self.silent("load", self.book, self.tables())
+    shutil.copy(self.book, self.path("kept.croustade"))
+    self.write_raw("UPDATE recipe_line SET unit = 'jar' WHERE id = 1")
+    done = self.expect(3, "cost", self.book)
+    self.assertIn(self.path("kept.croustade"), done.stderr)
+    os.unlink(self.path("kept.croustade"))
+    done = self.expect(3, "cost", self.book)
+    self.assertIn("--salvage", done.stderr)
+    done = self.expect(1, "dump", self.book, self.path("saved"), "--salvage")
+    self.assertIn("lines: plate, Leek bite, 1: unit: this value cannot be read", done.stderr)
+    self.silent("load", self.path("again.croustade"), self.path("saved"))
+    self.assertNotIn("Leek bite,1,", self.dumped(self.path("again.croustade"))["lines.csv"])
+
 
 class Locales(Case):
   """Arguments and output are UTF-8, whatever the locale."""

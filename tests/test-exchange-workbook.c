@@ -10,6 +10,7 @@
 
 #include "cro-defined-name.h"
 #include "cro-formula.h"
+#include "cro-package-close.h"
 #include "cro-package.h"
 #include "cro-sheet-name.h"
 #include "cro-whole-file.h"
@@ -17,6 +18,7 @@
 
 #include <archive.h>
 #include <archive_entry.h>
+#include <errno.h>
 #include <glib/gstdio.h>
 #include <math.h>
 #include <string.h>
@@ -488,6 +490,41 @@ test_a_sheet_smaller_than_its_rows_is_found (void **state)
 
 #define IN_A_PLACE(test) cmocka_unit_test_setup_teardown (test, make_place, remove_place)
 
+/* What is said on standard error while nothing can be written to path. */
+static char *
+close_package (const char  *path,
+               GError     **error)
+{
+  lxw_workbook_options options = { .constant_memory = LXW_TRUE };
+  lxw_workbook *book = workbook_new_opt (path, &options);
+  g_autofree char *said = g_build_filename (g_get_tmp_dir (), "said-XXXXXX", NULL);
+  int file = g_mkstemp (said), before = dup (STDERR_FILENO);
+  char *text;
+
+  worksheet_write_number (cro_package_add_sheet (book, "Tides", "Tides!"), 0, 0, 7, NULL);
+  dup2 (file, STDERR_FILENO);
+  assert_false (cro_package_close (book, path, error));
+  fflush (stderr);
+  dup2 (before, STDERR_FILENO);
+  close (before);
+  close (file);
+  assert_true (g_file_get_contents (said, &text, NULL, NULL));
+  g_unlink (said);
+  return text;
+}
+
+static void
+test_a_full_disk_is_told_by_nobody_else (void **state)
+{
+  GError *error = NULL;
+  g_autofree char *said = close_package ("/dev/full", &error);
+
+  assert_string_equal (said, "");
+  assert_true (g_error_matches (error, CRO_WORKBOOK_ERROR, CRO_WORKBOOK_ERROR_SYSTEM));
+  assert_string_equal (error->message, g_strerror (ENOSPC));
+  g_error_free (error);
+}
+
 int
 main (void)
 {
@@ -507,6 +544,7 @@ main (void)
     IN_A_PLACE (test_too_many_rows_are_refused),
     IN_A_PLACE (test_packages_cut_short_are_found),
     IN_A_PLACE (test_a_sheet_smaller_than_its_rows_is_found),
+    cmocka_unit_test (test_a_full_disk_is_told_by_nobody_else),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

@@ -303,6 +303,9 @@ undo (CroBook     *book,
     {
       g_autoptr (GPtrArray) acts = cro_store_list_acts (store, 0, 1, &error);
 
+      if (acts != NULL && acts->len == 0)
+        g_set_error_literal (&error, CRO_STORE_ERROR, CRO_STORE_ERROR_DAMAGED,
+                             "the undo is not in the journal");
       if (acts == NULL || acts->len == 0 || !print_act_text (store, acts->pdata[0], &error))
         status = cro_cli_fail (path, error);
     }

@@ -18,6 +18,8 @@
 static CroCliStatus
 status_of (const GError *error)
 {
+  if (error == NULL)
+    return CRO_CLI_FAILED;
   if (error->domain == CRO_LOAD_ERROR || error->domain == CRO_BOOK_ERROR
       || error->domain == CRO_JSON_ERROR)
     return CRO_CLI_REFUSED;
@@ -26,6 +28,7 @@ status_of (const GError *error)
     return CRO_CLI_REFUSED;
   if (g_error_matches (error, G_FILE_ERROR, G_FILE_ERROR_NOENT)
       || g_error_matches (error, G_FILE_ERROR, G_FILE_ERROR_NOTDIR)
+      || g_error_matches (error, G_FILE_ERROR, G_FILE_ERROR_INVAL)
       || g_error_matches (error, G_FILE_ERROR, G_FILE_ERROR_ISDIR))
     return CRO_CLI_REFUSED;
   if (error->domain == CRO_STORE_ERROR)
@@ -93,6 +96,13 @@ cro_cli_warn_of_network (const char *path)
     g_printerr (_("%s: this is on a network, where two programs may not see each other’s locks: "
                   "open it from one machine at a time\n"),
                 path);
+}
+
+gboolean
+cro_cli_is_of (const GError *error,
+               GQuark        domain)
+{
+  return error != NULL && error->domain == domain;
 }
 
 /* --- Arguments ------------------------------------------------------------------------------------ */

@@ -1,9 +1,13 @@
+#include "config.h"
+
 #include "cro-cli.h"
 
 #include <errno.h>
+#include <glib/gi18n.h>
 #include <glib/gstdio.h>
 #include <stdio.h>
 #include <string.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 static gboolean
@@ -23,6 +27,34 @@ send_file (const char  *path,
   if (file != NULL)
     fclose (file);
   return done;
+}
+
+static gboolean
+is_same_file (const char *a,
+              const char *b)
+{
+  struct stat x, y;
+
+  return stat (a, &x) == 0 && stat (b, &y) == 0 && x.st_dev == y.st_dev && x.st_ino == y.st_ino;
+}
+
+gboolean
+cro_cli_can_write (const char *path,
+                   const char *book)
+{
+  if (path == NULL || *path == '\0')
+    g_printerr (_("-o must name the file to write\n"));
+  else if (strcmp (path, "-") == 0)
+    return TRUE;
+  else if (is_same_file (book, path))
+    g_printerr (_("%s: this is the book itself; name another file\n"), path);
+  else if (g_file_test (path, G_FILE_TEST_EXISTS) && !g_file_test (path, G_FILE_TEST_IS_REGULAR))
+    g_printerr (_("%s: this is not a file but a folder, a pipe or a device; name a file, or - for "
+                  "standard output\n"),
+                path);
+  else
+    return TRUE;
+  return FALSE;
 }
 
 gboolean

@@ -314,9 +314,7 @@ is_sound (const Output *output,
 {
   if (output->is_json + output->orders_alone + (output->path != NULL) > 1)
     g_printerr (_("use one of --json, --orders and -o\n"));
-  else if (output->path != NULL && cro_cli_is_same_file (book, output->path))
-    g_printerr (_("%s: this is the book itself; name another file\n"), output->path);
-  else
+  else if (output->path == NULL || cro_cli_can_write (output->path, book))
     return cro_cli_knows_language (output->language);
   return FALSE;
 }

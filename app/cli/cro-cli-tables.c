@@ -35,7 +35,7 @@ fail_to_load (const char   *book,
               const GError *error)
 {
   if (!g_error_matches (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_FAULTS))
-    return cro_cli_fail (error->domain == G_FILE_ERROR
+    return cro_cli_fail (cro_cli_is_of (error, G_FILE_ERROR)
                                  || g_error_matches (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_UNFINISHED)
                              ? folder
                              : book,
@@ -107,7 +107,7 @@ salvage (const char *book,
       return CRO_CLI_FAILED;
     }
   if (salvage == NULL || !cro_left_out_write (salvage, folder, &error))
-    return cro_cli_fail (error->domain == CRO_STORE_ERROR ? book : folder, error);
+    return cro_cli_fail (cro_cli_is_of (error, CRO_STORE_ERROR) ? book : folder, error);
   cro_cli_print_left_out (salvage);
   sentence = cro_words_salvaged (salvage);
   g_printerr ("%s\n", sentence);
@@ -142,7 +142,7 @@ cro_cli_dump (int    argc,
   cro_cli_note_interrupts ();
   if (cro_dump (store, argv[2], cro_cli_goes_on, NULL, &error))
     return CRO_CLI_DONE;
-  return cro_cli_fail (argv[error->domain == CRO_STORE_ERROR ? 1 : 2], error);
+  return cro_cli_fail (argv[cro_cli_is_of (error, CRO_STORE_ERROR) ? 1 : 2], error);
 }
 
 static void

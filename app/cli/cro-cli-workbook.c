@@ -6,7 +6,6 @@
 #include <glib/gi18n.h>
 #include <glib/gstdio.h>
 #include <string.h>
-#include <sys/stat.h>
 #include <unistd.h>
 
 #include "cro-catalogue.h"
@@ -44,15 +43,6 @@ day_of_month (const char *text,
   *day = month == 12 ? cro_date_from_civil (year + 1, 1, 1) : cro_date_from_civil (year, month + 1, 1);
   *day = MIN (*day - 1, today);
   return TRUE;
-}
-
-gboolean
-cro_cli_is_same_file (const char *a,
-                      const char *b)
-{
-  struct stat x, y;
-
-  return stat (a, &x) == 0 && stat (b, &y) == 0 && x.st_dev == y.st_dev && x.st_ino == y.st_ino;
 }
 
 gboolean
@@ -155,16 +145,8 @@ cro_cli_workbook (int    argc,
     return CRO_CLI_REFUSED;
   if (!cro_cli_knows_language (language))
     return CRO_CLI_REFUSED;
-  if (path == NULL)
-    {
-      g_printerr (_("-o must name the file to write\n"));
-      return CRO_CLI_REFUSED;
-    }
-  if (cro_cli_is_same_file (argv[1], path))
-    {
-      g_printerr (_("%s: this is the book itself; name another file\n"), path);
-      return CRO_CLI_REFUSED;
-    }
+  if (!cro_cli_can_write (path, argv[1]))
+    return CRO_CLI_REFUSED;
   book = cro_book_open (argv[1], NULL, CRO_STORE_READ, day, &error);
   if (book == NULL)
     return cro_cli_fail (argv[1], error);

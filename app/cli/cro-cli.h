@@ -64,6 +64,11 @@ gboolean     cro_cli_find    (CroBook           *book,
 gboolean     cro_cli_read_date (const char      *text,
                               CroDate           *date);
 
+/* Whether what is made of a book may be written at path, as far as one can see beforehand; path may be
+ * NULL. FALSE says why not. */
+gboolean     cro_cli_can_write (const char      *path,
+                              const char        *book);
+
 /* Writes a file at path, or, where that is "-", what such a file would hold to standard output: all
  * of it once it is whole. */
 typedef gboolean (*CroCliWrite) (const char *path, gpointer user_data, GError **error);
@@ -73,9 +78,9 @@ gboolean     cro_cli_write_file (const char     *path,
                               gpointer           user_data,
                               GError           **error);
 
-/* Whether two paths are one file that is there. */
-gboolean     cro_cli_is_same_file (const char   *a,
-                              const char        *b);
+/* Whether an error is of that domain; not where it is NULL. */
+gboolean     cro_cli_is_of   (const GError      *error,
+                              GQuark             domain);
 
 /* Whether a file can be written in it; NULL: the source's. FALSE says that it cannot. */
 gboolean     cro_cli_knows_language (const char *language);
@@ -87,7 +92,8 @@ void         cro_cli_note_interrupts (void);
 gboolean     cro_cli_goes_on (gpointer           user_data,
                               double             done);
 
-/* Says what went wrong, and which exit status that is. */
+/* Says what went wrong, and which exit status that is. Where nobody said what did, error is NULL and
+ * the status FAILED. */
 CroCliStatus cro_cli_fail    (const char        *what,
                               const GError      *error);
 

@@ -85,6 +85,17 @@ run (int    argc,
   return CRO_CLI_REFUSED;
 }
 
+/* "" as a path is what a script writes whose variable is not set. */
+static gboolean
+is_any_empty (int    argc,
+              char **argv)
+{
+  for (int i = 1; i < argc; i++)
+    if (*argv[i] == '\0')
+      return TRUE;
+  return FALSE;
+}
+
 gboolean
 cro_cli_parse (const char     *command,
                const char     *arguments,
@@ -121,6 +132,8 @@ cro_cli_parse (const char     *command,
       *status = CRO_CLI_DONE;
       return FALSE;
     }
+  else if (is_any_empty (*argc, *argv))
+    g_printerr (_("An argument is empty.\n"));
   else if (*argc == (int) n + 1)
     return TRUE;
   g_printerr (_("Usage: %s %s\n"), program, arguments);

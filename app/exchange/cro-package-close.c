@@ -1,4 +1,4 @@
-/* fallocate (): */
+/* fallocate (), memfd_create (): */
 #define _GNU_SOURCE
 
 #include "cro-package-close.h"
@@ -7,8 +7,11 @@
 #include <fcntl.h>
 #include <glib.h>
 #include <string.h>
+#include <sys/mman.h>
+#include <unistd.h>
 
 #include "cro-package.h"
+#include "cro-workbook.h"
 
 #include <xlsxwriter/utility.h>
 
@@ -72,23 +75,106 @@ has_room_to_pack (const GArray *sizes)
   return has_room;
 }
 
-lxw_error
-cro_package_close (lxw_workbook *book,
-                   const char   *path)
+static gboolean
+fail (const char  *why,
+      GError     **error)
+{
+  g_set_error_literal (error, CRO_WORKBOOK_ERROR, CRO_WORKBOOK_ERROR_SYSTEM, why);
+  return FALSE;
+}
+
+/* Where packing fails the library says so on standard error, with words and a path of its own. So it
+ * packs into memory, which is a tenth of what the sheets are, and the file is written here. -1 where
+ * there is no such memory: then the file is packed into at once. */
+static int
+pack_in_memory (lxw_workbook *book)
+{
+  int file = memfd_create ("workbook", MFD_CLOEXEC);
+  g_autofree char *path = g_strdup_printf ("/proc/self/fd/%d", file);
+
+  if (file < 0 || access (path, W_OK) != 0)
+    {
+      if (file >= 0)
+        close (file);
+      return -1;
+    }
+  free ((char *) book->filename);  /* const since libxlsxwriter 1.2 */
+  book->filename = strdup (path);
+  return file;
+}
+
+static gboolean
+write_all (int         file,
+           const char *bytes,
+           gsize       length)
+{
+  while (length > 0)
+    {
+      gssize n = write (file, bytes, length);
+
+      if (n < 0 && errno != EINTR)
+        return FALSE;
+      bytes += MAX (n, 0);
+      length -= (gsize) MAX (n, 0);
+    }
+  return TRUE;
+}
+
+static gboolean
+copy_out (int         packed,
+          const char *path)
+{
+  int file = open (path, O_WRONLY | O_TRUNC | O_CLOEXEC);
+  char bytes[1 << 16];
+  gssize n = 0;
+  gboolean done = file >= 0 && lseek (packed, 0, SEEK_SET) == 0;
+
+  while (done && (n = read (packed, bytes, sizeof bytes)) > 0)
+    done = write_all (file, bytes, (gsize) n);
+  done = done && n == 0;
+  if (file >= 0)
+    {
+      int code = errno;
+
+      done = close (file) == 0 && done;
+      errno = done ? errno : code;
+    }
+  return done;
+}
+
+static gboolean
+pack (lxw_workbook  *book,
+      const char    *path,
+      const GArray  *sizes,
+      GError       **error)
+{
+  int packed = pack_in_memory (book);
+  g_autofree char *into = g_strdup (packed >= 0 ? book->filename : path);
+  lxw_error failed = workbook_close (book);
+  gboolean done = TRUE;
+
+  if (failed != LXW_NO_ERROR)
+    done = fail (lxw_strerror (failed), error);
+  else if (!cro_package_is_whole (into, (const guint64 *) sizes->data, sizes->len))
+    done = fail (lxw_strerror (LXW_ERROR_READING_TMPFILE), error);
+  else if (packed >= 0 && !copy_out (packed, path))
+    done = fail (g_strerror (errno), error);
+  if (packed >= 0)
+    close (packed);
+  return done;
+}
+
+gboolean
+cro_package_close (lxw_workbook  *book,
+                   const char    *path,
+                   GError       **error)
 {
   g_autoptr (GArray) sizes = g_array_new (FALSE, FALSE, sizeof (guint64));
-  lxw_error failed = LXW_ERROR_READING_TMPFILE;
 
-  if (!rows_are_whole (book, sizes) || !has_room_to_pack (sizes))
-    {
-      lxw_workbook_free (book);
-      return failed;
-    }
-  failed = workbook_close (book);
-  if (failed == LXW_NO_ERROR
-      && !cro_package_is_whole (path, (const guint64 *) sizes->data, sizes->len))
-    failed = LXW_ERROR_READING_TMPFILE;
-  return failed;
+  if (rows_are_whole (book, sizes) && has_room_to_pack (sizes))
+    return pack (book, path, sizes, error);
+  lxw_workbook_free (book);
+  return fail (g_strerror (ENOSPC), error);
 }
 
 /* --- Numbers ------------------------------------------------------------------------------------- */

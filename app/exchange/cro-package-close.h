@@ -1,9 +1,10 @@
 /* cro-package-close.h: sheets of a workbook in constant memory, and how it becomes a file that is
  * whole, whoever wrote its rows.
  *
- * Errors     those of the library. */
+ * Errors     CRO_WORKBOOK_ERROR_SYSTEM; the message says why. */
 #pragma once
 
+#include <glib.h>
 #include <locale.h>
 #include <xlsxwriter.h>
 
@@ -12,9 +13,10 @@ lxw_worksheet *cro_package_add_sheet     (lxw_workbook *book,
                                           const char   *name,
                                           const char   *quoted);
 
-/* Frees the book, which was opened to be written to path. */
-lxw_error      cro_package_close         (lxw_workbook *book,
-                                          const char   *path);
+/* Writes the book to path, and frees it. */
+gboolean       cro_package_close         (lxw_workbook *book,
+                                          const char   *path,
+                                          GError      **error);
 
 /* Between these the thread prints numbers as files have them. */
 locale_t       cro_package_enter_numbers (locale_t     *before);

@@ -239,14 +239,12 @@ static gboolean
 close_book (CroSheetsFile  *self,
             GError        **error)
 {
-  lxw_error failed = self->failed ? LXW_ERROR_CREATING_TMPFILE : LXW_NO_ERROR;
-
   end_sheet (self);
-  if (failed == LXW_NO_ERROR)
-    failed = cro_package_close (g_steal_pointer (&self->book), cro_whole_file_get_path (self->file));
-  if (failed == LXW_NO_ERROR)
-    return TRUE;
-  g_set_error_literal (error, CRO_WORKBOOK_ERROR, CRO_WORKBOOK_ERROR_SYSTEM, lxw_strerror (failed));
+  if (!self->failed)
+    return cro_package_close (g_steal_pointer (&self->book), cro_whole_file_get_path (self->file),
+                              error);
+  g_set_error_literal (error, CRO_WORKBOOK_ERROR, CRO_WORKBOOK_ERROR_SYSTEM,
+                       lxw_strerror (LXW_ERROR_CREATING_TMPFILE));
   return FALSE;
 }
 

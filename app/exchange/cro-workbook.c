@@ -248,10 +248,8 @@ pack (CroWorkbook  *self,
       const char   *path,
       GError      **error)
 {
-  lxw_error failed = cro_package_close (g_steal_pointer (&self->book), path);
-
-  if (failed != LXW_NO_ERROR)
-    return fail (error, CRO_WORKBOOK_ERROR_SYSTEM, lxw_strerror (failed));
+  if (!cro_package_close (g_steal_pointer (&self->book), path, error))
+    return FALSE;
   return go_on (self, 1) || fail (error, CRO_WORKBOOK_ERROR_CANCELLED, "cancelled");
 }
 

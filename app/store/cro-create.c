@@ -59,7 +59,7 @@ check_place (const char  *path,
       g_set_error_literal (error, CRO_STORE_ERROR, CRO_STORE_ERROR_EXISTS, g_strerror (EEXIST));
       return FALSE;
     }
-  return check_beside (path, error);
+  return cro_store_check_name (path, error) && check_beside (path, error);
 }
 
 CroStore *

@@ -135,6 +135,18 @@ cro_store_check_kind (const char  *path,
   return check_kind (path, &header, error);
 }
 
+gboolean
+cro_store_check_name (const char  *path,
+                      GError     **error)
+{
+  static const char *const endings[] = { "-wal", "-shm", "-journal" };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (endings); i++)
+    if (g_str_has_suffix (path, endings[i]))
+      return refuse (error, CRO_STORE_ERROR_RULE, CRO_STORE_NAMED_AS_LOG);
+  return TRUE;
+}
+
 /* Judges a file before SQLite opens it, as SQLite would already roll back another program's
  * journal or fold in its log. */
 static gboolean
@@ -144,7 +156,7 @@ check_file (const char  *path,
 {
   Header header = { 0 };
 
-  if (!check_kind (path, &header, error))
+  if (!check_kind (path, &header, error) || !cro_store_check_name (path, error))
     return FALSE;
   if (is_truncated (path, &header))
     return refuse (error, CRO_STORE_ERROR_DAMAGED, "its end is missing");
@@ -238,17 +250,40 @@ open_with_log (CroStore  *self,
 }
 
 static gboolean
+has_logs (CroStore *self)
+{
+  return stands_beside (self->path, "-wal", 0) || stands_beside (self->path, "-shm", 0);
+}
+
+/* An open that failed on a full disk leaves the empty beginnings of a log. Whoever holds the book
+ * alone, which takes no index of the log, is the last to leave and takes the log away. */
+static void
+clear_logs (CroStore *self)
+{
+  g_autofree char   *shared = g_strconcat (self->path, "-shm", NULL);
+  g_autoptr(sqlite3) db = NULL;
+
+  g_clear_pointer (&self->db, sqlite3_close);
+  if (!has_log (self->path) &&
+      sqlite3_open_v2 (self->path, &db, SQLITE_OPEN_READWRITE | SQLITE_OPEN_NOMUTEX, NULL) == SQLITE_OK &&
+      cro_sql_harden (db, NULL) &&
+      cro_sql_exec (db, "PRAGMA locking_mode = EXCLUSIVE; BEGIN IMMEDIATE; ROLLBACK", NULL))
+    g_unlink (shared);
+}
+
+static gboolean
 open_to_read (CroStore  *self,
               GError   **error)
 {
   g_autoptr(GError) local_error = NULL;
-  gboolean          is_in_use = stands_beside (self->path, "-wal", 0)
-                                || stands_beside (self->path, "-shm", 0);
+  gboolean          is_in_use = has_logs (self);
 
   if (!is_in_use && !may_write (self->path))
     return open_immutable (self, error);
   if (open_with_log (self, &local_error))
     return TRUE;
+  if (!is_in_use)
+    clear_logs (self);
   /* A full disk has no room for the index of a log that is not needed. */
   if ((g_error_matches (local_error, CRO_STORE_ERROR, CRO_STORE_ERROR_SYSTEM) ||
        g_error_matches (local_error, CRO_STORE_ERROR, CRO_STORE_ERROR_READ_ONLY)) &&
@@ -262,10 +297,16 @@ static gboolean
 open_to_write (CroStore  *self,
                GError   **error)
 {
+  gboolean is_in_use = has_logs (self);
+
   if (!may_write (self->path))
     return refuse (error, CRO_STORE_ERROR_READ_ONLY, g_strerror (errno));
   if (!open_database (self, self->path, SQLITE_OPEN_READWRITE, error))
-    return FALSE;
+    {
+      if (!is_in_use)
+        clear_logs (self);
+      return FALSE;
+    }
   if (sqlite3_db_readonly (self->db, "main") != 0)
     return refuse (error, CRO_STORE_ERROR_READ_ONLY, g_strerror (EROFS));
   return TRUE;

@@ -172,6 +172,12 @@ CroStore     *cro_store_open_with (const char          *path,
 gboolean      cro_store_check_kind (const char         *path,
                                     GError            **error);
 
+/* RULE for a name that SQLite would take for the log of another book. */
+gboolean      cro_store_check_name (const char         *path,
+                                    GError            **error);
+
+#define CRO_STORE_NAMED_AS_LOG "its name is that of a log"
+
 /* --- cro-schema-digest.c --------------------------------------------------------------- */
 
 /* SHA-256 over what sqlite_schema says of every table, index, view and trigger. */

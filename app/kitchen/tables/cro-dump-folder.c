@@ -5,6 +5,7 @@
 #include <glib/gstdio.h>
 #include <string.h>
 #include <sys/file.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 #define MARK ".unfinished"
@@ -148,6 +149,69 @@ make_work (CroDumpFolder  *self,
   return mark (self->work, error);
 }
 
+static gboolean
+is_table (const char *name)
+{
+  for (guint i = 0; i < CRO_N_TABLES; i++)
+    {
+      g_autofree char *file = g_strconcat (cro_table_get ((CroTableId) i)->name, ".csv", NULL);
+
+      if (strcmp (name, file) == 0)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* What is no table in a folder of tables stays there; a home or the root of a disk is no such folder.
+ * Books may stand beside the tables that they were loaded from. */
+static gboolean
+is_of_others (const char *name)
+{
+  return name[0] != '.' && strstr (name, ".croustade") == NULL;
+}
+
+/* A link or a folder that has the name of a table is nobody's table. */
+static gboolean
+is_plain (const char *folder,
+          const char *name)
+{
+  g_autofree char *path = g_build_filename (folder, name, NULL);
+  GStatBuf info;
+
+  return g_lstat (path, &info) == 0 && S_ISREG (info.st_mode);
+}
+
+/* Whether tables may be written into a folder that is there. */
+static gboolean
+check_place (const char  *folder,
+             GError     **error)
+{
+  g_autoptr (GDir) dir = g_file_test (folder, G_FILE_TEST_IS_DIR) ? g_dir_open (folder, 0, NULL)
+                                                                  : NULL;
+  gboolean has_tables = FALSE, has_others = FALSE;
+  const char *name;
+
+  if (dir == NULL)
+    {
+      errno = g_file_test (folder, G_FILE_TEST_IS_DIR) ? EACCES : ENOTDIR;
+      return fail (folder, error);
+    }
+  while ((name = g_dir_read_name (dir)) != NULL)
+    if (!is_table (name))
+      has_others |= is_of_others (name);
+    else if (is_plain (folder, name))
+      has_tables = TRUE;
+    else
+      {
+        g_set_error_literal (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_NOT_A_TABLE, name);
+        return FALSE;
+      }
+  if (has_tables || !has_others)
+    return TRUE;
+  g_set_error_literal (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_OTHERS, "no folder of tables");
+  return FALSE;
+}
+
 CroDumpFolder *
 cro_dump_folder_new (const char   *folder,
                      CroLoadGoOn   go_on,
@@ -161,6 +225,8 @@ cro_dump_folder_new (const char   *folder,
   self->user_data = user_data;
   self->lock = -1;
   self->is_there = g_file_test (folder, G_FILE_TEST_EXISTS);
+  if (self->is_there && !check_place (folder, error))
+    return NULL;
   return make_work (self, error) ? g_steal_pointer (&self) : NULL;
 }
 
@@ -189,6 +255,24 @@ goes_on (CroDumpFolder  *self,
   return FALSE;
 }
 
+static gboolean
+write_rows (CroDumpFolder   *self,
+            CroTableId       id,
+            const CroField  *fields,
+            guint            n,
+            GError         **error)
+{
+  g_autoptr (CroTableWriter) writer = cro_table_writer_new (self->work, id, error);
+
+  if (writer == NULL)
+    return FALSE;
+  for (guint i = 0; i < n; i++)
+    if (!cro_table_writer_row (writer, fields + (gsize) i * cro_table_get (id)->n_columns, error))
+      return FALSE;
+  return cro_table_writer_finish (writer, error);
+}
+
+/* Where the hidden folder is tells nobody anything. */
 gboolean
 cro_dump_folder_write (CroDumpFolder   *self,
                        CroTableId       id,
@@ -196,17 +280,18 @@ cro_dump_folder_write (CroDumpFolder   *self,
                        guint            n,
                        GError         **error)
 {
-  g_autoptr (CroTableWriter) writer = NULL;
+  GError *failed = NULL;
+  gsize length = strlen (self->work);
 
   if (!goes_on (self, id, error))
     return FALSE;
-  writer = cro_table_writer_new (self->work, id, error);
-  if (writer == NULL)
-    return FALSE;
-  for (guint i = 0; i < n; i++)
-    if (!cro_table_writer_row (writer, fields + (gsize) i * cro_table_get (id)->n_columns, error))
-      return FALSE;
-  return cro_table_writer_finish (writer, error);
+  if (write_rows (self, id, fields, n, &failed))
+    return TRUE;
+  g_set_error_literal (error, failed->domain, failed->code,
+                       failed->message
+                           + (g_str_has_prefix (failed->message, self->work) ? length + 1 : 0));
+  g_error_free (failed);
+  return FALSE;
 }
 
 /* --- Its place -------------------------------------------------------------------------------- */

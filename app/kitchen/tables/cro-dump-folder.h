@@ -5,7 +5,7 @@
  * as unfinished, so that nobody takes old tables and new ones for a book. What a killed program
  * left behind is removed by the next that writes there.
  *
- * Errors     G_FILE_ERROR, CRO_LOAD_ERROR_CANCELLED. */
+ * Errors     G_FILE_ERROR; CRO_LOAD_ERROR: CANCELLED, OTHERS, NOT_A_TABLE. */
 #pragma once
 
 #include "cro-load.h"

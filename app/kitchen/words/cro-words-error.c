@@ -61,6 +61,9 @@ rule_sentence (const char *message)
     return g_strdup (_("this is used elsewhere in the book; remove it there first"));
   if (g_str_has_prefix (message, "NOT NULL"))
     return g_strdup (_("a value is needed here"));
+  if (strstr (message, "name is that of a log") != NULL)
+    return g_strdup (_("a name that ends in -wal, -shm or -journal is that of a book’s log; choose "
+                       "another name"));
   if (strstr (message, "has no row") != NULL)
     return g_strdup (_("this is no longer in the book; it was removed meanwhile"));
   return g_strdup (_("this value is out of range; check the number and its unit"));
@@ -170,6 +173,8 @@ cro_words_error (const GError *error)
 {
   const char *sentence = NULL;
 
+  if (error == NULL)
+    return g_strdup (_("this could not be done"));
   if (g_error_matches (error, CRO_BOOK_ERROR, CRO_BOOK_ERROR_CYCLE))
     return cro_isolate_printf (_("preparations contain each other: %s"), error->message);
   if (g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_BEFORE))
@@ -189,6 +194,9 @@ cro_words_error (const GError *error)
     return edit_sentence (error);
   if (error->domain == CRO_REFUSAL)
     return cro_words_refusal (error);
+  if (g_error_matches (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_NOT_A_TABLE))
+    /* Translators: %s is the name of a file. */
+    return cro_isolate_printf (_("“%s” in this folder is not a file; move it away"), error->message);
   if (error->domain == CRO_STORE_ERROR)
     sentence = store_sentence (error->code);
   else if (error->domain == CRO_JSON_ERROR)
@@ -199,5 +207,7 @@ cro_words_error (const GError *error)
     sentence = _("stopped; nothing was changed");
   else if (g_error_matches (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_UNFINISHED))
     sentence = _("a dump into this folder was cut short; dump the book again");
+  else if (g_error_matches (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_OTHERS))
+    sentence = _("this folder holds other things and no tables; name a new or an empty folder");
   return g_strdup (sentence != NULL ? sentence : error->message);
 }
