@@ -501,7 +501,13 @@ close_package (const char  *path,
   int file = g_mkstemp (said), before = dup (STDERR_FILENO);
   char *text;
 
-  worksheet_write_number (cro_package_add_sheet (book, "Tides", "Tides!"), 0, 0, 7, NULL);
+  lxw_worksheet *sheet = cro_package_add_sheet (book, "Tides", "Tides!");
+
+  worksheet_write_number (sheet, 0, 0, 7, NULL);
+  worksheet_set_paper (sheet, 9);
+  worksheet_set_margins (sheet, 0.5, 0.5, 0.6, 0.7);
+  worksheet_freeze_panes (sheet, 1, 0);
+  worksheet_set_footer (sheet, "&LTides&R&P / &N");
   dup2 (file, STDERR_FILENO);
   assert_false (cro_package_close (book, path, error));
   fflush (stderr);

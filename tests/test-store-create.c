@@ -151,7 +151,7 @@ static void
 test_a_name_is_a_name_whatever_it_looks_like (void **state)
 {
   static const char *const names[] = { "file:x#", "file:x?mode=memory", ":memory:", "a%20b",
-                                       "it's \"here\"", "-wal" };
+                                       "it's \"here\"", "-w" };
   CroTestFolder           *folder = *state;
   char                    *was = g_get_current_dir ();
 
@@ -168,6 +168,7 @@ test_a_name_is_a_name_whatever_it_looks_like (void **state)
       g_free (expected);
     }
   assert_refused ("", CRO_STORE_ERROR_GONE);
+  assert_refused ("Tides.croustade-wal", CRO_STORE_ERROR_RULE);
   assert_files (folder, "");
   assert_int_equal (g_chdir (was), 0);
   g_free (was);

@@ -54,8 +54,7 @@ is_there (Rest        *rest,
       return cro_slots_get (&model->offer_slots, id) != CRO_NO_SLOT;
     case CRO_REFERENT_THING:
     case CRO_REFERENT_SOLD:
-      return cro_slots_get (&model->plate_slots, id) != CRO_NO_SLOT
-             || cro_slots_get (&model->menu_slots, id) != CRO_NO_SLOT;
+      return g_hash_table_contains (model->thing_names, &id);
     case CRO_REFERENT_TEST:
       return cro_slots_get (&rest->tests, id) != CRO_NO_SLOT;
     case CRO_REFERENT_MONTH:
