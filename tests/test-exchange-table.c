@@ -186,6 +186,7 @@ static const struct
   { "wage_per_hour", "0", "-1" },           { "tax_pct", "13.5", "13,5" },
   { "target_pct", "100", "0" },             { "stale_after_days", "90", "-1" },
   { "speaks", "gross-profit", "margin" },   { "till_with_tax", "no", "1" },
+  { "price_steps", "half", "0.50" },
 };
 
 static const struct

@@ -311,6 +311,7 @@ test_values_have_words (void **state)
     { "ingredient", "may_contain", "2", "crustaceans" },
     { "book", "till_with_tax", "1", "with tax" },
     { "book", "speaks", "gross-profit", "gross profit %" },
+    { "book", "price_steps", "ninety-five", "12.95" },
     { "yield_test", "usable_g_micro", "850000000", "850 g" },
     { "output", "density_g_per_ml_micro", "1050000", "1.05 g/ml" },
     { "menu_plate", "share_pct_micro", "60000000", "60 %" },

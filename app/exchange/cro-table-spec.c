@@ -301,6 +301,7 @@ static const CroColumn book_keys[CRO_N_BOOK_KEYS] = {
   [CRO_BOOK_KEY_STALE_AFTER_DAYS] = { "stale_after_days", CRO_FIELD_DECIMAL, AT_LEAST_0 },
   [CRO_BOOK_KEY_SPEAKS] = { "speaks", CRO_FIELD_CHOICE, .choices = cro_speaks_codes },
   [CRO_BOOK_KEY_TILL_WITH_TAX] = { "till_with_tax", CRO_FIELD_CHOICE, .choices = yes_no },
+  [CRO_BOOK_KEY_PRICE_STEPS] = { "price_steps", CRO_FIELD_CHOICE, .choices = cro_price_habit_codes },
 };
 
 const CroTable *

@@ -30,7 +30,8 @@ CREATE TABLE book (
   target_pct_micro INTEGER CHECK (target_pct_micro > 0 AND target_pct_micro <= 100000000),
   stale_after_days_micro INTEGER CHECK (stale_after_days_micro >= 0),
   speaks TEXT CHECK (speaks IN ('food-cost', 'gross-profit', 'coefficient')),
-  till_with_tax INTEGER CHECK (till_with_tax IN (0, 1))
+  till_with_tax INTEGER CHECK (till_with_tax IN (0, 1)),
+  price_steps TEXT CHECK (price_steps IN ('half', 'ninety-five', 'whole'))
 ) STRICT;
 
 -- An item is bought (ingredient) or made (output) and lends them its id.

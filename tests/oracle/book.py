@@ -116,7 +116,7 @@ def read(folder):
     book = types.SimpleNamespace(**{name: _read_table(folder / f"{name}.csv", columns)
                                     for name, columns in TABLES.items()})
     for row in book.book:
-        if row.key not in ("name", "currency", "speaks", "till_with_tax"):
+        if row.key not in ("name", "currency", "speaks", "till_with_tax", "price_steps"):
             row.value = number(row.value)
     book.settings = {row.key: row.value for row in book.book}
     return book

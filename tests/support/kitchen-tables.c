@@ -41,7 +41,7 @@ static const char *const kinds[] = {
 
 static const struct { const char *name, *text; } sound[] = {
   { "book", "key,value\nname,Saltmarsh Rooms\ncurrency,EUR\nwage_per_hour,18\ntax_pct,10\n"
-            "speaks,gross-profit\ntill_with_tax,no\n" },
+            "speaks,gross-profit\ntill_with_tax,no\nprice_steps,whole\n" },
   { "ingredients", "name,unit,kind,allergens,may_contain\nCrab,g,food,crustaceans,fish molluscs\n"
                    "Salt,g,food,none,none\nCup,each,disposable,,\n" },
   { "suppliers", "name,quotes,minimum_order,delivery_charge\nQuay,pack,120,9.5\nPort,base unit,,0\n" },

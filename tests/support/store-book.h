@@ -18,7 +18,7 @@
 /* One row of every table, set in every column that can be; item and thing 2 are the other kind. */
 #define CRO_TEST_ROWS                                                                             \
   "INSERT INTO book VALUES (1, 'Saltmarsh Rooms', 'EUR', 18000000, 10000000, 28000000, 90000000," \
-  " 'food-cost', 1);"                                                                             \
+  " 'food-cost', 1, NULL);"                                                                             \
   "INSERT INTO item VALUES (1, 'samphire'), (2, 'samphire purée');"                               \
   "INSERT INTO ingredient VALUES (1, 'greens', 'food', 'g', 600000, 2000000, 85000000, 0, 4,"     \
   " 'n');"                                                                                        \

@@ -259,6 +259,7 @@ const char *const cro_book_columns[CRO_N_BOOK_KEYS + 1] = {
   [CRO_BOOK_KEY_STALE_AFTER_DAYS] = "stale_after_days_micro",
   [CRO_BOOK_KEY_SPEAKS] = "speaks",
   [CRO_BOOK_KEY_TILL_WITH_TAX] = "till_with_tax",
+  [CRO_BOOK_KEY_PRICE_STEPS] = "price_steps",
 };
 
 const CroSheetMap cro_sheet_maps[] = {

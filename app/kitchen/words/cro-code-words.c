@@ -37,6 +37,11 @@ static const struct { const char *code, *word; } words[] = {
   { "gross-profit", N_("gross profit %") },
   { "coefficient", N_("coefficient") },
 
+  /* Translators: the selling prices that a kitchen rounds to. */
+  { "half", N_("12.00 and 12.50") },
+  { "ninety-five", N_("12.95") },
+  { "whole", N_("12.00") },
+
   { "plate", N_("plate") },
   { "menu", N_("menu") },
   { "statement", N_("statement") },

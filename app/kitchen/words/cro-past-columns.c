@@ -73,6 +73,7 @@ static const struct { const char *table, *column, *word; } columns[] = {
   { NULL, "preparation", N_("preparation") },
   { "selling_price", "price_micro", N_("selling price") },
   { NULL, "price_micro", N_("price") },
+  { NULL, "price_steps", N_("how selling prices are rounded") },
   { NULL, "purchased_g_micro", N_("weight as bought") },
   { NULL, "quantity_micro", N_("quantity") },
   { NULL, "quotes", N_("price unit") },

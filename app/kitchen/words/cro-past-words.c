@@ -109,7 +109,7 @@ word_of (const char *column,
          const char *code)
 {
   static const char *const coded[] = {
-    "by_products", "kind", "part_kind", "quotes", "role", "row_kind", "speaks", "weighed", NULL,
+    "by_products", "kind", "part_kind", "price_steps", "quotes", "role", "row_kind", "speaks", "weighed", NULL,
   };
 
   return g_strv_contains (coded, column) ? cro_code_word (code) : code;
