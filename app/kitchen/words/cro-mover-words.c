@@ -56,11 +56,32 @@ rounded (double      value,
   return cro_number_to_text ((double) round (value, digits) / pow (10, digits), digits, TRUE);
 }
 
+/* An amount in the metric unit that reads best; any other as it is written. */
 static char *
-of_unit (const char *number,
-         CroUnit     unit)
+amount_in (CroUnit unit,
+           double  amount,
+           Round   round)
 {
-  return g_strdup_printf ("%s\302\240%s", number, cro_words_unit (unit));
+  CroBase base = cro_unit_get (unit)->base;
+  double in_base = amount * cro_unit_factor (unit);
+  gboolean is_large = cro_words_is_large (base, in_base);
+  g_autofree char *number = NULL;
+
+  switch (unit)
+    {
+    case CRO_UNIT_MG:
+    case CRO_UNIT_G:
+    case CRO_UNIT_KG:
+    case CRO_UNIT_ML:
+    case CRO_UNIT_CL:
+    case CRO_UNIT_DL:
+    case CRO_UNIT_L:
+      number = rounded (is_large ? in_base / 1000 : in_base, OF_LIMIT, round);
+      return cro_words_in_base (base, is_large, number);
+    default:
+      number = rounded (amount, OF_LIMIT, round);
+      return g_strdup_printf ("%s\302\240%s", number, cro_words_unit (unit));
+    }
 }
 
 /* What a bite takes of a line of the plate itself: 0 where the line stands elsewhere. */
@@ -91,8 +112,8 @@ amount_of (CroModel       *model,
            Round           round)
 {
   double bites = bites_of (model, thing, mover);
-  g_autofree char *number = rounded (bites > 0 ? value / bites : value, OF_LIMIT, round);
-  char *amount = of_unit (number, (CroUnit) model->lines.unit[mover->line]);
+  char *amount = amount_in ((CroUnit) model->lines.unit[mover->line],
+                            bites > 0 ? value / bites : value, round);
 
   return bites > 0 ? per_bite (amount) : amount;
 }
@@ -104,9 +125,12 @@ finished_of (CroModel       *model,
              Round           round)
 {
   const CroOutput *output = &cro_model_item (model, mover->item)->output;
-  g_autofree char *number = rounded (value, OF_LIMIT, round);
+  g_autofree char *number = NULL;
 
-  return output->amount > 0 ? of_unit (number, output->unit) : g_strdup_printf (_("%s %%"), number);
+  if (output->amount > 0)
+    return amount_in (output->unit, value, round);
+  number = rounded (value, OF_LIMIT, round);
+  return g_strdup_printf (_("%s %%"), number);
 }
 
 /* A value of the mover, rounded as one wants it. */

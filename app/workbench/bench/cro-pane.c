@@ -383,3 +383,10 @@ cro_pane_new (CroBench                *bench,
   g_object_set_data (G_OBJECT (bench), "cro-pane", self);
   return GTK_WIDGET (self);
 }
+
+void
+cro_pane_set_least_body (CroPane *self,
+                         int      chars)
+{
+  cro_pane_box_set_least_body (CRO_PANE_BOX (self->box), chars);
+}

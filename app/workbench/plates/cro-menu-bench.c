@@ -10,6 +10,8 @@
 #include "cro-field.h"
 #include "cro-figure-strip.h"
 #include "cro-menu-plates-view.h"
+#include "cro-movers-view.h"
+#include "cro-price-view.h"
 #include "cro-selling-view.h"
 #include "cro-served-figures.h"
 #include "cro-sum.h"
@@ -18,6 +20,9 @@
 #include "cro-figure-words.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
+
+/* In characters: what the plates take beside a picture. */
+#define LEAST_BODY 130
 
 enum
 {
@@ -45,6 +50,7 @@ struct _CroMenuBench
   GtkWidget *note;
   GtkWidget *plates;
   GtkWidget *allergens;
+  GtkWidget *pane;
 };
 
 G_DEFINE_FINAL_TYPE (CroMenuBench, cro_menu_bench, CRO_TYPE_BENCH)
@@ -153,6 +159,7 @@ cro_menu_bench_refresh (CroBench *bench)
   cro_selling_view_refresh (CRO_SELLING_VIEW (self->selling));
   cro_menu_plates_view_refresh (CRO_MENU_PLATES_VIEW (self->plates));
   cro_served_show_allergens (GTK_LABEL (self->allergens), breakdown);
+  cro_pane_refresh (CRO_PANE (self->pane));
 }
 
 static void
@@ -166,6 +173,7 @@ cro_menu_bench_show (CroBench *bench)
   cro_bench_bind (bench, self->note, "note", NULL);
   cro_menu_plates_view_put (CRO_MENU_PLATES_VIEW (self->plates));
   cro_menu_bench_refresh (bench);
+  cro_pane_show (CRO_PANE (self->pane));
 }
 
 /* --- The widget ------------------------------------------------------------------------------- */
@@ -204,6 +212,7 @@ static void
 cro_menu_bench_class_init (CroMenuBenchClass *klass)
 {
   gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "figure.price", NULL, ask_price_cb);
+  cro_pane_install (GTK_WIDGET_CLASS (klass));
   CRO_BENCH_CLASS (klass)->kind = CRO_REF_MENU;
   CRO_BENCH_CLASS (klass)->show = cro_menu_bench_show;
   CRO_BENCH_CLASS (klass)->refresh = cro_menu_bench_refresh;
@@ -214,21 +223,26 @@ cro_menu_bench_init (CroMenuBench *self)
 {
   static const CroFigureSum sums[N_FIGURES] = { sum_of_guest, sum_of_pct, sum_of_left,
                                                 sum_of_net_price, sum_of_prime_cost };
+  static const CroPicture *const pictures[CRO_N_PICTURES] = {
+    [CRO_PICTURE_MOVERS] = &cro_movers_picture,
+    [CRO_PICTURE_PRICE] = &cro_price_picture,
+  };
+  GtkWidget *fields = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
   GtkWidget *page = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
   GtkWidget *strip;
 
   self->plates = cro_menu_plates_view_new (CRO_BENCH (self));
   self->allergens = cro_text_new (NULL, "caption");
-  gtk_box_append (GTK_BOX (page), fields_new (self));
-  gtk_box_append (GTK_BOX (page), self->selling);
+  gtk_box_append (GTK_BOX (fields), fields_new (self));
+  gtk_box_append (GTK_BOX (fields), self->selling);
   gtk_box_append (GTK_BOX (page), cro_heading_new (_("Plates")));
   gtk_box_append (GTK_BOX (page), self->plates);
   self->range = cro_text_new (NULL, NULL);
   gtk_box_append (GTK_BOX (page), self->range);
   self->unserved = cro_unserved_view_new (CRO_BENCH (self));
   gtk_box_append (GTK_BOX (page), self->unserved);
-  /* Not beside the page: the plates take its whole width, and the first of them moves no field. */
-  gtk_box_append (GTK_BOX (page), self->allergens);
   strip = cro_figure_strip_new (CRO_BENCH (self), sums, N_FIGURES, self->figures, &self->causes);
-  cro_bench_set_content (CRO_BENCH (self), strip, page);
+  self->pane = cro_pane_new (CRO_BENCH (self), pictures, fields, page, self->allergens);
+  cro_pane_set_least_body (CRO_PANE (self->pane), LEAST_BODY);
+  cro_bench_set_content (CRO_BENCH (self), strip, self->pane);
 }

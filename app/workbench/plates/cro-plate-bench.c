@@ -14,6 +14,7 @@
 #include "cro-lines-view.h"
 #include "cro-movers-view.h"
 #include "cro-past-words.h"
+#include "cro-price-view.h"
 #include "cro-result-words.h"
 #include "cro-scale-button.h"
 #include "cro-selling-view.h"
@@ -542,6 +543,7 @@ cro_plate_bench_class_init (CroPlateBenchClass *klass)
 
 static const CroPicture *const pictures[CRO_N_PICTURES] = {
   [CRO_PICTURE_MOVERS] = &cro_movers_picture,
+  [CRO_PICTURE_PRICE] = &cro_price_picture,
 };
 
 static void

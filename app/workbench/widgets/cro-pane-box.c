@@ -5,7 +5,7 @@
 /* In characters: from which width on both stand beside each other, how wide a page is read in
  * lines, and what a picture is given. */
 #define CHARS_FOR_BOTH 120
-#define MOST_BODY 120
+#define MOST_BODY 140
 #define LEAST_PICTURE 52
 #define MOST_PICTURE 62
 
@@ -13,7 +13,7 @@
  * always shown. */
 #define SPACING 24
 #define ROW_SPACING 12
-#define LEAST_HEIGHT 420
+#define LEAST_HEIGHT 480
 
 enum
 {
@@ -30,7 +30,9 @@ struct _CroPaneBox
   GtkWidget       parent_instance;
 
   GtkWidget      *parts[N_PARTS];
+  GtkWidget      *scrolled;   /* in the part of the picture */
   GtkAdjustment  *scroll;     /* of what the page scrolls in; NULL: it does not */
+  int             least_body; /* in characters: less than that is not enough for both */
   gboolean        is_open;
   gboolean        is_over;    /* where it is narrow: in the place of the body */
   gboolean        is_wide;
@@ -64,11 +66,14 @@ is_shown (CroPaneBox *self,
   return self->parts[part] != NULL && (part != BODY || self->is_wide || !self->is_over);
 }
 
+/* What scrolls does not say how high it would be in a width. */
 static int
 height_of (CroPaneBox *self,
            int         part,
            int         width)
 {
+  if (part == PICTURE)
+    return cro_measure_height (self->scrolled, width);
   return self->parts[part] != NULL ? cro_measure_height (self->parts[part], width) : 0;
 }
 
@@ -86,7 +91,10 @@ body_width (CroPaneBox *self,
     return width;
   side = MAX (side, MAX (least_of (self, BAR), MAX (least_of (self, PICTURE), least_of (self, REST))));
   body = MIN (width - side - SPACING, cro_measure_chars (widget, MOST_BODY));
-  return body >= MAX (least_of (self, FIELDS), least_of (self, BODY)) ? body : width;
+  return body >= MAX (MAX (least_of (self, FIELDS), least_of (self, BODY)),
+                      cro_measure_chars (widget, self->least_body))
+             ? body
+             : width;
 }
 
 /* --- Heights ---------------------------------------------------------------------------------- */
@@ -335,6 +343,14 @@ cro_pane_box_init (CroPaneBox *self)
 {
 }
 
+void
+cro_pane_box_set_least_body (CroPaneBox *self,
+                             int         chars)
+{
+  self->least_body = chars;
+  gtk_widget_queue_resize (GTK_WIDGET (self));
+}
+
 /* What is higher than the window scrolls by itself. */
 static GtkWidget *
 scroller_new (GtkWidget *picture)
@@ -358,6 +374,7 @@ cro_pane_box_new (GtkWidget *fields,
   CroPaneBox *self = g_object_new (CRO_TYPE_PANE_BOX, NULL);
   GtkWidget *parts[N_PARTS] = { fields, body, bar, scroller_new (picture), rest };
 
+  self->scrolled = picture;
   for (int i = 0; i < N_PARTS; i++)
     {
       self->parts[i] = parts[i];

@@ -22,6 +22,11 @@ GtkWidget *cro_pane_box_new           (GtkWidget  *fields,
                                        GtkWidget  *picture,
                                        GtkWidget  *rest);
 
+/* How wide the body has to be, in characters, for both to stand beside each other: for one that scrolls
+ * sideways, and so takes any width. */
+void       cro_pane_box_set_least_body (CroPaneBox *self,
+                                        int         chars);
+
 /* Whether a picture is wanted: beside the body from then on, and in its place until it is taken
  * away (cro_pane_box_show_body) or the window is wide. */
 void       cro_pane_box_set_open      (CroPaneBox *self,

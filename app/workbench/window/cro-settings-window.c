@@ -9,6 +9,7 @@
 #include "cro-code.h"
 #include "cro-edit.h"
 #include "cro-field.h"
+#include "cro-habit-choice.h"
 #include "cro-input.h"
 #include "cro-number.h"
 #include "cro-past-words.h"
@@ -138,27 +139,49 @@ typedef struct
   CroChoiceKeep      keep;
 } Choice;
 
+static GtkWidget *
+choice_row_new (const char *title,
+                const char *subtitle,
+                GtkWidget  *choice)
+{
+  GtkWidget *row = adw_action_row_new ();
+
+  adw_preferences_row_set_title (ADW_PREFERENCES_ROW (row), title);
+  adw_action_row_set_subtitle (ADW_ACTION_ROW (row), subtitle);
+  gtk_widget_set_focusable (row, FALSE);
+  gtk_widget_set_valign (choice, GTK_ALIGN_CENTER);
+  adw_action_row_add_suffix (ADW_ACTION_ROW (row), choice);
+  return row;
+}
+
 /* The first value holds where the book does not say. */
 static void
 add_choice (GtkWidget    *group,
             CroBook      *book,
             const Choice *of)
 {
-  GtkWidget *row = adw_action_row_new ();
   GtkWidget *choice = cro_choice_new (of->title, of->values, of->words);
   g_autofree char *act = cro_past_dup_act (TABLE, of->column, NULL);
 
-  adw_preferences_row_set_title (ADW_PREFERENCES_ROW (row), of->title);
-  adw_action_row_set_subtitle (ADW_ACTION_ROW (row), of->subtitle);
-  gtk_widget_set_focusable (row, FALSE);
   cro_choice_set_way (CRO_CHOICE (choice), of->keep, book);
   cro_choice_bind (CRO_CHOICE (choice), book, TABLE, ID, of->column, act);
   cro_choice_set_unset (CRO_CHOICE (choice), of->values[0]);
   g_signal_connect_object (book, "changed", G_CALLBACK (cro_choice_refresh), choice,
                            G_CONNECT_SWAPPED);
-  gtk_widget_set_valign (choice, GTK_ALIGN_CENTER);
-  adw_action_row_add_suffix (ADW_ACTION_ROW (row), choice);
-  adw_preferences_group_add (ADW_PREFERENCES_GROUP (group), row);
+  adw_preferences_group_add (ADW_PREFERENCES_GROUP (group),
+                             choice_row_new (of->title, of->subtitle, choice));
+}
+
+static void
+add_habit (GtkWidget *group,
+           CroBook   *book)
+{
+  GtkWidget *choice = cro_habit_choice_new ();
+
+  cro_habit_choice_bind (choice, book);
+  adw_preferences_group_add (ADW_PREFERENCES_GROUP (group),
+                             choice_row_new (_("Selling prices"),
+                                             _("What a selling price is rounded to"), choice));
 }
 
 static void
@@ -258,6 +281,7 @@ page_new (CroBook *book)
   add_field (house, book, _("Name"), NULL, CRO_INPUT_TEXT, CRO_RANGE_ANY, "name");
   add_currency (house, book);
   add_choices (house, book);
+  add_habit (house, book);
   adw_preferences_group_set_title (ADW_PREFERENCES_GROUP (costs), _("Where a plate has no setting "
                                                                     "of its own"));
   add_field (costs, book, _("Hourly labour cost"), _("For active minutes; prime cost = food + labour"),

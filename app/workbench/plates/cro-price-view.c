@@ -1,0 +1,355 @@
+#include "config.h"
+
+#include "cro-price-view.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+#include "cro-edit.h"
+#include "cro-entry.h"
+#include "cro-field.h"
+#include "cro-habit-choice.h"
+#include "cro-isolate.h"
+#include "cro-number.h"
+#include "cro-price-row.h"
+#include "cro-price-steps.h"
+#include "cro-words.h"
+#include "cro-wrap.h"
+
+struct _CroPriceView
+{
+  GtkWidget     parent_instance;
+
+  CroBench     *bench;      /* borrowed */
+  GtkWidget    *box;
+  GtkWidget    *none;       /* why there is no price to show */
+  GtkWidget    *menu;       /* opens the menu that the plate is given with */
+  GtkWidget    *table;
+  GtkWidget    *head;
+  GtkWidget    *list;
+  GtkWidget    *fields;
+  GtkWidget    *habit;
+  GtkWidget    *from;
+  GtkWidget    *hint;
+  GtkSizeGroup *columns[CRO_PRICE_COLUMNS];
+  guint         n;          /* rows that there are */
+  guint32       of_menu;    /* slot; CRO_NO_SLOT: none */
+
+  CroBook      *book;       /* what was read of which book, at which edition, for what; borrowed */
+  guint64       edition;
+  CroRef        read;
+  CroPriceHabit of_house;
+  GHashTable   *sold;       /* NULL: nothing is known */
+  CroDate       last;       /* of the days in which that was */
+};
+
+G_DEFINE_FINAL_TYPE (CroPriceView, cro_price_view, GTK_TYPE_WIDGET)
+
+static CroBook *
+book_of (CroPriceView *self)
+{
+  return cro_bench_get_book (self->bench);
+}
+
+/* --- What is stored --------------------------------------------------------------------------- */
+
+/* Read once for an edition of the book: a key asks nothing. */
+static void
+read_past (CroPriceView *self,
+           CroRef        thing)
+{
+  CroBook *book = book_of (self);
+  guint64 edition = cro_book_get_edition (book);
+
+  if (self->book == book && self->edition == edition && cro_ref_equal (self->read, thing))
+    return;
+  self->book = book;
+  self->edition = edition;
+  self->read = thing;
+  self->of_house = cro_price_habit_read (book);
+  g_clear_pointer (&self->sold, g_hash_table_unref);
+  self->sold = cro_sold_by_price_new (book, thing, &self->last, NULL);
+  cro_habit_choice_bind (self->habit, book);
+}
+
+/* --- Rows ------------------------------------------------------------------------------------- */
+
+static CroPriceRow *
+row_at (CroPriceView *self,
+        guint         i)
+{
+  return CRO_PRICE_ROW (gtk_list_box_get_row_at_index (GTK_LIST_BOX (self->list), (int) i));
+}
+
+/* The focus stays on its price, wherever that stands then. */
+static gint64
+price_in_focus (CroPriceView *self)
+{
+  GtkWidget *row = gtk_widget_get_focus_child (self->list);
+
+  return CRO_IS_PRICE_ROW (row) ? cro_price_row_get_price (CRO_PRICE_ROW (row)) : CRO_NOT_SET;
+}
+
+static void
+show_rows (CroPriceView    *self,
+           CroFigures      *figures,
+           const CroFigure *figure,
+           GArray          *steps)
+{
+  gint64 focused = price_in_focus (self);
+
+  for (; self->n < steps->len; self->n++)
+    gtk_list_box_append (GTK_LIST_BOX (self->list), cro_price_row_new (self->columns));
+  for (guint i = 0; i < self->n; i++)
+    {
+      gtk_widget_set_visible (GTK_WIDGET (row_at (self, i)), i < steps->len);
+      if (i < steps->len)
+        cro_price_row_set (row_at (self, i), figures->model, figure,
+                           &g_array_index (steps, CroPriceStep, i));
+      if (i < steps->len && g_array_index (steps, CroPriceStep, i).price == focused)
+        gtk_widget_grab_focus (GTK_WIDGET (row_at (self, i)));
+    }
+}
+
+/* --- Where there is no price ------------------------------------------------------------------ */
+
+/* Of a plate without a price of its own: the menu that it is held against. */
+static guint32
+menu_of (CroFigures *figures,
+         CroRef      thing)
+{
+  guint32 entry = CRO_NO_SLOT;
+
+  if (thing.kind == CRO_REF_RECIPE
+      && cro_model_recipe (figures->model, thing.slot)->price == CRO_NOT_SET)
+    entry = cro_tightest_menu (figures, thing.slot);
+  return entry == CRO_NO_SLOT ? CRO_NO_SLOT
+                              : g_array_index (figures->model->menu_plates, CroMenuPlate, entry).menu;
+}
+
+static const char *
+why_none (CroRef           thing,
+          const CroFigure *figure)
+{
+  if (figure->cost == 0)
+    return _("Nothing has a cost yet. Type a line with a price.");
+  return thing.kind == CRO_REF_MENU ? _("No price yet. Set one.")
+                                    : _("No price yet. Set one, or put the plate on a menu.");
+}
+
+static void
+show_none (CroPriceView    *self,
+           CroFigures      *figures,
+           const CroFigure *figure,
+           GArray          *steps)
+{
+  const char *menu = self->of_menu != CRO_NO_SLOT
+                         ? cro_model_menu (figures->model, self->of_menu)->name
+                         : NULL;
+  /* Translators: of a plate that has no price of its own: the menu that has. */
+  g_autofree char *given = menu != NULL ? cro_isolate_printf (_("Given with %s. Sold by itself:"), menu)
+                                        : NULL;
+  /* Translators: a button: the name of a menu. */
+  g_autofree char *open = menu != NULL ? cro_isolate_printf (_("Price of %s"), menu) : NULL;
+  const char *text = given != NULL      ? given
+                     : steps->len == 0 ? why_none (self->read, figure)
+                                       : NULL;
+
+  gtk_label_set_label (GTK_LABEL (self->none), text != NULL ? text : "");
+  gtk_widget_set_visible (self->none, text != NULL);
+  gtk_widget_set_visible (self->menu, open != NULL);
+  if (open != NULL)
+    gtk_button_set_label (GTK_BUTTON (self->menu), open);
+}
+
+static void
+menu_cb (CroPriceView *self)
+{
+  cro_bench_open (self->bench, CRO_REF (CRO_REF_MENU, self->of_menu));
+}
+
+/* --- Showing ---------------------------------------------------------------------------------- */
+
+/* In which days it was sold, where the head has no room for that. */
+static void
+show_days (CroPriceView *self)
+{
+  g_autofree char *date = cro_date_to_text (self->last);
+  /* Translators: the last of the 28 days. */
+  g_autofree char *text = g_strdup_printf (_("Sold: in the 28 days to %s. Press Enter on a price to "
+                                             "set it."),
+                                           date);
+
+  gtk_label_set_label (GTK_LABEL (self->hint), text);
+}
+
+static void
+refresh (GtkWidget *view)
+{
+  CroPriceView *self = CRO_PRICE_VIEW (view);
+  CroFigures *figures = cro_book_get_figures (book_of (self));
+  CroRef thing = cro_bench_get_ref (self->bench);
+  CroFigure figure = thing.kind == CRO_REF_MENU ? cro_figure_of_menu (figures, thing.slot)
+                                                : cro_figure_of_plate (figures, thing.slot);
+  g_autoptr (GArray) steps = NULL;
+
+  read_past (self, thing);
+  steps = cro_price_steps_new (figures, thing, self->of_house, self->sold);
+  self->of_menu = menu_of (figures, thing);
+  show_none (self, figures, &figure, steps);
+  gtk_widget_set_visible (self->table, steps->len > 0);
+  gtk_widget_set_visible (self->fields, steps->len > 0);
+  show_days (self);
+  cro_price_row_head_set (self->head, figures->model);
+  show_rows (self, figures, &figure, steps);
+}
+
+static void
+show (GtkWidget *view)
+{
+  gtk_editable_set_text (GTK_EDITABLE (CRO_PRICE_VIEW (view)->from), "");
+  refresh (view);
+}
+
+/* --- Keeping ---------------------------------------------------------------------------------- */
+
+static gboolean
+read_from (CroPriceView *self,
+           CroDate      *from)
+{
+  g_auto (CroEntry) read = { 0 };
+
+  *from = cro_book_get_figures (book_of (self))->date;
+  if (cro_entry_date (gtk_editable_get_text (GTK_EDITABLE (self->from)), &read))
+    *from = read.date;
+  else if (read.status != CRO_ENTRY_EMPTY)
+    {
+      cro_bench_say (self->bench, _("“From” is not a date."));
+      gtk_widget_grab_focus (self->from);
+      return FALSE;
+    }
+  return TRUE;
+}
+
+/* One act: the price holds from the day in the field. */
+static void
+activated_cb (CroPriceView  *self,
+              GtkListBoxRow *row)
+{
+  gint64 price = cro_price_row_get_price (CRO_PRICE_ROW (row));
+  g_autofree char *label = cro_bench_dup_label (self->bench, _("price"));
+  g_autofree char *money = cro_words_price (cro_book_get_model (book_of (self)), price);
+  g_autofree char *date = NULL, *said = NULL;
+  g_autoptr (GError) error = NULL;
+  CroDate from;
+
+  if (!read_from (self, &from))
+    return;
+  if (!cro_edit_set_selling_price (book_of (self), label, cro_bench_get_ref (self->bench), from, price,
+                                   &error))
+    {
+      cro_bench_fail (self->bench, error);
+      return;
+    }
+  date = cro_date_to_text (from);
+  /* Translators: a selling price, and the day from which it holds. */
+  said = g_strdup_printf (_("Price %s from %s"), money, date);
+  gtk_editable_set_text (GTK_EDITABLE (self->from), "");
+  cro_bench_say (self->bench, said);
+}
+
+/* --- The widget ------------------------------------------------------------------------------- */
+
+static void
+cro_price_view_dispose (GObject *object)
+{
+  CroPriceView *self = CRO_PRICE_VIEW (object);
+
+  g_clear_pointer (&self->box, gtk_widget_unparent);
+  g_clear_pointer (&self->sold, g_hash_table_unref);
+  for (int i = 0; i < CRO_PRICE_COLUMNS; i++)
+    g_clear_object (&self->columns[i]);
+  G_OBJECT_CLASS (cro_price_view_parent_class)->dispose (object);
+}
+
+static void
+cro_price_view_class_init (CroPriceViewClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = cro_price_view_dispose;
+  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+}
+
+static GtkWidget *
+phrase_new (const char *word,
+            GtkWidget  *control)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+  GtkWidget *label = gtk_label_new (word);
+
+  gtk_widget_add_css_class (label, "dim-label");
+  gtk_box_append (GTK_BOX (box), label);
+  gtk_box_append (GTK_BOX (box), control);
+  return box;
+}
+
+static void
+make_fields (CroPriceView *self)
+{
+  self->fields = cro_wrap_new (12, 6);
+  self->hint = cro_text_new (NULL, "caption");
+  self->habit = cro_habit_choice_new ();
+  self->from = cro_entry_new (_("The price holds from"), 10);
+  gtk_entry_set_placeholder_text (GTK_ENTRY (self->from), _("today"));
+  /* Translators: before a choice: which prices the house asks. */
+  cro_wrap_append (CRO_WRAP (self->fields), phrase_new (_("prices as"), self->habit));
+  /* Translators: before a date: since when a price that is chosen holds. */
+  cro_wrap_append (CRO_WRAP (self->fields), phrase_new (_("from"), self->from));
+  cro_wrap_append (CRO_WRAP (self->fields), self->hint);
+}
+
+static void
+make_table (CroPriceView *self)
+{
+  GtkWidget *table = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
+
+  for (int i = 0; i < CRO_PRICE_COLUMNS; i++)
+    self->columns[i] = gtk_size_group_new (GTK_SIZE_GROUP_HORIZONTAL);
+  self->list = gtk_list_box_new ();
+  gtk_list_box_set_selection_mode (GTK_LIST_BOX (self->list), GTK_SELECTION_NONE);
+  gtk_widget_add_css_class (self->list, "movers");
+  g_signal_connect_object (self->list, "row-activated", G_CALLBACK (activated_cb), self,
+                           G_CONNECT_SWAPPED);
+  self->head = cro_price_row_head_new (self->columns);
+  gtk_box_append (GTK_BOX (table), self->head);
+  gtk_box_append (GTK_BOX (table), self->list);
+  self->table = table;
+}
+
+static void
+cro_price_view_init (CroPriceView *self)
+{
+  self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
+  self->of_menu = CRO_NO_SLOT;
+  self->none = cro_text_new (NULL, "dim-label");
+  self->menu = gtk_button_new_with_label ("");
+  gtk_widget_set_halign (self->menu, GTK_ALIGN_START);
+  g_signal_connect_object (self->menu, "clicked", G_CALLBACK (menu_cb), self, G_CONNECT_SWAPPED);
+  make_fields (self);
+  make_table (self);
+  gtk_box_append (GTK_BOX (self->box), self->menu);
+  gtk_box_append (GTK_BOX (self->box), self->none);
+  gtk_box_append (GTK_BOX (self->box), self->table);
+  gtk_box_append (GTK_BOX (self->box), self->fields);
+}
+
+static GtkWidget *
+create (CroBench *bench)
+{
+  CroPriceView *self = g_object_new (CRO_TYPE_PRICE_VIEW, NULL);
+
+  self->bench = bench;
+  return GTK_WIDGET (self);
+}
+
+const CroPicture cro_price_picture = { create, show, refresh };

@@ -1,0 +1,407 @@
+/* The pane beside a plate's lines: its switch and keys, what moves a cost, and prices. */
+#include "support/bench-hands.h"
+
+#include <string.h>
+
+#include "cro-decimal.h"
+#include "cro-line-row.h"
+#include "cro-menu-bench.h"
+#include "cro-mover-row.h"
+#include "cro-movers-view.h"
+#include "cro-pane-box.h"
+#include "cro-plate-bench.h"
+#include "cro-price-row.h"
+#include "cro-price-view.h"
+#include "cro-state.h"
+
+static void
+resize (CroTestBench *test,
+        int           width,
+        int           height)
+{
+  gtk_window_set_default_size (GTK_WINDOW (test->window), width, height);
+  cro_test_wait_until (ABS (gtk_widget_get_width (test->window) - width) < 60,
+                       "the window is %d wide", gtk_widget_get_width (test->window));
+  cro_test_settle ();
+}
+
+/* The day of the design's own figures. */
+static void
+show_plate (CroTestBench *test,
+            const char   *name)
+{
+  GError *error = NULL;
+
+  cro_test_must (cro_book_set_date (test->book, cro_date_from_civil (2026, 11, 28), &error), error);
+  cro_test_bench_show (test, CRO_TYPE_PLATE_BENCH,
+                       cro_test_find_ref (test, CRO_NAMES_THINGS, name));
+  resize (test, 1340, 700);
+}
+
+/* What Ctrl+2 and the others ask of the bench. */
+static void
+open_picture (CroTestBench *test,
+              CroPictureId  id)
+{
+  assert_true (gtk_widget_activate_action (GTK_WIDGET (test->bench), "bench.picture", "i", (int) id));
+  cro_test_settle ();
+}
+
+static GtkWidget *
+focus_of (CroTestBench *test)
+{
+  return gtk_window_get_focus (GTK_WINDOW (test->window));
+}
+
+static gboolean
+is_seen (CroTestBench *test,
+         GType         type)
+{
+  GtkWidget *view = cro_test_find_type (GTK_WIDGET (test->bench), type);
+
+  return view != NULL && gtk_widget_get_mapped (view);
+}
+
+/* As Escape does where the focus is. */
+static void
+escape (CroTestBench *test)
+{
+  GtkWidget *pane = gtk_widget_get_ancestor (focus_of (test), CRO_TYPE_PANE);
+  g_autoptr (GListModel) controllers = gtk_widget_observe_controllers (pane);
+
+  for (guint i = 0; i < g_list_model_get_n_items (controllers); i++)
+    {
+      g_autoptr (GObject) controller = g_list_model_get_item (controllers, i);
+
+      for (guint k = 0; GTK_IS_SHORTCUT_CONTROLLER (controller)
+                        && k < g_list_model_get_n_items (G_LIST_MODEL (controller)); k++)
+        {
+          g_autoptr (GtkShortcut) key = g_list_model_get_item (G_LIST_MODEL (controller), k);
+          g_autofree char *name = gtk_shortcut_trigger_to_string (gtk_shortcut_get_trigger (key));
+
+          if (g_str_equal (name, "Escape"))
+            gtk_shortcut_action_activate (gtk_shortcut_get_action (key), 0, pane, NULL);
+        }
+    }
+  cro_test_settle ();
+}
+
+static GtkWidget *
+first_cell (CroTestBench *test)
+{
+  GtkWidget *row = cro_test_find_type (GTK_WIDGET (test->bench), CRO_TYPE_LINE_ROW);
+
+  return cro_test_find_type (row, GTK_TYPE_TEXT);
+}
+
+/* --- The pane --------------------------------------------------------------------------------- */
+
+static void
+test_escape_returns_to_the_same_cell (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *cell;
+
+  show_plate (test, "Crab croustade");
+  cell = first_cell (test);
+  gtk_widget_grab_focus (cell);
+  open_picture (test, CRO_PICTURE_MOVERS);
+  assert_true (CRO_IS_MOVER_ROW (focus_of (test)));
+  /* From one picture to the next it is still the cell that one came from. */
+  open_picture (test, CRO_PICTURE_PRICE);
+  assert_true (is_seen (test, CRO_TYPE_PRICE_VIEW));
+  escape (test);
+  assert_ptr_equal (focus_of (test), cell);
+  assert_true (is_seen (test, CRO_TYPE_PRICE_VIEW));
+}
+
+static void
+test_0_closes_and_is_remembered (void **state)
+{
+  CroTestBench *test = *state;
+  g_autofree char *kept = NULL;
+
+  show_plate (test, "Crab croustade");
+  gtk_widget_grab_focus (first_cell (test));
+  open_picture (test, CRO_PICTURE_MOVERS);
+  open_picture (test, CRO_N_PICTURES);
+  assert_false (is_seen (test, CRO_TYPE_MOVERS_VIEW));
+  assert_non_null (gtk_widget_get_ancestor (focus_of (test), CRO_TYPE_LINE_ROW));
+  kept = cro_state_dup_text ("bench", "picture");
+  assert_string_equal (kept, "none");
+  cro_bench_put (test->bench, cro_test_find_ref (test, CRO_NAMES_THINGS, "Oysters, half-dozen").slot);
+  cro_test_settle ();
+  assert_false (is_seen (test, CRO_TYPE_MOVERS_VIEW));
+  open_picture (test, CRO_PICTURE_MOVERS);
+}
+
+/* Where there is no room for both a picture takes the place of the lines, and gives it back. */
+static void
+test_in_little_room_it_stands_for_the_lines (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *cell;
+
+  show_plate (test, "Crab croustade");
+  resize (test, 640, 700);
+  cell = first_cell (test);
+  assert_true (gtk_widget_get_mapped (cell));
+  assert_false (is_seen (test, CRO_TYPE_MOVERS_VIEW));
+  gtk_widget_grab_focus (cell);
+  open_picture (test, CRO_PICTURE_MOVERS);
+  assert_true (is_seen (test, CRO_TYPE_MOVERS_VIEW));
+  assert_false (gtk_widget_get_mapped (cell));
+  escape (test);
+  assert_true (gtk_widget_get_mapped (cell));
+  assert_ptr_equal (focus_of (test), cell);
+  /* Both again, once there is room. */
+  resize (test, 1340, 700);
+  cro_test_wait_until (is_seen (test, CRO_TYPE_MOVERS_VIEW), "the picture does not come back");
+  assert_true (gtk_widget_get_mapped (cell));
+}
+
+static void
+test_it_stays_in_sight_while_lines_scroll (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *view, *scroller;
+  graphene_rect_t before, after;
+
+  show_plate (test, "Crab croustade");
+  resize (test, 1340, 420);
+  view = cro_test_find_type (GTK_WIDGET (test->bench), CRO_TYPE_MOVERS_VIEW);
+  scroller = gtk_widget_get_ancestor (gtk_widget_get_ancestor (view, CRO_TYPE_PANE_BOX),
+                                      GTK_TYPE_SCROLLED_WINDOW);
+  assert_true (gtk_widget_compute_bounds (gtk_widget_get_parent (gtk_widget_get_parent (view)),
+                                          GTK_WIDGET (test->bench), &before));
+  gtk_adjustment_set_value (gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (scroller)), 60);
+  cro_test_settle ();
+  assert_true (gtk_widget_compute_bounds (gtk_widget_get_parent (gtk_widget_get_parent (view)),
+                                          GTK_WIDGET (test->bench), &after));
+  assert_true (before.origin.y >= after.origin.y);
+}
+
+/* --- What moves it ---------------------------------------------------------------------------- */
+
+static GtkWidget *
+row_named (CroTestBench *test,
+           const char   *name)
+{
+  GtkWidget *view = cro_test_find_type (GTK_WIDGET (test->bench), CRO_TYPE_MOVERS_VIEW);
+  GtkWidget *label = cro_test_find_shown (view, name);
+
+  if (label == NULL)
+    fail_msg ("no row is called %s", name);
+  return gtk_widget_get_ancestor (label, CRO_TYPE_MOVER_ROW);
+}
+
+/* The design's own figures: crab may cost 29.34 a kilo before Tide is over its target, at most, as a
+ * credit stands below; trout roe is far off, and Enter says how far. */
+static void
+test_ceilings_through_the_menu (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *roe;
+
+  show_plate (test, "Crab croustade");
+  open_picture (test, CRO_PICTURE_MOVERS);
+  assert_shown (test, "13.20/kg: 0.46 of the cost");
+  assert_shown (test, "up to ? 29.34/kg · 146.71 per pack · Tide");
+  roe = row_named (test, "Trout roe");
+  assert_non_null (cro_test_find_shown (roe, "far off"));
+  g_signal_emit_by_name (gtk_widget_get_parent (roe), "row-activated", roe);
+  assert_null (cro_test_find_shown (roe, "far off"));
+  g_signal_emit_by_name (gtk_widget_get_parent (roe), "row-activated", roe);
+  assert_non_null (cro_test_find_shown (roe, "far off"));
+}
+
+static void
+test_a_row_opens_what_it_is_of (void **state)
+{
+  CroTestBench *test = *state;
+  CroRef opened = CRO_REF_NOWHERE;
+  GtkWidget *crab;
+
+  show_plate (test, "Crab croustade");
+  open_picture (test, CRO_PICTURE_MOVERS);
+  crab = row_named (test, "Brown crab");
+  g_signal_connect (test->bench, "open-ref", G_CALLBACK (opened_cb), &opened);
+  g_signal_emit_by_name (gtk_widget_get_parent (crab), "row-activated", crab);
+  assert_int_equal (opened.kind, CRO_REF_ITEM);
+  assert_string_equal (cro_model_item (model_of (test), opened.slot)->name, "Brown crab");
+}
+
+/* Figures follow what is typed, after the frame that shows it, and no key asks the store. */
+static void
+test_keys_ask_nothing (void **state)
+{
+  static const CroPictureId ids[] = { CRO_PICTURE_MOVERS, CRO_PICTURE_PRICE };
+  CroTestBench *test = *state;
+
+  show_plate (test, "Hake, potatoes and mussels");
+  for (gsize i = 0; i < G_N_ELEMENTS (ids); i++)
+    {
+      GtkWidget *entry = gtk_widget_get_ancestor (first_cell (test), GTK_TYPE_ENTRY);
+      const char *shown = ids[i] == CRO_PICTURE_MOVERS ? "160 g per bite" : "30.2\302\240%";
+      guint before;
+
+      open_picture (test, ids[i]);
+      assert_shown (test, shown);
+      gtk_widget_grab_focus (entry);
+      cro_test_settle ();
+      before = cro_test_statements ();
+      cro_test_type (entry, "1 kg");
+      cro_test_type (entry, "1.1 kg");
+      cro_test_settle ();
+      if (ids[i] == CRO_PICTURE_MOVERS)
+        assert_shown (test, "110 g per bite");
+      else
+        assert_null (cro_test_find_shown (cro_test_find_type (GTK_WIDGET (test->bench),
+                                                              CRO_TYPE_PRICE_VIEW), shown));
+      if (cro_test_statements () != before)
+        fail_msg ("two keys with picture %d in sight ask %u times", ids[i],
+                  cro_test_statements () - before);
+      cro_test_escape (entry);
+      cro_test_settle ();
+      assert_shown (test, shown);
+    }
+}
+
+static void
+test_an_empty_plate_says_so (void **state)
+{
+  CroTestBench *test = *state;
+  CroRef plate = { .kind = CRO_REF_RECIPE };
+  GError *error = NULL;
+
+  cro_test_must (cro_edit_add_plate (test->book, "p", "Nothing yet", CRO_MICRO, &plate.slot, &error),
+                 error);
+  cro_test_bench_show (test, CRO_TYPE_PLATE_BENCH, plate);
+  resize (test, 1340, 700);
+  open_picture (test, CRO_PICTURE_MOVERS);
+  assert_shown (test, "Nothing has a cost yet. Type a line with a price.");
+  open_picture (test, CRO_PICTURE_PRICE);
+  assert_false (is_seen (test, CRO_TYPE_PRICE_ROW));
+}
+
+/* --- Price ------------------------------------------------------------------------------------ */
+
+static GtkWidget *
+price_row (CroTestBench *test,
+           gint64        price)
+{
+  GtkWidget *list = gtk_widget_get_ancestor (cro_test_find_type (GTK_WIDGET (test->bench),
+                                                                 CRO_TYPE_PRICE_ROW),
+                                             GTK_TYPE_LIST_BOX);
+
+  for (int i = 0;; i++)
+    {
+      GtkListBoxRow *row = gtk_list_box_get_row_at_index (GTK_LIST_BOX (list), i);
+
+      if (row == NULL)
+        fail_msg ("no row has that price");
+      if (gtk_widget_get_visible (GTK_WIDGET (row))
+          && cro_price_row_get_price (CRO_PRICE_ROW (row)) == price)
+        return GTK_WIDGET (row);
+    }
+}
+
+/* The design's own figures of the hake, and the price kept in one act that is undone. */
+static void
+test_a_price_is_kept_in_one_act (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *row;
+  guint32 plate;
+
+  show_plate (test, "Hake, potatoes and mussels");
+  plate = cro_bench_get_slot (test->bench);
+  open_picture (test, CRO_PICTURE_PRICE);
+  row = price_row (test, 20000000);
+  assert_non_null (cro_test_find_shown (row, "30.2\302\240%"));
+  assert_non_null (cro_test_find_shown (row, "12.69"));
+  assert_non_null (cro_test_find_shown (row, "69"));
+  assert_non_null (cro_test_find_shown (row, "now · over target · 18.18 without tax · prime cost "
+                                             "46.6\302\240%"));
+  assert_non_null (cro_test_find_shown (price_row (test, 20150000), "12.82"));
+  row = price_row (test, 20500000);
+  gtk_widget_grab_focus (row);
+  g_signal_emit_by_name (gtk_widget_get_parent (row), "row-activated", row);
+  cro_test_settle ();
+  assert_int_equal (cro_model_recipe (model_of (test), plate)->price, 20500000);
+  assert_int_equal (cro_price_row_get_price (CRO_PRICE_ROW (focus_of (test))), 20500000);
+  undo (test);
+  cro_test_settle ();
+  assert_int_equal (cro_model_recipe (model_of (test), plate)->price, 20000000);
+}
+
+static void
+test_a_price_holds_from_another_day (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *row;
+
+  show_plate (test, "Hake, potatoes and mussels");
+  open_picture (test, CRO_PICTURE_PRICE);
+  cro_test_type (named (test, "The price holds from"), "2031-01-01");
+  row = price_row (test, 21000000);
+  g_signal_emit_by_name (gtk_widget_get_parent (row), "row-activated", row);
+  cro_test_settle ();
+  /* Not yet: and the next one is from today again. */
+  assert_int_equal (cro_model_recipe (model_of (test), cro_bench_get_slot (test->bench))->price,
+                    20000000);
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (named (test, "The price holds from"))), "");
+  cro_test_type (named (test, "The price holds from"), "some day");
+  g_signal_emit_by_name (gtk_widget_get_parent (row), "row-activated", row);
+  assert_non_null (strstr (test->said->str, "is not a date"));
+}
+
+static void
+test_a_plate_of_a_menu_leads_to_its_price (void **state)
+{
+  CroTestBench *test = *state;
+  CroRef opened = CRO_REF_NOWHERE;
+
+  show_plate (test, "Crab croustade");
+  open_picture (test, CRO_PICTURE_PRICE);
+  assert_shown (test, "Given with Tide. Sold by itself:");
+  g_signal_connect (test->bench, "open-ref", G_CALLBACK (opened_cb), &opened);
+  press (test, "Price of Tide");
+  assert_int_equal (opened.kind, CRO_REF_MENU);
+}
+
+static void
+test_prices_of_a_menu (void **state)
+{
+  CroTestBench *test = *state;
+
+  cro_test_bench_show (test, CRO_TYPE_MENU_BENCH, cro_test_find_ref (test, CRO_NAMES_THINGS, "Tide"));
+  resize (test, 984, 700);
+  open_picture (test, CRO_PICTURE_PRICE);
+  assert_non_null (cro_test_find_shown (price_row (test, 95000000), "? 61.01"));
+  open_picture (test, CRO_PICTURE_MOVERS);
+  assert_shown (test, "Lamb saddle");
+}
+
+int
+main (void)
+{
+#define CASE(function) cmocka_unit_test_setup_teardown (function, open_book, close_book)
+  const struct CMUnitTest tests[] = {
+    CASE (test_0_closes_and_is_remembered),
+    CASE (test_a_plate_of_a_menu_leads_to_its_price),
+    CASE (test_a_price_holds_from_another_day),
+    CASE (test_a_price_is_kept_in_one_act),
+    CASE (test_a_row_opens_what_it_is_of),
+    CASE (test_an_empty_plate_says_so),
+    CASE (test_ceilings_through_the_menu),
+    CASE (test_escape_returns_to_the_same_cell),
+    CASE (test_in_little_room_it_stands_for_the_lines),
+    CASE (test_it_stays_in_sight_while_lines_scroll),
+    CASE (test_keys_ask_nothing),
+    CASE (test_prices_of_a_menu),
+  };
+
+  cro_test_bench_init ();
+  return cmocka_run_group_tests (tests, NULL, NULL);
+}
