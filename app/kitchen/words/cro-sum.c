@@ -131,6 +131,16 @@ cro_sum_get_figure (GPtrArray *sum)
   return ((const CroSumToken *) sum->pdata[0])->text;
 }
 
+void
+cro_sum_take (GPtrArray *sum,
+              GPtrArray *second)
+{
+  if (second == NULL)
+    return;
+  sign (sum, "·");
+  g_ptr_array_extend_and_steal (sum, second);
+}
+
 /* --- Plates and menus ---------------------------------------------------------------------------- */
 
 /* (1 + w) C ÷ M, to which more may be multiplied. */

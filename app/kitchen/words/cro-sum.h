@@ -51,6 +51,10 @@ typedef struct
 /* Those of the user's language. Borrowed. */
 const CroSumWords *cro_sum_words (void);
 
+/* Puts a second sum behind the first, and takes it; it may be NULL. */
+void       cro_sum_take           (GPtrArray           *sum,
+                                   GPtrArray           *second);
+
 /* Whether an amount in it needs no conversion for a pocket calculator: mg to kg, ml to l, pieces. */
 gboolean   cro_sum_is_plain_unit (CroUnit             unit);
 

@@ -9,6 +9,9 @@
 #include "cro-spoken.h"
 #include "cro-target-scale.h"
 
+/* Of what stands under the number, where there is little room. */
+#define LEAST_CHARS 9
+
 struct _CroFigureView
 {
   GtkWidget     parent_instance;
@@ -73,6 +76,14 @@ cro_figure_view_class_init (CroFigureViewClass *klass)
   gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
 }
 
+/* The number never does. */
+static void
+may_give_way (GtkWidget *label)
+{
+  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  gtk_label_set_width_chars (GTK_LABEL (label), LEAST_CHARS);
+}
+
 static void
 cro_figure_view_init (CroFigureView *self)
 {
@@ -90,6 +101,8 @@ cro_figure_view_init (CroFigureView *self)
   gtk_widget_set_halign (self->value, GTK_ALIGN_START);
   gtk_label_set_xalign (GTK_LABEL (self->caption), 0);
   gtk_label_set_xalign (GTK_LABEL (self->note), 0);
+  may_give_way (self->caption);
+  may_give_way (self->note);
   self->scale = cro_target_scale_new ();
   gtk_widget_set_visible (self->scale, FALSE);
   gtk_box_append (GTK_BOX (box), self->value);

@@ -52,6 +52,25 @@ dup_of (CroModel   *model,
                                                    : cro_isolate_printf (_("%s, %s"), menu, name);
 }
 
+/* What is to spare or over; of what is over, or has no price yet, which price would do. */
+static char *
+dup_note (CroModel        *model,
+          const CroFigure *figure)
+{
+  gboolean is_unpriced = isnan (figure->net_price);
+  g_autofree char *spare
+      = is_unpriced ? g_strdup (_("? set price")) : cro_words_spare (model, figure);
+  g_autofree char *price = NULL;
+
+  if (!(figure->cost > 0) || !isfinite (figure->price_for_target)
+      || !(is_unpriced || figure->is_over_target))
+    return g_steal_pointer (&spare);
+  price = cro_words_price_for_target (model, figure);
+  /* Translators: how far from its target a plate or a menu is, and the price with tax at which it
+   * would just meet it. */
+  return g_strdup_printf (_("%s · on target at %s"), spare, price);
+}
+
 void
 cro_served_show_pct (CroFigureView   *view,
                      CroModel        *model,
@@ -61,7 +80,7 @@ cro_served_show_pct (CroFigureView   *view,
   g_autofree char *of = dup_of (model, menu);
   g_autofree char *result = cro_words_result (model, figure);
   g_autofree char *target = cro_words_target (model, figure);
-  g_autofree char *spare = cro_words_spare (model, figure);
+  g_autofree char *note = dup_note (model, figure);
   g_autofree char *caption = NULL;
 
   if (isnan (figure->net_price))
@@ -71,42 +90,13 @@ cro_served_show_pct (CroFigureView   *view,
   else
     /* Translators: “food cost”, or the name of a menu, and its target. */
     caption = g_strdup_printf (_("%s, target %s"), of, target);
-  cro_figure_view_set (view, result, caption, isnan (figure->net_price) ? _("? set price") : spare);
+  cro_figure_view_set (view, result, caption, note);
   cro_figure_view_set_scale (view, cro_result_of_pct (model->speaks, figure->food_cost_pct),
                              cro_result_of_pct (model->speaks, figure->target_pct), caption);
   if (figure->is_over_target)
     gtk_widget_add_css_class (GTK_WIDGET (view), "over");
   else
     gtk_widget_remove_css_class (GTK_WIDGET (view), "over");
-}
-
-void
-cro_served_show_net_price (CroFigureView   *view,
-                           CroModel        *model,
-                           const CroFigure *figure)
-{
-  g_autofree char *net = cro_words_money (model, figure->net_price);
-  g_autofree char *price = cro_words_price_for_target (model, figure);
-  /* Translators: the price with tax at which a plate or a menu would just meet its target. */
-  g_autofree char *note = g_strdup_printf (_("on target at %s with tax"), price);
-
-  cro_figure_view_set (view, net, _("net price"),
-                       figure->cost > 0 && isfinite (figure->price_for_target) ? note : NULL);
-}
-
-void
-cro_served_show_part (CroFigureView       *view,
-                      CroModel            *model,
-                      const CroFigure     *plate,
-                      const CroPartOfMenu *part)
-{
-  g_autofree char *pct = cro_words_known_pct (cro_known_of_cost (plate), part->of_price_pct);
-  g_autofree char *net = cro_words_money (model, part->menu.net_price);
-  g_autofree char *menu = cro_isolate (part->menu.name);
-  /* Translators: behind a percentage: a menu, and its price without tax. */
-  g_autofree char *caption = g_strdup_printf (_("of %s %s"), menu, net);
-
-  cro_figure_view_set (view, pct, caption, _("of its price without tax"));
 }
 
 void
@@ -148,7 +138,9 @@ cro_served_show_missing (CroCausesView      *view,
   int days = oldest_price (figures, breakdown);
   g_autofree char *known = NULL;
 
-  if (days >= 0)
+  if (days == 0)
+    known = g_strdup (_("All prices known, all of today"));
+  else if (days > 0)
     known = g_strdup_printf (ngettext ("All prices known, oldest %d day",
                                        "All prices known, oldest %d days", (gulong) days), days);
   cro_causes_view_set (view, breakdown->missing, known);

@@ -13,23 +13,12 @@ void cro_served_show_cost      (CroFigureView      *view,
                                 const CroFigure    *figure);
 
 /* Food cost in the price against the target, as the house gives it, in words, as a length with a tick,
- * and what is to spare or over in money: a percentage alone says little. menu: whose it is; NULL: the
+ * what is to spare or over in money, and the price that would do: a percentage alone says little. menu: whose it is; NULL: the
  * thing's own. */
 void cro_served_show_pct       (CroFigureView      *view,
                                 CroModel           *model,
                                 const CroFigure    *figure,
                                 const char         *menu);
-
-/* The price without tax, and the one with it that would just meet the target, where there is one. */
-void cro_served_show_net_price (CroFigureView      *view,
-                                CroModel           *model,
-                                const CroFigure    *figure);
-
-/* What a plate takes of a menu's price. */
-void cro_served_show_part      (CroFigureView       *view,
-                                CroModel            *model,
-                                const CroFigure     *plate,
-                                const CroPartOfMenu *part);
 
 /* A figure over the numbers that give it, as it opens: what stays of the net price when the food is
  * paid, prime cost. Hidden where sum is NULL. */

@@ -29,7 +29,6 @@ enum
   GUEST,
   PCT,
   LEFT,
-  NET_PRICE,
   PRIME,
   N_FIGURES,
 };
@@ -73,12 +72,6 @@ static GPtrArray *
 sum_of_pct (CroBench *bench)
 {
   return cro_sum_of_pct (figures_of (bench), cro_bench_get_ref (bench), cro_sum_words ());
-}
-
-static GPtrArray *
-sum_of_net_price (CroBench *bench)
-{
-  return cro_sum_of_net_price (figures_of (bench), cro_bench_get_ref (bench), cro_sum_words ());
 }
 
 static GPtrArray *
@@ -141,8 +134,6 @@ cro_menu_bench_refresh (CroBench *bench)
                        NULL);
   left = is_empty ? NULL : sum_of_left (bench);
   cro_served_show_sum (CRO_FIGURE_VIEW (self->figures[LEFT]), left, _("left per guest"));
-  cro_served_show_net_price (CRO_FIGURE_VIEW (self->figures[NET_PRICE]), figures->model,
-                             &breakdown->figure);
   prime = is_empty ? NULL : sum_of_prime_cost (bench);
   cro_served_show_sum (CRO_FIGURE_VIEW (self->figures[PRIME]), prime, _("prime cost"));
   if (is_empty)
@@ -222,7 +213,7 @@ static void
 cro_menu_bench_init (CroMenuBench *self)
 {
   static const CroFigureSum sums[N_FIGURES] = { sum_of_guest, sum_of_pct, sum_of_left,
-                                                sum_of_net_price, sum_of_prime_cost };
+                                                sum_of_prime_cost };
   static const CroPicture *const pictures[CRO_N_PICTURES] = {
     [CRO_PICTURE_MOVERS] = &cro_movers_picture,
     [CRO_PICTURE_PRICE] = &cro_price_picture,

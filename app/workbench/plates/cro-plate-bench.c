@@ -29,10 +29,8 @@
 enum
 {
   GUEST,
-  PART,
   PCT,
   LEFT,
-  NET_PRICE,
   PRIME,
   N_FIGURES,
 };
@@ -75,13 +73,6 @@ G_DEFINE_FINAL_TYPE (CroPlateBench, cro_plate_bench, CRO_TYPE_BENCH)
 
 /* --- Sums ------------------------------------------------------------------------------------- */
 
-static GPtrArray *
-sum_of_guest (CroBench *bench)
-{
-  return cro_sum_of_guest (cro_book_get_figures (cro_bench_get_book (bench)),
-                           cro_bench_get_slot (bench), cro_sum_words ());
-}
-
 /* The menu that the plate is held against; NULL: none carries it. */
 static const CroMenuPlate *
 menu_of (CroBench *bench)
@@ -100,13 +91,17 @@ has_own_price (CroBench *bench)
                            cro_bench_get_slot (bench))->price != CRO_NOT_SET;
 }
 
+/* Of an amuse, too, what it takes of its menu's price. */
 static GPtrArray *
-sum_of_part (CroBench *bench)
+sum_of_guest (CroBench *bench)
 {
+  CroFigures *figures = cro_book_get_figures (cro_bench_get_book (bench));
+  GPtrArray *sum = cro_sum_of_guest (figures, cro_bench_get_slot (bench), cro_sum_words ());
   const CroMenuPlate *entry = menu_of (bench);
 
-  return entry != NULL ? cro_sum_of_part (cro_book_get_figures (cro_bench_get_book (bench)), entry)
-                       : NULL;
+  if (sum != NULL && entry != NULL)
+    cro_sum_take (sum, cro_sum_of_part (figures, entry));
+  return sum;
 }
 
 static GPtrArray *
@@ -140,8 +135,8 @@ sum_of_net_price (CroBench *bench)
                                cro_bench_get_ref (bench), cro_sum_words ());
 }
 
-static const CroFigureSum sums[N_FIGURES] = { sum_of_guest, sum_of_part, sum_of_pct,
-                                              sum_of_left, sum_of_net_price, sum_of_prime_cost };
+static const CroFigureSum sums[N_FIGURES] = { sum_of_guest, sum_of_pct, sum_of_left,
+                                              sum_of_prime_cost };
 
 /* --- Figures ---------------------------------------------------------------------------------- */
 
@@ -155,29 +150,13 @@ show_price (CroPlateBench   *self,
   CroFigureView *view = CRO_FIGURE_VIEW (self->figures[PCT]);
   CroPartOfMenu part;
 
-  gtk_widget_set_visible (self->figures[PART], entry != NULL);
-  if (entry != NULL)
+  if (entry != NULL && !has_own_price (CRO_BENCH (self)))
     {
       part = cro_part_of_menu (figures, entry, figure);
-      cro_served_show_part (CRO_FIGURE_VIEW (self->figures[PART]), figures->model, figure, &part);
+      cro_served_show_pct (view, figures->model, &part.menu, part.menu.name);
     }
-  if (entry != NULL && !has_own_price (CRO_BENCH (self)))
-    cro_served_show_pct (view, figures->model, &part.menu, part.menu.name);
   else
     cro_served_show_pct (view, figures->model, figure, NULL);
-}
-
-/* What a plate that is sold by itself, or could be, is to be sold at. */
-static void
-show_net_price (CroPlateBench   *self,
-                CroFigures      *figures,
-                const CroFigure *figure)
-{
-  gboolean is_sold = has_own_price (CRO_BENCH (self))
-                     || (menu_of (CRO_BENCH (self)) == NULL && figure->price_for_target > 0);
-
-  gtk_widget_set_visible (self->figures[NET_PRICE], is_sold);
-  cro_served_show_net_price (CRO_FIGURE_VIEW (self->figures[NET_PRICE]), figures->model, figure);
 }
 
 /* Of a plate that several menus carry: how much of each it takes. */
@@ -253,7 +232,6 @@ cro_plate_bench_refresh (CroBench *bench)
   cro_served_show_cost (CRO_FIGURE_VIEW (self->figures[GUEST]), figures->model,
                         &breakdown->figure);
   show_price (self, figures, &breakdown->figure);
-  show_net_price (self, figures, &breakdown->figure);
   left = sum_of_left (bench);
   cro_served_show_sum (CRO_FIGURE_VIEW (self->figures[LEFT]), left, _("left per guest"));
   prime = sum_of_prime_cost (bench);
@@ -314,18 +292,20 @@ cro_plate_bench_show (CroBench *bench)
 
 /* --- Opening figures ---------------------------------------------------------------------------- */
 
-/* The figure that what has the focus goes into. */
-static int
-figure_in_focus (CroPlateBench *self)
+/* Of the figure that what has the focus goes into. */
+static GPtrArray *
+sum_in_focus (CroPlateBench *self)
 {
+  static const CroFigureSum of[N_RARE] = {
+    [MINUTES] = sum_of_prime_cost, [PRICE] = sum_of_net_price, [TAX] = sum_of_net_price,
+    [TARGET] = sum_of_pct,         [NOTE] = sum_of_guest,
+  };
   GtkWidget *focus = gtk_root_get_focus (gtk_widget_get_root (GTK_WIDGET (self)));
-  const int figures[N_RARE] = { [MINUTES] = PRIME, [PRICE] = PCT, [TAX] = PCT, [TARGET] = PCT,
-                                [NOTE] = GUEST };
 
   for (int i = 0; i < N_RARE; i++)
     if (focus != NULL && gtk_widget_is_ancestor (focus, self->rare[i]))
-      return figures[i];
-  return GUEST;
+      return of[i](CRO_BENCH (self));
+  return sum_of_guest (CRO_BENCH (self));
 }
 
 /* It opens beside the field: the figure itself may be scrolled away. */
@@ -335,7 +315,7 @@ sum_cb (GtkWidget  *widget,
         GVariant   *parameter)
 {
   CroPlateBench *self = CRO_PLATE_BENCH (widget);
-  g_autoptr (GPtrArray) sum = sums[figure_in_focus (self)](CRO_BENCH (self));
+  g_autoptr (GPtrArray) sum = sum_in_focus (self);
   GtkWidget *focus = gtk_root_get_focus (gtk_widget_get_root (widget));
 
   if (sum == NULL || focus == NULL)

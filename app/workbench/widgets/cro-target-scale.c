@@ -7,7 +7,7 @@
 #include "cro-spoken.h"
 
 /* Pixels: the least width, the thickness of the length, and what the tick stands out by. */
-#define WIDTH 120
+#define WIDTH 72
 #define THICK 5
 #define TICK_OUT 3
 #define TICK_WIDTH 2
