@@ -264,7 +264,9 @@ test_a_plate_says_the_price_that_meets_its_target (void **state)
   show_plate (test);
   figure = cro_figure_of_plate (cro_book_get_figures (test->book), cro_bench_get_slot (test->bench));
   price = g_strdup_printf ("%.2f", ceil (figure.cost / figure.target_pct * 100 * 1.1 * 100 - 1e-9) / 100);
-  note = g_strdup_printf ("on target at %s with tax", price);
+  note = isnan (figure.net_price)
+             ? g_strdup_printf ("? set price · on target at %s", price)
+             : g_strdup_printf ("food cost, target %.1f\u00a0%% at %s", figure.target_pct, price);
   assert_shown (test, note);
 }
 

@@ -52,23 +52,44 @@ dup_of (CroModel   *model,
                                                    : cro_isolate_printf (_("%s, %s"), menu, name);
 }
 
-/* What is to spare or over; of what is over, or has no price yet, which price would do. */
+/* The price with tax at which it would just meet its target; NULL: there is none. */
+static char *
+dup_price (CroModel        *model,
+           const CroFigure *figure)
+{
+  return figure->cost > 0 && isfinite (figure->price_for_target)
+             ? cro_words_price_for_target (model, figure)
+             : NULL;
+}
+
+static char *
+dup_caption (CroModel        *model,
+             const CroFigure *figure,
+             const char      *of,
+             const char      *price)
+{
+  g_autofree char *target = cro_words_target (model, figure);
+
+  if (isnan (figure->net_price))
+    return g_strdup_printf (_("%s, no price yet"), of);
+  if (isnan (figure->target_pct))
+    return g_strdup_printf (_("%s, no target"), of);
+  /* Translators: “food cost”, or the name of a menu, its target, and the price that meets that. */
+  return price != NULL ? g_strdup_printf (_("%s, target %s at %s"), of, target, price)
+                       /* Translators: “food cost”, or the name of a menu, and its target. */
+                       : g_strdup_printf (_("%s, target %s"), of, target);
+}
+
 static char *
 dup_note (CroModel        *model,
-          const CroFigure *figure)
+          const CroFigure *figure,
+          const char      *price)
 {
-  gboolean is_unpriced = isnan (figure->net_price);
-  g_autofree char *spare
-      = is_unpriced ? g_strdup (_("? set price")) : cro_words_spare (model, figure);
-  g_autofree char *price = NULL;
-
-  if (!(figure->cost > 0) || !isfinite (figure->price_for_target)
-      || !(is_unpriced || figure->is_over_target))
-    return g_steal_pointer (&spare);
-  price = cro_words_price_for_target (model, figure);
-  /* Translators: how far from its target a plate or a menu is, and the price with tax at which it
-   * would just meet it. */
-  return g_strdup_printf (_("%s · on target at %s"), spare, price);
+  if (!isnan (figure->net_price))
+    return cro_words_spare (model, figure);
+  return price == NULL ? g_strdup (_("? set price"))
+                       /* Translators: %s is the price with tax that would meet the target. */
+                       : g_strdup_printf (_("? set price · on target at %s"), price);
 }
 
 void
@@ -79,17 +100,10 @@ cro_served_show_pct (CroFigureView   *view,
 {
   g_autofree char *of = dup_of (model, menu);
   g_autofree char *result = cro_words_result (model, figure);
-  g_autofree char *target = cro_words_target (model, figure);
-  g_autofree char *note = dup_note (model, figure);
-  g_autofree char *caption = NULL;
+  g_autofree char *price = dup_price (model, figure);
+  g_autofree char *caption = dup_caption (model, figure, of, price);
+  g_autofree char *note = dup_note (model, figure, price);
 
-  if (isnan (figure->net_price))
-    caption = g_strdup_printf (_("%s, no price yet"), of);
-  else if (isnan (figure->target_pct))
-    caption = g_strdup_printf (_("%s, no target"), of);
-  else
-    /* Translators: “food cost”, or the name of a menu, and its target. */
-    caption = g_strdup_printf (_("%s, target %s"), of, target);
   cro_figure_view_set (view, result, caption, note);
   cro_figure_view_set_scale (view, cro_result_of_pct (model->speaks, figure->food_cost_pct),
                              cro_result_of_pct (model->speaks, figure->target_pct), caption);
