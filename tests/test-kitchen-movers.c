@@ -1,4 +1,5 @@
 /* What moves a plate's cost: each mover is what a preview of the same change shows. */
+#include "cro-item-ceiling.h"
 #include "cro-limits.h"
 #include "support/kitchen-book.h"
 #include "support/kitchen-random.h"
@@ -317,6 +318,87 @@ test_at_its_limit_a_target_is_met (void **state)
   assert_true (n_of_menu > N_LIMITED);
 }
 
+/* --- The tightest of all --------------------------------------------------------------------------------- */
+
+static void
+take_lowest (GArray  *ingredients,
+             guint32  item,
+             double  *lowest)
+{
+  for (guint i = 0; i < ingredients->len; i++)
+    {
+      const CroShareOfCost *share = &g_array_index (ingredients, CroShareOfCost, i);
+
+      /* One that is credited is bounded from below. */
+      if (share->item == item && share->quantity > 0 && !isnan (share->ceiling))
+        *lowest = fmin (*lowest, share->ceiling);
+    }
+}
+
+/* By the breakdown of every plate and menu there is. */
+static double
+lowest_ceiling (CroBook *book,
+                guint32  item)
+{
+  CroModel *model = cro_book_get_model (book);
+  double lowest = INFINITY;
+
+  for (gint64 id = 1; id <= CRO_TEST_RANDOM_PLATES; id++)
+    {
+      g_autoptr (CroBreakdown) plate = cro_breakdown_of_plate (
+          cro_book_get_figures (book), cro_slots_get (&model->plate_slots, id));
+
+      take_lowest (plate->ingredients, item, &lowest);
+    }
+  {
+    g_autoptr (CroBreakdown) menu = cro_breakdown_of_menu (cro_book_get_figures (book),
+                                                           cro_slots_get (&model->menu_slots, 90));
+
+    take_lowest (menu->ingredients, item, &lowest);
+  }
+  return lowest;
+}
+
+static void
+test_an_ingredient_is_held_by_the_tightest (void **state)
+{
+  guint n = 0;
+
+  for (guint32 seed = 0; seed < N_LIMITED; seed++)
+    {
+      g_autoptr (GRand) rand = g_rand_new_with_seed (seed);
+      g_autofree char *recipes = cro_test_random_rows (rand);
+      g_autofree char *rows = g_strconcat (recipes, MENU, NULL);
+      CroTestFolder folder;
+      g_autoptr (CroBook) book = cro_test_book_with (&folder, rows);
+      CroModel *model = cro_book_get_model (book);
+
+      set_price (book, "plate", CRO_REF (CRO_REF_RECIPE, cro_slots_get (&model->plate_slots, 1)), 1,
+                 g_rand_double_range (rand, 0.9, 1.6));
+      set_price (book, "plate", CRO_REF (CRO_REF_RECIPE, cro_slots_get (&model->plate_slots, 3)), 3,
+                 g_rand_double_range (rand, 0.9, 1.6));
+      set_price (book, "menu", CRO_REF (CRO_REF_MENU, cro_slots_get (&model->menu_slots, 90)), 90,
+                 g_rand_double_range (rand, 0.9, 1.6));
+      for (gint64 id = 1; id <= 12; id++)
+        {
+          guint32 item = cro_slots_get (&model->item_slots, id);
+          double lowest = lowest_ceiling (book, item);
+          CroMover price;
+          CroLimit limit = cro_ceiling_of_item (cro_book_get_figures (book), item, &price);
+
+          if (limit.kind != CRO_LIMIT_UP_TO && limit.kind != CRO_LIMIT_NEVER)
+            continue;
+          if (!(fabs (limit.value - lowest) <= 1e-9 * fabs (lowest)))
+            fail_msg ("%s: %.12g of %.12g, seed %u", cro_model_item (model, item)->name, limit.value,
+                      lowest, seed);
+          n++;
+        }
+      g_clear_object (&book);
+      cro_test_folder_clear (&folder);
+    }
+  assert_true (n > 5 * N_LIMITED);
+}
+
 static void
 test_the_first_ones_are_the_first_of_all (void **state)
 {
@@ -472,6 +554,7 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
+    cmocka_unit_test (test_an_ingredient_is_held_by_the_tightest),
     cmocka_unit_test (test_at_its_limit_a_target_is_met),
     cmocka_unit_test (test_limits_by_hand),
     cmocka_unit_test (test_the_first_ones_are_the_first_of_all),

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "cro-decimal.h"
+#include "cro-ingredient-bench.h"
 #include "cro-line-row.h"
 #include "cro-menu-bench.h"
 #include "cro-mover-row.h"
@@ -284,6 +285,19 @@ test_an_empty_plate_says_so (void **state)
   assert_false (is_seen (test, CRO_TYPE_PRICE_ROW));
 }
 
+static void
+test_an_ingredient_says_what_may_be_paid (void **state)
+{
+  CroTestBench *test = *state;
+  GError *error = NULL;
+
+  cro_test_must (cro_book_set_date (test->book, cro_date_from_civil (2026, 11, 28), &error), error);
+  cro_test_bench_show (test, CRO_TYPE_INGREDIENT_BENCH,
+                       cro_test_find_ref (test, CRO_NAMES_ITEMS, "Brown crab"));
+  wait_shown (test, "Can be paid, all else equal: up to 15.73/kg · 78.66 per pack · Brown crab on "
+                    "toast");
+}
+
 /* --- Price ------------------------------------------------------------------------------------ */
 
 static GtkWidget *
@@ -394,6 +408,7 @@ main (void)
     CASE (test_a_price_is_kept_in_one_act),
     CASE (test_a_row_opens_what_it_is_of),
     CASE (test_an_empty_plate_says_so),
+    CASE (test_an_ingredient_says_what_may_be_paid),
     CASE (test_ceilings_through_the_menu),
     CASE (test_escape_returns_to_the_same_cell),
     CASE (test_in_little_room_it_stands_for_the_lines),

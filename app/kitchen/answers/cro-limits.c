@@ -32,6 +32,9 @@ static double
 tightness (const CroMover *mover,
            const CroLimit *limit)
 {
+  /* Of what costs nothing no part can be told. */
+  if (limit->kind != CRO_LIMIT_NONE && mover->value == 0)
+    return limit->value;
   switch (limit->kind)
     {
     case CRO_LIMIT_NONE:
@@ -177,17 +180,20 @@ charged_by_line (CroFigures *figures,
          * figures->layers[CRO_LAYER_FOOD].unit_cost[graph->part[position]];
 }
 
+/* Also of what costs nothing yet. */
 static CroLimit
-limit_of_price (Holder         *holder,
-                const CroMover *mover)
+limit_of_price (const CroMover  *mover,
+                double           quantity,
+                const CroFigure *figure)
 {
-  double quantity = holder->figures->effect[cro_figures_node (holder->figures, mover->item)];
-  CroLimit limit = limit_of_proportion (mover, quantity * mover->value, holder->spare);
+  double value = cro_ceiling (mover->value, quantity, figure->cost, figure->net_price,
+                              figure->target_pct / 100);
+  CroLimit limit = { .kind = quantity > 0 ? CRO_LIMIT_UP_TO : CRO_LIMIT_DOWN_TO, .value = value };
 
-  /* As it is printed elsewhere. */
-  if (limit.kind != CRO_LIMIT_NONE)
-    limit.value = cro_ceiling (mover->value, quantity, holder->figure.cost,
-                               holder->figure.net_price, holder->figure.target_pct / 100);
+  if (isnan (value) || (quantity < 0 && value <= 0))
+    limit = (CroLimit){ .kind = CRO_LIMIT_NONE, .value = NAN };
+  else if (quantity > 0 && value < 0)
+    limit.kind = CRO_LIMIT_NEVER;
   return limit;
 }
 
@@ -250,7 +256,8 @@ limit_of (Holder         *holder,
   switch (mover->kind)
     {
     case CRO_MOVER_PRICE:
-      return limit_of_price (holder, mover);
+      return limit_of_price (mover, figures->effect[cro_figures_node (figures, mover->item)],
+                             &holder->figure);
     case CRO_MOVER_VALUE:
       return limit_of_value (holder, mover);
     case CRO_MOVER_AMOUNT:
@@ -300,18 +307,28 @@ known_of (const CroFigure *figure,
 }
 
 static void
-hold (Holder         *holder,
-      const CroMover *mover,
-      CroLimit       *tightest)
+keep_tightest (CroLimit        *tightest,
+               const CroMover  *mover,
+               CroLimit         limit,
+               const CroFigure *figure,
+               CroRef           holder)
 {
-  CroLimit limit = limit_of (holder, mover);
-
   if (!(tightness (mover, &limit) < tightness (mover, tightest)))
     return;
   limit.thing = tightest->thing;
   *tightest = limit;
-  tightest->holder = holder->thing;
-  tightest->known = known_of (&holder->figure, limit.kind);
+  tightest->holder = holder;
+  tightest->known = known_of (figure, limit.kind);
+}
+
+void
+cro_limit_hold (CroLimit        *tightest,
+                const CroMover  *price,
+                double           quantity,
+                const CroFigure *figure,
+                CroRef           holder)
+{
+  keep_tightest (tightest, price, limit_of_price (price, quantity, figure), figure, holder);
 }
 
 static void
@@ -326,7 +343,12 @@ hold_all (CroFigures *figures,
     return;
   cro_effects_trace (figures, thing);
   for (guint i = 0; i < movers->len; i++)
-    hold (&holder, &g_array_index (movers, CroMover, i), &g_array_index (limits, CroLimit, i));
+    {
+      const CroMover *mover = &g_array_index (movers, CroMover, i);
+
+      keep_tightest (&g_array_index (limits, CroLimit, i), mover, limit_of (&holder, mover),
+                     &holder.figure, thing);
+    }
   cro_effects_clear (figures);
   cro_batch_change_clear (&holder.batch);
 }
@@ -351,15 +373,22 @@ hold_to_menus (CroFigures *figures,
     }
 }
 
-static void
-finish (CroFigures     *figures,
-        const CroMover *mover,
-        CroLimit       *limit)
+void
+cro_limit_finish (CroFigures     *figures,
+                  const CroMover *mover,
+                  CroLimit       *limit)
 {
-  limit->is_far = (limit->kind == CRO_LIMIT_UP_TO && limit->value > FAR * mover->value)
+  limit->pack = limit->next_offer = NAN;
+  limit->is_far = (limit->kind == CRO_LIMIT_UP_TO && mover->value > 0 && limit->value > FAR * mover->value)
                   || (limit->kind == CRO_LIMIT_DOWN_TO && limit->value * FAR < mover->value);
   if (mover->kind == CRO_MOVER_PRICE && limit->kind != CRO_LIMIT_NONE)
     cro_ceiling_in_packs (figures, mover->item, limit->value, &limit->pack, &limit->next_offer);
+}
+
+CroLimit
+cro_limit_none (CroRef thing)
+{
+  return (CroLimit){ CRO_LIMIT_NONE, FALSE, NAN, thing, CRO_REF_NOWHERE, CRO_KNOWN_WHOLE, NAN, NAN };
 }
 
 GArray *
@@ -371,8 +400,7 @@ cro_limits_new (CroFigures *figures,
 
   for (guint i = 0; i < movers->len; i++)
     {
-      CroLimit limit = { CRO_LIMIT_NONE, FALSE, NAN, thing, CRO_REF_NOWHERE, CRO_KNOWN_WHOLE, NAN,
-                         NAN };
+      CroLimit limit = cro_limit_none (thing);
 
       g_array_append_val (limits, limit);
     }
@@ -380,7 +408,7 @@ cro_limits_new (CroFigures *figures,
   if (thing.kind == CRO_REF_RECIPE)
     hold_to_menus (figures, thing.slot, movers, limits);
   for (guint i = 0; i < movers->len; i++)
-    finish (figures, &g_array_index (movers, CroMover, i), &g_array_index (limits, CroLimit, i));
+    cro_limit_finish (figures, &g_array_index (movers, CroMover, i), &g_array_index (limits, CroLimit, i));
   return limits;
 }
 

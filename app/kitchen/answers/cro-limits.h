@@ -42,6 +42,19 @@ GArray     *cro_limits_new    (CroFigures     *figures,
                                GArray         *movers);
 
 
+/* Parts of it, for who knows what a guest of a holder is charged of what is bought: a limit that is
+ * none, for movers of thing; held against one more plate or menu, whose quantity is that per guest;
+ * and what follows from the tightest. */
+CroLimit    cro_limit_none    (CroRef          thing);
+void        cro_limit_hold    (CroLimit       *tightest,
+                               const CroMover *price,
+                               double          quantity,
+                               const CroFigure *figure,
+                               CroRef          holder);
+void        cro_limit_finish  (CroFigures     *figures,
+                               const CroMover *mover,
+                               CroLimit       *limit);
+
 /* The holder's name. Borrowed. */
 const char *cro_limit_holder  (CroModel       *model,
                                const CroLimit *limit);

@@ -264,7 +264,7 @@ with_figure (CroFigures     *figures,
                ? text_of (figures->model, limit->thing, mover, limit->value, cro_money_round_down)
                : bound (figures->model, mover, limit);
   figure = with_pack (figures, mover, limit, g_steal_pointer (&figure));
-  return g_strdup_printf ("%s: %s", alone, figure);
+  return g_strdup_printf ("%s (%s)", alone, figure);
 }
 
 char *
@@ -287,6 +287,23 @@ cro_words_limit (CroFigures     *figures,
     text = with_pack (figures, mover, limit, bound (figures->model, mover, limit));
   /* Translators: a limit, and the plate or menu whose target it keeps. */
   return cro_isolate_printf (_("%s · %s"), text, cro_limit_holder (figures->model, limit));
+}
+
+char *
+cro_words_item_ceiling (CroFigures *figures,
+                        guint32     item,
+                        guint32     offer)
+{
+  CroMover price;
+  CroLimit limit = cro_ceiling_of_item (figures, item, &price);
+  g_autofree char *text = NULL;
+
+  if (offer != figures->offer_in_use[item])
+    limit.pack = NAN;
+  text = cro_words_limit (figures, &price, &limit, TRUE);
+  /* Translators: the most that may be paid for an ingredient before a plate or a menu, which is named,
+   * goes over its target. */
+  return text != NULL ? g_strdup_printf (_("Can be paid, all else equal: %s"), text) : NULL;
 }
 
 /* --- The range ------------------------------------------------------------------------------------ */

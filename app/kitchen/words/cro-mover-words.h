@@ -5,7 +5,7 @@
 #pragma once
 
 #include "cro-cost-range.h"
-#include "cro-limits.h"
+#include "cro-item-ceiling.h"
 
 G_BEGIN_DECLS
 
@@ -33,6 +33,12 @@ char *cro_words_limit        (CroFigures     *figures,
                               const CroMover *mover,
                               const CroLimit *limit,
                               gboolean        is_exact);
+
+/* "Can be paid: up to 29.34/kg · 146.72 per pack · Tide": the tightest of all that take an ingredient;
+ * without the pack where another than offer is in use. NULL where nothing holds it. */
+char *cro_words_item_ceiling (CroFigures     *figures,
+                              guint32         item,
+                              guint32         offer);
 
 /* "0.79 to 0.90 nine weeks in ten, if prices and yields move as in the last 365 days"; NULL where nothing moved. */
 char *cro_words_cost_range   (CroModel           *model,

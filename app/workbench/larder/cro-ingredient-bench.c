@@ -10,6 +10,7 @@
 #include "cro-beside.h"
 #include "cro-cause.h"
 #include "cro-causes-view.h"
+#include "cro-ceiling-line.h"
 #include "cro-choice.h"
 #include "cro-code.h"
 #include "cro-edit.h"
@@ -64,6 +65,7 @@ struct _CroIngredientBench
   GtkWidget *allergens;
   GtkWidget *traces;
   GtkWidget *used_in;
+  GtkWidget *ceiling;
 
   GArray    *history;       /* CroPastPrice, as it was read at an edition of the book */
   guint32    history_of;
@@ -332,6 +334,8 @@ cro_ingredient_bench_refresh (CroBench *bench)
   cro_allergens_view_refresh (CRO_ALLERGENS_VIEW (self->allergens));
   cro_traces_view_refresh (CRO_TRACES_VIEW (self->traces));
   cro_used_in_view_set (CRO_USED_IN_VIEW (self->used_in), &item, 1);
+  cro_ceiling_line_set (CRO_CEILING_LINE (self->ceiling), cro_bench_get_book (bench), item,
+                        figures->offer_in_use[item]);
 }
 
 static void
@@ -453,6 +457,8 @@ cro_ingredient_bench_init (CroIngredientBench *self)
   gtk_box_append (GTK_BOX (aside), self->allergens);
   gtk_box_append (GTK_BOX (aside), self->traces);
   gtk_box_append (GTK_BOX (aside), cro_heading_new (_("Used in")));
+  self->ceiling = cro_ceiling_line_new ();
+  gtk_box_append (GTK_BOX (aside), self->ceiling);
   gtk_box_append (GTK_BOX (aside), self->used_in);
   strip = cro_figure_strip_new (CRO_BENCH (self), sums, N_FIGURES, self->figures, &self->causes);
   cro_bench_set_content (CRO_BENCH (self), strip, cro_beside_new (page, aside));

@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "cro-ceiling-line.h"
 #include "cro-doubt.h"
 #include "cro-edit.h"
 #include "cro-isolate.h"
@@ -22,6 +23,7 @@ struct _CroPackForm
   GtkWidget      *fields;
   GtkWidget      *price;
   GtkWidget      *from;
+  CroCeilingLine *ceiling;
   GtkWidget      *meaning;    /* what the price comes to, or why it is none */
 
   CroBench       *bench;      /* borrowed */
@@ -222,6 +224,11 @@ show_pack (CroPackForm *self)
   CroModel *model = book_of (self) != NULL ? cro_book_get_model (book_of (self)) : NULL;
   g_autofree char *name = NULL, *before = NULL;
 
+  cro_ceiling_line_set (self->ceiling, book_of (self),
+                        self->offer != CRO_NO_SLOT && model != NULL
+                            ? cro_model_offer (model, self->offer)->item
+                            : CRO_NO_SLOT,
+                        self->offer);
   gtk_widget_set_sensitive (self->fields, self->offer != CRO_NO_SLOT && model != NULL);
   if (self->offer == CRO_NO_SLOT || model == NULL)
     {
@@ -292,11 +299,13 @@ cro_pack_form_class_init (CroPackFormClass *klass)
   G_OBJECT_CLASS (klass)->dispose = cro_pack_form_dispose;
   widget_class->unmap = cro_pack_form_unmap;
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
+  g_type_ensure (CRO_TYPE_CEILING_LINE);
   cro_template_set (widget_class, "cro-pack-form");
   gtk_widget_class_bind_template_child (widget_class, CroPackForm, name);
   gtk_widget_class_bind_template_child (widget_class, CroPackForm, fields);
   gtk_widget_class_bind_template_child (widget_class, CroPackForm, price);
   gtk_widget_class_bind_template_child (widget_class, CroPackForm, from);
+  gtk_widget_class_bind_template_child (widget_class, CroPackForm, ceiling);
   gtk_widget_class_bind_template_child (widget_class, CroPackForm, meaning);
   gtk_widget_class_bind_template_callback (widget_class, price_changed_cb);
   gtk_widget_class_bind_template_callback (widget_class, keep_cb);
