@@ -66,6 +66,61 @@ void       cro_sum_mark       (GPtrArray   *sum,
 /* Writes all texts. Returns the sum. */
 GPtrArray *cro_sum_settle     (GPtrArray   *sum);
 
+/* --- Numbers: cro-sum-number.c ---------------------------------------------------------------- */
+
+/* Where a caller gives no words. */
+extern const CroSumWords cro_sum_no_words;
+
+/* Of what a person entered no digit is left out. */
+#define CRO_SUM_ALL_DIGITS 6
+
+/* A sum whose figure is money. */
+GPtrArray *cro_sum_begin_money     (CroModel   *model,
+                                    double      figure,
+                                    CroKnown    known,
+                                    CroRef      ref);
+void       cro_sum_add_money       (GPtrArray  *sum,
+                                    CroModel   *model,
+                                    double      amount,
+                                    const char *says,
+                                    CroRef      ref);
+void       cro_sum_add_plain       (GPtrArray  *sum,
+                                    double      value,
+                                    const char *says,
+                                    CroRef      ref);
+/* Of a base unit; shown per kg, l or piece. */
+void       cro_sum_add_price       (GPtrArray  *sum,
+                                    CroModel   *model,
+                                    CroBase     base,
+                                    double      unit_cost,
+                                    const char *says,
+                                    CroRef      ref);
+/* Millionths, as they were entered. */
+void       cro_sum_add_entered     (GPtrArray  *sum,
+                                    gint64      micro,
+                                    const char *says,
+                                    CroRef      ref);
+void       cro_sum_add_entered_pct (GPtrArray  *sum,
+                                    gint64      micro,
+                                    const char *says,
+                                    CroRef      ref);
+/* An amount as it was written, and what other units are in g, ml or pieces: "2 tsp × 5 ml". */
+void       cro_sum_add_amount      (GPtrArray  *sum,
+                                    gint64      amount,
+                                    CroUnit     unit,
+                                    CroRef      ref);
+/* Base units of an item in one of another base: "0.92" of a volume in a mass, "50 g" of a piece. */
+void       cro_sum_add_conversion  (GPtrArray  *sum,
+                                    CroBase     from,
+                                    CroBase     to,
+                                    double      ratio,
+                                    CroRef      item);
+/* × (1 − k). */
+void       cro_sum_add_part_left   (GPtrArray  *sum,
+                                    gint64      pct,
+                                    const char *says,
+                                    CroRef      ref);
+
 #define CRO_SUM_MINUS "−"
 #define CRO_SUM_TIMES "×"
 #define CRO_SUM_OVER "÷"
