@@ -1,0 +1,315 @@
+/* Rows of ingredients with their prices. */
+#include "cro-bring-private.h"
+
+#include "cro-decimal.h"
+#include "cro-pack.h"
+#include "cro-price-words.h"
+#include "cro-unit-words.h"
+#include "cro-words.h"
+
+#include <string.h>
+
+gboolean
+cro_bring_read_unit (const char *text,
+                     CroUnit    *unit)
+{
+  CroUnitMeaning meaning = { 0 };
+  gsize length = cro_unit_words_scan (text, cro_words_entry (), &meaning);
+
+  if (length == 0 || length != strlen (text) || meaning.kind != CRO_UNIT_WORD_ONE)
+    return FALSE;
+  *unit = meaning.units[0];
+  return TRUE;
+}
+
+/* "/kg", "per kg", "au kilo" at the end of a heading, or behind a price. */
+static gboolean
+read_per (const char *text,
+          CroUnit    *unit)
+{
+  gsize length = cro_price_scan_per (text);
+  g_autofree char *rest = g_strstrip (g_strdup (text + length));
+
+  if (length == 0)
+    return FALSE;
+  if (g_str_has_suffix (rest, ")"))
+    rest[strlen (rest) - 1] = '\0';
+  return cro_bring_read_unit (rest, unit);
+}
+
+/* What a row says of its pack: in one text, or in count, size and unit. FALSE: it says nothing that
+ * can be read; *column is where. */
+static gboolean
+read_pack (CroBringReader *self,
+           guint           index,
+           CroPack        *pack,
+           guint          *column)
+{
+  const CroBrought *brought = self->brought;
+  const CroReadCell *whole, *unit_cell, *size, *count;
+  guint unit_column, size_column, count_column;
+  CroUnit unit = CRO_UNIT_EACH;
+  gboolean has_unit;
+
+  unit_cell = cro_brought_get_role (brought, index, CRO_ROLE_UNIT, &unit_column);
+  has_unit = cro_bring_read_unit (unit_cell->text, &unit);
+  *column = unit_column;
+  whole = cro_brought_get_role (brought, index, CRO_ROLE_PACK, column);
+  if (whole->kind != CRO_READ_CELL_EMPTY)
+    {
+      if (cro_bring_read_unit (whole->text, &pack->unit))
+        {
+          pack->count = pack->size = CRO_MICRO;
+          return TRUE;
+        }
+      return cro_pack_from_text (whole->text, unit, cro_words_entry (), pack)
+             && (has_unit || g_ascii_isalpha (whole->text[strlen (whole->text) - 1]));
+    }
+  *column = unit_column;
+  if (!has_unit && (unit_cell->kind != CRO_READ_CELL_EMPTY
+                    || !cro_brought_has_role (brought, CRO_ROLE_PACK_SIZE)))
+    return has_unit;
+  *pack = (CroPack){ CRO_MICRO, CRO_MICRO, unit };
+  size = cro_brought_get_role (brought, index, CRO_ROLE_PACK_SIZE, &size_column);
+  count = cro_brought_get_role (brought, index, CRO_ROLE_PACK_COUNT, &count_column);
+  if (count->kind != CRO_READ_CELL_EMPTY
+      && !(cro_brought_number (brought, count, *column = count_column, &pack->count, NULL) && pack->count > 0))
+    return FALSE;
+  if (size->kind != CRO_READ_CELL_EMPTY)
+    {
+      const char *rest;
+
+      *column = size_column;
+      if (!cro_brought_number (brought, size, size_column, &pack->size, &rest) || pack->size <= 0)
+        return FALSE;
+      return *rest == '\0' ? has_unit : cro_bring_read_unit (rest, &pack->unit);
+    }
+  return has_unit;
+}
+
+/* A price for so much, as that of the pack. */
+static gboolean
+price_of_pack (CroUnit        per,
+               const CroPack *pack,
+               gint64        *price)
+{
+  const CroUnitInfo *of = cro_unit_get (pack->unit), *one = cro_unit_get (per);
+  double whole;
+
+  if (of->base != one->base)
+    return FALSE;
+  whole = (double) pack->count / 1e6 * ((double) pack->size / 1e6)
+          * ((double) of->numerator / (double) of->denominator)
+          / ((double) one->numerator / (double) one->denominator);
+  return cro_decimal_from_double ((double) *price / 1e6 * whole, price);
+}
+
+static gboolean
+has_other_currency (const CroBringReader *self,
+                    const char           *text)
+{
+  const char *own = self->model->currency;
+
+  for (; own != NULL && *text != '\0'; text = g_utf8_next_char (text))
+    {
+      gboolean is_own;
+      gsize length = g_ascii_isdigit (*text) ? 0 : cro_currency_scan (text, own, &is_own);
+
+      if (length > 0)
+        return !is_own;
+    }
+  return FALSE;
+}
+
+/* Money, and for how much. */
+static gboolean
+read_money (CroBringReader *self,
+            guint           index,
+            CroBringRow    *row)
+{
+  guint column, pack_column;
+  const CroReadCell *cell = cro_brought_get_role (self->brought, index, CRO_ROLE_PRICE, &column);
+  gboolean has_pack = read_pack (self, index, &row->pack, &pack_column), has_per;
+  CroUnit per = self->price_unit;
+  const char *rest = "";
+
+  if (!has_pack)
+    row->pack = (CroPack){ 0 };
+  if (cell->kind == CRO_READ_CELL_EMPTY)
+    return TRUE;
+  if (cell->kind == CRO_READ_CELL_ERROR)
+    return cro_bring_fail (row, CRO_BRING_CELL_ERROR, column);
+  if (has_other_currency (self, cell->text))
+    return cro_bring_fail (row, CRO_BRING_OTHER_CURRENCY, column);
+  if (!cro_brought_number (self->brought, cell, column, &row->price, &rest) || row->price < 0)
+    return cro_bring_fail (row, CRO_BRING_NOT_A_PRICE, column);
+  has_per = self->has_price_unit;
+  if (*rest != '\0' && !(has_per = read_per (rest, &per)))
+    return cro_bring_fail (row, CRO_BRING_NOT_A_PRICE, column);
+  if (!has_pack && has_per)
+    row->pack = (CroPack){ CRO_MICRO, CRO_MICRO, per };
+  else if (!has_pack)
+    return cro_bring_fail (row, CRO_BRING_NO_PACK, pack_column);
+  else if (has_per && !price_of_pack (per, &row->pack, &row->price))
+    return cro_bring_fail (row, CRO_BRING_NO_PACK, pack_column);
+  row->has_price = TRUE;
+  return TRUE;
+}
+
+/* Of 1 and less it is a part, of more per cent. */
+static gboolean
+read_yield (CroBringReader *self,
+            guint           index,
+            CroBringRow    *row)
+{
+  guint column;
+  const CroReadCell *cell = cro_brought_get_role (self->brought, index, CRO_ROLE_TRIM_YIELD, &column);
+
+  if (cell->kind == CRO_READ_CELL_EMPTY)
+    return TRUE;
+  if (!cro_brought_number (self->brought, cell, column, &row->trim_yield, NULL) || row->trim_yield <= 0
+      || row->trim_yield > 1000 * CRO_MICRO)
+    {
+      row->trim_yield = CRO_NOT_SET;
+      return cro_bring_fail (row, CRO_BRING_NOT_A_YIELD, column);
+    }
+  if (row->trim_yield <= CRO_MICRO && cell->kind != CRO_READ_CELL_PERCENT
+      && strchr (cell->text, '%') == NULL)
+    row->trim_yield *= 100;
+  return TRUE;
+}
+
+static gboolean
+is_same_pack (const CroPack *a,
+              const CroPack *b)
+{
+  return a->count == b->count && a->size == b->size && a->unit == b->unit;
+}
+
+static char *
+dup_key (const char *name,
+         const char *supplier,
+         const char *code)
+{
+  return g_strjoin ("\n", name, supplier, code != NULL ? code : "", NULL);
+}
+
+static void
+add_offers (CroBringReader *self)
+{
+  for (guint i = 0; i < self->model->offers->len; i++)
+    {
+      const CroOfferEntry *offer = cro_model_offer (self->model, i);
+
+      if (!offer->is_dead)
+        g_hash_table_insert (self->offers,
+                             dup_key (cro_model_item (self->model, offer->item)->name,
+                                      g_array_index (self->model->suppliers, CroSupplier,
+                                                     offer->supplier).name, offer->code),
+                             GUINT_TO_POINTER (i + 1));
+    }
+}
+
+static void
+look_at_offer (CroBringReader *self,
+               CroBringRow    *row)
+{
+  g_autofree char *key = dup_key (row->name, row->supplier, row->code);
+  guint offer = GPOINTER_TO_UINT (g_hash_table_lookup (self->offers, key));
+  CroPack pack;
+
+  row->is_new_supplier = !g_hash_table_contains (self->suppliers_of_book, row->supplier);
+  row->is_new_offer = offer == 0;
+  if (row->is_new_offer || row->pack.size == 0)
+    return;
+  pack = cro_pack_of_offer (self->model, offer - 1);
+  row->is_other_pack = !is_same_pack (&pack, &row->pack);
+}
+
+void
+cro_bring_begin_prices (CroBringReader *self)
+{
+  const char *heading;
+  guint column;
+
+  add_offers (self);
+  if (self->brought->headings < 0 || !cro_brought_has_role (self->brought, CRO_ROLE_PRICE))
+    return;
+  heading = cro_brought_get_role (self->brought, (guint) self->brought->headings, CRO_ROLE_PRICE,
+                                  &column)->text;
+  for (const char *at = heading; *at != '\0' && !self->has_price_unit; at = g_utf8_next_char (at))
+    if (at == heading || *at == '/' || strchr (" (/", at[-1]) != NULL)
+      self->has_price_unit = read_per (at, &self->price_unit);
+}
+
+static gboolean
+check_twice (CroBringReader *self,
+             CroBringRow    *row)
+{
+  char *key = dup_key (row->name, row->supplier, row->code);
+  guint before = GPOINTER_TO_UINT (g_hash_table_lookup (self->seen, key));
+  guint column;
+
+  if (before == 0)
+    {
+      g_hash_table_insert (self->seen, key, GUINT_TO_POINTER (row->number));
+      return TRUE;
+    }
+  g_free (key);
+  row->other = before;
+  cro_brought_get_role (self->brought, 0, CRO_ROLE_NAME, &column);
+  return cro_bring_fail (row, CRO_BRING_TWICE, column);
+}
+
+/* Whether a row has more than a name: titles of groups have no more. */
+static gboolean
+says_something (CroBringReader *self,
+                guint           index)
+{
+  static const CroRole asked[] = { CRO_ROLE_PRICE, CRO_ROLE_PACK, CRO_ROLE_PACK_SIZE, CRO_ROLE_UNIT,
+                                   CRO_ROLE_CODE, CRO_ROLE_SUPPLIER, CRO_ROLE_TRIM_YIELD };
+  gboolean has_column = FALSE;
+
+  for (guint i = 0; i < G_N_ELEMENTS (asked); i++)
+    {
+      if (cro_brought_get_role (self->brought, index, asked[i], NULL)->kind != CRO_READ_CELL_EMPTY)
+        return TRUE;
+      has_column |= cro_brought_has_role (self->brought, asked[i]);
+    }
+  return !has_column;
+}
+
+void
+cro_bring_read_price (CroBringReader *self,
+                      guint           index,
+                      CroBringRow    *row)
+{
+  gboolean is_known, ignored;
+  guint column;
+
+  if (!says_something (self, index))
+    return;
+  row->name = cro_bring_read_name (self, index, CRO_ROLE_NAME, self->items, row, &is_known);
+  if (row->name == NULL)
+    {
+      cro_brought_get_role (self->brought, index, CRO_ROLE_NAME, &column);
+      /* A sum at the foot has a price and no name. */
+      if (cro_brought_get_role (self->brought, index, CRO_ROLE_CODE, NULL)->kind != CRO_READ_CELL_EMPTY
+          || row->fault != CRO_BRING_SOUND)
+        cro_bring_fail (row, CRO_BRING_NO_NAME, column);
+      return;
+    }
+  row->state = is_known ? CRO_BRING_KNOWN : CRO_BRING_NEW;
+  row->supplier = cro_bring_read_name (self, index, CRO_ROLE_SUPPLIER, self->suppliers, row, &ignored);
+  if (row->supplier == NULL)
+    row->supplier = self->supplier;
+  row->code = cro_bring_read_text (self, index, CRO_ROLE_CODE);
+  row->code = row->code != NULL ? row->code : "";
+  row->category = cro_bring_read_text (self, index, CRO_ROLE_CATEGORY);
+  row->note = cro_bring_read_text (self, index, CRO_ROLE_NOTE);
+  if (!read_money (self, index, row) || !read_yield (self, index, row))
+    return;
+  row->base = row->pack.size > 0 ? cro_unit_get (row->pack.unit)->base : CRO_BASE_GRAM;
+  look_at_offer (self, row);
+  check_twice (self, row);
+}

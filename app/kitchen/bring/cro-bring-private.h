@@ -1,0 +1,66 @@
+/* cro-bring-private.h: what reading the two kinds of sheets shares. */
+#pragma once
+
+#include "cro-bring.h"
+
+G_BEGIN_DECLS
+
+typedef struct
+{
+  const CroBrought *brought;
+  CroModel         *model;
+  CroBring         *bring;
+  GHashTable       *items;       /* folded → name, as the book has it or the first row wrote it */
+  GHashTable       *items_of_book; /* its items alone */
+  GHashTable       *suppliers;   /* the same */
+  GHashTable       *suppliers_of_book; /* names as it has them */
+  GHashTable       *offers;      /* of the book: key as in seen → slot + 1 */
+  GHashTable       *recipes;     /* folded → index of the recipe + 1 */
+  GHashTable       *plates;      /* folded → name: plates and preparations of the book */
+  GHashTable       *seen;        /* "ingredient\nsupplier\ncode" → number of the row + 1 */
+  const char       *supplier;
+  guint             recipe;      /* index + 1 of that of the row in hand; 0: none yet */
+  gboolean          has_price_unit; /* a price is for one of them: "Price per kg" */
+  CroUnit           price_unit;
+} CroBringReader;
+
+/* A text of a row that lives as long as what was read; NULL where it is empty. */
+const char *cro_bring_keep       (CroBringReader  *self,
+                                  const char      *text);
+
+/* The name in the column of that role, tidied, as the table of names has it, or as it is written and
+ * then added to it. NULL: none, or row has the fault. *is_known: it was there. */
+const char *cro_bring_read_name  (CroBringReader  *self,
+                                  guint            index,
+                                  CroRole          role,
+                                  GHashTable      *names,
+                                  CroBringRow     *row,
+                                  gboolean        *is_known);
+
+/* Texts that may be there and are kept as they are. */
+const char *cro_bring_read_text  (CroBringReader  *self,
+                                  guint            index,
+                                  CroRole          role);
+
+/* The whole of text as a unit. */
+gboolean    cro_bring_read_unit  (const char      *text,
+                                  CroUnit         *unit);
+
+gboolean    cro_bring_fail       (CroBringRow     *row,
+                                  CroBringFault    fault,
+                                  guint            column);
+
+void        cro_bring_read_price (CroBringReader  *self,
+                                  guint            index,
+                                  CroBringRow     *row);
+
+void        cro_bring_begin_prices (CroBringReader *self);
+
+void        cro_bring_read_line  (CroBringReader  *self,
+                                  guint            index,
+                                  CroBringRow     *row);
+
+/* Once all rows are read: what is a plate, and what cannot be brought. */
+void        cro_bring_settle_recipes (CroBringReader *self);
+
+G_END_DECLS

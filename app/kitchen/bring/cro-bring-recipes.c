@@ -1,0 +1,333 @@
+/* Recipes in rows. */
+#include "cro-bring-private.h"
+
+#include "cro-fold.h"
+#include "cro-title.h"
+
+static CroBringRecipe *
+get_recipe (CroBringReader *self,
+            guint           index)
+{
+  return &g_array_index (self->bring->recipes, CroBringRecipe, index);
+}
+
+static char *
+dup_key (const char *name)
+{
+  g_autofree char *folded = cro_fold (name);
+
+  return *folded != '\0' ? g_steal_pointer (&folded) : g_strdup (name);
+}
+
+/* The recipe of that title, made where there is none yet. */
+static void
+name_recipe (CroBringReader *self,
+             const char     *text,
+             guint           number)
+{
+  g_auto (CroTitle) title = { 0 };
+  g_autofree char *key = NULL;
+  CroBringRecipe recipe = { .makes = CRO_NOT_SET, .gives = CRO_NOT_SET, .price = CRO_NOT_SET,
+                            .number = number };
+  guint found;
+
+  cro_title_read (text, &title);
+  key = dup_key (title.name);
+  found = GPOINTER_TO_UINT (g_hash_table_lookup (self->recipes, key));
+  if (found == 0)
+    {
+      recipe.name = cro_bring_keep (self, title.name);
+      recipe.makes = title.makes > 0 ? title.makes : CRO_NOT_SET;
+      recipe.gives = title.gives > 0 ? title.gives : CRO_NOT_SET;
+      recipe.gives_unit = title.gives_unit;
+      recipe.is_left_out = g_hash_table_contains (self->plates, key);
+      g_array_append_val (self->bring->recipes, recipe);
+      found = self->bring->recipes->len;
+      g_hash_table_insert (self->recipes, g_steal_pointer (&key), GUINT_TO_POINTER (found));
+    }
+  self->recipe = found;
+}
+
+static void
+read_count (CroBringReader *self,
+            guint           index,
+            CroRole         role,
+            gint64         *count)
+{
+  guint column;
+  const CroReadCell *cell = cro_brought_get_role (self->brought, index, role, &column);
+  gint64 read;
+
+  if (*count == CRO_NOT_SET && cro_brought_number (self->brought, cell, column, &read, NULL) && read > 0)
+    *count = read;
+}
+
+/* "450 g", or a number whose unit is that of the row. */
+static void
+read_gives (CroBringReader *self,
+            guint           index,
+            CroBringRecipe *recipe)
+{
+  guint column;
+  const CroReadCell *cell = cro_brought_get_role (self->brought, index, CRO_ROLE_GIVES, &column);
+  const char *rest;
+  gint64 read;
+
+  if (recipe->gives != CRO_NOT_SET
+      || !cro_brought_number (self->brought, cell, column, &read, &rest) || read <= 0)
+    return;
+  if (*rest != '\0' ? !cro_bring_read_unit (rest, &recipe->gives_unit)
+                    : !cro_bring_read_unit (cro_brought_get_role (self->brought, index, CRO_ROLE_UNIT,
+                                                                  NULL)->text, &recipe->gives_unit))
+    return;
+  recipe->gives = read;
+}
+
+static void
+read_of_recipe (CroBringReader *self,
+                guint           index)
+{
+  CroBringRecipe *recipe = get_recipe (self, self->recipe - 1);
+
+  read_count (self, index, CRO_ROLE_MAKES, &recipe->makes);
+  read_count (self, index, CRO_ROLE_SELLING_PRICE, &recipe->price);
+  read_gives (self, index, recipe);
+  if (recipe->course == NULL)
+    recipe->course = cro_bring_read_text (self, index, CRO_ROLE_COURSE);
+}
+
+static gboolean
+is_empty (CroBringReader *self,
+          guint           index,
+          CroRole         role)
+{
+  return cro_brought_get_role (self->brought, index, role, NULL)->kind == CRO_READ_CELL_EMPTY;
+}
+
+/* A row without an amount whose first cell is its only text names the recipe of those below. */
+static const char *
+find_title (CroBringReader *self,
+            guint           index)
+{
+  const char *found = NULL;
+
+  if (cro_brought_has_role (self->brought, CRO_ROLE_RECIPE) || !is_empty (self, index, CRO_ROLE_AMOUNT))
+    return NULL;
+  for (guint i = 0; i < self->brought->n_columns; i++)
+    {
+      const CroReadCell *cell = cro_brought_get (self->brought, index, i);
+
+      if (cell->kind == CRO_READ_CELL_TEXT && found == NULL)
+        found = cell->text;
+      else if (cell->kind == CRO_READ_CELL_TEXT)
+        return NULL;
+    }
+  return found;
+}
+
+/* "240 g", "240", with a unit beside it or none: then it is counted. */
+static gboolean
+read_amount (CroBringReader *self,
+             guint           index,
+             CroBringRow    *row)
+{
+  guint column, unit_column;
+  const CroReadCell *cell = cro_brought_get_role (self->brought, index, CRO_ROLE_AMOUNT, &column);
+  const CroReadCell *unit = cro_brought_get_role (self->brought, index, CRO_ROLE_UNIT, &unit_column);
+  const char *rest = "";
+
+  if (cell->kind == CRO_READ_CELL_ERROR)
+    return cro_bring_fail (row, CRO_BRING_CELL_ERROR, column);
+  if (!cro_brought_number (self->brought, cell, column, &row->amount, &rest) || row->amount < 0)
+    return cro_bring_fail (row, CRO_BRING_NOT_AN_AMOUNT, column);
+  row->unit = CRO_UNIT_EACH;
+  if (*rest != '\0' && !cro_bring_read_unit (rest, &row->unit))
+    return cro_bring_fail (row, CRO_BRING_NOT_A_UNIT, column);
+  if (*rest == '\0' && unit->kind != CRO_READ_CELL_EMPTY && !cro_bring_read_unit (unit->text, &row->unit))
+    return cro_bring_fail (row, CRO_BRING_NOT_A_UNIT, unit_column);
+  row->base = cro_unit_get (row->unit)->base;
+  return TRUE;
+}
+
+static void
+read_what_is_taken (CroBringReader *self,
+                    guint           index,
+                    CroBringRow    *row)
+{
+  gboolean is_known;
+
+  row->name = cro_bring_read_name (self, index, CRO_ROLE_NAME, self->items, row, &is_known);
+  if (row->name == NULL)
+    return;
+  row->state = is_known ? CRO_BRING_KNOWN : CRO_BRING_NEW;
+  row->note = cro_bring_read_text (self, index, CRO_ROLE_NOTE);
+  if (!read_amount (self, index, row))
+    return;
+  if (self->recipe == 0)
+    {
+      cro_bring_fail (row, CRO_BRING_NO_RECIPE, 0);
+      return;
+    }
+  row->recipe = get_recipe (self, self->recipe - 1)->name;
+  row->recipe_index = self->recipe - 1;
+}
+
+void
+cro_bring_read_line (CroBringReader *self,
+                     guint           index,
+                     CroBringRow    *row)
+{
+  const char *title = find_title (self, index);
+  const CroReadCell *cell = cro_brought_get_role (self->brought, index, CRO_ROLE_RECIPE, NULL);
+
+  if (title == NULL && cell->kind == CRO_READ_CELL_TEXT)
+    title = cell->text;
+  if (title != NULL)
+    {
+      name_recipe (self, title, row->number);
+      row->recipe = get_recipe (self, self->recipe - 1)->name;
+      row->state = CRO_BRING_TITLE;
+    }
+  if (self->recipe > 0)
+    read_of_recipe (self, index);
+  if (!is_empty (self, index, CRO_ROLE_AMOUNT) || (title == NULL && !is_empty (self, index, CRO_ROLE_NAME)))
+    read_what_is_taken (self, index, row);
+}
+
+/* --- Once all rows are read ------------------------------------------------------------------------ */
+
+static guint
+find_recipe (CroBringReader *self,
+             const char     *name)
+{
+  g_autofree char *key = dup_key (name);
+
+  return GPOINTER_TO_UINT (g_hash_table_lookup (self->recipes, key));
+}
+
+static gboolean
+is_line (const CroBringRow *row)
+{
+  return row->state == CRO_BRING_KNOWN || row->state == CRO_BRING_NEW;
+}
+
+/* Deeper than any kitchen nests, and shallow enough to walk. */
+#define MOST_DEEP 1000
+
+typedef struct
+{
+  CroBringReader *reader;
+  guint          *taken;     /* by row: index + 1 of the recipe that its line takes */
+  GArray        **lines;     /* by recipe: its rows */
+  guint8         *state;     /* by recipe: 1 on the way, 2 walked */
+} Walk;
+
+/* A line that closes a circle is the one at fault. */
+static void
+walk (Walk  *self,
+      guint  recipe,
+      guint  depth)
+{
+  self->state[recipe] = 1;
+  for (guint i = 0; i < self->lines[recipe]->len; i++)
+    {
+      guint index = g_array_index (self->lines[recipe], guint, i), taken = self->taken[index];
+
+      if (taken == 0 || self->state[taken - 1] == 2)
+        continue;
+      if (self->state[taken - 1] == 1 || depth > MOST_DEEP)
+        cro_bring_fail (&g_array_index (self->reader->bring->rows, CroBringRow, index), CRO_BRING_CYCLE, 0);
+      else
+        walk (self, taken - 1, depth + 1);
+    }
+  self->state[recipe] = 2;
+}
+
+static void
+begin_walk (Walk *self)
+{
+  CroBring *bring = self->reader->bring;
+
+  for (guint i = 0; i < bring->recipes->len; i++)
+    self->lines[i] = g_array_new (FALSE, FALSE, sizeof (guint));
+  for (guint i = 0; i < bring->rows->len; i++)
+    {
+      const CroBringRow *row = &g_array_index (bring->rows, CroBringRow, i);
+
+      if (!is_line (row))
+        continue;
+      self->taken[i] = find_recipe (self->reader, row->name);
+      g_array_append_val (self->lines[row->recipe_index], i);
+    }
+}
+
+static void
+find_circles (Walk *self)
+{
+  for (guint i = 0; i < self->reader->bring->recipes->len; i++)
+    if (self->state[i] == 0)
+      walk (self, i, 0);
+  for (guint i = 0; i < self->reader->bring->recipes->len; i++)
+    g_array_unref (self->lines[i]);
+}
+
+/* What another row of the sheet makes is made, not bought: a preparation, of which the line takes. */
+static void
+settle_lines (Walk *self)
+{
+  for (guint i = 0; i < self->reader->bring->rows->len; i++)
+    {
+      CroBringRow *row = &g_array_index (self->reader->bring->rows, CroBringRow, i);
+
+      if (!is_line (row) || self->taken[i] == 0)
+        continue;
+      get_recipe (self->reader, self->taken[i] - 1)->is_plate = FALSE;
+      row->name = get_recipe (self->reader, self->taken[i] - 1)->name;
+      row->state = CRO_BRING_KNOWN;
+    }
+}
+
+/* A preparation cannot have the name of something else that plates take. */
+static void
+leave_out (CroBringReader *self)
+{
+  for (guint i = 0; i < self->bring->recipes->len; i++)
+    {
+      CroBringRecipe *recipe = get_recipe (self, i);
+      g_autofree char *key = dup_key (recipe->name);
+
+      recipe->is_left_out |= !recipe->is_plate && g_hash_table_contains (self->items_of_book, key);
+    }
+  for (guint i = 0; i < self->bring->rows->len; i++)
+    {
+      CroBringRow *row = &g_array_index (self->bring->rows, CroBringRow, i);
+      CroBringRecipe *recipe;
+
+      if (!is_line (row))
+        continue;
+      recipe = get_recipe (self, row->recipe_index);
+      if (recipe->is_left_out)
+        cro_bring_fail (row, CRO_BRING_IN_BOOK, 0);
+      else
+        recipe->n_lines++;
+    }
+  for (guint i = 0; i < self->bring->recipes->len; i++)
+    get_recipe (self, i)->is_left_out |= get_recipe (self, i)->n_lines == 0;
+}
+
+void
+cro_bring_settle_recipes (CroBringReader *self)
+{
+  CroBring *bring = self->bring;
+  g_autofree guint *taken = g_new0 (guint, bring->rows->len + 1);
+  g_autofree GArray **lines = g_new0 (GArray *, bring->recipes->len + 1);
+  g_autofree guint8 *state = g_new0 (guint8, bring->recipes->len + 1);
+  Walk all = { self, taken, lines, state };
+
+  for (guint i = 0; i < bring->recipes->len; i++)
+    get_recipe (self, i)->is_plate = get_recipe (self, i)->gives == CRO_NOT_SET;
+  begin_walk (&all);
+  find_circles (&all);
+  settle_lines (&all);
+  leave_out (self);
+}

@@ -1,0 +1,197 @@
+#include "cro-bring-private.h"
+
+#include "cro-fold.h"
+#include "cro-name.h"
+
+#include <string.h>
+
+CroBringKind
+cro_bring_guess (const CroBrought *brought)
+{
+  if (cro_brought_has_role (brought, CRO_ROLE_PRICE) && !cro_brought_has_role (brought, CRO_ROLE_RECIPE))
+    return CRO_BRING_PRICES;
+  return cro_brought_has_role (brought, CRO_ROLE_AMOUNT) ? CRO_BRING_RECIPES : CRO_BRING_PRICES;
+}
+
+const char *
+cro_bring_keep (CroBringReader *self,
+                const char     *text)
+{
+  return text != NULL && *text != '\0' ? g_string_chunk_insert_const (self->bring->texts, text) : NULL;
+}
+
+gboolean
+cro_bring_fail (CroBringRow   *row,
+                CroBringFault  fault,
+                guint          column)
+{
+  if (row->fault == CRO_BRING_SOUND)
+    {
+      row->state = CRO_BRING_FAULT;
+      row->fault = fault;
+      row->column = column;
+    }
+  return FALSE;
+}
+
+const char *
+cro_bring_read_text (CroBringReader *self,
+                     guint           index,
+                     CroRole         role)
+{
+  g_autofree char *tidy = cro_name_dup_tidy (cro_brought_get_role (self->brought, index, role, NULL)->text);
+
+  return cro_bring_keep (self, tidy);
+}
+
+const char *
+cro_bring_read_name (CroBringReader *self,
+                     guint           index,
+                     CroRole         role,
+                     GHashTable     *names,
+                     CroBringRow    *row,
+                     gboolean       *is_known)
+{
+  guint column;
+  const CroReadCell *cell = cro_brought_get_role (self->brought, index, role, &column);
+  g_autofree char *tidy = cro_name_dup_tidy (cell->text), *folded = cro_fold (tidy);
+  const char *name;
+
+  *is_known = FALSE;
+  if (cell->kind == CRO_READ_CELL_ERROR)
+    cro_bring_fail (row, CRO_BRING_CELL_ERROR, column);
+  else if (*tidy != '\0' && cro_name_find_stray (tidy) != 0)
+    cro_bring_fail (row, CRO_BRING_STRAY, column);
+  if (*tidy == '\0' || row->fault != CRO_BRING_SOUND)
+    return NULL;
+  /* Signs alone fold to nothing, and are a name all the same. */
+  name = g_hash_table_lookup (names, *folded != '\0' ? folded : tidy);
+  *is_known = name != NULL;
+  if (name == NULL)
+    {
+      name = cro_bring_keep (self, tidy);
+      g_hash_table_insert (names, g_strdup (*folded != '\0' ? folded : tidy), (gpointer) name);
+    }
+  return name;
+}
+
+static void
+add_name (GHashTable *names,
+          const char *name)
+{
+  g_autofree char *folded = cro_fold (name);
+
+  g_hash_table_insert (names, g_strdup (*folded != '\0' ? folded : name), (gpointer) name);
+}
+
+static GHashTable *
+names_new (void)
+{
+  return g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+}
+
+static void
+add_names_of_book (CroBringReader *self)
+{
+  for (guint i = 0; i < self->model->items->len; i++)
+    if (!cro_model_item (self->model, i)->is_dead)
+      {
+        add_name (self->items, cro_model_item (self->model, i)->name);
+        add_name (self->items_of_book, cro_model_item (self->model, i)->name);
+      }
+  for (guint i = 0; i < self->model->recipes->len; i++)
+    if (!cro_model_recipe (self->model, i)->is_dead)
+      add_name (self->plates, cro_model_recipe (self->model, i)->name);
+  for (guint i = 0; i < self->model->suppliers->len; i++)
+    {
+      const CroSupplier *supplier = &g_array_index (self->model->suppliers, CroSupplier, i);
+
+      if (supplier->is_dead)
+        continue;
+      add_name (self->suppliers, supplier->name);
+      g_hash_table_add (self->suppliers_of_book, g_strdup (supplier->name));
+    }
+}
+
+static void
+count (CroBring *self)
+{
+  for (guint i = 0; i < self->rows->len; i++)
+    {
+      const CroBringRow *row = &g_array_index (self->rows, CroBringRow, i);
+
+      self->n_new += row->state == CRO_BRING_NEW;
+      self->n_known += row->state == CRO_BRING_KNOWN;
+      self->n_faults += row->state == CRO_BRING_FAULT;
+      self->n_prices += row->has_price && (row->state == CRO_BRING_NEW || row->state == CRO_BRING_KNOWN);
+    }
+}
+
+static void
+read_rows (CroBringReader *self)
+{
+  const CroBrought *brought = self->brought;
+
+  if (self->bring->kind == CRO_BRING_PRICES)
+    cro_bring_begin_prices (self);
+  for (guint i = (guint) (brought->headings + 1); i < brought->rows->len; i++)
+    {
+      CroBringRow row = {
+        .number = g_array_index (brought->rows, CroBroughtRow, i).number,
+        .code = "", .trim_yield = CRO_NOT_SET,
+      };
+
+      if (self->bring->kind == CRO_BRING_PRICES)
+        cro_bring_read_price (self, i, &row);
+      else
+        cro_bring_read_line (self, i, &row);
+      g_array_append_val (self->bring->rows, row);
+    }
+  if (self->bring->kind == CRO_BRING_RECIPES)
+    cro_bring_settle_recipes (self);
+}
+
+CroBring *
+cro_bring_read (const CroBrought *brought,
+                CroBringKind      kind,
+                CroModel         *model,
+                const char       *supplier)
+{
+  CroBring *bring = g_new0 (CroBring, 1);
+  CroBringReader reader = { .brought = brought, .model = model, .bring = bring };
+
+  bring->kind = kind;
+  bring->rows = g_array_new (FALSE, FALSE, sizeof (CroBringRow));
+  bring->recipes = g_array_new (FALSE, FALSE, sizeof (CroBringRecipe));
+  bring->texts = g_string_chunk_new (16 * 1024);
+  reader.items = names_new ();
+  reader.items_of_book = names_new ();
+  reader.suppliers = names_new ();
+  reader.suppliers_of_book = names_new ();
+  reader.offers = names_new ();
+  reader.recipes = names_new ();
+  reader.plates = names_new ();
+  reader.seen = names_new ();
+  reader.supplier = cro_bring_keep (&reader, supplier);
+  add_names_of_book (&reader);
+  read_rows (&reader);
+  count (bring);
+  g_hash_table_unref (reader.items);
+  g_hash_table_unref (reader.items_of_book);
+  g_hash_table_unref (reader.suppliers);
+  g_hash_table_unref (reader.suppliers_of_book);
+  g_hash_table_unref (reader.offers);
+  g_hash_table_unref (reader.recipes);
+  g_hash_table_unref (reader.plates);
+  g_hash_table_unref (reader.seen);
+  return bring;
+}
+
+void
+cro_bring_free (CroBring *self)
+{
+  g_array_unref (self->rows);
+  g_array_unref (self->recipes);
+  g_string_chunk_free (self->texts);
+  g_free (self);
+}

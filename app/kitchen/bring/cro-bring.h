@@ -1,0 +1,141 @@
+/* cro-bring.h: a sheet that somebody brings, into a book: ingredients with their prices, or recipes
+ * in rows.
+ *
+ *   prices    a row an ingredient: its name, price, pack or unit, supplier, code, yield. What the
+ *             book has already keeps all that the sheet does not say; a price is one more price.
+ *   recipes   a row a line: what it takes, how much; its recipe in a column, or as a title over its
+ *             lines. A recipe that others take is a preparation, one that nobody takes a plate. How
+ *             many it makes, or how much it gives, is read from a column or from its title: "Crab
+ *             butter (450 g)", "Crab croustade, makes 24".
+ *
+ * Names are matched as they are written, then without case and accents. Rows with a fault are left
+ * out and say why; nothing is guessed. What is brought is written as the tables of cro-table.h and
+ * added in one act (cro-add.h), so that it is checked as any table is.
+ *
+ * Units      Decimals in millionths.
+ * Ownership  A row's texts live as long as what was read (CroBring). */
+#pragma once
+
+#include "cro-add.h"
+#include "cro-book.h"
+#include "cro-brought.h"
+#include "cro-entry.h"
+
+G_BEGIN_DECLS
+
+typedef enum
+{
+  CRO_BRING_PRICES,
+  CRO_BRING_RECIPES,
+} CroBringKind;
+
+typedef enum
+{
+  CRO_BRING_LEFT_OUT,     /* empty of what is asked: a title, a sum, a gap */
+  CRO_BRING_FAULT,
+  CRO_BRING_KNOWN,        /* the book has the ingredient, or the item of the line */
+  CRO_BRING_NEW,          /* and here it has not */
+  CRO_BRING_TITLE,        /* names the recipe of the rows below */
+} CroBringState;
+
+typedef enum
+{
+  CRO_BRING_SOUND,
+  CRO_BRING_NO_NAME,
+  CRO_BRING_STRAY,        /* a character that no name may have */
+  CRO_BRING_NOT_A_PRICE,
+  CRO_BRING_OTHER_CURRENCY, /* the price has another sign than the supplier's */
+  CRO_BRING_NO_PACK,      /* a price, but of how much? */
+  CRO_BRING_NOT_A_UNIT,
+  CRO_BRING_NOT_AN_AMOUNT,
+  CRO_BRING_NOT_A_YIELD,
+  CRO_BRING_TWICE,        /* the same ingredient, supplier and code stand in an earlier row, other */
+  CRO_BRING_NO_RECIPE,    /* a line before the first recipe */
+  CRO_BRING_IN_BOOK,      /* the book has a recipe of that name: it is left as it is */
+  CRO_BRING_CELL_ERROR,   /* "#N/A" */
+  CRO_BRING_CYCLE,        /* a recipe that takes itself, by whatever way */
+} CroBringFault;
+
+typedef struct
+{
+  guint         number;     /* of the row in its spreadsheet */
+  CroBringState state;
+  CroBringFault fault;
+  guint         column;     /* at fault */
+  guint         other;      /* the number of the other row, of TWICE */
+
+  const char   *name;       /* of the ingredient, or of what a line takes: as the book has it */
+  const char   *recipe;
+  const char   *supplier;
+  const char   *code;       /* "" where it has none */
+  gboolean      is_new_supplier;
+  gboolean      is_new_offer; /* the book has no pack of that supplier under that code */
+  gboolean      is_other_pack; /* it has, and today's is another: from that day on */
+  const char   *category;   /* NULL where nothing is said */
+  const char   *note;
+  CroBase       base;       /* in which a new ingredient is costed */
+  gboolean      has_price;
+  gint64        price;      /* of the pack */
+  CroPack       pack;       /* of no size where nothing is said */
+  gint64        trim_yield; /* CRO_NOT_SET */
+  guint         recipe_index; /* of a line: among recipes */
+  gint64        amount;
+  CroUnit       unit;
+} CroBringRow;
+
+typedef struct
+{
+  const char   *name;
+  const char   *course;     /* NULL: nothing is said */
+  const char   *note;
+  gboolean      is_plate;
+  gint64        makes;      /* CRO_NOT_SET */
+  gint64        gives;      /* CRO_NOT_SET */
+  CroUnit       gives_unit;
+  gint64        price;      /* for which it is sold; CRO_NOT_SET */
+  guint         n_lines;
+  guint         number;     /* of the row that named it */
+  gboolean      is_left_out; /* the book has one, or none of its lines is sound */
+} CroBringRecipe;
+
+typedef struct
+{
+  CroBringKind  kind;
+  GArray       *rows;       /* CroBringRow: all below the headings */
+  GArray       *recipes;    /* CroBringRecipe */
+  guint         n_new;      /* ingredients that the book has not */
+  guint         n_known;
+  guint         n_prices;
+  guint         n_faults;
+  GStringChunk *texts;
+} CroBring;
+
+/* What the roles of its columns make of it. */
+CroBringKind  cro_bring_guess   (const CroBrought  *brought);
+
+/* What the rows say, beside what the book holds. supplier is that of rows that name none. */
+CroBring     *cro_bring_read    (const CroBrought  *brought,
+                                 CroBringKind       kind,
+                                 CroModel          *model,
+                                 const char        *supplier);
+void          cro_bring_free    (CroBring          *self);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroBring, cro_bring_free)
+
+/* Writes what is sound as tables into an empty folder, prices from that day. */
+gboolean      cro_bring_write   (const CroBring    *self,
+                                 const char        *folder,
+                                 CroDate            from,
+                                 GError           **error);
+
+/* The same into the book at path, in one act; see cro_add. NULL on failure. */
+CroAdded     *cro_bring_into    (const CroBring    *self,
+                                 const char        *path,
+                                 CroDate            from,
+                                 const char        *desk,
+                                 const char        *label,
+                                 CroAddFlags        flags,
+                                 CroFaults         *faults,
+                                 GError           **error);
+
+G_END_DECLS

@@ -1,0 +1,108 @@
+/* cro-brought.h: a sheet that somebody brings, in memory, and what its columns seem to be.
+ *
+ * Columns are matched by their headings, in English and in French, whatever the locale: the headings
+ * stand in the first row that has the most of them. Cells shown as one hold the same in each.
+ *
+ * Units      Rows and columns from 0 here; a row has the number that its spreadsheet shows too.
+ * Ownership  Texts live as long as the sheet.
+ * Errors     those of cro-spreadsheet.h; TOO_LARGE too where it has more than
+ *            CRO_BROUGHT_MOST_CELLS cells. */
+#pragma once
+
+#include "cro-spreadsheet.h"
+
+G_BEGIN_DECLS
+
+#define CRO_BROUGHT_MOST_CELLS 4000000u
+
+/* The most columns that can be matched. */
+#define CRO_BROUGHT_MOST_COLUMNS 64
+
+/* What a column holds. */
+typedef enum
+{
+  CRO_ROLE_NONE,
+  CRO_ROLE_RECIPE,        /* the recipe that a line stands in; empty: that of the row above */
+  CRO_ROLE_NAME,          /* of the ingredient, or what the line takes */
+  CRO_ROLE_AMOUNT,
+  CRO_ROLE_UNIT,          /* of the amount, of the pack's size, or what a price is for */
+  CRO_ROLE_PRICE,
+  CRO_ROLE_PACK,          /* "6 x 1 kg" */
+  CRO_ROLE_PACK_COUNT,
+  CRO_ROLE_PACK_SIZE,
+  CRO_ROLE_SUPPLIER,
+  CRO_ROLE_CODE,
+  CRO_ROLE_TRIM_YIELD,    /* per cent, or parts of 1 */
+  CRO_ROLE_CATEGORY,
+  CRO_ROLE_MAKES,         /* how many bites or portions a recipe makes */
+  CRO_ROLE_GIVES,         /* how much of it a batch gives */
+  CRO_ROLE_COURSE,
+  CRO_ROLE_SELLING_PRICE,
+  CRO_ROLE_NOTE,
+  CRO_N_ROLES,
+} CroRole;
+
+typedef struct
+{
+  guint               number;    /* of the row, as its spreadsheet shows it */
+  guint               n_cells;
+  const CroReadCell  *cells;
+} CroBroughtRow;
+
+typedef struct
+{
+  char         *path;
+  guint         sheet;
+  GArray       *rows;            /* CroBroughtRow */
+  guint         n_columns;       /* CRO_BROUGHT_MOST_COLUMNS at most */
+  int           headings;        /* the row of the headings; -1: there are none */
+  CroRole       roles[CRO_BROUGHT_MOST_COLUMNS];
+  gboolean      is_comma_decimal[CRO_BROUGHT_MOST_COLUMNS]; /* of numbers that are texts */
+
+  GStringChunk *texts;
+  GPtrArray    *cells;           /* what rows own */
+  guint         n_cells;
+} CroBrought;
+
+/* NULL with error. go_on may be NULL; where it answers FALSE: NULL with error unset. */
+CroBrought        *cro_brought_new      (const char        *path,
+                                         guint              sheet,
+                                         gboolean         (*go_on) (gpointer user_data),
+                                         gpointer           user_data,
+                                         GError           **error);
+void               cro_brought_free     (CroBrought        *self);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroBrought, cro_brought_free)
+
+/* An empty cell where the row has none. */
+const CroReadCell *cro_brought_get      (const CroBrought  *self,
+                                         guint              row,
+                                         guint              column);
+
+/* The cell of the column with that role; empty where no column has it. *column may be NULL. */
+const CroReadCell *cro_brought_get_role (const CroBrought  *self,
+                                         guint              row,
+                                         CroRole            role,
+                                         guint             *column);
+
+gboolean           cro_brought_has_role (const CroBrought  *self,
+                                         CroRole            role);
+
+/* A column takes a role, which no other one has then; NONE can be many's. */
+void               cro_brought_set_role (CroBrought        *self,
+                                         guint              column,
+                                         CroRole            role);
+
+/* What a heading says: NONE where it is no word of ours. */
+CroRole            cro_role_of_heading  (const char        *heading);
+
+/* A number as it stands in a cell: millionths. Signs of currency and of per cent are passed over,
+ * and spaces between digits; a unit behind it is left in *rest (may be NULL: then it is a fault).
+ * FALSE: it is none. */
+gboolean           cro_brought_number   (const CroBrought  *self,
+                                         const CroReadCell *cell,
+                                         guint              column,
+                                         gint64            *micro,
+                                         const char       **rest);
+
+G_END_DECLS

@@ -1,0 +1,78 @@
+/* What headings of kitchens' and suppliers' sheets say, in English and in French. Words are common
+ * practice, no source. */
+#include "cro-brought.h"
+
+#include "cro-fold.h"
+
+#include <string.h>
+
+/* Folded, with | between them. */
+static const char *const words[CRO_N_ROLES] = {
+  [CRO_ROLE_RECIPE] = "recipe|recipe name|dish|plate|preparation|component of|recette|plat|assiette|nom de la recette",
+  [CRO_ROLE_NAME] = "ingredient|ingredient name|item|product|article|description|name|goods|what|component|takes|"
+                    "ingredients|produit|designation|libelle|denree|denrees|nom|composant|marchandise",
+  [CRO_ROLE_AMOUNT] = "amount|quantity|qty|quantite|qte|poids|weight|net weight",
+  [CRO_ROLE_UNIT] = "unit|units|uom|per|unite|u|unit of measure|unite de prix|price unit",
+  [CRO_ROLE_PRICE] = "price|cost|unit price|price per unit|pack price|net price|price net|price per pack|"
+                     "purchase price|prix|prix unitaire|prix ht|prix net|prix d achat|tarif|pu|pu ht|cout",
+  [CRO_ROLE_PACK] = "pack|packing|pack size|packaging|case|box|conditionnement|colis|colisage|emballage|cond",
+  [CRO_ROLE_PACK_COUNT] = "pack count|count|per case|units per pack|pieces per pack|nombre|nb|nombre par colis|"
+                          "number per pack",
+  [CRO_ROLE_PACK_SIZE] = "size|content|contents|unit size|contenance|poids unitaire|taille",
+  [CRO_ROLE_SUPPLIER] = "supplier|vendor|bought from|from|fournisseur|fourn",
+  [CRO_ROLE_CODE] = "code|item code|sku|article number|product code|ref|reference|supplier code|no|number|numero|"
+                    "code article",
+  [CRO_ROLE_TRIM_YIELD] = "yield|yield percent|trim yield|usable|usable percent|edible portion|ep|rendement|"
+                          "rendement pct|net pct|yield pct",
+  [CRO_ROLE_CATEGORY] = "category|group|family|section|type|categorie|famille|rayon|groupe",
+  [CRO_ROLE_MAKES] = "makes|portions|covers|servings|bites|serves|number of portions|couverts|bouchees|parts|pour|"
+                     "nombre de portions|nb portions",
+  [CRO_ROLE_GIVES] = "gives|batch|batch size|output|finished weight|yields|total weight|donne|poids fini|production",
+  [CRO_ROLE_COURSE] = "course|menu course|service|type de plat",
+  [CRO_ROLE_SELLING_PRICE] = "selling price|menu price|sale price|sells at|prix de vente|pv|pv ttc|prix carte",
+  [CRO_ROLE_NOTE] = "note|notes|comment|comments|remark|remarks|method|remarque|remarques|observation|observations|"
+                    "methode|commentaire",
+};
+
+static gboolean
+is_among (const char *list,
+          const char *word,
+          gsize       length)
+{
+  for (const char *at = list; at != NULL; at = strchr (at, '|'))
+    {
+      at += *at == '|';
+      if (strncmp (at, word, length) == 0 && (at[length] == '|' || at[length] == '\0'))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+static CroRole
+find (const char *folded,
+      gsize       length)
+{
+  for (int role = CRO_ROLE_NONE + 1; role < CRO_N_ROLES; role++)
+    if (is_among (words[role], folded, length))
+      return (CroRole) role;
+  return CRO_ROLE_NONE;
+}
+
+/* "Price (EUR)", "Yield %", "Prix HT / kg": where the whole says nothing, its first words may. */
+CroRole
+cro_role_of_heading (const char *heading)
+{
+  g_autofree char *folded = cro_fold (heading);
+  gsize length = strlen (folded);
+  CroRole role = CRO_ROLE_NONE;
+
+  if (length == 0 || length > 60)
+    return CRO_ROLE_NONE;
+  while (length > 0 && role == CRO_ROLE_NONE)
+    {
+      role = find (folded, length);
+      while (length > 0 && folded[--length] != ' ')
+        ;
+    }
+  return role;
+}

@@ -1,0 +1,106 @@
+#include "cro-title.h"
+
+#include "cro-decimal.h"
+#include "cro-entry.h"
+#include "cro-name.h"
+#include "cro-words.h"
+
+#include <string.h>
+
+/* What stands before the yield, whatever the locale; behind a pair of brackets it may be left out.
+ * Common practice, no source. */
+static const char *const leads[] = { "makes", "serves", "for", "yields", "yield", "gives", "pour", "donne",
+                                     "rendement" };
+
+/* Where a lead begins that has a space or a bracket before it, and where it ends; the last one. */
+static const char *
+find_lead (const char  *text,
+           const char **behind)
+{
+  const char *found = NULL;
+
+  for (const char *at = text; *at != '\0'; at = g_utf8_next_char (at))
+    for (guint i = 0; (at == text || strchr (" (,:;-", at[-1]) != NULL) && i < G_N_ELEMENTS (leads); i++)
+      {
+        gsize length = strlen (leads[i]);
+
+        if (at == text || g_ascii_strncasecmp (at, leads[i], length) != 0
+            || strchr (" :", at[length]) == NULL || at[length] == '\0')
+          continue;
+        found = at;
+        *behind = at + length + strspn (at + length, " :");
+      }
+  return found;
+}
+
+/* "24", "24 bites", "12 couverts": pieces; "450 g": an amount. What follows a count may be any one
+ * word. */
+static gboolean
+read_yield (const char *text,
+            CroTitle   *title)
+{
+  g_auto (CroEntry) number = { 0 };
+  gsize length = cro_entry_scan_number (text, &number);
+  const char *rest = text + length + strspn (text + length, " ");
+  g_autofree char *word = g_strndup (rest, strcspn (rest, ") ,;."));
+  CroUnit unit;
+
+  if (length == 0 || number.status != CRO_ENTRY_OK || number.micro <= 0)
+    return FALSE;
+  rest += strlen (word);
+  if (rest[strspn (rest, ") .")] != '\0')
+    return FALSE;
+  if (*word != '\0' && cro_entry_scan_unit (word, cro_words_entry (), &unit) == strlen (word)
+      && unit != CRO_UNIT_EACH)
+    {
+      title->gives = number.micro;
+      title->gives_unit = unit;
+    }
+  else if (number.micro % CRO_MICRO == 0)
+    title->makes = number.micro;
+  return title->gives > 0 || title->makes > 0;
+}
+
+/* Without the signs that led to what was read. */
+static char *
+dup_name (const char *text,
+          const char *end)
+{
+  g_autofree char *name = g_strndup (text, (gsize) (end - text));
+
+  for (gsize length = strlen (name); length > 0 && strchr (" (,:;-", name[length - 1]) != NULL; length--)
+    name[length - 1] = '\0';
+  return cro_name_dup_tidy (name);
+}
+
+void
+cro_title_read (const char *text,
+                CroTitle   *title)
+{
+  g_autofree char *tidy = cro_name_dup_tidy (text);
+  const char *behind = NULL, *end = find_lead (tidy, &behind);
+  const char *bracket = strrchr (tidy, '(');
+
+  *title = (CroTitle){ 0 };
+  if (end != NULL && read_yield (behind, title))
+    title->name = dup_name (tidy, end);
+  else if (bracket != NULL && bracket > tidy && g_str_has_suffix (bracket, ")")
+           && read_yield (bracket + 1, title))
+    title->name = dup_name (tidy, bracket);
+  else if (g_str_has_suffix (tidy, ":"))
+    title->name = dup_name (tidy, tidy + strlen (tidy));
+  else
+    title->name = g_steal_pointer (&tidy);
+  if (*title->name == '\0')
+    {
+      cro_title_clear (title);
+      title->name = cro_name_dup_tidy (text);
+    }
+}
+
+void
+cro_title_clear (CroTitle *title)
+{
+  g_free (title->name);
+  *title = (CroTitle){ 0 };
+}

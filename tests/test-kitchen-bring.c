@@ -1,0 +1,355 @@
+/* Sheets that somebody brings: what is understood of them, what is refused and where, and the figures
+ * of the book afterwards, reckoned by hand beside each case. */
+#include "cro-bring.h"
+#include "cro-breakdown.h"
+#include "cro-title.h"
+#include "support/kitchen-book.h"
+
+#include <math.h>
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <string.h>
+
+#include <cmocka.h>
+
+static int
+set_up (void **state)
+{
+  CroTestKitchen *kitchen = g_new0 (CroTestKitchen, 1);
+
+  kitchen->folder = cro_test_folder_new ();
+  kitchen->book = cro_test_book_create (kitchen->folder.path);
+  *state = kitchen;
+  return 0;
+}
+
+static CroBrought *
+bring_sheet (CroTestKitchen *kitchen,
+             const char     *text)
+{
+  g_autofree char *path = g_build_filename (kitchen->folder.folder, "sheet.csv", NULL);
+  GError *error = NULL;
+  CroBrought *brought;
+
+  assert_true (g_file_set_contents (path, text, -1, NULL));
+  brought = cro_brought_new (path, 0, NULL, NULL, &error);
+  cro_test_must (brought != NULL, error);
+  g_unlink (path);
+  return brought;
+}
+
+static const CroBringRow *
+get_row (const CroBring *bring,
+         guint           number)
+{
+  for (guint i = 0; i < bring->rows->len; i++)
+    if (g_array_index (bring->rows, CroBringRow, i).number == number)
+      return &g_array_index (bring->rows, CroBringRow, i);
+  fail_msg ("no row %u", number);
+  return NULL;
+}
+
+/* Into the kitchen's book, whose figures are those of all rows then. */
+static void
+bring_into (CroTestKitchen *kitchen,
+            const CroBring *bring)
+{
+  GError *error = NULL;
+  g_autoptr (CroFaults) faults = cro_faults_new ();
+  g_autoptr (CroAdded) added = cro_bring_into (bring, kitchen->folder.path, CRO_TEST_DAY, "desk",
+                                               "bring a sheet", 0, faults, &error);
+
+  for (guint i = 0; i < cro_faults_get_n (faults); i++)
+    print_message ("%s %u %s\n", cro_faults_get (faults, i)->file, cro_faults_get (faults, i)->line,
+                   cro_faults_get (faults, i)->column);
+  cro_test_must (added != NULL, error);
+  cro_test_must (cro_book_refresh (kitchen->book, NULL, &error), error);
+}
+
+static guint32
+find_item (CroTestKitchen *kitchen,
+           const char     *name)
+{
+  CroModel *model = cro_book_get_model (kitchen->book);
+
+  for (guint32 i = 0; i < model->items->len; i++)
+    if (!cro_model_item (model, i)->is_dead && g_str_equal (cro_model_item (model, i)->name, name))
+      return i;
+  fail_msg ("no %s", name);
+  return CRO_NO_SLOT;
+}
+
+static void
+assert_unit_cost (CroTestKitchen *kitchen,
+                  const char     *name,
+                  double          expected)
+{
+  double cost = cro_figures_unit_cost (cro_book_get_figures (kitchen->book), find_item (kitchen, name));
+
+  assert_true (ABS (cost - expected) < 1e-12);
+}
+
+static void
+assert_fault (const CroBring *bring,
+              guint           number,
+              CroBringFault   fault)
+{
+  assert_int_equal (get_row (bring, number)->fault, fault);
+  assert_int_equal (get_row (bring, number)->state,
+                    fault == CRO_BRING_SOUND ? CRO_BRING_NEW : CRO_BRING_FAULT);
+}
+
+/* --- Prices ---------------------------------------------------------------------------------------- */
+
+static void
+test_headings (void **state)
+{
+  static const struct { const char *heading; CroRole role; } cases[] = {
+    { "Ingredient", CRO_ROLE_NAME }, { "PRIX HT / kg", CRO_ROLE_PRICE }, { "Unité", CRO_ROLE_UNIT },
+    { "Price (EUR)", CRO_ROLE_PRICE }, { "Yield %", CRO_ROLE_TRIM_YIELD }, { "Fournisseur", CRO_ROLE_SUPPLIER },
+    { "Désignation", CRO_ROLE_NAME }, { "Qté", CRO_ROLE_AMOUNT }, { "Selling price", CRO_ROLE_SELLING_PRICE },
+    { "Prix de vente TTC", CRO_ROLE_SELLING_PRICE }, { "Conditionnement", CRO_ROLE_PACK },
+    { "hake", CRO_ROLE_NONE }, { "12.50", CRO_ROLE_NONE }, { "", CRO_ROLE_NONE },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    assert_int_equal (cro_role_of_heading (cases[i].heading), cases[i].role);
+}
+
+static void
+test_prices (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroBrought) brought = bring_sheet (kitchen,
+    "Mercuriale de novembre;;;;;;\n"
+    ";;;;;;\n"
+    "Désignation;Fournisseur;Réf.;Conditionnement;Prix HT;Rendement;Famille\n"
+    "Poissons;;;;;;\n"
+    "Colin;Quai Sud;101;5 kg;66,00 €;45 %;Poissons\n"
+    "Huîtres;Quai Sud;102;50 pièces;46;;\n"
+    "Crème;Laiterie;;6 x 1 l;1 234,50;;\n"
+    "Beurre;;;kg;9,20;0,98;\n"
+    ";;;;1 355,70;;\n");
+  g_autoptr (CroBring) bring = NULL;
+
+  assert_int_equal (brought->headings, 1);
+  assert_int_equal (cro_bring_guess (brought), CRO_BRING_PRICES);
+  bring = cro_bring_read (brought, CRO_BRING_PRICES, cro_book_get_model (kitchen->book), "Halles");
+  assert_int_equal (bring->n_new, 4);
+  assert_int_equal (bring->n_prices, 4);
+  assert_int_equal (bring->n_faults, 0);
+  assert_int_equal (get_row (bring, 4)->state, CRO_BRING_LEFT_OUT);
+  assert_int_equal (get_row (bring, 9)->state, CRO_BRING_LEFT_OUT);
+  bring_into (kitchen, bring);
+  /* 66.00 / 5,000 g; 46 / 50; 1,234.50 / 6,000 ml; 9.20 / 1,000 g. */
+  assert_unit_cost (kitchen, "Colin", 66.0 / 5000);
+  assert_unit_cost (kitchen, "Huîtres", 46.0 / 50);
+  assert_unit_cost (kitchen, "Crème", 1234.5 / 6000);
+  assert_unit_cost (kitchen, "Beurre", 9.2 / 1000);
+  assert_int_equal (cro_book_get_model (kitchen->book)->measures[find_item (kitchen, "Colin")].trim_yield,
+                    45000000);
+  assert_int_equal (cro_book_get_model (kitchen->book)->measures[find_item (kitchen, "Beurre")].trim_yield,
+                    98000000);
+}
+
+/* The same sheet a month later: the book knows what is in it, and a pack that changed changes from
+ * that day on. */
+static void
+test_again (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroBrought) first = bring_sheet (kitchen, "item,pack,price\nHake,5 kg,60\nCod,1 kg,9\n");
+  g_autoptr (CroBrought) second = bring_sheet (kitchen, "item,pack,price\nHÂKE,4 kg,56\nCod,1 kg,9.10\n");
+  g_autoptr (CroBring) once = NULL, again = NULL;
+
+  once = cro_bring_read (first, CRO_BRING_PRICES, cro_book_get_model (kitchen->book), "Quay");
+  bring_into (kitchen, once);
+  again = cro_bring_read (second, CRO_BRING_PRICES, cro_book_get_model (kitchen->book), "Quay");
+  assert_int_equal (again->n_known, 2);
+  assert_string_equal (get_row (again, 2)->name, "Hake");
+  assert_false (get_row (again, 2)->is_new_offer);
+  assert_true (get_row (again, 2)->is_other_pack);
+  assert_false (get_row (again, 3)->is_other_pack);
+  bring_into (kitchen, again);
+  assert_unit_cost (kitchen, "Hake", 56.0 / 4000);
+  assert_unit_cost (kitchen, "Cod", 9.1 / 1000);
+}
+
+static void
+test_price_units (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroBrought) brought = bring_sheet (kitchen,
+    "product|price per kg|pack\nHake|12.5|4 kg\nDill|0.031/g|\nRoe|95.00|100 g\n");
+  g_autoptr (CroBring) bring = cro_bring_read (brought, CRO_BRING_PRICES,
+                                               cro_book_get_model (kitchen->book), "Quay");
+
+  assert_int_equal (bring->n_prices, 3);
+  /* 12.50/kg of 4 kg; 95.00/kg of 100 g. */
+  assert_int_equal (get_row (bring, 2)->price, 50000000);
+  assert_int_equal (get_row (bring, 4)->price, 9500000);
+  bring_into (kitchen, bring);
+  assert_unit_cost (kitchen, "Hake", 0.0125);
+  assert_unit_cost (kitchen, "Dill", 0.031);
+  assert_unit_cost (kitchen, "Roe", 0.095);
+}
+
+static void
+test_price_faults (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroBrought) brought = bring_sheet (kitchen,
+    "code,item,unit,price,yield\n"
+    "1,Hake,kg,abc,\n"
+    "2,Cod,bunch,4,\n"
+    "3,,kg,4,\n"
+    "4,Ling,kg,4,0\n"
+    "5,Mull\xE2\x80\xAE" "et,kg,4,\n"
+    "6,Bass,kg,4,\n"
+    "6,bass,kg,5,\n"
+    "7,Dab,kg,-4,\n"
+    "8,Brill,kg,$4,\n"
+    "9,Sole,kg,,50\n");
+  static const CroBringFault expected[] = {
+    CRO_BRING_NOT_A_PRICE, CRO_BRING_NO_PACK, CRO_BRING_NO_NAME, CRO_BRING_NOT_A_YIELD, CRO_BRING_STRAY,
+    CRO_BRING_SOUND, CRO_BRING_TWICE, CRO_BRING_NOT_A_PRICE, CRO_BRING_OTHER_CURRENCY, CRO_BRING_SOUND,
+  };
+  g_autoptr (CroBring) bring = NULL;
+
+  cro_book_get_model (kitchen->book)->currency = g_strdup ("EUR");
+  bring = cro_bring_read (brought, CRO_BRING_PRICES, cro_book_get_model (kitchen->book), "Quay");
+  for (guint i = 0; i < G_N_ELEMENTS (expected); i++)
+    assert_fault (bring, i + 2, expected[i]);
+  assert_int_equal (get_row (bring, 8)->other, 7);
+  bring_into (kitchen, bring);
+  assert_unit_cost (kitchen, "Bass", 0.004);
+  assert_true (isnan (cro_figures_unit_cost (cro_book_get_figures (kitchen->book),
+                                             find_item (kitchen, "Sole"))));
+}
+
+/* --- Recipes --------------------------------------------------------------------------------------- */
+
+static void
+test_titles (void **state)
+{
+  static const struct { const char *text, *name; gint64 makes, gives; CroUnit unit; } cases[] = {
+    { "Crab butter (450 g)", "Crab butter", 0, 450000000, CRO_UNIT_G },
+    { "Crab croustade, makes 24", "Crab croustade", 24000000, 0, 0 },
+    { "Bouillon pour 12 couverts", "Bouillon", 12000000, 0, 0 },
+    { "Cucumber gel: gives 1.2 kg", "Cucumber gel", 0, 1200000, CRO_UNIT_KG },
+    { "Oysters (6)", "Oysters", 6000000, 0, 0 },
+    { "Hake, for the table", "Hake, for the table", 0, 0, 0 },
+    { "Gel:", "Gel", 0, 0, 0 },
+    { "Makes 24", "Makes 24", 0, 0, 0 },
+    { "Sauce for fish", "Sauce for fish", 0, 0, 0 },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_auto (CroTitle) title = { 0 };
+
+      cro_title_read (cases[i].text, &title);
+      assert_string_equal (title.name, cases[i].name);
+      assert_int_equal (title.makes, cases[i].makes);
+      assert_int_equal (title.gives, cases[i].gives);
+      if (title.gives > 0)
+        assert_int_equal (title.gives_unit, cases[i].unit);
+    }
+}
+
+static double
+cost_of_plate (CroTestKitchen *kitchen,
+               const char     *name)
+{
+  CroModel *model = cro_book_get_model (kitchen->book);
+  CroFigures *figures = cro_book_get_figures (kitchen->book);
+
+  for (guint32 i = 0; i < model->recipes->len; i++)
+    if (cro_model_recipe (model, i)->is_plate && g_str_equal (cro_model_recipe (model, i)->name, name))
+      return figures->layers[CRO_LAYER_FOOD].row_cost[cro_figures_row (figures, i)];
+  fail_msg ("no %s", name);
+  return 0;
+}
+
+static void
+test_recipes (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroBrought) prices = bring_sheet (kitchen,
+    "item,unit,price\nCrab,kg,13.20\nButter,kg,9.20\nCup,each,0.5\n");
+  g_autoptr (CroBrought) recipes = bring_sheet (kitchen,
+    "recipe,ingredient,quantity,unit,portions,note\n"
+    "Croustade,Crab,240,g,24,picked\n"
+    ",Crab butter,50,g,,\n"
+    ",cup,24,,,\n"
+    "Crab butter (450 g),butter,0.5,kg,,melted\n"
+    ",Crab,100 g,,,\n"
+    ",Dill,2,sprigs,,\n"
+    ",Thyme,1,g,,\n");
+  g_autoptr (CroBring) first = cro_bring_read (prices, CRO_BRING_PRICES,
+                                               cro_book_get_model (kitchen->book), "Quay");
+  g_autoptr (CroBring) bring = NULL;
+  CroBringRecipe *croustade, *butter;
+
+  bring_into (kitchen, first);
+  assert_int_equal (cro_bring_guess (recipes), CRO_BRING_RECIPES);
+  bring = cro_bring_read (recipes, CRO_BRING_RECIPES, cro_book_get_model (kitchen->book), "Quay");
+  assert_int_equal (bring->recipes->len, 2);
+  croustade = &g_array_index (bring->recipes, CroBringRecipe, 0);
+  butter = &g_array_index (bring->recipes, CroBringRecipe, 1);
+  assert_true (croustade->is_plate && croustade->makes == 24000000 && croustade->n_lines == 3);
+  assert_true (!butter->is_plate && butter->gives == 450000000 && butter->n_lines == 3);
+  assert_fault (bring, 7, CRO_BRING_NOT_A_UNIT);
+  assert_int_equal (bring->n_faults, 1);
+  bring_into (kitchen, bring);
+  /* The batch: 500 × 0.0092 + 100 × 0.0132 = 5.92 for 450 g, and thyme that has no price. The plate:
+   * 240 × 0.0132 + 50 × 5.92 / 450 + 24 × 0.5. */
+  assert_true (ABS (cost_of_plate (kitchen, "Croustade") - (3.168 + 50 * 5.92 / 450 + 12)) < 1e-9);
+}
+
+static void
+test_recipes_under_titles (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroBrought) brought = bring_sheet (kitchen,
+    "ingredient;amount\n"
+    "Stray;1 g\n"
+    "Gel, makes 10;\n"
+    "Cucumber;300 g\n"
+    "Base;100 g\n"
+    "Base (1 kg);\n"
+    "Agar;10 g\n"
+    "Gel;5 g\n"
+    "Circle;\n"
+    "Circle;1 g\n");
+  g_autoptr (CroBring) bring = cro_bring_read (brought, CRO_BRING_RECIPES,
+                                               cro_book_get_model (kitchen->book), "Quay");
+
+  assert_fault (bring, 2, CRO_BRING_NO_RECIPE);
+  assert_int_equal (get_row (bring, 3)->state, CRO_BRING_TITLE);
+  assert_fault (bring, 8, CRO_BRING_CYCLE);
+  assert_fault (bring, 10, CRO_BRING_CYCLE);
+  bring_into (kitchen, bring);
+  find_item (kitchen, "Agar");
+
+  /* Once more: the book has these recipes. */
+  cro_bring_free (g_steal_pointer (&bring));
+  bring = cro_bring_read (brought, CRO_BRING_RECIPES, cro_book_get_model (kitchen->book), "Quay");
+  assert_fault (bring, 4, CRO_BRING_IN_BOOK);
+  assert_fault (bring, 7, CRO_BRING_IN_BOOK);
+}
+
+#define TEST(name) cmocka_unit_test_setup_teardown (test_##name, set_up, cro_test_kitchen_tear_down)
+
+int
+main (void)
+{
+  const struct CMUnitTest tests[] = {
+    TEST (headings), TEST (prices), TEST (again), TEST (price_units), TEST (price_faults),
+    TEST (titles), TEST (recipes), TEST (recipes_under_titles),
+  };
+
+  return cmocka_run_group_tests (tests, NULL, NULL);
+}
