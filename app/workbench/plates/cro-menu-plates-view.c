@@ -1,6 +1,6 @@
 #include "config.h"
 
-#include "cro-menu-plates-view.h"
+#include "cro-menu-plates-private.h"
 
 #include <glib/gi18n.h>
 #include <math.h>
@@ -18,39 +18,10 @@
 #include "cro-row-grid.h"
 #include "cro-words.h"
 
-struct _CroMenuPlatesView
-{
-  GtkWidget  parent_instance;
-
-  GtkWidget *box;
-  GtkWidget *none;
-  GtkWidget *grid;
-  GtkWidget *open;        /* what shares of choices that are typed are short of */
-  GtkWidget *add;
-
-  CroBench  *bench;       /* borrowed */
-  GArray    *entries;     /* guint32: slots of model->menu_plates, as rows show them */
-  guint      retry;       /* the source that keeps shares that waited; 0: none */
-};
-
 G_DEFINE_FINAL_TYPE (CroMenuPlatesView, cro_menu_plates_view, GTK_TYPE_WIDGET)
 
 /* In characters: of a plate's name so much is read before the table gives way and is moved sideways. */
 #define LEAST_NAME 28
-
-enum
-{
-  SERVINGS,
-  CHOICE,
-  SHARE,
-  NAME,
-  COST,
-  OF_COST,
-  BAR,
-  OF_PRICE,
-  MORE,
-  N_COLUMNS,
-};
 
 static CroBook *
 book_of (CroMenuPlatesView *self)
@@ -58,9 +29,9 @@ book_of (CroMenuPlatesView *self)
   return cro_bench_get_book (self->bench);
 }
 
-static CroMenuPlate *
-entry_at (CroMenuPlatesView *self,
-          guint32            slot)
+CroMenuPlate *
+cro_menu_plates_entry_at (CroMenuPlatesView *self,
+                          guint32            slot)
 {
   return &g_array_index (cro_book_get_model (book_of (self))->menu_plates, CroMenuPlate, slot);
 }
@@ -69,14 +40,16 @@ static const char *
 name_of (CroMenuPlatesView *self,
          guint32            slot)
 {
-  return cro_model_recipe (cro_book_get_model (book_of (self)), entry_at (self, slot)->plate)->name;
+  guint32 plate = cro_menu_plates_entry_at (self, slot)->plate;
+
+  return cro_model_recipe (cro_book_get_model (book_of (self)), plate)->name;
 }
 
 /* --- Acts ------------------------------------------------------------------------------------- */
 
-static int
-index_of (CroMenuPlatesView *self,
-          guint32            slot)
+int
+cro_menu_plates_index_of (CroMenuPlatesView *self,
+                          guint32            slot)
 {
   for (guint i = 0; i < self->entries->len; i++)
     if (g_array_index (self->entries, guint32, i) == slot)
@@ -89,7 +62,7 @@ move (CroMenuPlatesView *self,
       guint32            slot,
       int                by)
 {
-  int after = index_of (self, slot) + (by < 0 ? -2 : 1);
+  int after = cro_menu_plates_index_of (self, slot) + (by < 0 ? -2 : 1);
   g_autofree char *label = cro_act_dup_label (_("position"), name_of (self, slot));
   g_autoptr (GError) error = NULL;
 
@@ -157,7 +130,8 @@ open_cb (CroMenuPlatesView *self,
 {
   guint32 slot = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "entry"));
 
-  cro_bench_open (self->bench, CRO_REF (CRO_REF_RECIPE, entry_at (self, slot)->plate));
+  cro_bench_open (self->bench,
+                  CRO_REF (CRO_REF_RECIPE, cro_menu_plates_entry_at (self, slot)->plate));
 }
 
 /* --- Rows ------------------------------------------------------------------------------------- */
@@ -214,8 +188,8 @@ dup_share (CroModel           *model,
              : NULL;
 }
 
-static guint32
-entry_of_input (CroInput *input)
+guint32
+cro_menu_plates_entry_of (CroInput *input)
 {
   return cro_slots_get (&cro_book_get_model (cro_input_get_book (input))->menu_plate_slots,
                         cro_input_get_id (input));
@@ -228,183 +202,10 @@ keep_choice (CroInput       *input,
              GError        **error)
 {
   return cro_edit_set_choice (cro_input_get_book (input), cro_input_get_act (input),
-                              entry_of_input (input), cell, error);
+                              cro_menu_plates_entry_of (input), cell, error);
 }
 
 static const CroInputWay choice_way = { .keep = keep_choice };
-
-/* --- Shares of choices ------------------------------------------------------------------------ */
-
-/* They are typed one after the other, and make 100 per cent only with the last: until then they
- * wait in their fields, and all are kept as one act. */
-typedef struct
-{
-  GArray *entries;    /* guint32, of one choice: those whose shares are typed */
-  GArray *shares;     /* gint64, for each */
-  gint64  open;       /* of 100 per cent, with those that are stored; below 0: too much */
-  guint   n_taking;   /* plates without a share, which take what is left */
-} Typed;
-
-static void
-typed_clear (Typed *typed)
-{
-  g_array_unref (typed->entries);
-  g_array_unref (typed->shares);
-}
-
-G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Typed, typed_clear)
-
-static CroInput *
-share_input (CroMenuPlatesView *self,
-             guint              row)
-{
-  return CRO_INPUT (cro_row_grid_get (CRO_ROW_GRID (self->grid), row, SHARE));
-}
-
-static gint64
-share_of_cell (const CroCell *cell)
-{
-  return cell->kind == CRO_CELL_NULL ? CRO_NO_SHARE : cell->integer;
-}
-
-static Typed
-typed_shares (CroMenuPlatesView *self,
-              const char        *choice)
-{
-  Typed typed = { g_array_new (FALSE, FALSE, sizeof (guint32)),
-                  g_array_new (FALSE, FALSE, sizeof (gint64)), CRO_WHOLE_PCT, 0 };
-
-  for (guint row = 0; row < self->entries->len; row++)
-    {
-      guint32 slot = g_array_index (self->entries, guint32, row);
-      gint64 share = entry_at (self, slot)->share;
-      CroCell cell;
-
-      if (entry_at (self, slot)->choice != choice)
-        continue;
-      if (cro_input_read (share_input (self, row), &cell))
-        {
-          share = share_of_cell (&cell);
-          g_array_append_val (typed.entries, slot);
-          g_array_append_val (typed.shares, share);
-        }
-      typed.open -= share != CRO_NO_SHARE ? share : 0;
-      typed.n_taking += share == CRO_NO_SHARE ? 1 : 0;
-    }
-  return typed;
-}
-
-static gboolean
-is_whole (const Typed *typed)
-{
-  return typed->open == 0 || (typed->open > 0 && typed->n_taking > 0);
-}
-
-/* What is kept with another's share is typed no more. */
-static void
-drop_kept (CroMenuPlatesView *self,
-           const Typed       *typed,
-           CroInput          *but)
-{
-  for (guint i = 0; i < typed->entries->len; i++)
-    {
-      int row = index_of (self, g_array_index (typed->entries, guint32, i));
-
-      if (row >= 0 && share_input (self, (guint) row) != but)
-        cro_input_drop (share_input (self, (guint) row));
-    }
-}
-
-static gboolean
-keep_share (CroInput       *input,
-            const CroCell  *cell,
-            gpointer        view,
-            GError        **error)
-{
-  CroMenuPlatesView *self = view;
-  guint32 entry = entry_of_input (input);
-  gint64 share = share_of_cell (cell);
-  g_auto (Typed) typed = typed_shares (self, entry_at (self, entry)->choice);
-
-  if (entry_at (self, entry)->choice == NULL || typed.entries->len == 0)
-    return cro_edit_set_shares (cro_input_get_book (input), cro_input_get_act (input), &entry,
-                                &share, 1, error);
-  if (!cro_edit_set_shares (cro_input_get_book (input), cro_input_get_act (input),
-                            (const guint32 *) typed.entries->data,
-                            (const gint64 *) typed.shares->data, typed.entries->len, error))
-    return FALSE;
-  drop_kept (self, &typed, input);
-  return TRUE;
-}
-
-static gboolean
-waits_for_others (const GError *error)
-{
-  return g_error_matches (error, CRO_EDIT_ERROR, CRO_EDIT_ERROR_SHARES);
-}
-
-static const CroInputWay share_way = { .keep = keep_share };
-
-/* "choice “fish”: 40 % still open". */
-static void
-add_open (GString    *text,
-          const char *choice,
-          gint64      open)
-{
-  g_autofree char *pct = cro_words_pct_of ((double) ABS (open) / CRO_MICRO,
-                                           open % CRO_MICRO == 0 ? 0 : 2);
-  g_autofree char *says = NULL;
-
-  /* Translators: a choice of a menu ("fish"), and the part of guests that none of its plates has
-   * yet, or that its plates have above 100 per cent. */
-  says = cro_isolate_printf (open > 0 ? _("choice “%s”: %s still open")
-                                      : _("choice “%s”: %s too much"),
-                             choice, pct);
-  g_string_append_printf (text, "%s%s", text->len > 0 ? "\n" : "", says);
-}
-
-static gboolean
-try_again_cb (gpointer view)
-{
-  CroMenuPlatesView *self = view;
-
-  self->retry = 0;
-  for (guint row = 0; row < self->entries->len; row++)
-    cro_input_keep (share_input (self, row));
-  return G_SOURCE_REMOVE;
-}
-
-static gboolean
-is_typing (CroMenuPlatesView *self)
-{
-  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (gtk_widget_get_root (GTK_WIDGET (self))));
-  GtkWidget *input = focus != NULL ? gtk_widget_get_ancestor (focus, CRO_TYPE_INPUT) : NULL;
-
-  return input != NULL && cro_input_is_edited (CRO_INPUT (input));
-}
-
-/* What another plate that came into the choice makes right is kept once nothing is being typed. */
-static void
-show_open (CroMenuPlatesView *self)
-{
-  g_autoptr (GString) text = g_string_new (NULL);
-  g_autoptr (GHashTable) said = g_hash_table_new (NULL, NULL);
-
-  for (guint row = 0; row < self->entries->len; row++)
-    {
-      const char *choice = entry_at (self, g_array_index (self->entries, guint32, row))->choice;
-      g_auto (Typed) typed = typed_shares (self, choice);
-
-      if (choice == NULL || typed.entries->len == 0 || !g_hash_table_add (said, (gpointer) choice))
-        continue;
-      if (!is_whole (&typed))
-        add_open (text, choice, typed.open);
-      else if (self->retry == 0 && !is_typing (self))
-        self->retry = g_idle_add (try_again_cb, self);
-    }
-  gtk_label_set_label (GTK_LABEL (self->open), text->str);
-  gtk_widget_set_visible (self->open, text->len > 0);
-}
 
 static void
 add_cells (CroMenuPlatesView *self,
@@ -418,8 +219,8 @@ add_cells (CroMenuPlatesView *self,
                                              "share_pct_micro");
 
   cro_input_set_way (CRO_INPUT (choice), &choice_way, self);
-  cro_input_set_way (CRO_INPUT (share), &share_way, self);
-  cro_input_set_waits (CRO_INPUT (share), waits_for_others);
+  cro_input_set_way (CRO_INPUT (share), &cro_menu_share_way, self);
+  cro_input_set_waits (CRO_INPUT (share), cro_menu_shares_wait);
 
   cro_input_set_placeholder (CRO_INPUT (servings), "1");
   cro_row_grid_add (grid, name_button_new (self, slot));
@@ -494,7 +295,8 @@ refresh_row (CroMenuPlatesView *self,
              gint64             minor)
 {
   CroRowGrid *grid = CRO_ROW_GRID (self->grid);
-  const CroMenuPlate *entry = entry_at (self, g_array_index (self->entries, guint32, row));
+  guint32 slot = g_array_index (self->entries, guint32, row);
+  const CroMenuPlate *entry = cro_menu_plates_entry_at (self, slot);
   CroFigure plate = cro_figure_of_plate (figures, entry->plate);
   CroPartOfMenu part = cro_part_of_menu (figures, entry, &plate);
   g_autofree char *money = cro_money_to_text (minor, cro_currency_digits (figures->model->currency));
@@ -507,7 +309,7 @@ refresh_row (CroMenuPlatesView *self,
   cro_input_set_placeholder (CRO_INPUT (cro_row_grid_get (grid, row, SHARE)), share);
   gtk_widget_set_sensitive (cro_row_grid_get (grid, row, SHARE), entry->choice != NULL);
   if (entry->choice == NULL)
-    cro_input_drop (share_input (self, row));
+    cro_input_drop (cro_menu_shares_input (self, row));
   show_name (cro_row_grid_get (grid, row, NAME), plate.name);
   cro_row_grid_set_text (grid, row, COST, text);
   cro_row_grid_set_text (grid, row, OF_COST, of_cost);
@@ -528,7 +330,7 @@ cro_menu_plates_view_refresh (CroMenuPlatesView *self)
   show_rows (self, entries);
   for (guint i = 0; i < entries->len; i++)
     refresh_row (self, figures, i, minor[i]);
-  show_open (self);
+  cro_menu_shares_show (self);
 }
 
 void

@@ -1,0 +1,63 @@
+/* cro-menu-plates-private.h: what the plates of a menu (cro-menu-plates-view.c) and the shares of its
+ * choices (cro-menu-shares.c) have in common. */
+#pragma once
+
+#include "cro-menu-plates-view.h"
+
+#include "cro-input.h"
+
+G_BEGIN_DECLS
+
+struct _CroMenuPlatesView
+{
+  GtkWidget  parent_instance;
+
+  GtkWidget *box;
+  GtkWidget *none;
+  GtkWidget *grid;
+  GtkWidget *open;        /* what shares of choices that are typed are short of */
+  GtkWidget *add;
+
+  CroBench  *bench;       /* borrowed */
+  GArray    *entries;     /* guint32: slots of model->menu_plates, as rows show them */
+  guint      retry;       /* the source that keeps shares that waited; 0: none */
+};
+
+enum
+{
+  SERVINGS,
+  CHOICE,
+  SHARE,
+  NAME,
+  COST,
+  OF_COST,
+  BAR,
+  OF_PRICE,
+  MORE,
+  N_COLUMNS,
+};
+
+CroMenuPlate       *cro_menu_plates_entry_at (CroMenuPlatesView *self,
+                                              guint32            slot);
+
+/* The row that shows an entry; -1: none. */
+int                 cro_menu_plates_index_of (CroMenuPlatesView *self,
+                                              guint32            slot);
+
+/* The slot of the entry whose row an input stands in. */
+guint32             cro_menu_plates_entry_of (CroInput          *input);
+
+/* --- Shares of choices: cro-menu-shares.c ------------------------------------------------------ */
+
+/* How a field of a share is kept, and whether its error says that it waits for others. */
+extern const CroInputWay cro_menu_share_way;
+gboolean            cro_menu_shares_wait     (const GError      *error);
+
+/* The field of a row. */
+CroInput           *cro_menu_shares_input    (CroMenuPlatesView *self,
+                                              guint              row);
+
+/* Says what shares that are typed are short of. */
+void                cro_menu_shares_show     (CroMenuPlatesView *self);
+
+G_END_DECLS
