@@ -20,6 +20,7 @@ import tempfile
 import time
 import unicodedata
 import unittest
+import zipfile
 
 CLI = DEMO = ""
 DAY = "2026-11-25"
@@ -469,6 +470,28 @@ class Damaged(Case):
                          self.path("w.xlsx"))
       self.assertIn("damaged", done.stderr)
       self.assertFalse(os.path.exists(self.path("w.xlsx")))
+
+  def workbook_of(self, status, sql):
+    """The sheets of the workbook of the demo book, changed by sql; None where none is made."""
+    for path in (self.book, self.path("w.xlsx")):
+      if os.path.exists(path):
+        os.unlink(path)
+    self.silent("load", self.book, DEMO)
+    self.write_raw(sql)
+    done = self.expect(status, "workbook", self.book, "--month", "2026-10", "-o", self.path("w.xlsx"))
+    if not os.path.exists(self.path("w.xlsx")):
+      self.assertIn("too large", done.stderr)
+      return None
+    with zipfile.ZipFile(self.path("w.xlsx")) as package:
+      return "".join(package.read(name).decode() for name in package.namelist()
+                     if name.startswith("xl/worksheets/"))
+
+  def test_control_totals_agree_whatever_the_money(self):
+    """Or no workbook is made, where amounts are none that anybody means."""
+    sheets = self.workbook_of(1, "UPDATE price SET price_micro = 9000000000000000")
+    self.assertIn("<v>agrees</v>", sheets)
+    self.assertNotIn("<v>does not agree</v>", sheets)
+    self.assertIsNone(self.workbook_of(2, "UPDATE recipe_line SET amount_micro = 9000000000000000"))
 
   def test_a_path_is_said_once(self):
     self.silent("load", self.book, self.tables())

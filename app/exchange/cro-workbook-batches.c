@@ -151,13 +151,14 @@ write_lines (Block  *block,
 
 /* --- Sums ----------------------------------------------------------------------------------------- */
 
-/* Money is conserved: what goes in is what the outputs bear, but for the last digits of sums. */
+/* Money is conserved: what goes in is what the outputs bear, but for the last digits of sums. So a
+ * difference is told as a part of what went in, where that is more than one. */
 static void
 write_gaps (Block *block)
 {
   static const char *const templates[]
-      = { "=ROUND(L#-SUM(L{:L}),6)", "=ROUND(M#-SUM(M{:M}),6)",
-          "=ROUND(N#-SUM(N{:N}),6)" };
+      = { "=ROUND((L#-SUM(L{:L}))/MAX(1,L#,-L#),6)", "=ROUND((M#-SUM(M{:M}))/MAX(1,M#,-M#),6)",
+          "=ROUND((N#-SUM(N{:N}))/MAX(1,N#,-N#),6)" };
   CroPen *pen = block->pen;
 
   pen->from = block->main;

@@ -55,8 +55,8 @@ cro_workbook_gap (CroWorkbook            *self,
       source->get_output (source->data, batch->first_output + i, &output);
       left -= output.used * output.unit_cost[layer];
     }
-  /* As the sheet rounds it; and no zero below zero. */
-  return round (left * 1e6) / 1e6 + 0.0;
+  /* As the sheet has it; and no zero below zero. */
+  return round (left / MAX (1, fabs (batch->cost[layer])) * 1e6) / 1e6 + 0.0;
 }
 
 static void

@@ -155,9 +155,9 @@ static const char *const texts[CRO_N_WORKBOOK_TEXTS] = {
   [CRO_WT_NOT_ALL_TIE] = N_("Some control totals do not agree: see which."),
   [CRO_WT_CHART] = N_("What a bite is made of: food cost by component"),
 
-  [CRO_WT_CHECK_FOOD] = N_("Food in and out of each complete batch: largest difference"),
-  [CRO_WT_CHECK_DISPOSABLES] = N_("Disposables in and out of each complete batch: largest difference"),
-  [CRO_WT_CHECK_LABOUR] = N_("Labour in and out of each complete batch: largest difference"),
+  [CRO_WT_CHECK_FOOD] = N_("Food in and out of each complete batch: largest difference, as a part of the cost"),
+  [CRO_WT_CHECK_DISPOSABLES] = N_("Disposables in and out of each complete batch: largest difference, as a part of the cost"),
+  [CRO_WT_CHECK_LABOUR] = N_("Labour in and out of each complete batch: largest difference, as a part of the cost"),
   [CRO_WT_CHECK_ATTRIBUTED] = N_("Food cost per guest, all plates: by their cards, and by ingredients and credits"),
   [CRO_WT_CHECK_PRINTED] = N_("Rounded parts and the rounded total of each card: largest difference"),
   [CRO_WT_CHECK_N_INGREDIENTS] = N_("Ingredients that have a pack"),
