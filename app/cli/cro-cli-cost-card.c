@@ -86,7 +86,9 @@ print_head (CroFigures   *figures,
   add_pair (grid, _("Labour"), labour);
   add_pair (grid, _("Prime cost (food and labour)"), prime);
   add_pair (grid, _("Disposables"),
-            cro_words_known_money (model, cro_known_of_disposables (figure), figure->disposables));
+            cro_words_known_money (
+                model, cro_known_of_disposables (figures, thing, figure, breakdown->missing),
+                figure->disposables));
   if (!isnan (figure->net_price))
     {
       add_pair (grid, _("Price that meets the target, with tax"),

@@ -12,9 +12,12 @@
 
 #include "cro-breakdown.h"
 #include "cro-check.h"
+#include "cro-copy.h"
 #include "cro-decimal.h"
 #include "cro-dump.h"
+#include "cro-left-out-words.h"
 #include "cro-past.h"
+#include "cro-salvage.h"
 #include "cro-words.h"
 #include "support/kitchen-book.h"
 #include "support/kitchen-tables.h"
@@ -284,6 +287,38 @@ write_out (const char *path,
     assert_sentence (error);
 }
 
+/* What is saved is tables whose every sentence can be read; the file stays as it is. */
+static void
+save (const char *path,
+      const char *folder)
+{
+  GError *error = NULL;
+  g_autofree char *before = NULL, *after = NULL;
+  g_autoptr (CroSalvage) saved = NULL;
+  gsize length = 0, length_after = 0;
+
+  g_file_get_contents (path, &before, &length, NULL);
+  saved = cro_salvage (path, folder, NULL, NULL, &error);
+  if (saved == NULL)
+    assert_sentence (error);
+  for (guint i = 0; saved != NULL && i < saved->left_out->len; i++)
+    {
+      g_autofree char *line = cro_words_left_out (saved->left_out->pdata[i]);
+
+      g_assert (g_utf8_validate (line, -1, NULL));
+    }
+  g_file_get_contents (path, &after, &length_after, NULL);
+  g_assert (length == length_after && memcmp (before, after, length) == 0);
+}
+
+static void
+look_for_copy (const char *path)
+{
+  g_autoptr (CroCopy) copy = cro_copy_find_newest (path);
+
+  g_assert (copy == NULL || !g_str_equal (copy->path, path));
+}
+
 static void
 edit (const char *path)
 {
@@ -370,6 +405,9 @@ LLVMFuzzerTestOneInput (const uint8_t *data,
   verify (path);
   cost (path);
   write_out (path, out);
+  remove_all (out);
+  save (path, out);
+  look_for_copy (path);
   edit (path);
   verify (path);
   check_folder (folder, other);

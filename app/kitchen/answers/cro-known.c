@@ -47,13 +47,74 @@ cro_known_of_labour (const CroFigure *figure,
   return CRO_KNOWN_WHOLE;
 }
 
-/* Where there are none nobody expects any. */
-CroKnown
-cro_known_of_disposables (const CroFigure *figure)
+/* --- Disposables -------------------------------------------------------------------------------- */
+
+/* A price that is missing, or a credit, is of one item alone. */
+static gboolean
+is_of_more (GArray *causes)
 {
-  return figure->disposables == 0 ? CRO_KNOWN_WHOLE
-                                  : known (figure->is_incomplete, FALSE, figure->disposables);
+  for (guint i = 0; i < causes->len; i++)
+    switch (g_array_index (causes, CroCause, i).kind)
+      {
+      case CRO_CAUSE_PRICE:
+      case CRO_CAUSE_RATE:
+      case CRO_CAUSE_CREDIT:
+      case CRO_CAUSE_WAGE:
+        break;
+      default:
+        return TRUE;
+      }
+  return FALSE;
 }
+
+static void
+mark_plates (CroFigures *figures,
+             CroRef      thing,
+             guint64    *ends)
+{
+  if (thing.kind == CRO_REF_RECIPE)
+    cro_dirty_add_row (ends, cro_figures_row (figures, thing.slot));
+  for (guint i = 0; thing.kind == CRO_REF_MENU && i < figures->model->menu_plates->len; i++)
+    {
+      const CroMenuPlate *entry = &g_array_index (figures->model->menu_plates, CroMenuPlate, i);
+
+      if (!entry->is_dead && entry->menu == thing.slot)
+        cro_dirty_add_row (ends, cro_figures_row (figures, entry->plate));
+    }
+}
+
+/* Whether something is missing of what disposables stand below. */
+static gboolean
+lacks_disposables (CroFigures *figures,
+                   CroRef      thing,
+                   gboolean    is_of_all)
+{
+  const CroGraph *graph = &figures->graph;
+  g_autofree guint64 *ends = g_new0 (guint64, graph->n_rows / 64 + 1);
+  g_autofree guint64 *rows = g_new0 (guint64, graph->n_rows / 64 + 1);
+  g_autofree guint64 *nodes = g_new0 (guint64, graph->n_items / 64 + 1);
+
+  mark_plates (figures, thing, ends);
+  cro_reach_down (graph, ends, rows, nodes);
+  for (guint32 node = 0; node < graph->n_raws; node++)
+    if (nodes[node / 64] >> node % 64 & 1
+        && cro_model_item (figures->model, graph->item_of_node[node])->is_disposable
+        && (is_of_all || (figures->own_node_bits[node] & CRO_REACH_INCOMPLETE)))
+      return TRUE;
+  return FALSE;
+}
+
+CroKnown
+cro_known_of_disposables (CroFigures      *figures,
+                          CroRef           thing,
+                          const CroFigure *figure,
+                          GArray          *causes)
+{
+  return known (figure->is_incomplete && lacks_disposables (figures, thing, is_of_more (causes)),
+                FALSE, figure->disposables);
+}
+
+/* --- Food and labour ---------------------------------------------------------------------------- */
 
 CroKnown
 cro_known_of_prime (const CroFigure *figure)

@@ -6,6 +6,7 @@
 #pragma once
 
 #include "cro-breakdown.h"
+#include "cro-ref.h"
 
 G_BEGIN_DECLS
 
@@ -28,7 +29,12 @@ CroKnown cro_known_of_cost   (const CroFigure *figure);
 CroKnown cro_known_of_labour (const CroFigure *figure,
                               GArray          *causes);
 
-CroKnown cro_known_of_disposables (const CroFigure *figure);
+/* Of disposables of a plate or menu: where there are none, nobody expects any, and a price of food that
+ * is missing leaves them whole. causes are those of the figure. */
+CroKnown cro_known_of_disposables (CroFigures      *figures,
+                                   CroRef           thing,
+                                   const CroFigure *figure,
+                                   GArray          *causes);
 
 /* Of food and labour together. */
 CroKnown cro_known_of_prime  (const CroFigure *figure);

@@ -12,6 +12,7 @@ enum
   LACKS_DISPOSABLES = 1 << 0,
   LACKS_LABOUR = 1 << 1,
   LACKS_BOTH = LACKS_DISPOSABLES | LACKS_LABOUR,
+  HAS_DISPOSABLES = 1 << 2,      /* and whether there is any to be missed */
 };
 
 static guint64
@@ -20,13 +21,14 @@ own_lacks_of_item (CroOffice *self,
 {
   const CroFigures *figures = self->figures;
   unsigned lacks = figures->offer_lacks[item];
+  gboolean is_disposable = cro_model_item (self->model, item)->is_disposable;
 
   if (!(figures->own_node_bits[cro_figures_node (figures, item)] & CRO_REACH_INCOMPLETE))
-    return 0;
+    return is_disposable ? HAS_DISPOSABLES : 0;
   if (self->model->maker[item] >= 0)
     return LACKS_BOTH;
   /* A price that is missing leaves labour whole, as on a cost card. */
-  return (cro_model_item (self->model, item)->is_disposable ? LACKS_DISPOSABLES : 0)
+  return (is_disposable ? LACKS_DISPOSABLES | HAS_DISPOSABLES : 0)
          | (lacks & ~(unsigned) (CRO_OFFER_LACKS_PRICE | CRO_OFFER_LACKS_RATE) ? LACKS_LABOUR : 0);
 }
 
@@ -104,11 +106,10 @@ known_of_bits (guint64 bits)
 static void
 set_known (guint64           bits,
            guint64           lacks,
-           double            disposables,
            CroWorkbookKnown *known)
 {
   gboolean is_whole = !(bits & CRO_REACH_INCOMPLETE);
-  gboolean lacks_disposables = disposables != 0 || (lacks & LACKS_DISPOSABLES);
+  gboolean lacks_disposables = (lacks & LACKS_DISPOSABLES) && (lacks & HAS_DISPOSABLES);
 
   known[CRO_WORKBOOK_FOOD] = known_of_bits (bits);
   known[CRO_WORKBOOK_DISPOSABLES]
@@ -122,14 +123,12 @@ cro_office_known_of_plate (CroOffice        *self,
                            guint32           row,
                            CroWorkbookKnown *known)
 {
-  set_known (self->figures->row_bits[row], self->row_lacks[row],
-             self->figures->layers[CRO_LAYER_DISPOSABLES].row_cost[row], known);
+  set_known (self->figures->row_bits[row], self->row_lacks[row], known);
 }
 
 void
 cro_office_known_of_menu (CroOffice        *self,
                           guint32           index,
-                          double            disposables,
                           CroWorkbookKnown *known)
 {
   guint64 bits = 0, lacks = 0;
@@ -143,7 +142,7 @@ cro_office_known_of_menu (CroOffice        *self,
       bits |= self->figures->row_bits[row];
       lacks |= self->row_lacks[row];
     }
-  set_known (bits, lacks, disposables, known);
+  set_known (bits, lacks, known);
 }
 
 /* What outputs lack is no part of what goes in. */
@@ -163,8 +162,7 @@ cro_office_known_of_batch (CroOffice        *self,
       bits |= self->figures->node_bits[graph->part[l]] & CRO_REACH_CREDIT;
       lacks |= self->node_lacks[graph->part[l]];
     }
-  set_known (bits | (lacks & LACKS_LABOUR ? CRO_REACH_INCOMPLETE : 0), lacks,
-             self->figures->layers[CRO_LAYER_DISPOSABLES].row_cost[row], known);
+  set_known (bits | (lacks & LACKS_LABOUR ? CRO_REACH_INCOMPLETE : 0), lacks, known);
   known[CRO_WORKBOOK_FOOD] = known_of_bits (bits);
 }
 
@@ -175,8 +173,7 @@ cro_office_known_of_item (CroOffice        *self,
 {
   guint32 node = cro_figures_node (self->figures, item);
 
-  set_known (self->figures->node_bits[node], self->node_lacks[node],
-             self->figures->layers[CRO_LAYER_DISPOSABLES].unit_cost[node], known);
+  set_known (self->figures->node_bits[node], self->node_lacks[node], known);
 }
 
 void
