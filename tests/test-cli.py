@@ -825,7 +825,7 @@ class Costs(Case):
     done = self.refused("cost", self.book, "--plate", "zzzz")
     self.assertEqual(done.stderr.splitlines(), ["there is no plate “zzzz”"])
 
-  def disposables(self, priced):
+  def disposables(self, priced, cups="plate,Leek bite,2,Cup,10,each"):
     """What the card of a plate says of its disposables, where only priced things have a price."""
     price = {"Leek": "4", "Cup": "0.05"}
     rows = "".join(f"{name},The market,2026-01-01,{price[name]}\n" for name in priced)
@@ -835,17 +835,18 @@ class Costs(Case):
                 "Leek,The market,1,1,kg\nCup,The market,1,1,each\n",
       "prices": "ingredient,supplier,from,price\n" + rows,
       "lines": "into,parent,position,item,amount,unit\n"
-               "plate,Leek bite,1,Leek,480,g\nplate,Leek bite,2,Cup,10,each\n",
+               f"plate,Leek bite,1,Leek,480,g\n{cups}\n",
     })
     self.expect(0, "load", self.book, folder, "--replace")
     card = call("cost", self.book, "--plate", "Leek bite").stdout
     return re.search(r"^Disposables +(.*)$", card, re.MULTILINE).group(1).strip()
 
-  def test_disposables_are_marked_by_what_they_lack_themselves(self):
+  def test_disposables_that_lack_a_price_are_not_0(self):
     self.assertEqual(self.disposables(("Leek", "Cup")), "0.05")
     self.assertEqual(self.disposables(("Leek",)), "?")
-    self.assertEqual(self.disposables(("Cup",)), "0.05")
+    self.assertEqual(self.disposables(("Cup",)), "at least 0.05")
     self.assertEqual(self.disposables(()), "?")
+    self.assertEqual(self.disposables((), cups="plate,Leek bite,2,Leek,1,g"), "0.00")
 
   def test_a_menu_has_a_card(self):
     changes = {

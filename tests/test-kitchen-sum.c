@@ -4,6 +4,7 @@
 #include "cro-load.h"
 #include "cro-money.h"
 #include "cro-number.h"
+#include "cro-sum-change.h"
 #include "cro-sum.h"
 #include "support/kitchen-book.h"
 #include "support/kitchen-random.h"
@@ -524,6 +525,37 @@ test_sums_of_the_demo_hold (void **state)
   cro_test_folder_clear (&folder);
 }
 
+/* --- How a price changed ------------------------------------------------------------------------- */
+
+static int
+setup_with_an_older_price (void **state)
+{
+  return setup_with (state, ROWS "INSERT INTO price (offer, from_date, price_micro,"
+                                 " tax_included_pct_micro) VALUES (1, '2025-11-03', 55000000,"
+                                 " 20000000);");
+}
+
+/* (60 − 55) ÷ 55, of a kg each: what tax and the net part make of a pack is the same of both. */
+static void
+test_a_change_has_its_sum (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  CroFigures *figures = cro_book_get_figures (kitchen->book);
+  guint32 samphire = cro_slots_get (&figures->model->item_slots, 1);
+  guint32 oil = cro_slots_get (&figures->model->item_slots, 2);
+  g_autoptr (GArray) history = cro_price_history_new (kitchen->book, samphire, NULL);
+  g_autoptr (GArray) of_oil = cro_price_history_new (kitchen->book, oil, NULL);
+  GPtrArray *sum = cro_sum_of_change (figures, history, samphire);
+  g_autofree char *text = NULL;
+
+  assert_non_null (sum);
+  text = cro_sum_to_text (sum);
+  assert_string_equal (text, "9.1" NBSP "% = (9.26/kg 2026-01-05 − 8.49/kg 2025-11-03) ÷ 8.49/kg"
+                             " 2025-11-03");
+  expect_sum ("change", samphire, sum);
+  assert_null (cro_sum_of_change (figures, of_oil, oil));
+}
+
 int
 main (void)
 {
@@ -536,6 +568,8 @@ main (void)
     cmocka_unit_test (test_random_sums_hold),
     cmocka_unit_test (test_sums_of_the_demo_hold),
     cmocka_unit_test_setup_teardown (test_links, setup, cro_test_kitchen_tear_down),
+    cmocka_unit_test_setup_teardown (test_a_change_has_its_sum, setup_with_an_older_price,
+                                     cro_test_kitchen_tear_down),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

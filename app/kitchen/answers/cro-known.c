@@ -110,8 +110,10 @@ cro_known_of_disposables (CroFigures      *figures,
                           const CroFigure *figure,
                           GArray          *causes)
 {
-  return known (figure->is_incomplete && lacks_disposables (figures, thing, is_of_more (causes)),
-                FALSE, figure->disposables);
+  if (figure->disposables == 0 && figure->is_incomplete
+      && !lacks_disposables (figures, thing, is_of_more (causes)))
+    return CRO_KNOWN_WHOLE;
+  return known (figure->is_incomplete, FALSE, figure->disposables);
 }
 
 /* --- Food and labour ---------------------------------------------------------------------------- */

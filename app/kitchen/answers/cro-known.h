@@ -29,8 +29,8 @@ CroKnown cro_known_of_cost   (const CroFigure *figure);
 CroKnown cro_known_of_labour (const CroFigure *figure,
                               GArray          *causes);
 
-/* Of disposables of a plate or menu: where there are none, nobody expects any, and a price of food that
- * is missing leaves them whole. causes are those of the figure. */
+/* Of disposables of a plate or menu: where none stand below, nobody expects any. causes are those of
+ * the figure. */
 CroKnown cro_known_of_disposables (CroFigures      *figures,
                                    CroRef           thing,
                                    const CroFigure *figure,

@@ -135,19 +135,38 @@ cro_price_history_new (CroBook   *book,
   return g_steal_pointer (&history);
 }
 
+gboolean
+cro_price_history_last_two (CroFigures          *figures,
+                            GArray              *history,
+                            guint32              ingredient,
+                            const CroPastPrice **price,
+                            const CroPastPrice **before)
+{
+  guint32 offer = figures->offer_in_use[ingredient];
+
+  *price = *before = NULL;
+  for (guint i = 0; i < history->len && *before == NULL; i++)
+    {
+      const CroPastPrice *past = &g_array_index (history, CroPastPrice, i);
+
+      if (past->offer != offer || past->offer_then.from > figures->date)
+        continue;
+      if (*price == NULL)
+        *price = past;
+      else
+        *before = past;
+    }
+  return *before != NULL && !isnan ((*price)->change_pct);
+}
+
 double
 cro_price_history_last_change (CroFigures *figures,
                                GArray     *history,
                                guint32     ingredient)
 {
-  guint32 offer = figures->offer_in_use[ingredient];
+  const CroPastPrice *price, *before;
 
-  for (guint i = 0; i < history->len; i++)
-    {
-      const CroPastPrice *price = &g_array_index (history, CroPastPrice, i);
-
-      if (price->offer == offer && price->offer_then.from <= figures->date)
-        return price->change_pct;
-    }
-  return NAN;
+  return cro_price_history_last_two (figures, history, ingredient, &price, &before)
+             ? price->change_pct
+             : NAN;
 }

@@ -29,6 +29,14 @@ GArray *cro_price_history_new (CroBook        *book,
 void    cro_price_history_cost (CroModel       *model,
                                 GArray         *history);
 
+/* The price in use and the one before it of the same pack; borrowed from history. FALSE where either is
+ * not there, or the older is none that a change can be told of. */
+gboolean cro_price_history_last_two (CroFigures          *figures,
+                                     GArray              *history,
+                                     guint32              ingredient,
+                                     const CroPastPrice **price,
+                                     const CroPastPrice **before);
+
 /* By how many per cent the price in use differs from the one before it; NaN: there is none. */
 double  cro_price_history_last_change (CroFigures *figures,
                                        GArray     *history,

@@ -12,7 +12,6 @@ enum
   LACKS_DISPOSABLES = 1 << 0,
   LACKS_LABOUR = 1 << 1,
   LACKS_BOTH = LACKS_DISPOSABLES | LACKS_LABOUR,
-  HAS_DISPOSABLES = 1 << 2,      /* and whether there is any to be missed */
 };
 
 static guint64
@@ -21,14 +20,13 @@ own_lacks_of_item (CroOffice *self,
 {
   const CroFigures *figures = self->figures;
   unsigned lacks = figures->offer_lacks[item];
-  gboolean is_disposable = cro_model_item (self->model, item)->is_disposable;
 
   if (!(figures->own_node_bits[cro_figures_node (figures, item)] & CRO_REACH_INCOMPLETE))
-    return is_disposable ? HAS_DISPOSABLES : 0;
+    return 0;
   if (self->model->maker[item] >= 0)
     return LACKS_BOTH;
   /* A price that is missing leaves labour whole, as on a cost card. */
-  return (is_disposable ? LACKS_DISPOSABLES | HAS_DISPOSABLES : 0)
+  return (cro_model_item (self->model, item)->is_disposable ? LACKS_DISPOSABLES : 0)
          | (lacks & ~(unsigned) (CRO_OFFER_LACKS_PRICE | CRO_OFFER_LACKS_RATE) ? LACKS_LABOUR : 0);
 }
 
@@ -106,10 +104,11 @@ known_of_bits (guint64 bits)
 static void
 set_known (guint64           bits,
            guint64           lacks,
+           double            disposables,
            CroWorkbookKnown *known)
 {
   gboolean is_whole = !(bits & CRO_REACH_INCOMPLETE);
-  gboolean lacks_disposables = (lacks & LACKS_DISPOSABLES) && (lacks & HAS_DISPOSABLES);
+  gboolean lacks_disposables = disposables != 0 || (lacks & LACKS_DISPOSABLES);
 
   known[CRO_WORKBOOK_FOOD] = known_of_bits (bits);
   known[CRO_WORKBOOK_DISPOSABLES]
@@ -123,12 +122,14 @@ cro_office_known_of_plate (CroOffice        *self,
                            guint32           row,
                            CroWorkbookKnown *known)
 {
-  set_known (self->figures->row_bits[row], self->row_lacks[row], known);
+  set_known (self->figures->row_bits[row], self->row_lacks[row],
+             self->figures->layers[CRO_LAYER_DISPOSABLES].row_cost[row], known);
 }
 
 void
 cro_office_known_of_menu (CroOffice        *self,
                           guint32           index,
+                          double            disposables,
                           CroWorkbookKnown *known)
 {
   guint64 bits = 0, lacks = 0;
@@ -142,7 +143,7 @@ cro_office_known_of_menu (CroOffice        *self,
       bits |= self->figures->row_bits[row];
       lacks |= self->row_lacks[row];
     }
-  set_known (bits, lacks, known);
+  set_known (bits, lacks, disposables, known);
 }
 
 /* What outputs lack is no part of what goes in. */
@@ -162,7 +163,8 @@ cro_office_known_of_batch (CroOffice        *self,
       bits |= self->figures->node_bits[graph->part[l]] & CRO_REACH_CREDIT;
       lacks |= self->node_lacks[graph->part[l]];
     }
-  set_known (bits | (lacks & LACKS_LABOUR ? CRO_REACH_INCOMPLETE : 0), lacks, known);
+  set_known (bits | (lacks & LACKS_LABOUR ? CRO_REACH_INCOMPLETE : 0), lacks,
+             self->figures->layers[CRO_LAYER_DISPOSABLES].row_cost[row], known);
   known[CRO_WORKBOOK_FOOD] = known_of_bits (bits);
 }
 
@@ -173,7 +175,8 @@ cro_office_known_of_item (CroOffice        *self,
 {
   guint32 node = cro_figures_node (self->figures, item);
 
-  set_known (self->figures->node_bits[node], self->node_lacks[node], known);
+  set_known (self->figures->node_bits[node], self->node_lacks[node],
+             self->figures->layers[CRO_LAYER_DISPOSABLES].unit_cost[node], known);
 }
 
 void

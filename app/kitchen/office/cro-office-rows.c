@@ -396,7 +396,7 @@ get_menu (gpointer         data,
   menu->cheapest = figure.cheapest;
   menu->dearest = figure.dearest;
   take_figure (self, &figure, of->price, of->tax, of->target, &menu->figure);
-  cro_office_known_of_menu (self, index, menu->figure.known);
+  cro_office_known_of_menu (self, index, figure.disposables, menu->figure.known);
 }
 
 static void

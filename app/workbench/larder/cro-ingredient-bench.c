@@ -25,6 +25,7 @@
 #include "cro-past-words.h"
 #include "cro-price-history.h"
 #include "cro-price-table.h"
+#include "cro-sum-change.h"
 #include "cro-sum.h"
 #include "cro-traces-view.h"
 #include "cro-used-in-view.h"
@@ -99,6 +100,16 @@ static GPtrArray *
 sum_of_trimmed (CroBench *bench)
 {
   return cro_sum_of_trimmed (figures_of (bench), cro_bench_get_slot (bench), cro_sum_words ());
+}
+
+static GPtrArray *
+sum_of_change (CroBench *bench)
+{
+  CroIngredientBench *self = CRO_INGREDIENT_BENCH (bench);
+
+  return self->history != NULL
+             ? cro_sum_of_change (figures_of (bench), self->history, cro_bench_get_slot (bench))
+             : NULL;
 }
 
 static void
@@ -423,7 +434,7 @@ cro_ingredient_bench_class_init (CroIngredientBenchClass *klass)
 static void
 cro_ingredient_bench_init (CroIngredientBench *self)
 {
-  static const CroFigureSum sums[N_FIGURES] = { sum_of_item, sum_of_trimmed, NULL };
+  static const CroFigureSum sums[N_FIGURES] = { sum_of_item, sum_of_trimmed, sum_of_change };
   CroBench *bench = CRO_BENCH (self);
   GtkWidget *page = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
   GtkWidget *aside = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
