@@ -2,6 +2,7 @@
 
 #include <math.h>
 
+#include "cro-batch-change.h"
 #include "cro-decimal.h"
 #include "cro-effects.h"
 #include "cro-movers.h"
@@ -122,7 +123,7 @@ typedef struct
 {
   guint32 item;
   double  of_price;     /* d cost / d unit cost */
-  double  of_inverse;   /* d cost / d (1 / trim yield) */
+  double  of_inverse;   /* d cost / d (1 / yield) */
 } Slope;
 
 /* Where the effect of what is bought stood, what its trim yield divides is summed. */
@@ -160,25 +161,62 @@ walk_row (CroFigures *figures,
     }
 }
 
+/* How far a yield is moved to see what a cost does. */
+#define STEP 1e-4
+
+/* A batch of one thing gives its main output as a yield of that: the lots that were tested are its. */
+static void
+walk_batch (CroBatchChange *batch,
+            guint32         row,
+            GArray         *slopes)
+{
+  CroFigures *figures = batch->figures;
+  const CroGraph *graph = &figures->graph;
+  guint32 l = graph->first[row], item;
+  gint64 yield;
+  double moved;
+
+  if (graph->first[row + 1] != l + 1 || graph->made_by[graph->part[l]] != CRO_NO_ROW
+      || batch->n == 0)
+    return;
+  item = graph->item_of_node[graph->part[l]];
+  yield = cro_model_item (figures->model, batch->slots[0])->output.yield;
+  if (yield == 0)
+    return;
+  moved = (cro_batch_change_of_output (batch, 0, 1 + STEP)
+           - cro_batch_change_of_output (batch, 0, 1 - STEP))
+          / (2 * STEP);
+  for (guint i = 0; i < slopes->len; i++)
+    if (g_array_index (slopes, Slope, i).item == item)
+      g_array_index (slopes, Slope, i).of_inverse -= moved * cro_decimal_to_double (yield) / 100;
+}
+
 /* Elements Slope, of all that is bought for it. */
 static GArray *
 slopes_of (CroFigures *figures,
            CroRef      thing)
 {
   GArray *slopes = g_array_new (FALSE, FALSE, sizeof (Slope));
+  CroBatchChange batch = { 0 };
 
   cro_effects_trace (figures, thing);
   for (guint32 row = cro_effects_next (figures, 0); row < figures->graph.n_rows;
        row = cro_effects_next (figures, row + 1))
-    walk_row (figures, row, slopes);
+    {
+      walk_row (figures, row, slopes);
+      cro_batch_change_begin (&batch, figures, row);
+      if (batch.has_yield)
+        walk_batch (&batch, row, slopes);
+    }
+  cro_batch_change_clear (&batch);
   for (guint i = 0; i < slopes->len; i++)
     {
       Slope *slope = &g_array_index (slopes, Slope, i);
       guint32 node = cro_figures_node (figures, slope->item);
 
-      slope->of_inverse = figures->effect[node]
-                          * cro_decimal_to_double (figures->model->measures[slope->item].trim_yield)
-                          / 100;
+      slope->of_inverse += figures->effect[node]
+                           * cro_decimal_to_double (figures->model->measures[slope->item].trim_yield)
+                           / 100;
       figures->seen_nodes[node / 64] = 0;
     }
   cro_effects_clear (figures);

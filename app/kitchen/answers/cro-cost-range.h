@@ -4,8 +4,10 @@
  *   var = sum (d cost / d x)^2 var (x)
  *
  * First order, inputs independent. x are the unit costs of what is bought, at the offer in use, each
- * day of the last 365 counted at the price then in force and at today's rate; and 1 / trim yield, as
- * it differs between the lots that were tested. What has no such past does not count.
+ * day of the last 365 counted at the price then in force and at today's rate; and 1 / yield, as it
+ * differs between the lots that were tested: the trim yield of what is bought and, where that goes
+ * into a batch alone whose main output is given as a yield %, that one. What has no such past does
+ * not count.
  *
  * Units      Book currency per guest. Low and high are 1.645 standard deviations from the cost as it
  *            is: nine values of ten of a normal distribution lie between (the 0.95 quantile,
