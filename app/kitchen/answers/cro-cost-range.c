@@ -126,7 +126,6 @@ typedef struct
   double  of_inverse;   /* d cost / d (1 / yield) */
 } Slope;
 
-/* Where the effect of what is bought stood, what its trim yield divides is summed. */
 static void
 meet (CroFigures *figures,
       guint32     node,
@@ -137,7 +136,10 @@ meet (CroFigures *figures,
   if (figures->seen_nodes[node / 64] >> (node % 64) & 1)
     return;
   figures->seen_nodes[node / 64] |= G_GUINT64_CONSTANT (1) << (node % 64);
-  figures->effect[node] = 0;
+  if (figures->model->measures[slope.item].trim_yield != 0)
+    slope.of_inverse = cro_mover_charged_by_trim (figures, slope.item)
+                       * cro_decimal_to_double (figures->model->measures[slope.item].trim_yield)
+                       / 100;
   g_array_append_val (slopes, slope);
 }
 
@@ -149,16 +151,8 @@ walk_row (CroFigures *figures,
   const CroGraph *graph = &figures->graph;
 
   for (uint32_t l = graph->first[row]; l < graph->first[row + 1]; l++)
-    {
-      guint32 node = graph->part[l];
-
-      if (graph->made_by[node] != CRO_NO_ROW)
-        continue;
-      meet (figures, node, slopes);
-      if (cro_mover_is_trimmed (figures->model, graph->line_slot[l]))
-        figures->effect[node] += figures->row_effect[row] * graph->quantity[l]
-                                 * figures->layers[CRO_LAYER_FOOD].unit_cost[node];
-    }
+    if (graph->made_by[graph->part[l]] == CRO_NO_ROW)
+      meet (figures, graph->part[l], slopes);
 }
 
 /* How far a yield is moved to see what a cost does. */
@@ -210,15 +204,7 @@ slopes_of (CroFigures *figures,
     }
   cro_batch_change_clear (&batch);
   for (guint i = 0; i < slopes->len; i++)
-    {
-      Slope *slope = &g_array_index (slopes, Slope, i);
-      guint32 node = cro_figures_node (figures, slope->item);
-
-      slope->of_inverse += figures->effect[node]
-                           * cro_decimal_to_double (figures->model->measures[slope->item].trim_yield)
-                           / 100;
-      figures->seen_nodes[node / 64] = 0;
-    }
+    figures->seen_nodes[cro_figures_node (figures, g_array_index (slopes, Slope, i).item) / 64] = 0;
   cro_effects_clear (figures);
   return slopes;
 }

@@ -131,30 +131,6 @@ limit_by_bracket (Holder         *holder,
 
 /* --- What a mover makes of a holder's cost ------------------------------------------------------------- */
 
-/* Of all lines that the item's trim yield divides. */
-static double
-charged_by_trim (CroFigures *figures,
-                 guint32     item)
-{
-  const CroGraph *graph = &figures->graph;
-  guint32 node = cro_figures_node (figures, item);
-  double unit_cost = figures->layers[CRO_LAYER_FOOD].unit_cost[node], charged = 0;
-  guint32 before = CRO_NO_ROW;
-
-  for (uint32_t use = graph->used_first[node]; use < graph->used_first[node + 1]; use++)
-    {
-      guint32 row = graph->used_in[use];
-
-      if (row == before || figures->row_effect[row] == 0)
-        continue;
-      before = row;
-      for (uint32_t l = graph->first[row]; l < graph->first[row + 1]; l++)
-        if (graph->part[l] == node && cro_mover_is_trimmed (figures->model, graph->line_slot[l]))
-          charged += figures->row_effect[row] * graph->quantity[l] * unit_cost;
-    }
-  return charged;
-}
-
 /* Where a line stands in the graph. */
 static guint32
 position_of (CroFigures     *figures,
@@ -266,7 +242,7 @@ limit_of (Holder         *holder,
       return limit_of_finished (holder, mover);
     case CRO_MOVER_TRIM_YIELD:
       return within_whole (mover,
-                           limit_of_division (mover, charged_by_trim (figures, mover->item),
+                           limit_of_division (mover, cro_mover_charged_by_trim (figures, mover->item),
                                               holder->spare));
     default:
       return within_whole (

@@ -9,6 +9,10 @@
 
 #define STEP 0.1
 
+/* What divides a cost changes it by as much, when it is a step less and more. */
+#define LESS (1 / (1 - STEP) - 1)
+#define MORE (1 / (1 + STEP) - 1)
+
 /* What is less of what a line costs is no change, but how doubles end: twice as much in, and out. */
 #define DUST 1e-12
 
@@ -26,9 +30,14 @@ typedef struct
 typedef struct
 {
   CroFigures     *figures;
-  GArray         *candidates;
+  GArray         *found;      /* Candidate: in order, as many as are asked for; or all, in none */
+  guint           most;
+  double          least;      /* effect of the last of these; below 0 while there is room */
   GArray         *raws;       /* guint32: nodes that were met */
   CroBatchChange  batch;
+  guint           n_parts;    /* prices and values that make a part of the cost */
+  double          parts;      /* of these, all that they make of it, whatever the sign */
+  double          cost;       /* and what together */
 } Movers;
 
 static inline double
@@ -37,12 +46,75 @@ effect_of (const Candidate *candidate)
   return MAX (fabs (candidate->down), fabs (candidate->up));
 }
 
-static inline void
+static guint32
+item_of (CroFigures      *figures,
+         const Candidate *candidate)
+{
+  return candidate->kind == CRO_MOVER_AMOUNT || candidate->kind == CRO_MOVER_YIELD
+             ? figures->graph.item_of_node[figures->graph.part[candidate->index]]
+             : candidate->index;
+}
+
+static int
+compare (gconstpointer a,
+         gconstpointer b,
+         gpointer      figures)
+{
+  const Candidate *x = a, *y = b;
+  guint32 of_x, of_y;
+
+  if (effect_of (x) != effect_of (y))
+    return effect_of (x) > effect_of (y) ? -1 : 1;
+  if (x->kind != y->kind)
+    return x->kind < y->kind ? -1 : 1;
+  of_x = item_of (figures, x);
+  of_y = item_of (figures, y);
+  if (of_x != of_y)
+    return of_x < of_y ? -1 : 1;
+  return x->index < y->index ? -1 : x->index > y->index;
+}
+
+/* --- The first ones ------------------------------------------------------------------------------- */
+
+static inline Candidate *
+at (Movers *self,
+    guint   i)
+{
+  return &g_array_index (self->found, Candidate, i);
+}
+
+/* Whether what moves the cost by that much at most may be among the first ones: what cannot be is not
+ * looked at. */
+static inline gboolean
+may_be (Movers *self,
+        double  effect)
+{
+  return effect >= self->least;
+}
+
+static void
 add (Movers   *self,
      Candidate candidate)
 {
-  if (candidate.down != 0 || candidate.up != 0)
-    g_array_append_val (self->candidates, candidate);
+  guint i;
+
+  if ((candidate.down == 0 && candidate.up == 0) || !may_be (self, effect_of (&candidate)))
+    return;
+  if (self->most == G_MAXUINT)
+    {
+      g_array_append_val (self->found, candidate);
+      return;
+    }
+  if (self->found->len < self->most)
+    g_array_set_size (self->found, self->found->len + 1);
+  else if (compare (&candidate, at (self, self->most - 1), self->figures) >= 0)
+    return;
+  for (i = self->found->len - 1;
+       i > 0 && compare (&candidate, at (self, i - 1), self->figures) < 0; i--)
+    *at (self, i) = *at (self, i - 1);
+  *at (self, i) = candidate;
+  if (self->found->len == self->most)
+    self->least = effect_of (at (self, self->most - 1));
 }
 
 /* Of what the cost is proportional to. */
@@ -63,28 +135,45 @@ dividing (CroMoverKind kind,
           guint32      row,
           double       charged)
 {
-  return (Candidate){ .down = charged * (1 / (1 - STEP) - 1), .up = charged * (1 / (1 + STEP) - 1),
-                      .index = index, .row = row, .kind = kind };
+  return (Candidate){ .down = charged * LESS, .up = charged * MORE, .index = index, .row = row,
+                      .kind = kind };
+}
+
+/* A price, or an assigned value: those are what the cost is made of. */
+static inline void
+add_part (Movers      *self,
+          CroMoverKind kind,
+          guint32      item,
+          guint32      row,
+          double       cost)
+{
+  Candidate part;
+
+  self->n_parts += cost != 0;
+  self->parts += fabs (cost);
+  self->cost += cost;
+  if (!may_be (self, STEP * fabs (cost)))
+    return;
+  part = proportional (kind, item, row, cost);
+  part.cost = cost;
+  add (self, part);
 }
 
 /* --- Prices and trim yields ----------------------------------------------------------------------- */
 
-/* What is charged of it is its effect; where that stood, what its trim yield divides is summed from
- * then on. */
-static void
+/* What is charged of it is its effect; where that stood, what lines charge is summed from then on,
+ * whatever their sign: no more than that its trim yield can divide. */
+static inline void
 meet_raw (Movers  *self,
-          guint32  node)
+          guint32  node,
+          double   unit_cost)
 {
   CroFigures *figures = self->figures;
-  guint32 item = figures->graph.item_of_node[node];
-  double cost = figures->effect[node] * figures->layers[CRO_LAYER_FOOD].unit_cost[node];
-  Candidate price = proportional (CRO_MOVER_PRICE, item, CRO_NO_SLOT, cost);
 
+  add_part (self, CRO_MOVER_PRICE, figures->graph.item_of_node[node], CRO_NO_SLOT,
+            figures->effect[node] * unit_cost);
   figures->seen_nodes[node / 64] |= G_GUINT64_CONSTANT (1) << (node % 64);
   figures->effect[node] = 0;
-  price.cost = cost;
-  if (!cro_model_item (figures->model, item)->is_disposable)
-    add (self, price);
   g_array_append_val (self->raws, node);
 }
 
@@ -96,50 +185,68 @@ add_trim_yields (Movers *self)
   for (guint i = 0; i < self->raws->len; i++)
     {
       guint32 node = g_array_index (self->raws, guint32, i);
+      guint32 item = figures->graph.item_of_node[node];
 
-      add (self, dividing (CRO_MOVER_TRIM_YIELD, figures->graph.item_of_node[node], CRO_NO_SLOT,
-                           figures->effect[node]));
       figures->seen_nodes[node / 64] = 0;
+      if (may_be (self, figures->effect[node] * LESS)
+          && figures->model->measures[item].trim_yield != 0)
+        add (self, dividing (CRO_MOVER_TRIM_YIELD, item, CRO_NO_SLOT,
+                             cro_mover_charged_by_trim (figures, item)));
     }
 }
 
 /* --- Lines ------------------------------------------------------------------------------------------- */
 
-gboolean
-cro_mover_is_trimmed (CroModel *model,
-                      guint32   line)
+static gboolean
+is_trimmed (CroModel *model,
+            guint32   line)
 {
   return model->lines.yield[line] == 0
          && cro_line_yield (&model->lines, line, &model->measures[model->lines.item[line]])
                 != CRO_WHOLE_PCT;
 }
 
+double
+cro_mover_charged_by_trim (CroFigures *figures,
+                           guint32     item)
+{
+  const CroGraph *graph = &figures->graph;
+  guint32 node = cro_figures_node (figures, item), before = CRO_NO_ROW;
+  double unit_cost = figures->layers[CRO_LAYER_FOOD].unit_cost[node], charged = 0;
+
+  for (uint32_t use = graph->used_first[node]; use < graph->used_first[node + 1]; use++)
+    {
+      guint32 row = graph->used_in[use];
+
+      if (row == before || figures->row_effect[row] == 0)
+        continue;
+      before = row;
+      for (uint32_t l = graph->first[row]; l < graph->first[row + 1]; l++)
+        if (graph->part[l] == node && is_trimmed (figures->model, graph->line_slot[l]))
+          charged += figures->row_effect[row] * graph->quantity[l] * unit_cost;
+    }
+  return charged;
+}
+
 static void
 add_line (Movers   *self,
           guint32   row,
-          uint32_t  l)
+          uint32_t  l,
+          double    charged,
+          gboolean  is_shared_anew)
 {
   CroFigures *figures = self->figures;
-  const CroGraph *graph = &figures->graph;
-  guint32 node = graph->part[l], line = graph->line_slot[l];
-  double charged = figures->row_effect[row] * graph->quantity[l]
-                   * figures->layers[CRO_LAYER_FOOD].unit_cost[node];
   Candidate amount = proportional (CRO_MOVER_AMOUNT, l, row, charged);
 
-  if (graph->made_by[node] == CRO_NO_ROW
-      && !(figures->seen_nodes[node / 64] >> (node % 64) & 1))
-    meet_raw (self, node);
-  if (self->batch.has_yield)
+  if (is_shared_anew)
     {
       amount.down = cro_batch_change_of_amount (&self->batch, l, 1 - STEP);
       amount.up = cro_batch_change_of_amount (&self->batch, l, 1 + STEP);
     }
   if (effect_of (&amount) > DUST * fabs (charged))
     add (self, amount);
-  if (figures->model->lines.yield[line] != 0)
+  if (figures->model->lines.yield[figures->graph.line_slot[l]] != 0)
     add (self, dividing (CRO_MOVER_YIELD, l, row, charged));
-  else if (graph->made_by[node] == CRO_NO_ROW && cro_mover_is_trimmed (figures->model, line))
-    figures->effect[node] += charged;
 }
 
 /* --- Batches ------------------------------------------------------------------------------------------ */
@@ -178,86 +285,67 @@ add_values (Movers  *self,
       const CroOutput *output = &cro_model_item (model, slot)->output;
       double cost = cro_effects_of_value (self->figures, self->batch.slots[0], slot)
                     * output->value_of_base;
-      Candidate value = proportional (CRO_MOVER_VALUE, slot, row, cost);
 
-      value.cost = cost;
       if (output->has_value)
-        add (self, value);
+        add_part (self, CRO_MOVER_VALUE, slot, row, cost);
     }
+}
+
+/* Whether what stands in a batch may be among the first ones. Its cost, and what is made of it, each go
+ * up or down by a tenth, at worst against each other: a quarter of what its outputs make. What is
+ * credited has no such bound, and is part of the cost. */
+static gboolean
+may_move (Movers  *self,
+          guint32  row)
+{
+  const CroGraph *graph = &self->figures->graph;
+  const double *unit_cost = self->figures->layers[CRO_LAYER_FOOD].unit_cost;
+  guint32 first = graph->made[row], end = graph->made[row + 1];
+  double made = 0;
+
+  for (guint32 node = first; node < end; node++)
+    made += fabs (self->figures->effect[node] * unit_cost[node]);
+  if (end > first + 1
+      && cro_rule_credits ((CroRule) cro_model_recipe (self->figures->model,
+                                                       graph->slot_of_row[row])->rule))
+    return TRUE;
+  return end > first && may_be (self, 2.5 * STEP * made);
 }
 
 static void
 add_row (Movers  *self,
          guint32  row)
 {
-  const CroGraph *graph = &self->figures->graph;
+  CroFigures *figures = self->figures;
+  const CroGraph *graph = &figures->graph;
+  const double *unit_cost = figures->layers[CRO_LAYER_FOOD].unit_cost;
+  gboolean is_looked_at = may_move (self, row);
+  gboolean is_shared_anew;
 
-  cro_batch_change_begin (&self->batch, self->figures, row);
+  if (is_looked_at)
+    cro_batch_change_begin (&self->batch, figures, row);
+  is_shared_anew = is_looked_at && self->batch.has_yield;
   for (uint32_t l = graph->first[row]; l < graph->first[row + 1]; l++)
-    add_line (self, row, l);
+    {
+      guint32 node = graph->part[l];
+      double charged = figures->row_effect[row] * graph->quantity[l] * unit_cost[node];
+
+      if (graph->made_by[node] == CRO_NO_ROW)
+        {
+          if (!(figures->seen_nodes[node / 64] >> (node % 64) & 1))
+            meet_raw (self, node, unit_cost[node]);
+          figures->effect[node] += fabs (charged);
+        }
+      if (is_shared_anew || may_be (self, LESS * fabs (charged)))
+        add_line (self, row, l, charged, is_shared_anew);
+    }
+  if (!is_looked_at)
+    return;
   add_finished (self, row);
   add_values (self, row);
 }
 
 /* --- In order ------------------------------------------------------------------------------------------- */
-
-static guint32
-item_of (CroFigures      *figures,
-         const Candidate *candidate)
-{
-  return candidate->kind == CRO_MOVER_AMOUNT || candidate->kind == CRO_MOVER_YIELD
-             ? figures->graph.item_of_node[figures->graph.part[candidate->index]]
-             : candidate->index;
-}
-
-static int
-compare (gconstpointer a,
-         gconstpointer b,
-         gpointer      figures)
-{
-  const Candidate *x = a, *y = b;
-  guint32 of_x, of_y;
-
-  if (effect_of (x) != effect_of (y))
-    return effect_of (x) > effect_of (y) ? -1 : 1;
-  if (x->kind != y->kind)
-    return x->kind < y->kind ? -1 : 1;
-  of_x = item_of (figures, x);
-  of_y = item_of (figures, y);
-  if (of_x != of_y)
-    return of_x < of_y ? -1 : 1;
-  return x->index < y->index ? -1 : x->index > y->index;
-}
-
-/* The first ones to the front, the largest of them first: each of the rest is held against the
- * smallest that was taken, and few take its place. */
-static void
-take_first (Movers *self,
-            guint   most)
-{
-  Candidate *all = (Candidate *) (void *) self->candidates->data;
-  guint n = self->candidates->len;
-
-  if (most >= n)
-    {
-      g_array_sort_with_data (self->candidates, compare, self->figures);
-      return;
-    }
-  g_qsort_with_data (all, (int) most, sizeof *all, compare, self->figures);
-  for (guint i = most; most > 0 && i < n; i++)
-    {
-      Candidate candidate = all[i];
-      guint at = most - 1;
-
-      if (effect_of (&candidate) < effect_of (&all[at])
-          || compare (&candidate, &all[at], self->figures) >= 0)
-        continue;
-      all[i] = all[at];
-      for (; at > 0 && compare (&candidate, &all[at - 1], self->figures) < 0; at--)
-        all[at] = all[at - 1];
-      all[at] = candidate;
-    }
-}
 
 static double
 value_of (CroModel       *model,
@@ -303,28 +391,26 @@ mover_of (CroFigures      *figures,
 }
 
 static CroMovers *
-finish (Movers *self,
-        guint   most)
+finish (Movers *self)
 {
   CroMovers *movers = g_new0 (CroMovers, 1);
 
-  take_first (self, most);
-  movers->movers = g_array_new (FALSE, FALSE, sizeof (CroMover));
-  for (guint i = 0; i < self->candidates->len; i++)
+  if (self->most == G_MAXUINT)
+    g_array_sort_with_data (self->found, compare, self->figures);
+  movers->movers = g_array_sized_new (FALSE, FALSE, sizeof (CroMover), self->found->len);
+  movers->n_others = self->n_parts;
+  movers->others = STEP * self->parts;
+  movers->cost_of_others = self->cost;
+  for (guint i = 0; i < self->found->len; i++)
     {
-      const Candidate *candidate = &g_array_index (self->candidates, Candidate, i);
+      CroMover mover = mover_of (self->figures, at (self, i));
 
-      if (i < most)
-        {
-          CroMover mover = mover_of (self->figures, candidate);
-
-          g_array_append_val (movers->movers, mover);
-          continue;
-        }
-      movers->n_others++;
-      movers->others += effect_of (candidate);
-      movers->cost_of_others += candidate->cost;
+      g_array_append_val (movers->movers, mover);
+      movers->n_others -= mover.cost != 0;
+      movers->others -= STEP * fabs (mover.cost);
+      movers->cost_of_others -= mover.cost;
     }
+  movers->others = movers->n_others > 0 ? MAX (movers->others, 0) : 0;
   return movers;
 }
 
@@ -333,8 +419,9 @@ cro_movers_new (CroFigures *figures,
                 CroRef      thing,
                 guint       most)
 {
-  Movers self = { figures, g_array_new (FALSE, FALSE, sizeof (Candidate)),
-                  g_array_new (FALSE, FALSE, sizeof (guint32)), { 0 } };
+  Movers self = { .figures = figures, .most = most, .least = -1,
+                  .found = g_array_new (FALSE, FALSE, sizeof (Candidate)),
+                  .raws = g_array_new (FALSE, FALSE, sizeof (guint32)) };
   CroMovers *movers;
 
   cro_effects_trace (figures, thing);
@@ -343,9 +430,9 @@ cro_movers_new (CroFigures *figures,
     add_row (&self, row);
   add_trim_yields (&self);
   cro_effects_clear (figures);
-  movers = finish (&self, most);
+  movers = finish (&self);
   cro_batch_change_clear (&self.batch);
-  g_array_unref (self.candidates);
+  g_array_unref (self.found);
   g_array_unref (self.raws);
   return movers;
 }

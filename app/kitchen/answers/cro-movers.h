@@ -42,9 +42,9 @@ typedef struct
 typedef struct
 {
   GArray *movers;           /* CroMover, in order of effect, the largest first; without what has none */
-  guint   n_others;         /* that come after as many as were asked for */
+  guint   n_others;         /* prices and assigned values that are not among as many as were asked for */
   double  others;           /* what these move the cost by together, each 10 % to its worse */
-  double  cost_of_others;   /* the part of the cost that prices and values among them make */
+  double  cost_of_others;   /* the part of the cost that they make: with those of movers all of it */
 } CroMovers;
 
 typedef struct
@@ -69,9 +69,9 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroMovers, cro_movers_free)
 /* What a mover of that much moves at most, whichever way. */
 double     cro_mover_effect     (const CroMover *mover);
 
-/* Whether the trim yield of an item divides a line that takes it. */
-gboolean   cro_mover_is_trimmed (CroModel   *model,
-                                 guint32     line);
+/* What of the cost the trim yield of an item divides; between cro_effects_trace and _clear. */
+double     cro_mover_charged_by_trim (CroFigures *figures,
+                                      guint32     item);
 
 /* "Crab is 0.46 of 0.84; butter 0.13". */
 CroMadeOf  cro_made_of          (CroFigures *figures,
