@@ -83,6 +83,10 @@ void     cro_quick_find       (CroQuick            *quick,
 /* The base unit in which an ingredient of that name would be made. */
 CroBase  cro_quick_base       (const CroQuick      *quick);
 
+/* What the line would cost, of an ingredient that it would make too; NaN where that is not known. */
+double   cro_quick_cost       (CroFigures          *figures,
+                               const CroQuick      *quick);
+
 /* How a line is to be placed whose name is not in the book to the letter. */
 typedef enum
 {

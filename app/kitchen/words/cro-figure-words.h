@@ -89,11 +89,24 @@ char *cro_words_known_unit_cost  (CroModel         *model,
 char *cro_words_known_pct        (CroKnown          known,
                                   double            pct);
 
-/* Under the lines of a recipe, what they come to, in the units that they and its card show:
- * "seasoning 3 %: 0.62 · total for 24: 21.22 = 20.12 food + 1.10 disposables". Owned. */
-char *cro_words_total_of_lines   (CroFigures       *figures,
+/* Under the lines of a recipe, what they come to: "seasoning 3 %" and 0.62, "for 24" and 21.22, and
+ * what that is made of: "= 20.12 food + 1.10 disposables". NULL where there is none of it. */
+typedef struct
+{
+  char *seasoning;
+  char *seasoning_money;
+  char *of;
+  char *money;
+  char *kinds;
+} CroTotalWords;
+
+void  cro_words_total_of_lines   (CroFigures       *figures,
                                   guint32           recipe,
                                   gint64            total,
-                                  gint64            allowance);
+                                  gint64            allowance,
+                                  CroTotalWords    *words);
+void  cro_total_words_clear      (CroTotalWords    *words);
+
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (CroTotalWords, cro_total_words_clear)
 
 G_END_DECLS

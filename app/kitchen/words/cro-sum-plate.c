@@ -26,7 +26,7 @@ add_bite (GPtrArray         *sum,
     }
   cro_sum_add_money (sum, figures->model, batch, NULL, ref);
   cro_sum_add_sign (sum, CRO_SUM_OVER);
-  cro_sum_add_entered (sum, recipe->makes, words->bites, ref);
+  cro_sum_add_entered (sum, recipe->makes, recipe->makes == CRO_MICRO ? words->bite : words->bites, ref);
 }
 
 GPtrArray *

@@ -12,6 +12,7 @@ cro_sum_words (void)
   /* Translators: each of these stands behind the number that it names. */
   words = (CroSumWords){
     .bites = _("bites"),
+    .bite = _("bite"),
     .a_guest = _("per guest"),
     .seasoning = _("with seasoning"),
     .food = _("food"),

@@ -32,6 +32,7 @@ typedef struct
 typedef struct
 {
   const char *bites;         /* behind how many a plate makes */
+  const char *bite;          /* behind 1 */
   const char *a_guest;       /* behind the bites of a guest */
   const char *seasoning;     /* behind 1.03 */
   const char *food;

@@ -12,33 +12,26 @@
 
 static char *
 dup_seasoning (CroFigures *figures,
-               guint32     recipe,
-               gint64      allowance)
+               guint32     recipe)
 {
   g_autofree char *pct = cro_words_decimal (cro_model_recipe (figures->model, recipe)->allowance);
-  g_autofree char *money = cro_money_to_text (allowance,
-                                              cro_currency_digits (figures->model->currency));
 
-  /* Translators: of a plate's lines: "seasoning 3 %: 0.62". */
-  return g_strdup_printf (_("seasoning %s %%: %s"), pct, money);
+  /* Translators: under a plate’s lines, before what that costs: "seasoning 3 %". */
+  return g_strdup_printf (_("seasoning %s %%"), pct);
 }
 
 static char *
-dup_total (CroFigures *figures,
-           guint32     recipe,
-           gint64      total)
+dup_of (CroFigures *figures,
+        guint32     recipe)
 {
   const CroRecipe *of = cro_model_recipe (figures->model, recipe);
-  g_autofree char *money = cro_money_to_text (total, cro_currency_digits (figures->model->currency));
-  g_autofree char *known = cro_words_known (cro_known_of_recipe (figures, recipe), money);
   g_autofree char *makes = NULL;
 
   if (!of->is_plate)
-    /* Translators: what all lines of a preparation cost. */
-    return g_strdup_printf (_("total of the batch: %s"), known);
+    return g_strdup (_("the batch"));
   makes = cro_words_decimal (of->makes);
-  /* Translators: what all lines of a plate cost: a number of bites, then money. */
-  return g_strdup_printf (_("total for %s: %s"), makes, known);
+  /* Translators: before what all lines of a plate cost: a number of bites. */
+  return g_strdup_printf (_("for %s"), makes);
 }
 
 /* NULL where all of it is food. */
@@ -68,18 +61,33 @@ dup_kinds (CroFigures *figures,
   return g_strdup_printf (_("= %s food + %s disposables"), food, disposables);
 }
 
-char *
-cro_words_total_of_lines (CroFigures *figures,
-                          guint32     recipe,
-                          gint64      total,
-                          gint64      allowance)
+void
+cro_words_total_of_lines (CroFigures    *figures,
+                          guint32        recipe,
+                          gint64         total,
+                          gint64         allowance,
+                          CroTotalWords *words)
 {
-  g_autofree char *seasoning = cro_model_recipe (figures->model, recipe)->allowance > 0
-                                   ? dup_seasoning (figures, recipe, allowance)
-                                   : NULL;
-  g_autofree char *sum = dup_total (figures, recipe, total);
-  g_autofree char *kinds = dup_kinds (figures, recipe, total);
+  int digits = cro_currency_digits (figures->model->currency);
+  g_autofree char *money = cro_money_to_text (total, digits);
 
-  return g_strconcat (seasoning != NULL ? seasoning : "", seasoning != NULL ? " · " : "", sum,
-                      kinds != NULL ? " " : "", kinds, NULL);
+  *words = (CroTotalWords){
+    .of = dup_of (figures, recipe),
+    .money = cro_words_known (cro_known_of_recipe (figures, recipe), money),
+    .kinds = dup_kinds (figures, recipe, total),
+  };
+  if (cro_model_recipe (figures->model, recipe)->allowance <= 0)
+    return;
+  words->seasoning = dup_seasoning (figures, recipe);
+  words->seasoning_money = cro_money_to_text (allowance, digits);
+}
+
+void
+cro_total_words_clear (CroTotalWords *words)
+{
+  g_free (words->seasoning);
+  g_free (words->seasoning_money);
+  g_free (words->of);
+  g_free (words->money);
+  g_free (words->kinds);
 }

@@ -7,9 +7,9 @@
 
 #include "cro-edit.h"
 #include "cro-field.h"
-#include "cro-figure-words.h"
 #include "cro-landing.h"
 #include "cro-line-row.h"
+#include "cro-lines-total.h"
 #include "cro-quick-line.h"
 #include "cro-spoken.h"
 #include "cro-text-width.h"
@@ -22,13 +22,16 @@
 /* The bar and the button behind the cost. */
 #define BEHIND_COST 84
 
+/* Between cells. */
+#define CELL_SPACE 6
+
 /* Rows made at once: what fills a screen, and then a few at a time while nothing else is to be
  * done. A recipe of thousands of lines does not hold up its first ones. */
 #define MADE_AT_ONCE 60
 #define MADE_IN_IDLE 12
 
-/* Columns of amounts are no narrower than this text. */
-#define LEAST_AMOUNT "0000 g"
+/* Columns of amounts are no narrower than this text: most amounts fit while they are typed. */
+#define LEAST_AMOUNT "0000.5 g"
 
 struct _CroLinesView
 {
@@ -282,6 +285,12 @@ align_columns (CroLinesView *self)
   gtk_widget_set_size_request (self->amount_head, columns.amount, -1);
   gtk_widget_set_size_request (self->bite_head, columns.bite, -1);
   gtk_widget_set_size_request (self->cost_head, columns.cost, -1);
+  cro_lines_total_set_columns (CRO_LINES_TOTAL (self->sum),
+                               columns.amount + CELL_SPACE
+                                   + (gtk_widget_get_visible (self->bite_head)
+                                          ? columns.bite + CELL_SPACE
+                                          : 0),
+                               columns.cost, BEHIND_COST);
   for (GtkWidget *child = gtk_widget_get_first_child (self->rows); child != NULL;
        child = gtk_widget_get_next_sibling (child))
     {
@@ -327,7 +336,6 @@ refresh_rows (CroLinesView    *self,
   double total = cro_landing_total (figures, self->recipe);
   gint64 shown;
   g_autofree gint64 *minor = cro_landing_dup_lines (figures, self->recipe, &shown);
-  g_autofree char *sum = cro_words_total_of_lines (figures, self->recipe, shown, minor[n]);
 
   for (guint32 i = 0; i < n; i++)
     {
@@ -339,7 +347,7 @@ refresh_rows (CroLinesView    *self,
                               recipe->is_plate ? recipe->makes : 0,
                               g_hash_table_lookup (self->notes, GUINT_TO_POINTER (line)));
     }
-  gtk_label_set_label (GTK_LABEL (self->sum), sum);
+  cro_lines_total_set (CRO_LINES_TOTAL (self->sum), figures, self->recipe, shown, minor[n]);
   gtk_widget_set_visible (self->sum, n > 0);
 }
 
@@ -588,11 +596,9 @@ cro_lines_view_new (CroBench *bench)
   self->quick = cro_quick_line_new (bench);
   gtk_box_append (GTK_BOX (self->box), self->head);
   gtk_box_append (GTK_BOX (self->box), self->rows);
-  gtk_box_append (GTK_BOX (self->box), self->quick);
-  self->sum = cro_caption_new ("", 0);
-  gtk_label_set_wrap (GTK_LABEL (self->sum), TRUE);
-  gtk_widget_add_css_class (self->sum, "numeric");
-  gtk_widget_add_css_class (self->sum, "lines-sum");
+  /* Above the next line: what is offered below that moves no total. */
+  self->sum = cro_lines_total_new ();
   gtk_box_append (GTK_BOX (self->box), self->sum);
+  gtk_box_append (GTK_BOX (self->box), self->quick);
   return GTK_WIDGET (self);
 }

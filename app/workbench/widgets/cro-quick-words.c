@@ -3,6 +3,7 @@
 #include "cro-quick-words.h"
 
 #include <glib/gi18n.h>
+#include <math.h>
 
 #include "cro-example.h"
 #include "cro-isolate.h"
@@ -50,9 +51,9 @@ cro_quick_reason (const char     *text,
   return quick->has_amount ? NULL : g_strdup (_("How much?"));
 }
 
+/* What is not in the book and has no price is offered below in both of its kinds, with their keys. */
 static char *
-what_enter_does (CroModel       *model,
-                 const CroQuick *quick)
+what_enter_does (const CroQuick *quick)
 {
   if (quick->match == CRO_QUICK_EXACT)
     return quick->has_price ? g_strdup (_("Press Enter to add it and set its price from today"))
@@ -60,28 +61,31 @@ what_enter_does (CroModel       *model,
   if (quick->has_price)
     return cro_isolate_printf (_("Press Enter to make the ingredient “%s” with its price"),
                                quick->name);
-  if (quick->match == CRO_QUICK_SIMILAR)
-    /* Translators: the first %s is the name that was typed, the last is one like it. */
-    return cro_isolate_printf (_("Enter: new ingredient “%s”; Shift+Enter: new preparation; Down: “%s”"),
-                               quick->name, cro_model_item (model, quick->item)->name);
-  return cro_isolate_printf (_("Enter: new ingredient “%s”, without a price; Shift+Enter: new "
-                               "preparation"),
-                             quick->name);
+  return cro_isolate_printf (_("“%s” is not in the book yet"), quick->name);
 }
 
 char *
-cro_quick_hint (CroModel       *model,
+cro_quick_hint (CroFigures     *figures,
                 const char     *text,
                 const CroQuick *quick)
 {
+  double cost = cro_quick_cost (figures, quick);
   char *reason = cro_quick_reason (text, quick);
   g_autofree char *act = NULL;
   GString *hint;
 
   if (reason != NULL)
     return reason;
-  act = what_enter_does (model, quick);
-  hint = g_string_new (act);
+  act = what_enter_does (quick);
+  hint = g_string_new (NULL);
+  if (isfinite (cost))
+    {
+      g_autofree char *money = cro_words_money (figures->model, cost);
+
+      /* Translators: what a line would cost that is being typed. */
+      g_string_append_printf (hint, _("Costs %s · "), money);
+    }
+  g_string_append (hint, act);
   if (quick->has_weighing)
     g_string_append_printf (hint, " · %s", quick->as_bought ? _("as bought") : _("trimmed"));
   if (quick->note != NULL)

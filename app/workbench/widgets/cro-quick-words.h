@@ -13,7 +13,7 @@ char *cro_quick_reason     (const char     *text,
                             const CroQuick *quick);
 
 /* The same, or what Enter does. */
-char *cro_quick_hint       (CroModel       *model,
+char *cro_quick_hint       (CroFigures     *figures,
                             const char     *text,
                             const CroQuick *quick);
 

@@ -1,0 +1,43 @@
+#include "cro-quick.h"
+
+#include <math.h>
+
+#include "cro-decimal.h"
+
+/* In the book's currency per base unit; NaN: not known. */
+static double
+unit_cost_of (CroFigures     *figures,
+              const CroQuick *quick,
+              CroMeasure     *measure)
+{
+  const CroUnitInfo *unit = cro_unit_get (quick->price_unit);
+  gboolean is_known = quick->match == CRO_QUICK_EXACT;
+
+  *measure = is_known ? figures->model->measures[quick->item]
+                      : cro_measure_make (cro_quick_base (quick), 0, 0);
+  if (quick->has_price)
+    return unit->base == (CroBase) measure->base
+               ? cro_decimal_to_double (quick->price) / (unit->per_micro * CRO_MICRO)
+               : NAN;
+  return is_known ? cro_figures_unit_cost (figures, quick->item) : NAN;
+}
+
+double
+cro_quick_cost (CroFigures     *figures,
+                const CroQuick *quick)
+{
+  gint64 amount = quick->amount;
+  gint32 yield = 0, recovered = 0;
+  guint8 unit = (guint8) quick->unit, whole = quick->as_bought;
+  CroLines line = { .n = 1, .amount = &amount, .yield = &yield, .recovered = &recovered, .unit = &unit,
+                    .whole = &whole };
+  CroMeasure measure;
+  double cost;
+
+  if (quick->fault != CRO_QUICK_OK || !quick->has_amount)
+    return NAN;
+  cost = unit_cost_of (figures, quick, &measure);
+  return cro_line_lacks (&line, 0, &measure) != CRO_LACKS_NOTHING
+             ? NAN
+             : cost * cro_line_charged (&line, 0, &measure);
+}
