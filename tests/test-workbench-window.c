@@ -433,7 +433,7 @@ test_the_last_plate_leaves_nothing (void **state)
 
   wait_for (f, shows, "0.23");
   assert_true (cro_edit_remove (book, "removal", CRO_REF (CRO_REF_RECIPE, 0), &error));
-  wait_for (f, shows, "Nothing is here yet");
+  wait_for (f, shows, "No plate yet.");
   assert_true (cro_book_undo (book, NULL, &error));
   wait_for (f, shows, "0.23");
 }

@@ -114,6 +114,8 @@ fold_row (CroRecordKeys *self,
         g_string_append_c (all, ' ');
         g_string_append (all, row->values[c].text);
       }
+  if (row->also != NULL)
+    g_string_append_printf (all, " %s", row->also);
   return cro_fold (all->str);
 }
 

@@ -46,6 +46,7 @@ cro_record_new (CroRecords         *records,
 
   self->records = g_object_ref (records);
   self->row = *row;
+  self->row.also = NULL;
   for (guint i = 0; i < CRO_RECORD_MOST; i++)
     self->row.values[i].text = g_strdup (row->values[i].text);
   return self;
@@ -79,6 +80,12 @@ cro_record_dup_month (CroRecord *self)
   cro_date_format (self->row.month, text);
   text[7] = '\0';
   return g_strdup (text);
+}
+
+guint
+cro_record_get_marks (CroRecord *self)
+{
+  return self->row.marks;
 }
 
 gboolean

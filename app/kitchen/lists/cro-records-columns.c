@@ -90,6 +90,44 @@ static const CroRecordColumn columns[CRO_N_RECORDS][CRO_RECORD_MOST] = {
     { N_("Net value"), CRO_VALUE_MONEY, TRUE },
     { N_("Note"), CRO_VALUE_TEXT },
   },
+  [CRO_RECORDS_PLATES] = {
+    { N_("Plate or menu"), CRO_VALUE_TEXT },
+    { N_("Course"), CRO_VALUE_TEXT },
+    { N_("Food cost per guest"), CRO_VALUE_SHOWN },
+    { N_("Food cost %"), CRO_VALUE_SHOWN },
+    /* Translators: what a plate is held against; its cells say "0.31 over target". */
+    { N_("Target"), CRO_VALUE_SHOWN },
+    { N_("Left per guest"), CRO_VALUE_SHOWN },
+    /* Translators: how often a plate was sold in the last 28 days of sales. */
+    { N_("Sold, 28 days"), CRO_VALUE_DECIMAL },
+    /* Translators: the selling price, with tax, at which a plate meets its target. */
+    { N_("Price for target"), CRO_VALUE_SHOWN },
+    { N_("Missing"), CRO_VALUE_TEXT },
+  },
+  [CRO_RECORDS_PREPARATIONS] = {
+    { N_("Preparation"), CRO_VALUE_TEXT },
+    { N_("Cost"), CRO_VALUE_SHOWN },
+    /* Translators: the finished amount of a batch. */
+    { N_("Batch"), CRO_VALUE_SHOWN },
+    { N_("Cost of batch"), CRO_VALUE_SHOWN },
+    { N_("Active minutes"), CRO_VALUE_DECIMAL },
+    /* Translators: how many recipes take a thing. */
+    { N_("Used in"), CRO_VALUE_COUNT },
+    /* Translators: outputs of a batch that no recipe takes. */
+    { N_("Not used"), CRO_VALUE_TEXT },
+    { N_("Missing"), CRO_VALUE_TEXT },
+  },
+  [CRO_RECORDS_INGREDIENTS] = {
+    { N_("Ingredient"), CRO_VALUE_TEXT },
+    { N_("Category"), CRO_VALUE_TEXT },
+    { N_("Cost"), CRO_VALUE_SHOWN },
+    { N_("Since"), CRO_VALUE_DATE },
+    { N_("Supplier"), CRO_VALUE_TEXT },
+    { N_("Trim yield"), CRO_VALUE_SHOWN },
+    { N_("Used in"), CRO_VALUE_COUNT },
+    { N_("Allergens"), CRO_VALUE_TEXT },
+    { N_("Missing"), CRO_VALUE_TEXT },
+  },
 };
 
 guint
@@ -196,7 +234,7 @@ cro_record_value_text (CroModel       *model,
 {
   g_autofree char *number = NULL;
 
-  if (kind == CRO_VALUE_TEXT)
+  if (kind == CRO_VALUE_TEXT || (kind == CRO_VALUE_SHOWN && value->text != NULL))
     return g_strdup (value->text != NULL ? value->text : "");
   if (isnan (value->number))
     return g_strdup ("–");

@@ -17,6 +17,7 @@ typedef enum
   CRO_VALUE_AMOUNT,       /* millionths of the unit that text names */
   CRO_VALUE_UNIT_COST,    /* per base unit; text is the code of the base */
   CRO_VALUE_APART,        /* by how much two totals differ that should be one; money */
+  CRO_VALUE_SHOWN,        /* a figure as text shows it, with what is not known of it */
 } CroValueKind;
 
 typedef struct
@@ -34,6 +35,9 @@ typedef struct
   gint32   month;         /* its first day; of a row without a date G_MININT32 */
   gboolean is_closed;     /* of a month */
   gboolean came_in;       /* of an adjustment: a transfer in, which takes from the others */
+  guint    marks;         /* CroRecordMark */
+  double   urgency;       /* of a computed row: what stands first, the lowest before the others */
+  const char *also;       /* what it is found by as well, interned; NULL: nothing */
   CroValue values[CRO_RECORD_MOST];
 } CroRecordRow;
 
@@ -101,11 +105,49 @@ CroValue cro_reading_number    (double              number);
 CroValue cro_reading_money     (CroRows            *rows,
                                 int                 column);
 
+/* What a figure is sorted by, and how it is read; takes text. */
+CroValue cro_reading_shown     (CroReading         *self,
+                                double              number,
+                                char               *text);
+
+/* What causes tell of, in one line: the only one, or how many there are. Takes the array. */
+CroValue cro_reading_causes    (CroReading         *self,
+                                GArray             *causes);
+
+/* Puts computed rows in the order of their urgency, and of what stands in their first column. */
+void     cro_reading_sort      (CroReading         *self);
+
+/* A column of texts by id, of a table: id → text, owned. NULL with error. */
+GHashTable *cro_reading_notes  (CroReading         *self,
+                                const char         *table,
+                                const char         *column,
+                                GError            **error);
+
 /* By the kinds. */
 gboolean cro_reading_offers    (CroReading         *self,
                                 GError            **error);
 gboolean cro_reading_months    (CroReading         *self,
                                 GError            **error);
+gboolean cro_reading_plates    (CroReading         *self,
+                                GError            **error);
+gboolean cro_reading_preparations (CroReading      *self,
+                                GError            **error);
+gboolean cro_reading_ingredients (CroReading       *self,
+                                GError            **error);
+
+/* --- What filters choose by -------------------------------------------------------------- */
+
+/* Looked up once for all rows of a choice. */
+typedef struct _CroRecordsSieve CroRecordsSieve;
+
+CroRecordsSieve *cro_records_sieve_new    (CroBook                *book,
+                                           const CroRecordsFilter *filter);
+void             cro_records_sieve_free   (CroRecordsSieve        *self);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroRecordsSieve, cro_records_sieve_free)
+
+gboolean         cro_records_sieve_passes (CroRecordsSieve        *self,
+                                           const CroRecordRow     *row);
 
 /* All rows of a kind, in the order of the book; texts go into the chunk. FALSE with error, and
  * rows are to be thrown away. */

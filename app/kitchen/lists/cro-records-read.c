@@ -339,6 +339,12 @@ cro_records_read (CroBook         *book,
     return cro_reading_offers (&self, error);
   if (kind == CRO_RECORDS_MONTHS)
     return cro_reading_months (&self, error);
+  if (kind == CRO_RECORDS_PLATES)
+    return cro_reading_plates (&self, error);
+  if (kind == CRO_RECORDS_PREPARATIONS)
+    return cro_reading_preparations (&self, error);
+  if (kind == CRO_RECORDS_INGREDIENTS)
+    return cro_reading_ingredients (&self, error);
   return cro_reading_table (&self, tables[kind].table, tables[kind].columns, tables[kind].fill,
                             error);
 }

@@ -25,6 +25,8 @@ struct _CroRecords
   gboolean        falling;
   CroQuery       *query;
   gint32          month;      /* G_MININT32: all */
+  CroRecordsFilter filter;
+  char           *course;     /* the filter's */
   gboolean        follows;
 
   guint64         edition;    /* of the book when the rows were read: they are read anew at another */
@@ -47,11 +49,14 @@ sort (CroRecords *self)
 }
 
 static CroMatch
-match_of (CroRecords *self,
-          guint32     index)
+match_of (CroRecords      *self,
+          CroRecordsSieve *sieve,
+          guint32          index)
 {
-  if (self->month != G_MININT32
-      && g_array_index (self->rows, CroRecordRow, index).month != self->month)
+  const CroRecordRow *row = &g_array_index (self->rows, CroRecordRow, index);
+
+  if ((self->month != G_MININT32 && row->month != self->month)
+      || !cro_records_sieve_passes (sieve, row))
     return CRO_MATCH_NONE;
   return self->query != NULL
              ? cro_query_match (self->query, cro_record_keys_folded (self->keys, index))
@@ -64,6 +69,7 @@ static GArray *
 choose (CroRecords *self)
 {
   GArray *before = g_steal_pointer (&self->shown);
+  g_autoptr (CroRecordsSieve) sieve = cro_records_sieve_new (self->book, &self->filter);
   g_autoptr (GArray) others = g_array_new (FALSE, FALSE, sizeof (guint32));
   CroMatch first = self->column == 0 || self->column == G_MAXUINT ? CRO_MATCH_BEGINS
                                                                   : CRO_MATCH_INSIDE;
@@ -72,7 +78,7 @@ choose (CroRecords *self)
   for (guint i = 0; i < self->order->len; i++)
     {
       guint32 index = g_array_index (self->order, guint32, i);
-      CroMatch match = match_of (self, index);
+      CroMatch match = match_of (self, sieve, index);
 
       if (match >= first)
         g_array_append_val (self->shown, index);
@@ -90,7 +96,7 @@ is_same_row (CroRecordsKind      kind,
 {
   if (a == b)
     return TRUE;
-  if (a->id != b->id || a->month != b->month || !cro_ref_equal (a->ref, b->ref))
+  if (a->id != b->id || a->month != b->month || a->marks != b->marks || !cro_ref_equal (a->ref, b->ref))
     return FALSE;
   for (guint c = 0; c < cro_records_n_columns (kind); c++)
     {
@@ -237,6 +243,7 @@ cro_records_finalize (GObject *object)
   cro_record_keys_free (self->keys);
   g_string_chunk_free (self->texts);
   g_clear_pointer (&self->query, cro_query_free);
+  g_free (self->course);
   G_OBJECT_CLASS (cro_records_parent_class)->finalize (object);
 }
 
@@ -255,6 +262,7 @@ cro_records_init (CroRecords *self)
   self->texts = g_string_chunk_new (16);
   self->column = G_MAXUINT;
   self->month = G_MININT32;
+  self->filter = CRO_RECORDS_ALL;
   self->follows = TRUE;
 }
 
@@ -310,6 +318,29 @@ cro_records_set_month (CroRecords *self,
     cro_month_parse (month, strlen (month), &first_day);
   self->month = first_day;
   choose_anew (self);
+}
+
+void
+cro_records_set_filter (CroRecords             *self,
+                        const CroRecordsFilter *filter)
+{
+  g_autofree char *before = self->course;
+
+  self->course = g_strdup (filter->course);
+  self->filter = *filter;
+  self->filter.course = self->course;
+  choose_anew (self);
+}
+
+guint
+cro_records_count_marked (CroRecords    *self,
+                          CroRecordMark  mark)
+{
+  guint n = 0;
+
+  for (guint i = 0; i < self->rows->len; i++)
+    n += (g_array_index (self->rows, CroRecordRow, i).marks & mark) != 0;
+  return n;
 }
 
 guint

@@ -1,6 +1,6 @@
 /* cro-records.h: what a book has entered, row by row, to be read and sorted: packs and their
  * prices, suppliers, exchange rates, and the months with their sales, purchases, counts and
- * adjustments.
+ * adjustments; and what all its plates, preparations and ingredients come to.
  *
  * A list model of CroRecord over an array of indices that is sorted here; an object is made when
  * one is asked for. The rows are read anew when the book's journal or its date has moved, and
@@ -28,6 +28,10 @@ typedef enum
   CRO_RECORDS_PURCHASES,
   CRO_RECORDS_COUNTS,
   CRO_RECORDS_ADJUSTMENTS,
+  /* What the book's things come to: computed, in the order in which they want attention. */
+  CRO_RECORDS_PLATES,           /* and menus */
+  CRO_RECORDS_PREPARATIONS,
+  CRO_RECORDS_INGREDIENTS,
   CRO_N_RECORDS,
 } CroRecordsKind;
 
@@ -85,6 +89,34 @@ void        cro_records_set_search (CroRecords     *self,
 void        cro_records_set_month  (CroRecords     *self,
                                     const char     *month);
 
+/* Of plates, preparations and ingredients: those that pass. */
+typedef struct
+{
+  guint       marks;      /* CroRecordMark that a row must have, all of them */
+  const char *course;     /* of a plate; of an ingredient: that such plates take; NULL: any. Borrowed
+                             during the call */
+  guint32     menu;       /* slot: of a plate, that it carries; CRO_NO_SLOT: any */
+  guint32     supplier;   /* slot: of an ingredient, who has a pack of it; CRO_NO_SLOT: any */
+  guint       allergens;  /* mask: of an ingredient, one of them was entered of it; 0: any */
+  guint       older_than; /* days: of an ingredient, its price in use is older; 0: any */
+} CroRecordsFilter;
+
+#define CRO_RECORDS_ALL ((CroRecordsFilter){ .menu = CRO_NO_SLOT, .supplier = CRO_NO_SLOT })
+
+typedef enum
+{
+  CRO_RECORD_OVER_TARGET = 1 << 0,  /* of an ingredient or a preparation: something that takes it is */
+  CRO_RECORD_INCOMPLETE = 1 << 1,
+  CRO_RECORD_UNUSED = 1 << 2,
+} CroRecordMark;
+
+void        cro_records_set_filter (CroRecords     *self,
+                                    const CroRecordsFilter *filter);
+
+/* How many rows there are with a mark, before searching and choosing. */
+guint       cro_records_count_marked (CroRecords   *self,
+                                    CroRecordMark   mark);
+
 /* How many there are before searching and choosing a month. */
 guint       cro_records_get_n_rows (CroRecords     *self);
 
@@ -108,6 +140,9 @@ CroRef      cro_record_get_ref     (CroRecord      *self);
 
 /* The month it is of, as cro_records_set_month takes it; NULL: of none. Owned. */
 char       *cro_record_dup_month   (CroRecord      *self);
+
+/* Its CroRecordMark. */
+guint       cro_record_get_marks   (CroRecord      *self);
 
 /* Whether it is a month that is closed. */
 gboolean    cro_record_is_closed   (CroRecord      *self);

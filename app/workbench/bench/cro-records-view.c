@@ -16,6 +16,7 @@ struct _CroRecordsView
   GtkWidget           parent_instance;
 
   GtkWidget          *box;
+  GtkWidget          *head;
   GtkWidget          *search;
   GtkWidget          *count;      /* how many rows there are, or are found */
   GtkWidget          *open;
@@ -32,6 +33,8 @@ struct _CroRecordsView
   CroBook            *book;
   char               *sought;     /* what was looked for last; NULL: nothing yet */
   char               *month;      /* whose rows are shown; NULL: all */
+  CroRecordsFilter    filter;
+  char               *course;     /* the filter's */
   guint               column;     /* it is sorted by; G_MAXUINT: by none */
   gboolean            falling;
   CroRecords         *records;    /* once somebody looked at them */
@@ -39,6 +42,14 @@ struct _CroRecordsView
 };
 
 G_DEFINE_FINAL_TYPE (CroRecordsView, cro_records_view, GTK_TYPE_WIDGET)
+
+enum
+{
+  ROWS_CHANGED,
+  N_SIGNALS,
+};
+
+static guint signals[N_SIGNALS];
 
 /* --- Rows --------------------------------------------------------------------------------------- */
 
@@ -48,6 +59,16 @@ setup_cb (GtkSignalListItemFactory *factory,
           CroRecordsView           *self)
 {
   gtk_list_item_set_child (item, cro_cells_new_texts (self->columns));
+}
+
+/* A menu among plates has a mark of its own; its words say what it is. */
+#define MENU_MARK "▣ "
+
+static gboolean
+is_menu (CroRecordsView *self,
+         CroRecord      *record)
+{
+  return self->kind == CRO_RECORDS_PLATES && cro_record_get_ref (record).kind == CRO_REF_MENU;
 }
 
 /* A row is said as it is read, with the headings of its numbers. */
@@ -63,8 +84,11 @@ bind_cb (GtkSignalListItemFactory *factory,
   for (guint i = 0; i < cro_columns_get_n (self->columns); i++)
     {
       g_autofree char *text = cro_record_dup_text (record, i);
+      g_autofree char *marked = i == 0 && is_menu (self, record)
+                                    ? g_strconcat (MENU_MARK, text, NULL)
+                                    : NULL;
 
-      cro_cells_set_text (CRO_CELLS (cells), i, text);
+      cro_cells_set_text (CRO_CELLS (cells), i, marked != NULL ? marked : text);
       if (*text == '\0')
         continue;
       if (said->len > 0)
@@ -101,8 +125,10 @@ nothing_text (CroRecordsKind kind)
       return _("No purchases here.");
     case CRO_RECORDS_COUNTS:
       return _("No counts here.");
-    default:
+    case CRO_RECORDS_ADJUSTMENTS:
       return _("No adjustments here.");
+    default:
+      return _("Nothing passes the filters.");
     }
 }
 
@@ -181,6 +207,7 @@ rows_changed_cb (CroRecordsView *self,
 {
   show_count (self);
   show_totals (self);
+  g_signal_emit (self, signals[ROWS_CHANGED], 0);
   if ((self->kept != NULL && select_record (self, self->kept)) || added > 0)
     g_clear_object (&self->kept);
 }
@@ -273,7 +300,7 @@ key_pressed_cb (CroRecordsView  *self,
   gunichar sign = gdk_keyval_to_unicode (keyval);
   GtkWidget *entry = entry_of_sign (self, sign);
 
-  if (entry == NULL || (state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0)
+  if (entry == NULL || !gtk_widget_get_mapped (entry) || (state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0)
     return GDK_EVENT_PROPAGATE;
   cro_focus_type (entry, sign);
   return GDK_EVENT_STOP;
@@ -312,6 +339,7 @@ begin_to_look (CroRecordsView *self)
     {
       self->records = cro_records_new (self->book, self->kind);
       cro_records_set_month (self->records, self->month);
+      cro_records_set_filter (self->records, &self->filter);
       cro_records_set_order (self->records, self->column, self->falling);
       g_signal_connect_object (self->records, "items-changed", G_CALLBACK (rows_change_cb), self,
                                G_CONNECT_SWAPPED);
@@ -326,6 +354,7 @@ begin_to_look (CroRecordsView *self)
   gtk_single_selection_set_model (self->selection, G_LIST_MODEL (self->records));
   show_count (self);
   show_totals (self);
+  g_signal_emit (self, signals[ROWS_CHANGED], 0);
 }
 
 static void
@@ -375,6 +404,7 @@ cro_records_view_dispose (GObject *object)
   g_clear_object (&self->kept);
   g_clear_pointer (&self->sought, g_free);
   g_clear_pointer (&self->month, g_free);
+  g_clear_pointer (&self->course, g_free);
   G_OBJECT_CLASS (cro_records_view_parent_class)->dispose (object);
 }
 
@@ -389,12 +419,15 @@ cro_records_view_class_init (CroRecordsViewClass *klass)
   widget_class->system_setting_changed = cro_records_view_system_setting_changed;
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_install_action (widget_class, "item.open", NULL, open_cb);
+  signals[ROWS_CHANGED] = g_signal_new ("rows-changed", CRO_TYPE_RECORDS_VIEW, G_SIGNAL_RUN_LAST, 0,
+                                        NULL, NULL, NULL, G_TYPE_NONE, 0);
 }
 
 static void
 cro_records_view_init (CroRecordsView *self)
 {
   self->column = G_MAXUINT;
+  self->filter = CRO_RECORDS_ALL;
 }
 
 static void
@@ -513,7 +546,8 @@ cro_records_view_new (CroBench       *bench,
   add_list (self);
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
-  gtk_box_append (GTK_BOX (self->box), head_new (self, open));
+  self->head = head_new (self, open);
+  gtk_box_append (GTK_BOX (self->box), self->head);
   gtk_box_append (GTK_BOX (self->box), table_new (self));
   show_open (self);
   return GTK_WIDGET (self);
@@ -547,6 +581,34 @@ cro_records_view_set_month (CroRecordsView *self,
   self->month = g_strdup (month);
   if (self->records != NULL)
     cro_records_set_month (self->records, month);
+}
+
+void
+cro_records_view_set_filter (CroRecordsView         *self,
+                             const CroRecordsFilter *filter)
+{
+  g_autofree char *before = self->course;
+
+  self->course = g_strdup (filter->course);
+  self->filter = *filter;
+  self->filter.course = self->course;
+  if (self->records != NULL)
+    cro_records_set_filter (self->records, &self->filter);
+}
+
+void
+cro_records_view_set_searched (CroRecordsView *self,
+                               gboolean        is_searched)
+{
+  gtk_widget_set_visible (self->head, is_searched);
+}
+
+void
+cro_records_view_connect_rows (CroRecordsView *self,
+                               GCallback       changed,
+                               gpointer        user_data)
+{
+  g_signal_connect_object (self, "rows-changed", changed, user_data, G_CONNECT_SWAPPED);
 }
 
 CroRecords *

@@ -43,6 +43,19 @@ void        cro_records_view_connect_selected (CroRecordsView *self,
 void        cro_records_view_set_month   (CroRecordsView *self,
                                           const char     *month);
 
+/* Those rows alone that pass. */
+void        cro_records_view_set_filter  (CroRecordsView *self,
+                                          const CroRecordsFilter *filter);
+
+/* Whether rows can be looked for; few need not be. */
+void        cro_records_view_set_searched (CroRecordsView *self,
+                                          gboolean        is_searched);
+
+/* Calls changed (user_data) after rows were read or chosen anew. */
+void        cro_records_view_connect_rows (CroRecordsView *self,
+                                          GCallback       changed,
+                                          gpointer        user_data);
+
 /* As if its heading had been pressed; the first row is selected and in sight. */
 void        cro_records_view_sort        (CroRecordsView *self,
                                           guint           column,

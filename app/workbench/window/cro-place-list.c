@@ -10,6 +10,7 @@
 #include "cro-isolate.h"
 #include "cro-last-price.h"
 #include "cro-list.h"
+#include "cro-number.h"
 #include "cro-row.h"
 #include "cro-slices.h"
 #include "cro-spoken.h"
@@ -25,6 +26,9 @@ struct _CroPlaceList
   GtkWidget          *search;
   GtkWidget          *makers;      /* buttons that make what the place holds */
   GtkWidget          *filter;      /* a drop-down, of the larder */
+  GtkWidget          *all;         /* the row that is of all; it stays in sight */
+  GtkWidget          *all_name;
+  GtkWidget          *all_count;
   GtkWidget          *view;
   GtkWidget          *empty;
   GtkSingleSelection *selection;
@@ -37,6 +41,8 @@ struct _CroPlaceList
   GPtrArray          *lists;       /* CroList: the kinds that the place holds */
   CroKind             kind;        /* of what stands on the bench; CRO_N_KINDS: nothing */
   guint32             slot;
+  gboolean            is_at_all;   /* the first row stands on the bench */
+  guint64             edition;     /* of the book when all were counted */
   gboolean            is_setting;
 };
 
@@ -44,6 +50,7 @@ G_DEFINE_FINAL_TYPE (CroPlaceList, cro_place_list, GTK_TYPE_WIDGET)
 
 enum
 {
+  ALL,
   CHOSEN,
   N_SIGNALS,
 };
@@ -155,6 +162,83 @@ unbind_cb (GtkSignalListItemFactory *factory,
                                GPOINTER_TO_SIZE (g_object_get_data (G_OBJECT (item), "handler")));
 }
 
+/* --- The row of all -------------------------------------------------------------------------------- */
+
+static const struct { CroKind kind; const char *name; } all_of[CRO_N_PLACES] = {
+  [CRO_PLACE_PLATES] = { CRO_KIND_PLATE, N_("All plates") },
+  [CRO_PLACE_PREPARATIONS] = { CRO_KIND_PREPARATION, N_("All preparations") },
+  [CRO_PLACE_LARDER] = { CRO_KIND_INGREDIENT, N_("All ingredients") },
+};
+
+static void
+count_all (CroPlaceList *self)
+{
+  CroModel *model = cro_book_get_model (self->book);
+  CroKind kind = all_of[self->place].kind;
+  guint n = 0;
+  g_autofree char *text = NULL, *spoken = NULL;
+
+  self->edition = cro_book_get_edition (self->book);
+  for (guint32 slot = 0; slot < cro_kind_n_slots (model, kind); slot++)
+    n += cro_kind_name (model, kind, slot) != NULL;
+  text = cro_number_to_text (n, 0, TRUE);
+  gtk_label_set_label (GTK_LABEL (self->all_count), text);
+  spoken = g_strdup_printf (_("%s, %s"), _(all_of[self->place].name), text);
+  cro_spoken_set (self->all, spoken);
+}
+
+/* A place without such a row has no list either. */
+static void
+show_all_row (CroPlaceList *self)
+{
+  if (self->book == NULL || all_of[self->place].name == NULL)
+    return;
+  gtk_label_set_label (GTK_LABEL (self->all_name), _(all_of[self->place].name));
+  count_all (self);
+}
+
+static void
+mark_all (CroPlaceList *self,
+          gboolean      is_at_all)
+{
+  self->is_at_all = is_at_all;
+  if (is_at_all)
+    gtk_widget_add_css_class (self->all, "here");
+  else
+    gtk_widget_remove_css_class (self->all, "here");
+  gtk_accessible_update_state (GTK_ACCESSIBLE (self->all), GTK_ACCESSIBLE_STATE_PRESSED,
+                               is_at_all ? GTK_ACCESSIBLE_TRISTATE_TRUE
+                                         : GTK_ACCESSIBLE_TRISTATE_FALSE,
+                               -1);
+}
+
+static void
+choose_all (CroPlaceList *self)
+{
+  g_signal_emit (self, signals[ALL], 0);
+}
+
+static GtkWidget *
+all_new (CroPlaceList *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+  GtkWidget *button = gtk_button_new ();
+
+  self->all_name = gtk_label_new (NULL);
+  gtk_label_set_xalign (GTK_LABEL (self->all_name), 0);
+  gtk_label_set_ellipsize (GTK_LABEL (self->all_name), PANGO_ELLIPSIZE_END);
+  gtk_widget_set_hexpand (self->all_name, TRUE);
+  self->all_count = cro_number_label_new ();
+  gtk_widget_add_css_class (self->all_count, "dim-label");
+  gtk_box_append (GTK_BOX (box), self->all_name);
+  gtk_box_append (GTK_BOX (box), self->all_count);
+  gtk_button_set_child (GTK_BUTTON (button), box);
+  gtk_widget_add_css_class (button, "flat");
+  gtk_widget_add_css_class (button, "all");
+  g_signal_connect_object (button, "clicked", G_CALLBACK (choose_all), self, G_CONNECT_SWAPPED);
+  return button;
+}
+
 /* --- Choosing ---------------------------------------------------------------------------------------- */
 
 /* GTK_INVALID_LIST_POSITION: what stands on the bench is not among what is shown. */
@@ -196,6 +280,8 @@ book_changed_cb (CroPlaceList *self)
 {
   if (gtk_single_selection_get_selected (self->selection) == GTK_INVALID_LIST_POSITION)
     mark_row (self);
+  if (all_of[self->place].name != NULL && self->edition != cro_book_get_edition (self->book))
+    count_all (self);
 }
 
 static void
@@ -267,7 +353,19 @@ search_key_cb (CroPlaceList    *self,
   return gtk_widget_grab_focus (self->view);
 }
 
-/* A letter that is typed on a row looks for another. */
+static gboolean
+is_up_from_first (CroPlaceList *self,
+                  guint         keyval)
+{
+  GtkWidget *first = gtk_widget_get_first_child (self->view);
+
+  return (keyval == GDK_KEY_Up || keyval == GDK_KEY_KP_Up) && first != NULL
+         && gtk_widget_get_focus_child (self->view) == first
+         && gtk_single_selection_get_selected (self->selection) == 0;
+}
+
+/* Home, and up from the first, lead to the row of all, and it is chosen as a row is that the focus
+ * comes to. A letter that is typed on a row looks for another. */
 static gboolean
 row_key_cb (CroPlaceList    *self,
             guint            keyval,
@@ -276,9 +374,33 @@ row_key_cb (CroPlaceList    *self,
 {
   gunichar letter = gdk_keyval_to_unicode (keyval);
 
+  if ((keyval == GDK_KEY_Home || keyval == GDK_KEY_KP_Home || is_up_from_first (self, keyval))
+      && (state & (GDK_CONTROL_MASK | GDK_SHIFT_MASK | GDK_ALT_MASK)) == 0
+      && gtk_widget_grab_focus (self->all))
+    {
+      choose_all (self);
+      return GDK_EVENT_STOP;
+    }
   if (!g_unichar_isalpha (letter) || (state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0)
     return GDK_EVENT_PROPAGATE;
   cro_focus_type (self->search, letter);
+  return GDK_EVENT_STOP;
+}
+
+/* Down from the row of all leads to the first of the others. */
+static gboolean
+all_key_cb (CroPlaceList    *self,
+            guint            keyval,
+            guint            keycode,
+            GdkModifierType  state)
+{
+  GtkWidget *first = gtk_widget_get_first_child (self->view);
+
+  if (keyval != GDK_KEY_Down && keyval != GDK_KEY_KP_Down)
+    return row_key_cb (self, keyval, keycode, state);
+  if (first == NULL || !gtk_widget_grab_focus (first))
+    return GDK_EVENT_PROPAGATE;
+  gtk_single_selection_set_selected (self->selection, 0);
   return GDK_EVENT_STOP;
 }
 
@@ -398,6 +520,7 @@ rebuild (CroPlaceList *self)
   list_all (self);
   gtk_widget_set_visible (self->filter, self->place == CRO_PLACE_LARDER);
   show_makers (self);
+  show_all_row (self);
   g_ptr_array_set_size (self->lists, 0);
   for (int i = 0; self->book != NULL && i < 2; i++)
     if (kinds[self->place][i] != CRO_N_KINDS)
@@ -443,12 +566,21 @@ cro_place_list_select (CroPlaceList *self,
                        CroKind       kind,
                        guint32       slot)
 {
+  mark_all (self, FALSE);
   self->kind = kind;
   self->slot = slot;
   self->is_sought = TRUE;
   /* What is opened from elsewhere need not be what was looked for here. */
   if (find_row (self) == GTK_INVALID_LIST_POSITION)
     list_all (self);
+  mark_row (self);
+}
+
+void
+cro_place_list_select_all (CroPlaceList *self)
+{
+  mark_all (self, TRUE);
+  self->kind = CRO_N_KINDS;
   mark_row (self);
 }
 
@@ -472,6 +604,8 @@ focus_selected (CroPlaceList *self)
 void
 cro_place_list_focus (CroPlaceList *self)
 {
+  if (self->is_at_all && gtk_widget_grab_focus (self->all))
+    return;
   if (!focus_selected (self) && !gtk_widget_grab_focus (self->view))
     gtk_widget_grab_focus (self->search);
 }
@@ -512,6 +646,8 @@ cro_place_list_class_init (CroPlaceListClass *klass)
 {
   G_OBJECT_CLASS (klass)->dispose = cro_place_list_dispose;
   gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+  signals[ALL] = g_signal_new ("all", CRO_TYPE_PLACE_LIST, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                               G_TYPE_NONE, 0);
   signals[CHOSEN] = g_signal_new ("chosen", CRO_TYPE_PLACE_LIST, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
                                   NULL, G_TYPE_NONE, 2, G_TYPE_INT, G_TYPE_UINT);
 }
@@ -558,6 +694,10 @@ cro_place_list_init (CroPlaceList *self)
   self->makers = cro_wrap_new (6, 6);
   gtk_widget_set_margin_start (self->makers, 6);
   gtk_widget_set_margin_end (self->makers, 6);
+  self->all = all_new (self);
+  keys = gtk_event_controller_key_new ();
+  g_signal_connect_object (keys, "key-pressed", G_CALLBACK (all_key_cb), self, G_CONNECT_SWAPPED);
+  gtk_widget_add_controller (self->all, keys);
   self->filter = filter_new (self);
   gtk_widget_set_visible (self->filter, FALSE);
   self->view = gtk_list_view_new (GTK_SELECTION_MODEL (g_object_ref (self->selection)), factory);
@@ -578,6 +718,7 @@ cro_place_list_init (CroPlaceList *self)
   gtk_box_append (GTK_BOX (self->box), self->search);
   gtk_box_append (GTK_BOX (self->box), self->makers);
   gtk_box_append (GTK_BOX (self->box), self->filter);
+  gtk_box_append (GTK_BOX (self->box), self->all);
   gtk_box_append (GTK_BOX (self->box), self->empty);
   gtk_box_append (GTK_BOX (self->box), scroller);
 }

@@ -9,7 +9,8 @@ G_BEGIN_DECLS
 #define CRO_TYPE_PLACE_LIST (cro_place_list_get_type ())
 G_DECLARE_FINAL_TYPE (CroPlaceList, cro_place_list, CRO, PLACE_LIST, GtkWidget)
 
-/* Signal "chosen" (kind, slot): a row was activated or selected. */
+/* Signal "chosen" (kind, slot): a row was activated or selected; "all": the first one, which is of
+ * all of them. */
 
 /* NULL book: empty. */
 void cro_place_list_set_book   (CroPlaceList *self,
@@ -22,6 +23,9 @@ void cro_place_list_set_place  (CroPlaceList *self,
 void cro_place_list_select     (CroPlaceList *self,
                                 CroKind       kind,
                                 guint32       slot);
+
+/* The same for the first row. */
+void cro_place_list_select_all  (CroPlaceList *self);
 
 void cro_place_list_focus_search (CroPlaceList *self);
 

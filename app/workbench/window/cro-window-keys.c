@@ -195,6 +195,7 @@ cro_window_install_keys (GtkWidgetClass *widget_class)
   };
 
   static const struct { guint key; GdkModifierType modifiers; CroPictureId id; } pictures[] = {
+    { GDK_KEY_1, GDK_CONTROL_MASK, CRO_PICTURE_MADE_OF },
     { GDK_KEY_2, GDK_CONTROL_MASK, CRO_PICTURE_MOVERS },
     { GDK_KEY_3, GDK_CONTROL_MASK, CRO_PICTURE_PRICE },
     { GDK_KEY_4, GDK_CONTROL_MASK, CRO_PICTURE_COVERS },

@@ -7,6 +7,7 @@
 #include "cro-draft.h"
 #include "cro-edit.h"
 #include "cro-focus.h"
+#include "cro-overview.h"
 #include "cro-state.h"
 
 /* Keys of the texts that a thing was left with: draft.TABLE.ID.FIELD. */
@@ -27,6 +28,10 @@ table_of_now (CroWindow *self,
   *id = 0;
   if (self->book == NULL || self->now.kind == CRO_REF_NONE)
     return NULL;
+  if (cro_ref_is_overview (self->now))
+    return self->now.kind == CRO_REF_ITEM     ? "all ingredients"
+           : self->now.kind == CRO_REF_RECIPE ? "all preparations"
+                                              : "all plates";
   if (self->now.kind == CRO_REF_SUPPLIER)
     return "market";
   if (self->now.kind == CRO_REF_SALES)
@@ -193,6 +198,12 @@ last_ref (CroWindow *self)
     ref = CRO_REF (CRO_REF_ITEM, cro_slots_get (&model->item_slots, id));
   else if (g_strcmp0 (table, "menu") == 0)
     ref = CRO_REF (CRO_REF_MENU, cro_slots_get (&model->menu_slots, id));
+  else if (g_strcmp0 (table, "all plates") == 0)
+    return CRO_REF_ALL_PLATES;
+  else if (g_strcmp0 (table, "all preparations") == 0)
+    return CRO_REF_ALL_PREPARATIONS;
+  else if (g_strcmp0 (table, "all ingredients") == 0)
+    return CRO_REF_ALL_INGREDIENTS;
   else if (g_strcmp0 (table, "market") == 0)
     return CRO_REF (CRO_REF_SUPPLIER, CRO_NO_SLOT);
   else if (g_strcmp0 (table, "months") == 0)

@@ -4,12 +4,16 @@
 
 #include <glib/gi18n.h>
 
+#include "cro-all-ingredients.h"
+#include "cro-all-plates.h"
+#include "cro-all-preparations.h"
 #include "cro-cure.h"
 #include "cro-focus.h"
 #include "cro-ingredient-bench.h"
 #include "cro-market-bench.h"
 #include "cro-menu-bench.h"
 #include "cro-months-bench.h"
+#include "cro-overview.h"
 #include "cro-plate-bench.h"
 #include "cro-preparation-bench.h"
 #include "cro-spoken.h"
@@ -43,6 +47,8 @@ static CroRef
 resolve (CroModel *model,
          CroRef    ref)
 {
+  if (ref.slot == CRO_NO_SLOT)
+    return ref;
   if (ref.kind == CRO_REF_OFFER)
     ref = CRO_REF (CRO_REF_ITEM, cro_model_offer (model, ref.slot)->item);
   if (ref.kind == CRO_REF_ITEM && model->maker[ref.slot] >= 0)
@@ -58,10 +64,27 @@ typedef struct
 } Page;
 
 static Page
+page_of_overview (CroRef ref)
+{
+  switch (ref.kind)
+    {
+    case CRO_REF_ITEM:
+      return (Page){ CRO_TYPE_ALL_INGREDIENTS, CRO_PLACE_LARDER, CRO_N_KINDS };
+    case CRO_REF_RECIPE:
+      return (Page){ CRO_TYPE_ALL_PREPARATIONS, CRO_PLACE_PREPARATIONS, CRO_N_KINDS };
+    default:
+      return (Page){ CRO_TYPE_ALL_PLATES, CRO_PLACE_PLATES, CRO_N_KINDS };
+    }
+}
+
+static Page
 page_of (CroWindow *self,
          CroRef     ref)
 {
   CroModel *model = cro_book_get_model (self->book);
+
+  if (cro_ref_is_overview (ref))
+    return page_of_overview (ref);
 
   switch (ref.kind)
     {
@@ -86,6 +109,8 @@ gboolean
 cro_window_is_alive (CroModel *model,
                      CroRef    ref)
 {
+  if (ref.slot == CRO_NO_SLOT)
+    return ref.kind != CRO_REF_NONE;
   switch (ref.kind)
     {
     case CRO_REF_ITEM:
@@ -149,21 +174,6 @@ leave_bench (CroWindow *self)
   cro_window_remember (self);
 }
 
-static void
-show_nothing (CroWindow *self,
-              CroPlace   place)
-{
-  leave_bench (self);
-  show_place (self, place);
-  gtk_button_set_label (self->first_button, place == CRO_PLACE_PLATES ? _("Add Plate")
-                                            : place == CRO_PLACE_PREPARATIONS
-                                                ? _("Add Preparation")
-                                                : _("Add Ingredient"));
-  gtk_widget_set_visible (self->first_menu_button, place == CRO_PLACE_PLATES);
-  self->now = CRO_REF_NOWHERE;
-  gtk_stack_set_visible_child_name (self->bench, "nothing");
-}
-
 /* A name, all of it selected, would be typed over. */
 void
 cro_window_focus_harmless (CroWindow *self)
@@ -178,8 +188,8 @@ cro_window_focus_harmless (CroWindow *self)
       if (part != NULL && cro_focus_first (part))
         return;
     }
-  /* Where there is nothing yet, the button that makes the first of it. */
-  if (self->now.kind == CRO_REF_NONE && cro_focus_first (bench))
+  /* Where there is nothing yet, the line that makes the first of it. */
+  if (cro_ref_is_overview (self->now) && cro_focus_first (bench))
     return;
   if (!gtk_widget_get_visible (self->list_box) || !cro_focus_first (self->list_box))
     cro_focus_first (GTK_WIDGET (self->rail));
@@ -216,6 +226,8 @@ show_ref (CroWindow *self,
   self->is_moving = TRUE;
   if (page.kind != CRO_N_KINDS)
     cro_place_list_select (self->list, page.kind, ref.slot);
+  else if (cro_ref_is_overview (ref))
+    cro_place_list_select_all (self->list);
   self->is_moving = FALSE;
   self->now = ref;
   cro_bench_put (bench, ref.slot);
@@ -227,12 +239,13 @@ show_ref (CroWindow *self,
 static void
 remember_visit (CroWindow *self)
 {
-  Visit visit = { self->now, cro_focus_dup_way (gtk_stack_get_visible_child (self->bench)) };
+  Visit visit = { self->now, NULL };
 
-  if (self->now.kind != CRO_REF_NONE)
-    g_array_append_val (self->before, visit);
-  else
-    clear_visit (&visit);
+  /* Nothing stands on the bench before the first. */
+  if (self->now.kind == CRO_REF_NONE)
+    return;
+  visit.way = cro_focus_dup_way (gtk_stack_get_visible_child (self->bench));
+  g_array_append_val (self->before, visit);
 }
 
 void
@@ -353,7 +366,23 @@ chosen_cb (CroWindow *self,
     cro_window_open_kind (self, (CroKind) kind, slot);
 }
 
-/* The first thing of a place, as nothing there was chosen yet. */
+static CroRef
+overview_of (CroPlace place)
+{
+  return place == CRO_PLACE_PLATES         ? CRO_REF_ALL_PLATES
+         : place == CRO_PLACE_PREPARATIONS ? CRO_REF_ALL_PREPARATIONS
+                                           : CRO_REF_ALL_INGREDIENTS;
+}
+
+static void
+all_cb (CroWindow *self)
+{
+  if (!self->is_moving)
+    cro_window_open_ref (self, overview_of (self->place));
+}
+
+/* The first thing of a place, as nothing there was chosen yet; where there is none, the page that
+ * says so. */
 void
 cro_window_go_to_place (CroWindow *self,
                         CroPlace   place)
@@ -372,7 +401,7 @@ cro_window_go_to_place (CroWindow *self,
           && page_of (self, ref_of_kind (kind, slot)).bench != G_TYPE_INVALID)
         cro_window_open_ref (self, ref_of_kind (kind, slot));
       else
-        show_nothing (self, place);
+        cro_window_open_ref (self, overview_of (place));
     }
 }
 
@@ -492,6 +521,7 @@ cro_window_install_places (GtkWidgetClass *widget_class)
   gtk_widget_class_install_action (widget_class, "win.place", "i", go_to_place_cb);
   gtk_widget_class_install_action (widget_class, "win.search-list", NULL, search_list_cb);
   gtk_widget_class_install_action (widget_class, "win.toggle-list", NULL, toggle_list_cb);
+  gtk_widget_class_bind_template_callback (widget_class, all_cb);
   gtk_widget_class_bind_template_callback (widget_class, chosen_cb);
   gtk_widget_class_bind_template_callback (widget_class, place_activated_cb);
 }

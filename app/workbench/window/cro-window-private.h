@@ -43,8 +43,6 @@ struct _CroWindow
   GtkWidget       *list_box;
   CroPlaceList    *list;
   GtkStack        *bench;         /* a page for each kind of thing: its child is a CroBench */
-  GtkButton       *first_button;  /* on the page of a place that holds nothing */
-  GtkWidget       *first_menu_button;
 
   CroBook         *book;
   char            *path;

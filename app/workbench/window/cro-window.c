@@ -58,8 +58,6 @@ book_changed_cb (CroWindow *self)
   cro_window_update_undo (self);
   if (self->now.kind != CRO_REF_NONE && !cro_window_is_alive (model, self->now))
     cro_window_leave_gone (self);
-  else if (self->now.kind == CRO_REF_NONE)
-    cro_window_go_to_place (self, self->place);
 }
 
 /* What there is to do with a book alone; Undo, Redo and Back come with what they would do. */
@@ -216,8 +214,6 @@ bind_template (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, CroWindow, list_box);
   gtk_widget_class_bind_template_child (widget_class, CroWindow, list);
   gtk_widget_class_bind_template_child (widget_class, CroWindow, bench);
-  gtk_widget_class_bind_template_child (widget_class, CroWindow, first_button);
-  gtk_widget_class_bind_template_child (widget_class, CroWindow, first_menu_button);
 }
 
 static void

@@ -1,0 +1,70 @@
+#include "config.h"
+
+#include "cro-all-ingredients.h"
+
+#include <glib/gi18n.h>
+
+#include "cro-edit.h"
+#include "cro-here.h"
+#include "cro-isolate.h"
+#include "cro-overview-table.h"
+#include "cro-quick-words.h"
+#include "cro-quick.h"
+#include "cro-words.h"
+
+struct _CroAllIngredients
+{
+  CroOverview parent_instance;
+};
+
+G_DEFINE_FINAL_TYPE (CroAllIngredients, cro_all_ingredients, CRO_TYPE_OVERVIEW)
+
+static char *
+make (CroOverview *overview,
+      const char  *text,
+      CroRef      *made)
+{
+  CroBook *book = cro_bench_get_book (CRO_BENCH (overview));
+  CroModel *model = cro_book_get_model (book);
+  g_auto (CroQuick) quick = { 0 };
+  g_autofree char *name = NULL, *label = NULL;
+  g_autoptr (GError) error = NULL;
+  CroUnitPrice price;
+
+  if (!cro_quick_read (model, text, cro_words_entry (), &quick))
+    return cro_quick_reason (text, &quick);
+  price = (CroUnitPrice){ quick.price, quick.price_unit, _("Market"), cro_here_today () };
+  name = cro_edit_dup_free_name (model, CRO_NAMES_ITEMS, quick.name);
+  label = cro_isolate_printf (_("ingredient %s"), name);
+  made->kind = CRO_REF_ITEM;
+  if (cro_edit_add_ingredient (book, label, name,
+                               quick.has_amount || quick.has_price ? cro_quick_base (&quick)
+                                                                   : CRO_BASE_GRAM,
+                               quick.has_price ? &price : NULL, &made->slot, &error))
+    return NULL;
+  return cro_words_error (error);
+}
+
+static void
+cro_all_ingredients_class_init (CroAllIngredientsClass *klass)
+{
+  CRO_OVERVIEW_CLASS (klass)->kind = CRO_KIND_INGREDIENT;
+  CRO_OVERVIEW_CLASS (klass)->make = make;
+}
+
+static void
+cro_all_ingredients_init (CroAllIngredients *self)
+{
+  CroOverviewView costs = {
+    .number = 1,
+    .title = _("Costs"),
+    .widget = cro_overview_table_new (CRO_BENCH (self), CRO_RECORDS_INGREDIENTS),
+    .set_book = cro_overview_table_set_book,
+    .refresh = cro_overview_table_refresh,
+  };
+
+  cro_overview_set_texts (CRO_OVERVIEW (self), _("All ingredients"), _("No ingredient yet."),
+                          /* Translators: an example of an ingredient and its price. */
+                          _("butter 9.20/kg"), _("Add Ingredient"));
+  cro_overview_add_view (CRO_OVERVIEW (self), &costs);
+}

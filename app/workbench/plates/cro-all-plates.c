@@ -1,0 +1,89 @@
+#include "config.h"
+
+#include "cro-all-plates.h"
+
+#include <glib/gi18n.h>
+
+#include "cro-decimal.h"
+#include "cro-edit.h"
+#include "cro-example.h"
+#include "cro-here.h"
+#include "cro-isolate.h"
+#include "cro-overview-table.h"
+#include "cro-quick-words.h"
+#include "cro-quick.h"
+#include "cro-words.h"
+
+struct _CroAllPlates
+{
+  CroOverview parent_instance;
+};
+
+G_DEFINE_FINAL_TYPE (CroAllPlates, cro_all_plates, CRO_TYPE_OVERVIEW)
+
+static gboolean
+start (CroBook         *book,
+       const char      *label,
+       const char      *name,
+       const CroQuick  *quick,
+       guint32         *plate,
+       GError         **error)
+{
+  CroNewLine line = {
+    .item = quick->item, .name = quick->name, .base = cro_quick_base (quick),
+    .amount = quick->has_amount ? quick->amount : 0, .unit = quick->unit,
+    .as_bought = quick->as_bought, .note = quick->note, .has_price = quick->has_price,
+    .price = { quick->price, quick->price_unit, _("Market"), cro_here_today () },
+  };
+
+  return cro_edit_start (book, label, NULL, name, CRO_MICRO, &line, plate, error);
+}
+
+/* A line of a recipe is the first of a new plate; a name alone is the plate's. */
+static char *
+make (CroOverview *overview,
+      const char  *text,
+      CroRef      *made)
+{
+  CroBook *book = cro_bench_get_book (CRO_BENCH (overview));
+  CroModel *model = cro_book_get_model (book);
+  g_auto (CroQuick) quick = { 0 };
+  gboolean is_line;
+  g_autofree char *name = NULL, *label = NULL;
+  g_autoptr (GError) error = NULL;
+
+  if (!cro_quick_read (model, text, cro_words_entry (), &quick))
+    return cro_quick_reason (text, &quick);
+  is_line = quick.has_amount || quick.has_price;
+  name = cro_edit_dup_free_name (model, CRO_NAMES_THINGS, is_line ? _("New plate") : quick.name);
+  label = cro_isolate_printf (_("plate %s"), name);
+  made->kind = CRO_REF_RECIPE;
+  if (is_line ? start (book, label, name, &quick, &made->slot, &error)
+              : cro_edit_add_plate (book, label, name, CRO_MICRO, &made->slot, &error))
+    return NULL;
+  return cro_words_error (error);
+}
+
+static void
+cro_all_plates_class_init (CroAllPlatesClass *klass)
+{
+  CRO_OVERVIEW_CLASS (klass)->kind = CRO_KIND_PLATE;
+  CRO_OVERVIEW_CLASS (klass)->make = make;
+}
+
+static void
+cro_all_plates_init (CroAllPlates *self)
+{
+  g_autofree char *example = cro_example_dup_line ();
+  CroOverviewView costs = {
+    .number = 1,
+    .title = _("Costs"),
+    .widget = cro_overview_table_new (CRO_BENCH (self), CRO_RECORDS_PLATES),
+    .set_book = cro_overview_table_set_book,
+    .refresh = cro_overview_table_refresh,
+  };
+
+  cro_overview_set_texts (CRO_OVERVIEW (self), _("All plates"), _("No plate yet."),
+                          example, _("Add Plate"));
+  cro_overview_add_view (CRO_OVERVIEW (self), &costs);
+}
