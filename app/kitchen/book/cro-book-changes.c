@@ -246,7 +246,14 @@ cro_book_check_act (gpointer   user_data,
   CroBook *self = user_data;
 
   self->taken = cro_store_list_changes_after (self->store, self->last_change, error);
-  return self->taken != NULL && take_in (self, self->taken, error) && check_kinds (self, error);
+  if (self->taken == NULL || !take_in (self, self->taken, error) || !check_kinds (self, error))
+    return FALSE;
+  if (self->look == NULL)
+    return TRUE;
+  self->look (self, self->look_data);
+  self->has_looked = TRUE;
+  g_set_error_literal (error, CRO_STORE_ERROR, CRO_STORE_ERROR_RULE, "the act was only tried");
+  return FALSE;
 }
 
 /* The rows of an act that was not committed are read again as they stand. */

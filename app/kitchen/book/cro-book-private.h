@@ -2,8 +2,7 @@
  * (cro-book-changes.c), what is shown otherwise than it is (cro-book-preview.c), acts (cro-book.c). */
 #pragma once
 
-#include "cro-book.h"
-
+#include "cro-book-try.h"
 #include "cro-kept-row.h"
 
 G_BEGIN_DECLS
@@ -22,6 +21,9 @@ struct _CroBook
   gboolean    in_act;
   GPtrArray  *taken;           /* changes of the act being ended, in the figures already */
   guint64     edition;
+  CroBookLook look;            /* of an act that is tried, and not committed; NULL: of none */
+  gpointer    look_data;
+  gboolean    has_looked;
 
   CroBookLater later;          /* NULL: whoever listens is told at once */
   gpointer    later_data;

@@ -1,6 +1,7 @@
 #include "cro-book-private.h"
 
 #include "cro-book-open.h"
+#include "cro-book-try.h"
 #include "cro-refusal.h"
 
 G_DEFINE_FINAL_TYPE (CroBook, cro_book, G_TYPE_OBJECT)
@@ -282,6 +283,33 @@ cro_book_end_act (CroBook  *self,
   g_return_val_if_fail (self->in_act, FALSE);
 
   return finish (self, cro_store_end_act (self->store, NULL, error));
+}
+
+gboolean
+cro_book_try_act (CroBook      *self,
+                  CroBookLook   look,
+                  gpointer      user_data,
+                  GError      **error)
+{
+  g_autoptr (GError) refused = NULL;
+
+  g_return_val_if_fail (self->in_act, FALSE);
+
+  self->look = look;
+  self->look_data = user_data;
+  self->has_looked = FALSE;
+  cro_store_end_act (self->store, NULL, &refused);
+  self->look = NULL;
+  finish (self, FALSE);
+  if (!self->has_looked && refused != NULL)
+    {
+      g_propagate_error (error, g_steal_pointer (&refused));
+      return FALSE;
+    }
+  /* An act that wrote nothing leaves all as it is. */
+  if (!self->has_looked)
+    look (self, user_data);
+  return TRUE;
 }
 
 void

@@ -37,6 +37,11 @@ gboolean cro_edit_leave_choice (CroBook           *book,
                                guint32             entry,
                                GError            **error);
 
+/* A recipe with its lines, and its outputs, which nothing takes any more. */
+gboolean cro_edit_remove_recipe (CroBook          *book,
+                               guint32             recipe,
+                               GError            **error);
+
 /* Several columns of one row; NULL-terminated. */
 gboolean cro_edit_update_row  (CroBook            *book,
                                const char         *table,

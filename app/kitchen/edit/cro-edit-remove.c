@@ -273,10 +273,10 @@ remove_item (CroBook  *book,
          && delete_row (book, table, item->id, error) && delete_row (book, "item", item->id, error);
 }
 
-static gboolean
-remove_recipe (CroBook  *book,
-               guint32   slot,
-               GError  **error)
+gboolean
+cro_edit_remove_recipe (CroBook  *book,
+                        guint32   slot,
+                        GError  **error)
 {
   CroModel *model = cro_book_get_model (book);
   const CroRecipe *recipe = cro_model_recipe (model, slot);
@@ -335,7 +335,7 @@ remove_ref (CroBook  *book,
     case CRO_REF_ITEM:
       return remove_item (book, ref.slot, error);
     case CRO_REF_RECIPE:
-      return remove_recipe (book, ref.slot, error);
+      return cro_edit_remove_recipe (book, ref.slot, error);
     case CRO_REF_MENU:
       return remove_menu (book, ref.slot, error);
     case CRO_REF_OFFER:

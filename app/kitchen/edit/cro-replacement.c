@@ -1,0 +1,184 @@
+#include "cro-replacement.h"
+
+#include <math.h>
+
+#include "cro-book-try.h"
+#include "cro-edit-private.h"
+#include "cro-kind.h"
+#include "cro-merge-private.h"
+
+/* --- Lines ------------------------------------------------------------------------------------ */
+
+static gboolean
+is_chosen (const CroReplacement *self,
+           guint32               recipe)
+{
+  for (guint i = 0; i < self->n_recipes; i++)
+    if (self->recipes[i] == recipe)
+      return TRUE;
+  return self->recipes == NULL;
+}
+
+GArray *
+cro_replacement_list_lines (CroFigures           *figures,
+                            const CroReplacement *self)
+{
+  const CroGraph *graph = &figures->graph;
+  const guint32 *items = figures->model->lines.item;
+  GArray *lines = g_array_new (FALSE, FALSE, sizeof (guint32));
+  guint32 node = cro_figures_node (figures, self->item);
+
+  /* Rows stand rising, so that one that takes it twice does so in a run. */
+  for (guint32 u = graph->used_first[node]; u < graph->used_first[node + 1]; u++)
+    {
+      guint32 row = graph->used_in[u];
+
+      if ((u > graph->used_first[node] && row == graph->used_in[u - 1])
+          || !is_chosen (self, graph->slot_of_row[row]))
+        continue;
+      for (guint32 l = graph->first[row]; l < graph->first[row + 1]; l++)
+        if (items[graph->line_slot[l]] == self->item)
+          g_array_append_val (lines, graph->line_slot[l]);
+    }
+  return lines;
+}
+
+GArray *
+cro_replacement_list_unknown (CroFigures           *figures,
+                              const CroReplacement *self)
+{
+  CroModel *model = figures->model;
+  g_autoptr (GArray) lines = cro_replacement_list_lines (figures, self);
+  GArray *unknown = g_array_new (FALSE, FALSE, sizeof (guint32));
+
+  for (guint i = 0; i < lines->len; i++)
+    {
+      guint32 line = g_array_index (lines, guint32, i);
+
+      if (cro_line_lacks (&model->lines, line, &model->measures[self->by]) != CRO_LACKS_NOTHING)
+        g_array_append_val (unknown, line);
+    }
+  return unknown;
+}
+
+/* --- The act ---------------------------------------------------------------------------------- */
+
+static gboolean
+write_rows (CroBook              *book,
+            const CroReplacement *self,
+            GError              **error)
+{
+  CroModel *model = cro_book_get_model (book);
+  g_autoptr (GArray) lines = cro_replacement_list_lines (cro_book_get_figures (book), self);
+  gint64 by = cro_model_item (model, self->by)->id;
+
+  for (guint i = 0; i < lines->len; i++)
+    if (!cro_edit_update (book, "recipe_line", model->line_ids[g_array_index (lines, guint32, i)],
+                          "item", CRO_CELL_INT (by), error))
+      return FALSE;
+  return !self->is_merge || cro_merge_rows (book, self->item, self->by, error);
+}
+
+gboolean
+cro_edit_replace (CroBook              *book,
+                  const char           *label,
+                  const CroReplacement *self,
+                  GError              **error)
+{
+  return cro_edit_begin (book, label, error)
+         && cro_edit_end (book, write_rows (book, self, error), error);
+}
+
+/* --- What it would do ------------------------------------------------------------------------- */
+
+static CroFigure
+figure_of (CroFigures *figures,
+           CroRef      thing)
+{
+  return thing.kind == CRO_REF_MENU ? cro_figure_of_menu (figures, thing.slot)
+                                    : cro_figure_of_plate (figures, thing.slot);
+}
+
+/* Everything sold, with what it comes to before. */
+static GArray *
+list_things (CroFigures *figures)
+{
+  static const struct { CroKind kind; CroRefKind ref; } kinds[] = {
+    { CRO_KIND_PLATE, CRO_REF_RECIPE }, { CRO_KIND_MENU, CRO_REF_MENU },
+  };
+  GArray *things = g_array_new (FALSE, FALSE, sizeof (CroConsequence));
+
+  for (gsize k = 0; k < G_N_ELEMENTS (kinds); k++)
+    for (guint32 slot = 0; slot < cro_kind_n_slots (figures->model, kinds[k].kind); slot++)
+      if (cro_kind_name (figures->model, kinds[k].kind, slot) != NULL)
+        {
+          CroConsequence one = { .thing = CRO_REF (kinds[k].ref, slot) };
+
+          one.from = figure_of (figures, one.thing);
+          g_array_append_val (things, one);
+        }
+  return things;
+}
+
+static void
+look_cb (CroBook  *book,
+         gpointer  user_data)
+{
+  GArray *things = user_data;
+
+  for (guint i = 0; i < things->len; i++)
+    {
+      CroConsequence *one = &g_array_index (things, CroConsequence, i);
+
+      one->to = figure_of (cro_book_get_figures (book), one->thing);
+    }
+}
+
+static gboolean
+moves (const CroConsequence *one)
+{
+  return one->from.is_incomplete != one->to.is_incomplete || one->from.cost < one->to.cost
+         || one->from.cost > one->to.cost || one->from.disposables < one->to.disposables
+         || one->from.disposables > one->to.disposables;
+}
+
+static double
+size_of (const CroConsequence *one)
+{
+  return fabs (one->to.cost - one->from.cost);
+}
+
+static int
+compare (gconstpointer a,
+         gconstpointer b)
+{
+  double x = size_of (a), y = size_of (b);
+
+  return x > y ? -1 : x < y;
+}
+
+GArray *
+cro_replacement_try (CroBook              *book,
+                     const CroReplacement *self,
+                     GError              **error)
+{
+  g_autoptr (GArray) things = NULL;
+  GArray *moved;
+
+  if (!cro_edit_begin (book, "trial", error))
+    return NULL;
+  things = list_things (cro_book_get_figures (book));
+  if (!write_rows (book, self, error))
+    {
+      cro_book_cancel_act (book);
+      return NULL;
+    }
+  if (!cro_book_try_act (book, look_cb, things, error))
+    return NULL;
+  moved = g_array_new (FALSE, FALSE, sizeof (CroConsequence));
+  for (guint i = 0; i < things->len; i++)
+    if (moves (&g_array_index (things, CroConsequence, i)))
+      g_array_append_val (moved, g_array_index (things, CroConsequence, i));
+  g_array_sort (moved, compare);
+  return moved;
+}
