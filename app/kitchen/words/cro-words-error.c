@@ -140,7 +140,7 @@ edit_sentence (const GError *error)
                                  error->message);
     case CRO_EDIT_ERROR_HAS_OUTPUTS:
       /* Translators: %s is a preparation. */
-      return cro_isolate_printf (_("“%s” gives by-products; remove them to make it an ingredient"),
+      return cro_isolate_printf (_("“%s” gives by-products; remove them first"),
                                  error->message);
     case CRO_EDIT_ERROR_NO_PRICE:
       return g_strdup (_("there is no price of its own from that date; enter the price first"));

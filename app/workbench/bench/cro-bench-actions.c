@@ -7,6 +7,7 @@
 #include "cro-edit.h"
 #include "cro-isolate.h"
 #include "cro-past-words.h"
+#include "cro-replace-window.h"
 #include "cro-spoken.h"
 #include "cro-words.h"
 
@@ -135,6 +136,34 @@ name_of_user (CroModel *model,
     }
 }
 
+/* The item that another one could be put in the place of; CRO_NO_SLOT: it is none. */
+static guint32
+item_of (CroModel *model,
+         CroRef    ref)
+{
+  if (ref.kind == CRO_REF_ITEM)
+    return ref.slot;
+  if (ref.kind != CRO_REF_RECIPE || cro_model_recipe (model, ref.slot)->is_plate
+      || cro_model_recipe (model, ref.slot)->n_outputs == 0)
+    return CRO_NO_SLOT;
+  return g_array_index (model->output_order, guint32,
+                        cro_model_recipe (model, ref.slot)->first_output);
+}
+
+static void
+replace_cb (GtkWidget  *widget,
+            const char *action,
+            GVariant   *parameter)
+{
+  CroBench *self = CRO_BENCH (widget);
+  CroModel *model = cro_book_get_model (cro_bench_get_book (self));
+  guint32 item = item_of (model, cro_bench_get_ref (self));
+
+  if (item != CRO_NO_SLOT)
+    gtk_window_present (GTK_WINDOW (cro_replace_window_new (self, item, NULL)));
+}
+
+/* What is in use can be replaced there. */
 static void
 say_users (CroBench *self,
            CroRef    ref)
@@ -162,7 +191,10 @@ say_users (CroBench *self,
     }
   /* Translators: a thing cannot be removed as others hold on to it; they are listed. */
   text = cro_isolate_printf (_("“%s” is used in: %s"), cro_ref_name (model, ref), names->str);
-  cro_bench_say (self, text);
+  if (item_of (model, ref) != CRO_NO_SLOT)
+    gtk_window_present (GTK_WINDOW (cro_replace_window_new (self, item_of (model, ref), text)));
+  else
+    cro_bench_say (self, text);
 }
 
 gboolean
@@ -199,6 +231,7 @@ cro_bench_install_actions (GtkWidgetClass *widget_class)
   gtk_widget_class_install_action (widget_class, "bench.duplicate", NULL, duplicate_cb);
   gtk_widget_class_install_action (widget_class, "bench.remove", NULL, remove_cb);
   gtk_widget_class_install_action (widget_class, "bench.become", NULL, become_cb);
+  gtk_widget_class_install_action (widget_class, "bench.replace", NULL, replace_cb);
 }
 
 GtkWidget *
@@ -217,7 +250,10 @@ cro_bench_buttons_new_with (GtkWidget  *first,
 
   g_menu_append (menu, _("Duplicate"), "bench.duplicate");
   if (become != NULL)
-    g_menu_append (menu, become, "bench.become");
+    {
+      g_menu_append (menu, _("Replace or Merge…"), "bench.replace");
+      g_menu_append (menu, become, "bench.become");
+    }
   g_menu_append (menu, _("Remove"), "bench.remove");
   gtk_menu_button_set_icon_name (GTK_MENU_BUTTON (button), "view-more-symbolic");
   gtk_widget_set_tooltip_text (button, _("Duplicate or remove"));

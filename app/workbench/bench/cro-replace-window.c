@@ -1,0 +1,409 @@
+#include "config.h"
+
+#include "cro-replace-window.h"
+
+#include <glib/gi18n.h>
+
+#include "cro-field.h"
+#include "cro-figure-words.h"
+#include "cro-finder-entry.h"
+#include "cro-isolate.h"
+#include "cro-kind.h"
+#include "cro-replacement.h"
+#include "cro-result-words.h"
+#include "cro-uses.h"
+#include "cro-words.h"
+
+/* Plates shown of those that move; the others are told as a number. */
+#define MOST_SHOWN 100
+
+struct _CroReplaceWindow
+{
+  AdwWindow  parent_instance;
+
+  GtkWidget *finder;
+  GtkWidget *chosen;      /* what was found */
+  GtkWidget *uses;        /* a check button for each recipe */
+  GtkWidget *merge;
+  GtkWidget *warning;
+  GtkWidget *consequences;
+  GtkWidget *rest;
+  GtkWidget *done;
+
+  CroBench  *bench;       /* weak */
+  CroBook   *book;
+  guint32    item;
+  guint32    by;          /* CRO_NO_SLOT: nothing is chosen yet */
+  GArray    *recipes;     /* guint32: those that take it, as the check buttons stand */
+};
+
+G_DEFINE_FINAL_TYPE (CroReplaceWindow, cro_replace_window, ADW_TYPE_WINDOW)
+
+static CroModel *
+model_of (CroReplaceWindow *self)
+{
+  return cro_book_get_model (self->book);
+}
+
+static const char *
+name_of (CroReplaceWindow *self,
+         guint32           item)
+{
+  return cro_model_item (model_of (self), item)->name;
+}
+
+/* --- What would be done ----------------------------------------------------------------------- */
+
+static gboolean
+is_merge (CroReplaceWindow *self)
+{
+  return gtk_widget_get_visible (self->merge)
+         && gtk_check_button_get_active (GTK_CHECK_BUTTON (self->merge));
+}
+
+/* Those whose check buttons are set. Owned. */
+static GArray *
+list_chosen (CroReplaceWindow *self)
+{
+  GArray *chosen = g_array_new (FALSE, FALSE, sizeof (guint32));
+  guint i = 0;
+
+  for (GtkWidget *check = gtk_widget_get_first_child (self->uses); check != NULL;
+       check = gtk_widget_get_next_sibling (check), i++)
+    if (gtk_check_button_get_active (GTK_CHECK_BUTTON (check)))
+      g_array_append_val (chosen, g_array_index (self->recipes, guint32, i));
+  return chosen;
+}
+
+static CroReplacement
+replacement_of (CroReplaceWindow *self,
+                GArray           *chosen)
+{
+  gboolean is_all = is_merge (self) || chosen->len == self->recipes->len;
+
+  return (CroReplacement){ .item = self->item, .by = self->by,
+                           .recipes = is_all ? NULL : (const guint32 *) chosen->data,
+                           .n_recipes = is_all ? 0 : chosen->len, .is_merge = is_merge (self) };
+}
+
+/* --- What plates come to ---------------------------------------------------------------------- */
+
+static void
+clear (GtkWidget *grid)
+{
+  for (GtkWidget *child; (child = gtk_widget_get_first_child (grid)) != NULL;)
+    gtk_grid_remove (GTK_GRID (grid), child);
+}
+
+static char *
+from_to (char *from,
+         char *to)
+{
+  char *text = g_strdup_printf ("%s → %s", from, to);
+
+  g_free (from);
+  g_free (to);
+  return text;
+}
+
+static void
+attach (CroReplaceWindow *self,
+        int               row,
+        CroConsequence   *one)
+{
+  CroModel *model = model_of (self);
+  g_autofree char *cost = from_to (cro_words_cost (model, &one->from),
+                                   cro_words_cost (model, &one->to));
+  g_autofree char *result = from_to (cro_words_result (model, &one->from),
+                                     cro_words_result (model, &one->to));
+  GtkWidget *name = cro_text_new (cro_ref_name (model, one->thing), NULL);
+  GtkWidget *costs = cro_number_label_new (), *results = cro_number_label_new ();
+  GtkWidget *over = gtk_label_new (one->to.is_over_target && !one->from.is_over_target
+                                       ? _("goes over target")
+                                       : NULL);
+
+  gtk_widget_set_hexpand (name, TRUE);
+  gtk_label_set_label (GTK_LABEL (costs), cost);
+  gtk_label_set_label (GTK_LABEL (results), result);
+  gtk_grid_attach (GTK_GRID (self->consequences), name, 0, row, 1, 1);
+  gtk_grid_attach (GTK_GRID (self->consequences), costs, 1, row, 1, 1);
+  gtk_grid_attach (GTK_GRID (self->consequences), results, 2, row, 1, 1);
+  gtk_grid_attach (GTK_GRID (self->consequences), over, 3, row, 1, 1);
+}
+
+static void
+show_consequences (CroReplaceWindow *self,
+                   GArray           *all)
+{
+  guint n = MIN (all->len, MOST_SHOWN);
+  g_autofree char *rest = NULL;
+
+  clear (self->consequences);
+  for (guint i = 0; i < n; i++)
+    attach (self, (int) i, &g_array_index (all, CroConsequence, i));
+  if (all->len > n)
+    rest = g_strdup_printf (ngettext ("%u more plate moves.", "%u more plates move.", all->len - n),
+                            all->len - n);
+  else if (all->len == 0)
+    rest = g_strdup (_("No plate costs more or less."));
+  gtk_label_set_label (GTK_LABEL (self->rest), rest != NULL ? rest : "");
+}
+
+/* What cannot be converted is said before it is kept; it does not stand in the way. */
+static char *
+dup_unknown (CroReplaceWindow     *self,
+             const CroReplacement *replacement)
+{
+  g_autoptr (GArray) unknown = cro_replacement_list_unknown (cro_book_get_figures (self->book),
+                                                             replacement);
+  g_autofree char *name = cro_isolate (name_of (self, self->by));
+
+  return unknown->len == 0
+             ? NULL
+             : g_strdup_printf (ngettext ("%u amount cannot be converted: %s has no density, or no "
+                                          "weight of a piece. Its cost will be missing.",
+                                          "%u amounts cannot be converted: %s has no density, or "
+                                          "no weight of a piece. Their cost will be missing.",
+                                          unknown->len),
+                                unknown->len, name);
+}
+
+static void
+show_button (CroReplaceWindow *self,
+             guint             n)
+{
+  g_autofree char *text = is_merge (self)
+                              ? g_strdup (_("Merge"))
+                              : g_strdup_printf (ngettext ("Replace in %u Recipe",
+                                                           "Replace in %u Recipes", n),
+                                                 n);
+
+  gtk_button_set_label (GTK_BUTTON (self->done), text);
+}
+
+static void
+refresh (CroReplaceWindow *self)
+{
+  g_autoptr (GArray) chosen = list_chosen (self);
+  CroReplacement replacement = replacement_of (self, chosen);
+  g_autoptr (GArray) told = NULL;
+  g_autoptr (GError) error = NULL;
+  g_autofree char *warning = NULL;
+
+  show_button (self, chosen->len);
+  gtk_widget_set_sensitive (self->uses, !is_merge (self));
+  gtk_widget_set_sensitive (self->done, FALSE);
+  if (self->by == CRO_NO_SLOT)
+    return;
+  told = cro_replacement_try (self->book, &replacement, &error);
+  warning = told == NULL ? cro_words_error (error) : dup_unknown (self, &replacement);
+  gtk_label_set_label (GTK_LABEL (self->warning), warning != NULL ? warning : "");
+  gtk_widget_set_visible (self->warning, warning != NULL);
+  gtk_widget_set_sensitive (self->done, told != NULL && (is_merge (self) || chosen->len > 0));
+  if (told != NULL)
+    show_consequences (self, told);
+  else
+    clear (self->consequences);
+}
+
+/* --- Choosing --------------------------------------------------------------------------------- */
+
+/* What is bought merges with what is bought, what is made with what is made. */
+static void
+chosen_cb (CroReplaceWindow *self,
+           int               kind,
+           guint             slot)
+{
+  CroModel *model = model_of (self);
+  g_autofree char *name = NULL, *text = NULL;
+
+  if (slot == self->item)
+    return;
+  self->by = slot;
+  name = cro_isolate (name_of (self, slot));
+  /* Translators: what comes in the place of another thing. */
+  text = g_strdup_printf (_("by %s"), name);
+  gtk_label_set_label (GTK_LABEL (self->chosen), text);
+  gtk_widget_set_visible (self->merge, (model->maker[self->item] < 0) == (model->maker[slot] < 0));
+  refresh (self);
+  if (gtk_widget_get_sensitive (self->done))
+    gtk_widget_grab_focus (self->done);
+}
+
+static void
+add_use (CroReplaceWindow *self,
+         const CroUse     *use)
+{
+  CroModel *model = model_of (self);
+  g_autofree char *amount = cro_words_use_amount (model, use);
+  g_autofree char *text = cro_isolate_printf ("%s · %s", cro_model_recipe (model, use->recipe)->name,
+                                              amount);
+  GtkWidget *check = gtk_check_button_new_with_label (text);
+
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (check), TRUE);
+  g_signal_connect_object (check, "toggled", G_CALLBACK (refresh), self, G_CONNECT_SWAPPED);
+  gtk_box_append (GTK_BOX (self->uses), check);
+  g_array_append_val (self->recipes, use->recipe);
+}
+
+static void
+list_uses (CroReplaceWindow *self)
+{
+  g_autoptr (GArray) uses = cro_uses_new (cro_book_get_figures (self->book), &self->item, 1);
+
+  for (guint i = 0; i < uses->len; i++)
+    add_use (self, &g_array_index (uses, CroUse, i));
+}
+
+/* --- The act ---------------------------------------------------------------------------------- */
+
+static void
+done_cb (CroReplaceWindow *self)
+{
+  g_autoptr (GArray) chosen = list_chosen (self);
+  CroReplacement replacement = replacement_of (self, chosen);
+  /* Translators: entries of the history. */
+  g_autofree char *label = cro_isolate_printf (replacement.is_merge ? _("merge of %s into %s")
+                                                                    : _("replacement of %s by %s"),
+                                               name_of (self, self->item), name_of (self, self->by));
+  CroBench *bench = self->bench;
+  guint32 by = self->by;
+  g_autoptr (GError) error = NULL;
+
+  if (!cro_edit_replace (self->book, label, &replacement, &error))
+    {
+      g_autofree char *text = cro_words_error (error);
+
+      gtk_label_set_label (GTK_LABEL (self->warning), text);
+      gtk_widget_set_visible (self->warning, TRUE);
+      return;
+    }
+  gtk_window_close (GTK_WINDOW (self));
+  if (bench == NULL)
+    return;
+  /* What was merged is gone from the bench. */
+  if (replacement.is_merge)
+    cro_bench_open (bench, CRO_REF (CRO_REF_ITEM, by));
+  cro_bench_say (bench, label);
+}
+
+/* --- The window ------------------------------------------------------------------------------- */
+
+static void
+cro_replace_window_dispose (GObject *object)
+{
+  CroReplaceWindow *self = CRO_REPLACE_WINDOW (object);
+
+  g_clear_weak_pointer (&self->bench);
+  g_clear_object (&self->book);
+  g_clear_pointer (&self->recipes, g_array_unref);
+  G_OBJECT_CLASS (cro_replace_window_parent_class)->dispose (object);
+}
+
+static void
+cro_replace_window_class_init (CroReplaceWindowClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = cro_replace_window_dispose;
+  gtk_widget_class_add_binding_action (GTK_WIDGET_CLASS (klass), GDK_KEY_Escape, 0, "window.close",
+                                       NULL);
+}
+
+static void
+cro_replace_window_init (CroReplaceWindow *self)
+{
+  self->by = CRO_NO_SLOT;
+  self->recipes = g_array_new (FALSE, FALSE, sizeof (guint32));
+}
+
+static GtkWidget *
+scrolled_new (GtkWidget *child,
+              int        height)
+{
+  GtkWidget *scroller = gtk_scrolled_window_new ();
+
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), child);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER,
+                                  GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (scroller), TRUE);
+  gtk_scrolled_window_set_max_content_height (GTK_SCROLLED_WINDOW (scroller), height);
+  return scroller;
+}
+
+static void
+add_choice (CroReplaceWindow *self,
+            GtkWidget        *box)
+{
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+
+  self->finder = cro_finder_entry_new (_("Replace by"), _("Name of what comes in its place"),
+                                       1u << CRO_KIND_INGREDIENT | 1u << CRO_KIND_OUTPUT);
+  cro_finder_entry_put (CRO_FINDER_ENTRY (self->finder), self->book);
+  g_signal_connect_object (self->finder, "chosen", G_CALLBACK (chosen_cb), self, G_CONNECT_SWAPPED);
+  gtk_widget_set_hexpand (self->finder, TRUE);
+  self->chosen = gtk_label_new (NULL);
+  gtk_label_set_ellipsize (GTK_LABEL (self->chosen), PANGO_ELLIPSIZE_END);
+  gtk_box_append (GTK_BOX (row), self->finder);
+  gtk_box_append (GTK_BOX (row), self->chosen);
+  gtk_box_append (GTK_BOX (box), row);
+  self->merge = gtk_check_button_new_with_label (
+      _("Merge: it goes, and its packs, prices, tests, counts and purchases follow"));
+  gtk_widget_set_visible (self->merge, FALSE);
+  g_signal_connect_object (self->merge, "toggled", G_CALLBACK (refresh), self, G_CONNECT_SWAPPED);
+  gtk_box_append (GTK_BOX (box), self->merge);
+}
+
+static GtkWidget *
+content_new (CroReplaceWindow *self,
+             const char       *reason)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+
+  gtk_widget_add_css_class (box, "bench");
+  if (reason != NULL)
+    gtk_box_append (GTK_BOX (box), cro_text_new (reason, NULL));
+  add_choice (self, box);
+  gtk_box_append (GTK_BOX (box), cro_heading_new (_("Used In")));
+  self->uses = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
+  list_uses (self);
+  gtk_box_append (GTK_BOX (box), scrolled_new (self->uses, 200));
+  self->warning = cro_text_new ("", "reason");
+  gtk_widget_set_visible (self->warning, FALSE);
+  gtk_box_append (GTK_BOX (box), self->warning);
+  gtk_box_append (GTK_BOX (box), cro_heading_new (_("What Plates Come To")));
+  self->consequences = gtk_grid_new ();
+  gtk_grid_set_column_spacing (GTK_GRID (self->consequences), 18);
+  gtk_box_append (GTK_BOX (box), scrolled_new (self->consequences, 280));
+  self->rest = cro_text_new (_("Choose what comes in its place."), "dim-label");
+  gtk_box_append (GTK_BOX (box), self->rest);
+  self->done = gtk_button_new ();
+  gtk_widget_add_css_class (self->done, "suggested-action");
+  gtk_widget_set_halign (self->done, GTK_ALIGN_END);
+  g_signal_connect_object (self->done, "clicked", G_CALLBACK (done_cb), self, G_CONNECT_SWAPPED);
+  gtk_box_append (GTK_BOX (box), self->done);
+  return box;
+}
+
+GtkWidget *
+cro_replace_window_new (CroBench   *bench,
+                        guint32     item,
+                        const char *reason)
+{
+  CroReplaceWindow *self = g_object_new (CRO_TYPE_REPLACE_WINDOW, NULL);
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  g_autofree char *title = NULL;
+
+  g_set_weak_pointer (&self->bench, bench);
+  self->book = g_object_ref (cro_bench_get_book (bench));
+  self->item = item;
+  title = cro_isolate_printf (_("Replace %s"), name_of (self, item));
+  gtk_window_set_title (GTK_WINDOW (self), title);
+  gtk_window_set_transient_for (GTK_WINDOW (self), GTK_WINDOW (gtk_widget_get_root (GTK_WIDGET (bench))));
+  gtk_window_set_modal (GTK_WINDOW (self), TRUE);
+  gtk_window_set_default_size (GTK_WINDOW (self), 720, -1);
+  gtk_box_append (GTK_BOX (box), adw_header_bar_new ());
+  gtk_box_append (GTK_BOX (box), content_new (self, reason));
+  adw_window_set_content (ADW_WINDOW (self), box);
+  refresh (self);
+  gtk_widget_child_focus (self->finder, GTK_DIR_TAB_FORWARD);
+  return GTK_WIDGET (self);
+}

@@ -1,0 +1,22 @@
+/* cro-replace-window.h: one item in the place of another, or two that become one: where it is used,
+ * what plates would come to, and then the one act.
+ *
+ * Nothing is kept before the button is pressed. */
+#pragma once
+
+#include <adwaita.h>
+
+#include "cro-bench.h"
+
+G_BEGIN_DECLS
+
+#define CRO_TYPE_REPLACE_WINDOW (cro_replace_window_get_type ())
+G_DECLARE_FINAL_TYPE (CroReplaceWindow, cro_replace_window, CRO, REPLACE_WINDOW, AdwWindow)
+
+/* Of an item that is on the bench, or the main output of what is. reason: why it is offered, may be
+ * NULL. */
+GtkWidget *cro_replace_window_new (CroBench   *bench,
+                                   guint32     item,
+                                   const char *reason);
+
+G_END_DECLS
