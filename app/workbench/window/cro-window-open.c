@@ -13,9 +13,8 @@
 #include "cro-recent.h"
 #include "cro-state.h"
 
-/* How often another process's changes are looked for, and how often a bar moves; milliseconds. */
+/* How often another process's changes are looked for, in milliseconds. */
 #define POLL_MS 500
-#define MOVE_MS 100
 
 /* What a thread does: opens a book, and fills it from a folder of tables first where there is
  * one. */
@@ -46,26 +45,6 @@ work_free (gpointer data)
 /* The part of making a book that is reading its tables; the rest is opening it. */
 #define PART_OF_TABLES 0.9
 
-typedef struct
-{
-  CroWindow    *window;
-  GCancellable *cancellable;
-  double        from;       /* the part of the work that was done before this one */
-  double        part;       /* and that this one is */
-} Watcher;
-
-static gboolean
-go_on (gpointer user_data,
-       double   done)
-{
-  Watcher *watcher = user_data;
-
-  if (g_cancellable_is_cancelled (watcher->cancellable))
-    return FALSE;
-  g_atomic_int_set (&watcher->window->done, (int) (1000 * (watcher->from + watcher->part * done)));
-  return TRUE;
-}
-
 static gboolean
 fill (Work          *work,
       CroWindow     *window,
@@ -76,9 +55,9 @@ fill (Work          *work,
   g_autofree char *name = g_path_get_basename (work->folder);
   /* Translators: an entry of the history; %s is the name of a folder. */
   g_autofree char *label = cro_isolate_printf (_("tables loaded from %s"), name);
-  Watcher watcher = { window, cancellable, 0, PART_OF_TABLES };
+  CroWaiter waiter = { window, cancellable, 0, PART_OF_TABLES };
 
-  return cro_load (work->path, work->folder, desk, label, FALSE, go_on, &watcher, work->faults, error);
+  return cro_load (work->path, work->folder, desk, label, FALSE, cro_waiter_go_on, &waiter, work->faults, error);
 }
 
 /* What cannot be written now can often be read. */
@@ -114,8 +93,8 @@ work_in_thread (GTask        *task,
   g_autofree char *desk = cro_here_dup_desk ();
   g_autoptr (CroBook) book = NULL;
   double before = work->folder != NULL ? PART_OF_TABLES : 0;
-  Watcher watcher = { window, cancellable, before, 1 - before };
-  CroWatch watch = { go_on, &watcher };
+  CroWaiter waiter = { window, cancellable, before, 1 - before };
+  CroWatch watch = { cro_waiter_go_on, &waiter };
   CroOwnFile made = { 0, 0 };
   GError *error = NULL;
   gboolean is_filled = work->folder == NULL || fill (work, window, desk, cancellable, &error);
@@ -173,8 +152,8 @@ is_active_cb (CroWindow *self)
     look (self);
 }
 
-static void
-watch (CroWindow *self)
+void
+cro_window_watch_file (CroWindow *self)
 {
   g_clear_handle_id (&self->poll_id, g_source_remove);
   self->poll_id = g_timeout_add (POLL_MS, poll_cb, self);
@@ -183,79 +162,6 @@ watch (CroWindow *self)
 }
 
 /* --- Opening -------------------------------------------------------------------------------------------- */
-
-static gboolean
-move_bar_cb (gpointer user_data)
-{
-  CroWindow *self = user_data;
-  int done = g_atomic_int_get (&self->done);
-
-  if (done >= 0)
-    gtk_progress_bar_set_fraction (self->progress, done / 1000.0);
-  else
-    gtk_progress_bar_pulse (self->progress);
-  return G_SOURCE_CONTINUE;
-}
-
-static void
-end_work (CroWindow *self)
-{
-  g_clear_handle_id (&self->move_id, g_source_remove);
-  g_clear_object (&self->work);
-  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.cancel-work", FALSE);
-}
-
-/* Once for works that follow one another: each shows the same page while it goes on. */
-static void
-keep_before (CroWindow *self)
-{
-  static const char *const pages[] = { "welcome", "trouble", "book", NULL };
-  const char *shown = gtk_stack_get_visible_child_name (self->stack);
-
-  for (gsize i = 0; pages[i] != NULL; i++)
-    if (g_str_equal (pages[i], shown))
-      {
-        self->page_before = pages[i];
-        g_free (self->path_before);
-        self->path_before = g_strdup (self->path);
-        g_set_weak_pointer (&self->focus_before, gtk_window_get_focus (GTK_WINDOW (self)));
-      }
-}
-
-static void
-restore_focus (CroWindow *self)
-{
-  GtkWidget *focus = self->focus_before;
-
-  if (focus != NULL && gtk_widget_get_mapped (focus) && gtk_widget_grab_focus (focus))
-    return;
-  if (g_str_equal (self->page_before, "book"))
-    cro_window_focus_harmless (self);
-  else if (g_str_equal (self->page_before, "welcome"))
-    cro_welcome_focus (self->welcome);
-  else
-    gtk_widget_grab_focus (self->other_button);
-}
-
-/* The window is for what it was for before: another one may open what this one did not. */
-static void
-show_before (CroWindow *self)
-{
-  gboolean is_trouble = g_str_equal (self->page_before, "trouble");
-
-  g_free (self->path);
-  self->path = g_strdup (self->path_before);
-  gtk_stack_set_visible_child_name (self->stack, self->page_before);
-  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.retry",
-                                 is_trouble ? self->path != NULL : self->is_read_only);
-  if (self->book != NULL && !is_trouble)
-    {
-      watch (self);
-      /* Another day may have been asked for. */
-      cro_window_begin_date (self);
-    }
-  restore_focus (self);
-}
 
 static void
 worked_cb (GObject      *source,
@@ -270,13 +176,13 @@ worked_cb (GObject      *source,
   /* Whoever cancelled has left the page already, or the window is gone. */
   if (g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
     return;
-  end_work (self);
+  cro_window_end_waiting (self);
   if (book != NULL)
     {
       self->is_read_only = work->is_read_only;
       self->is_locked = work->is_locked;
       cro_window_set_book (self, book);
-      watch (self);
+      cro_window_watch_file (self);
       cro_window_show_banner (self);
       cro_window_show_notes (self);
       cro_recent_note (self->path);
@@ -284,13 +190,13 @@ worked_cb (GObject      *source,
     }
   else if (g_error_matches (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_FAULTS))
     {
-      show_before (self);
+      cro_window_show_before (self);
       gtk_window_present (GTK_WINDOW (cro_faults_window_new (GTK_WINDOW (self), work->faults)));
     }
   else if (work->is_past)
     {
       /* The day before it began, say: what was shown still is. */
-      show_before (self);
+      cro_window_show_before (self);
       cro_window_fail (self, error);
     }
   else
@@ -330,21 +236,9 @@ begin (CroWindow *self,
                                                               : _("Opening “%s”…"),
                                                name);
 
-  g_cancellable_cancel (self->work);
-  end_work (self);
-  keep_before (self);
-  g_clear_handle_id (&self->poll_id, g_source_remove);
+  cro_window_begin_waiting (self, doing);
   g_free (self->path);
   self->path = g_strdup (work->path);
-  self->done = folder != NULL ? 0 : -1;
-  gtk_progress_bar_set_fraction (self->progress, 0);
-  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.retry", FALSE);
-  gtk_label_set_label (self->doing, doing);
-  gtk_stack_set_visible_child_name (self->stack, "opening");
-  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.cancel-work", TRUE);
-  gtk_widget_grab_focus (self->cancel_button);
-  self->move_id = g_timeout_add (MOVE_MS, move_bar_cb, self);
-  self->work = g_cancellable_new ();
   task = g_task_new (self, self->work, worked_cb, NULL);
   g_task_set_task_data (task, work, work_free);
   g_task_run_in_thread (task, work_in_thread);
@@ -384,24 +278,10 @@ cro_window_shows (CroWindow  *self,
   return g_strcmp0 (self->path, whole) == 0;
 }
 
-static void
-cancel_cb (GtkWidget  *widget,
-           const char *action,
-           GVariant   *parameter)
-{
-  CroWindow *self = CRO_WINDOW (widget);
-
-  g_cancellable_cancel (self->work);
-  end_work (self);
-  show_before (self);
-}
-
 void
 cro_window_install_opening (GtkWidgetClass *widget_class)
 {
-  gtk_widget_class_bind_template_child (widget_class, CroWindow, cancel_button);
-  gtk_widget_class_install_action (widget_class, "win.cancel-work", NULL, cancel_cb);
-  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Escape, 0, "win.cancel-work", NULL);
+  cro_window_install_waiting (widget_class);
   gtk_widget_class_bind_template_callback (widget_class, cro_window_open_path);
   cro_window_install_choosing (widget_class);
 }

@@ -171,6 +171,36 @@ void     cro_window_open_day         (CroWindow      *self,
                                       CroDate         day,
                                       gboolean        is_past);
 
+/* Looks now and then for what other processes write into the book's file. */
+void     cro_window_watch_file       (CroWindow      *self);
+
+/* --- cro-window-wait.c -------------------------------------------------------------------------- */
+
+/* What a thread knows of the window that waits for it. */
+typedef struct
+{
+  CroWindow    *window;
+  GCancellable *cancellable;
+  double        from;       /* the part of the work that was done before this one */
+  double        part;       /* and that this one is */
+} CroWaiter;
+
+/* Called in the thread: whether to go on, with the part that is done. user_data: a CroWaiter. */
+gboolean cro_waiter_go_on            (gpointer        user_data,
+                                      double          done);
+
+/* Shows the page of what a thread does, self->work, and gives up what another does. */
+void     cro_window_begin_waiting    (CroWindow      *self,
+                                      const char     *doing);
+
+/* The work is done; the page stays until another takes its place. */
+void     cro_window_end_waiting      (CroWindow      *self);
+
+/* The window as it was before it waited. */
+void     cro_window_show_before      (CroWindow      *self);
+
+void     cro_window_install_waiting  (GtkWidgetClass *widget_class);
+
 /* --- cro-window-trouble.c ----------------------------------------------------------------------- */
 
 /* The page that says why the book is not shown, and what one can do. */
