@@ -8,6 +8,7 @@
 #include "cro-edit.h"
 #include "cro-example.h"
 #include "cro-field.h"
+#include "cro-free-path.h"
 #include "cro-here.h"
 #include "cro-number.h"
 #include "cro-own-file.h"
@@ -50,19 +51,7 @@ static guint signals[N_SIGNALS];
 char *
 cro_welcome_dup_free_path (const char *name)
 {
-  const char *folder = g_get_user_special_dir (G_USER_DIRECTORY_DOCUMENTS);
-
-  if (folder == NULL)
-    folder = g_get_home_dir ();
-  for (int n = 1;; n++)
-    {
-      g_autofree char *file = n == 1 ? g_strdup_printf ("%s.croustade", name)
-                                     : g_strdup_printf ("%s %d.croustade", name, n);
-      g_autofree char *path = g_build_filename (folder, file, NULL);
-
-      if (!g_file_test (path, G_FILE_TEST_EXISTS))
-        return g_steal_pointer (&path);
-    }
+  return cro_free_path_dup (name, ".croustade");
 }
 
 static const char *

@@ -101,6 +101,24 @@ open_book_cb (GtkWidget  *widget,
 }
 
 static void
+make_from (CroWindow  *self,
+           const char *folder)
+{
+  g_autofree char *name = g_path_get_basename (folder);
+  g_autofree char *path = cro_welcome_dup_free_path (name);
+
+  cro_window_begin_work (window_for_another (self), path, folder);
+}
+
+static void
+make_from_cb (GtkWidget  *widget,
+              const char *action,
+              GVariant   *folder)
+{
+  make_from (CRO_WINDOW (widget), g_variant_get_string (folder, NULL));
+}
+
+static void
 folder_chosen_cb (GtkFileChooser *chooser,
                   int             response,
                   CroWindow      *self)
@@ -109,12 +127,7 @@ folder_chosen_cb (GtkFileChooser *chooser,
   g_autofree char *folder = file != NULL ? g_file_get_path (file) : NULL;
 
   if (response == GTK_RESPONSE_ACCEPT && folder != NULL)
-    {
-      g_autofree char *name = g_path_get_basename (folder);
-      g_autofree char *path = cro_welcome_dup_free_path (name);
-
-      cro_window_begin_work (window_for_another (self), path, folder);
-    }
+    make_from (self, folder);
   g_object_unref (chooser);
 }
 
@@ -225,6 +238,7 @@ void
 cro_window_install_choosing (GtkWidgetClass *widget_class)
 {
   gtk_widget_class_install_action (widget_class, "win.load-tables", NULL, load_tables_cb);
+  gtk_widget_class_install_action (widget_class, "win.make-from", "s", make_from_cb);
   gtk_widget_class_install_action (widget_class, "win.new-book", NULL, new_book_cb);
   gtk_widget_class_install_action (widget_class, "win.new-window", NULL, new_window_cb);
   gtk_widget_class_install_action (widget_class, "win.open-book", NULL, open_book_cb);

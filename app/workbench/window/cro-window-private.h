@@ -36,6 +36,7 @@ struct _CroWindow
   GtkWidget       *cancel_button;
   AdwStatusPage   *trouble;
   GtkWidget       *retry_button;
+  GtkWidget       *salvage_button;
   GtkWidget       *tables_button;
   GtkWidget       *other_button;
   GtkWidget       *write_button;  /* on the banner */
@@ -209,6 +210,10 @@ void     cro_window_show_trouble     (CroWindow      *self,
 
 /* What holds for the whole book as long as it is open here. */
 void     cro_window_show_banner      (CroWindow      *self);
+
+/* --- cro-window-salvage.c ----------------------------------------------------------------------- */
+
+void     cro_window_install_salvage  (GtkWidgetClass *widget_class);
 
 /* --- cro-window-choose.c ------------------------------------------------------------------------ */
 

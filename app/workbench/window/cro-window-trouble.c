@@ -72,14 +72,19 @@ void
 cro_window_show_trouble (CroWindow    *self,
                          const GError *error)
 {
+  gboolean is_damaged = self->path != NULL
+                        && g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_DAMAGED);
+
   say_what (self, error);
   adw_status_page_set_icon_name (self->trouble, "dialog-warning-symbolic");
   gtk_widget_set_visible (self->retry_button, self->path != NULL);
+  gtk_widget_set_visible (self->salvage_button, is_damaged);
   gtk_widget_set_visible (self->tables_button,
                           g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_NOT_A_BOOK));
   gtk_widget_set_visible (self->banner, FALSE);
   gtk_widget_set_visible (self->notes, FALSE);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.retry", self->path != NULL);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.salvage", is_damaged);
   gtk_stack_set_visible_child_name (self->stack, "trouble");
   gtk_widget_grab_focus (self->path != NULL ? self->retry_button : self->other_button);
 }
