@@ -36,6 +36,7 @@ struct _CroWindow
   GtkWidget       *cancel_button;
   AdwStatusPage   *trouble;
   GtkWidget       *retry_button;
+  GtkWidget       *copy_button;
   GtkWidget       *salvage_button;
   GtkWidget       *tables_button;
   GtkWidget       *other_button;
@@ -210,6 +211,10 @@ void     cro_window_show_trouble     (CroWindow      *self,
 
 /* What holds for the whole book as long as it is open here. */
 void     cro_window_show_banner      (CroWindow      *self);
+
+/* --- cro-window-copy.c -------------------------------------------------------------------------- */
+
+void     cro_window_install_copy     (GtkWidgetClass *widget_class);
 
 /* --- cro-window-salvage.c ----------------------------------------------------------------------- */
 

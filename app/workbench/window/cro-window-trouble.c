@@ -21,7 +21,8 @@ static const struct
     N_("It was written by a newer version of Croustade. Update this program to open it; nothing "
        "was changed.") },
   { CRO_STORE_ERROR_DAMAGED, N_("The book is damaged"),
-    N_("Nothing was changed. Keep this file, and open the newest copy of the book that you have.") },
+    N_("Nothing was changed. Open the newest whole copy in its folder, or save what can be read of "
+       "this file as tables. Keep this file in either case.") },
   { CRO_STORE_ERROR_LOCKED, N_("The book is in use"),
     N_("Another program has locked this book, so it cannot be read. Try again when that program "
        "is done; nothing was changed.") },
@@ -72,21 +73,27 @@ void
 cro_window_show_trouble (CroWindow    *self,
                          const GError *error)
 {
-  gboolean is_damaged = self->path != NULL
-                        && g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_DAMAGED);
+  gboolean is_damaged
+      = self->path != NULL
+        && (g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_DAMAGED)
+            || g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_ALTERED));
 
   say_what (self, error);
   adw_status_page_set_icon_name (self->trouble, "dialog-warning-symbolic");
   gtk_widget_set_visible (self->retry_button, self->path != NULL);
+  gtk_widget_set_visible (self->copy_button, is_damaged);
   gtk_widget_set_visible (self->salvage_button, is_damaged);
   gtk_widget_set_visible (self->tables_button,
                           g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_NOT_A_BOOK));
   gtk_widget_set_visible (self->banner, FALSE);
   gtk_widget_set_visible (self->notes, FALSE);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.retry", self->path != NULL);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.open-copy", is_damaged);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.salvage", is_damaged);
   gtk_stack_set_visible_child_name (self->stack, "trouble");
-  gtk_widget_grab_focus (self->path != NULL ? self->retry_button : self->other_button);
+  gtk_widget_grab_focus (is_damaged           ? self->copy_button
+                         : self->path != NULL ? self->retry_button
+                                              : self->other_button);
 }
 
 void

@@ -233,6 +233,7 @@ cro_window_class_init (CroWindowClass *klass)
   cro_window_install_undo (widget_class);
   cro_window_install_date (widget_class);
   cro_window_install_opening (widget_class);
+  cro_window_install_copy (widget_class);
   cro_window_install_salvage (widget_class);
   cro_window_install_keys (widget_class);
 }
@@ -268,7 +269,7 @@ static void
 cro_window_init (CroWindow *self)
 {
   static const char *const later[] = { "win.back", "win.undo", "win.redo", "win.retry",
-                                       "win.cancel-work", "win.salvage", NULL };
+                                       "win.cancel-work", "win.open-copy", "win.salvage", NULL };
 
   gtk_widget_init_template (GTK_WIDGET (self));
   self->drafts = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
