@@ -42,7 +42,7 @@ weight_of_base (CroRule           rule,
                 const CroMeasure *measure,
                 bool              in_grams)
 {
-  if (rule == CRO_RULE_VALUE)
+  if (cro_rule_values (rule))
     return output->value_of_base;
   return in_grams ? measure->grams[measure->base] : 1;
 }
@@ -55,7 +55,7 @@ share_in_proportion (CroRule           rule,
                      const CroMeasure *measures,
                      size_t            n)
 {
-  bool in_grams = rule == CRO_RULE_WEIGHT && needs_grams (measures, n);
+  bool in_grams = cro_rule_weighs (rule) && needs_grams (measures, n);
   unsigned lacking = 0;
   double total = 0;
 

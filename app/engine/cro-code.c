@@ -4,13 +4,6 @@ const char *const cro_base_codes[] = {
   [CRO_BASE_GRAM] = "g", [CRO_BASE_MILLILITRE] = "ml", [CRO_BASE_EACH] = "each", NULL,
 };
 
-const char *const cro_rule_codes[CRO_N_RULES + 1] = {
-  [CRO_RULE_FREE] = "free",
-  [CRO_RULE_WEIGHT] = "weight",
-  [CRO_RULE_VALUE] = "value",
-  [CRO_RULE_CREDIT] = "credit",
-};
-
 const char *const cro_ingredient_kind_codes[] = { "food", "disposable", NULL };
 const char *const cro_quote_codes[] = { "pack", "base unit", NULL };
 const char *const cro_role_codes[] = { "main", "by-product", NULL };

@@ -22,19 +22,6 @@ typedef struct
 
 /* --- Head and lines ---------------------------------------------------------------------------- */
 
-static CroWorkbookTextId
-text_of_rule (CroRule rule)
-{
-  static const CroWorkbookTextId texts[] = {
-    [CRO_RULE_FREE] = CRO_WT_FREE,
-    [CRO_RULE_WEIGHT] = CRO_WT_BY_WEIGHT,
-    [CRO_RULE_VALUE] = CRO_WT_BY_VALUE,
-    [CRO_RULE_CREDIT] = CRO_WT_AT_VALUE,
-  };
-
-  return texts[rule];
-}
-
 /* Back to where it is used first. */
 static void
 write_use (Block *block)
@@ -71,7 +58,7 @@ write_head (Block *block)
   const CroWorkbookSource *source = pen->workbook->source;
 
   g_autofree char *missing = source->dup_missing (source->data, CRO_WORKBOOK_BATCH, block->index);
-  CroWorkbookTextId rule = text_of_rule (block->batch->rule);
+  CroWorkbookTextId rule = CRO_WT_RULE_FIRST + block->batch->rule;
 
   cro_pen_text (pen, 'A', CRO_STYLE_BLOCK, block->batch->name);
   cro_pen_text (pen, 'B', CRO_STYLE_BLOCK_SPILL,
@@ -276,7 +263,7 @@ write_weight (Block                   *block,
   const char *column = block->in_grams ? grams_of_base (output) : NULL;
   CroPlace grams = { NULL, column, pen->row };
 
-  if (block->batch->rule == CRO_RULE_VALUE)
+  if (cro_rule_values (block->batch->rule))
     cro_pen_formula (pen, 'V', CRO_STYLE_GENERAL, output->value_of_base, "=U#", NULL);
   else if (column == NULL)
     cro_pen_number (pen, 'V', CRO_STYLE_GENERAL, 1);
@@ -389,7 +376,7 @@ shares_in_grams (const CroWorkbookSource *source,
       if (i == 0)
         first = output;
       if (output.base != first.base || output.base == CRO_BASE_EACH)
-        return batch->rule == CRO_RULE_WEIGHT;
+        return cro_rule_weighs (batch->rule);
     }
   return FALSE;
 }

@@ -2,6 +2,8 @@
  * know the user's language. */
 #pragma once
 
+#include "cro-code.h"
+
 typedef enum
 {
   /* Names of sheets. */
@@ -119,10 +121,8 @@ typedef enum
   CRO_WT_A_GUEST,
   CRO_WT_THE_BATCH,
   CRO_WT_MIN,                  /* minutes, as a unit */
-  CRO_WT_FREE,
-  CRO_WT_BY_WEIGHT,
-  CRO_WT_BY_VALUE,
-  CRO_WT_AT_VALUE,
+  CRO_WT_RULE_FIRST,           /* in the order of CroRule */
+  CRO_WT_RULE_LAST = CRO_WT_RULE_FIRST + CRO_N_RULES - 1,
   CRO_WT_MAIN,
   CRO_WT_BY_PRODUCT,
   CRO_WT_IS_FOOD,

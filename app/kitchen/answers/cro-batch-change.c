@@ -3,6 +3,7 @@
 #include <math.h>
 
 #include "cro-mass.h"
+#include "cro-rule.h"
 
 #define NO_OUTPUT G_MAXUINT32
 
@@ -103,7 +104,7 @@ cro_batch_change_of_output (CroBatchChange *self,
   guint32 recipe = figures->graph.slot_of_row[self->row];
   guint32 node = cro_figures_node (figures, self->slots[output]);
 
-  if (cro_model_recipe (figures->model, recipe)->rule == CRO_RULE_FREE)
+  if (cro_rule_frees ((CroRule) cro_model_recipe (figures->model, recipe)->rule))
     return output > 0 ? 0
                       : figures->effect[node] * figures->layers[CRO_LAYER_FOOD].unit_cost[node]
                             * (1 / factor - 1);

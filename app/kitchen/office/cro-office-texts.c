@@ -4,6 +4,8 @@
 
 #include <glib/gi18n.h>
 
+#include "cro-rule-words.h"
+
 /* Translators: these are the words of the spreadsheet that is written for the office. Heads of
  * columns should be short; sentences are not. */
 static const char *const texts[CRO_N_WORKBOOK_TEXTS] = {
@@ -129,10 +131,6 @@ static const char *const texts[CRO_N_WORKBOOK_TEXTS] = {
   [CRO_WT_THE_BATCH] = N_("The batch"),
   /* Translators: minutes, as a unit. */
   [CRO_WT_MIN] = N_("min"),
-  [CRO_WT_FREE] = N_("by-products carry no cost"),
-  [CRO_WT_BY_WEIGHT] = N_("shared by weight"),
-  [CRO_WT_BY_VALUE] = N_("shared by value"),
-  [CRO_WT_AT_VALUE] = N_("by-products at an assigned value"),
   [CRO_WT_MAIN] = N_("main output"),
   [CRO_WT_BY_PRODUCT] = N_("by-product"),
   [CRO_WT_IS_FOOD] = N_("food"),
@@ -224,6 +222,8 @@ cro_office_dup_texts (void)
   const char **own = g_new (const char *, CRO_N_WORKBOOK_TEXTS);
 
   for (int i = 0; i < CRO_N_WORKBOOK_TEXTS; i++)
-    own[i] = _(texts[i]);
+    own[i] = texts[i] != NULL ? _(texts[i]) : NULL;
+  for (CroRule rule = 0; rule < CRO_N_RULES; rule++)
+    own[CRO_WT_RULE_FIRST + rule] = cro_rule_note (rule);
   return own;
 }

@@ -4,15 +4,11 @@
 
 #include <glib/gi18n.h>
 
+#include "cro-rule-words.h"
+
 static const struct { const char *code, *word; } words[] = {
   { "whole", N_("as bought") },
   { "trimmed", N_("trimmed") },
-
-  /* Translators: how by-products of a batch share in its cost. */
-  { "free", N_("carry no cost") },
-  { "weight", N_("by weight") },
-  { "value", N_("by value") },
-  { "credit", N_("at an assigned value") },
 
   { "main", N_("main output") },
   { "by-product", N_("by-product") },
@@ -56,6 +52,9 @@ cro_code_word (const char *code)
   for (gsize i = 0; i < G_N_ELEMENTS (words); i++)
     if (g_str_equal (words[i].code, code))
       return _(words[i].word);
+  for (CroRule rule = 0; rule < CRO_N_RULES; rule++)
+    if (g_str_equal (cro_rule_codes[rule], code))
+      return cro_rule_word (rule);
   return code;
 }
 

@@ -11,6 +11,7 @@
 #include "cro-isolate.h"
 #include "cro-landing.h"
 #include "cro-parts-bar.h"
+#include "cro-rule-words.h"
 #include "cro-figure-words.h"
 #include "cro-words.h"
 
@@ -127,25 +128,9 @@ fill_rule_words (CroLandingView *self,
   const guint32 *outputs;
   guint32 n = cro_figures_outputs (figures, recipe, &outputs);
   const char *main_output = n > 0 ? cro_model_item (figures->model, outputs[0])->name : "";
-  g_autofree char *text = NULL;
+  g_autofree char *text = cro_rule_dup_sentence (
+      (CroRule) cro_model_recipe (figures->model, recipe)->rule, main_output);
 
-  switch ((CroRule) cro_model_recipe (figures->model, recipe)->rule)
-    {
-    case CRO_RULE_FREE:
-      /* Translators: %s is the main output of a preparation. */
-      text = cro_isolate_printf (_("%s carries all the cost; by-products carry none."), main_output);
-      break;
-    case CRO_RULE_WEIGHT:
-      text = g_strdup (_("Each output carries cost in proportion to its weight."));
-      break;
-    case CRO_RULE_VALUE:
-      text = g_strdup (_("Each output carries cost in proportion to its value."));
-      break;
-    case CRO_RULE_CREDIT:
-      /* Translators: %s is the main output of a preparation. */
-      text = cro_isolate_printf (_("By-products carry their assigned values, and %s the rest."),
-                                 main_output);
-    }
   gtk_label_set_label (GTK_LABEL (self->words), text);
 }
 
