@@ -267,6 +267,17 @@ with_figure (CroFigures     *figures,
   return g_strdup_printf ("%s (%s)", alone, figure);
 }
 
+/* Whose target it keeps; a name is not said on its own page. */
+static const char *
+holder_of (CroModel       *model,
+           const CroLimit *limit)
+{
+  if (!cro_ref_equal (limit->holder, limit->thing))
+    return cro_limit_holder (model, limit);
+  /* Translators: whose target a limit keeps: that of what is on the page. */
+  return limit->holder.kind == CRO_REF_MENU ? _("this menu") : _("this plate");
+}
+
 char *
 cro_words_limit (CroFigures     *figures,
                  const CroMover *mover,
@@ -286,7 +297,7 @@ cro_words_limit (CroFigures     *figures,
   if (text == NULL)
     text = with_pack (figures, mover, limit, bound (figures->model, mover, limit));
   /* Translators: a limit, and the plate or menu whose target it keeps. */
-  return cro_isolate_printf (_("%s · %s"), text, cro_limit_holder (figures->model, limit));
+  return cro_isolate_printf (_("%s · %s"), text, holder_of (figures->model, limit));
 }
 
 char *

@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "cro-band-bar.h"
 #include "cro-cost-range.h"
 #include "cro-field.h"
 #include "cro-money.h"
@@ -28,6 +29,7 @@ struct _CroMoversView
   GtkWidget  *list;
   GtkWidget  *others;    /* a button, which unfolds them */
   GtkWidget  *range;
+  GtkWidget  *band;
   CroSpreads *spreads;
   CroBook    *book;      /* of these; borrowed */
   guint64     edition;   /* at which they were read */
@@ -152,6 +154,18 @@ read_past (CroMoversView *self,
   return cro_spreads_read (self->spreads, thing, NULL);
 }
 
+/* The thin mark is the most that its own target allows, where that is anywhere near. */
+static void
+show_band (CroMoversView      *self,
+           const CroFigure    *figure,
+           const CroCostRange *range)
+{
+  double spare = cro_to_spare (figure);
+
+  cro_band_bar_set (CRO_BAND_BAR (self->band), range->low, figure->cost, range->high,
+                    fabs (spare) < 2 * (range->high - range->low) ? figure->cost + spare : NAN);
+}
+
 static void
 show_range (CroMoversView   *self,
             CroRef           thing,
@@ -164,9 +178,11 @@ show_range (CroMoversView   *self,
       CroCostRange range = cro_cost_range (self->spreads, thing, figure->cost);
 
       text = cro_words_cost_range (figures_of (self)->model, figure, &range);
+      show_band (self, figure, &range);
     }
   gtk_label_set_label (GTK_LABEL (self->range), text != NULL ? text : "");
   gtk_widget_set_visible (self->range, text != NULL);
+  gtk_widget_set_visible (self->band, text != NULL);
 }
 
 /* --- Showing ---------------------------------------------------------------------------------- */
@@ -278,6 +294,8 @@ cro_movers_view_init (CroMoversView *self)
   gtk_box_append (GTK_BOX (self->box), self->legend);
   gtk_box_append (GTK_BOX (self->box), self->list);
   gtk_box_append (GTK_BOX (self->box), self->others);
+  self->band = cro_band_bar_new ();
+  gtk_box_append (GTK_BOX (self->box), self->band);
   gtk_box_append (GTK_BOX (self->box), self->range);
 }
 
