@@ -111,25 +111,105 @@ cro_workbook_pct_style (const CroWorkbookFigure *figure)
   return cro_workbook_known_pct_style (figure->known[CRO_WORKBOOK_FOOD]) + (guint) (digits - 1);
 }
 
+/* --- Against the target ------------------------------------------------------------------------ */
+
+typedef struct
+{
+  guint32 ingredients[CRO_VERDICT_MOST];
+  guint   n;
+} Unpriced;
+
+/* What says whether an ingredient has a price by now: the unit cost of the pack in use, which is a text
+ * without one; without a pack what is typed over its own. */
+static CroPlace
+price_of (CroWorkbook *self,
+          guint32      index)
+{
+  const CroWorkbookSource *source = self->source;
+  CroWorkbookIngredient ingredient;
+  guint32 row = self->item_row[index];
+
+  source->get_ingredient (source->data, index, &ingredient);
+  if (ingredient.used == CRO_WORKBOOK_NONE)
+    return (CroPlace){ self->ingredients.quoted, "G", row };
+  return (CroPlace){ self->ingredients.quoted, "U", row + 1 + ingredient.used };
+}
+
+static void
+add_word (CroVerdict  *self,
+          CroWorkbook *workbook,
+          CroWord      word)
+{
+  self->places[self->n_places++] = cro_workbook_word (workbook, word);
+}
+
+/* One word where everything has its price, and "incomplete" until then. */
+static char *
+dup_once_priced (CroVerdict     *self,
+                 CroWorkbook    *workbook,
+                 const Unpriced *unpriced,
+                 CroWord         word)
+{
+  g_autoptr (GString) part = g_string_new ("IF(COUNT(");
+
+  for (guint i = 0; i < unpriced->n; i++)
+    {
+      g_string_append (part, i > 0 ? ",@" : "@");
+      self->places[self->n_places++] = price_of (workbook, unpriced->ingredients[i]);
+    }
+  g_string_append_printf (part, ")=%u,@,@)", unpriced->n);
+  add_word (self, workbook, word);
+  add_word (self, workbook, CRO_WORD_OPEN);
+  return g_string_free (g_steal_pointer (&part), FALSE);
+}
+
+static char *
+dup_part (CroVerdict     *self,
+          CroWorkbook    *workbook,
+          const Unpriced *unpriced,
+          gboolean        is_open,
+          CroWord         word)
+{
+  if (is_open && unpriced->n > 0)
+    return dup_once_priced (self, workbook, unpriced, word);
+  add_word (self, workbook, is_open ? CRO_WORD_OPEN : word);
+  return g_strdup ("@");
+}
+
 /* Passing the target by no more than sums of doubles are off by is no fault (cro-plate.h). What costs
  * at least so much may be over its target, but not within it; a credit may lower it as well. */
-const char *
-cro_workbook_verdict (CroWorkbook             *self,
-                      const CroWorkbookFigure *figure,
-                      CroPlace                *places)
+void
+cro_workbook_verdict_init (CroVerdict              *self,
+                           CroWorkbook             *workbook,
+                           CroWorkbookKind          kind,
+                           guint32                  index,
+                           const CroWorkbookFigure *figure)
 {
+  const CroWorkbookSource *source = workbook->source;
   CroWorkbookKnown known = figure->known[CRO_WORKBOOK_FOOD];
-  const CroWord words[] = {
-    known == CRO_WORKBOOK_INCOMPLETE ? CRO_WORD_OPEN : CRO_WORD_OVER,
-    known != CRO_WORKBOOK_WHOLE ? CRO_WORD_OPEN : CRO_WORD_WITHIN,
-    CRO_WORD_NO_TARGET,
-    CRO_WORD_NO_PRICE,
-  };
+  gboolean is_open = known != CRO_WORKBOOK_WHOLE, may_fall = known == CRO_WORKBOOK_INCOMPLETE;
   gboolean is_over = cro_is_over_target (figure->cost[CRO_WORKBOOK_FOOD], figure->net_price,
                                          figure->target_in_force);
-  int says = !(figure->net_price > 0) ? 3 : !(figure->target_in_force > 0) ? 2 : is_over ? 0 : 1;
+  Unpriced unpriced = { .n = 0 };
+  CroWord word = !(figure->net_price > 0)         ? CRO_WORD_NO_PRICE
+                 : !(figure->target_in_force > 0) ? CRO_WORD_NO_TARGET
+                 : is_over                        ? (may_fall ? CRO_WORD_OPEN : CRO_WORD_OVER)
+                                                  : (is_open ? CRO_WORD_OPEN : CRO_WORD_WITHIN);
 
-  for (guint i = 0; i < G_N_ELEMENTS (words); i++)
-    places[i] = cro_workbook_word (self, words[i]);
-  return cro_workbook_word_text (self, words[says]);
+  if (is_open && source->list_unpriced != NULL)
+    unpriced.n = source->list_unpriced (source->data, kind, index, unpriced.ingredients,
+                                        CRO_VERDICT_MOST);
+  self->n_places = 0;
+  self->text = cro_workbook_word_text (workbook, word);
+  self->over = dup_part (self, workbook, &unpriced, may_fall, CRO_WORD_OVER);
+  self->within = dup_part (self, workbook, &unpriced, is_open, CRO_WORD_WITHIN);
+  add_word (self, workbook, CRO_WORD_NO_TARGET);
+  add_word (self, workbook, CRO_WORD_NO_PRICE);
+}
+
+void
+cro_workbook_verdict_clear (CroVerdict *self)
+{
+  g_free (self->over);
+  g_free (self->within);
 }

@@ -224,11 +224,26 @@ void cro_workbook_write_summary      (CroWorkbook           *self);
 void cro_workbook_write_totals       (CroWorkbook           *self);
 void cro_workbook_write_notes        (CroWorkbook           *self);
 
-/* Over or within its target, or that it has none, or no price; or that what is missing decides. In
- * places[4] what a formula says of each: over, within, no target, no price. */
-const char *cro_workbook_verdict     (CroWorkbook             *self,
-                                      const CroWorkbookFigure *figure,
-                                      CroPlace                *places);
+/* Over or within its target, or that it has none, or no price; or that what is missing decides: the text,
+ * and parts of a formula with their places in order, those of over, of within, and one each for no
+ * target and no price. */
+#define CRO_VERDICT_MOST 8
+#define CRO_VERDICT_PLACES (2 * (CRO_VERDICT_MOST + 2) + 2)
+
+typedef struct
+{
+  const char *text;
+  char       *over, *within;
+  CroPlace    places[CRO_VERDICT_PLACES];
+  guint       n_places;
+} CroVerdict;
+
+void     cro_workbook_verdict_init  (CroVerdict              *self,
+                                     CroWorkbook             *workbook,
+                                     CroWorkbookKind          kind,
+                                     guint32                  index,
+                                     const CroWorkbookFigure *figure);
+void     cro_workbook_verdict_clear (CroVerdict              *self);
 /* Whether all control totals tie, once the sheets that they are of are written. */
 gboolean cro_workbook_all_tie        (const CroWorkbook      *self);
 CroStyle cro_workbook_money_style    (CroWorkbookKnown       known,

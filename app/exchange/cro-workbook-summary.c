@@ -76,6 +76,8 @@ layer_style (const CroWorkbookFigure *figure,
 /* What follows from cost, price and target, for plates and menus alike. */
 static void
 write_judgement (CroPen                  *pen,
+                 CroWorkbookKind          kind,
+                 guint32                  index,
                  const CroWorkbookFigure *figure,
                  gboolean                 is_carried)
 {
@@ -84,16 +86,19 @@ write_judgement (CroPen                  *pen,
   g_autofree char *for_target
       = cro_workbook_formula_up (self, is_carried ? "AND(J#>0,L#>0)" : "L#>0", "D#/L#*(1+I#)");
   gboolean is_judged = net > 0 && figure->target_in_force > 0;
-  CroPlace words[4];
-  const char *verdict = cro_workbook_verdict (self, figure, words);
+  g_autofree char *formula = NULL;
+  CroVerdict verdict;
 
   cro_pen_formula (pen, 'M', cro_workbook_left_style (figure->known[CRO_WORKBOOK_FOOD]),
                    is_judged ? figure->target_in_force * net - cost : NAN,
                    "=IF(J#>0,IF(L#>0,L#*J#-D#,\"\"),\"\")", NULL);
   cro_pen_formula (pen, 'N', cro_workbook_money_style (figure->known[CRO_WORKBOOK_FOOD], FALSE),
                    cro_workbook_price_up (self, figure, is_carried), for_target, NULL);
-  cro_pen_formula_text (pen, 'O', CRO_STYLE_TEXT, verdict,
-                        "=IF(J#>0,IF(L#>0,IF(D#-L#*J#>0.000000001*L#*J#,@,@),@),@)", words);
+  cro_workbook_verdict_init (&verdict, self, kind, index, figure);
+  formula = g_strdup_printf ("=IF(J#>0,IF(L#>0,IF(D#-L#*J#>0.000000001*L#*J#,%s,%s),@),@)",
+                             verdict.over, verdict.within);
+  cro_pen_formula_text (pen, 'O', CRO_STYLE_TEXT, verdict.text, formula, verdict.places);
+  cro_workbook_verdict_clear (&verdict);
 }
 
 typedef struct
@@ -192,7 +197,7 @@ write_plate (CroPen  *pen,
                    CRO_CARD_FOOD_COST_PCT);
   write_from_card (pen, 'L', cro_workbook_setting_style (figure->target_in_force),
                    or_zero (figure->target_in_force), index, "B", CRO_CARD_TARGET);
-  write_judgement (pen, figure, self->is_carried[index]);
+  write_judgement (pen, CRO_WORKBOOK_PLATE, index, figure, self->is_carried[index]);
   write_texts (pen, texts);
   write_printed_gap (pen, index);
   cro_pen_next_row (pen);
@@ -385,7 +390,7 @@ write_menu (CroPen  *pen,
   cro_pen_formula (pen, 'K', cro_workbook_pct_style (&menu.figure), menu.figure.food_cost_pct, "=IF(J#>0,D#/J#,\"\")",
                    NULL);
   write_menu_setting (pen, 'L', menu.figure.target, menu.figure.target_in_force, CRO_ROW_TARGET);
-  write_judgement (pen, &menu.figure, FALSE);
+  write_judgement (pen, CRO_WORKBOOK_MENU, index, &menu.figure, FALSE);
   write_texts (pen, texts);
   cro_rounded_write_total (&rounded, pen, menu.figure.known[CRO_WORKBOOK_FOOD]);
   self->menu_row[index] = pen->row;

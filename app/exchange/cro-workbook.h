@@ -315,6 +315,10 @@ typedef struct
 
   /* Owned; NULL where nothing is missing. */
   char *(*dup_missing)   (gpointer data, CroWorkbookKind kind, guint32 index);
+  /* The numbers of ingredients whose prices are all that is missing, if they are most at most: then
+   * the verdict follows when they are filled in. 0: none is, more are, or something else. May be NULL. */
+  guint (*list_unpriced) (gpointer data, CroWorkbookKind kind, guint32 index, guint32 *ingredients,
+                          guint most);
   char *(*dup_allergens) (gpointer data, CroWorkbookKind kind, guint32 index);
 
   /* Asked now and then with the part that is done; FALSE cancels. May be NULL. */

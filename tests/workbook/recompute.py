@@ -35,6 +35,9 @@ import generate  # noqa: E402
 
 TOLERANCE = 1e-9
 
+# Of a plate or menu whose verdict follows: as many as a formula counts.
+MOST_UNPRICED = 8
+
 # Of the largest term of a figure: how far sums of doubles in another order may be apart.
 LAST_OF_SUMS = 1e-12
 DEMO_MONTH = datetime.date(2026, 10, 1)
@@ -104,6 +107,7 @@ class Case:
     self.layout = where.Layout(self.written, where.read_tables(self.dump), self.day)
     self.copies = {"as written": (self._copy("0", {}), self.costs)}
     self.kinds = collections.Counter()
+    self.n_verdicts = 0     # that followed a price filled in
     self.overtaken = None   # a copy, and the cell that must say that another offer is cheaper
 
   def _cost(self, book):
@@ -156,6 +160,7 @@ class Case:
       elif costs == self.costs:
         yield f"{self.name}, {name}: the change moves no figure"
       yield from (f"{self.name}, {name}: {fault}" for fault in self._named(computed, costs))
+      yield from (f"{self.name}, {name}: {fault}" for fault in self._verdicts(computed, costs))
 
     if self.overtaken is not None:
       path, place = self.overtaken
@@ -204,6 +209,22 @@ class Case:
       if expected is None or not same(expected / times, got, 0):
         yield (f"{sheet}!{place}: {key} of {name!r} is {expected and expected / times!r}, "
                f"computed {got.error or got.value!r}")
+
+
+  def _verdicts(self, computed, costs):
+    """Where prices alone were missing the verdict follows when they are filled in."""
+    for part, rows in (("plates", self.layout.plate_rows), ("menus", self.layout.menu_rows)):
+      before = {row["name"]: row["missing"] for row in self.costs[part]}
+      for row in costs[part]:
+        missing, pct, target = before[row["name"]], row["food_cost_pct"], row["target_pct"]
+        if not missing or len(missing) > MOST_UNPRICED or row["missing"] or not pct or not target \
+            or not all(cause.startswith("price ") for cause in missing) or abs(pct - target) < 1e-6:
+          continue
+        self.n_verdicts += 1
+        expected = "over target" if pct > target else "within target"
+        got = computed.at(where.SUMMARY, f"O{rows[row['name']]}").value
+        if got != expected:
+          yield f"{row['name']!r} is {expected}, and the workbook says {got!r}"
 
 
 def same(expected, got, size):
@@ -275,6 +296,9 @@ def main():
   for rule in sorted(RULES - shared):
     n_faults += 1
     print(f"{rule}: no book has by-products under this rule")
+  if not any(case.n_verdicts for case in cases):
+    n_faults += 1
+    print("no verdict followed a price that was filled in")
   for kind in sorted(KINDS - kinds.keys()):
     n_faults += 1
     print(f"{kind}: changed in no book")

@@ -186,6 +186,7 @@ cro_office_clear (CroOffice *self)
     g_array_unref (lists[i]);
   g_ptr_array_unref (self->currencies);
   g_free (self->number_of_item);
+  g_clear_pointer (&self->number_of_name, g_hash_table_unref);
   g_free (self->number_of_row);
   g_free (self->number_of_offer);
   g_free (self->first_offer);

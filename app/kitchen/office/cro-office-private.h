@@ -20,6 +20,7 @@ typedef struct
   GArray          *entries;        /* guint32: slots of menu_plates, menu by menu */
   GArray          *offers;         /* guint32: offer slots, ingredient by ingredient */
   guint32         *number_of_item; /* by slot */
+  GHashTable      *number_of_name; /* ingredient → number + 1; NULL until it is asked for */
   guint32         *number_of_row;  /* by row: of its batch or its plate */
   guint32         *first_offer;    /* by ingredient */
   guint32         *first_output;   /* by batch */

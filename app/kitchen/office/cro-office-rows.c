@@ -448,6 +448,52 @@ dup_unserved (CroOffice       *self,
   return cro_unserved_of_menu (figures, cro_office_slot (self->menus, index));
 }
 
+/* By name, as causes have it; among those that are bought. */
+static gboolean
+find_ingredient (CroOffice  *self,
+                 const char *name,
+                 guint32    *number)
+{
+  gpointer found;
+
+  if (self->number_of_name == NULL)
+    {
+      self->number_of_name = g_hash_table_new (g_str_hash, g_str_equal);
+      for (guint32 i = 0; i < self->ingredients->len; i++)
+        g_hash_table_insert (
+            self->number_of_name,
+            (gpointer) cro_model_item (self->model, cro_office_slot (self->ingredients, i))->name,
+            GUINT_TO_POINTER (i + 1));
+    }
+  found = g_hash_table_lookup (self->number_of_name, name);
+  *number = GPOINTER_TO_UINT (found) - 1;
+  return found != NULL;
+}
+
+static guint
+list_unpriced (gpointer         data,
+               CroWorkbookKind  kind,
+               guint32          index,
+               guint32         *ingredients,
+               guint            most)
+{
+  CroOffice *self = data;
+  g_autoptr (GArray) causes
+      = kind == CRO_WORKBOOK_PLATE
+            ? cro_causes_of_plate (self->figures, cro_office_slot (self->plates, index))
+            : cro_causes_of_menu (self->figures, cro_office_slot (self->menus, index));
+
+  for (guint i = 0; i < causes->len; i++)
+    {
+      const CroCause *cause = &g_array_index (causes, CroCause, i);
+
+      if (i == most || cause->kind != CRO_CAUSE_PRICE
+          || !find_ingredient (self, cause->name, &ingredients[i]))
+        return 0;
+    }
+  return causes->len;
+}
+
 static char *
 dup_missing (gpointer        data,
              CroWorkbookKind kind,
@@ -547,5 +593,6 @@ cro_office_serve (CroOffice         *self,
   source->get_menu = get_menu;
   source->get_entry = get_entry;
   source->dup_missing = dup_remarks;
+  source->list_unpriced = list_unpriced;
   source->dup_allergens = dup_allergens;
 }
