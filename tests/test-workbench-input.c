@@ -119,7 +119,7 @@ test_wrong_entry_stays (void **state)
       cro_test_enter (entry);
       act = dup_last_act (test);
       if (strcmp (gtk_editable_get_text (GTK_EDITABLE (entry)), wrong[i].typed) != 0
-          || cro_test_find_shown (GTK_WIDGET (input_of (entry)), wrong[i].reason) == NULL
+          || cro_test_find_shown (GTK_WIDGET (test->bench), wrong[i].reason) == NULL
           || bite_of (test) != before || g_strcmp0 (act, last) != 0)
         fail_msg ("%s", wrong[i].says);
       cro_test_escape (entry);
@@ -190,7 +190,7 @@ test_text_stays_while_others_change_the_value (void **state)
   cro_test_must (cro_book_refresh (test->book, NULL, &error), error);
   cro_test_settle ();
   assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (entry)), "48");
-  assert_non_null (cro_test_find_shown (GTK_WIDGET (input_of (entry)),
+  assert_non_null (cro_test_find_shown (GTK_WIDGET (test->bench),
                                         "This is now “30”. Press Enter to replace it, Escape to "
                                         "keep it."));
   cro_test_escape (entry);
@@ -204,7 +204,7 @@ test_doubtful_numbers_are_read_aloud (void **state)
   GtkWidget *entry = makes_of (test);
 
   cro_test_type (entry, "1,234");
-  assert_non_null (cro_test_find_shown (GTK_WIDGET (input_of (entry)), "Read as 1.234"));
+  assert_non_null (cro_test_find_shown (GTK_WIDGET (test->bench), "Read as 1.234"));
   cro_test_escape (entry);
 }
 

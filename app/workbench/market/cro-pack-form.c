@@ -218,6 +218,17 @@ key_pressed_cb (CroPackForm     *self,
 
 /* --- Which pack ----------------------------------------------------------------------------------- */
 
+/* The price before, as people write one. */
+static char *
+dup_example (CroModel *model,
+             guint32   offer,
+             gint64    price)
+{
+  const char *own = cro_model_offer (model, offer)->currency;
+
+  return cro_words_price_in (own != NULL ? own : model->currency, price);
+}
+
 static void
 show_pack (CroPackForm *self)
 {
@@ -241,7 +252,7 @@ show_pack (CroPackForm *self)
   gtk_label_set_label (GTK_LABEL (self->name), name);
   self->has_before = cro_price_before (book_of (self), self->offer,
                                        cro_book_get_figures (book_of (self))->date, &self->before);
-  before = self->has_before ? cro_words_decimal (self->before) : NULL;
+  before = self->has_before ? dup_example (model, self->offer, self->before) : NULL;
   gtk_entry_set_placeholder_text (GTK_ENTRY (self->price), before);
   ask_of_kept (self);
   if (*text_of (self->price) == '\0')

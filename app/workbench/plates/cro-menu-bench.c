@@ -178,9 +178,9 @@ fields_new (CroMenuBench *self)
   self->name = cro_field_add (row, _("Menu"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 28);
   cro_input_set_way (CRO_INPUT (self->name), &cro_bench_name_way, self);
   cro_input_set_ask (CRO_INPUT (self->name), cro_bench_ask_of_name);
-  cro_wrap_append (CRO_WRAP (row), cro_field_new (_("From"), from));
   self->price = cro_field_add (row, _("Price with tax"), CRO_INPUT_MONEY, CRO_RANGE_AT_LEAST_0, 9);
   cro_cure_set (self->price, CRO_CAUSE_SELLING_PRICE, TRUE);
+  cro_wrap_append (CRO_WRAP (row), cro_field_new (_("From"), from));
   self->tax = cro_field_add (row, _("Tax %"), CRO_INPUT_PCT, CRO_RANGE_AT_LEAST_0, 6);
   self->selling = cro_selling_view_new (CRO_BENCH (self), from, self->price, self->tax);
   self->target = cro_target_input_new ();
@@ -225,6 +225,7 @@ cro_menu_bench_init (CroMenuBench *self)
   self->plates = cro_menu_plates_view_new (CRO_BENCH (self));
   self->allergens = cro_text_new (NULL, "caption");
   gtk_box_append (GTK_BOX (fields), fields_new (self));
+  gtk_box_append (GTK_BOX (fields), cro_reasons_new (gtk_widget_get_last_child (fields)));
   gtk_box_append (GTK_BOX (fields), self->selling);
   gtk_box_append (GTK_BOX (page), cro_heading_new (_("Plates")));
   gtk_box_append (GTK_BOX (page), self->plates);

@@ -213,6 +213,9 @@ show_rare (CroPlateBench *self)
   for (int i = 0; i < N_RARE; i++)
     gtk_widget_set_visible (gtk_widget_get_parent (self->rare[i]),
                             all || is_set[i] || cro_input_is_edited (CRO_INPUT (self->rare[i])));
+  /* The steps of the price have their row with it: the first of them moves nothing. */
+  gtk_widget_set_visible (self->selling,
+                          gtk_widget_get_visible (gtk_widget_get_parent (self->rare[PRICE])));
 }
 
 static void
@@ -496,6 +499,7 @@ make_fields (CroPlateBench *self,
   g_signal_connect_object (self->more, "toggled", G_CALLBACK (show_rare), self, G_CONNECT_SWAPPED);
   gtk_box_append (GTK_BOX (fields), names);
   gtk_box_append (GTK_BOX (fields), row);
+  gtk_box_append (GTK_BOX (fields), cro_reasons_new (fields));
   gtk_box_append (GTK_BOX (fields), self->selling);
   gtk_box_append (GTK_BOX (box), fields);
 }

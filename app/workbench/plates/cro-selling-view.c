@@ -410,6 +410,14 @@ show_steps (CroSellingView *self,
   g_autofree char *before = dup_price (self, own);
   g_autoptr (GString) text = g_string_new (_("Prices:"));
 
+  if (steps->len == 0)
+    {
+      if (own != CRO_NOT_SET)
+        g_string_append_printf (text, " %s", before);
+      cro_folded_set_label (self->expander, own != CRO_NOT_SET ? text->str : _("No price yet"));
+      return;
+    }
+
   for (guint i = 0; i < steps->len && i < 3; i++)
     {
       const CroSellingStep *step = &g_array_index (steps, CroSellingStep, i);
@@ -449,7 +457,6 @@ cro_selling_view_refresh (CroSellingView *self)
     }
   show_rows (self, steps);
   show_steps (self, steps, own.price);
-  gtk_widget_set_visible (self->expander, steps->len > 0);
   self->is_set = steps->len > 0 || own.price != CRO_NOT_SET;
 }
 
@@ -524,7 +531,6 @@ cro_selling_view_new (CroBench  *bench,
   self->grid = cro_row_grid_new (bench, "selling_price", price);
   self->expander = cro_folded_new (self->grid);
   gtk_widget_set_parent (self->expander, GTK_WIDGET (self));
-  gtk_widget_set_visible (self->expander, FALSE);
   g_signal_connect_object (self->grid, "remove", G_CALLBACK (remove_cb), self, G_CONNECT_SWAPPED);
   return GTK_WIDGET (self);
 }

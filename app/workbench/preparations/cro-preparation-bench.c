@@ -312,6 +312,7 @@ cro_preparation_bench_init (CroPreparationBench *self)
   gtk_box_append (GTK_BOX (self->sharing), self->landing);
 
   gtk_box_append (GTK_BOX (page), fields_new (self));
+  gtk_box_append (GTK_BOX (page), cro_reasons_new (gtk_widget_get_last_child (page)));
   gtk_box_append (GTK_BOX (page), self->lines);
   gtk_box_append (GTK_BOX (page), cro_heading_new (_("This batch gives")));
   self->unserved = cro_unserved_view_new (CRO_BENCH (self));

@@ -49,6 +49,30 @@ cro_field_add (GtkWidget    *row,
   return input;
 }
 
+static void
+take_reasons (GtkWidget *fields,
+              GtkBox    *room)
+{
+  if (CRO_IS_INPUT (fields))
+    {
+      cro_input_put_reason (CRO_INPUT (fields), room);
+      return;
+    }
+  for (GtkWidget *child = gtk_widget_get_first_child (fields); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    take_reasons (child, room);
+}
+
+GtkWidget *
+cro_reasons_new (GtkWidget *fields)
+{
+  GtkWidget *room = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+
+  gtk_widget_add_css_class (room, "reasons");
+  take_reasons (fields, GTK_BOX (room));
+  return room;
+}
+
 GtkWidget *
 cro_heading_new (const char *text)
 {
