@@ -448,3 +448,15 @@ cro_service_plan_free (CroServicePlan *self)
   g_array_unref (self->missing);
   g_free (self);
 }
+
+const guint32 *
+cro_plan_make_lines (CroServicePlan    *plan,
+                     const CroPlanMake *make,
+                     guint32           *n)
+{
+  const CroGraph *graph = &plan->figures->graph;
+  guint32 row = cro_figures_row (plan->figures, make->recipe);
+
+  *n = graph->first[row + 1] - graph->first[row];
+  return graph->line_slot + graph->first[row];
+}

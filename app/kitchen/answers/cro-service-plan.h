@@ -89,6 +89,11 @@ void            cro_service_plan_free (CroServicePlan  *self);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroServicePlan, cro_service_plan_free)
 
+/* Slots of the lines of what is made, in their order. Borrowed. */
+const guint32  *cro_plan_make_lines   (CroServicePlan    *plan,
+                                       const CroPlanMake *make,
+                                       guint32           *n);
+
 /* By which the sum is below the supplier's minimum order; 0 where it is not, or there is none. */
 double          cro_plan_order_short  (const CroPlanOrder *order);
 

@@ -98,13 +98,13 @@ add_lines (CroSheetsFile     *file,
            CroServicePlan    *plan,
            const CroPlanMake *make)
 {
-  const CroGraph *graph = &plan->figures->graph;
   CroModel *model = plan->figures->model;
-  guint32 row = cro_figures_row (plan->figures, make->recipe);
+  guint32 n;
+  const guint32 *lines = cro_plan_make_lines (plan, make, &n);
 
-  for (guint32 l = graph->first[row]; l < graph->first[row + 1]; l++)
+  for (guint32 i = 0; i < n; i++)
     {
-      guint32 line = graph->line_slot[l];
+      guint32 line = lines[i];
       CroUnit unit = (CroUnit) model->lines.unit[line];
       CroBase base = cro_unit_get (unit)->base;
       double written = cro_decimal_to_double (model->lines.amount[line]) * make->batches;

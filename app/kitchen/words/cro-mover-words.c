@@ -10,6 +10,7 @@
 #include "cro-isolate.h"
 #include "cro-money.h"
 #include "cro-number.h"
+#include "cro-sum.h"
 #include "cro-words.h"
 
 #define MOST_DIGITS 6
@@ -67,21 +68,13 @@ amount_in (CroUnit unit,
   gboolean is_large = cro_words_is_large (base, in_base);
   g_autofree char *number = NULL;
 
-  switch (unit)
+  if (cro_sum_is_plain_unit (unit) && base != CRO_BASE_EACH)
     {
-    case CRO_UNIT_MG:
-    case CRO_UNIT_G:
-    case CRO_UNIT_KG:
-    case CRO_UNIT_ML:
-    case CRO_UNIT_CL:
-    case CRO_UNIT_DL:
-    case CRO_UNIT_L:
       number = rounded (is_large ? in_base / 1000 : in_base, OF_LIMIT, round);
       return cro_words_in_base (base, is_large, number);
-    default:
-      number = rounded (amount, OF_LIMIT, round);
-      return g_strdup_printf ("%s\302\240%s", number, cro_words_unit (unit));
     }
+  number = rounded (amount, OF_LIMIT, round);
+  return g_strdup_printf ("%s\302\240%s", number, cro_words_unit (unit));
 }
 
 /* What a bite takes of a line of the plate itself: 0 where the line stands elsewhere. */

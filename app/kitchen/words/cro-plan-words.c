@@ -68,16 +68,16 @@ add_lines (GString           *text,
            CroServicePlan    *plan,
            const CroPlanMake *make)
 {
-  const CroGraph *graph = &plan->figures->graph;
   CroModel *model = plan->figures->model;
-  guint32 row = cro_figures_row (plan->figures, make->recipe);
+  guint32 n;
+  const guint32 *lines = cro_plan_make_lines (plan, make, &n);
 
-  for (guint32 l = graph->first[row]; l < graph->first[row + 1]; l++)
+  for (guint32 i = 0; i < n; i++)
     {
-      guint32 line = graph->line_slot[l];
       g_autofree char *amount = cro_words_take_short (
-          make->known, cro_words_batch_line (model, line, make->batches));
-      g_autofree char *name = cro_isolate (cro_model_item (model, model->lines.item[line])->name);
+          make->known, cro_words_batch_line (model, lines[i], make->batches));
+      const CroItem *item = cro_model_item (model, model->lines.item[lines[i]]);
+      g_autofree char *name = cro_isolate (item->name);
 
       g_string_append_printf (text, "   %s %s\n", amount, name);
     }
