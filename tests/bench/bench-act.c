@@ -6,6 +6,7 @@
  *
  * Usage: bench-act [FOLDER]   (a folder on the disk to be measured; default: that for
  *                              temporary files) */
+#include "bench-check.h"
 #include "cro-store.h"
 
 #include <glib/gstdio.h>
@@ -16,14 +17,6 @@
 #define N_ROWS 20000
 #define N_ROUNDS 15
 #define N_UPDATES 2000
-
-static void
-check (gboolean done,
-       GError  *error)
-{
-  if (!done)
-    g_error ("%s", error->message);
-}
 
 static void
 must (sqlite3 *db,

@@ -8,6 +8,7 @@
  *            elsewhere a tenth of a second, which is felt as at once (common practice, no source).
  *
  * Usage: bench-big-book [FOLDER]   (for the book; default: that for temporary files) */
+#include "bench-check.h"
 #include "bench.h"
 #include "cro-bench.h"
 #include "cro-input.h"
@@ -35,14 +36,6 @@ typedef struct
   int            round;
   int            place;
 } Bench;
-
-static void
-check (gboolean  done,
-       GError   *error)
-{
-  if (!done)
-    g_error ("%s", error->message);
-}
 
 /* --- What people do -------------------------------------------------------------------------------- */
 

@@ -101,17 +101,6 @@ run (Bench *bench,
   return (double) bench->most_visited <= 1.2 * (double) graph->n_lines;
 }
 
-static void *
-allocate (size_t n,
-          size_t size)
-{
-  void *memory = calloc (n, size);
-
-  if (memory == NULL)
-    abort ();
-  return memory;
-}
-
 static void
 make (Bench  *bench,
       size_t  n_lines)
@@ -120,9 +109,9 @@ make (Bench  *bench,
   cro_synthetic_make (&bench->book, n_lines);
   cro_roll_make (&bench->roll, &bench->book);
   cro_sweep (&bench->roll.graph, &bench->roll.food);
-  bench->dirty = allocate (cro_dirty_words (&bench->roll.graph), sizeof *bench->dirty);
-  bench->unit_cost = allocate (bench->book.n_items, sizeof *bench->unit_cost);
-  bench->row_cost = allocate (bench->book.n_rows, sizeof *bench->row_cost);
+  bench->dirty = cro_bench_allocate (cro_dirty_words (&bench->roll.graph), sizeof *bench->dirty);
+  bench->unit_cost = cro_bench_allocate (bench->book.n_items, sizeof *bench->unit_cost);
+  bench->row_cost = cro_bench_allocate (bench->book.n_rows, sizeof *bench->row_cost);
 }
 
 static void

@@ -6,6 +6,7 @@
  * Goal       A frame of a screen that shows 60 a second.
  *
  * Usage: bench-key [FOLDER]   (for the book; default: that for temporary files) */
+#include "bench-check.h"
 #include "bench.h"
 #include "cro-input.h"
 #include "cro-line-row.h"
@@ -26,14 +27,6 @@ typedef struct
   GtkWidget  *entry;
   guint       n;
 } Bench;
-
-static void
-check (gboolean  done,
-       GError   *error)
-{
-  if (!done)
-    g_error ("%s", error->message);
-}
 
 static void
 do_nothing (gpointer user_data)

@@ -8,6 +8,7 @@
  *            exceed.
  *
  * Usage: bench-list [FOLDER]   (for the book; default: that for temporary files) */
+#include "bench-check.h"
 #include "bench.h"
 #include "cro-place-list.h"
 #include "frames.h"
@@ -26,14 +27,6 @@ typedef struct
   GtkWidget *window;
   GtkWidget *view;
 } Bench;
-
-static void
-check (gboolean  done,
-       GError   *error)
-{
-  if (!done)
-    g_error ("%s", error->message);
-}
 
 /* --- The two views ------------------------------------------------------------------------------- */
 

@@ -10,6 +10,7 @@
  *
  * Usage: bench-load SQLITE3 [FOLDER]   (the shell; a folder on the disk to be measured, default:
  *                                       that for temporary files) */
+#include "bench-check.h"
 #include "bench.h"
 #include "cro-load.h"
 #include "synthetic-tables.h"
@@ -35,14 +36,6 @@ typedef struct
   char       *script;      /* that fills it */
   char       *n_lines;     /* what COUNT prints */
 } Bench;
-
-static void
-check (gboolean  done,
-       GError   *error)
-{
-  if (!done)
-    g_error ("%s", error->message);
-}
 
 static void
 remove_database (const char *path)

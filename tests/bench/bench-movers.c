@@ -5,6 +5,7 @@
  *            thousand, and one in the middle. Limits, against the plate's own target, sweep again.
  *
  * Usage: bench-movers [FOLDER]   (for the book; default: that for temporary files) */
+#include "bench-check.h"
 #include "bench.h"
 #include "cro-book.h"
 #include "cro-effects.h"
@@ -22,14 +23,6 @@ typedef struct
   CroFigures *figures;
   CroRef      plate;
 } Bench;
-
-static void
-check (gboolean  done,
-       GError   *error)
-{
-  if (!done)
-    g_error ("%s", error->message);
-}
 
 static void
 find_movers (void *user_data)

@@ -5,6 +5,7 @@
  *            computes nothing; it is the price of merely fetching the book.
  * Counted    From opening the file to closing it, both sides; the file is in the system's
  *            cache. */
+#include "bench-check.h"
 #include "bench.h"
 #include "cro-book.h"
 #include "synthetic-tables.h"
@@ -55,14 +56,6 @@ typedef struct
   CroDate  date;
   guint64  sum;  /* of what was fetched, so that no call can be left out */
 } Bench;
-
-static void
-check (gboolean  done,
-       GError   *error)
-{
-  if (!done)
-    g_error ("%s", error->message);
-}
 
 static void
 open_book (void *user_data)

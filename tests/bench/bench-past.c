@@ -4,6 +4,7 @@
  *            the way back.
  * Counted    From opening the file to letting go of it, both sides; the file is in the system's
  *            cache. */
+#include "bench-check.h"
 #include "bench.h"
 #include "cro-book.h"
 #include "synthetic-tables.h"
@@ -23,14 +24,6 @@ typedef struct
   CroDate  then;
   CroDate  date;
 } Bench;
-
-static void
-check (gboolean  done,
-       GError   *error)
-{
-  if (!done)
-    g_error ("%s", error->message);
-}
 
 static void
 open_past (void *user_data)

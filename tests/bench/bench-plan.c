@@ -22,17 +22,6 @@ typedef struct
   double        *of_batch;
 } Bench;
 
-static void *
-allocate (size_t n,
-          size_t size)
-{
-  void *memory = calloc (n, size);
-
-  if (memory == NULL)
-    abort ();
-  return memory;
-}
-
 static void
 plan (void *user_data)
 {
@@ -67,25 +56,25 @@ make (Bench  *bench,
 
   cro_synthetic_make (&bench->book, n_lines);
   cro_roll_make (&bench->roll, &bench->book);
-  times = allocate (graph->n_rows, sizeof *times);
-  used = allocate (graph->n_items, sizeof *used);
+  times = cro_bench_allocate (graph->n_rows, sizeof *times);
+  used = cro_bench_allocate (graph->n_items, sizeof *used);
   for (size_t row = 0; row < graph->n_rows; row++)
     {
       times[row] = graph->made[row] == graph->made[row + 1];
       for (uint32_t node = graph->made[row]; node < graph->made[row + 1]; node++)
         used[node] = bench->roll.share[node] > 0 ? 1 / bench->roll.share[node] : 0;
     }
-  bench->of_batch = allocate (graph->n_items, sizeof (double));
-  bench->pans = allocate (bench->book.lines.n, sizeof *bench->pans);
+  bench->of_batch = cro_bench_allocate (graph->n_items, sizeof (double));
+  bench->pans = cro_bench_allocate (bench->book.lines.n, sizeof *bench->pans);
   bench->source = (CroPlanSource){
-    times, allocate (graph->n_rows, sizeof (int64_t)), used,
-    allocate (graph->n_items, sizeof (double)), bench->pans,
+    times, cro_bench_allocate (graph->n_rows, sizeof (int64_t)), used,
+    cro_bench_allocate (graph->n_items, sizeof (double)), bench->pans,
     cro_plan_find_pans (graph, &bench->book.lines, bench->of_batch, bench->pans)
   };
-  bench->plan = (CroPlan){ allocate (graph->n_items, sizeof (double)),
-                           allocate (graph->n_items, sizeof (double)),
-                           allocate (graph->n_rows, sizeof (double)),
-                           allocate (graph->n_rows, sizeof (double)) };
+  bench->plan = (CroPlan){ cro_bench_allocate (graph->n_items, sizeof (double)),
+                           cro_bench_allocate (graph->n_items, sizeof (double)),
+                           cro_bench_allocate (graph->n_rows, sizeof (double)),
+                           cro_bench_allocate (graph->n_rows, sizeof (double)) };
 }
 
 static void

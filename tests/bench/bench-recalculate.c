@@ -8,6 +8,7 @@
  *
  * Usage: bench-recalculate RECALCULATE [FOLDER]   (the script; a folder for the book, default:
  *                                                  that for temporary files) */
+#include "bench-check.h"
 #include "bench.h"
 #include "cro-office.h"
 #include "synthetic-tables.h"
@@ -21,14 +22,6 @@
 #define SKIPPED 77
 #define N_LINES 100000
 #define N_ROUNDS 21
-
-static void
-check (gboolean  done,
-       GError   *error)
-{
-  if (!done)
-    g_error ("%s", error->message);
-}
 
 static double
 roll_up (CroBook *book)

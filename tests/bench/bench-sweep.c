@@ -33,17 +33,6 @@ typedef struct
   double        sink;       /* keeps the loop that only adds from being left out */
 } Bench;
 
-static void *
-allocate (size_t n,
-          size_t size)
-{
-  void *memory = calloc (n, size);
-
-  if (memory == NULL)
-    abort ();
-  return memory;
-}
-
 static void
 put (cs_di  *matrix,
      int     row,
@@ -77,9 +66,9 @@ make_matrix (Bench *bench)
   size_t n = graph->n_items + graph->n_rows;
 
   bench->matrix = cs_di_spalloc ((int) n, (int) n + 1, (int) (graph->n_lines + 2 * n), 1, 0);
-  bench->right = allocate (n, sizeof (double));
-  bench->solution = allocate (n, sizeof (double));
-  bench->column = allocate (graph->n_items, sizeof *bench->column);
+  bench->right = cro_bench_allocate (n, sizeof (double));
+  bench->solution = cro_bench_allocate (n, sizeof (double));
+  bench->column = cro_bench_allocate (graph->n_items, sizeof *bench->column);
   bench->matrix->n = 0;
   bench->matrix->p[0] = bench->matrix->p[1] = 0;
   for (size_t raw = 0; raw < graph->n_raws; raw++)
@@ -180,9 +169,9 @@ make (Bench  *bench,
   make_matrix (bench);
   n_rows = bench->book.n_rows;
   n_items = bench->book.n_items;
-  bench->weight = allocate (n_rows, sizeof (double));
-  bench->row_effect = allocate (n_rows, sizeof (double));
-  bench->effect = allocate (n_items, sizeof (double));
+  bench->weight = cro_bench_allocate (n_rows, sizeof (double));
+  bench->row_effect = cro_bench_allocate (n_rows, sizeof (double));
+  bench->effect = cro_bench_allocate (n_items, sizeof (double));
   for (size_t row = 0; row < n_rows; row++)
     if (bench->roll.graph.made[row] == bench->roll.graph.made[row + 1])
       bench->weight[row] = 1;

@@ -8,6 +8,7 @@
  *            with an empty book once that stands in it.
  *
  * Usage: bench-window PRELOADED PROGRAM BARE   (first-frame.c, the program, bare-window.c) */
+#include "bench-check.h"
 #include "bench.h"
 #include "cro-book.h"
 
@@ -23,14 +24,6 @@ typedef struct
   double pss_mib;
   double dirty_mib;
 } Frame;
-
-static void
-check (gboolean  done,
-       GError   *error)
-{
-  if (!done)
-    g_error ("%s", error->message);
-}
 
 static Frame
 start (const char *preloaded,

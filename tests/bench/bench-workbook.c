@@ -10,6 +10,7 @@
  * Usage: bench-workbook LIST-CELLS DEMO [FOLDER]   (the script that lists a workbook's cells; the
  *                                                   demo's tables; a folder on the disk to be
  *                                                   measured, default: that for temporary files) */
+#include "bench-check.h"
 #include "bench.h"
 #include "cro-office.h"
 #include "synthetic-tables.h"
@@ -40,14 +41,6 @@ typedef struct
   gsize    n_bytes;
   guint    n_styles;
 } Bench;
-
-static void
-check (gboolean  done,
-       GError   *error)
-{
-  if (!done)
-    g_error ("%s", error->message);
-}
 
 static void
 write_ours (void *user_data)

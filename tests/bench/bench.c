@@ -16,6 +16,17 @@ read_clock (clockid_t clock)
   return (double) now.tv_sec + (double) now.tv_nsec * 1e-9;
 }
 
+void *
+cro_bench_allocate (size_t n,
+                    size_t size)
+{
+  void *memory = calloc (n, size);
+
+  if (memory == NULL)
+    abort ();
+  return memory;
+}
+
 double
 cro_bench_now (void)
 {

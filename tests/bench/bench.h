@@ -23,6 +23,10 @@ typedef struct
   double thread_reference;
 } CroBenchPair;
 
+/* Zeros; ends the program where there is no memory. The caller's to free. */
+void        *cro_bench_allocate (size_t n,
+                               size_t size);
+
 double       cro_bench_now    (void);
 
 /* Sorts seconds[]. n > 0. */

@@ -1,5 +1,6 @@
 #include "synthetic-tables.h"
 
+#include "bench-check.h"
 #include "cro-batch.h"
 #include "cro-column.h"
 #include "cro-date.h"
@@ -88,14 +89,6 @@ name_row (const Making *making,
 }
 
 /* --- Tables ---------------------------------------------------------------------------------- */
-
-static void
-check (gboolean  done,
-       GError   *error)
-{
-  if (!done)
-    g_error ("%s", error->message);
-}
 
 static CroTableWriter *
 begin (const Making *making,
