@@ -18,8 +18,8 @@
 #include "cro-recent.h"
 #include "cro-spoken.h"
 #include "cro-state.h"
+#include "cro-template.h"
 #include "cro-words.h"
-#include "cro-wrap.h"
 
 /* Books of late that are offered. */
 #define MOST_RECENT 5
@@ -28,7 +28,6 @@ struct _CroWelcome
 {
   GtkWidget  parent_instance;
 
-  GtkWidget *scroller;
   GtkWidget *line;
   GtkWidget *currency;
   GtkWidget *tax;
@@ -236,118 +235,39 @@ fill_recent (CroWelcome *self)
 static void
 cro_welcome_dispose (GObject *object)
 {
-  g_clear_pointer (&CRO_WELCOME (object)->scroller, gtk_widget_unparent);
+  cro_template_dispose (object, CRO_TYPE_WELCOME);
   G_OBJECT_CLASS (cro_welcome_parent_class)->dispose (object);
 }
 
 static void
 cro_welcome_class_init (CroWelcomeClass *klass)
 {
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
   G_OBJECT_CLASS (klass)->dispose = cro_welcome_dispose;
-  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
+  cro_template_set (widget_class, "cro-welcome");
+  gtk_widget_class_bind_template_child (widget_class, CroWelcome, line);
+  gtk_widget_class_bind_template_child (widget_class, CroWelcome, currency);
+  gtk_widget_class_bind_template_child (widget_class, CroWelcome, tax);
+  gtk_widget_class_bind_template_child (widget_class, CroWelcome, says);
+  gtk_widget_class_bind_template_child (widget_class, CroWelcome, recent);
+  gtk_widget_class_bind_template_callback (widget_class, activate_cb);
   signals[MADE] = g_signal_new ("made", CRO_TYPE_WELCOME, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                                 G_TYPE_NONE, 1, G_TYPE_STRING);
-}
-
-static GtkWidget *
-entry_new (const char *name,
-           const char *placeholder,
-           int         width)
-{
-  GtkWidget *entry = gtk_entry_new ();
-
-  gtk_entry_set_placeholder_text (GTK_ENTRY (entry), placeholder);
-  gtk_editable_set_width_chars (GTK_EDITABLE (entry), width);
-  cro_spoken_set (entry, name);
-  return entry;
-}
-
-static GtkWidget *
-captioned (const char *caption,
-           GtkWidget  *widget)
-{
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
-
-  gtk_box_append (GTK_BOX (box), gtk_label_new (caption));
-  gtk_box_append (GTK_BOX (box), widget);
-  return box;
-}
-
-static GtkWidget *
-line_box (CroWelcome *self)
-{
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
-  GtkWidget *house = cro_wrap_new (18, 6);
-  g_autofree char *currency = cro_locale_dup_currency ();
-  g_autofree char *example = cro_example_dup_line ();
-
-  self->line = entry_new (_("First line"), example, 32);
-  self->currency = entry_new (_("Currency"), _("not set"), 9);
-  self->tax = entry_new (_("Tax in your prices, per cent"), _("not set"), 9);
-  self->says = gtk_label_new (_("Press Enter to make a book with a plate, this ingredient and its "
-                                "price."));
-  gtk_editable_set_text (GTK_EDITABLE (self->currency), currency != NULL ? currency : "");
-  restore (self->line, "line");
-  restore (self->tax, "tax");
-  gtk_widget_add_css_class (self->line, "first-line");
-  gtk_widget_add_css_class (self->says, "dim-label");
-  gtk_label_set_wrap (GTK_LABEL (self->says), TRUE);
-  cro_wrap_append (CRO_WRAP (house), captioned (_("Currency"), self->currency));
-  cro_wrap_append (CRO_WRAP (house), captioned (_("Tax in your prices, %"), self->tax));
-  gtk_widget_set_halign (house, GTK_ALIGN_CENTER);
-  gtk_box_append (GTK_BOX (box), self->line);
-  gtk_box_append (GTK_BOX (box), self->says);
-  gtk_box_append (GTK_BOX (box), house);
-  g_signal_connect_object (self->line, "activate", G_CALLBACK (activate_cb), self,
-                           G_CONNECT_SWAPPED);
-  g_signal_connect_object (self->tax, "activate", G_CALLBACK (activate_cb), self,
-                           G_CONNECT_SWAPPED);
-  g_signal_connect_object (self->currency, "activate", G_CALLBACK (activate_cb), self,
-                           G_CONNECT_SWAPPED);
-  return box;
-}
-
-static GtkWidget *
-other_ways (void)
-{
-  const struct { const char *label, *action; } ways[] = {
-    { _("Open the Demo"), "win.open-demo" },
-    { _("Import Tables…"), "win.load-tables" },
-    { _("Open a Book…"), "win.open-book" },
-  };
-  GtkWidget *box = cro_wrap_new (12, 6);
-
-  for (gsize i = 0; i < G_N_ELEMENTS (ways); i++)
-    {
-      GtkWidget *button = gtk_button_new_with_label (ways[i].label);
-
-      gtk_actionable_set_action_name (GTK_ACTIONABLE (button), ways[i].action);
-      cro_wrap_append (CRO_WRAP (box), button);
-    }
-  gtk_widget_set_halign (box, GTK_ALIGN_CENTER);
-  return box;
 }
 
 static void
 cro_welcome_init (CroWelcome *self)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 24);
-  GtkWidget *question = gtk_label_new (_("What does one bite cost?"));
+  g_autofree char *currency = cro_locale_dup_currency ();
+  g_autofree char *example = cro_example_dup_line ();
 
-  gtk_widget_add_css_class (question, "title-1");
-  self->recent = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
-  gtk_widget_set_halign (self->recent, GTK_ALIGN_CENTER);
-  gtk_box_append (GTK_BOX (box), question);
-  gtk_box_append (GTK_BOX (box), line_box (self));
-  gtk_box_append (GTK_BOX (box), other_ways ());
-  gtk_box_append (GTK_BOX (box), self->recent);
-  gtk_widget_set_halign (box, GTK_ALIGN_CENTER);
-  gtk_widget_set_valign (box, GTK_ALIGN_CENTER);
-  gtk_widget_set_margin_top (box, 24);
-  gtk_widget_set_margin_bottom (box, 24);
-  self->scroller = gtk_scrolled_window_new ();
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (self->scroller), box);
-  gtk_widget_set_parent (self->scroller, GTK_WIDGET (self));
+  gtk_widget_init_template (GTK_WIDGET (self));
+  gtk_entry_set_placeholder_text (GTK_ENTRY (self->line), example);
+  gtk_editable_set_text (GTK_EDITABLE (self->currency), currency != NULL ? currency : "");
+  restore (self->line, "line");
+  restore (self->tax, "tax");
   fill_recent (self);
   cro_recent_watch (self, G_CALLBACK (fill_recent));
 }

@@ -1,0 +1,194 @@
+/* The first page: a line makes a book, and what is wrong is said where it stands. */
+#include "cro-recent.h"
+#include "cro-state.h"
+#include "support/book-window.h"
+
+/* --- Hands ------------------------------------------------------------------------------------ */
+
+static void
+collect_entries (GtkWidget *widget,
+                 GPtrArray *entries)
+{
+  if (GTK_IS_ENTRY (widget))
+    g_ptr_array_add (entries, widget);
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    collect_entries (child, entries);
+}
+
+/* In the order of the page. */
+enum
+{
+  LINE,
+  CURRENCY,
+  TAX,
+  N_ENTRIES,
+};
+
+static GtkWidget *
+entry_of (CroTestWindow *test,
+          guint          which)
+{
+  g_autoptr (GPtrArray) entries = g_ptr_array_new ();
+
+  collect_entries (GTK_WIDGET (test->window->welcome), entries);
+  assert_int_equal (entries->len, N_ENTRIES);
+  return entries->pdata[which];
+}
+
+static void
+type (CroTestWindow *test,
+      guint          which,
+      const char    *text)
+{
+  gtk_editable_set_text (GTK_EDITABLE (entry_of (test, which)), text);
+}
+
+/* As typed, and Enter. */
+static void
+type_all (CroTestWindow *test,
+          const char    *line,
+          const char    *currency,
+          const char    *tax)
+{
+  type (test, LINE, line);
+  type (test, CURRENCY, currency);
+  type (test, TAX, tax);
+  g_signal_emit_by_name (entry_of (test, LINE), "activate");
+}
+
+static gboolean
+has_focus (CroTestWindow *test,
+           guint          which)
+{
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (test->window));
+
+  return focus != NULL && gtk_widget_is_ancestor (focus, entry_of (test, which));
+}
+
+static void
+assert_none_made (CroTestWindow *test)
+{
+  cro_test_settle ();
+  assert_null (test->window->path);
+  assert_null (cro_window_get_book (test->window));
+  /* Nothing that was typed is lost. */
+  assert_string_not_equal (gtk_editable_get_text (GTK_EDITABLE (entry_of (test, LINE))), "");
+}
+
+/* --- A first line ----------------------------------------------------------------------------- */
+
+static void
+test_a_line_makes_a_book (void **state)
+{
+  CroTestWindow *test = *state;
+  CroModel *model;
+
+  assert_true (has_focus (test, LINE));
+  type_all (test, "25 g butter 9.20/kg", "gbp", "20");
+  cro_test_wait_until (cro_window_get_book (test->window) != NULL, "no book is made");
+  model = cro_book_get_model (cro_window_get_book (test->window));
+  assert_string_equal (model->currency, "GBP");
+  assert_int_equal (model->tax, 20 * 1000000);
+  assert_int_equal (model->items->len, 1);
+  assert_string_equal (cro_model_item (model, 0)->name, "butter");
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (entry_of (test, LINE))), "");
+}
+
+static void
+test_what_is_no_line_makes_none (void **state)
+{
+  CroTestWindow *test = *state;
+
+  type_all (test, " ", "", "");
+  cro_test_wait_shown (GTK_WIDGET (test->window),
+                       "An amount, a name and a price, as in “25 g butter 9.20/kg”.");
+  assert_none_made (test);
+  type_all (test, "25 g butter 9.20 9.20/kg/l", "", "");
+  assert_none_made (test);
+}
+
+static void
+test_a_tax_that_is_none_is_said (void **state)
+{
+  CroTestWindow *test = *state;
+
+  type_all (test, "25 g butter 9.20/kg", "", "much");
+  cro_test_wait_shown (GTK_WIDGET (test->window), "The tax is not a percentage.");
+  assert_true (has_focus (test, TAX));
+  assert_none_made (test);
+}
+
+static void
+test_a_currency_that_is_none_is_said (void **state)
+{
+  CroTestWindow *test = *state;
+
+  type_all (test, "25 g butter 9.20/kg", "QQQ", "");
+  cro_test_wait_shown (GTK_WIDGET (test->window),
+                       "The currency is a code of three letters, such as EUR; it can be left empty.");
+  assert_true (has_focus (test, CURRENCY));
+  assert_none_made (test);
+}
+
+/* --- What comes back -------------------------------------------------------------------------- */
+
+static void
+test_what_is_typed_comes_back (void **state)
+{
+  CroTestWindow *test = *state;
+  g_autofree char *line = NULL, *tax = NULL;
+  GtkWidget *other;
+  CroTestWindow again = { .folder = test->folder };
+
+  type (test, LINE, "12 g oyst");
+  type (test, TAX, "10");
+  other = cro_window_new (ADW_APPLICATION (gtk_window_get_application (GTK_WINDOW (test->window))));
+  again.window = CRO_WINDOW (other);
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (entry_of (&again, LINE))), "12 g oyst");
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (entry_of (&again, TAX))), "10");
+  type (&again, LINE, "");
+  line = cro_state_dup_text ("welcome", "line");
+  assert_null (line);
+  type (&again, TAX, "");
+  tax = cro_state_dup_text ("welcome", "tax");
+  assert_null (tax);
+  gtk_window_destroy (GTK_WINDOW (other));
+}
+
+/* The newest first, each as a button that opens it; a file that is gone is none of them. */
+static void
+test_books_of_late_are_offered (void **state)
+{
+  CroTestWindow *test = *state;
+  g_autofree char *gone = g_build_filename (test->folder.folder, "gone.croustade", NULL);
+  g_autofree char *name = NULL;
+  GtkWidget *label;
+
+  g_object_unref (cro_test_book_create (test->folder.path));
+  cro_recent_note (gone);
+  cro_recent_note (test->folder.path);
+  name = cro_recent_dup_name (test->folder.path);
+  cro_test_wait_shown (GTK_WIDGET (test->window->welcome), name);
+  label = cro_test_find_shown (GTK_WIDGET (test->window->welcome), name);
+  gtk_widget_activate (gtk_widget_get_ancestor (label, GTK_TYPE_BUTTON));
+  cro_test_wait_until (cro_window_get_book (test->window) != NULL, "the book of late is not opened");
+  assert_string_equal (test->window->path, test->folder.path);
+}
+
+int
+main (void)
+{
+#define CASE(test) \
+  cmocka_unit_test_setup_teardown (test, cro_test_window_open_nothing, cro_test_window_close)
+  const struct CMUnitTest tests[] = {
+    CASE (test_a_line_makes_a_book),
+    CASE (test_what_is_no_line_makes_none),
+    CASE (test_a_tax_that_is_none_is_said),
+    CASE (test_a_currency_that_is_none_is_said),
+    CASE (test_what_is_typed_comes_back),
+    CASE (test_books_of_late_are_offered),
+  };
+
+  return cro_test_window_run (tests);
+}
