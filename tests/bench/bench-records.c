@@ -7,7 +7,6 @@
  * Goal       A frame of a screen that shows 60 a second.
  *
  * Usage: bench-records [FOLDER]   (for the book; default: that for temporary files) */
-#define _GNU_SOURCE
 #include "bench.h"
 #include "cro-records.h"
 #include "synthetic-tables.h"
@@ -16,20 +15,10 @@
 
 #include <stdio.h>
 #include <string.h>
-#include <time.h>
 
 #define N_ROUNDS 9
 #define N_PACKS 60000
 #define FRAME_SECONDS (1 / 60.0)
-
-static double
-thread_now (void)
-{
-  struct timespec now;
-
-  clock_gettime (CLOCK_THREAD_CPUTIME_ID, &now);
-  return (double) now.tv_sec + 1e-9 * (double) now.tv_nsec;
-}
 
 static void
 say (const char *what,
@@ -50,10 +39,10 @@ sort (CroRecords *records,
 
   for (int i = 0; i < N_ROUNDS; i++)
     {
-      double start = thread_now ();
+      double start = cro_bench_thread_now ();
 
       cro_records_set_order (records, column, i % 2 == 0);
-      seconds[i] = thread_now () - start;
+      seconds[i] = cro_bench_thread_now () - start;
     }
   say (what, seconds);
 }
@@ -70,9 +59,9 @@ search (CroRecords *records,
       double start;
 
       cro_records_set_search (records, NULL);
-      start = thread_now ();
+      start = cro_bench_thread_now ();
       cro_records_set_search (records, text);
-      seconds[i] = thread_now () - start;
+      seconds[i] = cro_bench_thread_now () - start;
     }
   say (what, seconds);
 }
@@ -81,15 +70,15 @@ static void
 run (CroBook *book)
 {
   static const char *const texts[] = { "a", "as", "asi 9", "asi 99", "5" };
-  double start = cro_bench_now (), own = thread_now (), read;
+  double start = cro_bench_now (), own = cro_bench_thread_now (), read;
   CroRecords *records = cro_records_new (book, CRO_RECORDS_OFFERS);
 
-  read = thread_now () - own;
+  read = cro_bench_thread_now () - own;
   cro_bench_head ("The market's packs");
-  own = thread_now ();
+  own = cro_bench_thread_now ();
   cro_records_set_search (records, "zz");
   printf ("%u rows read in %.1f ms of work; found in them at once: %.1f ms of work, %.1f ms in all\n",
-          cro_records_get_n_rows (records), 1e3 * read, 1e3 * (thread_now () - own),
+          cro_records_get_n_rows (records), 1e3 * read, 1e3 * (cro_bench_thread_now () - own),
           1e3 * (cro_bench_now () - start) - 1e3 * read);
   cro_records_set_search (records, NULL);
   for (guint c = 0; c < cro_records_n_columns (CRO_RECORDS_OFFERS); c++)

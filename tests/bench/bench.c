@@ -33,6 +33,12 @@ cro_bench_now (void)
   return read_clock (CLOCK_MONOTONIC);
 }
 
+double
+cro_bench_thread_now (void)
+{
+  return read_clock (CLOCK_THREAD_CPUTIME_ID);
+}
+
 static int
 compare (const void *a,
          const void *b)
@@ -58,11 +64,11 @@ time_of (CroBenchRun run,
          double     *least_of_thread)
 {
   double start = cro_bench_now ();
-  double of_thread = read_clock (CLOCK_THREAD_CPUTIME_ID);
+  double of_thread = cro_bench_thread_now ();
 
   for (size_t i = 0; i < repeats; i++)
     run (user_data);
-  of_thread = (read_clock (CLOCK_THREAD_CPUTIME_ID) - of_thread) / (double) repeats;
+  of_thread = (cro_bench_thread_now () - of_thread) / (double) repeats;
   if (of_thread < *least_of_thread)
     *least_of_thread = of_thread;
   return (cro_bench_now () - start) / (double) repeats;

@@ -29,6 +29,9 @@ void        *cro_bench_allocate (size_t n,
 
 double       cro_bench_now    (void);
 
+/* The processor time of the calling thread. */
+double       cro_bench_thread_now (void);
+
 /* Sorts seconds[]. n > 0. */
 double       cro_bench_median (double *seconds,
                                size_t  n);

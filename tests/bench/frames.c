@@ -17,13 +17,13 @@ poll_cb (GPollFD *fds,
          guint    n_fds,
          gint     timeout)
 {
-  double now = cro_bench_now ();
+  double now = cro_bench_thread_now ();
   gint n;
 
   busy += now - busy_since;
   longest = MAX (longest, now - busy_since);
   n = wait_for_events (fds, n_fds, timeout);
-  busy_since = cro_bench_now ();
+  busy_since = cro_bench_thread_now ();
   return n;
 }
 
@@ -39,7 +39,7 @@ painted_cb (GdkFrameClock *clock,
             double        *painted)
 {
   if (*painted < 0)
-    *painted = busy + cro_bench_now () - busy_since;
+    *painted = busy + cro_bench_thread_now () - busy_since;
 }
 
 static gboolean
@@ -71,7 +71,7 @@ static void
 begin (void)
 {
   busy = longest = 0;
-  busy_since = cro_bench_now ();
+  busy_since = cro_bench_thread_now ();
 }
 
 static gulong
@@ -91,7 +91,7 @@ end (GtkWidget    *window,
   CroFrames frames;
 
   g_signal_handler_disconnect (gtk_widget_get_frame_clock (window), id);
-  longest = MAX (longest, cro_bench_now () - busy_since);
+  longest = MAX (longest, cro_bench_thread_now () - busy_since);
   frames = (CroFrames){ *painted, longest };
   return frames;
 }

@@ -1,7 +1,8 @@
 /* frames.h: what the main loop works for a frame of a window, apart from what it waits.
  *
- * Units      Seconds. Work is the time between two waits of the loop; the frame clock's waiting
- *            for the next frame, and a thread's for the loop, are none of it.
+ * Units      Seconds of the loop's own processor time, so that other work on the machine is not in
+ *            it. Work is that between two waits of the loop; the frame clock's waiting for the next
+ *            frame, and a thread's for the loop, are none of it.
  * Errors     A screen or a frame that does not come ends the program. */
 #pragma once
 
