@@ -407,6 +407,7 @@ fields_new (CroIngredientBench *self)
   self->piece = cro_field_add (row, _("Piece weight, g"), CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 8);
   cro_input_set_unit (CRO_INPUT (self->piece), CRO_UNIT_G);
   self->note = cro_field_add (row, _("Note"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 22);
+  gtk_widget_set_hexpand (self->note, TRUE);
   self->free_button = gtk_button_new_with_label (_("Mark as Free"));
   g_signal_connect_object (self->free_button, "clicked", G_CALLBACK (free_cb), self,
                            G_CONNECT_SWAPPED);

@@ -47,15 +47,16 @@ struct _CroPriceTable
 
 G_DEFINE_FINAL_TYPE (CroPriceTable, cro_price_table, GTK_TYPE_WIDGET)
 
+/* What is read most stands first: a narrow window cuts the last. */
 enum
 {
   FROM,
-  WHOSE,
   PRICE,
-  TAX,
-  PACK,
   UNIT_COST,
   CHANGE,
+  PACK,
+  TAX,
+  WHOSE,
   REMOVAL,
 };
 
@@ -243,22 +244,21 @@ add_cells (CroPriceTable *self,
   CroRowGrid *grid = CRO_ROW_GRID (self->grid);
   GtkWidget *price, *tax, *pack;
 
-  cro_row_grid_add_input (grid, CRO_INPUT_DATE, CRO_RANGE_ANY, 11, "from_date");
-  cro_row_grid_add_label (grid, FALSE);
-  price = cro_row_grid_add_input (grid, CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, 12,
-                                  "price_micro");
+  cro_row_grid_add_input (grid, CRO_INPUT_DATE, CRO_RANGE_ANY, 10, "from_date");
+  price = cro_row_grid_add_input (grid, CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, 8, "price_micro");
   g_object_set_data (G_OBJECT (price), "offer", GUINT_TO_POINTER (offer));
   cro_input_set_way (CRO_INPUT (price), &price_way, self);
   cro_input_set_read (CRO_INPUT (price), read_price);
   cro_input_set_placeholder (CRO_INPUT (price), cro_words_not_to_be_had ());
-  tax = cro_row_grid_add_input (grid, CRO_INPUT_PCT, CRO_RANGE_AT_LEAST_0, 5,
-                                "tax_included_pct_micro");
-  cro_input_set_placeholder (CRO_INPUT (tax), "0");
-  pack = cro_row_grid_add_input (grid, CRO_INPUT_TEXT, CRO_RANGE_ANY, 13, "id");
+  cro_row_grid_add_label (grid, TRUE);
+  cro_row_grid_add_label (grid, TRUE);
+  pack = cro_row_grid_add_input (grid, CRO_INPUT_TEXT, CRO_RANGE_ANY, 9, "id");
   g_object_set_data (G_OBJECT (pack), "offer", GUINT_TO_POINTER (offer));
   cro_input_set_way (CRO_INPUT (pack), &pack_way, self);
-  cro_row_grid_add_label (grid, TRUE);
-  cro_row_grid_add_label (grid, TRUE);
+  tax = cro_row_grid_add_input (grid, CRO_INPUT_PCT, CRO_RANGE_AT_LEAST_0, 4,
+                                "tax_included_pct_micro");
+  cro_input_set_placeholder (CRO_INPUT (tax), "0");
+  cro_row_grid_add_label (grid, FALSE);
   cro_row_grid_add_removal (grid);
 }
 
@@ -305,12 +305,13 @@ add_heads (CroPriceTable *self)
   CroRowGrid *grid = CRO_ROW_GRID (self->grid);
 
   cro_row_grid_add_head (grid, _("from"), FALSE);
-  cro_row_grid_add_head (grid, _("pack of"), FALSE);
   cro_row_grid_add_head (grid, _("price"), TRUE);
-  cro_row_grid_add_head (grid, _("tax included %"), TRUE);
-  cro_row_grid_add_head (grid, _("pack"), FALSE);
   cro_row_grid_add_head (grid, _("per unit"), TRUE);
   cro_row_grid_add_head (grid, _("change"), TRUE);
+  cro_row_grid_add_head (grid, _("pack"), FALSE);
+  /* Translators: over the tax that a price includes, in per cent. */
+  cro_row_grid_add_head (grid, _("tax %"), TRUE);
+  cro_row_grid_add_head (grid, _("pack of"), FALSE);
 }
 
 static void

@@ -187,6 +187,7 @@ fields_new (CroMenuBench *self)
   cro_input_set_width (CRO_INPUT (self->target), 6);
   cro_wrap_append (CRO_WRAP (row), cro_field_new ("", self->target));
   self->note = cro_field_add (row, _("Note"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 28);
+  gtk_widget_set_hexpand (self->note, TRUE);
   cro_wrap_append (CRO_WRAP (row), cro_bench_buttons_new (NULL));
   return row;
 }

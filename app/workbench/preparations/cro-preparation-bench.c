@@ -272,6 +272,7 @@ fields_new (CroPreparationBench *self)
   self->smallest_part = cro_field_add (row, _("Smallest part of a batch"), CRO_INPUT_NUMBER,
                                        CRO_RANGE_PART, 6);
   self->note = cro_field_add (row, _("Note"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 30);
+  gtk_widget_set_hexpand (self->note, TRUE);
   cro_wrap_append (CRO_WRAP (row),
                    cro_bench_buttons_new_with (cro_scale_button_new (CRO_BENCH (self)),
                                                _("Make It an Ingredient")));
