@@ -19,6 +19,7 @@
 #define N_ROUNDS 9
 #define N_PACKS 60000
 #define FRAME_SECONDS (1 / 60.0)
+#define MOST_MS 100.0
 
 static void
 say (const char *what,
@@ -70,16 +71,18 @@ static void
 run (CroBook *book)
 {
   static const char *const texts[] = { "a", "as", "asi 9", "asi 99", "5" };
-  double start = cro_bench_now (), own = cro_bench_thread_now (), read;
+  double own = cro_bench_thread_now (), read, start;
   CroRecords *records = cro_records_new (book, CRO_RECORDS_OFFERS);
 
   read = cro_bench_thread_now () - own;
   cro_bench_head ("The market's packs");
   own = cro_bench_thread_now ();
+  start = cro_bench_now ();
   cro_records_set_search (records, "zz");
-  printf ("%u rows read in %.1f ms of work; found in them at once: %.1f ms of work, %.1f ms in all\n",
+  printf ("%u rows read in %.1f ms of work; found in them at once: %.1f ms of work, %.1f ms in all"
+          " (goal %.0f)\n",
           cro_records_get_n_rows (records), 1e3 * read, 1e3 * (cro_bench_thread_now () - own),
-          1e3 * (cro_bench_now () - start) - 1e3 * read);
+          1e3 * (cro_bench_now () - start), MOST_MS);
   cro_records_set_search (records, NULL);
   for (guint c = 0; c < cro_records_n_columns (CRO_RECORDS_OFFERS); c++)
     sort (records, c);

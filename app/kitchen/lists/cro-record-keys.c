@@ -14,7 +14,8 @@ struct _CroRecordKeys
 {
   GArray         *rows;                       /* CroRecordRow */
   CroRecordsKind  kind;
-  GThread        *thread;                     /* NULL: there is none, or it was waited for */
+  GThread        *ranking;                    /* NULL: there is none, or it was waited for */
+  GThread        *folding;                    /* likewise */
   gint            is_given_up;                /* atomic */
   guint32        *ranks[CRO_RECORD_MOST];     /* of a column of texts, by row; NULL: not made yet */
   char          **folded;                     /* by row; NULL: likewise */
@@ -122,24 +123,31 @@ fold_row (CroRecordKeys *self,
 /* --- Ahead of time ---------------------------------------------------------------------------- */
 
 static gpointer
-make_all (gpointer data)
+rank_all (gpointer data)
 {
   CroRecordKeys *self = data;
 
   for (guint c = 0; c < cro_records_n_columns (self->kind); c++)
     if (is_text (self, c))
       rank (self, c);
+  return NULL;
+}
+
+static gpointer
+fold_all (gpointer data)
+{
+  CroRecordKeys *self = data;
+
   for (guint i = 0; i < self->rows->len && !g_atomic_int_get (&self->is_given_up); i++)
     self->folded[i] = fold_row (self, i);
   return NULL;
 }
 
 static void
-wait (CroRecordKeys *self)
+wait (GThread **thread)
 {
-  if (self->thread != NULL)
-    g_thread_join (self->thread);
-  self->thread = NULL;
+  if (*thread != NULL)
+    g_thread_join (g_steal_pointer (thread));
 }
 
 CroRecordKeys *
@@ -151,9 +159,13 @@ cro_record_keys_new (GArray         *rows,
   self->rows = g_array_ref (rows);
   self->kind = kind;
   self->folded = g_new0 (char *, rows->len + 1);
-  /* Where no thread is to be had, keys are made as they are asked for. */
+  /* Where no thread is to be had, keys are made as they are asked for. A search does not wait for
+   * the ranks, which take many times as long. */
   if (rows->len >= MANY_ROWS)
-    self->thread = g_thread_try_new ("record keys", make_all, self, NULL);
+    {
+      self->folding = g_thread_try_new ("record texts", fold_all, self, NULL);
+      self->ranking = g_thread_try_new ("record ranks", rank_all, self, NULL);
+    }
   return self;
 }
 
@@ -161,7 +173,8 @@ void
 cro_record_keys_free (CroRecordKeys *self)
 {
   g_atomic_int_set (&self->is_given_up, TRUE);
-  wait (self);
+  wait (&self->ranking);
+  wait (&self->folding);
   for (guint c = 0; c < CRO_RECORD_MOST; c++)
     g_free (self->ranks[c]);
   for (guint i = 0; i < self->rows->len; i++)
@@ -245,7 +258,7 @@ cro_record_keys_sort (CroRecordKeys *self,
   if (column != G_MAXUINT)
     {
       if (is_text (self, column))
-        wait (self);
+        wait (&self->ranking);
       if (is_text (self, column) && self->ranks[column] == NULL)
         rank (self, column);
       for (guint i = 0; i < n; i++)
@@ -267,7 +280,7 @@ const char *
 cro_record_keys_folded (CroRecordKeys *self,
                         guint32        index)
 {
-  wait (self);
+  wait (&self->folding);
   if (self->folded[index] == NULL)
     self->folded[index] = fold_row (self, index);
   return self->folded[index];

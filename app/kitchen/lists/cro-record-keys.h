@@ -1,8 +1,9 @@
 /* cro-record-keys.h: what rows are sorted and searched by, made once for as long as they are the
  * same.
  *
- * Threads    Of many rows the keys are made in a thread of their own, while people look at the first
- *            ones; who asks sooner waits for it. A sort then is a few passes over numbers.
+ * Threads    Of many rows the keys are made in threads, one for what is sorted and one for what is
+ *            searched, while people look at the first ones; who asks sooner waits for that one. A
+ *            sort then is a few passes over numbers.
  * Ownership  Rows are held; their texts must outlive the keys, and equal texts be one pointer. */
 #pragma once
 
