@@ -1,80 +1,21 @@
 #include "config.h"
 
-#include "cro-offer-card.h"
+#include "cro-offer-card-private.h"
 
 #include <glib/gi18n.h>
 #include <string.h>
 
 #include "cro-bench-actions.h"
-#include "cro-choice.h"
 #include "cro-edit.h"
-#include "cro-entry.h"
 #include "cro-field.h"
 #include "cro-isolate.h"
 #include "cro-last-price.h"
 #include "cro-number.h"
-#include "cro-pack.h"
-#include "cro-refusal.h"
 #include "cro-spoken.h"
-#include "cro-words-price.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
 
-/* Columns that most packs leave empty: shown where they are set, or asked for. The place in the
- * supplier's list and the supplier, whom the heading names, are shown only where they are asked
- * for. */
-enum
-{
-  CODE,
-  GTIN,
-  NET,
-  CURRENCY,
-  UNTIL,
-  POSITION,
-  SUPPLIER,
-  N_RARE,
-};
-
-struct _CroOfferCard
-{
-  GtkWidget  parent_instance;
-
-  GtkWidget *box;
-  GtkWidget *supplier;
-  GtkWidget *cost;        /* per base unit */
-  GtkWidget *state;       /* whether it is in use, and if not why */
-  GtkWidget *from;        /* since when a price or a pack that is entered holds */
-  GtkWidget *price;
-  GtkWidget *since;
-  GtkWidget *count;
-  GtkWidget *size;
-  GtkWidget *unit;
-  GtkWidget *preferred;
-  GtkWidget *more;        /* toggle */
-  GtkWidget *menu;
-  GtkWidget *rare[N_RARE];
-  GtkWidget *rare_fields[N_RARE];
-
-  CroBench  *bench;       /* borrowed */
-  guint32    offer;
-  char      *named;       /* as its fields are called */
-  guint64    edition;     /* of the book when the unit of the pack was read; 0: it was not */
-  gboolean   is_setting;
-};
-
 G_DEFINE_FINAL_TYPE (CroOfferCard, cro_offer_card, GTK_TYPE_WIDGET)
-
-static CroBook *
-book_of (CroOfferCard *self)
-{
-  return cro_bench_get_book (self->bench);
-}
-
-static CroOfferEntry *
-entry_of (CroOfferCard *self)
-{
-  return cro_model_offer (cro_book_get_model (book_of (self)), self->offer);
-}
 
 /* "Butter from Upriver Produce": what acts on the pack are about. */
 static char *
@@ -87,238 +28,6 @@ dup_name (CroOfferCard *self)
                              cro_model_item (model, entry_of (self)->item)->name,
                              cro_ref_name (model, CRO_REF (CRO_REF_OFFER, self->offer)));
 }
-
-/* --- From when a price, or what is in the pack, holds ------------------------------------------- */
-
-/* The day that the book shows, where nothing is typed. */
-static gboolean
-read_from (CroOfferCard  *self,
-           CroDate       *from,
-           GError       **error)
-{
-  g_auto (CroEntry) read = { 0 };
-
-  *from = cro_book_get_figures (book_of (self))->date;
-  if (cro_entry_date (gtk_editable_get_text (GTK_EDITABLE (self->from)), &read))
-    *from = read.date;
-  else if (read.status != CRO_ENTRY_EMPTY)
-    {
-      g_set_error_literal (error, g_quark_from_static_string ("cro-offer-card"), 0,
-                           _("“From” is not a date."));
-      return FALSE;
-    }
-  return TRUE;
-}
-
-/* Another day holds for one entry: the next begins today again. */
-static gboolean
-entered (CroOfferCard *self,
-         gboolean      is_kept)
-{
-  if (is_kept)
-    gtk_editable_set_text (GTK_EDITABLE (self->from), "");
-  return is_kept;
-}
-
-/* --- The price ------------------------------------------------------------------------------------ */
-
-/* As the store has it: the model may hold what is being typed. */
-static char *
-dup_price (CroInput *input,
-           gpointer  card)
-{
-  CroOfferCard *self = card;
-  CroBook *book = book_of (self);
-  char date[CRO_DATE_CHARS];
-  g_autoptr (CroRows) rows = NULL;
-
-  cro_date_format (cro_book_get_figures (book)->date, date);
-  rows = cro_store_read_prices (cro_book_get_store (book), date, entry_of (self)->id, NULL);
-  if (rows == NULL || !cro_rows_next (rows, NULL))
-    return g_strdup ("");
-  return cro_words_price_in (entry_of (self)->currency != NULL ? entry_of (self)->currency
-                                                               : cro_book_get_model (book)->currency,
-                             cro_rows_get_int (rows, 3));
-}
-
-static gboolean
-preview_price (CroInput       *input,
-               const CroCell  *cell,
-               gpointer        card,
-               GError        **error)
-{
-  CroOfferCard *self = card;
-
-  if (cell->kind == CRO_CELL_NULL)
-    return cro_book_restore (book_of (self), error);
-  return cro_book_preview_price (book_of (self), self->offer, cell->integer, error);
-}
-
-static gboolean
-keep_price (CroInput       *input,
-            const CroCell  *cell,
-            gpointer        card,
-            GError        **error)
-{
-  CroOfferCard *self = card;
-  CroDate from;
-
-  if (!read_from (self, &from, error))
-    return FALSE;
-  if (cell->kind == CRO_CELL_NULL && !cro_text_is_not_to_be_had (cro_input_get_text (input)))
-    return cro_refuse (CRO_FAULT_MISSING_VALUE, "", NULL, error);
-  return entered (self, cro_edit_set_price (book_of (self), cro_input_get_act (input), self->offer,
-                                            from, cell->kind == CRO_CELL_NULL ? CRO_NOT_SET
-                                                                              : cell->integer,
-                                            error));
-}
-
-/* Per pack, or per unit of what is in it. */
-static char *
-read_price (CroInput    *input,
-            const char  *text,
-            CroCell     *cell,
-            char       **understood,
-            gpointer     card)
-{
-  CroOfferCard *self = card;
-  g_auto (CroEntry) entry = { 0 };
-
-  if (cro_text_is_not_to_be_had (text))
-    return NULL;
-  if (cro_pack_read_price (cro_book_get_model (book_of (self)), self->offer, text,
-                           cro_words_entry (), &entry))
-    *cell = CRO_CELL_INT (entry.micro);
-  *understood = g_steal_pointer (&entry.understood);
-  return cro_words_price_reason (text, &entry,
-                                 cro_pack_currency (cro_book_get_model (book_of (self)),
-                                                    self->offer));
-}
-
-/* --- What is in the pack --------------------------------------------------------------------------- */
-
-/* Of the day that the book shows, as the store has it. */
-static CroPack
-stored_pack (CroOfferCard *self)
-{
-  static const char *const columns[] = { "pack_count_micro", "pack_size_micro", "pack_unit", NULL };
-  CroStore *store = cro_book_get_store (book_of (self));
-  const CroOfferEntry *entry = entry_of (self);
-  CroPack pack = { entry->pack_count, entry->pack_size, (CroUnit) entry->pack_unit };
-  const struct { const char *table; gint64 id; } from[] = { { "offer", entry->id },
-                                                            { "price", entry->price_id } };
-
-  for (gsize i = 0; i < G_N_ELEMENTS (from); i++)
-    {
-      g_autoptr (CroRows) rows = cro_store_read_one (store, from[i].table, from[i].id, columns, NULL);
-      const char *unit;
-
-      if (rows == NULL || !cro_rows_next (rows, NULL))
-        continue;
-      unit = cro_rows_get_text (rows, 2);
-      if (!cro_rows_is_null (rows, 0))
-        pack.count = cro_rows_get_int (rows, 0);
-      if (!cro_rows_is_null (rows, 1))
-        pack.size = cro_rows_get_int (rows, 1);
-      if (unit != NULL)
-        cro_unit_parse (unit, strlen (unit), &pack.unit);
-    }
-  return pack;
-}
-
-static char *
-dup_pack_part (CroInput *input,
-               gpointer  card)
-{
-  CroOfferCard *self = card;
-  CroPack pack = stored_pack (self);
-
-  return cro_words_decimal (input == CRO_INPUT (self->count) ? pack.count : pack.size);
-}
-
-/* On the price that holds, or on the pack itself where there is none. */
-static gboolean
-preview_pack_part (CroInput       *input,
-                   const CroCell  *cell,
-                   gpointer        card,
-                   GError        **error)
-{
-  CroOfferCard *self = card;
-  const CroOfferEntry *entry = entry_of (self);
-  gboolean has_price = entry->price_id != 0;
-
-  if (cell->kind == CRO_CELL_NULL)
-    return cro_book_restore (book_of (self), error);
-  return cro_book_preview (book_of (self), has_price ? "price" : "offer",
-                           has_price ? entry->price_id : entry->id,
-                           input == CRO_INPUT (self->count) ? "pack_count_micro"
-                                                            : "pack_size_micro",
-                           cell, error);
-}
-
-static void
-look_at_pack (CroInput *input,
-              gpointer  card)
-{
-  CroOfferCard *self = card;
-
-  if (entry_of (self)->price_id != 0)
-    cro_book_look_at (book_of (self), "price", entry_of (self)->price_id, NULL);
-}
-
-static gboolean
-keep_pack (CroOfferCard  *self,
-           const char    *act,
-           const CroPack *pack,
-           GError       **error)
-{
-  CroDate from;
-
-  return read_from (self, &from, error)
-         && entered (self, cro_edit_set_pack (book_of (self), act, self->offer, from, pack->count,
-                                              pack->size, pack->unit, error));
-}
-
-static gboolean
-keep_pack_part (CroInput       *input,
-                const CroCell  *cell,
-                gpointer        card,
-                GError        **error)
-{
-  CroOfferCard *self = card;
-  CroPack pack = stored_pack (self);
-
-  if (cell->kind == CRO_CELL_NULL)
-    {
-      g_set_error_literal (error, g_quark_from_static_string ("cro-offer-card"), 0,
-                           _("What is in a pack? For instance 5 kg."));
-      return FALSE;
-    }
-  *(input == CRO_INPUT (self->count) ? &pack.count : &pack.size) = cell->integer;
-  return keep_pack (self, cro_input_get_act (input), &pack, error);
-}
-
-static gboolean
-keep_unit (CroChoice      *choice,
-           const CroCell  *cell,
-           gpointer        card,
-           GError        **error)
-{
-  CroPack pack = stored_pack (card);
-
-  cro_unit_parse (cell->text, strlen (cell->text), &pack.unit);
-  return keep_pack (card, cro_choice_get_act (choice), &pack, error);
-}
-
-static char *
-dup_unit (CroChoice *choice,
-          gpointer   card)
-{
-  return g_strdup (cro_unit_get (stored_pack (card).unit)->code);
-}
-
-static const CroInputWay pack_way = { dup_pack_part, preview_pack_part, keep_pack_part, FALSE,
-                                         look_at_pack };
 
 /* --- The supplier, by name ------------------------------------------------------------------------- */
 
@@ -345,7 +54,6 @@ keep_supplier (CroInput       *input,
 }
 
 static const CroInputWay supplier_way = { dup_supplier, cro_input_preview_nothing, keep_supplier, FALSE, NULL };
-static const CroInputWay price_way = { dup_price, preview_price, keep_price, FALSE, NULL };
 
 /* --- Showing --------------------------------------------------------------------------------------- */
 
@@ -496,7 +204,7 @@ cro_offer_card_refresh (CroOfferCard *self)
 
   name_controls (self);
   if (self->edition != cro_book_get_edition (book_of (self)))
-    cro_input_set_unit (CRO_INPUT (self->size), stored_pack (self).unit);
+    cro_input_set_unit (CRO_INPUT (self->size), cro_offer_card_stored_pack (self).unit);
   self->edition = cro_book_get_edition (book_of (self));
   gtk_label_set_label (GTK_LABEL (self->supplier),
                        cro_ref_name (model, CRO_REF (CRO_REF_OFFER, self->offer)));
@@ -586,44 +294,6 @@ remove_cb (GtkWidget  *widget,
 /* --- Making ------------------------------------------------------------------------------------------- */
 
 static GtkWidget *
-input_new (CroOfferCard *self,
-           CroInputKind  kind,
-           CroRange      range,
-           int           width,
-           const char   *column,
-           const char   *placeholder)
-{
-  GtkWidget *input = cro_input_new (kind, range, "");
-
-  cro_input_set_width (CRO_INPUT (input), width);
-  cro_input_bind (CRO_INPUT (input), book_of (self), "offer", entry_of (self)->id, column, "",
-                  placeholder);
-  return input;
-}
-
-static void
-make_fields (CroOfferCard *self)
-{
-  self->from = cro_entry_new ("", 10);
-  gtk_entry_set_placeholder_text (GTK_ENTRY (self->from), _("today"));
-  self->price = input_new (self, CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, 7, "id", NULL);
-  cro_input_set_way (CRO_INPUT (self->price), &price_way, self);
-  cro_input_set_read (CRO_INPUT (self->price), read_price);
-  self->count = input_new (self, CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 3, "pack_count_micro", NULL);
-  self->size = input_new (self, CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 5, "pack_size_micro", NULL);
-  self->unit = cro_choice_new_unit ("", 7);
-  cro_input_set_way (CRO_INPUT (self->count), &pack_way, self);
-  cro_input_set_way (CRO_INPUT (self->size), &pack_way, self);
-  cro_choice_set_way (CRO_CHOICE (self->unit), keep_unit, self);
-  cro_choice_set_read (CRO_CHOICE (self->unit), dup_unit);
-  cro_choice_bind (CRO_CHOICE (self->unit), book_of (self), "offer", entry_of (self)->id,
-                   "pack_unit", "");
-  self->preferred = gtk_check_button_new_with_label (_("Preferred"));
-  g_signal_connect_object (self->preferred, "toggled", G_CALLBACK (preferred_cb), self,
-                           G_CONNECT_SWAPPED);
-}
-
-static GtkWidget *
 rare_fields_new (CroOfferCard *self)
 {
   const char *currency = cro_book_get_model (book_of (self))->currency;
@@ -650,8 +320,9 @@ rare_fields_new (CroOfferCard *self)
 
   for (int i = 0; i < N_RARE; i++)
     {
-      self->rare[i] = input_new (self, fields[i].kind, fields[i].range, fields[i].width,
-                                 fields[i].column, fields[i].placeholder);
+      self->rare[i] = cro_offer_card_add_input (self, fields[i].kind, fields[i].range,
+                                                fields[i].width, fields[i].column,
+                                                fields[i].placeholder);
       self->rare_fields[i] = cro_field_new (fields[i].caption, self->rare[i]);
       gtk_widget_set_visible (self->rare_fields[i], FALSE);
       cro_wrap_append (CRO_WRAP (wrap), self->rare_fields[i]);
@@ -773,7 +444,10 @@ cro_offer_card_new (CroBench *bench,
 
   self->bench = bench;
   self->offer = offer;
-  make_fields (self);
+  cro_offer_card_make_fields (self);
+  self->preferred = gtk_check_button_new_with_label (_("Preferred"));
+  g_signal_connect_object (self->preferred, "toggled", G_CALLBACK (preferred_cb), self,
+                           G_CONNECT_SWAPPED);
   fill (self);
   cro_offer_card_refresh (self);
   return GTK_WIDGET (self);
