@@ -315,7 +315,7 @@ test_recipes_under_titles (void **state)
   CroTestKitchen *kitchen = *state;
   g_autoptr (CroBrought) brought = bring_sheet (kitchen,
     "ingredient;amount\n"
-    "Stray;1 g\n"
+    "Agar;1 g\n"
     "Gel, makes 10;\n"
     "Cucumber;300 g\n"
     "Base;100 g\n"

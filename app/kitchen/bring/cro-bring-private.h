@@ -29,7 +29,7 @@ const char *cro_bring_keep       (CroBringReader  *self,
                                   const char      *text);
 
 /* The name in the column of that role, tidied, as the table of names has it, or as it is written and
- * then added to it. NULL: none, or row has the fault. *is_known: it was there. */
+ * then added to it. NULL: none, or row has the fault. *is_known: the book has an item of that name. */
 const char *cro_bring_read_name  (CroBringReader  *self,
                                   guint            index,
                                   CroRole          role,

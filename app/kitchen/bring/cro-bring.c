@@ -65,13 +65,18 @@ cro_bring_read_name (CroBringReader *self,
   if (*tidy == '\0' || row->fault != CRO_BRING_SOUND)
     return NULL;
   /* Signs alone fold to nothing, and are a name all the same. */
-  name = g_hash_table_lookup (names, *folded != '\0' ? folded : tidy);
-  *is_known = name != NULL;
+  if (*folded == '\0')
+    {
+      g_free (folded);
+      folded = g_strdup (tidy);
+    }
+  name = g_hash_table_lookup (names, folded);
   if (name == NULL)
     {
       name = cro_bring_keep (self, tidy);
-      g_hash_table_insert (names, g_strdup (*folded != '\0' ? folded : tidy), (gpointer) name);
+      g_hash_table_insert (names, g_strdup (folded), (gpointer) name);
     }
+  *is_known = g_hash_table_contains (self->items_of_book, folded);
   return name;
 }
 

@@ -11,6 +11,7 @@
 #include "cro-load.h"
 #include "cro-number.h"
 #include "cro-refusal.h"
+#include "cro-spreadsheet.h"
 #include "cro-workbook.h"
 
 /* --- Rules of the store -------------------------------------------------------------------------- */
@@ -162,6 +163,28 @@ before_sentence (const char *first_day)
   return g_strdup_printf (_("the book begins on %s; choose that day or a later one"), text);
 }
 
+static const char *
+spreadsheet_sentence (int code)
+{
+  switch ((CroSpreadsheetError) code)
+    {
+    case CRO_SPREADSHEET_ERROR_OTHER_KIND:
+      return _("this is no spreadsheet that can be read; save it as XLSX or CSV, and choose that file");
+    case CRO_SPREADSHEET_ERROR_LOCKED:
+      return _("this spreadsheet has a password or an old format; save it without one as XLSX, and "
+               "choose that file");
+    case CRO_SPREADSHEET_ERROR_DAMAGED:
+      return _("this spreadsheet is damaged; open it where it was made and save it again");
+    case CRO_SPREADSHEET_ERROR_TOO_LARGE:
+      return _("this spreadsheet is too large; keep the sheet and the columns that are needed, and save "
+               "it again");
+    case CRO_SPREADSHEET_ERROR_NO_SHEET:
+      return _("this spreadsheet has no sheet with cells");
+    default:
+      return NULL;
+    }
+}
+
 const char *
 cro_words_past (void)
 {
@@ -199,6 +222,8 @@ cro_words_error (const GError *error)
     return cro_isolate_printf (_("“%s” in this folder is not a file; move it away"), error->message);
   if (error->domain == CRO_STORE_ERROR)
     sentence = store_sentence (error->code);
+  else if (error->domain == CRO_SPREADSHEET_ERROR)
+    sentence = spreadsheet_sentence (error->code);
   else if (error->domain == CRO_JSON_ERROR)
     sentence = _("amounts or prices are too large to calculate a cost; check their units");
   else if (g_error_matches (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_NOT_EMPTY))

@@ -27,6 +27,19 @@ find_window_for_none (GtkApplication *application)
   return NULL;
 }
 
+/* Into the book that was open last, or else into a new one. */
+static void
+bring_in (GtkApplication *application,
+          const char     *path)
+{
+  GtkWindow *active = gtk_application_get_active_window (application);
+  GtkWidget *window = active != NULL && CRO_IS_WINDOW (active)
+                        ? GTK_WIDGET (active) : cro_window_new (ADW_APPLICATION (application));
+
+  gtk_window_present (GTK_WINDOW (window));
+  cro_window_bring (CRO_WINDOW (window), path);
+}
+
 /* What was in trouble is looked at again: whoever opens it may have put it right. */
 void
 cro_window_open_in (GtkApplication *application,
@@ -36,6 +49,11 @@ cro_window_open_in (GtkApplication *application,
   gboolean is_shown = window != NULL
                       && g_strcmp0 (gtk_stack_get_visible_child_name (window->stack), "trouble") != 0;
 
+  if (cro_window_is_spreadsheet (path))
+    {
+      bring_in (application, path);
+      return;
+    }
   if (window == NULL)
     window = find_window_for_none (application);
   if (window == NULL)

@@ -56,6 +56,7 @@ struct _CroWindow
   int              done;          /* of it, per mille; -1: nobody knows. Atomic. */
   const char      *page_before;   /* what the window showed before it; static */
   char            *path_before;
+  char            *bring_path;    /* the spreadsheet that waits for its book */
   GtkWidget       *focus_before;  /* weak */
   CroPlace         place;
   CroRef           now;           /* what stands on the bench */
@@ -224,6 +225,21 @@ void     cro_window_install_salvage  (GtkWidgetClass *widget_class);
 
 void     cro_window_install_choosing (GtkWidgetClass *widget_class);
 void     cro_window_add_recent       (CroWindow      *self);
+
+/* --- cro-window-bring.c ------------------------------------------------------------------------- */
+
+void     cro_window_install_bringing (GtkWidgetClass *widget_class);
+void     cro_window_add_bringing     (CroWindow      *self);
+
+/* Shows what is understood of a spreadsheet; where no book is open, one is made for it. */
+void     cro_window_bring            (CroWindow      *self,
+                                      const char     *path);
+
+/* By its name's ending. */
+gboolean cro_window_is_spreadsheet   (const char     *path);
+
+/* The same of the one that waited for a book to be opened. */
+void     cro_window_bring_waiting    (CroWindow      *self);
 
 /* --- cro-window-keys.c -------------------------------------------------------------------------- */
 

@@ -97,10 +97,13 @@ cro_window_set_book (CroWindow *self,
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.new-thing",
                                  !cro_book_is_past (book, NULL));
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.new-menu", !cro_book_is_past (book, NULL));
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.bring",
+                                 !cro_book_is_past (book, NULL) && !self->is_read_only);
   cro_window_begin_date (self);
   gtk_stack_set_visible_child_name (self->stack, "book");
   cro_window_go_where_it_was (self);
   book_changed_cb (self);
+  cro_window_bring_waiting (self);
 }
 
 CroBook *
@@ -180,6 +183,7 @@ cro_window_dispose (GObject *object)
   g_clear_object (&self->book);
   g_clear_pointer (&self->path, g_free);
   g_clear_pointer (&self->path_before, g_free);
+  g_clear_pointer (&self->bring_path, g_free);
   g_clear_pointer (&self->before, g_array_unref);
   g_clear_pointer (&self->drafts, g_hash_table_unref);
   G_OBJECT_CLASS (cro_window_parent_class)->dispose (object);
@@ -236,6 +240,7 @@ cro_window_class_init (CroWindowClass *klass)
   cro_window_install_copy (widget_class);
   cro_window_install_salvage (widget_class);
   cro_window_install_keys (widget_class);
+  cro_window_install_bringing (widget_class);
 }
 
 /* A window that is larger than the screen would hang over its edge. */
@@ -277,6 +282,7 @@ cro_window_init (CroWindow *self)
   cro_window_add_search (self);
   cro_window_add_undo (self);
   cro_window_add_recent (self);
+  cro_window_add_bringing (self);
   enable_actions (self, FALSE);
   for (guint i = 0; later[i] != NULL; i++)
     gtk_widget_action_set_enabled (GTK_WIDGET (self), later[i], FALSE);

@@ -1,0 +1,202 @@
+#include "config.h"
+
+#include "cro-bring-words.h"
+
+#include <glib/gi18n.h>
+
+#include "cro-isolate.h"
+#include "cro-pack.h"
+#include "cro-words.h"
+
+const char *
+cro_words_role (CroRole role)
+{
+  static const char *const words[CRO_N_ROLES] = {
+    [CRO_ROLE_NONE] = NC_("column", "not used"),
+    [CRO_ROLE_RECIPE] = NC_("column", "recipe"),
+    [CRO_ROLE_NAME] = NC_("column", "ingredient"),
+    [CRO_ROLE_AMOUNT] = NC_("column", "amount"),
+    [CRO_ROLE_UNIT] = NC_("column", "unit"),
+    [CRO_ROLE_PRICE] = NC_("column", "price"),
+    [CRO_ROLE_PACK] = NC_("column", "pack (6 × 1 kg)"),
+    [CRO_ROLE_PACK_COUNT] = NC_("column", "how many in a pack"),
+    [CRO_ROLE_PACK_SIZE] = NC_("column", "size of each"),
+    [CRO_ROLE_SUPPLIER] = NC_("column", "supplier"),
+    [CRO_ROLE_CODE] = NC_("column", "supplier’s code"),
+    [CRO_ROLE_TRIM_YIELD] = NC_("column", "trim yield %"),
+    [CRO_ROLE_CATEGORY] = NC_("column", "category"),
+    [CRO_ROLE_MAKES] = NC_("column", "how many it makes"),
+    [CRO_ROLE_GIVES] = NC_("column", "how much a batch gives"),
+    [CRO_ROLE_COURSE] = NC_("column", "course"),
+    [CRO_ROLE_SELLING_PRICE] = NC_("column", "selling price"),
+    [CRO_ROLE_NOTE] = NC_("column", "note"),
+  };
+
+  return g_dpgettext2 (NULL, "column", words[role]);
+}
+
+static const char *
+sentence_of (CroBringFault fault)
+{
+  switch (fault)
+    {
+    case CRO_BRING_SOUND:
+      return NULL;
+    case CRO_BRING_NO_NAME:
+      return _("The row has no name.");
+    case CRO_BRING_STRAY:
+      return _("The name holds a character that no name may have.");
+    case CRO_BRING_NOT_A_PRICE:
+      return _("The price is not understood.");
+    case CRO_BRING_OTHER_CURRENCY:
+      return _("The price is in another currency than the book’s.");
+    case CRO_BRING_NO_PACK:
+      return _("It is not said how much the price is for: a pack, or a unit.");
+    case CRO_BRING_NOT_A_UNIT:
+      return _("The unit is not understood.");
+    case CRO_BRING_NOT_AN_AMOUNT:
+      return _("The amount is not understood.");
+    case CRO_BRING_NOT_A_YIELD:
+      return _("The trim yield is not understood: it is above 0 % and at most 1,000 %.");
+    case CRO_BRING_NO_RECIPE:
+      return _("No recipe is named above the line.");
+    case CRO_BRING_IN_BOOK:
+      return _("The book has something of that name already; its recipe stays as it is.");
+    case CRO_BRING_CELL_ERROR:
+      return _("The spreadsheet has an error in this cell.");
+    case CRO_BRING_CYCLE:
+      return _("The recipe would be made of itself.");
+    case CRO_BRING_TWICE:
+    default:
+      return NULL;
+    }
+}
+
+char *
+cro_words_bring_fault (const CroBrought  *brought,
+                       const CroBringRow *row)
+{
+  const char *sentence = sentence_of (row->fault);
+  const char *cell = "";
+
+  if (row->fault == CRO_BRING_SOUND)
+    return NULL;
+  if (row->fault == CRO_BRING_TWICE)
+    return g_strdup_printf (_("Row %u has the same ingredient, supplier and code."), row->other);
+  for (guint i = 0; i < brought->rows->len; i++)
+    if (g_array_index (brought->rows, CroBroughtRow, i).number == row->number)
+      cell = cro_brought_get (brought, i, row->column)->text;
+  if (*cell == '\0' || row->fault == CRO_BRING_NO_NAME || row->fault == CRO_BRING_IN_BOOK
+      || row->fault == CRO_BRING_NO_RECIPE || row->fault == CRO_BRING_CYCLE)
+    return g_strdup (sentence);
+  /* Translators: what stands in a cell, and what is wrong with it. */
+  return cro_isolate_printf (_("“%s”: %s"), cell, sentence);
+}
+
+static char *
+dup_price (CroModel          *model,
+           const CroBringRow *row)
+{
+  g_autofree char *price = NULL, *pack = NULL;
+
+  if (!row->has_price)
+    return g_strdup (_("no price"));
+  price = cro_words_price (model, row->price);
+  pack = cro_pack_to_text (&row->pack);
+  /* Translators: a pack, its price, its supplier. */
+  return cro_isolate_printf (_("%s, %s, %s"), pack, price, row->supplier);
+}
+
+char *
+cro_words_bring_row (CroModel          *model,
+                     const CroBring    *bring,
+                     const CroBringRow *row)
+{
+  g_autofree char *amount = NULL, *number = NULL;
+
+  if (bring->kind == CRO_BRING_PRICES)
+    return dup_price (model, row);
+  if (row->recipe == NULL || row->name == NULL)
+    return g_strdup ("");
+  number = cro_words_decimal (row->amount);
+  amount = g_strdup_printf ("%s %s", number, cro_words_unit (row->unit));
+  /* Translators: an amount, and the recipe that takes it. */
+  return cro_isolate_printf (_("%s into %s"), amount, row->recipe);
+}
+
+static void
+add_part (GString    *text,
+          const char *between,
+          char       *part)
+{
+  if (text->len > 0)
+    g_string_append (text, between);
+  g_string_append (text, part);
+  g_free (part);
+}
+
+static guint
+count_recipes (const CroBring *bring,
+               gboolean        plates)
+{
+  guint n = 0;
+
+  for (guint i = 0; i < bring->recipes->len; i++)
+    {
+      const CroBringRecipe *recipe = &g_array_index (bring->recipes, CroBringRecipe, i);
+
+      n += !recipe->is_left_out && recipe->is_plate == plates;
+    }
+  return n;
+}
+
+/* Names that several rows have are one ingredient. */
+static guint
+count_new (const CroBring *bring)
+{
+  g_autoptr (GHashTable) names = g_hash_table_new (NULL, NULL);
+
+  for (guint i = 0; i < bring->rows->len; i++)
+    {
+      const CroBringRow *row = &g_array_index (bring->rows, CroBringRow, i);
+
+      if (row->state == CRO_BRING_NEW)
+        g_hash_table_add (names, (gpointer) row->name);
+    }
+  return g_hash_table_size (names);
+}
+
+char *
+cro_words_bring (const CroBring *bring)
+{
+  GString *text = g_string_new (NULL);
+  guint n_new = count_new (bring), plates = count_recipes (bring, TRUE);
+  guint preparations = count_recipes (bring, FALSE);
+
+  if (plates > 0)
+    add_part (text, ", ", g_strdup_printf (ngettext ("%u plate", "%u plates", plates), plates));
+  if (preparations > 0)
+    add_part (text, ", ", g_strdup_printf (ngettext ("%u preparation", "%u preparations", preparations),
+                                           preparations));
+  if (n_new > 0)
+    add_part (text, ", ", g_strdup_printf (ngettext ("%u new ingredient", "%u new ingredients", n_new),
+                                           n_new));
+  if (bring->n_prices > 0)
+    add_part (text, ", ", g_strdup_printf (ngettext ("%u price", "%u prices", bring->n_prices),
+                                           bring->n_prices));
+  if (text->len == 0)
+    g_string_append (text, _("Nothing to bring yet: say what the columns hold"));
+  if (bring->n_faults > 0)
+    add_part (text, "; ", g_strdup_printf (ngettext ("%u row is left out", "%u rows are left out",
+                                                     bring->n_faults), bring->n_faults));
+  return g_string_free (text, FALSE);
+}
+
+char *
+cro_words_bring_act (const CroBrought *brought)
+{
+  g_autofree char *name = g_filename_display_basename (brought->path);
+
+  /* Translators: an act, as in "Undo bring prices.csv". */
+  return g_strdup_printf (_("bring %s"), name);
+}

@@ -1,0 +1,26 @@
+/* cro-bring-words.h: what is understood of a sheet, as people read it. */
+#pragma once
+
+#include "cro-bring.h"
+
+G_BEGIN_DECLS
+
+/* What a column holds. Borrowed. */
+const char *cro_words_role         (CroRole            role);
+
+/* Why a row is left out: a sentence; NULL: it is not. Owned. */
+char       *cro_words_bring_fault  (const CroBrought  *brought,
+                                    const CroBringRow *row);
+
+/* What a row brings beside its name: "5 kg, 66.00, Quay" or "240 g into Croustade". Owned. */
+char       *cro_words_bring_row    (CroModel          *model,
+                                    const CroBring    *bring,
+                                    const CroBringRow *row);
+
+/* "4 new ingredients, 56 known, 60 prices; 2 rows left out". Owned. */
+char       *cro_words_bring        (const CroBring    *bring);
+
+/* Of the act: "bring prices.csv". Owned. */
+char       *cro_words_bring_act    (const CroBrought  *brought);
+
+G_END_DECLS

@@ -1,0 +1,537 @@
+#include "config.h"
+
+#include "cro-bring-window.h"
+
+#include <glib/gi18n.h>
+
+#include "cro-bring-words.h"
+#include "cro-entry.h"
+#include "cro-field.h"
+#include "cro-here.h"
+#include "cro-number.h"
+#include "cro-spoken.h"
+#include "cro-words.h"
+#include "cro-wrap.h"
+
+/* Rows shown of each kind: what is left out first, as that wants looking at. */
+#define MOST_SHOWN 200
+
+struct _CroBringWindow
+{
+  AdwWindow        parent_instance;
+
+  AdwToastOverlay *toasts;
+  GtkWidget       *bring_button;
+  GtkStack        *stack;
+  GtkSpinner      *spinner;
+  GtkLabel        *doing;
+  CroWrap         *fields;
+  CroWrap         *columns;
+  GtkLabel        *summary;
+  GtkListBox      *list;
+
+  GtkDropDown     *sheet;
+  GtkDropDown     *kind;
+  GtkWidget       *supplier;
+  GtkWidget       *from;
+
+  CroBook         *book;
+  char            *book_path;
+  char            *path;
+  CroBrought      *brought;
+  CroBring        *bring;
+  GCancellable    *work;
+  gboolean         is_filling;    /* what is chosen is not asked about */
+};
+
+G_DEFINE_FINAL_TYPE (CroBringWindow, cro_bring_window, ADW_TYPE_WINDOW)
+
+enum
+{
+  BROUGHT,
+  REFUSED,
+  N_SIGNALS,
+};
+
+static guint signals[N_SIGNALS];
+
+static void
+refuse (CroBringWindow *self,
+        const GError   *error)
+{
+  g_autofree char *why = cro_words_error (error);
+
+  g_signal_emit (self, signals[REFUSED], 0, why);
+  gtk_window_close (GTK_WINDOW (self));
+}
+
+static void
+say (CroBringWindow *self,
+     const char     *text)
+{
+  g_autofree char *escaped = g_markup_escape_text (text, -1);
+
+  adw_toast_overlay_add_toast (self->toasts, adw_toast_new (escaped));
+}
+
+static void
+show_work (CroBringWindow *self,
+           const char     *doing)
+{
+  gtk_label_set_label (self->doing, doing != NULL ? doing : "");
+  gtk_spinner_set_spinning (self->spinner, doing != NULL);
+  gtk_widget_set_sensitive (self->bring_button, doing == NULL);
+  gtk_stack_set_visible_child_name (self->stack, doing != NULL ? "work" : "sheet");
+}
+
+/* --- What is understood --------------------------------------------------------------------------- */
+
+static void
+add_row (CroBringWindow    *self,
+         const CroBringRow *row)
+{
+  g_autofree char *fault = cro_words_bring_fault (self->brought, row);
+  g_autofree char *says = fault == NULL ? cro_words_bring_row (cro_book_get_model (self->book),
+                                                               self->bring, row) : NULL;
+  /* Translators: a row of a spreadsheet that has no name. */
+  g_autofree char *nameless = g_strdup_printf (_("Row %u"), row->number);
+  GtkWidget *widget = adw_action_row_new ();
+  GtkWidget *state = gtk_label_new (fault != NULL                      ? _("left out")
+                                    : row->state == CRO_BRING_NEW ? C_("ingredient", "new")
+                                                                  : _("in the book"));
+  g_autofree char *number = g_strdup_printf ("%u", row->number);
+  GtkWidget *place = gtk_label_new (number);
+
+  adw_preferences_row_set_use_markup (ADW_PREFERENCES_ROW (widget), FALSE);
+  adw_preferences_row_set_title (ADW_PREFERENCES_ROW (widget), row->name != NULL ? row->name : nameless);
+  adw_action_row_set_subtitle (ADW_ACTION_ROW (widget), fault != NULL ? fault : says);
+  gtk_widget_add_css_class (place, "dim-label");
+  gtk_widget_add_css_class (place, "numeric");
+  gtk_label_set_width_chars (GTK_LABEL (place), 5);
+  gtk_label_set_xalign (GTK_LABEL (place), 1);
+  gtk_label_set_xalign (GTK_LABEL (state), 0);
+  if (fault != NULL)
+    gtk_widget_add_css_class (state, "heading");
+  adw_action_row_add_prefix (ADW_ACTION_ROW (widget), place);
+  adw_action_row_add_suffix (ADW_ACTION_ROW (widget), state);
+  gtk_list_box_row_set_activatable (GTK_LIST_BOX_ROW (widget), FALSE);
+  gtk_list_box_append (self->list, widget);
+}
+
+static void
+add_rows (CroBringWindow *self,
+          gboolean        faults)
+{
+  guint n = 0, all = 0;
+  g_autofree char *more = NULL;
+
+  for (guint i = 0; i < self->bring->rows->len; i++)
+    {
+      const CroBringRow *row = &g_array_index (self->bring->rows, CroBringRow, i);
+      gboolean is_line = row->state == CRO_BRING_NEW || row->state == CRO_BRING_KNOWN;
+
+      if (faults ? row->state != CRO_BRING_FAULT : !is_line)
+        continue;
+      all++;
+      if (all > MOST_SHOWN)
+        continue;
+      add_row (self, row);
+      n++;
+    }
+  if (all == n)
+    return;
+  more = g_strdup_printf (faults ? ngettext ("%u more row is left out", "%u more rows are left out", all - n)
+                                 : ngettext ("%u more row", "%u more rows", all - n), all - n);
+  gtk_list_box_append (self->list, cro_text_new (more, "page"));
+}
+
+/* Reads the rows anew by what is chosen, and shows them. */
+static void
+understand (CroBringWindow *self)
+{
+  const char *supplier = gtk_editable_get_text (GTK_EDITABLE (self->supplier));
+  g_autofree char *tidy = g_strstrip (g_strdup (supplier));
+  g_autofree char *summary = NULL;
+
+  if (self->is_filling)
+    return;
+  g_clear_pointer (&self->bring, cro_bring_free);
+  self->bring = cro_bring_read (self->brought, (CroBringKind) gtk_drop_down_get_selected (self->kind),
+                                cro_book_get_model (self->book), *tidy != '\0' ? tidy : _("Market"));
+  summary = cro_words_bring (self->bring);
+  gtk_label_set_label (self->summary, summary);
+  for (GtkListBoxRow *row; (row = gtk_list_box_get_row_at_index (self->list, 0)) != NULL;)
+    gtk_list_box_remove (self->list, GTK_WIDGET (row));
+  add_rows (self, TRUE);
+  add_rows (self, FALSE);
+  gtk_widget_set_sensitive (self->bring_button, self->bring->n_new + self->bring->n_known > 0);
+  gtk_widget_set_visible (gtk_widget_get_parent (self->supplier),
+                          self->bring->kind == CRO_BRING_PRICES);
+  gtk_widget_set_visible (gtk_widget_get_parent (self->from), self->bring->kind == CRO_BRING_PRICES);
+}
+
+/* --- Columns --------------------------------------------------------------------------------------- */
+
+static void fill_columns (CroBringWindow *self);
+
+static void
+role_chosen_cb (CroBringWindow *self,
+                GParamSpec     *pspec,
+                GtkDropDown    *drop_down)
+{
+  guint column = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (drop_down), "column"));
+
+  if (self->is_filling)
+    return;
+  cro_brought_set_role (self->brought, column, (CroRole) gtk_drop_down_get_selected (drop_down));
+  fill_columns (self);
+  understand (self);
+}
+
+/* What tells a column: its heading, else its letter and its first cell. */
+static char *
+dup_column_name (CroBringWindow *self,
+                 guint           column)
+{
+  char letters[3] = { (char) ('A' + column % 26), '\0', '\0' };
+
+  if (self->brought->headings >= 0)
+    {
+      const char *heading = cro_brought_get (self->brought, (guint) self->brought->headings, column)->text;
+
+      if (*heading != '\0')
+        return g_strdup (heading);
+    }
+  if (column >= 26)
+    {
+      letters[1] = letters[0];
+      letters[0] = (char) ('A' + column / 26 - 1);
+    }
+  return g_strdup (letters);
+}
+
+static GtkWidget *
+role_new (CroBringWindow *self,
+          guint           column,
+          const char     *name)
+{
+  const char *words[CRO_N_ROLES + 1] = { NULL };
+  GtkWidget *drop_down;
+
+  for (int role = 0; role < CRO_N_ROLES; role++)
+    words[role] = cro_words_role ((CroRole) role);
+  drop_down = gtk_drop_down_new_from_strings (words);
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (drop_down), self->brought->roles[column]);
+  g_object_set_data (G_OBJECT (drop_down), "column", GUINT_TO_POINTER (column));
+  g_signal_connect_object (drop_down, "notify::selected", G_CALLBACK (role_chosen_cb), self,
+                           G_CONNECT_SWAPPED);
+  cro_spoken_set (drop_down, name);
+  return drop_down;
+}
+
+/* Made once for a sheet; later only what is chosen is set, so that the focus stays. */
+static void
+add_columns (CroBringWindow *self)
+{
+  cro_wrap_clear (self->columns);
+  for (guint i = 0; i < self->brought->n_columns; i++)
+    {
+      g_autofree char *name = dup_column_name (self, i);
+
+      cro_wrap_append (self->columns, cro_field_new (name, role_new (self, i, name)));
+    }
+}
+
+static void
+set_roles_in (CroBringWindow *self,
+              GtkWidget      *widget)
+{
+  if (GTK_IS_DROP_DOWN (widget))
+    {
+      guint column = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (widget), "column"));
+
+      gtk_drop_down_set_selected (GTK_DROP_DOWN (widget), self->brought->roles[column]);
+      return;
+    }
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    set_roles_in (self, child);
+}
+
+/* A role that one column takes another has no longer. */
+static void
+fill_columns (CroBringWindow *self)
+{
+  self->is_filling = TRUE;
+  set_roles_in (self, GTK_WIDGET (self->columns));
+  self->is_filling = FALSE;
+}
+
+/* --- Reading the file ------------------------------------------------------------------------------- */
+
+typedef struct
+{
+  char  *path;
+  guint  sheet;
+  GStrv  sheets;     /* NULL: they are to be listed, too */
+} Reading;
+
+static void
+reading_free (Reading *self)
+{
+  g_free (self->path);
+  g_strfreev (self->sheets);
+  g_free (self);
+}
+
+static gboolean
+go_on (gpointer cancellable)
+{
+  return !g_cancellable_is_cancelled (cancellable);
+}
+
+static void
+read_in_thread (GTask        *task,
+                gpointer      window,
+                gpointer      data,
+                GCancellable *cancellable)
+{
+  Reading *reading = data;
+  GError *error = NULL;
+  CroBrought *brought;
+
+  reading->sheets = cro_spreadsheet_list (reading->path, &error);
+  if (reading->sheets == NULL)
+    {
+      g_task_return_error (task, error);
+      return;
+    }
+  brought = cro_brought_new (reading->path, reading->sheet, go_on, cancellable, &error);
+  if (brought != NULL)
+    g_task_return_pointer (task, brought, (GDestroyNotify) cro_brought_free);
+  else if (error != NULL)
+    g_task_return_error (task, error);
+  else
+    g_task_return_new_error (task, G_IO_ERROR, G_IO_ERROR_CANCELLED, "cancelled");
+}
+
+static void
+show_sheets (CroBringWindow *self,
+             const Reading  *reading)
+{
+  g_autoptr (GtkStringList) names = gtk_string_list_new ((const char *const *) reading->sheets);
+
+  gtk_drop_down_set_model (self->sheet, G_LIST_MODEL (names));
+  gtk_drop_down_set_selected (self->sheet, reading->sheet);
+  gtk_widget_set_visible (gtk_widget_get_parent (GTK_WIDGET (self->sheet)),
+                          g_strv_length (reading->sheets) > 1);
+}
+
+static void
+read_cb (GObject      *source,
+         GAsyncResult *result,
+         gpointer      data)
+{
+  CroBringWindow *self = CRO_BRING_WINDOW (source);
+  Reading *reading = g_task_get_task_data (G_TASK (result));
+  g_autoptr (GError) error = NULL;
+  CroBrought *brought = g_task_propagate_pointer (G_TASK (result), &error);
+
+  if (g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED) || self->book == NULL)
+    {
+      g_clear_pointer (&brought, cro_brought_free);
+      return;
+    }
+  if (brought == NULL)
+    {
+      refuse (self, error);
+      return;
+    }
+  self->is_filling = TRUE;
+  g_clear_pointer (&self->brought, cro_brought_free);
+  self->brought = brought;
+  show_sheets (self, reading);
+  gtk_drop_down_set_selected (self->kind, cro_bring_guess (brought));
+  add_columns (self);
+  self->is_filling = FALSE;
+  show_work (self, NULL);
+  understand (self);
+  gtk_widget_grab_focus (self->bring_button);
+}
+
+static void
+read_sheet (CroBringWindow *self,
+            guint           sheet)
+{
+  Reading *reading = g_new0 (Reading, 1);
+  g_autoptr (GTask) task = NULL;
+
+  g_cancellable_cancel (self->work);
+  g_clear_object (&self->work);
+  self->work = g_cancellable_new ();
+  reading->path = g_strdup (self->path);
+  reading->sheet = sheet;
+  show_work (self, _("Reading the spreadsheet…"));
+  task = g_task_new (self, self->work, read_cb, NULL);
+  g_task_set_task_data (task, reading, (GDestroyNotify) reading_free);
+  g_task_run_in_thread (task, read_in_thread);
+}
+
+static void
+sheet_chosen_cb (CroBringWindow *self)
+{
+  guint sheet = gtk_drop_down_get_selected (self->sheet);
+
+  if (!self->is_filling && sheet != GTK_INVALID_LIST_POSITION)
+    read_sheet (self, sheet);
+}
+
+/* --- Into the book ----------------------------------------------------------------------------------- */
+
+static void
+show_faults (CroBringWindow *self,
+             CroFaults      *faults,
+             const GError   *error)
+{
+  g_autofree char *text = cro_faults_get_n (faults) > 0 ? cro_words_fault (cro_faults_get (faults, 0))
+                                                        : cro_words_error (error);
+
+  say (self, text);
+}
+
+/* One act of a thousand rows takes some ten milliseconds: no longer than a step of undo. */
+static void
+bring_cb (CroBringWindow *self)
+{
+  g_auto (CroEntry) from = { 0 };
+  g_autofree char *desk = cro_here_dup_desk ();
+  g_autofree char *label = cro_words_bring_act (self->brought), *says = NULL;
+  g_autoptr (CroFaults) faults = cro_faults_new ();
+  g_autoptr (CroAdded) added = NULL;
+  g_autoptr (GError) error = NULL;
+
+  if (!cro_entry_date (gtk_editable_get_text (GTK_EDITABLE (self->from)), &from))
+    {
+      say (self, _("This is not a date; type it as 2026-11-28."));
+      gtk_widget_grab_focus (self->from);
+      return;
+    }
+  added = cro_bring_into (self->bring, self->book_path, from.date, desk, label, 0, faults, &error);
+  if (added == NULL || !cro_book_refresh (self->book, NULL, &error))
+    {
+      show_faults (self, faults, error);
+      return;
+    }
+  says = cro_words_bring (self->bring);
+  g_signal_emit (self, signals[BROUGHT], 0, self->bring->kind, says);
+  gtk_window_close (GTK_WINDOW (self));
+}
+
+/* --- The window ---------------------------------------------------------------------------------------- */
+
+static GtkDropDown *
+add_choice (CroBringWindow    *self,
+            const char        *name,
+            const char *const *words,
+            GCallback          chosen)
+{
+  GtkWidget *drop_down = gtk_drop_down_new_from_strings (words);
+
+  cro_spoken_set (drop_down, name);
+  g_signal_connect_object (drop_down, "notify::selected", chosen, self, G_CONNECT_SWAPPED);
+  cro_wrap_append (self->fields, cro_field_new (name, drop_down));
+  return GTK_DROP_DOWN (drop_down);
+}
+
+static void
+add_fields (CroBringWindow *self)
+{
+  const char *const none[] = { NULL };
+  const char *const kinds[] = { _("ingredients and prices"), _("recipes"), NULL };
+  g_autofree char *today = cro_date_to_text (cro_here_today ());
+
+  self->sheet = add_choice (self, _("Sheet"), none, G_CALLBACK (sheet_chosen_cb));
+  self->kind = add_choice (self, _("It holds"), kinds, G_CALLBACK (understand));
+  self->supplier = cro_entry_new (_("Supplier where none is named"), 18);
+  gtk_entry_set_placeholder_text (GTK_ENTRY (self->supplier), _("Market"));
+  cro_wrap_append (self->fields, cro_field_new (_("Supplier where none is named"), self->supplier));
+  g_signal_connect_object (self->supplier, "changed", G_CALLBACK (understand), self, G_CONNECT_SWAPPED);
+  self->from = cro_entry_new (_("Prices from"), 12);
+  gtk_editable_set_text (GTK_EDITABLE (self->from), today);
+  cro_wrap_append (self->fields, cro_field_new (_("Prices from"), self->from));
+}
+
+static void
+cro_bring_window_dispose (GObject *object)
+{
+  CroBringWindow *self = CRO_BRING_WINDOW (object);
+
+  g_cancellable_cancel (self->work);
+  g_clear_object (&self->work);
+  g_clear_object (&self->book);
+  gtk_widget_dispose_template (GTK_WIDGET (self), CRO_TYPE_BRING_WINDOW);
+  G_OBJECT_CLASS (cro_bring_window_parent_class)->dispose (object);
+}
+
+static void
+cro_bring_window_finalize (GObject *object)
+{
+  CroBringWindow *self = CRO_BRING_WINDOW (object);
+
+  g_free (self->book_path);
+  g_free (self->path);
+  g_clear_pointer (&self->bring, cro_bring_free);
+  g_clear_pointer (&self->brought, cro_brought_free);
+  G_OBJECT_CLASS (cro_bring_window_parent_class)->finalize (object);
+}
+
+static void
+cro_bring_window_class_init (CroBringWindowClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = cro_bring_window_dispose;
+  G_OBJECT_CLASS (klass)->finalize = cro_bring_window_finalize;
+  g_type_ensure (CRO_TYPE_WRAP);
+  gtk_widget_class_set_template_from_resource (widget_class,
+                                               "/org/croustade/Croustade/cro-bring-window.ui");
+  gtk_widget_class_bind_template_child (widget_class, CroBringWindow, toasts);
+  gtk_widget_class_bind_template_child (widget_class, CroBringWindow, bring_button);
+  gtk_widget_class_bind_template_child (widget_class, CroBringWindow, stack);
+  gtk_widget_class_bind_template_child (widget_class, CroBringWindow, spinner);
+  gtk_widget_class_bind_template_child (widget_class, CroBringWindow, doing);
+  gtk_widget_class_bind_template_child (widget_class, CroBringWindow, fields);
+  gtk_widget_class_bind_template_child (widget_class, CroBringWindow, columns);
+  gtk_widget_class_bind_template_child (widget_class, CroBringWindow, summary);
+  gtk_widget_class_bind_template_child (widget_class, CroBringWindow, list);
+  gtk_widget_class_bind_template_callback (widget_class, bring_cb);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Escape, 0, "window.close", NULL);
+  signals[BROUGHT] = g_signal_new ("brought", CRO_TYPE_BRING_WINDOW, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
+                                   NULL, G_TYPE_NONE, 2, G_TYPE_INT, G_TYPE_STRING);
+  signals[REFUSED] = g_signal_new ("refused", CRO_TYPE_BRING_WINDOW, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
+                                   NULL, G_TYPE_NONE, 1, G_TYPE_STRING);
+}
+
+static void
+cro_bring_window_init (CroBringWindow *self)
+{
+  gtk_widget_init_template (GTK_WIDGET (self));
+  self->is_filling = TRUE;
+  add_fields (self);
+  self->is_filling = FALSE;
+}
+
+GtkWidget *
+cro_bring_window_new (GtkWindow  *parent,
+                      CroBook    *book,
+                      const char *book_path,
+                      const char *path)
+{
+  CroBringWindow *self = g_object_new (CRO_TYPE_BRING_WINDOW, "transient-for", parent, NULL);
+
+  self->book = g_object_ref (book);
+  self->book_path = g_strdup (book_path);
+  self->path = g_strdup (path);
+  read_sheet (self, 0);
+  return GTK_WIDGET (self);
+}

@@ -1,0 +1,168 @@
+#include "config.h"
+
+#include "cro-window-private.h"
+
+#include <glib/gi18n.h>
+#include <string.h>
+
+#include "cro-bring.h"
+#include "cro-bring-window.h"
+#include "cro-edit.h"
+#include "cro-here.h"
+#include "cro-number.h"
+#include "cro-past-words.h"
+
+/* A new book is in the currency of the place, which is shown and can be changed. */
+static gboolean
+make_book (const char  *path,
+           GError     **error)
+{
+  static const char *const columns[] = { "currency", NULL };
+  g_autofree char *desk = cro_here_dup_desk (), *currency = cro_locale_dup_currency ();
+  g_autofree char *act = cro_past_dup_act ("book", columns[0], NULL);
+  g_autoptr (CroBook) book = cro_book_create (path, desk, cro_here_today (), error);
+  CroCell cell = CRO_CELL_STR (currency);
+
+  return book != NULL
+         && (currency == NULL || cro_edit_set (book, act, "book", 1, columns, &cell, error));
+}
+
+static void
+brought_cb (CroWindow  *self,
+            int         kind,
+            const char *says)
+{
+  cro_window_say (self, says);
+  cro_window_go_to_place (self, kind == CRO_BRING_PRICES ? CRO_PLACE_LARDER : CRO_PLACE_PLATES);
+}
+
+static void
+show (CroWindow  *self,
+      const char *path)
+{
+  GtkWidget *window = cro_bring_window_new (GTK_WINDOW (self), self->book, self->path, path);
+
+  g_signal_connect_object (window, "brought", G_CALLBACK (brought_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (window, "refused", G_CALLBACK (cro_window_say), self, G_CONNECT_SWAPPED);
+  gtk_window_present (GTK_WINDOW (window));
+}
+
+void
+cro_window_bring_waiting (CroWindow *self)
+{
+  g_autofree char *path = g_steal_pointer (&self->bring_path);
+
+  if (path != NULL && !cro_book_is_past (self->book, NULL) && !self->is_read_only)
+    show (self, path);
+}
+
+static const char *const suffixes[] = { "xlsx", "xlsm", "csv", "tsv", "txt" };
+
+gboolean
+cro_window_is_spreadsheet (const char *path)
+{
+  const char *dot = strrchr (path, '.');
+
+  for (guint i = 0; dot != NULL && i < G_N_ELEMENTS (suffixes); i++)
+    if (g_ascii_strcasecmp (dot + 1, suffixes[i]) == 0)
+      return TRUE;
+  return FALSE;
+}
+
+/* A book of the spreadsheet's name, which is open next. */
+static void
+bring_into_new (CroWindow  *self,
+                const char *path)
+{
+  g_autofree char *name = g_path_get_basename (path), *book_path = NULL;
+  g_autoptr (GError) error = NULL;
+  char *dot;
+
+  dot = strrchr (name, '.');
+  if (dot != NULL && dot > name)
+    *dot = '\0';
+  book_path = cro_welcome_dup_free_path (name);
+  if (!make_book (book_path, &error))
+    {
+      cro_window_fail (self, error);
+      return;
+    }
+  cro_window_open_path (self, book_path);
+}
+
+void
+cro_window_bring (CroWindow  *self,
+                  const char *path)
+{
+  if (self->book != NULL)
+    {
+      show (self, path);
+      return;
+    }
+  g_free (self->bring_path);
+  self->bring_path = g_strdup (path);
+  if (self->path == NULL)
+    bring_into_new (self, path);
+}
+
+static void
+chosen_cb (GtkFileChooser *chooser,
+           int             response,
+           CroWindow      *self)
+{
+  g_autoptr (GFile) file = gtk_file_chooser_get_file (chooser);
+  g_autofree char *path = file != NULL ? g_file_get_path (file) : NULL;
+
+  if (response == GTK_RESPONSE_ACCEPT && path != NULL)
+    cro_window_bring (self, path);
+  g_object_unref (chooser);
+}
+
+static void
+bring_cb (GtkWidget  *widget,
+          const char *action,
+          GVariant   *parameter)
+{
+  GtkFileChooserNative *chooser
+      = gtk_file_chooser_native_new (_("Bring a Spreadsheet"), GTK_WINDOW (widget),
+                                     GTK_FILE_CHOOSER_ACTION_OPEN, NULL, NULL);
+  g_autoptr (GtkFileFilter) filter = gtk_file_filter_new ();
+
+  gtk_file_filter_set_name (filter, _("Spreadsheets"));
+  for (guint i = 0; i < G_N_ELEMENTS (suffixes); i++)
+    gtk_file_filter_add_suffix (filter, suffixes[i]);
+  gtk_file_chooser_add_filter (GTK_FILE_CHOOSER (chooser), filter);
+  gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (chooser), TRUE);
+  g_signal_connect_object (chooser, "response", G_CALLBACK (chosen_cb), widget, 0);
+  gtk_native_dialog_show (GTK_NATIVE_DIALOG (chooser));
+}
+
+/* A spreadsheet that is dropped on the window. */
+static gboolean
+drop_cb (CroWindow    *self,
+         const GValue *value)
+{
+  GFile *file = g_value_get_object (value);
+  g_autofree char *path = file != NULL ? g_file_get_path (file) : NULL;
+
+  if (path == NULL || !cro_window_is_spreadsheet (path) || self->is_read_only
+      || (self->book != NULL && cro_book_is_past (self->book, NULL)))
+    return FALSE;
+  cro_window_bring (self, path);
+  return TRUE;
+}
+
+void
+cro_window_add_bringing (CroWindow *self)
+{
+  GtkDropTarget *target = gtk_drop_target_new (G_TYPE_FILE, GDK_ACTION_COPY);
+
+  g_signal_connect_swapped (target, "drop", G_CALLBACK (drop_cb), self);
+  gtk_widget_add_controller (GTK_WIDGET (self), GTK_EVENT_CONTROLLER (target));
+}
+
+void
+cro_window_install_bringing (GtkWidgetClass *widget_class)
+{
+  gtk_widget_class_install_action (widget_class, "win.bring", NULL, bring_cb);
+}
