@@ -66,10 +66,14 @@ static char *
 dup_caption (CroModel        *model,
              const CroFigure *figure,
              const char      *of,
+             gboolean         is_of_menu,
              const char      *price)
 {
   g_autofree char *target = cro_words_target (model, figure);
 
+  /* A plate has bites, and may stand on a menu instead. */
+  if (isnan (figure->net_price) && !isnan (figure->bite) && !is_of_menu)
+    return g_strdup (_("no price: set one, or put it on a menu"));
   if (isnan (figure->net_price))
     return g_strdup_printf (_("%s, no price yet"), of);
   if (isnan (figure->target_pct))
@@ -101,7 +105,7 @@ cro_served_show_pct (CroFigureView   *view,
   g_autofree char *of = dup_of (model, menu);
   g_autofree char *result = cro_words_result (model, figure);
   g_autofree char *price = dup_price (model, figure);
-  g_autofree char *caption = dup_caption (model, figure, of, price);
+  g_autofree char *caption = dup_caption (model, figure, of, menu != NULL, price);
   g_autofree char *note = dup_note (model, figure, price);
 
   cro_figure_view_set (view, result, caption, note);
