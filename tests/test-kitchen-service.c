@@ -1,5 +1,6 @@
 /* A service: what is entered for it, each change an act that is taken back, and what to make and to
  * buy, worked by hand beside each case. */
+#include "cro-cover-curve.h"
 #include "cro-edit-service.h"
 #include "cro-plan-words.h"
 #include "cro-refusal.h"
@@ -438,6 +439,50 @@ test_sheets_as_text (void **state)
                  "1 × Flour, 1 × 1 kg, code F\n1 × Oil, 1 × 10 l\n3 × Paper cup, 1 × 8 pc\n");
 }
 
+/* --- As covers rise -------------------------------------------------------------------------------- */
+
+/* A toast takes 30 g of white meat, 150 g of crab: a box of 5 kg for 50 serves 33, two serve 66. */
+static void
+test_the_curve_steps_with_packs (void **state)
+{
+  CroBook *book = ((CroTestKitchen *) *state)->book;
+  g_autoptr (CroCoverCurve) curve = cro_cover_curve_new (thing_of (book, "Toast"));
+  const CroCoverStep *step;
+
+  while (curve->costs->len < 40)
+    assert_true (cro_cover_curve_add (curve, book, NULL));
+  assert_true (fabs (g_array_index (curve->costs, double, 0) - 50) < 1e-9);
+  assert_true (fabs (g_array_index (curve->costs, double, 32) - 50. / 33) < 1e-9);
+  assert_true (fabs (g_array_index (curve->costs, double, 33) - 100. / 34) < 1e-9);
+  assert_true (fabs (curve->theoretical - 1.5) < 1e-9);
+  assert_int_equal (curve->steps->len, 1);
+  step = &g_array_index (curve->steps, CroCoverStep, 0);
+  assert_true (step->item == item_of (book, "Crab"));
+  assert_int_equal (step->from, 34);
+  assert_true (fabs (step->packs - 2) < 1e-9);
+  assert_true (fabs (step->cost - 50) < 1e-9);
+}
+
+/* Whole batches and packs are at most one more of each: over a million covers that is nothing. Both
+ * plates use up, or give for nothing, what their batches give. */
+static void
+test_the_limit_is_the_theoretical_cost (void **state)
+{
+  static const char *const names[] = { "Toast", "Croustade" };
+  CroBook *book = ((CroTestKitchen *) *state)->book;
+  double covers = 1e6 + 1;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (names); i++)
+    {
+      g_autoptr (CroServicePlan) plan
+          = cro_cover_plan_new (book, thing_of (book, names[i]), GUESTS ((gint64) covers), NULL);
+      double above = (plan->cost - plan->theoretical) / covers;
+
+      assert_true (plan->theoretical > 0);
+      assert_true (above > -1e-9 && above < 200 / covers);
+    }
+}
+
 #define CASE(test) cmocka_unit_test_setup_teardown (test, set_up, cro_test_kitchen_tear_down)
 
 int
@@ -451,6 +496,8 @@ main (void)
     CASE (test_services_are_listed_latest_first),
     CASE (test_plans),
     CASE (test_sheets_as_text),
+    CASE (test_the_curve_steps_with_packs),
+    CASE (test_the_limit_is_the_theoretical_cost),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);
