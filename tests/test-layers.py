@@ -33,6 +33,7 @@ LAYERS = {
   "cli": (("engine", "files", "store", "exchange", "kitchen"), ("c", "m", "glib-2.0", "gobject-2.0")),
   "workbench": (("engine", "files", "store", "exchange", "kitchen"),
                 ("c", "m", "glib-2.0", "gobject-2.0", "gio-2.0", "gtk-4", "adwaita-1", "pango-1.0",
+                 "pangocairo-1.0", "cairo",
                  "graphene-1.0")),
 }
 

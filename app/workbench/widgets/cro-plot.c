@@ -17,6 +17,8 @@ struct _CroPlot
   double       level;
   char        *low;
   char        *high;
+  char        *from;      /* what stands at the first and the last; NULL: their days */
+  char        *to;
 };
 
 G_DEFINE_FINAL_TYPE (CroPlot, cro_plot, GTK_TYPE_WIDGET)
@@ -143,8 +145,8 @@ draw_ends (CroPlot   *self,
            double     line)
 {
   const Frame *frame = &pen->frame;
-  g_autofree char *first = cro_date_to_text (frame->first);
-  g_autofree char *last = cro_date_to_text (frame->last);
+  g_autofree char *first = self->from != NULL ? g_strdup (self->from) : cro_date_to_text (frame->first);
+  g_autofree char *last = self->to != NULL ? g_strdup (self->to) : cro_date_to_text (frame->last);
 
   draw_text (self, pen, self->high, frame->left - 9, y_of (frame, frame->high) - line / 2, 1);
   if (frame->high > frame->low)
@@ -271,6 +273,8 @@ cro_plot_finalize (GObject *object)
   g_array_unref (self->values);
   g_free (self->low);
   g_free (self->high);
+  g_free (self->from);
+  g_free (self->to);
   G_OBJECT_CLASS (cro_plot_parent_class)->finalize (object);
 }
 
@@ -337,5 +341,17 @@ cro_plot_tell (CroPlot    *self,
   self->low = g_strdup (low);
   self->high = g_strdup (high);
   cro_spoken_set (GTK_WIDGET (self), says);
+  gtk_widget_queue_draw (GTK_WIDGET (self));
+}
+
+void
+cro_plot_tell_ends (CroPlot    *self,
+                    const char *first,
+                    const char *last)
+{
+  g_free (self->from);
+  g_free (self->to);
+  self->from = g_strdup (first);
+  self->to = g_strdup (last);
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }

@@ -50,4 +50,9 @@ void       cro_plot_tell      (CroPlot            *self,
                                const char         *high,
                                const char         *says);
 
+/* Values stand by counts, not by days: what is written at the first and the last. */
+void       cro_plot_tell_ends (CroPlot            *self,
+                               const char         *first,
+                               const char         *last);
+
 G_END_DECLS
