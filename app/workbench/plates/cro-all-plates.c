@@ -12,6 +12,7 @@
 #include "cro-overview-table.h"
 #include "cro-quick-words.h"
 #include "cro-quick.h"
+#include "cro-service-page.h"
 #include "cro-words.h"
 
 struct _CroAllPlates
@@ -82,8 +83,16 @@ cro_all_plates_init (CroAllPlates *self)
     .set_book = cro_overview_table_set_book,
     .refresh = cro_overview_table_refresh,
   };
+  CroOverviewView service = {
+    .number = 3,
+    .title = _("Service"),
+    .widget = cro_service_page_new (CRO_BENCH (self)),
+    .set_book = cro_service_page_set_book,
+    .refresh = cro_service_page_refresh,
+  };
 
   cro_overview_set_texts (CRO_OVERVIEW (self), _("All plates"), _("No plate yet."),
                           example, _("Add Plate"));
   cro_overview_add_view (CRO_OVERVIEW (self), &costs);
+  cro_overview_add_view (CRO_OVERVIEW (self), &service);
 }

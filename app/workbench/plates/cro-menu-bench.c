@@ -11,6 +11,7 @@
 #include "cro-figure-strip.h"
 #include "cro-menu-plates-view.h"
 #include "cro-movers-view.h"
+#include "cro-covers-view.h"
 #include "cro-price-view.h"
 #include "cro-selling-view.h"
 #include "cro-served-figures.h"
@@ -218,6 +219,7 @@ cro_menu_bench_init (CroMenuBench *self)
   static const CroPicture *const pictures[CRO_N_PICTURES] = {
     [CRO_PICTURE_MOVERS] = &cro_movers_picture,
     [CRO_PICTURE_PRICE] = &cro_price_picture,
+    [CRO_PICTURE_COVERS] = &cro_covers_picture,
   };
   GtkWidget *fields = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
   GtkWidget *page = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);

@@ -14,6 +14,7 @@
 #include "cro-lines-view.h"
 #include "cro-movers-view.h"
 #include "cro-past-words.h"
+#include "cro-covers-view.h"
 #include "cro-price-view.h"
 #include "cro-result-words.h"
 #include "cro-scale-button.h"
@@ -528,6 +529,7 @@ cro_plate_bench_class_init (CroPlateBenchClass *klass)
 static const CroPicture *const pictures[CRO_N_PICTURES] = {
   [CRO_PICTURE_MOVERS] = &cro_movers_picture,
   [CRO_PICTURE_PRICE] = &cro_price_picture,
+  [CRO_PICTURE_COVERS] = &cro_covers_picture,
 };
 
 static void

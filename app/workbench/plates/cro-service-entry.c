@@ -1,0 +1,645 @@
+#include "config.h"
+
+#include "cro-service-entry.h"
+
+#include <glib/gi18n.h>
+
+#include "cro-decimal.h"
+#include "cro-edit-service.h"
+#include "cro-field.h"
+#include "cro-finder-entry.h"
+#include "cro-isolate.h"
+#include "cro-number.h"
+#include "cro-quick-words.h"
+#include "cro-row-grid.h"
+#include "cro-words.h"
+
+struct _CroServiceEntry
+{
+  GtkWidget   parent_instance;
+
+  GtkWidget  *box;
+  GtkWidget  *none;        /* what to do first */
+  GtkWidget  *covers;      /* grids */
+  GtkWidget  *add;
+  GtkWidget  *ask;         /* covers of what was chosen */
+  GtkWidget  *ask_name;
+  GtkWidget  *ask_entry;
+  GtkWidget  *ask_reason;
+  GtkWidget  *take;
+  GtkWidget  *in_house;
+  GtkWidget  *have;
+  GtkWidget  *have_reason;
+
+  CroBench   *bench;       /* borrowed */
+  CroDate     day;
+  char       *name;
+  CroRef      chosen;
+  CroDate     before;      /* the day whose covers can be taken */
+  CroBook    *book;        /* whose rows were read, at which edition; borrowed */
+  guint64     edition;
+  CroService *kept;
+  CroService *typed;
+};
+
+G_DEFINE_FINAL_TYPE (CroServiceEntry, cro_service_entry, GTK_TYPE_WIDGET)
+
+enum
+{
+  MOVED,
+  N_SIGNALS,
+};
+
+static guint signals[N_SIGNALS];
+
+enum
+{
+  NAME,
+  COVERS,
+};
+
+static CroBook *
+book_of (CroServiceEntry *self)
+{
+  return cro_bench_get_book (self->bench);
+}
+
+static void
+tell (CroServiceEntry *self)
+{
+  g_signal_emit (self, signals[MOVED], 0);
+}
+
+/* --- Acts ------------------------------------------------------------------------------------- */
+
+static gboolean
+set_covers (CroServiceEntry  *self,
+            CroRef            thing,
+            gint64            covers,
+            GError          **error)
+{
+  const char *name = cro_ref_name (cro_book_get_model (book_of (self)), thing);
+  g_autofree char *label = cro_act_dup_label (_("covers"), name);
+
+  return cro_edit_set_covers (book_of (self), label, self->day, self->name, thing, covers, error);
+}
+
+static const CroCovers *
+covers_of_row (CroServiceEntry *self,
+               gint64           id)
+{
+  for (guint i = 0; self->kept != NULL && i < self->kept->covers->len; i++)
+    if (g_array_index (self->kept->covers, CroCovers, i).id == id)
+      return &g_array_index (self->kept->covers, CroCovers, i);
+  return NULL;
+}
+
+static const CroInHouse *
+in_house_of_row (CroServiceEntry *self,
+                 gint64           id)
+{
+  for (guint i = 0; self->kept != NULL && i < self->kept->in_house->len; i++)
+    if (g_array_index (self->kept->in_house, CroInHouse, i).id == id)
+      return &g_array_index (self->kept->in_house, CroInHouse, i);
+  return NULL;
+}
+
+static void
+remove_covers_cb (CroServiceEntry *self,
+                  gint64           id)
+{
+  const CroCovers *covers = covers_of_row (self, id);
+  g_autoptr (GError) error = NULL;
+
+  if (covers != NULL && !set_covers (self, covers->thing, CRO_NOT_SET, &error))
+    cro_bench_fail (self->bench, error);
+}
+
+static gboolean
+set_in_house (CroServiceEntry  *self,
+              guint32           item,
+              gint64            amount,
+              CroUnit           unit,
+              GError          **error)
+{
+  const char *name = cro_model_item (cro_book_get_model (book_of (self)), item)->name;
+  g_autofree char *label = cro_act_dup_label (_("stock"), name);
+
+  return cro_edit_set_in_house (book_of (self), label, self->day, self->name, item, amount, unit,
+                                error);
+}
+
+static void
+remove_in_house_cb (CroServiceEntry *self,
+                    gint64           id)
+{
+  const CroInHouse *one = in_house_of_row (self, id);
+  g_autoptr (GError) error = NULL;
+
+  if (one != NULL && !set_in_house (self, one->item, CRO_NOT_SET, one->unit, &error))
+    cro_bench_fail (self->bench, error);
+}
+
+static void
+take_cb (CroServiceEntry *self)
+{
+  g_autofree char *date = cro_date_to_text (self->before);
+  /* Translators: an entry of the history: covers taken over from another day. */
+  g_autofree char *label = g_strdup_printf (_("covers of %s"), date);
+  g_autoptr (GError) error = NULL;
+
+  if (!cro_edit_take_covers (book_of (self), label, self->day, self->name, self->before, &error))
+    cro_bench_fail (self->bench, error);
+  gtk_widget_grab_focus (self->add);
+}
+
+/* --- Covers that are typed ------------------------------------------------------------------- */
+
+static char *
+dup_covers (CroInput *input,
+            gpointer  view)
+{
+  const CroCovers *covers = covers_of_row (view, cro_input_get_id (input));
+
+  return covers != NULL ? cro_words_decimal (covers->covers) : NULL;
+}
+
+/* Counted once the key is over: what is typed is read from the fields. */
+static gboolean
+preview_covers (CroInput       *input,
+                const CroCell  *cell,
+                gpointer        view,
+                GError        **error)
+{
+  tell (view);
+  return TRUE;
+}
+
+static gboolean
+keep_covers (CroInput       *input,
+             const CroCell  *cell,
+             gpointer        view,
+             GError        **error)
+{
+  const CroCovers *covers = covers_of_row (view, cro_input_get_id (input));
+
+  return covers == NULL
+         || set_covers (view, covers->thing,
+                        cell->kind == CRO_CELL_NULL ? CRO_NOT_SET : cell->integer, error);
+}
+
+static const CroInputWay covers_way = {
+  .dup_text = dup_covers,
+  .preview = preview_covers,
+  .keep = keep_covers,
+};
+
+static CroInput *
+covers_input (CroServiceEntry *self,
+              guint            row)
+{
+  return CRO_INPUT (cro_row_grid_get (CRO_ROW_GRID (self->covers), row, COVERS));
+}
+
+/* Covers of what is being added count while they are typed. */
+static void
+add_asked (CroServiceEntry *self)
+{
+  g_auto (CroEntry) read = { 0 };
+  CroCovers one = { .thing = self->chosen };
+
+  if (self->chosen.kind == CRO_REF_NONE
+      || !cro_entry_number (gtk_editable_get_text (GTK_EDITABLE (self->ask_entry)), CRO_RANGE_AT_LEAST_0,
+                            &read))
+    return;
+  one.covers = read.micro;
+  g_array_append_val (self->typed->covers, one);
+}
+
+const CroService *
+cro_service_entry_get (CroServiceEntry *self)
+{
+  g_clear_pointer (&self->typed, cro_service_free);
+  self->typed = cro_service_new ();
+  for (guint i = 0; self->kept != NULL && i < self->kept->covers->len; i++)
+    {
+      CroCovers one = g_array_index (self->kept->covers, CroCovers, i);
+      CroCell cell;
+
+      if (cro_input_read (covers_input (self, i), &cell))
+        one.covers = cell.kind == CRO_CELL_NULL ? 0 : cell.integer;
+      g_array_append_val (self->typed->covers, one);
+    }
+  if (self->kept != NULL)
+    g_array_append_vals (self->typed->in_house, self->kept->in_house->data,
+                         self->kept->in_house->len);
+  add_asked (self);
+  return self->typed;
+}
+
+/* --- A plate or a menu more ------------------------------------------------------------------- */
+
+static void
+ask (CroServiceEntry *self,
+     CroRef           thing)
+{
+  const char *name = cro_ref_name (cro_book_get_model (book_of (self)), thing);
+  g_autofree char *spoken = name != NULL ? cro_act_dup_label (_("covers"), name) : NULL;
+
+  self->chosen = thing;
+  gtk_editable_set_text (GTK_EDITABLE (self->ask_entry), "");
+  gtk_label_set_label (GTK_LABEL (self->ask_reason), "");
+  gtk_widget_set_visible (self->ask, name != NULL);
+  if (name == NULL)
+    return;
+  gtk_label_set_label (GTK_LABEL (self->ask_name), name);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->ask_entry), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  spoken, -1);
+  gtk_widget_grab_focus (self->ask_entry);
+}
+
+/* What has covers already is changed where it stands. */
+static void
+chosen_cb (CroServiceEntry *self,
+           int              kind,
+           guint            slot)
+{
+  CroRef thing = CRO_REF (kind == CRO_KIND_MENU ? CRO_REF_MENU : CRO_REF_RECIPE, slot);
+
+  for (guint i = 0; self->kept != NULL && i < self->kept->covers->len; i++)
+    if (cro_ref_equal (g_array_index (self->kept->covers, CroCovers, i).thing, thing))
+      {
+        gtk_widget_grab_focus (GTK_WIDGET (covers_input (self, i)));
+        return;
+      }
+  ask (self, thing);
+}
+
+static void
+asked_cb (CroServiceEntry *self)
+{
+  const char *text = gtk_editable_get_text (GTK_EDITABLE (self->ask_entry));
+  g_auto (CroEntry) read = { 0 };
+  g_autofree char *reason = NULL;
+  g_autoptr (GError) error = NULL;
+
+  cro_entry_number (text, CRO_RANGE_AT_LEAST_0, &read);
+  if (read.status == CRO_ENTRY_OK && set_covers (self, self->chosen, read.micro, &error))
+    {
+      ask (self, CRO_REF_NOWHERE);
+      gtk_widget_grab_focus (self->add);
+      return;
+    }
+  reason = error != NULL                       ? cro_words_error (error)
+           : read.status != CRO_ENTRY_EMPTY ? cro_words_entry_reason (text, &read)
+                                               : g_strdup (_("Type the number of covers."));
+  gtk_label_set_label (GTK_LABEL (self->ask_reason), reason);
+}
+
+static gboolean
+ask_key_cb (CroServiceEntry *self,
+            guint            keyval)
+{
+  if (keyval != GDK_KEY_Escape)
+    return GDK_EVENT_PROPAGATE;
+  ask (self, CRO_REF_NOWHERE);
+  gtk_widget_grab_focus (self->add);
+  tell (self);
+  return GDK_EVENT_STOP;
+}
+
+/* --- In the house already -------------------------------------------------------------------- */
+
+/* Why a line says nothing of the house's stock. Owned, or NULL. */
+static char *
+reason_of (const char     *text,
+           const CroQuick *quick)
+{
+  if (quick->fault != CRO_QUICK_OK)
+    return cro_quick_reason (text, quick);
+  if (!quick->has_amount)
+    return g_strdup (_("Type how much there is: 200 g crab butter."));
+  return quick->item == CRO_NO_SLOT ? g_strdup (_("No name matches.")) : NULL;
+}
+
+static void
+read_have (CroServiceEntry *self,
+           const char      *text,
+           CroQuick        *quick)
+{
+  g_autoptr (CroFinder) finder = cro_finder_new (book_of (self));
+
+  if (cro_quick_read (cro_book_get_model (book_of (self)), text, cro_words_entry (), quick))
+    cro_quick_find (quick, finder);
+}
+
+static void
+have_cb (CroServiceEntry *self)
+{
+  g_autofree char *text = g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->have)));
+  g_auto (CroQuick) quick = { 0 };
+  g_autofree char *reason = NULL;
+  g_autoptr (GError) error = NULL;
+
+  read_have (self, text, &quick);
+  reason = reason_of (text, &quick);
+  if (reason == NULL && !set_in_house (self, quick.item, quick.amount, quick.unit, &error))
+    reason = cro_words_error (error);
+  gtk_label_set_label (GTK_LABEL (self->have_reason), reason != NULL ? reason : "");
+  if (reason == NULL)
+    gtk_editable_set_text (GTK_EDITABLE (self->have), "");
+}
+
+/* What Enter would take: a name may be typed in part. */
+static void
+have_changed_cb (CroServiceEntry *self)
+{
+  const char *text = gtk_editable_get_text (GTK_EDITABLE (self->have));
+  g_auto (CroQuick) quick = { 0 };
+  g_autofree char *hint = NULL;
+
+  read_have (self, text, &quick);
+  if (quick.fault == CRO_QUICK_OK && quick.has_amount && quick.item != CRO_NO_SLOT)
+    hint = cro_isolate (cro_model_item (cro_book_get_model (book_of (self)), quick.item)->name);
+  gtk_label_set_label (GTK_LABEL (self->have_reason), hint != NULL ? hint : "");
+}
+
+/* --- Rows ------------------------------------------------------------------------------------- */
+
+static void
+add_covers_row (CroServiceEntry *self,
+                guint            row,
+                const CroCovers *one)
+{
+  CroRowGrid *grid = CRO_ROW_GRID (self->covers);
+  const char *name = cro_ref_name (cro_book_get_model (book_of (self)), one->thing);
+
+  if (cro_row_grid_add_row (grid, one->id))
+    {
+      GtkWidget *input;
+
+      cro_row_grid_add_label (grid, FALSE);
+      input = cro_row_grid_add_input (grid, CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, 5,
+                                      "covers_micro");
+      cro_input_set_way (CRO_INPUT (input), &covers_way, self);
+      cro_row_grid_add_removal (grid);
+    }
+  if (cro_row_grid_rename_row (grid, name))
+    {
+      g_autofree char *label = cro_act_dup_label (_("covers"), name);
+      /* Translators: the accessible name of a button; a plate or menu of a service. */
+      g_autofree char *removal = cro_isolate_printf (_("Remove covers of %s"), name);
+
+      cro_row_grid_name (grid, COVERS, label, label);
+      cro_row_grid_name (grid, COVERS + 1, NULL, removal);
+    }
+}
+
+/* The mark of a menu tells it from a plate of the same name. */
+static void
+show_covers (CroServiceEntry *self)
+{
+  CroRowGrid *grid = CRO_ROW_GRID (self->covers);
+  GArray *covers = self->kept->covers;
+
+  cro_row_grid_begin (grid);
+  if (cro_row_grid_begin_heads (grid, ""))
+    {
+      cro_row_grid_add_head (grid, "", FALSE);
+      cro_row_grid_add_head (grid, _("covers"), TRUE);
+      cro_row_grid_add_head (grid, "", FALSE);
+    }
+  for (guint i = 0; i < covers->len; i++)
+    add_covers_row (self, i, &g_array_index (covers, CroCovers, i));
+  cro_row_grid_end (grid);
+  cro_row_grid_refresh (grid);
+  for (guint i = 0; i < covers->len; i++)
+    {
+      const CroCovers *one = &g_array_index (covers, CroCovers, i);
+      const char *name = cro_ref_name (cro_book_get_model (book_of (self)), one->thing);
+      GtkWidget *label = cro_row_grid_get (grid, i, NAME);
+
+      cro_row_grid_set_text (grid, i, NAME, name);
+      gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+      gtk_label_set_width_chars (GTK_LABEL (label), 18);
+      gtk_label_set_max_width_chars (GTK_LABEL (label), 24);
+      gtk_widget_set_tooltip_text (label, name);
+    }
+  gtk_widget_set_visible (self->covers, covers->len > 0);
+  gtk_widget_set_visible (self->none, covers->len == 0);
+}
+
+static void
+show_in_house (CroServiceEntry *self)
+{
+  CroRowGrid *grid = CRO_ROW_GRID (self->in_house);
+  CroModel *model = cro_book_get_model (book_of (self));
+  GArray *in_house = self->kept->in_house;
+
+  cro_row_grid_begin (grid);
+  for (guint i = 0; i < in_house->len; i++)
+    {
+      const CroInHouse *one = &g_array_index (in_house, CroInHouse, i);
+      const char *name = cro_model_item (model, one->item)->name;
+
+      if (cro_row_grid_add_row (grid, one->id))
+        {
+          cro_row_grid_add_label (grid, TRUE);
+          cro_row_grid_add_label (grid, FALSE);
+          cro_row_grid_add_removal (grid);
+        }
+      if (cro_row_grid_rename_row (grid, name))
+        {
+          /* Translators: the accessible name of a button; an ingredient that is in stock. */
+          g_autofree char *removal = cro_isolate_printf (_("Remove stock of %s"), name);
+
+          cro_row_grid_name (grid, 2, NULL, removal);
+        }
+    }
+  cro_row_grid_end (grid);
+  for (guint i = 0; i < in_house->len; i++)
+    {
+      const CroInHouse *one = &g_array_index (in_house, CroInHouse, i);
+      g_autofree char *number = cro_words_decimal (one->amount);
+      g_autofree char *amount = g_strdup_printf ("%s %s", number, cro_words_unit (one->unit));
+
+      cro_row_grid_set_text (grid, i, 0, amount);
+      cro_row_grid_set_text (grid, i, 1, cro_model_item (model, one->item)->name);
+    }
+  gtk_widget_set_visible (self->in_house, in_house->len > 0);
+}
+
+static void
+show_take (CroServiceEntry *self)
+{
+  gboolean is_found = cro_service_find_before (book_of (self), self->day, self->name, &self->before,
+                                               NULL);
+
+  gtk_widget_set_visible (self->take, is_found && !cro_book_is_past (book_of (self), NULL));
+  if (is_found)
+    {
+      g_autofree char *date = cro_date_to_text (self->before);
+      /* Translators: a button: the covers of an earlier day of the same weekday are taken over. */
+      g_autofree char *label = g_strdup_printf (_("Take Covers of %s"), date);
+
+      gtk_button_set_label (GTK_BUTTON (self->take), label);
+    }
+}
+
+static void
+show (CroServiceEntry *self)
+{
+  gboolean is_past = cro_book_is_past (book_of (self), NULL);
+
+  if (self->kept == NULL)
+    return;
+  show_covers (self);
+  show_in_house (self);
+  show_take (self);
+  gtk_widget_set_sensitive (self->add, !is_past);
+  gtk_widget_set_sensitive (self->have, !is_past);
+  tell (self);
+}
+
+/* Read once for an edition of the book: a key asks nothing. */
+void
+cro_service_entry_refresh (CroServiceEntry *self)
+{
+  guint64 edition = cro_book_get_edition (book_of (self));
+  CroService *kept;
+
+  if (self->book == book_of (self) && self->edition == edition && self->kept != NULL)
+    return;
+  kept = cro_service_read (book_of (self), self->day, self->name, NULL);
+  if (kept == NULL)
+    return;
+  g_clear_pointer (&self->kept, cro_service_free);
+  self->kept = kept;
+  self->book = book_of (self);
+  self->edition = edition;
+  show (self);
+}
+
+void
+cro_service_entry_put (CroServiceEntry *self,
+                       CroDate          day,
+                       const char      *name)
+{
+  if (self->book != book_of (self))
+    cro_finder_entry_put (CRO_FINDER_ENTRY (self->add), book_of (self));
+  self->day = day;
+  g_free (self->name);
+  self->name = g_strdup (name);
+  g_clear_pointer (&self->kept, cro_service_free);
+  ask (self, CRO_REF_NOWHERE);
+  cro_service_entry_refresh (self);
+}
+
+/* --- The widget ------------------------------------------------------------------------------- */
+
+static void
+cro_service_entry_dispose (GObject *object)
+{
+  CroServiceEntry *self = CRO_SERVICE_ENTRY (object);
+
+  g_clear_pointer (&self->box, gtk_widget_unparent);
+  g_clear_pointer (&self->kept, cro_service_free);
+  g_clear_pointer (&self->typed, cro_service_free);
+  g_clear_pointer (&self->name, g_free);
+  G_OBJECT_CLASS (cro_service_entry_parent_class)->dispose (object);
+}
+
+static gboolean
+cro_service_entry_grab_focus (GtkWidget *widget)
+{
+  return gtk_widget_grab_focus (CRO_SERVICE_ENTRY (widget)->add);
+}
+
+static void
+cro_service_entry_class_init (CroServiceEntryClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = cro_service_entry_dispose;
+  GTK_WIDGET_CLASS (klass)->grab_focus = cro_service_entry_grab_focus;
+  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+  signals[MOVED] = g_signal_new ("moved", CRO_TYPE_SERVICE_ENTRY, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
+                                 NULL, G_TYPE_NONE, 0);
+}
+
+static GtkWidget *
+ask_new (CroServiceEntry *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 9);
+  GtkEventController *keys = gtk_event_controller_key_new ();
+
+  self->ask_name = gtk_label_new ("");
+  gtk_label_set_ellipsize (GTK_LABEL (self->ask_name), PANGO_ELLIPSIZE_END);
+  gtk_label_set_xalign (GTK_LABEL (self->ask_name), 0);
+  gtk_widget_set_hexpand (self->ask_name, TRUE);
+  self->ask_entry = cro_entry_new (_("covers"), 5);
+  gtk_entry_set_placeholder_text (GTK_ENTRY (self->ask_entry), _("covers"));
+  self->ask_reason = cro_text_new ("", "reason");
+  gtk_widget_add_controller (self->ask_entry, keys);
+  g_signal_connect_object (keys, "key-pressed", G_CALLBACK (ask_key_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->ask_entry, "activate", G_CALLBACK (asked_cb), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->ask_entry, "changed", G_CALLBACK (tell), self, G_CONNECT_SWAPPED);
+  gtk_box_append (GTK_BOX (row), self->ask_name);
+  gtk_box_append (GTK_BOX (row), self->ask_entry);
+  gtk_box_append (GTK_BOX (box), row);
+  gtk_box_append (GTK_BOX (box), self->ask_reason);
+  gtk_widget_set_visible (box, FALSE);
+  return box;
+}
+
+static void
+cro_service_entry_init (CroServiceEntry *self)
+{
+  self->chosen = CRO_REF_NOWHERE;
+  self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 9);
+  gtk_widget_add_css_class (self->box, "part");
+  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
+  self->none = cro_text_new (_("Type part of a plate’s or menu’s name, then its covers."), "dim-label");
+  self->add = cro_finder_entry_new (_("Add a plate or menu"), _("Tide"),
+                                    1u << CRO_KIND_PLATE | 1u << CRO_KIND_MENU);
+  g_signal_connect_object (self->add, "chosen", G_CALLBACK (chosen_cb), self, G_CONNECT_SWAPPED);
+  self->ask = ask_new (self);
+  self->take = gtk_button_new_with_label ("");
+  gtk_widget_set_halign (self->take, GTK_ALIGN_START);
+  g_signal_connect_object (self->take, "clicked", G_CALLBACK (take_cb), self, G_CONNECT_SWAPPED);
+  self->have = cro_entry_new (_("In stock already"), 36);
+  gtk_entry_set_placeholder_text (GTK_ENTRY (self->have), _("200 g crab butter"));
+  self->have_reason = cro_text_new ("", "caption");
+  g_signal_connect_object (self->have, "activate", G_CALLBACK (have_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->have, "changed", G_CALLBACK (have_changed_cb), self,
+                           G_CONNECT_SWAPPED);
+}
+
+GtkWidget *
+cro_service_entry_new (CroBench *bench)
+{
+  CroServiceEntry *self = g_object_new (CRO_TYPE_SERVICE_ENTRY, NULL);
+  GtkWidget *parts[10];
+  guint n = 0;
+
+  self->bench = bench;
+  self->covers = cro_row_grid_new (bench, "service", self->add);
+  self->in_house = cro_row_grid_new (bench, "service_stock", self->have);
+  g_signal_connect_object (self->covers, "remove", G_CALLBACK (remove_covers_cb), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->in_house, "remove", G_CALLBACK (remove_in_house_cb), self,
+                           G_CONNECT_SWAPPED);
+  parts[n++] = cro_heading_new (_("Covers"));
+  parts[n++] = self->none;
+  parts[n++] = self->covers;
+  parts[n++] = self->ask;
+  parts[n++] = self->add;
+  parts[n++] = self->take;
+  parts[n++] = cro_heading_new (_("In stock already (optional)"));
+  parts[n++] = self->in_house;
+  parts[n++] = self->have;
+  parts[n++] = self->have_reason;
+  for (guint i = 0; i < n; i++)
+    gtk_box_append (GTK_BOX (self->box), parts[i]);
+  return GTK_WIDGET (self);
+}

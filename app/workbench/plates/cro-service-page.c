@@ -1,0 +1,559 @@
+#include "config.h"
+
+#include "cro-service-page.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+#include "cro-entry.h"
+#include "cro-field.h"
+#include "cro-figure-words.h"
+#include "cro-headed.h"
+#include "cro-here.h"
+#include "cro-isolate.h"
+#include "cro-number.h"
+#include "cro-office-service.h"
+#include "cro-plan-words.h"
+#include "cro-print-text.h"
+#include "cro-service-entry.h"
+#include "cro-service-lists.h"
+#include "cro-spoken.h"
+#include "cro-words.h"
+#include "cro-wrap.h"
+
+/* Services that are offered by name: further ones are reached by their date. */
+#define MOST_KNOWN 20
+
+struct _CroServicePage
+{
+  GtkWidget        parent_instance;
+
+  GtkWidget       *box;
+  GtkWidget       *date;
+  GtkWidget       *service;
+  GtkWidget       *known;
+  GMenu           *services;   /* those that the book has */
+  GMenu           *orders;     /* texts that can be copied */
+  GtkWidget       *sums;
+  GtkWidget       *reason;
+  CroServiceEntry *entry;
+  CroServiceLists *lists;
+
+  CroBench        *bench;      /* borrowed */
+  CroDate          day;
+  char            *name;       /* NULL: no book was shown yet */
+  CroServicePlan  *plan;       /* NULL: nothing is planned, or it is being made */
+  guint            later;
+};
+
+G_DEFINE_FINAL_TYPE (CroServicePage, cro_service_page, GTK_TYPE_WIDGET)
+
+/* What can be printed and copied. */
+enum
+{
+  ALL_SHEETS = -3,
+  MAKE_SHEET = -2,
+  ALL_ORDERS = -1,   /* an order by itself: its number */
+};
+
+static CroBook *
+book_of (CroServicePage *self)
+{
+  return cro_bench_get_book (self->bench);
+}
+
+/* --- The plan --------------------------------------------------------------------------------- */
+
+/* A plan holds figures of the book, so that one from before it moved is of no use. */
+static void
+make_plan (CroServicePage *self)
+{
+  const CroService *service = cro_service_entry_get (self->entry);
+
+  g_clear_pointer (&self->plan, cro_service_plan_free);
+  if (service->covers->len > 0)
+    self->plan = cro_service_plan_new (book_of (self), service, NULL);
+  if (self->plan != NULL && !self->plan->is_finite)
+    g_clear_pointer (&self->plan, cro_service_plan_free);
+}
+
+static char *
+dup_sums (CroServicePage *self)
+{
+  CroModel *model = cro_book_get_model (book_of (self));
+  CroServicePlan *plan = self->plan;
+  g_autofree char *minutes = cro_number_to_text (plan->minutes, 0, TRUE);
+  g_autofree char *packs = cro_words_known_money (model, plan->known_cost, plan->cost);
+  g_autofree char *recipes = cro_words_known_money (model, plan->known_theoretical, plan->theoretical);
+  g_autofree char *from = NULL, *to = NULL, *range = NULL;
+
+  if (!isnan (plan->cheapest))
+    {
+      from = cro_words_known_money (model, plan->known_theoretical, plan->cheapest);
+      to = cro_words_known_money (model, plan->known_theoretical, plan->dearest);
+      /* Translators: money: what the recipes cost if all guests choose the cheapest, and the dearest. */
+      range = g_strdup_printf (_(" By the guests’ choices: %s to %s."), from, to);
+    }
+  /* Translators: minutes of work; money of whole packs, and of what the recipes take. */
+  return g_strdup_printf (_("Minutes: %s. All packs: %s. By the recipes: %s.%s"), minutes, packs, recipes,
+                          range != NULL ? range : "");
+}
+
+static void
+offer_texts (CroServicePage *self)
+{
+  g_menu_remove_all (self->orders);
+  g_menu_append (self->orders, _("All Orders"), "service.copy(-1)");
+  g_menu_append (self->orders, _("Mise-en-Place Sheet"), "service.copy(-2)");
+  for (guint i = 0; self->plan != NULL && i < self->plan->orders->len; i++)
+    {
+      guint32 supplier = g_array_index (self->plan->orders, CroPlanOrder, i).supplier;
+      g_autofree char *action = g_strdup_printf ("service.copy(%u)", i);
+
+      g_menu_append (self->orders,
+                     g_array_index (cro_book_get_model (book_of (self))->suppliers, CroSupplier, supplier)
+                         .name,
+                     action);
+    }
+}
+
+static void
+show_plan (CroServicePage *self)
+{
+  static const char *const actions[] = { "service.print", "service.pdf", "service.spreadsheet",
+                                         "service.copy" };
+  g_autofree char *sums = NULL;
+
+  make_plan (self);
+  sums = self->plan != NULL
+             ? dup_sums (self)
+             : g_strdup (cro_service_entry_get (self->entry)->covers->len > 0
+                             ? _("An amount or a cost is too large to show. Check covers and amounts.")
+                             : _("No covers yet."));
+  gtk_label_set_label (GTK_LABEL (self->sums), sums);
+  for (gsize i = 0; i < G_N_ELEMENTS (actions); i++)
+    gtk_widget_action_set_enabled (GTK_WIDGET (self), actions[i], self->plan != NULL);
+  offer_texts (self);
+  cro_service_lists_set (self->lists, self->plan);
+}
+
+static gboolean
+later_cb (gpointer user_data)
+{
+  CroServicePage *self = user_data;
+
+  self->later = 0;
+  show_plan (self);
+  return G_SOURCE_REMOVE;
+}
+
+/* Behind keys and frames. */
+static void
+queue_plan (CroServicePage *self)
+{
+  if (self->later == 0 && self->name != NULL)
+    self->later = g_idle_add_full (G_PRIORITY_LOW, later_cb, self, NULL);
+}
+
+/* --- Sheets ----------------------------------------------------------------------------------- */
+
+/* What is typed and waits for its plan counts too. */
+static gboolean
+has_plan (CroServicePage *self)
+{
+  if (self->later != 0)
+    {
+      g_clear_handle_id (&self->later, g_source_remove);
+      show_plan (self);
+    }
+  return self->plan != NULL;
+}
+
+static CroServiceSheet
+sheet_of (CroServicePage *self)
+{
+  return (CroServiceSheet){ self->plan, cro_service_entry_get (self->entry), self->name, self->day };
+}
+
+/* NULL-terminated; owned. */
+static GPtrArray *
+texts_of (CroServicePage *self,
+          int             which)
+{
+  CroServiceSheet sheet = sheet_of (self);
+  GPtrArray *texts = g_ptr_array_new_with_free_func (g_free);
+
+  if (which == MAKE_SHEET || which == ALL_SHEETS)
+    g_ptr_array_add (texts, cro_words_make_sheet (&sheet));
+  for (guint i = 0; i < self->plan->orders->len; i++)
+    if (which == ALL_ORDERS || which == ALL_SHEETS || which == (int) i)
+      g_ptr_array_add (texts, cro_words_order_sheet (
+                                  &sheet, &g_array_index (self->plan->orders, CroPlanOrder, i)));
+  g_ptr_array_add (texts, NULL);
+  return texts;
+}
+
+static void
+copy_cb (GtkWidget  *widget,
+         const char *action,
+         GVariant   *which)
+{
+  CroServicePage *self = CRO_SERVICE_PAGE (widget);
+  g_autoptr (GPtrArray) texts = NULL;
+  g_autofree char *all = NULL;
+
+  if (!has_plan (self))
+    return;
+  texts = texts_of (self, g_variant_get_int32 (which));
+  all = g_strjoinv ("\n", (char **) texts->pdata);
+  gdk_clipboard_set_text (gtk_widget_get_clipboard (widget), all);
+  cro_bench_say (self->bench, _("Copied. Paste it into a message."));
+}
+
+static void
+print (CroServicePage *self,
+       int             which,
+       const char     *path)
+{
+  g_autoptr (GPtrArray) texts = texts_of (self, which);
+  CroServiceSheet sheet = sheet_of (self);
+  g_autofree char *title = cro_words_service (&sheet);
+  g_autoptr (GError) error = NULL;
+
+  if (texts->len < 2)
+    cro_bench_say (self->bench, _("There is nothing to print."));
+  else if (!cro_print_text (GTK_WINDOW (gtk_widget_get_root (GTK_WIDGET (self))), title,
+                            (const char *const *) texts->pdata, path, &error))
+    cro_bench_fail (self->bench, error);
+}
+
+static void
+print_cb (GtkWidget  *widget,
+          const char *action,
+          GVariant   *which)
+{
+  if (has_plan (CRO_SERVICE_PAGE (widget)))
+    print (CRO_SERVICE_PAGE (widget), g_variant_get_int32 (which), NULL);
+}
+
+static void
+write_spreadsheet (CroServicePage *self,
+                   const char     *path)
+{
+  CroServiceSheet sheet = sheet_of (self);
+  g_autoptr (GError) error = NULL;
+
+  if (!cro_office_write_service (&sheet, path, NULL, &error))
+    cro_bench_fail (self->bench, error);
+}
+
+static void
+file_chosen_cb (CroServicePage       *self,
+                int                   response,
+                GtkFileChooserNative *chooser)
+{
+  g_autoptr (GFile) file = gtk_file_chooser_get_file (GTK_FILE_CHOOSER (chooser));
+  g_autofree char *path = file != NULL ? g_file_get_path (file) : NULL;
+
+  if (response == GTK_RESPONSE_ACCEPT && path != NULL && has_plan (self))
+    {
+      if (g_object_get_data (G_OBJECT (chooser), "spreadsheet") != NULL)
+        write_spreadsheet (self, path);
+      else
+        print (self, ALL_SHEETS, path);
+    }
+  g_object_unref (chooser);
+}
+
+static void
+ask_file (CroServicePage *self,
+          gboolean        is_spreadsheet)
+{
+  GtkFileChooserNative *chooser = gtk_file_chooser_native_new (
+      _("Save the Sheets of a Service"), GTK_WINDOW (gtk_widget_get_root (GTK_WIDGET (self))),
+      GTK_FILE_CHOOSER_ACTION_SAVE, NULL, NULL);
+  char day[CRO_DATE_CHARS];
+  g_autofree char *name = NULL;
+
+  cro_date_format (self->day, day);
+  name = g_strdup_printf ("%s %s.%s", day, self->name, is_spreadsheet ? "xlsx" : "pdf");
+  g_strdelimit (name, "/", '-');
+  gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (chooser), name);
+  if (is_spreadsheet)
+    g_object_set_data (G_OBJECT (chooser), "spreadsheet", chooser);
+  gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (chooser), TRUE);
+  g_signal_connect_object (chooser, "response", G_CALLBACK (file_chosen_cb), self, G_CONNECT_SWAPPED);
+  gtk_native_dialog_show (GTK_NATIVE_DIALOG (chooser));
+}
+
+static void
+pdf_cb (GtkWidget  *widget,
+        const char *action,
+        GVariant   *parameter)
+{
+  ask_file (CRO_SERVICE_PAGE (widget), FALSE);
+}
+
+static void
+spreadsheet_cb (GtkWidget  *widget,
+                const char *action,
+                GVariant   *parameter)
+{
+  ask_file (CRO_SERVICE_PAGE (widget), TRUE);
+}
+
+/* --- Which service ---------------------------------------------------------------------------- */
+
+static void
+say_reason (CroServicePage *self,
+            const char     *reason)
+{
+  gtk_label_set_label (GTK_LABEL (self->reason), reason != NULL ? reason : "");
+  gtk_widget_set_visible (self->reason, reason != NULL);
+}
+
+static void
+show_day (CroServicePage *self)
+{
+  g_autofree char *date = cro_date_to_text (self->day);
+
+  gtk_editable_set_text (GTK_EDITABLE (self->date), date);
+  gtk_editable_set_text (GTK_EDITABLE (self->service), self->name);
+  say_reason (self, NULL);
+  cro_service_entry_put (self->entry, self->day, self->name);
+  queue_plan (self);
+}
+
+static void
+put_day (CroServicePage *self,
+         CroDate         day,
+         const char     *name)
+{
+  g_autofree char *kept = g_strstrip (g_strdup (name));
+
+  if (*kept == '\0' || (self->day == day && g_strcmp0 (self->name, kept) == 0))
+    return;
+  self->day = day;
+  g_free (self->name);
+  self->name = g_steal_pointer (&kept);
+  show_day (self);
+}
+
+static void
+day_typed_cb (CroServicePage *self)
+{
+  const char *text = gtk_editable_get_text (GTK_EDITABLE (self->date));
+  g_auto (CroEntry) read = { 0 };
+  g_autofree char *reason = NULL;
+
+  if (self->name == NULL)
+    return;
+  if (cro_entry_date (text, &read))
+    put_day (self, read.date, gtk_editable_get_text (GTK_EDITABLE (self->service)));
+  else
+    reason = read.status == CRO_ENTRY_EMPTY ? g_strdup (_("Type a date."))
+                                            : cro_words_entry_reason (text, &read);
+  say_reason (self, reason);
+}
+
+static void
+day_activate_cb (CroServicePage *self)
+{
+  day_typed_cb (self);
+  gtk_widget_grab_focus (GTK_WIDGET (self->entry));
+}
+
+/* "2026-11-28/dinner". */
+static void
+open_day_cb (GtkWidget  *widget,
+             const char *action,
+             GVariant   *which)
+{
+  CroServicePage *self = CRO_SERVICE_PAGE (widget);
+  const char *text = g_variant_get_string (which, NULL);
+  const char *slash = strchr (text, '/');
+  CroDate day;
+
+  if (slash == NULL || !cro_date_parse (text, (gsize) (slash - text), &day))
+    return;
+  put_day (self, day, slash + 1);
+  gtk_widget_grab_focus (GTK_WIDGET (self->entry));
+}
+
+/* The name of the latest service is that of the next one. */
+static void
+offer_services (CroServicePage *self)
+{
+  g_autoptr (GArray) all = cro_services_list (book_of (self), NULL);
+
+  g_menu_remove_all (self->services);
+  for (guint i = 0; all != NULL && i < MIN (all->len, MOST_KNOWN); i++)
+    {
+      const CroServiceDay *one = &g_array_index (all, CroServiceDay, i);
+      g_autofree char *date = cro_date_to_text (one->date);
+      g_autofree char *label = cro_isolate_printf (_("%s, %s"), one->name, date);
+      g_autoptr (GMenuItem) item = g_menu_item_new (label, NULL);
+      char day[CRO_DATE_CHARS];
+
+      cro_date_format (one->date, day);
+      g_menu_item_set_action_and_target_value (
+          item, "service.open", g_variant_new_take_string (g_strdup_printf ("%s/%s", day, one->name)));
+      g_menu_append_item (self->services, item);
+    }
+  gtk_widget_set_sensitive (self->known, all != NULL && all->len > 0);
+  if (self->name == NULL)
+    put_day (self, cro_here_today (),
+             all != NULL && all->len > 0 ? g_array_index (all, CroServiceDay, 0).name : _("dinner"));
+}
+
+/* --- For the overview ------------------------------------------------------------------------- */
+
+void
+cro_service_page_set_book (GtkWidget *page,
+                           CroBook   *book)
+{
+  CroServicePage *self = CRO_SERVICE_PAGE (page);
+
+  g_clear_pointer (&self->plan, cro_service_plan_free);
+  g_clear_pointer (&self->name, g_free);
+  offer_services (self);
+}
+
+void
+cro_service_page_refresh (GtkWidget *page)
+{
+  CroServicePage *self = CRO_SERVICE_PAGE (page);
+
+  g_clear_pointer (&self->plan, cro_service_plan_free);
+  offer_services (self);
+  cro_service_entry_refresh (self->entry);
+  queue_plan (self);
+}
+
+/* --- The widget ------------------------------------------------------------------------------- */
+
+static void
+cro_service_page_dispose (GObject *object)
+{
+  CroServicePage *self = CRO_SERVICE_PAGE (object);
+
+  g_clear_handle_id (&self->later, g_source_remove);
+  g_clear_pointer (&self->plan, cro_service_plan_free);
+  g_clear_pointer (&self->name, g_free);
+  g_clear_pointer (&self->box, gtk_widget_unparent);
+  g_clear_object (&self->services);
+  g_clear_object (&self->orders);
+  G_OBJECT_CLASS (cro_service_page_parent_class)->dispose (object);
+}
+
+static gboolean
+cro_service_page_grab_focus (GtkWidget *widget)
+{
+  return gtk_widget_grab_focus (GTK_WIDGET (CRO_SERVICE_PAGE (widget)->entry));
+}
+
+static void
+cro_service_page_class_init (CroServicePageClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = cro_service_page_dispose;
+  widget_class->grab_focus = cro_service_page_grab_focus;
+  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_install_action (widget_class, "service.copy", "i", copy_cb);
+  gtk_widget_class_install_action (widget_class, "service.print", "i", print_cb);
+  gtk_widget_class_install_action (widget_class, "service.pdf", NULL, pdf_cb);
+  gtk_widget_class_install_action (widget_class, "service.spreadsheet", NULL, spreadsheet_cb);
+  gtk_widget_class_install_action (widget_class, "service.open", "s", open_day_cb);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_p, GDK_CONTROL_MASK, "service.print", "i",
+                                       ALL_SHEETS);
+}
+
+static GtkWidget *
+menu_button_new (const char *label,
+                 GMenu      *menu)
+{
+  GtkWidget *button = gtk_menu_button_new ();
+
+  gtk_menu_button_set_label (GTK_MENU_BUTTON (button), label);
+  gtk_menu_button_set_menu_model (GTK_MENU_BUTTON (button), G_MENU_MODEL (menu));
+  cro_spoken_set (button, label);
+  return button;
+}
+
+static GtkWidget *
+print_button_new (void)
+{
+  g_autoptr (GMenu) menu = g_menu_new ();
+
+  g_menu_append (menu, _("All Sheets…"), "service.print(-3)");
+  g_menu_append (menu, _("Mise-en-Place Sheet…"), "service.print(-2)");
+  g_menu_append (menu, _("Order Sheets…"), "service.print(-1)");
+  g_menu_append (menu, _("As PDF…"), "service.pdf");
+  g_menu_append (menu, _("As Spreadsheet…"), "service.spreadsheet");
+  return menu_button_new (_("Print"), menu);
+}
+
+static void
+follow_day (CroServicePage *self,
+            GtkWidget      *entry)
+{
+  GtkEventController *focus = gtk_event_controller_focus_new ();
+
+  gtk_widget_add_controller (entry, focus);
+  g_signal_connect_object (focus, "leave", G_CALLBACK (day_typed_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (entry, "activate", G_CALLBACK (day_activate_cb), self, G_CONNECT_SWAPPED);
+}
+
+static GtkWidget *
+head_new (CroServicePage *self)
+{
+  GtkWidget *head = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  GtkWidget *row = cro_wrap_new (9, 6);
+
+  self->date = cro_entry_new (_("Date of the service"), 11);
+  self->service = cro_entry_new (_("Service, for example lunch or dinner"), 9);
+  self->services = g_menu_new ();
+  self->orders = g_menu_new ();
+  self->known = menu_button_new (_("Open"), self->services);
+  cro_spoken_set (self->known, _("Open a service"));
+  self->reason = cro_text_new ("", "reason");
+  self->sums = cro_text_new ("", "heading");
+  follow_day (self, self->date);
+  follow_day (self, self->service);
+  cro_wrap_append (CRO_WRAP (row), self->date);
+  cro_wrap_append (CRO_WRAP (row), self->service);
+  cro_wrap_append (CRO_WRAP (row), self->known);
+  cro_wrap_append (CRO_WRAP (row), print_button_new ());
+  cro_wrap_append (CRO_WRAP (row), menu_button_new (_("Copy for a Message"), self->orders));
+  gtk_box_append (GTK_BOX (head), row);
+  gtk_widget_set_visible (self->reason, FALSE);
+  gtk_box_append (GTK_BOX (head), self->reason);
+  gtk_box_append (GTK_BOX (head), self->sums);
+  return head;
+}
+
+static void
+cro_service_page_init (CroServicePage *self)
+{
+}
+
+GtkWidget *
+cro_service_page_new (CroBench *bench)
+{
+  CroServicePage *self = g_object_new (CRO_TYPE_SERVICE_PAGE, NULL);
+  GtkWidget *entry = cro_service_entry_new (bench), *lists = cro_service_lists_new (bench);
+  GtkWidget *body;
+
+  self->bench = bench;
+  self->entry = CRO_SERVICE_ENTRY (entry);
+  self->lists = CRO_SERVICE_LISTS (lists);
+  g_signal_connect_object (entry, "moved", G_CALLBACK (queue_plan), self, G_CONNECT_SWAPPED);
+  body = cro_wrap_new (30, 18);
+  gtk_widget_set_hexpand (lists, TRUE);
+  cro_wrap_append (CRO_WRAP (body), entry);
+  cro_wrap_append (CRO_WRAP (body), lists);
+  self->box = cro_headed_new (head_new (self), body);
+  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
+  return GTK_WIDGET (self);
+}
