@@ -55,6 +55,64 @@ test_round (void **state)
 static const struct
 {
   const char *says;
+  double      amount;
+  int64_t     up;
+  int64_t     down;
+} limits[] = {
+  { "what is whole stays", 12.34, 1234, 1234 },
+  { "a price that meets a target goes up, a ceiling down", 12.341, 1235, 1234 },
+  { "however little is over", 12.34001, 1235, 1234 },
+  { "however little is short", 12.34999, 1235, 1234 },
+  { "a cent that no double holds is one", 0.1 + 0.2, 30, 30 },
+  { "what is over by less than is allowed for is not", 12.34 * (1 + 5e-10), 1234, 1234 },
+  { "nor what is short by that", 12.34 * (1 - 5e-10), 1234, 1234 },
+  { "below nothing up is towards it", -12.341, -1234, -1235 },
+  { "of large figures half a unit is allowed for at most", 2e9 + 0.004, 200000000000,
+    200000000000 },
+};
+
+static void
+test_round_up_and_down (void **state)
+{
+  for (size_t i = 0; i < N_CASES (limits); i++)
+    {
+      expect (limits[i].says, cro_money_round_up (limits[i].amount, 2) == limits[i].up);
+      expect (limits[i].says, cro_money_round_down (limits[i].amount, 2) == limits[i].down);
+    }
+}
+
+static const struct
+{
+  const char *says;
+  double      figure;
+  double      limit;
+  bool        above;
+  int         decimals;
+} against[] = {
+  { "above, and seen to be", 31, 30, true, 1 },
+  { "above by less than a decimal shows", 30.04, 30, true, 2 },
+  { "below likewise", 29.996, 30, false, 3 },
+  { "the same", 30, 30, false, 1 },
+  { "the same but for what is allowed", 30 * (1 + 5e-10), 30, false, 1 },
+  { "above by more than that is above, though six decimals do not show it", 30 * (1 + 5e-9), 30,
+    true, 6 },
+};
+
+static void
+test_against_a_limit (void **state)
+{
+  for (size_t i = 0; i < N_CASES (against); i++)
+    {
+      double figure = against[i].figure, limit = against[i].limit;
+
+      expect (against[i].says, cro_is_above (figure, limit) == against[i].above);
+      expect (against[i].says, cro_decimals_apart (figure, limit, 1) == against[i].decimals);
+    }
+}
+
+static const struct
+{
+  const char *says;
   int64_t     total;
   double      parts[MAX_PARTS];
   size_t      n;
@@ -218,7 +276,8 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    cmocka_unit_test (test_round),           cmocka_unit_test (test_apportion),
+    cmocka_unit_test (test_round),           cmocka_unit_test (test_round_up_and_down),
+    cmocka_unit_test (test_against_a_limit), cmocka_unit_test (test_apportion),
     cmocka_unit_test (test_apportion_too_much),
     cmocka_unit_test (test_apportion_nothing), cmocka_unit_test (test_apportion_exactly),
     cmocka_unit_test (test_apportion_many),

@@ -519,6 +519,30 @@ test_signals (void **state)
   must_be_fresh ("after an act from within a signal", fixture->book);
 }
 
+/* What is read of the store once for an edition must not be read again at each key. */
+static void
+test_a_preview_is_told (void **state)
+{
+  Fixture *fixture = *state;
+  guint64 edition = cro_book_get_edition (fixture->book);
+  CroCell price = CRO_CELL_INT (71000000);
+  GError *error = NULL;
+
+  for (guint key = 1; key <= 3; key++)
+    {
+      price.integer += 1000000;
+      cro_test_must (cro_book_preview (fixture->book, "price", 2, "price_micro", &price, &error),
+                     error);
+      if (fixture->n_changed != key)
+        fail_msg ("key %u is told: %u", key, fixture->n_changed);
+    }
+  cro_test_must (cro_book_restore (fixture->book, &error), error);
+  if (fixture->n_changed != 4)
+    fail_msg ("and so is that it is given back: %u", fixture->n_changed);
+  if (cro_book_get_edition (fixture->book) != edition)
+    fail_msg ("a preview is no edition of the book");
+}
+
 /* --- Other processes --------------------------------------------------------------------------------------- */
 
 /* What a process with a store of its own does to a row; exits with 0 if it was committed. */
@@ -568,6 +592,7 @@ test_other_process (void **state)
 
   for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
     {
+      guint64 edition = cro_book_get_edition (fixture->book);
       gboolean changed = FALSE;
       GError *error = NULL;
 
@@ -576,6 +601,8 @@ test_other_process (void **state)
       cro_test_must (cro_book_refresh (fixture->book, &changed, &error), error);
       if (!changed)
         fail_msg ("%s: another process is noticed", cases[i].says);
+      if (cro_book_get_edition (fixture->book) == edition)
+        fail_msg ("%s: what was read of the store is of an older edition", cases[i].says);
       must_be_fresh (cases[i].says, fixture->book);
       cro_test_must (cro_book_refresh (fixture->book, &changed, &error), error);
       if (changed)
@@ -638,6 +665,7 @@ main (void)
     cmocka_unit_test_setup_teardown (test_refused, set_up, tear_down),
     cmocka_unit_test (test_order_of_sums),
     cmocka_unit_test_setup_teardown (test_signals, set_up, tear_down),
+    cmocka_unit_test_setup_teardown (test_a_preview_is_told, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_other_process, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_preview_of_unseen, set_up, tear_down),
   };

@@ -2,6 +2,7 @@
  * and the sum that a figure opens as. */
 #include "cro-edit.h"
 #include "cro-figure-words.h"
+#include "cro-known.h"
 #include "cro-result-words.h"
 #include "cro-sum.h"
 #include "cro-words.h"
@@ -68,6 +69,37 @@ test_shown (void **state)
       if (strcmp (result, shown[i].result) != 0 || strcmp (target, shown[i].target_says) != 0)
         fail_msg ("%s: %s, target %s", shown[i].says, result, target);
     }
+}
+
+/* The known part of a cost bounds it from below, unless a credit that is missing may lower it. */
+static const struct
+{
+  const char *says;
+  CroFigure   figure;
+  CroKnown    cost, prime;
+} known[] = {
+  { "all is known", { .cost = 1, .labour = 1 }, CRO_KNOWN_WHOLE, CRO_KNOWN_WHOLE },
+  { "a part is missing", { .cost = 1, .is_incomplete = TRUE }, CRO_KNOWN_AT_LEAST,
+    CRO_KNOWN_AT_LEAST },
+  { "a credit is missing", { .cost = 1, .is_incomplete = TRUE, .has_credit = TRUE },
+    CRO_KNOWN_IN_PART, CRO_KNOWN_IN_PART },
+  { "a credit that is known bounds nothing less", { .cost = 1, .has_credit = TRUE },
+    CRO_KNOWN_WHOLE, CRO_KNOWN_WHOLE },
+  { "all is missing but labour", { .labour = 1, .is_incomplete = TRUE }, CRO_KNOWN_NOTHING,
+    CRO_KNOWN_AT_LEAST },
+};
+
+static void
+test_known (void **state)
+{
+  for (gsize i = 0; i < G_N_ELEMENTS (known); i++)
+    if (cro_known_of_cost (&known[i].figure) != known[i].cost
+        || cro_known_of_prime (&known[i].figure) != known[i].prime)
+      fail_msg ("%s: %d, %d", known[i].says, (int) cro_known_of_cost (&known[i].figure),
+                (int) cro_known_of_prime (&known[i].figure));
+  assert_int_equal (cro_known_turned (CRO_KNOWN_AT_LEAST), CRO_KNOWN_AT_MOST);
+  assert_int_equal (cro_known_turned (CRO_KNOWN_AT_MOST), CRO_KNOWN_AT_LEAST);
+  assert_int_equal (cro_known_turned (CRO_KNOWN_IN_PART), CRO_KNOWN_IN_PART);
 }
 
 /* stored: -1: refused. */
@@ -192,6 +224,7 @@ main (void)
 {
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (test_shown),
+    cmocka_unit_test (test_known),
     cmocka_unit_test (test_typed),
     cmocka_unit_test (test_asked),
     cmocka_unit_test (test_book),
