@@ -16,6 +16,9 @@ G_DECLARE_FINAL_TYPE (CroPlaceList, cro_place_list, CRO, PLACE_LIST, GtkWidget)
 void cro_place_list_set_book   (CroPlaceList *self,
                                 CroBook      *book);
 
+/* Borrowed; NULL: none. */
+CroBook *cro_place_list_get_book (CroPlaceList *self);
+
 void cro_place_list_set_place  (CroPlaceList *self,
                                 CroPlace      place);
 
