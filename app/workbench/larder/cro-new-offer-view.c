@@ -11,6 +11,7 @@
 #include "cro-field.h"
 #include "cro-number.h"
 #include "cro-spoken.h"
+#include "cro-template.h"
 #include "cro-words-price.h"
 #include "cro-words.h"
 
@@ -25,6 +26,8 @@ struct _CroNewOfferView
   GtkWidget *size;      /* with its unit: "1 kg" */
   GtkWidget *price;
   GtkWidget *currency;
+  GtkWidget *suppliers_button;
+  GtkWidget *popover;
   GtkWidget *suppliers;  /* what the button beside their field offers */
 
   CroBench  *bench;     /* borrowed */
@@ -39,11 +42,9 @@ static void
 supplier_chosen_cb (CroNewOfferView *self,
                     GtkListBoxRow   *row)
 {
-  GtkWidget *popover = gtk_widget_get_ancestor (self->suppliers, GTK_TYPE_POPOVER);
-
   gtk_editable_set_text (GTK_EDITABLE (self->supplier),
                          gtk_label_get_label (GTK_LABEL (gtk_list_box_row_get_child (row))));
-  gtk_popover_popdown (GTK_POPOVER (popover));
+  gtk_popover_popdown (GTK_POPOVER (self->popover));
   gtk_widget_grab_focus (self->code);
 }
 
@@ -73,31 +74,6 @@ list_suppliers (CroNewOfferView *self)
       gtk_label_set_xalign (GTK_LABEL (label), 0);
       gtk_list_box_append (GTK_LIST_BOX (self->suppliers), label);
     }
-}
-
-static GtkWidget *
-suppliers_button_new (CroNewOfferView *self)
-{
-  GtkWidget *button = gtk_menu_button_new ();
-  GtkWidget *popover = gtk_popover_new ();
-  GtkWidget *scroller = gtk_scrolled_window_new ();
-
-  self->suppliers = gtk_list_box_new ();
-  cro_spoken_set (self->suppliers, _("Suppliers"));
-  g_signal_connect_object (self->suppliers, "row-activated", G_CALLBACK (supplier_chosen_cb), self,
-                           G_CONNECT_SWAPPED);
-  g_signal_connect_object (popover, "map", G_CALLBACK (list_suppliers), self, G_CONNECT_SWAPPED);
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER,
-                                  GTK_POLICY_AUTOMATIC);
-  gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (scroller), TRUE);
-  gtk_scrolled_window_set_max_content_height (GTK_SCROLLED_WINDOW (scroller), 320);
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), self->suppliers);
-  gtk_popover_set_child (GTK_POPOVER (popover), scroller);
-  gtk_menu_button_set_popover (GTK_MENU_BUTTON (button), popover);
-  gtk_menu_button_set_icon_name (GTK_MENU_BUTTON (button), "pan-down-symbolic");
-  cro_spoken_set (button, _("Choose a supplier"));
-  gtk_widget_set_tooltip_text (button, _("Choose a supplier"));
-  return button;
 }
 
 /* --- What was typed --------------------------------------------------------------------------- */
@@ -188,34 +164,38 @@ add_cb (CroNewOfferView *self)
 static void
 cro_new_offer_view_dispose (GObject *object)
 {
-  g_clear_pointer (&CRO_NEW_OFFER_VIEW (object)->form, gtk_widget_unparent);
+  cro_template_dispose (object, CRO_TYPE_NEW_OFFER_VIEW);
   G_OBJECT_CLASS (cro_new_offer_view_parent_class)->dispose (object);
 }
 
 static void
 cro_new_offer_view_class_init (CroNewOfferViewClass *klass)
 {
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
   G_OBJECT_CLASS (klass)->dispose = cro_new_offer_view_dispose;
-  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
+  cro_template_set (widget_class, "cro-new-offer-view");
+  gtk_widget_class_bind_template_child (widget_class, CroNewOfferView, form);
+  gtk_widget_class_bind_template_child (widget_class, CroNewOfferView, supplier);
+  gtk_widget_class_bind_template_child (widget_class, CroNewOfferView, suppliers_button);
+  gtk_widget_class_bind_template_child (widget_class, CroNewOfferView, popover);
+  gtk_widget_class_bind_template_child (widget_class, CroNewOfferView, suppliers);
+  gtk_widget_class_bind_template_child (widget_class, CroNewOfferView, code);
+  gtk_widget_class_bind_template_child (widget_class, CroNewOfferView, count);
+  gtk_widget_class_bind_template_child (widget_class, CroNewOfferView, size);
+  gtk_widget_class_bind_template_child (widget_class, CroNewOfferView, price);
+  gtk_widget_class_bind_template_child (widget_class, CroNewOfferView, currency);
+  gtk_widget_class_bind_template_callback (widget_class, add_cb);
+  gtk_widget_class_bind_template_callback (widget_class, list_suppliers);
+  gtk_widget_class_bind_template_callback (widget_class, supplier_chosen_cb);
 }
 
 static void
 cro_new_offer_view_init (CroNewOfferView *self)
 {
-  CroEntryForm *form;
-
-  self->form = cro_entry_form_new (_("Add Pack"));
-  form = CRO_ENTRY_FORM (self->form);
-  gtk_widget_set_parent (self->form, GTK_WIDGET (self));
-  /* Translators: an invented supplier, as an example. */
-  self->supplier = cro_entry_form_add (form, _("Supplier"), _("Supplier"), 16, _("Quay Shellfish"));
-  self->code = cro_entry_form_add (form, _("Code"), _("Code"), 8, NULL);
-  self->count = cro_entry_form_add (form, _("Pack of"), _("Pack of"), 5, "1");
-  self->size = cro_entry_form_add (form, _("times"), _("times"), 8, NULL);
-  self->price = cro_entry_form_add (form, _("Price per pack"), _("Price per pack"), 9, NULL);
-  self->currency = cro_entry_form_add (form, _("Currency"), _("Currency"), 5, NULL);
-  cro_entry_form_add_button (form, self->supplier, suppliers_button_new (self));
-  g_signal_connect_object (self->form, "entered", G_CALLBACK (add_cb), self, G_CONNECT_SWAPPED);
+  gtk_widget_init_template (GTK_WIDGET (self));
+  cro_spoken_set (self->suppliers_button, _("Choose a supplier"));
 }
 
 GtkWidget *

@@ -13,13 +13,22 @@ struct _CroEntryForm
   GtkWidget  parent_instance;
 
   GtkWidget *wrap;
-  GtkWidget *last;      /* the field of the button */
+  GtkWidget *button;
+  GtkWidget *last;      /* its field */
   GPtrArray *entries;   /* borrowed */
   GtkWidget *reason;    /* wherever it stands */
   GtkWidget *at_fault;  /* borrowed; NULL: none */
 };
 
-G_DEFINE_FINAL_TYPE (CroEntryForm, cro_entry_form, GTK_TYPE_WIDGET)
+static void buildable_init (GtkBuildableIface *iface);
+
+G_DEFINE_FINAL_TYPE_WITH_CODE (CroEntryForm, cro_entry_form, GTK_TYPE_WIDGET,
+                               G_IMPLEMENT_INTERFACE (GTK_TYPE_BUILDABLE, buildable_init))
+
+enum
+{
+  BUTTON = 1,
+};
 
 enum
 {
@@ -35,14 +44,27 @@ entered_cb (CroEntryForm *self)
   g_signal_emit (self, signals[ENTERED], 0);
 }
 
+static void
+add_field (CroEntryForm *self,
+           GtkWidget    *field)
+{
+  gtk_widget_insert_before (field, self->wrap, self->last);
+}
+
+static void
+take_entry (CroEntryForm *self,
+            GtkWidget    *entry)
+{
+  g_signal_connect_object (entry, "activate", G_CALLBACK (entered_cb), self, G_CONNECT_SWAPPED);
+  g_ptr_array_add (self->entries, entry);
+}
+
 void
 cro_entry_form_add_control (CroEntryForm *self,
                             const char   *caption,
                             GtkWidget    *control)
 {
-  GtkWidget *field = cro_field_new (caption, control);
-
-  gtk_widget_insert_before (field, self->wrap, self->last);
+  add_field (self, cro_field_new (caption, control));
 }
 
 GtkWidget *
@@ -55,28 +77,9 @@ cro_entry_form_add (CroEntryForm *self,
   GtkWidget *entry = cro_entry_new (name, width);
 
   gtk_entry_set_placeholder_text (GTK_ENTRY (entry), placeholder);
-  g_signal_connect_object (entry, "activate", G_CALLBACK (entered_cb), self, G_CONNECT_SWAPPED);
-  g_ptr_array_add (self->entries, entry);
+  take_entry (self, entry);
   cro_entry_form_add_control (self, caption, entry);
   return entry;
-}
-
-/* Both in the entry's own field, where what is wrong with it is said too. */
-void
-cro_entry_form_add_button (CroEntryForm *self,
-                           GtkWidget    *entry,
-                           GtkWidget    *button)
-{
-  GtkWidget *field = gtk_widget_get_parent (entry);
-  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
-
-  gtk_widget_add_css_class (row, "linked");
-  gtk_box_insert_child_after (GTK_BOX (field), row, gtk_widget_get_prev_sibling (entry));
-  g_object_ref (entry);
-  gtk_box_remove (GTK_BOX (field), entry);
-  gtk_box_append (GTK_BOX (row), entry);
-  g_object_unref (entry);
-  gtk_box_append (GTK_BOX (row), button);
 }
 
 const char *
@@ -172,9 +175,62 @@ cro_entry_form_dispose (GObject *object)
 }
 
 static void
+cro_entry_form_get_property (GObject    *object,
+                             guint       id,
+                             GValue     *value,
+                             GParamSpec *pspec)
+{
+  g_value_set_string (value, gtk_button_get_label (GTK_BUTTON (CRO_ENTRY_FORM (object)->button)));
+}
+
+static void
+cro_entry_form_set_property (GObject      *object,
+                             guint         id,
+                             const GValue *value,
+                             GParamSpec   *pspec)
+{
+  gtk_button_set_label (GTK_BUTTON (CRO_ENTRY_FORM (object)->button), g_value_get_string (value));
+}
+
+static void
+take_entries (CroEntryForm *self,
+              GtkWidget    *widget)
+{
+  if (GTK_IS_ENTRY (widget))
+    take_entry (self, widget);
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    take_entries (self, child);
+}
+
+/* From a template: a field with its caption. */
+static void
+add_child (GtkBuildable *buildable,
+           GtkBuilder   *builder,
+           GObject      *child,
+           const char   *type)
+{
+  CroEntryForm *self = CRO_ENTRY_FORM (buildable);
+
+  add_field (self, GTK_WIDGET (child));
+  take_entries (self, GTK_WIDGET (child));
+}
+
+static void
+buildable_init (GtkBuildableIface *iface)
+{
+  iface->add_child = add_child;
+}
+
+static void
 cro_entry_form_class_init (CroEntryFormClass *klass)
 {
   G_OBJECT_CLASS (klass)->dispose = cro_entry_form_dispose;
+  G_OBJECT_CLASS (klass)->get_property = cro_entry_form_get_property;
+  G_OBJECT_CLASS (klass)->set_property = cro_entry_form_set_property;
+  g_object_class_install_property (
+      G_OBJECT_CLASS (klass), BUTTON,
+      g_param_spec_string ("button", NULL, NULL, "", G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS));
   gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
   signals[ENTERED] = g_signal_new ("entered", CRO_TYPE_ENTRY_FORM, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
                                    NULL, G_TYPE_NONE, 0);
@@ -188,17 +244,16 @@ cro_entry_form_init (CroEntryForm *self)
   gtk_widget_set_parent (self->wrap, GTK_WIDGET (self));
   self->reason = g_object_ref_sink (cro_text_new (NULL, "reason"));
   gtk_label_set_max_width_chars (GTK_LABEL (self->reason), 20);
+  self->button = gtk_button_new_with_label ("");
+  g_signal_connect_object (self->button, "clicked", G_CALLBACK (entered_cb), self,
+                           G_CONNECT_SWAPPED);
+  /* Under an empty caption it stands beside the entries, whatever is said under one of them. */
+  self->last = cro_field_new (NULL, self->button);
+  cro_wrap_append (CRO_WRAP (self->wrap), self->last);
 }
 
 GtkWidget *
 cro_entry_form_new (const char *button)
 {
-  CroEntryForm *self = g_object_new (CRO_TYPE_ENTRY_FORM, NULL);
-  GtkWidget *pressed = gtk_button_new_with_label (button);
-
-  g_signal_connect_object (pressed, "clicked", G_CALLBACK (entered_cb), self, G_CONNECT_SWAPPED);
-  /* Under an empty caption it stands beside the entries, whatever is said under one of them. */
-  self->last = cro_field_new (NULL, pressed);
-  cro_wrap_append (CRO_WRAP (self->wrap), self->last);
-  return GTK_WIDGET (self);
+  return g_object_new (CRO_TYPE_ENTRY_FORM, "button", button, NULL);
 }

@@ -1,6 +1,9 @@
 /* cro-entry-form.h: entries that belong to no row of the book yet, a button that makes one of
  * them, and under the entry at fault why none was made. Nothing that was typed is lost.
  *
+ * A template gives it its fields, each with a caption, as children.
+ *
+ * Properties "button": what the button says.
  * Signals    "entered": the button was pressed, or Enter in an entry. */
 #pragma once
 
@@ -26,11 +29,6 @@ GtkWidget  *cro_entry_form_add     (CroEntryForm   *self,
 void        cro_entry_form_add_control (CroEntryForm *self,
                                     const char     *caption,
                                     GtkWidget      *control);
-
-/* Puts a button beside one of its entries. */
-void        cro_entry_form_add_button (CroEntryForm *self,
-                                       GtkWidget    *entry,
-                                       GtkWidget    *button);
 
 /* The text of an entry of a form. Borrowed. */
 const char *cro_entry_form_text    (GtkWidget      *entry);

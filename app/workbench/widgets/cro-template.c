@@ -1,6 +1,7 @@
 #include "cro-template.h"
 
 #include "cro-captioned.h"
+#include "cro-entry-form.h"
 #include "cro-wrap.h"
 
 #define FOLDER "/org/croustade/Croustade/"
@@ -10,6 +11,7 @@ static void
 ensure_types (void)
 {
   g_type_ensure (CRO_TYPE_CAPTIONED);
+  g_type_ensure (CRO_TYPE_ENTRY_FORM);
   g_type_ensure (CRO_TYPE_WRAP);
 }
 
