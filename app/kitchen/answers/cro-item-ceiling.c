@@ -1,77 +1,9 @@
 #include "cro-item-ceiling.h"
 
-#include <string.h>
-
+#include "cro-carry.h"
 #include "cro-effects.h"
-#include "cro-plate.h"
-
-/* --- Upwards ---------------------------------------------------------------------------------------- */
-
-/* What a row is charged of the ingredient, and with it its outputs; and who uses these. */
-static void
-carry_row (CroFigures *figures,
-           guint32     row)
-{
-  const CroGraph *graph = &figures->graph;
-  double charged = 0;
-
-  for (uint32_t l = graph->first[row]; l < graph->first[row + 1]; l++)
-    charged += graph->quantity[l] * figures->effect[graph->part[l]];
-  figures->row_effect[row] = charged;
-  for (uint32_t node = graph->made[row]; node < graph->made[row + 1]; node++)
-    {
-      figures->effect[node] = figures->share[node] * charged;
-      if (figures->effect[node] != 0)
-        for (uint32_t use = graph->used_first[node]; use < graph->used_first[node + 1]; use++)
-          cro_dirty_add_row (figures->seen_rows, graph->used_in[use]);
-    }
-}
-
-/* Parts stand before what uses them: one pass, in which rows are still added ahead. */
-static void
-carry_up (CroFigures *figures,
-          guint32     item)
-{
-  const CroGraph *graph = &figures->graph;
-  guint32 node = cro_figures_node (figures, item);
-
-  figures->effect[node] = 1;
-  for (uint32_t use = graph->used_first[node]; use < graph->used_first[node + 1]; use++)
-    cro_dirty_add_row (figures->seen_rows, graph->used_in[use]);
-  for (guint32 row = cro_effects_next (figures, 0); row < graph->n_rows;
-       row = cro_effects_next (figures, row + 1))
-    carry_row (figures, row);
-}
-
-static void
-clear (CroFigures *figures,
-       guint32     item)
-{
-  const CroGraph *graph = &figures->graph;
-
-  figures->effect[cro_figures_node (figures, item)] = 0;
-  for (guint32 row = cro_effects_next (figures, 0); row < graph->n_rows;
-       row = cro_effects_next (figures, row + 1))
-    {
-      figures->row_effect[row] = 0;
-      for (uint32_t node = graph->made[row]; node < graph->made[row + 1]; node++)
-        figures->effect[node] = 0;
-    }
-  memset (figures->seen_rows, 0, cro_dirty_words (graph) * sizeof *figures->seen_rows);
-}
 
 /* --- Holders ----------------------------------------------------------------------------------------- */
-
-/* Base units of it that a guest of a plate is charged. */
-static double
-quantity_of_plate (CroFigures *figures,
-                   guint32     plate)
-{
-  const CroRecipe *recipe = cro_model_recipe (figures->model, plate);
-
-  return cro_plate_share (recipe->makes, recipe->per_guest, recipe->allowance)
-         * figures->row_effect[cro_figures_row (figures, plate)];
-}
 
 static void
 hold_plates (CroFigures     *figures,
@@ -87,7 +19,7 @@ hold_plates (CroFigures     *figures,
       if (!cro_model_recipe (figures->model, slot)->is_plate || figures->row_effect[row] == 0)
         continue;
       figure = cro_figure_of_plate (figures, slot);
-      cro_limit_hold (limit, price, quantity_of_plate (figures, slot), &figure,
+      cro_limit_hold (limit, price, cro_carried_to_plate (figures, slot), &figure,
                       CRO_REF (CRO_REF_RECIPE, slot));
     }
 }
@@ -98,14 +30,9 @@ hold_menu (CroFigures     *figures,
            const CroMover *price,
            CroLimit       *limit)
 {
-  g_autoptr (CroMenuWays) ways = cro_menu_ways_new (figures->model, menu);
   CroFigure figure = cro_figure_of_menu (figures, menu);
-  double quantity = 0;
+  double quantity = cro_carried_to_menu (figures, menu);
 
-  for (guint i = 0; i < ways->plates->len; i++)
-    quantity += ways->taken[i]
-                * quantity_of_plate (figures,
-                                     ((const CroMenuPlate *) ways->plates->pdata[i])->plate);
   if (quantity != 0)
     cro_limit_hold (limit, price, quantity, &figure, CRO_REF (CRO_REF_MENU, menu));
 }
@@ -142,10 +69,10 @@ cro_ceiling_of_item (CroFigures *figures,
   };
   if (cro_model_item (figures->model, item)->is_disposable)
     return limit;
-  carry_up (figures, item);
+  cro_carry_up (figures, item);
   hold_plates (figures, price, &limit);
   hold_menus (figures, price, &limit);
-  clear (figures, item);
+  cro_carry_clear (figures, item);
   cro_limit_finish (figures, price, &limit);
   return limit;
 }

@@ -2,6 +2,9 @@
 
 #include <math.h>
 
+#include "cro-breakdown.h"
+#include "cro-carry.h"
+#include "cro-effects.h"
 #include "cro-landing.h"
 
 static CroUse
@@ -76,4 +79,101 @@ cro_uses_new (CroFigures    *figures,
     collect (figures, items[i], uses);
   g_array_sort (uses, compare);
   return uses;
+}
+
+/* --- Through all preparations ----------------------------------------------------------------- */
+
+static void
+add_reached (CroFigures      *figures,
+             CroRef           thing,
+             guint32          item,
+             double           quantity,
+             const CroFigure *figure,
+             GArray          *all)
+{
+  CroReached one = { .thing = thing, .item = item, .quantity = quantity };
+
+  if (quantity == 0)
+    return;
+  one.cost = quantity * cro_figures_unit_cost (figures, item);
+  one.part_pct = figure->cost > 0 ? one.cost / figure->cost * 100 : NAN;
+  g_array_append_val (all, one);
+}
+
+static void
+collect_plates (CroFigures *figures,
+                guint32     item,
+                GArray     *all)
+{
+  for (guint32 row = cro_effects_next (figures, 0); row < figures->graph.n_rows;
+       row = cro_effects_next (figures, row + 1))
+    {
+      guint32 slot = figures->graph.slot_of_row[row];
+      CroFigure figure;
+
+      if (!cro_model_recipe (figures->model, slot)->is_plate || figures->row_effect[row] == 0)
+        continue;
+      figure = cro_figure_of_plate (figures, slot);
+      add_reached (figures, CRO_REF (CRO_REF_RECIPE, slot), item,
+                   cro_carried_to_plate (figures, slot), &figure, all);
+    }
+}
+
+/* Each once, whichever of its plates take it. */
+static void
+collect_menus (CroFigures *figures,
+               guint32     item,
+               GArray     *all)
+{
+  g_autoptr (GHashTable) seen = g_hash_table_new (NULL, NULL);
+  GArray *entries = figures->model->menu_plates;
+
+  for (guint i = 0; i < entries->len; i++)
+    {
+      const CroMenuPlate *entry = &g_array_index (entries, CroMenuPlate, i);
+      CroFigure figure;
+
+      if (entry->is_dead || figures->row_effect[cro_figures_row (figures, entry->plate)] == 0
+          || !g_hash_table_add (seen, GUINT_TO_POINTER (entry->menu + 1)))
+        continue;
+      figure = cro_figure_of_menu (figures, entry->menu);
+      add_reached (figures, CRO_REF (CRO_REF_MENU, entry->menu), item,
+                   cro_carried_to_menu (figures, entry->menu), &figure, all);
+    }
+}
+
+static void
+collect_reached (CroFigures *figures,
+                 guint32     item,
+                 GArray     *all)
+{
+  cro_carry_up (figures, item);
+  collect_plates (figures, item, all);
+  collect_menus (figures, item, all);
+  cro_carry_clear (figures, item);
+}
+
+static int
+compare_reached (gconstpointer a,
+                 gconstpointer b)
+{
+  const CroReached *x = a, *y = b;
+
+  if (isnan (x->part_pct) != isnan (y->part_pct))
+    return isnan (x->part_pct) ? 1 : -1;
+  return x->part_pct > y->part_pct ? -1 : x->part_pct < y->part_pct;
+}
+
+GArray *
+cro_reached_new (CroFigures    *figures,
+                 const guint32 *items,
+                 guint          n)
+{
+  GArray *all = g_array_new (FALSE, FALSE, sizeof (CroReached));
+
+  for (guint i = 0; i < n; i++)
+    if (!cro_model_item (figures->model, items[i])->is_disposable)
+      collect_reached (figures, items[i], all);
+  g_array_sort (all, compare_reached);
+  return all;
 }

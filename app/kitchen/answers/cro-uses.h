@@ -4,6 +4,7 @@
 #pragma once
 
 #include "cro-figures.h"
+#include "cro-ref.h"
 
 G_BEGIN_DECLS
 
@@ -21,5 +22,20 @@ typedef struct
 GArray *cro_uses_new (CroFigures    *figures,
                       const guint32 *items,
                       guint          n);
+
+/* What a guest of a plate or a menu is charged of one item, through all preparations. */
+typedef struct
+{
+  CroRef  thing;
+  guint32 item;
+  double  quantity;    /* base units */
+  double  cost;        /* food; NaN where it is not known */
+  double  part_pct;    /* of the food cost; NaN where there is none */
+} CroReached;
+
+/* Of n items; what takes the largest part of a cost first. Elements CroReached. */
+GArray *cro_reached_new (CroFigures    *figures,
+                         const guint32 *items,
+                         guint          n);
 
 G_END_DECLS

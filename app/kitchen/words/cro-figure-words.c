@@ -289,6 +289,25 @@ cro_words_use_part (CroFigures   *figures,
                               use->part_pct);
 }
 
+char *
+cro_words_reached (CroFigures       *figures,
+                   const CroReached *reached)
+{
+  CroModel *model = figures->model;
+  CroFigure figure = reached->thing.kind == CRO_REF_MENU
+                         ? cro_figure_of_menu (figures, reached->thing.slot)
+                         : cro_figure_of_plate (figures, reached->thing.slot);
+  CroKnown known = cro_known_of_item (figures, reached->item);
+  g_autofree char *amount = cro_words_amount ((CroBase) model->measures[reached->item].base,
+                                              reached->quantity);
+  g_autofree char *cost = cro_words_known_money (model, known, reached->cost);
+  g_autofree char *part = cro_words_known_pct (cro_known_of_share (known,
+                                                                   cro_known_of_cost (&figure)),
+                                               reached->part_pct);
+
+  return g_strdup_printf ("%s · %s · %s", amount, cost, part);
+}
+
 /* --- Ceilings ------------------------------------------------------------------------------------- */
 
 char *

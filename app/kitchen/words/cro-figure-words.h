@@ -81,6 +81,10 @@ char *cro_words_use_cost         (CroFigures       *figures,
 char *cro_words_use_part         (CroFigures       *figures,
                                   const CroUse     *use);
 
+/* "3.9 g · 0.46 · 54.8 %": what a guest is charged of an item, and the part of the food cost that is. */
+char *cro_words_reached          (CroFigures       *figures,
+                                  const CroReached *reached);
+
 /* An item's unit cost, and a share of a cost, of a thing of which this much is known. */
 char *cro_words_known_unit_cost  (CroModel         *model,
                                   CroBase           base,

@@ -21,6 +21,10 @@ struct _CroUsedInView
   GtkWidget *none;
   GtkWidget *grid;
   GtkWidget *all;      /* unfolds the rest */
+  GtkWidget *reached;  /* plates and menus, through all preparations; its heading and its grid */
+  GtkWidget *guests;
+  GtkWidget *replace;
+  char      *reached_key;
   CroBench  *bench;    /* borrowed */
   char      *key;      /* the uses that rows stand for, to leave those alone that stay */
   guint32    slot;     /* of what was on the bench */
@@ -169,6 +173,99 @@ show_rest (CroUsedInView *self,
   gtk_button_set_label (GTK_BUTTON (self->all), text);
 }
 
+/* --- Plates and menus ------------------------------------------------------------------------- */
+
+static void
+thing_clicked_cb (CroUsedInView *self,
+                  GtkButton     *button)
+{
+  guint32 slot = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "slot"));
+  CroRefKind kind = (CroRefKind) GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "kind"));
+
+  cro_bench_open (self->bench, CRO_REF (kind, slot));
+}
+
+static void
+add_thing (CroUsedInView    *self,
+           int               row,
+           const CroReached *one)
+{
+  GtkWidget *button = cro_name_button_new ();
+  GtkLabel *label = GTK_LABEL (gtk_button_get_child (GTK_BUTTON (button)));
+
+  gtk_label_set_ellipsize (label, PANGO_ELLIPSIZE_NONE);
+  gtk_label_set_wrap (label, TRUE);
+  gtk_label_set_max_width_chars (label, 40);
+  gtk_widget_set_halign (button, GTK_ALIGN_START);
+  g_object_set_data (G_OBJECT (button), "slot", GUINT_TO_POINTER (one->thing.slot));
+  g_object_set_data (G_OBJECT (button), "kind", GUINT_TO_POINTER ((guint) one->thing.kind));
+  g_signal_connect_object (button, "clicked", G_CALLBACK (thing_clicked_cb), self,
+                           G_CONNECT_SWAPPED);
+  gtk_grid_attach (GTK_GRID (self->guests), button, 0, 2 * row, 1, 1);
+  gtk_grid_attach (GTK_GRID (self->guests), cro_number_label_new (), 0, 2 * row + 1, 1, 1);
+}
+
+static char *
+dup_reached_key (GArray *reached,
+                 guint   n)
+{
+  GString *key = g_string_new (NULL);
+
+  for (guint i = 0; i < n; i++)
+    {
+      const CroReached *one = &g_array_index (reached, CroReached, i);
+
+      g_string_append_printf (key, "%d %u %u\n", one->thing.kind, one->thing.slot, one->item);
+    }
+  return g_string_free (key, FALSE);
+}
+
+static void
+rebuild_things (CroUsedInView *self,
+                GArray        *reached,
+                guint          n)
+{
+  if (gtk_widget_get_focus_child (self->guests) != NULL)
+    gtk_widget_child_focus (GTK_WIDGET (gtk_widget_get_root (GTK_WIDGET (self))),
+                            GTK_DIR_TAB_BACKWARD);
+  for (GtkWidget *child; (child = gtk_widget_get_first_child (self->guests)) != NULL;)
+    gtk_grid_remove (GTK_GRID (self->guests), child);
+  for (guint i = 0; i < n; i++)
+    add_thing (self, (int) i, &g_array_index (reached, CroReached, i));
+}
+
+/* Returns how many are not shown. */
+static guint
+set_reached (CroUsedInView *self,
+             const guint32 *items,
+             guint          n_items)
+{
+  CroFigures *figures = cro_book_get_figures (cro_bench_get_book (self->bench));
+  g_autoptr (GArray) reached = cro_reached_new (figures, items, n_items);
+  guint n = n_shown (self, reached);
+  g_autofree char *key = dup_reached_key (reached, n);
+
+  if (g_strcmp0 (key, self->reached_key) != 0)
+    {
+      g_free (self->reached_key);
+      self->reached_key = g_steal_pointer (&key);
+      rebuild_things (self, reached, n);
+    }
+  for (guint i = 0; i < n; i++)
+    {
+      const CroReached *one = &g_array_index (reached, CroReached, i);
+      g_autofree char *text = cro_words_reached (figures, one);
+
+      cro_name_button_set (gtk_grid_get_child_at (GTK_GRID (self->guests), 0, 2 * (int) i),
+                           cro_ref_name (figures->model, one->thing));
+      gtk_label_set_label (GTK_LABEL (gtk_grid_get_child_at (GTK_GRID (self->guests), 0,
+                                                             2 * (int) i + 1)),
+                           text);
+    }
+  gtk_widget_set_visible (self->reached, reached->len > 0);
+  return reached->len - n;
+}
+
 void
 cro_used_in_view_set (CroUsedInView *self,
                       const guint32 *items,
@@ -190,7 +287,8 @@ cro_used_in_view_set (CroUsedInView *self,
   for (guint i = 0; i < n_shown (self, uses); i++)
     refresh_row (self, i + 1, &g_array_index (uses, CroUse, i), n > 1);
   gtk_widget_set_visible (self->none, uses->len == 0);
-  show_rest (self, uses->len - n_shown (self, uses));
+  gtk_widget_set_visible (self->replace, uses->len > 0);
+  show_rest (self, uses->len - n_shown (self, uses) + set_reached (self, items, n));
 }
 
 /* --- The widget ------------------------------------------------------------------------------- */
@@ -212,6 +310,7 @@ cro_used_in_view_dispose (GObject *object)
 
   g_clear_pointer (&self->box, gtk_widget_unparent);
   g_clear_pointer (&self->key, g_free);
+  g_clear_pointer (&self->reached_key, g_free);
   G_OBJECT_CLASS (cro_used_in_view_parent_class)->dispose (object);
 }
 
@@ -237,7 +336,18 @@ cro_used_in_view_init (CroUsedInView *self)
   g_signal_connect_object (self->all, "clicked", G_CALLBACK (all_cb), self, G_CONNECT_SWAPPED);
   gtk_box_append (GTK_BOX (self->box), self->none);
   gtk_box_append (GTK_BOX (self->box), cro_wide_new (self->grid));
+  self->guests = gtk_grid_new ();
+  self->reached = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  gtk_box_append (GTK_BOX (self->reached),
+                  /* Translators: over plates and menus that take a thing through all preparations. */
+                  cro_text_new (_("Per guest, through all preparations"), "caption"));
+  gtk_box_append (GTK_BOX (self->reached), self->guests);
+  self->replace = gtk_button_new_with_label (_("Replace or Merge…"));
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (self->replace), "bench.replace");
+  gtk_widget_set_halign (self->replace, GTK_ALIGN_START);
+  gtk_box_append (GTK_BOX (self->box), self->reached);
   gtk_box_append (GTK_BOX (self->box), self->all);
+  gtk_box_append (GTK_BOX (self->box), self->replace);
 }
 
 GtkWidget *
