@@ -315,9 +315,9 @@ static char *
 reason_of (const char     *text,
            const CroQuick *quick)
 {
-  if (quick->fault != CRO_QUICK_OK)
+  if (quick->fault != CRO_QUICK_OK && quick->fault != CRO_QUICK_EMPTY)
     return cro_quick_reason (text, quick);
-  if (!quick->has_amount)
+  if (quick->fault == CRO_QUICK_EMPTY || !quick->has_amount)
     return g_strdup (_("Type how much there is: 200 g crab butter."));
   return quick->item == CRO_NO_SLOT ? g_strdup (_("No name matches.")) : NULL;
 }
