@@ -276,7 +276,7 @@ class Plans(unittest.TestCase):
     self.refused(*asked, self.book, says="the book itself")
     self.refused(*asked, path, "--json", says="-o")
     self.refused(*asked, path, "--language", "tlh", says="tlh")
-    self.refused(*asked, self.folder, says="directory")
+    self.refused(*asked, self.folder, says="folder")
 
 
 if __name__ == "__main__":
