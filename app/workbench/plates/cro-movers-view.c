@@ -12,6 +12,7 @@
 #include "cro-mover-row.h"
 #include "cro-mover-words.h"
 #include "cro-number.h"
+#include "cro-spoken.h"
 #include "cro-words.h"
 
 /* Rows at first, and when more are asked for. */
@@ -283,6 +284,7 @@ cro_movers_view_init (CroMoversView *self)
   self->list = gtk_list_box_new ();
   gtk_list_box_set_selection_mode (GTK_LIST_BOX (self->list), GTK_SELECTION_NONE);
   gtk_widget_add_css_class (self->list, "movers");
+  cro_spoken_set (self->list, _("What moves it"));
   g_signal_connect_object (self->list, "row-activated", G_CALLBACK (activated_cb), self,
                            G_CONNECT_SWAPPED);
   self->others = gtk_button_new_with_label ("");

@@ -13,6 +13,7 @@
 #include "cro-number.h"
 #include "cro-price-row.h"
 #include "cro-price-steps.h"
+#include "cro-spoken.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
 
@@ -317,6 +318,7 @@ make_table (CroPriceView *self)
   self->list = gtk_list_box_new ();
   gtk_list_box_set_selection_mode (GTK_LIST_BOX (self->list), GTK_SELECTION_NONE);
   gtk_widget_add_css_class (self->list, "movers");
+  cro_spoken_set (self->list, _("Price"));
   g_signal_connect_object (self->list, "row-activated", G_CALLBACK (activated_cb), self,
                            G_CONNECT_SWAPPED);
   self->head = cro_price_row_head_new (self->columns);

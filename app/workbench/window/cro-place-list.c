@@ -128,6 +128,8 @@ all_new (CroPlaceList *self)
   gtk_button_set_child (GTK_BUTTON (button), box);
   gtk_widget_add_css_class (button, "flat");
   gtk_widget_add_css_class (button, "all");
+  /* Until there is a book whose things it names. */
+  cro_spoken_set (button, _("All plates"));
   g_signal_connect_object (button, "clicked", G_CALLBACK (choose_all), self, G_CONNECT_SWAPPED);
   return button;
 }
