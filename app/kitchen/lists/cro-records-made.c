@@ -2,7 +2,6 @@
 
 #include "cro-records-private.h"
 
-#include <glib/gi18n.h>
 #include <math.h>
 
 #include "cro-below.h"

@@ -2,8 +2,6 @@
 
 #include "cro-overview.h"
 
-#include <glib/gi18n.h>
-
 #include "cro-field.h"
 #include "cro-focus.h"
 #include "cro-spoken.h"
