@@ -198,7 +198,8 @@ cro_words_target_behind (CroModel *model)
 {
   static const char *const words[] = {
     [CRO_SPEAKS_FOOD_COST] = "%",
-    /* Translators: behind the field of a target, in "target [70] % gross profit". */
+    /* Translators: behind the field of a target, in "target [70] % gross profit".
+     * xgettext:no-c-format */
     [CRO_SPEAKS_GROSS_PROFIT] = N_("% gross profit"),
     [CRO_SPEAKS_COEFFICIENT] = "",
   };
