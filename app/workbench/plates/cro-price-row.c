@@ -69,7 +69,7 @@ cro_price_row_head_new (GtkSizeGroup *const *columns)
   const char *const heads[CRO_PRICE_COLUMNS] = {
     [PRICE] = _("price"), [PCT] = "",
     /* Translators: the head of a narrow column: what is left per guest, without tax. */
-    [LEFT] = _("left"),
+    [LEFT] = C_("money", "left"),
     [COEFFICIENT] = "×",
     /* Translators: the head of a narrow column: what was sold in the last 28 days. */
     [SOLD] = _("sold 28 d"),
