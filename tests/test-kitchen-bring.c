@@ -196,6 +196,9 @@ test_price_units (void **state)
   assert_unit_cost (kitchen, "Roe", 0.095);
 }
 
+/* 50 letters. */
+#define LONG "abcdefghijklmnopqrstuvwxyabcdefghijklmnopqrstuvwxy"
+
 static void
 test_price_faults (void **state)
 {
@@ -211,10 +214,14 @@ test_price_faults (void **state)
     "6,bass,kg,5,\n"
     "7,Dab,kg,-4,\n"
     "8,Brill,kg,$4,\n"
-    "9,Sole,kg,,50\n");
+    "9,Sole,kg,,50\n"
+    "10,Plaice,kg,0.0000001,\n"
+    "11," LONG LONG LONG LONG "a,kg,4,\n"
+    "12," LONG LONG LONG LONG ",kg,4,\n");
   static const CroBringFault expected[] = {
     CRO_BRING_NOT_A_PRICE, CRO_BRING_NO_PACK, CRO_BRING_NO_NAME, CRO_BRING_NOT_A_YIELD, CRO_BRING_STRAY,
     CRO_BRING_SOUND, CRO_BRING_TWICE, CRO_BRING_NOT_A_PRICE, CRO_BRING_OTHER_CURRENCY, CRO_BRING_SOUND,
+    CRO_BRING_NOT_A_PRICE, CRO_BRING_TOO_LONG, CRO_BRING_SOUND,
   };
   g_autoptr (CroBring) bring = NULL;
 

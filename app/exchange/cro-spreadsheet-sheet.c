@@ -85,7 +85,7 @@ append_value (Reader  *self,
               GError **error)
 {
   g_string_append (self->value, (const char *) xmlTextReaderConstValue (self->xml));
-  if (self->value->len <= CRO_SPREADSHEET_MOST_ROW)
+  if (self->value->len <= CRO_SPREADSHEET_MOST_CELL)
     return TRUE;
   g_set_error_literal (error, CRO_SPREADSHEET_ERROR, CRO_SPREADSHEET_ERROR_TOO_LARGE, "a cell");
   return FALSE;
@@ -406,7 +406,14 @@ read_begin (Reader         *self,
             GError        **error)
 {
   if (name == self->name_row)
-    begin_row (self);
+    {
+      begin_row (self);
+      if (self->row > CRO_SPREADSHEET_MOST_ROWS)
+        {
+          g_set_error_literal (error, CRO_SPREADSHEET_ERROR, CRO_SPREADSHEET_ERROR_TOO_LARGE, "rows");
+          return FALSE;
+        }
+    }
   else if (name == self->name_cell)
     {
       begin_cell (self);

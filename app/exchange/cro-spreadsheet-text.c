@@ -286,7 +286,7 @@ field_cb (void   *data,
 {
   Reader *self = user_data;
 
-  if (!cro_read_cells_put (&self->cells, self->cells.cells->len, CRO_READ_CELL_TEXT, data != NULL ? data : "",
+  if (!self->stopped && !cro_read_cells_put (&self->cells, self->cells.cells->len, CRO_READ_CELL_TEXT, data != NULL ? data : "",
                       length))
     self->is_too_long = TRUE;
 }
@@ -316,13 +316,15 @@ parse (Reader             *self,
 {
   gboolean is_read = csv_parse (parser, text, length, field_cb, row_cb, self) == length;
 
+  if (self->stopped)
+    return FALSE;
   if (!is_read || self->is_too_long || csv_get_buffer_size (parser) > 2 * CRO_SPREADSHEET_MOST_ROW)
     {
       g_set_error (error, CRO_SPREADSHEET_ERROR, CRO_SPREADSHEET_ERROR_TOO_LARGE, "row %u",
                    self->row + 1);
       return FALSE;
     }
-  return !self->stopped;
+  return TRUE;
 }
 
 static gboolean

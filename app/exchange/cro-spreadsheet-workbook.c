@@ -344,7 +344,7 @@ cro_styles_read (const char              *path,
       else if (xmlTextReaderNodeType (xml) == XML_READER_TYPE_END_ELEMENT
                && g_str_equal ((const char *) xmlTextReaderConstLocalName (xml), "cellXfs"))
         is_of_cells = FALSE;
-      else if (is_of_cells && is_element (xml, "xf"))
+      else if (is_of_cells && is_element (xml, "xf") && styles->len < CRO_SPREADSHEET_MOST_STYLES)
         note_style (styles, codes, xml);
       else if (is_element (xml, "numFmt"))
         note_code (codes, xml);

@@ -17,11 +17,15 @@ G_BEGIN_DECLS
 
 /* Bytes. */
 #define CRO_SPREADSHEET_MOST_TEXTS (128u * 1024 * 1024)
-#define CRO_SPREADSHEET_MOST_PART (1024u * 1024 * 1024)
+#define CRO_SPREADSHEET_MOST_PART (256u * 1024 * 1024)
 #define CRO_SPREADSHEET_MOST_ROW (1024u * 1024)
 
-/* ISO/IEC 29500 leaves it open; what common programs can hold. */
+/* ISO/IEC 29500 leaves these open; what common programs can hold: columns, rows, styles, and bytes of
+ * 32,767 characters. */
 #define CRO_SPREADSHEET_MOST_COLUMNS 16384
+#define CRO_SPREADSHEET_MOST_ROWS 1048576u
+#define CRO_SPREADSHEET_MOST_STYLES 65536u
+#define CRO_SPREADSHEET_MOST_CELL (4 * 32767u)
 
 typedef enum
 {

@@ -101,7 +101,9 @@ price_of_pack (CroUnit        per,
   whole = (double) pack->count / 1e6 * ((double) pack->size / 1e6)
           * ((double) of->numerator / (double) of->denominator)
           / ((double) one->numerator / (double) one->denominator);
-  return cro_decimal_from_double ((double) *price / 1e6 * whole, price);
+  if (*price == 0)
+    return TRUE;
+  return cro_decimal_from_double ((double) *price / 1e6 * whole, price) && *price != 0;
 }
 
 static gboolean

@@ -104,6 +104,12 @@ is_empty (CroBringReader *self,
   return cro_brought_get_role (self->brought, index, role, NULL)->kind == CRO_READ_CELL_EMPTY;
 }
 
+static gboolean
+is_short (const char *text)
+{
+  return g_utf8_strlen (text, -1) <= CRO_BRING_MOST_NAME;
+}
+
 /* A row without an amount whose first cell is its only text names the recipe of those below. */
 static const char *
 find_title (CroBringReader *self,
@@ -117,7 +123,7 @@ find_title (CroBringReader *self,
     {
       const CroReadCell *cell = cro_brought_get (self->brought, index, i);
 
-      if (cell->kind == CRO_READ_CELL_TEXT && found == NULL)
+      if (cell->kind == CRO_READ_CELL_TEXT && found == NULL && is_short (cell->text))
         found = cell->text;
       else if (cell->kind == CRO_READ_CELL_TEXT)
         return NULL;
@@ -180,7 +186,7 @@ cro_bring_read_line (CroBringReader *self,
   const char *title = find_title (self, index);
   const CroReadCell *cell = cro_brought_get_role (self->brought, index, CRO_ROLE_RECIPE, NULL);
 
-  if (title == NULL && cell->kind == CRO_READ_CELL_TEXT)
+  if (title == NULL && cell->kind == CRO_READ_CELL_TEXT && is_short (cell->text))
     title = cell->text;
   if (title != NULL)
     {

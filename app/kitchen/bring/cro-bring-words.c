@@ -8,6 +8,9 @@
 #include "cro-pack.h"
 #include "cro-words.h"
 
+/* Characters of a cell that are quoted. */
+#define MOST_QUOTED 60
+
 const char *
 cro_words_role (CroRole role)
 {
@@ -46,6 +49,8 @@ sentence_of (CroBringFault fault)
       return _("The row has no name.");
     case CRO_BRING_STRAY:
       return _("The name holds a character that no name may have.");
+    case CRO_BRING_TOO_LONG:
+      return _("The name is too long.");
     case CRO_BRING_NOT_A_PRICE:
       return _("The price is not understood.");
     case CRO_BRING_OTHER_CURRENCY:
@@ -72,12 +77,25 @@ sentence_of (CroBringFault fault)
     }
 }
 
+/* What stands in a cell, as far as a line shows it. */
+static char *
+dup_shown (const char *cell)
+{
+  g_autofree char *start = NULL;
+
+  if (g_utf8_strlen (cell, -1) <= MOST_QUOTED)
+    return g_strdup (cell);
+  start = g_utf8_substring (cell, 0, MOST_QUOTED);
+  return g_strconcat (start, "…", NULL);
+}
+
 char *
 cro_words_bring_fault (const CroBrought  *brought,
                        const CroBringRow *row)
 {
   const char *sentence = sentence_of (row->fault);
   const char *cell = "";
+  g_autofree char *shown = NULL;
 
   if (row->fault == CRO_BRING_SOUND)
     return NULL;
@@ -89,8 +107,9 @@ cro_words_bring_fault (const CroBrought  *brought,
   if (*cell == '\0' || row->fault == CRO_BRING_NO_NAME || row->fault == CRO_BRING_IN_BOOK
       || row->fault == CRO_BRING_NO_RECIPE || row->fault == CRO_BRING_CYCLE)
     return g_strdup (sentence);
+  shown = dup_shown (cell);
   /* Translators: what stands in a cell, and what is wrong with it. */
-  return cro_isolate_printf (_("“%s”: %s"), cell, sentence);
+  return cro_isolate_printf (_("“%s”: %s"), shown, sentence);
 }
 
 static char *

@@ -62,6 +62,8 @@ cro_bring_read_name (CroBringReader *self,
     cro_bring_fail (row, CRO_BRING_CELL_ERROR, column);
   else if (*tidy != '\0' && cro_name_find_stray (tidy) != 0)
     cro_bring_fail (row, CRO_BRING_STRAY, column);
+  else if (g_utf8_strlen (tidy, -1) > CRO_BRING_MOST_NAME)
+    cro_bring_fail (row, CRO_BRING_TOO_LONG, column);
   if (*tidy == '\0' || row->fault != CRO_BRING_SOUND)
     return NULL;
   /* Signs alone fold to nothing, and are a name all the same. */

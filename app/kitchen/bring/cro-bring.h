@@ -23,6 +23,9 @@
 
 G_BEGIN_DECLS
 
+/* Longer than any name that a line of a kitchen could show. */
+#define CRO_BRING_MOST_NAME 200
+
 typedef enum
 {
   CRO_BRING_PRICES,
@@ -43,6 +46,7 @@ typedef enum
   CRO_BRING_SOUND,
   CRO_BRING_NO_NAME,
   CRO_BRING_STRAY,        /* a character that no name may have */
+  CRO_BRING_TOO_LONG,     /* a name of more than CRO_BRING_MOST_NAME characters */
   CRO_BRING_NOT_A_PRICE,
   CRO_BRING_OTHER_CURRENCY, /* the price has another sign than the supplier's */
   CRO_BRING_NO_PACK,      /* a price, but of how much? */

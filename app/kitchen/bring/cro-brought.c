@@ -13,6 +13,8 @@ typedef struct
   CroBrought *brought;
   gboolean  (*go_on) (gpointer user_data);
   gpointer    user_data;
+  gsize       n_bytes;         /* of all texts */
+  guint       n_merged;        /* cells that were gone over as merged ones */
   gboolean    is_too_large;
   gboolean    is_given_up;
 } Taking;
@@ -26,17 +28,20 @@ take_row (guint              number,
   Taking *taking = user_data;
   CroBrought *self = taking->brought;
   guint n = MIN (n_cells, CRO_BROUGHT_MOST_COLUMNS);
-  CroReadCell *own = g_new (CroReadCell, n);
+  CroReadCell *own = g_new0 (CroReadCell, n);
   CroBroughtRow row = { number, n, own };
 
   for (guint i = 0; i < n; i++)
+    taking->n_bytes += strlen (cells[i].text);
+  taking->is_too_large = taking->n_bytes > CRO_SPREADSHEET_MOST_TEXTS;
+  for (guint i = 0; i < n && !taking->is_too_large; i++)
     own[i] = (CroReadCell){ cells[i].kind, *cells[i].text == '\0' ? ""
                                            : g_string_chunk_insert_const (self->texts, cells[i].text) };
   g_ptr_array_add (self->cells, own);
   g_array_append_val (self->rows, row);
   self->n_columns = MAX (self->n_columns, n);
   self->n_cells += n;
-  taking->is_too_large = self->n_cells > CRO_BROUGHT_MOST_CELLS;
+  taking->is_too_large |= self->n_cells > CRO_BROUGHT_MOST_CELLS;
   taking->is_given_up = self->rows->len % 256 == 0 && taking->go_on != NULL
                         && !taking->go_on (taking->user_data);
   return !taking->is_too_large && !taking->is_given_up;
@@ -69,7 +74,8 @@ take_merged (guint    first_row,
              guint    last_column,
              gpointer user_data)
 {
-  CroBrought *self = ((Taking *) user_data)->brought;
+  Taking *taking = user_data;
+  CroBrought *self = taking->brought;
   guint first = find_row (self, first_row);
   const CroReadCell *from;
 
@@ -81,8 +87,9 @@ take_merged (guint    first_row,
     {
       const CroBroughtRow *row = &g_array_index (self->rows, CroBroughtRow, i);
 
-      if (row->number > last_row)
+      if (row->number > last_row || taking->n_merged > CRO_BROUGHT_MOST_CELLS)
         break;
+      taking->n_merged++;
       if (first_column < row->n_cells)
         ((CroReadCell *) row->cells)[first_column] = *from;
     }
@@ -198,7 +205,7 @@ cro_brought_new (const char  *path,
 {
   static const CroSpreadsheetTaker taker = { take_row, take_merged };
   g_autoptr (CroBrought) self = g_new0 (CroBrought, 1);
-  Taking taking = { self, go_on, user_data, FALSE, FALSE };
+  Taking taking = { .brought = self, .go_on = go_on, .user_data = user_data };
 
   self->path = g_strdup (path);
   self->sheet = sheet;
@@ -207,6 +214,8 @@ cro_brought_new (const char  *path,
   self->texts = g_string_chunk_new (64 * 1024);
   if (!cro_spreadsheet_read (path, sheet, &taker, &taking, error))
     {
+      if (taking.is_too_large)
+        g_clear_error (error);
       if (taking.is_too_large)
         g_set_error_literal (error, CRO_SPREADSHEET_ERROR, CRO_SPREADSHEET_ERROR_TOO_LARGE, "cells");
       return NULL;
@@ -341,7 +350,9 @@ read_digits (const GString *number,
 
   if (status != CRO_DECIMAL_TOO_MANY_PLACES)
     return status == CRO_DECIMAL_OK;
-  return cro_decimal_from_double (g_ascii_strtod (number->str, NULL), micro);
+  /* What is not 0 is never taken for 0. */
+  return cro_decimal_from_double (g_ascii_strtod (number->str, NULL), micro)
+         && (*micro != 0 || strpbrk (number->str, "123456789") == NULL);
 }
 
 gboolean

@@ -94,7 +94,8 @@ static const CroRecordColumn columns[CRO_N_RECORDS][CRO_RECORD_MOST] = {
     { N_("Plate or menu"), CRO_VALUE_TEXT },
     { N_("Course"), CRO_VALUE_TEXT },
     { N_("Food cost per guest"), CRO_VALUE_SHOWN },
-    { N_("Food cost %"), CRO_VALUE_SHOWN },
+    /* Translators: food cost %, gross profit % or coefficient, as the house has it. */
+    { N_("Ratio"), CRO_VALUE_SHOWN },
     /* Translators: what a plate is held against; its cells say "0.31 over target". */
     { N_("Target"), CRO_VALUE_SHOWN },
     { N_("Left per guest"), CRO_VALUE_SHOWN },

@@ -236,7 +236,8 @@ with_pack (CroFigures     *figures,
 
   if (mover->kind != CRO_MOVER_PRICE || isnan (limit->pack) || isinf (limit->pack))
     return g_steal_pointer (&alone);
-  pack = cro_words_ceiling_pack (figures, mover->item, limit->pack);
+  pack = cro_words_take_short (limit->known,
+                               cro_words_ceiling_pack (figures, mover->item, limit->pack));
   /* Translators: a price per kg, and the same per pack. */
   return g_strdup_printf (_("%s · %s per pack"), alone, pack);
 }

@@ -175,6 +175,12 @@ cro_words_result_title (CroModel *model)
 }
 
 const char *
+cro_words_over_target (CroModel *model)
+{
+  return model->speaks == CRO_SPEAKS_FOOD_COST ? _("over target") : _("below target");
+}
+
+const char *
 cro_words_target_title (CroModel *model)
 {
   static const char *const titles[] = {

@@ -35,6 +35,9 @@ char       *cro_words_result_typed  (CroModel        *model,
 const char *cro_words_result_name   (CroModel        *model);
 const char *cro_words_result_title  (CroModel        *model);
 
+/* "over target" in the house's way: gross profit and coefficient are below it then. Borrowed. */
+const char *cro_words_over_target   (CroModel        *model);
+
 /* What a field of a target is called: "Target %"; and before and behind it in a sentence: "target
  * [70] % gross profit". Borrowed. */
 const char *cro_words_target_title  (CroModel        *model);

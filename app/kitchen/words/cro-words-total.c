@@ -48,14 +48,15 @@ dup_kinds (CroFigures *figures,
   double share = all != 0 ? (all + cro_landing_allowance (figures, recipe)) / all : 1;
   guint64 order[G_N_ELEMENTS (kinds)];
   gint64 minor[G_N_ELEMENTS (kinds)];
-  g_autofree char *food = NULL, *disposables = NULL;
+  g_autofree char *plain = NULL, *food = NULL, *disposables = NULL;
 
   if (kinds[1] == 0)
     return NULL;
   for (gsize i = 0; i < G_N_ELEMENTS (kinds); i++)
     kinds[i] *= share;
   cro_money_apportion (total, kinds, G_N_ELEMENTS (kinds), digits, order, minor);
-  food = cro_money_to_text (minor[0], digits);
+  plain = cro_money_to_text (minor[0], digits);
+  food = cro_words_known (cro_known_of_recipe (figures, recipe), plain);
   disposables = cro_money_to_text (minor[1], digits);
   /* Translators: parts of a total that stands before it: amounts of money. */
   return g_strdup_printf (_("= %s food + %s disposables"), food, disposables);

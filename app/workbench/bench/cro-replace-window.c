@@ -119,7 +119,7 @@ attach (CroReplaceWindow *self,
   GtkWidget *name = cro_text_new (cro_ref_name (model, one->thing), NULL);
   GtkWidget *costs = cro_number_label_new (), *results = cro_number_label_new ();
   GtkWidget *over = gtk_label_new (one->to.is_over_target && !one->from.is_over_target
-                                       ? _("goes over target")
+                                       ? cro_words_over_target (model)
                                        : NULL);
 
   gtk_widget_set_hexpand (name, TRUE);

@@ -24,7 +24,10 @@
 #define LEAST_COVERS 40
 #define MOST_COVERS 240
 
-#define MOST_STEPS 8
+#define MOST_STEPS 100
+
+/* Costs that differ by less than that part of one are the same: what makes them is divided. */
+#define SHOWN_PARTS 1e6
 
 /* So small a part of the covers is not drawn: one guest who pays every pack would flatten the rest. */
 #define SKIPPED 8
@@ -134,7 +137,9 @@ compare_steps (gconstpointer a,
 {
   const CroCoverStep *x = a, *y = b;
 
-  return x->cost == y->cost ? (int) x->from - (int) y->from : x->cost < y->cost ? 1 : -1;
+  double of_x = rint (x->cost * SHOWN_PARTS), of_y = rint (y->cost * SHOWN_PARTS);
+
+  return of_x == of_y ? (int) x->from - (int) y->from : of_x < of_y ? 1 : -1;
 }
 
 /* "a second box of crab from 47 covers", the dearest first. */

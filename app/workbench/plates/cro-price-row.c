@@ -160,7 +160,7 @@ dup_more (CroModel           *model,
   if (holds != NULL)
     words[n++] = holds;
   if (step->is_over)
-    words[n++] = _("over target");
+    words[n++] = cro_words_over_target (model);
   words[n++] = net;
   words[n++] = prime;
   words[n] = NULL;
@@ -191,7 +191,10 @@ cro_price_row_set (CroPriceRow        *self,
   g_autofree char *more = dup_more (model, figure, step);
 
   self->price = step->price;
-  take_cell (self, PRICE, cro_words_price (model, step->price));
+  /* What holds a target over something missing holds it at least, or nobody knows. */
+  take_cell (self, PRICE, cro_words_take_short (step->holds ? cro_known_of_cost (figure)
+                                                            : CRO_KNOWN_WHOLE,
+                                                cro_words_price (model, step->price)));
   take_cell (self, PCT, dup_result (model, figure, step));
   take_cell (self, LEFT, cro_words_take_short (turned, cro_words_money (model, step->left)));
   take_cell (self, COEFFICIENT,

@@ -16,6 +16,9 @@
 /* Rows shown of each kind: what is left out first, as that wants looking at. */
 #define MOST_SHOWN 200
 
+/* Characters of a heading that name its column. */
+#define MOST_HEADING 40
+
 struct _CroBringWindow
 {
   AdwWindow        parent_instance;
@@ -200,7 +203,7 @@ dup_column_name (CroBringWindow *self,
       const char *heading = cro_brought_get (self->brought, (guint) self->brought->headings, column)->text;
 
       if (*heading != '\0')
-        return g_strdup (heading);
+        return g_utf8_substring (heading, 0, MIN (g_utf8_strlen (heading, -1), MOST_HEADING));
     }
   if (column >= 26)
     {

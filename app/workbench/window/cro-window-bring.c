@@ -76,8 +76,17 @@ bring_into_new (CroWindow  *self,
 {
   g_autofree char *name = g_path_get_basename (path), *book_path = NULL;
   g_autoptr (GError) error = NULL;
+  g_auto (GStrv) sheets = NULL;
   char *dot;
 
+  /* No book for what cannot be read. */
+  sheets = cro_spreadsheet_list (path, &error);
+  if (sheets == NULL)
+    {
+      g_clear_pointer (&self->bring_path, g_free);
+      cro_window_fail (self, error);
+      return;
+    }
   dot = strrchr (name, '.');
   if (dot != NULL && dot > name)
     *dot = '\0';
