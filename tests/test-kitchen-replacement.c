@@ -16,7 +16,7 @@ figures_typed_so (const char           *rows,
                   const CroReplacement *replacement)
 {
   CroModel *model = cro_book_get_model (book);
-  CroTestFolder folder = cro_test_folder_new ();
+  CroTestFolder folder;
   g_autofree char *typed = g_strdup_printf (
       "%s;\nUPDATE recipe_line SET item = %" G_GINT64_FORMAT " WHERE item = %" G_GINT64_FORMAT ";",
       rows, cro_model_item (model, replacement->by)->id,
@@ -99,7 +99,7 @@ test_random_books (void **state)
     {
       GRand *rand = g_rand_new_with_seed (seed);
       g_autofree char *rows = cro_test_random_rows (rand);
-      CroTestFolder folder = cro_test_folder_new ();
+      CroTestFolder folder;
       g_autoptr (CroBook) book = cro_test_book_with (&folder, rows);
       guint n = cro_book_get_model (book)->items->len;
       CroReplacement replacement = { .item = (guint32) g_rand_int_range (rand, 0, (gint32) n) };
