@@ -109,7 +109,7 @@ test_points_stand_at_their_value_and_day (void **state)
 {
   GtkWidget *plot = cro_plot_new (CRO_PLOT_POINTS);
   cairo_surface_t *surface;
-  int top, bottom, rows[3];
+  int top = 0, bottom, rows[3];
 
   cro_plot_set (CRO_PLOT (plot), three, 3, DAY + 20, NAN);
   surface = paint (plot, HEIGHT, GTK_TEXT_DIR_LTR);
@@ -131,7 +131,7 @@ test_a_level_lies_between_its_neighbours (void **state)
 {
   GtkWidget *plot = cro_plot_new (CRO_PLOT_POINTS);
   cairo_surface_t *surface;
-  int top = 0, bottom, low, high;
+  int top = 0, bottom, low = 0, high = 0;
 
   cro_plot_set (CRO_PLOT (plot), three, 2, DAY + 20, 20);
   surface = paint (plot, HEIGHT, GTK_TEXT_DIR_LTR);
