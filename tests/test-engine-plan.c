@@ -82,14 +82,15 @@ static const OneBatch one_batch[] = {
   { "what is in the house of an ingredient does not make its need less", 1000, 0, 0, 500, 0, 0, 100,
     0, 3, 0, 0, 0, 400, 0.6, 0.6, 600, 0, 0, 0 },
   /* 1.5 kg of oil to the batch, nine tenths of it back in the can. */
-  { "an oil fills the pan of a whole batch", 1500, 0, 90, 500, 0, 0, 100, 0, 3, 1, 0, 0, 0,
-    0.6, 1, 150, 1500, 200, 0 },
+  { "an oil fills the pan as far as the batch is needed", 1500, 0, 90, 500, 0, 0, 100, 0, 3, 1, 0, 0,
+    0, 0.6, 1, 150, 900, 200, 0 },
+  { "and of no batch none", 1500, 0, 90, 500, 0, 0, 100, 0, 3, 1, 300, 0, 0, 0, 0, 0, 0, 0, 0 },
   { "and of a part its part", 1500, 0, 90, 500, 0, 0, 100, 0, 3, 0, 0, 0, 0,
     0.6, 0.6, 90, 900, 0, 0 },
   { "of several batches there is one in the pan", 1500, 0, 90, 500, 0, 0, 100, 0, 60, 1, 0, 0, 0,
     12, 12, 1800, 1500, 0, 0 },
   { "a pan is filled with what was trimmed", 1500, 75, 90, 500, 0, 0, 100, 0, 3, 1, 0, 0, 0,
-    0.6, 1, 200, 2000, 200, 0 },
+    0.6, 1, 200, 1200, 200, 0 },
 };
 
 static void
@@ -369,8 +370,8 @@ explode_row (Explosion   *self,
           }
       if (is_made && book->maker[i] < 0 && mpq_sgn (self->batches[row]) > 0)
         self->pan[i] = larger (self->pan[i],
-                               q_mul (filled, mpq_cmp_ui (self->batches[row], 1, 1) < 0
-                                                  ? self->batches[row] : q_number (1, 1)));
+                               q_mul (filled, mpq_cmp_ui (self->runs[row], 1, 1) < 0
+                                                  ? self->runs[row] : q_number (1, 1)));
     }
 }
 

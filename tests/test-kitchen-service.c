@@ -332,7 +332,8 @@ tell (CroServicePlan *plan)
 
 /* A croustade's lines are for 24: ten of them take 100 g of white meat, 10 g of butter, ten cups.
  * Ten toasts take 300 g of white: two batches. Half a batch of butter takes 250 g of their 1000 g
- * of shells; a whole batch of cups 500 g of flour, 150 ml of oil, and 1.5 l in the pan. */
+ * of shells; a whole batch of cups 500 g of flour, 150 ml of oil, and as far as it is needed 1.5 l
+ * in the pan. */
 static const struct
 {
   const char *says;
@@ -347,7 +348,7 @@ static const struct
     "Cups 1 of 0.208333, 40 min: Cup 48 left 38\n"
     "Picked crab 2 of 2, 120 min: White 400 left 0 Shells 1000 left 750\n"
     "Shell butter 0.5 of 0.025, 10 min: Shell butter 200 left 190\n"
-    "Flour 500 in 1 for 2, left 500\nOil 1500 in 1 for 20, left 8500\n"
+    "Flour 500 in 1 for 2, left 500\nOil 312.5 in 1 for 20, left 9687.5\n"
     "Paper cup 10 in 2 for 1.6, left 6\nCrab 2000 in 1 for 50, left 3000\n"
     "Mill 23.6\nQuay 50, 30 short, delivery 6.5\n"
     "73.6, theoretical 21.2708 (12.5417 to 30)" },
@@ -355,15 +356,15 @@ static const struct
     CRO_UNIT_KG,
     "Cups 1 of 0.208333, 40 min: Cup 48 left 38\n"
     "Picked crab 2 of 2, 120 min: White 400 left 0 Shells 1000 left 1000\n"
-    "Flour 500 in 1 for 2, left 500\nOil 1500 in 1 for 20, left 8500\n"
+    "Flour 500 in 1 for 2, left 500\nOil 312.5 in 1 for 20, left 9687.5\n"
     "Paper cup 10 in 2 for 1.6, left 6\nCrab 2000 in 1 for 50, left 3000\n"
     "Mill 23.6\nQuay 50, 30 short, delivery 6.5\n"
     "73.6, theoretical 21.2708 (12.5417 to 30)" },
-  { "oil that is in the house fills the pan", "Croustade", 24, "Oil", CRO_MICRO, CRO_UNIT_L,
+  { "oil that is in the house fills the pan", "Croustade", 24, "Oil", CRO_MICRO / 2, CRO_UNIT_L,
     "Cups 1 of 0.5, 40 min: Cup 48 left 24\n"
     "Picked crab 1.2 of 1.2, 72 min: White 240 left 0 Shells 600 left 350\n"
     "Shell butter 0.5 of 0.06, 10 min: Shell butter 200 left 176\n"
-    "Flour 500 in 1 for 2, left 500\nOil 500 in 1 for 20, left 9500\n"
+    "Flour 500 in 1 for 2, left 500\nOil 250 in 1 for 20, left 9750\n"
     "Paper cup 24 in 3 for 2.4, left 0\nCrab 1200 in 1 for 50, left 3800\n"
     "Mill 24.4\nQuay 50, 30 short, delivery 6.5\n"
     "74.4, theoretical 15.05" },

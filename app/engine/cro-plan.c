@@ -163,7 +163,7 @@ cro_plan_run (const CroGraph      *graph,
   for (size_t i = 0; i < source->n_pans; i++)
     {
       const CroPan *pan = &source->pans[i];
-      double batch = plan->batches[pan->row] < 1 ? plan->batches[pan->row] : 1;
+      double batch = plan->batches[pan->row] > 0 ? fmin (1, plan->runs[pan->row]) : 0;
 
       if (batch * pan->filled > plan->pan[pan->node])
         plan->pan[pan->node] = batch * pan->filled;

@@ -8,9 +8,9 @@
  *   needed of an ingredient = max (0, max (need, largest single batch's a / y) - in the house)
  *   packs = needed / pack, whole ones;  left = batches Q (1 - l) - needed,  packs pack - needed
  *
- * A batch is a preparation's: the largest single one is 1 where a preparation makes more, else what
- * it makes. A frying oil must fill that pan, though most of it comes back. Lines of a plate are
- * charged, and fill no pan of their own.
+ * A batch is a preparation's: the largest single one is 1 where r is more, else r, whatever its
+ * smallest part makes of that. A frying oil must fill that pan, though most of it comes back. Lines
+ * of a plate are charged, and fill no pan of their own.
  *
  * Source     A net requirement is gross requirement less what is in stock, exploded level by level
  *            from what is served to what is bought, lots rounded up at each level: material

@@ -76,7 +76,7 @@ class Plan:
                  if line.item not in self.model.ingredients]
         return 1 + max(map(self._height, parts), default=0)
 
-    def _take(self, into, parent, times, terms):
+    def _take(self, into, parent, times, terms, pan=0):
         filled = defaultdict(Fraction)
         for line in self.model.lines_of[into, parent]:
             self.reached.add(line.item)
@@ -89,9 +89,8 @@ class Plan:
             self.need[line.item] += times * charged
             self.need_terms[line.item] += terms * float(charged)
             filled[line.item] += bought
-        if into == "preparation":
-            for item, amount in filled.items():
-                self.pan[item] = max(self.pan[item], min(times, 1) * amount)
+        for item, amount in filled.items():
+            self.pan[item] = max(self.pan[item], pan * amount)
 
     def lacking(self, item):
         return max(self.need[item] - self.have.get(item, 0), Fraction(0))
@@ -109,7 +108,8 @@ class Plan:
         self.runs[name], self.batches[name] = runs, batches
         self.run_terms[name] = max(terms, float(batches))
         if batches or any(output.name in self.reached for output in outputs):
-            self._take("preparation", name, batches, self.run_terms[name])
+            self._take("preparation", name, batches, self.run_terms[name],
+                       min(runs, 1) if batches else 0)
 
     @staticmethod
     def _left(there, needed, terms):
