@@ -16,21 +16,21 @@ def main(program):
     s.reads("at least 0\\.84 per guest.*")
     s.watch_focus()
 
-    # Nothing is asked before the first covers.
+    # Nothing is asked before the first covers. The demo has covers of some days: those here differ.
     s.press("alt+1", "Home", "ctrl+3")
     s.focus_is("text", "Add a plate or menu")
     s.write("ti")
     s.press("Return")
     s.focus_is("text", "covers of Tide")
-    s.write("20")
+    s.write("21")
     s.press("Return")
     s.focus_is("text", "Add a plate or menu")
     s.go("Tab", "text", "In stock already")
-    s.write("200 g crab butter")
+    s.write("150 g crab butter")
     s.press("Return")
     s.reads("Undo stock of Crab butter")
 
-    s.go("shift+Tab", "button", "Print.*")
+    s.go("shift+Tab", "button", "Print.*", most=20)
     s.press("Return", "Down", "Down", "Down", "Return")
     until(lambda: len(s.top_windows()) > 1, "where the sheets are to be written")
     path = f"{s.home}/sheets.pdf"

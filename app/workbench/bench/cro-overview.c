@@ -158,8 +158,14 @@ picture_cb (GtkWidget  *widget,
 {
   CroOverview *self = CRO_OVERVIEW (widget);
 
-  if (cro_overview_show_view (self, (guint) g_variant_get_int32 (parameter) + 1))
-    cro_focus_first (view_in_sight (self)->widget);
+  GtkWidget *view;
+
+  if (!cro_overview_show_view (self, (guint) g_variant_get_int32 (parameter) + 1))
+    return;
+  view = view_in_sight (self)->widget;
+  /* A view that says where one begins, otherwise its first field. */
+  if (!gtk_widget_grab_focus (view))
+    cro_focus_first (view);
 }
 
 /* --- The first thing -------------------------------------------------------------------------- */

@@ -382,6 +382,7 @@ add_covers_row (CroServiceEntry *self,
       input = cro_row_grid_add_input (grid, CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, 5,
                                       "covers_micro");
       cro_input_set_way (CRO_INPUT (input), &covers_way, self);
+      cro_input_lead_to (CRO_INPUT (input), self->add);
       cro_row_grid_add_removal (grid);
     }
   if (cro_row_grid_rename_row (grid, name))

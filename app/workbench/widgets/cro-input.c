@@ -37,6 +37,7 @@ struct _CroInput
   CroInputRead read;        /* NULL: as its kind has it */
   CroInputAsk  ask;         /* NULL: nothing */
   CroInputWaits waits;      /* NULL: nothing that is refused */
+  GtkWidget   *next;        /* weak; NULL: what Tab leads to */
   GObject     *owner;       /* weak: NULL once it is gone */
   gboolean     has_owner;
 
@@ -500,7 +501,9 @@ activate_cb (CroInput *input)
   gboolean is_kept = keep (self);
   GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
 
-  if (is_kept && root != NULL)
+  if (is_kept && self->next != NULL)
+    gtk_widget_grab_focus (self->next);
+  else if (is_kept && root != NULL)
     gtk_widget_child_focus (GTK_WIDGET (root), GTK_DIR_TAB_FORWARD);
 }
 
@@ -549,6 +552,7 @@ cro_input_dispose (GObject *object)
   g_clear_pointer (&self->kept, g_free);
   g_clear_pointer (&self->asked_of, g_free);
   g_clear_pointer (&self->question, g_free);
+  g_clear_weak_pointer (&self->next);
   g_clear_weak_pointer (&self->owner);
   G_OBJECT_CLASS (cro_input_parent_class)->dispose (object);
 }
@@ -680,6 +684,13 @@ cro_input_preview_nothing (CroInput       *self,
                            GError        **error)
 {
   return TRUE;
+}
+
+void
+cro_input_lead_to (CroInput  *self,
+                   GtkWidget *next)
+{
+  g_set_weak_pointer (&self->next, next);
 }
 
 void

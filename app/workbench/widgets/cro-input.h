@@ -69,6 +69,10 @@ void        cro_input_set_way  (CroInput            *self,
                                 const CroInputWay   *way,
                                 gpointer             owner);
 
+/* Where Enter leads once the field is kept; without it to what Tab would lead to. Not held. */
+void        cro_input_lead_to  (CroInput      *self,
+                                GtkWidget     *next);
+
 /* What text says, in *cell, and in *understood where it could say another thing; returns why it
  * says nothing, or NULL. Both texts are owned by who asks. */
 typedef char *(*CroInputRead) (CroInput *self, const char *text, CroCell *cell, char **understood,
