@@ -562,6 +562,7 @@ class Damaged(Case):
     self.assertIn("--salvage", done.stderr)
     done = self.expect(1, "dump", self.book, self.path("saved"), "--salvage")
     self.assertIn("lines: plate, Leek bite, 1: unit: this value cannot be read", done.stderr)
+    self.refused("dump", self.book, self.path("saved"), "--salvage", says="this folder is not empty")
     self.silent("load", self.path("again.croustade"), self.path("saved"))
     self.assertNotIn("Leek bite,1,", self.dumped(self.path("again.croustade"))["lines.csv"])
 

@@ -4,6 +4,7 @@
 #include "cro-copy.h"
 #include "cro-dump.h"
 #include "cro-left-out-words.h"
+#include "cro-number.h"
 #include "cro-salvage.h"
 #include "support/kitchen-book.h"
 #include "support/kitchen-tables.h"
@@ -241,6 +242,21 @@ clear_page (const char *path,
   fclose (file);
 }
 
+/* The sentence counts rows, not the stretches in which they are told. */
+static void
+assert_left_out (CroSalvage *saved,
+                 guint       n,
+                 gboolean    is_most)
+{
+  g_autofree char *sentence = cro_words_salvaged (saved);
+  g_autofree char *number = cro_number_to_text (n, 0, TRUE);
+  g_autofree char *told = g_strdup_printf ("Rows left out: %s%s; values left empty: 0.",
+                                           is_most ? "up to " : "", number);
+
+  if (strstr (sentence, told) == NULL)
+    fail_msg ("%s: not told: %s", sentence, told);
+}
+
 static void
 test_rows_beside_a_lost_page_are_saved (void **state)
 {
@@ -261,12 +277,55 @@ test_rows_beside_a_lost_page_are_saved (void **state)
   assert_int_equal (gap->table, CRO_TABLE_SALES);
   assert_int_equal (saved->n_rows[CRO_TABLE_SALES] + (guint) (gap->last - gap->row + 1), N_MANY);
   assert_true (gap->row > 1 && gap->last < N_MANY);
+  assert_left_out (saved, (guint) (gap->last - gap->row + 1), TRUE);
   assert_loads (place);
 
   /* The damaged book itself is as it was, and nothing is left beside it. */
   assert_true (g_file_get_contents (place->folder.path, &after, &length_after, NULL));
   assert_int_equal (length, length_after);
   assert_memory_equal (before, after, length);
+}
+
+static gint64
+root_of (const char *path,
+         const char *table)
+{
+  sqlite3 *db = cro_test_raw (path);
+  g_autofree char *sql = g_strdup_printf ("SELECT rootpage FROM sqlite_schema WHERE name = '%s'", table);
+  sqlite3_stmt *stmt;
+  gint64 page;
+
+  assert_int_equal (sqlite3_prepare_v2 (db, sql, -1, &stmt, NULL), SQLITE_OK);
+  assert_int_equal (sqlite3_step (stmt), SQLITE_ROW);
+  page = sqlite3_column_int64 (stmt, 0);
+  sqlite3_finalize (stmt);
+  sqlite3_close (db);
+  return page;
+}
+
+/* The counter of its ids says how many rows a table had at most; one without a counter nobody knows of,
+ * and it is not said to be missing. */
+static void
+test_of_a_table_that_is_lost_as_much_is_told_as_is_known (void **state)
+{
+  Place *place = *state;
+  g_autoptr (CroSalvage) saved = NULL;
+  g_autofree char *sentence = NULL;
+
+  add_many (place->folder.path);
+  clear_page (place->folder.path, root_of (place->folder.path, "sale"));
+  saved = salvage (place);
+  assert_true (is_told (saved, "sales: rows number 1 to 3000 cannot be read"));
+  assert_left_out (saved, N_MANY, TRUE);
+
+  clear_page (place->folder.path, root_of (place->folder.path, "ingredient"));
+  cro_salvage_free (saved);
+  g_free (place->saved);
+  place->saved = g_build_filename (place->folder.folder, "more", NULL);
+  saved = salvage (place);
+  assert_true (is_told (saved, "ingredients: no row can be read"));
+  sentence = cro_words_salvaged (saved);
+  assert_non_null (strstr (sentence, "Rows left out: not known how many"));
 }
 
 static void
@@ -298,6 +357,33 @@ test_of_nothing_that_can_be_read_no_folder_is_made (void **state)
   assert_true (error->domain == CRO_STORE_ERROR);
   assert_false (g_file_test (place->saved, G_FILE_TEST_EXISTS));
   g_error_free (error);
+}
+
+/* --- Where to ----------------------------------------------------------------------------------- */
+
+/* Hidden files are nobody's tables. */
+static void
+test_a_folder_that_holds_something_stays_as_it_is (void **state)
+{
+  Place *place = *state;
+  g_autofree char *lines = g_build_filename (place->saved, "lines.csv", NULL);
+  g_autofree char *hidden = g_build_filename (place->saved, ".hidden", NULL);
+  g_autofree char *text = NULL;
+  g_autoptr (CroSalvage) saved = NULL;
+  GError *error = NULL;
+
+  assert_int_equal (g_mkdir (place->saved, 0777), 0);
+  assert_true (g_file_set_contents (hidden, "", 0, NULL));
+  assert_true (g_file_set_contents (lines, "kept", -1, NULL));
+  assert_null (cro_salvage (place->folder.path, place->saved, NULL, NULL, &error));
+  assert_true (g_error_matches (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_HOLDS));
+  g_error_free (error);
+  text = table_of (place->saved, "lines");
+  assert_string_equal (text, "kept");
+
+  assert_int_equal (g_unlink (lines), 0);
+  saved = salvage (place);
+  assert_true (g_file_test (lines, G_FILE_TEST_EXISTS));
 }
 
 /* --- Copies ------------------------------------------------------------------------------------- */
@@ -358,8 +444,10 @@ main (void)
     cmocka_unit_test (test_what_is_left_out_is_told),
     WITH_PLACE (test_what_is_saved_loads),
     WITH_PLACE (test_rows_beside_a_lost_page_are_saved),
+    WITH_PLACE (test_of_a_table_that_is_lost_as_much_is_told_as_is_known),
     WITH_PLACE (test_what_is_before_a_missing_end_is_saved),
     WITH_PLACE (test_of_nothing_that_can_be_read_no_folder_is_made),
+    WITH_PLACE (test_a_folder_that_holds_something_stays_as_it_is),
     WITH_PLACE (test_the_newest_whole_copy_is_found),
   };
 

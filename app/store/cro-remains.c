@@ -31,6 +31,7 @@ typedef struct
   CroRemainsGap  gap;
   gpointer       user_data;
   gint64         next;      /* the least id that may come */
+  gint64         most;      /* the largest id that was ever given; G_MAXINT64: nobody knows */
 } Reading;
 
 /* --- Opening ------------------------------------------------------------------------------------ */
@@ -235,8 +236,9 @@ narrow (Reading *self,
 static void
 pass_over (Reading *self)
 {
-  gint64 bad = MAX (self->next, 1);
-  gint64 good = bad;
+  gint64 first = MAX (self->next, 1);
+  gint64 bad = first;
+  gint64 good = first;
   gint64 step = 1;
 
   for (int tries = 0; good < G_MAXINT64 - step; tries++)
@@ -249,7 +251,8 @@ pass_over (Reading *self)
         step *= 2;
     }
   good = good >= G_MAXINT64 - step ? G_MAXINT64 : narrow (self, bad, good);
-  self->gap (self->next, good == G_MAXINT64 ? good : good - 1, self->user_data);
+  self->gap (first, good < G_MAXINT64 ? good - 1 : self->most < first ? good : self->most,
+             self->user_data);
   self->next = good;
 }
 
@@ -342,6 +345,24 @@ prepare (CroRemains         *self,
   return cro_sql_prepare (self->db, sql->str, NULL);
 }
 
+/* What the counter of its ids says, where it has one that can be read. */
+static gint64
+read_most (CroRemains *self,
+           const char *table)
+{
+  g_autoptr(sqlite3_stmt) stmt = cro_sql_prepare (
+      self->db, "SELECT seq FROM sqlite_sequence WHERE name = ?1 AND typeof (seq) = 'integer'", NULL);
+  gint64                  most = G_MAXINT64;
+
+  self->run = 0;
+  if (stmt == NULL)
+    return most;
+  cro_sql_bind_text (stmt, 1, table);
+  if (sqlite3_step (stmt) == SQLITE_ROW)
+    most = sqlite3_column_int64 (stmt, 0);
+  return most;
+}
+
 gboolean
 cro_remains_read (CroRemains         *self,
                   const char         *table,
@@ -351,7 +372,7 @@ cro_remains_read (CroRemains         *self,
                   gpointer            user_data,
                   GError            **error)
 {
-  Reading                 reading = { self, NULL, 0, row, gap, user_data, G_MININT64 };
+  Reading                 reading = { self, NULL, 0, row, gap, user_data, G_MININT64, G_MAXINT64 };
   g_autoptr(sqlite3_stmt) stmt = NULL;
 
   g_return_val_if_fail (self != NULL && table != NULL && columns != NULL, FALSE);
@@ -363,5 +384,6 @@ cro_remains_read (CroRemains         *self,
       return TRUE;
     }
   reading.stmt = stmt;
+  reading.most = read_most (self, table);
   return read_all (&reading, error);
 }

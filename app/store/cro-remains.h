@@ -32,13 +32,14 @@ typedef gboolean (*CroRemainsRow) (gint64          id,
                                    gpointer        user_data,
                                    GError        **error);
 
-/* Rows of these ids, if there were any, cannot be read. */
+/* Rows of these ids, if there were any, cannot be read. last is G_MAXINT64 where nobody knows how far
+ * they went. */
 typedef void (*CroRemainsGap)     (gint64          first,
                                    gint64          last,
                                    gpointer        user_data);
 
 /* The rows of a table by rising id; columns is NULL-terminated and not "id". A column that the table
- * does not have is not set in any row; one gap of all ids stands for a table that is not there. */
+ * does not have is not set in any row; one gap from G_MININT64 on stands for a table that is not there. */
 gboolean    cro_remains_read (CroRemains          *self,
                               const char          *table,
                               const char *const   *columns,

@@ -183,12 +183,13 @@ is_plain (const char *folder,
 
 /* Whether tables may be written into a folder that is there. */
 static gboolean
-check_place (const char  *folder,
-             GError     **error)
+check_place (const char         *folder,
+             CroDumpFolderKind   kind,
+             GError            **error)
 {
   g_autoptr (GDir) dir = g_file_test (folder, G_FILE_TEST_IS_DIR) ? g_dir_open (folder, 0, NULL)
                                                                   : NULL;
-  gboolean has_tables = FALSE, has_others = FALSE;
+  gboolean has_tables = FALSE, has_others = FALSE, is_empty = TRUE;
   const char *name;
 
   if (dir == NULL)
@@ -197,15 +198,23 @@ check_place (const char  *folder,
       return fail (folder, error);
     }
   while ((name = g_dir_read_name (dir)) != NULL)
-    if (!is_table (name))
-      has_others |= is_of_others (name);
-    else if (is_plain (folder, name))
-      has_tables = TRUE;
-    else
-      {
-        g_set_error_literal (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_NOT_A_TABLE, name);
-        return FALSE;
-      }
+    {
+      is_empty &= name[0] == '.';
+      if (!is_table (name))
+        has_others |= is_of_others (name);
+      else if (is_plain (folder, name))
+        has_tables = TRUE;
+      else
+        {
+          g_set_error_literal (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_NOT_A_TABLE, name);
+          return FALSE;
+        }
+    }
+  if (kind == CRO_DUMP_FOLDER_EMPTY && !is_empty)
+    {
+      g_set_error_literal (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_HOLDS, "no empty folder");
+      return FALSE;
+    }
   if (has_tables || !has_others)
     return TRUE;
   g_set_error_literal (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_OTHERS, "no folder of tables");
@@ -213,10 +222,11 @@ check_place (const char  *folder,
 }
 
 CroDumpFolder *
-cro_dump_folder_new (const char   *folder,
-                     CroLoadGoOn   go_on,
-                     gpointer      user_data,
-                     GError      **error)
+cro_dump_folder_new (const char         *folder,
+                     CroDumpFolderKind   kind,
+                     CroLoadGoOn         go_on,
+                     gpointer            user_data,
+                     GError            **error)
 {
   g_autoptr (CroDumpFolder) self = g_new0 (CroDumpFolder, 1);
 
@@ -225,7 +235,7 @@ cro_dump_folder_new (const char   *folder,
   self->user_data = user_data;
   self->lock = -1;
   self->is_there = g_file_test (folder, G_FILE_TEST_EXISTS);
-  if (self->is_there && !check_place (folder, error))
+  if (self->is_there && !check_place (folder, kind, error))
     return NULL;
   return make_work (self, error) ? g_steal_pointer (&self) : NULL;
 }

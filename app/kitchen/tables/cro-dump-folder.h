@@ -5,7 +5,7 @@
  * as unfinished, so that nobody takes old tables and new ones for a book. What a killed program
  * left behind is removed by the next that writes there.
  *
- * Errors     G_FILE_ERROR; CRO_LOAD_ERROR: CANCELLED, OTHERS, NOT_A_TABLE. */
+ * Errors     G_FILE_ERROR; CRO_LOAD_ERROR: CANCELLED, OTHERS, HOLDS, NOT_A_TABLE. */
 #pragma once
 
 #include "cro-load.h"
@@ -15,8 +15,16 @@ G_BEGIN_DECLS
 
 typedef struct _CroDumpFolder CroDumpFolder;
 
-/* Folders above it are made. go_on is asked before each table and at the end, and may be NULL. */
+typedef enum
+{
+  CRO_DUMP_FOLDER_OF_TABLES,  /* or an empty one: tables that stand there are written over */
+  CRO_DUMP_FOLDER_EMPTY,      /* hidden files do not count */
+} CroDumpFolderKind;
+
+/* kind is what a folder that is there has to be. Folders above it are made. go_on is asked before each
+ * table and at the end, and may be NULL. */
 CroDumpFolder *cro_dump_folder_new      (const char     *folder,
+                                         CroDumpFolderKind kind,
                                          CroLoadGoOn     go_on,
                                          gpointer        user_data,
                                          GError        **error);

@@ -167,7 +167,7 @@ cro_dump (CroStore     *store,
 
   if (!cro_store_begin_read (store, error))
     return FALSE;
-  into = cro_dump_folder_new (folder, go_on, user_data, error);
+  into = cro_dump_folder_new (folder, CRO_DUMP_FOLDER_OF_TABLES, go_on, user_data, error);
   done = into != NULL && cro_dump_each (store, write_table, into, error);
   cro_store_end_read (store);
   return done && cro_dump_folder_finish (into, error);

@@ -19,6 +19,7 @@ typedef enum
   CRO_LOAD_ERROR_CANCELLED,
   CRO_LOAD_ERROR_UNFINISHED,  /* a dump into the folder was cut short */
   CRO_LOAD_ERROR_OTHERS,      /* dump: the folder holds other things, and no table */
+  CRO_LOAD_ERROR_HOLDS,       /* salvage: the folder holds something */
   CRO_LOAD_ERROR_NOT_A_TABLE, /* dump: what has the name of a table is no file; the message is its name */
 } CroLoadErrorCode;
 

@@ -201,7 +201,7 @@ pass_over (gint64   first,
 {
   Salvaging *self = user_data;
 
-  if (first != G_MININT64 || last != G_MAXINT64)
+  if (first != G_MININT64)
     leave_out (self, CRO_LEFT_OUT_GAP, NULL, first, last, NULL);
   else if (cro_remains_is_newest (self->remains))
     leave_out (self, CRO_LEFT_OUT_TABLE, NULL, first, last, NULL);
@@ -346,7 +346,7 @@ cro_salvage (const char   *path,
 
   if (remains == NULL)
     return NULL;
-  into = cro_dump_folder_new (folder, go_on, user_data, error);
+  into = cro_dump_folder_new (folder, CRO_DUMP_FOLDER_EMPTY, go_on, user_data, error);
   if (into == NULL)
     return NULL;
   salvage = self.salvage = g_new0 (CroSalvage, 1);

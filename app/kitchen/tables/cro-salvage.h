@@ -27,7 +27,7 @@ typedef struct
   CroLeftOutKind   kind;
   CroTableId       table;
   const CroColumn *column;  /* NULL: of the whole row */
-  gint64           row;     /* ids; G_MININT64 and G_MAXINT64: from the first, to the last there was */
+  gint64           row;     /* ids, of a gap from 1; G_MAXINT64: nobody knows to which */
   gint64           last;
   char            *name;    /* what is known of the row's key; NULL: nothing */
 } CroLeftOut;
@@ -38,7 +38,8 @@ typedef struct
   GPtrArray *left_out;              /* CroLeftOut, table by table */
 } CroSalvage;
 
-/* The folder is made if it is not there. go_on may be NULL. NULL with error. */
+/* The folder is made if it is not there; one that is has to be empty, as what is saved of a damaged
+ * book must not take the place of what somebody kept. go_on may be NULL. NULL with error. */
 CroSalvage *cro_salvage      (const char   *path,
                               const char   *folder,
                               CroLoadGoOn   go_on,

@@ -18,10 +18,10 @@ dup_number (gint64 id)
 static char *
 gap_sentence (const CroLeftOut *left)
 {
-  g_autofree char *first = dup_number (MAX (left->row, 1));
+  g_autofree char *first = dup_number (left->row);
   g_autofree char *last = dup_number (left->last);
 
-  if (left->last == G_MAXINT64 && left->row == G_MININT64)
+  if (left->last == G_MAXINT64 && left->row <= 1)
     return g_strdup (_("no row can be read"));
   if (left->last == G_MAXINT64)
     /* Translators: the number of a row in the file. */
@@ -84,21 +84,72 @@ cro_words_left_out (const CroLeftOut *left)
   return g_strdup_printf ("%s: %s: %s: %s", table, row, left->column->name, sentence);
 }
 
+/* --- How much ----------------------------------------------------------------------------------- */
+
+typedef struct
+{
+  gint64   n_rows;
+  gint64   n_values;
+  gboolean is_most;     /* of n_rows: an id in a gap may have had no row */
+  gboolean is_unknown;  /* n_rows: nobody knows where a table ended */
+} Count;
+
+static void
+count_one (Count            *count,
+           const CroLeftOut *left)
+{
+  if (left->kind == CRO_LEFT_OUT_VALUE)
+    count->n_values++;
+  else if (left->kind != CRO_LEFT_OUT_GAP && left->kind != CRO_LEFT_OUT_TABLE)
+    count->n_rows++;
+  else if (left->kind == CRO_LEFT_OUT_TABLE || left->last == G_MAXINT64)
+    count->is_unknown = TRUE;
+  else
+    {
+      gint64 n = left->last - left->row + 1;
+
+      count->n_rows = n < G_MAXINT64 - count->n_rows ? count->n_rows + n : G_MAXINT64;
+      count->is_most |= n > 1;
+    }
+}
+
+static char *
+count_words (gint64 n)
+{
+  return cro_number_to_text ((double) n, 0, TRUE);
+}
+
 char *
 cro_words_salvaged (const CroSalvage *salvage)
 {
+  Count count = { 0 };
   gint64 n_rows = 0;
-  g_autofree char *rows = NULL;
-  g_autofree char *left = cro_number_to_text (salvage->left_out->len, 0, TRUE);
+  g_autofree char *saved = NULL, *rows = NULL, *values = NULL;
 
   for (guint i = 0; i < CRO_N_TABLES; i++)
     n_rows += salvage->n_rows[i];
-  rows = cro_number_to_text ((double) n_rows, 0, TRUE);
+  for (guint i = 0; i < salvage->left_out->len; i++)
+    count_one (&count, salvage->left_out->pdata[i]);
+  saved = count_words (n_rows);
+  rows = count_words (count.n_rows);
+  values = count_words (count.n_values);
   if (salvage->left_out->len == 0)
     /* Translators: %s is a number of rows of tables. */
-    return g_strdup_printf (_("Rows saved: %s. Nothing was left out."), rows);
-  /* Translators: both %s are numbers; what was left out is listed. */
-  return g_strdup_printf (_("Rows saved: %s. Left out: %s, as listed."), rows, left);
+    return g_strdup_printf (_("Rows saved: %s. Nothing was left out."), saved);
+  if (count.is_unknown)
+    /* Translators: both %s are numbers; what was left out is listed. */
+    return g_strdup_printf (_("Rows saved: %s. Rows left out: not known how many, as the end of a table "
+                              "cannot be read; values left empty: %s. All of this is listed."),
+                            saved, values);
+  if (count.is_most)
+    /* Translators: all %s are numbers; what was left out is listed. */
+    return g_strdup_printf (_("Rows saved: %s. Rows left out: up to %s; values left empty: %s. All of "
+                              "this is listed."),
+                            saved, rows, values);
+  /* Translators: all %s are numbers; what was left out is listed. */
+  return g_strdup_printf (_("Rows saved: %s. Rows left out: %s; values left empty: %s. All of this is "
+                            "listed."),
+                          saved, rows, values);
 }
 
 gboolean

@@ -8,7 +8,7 @@ G_BEGIN_DECLS
 /* One row, value or stretch of rows, as "lines: Crab bisque, 3: item: …". Owned. */
 char     *cro_words_left_out       (const CroLeftOut  *left);
 
-/* How much was saved and how much was not, in one sentence. Owned. */
+/* How many rows were saved, how many not, and how many values, in a sentence. Owned. */
 char     *cro_words_salvaged       (const CroSalvage  *salvage);
 
 /* Writes all of it into left-out.txt beside the tables, for whoever enters it anew; where nothing was

@@ -234,5 +234,7 @@ cro_words_error (const GError *error)
     sentence = _("a dump into this folder was cut short; dump the book again");
   else if (g_error_matches (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_OTHERS))
     sentence = _("this folder holds other things and no tables; name a new or an empty folder");
+  else if (g_error_matches (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_HOLDS))
+    sentence = _("this folder is not empty; name a new or an empty folder");
   return g_strdup (sentence != NULL ? sentence : error->message);
 }
