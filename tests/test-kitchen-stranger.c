@@ -1,6 +1,8 @@
 /* Rows that no book can hold, written by somebody else: into a file that is opened, and into one
  * that is open. Both are damage, told in words; nothing falls over. */
 #include "cro-dump.h"
+#include "cro-journal-check.h"
+#include "cro-sheet-map.h"
 #include "cro-words.h"
 #include "support/kitchen-book.h"
 #include "support/kitchen-tables.h"
@@ -293,6 +295,25 @@ test_damage_while_it_is_open (void **state)
     }
 }
 
+/* The verification of a file asks of the texts that the tables call names what the tables do. */
+static void
+test_names_are_the_same_in_the_file_and_in_its_tables (void **state)
+{
+  guint n_names = 0;
+
+  for (const CroSheetMap *map = cro_sheet_maps; map->table != NULL; map++)
+    for (guint i = 0; map->columns[i].column != NULL; i++)
+      {
+        CroFieldKind kind = cro_table_get (map->id)->columns[map->columns[i].from].kind;
+        gboolean is_free = g_strv_contains (cro_free_texts, map->columns[i].column);
+
+        if ((kind == CRO_FIELD_TEXT) != is_free)
+          fail_msg ("%s of %s", map->columns[i].column, map->table);
+        n_names += kind == CRO_FIELD_NAME ? 1 : 0;
+      }
+  assert_true (n_names > 0);
+}
+
 int
 main (void)
 {
@@ -301,6 +322,7 @@ main (void)
     cmocka_unit_test (test_the_ends_of_all_ranges_are_opened),
     cmocka_unit_test (test_damage_is_not_dumped),
     cmocka_unit_test (test_damage_while_it_is_open),
+    cmocka_unit_test (test_names_are_the_same_in_the_file_and_in_its_tables),
   };
 
   return cmocka_run_group_tests_name ("rows that no book can hold", tests, load_sound_book,

@@ -191,6 +191,22 @@ static const struct
     "change 2 tells what no column of item" },
   { "a change of a number to an object", "UPDATE change SET tbl = 'price',"
     " after = '{\"price_micro\":{}}' WHERE id = 2", "change 2 tells what no column of price" },
+  { "a change that tells of a column twice", "UPDATE change SET tbl = 'item',"
+    " after = '{\"name\":\"a\",\"name\":\"b\"}' WHERE id = 2", "change 2 tells of a column twice" },
+  { "a change to a name that turns the text around it", "UPDATE change SET tbl = 'item',"
+    " after = '{\"name\":\"a' || char (0x202E) || '\"}' WHERE id = 2",
+    "change 2 tells a name of item that has U+202E" },
+  { "a name that turns the text around it", ACT ("UPDATE item SET name = 'a' || char (0x202E)"
+    " WHERE id = 1"), "row 1 of item has a name with U+202E: name" },
+  { "a change that moves nothing", ACT ("UPDATE item SET name = 'a' WHERE id = 1") ";"
+    " UPDATE change SET before = after WHERE id = (SELECT max (id) FROM change)", "moves nothing" },
+  { "an act that changed nothing", "UPDATE act SET at = '2026-01-01T00:00:00Z', first_change = 9999"
+    " WHERE id = (SELECT max (id) FROM act)", "changed nothing" },
+  { "a row that is not what the journal says", "UPDATE change SET after = replace (after, 'samphire',"
+    " 'dulse') WHERE tbl = 'item' AND row = 1", "row 1 of item is not what the journal says" },
+  { "a row that could never have been", ACT ("UPDATE offer SET pack_size_micro = 7 WHERE id = 1") ";"
+    " UPDATE change SET before = '{\"pack_size_micro\":-7}' WHERE id = (SELECT max (id) FROM change)",
+    "row 1 of offer is not what the journal says" },
   { "a change of a row that never was", "UPDATE change SET row = 9223372036854775807 WHERE tbl = 'item'",
     "is of a row that item never had" },
   { "an act of no time", "UPDATE act SET at = 'soon'", "has no time" },
@@ -327,6 +343,17 @@ static const struct
   { "its number as a column", "UPDATE change SET before = '{\"id\":1}', after = '{\"id\":2}'", TRUE },
   { "a row that never was", "UPDATE change SET row = 9223372036854775807", TRUE },
   { "a table of units", "UPDATE change SET tbl = 'unit'", TRUE },
+  { "a number for a name", "UPDATE change SET after = '{\"name\":7}'", TRUE },
+  { "a fraction for a name", "UPDATE change SET after = '{\"name\":7.5}'", TRUE },
+  { "an object for a name", "UPDATE change SET after = '{\"name\":{}}'", TRUE },
+  { "a name twice", "UPDATE change SET after = '{\"name\":\"dulse\",\"name\":\"dulse\"}'", TRUE },
+  { "a name that turns the text around it", "UPDATE change SET after = '{\"name\":\"dulse'"
+    " || char (0x202E) || '\"}'", TRUE },
+  { "a name with a line break", "UPDATE change SET after = '{\"name\":\"dul\\nse\"}'", TRUE },
+  { "another name", "UPDATE change SET after = '{\"name\":\"kelp\"}'", TRUE },
+  { "a change that moves nothing", "UPDATE change SET before = after", TRUE },
+  { "no change", "DELETE FROM change WHERE tbl = 'item' AND row = 77", TRUE },
+  { "a time that is none", "UPDATE act SET at = 'soon'", TRUE },
 };
 
 static void
@@ -370,6 +397,7 @@ assert_damaged (const char *says,
   g_error_free (error);
 }
 
+/* And what is not replayed is named by the verification. */
 static void
 test_a_damaged_journal_is_told_and_not_replayed (void **state)
 {
@@ -396,6 +424,7 @@ test_a_damaged_journal_is_told_and_not_replayed (void **state)
       assert_damaged (journals[i].says, "undone", error);
       assert_int_equal (cro_store_last_change (store), last);
       cro_store_close (store);
+      assert_found (folder->path, journals[i].says, "");
       tear_down ((void **) &folder);
     }
 }

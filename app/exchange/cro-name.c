@@ -49,23 +49,6 @@ cro_name_is_composed (const char *text)
   return TRUE;
 }
 
-/* Unicode 15.0: embeddings and overrides of section 23.2, noncharacters of 23.7. */
-static gboolean
-is_stray (gunichar c)
-{
-  return g_unichar_iscntrl (c) || c == 0x2028 || c == 0x2029 || (c >= 0x202A && c <= 0x202E)
-         || (c >= 0x2066 && c <= 0x2069) || (c >= 0xFDD0 && c <= 0xFDEF) || (c & 0xFFFE) == 0xFFFE;
-}
-
-gunichar
-cro_name_find_stray (const char *text)
-{
-  for (; *text != '\0'; text = g_utf8_next_char (text))
-    if (((guchar) *text < 0x20 || (guchar) *text >= 0x7F) && is_stray (g_utf8_get_char (text)))
-      return g_utf8_get_char (text);
-  return 0;
-}
-
 char *
 cro_name_dup_tidy (const char *text)
 {

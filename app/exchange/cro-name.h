@@ -17,11 +17,6 @@ char    *cro_name_dup_tidy     (const char *text);
 char    *cro_name_trim         (char       *text,
                                 gsize       length);
 
-/* The first character that no name may have, 0: there is none. Those are control characters and
- * line breaks, what turns the direction of the text around a name, and what Unicode keeps from
- * interchange (U+FFFE). */
-gunichar cro_name_find_stray   (const char *text);
-
 /* TRUE if text is in NFC for sure, without looking anything up. */
 gboolean cro_name_is_composed  (const char *text);
 

@@ -4,7 +4,7 @@
 #include "cro-currency.h"
 #include "cro-date.h"
 #include "cro-decimal.h"
-#include "cro-name.h"
+#include "cro-stray.h"
 #include "cro-unit.h"
 
 #include <errno.h>
@@ -144,7 +144,7 @@ parse_name (const char   *text,
             CroFaultKind *kind,
             char        **detail)
 {
-  gunichar stray = cro_name_find_stray (text);
+  gunichar stray = cro_stray_find (text, NULL);
 
   if (stray == 0)
     return TRUE;

@@ -38,12 +38,14 @@ cro_conflict_in_row (CroReplay   *self,
   gint64        act;
 
   stmt = cro_store_take (self->store,
-                         "SELECT act FROM change WHERE tbl = ?1 AND row = ?2"
+                         "SELECT ifnull ((SELECT act FROM change WHERE tbl = ?1 AND row = ?2"
                          " AND act > ?3 AND act < ?4"
                          " AND (?5 IS NULL OR before IS NULL OR after IS NULL OR EXISTS"
                          " (SELECT 1 FROM json_each (?5) AS moved"
                          " WHERE json_type (change.after, '$.' || moved.key) IS NOT NULL))"
-                         " ORDER BY id DESC LIMIT 1",
+                         " ORDER BY id DESC LIMIT 1),"
+                         /* A fill keeps no rows. */
+                         " (SELECT act FROM change WHERE tbl = '*' AND act > ?3 AND act < ?4))",
                          error);
   if (stmt == NULL)
     return FALSE;

@@ -128,16 +128,17 @@ take_back (Past          *self,
   const char *table = (const char *) sqlite3_column_text (change, 0);
   const char *before = (const char *) sqlite3_column_text (change, 2);
   const char *after = (const char *) sqlite3_column_text (change, 3);
+  gint64      row = sqlite3_column_int64 (change, 1);
   int         status;
 
   if (g_strcmp0 (table, "*") == 0)
     return empty (self, error);
   status = cro_replayers_move (self->replayers, self->copy->db, table,
-                               sqlite3_column_int64 (change, 1), before, after, error);
+                               row, before, after, error);
   if (status == SQLITE_DONE ? sqlite3_changes (self->copy->db) == 1 : status == SQLITE_ERROR)
     return status == SQLITE_DONE;
   g_set_error (error, CRO_STORE_ERROR, CRO_STORE_ERROR_DAMAGED,
-               "a row of %s is not as the journal left it", table);
+               "row %" G_GINT64_FORMAT " of %s is not what the journal says", row, table);
   return FALSE;
 }
 
@@ -179,14 +180,24 @@ forget (CroStore  *copy,
 }
 
 static gboolean
+take_back_from (CroStore  *copy,
+                gint64     first_act,
+                GError   **error)
+{
+  Past     self = { copy, cro_replayers_new () };
+  gboolean done = take_back_all (&self, first_act, error);
+
+  g_hash_table_unref (self.replayers);
+  return done;
+}
+
+static gboolean
 go_back (CroStore    *copy,
          const char  *day,
          GError     **error)
 {
-  Past          self = { copy, NULL };
   sqlite3_stmt *stmt = cro_store_take (copy, FIRST_AFTER, error);
   gint64        first;
-  gboolean      done;
 
   if (stmt == NULL)
     return FALSE;
@@ -195,13 +206,26 @@ go_back (CroStore    *copy,
   cro_store_give (copy, stmt);
   if (first == 0)
     return TRUE;
-  if (!cro_store_run (copy, "BEGIN", error))
+  return cro_store_run (copy, "BEGIN", error) && take_back_from (copy, first, error) &&
+         forget (copy, first, error) && cro_store_run (copy, "COMMIT", error);
+}
+
+/* Nothing is copied for a book whose journal keeps no rows. */
+gboolean
+cro_past_check (CroStore  *self,
+                GError   **error)
+{
+  g_autoptr(CroStore) copy = NULL;
+  gint64              first = 0;
+
+  if (!cro_store_number (self, "SELECT min (act) FROM change WHERE tbl <> '*'", &first, error))
     return FALSE;
-  self.replayers = cro_replayers_new ();
-  done = take_back_all (&self, first, error) && forget (copy, first, error) &&
-         cro_store_run (copy, "COMMIT", error);
-  g_hash_table_unref (self.replayers);
-  return done;
+  if (first == 0)
+    return TRUE;
+  copy = copy_of (self, error);
+  return copy != NULL &&
+         cro_sql_exec (copy->db, "PRAGMA ignore_check_constraints = OFF; BEGIN", error) &&
+         take_back_from (copy, first, error);
 }
 
 CroStore *

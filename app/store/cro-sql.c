@@ -1,3 +1,4 @@
+#include "cro-journal-check.h"
 #include "cro-store-private.h"
 
 #include <errno.h>
@@ -310,7 +311,7 @@ cro_sql_configure (sqlite3  *db,
 {
   sqlite3_extended_result_codes (db, 1);
   sqlite3_busy_timeout (db, CRO_STORE_TIME_OUT_MSEC);
-  return cro_sql_harden (db, error) &&
+  return cro_sql_harden (db, error) && cro_journal_check_configure (db, error) &&
          cro_sql_exec (db,
                        "PRAGMA foreign_keys = ON;"
                        "PRAGMA recursive_triggers = ON;"

@@ -197,6 +197,12 @@ gboolean      cro_backup_copy (sqlite3        *db,
 /* That of a row of act; those of version 1 did not say it. */
 #define CRO_ACT_DAY "ifnull (day, " CRO_DAY_OF ("at") ")"
 
+/* --- cro-past-copy.c ------------------------------------------------------------------- */
+
+/* DAMAGED unless all acts can be taken back, one after the other, to before the first. */
+gboolean      cro_past_check  (CroStore       *self,
+                               GError        **error);
+
 /* --- cro-act.c ------------------------------------------------------------------------- */
 
 /* of is the act taken back or done again, 0 for an act of its own. */

@@ -4,6 +4,7 @@
  * columns of it may have moved on. */
 #include "cro-history.h"
 
+#include "cro-journal-check.h"
 #include "cro-replay.h"
 #include "cro-replayer.h"
 #include "cro-store-private.h"
@@ -90,30 +91,23 @@ check_month_open (CroReplay      *self,
 
 /* --- Replay ---------------------------------------------------------------------------- */
 
-/* A row that came or went has one side, any other both, and each is an object. */
+/* Where no act since stands in the way the journal is not what was done. Takes over conflict. */
 static gboolean
-check_sides (CroReplay      *self,
-             const CroMove  *move,
-             GError        **error)
+fail_conflict (CroReplay  *self,
+               GError     *conflict,
+               GError    **error)
 {
-  sqlite3_stmt *stmt;
-  gboolean      is_sound;
-
-  stmt = cro_store_take (self->store,
-                         "SELECT CASE WHEN json_valid (?1) AND json_valid (?2)"
-                         " THEN json_type (?1) = 'object' AND json_type (?2) = 'object' END",
-                         error);
-  if (stmt == NULL)
-    return FALSE;
-  cro_sql_bind_text (stmt, 1, move->from != NULL ? move->from : move->to);
-  cro_sql_bind_text (stmt, 2, move->to != NULL ? move->to : move->from);
-  is_sound = sqlite3_step (stmt) == SQLITE_ROW && sqlite3_column_int (stmt, 0) != 0;
-  cro_store_give (self->store, stmt);
-  return is_sound || fail_act (self->base, error);
+  if (self->conflict->act == 0 &&
+      g_error_matches (conflict, CRO_STORE_ERROR, CRO_STORE_ERROR_CHANGED))
+    {
+      g_error_free (conflict);
+      return fail_act (self->base, error);
+    }
+  g_propagate_error (error, conflict);
+  return FALSE;
 }
 
-/* The row is not as the act left it. Where no act since has touched it the journal is not what was
- * done. */
+/* The row is not as the act left it. */
 static gboolean
 fail_row (CroReplay      *self,
           const CroMove  *move,
@@ -122,11 +116,19 @@ fail_row (CroReplay      *self,
   g_autoptr(GError) conflict = NULL;
 
   cro_conflict_in_row (self, move->table, move->row, move->from, &conflict);
-  if (self->conflict->act == 0 &&
-      g_error_matches (conflict, CRO_STORE_ERROR, CRO_STORE_ERROR_CHANGED))
-    return fail_act (self->base, error);
-  g_propagate_error (error, g_steal_pointer (&conflict));
-  return FALSE;
+  return fail_conflict (self, g_steal_pointer (&conflict), error);
+}
+
+static gboolean
+fail_rule (CroReplay      *self,
+           const CroMove  *move,
+           int             status,
+           GError        **error)
+{
+  g_autoptr(GError) conflict = NULL;
+
+  cro_conflict_of_rule (self, move, status, &conflict);
+  return fail_conflict (self, g_steal_pointer (&conflict), error);
 }
 
 static gboolean
@@ -137,14 +139,14 @@ make_move (CroReplay      *self,
   int status;
 
   if (!cro_replayers_know (self->replayers, self->store->db, move->table, error)
-      || !check_sides (self, move, error) || !check_month_open (self, move, error))
+      || !check_month_open (self, move, error))
     return FALSE;
   status = cro_replayers_move (self->replayers, self->store->db, move->table, move->row, move->to,
                                move->from, error);
   if (status == SQLITE_DONE)
     return sqlite3_changes (self->store->db) == 1 ||
            fail_row (self, move, error);
-  return (status & 0xff) == SQLITE_CONSTRAINT && cro_conflict_of_rule (self, move, status, error);
+  return (status & 0xff) == SQLITE_CONSTRAINT && fail_rule (self, move, status, error);
 }
 
 static gboolean
@@ -189,7 +191,7 @@ replay (CroReplay  *self,
   sqlite3_stmt *changes;
   gboolean      done;
 
-  if (!check_crossing (self, error))
+  if (!cro_journal_check_act (self->store, self->base, error) || !check_crossing (self, error))
     return FALSE;
   changes = cro_store_take (self->store, self->forwards ? CHANGES_OF_BASE : CHANGES_OF_BASE " DESC",
                             error);
@@ -219,9 +221,9 @@ end_replay (CroReplay  *self,
     }
   if (g_error_matches (refusal, CRO_STORE_ERROR, CRO_STORE_ERROR_RULE))
     cro_conflict_of_reference (self, &conflict);
-  g_propagate_error (error, conflict != NULL ? g_steal_pointer (&conflict)
-                                             : g_steal_pointer (&refusal));
-  return FALSE;
+  return fail_conflict (self,
+                        conflict != NULL ? g_steal_pointer (&conflict) : g_steal_pointer (&refusal),
+                        error);
 }
 
 static gboolean

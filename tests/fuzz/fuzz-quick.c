@@ -5,8 +5,8 @@
 #include <glib.h>
 #include <string.h>
 
-#include "cro-name.h"
 #include "cro-quick.h"
+#include "cro-stray.h"
 #include "cro-words.h"
 #include "support/store-book.h"
 
@@ -60,7 +60,7 @@ read_line (const char *text)
       return;
     }
   g_assert (quick.name != NULL && *quick.name != '\0' && g_utf8_validate (quick.name, -1, NULL));
-  g_assert (quick.match == CRO_QUICK_EXACT || cro_name_find_stray (quick.name) == 0);
+  g_assert (quick.match == CRO_QUICK_EXACT || cro_stray_find (quick.name, NULL) == 0);
   g_assert (!quick.has_amount || quick.amount > 0);
   g_assert (!quick.has_price || quick.price >= 0);
   cro_quick_find (&quick, finder);

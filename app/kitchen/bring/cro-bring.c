@@ -2,6 +2,7 @@
 
 #include "cro-fold.h"
 #include "cro-name.h"
+#include "cro-stray.h"
 
 #include <string.h>
 
@@ -60,7 +61,7 @@ cro_bring_read_name (CroBringReader *self,
   *is_known = FALSE;
   if (cell->kind == CRO_READ_CELL_ERROR)
     cro_bring_fail (row, CRO_BRING_CELL_ERROR, column);
-  else if (*tidy != '\0' && cro_name_find_stray (tidy) != 0)
+  else if (*tidy != '\0' && cro_stray_find (tidy, NULL) != 0)
     cro_bring_fail (row, CRO_BRING_STRAY, column);
   else if (g_utf8_strlen (tidy, -1) > CRO_BRING_MOST_NAME)
     cro_bring_fail (row, CRO_BRING_TOO_LONG, column);

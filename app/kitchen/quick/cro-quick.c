@@ -4,6 +4,7 @@
 
 #include "cro-expression.h"
 #include "cro-name.h"
+#include "cro-stray.h"
 #include "cro-unit-words.h"
 
 void
@@ -233,7 +234,7 @@ fail_name (Rest       *rest,
   for (gsize at = rest->start; at < rest->end; at = next_word (rest, at))
     if (looks_like_price (rest->text + at))
       return fail_price (rest, quick, at);
-  if (cro_name_find_stray (name) != 0)
+  if (cro_stray_find (name, NULL) != 0)
     return fail (quick, CRO_QUICK_STRAY, rest->start, rest->end);
   return TRUE;
 }
