@@ -550,6 +550,40 @@ class Damaged(Case):
                       ("dump", self.book, ""), ("check", ""), ("undo", self.book, "")):
       self.refused(*arguments, says="An argument is empty")
 
+  def test_what_follows_two_hyphens_is_an_argument(self):
+    """In every command, before what looks like an option and what does not."""
+    os.chdir(self.folder)
+    self.addCleanup(os.chdir, "/")
+    self.tables(name="-t")
+    for name in ("book", "-book"):
+      self.silent("load", "--", name, "-t")
+      self.silent("new", "--", name + "2")
+      self.silent("dump", "--", name, "-out")
+      self.expect(0, "add", "--", name, "-t")
+      self.expect(0, "cost", "--json", "--", name)
+      self.expect(0, "--", "cost", "--", name)
+      self.expect(0, "plan", "--covers", "Leek bite=2", "--", name)
+      self.expect(0, "history", "--", name)
+      self.expect(0, "check", "--", name)
+      self.expect(0, "workbook", "--month", "2026-03", "-o", name + ".xlsx", "--", name)
+      self.refused("undo", "--", name, "7", says="there is no act 7")
+      self.refused("undo", "--", name, "--", says="is not the number of an act")
+      self.refused("cost", "--", name, "--json", says="Usage: croustade-cli cost BOOK")
+
+  def test_no_name_of_a_file_moves_the_cursor(self):
+    """Nor does it turn text, begin a line, or stand there in bytes that are no text."""
+    self.silent("load", self.book, self.tables())
+    for name, shown in (("a\x1b[31mb", "a\\x1B[31mb"), ("a\u202eb", "a\\u202Eb"),
+                        ("a\nb", "a\\nb"), ("a\rb", "a\\x0Db"), ("a\udc9bb", "a\\x9Bb"),
+                        ("été", "été")):
+      for arguments in (("cost", name), ("load", self.book, name), ("check", name), (name,),
+                        ("cost", self.book, "--on", name), ("undo", self.book, name)):
+        done = subprocess.run([CLI, *arguments], capture_output=True, check=False)
+        self.assertEqual(done.returncode, 2, arguments)
+        told = b"not UTF-8" if "\udc9b" in name and "--on" in arguments else shown.encode()
+        self.assertIn(told, done.stderr, arguments)
+        self.assertNotIn(os.fsencode(name) if shown != name else b"\x1b", done.stderr, arguments)
+
   def test_a_way_on_is_told(self):
     """The newest whole copy is named; what can be read is saved."""
     self.silent("load", self.book, self.tables())

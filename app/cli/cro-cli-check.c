@@ -79,8 +79,8 @@ cro_cli_check (int    argc,
   g_autoptr (CroBook) book = NULL;
   g_autoptr (GError) error = NULL;
 
-  if (!cro_cli_parse ("check", "BOOK", _("Verify the file and the costing model."), NULL, 1, &argc,
-                      &argv, &status))
+  if (!cro_cli_parse ("check", "BOOK", _("Verify the file and the costing model."), NULL, &argc, &argv,
+                      &status))
     return status;
   store = cro_store_open (argv[1], NULL, CRO_STORE_INSPECT, &error);
   if (store == NULL || !cro_check_file (store, print_finding, NULL, &report, &error))

@@ -203,7 +203,7 @@ cro_cli_cost (int    argc,
   g_autoptr (CroBook) book = NULL;
   g_autoptr (GError) error = NULL;
 
-  if (!cro_cli_parse ("cost", "BOOK", _("Cost plates, menus and items."), entries, 1, &argc, &argv,
+  if (!cro_cli_parse ("cost", "BOOK", _("Cost plates, menus and items."), entries, &argc, &argv,
                       &status))
     return status;
   if (!cro_cli_read_date (as_of, &day))

@@ -232,8 +232,8 @@ cro_cli_history (int    argc,
   g_autoptr (CroStore) store = NULL;
   g_autoptr (GError) error = NULL;
 
-  if (!cro_cli_parse ("history", "BOOK", _("Print what was changed, by whom and when."), entries, 1,
-                      &argc, &argv, &status))
+  if (!cro_cli_parse ("history", "BOOK", _("Print what was changed, by whom and when."), entries, &argc,
+                      &argv, &status))
     return status;
   if (last == 0 || last < -1)
     {
@@ -327,7 +327,7 @@ cro_cli_undo (int    argc,
 
   if (!cro_cli_parse ("undo", "BOOK [ACT]",
                       _("Undo the last act of this desk, or the one with that number."), NULL,
-                      argc > 2 ? 2 : 1, &argc, &argv, &status))
+                      &argc, &argv, &status))
     return status;
   if (argc > 2 && !read_act (argv[2], &act))
     return CRO_CLI_REFUSED;

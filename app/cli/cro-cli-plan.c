@@ -347,7 +347,7 @@ cro_cli_plan (int    argc,
   CroPlanning planning = { .date = cro_here_today () };
   CroCliStatus status;
 
-  if (!cro_cli_parse ("plan", "BOOK", _("Plan a service: what to make and buy."), entries, 1, &argc,
+  if (!cro_cli_parse ("plan", "BOOK", _("Plan a service: what to make and buy."), entries, &argc,
                       &argv, &status))
     return status;
   if ((service != NULL) == (covers != NULL) || (service != NULL && have != NULL))

@@ -19,7 +19,7 @@ cro_cli_new (int    argc,
   g_autoptr (CroStore) store = NULL;
   g_autoptr (GError) error = NULL;
 
-  if (!cro_cli_parse ("new", "BOOK", _("Make an empty book."), NULL, 1, &argc, &argv, &status))
+  if (!cro_cli_parse ("new", "BOOK", _("Make an empty book."), NULL, &argc, &argv, &status))
     return status;
   desk = cro_here_dup_desk ();
   store = cro_store_create (argv[1], desk, &error);
@@ -76,7 +76,7 @@ cro_cli_load (int    argc,
 
   if (!cro_cli_parse ("load", "BOOK FOLDER",
                       _("Load a folder of tables into a book, made if there is none."),
-                      entries, 2, &argc, &argv, &status))
+                      entries, &argc, &argv, &status))
     return status;
   cro_cli_warn_of_network (argv[1]);
   desk = cro_here_dup_desk ();
@@ -129,7 +129,7 @@ cro_cli_dump (int    argc,
   g_autoptr (GError) error = NULL;
 
   if (!cro_cli_parse ("dump", "BOOK FOLDER", _("Write all tables of a book into a folder."), entries,
-                      2, &argc, &argv, &status))
+                      &argc, &argv, &status))
     return status;
   if (is_damaged)
     {
@@ -190,7 +190,7 @@ cro_cli_add (int    argc,
 
   if (!cro_cli_parse ("add", "BOOK FOLDER",
                       _("Change and add the rows of a folder by their keys, and remove nothing."),
-                      entries, 2, &argc, &argv, &status))
+                      entries, &argc, &argv, &status))
     return status;
   cro_cli_warn_of_network (argv[1]);
   desk = cro_here_dup_desk ();

@@ -5,6 +5,7 @@
 #include <errno.h>
 #include <glib/gi18n.h>
 #include <glib/gstdio.h>
+#include <stdio.h>
 #include <string.h>
 #include <unistd.h>
 
@@ -64,7 +65,7 @@ show_progress (gpointer user_data,
   int pct = (int) (100 * done);
 
   if (pct > *shown && isatty (STDERR_FILENO))
-    g_printerr ("\r%3d %%%s", pct, pct >= 100 ? "\r     \r" : "");
+    fprintf (stderr, "\r%3d %%%s", pct, pct >= 100 ? "\r     \r" : "");
   *shown = MAX (*shown, pct);
   return cro_cli_goes_on (NULL, done);
 }
@@ -74,7 +75,7 @@ fail_to_write (const char   *path,
                const GError *error)
 {
   if (isatty (STDERR_FILENO))
-    g_printerr ("\r     \r");
+    fputs ("\r     \r", stderr);
   return cro_cli_fail (path, error);
 }
 
@@ -139,7 +140,7 @@ cro_cli_workbook (int    argc,
   g_autoptr (GError) error = NULL;
 
   if (!cro_cli_parse ("workbook", "BOOK", _("Write the office’s spreadsheet: the book in formulas."),
-                      entries, 1, &argc, &argv, &status))
+                      entries, &argc, &argv, &status))
     return status;
   if (!day_of_month (month, &day))
     return CRO_CLI_REFUSED;

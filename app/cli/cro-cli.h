@@ -35,13 +35,17 @@ CroCliStatus cro_cli_undo    (int argc, char **argv);
 CroCliStatus cro_cli_check   (int argc, char **argv);
 CroCliStatus cro_cli_workbook (int argc, char **argv);
 
+/* From now on what g_print and g_printerr write has no control characters, nothing that turns text and no
+ * bytes that are not UTF-8: they are shown as \x1B, \u202E. A message is one line. */
+void         cro_cli_escape_output (void);
+
 /* Parses a command's options. On FALSE the command ends with *status: a fault was told, or
- * help was printed. arguments are what is left in argv after the options, n of them. */
+ * help was printed. arguments, as in "BOOK [ACT]", say what is left in argv after the options; what
+ * follows "--" is one, whatever it looks like. */
 gboolean     cro_cli_parse   (const char        *command,
                               const char        *arguments,
                               const char        *summary,
                               GOptionEntry      *entries,
-                              guint              n,
                               int               *argc,
                               char            ***argv,
                               CroCliStatus      *status);

@@ -65,6 +65,8 @@ run (int    argc,
 {
   const char *name = argc > 1 ? argv[1] : NULL;
 
+  if (g_strcmp0 (name, "--") == 0)
+    return run (argc - 1, argv + 1);
   if (g_strcmp0 (name, "--help") == 0 || g_strcmp0 (name, "-h") == 0)
     {
       print_help ();
@@ -96,12 +98,41 @@ is_any_empty (int    argc,
   return FALSE;
 }
 
+/* GLib leaves "--" where an argument that follows begins with a hyphen. */
+static void
+drop_separator (int   *argc,
+                char **argv)
+{
+  for (int i = 1; i < *argc; i++)
+    if (strcmp (argv[i], "--") == 0)
+      {
+        memmove (argv + i, argv + i + 1, (gsize) (*argc - i) * sizeof *argv);
+        --*argc;
+        return;
+      }
+}
+
+/* Of "BOOK [ACT]" one or two. */
+static gboolean
+are_as_many (int         n,
+             const char *arguments)
+{
+  int least = 0, most = 0;
+
+  for (const char *at = arguments; at != NULL; at = strchr (at, ' '))
+    {
+      at += *at == ' ' ? 1 : 0;
+      most++;
+      least += *at == '[' ? 0 : 1;
+    }
+  return n >= least && n <= most;
+}
+
 gboolean
 cro_cli_parse (const char     *command,
                const char     *arguments,
                const char     *summary,
                GOptionEntry   *entries,
-               guint           n,
                int            *argc,
                char         ***argv,
                CroCliStatus   *status)
@@ -122,7 +153,11 @@ cro_cli_parse (const char     *command,
     g_option_context_add_main_entries (context, entries, GETTEXT_PACKAGE);
 
   *status = CRO_CLI_REFUSED;
-  if (!g_option_context_parse (context, argc, argv, &error))
+  if (g_option_context_parse (context, argc, argv, &error))
+    drop_separator (argc, *argv);
+  if (cro_cli_is_of (error, G_CONVERT_ERROR))
+    g_printerr (_("The value of an option is not UTF-8.\n"));
+  else if (error != NULL)
     g_printerr ("%s\n", error->message);
   else if (help)
     {
@@ -134,7 +169,7 @@ cro_cli_parse (const char     *command,
     }
   else if (is_any_empty (*argc, *argv))
     g_printerr (_("An argument is empty.\n"));
-  else if (*argc == (int) n + 1)
+  else if (are_as_many (*argc - 1, arguments))
     return TRUE;
   g_printerr (_("Usage: %s %s\n"), program, arguments);
   return FALSE;
@@ -164,5 +199,6 @@ main (int    argc,
 {
   cro_catalogue_open ();
   use_utf8 ();
+  cro_cli_escape_output ();
   return (int) flush (run (argc, argv));
 }
