@@ -359,7 +359,7 @@ claim_trace_is_back_sweep (Book           *book,
   double traced[EXACT_ITEMS] = { 0 }, row_traced[EXACT_ROWS] = { 0 };
   static const double zeros[EXACT_ITEMS];
   double weight[EXACT_ROWS] = { 0 };
-  uint64_t touched[1] = { 0 };
+  uint64_t touched[1] = { 0 }, nodes[EXACT_ITEMS / 64 + 1] = { 0 };
 
   for (int i = 0; i < 2; i++)
     {
@@ -369,14 +369,14 @@ claim_trace_is_back_sweep (Book           *book,
       cro_dirty_add_row (touched, row);
     }
   cro_sweep_back (&book->graph, book->share, weight, row_effect, effect);
-  cro_trace (&book->graph, book->share, row_traced, traced, touched);
+  cro_trace (&book->graph, book->share, row_traced, traced, touched, nodes);
   expect ("a trace finds the effects of the full reverse sweep",
           memcmp (effect, traced, book->n_items * sizeof *effect) == 0
               && memcmp (row_effect, row_traced, book->n_rows * sizeof *row_effect) == 0);
-  cro_trace_clear (&book->graph, row_traced, traced, touched);
+  cro_trace_clear (&book->graph, row_traced, traced, touched, nodes);
   expect ("and leaves nothing behind", memcmp (traced, zeros, sizeof traced) == 0
                                            && memcmp (row_traced, zeros, sizeof row_traced) == 0
-                                           && touched[0] == 0);
+                                           && touched[0] == 0 && nodes[0] == 0);
 }
 
 static void

@@ -68,14 +68,16 @@ trace_chain (const Book *book,
   double *row_effect = calloc (DEPTH, sizeof *row_effect);
   double *effect = calloc (DEPTH + 1, sizeof *effect);
   uint64_t *touched = calloc (cro_dirty_words (&book->graph), sizeof *touched);
+  uint64_t *touched_nodes = calloc ((DEPTH + 1) / 64 + 1, sizeof *touched_nodes);
 
   row_effect[top] = 1;
   cro_dirty_add_row (touched, top);
-  cro_trace (&book->graph, book->share, row_effect, effect, touched);
+  cro_trace (&book->graph, book->share, row_effect, effect, touched, touched_nodes);
   expect ("the raw at its end is charged a gram", effect[book->graph.node_of_item[DEPTH]] == 1);
   free (row_effect);
   free (effect);
   free (touched);
+  free (touched_nodes);
 }
 
 static void

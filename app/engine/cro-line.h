@@ -74,6 +74,14 @@ cro_line_yield (const CroLines   *lines,
   return lines->yield[i] != 0 ? lines->yield[i] : of_item;
 }
 
+/* Whether the trim yield of its item divides line i, where the item has one. */
+static inline bool
+cro_line_is_trimmed (const CroLines *lines,
+                     size_t          i)
+{
+  return !lines->whole[i] && lines->unit[i] < CRO_UNIT_EACH && lines->yield[i] == 0;
+}
+
 /* Whether line i is weighed trimmed of an ingredient whose trim yield nobody has given, so
  * that its yield of 1 is an assumption. */
 static inline bool

@@ -19,6 +19,7 @@ typedef enum
   CRO_REACH_CREDIT = 1 << 17,      /* an assigned value is credited below */
   CRO_REACH_DOUBT = 1 << 18,       /* a batch below has an output that nothing takes */
   CRO_REACH_LAST_PRICE = 1 << 19,  /* an ingredient below is costed at its last price */
+  CRO_REACH_EXCEEDED = 1 << 20,    /* a batch below is credited with more than it costs */
 } CroReach;
 
 /* Allergens that may be contained, as labels warn of traces: bits 32 .. 45. */

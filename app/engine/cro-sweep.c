@@ -191,13 +191,19 @@ cro_sweep_back (const CroGraph *graph,
 }
 
 static inline void
-mark_makers (const CroGraph *graph,
-             uint64_t       *touched,
-             size_t          row)
+mark_parts (const CroGraph *graph,
+            uint64_t       *touched,
+            uint64_t       *touched_nodes,
+            size_t          row)
 {
   for (uint32_t l = graph->first[row]; l < graph->first[row + 1]; l++)
-    if (graph->made_by[graph->part[l]] != CRO_NO_ROW)
-      cro_dirty_add_row (touched, graph->made_by[graph->part[l]]);
+    {
+      uint32_t node = graph->part[l];
+
+      touched_nodes[node / 64] |= UINT64_C (1) << (node % 64);
+      if (node >= graph->n_raws)
+        cro_dirty_add_row (touched, graph->made_by[node]);
+    }
 }
 
 void
@@ -205,9 +211,12 @@ cro_trace (const CroGraph *graph,
            const double   *share,
            double         *row_effect,
            double         *effect,
-           uint64_t       *touched)
+           uint64_t       *touched,
+           uint64_t       *touched_nodes)
 {
-  for (size_t word = cro_dirty_words (graph); word-- > 0;)
+  const CroGraph copy = *graph;   /* for the reason given at sweep_from */
+
+  for (size_t word = cro_dirty_words (&copy); word-- > 0;)
     {
       uint64_t left = touched[word];
 
@@ -217,29 +226,31 @@ cro_trace (const CroGraph *graph,
           size_t bit = 63 - (size_t) __builtin_clzll (left);
           size_t row = word * 64 + bit;
 
-          row_effect[row] += effect_of_outputs (graph, share, effect, row);
-          hand_on (graph, effect, row, row_effect[row]);
-          mark_makers (graph, touched, row);
+          row_effect[row] += effect_of_outputs (&copy, share, effect, row);
+          hand_on (&copy, effect, row, row_effect[row]);
+          mark_parts (&copy, touched, touched_nodes, row);
           left = touched[word] & ((UINT64_C (1) << bit) - 1);
         }
     }
+}
+
+static void
+clear_marked (uint64_t *marks,
+              size_t    words,
+              double   *values)
+{
+  for (size_t word = 0; word < words; word++)
+    for (; marks[word] != 0; marks[word] &= marks[word] - 1)
+      values[word * 64 + (size_t) __builtin_ctzll (marks[word])] = 0;
 }
 
 void
 cro_trace_clear (const CroGraph *graph,
                  double         *row_effect,
                  double         *effect,
-                 uint64_t       *touched)
+                 uint64_t       *touched,
+                 uint64_t       *touched_nodes)
 {
-  size_t words = cro_dirty_words (graph);
-
-  for (size_t word = 0; word < words; word++)
-    for (; touched[word] != 0; touched[word] &= touched[word] - 1)
-      {
-        size_t row = word * 64 + (size_t) __builtin_ctzll (touched[word]);
-
-        row_effect[row] = 0;
-        for (uint32_t l = graph->first[row]; l < graph->first[row + 1]; l++)
-          effect[graph->part[l]] = 0;
-      }
+  clear_marked (touched, cro_dirty_words (graph), row_effect);
+  clear_marked (touched_nodes, graph->n_items / 64 + 1, effect);
 }

@@ -60,18 +60,21 @@ void     cro_sweep_back       (const CroGraph *graph,
                                double         *row_effect,
                                double         *effect);
 
-/* The same for few rows of a large book: effect[], row_effect[] (all zeros) and the bit set
- * touched (all zeros, cro_dirty_words) are in and out. Start rows are added to row_effect[]
- * and marked in touched by the caller. Only what stands below them is visited: on return
- * touched marks those rows. */
+/* The same for few rows of a large book: effect[], row_effect[] (all zeros) and the bit sets
+ * touched (of rows, cro_dirty_words) and touched_nodes ([n_items / 64 + 1] words), all zeros too,
+ * are in and out. Start rows are added to row_effect[] and marked in touched by the caller. Only
+ * what stands below them is visited: on return touched marks those rows, and touched_nodes what
+ * they take. */
 void     cro_trace            (const CroGraph *graph,
                                const double   *share,
                                double         *row_effect,
                                double         *effect,
-                               uint64_t       *touched);
+                               uint64_t       *touched,
+                               uint64_t       *touched_nodes);
 
-/* Sets back to zero what cro_trace wrote. */
+/* Sets back to zero what cro_trace wrote, wherever it is still marked. */
 void     cro_trace_clear      (const CroGraph *graph,
                                double         *row_effect,
                                double         *effect,
-                               uint64_t       *touched);
+                               uint64_t       *touched,
+                               uint64_t       *touched_nodes);

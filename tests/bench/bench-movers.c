@@ -109,9 +109,9 @@ compare (Bench       *bench,
   bench->plate = CRO_REF (CRO_REF_RECIPE, reach->plate);
   printf ("a plate over %u lines\n", reach->lines);
   pair = cro_bench_pair (find_movers, sweep_back, bench, 41, 20);
-  cro_bench_row ("what moves it", pair.ours, "reverse sweep", pair.reference, pair.ratio, 1.5);
+  cro_bench_row_of ("what moves it", "reverse sweep", &pair, 1.5);
   pair = cro_bench_pair (find_limits, sweep_back, bench, 41, 20);
-  cro_bench_row ("with its limits", pair.ours, "reverse sweep", pair.reference, pair.ratio, 0);
+  cro_bench_row_of ("with its limits", "reverse sweep", &pair, 0);
 }
 
 int

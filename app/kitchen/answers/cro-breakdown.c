@@ -5,6 +5,7 @@
 
 #include "cro-decimal.h"
 #include "cro-effect.h"
+#include "cro-effects.h"
 #include "cro-plate.h"
 #include "cro-reach.h"
 #include "cro-rule.h"
@@ -236,26 +237,16 @@ trace (CroBreakdown *self,
 {
   const CroGraph *graph = &figures->graph;
 
-  cro_trace (graph, figures->share, figures->row_effect, figures->effect, figures->seen_rows);
-  for (guint32 row = 0; row < graph->n_rows; row++)
-    if (figures->seen_rows[row / 64] == 0)
-      row |= 63;
-    else if (figures->seen_rows[row / 64] >> (row % 64) & 1)
-      {
-        add_credits (self, figures, row);
-        for (uint32_t l = graph->first[row]; l < graph->first[row + 1]; l++)
-          {
-            guint32 node = graph->part[l];
-            guint64 bit = G_GUINT64_CONSTANT (1) << (node % 64);
-
-            if (graph->made_by[node] != CRO_NO_ROW || (figures->seen_nodes[node / 64] & bit))
-              continue;
-            figures->seen_nodes[node / 64] |= bit;
-            add_ingredient (self, figures, node);
-          }
-      }
-  memset (figures->seen_nodes, 0, (graph->n_items / 64 + 1) * sizeof *figures->seen_nodes);
-  cro_trace_clear (graph, figures->row_effect, figures->effect, figures->seen_rows);
+  cro_trace (graph, figures->share, figures->row_effect, figures->effect, figures->seen_rows,
+             figures->seen_nodes);
+  for (guint32 row = cro_effects_next (figures, 0); row < graph->n_rows;
+       row = cro_effects_next (figures, row + 1))
+    add_credits (self, figures, row);
+  for (guint32 node = cro_effects_next_raw (figures, 0); node < graph->n_raws;
+       node = cro_effects_next_raw (figures, node + 1))
+    add_ingredient (self, figures, node);
+  cro_trace_clear (graph, figures->row_effect, figures->effect, figures->seen_rows,
+                   figures->seen_nodes);
   g_array_sort (self->ingredients, compare_shares);
   g_array_sort (self->by_products, compare_shares);
 }

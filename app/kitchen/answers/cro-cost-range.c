@@ -133,26 +133,11 @@ meet (CroFigures *figures,
 {
   Slope slope = { figures->graph.item_of_node[node], figures->effect[node], 0 };
 
-  if (figures->seen_nodes[node / 64] >> (node % 64) & 1)
-    return;
-  figures->seen_nodes[node / 64] |= G_GUINT64_CONSTANT (1) << (node % 64);
   if (figures->model->measures[slope.item].trim_yield != 0)
     slope.of_inverse = cro_mover_charged_by_trim (figures, slope.item)
                        * cro_decimal_to_double (figures->model->measures[slope.item].trim_yield)
                        / 100;
   g_array_append_val (slopes, slope);
-}
-
-static void
-walk_row (CroFigures *figures,
-          guint32     row,
-          GArray     *slopes)
-{
-  const CroGraph *graph = &figures->graph;
-
-  for (uint32_t l = graph->first[row]; l < graph->first[row + 1]; l++)
-    if (graph->made_by[graph->part[l]] == CRO_NO_ROW)
-      meet (figures, graph->part[l], slopes);
 }
 
 /* How far a yield is moved to see what a cost does. */
@@ -194,17 +179,17 @@ slopes_of (CroFigures *figures,
   CroBatchChange batch = { 0 };
 
   cro_effects_trace (figures, thing);
+  for (guint32 node = cro_effects_next_raw (figures, 0); node < figures->graph.n_raws;
+       node = cro_effects_next_raw (figures, node + 1))
+    meet (figures, node, slopes);
   for (guint32 row = cro_effects_next (figures, 0); row < figures->graph.n_rows;
        row = cro_effects_next (figures, row + 1))
     {
-      walk_row (figures, row, slopes);
       cro_batch_change_begin (&batch, figures, row);
       if (batch.has_yield)
         walk_batch (&batch, row, slopes);
     }
   cro_batch_change_clear (&batch);
-  for (guint i = 0; i < slopes->len; i++)
-    figures->seen_nodes[cro_figures_node (figures, g_array_index (slopes, Slope, i).item) / 64] = 0;
   cro_effects_clear (figures);
   return slopes;
 }

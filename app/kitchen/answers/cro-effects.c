@@ -36,13 +36,14 @@ cro_effects_trace (CroFigures *figures,
   else
     add_plate (figures, thing.slot, 1);
   cro_trace (&figures->graph, figures->share, figures->row_effect, figures->effect,
-             figures->seen_rows);
+             figures->seen_rows, figures->seen_nodes);
 }
 
 void
 cro_effects_clear (CroFigures *figures)
 {
-  cro_trace_clear (&figures->graph, figures->row_effect, figures->effect, figures->seen_rows);
+  cro_trace_clear (&figures->graph, figures->row_effect, figures->effect, figures->seen_rows,
+                   figures->seen_nodes);
 }
 
 double

@@ -2,7 +2,8 @@
  * stands below it.
  *
  * Between the two calls figures->row_effect tells what a batch's cost counts in it, figures->effect
- * what a unit cost does, and figures->seen_rows which rows stand below. */
+ * what a unit cost does, figures->seen_rows which rows stand below, and figures->seen_nodes what
+ * these take. */
 #pragma once
 
 #include "cro-figures.h"
@@ -15,14 +16,34 @@ void     cro_effects_trace (CroFigures *figures,
                             CroRef      thing);
 void     cro_effects_clear (CroFigures *figures);
 
+/* The next mark from i on; n: there is none before it. */
+static inline guint32
+cro_effects_next_of (const guint64 *marks,
+                     guint32        i,
+                     gsize          n)
+{
+  gsize word = i / 64;
+  guint64 left = i < n ? marks[word] >> (i % 64) << (i % 64) : 0;
+
+  while (left == 0 && (word + 1) * 64 < n)
+    left = marks[++word];
+  return left != 0 ? (guint32) MIN (word * 64 + (gsize) __builtin_ctzll (left), n) : (guint32) n;
+}
+
 /* The next row below, from row on; graph.n_rows: there is none. */
 static inline guint32
 cro_effects_next (const CroFigures *figures,
                   guint32           row)
 {
-  while (row < figures->graph.n_rows && !(figures->seen_rows[row / 64] >> (row % 64) & 1))
-    row = figures->seen_rows[row / 64] >> (row % 64) == 0 ? (row / 64 + 1) * 64 : row + 1;
-  return MIN (row, (guint32) figures->graph.n_rows);
+  return cro_effects_next_of (figures->seen_rows, row, figures->graph.n_rows);
+}
+
+/* The node of the next ingredient that is taken below; graph.n_raws: there is none. */
+static inline guint32
+cro_effects_next_raw (const CroFigures *figures,
+                      guint32           node)
+{
+  return cro_effects_next_of (figures->seen_nodes, node, figures->graph.n_raws);
 }
 
 /* What an assigned value of an output of a credited batch counts, its main output's slot known. */

@@ -5,6 +5,7 @@
 #include "cro-batch-change.h"
 #include "cro-decimal.h"
 #include "cro-effects.h"
+#include "cro-reach.h"
 #include "cro-rule.h"
 
 #define STEP 0.1
@@ -33,7 +34,6 @@ typedef struct
   GArray         *found;      /* Candidate: in order, as many as are asked for; or all, in none */
   guint           most;
   double          least;      /* effect of the last of these; below 0 while there is room */
-  GArray         *raws;       /* guint32: nodes that were met */
   CroBatchChange  batch;
   guint           n_parts;    /* prices and values that make a part of the cost */
   double          parts;      /* of these, all that they make of it, whatever the sign */
@@ -161,50 +161,72 @@ add_part (Movers      *self,
 
 /* --- Prices and trim yields ----------------------------------------------------------------------- */
 
-/* What is charged of it is its effect; where that stood, what lines charge is summed from then on,
- * whatever their sign: no more than that its trim yield can divide. */
 static inline void
-meet_raw (Movers  *self,
-          guint32  node,
-          double   unit_cost)
+unmark (CroFigures *figures,
+        guint32     node)
+{
+  figures->seen_nodes[node / 64] &= ~(G_GUINT64_CONSTANT (1) << (node % 64));
+}
+
+/* What is charged of it is its effect, and more than that its trim yield cannot divide. Where that
+ * may be among the first ones it stays marked, and its effect makes room for what lines charge of it
+ * trimmed. */
+static void
+add_prices (Movers *self)
 {
   CroFigures *figures = self->figures;
+  const double *unit_cost = figures->layers[CRO_LAYER_FOOD].unit_cost;
+  const guint32 *item_of_node = figures->graph.item_of_node;
 
-  add_part (self, CRO_MOVER_PRICE, figures->graph.item_of_node[node], CRO_NO_SLOT,
-            figures->effect[node] * unit_cost);
-  figures->seen_nodes[node / 64] |= G_GUINT64_CONSTANT (1) << (node % 64);
-  figures->effect[node] = 0;
-  g_array_append_val (self->raws, node);
+  for (guint32 node = cro_effects_next_raw (figures, 0); node < figures->graph.n_raws;
+       node = cro_effects_next_raw (figures, node + 1))
+    {
+      double cost = figures->effect[node] * unit_cost[node];
+
+      add_part (self, CRO_MOVER_PRICE, item_of_node[node], CRO_NO_SLOT, cost);
+      if (!may_be (self, LESS * cost) || figures->model->measures[item_of_node[node]].trim_yield == 0)
+        unmark (figures, node);
+      figures->effect[node] = 0;
+    }
+}
+
+/* Of those that are still marked. */
+static void
+sum_trimmed (CroFigures *figures,
+             guint32     row)
+{
+  const CroGraph *graph = &figures->graph;
+  const CroLines *lines = &figures->model->lines;
+
+  for (uint32_t l = graph->first[row]; l < graph->first[row + 1]; l++)
+    {
+      guint32 node = graph->part[l];
+
+      if (node < graph->n_raws && (figures->seen_nodes[node / 64] >> (node % 64) & 1)
+          && cro_line_is_trimmed (lines, graph->line_slot[l]))
+        figures->effect[node] += figures->row_effect[row] * graph->quantity[l];
+    }
 }
 
 static void
 add_trim_yields (Movers *self)
 {
   CroFigures *figures = self->figures;
+  const CroGraph *graph = &figures->graph;
 
-  for (guint i = 0; i < self->raws->len; i++)
-    {
-      guint32 node = g_array_index (self->raws, guint32, i);
-      guint32 item = figures->graph.item_of_node[node];
-
-      figures->seen_nodes[node / 64] = 0;
-      if (may_be (self, figures->effect[node] * LESS)
-          && figures->model->measures[item].trim_yield != 0)
-        add (self, dividing (CRO_MOVER_TRIM_YIELD, item, CRO_NO_SLOT,
-                             cro_mover_charged_by_trim (figures, item)));
-    }
+  if (cro_effects_next_raw (figures, 0) == graph->n_raws)
+    return;
+  for (guint32 row = cro_effects_next (figures, 0); row < graph->n_rows;
+       row = cro_effects_next (figures, row + 1))
+    sum_trimmed (figures, row);
+  for (guint32 node = cro_effects_next_raw (figures, 0); node < graph->n_raws;
+       node = cro_effects_next_raw (figures, node + 1))
+    add (self, dividing (CRO_MOVER_TRIM_YIELD, graph->item_of_node[node], CRO_NO_SLOT,
+                         figures->effect[node]
+                             * figures->layers[CRO_LAYER_FOOD].unit_cost[node]));
 }
 
 /* --- Lines ------------------------------------------------------------------------------------------- */
-
-static gboolean
-is_trimmed (CroModel *model,
-            guint32   line)
-{
-  return model->lines.yield[line] == 0
-         && cro_line_yield (&model->lines, line, &model->measures[model->lines.item[line]])
-                != CRO_WHOLE_PCT;
-}
 
 double
 cro_mover_charged_by_trim (CroFigures *figures,
@@ -218,11 +240,11 @@ cro_mover_charged_by_trim (CroFigures *figures,
     {
       guint32 row = graph->used_in[use];
 
-      if (row == before || figures->row_effect[row] == 0)
+      if (row == before || !(figures->seen_rows[row / 64] >> (row % 64) & 1))
         continue;
       before = row;
       for (uint32_t l = graph->first[row]; l < graph->first[row + 1]; l++)
-        if (graph->part[l] == node && is_trimmed (figures->model, graph->line_slot[l]))
+        if (graph->part[l] == node && cro_line_is_trimmed (&figures->model->lines, graph->line_slot[l]))
           charged += figures->row_effect[row] * graph->quantity[l] * unit_cost;
     }
   return charged;
@@ -270,46 +292,40 @@ add_finished (Movers  *self,
     }
 }
 
+/* What is credited is a part of the cost. */
 static void
 add_values (Movers  *self,
             guint32  row)
 {
-  CroModel *model = self->figures->model;
-  const CroRecipe *recipe = cro_model_recipe (model, self->figures->graph.slot_of_row[row]);
+  CroFigures *figures = self->figures;
+  const guint32 *slots;
+  guint32 n;
 
-  if (self->batch.n < 2 || !cro_rule_credits ((CroRule) recipe->rule))
+  if (!(figures->own_row_bits[row] & CRO_REACH_CREDIT))
     return;
-  for (guint32 i = 1; i < self->batch.n; i++)
+  n = cro_figures_outputs (figures, figures->graph.slot_of_row[row], &slots);
+  for (guint32 i = 1; i < n; i++)
     {
-      guint32 slot = self->batch.slots[i];
-      const CroOutput *output = &cro_model_item (model, slot)->output;
-      double cost = cro_effects_of_value (self->figures, self->batch.slots[0], slot)
-                    * output->value_of_base;
+      const CroOutput *output = &cro_model_item (figures->model, slots[i])->output;
 
       if (output->has_value)
-        add_part (self, CRO_MOVER_VALUE, slot, row, cost);
+        add_part (self, CRO_MOVER_VALUE, slots[i], row,
+                  cro_effects_of_value (figures, slots[0], slots[i]) * output->value_of_base);
     }
 }
 
-/* Whether what stands in a batch may be among the first ones. Its cost, and what is made of it, each go
- * up or down by a tenth, at worst against each other: a quarter of what its outputs make. What is
- * credited has no such bound, and is part of the cost. */
-static gboolean
+/* Whether what stands in a row may be among the first ones. Its cost, and what is made of it, each go
+ * up or down by a tenth, at worst against each other: a quarter of what it counts. That is no bound
+ * where more is credited than a batch costs. */
+static inline gboolean
 may_move (Movers  *self,
           guint32  row)
 {
-  const CroGraph *graph = &self->figures->graph;
-  const double *unit_cost = self->figures->layers[CRO_LAYER_FOOD].unit_cost;
-  guint32 first = graph->made[row], end = graph->made[row + 1];
-  double made = 0;
+  const CroFigures *figures = self->figures;
 
-  for (guint32 node = first; node < end; node++)
-    made += fabs (self->figures->effect[node] * unit_cost[node]);
-  if (end > first + 1
-      && cro_rule_credits ((CroRule) cro_model_recipe (self->figures->model,
-                                                       graph->slot_of_row[row])->rule))
-    return TRUE;
-  return end > first && may_be (self, 2.5 * STEP * made);
+  return may_be (self, 2.5 * STEP * figures->row_effect[row]
+                           * figures->layers[CRO_LAYER_FOOD].row_cost[row])
+         || (figures->row_bits[row] & CRO_REACH_EXCEEDED) != 0;
 }
 
 static void
@@ -319,30 +335,16 @@ add_row (Movers  *self,
   CroFigures *figures = self->figures;
   const CroGraph *graph = &figures->graph;
   const double *unit_cost = figures->layers[CRO_LAYER_FOOD].unit_cost;
-  gboolean is_looked_at = may_move (self, row);
-  gboolean is_shared_anew;
 
-  if (is_looked_at)
-    cro_batch_change_begin (&self->batch, figures, row);
-  is_shared_anew = is_looked_at && self->batch.has_yield;
+  cro_batch_change_begin (&self->batch, figures, row);
   for (uint32_t l = graph->first[row]; l < graph->first[row + 1]; l++)
     {
-      guint32 node = graph->part[l];
-      double charged = figures->row_effect[row] * graph->quantity[l] * unit_cost[node];
+      double charged = figures->row_effect[row] * graph->quantity[l] * unit_cost[graph->part[l]];
 
-      if (graph->made_by[node] == CRO_NO_ROW)
-        {
-          if (!(figures->seen_nodes[node / 64] >> (node % 64) & 1))
-            meet_raw (self, node, unit_cost[node]);
-          figures->effect[node] += fabs (charged);
-        }
-      if (is_shared_anew || may_be (self, LESS * fabs (charged)))
-        add_line (self, row, l, charged, is_shared_anew);
+      if (self->batch.has_yield || may_be (self, LESS * fabs (charged)))
+        add_line (self, row, l, charged, self->batch.has_yield);
     }
-  if (!is_looked_at)
-    return;
   add_finished (self, row);
-  add_values (self, row);
 }
 
 /* --- In order ------------------------------------------------------------------------------------------- */
@@ -420,20 +422,23 @@ cro_movers_new (CroFigures *figures,
                 guint       most)
 {
   Movers self = { .figures = figures, .most = most, .least = -1,
-                  .found = g_array_new (FALSE, FALSE, sizeof (Candidate)),
-                  .raws = g_array_new (FALSE, FALSE, sizeof (guint32)) };
+                  .found = g_array_new (FALSE, FALSE, sizeof (Candidate)) };
   CroMovers *movers;
 
   cro_effects_trace (figures, thing);
+  add_prices (&self);
+  add_trim_yields (&self);
   for (guint32 row = cro_effects_next (figures, 0); row < figures->graph.n_rows;
        row = cro_effects_next (figures, row + 1))
-    add_row (&self, row);
-  add_trim_yields (&self);
+    {
+      add_values (&self, row);
+      if (may_move (&self, row))
+        add_row (&self, row);
+    }
   cro_effects_clear (figures);
   movers = finish (&self);
   cro_batch_change_clear (&self.batch);
   g_array_unref (self.found);
-  g_array_unref (self.raws);
   return movers;
 }
 

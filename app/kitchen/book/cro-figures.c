@@ -9,9 +9,6 @@
 #include "cro-reach.h"
 #include "cro-rule.h"
 
-/* An own bit of a row, of no meaning above it: its main output's cost is below 0. */
-#define CREDIT_EXCEEDS (UINT64_C (1) << 63)
-
 CroFigures *
 cro_figures_new (CroModel *model,
                  CroDate   date)
@@ -304,7 +301,7 @@ note_credit (CroFigures *self,
 {
   guint64 bit = UINT64_C (1) << (row % 64);
 
-  if (self->own_row_bits[row] & (CRO_REACH_CREDIT | CREDIT_EXCEEDS))
+  if (self->own_row_bits[row] & (CRO_REACH_CREDIT | CRO_REACH_EXCEEDED))
     self->credits[row / 64] |= bit;
   else
     self->credits[row / 64] &= ~bit;
@@ -352,10 +349,10 @@ static void
 compare_credit (CroFigures *self,
                 guint32     row)
 {
-  guint64 bits = self->own_row_bits[row] & ~CREDIT_EXCEEDS;
+  guint64 bits = self->own_row_bits[row] & ~(guint64) CRO_REACH_EXCEEDED;
 
   if (cro_figures_credit_exceeds (self, row))
-    bits |= CREDIT_EXCEEDS;
+    bits |= CRO_REACH_EXCEEDED;
   self->bits_moved |= bits != self->own_row_bits[row];
   self->own_row_bits[row] = bits;
   note_credit (self, row);
@@ -378,8 +375,9 @@ sweep_bits (CroFigures *self)
     return;
 
   for (guint32 row = 0; row < self->graph.n_rows; row++)
-    self->row_bits[row] = (self->own_row_bits[row] & ~CREDIT_EXCEEDS)
-                          | (self->own_row_bits[row] & CREDIT_EXCEEDS ? CRO_REACH_INCOMPLETE : 0);
+    self->row_bits[row]
+        = self->own_row_bits[row]
+          | (self->own_row_bits[row] & CRO_REACH_EXCEEDED ? CRO_REACH_INCOMPLETE : 0);
   memcpy (self->node_bits, self->own_node_bits, self->graph.n_items * sizeof *self->node_bits);
   cro_reach_sweep (&self->graph, self->node_bits, self->row_bits);
   self->bits_moved = FALSE;
@@ -519,7 +517,7 @@ cro_figures_touch_recipe (CroFigures *self,
   guint32 n = cro_figures_outputs (self, recipe, &outputs);
 
   fold_row (self, row);
-  self->own_row_bits[row] |= before & CREDIT_EXCEEDS;
+  self->own_row_bits[row] |= before & CRO_REACH_EXCEEDED;
   note_credit (self, row);
   self->bits_moved |= before != self->own_row_bits[row];
   for (guint32 i = 0; i < n; i++)
