@@ -513,7 +513,7 @@ test_a_price_of_today_moves_no_sale_before_it (void **state)
   expect_months (fixture, "dearer from that day, which is of an open month", "600.00 53.50 ");
   cro_test_must (cro_edit_set_selling_price (fixture->book, "none", menu, on - 1, CRO_NOT_SET,
                                              &error), error);
-  expect_months (fixture, "without a price of its own nobody knows", "– 53.50 ");
+  expect_months (fixture, "without a price of its own nobody knows", "? 53.50 ");
 }
 
 /* A void takes its sale back, a refund its money alone, and what is no plate has the revenue that was
@@ -534,6 +534,55 @@ test_every_kind_of_sale_counts (void **state)
   expect_months (fixture, "(3 − 1) × 100 − 25 + 36.50", "211.50 53.50 ");
 }
 
+/* Croustade is 5 net, Tide has no price from January on. The till said 300. */
+static const struct { const char *says, *sales, *shown, *month, *total; } unpriced[] = {
+  { "what is known, and more than the till: that differs", "2026-02-10,plate,Croustade,100,\n"
+    "2026-02-11,menu,Tide,3,\n", "?", "at least 500.00 at least +200.00", "at least 553.50" },
+  { "less than the till: the rest may make up for it", "2026-02-10,plate,Croustade,1,\n"
+    "2026-02-11,menu,Tide,3,\n", "?", "at least 5.00 ?", "at least 58.50" },
+  { "as much: that does not agree", "2026-02-10,plate,Croustade,60,\n2026-02-11,menu,Tide,3,\n", "?",
+    "at least 300.00 ?", "at least 353.50" },
+  { "a void takes from it", "2026-02-10,plate,Croustade,1,\n2026-02-11,menu,Tide,-1,\n", "?",
+    "at most 5.00 at most -295.00", "at most 58.50" },
+  { "both ways", "2026-02-10,menu,Tide,-1,\n2026-02-10,plate,Croustade,1,\n"
+    "2026-02-11,menu,Tide,3,\n", "?", "? 5.00 ?", "? 58.50" },
+  { "nothing at all is known", "2026-02-11,menu,Tide,3,\n", "?", "? –", "at least 53.50" },
+};
+
+static void
+test_sales_without_a_price_are_no_sum (void **state)
+{
+  Fixture *fixture = *state;
+
+  cro_test_write_table (fixture->folder.folder, "selling_prices", "name,from,price\nTide,2026-01-01,\n");
+  for (gsize i = 0; i < G_N_ELEMENTS (unpriced); i++)
+    {
+      g_autofree char *sales = g_strconcat ("date,kind,name,sold,net_revenue\n", unpriced[i].sales, NULL);
+      g_autoptr (CroRecord) row = NULL, month = NULL;
+      g_autofree char *shown = NULL, *of_month = NULL, *till = NULL, *both = NULL, *total = NULL;
+      GListModel *list;
+
+      g_clear_object (&fixture->records);
+      g_clear_object (&fixture->book);
+      assert_int_equal (g_unlink (fixture->folder.path), 0);
+      cro_test_write_table (fixture->folder.folder, "sales", sales);
+      fixture->book = cro_test_book_load (&fixture->folder);
+      begin (fixture, CRO_RECORDS_SALES);
+      list = G_LIST_MODEL (fixture->records);
+      row = g_list_model_get_item (list, g_list_model_get_n_items (list) - 1);
+      shown = cro_record_dup_text (row, 3);
+      begin (fixture, CRO_RECORDS_MONTHS);
+      month = g_list_model_get_item (G_LIST_MODEL (fixture->records), 0);
+      of_month = cro_record_dup_text (month, 5);
+      till = cro_record_dup_text (month, 7);
+      both = g_strdup_printf ("%s %s", of_month, till);
+      total = cro_records_dup_total (fixture->records, 5);
+      if (strcmp (shown, unpriced[i].shown) != 0 || strcmp (both, unpriced[i].month) != 0
+          || strcmp (total, unpriced[i].total) != 0)
+        fail_msg ("%s: %s; %s; %s", unpriced[i].says, shown, both, total);
+    }
+}
+
 int
 main (void)
 {
@@ -552,6 +601,7 @@ main (void)
     CASE (test_a_closed_month_is_known),
     CASE (test_a_price_of_today_moves_no_sale_before_it),
     CASE (test_every_kind_of_sale_counts),
+    CASE (test_sales_without_a_price_are_no_sum),
   };
 
   setlocale (LC_ALL, "");

@@ -162,6 +162,15 @@ cro_known_of_share (CroKnown of_part,
 }
 
 CroKnown
+cro_known_of_sum (CroKnown a,
+                  CroKnown b)
+{
+  if (a == CRO_KNOWN_WHOLE || a == b)
+    return b;
+  return b == CRO_KNOWN_WHOLE ? a : CRO_KNOWN_IN_PART;
+}
+
+CroKnown
 cro_known_turned (CroKnown known)
 {
   return known == CRO_KNOWN_AT_LEAST  ? CRO_KNOWN_AT_MOST

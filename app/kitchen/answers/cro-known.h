@@ -53,6 +53,10 @@ CroKnown cro_known_of_recipe (CroFigures      *figures,
 CroKnown cro_known_of_share  (CroKnown         of_part,
                               CroKnown         of_cost);
 
+/* Of a sum of two figures. */
+CroKnown cro_known_of_sum    (CroKnown         a,
+                              CroKnown         b);
+
 /* Of what is left when the cost is taken from a figure that is known. */
 CroKnown cro_known_turned    (CroKnown         known);
 

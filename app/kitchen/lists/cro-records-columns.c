@@ -6,6 +6,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "cro-figure-words.h"
 #include "cro-money.h"
 #include "cro-number.h"
 #include "cro-words.h"
@@ -233,12 +234,12 @@ cro_record_value_text (CroModel       *model,
                        CroValueKind    kind,
                        const CroValue *value)
 {
-  g_autofree char *number = NULL;
+  g_autofree char *number = NULL, *money = NULL;
 
   if (kind == CRO_VALUE_TEXT || (kind == CRO_VALUE_SHOWN && value->text != NULL))
     return g_strdup (value->text != NULL ? value->text : "");
   if (isnan (value->number))
-    return g_strdup ("–");
+    return value->known == CRO_KNOWN_WHOLE ? g_strdup ("–") : cro_words_known (CRO_KNOWN_NOTHING, "");
   switch (kind)
     {
     case CRO_VALUE_DATE:
@@ -246,7 +247,8 @@ cro_record_value_text (CroModel       *model,
     case CRO_VALUE_MONTH:
       return month_text ((CroDate) value->number);
     case CRO_VALUE_MONEY:
-      return money_in (model, value->number, value->text);
+      money = money_in (model, value->number, value->text);
+      return cro_words_known (value->known, money);
     case CRO_VALUE_DECIMAL:
       return cro_words_decimal ((gint64) value->number);
     case CRO_VALUE_RATE:
@@ -259,7 +261,8 @@ cro_record_value_text (CroModel       *model,
       return cro_words_unit_cost (model, cro_unit_get (unit_of (value->text))->base,
                                   value->number);
     case CRO_VALUE_APART:
-      return apart_text (model, value->number);
+      money = apart_text (model, value->number);
+      return cro_words_known (value->known, money);
     default:
       number = cro_words_decimal ((gint64) value->number);
       return g_strdup_printf ("%s %s", number, cro_words_unit (unit_of (value->text)));
@@ -282,7 +285,16 @@ is_alike (CroValueKind        kind,
              && g_strcmp0 (a->values[column].text, b->values[column].text) == 0);
 }
 
-double
+void
+cro_value_add (CroValue       *sum,
+               const CroValue *value)
+{
+  if (!isnan (value->number))
+    sum->number = (isnan (sum->number) ? 0 : sum->number) + value->number;
+  sum->known = cro_known_of_sum (sum->known, value->known);
+}
+
+CroValue
 cro_records_sum (const GArray   *rows,
                  const GArray   *indices,
                  CroRecordsKind  kind,
@@ -290,18 +302,15 @@ cro_records_sum (const GArray   *rows,
 {
   const CroRecordRow *all = (const CroRecordRow *) (const void *) rows->data;
   const guint32 *shown = (const guint32 *) (const void *) indices->data;
-  double sum = NAN;
+  CroValue sum = CRO_VALUE (NAN, NULL);
 
   if (!columns[kind][column].adds_up)
-    return NAN;
+    return sum;
   for (guint i = 0; i < indices->len; i++)
     {
-      double number = all[shown[i]].values[column].number;
-
       if (!is_alike (columns[kind][column].kind, column, &all[shown[0]], &all[shown[i]]))
-        return NAN;
-      if (!isnan (number))
-        sum = (isnan (sum) ? 0 : sum) + number;
+        return CRO_VALUE (NAN, NULL);
+      cro_value_add (&sum, &all[shown[i]].values[column]);
     }
   return sum;
 }

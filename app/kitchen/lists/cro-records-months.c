@@ -42,17 +42,6 @@ month_row (CroReading *self,
   return &g_array_index (self->rows, CroRecordRow, self->rows->len - 1);
 }
 
-static void
-add_to (CroRecordRow *row,
-        guint         column,
-        double        number)
-{
-  if (!isnan (number))
-    row->values[column].number = (isnan (row->values[column].number)
-                                      ? 0
-                                      : row->values[column].number) + number;
-}
-
 /* Sums over the rows of another kind: column of them, or their number where it is 0. */
 static gboolean
 add_records (CroReading      *self,
@@ -69,9 +58,11 @@ add_records (CroReading      *self,
     {
       const CroRecordRow *row = &g_array_index (rows, CroRecordRow, i);
 
+      CroValue one = cro_reading_number (1);
+
       if (row->month != G_MININT32)
-        add_to (month_row (self, row->month), into,
-                column > 0 ? row->values[column].number : 1);
+        cro_value_add (&month_row (self, row->month)->values[into],
+                       column > 0 ? &row->values[column] : &one);
     }
   return TRUE;
 }
@@ -106,6 +97,18 @@ closed_month (CroReading *self,
   return NULL;
 }
 
+static void
+add_frozen (CroRecordRow *row,
+            CroRows      *rows)
+{
+  CroValue sold = cro_reading_micro (rows, 2), net_sales = cro_reading_money (rows, 3);
+
+  if (isnan (net_sales.number) && !isnan (sold.number) && sold.number != 0)
+    net_sales.known = sold.number > 0 ? CRO_KNOWN_AT_LEAST : CRO_KNOWN_AT_MOST;
+  cro_value_add (&row->values[SOLD], &sold);
+  cro_value_add (&row->values[NET_SALES], &net_sales);
+}
+
 /* What closing froze takes the place of what would be computed today: a closed month stays. */
 static gboolean
 take_frozen (CroReading  *self,
@@ -127,16 +130,15 @@ take_frozen (CroReading  *self,
         continue;
       if (g_hash_table_add (begun, row))
         row->values[SOLD] = row->values[NET_SALES] = cro_reading_number (NAN);
-      if (!cro_rows_is_null (rows, 2))
-        add_to (row, SOLD, (double) cro_rows_get_int (rows, 2));
-      add_to (row, NET_SALES, cro_reading_money (rows, 3).number);
+      add_frozen (row, rows);
     }
   if (failure != NULL)
     g_propagate_error (error, g_steal_pointer (&failure));
   return failure == NULL;
 }
 
-/* Ours less theirs, compared as they are printed, in minor units. */
+/* Ours less theirs, compared as they are printed, in minor units. What is not known of ours may make
+ * up for the difference, unless that lies on the other side already. */
 static void
 compare (CroReading   *self,
          CroRecordRow *row,
@@ -145,6 +147,7 @@ compare (CroReading   *self,
          guint         into)
 {
   int digits = cro_currency_digits (self->model->currency);
+  CroKnown known = row->values[ours].known;
   double a = row->values[ours].number, b = row->values[theirs].number;
   gint64 apart;
 
@@ -152,6 +155,12 @@ compare (CroReading   *self,
     return;
   apart = cro_money_round (a, digits) - cro_money_round (b, digits);
   row->values[into] = cro_reading_number ((double) apart / pow (10, digits));
+  if (known == CRO_KNOWN_WHOLE)
+    return;
+  row->values[into].known = (known == CRO_KNOWN_AT_LEAST && apart > 0)
+                                    || (known == CRO_KNOWN_AT_MOST && apart < 0)
+                                ? known
+                                : CRO_KNOWN_NOTHING;
 }
 
 static int

@@ -1,6 +1,7 @@
 /* cro-records-private.h: how rows of the store become cells. */
 #pragma once
 
+#include "cro-known.h"
 #include "cro-records.h"
 #include "cro-selling-steps.h"
 
@@ -24,7 +25,11 @@ typedef struct
 {
   double      number;     /* what it is sorted by, unless it is text; NaN: not set */
   const char *text;       /* interned by the records; NULL: none */
+  CroKnown    known;      /* of money; of what is not known at all, what a sum that it goes into is */
 } CroValue;
+
+/* Text may be NULL. */
+#define CRO_VALUE(number, text) ((CroValue){ (number), (text), CRO_KNOWN_WHOLE })
 
 #define CRO_RECORD_MOST 11
 
@@ -57,9 +62,13 @@ char    *cro_record_value_text (CroModel        *model,
                                 CroValueKind     kind,
                                 const CroValue  *value);
 
+/* Adds a value to a sum, which begins with NaN: what is not known of one is not known of both. */
+void     cro_value_add         (CroValue        *sum,
+                                const CroValue  *value);
+
 /* The sum of one column over rows by index; NaN where it does not add up: its amounts are of
  * several things or units, or what came in stands beside what went out. */
-double   cro_records_sum       (const GArray    *rows,
+CroValue cro_records_sum       (const GArray    *rows,
                                 const GArray    *indices,
                                 CroRecordsKind   kind,
                                 guint            column);
@@ -102,6 +111,8 @@ gboolean cro_reading_table     (CroReading         *self,
 CroValue cro_reading_text      (CroReading         *self,
                                 const char         *text);
 CroValue cro_reading_number    (double              number);
+CroValue cro_reading_micro     (CroRows            *rows,
+                                int                 column);
 CroValue cro_reading_money     (CroRows            *rows,
                                 int                 column);
 

@@ -12,26 +12,26 @@
 
 /* --- Cells ----------------------------------------------------------------------------------------- */
 
-static const CroValue open_value = { NAN, NULL };
+static const CroValue open_value = { .number = NAN };
 
 CroValue
 cro_reading_text (CroReading *self,
                   const char *text)
 {
-  return (CroValue){ NAN, text != NULL && *text != '\0'
-                              ? g_string_chunk_insert_const (self->texts, text)
-                              : NULL };
+  return CRO_VALUE (NAN, text != NULL && *text != '\0'
+                             ? g_string_chunk_insert_const (self->texts, text)
+                             : NULL);
 }
 
 CroValue
 cro_reading_number (double number)
 {
-  return (CroValue){ number, NULL };
+  return CRO_VALUE (number, NULL);
 }
 
-static CroValue
-micro_cell (CroRows *rows,
-            int      column)
+CroValue
+cro_reading_micro (CroRows *rows,
+                   int      column)
 {
   return cro_rows_is_null (rows, column)
              ? open_value
@@ -61,7 +61,7 @@ amount_cell (CroReading *self,
              int         amount,
              int         unit)
 {
-  CroValue value = micro_cell (rows, amount);
+  CroValue value = cro_reading_micro (rows, amount);
 
   value.text = text_cell (self, rows, unit).text;
   return value;
@@ -175,9 +175,9 @@ fill_rate (CroReading *self,
 {
   self->row.values[0] = text_cell (self, rows, 1);
   self->row.values[1] = date_cell (self, rows, 2);
-  self->row.values[2] = micro_cell (rows, 3);
+  self->row.values[2] = cro_reading_micro (rows, 3);
   self->row.values[3] = cro_rows_is_null (rows, 4) ? cro_reading_number (CRO_MICRO)
-                                                   : micro_cell (rows, 4);
+                                                   : cro_reading_micro (rows, 4);
 }
 
 static void
@@ -228,6 +228,23 @@ net_price_on (CroReading *self,
   return cro_net_price (price != CRO_NOT_SET, price, tax);
 }
 
+/* What nobody entered, and nobody knows a price for. */
+static void
+price_sale (CroReading *self,
+            CroRows    *rows)
+{
+  gint64 sold = cro_rows_get_int (rows, 3);
+  CroValue *net_sales = &self->row.values[3];
+
+  net_sales->number = cro_decimal_to_double (sold)
+                      * net_price_on (self, self->row.ref, cro_rows_get_int (rows, 2),
+                                      (CroDate) self->row.values[0].number);
+  if (isnan (net_sales->number))
+    net_sales->known = sold > 0   ? CRO_KNOWN_AT_LEAST
+                       : sold < 0 ? CRO_KNOWN_AT_MOST
+                                  : CRO_KNOWN_WHOLE;
+}
+
 /* What was sold below 0 was rung up by mistake; nothing sold and money given back was eaten. */
 static const char *
 sale_kind (const CroReading *self,
@@ -254,13 +271,11 @@ fill_sale (CroReading *self,
   self->row.values[0] = date_cell (self, rows, 1);
   self->row.values[1] = cro_rows_is_null (rows, 2) ? text_cell (self, rows, 5)
                                                    : thing_cell (self, rows, 2);
-  self->row.values[2] = micro_cell (rows, 3);
+  self->row.values[2] = cro_reading_micro (rows, 3);
   self->row.values[3] = cro_reading_money (rows, 4);
   self->row.values[4] = cro_reading_text (self, sale_kind (self, rows));
   if (cro_rows_is_null (rows, 4))
-    self->row.values[3].number = cro_decimal_to_double (cro_rows_get_int (rows, 3))
-                                 * net_price_on (self, self->row.ref, cro_rows_get_int (rows, 2),
-                                                 (CroDate) self->row.values[0].number);
+    price_sale (self, rows);
 }
 
 static void

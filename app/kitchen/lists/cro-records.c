@@ -102,7 +102,7 @@ is_same_row (CroRecordsKind      kind,
     {
       const CroValue *x = &a->values[c], *y = &b->values[c];
 
-      if (!(x->number == y->number || (isnan (x->number) && isnan (y->number)))
+      if (x->known != y->known || !(x->number == y->number || (isnan (x->number) && isnan (y->number)))
           || (x->text != y->text && g_strcmp0 (x->text, y->text) != 0))
         return FALSE;
     }
@@ -372,9 +372,9 @@ cro_records_dup_total (CroRecords *self,
                        guint       column)
 {
   const CroRecordColumn *of = cro_records_column (self->kind, column);
-  CroValue sum = { cro_records_sum (self->rows, self->shown, self->kind, column), NULL };
+  CroValue sum = cro_records_sum (self->rows, self->shown, self->kind, column);
 
-  if (isnan (sum.number))
+  if (isnan (sum.number) && sum.known == CRO_KNOWN_WHOLE)
     return g_strdup ("");
   if (of->kind == CRO_VALUE_AMOUNT)
     sum.text = g_array_index (self->rows, CroRecordRow, g_array_index (self->shown, guint32, 0))

@@ -229,8 +229,10 @@ cro_months_bench_init (CroMonthsBench *self)
   gtk_box_append (GTK_BOX (self->box), head_new (self));
   gtk_box_append (GTK_BOX (self->box), self->stack);
   gtk_box_append (GTK_BOX (self->box),
-                  cro_text_new (_("Net sales are those entered, or else quantities sold at "
-                                  "today’s net price; for a closed month, those fixed at closing. "
+                  cro_text_new (_("Net sales are those entered, or else quantities sold at the "
+                                  "net price of the day of sale, dated prices first; a price "
+                                  "without a date counts for every day. A closed month shows the "
+                                  "net sales fixed at closing. "
                                   "Tax and month-end figures are working papers for an "
                                   "accountant, who decides what is filed."),
                                 "caption"));
