@@ -8,9 +8,11 @@ Locales are made in a folder of their own where the machine has none.
 """
 
 import filecmp
+import json
 import os
 import pathlib
 import re
+import shutil
 import subprocess
 import sys
 import tempfile
@@ -97,6 +99,21 @@ class Locales(unittest.TestCase):
       done = self.call("C.UTF-8", "workbook", self.plain / "book.croustade", "--month", "2026-11",
                        "-o", self.folder / "none.xlsx", "--language", language)
       self.assertEqual((done.returncode, (self.folder / "none.xlsx").exists()), (2, False))
+
+  def test_a_desk_is_one_in_all_languages(self):
+    book = self.folder / "desk.croustade"
+    shutil.copy(self.plain / "book.croustade", book)
+    more = self.folder / "more"
+    more.mkdir()
+    (more / "menus.csv").write_text("name,price\nEbb,90\n", encoding="utf-8")
+    self.call("C.UTF-8", "add", book, more, language="fr")
+    acts = [json.loads(self.call("C.UTF-8", "history", book, "--json", language=language).stdout)
+            for language in ("en", "fr")]
+    self.assertEqual(*acts)
+    self.assertEqual(len({act["by"] for act in acts[0]}), 1)
+    self.assertIn(b" sur ", self.call("C.UTF-8", "history", book, language="fr").stdout)
+    undone = self.call("C.UTF-8", "undo", book)
+    self.assertEqual((undone.returncode, undone.stderr), (0, b""))
 
   def test_a_month_has_one_workbook(self):
     """Written again it is the same file: the time it says it was made is its month's."""

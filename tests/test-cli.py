@@ -340,6 +340,14 @@ class Added(Case):
     self.assertEqual(again.stdout, "")
     self.assertEqual(len(self.history()), 2, "what changes nothing is no act")
 
+  def test_what_has_no_date_and_moves_the_past_is_said(self):
+    for tables, said in (({"plates": "name,price\nLeek bite,9\n"}, ["plates: Leek bite: price "]),
+                         ({"book": "key,value\ntax_pct,7\n"}, ["book: tax_pct: value "]),
+                         ({"selling_prices": "name,from,price\nLeek bite,2026-05-01,8\n"}, []),
+                         ({"plates": "name,note\nLeek bite,new\n"}, [])):
+      done = self.expect(0, "add", self.book, self.folder_of(**tables))
+      self.assertEqual([line.split("has no date")[0] for line in done.stderr.splitlines()], said)
+
   def test_equal_rows_are_told_and_not_added(self):
     sale = "2026-05-01,plate,Leek bite,3,\n"
     folder = self.folder_of(sales="date,kind,name,sold,net_revenue\n" + 3 * sale

@@ -129,6 +129,37 @@ test_undo_takes_this_desk_s_own_act (void **state)
   cro_store_close (office);
 }
 
+/* A desk was named in the user's language once. */
+static void
+test_a_desk_that_was_named_in_french_is_this_one (void **state)
+{
+  static const struct { const char *older; gboolean is_this; } desks[] = {
+    { "Ann sur quay sur till", FALSE }, { "Ann sur till", FALSE }, { "Ben on quay sur till", FALSE },
+    { "Ann on quay sur office", FALSE }, { "Ann on quay sur till", TRUE },
+  };
+  Fixture *fixture = *state;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (desks); i++)
+    {
+      CroStore *older = cro_test_open (fixture->folder.path, desks[i].older);
+      CroStore *now = cro_test_open (fixture->folder.path, "Ann on quay on till");
+      CroAct   *act;
+
+      act_of_cell (older, "item", 1, "name", CRO_CELL_STR (desks[i].older));
+      act = cro_store_peek_undo (now, NULL);
+      if ((act != NULL) != desks[i].is_this)
+        fail_msg ("%s", desks[i].older);
+      cro_act_free (act);
+      undo (older);
+      act = cro_store_peek_redo (now, NULL);
+      if ((act != NULL) != desks[i].is_this)
+        fail_msg ("%s, redo", desks[i].older);
+      cro_act_free (act);
+      cro_store_close (older);
+      cro_store_close (now);
+    }
+}
+
 static void
 test_a_later_edit_of_the_column_refuses (void **state)
 {
@@ -199,6 +230,40 @@ test_a_row_that_something_refers_to_since_is_not_removed (void **state)
   assert_conflict (fixture->store, later, "recipe_line", line);
   assert_refused (fixture, cro_store_undo, CRO_STORE_ERROR_CHANGED);
   cro_store_close (office);
+}
+
+/* What is redone may refer to what was removed since: that stands in the way, and never what took it
+ * back, which is undone by redoing it. */
+static void
+test_a_row_whose_parent_is_gone_names_its_removal (void **state)
+{
+  Fixture     *fixture = *state;
+  CroConflict  conflict = { 0 };
+  GError      *error = NULL;
+  gint64       id, first, second, undone, removed;
+
+  begin (fixture->store, "new ingredient");
+  id = insert_item (fixture->store, "kelp");
+  insert (fixture->store, "ingredient", (const char *const[]){ "id", "unit", NULL },
+          (CroCell[]){ CRO_CELL_INT (id), CRO_CELL_STR ("g") });
+  first = end (fixture->store);
+  begin (fixture->store, "new line");
+  insert (fixture->store, "recipe_line",
+          (const char *const[]){ "plate", "position_micro", "item", "amount_micro", "unit", NULL },
+          (CroCell[]){ CRO_CELL_INT (1), CRO_CELL_INT (2000000), CRO_CELL_INT (id), CRO_CELL_INT (5),
+                       CRO_CELL_STR ("g") });
+  second = end (fixture->store);
+  cro_test_must (cro_store_undo_act (fixture->store, second, &undone, NULL, &error), error);
+  cro_test_must (cro_store_undo_act (fixture->store, first, &removed, NULL, &error), error);
+  assert_false (cro_store_undo_act (fixture->store, undone, NULL, &conflict, &error));
+  assert_true (g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_CHANGED));
+  g_clear_error (&error);
+  assert_int_equal (conflict.act, removed);
+  assert_string_equal (conflict.table, "item");
+  assert_int_equal (conflict.row, id);
+  cro_conflict_clear (&conflict);
+  cro_test_must (cro_store_undo_act (fixture->store, removed, NULL, NULL, &error), error);
+  cro_test_must (cro_store_undo_act (fixture->store, undone, NULL, NULL, &error), error);
 }
 
 static void
@@ -541,10 +606,12 @@ main (void)
     CASE (test_the_widest_numbers_come_back),
     CASE (test_the_order_of_undo_and_redo),
     CASE (test_undo_takes_this_desk_s_own_act),
+    CASE (test_a_desk_that_was_named_in_french_is_this_one),
     CASE (test_a_later_edit_of_the_column_refuses),
     CASE (test_a_later_edit_of_another_column_stays),
     CASE (test_a_row_that_was_edited_since_is_not_removed),
     CASE (test_a_row_that_something_refers_to_since_is_not_removed),
+    CASE (test_a_row_whose_parent_is_gone_names_its_removal),
     CASE (test_a_name_taken_since_refuses),
     CASE (test_a_main_role_taken_since_refuses),
     CASE (test_a_rule_across_columns_refuses),

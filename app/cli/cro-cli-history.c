@@ -139,12 +139,13 @@ print_act_text (CroStore     *store,
   g_autofree char *label = cro_past_dup_label (act);
   g_autofree char *at = cro_past_dup_time (act->at);
   g_autofree char *id = g_strdup_printf ("%" G_GINT64_FORMAT, act->id);
+  g_autofree char *desk = cro_here_desk_to_text (act->desk);
   g_autofree char *head = NULL;
 
   if (changes == NULL)
     return FALSE;
   /* Translators: the number of an entry of the history, when, who, and what was done. */
-  head = cro_isolate_printf (_("%s  %s, %s: %s"), id, at, act->desk, label);
+  head = cro_isolate_printf (_("%s  %s, %s: %s"), id, at, desk, label);
   cro_cli_print_wrapped (head, 0);
   if (act->undone_by != 0)
     {

@@ -3,8 +3,10 @@
 #include "cro-cli.h"
 
 #include <glib/gi18n.h>
+#include <string.h>
 
 #include "cro-add.h"
+#include "cro-changes.h"
 #include "cro-dump.h"
 #include "cro-isolate.h"
 #include "cro-left-out-words.h"
@@ -158,11 +160,39 @@ print_passed_over (GArray *rows)
     }
 }
 
+/* Whether sales of days that are over count anew by it: a selling price or a tax without a day. */
+static gboolean
+moves_the_past (const CroTableChange *change)
+{
+  if (change->kind != CRO_CHANGE_MOVED)
+    return FALSE;
+  if (strcmp (change->table, "book") == 0)
+    return strcmp (change->key, "tax_pct") == 0;
+  return (strcmp (change->table, "plates") == 0 || strcmp (change->table, "menus") == 0)
+         && (strcmp (change->column, "price") == 0 || strcmp (change->column, "tax_pct") == 0);
+}
+
+static void
+print_undated (GPtrArray *changes)
+{
+  for (guint i = 0; i < changes->len; i++)
+    {
+      const CroTableChange *change = changes->pdata[i];
+
+      if (moves_the_past (change))
+        /* Translators: a table, the key of a row and a column, as "plates: Oysters: price". */
+        g_printerr (_("%s: %s: %s has no date: net sales of past months that are not closed follow it; "
+                      "selling_prices.csv dates a price\n"),
+                    change->table, change->key, change->column);
+    }
+}
+
 static void
 print_added (const CroAdded *added,
              gboolean        dry_run)
 {
   cro_cli_print_changes (added->changes);
+  print_undated (added->changes);
   print_passed_over (added->passed_over);
   if (added->changes->len == 0)
     g_printerr (_("the book has all of this already; nothing was changed\n"));

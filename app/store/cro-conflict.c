@@ -40,6 +40,7 @@ cro_conflict_in_row (CroReplay   *self,
   stmt = cro_store_take (self->store,
                          "SELECT ifnull ((SELECT act FROM change WHERE tbl = ?1 AND row = ?2"
                          " AND act > ?3 AND act < ?4"
+                         " AND act NOT IN (SELECT id FROM act WHERE of = ?3)"
                          " AND (?5 IS NULL OR before IS NULL OR after IS NULL OR EXISTS"
                          " (SELECT 1 FROM json_each (?5) AS moved"
                          " WHERE json_type (change.after, '$.' || moved.key) IS NOT NULL))"
@@ -127,17 +128,79 @@ cro_conflict_of_rule (CroReplay      *self,
   return cro_conflict_in_row (self, move->table, row, NULL, error);
 }
 
+/* The act that removed the row which a column of another refers to, where that was gone before the
+ * replay; 0: it was not. */
+static gint64
+act_that_removed (CroReplay   *self,
+                  const char  *table,
+                  gint64       row)
+{
+  sqlite3_stmt *stmt = cro_store_take (self->store,
+                                       "SELECT iif (after IS NULL, act, 0) FROM change"
+                                       " WHERE tbl = ?1 AND row = ?2 AND act < ?3"
+                                       " ORDER BY id DESC LIMIT 1",
+                                       NULL);
+  gint64        act;
+
+  if (stmt == NULL)
+    return 0;
+  cro_sql_bind_text (stmt, 1, table);
+  sqlite3_bind_int64 (stmt, 2, row);
+  sqlite3_bind_int64 (stmt, 3, self->store->act);
+  act = sqlite3_step (stmt) == SQLITE_ROW ? sqlite3_column_int64 (stmt, 0) : 0;
+  cro_store_give (self->store, stmt);
+  return act;
+}
+
+/* What the key of that number in the table refers to from a row; FALSE: nothing. */
+static gboolean
+find_parent (CroReplay   *self,
+             const char  *table,
+             gint64       row,
+             int          key,
+             gint64      *parent)
+{
+  g_autofree char        *sql = NULL;
+  g_auto(GStrv)           columns = NULL;
+  g_autoptr(sqlite3_stmt) stmt = NULL;
+
+  sql = g_strdup_printf ("SELECT \"from\" FROM pragma_foreign_key_list (?1) WHERE id = %d", key);
+  columns = cro_sql_texts (self->store->db, sql, table, NULL);
+  if (columns == NULL || columns[0] == NULL)
+    return FALSE;
+  g_free (sql);
+  sql = g_strdup_printf ("SELECT \"%s\" FROM \"%s\" WHERE id = ?1", columns[0], table);
+  stmt = cro_sql_prepare (self->store->db, sql, NULL);
+  if (stmt == NULL)
+    return FALSE;
+  sqlite3_bind_int64 (stmt, 1, row);
+  if (sqlite3_step (stmt) != SQLITE_ROW || sqlite3_column_type (stmt, 0) != SQLITE_INTEGER)
+    return FALSE;
+  *parent = sqlite3_column_int64 (stmt, 0);
+  return TRUE;
+}
+
 gboolean
 cro_conflict_of_reference (CroReplay  *self,
                            GError    **error)
 {
   g_autoptr(sqlite3_stmt) stmt = cro_sql_prepare (self->store->db, "PRAGMA foreign_key_check",
                                                   error);
+  const char             *table, *of;
+  gint64                  row, parent, act;
 
   if (stmt == NULL)
     return FALSE;
   if (sqlite3_step (stmt) != SQLITE_ROW)
     return FALSE;
-  return cro_conflict_in_row (self, (const char *) sqlite3_column_text (stmt, 0),
-                      sqlite3_column_int64 (stmt, 1), NULL, error);
+  table = (const char *) sqlite3_column_text (stmt, 0);
+  row = sqlite3_column_int64 (stmt, 1);
+  of = (const char *) sqlite3_column_text (stmt, 2);
+  if (find_parent (self, table, row, sqlite3_column_int (stmt, 3), &parent))
+    {
+      act = act_that_removed (self, of, parent);
+      if (act != 0)
+        return conflict_at (self, act, of, parent, error);
+    }
+  return cro_conflict_in_row (self, table, row, NULL, error);
 }

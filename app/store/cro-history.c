@@ -1,19 +1,25 @@
 #include "cro-history.h"
 
+#include <string.h>
+
 #include "cro-store-private.h"
 
 /* An act stands unless the last that was done about it is an undo. */
 #define LAST_VERDICT "(SELECT verb FROM act AS later WHERE later.of = base.id" \
                      " ORDER BY later.id DESC LIMIT 1)"
 
-#define UNDO_CANDIDATE "SELECT id FROM act AS base WHERE verb = 'do' AND desk = ?1" \
+/* A desk was named in the user's language once: as "name on machine" in English, "name sur machine"
+ * in French. Both are this desk. */
+#define OF_DESK "desk IN (?1, ?2)"
+
+#define UNDO_CANDIDATE "SELECT id FROM act AS base WHERE verb = 'do' AND " OF_DESK \
                        " AND " LAST_VERDICT " IS NOT 'undo' ORDER BY id DESC LIMIT 1"
 
 /* The last act taken back, unless the desk has done something of its own since. */
 #define REDO_CANDIDATE "SELECT base.id FROM act AS taken JOIN act AS base ON base.id = taken.of" \
-                       " WHERE taken.desk = ?1 AND taken.verb = 'undo'" \
+                       " WHERE taken." OF_DESK " AND taken.verb = 'undo'" \
                        " AND taken.id > (SELECT ifnull (max (id), 0) FROM act" \
-                       " WHERE verb = 'do' AND desk = ?1)" \
+                       " WHERE verb = 'do' AND " OF_DESK ")" \
                        " AND taken.id = (SELECT max (id) FROM act WHERE of = base.id)" \
                        " ORDER BY taken.id DESC LIMIT 1"
 
@@ -292,16 +298,28 @@ one_act (CroStore      *self,
   return act;
 }
 
+static char *
+dup_older_desk (const char *desk)
+{
+  const char *between = g_strrstr (desk != NULL ? desk : "", " on ");
+
+  return between != NULL ? g_strdup_printf ("%.*s sur %s", (int) (between - desk), desk,
+                                            between + strlen (" on "))
+                         : NULL;
+}
+
 static CroAct *
 peek (CroStore    *self,
       const char  *sql,
       GError     **error)
 {
-  sqlite3_stmt *stmt = cro_store_take (self, sql, error);
+  g_autofree char *older = dup_older_desk (self->desk);
+  sqlite3_stmt    *stmt = cro_store_take (self, sql, error);
 
   if (stmt == NULL)
     return NULL;
   cro_sql_bind_text (stmt, 1, self->desk);
+  cro_sql_bind_text (stmt, 2, older);
   return one_act (self, stmt, error);
 }
 

@@ -27,8 +27,8 @@ typedef struct
   const char *to;
 } CroMove;
 
-/* The row is not as it has to be: the newest act since the base that moved one of its columns, or
- * any column if columns is NULL, stands in the way. columns is JSON by column name. */
+/* The row is not as it has to be: the newest act since the base, and no undo or redo of it, that
+ * moved one of its columns, or any column if columns is NULL, stands in the way. columns is JSON by column name. */
 gboolean cro_conflict_in_row    (CroReplay      *self,
                                  const char     *table,
                                  gint64          row,
@@ -42,7 +42,8 @@ gboolean cro_conflict_of_rule   (CroReplay      *self,
                                  int             sqlite_code,
                                  GError        **error);
 
-/* A reference leads nowhere: a later row refers to what the replay removed. Leaves the error unset
+/* A reference leads nowhere: what it refers to was removed before the replay, or a later row refers
+ * to what the replay removed. Leaves the error unset
  * if there is no such reference. */
 gboolean cro_conflict_of_reference (CroReplay   *self,
                                     GError     **error);

@@ -3,12 +3,24 @@
 #include "cro-here.h"
 
 #include <glib/gi18n.h>
+#include <string.h>
 
 char *
 cro_here_dup_desk (void)
 {
+  return g_strdup_printf ("%s on %s", g_get_real_name (), g_get_host_name ());
+}
+
+char *
+cro_here_desk_to_text (const char *desk)
+{
+  const char *between = g_strrstr (desk, " on ");
+  g_autofree char *name = between != NULL ? g_strndup (desk, (gsize) (between - desk)) : NULL;
+
+  if (between == NULL)
+    return g_strdup (desk);
   /* Translators: who writes into a book: a person's name, and the name of the machine. */
-  return g_strdup_printf (_("%s on %s"), g_get_real_name (), g_get_host_name ());
+  return g_strdup_printf (_("%s on %s"), name, between + strlen (" on "));
 }
 
 CroDate

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "cro-edit.h"
+#include "cro-here.h"
 #include "cro-isolate.h"
 #include "cro-number.h"
 #include "cro-past-words.h"
@@ -77,7 +78,7 @@ past_of (const CroAct *act)
 
   past->act = act->id;
   past->label = cro_past_dup_label (act);
-  past->desk = g_strdup (act->desk);
+  past->desk = cro_here_desk_to_text (act->desk);
   past->at = cro_past_dup_time (act->at);
   return past;
 }
