@@ -1,4 +1,5 @@
 /* One open book: what is shown before it is written, what is refused, and what others write. */
+#include "cro-breakdown.h"
 #include "cro-history.h"
 #include "cro-refusal.h"
 #include "support/kitchen-book.h"
@@ -189,6 +190,104 @@ test_price (void **state)
     }
 }
 
+/* --- Any row of a history ------------------------------------------------------------------------ */
+
+static void
+insert_selling (Fixture    *fixture,
+                const char *from,
+                gint64      price)
+{
+  static const char *const columns[] = { "thing", "from_date", "price_micro", "tax_pct_micro", NULL };
+  const CroCell cells[] = { CRO_CELL_INT (id_of (fixture, "thing", "Croustade")),
+                            CRO_CELL_STR (from), CRO_CELL_INT (price), CRO_CELL_INT (10000000) };
+  GError *error = NULL;
+  g_autoptr (CroWriter) writer = NULL;
+
+  cro_test_must (cro_book_begin_act (fixture->book, "selling price", &error), error);
+  writer = cro_writer_new (cro_book_get_store (fixture->book), "selling_price", columns, &error);
+  cro_test_must (cro_writer_insert (writer, cells, NULL, &error), error);
+  cro_test_must (cro_book_end_act (fixture->book, &error), error);
+}
+
+/* With what the croustade is sold for, on which no figure that is kept hangs. */
+static char *
+figures_and_net (CroBook *book)
+{
+  CroModel *model = cro_book_get_model (book);
+  g_autofree char *figures = cro_test_figures (book);
+  GString *text = g_string_new (figures);
+
+  for (guint32 i = 0; i < model->recipes->len; i++)
+    if (cro_model_recipe (model, i)->is_plate)
+      g_string_append_printf (text, "net %.17g\n",
+                              cro_figure_of_plate (cro_book_get_figures (book), i).net_price);
+  return g_string_free (text, FALSE);
+}
+
+/* Of the crab's two prices the newer says that it is not to be had, so that the older serves as last
+ * price (costing.md, "What an ingredient costs"); of the croustade's the newer is in force. */
+static void
+test_preview_of_a_history_is_the_act (void **state)
+{
+  static const struct
+  {
+    const char *says;
+    const char *table;
+    gint64      id;
+    const char *column;
+    CroCell     cell;
+    gboolean    is_moved;
+  } cases[] = {
+    { "the price that serves as last price", "price", 1, "price_micro",
+      CRO_CELL_INT (48000000), TRUE },
+    { "its tax", "price", 1, "tax_included_pct_micro", CRO_CELL_INT (20000000), TRUE },
+    { "its pack", "price", 1, "pack_size_micro", CRO_CELL_INT (4000000), TRUE },
+    { "without it there is none", "price", 1, "price_micro", CRO_CELL_NONE, TRUE },
+    { "a day that has not come", "price", 1, "from_date", CRO_CELL_STR ("2026-03-01"), TRUE },
+    { "the newer one is to be had after all", "price", 2, "price_micro",
+      CRO_CELL_INT (71000000), TRUE },
+    { "and ends nothing yet", "price", 2, "from_date", CRO_CELL_STR ("2026-03-01"), TRUE },
+    { "an offer until the day before its price", "offer", 3, "until", CRO_CELL_STR ("2026-02-15"),
+      TRUE },
+    { "a selling price in force", "selling_price", 5, "price_micro", CRO_CELL_INT (9000000), TRUE },
+    { "its tax", "selling_price", 5, "tax_pct_micro", CRO_CELL_INT (25000000), TRUE },
+    { "from a day to come: the older holds", "selling_price", 5, "from_date",
+      CRO_CELL_STR ("2026-03-01"), TRUE },
+    { "one before it is of another day", "selling_price", 4, "price_micro",
+      CRO_CELL_INT (9000000), FALSE },
+    { "unless it begins later", "selling_price", 4, "from_date", CRO_CELL_STR ("2026-02-12"), TRUE },
+  };
+  Fixture *fixture = *state;
+  CroCell none = CRO_CELL_NONE;
+  GError *error = NULL;
+
+  cro_test_must (cro_book_set (fixture->book, "not to be had", "price", 2, "price_micro", &none,
+                               &error), error);
+  insert_selling (fixture, "2026-01-01", 5000000);
+  insert_selling (fixture, "2026-02-10", 6000000);
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *before = figures_and_net (fixture->book);
+      g_autofree char *shown = NULL, *restored = NULL, *written = NULL;
+
+      cro_test_must (cro_book_preview (fixture->book, cases[i].table, cases[i].id, cases[i].column,
+                                       &cases[i].cell, &error), error);
+      shown = figures_and_net (fixture->book);
+      if ((strcmp (before, shown) != 0) != cases[i].is_moved)
+        fail_msg ("%s: the preview %s figures", cases[i].says,
+                  cases[i].is_moved ? "moves no" : "moves");
+      cro_test_must (cro_book_restore (fixture->book, &error), error);
+      restored = figures_and_net (fixture->book);
+      cro_test_same (cases[i].says, before, restored);
+      cro_test_must (cro_book_set (fixture->book, "history", cases[i].table, cases[i].id,
+                                   cases[i].column, &cases[i].cell, &error), error);
+      written = figures_and_net (fixture->book);
+      cro_test_same (cases[i].says, shown, written);
+      must_be_fresh (cases[i].says, fixture->book);
+      cro_test_must (cro_book_undo (fixture->book, NULL, &error), error);
+    }
+}
+
 static void
 test_preview_leaves_no_trace (void **state)
 {
@@ -226,6 +325,8 @@ test_preview_asks_nothing (void **state)
     { "price", 2, "price_micro" },
     { "price", 2, "tax_included_pct_micro" },
     { "price", 2, "pack_size_micro" },
+    { "price", 3, "price_micro" },
+    { "offer", 1, "net_pct_micro" },
     { "offer", 1, "pack_size_micro" },
     { "offer", 2, "pack_count_micro" },
     { "ingredient", id_of (fixture, "item", "Crab"), "trim_yield_pct_micro" },
@@ -656,6 +757,7 @@ main (void)
 {
   const struct CMUnitTest tests[] = {
     cmocka_unit_test_setup_teardown (test_price, set_up, tear_down),
+    cmocka_unit_test_setup_teardown (test_preview_of_a_history_is_the_act, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_preview_leaves_no_trace, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_preview_asks_nothing, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_cycle_of_a_line, set_up, tear_down),

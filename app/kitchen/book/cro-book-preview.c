@@ -37,7 +37,8 @@ show_kept (CroBook            *self,
   gboolean done;
 
   cro_moves_init (&moves);
-  done = cro_kept_row_take (self->kept, self->model, columns, cells, &touched, error);
+  done = cro_kept_row_take (self->kept, self->model, self->date, columns, cells, &touched,
+                            error);
   if (done)
     cro_moves_note (&moves, &touched);
   done = done && cro_book_carry_out (self, &moves, error);
@@ -145,7 +146,7 @@ look_at (CroBook     *self,
     return TRUE;
   if (!cro_book_begin_preview (self, error))
     return FALSE;
-  kept = cro_kept_row_new (self->model, self->store, self->date, table, id, &failed);
+  kept = cro_kept_row_new (self->model, self->store, table, id, &failed);
   if (failed == NULL)
     keep (self, kept, table, id);
   cro_store_end_read (self->store);
@@ -236,7 +237,7 @@ cro_book_preview_row (CroBook            *self,
     }
   if (refuse_past (self, error) || !look_at (self, table, id, error))
     return FALSE;
-  if (self->kept != NULL && cro_kept_row_shows (self->kept, columns))
+  if (self->kept != NULL)
     return preview_kept (self, columns, tidy.cells, error);
   return preview_by_store (self, table, id, columns, tidy.cells, error);
 }

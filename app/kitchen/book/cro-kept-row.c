@@ -5,13 +5,16 @@
 #include "cro-model-prices.h"
 #include "cro-model-rows.h"
 #include "cro-model-selling.h"
+#include "cro-price-rows.h"
+#include "cro-selling-steps.h"
 
 typedef enum
 {
-  KEPT_NOTHING,   /* no figure hangs on it */
-  KEPT_ROW,       /* as its table has it */
-  KEPT_PRICE,     /* an offer as it is with its price in force */
-  KEPT_SELLING,   /* a selling price in force */
+  KEPT_NOTHING,          /* no figure hangs on it */
+  KEPT_ROW,              /* as its table has it; an offer with its prices */
+  KEPT_PRICE,            /* one of an offer's prices */
+  KEPT_PRICE_IN_FORCE,   /* an offer at its price, which need be no row */
+  KEPT_SELLING,          /* one of the selling prices of a thing */
 } Kept;
 
 struct _CroKeptRow
@@ -23,11 +26,11 @@ struct _CroKeptRow
 
   guint32              offer;     /* slot; CRO_NO_SLOT: it is no offer's */
   CroOfferEntry        before;    /* without a preview */
-  CroOfferEntry        without;   /* as it would be were the price in force none */
-  CroOwnPack           own;       /* what the price in force says of its pack itself */
+  GArray              *prices;    /* cro_price_rows_new */
+  CroPriceRow          price;     /* of them, as it stands in the store */
 
   gint64               thing;
-  CroSelling           selling;
+  GArray              *steps;     /* cro_selling_steps_read */
 };
 
 /* --- Reading ---------------------------------------------------------------------------------- */
@@ -42,82 +45,85 @@ kept_new (Kept kept)
   return self;
 }
 
-static CroKeptRow *
-kept_offer (CroModel *model,
-            Kept      kept,
-            guint32   offer)
+CroKeptRow *
+cro_kept_row_new_price (CroModel *model,
+                        guint32   offer)
 {
-  CroKeptRow *self = kept_new (kept);
+  CroKeptRow *self = kept_new (KEPT_PRICE_IN_FORCE);
 
   self->offer = offer;
   self->before = *cro_model_offer (model, offer);
   return self;
 }
 
-CroKeptRow *
-cro_kept_row_new_price (CroModel *model,
-                        guint32   offer)
+static const CroPriceRow *
+price_of (GArray *prices,
+          gint64  id)
 {
-  return kept_offer (model, KEPT_PRICE, offer);
+  for (guint i = 0; i < prices->len; i++)
+    if (g_array_index (prices, CroPriceRow, i).id == id)
+      return &g_array_index (prices, CroPriceRow, i);
+  return NULL;
 }
 
-/* Reads it as if its price said that the offer is not to be had: an older one serves then. */
-static gboolean
-read_without (CroKeptRow  *self,
-              CroModel    *model,
-              CroStore    *store,
-              CroDate      date,
-              gint64       price,
-              GError     **error)
-{
-  CroCell none = CRO_CELL_NONE;
-  CroTouched touched;
-
-  if (!cro_model_take_price (model, store, date, price, "price_micro", &none, &touched, error))
-    return FALSE;
-  self->without = *cro_model_offer (model, self->offer);
-  return cro_model_load_price (model, store, date, self->offer, error);
-}
-
-/* Where an older price than the newest serves, another may serve under a preview. */
+/* Any row of a history: an older one may serve, and another may under a preview. */
 static CroKeptRow *
 keep_price (CroModel  *model,
             CroStore  *store,
-            CroDate    date,
             gint64     id,
             GError   **error)
 {
-  guint32 offer = cro_slots_get (&model->price_slots, id);
-  g_autoptr (CroKeptRow) self = NULL;
-  CroOwnPack own;
-  gboolean serves;
+  g_autoptr (CroKeptRow) self = kept_new (KEPT_PRICE);
+  const CroPriceRow *price;
 
-  if (offer == CRO_NO_SLOT)
-    return kept_new (KEPT_NOTHING);
-  if (!cro_model_find_own_pack (model, store, date, offer, &own, &serves, error) || !serves)
+  if (!cro_model_find_price (model, store, id, &self->offer, error))
     return NULL;
-  self = kept_offer (model, KEPT_PRICE, offer);
-  return read_without (self, model, store, date, id, error) ? g_steal_pointer (&self) : NULL;
+  if (self->offer == CRO_NO_SLOT)
+    return kept_new (KEPT_NOTHING);
+  self->prices = cro_price_rows_new (model, store, self->offer, error);
+  if (self->prices == NULL)
+    return NULL;
+  price = price_of (self->prices, id);
+  if (price == NULL)
+    return kept_new (KEPT_NOTHING);
+  self->price = *price;
+  return g_steal_pointer (&self);
+}
+
+/* The thing that a row of selling prices is of; 0: there is no such row. */
+static gboolean
+find_thing (CroStore  *store,
+            gint64     id,
+            gint64    *thing,
+            GError   **error)
+{
+  static const char *const columns[] = { "thing", NULL };
+  g_autoptr (CroRows) rows = cro_store_read_one (store, "selling_price", id, columns, error);
+  GError *failed = NULL;
+
+  if (rows == NULL)
+    return FALSE;
+  *thing = cro_rows_next (rows, &failed) ? cro_rows_get_int (rows, 0) : 0;
+  if (failed == NULL)
+    return TRUE;
+  g_propagate_error (error, failed);
+  return FALSE;
 }
 
 static CroKeptRow *
-keep_selling (CroModel *model,
-              gint64    id)
+keep_selling (CroStore  *store,
+              gint64     id,
+              GError   **error)
 {
-  CroKeptRow *self = kept_new (KEPT_NOTHING);
-  GHashTableIter iter;
-  gint64 *thing;
-  CroSelling *selling;
+  g_autoptr (CroKeptRow) self = kept_new (KEPT_SELLING);
 
-  g_hash_table_iter_init (&iter, model->selling);
-  while (g_hash_table_iter_next (&iter, (gpointer *) &thing, (gpointer *) &selling))
-    if (selling->id == id)
-      {
-        self->kept = KEPT_SELLING;
-        self->thing = *thing;
-        self->selling = *selling;
-      }
-  return self;
+  if (!find_thing (store, id, &self->thing, error))
+    return NULL;
+  if (self->thing == 0)
+    return kept_new (KEPT_NOTHING);
+  self->steps = cro_selling_steps_read (store, self->thing, error);
+  self->id = id;
+  return self->steps != NULL ? g_steal_pointer (&self) : NULL;
 }
 
 static void
@@ -158,32 +164,28 @@ keep_row (CroStore             *store,
   return NULL;
 }
 
-/* With what its price says. */
+/* With its prices: what it says of its pack, and until when, is theirs too. */
 static CroKeptRow *
 keep_offer (CroModel             *model,
             CroStore             *store,
-            CroDate               date,
             const CroModelTable  *table,
             gint64                id,
             GError              **error)
 {
   g_autoptr (CroKeptRow) self = keep_row (store, table, id, error);
-  guint32 offer = cro_slots_get (&model->offer_slots, id);
-  gboolean serves;
 
-  if (self == NULL || self->kept == KEPT_NOTHING || offer == CRO_NO_SLOT)
+  if (self == NULL || self->kept == KEPT_NOTHING)
     return g_steal_pointer (&self);
-  self->offer = offer;
-  self->before = *cro_model_offer (model, offer);
-  if (!cro_model_find_own_pack (model, store, date, offer, &self->own, &serves, error))
-    return NULL;
-  return serves || self->before.price_id == 0 ? g_steal_pointer (&self) : NULL;
+  self->offer = cro_slots_get (&model->offer_slots, id);
+  if (self->offer == CRO_NO_SLOT)
+    return g_steal_pointer (&self);
+  self->prices = cro_price_rows_new (model, store, self->offer, error);
+  return self->prices != NULL ? g_steal_pointer (&self) : NULL;
 }
 
 CroKeptRow *
 cro_kept_row_new (CroModel    *model,
                   CroStore    *store,
-                  CroDate      date,
                   const char  *table_name,
                   gint64       id,
                   GError     **error)
@@ -191,15 +193,15 @@ cro_kept_row_new (CroModel    *model,
   const CroModelTable *table = cro_model_table_find (table_name);
 
   if (strcmp (table_name, "price") == 0)
-    return keep_price (model, store, date, id, error);
+    return keep_price (model, store, id, error);
   if (strcmp (table_name, "selling_price") == 0)
-    return keep_selling (model, id);
+    return keep_selling (store, id, error);
   if (strcmp (table_name, "book") == 0 || strcmp (table_name, "rate") == 0)
     return NULL;
   if (table == NULL)
     return kept_new (KEPT_NOTHING);
   if (strcmp (table_name, "offer") == 0)
-    return keep_offer (model, store, date, table, id, error);
+    return keep_offer (model, store, table, id, error);
   return keep_row (store, table, id, error);
 }
 
@@ -209,22 +211,17 @@ cro_kept_row_free (CroKeptRow *self)
   for (int i = 0; self->table != NULL && self->table->columns[i].name != NULL; i++)
     if (self->record.cells[i].kind == CRO_CELL_TEXT)
       g_free ((char *) self->record.cells[i].text);
+  g_clear_pointer (&self->prices, g_array_unref);
+  g_clear_pointer (&self->steps, g_array_unref);
   g_free (self);
 }
 
 /* --- Taking ----------------------------------------------------------------------------------- */
 
-gboolean
-cro_kept_row_shows (const CroKeptRow  *self,
-                    const char *const *columns)
-{
-  /* Another price may serve until another day. */
-  return self->offer == CRO_NO_SLOT || !g_strv_contains (columns, "until");
-}
-
 static gboolean
 take_row (const CroKeptRow   *self,
           CroModel           *model,
+          CroDate             date,
           const char *const  *columns,
           const CroCell      *cells,
           CroTouched         *touched,
@@ -240,52 +237,66 @@ take_row (const CroKeptRow   *self,
                    self->table->table, record.bad + 2);
       return FALSE;
     }
-  if (self->offer != CRO_NO_SLOT)
-    cro_model_repack (model, self->offer, self->own);
+  if (self->prices != NULL)
+    cro_price_rows_serve (self->prices, NULL, model, self->offer, date);
   return TRUE;
-}
-
-static gboolean
-is_none (const char    *column,
-         const CroCell *cell)
-{
-  return cell->kind == CRO_CELL_NULL && strcmp (column, "price_micro") == 0;
 }
 
 static void
 take_price (const CroKeptRow  *self,
             CroModel          *model,
+            CroDate            date,
             const char *const *columns,
-            const CroCell     *cells,
-            CroTouched        *touched)
+            const CroCell     *cells)
 {
-  CroOfferEntry *entry = cro_model_offer (model, self->offer);
+  CroPriceRow shown = self->price;
 
-  *entry = self->before;
   for (int i = 0; columns != NULL && columns[i] != NULL; i++)
-    if (is_none (columns[i], &cells[i]))
-      *entry = self->without;
-    else
-      cro_model_show_price (entry, columns[i], &cells[i]);
-  *touched = (CroTouched){ CRO_TOUCHED_PRICE, entry->item };
+    cro_price_row_show (&shown, columns[i], &cells[i]);
+  cro_price_rows_serve (self->prices, &shown, model, self->offer, date);
 }
 
 static void
+show_step (CroSellingStep *step,
+           const char     *column,
+           const CroCell  *cell)
+{
+  gint64 number = cell->kind == CRO_CELL_INTEGER ? cell->integer : CRO_NOT_SET;
+
+  if (strcmp (column, "price_micro") == 0)
+    step->price = number;
+  else if (strcmp (column, "tax_pct_micro") == 0)
+    step->tax = number;
+  else if (strcmp (column, "from_date") == 0 && cell->kind == CRO_CELL_TEXT)
+    cro_date_parse (cell->text, strlen (cell->text), &step->from);
+}
+
+/* What is shown may be of another date than that by which the steps stand in their order. */
+static void
 take_selling (const CroKeptRow  *self,
               CroModel          *model,
+              CroDate            date,
               const char *const *columns,
               const CroCell     *cells)
 {
-  CroSelling selling = self->selling;
+  CroSellingStep held = { .from = CRO_NO_DAY };
 
-  for (int i = 0; columns != NULL && columns[i] != NULL; i++)
-    cro_selling_show (&selling, columns[i], &cells[i]);
-  cro_model_sell_thing (model, self->thing, &selling);
+  for (guint i = 0; i < self->steps->len; i++)
+    {
+      CroSellingStep step = g_array_index (self->steps, CroSellingStep, i);
+
+      for (int c = 0; step.id == self->id && columns != NULL && columns[c] != NULL; c++)
+        show_step (&step, columns[c], &cells[c]);
+      if (step.from <= date && (held.id == 0 || step.from > held.from))
+        held = step;
+    }
+  cro_model_sell_thing (model, self->thing, held.id, held.price, held.tax);
 }
 
 gboolean
 cro_kept_row_take (const CroKeptRow   *self,
                    CroModel           *model,
+                   CroDate             date,
                    const char *const  *columns,
                    const CroCell      *cells,
                    CroTouched         *touched,
@@ -297,12 +308,17 @@ cro_kept_row_take (const CroKeptRow   *self,
     case KEPT_NOTHING:
       break;
     case KEPT_ROW:
-      return take_row (self, model, columns, cells, touched, error);
+      return take_row (self, model, date, columns, cells, touched, error);
     case KEPT_PRICE:
-      take_price (self, model, columns, cells, touched);
+      take_price (self, model, date, columns, cells);
+      *touched = (CroTouched){ CRO_TOUCHED_PRICE, cro_model_offer (model, self->offer)->item };
+      break;
+    case KEPT_PRICE_IN_FORCE:
+      *cro_model_offer (model, self->offer) = self->before;
+      *touched = (CroTouched){ CRO_TOUCHED_PRICE, self->before.item };
       break;
     case KEPT_SELLING:
-      take_selling (self, model, columns, cells);
+      take_selling (self, model, date, columns, cells);
       break;
     }
   return TRUE;

@@ -12,11 +12,9 @@ G_BEGIN_DECLS
 typedef struct _CroKeptRow CroKeptRow;
 
 /* Reads a row, of which no preview is shown, and what its figures take from rows beside it. NULL
- * without an error: a preview of it takes more of the store than that (settings of the book, what
- * is not to be had any more). */
+ * without an error: a preview of it takes more of the store than that (settings of the book, rates). */
 CroKeptRow *cro_kept_row_new   (CroModel           *model,
                                 CroStore           *store,
-                                CroDate             date,
                                 const char         *table,
                                 gint64              id,
                                 GError            **error);
@@ -27,15 +25,12 @@ CroKeptRow *cro_kept_row_new_price (CroModel       *model,
 
 void        cro_kept_row_free  (CroKeptRow         *self);
 
-/* Whether a preview of these is found without the store. */
-gboolean    cro_kept_row_shows (const CroKeptRow   *self,
-                                const char *const  *columns);
-
-/* Takes it into the model, as if columns (NULL-terminated, CRO_PREVIEW_MOST at most) held cells; NULL:
- * as it stands in the store. *touched as with cro_model_take. DAMAGED where a cell is none that the
+/* Takes it into the model, with prices as of date, as if columns (NULL-terminated,
+ * CRO_PREVIEW_MOST at most) held cells; NULL: as it stands in the store. *touched as with cro_model_take. DAMAGED where a cell is none that the
  * column can hold: then nothing is taken. */
 gboolean    cro_kept_row_take  (const CroKeptRow   *self,
                                 CroModel           *model,
+                                CroDate             date,
                                 const char *const  *columns,
                                 const CroCell      *cells,
                                 CroTouched         *touched,

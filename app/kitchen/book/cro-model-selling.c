@@ -1,7 +1,5 @@
 #include "cro-model-selling.h"
 
-#include <string.h>
-
 #include "cro-model-rows-private.h"
 
 static void
@@ -108,27 +106,21 @@ cro_model_load_selling (CroModel  *self,
 }
 
 void
-cro_selling_show (CroSelling    *selling,
-                  const char    *column,
-                  const CroCell *cell)
-{
-  gint64 number = cell->kind == CRO_CELL_INTEGER ? cell->integer : CRO_NOT_SET;
-
-  if (strcmp (column, "price_micro") == 0)
-    selling->price = number;
-  else if (strcmp (column, "tax_pct_micro") == 0)
-    selling->tax = number;
-}
-
-void
-cro_model_sell_thing (CroModel         *self,
-                      gint64            thing,
-                      const CroSelling *selling)
+cro_model_sell_thing (CroModel *self,
+                      gint64    thing,
+                      gint64    id,
+                      gint64    price,
+                      gint64    tax)
 {
   guint32 plate = cro_slots_get (&self->plate_slots, thing);
   guint32 menu = cro_slots_get (&self->menu_slots, thing);
+  CroSelling selling = { id, price, tax };
 
-  *(CroSelling *) g_hash_table_lookup (self->selling, &thing) = *selling;
+  if (id != 0)
+    g_hash_table_insert (self->selling, g_memdup2 (&thing, sizeof thing),
+                         g_memdup2 (&selling, sizeof selling));
+  else
+    g_hash_table_remove (self->selling, &thing);
   if (plate != CRO_NO_SLOT)
     cro_model_sell_plate (self, cro_model_recipe (self, plate));
   if (menu != CRO_NO_SLOT)

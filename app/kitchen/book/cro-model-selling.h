@@ -14,15 +14,12 @@ gboolean cro_model_load_selling (CroModel           *self,
                                  CroDate             date,
                                  GError            **error);
 
-/* One value of a price in force as a preview has it. */
-void     cro_selling_show       (CroSelling         *selling,
-                                 const char         *column,
-                                 const CroCell      *cell);
-
-/* The same price for the thing of an id, which has one. */
+/* The thing of an id is sold at a dated price, of a row id; 0: at its undated one. */
 void     cro_model_sell_thing   (CroModel           *self,
                                  gint64              thing,
-                                 const CroSelling   *selling);
+                                 gint64              id,
+                                 gint64              price,
+                                 gint64              tax);
 
 /* Sets price and tax on the date from the undated ones and what is loaded. */
 void     cro_model_sell_plate   (CroModel           *self,

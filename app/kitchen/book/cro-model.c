@@ -240,8 +240,7 @@ cro_model_take (CroModel           *self,
 
   *touched = (CroTouched){ CRO_TOUCHED_NOTHING, 0 };
   if (strcmp (table_name, "price") == 0)
-    return cro_model_take_price (self, store, date, id, previewed != NULL ? previewed[0] : NULL, cells,
-                                 touched, error);
+    return cro_model_take_price (self, store, date, id, touched, error);
   if (strcmp (table_name, "selling_price") == 0)
     return cro_model_load_selling (self, store, date, error);
   if (strcmp (table_name, "rate") == 0)

@@ -205,7 +205,7 @@ gboolean   cro_model_load_price   (CroModel    *self,
 
 /* Reads one row anew after it was written, or forgets it if it is gone. Where columns is not
  * NULL (NULL-terminated, CRO_PREVIEW_MOST at most) the row is taken as if they held cells: a
- * preview (not of a rate, nor of what a price is of or its date). touched->slot is an item's or a
+ * preview (not of a rate or a price: cro-kept-row.h). touched->slot is an item's or a
  * recipe's. Rows of tables that no figure is computed from are passed over; rates are read with
  * all prices. */
 gboolean   cro_model_take         (CroModel           *self,

@@ -22,6 +22,11 @@ GArray *cro_selling_steps_new (CroBook  *book,
                                CroRef    thing,
                                GError  **error);
 
+/* The same of the thing of an id. */
+GArray *cro_selling_steps_read (CroStore  *store,
+                                gint64     thing,
+                                GError   **error);
+
 /* Of everything that is sold: id of a plate or a menu → steps as above. Owned; NULL with error. */
 GHashTable *cro_selling_steps_all (CroBook  *book,
                                    GError  **error);

@@ -85,16 +85,13 @@ cro_selling_steps_all (CroBook  *book,
 }
 
 GArray *
-cro_selling_steps_new (CroBook  *book,
-                       CroRef    thing,
-                       GError  **error)
+cro_selling_steps_read (CroStore  *store,
+                        gint64     thing,
+                        GError   **error)
 {
   static const char *const columns[] = { "id", "from_date", "price_micro", "tax_pct_micro", NULL };
-  CroModel *model = cro_book_get_model (book);
-  gint64 id = thing.kind == CRO_REF_MENU ? cro_model_menu (model, thing.slot)->id
-                                         : cro_model_recipe (model, thing.slot)->id;
-  g_autoptr (CroRows) rows = cro_store_read_of (cro_book_get_store (book), "selling_price", "thing",
-                                                id, columns, error);
+  g_autoptr (CroRows) rows = cro_store_read_of (store, "selling_price", "thing", thing, columns,
+                                                error);
   g_autoptr (GArray) steps = g_array_new (FALSE, FALSE, sizeof (CroSellingStep));
   GError *failed = NULL;
 
@@ -109,4 +106,18 @@ cro_selling_steps_new (CroBook  *book,
     }
   g_array_sort (steps, newest_first);
   return g_steal_pointer (&steps);
+}
+
+GArray *
+cro_selling_steps_new (CroBook  *book,
+                       CroRef    thing,
+                       GError  **error)
+{
+  CroModel *model = cro_book_get_model (book);
+
+  return cro_selling_steps_read (cro_book_get_store (book),
+                                 thing.kind == CRO_REF_MENU
+                                     ? cro_model_menu (model, thing.slot)->id
+                                     : cro_model_recipe (model, thing.slot)->id,
+                                 error);
 }
