@@ -5,6 +5,7 @@
 
 #include <math.h>
 
+#include "cro-all-plates.h"
 #include "cro-beside.h"
 #include "cro-causes-view.h"
 #include "cro-cells.h"
@@ -222,6 +223,41 @@ test_a_plate_of_a_menu_has_its_name_in_little_room (void **state)
   assert_false (pango_layout_is_ellipsized (gtk_label_get_layout (GTK_LABEL (label))));
 }
 
+static void
+assert_whole (CroTestBench *test,
+              const char   *text)
+{
+  GtkWidget *label = cro_test_find_shown (GTK_WIDGET (test->bench), text);
+
+  assert_non_null (label);
+  cro_test_wait_until (!pango_layout_is_ellipsized (gtk_label_get_layout (GTK_LABEL (label))),
+                       "“%s” is cut", text);
+}
+
+/* As large text and long words leave it: names break into lines, and the table scrolls. */
+static void
+test_a_table_has_whole_names_in_little_room (void **state)
+{
+  CroTestBench *test = *state;
+
+  cro_test_bench_show (test, CRO_TYPE_ALL_PLATES, CRO_REF_NOWHERE);
+  wait_shown (test, "Roasted apple, hay custard and cider caramel");
+  resize (test, 520, 700);
+  assert_whole (test, "Roasted apple, hay custard and cider caramel");
+  assert_whole (test, "Razor clams, leek and cider");
+}
+
+static void
+test_what_a_figure_is_of_is_whole_in_little_room (void **state)
+{
+  CroTestBench *test = *state;
+
+  show_plate (test, "Crab croustade");
+  resize (test, 520, 700);
+  assert_whole (test, "Tide, target 30.0\u00a0% at ? 92.96");
+  assert_whole (test, "prime cost");
+}
+
 /* Allergens come with it, and the fields stay where they are. */
 static void
 test_the_first_plate_of_a_menu_moves_no_field (void **state)
@@ -282,6 +318,7 @@ test_menus_are_told_from_plates (void **state)
 {
   CroTestBench *test = *state;
   GtkWidget *list = g_object_new (CRO_TYPE_PLACE_LIST, NULL);
+  int least, wanted;
 
   test->window = adw_window_new ();
   adw_window_set_content (ADW_WINDOW (test->window), list);
@@ -289,6 +326,9 @@ test_menus_are_told_from_plates (void **state)
   gtk_window_present (GTK_WINDOW (test->window));
   cro_place_list_set_book (CRO_PLACE_LIST (list), test->book);
   cro_test_wait_shown (list, "Tide");
+  /* Longer words on its buttons take nothing from the bench. */
+  gtk_widget_measure (list, GTK_ORIENTATION_HORIZONTAL, -1, &least, &wanted, NULL, NULL);
+  assert_int_equal (least, wanted);
   assert_non_null (cro_test_find_named (list, "Tide, menu, 29.4\u00a0%, incomplete"));
   assert_non_null (cro_test_find_named (list, "Hake, potatoes and mussels, 30.2\u00a0%"));
   assert_non_null (cro_test_find_shown (list, "Add Plate"));
@@ -422,6 +462,8 @@ main (void)
     CASE (test_an_output_is_seen_whole_on_a_small_screen),
     CASE (test_a_line_has_its_whole_name_in_little_room),
     CASE (test_a_plate_of_a_menu_has_its_name_in_little_room),
+    CASE (test_a_table_has_whole_names_in_little_room),
+    CASE (test_what_a_figure_is_of_is_whole_in_little_room),
     CASE (test_the_first_plate_of_a_menu_moves_no_field),
     CASE (test_prices_stand_with_their_points_under_each_other),
     CASE (test_menus_are_told_from_plates),

@@ -378,7 +378,7 @@ test_a_plate_of_a_menu_leads_to_its_price (void **state)
 
   show_plate (test, "Crab croustade");
   open_picture (test, CRO_PICTURE_PRICE);
-  assert_shown (test, "Given with Tide. Sold by itself:");
+  assert_shown (test, "Served in Tide. If sold alone:");
   g_signal_connect (test->bench, "open-ref", G_CALLBACK (opened_cb), &opened);
   press (test, "Price of Tide");
   assert_int_equal (opened.kind, CRO_REF_MENU);

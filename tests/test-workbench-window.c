@@ -551,6 +551,8 @@ test_a_place_is_typed_into_however_it_was_opened (void **state)
         fail_msg ("place %d: the focus is on its button", place);
       if (place > 2)
         assert_non_null (gtk_widget_get_ancestor (focus, GTK_TYPE_SEARCH_ENTRY));
+      if (place == 4)
+        wait_for (f, shows, "Import a Folder of Tables…");
     }
 }
 

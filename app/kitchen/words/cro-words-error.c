@@ -169,7 +169,7 @@ spreadsheet_sentence (int code)
   switch ((CroSpreadsheetError) code)
     {
     case CRO_SPREADSHEET_ERROR_OTHER_KIND:
-      return _("this is no spreadsheet that can be read; save it as XLSX or CSV, and choose that file");
+      return _("this file cannot be read as a spreadsheet; save it as XLSX or CSV, and choose that file");
     case CRO_SPREADSHEET_ERROR_LOCKED:
       return _("this spreadsheet has a password or an old format; save it without one as XLSX, and "
                "choose that file");

@@ -9,8 +9,10 @@
 #include "cro-spoken.h"
 #include "cro-target-scale.h"
 
-/* Of what stands under the number, where there is little room. */
-#define LEAST_CHARS 9
+/* Of what stands under the number, where there is little room: below that figures go to a row of their
+ * own. */
+#define LEAST_CHARS 14
+#define MOST_LINES 2
 
 struct _CroFigureView
 {
@@ -80,6 +82,9 @@ cro_figure_view_class_init (CroFigureViewClass *klass)
 static void
 may_give_way (GtkWidget *label)
 {
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_natural_wrap_mode (GTK_LABEL (label), GTK_NATURAL_WRAP_NONE);
+  gtk_label_set_lines (GTK_LABEL (label), MOST_LINES);
   gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
   gtk_label_set_width_chars (GTK_LABEL (label), LEAST_CHARS);
 }

@@ -23,6 +23,8 @@ struct _CroRecordsView
   GtkWidget          *headings;
   GtkWidget          *view;
   GtkWidget          *empty;
+  GtkWidget          *nothing;    /* what it says then */
+  GtkWidget          *first;      /* and what makes the first rows; NULL: the form below does */
   GtkWidget          *totals;
   GtkWidget          *typed_into; /* borrowed; NULL: none */
   CroColumns         *columns;
@@ -112,13 +114,14 @@ nothing_text (CroRecordsKind kind)
   switch (kind)
     {
     case CRO_RECORDS_OFFERS:
-      return _("No pack is entered yet. Packs and prices are entered with their ingredient.");
+      return _("No pack is entered yet. Packs and prices are entered with their ingredient, or come "
+               "from a price list.");
     case CRO_RECORDS_SUPPLIERS:
       return _("No supplier is entered yet. Type the name of the first below.");
     case CRO_RECORDS_RATES:
       return _("No exchange rate is entered yet. Only prices in another currency need one.");
     case CRO_RECORDS_MONTHS:
-      return _("No sales, purchases or counts yet. Import a folder of tables.");
+      return _("No sales, purchases or counts yet. They come from tables.");
     case CRO_RECORDS_SALES:
       return _("No sales here.");
     case CRO_RECORDS_PURCHASES:
@@ -148,8 +151,11 @@ show_count (CroRecordsView *self)
                               : g_strdup (nothing_text (self->kind));
 
   gtk_label_set_label (GTK_LABEL (self->count), n < all ? found : of_all);
-  gtk_label_set_label (GTK_LABEL (self->empty), none);
+  gtk_label_set_label (GTK_LABEL (self->nothing), none);
   gtk_widget_set_visible (self->empty, n == 0);
+  gtk_widget_set_can_target (self->empty, all == 0);
+  if (self->first != NULL)
+    gtk_widget_set_visible (self->first, all == 0);
 }
 
 static void
@@ -502,6 +508,39 @@ add_list (CroRecordsView *self)
   gtk_widget_add_controller (self->view, keys);
 }
 
+/* What makes the first rows of a table that has no form below it. */
+static GtkWidget *
+first_new (CroRecordsKind kind)
+{
+  GtkWidget *button;
+
+  if (kind != CRO_RECORDS_OFFERS && kind != CRO_RECORDS_MONTHS)
+    return NULL;
+  button = gtk_button_new_with_label (kind == CRO_RECORDS_OFFERS ? _("Import a Spreadsheet…")
+                                                                 : _("Import a Folder of Tables…"));
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), kind == CRO_RECORDS_OFFERS
+                                                               ? "win.bring"
+                                                               : "win.load-tables");
+  gtk_widget_set_halign (button, GTK_ALIGN_CENTER);
+  return button;
+}
+
+static GtkWidget *
+empty_new (CroRecordsView *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+
+  gtk_widget_set_valign (box, GTK_ALIGN_CENTER);
+  self->nothing = gtk_label_new (NULL);
+  gtk_label_set_wrap (GTK_LABEL (self->nothing), TRUE);
+  gtk_label_set_justify (GTK_LABEL (self->nothing), GTK_JUSTIFY_CENTER);
+  gtk_box_append (GTK_BOX (box), self->nothing);
+  self->first = first_new (self->kind);
+  if (self->first != NULL)
+    gtk_box_append (GTK_BOX (box), self->first);
+  return box;
+}
+
 /* The rows scroll between headings and totals, which stay; where the columns do not fit, all
  * three scroll sideways together. */
 static GtkWidget *
@@ -511,9 +550,7 @@ table_new (CroRecordsView *self)
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   GtkWidget *overlay = gtk_overlay_new ();
 
-  self->empty = gtk_label_new (NULL);
-  gtk_label_set_wrap (GTK_LABEL (self->empty), TRUE);
-  gtk_widget_set_can_target (self->empty, FALSE);
+  self->empty = empty_new (self);
   self->totals = cro_cells_new_texts (self->columns);
   gtk_widget_add_css_class (self->totals, "totals");
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), self->view);

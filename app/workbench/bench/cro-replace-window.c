@@ -346,7 +346,7 @@ add_choice (CroReplaceWindow *self,
   gtk_box_append (GTK_BOX (row), self->chosen);
   gtk_box_append (GTK_BOX (box), row);
   self->merge = gtk_check_button_new_with_label (
-      _("Merge: it goes, and its packs, prices, tests, counts and purchases follow"));
+      _("Merge both: packs, prices, tests, counts and purchases move too"));
   gtk_widget_set_visible (self->merge, FALSE);
   g_signal_connect_object (self->merge, "toggled", G_CALLBACK (refresh), self, G_CONNECT_SWAPPED);
   gtk_box_append (GTK_BOX (box), self->merge);
@@ -369,7 +369,7 @@ content_new (CroReplaceWindow *self,
   self->warning = cro_text_new ("", "reason");
   gtk_widget_set_visible (self->warning, FALSE);
   gtk_box_append (GTK_BOX (box), self->warning);
-  gtk_box_append (GTK_BOX (box), cro_heading_new (_("What Plates Come To")));
+  gtk_box_append (GTK_BOX (box), cro_heading_new (_("Effect on Plates")));
   self->consequences = gtk_grid_new ();
   gtk_grid_set_column_spacing (GTK_GRID (self->consequences), 18);
   gtk_box_append (GTK_BOX (box), scrolled_new (self->consequences, 280));

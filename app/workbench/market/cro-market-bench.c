@@ -145,6 +145,16 @@ cro_market_bench_class_init (CroMarketBenchClass *klass)
                                    what_moved_cb);
 }
 
+/* Without a pack there is none to set a price of. */
+static void
+packs_changed_cb (CroMarketBench *self)
+{
+  CroRecords *packs = cro_records_view_get_records (self->views[PACKS]);
+
+  gtk_widget_set_visible (self->forms[PACKS],
+                          packs == NULL || cro_records_get_n_rows (packs) > 0);
+}
+
 static GtkWidget *
 form_new (CroMarketBench *self,
           int             table)
@@ -181,6 +191,7 @@ cro_market_bench_init (CroMarketBench *self)
       gtk_box_append (GTK_BOX (page), self->forms[i]);
       gtk_stack_add_titled (GTK_STACK (self->stack), page, name, titles[i]);
     }
+  cro_records_view_connect_rows (self->views[PACKS], G_CALLBACK (packs_changed_cb), self);
   gtk_stack_switcher_set_stack (GTK_STACK_SWITCHER (switcher), GTK_STACK (self->stack));
   g_signal_connect_object (add_supplier, "clicked", G_CALLBACK (add_supplier_cb), self,
                            G_CONNECT_SWAPPED);

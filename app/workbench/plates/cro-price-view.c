@@ -148,7 +148,7 @@ show_none (CroPriceView    *self,
                          ? cro_model_menu (figures->model, self->of_menu)->name
                          : NULL;
   /* Translators: of a plate that has no price of its own: the menu that has. */
-  g_autofree char *given = menu != NULL ? cro_isolate_printf (_("Given with %s. Sold by itself:"), menu)
+  g_autofree char *given = menu != NULL ? cro_isolate_printf (_("Served in %s. If sold alone:"), menu)
                                         : NULL;
   /* Translators: a button: the name of a menu. */
   g_autofree char *open = menu != NULL ? cro_isolate_printf (_("Price of %s"), menu) : NULL;

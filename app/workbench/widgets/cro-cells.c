@@ -6,9 +6,12 @@
 #include "cro-measure.h"
 #include "cro-text-width.h"
 
-/* What a text keeps where the width does not do for all, and gets at most, in characters. */
-#define LEAST_CHARS 7
+/* What a text gets at most, in characters. Where the width does not do for all it breaks into lines,
+ * of so many characters that it need not be cut; below that the table scrolls sideways. */
 #define MOST_CHARS 36
+#define MOST_LINES 3
+#define LEAST_CHARS 7
+#define ENOUGH_CHARS 20
 
 struct _CroCells
 {
@@ -178,15 +181,24 @@ cro_cells_append (CroCells  *self,
 }
 
 static GtkWidget *
-label_new (gboolean is_number)
+label_new (gboolean is_number,
+           gboolean is_whole)
 {
   GtkWidget *label = gtk_label_new (NULL);
 
   gtk_label_set_xalign (GTK_LABEL (label), is_number ? 1 : 0);
   gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
-  gtk_label_set_single_line_mode (GTK_LABEL (label), TRUE);
   if (is_number)
     cro_number_label_setup (label);
+  if (is_number || is_whole)
+    gtk_label_set_single_line_mode (GTK_LABEL (label), TRUE);
+  else
+    {
+      gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+      gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
+      gtk_label_set_natural_wrap_mode (GTK_LABEL (label), GTK_NATURAL_WRAP_NONE);
+      gtk_label_set_lines (GTK_LABEL (label), MOST_LINES);
+    }
   return label;
 }
 
@@ -196,7 +208,8 @@ cro_cells_new_texts (CroColumns *columns)
   GtkWidget *self = cro_cells_new (columns);
 
   for (guint i = 0; i < cro_columns_get_n (columns); i++)
-    cro_cells_append (CRO_CELLS (self), label_new (cro_columns_is_number (columns, i)));
+    cro_cells_append (CRO_CELLS (self), label_new (cro_columns_is_number (columns, i),
+                                                  cro_columns_is_whole (columns, i)));
   return self;
 }
 
@@ -242,6 +255,7 @@ tell_width (CroCells  *self,
   if (cro_columns_is_whole (self->columns, column))
     least = wanted;
   wanted = MIN (wanted, MAX (least, cro_measure_chars (label, MOST_CHARS)));
+  least = MAX (least, MIN (wanted * 6 / 10, cro_measure_chars (label, ENOUGH_CHARS)));
   least = MAX (least, MIN (wanted, cro_measure_chars (label, LEAST_CHARS)));
   cro_columns_take (self->columns, column, least, wanted, wanted);
 }

@@ -454,7 +454,7 @@ add_fields (CroBringWindow *self)
   g_autofree char *today = cro_date_to_text (cro_here_today ());
 
   self->sheet = add_choice (self, _("Sheet"), none, G_CALLBACK (sheet_chosen_cb));
-  self->kind = add_choice (self, _("It holds"), kinds, G_CALLBACK (understand));
+  self->kind = add_choice (self, _("Rows are"), kinds, G_CALLBACK (understand));
   self->supplier = cro_entry_new (_("Supplier where none is named"), 18);
   gtk_entry_set_placeholder_text (GTK_ENTRY (self->supplier), _("Market"));
   cro_wrap_append (self->fields, cro_field_new (_("Supplier where none is named"), self->supplier));

@@ -542,11 +542,46 @@ cro_place_list_dispose (GObject *object)
   G_OBJECT_CLASS (cro_place_list_parent_class)->dispose (object);
 }
 
+static GtkSizeRequestMode
+cro_place_list_get_request_mode (GtkWidget *widget)
+{
+  return GTK_SIZE_REQUEST_HEIGHT_FOR_WIDTH;
+}
+
+/* No wider than it must be: longer words on its buttons take nothing from what stands beside it. */
+static void
+cro_place_list_measure (GtkWidget      *widget,
+                        GtkOrientation  orientation,
+                        int             for_size,
+                        int            *minimum,
+                        int            *natural,
+                        int            *minimum_baseline,
+                        int            *natural_baseline)
+{
+  gtk_widget_measure (CRO_PLACE_LIST (widget)->box, orientation, for_size, minimum, natural, NULL,
+                      NULL);
+  if (orientation == GTK_ORIENTATION_HORIZONTAL)
+    *natural = *minimum;
+}
+
+static void
+cro_place_list_size_allocate (GtkWidget *widget,
+                              int        width,
+                              int        height,
+                              int        baseline)
+{
+  gtk_widget_allocate (CRO_PLACE_LIST (widget)->box, width, height, -1, NULL);
+}
+
 static void
 cro_place_list_class_init (CroPlaceListClass *klass)
 {
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
   G_OBJECT_CLASS (klass)->dispose = cro_place_list_dispose;
-  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+  widget_class->get_request_mode = cro_place_list_get_request_mode;
+  widget_class->measure = cro_place_list_measure;
+  widget_class->size_allocate = cro_place_list_size_allocate;
   signals[ALL] = g_signal_new ("all", CRO_TYPE_PLACE_LIST, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                                G_TYPE_NONE, 0);
   signals[CHOSEN] = g_signal_new ("chosen", CRO_TYPE_PLACE_LIST, G_SIGNAL_RUN_LAST, 0, NULL, NULL,

@@ -77,7 +77,7 @@ setup_cb (GtkSignalListItemFactory *factory,
   gtk_label_set_xalign (GTK_LABEL (name), 0);
   gtk_label_set_ellipsize (GTK_LABEL (name), PANGO_ELLIPSIZE_END);
   gtk_label_set_wrap (GTK_LABEL (name), TRUE);
-  gtk_label_set_lines (GTK_LABEL (name), 2);
+  gtk_label_set_lines (GTK_LABEL (name), 3);
   gtk_label_set_width_chars (GTK_LABEL (name), 13);
   gtk_label_set_xalign (GTK_LABEL (remark), 0);
   gtk_label_set_wrap (GTK_LABEL (remark), TRUE);

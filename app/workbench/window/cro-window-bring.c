@@ -133,7 +133,7 @@ bring_cb (GtkWidget  *widget,
           GVariant   *parameter)
 {
   GtkFileChooserNative *chooser
-      = gtk_file_chooser_native_new (_("Bring a Spreadsheet"), GTK_WINDOW (widget),
+      = gtk_file_chooser_native_new (_("Import a Spreadsheet"), GTK_WINDOW (widget),
                                      GTK_FILE_CHOOSER_ACTION_OPEN, NULL, NULL);
   g_autoptr (GtkFileFilter) filter = gtk_file_filter_new ();
 
