@@ -6,7 +6,35 @@
 
 #include "cro-recent.h"
 
+/* How long a new window waits for its book, in milliseconds: a small one stands in the first frame. */
+#define PRESENT_MS 200
+
 /* --- A window for a book -------------------------------------------------------------------------- */
+
+void
+cro_window_end_hiding (CroWindow *self)
+{
+  if (self->present_id == 0)
+    return;
+  g_clear_handle_id (&self->present_id, g_source_remove);
+  gtk_window_present (GTK_WINDOW (self));
+}
+
+static gboolean
+present_cb (gpointer self)
+{
+  cro_window_end_hiding (self);
+  return G_SOURCE_REMOVE;
+}
+
+static CroWindow *
+hidden_window_new (GtkApplication *application)
+{
+  CroWindow *self = CRO_WINDOW (cro_window_new (ADW_APPLICATION (application)));
+
+  self->present_id = g_timeout_add (PRESENT_MS, present_cb, self);
+  return self;
+}
 
 static CroWindow *
 find_window (GtkApplication *application,
@@ -57,8 +85,9 @@ cro_window_open_in (GtkApplication *application,
   if (window == NULL)
     window = find_window_for_none (application);
   if (window == NULL)
-    window = CRO_WINDOW (cro_window_new (ADW_APPLICATION (application)));
-  gtk_window_present (GTK_WINDOW (window));
+    window = hidden_window_new (application);
+  else
+    gtk_window_present (GTK_WINDOW (window));
   if (!is_shown)
     cro_window_open_path (window, path);
 }

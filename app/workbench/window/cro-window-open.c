@@ -177,6 +177,7 @@ worked_cb (GObject      *source,
   if (g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
     return;
   cro_window_end_waiting (self);
+  cro_window_end_hiding (self);
   if (book != NULL)
     {
       self->is_read_only = work->is_read_only;

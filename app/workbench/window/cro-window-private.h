@@ -52,6 +52,7 @@ struct _CroWindow
   gboolean         is_locked;     /* that is why */
   guint            poll_id;
   guint            move_id;
+  guint            present_id;    /* until its first book stands, or takes long */
   GCancellable    *work;          /* what a thread does for this window */
   int              done;          /* of it, per mille; -1: nobody knows. Atomic. */
   const char      *page_before;   /* what the window showed before it; static */
@@ -225,6 +226,9 @@ void     cro_window_install_salvage  (GtkWidgetClass *widget_class);
 
 void     cro_window_install_choosing (GtkWidgetClass *widget_class);
 void     cro_window_add_recent       (CroWindow      *self);
+
+/* Presents a window that waits for its first book; any other is as it is. */
+void     cro_window_end_hiding       (CroWindow      *self);
 
 /* --- cro-window-bring.c ------------------------------------------------------------------------- */
 

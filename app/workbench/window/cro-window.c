@@ -170,6 +170,7 @@ cro_window_dispose (GObject *object)
 
   g_clear_handle_id (&self->poll_id, g_source_remove);
   g_clear_handle_id (&self->move_id, g_source_remove);
+  g_clear_handle_id (&self->present_id, g_source_remove);
   g_clear_handle_id (&self->today_id, g_source_remove);
   cro_window_forget_focus (self);
   g_cancellable_cancel (self->work);
