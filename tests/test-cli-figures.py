@@ -42,29 +42,38 @@ class Extremes(cli.Case):
     says = "cost too large to show"
     for asked in (("--plate", "Leek bite"), ("--menu", "Tide"), ()):
       self.refused("cost", self.book, *asked, says=says)
+      self.refused("cost", self.book, "--json", *asked, says=says)
+    for json_or_not in ((), ("--json",)):
+      self.refused("plan", self.book, "--covers", "Leek bite=1", *json_or_not, says="too large to show")
     self.refused("workbook", self.book, "--month", "2026-11", "-o", office, says=says)
     self.assertFalse(os.path.exists(office))
     self.expect(0, "cost", self.book, "--plate", "Sound")
 
   def test_what_no_money_can_be_is_refused_in_print(self):
-    """For a program it is a number all the same, and it reads back."""
+    """For a program as for people, and before the first byte; so is a plan of it."""
     self.refuse_texts(self.fill(3))
-    told = json.loads(self.expect(1, "cost", self.book, "--json").stdout)
-    self.assertGreater(told["plates"][0]["cost_per_guest"], 1e30)
+    self.expect(0, "check", self.book)
 
   def test_a_number_of_hundreds_of_digits_ends_nothing(self):
     self.refuse_texts(self.fill(19))
-    done = self.expect(1, "cost", self.book, "--json")
-    self.assertGreater(json.loads(done.stdout)["plates"][0]["cost_per_guest"], 1e290)
-    self.assertRegex(done.stderr, r"Leek bite: over its target: food cost [0-9]{290,}\s%")
     self.expect(0, "check", self.book)
 
   def test_what_is_no_number_is_refused_everywhere(self):
     self.refuse_texts(self.fill(25))
-    for asked in (("--plate", "Leek bite"), ("--menu", "Tide"), ()):
-      self.refused("cost", self.book, "--json", *asked, says="cost too large to show")
     done = self.expect(1, "check", self.book)
     self.assertIn("P24", done.stderr + done.stdout)
+
+  def test_what_is_sold_for_nothing_is_over_its_target(self):
+    """It has no percentage, and all of its cost is more than the price leaves for it."""
+    plates = cli.SOUND["plates"].replace("Leek bite,10,1", "Leek bite,10,0")
+    self.silent("load", self.book, self.tables({"plates": plates}))
+    done = self.expect(1, "cost", self.book, "--json")
+    plate = json.loads(done.stdout)["plates"][0]
+    self.assertEqual((plate["net_price"], plate["food_cost_pct"], plate["target_pct"]), (0, None, 30))
+    self.assertIn("Leek bite: over its target: its price is 0", done.stderr)
+    self.assertIn("per guest over target", self.expect(1, "cost", self.book).stdout)
+    self.assertRegex(self.expect(1, "cost", self.book, "--plate", "Leek bite").stdout, "over target")
+    self.expect(1, "workbook", self.book, "--month", "2026-11", "-o", self.path("office.xlsx"))
 
 
 class Threads(cli.Case):

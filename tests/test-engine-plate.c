@@ -154,7 +154,9 @@ static const struct
   { "above it", 3.5, 10, 0.3, true },
   { "a credit above the cost", -1, 10, 0.3, false },
   { "no price", 3, NAN, 0.3, false },
-  { "a gift has no percentage", 3, 0, 0.3, false },
+  { "sold for nothing, though it has no percentage", 3, 0, 0.3, true },
+  { "sold for nothing, and costs nothing", 0, 0, 0.3, false },
+  { "sold for nothing, and brings in a credit", -1, 0, 0.3, false },
   { "no target", 3, 10, NAN, false },
 };
 

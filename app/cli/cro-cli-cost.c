@@ -2,7 +2,6 @@
 
 #include "cro-cli.h"
 
-#include <float.h>
 #include <glib/gi18n.h>
 #include <math.h>
 
@@ -64,7 +63,13 @@ is_well (CroModel        *model,
 
       g_printerr (_("%s: incomplete: %s\n"), name, cause);
     }
-  if (figure->is_over_target)
+  if (figure->is_over_target && !(figure->net_price > 0))
+    g_printerr (model->speaks == CRO_SPEAKS_FOOD_COST
+                    /* Translators: a plate or a menu. */
+                    ? _("%s: over its target: its price is 0\n")
+                    : _("%s: below its target: its price is 0\n"),
+                name);
+  else if (figure->is_over_target)
     {
       g_autofree char *result = cro_words_result (model, figure);
       g_autofree char *target = cro_words_target (model, figure);
@@ -146,8 +151,7 @@ can_be_stated (CroCosting *costing,
                gboolean    json)
 {
   CroFigures *figures = cro_book_get_figures (costing->book);
-  double most = json ? DBL_MAX : cro_money_most (cro_currency_digits (figures->model->currency));
-  const char *name = cro_finite_find_plate (figures, costing->plates, costing->menus, most);
+  const char *name = cro_finite_find_plate (figures, costing->plates, costing->menus);
 
   if (name == NULL && json)
     name = cro_finite_find_item (figures);

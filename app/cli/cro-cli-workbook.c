@@ -104,8 +104,7 @@ write_workbook (CroBook    *book,
 {
   Writing writing = { book, language, -1 };
   CroFigures *figures = cro_book_get_figures (book);
-  int digits = cro_currency_digits (figures->model->currency);
-  const char *name = cro_finite_find_any (figures, cro_money_most (digits));
+  const char *name = cro_finite_find_any (figures);
   g_autoptr (GError) error = NULL;
 
   if (name != NULL)

@@ -51,7 +51,7 @@ cro_is_over_target (double cost,
                     double net_price,
                     double target)
 {
-  return net_price > 0 && cro_is_above (cost, target * net_price);
+  return net_price >= 0 && cro_is_above (cost, target * net_price);
 }
 
 double

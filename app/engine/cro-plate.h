@@ -31,7 +31,9 @@ double cro_price_for_target (double   cost,
                              double   tax);
 
 /* Whether cost passes target of the net price by more than is allowed for (cro-money.h): a
- * plate at the very price for its target is within it. False without target, or a net price of 0. */
+ * plate at the very price for its target is within it. Sold for 0, whatever costs something is over its
+ * target, though it has no percentage: nothing of the price is left for it. Everything that says "over"
+ * asks here. False without a price or a target. */
 bool   cro_is_over_target   (double   cost,
                              double   net_price,
                              double   target);

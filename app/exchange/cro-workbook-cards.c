@@ -108,14 +108,15 @@ write_verdict (Card *card)
   CroPlace target = in_card (card, "B", CRO_CARD_TARGET);
   CroPlace cost = in_card (card, "I", CRO_CARD_GUEST);
 
-  CroPlace places[7 + CRO_VERDICT_PLACES] = { net, target, cost, target, net, target, net };
+  CroPlace places[7 + CRO_VERDICT_PLACES]
+      = { in_card (card, "B", CRO_CARD_PRICE), target, cost, target, net, target, net };
   g_autofree char *formula = NULL;
   CroVerdict verdict;
 
   cro_workbook_verdict_init (&verdict, self, CRO_WORKBOOK_PLATE, card->index, &card->plate->figure);
   memcpy (places + 7, verdict.places, verdict.n_places * sizeof *places);
-  formula = g_strdup_printf ("=IF(@>0,IF(@>0,IF(@-@*@>0.000000001*@*@,%s,%s),@),@)", verdict.over,
-                             verdict.within);
+  formula = g_strdup_printf ("=IF(COUNT(@)>0,IF(@>0,IF(@-@*@>0.000000001*@*@,%s,%s),@),@)",
+                             verdict.over, verdict.within);
   cro_pen_formula_text (card->pen, 'L', CRO_STYLE_BOLD, verdict.text, formula, places);
   cro_workbook_verdict_clear (&verdict);
 }

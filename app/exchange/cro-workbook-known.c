@@ -191,7 +191,7 @@ cro_workbook_verdict_init (CroVerdict              *self,
   gboolean is_over = cro_is_over_target (figure->cost[CRO_WORKBOOK_FOOD], figure->net_price,
                                          figure->target_in_force);
   Unpriced unpriced = { .n = 0 };
-  CroWord word = !(figure->net_price > 0)         ? CRO_WORD_NO_PRICE
+  CroWord word = isnan (figure->net_price)        ? CRO_WORD_NO_PRICE
                  : !(figure->target_in_force > 0) ? CRO_WORD_NO_TARGET
                  : is_over                        ? (may_fall ? CRO_WORD_OPEN : CRO_WORD_OVER)
                                                   : (is_open ? CRO_WORD_OPEN : CRO_WORD_WITHIN);

@@ -73,6 +73,17 @@ layer_style (const CroWorkbookFigure *figure,
   return cro_workbook_money_style (figure->known[layer], FALSE);
 }
 
+/* Where its selling price is entered: no price is an empty cell, and 0 is one. */
+static CroPlace
+price_place (CroPen          *pen,
+             CroWorkbookKind  kind,
+             guint32          index)
+{
+  return kind == CRO_WORKBOOK_PLATE
+             ? cro_workbook_card_place (pen->workbook, index, "B", CRO_CARD_PRICE)
+             : (CroPlace){ NULL, "H", pen->row };
+}
+
 /* What follows from cost, price and target, for plates and menus alike. */
 static void
 write_judgement (CroPen                  *pen,
@@ -85,19 +96,21 @@ write_judgement (CroPen                  *pen,
   double cost = figure->cost[CRO_WORKBOOK_FOOD], net = or_zero (figure->net_price);
   g_autofree char *for_target
       = cro_workbook_formula_up (self, is_carried ? "AND(J#>0,L#>0)" : "L#>0", "D#/L#*(1+I#)");
-  gboolean is_judged = net > 0 && figure->target_in_force > 0;
+  gboolean is_judged = !isnan (figure->net_price) && figure->target_in_force > 0;
+  CroPlace places[1 + CRO_VERDICT_PLACES] = { price_place (pen, kind, index) };
   g_autofree char *formula = NULL;
   CroVerdict verdict;
 
   cro_pen_formula (pen, 'M', cro_workbook_left_style (figure->known[CRO_WORKBOOK_FOOD]),
                    is_judged ? figure->target_in_force * net - cost : NAN,
-                   "=IF(J#>0,IF(L#>0,L#*J#-D#,\"\"),\"\")", NULL);
+                   "=IF(COUNT(@)>0,IF(L#>0,L#*J#-D#,\"\"),\"\")", places);
   cro_pen_formula (pen, 'N', cro_workbook_money_style (figure->known[CRO_WORKBOOK_FOOD], FALSE),
                    cro_workbook_price_up (self, figure, is_carried), for_target, NULL);
   cro_workbook_verdict_init (&verdict, self, kind, index, figure);
-  formula = g_strdup_printf ("=IF(J#>0,IF(L#>0,IF(D#-L#*J#>0.000000001*L#*J#,%s,%s),@),@)",
+  memcpy (places + 1, verdict.places, verdict.n_places * sizeof *places);
+  formula = g_strdup_printf ("=IF(COUNT(@)>0,IF(L#>0,IF(D#-L#*J#>0.000000001*L#*J#,%s,%s),@),@)",
                              verdict.over, verdict.within);
-  cro_pen_formula_text (pen, 'O', CRO_STYLE_TEXT, verdict.text, formula, verdict.places);
+  cro_pen_formula_text (pen, 'O', CRO_STYLE_TEXT, verdict.text, formula, places);
   cro_workbook_verdict_clear (&verdict);
 }
 

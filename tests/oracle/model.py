@@ -579,8 +579,8 @@ class Model:
 def exit_status(report):
     """1 where a plate or menu is incomplete or above its target."""
     for row in report["plates"] + report["menus"]:
-        percent, target = row["food_cost_pct"], row["target_pct"]
-        if row["missing"] or (percent and target and percent.value > target.value):
+        net, target, cost = row["net_price"], row["target_pct"], row["cost_per_guest"]
+        if row["missing"] or (net and target and HUNDRED * cost.value > target.value * net.value):
             return 1
     return 0
 

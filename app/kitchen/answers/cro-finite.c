@@ -3,7 +3,9 @@
 #include <math.h>
 
 #include "cro-breakdown.h"
+#include "cro-currency.h"
 #include "cro-decimal.h"
+#include "cro-number.h"
 #include "cro-plate.h"
 
 /* Sums below this leave room for what divides by a net price, or by the value of a by-product. */
@@ -37,6 +39,12 @@ is_money (double figure,
           double most)
 {
   return isnan (figure) || fabs (figure) <= most;
+}
+
+static double
+most_of (CroFigures *figures)
+{
+  return cro_money_most (cro_currency_digits (figures->model->currency));
 }
 
 static gboolean
@@ -137,19 +145,20 @@ sum_of_terms (CroFigures *figures)
 const char *
 cro_finite_find_plate (CroFigures *figures,
                        GArray     *plates,
-                       GArray     *menus,
-                       double      most)
+                       GArray     *menus)
 {
+  double most = most_of (figures);
+
   if (plates->len + menus->len > FEW && sum_of_terms (figures) < MIN (SAFE, most))
     return NULL;
   return ask_each (figures, plates, menus, most);
 }
 
 const char *
-cro_finite_find_any (CroFigures *figures,
-                     double      most)
+cro_finite_find_any (CroFigures *figures)
 {
   CroModel *model = figures->model;
+  double most = most_of (figures);
   g_autoptr (GArray) plates = g_array_new (FALSE, FALSE, sizeof (guint32));
   g_autoptr (GArray) menus = g_array_new (FALSE, FALSE, sizeof (guint32));
 
@@ -172,9 +181,11 @@ cro_finite_find_any (CroFigures *figures,
 const char *
 cro_finite_find_item (CroFigures *figures)
 {
+  double most = most_of (figures);
+
   for (guint32 item = 0; item < figures->model->items->len; item++)
     if (!cro_model_item (figures->model, item)->is_dead
-        && !is_stated (cro_figures_unit_cost (figures, item)))
+        && !is_money (cro_figures_unit_cost (figures, item), most))
       return cro_model_item (figures->model, item)->name;
   return NULL;
 }

@@ -11,15 +11,13 @@
 G_BEGIN_DECLS
 
 /* plates, menus: guint32 slots. NULL, or the name of the first plate or menu of which a figure is
- * not finite, or money is more than most; DBL_MAX where all that is finite can be stated. Borrowed. */
+ * not finite, or money is more than can be shown to the minor unit (cro-number.h). Borrowed. */
 const char *cro_finite_find_plate (CroFigures *figures,
                                    GArray     *plates,
-                                   GArray     *menus,
-                                   double      most);
+                                   GArray     *menus);
 
 /* The same of a whole book, items and batches included. */
-const char *cro_finite_find_any   (CroFigures *figures,
-                                   double      most);
+const char *cro_finite_find_any   (CroFigures *figures);
 
 /* The same for the unit costs of all items. */
 const char *cro_finite_find_item  (CroFigures *figures);

@@ -130,7 +130,6 @@ cro_service_plan_order (CroServicePlan  *plan,
                         GError         **error)
 {
   list_orders (plan);
-  plan->is_finite &= isfinite (plan->cost) != 0;
   return read_terms (book, plan, error);
 }
 

@@ -4,7 +4,9 @@
 #include <string.h>
 
 #include "cro-cause-order.h"
+#include "cro-currency.h"
 #include "cro-decimal.h"
+#include "cro-number.h"
 #include "cro-plan.h"
 #include "cro-plate.h"
 #include "cro-reach.h"
@@ -239,7 +241,6 @@ add_output (Planning *self,
   output.left = isnan (used) ? NAN : cro_plan_left (output.made, output.needed);
   output.left_cost = output.left * cro_figures_unit_cost (figures, item);
   output.known = known_of_marks (self->node_marks[node], output.needed);
-  self->plan->is_finite &= isnan (used) || (isfinite (output.made) && isfinite (output.needed));
   g_array_append_val (self->plan->outputs, output);
 }
 
@@ -266,7 +267,6 @@ add_make (Planning *self,
   for (guint32 i = 0; i < make.n_outputs; i++)
     add_output (self, items[i], batches);
   self->plan->minutes += make.minutes;
-  self->plan->is_finite &= isfinite (batches) && isfinite (make.minutes);
   g_array_append_val (self->plan->make, make);
 }
 
@@ -317,7 +317,6 @@ pack_up (Planning   *self,
   buy->packs = cro_plan_packs (buy->needed, buy->pack);
   buy->cost = buy->packs * buy->pack * cro_offer_unit_cost (&entry->offer, measure);
   buy->left = cro_plan_left (buy->packs * buy->pack, buy->needed);
-  self->plan->is_finite &= isfinite (buy->packs) && isfinite (buy->cost);
 }
 
 static void
@@ -344,7 +343,6 @@ add_buy (Planning *self,
   pack_up (self, &buy);
   if (buy.since != CRO_NO_DAY && buy.needed > 0)
     g_array_append_val (self->plan->missing, price);
-  self->plan->is_finite &= isfinite (buy.needed) != 0;
   g_array_append_val (self->plan->buy, buy);
 }
 
@@ -403,6 +401,45 @@ list_causes (Planning *self)
   plan->known_theoretical = cro_known_of_bits (bits, plan->theoretical);
 }
 
+/* --- Whether it can be stated ----------------------------------------------------------------------- */
+
+/* The same limit as that of costs (cro-finite.h), for amounts too; what is not known is NaN. */
+static gboolean
+is_stated (double figure,
+           double most)
+{
+  return isnan (figure) || fabs (figure) <= most;
+}
+
+static gboolean
+can_be_stated (const CroServicePlan *plan)
+{
+  double most = cro_money_most (cro_currency_digits (plan->figures->model->currency));
+  gboolean is = fabs (plan->theoretical) <= most && fabs (plan->cost) <= most
+                && is_stated (plan->cheapest, most) && is_stated (plan->dearest, most);
+
+  for (guint i = 0; i < plan->make->len; i++)
+    {
+      const CroPlanMake *make = &g_array_index (plan->make, CroPlanMake, i);
+
+      is &= fabs (make->batches) <= most && fabs (make->minutes) <= most;
+    }
+  for (guint i = 0; i < plan->outputs->len; i++)
+    {
+      const CroPlanOutput *output = &g_array_index (plan->outputs, CroPlanOutput, i);
+
+      is &= is_stated (output->made, most) && is_stated (output->needed, most)
+            && is_stated (output->left_cost, most);
+    }
+  for (guint i = 0; i < plan->buy->len; i++)
+    {
+      const CroPlanBuy *buy = &g_array_index (plan->buy, CroPlanBuy, i);
+
+      is &= fabs (buy->needed) <= most && is_stated (buy->packs, most) && is_stated (buy->cost, most);
+    }
+  return is;
+}
+
 CroServicePlan *
 cro_service_plan_new (CroBook           *book,
                       const CroService  *service,
@@ -417,7 +454,6 @@ cro_service_plan_new (CroBook           *book,
   plan->buy = g_array_new (FALSE, FALSE, sizeof (CroPlanBuy));
   plan->orders = g_array_new (FALSE, FALSE, sizeof (CroPlanOrder));
   plan->missing = g_array_new (FALSE, FALSE, sizeof (CroCause));
-  plan->is_finite = TRUE;
 
   planning_init (&self, plan->figures, plan);
   for (guint i = 0; i < service->covers->len; i++)
@@ -433,9 +469,11 @@ cro_service_plan_new (CroBook           *book,
   list_makes (&self);
   list_buys (&self);
   list_causes (&self);
-  plan->is_finite &= isfinite (plan->theoretical) != 0;
   planning_clear (&self);
-  return cro_service_plan_order (plan, book, error) ? g_steal_pointer (&plan) : NULL;
+  if (!cro_service_plan_order (plan, book, error))
+    return NULL;
+  plan->is_finite = can_be_stated (plan);
+  return g_steal_pointer (&plan);
 }
 
 void
