@@ -45,7 +45,18 @@ take_merged (guint    first_row,
                           last_column);
 }
 
-static const CroSpreadsheetTaker taker = { take_row, take_merged };
+/* How often it is still said to go on; -1: always. */
+static int goes_on_for = -1;
+
+static gboolean
+goes_on (gpointer user_data)
+{
+  if (goes_on_for > 0)
+    goes_on_for--;
+  return goes_on_for != 0;
+}
+
+static const CroSpreadsheetTaker taker = { take_row, take_merged, goes_on };
 
 static char *
 dup_path (const char *name)
@@ -132,6 +143,13 @@ test_charsets (void **state)
   ASSERT_TEXT ("r\xC3\xB4ti,1\n", "1:r\xC3\xB4ti|1\n");
   ASSERT_TEXT ("\xFF\xFEr\0\xF4\0t\0i\0;\0001\0\n\0", "1:r\xC3\xB4ti|1\n");
   ASSERT_TEXT ("\xFE\xFF\0r\0\xF4\0t\0i\0;\0001\0\n", "1:r\xC3\xB4ti|1\n");
+  /* Without a mark, and of four bytes a character. */
+  ASSERT_TEXT ("r\0\xF4\0t\0i\0;\0001\0\n\0", "1:r\xC3\xB4ti|1\n");
+  ASSERT_TEXT ("\0r\0\xF4\0t\0i\0;\0001\0\n", "1:r\xC3\xB4ti|1\n");
+  ASSERT_TEXT ("\xFF\xFE\0\0r\0\0\0\xF4\0\0\0;\0\0\0001\0\0\0", "1:r\xC3\xB4|1\n");
+  ASSERT_TEXT ("\0\0\xFE\xFF\0\0\0r\0\0\0;\0\0\0001", "1:r|1\n");
+  ASSERT_TEXT ("r\0\0\0\xF4\0\0\0;\0\0\0001\0\0\0", "1:r\xC3\xB4|1\n");
+  ASSERT_TEXT ("\0\0\0r\0\0\0;\0\0\0001", "1:r|1\n");
   /* Windows-1252 has the euro sign at 0x80. */
   ASSERT_TEXT ("r\xF4ti;\x80 5\n", "1:r\xC3\xB4ti|\xE2\x82\xAC 5\n");
 }
@@ -351,6 +369,75 @@ test_refused (void **state)
   remove_path (path);
 }
 
+/* A parser would compare each of them with all others. Quotes and brackets inside of values end nothing,
+ * and a comment is no element. */
+static void
+test_attributes (void **state)
+{
+  char *path = dup_path ("a.xlsx");
+  GString *row = g_string_new ("<row><!-- a='' b='' --><c");
+  Part many[] = { ROOT, LINKS, BOOK (""), STYLES, { "s.xml", NULL }, END };
+
+  for (int i = 0; i < 100000; i++)
+    {
+      g_string_append_printf (row, " a%d='>\"%s'", i, i == 7 ? "<" + 1 : "");
+      if (i == 200)
+        {
+          g_autofree char *few = g_strdup_printf ("<worksheet><sheetData>%s><v>1</v></c></row>"
+                                                  "</sheetData></worksheet>", row->str);
+
+          many[4].text = few;
+          write_package (path, many);
+          assert_taken (path, 0, "1:#1\n");
+        }
+    }
+  g_string_prepend (row, "<worksheet><sheetData>");
+  g_string_append (row, "><v>1</v></c></row></sheetData></worksheet>");
+  many[4].text = row->str;
+  write_package (path, many);
+  assert_refused (path, 0, CRO_SPREADSHEET_ERROR_TOO_LARGE);
+  g_string_free (row, TRUE);
+  remove_path (path);
+}
+
+/* Whoever gives up while shared texts are read, or styles, waits for neither. */
+static void
+test_stopping (void **state)
+{
+  char *path = dup_path ("a.xlsx");
+  GString *texts = g_string_new ("<sst>");
+  Part parts[] = { ROOT, LINKS, BOOK (""), STYLES, { "strange/t.xml", NULL },
+                   SHEET ("<row><c><v>1</v></c></row>"), END };
+  int n_asked = 0;
+
+  for (int i = 0; i < 100000; i++)
+    g_string_append_printf (texts, "<si><t>text %d</t></si>", i);
+  g_string_append (texts, "</sst>");
+  parts[4].text = texts->str;
+  write_package (path, parts);
+  for (goes_on_for = 10000; n_asked == 0 || goes_on_for == 0; goes_on_for = ++n_asked)
+    {
+      GError *error = NULL;
+      int before = goes_on_for;
+
+      g_string_truncate (taken, 0);
+      if (cro_spreadsheet_read (path, 0, &taker, NULL, &error))
+        {
+          assert_string_equal (taken->str, "1:#1\n");
+          /* The shared texts alone are asked about again and again. */
+          assert_true (before - goes_on_for > 20);
+          if (before < 10000)
+            break;
+          continue;
+        }
+      assert_null (error);
+      assert_string_equal (taken->str, "");
+    }
+  goes_on_for = -1;
+  g_string_free (texts, TRUE);
+  remove_path (path);
+}
+
 static int
 set_up (void **state)
 {
@@ -373,6 +460,7 @@ main (void)
     cmocka_unit_test (test_charsets),   cmocka_unit_test (test_long_text),
     cmocka_unit_test (test_workbook),   cmocka_unit_test (test_parts),
     cmocka_unit_test (test_days),       cmocka_unit_test (test_refused),
+    cmocka_unit_test (test_attributes), cmocka_unit_test (test_stopping),
   };
 
   return cmocka_run_group_tests (tests, set_up, tear_down);

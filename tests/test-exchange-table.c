@@ -200,6 +200,9 @@ static const struct
   { "spaces inside stay", "Brown  butter", "Brown  butter" },
   { "a no-break space around goes", "\u00A0Brown butter\u00A0", "Brown butter" },
   { "spaces alone are no name", " \u2003 ", "" },
+  { "what has no width goes, around and inside", "\uFEFFBrown\u200B but\u2060ter\u200B", "Brown butter" },
+  { "and alone it is no name", "\u200B\u2060", "" },
+  { "what joins letters stays", "\u0646\u200C\u0645", "\u0646\u200C\u0645" },
   { "case and accents stay", "CRÈME", "CRÈME" },
   { "a letter and its accent become one", "Cre\u0300me", "Crème" },
   /* Source: Unicode Standard Annex 15, figure 3, from memory. */

@@ -2,6 +2,7 @@
  * of the book afterwards, reckoned by hand beside each case. */
 #include "cro-bring.h"
 #include "cro-breakdown.h"
+#include "cro-edit.h"
 #include "cro-title.h"
 #include "support/kitchen-book.h"
 
@@ -152,6 +153,35 @@ test_prices (void **state)
                     45000000);
   assert_int_equal (cro_book_get_model (kitchen->book)->measures[find_item (kitchen, "Beurre")].trim_yield,
                     98000000);
+}
+
+/* A sign that is not the book's is not passed over, nor one where no money stands; and what looks like
+ * the code of a currency is a unit there. Of names, what has no width is left away. */
+static void
+test_signs (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroBrought) prices = bring_sheet (kitchen,
+    "item,pack,price\nHake,5 kg,$60\nCod,1 kg,€9\nSole,1 kg,EUR 9\nLing,1 kg,USD 9\nSo\u200Ble\u200B,2 kg,9\n");
+  g_autoptr (CroBrought) recipes = bring_sheet (kitchen,
+    "recipe,item,amount,unit,selling price\nPie,Hake,$5,kg,9\nPie,Cod,5 KGS,,\nTart,Cod,1,kg,$8\n");
+  g_autoptr (CroBring) bring = NULL, of_recipes = NULL;
+  static const char *const columns[] = { "currency", NULL };
+  CroCell euro = CRO_CELL_STR ("EUR");
+  GError *error = NULL;
+
+  cro_test_must (cro_edit_set (kitchen->book, "currency", "book", 1, columns, &euro, &error), error);
+  bring = cro_bring_read (prices, CRO_BRING_PRICES, cro_book_get_model (kitchen->book), "Quay");
+  assert_fault (bring, 2, CRO_BRING_OTHER_CURRENCY);
+  assert_fault (bring, 3, CRO_BRING_SOUND);
+  assert_fault (bring, 4, CRO_BRING_SOUND);
+  assert_fault (bring, 5, CRO_BRING_OTHER_CURRENCY);
+  assert_string_equal (get_row (bring, 6)->name, "Sole");
+
+  of_recipes = cro_bring_read (recipes, CRO_BRING_RECIPES, cro_book_get_model (kitchen->book), "");
+  assert_int_equal (get_row (of_recipes, 2)->fault, CRO_BRING_NOT_AN_AMOUNT);
+  assert_int_equal (get_row (of_recipes, 3)->unit, CRO_UNIT_KG);
+  assert_int_equal (get_row (of_recipes, 4)->fault, CRO_BRING_OTHER_CURRENCY);
 }
 
 /* The same sheet a month later: the book knows what is in it, and a pack that changed changes from
@@ -354,7 +384,7 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    TEST (headings), TEST (prices), TEST (again), TEST (price_units), TEST (price_faults),
+    TEST (headings), TEST (prices), TEST (signs), TEST (again), TEST (price_units), TEST (price_faults),
     TEST (titles), TEST (recipes), TEST (recipes_under_titles),
   };
 

@@ -2,12 +2,17 @@
 
 #include <string.h>
 
-/* Characters of no width that say where a line may break count as spaces: a name of nothing else
- * would look empty. */
+/* They only say where a line may break. */
+static gboolean
+has_no_width (gunichar c)
+{
+  return c == 0x200B || c == 0x2060 || c == 0xFEFF;
+}
+
 static gboolean
 is_wide_space (gunichar c)
 {
-  return g_unichar_isspace (c) || c == 0x200B || c == 0x2060 || c == 0xFEFF;
+  return g_unichar_isspace (c) || has_no_width (c);
 }
 
 static gboolean
@@ -16,6 +21,24 @@ is_space_at (const char *at)
   guchar first = (guchar) *at;
 
   return first < 0x80 ? g_ascii_isspace ((char) first) : is_wide_space (g_utf8_get_char (at));
+}
+
+/* Two names that look alike are one; and one of nothing else would look empty. */
+static char *
+drop_no_width (char *text,
+               char *end)
+{
+  char *to = text;
+
+  for (char *next; text < end; text = next)
+    {
+      next = g_utf8_next_char (text);
+      if ((guchar) *text >= 0xE2 && has_no_width (g_utf8_get_char (text)))
+        continue;
+      memmove (to, text, (gsize) (next - text));
+      to += next - text;
+    }
+  return to;
 }
 
 char *
@@ -34,7 +57,7 @@ cro_name_trim (char  *text,
         break;
       end = last;
     }
-  *end = '\0';
+  *drop_no_width (text, end) = '\0';
   return text;
 }
 

@@ -16,7 +16,44 @@ struct _CroPart
   xmlTextReaderPtr xml;
   guint64          unpacked;
   gboolean         is_too_large;
+  CroReadFor       whom;
+  gboolean         is_stopped;
+  char             within;     /* what the text that was unpacked ends in: '<' a tag, or a quote in one */
+  guint            n_attributes; /* of that tag */
 };
+
+/* Between tags, in a tag, and between quotes in it. What begins with ! or ? is no element. Bytes of 0
+ * are those of UTF-16. FALSE: there is a tag with more attributes than a parser is to be given. */
+static gboolean
+count_attributes (CroPart    *self,
+                  const char *text,
+                  gsize       length)
+{
+  const char *end = text + length;
+
+  while (text < end)
+    if (self->within != '<')
+      {
+        const char *found = memchr (text, self->within != '\0' ? self->within : '<', (gsize) (end - text));
+
+        if (found == NULL)
+          return TRUE;
+        self->n_attributes = self->within != '\0' ? self->n_attributes + 1 : 0;
+        self->within = '<';
+        text = found + 1;
+        if (self->n_attributes > CRO_SPREADSHEET_MOST_ATTRIBUTES)
+          return FALSE;
+      }
+    else
+      {
+        if (*text == '>' || ((*text == '!' || *text == '?') && self->n_attributes == 0))
+          self->within = '\0';
+        else if (*text == '"' || *text == '\'')
+          self->within = *text;
+        text++;
+      }
+  return TRUE;
+}
 
 static int
 read_cb (void *context,
@@ -29,8 +66,11 @@ read_cb (void *context,
   if (n < 0)
     return -1;
   self->unpacked += (guint64) n;
-  self->is_too_large = self->unpacked > CRO_SPREADSHEET_MOST_PART;
-  return self->is_too_large ? -1 : (int) n;
+  self->is_too_large = self->unpacked > CRO_SPREADSHEET_MOST_PART
+                       || !count_attributes (self, buffer, (gsize) n);
+  self->is_stopped = self->whom.taker != NULL && self->whom.taker->goes_on != NULL
+                     && !self->whom.taker->goes_on (self->whom.user_data);
+  return self->is_too_large || self->is_stopped ? -1 : (int) n;
 }
 
 static void
@@ -99,6 +139,7 @@ find_part (CroPart     *self,
 CroPart *
 cro_part_open (const char  *path,
                const char  *name,
+               CroReadFor   whom,
                GError     **error)
 {
   g_autoptr (CroPart) self = NULL;
@@ -108,6 +149,7 @@ cro_part_open (const char  *path,
     return NULL;
   self = g_new0 (CroPart, 1);
   self->file = file;
+  self->whom = whom;
   self->package = archive_read_new ();
   archive_read_support_format_zip (self->package);
   if (archive_read_open_fd (self->package, file, BLOCK) != ARCHIVE_OK)
@@ -134,7 +176,9 @@ cro_part_next (CroPart  *self,
 
   if (status == 1 && xmlTextReaderNodeType (self->xml) != XML_READER_TYPE_DOCUMENT_TYPE)
     return TRUE;
-  if (self->is_too_large)
+  if (self->is_stopped)
+    g_set_error_literal (error, CRO_SPREADSHEET_ERROR, CRO_SPREADSHEET_ERROR_STOPPED, "stopped");
+  else if (self->is_too_large)
     g_set_error_literal (error, CRO_SPREADSHEET_ERROR, CRO_SPREADSHEET_ERROR_TOO_LARGE, "a part");
   else if (status != 0)
     set_damaged (error, "its XML");

@@ -33,6 +33,15 @@ gboolean cro_read_cells_hand_on      (CroReadCells                  *self,
                                  const CroSpreadsheetTaker *taker,
                                  gpointer                   user_data);
 
+/* How much of a text says in which charset it is. */
+#define CRO_TEXT_HEAD 512
+
+/* By its mark, of *mark bytes, or by the zeros of UTF-16 and UTF-32 without one; NULL: it is of one
+ * byte a character, or no text at all. */
+const char *cro_text_find_charset (const char *head,
+                                   gsize       length,
+                                   gsize      *mark);
+
 gboolean cro_delimited_read     (const char                *path,
                                  const CroSpreadsheetTaker *taker,
                                  gpointer                   user_data,
@@ -41,13 +50,21 @@ gboolean cro_delimited_read     (const char                *path,
 /* cro-spreadsheet-package.c: the parts of a workbook, each unpacked as it is read. */
 typedef struct _CroPart CroPart;
 
+/* Who is asked whether to go on; taker may be NULL. */
+typedef struct
+{
+  const CroSpreadsheetTaker *taker;
+  gpointer                   user_data;
+} CroReadFor;
+
 /* NULL with error; with error unset: the package has no such part. */
 CroPart *cro_part_open          (const char                *path,
                                  const char                *name,
+                                 CroReadFor                 whom,
                                  GError                   **error);
 xmlTextReaderPtr cro_part_get_xml (CroPart                 *self);
 
-/* Steps on; FALSE at the end and on an error. */
+/* Steps on; FALSE at the end and on an error: STOPPED where it was told not to go on. */
 gboolean cro_part_next          (CroPart                   *self,
                                  GError                   **error);
 void     cro_part_free          (CroPart                   *self);
@@ -65,6 +82,7 @@ typedef struct
 } CroWorkbookParts;
 
 CroWorkbookParts *cro_workbook_parts_new  (const char        *path,
+                                           CroReadFor         whom,
                                            GError           **error);
 void              cro_workbook_parts_free (CroWorkbookParts  *self);
 
@@ -81,6 +99,7 @@ typedef enum
 /* By number of the style; of CroNumbers as bytes. NULL with error. */
 GByteArray *cro_styles_read     (const char                *path,
                                  const CroWorkbookParts    *parts,
+                                 CroReadFor                 whom,
                                  GError                   **error);
 
 /* What a format's code makes of a number (ISO/IEC 29500-1, 18.8.30 and 18.8.31). */

@@ -178,6 +178,12 @@ read_shared_node (Reader         *self,
   return TRUE;
 }
 
+static CroReadFor
+whom_of (const Reader *self)
+{
+  return (CroReadFor){ self->taker, self->user_data };
+}
+
 static gboolean
 read_shared (Reader      *self,
              const char  *path,
@@ -187,7 +193,7 @@ read_shared (Reader      *self,
   g_autoptr (CroPart) part = NULL;
 
   if (self->parts->texts_part != NULL)
-    part = cro_part_open (path, self->parts->texts_part, &fault);
+    part = cro_part_open (path, self->parts->texts_part, whom_of (self), &fault);
   if (part != NULL)
     {
       const xmlChar *name_item;
@@ -466,7 +472,7 @@ read_nodes (Reader      *self,
             GError     **error)
 {
   g_autoptr (GError) fault = NULL;
-  g_autoptr (CroPart) part = cro_part_open (path, name, &fault);
+  g_autoptr (CroPart) part = cro_part_open (path, name, whom_of (self), &fault);
   gboolean goes_on = part != NULL;
 
   if (part != NULL)
@@ -492,7 +498,7 @@ cro_sheet_read (const char                *path,
   Reader reader = { .taker = taker, .user_data = user_data, .parts = parts };
   gboolean is_read = FALSE;
 
-  reader.styles = cro_styles_read (path, parts, error);
+  reader.styles = cro_styles_read (path, parts, whom_of (&reader), error);
   if (reader.styles == NULL)
     return FALSE;
   reader.texts.texts = g_string_new (NULL);

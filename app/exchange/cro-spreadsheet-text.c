@@ -48,13 +48,38 @@ read_some (int      file,
   return n;
 }
 
+/* Of two or four bytes a character, without a mark. Most characters of a table are of the first 256,
+ * whose upper bytes are 0; text of one byte a character has no 0 at all. */
 static const char *
-find_mark (const char *head,
-           gsize       length,
-           gsize      *mark)
+find_wide (const char *head,
+           gsize       length)
+{
+  gsize zeros[4] = { 0 }, n = length / 4;
+
+  for (gsize i = 0; i < 4 * n; i++)
+    zeros[i % 4] += head[i] == '\0';
+  if (n == 0)
+    return NULL;
+  if (zeros[0] == 0 && zeros[2] == n && zeros[3] == n)
+    return "UTF-32LE";
+  if (zeros[0] == n && zeros[1] == n && zeros[3] == 0)
+    return "UTF-32BE";
+  if (zeros[0] + zeros[2] == 0 && 3 * (zeros[1] + zeros[3]) > 4 * n)
+    return "UTF-16LE";
+  if (zeros[1] + zeros[3] == 0 && 3 * (zeros[0] + zeros[2]) > 4 * n)
+    return "UTF-16BE";
+  return NULL;
+}
+
+const char *
+cro_text_find_charset (const char *head,
+                       gsize       length,
+                       gsize      *mark)
 {
   static const struct { const char *bytes; gsize n; const char *charset; } marks[] = {
     { "\xEF\xBB\xBF", 3, "UTF-8" },
+    { "\xFF\xFE\0\0", 4, "UTF-32LE" },
+    { "\0\0\xFE\xFF", 4, "UTF-32BE" },
     { "\xFF\xFE", 2, "UTF-16LE" },
     { "\xFE\xFF", 2, "UTF-16BE" },
   };
@@ -66,14 +91,15 @@ find_mark (const char *head,
         return marks[i].charset;
       }
   *mark = 0;
-  return NULL;
+  return find_wide (head, length);
 }
 
 /* Whether the rest of a file is UTF-8, of which the first bytes are in head. */
 static gboolean
-is_utf8 (int      file,
-         gboolean *utf8,
-         GError  **error)
+is_utf8 (int        file,
+         CroReadFor whom,
+         gboolean  *utf8,
+         GError   **error)
 {
   g_autofree char *chunk = g_malloc (CHUNK);
   gsize kept = 0;
@@ -85,6 +111,11 @@ is_utf8 (int      file,
       const char *bad;
       gsize length = kept + (gsize) n;
 
+      if (whom.taker->goes_on != NULL && !whom.taker->goes_on (whom.user_data))
+        {
+          g_set_error_literal (error, CRO_SPREADSHEET_ERROR, CRO_SPREADSHEET_ERROR_STOPPED, "stopped");
+          return FALSE;
+        }
       if (g_utf8_validate_len (chunk, length, &bad))
         kept = 0;
       /* A character may go on in the next chunk. */
@@ -103,10 +134,11 @@ is_utf8 (int      file,
 
 /* Finds what the bytes are, and goes back to the first after the mark. */
 static const char *
-find_charset (int      file,
-              GError **error)
+find_charset (int        file,
+              CroReadFor whom,
+              GError   **error)
 {
-  char head[4];
+  char head[CRO_TEXT_HEAD];
   gsize mark = 0;
   gssize n = read_some (file, head, sizeof head, error);
   const char *charset;
@@ -114,11 +146,11 @@ find_charset (int      file,
 
   if (n < 0)
     return NULL;
-  charset = find_mark (head, (gsize) n, &mark);
+  charset = cro_text_find_charset (head, (gsize) n, &mark);
   if (charset == NULL)
     {
       lseek (file, 0, SEEK_SET);
-      if (!is_utf8 (file, &utf8, error))
+      if (!is_utf8 (file, whom, &utf8, error))
         return NULL;
       charset = utf8 ? sound_utf8 : "WINDOWS-1252";
     }
@@ -146,7 +178,7 @@ source_new (int         file,
   self->file = file;
   self->n_raw = 0;
   self->has_ended = FALSE;
-  self->unit = g_str_has_prefix (charset, "UTF-16") ? 2 : 1;
+  self->unit = g_str_has_prefix (charset, "UTF-16") ? 2 : g_str_has_prefix (charset, "UTF-32") ? 4 : 1;
   self->conversion = charset == sound_utf8 ? (GIConv) -1 : g_iconv_open ("UTF-8", charset);
   return self;
 }
@@ -389,7 +421,7 @@ cro_delimited_read (const char                *path,
 
   if (file < 0)
     return FALSE;
-  charset = find_charset (file, error);
+  charset = find_charset (file, (CroReadFor){ taker, user_data }, error);
   if (charset != NULL)
     {
       g_autoptr (Source) source = source_new (file, charset);

@@ -94,11 +94,12 @@ static GArray *
 read_relationships (const char  *path,
                     const char  *listed_in,
                     const char  *from,
+                    CroReadFor   whom,
                     GError     **error)
 {
   g_autoptr (GArray) all = relationships_new ();
   g_autoptr (GError) fault = NULL;
-  g_autoptr (CroPart) part = cro_part_open (path, listed_in, &fault);
+  g_autoptr (CroPart) part = cro_part_open (path, listed_in, whom, &fault);
 
   while (part != NULL && cro_part_next (part, &fault))
     if (is_element (cro_part_get_xml (part), "Relationship") && all->len < 2 * MOST_SHEETS)
@@ -167,10 +168,11 @@ read_workbook (CroWorkbookParts  *self,
                const char        *path,
                const char        *name,
                const GArray      *relationships,
+               CroReadFor         whom,
                GError           **error)
 {
   g_autoptr (GError) fault = NULL;
-  g_autoptr (CroPart) part = cro_part_open (path, name, &fault);
+  g_autoptr (CroPart) part = cro_part_open (path, name, whom, &fault);
 
   while (part != NULL && cro_part_next (part, &fault))
     {
@@ -194,20 +196,22 @@ static gboolean
 read_parts (CroWorkbookParts  *self,
             const char        *path,
             const char        *name,
+            CroReadFor         whom,
             GError           **error)
 {
   g_autofree char *listed_in = dup_relationships (name);
-  g_autoptr (GArray) relationships = read_relationships (path, listed_in, name, error);
+  g_autoptr (GArray) relationships = read_relationships (path, listed_in, name, whom, error);
 
   if (relationships == NULL)
     return FALSE;
   self->texts_part = g_strdup (find_target (relationships, "/sharedStrings", NULL));
   self->styles_part = g_strdup (find_target (relationships, "/styles", NULL));
-  return read_workbook (self, path, name, relationships, error);
+  return read_workbook (self, path, name, relationships, whom, error);
 }
 
 CroWorkbookParts *
 cro_workbook_parts_new (const char  *path,
+                        CroReadFor   whom,
                         GError     **error)
 {
   g_autoptr (CroWorkbookParts) self = g_new0 (CroWorkbookParts, 1);
@@ -216,7 +220,7 @@ cro_workbook_parts_new (const char  *path,
 
   self->names = g_ptr_array_new_with_free_func (g_free);
   self->parts = g_ptr_array_new_with_free_func (g_free);
-  relationships = read_relationships (path, "_rels/.rels", "", error);
+  relationships = read_relationships (path, "_rels/.rels", "", whom, error);
   if (relationships == NULL)
     return NULL;
   name = find_target (relationships, "/officeDocument", NULL);
@@ -226,7 +230,7 @@ cro_workbook_parts_new (const char  *path,
                            "a package without a workbook");
       return NULL;
     }
-  return read_parts (self, path, name, error) ? g_steal_pointer (&self) : NULL;
+  return read_parts (self, path, name, whom, error) ? g_steal_pointer (&self) : NULL;
 }
 
 void
@@ -324,6 +328,7 @@ note_style (GByteArray       *styles,
 GByteArray *
 cro_styles_read (const char              *path,
                  const CroWorkbookParts  *parts,
+                 CroReadFor               whom,
                  GError                 **error)
 {
   g_autoptr (GByteArray) styles = g_byte_array_new ();
@@ -333,7 +338,7 @@ cro_styles_read (const char              *path,
   gboolean is_of_cells = FALSE;
 
   if (parts->styles_part != NULL)
-    part = cro_part_open (path, parts->styles_part, &fault);
+    part = cro_part_open (path, parts->styles_part, whom, &fault);
   while (part != NULL && cro_part_next (part, &fault))
     {
       xmlTextReaderPtr xml = cro_part_get_xml (part);

@@ -30,13 +30,15 @@ static Kind
 find_kind (const guchar *head,
            gsize         length)
 {
-  gboolean is_utf16 = begins (head, length, "\xFF\xFE", 2) || begins (head, length, "\xFE\xFF", 2);
+  gsize mark;
 
   if (begins (head, length, "PK\x03\x04", 4) || begins (head, length, "PK\x05\x06", 4))
     return KIND_PACKAGE;
   if (begins (head, length, "\xD0\xCF\x11\xE0\xA1\xB1\x1A\xE1", 8))
     return KIND_COMPOUND;
-  if (begins (head, length, "%PDF", 4) || (!is_utf16 && memchr (head, 0, length) != NULL))
+  if (begins (head, length, "%PDF", 4) || (memchr (head, 0, length) != NULL
+                                                  && cro_text_find_charset ((const char *) head, length,
+                                                                            &mark) == NULL))
     return KIND_OTHER;
   return KIND_DELIMITED;
 }
@@ -46,7 +48,7 @@ read_kind (const char  *path,
            Kind        *kind,
            GError     **error)
 {
-  guchar head[512];
+  guchar head[CRO_TEXT_HEAD];
   ssize_t n;
   int file = cro_plain_file_open (path, error);
 
@@ -100,13 +102,33 @@ cro_spreadsheet_list (const char  *path,
   if (kind == KIND_DELIMITED)
     return list_one (path);
 
-  parts = cro_workbook_parts_new (path, error);
+  parts = cro_workbook_parts_new (path, (CroReadFor){ NULL, NULL }, error);
   if (parts == NULL)
     return NULL;
   names = g_new0 (char *, parts->names->len + 1);
   for (guint i = 0; i < parts->names->len; i++)
     names[i] = g_strdup (g_ptr_array_index (parts->names, i));
   return names;
+}
+
+static gboolean
+read_sheet (const char                 *path,
+            guint                       sheet,
+            const CroSpreadsheetTaker  *taker,
+            gpointer                    user_data,
+            GError                    **error)
+{
+  g_autoptr (CroWorkbookParts) parts
+      = cro_workbook_parts_new (path, (CroReadFor){ taker, user_data }, error);
+
+  if (parts == NULL)
+    return FALSE;
+  if (sheet >= parts->names->len)
+    {
+      g_set_error (error, CRO_SPREADSHEET_ERROR, CRO_SPREADSHEET_ERROR_NO_SHEET, "%u", sheet + 1);
+      return FALSE;
+    }
+  return cro_sheet_read (path, parts, sheet, taker, user_data, error);
 }
 
 gboolean
@@ -116,21 +138,17 @@ cro_spreadsheet_read (const char                 *path,
                       gpointer                    user_data,
                       GError                    **error)
 {
-  g_autoptr (CroWorkbookParts) parts = NULL;
+  GError *fault = NULL;
+  gboolean is_read;
   Kind kind;
 
   if (!read_kind (path, &kind, error) || !check_kind (kind, error))
     return FALSE;
-  if (kind == KIND_DELIMITED)
-    return cro_delimited_read (path, taker, user_data, error);
-
-  parts = cro_workbook_parts_new (path, error);
-  if (parts == NULL)
-    return FALSE;
-  if (sheet >= parts->names->len)
-    {
-      g_set_error (error, CRO_SPREADSHEET_ERROR, CRO_SPREADSHEET_ERROR_NO_SHEET, "%u", sheet + 1);
-      return FALSE;
-    }
-  return cro_sheet_read (path, parts, sheet, taker, user_data, error);
+  is_read = kind == KIND_DELIMITED ? cro_delimited_read (path, taker, user_data, &fault)
+                                   : read_sheet (path, sheet, taker, user_data, &fault);
+  if (g_error_matches (fault, CRO_SPREADSHEET_ERROR, CRO_SPREADSHEET_ERROR_STOPPED))
+    g_clear_error (&fault);
+  if (fault != NULL)
+    g_propagate_error (error, fault);
+  return is_read;
 }

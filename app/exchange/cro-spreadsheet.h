@@ -1,7 +1,7 @@
 /* cro-spreadsheet.h: a spreadsheet that somebody else made, read row by row.
  *
  * Text        delimited by comma, semicolon, tab or bar, quoted as RFC 4180 has it; in UTF-8,
- *             UTF-16 with its mark, or else Windows-1252. What divides fields is found by looking
+ *             UTF-16 or UTF-32, with a mark or plainly without, or else Windows-1252. What divides fields is found by looking
  *             at the first rows.
  * Workbook    Office Open XML (ISO/IEC 29500-1, SpreadsheetML), transitional or strict: what the
  *             cells show that hold values; of formulas the value that was kept beside them.
@@ -27,6 +27,9 @@ G_BEGIN_DECLS
 #define CRO_SPREADSHEET_MOST_STYLES 65536u
 #define CRO_SPREADSHEET_MOST_CELL (4 * 32767u)
 
+/* Of an element; ISO/IEC 29500-1 knows none of more than 60. A parser compares each with all others. */
+#define CRO_SPREADSHEET_MOST_ATTRIBUTES 256u
+
 typedef enum
 {
   CRO_SPREADSHEET_ERROR_OTHER_KIND, /* neither delimited text nor a workbook of Office Open XML */
@@ -34,6 +37,7 @@ typedef enum
   CRO_SPREADSHEET_ERROR_DAMAGED,
   CRO_SPREADSHEET_ERROR_TOO_LARGE,
   CRO_SPREADSHEET_ERROR_NO_SHEET,
+  CRO_SPREADSHEET_ERROR_STOPPED,    /* among the files of the reader alone */
 } CroSpreadsheetError;
 
 #define CRO_SPREADSHEET_ERROR (cro_spreadsheet_error_quark ())
@@ -70,6 +74,8 @@ typedef struct
                       guint          last_row,
                       guint          last_column,
                       gpointer       user_data);
+  /* Asked now and then, before the first row too. FALSE stops. */
+  gboolean (*goes_on) (gpointer      user_data);
 } CroSpreadsheetTaker;
 
 /* The names of the sheets that can be seen, in their order; of delimited text the file's own. */

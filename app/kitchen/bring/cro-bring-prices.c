@@ -106,23 +106,6 @@ price_of_pack (CroUnit        per,
   return cro_decimal_from_double ((double) *price / 1e6 * whole, price) && *price != 0;
 }
 
-static gboolean
-has_other_currency (const CroBringReader *self,
-                    const char           *text)
-{
-  const char *own = self->model->currency;
-
-  for (; own != NULL && *text != '\0'; text = g_utf8_next_char (text))
-    {
-      gboolean is_own;
-      gsize length = g_ascii_isdigit (*text) ? 0 : cro_currency_scan (text, own, &is_own);
-
-      if (length > 0)
-        return !is_own;
-    }
-  return FALSE;
-}
-
 /* Money, and for how much. */
 static gboolean
 read_money (CroBringReader *self,
@@ -141,9 +124,9 @@ read_money (CroBringReader *self,
     return TRUE;
   if (cell->kind == CRO_READ_CELL_ERROR)
     return cro_bring_fail (row, CRO_BRING_CELL_ERROR, column);
-  if (has_other_currency (self, cell->text))
+  if (cro_bring_has_other_currency (self, cell->text))
     return cro_bring_fail (row, CRO_BRING_OTHER_CURRENCY, column);
-  if (!cro_brought_number (self->brought, cell, column, &row->price, &rest) || row->price < 0)
+  if (!cro_brought_money (self->brought, cell, column, &row->price, &rest) || row->price < 0)
     return cro_bring_fail (row, CRO_BRING_NOT_A_PRICE, column);
   has_per = self->has_price_unit;
   if (*rest != '\0' && !(has_per = read_per (rest, &per)))

@@ -46,6 +46,11 @@ const char *cro_bring_read_text  (CroBringReader  *self,
 gboolean    cro_bring_read_unit  (const char      *text,
                                   CroUnit         *unit);
 
+/* Whether a price has a sign or a code that is not of the book's currency; a book without one takes
+ * any. */
+gboolean    cro_bring_has_other_currency (const CroBringReader *self,
+                                    const char           *text);
+
 gboolean    cro_bring_fail       (CroBringRow     *row,
                                   CroBringFault    fault,
                                   guint            column);

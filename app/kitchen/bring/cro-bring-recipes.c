@@ -84,13 +84,32 @@ read_gives (CroBringReader *self,
 }
 
 static void
+read_selling_price (CroBringReader *self,
+                    guint           index,
+                    CroBringRow    *row,
+                    CroBringRecipe *recipe)
+{
+  guint column;
+  const CroReadCell *cell = cro_brought_get_role (self->brought, index, CRO_ROLE_SELLING_PRICE, &column);
+  gint64 read;
+
+  if (recipe->price != CRO_NOT_SET)
+    return;
+  if (cro_bring_has_other_currency (self, cell->text))
+    cro_bring_fail (row, CRO_BRING_OTHER_CURRENCY, column);
+  else if (cro_brought_money (self->brought, cell, column, &read, NULL) && read > 0)
+    recipe->price = read;
+}
+
+static void
 read_of_recipe (CroBringReader *self,
-                guint           index)
+                guint           index,
+                CroBringRow    *row)
 {
   CroBringRecipe *recipe = get_recipe (self, self->recipe - 1);
 
   read_count (self, index, CRO_ROLE_MAKES, &recipe->makes);
-  read_count (self, index, CRO_ROLE_SELLING_PRICE, &recipe->price);
+  read_selling_price (self, index, row, recipe);
   read_gives (self, index, recipe);
   if (recipe->course == NULL)
     recipe->course = cro_bring_read_text (self, index, CRO_ROLE_COURSE);
@@ -195,7 +214,7 @@ cro_bring_read_line (CroBringReader *self,
       row->state = CRO_BRING_TITLE;
     }
   if (self->recipe > 0)
-    read_of_recipe (self, index);
+    read_of_recipe (self, index, row);
   if (!is_empty (self, index, CRO_ROLE_AMOUNT) || (title == NULL && !is_empty (self, index, CRO_ROLE_NAME)))
     read_what_is_taken (self, index, row);
 }

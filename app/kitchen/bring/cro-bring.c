@@ -2,6 +2,7 @@
 
 #include "cro-fold.h"
 #include "cro-name.h"
+#include "cro-price-words.h"
 #include "cro-stray.h"
 
 #include <string.h>
@@ -31,6 +32,23 @@ cro_bring_fail (CroBringRow   *row,
       row->state = CRO_BRING_FAULT;
       row->fault = fault;
       row->column = column;
+    }
+  return FALSE;
+}
+
+gboolean
+cro_bring_has_other_currency (const CroBringReader *self,
+                              const char           *text)
+{
+  const char *own = self->model->currency;
+
+  for (; own != NULL && *text != '\0'; text = g_utf8_next_char (text))
+    {
+      gboolean is_own;
+      gsize length = g_ascii_isdigit (*text) ? 0 : cro_currency_scan (text, own, &is_own);
+
+      if (length > 0)
+        return !is_own;
     }
   return FALSE;
 }

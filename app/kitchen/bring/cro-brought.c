@@ -20,6 +20,15 @@ typedef struct
 } Taking;
 
 static gboolean
+goes_on (gpointer data)
+{
+  Taking *taking = data;
+
+  taking->is_given_up |= taking->go_on != NULL && !taking->go_on (taking->user_data);
+  return !taking->is_given_up;
+}
+
+static gboolean
 take_row (guint              number,
           const CroReadCell *cells,
           guint              n_cells,
@@ -42,8 +51,8 @@ take_row (guint              number,
   self->n_columns = MAX (self->n_columns, n);
   self->n_cells += n;
   taking->is_too_large |= self->n_cells > CRO_BROUGHT_MOST_CELLS;
-  taking->is_given_up = self->rows->len % 256 == 0 && taking->go_on != NULL
-                        && !taking->go_on (taking->user_data);
+  if (self->rows->len % 256 == 0)
+    goes_on (taking);
   return !taking->is_too_large && !taking->is_given_up;
 }
 
@@ -203,7 +212,7 @@ cro_brought_new (const char  *path,
                  gpointer     user_data,
                  GError     **error)
 {
-  static const CroSpreadsheetTaker taker = { take_row, take_merged };
+  static const CroSpreadsheetTaker taker = { take_row, take_merged, goes_on };
   g_autoptr (CroBrought) self = g_new0 (CroBrought, 1);
   Taking taking = { .brought = self, .go_on = go_on, .user_data = user_data };
 
@@ -299,14 +308,15 @@ scan_space (const char *text)
 }
 
 static const char *
-skip (const char *text)
+skip (const char *text,
+      gboolean    is_money)
 {
   for (gsize n = 1; n > 0 && *text != '\0';)
     {
       gboolean is_own;
 
       n = scan_space (text);
-      if (n == 0)
+      if (n == 0 && is_money)
         n = cro_currency_scan (text, NULL, &is_own);
       text += n;
     }
@@ -355,15 +365,16 @@ read_digits (const GString *number,
          && (*micro != 0 || strpbrk (number->str, "123456789") == NULL);
 }
 
-gboolean
-cro_brought_number (const CroBrought   *self,
-                    const CroReadCell  *cell,
-                    guint               column,
-                    gint64             *micro,
-                    const char        **rest)
+static gboolean
+read_number (const CroBrought   *self,
+             const CroReadCell  *cell,
+             guint               column,
+             gboolean            is_money,
+             gint64             *micro,
+             const char        **rest)
 {
   g_autoptr (GString) number = g_string_new (NULL);
-  const char *text = skip (cell->text);
+  const char *text = skip (cell->text, is_money);
   gboolean is_text = cell->kind == CRO_READ_CELL_TEXT;
   char decimal = is_text && column < self->n_columns && self->is_comma_decimal[column] ? ',' : '.';
 
@@ -373,14 +384,34 @@ cro_brought_number (const CroBrought   *self,
   if (*text == '-')
     {
       g_string_append_c (number, '-');
-      text = skip (text + 1);
+      text = skip (text + 1, is_money);
     }
-  text = skip (scan_digits (text, decimal, number));
+  text = skip (scan_digits (text, decimal, number), is_money);
   if (*text == '%')
-    text = skip (text + 1);
+    text = skip (text + 1, is_money);
   if (rest != NULL)
     *rest = text;
   else if (*text != '\0')
     return FALSE;
   return read_digits (number, micro);
+}
+
+gboolean
+cro_brought_number (const CroBrought   *self,
+                    const CroReadCell  *cell,
+                    guint               column,
+                    gint64             *micro,
+                    const char        **rest)
+{
+  return read_number (self, cell, column, FALSE, micro, rest);
+}
+
+gboolean
+cro_brought_money (const CroBrought   *self,
+                   const CroReadCell  *cell,
+                   guint               column,
+                   gint64             *micro,
+                   const char        **rest)
+{
+  return read_number (self, cell, column, TRUE, micro, rest);
 }

@@ -96,10 +96,17 @@ void               cro_brought_set_role (CroBrought        *self,
 /* What a heading says: NONE where it is no word of ours. */
 CroRole            cro_role_of_heading  (const char        *heading);
 
-/* A number as it stands in a cell: millionths. Signs of currency and of per cent are passed over,
- * and spaces between digits; a unit behind it is left in *rest (may be NULL: then it is a fault).
- * FALSE: it is none. */
+/* A number as it stands in a cell: millionths. Signs of per cent are passed over, and spaces between
+ * digits; a unit behind it is left in *rest (may be NULL: then it is a fault). FALSE: it is none. */
 gboolean           cro_brought_number   (const CroBrought  *self,
+                                         const CroReadCell *cell,
+                                         guint              column,
+                                         gint64            *micro,
+                                         const char       **rest);
+
+/* The same of money: signs and codes of currencies are passed over too. "5 KGS" is som here, and
+ * kilograms of an amount. */
+gboolean           cro_brought_money    (const CroBrought  *self,
                                          const CroReadCell *cell,
                                          guint              column,
                                          gint64            *micro,
