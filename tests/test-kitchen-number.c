@@ -115,15 +115,15 @@ test_write_money (void **state)
     { "cents", 123450, 2, { "1234.50", "1" NARROW "234,50", "1.234,50" } },
     { "nothing", 0, 2, { "0.00", "0,00", "0,00" } },
     { "less than one", 5, 2, { "0.05", "0,05", "0,05" } },
-    { "below 0", -5, 2, { "-0.05", "-0,05", "-0,05" } },
+    { "below 0", -5, 2, { "−0.05", "−0,05", "−0,05" } },
     { "no minor unit", 1234, 0, { "1234", "1" NARROW "234", "1.234" } },
     { "three digits", 1234567, 3, { "1234.567", "1" NARROW "234,567", "1.234,567" } },
     { "every digit of the largest", G_MAXINT64, 2,
       { "92233720368547758.07", "92" NARROW "233" NARROW "720" NARROW "368" NARROW "547" NARROW
         "758,07", "92.233.720.368.547.758,07" } },
     { "and of the smallest", G_MININT64, 2,
-      { "-92233720368547758.08", "-92" NARROW "233" NARROW "720" NARROW "368" NARROW "547" NARROW
-        "758,08", "-92.233.720.368.547.758,08" } },
+      { "−92233720368547758.08", "−92" NARROW "233" NARROW "720" NARROW "368" NARROW "547" NARROW
+        "758,08", "−92.233.720.368.547.758,08" } },
   };
 
   for (int in = 0; in < N_LOCALES; in++)
@@ -139,9 +139,9 @@ test_write_number (void **state)
   static const struct { const char *says; double value; int digits; gboolean trim;
                         const char *text[N_LOCALES]; } cases[] = {
     { "a half rounds away from 0", 0.125, 2, FALSE, { "0.13", "0,13", "0,13" } },
-    { "below 0 too", -0.125, 2, FALSE, { "-0.13", "-0,13", "-0,13" } },
+    { "below 0 too", -0.125, 2, FALSE, { "−0.13", "−0,13", "−0,13" } },
     { "and not to the even digit", 2.5, 0, FALSE, { "3", "3", "3" } },
-    { "nor below 0", -2.5, 0, FALSE, { "-3", "-3", "-3" } },
+    { "nor below 0", -2.5, 0, FALSE, { "−3", "−3", "−3" } },
     { "less than a half does not", 0.1249, 2, FALSE, { "0.12", "0,12", "0,12" } },
     { "zeros stay", 2.5, 2, FALSE, { "2.50", "2,50", "2,50" } },
     { "or go", 2.5, 3, TRUE, { "2.5", "2,5", "2,5" } },

@@ -158,7 +158,7 @@ static const struct { const char *says; CroRecordsKind kind; const char *rows; }
     "2026-01-10|Croustade|12|54.00|plate\n2026-02-10|Tide|3|300.00|menu\n" },
   { "a return has a negative value", CRO_RECORDS_PURCHASES,
     "2026-01-07|Quay|D-1|Crab||food|5 kg|60.00\n2026-02-07|Quay|D-2|Crab||food|10 kg|126.00\n"
-    "2026-02-09|Étal||Salt||food|10 kg|-4.00\n" },
+    "2026-02-09|Étal||Salt||food|10 kg|−4.00\n" },
   { "a count says where", CRO_RECORDS_COUNTS,
     "2026-01-31|Crab|2 kg|cold room\n2026-01-31|Salt|3 kg|\n2026-01-31|Crab|1.5 kg|kitchen\n" },
   { "an adjustment's kind is a word", CRO_RECORDS_ADJUSTMENTS,
@@ -167,7 +167,7 @@ static const struct { const char *says; CroRecordsKind kind; const char *rows; }
   { "months stand newest first, say which total is greater, and what closing froze",
     CRO_RECORDS_MONTHS,
     "Feb 2026|open|3|–|2|300.00|300.00|agrees|122.00|–|–\n"
-    "Jan 2026|closed|11|3|1|53.50|66.00|-12.50|60.00|60.00|agrees\n" },
+    "Jan 2026|closed|11|3|1|53.50|66.00|−12.50|60.00|60.00|agrees\n" },
 };
 
 static void
@@ -192,7 +192,7 @@ static const struct { const char *says; CroRecordsKind kind; guint column; gbool
                       guint shown; const char *order; } orders[] = {
   { "texts stand as the language sorts them", CRO_RECORDS_SUPPLIERS, 0, FALSE, 0, "Quay Étal " },
   { "falling is the other way round", CRO_RECORDS_SUPPLIERS, 0, TRUE, 0, "Étal Quay " },
-  { "numbers by their size", CRO_RECORDS_PURCHASES, 7, FALSE, 7, "-4.00 60.00 126.00 " },
+  { "numbers by their size", CRO_RECORDS_PURCHASES, 7, FALSE, 7, "−4.00 60.00 126.00 " },
   { "what is not set stands last", CRO_RECORDS_OFFERS, 4, FALSE, 0, "Salt Crab Cup " },
   { "also when falling", CRO_RECORDS_OFFERS, 4, TRUE, 0, "Crab Salt Cup " },
   { "a text that is not set, too", CRO_RECORDS_OFFERS, 2, FALSE, 0, "Crab Cup Salt " },

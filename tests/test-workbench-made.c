@@ -125,13 +125,13 @@ test_a_credit_beyond_the_cost_is_said (void **state)
   show_preparation (test, "Brown crab, cooked and picked");
   choose (test, "By-products", CRO_RULE_CREDIT);
   enter (test, "Value per unit of Brown crab meat", "100");
-  assert_shown (test, "-9.00");
+  assert_shown (test, "−9.00");
   /* What went in is known all the same. */
   assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "at least 66.00"));
   assert_shown (test, "The by-products are credited with more than the batch costs: White crab "
                       "meat costs less than nothing.");
   undo (test);
-  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "-9.00"));
+  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "−9.00"));
 }
 
 static void

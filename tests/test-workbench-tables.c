@@ -444,7 +444,7 @@ test_months_are_tied_to_till_and_ledger (void **state)
   assert_cell (test, 1, 0, "Oct 2026");
   assert_cell (test, 1, 7, "agrees");
   assert_cell (test, 1, 10, "agrees");
-  assert_cell (test, 2, 7, "-12.00");
+  assert_cell (test, 2, 7, "−12.00");
   wait_shown (test, "Total");
 }
 

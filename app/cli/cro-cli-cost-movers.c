@@ -101,7 +101,8 @@ add_ingredient (CroGrid      *grid,
   CroKnown of_ceiling = of_cost == CRO_KNOWN_NOTHING ? CRO_KNOWN_AT_MOST
                                                      : cro_known_turned (of_cost);
   g_autofree char *holds = cro_words_take_short (of_ceiling,
-                                        cro_words_ceiling (model, base, ceiling->unit_cost));
+                                        cro_words_ceiling (model, base, ceiling->unit_cost,
+                                                           share->unit_cost));
   char *cells[N_COLUMNS] = {
     g_strdup (cro_model_item (model, share->item)->name),
     dup_number (product, 2),
@@ -109,7 +110,9 @@ add_ingredient (CroGrid      *grid,
     money_of (self, known, i),
     cro_words_take_short (cro_known_of_share (known, of_cost), cro_words_pct (100 * share->elasticity)),
     g_strconcat (holds, !isnan (ceiling->next_offer) ? "*" : "", NULL),
-    cro_words_take_short (of_ceiling, cro_words_ceiling_pack (self->figures, share->item, ceiling->pack)),
+    cro_words_take_short (of_ceiling, cro_words_ceiling_pack (
+                                          self->figures, share->item, ceiling->pack,
+                                          ceiling->pack * share->unit_cost / ceiling->unit_cost)),
   };
 
   cro_grid_take_row (grid, 0, cells);

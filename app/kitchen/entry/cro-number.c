@@ -134,6 +134,8 @@ number_format (void)
   format = unum_open (UNUM_DECIMAL, NULL, 0, locale, NULL, &status);
   g_assert (U_SUCCESS (status));
   unum_setAttribute (format, UNUM_ROUNDING_MODE, UNUM_ROUND_HALFUP);
+  /* U+2212 everywhere, also where locales of ICU have the hyphen of a keyboard. */
+  unum_setSymbol (format, UNUM_MINUS_SIGN_SYMBOL, (const UChar[]){ 0x2212, 0 }, 1, &status);
   if (strcmp (locale, "en_US_POSIX") == 0)
     unum_setAttribute (format, UNUM_GROUPING_USED, FALSE);
   return format;

@@ -313,16 +313,19 @@ cro_words_reached (CroFigures       *figures,
 char *
 cro_words_ceiling (CroModel *model,
                    CroBase   base,
-                   double    unit_cost)
+                   double    unit_cost,
+                   double    paid)
 {
-  return isnan (unit_cost) ? g_strdup ("–")
-                           : cro_words_unit_price (model, base, unit_cost, cro_money_round_down);
+  return isnan (unit_cost)
+             ? g_strdup ("–")
+             : cro_words_unit_price (model, base, unit_cost, paid, cro_money_round_down);
 }
 
 char *
 cro_words_ceiling_pack (CroFigures *figures,
                         guint32     item,
-                        double      pack)
+                        double      pack,
+                        double      paid)
 {
   CroModel *model = figures->model;
   guint32 offer = figures->offer_in_use[item];
@@ -333,6 +336,8 @@ cro_words_ceiling_pack (CroFigures *figures,
 
   if (isnan (pack) || isinf (pack))
     return g_strdup ("–");
+  if (isfinite (paid))
+    digits = cro_decimals_apart (pack, paid, digits);
   money = cro_money_to_text (cro_money_round_down (pack, digits), digits);
   return own != NULL && g_strcmp0 (own, model->currency) != 0
              ? g_strdup_printf ("%s\302\240%s", money, currency)

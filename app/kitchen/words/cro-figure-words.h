@@ -57,13 +57,16 @@ char *cro_words_spare_money      (CroModel         *model,
                                   const CroFigure  *figure);
 
 /* What may be paid for an item before the target is passed, rounded down: per kg, l or piece, and per
- * pack of the offer in use in its own currency. "–" where there is none. */
+ * pack of the offer in use in its own currency; with digits that tell it from what is paid now, in the
+ * same terms. "–" where there is none. */
 char *cro_words_ceiling          (CroModel         *model,
                                   CroBase           base,
-                                  double            unit_cost);
+                                  double            unit_cost,
+                                  double            paid);
 char *cro_words_ceiling_pack     (CroFigures       *figures,
                                   guint32           item,
-                                  double            pack);
+                                  double            pack,
+                                  double            paid);
 
 /* What a list shows of a thing: an item's unit cost, a plate's or menu's food cost in its price as
  * the house gives it (cro-result-words.h), or its cost while it has no price; "?" where nothing is known. The list itself marks what is

@@ -126,12 +126,13 @@ finished_of (CroModel       *model,
   return g_strdup_printf (_("%s %%"), number);
 }
 
-/* A value of the mover, rounded as one wants it. */
+/* A value of the mover, rounded as one wants it; a price with digits that tell it from another. */
 static char *
 text_of (CroModel       *model,
          CroRef          thing,
          const CroMover *mover,
          double          value,
+         double          apart_from,
          Round           round)
 {
   g_autofree char *number = NULL;
@@ -140,7 +141,7 @@ text_of (CroModel       *model,
     {
     case CRO_MOVER_PRICE:
     case CRO_MOVER_VALUE:
-      return cro_words_unit_price (model, (CroBase) model->measures[mover->item].base, value, round);
+      return cro_words_unit_price (model, (CroBase) model->measures[mover->item].base, value, apart_from, round);
     case CRO_MOVER_AMOUNT:
       return amount_of (model, thing, mover, value, round);
     case CRO_MOVER_FINISHED:
@@ -156,7 +157,7 @@ cro_words_mover_value (CroModel       *model,
                        CroRef          thing,
                        const CroMover *mover)
 {
-  g_autofree char *value = text_of (model, thing, mover, mover->value, cro_money_round);
+  g_autofree char *value = text_of (model, thing, mover, mover->value, NAN, cro_money_round);
   const char *recipe;
 
   if (mover->line == CRO_NO_SLOT || bites_of (model, thing, mover) > 0)
@@ -211,7 +212,7 @@ bound (CroModel       *model,
        const CroLimit *limit)
 {
   gboolean is_lower = limit->kind == CRO_LIMIT_DOWN_TO;
-  g_autofree char *plain = text_of (model, limit->thing, mover, limit->value,
+  g_autofree char *plain = text_of (model, limit->thing, mover, limit->value, mover->value,
                                     is_lower ? cro_money_round_up : cro_money_round_down);
   g_autofree char *text = cro_words_known (limit->known, plain);
 
@@ -237,7 +238,8 @@ with_pack (CroFigures     *figures,
   if (mover->kind != CRO_MOVER_PRICE || isnan (limit->pack) || isinf (limit->pack))
     return g_steal_pointer (&alone);
   pack = cro_words_take_short (limit->known,
-                               cro_words_ceiling_pack (figures, mover->item, limit->pack));
+                               cro_words_ceiling_pack (figures, mover->item, limit->pack,
+                                                       limit->pack * mover->value / limit->value));
   /* Translators: a price per kg, and the same per pack. */
   return g_strdup_printf (_("%s · %s per pack"), alone, pack);
 }
@@ -255,7 +257,8 @@ with_figure (CroFigures     *figures,
   if (limit->kind == CRO_LIMIT_NEVER && mover->kind != CRO_MOVER_PRICE)
     return g_steal_pointer (&alone);
   figure = limit->kind == CRO_LIMIT_NEVER
-               ? text_of (figures->model, limit->thing, mover, limit->value, cro_money_round_down)
+               ? text_of (figures->model, limit->thing, mover, limit->value, mover->value,
+                         cro_money_round_down)
                : bound (figures->model, mover, limit);
   figure = with_pack (figures, mover, limit, g_steal_pointer (&figure));
   return g_strdup_printf ("%s (%s)", alone, figure);

@@ -174,11 +174,16 @@ char *
 cro_words_unit_price (CroModel *model,
                       CroBase   base,
                       double    unit_cost,
+                      double   apart_from,
                       gint64  (*round) (double amount, int digits))
 {
   int fewest = cro_currency_digits (model->currency);
-  double price = base == CRO_BASE_EACH ? unit_cost : unit_cost * 1000;
-  int digits = cro_digits_of_price (price, fewest, CRO_WORDS_SIGNIFICANT);
+  double of_one = base == CRO_BASE_EACH ? 1 : 1000;
+  double price = unit_cost * of_one;
+  int apart = isfinite (apart_from) && isfinite (price)
+                  ? cro_decimals_apart (price, apart_from * of_one, fewest)
+                  : fewest;
+  int digits = MAX (cro_digits_of_price (price, fewest, CRO_WORDS_SIGNIFICANT), apart);
   g_autofree char *money = NULL;
   gint64 minor;
 
@@ -196,7 +201,7 @@ cro_words_unit_cost (CroModel *model,
                      CroBase   base,
                      double    unit_cost)
 {
-  return cro_words_unit_price (model, base, unit_cost, cro_money_round);
+  return cro_words_unit_price (model, base, unit_cost, NAN, cro_money_round);
 }
 
 char *

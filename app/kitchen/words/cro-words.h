@@ -62,10 +62,12 @@ char *cro_words_unit_cost  (CroModel       *model,
                             double          unit_cost);
 
 /* The same, rounded as a ceiling is: cro_money_round, _up, _down. Prices have the digits of their
- * currency, and more where three significant ones take more: 0.0123 each. */
+ * currency, and more where three significant ones take more (0.0123 each), or where it takes more to tell
+ * them from another that they are held against; NaN: there is none. */
 char *cro_words_unit_price (CroModel       *model,
                             CroBase         base,
                             double          unit_cost,
+                            double          apart_from,
                             gint64        (*round) (double amount, int digits));
 
 /* The same for what a thing costs: "costs nothing" where that is really so. */

@@ -311,12 +311,18 @@ append_over (CroOverviewTable *self,
 {
   g_autofree char *number = cro_number_to_text (n, 0, TRUE);
 
-  if (n > 0)
-    append (text, self->kind == CRO_RECORDS_PLATES
-                      ? g_strdup_printf (_("%s over target"), number)
-                      /* Translators: so many ingredients or preparations are taken by plates that
-                       * are over their target. */
-                      : g_strdup_printf (_("%s in plates over target"), number));
+  gboolean is_cost = cro_book_get_model (cro_bench_get_book (self->bench))->speaks == CRO_SPEAKS_FOOD_COST;
+
+  if (n == 0)
+    return;
+  if (self->kind == CRO_RECORDS_PLATES)
+    append (text, g_strdup_printf (is_cost ? _("%s over target") : _("%s below target"), number));
+  else
+    /* Translators: so many ingredients or preparations are taken by plates that are over their target,
+     * or below it where the house speaks gross profit. */
+    append (text, g_strdup_printf (is_cost ? _("%s in plates over target")
+                                           : _("%s in plates below target"),
+                                   number));
 }
 
 static void
@@ -411,12 +417,29 @@ cro_overview_table_set_book (GtkWidget *table,
   cro_records_view_set_book (self->view, book);
 }
 
+/* A result of gross profit or a coefficient falls below its target. */
+static void
+name_marks (CroOverviewTable *self)
+{
+  CroBook *book = cro_bench_get_book (self->bench);
+
+  if (book == NULL)
+    return;
+  for (guint i = 0; i < N_MARKS; i++)
+    if (self->checks[i] != NULL && marks[i].mark == CRO_RECORD_OVER_TARGET)
+      gtk_check_button_set_label (GTK_CHECK_BUTTON (self->checks[i]),
+                                  cro_book_get_model (book)->speaks == CRO_SPEAKS_FOOD_COST
+                                      ? _(marks[i].title)
+                                      : _("Only below target"));
+}
+
 void
 cro_overview_table_refresh (GtkWidget *table)
 {
   CroOverviewTable *self = CRO_OVERVIEW_TABLE (table);
 
   read_names (self);
+  name_marks (self);
   rows_changed_cb (self);
 }
 

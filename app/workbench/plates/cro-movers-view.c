@@ -123,9 +123,10 @@ show_others (CroMoversView   *self,
   g_autofree char *text = NULL;
 
   gtk_widget_set_visible (self->others, movers->n_others > 0);
-  /* Translators: how many more prices move the cost, by how much together, and what they make of it. */
-  text = g_strdup_printf (ngettext ("… and %u other price, together %s: %s of the cost",
-                                    "… and %u other prices, together %s: %s of the cost",
+  /* Translators: how many more prices and assigned values move the cost, by how much at most where all
+   * move the same way for it, and what they make of it. */
+  text = g_strdup_printf (ngettext ("… and %u other price or value, up to %s: %s of the cost",
+                                    "… and %u other prices and values, together up to %s: %s of the cost",
                                     movers->n_others),
                           movers->n_others, moved, money);
   gtk_button_set_label (GTK_BUTTON (self->others), text);

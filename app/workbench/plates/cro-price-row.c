@@ -16,7 +16,7 @@
 enum
 {
   PRICE,
-  PCT,
+  RESULT,   /* as the house speaks */
   LEFT,
   COEFFICIENT,
   SOLD,
@@ -37,37 +37,32 @@ struct _CroPriceRow
 
 G_DEFINE_FINAL_TYPE (CroPriceRow, cro_price_row, GTK_TYPE_LIST_BOX_ROW)
 
-/* The house's own result; where that is the coefficient, which has a column, food cost. */
-static CroSpeaks
-speaks_of (CroModel *model)
-{
-  return model->speaks == CRO_SPEAKS_GROSS_PROFIT ? CRO_SPEAKS_GROSS_PROFIT : CRO_SPEAKS_FOOD_COST;
-}
-
-static const char *
-result_name (CroModel *model)
-{
-  return speaks_of (model) == CRO_SPEAKS_GROSS_PROFIT ? _("gross profit") : _("food cost");
-}
-
 /* What a column is called where it is read out; its head has less room. */
 static const char *
 name_of (CroModel *model,
          int       column)
 {
   const char *const names[CRO_PRICE_COLUMNS] = {
-    [PRICE] = _("price"), [PCT] = NULL, [LEFT] = _("left per guest"),
+    [PRICE] = _("price"), [RESULT] = NULL, [LEFT] = _("left per guest"),
     [COEFFICIENT] = _("coefficient"), [SOLD] = _("sold in 28 days"),
   };
 
-  return column == PCT ? result_name (model) : names[column];
+  return column == RESULT ? cro_words_result_name (model) : names[column];
+}
+
+/* A house that speaks coefficient has it as the result. */
+static gboolean
+has_column (CroModel *model,
+            int       column)
+{
+  return column != COEFFICIENT || model->speaks != CRO_SPEAKS_COEFFICIENT;
 }
 
 GtkWidget *
 cro_price_row_head_new (GtkSizeGroup *const *columns)
 {
   const char *const heads[CRO_PRICE_COLUMNS] = {
-    [PRICE] = _("price"), [PCT] = "",
+    [PRICE] = _("price"), [RESULT] = "",
     /* Translators: the head of a narrow column: what is left per guest, without tax. */
     [LEFT] = C_("money", "left"),
     [COEFFICIENT] = "×",
@@ -96,8 +91,9 @@ cro_price_row_head_set (GtkWidget *head,
   for (int i = 0; label != NULL; i++, label = gtk_widget_get_next_sibling (label))
     {
       gtk_widget_set_tooltip_text (label, name_of (model, i));
-      if (i == PCT)
-        gtk_label_set_label (GTK_LABEL (label), result_name (model));
+      gtk_widget_set_visible (label, has_column (model, i));
+      if (i == RESULT)
+        gtk_label_set_label (GTK_LABEL (label), cro_words_result_name (model));
     }
 }
 
@@ -112,21 +108,31 @@ take_cell (CroPriceRow *self,
   g_free (text);
 }
 
+/* With as many digits as tell it from the target. */
 static char *
 dup_result (CroModel           *model,
             const CroFigure    *figure,
             const CroPriceStep *step)
 {
-  int digits = isnan (figure->target_pct) || isnan (step->food_cost_pct)
-                   ? PCT_DIGITS
-                   : cro_decimals_apart (step->food_cost_pct, figure->target_pct, PCT_DIGITS);
   CroFigure at = *figure;
 
   at.net_price = step->net;
   at.food_cost_pct = step->food_cost_pct;
-  return cro_words_take_short (cro_known_of_result (speaks_of (model), &at),
-                               cro_words_pct_of (cro_result_of_pct (speaks_of (model),
-                                                                    step->food_cost_pct), digits));
+  return cro_words_take_short (cro_known_of_result (model->speaks, &at),
+                               cro_words_result_plain (model, &at));
+}
+
+/* The same, beside another result. */
+static char *
+dup_coefficient (const CroFigure    *figure,
+                 const CroPriceStep *step)
+{
+  double target = cro_result_of_pct (CRO_SPEAKS_COEFFICIENT, figure->target_pct);
+  int digits = isnan (target) || isnan (step->coefficient)
+                   ? COEFFICIENT_DIGITS
+                   : cro_decimals_apart (step->coefficient, target, COEFFICIENT_DIGITS);
+
+  return cro_number_to_text (step->coefficient, digits, FALSE);
 }
 
 static char *
@@ -175,8 +181,9 @@ speak (CroPriceRow *self,
   g_autoptr (GString) text = g_string_new (NULL);
 
   for (int i = 0; i < CRO_PRICE_COLUMNS; i++)
-    g_string_append_printf (text, "%s%s %s", i > 0 ? ", " : "", name_of (model, i),
-                            gtk_label_get_label (GTK_LABEL (self->cells[i])));
+    if (has_column (model, i))
+      g_string_append_printf (text, "%s%s %s", i > 0 ? ", " : "", name_of (model, i),
+                              gtk_label_get_label (GTK_LABEL (self->cells[i])));
   g_string_append_printf (text, ", %s", gtk_label_get_label (GTK_LABEL (self->more)));
   cro_spoken_set (GTK_WIDGET (self), text->str);
 }
@@ -195,11 +202,11 @@ cro_price_row_set (CroPriceRow        *self,
   take_cell (self, PRICE, cro_words_take_short (step->holds ? cro_known_of_cost (figure)
                                                             : CRO_KNOWN_WHOLE,
                                                 cro_words_price (model, step->price)));
-  take_cell (self, PCT, dup_result (model, figure, step));
+  take_cell (self, RESULT, dup_result (model, figure, step));
   take_cell (self, LEFT, cro_words_take_short (turned, cro_words_money (model, step->left)));
   take_cell (self, COEFFICIENT,
-             cro_words_take_short (turned, cro_number_to_text (step->coefficient,
-                                                               COEFFICIENT_DIGITS, FALSE)));
+             cro_words_take_short (turned, dup_coefficient (figure, step)));
+  gtk_widget_set_visible (self->cells[COEFFICIENT], has_column (model, COEFFICIENT));
   take_cell (self, SOLD, dup_sold (step));
   gtk_label_set_label (GTK_LABEL (self->more), more);
   if (step->is_now)
