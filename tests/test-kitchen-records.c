@@ -543,7 +543,7 @@ static const struct { const char *says, *sales, *shown, *month, *total; } unpric
   { "as much: that does not agree", "2026-02-10,plate,Croustade,60,\n2026-02-11,menu,Tide,3,\n", "?",
     "at least 300.00 ?", "at least 353.50" },
   { "a void takes from it", "2026-02-10,plate,Croustade,1,\n2026-02-11,menu,Tide,-1,\n", "?",
-    "at most 5.00 at most -295.00", "at most 58.50" },
+    "at most 5.00 at most −295.00", "at most 58.50" },
   { "both ways", "2026-02-10,menu,Tide,-1,\n2026-02-10,plate,Croustade,1,\n"
     "2026-02-11,menu,Tide,3,\n", "?", "? 5.00 ?", "? 58.50" },
   { "nothing at all is known", "2026-02-11,menu,Tide,3,\n", "?", "? –", "at least 53.50" },
