@@ -145,6 +145,54 @@ test_a_level_lies_between_its_neighbours (void **state)
   cairo_surface_destroy (surface);
 }
 
+/* Whether any column from one to another has so much ink in a row. */
+static gboolean
+is_inked (cairo_surface_t *surface,
+          int              from,
+          int              to,
+          int              y)
+{
+  for (int x = from; x <= to; x++)
+    if (ink_at (surface, x, y) >= 100)
+      return TRUE;
+  return FALSE;
+}
+
+/* The labels of the highest and of the lowest value stand left of the points that have them, each in the
+ * middle of its line; no others are there. */
+static void
+test_labels_stand_beside_their_values (void **state)
+{
+  GtkWidget *plot = cro_plot_new (CRO_PLOT_POINTS);
+  cairo_surface_t *surface;
+  int middle[2] = { 0 }, n = 0, begun = -1, top = HEIGHT, bottom = 0;
+
+  cro_plot_set (CRO_PLOT (plot), three, 3, DAY + 20, NAN);
+  cro_plot_tell (CRO_PLOT (plot), "H", "H", "");
+  cro_plot_tell_ends (CRO_PLOT (plot), " ", " ");
+  surface = paint (plot, HEIGHT, GTK_TEXT_DIR_LTR);
+  for (int y = 0; y < HEIGHT; y++)
+    {
+      if (is_inked (surface, WIDTH / 3, WIDTH - 1, y))
+        top = MIN (top, y);
+      if (is_inked (surface, 20, WIDTH - 1, y))
+        bottom = y;
+      if (is_inked (surface, 0, 8, y) == (begun >= 0))
+        continue;
+      if (begun >= 0)
+        {
+          assert_in_range (n, 0, 1);
+          middle[n++] = (begun + y - 1) / 2;
+        }
+      begun = begun >= 0 ? -1 : y;
+    }
+  assert_int_equal (n, 2);
+  /* Points are eight pixels high. */
+  assert_in_range (middle[0] - (top + 4) + 3, 0, 6);
+  assert_in_range (middle[1] - (bottom - 4) + 3, 0, 6);
+  cairo_surface_destroy (surface);
+}
+
 /* --- The target's scale ----------------------------------------------------------------------- */
 
 static const struct
@@ -195,6 +243,7 @@ main (void)
     cmocka_unit_test (test_steps_stand_at_their_value),
     cmocka_unit_test (test_points_stand_at_their_value_and_day),
     cmocka_unit_test (test_a_level_lies_between_its_neighbours),
+    cmocka_unit_test (test_labels_stand_beside_their_values),
     cmocka_unit_test (test_target_scale),
   };
 

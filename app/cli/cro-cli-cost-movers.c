@@ -85,6 +85,20 @@ dup_number (GPtrArray *product,
   return g_strdup (((const CroSumToken *) product->pdata[at])->text);
 }
 
+/* With whose target it keeps, where that is not the card's own. */
+static char *
+dup_ceiling (const Movers     *self,
+             const CroCeiling *ceiling,
+             const char       *holds)
+{
+  g_autofree char *text = g_strconcat (holds, !isnan (ceiling->next_offer) ? "*" : "", NULL);
+
+  if (ceiling->holder == NULL || g_str_equal (ceiling->holder, self->breakdown->figure.name))
+    return g_steal_pointer (&text);
+  /* Translators: a limit, and the plate or menu whose target it keeps. */
+  return cro_isolate_printf (_("%s · %s"), text, ceiling->holder);
+}
+
 static void
 add_ingredient (CroGrid      *grid,
                 const Movers *self,
@@ -109,7 +123,7 @@ add_ingredient (CroGrid      *grid,
     cro_words_take_short (known, dup_number (product, 4)),
     money_of (self, known, i),
     cro_words_take_short (cro_known_of_share (known, of_cost), cro_words_pct (100 * share->elasticity)),
-    g_strconcat (holds, !isnan (ceiling->next_offer) ? "*" : "", NULL),
+    dup_ceiling (self, ceiling, holds),
     cro_words_take_short (of_ceiling, cro_words_ceiling_pack (
                                           self->figures, share->item, ceiling->pack,
                                           ceiling->pack * share->unit_cost / ceiling->unit_cost)),

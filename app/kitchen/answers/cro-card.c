@@ -419,8 +419,7 @@ cro_ceilings_of_plate (CroFigures   *figures,
   gboolean has_price = !isnan (breakdown->figure.net_price);
   GArray *ceilings = own_ceilings (breakdown, has_price);
 
-  if (!has_price)
-    hold_to_menus (figures, plate, breakdown, ceilings);
+  hold_to_menus (figures, plate, breakdown, ceilings);
   return finish_all (figures, breakdown, ceilings);
 }
 

@@ -54,8 +54,8 @@ gint64 *cro_card_dup_minor       (GArray       *rows,
 gint64 *cro_menu_dup_minor       (CroFigures   *figures,
                                   guint32       menu);
 
-/* The price to which an ingredient may rise before a plate, or if it has no price of its own
- * the tightest menu that carries it, passes its target. */
+/* The price to which an ingredient may rise before a plate, or a menu that carries it, passes its target:
+ * the tightest of them, as what moves a cost has it (cro-limits.h). */
 typedef struct
 {
   double      unit_cost;   /* NaN: no target, or no price to hold it against */
