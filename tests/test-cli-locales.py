@@ -94,6 +94,16 @@ class Locales(unittest.TestCase):
           self.assertEqual(*numbers, name)
           self.assertTrue(all(b"," not in number for number in numbers[0]), name)
 
+  def test_the_language_of_the_file_is_not_that_of_messages(self):
+    said = {language: [self.call("C.UTF-8", "workbook", self.plain / "book.croustade",
+                                 "--month", "2026-11", "-o", self.folder / "said.xlsx", "--language", of_file,
+                                 language=language).stderr for of_file in ("en", "fr")]
+            for language in ("en", "fr")}
+    for language, messages in said.items():
+      self.assertEqual(*messages, language)
+    self.assertNotEqual(said["en"], said["fr"])
+    self.assertIn(b"incomplete: no price for", said["en"][0])
+
   def test_only_a_language_of_the_program_is_taken(self):
     for language in ("xx", "", "../fr", "fr:de"):
       done = self.call("C.UTF-8", "workbook", self.plain / "book.croustade", "--month", "2026-11",

@@ -113,7 +113,7 @@ print_price (CroFigures *figures,
   CroModel *model = figures->model;
   guint32 offer = figures->offer_in_use[item];
   g_autofree char *source = cro_words_price_source (figures, item);
-  g_autofree char *text = cro_isolate_printf ("%s: %s", cro_model_item (model, item)->name, source);
+  g_autofree char *text = cro_isolate_printf (_("%s: %s"), cro_model_item (model, item)->name, source);
   g_autoptr (GPtrArray) sum = cro_sum_of_item (figures, item, cro_sum_words ());
   g_autofree char *terms = NULL;
 

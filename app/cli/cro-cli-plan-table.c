@@ -121,7 +121,8 @@ add_output (CroGrid             *grid,
       text = cro_isolate_printf (_("%s: %s, left %s"), name, made, left);
     }
   else
-    text = cro_isolate_printf ("%s: %s", name, made);
+    /* Translators: what a preparation gives, and how much of it is made. */
+    text = cro_isolate_printf (_("%s: %s"), name, made);
   cro_grid_add_note (grid, 2, text);
 }
 

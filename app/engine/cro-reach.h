@@ -16,10 +16,13 @@ typedef enum
   /* bits 0 .. 13: allergens; 14: CRO_ALLERGENS_NOT_KNOWN */
   CRO_REACH_INCOMPLETE = 1 << 15,  /* some cause of costing.md's list stands below */
   CRO_REACH_ASSUMED = 1 << 16,     /* a yield of 1 is assumed below */
-  CRO_REACH_CREDIT = 1 << 17,      /* an assigned value is credited below */
+  CRO_REACH_CREDIT = 1 << 17,      /* of a row's own: an assigned value is credited; of what is
+                                      reached: one is, between here and something incomplete */
   CRO_REACH_DOUBT = 1 << 18,       /* a batch below has an output that nothing takes */
   CRO_REACH_LAST_PRICE = 1 << 19,  /* an ingredient below is costed at its last price */
   CRO_REACH_EXCEEDED = 1 << 20,    /* a batch below is credited with more than it costs */
+  CRO_REACH_FOOD_OPEN = 1 << 21,   /* the known food below is not all of it: a wage that is missing
+                                      leaves it whole, and so does a credit, however large */
 } CroReach;
 
 /* Allergens that may be contained, as labels warn of traces: bits 32 .. 45. */

@@ -318,6 +318,9 @@ class Model:
         main = next(output for output in outputs if output.role == "main")
         rest = [output for output in outputs if output is not main]
         batch = self.lines("preparation", name)
+        # A wage, or a credit further down, leaves what goes in known as it is.
+        batch.is_cost_known = all(cause == "wage" or cause.startswith("credit ")
+                                  for cause in batch.missing)
         if preparation.active_minutes:
             batch.cost.add_source(("minutes", ""), preparation.active_minutes)
             if self.wage is None:
@@ -374,7 +377,7 @@ class Model:
         batch.own_missing[main.name] |= lacks
         # A batch without credits of its own passes a negative cost on; the cause stands below.
         left = self.money(remaining, "food", "value").value
-        if left < 0 and left < self.money(batch.cost, "food", "value").value:
+        if batch.is_cost_known and left < 0 and left < self.money(batch.cost, "food", "value").value:
             batch.missing.add(f"credit {main.name}")
         if amount is not None:
             batch.unit_costs[main.name] = remaining.times(1 / batch.used[main.name])
@@ -468,6 +471,8 @@ class Model:
     def menu(self, name):
         total = types.SimpleNamespace(cost=Cost(), missing=set(), ingredients=set(), assumed=set(),
                                       doubts=set())
+        if not self.plates_of[name]:
+            total.missing.add(f"lines {name}")
         for row, share in zip(self.plates_of[name], self.shares(name)):
             plate = self.plate(row.plate)
             total.cost.add(plate.cost, row.servings * share)

@@ -95,11 +95,12 @@ def size_of_a_batch_is_free(costed, rows):
 
 
 def nothing_missing_below_is_nothing_missing(costed, rows):
-    """A menu lacks exactly what its plates lack, and a plate at least what its items lack."""
+    """A menu lacks exactly what its plates lack, or has none, and a plate at least what its items lack."""
     missing = {row["name"]: row["missing"] for row in costed.report()["plates"]}
     for row in costed.book.menus:
         served = [entry.plate for entry in costed.book.menu_plates if entry.menu == row.name]
-        if costed.menu(row.name).missing != set().union(*(missing[name] for name in served)):
+        of_plates = set().union(*(missing[name] for name in served))
+        if costed.menu(row.name).missing != (of_plates if served else {f"lines {row.name}"}):
             yield f"{row.name}: lacks something else than its plates"
     for line in costed.book.lines:
         if line.into == "plate" and not costed.item(line.item).missing <= missing[line.parent]:

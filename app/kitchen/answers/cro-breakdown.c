@@ -102,6 +102,7 @@ figure_of_ways (CroFigures        *figures,
   for (guint i = 0; i < ways->plates->len; i++)
     add_guest (figures, ((const CroMenuPlate *) ways->plates->pdata[i])->plate, ways->taken[i],
                &figure);
+  figure.is_incomplete |= ways->plates->len == 0;
   set_range (figures, ways, &figure);
   set_price (&figure, figures->model, of->price, of->tax, of->target);
   return figure;
@@ -345,16 +346,21 @@ names_below (CroFigures    *figures,
   return sorted_once (walk.names);
 }
 
+/* name is that of the menu that plates are of. */
 static GArray *
 causes_below (CroFigures *figures,
               GPtrArray  *plates,
-              guint32     plate)
+              guint32     plate,
+              const char *name)
 {
+  CroCause empty = { CRO_CAUSE_PLATES, name };
   GArray *causes;
 
   mark_plates (figures, plates, plate);
   causes = cro_causes_below (figures);
   cro_figures_forget_seen (figures);
+  if (plates != NULL && plates->len == 0)
+    g_array_append_val (causes, empty);
   return causes;
 }
 
@@ -362,7 +368,7 @@ GArray *
 cro_causes_of_plate (CroFigures *figures,
                      guint32     plate)
 {
-  return causes_below (figures, NULL, plate);
+  return causes_below (figures, NULL, plate, NULL);
 }
 
 GArray *
@@ -371,7 +377,7 @@ cro_causes_of_menu (CroFigures *figures,
 {
   g_autoptr (GPtrArray) plates = cro_menu_dup_plates (figures->model, menu);
 
-  return causes_below (figures, plates, 0);
+  return causes_below (figures, plates, 0, cro_model_menu (figures->model, menu)->name);
 }
 
 typedef struct
@@ -486,7 +492,7 @@ breakdown (CroFigures  *figures,
                                note_nothing);
   self->allergens_not_known = names_below (figures, plates, plate, CRO_ALLERGENS_NOT_KNOWN,
                                            note_nothing, note_unknown_allergens);
-  self->missing = causes_below (figures, plates, plate);
+  self->missing = causes_below (figures, plates, plate, figure.name);
   self->doubts = doubts_below (figures, plates, plate);
   self->last_prices = last_prices_below (figures, plates, plate);
   return self;

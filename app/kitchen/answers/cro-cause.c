@@ -14,7 +14,7 @@ char *
 cro_cause_to_text (const CroCause *cause)
 {
   static const char *const words[] = { "price", "rate", "density", "piece", "amount",
-                                       "value", "wage", "lines",   "credit" };
+                                       "value", "wage", "lines",   "lines", "credit" };
 
   if (cause->name == NULL)
     return g_strdup (words[cause->kind]);
@@ -190,4 +190,14 @@ cro_causes_of_item (CroFigures *figures,
   visit_node (node, &walk);
   cro_figures_forget_seen (figures);
   return cro_causes_sort_once (walk.causes);
+}
+
+gboolean
+cro_causes_lack_contents (GArray *causes)
+{
+  for (guint i = 0; i < causes->len; i++)
+    if (g_array_index (causes, CroCause, i).kind == CRO_CAUSE_LINES
+        || g_array_index (causes, CroCause, i).kind == CRO_CAUSE_PLATES)
+      return TRUE;
+  return FALSE;
 }

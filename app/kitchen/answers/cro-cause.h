@@ -17,13 +17,14 @@ typedef enum
   CRO_CAUSE_VALUE,
   CRO_CAUSE_WAGE,
   CRO_CAUSE_LINES,
+  CRO_CAUSE_PLATES,  /* a menu without any: told as its lines */
   CRO_CAUSE_CREDIT,
 } CroCauseKind;
 
 typedef struct
 {
   CroCauseKind kind;
-  const char  *name;     /* of the item, preparation, plate or currency; NULL: wage. Borrowed */
+  const char  *name;     /* of the item, preparation, plate, menu or currency; NULL: wage. Borrowed */
 } CroCause;
 
 /* As tables and scripts write it: "price Sea purslane", "wage". Free with g_free. */
@@ -32,6 +33,9 @@ char   *cro_cause_to_text  (const CroCause   *cause);
 /* Everything missing below what stands in figures->seen_rows (marked by the caller), in order
  * of kind and name, each once. Leaves the marks of what was walked. Elements CroCause. */
 GArray *cro_causes_below   (CroFigures       *figures);
+
+/* Whether something is empty, so that nobody can say what it contains. */
+gboolean cro_causes_lack_contents (GArray     *causes);
 
 /* Everything missing for one item. */
 GArray *cro_causes_of_item (CroFigures       *figures,

@@ -83,6 +83,13 @@ mark_plates (CroFigures *figures,
     }
 }
 
+/* A menu without plates: of that nobody knows anything. */
+static gboolean
+is_empty (GArray *causes)
+{
+  return causes->len == 1 && g_array_index (causes, CroCause, 0).kind == CRO_CAUSE_PLATES;
+}
+
 /* Whether something is missing of what disposables stand below. */
 static gboolean
 lacks_disposables (CroFigures *figures,
@@ -110,7 +117,7 @@ cro_known_of_disposables (CroFigures      *figures,
                           const CroFigure *figure,
                           GArray          *causes)
 {
-  if (figure->disposables == 0 && figure->is_incomplete
+  if (figure->is_incomplete && !is_empty (causes)
       && !lacks_disposables (figures, thing, is_of_more (causes)))
     return CRO_KNOWN_WHOLE;
   return known (figure->is_incomplete, FALSE, figure->disposables);

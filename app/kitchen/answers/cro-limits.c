@@ -1,6 +1,7 @@
 #include "cro-limits.h"
 
 #include <math.h>
+#include <string.h>
 
 #include "cro-batch-change.h"
 #include "cro-card.h"
@@ -349,6 +350,23 @@ hold_to_menus (CroFigures *figures,
     }
 }
 
+/* Whether a holder's cost lacks nothing but the price itself: what may be paid is known then. */
+static gboolean
+lacks_price_alone (CroFigures *figures,
+                   guint32     item,
+                   CroRef      holder)
+{
+  const char *name = cro_model_item (figures->model, item)->name;
+  g_autoptr (GArray) causes = NULL;
+
+  if (figures->model->maker[item] >= 0 || figures->offer_in_use[item] != CRO_NO_SLOT)
+    return FALSE;
+  causes = holder.kind == CRO_REF_MENU ? cro_causes_of_menu (figures, holder.slot)
+                                       : cro_causes_of_plate (figures, holder.slot);
+  return causes->len == 1 && g_array_index (causes, CroCause, 0).kind == CRO_CAUSE_PRICE
+         && strcmp (g_array_index (causes, CroCause, 0).name, name) == 0;
+}
+
 void
 cro_limit_finish (CroFigures     *figures,
                   const CroMover *mover,
@@ -357,6 +375,9 @@ cro_limit_finish (CroFigures     *figures,
   limit->pack = limit->next_offer = NAN;
   limit->is_far = (limit->kind == CRO_LIMIT_UP_TO && mover->value > 0 && limit->value > FAR * mover->value)
                   || (limit->kind == CRO_LIMIT_DOWN_TO && limit->value * FAR < mover->value);
+  if (mover->kind == CRO_MOVER_PRICE && limit->known != CRO_KNOWN_WHOLE
+      && lacks_price_alone (figures, mover->item, limit->holder))
+    limit->known = CRO_KNOWN_WHOLE;
   if (mover->kind == CRO_MOVER_PRICE && limit->kind != CRO_LIMIT_NONE)
     cro_ceiling_in_packs (figures, mover->item, limit->value, &limit->pack, &limit->next_offer);
 }

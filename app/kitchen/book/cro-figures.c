@@ -176,12 +176,12 @@ own_bits_of_item (CroFigures *self,
       bits |= item->allergens < 0 ? CRO_ALLERGENS_NOT_KNOWN : (guint32) item->allergens;
       bits |= (guint64) item->may_contain << CRO_REACH_MAY_CONTAIN_SHIFT;
       if (self->offer_in_use[slot] == CRO_NO_SLOT)
-        bits |= CRO_REACH_INCOMPLETE;
+        bits |= CRO_REACH_INCOMPLETE | CRO_REACH_FOOD_OPEN;
       if (self->last_price[slot] != CRO_NO_DAY)
         bits |= CRO_REACH_LAST_PRICE;
     }
   else if (lacks_amount_alone (self, slot))
-    bits |= CRO_REACH_INCOMPLETE;
+    bits |= CRO_REACH_INCOMPLETE | CRO_REACH_FOOD_OPEN;
   return bits;
 }
 
@@ -275,16 +275,17 @@ own_bits_of_row (CroFigures *self,
 
   if (recipe->is_dead)
     return 0;
-  if (graph->first[row] == graph->first[row + 1]
-      || (recipe->active_minutes > 0 && model->wage_per_hour == CRO_NOT_SET))
+  if (recipe->active_minutes > 0 && model->wage_per_hour == CRO_NOT_SET)
     bits |= CRO_REACH_INCOMPLETE;
+  if (graph->first[row] == graph->first[row + 1])
+    bits |= CRO_REACH_INCOMPLETE | CRO_REACH_FOOD_OPEN;
   for (uint32_t l = graph->first[row]; l < graph->first[row + 1]; l++)
     {
       uint32_t line = graph->line_slot[l];
       const CroMeasure *item = &model->measures[model->lines.item[line]];
 
       if (cro_line_lacks (&model->lines, line, item) != CRO_LACKS_NOTHING)
-        bits |= CRO_REACH_INCOMPLETE;
+        bits |= CRO_REACH_INCOMPLETE | CRO_REACH_FOOD_OPEN;
       if (cro_line_is_assumed (&model->lines, line, item))
         bits |= CRO_REACH_ASSUMED;
     }
@@ -321,12 +322,39 @@ fold_row (CroFigures *self,
   self->labour[row] = labour_of (model, cro_model_recipe (model, recipe));
   self->own_row_bits[row] = own_bits_of_row (self, row);
   if (!share_batch (self, recipe))
-    self->own_row_bits[row] |= CRO_REACH_INCOMPLETE;
+    self->own_row_bits[row] |= CRO_REACH_INCOMPLETE | CRO_REACH_FOOD_OPEN;
+}
+
+/* Whether what a batch costs is known, whatever its outputs lack. */
+static gboolean
+is_cost_known (const CroFigures *self,
+               guint32           row)
+{
+  const CroGraph *graph = &self->graph;
+  const CroModel *model = self->model;
+
+  for (uint32_t l = graph->first[row]; l < graph->first[row + 1]; l++)
+    {
+      uint32_t line = graph->line_slot[l];
+
+      if (self->node_bits[graph->part[l]] & CRO_REACH_FOOD_OPEN
+          || cro_line_lacks (&model->lines, line, &model->measures[model->lines.item[line]])
+                 != CRO_LACKS_NOTHING)
+        return FALSE;
+    }
+  return graph->first[row] < graph->first[row + 1];
 }
 
 gboolean
 cro_figures_credit_exceeds (const CroFigures *self,
                             guint32           row)
+{
+  return self->own_row_bits[row] & CRO_REACH_EXCEEDED && is_cost_known (self, row);
+}
+
+static gboolean
+is_exceeded (const CroFigures *self,
+             guint32           row)
 {
   const guint32 *outputs;
   guint32 n;
@@ -351,7 +379,7 @@ compare_credit (CroFigures *self,
 {
   guint64 bits = self->own_row_bits[row] & ~(guint64) CRO_REACH_EXCEEDED;
 
-  if (cro_figures_credit_exceeds (self, row))
+  if (is_exceeded (self, row))
     bits |= CRO_REACH_EXCEEDED;
   self->bits_moved |= bits != self->own_row_bits[row];
   self->own_row_bits[row] = bits;
@@ -367,6 +395,40 @@ compare_credits (CroFigures *self)
       compare_credit (self, (guint32) (word * 64 + (gsize) __builtin_ctzll (left)));
 }
 
+/* Adds a bit to the rows that credit something and fulfil a condition; whether there was any. */
+static gboolean
+add_to_credits (CroFigures *self,
+                guint64     bit,
+                gboolean  (*is_so) (const CroFigures *self, guint32 row))
+{
+  gboolean is_any = FALSE;
+
+  for (gsize word = 0; word <= self->graph.n_rows / 64; word++)
+    for (guint64 left = self->credits[word]; left != 0; left &= left - 1)
+      {
+        guint32 row = (guint32) (word * 64 + (gsize) __builtin_ctzll (left));
+
+        if (is_so (self, row))
+          {
+            self->row_bits[row] |= bit;
+            is_any = TRUE;
+          }
+      }
+  return is_any;
+}
+
+/* Known once the bits of its parts are. */
+static gboolean
+credits_incomplete (const CroFigures *self,
+                    guint32           row)
+{
+  guint64 bits = self->row_bits[row];
+
+  for (uint32_t node = self->graph.made[row]; node < self->graph.made[row + 1]; node++)
+    bits |= self->own_node_bits[node];
+  return bits & CRO_REACH_INCOMPLETE && self->own_row_bits[row] & CRO_REACH_CREDIT;
+}
+
 static void
 sweep_bits (CroFigures *self)
 {
@@ -375,11 +437,13 @@ sweep_bits (CroFigures *self)
     return;
 
   for (guint32 row = 0; row < self->graph.n_rows; row++)
-    self->row_bits[row]
-        = self->own_row_bits[row]
-          | (self->own_row_bits[row] & CRO_REACH_EXCEEDED ? CRO_REACH_INCOMPLETE : 0);
+    self->row_bits[row] = self->own_row_bits[row] & ~(guint64) CRO_REACH_CREDIT;
   memcpy (self->node_bits, self->own_node_bits, self->graph.n_items * sizeof *self->node_bits);
   cro_reach_sweep (&self->graph, self->node_bits, self->row_bits);
+  if (add_to_credits (self, CRO_REACH_INCOMPLETE, cro_figures_credit_exceeds))
+    cro_reach_sweep (&self->graph, self->node_bits, self->row_bits);
+  if (add_to_credits (self, CRO_REACH_CREDIT, credits_incomplete))
+    cro_reach_sweep (&self->graph, self->node_bits, self->row_bits);
   self->bits_moved = FALSE;
 }
 

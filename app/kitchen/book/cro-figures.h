@@ -115,7 +115,7 @@ guint32     cro_figures_outputs      (const CroFigures  *self,
                                       guint32            recipe,
                                       const guint32    **outputs);
 
-/* Whether the by-products of a row are credited with more than its batch costs. */
+/* Whether the by-products of a row are credited with more than its batch costs, which is known. */
 gboolean    cro_figures_credit_exceeds (const CroFigures *self,
                                         guint32           row);
 

@@ -1,5 +1,6 @@
 #include "cro-tongue.h"
 
+#include <libintl.h>
 #include <locale.h>
 
 struct _CroTongue
@@ -20,6 +21,8 @@ plain_locale (const char *language)
   return newlocale (LC_ALL_MASK, language != NULL ? "C.UTF-8" : "C", (locale_t) 0);
 }
 
+/* What was found in one language is remembered for the locale, and another wish does not make it
+ * forgotten; naming the domain does. */
 static void
 wish_for (const char *language)
 {
@@ -27,6 +30,7 @@ wish_for (const char *language)
     g_setenv ("LANGUAGE", language, TRUE);
   else
     g_unsetenv ("LANGUAGE");
+  textdomain (textdomain (NULL));
 }
 
 CroTongue *

@@ -104,15 +104,13 @@ known_of_bits (guint64 bits)
 static void
 set_known (guint64           bits,
            guint64           lacks,
-           double            disposables,
            CroWorkbookKnown *known)
 {
   gboolean is_whole = !(bits & CRO_REACH_INCOMPLETE);
-  gboolean lacks_disposables = disposables != 0 || (lacks & LACKS_DISPOSABLES);
 
   known[CRO_WORKBOOK_FOOD] = known_of_bits (bits);
   known[CRO_WORKBOOK_DISPOSABLES]
-      = is_whole || !lacks_disposables ? CRO_WORKBOOK_WHOLE : CRO_WORKBOOK_AT_LEAST;
+      = is_whole || !(lacks & LACKS_DISPOSABLES) ? CRO_WORKBOOK_WHOLE : CRO_WORKBOOK_AT_LEAST;
   known[CRO_WORKBOOK_LABOUR]
       = is_whole || !(lacks & LACKS_LABOUR) ? CRO_WORKBOOK_WHOLE : CRO_WORKBOOK_AT_LEAST;
 }
@@ -122,14 +120,12 @@ cro_office_known_of_plate (CroOffice        *self,
                            guint32           row,
                            CroWorkbookKnown *known)
 {
-  set_known (self->figures->row_bits[row], self->row_lacks[row],
-             self->figures->layers[CRO_LAYER_DISPOSABLES].row_cost[row], known);
+  set_known (self->figures->row_bits[row], self->row_lacks[row], known);
 }
 
 void
 cro_office_known_of_menu (CroOffice        *self,
                           guint32           index,
-                          double            disposables,
                           CroWorkbookKnown *known)
 {
   guint64 bits = 0, lacks = 0;
@@ -143,7 +139,12 @@ cro_office_known_of_menu (CroOffice        *self,
       bits |= self->figures->row_bits[row];
       lacks |= self->row_lacks[row];
     }
-  set_known (bits, lacks, disposables, known);
+  if (self->first_entry[index] == self->first_entry[index + 1])
+    {
+      bits = CRO_REACH_INCOMPLETE;
+      lacks = LACKS_BOTH;
+    }
+  set_known (bits, lacks, known);
 }
 
 /* What outputs lack is no part of what goes in. */
@@ -163,8 +164,7 @@ cro_office_known_of_batch (CroOffice        *self,
       bits |= self->figures->node_bits[graph->part[l]] & CRO_REACH_CREDIT;
       lacks |= self->node_lacks[graph->part[l]];
     }
-  set_known (bits | (lacks & LACKS_LABOUR ? CRO_REACH_INCOMPLETE : 0), lacks,
-             self->figures->layers[CRO_LAYER_DISPOSABLES].row_cost[row], known);
+  set_known (bits | (lacks & LACKS_LABOUR ? CRO_REACH_INCOMPLETE : 0), lacks, known);
   known[CRO_WORKBOOK_FOOD] = known_of_bits (bits);
 }
 
@@ -175,8 +175,7 @@ cro_office_known_of_item (CroOffice        *self,
 {
   guint32 node = cro_figures_node (self->figures, item);
 
-  set_known (self->figures->node_bits[node], self->node_lacks[node],
-             self->figures->layers[CRO_LAYER_DISPOSABLES].unit_cost[node], known);
+  set_known (self->figures->node_bits[node], self->node_lacks[node], known);
 }
 
 void

@@ -56,7 +56,6 @@ void cro_office_known_of_plate (CroOffice        *self,
                                 CroWorkbookKnown *known);
 void cro_office_known_of_menu  (CroOffice        *self,
                                 guint32           index,
-                                double            disposables,
                                 CroWorkbookKnown *known);
 void cro_office_known_of_batch (CroOffice        *self,
                                 guint32           row,

@@ -396,7 +396,7 @@ get_menu (gpointer         data,
   menu->cheapest = figure.cheapest;
   menu->dearest = figure.dearest;
   take_figure (self, &figure, of->price, of->tax, of->target, &menu->figure);
-  cro_office_known_of_menu (self, index, figure.disposables, menu->figure.known);
+  cro_office_known_of_menu (self, index, menu->figure.known);
 }
 
 static void
@@ -470,6 +470,16 @@ find_ingredient (CroOffice  *self,
   return found != NULL;
 }
 
+static GArray *
+causes_of (CroOffice       *self,
+           CroWorkbookKind  kind,
+           guint32          index)
+{
+  return kind == CRO_WORKBOOK_PLATE
+             ? cro_causes_of_plate (self->figures, cro_office_slot (self->plates, index))
+             : cro_causes_of_menu (self->figures, cro_office_slot (self->menus, index));
+}
+
 static guint
 list_unpriced (gpointer         data,
                CroWorkbookKind  kind,
@@ -478,10 +488,7 @@ list_unpriced (gpointer         data,
                guint            most)
 {
   CroOffice *self = data;
-  g_autoptr (GArray) causes
-      = kind == CRO_WORKBOOK_PLATE
-            ? cro_causes_of_plate (self->figures, cro_office_slot (self->plates, index))
-            : cro_causes_of_menu (self->figures, cro_office_slot (self->menus, index));
+  g_autoptr (GArray) causes = causes_of (self, kind, index);
 
   for (guint i = 0; i < causes->len; i++)
     {
@@ -511,9 +518,7 @@ dup_missing (gpointer        data,
     figure = cro_figure_of_menu (self->figures, cro_office_slot (self->menus, index));
   if (!figure.is_incomplete)
     return NULL;
-  causes = kind == CRO_WORKBOOK_PLATE
-               ? cro_causes_of_plate (self->figures, cro_office_slot (self->plates, index))
-               : cro_causes_of_menu (self->figures, cro_office_slot (self->menus, index));
+  causes = causes_of (self, kind, index);
   return cro_words_missing (&figure, causes);
 }
 
@@ -545,7 +550,8 @@ static guint64
 bits_of_menu (CroOffice *self,
               guint32    index)
 {
-  guint64 bits = 0;
+  gboolean is_empty = self->first_entry[index] == self->first_entry[index + 1];
+  guint64 bits = is_empty ? CRO_REACH_INCOMPLETE : 0;
 
   for (guint32 i = self->first_entry[index]; i < self->first_entry[index + 1]; i++)
     {
@@ -555,6 +561,21 @@ bits_of_menu (CroOffice *self,
       bits |= self->figures->row_bits[cro_figures_row (self->figures, plate)];
     }
   return bits;
+}
+
+/* Whether a plate or menu says nothing of allergens because something below is empty. */
+static gboolean
+lacks_contents (CroOffice       *self,
+                CroWorkbookKind  kind,
+                guint32          index,
+                guint64          bits)
+{
+  g_autoptr (GArray) causes = NULL;
+
+  if (kind == CRO_WORKBOOK_INGREDIENT || bits & CRO_ALLERGENS_ALL || !(bits & CRO_REACH_INCOMPLETE))
+    return FALSE;
+  causes = causes_of (self, kind, index);
+  return cro_causes_lack_contents (causes);
 }
 
 static char *
@@ -572,6 +593,8 @@ dup_allergens (gpointer        data,
     bits = self->figures->row_bits[cro_figures_row (self->figures, cro_office_slot (self->plates, index))];
   else
     bits = bits_of_menu (self, index);
+  if (lacks_contents (self, kind, index, bits))
+    return cro_office_dup_allergens (bits | CRO_ALLERGENS_NOT_KNOWN, TRUE);
   return cro_office_dup_allergens (bits, kind == CRO_WORKBOOK_INGREDIENT);
 }
 

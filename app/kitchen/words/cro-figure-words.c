@@ -122,10 +122,9 @@ char *
 cro_words_part_of_cost (const CroPartOfMenu *part,
                         const CroFigure     *plate)
 {
-  gboolean is_whole = !plate->is_incomplete && !part->menu.is_incomplete;
-  CroKnown known = is_whole                                          ? CRO_KNOWN_WHOLE
-                   : cro_known_of_cost (plate) == CRO_KNOWN_NOTHING ? CRO_KNOWN_NOTHING
-                                                                     : CRO_KNOWN_IN_PART;
+  CroKnown of_menu = cro_known_of_cost (&part->menu);
+  CroKnown known = of_menu == CRO_KNOWN_IN_PART ? CRO_KNOWN_NOTHING
+                                                : cro_known_of_share (cro_known_of_cost (plate), of_menu);
 
   return cro_words_known_pct (known, part->of_cost_pct);
 }

@@ -256,10 +256,15 @@ with_figure (CroFigures     *figures,
 
   if (limit->kind == CRO_LIMIT_NEVER && mover->kind != CRO_MOVER_PRICE)
     return g_steal_pointer (&alone);
-  figure = limit->kind == CRO_LIMIT_NEVER
-               ? text_of (figures->model, limit->thing, mover, limit->value, mover->value,
-                         cro_money_round_down)
-               : bound (figures->model, mover, limit);
+  if (limit->kind == CRO_LIMIT_NEVER)
+    {
+      g_autofree char *plain = text_of (figures->model, limit->thing, mover, limit->value,
+                                        mover->value, cro_money_round_down);
+
+      figure = cro_words_known (limit->known, plain);
+    }
+  else
+    figure = bound (figures->model, mover, limit);
   figure = with_pack (figures, mover, limit, g_steal_pointer (&figure));
   return g_strdup_printf ("%s (%s)", alone, figure);
 }

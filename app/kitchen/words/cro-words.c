@@ -251,6 +251,9 @@ cro_words_cause (const CroCause *cause)
       return g_strdup (_("no hourly labour cost, though minutes are given"));
     case CRO_CAUSE_LINES:
       return g_strdup_printf (_("no lines in %s"), name);
+    case CRO_CAUSE_PLATES:
+      /* Translators: %s is a menu. */
+      return g_strdup_printf (_("no plates in %s"), name);
     case CRO_CAUSE_CREDIT:
       return g_strdup_printf (_("the credit exceeds the cost of %s"), name);
     }
@@ -299,7 +302,9 @@ cro_words_allergens_entered (const CroBreakdown *breakdown)
 {
   guint not_known = breakdown->allergens_not_known->len;
 
-  if (breakdown->allergens == 0 && not_known > 0 && not_known >= breakdown->ingredients->len)
+  if (breakdown->allergens == 0
+      && ((not_known > 0 && not_known >= breakdown->ingredients->len)
+          || cro_causes_lack_contents (breakdown->missing)))
     /* Translators: of allergens, where nobody entered anything. */
     return g_strdup (C_("allergens", "not stated"));
   return cro_words_allergens (breakdown->allergens);

@@ -89,12 +89,17 @@ sum_of_prime_cost (CroBench *bench)
 
 /* --- Showing ---------------------------------------------------------------------------------- */
 
-/* Before a plate stands on it nothing costs 0: there is no figure yet. */
+/* Before a plate stands on it nothing costs 0: there is no figure yet, and the page itself says what
+ * is missing. */
 static void
-empty_figure (CroFigure *figure)
+empty_figure (CroBreakdown *breakdown)
 {
+  CroFigure *figure = &breakdown->figure;
+
+  g_array_set_size (breakdown->missing, 0);
   figure->cost = figure->labour = figure->disposables = NAN;
   figure->food_cost_pct = figure->price_for_target = NAN;
+  figure->is_incomplete = FALSE;
 }
 
 static void
@@ -128,7 +133,7 @@ cro_menu_bench_refresh (CroBench *bench)
     return;
   breakdown = cro_breakdown_of_menu (figures, menu);
   if (is_empty)
-    empty_figure (&breakdown->figure);
+    empty_figure (breakdown);
   cro_served_show_cost (CRO_FIGURE_VIEW (self->figures[GUEST]), figures->model,
                         &breakdown->figure);
   cro_served_show_pct (CRO_FIGURE_VIEW (self->figures[PCT]), figures->model, &breakdown->figure,

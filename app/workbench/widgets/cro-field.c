@@ -159,6 +159,7 @@ static const char *const cure_classes[] = {
   [CRO_CAUSE_VALUE] = "cure-value",
   [CRO_CAUSE_WAGE] = "cure-wage",
   [CRO_CAUSE_LINES] = "cure-lines",
+  [CRO_CAUSE_PLATES] = "cure-plates",
   [CRO_CAUSE_CREDIT] = "cure-credit",
   [CRO_CAUSE_SELLING_PRICE] = "cure-selling-price",
 };

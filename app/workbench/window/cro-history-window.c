@@ -83,7 +83,7 @@ add_move (GtkWidget         *expander,
 {
   GtkWidget *row = gtk_list_box_row_new ();
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  g_autofree char *what = move->what != NULL ? cro_isolate_printf ("%s: %s", move->of, move->what)
+  g_autofree char *what = move->what != NULL ? cro_isolate_printf (_("%s: %s"), move->of, move->what)
                                              : g_strdup (move->of);
   /* Translators: a value before and after a change. */
   g_autofree char *moved = cro_isolate_printf (_("%s → %s"), move->from, move->to);
