@@ -12,6 +12,7 @@ import os
 import subprocess
 import sys
 import unittest
+import zipfile
 
 cli = importlib.import_module("test-cli")
 DAY = cli.DAY
@@ -120,6 +121,72 @@ class Sales(cli.Case):
                 ["2026-05-02", "other", "Wine by the glass", "31", ""]):
       self.refused("load", self.path("none.croustade"), self.sales([row]),
                    says="sales.csv:2: net_revenue")
+
+
+CREDITED = {
+  "ingredients": "name,unit,kind,allergens\nLeek,g,food,none\nSalt,g,food,none\nShell,g,food,none\n"
+                 "Weed,g,food,none\nPin,each,disposable,none\n",
+  "offers": "ingredient,supplier,pack_count,pack_size,pack_unit\nLeek,The market,1,1,kg\n"
+            "Shell,The market,1,1,kg\nPin,The market,1,1,each\n",
+  "prices": "ingredient,supplier,from,price\nLeek,The market,2026-01-01,4\n"
+            "Shell,The market,2026-01-01,10\nPin,The market,2026-01-01,0.05\n",
+  "preparations": "name,by_products\nBisque,credit\n",
+  "outputs": "item,preparation,role,amount,unit,value\nBisque,Bisque,main,1000,g,\n"
+             "Oil,Bisque,by-product,100,g,{value}\n",
+  "plates": "name,makes,price,target_pct\nWhole,10,5,30\nOpen,10,5,30\nEmpty,10,5,30\n",
+  "menus": "name,price,target_pct\nTide,30,30\nEbb,10,30\n", "menu_plates": "menu,plate\nTide,Whole\nTide,Open\n",
+}
+LINES = ("into,parent,position,item,amount,unit,weighed\n{batch}plate,Whole,1,Bisque,200,g,\n"
+         "plate,Open,1,Leek,100,g,whole\nplate,Open,2,Weed,50,g,whole\nplate,Open,3,Pin,10,each,\n")
+
+
+class Marks(cli.Case):
+  """What is known of a figure, and of what nothing is."""
+
+  def told(self, batch, value="0.02"):
+    tables = {**CREDITED, "lines": LINES.format(batch=batch),
+              "outputs": CREDITED["outputs"].format(value=value)}
+    self.silent("load", self.book, self.tables(tables))
+    rows = json.loads(self.expect(1, "cost", self.book, "--json", "--on", "2026-05-01").stdout)
+    return {row["name"]: row["missing"] for row in rows["plates"] + rows["menus"]}
+
+  def test_a_credit_counts_on_the_way_from_what_is_missing(self):
+    missing = self.told("preparation,Bisque,1,Shell,2,kg,whole\n")
+    self.assertEqual(missing["Whole"], [])
+    self.assertEqual(missing["Tide"], ["price Weed"])
+    said = self.expect(1, "cost", self.book, "--on", "2026-05-01").stdout
+    self.assertEqual(said.count("at least: no price for Weed"), 2, "Open and Tide")
+    self.assertNotIn("incomplete", said)
+
+  def test_a_credit_exceeds_what_is_known_alone(self):
+    missing = self.told("preparation,Bisque,1,Salt,2,kg,whole\n")
+    self.assertEqual(missing["Whole"], ["price Salt"])
+    said = self.expect(1, "cost", self.book, "--on", "2026-05-01").stdout
+    self.assertIn("incomplete: no price for Salt", said)
+
+  def test_a_credit_that_exceeds_what_is_known_is_told(self):
+    self.assertEqual(self.told("preparation,Bisque,1,Shell,2,kg,whole\n", value="0.5")["Whole"],
+                     ["credit Bisque"])
+
+  def test_disposables_are_whole_where_food_is_missing(self):
+    self.told("preparation,Bisque,1,Shell,2,kg,whole\n")
+    card = self.expect(1, "cost", self.book, "--plate", "Open", "--on", "2026-05-01").stdout
+    self.assertRegex(card, r"(?m)^Disposables +0\.05$")
+
+  def test_a_menu_without_plates_is_open(self):
+    missing = self.told("preparation,Bisque,1,Shell,2,kg,whole\n")
+    self.assertEqual((missing["Ebb"], missing["Empty"]), (["lines Ebb"], ["lines Empty"]))
+    for asked in (("--menu", "Ebb"), ("--plate", "Empty")):
+      card = self.expect(1, "cost", self.book, *asked, "--on", "2026-05-01").stdout
+      self.assertIn("not stated", card)
+      self.assertNotIn("none of the 14", card)
+    self.assertRegex(self.expect(1, "cost", self.book, "--on", "2026-05-01").stdout, r"(?m)^Ebb +\? +\?")
+    office = self.path("office.xlsx")
+    self.expect(1, "workbook", self.book, "--month", "2026-05", "-o", office)
+    with zipfile.ZipFile(office) as sheets:
+      summary = sheets.read("xl/worksheets/sheet1.xml").decode()
+    self.assertIn("no plates in Ebb", summary)
+    self.assertIn("not known", summary.split("no plates in Ebb")[-1][:200])
 
 
 if __name__ == "__main__":

@@ -72,7 +72,7 @@ say_way_on (const char   *book,
     /* Translators: %s is the path of a file. */
     g_printerr (_("the newest whole copy beside it is %s\n"), copy->path);
   else
-    g_printerr (_("there is no whole copy beside it; “croustade-cli dump --salvage” saves what can be "
+    g_printerr (_("no whole copy of it was recognised beside it; “croustade-cli dump --salvage” saves what can be "
                   "read of it as tables\n"));
 }
 
