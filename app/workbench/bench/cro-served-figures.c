@@ -57,9 +57,13 @@ static char *
 dup_price (CroModel        *model,
            const CroFigure *figure)
 {
-  return figure->cost > 0 && isfinite (figure->price_for_target)
-             ? cro_words_price_for_target (model, figure)
-             : NULL;
+  CroFigure plain = *figure;
+
+  if (!(figure->cost > 0 && isfinite (figure->price_for_target)))
+    return NULL;
+  /* In a sentence its mark is short: "target 30.0 % at ≥ 92.96". */
+  plain.is_incomplete = FALSE;
+  return cro_words_take_short (cro_known_of_cost (figure), cro_words_price_for_target (model, &plain));
 }
 
 static char *
