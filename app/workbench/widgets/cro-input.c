@@ -5,12 +5,12 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
-#include "cro-date.h"
+#include "cro-doubt.h"
+#include "cro-input-row.h"
 #include "cro-isolate.h"
-#include "cro-number.h"
+#include "cro-reason.h"
 #include "cro-spoken.h"
 #include "cro-typed.h"
-#include "cro-words-price.h"
 #include "cro-words.h"
 
 /* A text gives way to a narrow window, or to large text, down to this. */
@@ -24,26 +24,15 @@ struct _CroInput
   GtkWidget   *entry;
   GtkWidget   *reason;      /* why what stands there cannot be kept */
 
-  CroInputKind kind;
-  CroRange     range;
-  CroUnit      unit;        /* of the number, where it has one */
-  gboolean     has_unit;
-  CroBook     *book;
-  const char  *table;
-  gint64       id;
-  const char  *column;
-  char        *act;
-  const CroInputWay *way;   /* borrowed; NULL: the column */
+  CroInputType type;
+  CroInputRow  row;
   CroInputRead read;        /* NULL: as its kind has it */
   CroInputAsk  ask;         /* NULL: nothing */
   CroInputWaits waits;      /* NULL: nothing that is refused */
   GtkWidget   *next;        /* weak; NULL: what Tab leads to */
-  GObject     *owner;       /* weak: NULL once it is gone */
-  gboolean     has_owner;
 
   char        *kept;        /* the text of what was stored when editing began */
   guint64      edition;     /* of the book, when it was read; 0: it was not */
-  guint64      there;       /* of the book, when its row was last found in the store */
   char        *asked_of;    /* the text that question is about */
   char        *question;    /* of its way; NULL: none */
   gboolean     is_edited;
@@ -58,153 +47,47 @@ G_DEFINE_FINAL_TYPE_WITH_CODE (CroInput, cro_input, GTK_TYPE_WIDGET,
 
 /* --- Values -------------------------------------------------------------------------------------- */
 
-static char *
-text_of_date (const char *iso)
+static CroModel *
+model_of (CroInput *self)
 {
-  CroDate date;
-
-  return cro_date_parse (iso, strlen (iso), &date) ? cro_date_to_text (date) : g_strdup (iso);
+  return cro_book_get_model (self->row.book);
 }
 
-static char *
-text_of_column (CroInput *self)
+static gboolean
+is_percent (CroInput *self)
 {
-  const char *columns[] = { self->column, NULL };
-  g_autoptr (CroRows) rows = cro_store_read_one (cro_book_get_store (self->book), self->table,
-                                                 self->id, columns, NULL);
-
-  if (rows == NULL || !cro_rows_next (rows, NULL) || cro_rows_is_null (rows, 0))
-    return g_strdup ("");
-  switch (self->kind)
-    {
-    case CRO_INPUT_MONEY:
-      return cro_words_price (cro_book_get_model (self->book), cro_rows_get_int (rows, 0));
-    case CRO_INPUT_NUMBER:
-    case CRO_INPUT_PCT:
-    case CRO_INPUT_YIELD:
-      return cro_words_decimal (cro_rows_get_int (rows, 0));
-    case CRO_INPUT_DATE:
-      return text_of_date (cro_rows_get_text (rows, 0));
-    default:
-      return g_strdup (cro_rows_get_text (rows, 0));
-    }
+  return self->type.kind == CRO_INPUT_PCT || self->type.kind == CRO_INPUT_YIELD;
 }
 
 /* What stands in a field of per cent, as it is shown; 0 where it is no number. */
 static gint64
 stored_pct (CroInput *self)
 {
-  g_auto (CroEntry) entry = { 0 };
   g_autofree char *understood = NULL, *reason = NULL;
   CroCell cell = CRO_CELL_NONE;
 
-  if (self->kind != CRO_INPUT_PCT && self->kind != CRO_INPUT_YIELD)
+  if (!is_percent (self))
     return 0;
-  if (self->read != NULL)
-    {
-      reason = self->read (self, self->kept, &cell, &understood, self->owner);
-      return cell.kind == CRO_CELL_INTEGER ? cell.integer : 0;
-    }
-  return cro_entry_pct (self->kept, CRO_RANGE_ANY, NULL, &entry) ? entry.micro : 0;
+  if (self->read == NULL)
+    return cro_input_type_read_pct (self->kept);
+  reason = self->read (self, self->kept, &cell, &understood, self->row.owner);
+  return cell.kind == CRO_CELL_INTEGER ? cell.integer : 0;
 }
 
-/* Between the act that removed its row, or what it belongs to, and the refresh that takes it
- * away: another process may have made it. */
-static gboolean
-is_gone (CroInput *self)
-{
-  static const char *const columns[] = { "id", NULL };
-  g_autoptr (CroRows) rows = NULL;
-
-  if (self->has_owner && self->owner == NULL)
-    return TRUE;
-  rows = cro_store_read_one (cro_book_get_store (self->book), self->table, self->id, columns, NULL);
-  if (rows == NULL || !cro_rows_next (rows, NULL))
-    return TRUE;
-  self->there = cro_book_get_edition (self->book);
-  return FALSE;
-}
-
-/* The same as far as the book knows, which keys that are typed need not ask twice. */
-static gboolean
-is_known_gone (CroInput *self)
-{
-  if (self->there == cro_book_get_edition (self->book))
-    return self->has_owner && self->owner == NULL;
-  return is_gone (self);
-}
-
-static char *
-text_of_row (CroInput *self)
-{
-  if (self->way == NULL || self->way->dup_text == NULL)
-    return text_of_column (self);
-  return is_known_gone (self) ? g_strdup ("") : self->way->dup_text (self, self->owner);
-}
-
-/* Reads what stands in the field as its kind has it; NULL, or why it cannot be kept. A text is
- * handed over in *owned, to live as long as the cell; in *understood how a number was read that
- * could have been another, or NULL. */
-static char *
-parse_kind (CroInput *self,
-            CroCell  *cell,
-            char    **owned,
-            char    **understood)
-{
-  const char *text = gtk_editable_get_text (GTK_EDITABLE (self->entry));
-  g_auto (CroEntry) entry = { 0 };
-
-  *cell = CRO_CELL_NONE;
-  switch (self->kind)
-    {
-    case CRO_INPUT_NUMBER:
-      if (self->has_unit)
-        cro_entry_amount (text, self->unit, self->range, cro_words_entry (), &entry);
-      else
-        cro_entry_number (text, self->range, &entry);
-      break;
-    case CRO_INPUT_MONEY:
-      cro_entry_money (text, cro_book_get_model (self->book)->currency, self->range, &entry);
-      break;
-    case CRO_INPUT_PCT:
-    case CRO_INPUT_YIELD:
-      cro_entry_pct (text, self->range, cro_words_entry (), &entry);
-      break;
-    case CRO_INPUT_DATE:
-      if (cro_entry_date (text, &entry))
-        {
-          *owned = g_malloc (CRO_DATE_CHARS);
-          cro_date_format (entry.date, *owned);
-          *cell = CRO_CELL_STR (*owned);
-        }
-      return cro_words_entry_reason (text, &entry);
-    case CRO_INPUT_TEXT:
-    case CRO_INPUT_CODE:
-      *owned = g_strstrip (g_strdup (text));
-      if (**owned != '\0' || self->kind == CRO_INPUT_CODE)
-        *cell = CRO_CELL_STR (*owned);
-      return NULL;
-    }
-  if (entry.status == CRO_ENTRY_OK)
-    *cell = CRO_CELL_INT (entry.micro);
-  *understood = g_steal_pointer (&entry.understood);
-  return self->kind == CRO_INPUT_MONEY
-             ? cro_words_price_reason (text, &entry, cro_book_get_model (self->book)->currency)
-             : cro_words_entry_reason (text, &entry);
-}
-
-/* The same, by the field's own way where it has one. The reason is owned. */
+/* Reads what stands in the field, by its own way where it has one; NULL, or why it cannot be kept,
+ * owned. A text is handed over in *owned, to live as long as the cell. */
 static char *
 parse (CroInput *self,
        CroCell  *cell,
        char    **owned,
        char    **understood)
 {
+  const char *text = cro_input_get_text (self);
+
   if (self->read == NULL)
-    return parse_kind (self, cell, owned, understood);
+    return cro_input_type_read (&self->type, model_of (self), text, cell, owned, understood);
   *cell = CRO_CELL_NONE;
-  return self->read (self, gtk_editable_get_text (GTK_EDITABLE (self->entry)), cell, understood,
-                     self->owner);
+  return self->read (self, text, cell, understood, self->row.owner);
 }
 
 /* --- Showing --------------------------------------------------------------------------------------- */
@@ -219,15 +102,11 @@ set_text (CroInput   *self,
   self->is_setting = FALSE;
 }
 
-/* What stands under the field, to the eye and as its description. */
 static void
 set_note (CroInput   *self,
           const char *note)
 {
-  gtk_label_set_label (GTK_LABEL (self->reason), note != NULL ? note : "");
-  gtk_widget_set_visible (self->reason, note != NULL);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->entry), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
-                                  note != NULL ? note : "", -1);
+  cro_reason_say (self->reason, self->entry, note);
 }
 
 static void
@@ -235,14 +114,7 @@ set_reason (CroInput   *self,
             const char *reason)
 {
   set_note (self, reason);
-  if (reason != NULL)
-    gtk_widget_add_css_class (self->entry, "error");
-  else
-    gtk_widget_remove_css_class (self->entry, "error");
-  gtk_accessible_update_state (GTK_ACCESSIBLE (self->entry), GTK_ACCESSIBLE_STATE_INVALID,
-                               reason != NULL ? GTK_ACCESSIBLE_INVALID_TRUE
-                                              : GTK_ACCESSIBLE_INVALID_FALSE,
-                               -1);
+  cro_reason_mark (self->entry, reason != NULL);
 }
 
 /* A question about what stands there, which is kept all the same. */
@@ -253,11 +125,10 @@ ask_about (CroInput *self,
   g_autofree char *question = NULL;
   CroDoubt doubt;
 
-  if ((self->kind != CRO_INPUT_PCT && self->kind != CRO_INPUT_YIELD) || self->column == NULL
-      || !cro_doubt_of_percent (cro_book_get_model (self->book), self->table, self->column, micro,
-                                &doubt))
+  if (!is_percent (self) || self->row.column == NULL
+      || !cro_doubt_of_percent (model_of (self), self->row.table, self->row.column, micro, &doubt))
     return;
-  question = cro_words_doubt (cro_book_get_model (self->book), &doubt);
+  question = cro_words_doubt (model_of (self), &doubt);
   set_note (self, question);
 }
 
@@ -265,14 +136,14 @@ ask_about (CroInput *self,
 static void
 ask_of_way (CroInput *self)
 {
-  if (self->has_owner && self->owner == NULL)
+  if (cro_input_row_lost_owner (&self->row))
     return;
   if (g_strcmp0 (self->asked_of, self->kept) != 0)
     {
       g_free (self->asked_of);
       g_free (self->question);
       self->asked_of = g_strdup (self->kept);
-      self->question = self->ask (self, self->owner);
+      self->question = self->ask (self, self->row.owner);
     }
   if (self->question != NULL)
     set_note (self, self->question);
@@ -282,7 +153,7 @@ ask_of_way (CroInput *self)
 static void
 show_other_value (CroInput *self)
 {
-  g_autofree char *stored = text_of_row (self);
+  g_autofree char *stored = cro_input_row_dup_text (&self->row, &self->type, self);
   g_autofree char *note = NULL;
 
   if (strcmp (stored, self->kept) == 0)
@@ -299,7 +170,7 @@ show_other_value (CroInput *self)
 static void
 refresh_editable (CroInput *self)
 {
-  gboolean is_past = cro_book_is_past (self->book, NULL);
+  gboolean is_past = cro_book_is_past (self->row.book, NULL);
 
   if (gtk_editable_get_editable (GTK_EDITABLE (self->entry)) == !is_past)
     return;
@@ -311,15 +182,15 @@ refresh_editable (CroInput *self)
 static gboolean
 shows_previews (CroInput *self)
 {
-  return self->way != NULL && self->way->shows_previews;
+  return self->row.way != NULL && self->row.way->shows_previews;
 }
 
 void
 cro_input_refresh (CroInput *self)
 {
-  guint64 edition = self->book != NULL ? cro_book_get_edition (self->book) : 0;
+  guint64 edition = self->row.book != NULL ? cro_book_get_edition (self->row.book) : 0;
 
-  if (self->book == NULL || (edition == self->edition && !shows_previews (self)))
+  if (self->row.book == NULL || (edition == self->edition && !shows_previews (self)))
     return;
   self->edition = edition;
   refresh_editable (self);
@@ -329,7 +200,7 @@ cro_input_refresh (CroInput *self)
       return;
     }
   g_free (self->kept);
-  self->kept = text_of_row (self);
+  self->kept = cro_input_row_dup_text (&self->row, &self->type, self);
   set_text (self, self->kept);
   set_reason (self, NULL);
   ask_about (self, stored_pct (self));
@@ -338,26 +209,6 @@ cro_input_refresh (CroInput *self)
 }
 
 /* --- Editing ------------------------------------------------------------------------------------------ */
-
-static gboolean
-preview (CroInput       *self,
-         const CroCell  *cell,
-         GError        **error)
-{
-  if (self->way != NULL && self->way->preview != NULL)
-    return self->way->preview (self, cell, self->owner, error);
-  return cro_book_preview (self->book, self->table, self->id, self->column, cell, error);
-}
-
-static gboolean
-write_value (CroInput       *self,
-             const CroCell  *cell,
-             GError        **error)
-{
-  if (self->way != NULL && self->way->keep != NULL)
-    return self->way->keep (self, cell, self->owner, error);
-  return cro_book_set (self->book, self->act, self->table, self->id, self->column, cell, error);
-}
 
 static void
 set_failure (CroInput     *self,
@@ -375,22 +226,22 @@ changed_cb (CroInput *self)
   g_autoptr (GError) error = NULL;
   CroCell cell;
 
-  if (self->is_setting || self->book == NULL)
+  if (self->is_setting || self->row.book == NULL)
     return;
-  if (!self->is_edited && is_known_gone (self))
+  if (!self->is_edited && cro_input_row_is_known_gone (&self->row))
     {
       set_text (self, "");
       return;
     }
   self->is_edited = TRUE;
   reason = parse (self, &cell, &owned, &understood);
-  if (reason == NULL && !preview (self, &cell, &error))
+  if (reason == NULL && !cro_input_row_preview (&self->row, self, &cell, &error))
     {
       set_failure (self, error);
       return;
     }
   if (reason != NULL)
-    cro_book_restore (self->book, NULL);
+    cro_book_restore (self->row.book, NULL);
   set_reason (self, reason);
   if (reason == NULL && understood != NULL)
     {
@@ -408,7 +259,7 @@ drop (CroInput *self)
 {
   self->is_edited = FALSE;
   self->edition = 0;
-  cro_book_restore (self->book, NULL);
+  cro_book_restore (self->row.book, NULL);
   cro_input_refresh (self);
 }
 
@@ -433,9 +284,9 @@ keep (CroInput *input)
   CroCell cell;
   gboolean done;
 
-  if (!self->is_edited || self->is_keeping || self->book == NULL)
+  if (!self->is_edited || self->is_keeping || self->row.book == NULL)
     return TRUE;
-  if (is_gone (self))
+  if (cro_input_row_is_gone (&self->row))
     {
       drop (self);
       return TRUE;
@@ -452,11 +303,11 @@ keep (CroInput *input)
       return FALSE;
     }
   self->is_keeping = TRUE;
-  done = write_value (self, &cell, &error);
+  done = cro_input_row_keep (&self->row, self, &cell, &error);
   self->is_keeping = FALSE;
   if (!done)
     {
-      cro_book_restore (self->book, NULL);
+      cro_book_restore (self->row.book, NULL);
       if (may_wait (self, error))
         return TRUE;
       set_failure (self, error);
@@ -507,15 +358,12 @@ activate_cb (CroInput *input)
     gtk_widget_child_focus (GTK_WIDGET (root), GTK_DIR_TAB_FORWARD);
 }
 
-/* Ahead of the first key: none of them asks the store. */
 static void
 enter_cb (CroInput *self)
 {
-  if (self->book == NULL || cro_book_is_past (self->book, NULL) || is_known_gone (self))
+  if (self->row.book == NULL || cro_book_is_past (self->row.book, NULL) || cro_input_row_is_known_gone (&self->row))
     return;
-  cro_book_look_at (self->book, self->table, self->id, NULL);
-  if (self->way != NULL && self->way->look != NULL)
-    self->way->look (self, self->owner);
+  cro_input_row_look (&self->row, self);
 }
 
 /* What was marked in it is marked no more: only one field is to look chosen. */
@@ -547,13 +395,11 @@ cro_input_dispose (GObject *object)
   CroInput *self = CRO_INPUT (object);
 
   g_clear_pointer (&self->box, gtk_widget_unparent);
-  g_clear_object (&self->book);
-  g_clear_pointer (&self->act, g_free);
+  cro_input_row_clear (&self->row);
   g_clear_pointer (&self->kept, g_free);
   g_clear_pointer (&self->asked_of, g_free);
   g_clear_pointer (&self->question, g_free);
   g_clear_weak_pointer (&self->next);
-  g_clear_weak_pointer (&self->owner);
   G_OBJECT_CLASS (cro_input_parent_class)->dispose (object);
 }
 
@@ -589,15 +435,10 @@ cro_input_init (CroInput *self)
 
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   self->entry = gtk_entry_new ();
-  self->reason = gtk_label_new (NULL);
+  self->reason = cro_reason_new ();
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
   gtk_box_append (GTK_BOX (self->box), self->entry);
   gtk_box_append (GTK_BOX (self->box), self->reason);
-  gtk_label_set_wrap (GTK_LABEL (self->reason), TRUE);
-  gtk_label_set_max_width_chars (GTK_LABEL (self->reason), 20);
-  gtk_label_set_xalign (GTK_LABEL (self->reason), 0);
-  gtk_widget_add_css_class (self->reason, "reason");
-  gtk_widget_set_visible (self->reason, FALSE);
 
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
   gtk_widget_add_controller (self->entry, keys);
@@ -619,8 +460,7 @@ cro_input_new (CroInputKind  kind,
 {
   CroInput *self = g_object_new (CRO_TYPE_INPUT, NULL);
 
-  self->kind = kind;
-  self->range = range;
+  self->type = (CroInputType) { .kind = kind, .range = range };
   cro_input_set_name (self, name);
   if (kind <= CRO_INPUT_YIELD)
     {
@@ -629,17 +469,6 @@ cro_input_new (CroInputKind  kind,
       gtk_widget_add_css_class (self->entry, "numeric");
     }
   return GTK_WIDGET (self);
-}
-
-static gboolean
-is_bound (CroInput   *self,
-          CroBook    *book,
-          const char *table,
-          gint64      id,
-          const char *column)
-{
-  return self->book == book && self->table == g_intern_string (table) && self->id == id
-         && self->column == g_intern_string (column);
 }
 
 /* Under another name of the thing it stays what it is, with what is typed. */
@@ -652,15 +481,12 @@ cro_input_bind (CroInput   *self,
                 const char *act,
                 const char *placeholder)
 {
-  if (!is_bound (self, book, table, id, column))
+  if (!cro_input_row_is (&self->row, book, table, id, column))
     {
-      if (self->is_edited && self->book != NULL)
+      if (self->is_edited && self->row.book != NULL)
         drop (self);
-      g_set_object (&self->book, book);
-      self->table = g_intern_string (table);
-      self->id = id;
-      self->column = g_intern_string (column);
-      self->edition = self->there = 0;
+      cro_input_row_set (&self->row, book, table, id, column);
+      self->edition = 0;
     }
   cro_input_set_act (self, act);
   cro_input_set_placeholder (self, placeholder);
@@ -671,10 +497,10 @@ void
 cro_input_set_act (CroInput   *self,
                    const char *act)
 {
-  if (g_strcmp0 (self->act, act) == 0)
+  if (g_strcmp0 (self->row.act, act) == 0)
     return;
-  g_free (self->act);
-  self->act = g_strdup (act);
+  g_free (self->row.act);
+  self->row.act = g_strdup (act);
 }
 
 gboolean
@@ -698,9 +524,7 @@ cro_input_set_way (CroInput          *self,
                    const CroInputWay *way,
                    gpointer           owner)
 {
-  self->way = way;
-  self->has_owner = owner != NULL;
-  g_set_weak_pointer (&self->owner, owner);
+  cro_input_row_set_way (&self->row, way, owner);
   self->edition = 0;
 }
 
@@ -722,8 +546,8 @@ void
 cro_input_set_unit (CroInput *self,
                     CroUnit   unit)
 {
-  self->unit = unit;
-  self->has_unit = TRUE;
+  self->type.unit = unit;
+  self->type.has_unit = TRUE;
 }
 
 void
@@ -736,31 +560,31 @@ cro_input_set_read (CroInput     *self,
 CroBook *
 cro_input_get_book (CroInput *self)
 {
-  return self->book;
+  return self->row.book;
 }
 
 const char *
 cro_input_get_table (CroInput *self)
 {
-  return self->table;
+  return self->row.table;
 }
 
 gint64
 cro_input_get_id (CroInput *self)
 {
-  return self->id;
+  return self->row.id;
 }
 
 const char *
 cro_input_get_column (CroInput *self)
 {
-  return self->column;
+  return self->row.column;
 }
 
 const char *
 cro_input_get_act (CroInput *self)
 {
-  return self->act;
+  return self->row.act;
 }
 
 void
@@ -781,7 +605,7 @@ void
 cro_input_set_width (CroInput *self,
                      int       chars)
 {
-  gboolean gives_way = self->kind == CRO_INPUT_TEXT || self->kind == CRO_INPUT_CODE;
+  gboolean gives_way = self->type.kind == CRO_INPUT_TEXT || self->type.kind == CRO_INPUT_CODE;
 
   gtk_editable_set_width_chars (GTK_EDITABLE (self->entry),
                                 gives_way ? MIN (chars, LEAST_CHARS) : chars);
@@ -838,8 +662,8 @@ typed_dup_field (CroTyped *typed)
 {
   CroInput *self = CRO_INPUT (typed);
 
-  return self->book != NULL ? g_strdup_printf ("%s.%" G_GINT64_FORMAT ".%s", self->table, self->id,
-                                               self->column != NULL ? self->column : "")
+  return self->row.book != NULL ? g_strdup_printf ("%s.%" G_GINT64_FORMAT ".%s", self->row.table, self->row.id,
+                                               self->row.column != NULL ? self->row.column : "")
                             : NULL;
 }
 

@@ -10,22 +10,9 @@
 
 #include <gtk/gtk.h>
 
-#include "cro-book.h"
-#include "cro-entry.h"
+#include "cro-input-kind.h"
 
 G_BEGIN_DECLS
-
-/* Numbers stand first. */
-typedef enum
-{
-  CRO_INPUT_NUMBER,
-  CRO_INPUT_MONEY,    /* in the book's currency */
-  CRO_INPUT_PCT,
-  CRO_INPUT_YIELD,    /* a percentage; takes "loss 38 %" too */
-  CRO_INPUT_TEXT,
-  CRO_INPUT_CODE,     /* a text whose absence is an empty one */
-  CRO_INPUT_DATE,
-} CroInputKind;
 
 #define CRO_TYPE_INPUT (cro_input_get_type ())
 G_DECLARE_FINAL_TYPE (CroInput, cro_input, CRO, INPUT, GtkWidget)
