@@ -11,6 +11,7 @@
 #include "cro-isolate.h"
 #include "cro-quick-words.h"
 #include "cro-quick.h"
+#include "cro-reason.h"
 #include "cro-reveal.h"
 #include "cro-spoken.h"
 #include "cro-typed.h"
@@ -130,15 +131,9 @@ show_hint (CroQuickLine *self,
   gtk_label_set_label (GTK_LABEL (self->hint), hint);
   gtk_widget_remove_css_class (self->hint, is_wrong ? "dim-label" : "reason");
   gtk_widget_add_css_class (self->hint, is_wrong ? "reason" : "dim-label");
-  if (is_wrong)
-    gtk_widget_add_css_class (self->entry, "error");
-  else
-    gtk_widget_remove_css_class (self->entry, "error");
+  cro_reason_mark (self->entry, is_wrong);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->entry), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
                                   hint, -1);
-  gtk_accessible_update_state (GTK_ACCESSIBLE (self->entry), GTK_ACCESSIBLE_STATE_INVALID,
-                               is_wrong ? GTK_ACCESSIBLE_INVALID_TRUE : GTK_ACCESSIBLE_INVALID_FALSE,
-                               -1);
 }
 
 static void

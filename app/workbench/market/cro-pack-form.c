@@ -12,6 +12,7 @@
 #include "cro-number.h"
 #include "cro-price-change.h"
 #include "cro-price-history.h"
+#include "cro-reason.h"
 #include "cro-template.h"
 #include "cro-words.h"
 
@@ -108,10 +109,7 @@ show_meaning (CroPackForm *self,
               gboolean     is_wrong)
 {
   gtk_label_set_label (GTK_LABEL (self->meaning), text);
-  if (is_wrong)
-    gtk_widget_add_css_class (self->price, "error");
-  else
-    gtk_widget_remove_css_class (self->price, "error");
+  cro_reason_mark (self->price, is_wrong);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->price), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
                                   text, -1);
 }

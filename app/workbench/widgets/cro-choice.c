@@ -3,6 +3,7 @@
 #include "cro-choice.h"
 
 #include "cro-code-words.h"
+#include "cro-reason.h"
 #include "cro-spoken.h"
 #include "cro-unit.h"
 #include "cro-words.h"
@@ -36,11 +37,7 @@ static void
 set_reason (CroChoice  *self,
             const char *reason)
 {
-  gtk_label_set_label (GTK_LABEL (self->reason), reason != NULL ? reason : "");
-  gtk_widget_set_visible (self->reason, reason != NULL);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->drop_down),
-                                  GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
-                                  reason != NULL ? reason : "", -1);
+  cro_reason_say (self->reason, self->drop_down, reason);
 }
 
 static gboolean
@@ -188,12 +185,7 @@ cro_choice_init (CroChoice *self)
 {
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
-  self->reason = gtk_label_new (NULL);
-  gtk_label_set_wrap (GTK_LABEL (self->reason), TRUE);
-  gtk_label_set_xalign (GTK_LABEL (self->reason), 0);
-  gtk_label_set_max_width_chars (GTK_LABEL (self->reason), 20);
-  gtk_widget_add_css_class (self->reason, "reason");
-  gtk_widget_set_visible (self->reason, FALSE);
+  self->reason = cro_reason_new ();
 }
 
 GtkWidget *

@@ -6,6 +6,7 @@
 
 #include "cro-entry.h"
 #include "cro-field.h"
+#include "cro-reason.h"
 #include "cro-wrap.h"
 
 struct _CroEntryForm
@@ -92,10 +93,7 @@ static void
 mark (CroEntryForm *self,
       gboolean      is_invalid)
 {
-  gtk_accessible_update_state (GTK_ACCESSIBLE (self->at_fault), GTK_ACCESSIBLE_STATE_INVALID,
-                               is_invalid ? GTK_ACCESSIBLE_INVALID_TRUE
-                                          : GTK_ACCESSIBLE_INVALID_FALSE,
-                               -1);
+  cro_reason_mark (self->at_fault, is_invalid);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->at_fault),
                                   GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
                                   is_invalid ? gtk_label_get_label (GTK_LABEL (self->reason)) : "",
@@ -107,7 +105,6 @@ cro_entry_form_accept (CroEntryForm *self)
 {
   if (self->at_fault == NULL)
     return;
-  gtk_widget_remove_css_class (self->at_fault, "error");
   mark (self, FALSE);
   gtk_box_remove (GTK_BOX (gtk_widget_get_parent (self->reason)), self->reason);
   self->at_fault = NULL;
@@ -133,7 +130,6 @@ cro_entry_form_refuse (CroEntryForm *self,
   self->at_fault = entry;
   gtk_label_set_label (GTK_LABEL (self->reason), reason);
   gtk_box_append (GTK_BOX (field_of (entry)), self->reason);
-  gtk_widget_add_css_class (entry, "error");
   mark (self, TRUE);
   gtk_widget_grab_focus (entry);
   return FALSE;
