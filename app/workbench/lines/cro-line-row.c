@@ -7,12 +7,11 @@
 #include <string.h>
 
 #include "cro-cure.h"
-#include "cro-edit.h"
 #include "cro-field.h"
 #include "cro-isolate.h"
 #include "cro-known.h"
-#include "cro-last-price.h"
-#include "cro-line-amount.h"
+#include "cro-line-amounts.h"
+#include "cro-line-caption.h"
 #include "cro-line-details.h"
 #include "cro-line-doubt.h"
 #include "cro-number.h"
@@ -50,8 +49,6 @@ struct _CroLineRow
   GtkWidget   parent_instance;
 
   GtkWidget  *box;
-  GtkWidget  *amount;
-  GtkWidget  *bite;
   GtkWidget  *item;
   GtkWidget  *caption;
   GtkWidget  *cost;
@@ -60,6 +57,7 @@ struct _CroLineRow
   GtkWidget  *details;     /* made when they are first asked for */
   GtkWidget  *popover;     /* likewise */
 
+  CroLineAmounts *amounts;
   CroBench   *bench;       /* borrowed */
   guint32     line;
   const char *named;       /* as its cells call it; the model's */
@@ -68,9 +66,6 @@ struct _CroLineRow
   CroLineColumns columns;  /* as it was given them, with its own space behind the tails */
   gint64      makes;       /* 0 of a preparation */
   gboolean    is_missing;  /* the cost is not known: its button leads to the cure */
-  CroUnit     unit;        /* of what was read last in amount or bite */
-  CroLineAmount stored;    /* as it was read at an edition of the book */
-  guint64     edition;     /* 0: it was not */
 };
 
 G_DEFINE_FINAL_TYPE (CroLineRow, cro_line_row, GTK_TYPE_WIDGET)
@@ -93,6 +88,21 @@ item_of (CroLineRow *self)
   return model_of (self)->lines.item[self->line];
 }
 
+static GtkWidget *
+cell_widget (CroLineRow  *self,
+             CroLineCell  cell)
+{
+  GtkWidget *const cells[CRO_N_LINE_CELLS] = {
+    GTK_WIDGET (cro_line_amounts_get_batch (self->amounts)),
+    GTK_WIDGET (cro_line_amounts_get_bite (self->amounts)),
+    self->item,
+    self->cost,
+    self->toggle,
+  };
+
+  return cells[cell];
+}
+
 /* Where its cost is not known, to what is missing. */
 static void
 open_item_cb (CroLineRow *self)
@@ -100,120 +110,6 @@ open_item_cb (CroLineRow *self)
   if (!self->is_missing || !cro_cure_open_line (self->bench, self->line))
     cro_bench_open (self->bench, CRO_REF (CRO_REF_ITEM, item_of (self)));
 }
-
-/* --- Amounts ---------------------------------------------------------------------------------- */
-
-static CroLineAmount
-read_stored_amount (CroLineRow *self)
-{
-  const char *columns[] = { "amount_micro", "unit", NULL };
-  CroModel *model = model_of (self);
-  CroLineAmount amount = { model->lines.amount[self->line], model->lines.unit[self->line] };
-  g_autoptr (CroRows) rows = cro_store_read_one (cro_book_get_store (book_of (self)), "recipe_line",
-                                                 model->line_ids[self->line], columns, NULL);
-
-  if (rows != NULL && cro_rows_next (rows, NULL))
-    {
-      const char *code = cro_rows_get_text (rows, 1);
-
-      amount.amount = cro_rows_get_int (rows, 0);
-      cro_unit_parse (code, strlen (code), &amount.unit);
-    }
-  return amount;
-}
-
-/* What stands in the book, whatever a preview has made of the model. */
-static CroLineAmount
-stored_amount (CroLineRow *self)
-{
-  if (self->edition != cro_book_get_edition (book_of (self)))
-    self->stored = read_stored_amount (self);
-  self->edition = cro_book_get_edition (book_of (self));
-  return self->stored;
-}
-
-static void
-look_at_amount (CroInput *input,
-                gpointer  row)
-{
-  stored_amount (row);
-}
-
-static gint64
-makes_of (CroLineRow *self,
-          CroInput   *input)
-{
-  return input == CRO_INPUT (self->bite) ? self->makes : 0;
-}
-
-/* Both fields show what is typed into one of them; the one that is typed into keeps its text. */
-static char *
-dup_amount (CroInput *input,
-            gpointer  row)
-{
-  CroLineRow *self = row;
-  const CroLines *lines = &model_of (self)->lines;
-  CroLineAmount amount = { lines->amount[self->line], lines->unit[self->line] };
-
-  return cro_line_amount_to_text (cro_input_is_edited (input) ? stored_amount (self) : amount,
-                                  makes_of (self, input));
-}
-
-static char *
-read_amount (CroInput    *input,
-             const char  *text,
-             CroCell     *cell,
-             char       **understood,
-             gpointer     row)
-{
-  CroLineRow *self = row;
-  g_auto (CroEntry) entry = { 0 };
-
-  cro_line_amount_read (text, stored_amount (self), makes_of (self, input), cro_words_entry (),
-                        &entry);
-  *understood = g_steal_pointer (&entry.understood);
-  self->unit = entry.unit;
-  switch (entry.status)
-    {
-    case CRO_ENTRY_OK:
-      *cell = CRO_CELL_INT (entry.micro);
-      return NULL;
-    case CRO_ENTRY_EMPTY:
-      return g_strdup (_("Type an amount, 0 or more."));
-    default:
-      return cro_words_entry_reason (text, &entry);
-    }
-}
-
-static const char *const amount_columns[] = { "amount_micro", "unit", NULL };
-
-static gboolean
-preview_amount (CroInput       *input,
-                const CroCell  *cell,
-                gpointer        row,
-                GError        **error)
-{
-  CroLineRow *self = row;
-  CroCell cells[] = { *cell, CRO_CELL_STR (cro_unit_get (self->unit)->code) };
-
-  return cro_book_preview_row (book_of (self), "recipe_line", model_of (self)->line_ids[self->line],
-                               amount_columns, cells, error);
-}
-
-static gboolean
-keep_amount (CroInput       *input,
-             const CroCell  *cell,
-             gpointer        row,
-             GError        **error)
-{
-  CroLineRow *self = row;
-  CroCell cells[] = { *cell, CRO_CELL_STR (cro_unit_get (self->unit)->code) };
-
-  return cro_edit_set (book_of (self), cro_input_get_act (input), "recipe_line",
-                       model_of (self)->line_ids[self->line], amount_columns, cells, error);
-}
-
-static const CroInputWay amount_way = { dup_amount, preview_amount, keep_amount, TRUE, look_at_amount };
 
 /* --- Cost ------------------------------------------------------------------------------------- */
 
@@ -247,6 +143,17 @@ cure_words (CroLineRow *self)
   if (lack & CRO_LACKS_PIECE)
     return _("? set weight");
   return model->measures[item_of (self)].is_bought ? _("? set price") : _("? see why");
+}
+
+static void
+show_caption (CroLineRow *self,
+              const char *note)
+{
+  g_autofree char *caption = cro_line_caption_dup (cro_book_get_figures (book_of (self)), self->line,
+                                                   self->shown.cost, note);
+
+  gtk_label_set_label (GTK_LABEL (self->caption), caption);
+  gtk_widget_set_visible (self->caption, *caption != '\0');
 }
 
 static void
@@ -301,77 +208,6 @@ open_sum_cb (CroLineRow *self)
   cro_sum_popover_show (CRO_SUM_POPOVER (self->popover), self->cost, sum);
 }
 
-/* --- What differs from the plain -------------------------------------------------------------- */
-
-static void
-add_part (GString    *caption,
-          const char *part)
-{
-  if (caption->len > 0)
-    g_string_append (caption, " · ");
-  g_string_append (caption, part);
-}
-
-/* "4 kg trimmed buys 16 kg. Weigh as bought?" */
-static void
-add_doubt (CroLineRow *self,
-           GString    *caption)
-{
-  CroBase base = (CroBase) model_of (self)->measures[item_of (self)].base;
-  g_autofree char *trimmed = NULL, *whole = NULL, *part = NULL;
-  double net, bought;
-
-  if (!cro_line_loses_twice (cro_book_get_figures (book_of (self)), self->line, &net, &bought))
-    return;
-  trimmed = cro_words_amount (base, net);
-  whole = cro_words_amount (base, bought);
-  /* Translators: a loss to trimming is likely counted twice; two amounts. */
-  part = g_strdup_printf (_("%s trimmed means buying %s. Weigh as bought?"), trimmed, whole);
-  add_part (caption, part);
-}
-
-static void
-show_caption (CroLineRow *self,
-              const char *note)
-{
-  CroFigures *figures = cro_book_get_figures (book_of (self));
-  CroModel *model = figures->model;
-  const CroMeasure *measure = &model->measures[item_of (self)];
-  gint64 yield = cro_line_yield (&model->lines, self->line, measure);
-  gint32 recovered = model->lines.recovered[self->line];
-  guint64 bits = figures->node_bits[cro_figures_node (figures, item_of (self))];
-  g_autofree char *last = cro_words_last_price (figures, item_of (self));
-  g_autoptr (GString) caption = g_string_new (NULL);
-
-  add_doubt (self, caption);
-  if (model->lines.whole[self->line] && measure->trim_yield != 0)
-    add_part (caption, _("as bought"));
-  if (yield != CRO_WHOLE_PCT)
-    {
-      g_autofree char *pct = cro_words_decimal (yield);
-      /* Translators: of a line: how much of what is bought is used. */
-      g_autofree char *part = g_strdup_printf (_("yield %s %%"), pct);
-
-      add_part (caption, part);
-    }
-  if (recovered != 0)
-    {
-      g_autofree char *pct = cro_words_decimal (recovered);
-      g_autofree char *part = g_strdup_printf (_("%s %% comes back"), pct);
-
-      add_part (caption, part);
-    }
-  if (!self->is_missing && bits & CRO_REACH_INCOMPLETE)
-    add_part (caption, self->shown.cost < 0 ? _("credited more than it costs")
-                                            : _("cost incomplete"));
-  if (last != NULL)
-    add_part (caption, last);
-  if (note != NULL)
-    add_part (caption, note);
-  gtk_label_set_label (GTK_LABEL (self->caption), caption->str);
-  gtk_widget_set_visible (self->caption, caption->len > 0);
-}
-
 /* --- Showing ---------------------------------------------------------------------------------- */
 
 /* A cell, and what it does, is called by the item's name: anew under a new one. */
@@ -379,23 +215,13 @@ static void
 name_cells (CroLineRow *self)
 {
   const char *name = cro_model_item (model_of (self), item_of (self))->name;
-  gint64 id = model_of (self)->line_ids[self->line];
-  /* Translators: an entry of the history; %s is what a line takes. */
-  g_autofree char *of_amount = cro_isolate_printf (_("amount of %s"), name);
-  g_autofree char *for_batch = cro_isolate_printf (_("amount of %s per batch"), name);
-  g_autofree char *for_bite = cro_isolate_printf (_("amount of %s per bite"), name);
   g_autofree char *of_share = cro_isolate_printf (_("share of %s in the cost"), name);
   g_autofree char *of_details = cro_isolate_printf (_("details of %s"), name);
 
   self->named = name;
   cro_name_button_set (self->item, name);
   cro_spoken_set (GTK_WIDGET (self), name);
-  cro_input_bind (CRO_INPUT (self->amount), book_of (self), "recipe_line", id, "amount_micro",
-                  of_amount, NULL);
-  cro_input_set_name (CRO_INPUT (self->amount), for_batch);
-  cro_input_bind (CRO_INPUT (self->bite), book_of (self), "recipe_line", id, "amount_micro",
-                  of_amount, NULL);
-  cro_input_set_name (CRO_INPUT (self->bite), for_bite);
+  cro_line_amounts_set_name (self->amounts, name);
   cro_spoken_set (self->share, of_share);
   gtk_widget_set_tooltip_text (self->toggle, of_details);
   cro_spoken_set (self->toggle, of_details);
@@ -440,23 +266,20 @@ cro_line_row_refresh (CroLineRow *self,
   Shown now;
 
   self->makes = makes;
+  cro_line_amounts_set_makes (self->amounts, makes);
   now = shown_now (self, minor);
   show_share (self, now.cost, total);
   if (self->details != NULL)
     cro_line_details_refresh (CRO_LINE_DETAILS (self->details));
   if (memcmp (&now, &self->shown, sizeof now) == 0 && g_strcmp0 (note, self->note) == 0
-      && !cro_input_is_edited (CRO_INPUT (self->amount))
-      && !cro_input_is_edited (CRO_INPUT (self->bite)))
+      && !cro_line_amounts_is_edited (self->amounts))
     return;
   self->shown = now;
   g_free (self->note);
   self->note = g_strdup (note);
   if (self->named != now.name)
     name_cells (self);
-  gtk_widget_set_visible (self->bite, makes > 0);
-  cro_input_refresh (CRO_INPUT (self->amount));
-  if (makes > 0)
-    cro_input_refresh (CRO_INPUT (self->bite));
+  cro_line_amounts_refresh (self->amounts);
   show_cost (self, now.cost, minor);
   show_caption (self, note);
 }
@@ -467,7 +290,7 @@ cro_line_row_get_text (CroLineRow  *self,
 {
   if (cell == CRO_LINE_COST)
     return gtk_button_get_label (GTK_BUTTON (self->cost));
-  return cro_input_get_text (CRO_INPUT (cell == CRO_LINE_BITE ? self->bite : self->amount));
+  return cro_input_get_text (CRO_INPUT (cell_widget (self, cell)));
 }
 
 void
@@ -482,24 +305,14 @@ cro_line_row_set_columns (CroLineRow           *self,
   if (memcmp (&own, &self->columns, sizeof own) == 0)
     return;
   self->columns = own;
-  cro_input_set_column (CRO_INPUT (self->amount), own.amount, own.amount_tail);
-  cro_input_set_column (CRO_INPUT (self->bite), own.bite, own.bite_tail);
+  cro_input_set_column (cro_line_amounts_get_batch (self->amounts), own.amount, own.amount_tail);
+  cro_input_set_column (cro_line_amounts_get_bite (self->amounts), own.bite, own.bite_tail);
   gtk_widget_set_size_request (self->cost, columns->cost, -1);
   gtk_widget_set_margin_start (self->caption, columns->amount + CELL_SPACE
                                               + (self->makes > 0 ? columns->bite + CELL_SPACE : 0));
 }
 
 /* --- Focus ------------------------------------------------------------------------------------ */
-
-static GtkWidget *
-cell_widget (CroLineRow  *self,
-             CroLineCell  cell)
-{
-  GtkWidget *const cells[CRO_N_LINE_CELLS] = { self->amount, self->bite, self->item, self->cost,
-                                               self->toggle };
-
-  return cells[cell];
-}
 
 gboolean
 cro_line_row_focus_cell (CroLineRow  *self,
@@ -543,17 +356,6 @@ toggled_cb (CroLineRow *self)
 }
 
 static GtkWidget *
-amount_new (CroLineRow *self)
-{
-  GtkWidget *input = cro_input_new (CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, "");
-
-  cro_input_set_way (CRO_INPUT (input), &amount_way, self);
-  cro_input_set_read (CRO_INPUT (input), read_amount);
-  cro_input_set_width (CRO_INPUT (input), 1);
-  return input;
-}
-
-static GtkWidget *
 item_new (CroLineRow *self)
 {
   GtkWidget *item = cro_name_button_new ();
@@ -575,10 +377,8 @@ cells_new (CroLineRow *self)
 {
   GtkWidget *cells = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, CELL_SPACE);
 
-  self->amount = amount_new (self);
-  self->bite = amount_new (self);
-  gtk_box_append (GTK_BOX (cells), self->amount);
-  gtk_box_append (GTK_BOX (cells), self->bite);
+  gtk_box_append (GTK_BOX (cells), cell_widget (self, CRO_LINE_AMOUNT));
+  gtk_box_append (GTK_BOX (cells), cell_widget (self, CRO_LINE_BITE));
   self->item = item_new (self);
   gtk_box_append (GTK_BOX (cells), self->item);
   self->cost = gtk_button_new_with_label ("");
@@ -645,6 +445,7 @@ cro_line_row_dispose (GObject *object)
   g_clear_pointer (&self->note, g_free);
   g_clear_pointer (&self->popover, cro_sum_popover_remove);
   g_clear_pointer (&self->box, gtk_widget_unparent);
+  g_clear_object (&self->amounts);
   G_OBJECT_CLASS (cro_line_row_parent_class)->dispose (object);
 }
 
@@ -689,12 +490,13 @@ cro_line_row_new (CroBench *bench,
 
   self->bench = bench;
   self->line = line;
+  self->amounts = cro_line_amounts_new (bench, line);
   gtk_box_append (GTK_BOX (self->box), cells_new (self));
   self->caption = cro_text_new (NULL, "caption");
   gtk_widget_add_css_class (self->caption, "dim-label");
   gtk_box_append (GTK_BOX (self->box), self->caption);
-  cro_input_put_reason (CRO_INPUT (self->amount), GTK_BOX (self->box));
-  cro_input_put_reason (CRO_INPUT (self->bite), GTK_BOX (self->box));
+  cro_input_put_reason (cro_line_amounts_get_batch (self->amounts), GTK_BOX (self->box));
+  cro_input_put_reason (cro_line_amounts_get_bite (self->amounts), GTK_BOX (self->box));
   return GTK_WIDGET (self);
 }
 
