@@ -4,11 +4,10 @@
 
 #include <glib/gi18n.h>
 
-#include "cro-cells.h"
 #include "cro-focus.h"
-#include "cro-headings.h"
 #include "cro-isolate.h"
 #include "cro-number.h"
+#include "cro-records-table.h"
 #include "cro-spoken.h"
 
 struct _CroRecordsView
@@ -20,15 +19,11 @@ struct _CroRecordsView
   GtkWidget          *search;
   GtkWidget          *count;      /* how many rows there are, or are found */
   GtkWidget          *open;
-  GtkWidget          *headings;
-  GtkWidget          *view;
+  GtkWidget          *table;
   GtkWidget          *empty;
   GtkWidget          *nothing;    /* what it says then */
   GtkWidget          *first;      /* and what makes the first rows; NULL: the form below does */
-  GtkWidget          *totals;
   GtkWidget          *typed_into; /* borrowed; NULL: none */
-  CroColumns         *columns;
-  GtkSingleSelection *selection;
 
   CroBench           *bench;      /* borrowed */
   CroRecordsKind      kind;
@@ -40,7 +35,6 @@ struct _CroRecordsView
   guint               column;     /* it is sorted by; G_MAXUINT: by none */
   gboolean            falling;
   CroRecords         *records;    /* once somebody looked at them */
-  CroRecord          *kept;       /* the one selected, until it is there again */
 };
 
 G_DEFINE_FINAL_TYPE (CroRecordsView, cro_records_view, GTK_TYPE_WIDGET)
@@ -52,59 +46,6 @@ enum
 };
 
 static guint signals[N_SIGNALS];
-
-/* --- Rows --------------------------------------------------------------------------------------- */
-
-static void
-setup_cb (GtkSignalListItemFactory *factory,
-          GtkListItem              *item,
-          CroRecordsView           *self)
-{
-  gtk_list_item_set_child (item, cro_cells_new_texts (self->columns));
-}
-
-/* A menu among plates has a mark of its own; its words say what it is. */
-#define MENU_MARK "▣ "
-
-static gboolean
-is_menu (CroRecordsView *self,
-         CroRecord      *record)
-{
-  return self->kind == CRO_RECORDS_PLATES && cro_record_get_ref (record).kind == CRO_REF_MENU;
-}
-
-/* A row is said as it is read, with the headings of its numbers. */
-static void
-bind_cb (GtkSignalListItemFactory *factory,
-         GtkListItem              *item,
-         CroRecordsView           *self)
-{
-  CroRecord *record = gtk_list_item_get_item (item);
-  GtkWidget *cells = gtk_list_item_get_child (item);
-  g_autoptr (GString) said = g_string_new (NULL);
-
-  for (guint i = 0; i < cro_columns_get_n (self->columns); i++)
-    {
-      g_autofree char *text = cro_record_dup_text (record, i);
-      g_autofree char *marked = i == 0 && is_menu (self, record)
-                                    ? g_strconcat (MENU_MARK, text, NULL)
-                                    : NULL;
-
-      cro_cells_set_text (CRO_CELLS (cells), i, marked != NULL ? marked : text);
-      if (*text == '\0')
-        continue;
-      if (said->len > 0)
-        g_string_append (said, ", ");
-      if (cro_columns_is_number (self->columns, i))
-        g_string_append_printf (said, "%s ", cro_records_title (self->kind, i));
-      g_string_append (said, text);
-    }
-  if (cro_record_is_closed (record))
-    gtk_widget_add_css_class (cells, "closed");
-  else
-    gtk_widget_remove_css_class (cells, "closed");
-  cro_spoken_set_item (item, said->str);
-}
 
 /* --- What is shown ------------------------------------------------------------------------------ */
 
@@ -158,78 +99,33 @@ show_count (CroRecordsView *self)
     gtk_widget_set_visible (self->first, all == 0);
 }
 
-static void
-show_totals (CroRecordsView *self)
+/* Borrowed; NULL: none. */
+static CroRecord *
+selected_of (CroRecordsView *self)
 {
-  gboolean has_one = FALSE;
-
-  for (guint i = 0; i < cro_columns_get_n (self->columns); i++)
-    {
-      g_autofree char *total = cro_records_dup_total (self->records, i);
-
-      has_one |= *total != '\0';
-      cro_cells_set_text (CRO_CELLS (self->totals), i,
-                          i > 0 || *total != '\0' ? total : _("Total"));
-    }
-  gtk_widget_set_visible (self->totals, has_one);
+  return gtk_single_selection_get_selected_item (
+      cro_records_table_get_selection (CRO_RECORDS_TABLE (self->table)));
 }
 
 static void
 show_open (CroRecordsView *self)
 {
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "item.open",
-                                 gtk_single_selection_get_selected_item (self->selection) != NULL);
-}
-
-/* The selection keeps to its row wherever that goes: before it hears of that, and once it is there
- * again. Of many rows that move it is told twice, that they go and that they come. */
-static void
-rows_change_cb (CroRecordsView *self)
-{
-  if (self->kept == NULL)
-    g_set_object (&self->kept, gtk_single_selection_get_selected_item (self->selection));
-}
-
-static gboolean
-select_record (CroRecordsView *self,
-               CroRecord      *record)
-{
-  guint position;
-
-  if (self->records == NULL || !cro_records_find (self->records, record, &position))
-    return FALSE;
-  if (position == gtk_single_selection_get_selected (self->selection))
-    return TRUE;
-  gtk_single_selection_set_selected (self->selection, position);
-  gtk_widget_activate_action (self->view, "list.scroll-to-item", "u", position);
-  return TRUE;
+                                 selected_of (self) != NULL);
 }
 
 static void
-rows_changed_cb (CroRecordsView *self,
-                 guint           position,
-                 guint           removed,
-                 guint           added)
+rows_changed_cb (CroRecordsView *self)
 {
   show_count (self);
-  show_totals (self);
   g_signal_emit (self, signals[ROWS_CHANGED], 0);
-  if ((self->kept != NULL && select_record (self, self->kept)) || added > 0)
-    g_clear_object (&self->kept);
-}
-
-/* By a person, not as another row is gone. */
-static void
-selection_changed_cb (CroRecordsView *self)
-{
-  g_clear_object (&self->kept);
 }
 
 void
 cro_records_view_select (CroRecordsView *self,
                          CroRecord      *record)
 {
-  select_record (self, record);
+  cro_records_table_select (CRO_RECORDS_TABLE (self->table), record);
 }
 
 /* What fits best stands first and is chosen; who looks for nothing more keeps their row. */
@@ -247,8 +143,7 @@ search_changed_cb (CroRecordsView *self)
   show_count (self);
   if (!is_new || *text == '\0')
     return;
-  g_clear_object (&self->kept);
-  gtk_single_selection_set_selected (self->selection, 0);
+  cro_records_table_select_first (CRO_RECORDS_TABLE (self->table));
 }
 
 static void
@@ -265,10 +160,9 @@ sorted_cb (CroRecordsView *self,
 /* --- Hands ----------------------------------------------------------------------------------------- */
 
 static void
-open_position (CroRecordsView *self,
-               guint           position)
+open_record (CroRecordsView *self,
+             CroRecord      *record)
 {
-  g_autoptr (CroRecord) record = g_list_model_get_item (G_LIST_MODEL (self->selection), position);
   CroRef ref = record != NULL ? cro_record_get_ref (record) : CRO_REF_NOWHERE;
 
   if (ref.kind != CRO_REF_NONE && ref.kind != CRO_REF_SUPPLIER)
@@ -278,13 +172,22 @@ open_position (CroRecordsView *self,
 }
 
 static void
+row_activated_cb (CroRecordsView *self,
+                  guint           position)
+{
+  g_autoptr (CroRecord) record = g_list_model_get_item (G_LIST_MODEL (self->records), position);
+
+  open_record (self, record);
+}
+
+static void
 open_cb (GtkWidget  *widget,
          const char *action,
          GVariant   *parameter)
 {
   CroRecordsView *self = CRO_RECORDS_VIEW (widget);
 
-  open_position (self, gtk_single_selection_get_selected (self->selection));
+  open_record (self, selected_of (self));
 }
 
 /* What is typed on a row: a letter finds another, a digit or a sign is a price. */
@@ -318,7 +221,7 @@ static void
 found_cb (CroRecordsView *self)
 {
   search_changed_cb (self);
-  if (gtk_single_selection_get_selected_item (self->selection) != NULL)
+  if (selected_of (self) != NULL)
     cro_records_view_focus_rows (self);
 }
 
@@ -347,20 +250,14 @@ begin_to_look (CroRecordsView *self)
       cro_records_set_month (self->records, self->month);
       cro_records_set_filter (self->records, &self->filter);
       cro_records_set_order (self->records, self->column, self->falling);
-      g_signal_connect_object (self->records, "items-changed", G_CALLBACK (rows_change_cb), self,
-                               G_CONNECT_SWAPPED);
       g_signal_connect_object (self->records, "items-changed", G_CALLBACK (rows_changed_cb), self,
                                G_CONNECT_SWAPPED | G_CONNECT_AFTER);
     }
   cro_records_set_follows (self->records, TRUE);
-  if (gtk_single_selection_get_model (self->selection) != NULL)
+  if (cro_records_table_has_records (CRO_RECORDS_TABLE (self->table)))
     return;
-  cro_columns_forget (self->columns);
-  cro_headings_measure (CRO_HEADINGS (self->headings));
-  gtk_single_selection_set_model (self->selection, G_LIST_MODEL (self->records));
-  show_count (self);
-  show_totals (self);
-  g_signal_emit (self, signals[ROWS_CHANGED], 0);
+  cro_records_table_set_records (CRO_RECORDS_TABLE (self->table), self->records);
+  rows_changed_cb (self);
 }
 
 static void
@@ -393,7 +290,7 @@ cro_records_view_system_setting_changed (GtkWidget        *widget,
   GTK_WIDGET_CLASS (cro_records_view_parent_class)->system_setting_changed (widget, setting);
   if (setting != GTK_SYSTEM_SETTING_DPI && setting != GTK_SYSTEM_SETTING_FONT_NAME)
     return;
-  gtk_single_selection_set_model (self->selection, NULL);
+  cro_records_table_set_records (CRO_RECORDS_TABLE (self->table), NULL);
   if (self->book != NULL && gtk_widget_get_mapped (widget))
     begin_to_look (self);
 }
@@ -403,11 +300,9 @@ cro_records_view_dispose (GObject *object)
 {
   CroRecordsView *self = CRO_RECORDS_VIEW (object);
 
-  cro_records_view_set_book (self, NULL);
+  if (self->box != NULL)
+    cro_records_view_set_book (self, NULL);
   g_clear_pointer (&self->box, gtk_widget_unparent);
-  g_clear_object (&self->selection);
-  g_clear_object (&self->columns);
-  g_clear_object (&self->kept);
   g_clear_pointer (&self->sought, g_free);
   g_clear_pointer (&self->month, g_free);
   g_clear_pointer (&self->course, g_free);
@@ -434,22 +329,6 @@ cro_records_view_init (CroRecordsView *self)
 {
   self->column = G_MAXUINT;
   self->filter = CRO_RECORDS_ALL;
-}
-
-static void
-add_headings (CroRecordsView *self)
-{
-  guint n = cro_records_n_columns (self->kind);
-
-  self->columns = cro_columns_new (n);
-  for (guint i = 0; i < n; i++)
-    cro_columns_set_kind (self->columns, i, cro_records_is_number (self->kind, i),
-                          cro_records_is_whole (self->kind, i));
-  self->headings = cro_headings_new (self->columns);
-  for (guint i = 0; i < n; i++)
-    cro_headings_append (CRO_HEADINGS (self->headings), cro_records_title (self->kind, i));
-  g_signal_connect_object (self->headings, "sorted", G_CALLBACK (sorted_cb), self,
-                           G_CONNECT_SWAPPED);
 }
 
 static GtkWidget *
@@ -484,30 +363,6 @@ head_new (CroRecordsView *self,
   return head;
 }
 
-static void
-add_list (CroRecordsView *self)
-{
-  GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
-  GtkEventController *keys = gtk_event_controller_key_new ();
-
-  g_signal_connect_object (factory, "setup", G_CALLBACK (setup_cb), self, 0);
-  g_signal_connect_object (factory, "bind", G_CALLBACK (bind_cb), self, 0);
-  self->selection = gtk_single_selection_new (NULL);
-  g_signal_connect_object (self->selection, "notify::selected-item", G_CALLBACK (show_open), self,
-                           G_CONNECT_SWAPPED);
-  g_signal_connect_object (self->selection, "selection-changed", G_CALLBACK (selection_changed_cb),
-                           self, G_CONNECT_SWAPPED);
-  self->view = gtk_list_view_new (GTK_SELECTION_MODEL (g_object_ref (self->selection)), factory);
-  gtk_list_view_set_show_separators (GTK_LIST_VIEW (self->view), TRUE);
-  gtk_widget_add_css_class (self->view, "lines-part");
-  cro_spoken_set (self->view, _("Rows of this table"));
-  g_signal_connect_object (self->view, "activate", G_CALLBACK (open_position), self,
-                           G_CONNECT_SWAPPED);
-  g_signal_connect_object (keys, "key-pressed", G_CALLBACK (key_pressed_cb), self,
-                           G_CONNECT_SWAPPED);
-  gtk_widget_add_controller (self->view, keys);
-}
-
 /* What makes the first rows of a table that has no form below it. */
 static GtkWidget *
 first_new (CroRecordsKind kind)
@@ -528,46 +383,32 @@ first_new (CroRecordsKind kind)
 static GtkWidget *
 empty_new (CroRecordsView *self)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
-
-  gtk_widget_set_valign (box, GTK_ALIGN_CENTER);
+  self->empty = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+  gtk_widget_set_valign (self->empty, GTK_ALIGN_CENTER);
   self->nothing = gtk_label_new (NULL);
   gtk_label_set_wrap (GTK_LABEL (self->nothing), TRUE);
   gtk_label_set_justify (GTK_LABEL (self->nothing), GTK_JUSTIFY_CENTER);
-  gtk_box_append (GTK_BOX (box), self->nothing);
+  gtk_box_append (GTK_BOX (self->empty), self->nothing);
   self->first = first_new (self->kind);
   if (self->first != NULL)
-    gtk_box_append (GTK_BOX (box), self->first);
-  return box;
+    gtk_box_append (GTK_BOX (self->empty), self->first);
+  return self->empty;
 }
 
-/* The rows scroll between headings and totals, which stay; where the columns do not fit, all
- * three scroll sideways together. */
-static GtkWidget *
-table_new (CroRecordsView *self)
+static void
+add_table (CroRecordsView *self)
 {
-  GtkWidget *sideways = gtk_scrolled_window_new (), *scroller = gtk_scrolled_window_new ();
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  GtkWidget *overlay = gtk_overlay_new ();
+  GtkEventController *keys = gtk_event_controller_key_new ();
 
-  self->empty = empty_new (self);
-  self->totals = cro_cells_new_texts (self->columns);
-  gtk_widget_add_css_class (self->totals, "totals");
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), self->view);
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER,
-                                  GTK_POLICY_AUTOMATIC);
-  gtk_overlay_set_child (GTK_OVERLAY (overlay), scroller);
-  gtk_overlay_add_overlay (GTK_OVERLAY (overlay), self->empty);
-  gtk_widget_set_vexpand (overlay, TRUE);
-  gtk_box_append (GTK_BOX (box), self->headings);
-  gtk_box_append (GTK_BOX (box), overlay);
-  gtk_box_append (GTK_BOX (box), self->totals);
-  gtk_widget_add_css_class (box, "table");
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (sideways), box);
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (sideways), GTK_POLICY_AUTOMATIC,
-                                  GTK_POLICY_NEVER);
-  gtk_widget_set_vexpand (sideways, TRUE);
-  return sideways;
+  self->table = cro_records_table_new (self->kind, empty_new (self));
+  g_signal_connect_object (self->table, "sorted", G_CALLBACK (sorted_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->table, "row-activated", G_CALLBACK (row_activated_cb), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (cro_records_table_get_selection (CRO_RECORDS_TABLE (self->table)),
+                           "notify::selected-item", G_CALLBACK (show_open), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (keys, "key-pressed", G_CALLBACK (key_pressed_cb), self,
+                           G_CONNECT_SWAPPED);
+  gtk_widget_add_controller (cro_records_table_get_list (CRO_RECORDS_TABLE (self->table)), keys);
 }
 
 GtkWidget *
@@ -579,13 +420,12 @@ cro_records_view_new (CroBench       *bench,
 
   self->bench = bench;
   self->kind = kind;
-  add_headings (self);
-  add_list (self);
+  add_table (self);
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
   self->head = head_new (self, open);
   gtk_box_append (GTK_BOX (self->box), self->head);
-  gtk_box_append (GTK_BOX (self->box), table_new (self));
+  gtk_box_append (GTK_BOX (self->box), self->table);
   show_open (self);
   return GTK_WIDGET (self);
 }
@@ -595,16 +435,13 @@ cro_records_view_set_book (CroRecordsView *self,
                            CroBook        *book)
 {
   if (self->records != NULL)
-    {
-      gtk_single_selection_set_model (self->selection, NULL);
-      g_signal_handlers_disconnect_by_data (self->records, self);
-    }
+    g_signal_handlers_disconnect_by_data (self->records, self);
+  cro_records_table_set_records (CRO_RECORDS_TABLE (self->table), NULL);
   g_clear_object (&self->records);
-  g_clear_object (&self->kept);
   g_set_object (&self->book, book);
   if (book == NULL)
     return;
-  cro_headings_sort (CRO_HEADINGS (self->headings), G_MAXUINT, FALSE);
+  cro_records_table_sort (CRO_RECORDS_TABLE (self->table), G_MAXUINT, FALSE);
   if (gtk_widget_get_mapped (GTK_WIDGET (self)))
     begin_to_look (self);
 }
@@ -657,7 +494,7 @@ cro_records_view_get_records (CroRecordsView *self)
 CroRecord *
 cro_records_view_dup_selected (CroRecordsView *self)
 {
-  CroRecord *record = gtk_single_selection_get_selected_item (self->selection);
+  CroRecord *record = selected_of (self);
 
   return record != NULL ? g_object_ref (record) : NULL;
 }
@@ -667,8 +504,8 @@ cro_records_view_connect_selected (CroRecordsView *self,
                                    GCallback       selected,
                                    gpointer        user_data)
 {
-  g_signal_connect_object (self->selection, "notify::selected-item", selected, user_data,
-                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (cro_records_table_get_selection (CRO_RECORDS_TABLE (self->table)),
+                           "notify::selected-item", selected, user_data, G_CONNECT_SWAPPED);
 }
 
 void
@@ -676,9 +513,8 @@ cro_records_view_sort (CroRecordsView *self,
                        guint           column,
                        gboolean        falling)
 {
-  cro_headings_sort (CRO_HEADINGS (self->headings), column, falling);
-  gtk_single_selection_set_selected (self->selection, 0);
-  gtk_widget_activate_action (self->view, "list.scroll-to-item", "u", 0);
+  cro_records_table_sort (CRO_RECORDS_TABLE (self->table), column, falling);
+  cro_records_table_show_first (CRO_RECORDS_TABLE (self->table));
 }
 
 void
@@ -699,5 +535,5 @@ cro_records_view_set_typed_into (CroRecordsView *self,
 void
 cro_records_view_focus_rows (CroRecordsView *self)
 {
-  gtk_widget_grab_focus (self->view);
+  gtk_widget_grab_focus (cro_records_table_get_list (CRO_RECORDS_TABLE (self->table)));
 }
