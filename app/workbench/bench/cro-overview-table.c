@@ -9,6 +9,7 @@
 #include "cro-kind.h"
 #include "cro-name-filter.h"
 #include "cro-number.h"
+#include "cro-records-view.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
 
@@ -27,6 +28,9 @@ marks[N_MARKS] = {
   { CRO_RECORD_INCOMPLETE, N_("Only incomplete") },
   { CRO_RECORD_UNUSED, N_("Only unused") },
 };
+
+#define CRO_TYPE_OVERVIEW_TABLE (cro_overview_table_get_type ())
+G_DECLARE_FINAL_TYPE (CroOverviewTable, cro_overview_table, CRO, OVERVIEW_TABLE, GtkWidget)
 
 struct _CroOverviewTable
 {
@@ -385,9 +389,9 @@ cro_overview_table_init (CroOverviewTable *self)
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
 }
 
-GtkWidget *
-cro_overview_table_new (CroBench       *bench,
-                        CroRecordsKind  kind)
+static GtkWidget *
+table_new (CroBench       *bench,
+           CroRecordsKind  kind)
 {
   CroOverviewTable *self = g_object_new (CRO_TYPE_OVERVIEW_TABLE, NULL);
 
@@ -407,9 +411,9 @@ cro_overview_table_new (CroBench       *bench,
   return GTK_WIDGET (self);
 }
 
-void
-cro_overview_table_set_book (GtkWidget *table,
-                             CroBook   *book)
+static void
+set_book (GtkWidget *table,
+          CroBook   *book)
 {
   CroOverviewTable *self = CRO_OVERVIEW_TABLE (table);
 
@@ -433,8 +437,8 @@ name_marks (CroOverviewTable *self)
                                       : _("Only below target"));
 }
 
-void
-cro_overview_table_refresh (GtkWidget *table)
+static void
+refresh (GtkWidget *table)
 {
   CroOverviewTable *self = CRO_OVERVIEW_TABLE (table);
 
@@ -443,8 +447,17 @@ cro_overview_table_refresh (GtkWidget *table)
   rows_changed_cb (self);
 }
 
-CroRecordsView *
-cro_overview_table_get_view (CroOverviewTable *self)
+void
+cro_overview_table_add (CroOverview    *overview,
+                        CroRecordsKind  kind)
 {
-  return self->view;
+  CroOverviewView costs = {
+    .number = 1,
+    .title = _("Costs"),
+    .widget = table_new (CRO_BENCH (overview), kind),
+    .set_book = set_book,
+    .refresh = refresh,
+  };
+
+  cro_overview_add_view (overview, &costs);
 }

@@ -3,22 +3,13 @@
 #pragma once
 
 #include "cro-overview.h"
-#include "cro-records-view.h"
+#include "cro-records.h"
 
 G_BEGIN_DECLS
 
-#define CRO_TYPE_OVERVIEW_TABLE (cro_overview_table_get_type ())
-G_DECLARE_FINAL_TYPE (CroOverviewTable, cro_overview_table, CRO, OVERVIEW_TABLE, GtkWidget)
-
-/* kind: CRO_RECORDS_PLATES, _PREPARATIONS or _INGREDIENTS. bench is borrowed: it holds the table. */
-GtkWidget      *cro_overview_table_new      (CroBench         *bench,
-                                             CroRecordsKind    kind);
-
-/* As CroOverviewView has them. */
-void            cro_overview_table_set_book (GtkWidget        *table,
-                                             CroBook          *book);
-void            cro_overview_table_refresh  (GtkWidget        *table);
-
-CroRecordsView *cro_overview_table_get_view (CroOverviewTable *self);
+/* The view "Costs", the first of an overview. kind: CRO_RECORDS_PLATES, _PREPARATIONS or
+ * _INGREDIENTS. For init. */
+void cro_overview_table_add (CroOverview    *overview,
+                             CroRecordsKind  kind);
 
 G_END_DECLS

@@ -55,16 +55,8 @@ cro_all_ingredients_class_init (CroAllIngredientsClass *klass)
 static void
 cro_all_ingredients_init (CroAllIngredients *self)
 {
-  CroOverviewView costs = {
-    .number = 1,
-    .title = _("Costs"),
-    .widget = cro_overview_table_new (CRO_BENCH (self), CRO_RECORDS_INGREDIENTS),
-    .set_book = cro_overview_table_set_book,
-    .refresh = cro_overview_table_refresh,
-  };
-
   cro_overview_set_texts (CRO_OVERVIEW (self), _("All ingredients"), _("No ingredient yet."),
                           /* Translators: an example of an ingredient and its price. */
                           _("butter 9.20/kg"), _("Add Ingredient"));
-  cro_overview_add_view (CRO_OVERVIEW (self), &costs);
+  cro_overview_table_add (CRO_OVERVIEW (self), CRO_RECORDS_INGREDIENTS);
 }

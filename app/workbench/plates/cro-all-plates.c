@@ -76,13 +76,6 @@ static void
 cro_all_plates_init (CroAllPlates *self)
 {
   g_autofree char *example = cro_example_dup_line ();
-  CroOverviewView costs = {
-    .number = 1,
-    .title = _("Costs"),
-    .widget = cro_overview_table_new (CRO_BENCH (self), CRO_RECORDS_PLATES),
-    .set_book = cro_overview_table_set_book,
-    .refresh = cro_overview_table_refresh,
-  };
   CroOverviewView service = {
     .number = 3,
     .title = _("Service"),
@@ -93,6 +86,6 @@ cro_all_plates_init (CroAllPlates *self)
 
   cro_overview_set_texts (CRO_OVERVIEW (self), _("All plates"), _("No plate yet."),
                           example, _("Add Plate"));
-  cro_overview_add_view (CRO_OVERVIEW (self), &costs);
+  cro_overview_table_add (CRO_OVERVIEW (self), CRO_RECORDS_PLATES);
   cro_overview_add_view (CRO_OVERVIEW (self), &service);
 }

@@ -52,16 +52,8 @@ cro_all_preparations_class_init (CroAllPreparationsClass *klass)
 static void
 cro_all_preparations_init (CroAllPreparations *self)
 {
-  CroOverviewView costs = {
-    .number = 1,
-    .title = _("Costs"),
-    .widget = cro_overview_table_new (CRO_BENCH (self), CRO_RECORDS_PREPARATIONS),
-    .set_book = cro_overview_table_set_book,
-    .refresh = cro_overview_table_refresh,
-  };
-
   cro_overview_set_texts (CRO_OVERVIEW (self), _("All preparations"), _("No preparation yet."),
                           /* Translators: an example of a preparation and what its batch gives. */
                           _("450 g crab butter"), _("Add Preparation"));
-  cro_overview_add_view (CRO_OVERVIEW (self), &costs);
+  cro_overview_table_add (CRO_OVERVIEW (self), CRO_RECORDS_PREPARATIONS);
 }
