@@ -8,6 +8,7 @@
 #include "cro-entry.h"
 #include "cro-field.h"
 #include "cro-figure-words.h"
+#include "cro-file-choice.h"
 #include "cro-headed.h"
 #include "cro-here.h"
 #include "cro-isolate.h"
@@ -237,53 +238,43 @@ print_cb (GtkWidget  *widget,
 }
 
 static void
-write_spreadsheet (CroServicePage *self,
-                   const char     *path)
+spreadsheet_chosen_cb (gpointer    page,
+                       const char *path)
 {
-  CroServiceSheet sheet = sheet_of (self);
+  CroServicePage *self = page;
   g_autoptr (GError) error = NULL;
+  CroServiceSheet sheet;
 
+  if (!has_plan (self))
+    return;
+  sheet = sheet_of (self);
   if (!cro_office_write_service (&sheet, path, NULL, &error))
     cro_bench_fail (self->bench, error);
 }
 
 static void
-file_chosen_cb (CroServicePage       *self,
-                int                   response,
-                GtkFileChooserNative *chooser)
+pdf_chosen_cb (gpointer    page,
+               const char *path)
 {
-  g_autoptr (GFile) file = gtk_file_chooser_get_file (GTK_FILE_CHOOSER (chooser));
-  g_autofree char *path = file != NULL ? g_file_get_path (file) : NULL;
-
-  if (response == GTK_RESPONSE_ACCEPT && path != NULL && has_plan (self))
-    {
-      if (g_object_get_data (G_OBJECT (chooser), "spreadsheet") != NULL)
-        write_spreadsheet (self, path);
-      else
-        print (self, ALL_SHEETS, path);
-    }
-  g_object_unref (chooser);
+  if (has_plan (page))
+    print (page, ALL_SHEETS, path);
 }
 
 static void
 ask_file (CroServicePage *self,
-          gboolean        is_spreadsheet)
+          const char     *suffix,
+          CroFileChosen   chosen)
 {
-  GtkFileChooserNative *chooser = gtk_file_chooser_native_new (
-      _("Save the Sheets of a Service"), GTK_WINDOW (gtk_widget_get_root (GTK_WIDGET (self))),
-      GTK_FILE_CHOOSER_ACTION_SAVE, NULL, NULL);
   char day[CRO_DATE_CHARS];
   g_autofree char *name = NULL;
+  CroFileChoice choice = {
+    .title = _("Save the Sheets of a Service"),
+    .action = GTK_FILE_CHOOSER_ACTION_SAVE,
+  };
 
   cro_date_format (self->day, day);
-  name = g_strdup_printf ("%s %s.%s", day, self->name, is_spreadsheet ? "xlsx" : "pdf");
-  g_strdelimit (name, "/", '-');
-  gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (chooser), name);
-  if (is_spreadsheet)
-    g_object_set_data (G_OBJECT (chooser), "spreadsheet", chooser);
-  gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (chooser), TRUE);
-  g_signal_connect_object (chooser, "response", G_CALLBACK (file_chosen_cb), self, G_CONNECT_SWAPPED);
-  gtk_native_dialog_show (GTK_NATIVE_DIALOG (chooser));
+  choice.name = name = g_strdelimit (g_strdup_printf ("%s %s.%s", day, self->name, suffix), "/", '-');
+  cro_file_choice_ask (&choice, GTK_WINDOW (gtk_widget_get_root (GTK_WIDGET (self))), chosen, self);
 }
 
 static void
@@ -291,7 +282,7 @@ pdf_cb (GtkWidget  *widget,
         const char *action,
         GVariant   *parameter)
 {
-  ask_file (CRO_SERVICE_PAGE (widget), FALSE);
+  ask_file (CRO_SERVICE_PAGE (widget), "pdf", pdf_chosen_cb);
 }
 
 static void
@@ -299,7 +290,7 @@ spreadsheet_cb (GtkWidget  *widget,
                 const char *action,
                 GVariant   *parameter)
 {
-  ask_file (CRO_SERVICE_PAGE (widget), TRUE);
+  ask_file (CRO_SERVICE_PAGE (widget), "xlsx", spreadsheet_chosen_cb);
 }
 
 /* --- Which service ---------------------------------------------------------------------------- */

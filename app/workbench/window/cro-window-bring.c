@@ -8,6 +8,7 @@
 #include "cro-bring.h"
 #include "cro-bring-window.h"
 #include "cro-edit.h"
+#include "cro-file-choice.h"
 #include "cro-here.h"
 #include "cro-number.h"
 #include "cro-past-words.h"
@@ -56,14 +57,14 @@ cro_window_bring_waiting (CroWindow *self)
     show (self, path);
 }
 
-static const char *const suffixes[] = { "xlsx", "xlsm", "csv", "tsv", "txt" };
+static const char *const suffixes[] = { "xlsx", "xlsm", "csv", "tsv", "txt", NULL };
 
 gboolean
 cro_window_is_spreadsheet (const char *path)
 {
   const char *dot = strrchr (path, '.');
 
-  for (guint i = 0; dot != NULL && i < G_N_ELEMENTS (suffixes); i++)
+  for (guint i = 0; dot != NULL && suffixes[i] != NULL; i++)
     if (g_ascii_strcasecmp (dot + 1, suffixes[i]) == 0)
       return TRUE;
   return FALSE;
@@ -115,16 +116,10 @@ cro_window_bring (CroWindow  *self,
 }
 
 static void
-chosen_cb (GtkFileChooser *chooser,
-           int             response,
-           CroWindow      *self)
+chosen_cb (gpointer    self,
+           const char *path)
 {
-  g_autoptr (GFile) file = gtk_file_chooser_get_file (chooser);
-  g_autofree char *path = file != NULL ? g_file_get_path (file) : NULL;
-
-  if (response == GTK_RESPONSE_ACCEPT && path != NULL)
-    cro_window_bring (self, path);
-  g_object_unref (chooser);
+  cro_window_bring (self, path);
 }
 
 static void
@@ -132,18 +127,14 @@ bring_cb (GtkWidget  *widget,
           const char *action,
           GVariant   *parameter)
 {
-  GtkFileChooserNative *chooser
-      = gtk_file_chooser_native_new (_("Import a Spreadsheet"), GTK_WINDOW (widget),
-                                     GTK_FILE_CHOOSER_ACTION_OPEN, NULL, NULL);
-  g_autoptr (GtkFileFilter) filter = gtk_file_filter_new ();
+  const CroFileChoice choice = {
+    .title = _("Import a Spreadsheet"),
+    .action = GTK_FILE_CHOOSER_ACTION_OPEN,
+    .kind = _("Spreadsheets"),
+    .suffixes = suffixes,
+  };
 
-  gtk_file_filter_set_name (filter, _("Spreadsheets"));
-  for (guint i = 0; i < G_N_ELEMENTS (suffixes); i++)
-    gtk_file_filter_add_suffix (filter, suffixes[i]);
-  gtk_file_chooser_add_filter (GTK_FILE_CHOOSER (chooser), filter);
-  gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (chooser), TRUE);
-  g_signal_connect_object (chooser, "response", G_CALLBACK (chosen_cb), widget, 0);
-  gtk_native_dialog_show (GTK_NATIVE_DIALOG (chooser));
+  cro_file_choice_ask (&choice, GTK_WINDOW (widget), chosen_cb, widget);
 }
 
 /* A spreadsheet that is dropped on the window. */

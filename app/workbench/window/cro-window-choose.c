@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "cro-file-choice.h"
 #include "cro-recent.h"
 
 /* How long a new window waits for its book, in milliseconds: a small one stands in the first frame. */
@@ -117,16 +118,10 @@ open_path_cb (GtkWidget  *widget,
 }
 
 static void
-book_chosen_cb (GtkFileChooser *chooser,
-                int             response,
-                CroWindow      *self)
+book_chosen_cb (gpointer    self,
+                const char *path)
 {
-  g_autoptr (GFile) file = gtk_file_chooser_get_file (chooser);
-  g_autofree char *path = file != NULL ? g_file_get_path (file) : NULL;
-
-  if (response == GTK_RESPONSE_ACCEPT && path != NULL)
-    cro_window_open_in (gtk_window_get_application (GTK_WINDOW (self)), path);
-  g_object_unref (chooser);
+  cro_window_open_in (gtk_window_get_application (self), path);
 }
 
 static void
@@ -134,17 +129,15 @@ open_book_cb (GtkWidget  *widget,
               const char *action,
               GVariant   *parameter)
 {
-  GtkFileChooserNative *chooser
-      = gtk_file_chooser_native_new (_("Open a Book"), GTK_WINDOW (widget),
-                                     GTK_FILE_CHOOSER_ACTION_OPEN, NULL, NULL);
-  g_autoptr (GtkFileFilter) filter = gtk_file_filter_new ();
+  static const char *const suffixes[] = { "croustade", NULL };
+  const CroFileChoice choice = {
+    .title = _("Open a Book"),
+    .action = GTK_FILE_CHOOSER_ACTION_OPEN,
+    .kind = _("Books"),
+    .suffixes = suffixes,
+  };
 
-  gtk_file_filter_set_name (filter, _("Books"));
-  gtk_file_filter_add_suffix (filter, "croustade");
-  gtk_file_chooser_add_filter (GTK_FILE_CHOOSER (chooser), filter);
-  gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (chooser), TRUE);
-  g_signal_connect_object (chooser, "response", G_CALLBACK (book_chosen_cb), widget, 0);
-  gtk_native_dialog_show (GTK_NATIVE_DIALOG (chooser));
+  cro_file_choice_ask (&choice, GTK_WINDOW (widget), book_chosen_cb, widget);
 }
 
 static void
@@ -166,16 +159,10 @@ make_from_cb (GtkWidget  *widget,
 }
 
 static void
-folder_chosen_cb (GtkFileChooser *chooser,
-                  int             response,
-                  CroWindow      *self)
+folder_chosen_cb (gpointer    self,
+                  const char *folder)
 {
-  g_autoptr (GFile) file = gtk_file_chooser_get_file (chooser);
-  g_autofree char *folder = file != NULL ? g_file_get_path (file) : NULL;
-
-  if (response == GTK_RESPONSE_ACCEPT && folder != NULL)
-    make_from (self, folder);
-  g_object_unref (chooser);
+  make_from (self, folder);
 }
 
 static void
@@ -183,13 +170,12 @@ load_tables_cb (GtkWidget  *widget,
                 const char *action,
                 GVariant   *parameter)
 {
-  GtkFileChooserNative *chooser
-      = gtk_file_chooser_native_new (_("Choose a Folder of Tables"), GTK_WINDOW (widget),
-                                     GTK_FILE_CHOOSER_ACTION_SELECT_FOLDER, NULL, NULL);
+  const CroFileChoice choice = {
+    .title = _("Choose a Folder of Tables"),
+    .action = GTK_FILE_CHOOSER_ACTION_SELECT_FOLDER,
+  };
 
-  gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (chooser), TRUE);
-  g_signal_connect_object (chooser, "response", G_CALLBACK (folder_chosen_cb), widget, 0);
-  gtk_native_dialog_show (GTK_NATIVE_DIALOG (chooser));
+  cro_file_choice_ask (&choice, GTK_WINDOW (widget), folder_chosen_cb, widget);
 }
 
 static void
