@@ -39,14 +39,11 @@ found_cb (GObject      *source,
           gpointer      user_data)
 {
   CroWindow *self = CRO_WINDOW (source);
-  g_autoptr (GError) error = NULL;
-  g_autoptr (CroCopy) copy = g_task_propagate_pointer (G_TASK (result), &error);
+  g_autoptr (CroCopy) copy = NULL;
   g_autofree char *what = NULL;
 
-  /* Whoever cancelled has left the page already, or the window is gone. */
-  if (error != NULL)
+  if (!cro_window_end_run (self, result, (gpointer *) &copy, NULL))
     return;
-  cro_window_end_waiting (self);
   cro_window_show_before (self);
   what = copy != NULL ? dup_last_day (copy)
                       : g_strdup (_("There is no whole copy of this book in its folder."));
@@ -63,12 +60,8 @@ open_copy_cb (GtkWidget  *widget,
   CroWindow *self = CRO_WINDOW (widget);
   g_autofree char *name = g_path_get_basename (self->path);
   g_autofree char *doing = cro_isolate_printf (_("Looking for the newest whole copy of “%s”…"), name);
-  g_autoptr (GTask) task = NULL;
 
-  cro_window_begin_waiting (self, doing);
-  task = g_task_new (self, self->work, found_cb, NULL);
-  g_task_set_task_data (task, g_strdup (self->path), g_free);
-  g_task_run_in_thread (task, find_in_thread);
+  cro_window_run (self, doing, g_strdup (self->path), g_free, find_in_thread, found_cb);
 }
 
 void

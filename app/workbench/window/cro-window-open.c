@@ -171,12 +171,10 @@ worked_cb (GObject      *source,
   CroWindow *self = CRO_WINDOW (source);
   Work *work = g_task_get_task_data (G_TASK (result));
   g_autoptr (GError) error = NULL;
-  g_autoptr (CroBook) book = g_task_propagate_pointer (G_TASK (result), &error);
+  g_autoptr (CroBook) book = NULL;
 
-  /* Whoever cancelled has left the page already, or the window is gone. */
-  if (g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+  if (!cro_window_end_run (self, result, (gpointer *) &book, &error))
     return;
-  cro_window_end_waiting (self);
   cro_window_end_hiding (self);
   if (book != NULL)
     {
@@ -231,18 +229,15 @@ begin (CroWindow *self,
        Work      *work)
 {
   const char *folder = work->folder;
-  g_autoptr (GTask) task = NULL;
+  g_autofree char *path = g_strdup (work->path);
   g_autofree char *name = g_path_get_basename (folder != NULL ? folder : work->path);
   g_autofree char *doing = cro_isolate_printf (folder != NULL ? _("Loading the tables of “%s”…")
                                                               : _("Opening “%s”…"),
                                                name);
 
-  cro_window_begin_waiting (self, doing);
+  cro_window_run (self, doing, work, work_free, work_in_thread, worked_cb);
   g_free (self->path);
-  self->path = g_strdup (work->path);
-  task = g_task_new (self, self->work, worked_cb, NULL);
-  g_task_set_task_data (task, work, work_free);
-  g_task_run_in_thread (task, work_in_thread);
+  self->path = g_steal_pointer (&path);
 }
 
 void

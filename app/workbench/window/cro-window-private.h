@@ -193,12 +193,21 @@ typedef struct
 gboolean cro_waiter_go_on            (gpointer        user_data,
                                       double          done);
 
-/* Shows the page of what a thread does, self->work, and gives up what another does. */
-void     cro_window_begin_waiting    (CroWindow      *self,
-                                      const char     *doing);
+/* Shows the page of what a thread does with data, and gives up what another does. in_thread returns a
+ * pointer or an error; done ends with cro_window_end_run(). */
+void     cro_window_run              (CroWindow      *self,
+                                      const char     *doing,
+                                      gpointer        data,
+                                      GDestroyNotify  data_free,
+                                      GTaskThreadFunc in_thread,
+                                      GAsyncReadyCallback done);
 
-/* The work is done; the page stays until another takes its place. */
-void     cro_window_end_waiting      (CroWindow      *self);
+/* The work is done; its page stays until another takes its place. *made: NULL where it failed. FALSE:
+ * whoever cancelled has left the page already, or the window is gone. */
+gboolean cro_window_end_run          (CroWindow      *self,
+                                      GAsyncResult   *result,
+                                      gpointer       *made,
+                                      GError        **error);
 
 /* The window as it was before it waited. */
 void     cro_window_show_before      (CroWindow      *self);

@@ -67,12 +67,10 @@ saved_cb (GObject      *source,
   CroWindow *self = CRO_WINDOW (source);
   Work *work = g_task_get_task_data (G_TASK (result));
   g_autoptr (GError) error = NULL;
-  g_autoptr (CroSalvage) salvage = g_task_propagate_pointer (G_TASK (result), &error);
+  g_autoptr (CroSalvage) salvage = NULL;
 
-  /* Whoever cancelled has left the page already, or the window is gone. */
-  if (g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+  if (!cro_window_end_run (self, result, (gpointer *) &salvage, &error))
     return;
-  cro_window_end_waiting (self);
   cro_window_show_before (self);
   if (salvage != NULL)
     gtk_window_present (GTK_WINDOW (cro_saved_window_new (GTK_WINDOW (self), work->folder, salvage)));
@@ -103,14 +101,10 @@ salvage_cb (GtkWidget  *widget,
   Work *work = g_new0 (Work, 1);
   g_autofree char *name = g_path_get_basename (self->path);
   g_autofree char *doing = cro_isolate_printf (_("Saving what can be read of “%s”…"), name);
-  g_autoptr (GTask) task = NULL;
 
   work->path = g_strdup (self->path);
   work->folder = dup_folder (self->path);
-  cro_window_begin_waiting (self, doing);
-  task = g_task_new (self, self->work, saved_cb, NULL);
-  g_task_set_task_data (task, work, work_free);
-  g_task_run_in_thread (task, work_in_thread);
+  cro_window_run (self, doing, work, work_free, work_in_thread, saved_cb);
 }
 
 void

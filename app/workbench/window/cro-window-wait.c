@@ -34,8 +34,8 @@ move_bar_cb (gpointer user_data)
   return G_SOURCE_CONTINUE;
 }
 
-void
-cro_window_end_waiting (CroWindow *self)
+static void
+end_waiting (CroWindow *self)
 {
   g_clear_handle_id (&self->move_id, g_source_remove);
   g_clear_object (&self->work);
@@ -94,12 +94,12 @@ cro_window_show_before (CroWindow *self)
   restore_focus (self);
 }
 
-void
-cro_window_begin_waiting (CroWindow  *self,
-                          const char *doing)
+static void
+begin_waiting (CroWindow  *self,
+               const char *doing)
 {
   g_cancellable_cancel (self->work);
-  cro_window_end_waiting (self);
+  end_waiting (self);
   keep_before (self);
   g_clear_handle_id (&self->poll_id, g_source_remove);
   self->done = -1;
@@ -113,6 +113,39 @@ cro_window_begin_waiting (CroWindow  *self,
   self->work = g_cancellable_new ();
 }
 
+void
+cro_window_run (CroWindow           *self,
+                const char          *doing,
+                gpointer             data,
+                GDestroyNotify       data_free,
+                GTaskThreadFunc      in_thread,
+                GAsyncReadyCallback  done)
+{
+  g_autoptr (GTask) task = NULL;
+
+  begin_waiting (self, doing);
+  task = g_task_new (self, self->work, done, NULL);
+  g_task_set_task_data (task, data, data_free);
+  g_task_run_in_thread (task, in_thread);
+}
+
+gboolean
+cro_window_end_run (CroWindow     *self,
+                    GAsyncResult  *result,
+                    gpointer      *made,
+                    GError       **error)
+{
+  g_autoptr (GError) failure = NULL;
+
+  *made = g_task_propagate_pointer (G_TASK (result), &failure);
+  if (g_error_matches (failure, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+    return FALSE;
+  end_waiting (self);
+  if (failure != NULL)
+    g_propagate_error (error, g_steal_pointer (&failure));
+  return TRUE;
+}
+
 static void
 cancel_cb (GtkWidget  *widget,
            const char *action,
@@ -121,7 +154,7 @@ cancel_cb (GtkWidget  *widget,
   CroWindow *self = CRO_WINDOW (widget);
 
   g_cancellable_cancel (self->work);
-  cro_window_end_waiting (self);
+  end_waiting (self);
   cro_window_show_before (self);
 }
 
