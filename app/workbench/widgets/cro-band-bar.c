@@ -2,6 +2,8 @@
 
 #include <math.h>
 
+#include "cro-ink.h"
+
 #define WIDTH 160
 #define HEIGHT 16
 
@@ -56,21 +58,15 @@ cro_band_bar_snapshot (GtkWidget   *widget,
   float height = (float) gtk_widget_get_height (widget);
   float from = place_of (self, self->low), to = place_of (self, self->high);
   graphene_rect_t band = GRAPHENE_RECT_INIT (fminf (from, to), 3, fabsf (to - from), height - 6);
-  GskRoundedRect frame;
-  GdkRGBA ink, fill;
+  GdkRGBA ink = cro_ink_of (widget), fill = cro_ink_pale (&ink, 0.25f);
 
   if (!(self->high > self->low))
     return;
-  gtk_style_context_get_color (gtk_widget_get_style_context (widget), &ink);
-  fill = ink;
-  fill.alpha *= 0.25f;
   gtk_snapshot_append_color (snapshot, &ink,
                              &GRAPHENE_RECT_INIT (0, height / 2, (float) gtk_widget_get_width (widget),
                                                   1));
   gtk_snapshot_append_color (snapshot, &fill, &band);
-  gsk_rounded_rect_init_from_rect (&frame, &band, 0);
-  gtk_snapshot_append_border (snapshot, &frame, (float[]){ 1, 1, 1, 1 },
-                              (GdkRGBA[]){ ink, ink, ink, ink });
+  cro_ink_frame (snapshot, &band, &ink);
   draw_mark (self, snapshot, &ink, self->now, 3);
   if (!isnan (self->most))
     draw_mark (self, snapshot, &ink, self->most, 1);

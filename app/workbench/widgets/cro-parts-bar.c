@@ -2,6 +2,7 @@
 
 #include "cro-parts-bar.h"
 
+#include "cro-ink.h"
 #include "cro-spoken.h"
 
 struct _CroPartsBar
@@ -40,8 +41,8 @@ draw_part (GtkWidget   *widget,
            double       to)
 {
   static const float strength[] = { 0.85f, 0.5f, 0.28f, 0.14f };
-  GskRoundedRect frame;
-  GdkRGBA ink, fill;
+  GdkRGBA ink = cro_ink_of (widget);
+  GdkRGBA fill = cro_ink_pale (&ink, strength[MIN (i, G_N_ELEMENTS (strength) - 1)]);
   double height = gtk_widget_get_height (widget), width = gtk_widget_get_width (widget);
   gboolean is_mirrored = gtk_widget_get_direction (widget) == GTK_TEXT_DIR_RTL;
   graphene_rect_t rect = GRAPHENE_RECT_INIT (
@@ -50,13 +51,8 @@ draw_part (GtkWidget   *widget,
 
   if (rect.size.width < 1)
     return;
-  gtk_style_context_get_color (gtk_widget_get_style_context (widget), &ink);
-  fill = ink;
-  fill.alpha *= strength[MIN (i, G_N_ELEMENTS (strength) - 1)];
   gtk_snapshot_append_color (snapshot, &fill, &rect);
-  gsk_rounded_rect_init_from_rect (&frame, &rect, 0);
-  gtk_snapshot_append_border (snapshot, &frame, (float[]){ 1, 1, 1, 1 },
-                              (GdkRGBA[]){ ink, ink, ink, ink });
+  cro_ink_frame (snapshot, &rect, &ink);
 }
 
 static void

@@ -4,6 +4,7 @@
 
 #include <math.h>
 
+#include "cro-ink.h"
 #include "cro-number.h"
 #include "cro-spoken.h"
 
@@ -235,12 +236,11 @@ cro_plot_snapshot (GtkWidget   *widget,
 {
   CroPlot *self = CRO_PLOT (widget);
   double line = line_height (widget);
-  Pen pen = { .snapshot = snapshot };
+  Pen pen = { .snapshot = snapshot, .color = cro_ink_of (widget) };
 
   if (self->values->len == 0)
     return;
   pen.frame = frame_of (self, line);
-  gtk_style_context_get_color (gtk_widget_get_style_context (widget), &pen.color);
   draw_ends (self, &pen, line);
   if (!isnan (self->level))
     draw_level_line (&pen, pen.frame.left, pen.frame.right, y_of (&pen.frame, self->level), 1, 2,

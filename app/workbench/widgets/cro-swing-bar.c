@@ -2,6 +2,8 @@
 
 #include <math.h>
 
+#include "cro-ink.h"
+
 #define WIDTH 96
 #define HEIGHT 12
 
@@ -36,14 +38,10 @@ cro_swing_bar_snapshot (GtkWidget   *widget,
   graphene_rect_t more = rect_of (widget, self->more), less = rect_of (widget, self->less);
   graphene_rect_t axis = GRAPHENE_RECT_INIT (roundf ((float) gtk_widget_get_width (widget) / 2), 0, 1,
                                              (float) gtk_widget_get_height (widget));
-  GskRoundedRect frame;
-  GdkRGBA ink;
+  GdkRGBA ink = cro_ink_of (widget);
 
-  gtk_style_context_get_color (gtk_widget_get_style_context (widget), &ink);
   gtk_snapshot_append_color (snapshot, &ink, &more);
-  gsk_rounded_rect_init_from_rect (&frame, &less, 0);
-  gtk_snapshot_append_border (snapshot, &frame, (float[]){ 1, 1, 1, 1 },
-                              (GdkRGBA[]){ ink, ink, ink, ink });
+  cro_ink_frame (snapshot, &less, &ink);
   gtk_snapshot_append_color (snapshot, &ink, &axis);
 }
 

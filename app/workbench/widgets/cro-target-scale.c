@@ -4,6 +4,7 @@
 
 #include <math.h>
 
+#include "cro-ink.h"
 #include "cro-spoken.h"
 
 /* Pixels: the least width, the thickness of the length, and what the tick stands out by. */
@@ -61,11 +62,8 @@ cro_target_scale_snapshot (GtkWidget   *widget,
   float width = (float) gtk_widget_get_width (widget);
   float tick = roundf (width * 2 / 3);
   float length = (float) CLAMP (self->pct / self->target * (double) tick, 0, (double) width);
-  GdkRGBA text, ground;
+  GdkRGBA text = cro_ink_of (widget), ground = cro_ink_pale (&text, 0.2f);
 
-  gtk_style_context_get_color (gtk_widget_get_style_context (widget), &text);
-  ground = text;
-  ground.alpha *= 0.2f;
   fill (widget, snapshot, &ground, 0, width, THICK);
   fill (widget, snapshot, &text, 0, length, THICK);
   fill (widget, snapshot, &text, tick - TICK_WIDTH / 2, tick + TICK_WIDTH / 2,
