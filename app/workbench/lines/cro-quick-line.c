@@ -8,6 +8,7 @@
 #include "cro-example.h"
 #include "cro-field.h"
 #include "cro-finder.h"
+#include "cro-focus.h"
 #include "cro-isolate.h"
 #include "cro-quick-words.h"
 #include "cro-quick.h"
@@ -440,14 +441,6 @@ cro_quick_line_grab_focus (GtkWidget *widget)
   return gtk_widget_grab_focus (CRO_QUICK_LINE (widget)->entry);
 }
 
-/* GTK would grab the focus again where a key leads backwards out of it. */
-static gboolean
-cro_quick_line_focus (GtkWidget        *widget,
-                      GtkDirectionType  direction)
-{
-  return gtk_widget_child_focus (CRO_QUICK_LINE (widget)->box, direction);
-}
-
 /* What is typed, or else what was placed last. */
 static void
 open_cb (GtkWidget  *widget,
@@ -472,7 +465,7 @@ cro_quick_line_class_init (CroQuickLineClass *klass)
 {
   gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "item.open", NULL, open_cb);
   G_OBJECT_CLASS (klass)->dispose = cro_quick_line_dispose;
-  GTK_WIDGET_CLASS (klass)->focus = cro_quick_line_focus;
+  GTK_WIDGET_CLASS (klass)->focus = cro_focus_within;
   GTK_WIDGET_CLASS (klass)->grab_focus = cro_quick_line_grab_focus;
   gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
 }

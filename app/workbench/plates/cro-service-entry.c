@@ -8,6 +8,7 @@
 #include "cro-edit-service.h"
 #include "cro-field.h"
 #include "cro-finder-entry.h"
+#include "cro-focus.h"
 #include "cro-isolate.h"
 #include "cro-number.h"
 #include "cro-quick-words.h"
@@ -556,19 +557,11 @@ cro_service_entry_grab_focus (GtkWidget *widget)
   return gtk_widget_grab_focus (CRO_SERVICE_ENTRY (widget)->add);
 }
 
-/* GTK would grab the focus again where a key leads backwards out of it. */
-static gboolean
-cro_service_entry_focus (GtkWidget        *widget,
-                         GtkDirectionType  direction)
-{
-  return gtk_widget_child_focus (CRO_SERVICE_ENTRY (widget)->box, direction);
-}
-
 static void
 cro_service_entry_class_init (CroServiceEntryClass *klass)
 {
   G_OBJECT_CLASS (klass)->dispose = cro_service_entry_dispose;
-  GTK_WIDGET_CLASS (klass)->focus = cro_service_entry_focus;
+  GTK_WIDGET_CLASS (klass)->focus = cro_focus_within;
   GTK_WIDGET_CLASS (klass)->grab_focus = cro_service_entry_grab_focus;
   gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
   signals[MOVED] = g_signal_new ("moved", CRO_TYPE_SERVICE_ENTRY, G_SIGNAL_RUN_LAST, 0, NULL, NULL,

@@ -9,6 +9,7 @@
 #include "cro-field.h"
 #include "cro-figure-words.h"
 #include "cro-file-choice.h"
+#include "cro-focus.h"
 #include "cro-headed.h"
 #include "cro-here.h"
 #include "cro-isolate.h"
@@ -443,21 +444,13 @@ cro_service_page_grab_focus (GtkWidget *widget)
   return gtk_widget_grab_focus (GTK_WIDGET (CRO_SERVICE_PAGE (widget)->entry));
 }
 
-/* GTK would grab the focus again where a key leads backwards out of it. */
-static gboolean
-cro_service_page_focus (GtkWidget        *widget,
-                        GtkDirectionType  direction)
-{
-  return gtk_widget_child_focus (CRO_SERVICE_PAGE (widget)->box, direction);
-}
-
 static void
 cro_service_page_class_init (CroServicePageClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = cro_service_page_dispose;
-  widget_class->focus = cro_service_page_focus;
+  widget_class->focus = cro_focus_within;
   widget_class->grab_focus = cro_service_page_grab_focus;
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_install_action (widget_class, "service.copy", "i", copy_cb);

@@ -3,6 +3,7 @@
 #include "cro-choice.h"
 
 #include "cro-code-words.h"
+#include "cro-focus.h"
 #include "cro-reason.h"
 #include "cro-spoken.h"
 #include "cro-unit.h"
@@ -163,19 +164,11 @@ cro_choice_grab_focus (GtkWidget *widget)
   return gtk_widget_grab_focus (CRO_CHOICE (widget)->drop_down);
 }
 
-/* GTK would grab the focus again where a key leads backwards out of it. */
-static gboolean
-cro_choice_focus (GtkWidget        *widget,
-                  GtkDirectionType  direction)
-{
-  return gtk_widget_child_focus (CRO_CHOICE (widget)->box, direction);
-}
-
 static void
 cro_choice_class_init (CroChoiceClass *klass)
 {
   G_OBJECT_CLASS (klass)->dispose = cro_choice_dispose;
-  GTK_WIDGET_CLASS (klass)->focus = cro_choice_focus;
+  GTK_WIDGET_CLASS (klass)->focus = cro_focus_within;
   GTK_WIDGET_CLASS (klass)->grab_focus = cro_choice_grab_focus;
   gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
 }

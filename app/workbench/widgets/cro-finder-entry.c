@@ -7,6 +7,7 @@
 
 #include "cro-field.h"
 #include "cro-finder.h"
+#include "cro-focus.h"
 #include "cro-spoken.h"
 
 /* Names offered at once. */
@@ -161,19 +162,11 @@ cro_finder_entry_grab_focus (GtkWidget *widget)
   return gtk_widget_grab_focus (CRO_FINDER_ENTRY (widget)->entry);
 }
 
-/* GTK would grab the focus again where a key leads backwards out of it. */
-static gboolean
-cro_finder_entry_focus (GtkWidget        *widget,
-                        GtkDirectionType  direction)
-{
-  return gtk_widget_child_focus (CRO_FINDER_ENTRY (widget)->box, direction);
-}
-
 static void
 cro_finder_entry_class_init (CroFinderEntryClass *klass)
 {
   G_OBJECT_CLASS (klass)->dispose = cro_finder_entry_dispose;
-  GTK_WIDGET_CLASS (klass)->focus = cro_finder_entry_focus;
+  GTK_WIDGET_CLASS (klass)->focus = cro_focus_within;
   GTK_WIDGET_CLASS (klass)->grab_focus = cro_finder_entry_grab_focus;
   gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
   signals[CHOSEN] = g_signal_new ("chosen", CRO_TYPE_FINDER_ENTRY, G_SIGNAL_RUN_LAST, 0, NULL, NULL,

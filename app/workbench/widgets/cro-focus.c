@@ -64,6 +64,13 @@ cro_focus_first (GtkWidget *widget)
   return gtk_widget_get_focusable (widget) && gtk_widget_grab_focus (widget);
 }
 
+gboolean
+cro_focus_within (GtkWidget        *widget,
+                  GtkDirectionType  direction)
+{
+  return gtk_widget_child_focus (gtk_widget_get_first_child (widget), direction);
+}
+
 GtkWidget *
 cro_focus_find (GtkWidget  *widget,
                 const char *css_class)

@@ -20,6 +20,11 @@ gboolean   cro_focus_go      (GtkWidget   *ancestor,
  * as gtk_widget_child_focus has it. */
 gboolean   cro_focus_first   (GtkWidget   *widget);
 
+/* How a widget of a class hands the focus on to its first child, as GtkWidgetClass.focus: GTK's own
+ * would grab it again where a key leads backwards out of what the widget grabs it for. */
+gboolean   cro_focus_within  (GtkWidget        *widget,
+                              GtkDirectionType  direction);
+
 /* The first visible widget of a style class at or below widget; NULL: none. */
 GtkWidget *cro_focus_find    (GtkWidget   *widget,
                               const char  *css_class);

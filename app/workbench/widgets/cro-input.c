@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "cro-doubt.h"
+#include "cro-focus.h"
 #include "cro-input-row.h"
 #include "cro-isolate.h"
 #include "cro-reason.h"
@@ -409,18 +410,10 @@ cro_input_grab_focus (GtkWidget *widget)
   return gtk_widget_grab_focus (CRO_INPUT (widget)->entry);
 }
 
-/* GTK would grab the focus again where a key leads backwards out of it. */
-static gboolean
-cro_input_focus (GtkWidget        *widget,
-                 GtkDirectionType  direction)
-{
-  return gtk_widget_child_focus (CRO_INPUT (widget)->box, direction);
-}
-
 static void
 cro_input_class_init (CroInputClass *klass)
 {
-  GTK_WIDGET_CLASS (klass)->focus = cro_input_focus;
+  GTK_WIDGET_CLASS (klass)->focus = cro_focus_within;
   GTK_WIDGET_CLASS (klass)->grab_focus = cro_input_grab_focus;
   G_OBJECT_CLASS (klass)->dispose = cro_input_dispose;
   gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
