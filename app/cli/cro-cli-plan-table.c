@@ -10,7 +10,7 @@
 #include "cro-figure-words.h"
 #include "cro-isolate.h"
 #include "cro-number.h"
-#include "cro-pack.h"
+#include "cro-plan-words.h"
 #include "cro-service-orders.h"
 #include "cro-words.h"
 
@@ -176,15 +176,21 @@ print_make (CroServicePlan *plan)
 /* --- To buy ------------------------------------------------------------------------------------------- */
 
 static void
+add_note (CroGrid *grid,
+          char    *note)
+{
+  g_autofree char *owned = note;
+
+  if (note != NULL)
+    cro_grid_add_note (grid, 2, note);
+}
+
+static void
 add_buy (CroGrid          *grid,
          CroModel         *model,
          const CroPlanBuy *buy,
          char             *money)
 {
-  const CroOfferEntry *offer = cro_model_offer (model, buy->offer);
-  CroPack size = cro_pack_of_offer (model, buy->offer);
-  g_autofree char *pack = cro_pack_to_text (&size);
-  g_autofree char *note = NULL;
   char *cells[] = {
     g_strdup (cro_model_item (model, buy->item)->name),
     cro_words_take_short (buy->known, cro_number_to_text (buy->packs, 0, TRUE)),
@@ -193,39 +199,8 @@ add_buy (CroGrid          *grid,
     money,
   };
 
-  if (offer->code != NULL && *offer->code != '\0')
-    /* Translators: a pack ("6 × 1 kg"), and the supplier’s code of it. */
-    note = g_strdup_printf (_("%s, code %s"), pack, offer->code);
   cro_grid_take_row (grid, 0, cells);
-  cro_grid_add_note (grid, 2, note != NULL ? note : pack);
-}
-
-static void
-add_terms (CroGrid            *grid,
-           CroModel           *model,
-           const CroPlanOrder *order)
-{
-  double left = cro_plan_order_short (order);
-
-  if (order->minimum != CRO_NOT_SET)
-    {
-      g_autofree char *minimum = cro_words_price (model, order->minimum);
-      g_autofree char *missing = cro_words_money (model, left);
-      g_autofree char *text = left > 0
-                                  /* Translators: both %s are money. */
-                                  ? g_strdup_printf (_("minimum order %s: %s short"), minimum, missing)
-                                  : g_strdup_printf (_("minimum order %s"), minimum);
-
-      cro_grid_add_note (grid, 2, text);
-    }
-  if (order->charge != CRO_NOT_SET)
-    {
-      g_autofree char *charge = cro_words_price (model, order->charge);
-      /* Translators: %s is money. */
-      g_autofree char *text = g_strdup_printf (_("delivery charge %s, not in the total"), charge);
-
-      cro_grid_add_note (grid, 2, text);
-    }
+  add_note (grid, cro_words_order_pack (model, buy));
 }
 
 static void
@@ -251,7 +226,8 @@ add_order (CroGrid            *grid,
                cro_words_take_short (buy->known, cro_money_to_text (rows[i], digits)));
     }
   cro_grid_take_row (grid, 0, sum);
-  add_terms (grid, model, order);
+  add_note (grid, cro_words_order_minimum (model, order));
+  add_note (grid, cro_words_order_charge (model, order));
   cro_grid_add_gap (grid);
 }
 
@@ -277,14 +253,7 @@ add_not_to_be_had (CroGrid        *grid,
       cells[0] = g_strdup (cro_model_item (model, buy->item)->name);
       cells[2] = cro_words_take_short (buy->known, amount_of (model, buy->item, buy->needed));
       cro_grid_take_row (grid, 0, cells);
-      if (buy->since != CRO_NO_DAY)
-        {
-          g_autofree char *since = cro_date_to_text (buy->since);
-          /* Translators: a date. */
-          g_autofree char *note = g_strdup_printf (_("not to be had since %s"), since);
-
-          cro_grid_add_note (grid, 2, note);
-        }
+      add_note (grid, cro_words_order_pack (model, buy));
     }
   if (has_head)
     cro_grid_add_gap (grid);

@@ -157,6 +157,61 @@ cro_words_make_sheet (const CroServiceSheet *sheet)
 /* --- To order ----------------------------------------------------------------------------------------- */
 
 char *
+cro_words_order_pack (CroModel         *model,
+                      const CroPlanBuy *buy)
+{
+  if (buy->offer != CRO_NO_SLOT)
+    {
+      CroPack size = cro_pack_of_offer (model, buy->offer);
+      const char *code = cro_model_offer (model, buy->offer)->code;
+      g_autofree char *pack = cro_pack_to_text (&size);
+
+      if (code == NULL || *code == '\0')
+        return g_steal_pointer (&pack);
+      /* Translators: a pack ("6 × 1 kg"), and the supplier’s code of it. */
+      return g_strdup_printf (_("%s, code %s"), pack, code);
+    }
+  if (buy->since != CRO_NO_DAY)
+    {
+      g_autofree char *since = cro_date_to_text (buy->since);
+
+      /* Translators: a date. */
+      return g_strdup_printf (_("not to be had since %s"), since);
+    }
+  return NULL;
+}
+
+char *
+cro_words_order_minimum (CroModel           *model,
+                         const CroPlanOrder *order)
+{
+  double left = cro_plan_order_short (order);
+  g_autofree char *minimum = NULL, *missing = NULL;
+
+  if (order->minimum == CRO_NOT_SET)
+    return NULL;
+  minimum = cro_words_price (model, order->minimum);
+  missing = cro_words_money (model, left);
+  return left > 0
+             /* Translators: both %s are money. */
+             ? g_strdup_printf (_("minimum order %s: %s short"), minimum, missing)
+             : g_strdup_printf (_("minimum order %s"), minimum);
+}
+
+char *
+cro_words_order_charge (CroModel           *model,
+                        const CroPlanOrder *order)
+{
+  g_autofree char *charge = NULL;
+
+  if (order->charge == CRO_NOT_SET)
+    return NULL;
+  charge = cro_words_price (model, order->charge);
+  /* Translators: %s is money. */
+  return g_strdup_printf (_("delivery charge %s, not in the total"), charge);
+}
+
+char *
 cro_words_order_row (CroModel         *model,
                      const CroPlanBuy *buy)
 {

@@ -36,6 +36,17 @@ char *cro_words_make_sheet   (const CroServiceSheet *sheet);
 char *cro_words_order_sheet  (const CroServiceSheet *sheet,
                               const CroPlanOrder    *order);
 
+/* "1 × 5 kg, code 101"; of what nobody delivers since when, or NULL. */
+char *cro_words_order_pack   (CroModel              *model,
+                              const CroPlanBuy      *buy);
+
+/* What a supplier asks for beside the sum, NULL where nothing: "minimum order 50.00: 6.20 short",
+ * "delivery charge 4.00, not in the total". */
+char *cro_words_order_minimum (CroModel             *model,
+                              const CroPlanOrder    *order);
+char *cro_words_order_charge (CroModel              *model,
+                              const CroPlanOrder    *order);
+
 /* "2 × Brown crab, 1 × 5 kg, code 101". */
 char *cro_words_order_row    (CroModel              *model,
                               const CroPlanBuy      *buy);

@@ -9,7 +9,7 @@
 #include "cro-figure-words.h"
 #include "cro-isolate.h"
 #include "cro-number.h"
-#include "cro-pack.h"
+#include "cro-plan-words.h"
 #include "cro-row-grid.h"
 #include "cro-service-orders.h"
 #include "cro-words.h"
@@ -228,27 +228,12 @@ static char *
 dup_terms (CroModel           *model,
            const CroPlanOrder *order)
 {
-  double missing = cro_plan_order_short (order);
-  GString *text = g_string_new (NULL);
+  g_autofree char *minimum = cro_words_order_minimum (model, order);
+  g_autofree char *charge = cro_words_order_charge (model, order);
 
-  if (order->minimum != CRO_NOT_SET)
-    {
-      g_autofree char *minimum = cro_words_price (model, order->minimum);
-      g_autofree char *money = cro_words_money (model, missing);
-
-      if (missing > 0)
-        g_string_append_printf (text, _("minimum order %s: %s short"), minimum, money);
-      else
-        g_string_append_printf (text, _("minimum order %s"), minimum);
-    }
-  if (order->charge != CRO_NOT_SET)
-    {
-      g_autofree char *charge = cro_words_price (model, order->charge);
-
-      g_string_append (text, text->len > 0 ? "\n" : "");
-      g_string_append_printf (text, _("delivery charge %s, not in the total"), charge);
-    }
-  return g_string_free (text, FALSE);
+  if (minimum != NULL && charge != NULL)
+    return g_strdup_printf ("%s\n%s", minimum, charge);
+  return g_strdup (minimum != NULL ? minimum : charge != NULL ? charge : "");
 }
 
 /* Rows of suppliers have ids below 0. */
@@ -283,29 +268,6 @@ set_supplier (CroServiceLists *self,
   set_note (grid, row, NOTE, terms);
 }
 
-/* "1 × 5 kg, code 101"; of what nobody delivers since when. */
-static char *
-dup_pack (CroModel         *model,
-          const CroPlanBuy *buy)
-{
-  if (buy->offer != CRO_NO_SLOT)
-    {
-      CroPack size = cro_pack_of_offer (model, buy->offer);
-      const char *code = cro_model_offer (model, buy->offer)->code;
-      g_autofree char *pack = cro_pack_to_text (&size);
-
-      return code != NULL && *code != '\0' ? g_strdup_printf (_("%s, code %s"), pack, code)
-                                           : g_steal_pointer (&pack);
-    }
-  if (buy->since != CRO_NO_DAY)
-    {
-      g_autofree char *since = cro_date_to_text (buy->since);
-
-      return g_strdup_printf (_("not to be had since %s"), since);
-    }
-  return g_strdup (_("no price"));
-}
-
 static void
 set_buy (CroServiceLists  *self,
          guint             row,
@@ -318,7 +280,8 @@ set_buy (CroServiceLists  *self,
   CroKnown of_left = buy->known == CRO_KNOWN_WHOLE ? CRO_KNOWN_WHOLE : CRO_KNOWN_IN_PART;
   g_autofree char *needed = cro_words_take_short (buy->known,
                                                   amount_of (model, buy->item, buy->needed));
-  g_autofree char *packs = NULL, *left = NULL, *cost = NULL, *note = dup_pack (model, buy);
+  g_autofree char *packs = NULL, *left = NULL, *cost = NULL;
+  g_autofree char *pack = cro_words_order_pack (model, buy);
 
   if (is_had)
     {
@@ -332,7 +295,7 @@ set_buy (CroServiceLists  *self,
   cro_row_grid_set_text (grid, row, COST, is_had ? cost : "?");
   cro_row_grid_set_text (grid, row, BUY_NEEDED, needed);
   cro_row_grid_set_text (grid, row, BUY_LEFT, is_had ? left : "–");
-  set_note (grid, row, NOTE, note);
+  set_note (grid, row, NOTE, pack != NULL ? pack : _("no price"));
 }
 
 static const CroPlanBuy *
