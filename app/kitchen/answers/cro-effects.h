@@ -46,6 +46,23 @@ cro_effects_next_raw (const CroFigures *figures,
   return cro_effects_next_of (figures->seen_nodes, node, figures->graph.n_raws);
 }
 
+/* The next row of a plate below that the traced cost counts in, from row on, and its slot. FALSE: there
+ * is none. */
+static inline gboolean
+cro_effects_next_plate (const CroFigures *figures,
+                        guint32          *row,
+                        guint32          *slot)
+{
+  for (*row = cro_effects_next (figures, *row); *row < figures->graph.n_rows;
+       *row = cro_effects_next (figures, *row + 1))
+    {
+      *slot = figures->graph.slot_of_row[*row];
+      if (cro_model_recipe (figures->model, *slot)->is_plate && figures->row_effect[*row] != 0)
+        return TRUE;
+    }
+  return FALSE;
+}
+
 /* What an assigned value of an output of a credited batch counts, its main output's slot known. */
 double   cro_effects_of_value (const CroFigures *figures,
                                guint32           main_output,

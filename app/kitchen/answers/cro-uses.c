@@ -105,15 +105,12 @@ collect_plates (CroFigures *figures,
                 guint32     item,
                 GArray     *all)
 {
-  for (guint32 row = cro_effects_next (figures, 0); row < figures->graph.n_rows;
-       row = cro_effects_next (figures, row + 1))
-    {
-      guint32 slot = figures->graph.slot_of_row[row];
-      CroFigure figure;
+  guint32 slot;
 
-      if (!cro_model_recipe (figures->model, slot)->is_plate || figures->row_effect[row] == 0)
-        continue;
-      figure = cro_figure_of_plate (figures, slot);
+  for (guint32 row = 0; cro_effects_next_plate (figures, &row, &slot); row++)
+    {
+      CroFigure figure = cro_figure_of_plate (figures, slot);
+
       add_reached (figures, CRO_REF (CRO_REF_RECIPE, slot), item,
                    cro_carried_to_plate (figures, slot), &figure, all);
     }
