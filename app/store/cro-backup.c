@@ -9,22 +9,11 @@ copy_pages (sqlite3     *from,
             GError     **error)
 {
   g_autoptr(sqlite3) to = NULL;
-  sqlite3_backup    *backup;
-  int                status;
 
   if (sqlite3_open_v2 (path, &to, SQLITE_OPEN_READWRITE | SQLITE_OPEN_NOMUTEX, NULL) != SQLITE_OK)
     return cro_sql_fail (to, error);
   sqlite3_extended_result_codes (to, 1);
-  backup = sqlite3_backup_init (to, "main", from, "main");
-  if (backup == NULL)
-    return cro_sql_fail (to, error);
-  status = sqlite3_backup_step (backup, -1);
-  sqlite3_backup_finish (backup);
-  if (status == SQLITE_DONE)
-    return TRUE;
-  g_set_error_literal (error, CRO_STORE_ERROR, cro_sql_error_code (status),
-                       sqlite3_errstr (status));
-  return FALSE;
+  return cro_sql_copy (from, to, error);
 }
 
 gboolean

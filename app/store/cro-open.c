@@ -167,17 +167,6 @@ check_file (const char  *path,
 
 /* Instructions of SQLite's machine: a sound book's schema takes some ten thousand. */
 #define MOST_BEFORE_TRUST 20000000
-#define BETWEEN_QUESTIONS 1000
-
-/* Pages that lead to one another can make even a schema endless. */
-static int
-has_run_long_cb (gpointer data)
-{
-  gint64 *run = data;
-
-  *run += BETWEEN_QUESTIONS;
-  return *run > MOST_BEFORE_TRUST;
-}
 
 /* What is not as this program makes it could hold anything: views, triggers and expressions that
  * never end or do what nobody asked for. So nothing of it is run. */
@@ -211,7 +200,9 @@ open_database (CroStore    *self,
   g_clear_pointer (&self->db, sqlite3_close);
   if (sqlite3_open_v2 (name, &self->db, flags | SQLITE_OPEN_NOMUTEX, NULL) != SQLITE_OK)
     return cro_sql_fail (self->db, error);
-  sqlite3_progress_handler (self->db, BETWEEN_QUESTIONS, has_run_long_cb, &self->run);
+  /* Pages that lead to one another can make even a schema endless. */
+  self->limit = (CroSqlLimit) { .most = MOST_BEFORE_TRUST };
+  cro_sql_limit (self->db, &self->limit);
   return cro_sql_configure (self->db, error) && cro_rows_configure (self->db, error) &&
          cro_sql_exec (self->db, "SELECT count(*) FROM sqlite_schema", error);
 }

@@ -44,25 +44,6 @@ check_begun (CroStore    *self,
 
 /* --- The copy -------------------------------------------------------------------------- */
 
-static gboolean
-copy_pages (CroStore  *self,
-            sqlite3   *to,
-            GError   **error)
-{
-  sqlite3_backup *backup = sqlite3_backup_init (to, "main", self->db, "main");
-  int             status;
-
-  if (backup == NULL)
-    return cro_sql_fail (to, error);
-  status = sqlite3_backup_step (backup, -1);
-  sqlite3_backup_finish (backup);
-  if (status == SQLITE_DONE)
-    return TRUE;
-  g_set_error_literal (error, CRO_STORE_ERROR, cro_sql_error_code (status),
-                       sqlite3_errstr (status));
-  return FALSE;
-}
-
 /* What a newer version checks was not checked when an older one wrote it. */
 static gboolean
 prepare (sqlite3  *db,
@@ -90,7 +71,7 @@ copy_of (CroStore  *self,
                        SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE | SQLITE_OPEN_NOMUTEX,
                        NULL) != SQLITE_OK)
     cro_sql_fail (copy->db, error);
-  else if (copy_pages (self, copy->db, error) && prepare (copy->db, error))
+  else if (cro_sql_copy (self->db, copy->db, error) && prepare (copy->db, error))
     return g_steal_pointer (&copy);
   return NULL;
 }

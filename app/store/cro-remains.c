@@ -9,17 +9,16 @@
 
 /* Instructions of SQLite's machine for one row: pages that lead to one another may have no end. */
 #define MOST_FOR_A_ROW 5000000
-#define BETWEEN_QUESTIONS 1000
 
 /* Ids that are tried one by one after a row that cannot be read; then in steps that double. */
 #define MOST_ONE_BY_ONE 4096
 
 struct _CroRemains
 {
-  sqlite3 *db;
-  char    *path;
-  gint64   run;      /* instructions since the last row */
-  int      version;
+  sqlite3     *db;
+  char        *path;
+  CroSqlLimit  limit;     /* since the last row */
+  int          version;
 };
 
 typedef struct
@@ -36,15 +35,6 @@ typedef struct
 
 /* --- Opening ------------------------------------------------------------------------------------ */
 
-static int
-has_run_long_cb (gpointer data)
-{
-  gint64 *run = data;
-
-  *run += BETWEEN_QUESTIONS;
-  return *run > MOST_FOR_A_ROW;
-}
-
 /* A file whose end is missing is read up to there, and tables are found though the text of another is
  * not: SQLite calls that a schema that may be written, which query_only forbids again. A log is not
  * folded into what is damaged. */
@@ -55,7 +45,8 @@ configure (CroRemains  *self,
   sqlite3_extended_result_codes (self->db, 1);
   if (!cro_sql_harden (self->db, error))
     return FALSE;
-  sqlite3_progress_handler (self->db, BETWEEN_QUESTIONS, has_run_long_cb, &self->run);
+  self->limit.most = MOST_FOR_A_ROW;
+  cro_sql_limit (self->db, &self->limit);
   sqlite3_db_config (self->db, SQLITE_DBCONFIG_DEFENSIVE, 0, NULL);
   sqlite3_db_config (self->db, SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, 1, NULL);
   return cro_sql_exec (self->db,
@@ -198,7 +189,7 @@ step_from (Reading *self,
 {
   sqlite3_reset (self->stmt);
   sqlite3_bind_int64 (self->stmt, 1, from);
-  self->remains->run = 0;
+  self->remains->limit.run = 0;
   return sqlite3_step (self->stmt);
 }
 
@@ -275,7 +266,7 @@ read_stretch (Reading   *self,
       if (id == G_MAXINT64)
         break;
       self->next = id + 1;
-      self->remains->run = 0;
+      self->remains->limit.run = 0;
       status = sqlite3_step (self->stmt);
     }
   *is_over = status == SQLITE_DONE || status == SQLITE_ROW;
@@ -325,7 +316,7 @@ prepare (CroRemains         *self,
   g_autoptr(GString) sql = g_string_new ("SELECT id");
   g_auto(GStrv)      known = NULL;
 
-  self->run = 0;
+  self->limit.run = 0;
   if (!is_there (self, table))
     return NULL;
   known = cro_sql_texts (self->db, ITS_COLUMNS, table, NULL);
@@ -354,7 +345,7 @@ read_most (CroRemains *self,
       self->db, "SELECT seq FROM sqlite_sequence WHERE name = ?1 AND typeof (seq) = 'integer'", NULL);
   gint64                  most = G_MAXINT64;
 
-  self->run = 0;
+  self->limit.run = 0;
   if (stmt == NULL)
     return most;
   cro_sql_bind_text (stmt, 1, table);

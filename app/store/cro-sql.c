@@ -104,6 +104,44 @@ cro_sql_fail_file (GError  *file_error,
   return FALSE;
 }
 
+gboolean
+cro_sql_copy (sqlite3  *from,
+              sqlite3  *to,
+              GError  **error)
+{
+  sqlite3_backup *backup = sqlite3_backup_init (to, "main", from, "main");
+  int             status;
+
+  if (backup == NULL)
+    return cro_sql_fail (to, error);
+  status = sqlite3_backup_step (backup, -1);
+  sqlite3_backup_finish (backup);
+  if (status == SQLITE_DONE)
+    return TRUE;
+  g_set_error_literal (error, CRO_STORE_ERROR, cro_sql_error_code (status),
+                       sqlite3_errstr (status));
+  return FALSE;
+}
+
+/* How often a limit is looked at, in instructions. */
+#define BETWEEN_QUESTIONS 1000
+
+static int
+has_run_long_cb (gpointer data)
+{
+  CroSqlLimit *limit = data;
+
+  limit->run += BETWEEN_QUESTIONS;
+  return limit->run > limit->most;
+}
+
+void
+cro_sql_limit (sqlite3     *db,
+               CroSqlLimit *limit)
+{
+  sqlite3_progress_handler (db, BETWEEN_QUESTIONS, has_run_long_cb, limit);
+}
+
 sqlite3_stmt *
 cro_sql_prepare (sqlite3     *db,
                  const char  *sql,

@@ -16,6 +16,13 @@
 #define CRO_STORE_APPLICATION_ID 0x43726f75 /* "Crou" */
 #define CRO_STORE_TIME_OUT_MSEC 5000
 
+/* Instructions of SQLite's machine. */
+typedef struct
+{
+  gint64 run;
+  gint64 most;
+} CroSqlLimit;
+
 struct _CroStore
 {
   sqlite3     *db;
@@ -29,7 +36,8 @@ struct _CroStore
   CroUnfinished *unfinished; /* the book is in the making: its file; else NULL */
   char        *place;        /* that it will take */
   gint64       unfolded;     /* since when the log holds what the file lacks, monotonic time; or 0 */
-  gint64       run;          /* instructions, until its schema is trusted; then those of a watch */
+  CroSqlLimit  limit;        /* until its schema is trusted */
+  gint64       run;          /* instructions of a watch */
   gint64       run_expected;
   int          run_apace;    /* connections that run at the same pace, if more than this one */
   const CroWatch *watch;     /* borrowed; NULL: nobody waits */
@@ -52,6 +60,16 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (sqlite3_stmt, sqlite3_finalize)
 CroStoreErrorCode cro_sql_error_code (int sqlite_code);
 
 gboolean      cro_sql_fail    (sqlite3       *db,
+                               GError       **error);
+
+/* From now on what runs longer than limit->most ends with an error; who reads on sets limit->run to 0.
+ * limit is borrowed; a progress handler of another takes its place. */
+void          cro_sql_limit   (sqlite3       *db,
+                               CroSqlLimit   *limit);
+
+/* All pages of a database into another. */
+gboolean      cro_sql_copy    (sqlite3       *from,
+                               sqlite3       *to,
                                GError       **error);
 
 sqlite3_stmt *cro_sql_prepare (sqlite3       *db,
