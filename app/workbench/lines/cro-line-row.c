@@ -379,6 +379,7 @@ cells_new (CroLineRow *self)
 
   gtk_box_append (GTK_BOX (cells), cell_widget (self, CRO_LINE_AMOUNT));
   gtk_box_append (GTK_BOX (cells), cell_widget (self, CRO_LINE_BITE));
+  cro_input_hide_old (CRO_INPUT (cell_widget (self, CRO_LINE_BITE)));
   self->item = item_new (self);
   gtk_box_append (GTK_BOX (cells), self->item);
   self->cost = gtk_button_new_with_label ("");
