@@ -1,6 +1,7 @@
 /* What fields accept: sums, fractions, units, losses and dates, in four locales. */
 #include "cro-entry.h"
 #include "cro-fraction.h"
+#include "cro-number.h"
 #include "support/locales.h"
 
 enum { IN_C, IN_ENGLISH, IN_FRENCH, IN_GERMAN, N_LOCALES };
@@ -400,10 +401,10 @@ test_dates (void **state)
     { "ISO 8601 in every locale", "2026-11-25", { TRUE, TRUE, TRUE, TRUE } },
     { "month first", "11/25/2026", { FALSE, TRUE, FALSE, FALSE } },
     { "month first, in short", "11/25/26", { FALSE, TRUE, FALSE, FALSE } },
-    { "day first", "25/11/2026", { FALSE, FALSE, TRUE, FALSE } },
-    { "day first, in short", "25/11/26", { FALSE, FALSE, TRUE, FALSE } },
-    { "with points", "25.11.2026", { FALSE, FALSE, FALSE, TRUE } },
-    { "with points, in short", "25.11.26", { FALSE, FALSE, FALSE, TRUE } },
+    { "day first", "25/11/2026", { FALSE, FALSE, TRUE, TRUE } },
+    { "day first, in short", "25/11/26", { FALSE, FALSE, TRUE, TRUE } },
+    { "with points", "25.11.2026", { FALSE, FALSE, TRUE, TRUE } },
+    { "with points, in short", "25.11.26", { FALSE, FALSE, TRUE, TRUE } },
     { "in words", "Nov 25, 2026", { FALSE, TRUE, FALSE, FALSE } },
     { "in French words", "25 nov. 2026", { FALSE, FALSE, TRUE, FALSE } },
     { "no day of the calendar", "2026-02-30", { FALSE } },
@@ -420,6 +421,38 @@ test_dates (void **state)
             || (is_date && entry.date != cro_date_from_civil (2026, 11, 25)))
           fail_msg ("%s: \"%s\" in %s (%d, %d)", cases[i].says, cases[i].text, locales[l], is_date,
                     entry.date);
+      }
+}
+
+/* What a quick hand leaves out: zeros, points, the year. On 28 November 2026. */
+static void
+test_short_dates (void **state)
+{
+  static const struct { const char *text; int date[N_LOCALES]; } cases[] = {
+    { "1.12.2026", { 0, 20260112, 20261201, 20261201 } },
+    { "1.12.", { 0, 20270112, 20261201, 20261201 } },
+    { "1/12", { 0, 20270112, 20261201, 20261201 } },
+    { "20.11.", { 0, 0, 20261120, 20261120 } },
+    { "5-1", { 0, 20270501, 20270105, 20270105 } },
+    { "29.2.", { 0, 0, 0, 0 } },
+    { "29.2.24", { 0, 0, 20240229, 20240229 } },
+    { "2026-1-5", { 20260105, 20260105, 20260105, 20260105 } },
+    { "1", { 0 } },
+    { "1.2.3.4", { 0 } },
+    { "1.12.2026 x", { 0 } },
+    { "0.12.", { 0 } },
+  };
+
+  for (int l = 0; l < N_LOCALES; l++)
+    for (gsize i = 0; cro_test_enter_locale (locales[l]) && i < G_N_ELEMENTS (cases); i++)
+      {
+        CroDate date;
+        int year = 0, month = 0, day = 0;
+
+        if (cro_date_from_text (cases[i].text, cro_date_from_civil (2026, 11, 28), &date))
+          cro_date_to_civil (date, &year, &month, &day);
+        if (year * 10000 + month * 100 + day != cases[i].date[l])
+          fail_msg ("\"%s\" in %s is %d-%d-%d", cases[i].text, locales[l], year, month, day);
       }
 }
 
@@ -455,7 +488,8 @@ main (void)
     cmocka_unit_test (test_said_how_it_was_read),
     cmocka_unit_test (test_shown_units_are_understood),
     cmocka_unit_test (test_losses),
-    cmocka_unit_test (test_dates),      cmocka_unit_test (test_fractions),
+    cmocka_unit_test (test_dates),      cmocka_unit_test (test_short_dates),
+        cmocka_unit_test (test_fractions),
   };
 
   return cmocka_run_group_tests (tests, cro_test_make_locales, cro_test_remove_locales);

@@ -4,6 +4,9 @@
 #include "support/bench-window.h"
 #include "support/statements.h"
 
+#include "cro-here.h"
+#include "cro-number.h"
+
 static inline int
 open_book (void **state)
 {
@@ -33,6 +36,15 @@ named (CroTestBench *test,
        const char   *name)
 {
   return cro_test_find_named (GTK_WIDGET (test->bench), name);
+}
+
+/* What is said of it, with today's date as the example. */
+static inline char *
+dup_not_a_date (void)
+{
+  g_autofree char *today = cro_date_to_text (cro_here_today ());
+
+  return g_strdup_printf ("This is not a date. Type it as in %s.", today);
 }
 
 static inline void

@@ -4,6 +4,7 @@
 
 #include "cro-decimal.h"
 #include "cro-expression.h"
+#include "cro-here.h"
 #include "cro-line.h"
 #include "cro-number.h"
 #include "cro-price-words.h"
@@ -517,7 +518,7 @@ cro_entry_date (const char *text,
   if (*stripped == '\0')
     return fail (entry, CRO_ENTRY_EMPTY, 0, strlen (text));
   if (cro_date_parse (stripped, strlen (stripped), &entry->date)
-      || cro_date_from_text (stripped, &entry->date))
+      || cro_date_from_text (stripped, cro_here_today (), &entry->date))
     return TRUE;
   return fail (entry, CRO_ENTRY_NOT_A_DATE, 0, strlen (text));
 }

@@ -134,7 +134,8 @@ gboolean cro_entry_pct      (const char          *text,
                              const CroEntryWords *words,
                              CroEntry            *entry);
 
-/* ISO 8601, or as the locale writes a date in short or in middle length. */
+/* ISO 8601, or as the locale writes a date in short or in middle length; or its numbers alone in the
+ * order of the locale, and of the year that is nearest to today where there is none. */
 gboolean cro_entry_date     (const char          *text,
                              CroEntry            *entry);
 

@@ -388,17 +388,148 @@ parse_date (const UChar     *text,
   return TRUE;
 }
 
+/* The order in which the locale writes day, month and year: "dMy"; FALSE where its calendar is another
+ * than that of dates here. */
+static gboolean
+read_order (char order[4])
+{
+  UErrorCode status = U_ZERO_ERROR;
+  UDateFormat *format = udat_open (UDAT_NONE, UDAT_SHORT, locale_of (LC_TIME), NULL, -1, NULL, 0, &status);
+  UChar pattern[MOST_CHARS];
+  int32_t length = udat_toPattern (format, FALSE, pattern, MOST_CHARS, &status);
+  gboolean is_ours = U_SUCCESS (status)
+                     && strcmp (ucal_getType (udat_getCalendar (format), &status), "gregorian") == 0;
+  int n = 0;
+
+  udat_close (format);
+  for (int32_t i = 0; is_ours && i < length; i++)
+    {
+      char letter = pattern[i] == 'L' ? 'M' : (char) pattern[i];
+
+      if (pattern[i] < 128 && strchr ("dMy", letter) != NULL && memchr (order, letter, (gsize) n) == NULL)
+        order[n++] = letter;
+    }
+  order[n] = '\0';
+  return is_ours && n == 3;
+}
+
+/* The numbers of a text that holds no letters, in any digits; 0: it holds letters, or more than most. */
+static int
+read_numbers (const char *text,
+              int         most,
+              int        *numbers)
+{
+  gboolean is_in_one = FALSE;
+  int n = 0;
+
+  for (; *text != '\0'; text = g_utf8_next_char (text))
+    {
+      gunichar sign = g_utf8_get_char (text);
+      int digit = g_unichar_digit_value (sign);
+
+      if (digit < 0 && g_unichar_isalnum (sign))
+        return 0;
+      if (digit >= 0 && !is_in_one && n == most)
+        return 0;
+      if (digit >= 0 && !is_in_one)
+        numbers[n++] = 0;
+      if (digit >= 0)
+        numbers[n - 1] = MIN (numbers[n - 1] * 10 + digit, 99999);
+      is_in_one = digit >= 0;
+    }
+  return n;
+}
+
+static gboolean
+civil_date (int      year,
+            int      month,
+            int      day,
+            CroDate *date)
+{
+  int is_year, is_month, is_day;
+
+  if (year < 1 || year > 9999 || month < 1 || month > 12 || day < 1 || day > 31)
+    return FALSE;
+  *date = cro_date_from_civil (year, month, day);
+  cro_date_to_civil (*date, &is_year, &is_month, &is_day);
+  return is_month == month && is_day == day;
+}
+
+/* The nearest such day: on 28 November "1.12." is to come, and "20.11." is over. */
+static gboolean
+date_of_nearest_year (int      month,
+                      int      day,
+                      CroDate  nearest_to,
+                      CroDate *date)
+{
+  gboolean has_one = FALSE;
+  int year, of_month, of_day;
+
+  cro_date_to_civil (nearest_to, &year, &of_month, &of_day);
+  for (int i = year - 1; i <= year + 1; i++)
+    {
+      CroDate found;
+
+      if (civil_date (i, month, day, &found)
+          && (!has_one || ABS (found - nearest_to) < ABS (*date - nearest_to)))
+        {
+          *date = found;
+          has_one = TRUE;
+        }
+    }
+  return has_one;
+}
+
+/* As ISO 8601 has it, without its zeros. */
+static gboolean
+parse_year_first (const char *text,
+                  CroDate    *date)
+{
+  int numbers[3];
+
+  return read_numbers (text, 3, numbers) == 3 && numbers[0] > 31
+         && civil_date (numbers[0], numbers[1], numbers[2], date);
+}
+
+/* Without the zeros, the signs or the year that the locale's form has. */
+static gboolean
+parse_numbers (const char *text,
+               CroDate     nearest_to,
+               CroDate    *date)
+{
+  char order[4];
+  int numbers[3], parts[3] = { 0 };
+  int n = read_numbers (text, 3, numbers);
+
+  if (n < 2 || !read_order (order))
+    return FALSE;
+  for (int i = 0, next = 0; i < 3; i++)
+    {
+      int part = order[i] == 'd' ? 0 : order[i] == 'M' ? 1 : 2;
+
+      if (n == 3 || part < 2)
+        parts[part] = numbers[next++];
+    }
+  if (n == 2)
+    return date_of_nearest_year (parts[1], parts[0], nearest_to, date);
+  return civil_date (parts[2] < 100 ? parts[2] + 2000 : parts[2], parts[1], parts[0], date);
+}
+
 gboolean
 cro_date_from_text (const char *text,
+                    CroDate     nearest_to,
                     CroDate    *date)
 {
   glong length;
   g_autofree gunichar2 *wide = g_utf8_to_utf16 (text, -1, NULL, &length, NULL);
 
-  if (wide == NULL || strcmp (locale_of (LC_TIME), "en_US_POSIX") == 0)
+  if (strcmp (locale_of (LC_TIME), "en_US_POSIX") == 0)
+    return parse_year_first (text, date);
+  if (wide == NULL)
     return FALSE;
   return parse_date (wide, (int32_t) length, UDAT_SHORT, date)
-         || parse_date (wide, (int32_t) length, UDAT_MEDIUM, date);
+         || parse_date (wide, (int32_t) length, UDAT_MEDIUM, date)
+         || parse_year_first (text, date) || parse_numbers (text, nearest_to, date);
 }
 
 gboolean

@@ -46,9 +46,11 @@ char     *cro_pct_to_text       (double      pct,
 
 char     *cro_date_to_text      (CroDate     date);
 
-/* Reads the whole of text as the locale writes a date in short or in middle length; a year of
- * two digits is of this century. FALSE if it is none, and in the C locale. */
+/* Reads the whole of text as the locale writes a date in short or in middle length, or as its
+ * numbers alone in that order: "1.12.", "1/12/26". A year of two digits is of this century; without
+ * one, the day is the nearest to another. In the C locale the year stands first. FALSE if it is none. */
 gboolean  cro_date_from_text    (const char *text,
+                                 CroDate     nearest_to,
                                  CroDate    *date);
 
 /* Reads a number as the locale writes it, exactly; the other decimal sign too where it cannot

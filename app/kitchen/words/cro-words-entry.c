@@ -4,6 +4,9 @@
 
 #include <glib/gi18n.h>
 
+#include "cro-here.h"
+#include "cro-number.h"
+
 /* Words in the user's language, and in both of those that cooks use beside it. */
 static const char *const *
 both (const char *own,
@@ -73,7 +76,7 @@ cro_words_entry_reason (const char     *text,
                         const CroEntry *entry)
 {
   g_autofree char *part = g_strndup (text + entry->start, entry->end - entry->start);
-  g_autofree char *units = NULL;
+  g_autofree char *units = NULL, *today = NULL;
 
   switch (entry->status)
     {
@@ -89,7 +92,9 @@ cro_words_entry_reason (const char     *text,
     case CRO_ENTRY_OUT_OF_RANGE:
       return g_strdup (_("This is out of range."));
     case CRO_ENTRY_NOT_A_DATE:
-      return g_strdup (_("This is not a date."));
+      today = cro_date_to_text (cro_here_today ());
+      /* Translators: %s is the day of today, as an example of a date that can be typed. */
+      return g_strdup_printf (_("This is not a date. Type it as in %s."), today);
     case CRO_ENTRY_WHICH_UNIT:
       return cro_words_which_unit (part, entry->choices);
     case CRO_ENTRY_SIZELESS_UNIT:

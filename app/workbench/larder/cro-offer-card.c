@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "cro-bench-actions.h"
+#include "cro-day-entry.h"
 #include "cro-edit.h"
 #include "cro-field.h"
 #include "cro-isolate.h"
@@ -203,6 +204,7 @@ cro_offer_card_refresh (CroOfferCard *self)
   CroModel *model = cro_book_get_model (book_of (self));
 
   name_controls (self);
+  cro_day_entry_show (self->from, book_of (self));
   if (self->edition != cro_book_get_edition (book_of (self)))
     cro_input_set_unit (CRO_INPUT (self->size), cro_offer_card_stored_pack (self).unit);
   self->edition = cro_book_get_edition (book_of (self));

@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#include "cro-day-entry.h"
 #include "cro-edit.h"
 #include "cro-entry.h"
 #include "cro-field.h"
@@ -22,18 +23,12 @@ read_from (CroOfferCard  *self,
            CroDate       *from,
            GError       **error)
 {
-  g_auto (CroEntry) read = { 0 };
+  g_autofree char *reason = NULL;
 
-  *from = cro_book_get_figures (book_of (self))->date;
-  if (cro_entry_date (gtk_editable_get_text (GTK_EDITABLE (self->from)), &read))
-    *from = read.date;
-  else if (read.status != CRO_ENTRY_EMPTY)
-    {
-      g_set_error_literal (error, g_quark_from_static_string ("cro-offer-card"), 0,
-                           _("“From” is not a date."));
-      return FALSE;
-    }
-  return TRUE;
+  if (cro_day_entry_read (self->from, book_of (self), from, &reason))
+    return TRUE;
+  g_set_error_literal (error, g_quark_from_static_string ("cro-offer-card"), 0, reason);
+  return FALSE;
 }
 
 /* Another day holds for one entry: the next begins today again. */
@@ -269,7 +264,6 @@ void
 cro_offer_card_make_fields (CroOfferCard *self)
 {
   self->from = cro_entry_new ("", 10);
-  gtk_entry_set_placeholder_text (GTK_ENTRY (self->from), _("today"));
   self->price = cro_offer_card_add_input (self, CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, 7, "id",
                                           NULL);
   cro_input_set_way (CRO_INPUT (self->price), &price_way, self);

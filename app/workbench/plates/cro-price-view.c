@@ -5,8 +5,8 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "cro-day-entry.h"
 #include "cro-edit.h"
-#include "cro-entry.h"
 #include "cro-field.h"
 #include "cro-habit-choice.h"
 #include "cro-isolate.h"
@@ -194,6 +194,7 @@ refresh (GtkWidget *view)
                                                 : cro_figure_of_plate (figures, thing.slot);
   g_autoptr (GArray) steps = NULL;
 
+  cro_day_entry_show (self->from, book_of (self));
   read_past (self, thing);
   steps = cro_price_steps_new (figures, thing, self->of_house, self->sold);
   self->of_menu = menu_of (figures, thing);
@@ -218,18 +219,13 @@ static gboolean
 read_from (CroPriceView *self,
            CroDate      *from)
 {
-  g_auto (CroEntry) read = { 0 };
+  g_autofree char *reason = NULL;
 
-  *from = cro_book_get_figures (book_of (self))->date;
-  if (cro_entry_date (gtk_editable_get_text (GTK_EDITABLE (self->from)), &read))
-    *from = read.date;
-  else if (read.status != CRO_ENTRY_EMPTY)
-    {
-      cro_bench_say (self->bench, _("“From” is not a date."));
-      gtk_widget_grab_focus (self->from);
-      return FALSE;
-    }
-  return TRUE;
+  if (cro_day_entry_read (self->from, book_of (self), from, &reason))
+    return TRUE;
+  cro_bench_say (self->bench, reason);
+  gtk_widget_grab_focus (self->from);
+  return FALSE;
 }
 
 /* One act: the price holds from the day in the field. */
@@ -300,7 +296,6 @@ make_fields (CroPriceView *self)
   self->hint = cro_text_new (NULL, "caption");
   self->habit = cro_habit_choice_new ();
   self->from = cro_entry_new (_("The price holds from"), 10);
-  gtk_entry_set_placeholder_text (GTK_ENTRY (self->from), _("today"));
   /* Translators: before a choice: which prices the house asks. */
   cro_wrap_append (CRO_WRAP (self->fields), phrase_new (_("prices as"), self->habit));
   /* Translators: before a date: since when a price that is chosen holds. */

@@ -4,8 +4,8 @@
 
 #include <glib/gi18n.h>
 
+#include "cro-day-entry.h"
 #include "cro-edit.h"
-#include "cro-entry.h"
 #include "cro-folded.h"
 #include "cro-input.h"
 #include "cro-kind.h"
@@ -137,18 +137,12 @@ read_from (CroSellingView  *self,
            CroDate         *from,
            GError         **error)
 {
-  g_auto (CroEntry) read = { 0 };
+  g_autofree char *reason = NULL;
 
-  *from = date_of (self);
-  if (cro_entry_date (gtk_editable_get_text (GTK_EDITABLE (self->from)), &read))
-    *from = read.date;
-  else if (read.status != CRO_ENTRY_EMPTY)
-    {
-      g_set_error_literal (error, g_quark_from_static_string ("cro-selling-view"), 0,
-                           _("“From” is not a date."));
-      return FALSE;
-    }
-  return TRUE;
+  if (cro_day_entry_read (self->from, book_of (self), from, &reason))
+    return TRUE;
+  g_set_error_literal (error, g_quark_from_static_string ("cro-selling-view"), 0, reason);
+  return FALSE;
 }
 
 static gboolean
@@ -443,6 +437,7 @@ cro_selling_view_refresh (CroSellingView *self)
   g_autoptr (GArray) steps = NULL;
   CroSellingStep own;
 
+  cro_day_entry_show (self->from, book_of (self));
   if (self->edition == cro_book_get_edition (book_of (self)))
     return;
   self->edition = cro_book_get_edition (book_of (self));
@@ -527,7 +522,6 @@ cro_selling_view_new (CroBench  *bench,
   self->from = from;
   self->price = price;
   self->tax = tax;
-  gtk_entry_set_placeholder_text (GTK_ENTRY (from), _("today"));
   self->grid = cro_row_grid_new (bench, "selling_price", price);
   self->expander = cro_folded_new (self->grid);
   gtk_widget_set_parent (self->expander, GTK_WIDGET (self));

@@ -2,11 +2,10 @@
 
 #include "cro-entry-form.h"
 
-#include <glib/gi18n.h>
-
 #include "cro-entry.h"
 #include "cro-field.h"
 #include "cro-reason.h"
+#include "cro-words.h"
 #include "cro-wrap.h"
 
 struct _CroEntryForm
@@ -141,12 +140,12 @@ cro_entry_form_date (CroEntryForm *self,
                      CroDate      *date)
 {
   g_auto (CroEntry) read = { 0 };
+  g_autofree char *reason = NULL;
 
   if (cro_entry_date (cro_entry_form_text (entry), &read))
     *date = read.date;
-  else if (read.status != CRO_ENTRY_EMPTY)
-    return cro_entry_form_refuse (self, entry, _("This is not a date."));
-  return TRUE;
+  reason = cro_words_entry_reason (cro_entry_form_text (entry), &read);
+  return reason == NULL || cro_entry_form_refuse (self, entry, reason);
 }
 
 void

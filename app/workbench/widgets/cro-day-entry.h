@@ -1,0 +1,21 @@
+/* cro-day-entry.h: a field for the day from which something holds, which may stay empty. */
+#pragma once
+
+#include <gtk/gtk.h>
+
+#include "cro-book.h"
+
+G_BEGIN_DECLS
+
+/* Shows the day that an empty field means, the book's, as an example of how one is typed. */
+void     cro_day_entry_show (GtkWidget   *entry,
+                             CroBook     *book);
+
+/* The day in the field, or the book's where it is empty. FALSE: it is none, and *reason says what
+ * may be typed; owned. */
+gboolean cro_day_entry_read (GtkWidget   *entry,
+                             CroBook     *book,
+                             CroDate     *day,
+                             char       **reason);
+
+G_END_DECLS
