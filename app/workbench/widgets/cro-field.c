@@ -201,10 +201,49 @@ cro_cure_set (GtkWidget *control,
   set_class (control, "cure", cures_any (control));
 }
 
+/* A wheel turned with Shift goes sideways. */
+static gboolean
+turned_cb (GtkWidget                *scroller,
+           double                    dx,
+           double                    dy,
+           GtkEventControllerScroll *wheel)
+{
+  GtkAdjustment *sideways = gtk_scrolled_window_get_hadjustment (GTK_SCROLLED_WINDOW (scroller));
+
+  if ((gtk_event_controller_get_current_event_state (GTK_EVENT_CONTROLLER (wheel)) & GDK_SHIFT_MASK) == 0)
+    return GDK_EVENT_PROPAGATE;
+  gtk_adjustment_set_value (sideways, gtk_adjustment_get_value (sideways)
+                                          + dy * gtk_adjustment_get_step_increment (sideways));
+  return GDK_EVENT_STOP;
+}
+
+/* A scrolled window stops a wheel in both directions, even where it goes in one: what is turned up or
+ * down is the page's. */
+static void
+leave_up_and_down (GtkWidget *scroller)
+{
+  g_autoptr (GListModel) hands = gtk_widget_observe_controllers (scroller);
+  GtkEventController *wheel = gtk_event_controller_scroll_new (GTK_EVENT_CONTROLLER_SCROLL_VERTICAL);
+
+  for (guint i = 0; i < g_list_model_get_n_items (hands); i++)
+    {
+      g_autoptr (GtkEventController) hand = g_list_model_get_item (hands, i);
+
+      if (GTK_IS_EVENT_CONTROLLER_SCROLL (hand))
+        gtk_event_controller_scroll_set_flags (GTK_EVENT_CONTROLLER_SCROLL (hand),
+                                               GTK_EVENT_CONTROLLER_SCROLL_HORIZONTAL
+                                                   | GTK_EVENT_CONTROLLER_SCROLL_KINETIC);
+    }
+  g_signal_connect_object (wheel, "scroll", G_CALLBACK (turned_cb), scroller, G_CONNECT_SWAPPED);
+  gtk_widget_add_controller (scroller, wheel);
+}
+
 GtkWidget *
 cro_wide_new (GtkWidget *table)
 {
   GtkWidget *scroller = gtk_scrolled_window_new ();
+
+  leave_up_and_down (scroller);
 
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_AUTOMATIC,
                                   GTK_POLICY_NEVER);

@@ -64,7 +64,8 @@ void        cro_cure_set     (GtkWidget    *control,
 /* The class that marks it; "cure" marks all. */
 const char *cro_cure_class   (int           cause);
 
-/* A table that scrolls sideways by itself, so that what stands around it keeps its width. */
+/* A table that scrolls sideways by itself, so that what stands around it keeps its width; up and down
+ * with all around it. */
 GtkWidget *cro_wide_new      (GtkWidget    *table);
 
 /* A bar of a part of a whole, 0 to 1, of one colour. */
