@@ -2,6 +2,7 @@
 #include "cro-bring-private.h"
 
 #include "cro-decimal.h"
+#include "cro-doubt.h"
 #include "cro-pack.h"
 #include "cro-price-words.h"
 #include "cro-unit-words.h"
@@ -195,6 +196,31 @@ add_offers (CroBringReader *self)
     }
 }
 
+/* Against the price that the pack has, as every price that is typed. */
+static void
+look_at_price (CroBringReader *self,
+               CroBringRow    *row)
+{
+  const CroOfferEntry *entry = cro_model_offer (self->model, row->offer);
+  const CroMeasure *measure = &self->model->measures[entry->item];
+  CroOffer then = entry->offer;
+
+  if (!(then.has_price || then.had_price) || then.price <= 0)
+    return;
+  row->before = then.price;
+  if (!row->has_price)
+    return;
+  then.price = row->price;
+  if (row->pack.size > 0)
+    {
+      then.pack_count = row->pack.count;
+      then.pack_size = row->pack.size;
+      then.pack_unit = row->pack.unit;
+    }
+  row->ratio = cro_offer_unit_cost (&then, measure) / cro_offer_unit_cost (&entry->offer, measure);
+  row->is_doubtful = cro_doubt_slip (row->ratio) != 0 || cro_doubt_is_far (row->ratio);
+}
+
 static void
 look_at_offer (CroBringReader *self,
                CroBringRow    *row)
@@ -205,7 +231,11 @@ look_at_offer (CroBringReader *self,
 
   row->is_new_supplier = !g_hash_table_contains (self->suppliers_of_book, row->supplier);
   row->is_new_offer = offer == 0;
-  if (row->is_new_offer || row->pack.size == 0)
+  if (row->is_new_offer)
+    return;
+  row->offer = offer - 1;
+  look_at_price (self, row);
+  if (row->pack.size == 0)
     return;
   pack = cro_pack_of_offer (self->model, offer - 1);
   row->is_other_pack = !is_same_pack (&pack, &row->pack);

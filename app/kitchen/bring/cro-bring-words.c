@@ -3,9 +3,11 @@
 #include "cro-bring-words.h"
 
 #include <glib/gi18n.h>
+#include <math.h>
 
 #include "cro-isolate.h"
 #include "cro-pack.h"
+#include "cro-words-price.h"
 #include "cro-words.h"
 
 /* Characters of a cell that are quoted. */
@@ -112,18 +114,70 @@ cro_words_bring_fault (const CroBrought  *brought,
   return cro_isolate_printf (_("“%s”: %s"), shown, sentence);
 }
 
+/* The price before, by how much this one differs from it per kg, l or piece, and what is asked of
+ * that; NULL: there is none before. */
+static void
+add_part (GString    *text,
+          const char *between,
+          char       *part)
+{
+  if (text->len > 0)
+    g_string_append (text, between);
+  g_string_append (text, part);
+  g_free (part);
+}
+
+char *
+cro_words_bring_unused (const CroBrought  *brought,
+                        const CroBringRow *row)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  for (guint i = 0; i < brought->rows->len; i++)
+    for (guint c = 0; c < brought->n_columns
+                      && g_array_index (brought->rows, CroBroughtRow, i).number == row->number; c++)
+      if (*cro_brought_get (brought, i, c)->text != '\0')
+        add_part (text, " · ", dup_shown (cro_brought_get (brought, i, c)->text));
+  return text->len > 0 ? g_string_free (g_steal_pointer (&text), FALSE) : NULL;
+}
+
+static char *
+dup_against (CroModel          *model,
+             const CroBringRow *row)
+{
+  g_autofree char *before = NULL, *change = NULL, *says = NULL, *question = NULL;
+  const char *currency;
+
+  if (row->before == CRO_NOT_SET || !isfinite (row->ratio))
+    return NULL;
+  currency = cro_pack_currency (model, row->offer);
+  before = cro_words_price_in (currency, row->before);
+  change = cro_words_change ((row->ratio - 1) * 100);
+  question = row->is_doubtful ? cro_words_price_question (currency, row->price, row->ratio) : NULL;
+  says = row->is_other_pack
+             /* Translators: the price before, of another pack, and by how much the new one differs per
+              * kg, l or piece. */
+             ? g_strdup_printf (_("last %s for another pack, %s"), before, change)
+             /* Translators: the price before, and by how much the new one differs. */
+             : g_strdup_printf (_("last %s, %s"), before, change);
+  return question != NULL ? g_strdup_printf ("%s · %s", says, question) : g_steal_pointer (&says);
+}
+
 static char *
 dup_price (CroModel          *model,
            const CroBringRow *row)
 {
-  g_autofree char *price = NULL, *pack = NULL;
+  g_autofree char *price = NULL, *pack = NULL, *offered = NULL, *against = NULL;
 
   if (!row->has_price)
     return g_strdup (_("no price"));
-  price = cro_words_price (model, row->price);
+  price = row->offer != CRO_NO_SLOT ? cro_words_price_in (cro_pack_currency (model, row->offer), row->price)
+                                    : cro_words_price (model, row->price);
   pack = cro_pack_to_text (&row->pack);
   /* Translators: a pack, its price, its supplier. */
-  return cro_isolate_printf (_("%s, %s, %s"), pack, price, row->supplier);
+  offered = cro_isolate_printf (_("%s, %s, %s"), pack, price, row->supplier);
+  against = dup_against (model, row);
+  return against != NULL ? g_strdup_printf ("%s · %s", offered, against) : g_steal_pointer (&offered);
 }
 
 char *
@@ -141,17 +195,6 @@ cro_words_bring_row (CroModel          *model,
   amount = g_strdup_printf ("%s %s", number, cro_words_unit (row->unit));
   /* Translators: an amount, and the recipe that takes it. */
   return cro_isolate_printf (_("%s into %s"), amount, row->recipe);
-}
-
-static void
-add_part (GString    *text,
-          const char *between,
-          char       *part)
-{
-  if (text->len > 0)
-    g_string_append (text, between);
-  g_string_append (text, part);
-  g_free (part);
 }
 
 static guint
@@ -205,6 +248,10 @@ cro_words_bring (const CroBring *bring)
                                            bring->n_prices));
   if (text->len == 0)
     g_string_append (text, _("Nothing to bring yet: say what the columns hold"));
+  if (bring->n_doubtful > 0)
+    add_part (text, "; ", g_strdup_printf (ngettext ("%u price is far from the last",
+                                                     "%u prices are far from the last",
+                                                     bring->n_doubtful), bring->n_doubtful));
   if (bring->n_faults > 0)
     add_part (text, "; ", g_strdup_printf (ngettext ("%u row is left out", "%u rows are left out",
                                                      bring->n_faults), bring->n_faults));

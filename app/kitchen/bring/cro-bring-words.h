@@ -12,9 +12,14 @@ const char *cro_words_role         (CroRole            role);
 char       *cro_words_bring_fault  (const CroBrought  *brought,
                                     const CroBringRow *row);
 
-/* What a row brings beside its name: "5 kg, 66.00, Quay" or "240 g into Croustade". Owned. */
+/* What a row brings beside its name: "5 kg, 69.00, Quay · last 66.00, +4.5 %" or "240 g into
+ * Croustade"; with what is asked of a price. Owned. */
 char       *cro_words_bring_row    (CroModel          *model,
                                     const CroBring    *bring,
+                                    const CroBringRow *row);
+
+/* What stands in a row that is not used: a title, a sum. NULL: nothing at all. Owned. */
+char       *cro_words_bring_unused (const CroBrought  *brought,
                                     const CroBringRow *row);
 
 /* "4 new ingredients, 56 known, 60 prices; 2 rows left out". Owned. */

@@ -5,6 +5,7 @@
 #include "cro-price-words.h"
 #include "cro-stray.h"
 
+#include <math.h>
 #include <string.h>
 
 CroBringKind
@@ -150,6 +151,7 @@ count (CroBring *self)
       self->n_known += row->state == CRO_BRING_KNOWN;
       self->n_faults += row->state == CRO_BRING_FAULT;
       self->n_prices += row->has_price && (row->state == CRO_BRING_NEW || row->state == CRO_BRING_KNOWN);
+      self->n_doubtful += row->is_doubtful && row->state == CRO_BRING_KNOWN;
     }
 }
 
@@ -164,7 +166,7 @@ read_rows (CroBringReader *self)
     {
       CroBringRow row = {
         .number = g_array_index (brought->rows, CroBroughtRow, i).number,
-        .code = "", .trim_yield = CRO_NOT_SET,
+        .code = "", .trim_yield = CRO_NOT_SET, .offer = CRO_NO_SLOT, .before = CRO_NOT_SET, .ratio = NAN,
       };
 
       if (self->bring->kind == CRO_BRING_PRICES)

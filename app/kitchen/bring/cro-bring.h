@@ -75,6 +75,10 @@ typedef struct
   gboolean      is_new_supplier;
   gboolean      is_new_offer; /* the book has no pack of that supplier under that code */
   gboolean      is_other_pack; /* it has, and today's is another: from that day on */
+  guint32       offer;      /* slot of the pack that the book has; CRO_NO_SLOT */
+  gint64        before;     /* its price in force or the last one, of its own pack; CRO_NOT_SET */
+  double        ratio;      /* of the price to that one, per base unit and whatever the packs; NaN */
+  gboolean      is_doubtful; /* the ratio is asked about, as cro-doubt.h says */
   const char   *category;   /* NULL where nothing is said */
   const char   *note;
   CroBase       base;       /* in which a new ingredient is costed */
@@ -110,6 +114,7 @@ typedef struct
   guint         n_new;      /* ingredients that the book has not */
   guint         n_known;
   guint         n_prices;
+  guint         n_doubtful; /* of those */
   guint         n_faults;
   GStringChunk *texts;
 } CroBring;

@@ -89,31 +89,70 @@ show_work (CroBringWindow *self,
 
 /* --- What is understood --------------------------------------------------------------------------- */
 
+/* Rows in the order in which they are looked at. */
+typedef enum
+{
+  FAULTY,
+  DOUBTFUL,
+  SOUND,
+  UNUSED,
+  N_SORTS,
+} Sort;
+
+static Sort
+sort_of (const CroBringRow *row)
+{
+  switch (row->state)
+    {
+    case CRO_BRING_FAULT:
+      return FAULTY;
+    case CRO_BRING_NEW:
+    case CRO_BRING_KNOWN:
+      return row->is_doubtful ? DOUBTFUL : SOUND;
+    case CRO_BRING_TITLE:
+      return N_SORTS;
+    default:
+      return UNUSED;
+    }
+}
+
+static const char *
+state_words (Sort               sort,
+             const CroBringRow *row)
+{
+  return sort == FAULTY                  ? _("left out")
+         /* Translators: of a row of a spreadsheet: a title or a sum, from which nothing is taken. */
+         : sort == UNUSED                ? C_("row", "not used")
+         : sort == DOUBTFUL              ? _("look again")
+         : row->state == CRO_BRING_NEW ? C_("ingredient", "new")
+                                       : _("in the book");
+}
+
 static void
 add_row (CroBringWindow    *self,
+         Sort               sort,
          const CroBringRow *row)
 {
-  g_autofree char *fault = cro_words_bring_fault (self->brought, row);
-  g_autofree char *says = fault == NULL ? cro_words_bring_row (cro_book_get_model (self->book),
-                                                               self->bring, row) : NULL;
+  g_autofree char *says = sort == FAULTY   ? cro_words_bring_fault (self->brought, row)
+                          : sort == UNUSED ? cro_words_bring_unused (self->brought, row)
+                                           : cro_words_bring_row (cro_book_get_model (self->book),
+                                                                  self->bring, row);
   /* Translators: a row of a spreadsheet that has no name. */
   g_autofree char *nameless = g_strdup_printf (_("Row %u"), row->number);
   GtkWidget *widget = adw_action_row_new ();
-  GtkWidget *state = gtk_label_new (fault != NULL                      ? _("left out")
-                                    : row->state == CRO_BRING_NEW ? C_("ingredient", "new")
-                                                                  : _("in the book"));
+  GtkWidget *state = gtk_label_new (state_words (sort, row));
   g_autofree char *number = g_strdup_printf ("%u", row->number);
   GtkWidget *place = gtk_label_new (number);
 
   adw_preferences_row_set_use_markup (ADW_PREFERENCES_ROW (widget), FALSE);
   adw_preferences_row_set_title (ADW_PREFERENCES_ROW (widget), row->name != NULL ? row->name : nameless);
-  adw_action_row_set_subtitle (ADW_ACTION_ROW (widget), fault != NULL ? fault : says);
+  adw_action_row_set_subtitle (ADW_ACTION_ROW (widget), says);
   gtk_widget_add_css_class (place, "dim-label");
   gtk_widget_add_css_class (place, "numeric");
   gtk_label_set_width_chars (GTK_LABEL (place), 5);
   gtk_label_set_xalign (GTK_LABEL (place), 1);
   gtk_label_set_xalign (GTK_LABEL (state), 0);
-  if (fault != NULL)
+  if (sort < SOUND)
     gtk_widget_add_css_class (state, "heading");
   adw_action_row_add_prefix (ADW_ACTION_ROW (widget), place);
   adw_action_row_add_suffix (ADW_ACTION_ROW (widget), state);
@@ -121,9 +160,18 @@ add_row (CroBringWindow    *self,
   gtk_list_box_append (self->list, widget);
 }
 
+static gboolean
+is_blank (CroBringWindow    *self,
+          const CroBringRow *row)
+{
+  g_autofree char *says = cro_words_bring_unused (self->brought, row);
+
+  return says == NULL;
+}
+
 static void
 add_rows (CroBringWindow *self,
-          gboolean        faults)
+          Sort            sort)
 {
   guint n = 0, all = 0;
   g_autofree char *more = NULL;
@@ -131,20 +179,19 @@ add_rows (CroBringWindow *self,
   for (guint i = 0; i < self->bring->rows->len; i++)
     {
       const CroBringRow *row = &g_array_index (self->bring->rows, CroBringRow, i);
-      gboolean is_line = row->state == CRO_BRING_NEW || row->state == CRO_BRING_KNOWN;
 
-      if (faults ? row->state != CRO_BRING_FAULT : !is_line)
+      if (sort_of (row) != sort || (sort == UNUSED && is_blank (self, row)))
         continue;
       all++;
       if (all > MOST_SHOWN)
         continue;
-      add_row (self, row);
+      add_row (self, sort, row);
       n++;
     }
   if (all == n)
     return;
-  more = g_strdup_printf (faults ? ngettext ("%u more row is left out", "%u more rows are left out", all - n)
-                                 : ngettext ("%u more row", "%u more rows", all - n), all - n);
+  more = g_strdup_printf (sort == FAULTY ? ngettext ("%u more row is left out", "%u more rows are left out", all - n)
+                                         : ngettext ("%u more row", "%u more rows", all - n), all - n);
   gtk_list_box_append (self->list, cro_text_new (more, "page"));
 }
 
@@ -165,8 +212,8 @@ understand (CroBringWindow *self)
   gtk_label_set_label (self->summary, summary);
   for (GtkListBoxRow *row; (row = gtk_list_box_get_row_at_index (self->list, 0)) != NULL;)
     gtk_list_box_remove (self->list, GTK_WIDGET (row));
-  add_rows (self, TRUE);
-  add_rows (self, FALSE);
+  for (int sort = FAULTY; sort < N_SORTS; sort++)
+    add_rows (self, (Sort) sort);
   gtk_widget_set_sensitive (self->bring_button, self->bring->n_new + self->bring->n_known > 0);
   gtk_widget_set_visible (gtk_widget_get_parent (self->supplier),
                           self->bring->kind == CRO_BRING_PRICES);
@@ -191,6 +238,25 @@ role_chosen_cb (CroBringWindow *self,
   understand (self);
 }
 
+/* The first cell that holds something tells a column that no heading names. */
+static char *
+dup_with_example (CroBringWindow *self,
+                  guint           column,
+                  const char     *letters)
+{
+  for (guint i = (guint) (self->brought->headings + 1); i < self->brought->rows->len; i++)
+    {
+      const char *text = cro_brought_get (self->brought, i, column)->text;
+      g_autofree char *cell = NULL;
+
+      if (*text == '\0')
+        continue;
+      cell = g_utf8_substring (text, 0, MIN (g_utf8_strlen (text, -1), MOST_HEADING));
+      return g_strdup_printf ("%s: %s", letters, cell);
+    }
+  return g_strdup (letters);
+}
+
 /* What tells a column: its heading, else its letter and its first cell. */
 static char *
 dup_column_name (CroBringWindow *self,
@@ -210,7 +276,7 @@ dup_column_name (CroBringWindow *self,
       letters[1] = letters[0];
       letters[0] = (char) ('A' + column / 26 - 1);
     }
-  return g_strdup (letters);
+  return dup_with_example (self, column, letters);
 }
 
 static GtkWidget *
@@ -406,6 +472,7 @@ show_faults (CroBringWindow *self,
 static void
 bring_cb (CroBringWindow *self)
 {
+  const char *text = gtk_editable_get_text (GTK_EDITABLE (self->from));
   g_auto (CroEntry) from = { 0 };
   g_autofree char *desk = cro_here_dup_desk ();
   g_autofree char *label = cro_words_bring_act (self->brought), *says = NULL;
@@ -413,9 +480,11 @@ bring_cb (CroBringWindow *self)
   g_autoptr (CroAdded) added = NULL;
   g_autoptr (GError) error = NULL;
 
-  if (!cro_entry_date (gtk_editable_get_text (GTK_EDITABLE (self->from)), &from))
+  if (!cro_entry_date (text, &from))
     {
-      say (self, _("This is not a date; type it as 2026-11-28."));
+      g_autofree char *reason = cro_words_entry_reason (text, &from);
+
+      say (self, reason != NULL ? reason : _("From when do the prices hold?"));
       gtk_widget_grab_focus (self->from);
       return;
     }

@@ -34,7 +34,7 @@ brought_cb (CroWindow  *self,
             const char *says)
 {
   cro_window_say (self, says);
-  cro_window_go_to_place (self, kind == CRO_BRING_PRICES ? CRO_PLACE_LARDER : CRO_PLACE_PLATES);
+  cro_window_go_to_place (self, kind == CRO_BRING_PRICES ? CRO_PLACE_MARKET : CRO_PLACE_PLATES);
 }
 
 static void
