@@ -6,8 +6,22 @@
 #include "cro-input.h"
 #include "cro-offer-card.h"
 #include "cro-yield-test.h"
+#include "cro-yield-words.h"
 
 #define DAY 20782 /* 2026-11-25, the demo's */
+
+/* Anywhere in what the yield's tests come to. */
+static void
+assert_has (CroTestBench *test,
+            const char   *question)
+{
+  GArray *tests = cro_yield_tests_new (test->book, cro_bench_get_slot (test->bench), NULL);
+  g_autofree char *asks = cro_words_yield_question (tests, FALSE);
+
+  assert_non_null (asks);
+  assert_string_equal (asks, question);
+  g_array_unref (tests);
+}
 
 static void
 show_crab (CroTestBench *test)
@@ -77,6 +91,7 @@ test_a_pack_that_changed_begins_on_a_day (void **state)
   CroTestBench *test = *state;
   const char *size = "pack size of Brown crab from Quay Shellfish";
   const char *from = "first day of the change of Brown crab from Quay Shellfish";
+  g_autofree char *not_a_date = NULL;
   CroDate day;
   GError *error = NULL;
 
@@ -107,8 +122,28 @@ test_a_pack_that_changed_begins_on_a_day (void **state)
   cro_test_type (named (test, from), "someday");
   cro_test_type (named (test, "price of Brown crab from Quay Shellfish"), "75");
   cro_test_enter (named (test, "price of Brown crab from Quay Shellfish"));
-  assert_shown (test, "“From” is not a date.");
+  not_a_date = dup_not_a_date ();
+  assert_shown (test, not_a_date);
   cro_test_escape (named (test, "price of Brown crab from Quay Shellfish"));
+}
+
+/* Grams beside kilograms weigh nothing in what tests come to, and more than all is usable of nothing. */
+static void
+test_a_doubtful_test_is_asked_about (void **state)
+{
+  CroTestBench *test = *state;
+
+  show_crab (test);
+  cro_test_type (named (test, "Weighed as bought"), "2.5");
+  cro_test_type (named (test, "Usable"), "0.5");
+  press (test, "Enter Test");
+  assert_non_null (strstr (test->said->str, "Test kept: 2.5 g bought, 0.5 g usable"));
+  assert_has (test, "2.5 g in the test of 2026-11-25: is 2.5 kg meant?");
+  undo (test);
+  cro_test_type (named (test, "Weighed as bought"), "1 kg");
+  cro_test_type (named (test, "Usable"), "1.2 kg");
+  press (test, "Enter Test");
+  assert_has (test, "1.2 kg usable of 1 kg in the test of 2026-11-25: is this right?");
 }
 
 /* A boat that lands no crab: the last price goes on serving, and says so. */
@@ -522,6 +557,7 @@ main (void)
     CASE (test_a_price_begins_on_the_books_date),
     CASE (test_a_pack_is_entered_in_one_act),
     CASE (test_a_pack_that_changed_begins_on_a_day),
+    CASE (test_a_doubtful_test_is_asked_about),
     CASE (test_what_is_not_to_be_had_says_so),
     CASE (test_a_price_that_is_none_is_asked_about),
     CASE (test_an_unfinished_pack_is_not_entered),

@@ -16,6 +16,7 @@
 #include "cro-words.h"
 #include "cro-wrap.h"
 #include "cro-yield-test.h"
+#include "cro-yield-words.h"
 
 struct _CroYieldView
 {
@@ -366,6 +367,19 @@ read_form (CroYieldView *self,
   return cro_entry_form_date (form, self->date, &test->date);
 }
 
+/* A bare number is of grams, which is said. */
+static void
+say_kept (CroYieldView  *self,
+          const NewTest *test)
+{
+  g_autofree char *bought = cro_words_amount (CRO_BASE_GRAM, cro_decimal_to_double (test->purchased));
+  g_autofree char *usable = cro_words_amount (CRO_BASE_GRAM, cro_decimal_to_double (test->usable));
+  /* Translators: two weights. */
+  g_autofree char *says = g_strdup_printf (_("Test kept: %s bought, %s usable"), bought, usable);
+
+  cro_bench_say (self->bench, says);
+}
+
 static void
 add_cb (CroYieldView *self)
 {
@@ -387,6 +401,7 @@ add_cb (CroYieldView *self)
       cro_bench_fail (self->bench, error);
       return;
     }
+  say_kept (self, &test);
   cro_entry_form_clear (CRO_ENTRY_FORM (self->form));
   gtk_widget_grab_focus (self->purchased);
 }
@@ -412,7 +427,7 @@ void
 cro_yield_view_refresh (CroYieldView *self)
 {
   g_autofree char *today = cro_date_to_text (cro_book_get_figures (book_of (self))->date);
-  g_autofree char *summary = NULL;
+  g_autofree char *summary = NULL, *question = NULL, *shown = NULL;
   g_autoptr (GArray) tests = NULL;
   GArray *outputs;
 
@@ -430,9 +445,12 @@ cro_yield_view_refresh (CroYieldView *self)
   self->outputs = outputs;
   self->pool = cro_yield_tests_pool (tests);
   summary = dup_summary (self, self->pool);
+  question = cro_words_yield_question (
+      tests, cro_book_get_model (book_of (self))->measures[self->item].trim_yield > CRO_WHOLE_PCT);
+  shown = question != NULL ? g_strdup_printf ("%s %s", summary, question) : g_strdup (summary);
   refresh_rows (self, tests);
   gtk_entry_set_placeholder_text (GTK_ENTRY (self->date), today);
-  gtk_label_set_label (GTK_LABEL (self->summary), summary);
+  gtk_label_set_label (GTK_LABEL (self->summary), shown);
   show_take_over (self);
   show_plot (self, tests, self->pool, summary);
 }
@@ -451,13 +469,15 @@ cro_yield_view_put (CroYieldView *self,
 static void
 make_form (CroYieldView *self)
 {
+  g_autofree char *lot = cro_words_amount (CRO_BASE_GRAM, 5000);
+  g_autofree char *part = cro_words_amount (CRO_BASE_GRAM, 1030);
   CroEntryForm *form;
 
   self->form = cro_entry_form_new (_("Enter Test"));
   form = CRO_ENTRY_FORM (self->form);
   self->purchased = cro_entry_form_add (form, _("Weighed as bought"), _("Weighed as bought"), 10,
-                                        _("5 kg"));
-  self->usable = cro_entry_form_add (form, _("Usable"), _("Usable"), 10, _("1.03 kg"));
+                                        lot);
+  self->usable = cro_entry_form_add (form, _("Usable"), _("Usable"), 10, part);
   self->date = cro_entry_form_add (form, _("Tested on"), _("Tested on"), 12, NULL);
   g_signal_connect_object (self->form, "entered", G_CALLBACK (add_cb), self, G_CONNECT_SWAPPED);
 }
