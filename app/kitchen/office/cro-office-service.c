@@ -203,13 +203,13 @@ static void
 add_terms (CroSheetsFile      *file,
            const CroPlanOrder *order)
 {
-  if (order->minimum != CRO_NOT_SET)
+  if (order->minimum > 0)
     add_money_row (file, _("Minimum order"), CRO_CELL_LOOK_MONEY,
                    cro_decimal_to_double (order->minimum));
   if (cro_plan_order_short (order) > 0)
     add_money_row (file, _("Short of the minimum order"), CRO_CELL_LOOK_MONEY,
                    cro_plan_order_short (order));
-  if (order->charge != CRO_NOT_SET)
+  if (order->charge > 0)
     add_money_row (file, _("Delivery charge, not in the total"), CRO_CELL_LOOK_MONEY,
                    cro_decimal_to_double (order->charge));
 }

@@ -188,7 +188,7 @@ cro_words_order_minimum (CroModel           *model,
   double left = cro_plan_order_short (order);
   g_autofree char *minimum = NULL, *missing = NULL;
 
-  if (order->minimum == CRO_NOT_SET)
+  if (!(order->minimum > 0))
     return NULL;
   minimum = cro_words_price (model, order->minimum);
   missing = cro_words_money (model, left);
@@ -204,7 +204,7 @@ cro_words_order_charge (CroModel           *model,
 {
   g_autofree char *charge = NULL;
 
-  if (order->charge == CRO_NOT_SET)
+  if (!(order->charge > 0))
     return NULL;
   charge = cro_words_price (model, order->charge);
   /* Translators: %s is money. */
