@@ -212,6 +212,42 @@ test_price_of_a_pack (void **state)
           NULL, NULL, "");
 }
 
+/* By the same rule: each rate against the one before. */
+static void
+test_rate (void **state)
+{
+  expect (*state, "a rate whose decimal slipped", "rates",
+          "currency,from,rate,per\nGBP,2025-01-01,1.148,\nGBP,2026-01-01,114.8,\nJPY,2025-01-01,0.61,100\n"
+          "JPY,2026-01-01,0.0063,1\n",
+          NULL, NULL,
+          "GBP, exchange rate: 114.8 from 2026-01-01 is far from the rate before. Is 1.148 meant?");
+}
+
+static void
+test_rate_by_no_power_of_ten (void **state)
+{
+  expect (*state, "a rate that is none, whatever slipped", "rates",
+          "currency,from,rate\nGBP,2025-01-01,1.148\nGBP,2026-01-01,4\n", NULL, NULL,
+          "GBP, exchange rate: 4 from 2026-01-01 is far from the rate before. Is it right?");
+}
+
+static void
+test_rate_to_come (void **state)
+{
+  expect (*state, "a rate to come", "rates",
+          "currency,from,rate\nGBP,2025-01-01,1.148\nGBP,2126-01-01,114.8\n", NULL, NULL, "");
+}
+
+static void
+test_density (void **state)
+{
+  expect (*state, "densities of nothing in a kitchen", "ingredients",
+          "name,unit,trim_yield_pct,density_g_per_ml\nLeek,g,80,1030\nBeans,g,220,0.11\nCrab,g,25,20.5\n",
+          NULL, NULL,
+          "Leek, density: 1030 g/ml: is 1.03 meant?\n"
+          "Crab, density: 20.5 g/ml: is this right? A millilitre of water weighs 1 g.");
+}
+
 static void
 test_expired (void **state)
 {
@@ -285,7 +321,8 @@ main (void)
     CASE (test_gain_is_told), CASE (test_soaked), CASE (test_soaked_twice),
     CASE (test_trimmed_twice), CASE (test_loses_twice), CASE (test_purchase), CASE (test_price),
     CASE (test_price_by_no_power_of_ten), CASE (test_price_that_doubled),
-    CASE (test_price_of_a_pack), CASE (test_expired), CASE (test_alike), CASE (test_below),
+    CASE (test_price_of_a_pack), CASE (test_rate), CASE (test_density),
+    CASE (test_rate_by_no_power_of_ten), CASE (test_rate_to_come), CASE (test_expired), CASE (test_alike), CASE (test_below),
   };
 
   setlocale (LC_ALL, "C");

@@ -75,8 +75,9 @@ test_what_is_typed_becomes_a_price (void **state)
   guint32 crab = offer_of (kitchen, "Crab");
   CroModel *model = cro_book_get_model (kitchen->book);
   gint64 before;
+  CroDate since;
 
-  assert_true (cro_price_before (kitchen->book, crab, CRO_TEST_DAY, &before));
+  assert_true (cro_price_before (kitchen->book, crab, CRO_TEST_DAY, &before, &since));
   for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
     {
       g_auto (CroEntry) entry = { 0 };
@@ -158,8 +159,9 @@ test_a_first_price_is_no_change (void **state)
   g_auto (CroEntry) entry = { 0 };
   CroPriceChange change;
   gint64 before;
+  CroDate since;
 
-  assert_false (cro_price_before (kitchen->book, cup, CRO_TEST_DAY, &before));
+  assert_false (cro_price_before (kitchen->book, cup, CRO_TEST_DAY, &before, &since));
   assert_int_equal (cro_price_change_read (model, cup, NULL, "+5 %", &change, &entry),
                     CRO_ENTRY_NOT_A_NUMBER);
   assert_int_equal (cro_price_change_read (model, cup, NULL, "23", &change, &entry), CRO_ENTRY_OK);
@@ -174,12 +176,13 @@ test_the_price_before_is_the_one_kept (void **state)
   CroTestKitchen *kitchen = *state;
   guint32 crab = offer_of (kitchen, "Crab");
   gint64 before;
+  CroDate since;
   GError *error = NULL;
 
   cro_test_must (cro_book_preview_price (kitchen->book, crab, INT64_C (70000000), &error), error);
-  assert_true (cro_price_before (kitchen->book, crab, CRO_TEST_DAY, &before));
+  assert_true (cro_price_before (kitchen->book, crab, CRO_TEST_DAY, &before, &since));
   assert_true (before == INT64_C (66000000));
-  assert_false (cro_price_before (kitchen->book, crab, CRO_TEST_DAY - 30, &before));
+  assert_false (cro_price_before (kitchen->book, crab, CRO_TEST_DAY - 30, &before, &since));
 }
 
 /* Once it is to be had again, its price has changed from the last one. */
@@ -189,12 +192,46 @@ test_the_price_before_is_the_last_one (void **state)
   CroTestKitchen *kitchen = *state;
   guint32 crab = offer_of (kitchen, "Crab");
   gint64 before;
+  CroDate since;
   GError *error = NULL;
 
   cro_test_must (cro_edit_set_price (kitchen->book, "gone", crab, CRO_TEST_DAY, CRO_NOT_SET, &error),
                  error);
-  assert_true (cro_price_before (kitchen->book, crab, CRO_TEST_DAY, &before));
+  assert_true (cro_price_before (kitchen->book, crab, CRO_TEST_DAY, &before, &since));
   assert_true (before == INT64_C (66000000));
+}
+
+/* On another day than the book's: what is in force then, and what now. */
+static void
+test_what_was_kept_is_said (void **state)
+{
+  static const struct { int days; gint64 price; const char *said; } acts[] = {
+    { 3, INT64_C (69000000), "69.00 kept from 2026-02-13; until then 66.00 from 2026-02-10 is in force" },
+    { 7, CRO_NOT_SET, "not to be had from 2026-02-17 on" },
+    { -5, INT64_C (64500000), "64.50 kept from 2026-02-05; 66.00 from 2026-02-10 is in force" },
+    { 0, INT64_C (65000000), "65.00 kept from 2026-02-10" },
+  };
+  CroTestKitchen *kitchen = *state;
+  CroDate day = cro_date_from_civil (2026, 2, 10), since;
+  guint32 crab = offer_of (kitchen, "Crab");
+  gint64 before;
+  GError *error = NULL;
+
+  cro_test_must (cro_book_set_date (kitchen->book, day, &error), error);
+  for (gsize i = 0; i < G_N_ELEMENTS (acts); i++)
+    {
+      g_autofree char *said = NULL;
+
+      cro_test_must (cro_edit_set_price (kitchen->book, "price", crab, day + acts[i].days, acts[i].price,
+                                         &error),
+                     error);
+      said = cro_price_kept_words (cro_book_get_figures (kitchen->book), crab, day + acts[i].days,
+                                   acts[i].price);
+      assert_string_equal (said, acts[i].said);
+    }
+  assert_true (cro_price_before (kitchen->book, crab, day - 1, &before, &since));
+  assert_true (before == INT64_C (64500000));
+  assert_int_equal (since, day - 5);
 }
 
 int
@@ -208,6 +245,7 @@ main (void)
     CASE (test_a_first_price_is_no_change),
     CASE (test_the_price_before_is_the_one_kept),
     CASE (test_the_price_before_is_the_last_one),
+    CASE (test_what_was_kept_is_said),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

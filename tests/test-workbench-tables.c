@@ -55,6 +55,13 @@ field (CroTestBench *test,
   return NULL;
 }
 
+static GtkWidget *
+button (CroTestBench *test,
+        const char   *label)
+{
+  return gtk_widget_get_ancestor (cro_test_find_shown (GTK_WIDGET (test->bench), label), GTK_TYPE_BUTTON);
+}
+
 static CroRecordsView *
 table_of (CroTestBench *test)
 {
@@ -416,22 +423,69 @@ test_a_rate_comes_changes_and_goes (void **state)
   cro_test_type (field (test, "Rate"), "1.05");
   cro_test_type (field (test, "For"), "");
   cro_test_type (field (test, "Since"), "");
-  wait_shown (test, "1 CHF = 1.05 EUR, from today on");
-  cro_test_type (field (test, "Since"), "2026-11-25");
   wait_shown (test, "1 CHF = 1.05 EUR, since 2026-11-25");
+  cro_test_type (field (test, "Since"), "2026-11-24");
+  wait_shown (test, "1 CHF = 1.05 EUR, since 2026-11-24");
+  assert_false (gtk_widget_is_sensitive (button (test, "Remove")));
   press (test, "Set Rate");
   assert_int_equal (g_list_model_get_n_items (rows), n + 1);
-  choose_row (test, "CHF");
+  /* What was set is chosen, and the form says that and no more. */
+  assert_chosen (test, "CHF");
+  wait_shown (test, "1 CHF = 1.05 EUR, since 2026-11-24 · in force");
+  assert_true (gtk_widget_is_sensitive (button (test, "Remove")));
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (field (test, "Since"))), "");
   assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (field (test, "Rate"))), "1.0500");
-  cro_test_type (field (test, "Rate"), "1.06");
+  cro_test_type (field (test, "Rate"), "106");
+  wait_shown (test, "1 CHF = 106 EUR, since 2026-11-25 · is 1.06 meant?");
   press (test, "Set Rate");
-  assert_int_equal (g_list_model_get_n_items (rows), n + 1);
-  wait_shown (test, "1.0600");
+  assert_int_equal (g_list_model_get_n_items (rows), n + 2);
+  wait_shown (test, "1 CHF = 106 EUR, since 2026-11-25 · is 1.06 meant?");
+  wait_shown (test, "is 1.06 meant?");
   press (test, "Remove");
-  assert_int_equal (g_list_model_get_n_items (rows), n);
+  assert_int_equal (g_list_model_get_n_items (rows), n + 1);
   undo (test);
   undo (test);
   wait_shown (test, "1.0500");
+}
+
+/* A day that the header does not show: what holds then, what takes its place, and what is in force. */
+static void
+test_a_price_of_another_day_says_so (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *price = field (test, "New price per pack"), *since = field (test, "Since");
+
+  choose_row (test, "Brown crab");
+  assert_string_equal (gtk_entry_get_placeholder_text (GTK_ENTRY (since)), "2026-11-25");
+  cro_test_type (since, "2026-11-20");
+  cro_test_type (price, "69");
+  wait_shown (test, "13.80/kg, +5.3\u00a0%");
+  cro_test_enter (price);
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (since)), "");
+  assert_non_null (strstr (test->said->str, "69.00 kept from 2026-11-20; 66.00 from 2026-11-24 is in force"));
+  cro_test_type (since, "2026-11-20");
+  cro_test_type (price, "+10 %");
+  wait_shown (test, "15.18/kg, +10.0\u00a0% · replaces 69.00 of 2026-11-20");
+  cro_test_escape (price);
+  undo (test);
+}
+
+/* Without a table to bring. */
+static void
+test_a_supplier_asks_a_minimum (void **state)
+{
+  CroTestBench *test = *state;
+
+  press (test, "Suppliers");
+  choose_row (test, "Quay Shellfish");
+  cro_test_type (field (test, "Minimum order"), "250");
+  cro_test_enter (field (test, "Minimum order"));
+  cro_test_type (field (test, "Delivery charge"), "12.5");
+  cro_test_enter (field (test, "Delivery charge"));
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (field (test, "Minimum order"))), "250.00");
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (field (test, "Delivery charge"))), "12.50");
+  undo (test);
+  undo (test);
 }
 
 /* --- Months ------------------------------------------------------------------------------------------ */
@@ -584,7 +638,9 @@ main (void)
     MARKET (test_a_price_of_another_day_is_not_previewed),
     MARKET (test_a_dash_is_not_to_be_had),
     MARKET (test_a_price_that_is_none_is_asked_about),
+    MARKET (test_a_price_of_another_day_says_so),
     MARKET (test_a_supplier_comes_changes_and_goes),
+    MARKET (test_a_supplier_asks_a_minimum),
     MARKET (test_a_new_supplier_is_chosen),
     MARKET (test_a_supplier_shows_its_packs),
     MARKET (test_a_rate_comes_changes_and_goes),

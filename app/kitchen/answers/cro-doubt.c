@@ -8,6 +8,7 @@
 #include "cro-line-doubt.h"
 #include "cro-menu-ways.h"
 #include "cro-price-history.h"
+#include "cro-rate-doubt.h"
 #include "cro-result.h"
 
 /* What scales, rounding and a brush of oil do to a batch. */
@@ -22,6 +23,7 @@
 #define FAR 3.0
 
 #define TARGET "target_pct_micro"
+#define DENSITY "density_g_per_ml_micro"
 
 /* --- Percentages ----------------------------------------------------------------------------------- */
 
@@ -82,6 +84,47 @@ add_percent (GArray     *doubts,
   CroDoubt doubt;
 
   if (!cro_doubt_of_percent (model, table, column, micro, &doubt))
+    return;
+  doubt.ref = ref;
+  g_array_append_val (doubts, doubt);
+}
+
+/* --- Densities ---------------------------------------------------------------------------------------- */
+
+/* In g/ml. Common practice, no source: dried leaves are at 0.1, salt at 1.2, and syrups and doughs below
+ * 1.5; nothing that is eaten comes near 3. */
+#define LIGHTEST 0.1
+#define HEAVIEST 3.0
+
+/* What water weighs is the likeliest: the slipped sign that comes nearest to it. */
+gboolean
+cro_doubt_of_density (gint64    micro,
+                      CroDoubt *doubt)
+{
+  double is = cro_decimal_to_double (micro);
+
+  *doubt = (CroDoubt){ .kind = CRO_DOUBT_DENSITY, .column = DENSITY, .other = CRO_NO_SLOT, .is = is,
+                       .meant = NAN };
+  if (!(is > 0) || (is >= LIGHTEST && is <= HEAVIEST))
+    return FALSE;
+  for (int power = -4; power <= 4; power++)
+    {
+      double meant = is * pow (10, power);
+
+      if (meant >= 0.5 && meant < 2)
+        doubt->meant = meant;
+    }
+  return TRUE;
+}
+
+static void
+add_density (GArray  *doubts,
+             CroRef   ref,
+             gint64   micro)
+{
+  CroDoubt doubt;
+
+  if (!cro_doubt_of_density (micro, &doubt))
     return;
   doubt.ref = ref;
   g_array_append_val (doubts, doubt);
@@ -433,6 +476,7 @@ add_ingredient (CroBook  *book,
 
   add_percent (doubts, model, CRO_REF (CRO_REF_ITEM, item), "ingredient", "trim_yield_pct_micro",
                model->measures[item].trim_yield);
+  add_density (doubts, CRO_REF (CRO_REF_ITEM, item), of->density);
   if (of->n_offers == 0)
     return TRUE;
   history = cro_price_history_new (book, item, error);
@@ -540,6 +584,21 @@ is_stale (CroFigures *figures,
   return figures->date - entry->offer.from > doubt->is;
 }
 
+/* That of a currency in which something is bought, once. */
+static void
+add_rate (Below      *self,
+          const char *currency)
+{
+  CroDoubt doubt;
+
+  if (currency == NULL || !cro_doubt_of_rate (self->book, currency, &doubt))
+    return;
+  for (guint i = 0; i < self->doubts->len; i++)
+    if (g_array_index (self->doubts, CroDoubt, i).currency == doubt.currency)
+      return;
+  g_array_append_val (self->doubts, doubt);
+}
+
 static gboolean
 add_bought (Below    *self,
             guint32   item,
@@ -560,9 +619,11 @@ add_bought (Below    *self,
         g_array_index (self->doubts, CroDoubt, kept++) = found;
     }
   g_array_set_size (self->doubts, kept);
-  if (figures->offer_in_use[item] != CRO_NO_SLOT
-      && is_stale (figures, figures->offer_in_use[item], &doubt))
+  if (figures->offer_in_use[item] == CRO_NO_SLOT)
+    return TRUE;
+  if (is_stale (figures, figures->offer_in_use[item], &doubt))
     g_array_append_val (self->doubts, doubt);
+  add_rate (self, cro_model_offer (figures->model, figures->offer_in_use[item])->currency);
   return TRUE;
 }
 
@@ -637,14 +698,23 @@ cro_doubts_list (CroBook  *book,
   add_names (model, CRO_REF_RECIPE, doubts);
   add_names (model, CRO_REF_MENU, doubts);
   for (guint32 i = 0; i < model->items->len; i++)
-    if (!cro_model_item (model, i)->is_dead && model->maker[i] < 0
-        && !add_ingredient (book, i, doubts, error))
-      return NULL;
+    {
+      const CroItem *item = cro_model_item (model, i);
+
+      if (item->is_dead)
+        continue;
+      if (model->maker[i] >= 0)
+        add_density (doubts, CRO_REF (CRO_REF_ITEM, i), item->density);
+      else if (!add_ingredient (book, i, doubts, error))
+        return NULL;
+    }
   for (guint32 r = 0; r < model->recipes->len; r++)
     if (!cro_model_recipe (model, r)->is_dead)
       add_recipe (cro_book_get_figures (book), r, doubts);
   for (guint32 m = 0; m < model->menus->len; m++)
     if (!cro_model_menu (model, m)->is_dead)
       add_menu (model, m, doubts);
-  return add_purchases (book, doubts, error) ? g_steal_pointer (&doubts) : NULL;
+  return cro_doubts_add_rates (book, doubts, error) && add_purchases (book, doubts, error)
+             ? g_steal_pointer (&doubts)
+             : NULL;
 }

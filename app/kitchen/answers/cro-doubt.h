@@ -13,6 +13,8 @@ G_BEGIN_DECLS
 typedef enum
 {
   CRO_DOUBT_PERCENT,         /* "0.3": is; probably meant is a hundred times as much */
+  CRO_DOUBT_DENSITY,         /* is in g/ml, as nothing in a kitchen; meant is NaN unless it slipped by a power
+                              * of ten */
   CRO_DOUBT_GAINS,           /* a batch gives is grams of meant that go in */
   CRO_DOUBT_SOAKED_TWICE,    /* the same, where a line has grown by its own yield already: other */
   CRO_DOUBT_LOSES_TWICE,     /* cro-line-doubt.h; is weighed, meant is what it buys */
@@ -20,6 +22,7 @@ typedef enum
   CRO_DOUBT_PURCHASE_TWICE,  /* one line of a document stands there is times: other, of date */
   CRO_DOUBT_PRICE,           /* from date: far from the one before; meant is NaN unless that is by a
                               * power of ten */
+  CRO_DOUBT_RATE,            /* of a currency, from date: as of a price; is and meant as it was entered */
   CRO_DOUBT_ALIKE,           /* its name differs from other's by case and accents alone */
   CRO_DOUBT_EXPIRED,         /* a preferred offer that ended on date */
   CRO_DOUBT_STALE,           /* the price in use, from date, is older than the book's is days */
@@ -34,6 +37,7 @@ typedef struct
   double       meant;
   guint32      other;        /* an item, or CRO_NO_SLOT; of ALIKE what ref is */
   CroDate      date;
+  const char  *currency;     /* of RATE: interned */
 } CroDoubt;
 
 /* Of a percentage in millionths that stands, or would stand, in a column of the store: asked for
@@ -44,6 +48,10 @@ gboolean cro_doubt_of_percent (CroModel    *model,
                                const char  *column,
                                gint64       micro,
                                CroDoubt    *doubt);
+
+/* Of a density in millionths of g/ml. ref is not set. */
+gboolean cro_doubt_of_density (gint64        micro,
+                               CroDoubt     *doubt);
 
 /* Of a preparation's batch. */
 gboolean cro_doubt_of_batch   (CroFigures  *figures,

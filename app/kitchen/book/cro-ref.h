@@ -18,6 +18,7 @@ typedef enum
   /* Records without slots: there is at least one. */
   CRO_REF_YIELD_TESTS,
   CRO_REF_SALES,
+  CRO_REF_RATES,
   CRO_REF_COUNTS,
   CRO_REF_PURCHASES,
   CRO_REF_ADJUSTMENTS,

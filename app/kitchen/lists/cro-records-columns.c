@@ -40,6 +40,8 @@ static const CroRecordColumn columns[CRO_N_RECORDS][CRO_RECORD_MOST] = {
     { N_("Rate"), CRO_VALUE_RATE },
     /* Translators: for how many units of the currency the rate is. */
     { N_("For"), CRO_VALUE_DECIMAL },
+    /* Translators: whether a rate is the one that is used. */
+    { N_("Status"), CRO_VALUE_TEXT },
   },
   [CRO_RECORDS_MONTHS] = {
     { N_("Month"), CRO_VALUE_MONTH },

@@ -8,6 +8,7 @@
 
 #include "cro-decimal.h"
 #include "cro-last-price.h"
+#include "cro-number.h"
 #include "cro-pack.h"
 #include "cro-words-price.h"
 #include "cro-words.h"
@@ -93,6 +94,44 @@ pack_value (CroReading *self,
   return cro_reading_text (self, text);
 }
 
+static const char *
+beside_the_one_in_use (CroFigures          *figures,
+                       const CroOfferEntry *entry,
+                       double               cost)
+{
+  guint32 used = figures->offer_in_use[entry->item];
+  double in_use = used != CRO_NO_SLOT ? cro_offer_unit_cost (&cro_model_offer (figures->model, used)->offer,
+                                                             &figures->model->measures[entry->item])
+                                      : NAN;
+
+  if (isnan (cost) || isnan (in_use))
+    return "";
+  /* Translators: of a pack, against the one that costs are taken from. */
+  return cost < in_use ? _("cheaper") : cost > in_use ? _("dearer") : _("same price");
+}
+
+/* Why costs are taken from its price, or are not. */
+static char *
+dup_status (CroFigures          *figures,
+            guint32              slot,
+            const CroOfferEntry *entry,
+            double               cost)
+{
+  g_autofree char *until = entry->offer.has_until ? cro_date_to_text (entry->offer.until) : NULL;
+
+  if (entry->offer.has_until && entry->offer.until < figures->date)
+    /* Translators: of a pack that a supplier had until a day, which is over. */
+    return g_strdup_printf (_("until %s"), until);
+  if (figures->offer_in_use[entry->item] == slot)
+    /* Translators: of a pack: costs are taken from its price. */
+    return g_strdup (_("in use"));
+  if (!entry->offer.has_price)
+    return g_strdup (_("no price"));
+  if (entry->offer.is_preferred)
+    return g_strdup (_("preferred"));
+  return g_strdup (beside_the_one_in_use (figures, entry, cost));
+}
+
 static void
 fill_offer (CroReading *self,
             guint32              slot,
@@ -128,11 +167,12 @@ fill_offer (CroReading *self,
     values[8] = cro_reading_text (self, cro_words_not_to_be_had ());
   else if (question != NULL)
     values[8] = cro_reading_text (self, question);
-  else if (figures->offer_in_use[entry->item] == slot)
-    /* Translators: of a pack: costs are taken from its price. */
-    values[8] = cro_reading_text (self, _("in use"));
-  else if (entry->offer.is_preferred)
-    values[8] = cro_reading_text (self, _("preferred"));
+  else
+    {
+      g_autofree char *status = dup_status (figures, slot, entry, cost);
+
+      values[8] = cro_reading_text (self, status);
+    }
 }
 
 gboolean

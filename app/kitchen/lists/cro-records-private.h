@@ -92,6 +92,7 @@ typedef struct
   GStringChunk *texts;
   CroRecordRow  row;          /* the one being made */
   GHashTable   *selling;  /* of sales: cro_selling_steps_all */
+  GHashTable   *in_force; /* of rates: cro_rates_in_force */
 } CroReading;
 
 typedef void (*CroFillRow) (CroReading *self,

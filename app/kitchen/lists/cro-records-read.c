@@ -9,6 +9,8 @@
 #include "cro-code-words.h"
 #include "cro-decimal.h"
 #include "cro-plate.h"
+#include "cro-rate-doubt.h"
+#include "cro-words-price.h"
 
 /* --- Cells ----------------------------------------------------------------------------------------- */
 
@@ -169,6 +171,26 @@ cro_reading_table (CroReading         *self,
   return failure == NULL;
 }
 
+/* Asked of the rate in force alone, as of a price. */
+static void
+show_rate_in_force (CroReading *self,
+                    CroRows    *rows)
+{
+  const char *currency = cro_rows_get_text (rows, 1), *from = cro_rows_get_text (rows, 2);
+  gint64 rate = cro_rows_get_int (rows, 3);
+  gint64 per = cro_rows_is_null (rows, 4) ? CRO_MICRO : cro_rows_get_int (rows, 4);
+  g_autofree char *question = NULL;
+  CroDate date;
+
+  if (g_strcmp0 (g_hash_table_lookup (self->in_force, currency), from) != 0
+      || !cro_date_parse (from, strlen (from), &date))
+    return;
+  question = cro_words_rate_question (rate, (double) rate / (double) per
+                                                / cro_rate_before (self->book, currency, date));
+  /* Translators: of an exchange rate. */
+  self->row.values[4] = cro_reading_text (self, question != NULL ? question : _("in force"));
+}
+
 static void
 fill_rate (CroReading *self,
            CroRows    *rows)
@@ -178,6 +200,7 @@ fill_rate (CroReading *self,
   self->row.values[2] = cro_reading_micro (rows, 3);
   self->row.values[3] = cro_rows_is_null (rows, 4) ? cro_reading_number (CRO_MICRO)
                                                    : cro_reading_micro (rows, 4);
+  show_rate_in_force (self, rows);
 }
 
 static void
@@ -341,13 +364,19 @@ cro_records_read (CroBook         *book,
                                   { "id", "date", "kind", "item", "amount_micro", "unit",
                                     "net_value_micro", "note" } },
   };
-  g_autoptr (GHashTable) selling = NULL;
-  CroReading self = { book, cro_book_get_model (book), rows, texts, { 0 }, NULL };
+  g_autoptr (GHashTable) selling = NULL, in_force = NULL;
+  CroReading self = { book, cro_book_get_model (book), rows, texts, { 0 }, NULL, NULL };
 
   if (kind == CRO_RECORDS_SALES)
     {
       self.selling = selling = cro_selling_steps_all (book, error);
       if (selling == NULL)
+        return FALSE;
+    }
+  if (kind == CRO_RECORDS_RATES)
+    {
+      self.in_force = in_force = cro_rates_in_force (book, error);
+      if (in_force == NULL)
         return FALSE;
     }
   if (kind == CRO_RECORDS_OFFERS)

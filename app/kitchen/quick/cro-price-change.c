@@ -18,7 +18,8 @@ gboolean
 cro_price_before (CroBook *book,
                   guint32  offer,
                   CroDate  date,
-                  gint64  *price)
+                  gint64  *price,
+                  CroDate *since)
 {
   char text[CRO_DATE_CHARS];
   g_autoptr (CroRows) rows = NULL;
@@ -29,7 +30,7 @@ cro_price_before (CroBook *book,
   if (rows == NULL || !cro_rows_next (rows, NULL))
     return FALSE;
   *price = cro_rows_get_int (rows, 3);
-  return TRUE;
+  return cro_date_parse (cro_rows_get_text (rows, 2), strlen (cro_rows_get_text (rows, 2)), since);
 }
 
 /* The sign that begins a change, and what stands behind it; 0: it begins none. */
@@ -182,4 +183,26 @@ cro_price_change_words (CroModel             *model,
   /* Translators: a price per kg, l or piece, and by how many per cent it changed. */
   said = g_strdup_printf (_("%s, %s"), cost, pct);
   return question != NULL ? g_strdup_printf ("%s · %s", said, question) : g_steal_pointer (&said);
+}
+
+/* Translators of all of these: prices and dates; "in force" is what figures of the day take. */
+char *
+cro_price_kept_words (CroFigures *figures,
+                      guint32     offer,
+                      CroDate     from,
+                      gint64      price)
+{
+  const CroOffer *now = &cro_model_offer (figures->model, offer)->offer;
+  const char *currency = cro_pack_currency (figures->model, offer);
+  g_autofree char *kept = price != CRO_NOT_SET ? cro_words_price_in (currency, price) : NULL;
+  g_autofree char *day = cro_date_to_text (from);
+  g_autofree char *other = cro_words_price_in (currency, now->price), *since = cro_date_to_text (now->from);
+
+  if (kept == NULL)
+    return g_strdup_printf (_("not to be had from %s on"), day);
+  if (!now->has_price || now->from == from)
+    return g_strdup_printf (_("%s kept from %s"), kept, day);
+  if (from > figures->date)
+    return g_strdup_printf (_("%s kept from %s; until then %s from %s is in force"), kept, day, other, since);
+  return g_strdup_printf (_("%s kept from %s; %s from %s is in force"), kept, day, other, since);
 }

@@ -18,11 +18,12 @@ typedef struct
 } CroPriceChange;
 
 /* The price of an offer that holds on a day, or the last one of what is not to be had then, as it
- * is stored: the model may show what is being typed. FALSE: there is none. */
+ * is stored: the model may show what is being typed; and since when. FALSE: there is none. */
 gboolean       cro_price_before     (CroBook         *book,
                                      guint32          offer,
                                      CroDate          date,
-                                     gint64          *price);
+                                     gint64          *price,
+                                     CroDate         *since);
 
 /* before: NULL where the offer has no price yet; a change is then no number. A changed price is
  * rounded to the minor unit of its currency, half away from zero. entry says how the text was read
@@ -39,6 +40,13 @@ char          *cro_price_change_reason (CroModel           *model,
                                         guint32             offer,
                                         const char         *text,
                                         const CroEntry     *entry);
+
+/* What was kept from a day other than the book's, and what is in force there: "64.50 kept from 20 Nov
+ * 2026; 66.00 from 24 Nov 2026 is in force". The model knows of it. Owned. */
+char          *cro_price_kept_words  (CroFigures           *figures,
+                                     guint32               offer,
+                                     CroDate               from,
+                                     gint64                price);
 
 /* "14.00/kg, +6.1 %", "not to be had". Owned. */
 char          *cro_price_change_words (CroModel            *model,

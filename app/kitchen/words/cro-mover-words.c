@@ -10,6 +10,7 @@
 #include "cro-isolate.h"
 #include "cro-money.h"
 #include "cro-number.h"
+#include "cro-pack.h"
 #include "cro-sum.h"
 #include "cro-words.h"
 
@@ -244,6 +245,18 @@ with_pack (CroFigures     *figures,
   return g_strdup_printf (_("%s · %s per pack"), alone, pack);
 }
 
+/* What it would have to cost, with what is not known of that. */
+static char *
+below_nothing (CroModel       *model,
+               const CroMover *mover,
+               const CroLimit *limit)
+{
+  g_autofree char *plain
+      = text_of (model, limit->thing, mover, limit->value, mover->value, cro_money_round_down);
+
+  return cro_words_known (limit->known, plain);
+}
+
 /* What is far off, or over as a gift, has a figure for those who ask. */
 static char *
 with_figure (CroFigures     *figures,
@@ -256,15 +269,9 @@ with_figure (CroFigures     *figures,
 
   if (limit->kind == CRO_LIMIT_NEVER && mover->kind != CRO_MOVER_PRICE)
     return g_steal_pointer (&alone);
-  if (limit->kind == CRO_LIMIT_NEVER)
-    {
-      g_autofree char *plain = text_of (figures->model, limit->thing, mover, limit->value,
-                                        mover->value, cro_money_round_down);
-
-      figure = cro_words_known (limit->known, plain);
-    }
-  else
-    figure = bound (figures->model, mover, limit);
+  figure = limit->kind == CRO_LIMIT_NEVER
+               ? below_nothing (figures->model, mover, limit)
+               : bound (figures->model, mover, limit);
   figure = with_pack (figures, mover, limit, g_steal_pointer (&figure));
   return g_strdup_printf ("%s (%s)", alone, figure);
 }
@@ -302,6 +309,31 @@ cro_words_limit (CroFigures     *figures,
   return cro_isolate_printf (_("%s · %s"), text, holder_of (figures->model, limit));
 }
 
+/* The same unit cost in a pack that is not in use, which is bargained with. NULL: it has no price to go
+ * by. */
+static char *
+text_of_other_pack (CroFigures     *figures,
+                    guint32         slot,
+                    const CroLimit *limit)
+{
+  CroOfferEntry *entry = slot != CRO_NO_SLOT ? cro_model_offer (figures->model, slot) : NULL;
+  const CroOffer *offer = entry != NULL ? &entry->offer : NULL;
+  double pack, cost = offer != NULL && offer->price > 0 && offer->rate > 0
+                          ? cro_offer_unit_cost (offer, &figures->model->measures[entry->item])
+                          : NAN;
+  int digits;
+  gint64 price;
+
+  if (limit->kind != CRO_LIMIT_UP_TO || limit->is_far || !(cost > 0) || !(limit->value > 0))
+    return NULL;
+  pack = limit->value / cost * cro_decimal_to_double (offer->price);
+  digits = cro_currency_digits (cro_pack_currency (figures->model, slot));
+  if (!cro_decimal_from_double ((double) cro_money_round_down (pack, digits) / pow (10, digits), &price))
+    return NULL;
+  return cro_words_take_short (limit->known,
+                               cro_words_price_in (cro_pack_currency (figures->model, slot), price));
+}
+
 char *
 cro_words_item_ceiling (CroFigures *figures,
                         guint32     item,
@@ -309,14 +341,22 @@ cro_words_item_ceiling (CroFigures *figures,
 {
   CroMover price;
   CroLimit limit = cro_ceiling_of_item (figures, item, &price);
-  g_autofree char *text = NULL;
+  g_autofree char *text = NULL, *other = NULL, *says = NULL;
 
   if (offer != figures->offer_in_use[item])
-    limit.pack = NAN;
+    {
+      other = text_of_other_pack (figures, offer, &limit);
+      limit.pack = NAN;
+    }
   text = cro_words_limit (figures, &price, &limit, TRUE);
+  if (text == NULL)
+    return NULL;
   /* Translators: the most that may be paid for an ingredient before a plate or a menu, which is named,
    * goes over its target. */
-  return text != NULL ? g_strdup_printf (_("Can be paid, all else equal: %s"), text) : NULL;
+  says = g_strdup_printf (_("Can be paid, all else equal: %s"), text);
+  /* Translators: what may be paid for an ingredient, as a sentence; the same for the pack that is looked
+   * at. */
+  return other != NULL ? g_strdup_printf (_("%s. For this pack %s."), says, other) : g_steal_pointer (&says);
 }
 
 /* --- The range ------------------------------------------------------------------------------------ */

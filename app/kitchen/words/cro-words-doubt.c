@@ -24,6 +24,8 @@ static const struct { const char *column, *caption; } captions[] = {
   { "recovered_pct_micro", N_("comes back") },
   { "allowance_pct_micro", N_("seasoning and handling") },
   { "price_micro", N_("price") },
+  { "density_g_per_ml_micro", N_("density") },
+  { "rate_micro", N_("exchange rate") },
 };
 
 static const char *
@@ -49,6 +51,8 @@ thing_of (CroModel       *model,
       return g_strdup (_("Book settings"));
     case CRO_REF_PURCHASES:
       return g_strdup (other != NULL ? other : _("Purchases"));
+    case CRO_REF_RATES:
+      return g_strdup (doubt->currency);
     case CRO_REF_OFFER:
       /* Translators: an ingredient and its supplier. */
       return cro_isolate_printf (C_("pack", "%s from %s"),
@@ -161,6 +165,33 @@ price_sentence (CroModel       *model,
   return g_strdup_printf (_("%s from %s is far from the price before. Is %s meant?"), is, date, meant);
 }
 
+static char *
+density_sentence (const CroDoubt *doubt)
+{
+  g_autofree char *is = cro_number_to_text (doubt->is, 6, TRUE);
+  g_autofree char *meant = isnan (doubt->meant) ? NULL : cro_number_to_text (doubt->meant, 6, TRUE);
+
+  if (meant == NULL)
+    /* Translators: a density. */
+    return g_strdup_printf (_("%s g/ml: is this right? A millilitre of water weighs 1 g."), is);
+  /* Translators: two densities. */
+  return g_strdup_printf (_("%s g/ml: is %s meant?"), is, meant);
+}
+
+static char *
+rate_sentence (const CroDoubt *doubt)
+{
+  g_autofree char *is = cro_number_to_text (doubt->is, 6, TRUE);
+  g_autofree char *meant = isnan (doubt->meant) ? NULL : cro_number_to_text (doubt->meant, 6, TRUE);
+  g_autofree char *date = cro_date_to_text (doubt->date);
+
+  if (meant == NULL)
+    /* Translators: an exchange rate and a date. */
+    return g_strdup_printf (_("%s from %s is far from the rate before. Is it right?"), is, date);
+  /* Translators: an exchange rate, a date, an exchange rate. */
+  return g_strdup_printf (_("%s from %s is far from the rate before. Is %s meant?"), is, date, meant);
+}
+
 char *
 cro_words_doubt (CroModel       *model,
                  const CroDoubt *doubt)
@@ -176,6 +207,10 @@ cro_words_doubt (CroModel       *model,
       return g_strdup_printf (_("%s: is %s meant?"), is, meant);
     case CRO_DOUBT_PRICE:
       return price_sentence (model, doubt);
+    case CRO_DOUBT_DENSITY:
+      return density_sentence (doubt);
+    case CRO_DOUBT_RATE:
+      return rate_sentence (doubt);
     case CRO_DOUBT_EXPIRED:
       date = cro_date_to_text (doubt->date);
       /* Translators: %s is a date; of a supplier’s pack. */

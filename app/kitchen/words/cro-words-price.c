@@ -29,21 +29,38 @@ cro_words_price_reason (const char     *text,
     }
 }
 
-char *
-cro_words_price_question (const char *currency,
-                          gint64      price,
-                          double      ratio)
+/* currency: NULL of a rate. */
+static char *
+question (const char *currency,
+          gint64      is,
+          double      ratio)
 {
   double slip = cro_doubt_slip (ratio);
   g_autofree char *text = NULL;
   gint64 meant;
 
-  if (slip != 0 && cro_decimal_from_double (cro_decimal_to_double (price) / slip, &meant))
+  if (slip != 0 && cro_decimal_from_double (cro_decimal_to_double (is) / slip, &meant))
     {
-      text = cro_words_price_in (currency, meant);
-      /* Translators: of a price that was entered; %s is one that was probably meant. */
+      text = currency != NULL ? cro_words_price_in (currency, meant) : cro_words_decimal (meant);
+      /* Translators: of a price, or an exchange rate, that was entered; %s is one that was probably
+       * meant. */
       return g_strdup_printf (_("is %s meant?"), text);
     }
-  /* Translators: of a price that is far from the one before. */
+  /* Translators: of a price, or an exchange rate, that is far from the one before. */
   return slip != 0 || cro_doubt_is_far (ratio) ? g_strdup (_("is this right?")) : NULL;
+}
+
+char *
+cro_words_price_question (const char *currency,
+                          gint64      price,
+                          double      ratio)
+{
+  return question (currency, price, ratio);
+}
+
+char *
+cro_words_rate_question (gint64 rate,
+                         double ratio)
+{
+  return question (NULL, rate, ratio);
 }

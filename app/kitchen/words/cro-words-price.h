@@ -19,4 +19,8 @@ char *cro_words_price_question (const char   *currency,
                                 gint64        price,
                                 double        ratio);
 
+/* The same of an exchange rate, in millionths. */
+char *cro_words_rate_question  (gint64        rate,
+                                double        ratio);
+
 G_END_DECLS

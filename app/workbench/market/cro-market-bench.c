@@ -93,6 +93,7 @@ cro_market_bench_refresh (CroBench *bench)
 
   cro_pack_form_refresh (CRO_PACK_FORM (self->forms[PACKS]));
   cro_supplier_form_refresh (CRO_SUPPLIER_FORM (self->forms[SUPPLIERS]));
+  cro_rate_form_refresh (CRO_RATE_FORM (self->forms[RATES]));
 }
 
 /* The currency of a pack that has a price, and no rate. */
@@ -120,10 +121,11 @@ cro_market_bench_ask (CroBench *bench,
   CroMarketBench *self = CRO_MARKET_BENCH (bench);
   const char *currency = find_unknown_currency (cro_book_get_figures (cro_bench_get_book (bench)));
 
-  if (cause != CRO_CAUSE_RATE || currency == NULL)
+  if (cause != CRO_CAUSE_RATE)
     return;
   gtk_stack_set_visible_child (GTK_STACK (self->stack), gtk_widget_get_parent (self->forms[RATES]));
-  cro_rate_form_ask (CRO_RATE_FORM (self->forms[RATES]), currency);
+  if (currency != NULL)
+    cro_rate_form_ask (CRO_RATE_FORM (self->forms[RATES]), currency);
 }
 
 static void

@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 
 #include "cro-ceiling-line.h"
+#include "cro-day-entry.h"
 #include "cro-doubt.h"
 #include "cro-edit.h"
 #include "cro-isolate.h"
@@ -32,6 +33,7 @@ struct _CroPackForm
   guint32         offer;      /* CRO_NO_SLOT: none is selected */
   gboolean        has_before;
   gint64          before;
+  CroDate         since;      /* of the price before */
   char           *question;   /* asked of the price that is kept; NULL: none */
   gboolean        is_previewed;
 };
@@ -52,17 +54,38 @@ text_of (GtkWidget *entry)
 
 /* --- What was typed -------------------------------------------------------------------------------- */
 
-/* The book's date where nothing is typed. */
+/* *reason: why it is none; owned. */
 static gboolean
-read_date (CroPackForm *self,
-           CroDate     *date)
+read_date (CroPackForm  *self,
+           CroDate      *date,
+           char        **reason)
 {
-  g_auto (CroEntry) read = { 0 };
+  return cro_day_entry_read (self->from, book_of (self), date, reason);
+}
 
-  if (!cro_entry_date (text_of (self->from), &read) && read.status != CRO_ENTRY_EMPTY)
-    return FALSE;
-  *date = read.status == CRO_ENTRY_OK ? read.date : cro_book_get_figures (book_of (self))->date;
-  return TRUE;
+/* The price before, as people write one. */
+static char *
+dup_example (CroModel *model,
+             guint32   offer,
+             gint64    price)
+{
+  const char *own = cro_model_offer (model, offer)->currency;
+
+  return cro_words_price_in (own != NULL ? own : model->currency, price);
+}
+
+/* What a price is compared with: the one that holds on the day it is typed for. */
+static void
+find_before (CroPackForm *self)
+{
+  CroModel *model = cro_book_get_model (book_of (self));
+  g_autofree char *before = NULL, *reason = NULL;
+  CroDate from;
+
+  self->has_before = read_date (self, &from, &reason)
+                     && cro_price_before (book_of (self), self->offer, from, &self->before, &self->since);
+  before = self->has_before ? dup_example (model, self->offer, self->before) : NULL;
+  gtk_entry_set_placeholder_text (GTK_ENTRY (self->price), before);
 }
 
 /* Asked for as long as it stands: once a row is chosen, and not at every key. */
@@ -120,9 +143,10 @@ static void
 preview (CroPackForm *self,
          gint64       price)
 {
+  g_autofree char *reason = NULL;
   CroDate from;
 
-  if (price != CRO_NOT_SET && read_date (self, &from)
+  if (price != CRO_NOT_SET && read_date (self, &from, &reason)
       && from == cro_book_get_figures (book_of (self))->date)
     {
       /* Who hears of the change asks. */
@@ -133,17 +157,36 @@ preview (CroPackForm *self,
     restore (self);
 }
 
+/* A price that stands on that day already goes. */
+static char *
+dup_meaning (CroPackForm          *self,
+             const CroPriceChange *change,
+             CroDate               from)
+{
+  CroModel *model = cro_book_get_model (book_of (self));
+  g_autofree char *says = cro_price_change_words (model, self->offer, change);
+  g_autofree char *before = NULL, *day = NULL;
+
+  if (!self->has_before || self->since != from)
+    return g_steal_pointer (&says);
+  before = dup_example (model, self->offer, self->before);
+  day = cro_date_to_text (from);
+  /* Translators: what a price comes to; a price that it takes the place of, and the day of both. */
+  return g_strdup_printf (_("%s · replaces %s of %s"), says, before, day);
+}
+
 static void
 price_changed_cb (CroPackForm *self)
 {
   g_autofree char *meaning = NULL, *reason = NULL;
   CroPriceChange change;
+  CroDate from;
 
   if (self->offer == CRO_NO_SLOT || book_of (self) == NULL)
     return;
-  if (read_price (self, &change, &reason))
+  if (read_date (self, &from, &reason) && read_price (self, &change, &reason))
     {
-      meaning = cro_price_change_words (cro_book_get_model (book_of (self)), self->offer, &change);
+      meaning = dup_meaning (self, &change, from);
       preview (self, change.price);
     }
   else
@@ -153,6 +196,15 @@ price_changed_cb (CroPackForm *self)
   show_meaning (self, meaning != NULL ? meaning : reason != NULL ? reason : "", reason != NULL);
 }
 
+static void
+from_changed_cb (CroPackForm *self)
+{
+  if (self->offer == CRO_NO_SLOT || book_of (self) == NULL)
+    return;
+  find_before (self);
+  price_changed_cb (self);
+}
+
 /* --- Keeping it --------------------------------------------------------------------------------------- */
 
 static gboolean
@@ -160,7 +212,7 @@ read_both (CroPackForm    *self,
            CroPriceChange *change,
            CroDate        *from)
 {
-  g_autofree char *reason = NULL;
+  g_autofree char *reason = NULL, *no_date = NULL;
 
   if (!read_price (self, change, &reason))
     {
@@ -168,16 +220,32 @@ read_both (CroPackForm    *self,
       gtk_widget_grab_focus (self->price);
       return FALSE;
     }
-  if (read_date (self, from))
+  if (read_date (self, from, &no_date))
     return TRUE;
-  show_meaning (self, _("This is not a date."), FALSE);
+  show_meaning (self, no_date, FALSE);
   gtk_widget_grab_focus (self->from);
   return FALSE;
 }
 
 static void show_pack (CroPackForm *self);
 
-/* The next pack is chosen with the arrows, so the focus goes back to the rows. */
+/* The row shows what holds on the book's day; what does not is said. */
+static void
+say_kept (CroPackForm *self,
+          CroDate      from,
+          gint64       price)
+{
+  CroFigures *figures = cro_book_get_figures (book_of (self));
+  g_autofree char *says = NULL;
+
+  if (from == figures->date)
+    return;
+  says = cro_price_kept_words (figures, self->offer, from, price);
+  cro_bench_say (self->bench, says);
+}
+
+/* The next pack is chosen with the arrows, so the focus goes back to the rows; another day holds for one
+ * price. */
 static void
 keep_cb (CroPackForm *self)
 {
@@ -198,7 +266,9 @@ keep_cb (CroPackForm *self)
     }
   self->is_previewed = FALSE;
   gtk_editable_set_text (GTK_EDITABLE (self->price), "");
+  gtk_editable_set_text (GTK_EDITABLE (self->from), "");
   show_pack (self);
+  say_kept (self, from, change.price);
   cro_records_view_focus_rows (self->view);
 }
 
@@ -216,22 +286,11 @@ key_pressed_cb (CroPackForm     *self,
 
 /* --- Which pack ----------------------------------------------------------------------------------- */
 
-/* The price before, as people write one. */
-static char *
-dup_example (CroModel *model,
-             guint32   offer,
-             gint64    price)
-{
-  const char *own = cro_model_offer (model, offer)->currency;
-
-  return cro_words_price_in (own != NULL ? own : model->currency, price);
-}
-
 static void
 show_pack (CroPackForm *self)
 {
   CroModel *model = book_of (self) != NULL ? cro_book_get_model (book_of (self)) : NULL;
-  g_autofree char *name = NULL, *before = NULL;
+  g_autofree char *name = NULL;
 
   cro_ceiling_line_set (self->ceiling, book_of (self),
                         self->offer != CRO_NO_SLOT && model != NULL
@@ -248,10 +307,8 @@ show_pack (CroPackForm *self)
                              cro_model_item (model, cro_model_offer (model, self->offer)->item)->name,
                              cro_ref_name (model, CRO_REF (CRO_REF_OFFER, self->offer)));
   gtk_label_set_label (GTK_LABEL (self->name), name);
-  self->has_before = cro_price_before (book_of (self), self->offer,
-                                       cro_book_get_figures (book_of (self))->date, &self->before);
-  before = self->has_before ? dup_example (model, self->offer, self->before) : NULL;
-  gtk_entry_set_placeholder_text (GTK_ENTRY (self->price), before);
+  cro_day_entry_show (self->from, book_of (self));
+  find_before (self);
   ask_of_kept (self);
   if (*text_of (self->price) == '\0')
     show_meaning (self, self->question != NULL ? self->question : "", FALSE);
@@ -317,6 +374,7 @@ cro_pack_form_class_init (CroPackFormClass *klass)
   gtk_widget_class_bind_template_child (widget_class, CroPackForm, ceiling);
   gtk_widget_class_bind_template_child (widget_class, CroPackForm, meaning);
   gtk_widget_class_bind_template_callback (widget_class, price_changed_cb);
+  gtk_widget_class_bind_template_callback (widget_class, from_changed_cb);
   gtk_widget_class_bind_template_callback (widget_class, keep_cb);
   gtk_widget_class_bind_template_callback (widget_class, key_pressed_cb);
 }
@@ -325,7 +383,6 @@ static void
 cro_pack_form_init (CroPackForm *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
-  gtk_entry_set_placeholder_text (GTK_ENTRY (self->from), _("today"));
   self->offer = CRO_NO_SLOT;
 }
 

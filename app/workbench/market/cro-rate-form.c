@@ -3,12 +3,16 @@
 #include "cro-rate-form.h"
 
 #include <glib/gi18n.h>
+#include <string.h>
 
+#include "cro-day-entry.h"
 #include "cro-decimal.h"
 #include "cro-edit.h"
 #include "cro-field.h"
 #include "cro-number.h"
+#include "cro-rate-doubt.h"
 #include "cro-template.h"
+#include "cro-words-price.h"
 #include "cro-words.h"
 
 /* The columns of the table of rates. */
@@ -19,6 +23,7 @@ enum
   RATE,
   PER,
   N_FIELDS,
+  STATUS = N_FIELDS,
 };
 
 struct _CroRateForm
@@ -27,6 +32,7 @@ struct _CroRateForm
 
   GtkWidget      *entries[N_FIELDS];
   GtkWidget      *meaning;  /* the rate as a sentence: of which currency, in which, since when */
+  GtkWidget      *remove;
 
   CroBench       *bench;    /* borrowed */
   CroRecordsView *view;     /* borrowed */
@@ -68,40 +74,75 @@ reads_number (CroRateForm *self,
   return TRUE;
 }
 
+/* Whether the row that is selected stands in the fields as it is kept. */
+static gboolean
+shows_row (CroRateForm *self,
+           CroRecord   *record)
+{
+  for (guint i = 0; record != NULL && i < N_FIELDS; i++)
+    {
+      g_autofree char *kept = i != SINCE ? cro_record_dup_text (record, i) : g_strdup ("");
+
+      if (strcmp (text_of (self, i), kept) != 0)
+        return FALSE;
+    }
+  return record != NULL;
+}
+
+/* *reason: why it is none; owned. */
+static gboolean
+read_date (CroRateForm  *self,
+           CroDate      *date,
+           char        **reason)
+{
+  return cro_day_entry_read (self->entries[SINCE], book_of (self), date, reason);
+}
+
+/* What is kept, or would be; with what is asked of it. */
 static char *
-dup_meaning (CroRateForm *self)
+dup_meaning (CroRateForm *self,
+             CroRecord   *kept)
 {
   const char *own = book_of (self) != NULL ? cro_book_get_model (book_of (self))->currency : NULL;
-  g_autofree char *code = dup_code (self);
-  g_autofree char *since = g_strstrip (g_strdup (text_of (self, SINCE)));
-  g_autofree char *n = NULL, *price = NULL;
+  g_autofree char *code = dup_code (self), *n = NULL, *price = NULL, *since = NULL, *says = NULL;
+  g_autofree char *question = NULL, *reason = NULL;
   gint64 rate, per = CRO_MICRO;
+  CroDate from;
 
   if (own == NULL || *code == '\0' || !reads_number (self, RATE, &rate)
       || (*text_of (self, PER) != '\0' && !reads_number (self, PER, &per)))
     return g_strdup ("");
+  if (!read_date (self, &from, &reason))
+    return g_steal_pointer (&reason);
   n = cro_words_decimal (per);
   price = cro_words_decimal (rate);
-  if (*since == '\0')
-    /* Translators: an exchange rate: "100 JPY = 0.61 EUR, from today on". */
-    return g_strdup_printf (_("%s %s = %s %s, from today on"), n, code, price, own);
+  since = kept != NULL ? cro_record_dup_text (kept, SINCE) : cro_date_to_text (from);
+  question = kept != NULL ? cro_record_dup_text (kept, STATUS)
+                          : cro_words_rate_question (rate, (double) rate / (double) per
+                                                               / cro_rate_before (book_of (self), code, from));
   /* Translators: an exchange rate and a date: "100 JPY = 0.61 EUR, since 2026-11-23". */
-  return g_strdup_printf (_("%s %s = %s %s, since %s"), n, code, price, own, since);
+  says = g_strdup_printf (_("%s %s = %s %s, since %s"), n, code, price, own, since);
+  return question == NULL || *question == '\0' ? g_steal_pointer (&says)
+                                               : g_strdup_printf ("%s · %s", says, question);
 }
 
+/* What is removed is the row, not what is typed over it. */
 static void
 show_meaning (CroRateForm *self)
 {
-  g_autofree char *meaning = dup_meaning (self);
+  g_autoptr (CroRecord) record = cro_records_view_dup_selected (self->view);
+  gboolean is_kept = shows_row (self, record);
+  g_autofree char *meaning = dup_meaning (self, is_kept ? record : NULL);
 
   gtk_label_set_label (GTK_LABEL (self->meaning), meaning);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->entries[RATE]),
                                   GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, meaning, -1);
+  gtk_widget_set_sensitive (self->remove, is_kept);
 }
 
 /* --- Which one ---------------------------------------------------------------------------------------- */
 
-/* Typing over a rate starts a new one, from today: the row of the day it held since stays. */
+/* Typing over a rate starts a new one, from the book's day: the row of the day it held since stays. */
 static void
 selected_cb (CroRateForm *self)
 {
@@ -113,6 +154,39 @@ selected_cb (CroRateForm *self)
 
       gtk_editable_set_text (GTK_EDITABLE (self->entries[i]), text);
     }
+  show_meaning (self);
+}
+
+void
+cro_rate_form_refresh (CroRateForm *self)
+{
+  cro_day_entry_show (self->entries[SINCE], book_of (self));
+  show_meaning (self);
+}
+
+/* The row of a currency and a day, once the table has heard of it; the focus goes there, so that the
+ * next undo is of the book. */
+static void
+choose (CroRateForm *self,
+        const char  *code,
+        CroDate      from)
+{
+  CroRecords *records = cro_records_view_get_records (self->view);
+  g_autofree char *since = cro_date_to_text (from);
+
+  cro_records_view_set_search (self->view, "");
+  cro_book_tell (book_of (self));
+  for (guint i = 0; i < g_list_model_get_n_items (G_LIST_MODEL (records)); i++)
+    {
+      g_autoptr (CroRecord) record = g_list_model_get_item (G_LIST_MODEL (records), i);
+      g_autofree char *of = cro_record_dup_text (record, CURRENCY);
+      g_autofree char *on = cro_record_dup_text (record, SINCE);
+
+      if (strcmp (of, code) == 0 && strcmp (on, since) == 0)
+        cro_records_view_select (self->view, record);
+    }
+  selected_cb (self);
+  cro_records_view_focus_rows (self->view);
 }
 
 /* --- Acts ------------------------------------------------------------------------------------------------ */
@@ -137,21 +211,6 @@ read_number (CroRateForm *self,
   return reads_number (self, field, number) || refuse (self, field, reason);
 }
 
-/* The book's date where nothing is typed. */
-static gboolean
-read_date (CroRateForm *self,
-           CroDate     *date)
-{
-  g_auto (CroEntry) read = { 0 };
-
-  *date = cro_book_get_figures (book_of (self))->date;
-  if (cro_entry_date (text_of (self, SINCE), &read))
-    *date = read.date;
-  else if (read.status != CRO_ENTRY_EMPTY)
-    return refuse (self, SINCE, _("This is not a date."));
-  return TRUE;
-}
-
 static gboolean
 is_currency (const char *code)
 {
@@ -165,6 +224,7 @@ set_cb (CroRateForm *self)
 {
   g_autofree char *code = dup_code (self);
   g_autofree char *label = g_strdup_printf (_("rate of %s"), code);
+  g_autofree char *reason = NULL;
   g_autoptr (GError) error = NULL;
   gint64 rate, per = CRO_MICRO;
   CroDate from;
@@ -177,11 +237,14 @@ set_cb (CroRateForm *self)
     }
   if (!read_number (self, RATE, _("The rate is not a number."), &rate)
       || (*text_of (self, PER) != '\0'
-          && !read_number (self, PER, _("This is not a number."), &per))
-      || !read_date (self, &from))
+          && !read_number (self, PER, _("This is not a number."), &per)))
     return;
-  if (!cro_edit_set_rate (book_of (self), label, code, from, rate, per, &error))
+  if (!read_date (self, &from, &reason))
+    refuse (self, SINCE, reason);
+  else if (!cro_edit_set_rate (book_of (self), label, code, from, rate, per, &error))
     cro_bench_fail (self->bench, error);
+  else
+    choose (self, code, from);
 }
 
 static void
@@ -235,6 +298,7 @@ cro_rate_form_class_init (CroRateFormClass *klass)
   bind_field (widget_class, "rate", RATE);
   bind_field (widget_class, "per", PER);
   gtk_widget_class_bind_template_child (widget_class, CroRateForm, meaning);
+  gtk_widget_class_bind_template_child (widget_class, CroRateForm, remove);
   gtk_widget_class_bind_template_callback (widget_class, show_meaning);
   gtk_widget_class_bind_template_callback (widget_class, set_cb);
   gtk_widget_class_bind_template_callback (widget_class, remove_cb);

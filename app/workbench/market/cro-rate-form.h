@@ -13,6 +13,9 @@ G_DECLARE_FINAL_TYPE (CroRateForm, cro_rate_form, CRO, RATE_FORM, GtkWidget)
 GtkWidget *cro_rate_form_new (CroBench       *bench,
                               CroRecordsView *view);
 
+/* After the book moved, or is another one. */
+void       cro_rate_form_refresh (CroRateForm   *self);
+
 /* Asks for the rate of a currency that has none yet. */
 void       cro_rate_form_ask (CroRateForm    *self,
                               const char     *currency);

@@ -21,6 +21,8 @@ struct _CroSupplierForm
   GtkWidget      *name;
   GtkWidget      *contact;
   GtkWidget      *quotes;
+  GtkWidget      *minimum;      /* of an order */
+  GtkWidget      *delivery;     /* charged below it */
   GtkWidget      *note;
   GtkWidget      *added;        /* the name of a new one */
 
@@ -82,6 +84,8 @@ selected_cb (CroSupplierForm *self)
   bind (self, self->name, "name");
   bind (self, self->contact, "contact");
   bind (self, self->quotes, "quotes");
+  bind (self, self->minimum, "minimum_order_micro");
+  bind (self, self->delivery, "delivery_charge_micro");
   bind (self, self->note, "note");
 }
 
@@ -93,6 +97,8 @@ cro_supplier_form_refresh (CroSupplierForm *self)
   cro_input_refresh (CRO_INPUT (self->name));
   cro_input_refresh (CRO_INPUT (self->contact));
   cro_choice_refresh (CRO_CHOICE (self->quotes));
+  cro_input_refresh (CRO_INPUT (self->minimum));
+  cro_input_refresh (CRO_INPUT (self->delivery));
   cro_input_refresh (CRO_INPUT (self->note));
 }
 
@@ -186,6 +192,9 @@ add_fields (CroSupplierForm *self)
   self->contact = cro_field_add (self->fields, _("Contact"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 24);
   self->quotes = cro_choice_new_code (_("Price unit"), cro_quote_codes);
   cro_wrap_append (CRO_WRAP (self->fields), cro_field_new (_("Price unit"), self->quotes));
+  self->minimum = cro_field_add (self->fields, _("Minimum order"), CRO_INPUT_MONEY, CRO_RANGE_AT_LEAST_0, 8);
+  self->delivery = cro_field_add (self->fields, _("Delivery charge"), CRO_INPUT_MONEY,
+                                  CRO_RANGE_AT_LEAST_0, 8);
   self->note = cro_field_add (self->fields, _("Note"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 30);
   cro_wrap_append (CRO_WRAP (self->fields),
                    cro_entry_button_new (_("Remove"), G_CALLBACK (remove_cb), self));

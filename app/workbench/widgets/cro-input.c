@@ -123,18 +123,23 @@ set_reason (CroInput   *self,
 }
 
 /* A question about what stands there, which is kept all the same. */
-static void
+static gboolean
 ask_about (CroInput *self,
            gint64    micro)
 {
+  CroModel *model = cro_book_get_model (self->row.book);
   g_autofree char *question = NULL;
   CroDoubt doubt;
 
-  if (!is_percent (self) || self->row.column == NULL
-      || !cro_doubt_of_percent (model_of (self), self->row.table, self->row.column, micro, &doubt))
-    return;
-  question = cro_words_doubt (model_of (self), &doubt);
+  if (self->row.column == NULL
+      || !(g_str_has_prefix (self->row.column, "density_")
+               ? cro_doubt_of_density (micro, &doubt)
+               : is_percent (self)
+                     && cro_doubt_of_percent (model, self->row.table, self->row.column, micro, &doubt)))
+    return FALSE;
+  question = cro_words_doubt (model, &doubt);
   set_note (self, question);
+  return TRUE;
 }
 
 /* Asked anew only where the text is another, as the answer may take a walk over all names. */
@@ -267,14 +272,14 @@ changed_cb (CroInput *self)
   if (reason != NULL)
     cro_book_restore (self->row.book, NULL);
   set_reason (self, reason);
+  if (reason == NULL && cell.kind == CRO_CELL_INTEGER && ask_about (self, cell.integer))
+    return;
   if (reason == NULL && understood != NULL)
     {
       /* Translators: %s is a number that could have been read in another way. */
       note = g_strdup_printf (_("Read as %s"), understood);
       set_note (self, note);
     }
-  else if (reason == NULL && cell.kind == CRO_CELL_INTEGER)
-    ask_about (self, cell.integer);
 }
 
 /* Gives up what was typed. */

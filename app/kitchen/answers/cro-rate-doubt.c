@@ -1,0 +1,106 @@
+#include "cro-rate-doubt.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "cro-decimal.h"
+
+/* Rates as cro_store_read_rates gives them: those in force on a day. Owned; NULL on failure. */
+static CroRows *
+rates_on (CroBook  *book,
+          CroDate   date,
+          GError  **error)
+{
+  char text[CRO_DATE_CHARS];
+
+  cro_date_format (date, text);
+  return cro_store_read_rates (cro_book_get_store (book), text, error);
+}
+
+static double
+rate_of (CroRows *rows)
+{
+  gint64 per = cro_rows_is_null (rows, 3) ? CRO_MICRO : cro_rows_get_int (rows, 3);
+
+  return (double) cro_rows_get_int (rows, 2) / (double) per;
+}
+
+double
+cro_rate_before (CroBook    *book,
+                 const char *currency,
+                 CroDate     date)
+{
+  g_autoptr (CroRows) rows = rates_on (book, date - 1, NULL);
+
+  while (rows != NULL && cro_rows_next (rows, NULL))
+    if (strcmp (cro_rows_get_text (rows, 0), currency) == 0)
+      return rate_of (rows);
+  return NAN;
+}
+
+GHashTable *
+cro_rates_in_force (CroBook  *book,
+                    GError  **error)
+{
+  g_autoptr (GHashTable) dates = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+  g_autoptr (CroRows) rows = rates_on (book, cro_book_get_figures (book)->date, error);
+  GError *failed = NULL;
+
+  while (rows != NULL && cro_rows_next (rows, &failed))
+    g_hash_table_insert (dates, g_strdup (cro_rows_get_text (rows, 0)),
+                         g_strdup (cro_rows_get_text (rows, 1)));
+  if (failed != NULL)
+    g_propagate_error (error, failed);
+  return rows != NULL && failed == NULL ? g_steal_pointer (&dates) : NULL;
+}
+
+/* rows: at the rate that is in force. */
+static gboolean
+is_doubtful (CroBook  *book,
+             CroRows  *rows,
+             CroDoubt *doubt)
+{
+  const char *currency = cro_rows_get_text (rows, 0), *from = cro_rows_get_text (rows, 1);
+  double ratio, factor;
+
+  *doubt = (CroDoubt){ .kind = CRO_DOUBT_RATE, .ref = CRO_REF (CRO_REF_RATES, CRO_NO_SLOT),
+                       .column = "rate_micro", .other = CRO_NO_SLOT,
+                       .currency = g_intern_string (currency),
+                       .is = cro_decimal_to_double (cro_rows_get_int (rows, 2)) };
+  if (!cro_date_parse (from, strlen (from), &doubt->date))
+    return FALSE;
+  ratio = rate_of (rows) / cro_rate_before (book, currency, doubt->date);
+  factor = cro_doubt_slip (ratio);
+  doubt->meant = factor != 0 ? doubt->is / factor : NAN;
+  return factor != 0 || cro_doubt_is_far (ratio);
+}
+
+gboolean
+cro_doubt_of_rate (CroBook    *book,
+                   const char *currency,
+                   CroDoubt   *doubt)
+{
+  g_autoptr (CroRows) rows = rates_on (book, cro_book_get_figures (book)->date, NULL);
+
+  while (rows != NULL && cro_rows_next (rows, NULL))
+    if (strcmp (cro_rows_get_text (rows, 0), currency) == 0)
+      return is_doubtful (book, rows, doubt);
+  return FALSE;
+}
+
+gboolean
+cro_doubts_add_rates (CroBook  *book,
+                      GArray   *doubts,
+                      GError  **error)
+{
+  g_autoptr (CroRows) rows = rates_on (book, cro_book_get_figures (book)->date, error);
+  GError *failed = NULL;
+  CroDoubt doubt;
+
+  while (rows != NULL && cro_rows_next (rows, &failed))
+    if (is_doubtful (book, rows, &doubt))
+      g_array_append_val (doubts, doubt);
+  if (failed != NULL)
+    g_propagate_error (error, failed);
+  return rows != NULL && failed == NULL;
+}
