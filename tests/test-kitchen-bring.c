@@ -1,6 +1,7 @@
 /* Sheets that somebody brings: what is understood of them, what is refused and where, and the figures
  * of the book afterwards, reckoned by hand beside each case. */
 #include "cro-bring.h"
+#include "cro-bring-words.h"
 #include "cro-breakdown.h"
 #include "cro-edit.h"
 #include "cro-title.h"
@@ -103,6 +104,45 @@ assert_fault (const CroBring *bring,
 }
 
 /* --- Prices ---------------------------------------------------------------------------------------- */
+
+/* As every price that is typed: against the last, per kg whatever the packs, with a question. */
+static void
+test_prices_stand_beside_the_last (void **state)
+{
+  static const struct { guint number; gboolean is_doubtful; const char *says; } cases[] = {
+    { 2, FALSE, "5 kg, 69.00, Quay · last 66.00, +4.5\u00a0%" },
+    { 3, TRUE, "1 kg, 174.00, Quay · last 16.20, +974.1\u00a0% · is 17.40 meant?" },
+    { 4, FALSE, "4.5 kg, 21.00, Quay · last 21.00 for another pack, +11.1\u00a0%" },
+    { 5, TRUE, "1 kg, 4.00, Quay · last 1.00, +300.0\u00a0% · is this right?" },
+    { 6, FALSE, "1 kg, 9.00, Quay" },
+  };
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroBrought) first = bring_sheet (kitchen,
+    "Ingredient,Supplier,Pack,Price\nCrab,Quay,5 kg,66\nClams,Quay,1 kg,16.20\nMussels,Quay,5 kg,21\n"
+    "Salt,Quay,1 kg,1\n");
+  g_autoptr (CroBring) past = cro_bring_read (first, CRO_BRING_PRICES, cro_book_get_model (kitchen->book), "Quay");
+  g_autoptr (CroBrought) brought = NULL;
+  g_autoptr (CroBring) bring = NULL;
+  g_autofree char *summary = NULL, *unused = NULL;
+
+  bring_into (kitchen, past);
+  brought = bring_sheet (kitchen,
+    "Ingredient,Supplier,Pack,Price\nCrab,Quay,5 kg,69\nClams,Quay,1 kg,174\nMussels,Quay,4.5 kg,21\n"
+    "Salt,Quay,1 kg,4\nDulse,Quay,1 kg,9\nDry goods,,,\n");
+  bring = cro_bring_read (brought, CRO_BRING_PRICES, cro_book_get_model (kitchen->book), "Quay");
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      const CroBringRow *row = get_row (bring, cases[i].number);
+      g_autofree char *says = cro_words_bring_row (cro_book_get_model (kitchen->book), bring, row);
+
+      assert_string_equal (says, cases[i].says);
+      assert_int_equal (row->is_doubtful, cases[i].is_doubtful);
+    }
+  summary = cro_words_bring (bring);
+  assert_string_equal (summary, "1 new ingredient, 5 prices; 2 prices are far from the last");
+  unused = cro_words_bring_unused (brought, get_row (bring, 7));
+  assert_string_equal (unused, "Dry goods");
+}
 
 static void
 test_headings (void **state)
@@ -384,7 +424,8 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    TEST (headings), TEST (prices), TEST (signs), TEST (again), TEST (price_units), TEST (price_faults),
+    TEST (headings), TEST (prices_stand_beside_the_last), TEST (prices), TEST (signs), TEST (again),
+    TEST (price_units), TEST (price_faults),
     TEST (titles), TEST (recipes), TEST (recipes_under_titles),
   };
 

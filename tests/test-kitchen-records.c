@@ -149,11 +149,11 @@ static const struct { const char *says; CroRecordsKind kind; const char *rows; }
     CRO_RECORDS_OFFERS,
     "Crab|Quay|101|5 kg|63.00|12.60/kg|2026-02-02|+5.0\u00a0%|in use\n"
     "Salt|Étal||10 × 1 kg|4.00|0.40/kg|2026-01-05|–|in use\n"
-    "Cup|Étal|C9|200 pc|–|–|–|–|\n" },
+    "Cup|Étal|C9|200 pc|–|–|–|–|no price\n" },
   { "a supplier has as many packs as it offers", CRO_RECORDS_SUPPLIERS,
     "Quay|at the quay|1|\nÉtal||2|\n" },
   { "a rate is for one unit where nothing is said", CRO_RECORDS_RATES,
-    "GBP|2026-01-01|1.1500|1\nJPY|2026-01-01|0.6200|100\n" },
+    "GBP|2026-01-01|1.1500|1|in force\nJPY|2026-01-01|0.6200|100|in force\n" },
   { "what was sold brings what was entered, or else its net price", CRO_RECORDS_SALES,
     "2026-01-10|Croustade|12|54.00|plate\n2026-02-10|Tide|3|300.00|menu\n" },
   { "a return has a negative value", CRO_RECORDS_PURCHASES,
@@ -184,6 +184,44 @@ test_each_table_says_what_was_entered (void **state)
       if (strcmp (rows, contents[i].rows) != 0)
         fail_msg ("%s:\n%s", contents[i].says, rows);
     }
+}
+
+/* Why costs are taken from the price of a pack, or are not; what is asked of a rate. */
+static void
+test_a_status_says_why (void **state)
+{
+  static const struct { CroRecordsKind kind; guint column; const char *says; } cases[] = {
+    { CRO_RECORDS_OFFERS, 8, "until 2026-01-31 dearer in use cheaper same price in use " },
+    { CRO_RECORDS_RATES, 4, " is 1.15 meant? in force  " },
+  };
+  CroTestFolder folder = cro_test_folder_new ();
+  Fixture other = { 0 };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (tables); i++)
+    cro_test_write_table (folder.folder, tables[i].name, tables[i].text);
+  cro_test_write_table (folder.folder, "offers",
+                        "ingredient,supplier,code,pack_count,pack_size,pack_unit,preferred,until\n"
+                        "Crab,Quay,1,1,5,kg,,2026-01-31\nCrab,Quay,2,1,5,kg,,\nCrab,Étal,3,1,5,kg,,\n"
+                        "Salt,Quay,4,1,1,kg,,\nSalt,Étal,5,2,1,kg,,\nSalt,Étal,6,1,1,kg,yes,\n");
+  cro_test_write_table (folder.folder, "prices",
+                        "ingredient,supplier,code,from,price\nCrab,Quay,1,2026-01-05,60\n"
+                        "Crab,Quay,2,2026-01-05,70\nCrab,Étal,3,2026-01-05,65\nSalt,Quay,4,2026-01-05,3\n"
+                        "Salt,Étal,5,2026-01-05,8\nSalt,Étal,6,2026-01-05,4\n");
+  cro_test_write_table (folder.folder, "rates",
+                        "currency,from,rate\nGBP,2026-01-01,1.15\nGBP,2026-01-20,115\nUSD,2026-01-01,0.9\n"
+                        "USD,2026-12-01,90\n");
+  other.book = cro_test_book_load (&folder);
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *says = NULL;
+
+      other.records = cro_records_new (other.book, cases[i].kind);
+      says = first_column (&other, cases[i].column);
+      assert_string_equal (says, cases[i].says);
+      g_clear_object (&other.records);
+    }
+  g_object_unref (other.book);
+  cro_test_folder_clear (&folder);
 }
 
 /* --- Order ------------------------------------------------------------------------------------- */
@@ -589,6 +627,7 @@ main (void)
 #define CASE(test) cmocka_unit_test_setup_teardown (test, set_up, tear_down)
   const struct CMUnitTest tests[] = {
     CASE (test_each_table_says_what_was_entered),
+    cmocka_unit_test (test_a_status_says_why),
     CASE (test_rows_are_sorted_by_a_column),
     cmocka_unit_test (test_many_rows_are_sorted),
     CASE (test_rows_are_found_by_words),
