@@ -247,6 +247,25 @@ test_again (void **state)
   assert_unit_cost (kitchen, "Cod", 9.1 / 1000);
 }
 
+/* "Lemon" of the sheet is the book's "Lemons"; where it has two, neither is guessed. */
+static void
+test_number_of_names (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroBrought) first = bring_sheet (kitchen, "item,unit,price\nLemons,kg,2\nEgg yolk,kg,9\nPlum,kg,3\nPlums,kg,4\n");
+  g_autoptr (CroBrought) second = bring_sheet (kitchen, "item,unit,price\nlemon,kg,2\negg yolks,kg,9\nplums,kg,3\nradis,kg,1\ncress,kg,1\n");
+  g_autoptr (CroBring) once = NULL, again = NULL;
+
+  once = cro_bring_read (first, CRO_BRING_PRICES, cro_book_get_model (kitchen->book), "Quay");
+  bring_into (kitchen, once);
+  again = cro_bring_read (second, CRO_BRING_PRICES, cro_book_get_model (kitchen->book), "Quay");
+  assert_string_equal (get_row (again, 2)->name, "Lemons");
+  assert_string_equal (get_row (again, 3)->name, "Egg yolk");
+  assert_int_equal (get_row (again, 3)->state, CRO_BRING_KNOWN);
+  assert_string_equal (get_row (again, 5)->name, "radis");
+  assert_int_equal (again->n_new, 2);
+}
+
 static void
 test_price_units (void **state)
 {
@@ -426,7 +445,7 @@ main (void)
   const struct CMUnitTest tests[] = {
     TEST (headings), TEST (prices_stand_beside_the_last), TEST (prices), TEST (signs), TEST (again),
     TEST (price_units), TEST (price_faults),
-    TEST (titles), TEST (recipes), TEST (recipes_under_titles),
+    TEST (titles), TEST (recipes), TEST (recipes_under_titles), TEST (number_of_names),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

@@ -170,6 +170,14 @@ test_amounts (void **state)
     { "or every summand has its own", "1 kg + 200 g", CRO_UNIT_G, CRO_ENTRY_OK, M (1200) },
     /* NIST Handbook 44 App. C: the avoirdupois pound is 453.59237 g, the ounce a sixteenth. */
     { "two pounds three ounces", "2 lb + 3 oz", CRO_UNIT_G, CRO_ENTRY_OK, 992233309 },
+    { "without the sign", "2 lb 3 oz", CRO_UNIT_G, CRO_ENTRY_OK, 992233309 },
+    { "and without space", "2lb3oz", CRO_UNIT_G, CRO_ENTRY_OK, 992233309 },
+    { "less that", "2 kg - 1 lb 4 oz", CRO_UNIT_G, CRO_ENTRY_OK, 1433009538 },
+    { "three parts", "1 l 2 dl 5 ml", CRO_UNIT_ML, CRO_ENTRY_OK, 1205000000 },
+    { "more than one of the first is no part", "1 lb 20 oz", CRO_UNIT_G, CRO_ENTRY_NOT_A_UNIT, 0 },
+    { "nor is a larger unit", "3 oz 1 lb", CRO_UNIT_G, CRO_ENTRY_NOT_A_UNIT, 0 },
+    { "nor another base", "1 lb 20 ml", CRO_UNIT_G, CRO_ENTRY_NOT_A_UNIT, 0 },
+    { "twice one part, or both?", "2 x 1 lb 4 oz", CRO_UNIT_G, CRO_ENTRY_NOT_A_UNIT, 0 },
     /* NIST SP 811 App. B.8: the gallon is 231 cubic inches, 3.785411784 l. */
     { "a US gallon", "1 us-gal", CRO_UNIT_ML, CRO_ENTRY_OK, 3785411784 },
     { "not all summands with a unit", "1 kg + 2 + 3 g", CRO_UNIT_G, CRO_ENTRY_MIXED_UNITS, 0 },

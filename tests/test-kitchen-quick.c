@@ -141,6 +141,11 @@ test_read (void **state)
     { "an amount in packs", "2 x 250 g butter", M (500), CRO_UNIT_G, "butter", -1, 0 },
     { "with the sign", "2 × 250 g butter", M (500), CRO_UNIT_G, "butter", -1, 0 },
     { "a mixed number in one character", "1½ kg flour", M (1.5), CRO_UNIT_KG, "flour", -1, 0 },
+    { "an amount of two parts", "3 lb 4 oz brown crab", M (3.25), CRO_UNIT_LB, "brown crab", -1, 0 },
+    { "of metric ones", "1 kg 500 g brown crab", M (1.5), CRO_UNIT_KG, "brown crab", -1, 0 },
+    { "with a join", "1 l 2 dl de cream", M (1.2), CRO_UNIT_L, "cream", -1, 0 },
+    { "with a price", "2 lb 3 oz crab 9.20/kg", M (2.1875), CRO_UNIT_LB, "crab", M (9.2), CRO_UNIT_KG },
+    { "behind the name", "brown crab 3 lb 4 oz", M (3.25), CRO_UNIT_LB, "brown crab", -1, 0 },
     { "grams", "250 gr butter", M (250), CRO_UNIT_G, "butter", -1, 0 },
     { "in full", "250 grams of butter", M (250), CRO_UNIT_G, "butter", -1, 0 },
     { "in French", "250 grammes de beurre", M (250), CRO_UNIT_G, "beurre", -1, 0 },
@@ -220,6 +225,34 @@ test_weighing (void **state)
 }
 
 static void
+test_number (void **state)
+{
+  static const struct { const char *text, *name; } cases[] = {
+    { "3 egg yolks", "Egg yolk" }, { "2 lemon", "Lemons" }, { "200 g tomato", "Tomatoes" },
+    { "90 g berry", "Berries" }, { "2 chou", "Choux" }, { "2 pêches", "Pêche" },
+    { "2 peaches", "Peach" }, { "3 cookies", "Cookie" }, { "40 g cress", NULL }, { "40 g radis", NULL },
+    { "1 plumes", NULL }, { "5 Plums", "Plums" }, { "1 plum", "Plum" },
+  };
+  static const char *const names[] = { "Egg yolk", "Lemons", "Tomatoes", "Berries", "Choux", "Pêche", "Peach", "Cookie", "Plum", "Plums",
+                                       "Cres", "Radi" };
+  Fixture *fixture = *state;
+  CroModel *model = cro_book_get_model (fixture->book);
+
+  for (gsize i = 0; i < G_N_ELEMENTS (names); i++)
+    add_ingredient (fixture->book, names[i], CRO_BASE_GRAM);
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_auto (CroQuick) quick = { 0 };
+
+      cro_quick_read (model, cases[i].text, &words, &quick);
+      if (g_strcmp0 (quick.item != CRO_NO_SLOT ? cro_model_item (model, quick.item)->name : NULL,
+                     cases[i].name) != 0)
+        fail_msg ("\"%s\" takes %s", cases[i].text,
+                  quick.item != CRO_NO_SLOT ? cro_model_item (model, quick.item)->name : "nothing");
+    }
+}
+
+static void
 test_not_understood (void **state)
 {
   static const struct { const char *says, *text; CroQuickFault fault; const char *at; } cases[] = {
@@ -249,6 +282,9 @@ test_not_understood (void **state)
     { "a name that turns what follows", "25 g \342\200\256rettub", CRO_QUICK_STRAY, NULL },
     { "another currency", "25 g butter £9.20/kg", CRO_QUICK_CURRENCY, "£9.20/kg" },
     { "a sign of several currencies", "25 g butter $9.20/kg", CRO_QUICK_CURRENCY, "$9.20/kg" },
+    { "an amount behind an amount", "1 kg 3 pc lobster", CRO_QUICK_TWO_AMOUNTS, "3 pc" },
+    { "more than one of its unit", "3 lb 20 oz crab", CRO_QUICK_TWO_AMOUNTS, "20 oz" },
+    { "twice one part, or both?", "2 x 1 lb 4 oz crab", CRO_QUICK_TWO_AMOUNTS, "4 oz" },
     { "a price alone", "9.20/kg", CRO_QUICK_PRICE, "9.20/kg" },
     { "words behind a price", "25 g butter 9.20/kg best there is", CRO_QUICK_BEHIND_PRICE,
       "best there is" },
@@ -450,7 +486,7 @@ int
 main (void)
 {
   const struct CMUnitTest tests[] = {
-    TEST (test_read),         TEST (test_not_understood), TEST (test_look_up),
+    TEST (test_number), TEST (test_read),         TEST (test_not_understood), TEST (test_look_up),
     TEST (test_first_figure), TEST (test_paste),          TEST (test_flags),
     TEST (test_no_amount),    TEST (test_weighing),       TEST (test_make_preparation),
     TEST (test_place_weighing),

@@ -11,6 +11,7 @@ typedef struct
   CroModel         *model;
   CroBring         *bring;
   GHashTable       *items;       /* folded → name, as the book has it or the first row wrote it */
+  GHashTable       *items_in_number; /* one form for all numbers (cro-fold.h) → name; "": of several */
   GHashTable       *items_of_book; /* its items alone */
   GHashTable       *suppliers;   /* the same */
   GHashTable       *suppliers_of_book; /* names as it has them */

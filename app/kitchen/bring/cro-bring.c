@@ -64,6 +64,32 @@ cro_bring_read_text (CroBringReader *self,
   return cro_bring_keep (self, tidy);
 }
 
+static void
+add_in_number (CroBringReader *self,
+               const char     *folded,
+               const char     *name)
+{
+  char *one = cro_fold_number (folded);
+
+  g_hash_table_insert (self->items_in_number, one,
+                       (gpointer) (g_hash_table_contains (self->items_in_number, one) ? "" : name));
+}
+
+/* The only name that differs in number alone; *folded is as it folds then. */
+static const char *
+find_in_number (CroBringReader  *self,
+                char           **folded)
+{
+  g_autofree char *one = cro_fold_number (*folded);
+  const char *name = g_hash_table_lookup (self->items_in_number, one);
+
+  if (name == NULL || *name == '\0')
+    return NULL;
+  g_free (*folded);
+  *folded = cro_fold (name);
+  return name;
+}
+
 const char *
 cro_bring_read_name (CroBringReader *self,
                      guint           index,
@@ -93,10 +119,14 @@ cro_bring_read_name (CroBringReader *self,
       folded = g_strdup (tidy);
     }
   name = g_hash_table_lookup (names, folded);
+  if (name == NULL && names == self->items)
+    name = find_in_number (self, &folded);
   if (name == NULL)
     {
       name = cro_bring_keep (self, tidy);
       g_hash_table_insert (names, g_strdup (folded), (gpointer) name);
+      if (names == self->items)
+        add_in_number (self, folded, name);
     }
   *is_known = g_hash_table_contains (self->items_of_book, folded);
   return name;
@@ -123,6 +153,9 @@ add_names_of_book (CroBringReader *self)
   for (guint i = 0; i < self->model->items->len; i++)
     if (!cro_model_item (self->model, i)->is_dead)
       {
+        g_autofree char *folded = cro_fold (cro_model_item (self->model, i)->name);
+
+        add_in_number (self, folded, cro_model_item (self->model, i)->name);
         add_name (self->items, cro_model_item (self->model, i)->name);
         add_name (self->items_of_book, cro_model_item (self->model, i)->name);
       }
@@ -193,6 +226,7 @@ cro_bring_read (const CroBrought *brought,
   bring->recipes = g_array_new (FALSE, FALSE, sizeof (CroBringRecipe));
   bring->texts = g_string_chunk_new (16 * 1024);
   reader.items = names_new ();
+  reader.items_in_number = names_new ();
   reader.items_of_book = names_new ();
   reader.suppliers = names_new ();
   reader.suppliers_of_book = names_new ();
@@ -205,6 +239,7 @@ cro_bring_read (const CroBrought *brought,
   read_rows (&reader);
   count (bring);
   g_hash_table_unref (reader.items);
+  g_hash_table_unref (reader.items_in_number);
   g_hash_table_unref (reader.items_of_book);
   g_hash_table_unref (reader.suppliers);
   g_hash_table_unref (reader.suppliers_of_book);

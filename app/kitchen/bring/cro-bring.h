@@ -8,7 +8,8 @@
  *             many it makes, or how much it gives, is read from a column or from its title: "Crab
  *             butter (450 g)", "Crab croustade, makes 24".
  *
- * Names are matched as they are written, then without case and accents. Rows with a fault are left
+ * Names are matched as they are written, then without case and accents, and those of items then in any
+ * number where that is but one ("Eggs" is the book's "Egg"). Rows with a fault are left
  * out and say why; nothing is guessed. What is brought is written as the tables of cro-table.h and
  * added in one act (cro-add.h), so that it is checked as any table is.
  *

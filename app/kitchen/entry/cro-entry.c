@@ -232,6 +232,26 @@ total_in (GArray      *terms,
   return TRUE;
 }
 
+gsize
+cro_entry_scan_parts (const char          *text,
+                      CroUnit              unit,
+                      const CroEntryWords *words,
+                      gint64              *micro)
+{
+  g_autoptr (GArray) terms = terms_new ();
+  CroTerm term = { cro_fraction_from_micro (*micro), TRUE, unit };
+  CroFraction sum;
+  gsize all = 0;
+
+  g_array_append_val (terms, term);
+  for (gsize bytes; (bytes = cro_expression_scan_part (text + all, term.unit, words, &term)) > 0;)
+    {
+      g_array_append_val (terms, term);
+      all += bytes;
+    }
+  return total_in (terms, unit, &sum) && cro_fraction_to_micro (sum, micro) ? all : 0;
+}
+
 /* own_unit: into the unit typed, whatever the field's. */
 static gboolean
 read_amount (const char          *text,

@@ -3,7 +3,7 @@
  * Sums, products and fractions of numbers in the user's locale, both decimal signs: "2*1.2",
  * "1/3 kg", "1 1/2", "12,50 + 3", "6 × 1 kg". A number is a fraction until the end, and is
  * rounded once, half away from zero, to millionths. In an amount a unit at the end is that of
- * the whole; otherwise every summand has its own ("2 lb + 3 oz").
+ * the whole; otherwise every summand has its own ("2 lb + 3 oz", and "2 lb 3 oz" for the same).
  *
  * Units      Decimals in millionths, percentages in millionths of a per cent.
  * Ownership  Text is read during the call; understood is the caller's (cro_entry_clear).
@@ -150,6 +150,13 @@ gsize    cro_entry_scan_number (const char          *text,
 gsize    cro_entry_scan_unit   (const char          *text,
                                 const CroEntryWords *words,
                                 CroUnit             *unit);
+
+/* Adds to an amount in unit the parts that follow it, "4 oz" behind "3 lb"; returns their bytes, 0
+ * if there are none. */
+gsize    cro_entry_scan_parts  (const char          *text,
+                                CroUnit              unit,
+                                const CroEntryWords *words,
+                                gint64              *micro);
 
 /* A price as it stands in a text. */
 typedef struct

@@ -15,6 +15,7 @@ typedef struct
   gboolean             has_units;
   const CroEntryWords *words;
   guint                depth;
+  gboolean             is_product;   /* the summand in hand has a sign between its factors */
   CroReading          *reading;
 } Parser;
 
@@ -327,6 +328,7 @@ read_product (Parser      *parser,
     {
       CroFraction factor;
 
+      parser->is_product = TRUE;
       if (!read_factor (parser, &factor))
         return FALSE;
       if (sign == '/' && factor.numerator == 0)
@@ -359,6 +361,64 @@ read_sum (Parser      *parser,
   return TRUE;
 }
 
+/* Whether so much is less than one of the unit before it, and of a smaller one of its base. */
+static gboolean
+is_part_of (const CroTerm *part,
+            CroUnit        before)
+{
+  const CroUnitInfo *whole = cro_unit_get (before), *own = cro_unit_get (part->unit);
+  CroFraction ratio = part->value;
+
+  return own->base == whole->base && part->unit != before && part->value.numerator >= 0
+         && cro_fraction_multiply (&ratio, cro_fraction_make (own->numerator, own->denominator))
+         && cro_fraction_divide (&ratio, cro_fraction_make (whole->numerator, whole->denominator))
+         && ratio.numerator < ratio.denominator
+         && (double) own->numerator / (double) own->denominator
+              < (double) whole->numerator / (double) whole->denominator;
+}
+
+gsize
+cro_expression_scan_part (const char          *text,
+                          CroUnit              before,
+                          const CroEntryWords *words,
+                          CroTerm             *part)
+{
+  CroReading reading = { .status = CRO_ENTRY_OK };
+  Parser parser = { .text = text, .at = text, .has_units = TRUE, .words = words, .reading = &reading };
+  gsize bytes;
+
+  parser.at += cro_expression_space (text);
+  if (!begins_factor (parser.at) || *parser.at == '(' || !read_factor (&parser, &part->value)
+      || reading.is_ambiguous)
+    return 0;
+  parser.at += cro_expression_space (parser.at);
+  bytes = cro_entry_scan_unit (parser.at, words, &part->unit);
+  part->has_unit = TRUE;
+  if (bytes == 0 || !is_part_of (part, before))
+    return 0;
+  return (gsize) (parser.at - text) + bytes;
+}
+
+/* Each has the sign of the whole. A product is of the first part alone, or of all: that is not
+ * guessed. */
+static void
+read_parts (Parser  *parser,
+            GArray  *terms,
+            CroUnit  before,
+            char     sign)
+{
+  CroTerm part = { .has_unit = FALSE };
+
+  for (gsize bytes; (bytes = cro_expression_scan_part (parser->at, before, parser->words, &part)) > 0;)
+    {
+      parser->at += bytes;
+      before = part.unit;
+      if (sign == '-')
+        part.value = cro_fraction_negate (part.value);
+      g_array_append_val (terms, part);
+    }
+}
+
 static gboolean
 read_terms (Parser *parser,
             GArray *terms)
@@ -369,6 +429,7 @@ read_terms (Parser *parser,
     {
       CroTerm term = { .has_unit = FALSE };
 
+      parser->is_product = FALSE;
       if (!read_product (parser, &term.value))
         return FALSE;
       if (sign == '-')
@@ -383,6 +444,8 @@ read_terms (Parser *parser,
             parser->at = at + bytes;
         }
       g_array_append_val (terms, term);
+      if (term.has_unit && !parser->is_product)
+        read_parts (parser, terms, term.unit, sign);
       sign = take_sign (parser, "+-");
     }
   while (sign != '\0');

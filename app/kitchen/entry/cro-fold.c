@@ -118,6 +118,68 @@ cro_folds_to (const char *name,
   return *at == '\0';
 }
 
+/* Shorter words are left alone: "gas" is one. */
+#define LEAST_WORD 4
+
+static gboolean
+ends_in (const char *word,
+         gsize       length,
+         const char *end)
+{
+  gsize bytes = strlen (end);
+
+  return length > bytes && strncmp (word + length - bytes, end, bytes) == 0;
+}
+
+/* Bytes of a word without what makes it a plural; *y: its end becomes y. */
+static gsize
+singular (const char *word,
+          gsize       length,
+          gboolean   *y)
+{
+  static const char *const hissing[] = { "sses", "shes", "ches", "xes", "zes", "oes" };
+  /* The same in French, where "pêche" has its e in both: neither has it here. */
+  static const char *const soft[] = { "sse", "she", "che", "xe", "ze" };
+
+  *y = FALSE;
+  if (length < LEAST_WORD || ends_in (word, length, "ss") || ends_in (word, length, "us")
+      || ends_in (word, length, "is"))
+    return length;
+  for (gsize i = 0; i < G_N_ELEMENTS (hissing); i++)
+    if (ends_in (word, length, hissing[i]))
+      return length - 2;
+  for (gsize i = 0; i < G_N_ELEMENTS (soft); i++)
+    if (ends_in (word, length, soft[i]))
+      return length - 1;
+  *y = length > LEAST_WORD && (ends_in (word, length, "ies") || ends_in (word, length, "ie"));
+  if (*y)
+    return length - (word[length - 1] == 's' ? 3 : 2);
+  if (ends_in (word, length, "s") || ends_in (word, length, "aux") || ends_in (word, length, "eux")
+      || ends_in (word, length, "oux"))
+    return length - 1;
+  return length;
+}
+
+char *
+cro_fold_number (const char *folded)
+{
+  GString *one = g_string_sized_new (strlen (folded) + 1);
+
+  for (const char *at = folded; *at != '\0';)
+    {
+      gsize length = strcspn (at, " ");
+      gboolean y;
+
+      g_string_append_len (one, at, (gssize) singular (at, length, &y));
+      if (y)
+        g_string_append_c (one, 'y');
+      at += length;
+      if (*at == ' ')
+        g_string_append_c (one, *at++);
+    }
+  return g_string_free (one, FALSE);
+}
+
 CroQuery *
 cro_query_new (const char *text)
 {

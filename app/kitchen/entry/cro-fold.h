@@ -15,6 +15,11 @@ char       *cro_fold            (const char     *text);
 gboolean    cro_folds_to        (const char     *name,
                                  const char     *folded);
 
+/* A folded name with each word as if of one: "egg yolks" and "eggs yolk" are "egg yolk", "choux" is
+ * "chou". Only to be held against another of its kind, as some words lose what was no plural. Common
+ * practice of English and French, no source. */
+char       *cro_fold_number     (const char     *folded);
+
 /* How well a name fits what was typed, from worst to best. */
 typedef enum
 {

@@ -124,6 +124,34 @@ is_price (const char          *text,
 
 /* --- Names ------------------------------------------------------------------------------------- */
 
+/* The one item whose name differs in number alone: "eggs" is "Egg". Two that do are asked about. */
+static guint32
+find_in_number (CroModel   *model,
+                const char *folded)
+{
+  g_autofree char *one = cro_fold_number (folded);
+  guint32 found = CRO_NO_SLOT;
+
+  for (guint32 i = 0; i < model->items->len; i++)
+    {
+      const char *name = cro_model_item (model, i)->name;
+      g_autofree char *other = NULL, *other_one = NULL;
+
+      /* Most begin with another letter, and are not folded. */
+      if (cro_model_item (model, i)->is_dead
+          || ((guchar) *name < 0x80 && g_ascii_tolower (*name) != *folded))
+        continue;
+      other = cro_fold (name);
+      other_one = cro_fold_number (other);
+      if (!g_str_equal (one, other_one))
+        continue;
+      if (found != CRO_NO_SLOT)
+        return CRO_NO_SLOT;
+      found = i;
+    }
+  return found;
+}
+
 static guint32
 find_item (CroModel   *model,
            const char *name)
@@ -136,7 +164,7 @@ find_item (CroModel   *model,
   for (guint32 i = 0; i < model->items->len; i++)
     if (!cro_model_item (model, i)->is_dead && cro_folds_to (cro_model_item (model, i)->name, folded))
       return i;
-  return CRO_NO_SLOT;
+  return *folded != '\0' ? find_in_number (model, folded) : CRO_NO_SLOT;
 }
 
 static gboolean
@@ -329,6 +357,51 @@ asks_for_unit (Rest     *rest,
   return TRUE;
 }
 
+/* Whether the number and what stands between its parts leaves no doubt that parts may follow:
+ * "2 x 1 lb 4 oz" could be twice of both. */
+static gboolean
+is_one_number (const char *text,
+               gsize       bytes)
+{
+  for (gsize i = 0; i < bytes; i++)
+    if (scan_times (text + i) > 0 || strchr ("*+", text[i]) != NULL)
+      return FALSE;
+  return TRUE;
+}
+
+/* The parts that follow an amount, where what stands there is no name of the book ("4 oz steak"). */
+static gsize
+take_parts (Rest     *rest,
+            CroQuick *quick,
+            gsize     at,
+            gboolean  is_one)
+{
+  g_autofree char *text = dup_from (rest, at);
+  g_autofree char *name = cro_name_dup_tidy (text);
+
+  if (!is_one || find_item (rest->model, name) != CRO_NO_SLOT)
+    return 0;
+  return cro_entry_scan_parts (text, quick->unit, rest->words, &quick->amount);
+}
+
+/* What stands behind an amount is not one more, but for a name of the book. */
+static gboolean
+check_second_amount (Rest     *rest,
+                     CroQuick *quick)
+{
+  g_autofree char *text = dup_from (rest, rest->start);
+  g_autofree char *name = cro_name_dup_tidy (text);
+  g_auto (CroEntry) entry = { 0 };
+  gsize bytes = g_ascii_isdigit (*text) ? cro_entry_scan_number (text, &entry) : 0;
+  gsize space = cro_expression_space (text + bytes);
+  CroUnit unit;
+  gsize of_unit = bytes > 0 ? cro_entry_scan_unit (text + bytes + space, rest->words, &unit) : 0;
+
+  if (of_unit == 0 || find_item (rest->model, name) != CRO_NO_SLOT)
+    return TRUE;
+  return fail (quick, CRO_QUICK_TWO_AMOUNTS, rest->start, rest->start + bytes + space + of_unit);
+}
+
 static gboolean
 take_leading_amount (Rest     *rest,
                      CroQuick *quick)
@@ -337,6 +410,7 @@ take_leading_amount (Rest     *rest,
   g_auto (CroEntry) entry = { 0 };
   gsize bytes = cro_entry_scan_number (text, &entry);
   gsize space, of_unit;
+  gboolean is_one;
 
   /* No number, or a name that begins with one ("00 flour", "7up"). */
   if (bytes == 0 && (entry.status == CRO_ENTRY_NOT_A_NUMBER || entry.status == CRO_ENTRY_EMPTY))
@@ -357,9 +431,12 @@ take_leading_amount (Rest     *rest,
     return TRUE;
   if (!set_amount (quick, &entry, rest->start, rest->start + bytes))
     return FALSE;
+  is_one = is_one_number (text, bytes);
   bytes += of_unit > 0 ? space + of_unit : scan_times (text + bytes);
+  if (of_unit > 0)
+    bytes += take_parts (rest, quick, rest->start + bytes, is_one);
   rest->start += bytes + scan_join (text + bytes, rest->words);
-  return TRUE;
+  return of_unit == 0 || check_second_amount (rest, quick);
 }
 
 /* "White crab meat 600 g", and the cells of a sheet. */
@@ -378,7 +455,11 @@ take_trailing_amount (Rest     *rest,
 
       if (bytes > 0 && of_unit == 0 && asks_for_unit (rest, quick, at + bytes + space))
         return FALSE;
-      if (of_unit == 0 || text[bytes + space + of_unit] != '\0')
+      if (of_unit == 0)
+        continue;
+      of_unit += cro_entry_scan_parts (text + bytes + space + of_unit, quick->unit, rest->words,
+                                       &entry.micro);
+      if (text[bytes + space + of_unit] != '\0')
         continue;
       quick->has_unit = TRUE;
       if (!set_amount (quick, &entry, at, rest->end))
@@ -395,11 +476,12 @@ take_trailing_amount (Rest     *rest,
 static gboolean
 set_price (CroQuick      *quick,
            CroPriceEntry *price,
+           const char    *currency,
            gsize          at,
            gsize          end)
 {
   if (price->is_other)
-    return fail (quick, CRO_QUICK_CURRENCY, at, end);
+    return fail (quick, currency != NULL ? CRO_QUICK_CURRENCY : CRO_QUICK_NO_CURRENCY, at, end);
   if (!price->has_unit && !(quick->has_amount && quick->unit == CRO_UNIT_EACH))
     return fail (quick, CRO_QUICK_PRICE_OF, at, end);
   if (price->money.micro < 0)
@@ -426,7 +508,7 @@ take_price (Rest     *rest,
 
       if (!read_price (rest, text, &price) || !is_price (text, &price, quick))
         continue;
-      if (!set_price (quick, &price, at, rest->end))
+      if (!set_price (quick, &price, rest->model->currency, at, rest->end))
         return FALSE;
       rest->end = at;
       return TRUE;

@@ -2,7 +2,7 @@
  *
  *   [amount [unit]] name[, note] [price / unit | price each]     or     name amount unit
  *
- * Numbers are those of cro-entry. Without a unit an amount is of pieces. A bullet before the
+ * Numbers are those of cro-entry, and "3 lb 4 oz" is one amount. Without a unit an amount is of pieces. A bullet before the
  * line and words that join ("25 g of butter") are passed over. "trimmed" and "as bought" behind
  * the name or the price say how it is weighed, where they are no part of a name of the book. Nothing is guessed: what was not
  * understood is said, with its bytes.
@@ -24,9 +24,11 @@ typedef enum
   CRO_QUICK_EMPTY,
   CRO_QUICK_NO_NAME,
   CRO_QUICK_AMOUNT,         /* number->status says why it is none */
+  CRO_QUICK_TWO_AMOUNTS,    /* one more behind it that is no part of it: "1 kg 3 pc" */
   CRO_QUICK_PRICE,          /* what looks like a price is none */
   CRO_QUICK_BEHIND_PRICE,   /* what stands behind a price is not understood */
   CRO_QUICK_CURRENCY,       /* a currency that is not the book's */
+  CRO_QUICK_NO_CURRENCY,    /* a currency, and the book has none yet */
   CRO_QUICK_PRICE_OF,       /* a price, but of how much? */
   CRO_QUICK_WHICH_UNIT,     /* "cup": one of choices */
   CRO_QUICK_NO_SIZE,        /* "bunch": how much it is nobody knows */
@@ -36,7 +38,7 @@ typedef enum
 typedef enum
 {
   CRO_QUICK_UNKNOWN,        /* nothing in the book is like it */
-  CRO_QUICK_EXACT,          /* the same but for case and accents */
+  CRO_QUICK_EXACT,          /* the same but for case and accents, or the only one but for number too */
   CRO_QUICK_SIMILAR,        /* the finder's best */
 } CroQuickMatch;
 
