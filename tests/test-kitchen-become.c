@@ -100,6 +100,63 @@ test_there_and_back (void **state)
   }
 }
 
+/* A plate that was none: its lines stay in order, what it makes is what a batch gives, and undo gives
+ * all of it back. */
+static void
+test_plate (void **state)
+{
+  static const char *const note[] = { "note", NULL };
+  Fixture *f = *state;
+  CroModel *model = cro_book_get_model (f->book);
+  GError *error = NULL;
+  guint32 recipe = CRO_NO_SLOT;
+  gint64 id = cro_model_recipe (model, f->plate)->id;
+  CroCell seasoning = CRO_CELL_INT (M (3)), minutes = CRO_CELL_INT (M (20));
+  g_autofree char *before = NULL, *undone = NULL, *now = NULL, *fresh = NULL;
+  g_autoptr (GArray) lines = NULL;
+  g_autoptr (CroRows) rows = NULL;
+  const CroItem *output;
+
+  cro_test_must (cro_book_set (f->book, "a", "plate", id, "allowance_pct_micro", &seasoning, &error), error);
+  cro_test_must (cro_book_set (f->book, "a", "plate", id, "active_minutes_micro", &minutes, &error), error);
+  before = cro_test_dump (f->folder.path);
+  cro_test_must (cro_edit_plate_become_preparation (f->book, "b", f->plate, &recipe, &error), error);
+  assert_true (cro_model_recipe (model, f->plate)->is_dead);
+  assert_false (cro_model_recipe (model, recipe)->is_plate);
+  assert_int_equal (cro_model_recipe (model, recipe)->active_minutes, M (20));
+  output = cro_model_item (model, g_array_index (model->output_order, guint32,
+                                                 cro_model_recipe (model, recipe)->first_output));
+  assert_string_equal (output->name, "Tartlet");
+  lines = cro_edit_list_lines (cro_book_get_figures (f->book), recipe);
+  assert_int_equal (lines->len, 1);
+  assert_int_equal (model->lines.item[g_array_index (lines, guint32, 0)], f->item);
+  rows = cro_store_read_one (cro_book_get_store (f->book), "preparation",
+                             cro_model_recipe (model, recipe)->id, note, &error);
+  assert_true (cro_rows_next (rows, NULL));
+  assert_string_equal (cro_rows_get_text (rows, 0), "seasoning % 3");
+  g_clear_pointer (&rows, cro_rows_free);
+  now = cro_test_figures (f->book);
+  fresh = cro_test_fresh_figures (f->book);
+  cro_test_same ("figures after it became a preparation", fresh, now);
+  cro_test_must (cro_book_undo (f->book, NULL, &error), error);
+  undone = cro_test_dump (f->folder.path);
+  cro_test_same ("undone as one", before, undone);
+}
+
+static void
+test_plate_in_use (void **state)
+{
+  Fixture *f = *state;
+  GError *error = NULL;
+  guint32 menu, entry;
+
+  cro_test_must (cro_edit_add_menu (f->book, "m", "Tasting", &menu, &error), error);
+  cro_test_must (cro_edit_add_to_menu (f->book, "m", menu, f->plate, M (1), &entry, &error), error);
+  assert_false (cro_edit_plate_become_preparation (f->book, "b", f->plate, NULL, &error));
+  assert_true (g_error_matches (error, CRO_EDIT_ERROR, CRO_EDIT_ERROR_IN_USE));
+  g_error_free (error);
+}
+
 static void
 test_allergens_are_kept (void **state)
 {
@@ -183,6 +240,8 @@ main (void)
 {
   const struct CMUnitTest tests[] = {
     cmocka_unit_test_setup_teardown (test_there_and_back, setup, teardown),
+    cmocka_unit_test_setup_teardown (test_plate, setup, teardown),
+    cmocka_unit_test_setup_teardown (test_plate_in_use, setup, teardown),
     cmocka_unit_test_setup_teardown (test_allergens_are_kept, setup, teardown),
     cmocka_unit_test_setup_teardown (test_refused_with_packs, setup, teardown),
     cmocka_unit_test_setup_teardown (test_refused_with_lines, setup, teardown),

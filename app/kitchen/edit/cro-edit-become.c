@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "cro-allergen.h"
+#include "cro-decimal.h"
 
 /* An item keeps its id and so its lines; the row of its kind makes way for that of the other. */
 
@@ -114,6 +115,108 @@ cro_edit_become_preparation (CroBook     *book,
   if (!cro_edit_begin (book, label, error))
     return FALSE;
   id = become_preparation (book, item, error);
+  return cro_edit_end (book, id != 0, error)
+         && cro_edit_return_slot (recipe, &cro_book_get_model (book)->preparation_slots, id);
+}
+
+/* --- Served to made --------------------------------------------------------------------------- */
+
+static void
+add_to_note (GString    *note,
+             const char *what,
+             gint64      micro)
+{
+  char number[CRO_DECIMAL_CHARS];
+
+  if (micro == CRO_NOT_SET || micro == 0)
+    return;
+  cro_decimal_format (micro, number);
+  g_string_append_printf (note, "%s%s %s", note->len > 0 ? "; " : "", what, number);
+}
+
+/* What a batch needs of a plate's own row. */
+static gboolean
+fill_batch (CroBook          *book,
+            const CroRecipe  *of,
+            gint64            id,
+            GError          **error)
+{
+  static const char *const columns[] = { "active_minutes_micro", "note", NULL };
+  g_autoptr (CroRows) rows = cro_store_read_one (cro_book_get_store (book), "plate", of->id, columns,
+                                                 error);
+  g_autoptr (GString) note = g_string_new (NULL);
+  CroCell cells[] = { CRO_CELL_NONE, CRO_CELL_NONE };
+  GError *failed = NULL;
+
+  if (rows == NULL)
+    return FALSE;
+  if (!cro_rows_next (rows, &failed))
+    {
+      g_propagate_error (error, failed);
+      return FALSE;
+    }
+  if (!cro_rows_is_null (rows, 0))
+    cells[0] = CRO_CELL_INT (cro_rows_get_int (rows, 0));
+  if (!cro_rows_is_null (rows, 1))
+    g_string_append (note, cro_rows_get_text (rows, 1));
+  g_clear_pointer (&rows, cro_rows_free);
+  add_to_note (note, "seasoning %", of->allowance);
+  add_to_note (note, "price", of->price);
+  if (note->len > 0)
+    cells[1] = CRO_CELL_STR (note->str);
+  return cro_edit_update_row (book, "preparation", id, columns, cells, error);
+}
+
+static gboolean
+take_lines (CroBook  *book,
+            guint32   plate,
+            gint64    id,
+            GError  **error)
+{
+  g_autoptr (GArray) lines = cro_edit_list_lines (cro_book_get_figures (book), plate);
+  const CroOverride into[] = { { "plate", CRO_CELL_NONE }, { "preparation", CRO_CELL_INT (id) } };
+
+  for (guint i = 0; i < lines->len; i++)
+    if (cro_edit_copy_row (book, "recipe_line",
+                           cro_book_get_model (book)->line_ids[g_array_index (lines, guint32, i)],
+                           into, G_N_ELEMENTS (into), error) == 0)
+      return FALSE;
+  return TRUE;
+}
+
+static gint64
+plate_become_preparation (CroBook  *book,
+                          guint32   plate,
+                          GError  **error)
+{
+  const CroRecipe of = *cro_model_recipe (cro_book_get_model (book), plate);
+  g_autoptr (GArray) users = cro_edit_list_users (book, CRO_REF (CRO_REF_RECIPE, plate), error);
+  gboolean is_many = of.makes > CRO_MICRO;
+  gint64 id, output;
+
+  if (users == NULL)
+    return 0;
+  if (users->len > 0)
+    return refuse (CRO_EDIT_ERROR_IN_USE, of.name, error);
+  id = cro_edit_make_preparation (book, of.name, is_many ? of.makes : 0,
+                                  is_many ? CRO_UNIT_EACH : CRO_UNIT_G, &output, error);
+  return id != 0 && fill_batch (book, &of, id, error) && take_lines (book, plate, id, error)
+             && cro_edit_remove_recipe (book, plate, error)
+           ? id : 0;
+}
+
+gboolean
+cro_edit_plate_become_preparation (CroBook     *book,
+                                   const char  *label,
+                                   guint32      plate,
+                                   guint32     *recipe,
+                                   GError     **error)
+{
+  gint64 id;
+
+  if (!cro_edit_begin (book, label, error))
+    return FALSE;
+  id = plate_become_preparation (book, plate, error);
   return cro_edit_end (book, id != 0, error)
          && cro_edit_return_slot (recipe, &cro_book_get_model (book)->preparation_slots, id);
 }

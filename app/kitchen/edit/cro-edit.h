@@ -241,6 +241,15 @@ gboolean cro_edit_become_preparation (CroBook     *book,
                                    guint32        *recipe,
                                    GError        **error);
 
+/* A plate becomes a preparation of its name with all its lines. What it makes is what a batch gives,
+ * in pieces, where it makes more than 1; otherwise that is not known yet. Seasoning and a price that
+ * were entered go into the note; course, tax and target go. IN_USE by a menu or sales. */
+gboolean cro_edit_plate_become_preparation (CroBook *book,
+                                   const char     *label,
+                                   guint32         plate,
+                                   guint32        *recipe,
+                                   GError        **error);
+
 /* The other way: the preparation goes, its main output is bought. HAS_LINES, HAS_OUTPUTS. */
 gboolean cro_edit_become_ingredient (CroBook      *book,
                                    const char     *label,

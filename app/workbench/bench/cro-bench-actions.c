@@ -85,7 +85,43 @@ duplicate_cb (GtkWidget  *widget,
     cro_bench_fail (self, error);
 }
 
+/* The item that another one could be put in the place of; CRO_NO_SLOT: it is none. */
+static guint32
+item_of (CroModel *model,
+         CroRef    ref)
+{
+  if (ref.kind == CRO_REF_ITEM)
+    return ref.slot;
+  if (ref.kind != CRO_REF_RECIPE || cro_model_recipe (model, ref.slot)->is_plate
+      || cro_model_recipe (model, ref.slot)->n_outputs == 0)
+    return CRO_NO_SLOT;
+  return g_array_index (model->output_order, guint32,
+                        cro_model_recipe (model, ref.slot)->first_output);
+}
+
+static void say_users (CroBench *self,
+                       CroRef    ref);
+
 /* --- Bought or made ----------------------------------------------------------------------------- */
+
+static void
+become_batch (CroBench *self)
+{
+  CroBook *book = cro_bench_get_book (self);
+  CroModel *model = cro_book_get_model (book);
+  CroRef ref = cro_bench_get_ref (self);
+  g_autofree char *label = cro_isolate_printf (_("change of %s to a preparation"),
+                                               cro_ref_name (model, ref));
+  g_autoptr (GError) error = NULL;
+  guint32 recipe;
+
+  if (cro_edit_plate_become_preparation (book, label, ref.slot, &recipe, &error))
+    cro_bench_open (self, CRO_REF (CRO_REF_RECIPE, recipe));
+  else if (g_error_matches (error, CRO_EDIT_ERROR, CRO_EDIT_ERROR_IN_USE))
+    say_users (self, ref);
+  else
+    cro_bench_fail (self, error);
+}
 
 static void
 become_cb (GtkWidget  *widget,
@@ -97,15 +133,18 @@ become_cb (GtkWidget  *widget,
   CroModel *model = cro_book_get_model (book);
   CroRef ref = cro_bench_get_ref (self);
   gboolean is_made = ref.kind == CRO_REF_RECIPE;
-  guint32 item = is_made ? g_array_index (model->output_order, guint32,
-                                          cro_model_recipe (model, ref.slot)->first_output)
-                         : ref.slot;
+  guint32 item = item_of (model, ref);
   /* Translators: an entry of the history. */
   g_autofree char *label = cro_isolate_printf (is_made ? _("change of %s to an ingredient")
                                                        : _("change of %s to a preparation"),
                                                cro_ref_name (model, ref));
   g_autoptr (GError) error = NULL;
 
+  if (is_made && cro_model_recipe (model, ref.slot)->is_plate)
+    {
+      become_batch (self);
+      return;
+    }
   if (is_made ? cro_edit_become_ingredient (book, label, ref.slot, &error)
               : cro_edit_become_preparation (book, label, ref.slot, NULL, &error))
     cro_bench_open (self, CRO_REF (CRO_REF_ITEM, item));
@@ -134,20 +173,6 @@ name_of_user (CroModel *model,
     default:
       return cro_ref_name (model, user);
     }
-}
-
-/* The item that another one could be put in the place of; CRO_NO_SLOT: it is none. */
-static guint32
-item_of (CroModel *model,
-         CroRef    ref)
-{
-  if (ref.kind == CRO_REF_ITEM)
-    return ref.slot;
-  if (ref.kind != CRO_REF_RECIPE || cro_model_recipe (model, ref.slot)->is_plate
-      || cro_model_recipe (model, ref.slot)->n_outputs == 0)
-    return CRO_NO_SLOT;
-  return g_array_index (model->output_order, guint32,
-                        cro_model_recipe (model, ref.slot)->first_output);
 }
 
 static void
@@ -237,27 +262,27 @@ cro_bench_install_actions (GtkWidgetClass *widget_class)
 GtkWidget *
 cro_bench_buttons_new (GtkWidget *first)
 {
-  return cro_bench_buttons_new_with (first, NULL);
+  return cro_bench_buttons_new_with (first, NULL, FALSE);
 }
 
 GtkWidget *
 cro_bench_buttons_new_with (GtkWidget  *first,
-                            const char *become)
+                            const char *become,
+                            gboolean    is_item)
 {
   g_autoptr (GMenu) menu = g_menu_new ();
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
   GtkWidget *button = gtk_menu_button_new ();
 
   g_menu_append (menu, _("Duplicate"), "bench.duplicate");
+  if (is_item)
+    g_menu_append (menu, _("Replace or Merge…"), "bench.replace");
   if (become != NULL)
-    {
-      g_menu_append (menu, _("Replace or Merge…"), "bench.replace");
-      g_menu_append (menu, become, "bench.become");
-    }
+    g_menu_append (menu, become, "bench.become");
   g_menu_append (menu, _("Remove"), "bench.remove");
   gtk_menu_button_set_icon_name (GTK_MENU_BUTTON (button), "view-more-symbolic");
-  gtk_widget_set_tooltip_text (button, _("Duplicate or remove"));
-  cro_spoken_set (button, _("Duplicate or remove"));
+  gtk_widget_set_tooltip_text (button, _("Duplicate, change or remove"));
+  cro_spoken_set (button, _("Duplicate, change or remove"));
   gtk_menu_button_set_menu_model (GTK_MENU_BUTTON (button), G_MENU_MODEL (menu));
   if (first != NULL)
     gtk_box_append (GTK_BOX (box), first);

@@ -23,9 +23,11 @@ void       cro_bench_bind              (CroBench       *self,
 /* A button that opens a menu of these, behind another button, which may be NULL. */
 GtkWidget *cro_bench_buttons_new       (GtkWidget      *first);
 
-/* The same for what can become of the other kind, bought or made; become: how that is called. */
+/* The same for what can become of another kind, bought or made or served; become: how that is called,
+ * NULL: nothing. is_item: what recipes take can be replaced in them. */
 GtkWidget *cro_bench_buttons_new_with  (GtkWidget      *first,
-                                        const char     *become);
+                                        const char     *become,
+                                        gboolean        is_item);
 
 /* Where the name of the thing is kept: two rows where a preparation bears its output's. For
  * cro_input_set_way, with the bench as owner. */

@@ -412,7 +412,7 @@ fields_new (CroIngredientBench *self)
   g_signal_connect_object (self->free_button, "clicked", G_CALLBACK (free_cb), self,
                            G_CONNECT_SWAPPED);
   cro_wrap_append (CRO_WRAP (row), cro_bench_buttons_new_with (self->free_button,
-                                                              _("Make It a Preparation")));
+                                                              _("Make It a Preparation"), TRUE));
   return row;
 }
 

@@ -382,7 +382,8 @@ make_fields (CroPlateBench *self,
   GtkWidget *fields = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   GtkWidget *names = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 9);
   GtkWidget *row = cro_wrap_new (15, 6);
-  GtkWidget *buttons = cro_bench_buttons_new (cro_scale_button_new (CRO_BENCH (self)));
+  GtkWidget *buttons = cro_bench_buttons_new_with (cro_scale_button_new (CRO_BENCH (self)),
+                                                   _("Make It a Preparation"), FALSE);
 
   gtk_widget_add_css_class (fields, "fields");
   make_common_fields (self, names, row);

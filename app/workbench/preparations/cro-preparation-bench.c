@@ -275,7 +275,7 @@ fields_new (CroPreparationBench *self)
   gtk_widget_set_hexpand (self->note, TRUE);
   cro_wrap_append (CRO_WRAP (row),
                    cro_bench_buttons_new_with (cro_scale_button_new (CRO_BENCH (self)),
-                                               _("Make It an Ingredient")));
+                                               _("Make It an Ingredient"), TRUE));
   return row;
 }
 
