@@ -131,6 +131,42 @@ test_a_currency_that_is_none_is_said (void **state)
   assert_none_made (test);
 }
 
+/* What is pasted is placed line by line; what is not understood blocks nothing and waits at the plate. */
+static void
+test_a_pasted_recipe_makes_a_book (void **state)
+{
+  CroTestWindow *test = *state;
+  CroModel *model;
+
+  type (test, LINE, "2 cloves garlic\n25 g butter 9.20 €/kg\n\n3 lb 4 oz crab\n");
+  type (test, CURRENCY, "");
+  cro_test_wait_shown (GTK_WIDGET (test->window),
+                       "Press Enter to make a book with a plate of 2 of 3 lines; the others wait there, each with its reason.");
+  type_all (test, "2 cloves garlic\n25 g butter 9.20 €/kg\n\n3 lb 4 oz crab\n", "", "");
+  cro_test_wait_until (cro_window_get_book (test->window) != NULL, "no book is made");
+  model = cro_book_get_model (cro_window_get_book (test->window));
+  assert_string_equal (model->currency, "EUR");
+  assert_int_equal (model->items->len, 2);
+  assert_string_equal (cro_model_item (model, 0)->name, "butter");
+  assert_string_equal (cro_model_item (model, 1)->name, "crab");
+  cro_test_wait_shown (GTK_WIDGET (test->window),
+                       "“cloves” has no fixed size: type a weight or a volume, or pc.");
+}
+
+/* No book is there yet: a sign of several currencies asks which, and no line is called wrong. */
+static void
+test_a_sign_of_several_currencies_asks (void **state)
+{
+  CroTestWindow *test = *state;
+
+  type_all (test, "25 g butter $9.20/kg", "", "");
+  cro_test_wait_shown (GTK_WIDGET (test->window), "Which currency? Type its code below, such as EUR.");
+  assert_none_made (test);
+  type (test, LINE, "25 g butter 9.20/kg");
+  cro_test_wait_shown (GTK_WIDGET (test->window),
+                       "Press Enter to make a book with a plate, this ingredient and its price.");
+}
+
 /* --- What comes back -------------------------------------------------------------------------- */
 
 static void
@@ -186,6 +222,8 @@ main (void)
     CASE (test_what_is_no_line_makes_none),
     CASE (test_a_tax_that_is_none_is_said),
     CASE (test_a_currency_that_is_none_is_said),
+    CASE (test_a_pasted_recipe_makes_a_book),
+    CASE (test_a_sign_of_several_currencies_asks),
     CASE (test_what_is_typed_comes_back),
     CASE (test_books_of_late_are_offered),
   };

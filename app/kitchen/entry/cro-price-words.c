@@ -64,6 +64,45 @@ cro_currency_scan (const char *text,
   return longest;
 }
 
+/* The one currency of what begins text, of so many bytes. */
+static gboolean
+only_currency (const char *text,
+               gsize       bytes,
+               char        code[4])
+{
+  int digits;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (signs); i++)
+    if (strlen (signs[i].sign) == bytes && g_str_has_prefix (text, signs[i].sign))
+      {
+        g_strlcpy (code, signs[i].codes, 4);
+        return strlen (signs[i].codes) == 3;
+      }
+  if (bytes != 3 || !cro_currency_find (text, bytes, &digits))
+    return FALSE;
+  g_strlcpy (code, text, 4);
+  return TRUE;
+}
+
+gboolean
+cro_currency_of_text (const char *text,
+                      char        code[4])
+{
+  gboolean is_behind_number = FALSE;
+
+  for (const char *at = text; *at != '\0'; at = g_utf8_next_char (at))
+    {
+      gboolean is_it, begins_word = at == text || !g_unichar_isalpha (g_utf8_get_char (g_utf8_prev_char (at)));
+      gsize bytes = begins_word && !g_ascii_isdigit (*at) ? cro_currency_scan (at, NULL, &is_it) : 0;
+
+      if (bytes > 0 && (is_behind_number || g_ascii_isdigit (at[bytes + cro_expression_space (at + bytes)])))
+        return only_currency (at, bytes, code);
+      if (!g_unichar_isspace (g_utf8_get_char (at)))
+        is_behind_number = g_ascii_isdigit (*at);
+    }
+  return FALSE;
+}
+
 gsize
 cro_price_scan_per (const char *text)
 {

@@ -14,6 +14,11 @@ gsize cro_currency_scan  (const char *text,
                           const char *currency,
                           gboolean   *is_it);
 
+/* The currency that a text names beside a number, by its code or by a sign that is but one's: "9.20 €/kg".
+ * *code is it, in capitals. FALSE: none, or it could be several. */
+gboolean cro_currency_of_text (const char *text,
+                               char        code[4]);
+
 /* "/", "per", "par", "le", "la", "au": bytes, 0 where there is none. */
 gsize cro_price_scan_per (const char *text);
 

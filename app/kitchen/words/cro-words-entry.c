@@ -100,7 +100,7 @@ cro_words_entry_reason (const char     *text,
     case CRO_ENTRY_SIZELESS_UNIT:
       return cro_words_no_size (part);
     case CRO_ENTRY_OTHER_CURRENCY:
-      return g_strdup_printf (_("“%s” is in another currency."), part);
+      return g_strdup_printf (_("“%s” is not in the currency of the book settings."), part);
     case CRO_ENTRY_OTHER_UNIT:
       /* Translators: %s is a unit that was typed where it cannot be. */
       return g_strdup_printf (_("This cannot be converted from %s here."),

@@ -18,6 +18,8 @@ cro_words_price_reason (const char     *text,
   switch (entry->status)
     {
     case CRO_ENTRY_OTHER_CURRENCY:
+      if (currency == NULL)
+        return cro_words_entry_reason (text, entry);
       /* Translators: the first %s is a price that was typed, “£71” say; the second the code of the
        * currency that is asked for. */
       return g_strdup_printf (_("“%s” is in another currency. Type the price in %s."), part,

@@ -2,6 +2,13 @@
 
 #include "cro-typed.h"
 
+char *
+cro_draft_dup_prefix (const char *table,
+                      gint64      id)
+{
+  return g_strdup_printf ("draft.%s.%" G_GINT64_FORMAT ".", table, id);
+}
+
 typedef void (*Visit) (GtkWidget  *widget,
                        const char *field,
                        gpointer    user_data);

@@ -9,6 +9,10 @@
 
 G_BEGIN_DECLS
 
+/* What the keys begin with under which the texts of a row are remembered (cro-state.h). Owned. */
+char       *cro_draft_dup_prefix (const char *table,
+                                  gint64      id);
+
 /* Field → text, of all that stands at or below root; what popovers hold goes with them. Owned. */
 GHashTable *cro_draft_list (GtkWidget  *root);
 

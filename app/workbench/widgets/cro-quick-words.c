@@ -9,11 +9,27 @@
 #include "cro-isolate.h"
 #include "cro-words.h"
 
+/* What is quoted of a text, which may be a whole recipe. */
+#define MOST_QUOTED 40
+
+static char *
+dup_part (const char     *text,
+          const CroQuick *quick)
+{
+  g_autofree char *part = g_strndup (text + quick->start, quick->end - quick->start);
+  g_autofree char *start = NULL;
+
+  if (g_utf8_strlen (part, -1) <= MOST_QUOTED)
+    return g_steal_pointer (&part);
+  start = g_utf8_substring (part, 0, MOST_QUOTED);
+  return g_strconcat (start, "…", NULL);
+}
+
 char *
 cro_quick_reason (const char     *text,
                   const CroQuick *quick)
 {
-  g_autofree char *part = g_strndup (text + quick->start, quick->end - quick->start);
+  g_autofree char *part = dup_part (text, quick);
   g_autofree char *example = NULL;
 
   switch (quick->fault)
@@ -25,6 +41,9 @@ cro_quick_reason (const char     *text,
     case CRO_QUICK_AMOUNT:
       /* Translators: %s is a part of what was typed. */
       return cro_isolate_printf (_("“%s” is not an amount."), part);
+    case CRO_QUICK_TWO_AMOUNTS:
+      /* Translators: %s is the second amount of a line, such as “250 g”. */
+      return cro_isolate_printf (_("“%s” is a second amount; type one, such as 3 lb 4 oz."), part);
     case CRO_QUICK_PRICE:
       example = cro_example_dup_price ();
       /* Translators: a part of what was typed; an example of a price, 9.20/kg. */
@@ -36,6 +55,10 @@ cro_quick_reason (const char     *text,
                                    "bought”."), part);
     case CRO_QUICK_CURRENCY:
       return cro_isolate_printf (_("“%s” is not in the currency of this book."), part);
+    case CRO_QUICK_NO_CURRENCY:
+      /* Translators: %s is a price with a sign of a currency. */
+      return cro_isolate_printf (_("“%s” names a currency, and the book has none yet; set it in the book settings."),
+                                 part);
     case CRO_QUICK_PRICE_OF:
       /* Translators: each %s is the price that was typed. */
       return cro_isolate_printf (_("“%s” for how much? Type %s/kg or %s each."), part, part, part);

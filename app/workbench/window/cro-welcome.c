@@ -5,13 +5,16 @@
 #include <glib/gi18n.h>
 
 #include "cro-decimal.h"
+#include "cro-draft.h"
 #include "cro-edit.h"
 #include "cro-example.h"
 #include "cro-field.h"
 #include "cro-free-path.h"
 #include "cro-here.h"
+#include "cro-isolate.h"
 #include "cro-number.h"
 #include "cro-own-file.h"
+#include "cro-price-words.h"
 #include "cro-past-words.h"
 #include "cro-quick-words.h"
 #include "cro-quick.h"
@@ -93,9 +96,151 @@ set_tax (CroBook   *book,
   return cro_edit_set (book, act, "book", 1, columns, &cell, error);
 }
 
+/* --- Lines ------------------------------------------------------------------------------------------ */
+
+/* What was typed or pasted, line by line. */
+typedef struct
+{
+  CroModel *nothing;     /* a book with the currency alone */
+  GStrv     lines;
+  guint     n;           /* that are not empty */
+  guint     n_sound;
+  int       first;       /* the first sound one; -1: none */
+  int       unsound;     /* the first other one; -1: none */
+} Lines;
+
+static void
+lines_clear (Lines *self)
+{
+  g_clear_object (&self->nothing);
+  g_clear_pointer (&self->lines, g_strfreev);
+}
+
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Lines, lines_clear)
+
+/* One line alone may be a name and a price; among several each has an amount. */
+static gboolean
+is_sound (const CroQuick *quick,
+          gboolean        is_alone)
+{
+  return quick->fault == CRO_QUICK_OK && (is_alone || quick->has_amount);
+}
+
+static Lines
+read_lines (CroWelcome *self)
+{
+  g_autofree char *text = g_strstrip (g_strdup (text_of (self->line)));
+  g_autofree char *currency = dup_currency (self);
+  char code[4];
+  Lines lines = { cro_model_new (), g_strsplit (text, "\n", -1), 0, 0, -1, -1 };
+
+  /* A sign in the price is that of the currency beside it. */
+  if (*currency != '\0')
+    lines.nothing->currency = g_strdup (currency);
+  else if (cro_currency_of_text (text, code))
+    lines.nothing->currency = g_strdup (code);
+  for (int i = 0; lines.lines[i] != NULL; i++)
+    {
+      g_auto (CroQuick) quick = { 0 };
+
+      cro_quick_read (lines.nothing, lines.lines[i], cro_words_entry (), &quick);
+      if (quick.fault == CRO_QUICK_EMPTY)
+        continue;
+      lines.n++;
+      if (is_sound (&quick, lines.lines[1] == NULL))
+        {
+          lines.n_sound++;
+          lines.first = lines.first < 0 ? i : lines.first;
+        }
+      else if (lines.unsound < 0)
+        lines.unsound = i;
+    }
+  return lines;
+}
+
+/* All but one. Owned. */
+static char *
+dup_others (const Lines *self)
+{
+  g_autoptr (GString) others = g_string_new (NULL);
+
+  for (int i = 0; self->lines[i] != NULL; i++)
+    if (i != self->first)
+      g_string_append_printf (others, "%s%s", others->len > 0 ? "\n" : "", self->lines[i]);
+  return g_string_free (g_steal_pointer (&others), FALSE);
+}
+
+static char *
+dup_what_enter_does (const Lines *lines)
+{
+  if (lines->n <= 1)
+    return g_strdup (_("Press Enter to make a book with a plate, this ingredient and its price."));
+  if (lines->n_sound == lines->n)
+    return g_strdup_printf (ngettext ("Press Enter to make a book with a plate of %u line.",
+                                      "Press Enter to make a book with a plate of %u lines.", lines->n),
+                            lines->n);
+  /* Translators: how many lines of a pasted recipe are understood, and of how many. */
+  return g_strdup_printf (_("Press Enter to make a book with a plate of %u of %u lines; the others wait there, each with its reason."),
+                          lines->n_sound, lines->n);
+}
+
+static void
+changed_cb (CroWelcome *self)
+{
+  g_auto (Lines) lines = read_lines (self);
+  g_autofree char *text = dup_what_enter_does (&lines);
+
+  say (self, text);
+}
+
+/* Why none of the lines can be placed: the first one's reason, and which it is among several. */
+static char *
+dup_reason (const Lines *lines)
+{
+  const char *line = lines->unsound >= 0 ? lines->lines[lines->unsound] : "";
+  g_auto (CroQuick) quick = { 0 };
+  g_autofree char *example = cro_example_dup_line (), *reason = NULL;
+
+  cro_quick_read (lines->nothing, line, cro_words_entry (), &quick);
+  if (quick.fault == CRO_QUICK_EMPTY)
+    /* Translators: what a first line is made of; %s is an example of one. */
+    return g_strdup_printf (_("An amount, a name and a price, as in “%s”."), example);
+  if (quick.fault == CRO_QUICK_NO_CURRENCY)
+    reason = g_strdup (_("Which currency? Type its code below, such as EUR."));
+  else
+    reason = cro_quick_reason (line, &quick);
+  if (lines->n <= 1)
+    return g_steal_pointer (&reason);
+  /* Translators: the number of a pasted line, and what is wrong with it. */
+  return g_strdup_printf (_("Line %d: %s"), lines->unsound + 1, reason);
+}
+
+/* Lines that could not be placed wait where the plate's next line is typed. */
+static gboolean
+place_others (CroBook      *book,
+              const char   *path,
+              guint32       plate,
+              const Lines  *lines,
+              GError      **error)
+{
+  g_autofree char *others = dup_others (lines), *left = NULL, *prefix = NULL, *key = NULL;
+  g_autofree char *label = cro_isolate_printf (_("lines of %s"), _("First plate"));
+  guint n_placed;
+
+  if (!cro_quick_place (book, label, plate, CRO_NO_SLOT, others, cro_words_entry (), _("Market"),
+                        cro_here_today (), CRO_QUICK_MAKE_PRICED | CRO_QUICK_MAKE_ALL, &left, &n_placed,
+                        NULL, error))
+    return FALSE;
+  prefix = cro_draft_dup_prefix ("plate", cro_model_recipe (cro_book_get_model (book), plate)->id);
+  key = g_strconcat (prefix, "next-line.0", NULL);
+  cro_state_set_text (path, key, left);
+  return TRUE;
+}
+
 static gboolean
 make_book (CroWelcome      *self,
            const char      *path,
+           const Lines     *lines,
            const CroQuick  *quick,
            const CroEntry  *tax,
            GError         **error)
@@ -113,41 +258,52 @@ make_book (CroWelcome      *self,
   };
 
   CroOwnFile made;
+  guint32 plate;
 
   if (book == NULL)
     return FALSE;
   made = cro_own_file_note (path);
   if (cro_edit_start (book, _("first plate"), *currency != '\0' ? currency : NULL, _("First plate"),
-                      CRO_MICRO, &line, NULL, error)
-      && (tax->status != CRO_ENTRY_OK || set_tax (book, tax->micro, error)))
+                      CRO_MICRO, &line, &plate, error)
+      && (tax->status != CRO_ENTRY_OK || set_tax (book, tax->micro, error))
+      && (lines->n <= 1 || place_others (book, path, plate, lines, error)))
     return TRUE;
   cro_own_file_remove (&made, path);
   return FALSE;
 }
 
+/* A price says the currency of a book that has none yet. */
+static void
+take_currency (CroWelcome *self)
+{
+  g_autofree char *currency = dup_currency (self);
+  char code[4];
+
+  if (*currency == '\0' && cro_currency_of_text (text_of (self->line), code))
+    gtk_editable_set_text (GTK_EDITABLE (self->currency), code);
+}
+
 static void
 activate_cb (CroWelcome *self)
 {
-  g_autoptr (CroModel) nothing = cro_model_new ();
+  g_auto (Lines) lines = { 0 };
   g_auto (CroQuick) quick = { 0 };
   g_auto (CroEntry) tax = { 0 };
-  g_autofree char *currency = dup_currency (self);
+  g_autofree char *currency = NULL;
   g_autofree char *path = NULL;
   g_autoptr (GError) error = NULL;
 
-  /* A sign in the price is that of the currency beside it. */
-  nothing->currency = *currency != '\0' ? g_strdup (currency) : NULL;
-  if (!cro_quick_read (nothing, text_of (self->line), cro_words_entry (), &quick))
+  take_currency (self);
+  currency = dup_currency (self);
+  lines = read_lines (self);
+  if (lines.first < 0)
     {
-      g_autofree char *example = cro_example_dup_line ();
-      /* Translators: what a first line is made of; %s is an example of one. */
-      g_autofree char *text = g_strdup_printf (_("An amount, a name and a price, as in “%s”."),
-                                               example);
-      g_autofree char *reason = cro_quick_reason (text_of (self->line), &quick);
+      g_autofree char *reason = dup_reason (&lines);
 
-      say (self, quick.fault == CRO_QUICK_EMPTY ? text : reason);
+      say (self, reason);
       return;
     }
+  cro_quick_read (lines.nothing, lines.lines[lines.first], cro_words_entry (), &quick);
   cro_entry_pct (text_of (self->tax), CRO_RANGE_AT_LEAST_0, cro_words_entry (), &tax);
   if (tax.status != CRO_ENTRY_OK && tax.status != CRO_ENTRY_EMPTY)
     {
@@ -162,7 +318,7 @@ activate_cb (CroWelcome *self)
       return;
     }
   path = cro_welcome_dup_free_path (_("Book"));
-  if (make_book (self, path, &quick, &tax, &error))
+  if (make_book (self, path, &lines, &quick, &tax, &error))
     {
       gtk_editable_set_text (GTK_EDITABLE (self->line), "");
       gtk_editable_set_text (GTK_EDITABLE (self->tax), "");
@@ -268,6 +424,9 @@ cro_welcome_init (CroWelcome *self)
   gtk_editable_set_text (GTK_EDITABLE (self->currency), currency != NULL ? currency : "");
   restore (self->line, "line");
   restore (self->tax, "tax");
+  changed_cb (self);
+  g_signal_connect_object (self->line, "changed", G_CALLBACK (changed_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->currency, "changed", G_CALLBACK (changed_cb), self, G_CONNECT_SWAPPED);
   fill_recent (self);
   cro_recent_watch (self, G_CALLBACK (fill_recent));
 }

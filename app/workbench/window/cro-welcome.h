@@ -1,6 +1,7 @@
 /* cro-welcome.h: what an empty window asks: what does one bite cost?
  *
- * One line typed makes a book, a plate, an ingredient with its price, and a figure. Beside it:
+ * One line typed makes a book, a plate, an ingredient with its price, and a figure. Of several that are
+ * pasted those that are understood are placed, and the others wait at the plate's next line. Beside it:
  * the demo, a folder of tables, a book to open, and the books of late. */
 #pragma once
 

@@ -46,7 +46,7 @@ dup_prefix (CroWindow *self)
   gint64 id;
   const char *table = table_of_now (self, &id);
 
-  return table != NULL ? g_strdup_printf (DRAFT "%s.%" G_GINT64_FORMAT ".", table, id) : NULL;
+  return table != NULL ? cro_draft_dup_prefix (table, id) : NULL;
 }
 
 static gboolean
@@ -148,6 +148,15 @@ adjustment_of (CroWindow *self)
 
   return scroller != NULL ? gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (scroller))
                           : NULL;
+}
+
+void
+cro_window_scroll_to_top (CroWindow *self)
+{
+  GtkAdjustment *adjustment = adjustment_of (self);
+
+  if (adjustment != NULL)
+    gtk_adjustment_set_value (adjustment, 0);
 }
 
 static gboolean
