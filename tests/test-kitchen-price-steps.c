@@ -276,12 +276,36 @@ test_sold_at_each_price (void **state)
   cro_test_folder_clear (&sold_folder);
 }
 
+/* Without a target and a price the one that holds what is asked about: 1.00 / 0.25 x 1.1 = 4.40. */
+static void
+test_asked_target (void **state)
+{
+  CroCell none = CRO_CELL_NONE;
+  GError *error = NULL;
+  g_autoptr (GArray) nothing = NULL, asked = NULL;
+  guint n = 0;
+
+  cro_test_must (cro_book_set (book, "a", "book", 1, "target_pct_micro", &none, &error), error);
+  cro_test_must (cro_book_set (book, "a", "plate", 1, "price_micro", &none, &error), error);
+  nothing = cro_price_steps_new (cro_book_get_figures (book), plate (), CRO_PRICES_HALF, NULL);
+  asked = cro_price_steps_for (cro_book_get_figures (book), plate (), CRO_PRICES_HALF, NULL, 25);
+  assert_int_equal (nothing->len, 0);
+  for (guint i = 0; i < asked->len; i++)
+    if (g_array_index (asked, CroPriceStep, i).holds)
+      {
+        n++;
+        assert_int_equal (g_array_index (asked, CroPriceStep, i).price, 4400000);
+      }
+  assert_int_equal (n, 1);
+}
+
 int
 main (void)
 {
 #define CASE(function) cmocka_unit_test_setup_teardown (function, set_up, tear_down)
   const struct CMUnitTest tests[] = {
     CASE (test_a_currency_without_cents),
+    CASE (test_asked_target),
     CASE (test_a_menu_has_its_own),
     CASE (test_every_figure_is_that_of_its_formula),
     CASE (test_sold_at_each_price),

@@ -227,6 +227,16 @@ cro_price_steps_new (CroFigures    *figures,
                      CroPriceHabit  habit,
                      GHashTable    *sold)
 {
+  return cro_price_steps_for (figures, thing, habit, sold, NAN);
+}
+
+GArray *
+cro_price_steps_for (CroFigures    *figures,
+                     CroRef         thing,
+                     CroPriceHabit  habit,
+                     GHashTable    *sold,
+                     double         target_pct)
+{
   CroModel *model = figures->model;
   Steps self = {
     model,
@@ -237,6 +247,11 @@ cro_price_steps_new (CroFigures    *figures,
   };
   gint64 price = price_of (model, thing);
 
+  if (isnan (self.figure.target_pct) && !isnan (target_pct))
+    {
+      self.figure.target_pct = target_pct;
+      self.figure.price_for_target = cro_price_for_target (self.figure.cost, target_pct / 100, self.tax);
+    }
   add_now (&self, habit, price);
   add_holding (&self, habit, price == CRO_NOT_SET);
   if (sold != NULL && self.steps->len > 0)

@@ -60,4 +60,11 @@ GArray     *cro_price_steps_new   (CroFigures     *figures,
                                    CroPriceHabit   habit,
                                    GHashTable     *sold);
 
+/* The same where nobody set a target, for one in per cent that is asked about. */
+GArray     *cro_price_steps_for   (CroFigures     *figures,
+                                   CroRef          thing,
+                                   CroPriceHabit   habit,
+                                   GHashTable     *sold,
+                                   double          target_pct);
+
 G_END_DECLS

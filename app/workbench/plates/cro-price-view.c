@@ -25,6 +25,9 @@ struct _CroPriceView
   GtkWidget    *box;
   GtkWidget    *none;       /* why there is no price to show */
   GtkWidget    *menu;       /* opens the menu that the plate is given with */
+  GtkWidget    *start;      /* where there is no price yet: fields for one, and for what it shall hold */
+  GtkWidget    *price;
+  GtkWidget    *target;
   GtkWidget    *table;
   GtkWidget    *head;
   GtkWidget    *list;
@@ -112,6 +115,14 @@ show_rows (CroPriceView    *self,
     }
 }
 
+static gint64
+price_of (CroModel *model,
+          CroRef    thing)
+{
+  return thing.kind == CRO_REF_MENU ? cro_model_menu (model, thing.slot)->price
+                                    : cro_model_recipe (model, thing.slot)->price;
+}
+
 /* --- Where there is no price ------------------------------------------------------------------ */
 
 /* Of a plate without a price of its own: the menu that it is held against. */
@@ -128,14 +139,43 @@ menu_of (CroFigures *figures,
                               : g_array_index (figures->model->menu_plates, CroMenuPlate, entry).menu;
 }
 
-static const char *
-why_none (CroRef           thing,
-          const CroFigure *figure)
+/* Of what has neither a price nor a target: what a price is to hold. Where none is said, which many
+ * houses ask: common practice, no source. */
+#define ASKED_TARGET "30"
+
+/* NaN where the field holds none. */
+static double
+asked_target (CroPriceView *self)
+{
+  g_auto (CroEntry) read = { 0 };
+
+  return cro_entry_pct (gtk_editable_get_text (GTK_EDITABLE (self->target)), CRO_RANGE_PART_PCT,
+                        cro_words_entry (), &read)
+             ? (double) read.micro / 1e6 : NAN;
+}
+
+static char *
+dup_why_none (CroPriceView    *self,
+              CroFigures      *figures,
+              const CroFigure *figure,
+              GArray          *steps)
 {
   if (figure->cost == 0)
-    return _("Nothing has a cost yet. Type a line with a price.");
-  return thing.kind == CRO_REF_MENU ? _("No price yet. Set one.")
-                                    : _("No price yet. Set one, or put the plate on a menu.");
+    return g_strdup (_("Nothing has a cost yet. Type a line with a price."));
+  for (guint i = 0; i < steps->len; i++)
+    {
+      const CroPriceStep *step = &g_array_index (steps, CroPriceStep, i);
+      g_autofree char *price = NULL, *pct = NULL;
+
+      if (!step->holds)
+        continue;
+      price = cro_words_price (figures->model, step->price);
+      pct = cro_words_pct (isnan (figure->target_pct) ? asked_target (self) : figure->target_pct);
+      /* Translators: a price, and the food cost in per cent that it is within. */
+      return g_strdup_printf (_("No price yet. %s would hold %s."), price, pct);
+    }
+  return g_strdup (self->read.kind == CRO_REF_MENU ? _("No price yet. Set one.")
+                                                   : _("No price yet. Set one, or put the plate on a menu."));
 }
 
 static void
@@ -152,12 +192,14 @@ show_none (CroPriceView    *self,
                                         : NULL;
   /* Translators: a button: the name of a menu. */
   g_autofree char *open = menu != NULL ? cro_isolate_printf (_("Price of %s"), menu) : NULL;
-  const char *text = given != NULL      ? given
-                     : steps->len == 0 ? why_none (self->read, figure)
-                                       : NULL;
+  gboolean has_none = self->of_menu == CRO_NO_SLOT && price_of (figures->model, self->read) == CRO_NOT_SET;
+  g_autofree char *why = has_none ? dup_why_none (self, figures, figure, steps) : NULL;
+  const char *text = given != NULL ? given : why;
 
   gtk_label_set_label (GTK_LABEL (self->none), text != NULL ? text : "");
   gtk_widget_set_visible (self->none, text != NULL);
+  gtk_widget_set_visible (self->start, has_none && figure->cost != 0);
+  gtk_widget_set_visible (gtk_widget_get_parent (self->target), isnan (figure->target_pct));
   gtk_widget_set_visible (self->menu, open != NULL);
   if (open != NULL)
     gtk_button_set_label (GTK_BUTTON (self->menu), open);
@@ -196,8 +238,10 @@ refresh (GtkWidget *view)
 
   cro_day_entry_show (self->from, book_of (self));
   read_past (self, thing);
-  steps = cro_price_steps_new (figures, thing, self->of_house, self->sold);
   self->of_menu = menu_of (figures, thing);
+  steps = self->of_menu != CRO_NO_SLOT
+            ? cro_price_steps_new (figures, thing, self->of_house, self->sold)
+            : cro_price_steps_for (figures, thing, self->of_house, self->sold, asked_target (self));
   show_none (self, figures, &figure, steps);
   gtk_widget_set_visible (self->table, steps->len > 0);
   gtk_widget_set_visible (self->fields, steps->len > 0);
@@ -229,11 +273,10 @@ read_from (CroPriceView *self,
 }
 
 /* One act: the price holds from the day in the field. */
-static void
-activated_cb (CroPriceView  *self,
-              GtkListBoxRow *row)
+static gboolean
+keep_price (CroPriceView *self,
+            gint64        price)
 {
-  gint64 price = cro_price_row_get_price (CRO_PRICE_ROW (row));
   g_autofree char *label = cro_bench_dup_label (self->bench, _("price"));
   g_autofree char *money = cro_words_price (cro_book_get_model (book_of (self)), price);
   g_autofree char *date = NULL, *said = NULL;
@@ -241,18 +284,53 @@ activated_cb (CroPriceView  *self,
   CroDate from;
 
   if (!read_from (self, &from))
-    return;
+    return FALSE;
   if (!cro_edit_set_selling_price (book_of (self), label, cro_bench_get_ref (self->bench), from, price,
                                    &error))
     {
       cro_bench_fail (self->bench, error);
-      return;
+      return FALSE;
     }
   date = cro_date_to_text (from);
   /* Translators: a selling price, and the day from which it holds. */
   said = g_strdup_printf (_("Price %s from %s"), money, date);
   gtk_editable_set_text (GTK_EDITABLE (self->from), "");
   cro_bench_say (self->bench, said);
+  return TRUE;
+}
+
+static void
+activated_cb (CroPriceView  *self,
+              GtkListBoxRow *row)
+{
+  keep_price (self, cro_price_row_get_price (CRO_PRICE_ROW (row)));
+}
+
+static void
+price_cb (CroPriceView *self)
+{
+  const char *text = gtk_editable_get_text (GTK_EDITABLE (self->price));
+  const char *currency = cro_book_get_model (book_of (self))->currency;
+  g_auto (CroEntry) read = { 0 };
+
+  if (!cro_entry_money (text, currency, CRO_RANGE_ABOVE_0, &read))
+    {
+      g_autofree char *why = read.status == CRO_ENTRY_EMPTY
+                                 ? g_strdup (_("Type a price."))
+                                 : cro_words_entry_reason (text, &read);
+
+      cro_bench_say (self->bench, why);
+      return;
+    }
+  if (keep_price (self, read.micro))
+    gtk_editable_set_text (GTK_EDITABLE (self->price), "");
+}
+
+static void
+target_cb (CroPriceView *self)
+{
+  if (self->book != NULL)
+    refresh (GTK_WIDGET (self));
 }
 
 /* --- The widget ------------------------------------------------------------------------------- */
@@ -304,6 +382,20 @@ make_fields (CroPriceView *self)
 }
 
 static void
+make_start (CroPriceView *self)
+{
+  self->start = cro_wrap_new (12, 6);
+  self->price = cro_entry_new (_("Price with tax"), 8);
+  self->target = cro_entry_new (_("Food cost that the price shall hold, %"), 4);
+  cro_entry_put (self->target, ASKED_TARGET);
+  g_signal_connect_object (self->price, "activate", G_CALLBACK (price_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->target, "changed", G_CALLBACK (target_cb), self, G_CONNECT_SWAPPED);
+  cro_wrap_append (CRO_WRAP (self->start), phrase_new (_("price with tax"), self->price));
+  /* Translators: before a field of per cent: the food cost that a price shall hold. */
+  cro_wrap_append (CRO_WRAP (self->start), phrase_new (_("to hold %"), self->target));
+}
+
+static void
 make_table (CroPriceView *self)
 {
   GtkWidget *table = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
@@ -333,9 +425,11 @@ cro_price_view_init (CroPriceView *self)
   gtk_widget_set_halign (self->menu, GTK_ALIGN_START);
   g_signal_connect_object (self->menu, "clicked", G_CALLBACK (menu_cb), self, G_CONNECT_SWAPPED);
   make_fields (self);
+  make_start (self);
   make_table (self);
   gtk_box_append (GTK_BOX (self->box), self->menu);
   gtk_box_append (GTK_BOX (self->box), self->none);
+  gtk_box_append (GTK_BOX (self->box), self->start);
   gtk_box_append (GTK_BOX (self->box), self->table);
   gtk_box_append (GTK_BOX (self->box), self->fields);
 }
