@@ -986,6 +986,7 @@ class Costs(Case):
     done = self.refused("cost", self.book, "--as-of", "2026-01-31",
                         says="the book begins on 2026-02-01; choose that day or a later one")
     self.assertEqual(done.stderr.count("\n"), 1)
+    self.refused("cost", self.book, "--as-of", "9998-12-31", says="9998-12-31 has not come yet")
 
   def test_a_wrong_date_is_refused(self):
     self.silent("load", self.book, self.tables())

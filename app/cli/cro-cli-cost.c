@@ -212,6 +212,11 @@ cro_cli_cost (int    argc,
     return status;
   if (!cro_cli_read_date (as_of, &day))
     return CRO_CLI_REFUSED;
+  if (as_of != NULL && day > cro_here_today ())
+    {
+      g_printerr (_("%s has not come yet: the book cannot have stood so; choose today or an earlier day\n"), as_of);
+      return CRO_CLI_REFUSED;
+    }
   costing.date = day;
   if (!cro_cli_read_date (on, &costing.date))
     return CRO_CLI_REFUSED;

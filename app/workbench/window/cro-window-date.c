@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#include "cro-entry.h"
 #include "cro-here.h"
 #include "cro-number.h"
 #include "cro-spoken.h"
@@ -96,7 +97,7 @@ set_date (CroWindow *self,
   say_date (self);
 }
 
-/* A book as it stood is another book: so is today's after it. */
+/* A book as it stood is another book: so is today's after it. It has stood on no day to come. */
 static void
 ask (CroWindow *self)
 {
@@ -105,10 +106,35 @@ ask (CroWindow *self)
 
   if (self->book == NULL || self->is_setting_date)
     return;
+  if (is_book_of_day (self) && date > cro_here_today ())
+    {
+      g_autofree char *text = cro_date_to_text (date);
+      g_autofree char *says = g_strdup_printf (_("%s has not come yet; choose today or an earlier day."), text);
+
+      cro_window_say (self, says);
+      show_in_calendar (self, cro_book_get_figures (self->book)->date);
+      return;
+    }
   if (!wants_past && !cro_book_is_past (self->book, NULL))
     set_date (self, date);
   else if (!wants_past || !cro_book_is_past (self->book, &day) || day != date)
     cro_window_open_day (self, date, wants_past);
+}
+
+/* "16.11.2026" is quicker typed than found. */
+static void
+day_typed_cb (CroWindow *self,
+              GtkWidget *entry)
+{
+  g_auto (CroEntry) read = { 0 };
+
+  if (!cro_entry_date (gtk_editable_get_text (GTK_EDITABLE (entry)), &read))
+    {
+      cro_window_say (self, _("This is not a date; type it as 2026-11-28."));
+      return;
+    }
+  show_in_calendar (self, read.date);
+  ask (self);
 }
 
 static void
@@ -202,6 +228,7 @@ cro_window_install_date (GtkWidgetClass *widget_class)
 {
   gtk_widget_class_install_action (widget_class, "win.today", NULL, today_cb);
   gtk_widget_class_bind_template_callback_full (widget_class, "ask_date", G_CALLBACK (ask));
+  gtk_widget_class_bind_template_callback_full (widget_class, "day_typed", G_CALLBACK (day_typed_cb));
   gtk_widget_class_bind_template_child (widget_class, CroWindow, date_banner);
   gtk_widget_class_bind_template_child (widget_class, CroWindow, date_banner_label);
   gtk_widget_class_bind_template_child (widget_class, CroWindow, prices_of_day);
