@@ -47,6 +47,36 @@ test_parts_are_walked_both_ways (void **state)
     }
 }
 
+/* "List, figures, fields, lines, pictures" is what the shortcuts say. */
+static void
+test_parts_come_in_their_order (void **state)
+{
+  static const char *const classes[] = { "figures", "fields", "lines-part", "part" };
+  CroTestWindow *test = *state;
+  guint last = 0, n = 0;
+
+  cro_test_window_go (test, CRO_PLACE_PLATES, 1);
+  assert_true (cro_focus_first (test->window->list_box));
+  for (;; n++)
+    {
+      GtkWidget *at;
+      guint rank = G_N_ELEMENTS (classes);
+
+      gtk_widget_activate_action (GTK_WIDGET (test->window), "win.next-part", NULL);
+      at = cro_test_window_focus (test, "F6");
+      if (gtk_widget_is_ancestor (at, test->window->list_box))
+        break;
+      for (; at != NULL && rank == G_N_ELEMENTS (classes); at = gtk_widget_get_parent (at))
+        for (guint i = 0; i < G_N_ELEMENTS (classes); i++)
+          if (gtk_widget_has_css_class (at, classes[i]))
+            rank = i;
+      assert_true (rank < G_N_ELEMENTS (classes) && rank >= last);
+      assert_true (n > 0 || rank == 0);
+      last = rank;
+    }
+  assert_true (n >= 3);
+}
+
 static GtkWidget *
 last_entry (CroTestWindow *test)
 {
@@ -270,6 +300,7 @@ main (void)
   cmocka_unit_test_setup_teardown (test, cro_test_window_open_demo, cro_test_window_close)
   const struct CMUnitTest tests[] = {
     CASE (test_parts_are_walked_both_ways),
+    CASE (test_parts_come_in_their_order),
     CASE (test_back_leads_to_the_same_cell),
     CASE (test_a_price_that_is_missing_is_typed_into_a_price),
     CASE (test_a_line_that_is_opened_lands_in_no_name),

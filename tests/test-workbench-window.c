@@ -5,6 +5,7 @@
 #include <sqlite3.h>
 #include <string.h>
 
+#include "cro-field.h"
 #include "cro-edit.h"
 #include "cro-focus.h"
 #include "cro-here.h"
@@ -704,11 +705,52 @@ test_a_day_before_the_book_began_is_refused (void **state)
   assert_false (cro_book_is_past (cro_window_get_book (f->window), NULL));
 }
 
+/* The book has stood on no day to come: refused, and the calendar goes back to the day in sight. */
+static void
+test_a_day_to_come_is_refused (void **state)
+{
+  Fixture *f = *state;
+  g_autoptr (GDateTime) shown = NULL;
+  int year, month, day;
+
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (f->window->book_of_day), TRUE);
+  choose_day (f, cro_here_today () + 300);
+  cro_test_settle ();
+  assert_true (shows (f, "Prices of today"));
+  assert_int_equal (cro_book_get_figures (cro_window_get_book (f->window))->date, cro_here_today ());
+  shown = gtk_calendar_get_date (f->window->calendar);
+  cro_date_to_civil (cro_here_today (), &year, &month, &day);
+  assert_int_equal (g_date_time_get_day_of_month (shown), day);
+  assert_int_equal (g_date_time_get_year (shown), year);
+  /* Its prices may be asked for. */
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (f->window->prices_of_day), TRUE);
+  choose_day (f, cro_here_today () + 300);
+  assert_false (shows (f, "Prices of today"));
+}
+
+/* Ctrl+Z is the book's where a field holds what the program put there. */
+static void
+test_a_text_that_nobody_typed_is_not_undone (void **state)
+{
+  GtkWidget *entry = g_object_ref_sink (cro_entry_new ("covers", 5));
+  GtkEditable *text = gtk_editable_get_delegate (GTK_EDITABLE (entry));
+
+  cro_entry_put (entry, "20");
+  assert_true (cro_entry_is_put (entry));
+  gtk_widget_activate_action (GTK_WIDGET (text), "text.undo", NULL);
+  assert_string_equal (gtk_editable_get_text (text), "20");
+  gtk_editable_set_text (text, "45");
+  assert_false (cro_entry_is_put (entry));
+  g_object_unref (entry);
+}
+
 int
 main (void)
 {
 #define CASE(test) cmocka_unit_test_setup_teardown (test, open_window, close_window)
   const struct CMUnitTest tests[] = {
+    CASE (test_a_day_to_come_is_refused),
+    CASE (test_a_text_that_nobody_typed_is_not_undone),
     CASE (test_typing_previews),
     CASE (test_kept_text_is_an_act),
     CASE (test_a_window_goes_with_typed_text_and_keeps_it),

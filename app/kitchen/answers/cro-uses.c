@@ -14,7 +14,8 @@ use_of (CroFigures *figures,
 {
   CroModel *model = figures->model;
   CroUse use = { .recipe = figures->graph.slot_of_row[row], .item = item };
-  double total = cro_landing_total (figures, use.recipe);
+  double total = cro_landing_total (figures, use.recipe)
+                 + cro_landing_allowance (figures, use.recipe);
   double charged = 0;
   gboolean is_known = TRUE;
 

@@ -15,7 +15,8 @@ typedef struct
   guint32 item;
   double  net;         /* that go in, less what comes back; NaN where one cannot be converted */
   double  cost;        /* of food and disposables; NaN where it is not known */
-  double  part_pct;    /* of all that the recipe takes; NaN where there is none */
+  double  part_pct;    /* of all that the recipe costs, seasoning and disposables too, as its card
+                        * has it (cro-card.h); NaN where there is none */
 } CroUse;
 
 /* Of n items; those that weigh most in what takes them first. Elements CroUse. */

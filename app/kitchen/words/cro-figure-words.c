@@ -304,7 +304,8 @@ cro_words_reached (CroFigures       *figures,
                                                                    cro_known_of_cost (&figure)),
                                                reached->part_pct);
 
-  return g_strdup_printf ("%s · %s · %s", amount, cost, part);
+  /* Translators: what a guest takes of an ingredient: an amount, its cost, a percentage. */
+  return g_strdup_printf (_("%s · %s · %s of the food cost"), amount, cost, part);
 }
 
 /* --- Ceilings ------------------------------------------------------------------------------------- */

@@ -161,10 +161,10 @@ cro_served_show_missing (CroCausesView      *view,
   g_autofree char *known = NULL;
 
   if (days == 0)
-    known = g_strdup (_("All prices known, all of today"));
+    known = g_strdup (_("All prices known, those of food all of today"));
   else if (days > 0)
-    known = g_strdup_printf (ngettext ("All prices known, oldest %d day",
-                                       "All prices known, oldest %d days", (gulong) days), days);
+    known = g_strdup_printf (ngettext ("All prices known, oldest of food %d day",
+                                       "All prices known, oldest of food %d days", (gulong) days), days);
   cro_causes_view_set (view, breakdown->missing, known);
 }
 

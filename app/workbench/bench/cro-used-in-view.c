@@ -43,13 +43,21 @@ enum
   N_COLUMNS,
 };
 
-/* Rows count from 1, below the headings. A name stands over its figures, which are as many columns
- * as a narrow place beside a page holds. */
+/* Rows count from 1, below the headings. A name stands over its figures, with the bar behind it: there
+ * are as many columns as a narrow place beside a page holds. */
 static int
 line_of (int   column,
          guint row)
 {
-  return 2 * (int) row - (column == NAME);
+  return 2 * (int) row - (column == NAME || column == BAR);
+}
+
+static int
+place_of (int column)
+{
+  static const int places[N_COLUMNS] = { [NAME] = 0, [TAKES] = 0, [COSTS] = 1, [PART] = 2, [BAR] = 2 };
+
+  return places[column];
 }
 
 static GtkWidget *
@@ -57,7 +65,7 @@ cell (CroUsedInView *self,
       int            column,
       guint          row)
 {
-  return gtk_grid_get_child_at (GTK_GRID (self->grid), column, line_of (column, row));
+  return gtk_grid_get_child_at (GTK_GRID (self->grid), place_of (column), line_of (column, row));
 }
 
 /* --- Rows ------------------------------------------------------------------------------------- */
@@ -74,10 +82,19 @@ clicked_cb (CroUsedInView *self,
 static void
 add_heads (CroUsedInView *self)
 {
-  const char *heads[N_COLUMNS] = { "", _("amount used"), _("cost there"), _("of its cost"), "" };
+  const char *heads[N_COLUMNS] = { [TAKES] = _("amount used"), [COSTS] = _("cost there"),
+                                   [PART] = _("of its whole cost") };
 
-  for (int column = 0; column < N_COLUMNS; column++)
-    gtk_grid_attach (GTK_GRID (self->grid), cro_caption_new (heads[column], 1), column, 0, 1, 1);
+  for (int column = TAKES; column <= PART; column++)
+    {
+      GtkWidget *head = cro_caption_new (heads[column], 1);
+
+      gtk_label_set_wrap (GTK_LABEL (head), TRUE);
+      gtk_label_set_max_width_chars (GTK_LABEL (head), 10);
+      gtk_label_set_justify (GTK_LABEL (head), GTK_JUSTIFY_RIGHT);
+      gtk_widget_set_valign (head, GTK_ALIGN_END);
+      gtk_grid_attach (GTK_GRID (self->grid), head, place_of (column), 0, 1, 1);
+    }
 }
 
 static void
@@ -98,8 +115,8 @@ add_row (CroUsedInView *self,
   g_object_set_data (G_OBJECT (button), "recipe", GUINT_TO_POINTER (recipe));
   g_signal_connect_object (button, "clicked", G_CALLBACK (clicked_cb), self, G_CONNECT_SWAPPED);
   for (int column = 0; column < N_COLUMNS; column++)
-    gtk_grid_attach (GTK_GRID (self->grid), cells[column], column, line_of (column, row),
-                     column == NAME ? N_COLUMNS : 1, 1);
+    gtk_grid_attach (GTK_GRID (self->grid), cells[column], place_of (column), line_of (column, row),
+                     column == NAME ? 2 : 1, 1);
 }
 
 static void

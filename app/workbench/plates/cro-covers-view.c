@@ -13,8 +13,10 @@
 #include "cro-figure-words.h"
 #include "cro-here.h"
 #include "cro-isolate.h"
+#include "cro-money.h"
 #include "cro-number.h"
 #include "cro-overview.h"
+#include "cro-pack.h"
 #include "cro-plot.h"
 #include "cro-row-grid.h"
 #include "cro-words.h"
@@ -25,6 +27,9 @@
 #define MOST_COVERS 240
 
 #define MOST_STEPS 100
+
+/* Ingredients named in a sentence. */
+#define MOST_NAMED 6
 
 /* Costs that differ by less than that part of one are the same: what makes them is divided. */
 #define SHOWN_PARTS 1e6
@@ -45,6 +50,7 @@ struct _CroCoversView
   GtkWidget     *says;       /* the figure of these covers */
   GtkWidget     *steps;
   GtkWidget     *no_steps;
+  GtkWidget     *assumed;    /* what is counted in packs that nobody named */
 
   CroBench      *bench;      /* borrowed */
   CroCoverCurve *curve;
@@ -142,16 +148,74 @@ compare_steps (gconstpointer a,
   return of_x == of_y ? (int) x->from - (int) y->from : of_x < of_y ? 1 : -1;
 }
 
+/* A piece more for a cover more is no step to think about, nor is what costs nothing. */
+static gboolean
+is_worth_telling (CroModel           *model,
+                  const CroCoverStep *step)
+{
+  CroPack pack = cro_pack_of_offer (model, step->offer);
+  gboolean is_piece = pack.count == CRO_MICRO && pack.size == CRO_MICRO
+                      && cro_unit_get (pack.unit)->base == CRO_BASE_EACH;
+
+  return !is_piece && cro_money_round (step->cost, MIN (cro_currency_digits (model->currency), 6)) != 0;
+}
+
+/* Elements CroCoverStep. Owned. */
+static GArray *
+list_steps (CroCoversView *self)
+{
+  GArray *steps = g_array_new (FALSE, FALSE, sizeof (CroCoverStep));
+
+  for (guint i = 0; i < self->curve->steps->len; i++)
+    {
+      const CroCoverStep *step = &g_array_index (self->curve->steps, CroCoverStep, i);
+
+      if (is_worth_telling (cro_book_get_model (book_of (self)), step))
+        g_array_append_val (steps, *step);
+    }
+  return steps;
+}
+
+/* A price "62/kg" that was typed into a line names no pack: 1 kg stands for it, and is bought whole. */
+static void
+show_assumed (CroCoversView *self,
+              GArray        *steps)
+{
+  CroModel *model = cro_book_get_model (book_of (self));
+  g_autoptr (GHashTable) seen = g_hash_table_new (NULL, NULL);
+  g_autoptr (GString) names = g_string_new (NULL);
+  g_autofree char *text = NULL;
+
+  for (guint i = 0; i < steps->len; i++)
+    {
+      const CroCoverStep *step = &g_array_index (steps, CroCoverStep, i);
+      CroPack pack = cro_pack_of_offer (model, step->offer);
+
+      if (pack.count == CRO_MICRO && pack.size == CRO_MICRO
+          && g_hash_table_add (seen, GUINT_TO_POINTER (step->item + 1)) && g_hash_table_size (seen) <= MOST_NAMED)
+        cro_isolate_append (names, cro_model_item (model, step->item)->name);
+    }
+  if (g_hash_table_size (seen) > MOST_NAMED)
+    g_string_append (names, "…");
+  /* Translators: ingredients whose price is for 1 kg, 1 l and so on. */
+  text = g_strdup_printf (_("Counted as packs of one unit, as the price is for 1 kg, 1 l or 1 g: %s. Enter the "
+                            "pack that is delivered in the ingredient."),
+                          names->str);
+  gtk_label_set_label (GTK_LABEL (self->assumed), text);
+  gtk_widget_set_visible (self->assumed, g_hash_table_size (seen) > 0);
+}
+
 /* "a second box of crab from 47 covers", the dearest first. */
 static void
 show_steps (CroCoversView *self)
 {
   CroRowGrid *grid = CRO_ROW_GRID (self->steps);
   CroModel *model = cro_book_get_model (book_of (self));
-  g_autoptr (GArray) steps = g_array_copy (self->curve->steps);
+  g_autoptr (GArray) steps = list_steps (self);
   const char *heads[] = { _("ingredient"), _("packs"), _("from covers"), _("more to pay") };
 
   g_array_sort (steps, compare_steps);
+  show_assumed (self, steps);
   g_array_set_size (steps, MIN (steps->len, MOST_STEPS));
   cro_row_grid_begin (grid);
   if (cro_row_grid_begin_heads (grid, ""))
@@ -310,7 +374,7 @@ fields_new (CroCoversView *self)
 
   gtk_widget_add_css_class (label, "dim-label");
   self->covers = cro_entry_new (_("covers"), 5);
-  gtk_editable_set_text (GTK_EDITABLE (self->covers), "20");
+  cro_entry_put (self->covers, "20");
   g_signal_connect_object (self->covers, "changed", G_CALLBACK (typed_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (button, "clicked", G_CALLBACK (plan_cb), self, G_CONNECT_SWAPPED);
   cro_wrap_append (CRO_WRAP (row), label);
@@ -337,6 +401,9 @@ create (CroBench *bench)
   self->steps = cro_row_grid_new (bench, "item", self->covers);
   gtk_box_append (GTK_BOX (self->box), self->no_steps);
   gtk_box_append (GTK_BOX (self->box), self->steps);
+  self->assumed = cro_text_new ("", "caption");
+  gtk_widget_set_visible (self->assumed, FALSE);
+  gtk_box_append (GTK_BOX (self->box), self->assumed);
   return GTK_WIDGET (self);
 }
 

@@ -309,8 +309,8 @@ show_day (CroServicePage *self)
 {
   g_autofree char *date = cro_date_to_text (self->day);
 
-  gtk_editable_set_text (GTK_EDITABLE (self->date), date);
-  gtk_editable_set_text (GTK_EDITABLE (self->service), self->name);
+  cro_entry_put (GTK_WIDGET (self->date), date);
+  cro_entry_put (GTK_WIDGET (self->service), self->name);
   say_reason (self, NULL);
   cro_service_entry_put (self->entry, self->day, self->name);
   queue_plan (self);

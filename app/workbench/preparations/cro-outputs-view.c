@@ -155,6 +155,19 @@ make_main_cb (CroOutputsView *self,
     cro_bench_fail (self->bench, error);
 }
 
+/* Its amount is what is typed next. */
+static void
+focus_last (CroOutputsView *self)
+{
+  const guint32 *outputs;
+  guint32 n = cro_figures_outputs (cro_book_get_figures (book_of (self)),
+                                   cro_bench_get_slot (self->bench), &outputs);
+  GtkWidget *amount = n > 0 ? cro_row_grid_get (CRO_ROW_GRID (self->grid), n - 1, AMOUNT) : NULL;
+
+  if (amount == NULL || !gtk_widget_grab_focus (amount))
+    gtk_widget_grab_focus (self->name);
+}
+
 static void
 add_cb (CroOutputsView *self)
 {
@@ -173,7 +186,7 @@ add_cb (CroOutputsView *self)
       return;
     }
   cro_entry_form_clear (form);
-  gtk_widget_grab_focus (self->name);
+  focus_last (self);
 }
 
 /* --- Rows ------------------------------------------------------------------------------------- */

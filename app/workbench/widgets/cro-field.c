@@ -127,6 +127,23 @@ cro_entry_new (const char *name,
   return entry;
 }
 
+void
+cro_entry_put (GtkWidget  *entry,
+               const char *text)
+{
+  gtk_editable_set_enable_undo (GTK_EDITABLE (entry), FALSE);
+  gtk_editable_set_text (GTK_EDITABLE (entry), text);
+  gtk_editable_set_enable_undo (GTK_EDITABLE (entry), TRUE);
+  g_object_set_data_full (G_OBJECT (entry), "put", g_strdup (text), g_free);
+}
+
+gboolean
+cro_entry_is_put (GtkWidget *entry)
+{
+  return g_strcmp0 (g_object_get_data (G_OBJECT (entry), "put"),
+                    gtk_editable_get_text (GTK_EDITABLE (entry))) == 0;
+}
+
 GtkWidget *
 cro_meaning_new (void)
 {

@@ -44,6 +44,11 @@ void       cro_number_label_setup (GtkWidget *label);
 GtkWidget *cro_entry_new     (const char   *name,
                               int           width);
 
+/* A text that nobody typed: it is not undone, and keeps Ctrl+Z from the book only once it is changed. */
+void       cro_entry_put     (GtkWidget    *entry,
+                              const char   *text);
+gboolean   cro_entry_is_put  (GtkWidget    *entry);
+
 /* What entries beside it come to, said as they are typed. */
 GtkWidget *cro_meaning_new   (void);
 

@@ -29,24 +29,48 @@ cro_focus_dup_way (GtkWidget *ancestor)
   return g_string_free (way, FALSE);
 }
 
-/* As far as the way leads: a row that is gone leaves the focus beside it. */
-gboolean
-cro_focus_go (GtkWidget  *ancestor,
-              const char *way)
+/* As far as the way leads. */
+static GtkWidget *
+walk (GtkWidget  *ancestor,
+      const char *way,
+      gboolean   *is_whole)
 {
   g_auto (GStrv) steps = g_strsplit (way, "/", -1);
   GtkWidget *at = ancestor;
 
+  *is_whole = TRUE;
   for (guint i = 0; steps[i] != NULL; i++)
     {
       GtkWidget *child = gtk_widget_get_first_child (at);
 
       for (gint64 n = g_ascii_strtoll (steps[i], NULL, 10); n > 0 && child != NULL; n--)
         child = gtk_widget_get_next_sibling (child);
+      *is_whole = child != NULL;
       if (child == NULL)
         break;
       at = child;
     }
+  return at;
+}
+
+gboolean
+cro_focus_leads (GtkWidget  *ancestor,
+                 const char *way)
+{
+  gboolean is_whole;
+  GtkWidget *at = walk (ancestor, way, &is_whole);
+
+  return is_whole && gtk_widget_get_mapped (at);
+}
+
+/* A row that is gone leaves the focus beside it. */
+gboolean
+cro_focus_go (GtkWidget  *ancestor,
+              const char *way)
+{
+  gboolean is_whole;
+  GtkWidget *at = walk (ancestor, way, &is_whole);
+
   return at != ancestor && gtk_widget_grab_focus (at);
 }
 

@@ -16,6 +16,10 @@ char      *cro_focus_dup_way (GtkWidget   *ancestor);
 gboolean   cro_focus_go      (GtkWidget   *ancestor,
                               const char  *way);
 
+/* Whether what stood at the end of that way stands there. */
+gboolean   cro_focus_leads   (GtkWidget   *ancestor,
+                              const char  *way);
+
 /* The first thing at or below widget that takes the focus; not the next after what had it last,
  * as gtk_widget_child_focus has it. */
 gboolean   cro_focus_first   (GtkWidget   *widget);

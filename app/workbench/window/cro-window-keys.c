@@ -12,22 +12,36 @@
 
 /* --- Parts of the window ------------------------------------------------------------------------------ */
 
-/* Figures, fields, lines, tables, pictures: those that are on the screen, as they stand there. What
- * is in a part is no part of its own. */
+/* In the order in which F6 leads to them, wherever they stand: figures may be at the foot. */
+static const char *const classes[] = { "figures", "fields", "lines-part", "part" };
+
+static guint
+rank_of (GtkWidget *part)
+{
+  guint i = 0;
+
+  while (i < G_N_ELEMENTS (classes) && !gtk_widget_has_css_class (part, classes[i]))
+    i++;
+  return i;
+}
+
+/* Those that are on the screen. What is in a part is no part of its own. */
 static void
 add_parts (GPtrArray *parts,
            GtkWidget *widget)
 {
-  static const char *const classes[] = { "figures", "fields", "lines-part", "part" };
-
   if (!gtk_widget_get_child_visible (widget) || !gtk_widget_get_visible (widget))
     return;
-  for (gsize i = 0; i < G_N_ELEMENTS (classes); i++)
-    if (gtk_widget_has_css_class (widget, classes[i]))
-      {
-        g_ptr_array_add (parts, widget);
-        return;
-      }
+  if (rank_of (widget) < G_N_ELEMENTS (classes))
+    {
+      guint at = parts->len;
+
+      /* Those of a kind stay as they stand. */
+      while (at > 0 && rank_of (parts->pdata[at - 1]) > rank_of (widget))
+        at--;
+      g_ptr_array_insert (parts, (int) at, widget);
+      return;
+    }
   for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
        child = gtk_widget_get_next_sibling (child))
     add_parts (parts, child);
@@ -54,8 +68,8 @@ go_to_part (CroWindow *self,
   g_autoptr (GPtrArray) parts = g_ptr_array_new ();
   guint now;
 
-  g_ptr_array_add (parts, list);
   add_parts (parts, gtk_stack_get_visible_child (self->bench));
+  g_ptr_array_insert (parts, 0, list);
   now = part_of (parts, gtk_window_get_focus (GTK_WINDOW (self)));
   for (guint i = 1; i <= parts->len; i++)
     if (cro_focus_first (parts->pdata[(now + (is_back ? parts->len - i : i)) % parts->len]))

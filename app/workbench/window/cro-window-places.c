@@ -288,6 +288,7 @@ cro_window_open_ref (CroWindow *self,
     return;
   remember_visit (self);
   show_ref (self, ref);
+  cro_window_scroll_to_top (self);
 }
 
 /* What leads to a thing from another one: the focus goes to what is missing there. */
@@ -315,6 +316,18 @@ open_ref_cb (CroWindow *self,
     cro_window_focus_harmless (self);
 }
 
+/* What was left may be cured, and gone: then the next line is typed, not into a figure beside it. */
+static void
+focus_again (CroWindow  *self,
+             const char *way)
+{
+  GtkWidget *bench = gtk_stack_get_visible_child (self->bench);
+  GtkWidget *quick = cro_focus_leads (bench, way) ? NULL : cro_focus_find (bench, "quick");
+
+  if (quick == NULL || !cro_focus_first (quick))
+    cro_focus_go (bench, way);
+}
+
 /* To what was left last and is still there. FALSE: nothing is. */
 static gboolean
 go_back (CroWindow *self)
@@ -331,7 +344,7 @@ go_back (CroWindow *self)
         continue;
       show_ref (self, visit.ref);
       if (way != NULL)
-        cro_focus_go (gtk_stack_get_visible_child (self->bench), way);
+        focus_again (self, way);
       return TRUE;
     }
   return FALSE;

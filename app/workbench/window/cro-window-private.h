@@ -181,6 +181,9 @@ void     cro_window_remember         (CroWindow      *self);
 /* Types again what the thing on the bench was left with, unless another window shows it. */
 void     cro_window_restore_texts    (CroWindow      *self);
 
+/* Of the bench in sight, where another thing stands on it than before. */
+void     cro_window_scroll_to_top    (CroWindow      *self);
+
 void     cro_window_go_where_it_was  (CroWindow      *self);
 
 /* --- cro-window-open.c -------------------------------------------------------------------------- */

@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#include "cro-field.h"
 #include "cro-input.h"
 #include "cro-spoken.h"
 
@@ -80,13 +81,16 @@ static gboolean
 has_unkept_text (CroWindow *self)
 {
   GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
-  GtkWidget *input;
+  GtkWidget *input, *entry;
 
   if (focus == NULL || !GTK_IS_EDITABLE (focus))
     return FALSE;
   input = gtk_widget_get_ancestor (focus, CRO_TYPE_INPUT);
   if (input != NULL)
     return cro_input_is_edited (CRO_INPUT (input));
+  entry = gtk_widget_get_ancestor (focus, GTK_TYPE_ENTRY);
+  if (entry != NULL && cro_entry_is_put (entry))
+    return FALSE;
   return *gtk_editable_get_text (GTK_EDITABLE (focus)) != '\0';
 }
 
