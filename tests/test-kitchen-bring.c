@@ -110,11 +110,11 @@ static void
 test_prices_stand_beside_the_last (void **state)
 {
   static const struct { guint number; gboolean is_doubtful; const char *says; } cases[] = {
-    { 2, FALSE, "5 kg, 69.00, Quay · last 66.00, +4.5\u00a0%" },
-    { 3, TRUE, "1 kg, 174.00, Quay · last 16.20, +974.1\u00a0% · is 17.40 meant?" },
-    { 4, FALSE, "4.5 kg, 21.00, Quay · last 21.00 for another pack, +11.1\u00a0%" },
-    { 5, TRUE, "1 kg, 4.00, Quay · last 1.00, +300.0\u00a0% · is this right?" },
-    { 6, FALSE, "1 kg, 9.00, Quay" },
+    { 2, FALSE, "1 × 5 kg, 69.00, Quay · last 66.00, +4.5\u00a0%" },
+    { 3, TRUE, "1 × 1 kg, 174.00, Quay · last 16.20, +974.1\u00a0% · is 17.40 meant?" },
+    { 4, FALSE, "1 × 4.5 kg, 21.00, Quay · last 21.00 for another pack, +11.1\u00a0%" },
+    { 5, TRUE, "1 × 1 kg, 4.00, Quay · last 1.00, +300.0\u00a0% · is this right?" },
+    { 6, FALSE, "1 × 1 kg, 9.00, Quay" },
   };
   CroTestKitchen *kitchen = *state;
   g_autoptr (CroBrought) first = bring_sheet (kitchen,

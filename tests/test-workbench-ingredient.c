@@ -2,6 +2,7 @@
  * come back. */
 #include "support/bench-hands.h"
 
+#include "cro-field.h"
 #include "cro-ingredient-bench.h"
 #include "cro-input.h"
 #include "cro-offer-card.h"
@@ -125,6 +126,32 @@ test_a_pack_that_changed_begins_on_a_day (void **state)
   not_a_date = dup_not_a_date ();
   assert_shown (test, not_a_date);
   cro_test_escape (named (test, "price of Brown crab from Quay Shellfish"));
+}
+
+/* A wheel turned up or down over a wide table is the page's: the table's own hand takes it sideways. */
+static void
+test_a_wheel_over_a_table_is_the_pages (void **state)
+{
+  GtkWidget *wide = g_object_ref_sink (cro_wide_new (gtk_label_new ("")));
+  GListModel *hands = gtk_widget_observe_controllers (wide);
+  guint n_sideways = 0;
+
+  for (guint i = 0; i < g_list_model_get_n_items (hands); i++)
+    {
+      g_autoptr (GtkEventController) hand = g_list_model_get_item (hands, i);
+      GtkEventControllerScrollFlags flags
+          = GTK_IS_EVENT_CONTROLLER_SCROLL (hand)
+                ? gtk_event_controller_scroll_get_flags (GTK_EVENT_CONTROLLER_SCROLL (hand))
+                : GTK_EVENT_CONTROLLER_SCROLL_NONE;
+
+      if ((flags & GTK_EVENT_CONTROLLER_SCROLL_HORIZONTAL) == 0)
+        continue;
+      n_sideways++;
+      assert_int_equal (flags & GTK_EVENT_CONTROLLER_SCROLL_VERTICAL, 0);
+    }
+  assert_int_equal (n_sideways, 1);
+  g_object_unref (hands);
+  g_object_unref (wide);
 }
 
 /* Grams beside kilograms weigh nothing in what tests come to, and more than all is usable of nothing. */
@@ -558,6 +585,7 @@ main (void)
     CASE (test_a_pack_is_entered_in_one_act),
     CASE (test_a_pack_that_changed_begins_on_a_day),
     CASE (test_a_doubtful_test_is_asked_about),
+    CASE (test_a_wheel_over_a_table_is_the_pages),
     CASE (test_what_is_not_to_be_had_says_so),
     CASE (test_a_price_that_is_none_is_asked_about),
     CASE (test_an_unfinished_pack_is_not_entered),

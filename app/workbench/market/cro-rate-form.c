@@ -160,6 +160,8 @@ selected_cb (CroRateForm *self)
 void
 cro_rate_form_refresh (CroRateForm *self)
 {
+  if (book_of (self) == NULL)
+    return;
   cro_day_entry_show (self->entries[SINCE], book_of (self));
   show_meaning (self);
 }
