@@ -171,7 +171,7 @@ test_amounts (void **state)
     /* NIST Handbook 44 App. C: the avoirdupois pound is 453.59237 g, the ounce a sixteenth. */
     { "two pounds three ounces", "2 lb + 3 oz", CRO_UNIT_G, CRO_ENTRY_OK, 992233309 },
     { "without the sign", "2 lb 3 oz", CRO_UNIT_G, CRO_ENTRY_OK, 992233309 },
-    { "and without space", "2lb3oz", CRO_UNIT_G, CRO_ENTRY_OK, 992233309 },
+    { "and with less space", "2lb 3oz", CRO_UNIT_G, CRO_ENTRY_OK, 992233309 },
     { "less that", "2 kg - 1 lb 4 oz", CRO_UNIT_G, CRO_ENTRY_OK, 1433009538 },
     { "three parts", "1 l 2 dl 5 ml", CRO_UNIT_ML, CRO_ENTRY_OK, 1205000000 },
     { "more than one of the first is no part", "1 lb 20 oz", CRO_UNIT_G, CRO_ENTRY_NOT_A_UNIT, 0 },

@@ -112,7 +112,7 @@ typedef struct
 static void
 lines_clear (Lines *self)
 {
-  g_clear_object (&self->nothing);
+  g_clear_pointer (&self->nothing, cro_model_free);
   g_clear_pointer (&self->lines, g_strfreev);
 }
 
