@@ -29,6 +29,8 @@ struct _CroInput
   CroInputType type;
   CroInputRow  row;
   char        *name;        /* as it is spoken */
+  char        *old;         /* in a trial what the book has, at an edition; NULL: the same */
+  guint64      old_edition;
   CroInputRead read;        /* NULL: as its kind has it */
   CroInputAsk  ask;         /* NULL: nothing */
   CroInputWaits waits;      /* NULL: nothing that is refused */
@@ -195,18 +197,33 @@ shows_previews (CroInput *self)
   return self->row.way != NULL && self->row.way->shows_previews;
 }
 
+/* Once for an edition of the book: a key asks nothing. */
+static const char *
+old_value (CroInput *self)
+{
+  guint64 edition = cro_book_get_edition (self->row.book);
+
+  if (self->old_edition == edition)
+    return self->old;
+  self->old_edition = edition;
+  g_free (self->old);
+  self->old = cro_tried_dup_old (self->row.book, self->row.table, self->row.id, self->row.column);
+  return self->old;
+}
+
 /* In a trial: what the book has, where that is another value. */
 static void
 show_old (CroInput *self)
 {
-  g_autofree char *old = NULL, *note = NULL;
+  const char *old;
+  g_autofree char *note = NULL;
 
   if (self->hides_old || self->row.column == NULL || cro_book_get_tried (self->row.book) == NULL)
     return;
-  old = cro_tried_dup_old (self->row.book, self->row.table, self->row.id, self->row.column);
+  old = old_value (self);
   if (old == NULL)
     return;
-  /* Translators: of a field in a trial: what the book has there. */
+  /* Translators: of a field in a trial: its name, and what the book has there. */
   note = self->is_apart ? cro_isolate_printf (_("%s: was %s"), self->name, old)
                         /* Translators: of a field in a trial: what the book has there. */
                         : cro_isolate_printf (_("was %s"), old);
@@ -272,6 +289,8 @@ changed_cb (CroInput *self)
   if (reason != NULL)
     cro_book_restore (self->row.book, NULL);
   set_reason (self, reason);
+  if (reason == NULL)
+    show_old (self);
   if (reason == NULL && cell.kind == CRO_CELL_INTEGER && ask_about (self, cell.integer))
     return;
   if (reason == NULL && understood != NULL)
@@ -426,6 +445,7 @@ cro_input_dispose (GObject *object)
   g_clear_pointer (&self->box, gtk_widget_unparent);
   cro_input_row_clear (&self->row);
   g_clear_pointer (&self->name, g_free);
+  g_clear_pointer (&self->old, g_free);
   g_clear_pointer (&self->kept, g_free);
   g_clear_pointer (&self->asked_of, g_free);
   g_clear_pointer (&self->question, g_free);
@@ -508,7 +528,7 @@ cro_input_bind (CroInput   *self,
       if (self->is_edited && self->row.book != NULL)
         drop (self);
       cro_input_row_set (&self->row, book, table, id, column);
-      self->edition = 0;
+      self->edition = self->old_edition = 0;
     }
   cro_input_set_act (self, act);
   cro_input_set_placeholder (self, placeholder);

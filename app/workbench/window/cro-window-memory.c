@@ -9,9 +9,10 @@
 #include "cro-focus.h"
 #include "cro-overview.h"
 #include "cro-state.h"
+#include "cro-trial-bench.h"
 
-/* Keys of the texts that a thing was left with: draft.TABLE.ID.FIELD. */
-#define DRAFT "draft."
+/* Keys of the texts that a thing was left with: draft.TABLE.ID.FIELD; in a trial of it
+ * draft.trial.TABLE.ID.FIELD. */
 
 /* Frames that a bench is given to lay out what is scrolled to. */
 #define SCROLL_FRAMES 20
@@ -45,8 +46,13 @@ dup_prefix (CroWindow *self)
 {
   gint64 id;
   const char *table = table_of_now (self, &id);
+  g_autofree char *tried = NULL;
 
-  return table != NULL ? cro_draft_dup_prefix (table, id) : NULL;
+  if (table == NULL)
+    return NULL;
+  if (CRO_IS_TRIAL_BENCH (gtk_stack_get_visible_child (self->bench)))
+    table = tried = g_strconcat ("trial.", table, NULL);
+  return cro_draft_dup_prefix (table, id);
 }
 
 static gboolean
