@@ -285,6 +285,72 @@ test_price_units (void **state)
   assert_unit_cost (kitchen, "Roe", 0.095);
 }
 
+/* Each cell is read on its own where its sign can be but one thing; "1,234" follows its column, and is
+ * asked about where that has both. No sign is dropped but before three digits. */
+static void
+test_decimal_signs (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroBrought) brought = bring_sheet (kitchen,
+    "item;pack;price;code\n"
+    "Butter;10 x 250 g;21,50;1\n"
+    "Cream;6 x 1 l;14.25;2\n"
+    "Flour;25 kg;1.022,50;3\n"
+    "Salt;25 kg;1,022.50;4\n"
+    "Roe;1,500 kg;29,4;5\n"
+    "Crab;5 kg;1,234;6\n"
+    "Hake;5 kg;1.23.4;7\n"
+    "Ling;5 kg;1.2345,50;8\n"
+    "Eel;5 kg;1 234,5;9\n"
+    "Dab;5 kg;12 50;10\n"
+    "Bass;5 kg;0,125;11\n"
+    "Mussel;5 kg;1.234.567;12\n");
+  static const struct { guint row; CroBringFault fault; gint64 price; } cases[] = {
+    { 2, CRO_BRING_SOUND, 21500000 }, { 3, CRO_BRING_SOUND, 14250000 }, { 4, CRO_BRING_SOUND, 1022500000 },
+    { 5, CRO_BRING_SOUND, 1022500000 }, { 6, CRO_BRING_WHICH_SIGN, 0 }, { 7, CRO_BRING_WHICH_SIGN, 0 },
+    { 8, CRO_BRING_NOT_A_PRICE, 0 }, { 9, CRO_BRING_NOT_A_PRICE, 0 }, { 10, CRO_BRING_SOUND, 1234500000 },
+    { 11, CRO_BRING_NOT_A_PRICE, 0 }, { 12, CRO_BRING_SOUND, 125000 }, { 13, CRO_BRING_SOUND, 1234567000000 },
+  };
+  g_autoptr (CroBring) bring = NULL;
+
+  for (const char *said = ".,\0"; ; said++)
+    {
+      g_clear_pointer (&bring, cro_bring_free);
+      cro_brought_say_decimal (brought, *said);
+      bring = cro_bring_read (brought, CRO_BRING_PRICES, cro_book_get_model (kitchen->book), "Quay");
+      if (*said == '\0')
+        break;
+      /* What the person says is asked of the two alone that leave it open. */
+      assert_int_equal (get_row (bring, 7)->price, *said == ',' ? 1234000 : 1234000000);
+      assert_int_equal (get_row (bring, 6)->pack.size, *said == ',' ? 1500000 : 1500000000);
+      assert_int_equal (get_row (bring, 2)->price, 21500000);
+      assert_int_equal (bring->n_faults, 3);
+    }
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      assert_fault (bring, cases[i].row, cases[i].fault);
+      if (cases[i].fault == CRO_BRING_SOUND)
+        assert_int_equal (get_row (bring, cases[i].row)->price, cases[i].price);
+    }
+}
+
+/* A column that has but one sign tells what "1,234" is. */
+static void
+test_decimal_sign_of_column (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroBrought) comma = bring_sheet (kitchen, "item;pack;price\nEel;1,250 kg;1,234\nCod;1 kg;9,1\n");
+  g_autoptr (CroBrought) point = bring_sheet (kitchen, "item;pack;price\nEel;1,250 kg;1,234\nCod;1 kg;9.1\n");
+  g_autoptr (CroBring) of_comma = NULL, of_point = NULL;
+
+  of_comma = cro_bring_read (comma, CRO_BRING_PRICES, cro_book_get_model (kitchen->book), "Quay");
+  of_point = cro_bring_read (point, CRO_BRING_PRICES, cro_book_get_model (kitchen->book), "Quay");
+  assert_int_equal (get_row (of_comma, 2)->price, 1234000);
+  assert_int_equal (get_row (of_comma, 2)->pack.size, 1250000);
+  assert_int_equal (get_row (of_point, 2)->price, 1234000000);
+  assert_int_equal (get_row (of_point, 2)->pack.size, 1250000000);
+}
+
 /* 50 letters. */
 #define LONG "abcdefghijklmnopqrstuvwxyabcdefghijklmnopqrstuvwxy"
 
@@ -437,6 +503,58 @@ test_recipes_under_titles (void **state)
   assert_fault (bring, 7, CRO_BRING_IN_BOOK);
 }
 
+/* Over the lines of recipes "yield" is what the recipe makes: a count, or an amount, which plates do
+ * not give. What is not understood there is told. */
+static void
+test_yields_of_recipes (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  static const char *const sheets[] = {
+    "recipe,ingredient,qty,unit,yield\n"
+    "Crab tart,,,,12 pc\n,Crab,1.2,kg,\n,Lemon,1/2,,\n"
+    "Shellfish butter,,,,450 g\n,Butter,1 1/2,lb,\n"
+    "Gel,,,,plenty\n,Agar,3,g,\n",
+    "ingredient,qty,unit,yield\n"
+    "Crab tart,,,12\nCrab,1.2,kg,\nLemon,½,,\n"
+    "Shellfish butter,,,450 g\nButter,1.5,lb,\n"
+    "Gel,,,plenty\nAgar,3,g,\n",
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (sheets); i++)
+    {
+      g_autoptr (CroBrought) brought = bring_sheet (kitchen, sheets[i]);
+      g_autoptr (CroBring) bring = cro_bring_read (brought, CRO_BRING_RECIPES,
+                                                   cro_book_get_model (kitchen->book), "Quay");
+      const CroBringRecipe *recipe = (const CroBringRecipe *) bring->recipes->data;
+
+      assert_int_equal (bring->recipes->len, 3);
+      assert_int_equal (bring->n_faults, 0);
+      assert_true (recipe[0].is_plate && recipe[0].makes == 12000000);
+      assert_int_equal (get_row (bring, 4)->amount, 500000);
+      assert_true (!recipe[1].is_plate && recipe[1].gives == 450000000);
+      assert_int_equal (get_row (bring, 6)->amount, 1500000);
+      assert_true (recipe[2].is_plate && recipe[2].makes == CRO_NOT_SET);
+      assert_string_equal (recipe[2].unused, "plenty");
+    }
+}
+
+/* Per cent on lines stay what trimming leaves, of what is new. */
+static void
+test_trim_yields_of_lines (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroBrought) brought = bring_sheet (kitchen,
+    "recipe,ingredient,qty,unit,yield %\nTart,Crab,1.2,kg,45\n,Dill,2,g,0.8\n");
+  g_autoptr (CroBring) bring = cro_bring_read (brought, CRO_BRING_RECIPES,
+                                               cro_book_get_model (kitchen->book), "Quay");
+
+  bring_into (kitchen, bring);
+  assert_int_equal (cro_book_get_model (kitchen->book)->measures[find_item (kitchen, "Crab")].trim_yield,
+                    45000000);
+  assert_int_equal (cro_book_get_model (kitchen->book)->measures[find_item (kitchen, "Dill")].trim_yield,
+                    80000000);
+}
+
 #define TEST(name) cmocka_unit_test_setup_teardown (test_##name, set_up, cro_test_kitchen_tear_down)
 
 int
@@ -446,6 +564,8 @@ main (void)
     TEST (headings), TEST (prices_stand_beside_the_last), TEST (prices), TEST (signs), TEST (again),
     TEST (price_units), TEST (price_faults),
     TEST (titles), TEST (recipes), TEST (recipes_under_titles), TEST (number_of_names),
+    TEST (decimal_signs), TEST (decimal_sign_of_column), TEST (yields_of_recipes),
+    TEST (trim_yields_of_lines),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

@@ -58,12 +58,14 @@ read_pack (CroBringReader *self,
   whole = cro_brought_get_role (brought, index, CRO_ROLE_PACK, column);
   if (whole->kind != CRO_READ_CELL_EMPTY)
     {
+      g_autofree char *plain = cro_brought_dup_plain (brought, whole, *column);
+
       if (cro_bring_read_unit (whole->text, &pack->unit))
         {
           pack->count = pack->size = CRO_MICRO;
           return TRUE;
         }
-      return cro_pack_from_text (whole->text, unit, cro_words_entry (), pack)
+      return plain != NULL && cro_pack_from_text (plain, unit, cro_words_entry (), pack)
              && (has_unit || g_ascii_isalpha (whole->text[strlen (whole->text) - 1]));
     }
   *column = unit_column;
@@ -107,6 +109,18 @@ price_of_pack (CroUnit        per,
   return cro_decimal_from_double ((double) *price / 1e6 * whole, price) && *price != 0;
 }
 
+static gboolean
+fail_pack (CroBringReader *self,
+           guint           index,
+           CroBringRow    *row,
+           guint           column)
+{
+  const CroReadCell *cell = cro_brought_get (self->brought, index, column);
+  g_autofree char *plain = cro_brought_dup_plain (self->brought, cell, column);
+
+  return cro_bring_fail (row, plain != NULL ? CRO_BRING_NO_PACK : CRO_BRING_WHICH_SIGN, column);
+}
+
 /* Money, and for how much. */
 static gboolean
 read_money (CroBringReader *self,
@@ -128,25 +142,24 @@ read_money (CroBringReader *self,
   if (cro_bring_has_other_currency (self, cell->text))
     return cro_bring_fail (row, CRO_BRING_OTHER_CURRENCY, column);
   if (!cro_brought_money (self->brought, cell, column, &row->price, &rest) || row->price < 0)
-    return cro_bring_fail (row, CRO_BRING_NOT_A_PRICE, column);
+    return cro_bring_fail_number (self, row, cell, column, CRO_BRING_NOT_A_PRICE);
   has_per = self->has_price_unit;
   if (*rest != '\0' && !(has_per = read_per (rest, &per)))
     return cro_bring_fail (row, CRO_BRING_NOT_A_PRICE, column);
   if (!has_pack && has_per)
     row->pack = (CroPack){ CRO_MICRO, CRO_MICRO, per };
   else if (!has_pack)
-    return cro_bring_fail (row, CRO_BRING_NO_PACK, pack_column);
+    return fail_pack (self, index, row, pack_column);
   else if (has_per && !price_of_pack (per, &row->pack, &row->price))
     return cro_bring_fail (row, CRO_BRING_NO_PACK, pack_column);
   row->has_price = TRUE;
   return TRUE;
 }
 
-/* Of 1 and less it is a part, of more per cent. */
-static gboolean
-read_yield (CroBringReader *self,
-            guint           index,
-            CroBringRow    *row)
+gboolean
+cro_bring_read_yield (CroBringReader *self,
+                      guint           index,
+                      CroBringRow    *row)
 {
   guint column;
   const CroReadCell *cell = cro_brought_get_role (self->brought, index, CRO_ROLE_TRIM_YIELD, &column);
@@ -157,7 +170,7 @@ read_yield (CroBringReader *self,
       || row->trim_yield > 1000 * CRO_MICRO)
     {
       row->trim_yield = CRO_NOT_SET;
-      return cro_bring_fail (row, CRO_BRING_NOT_A_YIELD, column);
+      return cro_bring_fail_number (self, row, cell, column, CRO_BRING_NOT_A_YIELD);
     }
   if (row->trim_yield <= CRO_MICRO && cell->kind != CRO_READ_CELL_PERCENT
       && strchr (cell->text, '%') == NULL)
@@ -322,7 +335,7 @@ cro_bring_read_price (CroBringReader *self,
   row->code = row->code != NULL ? row->code : "";
   row->category = cro_bring_read_text (self, index, CRO_ROLE_CATEGORY);
   row->note = cro_bring_read_text (self, index, CRO_ROLE_NOTE);
-  if (!read_money (self, index, row) || !read_yield (self, index, row))
+  if (!read_money (self, index, row) || !cro_bring_read_yield (self, index, row))
     return;
   row->base = row->pack.size > 0 ? cro_unit_get (row->pack.unit)->base : CRO_BASE_GRAM;
   look_at_offer (self, row);

@@ -56,6 +56,18 @@ gboolean    cro_bring_fail       (CroBringRow     *row,
                                   CroBringFault    fault,
                                   guint            column);
 
+/* The fault of a number that was not read: WHICH_SIGN where it could be two. */
+gboolean    cro_bring_fail_number (CroBringReader    *self,
+                                   CroBringRow       *row,
+                                   const CroReadCell *cell,
+                                   guint              column,
+                                   CroBringFault      fault);
+
+/* Of 1 and less it is a part, of more per cent. */
+gboolean    cro_bring_read_yield (CroBringReader  *self,
+                                  guint            index,
+                                  CroBringRow     *row);
+
 void        cro_bring_read_price (CroBringReader  *self,
                                   guint            index,
                                   CroBringRow     *row);

@@ -3,6 +3,9 @@
 
 #include "cro-fold.h"
 #include "cro-title.h"
+#include "cro-words.h"
+
+#include <string.h>
 
 static CroBringRecipe *
 get_recipe (CroBringReader *self,
@@ -48,39 +51,52 @@ name_recipe (CroBringReader *self,
   self->recipe = found;
 }
 
+/* What a cell says and nothing was made of is told, never dropped. */
 static void
-read_count (CroBringReader *self,
-            guint           index,
-            CroRole         role,
-            gint64         *count)
+keep_unused (CroBringReader    *self,
+             CroBringRecipe    *recipe,
+             const CroReadCell *cell)
+{
+  if (cell->kind != CRO_READ_CELL_EMPTY && recipe->unused == NULL)
+    recipe->unused = cro_bring_keep (self, cell->text);
+}
+
+/* "24", "24 bites", "12 pc" are a count, "450 g" is an amount; a number alone has the unit of the row
+ * where it is how much a batch gives. What follows a count may be any word that is no unit. */
+static void
+read_made (CroBringReader *self,
+           guint           index,
+           CroRole         role,
+           CroBringRecipe *recipe)
 {
   guint column;
   const CroReadCell *cell = cro_brought_get_role (self->brought, index, role, &column);
+  const char *unit_text = "", *rest = "";
+  CroUnit unit = CRO_UNIT_EACH;
+  gboolean is_unit;
   gint64 read;
 
-  if (*count == CRO_NOT_SET && cro_brought_number (self->brought, cell, column, &read, NULL) && read > 0)
-    *count = read;
-}
-
-/* "450 g", or a number whose unit is that of the row. */
-static void
-read_gives (CroBringReader *self,
-            guint           index,
-            CroBringRecipe *recipe)
-{
-  guint column;
-  const CroReadCell *cell = cro_brought_get_role (self->brought, index, CRO_ROLE_GIVES, &column);
-  const char *rest;
-  gint64 read;
-
-  if (recipe->gives != CRO_NOT_SET
-      || !cro_brought_number (self->brought, cell, column, &read, &rest) || read <= 0)
+  if (cell->kind == CRO_READ_CELL_EMPTY)
     return;
-  if (*rest != '\0' ? !cro_bring_read_unit (rest, &recipe->gives_unit)
-                    : !cro_bring_read_unit (cro_brought_get_role (self->brought, index, CRO_ROLE_UNIT,
-                                                                  NULL)->text, &recipe->gives_unit))
-    return;
-  recipe->gives = read;
+  if (!cro_brought_number (self->brought, cell, column, &read, &rest) || read <= 0)
+    {
+      keep_unused (self, recipe, cell);
+      return;
+    }
+  if (role == CRO_ROLE_GIVES && *rest == '\0')
+    unit_text = cro_brought_get_role (self->brought, index, CRO_ROLE_UNIT, NULL)->text;
+  is_unit = cro_bring_read_unit (*rest != '\0' ? rest : unit_text, &unit);
+  if (is_unit && unit != CRO_UNIT_EACH)
+    {
+      if (recipe->gives == CRO_NOT_SET)
+        recipe->gives_unit = unit;
+      if (recipe->gives == CRO_NOT_SET)
+        recipe->gives = read;
+    }
+  else if (!is_unit && (role == CRO_ROLE_GIVES || strpbrk (rest, "0123456789") != NULL))
+    keep_unused (self, recipe, cell);
+  else if (recipe->makes == CRO_NOT_SET)
+    recipe->makes = read;
 }
 
 static void
@@ -99,6 +115,8 @@ read_selling_price (CroBringReader *self,
     cro_bring_fail (row, CRO_BRING_OTHER_CURRENCY, column);
   else if (cro_brought_money (self->brought, cell, column, &read, NULL) && read > 0)
     recipe->price = read;
+  else
+    keep_unused (self, recipe, cell);
 }
 
 static void
@@ -108,9 +126,9 @@ read_of_recipe (CroBringReader *self,
 {
   CroBringRecipe *recipe = get_recipe (self, self->recipe - 1);
 
-  read_count (self, index, CRO_ROLE_MAKES, &recipe->makes);
+  read_made (self, index, CRO_ROLE_MAKES, recipe);
+  read_made (self, index, CRO_ROLE_GIVES, recipe);
   read_selling_price (self, index, row, recipe);
-  read_gives (self, index, recipe);
   if (recipe->course == NULL)
     recipe->course = cro_bring_read_text (self, index, CRO_ROLE_COURSE);
 }
@@ -129,7 +147,16 @@ is_short (const char *text)
   return g_utf8_strlen (text, -1) <= CRO_BRING_MOST_NAME;
 }
 
-/* A row without an amount whose first cell is its only text names the recipe of those below. */
+/* What stands beside a recipe's title and says more of it. */
+static gboolean
+is_of_title (CroRole role)
+{
+  return role == CRO_ROLE_MAKES || role == CRO_ROLE_GIVES || role == CRO_ROLE_SELLING_PRICE
+         || role == CRO_ROLE_COURSE || role == CRO_ROLE_NOTE;
+}
+
+/* A row without an amount whose first cell is its only text, beside what says more of a recipe, names
+ * the recipe of those below. */
 static const char *
 find_title (CroBringReader *self,
             guint           index)
@@ -142,12 +169,31 @@ find_title (CroBringReader *self,
     {
       const CroReadCell *cell = cro_brought_get (self->brought, index, i);
 
+      if (is_of_title (self->brought->roles[i]))
+        continue;
       if (cell->kind == CRO_READ_CELL_TEXT && found == NULL && is_short (cell->text))
         found = cell->text;
       else if (cell->kind == CRO_READ_CELL_TEXT)
         return NULL;
     }
   return found;
+}
+
+/* "1/2", "1 1/2 tbsp", "3 lb 4 oz": a sum or a fraction, where no sign leaves open what it is. */
+static gboolean
+read_sum (const CroReadCell *cell,
+          CroUnit            unit,
+          CroBringRow       *row)
+{
+  g_auto (CroEntry) entry = { 0 };
+
+  if (cell->kind != CRO_READ_CELL_TEXT
+      || !cro_entry_measured (cell->text, unit, CRO_RANGE_AT_LEAST_0, cro_words_entry (), &entry)
+      || entry.understood != NULL)
+    return FALSE;
+  row->amount = entry.micro;
+  row->unit = entry.unit;
+  return TRUE;
 }
 
 /* "240 g", "240", with a unit beside it or none: then it is counted. */
@@ -160,15 +206,20 @@ read_amount (CroBringReader *self,
   const CroReadCell *cell = cro_brought_get_role (self->brought, index, CRO_ROLE_AMOUNT, &column);
   const CroReadCell *unit = cro_brought_get_role (self->brought, index, CRO_ROLE_UNIT, &unit_column);
   const char *rest = "";
+  gboolean has_unit, is_sum;
 
   if (cell->kind == CRO_READ_CELL_ERROR)
     return cro_bring_fail (row, CRO_BRING_CELL_ERROR, column);
-  if (!cro_brought_number (self->brought, cell, column, &row->amount, &rest) || row->amount < 0)
-    return cro_bring_fail (row, CRO_BRING_NOT_AN_AMOUNT, column);
   row->unit = CRO_UNIT_EACH;
-  if (*rest != '\0' && !cro_bring_read_unit (rest, &row->unit))
-    return cro_bring_fail (row, CRO_BRING_NOT_A_UNIT, column);
-  if (*rest == '\0' && unit->kind != CRO_READ_CELL_EMPTY && !cro_bring_read_unit (unit->text, &row->unit))
+  has_unit = cro_bring_read_unit (unit->text, &row->unit);
+  is_sum = !cro_brought_number (self->brought, cell, column, &row->amount, &rest)
+           || (*rest != '\0' && !cro_bring_read_unit (rest, &row->unit));
+  if (is_sum && !read_sum (cell, row->unit, row))
+    return *rest != '\0' ? cro_bring_fail (row, CRO_BRING_NOT_A_UNIT, column)
+                         : cro_bring_fail_number (self, row, cell, column, CRO_BRING_NOT_AN_AMOUNT);
+  if (row->amount < 0)
+    return cro_bring_fail (row, CRO_BRING_NOT_AN_AMOUNT, column);
+  if (!is_sum && *rest == '\0' && unit->kind != CRO_READ_CELL_EMPTY && !has_unit)
     return cro_bring_fail (row, CRO_BRING_NOT_A_UNIT, unit_column);
   row->base = cro_unit_get (row->unit)->base;
   return TRUE;
@@ -186,7 +237,7 @@ read_what_is_taken (CroBringReader *self,
     return;
   row->state = is_known ? CRO_BRING_KNOWN : CRO_BRING_NEW;
   row->note = cro_bring_read_text (self, index, CRO_ROLE_NOTE);
-  if (!read_amount (self, index, row))
+  if (!read_amount (self, index, row) || !cro_bring_read_yield (self, index, row))
     return;
   if (self->recipe == 0)
     {
@@ -321,6 +372,7 @@ leave_out (CroBringReader *self)
       CroBringRecipe *recipe = get_recipe (self, i);
       g_autofree char *key = dup_key (recipe->name);
 
+      recipe->is_plate &= recipe->gives == CRO_NOT_SET || recipe->makes != CRO_NOT_SET;
       recipe->is_left_out |= !recipe->is_plate && g_hash_table_contains (self->items_of_book, key);
     }
   for (guint i = 0; i < self->bring->rows->len; i++)

@@ -53,6 +53,9 @@ sentence_of (CroBringFault fault)
       return _("The name holds a character that no name may have.");
     case CRO_BRING_TOO_LONG:
       return _("The name is too long.");
+    case CRO_BRING_WHICH_SIGN:
+      return _("The sign can be a decimal sign or group thousands, and no other number of the column "
+               "tells which. Choose it above.");
     case CRO_BRING_NOT_A_PRICE:
       return _("The price is not understood.");
     case CRO_BRING_OTHER_CURRENCY:
@@ -195,6 +198,29 @@ cro_words_bring_row (CroModel          *model,
   amount = g_strdup_printf ("%s %s", number, cro_words_unit (row->unit));
   /* Translators: an amount, and the recipe that takes it. */
   return cro_isolate_printf (_("%s into %s"), amount, row->recipe);
+}
+
+char *
+cro_words_bring_recipe (const CroBringRecipe *recipe)
+{
+  gboolean is_counted = recipe->makes != CRO_NOT_SET;
+  g_autofree char *number = cro_words_decimal (is_counted ? recipe->makes : recipe->gives);
+  g_autofree char *says = NULL, *unused = NULL;
+
+  if (is_counted)
+    /* Translators: how many bites or portions a recipe makes. */
+    says = g_strdup_printf (_("makes %s"), number);
+  else if (recipe->gives != CRO_NOT_SET)
+    /* Translators: how much a batch gives: an amount, its unit. */
+    says = g_strdup_printf (_("gives %s %s"), number, cro_words_unit (recipe->gives_unit));
+  else
+    says = g_strdup (recipe->is_plate ? _("makes 1: the sheet does not say how many")
+                                      : _("the sheet does not say how much it gives"));
+  if (recipe->unused == NULL)
+    return g_steal_pointer (&says);
+  unused = dup_shown (recipe->unused);
+  /* Translators: what a recipe makes, and what a cell says. */
+  return cro_isolate_printf (_("%s; “%s” is not understood, and not used"), says, unused);
 }
 
 static guint

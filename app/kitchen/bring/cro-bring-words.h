@@ -22,6 +22,9 @@ char       *cro_words_bring_row    (CroModel          *model,
 char       *cro_words_bring_unused (const CroBrought  *brought,
                                     const CroBringRow *row);
 
+/* What is understood of a recipe's yield: "makes 12", "gives 450 g", and what is not. Owned. */
+char       *cro_words_bring_recipe (const CroBringRecipe *recipe);
+
 /* "4 new ingredients, 56 known, 60 prices; 2 rows left out". Owned. */
 char       *cro_words_bring        (const CroBring    *bring);
 

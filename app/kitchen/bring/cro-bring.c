@@ -54,6 +54,17 @@ cro_bring_has_other_currency (const CroBringReader *self,
   return FALSE;
 }
 
+gboolean
+cro_bring_fail_number (CroBringReader    *self,
+                       CroBringRow       *row,
+                       const CroReadCell *cell,
+                       guint              column,
+                       CroBringFault      fault)
+{
+  return cro_bring_fail (row, cro_brought_is_doubtful (self->brought, cell, column)
+                                ? CRO_BRING_WHICH_SIGN : fault, column);
+}
+
 const char *
 cro_bring_read_text (CroBringReader *self,
                      guint           index,

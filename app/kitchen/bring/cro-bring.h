@@ -4,9 +4,10 @@
  *   prices    a row an ingredient: its name, price, pack or unit, supplier, code, yield. What the
  *             book has already keeps all that the sheet does not say; a price is one more price.
  *   recipes   a row a line: what it takes, how much; its recipe in a column, or as a title over its
- *             lines. A recipe that others take is a preparation, one that nobody takes a plate. How
- *             many it makes, or how much it gives, is read from a column or from its title: "Crab
- *             butter (450 g)", "Crab croustade, makes 24".
+ *             lines. A recipe that others take is a preparation, and so is one that gives a weight
+ *             or a volume and no count; another is a plate. How many it makes, or how much it
+ *             gives, is read from a column or from its title: "Crab butter (450 g)", "Crab
+ *             croustade, makes 24".
  *
  * Names are matched as they are written, then without case and accents, and those of items then in any
  * number where that is but one ("Eggs" is the book's "Egg"). Rows with a fault are left
@@ -48,6 +49,7 @@ typedef enum
   CRO_BRING_NO_NAME,
   CRO_BRING_STRAY,        /* a character that no name may have */
   CRO_BRING_TOO_LONG,     /* a name of more than CRO_BRING_MOST_NAME characters */
+  CRO_BRING_WHICH_SIGN,   /* "1,234", where nothing tells whether it is 1.234 or 1234 */
   CRO_BRING_NOT_A_PRICE,
   CRO_BRING_OTHER_CURRENCY, /* the price has another sign than the supplier's */
   CRO_BRING_NO_PACK,      /* a price, but of how much? */
@@ -102,6 +104,7 @@ typedef struct
   gint64        gives;      /* CRO_NOT_SET */
   CroUnit       gives_unit;
   gint64        price;      /* for which it is sold; CRO_NOT_SET */
+  const char   *unused;     /* what a cell says of its yield or its price and was not understood */
   guint         n_lines;
   guint         number;     /* of the row that named it */
   gboolean      is_left_out; /* the book has one, or none of its lines is sound */

@@ -145,64 +145,166 @@ find_headings (CroBrought *self)
     }
 }
 
-/* Bits: a sign that can only be decimal, as one or two, or more than three, digits follow it alone;
- * or one that can only group, as there are several. */
-enum { POINT_DECIMAL = 1, COMMA_DECIMAL = 2, POINT_GROUPS = 4, COMMA_GROUPS = 8 };
+/* --- Signs of numbers that are texts ---------------------------------------------------------------- */
+
+/* U+00A0, U+202F, U+2009 and the apostrophe of Swiss numbers stand between digits as a space does. */
+static gsize
+scan_space (const char *text)
+{
+  static const char *const spaces[] = { " ", "\xC2\xA0", "\xE2\x80\xAF", "\xE2\x80\x89", "'", "\xE2\x80\x99" };
+
+  for (guint i = 0; i < G_N_ELEMENTS (spaces); i++)
+    if (g_str_has_prefix (text, spaces[i]))
+      return strlen (spaces[i]);
+  return 0;
+}
+
+static const char *
+skip (const char *text,
+      gboolean    is_money)
+{
+  for (gsize n = 1; n > 0 && *text != '\0';)
+    {
+      gboolean is_own;
+
+      n = scan_space (text);
+      if (n == 0 && is_money)
+        n = cro_currency_scan (text, NULL, &is_own);
+      text += n;
+    }
+  return text;
+}
+
+static gsize
+count_digits (const char *text)
+{
+  gsize n = 0;
+
+  while (g_ascii_isdigit (text[n]))
+    n++;
+  return n;
+}
+
+/* The number that begins text as its digits and signs, spaces between three digits as ' '; where it
+ * ends. */
+static const char *
+scan_token (const char *text,
+            GString    *token)
+{
+  for (;;)
+    {
+      gsize space = scan_space (text);
+
+      if (g_ascii_isdigit (*text) || ((*text == '.' || *text == ',') && g_ascii_isdigit (text[1])))
+        g_string_append_c (token, *text++);
+      else if (space > 0 && token->len > 0 && count_digits (text + space) == 3)
+        {
+          g_string_append_c (token, ' ');
+          text += space;
+        }
+      else
+        return text;
+    }
+}
+
+/* Bits: a sign that can only be decimal, or one that can only group; or one that
+ * could be either. */
+enum { POINT_DECIMAL = 1, COMMA_DECIMAL = 2, POINT_GROUPS = 4, COMMA_GROUPS = 8, EITHER = 16 };
 
 static guint
-look_at_signs (const char *text)
+look_at_token (const char *token)
 {
-  const char *point = strrchr (text, '.'), *comma = strrchr (text, ',');
+  const char *point = strrchr (token, '.'), *comma = strrchr (token, ',');
   const char *last = point > comma ? point : comma;
   gboolean is_comma = last != NULL && *last == ',';
-  gsize n_digits = 0;
+  gsize before;
 
   if (last == NULL)
     return 0;
-  if (point != NULL && comma != NULL)
+  if ((point != NULL && comma != NULL) || strchr (token, ' ') != NULL)
     return is_comma ? COMMA_DECIMAL : POINT_DECIMAL;
-  if (strchr (text, *last) != last)
+  if (strchr (token, *last) != last)
     return is_comma ? COMMA_GROUPS : POINT_GROUPS;
-  while (g_ascii_isdigit (last[1 + n_digits]))
-    n_digits++;
-  if (n_digits == 3 && last > text && g_ascii_isdigit (last[-1]) && text[0] != '0')
-    return 0;
+  before = (gsize) (last - token);
+  if (count_digits (last + 1) == 3 && before >= 1 && before <= 3 && *token != '0')
+    return EITHER;
   return is_comma ? COMMA_DECIMAL : POINT_DECIMAL;
 }
 
 static guint
-look_at_column (const CroBrought *self,
-                guint             column)
+look_at_cell (const CroReadCell *cell)
 {
-  guint signs = 0;
+  g_autoptr (GString) token = g_string_new (NULL);
+  const char *text = skip (cell->text, TRUE);
 
-  for (guint row = (guint) (self->headings + 1); row < self->rows->len; row++)
-    {
-      const CroReadCell *cell = cro_brought_get (self, row, column);
-
-      if (cell->kind == CRO_READ_CELL_TEXT)
-        signs |= look_at_signs (cell->text);
-    }
-  return signs;
+  if (cell->kind != CRO_READ_CELL_TEXT)
+    return 0;
+  scan_token (*text == '-' ? skip (text + 1, TRUE) : text, token);
+  return look_at_token (token->str);
 }
 
-static gboolean
-is_comma_decimal (guint signs)
+/* '\0': they say nothing, or say both. */
+static char
+decimal_of (guint signs)
 {
-  return (signs & (COMMA_DECIMAL | POINT_GROUPS)) != 0
-         && (signs & (POINT_DECIMAL | COMMA_GROUPS)) == 0;
+  gboolean comma = (signs & (COMMA_DECIMAL | POINT_GROUPS)) != 0;
+  gboolean point = (signs & (POINT_DECIMAL | COMMA_GROUPS)) != 0;
+
+  return comma == point ? '\0' : comma ? ',' : '.';
 }
 
 /* What one number leaves open, others of its column tell; what a column leaves open, the others. */
 static void
 look_at_columns (CroBrought *self)
 {
-  guint signs[CRO_BROUGHT_MOST_COLUMNS], all = 0;
+  guint signs[CRO_BROUGHT_MOST_COLUMNS] = { 0 }, all = 0;
 
   for (guint i = 0; i < self->n_columns; i++)
-    all |= signs[i] = look_at_column (self, i);
+    {
+      for (guint row = (guint) (self->headings + 1); row < self->rows->len; row++)
+        signs[i] |= look_at_cell (cro_brought_get (self, row, i));
+      all |= signs[i];
+    }
   for (guint i = 0; i < self->n_columns; i++)
-    self->is_comma_decimal[i] = is_comma_decimal (signs[i] != 0 ? signs[i] : all);
+    self->decimal[i] = decimal_of ((signs[i] & ~(guint) EITHER) != 0 ? signs[i] : all);
+}
+
+/* --- What "yield" means ------------------------------------------------------------------------------ */
+
+/* "12 pc", "450 g", or a number on a row that takes nothing: what the recipe makes. */
+static gboolean
+is_of_recipe (CroBrought *self,
+              guint       row,
+              guint       column)
+{
+  const CroReadCell *cell = cro_brought_get (self, row, column);
+  const char *rest = "";
+  gint64 number;
+
+  if (cell->kind == CRO_READ_CELL_PERCENT || strchr (cell->text, '%') != NULL
+      || !cro_brought_number (self, cell, column, &number, &rest))
+    return FALSE;
+  return *rest != '\0' || cro_brought_get_role (self, row, CRO_ROLE_AMOUNT, NULL)->kind == CRO_READ_CELL_EMPTY;
+}
+
+/* Over the lines of recipes "yield" says what a recipe makes as often as what trimming leaves. */
+static void
+look_at_yield (CroBrought *self)
+{
+  guint column;
+
+  if (!cro_brought_has_role (self, CRO_ROLE_TRIM_YIELD) || !cro_brought_has_role (self, CRO_ROLE_AMOUNT)
+      || cro_brought_has_role (self, CRO_ROLE_MAKES))
+    return;
+  cro_brought_get_role (self, 0, CRO_ROLE_TRIM_YIELD, &column);
+  if (strchr (cro_brought_get (self, (guint) self->headings, column)->text, '%') != NULL)
+    return;
+  for (guint row = (guint) (self->headings + 1); row < self->rows->len; row++)
+    if (is_of_recipe (self, row, column))
+      {
+        self->roles[column] = CRO_ROLE_MAKES;
+        return;
+      }
 }
 
 CroBrought *
@@ -231,6 +333,7 @@ cro_brought_new (const char  *path,
     }
   find_headings (self);
   look_at_columns (self);
+  look_at_yield (self);
   return g_steal_pointer (&self);
 }
 
@@ -295,60 +398,30 @@ cro_brought_set_role (CroBrought *self,
 
 /* --- Numbers -------------------------------------------------------------------------------------- */
 
-/* U+00A0, U+202F, U+2009 and the apostrophe of Swiss numbers stand between digits as a space does. */
-static gsize
-scan_space (const char *text)
+/* Digits with a point into number. A sign that groups is dropped before exactly three digits only.
+ * FALSE: it is no number. */
+static gboolean
+take_token (const char *token,
+            char        decimal,
+            GString    *number)
 {
-  static const char *const spaces[] = { " ", "\xC2\xA0", "\xE2\x80\xAF", "\xE2\x80\x89", "'", "\xE2\x80\x99" };
+  gssize first = 0;
 
-  for (guint i = 0; i < G_N_ELEMENTS (spaces); i++)
-    if (g_str_has_prefix (text, spaces[i]))
-      return strlen (spaces[i]);
-  return 0;
-}
-
-static const char *
-skip (const char *text,
-      gboolean    is_money)
-{
-  for (gsize n = 1; n > 0 && *text != '\0';)
-    {
-      gboolean is_own;
-
-      n = scan_space (text);
-      if (n == 0 && is_money)
-        n = cro_currency_scan (text, NULL, &is_own);
-      text += n;
-    }
-  return text;
-}
-
-/* Digits with a point into number; where they end. */
-static const char *
-scan_digits (const char *text,
-             char        decimal,
-             GString    *number)
-{
-  for (;;)
-    {
-      gsize space = scan_space (text);
-
-      if (g_ascii_isdigit (*text))
-        g_string_append_c (number, *text++);
-      else if (decimal != '\0' && *text == decimal && g_ascii_isdigit (text[1]))
-        {
-          g_string_append_c (number, '.');
-          text++;
-          decimal = '\0';
-        }
-      else if ((*text == '.' || *text == ',') && *text != decimal && decimal != '\0'
-               && g_ascii_isdigit (text[1]))
-        text++;
-      else if (space > 0 && g_ascii_isdigit (text[space]))
-        text += space;
-      else
-        return text;
-    }
+  for (const char *at = token; *at != '\0'; at++)
+    if (g_ascii_isdigit (*at))
+      g_string_append_c (number, *at);
+    else if (*at == decimal)
+      {
+        g_string_append_c (number, '.');
+        /* Nothing groups behind it, and no other is decimal. */
+        if (at[1 + count_digits (at + 1)] != '\0')
+          return FALSE;
+      }
+    else if (at == token || (first == 0 && at - token > 3) || count_digits (at + 1) != 3)
+      return FALSE;
+    else
+      first = at - token;
+  return *token != '\0';
 }
 
 /* Spreadsheets keep more decimals than anybody typed. */
@@ -365,6 +438,43 @@ read_digits (const GString *number,
          && (*micro != 0 || strpbrk (number->str, "123456789") == NULL);
 }
 
+/* '\0': it could be either, and nothing tells. */
+static char
+decimal_of_cell (const CroBrought  *self,
+                 const CroReadCell *cell,
+                 guint              column,
+                 const char        *token)
+{
+  guint signs = look_at_token (token);
+
+  if (cell->kind != CRO_READ_CELL_TEXT)
+    return '.';
+  if (signs != EITHER)
+    return signs & (COMMA_DECIMAL | POINT_GROUPS) ? ',' : '.';
+  if (self->said != '\0')
+    return self->said;
+  return column < self->n_columns ? self->decimal[column] : '\0';
+}
+
+gboolean
+cro_brought_is_doubtful (const CroBrought  *self,
+                         const CroReadCell *cell,
+                         guint              column)
+{
+  g_autoptr (GString) token = g_string_new (NULL);
+  const char *text = skip (cell->text, TRUE);
+
+  scan_token (*text == '-' ? skip (text + 1, TRUE) : text, token);
+  return decimal_of_cell (self, cell, column, token->str) == '\0';
+}
+
+void
+cro_brought_say_decimal (CroBrought *self,
+                         char        sign)
+{
+  self->said = sign;
+}
+
 static gboolean
 read_number (const CroBrought   *self,
              const CroReadCell  *cell,
@@ -373,10 +483,9 @@ read_number (const CroBrought   *self,
              gint64             *micro,
              const char        **rest)
 {
-  g_autoptr (GString) number = g_string_new (NULL);
+  g_autoptr (GString) number = g_string_new (NULL), token = g_string_new (NULL);
   const char *text = skip (cell->text, is_money);
-  gboolean is_text = cell->kind == CRO_READ_CELL_TEXT;
-  char decimal = is_text && column < self->n_columns && self->is_comma_decimal[column] ? ',' : '.';
+  char decimal;
 
   if (cell->kind == CRO_READ_CELL_EMPTY || cell->kind == CRO_READ_CELL_DATE
       || cell->kind == CRO_READ_CELL_ERROR)
@@ -386,7 +495,10 @@ read_number (const CroBrought   *self,
       g_string_append_c (number, '-');
       text = skip (text + 1, is_money);
     }
-  text = skip (scan_digits (text, decimal, number), is_money);
+  text = skip (scan_token (text, token), is_money);
+  decimal = decimal_of_cell (self, cell, column, token->str);
+  if (decimal == '\0' || !take_token (token->str, decimal, number))
+    return FALSE;
   if (*text == '%')
     text = skip (text + 1, is_money);
   if (rest != NULL)
@@ -414,4 +526,29 @@ cro_brought_money (const CroBrought   *self,
                    const char        **rest)
 {
   return read_number (self, cell, column, TRUE, micro, rest);
+}
+
+char *
+cro_brought_dup_plain (const CroBrought  *self,
+                       const CroReadCell *cell,
+                       guint              column)
+{
+  g_autoptr (GString) plain = g_string_new (NULL);
+
+  for (const char *at = cell->text; *at != '\0';)
+    {
+      g_autoptr (GString) token = g_string_new (NULL), number = g_string_new (NULL);
+      const char *end = g_ascii_isdigit (*at) ? scan_token (at, token) : at + 1;
+      char decimal = decimal_of_cell (self, cell, column, token->str);
+
+      if (decimal == '\0')
+        return NULL;
+      if (take_token (token->str, decimal, number))
+        /* With a place more the sign can only be decimal, whatever the locale. */
+        g_string_append_printf (plain, "%s%s", number->str, strchr (number->str, '.') != NULL ? "0" : "");
+      else
+        g_string_append_len (plain, at, end - at);
+      at = end;
+    }
+  return g_string_free (g_steal_pointer (&plain), FALSE);
 }

@@ -34,7 +34,7 @@ typedef enum
   CRO_ROLE_CODE,
   CRO_ROLE_TRIM_YIELD,    /* per cent, or parts of 1 */
   CRO_ROLE_CATEGORY,
-  CRO_ROLE_MAKES,         /* how many bites or portions a recipe makes */
+  CRO_ROLE_MAKES,         /* how many bites or portions a recipe makes, or how much with its unit */
   CRO_ROLE_GIVES,         /* how much of it a batch gives */
   CRO_ROLE_COURSE,
   CRO_ROLE_SELLING_PRICE,
@@ -57,7 +57,8 @@ typedef struct
   guint         n_columns;       /* CRO_BROUGHT_MOST_COLUMNS at most */
   int           headings;        /* the row of the headings; -1: there are none */
   CroRole       roles[CRO_BROUGHT_MOST_COLUMNS];
-  gboolean      is_comma_decimal[CRO_BROUGHT_MOST_COLUMNS]; /* of numbers that are texts */
+  char          decimal[CRO_BROUGHT_MOST_COLUMNS]; /* of texts that leave it open; '\0': unknown */
+  char          said;            /* what the person says of them; '\0': nothing */
 
   GStringChunk *texts;
   GPtrArray    *cells;           /* what rows own */
@@ -96,8 +97,10 @@ void               cro_brought_set_role (CroBrought        *self,
 /* What a heading says: NONE where it is no word of ours. */
 CroRole            cro_role_of_heading  (const char        *heading);
 
-/* A number as it stands in a cell: millionths. Signs of per cent are passed over, and spaces between
- * digits; a unit behind it is left in *rest (may be NULL: then it is a fault). FALSE: it is none. */
+/* A number as it stands in a cell: millionths. Signs of per cent are passed over,
+ * and what groups digits by three; a unit behind it is left in *rest (may be NULL: then it is a
+ * fault). A sign that can only be decimal, or only group, is read so in each cell, whatever the
+ * others of its column say. FALSE: it is none. */
 gboolean           cro_brought_number   (const CroBrought  *self,
                                          const CroReadCell *cell,
                                          guint              column,
@@ -111,5 +114,20 @@ gboolean           cro_brought_money    (const CroBrought  *self,
                                          guint              column,
                                          gint64            *micro,
                                          const char       **rest);
+
+/* Whether the one sign of its number, before three digits, could be decimal or group, and neither
+ * its column nor the person says which: it is no number then. */
+gboolean           cro_brought_is_doubtful (const CroBrought  *self,
+                                            const CroReadCell *cell,
+                                            guint              column);
+
+/* A cell's text, whose numbers are read alike in every locale. Owned; NULL: one is doubtful. */
+char              *cro_brought_dup_plain   (const CroBrought  *self,
+                                            const CroReadCell *cell,
+                                            guint              column);
+
+/* What the decimal sign of those is: '.', ',' or '\0' for unknown. */
+void               cro_brought_say_decimal (CroBrought        *self,
+                                            char               sign);
 
 G_END_DECLS

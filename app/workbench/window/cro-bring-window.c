@@ -35,6 +35,7 @@ struct _CroBringWindow
 
   GtkDropDown     *sheet;
   GtkDropDown     *kind;
+  GtkDropDown     *sign;          /* in sight where a number leaves its decimal sign open */
   GtkWidget       *supplier;
   GtkWidget       *from;
 
@@ -129,6 +130,35 @@ state_words (Sort               sort,
 }
 
 static void
+append_row (CroBringWindow *self,
+            guint           number,
+            const char     *title,
+            const char     *says,
+            const char     *state,
+            gboolean        is_doubtful)
+{
+  GtkWidget *widget = adw_action_row_new ();
+  GtkWidget *state_label = gtk_label_new (state);
+  g_autofree char *text = g_strdup_printf ("%u", number);
+  GtkWidget *place = gtk_label_new (text);
+
+  adw_preferences_row_set_use_markup (ADW_PREFERENCES_ROW (widget), FALSE);
+  adw_preferences_row_set_title (ADW_PREFERENCES_ROW (widget), title);
+  adw_action_row_set_subtitle (ADW_ACTION_ROW (widget), says);
+  gtk_widget_add_css_class (place, "dim-label");
+  gtk_widget_add_css_class (place, "numeric");
+  gtk_label_set_width_chars (GTK_LABEL (place), 5);
+  gtk_label_set_xalign (GTK_LABEL (place), 1);
+  gtk_label_set_xalign (GTK_LABEL (state_label), 0);
+  if (is_doubtful)
+    gtk_widget_add_css_class (state_label, "heading");
+  adw_action_row_add_prefix (ADW_ACTION_ROW (widget), place);
+  adw_action_row_add_suffix (ADW_ACTION_ROW (widget), state_label);
+  gtk_list_box_row_set_activatable (GTK_LIST_BOX_ROW (widget), FALSE);
+  gtk_list_box_append (self->list, widget);
+}
+
+static void
 add_row (CroBringWindow    *self,
          Sort               sort,
          const CroBringRow *row)
@@ -139,25 +169,28 @@ add_row (CroBringWindow    *self,
                                                                   self->bring, row);
   /* Translators: a row of a spreadsheet that has no name. */
   g_autofree char *nameless = g_strdup_printf (_("Row %u"), row->number);
-  GtkWidget *widget = adw_action_row_new ();
-  GtkWidget *state = gtk_label_new (state_words (sort, row));
-  g_autofree char *number = g_strdup_printf ("%u", row->number);
-  GtkWidget *place = gtk_label_new (number);
 
-  adw_preferences_row_set_use_markup (ADW_PREFERENCES_ROW (widget), FALSE);
-  adw_preferences_row_set_title (ADW_PREFERENCES_ROW (widget), row->name != NULL ? row->name : nameless);
-  adw_action_row_set_subtitle (ADW_ACTION_ROW (widget), says);
-  gtk_widget_add_css_class (place, "dim-label");
-  gtk_widget_add_css_class (place, "numeric");
-  gtk_label_set_width_chars (GTK_LABEL (place), 5);
-  gtk_label_set_xalign (GTK_LABEL (place), 1);
-  gtk_label_set_xalign (GTK_LABEL (state), 0);
-  if (sort < SOUND)
-    gtk_widget_add_css_class (state, "heading");
-  adw_action_row_add_prefix (ADW_ACTION_ROW (widget), place);
-  adw_action_row_add_suffix (ADW_ACTION_ROW (widget), state);
-  gtk_list_box_row_set_activatable (GTK_LIST_BOX_ROW (widget), FALSE);
-  gtk_list_box_append (self->list, widget);
+  append_row (self, row->number, row->name != NULL ? row->name : nameless, says,
+              state_words (sort, row), sort < SOUND);
+}
+
+/* What each recipe becomes, as its lines alone do not tell. */
+static void
+add_recipes (CroBringWindow *self)
+{
+  for (guint i = 0, n = 0; i < self->bring->recipes->len && n < MOST_SHOWN; i++)
+    {
+      const CroBringRecipe *recipe = &g_array_index (self->bring->recipes, CroBringRecipe, i);
+      g_autofree char *says = NULL;
+
+      if (recipe->is_left_out)
+        continue;
+      n++;
+      says = cro_words_bring_recipe (recipe);
+      append_row (self, recipe->number, recipe->name, says,
+                  recipe->is_plate ? C_("recipe", "plate") : C_("recipe", "preparation"),
+                  recipe->unused != NULL);
+    }
 }
 
 static gboolean
@@ -195,25 +228,43 @@ add_rows (CroBringWindow *self,
   gtk_list_box_append (self->list, cro_text_new (more, "page"));
 }
 
+static gboolean
+has_doubt (CroBringWindow *self)
+{
+  for (guint i = 0; i < self->bring->rows->len; i++)
+    if (g_array_index (self->bring->rows, CroBringRow, i).fault == CRO_BRING_WHICH_SIGN)
+      return TRUE;
+  return FALSE;
+}
+
 /* Reads the rows anew by what is chosen, and shows them. */
 static void
 understand (CroBringWindow *self)
 {
   const char *supplier = gtk_editable_get_text (GTK_EDITABLE (self->supplier));
+  guint sign = gtk_drop_down_get_selected (self->sign);
   g_autofree char *tidy = g_strstrip (g_strdup (supplier));
   g_autofree char *summary = NULL;
 
   if (self->is_filling)
     return;
   g_clear_pointer (&self->bring, cro_bring_free);
+  cro_brought_say_decimal (self->brought, sign == 1 ? '.' : sign == 2 ? ',' : '\0');
   self->bring = cro_bring_read (self->brought, (CroBringKind) gtk_drop_down_get_selected (self->kind),
                                 cro_book_get_model (self->book), *tidy != '\0' ? tidy : _("Market"));
   summary = cro_words_bring (self->bring);
   gtk_label_set_label (self->summary, summary);
   for (GtkListBoxRow *row; (row = gtk_list_box_get_row_at_index (self->list, 0)) != NULL;)
     gtk_list_box_remove (self->list, GTK_WIDGET (row));
+  /* What a recipe becomes stands before its lines. */
   for (int sort = FAULTY; sort < N_SORTS; sort++)
-    add_rows (self, (Sort) sort);
+    {
+      if (sort == SOUND)
+        add_recipes (self);
+      add_rows (self, (Sort) sort);
+    }
+  if (has_doubt (self))
+    gtk_widget_set_visible (gtk_widget_get_parent (GTK_WIDGET (self->sign)), TRUE);
   gtk_widget_set_sensitive (self->bring_button, self->bring->n_new + self->bring->n_known > 0);
   gtk_widget_set_visible (gtk_widget_get_parent (self->supplier),
                           self->bring->kind == CRO_BRING_PRICES);
@@ -420,6 +471,8 @@ read_cb (GObject      *source,
   g_clear_pointer (&self->brought, cro_brought_free);
   self->brought = brought;
   show_sheets (self, reading);
+  gtk_drop_down_set_selected (self->sign, 0);
+  gtk_widget_set_visible (gtk_widget_get_parent (GTK_WIDGET (self->sign)), FALSE);
   gtk_drop_down_set_selected (self->kind, cro_bring_guess (brought));
   add_columns (self);
   self->is_filling = FALSE;
@@ -520,10 +573,14 @@ add_fields (CroBringWindow *self)
 {
   const char *const none[] = { NULL };
   const char *const kinds[] = { _("ingredients and prices"), _("recipes"), NULL };
+  const char *const decimal_signs[] = { C_("decimal sign", "not known"), C_("decimal sign", "point: 1.500 is one and a half"),
+                                        C_("decimal sign", "comma: 1,500 is one and a half"), NULL };
   g_autofree char *today = cro_date_to_text (cro_here_today ());
 
   self->sheet = add_choice (self, _("Sheet"), none, G_CALLBACK (sheet_chosen_cb));
   self->kind = add_choice (self, _("Rows are"), kinds, G_CALLBACK (understand));
+  self->sign = add_choice (self, _("Decimal sign of unclear numbers"), decimal_signs, G_CALLBACK (understand));
+  gtk_widget_set_visible (gtk_widget_get_parent (GTK_WIDGET (self->sign)), FALSE);
   self->supplier = cro_entry_new (_("Supplier where none is named"), 18);
   gtk_entry_set_placeholder_text (GTK_ENTRY (self->supplier), _("Market"));
   cro_wrap_append (self->fields, cro_field_new (_("Supplier where none is named"), self->supplier));
