@@ -94,7 +94,7 @@ test_values (void **state)
   expect_refused (f, "no bites", "plate", "makes_micro", CRO_CELL_INT (0), CRO_FAULT_OUT_OF_RANGE,
                   "“0” is out of range (above 0)");
   expect_refused (f, "a price below 0", "plate", "price_micro", CRO_CELL_INT (-M (3.5)),
-                  CRO_FAULT_OUT_OF_RANGE, "“-3.5” is out of range (0 or more)");
+                  CRO_FAULT_OUT_OF_RANGE, "“−3.5” is out of range (0 or more)");
   expect_refused (f, "nothing where something must be", "plate", "makes_micro", CRO_CELL_NONE,
                   CRO_FAULT_MISSING_VALUE, "a value is needed here");
   expect_refused (f, "a currency of nobody", "book", "currency", CRO_CELL_STR ("ABC"),

@@ -298,6 +298,8 @@ test_links (void **state)
 
 #define N_BOOKS 60
 
+#define MINUS "\u2212"
+
 /* What a number that is shown is worth in g, ml, pieces, and money for one of those. */
 static double
 worth (const char *text)
@@ -307,14 +309,16 @@ worth (const char *text)
     { NBSP "kg", 1e3 }, { NBSP "l", 1e3 }, { NBSP "mg", 1e-3 }, { NBSP "cl", 10 }, { NBSP "dl", 100 },
   };
   const char *digits = text;
+  gboolean is_negative;
   char *end;
   double value;
 
   if (strcmp (text, "?") == 0)
     return 0;
-  while (*digits != '-' && !g_ascii_isdigit (*digits))
+  while (!g_str_has_prefix (digits, MINUS) && !g_ascii_isdigit (*digits))
     digits++;
-  value = g_ascii_strtod (digits, &end);
+  is_negative = g_str_has_prefix (digits, MINUS);
+  value = g_ascii_strtod (digits + (is_negative ? strlen (MINUS) : 0), &end) * (is_negative ? -1 : 1);
   for (gsize i = 0; i < G_N_ELEMENTS (units); i++)
     if (strcmp (end, units[i].unit) == 0)
       return value * units[i].factor;
