@@ -31,9 +31,9 @@ cro_words_price_reason (const char     *text,
     }
 }
 
-/* currency: NULL of a rate. */
 static char *
-question (const char *currency,
+question (gboolean    is_rate,
+          const char *currency,
           gint64      is,
           double      ratio)
 {
@@ -43,7 +43,7 @@ question (const char *currency,
 
   if (slip != 0 && cro_decimal_from_double (cro_decimal_to_double (is) / slip, &meant))
     {
-      text = currency != NULL ? cro_words_price_in (currency, meant) : cro_words_decimal (meant);
+      text = is_rate ? cro_words_decimal (meant) : cro_words_price_in (currency, meant);
       /* Translators: of a price, or an exchange rate, that was entered; %s is one that was probably
        * meant. */
       return g_strdup_printf (_("is %s meant?"), text);
@@ -57,12 +57,12 @@ cro_words_price_question (const char *currency,
                           gint64      price,
                           double      ratio)
 {
-  return question (currency, price, ratio);
+  return question (FALSE, currency, price, ratio);
 }
 
 char *
 cro_words_rate_question (gint64 rate,
                          double ratio)
 {
-  return question (NULL, rate, ratio);
+  return question (TRUE, NULL, rate, ratio);
 }
