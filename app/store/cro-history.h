@@ -137,4 +137,10 @@ CroStore *cro_store_open_past  (CroStore     *self,
                                 const char   *day,
                                 GError      **error);
 
+/* The book as it stands now: a copy in memory in which anything may be tried. It has its own desk,
+ * so that undo goes no further back than the trial; nothing in it reaches the file, and nothing
+ * that is done to the file reaches it. Not within an act. */
+CroStore *cro_store_open_trial (CroStore     *self,
+                                GError      **error);
+
 G_END_DECLS

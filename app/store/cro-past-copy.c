@@ -44,55 +44,22 @@ check_begun (CroStore    *self,
 
 /* --- The copy -------------------------------------------------------------------------- */
 
-static gboolean
-copy_pages (CroStore  *self,
-            sqlite3   *to,
-            GError   **error)
-{
-  sqlite3_backup *backup = sqlite3_backup_init (to, "main", self->db, "main");
-  int             status;
-
-  if (backup == NULL)
-    return cro_sql_fail (to, error);
-  status = sqlite3_backup_step (backup, -1);
-  sqlite3_backup_finish (backup);
-  if (status == SQLITE_DONE)
-    return TRUE;
-  g_set_error_literal (error, CRO_STORE_ERROR, cro_sql_error_code (status),
-                       sqlite3_errstr (status));
-  return FALSE;
-}
-
 /* What a newer version checks was not checked when an older one wrote it. */
-static gboolean
-prepare (sqlite3  *db,
-         GError  **error)
-{
-  return cro_sql_configure (db, error) && cro_rows_configure (db, error) &&
-         cro_sql_exec (db,
-                       "PRAGMA foreign_keys = OFF; PRAGMA ignore_check_constraints = ON;"
-                       "PRAGMA journal_mode = OFF; PRAGMA synchronous = OFF;",
-                       error) &&
-         cro_journal_disarm (db, error);
-}
-
 static CroStore *
 copy_of (CroStore  *self,
          GError   **error)
 {
-  g_autoptr(CroStore) copy = g_new0 (CroStore, 1);
+  g_autoptr(CroStore) copy = cro_store_copy_to_memory (self, error);
 
-  copy->path = g_strdup (self->path);
-  copy->mode = CRO_STORE_READ;
+  if (copy == NULL ||
+      !cro_sql_exec (copy->db,
+                     "PRAGMA foreign_keys = OFF; PRAGMA ignore_check_constraints = ON;"
+                     "PRAGMA journal_mode = OFF;",
+                     error) ||
+      !cro_journal_disarm (copy->db, error))
+    return NULL;
   copy->is_past = TRUE;
-  copy->idle = cro_store_idle_new ();
-  if (sqlite3_open_v2 (":memory:", &copy->db,
-                       SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE | SQLITE_OPEN_NOMUTEX,
-                       NULL) != SQLITE_OK)
-    cro_sql_fail (copy->db, error);
-  else if (copy_pages (self, copy->db, error) && prepare (copy->db, error))
-    return g_steal_pointer (&copy);
-  return NULL;
+  return g_steal_pointer (&copy);
 }
 
 /* --- Back ------------------------------------------------------------------------------ */

@@ -34,7 +34,8 @@ struct _CroStore
   int          run_apace;    /* connections that run at the same pace, if more than this one */
   const CroWatch *watch;     /* borrowed; NULL: nobody waits */
   gint64       data_version;
-  gboolean     is_past;      /* the book as it stood, in memory: there is no file to look at */
+  gboolean     is_in_memory; /* a copy: there is no file to look at */
+  gboolean     is_past;      /* the book as it stood, a copy that is only read */
   GHashTable  *idle;         /* SQL text, owned by the statement → statement not in use */
   gint64       act;          /* the act now open, or 0 */
   guint        reading;      /* cro_store_begin_read less cro_store_end_read, outside acts */
@@ -134,6 +135,12 @@ void          cro_store_note_written (CroStore *self);
 /* GONE if the path no longer leads to the file that was opened. */
 gboolean      cro_store_check_there (CroStore  *self,
                                      GError   **error);
+
+/* --- cro-memory-copy.c ----------------------------------------------------------------- */
+
+/* The book as it stands, for reading. */
+CroStore     *cro_store_copy_to_memory (CroStore  *self,
+                                        GError   **error);
 
 /* --- cro-rows.c ------------------------------------------------------------------------ */
 

@@ -105,6 +105,8 @@ cro_store_check_there (CroStore  *self,
 {
   GStatBuf now;
 
+  if (self->is_in_memory)
+    return TRUE;
   if (g_stat (self->path, &now) == 0 && now.st_dev == self->device && now.st_ino == self->inode
       && (!self->is_immutable || is_same_time (&now.st_mtim, &self->modified)))
     return TRUE;
@@ -177,7 +179,7 @@ cro_store_poll (CroStore  *self,
   g_return_val_if_fail (self != NULL, FALSE);
 
   *changed = FALSE;
-  if (self->is_past)
+  if (self->is_in_memory)
     return TRUE;
   if (!cro_store_check_there (self, error) ||
       !cro_store_number (self, "PRAGMA data_version", &version, error))

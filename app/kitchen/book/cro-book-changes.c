@@ -238,6 +238,27 @@ check_kinds (CroBook  *self,
   return TRUE;
 }
 
+/* Rows that no other row names come and go in a trial. */
+static gboolean
+check_trial (CroBook  *self,
+             GError  **error)
+{
+  static const char *const loose[] = { "recipe_line", "price", "selling_price", NULL };
+
+  for (guint i = 0; self->tried != NULL && i < self->taken->len; i++)
+    {
+      const CroChange *change = self->taken->pdata[i];
+
+      if ((change->before == NULL || change->after == NULL)
+          && !g_strv_contains (loose, change->table))
+        {
+          g_set_error (error, CRO_BOOK_ERROR, CRO_BOOK_ERROR_TRIAL, "a row of %s", change->table);
+          return FALSE;
+        }
+    }
+  return TRUE;
+}
+
 /* Before an act is committed the figures take it in: what would make a cycle never is. */
 gboolean
 cro_book_check_act (gpointer   user_data,
@@ -246,7 +267,8 @@ cro_book_check_act (gpointer   user_data,
   CroBook *self = user_data;
 
   self->taken = cro_store_list_changes_after (self->store, self->last_change, error);
-  if (self->taken == NULL || !take_in (self, self->taken, error) || !check_kinds (self, error))
+  if (self->taken == NULL || !check_trial (self, error)
+      || !take_in (self, self->taken, error) || !check_kinds (self, error))
     return FALSE;
   if (self->look == NULL)
     return TRUE;

@@ -17,6 +17,7 @@ struct _CroBook
   CroDate     date;
   gboolean    is_past;
   CroDate     day;             /* of a past: how the book stood at its end */
+  CroBook    *tried;           /* the book that this is a trial of; NULL: it is none */
   gint64      last_change;     /* newest change that the figures know */
   gboolean    in_act;
   GPtrArray  *taken;           /* changes of the act being ended, in the figures already */

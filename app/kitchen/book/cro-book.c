@@ -83,6 +83,7 @@ cro_book_finalize (GObject *object)
   g_clear_pointer (&self->figures, cro_figures_free);
   g_clear_pointer (&self->model, cro_model_free);
   g_clear_pointer (&self->store, cro_store_close);
+  g_clear_object (&self->tried);
   G_OBJECT_CLASS (cro_book_parent_class)->finalize (object);
 }
 
@@ -172,6 +173,23 @@ cro_book_open_past (const char  *path,
                     GError     **error)
 {
   return cro_book_open_past_watched (path, day, date, NULL, error);
+}
+
+CroBook *
+cro_book_open_trial (CroBook  *of,
+                     GError  **error)
+{
+  CroBook *self = book_on (cro_store_open_trial (of->store, error), of->date, NULL, error);
+
+  if (self != NULL)
+    self->tried = g_object_ref (of);
+  return self;
+}
+
+CroBook *
+cro_book_get_tried (CroBook *self)
+{
+  return self->tried;
 }
 
 gboolean

@@ -28,6 +28,7 @@ G_DECLARE_FINAL_TYPE (CroBook, cro_book, CRO, BOOK, GObject)
 typedef enum
 {
   CRO_BOOK_ERROR_CYCLE,     /* the message is the path, "gel → infusion → gel" */
+  CRO_BOOK_ERROR_TRIAL,     /* an act in a trial that makes or removes things */
 } CroBookErrorCode;
 
 GQuark      cro_book_error_quark  (void);
@@ -50,6 +51,15 @@ CroBook    *cro_book_open_past    (const char     *path,
 /* Whether this is a book as it stood, and on what day. day may be NULL. */
 gboolean    cro_book_is_past      (CroBook        *self,
                                    CroDate        *day);
+
+/* A trial of a book: another book, in memory, with its figures of its date, in which values, lines
+ * and prices are changed as in any other, and undone. What makes or removes more than lines and
+ * prices is refused there as CRO_BOOK_ERROR_TRIAL. It does not follow the book. */
+CroBook    *cro_book_open_trial   (CroBook        *of,
+                                   GError        **error);
+
+/* The book that this is a trial of. Borrowed; NULL: it is none. */
+CroBook    *cro_book_get_tried    (CroBook        *self);
 
 CroBook    *cro_book_create       (const char     *path,
                                    const char     *desk,

@@ -200,6 +200,9 @@ cro_words_error (const GError *error)
     return g_strdup (_("this could not be done"));
   if (g_error_matches (error, CRO_BOOK_ERROR, CRO_BOOK_ERROR_CYCLE))
     return cro_isolate_printf (_("preparations contain each other: %s"), error->message);
+  if (g_error_matches (error, CRO_BOOK_ERROR, CRO_BOOK_ERROR_TRIAL))
+    return g_strdup (_("a trial makes and removes nothing but lines and prices; do this in the book, "
+                       "then try it"));
   if (g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_BEFORE))
     return before_sentence (error->message);
   if (g_error_matches (error, CRO_WORKBOOK_ERROR, CRO_WORKBOOK_ERROR_ROWS))
