@@ -6,35 +6,24 @@
 
 #include "cro-bench-actions.h"
 #include "cro-breakdown.h"
-#include "cro-causes-view.h"
 #include "cro-edit.h"
 #include "cro-field.h"
-#include "cro-figure-strip.h"
 #include "cro-isolate.h"
 #include "cro-lines-view.h"
 #include "cro-movers-view.h"
 #include "cro-past-words.h"
+#include "cro-plate-figures.h"
 #include "cro-covers-view.h"
 #include "cro-price-view.h"
 #include "cro-result-words.h"
 #include "cro-scale-button.h"
 #include "cro-selling-view.h"
 #include "cro-served-figures.h"
-#include "cro-sum.h"
 #include "cro-target-input.h"
 #include "cro-unserved-view.h"
 #include "cro-figure-words.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
-
-enum
-{
-  GUEST,
-  PCT,
-  LEFT,
-  PRIME,
-  N_FIGURES,
-};
 
 /* Fields that most plates leave alone: shown where they are set, or asked for. */
 enum
@@ -51,8 +40,7 @@ struct _CroPlateBench
 {
   CroBench   parent_instance;
 
-  GtkWidget *figures[N_FIGURES];
-  GtkWidget *causes;
+  GtkWidget *figures;
   GtkWidget *unserved;
   GtkWidget *name;
   GtkWidget *course;
@@ -72,93 +60,7 @@ struct _CroPlateBench
 
 G_DEFINE_FINAL_TYPE (CroPlateBench, cro_plate_bench, CRO_TYPE_BENCH)
 
-/* --- Sums ------------------------------------------------------------------------------------- */
-
-/* The menu that the plate is held against; NULL: none carries it. */
-static const CroMenuPlate *
-menu_of (CroBench *bench)
-{
-  CroFigures *figures = cro_book_get_figures (cro_bench_get_book (bench));
-  guint32 entry = cro_tightest_menu (figures, cro_bench_get_slot (bench));
-
-  return entry != CRO_NO_SLOT ? &g_array_index (figures->model->menu_plates, CroMenuPlate, entry)
-                              : NULL;
-}
-
-static gboolean
-has_own_price (CroBench *bench)
-{
-  return cro_model_recipe (cro_book_get_model (cro_bench_get_book (bench)),
-                           cro_bench_get_slot (bench))->price != CRO_NOT_SET;
-}
-
-/* Of an amuse, too, what it takes of its menu's price. */
-static GPtrArray *
-sum_of_guest (CroBench *bench)
-{
-  CroFigures *figures = cro_book_get_figures (cro_bench_get_book (bench));
-  GPtrArray *sum = cro_sum_of_guest (figures, cro_bench_get_slot (bench), cro_sum_words ());
-  const CroMenuPlate *entry = menu_of (bench);
-
-  if (sum != NULL && entry != NULL)
-    cro_sum_take (sum, cro_sum_of_part (figures, entry));
-  return sum;
-}
-
-static GPtrArray *
-sum_of_pct (CroBench *bench)
-{
-  const CroMenuPlate *entry = menu_of (bench);
-  CroRef ref = entry != NULL && !has_own_price (bench) ? CRO_REF (CRO_REF_MENU, entry->menu)
-                                                       : cro_bench_get_ref (bench);
-
-  return cro_sum_of_pct (cro_book_get_figures (cro_bench_get_book (bench)), ref, cro_sum_words ());
-}
-
-static GPtrArray *
-sum_of_left (CroBench *bench)
-{
-  return cro_sum_of_left (cro_book_get_figures (cro_bench_get_book (bench)),
-                          cro_bench_get_ref (bench), cro_sum_words ());
-}
-
-static GPtrArray *
-sum_of_prime_cost (CroBench *bench)
-{
-  return cro_sum_of_prime_cost (cro_book_get_figures (cro_bench_get_book (bench)),
-                                cro_bench_get_ref (bench), cro_sum_words ());
-}
-
-static GPtrArray *
-sum_of_net_price (CroBench *bench)
-{
-  return cro_sum_of_net_price (cro_book_get_figures (cro_bench_get_book (bench)),
-                               cro_bench_get_ref (bench), cro_sum_words ());
-}
-
-static const CroFigureSum sums[N_FIGURES] = { sum_of_guest, sum_of_pct, sum_of_left,
-                                              sum_of_prime_cost };
-
 /* --- Figures ---------------------------------------------------------------------------------- */
-
-/* Against its own price, or that of the menu that carries it. */
-static void
-show_price (CroPlateBench   *self,
-            CroFigures      *figures,
-            const CroFigure *figure)
-{
-  const CroMenuPlate *entry = menu_of (CRO_BENCH (self));
-  CroFigureView *view = CRO_FIGURE_VIEW (self->figures[PCT]);
-  CroPartOfMenu part;
-
-  if (entry != NULL && !has_own_price (CRO_BENCH (self)))
-    {
-      part = cro_part_of_menu (figures, entry, figure);
-      cro_served_show_pct (view, figures->model, &part.menu, part.menu.name);
-    }
-  else
-    cro_served_show_pct (view, figures->model, figure, NULL);
-}
 
 /* Of a plate that several menus carry: how much of each it takes. */
 static void
@@ -168,7 +70,7 @@ show_menus (CroPlateBench   *self,
 {
   CroModel *model = figures->model;
   guint32 plate = cro_bench_get_slot (CRO_BENCH (self));
-  const CroMenuPlate *shown = menu_of (CRO_BENCH (self));
+  const CroMenuPlate *shown = cro_plate_menu (CRO_BENCH (self));
   g_autoptr (GString) text = g_string_new (NULL);
 
   for (guint i = 0; i < model->menu_plates->len; i++)
@@ -227,21 +129,12 @@ cro_plate_bench_refresh (CroBench *bench)
   guint32 plate = cro_bench_get_slot (bench);
   GtkWidget *inputs[] = { self->name, self->course, self->makes, self->per_guest, self->allowance };
   g_autoptr (CroBreakdown) breakdown = NULL;
-  g_autoptr (GPtrArray) left = NULL;
-  g_autoptr (GPtrArray) prime = NULL;
 
   if (cro_model_recipe (figures->model, plate)->is_dead)
     return;
   breakdown = cro_breakdown_of_plate (figures, plate);
-  cro_served_show_cost (CRO_FIGURE_VIEW (self->figures[GUEST]), figures->model,
-                        &breakdown->figure);
-  show_price (self, figures, &breakdown->figure);
-  left = sum_of_left (bench);
-  cro_served_show_sum (CRO_FIGURE_VIEW (self->figures[LEFT]), left, _("left per guest"));
-  prime = sum_of_prime_cost (bench);
-  cro_served_show_sum (CRO_FIGURE_VIEW (self->figures[PRIME]), prime, _("prime cost"));
+  cro_plate_figures_show (CRO_PLATE_FIGURES (self->figures), breakdown);
   show_menus (self, figures, &breakdown->figure);
-  cro_served_show_missing (CRO_CAUSES_VIEW (self->causes), figures, breakdown);
   cro_unserved_view_set (CRO_UNSERVED_VIEW (self->unserved), CRO_REF (CRO_REF_RECIPE, plate),
                          breakdown->doubts);
   cro_served_show_allergens (GTK_LABEL (self->allergens), breakdown);
@@ -301,15 +194,16 @@ static GPtrArray *
 sum_in_focus (CroPlateBench *self)
 {
   static const CroFigureSum of[N_RARE] = {
-    [MINUTES] = sum_of_prime_cost, [PRICE] = sum_of_net_price, [TAX] = sum_of_net_price,
-    [TARGET] = sum_of_pct,         [NOTE] = sum_of_guest,
+    [MINUTES] = cro_plate_sum_of_prime_cost, [PRICE] = cro_plate_sum_of_net_price,
+    [TAX] = cro_plate_sum_of_net_price,      [TARGET] = cro_plate_sum_of_pct,
+    [NOTE] = cro_plate_sum_of_guest,
   };
   GtkWidget *focus = gtk_root_get_focus (gtk_widget_get_root (GTK_WIDGET (self)));
 
   for (int i = 0; i < N_RARE; i++)
     if (focus != NULL && gtk_widget_is_ancestor (focus, self->rare[i]))
       return of[i](CRO_BENCH (self));
-  return sum_of_guest (CRO_BENCH (self));
+  return cro_plate_sum_of_guest (CRO_BENCH (self));
 }
 
 /* It opens beside the field: the figure itself may be scrolled away. */
@@ -337,7 +231,7 @@ ask_price_cb (GtkWidget  *widget,
               GVariant   *parameter)
 {
   CroPlateBench *self = CRO_PLATE_BENCH (widget);
-  const CroMenuPlate *entry = menu_of (CRO_BENCH (self));
+  const CroMenuPlate *entry = cro_plate_menu (CRO_BENCH (self));
 
   if (entry != NULL)
     {
@@ -537,7 +431,6 @@ cro_plate_bench_init (CroPlateBench *self)
 {
   GtkWidget *fields = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
   GtkWidget *aside = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
-  GtkWidget *strip;
 
   make_fields (self, fields);
   self->lines = cro_lines_view_new (CRO_BENCH (self));
@@ -547,7 +440,7 @@ cro_plate_bench_init (CroPlateBench *self)
   self->unserved = cro_unserved_view_new (CRO_BENCH (self));
   gtk_box_append (GTK_BOX (aside), self->allergens);
   gtk_box_append (GTK_BOX (aside), self->unserved);
-  strip = cro_figure_strip_new (CRO_BENCH (self), sums, N_FIGURES, self->figures, &self->causes);
+  self->figures = cro_plate_figures_new (CRO_BENCH (self));
   self->pane = cro_pane_new (CRO_BENCH (self), pictures, fields, self->lines, aside);
-  cro_bench_set_content (CRO_BENCH (self), strip, self->pane);
+  cro_bench_set_content (CRO_BENCH (self), self->figures, self->pane);
 }
