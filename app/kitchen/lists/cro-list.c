@@ -396,13 +396,25 @@ start_anew (CroList *self)
     g_list_model_items_changed (G_LIST_MODEL (self), 0, n, 0);
 }
 
-static void
-changed_cb (CroBook *book,
-            CroList *self)
+/* Whoever is told may let go of rows. */
+void
+cro_list_tell (CroList *self)
 {
   g_autoptr (GPtrArray) rows = g_ptr_array_new_with_free_func (g_object_unref);
   GHashTableIter iter;
   gpointer row;
+
+  g_hash_table_iter_init (&iter, self->rows);
+  while (g_hash_table_iter_next (&iter, NULL, &row))
+    g_ptr_array_add (rows, g_object_ref (row));
+  for (guint i = 0; i < rows->len; i++)
+    cro_row_notify (rows->pdata[i]);
+}
+
+static void
+changed_cb (CroBook *book,
+            CroList *self)
+{
   gboolean names_moved;
 
   if (self->serial != cro_book_get_model (book)->serial)
@@ -412,13 +424,7 @@ changed_cb (CroBook *book,
   self->edition = cro_book_get_edition (book);
   if (names_moved || self->order != CRO_LIST_BY_NAME || self->filter != CRO_LIST_ALL)
     refresh (self);
-
-  /* Whoever is told may let go of rows. */
-  g_hash_table_iter_init (&iter, self->rows);
-  while (g_hash_table_iter_next (&iter, NULL, &row))
-    g_ptr_array_add (rows, g_object_ref (row));
-  for (guint i = 0; i < rows->len; i++)
-    cro_row_notify (rows->pdata[i]);
+  cro_list_tell (self);
 }
 
 /* --- The model ----------------------------------------------------------------------------------------------- */

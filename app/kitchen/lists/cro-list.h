@@ -58,6 +58,9 @@ void     cro_list_set_order  (CroList       *self,
 void     cro_list_hold       (CroList       *self);
 void     cro_list_release    (CroList       *self);
 
+/* Rows show beside their figures what is not of the book, and that has moved. */
+void     cro_list_tell       (CroList       *self);
+
 /* Where a slot stands; FALSE: not in the list. */
 gboolean cro_list_find       (CroList       *self,
                               guint32        slot,

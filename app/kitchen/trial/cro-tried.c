@@ -281,6 +281,7 @@ price_of (CroBook        *trial,
   if (!*is_of_day)
     return NULL;
   tried = tried_new (CRO_TRIED_PRICE, one->table, cells[0].integer);
+  tried->row = one->id;
   in_book = find_dated (book, which, tried->id, day, &failed);
   if (failed != NULL)
     {

@@ -24,6 +24,7 @@ typedef struct
   CroTriedKind kind;
   const char  *table;     /* static */
   gint64       id;        /* of the row in the trial; that of a price, of what it is of */
+  gint64       row;       /* the same of a price's row; 0 where it was read from a text */
   GPtrArray   *columns;   /* names; of a row that is removed none */
   GArray      *cells;     /* CroCell, one for each */
 } CroTried;

@@ -356,6 +356,13 @@ keep_list (CroPlaceList *self,
   return g_object_ref (self->kept[kind]);
 }
 
+void
+cro_place_list_tell (CroPlaceList *self)
+{
+  for (guint i = 0; i < self->lists->len; i++)
+    cro_list_tell (self->lists->pdata[i]);
+}
+
 static GtkWidget *
 maker_new (const char *label,
            const char *action)

@@ -30,6 +30,9 @@ void cro_place_list_select     (CroPlaceList *self,
 /* The same for the first row. */
 void cro_place_list_select_all  (CroPlaceList *self);
 
+/* What its rows show beside figures of the book has moved. */
+void cro_place_list_tell         (CroPlaceList *self);
+
 void cro_place_list_focus_search (CroPlaceList *self);
 
 /* The row that is chosen, or the first. */

@@ -10,12 +10,30 @@
 #include "cro-last-price.h"
 #include "cro-row.h"
 #include "cro-spoken.h"
+#include "cro-trials.h"
 
-/* What is to be known of an ingredient beside its cost, on a line of its own; NULL: nothing. */
+/* NULL: none of a plate is open. */
 static char *
-dup_remark (CroFigures *figures,
-            CroRow     *row)
+dup_trials (CroBook *book,
+            CroRow  *row)
 {
+  const CroRecipe *plate = cro_model_recipe (cro_book_get_model (book), cro_row_get_slot (row));
+  g_autoptr (GArray) trials = cro_trials_list (book, plate->id);
+
+  return trials->len > 0 ? g_strdup_printf (ngettext ("trial open", "%u trials open", trials->len),
+                                            trials->len)
+                         : NULL;
+}
+
+/* What is to be known of it beside its cost, on a line of its own; NULL: nothing. */
+static char *
+dup_remark (CroBook *book,
+            CroRow  *row)
+{
+  CroFigures *figures = cro_book_get_figures (book);
+
+  if (cro_row_get_kind (row) == CRO_KIND_PLATE)
+    return dup_trials (book, row);
   return cro_row_get_kind (row) == CRO_KIND_INGREDIENT
              ? cro_words_last_price (figures, cro_row_get_slot (row))
              : NULL;
@@ -46,7 +64,7 @@ notify_cb (CroRow      *row,
   label = g_strconcat (incomplete && strcmp (shown, "?") != 0 ? "? " : "", shown, NULL);
   gtk_label_set_label (GTK_LABEL (figure), label);
   gtk_widget_set_visible (mark, is_menu);
-  of_price = dup_remark (cro_book_get_figures (book), row);
+  of_price = dup_remark (book, row);
   gtk_label_set_label (GTK_LABEL (remark), of_price != NULL ? of_price : "");
   gtk_widget_set_visible (remark, of_price != NULL);
   spoken = cro_isolate_printf (is_menu ? (incomplete ? _("%s, menu, %s, incomplete") : _("%s, menu, %s"))

@@ -18,6 +18,7 @@
 #include "cro-preparation-bench.h"
 #include "cro-spoken.h"
 #include "cro-state.h"
+#include "cro-trial-bench.h"
 
 /* A thing that stood on the bench, and the cell that had the focus then. */
 typedef struct
@@ -91,6 +92,8 @@ page_of (CroWindow *self,
     case CRO_REF_ITEM:
       return (Page){ CRO_TYPE_INGREDIENT_BENCH, CRO_PLACE_LARDER, CRO_KIND_INGREDIENT };
     case CRO_REF_RECIPE:
+      if (cro_window_has_trial (self, ref))
+        return (Page){ CRO_TYPE_TRIAL_BENCH, CRO_PLACE_PLATES, CRO_KIND_PLATE };
       if (cro_model_recipe (model, ref.slot)->is_plate)
         return (Page){ CRO_TYPE_PLATE_BENCH, CRO_PLACE_PLATES, CRO_KIND_PLATE };
       return (Page){ CRO_TYPE_PREPARATION_BENCH, CRO_PLACE_PREPARATIONS, CRO_KIND_PREPARATION };
@@ -172,6 +175,10 @@ leave_bench (CroWindow *self)
   if (focus != NULL && gtk_widget_is_ancestor (focus, GTK_WIDGET (self->bench)))
     gtk_window_set_focus (GTK_WINDOW (self), NULL);
   cro_window_remember (self);
+  if (!CRO_IS_TRIAL_BENCH (gtk_stack_get_visible_child (self->bench)))
+    return;
+  cro_trial_bench_leave (CRO_TRIAL_BENCH (gtk_stack_get_visible_child (self->bench)));
+  cro_place_list_tell (self->list);
 }
 
 /* A name, all of it selected, would be typed over. */
@@ -209,6 +216,7 @@ bench_of (CroWindow *self,
   bench = g_object_new (type, NULL);
   g_signal_connect_object (bench, "open-ref", G_CALLBACK (open_ref_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (bench, "say", G_CALLBACK (cro_window_say), self, G_CONNECT_SWAPPED);
+  cro_window_watch_trial (self, CRO_BENCH (bench));
   cro_bench_set_book (CRO_BENCH (bench), self->book);
   gtk_stack_add_named (self->bench, bench, g_type_name (type));
   return CRO_BENCH (bench);
@@ -233,7 +241,21 @@ show_ref (CroWindow *self,
   cro_bench_put (bench, ref.slot);
   gtk_stack_set_visible_child (self->bench, GTK_WIDGET (bench));
   cro_window_restore_texts (self);
+  cro_window_update_trial (self);
+  cro_window_update_undo (self);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.back", self->before->len > 0);
+}
+
+void
+cro_window_show_again (CroWindow *self)
+{
+  GtkWidget *lines;
+
+  show_ref (self, self->now);
+  cro_place_list_tell (self->list);
+  lines = cro_focus_find (gtk_stack_get_visible_child (self->bench), "lines-part");
+  if (lines == NULL || !cro_focus_first (lines))
+    cro_window_focus_harmless (self);
 }
 
 static void

@@ -12,6 +12,7 @@ struct _CroWindow
   AdwToastOverlay *toasts;
   AdwWindowTitle  *title;
   GtkWidget       *search_button;
+  GtkWidget       *trial_button;
   GtkWidget       *finder;        /* over the whole book */
   GtkWidget       *sought_from;   /* what had the focus before it; weak */
   GtkWidget       *date_button;
@@ -93,6 +94,9 @@ void cro_window_fail           (CroWindow    *self,
 void     cro_window_install_places   (GtkWidgetClass *widget_class);
 void     cro_window_add_places       (CroWindow      *self);
 
+/* What stands on the bench, or its trial that is in front now. */
+void     cro_window_show_again       (CroWindow      *self);
+
 /* From a thing that is no more to the one, and the field, that led to it; else to the first of the
  * place. */
 void     cro_window_leave_gone       (CroWindow      *self);
@@ -135,6 +139,24 @@ void     cro_window_add_undo         (CroWindow      *self);
 
 /* Names what undo and redo would take back and bring again. */
 void     cro_window_update_undo      (CroWindow      *self);
+
+/* --- cro-window-trial.c ------------------------------------------------------------------------- */
+
+void     cro_window_install_trial    (GtkWidgetClass *widget_class);
+
+/* Whether a trial is shown in place of a thing. */
+gboolean cro_window_has_trial        (CroWindow      *self,
+                                      CroRef          ref);
+
+/* The book that is worked in: of a trial that is shown its own. Borrowed. */
+CroBook *cro_window_get_worked       (CroWindow      *self);
+
+/* What the button says of what stands on the bench. */
+void     cro_window_update_trial     (CroWindow      *self);
+
+/* Listens to a bench, if it is of trials. */
+void     cro_window_watch_trial      (CroWindow      *self,
+                                      CroBench       *bench);
 
 /* --- cro-window-date.c -------------------------------------------------------------------------- */
 

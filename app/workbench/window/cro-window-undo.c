@@ -39,7 +39,7 @@ peek_undo (CroStore *store)
 void
 cro_window_update_undo (CroWindow *self)
 {
-  CroStore *store = cro_book_get_store (self->book);
+  CroStore *store = cro_book_get_store (cro_window_get_worked (self));
   g_autoptr (CroAct) undo = peek_undo (store);
   g_autoptr (CroAct) redo = cro_store_peek_redo (store, NULL);
   /* Translators: %s is an entry of the history, as "amount of butter". */
@@ -67,8 +67,8 @@ undo_cb (GtkWidget  *widget,
 
   if (self->book == NULL)
     return;
-  done = is_undo ? cro_book_undo (self->book, NULL, &error)
-                 : cro_book_redo (self->book, NULL, &error);
+  done = is_undo ? cro_book_undo (cro_window_get_worked (self), NULL, &error)
+                 : cro_book_redo (cro_window_get_worked (self), NULL, &error);
   if (!done && error != NULL && !g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_NOTHING))
     cro_window_fail (self, error);
 }

@@ -197,6 +197,7 @@ bind_template (GtkWidgetClass *widget_class)
                                                "/org/croustade/Croustade/cro-window.ui");
   gtk_widget_class_bind_template_child (widget_class, CroWindow, toasts);
   gtk_widget_class_bind_template_child (widget_class, CroWindow, title);
+  gtk_widget_class_bind_template_child (widget_class, CroWindow, trial_button);
   gtk_widget_class_bind_template_child (widget_class, CroWindow, date_button);
   gtk_widget_class_bind_template_child (widget_class, CroWindow, calendar);
   gtk_widget_class_bind_template_child (widget_class, CroWindow, undo_button);
@@ -236,6 +237,7 @@ cro_window_class_init (CroWindowClass *klass)
   cro_window_install_places (widget_class);
   cro_window_install_search (widget_class);
   cro_window_install_undo (widget_class);
+  cro_window_install_trial (widget_class);
   cro_window_install_date (widget_class);
   cro_window_install_opening (widget_class);
   cro_window_install_copy (widget_class);
@@ -274,7 +276,7 @@ restore_size (CroWindow *self)
 static void
 cro_window_init (CroWindow *self)
 {
-  static const char *const later[] = { "win.back", "win.undo", "win.redo", "win.retry",
+  static const char *const later[] = { "win.back", "win.undo", "win.redo", "win.retry", "win.trial",
                                        "win.cancel-work", "win.open-copy", "win.salvage", NULL };
 
   gtk_widget_init_template (GTK_WIDGET (self));

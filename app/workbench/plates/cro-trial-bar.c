@@ -1,0 +1,219 @@
+#include "config.h"
+
+#include "cro-trial-bar.h"
+
+#include <glib/gi18n.h>
+
+#include "cro-entry.h"
+#include "cro-field.h"
+#include "cro-number.h"
+#include "cro-spoken.h"
+#include "cro-wrap.h"
+
+struct _CroTrialBar
+{
+  GtkWidget  parent_instance;
+
+  GtkWidget *box;
+  GtkWidget *title;
+  GtkWidget *buttons;
+  GtkWidget *last;        /* of the buttons before those that end the trial */
+  GtkWidget *others;      /* a button for each of several trials */
+  GtkWidget *keep;
+  GtkWidget *popover;
+  GtkWidget *from;        /* with its caption: what asks since when */
+  GtkWidget *entry;
+  GtkWidget *reason;
+  GtkWidget *tried;
+  CroDate    today;
+  gboolean   is_dated;
+};
+
+G_DEFINE_FINAL_TYPE (CroTrialBar, cro_trial_bar, GTK_TYPE_WIDGET)
+
+/* --- Keeping ---------------------------------------------------------------------------------- */
+
+static void
+keep_cb (CroTrialBar *self)
+{
+  const char *text = gtk_editable_get_text (GTK_EDITABLE (self->entry));
+  g_auto (CroEntry) read = { 0 };
+  CroDate from = self->today;
+
+  if (self->is_dated && cro_entry_date (text, &read))
+    from = read.date;
+  else if (self->is_dated && read.status != CRO_ENTRY_EMPTY)
+    {
+      gtk_label_set_label (GTK_LABEL (self->reason), _("“From” is not a date."));
+      gtk_widget_set_visible (self->reason, TRUE);
+      gtk_widget_grab_focus (self->entry);
+      return;
+    }
+  gtk_popover_popdown (GTK_POPOVER (self->popover));
+  gtk_widget_activate_action (GTK_WIDGET (self), "trial.keep", "i", from);
+}
+
+/* Where nothing asks from when there is nothing to ask. */
+static void
+ask_cb (CroTrialBar *self)
+{
+  g_autofree char *today = cro_date_to_text (self->today);
+
+  if (!self->is_dated)
+    {
+      keep_cb (self);
+      return;
+    }
+  gtk_editable_set_text (GTK_EDITABLE (self->entry), today);
+  gtk_widget_set_visible (self->reason, FALSE);
+  gtk_popover_popup (GTK_POPOVER (self->popover));
+  gtk_widget_grab_focus (self->entry);
+  gtk_editable_select_region (GTK_EDITABLE (self->entry), 0, -1);
+}
+
+static GtkWidget *
+popover_new (CroTrialBar *self)
+{
+  GtkWidget *popover = gtk_popover_new ();
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+  GtkWidget *button = gtk_button_new_with_label (_("Keep"));
+
+  self->entry = cro_entry_new (_("First day of the prices"), 11);
+  self->reason = cro_text_new (NULL, "reason");
+  gtk_widget_add_css_class (button, "suggested-action");
+  gtk_box_append (GTK_BOX (row), self->entry);
+  gtk_box_append (GTK_BOX (row), button);
+  gtk_box_append (GTK_BOX (box), cro_text_new (_("Prices hold from"), "heading"));
+  gtk_box_append (GTK_BOX (box), row);
+  gtk_box_append (GTK_BOX (box), self->reason);
+  gtk_popover_set_child (GTK_POPOVER (popover), box);
+  g_signal_connect_object (self->entry, "activate", G_CALLBACK (keep_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (button, "clicked", G_CALLBACK (keep_cb), self, G_CONNECT_SWAPPED);
+  return popover;
+}
+
+/* --- Showing ---------------------------------------------------------------------------------- */
+
+static void
+add_number (CroTrialBar *self,
+            guint        number,
+            gboolean     is_here)
+{
+  /* Translators: one of several trials of a plate, by its number. */
+  g_autofree char *label = g_strdup_printf (_("Trial %u"), number);
+  GtkWidget *button = gtk_toggle_button_new_with_label (label);
+
+  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (button), is_here);
+  gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "u", number);
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "trial.show");
+  gtk_box_append (GTK_BOX (self->others), button);
+}
+
+void
+cro_trial_bar_set_trial (CroTrialBar *self,
+                         guint        number,
+                         GArray      *numbers)
+{
+  gboolean is_one = numbers->len < 2;
+
+  gtk_label_set_label (GTK_LABEL (self->title),
+                       is_one ? _("Trial: nothing here is kept") : _("Nothing here is kept"));
+  for (GtkWidget *child; (child = gtk_widget_get_first_child (self->others)) != NULL;)
+    gtk_box_remove (GTK_BOX (self->others), child);
+  gtk_widget_set_visible (self->others, !is_one);
+  for (guint i = 0; !is_one && i < numbers->len; i++)
+    add_number (self, g_array_index (numbers, guint, i), g_array_index (numbers, guint, i) == number);
+}
+
+void
+cro_trial_bar_set_tried (CroTrialBar *self,
+                         guint        n,
+                         const char  *words,
+                         gboolean     is_dated,
+                         CroDate      today)
+{
+  g_autofree char *text
+      = n > 0 ? g_strdup_printf (/* Translators: how many things are tried, and what they are. */
+                                 ngettext ("Upper figures: the book. %u change: %s",
+                                           "Upper figures: the book. %u changes: %s", n),
+                                 n, words)
+              : g_strdup (_("Upper figures: the book. Change amounts and prices below."));
+
+  self->is_dated = is_dated;
+  self->today = today;
+  gtk_label_set_label (GTK_LABEL (self->tried), text);
+  gtk_widget_set_tooltip_text (self->tried, n > 0 ? words : NULL);
+  gtk_widget_set_sensitive (self->keep, n > 0);
+}
+
+void
+cro_trial_bar_add (CroTrialBar *self,
+                   GtkWidget   *child)
+{
+  cro_wrap_insert_after (CRO_WRAP (self->buttons), child, self->last);
+  self->last = child;
+}
+
+/* --- The widget ------------------------------------------------------------------------------- */
+
+static void
+cro_trial_bar_dispose (GObject *object)
+{
+  g_clear_pointer (&CRO_TRIAL_BAR (object)->popover, gtk_widget_unparent);
+  g_clear_pointer (&CRO_TRIAL_BAR (object)->box, gtk_widget_unparent);
+  G_OBJECT_CLASS (cro_trial_bar_parent_class)->dispose (object);
+}
+
+static void
+cro_trial_bar_class_init (CroTrialBarClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = cro_trial_bar_dispose;
+  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+}
+
+static GtkWidget *
+add_button (CroTrialBar *self,
+            const char  *label,
+            const char  *action)
+{
+  GtkWidget *button = gtk_button_new_with_label (label);
+
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), action);
+  cro_wrap_append (CRO_WRAP (self->buttons), button);
+  return button;
+}
+
+static void
+cro_trial_bar_init (CroTrialBar *self)
+{
+  self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
+  self->title = gtk_label_new (NULL);
+  self->others = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+  self->buttons = cro_wrap_new (9, 6);
+  self->tried = cro_text_new (NULL, "caption");
+  gtk_widget_add_css_class (self->title, "heading");
+  gtk_widget_set_hexpand (self->title, TRUE);
+  gtk_label_set_xalign (GTK_LABEL (self->title), 0);
+  gtk_label_set_ellipsize (GTK_LABEL (self->tried), PANGO_ELLIPSIZE_END);
+  gtk_label_set_lines (GTK_LABEL (self->tried), 2);
+  cro_wrap_append (CRO_WRAP (self->buttons), self->title);
+  cro_wrap_append (CRO_WRAP (self->buttons), self->others);
+  self->last = self->others;
+  add_button (self, _("Another Trial"), "trial.other");
+  self->keep = gtk_button_new_with_label (_("Keep…"));
+  g_signal_connect_object (self->keep, "clicked", G_CALLBACK (ask_cb), self, G_CONNECT_SWAPPED);
+  cro_wrap_append (CRO_WRAP (self->buttons), self->keep);
+  add_button (self, _("Drop"), "trial.drop");
+  self->popover = popover_new (self);
+  gtk_widget_set_parent (self->popover, self->keep);
+  gtk_box_append (GTK_BOX (self->box), self->buttons);
+  gtk_box_append (GTK_BOX (self->box), self->tried);
+  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
+}
+
+GtkWidget *
+cro_trial_bar_new (void)
+{
+  return g_object_new (CRO_TYPE_TRIAL_BAR, NULL);
+}

@@ -1,0 +1,23 @@
+/* cro-trial-bench.h: a plate in a trial: the figures of the book, and under them its own bench on a book
+ * in memory, in which every field is changed as ever and nothing is kept.
+ *
+ * Which trial is shown is that in front of the plate (cro-trials.h); what is tried is written there as
+ * it is tried.
+ *
+ * Signals    "tried": something was tried, or taken back; "ended": another trial, or none, is in front. */
+#pragma once
+
+#include "cro-bench.h"
+
+G_BEGIN_DECLS
+
+#define CRO_TYPE_TRIAL_BENCH (cro_trial_bench_get_type ())
+G_DECLARE_FINAL_TYPE (CroTrialBench, cro_trial_bench, CRO, TRIAL_BENCH, CroBench)
+
+/* The book in memory. Borrowed; NULL: nothing is tried now. */
+CroBook *cro_trial_bench_get_tried (CroTrialBench *self);
+
+/* Somebody goes elsewhere: a trial in which nothing was tried is none. */
+void     cro_trial_bench_leave     (CroTrialBench *self);
+
+G_END_DECLS

@@ -1,0 +1,102 @@
+#include "config.h"
+
+#include "cro-window-private.h"
+
+#include <glib/gi18n.h>
+
+#include "cro-edit.h"
+#include "cro-trial-bench.h"
+#include "cro-trials.h"
+#include "cro-words.h"
+
+/* What a trial is of; 0: what stands on the bench can have none. */
+static gint64
+thing_of (CroWindow *self,
+          CroRef     ref)
+{
+  const CroRecipe *recipe;
+
+  if (ref.kind != CRO_REF_RECIPE || ref.slot == CRO_NO_SLOT)
+    return 0;
+  recipe = cro_model_recipe (cro_book_get_model (self->book), ref.slot);
+  return recipe->is_plate ? recipe->id : 0;
+}
+
+gboolean
+cro_window_has_trial (CroWindow *self,
+                      CroRef     ref)
+{
+  gint64 thing = thing_of (self, ref);
+
+  return thing != 0 && !cro_book_is_past (self->book, NULL)
+         && cro_trials_get_front (self->book, thing) != 0;
+}
+
+CroBook *
+cro_window_get_worked (CroWindow *self)
+{
+  GtkWidget *bench = gtk_stack_get_visible_child (self->bench);
+  CroBook *tried = CRO_IS_TRIAL_BENCH (bench) ? cro_trial_bench_get_tried (CRO_TRIAL_BENCH (bench))
+                                              : NULL;
+
+  return tried != NULL ? tried : self->book;
+}
+
+void
+cro_window_update_trial (CroWindow *self)
+{
+  gboolean is_past = cro_book_is_past (self->book, NULL);
+  gboolean is_in = cro_window_has_trial (self, self->now);
+  gboolean can_try = thing_of (self, self->now) != 0 && !is_past;
+
+  gtk_button_set_label (GTK_BUTTON (self->trial_button), is_in ? _("Leave Trial") : _("Trial"));
+  gtk_widget_set_tooltip_text (self->trial_button,
+                               is_past    ? cro_words_past ()
+                               : !can_try ? _("A trial is of a plate: choose one")
+                               : is_in    ? _("Back to the book; the trial stays open (Ctrl+T)")
+                                          : _("Try other amounts and prices; nothing is kept (Ctrl+T)"));
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.trial", can_try);
+}
+
+/* Ctrl+T leads in and out; a trial that was left open is found again. */
+static void
+trial_cb (GtkWidget  *widget,
+          const char *action,
+          GVariant   *parameter)
+{
+  CroWindow *self = CRO_WINDOW (widget);
+  gint64 thing = self->book != NULL ? thing_of (self, self->now) : 0;
+  g_autoptr (GArray) numbers = NULL;
+  guint number = 1;
+
+  if (thing == 0 || cro_book_is_past (self->book, NULL))
+    return;
+  numbers = cro_trials_list (self->book, thing);
+  if (cro_trials_get_front (self->book, thing) != 0)
+    number = 0;
+  else if (numbers->len > 0)
+    number = g_array_index (numbers, guint, numbers->len - 1);
+  else
+    cro_trials_set (self->book, thing, number, "[]");
+  cro_trials_set_front (self->book, thing, number);
+  cro_window_show_again (self);
+}
+
+void
+cro_window_watch_trial (CroWindow *self,
+                        CroBench  *bench)
+{
+  if (!CRO_IS_TRIAL_BENCH (bench))
+    return;
+  g_signal_connect_object (bench, "tried", G_CALLBACK (cro_window_update_undo), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (bench, "ended", G_CALLBACK (cro_window_show_again), self,
+                           G_CONNECT_SWAPPED);
+}
+
+void
+cro_window_install_trial (GtkWidgetClass *widget_class)
+{
+  gtk_widget_class_install_action (widget_class, "win.trial", NULL, trial_cb);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_t, GDK_CONTROL_MASK, "win.trial", NULL);
+}
