@@ -1,13 +1,14 @@
 /* A trial: its figures are those of a book in which the same was really changed, to the bit; dropped
  * it leaves nothing; kept it is one act, which undo takes back. */
-#include "cro-trial.h"
+#include "cro-hold.h"
 #include <math.h>
 
 #include "cro-replacement.h"
 #include "support/kitchen-edits.h"
 #include "support/kitchen-random.h"
 
-#define N_BOOKS 10
+#define N_BOOKS 6
+#define N_HELD 4
 #define N_EDITS 6
 
 /* --- Random books ----------------------------------------------------------------------------- */
@@ -299,6 +300,144 @@ test_undo_goes_no_further_than_the_trial (void **state)
   assert_false (cro_book_undo (tried, NULL, NULL));
 }
 
+/* --- Holding a target ------------------------------------------------------------------------- */
+
+static gboolean
+is_over (CroBook *book,
+         CroRef   thing)
+{
+  return thing.kind == CRO_REF_MENU
+             ? cro_figure_of_menu (cro_book_get_figures (book), thing.slot).is_over_target
+             : cro_figure_of_plate (cro_book_get_figures (book), thing.slot).is_over_target;
+}
+
+/* As a person would write it, with so many millionths more. */
+static gboolean
+is_over_with (CroBook       *book,
+              CroRef         thing,
+              const CroHold *hold,
+              gint64         more)
+{
+  CroHold written = *hold;
+  GError *error = NULL;
+  gboolean is;
+
+  written.value += more;
+  cro_test_must (cro_hold_apply (&written, book, "hold", &error), error);
+  is = is_over (book, thing);
+  cro_test_must (cro_book_undo (book, NULL, &error), error);
+  return is;
+}
+
+/* 22 with 10 % tax are 20 net: 30 % of that are 6.00, for which 200 g of hake may cost 30 a kg, or 375 g
+ * be taken at 16. */
+static void
+test_what_holds_a_target (void **state)
+{
+  Fixture *self = *state;
+  CroBook *tried = cro_trial_get_book (self->trial);
+  g_autofree char *before = cro_test_figures (tried), *after = NULL;
+  g_autoptr (GArray) holds = cro_holds_new (tried, plate_of (tried), 3);
+  const CroHold *hold;
+
+  after = cro_test_figures (tried);
+  cro_test_same ("what was looked for is given up", before, after);
+  assert_int_equal (holds->len, 3);
+  hold = &g_array_index (holds, CroHold, 0);
+  assert_int_equal (hold->kind, CRO_HOLD_SELLING);
+  assert_int_equal (hold->value, 11740000);
+  assert_false (is_over_with (tried, plate_of (tried), hold, 0));
+  assert_true (is_over_with (tried, plate_of (tried), hold, -10000));
+  for (guint i = 1; i < holds->len; i++)
+    {
+      gboolean is_price;
+
+      hold = &g_array_index (holds, CroHold, i);
+      is_price = hold->kind == CRO_HOLD_PRICE;
+      assert_int_equal (hold->answer, CRO_HOLD_OK);
+      assert_int_equal (hold->value, is_price ? 30000000 : 375000000);
+      assert_false (is_over_with (tried, plate_of (tried), hold, 0));
+      assert_true (is_over_with (tried, plate_of (tried), hold, is_price ? 10000 : 1000000));
+    }
+}
+
+/* Without a target there is nothing to hold, and of what is dear besides no gift helps. */
+static void
+test_why_a_target_is_not_held (void **state)
+{
+  Fixture *self = *state;
+  CroBook *tried = cro_trial_get_book (self->trial);
+  gint64 plate = cro_model_recipe (cro_book_get_model (tried), plate_of (tried).slot)->id;
+  CroCell none = CRO_CELL_NONE;
+  g_autoptr (GArray) dear = NULL, aimless = NULL;
+  GError *error = NULL;
+
+  add_line (tried, "Turbot", 1000);
+  dear = cro_holds_new (tried, plate_of (tried), 3);
+  for (guint i = 1; i < dear->len; i++)
+    {
+      const CroHold *hold = &g_array_index (dear, CroHold, i);
+
+      assert_int_equal (hold->answer,
+                        hold->item == item_of (tried, "Turbot") ? CRO_HOLD_OK : CRO_HOLD_NEVER);
+    }
+  cro_test_must (cro_book_set (tried, "none", "plate", plate, "target_pct_micro", &none, &error), error);
+  aimless = cro_holds_new (tried, plate_of (tried), 3);
+  for (guint i = 0; i < aimless->len; i++)
+    assert_int_equal (g_array_index (aimless, CroHold, i).answer, CRO_HOLD_NO_TARGET);
+}
+
+/* How many of a plate's were tried. */
+static guint
+check_holds (CroBook *tried,
+             CroRef   plate)
+{
+  g_autoptr (GArray) holds = cro_holds_new (tried, plate, 2);
+  guint n = 0;
+
+  for (guint i = 0; i < holds->len; i++)
+    {
+      const CroHold *hold = &g_array_index (holds, CroHold, i);
+
+      if (hold->answer != CRO_HOLD_OK)
+        continue;
+      assert_false (is_over_with (tried, hold->kind == CRO_HOLD_SELLING ? hold->thing : plate, hold, 0));
+      n += hold->kind != CRO_HOLD_SELLING;
+    }
+  return n;
+}
+
+/* Yields within yields and credits: whatever is offered holds. */
+static void
+test_targets_of_random_books (void **state)
+{
+  guint n = 0;
+
+  for (guint seed = 1; seed <= N_HELD; seed++)
+    {
+      GRand *rand = g_rand_new_with_seed (seed);
+      g_autofree char *random = cro_test_random_rows (rand);
+      g_autofree char *rows = g_strconcat (random, "UPDATE plate SET price_micro = 20000000,"
+                                           " target_pct_micro = 30000000;", NULL);
+      CroTestFolder folder;
+      CroBook *book = cro_test_book_with (&folder, rows);
+      CroTrial *trial = cro_trial_new (book, NULL, "trial", NULL);
+      CroBook *tried = cro_trial_get_book (trial);
+
+      for (guint32 slot = 0; slot < cro_book_get_model (tried)->recipes->len; slot++)
+        if (cro_model_recipe (cro_book_get_model (tried), slot)->is_plate)
+          n += check_holds (tried, CRO_REF (CRO_REF_RECIPE, slot));
+      cro_trial_free (trial);
+      g_object_unref (book);
+      cro_test_folder_clear (&folder);
+      g_rand_free (rand);
+    }
+  if (n < N_HELD)
+    fail_msg ("%u prices and amounts were tried", n);
+}
+
+/* --- What is in the way ----------------------------------------------------------------------- */
+
 /* What was removed meanwhile is told, and nothing of the trial is kept. */
 static void
 test_a_line_that_is_gone_keeps_nothing (void **state)
@@ -335,6 +474,9 @@ main (void)
     cmocka_unit_test_setup_teardown (test_an_item_in_anothers_place_and_a_line_more, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_what_makes_things_is_refused, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_undo_goes_no_further_than_the_trial, set_up, tear_down),
+    cmocka_unit_test_setup_teardown (test_what_holds_a_target, set_up, tear_down),
+    cmocka_unit_test_setup_teardown (test_why_a_target_is_not_held, set_up, tear_down),
+    cmocka_unit_test (test_targets_of_random_books),
     cmocka_unit_test_setup_teardown (test_a_line_that_is_gone_keeps_nothing, set_up, tear_down),
     cmocka_unit_test (test_no_text_but_its_own_is_read),
   };

@@ -43,16 +43,17 @@ dup_amount (CroBook *book,
 }
 
 static char *
-dup_value (CroBook        *book,
-           const CroTried *self,
-           const char     *column)
+dup_value (CroBook    *book,
+           const char *table,
+           gint64      id,
+           const char *column)
 {
   g_autofree char *cell = NULL;
 
-  if (g_str_equal (self->table, "recipe_line") && g_str_equal (column, "amount_micro"))
-    return dup_amount (book, self->id);
-  cell = dup_cell (cro_book_get_store (book), self->table, self->id, column);
-  return cro_past_value (book, self->table, column, cell);
+  if (g_str_equal (table, "recipe_line") && g_str_equal (column, "amount_micro"))
+    return dup_amount (book, id);
+  cell = dup_cell (cro_book_get_store (book), table, id, column);
+  return cro_past_value (book, table, column, cell);
 }
 
 static char *
@@ -61,8 +62,8 @@ words_of_cell (CroBook        *trial,
                const char     *column)
 {
   g_autofree char *of = cro_past_subject (cro_book_get_tried (trial), self->table, self->id);
-  g_autofree char *from = dup_value (cro_book_get_tried (trial), self, column);
-  g_autofree char *to = dup_value (trial, self, column);
+  g_autofree char *from = dup_value (cro_book_get_tried (trial), self->table, self->id, column);
+  g_autofree char *to = dup_value (trial, self->table, self->id, column);
 
   if (g_str_equal (self->table, "recipe_line") && g_str_equal (column, "amount_micro"))
     /* Translators: what was changed, from what, and to what. */
@@ -154,4 +155,63 @@ cro_tried_words (CroBook        *trial,
     default:
       return words_of_set (trial, self);
     }
+}
+
+/* --- What the book has ------------------------------------------------------------------------ */
+
+static gint64
+in_force (CroModel   *model,
+          const char *table,
+          gint64      id,
+          gboolean    is_price)
+{
+  const CroMenu *menu;
+  const CroRecipe *plate;
+  guint32 slot;
+
+  if (g_str_equal (table, "menu"))
+    {
+      slot = cro_slots_get (&model->menu_slots, id);
+      menu = slot != CRO_NO_SLOT ? cro_model_menu (model, slot) : NULL;
+      return menu == NULL ? CRO_NOT_SET : is_price ? menu->price : menu->tax;
+    }
+  slot = cro_slots_get (&model->plate_slots, id);
+  plate = slot != CRO_NO_SLOT ? cro_model_recipe (model, slot) : NULL;
+  return plate == NULL ? CRO_NOT_SET : is_price ? plate->price : plate->tax;
+}
+
+static char *
+dup_in_force (CroBook    *trial,
+              const char *table,
+              gint64      id,
+              gboolean    is_price)
+{
+  CroModel *model = cro_book_get_model (cro_book_get_tried (trial));
+  gint64 old = in_force (model, table, id, is_price);
+
+  if (old == in_force (cro_book_get_model (trial), table, id, is_price))
+    return NULL;
+  return old == CRO_NOT_SET ? g_strdup ("–")
+         : is_price         ? cro_words_price (model, old)
+                            : cro_words_decimal (old);
+}
+
+char *
+cro_tried_dup_old (CroBook    *trial,
+                   const char *table,
+                   gint64      id,
+                   const char *column)
+{
+  CroBook *book = cro_book_get_tried (trial);
+  g_autofree char *now = NULL, *there = NULL, *old = NULL;
+
+  if ((g_str_equal (table, "plate") || g_str_equal (table, "menu"))
+      && (g_str_equal (column, "price_micro") || g_str_equal (column, "tax_pct_micro")))
+    return dup_in_force (trial, table, id, g_str_equal (column, "price_micro"));
+  there = dup_cell (cro_book_get_store (book), table, id, "id");
+  if (there == NULL)
+    return NULL;
+  now = dup_value (trial, table, id, column);
+  old = dup_value (book, table, id, column);
+  return g_strcmp0 (now, old) != 0 ? g_steal_pointer (&old) : NULL;
 }

@@ -577,6 +577,7 @@ cells_new (CroLineRow *self)
 
   self->amount = amount_new (self);
   self->bite = amount_new (self);
+  cro_input_hide_old (CRO_INPUT (self->bite));
   gtk_box_append (GTK_BOX (cells), self->amount);
   gtk_box_append (GTK_BOX (cells), self->bite);
   self->item = item_new (self);

@@ -4,6 +4,7 @@
 
 #include <gtk/gtk.h>
 
+#include "cro-bench.h"
 #include "cro-limits.h"
 
 G_BEGIN_DECLS
@@ -11,7 +12,7 @@ G_BEGIN_DECLS
 #define CRO_TYPE_MOVER_ROW (cro_mover_row_get_type ())
 G_DECLARE_FINAL_TYPE (CroMoverRow, cro_mover_row, CRO, MOVER_ROW, GtkListBoxRow)
 
-GtkWidget *cro_mover_row_new    (void);
+GtkWidget *cro_mover_row_new    (CroBench       *bench);
 
 /* largest: the effect that fills a bar; part: minor units that it makes of the cost, shown of prices
  * and values. */
@@ -25,6 +26,12 @@ void       cro_mover_row_set    (CroMoverRow    *self,
 /* Shows the figure of what is far off, or over as a gift, or hides it again. FALSE: it has none. */
 gboolean   cro_mover_row_toggle (CroMoverRow    *self,
                                  CroFigures     *figures);
+
+/* In a trial a price is a field: whether something is typed in it. A row where that is so must go on
+ * showing the same. */
+gboolean   cro_mover_row_is_edited (CroMoverRow *self);
+gboolean   cro_mover_row_shows  (CroMoverRow    *self,
+                                 const CroMover *mover);
 
 /* Where what it is of is to be changed. */
 CroRef     cro_mover_row_get_ref (CroMoverRow   *self);

@@ -70,7 +70,7 @@ make_rows (CroMoversView *self,
            guint          n)
 {
   for (; self->n < n; self->n++)
-    gtk_list_box_append (GTK_LIST_BOX (self->list), cro_mover_row_new ());
+    gtk_list_box_append (GTK_LIST_BOX (self->list), cro_mover_row_new (self->bench));
   for (guint i = 0; i < self->n; i++)
     gtk_widget_set_visible (GTK_WIDGET (row_at (self, i)), i < n);
 }
@@ -95,6 +95,41 @@ dup_parts (CroModel        *model,
   return minor;
 }
 
+/* A price that is typed in a row moves that row nowhere: it changes its place with what would stand
+ * there. */
+static void
+hold_edited (CroMoversView *self,
+             GArray        *movers)
+{
+  for (guint i = 0; i < MIN (self->n, movers->len); i++)
+    {
+      guint k = 0;
+
+      if (!cro_mover_row_is_edited (row_at (self, i)))
+        continue;
+      while (k < movers->len
+             && !cro_mover_row_shows (row_at (self, i), &g_array_index (movers, CroMover, k)))
+        k++;
+      if (k < movers->len && k != i)
+        {
+          CroMover moved = g_array_index (movers, CroMover, k);
+
+          g_array_index (movers, CroMover, k) = g_array_index (movers, CroMover, i);
+          g_array_index (movers, CroMover, i) = moved;
+        }
+    }
+}
+
+static double
+largest_of (GArray *movers)
+{
+  double largest = 0;
+
+  for (guint i = 0; i < movers->len; i++)
+    largest = fmax (largest, cro_mover_effect (&g_array_index (movers, CroMover, i)));
+  return largest > 0 ? largest : 1;
+}
+
 static void
 show_rows (CroMoversView   *self,
            const CroMovers *movers,
@@ -104,12 +139,18 @@ show_rows (CroMoversView   *self,
   CroFigures *figures = figures_of (self);
   g_autoptr (GArray) limits = cro_limits_new (figures, thing, movers->movers);
   guint n = movers->movers->len;
-  double largest = n > 0 ? cro_mover_effect (&g_array_index (movers->movers, CroMover, 0)) : 1;
+  double largest = largest_of (movers->movers);
 
   make_rows (self, n);
   for (guint i = 0; i < n; i++)
-    cro_mover_row_set (row_at (self, i), figures, &g_array_index (movers->movers, CroMover, i),
-                       &g_array_index (limits, CroLimit, i), largest, parts[i]);
+    {
+      const CroMover *mover = &g_array_index (movers->movers, CroMover, i);
+
+      /* What is typed may move nothing any more, as a price of 0 does. */
+      if (!cro_mover_row_is_edited (row_at (self, i)) || cro_mover_row_shows (row_at (self, i), mover))
+        cro_mover_row_set (row_at (self, i), figures, mover, &g_array_index (limits, CroLimit, i),
+                           largest, parts[i]);
+    }
 }
 
 static void
@@ -197,9 +238,11 @@ refresh (GtkWidget *view)
   CroRef thing = cro_bench_get_ref (self->bench);
   CroFigure figure = figure_of (figures, thing);
   g_autoptr (CroMovers) movers = cro_movers_new (figures, thing, self->is_open ? AT_MOST : AT_ONCE);
-  g_autofree gint64 *parts = dup_parts (figures->model, movers, figure.cost);
+  g_autofree gint64 *parts = NULL;
   gboolean is_empty = movers->movers->len == 0;
 
+  hold_edited (self, movers->movers);
+  parts = dup_parts (figures->model, movers, figure.cost);
   gtk_widget_set_visible (self->none, is_empty);
   gtk_widget_set_visible (self->legend, !is_empty);
   gtk_widget_set_visible (self->list, !is_empty);

@@ -155,6 +155,13 @@ cro_trial_bar_add (CroTrialBar *self,
   self->last = child;
 }
 
+void
+cro_trial_bar_add_below (CroTrialBar *self,
+                         GtkWidget   *child)
+{
+  gtk_box_append (GTK_BOX (self->box), child);
+}
+
 /* --- The widget ------------------------------------------------------------------------------- */
 
 static void

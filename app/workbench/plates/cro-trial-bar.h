@@ -32,4 +32,8 @@ void       cro_trial_bar_set_tried (CroTrialBar *self,
 void       cro_trial_bar_add       (CroTrialBar *self,
                                     GtkWidget   *child);
 
+/* Under what is tried. */
+void       cro_trial_bar_add_below (CroTrialBar *self,
+                                    GtkWidget   *child);
+
 G_END_DECLS

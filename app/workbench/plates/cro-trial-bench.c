@@ -9,11 +9,19 @@
 #include "cro-pane.h"
 #include "cro-plate-bench.h"
 #include "cro-plate-figures.h"
+#include "cro-edit.h"
+#include "cro-hold-words.h"
+#include "cro-replace-window.h"
 #include "cro-trial-bar.h"
+#include "cro-trial-menu.h"
+#include "cro-trial-table.h"
 #include "cro-trial.h"
 #include "cro-trials.h"
 #include "cro-tried-words.h"
 #include "cro-words.h"
+
+/* Prices and amounts that the menu offers, of each. */
+#define MOST_HOLDS 5
 
 struct _CroTrialBench
 {
@@ -22,6 +30,11 @@ struct _CroTrialBench
   GtkWidget *box;
   GtkWidget *bar;
   GtkWidget *figures;    /* of the book */
+  GtkWidget *table;      /* beside another trial; hidden where there is none */
+  GArray    *holds;      /* CroHold: what the menu of them offers */
+  GArray    *items;      /* slots of what another may take the place of */
+  GArray    *beside;     /* numbers of the other trials, then 0, which closes the table */
+  guint      other;      /* the one beside it; 0: none */
   CroBench  *inner;      /* on the trial's book */
 
   CroTrial  *trial;
@@ -82,6 +95,46 @@ show_tried (CroTrialBench *self,
                            cro_book_get_figures (tried)->date);
 }
 
+/* A trial that is not shown is made for the look of it. */
+static void
+add_other (CroTrialBench *self)
+{
+  g_autofree char *text = cro_trials_dup (book_of (self), self->thing, self->other);
+  g_autoptr (GPtrArray) list = text != NULL ? cro_tried_from_text (text) : NULL;
+  g_autoptr (CroTrial) other = list != NULL ? cro_trial_new (book_of (self), list, "", NULL) : NULL;
+  g_autoptr (GPtrArray) done = other != NULL ? cro_trial_list (other, NULL) : NULL;
+  g_autofree char *words = NULL, *title = NULL;
+  CroBook *tried;
+
+  if (done == NULL)
+    return;
+  tried = cro_trial_get_book (other);
+  words = dup_words (tried, done);
+  title = g_strdup_printf (_("Trial %u"), self->other);
+  cro_trial_table_add (CRO_TRIAL_TABLE (self->table), title, tried,
+                       CRO_REF (CRO_REF_RECIPE, cro_slots_get (&cro_book_get_model (tried)->plate_slots,
+                                                               self->thing)),
+                       words);
+}
+
+static void
+show_table (CroTrialBench *self,
+            GPtrArray     *list)
+{
+  CroTrialTable *table = CRO_TRIAL_TABLE (self->table);
+  g_autofree char *words = dup_words (cro_trial_get_book (self->trial), list);
+  g_autofree char *title = g_strdup_printf (_("Trial %u"), self->number);
+
+  gtk_widget_set_visible (self->table, self->other != 0);
+  cro_trial_table_clear (table);
+  if (self->other == 0)
+    return;
+  cro_trial_table_add (table, _("The book"), book_of (self), cro_bench_get_ref (CRO_BENCH (self)), NULL);
+  cro_trial_table_add (table, title, cro_trial_get_book (self->trial), cro_bench_get_ref (self->inner),
+                       words);
+  add_other (self);
+}
+
 static void
 write_down (CroTrialBench *self,
             GPtrArray     *list)
@@ -106,6 +159,7 @@ tried_cb (CroTrialBench *self)
     return;
   write_down (self, list);
   show_tried (self, list);
+  show_table (self, list);
   g_signal_emit (self, signals[TRIED], 0);
 }
 
@@ -149,6 +203,7 @@ begin_trial (CroTrialBench *self,
     return;
   write_down (self, done);
   show_tried (self, done);
+  show_table (self, done);
   if (list != NULL && done->len < list->len)
     cro_bench_say (CRO_BENCH (self), _("Part of this trial is no longer in the book and was left out."));
 }
@@ -177,6 +232,7 @@ cro_trial_bench_show (CroBench *bench)
 
   self->thing = cro_model_recipe (cro_book_get_model (book), cro_bench_get_slot (bench))->id;
   self->number = cro_trials_get_front (book, self->thing);
+  self->other = 0;
   text = cro_trials_dup (book, self->thing, self->number);
   list = text != NULL ? cro_tried_from_text (text) : NULL;
   numbers = cro_trials_list (book, self->thing);
@@ -279,6 +335,144 @@ show_cb (GtkWidget  *widget,
   go_to (CRO_TRIAL_BENCH (widget), g_variant_get_uint32 (number));
 }
 
+/* --- Its menus -------------------------------------------------------------------------------- */
+
+static void
+fill_holds (CroTrialMenu *menu,
+            gpointer      bench)
+{
+  CroTrialBench *self = bench;
+  CroBook *tried = cro_trial_bench_get_tried (self);
+
+  g_clear_pointer (&self->holds, g_array_unref);
+  if (tried == NULL)
+    return;
+  self->holds = cro_holds_new (tried, cro_bench_get_ref (self->inner), MOST_HOLDS);
+  for (guint i = 0; i < self->holds->len; i++)
+    {
+      const CroHold *hold = &g_array_index (self->holds, CroHold, i);
+      g_autofree char *words = cro_hold_words (tried, hold);
+
+      cro_trial_menu_add (menu, words, hold->answer == CRO_HOLD_OK);
+    }
+}
+
+static void
+hold_chosen (CroTrialMenu *menu,
+             guint         row,
+             gpointer      bench)
+{
+  CroTrialBench *self = bench;
+  CroBook *tried = cro_trial_bench_get_tried (self);
+  const CroHold *hold = &g_array_index (self->holds, CroHold, row);
+  g_autofree char *label = cro_hold_dup_label (tried, hold);
+  g_autoptr (GError) error = NULL;
+
+  if (!cro_hold_apply (hold, tried, label, &error))
+    cro_bench_fail (CRO_BENCH (self), error);
+}
+
+static void
+add_item (CroTrialBench *self,
+          CroTrialMenu  *menu,
+          CroModel      *model,
+          guint32        item)
+{
+  for (guint i = 0; i < self->items->len; i++)
+    if (g_array_index (self->items, guint32, i) == item)
+      return;
+  g_array_append_val (self->items, item);
+  cro_trial_menu_add (menu, cro_model_item (model, item)->name, TRUE);
+}
+
+/* What its lines take, and then what is bought for it, the dearest first. */
+static void
+fill_items (CroTrialMenu *menu,
+            gpointer      bench)
+{
+  CroTrialBench *self = bench;
+  CroBook *tried = cro_trial_bench_get_tried (self);
+  CroFigures *figures = tried != NULL ? cro_book_get_figures (tried) : NULL;
+  g_autoptr (GArray) lines = NULL;
+  g_autoptr (CroBreakdown) breakdown = NULL;
+
+  g_array_set_size (self->items, 0);
+  if (tried == NULL)
+    return;
+  lines = cro_edit_list_lines (figures, cro_bench_get_slot (self->inner));
+  for (guint i = 0; i < lines->len; i++)
+    add_item (self, menu, figures->model,
+              figures->model->lines.item[g_array_index (lines, guint32, i)]);
+  breakdown = cro_breakdown_of_plate (figures, cro_bench_get_slot (self->inner));
+  for (guint i = 0; i < breakdown->ingredients->len; i++)
+    add_item (self, menu, figures->model,
+              g_array_index (breakdown->ingredients, CroShareOfCost, i).item);
+}
+
+static void
+item_chosen (CroTrialMenu *menu,
+             guint         row,
+             gpointer      bench)
+{
+  CroTrialBench *self = bench;
+
+  gtk_window_present (GTK_WINDOW (cro_replace_window_new (self->inner,
+                                                          g_array_index (self->items, guint32, row),
+                                                          NULL)));
+}
+
+static void
+fill_beside (CroTrialMenu *menu,
+             gpointer      bench)
+{
+  CroTrialBench *self = bench;
+  g_autoptr (GArray) numbers = cro_trials_list (book_of (self), self->thing);
+  const guint none = 0;
+
+  g_array_set_size (self->beside, 0);
+  for (guint i = 0; i < numbers->len; i++)
+    {
+      guint number = g_array_index (numbers, guint, i);
+      g_autofree char *text = g_strdup_printf (_("Trial %u"), number);
+
+      if (number == self->number)
+        continue;
+      g_array_append_val (self->beside, number);
+      cro_trial_menu_add (menu, text, TRUE);
+    }
+  if (self->other == 0)
+    return;
+  g_array_append_val (self->beside, none);
+  cro_trial_menu_add (menu, _("Close the comparison"), TRUE);
+}
+
+static void
+beside_chosen (CroTrialMenu *menu,
+               guint         row,
+               gpointer      bench)
+{
+  CroTrialBench *self = bench;
+  g_autoptr (GPtrArray) list = cro_trial_list (self->trial, NULL);
+
+  self->other = g_array_index (self->beside, guint, row);
+  if (list != NULL)
+    show_table (self, list);
+}
+
+static void
+add_menus (CroTrialBench *self)
+{
+  CroTrialBar *bar = CRO_TRIAL_BAR (self->bar);
+
+  cro_trial_bar_add (bar, cro_trial_menu_new (_("Hold the Target"), _("Nothing costs anything yet."),
+                                              fill_holds, hold_chosen, self));
+  cro_trial_bar_add (bar, cro_trial_menu_new (_("Replace"), _("No lines yet."), fill_items, item_chosen,
+                                              self));
+  cro_trial_bar_add (bar, cro_trial_menu_new (_("Compare"),
+                                              _("There is one trial alone. Begin another to compare."),
+                                              fill_beside, beside_chosen, self));
+}
+
 /* --- The bench inside ------------------------------------------------------------------------- */
 
 /* What it leads to is a thing of the book. */
@@ -328,6 +522,9 @@ cro_trial_bench_dispose (GObject *object)
 
   if (self->box != NULL)
     end_trial (self);
+  g_clear_pointer (&self->holds, g_array_unref);
+  g_clear_pointer (&self->items, g_array_unref);
+  g_clear_pointer (&self->beside, g_array_unref);
   g_clear_pointer (&self->box, gtk_widget_unparent);
   G_OBJECT_CLASS (cro_trial_bench_parent_class)->dispose (object);
 }
@@ -361,6 +558,12 @@ cro_trial_bench_init (CroTrialBench *self)
   self->bar = cro_trial_bar_new ();
   self->figures = cro_plate_figures_new (CRO_BENCH (self));
   self->inner = CRO_BENCH (inner_new (self));
+  self->items = g_array_new (FALSE, FALSE, sizeof (guint32));
+  self->beside = g_array_new (FALSE, FALSE, sizeof (guint));
+  self->table = cro_trial_table_new ();
+  gtk_widget_set_visible (self->table, FALSE);
+  add_menus (self);
+  cro_trial_bar_add_below (CRO_TRIAL_BAR (self->bar), self->table);
   gtk_widget_add_css_class (head, "bench-head");
   gtk_box_append (GTK_BOX (head), self->bar);
   gtk_box_append (GTK_BOX (head), self->figures);

@@ -9,6 +9,7 @@
 #include "cro-isolate.h"
 #include "cro-number.h"
 #include "cro-spoken.h"
+#include "cro-tried-words.h"
 #include "cro-typed.h"
 #include "cro-words-price.h"
 #include "cro-words.h"
@@ -33,6 +34,7 @@ struct _CroInput
   gint64       id;
   const char  *column;
   char        *act;
+  char        *name;        /* as it is spoken */
   const CroInputWay *way;   /* borrowed; NULL: the column */
   CroInputRead read;        /* NULL: as its kind has it */
   CroInputAsk  ask;         /* NULL: nothing */
@@ -46,6 +48,8 @@ struct _CroInput
   guint64      there;       /* of the book, when its row was last found in the store */
   char        *asked_of;    /* the text that question is about */
   char        *question;    /* of its way; NULL: none */
+  gboolean     hides_old;   /* another field says what a trial changed of it */
+  gboolean     is_apart;    /* what is wrong stands in a box with that of others */
   gboolean     is_edited;
   gboolean     is_keeping;  /* the act may take the focus away, and leaving keeps too */
   gboolean     is_setting;  /* its text changes by its own hand */
@@ -314,6 +318,24 @@ shows_previews (CroInput *self)
   return self->way != NULL && self->way->shows_previews;
 }
 
+/* In a trial: what the book has, where that is another value. */
+static void
+show_old (CroInput *self)
+{
+  g_autofree char *old = NULL, *note = NULL;
+
+  if (self->hides_old || self->column == NULL || cro_book_get_tried (self->book) == NULL)
+    return;
+  old = cro_tried_dup_old (self->book, self->table, self->id, self->column);
+  if (old == NULL)
+    return;
+  /* Translators: of a field in a trial: what the book has there. */
+  note = self->is_apart ? cro_isolate_printf (_("%s: was %s"), self->name, old)
+                        /* Translators: of a field in a trial: what the book has there. */
+                        : cro_isolate_printf (_("was %s"), old);
+  set_note (self, note);
+}
+
 void
 cro_input_refresh (CroInput *self)
 {
@@ -335,6 +357,7 @@ cro_input_refresh (CroInput *self)
   ask_about (self, stored_pct (self));
   if (self->ask != NULL)
     ask_of_way (self);
+  show_old (self);
 }
 
 /* --- Editing ------------------------------------------------------------------------------------------ */
@@ -549,6 +572,7 @@ cro_input_dispose (GObject *object)
   g_clear_pointer (&self->box, gtk_widget_unparent);
   g_clear_object (&self->book);
   g_clear_pointer (&self->act, g_free);
+  g_clear_pointer (&self->name, g_free);
   g_clear_pointer (&self->kept, g_free);
   g_clear_pointer (&self->asked_of, g_free);
   g_clear_pointer (&self->question, g_free);
@@ -767,7 +791,15 @@ void
 cro_input_set_name (CroInput   *self,
                     const char *name)
 {
+  g_free (self->name);
+  self->name = g_strdup (name);
   cro_spoken_set (self->entry, name);
+}
+
+void
+cro_input_hide_old (CroInput *self)
+{
+  self->hides_old = TRUE;
 }
 
 void
@@ -811,6 +843,7 @@ cro_input_put_reason (CroInput *self,
   gtk_box_append (box, self->reason);
   g_object_unref (self->reason);
   gtk_label_set_max_width_chars (GTK_LABEL (self->reason), -1);
+  self->is_apart = TRUE;
 }
 
 const char *

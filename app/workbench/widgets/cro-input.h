@@ -128,6 +128,10 @@ void        cro_input_set_column (CroInput    *self,
                                   int          width,
                                   int          behind);
 
+/* Not under it, where another field beside it shows the same value otherwise: what a trial changed of
+ * it. */
+void        cro_input_hide_old (CroInput      *self);
+
 /* Puts what is wrong at the end of a box with more room than the field has. */
 void        cro_input_put_reason (CroInput    *self,
                                   GtkBox      *box);

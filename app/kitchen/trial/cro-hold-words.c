@@ -1,0 +1,84 @@
+#include "config.h"
+
+#include "cro-hold-words.h"
+
+#include <glib/gi18n.h>
+
+#include "cro-isolate.h"
+#include "cro-line-amount.h"
+#include "cro-words.h"
+
+/* What is changed: "selling price of Tide". */
+static char *
+dup_of (CroBook       *book,
+        const CroHold *self)
+{
+  CroModel *model = cro_book_get_model (book);
+
+  if (self->kind == CRO_HOLD_SELLING)
+    return cro_isolate_printf (_("selling price of %s"), cro_ref_name (model, self->thing));
+  if (self->kind == CRO_HOLD_AMOUNT)
+    return cro_isolate_printf (_("amount of %s"), cro_model_item (model, self->item)->name);
+  return cro_isolate_printf (_("price of %s"), cro_model_item (model, self->item)->name);
+}
+
+static char *
+dup_value (CroBook       *book,
+           const CroHold *self,
+           gint64         value)
+{
+  CroModel *model = cro_book_get_model (book);
+
+  if (value == CRO_NOT_SET)
+    return g_strdup ("–");
+  if (self->kind == CRO_HOLD_AMOUNT)
+    return cro_line_amount_to_text ((CroLineAmount){ value, model->lines.unit[self->line] }, 0);
+  return cro_words_price (model, value);
+}
+
+static const char *
+why_not (const CroHold *self)
+{
+  switch (self->answer)
+    {
+    case CRO_HOLD_NO_TARGET:
+      return _("no target is set");
+    case CRO_HOLD_NO_PRICE:
+      return _("no selling price is set");
+    case CRO_HOLD_NOTHING:
+      return _("nothing in it costs anything yet");
+    case CRO_HOLD_NEVER:
+      return self->kind == CRO_HOLD_AMOUNT ? _("over even without it") : _("over even as a gift");
+    default:
+      return _("holds at any");
+    }
+}
+
+char *
+cro_hold_words (CroBook       *book,
+                const CroHold *self)
+{
+  g_autofree char *of = dup_of (book, self);
+  g_autofree char *now = NULL, *value = NULL;
+
+  if (self->answer != CRO_HOLD_OK)
+    /* Translators: what would be changed for a target, and why that does not help. */
+    return cro_isolate_printf (_("%s: %s"), of, why_not (self));
+  now = dup_value (book, self, self->now);
+  value = dup_value (book, self, self->value);
+  if (self->kind == CRO_HOLD_PRICE)
+    /* Translators: the price of a pack for the target, and that of now. */
+    return cro_isolate_printf (_("%s: %s per pack, now %s"), of, value, now);
+  /* Translators: what is changed for the target, to what, and what it is now. */
+  return cro_isolate_printf (_("%s: %s, now %s"), of, value, now);
+}
+
+char *
+cro_hold_dup_label (CroBook       *book,
+                    const CroHold *self)
+{
+  g_autofree char *of = dup_of (book, self);
+
+  /* Translators: an entry of the history; %s is what was changed so that a target is met. */
+  return cro_isolate_printf (_("%s for the target"), of);
+}

@@ -1,0 +1,168 @@
+#include "config.h"
+
+#include "cro-price-field.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+#include "cro-card.h"
+#include "cro-edit.h"
+#include "cro-field.h"
+#include "cro-isolate.h"
+#include "cro-words.h"
+
+struct _CroPriceField
+{
+  GtkWidget  parent_instance;
+
+  GtkWidget *box;
+  GtkWidget *input;
+  GtkWidget *unit;
+
+  CroBench  *bench;       /* borrowed */
+  guint32    offer;
+  double     price;       /* of a kg, a litre, or one */
+  double     of_pack;     /* what a pack costs where that is 1 */
+};
+
+G_DEFINE_FINAL_TYPE (CroPriceField, cro_price_field, GTK_TYPE_WIDGET)
+
+static CroBook *
+book_of (CroPriceField *self)
+{
+  return cro_bench_get_book (self->bench);
+}
+
+/* --- The way ---------------------------------------------------------------------------------- */
+
+static char *
+dup_price (CroInput *input,
+           gpointer  owner)
+{
+  CroPriceField *self = owner;
+  CroModel *model = cro_book_get_model (book_of (self));
+
+  return isfinite (self->price)
+             ? cro_words_price (model, (gint64) llround (round (self->price * 1e4) * 100))
+             : g_strdup ("");
+}
+
+/* FALSE: nothing is typed. */
+static gboolean
+read_pack (CroPriceField  *self,
+           const CroCell  *cell,
+           gint64         *pack,
+           GError        **error)
+{
+  if (cell->kind == CRO_CELL_INTEGER)
+    {
+      *pack = (gint64) llround ((double) cell->integer * self->of_pack);
+      return TRUE;
+    }
+  g_set_error_literal (error, g_quark_from_static_string ("cro-price-field"), 0,
+                       _("Type a price; Escape gives back the one of before."));
+  return FALSE;
+}
+
+static gboolean
+preview_price (CroInput       *input,
+               const CroCell  *cell,
+               gpointer        owner,
+               GError        **error)
+{
+  CroPriceField *self = owner;
+  gint64 pack;
+
+  return read_pack (self, cell, &pack, error)
+         && cro_book_preview_price (book_of (self), self->offer, pack, error);
+}
+
+static gboolean
+keep_price (CroInput       *input,
+            const CroCell  *cell,
+            gpointer        owner,
+            GError        **error)
+{
+  CroPriceField *self = owner;
+  gint64 pack;
+
+  return read_pack (self, cell, &pack, error)
+         && cro_edit_set_price (book_of (self), cro_input_get_act (input), self->offer,
+                                cro_book_get_figures (book_of (self))->date, pack, error);
+}
+
+static const CroInputWay way = { .dup_text = dup_price, .preview = preview_price, .keep = keep_price };
+
+/* --- Showing ---------------------------------------------------------------------------------- */
+
+void
+cro_price_field_set (CroPriceField *self,
+                     guint32        item,
+                     double         unit_cost)
+{
+  CroFigures *figures = cro_book_get_figures (book_of (self));
+  CroModel *model = figures->model;
+  CroBase base = (CroBase) model->measures[item].base;
+  double units = base == CRO_BASE_EACH ? 1 : 1000;
+  const char *name = cro_model_item (model, item)->name;
+  g_autofree char *act = cro_isolate_printf (_("price of %s"), name);
+  g_autofree char *per = cro_words_per_base (base, "");
+  double next;
+
+  self->offer = figures->offer_in_use[item];
+  gtk_widget_set_visible (GTK_WIDGET (self), self->offer != CRO_NO_SLOT);
+  if (self->offer == CRO_NO_SLOT)
+    return;
+  self->price = unit_cost * units;
+  cro_ceiling_in_packs (figures, item, 1 / units, &self->of_pack, &next);
+  gtk_label_set_label (GTK_LABEL (self->unit), per);
+  cro_input_set_way (CRO_INPUT (self->input), &way, self);
+  cro_input_bind (CRO_INPUT (self->input), book_of (self), "offer",
+                  cro_model_offer (model, self->offer)->id, "price", act, NULL);
+  cro_input_set_name (CRO_INPUT (self->input), act);
+  cro_input_refresh (CRO_INPUT (self->input));
+}
+
+gboolean
+cro_price_field_is_edited (CroPriceField *self)
+{
+  return cro_input_is_edited (CRO_INPUT (self->input));
+}
+
+/* --- The widget ------------------------------------------------------------------------------- */
+
+static void
+cro_price_field_dispose (GObject *object)
+{
+  g_clear_pointer (&CRO_PRICE_FIELD (object)->box, gtk_widget_unparent);
+  G_OBJECT_CLASS (cro_price_field_parent_class)->dispose (object);
+}
+
+static void
+cro_price_field_class_init (CroPriceFieldClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = cro_price_field_dispose;
+  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+}
+
+static void
+cro_price_field_init (CroPriceField *self)
+{
+  self->box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 3);
+  self->input = cro_input_new (CRO_INPUT_MONEY, CRO_RANGE_AT_LEAST_0, "");
+  cro_input_set_width (CRO_INPUT (self->input), 7);
+  cro_input_hide_old (CRO_INPUT (self->input));
+  self->unit = cro_caption_new ("", 0);
+  gtk_box_append (GTK_BOX (self->box), self->input);
+  gtk_box_append (GTK_BOX (self->box), self->unit);
+  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
+}
+
+GtkWidget *
+cro_price_field_new (CroBench *bench)
+{
+  CroPriceField *self = g_object_new (CRO_TYPE_PRICE_FIELD, NULL);
+
+  self->bench = bench;
+  return GTK_WIDGET (self);
+}
