@@ -14,6 +14,8 @@
 #include "cro-price-row.h"
 #include "cro-price-view.h"
 #include "cro-state.h"
+#include "cro-trial-bench.h"
+#include "cro-trials.h"
 
 static void
 resize (CroTestBench *test,
@@ -397,6 +399,75 @@ test_prices_of_a_menu (void **state)
   assert_shown (test, "Lamb saddle");
 }
 
+/* --- A trial ---------------------------------------------------------------------------------- */
+
+static gint64
+show_trial (CroTestBench *test,
+            const char   *name)
+{
+  CroRef ref = cro_test_find_ref (test, CRO_NAMES_THINGS, name);
+  gint64 thing = cro_model_recipe (model_of (test), ref.slot)->id;
+  GError *error = NULL;
+
+  cro_test_must (cro_book_set_date (test->book, cro_date_from_civil (2026, 11, 28), &error), error);
+  cro_trials_set (test->book, thing, 1, "[]");
+  cro_trials_set_front (test->book, thing, 1);
+  cro_test_bench_show (test, CRO_TYPE_TRIAL_BENCH, ref);
+  resize (test, 1340, 700);
+  return thing;
+}
+
+static CroFigure
+figure_of (CroTestBench *test,
+           const char   *name)
+{
+  return cro_figure_of_plate (cro_book_get_figures (test->book),
+                              cro_test_find_ref (test, CRO_NAMES_THINGS, name).slot);
+}
+
+/* Both figures in sight; no key asks the store, neither of the lines nor of prices below. */
+static void
+test_a_trial_stands_under_the_book (void **state)
+{
+  CroTestBench *test = *state;
+  gint64 thing = show_trial (test, "Crab croustade");
+  g_autofree char *text = NULL;
+
+  assert_keys_ask_nothing (test, "amount of Dressed white crab per batch");
+  enter (test, "amount of Dressed white crab per batch", "288");
+  wait_shown (test, "at least 0.94");
+  assert_shown (test, "at least 0.84");
+  text = cro_trials_dup (test->book, thing, 1);
+  assert_non_null (strstr (text, "288000000"));
+
+  open_picture (test, CRO_PICTURE_MOVERS);
+  assert_keys_ask_nothing (test, "price of Brown crab");
+  enter (test, "price of Brown crab", "15.80");
+  wait_shown (test, "at least 1.03");
+  assert_shown (test, "at least 0.84");
+}
+
+/* What was tried is one act, and there is no trial any more. */
+static void
+test_a_trial_is_kept_in_one_act (void **state)
+{
+  CroTestBench *test = *state;
+  gint64 thing = show_trial (test, "Crab croustade");
+  double before = figure_of (test, "Crab croustade").cost;
+  g_autofree char *gone = NULL;
+
+  enter (test, "amount of Dressed white crab per batch", "288");
+  enter (test, "amount of Trout roe per batch", "40");
+  assert_true (figure_of (test, "Crab croustade").cost == before);
+  assert_true (gtk_widget_activate_action (GTK_WIDGET (test->bench), "trial.keep", "i",
+                                           (int) cro_book_get_figures (test->book)->date));
+  assert_true (figure_of (test, "Crab croustade").cost > before);
+  gone = cro_trials_dup (test->book, thing, 1);
+  assert_null (gone);
+  undo (test);
+  assert_true (figure_of (test, "Crab croustade").cost == before);
+}
+
 int
 main (void)
 {
@@ -406,6 +477,8 @@ main (void)
     CASE (test_a_plate_of_a_menu_leads_to_its_price),
     CASE (test_a_price_holds_from_another_day),
     CASE (test_a_price_is_kept_in_one_act),
+    CASE (test_a_trial_is_kept_in_one_act),
+    CASE (test_a_trial_stands_under_the_book),
     CASE (test_a_row_opens_what_it_is_of),
     CASE (test_an_empty_plate_says_so),
     CASE (test_an_ingredient_says_what_may_be_paid),

@@ -1,4 +1,4 @@
-#include "cro-tried.h"
+#include "cro-tried-private.h"
 
 #include <string.h>
 
@@ -26,10 +26,10 @@ cro_tried_free (CroTried *self)
   g_free (self);
 }
 
-static CroTried *
-tried_new (CroTriedKind  kind,
-           const char   *table,
-           gint64        id)
+CroTried *
+cro_tried_new (CroTriedKind  kind,
+               const char   *table,
+               gint64        id)
 {
   CroTried *self = g_new0 (CroTried, 1);
 
@@ -41,18 +41,18 @@ tried_new (CroTriedKind  kind,
   return self;
 }
 
-static void
-add_cell (CroTried   *self,
-          const char *column,
-          CroCell     cell)
+void
+cro_tried_add_cell (CroTried   *self,
+                    const char *column,
+                    CroCell     cell)
 {
   cell.text = g_strdup (cell.text);
   g_ptr_array_add (self->columns, g_strdup (column));
   g_array_append_val (self->cells, cell);
 }
 
-static int
-dated_of (const char *table)
+int
+cro_tried_dated (const char *table)
 {
   for (gsize i = 0; i < G_N_ELEMENTS (dated); i++)
     if (g_str_equal (dated[i].table, table))
@@ -231,7 +231,7 @@ take_cells (CroTried           *tried,
   is_in_book = id_in_book != 0 && read_row (book, tried->table, id_in_book, columns, before, &failed);
   for (guint i = 0; failed == NULL && i < n; i++)
     if (!is_in_book || tried->kind == CRO_TRIED_PRICE || !is_same (&now[i], &before[i]))
-      add_cell (tried, columns[i], now[i]);
+      cro_tried_add_cell (tried, columns[i], now[i]);
   /* A price that the book came to hold by itself is none that is tried. */
   if (is_in_book && tried->kind == CRO_TRIED_PRICE)
     {
@@ -280,7 +280,7 @@ price_of (CroBook        *trial,
   free_texts (cells, 2);
   if (!*is_of_day)
     return NULL;
-  tried = tried_new (CRO_TRIED_PRICE, one->table, cells[0].integer);
+  tried = cro_tried_new (CRO_TRIED_PRICE, one->table, cells[0].integer);
   tried->row = one->id;
   in_book = find_dated (book, which, tried->id, day, &failed);
   if (failed != NULL)
@@ -301,8 +301,8 @@ row_of (CroBook        *trial,
 {
   CroStore *book = cro_book_get_store (cro_book_get_tried (trial));
   CroStore *store = cro_book_get_store (trial);
-  g_autoptr (CroTried) tried = tried_new (one->is_new ? CRO_TRIED_ADDED : CRO_TRIED_SET, one->table,
-                                          one->id);
+  g_autoptr (CroTried) tried = cro_tried_new (one->is_new ? CRO_TRIED_ADDED : CRO_TRIED_SET,
+                                              one->table, one->id);
   g_autoptr (GPtrArray) columns = g_ptr_array_copy (one->columns, (GCopyFunc) (void *) g_strdup, NULL);
   GError *failed = NULL;
   gboolean is_here = is_there (store, one->table, one->id, &failed);
@@ -335,7 +335,7 @@ cro_tried_list (CroBook  *trial,
   for (guint i = 0; touched != NULL && i < touched->len; i++)
     {
       const Touched *one = touched->pdata[i];
-      int which = dated_of (one->table);
+      int which = cro_tried_dated (one->table);
       gboolean is_of_day = FALSE;
       GError *failed = NULL;
       CroTried *tried = which >= 0 ? price_of (trial, one, which, &is_of_day, &failed) : NULL;
@@ -380,7 +380,7 @@ apply_price (const CroTried  *self,
              CroDate          from,
              GError         **error)
 {
-  int which = dated_of (self->table);
+  int which = cro_tried_dated (self->table);
   g_autoptr (GPtrArray) names = names_of (self);
   g_autoptr (GArray) cells = g_array_copy (self->cells);
   char day[CRO_DATE_CHARS];
@@ -507,80 +507,4 @@ cro_tried_apply (const CroTried  *self,
              && cro_edit_update_row (book, self->table, self->id, (const char *const *) names->pdata,
                                      cells, error);
     }
-}
-
-/* --- As a text -------------------------------------------------------------------------------- */
-
-/* Kind, table, id, and each column with the number or the text that it holds. */
-#define CELL_TYPE "(smxms)"
-#define TRIED_TYPE "(isxa" CELL_TYPE ")"
-
-char *
-cro_tried_to_text (GPtrArray *tried)
-{
-  g_autoptr (GVariant) all = NULL;
-  GVariantBuilder rows;
-
-  g_variant_builder_init (&rows, G_VARIANT_TYPE ("a" TRIED_TYPE));
-  for (guint i = 0; i < tried->len; i++)
-    {
-      const CroTried *one = tried->pdata[i];
-
-      g_variant_builder_open (&rows, G_VARIANT_TYPE (TRIED_TYPE));
-      g_variant_builder_add (&rows, "i", one->kind);
-      g_variant_builder_add (&rows, "s", one->table);
-      g_variant_builder_add (&rows, "x", one->id);
-      g_variant_builder_open (&rows, G_VARIANT_TYPE ("a" CELL_TYPE));
-      for (guint c = 0; c < one->cells->len; c++)
-        {
-          const CroCell *cell = &g_array_index (one->cells, CroCell, c);
-
-          g_variant_builder_add (&rows, CELL_TYPE, one->columns->pdata[c],
-                                 cell->kind == CRO_CELL_INTEGER, cell->integer,
-                                 cell->kind == CRO_CELL_TEXT ? cell->text : NULL);
-        }
-      g_variant_builder_close (&rows);
-      g_variant_builder_close (&rows);
-    }
-  all = g_variant_ref_sink (g_variant_builder_end (&rows));
-  return g_variant_print (all, FALSE);
-}
-
-static CroTried *
-tried_of (GVariant *row)
-{
-  g_autoptr (GVariantIter) cells = NULL;
-  const char *table, *column, *text;
-  gboolean is_number;
-  gint32 kind;
-  gint64 id, number;
-  CroTried *self;
-
-  g_variant_get (row, "(i&sxa" CELL_TYPE ")", &kind, &table, &id, &cells);
-  if (kind < 0 || kind >= CRO_N_TRIED || (kind == CRO_TRIED_PRICE && dated_of (table) < 0))
-    return NULL;
-  self = tried_new ((CroTriedKind) kind, table, id);
-  while (g_variant_iter_next (cells, "(&smxm&s)", &column, &is_number, &number, &text))
-    add_cell (self, column, is_number ? CRO_CELL_INT (number) : CRO_CELL_STR (text));
-  return self;
-}
-
-GPtrArray *
-cro_tried_from_text (const char *text)
-{
-  g_autoptr (GVariant) all = g_variant_parse (G_VARIANT_TYPE ("a" TRIED_TYPE), text, NULL, NULL, NULL);
-  GPtrArray *tried;
-
-  if (all == NULL)
-    return NULL;
-  tried = g_ptr_array_new_with_free_func ((GDestroyNotify) cro_tried_free);
-  for (gsize i = 0; i < g_variant_n_children (all); i++)
-    {
-      g_autoptr (GVariant) row = g_variant_get_child_value (all, i);
-      CroTried *one = tried_of (row);
-
-      if (one != NULL)
-        g_ptr_array_add (tried, one);
-    }
-  return tried;
 }

@@ -214,6 +214,7 @@ cro_trial_bar_init (CroTrialBar *self)
   add_button (self, _("Drop"), "trial.drop");
   self->popover = popover_new (self);
   gtk_widget_set_parent (self->popover, self->keep);
+  gtk_widget_add_css_class (self->box, "part");
   gtk_box_append (GTK_BOX (self->box), self->buttons);
   gtk_box_append (GTK_BOX (self->box), self->tried);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));

@@ -9,19 +9,14 @@
 #include "cro-pane.h"
 #include "cro-plate-bench.h"
 #include "cro-plate-figures.h"
-#include "cro-edit.h"
-#include "cro-hold-words.h"
-#include "cro-replace-window.h"
 #include "cro-trial-bar.h"
 #include "cro-trial-menu.h"
+#include "cro-trial-offers.h"
 #include "cro-trial-table.h"
 #include "cro-trial.h"
 #include "cro-trials.h"
 #include "cro-tried-words.h"
 #include "cro-words.h"
-
-/* Prices and amounts that the menu offers, of each. */
-#define MOST_HOLDS 5
 
 struct _CroTrialBench
 {
@@ -31,8 +26,6 @@ struct _CroTrialBench
   GtkWidget *bar;
   GtkWidget *figures;    /* of the book */
   GtkWidget *table;      /* beside another trial; hidden where there is none */
-  GArray    *holds;      /* CroHold: what the menu of them offers */
-  GArray    *items;      /* slots of what another may take the place of */
   GArray    *beside;     /* numbers of the other trials, then 0, which closes the table */
   guint      other;      /* the one beside it; 0: none */
   CroBench  *inner;      /* on the trial's book */
@@ -262,7 +255,10 @@ cro_trial_bench_leave (CroTrialBench *self)
 {
   g_autoptr (GPtrArray) list = self->trial != NULL ? cro_trial_list (self->trial, NULL) : NULL;
 
-  if (list != NULL && list->len == 0)
+  /* What was kept as its field was left is not told of yet. */
+  if (list != NULL && list->len > 0)
+    write_down (self, list);
+  else if (list != NULL)
     cro_trials_set (book_of (self), self->thing, self->number, NULL);
   end_trial (self);
 }
@@ -335,91 +331,7 @@ show_cb (GtkWidget  *widget,
   go_to (CRO_TRIAL_BENCH (widget), g_variant_get_uint32 (number));
 }
 
-/* --- Its menus -------------------------------------------------------------------------------- */
-
-static void
-fill_holds (CroTrialMenu *menu,
-            gpointer      bench)
-{
-  CroTrialBench *self = bench;
-  CroBook *tried = cro_trial_bench_get_tried (self);
-
-  g_clear_pointer (&self->holds, g_array_unref);
-  if (tried == NULL)
-    return;
-  self->holds = cro_holds_new (tried, cro_bench_get_ref (self->inner), MOST_HOLDS);
-  for (guint i = 0; i < self->holds->len; i++)
-    {
-      const CroHold *hold = &g_array_index (self->holds, CroHold, i);
-      g_autofree char *words = cro_hold_words (tried, hold);
-
-      cro_trial_menu_add (menu, words, hold->answer == CRO_HOLD_OK);
-    }
-}
-
-static void
-hold_chosen (CroTrialMenu *menu,
-             guint         row,
-             gpointer      bench)
-{
-  CroTrialBench *self = bench;
-  CroBook *tried = cro_trial_bench_get_tried (self);
-  const CroHold *hold = &g_array_index (self->holds, CroHold, row);
-  g_autofree char *label = cro_hold_dup_label (tried, hold);
-  g_autoptr (GError) error = NULL;
-
-  if (!cro_hold_apply (hold, tried, label, &error))
-    cro_bench_fail (CRO_BENCH (self), error);
-}
-
-static void
-add_item (CroTrialBench *self,
-          CroTrialMenu  *menu,
-          CroModel      *model,
-          guint32        item)
-{
-  for (guint i = 0; i < self->items->len; i++)
-    if (g_array_index (self->items, guint32, i) == item)
-      return;
-  g_array_append_val (self->items, item);
-  cro_trial_menu_add (menu, cro_model_item (model, item)->name, TRUE);
-}
-
-/* What its lines take, and then what is bought for it, the dearest first. */
-static void
-fill_items (CroTrialMenu *menu,
-            gpointer      bench)
-{
-  CroTrialBench *self = bench;
-  CroBook *tried = cro_trial_bench_get_tried (self);
-  CroFigures *figures = tried != NULL ? cro_book_get_figures (tried) : NULL;
-  g_autoptr (GArray) lines = NULL;
-  g_autoptr (CroBreakdown) breakdown = NULL;
-
-  g_array_set_size (self->items, 0);
-  if (tried == NULL)
-    return;
-  lines = cro_edit_list_lines (figures, cro_bench_get_slot (self->inner));
-  for (guint i = 0; i < lines->len; i++)
-    add_item (self, menu, figures->model,
-              figures->model->lines.item[g_array_index (lines, guint32, i)]);
-  breakdown = cro_breakdown_of_plate (figures, cro_bench_get_slot (self->inner));
-  for (guint i = 0; i < breakdown->ingredients->len; i++)
-    add_item (self, menu, figures->model,
-              g_array_index (breakdown->ingredients, CroShareOfCost, i).item);
-}
-
-static void
-item_chosen (CroTrialMenu *menu,
-             guint         row,
-             gpointer      bench)
-{
-  CroTrialBench *self = bench;
-
-  gtk_window_present (GTK_WINDOW (cro_replace_window_new (self->inner,
-                                                          g_array_index (self->items, guint32, row),
-                                                          NULL)));
-}
+/* --- Beside another ---------------------------------------------------------------------------- */
 
 static void
 fill_beside (CroTrialMenu *menu,
@@ -464,10 +376,8 @@ add_menus (CroTrialBench *self)
 {
   CroTrialBar *bar = CRO_TRIAL_BAR (self->bar);
 
-  cro_trial_bar_add (bar, cro_trial_menu_new (_("Hold the Target"), _("Nothing costs anything yet."),
-                                              fill_holds, hold_chosen, self));
-  cro_trial_bar_add (bar, cro_trial_menu_new (_("Replace"), _("No lines yet."), fill_items, item_chosen,
-                                              self));
+  cro_trial_bar_add (bar, cro_hold_menu_new (self->inner));
+  cro_trial_bar_add (bar, cro_replace_menu_new (self->inner));
   cro_trial_bar_add (bar, cro_trial_menu_new (_("Compare"),
                                               _("There is one trial alone. Begin another to compare."),
                                               fill_beside, beside_chosen, self));
@@ -522,8 +432,6 @@ cro_trial_bench_dispose (GObject *object)
 
   if (self->box != NULL)
     end_trial (self);
-  g_clear_pointer (&self->holds, g_array_unref);
-  g_clear_pointer (&self->items, g_array_unref);
   g_clear_pointer (&self->beside, g_array_unref);
   g_clear_pointer (&self->box, gtk_widget_unparent);
   G_OBJECT_CLASS (cro_trial_bench_parent_class)->dispose (object);
@@ -558,7 +466,6 @@ cro_trial_bench_init (CroTrialBench *self)
   self->bar = cro_trial_bar_new ();
   self->figures = cro_plate_figures_new (CRO_BENCH (self));
   self->inner = CRO_BENCH (inner_new (self));
-  self->items = g_array_new (FALSE, FALSE, sizeof (guint32));
   self->beside = g_array_new (FALSE, FALSE, sizeof (guint));
   self->table = cro_trial_table_new ();
   gtk_widget_set_visible (self->table, FALSE);

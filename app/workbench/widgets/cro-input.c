@@ -35,6 +35,8 @@ struct _CroInput
   const char  *column;
   char        *act;
   char        *name;        /* as it is spoken */
+  char        *old;         /* in a trial what the book has, at an edition; NULL: the same */
+  guint64      old_edition;
   const CroInputWay *way;   /* borrowed; NULL: the column */
   CroInputRead read;        /* NULL: as its kind has it */
   CroInputAsk  ask;         /* NULL: nothing */
@@ -318,18 +320,33 @@ shows_previews (CroInput *self)
   return self->way != NULL && self->way->shows_previews;
 }
 
+/* Once for an edition of the book: a key asks nothing. */
+static const char *
+old_value (CroInput *self)
+{
+  guint64 edition = cro_book_get_edition (self->book);
+
+  if (self->old_edition == edition)
+    return self->old;
+  self->old_edition = edition;
+  g_free (self->old);
+  self->old = cro_tried_dup_old (self->book, self->table, self->id, self->column);
+  return self->old;
+}
+
 /* In a trial: what the book has, where that is another value. */
 static void
 show_old (CroInput *self)
 {
-  g_autofree char *old = NULL, *note = NULL;
+  const char *old;
+  g_autofree char *note = NULL;
 
   if (self->hides_old || self->column == NULL || cro_book_get_tried (self->book) == NULL)
     return;
-  old = cro_tried_dup_old (self->book, self->table, self->id, self->column);
+  old = old_value (self);
   if (old == NULL)
     return;
-  /* Translators: of a field in a trial: what the book has there. */
+  /* Translators: of a field in a trial: its name, and what the book has there. */
   note = self->is_apart ? cro_isolate_printf (_("%s: was %s"), self->name, old)
                         /* Translators: of a field in a trial: what the book has there. */
                         : cro_isolate_printf (_("was %s"), old);
@@ -415,6 +432,8 @@ changed_cb (CroInput *self)
   if (reason != NULL)
     cro_book_restore (self->book, NULL);
   set_reason (self, reason);
+  if (reason == NULL)
+    show_old (self);
   if (reason == NULL && understood != NULL)
     {
       /* Translators: %s is a number that could have been read in another way. */
@@ -573,6 +592,7 @@ cro_input_dispose (GObject *object)
   g_clear_object (&self->book);
   g_clear_pointer (&self->act, g_free);
   g_clear_pointer (&self->name, g_free);
+  g_clear_pointer (&self->old, g_free);
   g_clear_pointer (&self->kept, g_free);
   g_clear_pointer (&self->asked_of, g_free);
   g_clear_pointer (&self->question, g_free);
@@ -684,7 +704,7 @@ cro_input_bind (CroInput   *self,
       self->table = g_intern_string (table);
       self->id = id;
       self->column = g_intern_string (column);
-      self->edition = self->there = 0;
+      self->edition = self->there = self->old_edition = 0;
     }
   cro_input_set_act (self, act);
   cro_input_set_placeholder (self, placeholder);

@@ -9,8 +9,10 @@
 #include "cro-focus.h"
 #include "cro-overview.h"
 #include "cro-state.h"
+#include "cro-trial-bench.h"
 
-/* Keys of the texts that a thing was left with: draft.TABLE.ID.FIELD. */
+/* Keys of the texts that a thing was left with: draft.TABLE.ID.FIELD; in a trial of it
+ * draft.trial.TABLE.ID.FIELD. */
 #define DRAFT "draft."
 
 /* Frames that a bench is given to lay out what is scrolled to. */
@@ -46,7 +48,12 @@ dup_prefix (CroWindow *self)
   gint64 id;
   const char *table = table_of_now (self, &id);
 
-  return table != NULL ? g_strdup_printf (DRAFT "%s.%" G_GINT64_FORMAT ".", table, id) : NULL;
+  return table == NULL
+             ? NULL
+             : g_strdup_printf (DRAFT "%s%s.%" G_GINT64_FORMAT ".",
+                                CRO_IS_TRIAL_BENCH (gtk_stack_get_visible_child (self->bench)) ? "trial."
+                                                                                               : "",
+                                table, id);
 }
 
 static gboolean
