@@ -435,7 +435,7 @@ test_a_trial_stands_under_the_book (void **state)
 
   assert_keys_ask_nothing (test, "amount of Dressed white crab per batch");
   enter (test, "amount of Dressed white crab per batch", "288");
-  wait_shown (test, "at least 0.94");
+  wait_shown (test, "at least 0.93");
   assert_shown (test, "at least 0.84");
   text = cro_trials_dup (test->book, thing, 1);
   assert_non_null (strstr (text, "288000000"));
