@@ -95,29 +95,27 @@ dup_parts (CroModel        *model,
   return minor;
 }
 
-/* A price that is typed in a row moves that row nowhere: it changes its place with what would stand
- * there. */
-static void
-hold_edited (CroMoversView *self,
-             GArray        *movers)
+/* Whether a price is typed in one of the rows. */
+static gboolean
+is_edited (CroMoversView *self)
 {
-  for (guint i = 0; i < MIN (self->n, movers->len); i++)
-    {
-      guint k = 0;
+  for (guint i = 0; i < self->n; i++)
+    if (cro_mover_row_is_edited (row_at (self, i)))
+      return TRUE;
+  return FALSE;
+}
 
-      if (!cro_mover_row_is_edited (row_at (self, i)))
-        continue;
-      while (k < movers->len
-             && !cro_mover_row_shows (row_at (self, i), &g_array_index (movers, CroMover, k)))
-        k++;
-      if (k < movers->len && k != i)
-        {
-          CroMover moved = g_array_index (movers, CroMover, k);
+/* What a row shows, among others; their number where it is not. */
+static guint
+find_shown (CroMoversView *self,
+            guint          row,
+            GArray        *movers)
+{
+  guint k = 0;
 
-          g_array_index (movers, CroMover, k) = g_array_index (movers, CroMover, i);
-          g_array_index (movers, CroMover, i) = moved;
-        }
-    }
+  while (k < movers->len && !cro_mover_row_shows (row_at (self, row), &g_array_index (movers, CroMover, k)))
+    k++;
+  return k;
 }
 
 static double
@@ -138,18 +136,20 @@ show_rows (CroMoversView   *self,
 {
   CroFigures *figures = figures_of (self);
   g_autoptr (GArray) limits = cro_limits_new (figures, thing, movers->movers);
-  guint n = movers->movers->len;
+  gboolean is_typed = is_edited (self);
+  guint n = is_typed ? self->n : movers->movers->len;
   double largest = largest_of (movers->movers);
 
-  make_rows (self, n);
+  if (!is_typed)
+    make_rows (self, n);
+  /* While a price is typed rows stay where they are; what moves nothing any more shows what it did. */
   for (guint i = 0; i < n; i++)
     {
-      const CroMover *mover = &g_array_index (movers->movers, CroMover, i);
+      guint k = is_typed ? find_shown (self, i, movers->movers) : i;
 
-      /* What is typed may move nothing any more, as a price of 0 does. */
-      if (!cro_mover_row_is_edited (row_at (self, i)) || cro_mover_row_shows (row_at (self, i), mover))
-        cro_mover_row_set (row_at (self, i), figures, mover, &g_array_index (limits, CroLimit, i),
-                           largest, parts[i]);
+      if (k < movers->movers->len)
+        cro_mover_row_set (row_at (self, i), figures, &g_array_index (movers->movers, CroMover, k),
+                           &g_array_index (limits, CroLimit, k), largest, parts[k]);
     }
 }
 
@@ -238,11 +238,9 @@ refresh (GtkWidget *view)
   CroRef thing = cro_bench_get_ref (self->bench);
   CroFigure figure = figure_of (figures, thing);
   g_autoptr (CroMovers) movers = cro_movers_new (figures, thing, self->is_open ? AT_MOST : AT_ONCE);
-  g_autofree gint64 *parts = NULL;
+  g_autofree gint64 *parts = dup_parts (figures->model, movers, figure.cost);
   gboolean is_empty = movers->movers->len == 0;
 
-  hold_edited (self, movers->movers);
-  parts = dup_parts (figures->model, movers, figure.cost);
   gtk_widget_set_visible (self->none, is_empty);
   gtk_widget_set_visible (self->legend, !is_empty);
   gtk_widget_set_visible (self->list, !is_empty);
