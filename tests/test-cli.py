@@ -887,7 +887,7 @@ class Costs(Case):
   def test_disposables_that_lack_a_price_are_not_0(self):
     self.assertEqual(self.disposables(("Leek", "Cup")), "0.05")
     self.assertEqual(self.disposables(("Leek",)), "?")
-    self.assertEqual(self.disposables(("Cup",)), "at least 0.05")
+    self.assertEqual(self.disposables(("Cup",)), "0.05")
     self.assertEqual(self.disposables(()), "?")
     self.assertEqual(self.disposables((), cups="plate,Leek bite,2,Leek,1,g"), "0.00")
 

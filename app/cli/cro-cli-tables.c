@@ -164,11 +164,10 @@ print_passed_over (GArray *rows)
 static gboolean
 moves_the_past (const CroTableChange *change)
 {
-  if (change->kind != CRO_CHANGE_MOVED)
-    return FALSE;
   if (strcmp (change->table, "book") == 0)
-    return strcmp (change->key, "tax_pct") == 0;
-  return (strcmp (change->table, "plates") == 0 || strcmp (change->table, "menus") == 0)
+    return strcmp (change->key, "tax_pct") == 0 && strcmp (change->column, "value") == 0;
+  return change->kind == CRO_CHANGE_MOVED
+         && (strcmp (change->table, "plates") == 0 || strcmp (change->table, "menus") == 0)
          && (strcmp (change->column, "price") == 0 || strcmp (change->column, "tax_pct") == 0);
 }
 
