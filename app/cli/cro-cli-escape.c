@@ -73,6 +73,8 @@ put_message (const char *text)
   append_shown (shown, text, is_ended ? length - 1 : length);
   if (is_ended)
     g_string_append_c (shown, '\n');
+  /* Where both go into one file, what was said first stands first. */
+  fflush (stdout);
   fputs (shown->str, stderr);
 }
 
