@@ -254,7 +254,7 @@ test_what_a_figure_is_of_is_whole_in_little_room (void **state)
 
   show_plate (test, "Crab croustade");
   resize (test, 520, 700);
-  assert_whole (test, "Tide, target 30.0\u00a0% at ? 92.96");
+  assert_whole (test, "Tide, target 30.0\u00a0% at ≥ 92.96");
   assert_whole (test, "prime cost");
 }
 

@@ -208,6 +208,14 @@ sum_trimmed (CroFigures *figures,
     }
 }
 
+/* What loses nothing to trim has no trim yield that could be another. */
+static gboolean
+is_whole (CroFigures *figures,
+          guint32     item)
+{
+  return figures->model->measures[item].trim_yield == CRO_WHOLE_PCT;
+}
+
 static void
 add_trim_yields (Movers *self)
 {
@@ -221,9 +229,10 @@ add_trim_yields (Movers *self)
     sum_trimmed (figures, row);
   for (guint32 node = cro_effects_next_raw (figures, 0); node < graph->n_raws;
        node = cro_effects_next_raw (figures, node + 1))
-    add (self, dividing (CRO_MOVER_TRIM_YIELD, graph->item_of_node[node], CRO_NO_SLOT,
-                         figures->effect[node]
-                             * figures->layers[CRO_LAYER_FOOD].unit_cost[node]));
+    if (!is_whole (figures, graph->item_of_node[node]))
+      add (self, dividing (CRO_MOVER_TRIM_YIELD, graph->item_of_node[node], CRO_NO_SLOT,
+                           figures->effect[node]
+                               * figures->layers[CRO_LAYER_FOOD].unit_cost[node]));
 }
 
 /* --- Lines ------------------------------------------------------------------------------------------- */
@@ -236,6 +245,8 @@ cro_mover_charged_by_trim (CroFigures *figures,
   guint32 node = cro_figures_node (figures, item), before = CRO_NO_ROW;
   double unit_cost = figures->layers[CRO_LAYER_FOOD].unit_cost[node], charged = 0;
 
+  if (is_whole (figures, item))
+    return 0;
   for (uint32_t use = graph->used_first[node]; use < graph->used_first[node + 1]; use++)
     {
       guint32 row = graph->used_in[use];

@@ -29,7 +29,7 @@ load (CroBook  *self,
   g_clear_pointer (&self->figures, cro_figures_free);
   g_clear_pointer (&self->model, cro_model_free);
   self->last_change = last_change;
-  self->edition++;
+  cro_book_next_edition (self);
   self->model = g_steal_pointer (&model);
   self->figures = cro_figures_new (self->model, self->date);
   return compile (self, error);
@@ -210,7 +210,8 @@ cro_book_take_in_others (CroBook   *self,
   if (changes == NULL)
     return FALSE;
   *changed |= changes->len > 0;
-  self->edition += changes->len > 0;
+  if (changes->len > 0)
+    cro_book_next_edition (self);
   if (!take_in (self, changes, error))
     return FALSE;
   self->last_change = cro_book_last_of (self, changes);

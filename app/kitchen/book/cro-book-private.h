@@ -91,6 +91,10 @@ gboolean cro_book_check_act      (gpointer             user_data,
                                   GError             **error);
 void     cro_book_take_back      (CroBook             *self);
 
+/* No two books of the process are ever of one edition: what is kept for an edition may not be taken
+ * for another book's, a trial's or the past's. */
+void     cro_book_next_edition   (CroBook             *self);
+
 /* The newest of changes; the last one known where there are none. */
 gint64   cro_book_last_of        (CroBook             *self,
                                   GPtrArray           *changes);

@@ -15,6 +15,15 @@ enum
 
 static guint signals[N_SIGNALS];
 
+/* Books are opened in threads of their own. */
+void
+cro_book_next_edition (CroBook *self)
+{
+  static int last = 0;
+
+  self->edition = (guint64) (guint) g_atomic_int_add (&last, 1) + 1;
+}
+
 /* --- Telling ------------------------------------------------------------------------------------- */
 
 void
@@ -65,7 +74,8 @@ finish (CroBook  *self,
     self->last_change = cro_book_last_of (self, self->taken);
   else if (is_moved)
     cro_book_take_back (self);
-  self->edition += is_moved;
+  if (is_moved)
+    cro_book_next_edition (self);
   g_clear_pointer (&self->taken, g_ptr_array_unref);
   if (is_moved)
     cro_book_move (self);
@@ -267,7 +277,7 @@ cro_book_set_date (CroBook  *self,
   if (!cro_book_begin_preview (self, error))
     return FALSE;
   self->date = date;
-  self->edition++;
+  cro_book_next_edition (self);
   done = cro_model_load_prices (self->model, self->store, date, error);
   if (done)
     cro_figures_reprice (self->figures, date);

@@ -171,6 +171,8 @@ show_others (CroMoversView   *self,
                                     movers->n_others),
                           movers->n_others, moved, money);
   gtk_button_set_label (GTK_BUTTON (self->others), text);
+  /* It breaks: its whole length would leave the lines no room beside the picture. */
+  gtk_label_set_wrap (GTK_LABEL (gtk_button_get_child (GTK_BUTTON (self->others))), TRUE);
 }
 
 /* --- The range -------------------------------------------------------------------------------- */

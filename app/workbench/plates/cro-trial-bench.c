@@ -364,7 +364,7 @@ beside_chosen (CroTrialMenu *menu,
                gpointer      bench)
 {
   CroTrialBench *self = bench;
-  g_autoptr (GPtrArray) list = cro_trial_list (self->trial, NULL);
+  g_autoptr (GPtrArray) list = self->trial != NULL ? cro_trial_list (self->trial, NULL) : NULL;
 
   self->other = g_array_index (self->beside, guint, row);
   if (list != NULL)
@@ -392,10 +392,12 @@ open_ref_cb (CroTrialBench *self,
              guint          slot,
              int            cause)
 {
-  CroRef ref = cro_trial_find (cro_book_get_model (cro_trial_get_book (self->trial)),
-                               CRO_REF ((CroRefKind) kind, slot),
-                               cro_book_get_model (book_of (self)));
+  CroRef ref;
 
+  if (self->trial == NULL)
+    return;
+  ref = cro_trial_find (cro_book_get_model (cro_trial_get_book (self->trial)),
+                        CRO_REF ((CroRefKind) kind, slot), cro_book_get_model (book_of (self)));
   if (ref.kind != CRO_REF_NONE)
     cro_bench_open_cure (CRO_BENCH (self), ref, cause);
 }
