@@ -351,6 +351,20 @@ test_decimal_sign_of_column (void **state)
   assert_int_equal (get_row (of_point, 2)->pack.size, 1250000000);
 }
 
+/* Numbers of articles, days and notes say nothing of prices. */
+static void
+test_decimal_sign_of_numbers_alone (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroBrought) codes = bring_sheet (kitchen, "item,code,pack,price\nEel,1.234.567,1 kg,1.500\n");
+  g_autoptr (CroBrought) days = bring_sheet (kitchen, "item,since,pack,price\nEel,28.11.2026,1 kg,1.500\n");
+  g_autoptr (CroBring) of_codes = cro_bring_read (codes, CRO_BRING_PRICES, cro_book_get_model (kitchen->book), "Quay");
+  g_autoptr (CroBring) of_days = cro_bring_read (days, CRO_BRING_PRICES, cro_book_get_model (kitchen->book), "Quay");
+
+  assert_int_equal (get_row (of_codes, 2)->fault, CRO_BRING_WHICH_SIGN);
+  assert_int_equal (get_row (of_days, 2)->fault, CRO_BRING_WHICH_SIGN);
+}
+
 /* 50 letters. */
 #define LONG "abcdefghijklmnopqrstuvwxyabcdefghijklmnopqrstuvwxy"
 
@@ -564,7 +578,7 @@ main (void)
     TEST (headings), TEST (prices_stand_beside_the_last), TEST (prices), TEST (signs), TEST (again),
     TEST (price_units), TEST (price_faults),
     TEST (titles), TEST (recipes), TEST (recipes_under_titles), TEST (number_of_names),
-    TEST (decimal_signs), TEST (decimal_sign_of_column), TEST (yields_of_recipes),
+    TEST (decimal_signs), TEST (decimal_sign_of_column), TEST (decimal_sign_of_numbers_alone), TEST (yields_of_recipes),
     TEST (trim_yields_of_lines),
   };
 

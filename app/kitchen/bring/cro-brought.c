@@ -211,6 +211,20 @@ scan_token (const char *text,
  * could be either. */
 enum { POINT_DECIMAL = 1, COMMA_DECIMAL = 2, POINT_GROUPS = 4, COMMA_GROUPS = 8, EITHER = 16 };
 
+/* "1.234.567"; not "28.11.2026". */
+static gboolean
+groups (const char *token)
+{
+  gsize first = count_digits (token);
+
+  if (first < 1 || first > 3)
+    return FALSE;
+  for (const char *at = token + first; *at != '\0'; at += 4)
+    if (count_digits (at + 1) != 3)
+      return FALSE;
+  return TRUE;
+}
+
 static guint
 look_at_token (const char *token)
 {
@@ -224,7 +238,7 @@ look_at_token (const char *token)
   if ((point != NULL && comma != NULL) || strchr (token, ' ') != NULL)
     return is_comma ? COMMA_DECIMAL : POINT_DECIMAL;
   if (strchr (token, *last) != last)
-    return is_comma ? COMMA_GROUPS : POINT_GROUPS;
+    return groups (token) ? (is_comma ? COMMA_GROUPS : POINT_GROUPS) : 0;
   before = (gsize) (last - token);
   if (count_digits (last + 1) == 3 && before >= 1 && before <= 3 && *token != '0')
     return EITHER;
@@ -253,6 +267,27 @@ decimal_of (guint signs)
   return comma == point ? '\0' : comma ? ',' : '.';
 }
 
+/* Articles, days and notes have signs that say nothing of numbers. */
+static gboolean
+holds_numbers (CroRole role)
+{
+  switch (role)
+    {
+    case CRO_ROLE_AMOUNT:
+    case CRO_ROLE_PRICE:
+    case CRO_ROLE_PACK:
+    case CRO_ROLE_PACK_COUNT:
+    case CRO_ROLE_PACK_SIZE:
+    case CRO_ROLE_TRIM_YIELD:
+    case CRO_ROLE_MAKES:
+    case CRO_ROLE_GIVES:
+    case CRO_ROLE_SELLING_PRICE:
+      return TRUE;
+    default:
+      return FALSE;
+    }
+}
+
 /* What one number leaves open, others of its column tell; what a column leaves open, the others. */
 static void
 look_at_columns (CroBrought *self)
@@ -263,7 +298,8 @@ look_at_columns (CroBrought *self)
     {
       for (guint row = (guint) (self->headings + 1); row < self->rows->len; row++)
         signs[i] |= look_at_cell (cro_brought_get (self, row, i));
-      all |= signs[i];
+      if (holds_numbers (self->roles[i]))
+        all |= signs[i];
     }
   for (guint i = 0; i < self->n_columns; i++)
     self->decimal[i] = decimal_of ((signs[i] & ~(guint) EITHER) != 0 ? signs[i] : all);
@@ -394,6 +430,7 @@ cro_brought_set_role (CroBrought *self,
     if (self->roles[i] == role)
       self->roles[i] = CRO_ROLE_NONE;
   self->roles[column] = role;
+  look_at_columns (self);
 }
 
 /* --- Numbers -------------------------------------------------------------------------------------- */
