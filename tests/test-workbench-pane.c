@@ -425,7 +425,7 @@ figure_of (CroTestBench *test,
                               cro_test_find_ref (test, CRO_NAMES_THINGS, name).slot);
 }
 
-/* Both figures in sight; no key asks the store, neither of the lines nor of prices below. */
+/* Both figures in sight; no key on a line asks the store. */
 static void
 test_a_trial_stands_under_the_book (void **state)
 {

@@ -4,8 +4,10 @@
 
 #include <glib/gi18n.h>
 
+#include "cro-figure-words.h"
 #include "cro-isolate.h"
 #include "cro-line-amount.h"
+#include "cro-pack.h"
 #include "cro-words.h"
 
 /* What is changed: "selling price of Tide". */
@@ -33,6 +35,8 @@ dup_value (CroBook       *book,
     return g_strdup ("–");
   if (self->kind == CRO_HOLD_AMOUNT)
     return cro_line_amount_to_text ((CroLineAmount){ value, model->lines.unit[self->line] }, 0);
+  if (self->kind == CRO_HOLD_PRICE)
+    return cro_pack_price_to_text (model, self->offer, value);
   return cro_words_price (model, value);
 }
 
@@ -59,13 +63,14 @@ cro_hold_words (CroBook       *book,
                 const CroHold *self)
 {
   g_autofree char *of = dup_of (book, self);
-  g_autofree char *now = NULL, *value = NULL;
+  g_autofree char *now = NULL, *plain = NULL, *value = NULL;
 
   if (self->answer != CRO_HOLD_OK)
     /* Translators: what would be changed for a target, and why that does not help. */
     return cro_isolate_printf (_("%s: %s"), of, why_not (self));
   now = dup_value (book, self, self->now);
-  value = dup_value (book, self, self->value);
+  plain = dup_value (book, self, self->value);
+  value = cro_words_known (self->known, plain);
   if (self->kind == CRO_HOLD_PRICE)
     /* Translators: the price of a pack for the target, and that of now. */
     return cro_isolate_printf (_("%s: %s per pack, now %s"), of, value, now);

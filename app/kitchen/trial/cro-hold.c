@@ -152,7 +152,8 @@ hold_by_selling (CroBook *book,
   CroFigure figure = figure_of (book, sold);
   gint64 step = minor_unit (model->currency), tax = tax_of (model, sold);
   CroHold self = { .kind = CRO_HOLD_SELLING, .thing = sold, .item = CRO_NO_SLOT, .line = CRO_NO_SLOT,
-                   .offer = CRO_NO_SLOT, .now = price_of (model, sold) };
+                   .offer = CRO_NO_SLOT, .now = price_of (model, sold),
+                   .known = cro_known_of_cost (&figure) };
 
   if (isnan (figure.target_pct))
     self.answer = CRO_HOLD_NO_TARGET;
@@ -202,7 +203,8 @@ hold_by_mover (CroBook        *book,
   CroFigures *figures = cro_book_get_figures (book);
   gboolean is_price = mover->kind == CRO_MOVER_PRICE;
   CroHold self = { .kind = is_price ? CRO_HOLD_PRICE : CRO_HOLD_AMOUNT, .thing = thing,
-                   .item = mover->item, .line = mover->line, .now = CRO_NOT_SET };
+                   .item = mover->item, .line = mover->line, .now = CRO_NOT_SET,
+                   .known = limit->known };
   const CroOfferEntry *entry = NULL;
 
   self.offer = is_price ? figures->offer_in_use[mover->item] : CRO_NO_SLOT;

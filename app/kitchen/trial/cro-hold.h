@@ -8,6 +8,7 @@
  * Units      As they are written: millionths of a price, of a pack's price, of an amount in its unit. */
 #pragma once
 
+#include "cro-known.h"
 #include "cro-movers.h"
 #include "cro-trial.h"
 
@@ -16,7 +17,7 @@ G_BEGIN_DECLS
 typedef enum
 {
   CRO_HOLD_SELLING,   /* the gross price of thing */
-  CRO_HOLD_PRICE,     /* of a pack of offer */
+  CRO_HOLD_PRICE,     /* of a pack of offer, in its currency */
   CRO_HOLD_AMOUNT,    /* of line */
 } CroHoldKind;
 
@@ -40,6 +41,7 @@ typedef struct
   guint32       offer;
   gint64        now;     /* CRO_NOT_SET: there is none */
   gint64        value;   /* where it is OK */
+  CroKnown      known;   /* of value, where something is missing below what is sold */
 } CroHold;
 
 /* The selling price, and of most prices and amounts each, those that move it most. In a trial's book, or

@@ -7,6 +7,7 @@
 
 #include "cro-isolate.h"
 #include "cro-line-amount.h"
+#include "cro-pack.h"
 #include "cro-past-words.h"
 #include "cro-words.h"
 
@@ -115,10 +116,16 @@ price_now (CroModel       *model,
 }
 
 static char *
-dup_price (CroModel *model,
-           gint64    price)
+dup_price (CroModel       *model,
+           const CroTried *self)
 {
-  return price != CRO_NOT_SET ? cro_words_price (model, price) : g_strdup ("–");
+  gint64 price = price_now (model, self);
+
+  if (price == CRO_NOT_SET)
+    return g_strdup ("–");
+  if (g_str_equal (self->table, "price"))
+    return cro_pack_price_to_text (model, cro_slots_get (&model->offer_slots, self->id), price);
+  return cro_words_price (model, price);
 }
 
 static char *
@@ -127,9 +134,8 @@ words_of_price (CroBook        *trial,
 {
   CroModel *model = cro_book_get_model (trial);
   g_autofree char *of = cro_past_subject (trial, self->table, self->row);
-  g_autofree char *from = dup_price (model, price_now (cro_book_get_model (cro_book_get_tried (trial)),
-                                                       self));
-  g_autofree char *to = dup_price (model, price_now (model, self));
+  g_autofree char *from = dup_price (cro_book_get_model (cro_book_get_tried (trial)), self);
+  g_autofree char *to = dup_price (model, self);
 
   return cro_isolate_printf (_("%s: %s → %s"), of, from, to);
 }

@@ -73,6 +73,18 @@ cro_pack_currency (CroModel *model,
   return own != NULL ? own : model->currency;
 }
 
+char *
+cro_pack_price_to_text (CroModel *model,
+                        guint32   offer,
+                        gint64    price)
+{
+  const char *currency = cro_pack_currency (model, offer);
+  g_autofree char *number = cro_words_price_in (currency, price);
+
+  return g_strcmp0 (currency, model->currency) == 0 ? g_steal_pointer (&number)
+                                                    : g_strdup_printf ("%s %s", number, currency);
+}
+
 gboolean
 cro_pack_read_price (CroModel            *model,
                      guint32              offer,

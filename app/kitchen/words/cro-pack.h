@@ -26,6 +26,11 @@ CroPack  cro_pack_of_offer  (CroModel            *model,
 const char *cro_pack_currency (CroModel          *model,
                              guint32              offer);
 
+/* "66.00"; with its currency where that is not the book's, "112.00 GBP". Owned. */
+char    *cro_pack_price_to_text (CroModel        *model,
+                             guint32              offer,
+                             gint64               price);
+
 /* A price of an offer's pack, as cro_entry_price reads it, in its currency. */
 gboolean cro_pack_read_price (CroModel           *model,
                              guint32              offer,

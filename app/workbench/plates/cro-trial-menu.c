@@ -62,6 +62,8 @@ cro_trial_menu_add (CroTrialMenu *self,
 
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  /* A popover is as narrow as its longest word otherwise. */
+  gtk_label_set_width_chars (GTK_LABEL (label), MIN (48, (int) g_utf8_strlen (text, -1)));
   gtk_label_set_max_width_chars (GTK_LABEL (label), 48);
   gtk_button_set_child (GTK_BUTTON (row), label);
   gtk_widget_add_css_class (row, "flat");

@@ -186,6 +186,8 @@ add_cb (CroOutputsView *self)
       return;
     }
   cro_entry_form_clear (form);
+  /* Its row is there once the act is told. */
+  cro_book_tell (book_of (self));
   focus_last (self);
 }
 
