@@ -146,6 +146,7 @@ class Hands:
     for row in rows[1:]:
       self.s.go("Tab", "text", "Name of a new by-product", most=60)
       self.s.enter(row["item"])
+      self.s.focus_is("text", f"Amount of {row['item']}")
     main = rows[0]["item"]
     self.s.go("shift+Tab", "text", "Next line", most=80)
     if main != name:
