@@ -441,6 +441,7 @@ test_a_trial_stands_under_the_book (void **state)
   assert_non_null (strstr (text, "288000000"));
 
   open_picture (test, CRO_PICTURE_MOVERS);
+  assert_keys_ask_nothing (test, "price of Brown crab");
   enter (test, "price of Brown crab", "15.80");
   wait_shown (test, "at least 1.03");
   assert_shown (test, "at least 0.84");

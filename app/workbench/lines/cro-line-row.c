@@ -31,6 +31,7 @@ typedef struct
   const char *currency;
   gint64      amount;
   gint64      makes;
+  guint64     tried;     /* edition of a trial, whose cells say what the book has; 0: it is none */
   double      cost;
   gint64      minor;
   gint32      yield;
@@ -242,6 +243,7 @@ shown_now (CroLineRow *self,
   now.currency = model->currency;
   now.amount = model->lines.amount[self->line];
   now.makes = self->makes;
+  now.tried = cro_book_get_tried (book_of (self)) != NULL ? cro_book_get_edition (book_of (self)) : 0;
   now.cost = cost_of_line (self);
   now.minor = minor;
   now.yield = (gint32) cro_line_yield (&model->lines, self->line, &model->measures[item]);

@@ -120,7 +120,6 @@ cro_trial_menu_new (const char         *label,
   CroTrialMenu *self = g_object_new (CRO_TYPE_TRIAL_MENU, NULL);
 
   gtk_menu_button_set_label (GTK_MENU_BUTTON (self->button), label);
-  cro_spoken_set (self->button, label);
   self->none = none;
   self->fill = fill;
   self->chosen = chosen;
