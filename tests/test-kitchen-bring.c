@@ -196,13 +196,13 @@ test_prices (void **state)
 }
 
 /* A sign that is not the book's is not passed over, nor one where no money stands; and what looks like
- * the code of a currency is a unit there. Of names, what has no width is left away. */
+ * the code of a currency is a unit there. Around names, what has no width is left away. */
 static void
 test_signs (void **state)
 {
   CroTestKitchen *kitchen = *state;
   g_autoptr (CroBrought) prices = bring_sheet (kitchen,
-    "item,pack,price\nHake,5 kg,$60\nCod,1 kg,€9\nSole,1 kg,EUR 9\nLing,1 kg,USD 9\nSo\u200Ble\u200B,2 kg,9\n");
+    "item,pack,price\nHake,5 kg,$60\nCod,1 kg,€9\nSole,1 kg,EUR 9\nLing,1 kg,USD 9\n\u2060Sole\u200B,2 kg,9\n");
   g_autoptr (CroBrought) recipes = bring_sheet (kitchen,
     "recipe,item,amount,unit,selling price\nPie,Hake,$5,kg,9\nPie,Cod,5 KGS,,\nTart,Cod,1,kg,$8\n");
   g_autoptr (CroBring) bring = NULL, of_recipes = NULL;

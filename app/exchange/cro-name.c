@@ -23,24 +23,6 @@ is_space_at (const char *at)
   return first < 0x80 ? g_ascii_isspace ((char) first) : is_wide_space (g_utf8_get_char (at));
 }
 
-/* Two names that look alike are one; and one of nothing else would look empty. */
-static char *
-drop_no_width (char *text,
-               char *end)
-{
-  char *to = text;
-
-  for (char *next; text < end; text = next)
-    {
-      next = g_utf8_next_char (text);
-      if ((guchar) *text >= 0xE2 && has_no_width (g_utf8_get_char (text)))
-        continue;
-      memmove (to, text, (gsize) (next - text));
-      to += next - text;
-    }
-  return to;
-}
-
 char *
 cro_name_trim (char  *text,
                gsize  length)
@@ -57,7 +39,7 @@ cro_name_trim (char  *text,
         break;
       end = last;
     }
-  *drop_no_width (text, end) = '\0';
+  *end = '\0';
   return text;
 }
 

@@ -1,8 +1,8 @@
 /* cro-name.h: the one form in which names are kept and compared.
  *
- * A name is trimmed of white space, rid of characters without width that only say where a line may
+ * A name is trimmed of white space and of characters without width that only say where a line may
  * break (U+200B, U+2060, U+FEFF), and put in Unicode NFC, so that the same word from two keyboards is
- * the same name. Case and accents stay: names are matched exactly.
+ * the same name. What stands inside stays: names are matched exactly.
  *
  * Errors     None; text must be valid UTF-8. */
 #pragma once
@@ -14,8 +14,7 @@ G_BEGIN_DECLS
 /* Owned. */
 char    *cro_name_dup_tidy     (const char *text);
 
-/* Trims text of length bytes and a NUL in place, and rids it of what has no width; returns where the
- * name begins in it. */
+/* Trims text of length bytes and a NUL in place; returns where the name begins in it. */
 char    *cro_name_trim         (char       *text,
                                 gsize       length);
 
