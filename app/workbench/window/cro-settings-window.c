@@ -16,11 +16,52 @@
 #include "cro-result-words.h"
 #include "cro-spoken.h"
 #include "cro-target-input.h"
+#include "cro-template.h"
 #include "cro-words.h"
 
 /* The one row of the book, which is made where a new book does not have it yet. */
 #define TABLE "book"
 #define ID 1
+
+/* Not the library's own window of preferences: that of libadwaita 1.2 keeps its groups, and with
+ * them fields that follow the book, when it is closed. */
+struct _CroSettingsWindow
+{
+  AdwWindow        parent_instance;
+
+  AdwToastOverlay *toasts;
+
+  /* The house. */
+  AdwActionRow    *name;
+  AdwActionRow    *currency;
+  AdwActionRow    *speaks;      /* how results are given */
+  AdwActionRow    *till;        /* whether its totals are with tax */
+  AdwActionRow    *habit;       /* what selling prices are rounded to */
+
+  /* Where a plate has no setting of its own. */
+  AdwActionRow    *wage;
+  AdwActionRow    *tax;
+  AdwActionRow    *target;
+  AdwActionRow    *stale;
+
+  CroBook         *book;
+};
+
+G_DEFINE_FINAL_TYPE (CroSettingsWindow, cro_settings_window, ADW_TYPE_WINDOW)
+
+static void
+put (AdwActionRow *row,
+     GtkWidget    *control)
+{
+  gtk_widget_set_valign (control, GTK_ALIGN_CENTER);
+  adw_action_row_add_suffix (row, control);
+}
+
+static const char *
+title_of (AdwActionRow *row)
+{
+  return adw_preferences_row_get_title (ADW_PREFERENCES_ROW (row));
+}
 
 /* --- Fields ---------------------------------------------------------------------------------------- */
 
@@ -51,29 +92,22 @@ static const CroInputWay way = { NULL, preview_cb, keep_cb, FALSE, NULL };
 static const CroInputWay target_way = { cro_target_input_dup_text, preview_cb, keep_cb, FALSE, NULL };
 
 static GtkWidget *
-add_field (GtkWidget    *group,
-           CroBook      *book,
-           const char   *title,
-           const char   *subtitle,
-           CroInputKind  kind,
-           CroRange      range,
-           const char   *column)
+add_field (CroSettingsWindow *self,
+           AdwActionRow      *row,
+           CroInputKind       kind,
+           CroRange           range,
+           const char        *column)
 {
-  GtkWidget *row = adw_action_row_new ();
-  GtkWidget *input = cro_input_new (kind, range, title);
+  GtkWidget *input = cro_input_new (kind, range, title_of (row));
   g_autofree char *act = cro_past_dup_act (TABLE, column, NULL);
 
-  adw_preferences_row_set_title (ADW_PREFERENCES_ROW (row), title);
-  adw_action_row_set_subtitle (ADW_ACTION_ROW (row), subtitle);
-  gtk_widget_set_focusable (row, FALSE);
   cro_input_set_width (CRO_INPUT (input), kind == CRO_INPUT_TEXT ? 24 : 10);
   cro_input_set_way (CRO_INPUT (input), &way, NULL);
-  cro_input_bind (CRO_INPUT (input), book, TABLE, ID, column, act, _("not set"));
-  g_signal_connect_object (book, "changed", G_CALLBACK (cro_input_refresh), input, G_CONNECT_SWAPPED);
-  gtk_widget_set_valign (input, GTK_ALIGN_CENTER);
-  cro_cure_set (input, CRO_CAUSE_WAGE, g_str_equal (column, "wage_per_hour_micro"));
-  adw_action_row_add_suffix (ADW_ACTION_ROW (row), input);
-  adw_preferences_group_add (ADW_PREFERENCES_GROUP (group), row);
+  cro_input_bind (CRO_INPUT (input), self->book, TABLE, ID, column, act, _("not set"));
+  g_signal_connect_object (self->book, "changed", G_CALLBACK (cro_input_refresh), input,
+                           G_CONNECT_SWAPPED);
+  cro_cure_set (input, CRO_CAUSE_WAGE, row == self->wage);
+  put (row, input);
   return input;
 }
 
@@ -90,16 +124,15 @@ say_target (GtkWidget *input)
 }
 
 static void
-add_target (GtkWidget *group,
-            CroBook   *book)
+add_target (CroSettingsWindow *self)
 {
-  GtkWidget *input = add_field (group, book, "", NULL, CRO_INPUT_PCT, CRO_RANGE_PART_PCT,
+  GtkWidget *input = add_field (self, self->target, CRO_INPUT_PCT, CRO_RANGE_PART_PCT,
                                 "target_pct_micro");
 
   cro_input_set_way (CRO_INPUT (input), &target_way, NULL);
   cro_input_set_read (CRO_INPUT (input), cro_target_input_read);
   cro_input_refresh (CRO_INPUT (input));
-  g_signal_connect_object (book, "changed", G_CALLBACK (say_target), input, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->book, "changed", G_CALLBACK (say_target), input, G_CONNECT_SWAPPED);
   say_target (input);
 }
 
@@ -129,90 +162,51 @@ keep_text (CroChoice      *choice,
   return cro_edit_set (book, cro_choice_get_act (choice), TABLE, ID, columns, cell, error);
 }
 
-typedef struct
-{
-  const char        *title;
-  const char        *subtitle;
-  const char        *column;
-  const char *const *values;
-  const char *const *words;
-  CroChoiceKeep      keep;
-} Choice;
-
-static GtkWidget *
-choice_row_new (const char *title,
-                const char *subtitle,
-                GtkWidget  *choice)
-{
-  GtkWidget *row = adw_action_row_new ();
-
-  adw_preferences_row_set_title (ADW_PREFERENCES_ROW (row), title);
-  adw_action_row_set_subtitle (ADW_ACTION_ROW (row), subtitle);
-  gtk_widget_set_focusable (row, FALSE);
-  gtk_widget_set_valign (choice, GTK_ALIGN_CENTER);
-  adw_action_row_add_suffix (ADW_ACTION_ROW (row), choice);
-  return row;
-}
-
 /* The first value holds where the book does not say. */
 static void
-add_choice (GtkWidget    *group,
-            CroBook      *book,
-            const Choice *of)
+add_choice (CroSettingsWindow  *self,
+            AdwActionRow       *row,
+            const char         *column,
+            const char *const  *values,
+            const char *const  *words,
+            CroChoiceKeep       keep)
 {
-  GtkWidget *choice = cro_choice_new (of->title, of->values, of->words);
-  g_autofree char *act = cro_past_dup_act (TABLE, of->column, NULL);
+  GtkWidget *choice = cro_choice_new (title_of (row), values, words);
+  g_autofree char *act = cro_past_dup_act (TABLE, column, NULL);
 
-  cro_choice_set_way (CRO_CHOICE (choice), of->keep, book);
-  cro_choice_bind (CRO_CHOICE (choice), book, TABLE, ID, of->column, act);
-  cro_choice_set_unset (CRO_CHOICE (choice), of->values[0]);
-  g_signal_connect_object (book, "changed", G_CALLBACK (cro_choice_refresh), choice,
+  cro_choice_set_way (CRO_CHOICE (choice), keep, self->book);
+  cro_choice_bind (CRO_CHOICE (choice), self->book, TABLE, ID, column, act);
+  cro_choice_set_unset (CRO_CHOICE (choice), values[0]);
+  g_signal_connect_object (self->book, "changed", G_CALLBACK (cro_choice_refresh), choice,
                            G_CONNECT_SWAPPED);
-  adw_preferences_group_add (ADW_PREFERENCES_GROUP (group),
-                             choice_row_new (of->title, of->subtitle, choice));
+  put (row, choice);
 }
 
 static void
-add_habit (GtkWidget *group,
-           CroBook   *book)
-{
-  GtkWidget *choice = cro_habit_choice_new ();
-
-  cro_habit_choice_bind (choice, book);
-  adw_preferences_group_add (ADW_PREFERENCES_GROUP (group),
-                             choice_row_new (_("Selling prices"),
-                                             _("What a selling price is rounded to"), choice));
-}
-
-static void
-add_choices (GtkWidget *group,
-             CroBook   *book)
+add_choices (CroSettingsWindow *self)
 {
   static const char *const tills[] = { "", "0", "1", NULL };
-  g_autofree const char **speaks_words = cro_code_dup_words (cro_speaks_codes);
   const char *tills_words[] = { _("not set"), _("without tax"), _("with tax"), NULL };
-  const Choice choices[] = {
-    { _("Results are given as"), _("Coefficient: net price ÷ food cost"), "speaks", cro_speaks_codes,
-      speaks_words, keep_text },
-    { _("Till totals"), _("As the till prints them"), "till_with_tax", tills, tills_words,
-      keep_number },
-  };
+  g_autofree const char **speaks_words = cro_code_dup_words (cro_speaks_codes);
+  GtkWidget *habit = cro_habit_choice_new ();
 
-  for (gsize i = 0; i < G_N_ELEMENTS (choices); i++)
-    add_choice (group, book, &choices[i]);
+  add_choice (self, self->speaks, "speaks", cro_speaks_codes, speaks_words, keep_text);
+  add_choice (self, self->till, "till_with_tax", tills, tills_words, keep_number);
+  cro_habit_choice_bind (habit, self->book);
+  put (self->habit, habit);
 }
 
 /* --- Currency ---------------------------------------------------------------------------------------- */
 
 static void
-currency_chosen_cb (GtkWidget  *drop_down,
-                    GParamSpec *pspec,
-                    CroBook    *book)
+currency_chosen_cb (GtkWidget         *drop_down,
+                    GParamSpec        *pspec,
+                    CroSettingsWindow *self)
 {
   char **codes = g_object_get_data (G_OBJECT (drop_down), "codes");
   guint at = gtk_drop_down_get_selected (GTK_DROP_DOWN (drop_down));
   static const char *const columns[] = { "currency", NULL };
-  CroModel *model = cro_book_get_model (book);
+  CroModel *model = cro_book_get_model (self->book);
   g_autofree char *act = cro_past_dup_act (TABLE, columns[0], NULL);
   g_autoptr (GError) error = NULL;
   CroCell cell;
@@ -220,24 +214,20 @@ currency_chosen_cb (GtkWidget  *drop_down,
   if (at == 0 || at == GTK_INVALID_LIST_POSITION || g_strcmp0 (codes[at - 1], model->currency) == 0)
     return;
   cell = CRO_CELL_STR (codes[at - 1]);
-  if (!cro_edit_set (book, act, TABLE, ID, columns, &cell, &error))
+  if (!cro_edit_set (self->book, act, TABLE, ID, columns, &cell, &error))
     {
       g_autofree char *text = cro_words_error (error);
       g_autofree char *escaped = g_markup_escape_text (text, -1);
 
-      adw_toast_overlay_add_toast (ADW_TOAST_OVERLAY (gtk_widget_get_ancestor (
-                                       drop_down, ADW_TYPE_TOAST_OVERLAY)),
-                                   adw_toast_new (escaped));
+      adw_toast_overlay_add_toast (self->toasts, adw_toast_new (escaped));
     }
 }
 
 static void
-add_currency (GtkWidget *group,
-              CroBook   *book)
+add_currency (CroSettingsWindow *self)
 {
-  GtkWidget *row = adw_action_row_new ();
   g_auto (GStrv) codes = cro_currency_dup_codes ();
-  const char *currency = cro_book_get_model (book)->currency;
+  const char *currency = cro_book_get_model (self->book)->currency;
   g_autoptr (GtkStringList) names = gtk_string_list_new (NULL);
   GtkWidget *drop_down;
   guint at = 0;
@@ -256,77 +246,62 @@ add_currency (GtkWidget *group,
                                  gtk_property_expression_new (GTK_TYPE_STRING_OBJECT, NULL, "string"));
   gtk_drop_down_set_enable_search (GTK_DROP_DOWN (drop_down), TRUE);
   gtk_drop_down_set_selected (GTK_DROP_DOWN (drop_down), at);
-  cro_spoken_set (drop_down, _("Currency"));
-  gtk_widget_set_valign (drop_down, GTK_ALIGN_CENTER);
+  cro_spoken_set (drop_down, title_of (self->currency));
   g_object_set_data_full (G_OBJECT (drop_down), "codes", g_steal_pointer (&codes),
                           (GDestroyNotify) g_strfreev);
-  g_signal_connect_object (drop_down, "notify::selected", G_CALLBACK (currency_chosen_cb), book, 0);
-  adw_preferences_row_set_title (ADW_PREFERENCES_ROW (row), _("Currency"));
-  gtk_widget_set_focusable (row, FALSE);
-  adw_action_row_set_subtitle (ADW_ACTION_ROW (row),
-                               _("Entered prices are not converted"));
-  adw_action_row_add_suffix (ADW_ACTION_ROW (row), drop_down);
-  adw_preferences_group_add (ADW_PREFERENCES_GROUP (group), row);
+  g_signal_connect_object (drop_down, "notify::selected", G_CALLBACK (currency_chosen_cb), self, 0);
+  put (self->currency, drop_down);
 }
 
 /* --- The window ------------------------------------------------------------------------------------------ */
 
-static GtkWidget *
-page_new (CroBook *book)
+static void
+cro_settings_window_dispose (GObject *object)
 {
-  GtkWidget *page = adw_preferences_page_new ();
-  GtkWidget *house = adw_preferences_group_new ();
-  GtkWidget *costs = adw_preferences_group_new ();
-
-  add_field (house, book, _("Name"), NULL, CRO_INPUT_TEXT, CRO_RANGE_ANY, "name");
-  add_currency (house, book);
-  add_choices (house, book);
-  add_habit (house, book);
-  adw_preferences_group_set_title (ADW_PREFERENCES_GROUP (costs), _("Where a plate has no setting "
-                                                                    "of its own"));
-  add_field (costs, book, _("Hourly labour cost"), _("For active minutes; prime cost = food + labour"),
-             CRO_INPUT_MONEY, CRO_RANGE_AT_LEAST_0, "wage_per_hour_micro");
-  add_field (costs, book, _("Tax, %"), _("Included in selling prices; ask your accountant for the "
-                                         "rate"),
-             CRO_INPUT_PCT, CRO_RANGE_AT_LEAST_0, "tax_pct_micro");
-  add_target (costs, book);
-  add_field (costs, book, _("Days until a price is old"),
-             _("An older price counts only where an ingredient has no newer one"), CRO_INPUT_NUMBER,
-             CRO_RANGE_AT_LEAST_0, "stale_after_days_micro");
-  adw_preferences_page_add (ADW_PREFERENCES_PAGE (page), ADW_PREFERENCES_GROUP (house));
-  adw_preferences_page_add (ADW_PREFERENCES_PAGE (page), ADW_PREFERENCES_GROUP (costs));
-  gtk_widget_set_vexpand (page, TRUE);
-  return page;
+  gtk_widget_dispose_template (GTK_WIDGET (object), CRO_TYPE_SETTINGS_WINDOW);
+  g_clear_object (&CRO_SETTINGS_WINDOW (object)->book);
+  G_OBJECT_CLASS (cro_settings_window_parent_class)->dispose (object);
 }
 
 static void
-close_by_escape (GtkWidget *window)
+cro_settings_window_class_init (CroSettingsWindowClass *klass)
 {
-  GtkEventController *keys = gtk_shortcut_controller_new ();
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
-  gtk_shortcut_controller_add_shortcut (
-      GTK_SHORTCUT_CONTROLLER (keys),
-      gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Escape, 0),
-                        gtk_named_action_new ("window.close")));
-  gtk_widget_add_controller (window, keys);
+  G_OBJECT_CLASS (klass)->dispose = cro_settings_window_dispose;
+  cro_template_set (widget_class, "cro-settings-window");
+  gtk_widget_class_bind_template_child (widget_class, CroSettingsWindow, toasts);
+  gtk_widget_class_bind_template_child (widget_class, CroSettingsWindow, name);
+  gtk_widget_class_bind_template_child (widget_class, CroSettingsWindow, currency);
+  gtk_widget_class_bind_template_child (widget_class, CroSettingsWindow, speaks);
+  gtk_widget_class_bind_template_child (widget_class, CroSettingsWindow, till);
+  gtk_widget_class_bind_template_child (widget_class, CroSettingsWindow, habit);
+  gtk_widget_class_bind_template_child (widget_class, CroSettingsWindow, wage);
+  gtk_widget_class_bind_template_child (widget_class, CroSettingsWindow, tax);
+  gtk_widget_class_bind_template_child (widget_class, CroSettingsWindow, target);
+  gtk_widget_class_bind_template_child (widget_class, CroSettingsWindow, stale);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Escape, 0, "window.close", NULL);
 }
 
-/* Not the library's own window of preferences: that of libadwaita 1.2 keeps its groups, and with
- * them fields that follow the book, when it is closed. */
+static void
+cro_settings_window_init (CroSettingsWindow *self)
+{
+  gtk_widget_init_template (GTK_WIDGET (self));
+}
+
 GtkWidget *
 cro_settings_window_new (GtkWindow *parent,
                          CroBook   *book)
 {
-  GtkWidget *window = g_object_new (ADW_TYPE_WINDOW, "transient-for", parent, "modal", TRUE,
-                                    "title", _("Book Settings"), "default-width", 640,
-                                    "default-height", 640, NULL);
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  GtkWidget *toasts = adw_toast_overlay_new ();
+  CroSettingsWindow *self = g_object_new (CRO_TYPE_SETTINGS_WINDOW, "transient-for", parent, NULL);
 
-  gtk_box_append (GTK_BOX (box), adw_header_bar_new ());
-  gtk_box_append (GTK_BOX (box), page_new (book));
-  adw_toast_overlay_set_child (ADW_TOAST_OVERLAY (toasts), box);
-  adw_window_set_content (ADW_WINDOW (window), toasts);
-  close_by_escape (window);
-  return window;
+  self->book = g_object_ref (book);
+  add_field (self, self->name, CRO_INPUT_TEXT, CRO_RANGE_ANY, "name");
+  add_currency (self);
+  add_choices (self);
+  add_field (self, self->wage, CRO_INPUT_MONEY, CRO_RANGE_AT_LEAST_0, "wage_per_hour_micro");
+  add_field (self, self->tax, CRO_INPUT_PCT, CRO_RANGE_AT_LEAST_0, "tax_pct_micro");
+  add_target (self);
+  add_field (self, self->stale, CRO_INPUT_NUMBER, CRO_RANGE_AT_LEAST_0, "stale_after_days_micro");
+  return GTK_WIDGET (self);
 }
