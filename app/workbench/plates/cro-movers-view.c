@@ -12,6 +12,7 @@
 #include "cro-mover-row.h"
 #include "cro-mover-words.h"
 #include "cro-number.h"
+#include "cro-sold-as.h"
 #include "cro-spoken.h"
 #include "cro-words.h"
 
@@ -45,14 +46,6 @@ static CroFigures *
 figures_of (CroMoversView *self)
 {
   return cro_book_get_figures (cro_bench_get_book (self->bench));
-}
-
-static CroFigure
-figure_of (CroFigures *figures,
-           CroRef      thing)
-{
-  return thing.kind == CRO_REF_MENU ? cro_figure_of_menu (figures, thing.slot)
-                                    : cro_figure_of_plate (figures, thing.slot);
 }
 
 /* --- Rows ------------------------------------------------------------------------------------- */
@@ -238,7 +231,7 @@ refresh (GtkWidget *view)
   CroMoversView *self = CRO_MOVERS_VIEW (view);
   CroFigures *figures = figures_of (self);
   CroRef thing = cro_bench_get_ref (self->bench);
-  CroFigure figure = figure_of (figures, thing);
+  CroFigure figure = cro_figure_of (figures, thing);
   g_autoptr (CroMovers) movers = cro_movers_new (figures, thing, self->is_open ? AT_MOST : AT_ONCE);
   g_autofree gint64 *parts = dup_parts (figures->model, movers, figure.cost);
   gboolean is_empty = movers->movers->len == 0;
