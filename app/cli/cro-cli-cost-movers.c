@@ -24,6 +24,7 @@ typedef struct
   CroFigures   *figures;
   CroBreakdown *breakdown;
   GArray       *ceilings;
+  const char   *holder;     /* whose target most ceilings keep; NULL: there are none */
   guint         n;          /* ingredients that have a row of their own */
   gint64       *minor;      /* of those, of the others together, of by-products: their sum is the cost */
 } Movers;
@@ -85,7 +86,7 @@ dup_number (GPtrArray *product,
   return g_strdup (((const CroSumToken *) product->pdata[at])->text);
 }
 
-/* With whose target it keeps, where that is not the card's own. */
+/* With whose target it keeps, where that is not the one that is named under the table. */
 static char *
 dup_ceiling (const Movers     *self,
              const CroCeiling *ceiling,
@@ -93,7 +94,7 @@ dup_ceiling (const Movers     *self,
 {
   g_autofree char *text = g_strconcat (holds, !isnan (ceiling->next_offer) ? "*" : "", NULL);
 
-  if (ceiling->holder == NULL || g_str_equal (ceiling->holder, self->breakdown->figure.name))
+  if (ceiling->holder == NULL || g_str_equal (ceiling->holder, self->holder))
     return g_steal_pointer (&text);
   /* Translators: a limit, and the plate or menu whose target it keeps. */
   return cro_isolate_printf (_("%s · %s"), text, ceiling->holder);
@@ -170,46 +171,59 @@ add_by_product (CroGrid      *grid,
   cro_grid_take_row (grid, 0, cells);
 }
 
-/* The plate or the menus whose targets the ceilings keep, each once. */
-static char *
-dup_holders (GArray *ceilings,
-             guint   n)
+static guint
+count_held (const Movers *self,
+            const char   *holder)
 {
-  g_autoptr (GPtrArray) names = g_ptr_array_new ();
-  GString *list;
+  guint n = 0;
 
-  for (guint i = 0; i < n; i++)
+  for (guint i = 0; i < self->n; i++)
+    n += g_strcmp0 (g_array_index (self->ceilings, CroCeiling, i).holder, holder) == 0;
+  return n;
+}
+
+/* It is named once, so that the table stays narrow; the first of those that hold as many. */
+static const char *
+find_holder (const Movers *self)
+{
+  const char *found = NULL;
+  guint most = 0;
+
+  for (guint i = 0; i < self->n; i++)
     {
-      const char *holder = g_array_index (ceilings, CroCeiling, i).holder;
+      const char *holder = g_array_index (self->ceilings, CroCeiling, i).holder;
+      guint n = holder != NULL ? count_held (self, holder) : 0;
 
-      if (holder != NULL && !g_ptr_array_find (names, holder, NULL))
-        g_ptr_array_add (names, (gpointer) holder);
+      if (n <= most)
+        continue;
+      most = n;
+      found = holder;
     }
-  if (names->len == 0)
-    return NULL;
-  list = g_string_new (NULL);
-  for (guint i = 0; i < names->len; i++)
-    cro_isolate_append (list, names->pdata[i]);
-  return g_string_free (list, FALSE);
+  return found;
 }
 
 static void
-print_holders (GArray *ceilings,
-               guint   n)
+print_holder (const Movers *self)
 {
-  g_autofree char *holders = dup_holders (ceilings, n);
+  guint n_held = self->n - count_held (self, NULL);
   gboolean next = FALSE;
 
-  for (guint i = 0; i < n; i++)
-    next |= !isnan (g_array_index (ceilings, CroCeiling, i).next_offer);
-  if (holders != NULL)
+  for (guint i = 0; i < self->n; i++)
+    next |= !isnan (g_array_index (self->ceilings, CroCeiling, i).next_offer);
+  if (self->holder != NULL)
     {
-      /* Translators: a plate, or the menus that carry it. */
+      gboolean is_one = count_held (self, self->holder) == n_held;
       g_autofree char *text = cro_isolate_printf (
-          _("“ceiling”: the most that may be paid, all else equal, without going over the target "
-            "of %s; “per pack”: the same for the pack in use, in its supplier’s terms. Below 0: "
-            "over target even as a gift."),
-          holders);
+          is_one
+              /* Translators: a plate, or a menu. */
+              ? _("“ceiling”: the most that may be paid, all else equal, without going over the target "
+                  "of %s; “per pack”: the same for the pack in use, in its supplier’s terms. Below 0: "
+                  "over target even as a gift.")
+              /* Translators: a plate, or a menu; some ceilings name another. */
+              : _("“ceiling”: the most that may be paid, all else equal, without going over the target "
+                  "of %s, or of the plate or menu named beside it; “per pack”: the same for the pack in "
+                  "use, in its supplier’s terms. Below 0: over target even as a gift."),
+          self->holder);
 
       cro_cli_print_wrapped (text, 0);
     }
@@ -222,7 +236,7 @@ cro_cli_print_movers (CroFigures   *figures,
                       CroBreakdown *breakdown,
                       GArray       *ceilings)
 {
-  Movers self = { figures, breakdown, ceilings,
+  Movers self = { figures, breakdown, ceilings, NULL,
                   MIN (breakdown->ingredients->len, MOST_INGREDIENTS), NULL };
   g_autoptr (CroGrid) grid = cro_grid_new (N_COLUMNS);
   const char *titles[N_COLUMNS] = {
@@ -231,6 +245,7 @@ cro_cli_print_movers (CroFigures   *figures,
 
   if (self.n + breakdown->by_products->len == 0)
     return;
+  self.holder = find_holder (&self);
   self.minor = dup_minor (&self);
   cro_grid_add_head (grid, titles);
   for (guint i = 0; i < self.n; i++)
@@ -239,7 +254,7 @@ cro_cli_print_movers (CroFigures   *figures,
   for (guint i = 0; i < breakdown->by_products->len; i++)
     add_by_product (grid, &self, i);
   cro_grid_print (grid);
-  print_holders (ceilings, self.n);
+  print_holder (&self);
   if (breakdown->figure.is_incomplete)
     cro_cli_print_wrapped (_("≥ at least, ≤ at most, ? not known, or known in part: something is "
                              "missing."),
