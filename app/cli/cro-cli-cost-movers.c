@@ -7,9 +7,9 @@
 #include <math.h>
 
 #include "cro-cli-grid.h"
+#include "cro-cost-parts.h"
 #include "cro-figure-words.h"
 #include "cro-isolate.h"
-#include "cro-money.h"
 #include "cro-number.h"
 #include "cro-sum.h"
 #include "cro-words.h"
@@ -26,14 +26,20 @@ typedef struct
   GArray       *ceilings;
   const char   *holder;     /* whose target most ceilings keep; NULL: there are none */
   guint         n;          /* ingredients that have a row of their own */
-  gint64       *minor;      /* of those, of the others together, of by-products: their sum is the cost */
+  gint64       *minor;      /* of those, of by-products, of the others together: their sum is the cost */
 } Movers;
 
-static double
-cost_at (GArray *shares,
-         guint   i)
+static void
+add_parts (GArray *parts,
+           GArray *shares,
+           guint   n)
 {
-  return g_array_index (shares, CroShareOfCost, i).cost;
+  for (guint i = 0; i < MIN (n, shares->len); i++)
+    {
+      const CroShareOfCost *share = &g_array_index (shares, CroShareOfCost, i);
+
+      g_array_append_vals (parts, &(CroCostPart){ share->item, share->cost }, 1);
+    }
 }
 
 /* Of rows that add up to the rounded cost. */
@@ -41,19 +47,16 @@ static gint64 *
 dup_minor (const Movers *self)
 {
   const CroBreakdown *breakdown = self->breakdown;
-  guint n_rows = self->n + 1 + breakdown->by_products->len;
-  int digits = cro_currency_digits (self->figures->model->currency);
-  g_autofree double *parts = g_new0 (double, n_rows);
-  g_autofree guint64 *order = g_new (guint64, n_rows);
-  gint64 *minor = g_new (gint64, n_rows);
+  g_autoptr (GArray) all = g_array_new (FALSE, FALSE, sizeof (CroCostPart));
+  g_autoptr (GArray) shown = g_array_new (FALSE, FALSE, sizeof (CroCostPart));
 
-  for (guint i = 0; i < breakdown->ingredients->len; i++)
-    parts[MIN (i, self->n)] += cost_at (breakdown->ingredients, i);
-  for (guint i = 0; i < breakdown->by_products->len; i++)
-    parts[self->n + 1 + i] = cost_at (breakdown->by_products, i);
-  cro_money_apportion (cro_money_round (breakdown->figure.cost, digits), parts, n_rows, digits, order,
-                       minor);
-  return minor;
+  add_parts (all, breakdown->ingredients, G_MAXUINT);
+  add_parts (all, breakdown->by_products, G_MAXUINT);
+  add_parts (shown, breakdown->ingredients, self->n);
+  add_parts (shown, breakdown->by_products, G_MAXUINT);
+  return cro_cost_parts_dup_minor (all, (const CroCostPart *) (const void *) shown->data, shown->len,
+                                   breakdown->figure.cost,
+                                   cro_currency_digits (self->figures->model->currency));
 }
 
 /* Of those that have no row of their own: a 0 among them may be a price that is missing. */
@@ -143,7 +146,7 @@ add_others (CroGrid      *grid,
   if (others == 0)
     return;
   cells[0] = g_strdup_printf (ngettext ("%u other", "%u others", others), others);
-  cells[3] = money_of (self, known_of_others (self), self->n);
+  cells[3] = money_of (self, known_of_others (self), self->n + self->breakdown->by_products->len);
   cro_grid_take_row (grid, 0, cells);
 }
 
@@ -160,7 +163,7 @@ add_by_product (CroGrid      *grid,
     cro_isolate_printf (_("%s (assigned value)"), cro_model_item (model, share->item)->name),
     dup_number (product, 2),
     dup_number (product, 4),
-    money_of (self, CRO_KNOWN_WHOLE, self->n + 1 + i),
+    money_of (self, CRO_KNOWN_WHOLE, self->n + i),
     self->breakdown->figure.cost != 0
         ? cro_words_take_short (cro_known_of_share (CRO_KNOWN_WHOLE, cro_known_of_cost (
                                                                          &self->breakdown->figure)),
