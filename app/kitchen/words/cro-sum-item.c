@@ -106,6 +106,7 @@ add_batch_cost (GPtrArray         *sum,
 
   cro_sum_add_money (sum, figures->model, figures->layers[CRO_LAYER_FOOD].row_cost[row],
                      has_others ? words->food : NULL, CRO_REF (CRO_REF_RECIPE, recipe));
+  cro_sum_mark (sum, cro_known_of_recipe (figures, recipe));
 }
 
 /* C − Σ v Q (1 − ℓ), in parentheses where by-products are credited. */
@@ -251,6 +252,7 @@ cro_sum_of_trimmed (CroFigures        *figures,
                        unit_cost / ((double) measure->trim_yield / (double) CRO_WHOLE_PCT), digits,
                        base, cro_known_of_item (figures, slot), ref);
   cro_sum_add_price (sum, model, base, unit_cost, NULL, ref);
+  cro_sum_mark (sum, cro_known_of_item (figures, slot));
   cro_sum_add_sign (sum, CRO_SUM_OVER);
   cro_sum_add_entered_pct (sum, measure->trim_yield,
                            (words != NULL ? words : &cro_sum_no_words)->yield, ref);

@@ -18,6 +18,7 @@ add_bite (GPtrArray         *sum,
   const CroRecipe *recipe = cro_model_recipe (figures->model, plate);
   CroRef ref = CRO_REF (CRO_REF_RECIPE, plate);
   double batch = figures->layers[CRO_LAYER_FOOD].row_cost[cro_figures_row (figures, plate)];
+  CroFigure figure = cro_figure_of_plate (figures, plate);
 
   if (recipe->allowance > 0)
     {
@@ -26,6 +27,7 @@ add_bite (GPtrArray         *sum,
       cro_sum_add_sign (sum, CRO_SUM_TIMES);
     }
   cro_sum_add_money (sum, figures->model, batch, NULL, ref);
+  cro_sum_mark (sum, cro_known_of_cost (&figure));
   cro_sum_add_sign (sum, CRO_SUM_OVER);
   cro_sum_add_entered (sum, recipe->makes, recipe->makes == CRO_MICRO ? words->bite : words->bites, ref);
 }
