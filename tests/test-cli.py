@@ -1023,6 +1023,16 @@ class Costs(Case):
     self.assertEqual(done.stderr, "")
     self.assertEqual({line.split()[0] for line in done.stdout.splitlines()}, {"yes"})
 
+  def test_check_of_an_empty_book_says_what_it_did_not_find(self):
+    folder = self.tables(dict.fromkeys(SOUND))
+    with open(os.path.join(folder, "book.csv"), "w", encoding="utf-8") as file:
+      file.write("key,value\ncurrency,EUR\n")
+    self.silent("load", self.book, folder)
+    done = self.expect(0, "check", self.book)
+    self.assertIn("yes  The file is intact and every reference valid (1)", done.stdout)
+    self.assertIn("–    Every preparation has one main output (none in this book)", done.stdout)
+    self.assertNotIn("(0)", done.stdout)
+
 
 if __name__ == "__main__":
   CLI, DEMO = map(os.path.abspath, sys.argv[1:3])

@@ -1,4 +1,5 @@
 /* What was filed as bought becomes made, and back: lines stay, one act, undone as one. */
+#include "cro-become-words.h"
 #include "cro-edit.h"
 #include "cro-words.h"
 #include "support/kitchen-book.h"
@@ -65,7 +66,7 @@ test_there_and_back (void **state)
 
   set (f, "density_g_per_ml_micro", CRO_CELL_INT (M (0.92)));
   bought = cro_test_dump (f->folder.path);
-  cro_test_must (cro_edit_become_preparation (f->book, "b", f->item, &recipe, &error), error);
+  cro_test_must (cro_edit_become_preparation (f->book, "b", f->item, NULL, &recipe, &error), error);
   assert_int_equal (model->maker[f->item], recipe);
   assert_true (cro_model_item (model, f->item)->is_main);
   assert_int_equal (cro_model_item (model, f->item)->density, M (0.92));
@@ -112,15 +113,19 @@ test_plate (void **state)
   guint32 recipe = CRO_NO_SLOT;
   gint64 id = cro_model_recipe (model, f->plate)->id;
   CroCell seasoning = CRO_CELL_INT (M (3)), minutes = CRO_CELL_INT (M (20));
-  g_autofree char *before = NULL, *undone = NULL, *now = NULL, *fresh = NULL;
+  CroCell price = CRO_CELL_INT (M (14)), own = CRO_CELL_STR ("served cold");
+  g_autofree char *before = NULL, *undone = NULL, *now = NULL, *fresh = NULL, *more = NULL;
   g_autoptr (GArray) lines = NULL;
   g_autoptr (CroRows) rows = NULL;
   const CroItem *output;
 
   cro_test_must (cro_book_set (f->book, "a", "plate", id, "allowance_pct_micro", &seasoning, &error), error);
   cro_test_must (cro_book_set (f->book, "a", "plate", id, "active_minutes_micro", &minutes, &error), error);
+  cro_test_must (cro_book_set (f->book, "a", "plate", id, "price_micro", &price, &error), error);
+  cro_test_must (cro_book_set (f->book, "a", "plate", id, "note", &own, &error), error);
   before = cro_test_dump (f->folder.path);
-  cro_test_must (cro_edit_plate_become_preparation (f->book, "b", f->plate, &recipe, &error), error);
+  more = cro_become_note_of_plate (f->book, f->plate);
+  cro_test_must (cro_edit_plate_become_preparation (f->book, "b", f->plate, more, &recipe, &error), error);
   assert_true (cro_model_recipe (model, f->plate)->is_dead);
   assert_false (cro_model_recipe (model, recipe)->is_plate);
   assert_int_equal (cro_model_recipe (model, recipe)->active_minutes, M (20));
@@ -133,7 +138,7 @@ test_plate (void **state)
   rows = cro_store_read_one (cro_book_get_store (f->book), "preparation",
                              cro_model_recipe (model, recipe)->id, note, &error);
   assert_true (cro_rows_next (rows, NULL));
-  assert_string_equal (cro_rows_get_text (rows, 0), "seasoning % 3");
+  assert_string_equal (cro_rows_get_text (rows, 0), "served cold; seasoning and handling 3 %; selling price 14.00");
   g_clear_pointer (&rows, cro_rows_free);
   now = cro_test_figures (f->book);
   fresh = cro_test_fresh_figures (f->book);
@@ -141,6 +146,29 @@ test_plate (void **state)
   cro_test_must (cro_book_undo (f->book, NULL, &error), error);
   undone = cro_test_dump (f->folder.path);
   cro_test_same ("undone as one", before, undone);
+}
+
+/* What has no place in a preparation is named, and nothing else. */
+static void
+test_what_is_dropped (void **state)
+{
+  Fixture *f = *state;
+  CroRef ref = CRO_REF (CRO_REF_RECIPE, f->plate);
+  gint64 id = cro_model_recipe (cro_book_get_model (f->book), f->plate)->id;
+  CroCell course = CRO_CELL_STR ("Amuse"), pct = CRO_CELL_INT (M (30));
+  g_autofree char *nothing = cro_become_dropped (f->book, f->plate);
+  g_autofree char *note = cro_become_note_of_plate (f->book, f->plate);
+  g_autofree char *dropped = NULL;
+  GError *error = NULL;
+
+  assert_null (nothing);
+  assert_null (note);
+  cro_test_must (cro_book_set (f->book, "a", "plate", id, "course", &course, &error), error);
+  cro_test_must (cro_book_set (f->book, "a", "plate", id, "target_pct_micro", &pct, &error), error);
+  cro_test_must (cro_edit_set_selling_price (f->book, "a", ref, CRO_TEST_DAY, M (12), &error), error);
+  cro_test_must (cro_edit_set_selling_price (f->book, "a", ref, CRO_TEST_DAY + 9, M (13), &error), error);
+  dropped = cro_become_dropped (f->book, f->plate);
+  assert_string_equal (dropped, "course, target, 2 dated selling prices");
 }
 
 static void
@@ -152,7 +180,7 @@ test_plate_in_use (void **state)
 
   cro_test_must (cro_edit_add_menu (f->book, "m", "Tasting", &menu, &error), error);
   cro_test_must (cro_edit_add_to_menu (f->book, "m", menu, f->plate, M (1), &entry, &error), error);
-  assert_false (cro_edit_plate_become_preparation (f->book, "b", f->plate, NULL, &error));
+  assert_false (cro_edit_plate_become_preparation (f->book, "b", f->plate, NULL, NULL, &error));
   assert_true (g_error_matches (error, CRO_EDIT_ERROR, CRO_EDIT_ERROR_IN_USE));
   g_error_free (error);
 }
@@ -164,16 +192,19 @@ test_allergens_are_kept (void **state)
   Fixture *f = *state;
   GError *error = NULL;
   guint32 recipe;
+  g_autofree char *more = NULL;
   g_autoptr (CroRows) rows = NULL;
 
   set (f, "allergens", CRO_CELL_INT (1 << 6));
   set (f, "note", CRO_CELL_STR ("from the marsh"));
-  cro_test_must (cro_edit_become_preparation (f->book, "b", f->item, &recipe, &error), error);
+  set (f, "may_contain", CRO_CELL_INT (1 << 8));
+  more = cro_become_note_of_item (f->book, f->item);
+  cro_test_must (cro_edit_become_preparation (f->book, "b", f->item, more, &recipe, &error), error);
   rows = cro_store_read_one (cro_book_get_store (f->book), "preparation",
                              cro_model_recipe (cro_book_get_model (f->book), recipe)->id, note,
                              &error);
   assert_true (cro_rows_next (rows, NULL));
-  assert_string_equal (cro_rows_get_text (rows, 0), "from the marsh; allergens: milk");
+  assert_string_equal (cro_rows_get_text (rows, 0), "from the marsh; allergens: milk; may contain: celery");
 }
 
 static void
@@ -209,7 +240,7 @@ test_refused_with_packs (void **state)
 
   cro_test_must (cro_edit_price_ingredient (f->book, "a", f->item, &price, NULL, &error), error);
   before = cro_test_dump (f->folder.path);
-  done = cro_edit_become_preparation (f->book, "b", f->item, NULL, &error);
+  done = cro_edit_become_preparation (f->book, "b", f->item, NULL, NULL, &error);
   expect_refused (f, "it has prices", done, error, CRO_EDIT_ERROR_HAS_PACKS,
                   "“Samphire oil” has suppliers’ packs; remove them to make it a preparation",
                   before);
@@ -226,7 +257,7 @@ test_refused_with_lines (void **state)
   g_autofree char *before = NULL;
   gboolean done;
 
-  cro_test_must (cro_edit_become_preparation (f->book, "b", f->item, &recipe, &error), error);
+  cro_test_must (cro_edit_become_preparation (f->book, "b", f->item, NULL, &recipe, &error), error);
   cro_test_must (cro_edit_add_lines (f->book, "a", recipe, CRO_NO_SLOT, &line, 1, NULL, NULL,
                                      &error), error);
   before = cro_test_dump (f->folder.path);
@@ -242,6 +273,7 @@ main (void)
     cmocka_unit_test_setup_teardown (test_there_and_back, setup, teardown),
     cmocka_unit_test_setup_teardown (test_plate, setup, teardown),
     cmocka_unit_test_setup_teardown (test_plate_in_use, setup, teardown),
+    cmocka_unit_test_setup_teardown (test_what_is_dropped, setup, teardown),
     cmocka_unit_test_setup_teardown (test_allergens_are_kept, setup, teardown),
     cmocka_unit_test_setup_teardown (test_refused_with_packs, setup, teardown),
     cmocka_unit_test_setup_teardown (test_refused_with_lines, setup, teardown),

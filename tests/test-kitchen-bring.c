@@ -569,6 +569,45 @@ test_trim_yields_of_lines (void **state)
                     80000000);
 }
 
+/* One line whose amount is still to be filled in makes no recipe of what trimming leaves of all. */
+static void
+test_yield_is_what_most_rows_say (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroBrought) brought = bring_sheet (kitchen,
+    "recipe,ingredient,qty,unit,yield\nTart,Crab,1.2,kg,45\n,Dill,2,g,80\n,Lemon,,,90\n");
+
+  assert_true (cro_brought_has_role (brought, CRO_ROLE_TRIM_YIELD));
+  assert_false (cro_brought_has_role (brought, CRO_ROLE_MAKES));
+}
+
+/* The same said again is nothing new; another value is told, not lost. */
+static void
+test_a_second_value_is_told (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroBrought) brought = bring_sheet (kitchen,
+    "recipe,ingredient,qty,unit,gives,portions,selling price,course\n"
+    "Tart,Crab,1.2,kg,,24,14.00,Starter\n,Dill,2,g,,30,14.00,Starter\n"
+    "Butter,Roe,1,kg,450 g,,,\n,Thyme,1,g,0.45 kg,,,\n"
+    "Oil,Bay,1,g,450 g,,,\n,Rosemary,1,g,500 g,,,\n"
+    "Gel,Agar,1,g,,8,9.00,\n,Lime,1,g,,8,9.50,\n"
+    "Foam,Milk,1,l,,8,,Amuse\n,Kelp,1,g,,8,,Starter\n");
+  g_autoptr (CroBring) bring = cro_bring_read (brought, CRO_BRING_RECIPES,
+                                               cro_book_get_model (kitchen->book), "Quay");
+  const CroBringRecipe *recipe = (const CroBringRecipe *) bring->recipes->data;
+
+  assert_int_equal (bring->recipes->len, 5);
+  assert_int_equal (recipe[0].makes, 24000000);
+  assert_string_equal (recipe[0].unused, "30");
+  assert_int_equal (recipe[1].gives, 450000000);
+  assert_null (recipe[1].unused);
+  assert_string_equal (recipe[2].unused, "500 g");
+  assert_int_equal (recipe[3].price, 9000000);
+  assert_string_equal (recipe[3].unused, "9.50");
+  assert_string_equal (recipe[4].unused, "Starter");
+}
+
 #define TEST(name) cmocka_unit_test_setup_teardown (test_##name, set_up, cro_test_kitchen_tear_down)
 
 int
@@ -579,7 +618,7 @@ main (void)
     TEST (price_units), TEST (price_faults),
     TEST (titles), TEST (recipes), TEST (recipes_under_titles), TEST (number_of_names),
     TEST (decimal_signs), TEST (decimal_sign_of_column), TEST (decimal_sign_of_numbers_alone), TEST (yields_of_recipes),
-    TEST (trim_yields_of_lines),
+    TEST (trim_yields_of_lines), TEST (yield_is_what_most_rows_say), TEST (a_second_value_is_told),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

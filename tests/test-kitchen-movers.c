@@ -1,6 +1,8 @@
 /* What moves a plate's cost: each mover is what a preview of the same change shows. */
 #include "cro-item-ceiling.h"
 #include "cro-limits.h"
+#include "cro-money.h"
+#include "cro-sold-as.h"
 #include "support/kitchen-book.h"
 #include "support/kitchen-random.h"
 
@@ -399,6 +401,62 @@ test_an_ingredient_is_held_by_the_tightest (void **state)
   assert_true (n > 5 * N_LIMITED);
 }
 
+static gint64 *
+dup_minor (CroMovers *movers,
+           double     cost)
+{
+  guint n = movers->movers->len;
+  g_autofree CroCostPart *shown = g_new (CroCostPart, n + 1);
+
+  for (guint i = 0; i < n; i++)
+    {
+      const CroMover *mover = &g_array_index (movers->movers, CroMover, i);
+
+      shown[i] = (CroCostPart){ mover->item, mover->cost };
+    }
+  return cro_cost_parts_dup_minor (movers->parts, shown, n, cost, 2);
+}
+
+/* What each of the first ones makes of the cost, to the cent, is the same with all in sight; a card, which
+ * shows as many as it likes of what it is made of, says the same too. */
+static void
+expect_same_parts (CroFigures *figures,
+                   CroRef      plate,
+                   CroMovers  *first,
+                   CroMovers  *all,
+                   double      cost)
+{
+  g_autofree gint64 *few = dup_minor (first, cost), *many = dup_minor (all, cost);
+  g_autoptr (CroBreakdown) card = cro_breakdown_of_plate (figures, plate.slot);
+  g_autoptr (GArray) made = g_array_new (FALSE, FALSE, sizeof (CroCostPart));
+  gint64 sum = few[first->movers->len];
+
+  for (guint i = 0; i < first->movers->len; i++)
+    {
+      assert_int_equal (few[i], many[i]);
+      sum += few[i];
+    }
+  assert_int_equal (sum, cro_money_round (cost, 2));
+  assert_int_equal (many[all->movers->len], 0);
+  for (guint i = 0; i < card->ingredients->len + card->by_products->len; i++)
+    {
+      const CroShareOfCost *share
+          = i < card->ingredients->len
+                ? &g_array_index (card->ingredients, CroShareOfCost, i)
+                : &g_array_index (card->by_products, CroShareOfCost, i - card->ingredients->len);
+
+      g_array_append_vals (made, &(CroCostPart){ share->item, share->cost }, 1);
+    }
+  for (guint i = 0; i < all->movers->len; i++)
+    {
+      const CroMover *mover = &g_array_index (all->movers, CroMover, i);
+      CroCostPart one = { mover->item, mover->cost };
+      g_autofree gint64 *minor = cro_cost_parts_dup_minor (made, &one, 1, cost, 2);
+
+      assert_int_equal (minor[0], many[i]);
+    }
+}
+
 static void
 expect_first (CroFigures *figures,
               CroRef      plate,
@@ -409,6 +467,7 @@ expect_first (CroFigures *figures,
   double others = 0, cost = 0, size = 0;
   guint n = 0;
 
+  cost = cro_figure_of (figures, plate).cost;
   assert_int_equal (first->movers->len, MIN (all->movers->len, most));
   for (guint i = 0; i < first->movers->len; i++)
     assert_memory_equal (&g_array_index (first->movers, CroMover, i),
@@ -422,12 +481,11 @@ expect_first (CroFigures *figures,
         continue;
       n += mover->cost != 0;
       others += mover->cost != 0 ? cro_mover_effect (mover) : 0;
-      cost += mover->cost;
     }
   assert_int_equal (first->n_others, n);
   assert_int_equal (all->n_others, 0);
   assert_true (fabs (others - first->others) <= 1e-9 * size);
-  assert_true (fabs (cost - first->cost_of_others) <= 1e-9 * size);
+  expect_same_parts (figures, plate, first, all, cost);
 }
 
 /* What cannot be among them is not looked at: they are the same, and so are their sums. */

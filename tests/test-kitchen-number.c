@@ -210,6 +210,9 @@ test_no_currency (void **state)
   if (cro_currency_digits ("JPY") != 0 || cro_currency_digits ("TND") != 3
       || cro_currency_digits ("IQD") != 3 || cro_currency_digits ("CHF") != 2)
     fail_msg ("ISO 4217: yen none, dinars three, francs two");
+  if (cro_currency_minor ("JPY") != 1000000 || cro_currency_minor ("TND") != 1000
+      || cro_currency_minor ("EUR") != 10000 || cro_currency_minor (NULL) != 10000)
+    fail_msg ("a yen, a thousandth, a cent, and a cent of what is no currency");
 }
 
 int

@@ -92,6 +92,16 @@ setup_without_a_price (void **state)
                      " amount_micro, unit) VALUES (7, NULL, 1, 3000000, 10, 5000000, 'g');");
 }
 
+/* It goes into the purée, and that into the tartlet. */
+static int
+setup_without_a_price_below (void **state)
+{
+  return setup_with (state, ROWS
+                     "INSERT INTO recipe_line (id, preparation, plate, position_micro, item,"
+                     " amount_micro, unit) VALUES (7, 1, NULL, 9000000, 10, 5000000, 'g'),"
+                     " (8, NULL, 1, 3000000, 4, 100000000, 'g');");
+}
+
 static int
 setup_without_a_wage (void **state)
 {
@@ -224,11 +234,32 @@ static void
 test_what_is_missing_is_marked_in_every_number (void **state)
 {
   static const struct { Figure figure; gint64 id; const char *text; } cases[] = {
+    { BITE, 1, "at least 0.54 = 1.03 seasoning × at least 5.20 ÷ 10 bites" },
+    { GUEST, 1, "at least 1.07 = 2 a guest × 1.03 seasoning × at least 5.20 ÷ 10 bites" },
     { LEFT, 1, "at most 18.93 = 20.00 − at least 1.07 food" },
     { PCT, 1, "at least 5.4" NBSP "% = at least 1.07 food ÷ 20.00" },
     { PRIME, 1, "at least 2.27 = at least 1.07 food + 1.20 labour" },
     { MENU, 2, "at least 2.74 = 2 × at least 1.07 tartlet + 0.60 bun" },
     { MENU_LEFT, 2, "at most 47.26 = 50.00 − at least 2.74 food" },
+  };
+  CroTestKitchen *kitchen = *state;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (GPtrArray) sum = sum_of (kitchen->book, cases[i].figure, cases[i].id, &words);
+      g_autofree char *text = cro_sum_to_text (sum);
+
+      assert_string_equal (text, cases[i].text);
+    }
+}
+
+static void
+test_what_is_missing_below_is_marked_too (void **state)
+{
+  static const struct { Figure figure; gint64 id; const char *text; } cases[] = {
+    { ITEM, 4, "at least 17.36/kg = at least 13.89 × 75.0" NBSP "% share ÷ 600 g" },
+    { LINE, 8, "at least 1.7361 = 100" NBSP "g × at least 17.361/kg purée" },
+    { PLATE_BATCH, 1, "at least 6.94 = 5.00 samphire + 0.20 oil + at least 1.74 purée" },
   };
   CroTestKitchen *kitchen = *state;
 
@@ -565,6 +596,8 @@ main (void)
 {
   const struct CMUnitTest tests[] = {
     cmocka_unit_test_setup_teardown (test_texts, setup, cro_test_kitchen_tear_down),
+    cmocka_unit_test_setup_teardown (test_what_is_missing_below_is_marked_too,
+                                     setup_without_a_price_below, cro_test_kitchen_tear_down),
     cmocka_unit_test_setup_teardown (test_what_is_missing_is_marked_in_every_number,
                                      setup_without_a_price, cro_test_kitchen_tear_down),
     cmocka_unit_test_setup_teardown (test_labour_without_a_wage_is_no_zero, setup_without_a_wage,

@@ -4,6 +4,8 @@
 #include <math.h>
 
 #include "cro-replacement.h"
+#include "cro-tried-private.h"
+#include "cro-tried-words.h"
 #include "support/kitchen-edits.h"
 #include "support/kitchen-random.h"
 
@@ -458,6 +460,97 @@ test_a_line_that_is_gone_keeps_nothing (void **state)
   assert_string_equal (after, before);
 }
 
+/* Another person takes away the line that was tried, and gives it back. */
+static void
+test_what_cannot_be_tried_waits (void **state)
+{
+  Fixture *self = *state;
+  CroBook *tried = cro_trial_get_book (self->trial);
+  CroCell cell = CRO_CELL_INT (300 * 1000000);
+  g_autoptr (GPtrArray) list = NULL, none = NULL, all = NULL, read = NULL;
+  g_autoptr (CroTrial) without = NULL, again = NULL;
+  g_autofree char *text = NULL, *words = NULL;
+  GError *error = NULL;
+
+  cro_test_must (cro_book_set (tried, "amount", "recipe_line", 1, "amount_micro", &cell, &error), error);
+  add_line (tried, "Turbot", 10);
+  list = cro_trial_list (self->trial, &error);
+  assert_int_equal (list->len, 2);
+  cro_test_must (cro_edit_remove (self->book, "gone", CRO_REF (CRO_REF_LINE, 0), &error), error);
+
+  without = cro_trial_new (self->book, list, "again", &error);
+  none = cro_trial_list (without, &error);
+  assert_int_equal (none->len, 1);
+  assert_int_equal (cro_trial_get_left (without)->len, 1);
+  words = cro_tried_left_words (self->book, cro_trial_get_left (without)->pdata[0]);
+  assert_non_null (strstr (words, "Hake"));
+  all = cro_trial_list_all (without, &error);
+  text = cro_tried_to_text (all);
+
+  cro_test_must (cro_book_undo (self->book, NULL, &error), error);
+  read = cro_tried_from_text (text);
+  again = cro_trial_new (self->book, read, "again", &error);
+  assert_int_equal (cro_trial_get_left (again)->len, 0);
+  assert_cost (cro_trial_get_book (again), 4.8 + 0.3);
+}
+
+/* A price that is tried goes as a whole: all that a row of it says, besides whose it is and since when. A
+ * rate has dates too, but is of no row. */
+static void
+test_all_of_a_dated_price_is_tried (void **state)
+{
+  Fixture *self = *state;
+  sqlite3 *db = cro_test_raw (self->folder.path);
+  sqlite3_stmt *stmt;
+  guint n = 0;
+
+  assert_int_equal (sqlite3_prepare_v2 (
+      db,
+      "SELECT t.name, c.name FROM sqlite_schema AS t, pragma_table_info (t.name) AS c"
+      " WHERE t.type = 'table' AND t.name <> 'rate'"
+      " AND 'from_date' IN (SELECT name FROM pragma_table_info (t.name))"
+      " AND c.name NOT IN ('id', 'from_date', 'offer', 'thing')",
+      -1, &stmt, NULL), SQLITE_OK);
+  for (; sqlite3_step (stmt) == SQLITE_ROW; n++)
+    {
+      const char *table = (const char *) sqlite3_column_text (stmt, 0);
+      const char *column = (const char *) sqlite3_column_text (stmt, 1);
+      int which = cro_tried_dated (table);
+
+      if (which < 0 || !g_strv_contains (cro_tried_dated_columns (which), column))
+        fail_msg ("a trial loses %s of %s", column, table);
+    }
+  assert_true (n >= 7);
+  sqlite3_finalize (stmt);
+  sqlite3_close (db);
+}
+
+/* What comes to more than anybody writes is no price, and holds at any. */
+static void
+test_absurd_figures_hold_nothing (void **state)
+{
+  Fixture *self = *state;
+  CroBook *tried = cro_trial_get_book (self->trial);
+  gint64 plate = cro_model_recipe (cro_book_get_model (tried), plate_of (tried).slot)->id;
+  CroCell least = CRO_CELL_INT (1), much = CRO_CELL_INT (G_GINT64_CONSTANT (1000000000000000));
+  CroCell dear = CRO_CELL_INT (G_GINT64_CONSTANT (9000000000000000000)), third = CRO_CELL_INT (30000000);
+  g_autoptr (GArray) never = NULL, always = NULL;
+  GError *error = NULL;
+
+  cro_test_must (cro_book_set (tried, "a", "plate", plate, "target_pct_micro", &least, &error), error);
+  cro_test_must (cro_book_set (tried, "a", "recipe_line", 1, "amount_micro", &much, &error), error);
+  never = cro_holds_new (tried, plate_of (tried), 3);
+  assert_int_equal (g_array_index (never, CroHold, 0).answer, CRO_HOLD_NEVER);
+
+  cro_test_must (cro_book_set (tried, "a", "recipe_line", 1, "amount_micro", &least, &error), error);
+  cro_test_must (cro_book_set (tried, "a", "plate", plate, "price_micro", &dear, &error), error);
+  cro_test_must (cro_book_set (tried, "a", "plate", plate, "target_pct_micro", &third, &error), error);
+  always = cro_holds_new (tried, plate_of (tried), 3);
+  assert_int_equal (always->len, 3);
+  for (guint i = 1; i < always->len; i++)
+    assert_int_equal (g_array_index (always, CroHold, i).answer, CRO_HOLD_ALWAYS);
+}
+
 static void
 test_no_text_but_its_own_is_read (void **state)
 {
@@ -478,6 +571,9 @@ main (void)
     cmocka_unit_test_setup_teardown (test_why_a_target_is_not_held, set_up, tear_down),
     cmocka_unit_test (test_targets_of_random_books),
     cmocka_unit_test_setup_teardown (test_a_line_that_is_gone_keeps_nothing, set_up, tear_down),
+    cmocka_unit_test_setup_teardown (test_what_cannot_be_tried_waits, set_up, tear_down),
+    cmocka_unit_test_setup_teardown (test_all_of_a_dated_price_is_tried, set_up, tear_down),
+    cmocka_unit_test_setup_teardown (test_absurd_figures_hold_nothing, set_up, tear_down),
     cmocka_unit_test (test_no_text_but_its_own_is_read),
   };
 

@@ -28,6 +28,18 @@ print_finding (CroCheckKind  kind,
   g_printerr ("%s: %s\n", _(titles[kind]), what);
 }
 
+/* Of how many things it holds; where there is none it is no yes. */
+static char *
+dup_tried (const CroCheckReport *report,
+           CroCheckKind          kind)
+{
+  if (report->tried[kind] > 0 || report->found[kind] > 0)
+    return g_strdup_printf ("%" G_GUINT64_FORMAT, report->tried[kind]);
+  /* Translators: behind what a book is verified for: it was not, as the file is damaged; or there is
+   * nothing of the kind in the book. */
+  return g_strdup (report->found[CRO_CHECK_FILE] > 0 ? _("not checked") : _("none in this book"));
+}
+
 /* A line for each check: what must hold, whether it does, and of how many things. */
 static gboolean
 print_report (const CroCheckReport *report)
@@ -36,12 +48,15 @@ print_report (const CroCheckReport *report)
 
   for (int kind = 0; kind < CRO_N_CHECKS; kind++)
     {
-      gboolean holds = report->found[kind] == 0;
-      g_autofree char *count = g_strdup_printf ("%" G_GUINT64_FORMAT, report->tried[kind]);
+      g_autofree char *tried = dup_tried (report, (CroCheckKind) kind);
+      const char *answer = report->found[kind] > 0   ? _("NO")
+                           : report->tried[kind] > 0 ? _("yes")
+                                                     : "–";
 
-      /* Translators: after a statement: it holds for so many things. */
-      g_print ("%-4s %s (%s)\n", holds ? _("yes") : _("NO"), _(titles[kind]), count);
-      sound &= holds;
+      /* Each letter or sign is one column. */
+      g_print ("%s%*s %s (%s)\n", answer, MAX (0, 4 - (int) g_utf8_strlen (answer, -1)), "", _(titles[kind]),
+               tried);
+      sound &= report->found[kind] == 0;
     }
   return sound;
 }

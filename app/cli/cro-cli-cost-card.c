@@ -14,7 +14,6 @@
 #include "cro-landing.h"
 #include "cro-money.h"
 #include "cro-number.h"
-#include "cro-plate.h"
 #include "cro-result-words.h"
 #include "cro-source-words.h"
 #include "cro-sum.h"
@@ -248,8 +247,7 @@ print_lines (CroFigures *figures,
 {
   CroModel *model = figures->model;
   const CroRecipe *recipe = cro_model_recipe (model, plate);
-  double total = cro_plate_share (CRO_MICRO, CRO_MICRO, recipe->allowance)
-                 * cro_landing_total (figures, plate);
+  double total = cro_landing_total (figures, plate) + cro_landing_allowance (figures, plate);
   int digits = cro_currency_digits (model->currency);
   gint64 total_minor = cro_money_round (total, digits);
   g_autofree gint64 *minor = cro_card_dup_minor (rows, total_minor, digits);

@@ -7,9 +7,9 @@
 #include <math.h>
 
 #include "cro-cli-grid.h"
+#include "cro-cost-parts.h"
 #include "cro-figure-words.h"
 #include "cro-isolate.h"
-#include "cro-money.h"
 #include "cro-number.h"
 #include "cro-sum.h"
 #include "cro-words.h"
@@ -24,15 +24,22 @@ typedef struct
   CroFigures   *figures;
   CroBreakdown *breakdown;
   GArray       *ceilings;
+  const char   *holder;     /* whose target most ceilings keep; NULL: there are none */
   guint         n;          /* ingredients that have a row of their own */
-  gint64       *minor;      /* of those, of the others together, of by-products: their sum is the cost */
+  gint64       *minor;      /* of those, of by-products, of the others together: their sum is the cost */
 } Movers;
 
-static double
-cost_at (GArray *shares,
-         guint   i)
+static void
+add_parts (GArray *parts,
+           GArray *shares,
+           guint   n)
 {
-  return g_array_index (shares, CroShareOfCost, i).cost;
+  for (guint i = 0; i < MIN (n, shares->len); i++)
+    {
+      const CroShareOfCost *share = &g_array_index (shares, CroShareOfCost, i);
+
+      g_array_append_vals (parts, &(CroCostPart){ share->item, share->cost }, 1);
+    }
 }
 
 /* Of rows that add up to the rounded cost. */
@@ -40,19 +47,16 @@ static gint64 *
 dup_minor (const Movers *self)
 {
   const CroBreakdown *breakdown = self->breakdown;
-  guint n_rows = self->n + 1 + breakdown->by_products->len;
-  int digits = cro_currency_digits (self->figures->model->currency);
-  g_autofree double *parts = g_new0 (double, n_rows);
-  g_autofree guint64 *order = g_new (guint64, n_rows);
-  gint64 *minor = g_new (gint64, n_rows);
+  g_autoptr (GArray) all = g_array_new (FALSE, FALSE, sizeof (CroCostPart));
+  g_autoptr (GArray) shown = g_array_new (FALSE, FALSE, sizeof (CroCostPart));
 
-  for (guint i = 0; i < breakdown->ingredients->len; i++)
-    parts[MIN (i, self->n)] += cost_at (breakdown->ingredients, i);
-  for (guint i = 0; i < breakdown->by_products->len; i++)
-    parts[self->n + 1 + i] = cost_at (breakdown->by_products, i);
-  cro_money_apportion (cro_money_round (breakdown->figure.cost, digits), parts, n_rows, digits, order,
-                       minor);
-  return minor;
+  add_parts (all, breakdown->ingredients, G_MAXUINT);
+  add_parts (all, breakdown->by_products, G_MAXUINT);
+  add_parts (shown, breakdown->ingredients, self->n);
+  add_parts (shown, breakdown->by_products, G_MAXUINT);
+  return cro_cost_parts_dup_minor (all, (const CroCostPart *) (const void *) shown->data, shown->len,
+                                   breakdown->figure.cost,
+                                   cro_currency_digits (self->figures->model->currency));
 }
 
 /* Of those that have no row of their own: a 0 among them may be a price that is missing. */
@@ -85,7 +89,7 @@ dup_number (GPtrArray *product,
   return g_strdup (((const CroSumToken *) product->pdata[at])->text);
 }
 
-/* With whose target it keeps, where that is not the card's own. */
+/* With whose target it keeps, where that is not the one that is named under the table. */
 static char *
 dup_ceiling (const Movers     *self,
              const CroCeiling *ceiling,
@@ -93,7 +97,7 @@ dup_ceiling (const Movers     *self,
 {
   g_autofree char *text = g_strconcat (holds, !isnan (ceiling->next_offer) ? "*" : "", NULL);
 
-  if (ceiling->holder == NULL || g_str_equal (ceiling->holder, self->breakdown->figure.name))
+  if (ceiling->holder == NULL || g_str_equal (ceiling->holder, self->holder))
     return g_steal_pointer (&text);
   /* Translators: a limit, and the plate or menu whose target it keeps. */
   return cro_isolate_printf (_("%s · %s"), text, ceiling->holder);
@@ -142,7 +146,7 @@ add_others (CroGrid      *grid,
   if (others == 0)
     return;
   cells[0] = g_strdup_printf (ngettext ("%u other", "%u others", others), others);
-  cells[3] = money_of (self, known_of_others (self), self->n);
+  cells[3] = money_of (self, known_of_others (self), self->n + self->breakdown->by_products->len);
   cro_grid_take_row (grid, 0, cells);
 }
 
@@ -159,7 +163,7 @@ add_by_product (CroGrid      *grid,
     cro_isolate_printf (_("%s (assigned value)"), cro_model_item (model, share->item)->name),
     dup_number (product, 2),
     dup_number (product, 4),
-    money_of (self, CRO_KNOWN_WHOLE, self->n + 1 + i),
+    money_of (self, CRO_KNOWN_WHOLE, self->n + i),
     self->breakdown->figure.cost != 0
         ? cro_words_take_short (cro_known_of_share (CRO_KNOWN_WHOLE, cro_known_of_cost (
                                                                          &self->breakdown->figure)),
@@ -170,46 +174,59 @@ add_by_product (CroGrid      *grid,
   cro_grid_take_row (grid, 0, cells);
 }
 
-/* The plate or the menus whose targets the ceilings keep, each once. */
-static char *
-dup_holders (GArray *ceilings,
-             guint   n)
+static guint
+count_held (const Movers *self,
+            const char   *holder)
 {
-  g_autoptr (GPtrArray) names = g_ptr_array_new ();
-  GString *list;
+  guint n = 0;
 
-  for (guint i = 0; i < n; i++)
+  for (guint i = 0; i < self->n; i++)
+    n += g_strcmp0 (g_array_index (self->ceilings, CroCeiling, i).holder, holder) == 0;
+  return n;
+}
+
+/* It is named once, so that the table stays narrow; the first of those that hold as many. */
+static const char *
+find_holder (const Movers *self)
+{
+  const char *found = NULL;
+  guint most = 0;
+
+  for (guint i = 0; i < self->n; i++)
     {
-      const char *holder = g_array_index (ceilings, CroCeiling, i).holder;
+      const char *holder = g_array_index (self->ceilings, CroCeiling, i).holder;
+      guint n = holder != NULL ? count_held (self, holder) : 0;
 
-      if (holder != NULL && !g_ptr_array_find (names, holder, NULL))
-        g_ptr_array_add (names, (gpointer) holder);
+      if (n <= most)
+        continue;
+      most = n;
+      found = holder;
     }
-  if (names->len == 0)
-    return NULL;
-  list = g_string_new (NULL);
-  for (guint i = 0; i < names->len; i++)
-    cro_isolate_append (list, names->pdata[i]);
-  return g_string_free (list, FALSE);
+  return found;
 }
 
 static void
-print_holders (GArray *ceilings,
-               guint   n)
+print_holder (const Movers *self)
 {
-  g_autofree char *holders = dup_holders (ceilings, n);
+  guint n_held = self->n - count_held (self, NULL);
   gboolean next = FALSE;
 
-  for (guint i = 0; i < n; i++)
-    next |= !isnan (g_array_index (ceilings, CroCeiling, i).next_offer);
-  if (holders != NULL)
+  for (guint i = 0; i < self->n; i++)
+    next |= !isnan (g_array_index (self->ceilings, CroCeiling, i).next_offer);
+  if (self->holder != NULL)
     {
-      /* Translators: a plate, or the menus that carry it. */
+      gboolean is_one = count_held (self, self->holder) == n_held;
       g_autofree char *text = cro_isolate_printf (
-          _("“ceiling”: the most that may be paid, all else equal, without going over the target "
-            "of %s; “per pack”: the same for the pack in use, in its supplier’s terms. Below 0: "
-            "over target even as a gift."),
-          holders);
+          is_one
+              /* Translators: a plate, or a menu. */
+              ? _("“ceiling”: the most that may be paid, all else equal, without going over the target "
+                  "of %s; “per pack”: the same for the pack in use, in its supplier’s terms. Below 0: "
+                  "over target even as a gift.")
+              /* Translators: a plate, or a menu; some ceilings name another. */
+              : _("“ceiling”: the most that may be paid, all else equal, without going over the target "
+                  "of %s, or of the plate or menu named beside it; “per pack”: the same for the pack in "
+                  "use, in its supplier’s terms. Below 0: over target even as a gift."),
+          self->holder);
 
       cro_cli_print_wrapped (text, 0);
     }
@@ -222,7 +239,7 @@ cro_cli_print_movers (CroFigures   *figures,
                       CroBreakdown *breakdown,
                       GArray       *ceilings)
 {
-  Movers self = { figures, breakdown, ceilings,
+  Movers self = { figures, breakdown, ceilings, NULL,
                   MIN (breakdown->ingredients->len, MOST_INGREDIENTS), NULL };
   g_autoptr (CroGrid) grid = cro_grid_new (N_COLUMNS);
   const char *titles[N_COLUMNS] = {
@@ -231,6 +248,7 @@ cro_cli_print_movers (CroFigures   *figures,
 
   if (self.n + breakdown->by_products->len == 0)
     return;
+  self.holder = find_holder (&self);
   self.minor = dup_minor (&self);
   cro_grid_add_head (grid, titles);
   for (guint i = 0; i < self.n; i++)
@@ -239,7 +257,7 @@ cro_cli_print_movers (CroFigures   *figures,
   for (guint i = 0; i < breakdown->by_products->len; i++)
     add_by_product (grid, &self, i);
   cro_grid_print (grid);
-  print_holders (ceilings, self.n);
+  print_holder (&self);
   if (breakdown->figure.is_incomplete)
     cro_cli_print_wrapped (_("≥ at least, ≤ at most, ? not known, or known in part: something is "
                              "missing."),

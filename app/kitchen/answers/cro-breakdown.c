@@ -9,6 +9,7 @@
 #include "cro-plate.h"
 #include "cro-reach.h"
 #include "cro-rule.h"
+#include "cro-sold-as.h"
 
 /* --- Head figures ------------------------------------------------------------------------------- */
 
@@ -22,13 +23,12 @@ fraction_of_pct (gint64 own,
 }
 
 static void
-set_price (CroFigure      *figure,
-           const CroModel *model,
-           gint64          price,
-           gint64          tax,
-           gint64          target)
+set_price (CroFigure *figure,
+           CroModel  *model,
+           CroRef     thing,
+           gint64     target)
 {
-  gint64 tax_pct = tax != CRO_NOT_SET ? tax : model->tax != CRO_NOT_SET ? model->tax : 0;
+  gint64 price = cro_sold_price (model, thing), tax_pct = cro_sold_tax (model, thing, NULL);
 
   figure->net_price = cro_net_price (price != CRO_NOT_SET, price, tax_pct);
   figure->target_pct = 100 * fraction_of_pct (target, model->target);
@@ -66,7 +66,7 @@ cro_figure_of_plate (CroFigures *figures,
 
   add_guest (figures, plate, 1, &figure);
   figure.bite = figure.cost / cro_decimal_to_double (recipe->per_guest);
-  set_price (&figure, figures->model, recipe->price, recipe->tax, recipe->target);
+  set_price (&figure, figures->model, CRO_REF (CRO_REF_RECIPE, plate), recipe->target);
   return figure;
 }
 
@@ -104,7 +104,7 @@ figure_of_ways (CroFigures        *figures,
                &figure);
   figure.is_incomplete |= ways->plates->len == 0;
   set_range (figures, ways, &figure);
-  set_price (&figure, figures->model, of->price, of->tax, of->target);
+  set_price (&figure, figures->model, CRO_REF (CRO_REF_MENU, menu), of->target);
   return figure;
 }
 

@@ -9,6 +9,13 @@
 #include "cro-plate.h"
 #include "cro-rule.h"
 
+/* A price of a pack in so few minor units is written with so many digits. */
+#define FEW 10
+#define OF_CHEAP 3
+
+/* The most that is a price. */
+#define MOST_PRICE 1e12
+
 /* Lines of a row that are still to be written: a stack of our own, as books may be deep. */
 typedef struct
 {
@@ -367,6 +374,22 @@ cro_ceiling_in_packs (CroFigures *figures,
   *next = next_offer (figures, item);
   if (!(*next < unit_cost))
     *next = NAN;
+}
+
+gboolean
+cro_pack_price_of (CroModel *model,
+                   guint32   offer,
+                   double    pack,
+                   int64_t (*round) (double amount, int digits),
+                   gint64   *price)
+{
+  int digits = cro_currency_digits (cro_model_currency_of (model, offer));
+
+  if (!(fabs (pack) <= MOST_PRICE))
+    return FALSE;
+  if (fabs (pack) * pow (10, digits) < FEW)
+    digits = cro_digits_of_price (pack, digits, OF_CHEAP);
+  return cro_decimal_from_double ((double) round (pack, digits) / pow (10, digits), price);
 }
 
 static void

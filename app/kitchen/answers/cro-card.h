@@ -80,4 +80,13 @@ void    cro_ceiling_in_packs     (CroFigures   *figures,
                                   double       *pack,
                                   double       *next);
 
+/* What a pack of an offer comes to, as its price is written, in millionths: in minor units of its
+ * currency; below ten of them to three digits, as little would be nothing. round: one of cro-money.h.
+ * FALSE: no number, or too large for a price. */
+gboolean cro_pack_price_of       (CroModel     *model,
+                                  guint32       offer,
+                                  double        pack,
+                                  int64_t     (*round) (double amount, int digits),
+                                  gint64       *price);
+
 G_END_DECLS

@@ -8,6 +8,7 @@
 #include "cro-decimal.h"
 #include "cro-effects.h"
 #include "cro-plate.h"
+#include "cro-sold-as.h"
 
 /* What is beyond so many times what it is, or below that part of it, nobody has to watch. */
 #define FAR 3
@@ -265,8 +266,7 @@ begin_holder (Holder     *holder,
 {
   holder->figures = figures;
   holder->thing = thing;
-  holder->figure = thing.kind == CRO_REF_MENU ? cro_figure_of_menu (figures, thing.slot)
-                                              : cro_figure_of_plate (figures, thing.slot);
+  holder->figure = cro_figure_of (figures, thing);
   holder->spare = cro_to_spare (&holder->figure);
   return !isnan (holder->spare);
 }
@@ -361,8 +361,7 @@ lacks_price_alone (CroFigures *figures,
 
   if (figures->model->maker[item] >= 0 || figures->offer_in_use[item] != CRO_NO_SLOT)
     return FALSE;
-  causes = holder.kind == CRO_REF_MENU ? cro_causes_of_menu (figures, holder.slot)
-                                       : cro_causes_of_plate (figures, holder.slot);
+  causes = cro_causes_of (figures, holder);
   return causes->len == 1 && g_array_index (causes, CroCause, 0).kind == CRO_CAUSE_PRICE
          && strcmp (g_array_index (causes, CroCause, 0).name, name) == 0;
 }

@@ -37,7 +37,7 @@ typedef struct
   CroBatchChange  batch;
   guint           n_parts;    /* prices and values that make a part of the cost */
   double          parts;      /* of these, all that they make of it, whatever the sign */
-  double          cost;       /* and what together */
+  GArray         *all;        /* CroCostPart */
 } Movers;
 
 static inline double
@@ -151,7 +151,8 @@ add_part (Movers      *self,
 
   self->n_parts += cost != 0;
   self->parts += fabs (cost);
-  self->cost += cost;
+  if (cost != 0)
+    g_array_append_vals (self->all, &(CroCostPart){ item, cost }, 1);
   if (!may_be (self, STEP * fabs (cost)))
     return;
   part = proportional (kind, item, row, cost);
@@ -413,7 +414,7 @@ finish (Movers *self)
   movers->movers = g_array_sized_new (FALSE, FALSE, sizeof (CroMover), self->found->len);
   movers->n_others = self->n_parts;
   movers->others = STEP * self->parts;
-  movers->cost_of_others = self->cost;
+  movers->parts = self->all;
   for (guint i = 0; i < self->found->len; i++)
     {
       CroMover mover = mover_of (self->figures, at (self, i));
@@ -421,7 +422,6 @@ finish (Movers *self)
       g_array_append_val (movers->movers, mover);
       movers->n_others -= mover.cost != 0;
       movers->others -= STEP * fabs (mover.cost);
-      movers->cost_of_others -= mover.cost;
     }
   movers->others = movers->n_others > 0 ? MAX (movers->others, 0) : 0;
   return movers;
@@ -433,7 +433,8 @@ cro_movers_new (CroFigures *figures,
                 guint       most)
 {
   Movers self = { .figures = figures, .most = most, .least = -1,
-                  .found = g_array_new (FALSE, FALSE, sizeof (Candidate)) };
+                  .found = g_array_new (FALSE, FALSE, sizeof (Candidate)),
+                  .all = g_array_new (FALSE, FALSE, sizeof (CroCostPart)) };
   CroMovers *movers;
 
   cro_effects_trace (figures, thing);
@@ -457,6 +458,7 @@ void
 cro_movers_free (CroMovers *self)
 {
   g_array_unref (self->movers);
+  g_array_unref (self->parts);
   g_free (self);
 }
 

@@ -11,6 +11,7 @@
 #pragma once
 
 #include "cro-breakdown.h"
+#include "cro-cost-parts.h"
 #include "cro-ref.h"
 
 G_BEGIN_DECLS
@@ -44,7 +45,7 @@ typedef struct
   GArray *movers;           /* CroMover, in order of effect, the largest first; without what has none */
   guint   n_others;         /* prices and assigned values that are not among as many as were asked for */
   double  others;           /* what these move the cost by together, each 10 % to its worse */
-  double  cost_of_others;   /* the part of the cost that they make: with those of movers all of it */
+  GArray *parts;            /* CroCostPart of all that make a part of the cost, in no order */
 } CroMovers;
 
 typedef struct

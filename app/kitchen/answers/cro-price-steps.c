@@ -9,6 +9,7 @@
 #include "cro-number.h"
 #include "cro-plate.h"
 #include "cro-selling-steps.h"
+#include "cro-sold-as.h"
 
 /* Of the house's prices: on either side of the one in force, and beyond the one that holds. */
 #define AROUND 3
@@ -81,7 +82,7 @@ static gint64
 micro_of (const Steps *self,
           gint64       minor)
 {
-  return minor * (gint64) llround (1e6 / pow (10, self->digits));
+  return minor * cro_currency_minor (self->model->currency);
 }
 
 static CroPriceStep *
@@ -168,26 +169,6 @@ add_sold (Steps      *self,
 
 /* --- The thing -------------------------------------------------------------------------------------- */
 
-static gint64
-price_of (CroModel *model,
-          CroRef    thing)
-{
-  return thing.kind == CRO_REF_MENU ? cro_model_menu (model, thing.slot)->price
-                                    : cro_model_recipe (model, thing.slot)->price;
-}
-
-static double
-tax_of (CroModel *model,
-        CroRef    thing)
-{
-  gint64 tax = thing.kind == CRO_REF_MENU ? cro_model_menu (model, thing.slot)->tax
-                                          : cro_model_recipe (model, thing.slot)->tax;
-
-  if (tax == CRO_NOT_SET)
-    tax = model->tax;
-  return tax == CRO_NOT_SET ? 0 : (double) tax / (double) CRO_WHOLE_PCT;
-}
-
 static void
 add_now (Steps         *self,
          CroPriceHabit  habit,
@@ -240,12 +221,12 @@ cro_price_steps_for (CroFigures    *figures,
   CroModel *model = figures->model;
   Steps self = {
     model,
-    thing.kind == CRO_REF_MENU ? cro_figure_of_menu (figures, thing.slot)
-                               : cro_figure_of_plate (figures, thing.slot),
-    tax_of (model, thing), MIN (cro_currency_digits (model->currency), 6),
+    cro_figure_of (figures, thing),
+    (double) cro_sold_tax (model, thing, NULL) / (double) CRO_WHOLE_PCT,
+    cro_currency_digits (model->currency),
     g_array_new (FALSE, FALSE, sizeof (CroPriceStep))
   };
-  gint64 price = price_of (model, thing);
+  gint64 price = cro_sold_price (model, thing);
 
   if (isnan (self.figure.target_pct) && !isnan (target_pct))
     {

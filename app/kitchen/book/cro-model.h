@@ -257,4 +257,14 @@ cro_model_offer (CroModel *self,
   return &g_array_index (self->offers, CroOfferEntry, slot);
 }
 
+/* What an offer's prices are in: the book's where it says nothing, which may be NULL. Borrowed. */
+static inline const char *
+cro_model_currency_of (CroModel *self,
+                       guint32   offer)
+{
+  const char *own = cro_model_offer (self, offer)->currency;
+
+  return own != NULL ? own : self->currency;
+}
+
 G_END_DECLS

@@ -96,17 +96,15 @@ price_of_pack (CroUnit        per,
                const CroPack *pack,
                gint64        *price)
 {
-  const CroUnitInfo *of = cro_unit_get (pack->unit), *one = cro_unit_get (per);
   double whole;
 
-  if (of->base != one->base)
+  if (cro_unit_get (pack->unit)->base != cro_unit_get (per)->base)
     return FALSE;
-  whole = (double) pack->count / 1e6 * ((double) pack->size / 1e6)
-          * ((double) of->numerator / (double) of->denominator)
-          / ((double) one->numerator / (double) one->denominator);
+  whole = cro_decimal_to_double (pack->count) * cro_decimal_to_double (pack->size)
+          * cro_unit_factor (pack->unit) / cro_unit_factor (per);
   if (*price == 0)
     return TRUE;
-  return cro_decimal_from_double ((double) *price / 1e6 * whole, price) && *price != 0;
+  return cro_decimal_from_double (cro_decimal_to_double (*price) * whole, price) && *price != 0;
 }
 
 static gboolean

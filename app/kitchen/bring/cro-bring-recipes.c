@@ -5,6 +5,7 @@
 #include "cro-title.h"
 #include "cro-words.h"
 
+#include <math.h>
 #include <string.h>
 
 static CroBringRecipe *
@@ -61,6 +62,47 @@ keep_unused (CroBringReader    *self,
     recipe->unused = cro_bring_keep (self, cell->text);
 }
 
+static gboolean
+is_same_amount (gint64  a,
+                CroUnit of_a,
+                gint64  b,
+                CroUnit of_b)
+{
+  double x = (double) a * cro_unit_factor (of_a), y = (double) b * cro_unit_factor (of_b);
+
+  return cro_unit_get (of_a)->base == cro_unit_get (of_b)->base && fabs (x - y) <= 1e-9 * fabs (x);
+}
+
+/* What another row of the recipe says again is nothing new; what it says otherwise is told. */
+static void
+take_gives (CroBringReader    *self,
+            CroBringRecipe    *recipe,
+            const CroReadCell *cell,
+            gint64             read,
+            CroUnit            unit)
+{
+  if (recipe->gives == CRO_NOT_SET)
+    {
+      recipe->gives_unit = unit;
+      recipe->gives = read;
+    }
+  else if (!is_same_amount (recipe->gives, recipe->gives_unit, read, unit))
+    keep_unused (self, recipe, cell);
+}
+
+static void
+take_once (CroBringReader    *self,
+           CroBringRecipe    *recipe,
+           const CroReadCell *cell,
+           gint64             read,
+           gint64            *value)
+{
+  if (*value == CRO_NOT_SET)
+    *value = read;
+  else if (*value != read)
+    keep_unused (self, recipe, cell);
+}
+
 /* "24", "24 bites", "12 pc" are a count, "450 g" is an amount; a number alone has the unit of the row
  * where it is how much a batch gives. What follows a count may be any word that is no unit. */
 static void
@@ -87,16 +129,11 @@ read_made (CroBringReader *self,
     unit_text = cro_brought_get_role (self->brought, index, CRO_ROLE_UNIT, NULL)->text;
   is_unit = cro_bring_read_unit (*rest != '\0' ? rest : unit_text, &unit);
   if (is_unit && unit != CRO_UNIT_EACH)
-    {
-      if (recipe->gives == CRO_NOT_SET)
-        recipe->gives_unit = unit;
-      if (recipe->gives == CRO_NOT_SET)
-        recipe->gives = read;
-    }
+    take_gives (self, recipe, cell, read, unit);
   else if (!is_unit && (role == CRO_ROLE_GIVES || strpbrk (rest, "0123456789") != NULL))
     keep_unused (self, recipe, cell);
-  else if (recipe->makes == CRO_NOT_SET)
-    recipe->makes = read;
+  else
+    take_once (self, recipe, cell, read, &recipe->makes);
 }
 
 static void
@@ -109,12 +146,10 @@ read_selling_price (CroBringReader *self,
   const CroReadCell *cell = cro_brought_get_role (self->brought, index, CRO_ROLE_SELLING_PRICE, &column);
   gint64 read;
 
-  if (recipe->price != CRO_NOT_SET)
-    return;
   if (cro_bring_has_other_currency (self, cell->text))
     cro_bring_fail (row, CRO_BRING_OTHER_CURRENCY, column);
   else if (cro_brought_money (self->brought, cell, column, &read, NULL) && read > 0)
-    recipe->price = read;
+    take_once (self, recipe, cell, read, &recipe->price);
   else
     keep_unused (self, recipe, cell);
 }
@@ -125,12 +160,16 @@ read_of_recipe (CroBringReader *self,
                 CroBringRow    *row)
 {
   CroBringRecipe *recipe = get_recipe (self, self->recipe - 1);
+  const char *course;
 
   read_made (self, index, CRO_ROLE_MAKES, recipe);
   read_made (self, index, CRO_ROLE_GIVES, recipe);
   read_selling_price (self, index, row, recipe);
+  course = cro_bring_read_text (self, index, CRO_ROLE_COURSE);
   if (recipe->course == NULL)
-    recipe->course = cro_bring_read_text (self, index, CRO_ROLE_COURSE);
+    recipe->course = course;
+  else if (course != NULL && strcmp (course, recipe->course) != 0)
+    keep_unused (self, recipe, cro_brought_get_role (self->brought, index, CRO_ROLE_COURSE, NULL));
 }
 
 static gboolean

@@ -153,7 +153,7 @@ dup_against (CroModel          *model,
 
   if (row->before == CRO_NOT_SET || !isfinite (row->ratio))
     return NULL;
-  currency = cro_pack_currency (model, row->offer);
+  currency = cro_model_currency_of (model, row->offer);
   before = cro_words_price_in (currency, row->before);
   change = cro_words_change ((row->ratio - 1) * 100);
   question = row->is_doubtful ? cro_words_price_question (currency, row->price, row->ratio) : NULL;
@@ -174,7 +174,7 @@ dup_price (CroModel          *model,
 
   if (!row->has_price)
     return g_strdup (_("no price"));
-  price = row->offer != CRO_NO_SLOT ? cro_words_price_in (cro_pack_currency (model, row->offer), row->price)
+  price = row->offer != CRO_NO_SLOT ? cro_words_price_in (cro_model_currency_of (model, row->offer), row->price)
                                     : cro_words_price (model, row->price);
   pack = cro_pack_to_text (&row->pack);
   /* Translators: a pack, its price, its supplier. */

@@ -1,7 +1,6 @@
 #include "cro-brought.h"
 
-#include "cro-decimal.h"
-#include "cro-price-words.h"
+#include "cro-brought-number.h"
 
 #include <string.h>
 
@@ -147,126 +146,6 @@ find_headings (CroBrought *self)
 
 /* --- Signs of numbers that are texts ---------------------------------------------------------------- */
 
-/* U+00A0, U+202F, U+2009 and the apostrophe of Swiss numbers stand between digits as a space does. */
-static gsize
-scan_space (const char *text)
-{
-  static const char *const spaces[] = { " ", "\xC2\xA0", "\xE2\x80\xAF", "\xE2\x80\x89", "'", "\xE2\x80\x99" };
-
-  for (guint i = 0; i < G_N_ELEMENTS (spaces); i++)
-    if (g_str_has_prefix (text, spaces[i]))
-      return strlen (spaces[i]);
-  return 0;
-}
-
-static const char *
-skip (const char *text,
-      gboolean    is_money)
-{
-  for (gsize n = 1; n > 0 && *text != '\0';)
-    {
-      gboolean is_own;
-
-      n = scan_space (text);
-      if (n == 0 && is_money)
-        n = cro_currency_scan (text, NULL, &is_own);
-      text += n;
-    }
-  return text;
-}
-
-static gsize
-count_digits (const char *text)
-{
-  gsize n = 0;
-
-  while (g_ascii_isdigit (text[n]))
-    n++;
-  return n;
-}
-
-/* The number that begins text as its digits and signs, spaces between three digits as ' '; where it
- * ends. */
-static const char *
-scan_token (const char *text,
-            GString    *token)
-{
-  for (;;)
-    {
-      gsize space = scan_space (text);
-
-      if (g_ascii_isdigit (*text) || ((*text == '.' || *text == ',') && g_ascii_isdigit (text[1])))
-        g_string_append_c (token, *text++);
-      else if (space > 0 && token->len > 0 && count_digits (text + space) == 3)
-        {
-          g_string_append_c (token, ' ');
-          text += space;
-        }
-      else
-        return text;
-    }
-}
-
-/* Bits: a sign that can only be decimal, or one that can only group; or one that
- * could be either. */
-enum { POINT_DECIMAL = 1, COMMA_DECIMAL = 2, POINT_GROUPS = 4, COMMA_GROUPS = 8, EITHER = 16 };
-
-/* "1.234.567"; not "28.11.2026". */
-static gboolean
-groups (const char *token)
-{
-  gsize first = count_digits (token);
-
-  if (first < 1 || first > 3)
-    return FALSE;
-  for (const char *at = token + first; *at != '\0'; at += 4)
-    if (count_digits (at + 1) != 3)
-      return FALSE;
-  return TRUE;
-}
-
-static guint
-look_at_token (const char *token)
-{
-  const char *point = strrchr (token, '.'), *comma = strrchr (token, ',');
-  const char *last = point > comma ? point : comma;
-  gboolean is_comma = last != NULL && *last == ',';
-  gsize before;
-
-  if (last == NULL)
-    return 0;
-  if ((point != NULL && comma != NULL) || strchr (token, ' ') != NULL)
-    return is_comma ? COMMA_DECIMAL : POINT_DECIMAL;
-  if (strchr (token, *last) != last)
-    return groups (token) ? (is_comma ? COMMA_GROUPS : POINT_GROUPS) : 0;
-  before = (gsize) (last - token);
-  if (count_digits (last + 1) == 3 && before >= 1 && before <= 3 && *token != '0')
-    return EITHER;
-  return is_comma ? COMMA_DECIMAL : POINT_DECIMAL;
-}
-
-static guint
-look_at_cell (const CroReadCell *cell)
-{
-  g_autoptr (GString) token = g_string_new (NULL);
-  const char *text = skip (cell->text, TRUE);
-
-  if (cell->kind != CRO_READ_CELL_TEXT)
-    return 0;
-  scan_token (*text == '-' ? skip (text + 1, TRUE) : text, token);
-  return look_at_token (token->str);
-}
-
-/* '\0': they say nothing, or say both. */
-static char
-decimal_of (guint signs)
-{
-  gboolean comma = (signs & (COMMA_DECIMAL | POINT_GROUPS)) != 0;
-  gboolean point = (signs & (POINT_DECIMAL | COMMA_GROUPS)) != 0;
-
-  return comma == point ? '\0' : comma ? ',' : '.';
-}
-
 /* Articles, days and notes have signs that say nothing of numbers. */
 static gboolean
 holds_numbers (CroRole role)
@@ -297,12 +176,12 @@ look_at_columns (CroBrought *self)
   for (guint i = 0; i < self->n_columns; i++)
     {
       for (guint row = (guint) (self->headings + 1); row < self->rows->len; row++)
-        signs[i] |= look_at_cell (cro_brought_get (self, row, i));
+        signs[i] |= cro_token_signs_of_cell (cro_brought_get (self, row, i));
       if (holds_numbers (self->roles[i]))
         all |= signs[i];
     }
   for (guint i = 0; i < self->n_columns; i++)
-    self->decimal[i] = decimal_of ((signs[i] & ~(guint) EITHER) != 0 ? signs[i] : all);
+    self->decimal[i] = cro_token_decimal ((signs[i] & ~(guint) CRO_SIGN_EITHER) != 0 ? signs[i] : all);
 }
 
 /* --- What "yield" means ------------------------------------------------------------------------------ */
@@ -323,11 +202,12 @@ is_of_recipe (CroBrought *self,
   return *rest != '\0' || cro_brought_get_role (self, row, CRO_ROLE_AMOUNT, NULL)->kind == CRO_READ_CELL_EMPTY;
 }
 
-/* Over the lines of recipes "yield" says what a recipe makes as often as what trimming leaves. */
+/* Over the lines of recipes "yield" says what a recipe makes as often as what trimming leaves: what most
+ * of its cells say. */
 static void
 look_at_yield (CroBrought *self)
 {
-  guint column;
+  guint column, n = 0, n_of_recipe = 0;
 
   if (!cro_brought_has_role (self, CRO_ROLE_TRIM_YIELD) || !cro_brought_has_role (self, CRO_ROLE_AMOUNT)
       || cro_brought_has_role (self, CRO_ROLE_MAKES))
@@ -336,11 +216,12 @@ look_at_yield (CroBrought *self)
   if (strchr (cro_brought_get (self, (guint) self->headings, column)->text, '%') != NULL)
     return;
   for (guint row = (guint) (self->headings + 1); row < self->rows->len; row++)
-    if (is_of_recipe (self, row, column))
-      {
-        self->roles[column] = CRO_ROLE_MAKES;
-        return;
-      }
+    {
+      n += cro_brought_get (self, row, column)->kind != CRO_READ_CELL_EMPTY;
+      n_of_recipe += is_of_recipe (self, row, column);
+    }
+  if (2 * n_of_recipe > n)
+    self->roles[column] = CRO_ROLE_MAKES;
 }
 
 CroBrought *
@@ -435,46 +316,6 @@ cro_brought_set_role (CroBrought *self,
 
 /* --- Numbers -------------------------------------------------------------------------------------- */
 
-/* Digits with a point into number. A sign that groups is dropped before exactly three digits only.
- * FALSE: it is no number. */
-static gboolean
-take_token (const char *token,
-            char        decimal,
-            GString    *number)
-{
-  gssize first = 0;
-
-  for (const char *at = token; *at != '\0'; at++)
-    if (g_ascii_isdigit (*at))
-      g_string_append_c (number, *at);
-    else if (*at == decimal)
-      {
-        g_string_append_c (number, '.');
-        /* Nothing groups behind it, and no other is decimal. */
-        if (at[1 + count_digits (at + 1)] != '\0')
-          return FALSE;
-      }
-    else if (at == token || (first == 0 && at - token > 3) || count_digits (at + 1) != 3)
-      return FALSE;
-    else
-      first = at - token;
-  return *token != '\0';
-}
-
-/* Spreadsheets keep more decimals than anybody typed. */
-static gboolean
-read_digits (const GString *number,
-             gint64        *micro)
-{
-  CroDecimalStatus status = cro_decimal_parse (number->str, number->len, micro);
-
-  if (status != CRO_DECIMAL_TOO_MANY_PLACES)
-    return status == CRO_DECIMAL_OK;
-  /* What is not 0 is never taken for 0. */
-  return cro_decimal_from_double (g_ascii_strtod (number->str, NULL), micro)
-         && (*micro != 0 || strpbrk (number->str, "123456789") == NULL);
-}
-
 /* '\0': it could be either, and nothing tells. */
 static char
 decimal_of_cell (const CroBrought  *self,
@@ -482,12 +323,12 @@ decimal_of_cell (const CroBrought  *self,
                  guint              column,
                  const char        *token)
 {
-  guint signs = look_at_token (token);
+  guint signs = cro_token_signs (token);
 
   if (cell->kind != CRO_READ_CELL_TEXT)
     return '.';
-  if (signs != EITHER)
-    return signs & (COMMA_DECIMAL | POINT_GROUPS) ? ',' : '.';
+  if (signs != CRO_SIGN_EITHER)
+    return signs & (CRO_SIGN_COMMA_DECIMAL | CRO_SIGN_POINT_GROUPS) ? ',' : '.';
   if (self->said != '\0')
     return self->said;
   return column < self->n_columns ? self->decimal[column] : '\0';
@@ -499,9 +340,9 @@ cro_brought_is_doubtful (const CroBrought  *self,
                          guint              column)
 {
   g_autoptr (GString) token = g_string_new (NULL);
-  const char *text = skip (cell->text, TRUE);
+  const char *text = cro_token_skip (cell->text, TRUE);
 
-  scan_token (*text == '-' ? skip (text + 1, TRUE) : text, token);
+  cro_token_scan (*text == '-' ? cro_token_skip (text + 1, TRUE) : text, token);
   return decimal_of_cell (self, cell, column, token->str) == '\0';
 }
 
@@ -521,7 +362,7 @@ read_number (const CroBrought   *self,
              const char        **rest)
 {
   g_autoptr (GString) number = g_string_new (NULL), token = g_string_new (NULL);
-  const char *text = skip (cell->text, is_money);
+  const char *text = cro_token_skip (cell->text, is_money);
   char decimal;
 
   if (cell->kind == CRO_READ_CELL_EMPTY || cell->kind == CRO_READ_CELL_DATE
@@ -530,19 +371,19 @@ read_number (const CroBrought   *self,
   if (*text == '-')
     {
       g_string_append_c (number, '-');
-      text = skip (text + 1, is_money);
+      text = cro_token_skip (text + 1, is_money);
     }
-  text = skip (scan_token (text, token), is_money);
+  text = cro_token_skip (cro_token_scan (text, token), is_money);
   decimal = decimal_of_cell (self, cell, column, token->str);
-  if (decimal == '\0' || !take_token (token->str, decimal, number))
+  if (decimal == '\0' || !cro_token_take (token->str, decimal, number))
     return FALSE;
   if (*text == '%')
-    text = skip (text + 1, is_money);
+    text = cro_token_skip (text + 1, is_money);
   if (rest != NULL)
     *rest = text;
   else if (*text != '\0')
     return FALSE;
-  return read_digits (number, micro);
+  return cro_token_read (number, micro);
 }
 
 gboolean
@@ -575,12 +416,12 @@ cro_brought_dup_plain (const CroBrought  *self,
   for (const char *at = cell->text; *at != '\0';)
     {
       g_autoptr (GString) token = g_string_new (NULL), number = g_string_new (NULL);
-      const char *end = g_ascii_isdigit (*at) ? scan_token (at, token) : at + 1;
+      const char *end = g_ascii_isdigit (*at) ? cro_token_scan (at, token) : at + 1;
       char decimal = decimal_of_cell (self, cell, column, token->str);
 
       if (decimal == '\0')
         return NULL;
-      if (take_token (token->str, decimal, number))
+      if (cro_token_take (token->str, decimal, number))
         /* With a place more the sign can only be decimal, whatever the locale. */
         g_string_append_printf (plain, "%s%s", number->str, strchr (number->str, '.') != NULL ? "0" : "");
       else

@@ -2,7 +2,6 @@
 
 #include <string.h>
 
-#include "cro-allergen.h"
 #include "cro-decimal.h"
 
 /* An item keeps its id and so its lines; the row of its kind makes way for that of the other. */
@@ -35,23 +34,19 @@ is_purchased (CroBook   *book,
   return rows != NULL && failed == NULL;
 }
 
-/* What was entered of an ingredient and has no place in a preparation is not lost in silence. */
+/* What was entered of a row and has no place in a preparation is not lost in silence. NULL: nothing. */
 static char *
-dup_note (CroBook *book,
-          guint32  item)
+dup_note (CroBook    *book,
+          const char *table,
+          gint64      id,
+          const char *more)
 {
   static const char *const columns[] = { "note", NULL };
-  const CroItem *of = cro_model_item (cro_book_get_model (book), item);
-  g_autoptr (CroRows) rows = cro_store_read_one (cro_book_get_store (book), "ingredient", of->id,
-                                                 columns, NULL);
+  g_autoptr (CroRows) rows = cro_store_read_one (cro_book_get_store (book), table, id, columns, NULL);
   const char *note = rows != NULL && cro_rows_next (rows, NULL) ? cro_rows_get_text (rows, 0) : NULL;
-  char codes[CRO_ALLERGENS_CHARS];
 
-  if (of->allergens <= 0)
-    return g_strdup (note);
-  cro_allergens_format ((guint32) of->allergens, codes);
-  return g_strdup_printf ("%s%sallergens: %s", note != NULL ? note : "", note != NULL ? "; " : "",
-                          codes);
+  return note == NULL || more == NULL ? g_strdup (note != NULL ? note : more)
+                                      : g_strdup_printf ("%s; %s", note, more);
 }
 
 static gint64
@@ -69,14 +64,15 @@ make_batch (CroBook     *book,
 }
 
 static gint64
-become_preparation (CroBook  *book,
-                    guint32   item,
-                    GError  **error)
+become_preparation (CroBook     *book,
+                    guint32      item,
+                    const char  *more,
+                    GError     **error)
 {
   static const char *const columns[] = { "id", "preparation", "role", "unit",
                                          "density_g_per_ml_micro", "piece_g_micro", NULL };
   const CroItem of = *cro_model_item (cro_book_get_model (book), item);
-  g_autofree char *note = dup_note (book, item);
+  g_autofree char *note = dup_note (book, "ingredient", of.id, more);
   gboolean is_bought;
   gint64 id;
 
@@ -107,6 +103,7 @@ gboolean
 cro_edit_become_preparation (CroBook     *book,
                              const char  *label,
                              guint32      item,
+                             const char  *note,
                              guint32     *recipe,
                              GError     **error)
 {
@@ -114,56 +111,26 @@ cro_edit_become_preparation (CroBook     *book,
 
   if (!cro_edit_begin (book, label, error))
     return FALSE;
-  id = become_preparation (book, item, error);
+  id = become_preparation (book, item, note, error);
   return cro_edit_end (book, id != 0, error)
          && cro_edit_return_slot (recipe, &cro_book_get_model (book)->preparation_slots, id);
 }
 
 /* --- Served to made --------------------------------------------------------------------------- */
 
-static void
-add_to_note (GString    *note,
-             const char *what,
-             gint64      micro)
-{
-  char number[CRO_DECIMAL_CHARS];
-
-  if (micro == CRO_NOT_SET || micro == 0)
-    return;
-  cro_decimal_format (micro, number);
-  g_string_append_printf (note, "%s%s %s", note->len > 0 ? "; " : "", what, number);
-}
-
 /* What a batch needs of a plate's own row. */
 static gboolean
 fill_batch (CroBook          *book,
             const CroRecipe  *of,
+            const char       *more,
             gint64            id,
             GError          **error)
 {
   static const char *const columns[] = { "active_minutes_micro", "note", NULL };
-  g_autoptr (CroRows) rows = cro_store_read_one (cro_book_get_store (book), "plate", of->id, columns,
-                                                 error);
-  g_autoptr (GString) note = g_string_new (NULL);
-  CroCell cells[] = { CRO_CELL_NONE, CRO_CELL_NONE };
-  GError *failed = NULL;
+  g_autofree char *note = dup_note (book, "plate", of->id, more);
+  CroCell cells[] = { of->active_minutes > 0 ? CRO_CELL_INT (of->active_minutes) : CRO_CELL_NONE,
+                      note != NULL ? CRO_CELL_STR (note) : CRO_CELL_NONE };
 
-  if (rows == NULL)
-    return FALSE;
-  if (!cro_rows_next (rows, &failed))
-    {
-      g_propagate_error (error, failed);
-      return FALSE;
-    }
-  if (!cro_rows_is_null (rows, 0))
-    cells[0] = CRO_CELL_INT (cro_rows_get_int (rows, 0));
-  if (!cro_rows_is_null (rows, 1))
-    g_string_append (note, cro_rows_get_text (rows, 1));
-  g_clear_pointer (&rows, cro_rows_free);
-  add_to_note (note, "seasoning %", of->allowance);
-  add_to_note (note, "price", of->price);
-  if (note->len > 0)
-    cells[1] = CRO_CELL_STR (note->str);
   return cro_edit_update_row (book, "preparation", id, columns, cells, error);
 }
 
@@ -185,9 +152,10 @@ take_lines (CroBook  *book,
 }
 
 static gint64
-plate_become_preparation (CroBook  *book,
-                          guint32   plate,
-                          GError  **error)
+plate_become_preparation (CroBook     *book,
+                          guint32      plate,
+                          const char  *note,
+                          GError     **error)
 {
   const CroRecipe of = *cro_model_recipe (cro_book_get_model (book), plate);
   g_autoptr (GArray) users = cro_edit_list_users (book, CRO_REF (CRO_REF_RECIPE, plate), error);
@@ -200,7 +168,7 @@ plate_become_preparation (CroBook  *book,
     return refuse (CRO_EDIT_ERROR_IN_USE, of.name, error);
   id = cro_edit_make_preparation (book, of.name, is_many ? of.makes : 0,
                                   is_many ? CRO_UNIT_EACH : CRO_UNIT_G, &output, error);
-  return id != 0 && fill_batch (book, &of, id, error) && take_lines (book, plate, id, error)
+  return id != 0 && fill_batch (book, &of, note, id, error) && take_lines (book, plate, id, error)
              && cro_edit_remove_recipe (book, plate, error)
            ? id : 0;
 }
@@ -209,6 +177,7 @@ gboolean
 cro_edit_plate_become_preparation (CroBook     *book,
                                    const char  *label,
                                    guint32      plate,
+                                   const char  *note,
                                    guint32     *recipe,
                                    GError     **error)
 {
@@ -216,7 +185,7 @@ cro_edit_plate_become_preparation (CroBook     *book,
 
   if (!cro_edit_begin (book, label, error))
     return FALSE;
-  id = plate_become_preparation (book, plate, error);
+  id = plate_become_preparation (book, plate, note, error);
   return cro_edit_end (book, id != 0, error)
          && cro_edit_return_slot (recipe, &cro_book_get_model (book)->preparation_slots, id);
 }

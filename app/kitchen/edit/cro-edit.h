@@ -233,20 +233,23 @@ gboolean cro_edit_add_preparation (CroBook        *book,
                                    GError        **error);
 
 /* What was filed as bought is made in the house: an ingredient becomes the main output of an empty
- * preparation of its name. Its lines stay, and density and piece weight; allergens that were
- * entered go into the note. HAS_PACKS, HAS_PURCHASES. */
+ * preparation of its name. Its lines stay, and density and piece weight; note, which may be NULL, is
+ * written behind its own, as a preparation has no allergens of its own. HAS_PACKS, HAS_PURCHASES. */
 gboolean cro_edit_become_preparation (CroBook     *book,
                                    const char     *label,
                                    guint32         item,
+                                   const char     *note,
                                    guint32        *recipe,
                                    GError        **error);
 
 /* A plate becomes a preparation of its name with all its lines. What it makes is what a batch gives,
- * in pieces, where it makes more than 1; otherwise that is not known yet. Seasoning and a price that
- * were entered go into the note; course, tax and target go. IN_USE by a menu or sales. */
+ * in pieces, where it makes more than 1; otherwise that is not known yet. All that has to do with selling
+ * goes, and the seasoning; note, which may be NULL, is written behind its own. IN_USE by a menu or
+ * sales. */
 gboolean cro_edit_plate_become_preparation (CroBook *book,
                                    const char     *label,
                                    guint32         plate,
+                                   const char     *note,
                                    guint32        *recipe,
                                    GError        **error);
 

@@ -6,6 +6,7 @@
 #include "cro-edit-private.h"
 #include "cro-kind.h"
 #include "cro-merge-private.h"
+#include "cro-sold-as.h"
 
 /* --- Lines ------------------------------------------------------------------------------------ */
 
@@ -91,14 +92,6 @@ cro_edit_replace (CroBook              *book,
 
 /* --- What it would do ------------------------------------------------------------------------- */
 
-static CroFigure
-figure_of (CroFigures *figures,
-           CroRef      thing)
-{
-  return thing.kind == CRO_REF_MENU ? cro_figure_of_menu (figures, thing.slot)
-                                    : cro_figure_of_plate (figures, thing.slot);
-}
-
 /* Everything sold, with what it comes to before. */
 static GArray *
 list_things (CroFigures *figures)
@@ -114,7 +107,7 @@ list_things (CroFigures *figures)
         {
           CroConsequence one = { .thing = CRO_REF (kinds[k].ref, slot) };
 
-          one.from = figure_of (figures, one.thing);
+          one.from = cro_figure_of (figures, one.thing);
           g_array_append_val (things, one);
         }
   return things;
@@ -130,7 +123,7 @@ look_cb (CroBook  *book,
     {
       CroConsequence *one = &g_array_index (things, CroConsequence, i);
 
-      one->to = figure_of (cro_book_get_figures (book), one->thing);
+      one->to = cro_figure_of (cro_book_get_figures (book), one->thing);
     }
 }
 

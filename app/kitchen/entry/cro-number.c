@@ -31,6 +31,17 @@ cro_currency_digits (const char *currency)
              : 2;
 }
 
+gint64
+cro_currency_minor (const char *currency)
+{
+  gint64 micro = CRO_MICRO;
+
+  /* No currency of ISO 4217 has more than four digits. */
+  for (int digits = cro_currency_digits (currency); digits > 0; digits--)
+    micro /= 10;
+  return micro;
+}
+
 /* The locale of a category as ICU names it: a file's own, or what the C library was given. */
 static const char *
 locale_of (int category)

@@ -14,6 +14,9 @@ G_BEGIN_DECLS
 /* Digits of a currency's minor unit; 2 for what is no currency, or NULL. */
 int       cro_currency_digits   (const char *currency);
 
+/* Millionths in its minor unit: 10000 of EUR. */
+gint64    cro_currency_minor    (const char *currency);
+
 /* The user's own currency, as the locale has it; NULL if it has none. */
 char     *cro_locale_dup_currency (void);
 

@@ -144,7 +144,7 @@ fill_offer (CroReading *self,
   gboolean is_priced = entry->offer.has_price && entry->offer.rate > 0
                        && cro_offer_pack (&entry->offer, measure) > 0;
   double cost = is_priced ? cro_offer_unit_cost (&entry->offer, measure) : NAN;
-  g_autofree char *question = cro_words_price_question (cro_pack_currency (self->model, slot),
+  g_autofree char *question = cro_words_price_question (cro_model_currency_of (self->model, slot),
                                                         entry->offer.price, cost / before);
   CroValue *values = self->row.values;
 

@@ -136,7 +136,7 @@ cro_price_change_read (CroModel       *model,
   if (sign != 0 && before == NULL)
     return read->status;
   if (sign != 0)
-    read_change (cro_pack_currency (model, offer), *before, sign, rest, &change->price, read);
+    read_change (cro_model_currency_of (model, offer), *before, sign, rest, &change->price, read);
   else
     {
       cro_pack_read_price (model, offer, text, cro_words_entry (), read);
@@ -161,7 +161,7 @@ cro_price_change_reason (CroModel       *model,
 {
   if (entry->status == CRO_ENTRY_NOT_A_NUMBER)
     return g_strdup (_("This is not a price. Type one, or a change: +5 %, -0.40."));
-  return cro_words_price_reason (text, entry, cro_pack_currency (model, offer));
+  return cro_words_price_reason (text, entry, cro_model_currency_of (model, offer));
 }
 
 char *
@@ -178,7 +178,7 @@ cro_price_change_words (CroModel             *model,
   if (isnan (change->change_pct))
     return g_steal_pointer (&cost);
   pct = cro_words_change (change->change_pct);
-  question = cro_words_price_question (cro_pack_currency (model, offer), change->price,
+  question = cro_words_price_question (cro_model_currency_of (model, offer), change->price,
                                        1 + change->change_pct / 100);
   /* Translators: a price per kg, l or piece, and by how many per cent it changed. */
   said = g_strdup_printf (_("%s, %s"), cost, pct);
@@ -193,7 +193,7 @@ cro_price_kept_words (CroFigures *figures,
                       gint64      price)
 {
   const CroOffer *now = &cro_model_offer (figures->model, offer)->offer;
-  const char *currency = cro_pack_currency (figures->model, offer);
+  const char *currency = cro_model_currency_of (figures->model, offer);
   g_autofree char *kept = price != CRO_NOT_SET ? cro_words_price_in (currency, price) : NULL;
   g_autofree char *day = cro_date_to_text (from);
   g_autofree char *other = cro_words_price_in (currency, now->price), *since = cro_date_to_text (now->from);

@@ -52,7 +52,9 @@ why_not (const CroHold *self)
     case CRO_HOLD_NOTHING:
       return _("nothing in it costs anything yet");
     case CRO_HOLD_NEVER:
-      return self->kind == CRO_HOLD_AMOUNT ? _("over even without it") : _("over even as a gift");
+      return self->kind == CRO_HOLD_AMOUNT    ? _("over even without it")
+             : self->kind == CRO_HOLD_SELLING ? _("over at any price")
+                                              : _("over even as a gift");
     default:
       return _("holds at any");
     }

@@ -5,7 +5,7 @@
 
 G_BEGIN_DECLS
 
-/* "price of Hake: 20.15 instead of 20.00"; or why there is none. */
+/* "price of Hake: 20.15 per pack, now 20.00"; or why there is none. */
 char *cro_hold_words     (CroBook       *book,
                           const CroHold *self);
 

@@ -2,46 +2,41 @@
 
 #include <math.h>
 
+#include "cro-card.h"
 #include "cro-decimal.h"
 #include "cro-edit.h"
 #include "cro-limits.h"
 #include "cro-money.h"
 #include "cro-number.h"
-#include "cro-plate.h"
+#include "cro-sold-as.h"
 
 /* Movers that are looked at for prices and amounts among them. */
 #define AMONG 40
+
+/* A figure that nobody writes as a price or an amount. */
+#define MOST 1e12
 
 /* Steps that a value is off at most, by a rounding, before it holds. */
 #define NEAR 8
 
 /* --- Whether it holds ------------------------------------------------------------------------- */
 
-static CroFigure
-figure_of (CroBook *book,
-           CroRef   thing)
-{
-  CroFigures *figures = cro_book_get_figures (book);
-
-  return thing.kind == CRO_REF_MENU ? cro_figure_of_menu (figures, thing.slot)
-                                    : cro_figure_of_plate (figures, thing.slot);
-}
-
 /* By itself, or as a part of a menu. */
 static gboolean
 is_over (CroBook *book,
          CroRef   thing)
 {
-  GArray *entries = cro_book_get_model (book)->menu_plates;
+  CroFigures *figures = cro_book_get_figures (book);
+  GArray *entries = figures->model->menu_plates;
 
-  if (figure_of (book, thing).is_over_target)
+  if (cro_figure_of (figures, thing).is_over_target)
     return TRUE;
   for (guint i = 0; thing.kind == CRO_REF_RECIPE && i < entries->len; i++)
     {
       const CroMenuPlate *entry = &g_array_index (entries, CroMenuPlate, i);
 
       if (!entry->is_dead && entry->plate == thing.slot
-          && figure_of (book, CRO_REF (CRO_REF_MENU, entry->menu)).is_over_target)
+          && cro_figure_of_menu (figures, entry->menu).is_over_target)
         return TRUE;
     }
   return FALSE;
@@ -70,14 +65,13 @@ holds (const CroHold *self,
   return preview (self, book, value) && !is_over (book, self->thing);
 }
 
-/* The largest near it that holds, in whole steps. */
+/* The largest near value that holds, in whole steps. */
 static void
 settle (CroHold *self,
         CroBook *book,
-        double   limit,
+        gint64   value,
         gint64   step)
 {
-  gint64 value = (gint64) floor (limit * CRO_MICRO / (double) step) * step;
   int i;
 
   for (i = 0; i < NEAR && value > 0 && !holds (self, book, value); i++)
@@ -92,81 +86,27 @@ settle (CroHold *self,
 
 /* --- The selling price ------------------------------------------------------------------------ */
 
-/* Its own; of a plate without one that of the menu that is tightest. */
-static CroRef
-sold_as (CroBook *book,
-         CroRef   thing)
-{
-  CroFigures *figures = cro_book_get_figures (book);
-  guint32 entry;
-
-  if (thing.kind == CRO_REF_MENU || cro_model_recipe (figures->model, thing.slot)->price != CRO_NOT_SET)
-    return thing;
-  entry = cro_tightest_menu (figures, thing.slot);
-  return entry != CRO_NO_SLOT
-             ? CRO_REF (CRO_REF_MENU,
-                        g_array_index (figures->model->menu_plates, CroMenuPlate, entry).menu)
-             : thing;
-}
-
-static gint64
-price_of (CroModel *model,
-          CroRef    thing)
-{
-  return thing.kind == CRO_REF_MENU ? cro_model_menu (model, thing.slot)->price
-                                    : cro_model_recipe (model, thing.slot)->price;
-}
-
-static gint64
-tax_of (CroModel *model,
-        CroRef    thing)
-{
-  gint64 tax = thing.kind == CRO_REF_MENU ? cro_model_menu (model, thing.slot)->tax
-                                          : cro_model_recipe (model, thing.slot)->tax;
-
-  return tax != CRO_NOT_SET ? tax : model->tax != CRO_NOT_SET ? model->tax : 0;
-}
-
-static gint64
-minor_unit (const char *currency)
-{
-  return (gint64) llround (1e6 / pow (10, MIN (cro_currency_digits (currency), 6)));
-}
-
-static gboolean
-holds_at (const CroFigure *figure,
-          gint64           price,
-          gint64           tax)
-{
-  return price > 0
-         && !cro_is_over_target (figure->cost, cro_net_price (true, price, tax),
-                                 figure->target_pct / 100);
-}
-
 static CroHold
 hold_by_selling (CroBook *book,
                  CroRef   thing)
 {
-  CroModel *model = cro_book_get_model (book);
-  CroRef sold = sold_as (book, thing);
-  CroFigure figure = figure_of (book, sold);
-  gint64 step = minor_unit (model->currency), tax = tax_of (model, sold);
+  CroFigures *figures = cro_book_get_figures (book);
+  CroModel *model = figures->model;
+  CroRef sold = cro_sold_as (figures, thing);
+  CroFigure figure = cro_figure_of (figures, sold);
   CroHold self = { .kind = CRO_HOLD_SELLING, .thing = sold, .item = CRO_NO_SLOT, .line = CRO_NO_SLOT,
-                   .offer = CRO_NO_SLOT, .now = price_of (model, sold),
+                   .offer = CRO_NO_SLOT, .now = cro_sold_price (model, sold),
                    .known = cro_known_of_cost (&figure) };
 
   if (isnan (figure.target_pct))
     self.answer = CRO_HOLD_NO_TARGET;
-  else if (!(figure.cost > 0) || !isfinite (figure.price_for_target))
+  else if (!(figure.cost > 0))
     self.answer = CRO_HOLD_NOTHING;
+  else if (!(figure.price_for_target <= MOST))
+    self.answer = CRO_HOLD_NEVER;
   else
-    {
-      self.value = (gint64) ceil (figure.price_for_target * CRO_MICRO / (double) step) * step;
-      for (int i = 0; i < NEAR && !holds_at (&figure, self.value, tax); i++)
-        self.value += step;
-      for (int i = 0; i < NEAR && holds_at (&figure, self.value - step, tax); i++)
-        self.value -= step;
-    }
+    self.value = cro_money_round_up (figure.price_for_target, cro_currency_digits (model->currency))
+                 * cro_currency_minor (model->currency);
   return self;
 }
 
@@ -178,7 +118,8 @@ answer_of (CroBook        *book,
            CroRef          thing,
            const CroLimit *limit)
 {
-  CroFigure figure = figure_of (book, sold_as (book, thing));
+  CroFigures *figures = cro_book_get_figures (book);
+  CroFigure figure = cro_figure_of (figures, cro_sold_as (figures, thing));
 
   if (limit->kind == CRO_LIMIT_NEVER)
     return CRO_HOLD_NEVER;
@@ -194,6 +135,29 @@ step_of (double value)
   return value > 0 ? MAX ((gint64) llround (pow (10, floor (log10 (value)) - 2) * CRO_MICRO), 1) : 1;
 }
 
+/* As it is written: a price of a pack to the minor unit, an amount to three digits. FALSE: nothing that
+ * could be written. */
+static gboolean
+find_start (CroModel       *model,
+            const CroHold  *self,
+            const CroLimit *limit,
+            gint64         *value,
+            gint64         *step)
+{
+  if (self->kind == CRO_HOLD_PRICE)
+    {
+      if (self->offer == CRO_NO_SLOT || !(limit->pack <= MOST))
+        return FALSE;
+      *step = cro_currency_minor (cro_model_currency_of (model, self->offer));
+      return cro_pack_price_of (model, self->offer, limit->pack, cro_money_round_down, value);
+    }
+  if (!(limit->value <= MOST))
+    return FALSE;
+  *step = step_of (limit->value);
+  *value = (gint64) floor (limit->value * CRO_MICRO / (double) *step) * *step;
+  return TRUE;
+}
+
 static CroHold
 hold_by_mover (CroBook        *book,
                CroRef          thing,
@@ -206,6 +170,7 @@ hold_by_mover (CroBook        *book,
                    .item = mover->item, .line = mover->line, .now = CRO_NOT_SET,
                    .known = limit->known };
   const CroOfferEntry *entry = NULL;
+  gint64 value, step;
 
   self.offer = is_price ? figures->offer_in_use[mover->item] : CRO_NO_SLOT;
   if (self.offer != CRO_NO_SLOT)
@@ -214,11 +179,9 @@ hold_by_mover (CroBook        *book,
              : is_price    ? CRO_NOT_SET
                            : figures->model->lines.amount[mover->line];
   self.answer = answer_of (book, thing, limit);
-  if (limit->kind != CRO_LIMIT_UP_TO || (is_price && (entry == NULL || !isfinite (limit->pack))))
+  if (limit->kind != CRO_LIMIT_UP_TO || !find_start (figures->model, &self, limit, &value, &step))
     return self;
-  settle (&self, book, is_price ? limit->pack : limit->value,
-          is_price ? minor_unit (entry->currency != NULL ? entry->currency : figures->model->currency)
-                   : step_of (limit->value));
+  settle (&self, book, value, step);
   return self;
 }
 

@@ -2,8 +2,8 @@
  *
  * The limits of what moves it (cro-limits.h), which are exact where the cost is affine and bracketed
  * otherwise, become values that a person would write: a selling price to the minor unit, rounded up;
- * a price of a pack to the minor unit and an amount to three digits, rounded down. Each is tried as a
- * preview, so that the value holds and one step more, or of a selling price one less, does not.
+ * a price of a pack to the minor unit and an amount to three digits, rounded down. Prices and amounts
+ * are tried as previews, so that the value holds and one step more does not.
  *
  * Units      As they are written: millionths of a price, of a pack's price, of an amount in its unit. */
 #pragma once
@@ -27,7 +27,7 @@ typedef enum
   CRO_HOLD_NO_TARGET,
   CRO_HOLD_NO_PRICE,  /* nothing is asked for it, by itself or on a menu */
   CRO_HOLD_NOTHING,   /* it costs nothing */
-  CRO_HOLD_NEVER,     /* over even as a gift, or without the line */
+  CRO_HOLD_NEVER,     /* over even as a gift, without the line, or at any selling price */
   CRO_HOLD_ALWAYS,    /* at any price: another offer takes over before */
 } CroHoldAnswer;
 

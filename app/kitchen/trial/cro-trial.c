@@ -3,13 +3,15 @@
 #include <string.h>
 
 #include "cro-edit-private.h"
+#include "cro-tried-private.h"
 
 struct _CroTrial
 {
-  CroBook *book;
-  CroBook *trial;
-  gint64   since;      /* the newest change when it was copied */
-  guint64  edition;    /* of the book then */
+  CroBook   *book;
+  CroBook   *trial;
+  GPtrArray *left;     /* CroTried that could not be tried again */
+  gint64     since;    /* the newest change when it was copied */
+  guint64    edition;  /* of the book then */
 };
 
 /* --- Doing it again --------------------------------------------------------------------------- */
@@ -39,15 +41,18 @@ apply_all (CroBook    *book,
 
 /* At once where all of it can be done, as each of them sums its part of the figures anew. */
 static void
-try_all (CroBook    *book,
+try_all (CroTrial   *self,
          GPtrArray  *tried,
          const char *label)
 {
+  CroBook *book = self->trial;
+
   if (cro_edit_begin (book, label, NULL)
       && cro_edit_end (book, apply_all (book, tried, cro_book_get_figures (book)->date, NULL), NULL))
     return;
   for (guint i = 0; i < tried->len; i++)
-    try_one (book, tried->pdata[i], label);
+    if (!try_one (book, tried->pdata[i], label))
+      g_ptr_array_add (self->left, cro_tried_copy (tried->pdata[i]));
 }
 
 /* --- A trial ---------------------------------------------------------------------------------- */
@@ -75,10 +80,11 @@ cro_trial_new (CroBook     *book,
   self = g_new0 (CroTrial, 1);
   self->book = g_object_ref (book);
   self->trial = trial;
+  self->left = g_ptr_array_new_with_free_func ((GDestroyNotify) cro_tried_free);
   self->since = cro_store_last_change (cro_book_get_store (trial));
   self->edition = cro_book_get_edition (book);
   if (tried != NULL)
-    try_all (trial, tried, label);
+    try_all (self, tried, label);
   return self;
 }
 
@@ -89,6 +95,7 @@ cro_trial_free (CroTrial *self)
     return;
   g_object_unref (self->trial);
   g_object_unref (self->book);
+  g_ptr_array_unref (self->left);
   g_free (self);
 }
 
@@ -103,6 +110,23 @@ cro_trial_list (CroTrial  *self,
                 GError   **error)
 {
   return cro_tried_list (self->trial, self->since, error);
+}
+
+GPtrArray *
+cro_trial_get_left (CroTrial *self)
+{
+  return self->left;
+}
+
+GPtrArray *
+cro_trial_list_all (CroTrial  *self,
+                    GError   **error)
+{
+  GPtrArray *all = cro_trial_list (self, error);
+
+  for (guint i = 0; all != NULL && i < self->left->len; i++)
+    g_ptr_array_add (all, cro_tried_copy (self->left->pdata[i]));
+  return all;
 }
 
 gboolean

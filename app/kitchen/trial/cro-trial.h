@@ -15,7 +15,8 @@ G_BEGIN_DECLS
 
 typedef struct _CroTrial CroTrial;
 
-/* What cannot be tried again is left out. tried may be NULL; label: of the act that tries it. */
+/* What cannot be tried again, as its row is gone, is left aside (cro_trial_get_left). tried may be NULL;
+ * label: of the act that tries it. */
 CroTrial  *cro_trial_new       (CroBook     *book,
                                 GPtrArray   *tried,
                                 const char  *label,
@@ -29,6 +30,13 @@ CroBook   *cro_trial_get_book  (CroTrial    *self);
 
 /* What is tried that the book does not have so: elements CroTried; NULL with error. */
 GPtrArray *cro_trial_list      (CroTrial    *self,
+                                GError     **error);
+
+/* What could not be tried in it. Elements CroTried; borrowed. */
+GPtrArray *cro_trial_get_left  (CroTrial    *self);
+
+/* Both, as they are written down: what cannot be tried today may be again tomorrow. */
+GPtrArray *cro_trial_list_all  (CroTrial    *self,
                                 GError     **error);
 
 /* Whether the book has moved since it was copied: then the trial is of what is no more. */

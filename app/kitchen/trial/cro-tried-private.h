@@ -15,7 +15,13 @@ void      cro_tried_add_cell (CroTried     *self,
                               const char   *column,
                               CroCell       cell);
 
+/* Owned. */
+CroTried *cro_tried_copy     (const CroTried *self);
+
 /* Which of the tables of dated prices it is; -1: none. */
 int       cro_tried_dated    (const char   *table);
+
+/* What a row of one of them says of its price, by column; NULL-terminated. Static. */
+const char *const *cro_tried_dated_columns (int which);
 
 G_END_DECLS

@@ -163,6 +163,21 @@ cro_tried_words (CroBook        *trial,
     }
 }
 
+char *
+cro_tried_left_words (CroBook        *book,
+                      const CroTried *self)
+{
+  guint item;
+
+  /* A price goes by what it is of; a line that was added is in no book, but what it takes was. */
+  if (self->kind == CRO_TRIED_PRICE)
+    return cro_past_subject (book, g_str_equal (self->table, "price") ? "offer" : "plate", self->id);
+  if (self->kind == CRO_TRIED_ADDED
+      && g_ptr_array_find_with_equal_func (self->columns, "item", g_str_equal, &item))
+    return cro_past_subject (book, "item", g_array_index (self->cells, CroCell, item).integer);
+  return cro_past_subject (book, self->table, self->id);
+}
+
 /* --- What the book has ------------------------------------------------------------------------ */
 
 static gint64

@@ -9,6 +9,11 @@ G_BEGIN_DECLS
 char *cro_tried_words (CroBook        *trial,
                        const CroTried *self);
 
+/* What something is about that cannot be tried now, as a row of it is gone from the book: "White meat in
+ * Crab croustade". Owned. */
+char *cro_tried_left_words (CroBook        *book,
+                            const CroTried *self);
+
 /* What a column of a row holds in the book that it is a trial of, in words; NULL: the same, or no such row.
  * Of the price and the tax of a plate or a menu what is in force. Owned. */
 char *cro_tried_dup_old (CroBook        *trial,

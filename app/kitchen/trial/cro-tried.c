@@ -51,6 +51,16 @@ cro_tried_add_cell (CroTried   *self,
   g_array_append_val (self->cells, cell);
 }
 
+CroTried *
+cro_tried_copy (const CroTried *self)
+{
+  CroTried *copy = cro_tried_new (self->kind, self->table, self->id);
+
+  for (guint i = 0; i < self->columns->len; i++)
+    cro_tried_add_cell (copy, self->columns->pdata[i], g_array_index (self->cells, CroCell, i));
+  return copy;
+}
+
 int
 cro_tried_dated (const char *table)
 {
@@ -58,6 +68,12 @@ cro_tried_dated (const char *table)
     if (g_str_equal (dated[i].table, table))
       return (int) i;
   return -1;
+}
+
+const char *const *
+cro_tried_dated_columns (int which)
+{
+  return dated[which].columns;
 }
 
 /* --- Rows ------------------------------------------------------------------------------------- */

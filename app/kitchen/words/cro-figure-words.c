@@ -9,6 +9,7 @@
 #include "cro-money.h"
 #include "cro-number.h"
 #include "cro-result-words.h"
+#include "cro-sold-as.h"
 #include "cro-words.h"
 
 /* --- Marks ------------------------------------------------------------------------------------- */
@@ -293,9 +294,7 @@ cro_words_reached (CroFigures       *figures,
                    const CroReached *reached)
 {
   CroModel *model = figures->model;
-  CroFigure figure = reached->thing.kind == CRO_REF_MENU
-                         ? cro_figure_of_menu (figures, reached->thing.slot)
-                         : cro_figure_of_plate (figures, reached->thing.slot);
+  CroFigure figure = cro_figure_of (figures, reached->thing);
   CroKnown known = cro_known_of_item (figures, reached->item);
   g_autofree char *amount = cro_words_amount ((CroBase) model->measures[reached->item].base,
                                               reached->quantity);
@@ -329,8 +328,7 @@ cro_words_ceiling_pack (CroFigures *figures,
 {
   CroModel *model = figures->model;
   guint32 offer = figures->offer_in_use[item];
-  const char *own = offer != CRO_NO_SLOT ? cro_model_offer (model, offer)->currency : NULL;
-  const char *currency = own != NULL ? own : model->currency;
+  const char *currency = offer != CRO_NO_SLOT ? cro_model_currency_of (model, offer) : model->currency;
   int digits = cro_currency_digits (currency);
   g_autofree char *money = NULL;
 
@@ -339,7 +337,7 @@ cro_words_ceiling_pack (CroFigures *figures,
   if (isfinite (paid))
     digits = cro_decimals_apart (pack, paid, digits);
   money = cro_money_to_text (cro_money_round_down (pack, digits), digits);
-  return own != NULL && g_strcmp0 (own, model->currency) != 0
+  return g_strcmp0 (currency, model->currency) != 0
              ? g_strdup_printf ("%s\302\240%s", money, currency)
              : g_steal_pointer (&money);
 }

@@ -321,17 +321,15 @@ text_of_other_pack (CroFigures     *figures,
   double pack, cost = offer != NULL && offer->price > 0 && offer->rate > 0
                           ? cro_offer_unit_cost (offer, &figures->model->measures[entry->item])
                           : NAN;
-  int digits;
   gint64 price;
 
   if (limit->kind != CRO_LIMIT_UP_TO || limit->is_far || !(cost > 0) || !(limit->value > 0))
     return NULL;
   pack = limit->value / cost * cro_decimal_to_double (offer->price);
-  digits = cro_currency_digits (cro_pack_currency (figures->model, slot));
-  if (!cro_decimal_from_double ((double) cro_money_round_down (pack, digits) / pow (10, digits), &price))
+  if (!cro_pack_price_of (figures->model, slot, pack, cro_money_round_down, &price))
     return NULL;
   return cro_words_take_short (limit->known,
-                               cro_words_price_in (cro_pack_currency (figures->model, slot), price));
+                               cro_words_price_in (cro_model_currency_of (figures->model, slot), price));
 }
 
 char *

@@ -64,21 +64,12 @@ cro_pack_of_offer (CroModel *model,
   return (CroPack){ of->pack_count, of->pack_size, of->pack_unit };
 }
 
-const char *
-cro_pack_currency (CroModel *model,
-                   guint32   offer)
-{
-  const char *own = cro_model_offer (model, offer)->currency;
-
-  return own != NULL ? own : model->currency;
-}
-
 char *
 cro_pack_price_to_text (CroModel *model,
                         guint32   offer,
                         gint64    price)
 {
-  const char *currency = cro_pack_currency (model, offer);
+  const char *currency = cro_model_currency_of (model, offer);
   g_autofree char *number = cro_words_price_in (currency, price);
 
   return g_strcmp0 (currency, model->currency) == 0 ? g_steal_pointer (&number)
@@ -94,5 +85,5 @@ cro_pack_read_price (CroModel            *model,
 {
   CroPack pack = cro_pack_of_offer (model, offer);
 
-  return cro_entry_price (text, cro_pack_currency (model, offer), &pack, words, entry);
+  return cro_entry_price (text, cro_model_currency_of (model, offer), &pack, words, entry);
 }

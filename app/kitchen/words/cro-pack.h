@@ -22,10 +22,6 @@ gboolean cro_pack_from_text (const char          *text,
 CroPack  cro_pack_of_offer  (CroModel            *model,
                              guint32              offer);
 
-/* What its prices are in: the book's where it says nothing. Borrowed. */
-const char *cro_pack_currency (CroModel          *model,
-                             guint32              offer);
-
 /* "66.00"; with its currency where that is not the book's, "112.00 GBP". Owned. */
 char    *cro_pack_price_to_text (CroModel        *model,
                              guint32              offer,

@@ -78,7 +78,7 @@ add_offer (GString    *text,
   CroModel *model = figures->model;
   const CroOfferEntry *entry = cro_model_offer (model, slot);
   const CroOffer *offer = &entry->offer;
-  const char *currency = entry->currency != NULL ? entry->currency : model->currency;
+  const char *currency = cro_model_currency_of (model, slot);
   int days = (int) (figures->date - offer->from);
   g_autofree char *pack = dup_pack (offer);
   g_autofree char *price = cro_words_price_in (currency, offer->price);

@@ -8,12 +8,11 @@ add_price (GPtrArray          *sum,
            CroModel           *model,
            const CroPastPrice *price)
 {
-  const CroOfferEntry *entry = cro_model_offer (model, price->offer);
-  const char *currency = entry->currency != NULL ? entry->currency : model->currency;
+  const char *currency = cro_model_currency_of (model, price->offer);
   g_autofree char *since = cro_date_to_text (price->offer_then.from);
 
   cro_sum_add (sum, CRO_TERM_PRICE, price->unit_cost, cro_currency_digits (currency),
-               (CroBase) model->measures[entry->item].base, since,
+               (CroBase) model->measures[cro_model_offer (model, price->offer)->item].base, since,
                CRO_REF (CRO_REF_OFFER, price->offer));
 }
 

@@ -17,14 +17,14 @@ is_foreign (CroModel            *model,
 
 /* P × r ÷ (1 + v). */
 static void
-add_price (GPtrArray           *sum,
-           CroModel            *model,
-           const CroOfferEntry *entry,
-           CroRef               ref,
-           const CroSumWords   *words)
+add_price (GPtrArray         *sum,
+           CroModel          *model,
+           CroRef             ref,
+           const CroSumWords *words)
 {
+  const CroOfferEntry *entry = cro_model_offer (model, ref.slot);
   const CroOffer *offer = &entry->offer;
-  const char *currency = entry->currency != NULL ? entry->currency : model->currency;
+  const char *currency = cro_model_currency_of (model, ref.slot);
 
   cro_sum_add_exact (sum, cro_words_price_in (currency, offer->price),
                      cro_decimal_to_double (offer->price),
@@ -89,7 +89,7 @@ add_bought (GPtrArray         *sum,
   const CroOfferEntry *entry = cro_model_offer (figures->model, used);
   CroRef ref = CRO_REF (CRO_REF_OFFER, used);
 
-  add_price (sum, figures->model, entry, ref, words);
+  add_price (sum, figures->model, ref, words);
   add_pack (sum, &entry->offer, &figures->model->measures[slot], ref, CRO_REF (CRO_REF_ITEM, slot),
             words);
 }
@@ -106,6 +106,7 @@ add_batch_cost (GPtrArray         *sum,
 
   cro_sum_add_money (sum, figures->model, figures->layers[CRO_LAYER_FOOD].row_cost[row],
                      has_others ? words->food : NULL, CRO_REF (CRO_REF_RECIPE, recipe));
+  cro_sum_mark (sum, cro_known_of_recipe (figures, recipe));
 }
 
 /* C − Σ v Q (1 − ℓ), in parentheses where by-products are credited. */
@@ -251,6 +252,7 @@ cro_sum_of_trimmed (CroFigures        *figures,
                        unit_cost / ((double) measure->trim_yield / (double) CRO_WHOLE_PCT), digits,
                        base, cro_known_of_item (figures, slot), ref);
   cro_sum_add_price (sum, model, base, unit_cost, NULL, ref);
+  cro_sum_mark (sum, cro_known_of_item (figures, slot));
   cro_sum_add_sign (sum, CRO_SUM_OVER);
   cro_sum_add_entered_pct (sum, measure->trim_yield,
                            (words != NULL ? words : &cro_sum_no_words)->yield, ref);

@@ -27,15 +27,12 @@ add_minutes (GPtrArray         *sum,
 
 static CroKnown
 known_of_labour (CroFigures *figures,
-                 guint32     preparation,
+                 guint32     item,
                  double      labour)
 {
-  const guint32 *outputs;
-  guint32 n = cro_figures_outputs (figures, preparation, &outputs);
-  g_autoptr (GArray) causes = n > 0 ? cro_causes_of_item (figures, outputs[0]) : NULL;
+  g_autoptr (GArray) causes = cro_causes_of_item (figures, item);
 
-  return causes != NULL ? cro_known_of_labour (&(CroFigure){ .labour = labour }, causes)
-                        : CRO_KNOWN_WHOLE;
+  return cro_known_of_labour (&(CroFigure){ .labour = labour }, causes);
 }
 
 GPtrArray *
@@ -49,10 +46,14 @@ cro_sum_of_labour (CroFigures        *figures,
   guint32 row = cro_figures_row (figures, preparation);
   gint64 minutes = cro_model_recipe (model, preparation)->active_minutes;
   CroRef ref = CRO_REF (CRO_REF_RECIPE, preparation);
+  const guint32 *outputs;
+  guint32 n_outputs = cro_figures_outputs (figures, preparation, &outputs);
   gboolean is_first = minutes <= 0;
   GPtrArray *sum
       = cro_sum_begin_money (model, layer->row_cost[row],
-                             known_of_labour (figures, preparation, layer->row_cost[row]), ref);
+                             n_outputs > 0 ? known_of_labour (figures, outputs[0], layer->row_cost[row])
+                                           : CRO_KNOWN_WHOLE,
+                             ref);
 
   if (minutes > 0)
     add_minutes (sum, model, minutes, ref, words != NULL ? words : &cro_sum_no_words);
@@ -68,6 +69,7 @@ cro_sum_of_labour (CroFigures        *figures,
       is_first = FALSE;
       cro_sum_add_money (sum, model, cost, cro_model_item (model, item)->name,
                          CRO_REF (CRO_REF_ITEM, item));
+      cro_sum_mark (sum, known_of_labour (figures, item, cost));
     }
   if (is_first)
     cro_sum_add_money (sum, model, 0, NULL, ref);

@@ -24,7 +24,10 @@ add_line_of_batch (GPtrArray  *sum,
     cro_sum_add_exact (sum, cro_words_known (CRO_KNOWN_NOTHING, ""), 0,
                        cro_model_item (model, item)->name, ref);
   else
-    cro_sum_add_money (sum, model, cost, cro_model_item (model, item)->name, ref);
+    {
+      cro_sum_add_money (sum, model, cost, cro_model_item (model, item)->name, ref);
+      cro_sum_mark (sum, cro_known_of_bits (figures->node_bits[cro_figures_node (figures, item)], cost));
+    }
 }
 
 GPtrArray *
@@ -67,13 +70,12 @@ add_unit_cost (GPtrArray         *sum,
             : figures->layers[CRO_LAYER_DISPOSABLES].unit_cost[cro_figures_node (figures, slot)];
 
   cro_sum_add_sign (sum, CRO_SUM_TIMES);
-  if (of_disposables == 0)
-    {
-      cro_sum_add_price (sum, model, base, cro_figures_unit_cost (figures, slot), name, item);
-      return;
-    }
-  cro_sum_add_sign (sum, "(");
+  if (of_disposables != 0)
+    cro_sum_add_sign (sum, "(");
   cro_sum_add_price (sum, model, base, cro_figures_unit_cost (figures, slot), name, item);
+  cro_sum_mark (sum, cro_known_of_item (figures, slot));
+  if (of_disposables == 0)
+    return;
   cro_sum_add_sign (sum, "+");
   cro_sum_add_price (sum, model, base, of_disposables, words->disposables, item);
   cro_sum_add_sign (sum, ")");

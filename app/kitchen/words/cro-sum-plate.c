@@ -5,6 +5,7 @@
 #include "cro-decimal.h"
 #include "cro-figure-words.h"
 #include "cro-result-words.h"
+#include "cro-sold-as.h"
 #include "cro-words.h"
 
 /* (1 + w) C ÷ M, to which more may be multiplied. */
@@ -17,6 +18,7 @@ add_bite (GPtrArray         *sum,
   const CroRecipe *recipe = cro_model_recipe (figures->model, plate);
   CroRef ref = CRO_REF (CRO_REF_RECIPE, plate);
   double batch = figures->layers[CRO_LAYER_FOOD].row_cost[cro_figures_row (figures, plate)];
+  CroFigure figure = cro_figure_of_plate (figures, plate);
 
   if (recipe->allowance > 0)
     {
@@ -25,6 +27,7 @@ add_bite (GPtrArray         *sum,
       cro_sum_add_sign (sum, CRO_SUM_TIMES);
     }
   cro_sum_add_money (sum, figures->model, batch, NULL, ref);
+  cro_sum_mark (sum, cro_known_of_cost (&figure));
   cro_sum_add_sign (sum, CRO_SUM_OVER);
   cro_sum_add_entered (sum, recipe->makes, recipe->makes == CRO_MICRO ? words->bite : words->bites, ref);
 }
@@ -61,14 +64,6 @@ cro_sum_of_guest (CroFigures        *figures,
     }
   add_bite (sum, figures, plate, with);
   return cro_sum_settle (sum);
-}
-
-static CroFigure
-figure_of (CroFigures *figures,
-           CroRef      thing)
-{
-  return thing.kind == CRO_REF_MENU ? cro_figure_of_menu (figures, thing.slot)
-                                    : cro_figure_of_plate (figures, thing.slot);
 }
 
 /* A guest's food, marked where something is missing below: what it goes into is. */
@@ -135,7 +130,7 @@ cro_sum_of_pct (CroFigures        *figures,
 {
   const CroSumWords *with = words != NULL ? words : &cro_sum_no_words;
   CroModel *model = figures->model;
-  CroFigure figure = figure_of (figures, thing);
+  CroFigure figure = cro_figure_of (figures, thing);
   double result = cro_result_of_pct (model->speaks, figure.food_cost_pct);
   gboolean is_coefficient = model->speaks == CRO_SPEAKS_COEFFICIENT;
   gboolean is_gross_profit = model->speaks == CRO_SPEAKS_GROSS_PROFIT;
@@ -187,17 +182,17 @@ cro_sum_of_part (CroFigures         *figures,
 static void
 add_tax (GPtrArray         *sum,
          CroModel          *model,
-         gint64             own,
          CroRef             thing,
          const CroSumWords *words)
 {
-  gint64 tax = own != CRO_NOT_SET ? own : model->tax;
+  CroRef whose;
+  gint64 tax = cro_sold_tax (model, thing, &whose);
 
-  if (tax == CRO_NOT_SET || tax == 0)
+  if (tax == 0)
     return;
   cro_sum_add_sign (sum, CRO_SUM_OVER);
   cro_sum_add_plain (sum, 1 + (double) tax / (double) CRO_WHOLE_PCT, words->tax,
-                     own != CRO_NOT_SET ? thing : CRO_REF (CRO_REF_HOUSE, CRO_NO_SLOT));
+                     whose);
 }
 
 GPtrArray *
@@ -206,12 +201,8 @@ cro_sum_of_net_price (CroFigures        *figures,
                       const CroSumWords *words)
 {
   CroModel *model = figures->model;
-  gboolean is_menu = thing.kind == CRO_REF_MENU;
-  CroFigure figure = figure_of (figures, thing);
-  gint64 price = is_menu ? cro_model_menu (model, thing.slot)->price
-                         : cro_model_recipe (model, thing.slot)->price;
-  gint64 tax = is_menu ? cro_model_menu (model, thing.slot)->tax
-                       : cro_model_recipe (model, thing.slot)->tax;
+  CroFigure figure = cro_figure_of (figures, thing);
+  gint64 price = cro_sold_price (model, thing);
   GPtrArray *sum;
 
   if (price == CRO_NOT_SET)
@@ -219,16 +210,8 @@ cro_sum_of_net_price (CroFigures        *figures,
   sum = cro_sum_begin_money (model, figure.net_price, CRO_KNOWN_WHOLE, thing);
   cro_sum_add_exact (sum, cro_words_price (model, price), cro_decimal_to_double (price), NULL,
                      thing);
-  add_tax (sum, model, tax, thing, words != NULL ? words : &cro_sum_no_words);
+  add_tax (sum, model, thing, words != NULL ? words : &cro_sum_no_words);
   return cro_sum_settle (sum);
-}
-
-static GArray *
-causes_of (CroFigures *figures,
-           CroRef      thing)
-{
-  return thing.kind == CRO_REF_MENU ? cro_causes_of_menu (figures, thing.slot)
-                                    : cro_causes_of_plate (figures, thing.slot);
 }
 
 GPtrArray *
@@ -237,8 +220,8 @@ cro_sum_of_prime_cost (CroFigures        *figures,
                        const CroSumWords *words)
 {
   const CroSumWords *with = words != NULL ? words : &cro_sum_no_words;
-  CroFigure figure = figure_of (figures, thing);
-  g_autoptr (GArray) causes = causes_of (figures, thing);
+  CroFigure figure = cro_figure_of (figures, thing);
+  g_autoptr (GArray) causes = cro_causes_of (figures, thing);
   GPtrArray *sum = cro_sum_begin_money (figures->model, figure.cost + figure.labour,
                                         cro_known_of_prime (&figure), thing);
 
@@ -254,7 +237,7 @@ cro_sum_of_left (CroFigures        *figures,
                  CroRef             thing,
                  const CroSumWords *words)
 {
-  CroFigure figure = figure_of (figures, thing);
+  CroFigure figure = cro_figure_of (figures, thing);
   GPtrArray *sum;
 
   if (isnan (figure.net_price))

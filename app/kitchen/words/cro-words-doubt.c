@@ -146,7 +146,7 @@ price_text (CroModel       *model,
   gint64 micro;
 
   return cro_decimal_from_double (price, &micro)
-             ? cro_words_price_in (cro_pack_currency (model, doubt->ref.slot), micro)
+             ? cro_words_price_in (cro_model_currency_of (model, doubt->ref.slot), micro)
              : cro_number_to_text (price, 6, TRUE);
 }
 

@@ -56,13 +56,10 @@ char *
 cro_words_price_in (const char *currency,
                     gint64      micro)
 {
-  int digits = cro_currency_digits (currency);
-  gint64 minor = CRO_MICRO;
+  gint64 minor = cro_currency_minor (currency);
 
-  for (int i = 0; i < digits; i++)
-    minor /= 10;
-  return minor > 0 && micro % minor == 0 ? cro_money_to_text (micro / minor, digits)
-                                         : cro_words_decimal (micro);
+  return micro % minor == 0 ? cro_money_to_text (micro / minor, cro_currency_digits (currency))
+                            : cro_words_decimal (micro);
 }
 
 char *

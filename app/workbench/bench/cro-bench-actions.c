@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "cro-become-words.h"
 #include "cro-edit.h"
 #include "cro-isolate.h"
 #include "cro-past-words.h"
@@ -112,11 +113,22 @@ become_batch (CroBench *self)
   CroRef ref = cro_bench_get_ref (self);
   g_autofree char *label = cro_isolate_printf (_("change of %s to a preparation"),
                                                cro_ref_name (model, ref));
+  g_autofree char *note = cro_become_note_of_plate (book, ref.slot);
+  g_autofree char *dropped = cro_become_dropped (book, ref.slot);
+  g_autofree char *said = NULL;
   g_autoptr (GError) error = NULL;
   guint32 recipe;
 
-  if (cro_edit_plate_become_preparation (book, label, ref.slot, &recipe, &error))
-    cro_bench_open (self, CRO_REF (CRO_REF_RECIPE, recipe));
+  if (cro_edit_plate_become_preparation (book, label, ref.slot, note, &recipe, &error))
+    {
+      cro_bench_open (self, CRO_REF (CRO_REF_RECIPE, recipe));
+      if (dropped != NULL)
+        /* Translators: what of a plate was not taken over when it became a preparation, by the names of its
+         * fields. */
+        said = g_strdup_printf (_("A preparation has none of these, which were dropped: %s"), dropped);
+      if (said != NULL)
+        cro_bench_say (self, said);
+    }
   else if (g_error_matches (error, CRO_EDIT_ERROR, CRO_EDIT_ERROR_IN_USE))
     say_users (self, ref);
   else
@@ -138,6 +150,7 @@ become_cb (GtkWidget  *widget,
   g_autofree char *label = cro_isolate_printf (is_made ? _("change of %s to an ingredient")
                                                        : _("change of %s to a preparation"),
                                                cro_ref_name (model, ref));
+  g_autofree char *note = is_made ? NULL : cro_become_note_of_item (book, item);
   g_autoptr (GError) error = NULL;
 
   if (is_made && cro_model_recipe (model, ref.slot)->is_plate)
@@ -146,7 +159,7 @@ become_cb (GtkWidget  *widget,
       return;
     }
   if (is_made ? cro_edit_become_ingredient (book, label, ref.slot, &error)
-              : cro_edit_become_preparation (book, label, ref.slot, NULL, &error))
+              : cro_edit_become_preparation (book, label, ref.slot, note, NULL, &error))
     cro_bench_open (self, CRO_REF (CRO_REF_ITEM, item));
   else
     cro_bench_fail (self, error);

@@ -10,15 +10,6 @@
 #include "cro-ref.h"
 #include "cro-words.h"
 
-static const char *
-currency_of (CroModel *model,
-             guint32   offer)
-{
-  const char *currency = cro_model_offer (model, offer)->currency;
-
-  return currency != NULL ? currency : model->currency;
-}
-
 /* The prices of one offer, oldest first; the history is the other way round. */
 static void
 add_series (GArray  *values,
@@ -52,7 +43,8 @@ values_of (CroFigures *figures,
       guint32 offer = g_array_index (figures->model->offer_order, guint32, item->first_offer + i);
 
       if (offer != first
-          && g_strcmp0 (currency_of (figures->model, offer), currency_of (figures->model, first))
+          && g_strcmp0 (cro_model_currency_of (figures->model, offer),
+                        cro_model_currency_of (figures->model, first))
                  == 0)
         add_series (values, history, offer, series++);
     }
@@ -66,7 +58,7 @@ dup_end (CroModel *model,
          double    value)
 {
   g_autofree char *text = cro_words_unit_cost (model, base, value);
-  const char *currency = currency_of (model, first);
+  const char *currency = cro_model_currency_of (model, first);
 
   return g_strcmp0 (currency, model->currency) != 0 ? g_strdup_printf ("%s %s", currency, text)
                                                     : g_steal_pointer (&text);

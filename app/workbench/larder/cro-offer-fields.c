@@ -57,8 +57,7 @@ dup_price (CroInput *input,
   rows = cro_store_read_prices (cro_book_get_store (book), date, entry_of (self)->id, NULL);
   if (rows == NULL || !cro_rows_next (rows, NULL))
     return g_strdup ("");
-  return cro_words_price_in (entry_of (self)->currency != NULL ? entry_of (self)->currency
-                                                               : cro_book_get_model (book)->currency,
+  return cro_words_price_in (cro_model_currency_of (cro_book_get_model (book), self->offer),
                              cro_rows_get_int (rows, 3));
 }
 
@@ -112,7 +111,7 @@ read_price (CroInput    *input,
     *cell = CRO_CELL_INT (entry.micro);
   *understood = g_steal_pointer (&entry.understood);
   return cro_words_price_reason (text, &entry,
-                                 cro_pack_currency (cro_book_get_model (book_of (self)),
+                                 cro_model_currency_of (cro_book_get_model (book_of (self)),
                                                     self->offer));
 }
 

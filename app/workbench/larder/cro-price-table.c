@@ -104,12 +104,22 @@ pack_of (const CroOfferEntry *entry)
   return (CroPack){ entry->pack_count, entry->pack_size, (CroUnit) entry->pack_unit };
 }
 
+static guint32
+offer_of (CroInput *input)
+{
+  return GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (input), "offer"));
+}
+
 static CroOfferEntry *
 entry_of (CroInput *input)
 {
-  guint32 offer = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (input), "offer"));
+  return cro_model_offer (cro_book_get_model (cro_input_get_book (input)), offer_of (input));
+}
 
-  return cro_model_offer (cro_book_get_model (cro_input_get_book (input)), offer);
+static const char *
+currency_of (CroInput *input)
+{
+  return cro_model_currency_of (cro_book_get_model (cro_input_get_book (input)), offer_of (input));
 }
 
 static char *
@@ -144,9 +154,7 @@ read_price (CroInput    *input,
             gpointer     owner)
 {
   const CroPack *pack = g_object_get_data (G_OBJECT (input), "pack");
-  const char *own = entry_of (input)->currency;
-  const char *currency = own != NULL ? own
-                                     : cro_book_get_model (cro_input_get_book (input))->currency;
+  const char *currency = currency_of (input);
   g_auto (CroEntry) entry = { 0 };
 
   if (cro_text_is_not_to_be_had (text))
@@ -224,15 +232,12 @@ dup_price (CroInput *input,
            gpointer  table)
 {
   static const char *const columns[] = { "price_micro", NULL };
-  CroModel *model = cro_book_get_model (cro_input_get_book (input));
-  const CroOfferEntry *entry = entry_of (input);
   g_autoptr (CroRows) rows = cro_store_read_one (cro_book_get_store (cro_input_get_book (input)),
                                                  "price", cro_input_get_id (input), columns, NULL);
 
   if (rows == NULL || !cro_rows_next (rows, NULL) || cro_rows_is_null (rows, 0))
     return g_strdup ("");
-  return cro_words_price_in (entry->currency != NULL ? entry->currency : model->currency,
-                             cro_rows_get_int (rows, 0));
+  return cro_words_price_in (currency_of (input), cro_rows_get_int (rows, 0));
 }
 
 static const CroInputWay price_way = { .dup_text = dup_price };
@@ -376,7 +381,7 @@ add_cb (CroPriceTable *self)
                                  cro_words_entry (), &price))
     {
       g_autofree char *reason = cro_words_price_reason (cro_entry_form_text (self->price), &price,
-                                                        cro_pack_currency (model, offer));
+                                                        cro_model_currency_of (model, offer));
 
       cro_entry_form_refuse (form, self->price, reason != NULL ? reason : _("Type a price."));
       return;

@@ -8,10 +8,10 @@
 #include "cro-band-bar.h"
 #include "cro-cost-range.h"
 #include "cro-field.h"
-#include "cro-money.h"
 #include "cro-mover-row.h"
 #include "cro-mover-words.h"
 #include "cro-number.h"
+#include "cro-sold-as.h"
 #include "cro-spoken.h"
 #include "cro-words.h"
 
@@ -47,14 +47,6 @@ figures_of (CroMoversView *self)
   return cro_book_get_figures (cro_bench_get_book (self->bench));
 }
 
-static CroFigure
-figure_of (CroFigures *figures,
-           CroRef      thing)
-{
-  return thing.kind == CRO_REF_MENU ? cro_figure_of_menu (figures, thing.slot)
-                                    : cro_figure_of_plate (figures, thing.slot);
-}
-
 /* --- Rows ------------------------------------------------------------------------------------- */
 
 static CroMoverRow *
@@ -75,24 +67,22 @@ make_rows (CroMoversView *self,
     gtk_widget_set_visible (GTK_WIDGET (row_at (self, i)), i < n);
 }
 
-/* What each price and value makes of the cost, so that all of them and the others add up to it as it
- * is shown; of the others behind the rows. Owned. */
+/* What each price and value makes of the cost; of the others behind the rows. Owned. */
 static gint64 *
 dup_parts (CroModel        *model,
            const CroMovers *movers,
            double           cost)
 {
-  guint n = movers->movers->len + 1;
-  int digits = cro_currency_digits (model->currency);
-  g_autofree double *parts = g_new0 (double, n);
-  g_autofree guint64 *order = g_new (guint64, n);
-  gint64 *minor = g_new0 (gint64, n);
+  guint n = movers->movers->len;
+  g_autofree CroCostPart *shown = g_new (CroCostPart, n + 1);
 
-  for (guint i = 0; i < n - 1; i++)
-    parts[i] = g_array_index (movers->movers, CroMover, i).cost;
-  parts[n - 1] = movers->cost_of_others;
-  cro_money_apportion (cro_money_round (cost, digits), parts, n, digits, order, minor);
-  return minor;
+  for (guint i = 0; i < n; i++)
+    {
+      const CroMover *mover = &g_array_index (movers->movers, CroMover, i);
+
+      shown[i] = (CroCostPart){ mover->item, mover->cost };
+    }
+  return cro_cost_parts_dup_minor (movers->parts, shown, n, cost, cro_currency_digits (model->currency));
 }
 
 /* Whether a price is typed in one of the rows. */
@@ -238,7 +228,7 @@ refresh (GtkWidget *view)
   CroMoversView *self = CRO_MOVERS_VIEW (view);
   CroFigures *figures = figures_of (self);
   CroRef thing = cro_bench_get_ref (self->bench);
-  CroFigure figure = figure_of (figures, thing);
+  CroFigure figure = cro_figure_of (figures, thing);
   g_autoptr (CroMovers) movers = cro_movers_new (figures, thing, self->is_open ? AT_MOST : AT_ONCE);
   g_autofree gint64 *parts = dup_parts (figures->model, movers, figure.cost);
   gboolean is_empty = movers->movers->len == 0;

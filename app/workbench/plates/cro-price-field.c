@@ -6,9 +6,11 @@
 #include <math.h>
 
 #include "cro-card.h"
+#include "cro-decimal.h"
 #include "cro-edit.h"
 #include "cro-field.h"
 #include "cro-isolate.h"
+#include "cro-money.h"
 #include "cro-words.h"
 
 struct _CroPriceField
@@ -56,8 +58,12 @@ read_pack (CroPriceField  *self,
 {
   if (cell->kind == CRO_CELL_INTEGER)
     {
-      *pack = (gint64) llround ((double) cell->integer * self->of_pack);
-      return TRUE;
+      if (cro_pack_price_of (cro_book_get_model (book_of (self)), self->offer,
+                             cro_decimal_to_double (cell->integer) * self->of_pack, cro_money_round, pack))
+        return TRUE;
+      g_set_error_literal (error, g_quark_from_static_string ("cro-price-field"), 0,
+                           _("This is out of range."));
+      return FALSE;
     }
   g_set_error_literal (error, g_quark_from_static_string ("cro-price-field"), 0,
                        _("Type a price; Escape gives back the one of before."));

@@ -13,6 +13,7 @@
 #include "cro-number.h"
 #include "cro-price-row.h"
 #include "cro-price-steps.h"
+#include "cro-sold-as.h"
 #include "cro-spoken.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
@@ -115,29 +116,7 @@ show_rows (CroPriceView    *self,
     }
 }
 
-static gint64
-price_of (CroModel *model,
-          CroRef    thing)
-{
-  return thing.kind == CRO_REF_MENU ? cro_model_menu (model, thing.slot)->price
-                                    : cro_model_recipe (model, thing.slot)->price;
-}
-
 /* --- Where there is no price ------------------------------------------------------------------ */
-
-/* Of a plate without a price of its own: the menu that it is held against. */
-static guint32
-menu_of (CroFigures *figures,
-         CroRef      thing)
-{
-  guint32 entry = CRO_NO_SLOT;
-
-  if (thing.kind == CRO_REF_RECIPE
-      && cro_model_recipe (figures->model, thing.slot)->price == CRO_NOT_SET)
-    entry = cro_tightest_menu (figures, thing.slot);
-  return entry == CRO_NO_SLOT ? CRO_NO_SLOT
-                              : g_array_index (figures->model->menu_plates, CroMenuPlate, entry).menu;
-}
 
 /* Of what has neither a price nor a target: what a price is to hold. Where none is said, which many
  * houses ask: common practice, no source. */
@@ -192,7 +171,7 @@ show_none (CroPriceView    *self,
                                         : NULL;
   /* Translators: a button: the name of a menu. */
   g_autofree char *open = menu != NULL ? cro_isolate_printf (_("Price of %s"), menu) : NULL;
-  gboolean has_none = self->of_menu == CRO_NO_SLOT && price_of (figures->model, self->read) == CRO_NOT_SET;
+  gboolean has_none = self->of_menu == CRO_NO_SLOT && cro_sold_price (figures->model, self->read) == CRO_NOT_SET;
   g_autofree char *why = has_none ? dup_why_none (self, figures, figure, steps) : NULL;
   const char *text = given != NULL ? given : why;
 
@@ -232,13 +211,13 @@ refresh (GtkWidget *view)
   CroPriceView *self = CRO_PRICE_VIEW (view);
   CroFigures *figures = cro_book_get_figures (book_of (self));
   CroRef thing = cro_bench_get_ref (self->bench);
-  CroFigure figure = thing.kind == CRO_REF_MENU ? cro_figure_of_menu (figures, thing.slot)
-                                                : cro_figure_of_plate (figures, thing.slot);
+  CroRef sold = cro_sold_as (figures, thing);
+  CroFigure figure = cro_figure_of (figures, thing);
   g_autoptr (GArray) steps = NULL;
 
   cro_day_entry_show (self->from, book_of (self));
   read_past (self, thing);
-  self->of_menu = menu_of (figures, thing);
+  self->of_menu = cro_ref_equal (sold, thing) ? CRO_NO_SLOT : sold.slot;
   steps = self->of_menu != CRO_NO_SLOT
             ? cro_price_steps_new (figures, thing, self->of_house, self->sold)
             : cro_price_steps_for (figures, thing, self->of_house, self->sold, asked_target (self));

@@ -6,6 +6,7 @@
 
 #include "cro-entry.h"
 #include "cro-field.h"
+#include "cro-here.h"
 #include "cro-number.h"
 #include "cro-spoken.h"
 #include "cro-wrap.h"
@@ -20,12 +21,17 @@ struct _CroTrialBar
   GtkWidget *last;        /* of the buttons before those that end the trial */
   GtkWidget *others;      /* a button for each of several trials */
   GtkWidget *keep;
-  GtkWidget *popover;
-  GtkWidget *from;        /* with its caption: what asks since when */
+  GtkWidget *popover;     /* asks since when */
   GtkWidget *entry;
   GtkWidget *reason;
+  GtkWidget *past;        /* what a past day means */
+  GtkWidget *drop;
+  GtkWidget *asks;        /* the popover that asks before what is tried is dropped */
+  GtkWidget *lost;        /* how much */
   GtkWidget *tried;
+  GtkWidget *left;        /* what cannot be tried now */
   CroDate    today;
+  guint      n;           /* changes that would be dropped */
   gboolean   is_dated;
 };
 
@@ -71,6 +77,17 @@ ask_cb (CroTrialBar *self)
   gtk_editable_select_region (GTK_EDITABLE (self->entry), 0, -1);
 }
 
+/* A price that begins later is not touched. */
+static void
+from_cb (CroTrialBar *self)
+{
+  g_auto (CroEntry) read = { 0 };
+  gboolean is_past = cro_entry_date (gtk_editable_get_text (GTK_EDITABLE (self->entry)), &read)
+                     && read.date < cro_here_today ();
+
+  gtk_widget_set_visible (self->past, is_past);
+}
+
 static GtkWidget *
 popover_new (CroTrialBar *self)
 {
@@ -81,15 +98,63 @@ popover_new (CroTrialBar *self)
 
   self->entry = cro_entry_new (_("First day of the prices"), 11);
   self->reason = cro_text_new (NULL, "reason");
+  self->past = cro_text_new (_("This day is past. A price that begins later still holds from its own date."),
+                             "caption");
+  gtk_label_set_max_width_chars (GTK_LABEL (self->past), 30);
+  gtk_widget_set_visible (self->past, FALSE);
   gtk_widget_add_css_class (button, "suggested-action");
   gtk_box_append (GTK_BOX (row), self->entry);
   gtk_box_append (GTK_BOX (row), button);
   gtk_box_append (GTK_BOX (box), cro_text_new (_("Prices hold from"), "heading"));
   gtk_box_append (GTK_BOX (box), row);
   gtk_box_append (GTK_BOX (box), self->reason);
+  gtk_box_append (GTK_BOX (box), self->past);
   gtk_popover_set_child (GTK_POPOVER (popover), box);
   g_signal_connect_object (self->entry, "activate", G_CALLBACK (keep_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->entry, "changed", G_CALLBACK (from_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (button, "clicked", G_CALLBACK (keep_cb), self, G_CONNECT_SWAPPED);
+  return popover;
+}
+
+/* --- Dropping --------------------------------------------------------------------------------- */
+
+static void
+drop_cb (CroTrialBar *self)
+{
+  gtk_popover_popdown (GTK_POPOVER (self->asks));
+  gtk_widget_activate_action (GTK_WIDGET (self), "trial.drop", NULL);
+}
+
+/* Nothing gives a trial back: where something is tried it is asked for. */
+static void
+ask_drop_cb (CroTrialBar *self)
+{
+  g_autofree char *text = g_strdup_printf (ngettext ("%u change is lost.", "%u changes are lost.", self->n),
+                                           self->n);
+
+  if (self->n == 0)
+    {
+      drop_cb (self);
+      return;
+    }
+  gtk_label_set_label (GTK_LABEL (self->lost), text);
+  gtk_popover_popup (GTK_POPOVER (self->asks));
+}
+
+static GtkWidget *
+asks_new (CroTrialBar *self)
+{
+  GtkWidget *popover = gtk_popover_new ();
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  GtkWidget *button = gtk_button_new_with_label (_("Drop Trial"));
+
+  self->lost = cro_text_new (NULL, NULL);
+  gtk_widget_add_css_class (button, "destructive-action");
+  gtk_box_append (GTK_BOX (box), cro_text_new (_("Drop this trial?"), "heading"));
+  gtk_box_append (GTK_BOX (box), self->lost);
+  gtk_box_append (GTK_BOX (box), button);
+  gtk_popover_set_child (GTK_POPOVER (popover), box);
+  g_signal_connect_object (button, "clicked", G_CALLBACK (drop_cb), self, G_CONNECT_SWAPPED);
   return popover;
 }
 
@@ -130,6 +195,8 @@ void
 cro_trial_bar_set_tried (CroTrialBar *self,
                          guint        n,
                          const char  *words,
+                         guint        n_left,
+                         const char  *left,
                          gboolean     is_dated,
                          CroDate      today)
 {
@@ -139,12 +206,21 @@ cro_trial_bar_set_tried (CroTrialBar *self,
                                            "Upper figures: the book. %u changes: %s", n),
                                  n, words)
               : g_strdup (_("Upper figures: the book. Change amounts and prices below."));
+  g_autofree char *aside
+      = g_strdup_printf (/* Translators: how many things cannot be tried, and what they are about. */
+                         ngettext ("%u change waits, as what it is about is no longer in the book: %s",
+                                   "%u changes wait, as what they are about is no longer in the book: %s",
+                                   n_left),
+                         n_left, left != NULL ? left : "");
 
   self->is_dated = is_dated;
   self->today = today;
   gtk_label_set_label (GTK_LABEL (self->tried), text);
   gtk_widget_set_tooltip_text (self->tried, n > 0 ? words : NULL);
+  gtk_label_set_label (GTK_LABEL (self->left), aside);
+  gtk_widget_set_visible (self->left, n_left > 0);
   gtk_widget_set_sensitive (self->keep, n > 0);
+  self->n = n + n_left;
 }
 
 void
@@ -168,6 +244,7 @@ static void
 cro_trial_bar_dispose (GObject *object)
 {
   g_clear_pointer (&CRO_TRIAL_BAR (object)->popover, gtk_widget_unparent);
+  g_clear_pointer (&CRO_TRIAL_BAR (object)->asks, gtk_widget_unparent);
   g_clear_pointer (&CRO_TRIAL_BAR (object)->box, gtk_widget_unparent);
   G_OBJECT_CLASS (cro_trial_bar_parent_class)->dispose (object);
 }
@@ -211,12 +288,19 @@ cro_trial_bar_init (CroTrialBar *self)
   self->keep = gtk_button_new_with_label (_("Keep…"));
   g_signal_connect_object (self->keep, "clicked", G_CALLBACK (ask_cb), self, G_CONNECT_SWAPPED);
   cro_wrap_append (CRO_WRAP (self->buttons), self->keep);
-  add_button (self, _("Drop"), "trial.drop");
+  self->drop = gtk_button_new_with_label (_("Drop"));
+  g_signal_connect_object (self->drop, "clicked", G_CALLBACK (ask_drop_cb), self, G_CONNECT_SWAPPED);
+  cro_wrap_append (CRO_WRAP (self->buttons), self->drop);
   self->popover = popover_new (self);
+  self->left = cro_text_new (NULL, "reason");
+  gtk_widget_set_visible (self->left, FALSE);
   gtk_widget_set_parent (self->popover, self->keep);
+  self->asks = asks_new (self);
+  gtk_widget_set_parent (self->asks, self->drop);
   gtk_widget_add_css_class (self->box, "part");
   gtk_box_append (GTK_BOX (self->box), self->buttons);
   gtk_box_append (GTK_BOX (self->box), self->tried);
+  gtk_box_append (GTK_BOX (self->box), self->left);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
 }
 

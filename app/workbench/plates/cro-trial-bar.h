@@ -20,11 +20,13 @@ void       cro_trial_bar_set_trial (CroTrialBar *self,
                                     guint        number,
                                     GArray      *numbers);
 
-/* n things are tried, in words; is_dated: whether a price is among them, which asks from when; today:
- * what stands there. */
+/* n things are tried, in words, and n_left cannot be now; is_dated: whether a price is among those that
+ * are, which asks from when; today: what stands there. */
 void       cro_trial_bar_set_tried (CroTrialBar *self,
                                     guint        n,
                                     const char  *words,
+                                    guint        n_left,
+                                    const char  *left,
                                     gboolean     is_dated,
                                     CroDate      today);
 

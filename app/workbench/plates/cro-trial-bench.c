@@ -62,15 +62,18 @@ cro_trial_bench_get_tried (CroTrialBench *self)
 
 /* --- What is tried ---------------------------------------------------------------------------- */
 
+typedef char *(*Words) (CroBook *book, const CroTried *tried);
+
 static char *
-dup_words (CroBook   *tried,
-           GPtrArray *list)
+dup_words (CroBook   *book,
+           GPtrArray *list,
+           Words      words_of)
 {
   g_autoptr (GString) text = g_string_new (NULL);
 
   for (guint i = 0; i < list->len; i++)
     {
-      g_autofree char *words = cro_tried_words (tried, list->pdata[i]);
+      g_autofree char *words = words_of (book, list->pdata[i]);
 
       g_string_append_printf (text, "%s%s", i > 0 ? " · " : "", words);
     }
@@ -82,10 +85,12 @@ show_tried (CroTrialBench *self,
             GPtrArray     *list)
 {
   CroBook *tried = cro_trial_get_book (self->trial);
-  g_autofree char *words = dup_words (tried, list);
+  GPtrArray *left = cro_trial_get_left (self->trial);
+  g_autofree char *words = dup_words (tried, list, cro_tried_words);
+  g_autofree char *aside = dup_words (book_of (self), left, cro_tried_left_words);
 
-  cro_trial_bar_set_tried (CRO_TRIAL_BAR (self->bar), list->len, words, cro_tried_is_dated (list),
-                           cro_book_get_figures (tried)->date);
+  cro_trial_bar_set_tried (CRO_TRIAL_BAR (self->bar), list->len, words, left->len, aside,
+                           cro_tried_is_dated (list), cro_book_get_figures (tried)->date);
 }
 
 /* A trial that is not shown is made for the look of it. */
@@ -102,7 +107,7 @@ add_other (CroTrialBench *self)
   if (done == NULL)
     return;
   tried = cro_trial_get_book (other);
-  words = dup_words (tried, done);
+  words = dup_words (tried, done, cro_tried_words);
   title = g_strdup_printf (_("Trial %u"), self->other);
   cro_trial_table_add (CRO_TRIAL_TABLE (self->table), title, tried,
                        CRO_REF (CRO_REF_RECIPE, cro_slots_get (&cro_book_get_model (tried)->plate_slots,
@@ -115,7 +120,7 @@ show_table (CroTrialBench *self,
             GPtrArray     *list)
 {
   CroTrialTable *table = CRO_TRIAL_TABLE (self->table);
-  g_autofree char *words = dup_words (cro_trial_get_book (self->trial), list);
+  g_autofree char *words = dup_words (cro_trial_get_book (self->trial), list, cro_tried_words);
   g_autofree char *title = g_strdup_printf (_("Trial %u"), self->number);
 
   gtk_widget_set_visible (self->table, self->other != 0);
@@ -128,14 +133,18 @@ show_table (CroTrialBench *self,
   add_other (self);
 }
 
-static void
-write_down (CroTrialBench *self,
-            GPtrArray     *list)
+/* With what cannot be tried now. FALSE: there is nothing of either. */
+static gboolean
+write_down (CroTrialBench *self)
 {
-  g_autofree char *text = cro_tried_to_text (list);
+  g_autoptr (GPtrArray) all = cro_trial_list_all (self->trial, NULL);
+  g_autofree char *text = all != NULL ? cro_tried_to_text (all) : NULL;
 
+  if (text == NULL)
+    return TRUE;
   self->edition = cro_book_get_edition (cro_trial_get_book (self->trial));
   cro_trials_set (book_of (self), self->thing, self->number, text);
+  return all->len > 0;
 }
 
 /* A key that is typed tries nothing yet. */
@@ -150,7 +159,7 @@ tried_cb (CroTrialBench *self)
   list = cro_trial_list (self->trial, NULL);
   if (list == NULL)
     return;
-  write_down (self, list);
+  write_down (self);
   show_tried (self, list);
   show_table (self, list);
   g_signal_emit (self, signals[TRIED], 0);
@@ -194,11 +203,11 @@ begin_trial (CroTrialBench *self,
   done = cro_trial_list (self->trial, NULL);
   if (done == NULL)
     return;
-  write_down (self, done);
+  write_down (self);
   show_tried (self, done);
   show_table (self, done);
-  if (list != NULL && done->len < list->len)
-    cro_bench_say (CRO_BENCH (self), _("Part of this trial is no longer in the book and was left out."));
+  if (cro_trial_get_left (self->trial)->len > 0)
+    cro_bench_say (CRO_BENCH (self), _("Part of this trial cannot be tried now. It is not lost."));
 }
 
 /* The book has moved: what is tried is tried on what it is now. */
@@ -209,7 +218,7 @@ follow (CroTrialBench *self)
 
   if (self->trial == NULL || !cro_trial_is_behind (self->trial))
     return;
-  list = cro_trial_list (self->trial, NULL);
+  list = cro_trial_list_all (self->trial, NULL);
   begin_trial (self, list);
   g_signal_emit (self, signals[TRIED], 0);
 }
@@ -253,12 +262,8 @@ cro_trial_bench_refresh (CroBench *bench)
 void
 cro_trial_bench_leave (CroTrialBench *self)
 {
-  g_autoptr (GPtrArray) list = self->trial != NULL ? cro_trial_list (self->trial, NULL) : NULL;
-
   /* What was kept as its field was left is not told of yet. */
-  if (list != NULL && list->len > 0)
-    write_down (self, list);
-  else if (list != NULL)
+  if (self->trial != NULL && !write_down (self))
     cro_trials_set (book_of (self), self->thing, self->number, NULL);
   end_trial (self);
 }

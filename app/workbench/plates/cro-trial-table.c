@@ -3,13 +3,12 @@
 #include "cro-trial-table.h"
 
 #include <glib/gi18n.h>
-#include <math.h>
 
-#include "cro-breakdown.h"
 #include "cro-field.h"
 #include "cro-figure-words.h"
 #include "cro-isolate.h"
 #include "cro-result-words.h"
+#include "cro-sold-as.h"
 #include "cro-spoken.h"
 #include "cro-sum.h"
 #include "cro-words.h"
@@ -35,32 +34,17 @@ struct _CroTrialTable
 
 G_DEFINE_FINAL_TYPE (CroTrialTable, cro_trial_table, GTK_TYPE_WIDGET)
 
-static CroFigure
-figure_of (CroFigures *figures,
-           CroRef      thing)
-{
-  return thing.kind == CRO_REF_MENU ? cro_figure_of_menu (figures, thing.slot)
-                                    : cro_figure_of_plate (figures, thing.slot);
-}
-
 /* Against its own price, or that of the menu that carries it, which is named. */
 static char *
-dup_result (CroFigures      *figures,
-            CroRef           thing,
-            const CroFigure *figure)
+dup_result (CroFigures *figures,
+            CroRef      thing)
 {
-  guint32 entry = thing.kind == CRO_REF_RECIPE && isnan (figure->net_price)
-                      ? cro_tightest_menu (figures, thing.slot)
-                      : CRO_NO_SLOT;
-  CroPartOfMenu part;
-  g_autofree char *result = NULL;
+  CroRef sold = cro_sold_as (figures, thing);
+  CroFigure figure = cro_figure_of (figures, sold);
+  g_autofree char *result = cro_words_result (figures->model, &figure);
 
-  if (entry == CRO_NO_SLOT)
-    return cro_words_result (figures->model, figure);
-  part = cro_part_of_menu (figures, &g_array_index (figures->model->menu_plates, CroMenuPlate, entry),
-                           figure);
-  result = cro_words_result (figures->model, &part.menu);
-  return cro_isolate_printf (_("%s, %s"), part.menu.name, result);
+  return cro_ref_equal (sold, thing) ? g_steal_pointer (&result)
+                                     : cro_isolate_printf (_("%s, %s"), figure.name, result);
 }
 
 static char *
@@ -120,9 +104,9 @@ cro_trial_table_add (CroTrialTable *self,
                      const char    *tried)
 {
   CroFigures *figures = cro_book_get_figures (book);
-  CroFigure figure = figure_of (figures, thing);
+  CroFigure figure = cro_figure_of (figures, thing);
   g_autofree char *cost = cro_words_cost (figures->model, &figure);
-  g_autofree char *result = dup_result (figures, thing, &figure);
+  g_autofree char *result = dup_result (figures, thing);
   g_autofree char *left = dup_sum (cro_sum_of_left (figures, thing, cro_sum_words ()));
   g_autofree char *prime = dup_sum (cro_sum_of_prime_cost (figures, thing, cro_sum_words ()));
   const char *const cells[N_ROWS] = {

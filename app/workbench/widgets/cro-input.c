@@ -7,11 +7,11 @@
 
 #include "cro-doubt.h"
 #include "cro-focus.h"
+#include "cro-input-old.h"
 #include "cro-input-row.h"
 #include "cro-isolate.h"
 #include "cro-reason.h"
 #include "cro-spoken.h"
-#include "cro-tried-words.h"
 #include "cro-typed.h"
 #include "cro-words.h"
 
@@ -29,8 +29,7 @@ struct _CroInput
   CroInputType type;
   CroInputRow  row;
   char        *name;        /* as it is spoken */
-  char        *old;         /* in a trial what the book has, at an edition; NULL: the same */
-  guint64      old_edition;
+  CroInputOld  old;         /* in a trial: what the book has */
   CroInputRead read;        /* NULL: as its kind has it */
   CroInputAsk  ask;         /* NULL: nothing */
   CroInputWaits waits;      /* NULL: nothing that is refused */
@@ -40,7 +39,6 @@ struct _CroInput
   guint64      edition;     /* of the book, when it was read; 0: it was not */
   char        *asked_of;    /* the text that question is about */
   char        *question;    /* of its way; NULL: none */
-  gboolean     hides_old;   /* another field says what a trial changed of it */
   gboolean     is_apart;    /* what is wrong stands in a box with that of others */
   gboolean     is_edited;
   gboolean     is_keeping;  /* the act may take the focus away, and leaving keeps too */
@@ -124,13 +122,23 @@ set_reason (CroInput   *self,
   cro_reason_mark (self->entry, reason != NULL);
 }
 
-/* A question about what stands there, which is kept all the same. */
-static gboolean
-ask_about (CroInput *self,
+/* A question stands before what a trial changed: it may be a slip. NULL: there is none. */
+static void
+say (CroInput   *self,
+     const char *question)
+{
+  g_autofree char *note = cro_input_old_dup_note (&self->old, &self->row,
+                                                  self->is_apart ? self->name : NULL, question);
+
+  set_note (self, note);
+}
+
+/* A question about what stands there, which is kept all the same; NULL: there is none. */
+static char *
+dup_doubt (CroInput *self,
            gint64    micro)
 {
   CroModel *model = cro_book_get_model (self->row.book);
-  g_autofree char *question = NULL;
   CroDoubt doubt;
 
   if (self->row.column == NULL
@@ -138,18 +146,16 @@ ask_about (CroInput *self,
                ? cro_doubt_of_density (micro, &doubt)
                : is_percent (self)
                      && cro_doubt_of_percent (model, self->row.table, self->row.column, micro, &doubt)))
-    return FALSE;
-  question = cro_words_doubt (model, &doubt);
-  set_note (self, question);
-  return TRUE;
+    return NULL;
+  return cro_words_doubt (model, &doubt);
 }
 
 /* Asked anew only where the text is another, as the answer may take a walk over all names. */
-static void
+static const char *
 ask_of_way (CroInput *self)
 {
-  if (cro_input_row_lost_owner (&self->row))
-    return;
+  if (self->ask == NULL || cro_input_row_lost_owner (&self->row))
+    return NULL;
   if (g_strcmp0 (self->asked_of, self->kept) != 0)
     {
       g_free (self->asked_of);
@@ -157,8 +163,7 @@ ask_of_way (CroInput *self)
       self->asked_of = g_strdup (self->kept);
       self->question = self->ask (self, self->row.owner);
     }
-  if (self->question != NULL)
-    set_note (self, self->question);
+  return self->question;
 }
 
 /* The text that is typed stays; Enter would write over what came from elsewhere. */
@@ -197,43 +202,12 @@ shows_previews (CroInput *self)
   return self->row.way != NULL && self->row.way->shows_previews;
 }
 
-/* Once for an edition of the book: a key asks nothing. */
-static const char *
-old_value (CroInput *self)
-{
-  guint64 edition = cro_book_get_edition (self->row.book);
-
-  if (self->old_edition == edition)
-    return self->old;
-  self->old_edition = edition;
-  g_free (self->old);
-  self->old = cro_tried_dup_old (self->row.book, self->row.table, self->row.id, self->row.column);
-  return self->old;
-}
-
-/* In a trial: what the book has, where that is another value. */
-static void
-show_old (CroInput *self)
-{
-  const char *old;
-  g_autofree char *note = NULL;
-
-  if (self->hides_old || self->row.column == NULL || cro_book_get_tried (self->row.book) == NULL)
-    return;
-  old = old_value (self);
-  if (old == NULL)
-    return;
-  /* Translators: of a field in a trial: its name, and what the book has there. */
-  note = self->is_apart ? cro_isolate_printf (_("%s: was %s"), self->name, old)
-                        /* Translators: of a field in a trial: what the book has there. */
-                        : cro_isolate_printf (_("was %s"), old);
-  set_note (self, note);
-}
-
 void
 cro_input_refresh (CroInput *self)
 {
   guint64 edition = self->row.book != NULL ? cro_book_get_edition (self->row.book) : 0;
+  g_autofree char *doubt = NULL;
+  const char *question;
 
   if (self->row.book == NULL || (edition == self->edition && !shows_previews (self)))
     return;
@@ -248,10 +222,9 @@ cro_input_refresh (CroInput *self)
   self->kept = cro_input_row_dup_text (&self->row, &self->type, self);
   set_text (self, self->kept);
   set_reason (self, NULL);
-  ask_about (self, stored_pct (self));
-  if (self->ask != NULL)
-    ask_of_way (self);
-  show_old (self);
+  doubt = dup_doubt (self, stored_pct (self));
+  question = ask_of_way (self);
+  say (self, question != NULL ? question : doubt);
 }
 
 /* --- Editing ------------------------------------------------------------------------------------------ */
@@ -289,16 +262,14 @@ changed_cb (CroInput *self)
   if (reason != NULL)
     cro_book_restore (self->row.book, NULL);
   set_reason (self, reason);
-  if (reason == NULL)
-    show_old (self);
-  if (reason == NULL && cell.kind == CRO_CELL_INTEGER && ask_about (self, cell.integer))
+  if (reason != NULL)
     return;
-  if (reason == NULL && understood != NULL)
-    {
-      /* Translators: %s is a number that could have been read in another way. */
-      note = g_strdup_printf (_("Read as %s"), understood);
-      set_note (self, note);
-    }
+  if (cell.kind == CRO_CELL_INTEGER)
+    note = dup_doubt (self, cell.integer);
+  if (note == NULL && understood != NULL)
+    /* Translators: %s is a number that could have been read in another way. */
+    note = g_strdup_printf (_("Read as %s"), understood);
+  say (self, note);
 }
 
 /* Gives up what was typed. */
@@ -445,7 +416,7 @@ cro_input_dispose (GObject *object)
   g_clear_pointer (&self->box, gtk_widget_unparent);
   cro_input_row_clear (&self->row);
   g_clear_pointer (&self->name, g_free);
-  g_clear_pointer (&self->old, g_free);
+  cro_input_old_clear (&self->old);
   g_clear_pointer (&self->kept, g_free);
   g_clear_pointer (&self->asked_of, g_free);
   g_clear_pointer (&self->question, g_free);
@@ -528,7 +499,8 @@ cro_input_bind (CroInput   *self,
       if (self->is_edited && self->row.book != NULL)
         drop (self);
       cro_input_row_set (&self->row, book, table, id, column);
-      self->edition = self->old_edition = 0;
+      self->edition = 0;
+      cro_input_old_forget (&self->old);
     }
   cro_input_set_act (self, act);
   cro_input_set_placeholder (self, placeholder);
@@ -641,7 +613,7 @@ cro_input_set_name (CroInput   *self,
 void
 cro_input_hide_old (CroInput *self)
 {
-  self->hides_old = TRUE;
+  self->old.is_hidden = TRUE;
 }
 
 void
