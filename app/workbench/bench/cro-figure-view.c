@@ -21,6 +21,7 @@ struct _CroFigureView
   GtkWidget    *button;
   GtkWidget    *value;
   GtkWidget    *caption;
+  GtkWidget    *row;      /* of the next two */
   GtkWidget    *scale;
   GtkWidget    *note;
   GtkWidget    *popover;  /* made when it is first asked for */
@@ -93,8 +94,8 @@ static void
 cro_figure_view_init (CroFigureView *self)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
 
+  self->row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
   self->value = gtk_label_new (NULL);
   self->caption = gtk_label_new (NULL);
   self->note = gtk_label_new (NULL);
@@ -112,9 +113,9 @@ cro_figure_view_init (CroFigureView *self)
   gtk_widget_set_visible (self->scale, FALSE);
   gtk_box_append (GTK_BOX (box), self->value);
   gtk_box_append (GTK_BOX (box), self->caption);
-  gtk_box_append (GTK_BOX (row), self->scale);
-  gtk_box_append (GTK_BOX (row), self->note);
-  gtk_box_append (GTK_BOX (box), row);
+  gtk_box_append (GTK_BOX (self->row), self->scale);
+  gtk_box_append (GTK_BOX (self->row), self->note);
+  gtk_box_append (GTK_BOX (box), self->row);
   self->button = gtk_button_new ();
   gtk_button_set_child (GTK_BUTTON (self->button), box);
   gtk_widget_add_css_class (self->button, "flat");
@@ -164,6 +165,13 @@ cro_figure_view_set (CroFigureView *self,
   set_small (self->note, note != NULL ? note : "");
   gtk_widget_set_visible (self->note, note != NULL && *note != '\0');
   cro_spoken_set (self->button, spoken);
+}
+
+void
+cro_figure_view_set_small (CroFigureView *self)
+{
+  gtk_widget_set_visible (self->row, FALSE);
+  gtk_widget_add_css_class (self->value, "small");
 }
 
 void

@@ -26,6 +26,9 @@ void       cro_figure_view_set (CroFigureView *self,
                                 const char    *caption,
                                 const char    *note);
 
+/* Number and caption alone, and not large: of figures that stand over others. */
+void       cro_figure_view_set_small (CroFigureView *self);
+
 /* Where it stands on a scale with a tick at its target, both in per cent, NaN: no scale; says: the
  * same in words. */
 void       cro_figure_view_set_scale (CroFigureView *self,

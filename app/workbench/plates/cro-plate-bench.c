@@ -42,6 +42,7 @@ struct _CroPlateBench
 
   GtkWidget *figures;
   GtkWidget *unserved;
+  GtkWidget *names;      /* with the next two */
   GtkWidget *name;
   GtkWidget *course;
   GtkWidget *makes;
@@ -49,6 +50,7 @@ struct _CroPlateBench
   GtkWidget *allowance;
   GtkWidget *rare[N_RARE];
   GtkWidget *more;
+  GtkWidget *buttons;
   GtkWidget *from;       /* since when the price holds that is entered */
   GtkWidget *selling;    /* its steps */
   GtkWidget *menus;
@@ -56,6 +58,7 @@ struct _CroPlateBench
   GtkWidget *pane;
   GtkWidget *allergens;
   GtkWidget *popover;    /* made when it is first asked for */
+  gboolean   is_trial;
 };
 
 G_DEFINE_FINAL_TYPE (CroPlateBench, cro_plate_bench, CRO_TYPE_BENCH)
@@ -106,11 +109,11 @@ show_rare (CroPlateBench *self)
                                               cro_bench_get_slot (CRO_BENCH (self)));
   gboolean all = gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (self->more));
   const gboolean is_set[N_RARE] = {
-    [MINUTES] = recipe->active_minutes > 0,
+    [MINUTES] = recipe->active_minutes > 0 && !self->is_trial,
     [PRICE] = cro_selling_view_is_set (CRO_SELLING_VIEW (self->selling)),
     [TAX] = recipe->tax != CRO_NOT_SET,
     [TARGET] = recipe->target != CRO_NOT_SET,
-    [NOTE] = *cro_input_get_text (CRO_INPUT (self->rare[NOTE])) != '\0',
+    [NOTE] = *cro_input_get_text (CRO_INPUT (self->rare[NOTE])) != '\0' && !self->is_trial,
   };
 
   for (int i = 0; i < N_RARE; i++)
@@ -380,20 +383,20 @@ make_fields (CroPlateBench *self,
              GtkWidget     *box)
 {
   GtkWidget *fields = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
-  GtkWidget *names = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 9);
   GtkWidget *row = cro_wrap_new (15, 6);
-  GtkWidget *buttons = cro_bench_buttons_new_with (cro_scale_button_new (CRO_BENCH (self)),
-                                                   _("Make It a Preparation"), FALSE);
 
+  self->names = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 9);
+  self->buttons = cro_bench_buttons_new_with (cro_scale_button_new (CRO_BENCH (self)),
+                                              _("Make It a Preparation"), FALSE);
   gtk_widget_add_css_class (fields, "fields");
-  make_common_fields (self, names, row);
+  make_common_fields (self, self->names, row);
   self->more = gtk_toggle_button_new_with_label (_("More"));
   gtk_widget_set_tooltip_text (self->more, _("Minutes, price, tax, target, note"));
-  gtk_box_prepend (GTK_BOX (buttons), self->more);
-  cro_wrap_append (CRO_WRAP (row), buttons);
+  gtk_box_prepend (GTK_BOX (self->buttons), self->more);
+  cro_wrap_append (CRO_WRAP (row), self->buttons);
   make_rare_fields (self, row);
   g_signal_connect_object (self->more, "toggled", G_CALLBACK (show_rare), self, G_CONNECT_SWAPPED);
-  gtk_box_append (GTK_BOX (fields), names);
+  gtk_box_append (GTK_BOX (fields), self->names);
   gtk_box_append (GTK_BOX (fields), row);
   gtk_box_append (GTK_BOX (fields), cro_reasons_new (fields));
   gtk_box_append (GTK_BOX (fields), self->selling);
@@ -444,4 +447,13 @@ cro_plate_bench_init (CroPlateBench *self)
   self->figures = cro_plate_figures_new (CRO_BENCH (self));
   self->pane = cro_pane_new (CRO_BENCH (self), pictures, fields, self->lines, aside);
   cro_bench_set_content (CRO_BENCH (self), self->figures, self->pane);
+}
+
+void
+cro_plate_bench_set_trial (CroPlateBench *self)
+{
+  self->is_trial = TRUE;
+  gtk_widget_set_visible (self->names, FALSE);
+  /* Of what it offers a trial can do nothing. */
+  gtk_widget_set_visible (gtk_widget_get_last_child (self->buttons), FALSE);
 }

@@ -151,6 +151,15 @@ cro_plate_figures_init (CroPlateFigures *self)
 {
 }
 
+void
+cro_plate_figures_set_small (CroPlateFigures *self)
+{
+  for (int i = 0; i < N_FIGURES; i++)
+    cro_figure_view_set_small (CRO_FIGURE_VIEW (self->figures[i]));
+  gtk_widget_set_visible (self->causes, FALSE);
+  gtk_widget_add_css_class (self->strip, "small");
+}
+
 GtkWidget *
 cro_plate_figures_new (CroBench *bench)
 {

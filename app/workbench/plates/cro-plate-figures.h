@@ -12,6 +12,9 @@ G_DECLARE_FINAL_TYPE (CroPlateFigures, cro_plate_figures, CRO, PLATE_FIGURES, Gt
 /* Of the plate on a bench. */
 GtkWidget *cro_plate_figures_new       (CroBench           *bench);
 
+/* In one row, over those of a trial, where what is missing stands once more. */
+void       cro_plate_figures_set_small (CroPlateFigures    *self);
+
 void       cro_plate_figures_show      (CroPlateFigures    *self,
                                         const CroBreakdown *breakdown);
 

@@ -256,35 +256,23 @@ cro_trial_bar_class_init (CroTrialBarClass *klass)
   gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
 }
 
-static GtkWidget *
-add_button (CroTrialBar *self,
-            const char  *label,
-            const char  *action)
-{
-  GtkWidget *button = gtk_button_new_with_label (label);
-
-  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), action);
-  cro_wrap_append (CRO_WRAP (self->buttons), button);
-  return button;
-}
-
 static void
 cro_trial_bar_init (CroTrialBar *self)
 {
+  GtkWidget *says = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 9);
+
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
   self->title = gtk_label_new (NULL);
   self->others = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
   self->buttons = cro_wrap_new (9, 6);
   self->tried = cro_text_new (NULL, "caption");
   gtk_widget_add_css_class (self->title, "heading");
-  gtk_widget_set_hexpand (self->title, TRUE);
-  gtk_label_set_xalign (GTK_LABEL (self->title), 0);
+  gtk_widget_set_valign (self->title, GTK_ALIGN_START);
+  gtk_widget_set_hexpand (self->tried, TRUE);
   gtk_label_set_ellipsize (GTK_LABEL (self->tried), PANGO_ELLIPSIZE_END);
   gtk_label_set_lines (GTK_LABEL (self->tried), 2);
-  cro_wrap_append (CRO_WRAP (self->buttons), self->title);
   cro_wrap_append (CRO_WRAP (self->buttons), self->others);
   self->last = self->others;
-  add_button (self, _("Another Trial"), "trial.other");
   self->keep = gtk_button_new_with_label (_("Keep…"));
   g_signal_connect_object (self->keep, "clicked", G_CALLBACK (ask_cb), self, G_CONNECT_SWAPPED);
   cro_wrap_append (CRO_WRAP (self->buttons), self->keep);
@@ -299,7 +287,9 @@ cro_trial_bar_init (CroTrialBar *self)
   gtk_widget_set_parent (self->asks, self->drop);
   gtk_widget_add_css_class (self->box, "part");
   gtk_box_append (GTK_BOX (self->box), self->buttons);
-  gtk_box_append (GTK_BOX (self->box), self->tried);
+  gtk_box_append (GTK_BOX (says), self->title);
+  gtk_box_append (GTK_BOX (says), self->tried);
+  gtk_box_append (GTK_BOX (self->box), says);
   gtk_box_append (GTK_BOX (self->box), self->left);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
 }

@@ -1,6 +1,6 @@
 /* cro-trial-bar.h: over a trial: that nothing in it is kept, what is tried, and what can become of it.
  *
- * Its buttons activate "trial.keep" (i: a CroDate), "trial.drop", "trial.other" and
+ * Its buttons activate "trial.keep" (i: a CroDate), "trial.drop" and
  * "trial.show" (u: the number of a trial, 0: the book). */
 #pragma once
 

@@ -18,6 +18,12 @@
 #include "cro-tried-words.h"
 #include "cro-words.h"
 
+/* Pixels that the comparison takes at most. */
+#define MOST_OF_TABLE 130
+
+/* A row of the menu beside those of trials. */
+#define ANOTHER G_MAXUINT
+
 struct _CroTrialBench
 {
   CroBench   parent_instance;
@@ -25,8 +31,9 @@ struct _CroTrialBench
   GtkWidget *box;
   GtkWidget *bar;
   GtkWidget *figures;    /* of the book */
-  GtkWidget *table;      /* beside another trial; hidden where there is none */
-  GArray    *beside;     /* numbers of the other trials, then 0, which closes the table */
+  GtkWidget *table;      /* beside another trial */
+  GtkWidget *scroller;   /* around it; hidden where there is no other */
+  GArray    *beside;     /* numbers of the other trials, 0, which closes the table, and ANOTHER */
   guint      other;      /* the one beside it; 0: none */
   CroBench  *inner;      /* on the trial's book */
 
@@ -123,7 +130,7 @@ show_table (CroTrialBench *self,
   g_autofree char *words = dup_words (cro_trial_get_book (self->trial), list, cro_tried_words);
   g_autofree char *title = g_strdup_printf (_("Trial %u"), self->number);
 
-  gtk_widget_set_visible (self->table, self->other != 0);
+  gtk_widget_set_visible (self->scroller, self->other != 0);
   cro_trial_table_clear (table);
   if (self->other == 0)
     return;
@@ -344,7 +351,7 @@ fill_beside (CroTrialMenu *menu,
 {
   CroTrialBench *self = bench;
   g_autoptr (GArray) numbers = cro_trials_list (book_of (self), self->thing);
-  const guint none = 0;
+  const guint none = 0, another = ANOTHER;
 
   g_array_set_size (self->beside, 0);
   for (guint i = 0; i < numbers->len; i++)
@@ -357,10 +364,13 @@ fill_beside (CroTrialMenu *menu,
       g_array_append_val (self->beside, number);
       cro_trial_menu_add (menu, text, TRUE);
     }
-  if (self->other == 0)
-    return;
-  g_array_append_val (self->beside, none);
-  cro_trial_menu_add (menu, _("Close the comparison"), TRUE);
+  if (self->other != 0)
+    {
+      g_array_append_val (self->beside, none);
+      cro_trial_menu_add (menu, _("Close the comparison"), TRUE);
+    }
+  g_array_append_val (self->beside, another);
+  cro_trial_menu_add (menu, _("Begin another trial"), TRUE);
 }
 
 static void
@@ -371,6 +381,11 @@ beside_chosen (CroTrialMenu *menu,
   CroTrialBench *self = bench;
   g_autoptr (GPtrArray) list = self->trial != NULL ? cro_trial_list (self->trial, NULL) : NULL;
 
+  if (g_array_index (self->beside, guint, row) == ANOTHER)
+    {
+      gtk_widget_activate_action (GTK_WIDGET (self), "trial.other", NULL);
+      return;
+    }
   self->other = g_array_index (self->beside, guint, row);
   if (list != NULL)
     show_table (self, list);
@@ -383,9 +398,8 @@ add_menus (CroTrialBench *self)
 
   cro_trial_bar_add (bar, cro_hold_menu_new (self->inner));
   cro_trial_bar_add (bar, cro_replace_menu_new (self->inner));
-  cro_trial_bar_add (bar, cro_trial_menu_new (_("Compare"),
-                                              _("There is one trial alone. Begin another to compare."),
-                                              fill_beside, beside_chosen, self));
+  /* It always has a row. */
+  cro_trial_bar_add (bar, cro_trial_menu_new (_("Compare"), "", fill_beside, beside_chosen, self));
 }
 
 /* --- The bench inside ------------------------------------------------------------------------- */
@@ -426,6 +440,7 @@ inner_new (CroTrialBench *self)
     gtk_widget_action_set_enabled (inner, whole[i], FALSE);
   g_signal_connect_object (inner, "open-ref", G_CALLBACK (open_ref_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (inner, "say", G_CALLBACK (cro_bench_say), self, G_CONNECT_SWAPPED);
+  cro_plate_bench_set_trial (CRO_PLATE_BENCH (inner));
   gtk_widget_set_vexpand (inner, TRUE);
   return inner;
 }
@@ -464,6 +479,19 @@ cro_trial_bench_class_init (CroTrialBenchClass *klass)
                                  G_TYPE_NONE, 0);
 }
 
+/* What was tried may be long: the lines keep their room. */
+static GtkWidget *
+scroller_new (GtkWidget *table)
+{
+  GtkWidget *scroller = gtk_scrolled_window_new ();
+
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), table);
+  gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (scroller), TRUE);
+  gtk_scrolled_window_set_max_content_height (GTK_SCROLLED_WINDOW (scroller), MOST_OF_TABLE);
+  gtk_widget_set_visible (scroller, FALSE);
+  return scroller;
+}
+
 static void
 cro_trial_bench_init (CroTrialBench *self)
 {
@@ -472,12 +500,13 @@ cro_trial_bench_init (CroTrialBench *self)
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   self->bar = cro_trial_bar_new ();
   self->figures = cro_plate_figures_new (CRO_BENCH (self));
+  cro_plate_figures_set_small (CRO_PLATE_FIGURES (self->figures));
   self->inner = CRO_BENCH (inner_new (self));
   self->beside = g_array_new (FALSE, FALSE, sizeof (guint));
   self->table = cro_trial_table_new ();
-  gtk_widget_set_visible (self->table, FALSE);
+  self->scroller = scroller_new (self->table);
   add_menus (self);
-  cro_trial_bar_add_below (CRO_TRIAL_BAR (self->bar), self->table);
+  cro_trial_bar_add_below (CRO_TRIAL_BAR (self->bar), self->scroller);
   gtk_widget_add_css_class (head, "bench-head");
   gtk_box_append (GTK_BOX (head), self->bar);
   gtk_box_append (GTK_BOX (head), self->figures);
