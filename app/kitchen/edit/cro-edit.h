@@ -420,6 +420,15 @@ gboolean cro_edit_set_choice      (CroBook        *book,
                                    const CroCell  *choice,
                                    GError        **error);
 
+/* The same of several plates of a menu; n: at least 1. A whole choice that is renamed keeps its shares
+ * unless others bear the new name. */
+gboolean cro_edit_set_choices     (CroBook        *book,
+                                   const char     *label,
+                                   const guint32  *entries,
+                                   guint           n,
+                                   const CroCell  *choice,
+                                   GError        **error);
+
 /* Entries are slots of model->menu_plates. At the end of the menu. TWICE if it is there. */
 gboolean cro_edit_add_to_menu (CroBook        *book,
                                const char     *label,
