@@ -33,6 +33,7 @@ struct _CroInput
   guint64      old_edition;
   CroInputRead read;        /* NULL: as its kind has it */
   CroInputAsk  ask;         /* NULL: nothing */
+  CroInputTell tell;        /* NULL: nothing */
   CroInputWaits waits;      /* NULL: nothing that is refused */
   GtkWidget   *next;        /* weak; NULL: what Tab leads to */
 
@@ -293,6 +294,13 @@ changed_cb (CroInput *self)
     show_old (self);
   if (reason == NULL && cell.kind == CRO_CELL_INTEGER && ask_about (self, cell.integer))
     return;
+  if (reason == NULL && self->tell != NULL && !cro_input_row_lost_owner (&self->row))
+    {
+      note = self->tell (self, &cell, self->row.owner);
+      if (note != NULL)
+        set_note (self, note);
+      return;
+    }
   if (reason == NULL && understood != NULL)
     {
       /* Translators: %s is a number that could have been read in another way. */
@@ -575,6 +583,13 @@ cro_input_set_ask (CroInput    *self,
                    CroInputAsk  ask)
 {
   self->ask = ask;
+}
+
+void
+cro_input_set_tell (CroInput     *self,
+                    CroInputTell  tell)
+{
+  self->tell = tell;
 }
 
 void
