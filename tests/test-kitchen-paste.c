@@ -362,6 +362,11 @@ test_into_lines (void **state)
   assert_int_equal (cro_model_recipe (cro_book_get_model (fixture->book), fixture->plate)->makes, M (1));
   note = dup_note (fixture, fixture->plate);
   assert_string_equal (note, "Lemon gel, serves 8");
+  /* What the plate is called and makes already says nothing new. */
+  place (fixture, fixture->plate, "Crab tartlet, makes 1\n5 g agar", &left);
+  g_free (note);
+  note = dup_note (fixture, fixture->plate);
+  assert_string_equal (note, "Lemon gel, serves 8");
 }
 
 #define TEST(name) cmocka_unit_test_setup_teardown (name, setup, teardown)

@@ -328,6 +328,27 @@ cro_paste_read (CroModel            *model,
       add_row (&reader, *row, row[1]);
 }
 
+gboolean
+cro_paste_sets_yield (const CroPaste *paste,
+                      CroFigures     *figures,
+                      guint32         recipe)
+{
+  const CroRecipe *of = cro_model_recipe (figures->model, recipe);
+  g_autoptr (GArray) lines = cro_edit_list_lines (figures, recipe);
+  CroUnit gives = paste->title.gives > 0 ? paste->title.gives_unit : CRO_UNIT_EACH;
+  const CroItem *main;
+
+  if (lines->len > 0 || (paste->title.makes == 0 && paste->title.gives == 0))
+    return FALSE;
+  if (of->is_plate)
+    return paste->title.makes > 0;
+  if (of->n_outputs == 0)
+    return FALSE;
+  main = cro_model_item (figures->model,
+                         g_array_index (figures->model->output_order, guint32, of->first_output));
+  return cro_unit_get (gives)->base == cro_unit_get ((CroUnit) main->unit)->base;
+}
+
 void
 cro_paste_add_note (GString    *note,
                     const char *text)

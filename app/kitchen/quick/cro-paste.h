@@ -55,6 +55,12 @@ G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (CroPaste, cro_paste_clear)
 CroPasteRow *cro_paste_get     (const CroPaste      *paste,
                                 guint                row);
 
+/* Whether a recipe that it is pasted into takes the yield of its title: where there are lines already
+ * they are for another one. */
+gboolean     cro_paste_sets_yield (const CroPaste   *paste,
+                                CroFigures          *figures,
+                                guint32              recipe);
+
 /* What a heading says of its lines: without its colon and the signs before it. Owned. */
 char        *cro_paste_dup_heading (const CroPaste  *paste,
                                     guint            row);

@@ -88,28 +88,6 @@ note_of (Placing           *self,
   return note;
 }
 
-/* Whether a recipe that is pasted into takes what the title says of it: where it has lines the
- * amounts that are there are for another yield. */
-static gboolean
-takes_yield (CroFigures     *figures,
-             guint32         recipe,
-             const CroTitle *title)
-{
-  const CroRecipe *of = cro_model_recipe (figures->model, recipe);
-  g_autoptr (GArray) lines = cro_edit_list_lines (figures, recipe);
-  CroUnit gives = title->gives > 0 ? title->gives_unit : CRO_UNIT_EACH;
-
-  if (lines->len > 0)
-    return FALSE;
-  if (of->is_plate)
-    return title->makes > 0;
-  return of->n_outputs > 0
-         && cro_unit_get (gives)->base
-                == cro_unit_get ((CroUnit) cro_model_item (figures->model,
-                                                           g_array_index (figures->model->output_order, guint32, of->first_output))
-                                     ->unit)->base;
-}
-
 static gboolean
 has_lines (const Placing *self,
            guint          heading)
@@ -137,24 +115,24 @@ is_named_so (const char *name,
 static void
 note_title (Placing           *self,
             const CroPasteRow *row,
-            const char        *recipe,
+            const CroRecipe   *recipe,
             gboolean           takes)
 {
   g_auto (CroTitle) title = { 0 };
+  gboolean is_known;
 
-  cro_title_read (row->text, &title);
-  if (title.makes == 0 && title.gives == 0 && is_named_so (recipe, title.name))
-    return;
-  if (takes && (is_named_so (recipe, title.name) || cro_title_read_yield (row->text, &title)))
-    return;
-  cro_paste_add_note (self->note, row->text);
+  if (!cro_title_read_yield (row->text, &title))
+    cro_title_read (row->text, &title);
+  is_known = title.gives == 0 && (title.makes == 0 || (recipe->is_plate && title.makes == recipe->makes));
+  if (!is_named_so (recipe->name, title.name) || !(takes || is_known))
+    cro_paste_add_note (self->note, row->text);
 }
 
 /* Everything that is no line, in its order. */
 static void
-set_aside (Placing    *self,
-           const char *recipe,
-           gboolean    takes)
+set_aside (Placing         *self,
+           const CroRecipe *recipe,
+           gboolean         takes)
 {
   for (guint i = 0; i < self->paste.rows->len; i++)
     {
@@ -208,17 +186,17 @@ cro_quick_place (CroBook              *book,
                                .note = g_string_new (NULL), .left = g_string_new (NULL) };
   CroNewRecipe content = { 0 };
   guint32 taken = CRO_NO_SLOT;
-  const char *name;
+  const CroRecipe *of;
   gboolean takes;
 
   if (!cro_book_refresh (book, NULL, error))
     return FALSE;
-  name = cro_model_recipe (cro_book_get_model (book), recipe)->name;
-  cro_paste_read (cro_book_get_model (book), name, text, words, &placing.paste);
+  of = cro_model_recipe (cro_book_get_model (book), recipe);
+  cro_paste_read (cro_book_get_model (book), of->name, text, words, &placing.paste);
   for (guint i = 0; i < placing.paste.rows->len; i++)
     place_row (&placing, book, cro_paste_get (&placing.paste, i), supplier, from, flags);
-  takes = takes_yield (cro_book_get_figures (book), recipe, &placing.paste.title);
-  set_aside (&placing, name, takes);
+  takes = cro_paste_sets_yield (&placing.paste, cro_book_get_figures (book), recipe);
+  set_aside (&placing, of, takes);
   content = (CroNewRecipe){ (const CroNewLine *) placing.lines->data, placing.lines->len,
                             placing.note->len > 0 ? placing.note->str : NULL, 0, 0, CRO_UNIT_EACH };
   if (takes)

@@ -134,9 +134,10 @@ cro_quick_hint (CroFigures     *figures,
 static void
 add_aside (GString        *hint,
            const CroPaste *paste,
+           gboolean        sets_yield,
            guint           n_notes)
 {
-  if (paste->title.makes > 0)
+  if (sets_yield && paste->title.makes > 0)
     {
       g_autofree char *makes = cro_number_to_text ((double) paste->title.makes / CRO_MICRO, 0, TRUE);
 
@@ -153,10 +154,11 @@ add_aside (GString        *hint,
 }
 
 char *
-cro_quick_hint_paste (CroModel   *model,
+cro_quick_hint_paste (CroFigures *figures,
                       guint32     recipe,
                       const char *text)
 {
+  CroModel *model = figures->model;
   g_auto (CroPaste) paste = { 0 };
   g_autoptr (GString) hint = g_string_new (NULL);
   guint n = 0, n_sound = 0, n_notes = 0;
@@ -177,6 +179,6 @@ cro_quick_hint_paste (CroModel   *model,
     g_string_printf (hint, ngettext ("Press Enter to add %u of %u line; the others stay here",
                                      "Press Enter to add %u of %u lines; the others stay here", n),
                      n_sound, n);
-  add_aside (hint, &paste, n_notes);
+  add_aside (hint, &paste, cro_paste_sets_yield (&paste, figures, recipe), n_notes);
   return g_string_free (g_steal_pointer (&hint), FALSE);
 }

@@ -18,7 +18,7 @@ char *cro_quick_hint       (CroFigures     *figures,
                             const CroQuick *quick);
 
 /* Of a recipe that was pasted into one: how many of its lines would be placed, and what goes elsewhere. */
-char *cro_quick_hint_paste (CroModel       *model,
+char *cro_quick_hint_paste (CroFigures     *figures,
                             guint32         recipe,
                             const char     *text);
 
