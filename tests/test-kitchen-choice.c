@@ -173,6 +173,31 @@ test_choices (void **state)
           "Oyster 33 Razor 33 Cockle 100 Hake 60 Mullet 40 Bread 33");
 }
 
+static void
+test_a_whole_choice (void **state)
+{
+  CroBook *book = ((CroTestKitchen *) *state)->book;
+  guint32 all[] = { entry_of (book, "Oyster"), entry_of (book, "Razor"), entry_of (book, "Cockle") };
+  CroCell shell = CRO_CELL_STR ("shell"), pair = CRO_CELL_STR ("pair"), last = CRO_CELL_STR ("last"), none = CRO_CELL_NONE;
+  GError *error = NULL;
+
+  cro_test_must (cro_edit_set_choices (book, "c", all, 3, &shell, &error), error);
+  expect (book, "a choice that is renamed keeps its shares", START);
+  cro_test_must (cro_edit_set_choices (book, "c", all, 2, &pair, &error), error);
+  expect (book, "a part of it is another choice, and both are whole",
+          "Oyster 50 Razor 50 Cockle 100 Hake 60 Mullet 40 Bread 100");
+  cro_test_must (cro_book_undo (book, NULL, &error), error);
+  cro_test_must (cro_edit_set_choices (book, "c", all, 3, &last, &error), error);
+  expect (book, "what joins another choice has no shares",
+          "Oyster 10 Razor 10 Cockle 10 Hake 60 Mullet 10 Bread 100");
+  cro_test_must (cro_book_undo (book, NULL, &error), error);
+  cro_test_must (cro_edit_set_choices (book, "c", all, 3, &none, &error), error);
+  expect (book, "what is dissolved is had by each guest",
+          "Oyster 100 Razor 100 Cockle 100 Hake 60 Mullet 40 Bread 100");
+  cro_test_must (cro_book_undo (book, NULL, &error) && cro_book_undo (book, NULL, &error), error);
+  expect (book, "each is one act", START);
+}
+
 int
 main (void)
 {
@@ -182,6 +207,7 @@ main (void)
     CASE (test_a_plate_on_a_menu_is_not_deleted),
     CASE (test_shares),
     CASE (test_choices),
+    CASE (test_a_whole_choice),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

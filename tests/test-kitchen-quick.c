@@ -265,7 +265,7 @@ test_not_understood (void **state)
     { "an amount of nothing", "25 g", CRO_QUICK_NO_NAME, NULL },
     { "an amount with the space before a name", "3 ", CRO_QUICK_NO_NAME, NULL },
     { "an amount of 0", "0 g butter", CRO_QUICK_AMOUNT, "0" },
-    { "a range is no difference", "3-4 kg box", CRO_QUICK_AMOUNT, "3-4" },
+    { "a range is no difference", "3-4 kg box", CRO_QUICK_RANGE, "3-4" },
     { "division by 0", "1/0 kg flour", CRO_QUICK_AMOUNT, "1/0" },
     { "what goes on with a sign", "2 kg + 200 g crab", CRO_QUICK_AMOUNT, "+ 200 g crab" },
     { "a unit of no kind", "butter 9.20/kgg", CRO_QUICK_PRICE, "9.20/kgg" },
@@ -404,7 +404,7 @@ test_paste (void **state)
                            "- 60 g BUTTER 9.40/kg\r\n"
                            "- 9.20 nonsense 4.4\n",
                            CRO_QUICK_MAKE_PRICED, &left, &item), 3);
-  assert_string_equal (left, "Marsh tartlet, for 24:\n- 24 g samphire\n- 9.20 nonsense 4.4");
+  assert_string_equal (left, "- 24 g samphire\n- 9.20 nonsense 4.4");
   lines = cro_edit_list_lines (cro_book_get_figures (fixture->book), fixture->plate);
   assert_int_equal (lines->len, 3);
   assert_int_equal (model->lines.item[g_array_index (lines, guint32, 1)],

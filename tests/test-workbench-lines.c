@@ -353,7 +353,7 @@ test_what_is_typed_stays_while_its_line_moves (void **state)
 
 /* --- The quick line --------------------------------------------------------------------------- */
 
-#define PASTED "Crab croustade, for 24\n- 30 g of butter\n\n2 kg chervil 18/kg\nsalt to taste\n"
+#define PASTED "Crab croustade, for 24\npepper\n- 30 g of butter\n\n2 kg chervil 18/kg\nsalt to taste\n"
 
 static void
 test_a_pasted_recipe_is_placed_line_by_line (void **state)
@@ -370,7 +370,7 @@ test_a_pasted_recipe_is_placed_line_by_line (void **state)
   assert_int_equal (placed->len, before->len + 2);
   assert_true (model_of (test)->lines.amount[line_of (test, "chervil")] == 2000000);
   /* What is left is in the field, with the reason under it, and below. */
-  assert_string_equal (text_of (entry), "Crab croustade, for 24");
+  assert_string_equal (text_of (entry), "pepper");
   assert_non_null (cro_test_find_shown (bench, "salt to taste"));
   assert_non_null (cro_test_find_shown (bench, "How much?"));
   /* The next comes up as one is placed. */
@@ -398,7 +398,7 @@ test_unplaced_text_waits_on_its_plate (void **state)
   assert_string_equal (text_of (entry), "");
   cro_bench_put (test->bench, here);
   cro_test_settle ();
-  assert_string_equal (text_of (entry), "Crab croustade, for 24");
+  assert_string_equal (text_of (entry), "pepper");
   assert_non_null (cro_test_find_shown (GTK_WIDGET (test->bench), "salt to taste"));
   g_signal_emit_by_name (named (test, "Forget “salt to taste”"), "clicked");
   cro_test_settle ();
@@ -422,7 +422,7 @@ test_unplaced_lines_are_part_of_the_draft (void **state)
   assert_null (cro_test_find_shown (bench, "salt to taste"));
   cro_draft_put (bench, texts);
   cro_test_settle ();
-  assert_string_equal (text_of (entry), "Crab croustade, for 24");
+  assert_string_equal (text_of (entry), "pepper");
   assert_non_null (cro_test_find_shown (bench, "salt to taste"));
 }
 

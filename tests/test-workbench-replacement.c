@@ -3,6 +3,7 @@
 #include "cro-edit.h"
 #include "cro-finder-entry.h"
 #include "cro-focus.h"
+#include "cro-input.h"
 #include "support/book-window.h"
 
 static guint32
@@ -50,11 +51,76 @@ test_replaced_and_undone (void **state)
   cro_test_same ("undo of a replacement", before, undone);
 }
 
+/* The label in sight that begins with a text. */
+static GtkWidget *
+find_beginning (GtkWidget  *widget,
+                const char *text)
+{
+  GtkWidget *found = gtk_widget_get_mapped (widget) && GTK_IS_LABEL (widget)
+                             && g_str_has_prefix (gtk_label_get_label (GTK_LABEL (widget)), text)
+                         ? widget
+                         : NULL;
+
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL && found == NULL;
+       child = gtk_widget_get_next_sibling (child))
+    found = find_beginning (child, text);
+  return found;
+}
+
+static void
+type (GtkWidget  *entry,
+      const char *text)
+{
+  gtk_widget_grab_focus (entry);
+  gtk_editable_set_text (GTK_EDITABLE (entry), text);
+  cro_test_settle ();
+}
+
+/* A name that another one bears offers to merge both; which lines go with a preparation is told before. */
+static void
+test_a_taken_name_offers_merging (void **state)
+{
+  CroTestWindow *test = *state;
+  CroBook *book = cro_window_get_book (test->window);
+  CroModel *model = cro_book_get_model (book);
+  guint32 butter = item_of (book, "Crab butter");
+  g_autofree char *before = cro_test_figures (book);
+  g_autofree char *undone = NULL;
+  GtkWidget *bench, *name, *entry, *dialog, *done;
+
+  cro_window_open_kind (test->window, CRO_KIND_PREPARATION, (guint32) model->maker[butter]);
+  cro_test_window_see (test);
+  bench = cro_test_window_bench (test);
+  name = cro_test_find_type (bench, CRO_TYPE_INPUT);
+  entry = cro_test_find_type (name, GTK_TYPE_ENTRY);
+  type (entry, "Shellfish butter");
+  assert_non_null (find_beginning (bench, "The new name also stands in: "));
+  type (entry, "Cultured butter");
+  assert_non_null (find_beginning (bench, "“Cultured butter” exists already. Press Enter to merge both."));
+  cro_input_keep (CRO_INPUT (name));
+  cro_test_settle ();
+  dialog = cro_test_window_find_other (test);
+  assert_non_null (dialog);
+  assert_non_null (find_beginning (dialog, "The preparation “Crab butter” goes, and what it is made of: "));
+  done = cro_focus_find (dialog, "suggested-action");
+  assert_true (gtk_widget_get_sensitive (done));
+  g_signal_emit_by_name (done, "clicked");
+  cro_test_settle ();
+  cro_test_window_see (test);
+  assert_true (cro_edit_find_name (cro_book_get_model (book), CRO_NAMES_ITEMS, "Crab butter").kind == CRO_REF_NONE);
+  gtk_widget_activate_action (GTK_WIDGET (test->window), "win.undo", NULL);
+  cro_test_settle ();
+  undone = cro_test_figures (book);
+  cro_test_same ("undo of a merge", before, undone);
+}
+
 int
 main (void)
 {
   const struct CMUnitTest tests[] = {
     cmocka_unit_test_setup_teardown (test_replaced_and_undone, cro_test_window_open_demo,
+                                     cro_test_window_close),
+    cmocka_unit_test_setup_teardown (test_a_taken_name_offers_merging, cro_test_window_open_demo,
                                      cro_test_window_close),
   };
 

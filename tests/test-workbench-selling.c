@@ -5,6 +5,7 @@
 #include "cro-breakdown.h"
 #include "cro-figure-words.h"
 #include "cro-menu-bench.h"
+#include "cro-menu-plates-view.h"
 #include "cro-plate-bench.h"
 #include "cro-selling-steps.h"
 #include "cro-words.h"
@@ -237,6 +238,69 @@ test_a_choice_is_typed_row_by_row (void **state)
   assert_string_equal (text_of (test, "share of guests, % of Crab croustade"), "60");
 }
 
+static const char *
+choice_of (CroTestBench *test,
+           guint32       entry)
+{
+  return g_array_index (model_of (test)->menu_plates, CroMenuPlate, entry).choice;
+}
+
+static void
+act (CroTestBench *test,
+     const char   *action,
+     guint32       entry)
+{
+  GtkWidget *view = cro_test_find_type (GTK_WIDGET (test->bench), CRO_TYPE_MENU_PLATES_VIEW);
+
+  assert_true (gtk_widget_activate_action (view, action, "u", entry));
+  cro_test_settle ();
+}
+
+/* Of a menu with a course over each plate; a choice is made, named, renamed and dissolved as a whole,
+ * each one act that keeps what guests take. */
+static void
+test_a_choice_is_made_named_and_dissolved (void **state)
+{
+  CroTestBench *test = *state;
+  CroRef menu = { .kind = CRO_REF_MENU };
+  GError *error = NULL;
+  guint32 mullet, hake, lamb;
+
+  cro_test_must (cro_edit_add_menu (test->book, "m", "Neap tide", &menu.slot, &error), error);
+  mullet = add_plate (test, menu, "Grey mullet, beurre blanc and samphire");
+  hake = add_plate (test, menu, "Hake, potatoes and mussels");
+  lamb = add_plate (test, menu, "Salt-marsh lamb, celeriac and sea beet");
+  cro_test_bench_show (test, CRO_TYPE_MENU_BENCH, menu);
+  assert_shown (test, "Fish");
+  assert_shown (test, "Meat");
+  act (test, "entry.choose", mullet);
+  assert_shown (test, "one of 2:");
+  assert_shown (test, "taken equally");
+  assert_string_equal (choice_of (test, mullet), "fish");
+  assert_ptr_equal (choice_of (test, mullet), choice_of (test, hake));
+  assert_null (choice_of (test, lamb));
+  enter (test, "share of guests, % of Hake, potatoes and mussels", "30");
+  assert_shown (test, "70\u00a0% left for 1 other");
+  enter (test, "name of the choice", "main");
+  assert_string_equal (choice_of (test, hake), "main");
+  assert_true (share_of (test, hake) == 30 * MICRO);
+  act (test, "entry.choose", hake);
+  assert_string_equal (choice_of (test, lamb), "main");
+  assert_shown (test, "one of 3:");
+  undo (test);
+  act (test, "entry.move-up", hake);
+  assert_shown (test, "one of 2:");
+  act (test, "entry.dissolve", hake);
+  assert_null (choice_of (test, mullet));
+  assert_null (choice_of (test, hake));
+  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "one of 2:"));
+  undo (test);
+  assert_string_equal (choice_of (test, mullet), "main");
+  enter (test, "name of the choice", "");
+  assert_null (choice_of (test, mullet));
+  assert_null (choice_of (test, hake));
+}
+
 /* Neither a cost of 0 nor a price for a target that is not set. */
 static void
 test_a_menu_without_plates_costs_nothing_yet (void **state)
@@ -302,6 +366,7 @@ main (void)
     CASE (test_steps_are_changed_and_removed),
     CASE (test_a_tax_without_a_price),
     CASE (test_a_choice_is_typed_row_by_row),
+    CASE (test_a_choice_is_made_named_and_dissolved),
     CASE (test_ends_that_are_alike_are_one_figure),
     CASE (test_a_menu_without_plates_costs_nothing_yet),
     CASE (test_a_plate_says_the_price_that_meets_its_target),

@@ -153,6 +153,31 @@ test_a_pasted_recipe_makes_a_book (void **state)
                        "“cloves” has no fixed size: type a weight or a volume, or pc.");
 }
 
+/* Its title names the plate and says what it makes; how it is done goes into the note. */
+static void
+test_a_whole_recipe_makes_a_book (void **state)
+{
+  static const char recipe[] = "Crab toast, makes 12\n\nIngredients:\nbutter .... 25 g\n[ ] 600 g crab\nsalt\n"
+                               "Method\nMelt the butter.\nFold in the crab\n";
+  static const char *const columns[] = { "note", NULL };
+  CroTestWindow *test = *state;
+  g_autoptr (CroRows) rows = NULL;
+  CroBook *book;
+  const CroRecipe *plate;
+
+  type_all (test, recipe, "", "");
+  cro_test_wait_until (cro_window_get_book (test->window) != NULL, "no book is made");
+  book = cro_window_get_book (test->window);
+  plate = cro_model_recipe (cro_book_get_model (book), 0);
+  assert_string_equal (plate->name, "Crab toast");
+  assert_int_equal (plate->makes, 12000000);
+  assert_int_equal (cro_book_get_model (book)->items->len, 2);
+  rows = cro_store_read_one (cro_book_get_store (book), "plate", plate->id, columns, NULL);
+  assert_true (cro_rows_next (rows, NULL));
+  assert_string_equal (cro_rows_get_text (rows, 0), "Melt the butter. Fold in the crab");
+  cro_test_wait_shown (GTK_WIDGET (test->window), "How much?");
+}
+
 /* No book is there yet: a sign of several currencies asks which, and no line is called wrong. */
 static void
 test_a_sign_of_several_currencies_asks (void **state)
@@ -223,6 +248,7 @@ main (void)
     CASE (test_a_tax_that_is_none_is_said),
     CASE (test_a_currency_that_is_none_is_said),
     CASE (test_a_pasted_recipe_makes_a_book),
+    CASE (test_a_whole_recipe_makes_a_book),
     CASE (test_a_sign_of_several_currencies_asks),
     CASE (test_what_is_typed_comes_back),
     CASE (test_books_of_late_are_offered),

@@ -108,6 +108,75 @@ cro_edit_leave_choice (CroBook  *book,
   return TRUE;
 }
 
+static gboolean
+is_among (guint32        entry,
+          const guint32 *entries,
+          guint          n)
+{
+  for (guint i = 0; i < n; i++)
+    if (entries[i] == entry)
+      return TRUE;
+  return FALSE;
+}
+
+/* Whether the entries are all of one choice, and nobody else bears the name that it is to have. */
+static gboolean
+is_renaming (CroBook        *book,
+             const guint32  *entries,
+             guint           n,
+             const char     *name)
+{
+  CroModel *model = cro_book_get_model (book);
+  const CroMenuPlate *first = entry_of (book, entries[0]);
+
+  if (first->choice == NULL || name == NULL)
+    return FALSE;
+  for (guint32 i = 0; i < model->menu_plates->len; i++)
+    {
+      const CroMenuPlate *other = entry_of (book, i);
+
+      if (!other->is_dead && other->menu == first->menu
+          && (is_among (i, entries, n) ? other->choice != first->choice
+                                       : g_strcmp0 (other->choice, name) == 0
+                                             || other->choice == first->choice))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+static gboolean
+set_choice (CroBook        *book,
+            guint32         entry,
+            const CroCell  *choice,
+            gboolean        keeps_share,
+            GError        **error)
+{
+  const char *columns[] = { "choice", keeps_share ? NULL : "share_pct_micro", NULL };
+  CroCell cells[] = { *choice, CRO_CELL_NONE };
+
+  return (keeps_share || cro_edit_leave_choice (book, entry, error))
+         && cro_store_update (cro_book_get_store (book), "menu_plate", entry_of (book, entry)->id, columns,
+                              cells, error);
+}
+
+gboolean
+cro_edit_set_choices (CroBook        *book,
+                      const char     *label,
+                      const guint32  *entries,
+                      guint           n,
+                      const CroCell  *choice,
+                      GError        **error)
+{
+  gboolean done = TRUE, keeps_shares;
+
+  if (!cro_edit_begin (book, label, error))
+    return FALSE;
+  keeps_shares = is_renaming (book, entries, n, choice->kind == CRO_CELL_TEXT ? choice->text : NULL);
+  for (guint i = 0; done && i < n; i++)
+    done = set_choice (book, entries[i], choice, keeps_shares, error);
+  return cro_edit_end (book, done, error);
+}
+
 gboolean
 cro_edit_set_choice (CroBook        *book,
                      const char     *label,
@@ -115,14 +184,5 @@ cro_edit_set_choice (CroBook        *book,
                      const CroCell  *choice,
                      GError        **error)
 {
-  const char *columns[] = { "choice", "share_pct_micro", NULL };
-  CroCell cells[] = { *choice, CRO_CELL_NONE };
-  gboolean done;
-
-  if (!cro_edit_begin (book, label, error))
-    return FALSE;
-  done = cro_edit_leave_choice (book, entry, error)
-         && cro_store_update (cro_book_get_store (book), "menu_plate", entry_of (book, entry)->id,
-                              columns, cells, error);
-  return cro_edit_end (book, done, error);
+  return cro_edit_set_choices (book, label, &entry, 1, choice, error);
 }

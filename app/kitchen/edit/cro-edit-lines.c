@@ -216,6 +216,91 @@ cro_edit_add_lines (CroBook           *book,
          && cro_edit_return_slot (item, &model->item_slots, taken);
 }
 
+/* --- A whole recipe ------------------------------------------------------------------------------------- */
+
+static gboolean
+add_to_note (CroBook     *book,
+             Into         into,
+             const char  *note,
+             GError     **error)
+{
+  static const char *const columns[] = { "note", NULL };
+  const char *table = into.is_plate ? "plate" : "preparation";
+  g_autoptr (CroRows) rows = cro_store_read_one (cro_book_get_store (book), table, into.id, columns,
+                                                 error);
+  g_autofree char *both = NULL;
+  GError *failed = NULL;
+
+  if (rows == NULL)
+    return FALSE;
+  if (cro_rows_next (rows, &failed) && cro_rows_get_text (rows, 0) != NULL)
+    both = g_strconcat (cro_rows_get_text (rows, 0), " ", note, NULL);
+  if (failed != NULL)
+    {
+      g_propagate_error (error, failed);
+      return FALSE;
+    }
+  g_clear_pointer (&rows, cro_rows_free);
+  return cro_edit_update (book, table, into.id, "note", CRO_CELL_STR (both != NULL ? both : note), error);
+}
+
+static gboolean
+set_yield (CroBook             *book,
+           guint32              recipe,
+           const CroNewRecipe  *content,
+           GError             **error)
+{
+  static const char *const columns[] = { "amount_micro", "unit", "yield_pct_micro", NULL };
+  CroModel *model = cro_book_get_model (book);
+  const CroRecipe *of = cro_model_recipe (model, recipe);
+  CroCell cells[] = { CRO_CELL_INT (content->gives),
+                      CRO_CELL_STR (cro_edit_unit_code (content->gives_unit)), CRO_CELL_NONE };
+
+  if (of->is_plate)
+    return content->makes == 0
+           || cro_edit_update (book, "plate", of->id, "makes_micro", CRO_CELL_INT (content->makes), error);
+  return content->gives == 0
+         || cro_edit_update_row (book, "output",
+                                 cro_model_item (model, g_array_index (model->output_order, guint32, of->first_output))->id, columns,
+                                 cells, error);
+}
+
+static gboolean
+add_recipe (CroBook             *book,
+            guint32              recipe,
+            guint32              after,
+            const CroNewRecipe  *content,
+            gint64              *taken,
+            GError             **error)
+{
+  gint64 line;
+
+  if (!set_yield (book, recipe, content, error))
+    return FALSE;
+  if (content->note != NULL
+      && !add_to_note (book, into_recipe (cro_book_get_model (book), recipe), content->note, error))
+    return FALSE;
+  return content->n == 0
+         || add_lines (book, recipe, after, content->lines, content->n, &line, taken, error);
+}
+
+gboolean
+cro_edit_add_recipe (CroBook             *book,
+                     const char          *label,
+                     guint32              recipe,
+                     guint32              after,
+                     const CroNewRecipe  *content,
+                     guint32             *item,
+                     GError             **error)
+{
+  gint64 taken = 0;
+
+  return cro_edit_begin (book, label, error)
+         && cro_edit_end (book, add_recipe (book, recipe, after, content, &taken, error), error)
+         && (taken == 0
+             || cro_edit_return_slot (item, &cro_book_get_model (book)->item_slots, taken));
+}
+
 /* --- The first plate ---------------------------------------------------------------------------------- */
 
 static gboolean

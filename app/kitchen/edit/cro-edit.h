@@ -359,6 +359,25 @@ gboolean cro_edit_add_lines   (CroBook           *book,
                                guint32           *item,
                                GError           **error);
 
+/* Lines as above (n may be 0), and what a recipe says of itself beside them; NULL and 0: nothing. */
+typedef struct
+{
+  const CroNewLine *lines;
+  guint             n;
+  const char       *note;      /* stands behind the note that is there */
+  gint64            makes;     /* bites of a plate */
+  gint64            gives;     /* what a preparation's batch gives of its main output */
+  CroUnit           gives_unit;
+} CroNewRecipe;
+
+gboolean cro_edit_add_recipe  (CroBook            *book,
+                               const char         *label,
+                               guint32             recipe,
+                               guint32             after,
+                               const CroNewRecipe *content,
+                               guint32            *item,
+                               GError            **error);
+
 /* An empty book's first figure: a plate and its first line, with the book's currency where
  * that is not set (NULL: leave it). */
 gboolean cro_edit_start       (CroBook           *book,
@@ -401,6 +420,15 @@ gboolean cro_edit_set_shares      (CroBook        *book,
 gboolean cro_edit_set_choice      (CroBook        *book,
                                    const char     *label,
                                    guint32         entry,
+                                   const CroCell  *choice,
+                                   GError        **error);
+
+/* The same of several plates of a menu; n: at least 1. A whole choice that is renamed keeps its shares
+ * unless others bear the new name. */
+gboolean cro_edit_set_choices     (CroBook        *book,
+                                   const char     *label,
+                                   const guint32  *entries,
+                                   guint           n,
                                    const CroCell  *choice,
                                    GError        **error);
 

@@ -1,5 +1,8 @@
 #include "cro-quick.h"
 
+#include "cro-fold.h"
+#include "cro-paste.h"
+
 static gboolean
 can_place (CroBook       *book,
            CroQuick      *quick,
@@ -46,6 +49,123 @@ keep_back (GString    *left,
   g_string_append (left, line);
 }
 
+/* What a paste comes to. */
+typedef struct
+{
+  CroPaste   paste;
+  GArray    *lines;     /* CroNewLine */
+  GPtrArray *notes;     /* theirs, owned */
+  GString   *note;
+  GString   *left;
+} Placing;
+
+static void
+placing_clear (Placing *self)
+{
+  cro_paste_clear (&self->paste);
+  g_array_unref (self->lines);
+  g_ptr_array_unref (self->notes);
+  g_string_free (self->note, TRUE);
+  g_string_free (self->left, TRUE);
+}
+
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Placing, placing_clear)
+
+/* A heading stands beside each of its lines: "melted; for the gel". */
+static const char *
+note_of (Placing           *self,
+         const CroPasteRow *row)
+{
+  g_autofree char *heading = row->heading != G_MAXUINT ? cro_paste_dup_heading (&self->paste, row->heading)
+                                                       : NULL;
+  char *note;
+
+  if (heading == NULL)
+    return row->quick.note;
+  note = row->quick.note != NULL ? g_strconcat (row->quick.note, "; ", heading, NULL)
+                                 : g_strdup (heading);
+  g_ptr_array_add (self->notes, note);
+  return note;
+}
+
+static gboolean
+has_lines (const Placing *self,
+           guint          heading)
+{
+  for (guint i = 0; i < self->paste.rows->len; i++)
+    {
+      const CroPasteRow *row = cro_paste_get (&self->paste, i);
+
+      if (row->kind == CRO_PASTE_LINE && row->heading == heading)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+static gboolean
+is_named_so (const char *name,
+             const char *title)
+{
+  g_autofree char *folded = cro_fold (name);
+
+  return title == NULL || *title == '\0' || cro_folds_to (title, folded);
+}
+
+/* Of a title what says nothing new is let go. */
+static void
+note_title (Placing           *self,
+            const CroPasteRow *row,
+            const CroRecipe   *recipe,
+            gboolean           takes)
+{
+  g_auto (CroTitle) title = { 0 };
+  gboolean is_known;
+
+  if (!cro_title_read_yield (row->text, &title))
+    cro_title_read (row->text, &title);
+  is_known = title.gives == 0 && (title.makes == 0 || (recipe->is_plate && title.makes == recipe->makes));
+  if (!is_named_so (recipe->name, title.name) || !(takes || is_known))
+    cro_paste_add_note (self->note, row->text);
+}
+
+/* Everything that is no line, in its order. */
+static void
+set_aside (Placing         *self,
+           const CroRecipe *recipe,
+           gboolean         takes)
+{
+  for (guint i = 0; i < self->paste.rows->len; i++)
+    {
+      const CroPasteRow *row = cro_paste_get (&self->paste, i);
+
+      if (row->kind == CRO_PASTE_TITLE)
+        note_title (self, row, recipe, takes);
+      else if (row->kind == CRO_PASTE_NOTE || (row->kind == CRO_PASTE_HEADING && !has_lines (self, i)))
+        cro_paste_add_note (self->note, row->text);
+    }
+}
+
+static void
+place_row (Placing       *self,
+           CroBook       *book,
+           CroPasteRow   *row,
+           const char    *supplier,
+           CroDate        from,
+           CroQuickFlags  flags)
+{
+  CroNewLine line;
+
+  if (row->kind == CRO_PASTE_LINE && !can_place (book, &row->quick, flags))
+    row->kind = CRO_PASTE_LEFT;
+  if (row->kind == CRO_PASTE_LEFT)
+    keep_back (self->left, row->text);
+  if (row->kind != CRO_PASTE_LINE)
+    return;
+  line = new_line_of (&row->quick, supplier, from, flags);
+  line.note = note_of (self, row);
+  g_array_append_val (self->lines, line);
+}
+
 gboolean
 cro_quick_place (CroBook              *book,
                  const char           *label,
@@ -61,39 +181,36 @@ cro_quick_place (CroBook              *book,
                  guint32              *item,
                  GError              **error)
 {
-  g_auto (GStrv) rows = g_strsplit (text, "\n", 0);
-  g_autoptr (GArray) quicks = g_array_new (FALSE, FALSE, sizeof (CroQuick));
-  g_autoptr (GArray) lines = g_array_new (FALSE, FALSE, sizeof (CroNewLine));
-  g_autoptr (GString) rest = g_string_new (NULL);
+  g_auto (Placing) placing = { .lines = g_array_new (FALSE, FALSE, sizeof (CroNewLine)),
+                               .notes = g_ptr_array_new_with_free_func (g_free),
+                               .note = g_string_new (NULL), .left = g_string_new (NULL) };
+  CroNewRecipe content = { 0 };
   guint32 taken = CRO_NO_SLOT;
+  const CroRecipe *of;
+  gboolean takes;
 
-  g_array_set_clear_func (quicks, (GDestroyNotify) cro_quick_clear);
   if (!cro_book_refresh (book, NULL, error))
     return FALSE;
-  for (char **row = rows; *row != NULL; row++)
+  of = cro_model_recipe (cro_book_get_model (book), recipe);
+  cro_paste_read (cro_book_get_model (book), of->name, text, words, &placing.paste);
+  for (guint i = 0; i < placing.paste.rows->len; i++)
+    place_row (&placing, book, cro_paste_get (&placing.paste, i), supplier, from, flags);
+  takes = cro_paste_sets_yield (&placing.paste, cro_book_get_figures (book), recipe);
+  set_aside (&placing, of, takes);
+  content = (CroNewRecipe){ (const CroNewLine *) placing.lines->data, placing.lines->len,
+                            placing.note->len > 0 ? placing.note->str : NULL, 0, 0, CRO_UNIT_EACH };
+  if (takes)
     {
-      CroQuick quick;
-      CroNewLine line;
-      gboolean is_sound = cro_quick_read (cro_book_get_model (book), *row, words, &quick);
-
-      g_array_append_val (quicks, quick);
-      if (quick.fault == CRO_QUICK_EMPTY)
-        continue;
-      if (!is_sound || !can_place (book, &quick, flags))
-        {
-          keep_back (rest, g_strchomp (*row));
-          continue;
-        }
-      line = new_line_of (&quick, supplier, from, flags);
-      g_array_append_val (lines, line);
+      content.makes = placing.paste.title.makes;
+      content.gives = placing.paste.title.gives > 0 ? placing.paste.title.gives : placing.paste.title.makes;
+      content.gives_unit = placing.paste.title.gives > 0 ? placing.paste.title.gives_unit : CRO_UNIT_EACH;
     }
-  if (lines->len > 0
-      && !cro_edit_add_lines (book, label, recipe, after, (const CroNewLine *) lines->data,
-                              lines->len, NULL, &taken, error))
+  if ((content.n > 0 || content.note != NULL || content.gives > 0)
+      && !cro_edit_add_recipe (book, label, recipe, after, &content, &taken, error))
     return FALSE;
-  *left = rest->len > 0 ? g_string_free (g_steal_pointer (&rest), FALSE) : NULL;
-  *n_placed = lines->len;
+  *left = placing.left->len > 0 ? g_strdup (placing.left->str) : NULL;
+  *n_placed = placing.lines->len;
   if (item != NULL)
-    *item = lines->len == 1 ? taken : CRO_NO_SLOT;
+    *item = placing.lines->len == 1 ? taken : CRO_NO_SLOT;
   return TRUE;
 }

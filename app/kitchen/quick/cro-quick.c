@@ -6,6 +6,7 @@
 #include "cro-name.h"
 #include "cro-stray.h"
 #include "cro-unit-words.h"
+#include "cro-written.h"
 
 void
 cro_quick_clear (CroQuick *quick)
@@ -53,22 +54,24 @@ trim (Rest *rest)
     }
 }
 
-/* What begins a row of a list. The space behind it may be the line's end, cut off already. */
 static void
-skip_bullet (Rest *rest)
+skip_lead (Rest *rest)
 {
-  static const char *const bullets[] = { "-", "–", "—", "•", "*", "·" };
+  rest->start = MIN (rest->start + cro_written_scan_lead (rest->text + rest->start), rest->end);
+}
 
-  for (gsize i = 0; i < G_N_ELEMENTS (bullets); i++)
-    if (g_str_has_prefix (rest->text + rest->start, bullets[i]))
-      {
-        gsize behind = rest->start + strlen (bullets[i]);
-        gsize space = cro_expression_space (rest->text + behind);
+/* What is set aside of a line stands behind its name, in the order in which it was written. */
+static void
+add_note (CroQuick   *quick,
+          const char *text)
+{
+  g_autofree char *tidy = cro_name_dup_tidy (text);
+  g_autofree char *before = g_steal_pointer (&quick->note);
 
-        if (space > 0 || behind == rest->end)
-          rest->start = MIN (behind + space, rest->end);
-        return;
-      }
+  if (*tidy == '\0')
+    quick->note = g_steal_pointer (&before);
+  else
+    quick->note = before != NULL ? g_strconcat (before, "; ", tidy, NULL) : g_steal_pointer (&tidy);
 }
 
 /* A text of its own, as what follows its end must not be read. */
@@ -245,7 +248,7 @@ take_note (Rest     *rest,
 
   if (note == NULL || find_item (rest->model, left) != CRO_NO_SLOT)
     return;
-  quick->note = cro_name_dup_tidy (note);
+  add_note (quick, note);
   rest->end = rest->start + (gsize) (note - left);
   trim (rest);
 }
@@ -402,16 +405,86 @@ check_second_amount (Rest     *rest,
   return fail (quick, CRO_QUICK_TWO_AMOUNTS, rest->start, rest->start + bytes + space + of_unit);
 }
 
+/* "250 g (9 oz) butter": the same once more, as it was written. */
+static void
+take_other_amount (Rest     *rest,
+                   CroQuick *quick)
+{
+  const char *at = rest->text + rest->start;
+  const char *end = *at == '(' && g_ascii_isdigit (at[1]) ? strchr (at, ')') : NULL;
+  g_autofree char *inner = NULL;
+
+  if (end == NULL || (gsize) (end - rest->text) >= rest->end)
+    return;
+  inner = g_strndup (at + 1, (gsize) (end - at - 1));
+  add_note (quick, inner);
+  rest->start = (gsize) (end + 1 - rest->text);
+  rest->start += scan_join (rest->text + rest->start, rest->words);
+}
+
+/* "two eggs": only where no number stands in the line, and no name of the book begins so. */
+static gsize
+take_count (Rest     *rest,
+            CroQuick *quick,
+            CroEntry *entry)
+{
+  g_autofree char *text = dup_from (rest, rest->start);
+
+  return strpbrk (text, "0123456789") == NULL && find_item (rest->model, text) == CRO_NO_SLOT
+             ? cro_written_scan_count (text, &entry->micro)
+             : 0;
+}
+
+/* "juice of 2 lemons" is of two lemons. */
+static void
+take_part (Rest     *rest,
+           CroQuick *quick)
+{
+  const char *at = rest->text + rest->start;
+  gsize bytes = cro_written_scan_part (at), join = scan_join (at + bytes, rest->words);
+  g_autofree char *part = g_strndup (at, bytes);
+  g_autofree char *text = dup_from (rest, MIN (rest->start + bytes + join, rest->end));
+  g_auto (CroEntry) number = { 0 };
+  gint64 micro;
+
+  if (bytes == 0 || join == cro_expression_space (at + bytes)
+      || (cro_entry_scan_number (text, &number) == 0 && cro_written_scan_count (text, &micro) == 0))
+    return;
+  add_note (quick, part);
+  rest->start += bytes + join;
+}
+
+static void
+take_about (Rest     *rest,
+            CroQuick *quick)
+{
+  gsize bytes = cro_written_scan_about (rest->text + rest->start);
+  g_autofree char *about = g_strndup (rest->text + rest->start, bytes);
+
+  if (rest->start + bytes > rest->end)
+    return;
+  add_note (quick, about);
+  rest->start += bytes;
+}
+
 static gboolean
 take_leading_amount (Rest     *rest,
                      CroQuick *quick)
 {
-  g_autofree char *text = dup_from (rest, rest->start);
+  g_autofree char *text = NULL;
   g_auto (CroEntry) entry = { 0 };
-  gsize bytes = cro_entry_scan_number (text, &entry);
-  gsize space, of_unit;
+  gsize bytes, space, of_unit, range;
   gboolean is_one;
 
+  take_part (rest, quick);
+  take_about (rest, quick);
+  text = dup_from (rest, rest->start);
+  range = cro_written_scan_range (text, rest->words);
+  if (range > 0 && find_item (rest->model, text) == CRO_NO_SLOT)
+    return fail (quick, CRO_QUICK_RANGE, rest->start, rest->start + range);
+  bytes = cro_entry_scan_number (text, &entry);
+  if (bytes == 0 && entry.status == CRO_ENTRY_NOT_A_NUMBER)
+    bytes = take_count (rest, quick, &entry);
   /* No number, or a name that begins with one ("00 flour", "7up"). */
   if (bytes == 0 && (entry.status == CRO_ENTRY_NOT_A_NUMBER || entry.status == CRO_ENTRY_EMPTY))
     return TRUE;
@@ -427,7 +500,8 @@ take_leading_amount (Rest     *rest,
   quick->has_unit = of_unit > 0;
   if (of_unit == 0 && asks_for_unit (rest, quick, rest->start + bytes + space))
     return FALSE;
-  if (of_unit == 0 && space == 0 && scan_times (text + bytes) == 0 && text[bytes] != '\0')
+  if (of_unit == 0 && space == 0 && g_ascii_isdigit (text[bytes - 1]) && scan_times (text + bytes) == 0
+      && text[bytes] != '\0')
     return TRUE;
   if (!set_amount (quick, &entry, rest->start, rest->start + bytes))
     return FALSE;
@@ -436,7 +510,109 @@ take_leading_amount (Rest     *rest,
   if (of_unit > 0)
     bytes += take_parts (rest, quick, rest->start + bytes, is_one);
   rest->start += bytes + scan_join (text + bytes, rest->words);
+  take_other_amount (rest, quick);
   return of_unit == 0 || check_second_amount (rest, quick);
+}
+
+/* --- Amounts behind a name --------------------------------------------------------------------- */
+
+/* Whether what stands before a place led to it: the next cell, dots, a row of blanks. */
+static gboolean
+is_behind_gap (const Rest *rest,
+               gsize       at)
+{
+  gsize n = 0;
+
+  for (; at - n > rest->start && g_ascii_isspace (rest->text[at - n - 1]); n++)
+    if (rest->text[at - n - 1] == CRO_WRITTEN_GAP)
+      return TRUE;
+  return n > 1;
+}
+
+/* The dash that led to an amount is no part of the name before it. */
+static void
+cut_at (Rest  *rest,
+        gsize  at)
+{
+  rest->end = at;
+  trim (rest);
+  for (const char *last; rest->end > rest->start; trim (rest))
+    {
+      last = g_utf8_prev_char (rest->text + rest->end);
+      if (*last != '(' && (cro_written_scan_dash (last) == 0 || !g_unichar_isspace (g_utf8_get_char (g_utf8_prev_char (last)))))
+        return;
+      rest->end = (gsize) (last - rest->text);
+    }
+}
+
+/* An amount with its unit from the begin of a text to its end; its status says where it is none. */
+static gboolean
+read_amount (const Rest *rest,
+             const char *text,
+             CroEntry   *entry,
+             CroUnit    *unit)
+{
+  gsize bytes = cro_entry_scan_number (text, entry);
+  gsize space = cro_expression_space (text + bytes);
+  gsize of_unit = bytes > 0 ? cro_entry_scan_unit (text + bytes + space, rest->words, unit) : 0;
+
+  if (of_unit == 0)
+    return FALSE;
+  bytes += space + of_unit;
+  bytes += cro_entry_scan_parts (text + bytes, *unit, rest->words, &entry->micro);
+  return text[bytes] == '\0';
+}
+
+/* "eggs \t 4", "eggs x 4": a count, which has no unit. */
+static gboolean
+read_count (const Rest *rest,
+            gsize       at,
+            CroEntry   *entry)
+{
+  g_autofree char *text = dup_from (rest, at);
+  gsize times = scan_times (text);
+  const char *count = text + times + cro_expression_space (text + times);
+
+  return (times > 0 || is_behind_gap (rest, at)) && *count != '\0'
+         && cro_entry_scan_number (count, entry) == strlen (count);
+}
+
+/* "butter (250 g)": an amount in brackets at the end. Owned. */
+static char *
+dup_bracket (const Rest *rest,
+             gsize       at)
+{
+  if (rest->text[at] != '(' || rest->text[rest->end - 1] != ')' || rest->end - at < 3)
+    return NULL;
+  return g_strndup (rest->text + at + 1, rest->end - at - 2);
+}
+
+/* Whether an amount stands from a place to the end; otherwise the fault says what is no amount. */
+static gboolean
+is_amount_at (Rest     *rest,
+              CroQuick *quick,
+              gsize     at,
+              CroEntry *entry)
+{
+  gsize dash = cro_written_scan_dash (rest->text + at);
+  gsize from = MIN (at + dash + cro_expression_space (rest->text + at + dash), rest->end);
+  g_autofree char *inner = dup_bracket (rest, at), *text = inner == NULL ? dup_from (rest, from) : NULL;
+  gsize range = text != NULL ? cro_written_scan_range (text, rest->words) : 0, bytes;
+
+  if (range > 0)
+    return fail (quick, CRO_QUICK_RANGE, from, from + range);
+  if (read_amount (rest, inner != NULL ? inner : text, entry, &quick->unit))
+    {
+      quick->has_unit = TRUE;
+      return TRUE;
+    }
+  cro_entry_clear (entry);
+  bytes = text != NULL ? cro_entry_scan_number (text, entry) : 0;
+  if (bytes > 0 && asks_for_unit (rest, quick, from + bytes + cro_expression_space (text + bytes)))
+    return FALSE;
+  cro_entry_clear (entry);
+  quick->unit = CRO_UNIT_EACH;
+  return read_count (rest, at, entry);
 }
 
 /* "White crab meat 600 g", and the cells of a sheet. */
@@ -446,26 +622,17 @@ take_trailing_amount (Rest     *rest,
 {
   for (gsize at = next_word (rest, rest->start); at < rest->end; at = next_word (rest, at))
     {
-      g_autofree char *text = dup_from (rest, at);
       g_auto (CroEntry) entry = { 0 };
-      gsize bytes = cro_entry_scan_number (text, &entry);
-      gsize space = cro_expression_space (text + bytes);
-      gsize of_unit = bytes > 0 ? cro_entry_scan_unit (text + bytes + space, rest->words,
-                                                       &quick->unit) : 0;
 
-      if (bytes > 0 && of_unit == 0 && asks_for_unit (rest, quick, at + bytes + space))
+      if (is_amount_at (rest, quick, at, &entry))
+        {
+          if (!set_amount (quick, &entry, at, rest->end))
+            return FALSE;
+          cut_at (rest, at);
+          return TRUE;
+        }
+      if (quick->fault != CRO_QUICK_OK)
         return FALSE;
-      if (of_unit == 0)
-        continue;
-      of_unit += cro_entry_scan_parts (text + bytes + space + of_unit, quick->unit, rest->words,
-                                       &entry.micro);
-      if (text[bytes + space + of_unit] != '\0')
-        continue;
-      quick->has_unit = TRUE;
-      if (!set_amount (quick, &entry, at, rest->end))
-        return FALSE;
-      rest->end = at;
-      return TRUE;
     }
   quick->unit = CRO_UNIT_EACH;
   return TRUE;
@@ -561,11 +728,12 @@ cro_quick_read (CroModel            *model,
                 const CroEntryWords *words,
                 CroQuick            *quick)
 {
-  Rest rest = { .model = model, .words = words, .text = text, .end = strlen (text) };
+  g_autofree char *plain = cro_written_dup_plain (text);
+  Rest rest = { .model = model, .words = words, .text = plain, .end = strlen (text) };
 
   *quick = (CroQuick){ .unit = CRO_UNIT_EACH, .item = CRO_NO_SLOT };
   trim (&rest);
-  skip_bullet (&rest);
+  skip_lead (&rest);
   if (rest.start == rest.end)
     return fail (quick, CRO_QUICK_EMPTY, 0, rest.end);
   if (!take_leading_amount (&rest, quick))

@@ -2,8 +2,10 @@
  *
  *   [amount [unit]] name[, note] [price / unit | price each]     or     name amount unit
  *
- * Numbers are those of cro-entry, and "3 lb 4 oz" is one amount. Without a unit an amount is of pieces. A bullet before the
- * line and words that join ("25 g of butter") are passed over. "trimmed" and "as bought" behind
+ * Numbers are those of cro-entry, and "3 lb 4 oz" is one amount. Without a unit an amount is of pieces. What
+ * begins a row of a list, what leads to an amount ("butter .... 250 g", cro-written.h) and words that
+ * join ("25 g of butter") are passed over. "juice of 2 lemons" takes two lemons; "juice", "about" and
+ * an amount in brackets behind the first ("250 g (9 oz) butter") go into the note. "trimmed" and "as bought" behind
  * the name or the price say how it is weighed, where they are no part of a name of the book. Nothing is guessed: what was not
  * understood is said, with its bytes.
  *
@@ -24,6 +26,7 @@ typedef enum
   CRO_QUICK_EMPTY,
   CRO_QUICK_NO_NAME,
   CRO_QUICK_AMOUNT,         /* number->status says why it is none */
+  CRO_QUICK_RANGE,          /* "2–3": which of them? */
   CRO_QUICK_TWO_AMOUNTS,    /* one more behind it that is no part of it: "1 kg 3 pc" */
   CRO_QUICK_PRICE,          /* what looks like a price is none */
   CRO_QUICK_BEHIND_PRICE,   /* what stands behind a price is not understood */
@@ -98,10 +101,13 @@ typedef enum
   CRO_QUICK_MAKE_PREPARATION = 1 << 3, /* what is made is a preparation, where it has no price */
 } CroQuickFlags;
 
-/* Places lines of text into a recipe in one act, after a line (CRO_NO_SLOT: at the end), and
- * gives back in *left what could not be placed, line by line as it was written (owned; NULL:
- * nothing): what is not understood, has no amount, or has a name that flags leave. Prices are of
- * supplier from a date. *n_placed is how many were; 0 makes no act. Where one line alone was placed *item is what it takes, else CRO_NO_SLOT. */
+/* Places a pasted recipe (cro-paste.h) into one in one act, its lines after a line (CRO_NO_SLOT: at
+ * the end), and gives back in *left what could not be placed, row by row as it was written (owned;
+ * NULL: nothing): what is not understood, has no amount, or has a name that flags leave. What its
+ * title says is taken where the recipe has no lines yet, else it goes into the note with the method;
+ * a heading goes into the notes of its lines. Prices are of supplier from a date. *n_placed is how
+ * many lines were placed; nothing at all makes no act. Where one line alone was placed *item is what
+ * it takes, else CRO_NO_SLOT. */
 gboolean cro_quick_place      (CroBook              *book,
                                const char           *label,
                                guint32               recipe,

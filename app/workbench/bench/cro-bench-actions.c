@@ -10,6 +10,7 @@
 #include "cro-past-words.h"
 #include "cro-replace-window.h"
 #include "cro-spoken.h"
+#include "cro-uses.h"
 #include "cro-words.h"
 
 /* Users named when a removal is refused; the others are told as a number. */
@@ -36,14 +37,159 @@ dup_name (CroInput *input,
                                  cro_bench_get_ref (bench)));
 }
 
+static const char *
+name_of_user (CroModel *model,
+              CroRef    user)
+{
+  switch (user.kind)
+    {
+    case CRO_REF_YIELD_TESTS:
+      return _("yield tests");
+    case CRO_REF_SALES:
+      return _("sales");
+    case CRO_REF_COUNTS:
+      return _("counts");
+    case CRO_REF_PURCHASES:
+      return _("purchases");
+    case CRO_REF_ADJUSTMENTS:
+      return _("adjustments");
+    default:
+      return cro_ref_name (model, user);
+    }
+}
+
+/* The item that another one could be put in the place of; CRO_NO_SLOT: it is none. */
+static guint32
+item_of (CroModel *model,
+         CroRef    ref)
+{
+  if (ref.kind == CRO_REF_ITEM)
+    return ref.slot;
+  if (ref.kind != CRO_REF_RECIPE || cro_model_recipe (model, ref.slot)->is_plate
+      || cro_model_recipe (model, ref.slot)->n_outputs == 0)
+    return CRO_NO_SLOT;
+  return g_array_index (model->output_order, guint32,
+                        cro_model_recipe (model, ref.slot)->first_output);
+}
+
+/* Who bears a name that is typed, but what is on the bench itself and what it gives. */
+static CroRef
+bearer_of (CroBench   *self,
+           const char *name)
+{
+  CroModel *model = cro_book_get_model (cro_bench_get_book (self));
+  CroRef ref = cro_bench_get_ref (self);
+  CroRef bearer = cro_edit_find_name (model, item_of (model, ref) != CRO_NO_SLOT ? CRO_NAMES_ITEMS
+                                                                                 : CRO_NAMES_THINGS,
+                                      name);
+  gboolean is_own = bearer.kind == CRO_REF_ITEM ? bearer.slot == item_of (model, ref)
+                                                : bearer.kind == ref.kind && bearer.slot == ref.slot;
+
+  return is_own ? CRO_REF_NOWHERE : bearer;
+}
+
 static gboolean
 keep_name (CroInput       *input,
            const CroCell  *cell,
            gpointer        bench,
            GError        **error)
 {
-  return cro_edit_rename (cro_bench_get_book (bench), cro_input_get_act (input),
-                          cro_bench_get_ref (bench), cell->text != NULL ? cell->text : "", error);
+  CroBook *book = cro_bench_get_book (bench);
+  CroRef ref = cro_bench_get_ref (bench), bearer;
+  const char *name = cell->text != NULL ? cell->text : "";
+  GError *failed = NULL;
+
+  if (cro_edit_rename (book, cro_input_get_act (input), ref, name, &failed))
+    return TRUE;
+  bearer = bearer_of (bench, name);
+  if (g_error_matches (failed, CRO_EDIT_ERROR, CRO_EDIT_ERROR_NAME_TAKEN) && bearer.kind == CRO_REF_ITEM)
+    {
+      g_autofree char *reason = cro_words_error (failed);
+
+      gtk_window_present (GTK_WINDOW (
+          cro_replace_window_new_merge (bench, item_of (cro_book_get_model (book), ref), bearer.slot, reason)));
+    }
+  g_propagate_error (error, failed);
+  return FALSE;
+}
+
+/* --- What a new name changes ---------------------------------------------------------------------- */
+
+/* Recipes that take an item, or menus that carry a plate. Elements CroRef. */
+static GArray *
+list_bearers (CroFigures *figures,
+              CroRef      ref)
+{
+  guint32 item = item_of (figures->model, ref);
+  g_autoptr (GArray) uses = item != CRO_NO_SLOT ? cro_uses_new (figures, &item, 1) : NULL;
+  GArray *refs = g_array_new (FALSE, FALSE, sizeof (CroRef));
+
+  for (guint i = 0; uses != NULL && i < uses->len; i++)
+    {
+      CroRef recipe = CRO_REF (CRO_REF_RECIPE, g_array_index (uses, CroUse, i).recipe);
+
+      g_array_append_val (refs, recipe);
+    }
+  for (guint i = 0; ref.kind == CRO_REF_RECIPE && i < figures->model->menu_plates->len; i++)
+    {
+      const CroMenuPlate *entry = &g_array_index (figures->model->menu_plates, CroMenuPlate, i);
+      CroRef menu = CRO_REF (CRO_REF_MENU, entry->menu);
+
+      if (!entry->is_dead && entry->plate == ref.slot)
+        g_array_append_val (refs, menu);
+    }
+  return refs;
+}
+
+/* "Crab butter, Crab croustade, Fish soup and 4 others" */
+static char *
+dup_list (CroModel *model,
+          GArray   *refs)
+{
+  GString *names = g_string_new (NULL);
+
+  for (guint i = 0; i < MIN (refs->len, MOST_NAMED); i++)
+    cro_isolate_append (names, name_of_user (model, g_array_index (refs, CroRef, i)));
+  if (refs->len > MOST_NAMED)
+    {
+      guint others = refs->len - MOST_NAMED;
+
+      g_string_append (names, ", ");
+      g_string_append_printf (names, ngettext ("%u other", "%u others", others), others);
+    }
+  return g_string_free (names, FALSE);
+}
+
+/* What is bought with what is bought, what is made with what is made. */
+static gboolean
+may_merge (CroModel *model,
+           guint32   item,
+           guint32   into)
+{
+  return (model->maker[item] < 0) == (model->maker[into] < 0);
+}
+
+char *
+cro_bench_tell_name (CroInput      *input,
+                     const CroCell *cell,
+                     gpointer       bench)
+{
+  CroFigures *figures = cro_book_get_figures (cro_bench_get_book (bench));
+  const char *name = cell->kind == CRO_CELL_TEXT ? cell->text : "";
+  CroRef bearer = bearer_of (bench, name);
+  g_autoptr (GArray) refs = list_bearers (figures, cro_bench_get_ref (bench));
+  g_autofree char *names = NULL;
+
+  if (bearer.kind == CRO_REF_ITEM)
+    return may_merge (figures->model, item_of (figures->model, cro_bench_get_ref (bench)), bearer.slot)
+               /* Translators: a name that is typed for another thing. */
+               ? cro_isolate_printf (_("“%s” exists already. Press Enter to merge both."), name)
+               : cro_isolate_printf (_("“%s” exists already. Press Enter to replace one by the other."), name);
+  if (refs->len == 0)
+    return NULL;
+  names = dup_list (figures->model, refs);
+  /* Translators: while a new name is typed: the recipes or menus in which it stands. */
+  return g_strdup_printf (_("The new name also stands in: %s"), names);
 }
 
 /* A preparation has the name of its output. */
@@ -84,20 +230,6 @@ duplicate_cb (GtkWidget  *widget,
     cro_bench_open (self, copy);
   else
     cro_bench_fail (self, error);
-}
-
-/* The item that another one could be put in the place of; CRO_NO_SLOT: it is none. */
-static guint32
-item_of (CroModel *model,
-         CroRef    ref)
-{
-  if (ref.kind == CRO_REF_ITEM)
-    return ref.slot;
-  if (ref.kind != CRO_REF_RECIPE || cro_model_recipe (model, ref.slot)->is_plate
-      || cro_model_recipe (model, ref.slot)->n_outputs == 0)
-    return CRO_NO_SLOT;
-  return g_array_index (model->output_order, guint32,
-                        cro_model_recipe (model, ref.slot)->first_output);
 }
 
 static void say_users (CroBench *self,
@@ -167,27 +299,6 @@ become_cb (GtkWidget  *widget,
 
 /* --- Removal ---------------------------------------------------------------------------------- */
 
-static const char *
-name_of_user (CroModel *model,
-              CroRef    user)
-{
-  switch (user.kind)
-    {
-    case CRO_REF_YIELD_TESTS:
-      return _("yield tests");
-    case CRO_REF_SALES:
-      return _("sales");
-    case CRO_REF_COUNTS:
-      return _("counts");
-    case CRO_REF_PURCHASES:
-      return _("purchases");
-    case CRO_REF_ADJUSTMENTS:
-      return _("adjustments");
-    default:
-      return cro_ref_name (model, user);
-    }
-}
-
 static void
 replace_cb (GtkWidget  *widget,
             const char *action,
@@ -210,25 +321,16 @@ say_users (CroBench *self,
   CroModel *model = cro_book_get_model (book);
   g_autoptr (GError) error = NULL;
   g_autoptr (GArray) users = cro_edit_list_users (book, ref, &error);
-  g_autoptr (GString) names = g_string_new (NULL);
-  g_autofree char *text = NULL;
+  g_autofree char *names = NULL, *text = NULL;
 
   if (users == NULL)
     {
       cro_bench_fail (self, error);
       return;
     }
-  for (guint i = 0; i < MIN (users->len, MOST_NAMED); i++)
-    cro_isolate_append (names, name_of_user (model, g_array_index (users, CroRef, i)));
-  if (users->len > MOST_NAMED)
-    {
-      guint others = users->len - MOST_NAMED;
-
-      g_string_append (names, ", ");
-      g_string_append_printf (names, ngettext ("%u other", "%u others", others), others);
-    }
+  names = dup_list (model, users);
   /* Translators: a thing cannot be removed as others hold on to it; they are listed. */
-  text = cro_isolate_printf (_("“%s” is used in: %s"), cro_ref_name (model, ref), names->str);
+  text = cro_isolate_printf (_("“%s” is used in: %s"), cro_ref_name (model, ref), names);
   if (item_of (model, ref) != CRO_NO_SLOT)
     gtk_window_present (GTK_WINDOW (cro_replace_window_new (self, item_of (model, ref), text)));
   else

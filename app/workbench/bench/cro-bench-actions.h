@@ -37,4 +37,10 @@ extern const CroInputWay cro_bench_name_way;
 char      *cro_bench_ask_of_name       (CroInput       *input,
                                         gpointer        bench);
 
+/* Where else a new name would stand, or who bears it: what is kept then is offered to be merged. For
+ * cro_input_set_tell. */
+char      *cro_bench_tell_name         (CroInput       *input,
+                                        const CroCell  *cell,
+                                        gpointer        bench);
+
 G_END_DECLS

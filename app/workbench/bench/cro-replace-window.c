@@ -9,6 +9,7 @@
 #include "cro-finder-entry.h"
 #include "cro-isolate.h"
 #include "cro-kind.h"
+#include "cro-line-amount.h"
 #include "cro-replacement.h"
 #include "cro-result-words.h"
 #include "cro-uses.h"
@@ -16,6 +17,9 @@
 
 /* Plates shown of those that move; the others are told as a number. */
 #define MOST_SHOWN 100
+
+/* Lines of a preparation that goes, likewise. */
+#define MOST_DROPPED 12
 
 struct _CroReplaceWindow
 {
@@ -168,6 +172,57 @@ dup_unknown (CroReplaceWindow     *self,
                                 unknown->len, name);
 }
 
+/* "600 g Crab shells" */
+static void
+add_line (CroReplaceWindow *self,
+          GString          *names,
+          guint32           line)
+{
+  CroModel *model = model_of (self);
+  g_autofree char *amount = cro_line_amount_to_text ((CroLineAmount){ model->lines.amount[line],
+                                                                      (CroUnit) model->lines.unit[line] }, 0);
+  g_autofree char *text = cro_isolate_printf ("%s %s", amount, name_of (self, model->lines.item[line]));
+
+  g_string_append_printf (names, "%s%s", names->len > 0 ? ", " : "", text);
+}
+
+/* A preparation that is merged goes with its lines: which, is said before. NULL: none do. */
+static char *
+dup_dropped (CroReplaceWindow *self)
+{
+  CroModel *model = model_of (self);
+  gint32 recipe = model->maker[self->item];
+  g_autoptr (GString) names = g_string_new (NULL);
+  g_autoptr (GArray) lines = NULL;
+
+  if (!is_merge (self) || recipe < 0)
+    return NULL;
+  lines = cro_edit_list_lines (cro_book_get_figures (self->book), (guint32) recipe);
+  for (guint i = 0; i < MIN (lines->len, MOST_DROPPED); i++)
+    add_line (self, names, g_array_index (lines, guint32, i));
+  if (lines->len == 0)
+    return NULL;
+  if (lines->len > MOST_DROPPED)
+    {
+      guint others = lines->len - MOST_DROPPED;
+
+      g_string_append (names, ", ");
+      g_string_append_printf (names, ngettext ("%u other", "%u others", others), others);
+    }
+  /* Translators: a preparation that is merged into another, and its lines. */
+  return cro_isolate_printf (_("The preparation “%s” goes, and what it is made of: %s"),
+                             name_of (self, self->item), names->str);
+}
+
+static void
+add_sentence (GString *text,
+              char    *sentence)
+{
+  if (sentence != NULL)
+    g_string_append_printf (text, "%s%s", text->len > 0 ? "\n" : "", sentence);
+  g_free (sentence);
+}
+
 static void
 show_button (CroReplaceWindow *self,
              guint             n)
@@ -188,7 +243,7 @@ refresh (CroReplaceWindow *self)
   CroReplacement replacement = replacement_of (self, chosen);
   g_autoptr (GArray) told = NULL;
   g_autoptr (GError) error = NULL;
-  g_autofree char *warning = NULL;
+  g_autoptr (GString) warning = g_string_new (NULL);
 
   show_button (self, chosen->len);
   gtk_widget_set_sensitive (self->uses, !is_merge (self));
@@ -196,9 +251,15 @@ refresh (CroReplaceWindow *self)
   if (self->by == CRO_NO_SLOT)
     return;
   told = cro_replacement_try (self->book, &replacement, &error);
-  warning = told == NULL ? cro_words_error (error) : dup_unknown (self, &replacement);
-  gtk_label_set_label (GTK_LABEL (self->warning), warning != NULL ? warning : "");
-  gtk_widget_set_visible (self->warning, warning != NULL);
+  if (told == NULL)
+    add_sentence (warning, cro_words_error (error));
+  else
+    {
+      add_sentence (warning, dup_dropped (self));
+      add_sentence (warning, dup_unknown (self, &replacement));
+    }
+  gtk_label_set_label (GTK_LABEL (self->warning), warning->str);
+  gtk_widget_set_visible (self->warning, warning->len > 0);
   gtk_widget_set_sensitive (self->done, told != NULL && (is_merge (self) || chosen->len > 0));
   if (told != NULL)
     show_consequences (self, told);
@@ -405,5 +466,20 @@ cro_replace_window_new (CroBench   *bench,
   adw_window_set_content (ADW_WINDOW (self), box);
   refresh (self);
   gtk_widget_child_focus (self->finder, GTK_DIR_TAB_FORWARD);
+  return GTK_WIDGET (self);
+}
+
+GtkWidget *
+cro_replace_window_new_merge (CroBench   *bench,
+                              guint32     item,
+                              guint32     into,
+                              const char *reason)
+{
+  CroReplaceWindow *self = CRO_REPLACE_WINDOW (cro_replace_window_new (bench, item, reason));
+
+  chosen_cb (self, 0, into);
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (self->merge), gtk_widget_get_visible (self->merge));
+  if (gtk_widget_get_sensitive (self->done))
+    gtk_widget_grab_focus (self->done);
   return GTK_WIDGET (self);
 }

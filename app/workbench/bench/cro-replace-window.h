@@ -19,4 +19,10 @@ GtkWidget *cro_replace_window_new (CroBench   *bench,
                                    guint32     item,
                                    const char *reason);
 
+/* The same with the other one chosen, to be merged with it. */
+GtkWidget *cro_replace_window_new_merge (CroBench   *bench,
+                                   guint32     item,
+                                   guint32     into,
+                                   const char *reason);
+
 G_END_DECLS

@@ -11,6 +11,7 @@ typedef struct
   gint64     id;
   GPtrArray *cells;         /* borrowed, by column */
   char      *name;          /* as its fields are called */
+  GtkWidget *above;         /* borrowed; NULL: nothing stands over it */
 } Row;
 
 struct _CroRowGrid
@@ -129,7 +130,13 @@ line_of (CroRowGrid *self,
          guint       at,
          guint       column)
 {
-  return (int) (2 * at + is_below (self, column));
+  return (int) (3 * at + 1 + is_below (self, column));
+}
+
+static int
+line_above (guint at)
+{
+  return (int) (3 * at);
 }
 
 void
@@ -167,8 +174,12 @@ place_all (CroRowGrid *self)
   for (guint i = 0; i < self->heads->len; i++)
     place (self, self->heads->pdata[i], line_of (self, 0, i), &last);
   for (guint i = 0; i < self->rows->len; i++)
-    for (guint column = 0; column < row_at (self, i)->cells->len; column++)
-      place (self, row_at (self, i)->cells->pdata[column], line_of (self, i + 1, column), &last);
+    {
+      if (row_at (self, i)->above != NULL)
+        place (self, row_at (self, i)->above, line_above (i + 1), &last);
+      for (guint column = 0; column < row_at (self, i)->cells->len; column++)
+        place (self, row_at (self, i)->cells->pdata[column], line_of (self, i + 1, column), &last);
+    }
 }
 
 static void
@@ -361,6 +372,8 @@ let_go (CroRowGrid *self,
       if (g_hash_table_lookup (self->row_of, &row->id) == row)
         g_hash_table_remove (self->row_of, &row->id);
       remove_cells (self, row->cells);
+      if (row->above != NULL)
+        gtk_grid_remove (GTK_GRID (self->grid), row->above);
     }
 }
 
@@ -395,6 +408,41 @@ cro_row_grid_get (CroRowGrid *self,
                   guint       column)
 {
   return row_at (self, row)->cells->pdata[column];
+}
+
+GtkWidget *
+cro_row_grid_get_above (CroRowGrid *self,
+                        guint       row)
+{
+  return row_at (self, row)->above;
+}
+
+void
+cro_row_grid_put_above (CroRowGrid *self,
+                        guint       row,
+                        GtkWidget  *above)
+{
+  Row *of = row_at (self, row);
+
+  if (of->above != NULL)
+    gtk_grid_remove (GTK_GRID (self->grid), of->above);
+  of->above = above;
+  if (above == NULL)
+    return;
+  gtk_grid_attach (GTK_GRID (self->grid), above, 0, line_above (row + 1), (int) self->heads->len, 1);
+  /* It is read before its row. */
+  gtk_widget_insert_before (above, self->grid, of->cells->pdata[0]);
+}
+
+int
+cro_row_grid_get_focus_row (CroRowGrid *self)
+{
+  GtkWidget *child = gtk_widget_get_focus_child (self->grid);
+
+  for (guint i = 0; child != NULL && i < self->rows->len; i++)
+    if (child == row_at (self, i)->above || g_ptr_array_find (row_at (self, i)->cells, child, NULL))
+      return (int) i;
+  return -1;
 }
 
 void

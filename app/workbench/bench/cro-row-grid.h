@@ -77,4 +77,15 @@ GtkWidget *cro_row_grid_get         (CroRowGrid    *self,
                                      guint          row,
                                      guint          column);
 
+/* What stands over a row over its whole width, as the head of those that follow; NULL: nothing. It goes
+ * with the row, or where another is put there. */
+GtkWidget *cro_row_grid_get_above   (CroRowGrid    *self,
+                                     guint          row);
+void       cro_row_grid_put_above   (CroRowGrid    *self,
+                                     guint          row,
+                                     GtkWidget     *above);
+
+/* The row that has the focus, -1: none. */
+int        cro_row_grid_get_focus_row (CroRowGrid  *self);
+
 G_END_DECLS

@@ -153,7 +153,7 @@ say (CroQuickLine *self)
     }
   if (strchr (text_of (self), '\n') != NULL)
     {
-      hint = cro_quick_hint_lines (model, text_of (self));
+      hint = cro_quick_hint_paste (cro_book_get_figures (book_of (self)), self->recipe, text_of (self));
       show_hint (self, hint, FALSE);
       gtk_widget_set_visible (self->offered, FALSE);
       return;

@@ -1,5 +1,5 @@
-/* cro-menu-plates-private.h: what the plates of a menu (cro-menu-plates-view.c) and the shares of its
- * choices (cro-menu-shares.c) have in common. */
+/* cro-menu-plates-private.h: what the plates of a menu (cro-menu-plates-view.c), the heads over them
+ * (cro-menu-heads.c) and the shares of its choices (cro-menu-shares.c) have in common. */
 #pragma once
 
 #include "cro-menu-plates-view.h"
@@ -46,6 +46,15 @@ int                 cro_menu_plates_index_of (CroMenuPlatesView *self,
 
 /* The slot of the entry whose row an input stands in. */
 guint32             cro_menu_plates_entry_of (CroInput          *input);
+
+/* --- Heads over plates: cro-menu-heads.c ------------------------------------------------------ */
+
+/* The entries that share the choice of one: slots in order. Elements guint32. */
+GArray             *cro_menu_plates_list_choice (CroMenuPlatesView *self,
+                                              guint32            slot);
+
+/* Courses and choices over the rows that stand there. */
+void                cro_menu_heads_show      (CroMenuPlatesView *self);
 
 /* --- Shares of choices: cro-menu-shares.c ------------------------------------------------------ */
 

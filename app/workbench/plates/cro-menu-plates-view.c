@@ -124,6 +124,135 @@ chosen_cb (CroMenuPlatesView *self,
     cro_bench_fail (self->bench, error);
 }
 
+/* --- Choices -------------------------------------------------------------------------------------- */
+
+static gboolean
+is_choice (CroMenuPlatesView *self,
+           const char        *name)
+{
+  for (guint row = 0; row < self->entries->len; row++)
+    if (g_strcmp0 (cro_menu_plates_entry_at (self, g_array_index (self->entries, guint32, row))->choice, name)
+        == 0)
+      return TRUE;
+  return FALSE;
+}
+
+/* As the course is called in which the plate stands, where no other choice is. Owned. */
+static char *
+dup_free_choice (CroMenuPlatesView *self,
+                 guint32            slot)
+{
+  const char *course = cro_model_recipe (cro_book_get_model (book_of (self)),
+                                         cro_menu_plates_entry_at (self, slot)->plate)->course;
+  /* Translators: a choice of a menu that has no name yet. */
+  g_autofree char *base = course != NULL ? g_utf8_strdown (course, -1) : g_strdup (_("choice"));
+  char *name = g_strdup (base);
+  guint number = 2;
+
+  while (is_choice (self, name))
+    {
+      g_free (name);
+      name = g_strdup_printf ("%s %u", base, number++);
+    }
+  return name;
+}
+
+/* A plate and the next one are alternatives; where one of them is in a choice the other joins it. */
+static void
+choose_cb (GtkWidget  *widget,
+           const char *action,
+           GVariant   *parameter)
+{
+  CroMenuPlatesView *self = CRO_MENU_PLATES_VIEW (widget);
+  int row = cro_menu_plates_index_of (self, g_variant_get_uint32 (parameter));
+  guint32 both[2], n = 0;
+  g_autofree char *free_name = NULL, *label = NULL;
+  const char *name = NULL;
+  CroCell choice;
+  g_autoptr (GError) error = NULL;
+
+  if (row < 0 || row + 1 >= (int) self->entries->len)
+    {
+      cro_bench_say (self->bench, _("No plate follows this one."));
+      return;
+    }
+  for (int i = 1; i >= 0; i--)
+    {
+      const char *there = cro_menu_plates_entry_at (self, g_array_index (self->entries, guint32, row + i))->choice;
+
+      name = there != NULL ? there : name;
+    }
+  if (name == NULL)
+    name = free_name = dup_free_choice (self, g_array_index (self->entries, guint32, row));
+  for (int i = 0; i < 2; i++)
+    if (g_strcmp0 (cro_menu_plates_entry_at (self, g_array_index (self->entries, guint32, row + i))->choice, name)
+        != 0)
+      both[n++] = g_array_index (self->entries, guint32, row + i);
+  if (n == 0)
+    return;
+  /* Translators: an entry of the history: two plates of a menu of which a guest takes one. */
+  label = cro_isolate_printf (_("choice of %s or %s"),
+                              name_of (self, g_array_index (self->entries, guint32, row)),
+                              name_of (self, g_array_index (self->entries, guint32, row + 1)));
+  choice = CRO_CELL_STR (name);
+  if (!cro_edit_set_choices (book_of (self), label, both, n, &choice, &error))
+    cro_bench_fail (self->bench, error);
+}
+
+static void
+dissolve_cb (GtkWidget  *widget,
+             const char *action,
+             GVariant   *parameter)
+{
+  CroMenuPlatesView *self = CRO_MENU_PLATES_VIEW (widget);
+  guint32 slot = g_variant_get_uint32 (parameter);
+  const char *choice = cro_menu_plates_entry_at (self, slot)->choice;
+  g_autoptr (GArray) entries = cro_menu_plates_list_choice (self, slot);
+  CroCell none = CRO_CELL_NONE;
+  g_autofree char *label = NULL;
+  g_autoptr (GError) error = NULL;
+
+  if (choice == NULL)
+    {
+      cro_bench_say (self->bench, _("This plate is in no choice."));
+      return;
+    }
+  /* Translators: an entry of the history: a choice of a menu is no longer one. */
+  label = cro_isolate_printf (_("end of the choice %s"), choice);
+  if (!cro_edit_set_choices (book_of (self), label, (const guint32 *) entries->data, entries->len, &none,
+                             &error))
+    cro_bench_fail (self->bench, error);
+}
+
+/* --- Keys ----------------------------------------------------------------------------------------- */
+
+static gboolean
+entry_key_cb (GtkWidget *widget,
+              GVariant  *parameter,
+              gpointer   data)
+{
+  CroMenuPlatesView *self = CRO_MENU_PLATES_VIEW (widget);
+  int row = cro_row_grid_get_focus_row (CRO_ROW_GRID (self->grid));
+
+  return row >= 0
+         && gtk_widget_activate_action (widget, g_variant_get_string (parameter, NULL), "u",
+                                        g_array_index (self->entries, guint32, row));
+}
+
+static void
+open_row_cb (GtkWidget  *widget,
+             const char *action,
+             GVariant   *parameter)
+{
+  CroMenuPlatesView *self = CRO_MENU_PLATES_VIEW (widget);
+  int row = cro_row_grid_get_focus_row (CRO_ROW_GRID (self->grid));
+
+  if (row >= 0)
+    cro_bench_open (self->bench,
+                    CRO_REF (CRO_REF_RECIPE,
+                             cro_menu_plates_entry_at (self, g_array_index (self->entries, guint32, row))->plate));
+}
+
 static void
 open_cb (CroMenuPlatesView *self,
          GtkWidget         *button)
@@ -142,6 +271,8 @@ more_button_new (guint32 slot)
   static const struct { const char *label, *action; } items[] = {
     { N_("Move Up"), "entry.move-up" },
     { N_("Move Down"), "entry.move-down" },
+    { N_("Make a Choice with the Next Plate"), "entry.choose" },
+    { N_("Dissolve the Choice"), "entry.dissolve" },
     { N_("Remove from Menu"), "entry.remove" },
   };
   g_autoptr (GMenu) menu = g_menu_new ();
@@ -330,6 +461,7 @@ cro_menu_plates_view_refresh (CroMenuPlatesView *self)
   show_rows (self, entries);
   for (guint i = 0; i < entries->len; i++)
     refresh_row (self, figures, i, minor[i]);
+  cro_menu_heads_show (self);
   cro_menu_shares_show (self);
 }
 
@@ -356,6 +488,13 @@ cro_menu_plates_view_dispose (GObject *object)
 static void
 cro_menu_plates_view_class_init (CroMenuPlatesViewClass *klass)
 {
+  static const struct { guint key; const char *action; } keys[] = {
+    { GDK_KEY_Up, "entry.move-up" },
+    { GDK_KEY_KP_Up, "entry.move-up" },
+    { GDK_KEY_Down, "entry.move-down" },
+    { GDK_KEY_KP_Down, "entry.move-down" },
+    { GDK_KEY_Delete, "entry.remove" },
+  };
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = cro_menu_plates_view_dispose;
@@ -363,6 +502,11 @@ cro_menu_plates_view_class_init (CroMenuPlatesViewClass *klass)
   gtk_widget_class_install_action (widget_class, "entry.move-up", "u", move_up_cb);
   gtk_widget_class_install_action (widget_class, "entry.move-down", "u", move_down_cb);
   gtk_widget_class_install_action (widget_class, "entry.remove", "u", remove_cb);
+  gtk_widget_class_install_action (widget_class, "entry.choose", "u", choose_cb);
+  gtk_widget_class_install_action (widget_class, "entry.dissolve", "u", dissolve_cb);
+  gtk_widget_class_install_action (widget_class, "item.open", NULL, open_row_cb);
+  for (gsize i = 0; i < G_N_ELEMENTS (keys); i++)
+    gtk_widget_class_add_binding (widget_class, keys[i].key, GDK_ALT_MASK, entry_key_cb, "s", keys[i].action);
 }
 
 static void

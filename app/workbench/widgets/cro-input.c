@@ -32,6 +32,7 @@ struct _CroInput
   CroInputOld  old;         /* in a trial: what the book has */
   CroInputRead read;        /* NULL: as its kind has it */
   CroInputAsk  ask;         /* NULL: nothing */
+  CroInputTell tell;        /* NULL: nothing */
   CroInputWaits waits;      /* NULL: nothing that is refused */
   GtkWidget   *next;        /* weak; NULL: what Tab leads to */
 
@@ -264,7 +265,9 @@ changed_cb (CroInput *self)
   set_reason (self, reason);
   if (reason != NULL)
     return;
-  if (cell.kind == CRO_CELL_INTEGER)
+  if (self->tell != NULL && !cro_input_row_lost_owner (&self->row))
+    note = self->tell (self, &cell, self->row.owner);
+  else if (cell.kind == CRO_CELL_INTEGER)
     note = dup_doubt (self, cell.integer);
   if (note == NULL && understood != NULL)
     /* Translators: %s is a number that could have been read in another way. */
@@ -547,6 +550,13 @@ cro_input_set_ask (CroInput    *self,
                    CroInputAsk  ask)
 {
   self->ask = ask;
+}
+
+void
+cro_input_set_tell (CroInput     *self,
+                    CroInputTell  tell)
+{
+  self->tell = tell;
 }
 
 void

@@ -76,6 +76,13 @@ typedef char *(*CroInputAsk) (CroInput *self, gpointer owner);
 void        cro_input_set_ask  (CroInput            *self,
                                 CroInputAsk          ask);
 
+/* What keeping the value that is typed would change, under the field while it is typed: owned, or NULL.
+ * owner is that of the way. */
+typedef char *(*CroInputTell) (CroInput *self, const CroCell *cell, gpointer owner);
+
+void        cro_input_set_tell (CroInput            *self,
+                                CroInputTell         tell);
+
 /* Whether what was refused may stay typed until other fields make it right: its owner then says what
  * is wanting, and tries again (cro_input_keep). */
 typedef gboolean (*CroInputWaits) (const GError *error);

@@ -5,8 +5,11 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "cro-decimal.h"
 #include "cro-example.h"
 #include "cro-isolate.h"
+#include "cro-number.h"
+#include "cro-paste.h"
 #include "cro-words.h"
 
 /* What is quoted of a text, which may be a whole recipe. */
@@ -41,6 +44,9 @@ cro_quick_reason (const char     *text,
     case CRO_QUICK_AMOUNT:
       /* Translators: %s is a part of what was typed. */
       return cro_isolate_printf (_("“%s” is not an amount."), part);
+    case CRO_QUICK_RANGE:
+      /* Translators: %s is a range that was typed as an amount, such as “2–3”. */
+      return cro_isolate_printf (_("“%s” is a range; type one amount."), part);
     case CRO_QUICK_TWO_AMOUNTS:
       /* Translators: %s is the second amount of a line, such as “250 g”. */
       return cro_isolate_printf (_("“%s” is a second amount; type one, such as 3 lb 4 oz."), part);
@@ -124,27 +130,55 @@ cro_quick_hint (CroFigures     *figures,
   return g_string_free (hint, FALSE);
 }
 
+/* What of a paste goes elsewhere than into lines. */
+static void
+add_aside (GString        *hint,
+           const CroPaste *paste,
+           gboolean        sets_yield,
+           guint           n_notes)
+{
+  if (sets_yield && paste->title.makes > 0)
+    {
+      g_autofree char *makes = cro_number_to_text ((double) paste->title.makes / CRO_MICRO, 0, TRUE);
+
+      g_string_append (hint, " · ");
+      /* Translators: %s is how many pieces or portions a pasted recipe makes. */
+      g_string_append_printf (hint, _("makes %s"), makes);
+    }
+  if (n_notes > 0)
+    {
+      g_string_append (hint, " · ");
+      g_string_append_printf (hint, ngettext ("%u row goes into the note", "%u rows go into the note", n_notes),
+                              n_notes);
+    }
+}
+
 char *
-cro_quick_hint_lines (CroModel   *model,
+cro_quick_hint_paste (CroFigures *figures,
+                      guint32     recipe,
                       const char *text)
 {
-  g_auto (GStrv) lines = g_strsplit (text, "\n", -1);
-  guint n = 0, n_sound = 0;
+  CroModel *model = figures->model;
+  g_auto (CroPaste) paste = { 0 };
+  g_autoptr (GString) hint = g_string_new (NULL);
+  guint n = 0, n_sound = 0, n_notes = 0;
 
-  for (char **line = lines; *line != NULL; line++)
+  cro_paste_read (model, cro_model_recipe (model, recipe)->name, text, cro_words_entry (), &paste);
+  for (guint i = 0; i < paste.rows->len; i++)
     {
-      g_auto (CroQuick) quick = { 0 };
-      g_autofree char *reason = NULL;
+      CroPasteKind kind = cro_paste_get (&paste, i)->kind;
 
-      cro_quick_read (model, *line, cro_words_entry (), &quick);
-      reason = cro_quick_reason (*line, &quick);
-      n += quick.fault != CRO_QUICK_EMPTY;
-      n_sound += reason == NULL;
+      n += kind == CRO_PASTE_LINE || kind == CRO_PASTE_LEFT;
+      n_sound += kind == CRO_PASTE_LINE;
+      n_notes += kind == CRO_PASTE_NOTE;
     }
   if (n_sound == n)
-    return g_strdup_printf (ngettext ("Press Enter to add %u line", "Press Enter to add %u lines", n), n);
-  /* Translators: some of the lines that were pasted can be placed. */
-  return g_strdup_printf (ngettext ("Press Enter to add %u of %u line; the others stay here",
-                                    "Press Enter to add %u of %u lines; the others stay here", n),
-                          n_sound, n);
+    g_string_printf (hint, ngettext ("Press Enter to add %u line", "Press Enter to add %u lines", n), n);
+  else
+    /* Translators: some of the lines that were pasted can be placed. */
+    g_string_printf (hint, ngettext ("Press Enter to add %u of %u line; the others stay here",
+                                     "Press Enter to add %u of %u lines; the others stay here", n),
+                     n_sound, n);
+  add_aside (hint, &paste, cro_paste_sets_yield (&paste, figures, recipe), n_notes);
+  return g_string_free (g_steal_pointer (&hint), FALSE);
 }

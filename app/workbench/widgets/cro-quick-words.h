@@ -17,8 +17,9 @@ char *cro_quick_hint       (CroFigures     *figures,
                             const char     *text,
                             const CroQuick *quick);
 
-/* Of lines that were pasted together: how many would be placed. */
-char *cro_quick_hint_lines (CroModel       *model,
+/* Of a recipe that was pasted into one: how many of its lines would be placed, and what goes elsewhere. */
+char *cro_quick_hint_paste (CroFigures     *figures,
+                            guint32         recipe,
                             const char     *text);
 
 G_END_DECLS

@@ -14,8 +14,9 @@
 #include "cro-isolate.h"
 #include "cro-number.h"
 #include "cro-own-file.h"
-#include "cro-price-words.h"
 #include "cro-past-words.h"
+#include "cro-paste.h"
+#include "cro-price-words.h"
 #include "cro-quick-words.h"
 #include "cro-quick.h"
 #include "cro-recent.h"
@@ -98,22 +99,26 @@ set_tax (CroBook   *book,
 
 /* --- Lines ------------------------------------------------------------------------------------------ */
 
-/* What was typed or pasted, line by line. */
+/* What was typed or pasted, row by row. */
 typedef struct
 {
   CroModel *nothing;     /* a book with the currency alone */
-  GStrv     lines;
-  guint     n;           /* that are not empty */
+  CroPaste  paste;
+  char     *text;
+  char     *name;        /* of the plate */
+  guint     n;           /* that are lines, or should be */
   guint     n_sound;
-  int       first;       /* the first sound one; -1: none */
-  int       unsound;     /* the first other one; -1: none */
+  int       first;       /* the row of the first sound one; -1: none */
+  int       unsound;     /* of the first other one; -1: none */
 } Lines;
 
 static void
 lines_clear (Lines *self)
 {
   g_clear_pointer (&self->nothing, cro_model_free);
-  g_clear_pointer (&self->lines, g_strfreev);
+  g_clear_pointer (&self->text, g_free);
+  g_clear_pointer (&self->name, g_free);
+  cro_paste_clear (&self->paste);
 }
 
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Lines, lines_clear)
@@ -126,28 +131,52 @@ is_sound (const CroQuick *quick,
   return quick->fault == CRO_QUICK_OK && (is_alone || quick->has_amount);
 }
 
+/* As the title names it. Owned. */
+static char *
+dup_plate_name (const CroPaste *paste)
+{
+  for (guint i = 0; i < paste->rows->len; i++)
+    {
+      g_auto (CroTitle) title = { 0 };
+
+      if (cro_paste_get (paste, i)->kind != CRO_PASTE_TITLE
+          || cro_title_read_yield (cro_paste_get (paste, i)->text, &title))
+        continue;
+      cro_title_read (cro_paste_get (paste, i)->text, &title);
+      return g_strdup (title.name);
+    }
+  return g_strdup (_("First plate"));
+}
+
+static gboolean
+is_several (const Lines *lines)
+{
+  return lines->paste.rows->len > 1;
+}
+
 static Lines
 read_lines (CroWelcome *self)
 {
-  g_autofree char *text = g_strstrip (g_strdup (text_of (self->line)));
+  char *text = g_strstrip (g_strdup (text_of (self->line)));
   g_autofree char *currency = dup_currency (self);
   char code[4];
-  Lines lines = { cro_model_new (), g_strsplit (text, "\n", -1), 0, 0, -1, -1 };
+  Lines lines = { .nothing = cro_model_new (), .text = text, .first = -1, .unsound = -1 };
 
   /* A sign in the price is that of the currency beside it. */
   if (*currency != '\0')
     lines.nothing->currency = g_strdup (currency);
   else if (cro_currency_of_text (text, code))
     lines.nothing->currency = g_strdup (code);
-  for (int i = 0; lines.lines[i] != NULL; i++)
+  cro_paste_read (lines.nothing, "", text, cro_words_entry (), &lines.paste);
+  lines.name = dup_plate_name (&lines.paste);
+  for (int i = 0; i < (int) lines.paste.rows->len; i++)
     {
-      g_auto (CroQuick) quick = { 0 };
+      const CroPasteRow *row = cro_paste_get (&lines.paste, (guint) i);
 
-      cro_quick_read (lines.nothing, lines.lines[i], cro_words_entry (), &quick);
-      if (quick.fault == CRO_QUICK_EMPTY)
+      if (row->kind != CRO_PASTE_LINE && row->kind != CRO_PASTE_LEFT)
         continue;
       lines.n++;
-      if (is_sound (&quick, lines.lines[1] == NULL))
+      if (is_sound (&row->quick, !is_several (&lines)))
         {
           lines.n_sound++;
           lines.first = lines.first < 0 ? i : lines.first;
@@ -158,22 +187,10 @@ read_lines (CroWelcome *self)
   return lines;
 }
 
-/* All but one. Owned. */
-static char *
-dup_others (const Lines *self)
-{
-  g_autoptr (GString) others = g_string_new (NULL);
-
-  for (int i = 0; self->lines[i] != NULL; i++)
-    if (i != self->first)
-      g_string_append_printf (others, "%s%s", others->len > 0 ? "\n" : "", self->lines[i]);
-  return g_string_free (g_steal_pointer (&others), FALSE);
-}
-
 static char *
 dup_what_enter_does (const Lines *lines)
 {
-  if (lines->n <= 1)
+  if (!is_several (lines))
     return g_strdup (_("Press Enter to make a book with a plate, this ingredient and its price."));
   if (lines->n_sound == lines->n)
     return g_strdup_printf (ngettext ("Press Enter to make a book with a plate of %u line.",
@@ -197,7 +214,7 @@ changed_cb (CroWelcome *self)
 static char *
 dup_reason (const Lines *lines)
 {
-  const char *line = lines->unsound >= 0 ? lines->lines[lines->unsound] : "";
+  const char *line = lines->unsound >= 0 ? cro_paste_get (&lines->paste, (guint) lines->unsound)->text : "";
   g_auto (CroQuick) quick = { 0 };
   g_autofree char *example = cro_example_dup_line (), *reason = NULL;
 
@@ -209,7 +226,7 @@ dup_reason (const Lines *lines)
     reason = g_strdup (_("Which currency? Type its code below, such as EUR."));
   else
     reason = cro_quick_reason (line, &quick);
-  if (lines->n <= 1)
+  if (!is_several (lines))
     return g_steal_pointer (&reason);
   /* Translators: the number of a pasted line, and what is wrong with it. */
   return g_strdup_printf (_("Line %d: %s"), lines->unsound + 1, reason);
@@ -217,19 +234,26 @@ dup_reason (const Lines *lines)
 
 /* Lines that could not be placed wait where the plate's next line is typed. */
 static gboolean
-place_others (CroBook      *book,
+place_recipe (CroBook      *book,
               const char   *path,
-              guint32       plate,
+              const char   *currency,
               const Lines  *lines,
               GError      **error)
 {
-  g_autofree char *others = dup_others (lines), *left = NULL, *prefix = NULL, *key = NULL;
-  g_autofree char *label = cro_isolate_printf (_("lines of %s"), _("First plate"));
+  static const char *const columns[] = { "currency", NULL };
+  g_autofree char *left = NULL, *prefix = NULL, *key = NULL;
+  g_autofree char *label = cro_isolate_printf (_("lines of %s"), lines->name);
+  g_autofree char *act = cro_past_dup_act ("book", columns[0], NULL);
+  CroCell cell = CRO_CELL_STR (currency);
+  guint32 plate;
   guint n_placed;
 
-  if (!cro_quick_place (book, label, plate, CRO_NO_SLOT, others, cro_words_entry (), _("Market"),
-                        cro_here_today (), CRO_QUICK_MAKE_PRICED | CRO_QUICK_MAKE_ALL, &left, &n_placed,
-                        NULL, error))
+  if (*currency != '\0' && !cro_edit_set (book, act, "book", 1, columns, &cell, error))
+    return FALSE;
+  if (!cro_edit_add_plate (book, _("first plate"), lines->name, CRO_MICRO, &plate, error)
+      || !cro_quick_place (book, label, plate, CRO_NO_SLOT, lines->text, cro_words_entry (), _("Market"),
+                           cro_here_today (), CRO_QUICK_MAKE_PRICED | CRO_QUICK_MAKE_ALL, &left, &n_placed,
+                           NULL, error))
     return FALSE;
   prefix = cro_draft_dup_prefix ("plate", cro_model_recipe (cro_book_get_model (book), plate)->id);
   key = g_strconcat (prefix, "next-line.0", NULL);
@@ -238,16 +262,11 @@ place_others (CroBook      *book,
 }
 
 static gboolean
-make_book (CroWelcome      *self,
-           const char      *path,
-           const Lines     *lines,
-           const CroQuick  *quick,
-           const CroEntry  *tax,
-           GError         **error)
+place_line (CroBook         *book,
+            const char      *currency,
+            const CroQuick  *quick,
+            GError         **error)
 {
-  g_autofree char *desk = cro_here_dup_desk ();
-  g_autofree char *currency = dup_currency (self);
-  g_autoptr (CroBook) book = cro_book_create (path, desk, cro_here_today (), error);
   CroNewLine line = {
     .item = CRO_NO_SLOT, .name = quick->name, .base = cro_quick_base (quick),
     .amount = quick->has_amount ? quick->amount : 0, .unit = quick->unit,
@@ -257,16 +276,30 @@ make_book (CroWelcome      *self,
     .price = { quick->price, quick->price_unit, _("Market"), cro_here_today () },
   };
 
+  return cro_edit_start (book, _("first plate"), *currency != '\0' ? currency : NULL, _("First plate"),
+                         CRO_MICRO, &line, NULL, error);
+}
+
+static gboolean
+make_book (CroWelcome      *self,
+           const char      *path,
+           const Lines     *lines,
+           const CroEntry  *tax,
+           GError         **error)
+{
+  g_autofree char *desk = cro_here_dup_desk ();
+  g_autofree char *currency = dup_currency (self);
+  g_autoptr (CroBook) book = cro_book_create (path, desk, cro_here_today (), error);
   CroOwnFile made;
-  guint32 plate;
+  gboolean done;
 
   if (book == NULL)
     return FALSE;
   made = cro_own_file_note (path);
-  if (cro_edit_start (book, _("first plate"), *currency != '\0' ? currency : NULL, _("First plate"),
-                      CRO_MICRO, &line, &plate, error)
-      && (tax->status != CRO_ENTRY_OK || set_tax (book, tax->micro, error))
-      && (lines->n <= 1 || place_others (book, path, plate, lines, error)))
+  done = is_several (lines)
+             ? place_recipe (book, path, currency, lines, error)
+             : place_line (book, currency, &cro_paste_get (&lines->paste, (guint) lines->first)->quick, error);
+  if (done && (tax->status != CRO_ENTRY_OK || set_tax (book, tax->micro, error)))
     return TRUE;
   cro_own_file_remove (&made, path);
   return FALSE;
@@ -287,7 +320,6 @@ static void
 activate_cb (CroWelcome *self)
 {
   g_auto (Lines) lines = { 0 };
-  g_auto (CroQuick) quick = { 0 };
   g_auto (CroEntry) tax = { 0 };
   g_autofree char *currency = NULL;
   g_autofree char *path = NULL;
@@ -303,7 +335,6 @@ activate_cb (CroWelcome *self)
       say (self, reason);
       return;
     }
-  cro_quick_read (lines.nothing, lines.lines[lines.first], cro_words_entry (), &quick);
   cro_entry_pct (text_of (self->tax), CRO_RANGE_AT_LEAST_0, cro_words_entry (), &tax);
   if (tax.status != CRO_ENTRY_OK && tax.status != CRO_ENTRY_EMPTY)
     {
@@ -318,7 +349,7 @@ activate_cb (CroWelcome *self)
       return;
     }
   path = cro_welcome_dup_free_path (_("Book"));
-  if (make_book (self, path, &lines, &quick, &tax, &error))
+  if (make_book (self, path, &lines, &tax, &error))
     {
       gtk_editable_set_text (GTK_EDITABLE (self->line), "");
       gtk_editable_set_text (GTK_EDITABLE (self->tax), "");

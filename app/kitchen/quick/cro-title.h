@@ -23,6 +23,12 @@ typedef struct
 
 void cro_title_read  (const char *text,
                       CroTitle   *title);
+
+/* A yield alone: "Serves 8", "Makes 24 tartlets", "4 portions", "pour 6 personnes". Its name is
+ * empty. Whether it is one. */
+gboolean cro_title_read_yield (const char *text,
+                               CroTitle   *title);
+
 void cro_title_clear (CroTitle   *title);
 
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (CroTitle, cro_title_clear)

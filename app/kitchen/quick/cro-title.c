@@ -33,6 +33,17 @@ find_lead (const char  *text,
   return found;
 }
 
+/* What is counted is a time, and no yield. */
+static gboolean
+is_time (const char *word)
+{
+  static const char *const times[] = { "h", "hour", "hours", "hr", "hrs", "min", "mins", "minute", "minutes",
+                                       "day", "days", "night", "week", "weeks", "heure", "heures", "jour",
+                                       "jours", "nuit", "semaine", "semaines", NULL };
+
+  return g_strv_contains (times, word);
+}
+
 /* "24", "24 bites", "12 couverts": pieces; "450 g": an amount. What follows a count may be any one
  * word. */
 static gboolean
@@ -45,7 +56,7 @@ read_yield (const char *text,
   g_autofree char *word = g_strndup (rest, strcspn (rest, ") ,;."));
   CroUnit unit;
 
-  if (length == 0 || number.status != CRO_ENTRY_OK || number.micro <= 0)
+  if (length == 0 || number.status != CRO_ENTRY_OK || number.micro <= 0 || is_time (word))
     return FALSE;
   rest += strlen (word);
   if (rest[strspn (rest, ") .")] != '\0')
@@ -96,6 +107,53 @@ cro_title_read (const char *text,
       cro_title_clear (title);
       title->name = cro_name_dup_tidy (text);
     }
+}
+
+/* The count of what is served says by its word that it is one. Common practice, no source. */
+static const char *const served[] = { "portion", "portions", "servings", "serving", "covers", "cover",
+                                      "guests", "people", "persons", "bites", "couverts", "couvert",
+                                      "personnes", "personne", "parts", "bouchées", "pers.", "pers" };
+
+static gboolean
+counts_served (const char *text)
+{
+  const char *space = strrchr (text, ' ');
+
+  for (guint i = 0; space != NULL && i < G_N_ELEMENTS (served); i++)
+    if (g_str_equal (space + 1, served[i]))
+      return TRUE;
+  return FALSE;
+}
+
+/* Where a text begins with a lead, what stands behind it; else NULL. */
+static const char *
+behind_lead (const char *text)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (leads); i++)
+    {
+      gsize length = strlen (leads[i]);
+
+      if (g_ascii_strncasecmp (text, leads[i], length) == 0 && strchr (" :", text[length]) != NULL
+          && text[length] != '\0')
+        return text + length + strspn (text + length, " :");
+    }
+  return NULL;
+}
+
+gboolean
+cro_title_read_yield (const char *text,
+                      CroTitle   *title)
+{
+  g_autofree char *tidy = cro_name_dup_tidy (text);
+  const char *behind = behind_lead (tidy);
+
+  *title = (CroTitle){ 0 };
+  if (behind == NULL && !counts_served (tidy))
+    return FALSE;
+  if (!read_yield (behind != NULL ? behind : tidy, title))
+    return FALSE;
+  title->name = g_strdup ("");
+  return TRUE;
 }
 
 void
