@@ -76,6 +76,14 @@ cro_card_add_texts (CroPaper  *paper,
 }
 
 void
+cro_card_add_trial (CroPaper *paper,
+                    CroBook  *book)
+{
+  if (cro_book_get_tried (book) != NULL)
+    cro_paper_add_text (paper, CRO_PAPER_BOLD, 0, _("A trial: nothing here is kept in the book"));
+}
+
+void
 cro_card_set_foot (CroPaper *paper,
                    CroBook  *book)
 {

@@ -33,6 +33,10 @@ void          cro_card_add_texts  (CroPaper     *paper,
                                    unsigned      look,
                                    GPtrArray    *texts);
 
+/* Of a trial, that it is one. */
+void          cro_card_add_trial  (CroPaper     *paper,
+                                   CroBook      *book);
+
 /* Which book, when it was printed, and whose prices. */
 void          cro_card_set_foot   (CroPaper     *paper,
                                    CroBook      *book);

@@ -193,41 +193,90 @@ cro_cards_write_file (CroBook            *book,
   return write_file (book, things, wish, path, go_on, user_data, error);
 }
 
+/* --- Folders ------------------------------------------------------------------------------------ */
+
+struct _CroCardFolder
+{
+  CroBook     *book;      /* borrowed */
+  GArray      *things;    /* CroRef */
+  CroCardWish  wish;
+  char        *folder;
+  GHashTable  *taken;     /* names of files, folded → as they are */
+  guint        next;
+};
+
+CroCardFolder *
+cro_card_folder_new (CroBook            *book,
+                     GArray             *things,
+                     const CroCardWish  *wish,
+                     const char         *folder,
+                     GError            **error)
+{
+  CroCardFolder *self;
+
+  if (g_mkdir_with_parents (folder, 0777) != 0)
+    {
+      g_set_error_literal (error, G_FILE_ERROR, g_file_error_from_errno (errno), g_strerror (errno));
+      return NULL;
+    }
+  self = g_new0 (CroCardFolder, 1);
+  self->book = book;
+  self->things = g_array_copy (things);
+  self->wish = *wish;
+  self->folder = g_strdup (folder);
+  self->taken = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+  return self;
+}
+
+void
+cro_card_folder_free (CroCardFolder *self)
+{
+  g_array_unref (self->things);
+  g_free (self->folder);
+  g_hash_table_unref (self->taken);
+  g_free (self);
+}
+
 /* Two things may share a name, or differ in what a file system does not tell apart. Owned by taken. */
 static const char *
-free_name (GHashTable        *taken,
-           CroBook           *book,
-           CroRef             thing,
-           const CroCardWish *wish)
+free_name (CroCardFolder *self,
+           CroRef         thing)
 {
-  char *name = cro_card_dup_file (book, thing, wish);
+  char *name = cro_card_dup_file (self->book, thing, &self->wish);
   g_autofree char *first = g_strndup (name, strlen (name) - strlen (".pdf"));
   char *folded = g_utf8_casefold (name, -1);
 
-  for (guint n = 2; g_hash_table_contains (taken, folded); n++)
+  for (guint n = 2; g_hash_table_contains (self->taken, folded); n++)
     {
       g_free (name);
       g_free (folded);
       name = g_strdup_printf ("%s %u.pdf", first, n);
       folded = g_utf8_casefold (name, -1);
     }
-  g_hash_table_insert (taken, folded, name);
+  g_hash_table_insert (self->taken, folded, name);
   return name;
 }
 
-static gboolean
-write_one (CroBook            *book,
-           CroRef              thing,
-           const CroCardWish  *wish,
-           const char         *folder,
-           const char         *name,
-           GError            **error)
+gboolean
+cro_card_folder_step (CroCardFolder  *self,
+                      GError        **error)
 {
-  g_autofree char *path = g_build_filename (folder, name, NULL);
   g_autoptr (GArray) alone = g_array_new (FALSE, FALSE, sizeof (CroRef));
+  g_autofree char *path = NULL;
+  CroRef thing;
 
+  if (self->next >= self->things->len)
+    return FALSE;
+  thing = g_array_index (self->things, CroRef, self->next++);
+  path = g_build_filename (self->folder, free_name (self, thing), NULL);
   g_array_append_val (alone, thing);
-  return write_file (book, alone, wish, path, NULL, NULL, error);
+  return write_file (self->book, alone, &self->wish, path, NULL, NULL, error);
+}
+
+double
+cro_card_folder_done (const CroCardFolder *self)
+{
+  return self->things->len > 0 ? (double) self->next / self->things->len : 1;
 }
 
 gboolean
@@ -241,20 +290,17 @@ cro_cards_write_folder (CroBook            *book,
                         GError            **error)
 {
   g_autoptr (CroTongue) tongue = tongue_of (language);
-  g_autoptr (GHashTable) taken = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+  g_autoptr (CroCardFolder) cards = cro_card_folder_new (book, things, wish, folder, error);
+  g_autoptr (GError) failed = NULL;
 
-  if (g_mkdir_with_parents (folder, 0777) != 0)
-    {
-      g_set_error_literal (error, G_FILE_ERROR, g_file_error_from_errno (errno), g_strerror (errno));
+  if (cards == NULL)
+    return FALSE;
+  do
+    if (!goes_on (go_on, user_data, cro_card_folder_done (cards), error))
       return FALSE;
-    }
-  for (guint i = 0; i < things->len; i++)
-    {
-      CroRef thing = g_array_index (things, CroRef, i);
-
-      if (!goes_on (go_on, user_data, (double) i / things->len, error)
-          || !write_one (book, thing, wish, folder, free_name (taken, book, thing, wish), error))
-        return FALSE;
-    }
-  return goes_on (go_on, user_data, 1, error);
+  while (cro_card_folder_step (cards, &failed));
+  if (failed == NULL)
+    return TRUE;
+  g_propagate_error (error, g_steal_pointer (&failed));
+  return FALSE;
 }

@@ -71,4 +71,24 @@ gboolean  cro_cards_write_folder (CroBook           *book,
                                  gpointer            user_data,
                                  GError            **error);
 
+/* The same, a card at a time: for whoever waits in a main loop. */
+typedef struct _CroCardFolder CroCardFolder;
+
+/* things are copied. NULL with error. */
+CroCardFolder *cro_card_folder_new  (CroBook            *book,
+                                     GArray             *things,
+                                     const CroCardWish  *wish,
+                                     const char         *folder,
+                                     GError            **error);
+void           cro_card_folder_free (CroCardFolder      *self);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroCardFolder, cro_card_folder_free)
+
+/* Writes the next card, in the person's language. FALSE: there was none left, or with error. */
+gboolean       cro_card_folder_step (CroCardFolder      *self,
+                                     GError            **error);
+
+/* The part that is written, 0 to 1. */
+double         cro_card_folder_done (const CroCardFolder *self);
+
 G_END_DECLS

@@ -608,6 +608,7 @@ cro_cost_card_new (CroBook  *book,
   Card self = { book, figures, figures->model, thing, breakdown,
                 cro_paper_new (breakdown->figure.name, FONT, rtl) };
 
+  cro_card_add_trial (self.paper, book);
   add_head (&self);
   add_figures (&self);
   add_missing (&self);

@@ -354,6 +354,7 @@ add_cautions (const Card *self)
 static void
 write_card (const Card *self)
 {
+  cro_card_add_trial (self->paper, self->book);
   add_head (self);
   if (self->thing.kind == CRO_REF_MENU)
     add_bites_of_menu (self);
