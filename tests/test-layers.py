@@ -32,7 +32,7 @@ LAYERS = {
   "kitchen": (("engine", "files", "store", "exchange", "picture"),
               ("c", "m", "glib-2.0", "gobject-2.0", "gio-2.0:g_list_model_", "icui18n", "icuuc")),
   "cli": (("engine", "files", "store", "exchange", "picture", "kitchen"), ("c", "m", "glib-2.0", "gobject-2.0")),
-  "workbench": (("engine", "files", "store", "exchange", "kitchen"),
+  "workbench": (("engine", "files", "store", "exchange", "picture", "kitchen"),
                 ("c", "m", "glib-2.0", "gobject-2.0", "gio-2.0", "gtk-4", "adwaita-1", "pango-1.0",
                  "pangocairo-1.0", "cairo",
                  "graphene-1.0")),
