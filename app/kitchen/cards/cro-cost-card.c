@@ -203,13 +203,26 @@ dup_result_of_card (const Card *self)
   return isnan (menu.net_price) ? NULL : dup_result (self, &menu, menu.name);
 }
 
+/* Gross profit and coefficient fall where food cost rises. */
+static const char *
+way_of_spare (const Card *self)
+{
+  gboolean is_over = self->breakdown->figure.is_over_target;
+
+  /* Translators: these stand under money that a guest may cost more, or less, to meet the target. */
+  if (self->model->speaks == CRO_SPEAKS_FOOD_COST)
+    return is_over ? _("over target, per guest") : _("under target, per guest");
+  return is_over ? _("below target, per guest") : _("above target, per guest");
+}
+
 static char *
 dup_spare (const Card *self)
 {
-  g_autofree char *spare = cro_words_spare (self->model, &self->breakdown->figure);
+  g_autofree char *money = cro_words_spare_money (self->model, &self->breakdown->figure);
 
-  /* Translators: money under or over a target, and on the next line what it is. */
-  return spare != NULL ? g_strdup_printf (_("%s\nper guest"), spare) : NULL;
+  if (money == NULL || cro_known_of_cost (&self->breakdown->figure) == CRO_KNOWN_NOTHING)
+    return NULL;
+  return g_strdup_printf ("%s\n%s", money, way_of_spare (self));
 }
 
 static char *
@@ -223,6 +236,16 @@ dup_minutes (const Card *self)
   minutes = cro_words_decimal (recipe->active_minutes);
   /* Translators: minutes of work, and on the next line what they are. */
   return g_strdup_printf (_("%s min\nactive"), minutes);
+}
+
+/* How wide a figure wants to be: in characters, the first line's being half as large again. */
+static double
+width_of (const char *text)
+{
+  g_auto (GStrv) lines = g_strsplit (text, "\n", 2);
+  double figure = 1.5 * (double) g_utf8_strlen (lines[0], -1);
+
+  return MAX (figure, lines[1] != NULL ? (double) g_utf8_strlen (lines[1], -1) : 0) + 3;
 }
 
 static void
@@ -247,7 +270,7 @@ add_figures (const Card *self)
   for (guint i = 0; i < G_N_ELEMENTS (all); i++)
     if (all[i] != NULL)
       {
-        columns[n] = (CroPaperColumn){ .share = all[i] == result ? 1.6 : 1 };
+        columns[n] = (CroPaperColumn){ .share = width_of (all[i]) };
         there[n++] = all[i];
       }
   cro_paper_add_space (self->paper, SPACE);
@@ -350,7 +373,7 @@ dup_unit_cost (const Card       *self,
                           cro_figures_unit_cost (self->figures, row->item));
 }
 
-/* "Quay Shellfish 101 · 24 Nov 2026" of what is bought; NULL of what is made. */
+/* "Quay Shellfish 101, 24 Nov 2026" of what is bought; NULL of what is made. */
 static char *
 dup_source (const Card       *self,
             const CroCardRow *row)
@@ -369,7 +392,7 @@ dup_source (const Card       *self,
                  ? cro_isolate_printf ("%s %s", cro_ref_name (model, CRO_REF (CRO_REF_OFFER, slot)),
                                        offer->code)
                  : cro_isolate (cro_ref_name (model, CRO_REF (CRO_REF_OFFER, slot)));
-  return g_strdup_printf ("%s · %s", supplier, last != NULL ? last : since);
+  return g_strdup_printf ("%s, %s", supplier, last != NULL ? last : since);
 }
 
 static void
@@ -408,7 +431,7 @@ add_total (const Card *self,
   CroKnown known = cro_known_of_recipe (self->figures, self->thing.slot);
   g_autofree char *money = cro_money_to_text (total, cro_currency_digits (self->model->currency));
   g_autofree char *sum = cro_words_known_short (known, money);
-  const char *cells[N_COLUMNS] = { [NAME] = _("Food and disposables"), [COST] = sum };
+  const char *cells[N_COLUMNS] = { [NAME] = _("Total"), [COST] = sum };
 
   cro_words_total_of_lines (self->figures, self->thing.slot, total, 0, &words);
   cells[SOURCE] = words.kinds;
@@ -571,7 +594,9 @@ add_plate (const Card         *self,
   g_autofree char *money = cro_money_to_text (minor, cro_currency_digits (self->model->currency));
   g_autofree char *cost = cro_words_known (cro_known_of_cost (&plate), money);
   g_autofree char *share = cro_words_part_of_cost (&part, &plate);
-  const char *cells[] = { plate.name, servings, taken, cost, share };
+  g_autofree char *name = taken != NULL ? g_strdup_printf ("%s\n%s", plate.name, taken)
+                                        : g_strdup (plate.name);
+  const char *cells[] = { name, servings, cost, share };
 
   cro_paper_begin_block (self->paper);
   cro_paper_add_row (self->paper, grid, CRO_PAPER_PLAIN, 0, cells);
@@ -581,13 +606,13 @@ static void
 add_plates (const Card *self)
 {
   static const CroPaperColumn columns[] = {
-    { .share = 3 }, { .is_number = TRUE }, { .share = 2 }, { .is_number = TRUE }, { .is_number = TRUE },
+    { .share = 1 }, { .is_number = TRUE }, { .is_number = TRUE }, { .is_number = TRUE },
   };
-  const char *heads[] = { _("Made of, per guest"), _("servings"), NULL, _("cost"), _("share") };
+  const char *heads[] = { _("Made of, per guest"), _("servings"), _("cost"), _("share") };
   g_autoptr (GPtrArray) plates = cro_menu_dup_plates (self->model, self->thing.slot);
   g_autofree gint64 *minor = cro_menu_dup_minor (self->figures, self->thing.slot);
   g_autofree char *cost = cro_words_cost (self->model, &self->breakdown->figure);
-  const char *sum[] = { _("Food"), NULL, NULL, cost, NULL };
+  const char *sum[] = { _("Food"), NULL, cost, NULL };
   guint grid = cro_paper_add_grid (self->paper, columns, G_N_ELEMENTS (columns));
 
   cro_paper_set_heads (self->paper, grid, heads);
