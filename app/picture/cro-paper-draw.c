@@ -104,7 +104,7 @@ draw_row (CroPaper             *self,
 double
 cro_paper_foot_height (CroPaper *self)
 {
-  return self->font * 2;
+  return CRO_PAPER_FOOT_FONT * 2.5;
 }
 
 static void
@@ -113,7 +113,7 @@ draw_foot (CroPaper   *self,
            gboolean    at_end,
            const char *text)
 {
-  g_autoptr (PangoLayout) layout = cro_paper_layout_new (self, CRO_PAPER_SMALL, at_end, text);
+  g_autoptr (PangoLayout) layout = cro_paper_layout_new (self, CRO_PAPER_FOOT, at_end, text);
   PangoRectangle logical;
   double width, x = 0;
 

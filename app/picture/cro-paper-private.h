@@ -7,6 +7,10 @@
 
 G_BEGIN_DECLS
 
+/* A look of no row: the foot of a page is the same under all papers. */
+#define CRO_PAPER_FOOT (1u << 8)
+#define CRO_PAPER_FOOT_FONT 8.5
+
 /* What rows may stand in. */
 typedef enum
 {

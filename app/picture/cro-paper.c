@@ -15,6 +15,8 @@ static double
 size_of (const CroPaper *self,
          unsigned        look)
 {
+  if (look & CRO_PAPER_FOOT)
+    return CRO_PAPER_FOOT_FONT;
   return self->font * (look & CRO_PAPER_LARGE ? 1.7 : look & CRO_PAPER_SMALL ? 0.85 : 1);
 }
 

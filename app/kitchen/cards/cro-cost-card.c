@@ -318,7 +318,7 @@ add_grid (const Card *self,
           const char *title)
 {
   static const CroPaperColumn columns[N_COLUMNS] = {
-    [NAME] = { .share = 1 },
+    [NAME] = { .share = 1.2 },
     [AMOUNT] = { .is_number = TRUE },
     [YIELD] = { .is_number = TRUE },
     [PRICE] = { .is_number = TRUE },
@@ -326,8 +326,10 @@ add_grid (const Card *self,
     [COST] = { .is_number = TRUE },
     [SHARE] = { .is_number = TRUE },
   };
+  /* Translators: the head of a narrow column: per cents of what is bought, or goes in. */
+  const char *yield = C_("column of a card", "yield");
   const char *heads[N_COLUMNS] = {
-    [NAME] = title,           [AMOUNT] = _("amount"), [YIELD] = _("yield"), [PRICE] = _("price"),
+    [NAME] = title,           [AMOUNT] = _("amount"), [YIELD] = yield, [PRICE] = _("price"),
     [SOURCE] = _("supplier"), [COST] = _("cost"),     [SHARE] = _("share"),
   };
   guint grid = cro_paper_add_grid (self->paper, columns, N_COLUMNS);
@@ -369,8 +371,8 @@ dup_unit_cost (const Card       *self,
     return NULL;
   if (self->figures->offer_in_use[row->item] == CRO_NO_SLOT)
     return g_strdup (_("no price"));
-  return cro_words_costs (self->model, (CroBase) self->model->measures[row->item].base,
-                          cro_figures_unit_cost (self->figures, row->item));
+  return cro_words_unit_cost (self->model, (CroBase) self->model->measures[row->item].base,
+                              cro_figures_unit_cost (self->figures, row->item));
 }
 
 /* "Quay Shellfish 101, 24 Nov 2026" of what is bought; NULL of what is made. */
@@ -385,6 +387,8 @@ dup_source (const Card       *self,
 
   if (slot == CRO_NO_SLOT)
     return NULL;
+  if (cro_figures_unit_cost (self->figures, row->item) == 0)
+    return cro_words_costs (model, (CroBase) model->measures[row->item].base, 0);
   offer = cro_model_offer (model, slot);
   last = cro_words_last_price (self->figures, row->item);
   since = cro_date_to_text (offer->offer.from);
@@ -434,9 +438,10 @@ add_total (const Card *self,
   const char *cells[N_COLUMNS] = { [NAME] = _("Total"), [COST] = sum };
 
   cro_words_total_of_lines (self->figures, self->thing.slot, total, 0, &words);
-  cells[SOURCE] = words.kinds;
   cro_paper_begin_block (self->paper);
   cro_paper_add_row (self->paper, grid, CRO_PAPER_BOLD | CRO_PAPER_RULED, 0, cells);
+  if (words.kinds != NULL)
+    cro_paper_add_text (self->paper, CRO_PAPER_BOLD, 0, words.kinds);
   if (known != CRO_KNOWN_WHOLE)
     cro_paper_add_text (self->paper, CRO_PAPER_SMALL, 0,
                         _("≥ at least, ≤ at most, ? not known, or known in part: something is "

@@ -108,7 +108,8 @@ add_page (CroCardPage *self,
           guint        n)
 {
   const CroPaperSize *size = wish_of (self).size;
-  GtkWidget *area = gtk_drawing_area_new ();
+  GtkWidget *area = g_object_new (GTK_TYPE_DRAWING_AREA, "accessible-role", GTK_ACCESSIBLE_ROLE_IMG,
+                                  NULL);
   g_autofree char *page = g_strdup_printf ("%u / %u", number + 1, n);
   /* Translators: what a screen reader says of a picture of a page: a plate, “1 / 2”. */
   g_autofree char *name = cro_isolate_printf (_("Card of %s, page %s"),
