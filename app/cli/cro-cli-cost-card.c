@@ -6,6 +6,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "cro-card-words.h"
 #include "cro-card.h"
 #include "cro-cli-grid.h"
 #include "cro-decimal.h"
@@ -26,7 +27,7 @@ print_title (CroCosting      *costing,
              const CroRecipe *plate)
 {
   CroModel *model = cro_book_get_model (costing->book);
-  g_autofree char *question = cro_cli_dup_question (costing);
+  g_autofree char *question = cro_words_card_prices (costing->book);
   g_autofree char *makes = cro_number_to_text (cro_decimal_to_double (plate->makes), 2, TRUE);
   g_autofree char *each = cro_number_to_text (cro_decimal_to_double (plate->per_guest), 2, TRUE);
 
@@ -134,86 +135,6 @@ print_parts_of_menus (CroFigures      *figures,
 
 /* --- Lines ------------------------------------------------------------------------------------------ */
 
-static char *
-name_of_row (CroModel         *model,
-             const CroRecipe  *plate,
-             const CroCardRow *row)
-{
-  const char *name = row->item != CRO_NO_SLOT ? cro_model_item (model, row->item)->name : NULL;
-
-  if (row->kind == CRO_CARD_ALLOWANCE)
-    {
-      g_autofree char *pct = cro_words_pct (cro_decimal_to_double (plate->allowance));
-
-      return g_strdup_printf (_("Seasoning and handling, %s"), pct);
-    }
-  if (row->kind == CRO_CARD_CREDIT)
-    return cro_isolate_printf (_("credited: %s"), name);
-  if (row->flags & CRO_CARD_AGAIN)
-    return cro_isolate_printf (_("%s (as above)"), name);
-  if (row->flags & CRO_CARD_FREE)
-    return cro_isolate_printf (_("%s (carries no cost)"), name);
-  if (row->flags & CRO_CARD_ASSIGNED)
-    return cro_isolate_printf (_("%s (at its assigned value)"), name);
-  return g_strdup (name);
-}
-
-static gboolean
-is_convertible (CroModel *model,
-                guint32   line)
-{
-  return cro_line_lacks (&model->lines, line, &model->measures[model->lines.item[line]])
-         == CRO_LACKS_NOTHING;
-}
-
-static char *
-amount_of_row (CroModel         *model,
-               const CroCardRow *row)
-{
-  g_autofree char *amount = NULL;
-
-  if (row->kind == CRO_CARD_ALLOWANCE)
-    return NULL;
-  if (row->line == CRO_NO_SLOT || is_convertible (model, row->line))
-    return cro_words_amount ((CroBase) model->measures[row->item].base, row->amount);
-  amount = cro_words_decimal (model->lines.amount[row->line]);
-  return g_strdup_printf ("%s %s", amount,
-                          cro_words_unit ((CroUnit) model->lines.unit[row->line]));
-}
-
-static CroKnown
-known_of_row (CroFigures       *figures,
-              guint32           plate,
-              const CroCardRow *row)
-{
-  if (row->flags & CRO_CARD_UNKNOWN)
-    return CRO_KNOWN_NOTHING;
-  if (row->kind == CRO_CARD_ALLOWANCE)
-    return cro_known_of_recipe (figures, plate);
-  return row->kind == CRO_CARD_CREDIT
-             ? CRO_KNOWN_WHOLE
-             : cro_known_of_bits (figures->node_bits[cro_figures_node (figures, row->item)],
-                                  row->cost);
-}
-
-/* Of the plate's cost, for rows that add up to it. What seasoning and handling takes is known
- * whatever is missing, as it is a part of that very cost. */
-static char *
-share_of_row (CroFigures       *figures,
-              guint32           plate,
-              const CroCardRow *row,
-              double            total)
-{
-  CroKnown known = known_of_row (figures, plate, row);
-
-  if (known == CRO_KNOWN_NOTHING || total == 0 || row->depth > 0)
-    return NULL;
-  return cro_words_known_pct (row->kind == CRO_CARD_ALLOWANCE
-                                  ? CRO_KNOWN_WHOLE
-                                  : cro_known_of_share (known, cro_known_of_recipe (figures, plate)),
-                              100 * row->cost / total);
-}
-
 static void
 add_row (CroGrid          *grid,
          CroFigures       *figures,
@@ -223,16 +144,16 @@ add_row (CroGrid          *grid,
          double            total)
 {
   CroModel *model = figures->model;
-  CroKnown known = known_of_row (figures, plate, row);
+  CroKnown known = cro_known_of_card_row (figures, plate, row);
   g_autofree char *money = cro_money_to_text (minor, cro_currency_digits (model->currency));
   g_autofree char *factors = row->line != CRO_NO_SLOT
                                  ? cro_words_line_factors (figures, row->line, row->depth > 0)
                                  : NULL;
   char *cells[] = {
-    name_of_row (model, cro_model_recipe (model, plate), row),
-    amount_of_row (model, row),
+    cro_words_card_name (model, plate, row),
+    cro_words_card_amount (model, row),
     cro_words_known (known, money),
-    share_of_row (figures, plate, row, total),
+    cro_words_card_share (figures, plate, row, total, FALSE),
   };
 
   cro_grid_take_row (grid, 2 * MIN (row->depth, 12), cells);
@@ -304,92 +225,14 @@ print_plates (CroFigures      *figures,
 /* --- Cautions -------------------------------------------------------------------------------------------- */
 
 static void
-print_names (const char *title,
-             GPtrArray  *names)
-{
-  g_autoptr (GString) list = g_string_new (NULL);
-  g_autofree char *text = NULL;
-
-  if (names->len == 0)
-    return;
-  for (guint i = 0; i < names->len; i++)
-    cro_isolate_append (list, names->pdata[i]);
-  text = g_strconcat (title, " ", list->str, NULL);
-  cro_cli_print_wrapped (text, 0);
-}
-
-static void
-print_traces (const CroBreakdown *breakdown)
-{
-  g_autofree char *traces = NULL, *text = NULL;
-
-  if (breakdown->may_contain == 0)
-    return;
-  traces = cro_words_allergens (breakdown->may_contain);
-  text = g_strdup_printf (_("May contain, by the labels: %s"), traces);
-  cro_cli_print_wrapped (text, 0);
-}
-
-static void
-print_unserved (CroModel     *model,
-                CroBreakdown *breakdown)
-{
-  for (guint i = 0; i < breakdown->doubts->len; i++)
-    {
-      g_autofree char *text
-          = cro_words_unserved (model, &g_array_index (breakdown->doubts, CroUnserved, i));
-
-      cro_cli_print_wrapped (text, 0);
-    }
-}
-
-static void
-print_last_prices (const CroBreakdown *breakdown)
-{
-  for (guint i = 0; i < breakdown->last_prices->len; i++)
-    {
-      const CroLastPrice *entry = &g_array_index (breakdown->last_prices, CroLastPrice, i);
-      g_autofree char *since = cro_date_to_text (entry->since);
-      /* Translators: an ingredient, and a date. */
-      g_autofree char *text = cro_isolate_printf (_("%s: last price, not to be had since %s"),
-                                                  entry->name, since);
-
-      cro_cli_print_wrapped (text, 0);
-    }
-}
-
-/* Questions about what it is made of; they stand on standard error where a whole book is read. */
-static void
-print_doubts (CroBook *book,
-              CroRef   thing)
-{
-  CroModel *model = cro_book_get_model (book);
-  g_autoptr (GArray) doubts = cro_doubts_below (book, thing, NULL);
-
-  for (guint i = 0; doubts != NULL && i < doubts->len; i++)
-    {
-      g_autofree char *text = cro_words_doubt_line (model, &g_array_index (doubts, CroDoubt, i));
-
-      cro_cli_print_wrapped (text, 0);
-    }
-}
-
-static void
 print_cautions (CroBook      *book,
                 CroRef        thing,
                 CroBreakdown *breakdown)
 {
-  CroModel *model = cro_book_get_model (book);
-  g_autofree char *allergens = cro_words_allergens_entered (breakdown);
-  g_autofree char *text = g_strdup_printf (_("Allergens entered: %s"), allergens);
+  g_autoptr (GPtrArray) lines = cro_words_below_card (book, thing, breakdown);
 
-  cro_cli_print_wrapped (text, 0);
-  print_traces (breakdown);
-  print_names (_("Not known for:"), breakdown->allergens_not_known);
-  print_names (_("Counted without trim loss, as no trim yield is given:"), breakdown->assumed);
-  print_unserved (model, breakdown);
-  print_last_prices (breakdown);
-  print_doubts (book, thing);
+  for (guint i = 0; i < lines->len; i++)
+    cro_cli_print_wrapped (lines->pdata[i], 0);
   g_print ("\n");
   cro_cli_print_wrapped (cro_words_caution (), 0);
 }
@@ -421,7 +264,7 @@ print_menu (CroCosting *costing,
   CroFigures *figures = cro_book_get_figures (costing->book);
   g_autoptr (CroBreakdown) breakdown = cro_breakdown_of_menu (figures, menu);
   g_autoptr (GArray) ceilings = cro_ceilings_of_menu (figures, breakdown);
-  g_autofree char *question = cro_cli_dup_question (costing);
+  g_autofree char *question = cro_words_card_prices (costing->book);
 
   cro_cli_print_wrapped (breakdown->figure.name, 0);
   g_print ("%s, %s\n\n", question,

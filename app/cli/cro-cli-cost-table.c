@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "cro-card-words.h"
 #include "cro-cli-grid.h"
 #include "cro-figure-words.h"
 #include "cro-isolate.h"
@@ -99,7 +100,7 @@ static void
 print_title (CroCosting *costing)
 {
   CroModel *model = cro_book_get_model (costing->book);
-  g_autofree char *question = cro_cli_dup_question (costing);
+  g_autofree char *question = cro_words_card_prices (costing->book);
   g_autofree char *title = NULL;
 
   /* Translators: the name of a book, what was asked for ("prices of 1 March 2026"), a currency. */

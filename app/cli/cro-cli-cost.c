@@ -104,6 +104,26 @@ is_menu_well (CroFigures *figures,
 }
 
 static gboolean
+is_batch_well (CroFigures *figures,
+               guint32     preparation)
+{
+  g_autoptr (CroBreakdown) batch = cro_breakdown_of_batch (figures, preparation);
+
+  return is_well (figures->model, &batch->figure, batch->missing);
+}
+
+gboolean
+cro_cli_is_well (CroFigures *figures,
+                 CroRef      thing)
+{
+  if (thing.kind == CRO_REF_MENU)
+    return is_menu_well (figures, thing.slot);
+  return cro_model_recipe (figures->model, thing.slot)->is_plate
+             ? is_plate_well (figures, thing.slot)
+             : is_batch_well (figures, thing.slot);
+}
+
+static gboolean
 are_well (CroFigures *figures,
           GArray     *plates,
           GArray     *menus)
@@ -125,24 +145,6 @@ cro_cli_is_all_well (CroBook *book)
 
   choose_all (cro_book_get_model (book), plates, menus);
   return are_well (cro_book_get_figures (book), plates, menus);
-}
-
-char *
-cro_cli_dup_question (CroCosting *costing)
-{
-  g_autofree char *date = cro_date_to_text (costing->date);
-  g_autofree char *then = NULL;
-  CroDate day;
-
-  /* Translators: today's recipes at the prices of a day. */
-  if (!cro_book_is_past (costing->book, &day))
-    return g_strdup_printf (_("prices of %s"), date);
-  then = cro_date_to_text (day);
-  /* Translators: recipes and prices as they stood on a day. */
-  if (day == costing->date)
-    return g_strdup_printf (_("the book of %s"), then);
-  /* Translators: recipes as they stood on a day, at the prices of another. */
-  return g_strdup_printf (_("the book of %s, prices of %s"), then, date);
 }
 
 /* Before anything is printed: there is no half of an answer. */

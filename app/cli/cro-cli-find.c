@@ -35,6 +35,8 @@ say_unknown (CroBook    *book,
     g_printerr (_("there is no plate “%s”\n"), name);
   else if (kinds == CRO_CLI_THINGS)
     g_printerr (_("there is no plate or menu “%s”\n"), name);
+  else if (kinds == CRO_CLI_PREPARATIONS)
+    g_printerr (_("there is no preparation “%s”\n"), name);
   else
     g_printerr (_("there is no ingredient or preparation “%s”\n"), name);
   if (like->len > 0)

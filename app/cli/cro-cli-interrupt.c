@@ -3,6 +3,8 @@
 #include "cro-cli.h"
 
 #include <signal.h>
+#include <stdio.h>
+#include <unistd.h>
 
 static volatile sig_atomic_t was_interrupted;
 
@@ -28,4 +30,25 @@ cro_cli_goes_on (gpointer user_data,
                  double   done)
 {
   return !was_interrupted;
+}
+
+/* Progress is for those who wait for it: on a terminal, and no more than once a per cent. */
+gboolean
+cro_cli_show_progress (gpointer user_data,
+                       double   done)
+{
+  int *shown = user_data;
+  int pct = (int) (100 * done);
+
+  if (pct > *shown && isatty (STDERR_FILENO))
+    fprintf (stderr, "\r%3d %%%s", pct, pct >= 100 ? "\r     \r" : "");
+  *shown = MAX (*shown, pct);
+  return cro_cli_goes_on (NULL, done);
+}
+
+void
+cro_cli_end_progress (void)
+{
+  if (isatty (STDERR_FILENO))
+    fputs ("\r     \r", stderr);
 }

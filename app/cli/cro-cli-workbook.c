@@ -5,9 +5,7 @@
 #include <errno.h>
 #include <glib/gi18n.h>
 #include <glib/gstdio.h>
-#include <stdio.h>
 #include <string.h>
-#include <unistd.h>
 
 #include "cro-catalogue.h"
 #include "cro-finite.h"
@@ -56,26 +54,11 @@ cro_cli_knows_language (const char *language)
   return FALSE;
 }
 
-/* Progress is for those who wait for it: on a terminal, and no more than once a per cent. */
-static gboolean
-show_progress (gpointer user_data,
-               double   done)
-{
-  int *shown = user_data;
-  int pct = (int) (100 * done);
-
-  if (pct > *shown && isatty (STDERR_FILENO))
-    fprintf (stderr, "\r%3d %%%s", pct, pct >= 100 ? "\r     \r" : "");
-  *shown = MAX (*shown, pct);
-  return cro_cli_goes_on (NULL, done);
-}
-
 static CroCliStatus
 fail_to_write (const char   *path,
                const GError *error)
 {
-  if (isatty (STDERR_FILENO))
-    fputs ("\r     \r", stderr);
+  cro_cli_end_progress ();
   return cro_cli_fail (path, error);
 }
 
@@ -93,7 +76,7 @@ write_office (const char  *path,
 {
   Writing *writing = user_data;
 
-  return cro_office_write (writing->book, path, writing->language, show_progress, &writing->shown,
+  return cro_office_write (writing->book, path, writing->language, cro_cli_show_progress, &writing->shown,
                            error);
 }
 

@@ -11,6 +11,7 @@
 #include "cro-fault.h"
 #include "cro-here.h"
 #include "cro-kind.h"
+#include "cro-ref.h"
 #include "cro-salvage.h"
 #include "cro-service-plan.h"
 
@@ -34,6 +35,7 @@ CroCliStatus cro_cli_history (int argc, char **argv);
 CroCliStatus cro_cli_undo    (int argc, char **argv);
 CroCliStatus cro_cli_check   (int argc, char **argv);
 CroCliStatus cro_cli_workbook (int argc, char **argv);
+CroCliStatus cro_cli_card    (int argc, char **argv);
 
 /* From now on what g_print and g_printerr write has no control characters, nothing that turns text and no
  * bytes that are not UTF-8: they are shown as \x1B, \u202E. A message is one line. */
@@ -53,6 +55,7 @@ gboolean     cro_cli_parse   (const char        *command,
 /* Sets of kinds, as cro_finder_find takes them. */
 #define CRO_CLI_PLATES (1u << CRO_KIND_PLATE)
 #define CRO_CLI_MENUS (1u << CRO_KIND_MENU)
+#define CRO_CLI_PREPARATIONS (1u << CRO_KIND_PREPARATION)
 #define CRO_CLI_THINGS (CRO_CLI_PLATES | CRO_CLI_MENUS)
 #define CRO_CLI_ITEMS (1u << CRO_KIND_INGREDIENT | 1u << CRO_KIND_OUTPUT)
 
@@ -96,6 +99,14 @@ void         cro_cli_note_interrupts (void);
 gboolean     cro_cli_goes_on (gpointer           user_data,
                               double             done);
 
+/* Shows on a terminal how much is done, and asks the same. user_data: an int, the per cent shown
+ * last, -1 at first. */
+gboolean     cro_cli_show_progress (gpointer    user_data,
+                              double             done);
+
+/* Takes away what is shown of it. */
+void         cro_cli_end_progress (void);
+
 /* Says what went wrong, and which exit status that is. Where nobody said what did, error is NULL and
  * the status FAILED. */
 CroCliStatus cro_cli_fail    (const char        *what,
@@ -119,6 +130,10 @@ void         cro_cli_print_too_large (const char       *name);
 /* Names on standard error what keeps plates and menus from being whole or within their targets. */
 gboolean     cro_cli_is_all_well (CroBook           *book);
 
+/* The same of one plate, menu or preparation. */
+gboolean     cro_cli_is_well  (CroFigures        *figures,
+                              CroRef             thing);
+
 /* What moved, a line for each value, and one for each row that came or went. Elements CroTableChange. */
 void         cro_cli_print_changes (GPtrArray        *changes);
 
@@ -131,9 +146,6 @@ typedef struct
   GArray    *menus;         /* guint32 */
   gboolean   is_whole;      /* no plate was named: all of them, and the menus */
 } CroCosting;
-
-/* Which question is answered: "prices of 1 March 2026", or "the book of 1 March 2026". Owned. */
-char        *cro_cli_dup_question     (CroCosting    *costing);
 
 /* FALSE with error if it could not be written. */
 gboolean     cro_cli_print_cost_json  (CroCosting    *costing,

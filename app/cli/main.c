@@ -26,6 +26,7 @@ static const Command commands[] = {
   { "history", cro_cli_history },
   { "undo", cro_cli_undo },
   { "workbook", cro_cli_workbook },
+  { "card", cro_cli_card },
   { "check", cro_cli_check },
 };
 
@@ -52,6 +53,10 @@ print_help (void)
              "  undo BOOK [ACT]               undo the last act of this desk, or that one\n"
              "  workbook BOOK --month YYYY-MM -o FILE.xlsx [--language CODE]\n"
              "                                write the office’s spreadsheet\n"
+             "  card BOOK (--plate NAME… | --menu NAME… | --preparation NAME… | --all)\n"
+             "            [--kitchen [--bites N] [--money]] [--paper a4|letter] [--on DATE]\n"
+             "            [--language CODE] -o FILE.pdf|FOLDER\n"
+             "                                print cost cards or kitchen cards\n"
              "  check BOOK                    verify the file and the costing model\n"
              "\n"
              "croustade-cli COMMAND --help says more of each.\n"

@@ -6,14 +6,15 @@ _croustade_cli() {
 
   COMPREPLY=()
   if [ "$COMP_CWORD" -eq 1 ]; then
-    mapfile -t COMPREPLY < <(compgen -W 'new load dump add cost plan history undo workbook check --help --version' -- "$current")
+    mapfile -t COMPREPLY < <(compgen -W 'new load dump add cost plan history undo workbook card check --help --version' -- "$current")
     return
   fi
   case $previous in
     --on | --as-of) words=$(date +%F) ;;
     --month) words=$(date +%Y-%m) ;;
     --language) words='en fr' ;;
-    --plate | --menu | --last | --covers | --have | --service) return ;;
+    --paper) words='a4 letter' ;;
+    --plate | --menu | --preparation | --bites | --last | --covers | --have | --service) return ;;
     *)
       case $current in
         -*)
@@ -26,6 +27,10 @@ _croustade_cli() {
             plan) words="$words --covers --have --service --on --json --orders --output --language" ;;
             cost) words="$words --on --as-of --plate --menu --json" ;;
             workbook) words="$words --month --output --language" ;;
+            card)
+              words="$words --plate --menu --preparation --all --kitchen --bites --money --paper"
+              words="$words --on --output --language"
+              ;;
           esac
           ;;
         *)

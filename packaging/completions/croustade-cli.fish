@@ -1,6 +1,6 @@
 # Completion of croustade-cli in fish.
 
-set -l commands new load dump add cost plan history undo workbook check
+set -l commands new load dump add cost plan history undo workbook card check
 
 complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -f \
     -a new -d 'Make an empty book'
@@ -20,6 +20,8 @@ complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -f \
     -a plan -d 'What to make and buy for a service'
 complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -f \
     -a workbook -d "Write the office's spreadsheet"
+complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -f \
+    -a card -d 'Print cost cards or kitchen cards'
 complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -f \
     -a check -d 'Verify the file and the costing model'
 complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -l version -d 'Show the version'
@@ -68,3 +70,25 @@ complete -c croustade-cli -n '__fish_seen_subcommand_from workbook' -l language 
     -a 'en fr' -d 'Language of its words'
 complete -c croustade-cli -n '__fish_seen_subcommand_from workbook' -s o -l output -r \
     -d 'The file to write'
+complete -c croustade-cli -n '__fish_seen_subcommand_from card' -l plate -x \
+    -d 'The card of that plate'
+complete -c croustade-cli -n '__fish_seen_subcommand_from card' -l menu -x \
+    -d 'The card of that menu'
+complete -c croustade-cli -n '__fish_seen_subcommand_from card' -l preparation -x \
+    -d 'The card of that preparation'
+complete -c croustade-cli -n '__fish_seen_subcommand_from card' -l all \
+    -d 'Cards of all plates, menus and preparations'
+complete -c croustade-cli -n '__fish_seen_subcommand_from card' -l kitchen \
+    -d 'Kitchen cards, without money'
+complete -c croustade-cli -n '__fish_seen_subcommand_from card' -l bites -x \
+    -d 'For so many bites, guests or batches'
+complete -c croustade-cli -n '__fish_seen_subcommand_from card' -l money \
+    -d 'Costs on kitchen cards too'
+complete -c croustade-cli -n '__fish_seen_subcommand_from card' -l paper -x -a 'a4 letter' \
+    -d 'Size of the paper'
+complete -c croustade-cli -n '__fish_seen_subcommand_from card' -l on -x -a '(date +%F)' \
+    -d 'Prices of that day'
+complete -c croustade-cli -n '__fish_seen_subcommand_from card' -l language -x -a 'en fr' \
+    -d 'Language of its words'
+complete -c croustade-cli -n '__fish_seen_subcommand_from card' -s o -l output -r \
+    -d 'The file to write, or a folder'

@@ -12,6 +12,7 @@ commands=(
   'history:print what was changed, by whom and when'
   'undo:take an act back'
   'workbook:write the spreadsheet for the office'
+  'card:print cost cards or kitchen cards'
   'check:verify the file and the costing model'
 )
 
@@ -76,6 +77,21 @@ case $command in
       '--month=[prices of the last day of that month]:month:($(date +%Y-%m))' \
       '--language=[language of its words]:language:(en fr)' \
       '(-o --output)'{-o,--output=}'[the file to write]:file:_files -g "*.xlsx"' \
+      '1:book:_files -g "*.croustade"'
+    ;;
+  card)
+    _arguments '--help[show help]' \
+      '*--plate=[the card of that plate]:plate:' \
+      '*--menu=[the card of that menu]:menu:' \
+      '*--preparation=[the card of that preparation]:preparation:' \
+      '--all[cards of all plates, menus and preparations]' \
+      '--kitchen[kitchen cards, without money]' \
+      '--bites=[for so many bites, guests or batches]:number:' \
+      '--money[costs on kitchen cards too]' \
+      '--paper=[size of the paper]:paper:(a4 letter)' \
+      '--on=[prices of that day]:date:($(date +%F))' \
+      '--language=[language of its words]:language:(en fr)' \
+      '(-o --output)'{-o,--output=}'[the file to write, or a folder]:file:_files' \
       '1:book:_files -g "*.croustade"'
     ;;
   new | check)

@@ -451,7 +451,7 @@ cro_unserved_of_menu (CroFigures *figures,
   return doubts_below (figures, plates, 0);
 }
 
-/* What a row's cost counts in the figure. */
+/* What a row's cost counts in the figure: of a batch all of it. */
 static void
 add_effect (CroFigures *figures,
             guint32     plate,
@@ -460,7 +460,9 @@ add_effect (CroFigures *figures,
   const CroRecipe *recipe = cro_model_recipe (figures->model, plate);
 
   figures->row_effect[cro_figures_row (figures, plate)]
-      += servings * cro_plate_share (recipe->makes, recipe->per_guest, recipe->allowance);
+      += servings * (recipe->is_plate ? cro_plate_share (recipe->makes, recipe->per_guest,
+                                                         recipe->allowance)
+                                      : 1);
 }
 
 static CroBreakdown *
@@ -512,6 +514,30 @@ cro_breakdown_of_menu (CroFigures *figures,
   g_autoptr (CroMenuWays) ways = cro_menu_ways_new (figures->model, menu);
 
   return breakdown (figures, figure_of_ways (figures, menu, ways), ways, 0);
+}
+
+CroBreakdown *
+cro_breakdown_of_batch (CroFigures *figures,
+                        guint32     preparation)
+{
+  guint32 row = cro_figures_row (figures, preparation);
+  CroFigure figure = {
+    .name = cro_model_recipe (figures->model, preparation)->name,
+    .cost = figures->layers[CRO_LAYER_FOOD].row_cost[row],
+    .disposables = figures->layers[CRO_LAYER_DISPOSABLES].row_cost[row],
+    .labour = figures->layers[CRO_LAYER_LABOUR].row_cost[row],
+    .net_price = NAN,
+    .food_cost_pct = NAN,
+    .target_pct = NAN,
+    .price_for_target = NAN,
+    .bite = NAN,
+    .cheapest = NAN,
+    .dearest = NAN,
+    .is_incomplete = (figures->row_bits[row] & CRO_REACH_INCOMPLETE) != 0,
+    .has_credit = (figures->row_bits[row] & CRO_REACH_CREDIT) != 0,
+  };
+
+  return breakdown (figures, figure, NULL, preparation);
 }
 
 void

@@ -74,6 +74,9 @@ CroBreakdown *cro_breakdown_of_plate (CroFigures   *figures,
                                       guint32       plate);
 CroBreakdown *cro_breakdown_of_menu  (CroFigures   *figures,
                                       guint32       menu);
+/* A batch of a preparation: its figures are those of the batch, where others are a guest's. */
+CroBreakdown *cro_breakdown_of_batch (CroFigures   *figures,
+                                      guint32       preparation);
 void          cro_breakdown_free     (CroBreakdown *self);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroBreakdown, cro_breakdown_free)

@@ -172,14 +172,22 @@ add_cause_of_stock (Planning         *self,
 }
 
 static void
-read_recipes (Planning *self)
+read_smallest (Planning *self)
+{
+  CroModel *model = self->figures->model;
+
+  for (guint32 slot = 0; slot < model->recipes->len; slot++)
+    if (!cro_model_recipe (model, slot)->is_plate)
+      self->smallest[cro_figures_row (self->figures, slot)]
+          = cro_model_recipe (model, slot)->smallest_part;
+}
+
+static void
+read_used (Planning *self)
 {
   CroFigures *figures = self->figures;
   CroModel *model = figures->model;
 
-  for (guint32 slot = 0; slot < model->recipes->len; slot++)
-    if (!cro_model_recipe (model, slot)->is_plate)
-      self->smallest[cro_figures_row (figures, slot)] = cro_model_recipe (model, slot)->smallest_part;
   for (guint32 slot = 0; slot < model->items->len; slot++)
     if (model->maker[slot] >= 0)
       self->used[cro_figures_node (figures, slot)] = cro_model_item (model, slot)->output.used;
@@ -440,13 +448,10 @@ can_be_stated (const CroServicePlan *plan)
   return is;
 }
 
-CroServicePlan *
-cro_service_plan_new (CroBook           *book,
-                      const CroService  *service,
-                      GError           **error)
+static CroServicePlan *
+plan_new (CroBook *book)
 {
-  g_autoptr (CroServicePlan) plan = g_new0 (CroServicePlan, 1);
-  Planning self;
+  CroServicePlan *plan = g_new0 (CroServicePlan, 1);
 
   plan->figures = cro_book_get_figures (book);
   plan->make = g_array_new (FALSE, FALSE, sizeof (CroPlanMake));
@@ -454,26 +459,110 @@ cro_service_plan_new (CroBook           *book,
   plan->buy = g_array_new (FALSE, FALSE, sizeof (CroPlanBuy));
   plan->orders = g_array_new (FALSE, FALSE, sizeof (CroPlanOrder));
   plan->missing = g_array_new (FALSE, FALSE, sizeof (CroCause));
+  return plan;
+}
+
+/* Lists what is asked, which has run. */
+static gboolean
+finish (Planning  *self,
+        CroBook   *book,
+        GError   **error)
+{
+  if (!self->has_choice)
+    self->plan->cheapest = self->plan->dearest = NAN;
+  list_makes (self);
+  list_buys (self);
+  list_causes (self);
+  planning_clear (self);
+  if (!cro_service_plan_order (self->plan, book, error))
+    return FALSE;
+  self->plan->is_finite = can_be_stated (self->plan);
+  return TRUE;
+}
+
+CroServicePlan *
+cro_service_plan_new (CroBook           *book,
+                      const CroService  *service,
+                      GError           **error)
+{
+  g_autoptr (CroServicePlan) plan = plan_new (book);
+  Planning self;
 
   planning_init (&self, plan->figures, plan);
   for (guint i = 0; i < service->covers->len; i++)
     serve (&self, &g_array_index (service->covers, CroCovers, i));
   for (guint i = 0; i < service->in_house->len; i++)
     take_stock (&self, &g_array_index (service->in_house, CroInHouse, i));
-  if (!self.has_choice)
-    plan->cheapest = plan->dearest = NAN;
-  read_recipes (&self);
+  read_smallest (&self);
+  read_used (&self);
   run (&self);
   for (guint i = 0; i < service->in_house->len; i++)
     add_cause_of_stock (&self, &g_array_index (service->in_house, CroInHouse, i));
-  list_makes (&self);
-  list_buys (&self);
-  list_causes (&self);
-  planning_clear (&self);
-  if (!cro_service_plan_order (plan, book, error))
-    return NULL;
-  plan->is_finite = can_be_stated (plan);
-  return g_steal_pointer (&plan);
+  return finish (&self, book, error) ? g_steal_pointer (&plan) : NULL;
+}
+
+static void
+ask_for_plate (Planning *self,
+               guint32   plate,
+               double    bites)
+{
+  self->times[cro_figures_row (self->figures, plate)]
+      += bites / cro_decimal_to_double (cro_model_recipe (self->figures->model, plate)->makes);
+}
+
+static void
+ask_for_menu (Planning *self,
+              guint32   menu,
+              double    guests)
+{
+  CroModel *model = self->figures->model;
+  g_autoptr (CroMenuWays) ways = cro_menu_ways_new (model, menu);
+
+  for (guint i = 0; i < ways->plates->len; i++)
+    {
+      guint32 plate = ((const CroMenuPlate *) ways->plates->pdata[i])->plate;
+
+      ask_for_plate (self, plate, guests * ways->taken[i]
+                                      * cro_decimal_to_double (
+                                          cro_model_recipe (model, plate)->per_guest));
+    }
+}
+
+/* A batch of which no plate takes anything is asked for as what the house lacks of it. */
+static void
+ask_for_batches (Planning *self,
+                 guint32   preparation,
+                 double    batches)
+{
+  const guint32 *outputs;
+
+  if (cro_figures_outputs (self->figures, preparation, &outputs) > 0)
+    {
+      guint32 node = cro_figures_node (self->figures, outputs[0]);
+
+      self->in_house[node] = -batches * self->used[node];
+    }
+}
+
+CroServicePlan *
+cro_service_plan_of_recipe (CroBook  *book,
+                            CroRef    thing,
+                            double    n,
+                            GError  **error)
+{
+  g_autoptr (CroServicePlan) plan = plan_new (book);
+  Planning self;
+
+  planning_init (&self, plan->figures, plan);
+  read_used (&self);
+  if (thing.kind == CRO_REF_MENU)
+    ask_for_menu (&self, thing.slot, n);
+  else if (cro_model_recipe (plan->figures->model, thing.slot)->is_plate)
+    ask_for_plate (&self, thing.slot, n);
+  else
+    ask_for_batches (&self, thing.slot, n);
+  run (&self);
+  return finish (&self, book, error) ? g_steal_pointer (&plan) : NULL;
 }
 
 void

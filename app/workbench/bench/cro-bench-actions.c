@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 
 #include "cro-become-words.h"
+#include "cro-card-window.h"
 #include "cro-edit.h"
 #include "cro-isolate.h"
 #include "cro-past-words.h"
@@ -363,6 +364,19 @@ remove_cb (GtkWidget  *widget,
   cro_bench_remove_ref (CRO_BENCH (widget), cro_bench_get_ref (CRO_BENCH (widget)));
 }
 
+/* --- On paper --------------------------------------------------------------------------------- */
+
+static void
+print_cb (GtkWidget  *widget,
+          const char *action,
+          GVariant   *parameter)
+{
+  CroBench *self = CRO_BENCH (widget);
+
+  if (cro_bench_get_book (self) != NULL && cro_card_window_can_show (cro_bench_get_ref (self)))
+    gtk_window_present (GTK_WINDOW (cro_card_window_new (self)));
+}
+
 /* --- The menu --------------------------------------------------------------------------------- */
 
 void
@@ -372,6 +386,18 @@ cro_bench_install_actions (GtkWidgetClass *widget_class)
   gtk_widget_class_install_action (widget_class, "bench.remove", NULL, remove_cb);
   gtk_widget_class_install_action (widget_class, "bench.become", NULL, become_cb);
   gtk_widget_class_install_action (widget_class, "bench.replace", NULL, replace_cb);
+  gtk_widget_class_install_action (widget_class, "bench.print", NULL, print_cb);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_p, GDK_CONTROL_MASK, "bench.print", NULL);
+}
+
+/* Not of what has no card. */
+static void
+add_print (GMenu *menu)
+{
+  g_autoptr (GMenuItem) item = g_menu_item_new (_("Print Card…"), "bench.print");
+
+  g_menu_item_set_attribute (item, "hidden-when", "s", "action-disabled");
+  g_menu_append_item (menu, item);
 }
 
 GtkWidget *
@@ -389,6 +415,7 @@ cro_bench_buttons_new_with (GtkWidget  *first,
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
   GtkWidget *button = gtk_menu_button_new ();
 
+  add_print (menu);
   g_menu_append (menu, _("Duplicate"), "bench.duplicate");
   if (is_item)
     g_menu_append (menu, _("Replace or Merge…"), "bench.replace");
@@ -396,8 +423,8 @@ cro_bench_buttons_new_with (GtkWidget  *first,
     g_menu_append (menu, become, "bench.become");
   g_menu_append (menu, _("Remove"), "bench.remove");
   gtk_menu_button_set_icon_name (GTK_MENU_BUTTON (button), "view-more-symbolic");
-  gtk_widget_set_tooltip_text (button, _("Duplicate, change or remove"));
-  cro_spoken_set (button, _("Duplicate, change or remove"));
+  gtk_widget_set_tooltip_text (button, _("Print, duplicate, change or remove"));
+  cro_spoken_set (button, _("Print, duplicate, change or remove"));
   gtk_menu_button_set_menu_model (GTK_MENU_BUTTON (button), G_MENU_MODEL (menu));
   if (first != NULL)
     gtk_box_append (GTK_BOX (box), first);

@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 
 #include "cro-bench-actions.h"
+#include "cro-card-window.h"
 #include "cro-draft.h"
 #include "cro-headed.h"
 #include "cro-isolate.h"
@@ -144,6 +145,8 @@ cro_bench_put (CroBench *self,
   priv->slot = slot;
   g_free (priv->named);
   priv->named = slot != CRO_NO_SLOT ? g_strdup (name_of (self)) : NULL;
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "bench.print",
+                                 cro_card_window_can_show (cro_bench_get_ref (self)));
   CRO_BENCH_GET_CLASS (self)->show (self);
 }
 

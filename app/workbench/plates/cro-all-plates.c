@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "cro-card-page.h"
 #include "cro-decimal.h"
 #include "cro-edit.h"
 #include "cro-example.h"
@@ -65,6 +66,31 @@ make (CroOverview *overview,
   return cro_words_error (error);
 }
 
+static int
+compare_names (gconstpointer a,
+               gconstpointer b,
+               gpointer      model)
+{
+  return g_utf8_collate (cro_ref_name (model, *(const CroRef *) a), cro_ref_name (model, *(const CroRef *) b));
+}
+
+static GArray *
+list_plates (CroBench *bench)
+{
+  CroModel *model = cro_book_get_model (cro_bench_get_book (bench));
+  GArray *plates = g_array_new (FALSE, FALSE, sizeof (CroRef));
+
+  for (guint32 i = 0; i < model->recipes->len; i++)
+    {
+      CroRef plate = CRO_REF (CRO_REF_RECIPE, i);
+
+      if (cro_model_recipe (model, i)->is_plate && !cro_model_recipe (model, i)->is_dead)
+        g_array_append_val (plates, plate);
+    }
+  g_array_sort_with_data (plates, compare_names, model);
+  return plates;
+}
+
 static void
 cro_all_plates_class_init (CroAllPlatesClass *klass)
 {
@@ -84,8 +110,16 @@ cro_all_plates_init (CroAllPlates *self)
     .refresh = cro_service_page_refresh,
   };
 
+  CroOverviewView cards = {
+    .number = 4,
+    .title = _("Cards"),
+    .widget = cro_card_page_new (CRO_BENCH (self), list_plates),
+    .refresh = cro_card_page_refresh,
+  };
+
   cro_overview_set_texts (CRO_OVERVIEW (self), _("All plates"), _("No plate yet."),
                           example, _("Add Plate"));
   cro_overview_table_add (CRO_OVERVIEW (self), CRO_RECORDS_PLATES);
   cro_overview_add_view (CRO_OVERVIEW (self), &service);
+  cro_overview_add_view (CRO_OVERVIEW (self), &cards);
 }

@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "cro-cards.h"
 #include "cro-entry.h"
 #include "cro-field.h"
 #include "cro-figure-words.h"
@@ -225,6 +226,7 @@ print (CroServicePage *self,
   if (texts->len < 2)
     cro_bench_say (self->bench, _("There is nothing to print."));
   else if (!cro_print_text (GTK_WINDOW (gtk_widget_get_root (GTK_WIDGET (self))), title,
+                            cro_cards_size (book_of (self)),
                             (const char *const *) texts->pdata, path, &error))
     cro_bench_fail (self->bench, error);
 }

@@ -2,147 +2,79 @@
 
 #include "cro-print-text.h"
 
-/* In points. */
-#define MARGIN 51       /* 18 mm */
-#define FONT "Sans 11"
+#include <string.h>
+
+#include "cro-pdf.h"
+#include "cro-print.h"
+#include "cro-whole-file.h"
+
+#define FONT 11
 
 typedef struct
 {
-  char      **texts;
-  GPtrArray  *layouts;    /* PangoLayout, one a text */
-  GArray     *pages;      /* Page */
-} Job;
+  const char        *title;
+  const char *const *texts;
+} Texts;
 
-/* Lines of one text that stand on one sheet. */
-typedef struct
+/* A block a paragraph: an entry of a list and what belongs to it stand on one page. */
+static CroPaper *
+make (gpointer   user_data,
+      guint      number,
+      GError   **error)
 {
-  guint text;
-  int   first;
-  int   end;
-} Page;
+  const Texts *texts = user_data;
+  CroPaper *paper = cro_paper_new (texts->title, FONT,
+                                   gtk_widget_get_default_direction () == GTK_TEXT_DIR_RTL);
+  g_auto (GStrv) lines = g_strsplit (texts->texts[number], "\n", -1);
 
-static void
-job_free (gpointer data)
-{
-  Job *job = data;
-
-  g_strfreev (job->texts);
-  g_ptr_array_unref (job->layouts);
-  g_array_unref (job->pages);
-  g_free (job);
-}
-
-static double
-height_of (PangoLayout *layout,
-           int          line)
-{
-  PangoRectangle logical;
-
-  pango_layout_line_get_extents (pango_layout_get_line_readonly (layout, line), NULL, &logical);
-  return (double) logical.height / PANGO_SCALE;
-}
-
-static void
-break_into_pages (Job    *job,
-                  guint   text,
-                  double  height)
-{
-  PangoLayout *layout = job->layouts->pdata[text];
-  int n = pango_layout_get_line_count (layout);
-  Page page = { text, 0, 0 };
-  double used = 0;
-
-  for (int line = 0; line < n; line++)
+  for (char **line = lines; *line != NULL; line++)
     {
-      double taken = height_of (layout, line);
+      double indent = strspn (*line, " ") * FONT / 2.0;
 
-      if (used + taken > height && line > page.first)
-        {
-          page.end = line;
-          g_array_append_val (job->pages, page);
-          page.first = line;
-          used = 0;
-        }
-      used += taken;
+      if (indent == 0)
+        cro_paper_begin_block (paper);
+      if (**line == '\0')
+        cro_paper_add_space (paper, FONT);
+      else
+        cro_paper_add_text (paper, CRO_PAPER_PLAIN, indent, *line + strspn (*line, " "));
     }
-  page.end = n;
-  g_array_append_val (job->pages, page);
+  cro_paper_set_foot (paper, texts->title);
+  return paper;
 }
 
-static void
-begin_print_cb (GtkPrintOperation *operation,
-                GtkPrintContext   *context,
-                Job               *job)
+static gboolean
+write_pdf (Texts               *texts,
+           guint                n,
+           const CroPaperSize  *size,
+           const char          *path,
+           GError             **error)
 {
-  g_autoptr (PangoFontDescription) font = pango_font_description_from_string (FONT);
+  g_autoptr (CroWholeFile) file = cro_whole_file_new (path, error);
+  g_autoptr (CroPdf) pdf = NULL;
 
-  for (guint i = 0; job->texts[i] != NULL; i++)
+  if (file == NULL)
+    return FALSE;
+  pdf = cro_pdf_new (cro_whole_file_get_path (file), size, texts->title);
+  for (guint i = 0; i < n; i++)
     {
-      PangoLayout *layout = gtk_print_context_create_pango_layout (context);
+      g_autoptr (CroPaper) paper = make (texts, i, NULL);
 
-      pango_layout_set_font_description (layout, font);
-      pango_layout_set_width (layout, (int) (gtk_print_context_get_width (context) * PANGO_SCALE));
-      pango_layout_set_wrap (layout, PANGO_WRAP_WORD_CHAR);
-      pango_layout_set_text (layout, job->texts[i], -1);
-      g_ptr_array_add (job->layouts, layout);
-      break_into_pages (job, i, gtk_print_context_get_height (context));
+      cro_pdf_add (pdf, paper);
     }
-  gtk_print_operation_set_n_pages (operation, (int) job->pages->len);
-}
-
-static void
-draw_page_cb (GtkPrintOperation *operation,
-              GtkPrintContext   *context,
-              int                number,
-              Job               *job)
-{
-  cairo_t *cairo = gtk_print_context_get_cairo_context (context);
-  const Page *page = &g_array_index (job->pages, Page, number);
-  PangoLayout *layout = job->layouts->pdata[page->text];
-  double y = 0;
-
-  for (int line = page->first; line < page->end; line++)
-    {
-      PangoLayoutLine *shown = pango_layout_get_line_readonly (layout, line);
-      PangoRectangle logical;
-
-      pango_layout_line_get_extents (shown, NULL, &logical);
-      cairo_move_to (cairo, (double) -logical.x / PANGO_SCALE,
-                     y + (double) PANGO_ASCENT (logical) / PANGO_SCALE);
-      pango_cairo_show_layout_line (cairo, shown);
-      y += (double) logical.height / PANGO_SCALE;
-    }
+  return cro_pdf_finish (pdf, error) && cro_whole_file_finish (file, error);
 }
 
 gboolean
-cro_print_text (GtkWindow          *window,
-                const char         *title,
-                const char *const  *texts,
-                const char         *path,
-                GError            **error)
+cro_print_text (GtkWindow           *window,
+                const char          *title,
+                const CroPaperSize  *size,
+                const char *const   *texts,
+                const char          *path,
+                GError             **error)
 {
-  g_autoptr (GtkPrintOperation) operation = gtk_print_operation_new ();
-  g_autoptr (GtkPageSetup) page = gtk_page_setup_new ();
-  Job *job = g_new0 (Job, 1);
+  Texts all = { title, texts };
+  guint n = g_strv_length ((char **) texts);
 
-  job->texts = g_strdupv ((char **) texts);
-  job->layouts = g_ptr_array_new_with_free_func (g_object_unref);
-  job->pages = g_array_new (FALSE, FALSE, sizeof (Page));
-  g_object_set_data_full (G_OBJECT (operation), "job", job, job_free);
-  gtk_page_setup_set_left_margin (page, MARGIN, GTK_UNIT_POINTS);
-  gtk_page_setup_set_right_margin (page, MARGIN, GTK_UNIT_POINTS);
-  gtk_page_setup_set_top_margin (page, MARGIN, GTK_UNIT_POINTS);
-  gtk_page_setup_set_bottom_margin (page, MARGIN, GTK_UNIT_POINTS);
-  gtk_print_operation_set_default_page_setup (operation, page);
-  gtk_print_operation_set_job_name (operation, title);
-  gtk_print_operation_set_unit (operation, GTK_UNIT_POINTS);
-  g_signal_connect (operation, "begin-print", G_CALLBACK (begin_print_cb), job);
-  g_signal_connect (operation, "draw-page", G_CALLBACK (draw_page_cb), job);
-  if (path != NULL)
-    gtk_print_operation_set_export_filename (operation, path);
-  return gtk_print_operation_run (operation,
-                                  path != NULL ? GTK_PRINT_OPERATION_ACTION_EXPORT
-                                               : GTK_PRINT_OPERATION_ACTION_PRINT_DIALOG,
-                                  window, error)
-         != GTK_PRINT_OPERATION_RESULT_ERROR;
+  return path != NULL ? write_pdf (&all, n, size, path, error)
+                      : cro_print (window, title, size, n, make, &all, error);
 }

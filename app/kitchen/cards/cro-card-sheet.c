@@ -1,0 +1,103 @@
+#include "config.h"
+
+#include "cro-card-sheet.h"
+
+#include <glib/gi18n.h>
+
+#include "cro-card-words.h"
+#include "cro-here.h"
+#include "cro-isolate.h"
+#include "cro-number.h"
+#include "cro-words.h"
+
+CroBreakdown *
+cro_card_breakdown (CroFigures *figures,
+                    CroRef      thing)
+{
+  if (thing.kind == CRO_REF_MENU)
+    return cro_breakdown_of_menu (figures, thing.slot);
+  return cro_model_recipe (figures->model, thing.slot)->is_plate
+             ? cro_breakdown_of_plate (figures, thing.slot)
+             : cro_breakdown_of_batch (figures, thing.slot);
+}
+
+const char *
+cro_card_table (CroModel *model,
+                CroRef    thing,
+                gint64   *id)
+{
+  const CroRecipe *recipe;
+
+  if (thing.kind == CRO_REF_MENU)
+    {
+      *id = cro_model_menu (model, thing.slot)->id;
+      return "menu";
+    }
+  recipe = cro_model_recipe (model, thing.slot);
+  *id = recipe->id;
+  return recipe->is_plate ? "plate" : "preparation";
+}
+
+char *
+cro_card_dup_note (CroBook    *book,
+                   const char *table,
+                   gint64      id)
+{
+  static const char *const columns[] = { "note", NULL };
+  g_autoptr (CroRows) rows = cro_store_read_one (cro_book_get_store (book), table, id, columns, NULL);
+  const char *note = rows != NULL && cro_rows_next (rows, NULL) ? cro_rows_get_text (rows, 0) : NULL;
+
+  return note != NULL && *note != '\0' ? g_strdup (note) : NULL;
+}
+
+void
+cro_card_add_pair (CroPaper   *paper,
+                   unsigned    look,
+                   const char *start,
+                   const char *end)
+{
+  static const CroPaperColumn columns[] = { { .share = 1 }, { .is_number = TRUE } };
+  const char *texts[] = { start, end };
+
+  cro_paper_add_row (paper, cro_paper_add_grid (paper, columns, G_N_ELEMENTS (columns)), look, 0,
+                     texts);
+}
+
+void
+cro_card_add_texts (CroPaper  *paper,
+                    unsigned   look,
+                    GPtrArray *texts)
+{
+  for (guint i = 0; i < texts->len; i++)
+    {
+      cro_paper_begin_block (paper);
+      cro_paper_add_text (paper, look, 0, texts->pdata[i]);
+    }
+}
+
+void
+cro_card_add_trial (CroPaper *paper,
+                    CroBook  *book)
+{
+  if (cro_book_get_tried (book) != NULL)
+    cro_paper_add_text (paper, CRO_PAPER_BOLD, 0, _("A trial: nothing here is kept in the book"));
+}
+
+void
+cro_card_set_foot (CroPaper *paper,
+                   CroBook  *book)
+{
+  const char *name = cro_book_get_model (book)->name;
+  g_autofree char *file = g_path_get_basename (cro_store_get_path (cro_book_get_store (book)));
+  g_autofree char *date = cro_date_to_text (cro_here_today ());
+  g_autoptr (GDateTime) now = g_date_time_new_now_local ();
+  g_autofree char *time = g_date_time_format (now, "%H:%M");
+  g_autofree char *prices = cro_words_card_prices (book);
+  /* Translators: at the foot of a printed page: the book; date and time of printing; “prices of
+   * 28 Nov 2026”. */
+  g_autofree char *foot = cro_isolate_printf (_("%s · printed %s %s · %s"),
+                                              name != NULL && *name != '\0' ? name : file, date, time,
+                                              prices);
+
+  cro_paper_set_foot (paper, foot);
+}

@@ -1,0 +1,44 @@
+/* cro-card-sheet.h: what every card on paper begins and ends with. Private to the room. */
+#pragma once
+
+#include "cro-book.h"
+#include "cro-breakdown.h"
+#include "cro-paper.h"
+#include "cro-ref.h"
+
+G_BEGIN_DECLS
+
+/* Of a plate, a menu or a preparation. */
+CroBreakdown *cro_card_breakdown  (CroFigures   *figures,
+                                   CroRef        thing);
+
+/* What the card's maker wrote of the recipe; NULL: nothing. Owned. */
+char         *cro_card_dup_note   (CroBook      *book,
+                                   const char   *table,
+                                   gint64        id);
+
+/* The table of the book in which a thing stands, and its row. Borrowed. */
+const char   *cro_card_table      (CroModel     *model,
+                                   CroRef        thing,
+                                   gint64       *id);
+
+/* Two texts at both ends of a line. */
+void          cro_card_add_pair   (CroPaper     *paper,
+                                   unsigned      look,
+                                   const char   *start,
+                                   const char   *end);
+
+/* texts: char *, each a paragraph in a block of its own. */
+void          cro_card_add_texts  (CroPaper     *paper,
+                                   unsigned      look,
+                                   GPtrArray    *texts);
+
+/* Of a trial, that it is one. */
+void          cro_card_add_trial  (CroPaper     *paper,
+                                   CroBook      *book);
+
+/* Which book, when it was printed, and whose prices. */
+void          cro_card_set_foot   (CroPaper     *paper,
+                                   CroBook      *book);
+
+G_END_DECLS

@@ -1,0 +1,216 @@
+#include "config.h"
+
+#include "cro-card-words.h"
+
+#include <glib/gi18n.h>
+
+#include "cro-decimal.h"
+#include "cro-doubt.h"
+#include "cro-figure-words.h"
+#include "cro-isolate.h"
+#include "cro-number.h"
+#include "cro-plan-words.h"
+#include "cro-scale.h"
+#include "cro-words.h"
+
+char *
+cro_words_card_name (CroModel         *model,
+                     guint32           recipe,
+                     const CroCardRow *row)
+{
+  const char *name = row->item != CRO_NO_SLOT ? cro_model_item (model, row->item)->name : NULL;
+
+  if (row->kind == CRO_CARD_ALLOWANCE)
+    {
+      g_autofree char *pct = cro_words_pct (cro_decimal_to_double (cro_model_recipe (model, recipe)->allowance));
+
+      return g_strdup_printf (_("Seasoning and handling, %s"), pct);
+    }
+  if (row->kind == CRO_CARD_CREDIT)
+    return cro_isolate_printf (_("credited: %s"), name);
+  if (row->flags & CRO_CARD_AGAIN)
+    return cro_isolate_printf (_("%s (as above)"), name);
+  if (row->flags & CRO_CARD_FREE)
+    return cro_isolate_printf (_("%s (carries no cost)"), name);
+  if (row->flags & CRO_CARD_ASSIGNED)
+    return cro_isolate_printf (_("%s (at its assigned value)"), name);
+  return g_strdup (name);
+}
+
+static gboolean
+is_convertible (CroModel *model,
+                guint32   line)
+{
+  return cro_line_lacks (&model->lines, line, &model->measures[model->lines.item[line]])
+         == CRO_LACKS_NOTHING;
+}
+
+char *
+cro_words_card_amount (CroModel         *model,
+                       const CroCardRow *row)
+{
+  g_autofree char *amount = NULL;
+
+  if (row->kind == CRO_CARD_ALLOWANCE)
+    return NULL;
+  if (row->line == CRO_NO_SLOT || is_convertible (model, row->line))
+    return cro_words_amount ((CroBase) model->measures[row->item].base, row->amount);
+  amount = cro_words_decimal (model->lines.amount[row->line]);
+  return g_strdup_printf ("%s %s", amount,
+                          cro_words_unit ((CroUnit) model->lines.unit[row->line]));
+}
+
+CroKnown
+cro_known_of_card_row (CroFigures       *figures,
+                       guint32           recipe,
+                       const CroCardRow *row)
+{
+  if (row->flags & CRO_CARD_UNKNOWN)
+    return CRO_KNOWN_NOTHING;
+  if (row->kind == CRO_CARD_ALLOWANCE)
+    return cro_known_of_recipe (figures, recipe);
+  return row->kind == CRO_CARD_CREDIT
+             ? CRO_KNOWN_WHOLE
+             : cro_known_of_bits (figures->node_bits[cro_figures_node (figures, row->item)],
+                                  row->cost);
+}
+
+/* What seasoning and handling takes is known whatever is missing, as it is a part of that very
+ * cost. */
+char *
+cro_words_card_share (CroFigures       *figures,
+                      guint32           recipe,
+                      const CroCardRow *row,
+                      double            total,
+                      gboolean          is_short)
+{
+  CroKnown known = cro_known_of_card_row (figures, recipe, row);
+  g_autofree char *pct = NULL;
+
+  if (known == CRO_KNOWN_NOTHING || total == 0 || row->depth > 0)
+    return NULL;
+  known = row->kind == CRO_CARD_ALLOWANCE
+              ? CRO_KNOWN_WHOLE
+              : cro_known_of_share (known, cro_known_of_recipe (figures, recipe));
+  pct = cro_words_pct (100 * row->cost / total);
+  return is_short ? cro_words_known_short (known, pct) : cro_words_known (known, pct);
+}
+
+/* --- Weighed ------------------------------------------------------------------------------------ */
+
+char *
+cro_words_weighed (CroBase base,
+                   double  amount)
+{
+  gboolean is_each = base == CRO_BASE_EACH;
+  double weighed = is_each ? amount : cro_scale_round (amount);
+  gboolean is_large = !is_each && weighed >= 1000;
+  /* A scale for spices has its own digits, the others those of a quarter of a gram. */
+  int digits = is_large ? 3 : weighed < 0.1 ? 6 : 2;
+  g_autofree char *number = cro_number_to_text (is_large ? weighed / 1000 : weighed, digits, TRUE);
+
+  return cro_words_in_base (base, is_large, number);
+}
+
+/* Spoons and pieces are counted as the recipe counts them, whatever they weigh. */
+char *
+cro_words_weighed_line (CroModel *model,
+                        guint32   line,
+                        double    batches)
+{
+  CroUnit unit = (CroUnit) model->lines.unit[line];
+  CroBase base = cro_unit_get (unit)->base;
+  double written = cro_decimal_to_double (model->lines.amount[line]) * batches;
+
+  if (base == CRO_BASE_EACH || base != (CroBase) model->measures[model->lines.item[line]].base)
+    return cro_words_batch_line (model, line, batches);
+  return cro_words_weighed (base, written * cro_unit_factor (unit));
+}
+
+/* --- Prices ------------------------------------------------------------------------------------- */
+
+char *
+cro_words_card_prices (CroBook *book)
+{
+  CroDate on = cro_book_get_figures (book)->date;
+  g_autofree char *date = cro_date_to_text (on);
+  g_autofree char *then = NULL;
+  CroDate day;
+
+  /* Translators: today's recipes at the prices of a day. */
+  if (!cro_book_is_past (book, &day))
+    return g_strdup_printf (_("prices of %s"), date);
+  then = cro_date_to_text (day);
+  /* Translators: recipes and prices as they stood on a day. */
+  if (day == on)
+    return g_strdup_printf (_("the book of %s"), then);
+  /* Translators: recipes as they stood on a day, at the prices of another. */
+  return g_strdup_printf (_("the book of %s, prices of %s"), then, date);
+}
+
+/* --- Below it ----------------------------------------------------------------------------------- */
+
+static void
+add_names (GPtrArray  *texts,
+           const char *title,
+           GPtrArray  *names)
+{
+  g_autoptr (GString) list = g_string_new (NULL);
+
+  if (names->len == 0)
+    return;
+  for (guint i = 0; i < names->len; i++)
+    cro_isolate_append (list, names->pdata[i]);
+  g_ptr_array_add (texts, g_strconcat (title, " ", list->str, NULL));
+}
+
+GPtrArray *
+cro_words_allergens_below (const CroBreakdown *breakdown)
+{
+  GPtrArray *texts = g_ptr_array_new_with_free_func (g_free);
+  g_autofree char *entered = cro_words_allergens_entered (breakdown);
+  g_autofree char *traces = NULL;
+
+  g_ptr_array_add (texts, g_strdup_printf (_("Allergens entered: %s"), entered));
+  if (breakdown->may_contain != 0)
+    {
+      traces = cro_words_allergens (breakdown->may_contain);
+      g_ptr_array_add (texts, g_strdup_printf (_("May contain, by the labels: %s"), traces));
+    }
+  add_names (texts, _("Not known for:"), breakdown->allergens_not_known);
+  return texts;
+}
+
+static void
+add_last_prices (GPtrArray          *texts,
+                 const CroBreakdown *breakdown)
+{
+  for (guint i = 0; i < breakdown->last_prices->len; i++)
+    {
+      const CroLastPrice *entry = &g_array_index (breakdown->last_prices, CroLastPrice, i);
+      g_autofree char *since = cro_date_to_text (entry->since);
+
+      /* Translators: an ingredient, and a date. */
+      g_ptr_array_add (texts, cro_isolate_printf (_("%s: last price, not to be had since %s"),
+                                                  entry->name, since));
+    }
+}
+
+GPtrArray *
+cro_words_below_card (CroBook      *book,
+                      CroRef        thing,
+                      CroBreakdown *breakdown)
+{
+  CroModel *model = cro_book_get_model (book);
+  GPtrArray *texts = cro_words_allergens_below (breakdown);
+  g_autoptr (GArray) doubts = cro_doubts_below (book, thing, NULL);
+
+  add_names (texts, _("Counted without trim loss, as no trim yield is given:"), breakdown->assumed);
+  for (guint i = 0; i < breakdown->doubts->len; i++)
+    g_ptr_array_add (texts, cro_words_unserved (
+                                model, &g_array_index (breakdown->doubts, CroUnserved, i)));
+  add_last_prices (texts, breakdown);
+  for (guint i = 0; doubts != NULL && i < doubts->len; i++)
+    g_ptr_array_add (texts, cro_words_doubt_line (model, &g_array_index (doubts, CroDoubt, i)));
+  return texts;
+}

@@ -1,0 +1,205 @@
+#!/usr/bin/env python3
+"""Cards on paper say what `cost --json` says, and what to weigh.
+
+    test-cli-cards.py CROUSTADE-CLI DEMO-FOLDER
+
+Skipped where the reader of PDF files (pdftotext, pdfinfo) is not there.
+"""
+
+import json
+import os
+import re
+import shutil
+import signal
+import subprocess
+import sys
+import tempfile
+import time
+import unittest
+
+CLI = DEMO = ""
+DAY = "2026-11-28"
+CRAB = "Crab croustade"
+
+
+def cli(*arguments, **environment):
+  return subprocess.run([CLI, *arguments], capture_output=True, encoding="utf-8",
+                        env=dict(os.environ, **environment))
+
+
+def text_of(path, *options):
+  return subprocess.run(["pdftotext", "-layout", *options, path, "-"], check=True,
+                        capture_output=True, encoding="utf-8").stdout
+
+
+def info_of(path):
+  lines = subprocess.run(["pdfinfo", path], check=True, capture_output=True,
+                         encoding="utf-8").stdout.splitlines()
+  return {key: value.strip() for key, _, value in (line.partition(":") for line in lines)}
+
+
+class Cards(unittest.TestCase):
+  @classmethod
+  def setUpClass(cls):
+    cls.home = tempfile.TemporaryDirectory()
+    cls.book = os.path.join(cls.home.name, "b.croustade")
+    assert cli("load", cls.book, DEMO).returncode == 0
+    cls.costs = json.loads(cli("cost", cls.book, "--on", DAY, "--json").stdout)
+
+  @classmethod
+  def tearDownClass(cls):
+    cls.home.cleanup()
+
+  def path(self, name):
+    return os.path.join(self.home.name, name)
+
+  def card(self, *arguments, status=None, name="card.pdf"):
+    done = cli("card", self.book, "--on", DAY, "-o", self.path(name), *arguments)
+    if status is not None:
+      self.assertEqual(done.returncode, status, done.stderr)
+    return text_of(self.path(name))
+
+  def figure(self, kind, name):
+    return next(one for one in self.costs[kind] if one["name"] == name)
+
+  # --- The cost card -------------------------------------------------------------------------
+
+  def test_figures_are_those_of_cost(self):
+    card = self.card("--plate", CRAB, status=1)
+    crab, tide = self.figure("plates", CRAB), self.figure("menus", "Tide")
+    self.assertIn(f"at least {crab['cost_per_guest']:.2f}", card)
+    self.assertIn(f"at least {crab['cost_per_guest'] + crab['labour_per_guest']:.2f}", card)
+    self.assertIn(f"at least {tide['food_cost_pct']:.1f} %", card)
+    self.assertIn("Incomplete: no price for Sea purslane", card)
+    for allergen in crab["allergens"]:
+      self.assertIn(allergen, card)
+    self.assertIn("It is no “free from” claim", card)
+
+  def test_costs_add_up(self):
+    """Rows of depth 0 are those with a share, and what is not known; they add up to the total."""
+    for plate in self.costs["plates"]:
+      card = self.card("--plate", plate["name"])
+      body = card[card.index("Made of, for"):]
+      tops = [float(cost) for cost in re.findall(r"(\d+\.\d\d) +(?:≤ )?[\d.]+ %$", body, re.M)]
+      total = re.search(r"^Total\b.*?(\d+\.\d\d)$", body, re.M)
+      self.assertAlmostEqual(sum(tops), float(total[1]), places=6, msg=plate["name"])
+
+  def test_whole_cards_end_with_0(self):
+    self.card("--plate", "Brown crab on toast", status=0)
+    card = self.card("--preparation", "Crab butter", status=0)
+    self.assertIn("A batch gives:", card)
+    self.assertIn("Made of, for one batch", card)
+
+  def test_menus_are_their_plates(self):
+    card = self.card("--menu", "Tide", status=1)
+    tide = self.figure("menus", "Tide")
+    self.assertIn(f"at least {tide['cost_per_guest']:.2f}", card)
+    body = card[card.index("Made of, per guest"):]
+    rows = re.findall(r"(\d+\.\d\d) +(?:at most |\? )?[\d.]+ %$", body, re.M)
+    self.assertAlmostEqual(sum(map(float, rows)), round(tide["cost_per_guest"], 2), places=6)
+
+  # --- The kitchen card ----------------------------------------------------------------------
+
+  def test_kitchen_card_is_scaled(self):
+    once, twice = (self.card("--plate", CRAB, "--kitchen", "--bites", n) for n in ("24", "48"))
+    # By hand from the tables: 10 g a bite of dressed white crab, 7.5 g of brown crab cream.
+    self.assertRegex(once, r"Dressed white crab +240 g")
+    self.assertRegex(twice, r"Dressed white crab +480 g")
+    self.assertRegex(twice, r"Brown crab cream +360 g")
+    self.assertIn("Brown crab 1.789 kg", twice.replace("\u00a0", " "))
+    self.assertIn("Sea purslane 48 g (no price)", twice.replace("\u00a0", " "))
+
+  def test_amounts_are_what_scales_weigh(self):
+    for plate in self.costs["plates"]:
+      card = self.card("--plate", plate["name"], "--kitchen", "--bites", "37")
+      body = card[card.index("To the bite"):]
+      body = body[body.index("\n", body.index("\n\n")):] if "\n\n" in body else body
+      for number, unit in re.findall(r" ([\d.]+) (g|ml)$", body, re.M):
+        amount = float(number)
+        self.assertTrue(amount >= 5 and amount % 1 == 0 or amount < 5 and (amount * 4) % 1 == 0
+                        or amount < 0.13, f"{plate['name']}: {number} {unit}")
+
+  def test_no_money_unless_asked(self):
+    plain = self.card("--plate", CRAB, "--kitchen")
+    with_money = self.card("--plate", CRAB, "--kitchen", "--money")
+    self.assertNotRegex(plain, r"(?m)\d\.\d\d$|Food cost")
+    self.assertIn("Food cost per guest: at least 0.84", with_money)
+    self.assertGreater(len(re.findall(r"· (?:at least )?\d+\.\d\d$", with_money, re.M)), 3)
+
+  def test_no_preparation_is_split(self):
+    """Each heading stands on the page of all its lines: 60 bites to 6,000, on both papers."""
+    for paper in "a4", "letter":
+      self.card("--plate", CRAB, "--kitchen", "--bites", "6000", "--paper", paper)
+      pages = text_of(self.path("card.pdf")).split("\f")
+      page = next(p for p in pages if re.search(r"Crab butter +\d", p) and "Tomato paste" in p)
+      for line in "Butter, unsalted", "Crab shells", "Tomato paste", "Shallot", "Brandy":
+        self.assertIn(line, page)
+
+  # --- Paper ---------------------------------------------------------------------------------
+
+  def test_sizes_titles_and_pages(self):
+    for paper, size in ("a4", "595.276 x 841.89 pts (A4)"), ("letter", "612 x 792 pts (letter)"):
+      card = self.card("--plate", CRAB, "--paper", paper)
+      info = info_of(self.path("card.pdf"))
+      self.assertEqual(info["Page size"], size)
+      self.assertEqual(info["Title"], CRAB)
+      self.assertRegex(card, f"{info['Pages']} ?/ ?{info['Pages']}")
+
+  def test_folder(self):
+    folder = self.path("cards")
+    self.assertEqual(cli("card", self.book, "--all", "-o", folder).returncode, 1)
+    names = os.listdir(folder)
+    self.assertIn(f"{CRAB}, cost card.pdf", names)
+    self.assertIn("Tide, cost card.pdf", names)
+    self.assertIn("Crab butter, cost card.pdf", names)
+    self.assertFalse([name for name in names if not name.endswith(".pdf")])
+
+  def test_same_words_in_every_locale(self):
+    there, here = self.path("there.pdf"), self.path("here.pdf")
+    cli("card", self.book, "--on", DAY, "--plate", CRAB, "-o", there, LC_ALL="fr_FR.UTF-8")
+    cli("card", self.book, "--on", DAY, "--plate", CRAB, "-o", here, LC_ALL="C")
+    clock = re.compile(r"printed \S+ \S+")
+    self.assertEqual(clock.sub("", text_of(there)), clock.sub("", text_of(here)))
+
+  # --- What is refused -----------------------------------------------------------------------
+
+  def test_refusals(self):
+    out = self.path("refused.pdf")
+    for arguments, said in (
+        ((), "nothing to print"),
+        (("--plate", "Crab"), "there is no plate"),
+        (("--preparation", CRAB), "there is no preparation"),
+        (("--plate", CRAB, "--bites", "10"), "--bites goes with --kitchen"),
+        (("--plate", CRAB, "--kitchen", "--bites", "0"), "--bites must be"),
+        (("--plate", CRAB, "--kitchen", "--bites", "ten"), "--bites must be"),
+        (("--plate", CRAB, "--paper", "a5"), "--paper must be"),
+        (("--plate", CRAB, "--language", "xx"), "not a language"),
+        (("--plate", CRAB, "--on", "2026-13-01"), "not a date")):
+      done = cli("card", self.book, "-o", out, *arguments)
+      self.assertEqual(done.returncode, 2, arguments)
+      self.assertIn(said, done.stderr)
+      self.assertFalse(os.path.exists(out))
+    self.assertEqual(cli("card", self.book, "--plate", CRAB).returncode, 2)
+    self.assertEqual(cli("card", self.book, "--plate", CRAB, "-o", self.book).returncode, 2)
+
+  def test_a_file_appears_whole_or_not_at_all(self):
+    self.assertIn(cli("card", self.book, "--plate", CRAB, "-o", "/nowhere/card.pdf").returncode, (2, 3))
+    whole = self.path("whole.pdf")
+    with subprocess.Popen([CLI, "card", self.book, "--all", "--kitchen", "-o", whole],
+                          stderr=subprocess.PIPE) as process:
+      time.sleep(0.15)
+      process.send_signal(signal.SIGINT)
+      process.communicate()
+    if process.returncode == 2:
+      self.assertFalse(os.path.exists(whole))
+    else:   # it was faster
+      self.assertEqual(process.returncode, 1)
+    self.assertFalse([name for name in os.listdir(self.home.name) if name.startswith(".")])
+
+
+if __name__ == "__main__":
+  if shutil.which("pdftotext") is None or shutil.which("pdfinfo") is None:
+    print("skipped: there is no pdftotext")
+    sys.exit(77)
+  CLI, DEMO = sys.argv[1:3]
+  unittest.main(argv=sys.argv[:1])

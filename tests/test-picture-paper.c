@@ -1,0 +1,186 @@
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include <cmocka.h>
+#include <glib/gstdio.h>
+#include <string.h>
+
+#include "cro-paper.h"
+#include "cro-pdf.h"
+
+#define WIDTH 490.0
+#define HEIGHT 740.0
+
+static void
+add_block (CroPaper *paper,
+           guint     grid,
+           guint     n_rows)
+{
+  const char *texts[] = { "Crab butter", "49 g" };
+
+  cro_paper_begin_block (paper);
+  for (guint i = 0; i < n_rows; i++)
+    cro_paper_add_row (paper, grid, CRO_PAPER_PLAIN, 0, texts);
+}
+
+static guint
+add_grid (CroPaper *paper)
+{
+  static const CroPaperColumn columns[] = { { .share = 1 }, { .is_number = TRUE } };
+
+  return cro_paper_add_grid (paper, columns, G_N_ELEMENTS (columns));
+}
+
+/* Some 45 rows of 14 points stand on a page. */
+static const struct
+{
+  const char *says;
+  guint       blocks, rows;
+  gboolean    is_narrow;
+  guint       pages;
+} cases[] = {
+  { "nothing is a page", 0, 0, FALSE, 1 },
+  { "a few rows are one", 1, 5, FALSE, 1 },
+  { "two blocks of two thirds are two pages", 2, 26, FALSE, 2 },
+  { "and three are three", 3, 26, FALSE, 3 },
+  { "narrow ones stand beside each other", 2, 26, TRUE, 1 },
+  { "and four of them on two pages", 4, 26, TRUE, 2 },
+  { "one longer than a page is split", 1, 100, FALSE, 3 },
+};
+
+static void
+test_pages (void **state)
+{
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (CroPaper) paper = cro_paper_new ("", 14, FALSE);
+      guint grid = add_grid (paper), pages;
+
+      cro_paper_set_narrow (paper, cases[i].is_narrow);
+      for (guint b = 0; b < cases[i].blocks; b++)
+        add_block (paper, grid, cases[i].rows);
+      pages = cro_paper_set_out (paper, WIDTH, HEIGHT);
+      if (pages != cases[i].pages)
+        fail_msg ("%s: %u pages", cases[i].says, pages);
+    }
+}
+
+/* Blocks of all lengths up to a page, in all orders that a generator makes. */
+static void
+test_no_block_is_split (void **state)
+{
+  GRand *random = g_rand_new_with_seed (7);
+
+  for (guint round = 0; round < 60; round++)
+    {
+      g_autoptr (CroPaper) paper = cro_paper_new ("", 14, round % 2);
+      guint grid = add_grid (paper), before = 0;
+
+      add_block (paper, grid, 3);
+      cro_paper_set_narrow (paper, round % 3 > 0);
+      for (guint b = 0; b < 30; b++)
+        add_block (paper, grid, (guint) g_rand_int_range (random, 1, 36));
+      cro_paper_set_narrow (paper, FALSE);
+      add_block (paper, grid, 4);
+      cro_paper_set_out (paper, WIDTH, HEIGHT);
+      for (guint b = 0; b < cro_paper_count_blocks (paper); b++)
+        {
+          guint n_pages, page = cro_paper_page_of (paper, b, &n_pages);
+
+          assert_int_equal (n_pages, 1);
+          assert_true (page >= before);
+          before = page;
+        }
+    }
+  g_rand_free (random);
+}
+
+/* The same paper set out for another size, and for the first again, is the same. */
+static void
+test_sizes (void **state)
+{
+  g_autoptr (CroPaper) paper = cro_paper_new ("", 14, FALSE);
+  guint grid = add_grid (paper), narrow, wide;
+
+  for (guint b = 0; b < 9; b++)
+    add_block (paper, grid, 20);
+  wide = cro_paper_set_out (paper, WIDTH, HEIGHT);
+  narrow = cro_paper_set_out (paper, WIDTH, HEIGHT / 2);
+  assert_true (narrow > wide);
+  assert_int_equal (cro_paper_set_out (paper, WIDTH, HEIGHT), wide);
+}
+
+/* How dark the left half of a page is, beside its right half. */
+static double
+darkness (CroPaper *paper,
+          gboolean  left)
+{
+  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_A8, (int) WIDTH, 60);
+  cairo_t *cairo = cairo_create (surface);
+  const guchar *pixels;
+  int stride;
+  double sum = 0;
+
+  cro_paper_draw (paper, 0, cairo);
+  cairo_destroy (cairo);
+  cairo_surface_flush (surface);
+  pixels = cairo_image_surface_get_data (surface);
+  stride = cairo_image_surface_get_stride (surface);
+  for (int y = 0; y < 60; y++)
+    for (int x = 0; x < (int) WIDTH; x++)
+      if ((x < WIDTH / 2) == left)
+        sum += pixels[y * stride + x];
+  cairo_surface_destroy (surface);
+  return sum;
+}
+
+static void
+test_mirrored (void **state)
+{
+  for (int rtl = 0; rtl < 2; rtl++)
+    {
+      g_autoptr (CroPaper) paper = cro_paper_new ("", 14, rtl);
+
+      cro_paper_add_text (paper, CRO_PAPER_BOLD, 0, "Crab");
+      cro_paper_set_out (paper, WIDTH, HEIGHT);
+      assert_true (darkness (paper, !rtl) > 0);
+      assert_true (darkness (paper, rtl) == 0);
+    }
+}
+
+static void
+test_pdf (void **state)
+{
+  g_autofree char *path = g_build_filename (g_get_tmp_dir (), "croustade-paper.pdf", NULL);
+  g_autoptr (CroPaper) paper = cro_paper_new ("Crab", 10, FALSE);
+  g_autoptr (CroPdf) pdf = cro_pdf_new (path, &cro_paper_a4, "Crab");
+  g_autoptr (CroPdf) nowhere = cro_pdf_new ("/nowhere/at/all.pdf", &cro_paper_a4, "Crab");
+  g_autoptr (GError) error = NULL;
+  g_autofree char *text = NULL;
+  gsize length;
+
+  cro_paper_add_text (paper, CRO_PAPER_PLAIN, 0, "Crab");
+  cro_pdf_add (pdf, paper);
+  assert_true (cro_pdf_finish (pdf, &error));
+  assert_true (g_file_get_contents (path, &text, &length, NULL));
+  assert_memory_equal (text, "%PDF-", 5);
+  g_unlink (path);
+
+  cro_pdf_add (nowhere, paper);
+  assert_false (cro_pdf_finish (nowhere, &error));
+  assert_true (g_error_matches (error, G_FILE_ERROR, G_FILE_ERROR_IO));
+}
+
+int
+main (void)
+{
+  const struct CMUnitTest tests[] = {
+    cmocka_unit_test (test_pages),    cmocka_unit_test (test_no_block_is_split),
+    cmocka_unit_test (test_sizes),    cmocka_unit_test (test_mirrored),
+    cmocka_unit_test (test_pdf),
+  };
+
+  return cmocka_run_group_tests (tests, NULL, NULL);
+}
