@@ -6,13 +6,17 @@ _croustade_cli() {
 
   COMPREPLY=()
   if [ "$COMP_CWORD" -eq 1 ]; then
-    mapfile -t COMPREPLY < <(compgen -W 'new load dump add cost plan history undo workbook check --help --version' -- "$current")
+    mapfile -t COMPREPLY < <(compgen -W 'new load dump add cost plan allergens history undo workbook check --help --version' -- "$current")
     return
   fi
   case $previous in
     --on | --as-of) words=$(date +%F) ;;
     --month) words=$(date +%Y-%m) ;;
     --language) words='en fr' ;;
+    --list) words='eu us' ;;
+    --avoids)
+      words='gluten crustaceans eggs fish peanuts soybeans milk nuts celery mustard sesame sulphites lupin molluscs tree-nuts wheat'
+      ;;
     --plate | --menu | --last | --covers | --have | --service) return ;;
     *)
       case $current in
@@ -24,6 +28,7 @@ _croustade_cli() {
             add) words="$words --dry-run --again" ;;
             history) words="$words --last --json" ;;
             plan) words="$words --covers --have --service --on --json --orders --output --language" ;;
+            allergens) words="$words --menu --avoids --list --on --json --output --language" ;;
             cost) words="$words --on --as-of --plate --menu --json" ;;
             workbook) words="$words --month --output --language" ;;
           esac
