@@ -342,8 +342,10 @@ static const struct
     "Void, milk: not known. Not stated for Void." },
   { "a menu names its plates", CRO_ALLERGEN_LIST_EU, "Tide", "molluscs",
     "Tide, molluscs: contained, by Oyster in Oyster." },
+  { "pine nuts are in no group", CRO_ALLERGEN_LIST_US, "Oyster", "tree nuts",
+    "Oyster, tree nuts: not known. What was entered does not tell." },
   { "wheat is not gluten", CRO_ALLERGEN_LIST_US, "Rusk", "wheat",
-    "Rusk, wheat: not known. Entered is gluten, for Oatcake; Foam." },
+    "Rusk, wheat: not known. Entered is gluten, for Oatcake. Not stated for Foam." },
 };
 
 static guint

@@ -10,7 +10,7 @@
 #define TITLE_SIZE 15
 #define SIZE 9.5
 #define HEADING_SIZE 10.5
-#define NOTE_SIZE 7.5
+#define NOTE_SIZE 8.5
 
 #define PAD 3.0             /* around what stands in a cell */
 #define MARK_WIDTH 25.0

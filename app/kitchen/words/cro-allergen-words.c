@@ -204,11 +204,9 @@ dup_carrier (const CroCarrier *carrier)
 static char *
 dup_carriers (const CroAllergenSheet *sheet,
               const CroAllergenRow   *row,
-              guint                   entry,
-              CroHeld                 held)
+              guint64                 bits)
 {
-  g_autoptr (GPtrArray) carriers = cro_carriers_new (
-      sheet->figures, row->thing, cro_allergen_sheet_bits (sheet, row, entry, held));
+  g_autoptr (GPtrArray) carriers = cro_carriers_new (sheet->figures, row->thing, bits);
   GString *text = g_string_new (NULL);
 
   for (guint i = 0; i < carriers->len; i++)
@@ -220,7 +218,7 @@ dup_carriers (const CroAllergenSheet *sheet,
   return g_string_free (text, FALSE);
 }
 
-/* Of an entry that a group answers in part, and of one that no group does. */
+/* Of whom nobody has said; of an entry that a group answers in part, that group. */
 static char *
 dup_not_known (const CroAllergenSheet *sheet,
                const CroAllergenRow   *row,
@@ -228,38 +226,48 @@ dup_not_known (const CroAllergenSheet *sheet,
                const char             *what)
 {
   const CroAllergenEntry *of = &cro_allergen_list (sheet->list)->entries[entry];
-  g_autofree char *carriers = dup_carriers (sheet, row, entry, CRO_HELD_NOT_KNOWN);
-  guint32 parts = of->part_of & ((guint32) row->bits | (guint32) (row->bits >> CRO_REACH_MAY_CONTAIN_SHIFT));
-  g_autofree char *groups = NULL;
+  guint64 bits = cro_allergen_sheet_bits (sheet, row, entry, CRO_HELD_NOT_KNOWN);
+  guint64 parts = bits & ~(guint64) CRO_ALLERGENS_NOT_KNOWN & row->bits;
+  g_autofree char *open = dup_carriers (sheet, row, bits & CRO_ALLERGENS_NOT_KNOWN);
+  g_autofree char *partly = dup_carriers (sheet, row, parts);
+  g_autofree char *groups = cro_words_allergens (of->part_of);
+  GString *text = g_string_new (NULL);
 
+  g_string_append_printf (text, _("%s: not known."), what);
   if (parts != 0)
     {
-      groups = cro_words_allergens (parts);
-      /* Translators: “wheat: not known. Entered is gluten, for Barley flour”. */
-      return g_strdup_printf (_("%s: not known. Entered is %s, for %s."), what, groups, carriers);
+      g_string_append_c (text, ' ');
+      /* Translators: a group of allergens of which the one in question is a part, and ingredients. */
+      g_string_append_printf (text, _("Entered is %s, for %s."), groups, partly);
     }
-  if (*carriers == '\0')
-    return g_strdup_printf (_("%s: not known; what was entered does not tell."), what);
-  return g_strdup_printf (_("%s: not known. Not stated for %s."), what, carriers);
+  if (*open != '\0')
+    {
+      g_string_append_c (text, ' ');
+      g_string_append_printf (text, _("Not stated for %s."), open);
+    }
+  if (parts == 0 && *open == '\0')
+    {
+      g_string_append_c (text, ' ');
+      g_string_append (text, _("What was entered does not tell."));
+    }
+  return g_string_free (text, FALSE);
 }
 
-char *
-cro_words_carried (const CroAllergenSheet *sheet,
-                   const CroAllergenRow   *row,
-                   guint                   entry)
+/* what: of which it is told, "Crab croustade, milk" or "milk". */
+static char *
+dup_carried (const CroAllergenSheet *sheet,
+             const CroAllergenRow   *row,
+             guint                   entry,
+             const char             *what)
 {
   unsigned held = cro_allergen_sheet_held (sheet, row, entry);
-  const char *allergen = cro_words_allergen (sheet->list, entry);
-  g_autofree char *name = cro_isolate (cro_ref_name (sheet->figures->model, row->thing));
-  /* Translators: a plate, and an allergen. */
-  g_autofree char *what = g_strdup_printf (_("%s, %s"), name, allergen);
   g_autofree char *carriers = NULL, *may = NULL, *not_known = NULL;
 
   if (held == 0)
     return g_strdup_printf (_("%s: not among those entered. It is no “free from” claim."), what);
   if (held & CRO_HELD_CONTAINS)
     {
-      carriers = dup_carriers (sheet, row, entry, CRO_HELD_CONTAINS);
+      carriers = dup_carriers (sheet, row, cro_allergen_sheet_bits (sheet, row, entry, CRO_HELD_CONTAINS));
       /* Translators: a plate and an allergen; who carries it in. */
       return g_strdup_printf (_("%s: contained, by %s."), what, carriers);
     }
@@ -267,9 +275,42 @@ cro_words_carried (const CroAllergenSheet *sheet,
     not_known = dup_not_known (sheet, row, entry, what);
   if (!(held & CRO_HELD_MAY))
     return g_steal_pointer (&not_known);
-  carriers = dup_carriers (sheet, row, entry, CRO_HELD_MAY);
+  carriers = dup_carriers (sheet, row, cro_allergen_sheet_bits (sheet, row, entry, CRO_HELD_MAY));
   may = g_strdup_printf (_("%s: may be contained, by the label of %s."), what, carriers);
   return not_known != NULL ? g_strdup_printf ("%s %s", may, not_known) : g_steal_pointer (&may);
+}
+
+char *
+cro_words_carried (const CroAllergenSheet *sheet,
+                   const CroAllergenRow   *row,
+                   guint                   entry)
+{
+  g_autofree char *name = cro_isolate (cro_ref_name (sheet->figures->model, row->thing));
+  /* Translators: a plate, and an allergen. */
+  g_autofree char *what = g_strdup_printf (_("%s, %s"), name, cro_words_allergen (sheet->list, entry));
+
+  return dup_carried (sheet, row, entry, what);
+}
+
+char *
+cro_words_all_carried (const CroAllergenSheet *sheet,
+                       const CroAllergenRow   *row)
+{
+  GString *text = g_string_new (NULL);
+  g_autofree char *open = dup_carriers (sheet, row, row->bits & CRO_ALLERGENS_NOT_KNOWN);
+
+  if (*open != '\0')
+    g_string_append_printf (text, _("Not stated for %s."), open);
+  for (guint i = 0; i < cro_allergen_list (sheet->list)->n; i++)
+    {
+      g_autofree char *line = NULL;
+
+      if (!(cro_allergen_sheet_held (sheet, row, i) & (CRO_HELD_CONTAINS | CRO_HELD_MAY)))
+        continue;
+      line = dup_carried (sheet, row, i, cro_words_allergen (sheet->list, i));
+      g_string_append_printf (text, "%s%s", text->len > 0 ? "\n" : "", line);
+    }
+  return g_string_free (text, FALSE);
 }
 
 /* --- Why a row stands where it does ------------------------------------------------------------------- */

@@ -48,6 +48,11 @@ char         *cro_words_carried            (const CroAllergenSheet *sheet,
                                             const CroAllergenRow   *row,
                                             guint                   entry);
 
+/* The same of everything that a row contains or may contain, a line each, and of whom nobody has said. Without
+ * the row's name; "" where there is nothing of it. */
+char         *cro_words_all_carried        (const CroAllergenSheet *sheet,
+                                            const CroAllergenRow   *row);
+
 /* Why a row stands in its group: the purchases of which something avoided is told, or not stated.
  * "" where nothing is avoided and all is stated. */
 char         *cro_words_avoid_why          (const CroAllergenSheet *sheet,
