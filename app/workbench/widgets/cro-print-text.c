@@ -2,6 +2,8 @@
 
 #include "cro-print-text.h"
 
+#include "cro-print.h"
+
 /* In points. */
 #define MARGIN 51       /* 18 mm */
 #define FONT "Sans 11"
@@ -122,27 +124,13 @@ cro_print_text (GtkWindow          *window,
                 GError            **error)
 {
   g_autoptr (GtkPrintOperation) operation = gtk_print_operation_new ();
-  g_autoptr (GtkPageSetup) page = gtk_page_setup_new ();
   Job *job = g_new0 (Job, 1);
 
   job->texts = g_strdupv ((char **) texts);
   job->layouts = g_ptr_array_new_with_free_func (g_object_unref);
   job->pages = g_array_new (FALSE, FALSE, sizeof (Page));
   g_object_set_data_full (G_OBJECT (operation), "job", job, job_free);
-  gtk_page_setup_set_left_margin (page, MARGIN, GTK_UNIT_POINTS);
-  gtk_page_setup_set_right_margin (page, MARGIN, GTK_UNIT_POINTS);
-  gtk_page_setup_set_top_margin (page, MARGIN, GTK_UNIT_POINTS);
-  gtk_page_setup_set_bottom_margin (page, MARGIN, GTK_UNIT_POINTS);
-  gtk_print_operation_set_default_page_setup (operation, page);
-  gtk_print_operation_set_job_name (operation, title);
-  gtk_print_operation_set_unit (operation, GTK_UNIT_POINTS);
   g_signal_connect (operation, "begin-print", G_CALLBACK (begin_print_cb), job);
   g_signal_connect (operation, "draw-page", G_CALLBACK (draw_page_cb), job);
-  if (path != NULL)
-    gtk_print_operation_set_export_filename (operation, path);
-  return gtk_print_operation_run (operation,
-                                  path != NULL ? GTK_PRINT_OPERATION_ACTION_EXPORT
-                                               : GTK_PRINT_OPERATION_ACTION_PRINT_DIALOG,
-                                  window, error)
-         != GTK_PRINT_OPERATION_RESULT_ERROR;
+  return cro_print_run (operation, window, title, MARGIN, FALSE, path, error);
 }
