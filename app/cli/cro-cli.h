@@ -31,6 +31,7 @@ CroCliStatus cro_cli_dump    (int argc, char **argv);
 CroCliStatus cro_cli_add     (int argc, char **argv);
 CroCliStatus cro_cli_cost    (int argc, char **argv);
 CroCliStatus cro_cli_plan    (int argc, char **argv);
+CroCliStatus cro_cli_allergens (int argc, char **argv);
 CroCliStatus cro_cli_history (int argc, char **argv);
 CroCliStatus cro_cli_undo    (int argc, char **argv);
 CroCliStatus cro_cli_check   (int argc, char **argv);

@@ -23,6 +23,7 @@ static const Command commands[] = {
   { "add", cro_cli_add },
   { "cost", cro_cli_cost },
   { "plan", cro_cli_plan },
+  { "allergens", cro_cli_allergens },
   { "history", cro_cli_history },
   { "undo", cro_cli_undo },
   { "workbook", cro_cli_workbook },
@@ -48,6 +49,9 @@ print_help (void)
              "  plan BOOK (--covers NAME=N… [--have NAME=AMOUNT\\ UNIT]… |\n"
              "             --service DATE/NAME) [--on DATE] [--json]\n"
              "                                what to make and buy for a service\n"
+             "  allergens BOOK [--menu NAME] [--avoids CODE]… [--list eu|us] [--on DATE]\n"
+             "             [--json] [-o FILE.pdf|FILE.xlsx|FILE.csv]\n"
+             "                                what plates contain, as entered, and who carries it in\n"
              "  history BOOK [--last N] [--json]\n"
              "                                print what was changed, by whom and when\n"
              "  undo BOOK [ACT]               undo the last act of this desk, or that one\n"

@@ -6,7 +6,7 @@ _croustade_cli() {
 
   COMPREPLY=()
   if [ "$COMP_CWORD" -eq 1 ]; then
-    mapfile -t COMPREPLY < <(compgen -W 'new load dump add cost plan history undo workbook card check --help --version' -- "$current")
+    mapfile -t COMPREPLY < <(compgen -W 'new load dump add cost plan allergens history undo workbook card check --help --version' -- "$current")
     return
   fi
   case $previous in
@@ -14,6 +14,10 @@ _croustade_cli() {
     --month) words=$(date +%Y-%m) ;;
     --language) words='en fr' ;;
     --paper) words='a4 letter' ;;
+    --list) words='eu us' ;;
+    --avoids)
+      words='gluten crustaceans eggs fish peanuts soybeans milk nuts celery mustard sesame sulphites lupin molluscs tree-nuts wheat'
+      ;;
     --plate | --menu | --preparation | --bites | --last | --covers | --have | --service) return ;;
     *)
       case $current in
@@ -25,6 +29,7 @@ _croustade_cli() {
             add) words="$words --dry-run --again" ;;
             history) words="$words --last --json" ;;
             plan) words="$words --covers --have --service --on --json --orders --output --language" ;;
+            allergens) words="$words --menu --avoids --list --on --json --output --language" ;;
             cost) words="$words --on --as-of --plate --menu --json" ;;
             workbook) words="$words --month --output --language" ;;
             card)

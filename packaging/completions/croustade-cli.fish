@@ -1,6 +1,6 @@
 # Completion of croustade-cli in fish.
 
-set -l commands new load dump add cost plan history undo workbook card check
+set -l commands new load dump add cost plan allergens history undo workbook card check
 
 complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -f \
     -a new -d 'Make an empty book'
@@ -18,6 +18,8 @@ complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -f \
     -a cost -d 'Cost plates, menus and items'
 complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -f \
     -a plan -d 'What to make and buy for a service'
+complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -f \
+    -a allergens -d 'What plates contain, and who carries it in'
 complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -f \
     -a workbook -d "Write the office's spreadsheet"
 complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -f \
@@ -64,6 +66,21 @@ complete -c croustade-cli -n '__fish_seen_subcommand_from plan' -s o -l output -
     -d 'Write the sheets of the service'
 complete -c croustade-cli -n '__fish_seen_subcommand_from plan' -l language -x \
     -a 'en fr' -d 'Language of the sheets'
+complete -c croustade-cli -n '__fish_seen_subcommand_from allergens' -l menu -x \
+    -d 'The plates of that menu alone'
+complete -c croustade-cli -n '__fish_seen_subcommand_from allergens' -l avoids -x \
+    -a 'gluten crustaceans eggs fish peanuts soybeans milk nuts celery mustard sesame sulphites lupin molluscs tree-nuts wheat' \
+    -d 'What a guest avoids'
+complete -c croustade-cli -n '__fish_seen_subcommand_from allergens' -l list -x \
+    -a 'eu us' -d 'The list of the EU or of the US'
+complete -c croustade-cli -n '__fish_seen_subcommand_from allergens' -l on -x -a '(date +%F)' \
+    -d 'The date that is shown'
+complete -c croustade-cli -n '__fish_seen_subcommand_from allergens' -l json \
+    -d 'Print it for a program'
+complete -c croustade-cli -n '__fish_seen_subcommand_from allergens' -s o -l output -r \
+    -d 'Write a sheet: .pdf, .xlsx or .csv'
+complete -c croustade-cli -n '__fish_seen_subcommand_from allergens' -l language -x \
+    -a 'en fr' -d 'Language of the sheet'
 complete -c croustade-cli -n '__fish_seen_subcommand_from workbook' -l month -x \
     -a '(date +%Y-%m)' -d 'Prices of the last day of that month'
 complete -c croustade-cli -n '__fish_seen_subcommand_from workbook' -l language -x \

@@ -9,6 +9,7 @@ commands=(
   'add:change and add rows by their keys'
   'cost:cost plates, menus and items'
   'plan:what to make and buy for a service'
+  'allergens:what plates contain, and who carries it in'
   'history:print what was changed, by whom and when'
   'undo:take an act back'
   'workbook:write the spreadsheet for the office'
@@ -70,6 +71,17 @@ case $command in
       '--service=[a service of the book, DATE/NAME]:service:($(date +%F)/)' \
       '--on=[prices of that day]:date:($(date +%F))' \
       '--json[print figures for a program, unrounded]' \
+      '1:book:_files -g "*.croustade"'
+    ;;
+  allergens)
+    _arguments '--help[show help]' \
+      '--menu=[the plates of that menu alone]:menu:' \
+      '*--avoids=[what a guest avoids]:code:(gluten crustaceans eggs fish peanuts soybeans milk nuts celery mustard sesame sulphites lupin molluscs tree-nuts wheat)' \
+      '--list=[the list of the EU or of the US]:list:(eu us)' \
+      '--on=[the date that is shown]:date:($(date +%F))' \
+      '--json[print it for a program]' \
+      '(-o --output)'{-o,--output=}'[write a sheet]:file:_files -g "*.(pdf|xlsx|csv)"' \
+      '--language=[language of the sheet]:language:(en fr)' \
       '1:book:_files -g "*.croustade"'
     ;;
   workbook)

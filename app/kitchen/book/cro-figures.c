@@ -277,8 +277,9 @@ own_bits_of_row (CroFigures *self,
     return 0;
   if (recipe->active_minutes > 0 && model->wage_per_hour == CRO_NOT_SET)
     bits |= CRO_REACH_INCOMPLETE;
+  /* Of what is empty nobody can say what it contains. */
   if (graph->first[row] == graph->first[row + 1])
-    bits |= CRO_REACH_INCOMPLETE | CRO_REACH_FOOD_OPEN;
+    bits |= CRO_REACH_INCOMPLETE | CRO_REACH_FOOD_OPEN | CRO_ALLERGENS_NOT_KNOWN;
   for (uint32_t l = graph->first[row]; l < graph->first[row + 1]; l++)
     {
       uint32_t line = graph->line_slot[l];

@@ -113,6 +113,15 @@ gboolean cro_edit_price_ingredient (CroBook             *book,
                                     guint32             *offer,
                                     GError             **error);
 
+/* What an ingredient contains and, by its label, may contain; both are masks of groups. allergens below 0:
+ * nobody has said. */
+gboolean cro_edit_state_allergens (CroBook             *book,
+                                   const char          *label,
+                                   guint32              item,
+                                   gint32               allergens,
+                                   guint32              may_contain,
+                                   GError             **error);
+
 /* The name of a supplier from whom all that has a price costs nothing, as water does, or what
  * is picked; NULL: there is none. The model's. */
 const char *cro_edit_find_free_supplier (CroModel *model);

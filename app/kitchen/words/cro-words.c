@@ -5,7 +5,7 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
-#include "cro-allergen.h"
+#include "cro-allergen-words.h"
 #include "cro-decimal.h"
 #include "cro-figure-words.h"
 #include "cro-isolate.h"
@@ -278,16 +278,12 @@ cro_words_missing (const CroFigure *figure,
 char *
 cro_words_allergens (guint32 mask)
 {
-  static const char *const groups[CRO_N_ALLERGENS] = {
-    N_("gluten"), N_("crustaceans"), N_("eggs"),    N_("fish"),   N_("peanuts"),
-    N_("soybeans"), N_("milk"),      N_("nuts"),    N_("celery"), N_("mustard"),
-    N_("sesame"), N_("sulphites"),   N_("lupin"),   N_("molluscs"),
-  };
   GString *list = g_string_new (NULL);
 
-  for (int i = 0; i < CRO_N_ALLERGENS; i++)
+  for (guint i = 0; i < CRO_N_ALLERGENS; i++)
     if (mask & (1u << i))
-      g_string_append_printf (list, "%s%s", list->len > 0 ? ", " : "", _(groups[i]));
+      g_string_append_printf (list, "%s%s", list->len > 0 ? ", " : "",
+                              cro_words_allergen (CRO_ALLERGEN_LIST_EU, i));
   if (list->len == 0)
     /* Translators: of allergens. */
     g_string_append (list, _("none of the 14 allergens"));

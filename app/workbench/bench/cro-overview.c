@@ -141,6 +141,20 @@ cro_overview_show_view (CroOverview *self,
   return FALSE;
 }
 
+/* The benches stand in one stack, where the overview is seen then; pictures are counted from 0. */
+void
+cro_overview_open (CroBench *from,
+                   CroRef    overview,
+                   guint     number)
+{
+  GtkWidget *benches = gtk_widget_get_parent (GTK_WIDGET (from));
+
+  cro_bench_open (from, overview);
+  if (GTK_IS_STACK (benches))
+    gtk_widget_activate_action (gtk_stack_get_visible_child (GTK_STACK (benches)), "bench.picture", "i",
+                                (int) number - 1);
+}
+
 guint
 cro_overview_get_view (CroOverview *self)
 {

@@ -62,12 +62,25 @@ typedef struct
 void cro_overview_add_view  (CroOverview           *self,
                              const CroOverviewView *view);
 
+/* Numbers of the views that overviews have in common. */
+enum
+{
+  CRO_VIEW_COSTS = 1,
+  CRO_VIEW_ALLERGENS = 2,
+  CRO_VIEW_SERVICE = 3,
+  CRO_VIEW_CARDS = 4,
+};
+
+/* Opens an overview from another bench, and goes into one of its views. */
+void  cro_overview_open     (CroBench    *from,
+                             CroRef       overview,
+                             guint        number);
+
 /* The number of the view that is seen. */
 guint cro_overview_get_view (CroOverview *self);
 
 /* Shows another view; FALSE: there is none of that number, or nothing to show. */
 gboolean cro_overview_show_view (CroOverview *self,
                                  guint        number);
-
 
 G_END_DECLS

@@ -167,36 +167,3 @@ cro_served_show_missing (CroCausesView      *view,
                                        "All prices known, oldest of food %d days", (gulong) days), days);
   cro_causes_view_set (view, breakdown->missing, known);
 }
-
-void
-cro_served_show_allergens (GtkLabel           *label,
-                           const CroBreakdown *breakdown)
-{
-  g_autofree char *known = cro_words_allergens_entered (breakdown);
-  g_autoptr (GString) text = g_string_new (NULL);
-
-  /* Where nothing goes in yet, nobody may read that there are none. */
-  gtk_widget_set_visible (GTK_WIDGET (label),
-                          breakdown->ingredients->len > 0 || breakdown->allergens != 0
-                              || breakdown->allergens_not_known->len > 0);
-  g_string_append_printf (text, _("Allergens entered: %s."), known);
-  if (breakdown->may_contain != 0)
-    {
-      g_autofree char *traces = cro_words_allergens (breakdown->may_contain);
-
-      g_string_append_c (text, ' ');
-      g_string_append_printf (text, _("May contain, by the labels: %s."), traces);
-    }
-  if (breakdown->allergens_not_known->len > 0)
-    {
-      g_autoptr (GString) names = g_string_new (NULL);
-
-      for (guint i = 0; i < breakdown->allergens_not_known->len; i++)
-        cro_isolate_append (names, breakdown->allergens_not_known->pdata[i]);
-      g_string_append_c (text, ' ');
-      g_string_append_printf (text, _("Not known for: %s."), names->str);
-    }
-  g_string_append_c (text, '\n');
-  g_string_append (text, cro_words_caution ());
-  gtk_label_set_label (label, text->str);
-}

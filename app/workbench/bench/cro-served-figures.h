@@ -31,8 +31,4 @@ void cro_served_show_missing   (CroCausesView      *view,
                                 CroFigures         *figures,
                                 const CroBreakdown *breakdown);
 
-/* What was entered of allergens, for whom nobody has said, and the caution. */
-void cro_served_show_allergens (GtkLabel           *label,
-                                const CroBreakdown *breakdown);
-
 G_END_DECLS

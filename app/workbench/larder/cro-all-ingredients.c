@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "cro-allergen-answers.h"
 #include "cro-edit.h"
 #include "cro-here.h"
 #include "cro-isolate.h"
@@ -55,8 +56,17 @@ cro_all_ingredients_class_init (CroAllIngredientsClass *klass)
 static void
 cro_all_ingredients_init (CroAllIngredients *self)
 {
+  CroOverviewView allergens = {
+    .number = CRO_VIEW_ALLERGENS,
+    .title = _("Allergens"),
+    .widget = cro_allergen_answers_new (CRO_BENCH (self)),
+    .set_book = cro_allergen_answers_set_book,
+    .refresh = cro_allergen_answers_refresh,
+  };
+
   cro_overview_set_texts (CRO_OVERVIEW (self), _("All ingredients"), _("No ingredient yet."),
                           /* Translators: an example of an ingredient and its price. */
                           _("butter 9.20/kg"), _("Add Ingredient"));
   cro_overview_table_add (CRO_OVERVIEW (self), CRO_RECORDS_INGREDIENTS);
+  cro_overview_add_view (CRO_OVERVIEW (self), &allergens);
 }

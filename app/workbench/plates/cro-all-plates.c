@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "cro-allergens-page.h"
 #include "cro-card-page.h"
 #include "cro-decimal.h"
 #include "cro-edit.h"
@@ -102,8 +103,15 @@ static void
 cro_all_plates_init (CroAllPlates *self)
 {
   g_autofree char *example = cro_example_dup_line ();
+  CroOverviewView allergens = {
+    .number = CRO_VIEW_ALLERGENS,
+    .title = _("Allergens"),
+    .widget = cro_allergens_page_new (CRO_BENCH (self)),
+    .set_book = cro_allergens_page_set_book,
+    .refresh = cro_allergens_page_refresh,
+  };
   CroOverviewView service = {
-    .number = 3,
+    .number = CRO_VIEW_SERVICE,
     .title = _("Service"),
     .widget = cro_service_page_new (CRO_BENCH (self)),
     .set_book = cro_service_page_set_book,
@@ -120,6 +128,7 @@ cro_all_plates_init (CroAllPlates *self)
   cro_overview_set_texts (CRO_OVERVIEW (self), _("All plates"), _("No plate yet."),
                           example, _("Add Plate"));
   cro_overview_table_add (CRO_OVERVIEW (self), CRO_RECORDS_PLATES);
+  cro_overview_add_view (CRO_OVERVIEW (self), &allergens);
   cro_overview_add_view (CRO_OVERVIEW (self), &service);
   cro_overview_add_view (CRO_OVERVIEW (self), &cards);
 }

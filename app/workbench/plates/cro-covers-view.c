@@ -37,9 +37,6 @@
 /* So small a part of the covers is not drawn: one guest who pays every pack would flatten the rest. */
 #define SKIPPED 8
 
-/* Of all plates. */
-#define SERVICE_VIEW 3
-
 struct _CroCoversView
 {
   GtkWidget      parent_instance;
@@ -301,18 +298,6 @@ typed_cb (CroCoversView *self)
 
 /* --- A service with it ------------------------------------------------------------------------ */
 
-/* The benches stand in one stack, where all plates are seen then; views are counted from 0. */
-static void
-open_service (CroCoversView *self)
-{
-  GtkWidget *benches = gtk_widget_get_parent (GTK_WIDGET (self->bench));
-
-  cro_bench_open (self->bench, CRO_REF_ALL_PLATES);
-  if (GTK_IS_STACK (benches))
-    gtk_widget_activate_action (gtk_stack_get_visible_child (GTK_STACK (benches)), "bench.picture", "i",
-                                SERVICE_VIEW - 1);
-}
-
 static void
 plan_cb (CroCoversView *self)
 {
@@ -336,7 +321,7 @@ plan_cb (CroCoversView *self)
       g_autofree char *said = cro_isolate_printf (_("Covers kept for %s, %s"), name, date);
 
       cro_bench_say (self->bench, said);
-      open_service (self);
+      cro_overview_open (self->bench, CRO_REF_ALL_PLATES, CRO_VIEW_SERVICE);
     }
 }
 

@@ -6,6 +6,7 @@
 #include <math.h>
 
 #include "cro-bench-actions.h"
+#include "cro-carried-line.h"
 #include "cro-causes-view.h"
 #include "cro-field.h"
 #include "cro-figure-strip.h"
@@ -155,7 +156,7 @@ cro_menu_bench_refresh (CroBench *bench)
                         GTK_LABEL (gtk_widget_get_prev_sibling (self->target)), NULL);
   cro_selling_view_refresh (CRO_SELLING_VIEW (self->selling));
   cro_menu_plates_view_refresh (CRO_MENU_PLATES_VIEW (self->plates));
-  cro_served_show_allergens (GTK_LABEL (self->allergens), breakdown);
+  cro_carried_line_set (CRO_CARRIED_LINE (self->allergens), figures, cro_bench_get_ref (bench), breakdown);
   cro_pane_refresh (CRO_PANE (self->pane));
 }
 
@@ -232,7 +233,7 @@ cro_menu_bench_init (CroMenuBench *self)
   GtkWidget *strip;
 
   self->plates = cro_menu_plates_view_new (CRO_BENCH (self));
-  self->allergens = cro_text_new (NULL, "caption");
+  self->allergens = cro_carried_line_new ();
   gtk_box_append (GTK_BOX (fields), fields_new (self));
   gtk_box_append (GTK_BOX (fields), cro_reasons_new (gtk_widget_get_last_child (fields)));
   gtk_box_append (GTK_BOX (fields), self->selling);

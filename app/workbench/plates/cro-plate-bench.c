@@ -6,6 +6,7 @@
 
 #include "cro-bench-actions.h"
 #include "cro-breakdown.h"
+#include "cro-carried-line.h"
 #include "cro-edit.h"
 #include "cro-field.h"
 #include "cro-isolate.h"
@@ -140,7 +141,7 @@ cro_plate_bench_refresh (CroBench *bench)
   show_menus (self, figures, &breakdown->figure);
   cro_unserved_view_set (CRO_UNSERVED_VIEW (self->unserved), CRO_REF (CRO_REF_RECIPE, plate),
                          breakdown->doubts);
-  cro_served_show_allergens (GTK_LABEL (self->allergens), breakdown);
+  cro_carried_line_set (CRO_CARRIED_LINE (self->allergens), figures, cro_bench_get_ref (bench), breakdown);
   for (gsize i = 0; i < G_N_ELEMENTS (inputs); i++)
     cro_input_refresh (CRO_INPUT (inputs[i]));
   for (int i = 0; i < N_RARE; i++)
@@ -440,7 +441,7 @@ cro_plate_bench_init (CroPlateBench *self)
   make_fields (self, fields);
   self->lines = cro_lines_view_new (CRO_BENCH (self));
   self->menus = cro_text_new (NULL, "caption");
-  self->allergens = cro_text_new (NULL, "caption");
+  self->allergens = cro_carried_line_new ();
   gtk_box_append (GTK_BOX (aside), self->menus);
   self->unserved = cro_unserved_view_new (CRO_BENCH (self));
   gtk_box_append (GTK_BOX (aside), self->allergens);

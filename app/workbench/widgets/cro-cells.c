@@ -202,14 +202,21 @@ label_new (gboolean is_number,
   return label;
 }
 
+void
+cro_cells_append_text (CroCells *self,
+                       guint     column)
+{
+  cro_cells_append (self, label_new (cro_columns_is_number (self->columns, column),
+                                     cro_columns_is_whole (self->columns, column)));
+}
+
 GtkWidget *
 cro_cells_new_texts (CroColumns *columns)
 {
   GtkWidget *self = cro_cells_new (columns);
 
   for (guint i = 0; i < cro_columns_get_n (columns); i++)
-    cro_cells_append (CRO_CELLS (self), label_new (cro_columns_is_number (columns, i),
-                                                  cro_columns_is_whole (columns, i)));
+    cro_cells_append_text (CRO_CELLS (self), i);
   return self;
 }
 

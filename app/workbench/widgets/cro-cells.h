@@ -17,6 +17,10 @@ GtkWidget *cro_cells_new      (CroColumns  *columns);
 void       cro_cells_append   (CroCells    *self,
                                GtkWidget   *child);
 
+/* A label for the next column, which is of that number. */
+void       cro_cells_append_text (CroCells *self,
+                                  guint     column);
+
 /* A label in each column: numbers at the right, digits under digits. */
 GtkWidget *cro_cells_new_texts (CroColumns *columns);
 

@@ -73,7 +73,8 @@ draw_page_cb (GtkPrintOperation *operation,
 }
 
 static GtkPageSetup *
-page_setup_new (const CroPaperSize *size)
+page_setup_new (const CroPaperSize *size,
+                gboolean            is_landscape)
 {
   GtkPageSetup *setup = gtk_page_setup_new ();
   GtkPaperSize *paper = gtk_paper_size_new (size == &cro_paper_letter ? GTK_PAPER_NAME_LETTER
@@ -85,7 +86,26 @@ page_setup_new (const CroPaperSize *size)
   gtk_page_setup_set_top_margin (setup, size->margin, GTK_UNIT_POINTS);
   gtk_page_setup_set_bottom_margin (setup, size->margin, GTK_UNIT_POINTS);
   gtk_paper_size_free (paper);
+  if (is_landscape)
+    gtk_page_setup_set_orientation (setup, GTK_PAGE_ORIENTATION_LANDSCAPE);
   return setup;
+}
+
+gboolean
+cro_print_run (GtkPrintOperation   *operation,
+               GtkWindow           *window,
+               const char          *title,
+               const CroPaperSize  *size,
+               gboolean             is_landscape,
+               GError             **error)
+{
+  g_autoptr (GtkPageSetup) setup = page_setup_new (size, is_landscape);
+
+  gtk_print_operation_set_default_page_setup (operation, setup);
+  gtk_print_operation_set_job_name (operation, title);
+  gtk_print_operation_set_unit (operation, GTK_UNIT_POINTS);
+  return gtk_print_operation_run (operation, GTK_PRINT_OPERATION_ACTION_PRINT_DIALOG, window, error)
+         != GTK_PRINT_OPERATION_RESULT_ERROR;
 }
 
 gboolean
@@ -98,20 +118,14 @@ cro_print (GtkWindow           *window,
            GError             **error)
 {
   g_autoptr (GtkPrintOperation) operation = gtk_print_operation_new ();
-  g_autoptr (GtkPageSetup) setup = page_setup_new (size);
   Job job = { .n = n, .make = make, .user_data = user_data,
               .first = g_array_new (FALSE, FALSE, sizeof (guint)) };
   gboolean done;
 
-  gtk_print_operation_set_default_page_setup (operation, setup);
-  gtk_print_operation_set_job_name (operation, title);
-  gtk_print_operation_set_unit (operation, GTK_UNIT_POINTS);
   gtk_print_operation_set_show_progress (operation, n > 1);
   g_signal_connect (operation, "paginate", G_CALLBACK (paginate_cb), &job);
   g_signal_connect (operation, "draw-page", G_CALLBACK (draw_page_cb), &job);
-  done = gtk_print_operation_run (operation, GTK_PRINT_OPERATION_ACTION_PRINT_DIALOG, window,
-                                  job.error == NULL ? error : NULL)
-         != GTK_PRINT_OPERATION_RESULT_ERROR;
+  done = cro_print_run (operation, window, title, size, FALSE, job.error == NULL ? error : NULL);
   g_signal_handlers_disconnect_by_data (operation, &job);
   g_clear_pointer (&job.paper, cro_paper_free);
   g_array_unref (job.first);

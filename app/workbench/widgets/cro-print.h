@@ -24,4 +24,13 @@ gboolean cro_print (GtkWindow           *window,
                     gpointer             user_data,
                     GError             **error);
 
+/* Runs an operation whose signals draw, as cro_print () does with papers. is_landscape: the sheet lies on its
+ * side. */
+gboolean cro_print_run (GtkPrintOperation   *operation,
+                        GtkWindow           *window,
+                        const char          *title,
+                        const CroPaperSize  *size,
+                        gboolean             is_landscape,
+                        GError             **error);
+
 G_END_DECLS

@@ -1,0 +1,645 @@
+#include "config.h"
+
+#include "cro-allergen-answers.h"
+
+#include <glib/gi18n.h>
+
+#include "cro-allergen-words.h"
+#include "cro-edit.h"
+#include "cro-field.h"
+#include "cro-focus.h"
+#include "cro-isolate.h"
+#include "cro-kind.h"
+#include "cro-mark-table.h"
+#include "cro-number.h"
+#include "cro-words.h"
+
+#define LIST CRO_ALLERGEN_LIST_EU
+
+/* What is said of one ingredient. */
+typedef struct
+{
+  gint32  contains;    /* mask; -1: nobody has said */
+  guint32 may;
+} Answer;
+
+struct _CroAllergenAnswers
+{
+  GtkWidget  parent_instance;
+
+  GtkWidget *box;
+  GtkWidget *count;       /* of how many nobody has said */
+  GtkWidget *table;
+  GtkWidget *meaning;     /* of the keys that were pressed last */
+
+  CroBench  *bench;       /* borrowed */
+  CroBook   *book;        /* borrowed; whose items are listed */
+  GArray    *items;       /* guint32: slots, as they were sorted when the list was made */
+  guint32    item;        /* being answered; CRO_NO_SLOT: none */
+  Answer     draft;       /* its answer until it is kept */
+  Answer     before;      /* "n": what a further letter begins from */
+  GString   *typed;       /* letters that do not yet tell one group */
+  gboolean   is_may;      /* they are capitals */
+};
+
+G_DEFINE_FINAL_TYPE (CroAllergenAnswers, cro_allergen_answers, GTK_TYPE_WIDGET)
+
+static CroBook *
+book_of (CroAllergenAnswers *self)
+{
+  return cro_bench_get_book (self->bench);
+}
+
+static CroModel *
+model_of (CroAllergenAnswers *self)
+{
+  return cro_book_get_model (book_of (self));
+}
+
+static guint32
+item_at (CroAllergenAnswers *self,
+         guint               row)
+{
+  return g_array_index (self->items, guint32, row);
+}
+
+static Answer
+kept_of (CroAllergenAnswers *self,
+         guint32             item)
+{
+  const CroItem *of = cro_model_item (model_of (self), item);
+
+  return (Answer){ of->allergens, of->may_contain };
+}
+
+static gboolean
+is_same (Answer a,
+         Answer b)
+{
+  return a.contains == b.contains && a.may == b.may;
+}
+
+/* --- What the table shows ------------------------------------------------------------------------- */
+
+static Answer
+answer_at (CroAllergenAnswers *self,
+           guint               row)
+{
+  guint32 item = item_at (self, row);
+
+  return item == self->item ? self->draft : kept_of (self, item);
+}
+
+static guint
+get_n (gpointer view)
+{
+  return CRO_ALLERGEN_ANSWERS (view)->items->len;
+}
+
+static char *
+dup_heading (gpointer view,
+             guint    row)
+{
+  return NULL;
+}
+
+static const char *
+name_at (CroAllergenAnswers *self,
+         guint               row)
+{
+  return cro_model_item (model_of (self), item_at (self, row))->name;
+}
+
+static char *
+dup_name (gpointer view,
+          guint    row)
+{
+  return g_strdup (name_at (view, row));
+}
+
+static unsigned
+held_at (CroAllergenAnswers *self,
+         guint               row,
+         guint               column)
+{
+  Answer answer = answer_at (self, row);
+
+  return cro_allergen_held (&cro_allergen_list (LIST)->entries[column],
+                            answer.contains > 0 ? (guint32) answer.contains : 0, answer.may,
+                            answer.contains < 0);
+}
+
+static const char *
+get_sign (gpointer view,
+          guint    row,
+          guint    column)
+{
+  return cro_words_held_mark (held_at (view, row, column));
+}
+
+/* "not stated"; "none of the 14 allergens"; "milk, fish; may contain nuts". */
+static char *
+dup_state (Answer answer)
+{
+  g_autofree char *contains = answer.contains < 0 ? g_strdup (C_("allergens", "not stated"))
+                                                  : cro_words_allergens ((guint32) answer.contains);
+  g_autofree char *may = NULL;
+
+  if (answer.may == 0)
+    return g_steal_pointer (&contains);
+  may = cro_words_allergens (answer.may);
+  /* Translators: what is contained, and the groups of allergens that labels warn of. */
+  return g_strdup_printf (_("%s; may contain %s"), contains, may);
+}
+
+/* A reader of the screen hears the ingredient with all that is said of it, then the cell. */
+static char *
+dup_said (gpointer view,
+          guint    row,
+          guint    column)
+{
+  g_autofree char *state = dup_state (answer_at (view, row));
+
+  return g_strdup_printf ("%s: %s. %s: %s", name_at (view, row), state, cro_words_allergen (LIST, column),
+                          cro_words_held (held_at (view, row, column)));
+}
+
+static guint
+uses_of (CroAllergenAnswers *self,
+         guint32             item)
+{
+  CroFigures *figures = cro_book_get_figures (book_of (self));
+  guint32 node = cro_figures_node (figures, item);
+
+  return figures->graph.used_first[node + 1] - figures->graph.used_first[node];
+}
+
+static char *
+dup_note (gpointer view,
+          guint    row)
+{
+  CroAllergenAnswers *self = view;
+  guint32 item = item_at (self, row);
+  guint uses = uses_of (self, item);
+  g_autofree char *number = cro_number_to_text (uses, 0, TRUE);
+  /* Translators: so many lines of recipes take an ingredient. */
+  g_autofree char *used = g_strdup_printf (ngettext ("in %s line", "in %s lines", uses), number);
+  Answer answer = answer_at (self, row);
+  const char *state = answer.contains < 0    ? C_("allergens", "not stated")
+                      : answer.contains == 0 ? C_("allergens", "none")
+                                             : "";
+
+  if (item == self->item && !is_same (self->draft, kept_of (self, item)))
+    return g_strdup (_("press Enter to keep"));
+  return *state != '\0' ? g_strdup_printf ("%s · %s", state, used) : g_strdup (used);
+}
+
+static const CroMarkRows mark_rows = { get_n, dup_heading, dup_name, get_sign, dup_said, dup_note };
+
+/* --- Which ingredients ---------------------------------------------------------------------------- */
+
+typedef struct
+{
+  guint32     item;
+  gboolean    is_stated;
+  guint       uses;
+  const char *name;
+} Listed;
+
+/* What nobody has said first, of that what is used most. */
+static int
+compare_listed (gconstpointer a,
+                gconstpointer b)
+{
+  const Listed *x = a, *y = b;
+
+  if (x->is_stated != y->is_stated)
+    return x->is_stated ? 1 : -1;
+  if (x->uses != y->uses)
+    return x->uses > y->uses ? -1 : 1;
+  return g_utf8_collate (x->name, y->name);
+}
+
+static GArray *
+list_items (CroAllergenAnswers *self)
+{
+  CroModel *model = model_of (self);
+  g_autoptr (GArray) listed = g_array_new (FALSE, FALSE, sizeof (Listed));
+  GArray *items = g_array_new (FALSE, FALSE, sizeof (guint32));
+
+  for (guint32 i = 0; i < model->items->len; i++)
+    if (cro_kind_name (model, CRO_KIND_INGREDIENT, i) != NULL)
+      {
+        Listed one = { i, kept_of (self, i).contains >= 0, uses_of (self, i),
+                       cro_model_item (model, i)->name };
+
+        g_array_append_val (listed, one);
+      }
+  g_array_sort (listed, compare_listed);
+  for (guint i = 0; i < listed->len; i++)
+    g_array_append_val (items, g_array_index (listed, Listed, i).item);
+  return items;
+}
+
+/* Whether the list has all ingredients and nothing else: an answer moves no row. */
+static gboolean
+is_whole (CroAllergenAnswers *self)
+{
+  CroModel *model = model_of (self);
+  guint n, n_not_stated;
+
+  cro_allergens_count (model, &n, &n_not_stated);
+  for (guint i = 0; i < self->items->len; i++)
+    if (item_at (self, i) >= model->items->len
+        || cro_kind_name (model, CRO_KIND_INGREDIENT, item_at (self, i)) == NULL)
+      return FALSE;
+  return n == self->items->len;
+}
+
+static void
+show_count (CroAllergenAnswers *self)
+{
+  g_autofree char *text = cro_words_not_stated (model_of (self));
+
+  gtk_label_set_label (GTK_LABEL (self->count), text);
+}
+
+static void
+say (CroAllergenAnswers *self,
+     const char         *text)
+{
+  gtk_label_set_label (GTK_LABEL (self->meaning), text);
+}
+
+/* --- One answer ----------------------------------------------------------------------------------- */
+
+static void
+forget_typed (CroAllergenAnswers *self)
+{
+  g_string_truncate (self->typed, 0);
+}
+
+static void
+say_draft (CroAllergenAnswers *self)
+{
+  g_autofree char *state = dup_state (self->draft);
+  g_autofree char *text = cro_isolate_printf (_("%s: %s"), cro_model_item (model_of (self), self->item)->name,
+                                              state);
+
+  say (self, text);
+}
+
+static void
+set_draft (CroAllergenAnswers *self,
+           Answer              answer)
+{
+  self->draft = answer;
+  cro_mark_table_show (CRO_MARK_TABLE (self->table));
+  say_draft (self);
+}
+
+static void
+keep (CroAllergenAnswers *self)
+{
+  guint32 item = self->item;
+  g_autofree char *label = NULL;
+  g_autoptr (GError) error = NULL;
+
+  forget_typed (self);
+  if (item == CRO_NO_SLOT || book_of (self) == NULL || is_same (self->draft, kept_of (self, item)))
+    return;
+  label = cro_act_dup_label (_("allergens"), cro_model_item (model_of (self), item)->name);
+  if (!cro_edit_state_allergens (book_of (self), label, item, self->draft.contains, self->draft.may, &error))
+    {
+      self->draft = kept_of (self, item);
+      cro_bench_fail (self->bench, error);
+    }
+}
+
+static void
+take_up (CroAllergenAnswers *self,
+         guint32             item)
+{
+  self->item = item;
+  self->draft = kept_of (self, item);
+  forget_typed (self);
+}
+
+/* What was answered in the row that one leaves is kept. */
+static void
+moved_cb (CroAllergenAnswers *self)
+{
+  guint row, column;
+
+  if (!cro_mark_table_get_place (CRO_MARK_TABLE (self->table), &row, &column)
+      || item_at (self, row) == self->item)
+    return;
+  keep (self);
+  take_up (self, item_at (self, row));
+  cro_mark_table_show (CRO_MARK_TABLE (self->table));
+  say_draft (self);
+}
+
+static void
+toggle (CroAllergenAnswers *self,
+        guint               group,
+        gboolean            is_may)
+{
+  Answer answer = self->draft;
+
+  if (is_may)
+    answer.may ^= 1u << group;
+  else if (answer.contains > 0 && answer.contains == (gint32) (1u << group))
+    /* With the last one gone nobody has said that there are none. */
+    answer.contains = -1;
+  else
+    answer.contains = (gint32) (MAX (answer.contains, 0) ^ (1u << group));
+  set_draft (self, answer);
+}
+
+/* --- Keys ----------------------------------------------------------------------------------------- */
+
+static gboolean
+is_one (guint32 found)
+{
+  return found != 0 && (found & (found - 1)) == 0;
+}
+
+static guint32
+found_by (CroAllergenAnswers *self)
+{
+  return cro_words_find_allergens (LIST, self->typed->str);
+}
+
+/* "n" is an answer at once, and the first letter of nuts: the next one decides. */
+static gboolean
+is_none (CroAllergenAnswers *self)
+{
+  return !self->is_may && g_ascii_strcasecmp (self->typed->str, "n") == 0;
+}
+
+static void
+type_letter (CroAllergenAnswers *self,
+             gunichar            sign)
+{
+  gboolean is_may = g_unichar_isupper (sign);
+  guint32 found;
+
+  if (is_may != self->is_may)
+    forget_typed (self);
+  self->is_may = is_may;
+  if (is_none (self))
+    self->draft = self->before;
+  g_string_append_unichar (self->typed, g_unichar_tolower (sign));
+  found = found_by (self);
+  if (found == 0 && self->typed->len > 1 && !is_none (self))
+    {
+      gboolean was_none = self->typed->str[0] == 'n' && !is_may;
+
+      /* Not the second letter of the first: a first one again. */
+      forget_typed (self);
+      if (was_none)
+        self->draft.contains = 0;
+      g_string_append_unichar (self->typed, g_unichar_tolower (sign));
+      found = found_by (self);
+    }
+  if (is_none (self))
+    {
+      self->before = self->draft;
+      set_draft (self, (Answer){ 0, self->draft.may });
+    }
+  else if (is_one (found))
+    {
+      forget_typed (self);
+      toggle (self, (guint) __builtin_ctz (found), is_may);
+    }
+  else
+    {
+      g_autofree char *names = cro_words_allergens_of (LIST, found);
+      g_autofree char *text = found != 0 ? g_strdup_printf (_("%s: type more letters"), names)
+                                         : g_strdup (_("No allergen of this list begins so."));
+
+      if (found == 0)
+        forget_typed (self);
+      say (self, text);
+    }
+}
+
+static gboolean
+key_pressed_cb (CroAllergenAnswers *self,
+                guint               keyval,
+                guint               keycode,
+                GdkModifierType     state)
+{
+  gunichar sign = gdk_keyval_to_unicode (keyval);
+  guint row, column;
+
+  if (state & (GDK_CONTROL_MASK | GDK_ALT_MASK)
+      || !cro_mark_table_get_place (CRO_MARK_TABLE (self->table), &row, &column))
+    return GDK_EVENT_PROPAGATE;
+  if (item_at (self, row) != self->item)
+    take_up (self, item_at (self, row));
+  if (g_unichar_isalpha (sign))
+    type_letter (self, sign);
+  else if (sign == ' ')
+    toggle (self, column, (state & GDK_SHIFT_MASK) != 0);
+  else if (sign == '.' || keyval == GDK_KEY_KP_Decimal || keyval == GDK_KEY_Delete
+           || keyval == GDK_KEY_BackSpace)
+    {
+      forget_typed (self);
+      set_draft (self, (Answer){ -1, 0 });
+    }
+  else if (keyval == GDK_KEY_Escape && !is_same (self->draft, kept_of (self, self->item)))
+    {
+      take_up (self, self->item);
+      set_draft (self, self->draft);
+    }
+  else
+    return GDK_EVENT_PROPAGATE;
+  return GDK_EVENT_STOP;
+}
+
+static void
+activated_cb (CroAllergenAnswers *self,
+              guint               row)
+{
+  keep (self);
+  if (!cro_mark_table_go_on (CRO_MARK_TABLE (self->table), 1))
+    say (self, _("That was the last ingredient."));
+}
+
+static void
+pressed_cb (CroAllergenAnswers *self,
+            guint               row,
+            guint               column,
+            gboolean            is_shifted)
+{
+  moved_cb (self);
+  toggle (self, column, is_shifted);
+}
+
+static void
+left_cb (CroAllergenAnswers *self)
+{
+  keep (self);
+}
+
+/* Ctrl+Enter. */
+static void
+open_cb (GtkWidget  *widget,
+         const char *action,
+         GVariant   *parameter)
+{
+  CroAllergenAnswers *self = CRO_ALLERGEN_ANSWERS (widget);
+  guint row, column;
+
+  if (cro_mark_table_get_place (CRO_MARK_TABLE (self->table), &row, &column))
+    cro_bench_open (self->bench, CRO_REF (CRO_REF_ITEM, item_at (self, row)));
+}
+
+/* --- For the overview ------------------------------------------------------------------------------ */
+
+static void
+read_items (CroAllergenAnswers *self)
+{
+  g_array_unref (self->items);
+  self->items = list_items (self);
+  self->item = CRO_NO_SLOT;
+  cro_mark_table_read (CRO_MARK_TABLE (self->table), 0);
+}
+
+void
+cro_allergen_answers_set_book (GtkWidget *view,
+                               CroBook   *book)
+{
+  CroAllergenAnswers *self = CRO_ALLERGEN_ANSWERS (view);
+
+  self->item = CRO_NO_SLOT;
+  g_array_set_size (self->items, 0);
+  cro_mark_table_read (CRO_MARK_TABLE (self->table), 0);
+}
+
+void
+cro_allergen_answers_refresh (GtkWidget *view)
+{
+  CroAllergenAnswers *self = CRO_ALLERGEN_ANSWERS (view);
+
+  if (!is_whole (self))
+    read_items (self);
+  else if (self->item != CRO_NO_SLOT && self->typed->len == 0
+           && !gtk_widget_get_focus_child (GTK_WIDGET (self)))
+    self->draft = kept_of (self, self->item);
+  cro_mark_table_show (CRO_MARK_TABLE (self->table));
+  show_count (self);
+}
+
+/* --- The widget ----------------------------------------------------------------------------------- */
+
+static gboolean
+cro_allergen_answers_grab_focus (GtkWidget *widget)
+{
+  return gtk_widget_grab_focus (CRO_ALLERGEN_ANSWERS (widget)->table);
+}
+
+/* Who comes back finds first what is still to be said. */
+static void
+cro_allergen_answers_unmap (GtkWidget *widget)
+{
+  CroAllergenAnswers *self = CRO_ALLERGEN_ANSWERS (widget);
+
+  GTK_WIDGET_CLASS (cro_allergen_answers_parent_class)->unmap (widget);
+  if (book_of (self) != NULL && is_whole (self))
+    keep (self);
+  g_array_set_size (self->items, 0);
+  self->item = CRO_NO_SLOT;
+  cro_mark_table_read (CRO_MARK_TABLE (self->table), 0);
+}
+
+static void
+cro_allergen_answers_dispose (GObject *object)
+{
+  CroAllergenAnswers *self = CRO_ALLERGEN_ANSWERS (object);
+
+  g_clear_pointer (&self->box, gtk_widget_unparent);
+  G_OBJECT_CLASS (cro_allergen_answers_parent_class)->dispose (object);
+}
+
+static void
+cro_allergen_answers_finalize (GObject *object)
+{
+  CroAllergenAnswers *self = CRO_ALLERGEN_ANSWERS (object);
+
+  g_array_unref (self->items);
+  g_string_free (self->typed, TRUE);
+  G_OBJECT_CLASS (cro_allergen_answers_parent_class)->finalize (object);
+}
+
+static void
+cro_allergen_answers_class_init (CroAllergenAnswersClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = cro_allergen_answers_dispose;
+  G_OBJECT_CLASS (klass)->finalize = cro_allergen_answers_finalize;
+  widget_class->grab_focus = cro_allergen_answers_grab_focus;
+  widget_class->focus = cro_focus_within;
+  widget_class->unmap = cro_allergen_answers_unmap;
+  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_install_action (widget_class, "item.open", NULL, open_cb);
+}
+
+static void
+cro_allergen_answers_init (CroAllergenAnswers *self)
+{
+  self->items = g_array_new (FALSE, FALSE, sizeof (guint32));
+  self->item = CRO_NO_SLOT;
+  self->typed = g_string_new (NULL);
+}
+
+static void
+add_table (CroAllergenAnswers *self)
+{
+  const char *letters[CRO_N_ALLERGENS], *words[CRO_N_ALLERGENS];
+  GtkEventController *keys = gtk_event_controller_key_new ();
+  GtkEventController *focus = gtk_event_controller_focus_new ();
+
+  for (guint i = 0; i < CRO_N_ALLERGENS; i++)
+    {
+      letters[i] = cro_words_allergen_short (LIST, i);
+      words[i] = cro_words_allergen (LIST, i);
+    }
+  self->table = cro_mark_table_new (&mark_rows, self, _("Ingredients and their allergens"));
+  cro_mark_table_set_columns (CRO_MARK_TABLE (self->table), _("Ingredient"), _("Used"), letters, words,
+                              CRO_N_ALLERGENS);
+  g_signal_connect_object (self->table, "moved", G_CALLBACK (moved_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->table, "activated", G_CALLBACK (activated_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->table, "pressed", G_CALLBACK (pressed_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (keys, "key-pressed", G_CALLBACK (key_pressed_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (focus, "leave", G_CALLBACK (left_cb), self, G_CONNECT_SWAPPED);
+  gtk_widget_add_controller (self->table, keys);
+  gtk_widget_add_controller (self->table, focus);
+}
+
+GtkWidget *
+cro_allergen_answers_new (CroBench *bench)
+{
+  CroAllergenAnswers *self = g_object_new (CRO_TYPE_ALLERGEN_ANSWERS, NULL);
+
+  self->bench = bench;
+  self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  self->count = cro_text_new ("", "heading");
+  gtk_box_append (GTK_BOX (self->box), self->count);
+  gtk_box_append (GTK_BOX (self->box),
+                  cro_text_new (_("From each label or specification: type the beginning of what it contains "
+                                  "(mi: milk), in capitals what it may contain. n: none of the 14. "
+                                  "Full stop: not stated. Enter: keep, and go on. Escape: as it was."),
+                                "dim-label"));
+  add_table (self);
+  gtk_box_append (GTK_BOX (self->box), self->table);
+  self->meaning = cro_text_new ("", "carried");
+  gtk_box_append (GTK_BOX (self->box), self->meaning);
+  gtk_box_append (GTK_BOX (self->box), cro_text_new (cro_words_held_legend (), "caption"));
+  gtk_box_append (GTK_BOX (self->box), cro_text_new (cro_words_caution (), "caption"));
+  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
+  return GTK_WIDGET (self);
+}

@@ -1,0 +1,80 @@
+#!/usr/bin/python3
+"""A guest avoids molluscs: which plates contain them, and who carries them in; then what nobody has said is
+said, and the sheet is printed to a file. All by keys.
+
+    allergens.py CROUSTADE
+"""
+
+import os
+import sys
+
+from session import Session, until
+
+
+def main(program):
+  with Session(program) as s:
+    s.find("button", "Open the Demo").press()
+    s.reads("at least 0\\.84 per guest.*")
+    s.watch_focus()
+
+    # The key of the view leads to what a guest avoids; three letters tell which.
+    s.press("alt+1", "Home", "ctrl+2")
+    s.focus_is("text", "A guest avoids: type an allergen")
+    s.write("mo")
+    s.reads("molluscs: press Enter")
+    s.press("Return")
+    s.reads("Contain: molluscs")
+    s.reads("Not known: molluscs")
+    s.reads("Not among those entered: molluscs .*")
+    s.reads("Fish soup, rouille and toast, molluscs: contained, by .*Mussels.*")
+
+    # Signs are walked by arrows, and say themselves.
+    s.go("Tab", "table cell", "Fish soup, rouille and toast, molluscs: contains", most=6)
+    s.press("Down", "Left")
+    s.focus_is("table cell", "Hake, potatoes and mussels, lupin: not among those entered")
+    s.reads("Hake, potatoes and mussels, lupin: not among those entered\\. It is no “free from” claim\\.")
+    # A letter on a sign begins what else is avoided.
+    s.write("fi")
+    s.reads("fish: press Enter")
+    s.press("Return")
+    s.reads("Contain: fish, molluscs")
+    # Before the first letter, what is avoided goes again.
+    s.press("BackSpace")
+    s.reads("Contain: fish")
+
+    # The sheet.
+    s.go("Tab", "button", "Print.*", most=6)
+    s.press("Return", "Down", "Return")
+    until(lambda: len(s.top_windows()) > 1, "where the sheet is to be written")
+    path = f"{s.home}/allergens.pdf"
+    s.enter(path)
+    until(lambda: os.path.exists(path) and os.path.getsize(path) > 1000, "the printed sheet")
+    with open(path, "rb") as sheet:
+      assert sheet.read(5) == b"%PDF-"
+
+    # What nobody has said: dulse is the first of all ingredients. Mustard by two letters, crustaceans that the
+    # label warns of by two capitals; Enter keeps both as one act and goes on.
+    s.press("alt+3", "Home", "ctrl+2")
+    s.reads("Not stated for 1 of 84 ingredients\\.")
+    s.focus_is("table cell", "Dulse flakes: not stated\\. gluten: not known")
+    s.write("mu")
+    s.reads("Dulse flakes: mustard")
+    s.press("shift+c", "shift+r")
+    s.reads("Dulse flakes: mustard; may contain crustaceans")
+    s.press("Return")
+    s.reads("Stated for all 84 ingredients\\.")
+    s.reads("Undo allergens of Dulse flakes")
+    s.focus_is("table cell", "Butter, unsalted: milk\\. .*")
+    # "n" is none, and with a second letter nuts.
+    s.write("n")
+    s.reads("Butter, unsalted: none of the 14 allergens")
+    s.write("u")
+    s.reads("Butter, unsalted: milk, nuts")
+    s.press("Escape")
+    s.reads("Butter, unsalted: milk")
+    s.press("ctrl+z")
+    s.reads("Not stated for 1 of 84 ingredients\\.")
+
+
+if __name__ == "__main__":
+  main(*sys.argv[1:])
