@@ -23,6 +23,7 @@ static const Command commands[] = {
   { "add", cro_cli_add },
   { "cost", cro_cli_cost },
   { "plan", cro_cli_plan },
+  { "prices", cro_cli_prices },
   { "history", cro_cli_history },
   { "undo", cro_cli_undo },
   { "workbook", cro_cli_workbook },
@@ -47,6 +48,8 @@ print_help (void)
              "  plan BOOK (--covers NAME=N… [--have NAME=AMOUNT\\ UNIT]… |\n"
              "             --service DATE/NAME) [--on DATE] [--json]\n"
              "                                what to make and buy for a service\n"
+             "  prices BOOK FILE --supplier NAME --from DATE [--dry-run] [--json]\n"
+             "                                post a supplier’s price list, message or invoice\n"
              "  history BOOK [--last N] [--json]\n"
              "                                print what was changed, by whom and when\n"
              "  undo BOOK [ACT]               undo the last act of this desk, or that one\n"
