@@ -51,7 +51,7 @@ add_why (CroJson          *json,
   cro_json_end_array (json);
 }
 
-/* Rounded to the minor unit already. */
+/* Money in minor units, with all of their digits. */
 static void
 add_minor (CroJson    *json,
            const char *name,
@@ -59,12 +59,13 @@ add_minor (CroJson    *json,
            gint64      minor)
 {
   int digits = cro_currency_digits (currency);
-  gint64 micro = minor;
+  CroNano nano = minor * CRO_NANO;
+  g_autofree char *text = NULL;
 
-  for (int i = digits; i < 6; i++)
-    if (minor != CRO_NOT_SET && __builtin_mul_overflow (micro, 10, &micro))
-      minor = CRO_NOT_SET;
-  add_decimal (json, name, minor != CRO_NOT_SET, micro);
+  for (int i = 0; i < digits; i++)
+    nano /= 10;
+  text = cro_exact_to_text (nano, (guint) digits);
+  cro_json_text (json, name, minor != CRO_NOT_SET ? text : NULL);
 }
 
 static void

@@ -6,14 +6,14 @@ _croustade_cli() {
 
   COMPREPLY=()
   if [ "$COMP_CWORD" -eq 1 ]; then
-    mapfile -t COMPREPLY < <(compgen -W 'new load dump add cost plan history undo workbook check --help --version' -- "$current")
+    mapfile -t COMPREPLY < <(compgen -W 'new load dump add cost plan prices history undo workbook check --help --version' -- "$current")
     return
   fi
   case $previous in
-    --on | --as-of) words=$(date +%F) ;;
+    --on | --as-of | --from) words=$(date +%F) ;;
     --month) words=$(date +%Y-%m) ;;
     --language) words='en fr' ;;
-    --plate | --menu | --last | --covers | --have | --service) return ;;
+    --plate | --menu | --last | --covers | --have | --service | --supplier) return ;;
     *)
       case $current in
         -*)
@@ -24,13 +24,14 @@ _croustade_cli() {
             add) words="$words --dry-run --again" ;;
             history) words="$words --last --json" ;;
             plan) words="$words --covers --have --service --on --json --orders --output --language" ;;
+            prices) words="$words --supplier --from --dry-run --json" ;;
             cost) words="$words --on --as-of --plate --menu --json" ;;
             workbook) words="$words --month --output --language" ;;
           esac
           ;;
         *)
           compopt -o filenames
-          if [ "$COMP_CWORD" -eq 3 ]; then
+          if [ "$COMP_CWORD" -eq 3 ] && [ "$command" != prices ]; then
             mapfile -t COMPREPLY < <(compgen -d -- "$current")
           else
             mapfile -t COMPREPLY < <(compgen -f -- "$current")

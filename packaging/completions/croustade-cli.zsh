@@ -9,6 +9,7 @@ commands=(
   'add:change and add rows by their keys'
   'cost:cost plates, menus and items'
   'plan:what to make and buy for a service'
+  'prices:post a price list, a message or an invoice'
   'history:print what was changed, by whom and when'
   'undo:take an act back'
   'workbook:write the spreadsheet for the office'
@@ -70,6 +71,14 @@ case $command in
       '--on=[prices of that day]:date:($(date +%F))' \
       '--json[print figures for a program, unrounded]' \
       '1:book:_files -g "*.croustade"'
+    ;;
+  prices)
+    _arguments '--help[show help]' \
+      '--supplier=[whose prices they are]:supplier:' \
+      '--from=[the day from which they hold]:date:($(date +%F))' \
+      '--dry-run[say what would change, and change nothing]' \
+      '--json[print it for a program]' \
+      '1:book:_files -g "*.croustade"' '2:file:_files'
     ;;
   workbook)
     _arguments '--help[show help]' \

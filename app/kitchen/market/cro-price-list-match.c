@@ -100,12 +100,26 @@ find_by_name (Matching   *self,
   return row->item != CRO_NO_SLOT;
 }
 
+/* The pack in force. One of a unit of measure, where the supplier's own is more, is what a line of an
+ * invoice left: a list does not go on with it. */
+static CroPack
+pack_of_list (CroModel *model,
+              guint32   offer)
+{
+  const CroOfferEntry *entry = cro_model_offer (model, offer);
+  CroPack pack = cro_pack_of_offer (model, offer);
+
+  if (pack.count == CRO_MICRO && pack.size == CRO_MICRO)
+    return (CroPack){ entry->pack_count, entry->pack_size, (CroUnit) entry->pack_unit };
+  return pack;
+}
+
 static gboolean
 is_pack_of (CroModel      *model,
             guint32        offer,
             const CroPack *pack)
 {
-  CroPack of = cro_pack_of_offer (model, offer);
+  CroPack of = pack_of_list (model, offer);
 
   return of.count == pack->count && of.size == pack->size && of.unit == pack->unit;
 }
@@ -125,7 +139,7 @@ choose_offer (Matching   *self,
     {
       guint32 slot = g_array_index (self->model->offer_order, guint32, item->first_offer + i);
       const CroOfferEntry *offer = cro_model_offer (self->model, slot);
-      CroPack pack = cro_pack_of_offer (self->model, slot);
+      CroPack pack = pack_of_list (self->model, slot);
       g_autofree char *text = cro_pack_to_text (&pack);
 
       if (offer->supplier != self->of->supplier || offer->is_dead
@@ -237,7 +251,7 @@ settle_pack (Matching   *self,
       row->per = unit_of_quotes (self->model, row->item);
     }
   if (row->pack.size == 0 && row->offer != CRO_NO_SLOT)
-    row->pack = cro_pack_of_offer (self->model, row->offer);
+    row->pack = pack_of_list (self->model, row->offer);
   if (row->has_per
       && (row->pack.size == 0 || !cro_brought_price_of_pack (row->per, &row->pack, &row->price)))
     row->pack = (CroPack){ CRO_MICRO, CRO_MICRO, row->per };

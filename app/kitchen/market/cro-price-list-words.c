@@ -9,6 +9,7 @@
 #include "cro-money.h"
 #include "cro-number.h"
 #include "cro-pack.h"
+#include "cro-unit-code.h"
 #include "cro-words.h"
 
 const char *
@@ -156,8 +157,7 @@ cro_words_list_row (const CroListRow *row)
 /* --- The file as a whole --------------------------------------------------------------------------------------- */
 
 static char *
-refused_by (const CroPriceList *list,
-            const GError       *error)
+refused_by (const GError *error)
 {
   if (error->domain != CRO_INVOICE_ERROR)
     return cro_words_error (error);
@@ -195,7 +195,7 @@ cro_words_list_refused (const CroPriceList *list,
                         const GError       *error)
 {
   if (error != NULL)
-    return refused_by (list, error);
+    return refused_by (error);
   if (list->supplier == CRO_NO_SLOT)
     return cro_isolate_printf (_("there is no supplier “%s”"), list->supplier_name);
   if (list->rows->len == 0)
@@ -223,10 +223,31 @@ cro_words_list_unspread (const CroPriceList *list)
 
   if (list->allowances == 0 && list->charges == 0)
     return NULL;
-  /* Translators: sums of money, of an invoice as a whole. */
-  return g_strdup_printf (_("allowances of %s and charges of %s on the whole document are in no line, and are not "
-                            "spread or booked"),
+  if (list->charges == 0)
+    /* Translators: money that an invoice takes off as a whole. */
+    return g_strdup_printf (_("allowances of %s on the whole document are not spread over its lines or booked"),
+                            allowances);
+  if (list->allowances == 0)
+    /* Translators: money that an invoice adds as a whole. */
+    return g_strdup_printf (_("charges of %s on the whole document are not spread over its lines or booked"), charges);
+  /* Translators: money that an invoice takes off, and adds, as a whole. */
+  return g_strdup_printf (_("allowances of %s and charges of %s on the whole document are not spread over its lines "
+                            "or booked"),
                           allowances, charges);
+}
+
+/* "20 kg"; what a box is called in a document only its code says. */
+static char *
+amount_of (const CroListRow *row)
+{
+  CroUnit unit;
+  gint64 size;
+
+  if (row->unit == NULL)
+    return g_strdup (row->quantity);
+  if (cro_unit_code_read (row->unit, &unit, &size) == CRO_UNIT_CODE_MEASURE && size == CRO_MICRO)
+    return g_strdup_printf ("%s %s", row->quantity, cro_words_unit (unit));
+  return g_strdup_printf ("%s %s", row->quantity, row->unit);
 }
 
 char *
@@ -244,7 +265,7 @@ cro_words_list_reclaim (CroModel           *model,
   billed = money (list, minor);
   quoted = money (list, minor - row->reclaim);
   difference = money (list, ABS (row->reclaim));
-  amount = g_strdup_printf ("%s %s", row->quantity, row->unit != NULL ? row->unit : "");
+  amount = amount_of (row);
   if (row->reclaim > 0)
     /* Translators: an ingredient, a quantity, and money. */
     return cro_isolate_printf (_("%s, %s: quoted %s, billed %s, %s to reclaim"), cro_model_item (model, row->item)->name,

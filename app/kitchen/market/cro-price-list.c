@@ -135,7 +135,8 @@ cro_list_row_waits (const CroListRow *row)
 
 /* --- Billed against quoted ------------------------------------------------------------------------------- */
 
-/* The price that the book has on that day is what was asked for; net, as an invoice is. */
+/* The price that the book has on that day is what was asked for; net, as an invoice is. Of another pack
+ * than the price is for there is nothing to be said. */
 static void
 reclaim_row (CroPriceList *self,
              CroListRow   *row)
@@ -144,6 +145,7 @@ reclaim_row (CroPriceList *self,
   gint64 quoted;
 
   if (row->is_return || row->last == CRO_NOT_SET || has_reason (row, CRO_LIST_CURRENCY)
+      || row->look.kind == CRO_LOOK_PACK
       || !cro_decimal_multiply (row->last, row->amount, &quoted))
     return;
   quoted = cro_money_round (cro_decimal_to_double (row->net_value - quoted), digits);
