@@ -95,12 +95,10 @@ scan_currency (Reader     *self,
   gboolean is_it;
   gsize n = g_ascii_isdigit (text[space]) ? 0 : cro_currency_scan (text + space, NULL, &is_it);
   g_autofree char *sign = g_strndup (text + space, n);
-  char code[4];
 
   if (n == 0)
     return 0;
-  if (cro_currency_of_text (sign, code))
-    self->row.currency = cro_price_list_keep (self->list, code);
+  self->row.currency = cro_price_list_currency (self->list, self->of, sign);
   return space + n;
 }
 

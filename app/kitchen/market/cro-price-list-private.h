@@ -31,6 +31,12 @@ void         cro_list_book_clear    (CroListBook    *self);
 const char  *cro_price_list_keep    (CroPriceList   *self,
                                      const char     *text);
 
+/* The currency that a text names beside a price: the supplier's where the sign could be that; else its
+ * code, or the sign where several share it. NULL: none. */
+const char  *cro_price_list_currency (CroPriceList      *self,
+                                      const CroListBook *of,
+                                      const char        *text);
+
 void         cro_list_row_say       (CroPriceList   *self,
                                      CroListRow     *row,
                                      CroListWhy      why,
@@ -54,6 +60,7 @@ void         cro_price_list_take_invoice (CroPriceList     *self,
 /* FALSE: it is no table of prices. */
 gboolean     cro_price_list_take_table   (CroPriceList     *self,
                                           const char       *path,
+                                          const CroListBook *of,
                                           GError          **error);
 gboolean     cro_price_list_take_message (CroPriceList     *self,
                                           const char       *path,

@@ -4,13 +4,13 @@
 #include "cro-brought-pack.h"
 #include "cro-decimal.h"
 #include "cro-name.h"
-#include "cro-price-words.h"
 
 #include <string.h>
 
 typedef struct
 {
   CroPriceList     *list;
+  const CroListBook *of;
   const CroBrought *brought;
   gboolean          has_price_unit;  /* "Price per kg" */
   CroUnit           price_unit;
@@ -45,11 +45,8 @@ read_currency (Reader     *self,
                CroListRow *row,
                const char *price)
 {
-  char code[4];
-
   row->currency = read_text (self, index, CRO_ROLE_CURRENCY);
-  if (row->currency == NULL && cro_currency_of_text (price, code))
-    row->currency = cro_price_list_keep (self->list, code);
+  row->currency = cro_price_list_currency (self->list, self->of, row->currency != NULL ? row->currency : price);
 }
 
 static void
@@ -108,12 +105,13 @@ is_of_prices (const CroBrought *brought)
 }
 
 gboolean
-cro_price_list_take_table (CroPriceList  *self,
-                           const char    *path,
-                           GError       **error)
+cro_price_list_take_table (CroPriceList      *self,
+                           const char        *path,
+                           const CroListBook *of,
+                           GError           **error)
 {
   g_autoptr (CroBrought) brought = cro_brought_new (path, 0, NULL, NULL, error);
-  Reader reader = { .list = self, .brought = brought };
+  Reader reader = { .list = self, .of = of, .brought = brought };
 
   if (brought == NULL || !is_of_prices (brought))
     return FALSE;

@@ -6,6 +6,7 @@
 #include "cro-number.h"
 #include "cro-plain-file.h"
 #include "cro-price-list-purchase.h"
+#include "cro-price-words.h"
 
 #include <math.h>
 #include <string.h>
@@ -91,6 +92,32 @@ cro_list_is_no_goods (const char *name)
     if (find_words (folded, no_goods_words[i]) != NULL)
       return TRUE;
   return FALSE;
+}
+
+/* --- Currencies ---------------------------------------------------------------------------------------------- */
+
+const char *
+cro_price_list_currency (CroPriceList      *self,
+                         const CroListBook *of,
+                         const char        *text)
+{
+  char code[4];
+
+  for (const char *at = text; *at != '\0'; at = g_utf8_next_char (at))
+    {
+      gboolean is_own = FALSE;
+      gsize length = g_ascii_isdigit (*at) ? 0 : cro_currency_scan (at, of->currency, &is_own);
+      g_autofree char *sign = g_strndup (at, length);
+
+      if (length == 0)
+        continue;
+      if (is_own)
+        return of->currency;
+      if (cro_currency_of_text (sign, code))
+        return cro_price_list_keep (self, code);
+      return of->currency != NULL ? cro_price_list_keep (self, sign) : NULL;
+    }
+  return NULL;
 }
 
 /* --- Rows -------------------------------------------------------------------------------------------------- */
@@ -195,7 +222,7 @@ take_file (CroPriceList       *self,
 
   if (is_invoice (path))
     return take_invoice (self, path, of, error);
-  if (cro_price_list_take_table (self, path, &failed))
+  if (cro_price_list_take_table (self, path, of, &failed))
     return TRUE;
   if (failed == NULL)
     return cro_price_list_take_message (self, path, of, error);
