@@ -29,12 +29,11 @@ cro_cli_new (int    argc,
   return store != NULL ? CRO_CLI_DONE : cro_cli_fail (argv[1], error);
 }
 
-/* Faults, or what else kept tables out of a book. */
-static CroCliStatus
-fail_to_load (const char   *book,
-              const char   *folder,
-              CroFaults    *faults,
-              const GError *error)
+CroCliStatus
+cro_cli_fail_to_load (const char   *book,
+                      const char   *folder,
+                      CroFaults    *faults,
+                      const GError *error)
 {
   if (!g_error_matches (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_FAULTS))
     return cro_cli_fail (cro_cli_is_of (error, G_FILE_ERROR)
@@ -91,7 +90,7 @@ cro_cli_load (int    argc,
       print_doubts_of (argv[1]);
       return CRO_CLI_DONE;
     }
-  return fail_to_load (argv[1], argv[2], faults, error);
+  return cro_cli_fail_to_load (argv[1], argv[2], faults, error);
 }
 
 /* What is saved of a damaged book is not the book: a job is to stop at it. */
@@ -231,7 +230,7 @@ cro_cli_add (int    argc,
                    (dry_run ? CRO_ADD_DRY_RUN : 0) | (again ? CRO_ADD_AGAIN : 0), cro_cli_goes_on,
                    NULL, faults, &error);
   if (added == NULL)
-    return fail_to_load (argv[1], argv[2], faults, error);
+    return cro_cli_fail_to_load (argv[1], argv[2], faults, error);
   print_added (added, dry_run);
   return CRO_CLI_DONE;
 }

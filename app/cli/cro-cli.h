@@ -32,6 +32,7 @@ CroCliStatus cro_cli_add     (int argc, char **argv);
 CroCliStatus cro_cli_cost    (int argc, char **argv);
 CroCliStatus cro_cli_plan    (int argc, char **argv);
 CroCliStatus cro_cli_allergens (int argc, char **argv);
+CroCliStatus cro_cli_prices  (int argc, char **argv);
 CroCliStatus cro_cli_history (int argc, char **argv);
 CroCliStatus cro_cli_undo    (int argc, char **argv);
 CroCliStatus cro_cli_check   (int argc, char **argv);
@@ -115,6 +116,13 @@ CroCliStatus cro_cli_fail    (const char        *what,
 
 /* Warns of a book that lies on a network file system. */
 void         cro_cli_warn_of_network (const char    *path);
+
+/* Says why tables, or what was made into some, did not get into a book: faults, or else the error of
+ * what is at fault, the folder or the book. */
+CroCliStatus cro_cli_fail_to_load (const char   *book,
+                                   const char   *folder,
+                                   CroFaults    *faults,
+                                   const GError *error);
 
 /* One line for each fault, as file:line: column: what is wrong; beyond 1,000 a count. */
 void         cro_cli_print_faults (CroFaults     *faults);

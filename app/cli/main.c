@@ -24,6 +24,7 @@ static const Command commands[] = {
   { "cost", cro_cli_cost },
   { "plan", cro_cli_plan },
   { "allergens", cro_cli_allergens },
+  { "prices", cro_cli_prices },
   { "history", cro_cli_history },
   { "undo", cro_cli_undo },
   { "workbook", cro_cli_workbook },
@@ -52,6 +53,8 @@ print_help (void)
              "  allergens BOOK [--menu NAME] [--avoids CODE]… [--list eu|us] [--on DATE]\n"
              "             [--json] [-o FILE.pdf|FILE.xlsx|FILE.csv]\n"
              "                                what plates contain, as entered, and who carries it in\n"
+             "  prices BOOK FILE --supplier NAME --from DATE [--dry-run] [--json]\n"
+             "                                post a supplier’s price list, message or invoice\n"
              "  history BOOK [--last N] [--json]\n"
              "                                print what was changed, by whom and when\n"
              "  undo BOOK [ACT]               undo the last act of this desk, or that one\n"

@@ -211,6 +211,15 @@ cro_json_number (CroJson    *json,
 }
 
 void
+cro_json_boolean (CroJson    *json,
+                  const char *name,
+                  gboolean    value)
+{
+  begin_value (json, name);
+  g_string_append (json->text, value ? "true" : "false");
+}
+
+void
 cro_json_add_piece (CroJson *self,
                     CroJson *piece)
 {

@@ -53,6 +53,10 @@ void     cro_json_number       (CroJson    *json,
                                 double      value,
                                 gboolean    known);
 
+void     cro_json_boolean      (CroJson    *json,
+                                const char *name,
+                                gboolean    value);
+
 /* Appends what was written in a piece of this depth, and empties it. */
 void     cro_json_add_piece    (CroJson    *json,
                                 CroJson    *piece);

@@ -1,6 +1,7 @@
 #include "cro-spreadsheet-private.h"
 
 #include "cro-plain-file.h"
+#include "cro-tag-count.h"
 
 #include <archive.h>
 #include <archive_entry.h>
@@ -18,42 +19,8 @@ struct _CroPart
   gboolean         is_too_large;
   CroReadFor       whom;
   gboolean         is_stopped;
-  char             within;     /* what the text that was unpacked ends in: '<' a tag, or a quote in one */
-  guint            n_attributes; /* of that tag */
+  CroTagCount      tags;
 };
-
-/* Between tags, in a tag, and between quotes in it. What begins with ! or ? is no element. Bytes of 0
- * are those of UTF-16. FALSE: there is a tag with more attributes than a parser is to be given. */
-static gboolean
-count_attributes (CroPart    *self,
-                  const char *text,
-                  gsize       length)
-{
-  const char *end = text + length;
-
-  while (text < end)
-    if (self->within != '<')
-      {
-        const char *found = memchr (text, self->within != '\0' ? self->within : '<', (gsize) (end - text));
-
-        if (found == NULL)
-          return TRUE;
-        self->n_attributes = self->within != '\0' ? self->n_attributes + 1 : 0;
-        self->within = '<';
-        text = found + 1;
-        if (self->n_attributes > CRO_SPREADSHEET_MOST_ATTRIBUTES)
-          return FALSE;
-      }
-    else
-      {
-        if (*text == '>' || ((*text == '!' || *text == '?') && self->n_attributes == 0))
-          self->within = '\0';
-        else if (*text == '"' || *text == '\'')
-          self->within = *text;
-        text++;
-      }
-  return TRUE;
-}
 
 static int
 read_cb (void *context,
@@ -67,7 +34,8 @@ read_cb (void *context,
     return -1;
   self->unpacked += (guint64) n;
   self->is_too_large = self->unpacked > CRO_SPREADSHEET_MOST_PART
-                       || !count_attributes (self, buffer, (gsize) n);
+                       || !cro_tag_count_take (&self->tags, buffer, (gsize) n,
+                                                 CRO_SPREADSHEET_MOST_ATTRIBUTES);
   self->is_stopped = self->whom.taker != NULL && self->whom.taker->goes_on != NULL
                      && !self->whom.taker->goes_on (self->whom.user_data);
   return self->is_too_large || self->is_stopped ? -1 : (int) n;

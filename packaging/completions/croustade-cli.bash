@@ -6,11 +6,11 @@ _croustade_cli() {
 
   COMPREPLY=()
   if [ "$COMP_CWORD" -eq 1 ]; then
-    mapfile -t COMPREPLY < <(compgen -W 'new load dump add cost plan allergens history undo workbook card check --help --version' -- "$current")
+    mapfile -t COMPREPLY < <(compgen -W 'new load dump add cost plan allergens prices history undo workbook card check --help --version' -- "$current")
     return
   fi
   case $previous in
-    --on | --as-of) words=$(date +%F) ;;
+    --on | --as-of | --from) words=$(date +%F) ;;
     --month) words=$(date +%Y-%m) ;;
     --language) words='en fr' ;;
     --paper) words='a4 letter' ;;
@@ -18,7 +18,7 @@ _croustade_cli() {
     --avoids)
       words='gluten crustaceans eggs fish peanuts soybeans milk nuts celery mustard sesame sulphites lupin molluscs tree-nuts wheat'
       ;;
-    --plate | --menu | --preparation | --bites | --last | --covers | --have | --service) return ;;
+    --plate | --menu | --preparation | --bites | --last | --covers | --have | --service | --supplier) return ;;
     *)
       case $current in
         -*)
@@ -30,6 +30,7 @@ _croustade_cli() {
             history) words="$words --last --json" ;;
             plan) words="$words --covers --have --service --on --json --orders --output --language" ;;
             allergens) words="$words --menu --avoids --list --on --json --output --language" ;;
+            prices) words="$words --supplier --from --dry-run --json" ;;
             cost) words="$words --on --as-of --plate --menu --json" ;;
             workbook) words="$words --month --output --language" ;;
             card)
@@ -40,7 +41,7 @@ _croustade_cli() {
           ;;
         *)
           compopt -o filenames
-          if [ "$COMP_CWORD" -eq 3 ]; then
+          if [ "$COMP_CWORD" -eq 3 ] && [ "$command" != prices ]; then
             mapfile -t COMPREPLY < <(compgen -d -- "$current")
           else
             mapfile -t COMPREPLY < <(compgen -f -- "$current")

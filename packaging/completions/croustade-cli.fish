@@ -1,6 +1,6 @@
 # Completion of croustade-cli in fish.
 
-set -l commands new load dump add cost plan allergens history undo workbook card check
+set -l commands new load dump add cost plan allergens prices history undo workbook card check
 
 complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -f \
     -a new -d 'Make an empty book'
@@ -20,6 +20,8 @@ complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -f \
     -a plan -d 'What to make and buy for a service'
 complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -f \
     -a allergens -d 'What plates contain, and who carries it in'
+complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -f \
+    -a prices -d 'Post a price list, a message or an invoice'
 complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -f \
     -a workbook -d "Write the office's spreadsheet"
 complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -f \
@@ -50,6 +52,14 @@ complete -c croustade-cli -n '__fish_seen_subcommand_from cost' -l menu -x \
     -d 'The cost card of that menu'
 complete -c croustade-cli -n '__fish_seen_subcommand_from cost' -l json \
     -d 'Print figures for a program, unrounded'
+complete -c croustade-cli -n '__fish_seen_subcommand_from prices' -l supplier -x \
+    -d 'Whose prices they are'
+complete -c croustade-cli -n '__fish_seen_subcommand_from prices' -l from -x -a '(date +%F)' \
+    -d 'The day from which they hold'
+complete -c croustade-cli -n '__fish_seen_subcommand_from prices' -l dry-run \
+    -d 'Say what would change, and change nothing'
+complete -c croustade-cli -n '__fish_seen_subcommand_from prices' -l json \
+    -d 'Print it for a program'
 complete -c croustade-cli -n '__fish_seen_subcommand_from plan' -l covers -x \
     -d 'Covers of a plate or menu, NAME=N'
 complete -c croustade-cli -n '__fish_seen_subcommand_from plan' -l have -x \

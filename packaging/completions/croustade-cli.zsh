@@ -10,6 +10,7 @@ commands=(
   'cost:cost plates, menus and items'
   'plan:what to make and buy for a service'
   'allergens:what plates contain, and who carries it in'
+  'prices:post a price list, a message or an invoice'
   'history:print what was changed, by whom and when'
   'undo:take an act back'
   'workbook:write the spreadsheet for the office'
@@ -83,6 +84,14 @@ case $command in
       '(-o --output)'{-o,--output=}'[write a sheet]:file:_files -g "*.(pdf|xlsx|csv)"' \
       '--language=[language of the sheet]:language:(en fr)' \
       '1:book:_files -g "*.croustade"'
+    ;;
+  prices)
+    _arguments '--help[show help]' \
+      '--supplier=[whose prices they are]:supplier:' \
+      '--from=[the day from which they hold]:date:($(date +%F))' \
+      '--dry-run[say what would change, and change nothing]' \
+      '--json[print it for a program]' \
+      '1:book:_files -g "*.croustade"' '2:file:_files'
     ;;
   workbook)
     _arguments '--help[show help]' \

@@ -1,111 +1,12 @@
 /* Rows of ingredients with their prices. */
 #include "cro-bring-private.h"
 
+#include "cro-brought-pack.h"
 #include "cro-decimal.h"
 #include "cro-doubt.h"
 #include "cro-pack.h"
-#include "cro-price-words.h"
-#include "cro-unit-words.h"
-#include "cro-words.h"
 
 #include <string.h>
-
-gboolean
-cro_bring_read_unit (const char *text,
-                     CroUnit    *unit)
-{
-  CroUnitMeaning meaning = { 0 };
-  gsize length = cro_unit_words_scan (text, cro_words_entry (), &meaning);
-
-  if (length == 0 || length != strlen (text) || meaning.kind != CRO_UNIT_WORD_ONE)
-    return FALSE;
-  *unit = meaning.units[0];
-  return TRUE;
-}
-
-/* "/kg", "per kg", "au kilo" at the end of a heading, or behind a price. */
-static gboolean
-read_per (const char *text,
-          CroUnit    *unit)
-{
-  gsize length = cro_price_scan_per (text);
-  g_autofree char *rest = g_strstrip (g_strdup (text + length));
-
-  if (length == 0)
-    return FALSE;
-  if (g_str_has_suffix (rest, ")"))
-    rest[strlen (rest) - 1] = '\0';
-  return cro_bring_read_unit (rest, unit);
-}
-
-/* What a row says of its pack: in one text, or in count, size and unit. FALSE: it says nothing that
- * can be read; *column is where. */
-static gboolean
-read_pack (CroBringReader *self,
-           guint           index,
-           CroPack        *pack,
-           guint          *column)
-{
-  const CroBrought *brought = self->brought;
-  const CroReadCell *whole, *unit_cell, *size, *count;
-  guint unit_column, size_column, count_column;
-  CroUnit unit = CRO_UNIT_EACH;
-  gboolean has_unit;
-
-  unit_cell = cro_brought_get_role (brought, index, CRO_ROLE_UNIT, &unit_column);
-  has_unit = cro_bring_read_unit (unit_cell->text, &unit);
-  *column = unit_column;
-  whole = cro_brought_get_role (brought, index, CRO_ROLE_PACK, column);
-  if (whole->kind != CRO_READ_CELL_EMPTY)
-    {
-      g_autofree char *plain = cro_brought_dup_plain (brought, whole, *column);
-
-      if (cro_bring_read_unit (whole->text, &pack->unit))
-        {
-          pack->count = pack->size = CRO_MICRO;
-          return TRUE;
-        }
-      return plain != NULL && cro_pack_from_text (plain, unit, cro_words_entry (), pack)
-             && (has_unit || g_ascii_isalpha (whole->text[strlen (whole->text) - 1]));
-    }
-  *column = unit_column;
-  if (!has_unit && (unit_cell->kind != CRO_READ_CELL_EMPTY
-                    || !cro_brought_has_role (brought, CRO_ROLE_PACK_SIZE)))
-    return has_unit;
-  *pack = (CroPack){ CRO_MICRO, CRO_MICRO, unit };
-  size = cro_brought_get_role (brought, index, CRO_ROLE_PACK_SIZE, &size_column);
-  count = cro_brought_get_role (brought, index, CRO_ROLE_PACK_COUNT, &count_column);
-  if (count->kind != CRO_READ_CELL_EMPTY
-      && !(cro_brought_number (brought, count, *column = count_column, &pack->count, NULL) && pack->count > 0))
-    return FALSE;
-  if (size->kind != CRO_READ_CELL_EMPTY)
-    {
-      const char *rest;
-
-      *column = size_column;
-      if (!cro_brought_number (brought, size, size_column, &pack->size, &rest) || pack->size <= 0)
-        return FALSE;
-      return *rest == '\0' ? has_unit : cro_bring_read_unit (rest, &pack->unit);
-    }
-  return has_unit;
-}
-
-/* A price for so much, as that of the pack. */
-static gboolean
-price_of_pack (CroUnit        per,
-               const CroPack *pack,
-               gint64        *price)
-{
-  double whole;
-
-  if (cro_unit_get (pack->unit)->base != cro_unit_get (per)->base)
-    return FALSE;
-  whole = cro_decimal_to_double (pack->count) * cro_decimal_to_double (pack->size)
-          * cro_unit_factor (pack->unit) / cro_unit_factor (per);
-  if (*price == 0)
-    return TRUE;
-  return cro_decimal_from_double (cro_decimal_to_double (*price) * whole, price) && *price != 0;
-}
 
 static gboolean
 fail_pack (CroBringReader *self,
@@ -127,7 +28,7 @@ read_money (CroBringReader *self,
 {
   guint column, pack_column;
   const CroReadCell *cell = cro_brought_get_role (self->brought, index, CRO_ROLE_PRICE, &column);
-  gboolean has_pack = read_pack (self, index, &row->pack, &pack_column), has_per;
+  gboolean has_pack = cro_brought_pack (self->brought, index, &row->pack, &pack_column), has_per;
   CroUnit per = self->price_unit;
   const char *rest = "";
 
@@ -142,13 +43,13 @@ read_money (CroBringReader *self,
   if (!cro_brought_money (self->brought, cell, column, &row->price, &rest) || row->price < 0)
     return cro_bring_fail_number (self, row, cell, column, CRO_BRING_NOT_A_PRICE);
   has_per = self->has_price_unit;
-  if (*rest != '\0' && !(has_per = read_per (rest, &per)))
+  if (*rest != '\0' && !(has_per = cro_brought_per (rest, &per)))
     return cro_bring_fail (row, CRO_BRING_NOT_A_PRICE, column);
   if (!has_pack && has_per)
     row->pack = (CroPack){ CRO_MICRO, CRO_MICRO, per };
   else if (!has_pack)
     return fail_pack (self, index, row, pack_column);
-  else if (has_per && !price_of_pack (per, &row->pack, &row->price))
+  else if (has_per && !cro_brought_price_of_pack (per, &row->pack, &row->price))
     return cro_bring_fail (row, CRO_BRING_NO_PACK, pack_column);
   row->has_price = TRUE;
   return TRUE;
@@ -255,17 +156,8 @@ look_at_offer (CroBringReader *self,
 void
 cro_bring_begin_prices (CroBringReader *self)
 {
-  const char *heading;
-  guint column;
-
   add_offers (self);
-  if (self->brought->headings < 0 || !cro_brought_has_role (self->brought, CRO_ROLE_PRICE))
-    return;
-  heading = cro_brought_get_role (self->brought, (guint) self->brought->headings, CRO_ROLE_PRICE,
-                                  &column)->text;
-  for (const char *at = heading; *at != '\0' && !self->has_price_unit; at = g_utf8_next_char (at))
-    if (at == heading || *at == '/' || strchr (" (/", at[-1]) != NULL)
-      self->has_price_unit = read_per (at, &self->price_unit);
+  self->has_price_unit = cro_brought_per_of_heading (self->brought, &self->price_unit);
 }
 
 static gboolean

@@ -43,10 +43,6 @@ const char *cro_bring_read_text  (CroBringReader  *self,
                                   guint            index,
                                   CroRole          role);
 
-/* The whole of text as a unit. */
-gboolean    cro_bring_read_unit  (const char      *text,
-                                  CroUnit         *unit);
-
 /* Whether a price has a sign or a code that is not of the book's currency; a book without one takes
  * any. */
 gboolean    cro_bring_has_other_currency (const CroBringReader *self,

@@ -1,6 +1,7 @@
 /* Recipes in rows. */
 #include "cro-bring-private.h"
 
+#include "cro-brought-pack.h"
 #include "cro-fold.h"
 #include "cro-title.h"
 #include "cro-words.h"
@@ -127,7 +128,7 @@ read_made (CroBringReader *self,
     }
   if (role == CRO_ROLE_GIVES && *rest == '\0')
     unit_text = cro_brought_get_role (self->brought, index, CRO_ROLE_UNIT, NULL)->text;
-  is_unit = cro_bring_read_unit (*rest != '\0' ? rest : unit_text, &unit);
+  is_unit = cro_brought_unit (*rest != '\0' ? rest : unit_text, &unit);
   if (is_unit && unit != CRO_UNIT_EACH)
     take_gives (self, recipe, cell, read, unit);
   else if (!is_unit && (role == CRO_ROLE_GIVES || strpbrk (rest, "0123456789") != NULL))
@@ -250,9 +251,9 @@ read_amount (CroBringReader *self,
   if (cell->kind == CRO_READ_CELL_ERROR)
     return cro_bring_fail (row, CRO_BRING_CELL_ERROR, column);
   row->unit = CRO_UNIT_EACH;
-  has_unit = cro_bring_read_unit (unit->text, &row->unit);
+  has_unit = cro_brought_unit (unit->text, &row->unit);
   is_sum = !cro_brought_number (self->brought, cell, column, &row->amount, &rest)
-           || (*rest != '\0' && !cro_bring_read_unit (rest, &row->unit));
+           || (*rest != '\0' && !cro_brought_unit (rest, &row->unit));
   if (is_sum && !read_sum (cell, row->unit, row))
     return *rest != '\0' ? cro_bring_fail (row, CRO_BRING_NOT_A_UNIT, column)
                          : cro_bring_fail_number (self, row, cell, column, CRO_BRING_NOT_AN_AMOUNT);

@@ -22,6 +22,8 @@ static const char *const words[CRO_N_ROLES] = {
   [CRO_ROLE_SUPPLIER] = "supplier|vendor|bought from|from|fournisseur|fourn",
   [CRO_ROLE_CODE] = "code|item code|sku|article number|product code|ref|reference|supplier code|no|number|numero|"
                     "code article",
+  [CRO_ROLE_GTIN] = "gtin|ean|ean13|ean code|barcode|bar code|code ean|code barres|code barre|gencod",
+  [CRO_ROLE_CURRENCY] = "currency|devise",
   [CRO_ROLE_TRIM_YIELD] = "yield|yield percent|trim yield|usable|usable percent|edible portion|ep|rendement|"
                           "rendement pct|net pct|yield pct",
   [CRO_ROLE_CATEGORY] = "category|group|family|section|type|categorie|famille|rayon|groupe",

@@ -1,0 +1,155 @@
+#include "config.h"
+
+#include "cro-cli-prices.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+#include "cro-cli-grid.h"
+#include "cro-figure-words.h"
+#include "cro-number.h"
+#include "cro-pack.h"
+#include "cro-price-list-words.h"
+#include "cro-result-words.h"
+#include "cro-words.h"
+
+enum
+{
+  NAME,
+  PACK,
+  LAST,
+  PRICE,
+  CHANGE,
+  STATE,
+  N_COLUMNS,
+};
+
+static char *
+price_text (CroPricing       *pricing,
+            const CroListRow *row,
+            gint64            price)
+{
+  CroModel *model = cro_book_get_model (pricing->book);
+
+  return row->offer != CRO_NO_SLOT ? cro_pack_price_to_text (model, row->offer, price)
+                                   : cro_words_price (model, price);
+}
+
+static const char *
+name_of (CroPricing       *pricing,
+         const CroListRow *row)
+{
+  if (row->item != CRO_NO_SLOT)
+    return cro_model_item (cro_book_get_model (pricing->book), row->item)->name;
+  return row->name != NULL ? row->name : row->code != NULL ? row->code : row->gtin != NULL ? row->gtin : "–";
+}
+
+static void
+add_row (CroGrid          *grid,
+         CroPricing       *pricing,
+         const CroListRow *row)
+{
+  char *cells[N_COLUMNS] = {
+    [NAME] = g_strdup (name_of (pricing, row)),
+    [PACK] = row->pack.size > 0 ? cro_pack_to_text (&row->pack) : NULL,
+    [LAST] = row->last != CRO_NOT_SET ? price_text (pricing, row, row->last) : NULL,
+    [PRICE] = row->has_price && !row->has_per ? price_text (pricing, row, row->price) : NULL,
+    [CHANGE] = isnan (row->look.ratio) ? NULL : cro_pct_to_text ((row->look.ratio - 1) * 100, 1),
+    [STATE] = g_strdup (cro_words_list_state (row->state)),
+  };
+
+  cro_grid_take_row (grid, 0, cells);
+  for (guint i = 0; row->reasons != NULL && i < row->reasons->len; i++)
+    {
+      g_autofree char *note = cro_words_list_reason (cro_book_get_model (pricing->book), pricing->list, row,
+                                                     &g_array_index (row->reasons, CroListReason, i));
+
+      cro_grid_add_note (grid, 2, note);
+    }
+}
+
+static void
+print_rows (CroPricing *pricing)
+{
+  const char *titles[N_COLUMNS] = {
+    [NAME] = _("Ingredient"), [PACK] = _("Pack"), [LAST] = C_ ("price", "Last"), [PRICE] = _("Price"),
+    [CHANGE] = _("Change"), [STATE] = _("Status"),
+  };
+  g_autoptr (CroGrid) grid = cro_grid_new (N_COLUMNS);
+
+  cro_grid_add_head (grid, titles);
+  for (guint i = 0; i < pricing->list->rows->len; i++)
+    add_row (grid, pricing, &g_array_index (pricing->list->rows, CroListRow, i));
+  cro_grid_print (grid);
+}
+
+static char *
+result_of (CroModel        *model,
+           const CroFigure *figure)
+{
+  return cro_words_take_short (cro_known_of_result (model->speaks, figure), cro_words_result_plain (model, figure));
+}
+
+static char *
+cost_of (CroModel        *model,
+         const CroFigure *figure)
+{
+  return cro_words_take_short (cro_known_of_cost (figure), cro_words_money (model, figure->cost));
+}
+
+static void
+print_moved (CroPricing *pricing)
+{
+  CroModel *model = cro_book_get_model (pricing->book);
+  g_autoptr (CroGrid) grid = cro_grid_new (5);
+  const char *titles[] = { _("Plate or menu"), C_ ("cost of a plate", "Per guest"), C_ ("price", "To"),
+                           cro_words_result_title (model), C_ ("price", "To") };
+
+  if (pricing->moved->len == 0)
+    return;
+  cro_grid_add_gap (grid);
+  cro_grid_add_head (grid, titles);
+  for (guint i = 0; i < pricing->moved->len; i++)
+    {
+      const CroMovedPlate *moved = &g_array_index (pricing->moved, CroMovedPlate, i);
+      char *cells[] = { g_strdup (moved->after.name), cost_of (model, &moved->before), cost_of (model, &moved->after),
+                        result_of (model, &moved->before), result_of (model, &moved->after) };
+
+      cro_grid_take_row (grid, 0, cells);
+      if (moved->goes_over)
+        cro_grid_add_note (grid, 2, model->speaks == CRO_SPEAKS_FOOD_COST ? _("goes over its target")
+                                                                          : _("goes below its target"));
+    }
+  cro_grid_print (grid);
+}
+
+static void
+print_reclaim (CroPricing *pricing)
+{
+  g_autofree char *all = cro_words_list_reclaim_all (pricing->list);
+  gboolean is_first = TRUE;
+
+  for (guint i = 0; i < pricing->list->rows->len; i++)
+    {
+      g_autofree char *line = cro_words_list_reclaim (cro_book_get_model (pricing->book), pricing->list,
+                                                      &g_array_index (pricing->list->rows, CroListRow, i));
+
+      if (line == NULL)
+        continue;
+      if (is_first)
+        g_print ("\n%s\n", _("Billed against quoted"));
+      is_first = FALSE;
+      cro_cli_print_wrapped (line, 2);
+    }
+  if (all != NULL)
+    cro_cli_print_wrapped (all, 0);
+}
+
+void
+cro_cli_print_prices_table (CroPricing *pricing)
+{
+  print_rows (pricing);
+  if (pricing->moved != NULL)
+    print_moved (pricing);
+  print_reclaim (pricing);
+}

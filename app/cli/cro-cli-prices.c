@@ -1,0 +1,295 @@
+#include "config.h"
+
+#include "cro-cli-prices.h"
+
+#include <glib/gi18n.h>
+#include <glib/gstdio.h>
+
+#include "cro-isolate.h"
+#include "cro-name.h"
+#include "cro-number.h"
+#include "cro-price-list-words.h"
+#include "cro-spreadsheet.h"
+#include "cro-tongue.h"
+
+typedef struct
+{
+  char     *supplier;
+  char     *from;
+  gboolean  dry_run;
+  gboolean  is_json;
+} Options;
+
+static void
+options_clear (Options *self)
+{
+  g_free (self->supplier);
+  g_free (self->from);
+}
+
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Options, options_clear)
+
+static void
+pricing_clear (CroPricing *self)
+{
+  g_clear_pointer (&self->moved, g_array_unref);
+  g_clear_pointer (&self->list, cro_price_list_free);
+  g_clear_object (&self->book);
+  g_free (self->refused);
+}
+
+typedef CroPricing Pricing;
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Pricing, pricing_clear)
+
+/* --- Posting ------------------------------------------------------------------------------------------ */
+
+static gboolean
+has_any (const CroPriceList *list)
+{
+  for (guint i = 0; i < list->rows->len; i++)
+    if (g_array_index (list->rows, CroListRow, i).is_posted || g_array_index (list->rows, CroListRow, i).is_booked)
+      return TRUE;
+  return FALSE;
+}
+
+/* Into the book, or into a copy of it: what it does is then seen of either. */
+static CroCliStatus
+post_into (CroPricing *pricing,
+           const char *path,
+           const char *file)
+{
+  g_autofree char *name = g_path_get_basename (file), *desk = cro_here_dup_desk ();
+  /* Translators: an entry of the history; a supplier, and the name of a file. */
+  g_autofree char *label = cro_isolate_printf (_("prices of %s from %s"), pricing->list->supplier_name, name);
+  g_autoptr (CroFaults) faults = cro_faults_new ();
+  g_autoptr (GError) error = NULL;
+  g_autoptr (CroAdded) added = cro_price_list_post (pricing->list, cro_book_get_model (pricing->book), path, desk,
+                                                    label, faults, &error);
+  g_autoptr (CroBook) after = NULL;
+
+  if (added == NULL)
+    return cro_cli_fail_to_load (path, file, faults, error);
+  after = cro_book_open (path, NULL, CRO_STORE_READ, pricing->list->from, &error);
+  if (after == NULL)
+    return cro_cli_fail (path, error);
+  pricing->moved = cro_moved_plates_new (cro_book_get_figures (pricing->book), cro_book_get_figures (after));
+  for (guint i = 0; i < pricing->moved->len; i++)
+    {
+      CroMovedPlate *moved = &g_array_index (pricing->moved, CroMovedPlate, i);
+
+      /* The other book's names go with it. */
+      moved->after.name = moved->before.name;
+    }
+  return CRO_CLI_DONE;
+}
+
+static void
+remove_copy (const char *folder,
+             const char *copy)
+{
+  static const char *const endings[] = { "", "-wal", "-shm" };
+
+  for (guint i = 0; i < G_N_ELEMENTS (endings); i++)
+    {
+      g_autofree char *path = g_strconcat (copy, endings[i], NULL);
+
+      g_remove (path);
+    }
+  g_rmdir (folder);
+}
+
+static CroCliStatus
+try_on_copy (CroPricing *pricing,
+             const char *file)
+{
+  g_autoptr (GError) error = NULL;
+  g_autofree char *folder = g_dir_make_tmp ("croustade-XXXXXX", &error), *copy = NULL;
+  CroCliStatus status;
+
+  if (folder == NULL)
+    return cro_cli_fail (file, error);
+  copy = g_build_filename (folder, "copy.croustade", NULL);
+  if (cro_store_backup (cro_book_get_store (pricing->book), copy, &error))
+    status = post_into (pricing, copy, file);
+  else
+    status = cro_cli_fail (copy, error);
+  remove_copy (folder, copy);
+  return status;
+}
+
+/* --- Telling -------------------------------------------------------------------------------------------- */
+
+/* What is asked first, else what is said. */
+static const CroListReason *
+reason_of (const CroListRow *row)
+{
+  if (row->reasons == NULL)
+    return NULL;
+  for (guint i = 0; i < row->reasons->len; i++)
+    if (cro_list_why_asks (g_array_index (row->reasons, CroListReason, i).why))
+      return &g_array_index (row->reasons, CroListReason, i);
+  return &g_array_index (row->reasons, CroListReason, row->reasons->len - 1);
+}
+
+static void
+say_waiting (CroPricing *pricing)
+{
+  for (guint i = 0; i < pricing->list->rows->len; i++)
+    {
+      const CroListRow *row = &g_array_index (pricing->list->rows, CroListRow, i);
+      const CroListReason *reason = reason_of (row);
+      g_autofree char *where = NULL, *why = NULL;
+
+      if (!cro_list_row_waits (row))
+        continue;
+      where = cro_words_list_row (row);
+      if (reason != NULL)
+        why = cro_words_list_reason (cro_book_get_model (pricing->book), pricing->list, row, reason);
+      /* Translators: a line of a supplier’s list, its status, and a sentence that says why. */
+      g_printerr (_("%s: not posted (%s). %s\n"), where, cro_words_list_state (row->state), why != NULL ? why : "");
+    }
+}
+
+static void
+say_over (CroPricing *pricing)
+{
+  for (guint i = 0; pricing->moved != NULL && i < pricing->moved->len; i++)
+    {
+      const CroMovedPlate *moved = &g_array_index (pricing->moved, CroMovedPlate, i);
+
+      if (moved->goes_over)
+        g_printerr (cro_book_get_model (pricing->book)->speaks == CRO_SPEAKS_FOOD_COST
+                        /* Translators: a plate or a menu. */
+                        ? _("%s: goes over its target\n")
+                        : _("%s: goes below its target\n"),
+                    moved->before.name);
+    }
+}
+
+static void
+say_all (CroPricing    *pricing,
+         const Options *options)
+{
+  CroPriceList *list = pricing->list;
+  g_autofree char *unspread = cro_words_list_unspread (list), *date = cro_date_to_text (list->from);
+
+  if (list->from > cro_here_today ())
+    g_printerr (_("these prices hold from %s, which is in the future\n"), date);
+  if (unspread != NULL)
+    g_printerr ("%s\n", unspread);
+  if (list->is_booked_before)
+    g_printerr (_("document %s was booked before; only what was missing is added\n"), list->document);
+  say_waiting (pricing);
+  say_over (pricing);
+  if (options->dry_run)
+    g_printerr (_("dry run; nothing was changed\n"));
+}
+
+static gboolean
+is_any_over (CroPricing *pricing)
+{
+  for (guint i = 0; pricing->moved != NULL && i < pricing->moved->len; i++)
+    if (g_array_index (pricing->moved, CroMovedPlate, i).goes_over)
+      return TRUE;
+  return FALSE;
+}
+
+/* JSON is in one language, whoever asks for it. */
+static gboolean
+print_json (CroPricing    *pricing,
+            const GError  *refusal,
+            GError       **error)
+{
+  g_autoptr (CroTongue) tongue = cro_tongue_enter (NULL);
+
+  g_free (pricing->refused);
+  pricing->refused = cro_words_list_refused (pricing->list, refusal);
+  return cro_cli_print_prices_json (pricing, error);
+}
+
+static CroCliStatus
+refuse (CroPricing    *pricing,
+        const Options *options,
+        const char    *file,
+        const GError  *refusal)
+{
+  g_autoptr (GError) error = NULL;
+
+  g_printerr ("%s: %s\n", file, pricing->refused);
+  if (options->is_json && !print_json (pricing, refusal, &error))
+    return cro_cli_fail (file, error);
+  return CRO_CLI_REFUSED;
+}
+
+static CroCliStatus
+price_book (CroPricing    *pricing,
+            const Options *options,
+            const char    *path,
+            const char    *file)
+{
+  g_autoptr (GError) error = NULL;
+  CroCliStatus status = CRO_CLI_DONE;
+
+  if (has_any (pricing->list))
+    status = options->dry_run ? try_on_copy (pricing, file) : post_into (pricing, path, file);
+  if (status != CRO_CLI_DONE)
+    return status;
+  if (options->is_json && !print_json (pricing, NULL, &error))
+    return cro_cli_fail (file, error);
+  if (!options->is_json)
+    cro_cli_print_prices_table (pricing);
+  say_all (pricing, options);
+  return pricing->list->n_waiting > 0 || is_any_over (pricing) ? CRO_CLI_INCOMPLETE : CRO_CLI_DONE;
+}
+
+static CroCliStatus
+read_and_price (CroPricing    *pricing,
+                const Options *options,
+                CroDate        from,
+                const char    *path,
+                const char    *file)
+{
+  g_autoptr (GError) error = NULL;
+  g_autofree char *supplier = cro_name_dup_tidy (options->supplier);
+
+  pricing->book = cro_book_open (path, NULL, CRO_STORE_READ, from, &error);
+  if (pricing->book == NULL)
+    return cro_cli_fail (path, error);
+  if (!cro_price_list_read (file, pricing->book, supplier, from, &pricing->list, &error)
+      && error->domain != CRO_INVOICE_ERROR && error->domain != CRO_SPREADSHEET_ERROR)
+    return cro_cli_fail (cro_cli_is_of (error, CRO_STORE_ERROR) ? path : file, error);
+  pricing->refused = cro_words_list_refused (pricing->list, error);
+  return pricing->refused != NULL ? refuse (pricing, options, file, error)
+                                  : price_book (pricing, options, path, file);
+}
+
+CroCliStatus
+cro_cli_prices (int    argc,
+                char **argv)
+{
+  g_auto (Options) options = { 0 };
+  GOptionEntry entries[] = {
+    { "supplier", 0, 0, G_OPTION_ARG_STRING, &options.supplier, N_("Whose prices they are"), N_("NAME") },
+    { "from", 0, 0, G_OPTION_ARG_STRING, &options.from, N_("The day from which they hold"), N_("DATE") },
+    { "dry-run", 0, 0, G_OPTION_ARG_NONE, &options.dry_run, N_("Show what would change, and change nothing"), NULL },
+    { "json", 0, 0, G_OPTION_ARG_NONE, &options.is_json, N_("Print what the file says and does as JSON"), NULL },
+    { NULL },
+  };
+  g_auto (Pricing) pricing = { 0 };
+  CroCliStatus status;
+  CroDate from;
+
+  if (!cro_cli_parse ("prices", "BOOK FILE", _("Post a supplier’s price list, message or invoice."), entries, &argc,
+                      &argv, &status))
+    return status;
+  if (options.supplier == NULL || options.from == NULL)
+    {
+      g_printerr (_("--supplier and --from are needed\n"));
+      return CRO_CLI_REFUSED;
+    }
+  if (!cro_cli_read_date (options.from, &from))
+    return CRO_CLI_REFUSED;
+  cro_cli_warn_of_network (argv[1]);
+  cro_cli_note_interrupts ();
+  return read_and_price (&pricing, &options, from, argv[1], argv[2]);
+}

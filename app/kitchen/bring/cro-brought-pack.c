@@ -1,0 +1,120 @@
+#include "cro-brought-pack.h"
+
+#include "cro-decimal.h"
+#include "cro-fraction.h"
+#include "cro-pack.h"
+#include "cro-price-words.h"
+#include "cro-unit-words.h"
+#include "cro-words.h"
+
+#include <string.h>
+
+gboolean
+cro_brought_unit (const char *text,
+                     CroUnit    *unit)
+{
+  CroUnitMeaning meaning = { 0 };
+  gsize length = cro_unit_words_scan (text, cro_words_entry (), &meaning);
+
+  if (length == 0 || length != strlen (text) || meaning.kind != CRO_UNIT_WORD_ONE)
+    return FALSE;
+  *unit = meaning.units[0];
+  return TRUE;
+}
+
+gboolean
+cro_brought_per (const char *text,
+                 CroUnit    *unit)
+{
+  gsize length = cro_price_scan_per (text);
+  g_autofree char *rest = g_strstrip (g_strdup (text + length));
+
+  if (length == 0)
+    return FALSE;
+  if (g_str_has_suffix (rest, ")"))
+    rest[strlen (rest) - 1] = '\0';
+  return cro_brought_unit (rest, unit);
+}
+
+gboolean
+cro_brought_pack (const CroBrought *brought,
+                  guint             index,
+                  CroPack          *pack,
+                  guint            *column)
+{
+  const CroReadCell *whole, *unit_cell, *size, *count;
+  guint unit_column, size_column, count_column;
+  CroUnit unit = CRO_UNIT_EACH;
+  gboolean has_unit;
+
+  unit_cell = cro_brought_get_role (brought, index, CRO_ROLE_UNIT, &unit_column);
+  has_unit = cro_brought_unit (unit_cell->text, &unit);
+  *column = unit_column;
+  whole = cro_brought_get_role (brought, index, CRO_ROLE_PACK, column);
+  if (whole->kind != CRO_READ_CELL_EMPTY)
+    {
+      g_autofree char *plain = cro_brought_dup_plain (brought, whole, *column);
+
+      if (cro_brought_unit (whole->text, &pack->unit))
+        {
+          pack->count = pack->size = CRO_MICRO;
+          return TRUE;
+        }
+      return plain != NULL && cro_pack_from_text (plain, unit, cro_words_entry (), pack)
+             && (has_unit || g_ascii_isalpha (whole->text[strlen (whole->text) - 1]));
+    }
+  *column = unit_column;
+  if (!has_unit && (unit_cell->kind != CRO_READ_CELL_EMPTY
+                    || !cro_brought_has_role (brought, CRO_ROLE_PACK_SIZE)))
+    return has_unit;
+  *pack = (CroPack){ CRO_MICRO, CRO_MICRO, unit };
+  size = cro_brought_get_role (brought, index, CRO_ROLE_PACK_SIZE, &size_column);
+  count = cro_brought_get_role (brought, index, CRO_ROLE_PACK_COUNT, &count_column);
+  if (count->kind != CRO_READ_CELL_EMPTY
+      && !(cro_brought_number (brought, count, *column = count_column, &pack->count, NULL) && pack->count > 0))
+    return FALSE;
+  if (size->kind != CRO_READ_CELL_EMPTY)
+    {
+      const char *rest;
+
+      *column = size_column;
+      if (!cro_brought_number (brought, size, size_column, &pack->size, &rest) || pack->size <= 0)
+        return FALSE;
+      return *rest == '\0' ? has_unit : cro_brought_unit (rest, &pack->unit);
+    }
+  return has_unit;
+}
+
+gboolean
+cro_brought_price_of_pack (CroUnit        per,
+                           const CroPack *pack,
+                           gint64        *price)
+{
+  const CroUnitInfo *of = cro_unit_get (pack->unit), *one = cro_unit_get (per);
+  CroFraction whole = cro_fraction_from_micro (*price);
+  gint64 rounded;
+
+  if (of->base != one->base || !cro_fraction_multiply (&whole, cro_fraction_from_micro (pack->count))
+      || !cro_fraction_multiply (&whole, cro_fraction_from_micro (pack->size))
+      || !cro_fraction_multiply (&whole, cro_fraction_make (of->numerator, of->denominator))
+      || !cro_fraction_multiply (&whole, cro_fraction_make (one->denominator, one->numerator))
+      || !cro_fraction_to_micro (whole, &rounded) || (rounded == 0 && *price != 0))
+    return FALSE;
+  *price = rounded;
+  return TRUE;
+}
+
+gboolean
+cro_brought_per_of_heading (const CroBrought *brought,
+                            CroUnit          *unit)
+{
+  const char *heading;
+
+  if (brought->headings < 0 || !cro_brought_has_role (brought, CRO_ROLE_PRICE))
+    return FALSE;
+  heading = cro_brought_get_role (brought, (guint) brought->headings, CRO_ROLE_PRICE, NULL)->text;
+  for (const char *at = heading; *at != '\0'; at = g_utf8_next_char (at))
+    if ((at == heading || *at == '/' || strchr (" (/", at[-1]) != NULL) && cro_brought_per (at, unit))
+      return TRUE;
+  return FALSE;
+}

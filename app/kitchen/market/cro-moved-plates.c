@@ -1,0 +1,100 @@
+#include "cro-moved-plates.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "cro-money.h"
+
+typedef CroFigure (*FigureOf) (CroFigures *figures, guint32 slot);
+
+static gboolean
+is_there (CroModel *model,
+          gboolean  is_menu,
+          guint32   slot)
+{
+  if (is_menu)
+    return !cro_model_menu (model, slot)->is_dead;
+  return cro_model_recipe (model, slot)->is_plate && !cro_model_recipe (model, slot)->is_dead;
+}
+
+static guint32
+n_slots (CroModel *model,
+         gboolean  is_menu)
+{
+  return is_menu ? model->menus->len : model->recipes->len;
+}
+
+static const char *
+name_of (CroModel *model,
+         gboolean  is_menu,
+         guint32   slot)
+{
+  return is_menu ? cro_model_menu (model, slot)->name : cro_model_recipe (model, slot)->name;
+}
+
+static gboolean
+has_moved (const CroMovedPlate *moved)
+{
+  return !(fabs (moved->after.cost - moved->before.cost) <= CRO_ALLOWED * fabs (moved->before.cost))
+         || moved->after.is_incomplete != moved->before.is_incomplete;
+}
+
+static void
+add_moved (GArray     *all,
+           CroFigures *before,
+           CroFigures *after,
+           gboolean    is_menu)
+{
+  FigureOf figure_of = is_menu ? cro_figure_of_menu : cro_figure_of_plate;
+  g_autoptr (GHashTable) slots = g_hash_table_new (g_str_hash, g_str_equal);
+
+  for (guint32 i = 0; i < n_slots (before->model, is_menu); i++)
+    if (is_there (before->model, is_menu, i))
+      g_hash_table_insert (slots, (gpointer) name_of (before->model, is_menu, i), GUINT_TO_POINTER (i + 1));
+  for (guint32 i = 0; i < n_slots (after->model, is_menu); i++)
+    {
+      guint slot = is_there (after->model, is_menu, i)
+                       ? GPOINTER_TO_UINT (g_hash_table_lookup (slots, name_of (after->model, is_menu, i)))
+                       : 0;
+      CroMovedPlate moved = { .is_menu = is_menu };
+
+      if (slot == 0)
+        continue;
+      moved.before = figure_of (before, slot - 1);
+      moved.after = figure_of (after, i);
+      moved.goes_over = !moved.before.is_over_target && moved.after.is_over_target;
+      if (has_moved (&moved))
+        g_array_append_val (all, moved);
+    }
+}
+
+static double
+size_of (const CroMovedPlate *moved)
+{
+  return moved->before.cost > 0 ? fabs (moved->after.cost / moved->before.cost - 1) : INFINITY;
+}
+
+static int
+compare (gconstpointer a,
+         gconstpointer b)
+{
+  const CroMovedPlate *one = a, *other = b;
+
+  if (one->goes_over != other->goes_over)
+    return one->goes_over ? -1 : 1;
+  if (size_of (one) != size_of (other))
+    return size_of (one) > size_of (other) ? -1 : 1;
+  return strcmp (one->before.name, other->before.name);
+}
+
+GArray *
+cro_moved_plates_new (CroFigures *before,
+               CroFigures *after)
+{
+  GArray *all = g_array_new (FALSE, FALSE, sizeof (CroMovedPlate));
+
+  add_moved (all, before, after, FALSE);
+  add_moved (all, before, after, TRUE);
+  g_array_sort (all, compare);
+  return all;
+}

@@ -1,0 +1,23 @@
+/* cro-moved-plates.h: what new prices do to plates and menus.
+ *
+ * Units      Per cent of food cost; NaN where there is none. */
+#pragma once
+
+#include "cro-breakdown.h"
+
+G_BEGIN_DECLS
+
+typedef struct
+{
+  gboolean  is_menu;
+  CroFigure before;      /* its name is of the book before */
+  CroFigure after;
+  gboolean  goes_over;   /* at or below its target before, over it after */
+} CroMovedPlate;
+
+/* Plates and menus that both have and whose cost moved: those that go over their targets first, then by
+ * how much of their cost moved. Elements CroMovedPlate. */
+GArray *cro_moved_plates_new (CroFigures *before,
+                       CroFigures *after);
+
+G_END_DECLS

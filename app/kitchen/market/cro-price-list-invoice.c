@@ -1,0 +1,148 @@
+/* The lines of an invoice, as lines of a list. */
+#include "cro-price-list-private.h"
+
+#include "cro-decimal.h"
+#include "cro-gtin.h"
+#include "cro-unit-code.h"
+
+#include <string.h>
+
+static gboolean
+differ_in_sign (const CroInvoiceLine *line)
+{
+  return line->exact_net != 0 && line->exact_quantity != 0
+         && (line->exact_net < 0) != (line->exact_quantity < 0);
+}
+
+static void
+say_amounts (CroPriceList         *self,
+             CroListRow           *row,
+             const CroInvoiceLine *line)
+{
+  g_autofree char *net = NULL, *recomputed = NULL;
+
+  if (line->recomputes == CRO_RECOMPUTES_NO && !differ_in_sign (line))
+    {
+      net = cro_exact_to_text (line->exact_net, 2);
+      recomputed = cro_exact_to_text (line->recomputed, 2);
+      cro_list_row_say (self, row, CRO_LIST_NOT_RECOMPUTED, net, recomputed);
+    }
+  if (line->base_unit != NULL && line->unit != NULL && strcmp (line->base_unit, line->unit) != 0)
+    cro_list_row_say (self, row, CRO_LIST_OTHER_BASE, line->unit, line->base_unit);
+}
+
+/* One of a measure is a pack of its own; what else a line counts is the pack that the book knows. */
+static void
+take_unit (CroPriceList *self,
+           CroListRow   *row)
+{
+  CroUnit unit;
+  gint64 size;
+
+  if (row->unit == NULL)
+    {
+      cro_list_row_say (self, row, CRO_LIST_NO_PACK, NULL, NULL);
+      return;
+    }
+  switch (cro_unit_code_read (row->unit, &unit, &size))
+    {
+    case CRO_UNIT_CODE_MEASURE:
+      row->pack = (CroPack){ CRO_MICRO, size, unit };
+      return;
+    case CRO_UNIT_CODE_UNKNOWN:
+      cro_list_row_say (self, row, CRO_LIST_UNIT_UNKNOWN, row->unit, NULL);
+      return;
+    default:
+      return;
+    }
+}
+
+static void
+take_amounts (CroPriceList         *self,
+              CroListRow           *row,
+              const CroInvoiceLine *line)
+{
+  gint64 sign = self->is_credit ? -1 : 1;
+  g_autofree char *per = NULL;
+
+  if (!line->has_per_unit)
+    {
+      cro_list_row_say (self, row, CRO_LIST_NO_AMOUNTS, NULL, NULL);
+      return;
+    }
+  per = cro_exact_to_text (line->per_unit, 6);
+  row->per_unit = cro_price_list_keep (self, per);
+  row->is_return = self->is_credit || line->exact_net < 0 || line->exact_quantity < 0;
+  if (!cro_exact_to_micro (line->exact_net, &row->net_value) || !cro_exact_to_micro (line->exact_quantity, &row->amount)
+      || !cro_exact_to_micro (line->per_unit, &row->price))
+    {
+      cro_list_row_say (self, row, CRO_LIST_TOO_LARGE, NULL, NULL);
+      return;
+    }
+  /* The amount says which way goods and money went. */
+  if (differ_in_sign (line))
+    {
+      cro_list_row_say (self, row, CRO_LIST_SIGNS, NULL, NULL);
+      row->amount = -row->amount;
+    }
+  row->amount *= sign;
+  row->net_value *= sign;
+  row->has_price = !row->is_return;
+  say_amounts (self, row, line);
+}
+
+static void
+take_line (CroPriceList         *self,
+           const CroInvoiceLine *line,
+           const CroListBook    *of)
+{
+  CroListRow row = { .number = line->number, .recomputes = line->recomputes };
+
+  row.code = cro_price_list_keep (self, line->code);
+  row.name = cro_price_list_keep (self, line->name);
+  if (line->standard_id != NULL && cro_gtin_is_one (line->standard_id, strlen (line->standard_id)))
+    row.gtin = cro_price_list_keep (self, line->standard_id);
+  row.quantity = cro_price_list_keep (self, line->quantity);
+  row.unit = cro_price_list_keep (self, line->unit);
+  row.net = cro_price_list_keep (self, line->net);
+  row.currency = self->currency;
+  row.is_no_ingredient = cro_list_is_no_goods (row.name)
+                         && (row.code == NULL || !g_hash_table_contains (of->codes, row.code));
+  take_amounts (self, &row, line);
+  if (self->is_credit)
+    cro_list_row_say (self, &row, CRO_LIST_CREDIT, NULL, NULL);
+  if (!row.is_no_ingredient)
+    take_unit (self, &row);
+  g_array_append_val (self->rows, row);
+}
+
+static CroDate
+read_date (const char *text)
+{
+  CroDate date;
+
+  return text != NULL && cro_date_parse (text, strlen (text), &date) ? date : CRO_NO_DAY;
+}
+
+void
+cro_price_list_take_invoice (CroPriceList      *self,
+                             const CroInvoice  *invoice,
+                             const CroListBook *of)
+{
+  CroDate delivered = read_date (invoice->delivered);
+
+  self->source = CRO_LIST_INVOICE;
+  self->syntax = invoice->syntax;
+  self->document = cro_price_list_keep (self, invoice->number);
+  self->type = cro_price_list_keep (self, invoice->type);
+  self->currency = cro_price_list_keep (self, invoice->currency);
+  self->is_credit = invoice->is_credit;
+  self->allowances = invoice->allowances;
+  self->charges = invoice->charges;
+  self->dated = read_date (invoice->date);
+  self->delivered = delivered != CRO_NO_DAY     ? delivered
+                    : self->dated != CRO_NO_DAY ? self->dated
+                                                : self->from;
+  for (guint i = 0; i < invoice->lines->len; i++)
+    take_line (self, &g_array_index (invoice->lines, CroInvoiceLine, i), of);
+}

@@ -1,0 +1,389 @@
+/* Lines of a message, as people write prices to one another:
+ *
+ *   Mussels 4.35/kg        M20 hake 10 kg 112        £69.50 per 5 kg brown crab
+ *   razor clams: none      102 mussels 21.75         oysters 50 x 1 pc  31,-
+ *
+ * A number with a unit is an amount, one behind a currency or before "/kg" a price, what is written as one
+ * of the supplier's codes a code; the one number left is the price. The words left are the name. Where
+ * several numbers are left, nothing is guessed. */
+#include "cro-price-list-private.h"
+
+#include "cro-brought-pack.h"
+#include "cro-decimal.h"
+#include "cro-fold.h"
+#include "cro-name.h"
+#include "cro-plain-file.h"
+#include "cro-price-words.h"
+#include "cro-unit-words.h"
+#include "cro-words.h"
+
+#include <errno.h>
+#include <string.h>
+#include <unistd.h>
+
+/* Longer than any message; bytes. */
+#define MOST_MESSAGE (4u * 1024 * 1024)
+
+typedef struct
+{
+  CroPriceList      *list;
+  const CroListBook *of;
+  CroBrought         numbers;   /* how numbers are read: which sign is decimal in this message */
+  CroListRow         row;
+  GString           *name;
+  gint64             plain[3];  /* numbers that are nothing else yet */
+  guint              n_plain;
+  gboolean           is_unclear;
+} Reader;
+
+static gsize
+skip_space (const char *text)
+{
+  gsize n = 0;
+
+  for (gunichar c; (c = g_utf8_get_char (text + n)) != 0 && (g_unichar_isspace (c) || strchr (":;=|", (int) c) != NULL)
+                   && c < 0x3000;
+       n += (gsize) (g_utf8_next_char (text + n) - (text + n)))
+    ;
+  return n;
+}
+
+/* The number that begins text, in millionths, and the bytes of it; 0: none. */
+static gsize
+scan_number (Reader     *self,
+             const char *text,
+             gint64     *number)
+{
+  gsize n = strspn (text, "0123456789.,");
+  g_autofree char *word = NULL;
+  CroReadCell cell = { CRO_READ_CELL_TEXT, NULL };
+
+  while (n > 0 && !g_ascii_isdigit (text[n - 1]))
+    n--;
+  if (n == 0)
+    return 0;
+  word = g_strndup (text, n);
+  cell.text = word;
+  if (cro_brought_number (&self->numbers, &cell, 0, number, NULL))
+    return n;
+  if (cro_brought_is_doubtful (&self->numbers, &cell, 0))
+    cro_list_row_say (self->list, &self->row, CRO_LIST_WHICH_SIGN, cro_price_list_keep (self->list, word), NULL);
+  self->is_unclear = TRUE;
+  *number = 0;
+  return n;
+}
+
+static gsize
+scan_unit (const char *text,
+           CroUnit    *unit)
+{
+  gsize space = strspn (text, " ");
+  CroUnitMeaning meaning;
+  gsize n = cro_unit_words_scan (text + space, cro_words_entry (), &meaning);
+
+  if (n == 0 || meaning.kind != CRO_UNIT_WORD_ONE || g_unichar_isalpha (g_utf8_get_char (text + space + n)))
+    return 0;
+  *unit = meaning.units[0];
+  return space + n;
+}
+
+static gsize
+scan_currency (Reader     *self,
+               const char *text)
+{
+  gsize space = strspn (text, " ");
+  gboolean is_it;
+  gsize n = g_ascii_isdigit (text[space]) ? 0 : cro_currency_scan (text + space, NULL, &is_it);
+  g_autofree char *sign = g_strndup (text + space, n);
+
+  if (n == 0)
+    return 0;
+  self->row.currency = cro_price_list_currency (self->list, self->of, sign);
+  return space + n;
+}
+
+static void
+take_price (Reader *self,
+            gint64  price)
+{
+  if (self->row.has_price)
+    self->is_unclear = TRUE;
+  self->row.has_price = TRUE;
+  self->row.price = price;
+}
+
+/* "/kg", "per 5 kg", "le kilo" behind a price. */
+static gsize
+scan_per (Reader     *self,
+          const char *text)
+{
+  gsize space = strspn (text, " "), per = cro_price_scan_per (text + space), n, unit;
+  gint64 size = 0;
+  CroUnit of;
+
+  if (per == 0)
+    return 0;
+  per += space;
+  per += strspn (text + per, " ");
+  n = scan_number (self, text + per, &size);
+  unit = scan_unit (text + per + n, &of);
+  if (unit == 0)
+    return 0;
+  if (n > 0)
+    self->row.pack = (CroPack){ CRO_MICRO, size, of };
+  else
+    {
+      self->row.has_per = TRUE;
+      self->row.per = of;
+    }
+  return per + n + unit;
+}
+
+/* "× 250 g" behind a count. */
+static gsize
+scan_times (Reader     *self,
+            const char *text,
+            gint64      count)
+{
+  gsize space = strspn (text, " "), times = 0, n, unit;
+  gint64 size;
+  CroUnit of;
+
+  if (g_str_has_prefix (text + space, "×"))
+    times = strlen ("×");
+  else if ((text[space] == 'x' || text[space] == 'X' || text[space] == '*'))
+    times = 1;
+  if (times == 0)
+    return 0;
+  times += space;
+  times += strspn (text + times, " ");
+  n = scan_number (self, text + times, &size);
+  unit = n > 0 ? scan_unit (text + times + n, &of) : 0;
+  if (unit == 0)
+    return 0;
+  self->row.pack = (CroPack){ count, size, of };
+  return times + n + unit;
+}
+
+/* What a number is shows in what stands around it. */
+static gsize
+take_number (Reader     *self,
+             const char *text,
+             gboolean    is_money)
+{
+  gint64 number;
+  gsize n = scan_number (self, text, &number), more;
+  CroUnit unit;
+
+  if (n == 0)
+    return 0;
+  if (!is_money && (more = scan_times (self, text + n, number)) > 0)
+    return n + more;
+  more = scan_currency (self, text + n);
+  is_money |= more > 0;
+  n += more;
+  if (g_str_has_prefix (text + n, ",-") || g_str_has_prefix (text + n, ".-"))
+    n += 2;
+  if ((more = scan_per (self, text + n)) > 0 || is_money)
+    {
+      take_price (self, number);
+      return n + more;
+    }
+  if ((more = scan_unit (text + n, &unit)) > 0)
+    {
+      self->row.pack = (CroPack){ CRO_MICRO, number, unit };
+      return n + more;
+    }
+  if (self->n_plain < G_N_ELEMENTS (self->plain))
+    self->plain[self->n_plain++] = number;
+  else
+    self->is_unclear = TRUE;
+  return n;
+}
+
+/* A word up to the next space; its bytes. */
+static gsize
+word_length (const char *text)
+{
+  gsize n = 0;
+
+  while (text[n] != '\0' && strchr (" \t:;=|", text[n]) == NULL)
+    n++;
+  return MAX (n, 1);
+}
+
+static gboolean
+take_code (Reader     *self,
+           const char *word)
+{
+  if (self->row.code != NULL || !g_hash_table_contains (self->of->codes, word))
+    return FALSE;
+  self->row.code = cro_price_list_keep (self->list, word);
+  return TRUE;
+}
+
+/* A code of digits alone is a price as well where no other number is there: that is seen at the end. */
+static gsize
+take_word (Reader     *self,
+           const char *text)
+{
+  gsize n = word_length (text), currency;
+  g_autofree char *word = g_strndup (text, n);
+
+  if (strpbrk (word, "0123456789") != NULL && take_code (self, word))
+    return n;
+  currency = scan_currency (self, text);
+  if (currency > 0 && g_ascii_isdigit (text[currency + strspn (text + currency, " ")]))
+    {
+      currency += strspn (text + currency, " ");
+      return currency + take_number (self, text + currency, TRUE);
+    }
+  if (g_ascii_isdigit (*text))
+    return take_number (self, text, FALSE);
+  if (self->name->len > 0)
+    g_string_append_c (self->name, ' ');
+  g_string_append (self->name, word);
+  return n;
+}
+
+/* A code that was taken for one, where nothing else is a price. */
+static void
+give_back_code (Reader *self)
+{
+  gint64 number;
+
+  if (self->row.has_price || self->n_plain > 0 || self->row.code == NULL || self->row.is_none
+      || cro_decimal_parse (self->row.code, strlen (self->row.code), &number) != CRO_DECIMAL_OK)
+    return;
+  self->plain[self->n_plain++] = number;
+  self->row.code = NULL;
+}
+
+static void
+settle (Reader *self)
+{
+  g_autofree char *tidy = NULL, *folded = cro_fold (self->name->str);
+  gsize at, length;
+
+  if (!self->row.has_price && self->n_plain == 0 && cro_list_has_none (folded, &at, &length))
+    {
+      self->row.is_none = TRUE;
+      g_string_assign (self->name, folded);
+      g_string_erase (self->name, (gssize) at, (gssize) length);
+    }
+  else if (!self->row.has_price && self->n_plain == 0 && g_str_has_suffix (self->name->str, " -"))
+    self->row.is_none = TRUE;
+  give_back_code (self);
+  if (self->n_plain == 1 && !self->row.has_price)
+    take_price (self, self->plain[0]);
+  else if (self->n_plain > 0)
+    self->is_unclear = TRUE;
+  tidy = cro_name_dup_tidy (self->name->str);
+  for (gsize n = strlen (tidy); n > 0 && strchr (" -,.", tidy[n - 1]) != NULL; n--)
+    tidy[n - 1] = '\0';
+  self->row.name = cro_price_list_keep (self->list, tidy);
+  if (self->is_unclear)
+    {
+      self->row.has_price = FALSE;
+      if (self->row.reasons == NULL)
+        cro_list_row_say (self->list, &self->row, CRO_LIST_WHICH_NUMBER, NULL, NULL);
+    }
+  else if (!self->row.has_price && !self->row.is_none)
+    cro_list_row_say (self->list, &self->row, CRO_LIST_NO_PRICE, NULL, NULL);
+}
+
+/* A line begins after what only lists it. */
+static const char *
+skip_bullet (const char *line)
+{
+  static const char *const bullets[] = { "- ", "* ", "• ", "· ", "> " };
+
+  line += strspn (line, " \t");
+  for (guint i = 0; i < G_N_ELEMENTS (bullets); i++)
+    if (g_str_has_prefix (line, bullets[i]))
+      return line + strlen (bullets[i]);
+  return line;
+}
+
+static void
+read_line (Reader     *self,
+           guint       number,
+           const char *line)
+{
+  const char *at = skip_bullet (line);
+
+  self->row = (CroListRow){ .number = number };
+  g_string_truncate (self->name, 0);
+  self->n_plain = 0;
+  self->is_unclear = FALSE;
+  for (at += skip_space (at); *at != '\0'; at += skip_space (at))
+    at += take_word (self, at);
+  if (self->name->len == 0 && self->n_plain == 0 && !self->row.has_price && self->row.code == NULL)
+    return;
+  settle (self);
+  g_array_append_val (self->list->rows, self->row);
+}
+
+/* The decimal sign of a message: the one that stands before one or two digits, and never the other. */
+static char
+decimal_of (const char *text)
+{
+  gboolean has[2] = { FALSE, FALSE };
+
+  for (const char *at = text; *at != '\0'; at++)
+    if ((*at == '.' || *at == ',') && at > text && g_ascii_isdigit (at[-1]))
+      {
+        gsize n = strspn (at + 1, "0123456789");
+
+        if (n == 1 || n == 2)
+          has[*at == ','] = TRUE;
+      }
+  return has[0] == has[1] ? '\0' : has[1] ? ',' : '.';
+}
+
+static char *
+read_file (const char  *path,
+           GError     **error)
+{
+  g_autoptr (GByteArray) bytes = g_byte_array_new ();
+  int file = cro_plain_file_open (path, error);
+  guint8 block[16 * 1024];
+  gssize n = 0;
+
+  if (file < 0)
+    return NULL;
+  while (bytes->len <= MOST_MESSAGE && (n = read (file, block, sizeof block)) > 0)
+    g_byte_array_append (bytes, block, (guint) n);
+  if (n < 0)
+    g_set_error_literal (error, G_FILE_ERROR, (int) g_file_error_from_errno (errno), g_strerror (errno));
+  close (file);
+  if (n < 0)
+    return NULL;
+  if (bytes->len > MOST_MESSAGE)
+    {
+      g_set_error_literal (error, CRO_SPREADSHEET_ERROR, CRO_SPREADSHEET_ERROR_TOO_LARGE, "message");
+      return NULL;
+    }
+  return g_utf8_make_valid ((const char *) bytes->data, (gssize) bytes->len);
+}
+
+gboolean
+cro_price_list_take_message (CroPriceList       *self,
+                             const char         *path,
+                             const CroListBook  *of,
+                             GError            **error)
+{
+  g_autofree char *text = read_file (path, error);
+  g_autoptr (GString) name = g_string_new (NULL);
+  Reader reader = { .list = self, .of = of, .name = name };
+  g_auto (GStrv) lines = NULL;
+
+  if (text == NULL)
+    return FALSE;
+  self->source = CRO_LIST_MESSAGE;
+  reader.numbers.said = decimal_of (text);
+  lines = g_strsplit (text, "\n", 0);
+  for (guint i = 0; lines[i] != NULL; i++)
+    read_line (&reader, i + 1, g_strchomp (lines[i]));
+  return TRUE;
+}

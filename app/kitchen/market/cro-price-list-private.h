@@ -1,0 +1,75 @@
+/* cro-price-list-private.h: what the files that read and match a list share. */
+#pragma once
+
+#include "cro-price-list.h"
+
+G_BEGIN_DECLS
+
+/* The supplier's packs and the book's ingredients, by what a line can call them. */
+typedef struct
+{
+  CroBook    *book;
+  CroModel   *model;
+  guint32     supplier;
+  gboolean    quotes_base;    /* a price without a pack is per kg, l or piece */
+  GHashTable *codes;          /* code → slot of the offer + 1; 0: of several ingredients */
+  GHashTable *gtins;          /* 14 digits → slot of the offer + 1, of this supplier */
+  GHashTable *gtins_of_all;   /* 14 digits → slot of the item + 1, whose pack it is */
+  GHashTable *names;          /* folded → slot of the item + 1 */
+  GHashTable *names_in_number; /* folded as if of one → the same; 0: of several */
+  GHashTable *words;          /* of those names: a word as if of one → GArray of guint32 items */
+  const char *currency;       /* of the supplier's prices; NULL: the book's, which has none */
+} CroListBook;
+
+gboolean     cro_list_book_init     (CroListBook    *self,
+                                     CroBook        *book,
+                                     guint32         supplier,
+                                     GError        **error);
+void         cro_list_book_clear    (CroListBook    *self);
+
+/* A text that lives as long as the list; NULL where it is empty. */
+const char  *cro_price_list_keep    (CroPriceList   *self,
+                                     const char     *text);
+
+/* The currency that a text names beside a price: the supplier's where the sign could be that; else its
+ * code, or the sign where several share it. NULL: none. */
+const char  *cro_price_list_currency (CroPriceList      *self,
+                                      const CroListBook *of,
+                                      const char        *text);
+
+void         cro_list_row_say       (CroPriceList   *self,
+                                     CroListRow     *row,
+                                     CroListWhy      why,
+                                     const char     *text,
+                                     const char     *other);
+
+/* Words that say that something is not to be had: "rupture", "n/a"; the whole of a cell, or within a
+ * line. */
+gboolean     cro_list_says_none     (const char     *cell);
+gboolean     cro_list_has_none      (const char     *folded,
+                                     gsize          *at,
+                                     gsize          *length);
+
+/* Whether it is carriage or a deposit, by its name. */
+gboolean     cro_list_is_no_goods   (const char     *name);
+
+/* Rows as they are written. */
+void         cro_price_list_take_invoice (CroPriceList     *self,
+                                          const CroInvoice *invoice,
+                                          const CroListBook *of);
+/* FALSE: it is no table of prices. */
+gboolean     cro_price_list_take_table   (CroPriceList     *self,
+                                          const char       *path,
+                                          const CroListBook *of,
+                                          GError          **error);
+gboolean     cro_price_list_take_message (CroPriceList     *self,
+                                          const char       *path,
+                                          const CroListBook *of,
+                                          GError          **error);
+
+/* What the book holds of each. */
+gboolean     cro_price_list_match   (CroPriceList   *self,
+                                     CroListBook    *of,
+                                     GError        **error);
+
+G_END_DECLS

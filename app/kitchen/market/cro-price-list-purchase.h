@@ -1,0 +1,32 @@
+/* cro-price-list-purchase.h: what a line of an invoice is as a purchase.
+ *
+ * Units      Millionths; net value in the book's currency, rounded to its minor unit where it was in
+ *            another. */
+#pragma once
+
+#include "cro-price-list.h"
+
+G_BEGIN_DECLS
+
+typedef struct
+{
+  guint32 item;        /* CRO_NO_SLOT: a deposit, carriage */
+  guint   kind;        /* index of cro_purchase_kind_codes */
+  gint64  amount;      /* in unit; 0: not told */
+  CroUnit unit;
+  gint64  net_value;
+} CroListPurchase;
+
+/* FALSE: too large. Only of a row that is booked. */
+gboolean  cro_list_purchase_of    (const CroPriceList *list,
+                                   CroModel           *model,
+                                   const CroListRow   *row,
+                                   CroListPurchase    *purchase);
+
+/* Whether the book has purchases of the supplier's document, and all that are booked of it. FALSE with
+ * error. */
+gboolean  cro_list_purchases_look (CroPriceList       *list,
+                                   CroBook            *book,
+                                   GError            **error);
+
+G_END_DECLS

@@ -1,0 +1,123 @@
+/* The rows of a supplier's spreadsheet. */
+#include "cro-price-list-private.h"
+
+#include "cro-brought-pack.h"
+#include "cro-decimal.h"
+#include "cro-name.h"
+
+#include <string.h>
+
+typedef struct
+{
+  CroPriceList     *list;
+  const CroListBook *of;
+  const CroBrought *brought;
+  gboolean          has_price_unit;  /* "Price per kg" */
+  CroUnit           price_unit;
+} Reader;
+
+static const char *
+read_text (Reader  *self,
+           guint    index,
+           CroRole  role)
+{
+  g_autofree char *tidy = cro_name_dup_tidy (cro_brought_get_role (self->brought, index, role, NULL)->text);
+
+  return cro_price_list_keep (self->list, tidy);
+}
+
+/* Whether a row says more than a name: titles of groups have no more. */
+static gboolean
+says_something (Reader *self,
+                guint   index)
+{
+  static const CroRole asked[] = { CRO_ROLE_PRICE, CRO_ROLE_CODE, CRO_ROLE_GTIN };
+
+  for (guint i = 0; i < G_N_ELEMENTS (asked); i++)
+    if (cro_brought_get_role (self->brought, index, asked[i], NULL)->kind != CRO_READ_CELL_EMPTY)
+      return TRUE;
+  return FALSE;
+}
+
+static void
+read_currency (Reader     *self,
+               guint       index,
+               CroListRow *row,
+               const char *price)
+{
+  row->currency = read_text (self, index, CRO_ROLE_CURRENCY);
+  row->currency = cro_price_list_currency (self->list, self->of, row->currency != NULL ? row->currency : price);
+}
+
+static void
+read_price (Reader     *self,
+            guint       index,
+            CroListRow *row)
+{
+  guint column, ignored;
+  const CroReadCell *cell = cro_brought_get_role (self->brought, index, CRO_ROLE_PRICE, &column);
+  const char *rest = "";
+
+  if (!cro_brought_pack (self->brought, index, &row->pack, &ignored))
+    row->pack = (CroPack){ 0 };
+  row->has_per = self->has_price_unit;
+  row->per = self->price_unit;
+  read_currency (self, index, row, cell->text);
+  row->is_none = cro_list_says_none (cell->text);
+  if (row->is_none)
+    return;
+  if (cell->kind == CRO_READ_CELL_EMPTY)
+    cro_list_row_say (self->list, row, CRO_LIST_NO_PRICE, NULL, NULL);
+  else if (cro_brought_money (self->brought, cell, column, &row->price, &rest) && row->price >= 0
+           && (*rest == '\0' || (row->has_per = cro_brought_per (rest, &row->per))))
+    row->has_price = TRUE;
+  else
+    cro_list_row_say (self->list, row,
+                      cell->kind == CRO_READ_CELL_TEXT && cro_brought_is_doubtful (self->brought, cell, column)
+                          ? CRO_LIST_WHICH_SIGN : CRO_LIST_NOT_A_PRICE,
+                      cell->text, NULL);
+}
+
+static void
+read_row (Reader *self,
+          guint   index)
+{
+  CroListRow row = { .number = g_array_index (self->brought->rows, CroBroughtRow, index).number };
+
+  if (!says_something (self, index))
+    return;
+  row.code = read_text (self, index, CRO_ROLE_CODE);
+  row.gtin = read_text (self, index, CRO_ROLE_GTIN);
+  row.name = read_text (self, index, CRO_ROLE_NAME);
+  /* A sum at the foot has a price alone. */
+  if (row.code == NULL && row.gtin == NULL && row.name == NULL)
+    return;
+  read_price (self, index, &row);
+  g_array_append_val (self->list->rows, row);
+}
+
+static gboolean
+is_of_prices (const CroBrought *brought)
+{
+  return brought->headings >= 0 && cro_brought_has_role (brought, CRO_ROLE_PRICE)
+         && (cro_brought_has_role (brought, CRO_ROLE_NAME) || cro_brought_has_role (brought, CRO_ROLE_CODE)
+             || cro_brought_has_role (brought, CRO_ROLE_GTIN));
+}
+
+gboolean
+cro_price_list_take_table (CroPriceList      *self,
+                           const char        *path,
+                           const CroListBook *of,
+                           GError           **error)
+{
+  g_autoptr (CroBrought) brought = cro_brought_new (path, 0, NULL, NULL, error);
+  Reader reader = { .list = self, .of = of, .brought = brought };
+
+  if (brought == NULL || !is_of_prices (brought))
+    return FALSE;
+  self->source = CRO_LIST_TABLE;
+  reader.has_price_unit = cro_brought_per_of_heading (brought, &reader.price_unit);
+  for (guint i = (guint) (brought->headings + 1); i < brought->rows->len; i++)
+    read_row (&reader, i);
+  return TRUE;
+}

@@ -1,0 +1,288 @@
+#include "config.h"
+
+#include "cro-price-list-words.h"
+
+#include <glib/gi18n.h>
+
+#include "cro-decimal.h"
+#include "cro-isolate.h"
+#include "cro-money.h"
+#include "cro-number.h"
+#include "cro-pack.h"
+#include "cro-unit-code.h"
+#include "cro-words.h"
+
+const char *
+cro_words_list_state (CroListState state)
+{
+  switch (state)
+    {
+    case CRO_LIST_NEW:
+      return C_ ("price", "new");
+    case CRO_LIST_CHANGED:
+      return C_ ("price", "changed");
+    case CRO_LIST_UNCHANGED:
+      return C_ ("price", "unchanged");
+    case CRO_LIST_UNMATCHED:
+      return C_ ("price", "not found");
+    case CRO_LIST_DOUBTFUL:
+      return C_ ("price", "second look");
+    case CRO_LIST_RETURN:
+      return C_ ("price", "returned");
+    case CRO_LIST_NO_INGREDIENT:
+      return C_ ("price", "no ingredient");
+    default:
+      return C_ ("price", "not to be had");
+    }
+}
+
+/* --- Reasons -------------------------------------------------------------------------------------------------- */
+
+static char *
+look_sentence (CroModel         *model,
+               const CroListRow *row)
+{
+  const CroLook *look = &row->look;
+  const char *currency = row->offer != CRO_NO_SLOT ? cro_pack_currency (model, row->offer) : NULL;
+  g_autofree char *change = cro_pct_to_text ((look->ratio - 1) * 100, 1);
+  g_autofree char *pack = look->pack.size > 0 ? cro_pack_to_text (&look->pack) : NULL;
+  g_autofree char *meant = look->meant != CRO_NOT_SET ? cro_words_price_in (currency, look->meant) : NULL;
+
+  switch (look->kind)
+    {
+    case CRO_LOOK_SLIP:
+      /* Translators: a price that was probably meant, its decimal sign having slipped. */
+      return g_strdup_printf (_("Is %s meant? The decimal sign may have slipped."), meant);
+    case CRO_LOOK_THOUSANDS:
+      /* Translators: a price that was probably meant: 1.234 for 1,234. */
+      return g_strdup_printf (_("Is %s meant? A decimal sign may have been read as a thousands sign."), meant);
+    case CRO_LOOK_PACK:
+      /* Translators: a pack ("5 kg") that the price is probably for, and by how much it differs. */
+      return g_strdup_printf (_("Is the price for %s? Per unit it differs by %s."), pack, change);
+    case CRO_LOOK_SHRANK:
+      /* Translators: the pack ("5 kg") that held more before, and by how much the price per kg rose. */
+      return g_strdup_printf (_("The pack is smaller than %s, at nearly the same price: %s per unit."), pack, change);
+    default:
+      /* Translators: by how many per cent a price changed. */
+      return g_strdup_printf (_("The price per unit changed by %s. Is it right?"), change);
+    }
+}
+
+static const char *
+plain_sentence (CroListWhy why)
+{
+  switch (why)
+    {
+    case CRO_LIST_SIGNS:
+      return _("Quantity and amount differ in sign; the amount counts.");
+    case CRO_LIST_CREDIT:
+      return _("The document is a credit note.");
+    case CRO_LIST_NO_PURCHASE:
+      return _("Not booked: the ingredient is not known.");
+    case CRO_LIST_NO_PRICE:
+      return _("There is no price.");
+    case CRO_LIST_WHICH_NUMBER:
+      return _("More than one number could be the price.");
+    case CRO_LIST_NO_AMOUNTS:
+      return _("The line has no quantity, or no amount.");
+    case CRO_LIST_WHICH_CODE:
+      return _("More than one ingredient has this code.");
+    case CRO_LIST_NO_PACK:
+      return _("Nothing says how much the price is for.");
+    case CRO_LIST_NOT_CONVERTED:
+      return _("The pack cannot be converted into the unit of the ingredient.");
+    default:
+      return _("An amount is too large.");
+    }
+}
+
+char *
+cro_words_list_reason (CroModel            *model,
+                       const CroPriceList  *list,
+                       const CroListRow    *row,
+                       const CroListReason *reason)
+{
+  switch (reason->why)
+    {
+    case CRO_LIST_LIKE:
+      /* Translators: names that are like the one in a supplier’s list. */
+      return cro_isolate_printf (_("Similar: %s"), reason->text);
+    case CRO_LIST_GTIN_WRONG:
+      /* Translators: a bar code’s number. */
+      return g_strdup_printf (_("The check digit of %s is wrong; it was not used."), reason->text);
+    case CRO_LIST_NOT_A_PRICE:
+      return cro_isolate_printf (_("“%s” is not a price."), reason->text);
+    case CRO_LIST_WHICH_SIGN:
+      /* Translators: a number as 1,234. */
+      return g_strdup_printf (_("The sign in “%s” could be decimal or group thousands."), reason->text);
+    case CRO_LIST_NOT_RECOMPUTED:
+      /* Translators: the amount of an invoice’s line, and what quantity, price, allowances and charges make. */
+      return g_strdup_printf (_("The line says %s, and adds up to %s."), reason->text, reason->other);
+    case CRO_LIST_OTHER_BASE:
+      /* Translators: codes of units. */
+      return g_strdup_printf (_("The quantity is in %s, its price for %s."), reason->text, reason->other);
+    case CRO_LIST_WHICH_PACK:
+      /* Translators: packs with their codes. */
+      return cro_isolate_printf (_("Which pack? %s"), reason->text);
+    case CRO_LIST_UNIT_UNKNOWN:
+      return cro_isolate_printf (_("The unit %s is not known."), reason->text);
+    case CRO_LIST_PACKAGE:
+      /* Translators: the code of a package. */
+      return cro_isolate_printf (_("%s does not say what the pack holds, and the book has no pack of this code."),
+                                 reason->text);
+    case CRO_LIST_CURRENCY:
+      return g_strdup_printf (_("The price is in %s, the supplier’s prices are in %s."), reason->text, reason->other);
+    case CRO_LIST_NO_RATE:
+      return g_strdup_printf (_("There is no exchange rate for %s."), reason->text);
+    case CRO_LIST_TWICE:
+      /* Translators: the number of a line. */
+      return g_strdup_printf (_("Line %s has another price for the same pack."), reason->text);
+    case CRO_LIST_LOOK:
+      return look_sentence (model, row);
+    default:
+      return g_strdup (plain_sentence (reason->why));
+    }
+}
+
+char *
+cro_words_list_row (const CroListRow *row)
+{
+  const char *name = row->name != NULL ? row->name : row->code != NULL ? row->code : row->gtin != NULL ? row->gtin : "–";
+  g_autofree char *number = g_strdup_printf ("%u", row->number);
+
+  /* Translators: the number of a line, and what it is called there. */
+  return cro_isolate_printf (_("line %s: %s"), number, name);
+}
+
+/* --- The file as a whole --------------------------------------------------------------------------------------- */
+
+static char *
+refused_by (const GError *error)
+{
+  if (error->domain != CRO_INVOICE_ERROR)
+    return cro_words_error (error);
+  switch (error->code)
+    {
+    case CRO_INVOICE_ERROR_OTHER_ROOT:
+      /* Translators: the kind of an electronic document, as Order. */
+      return cro_isolate_printf (_("this is no invoice or credit note, but: %s"), error->message);
+    case CRO_INVOICE_ERROR_DECLARES:
+      return g_strdup (_("the document declares a type or entities of its own, which no invoice does"));
+    case CRO_INVOICE_ERROR_TOO_LARGE:
+      return g_strdup (_("the document is too large for an invoice"));
+    case CRO_INVOICE_ERROR_NOT_IN_PDF:
+      return g_strdup (_("the PDF file has no electronic invoice in it"));
+    case CRO_INVOICE_ERROR_LOCKED:
+      return g_strdup (_("the PDF file is encrypted"));
+    case CRO_INVOICE_ERROR_NO_LINES:
+      return g_strdup (_("the document has no lines"));
+    default:
+      return g_strdup (_("the document is damaged"));
+    }
+}
+
+static gboolean
+has_amounts (const CroPriceList *list)
+{
+  for (guint i = 0; i < list->rows->len; i++)
+    if (g_array_index (list->rows, CroListRow, i).per_unit != NULL)
+      return TRUE;
+  return list->source != CRO_LIST_INVOICE;
+}
+
+char *
+cro_words_list_refused (const CroPriceList *list,
+                        const GError       *error)
+{
+  if (error != NULL)
+    return refused_by (error);
+  if (list->supplier == CRO_NO_SLOT)
+    return cro_isolate_printf (_("there is no supplier “%s”"), list->supplier_name);
+  if (list->rows->len == 0)
+    return g_strdup (_("there are no prices in it"));
+  if (!has_amounts (list))
+    return g_strdup (_("no line has a quantity and a price"));
+  if (list->is_booked_otherwise)
+    return cro_isolate_printf (_("the book has purchases of document %s with other amounts"), list->document);
+  if (list->is_all_booked)
+    return cro_isolate_printf (_("document %s is booked already"), list->document);
+  return NULL;
+}
+
+static char *
+money (const CroPriceList *list,
+       gint64              minor)
+{
+  return cro_money_to_text (minor, cro_currency_digits (list->currency));
+}
+
+char *
+cro_words_list_unspread (const CroPriceList *list)
+{
+  g_autofree char *allowances = cro_exact_to_text (list->allowances, 2), *charges = cro_exact_to_text (list->charges, 2);
+
+  if (list->allowances == 0 && list->charges == 0)
+    return NULL;
+  if (list->charges == 0)
+    /* Translators: money that an invoice takes off as a whole. */
+    return g_strdup_printf (_("allowances of %s on the whole document are not spread over its lines or booked"),
+                            allowances);
+  if (list->allowances == 0)
+    /* Translators: money that an invoice adds as a whole. */
+    return g_strdup_printf (_("charges of %s on the whole document are not spread over its lines or booked"), charges);
+  /* Translators: money that an invoice takes off, and adds, as a whole. */
+  return g_strdup_printf (_("allowances of %s and charges of %s on the whole document are not spread over its lines "
+                            "or booked"),
+                          allowances, charges);
+}
+
+/* "20 kg"; what a box is called in a document only its code says. */
+static char *
+amount_of (const CroListRow *row)
+{
+  CroUnit unit;
+  gint64 size;
+
+  if (row->unit == NULL)
+    return g_strdup (row->quantity);
+  if (cro_unit_code_read (row->unit, &unit, &size) == CRO_UNIT_CODE_MEASURE && size == CRO_MICRO)
+    return g_strdup_printf ("%s %s", row->quantity, cro_words_unit (unit));
+  return g_strdup_printf ("%s %s", row->quantity, row->unit);
+}
+
+char *
+cro_words_list_reclaim (CroModel           *model,
+                        const CroPriceList *list,
+                        const CroListRow   *row)
+{
+  g_autofree char *billed = NULL, *quoted = NULL, *difference = NULL, *amount = NULL;
+  int digits = cro_currency_digits (list->currency);
+  gint64 minor;
+
+  if (row->reclaim == CRO_NOT_SET || row->reclaim == 0)
+    return NULL;
+  minor = cro_money_round (cro_decimal_to_double (row->net_value), digits);
+  billed = money (list, minor);
+  quoted = money (list, minor - row->reclaim);
+  difference = money (list, ABS (row->reclaim));
+  amount = amount_of (row);
+  if (row->reclaim > 0)
+    /* Translators: an ingredient, a quantity, and money. */
+    return cro_isolate_printf (_("%s, %s: quoted %s, billed %s, %s to reclaim"), cro_model_item (model, row->item)->name,
+                               amount, quoted, billed, difference);
+  /* Translators: an ingredient, a quantity, and money. */
+  return cro_isolate_printf (_("%s, %s: quoted %s, billed %s, %s less"), cro_model_item (model, row->item)->name, amount,
+                             quoted, billed, difference);
+}
+
+char *
+cro_words_list_reclaim_all (const CroPriceList *list)
+{
+  g_autofree char *text = NULL;
+
+  if (list->reclaim == CRO_NOT_SET || list->reclaim <= 0)
+    return NULL;
+  text = money (list, list->reclaim);
+  /* Translators: money that a supplier billed above what was quoted. */
+  return g_strdup_printf (_("%s to reclaim"), text);
+}

@@ -1,0 +1,38 @@
+/* cro-price-list-words.h: what is said of a supplier's list.
+ *
+ * Ownership  Texts are the caller's, unless it says otherwise. */
+#pragma once
+
+#include "cro-price-list.h"
+
+G_BEGIN_DECLS
+
+/* Borrowed. */
+const char *cro_words_list_state  (CroListState         state);
+
+/* A sentence. */
+char       *cro_words_list_reason (CroModel            *model,
+                                   const CroPriceList  *list,
+                                   const CroListRow    *row,
+                                   const CroListReason *reason);
+
+/* "line 4: Mussels": where it is and what it is called there. */
+char       *cro_words_list_row    (const CroListRow    *row);
+
+/* Why nothing of the file is taken; NULL: something is. error may be NULL. */
+char       *cro_words_list_refused (const CroPriceList *list,
+                                   const GError        *error);
+
+/* "allowances of 5.00 on the whole document are not spread over its lines"; NULL: there are none. */
+char       *cro_words_list_unspread (const CroPriceList *list);
+
+/* "Hake, 10 kg: quoted 102.00, billed 116.00, 14.00 to reclaim"; NULL: both are the same, or nothing was
+ * quoted. */
+char       *cro_words_list_reclaim (CroModel           *model,
+                                   const CroPriceList  *list,
+                                   const CroListRow    *row);
+
+/* In all, "14.00 to reclaim"; NULL: nothing is. */
+char       *cro_words_list_reclaim_all (const CroPriceList *list);
+
+G_END_DECLS

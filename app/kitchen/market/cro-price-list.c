@@ -1,0 +1,283 @@
+#include "cro-price-list-private.h"
+
+#include "cro-decimal.h"
+#include "cro-fold.h"
+#include "cro-money.h"
+#include "cro-number.h"
+#include "cro-plain-file.h"
+#include "cro-price-list-purchase.h"
+#include "cro-price-words.h"
+
+#include <math.h>
+#include <string.h>
+#include <unistd.h>
+
+const char *const cro_list_state_codes[CRO_N_LIST_STATES] = {
+  [CRO_LIST_NEW] = "new",
+  [CRO_LIST_CHANGED] = "changed",
+  [CRO_LIST_UNCHANGED] = "unchanged",
+  [CRO_LIST_UNMATCHED] = "unmatched",
+  [CRO_LIST_DOUBTFUL] = "doubtful",
+  [CRO_LIST_RETURN] = "return",
+  [CRO_LIST_NO_INGREDIENT] = "no-ingredient",
+  [CRO_LIST_NOT_TO_BE_HAD] = "not-to-be-had",
+};
+
+/* --- Words ------------------------------------------------------------------------------------------------ */
+
+/* Folded; in English and in French, common practice, no source. */
+static const char *const none_words[] = {
+  "not to be had", "not available", "out of stock", "none today", "none", "n a", "na", "nil", "sold out", "unavailable",
+  "no stock", "finished", "manquant", "manque", "rupture de stock", "en rupture", "rupture", "indisponible", "epuise",
+  "pas disponible", "non disponible", "neant",
+};
+
+/* Words of carriage and deposits: English, French, German, as documents have them. */
+static const char *const no_goods_words[] = {
+  "deposit", "freight", "carriage", "delivery", "delivery charge", "shipping", "pallet", "returnable crate", "consigne",
+  "frais de port", "frais de livraison", "livraison", "transport", "palette", "pfand", "leergut", "fracht", "versand",
+  "versandkosten", "lieferkosten", "fuel surcharge",
+};
+
+gboolean
+cro_list_says_none (const char *cell)
+{
+  g_autofree char *trimmed = g_strstrip (g_strdup (cell)), *folded = cro_fold (trimmed);
+
+  if (strcmp (trimmed, "-") == 0 || strcmp (trimmed, "–") == 0 || strcmp (trimmed, "—") == 0)
+    return TRUE;
+  for (gsize i = 0; i < G_N_ELEMENTS (none_words); i++)
+    if (strcmp (folded, none_words[i]) == 0)
+      return TRUE;
+  return FALSE;
+}
+
+/* Whole words of a folded text. */
+static const char *
+find_words (const char *folded,
+            const char *words)
+{
+  gsize n = strlen (words);
+
+  for (const char *at = folded; (at = strstr (at, words)) != NULL; at++)
+    if ((at == folded || at[-1] == ' ') && (at[n] == '\0' || at[n] == ' '))
+      return at;
+  return NULL;
+}
+
+gboolean
+cro_list_has_none (const char *folded,
+                   gsize      *at,
+                   gsize      *length)
+{
+  for (gsize i = 0; i < G_N_ELEMENTS (none_words); i++)
+    {
+      const char *found = find_words (folded, none_words[i]);
+
+      if (found == NULL)
+        continue;
+      *at = (gsize) (found - folded);
+      *length = strlen (none_words[i]);
+      return TRUE;
+    }
+  return FALSE;
+}
+
+gboolean
+cro_list_is_no_goods (const char *name)
+{
+  g_autofree char *folded = name != NULL ? cro_fold (name) : NULL;
+
+  for (gsize i = 0; folded != NULL && i < G_N_ELEMENTS (no_goods_words); i++)
+    if (find_words (folded, no_goods_words[i]) != NULL)
+      return TRUE;
+  return FALSE;
+}
+
+/* --- Currencies ---------------------------------------------------------------------------------------------- */
+
+const char *
+cro_price_list_currency (CroPriceList      *self,
+                         const CroListBook *of,
+                         const char        *text)
+{
+  char code[4];
+
+  for (const char *at = text; *at != '\0'; at = g_utf8_next_char (at))
+    {
+      gboolean is_own = FALSE;
+      gsize length = g_ascii_isdigit (*at) ? 0 : cro_currency_scan (at, of->currency, &is_own);
+      g_autofree char *sign = g_strndup (at, length);
+
+      if (length == 0)
+        continue;
+      if (is_own)
+        return of->currency;
+      if (cro_currency_of_text (sign, code))
+        return cro_price_list_keep (self, code);
+      return of->currency != NULL ? cro_price_list_keep (self, sign) : NULL;
+    }
+  return NULL;
+}
+
+/* --- Rows -------------------------------------------------------------------------------------------------- */
+
+const char *
+cro_price_list_keep (CroPriceList *self,
+                     const char   *text)
+{
+  return text != NULL && *text != '\0' ? g_string_chunk_insert_const (self->texts, text) : NULL;
+}
+
+void
+cro_list_row_say (CroPriceList *self,
+                  CroListRow   *row,
+                  CroListWhy    why,
+                  const char   *text,
+                  const char   *other)
+{
+  CroListReason reason = { why, cro_price_list_keep (self, text), cro_price_list_keep (self, other) };
+
+  if (row->reasons == NULL)
+    row->reasons = g_array_new (FALSE, FALSE, sizeof (CroListReason));
+  g_array_append_val (row->reasons, reason);
+}
+
+static gboolean
+has_reason (const CroListRow *row,
+            CroListWhy        why)
+{
+  for (guint i = 0; row->reasons != NULL && i < row->reasons->len; i++)
+    if (g_array_index (row->reasons, CroListReason, i).why == why)
+      return TRUE;
+  return FALSE;
+}
+
+gboolean
+cro_list_row_waits (const CroListRow *row)
+{
+  return row->state == CRO_LIST_DOUBTFUL || row->state == CRO_LIST_UNMATCHED
+         || ((row->is_return || row->is_no_ingredient) && !row->is_booked);
+}
+
+/* --- Billed against quoted ------------------------------------------------------------------------------- */
+
+/* The price that the book has on that day is what was asked for; net, as an invoice is. Of another pack
+ * than the price is for there is nothing to be said. */
+static void
+reclaim_row (CroPriceList *self,
+             CroListRow   *row)
+{
+  int digits = cro_currency_digits (self->currency);
+  gint64 quoted;
+
+  if (row->is_return || row->last == CRO_NOT_SET || has_reason (row, CRO_LIST_CURRENCY)
+      || row->look.kind == CRO_LOOK_PACK
+      || !cro_decimal_multiply (row->last, row->amount, &quoted))
+    return;
+  quoted = cro_money_round (cro_decimal_to_double (row->net_value - quoted), digits);
+  row->reclaim = quoted;
+  if (self->reclaim == CRO_NOT_SET)
+    self->reclaim = 0;
+  self->reclaim += MAX (quoted, 0);
+}
+
+/* --- Files ----------------------------------------------------------------------------------------------------- */
+
+static gboolean
+is_invoice (const char *path)
+{
+  char head[1024];
+  int file = cro_plain_file_open (path, NULL);
+  gssize n = file >= 0 ? read (file, head, sizeof head) : 0;
+
+  if (file >= 0)
+    close (file);
+  return n > 0 && cro_invoice_begins (head, (gsize) n);
+}
+
+static gboolean
+take_invoice (CroPriceList       *self,
+              const char         *path,
+              const CroListBook  *of,
+              GError            **error)
+{
+  g_autoptr (CroInvoice) invoice = cro_invoice_read (path, &self->syntax, error);
+
+  self->source = CRO_LIST_INVOICE;
+  if (invoice == NULL)
+    return FALSE;
+  cro_price_list_take_invoice (self, invoice, of);
+  return TRUE;
+}
+
+/* What is no table is a message, if it is text at all. */
+static gboolean
+take_file (CroPriceList       *self,
+           const char         *path,
+           const CroListBook  *of,
+           GError            **error)
+{
+  g_autoptr (GError) failed = NULL;
+
+  if (is_invoice (path))
+    return take_invoice (self, path, of, error);
+  if (cro_price_list_take_table (self, path, of, &failed))
+    return TRUE;
+  if (failed == NULL)
+    return cro_price_list_take_message (self, path, of, error);
+  g_propagate_error (error, g_steal_pointer (&failed));
+  return FALSE;
+}
+
+static guint32
+find_supplier (CroModel   *model,
+               const char *name)
+{
+  for (guint32 i = 0; i < model->suppliers->len; i++)
+    if (!g_array_index (model->suppliers, CroSupplier, i).is_dead
+        && strcmp (g_array_index (model->suppliers, CroSupplier, i).name, name) == 0)
+      return i;
+  return CRO_NO_SLOT;
+}
+
+gboolean
+cro_price_list_read (const char    *path,
+                     CroBook       *book,
+                     const char    *supplier,
+                     CroDate        from,
+                     CroPriceList **list,
+                     GError       **error)
+{
+  CroPriceList *self = g_new0 (CroPriceList, 1);
+  CroListBook of;
+  gboolean is_read;
+
+  *list = self;
+  self->texts = g_string_chunk_new (16 * 1024);
+  self->rows = g_array_new (FALSE, FALSE, sizeof (CroListRow));
+  self->from = self->delivered = from;
+  self->dated = CRO_NO_DAY;
+  self->reclaim = CRO_NOT_SET;
+  self->supplier_name = cro_price_list_keep (self, supplier);
+  self->supplier = find_supplier (cro_book_get_model (book), supplier);
+  if (!cro_list_book_init (&of, book, self->supplier, error))
+    return FALSE;
+  is_read = take_file (self, path, &of, error) && cro_price_list_match (self, &of, error);
+  cro_list_book_clear (&of);
+  if (!is_read)
+    return FALSE;
+  for (guint i = 0; self->source == CRO_LIST_INVOICE && i < self->rows->len; i++)
+    reclaim_row (self, &g_array_index (self->rows, CroListRow, i));
+  return self->source != CRO_LIST_INVOICE || cro_list_purchases_look (self, book, error);
+}
+
+void
+cro_price_list_free (CroPriceList *self)
+{
+  for (guint i = 0; i < self->rows->len; i++)
+    g_clear_pointer (&g_array_index (self->rows, CroListRow, i).reasons, g_array_unref);
+  g_array_unref (self->rows);
+  g_string_chunk_free (self->texts);
+  g_free (self);
+}

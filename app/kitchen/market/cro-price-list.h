@@ -1,0 +1,183 @@
+/* cro-price-list.h: what a supplier sent, line by line, beside what the book holds of it.
+ *
+ *   table      a spreadsheet or delimited text, its columns known by their headings (cro-brought.h)
+ *   message    lines of text as people write them, in any order
+ *   invoice    an electronic invoice or credit note (cro-invoice.h)
+ *
+ * A line finds its ingredient by the supplier's code, then by its GTIN, then by its name: as it is
+ * written, then in any number (cro-fold.h). What it finds nothing by stays in the list with what is
+ * like it. Nothing is posted that waits: a line with a reason that asks (cro_price_list_asks).
+ *
+ * Prices of a table or a message hold the tax that the pack's last price held, those of an invoice
+ * none. A price for one unit becomes that of the pack that the book has; a line of an invoice is its own
+ * pack: of a unit of measure one unit at net / quantity, else the pack that the book knows by that code.
+ *
+ * Units      Decimals in millionths.
+ * Ownership  Texts live as long as the list.
+ * Errors     cro_price_list_read: those of cro-invoice.h and cro-spreadsheet.h, G_FILE_ERROR,
+ *            CRO_STORE_ERROR. */
+#pragma once
+
+#include "cro-add.h"
+#include "cro-book.h"
+#include "cro-entry.h"
+#include "cro-invoice.h"
+#include "cro-second-look.h"
+
+G_BEGIN_DECLS
+
+typedef enum
+{
+  CRO_LIST_TABLE,
+  CRO_LIST_MESSAGE,
+  CRO_LIST_INVOICE,
+} CroListSource;
+
+typedef enum
+{
+  CRO_LIST_NEW,            /* the supplier's pack is new, or has had no price yet */
+  CRO_LIST_CHANGED,
+  CRO_LIST_UNCHANGED,
+  CRO_LIST_UNMATCHED,
+  CRO_LIST_DOUBTFUL,
+  CRO_LIST_RETURN,         /* goods or money given back: never a price */
+  CRO_LIST_NO_INGREDIENT,  /* a deposit, carriage */
+  CRO_LIST_NOT_TO_BE_HAD,
+  CRO_N_LIST_STATES,
+} CroListState;
+
+/* As JSON has them; in the order of CroListState. */
+extern const char *const cro_list_state_codes[CRO_N_LIST_STATES];
+
+typedef enum
+{
+  /* Said, and nothing waits for it. */
+  CRO_LIST_LIKE,           /* text: names that are like it */
+  CRO_LIST_GTIN_WRONG,     /* its check digit */
+  CRO_LIST_SIGNS,          /* quantity and amount differ in sign: the amount counts */
+  CRO_LIST_CREDIT,         /* the document is a credit note */
+  CRO_LIST_NO_PURCHASE,    /* of a return: whose it is nobody knows, so it is not booked */
+
+  /* Asked. */
+  CRO_LIST_ASKS,
+  CRO_LIST_NO_PRICE = CRO_LIST_ASKS,
+  CRO_LIST_NOT_A_PRICE,    /* text: what stands there */
+  CRO_LIST_WHICH_NUMBER,   /* several could be the price */
+  CRO_LIST_WHICH_SIGN,     /* text: 1,234, of which nothing tells what its sign is */
+  CRO_LIST_NO_AMOUNTS,     /* of an invoice: no quantity, or no amount */
+  CRO_LIST_NOT_RECOMPUTED, /* text: its amount, other: what it adds up to */
+  CRO_LIST_OTHER_BASE,     /* text, other: units of the quantity and of the base quantity */
+  CRO_LIST_WHICH_CODE,     /* several ingredients have that code */
+  CRO_LIST_WHICH_PACK,     /* text: the supplier's packs of it */
+  CRO_LIST_NO_PACK,        /* nothing says how much the price is for */
+  CRO_LIST_UNIT_UNKNOWN,   /* text: a code of no unit that is known */
+  CRO_LIST_PACKAGE,        /* text: a code of a package, of which nothing says what it holds */
+  CRO_LIST_NOT_CONVERTED,  /* the pack cannot be converted into the ingredient's unit */
+  CRO_LIST_CURRENCY,       /* text: its currency, other: the supplier's */
+  CRO_LIST_NO_RATE,        /* text: a currency without a rate on that day */
+  CRO_LIST_TWICE,          /* text: the number of an earlier line of the same pack with another price */
+  CRO_LIST_LOOK,           /* the row's look */
+  CRO_LIST_TOO_LARGE,      /* amounts that no book holds */
+} CroListWhy;
+
+typedef struct
+{
+  CroListWhy  why;
+  const char *text;        /* NULL */
+  const char *other;       /* NULL */
+} CroListReason;
+
+typedef struct
+{
+  /* As it is written; NULL where nothing is. */
+  guint        number;     /* of the row, the line, or the line of the document */
+  const char  *code;
+  const char  *gtin;
+  const char  *name;
+  const char  *quantity;   /* of an invoice alone, as the next five */
+  const char  *unit;
+  const char  *net;
+  const char  *per_unit;
+  CroRecomputes recomputes;
+  gint64       amount;     /* quantity and net once more; a credit note's are turned round */
+  gint64       net_value;
+  const char  *currency;
+  gboolean     is_none;    /* not to be had */
+  gboolean     is_return;
+  gboolean     is_no_ingredient;
+  gboolean     has_price;
+  gint64       price;      /* of pack, or of one `per` */
+  CroPack      pack;       /* of no size where nothing is said */
+  gboolean     has_per;
+  CroUnit      per;
+
+  /* What the book holds of it. */
+  CroListState state;
+  GArray      *reasons;    /* CroListReason; NULL: none */
+  guint32      item;       /* CRO_NO_SLOT */
+  guint32      offer;      /* the supplier's pack; CRO_NO_SLOT */
+  gboolean     is_posted;  /* a price of it is posted; not of a line that repeats another */
+  gboolean     is_booked;  /* a purchase */
+  gint64       tax;        /* in the price that is posted */
+  gint64       last;       /* of the same pack and with the same tax; CRO_NOT_SET */
+  gboolean     is_other_pack; /* than the offer's own */
+  CroLook      look;
+  gint64       reclaim;    /* billed above what was quoted, in the document's currency; CRO_NOT_SET */
+} CroListRow;
+
+typedef struct
+{
+  CroListSource  source;
+  CroInvoiceSyntax syntax; /* of an invoice; of another document the family that it is of */
+  const char    *document; /* its number */
+  const char    *type;
+  const char    *currency;
+  CroDate        delivered;  /* what is booked is of that day; the document's, or from where it says none */
+  CroDate        dated;      /* of the document; CRO_NO_DAY */
+  gboolean       is_credit;
+  CroNano        allowances; /* of the whole document */
+  CroNano        charges;
+  guint32        supplier;   /* slot; CRO_NO_SLOT: the book has none of that name */
+  const char    *supplier_name;
+  CroDate        from;
+  GArray        *rows;       /* CroListRow */
+  guint          n_waiting;  /* rows that are neither posted nor booked, and should be */
+  gint64         reclaim;    /* in all; CRO_NOT_SET: nothing was quoted */
+  gboolean       is_booked_before; /* the book has purchases of that document already */
+  gboolean       is_all_booked;    /* all of it that is booked here */
+  gboolean       is_booked_otherwise; /* rows that the file has not: other amounts, or by hand */
+  GStringChunk  *texts;
+} CroPriceList;
+
+static inline gboolean
+cro_list_why_asks (CroListWhy why)
+{
+  return why >= CRO_LIST_ASKS;
+}
+
+/* Whether it is neither posted nor booked, and should be once it is answered. */
+gboolean      cro_list_row_waits   (const CroListRow *row);
+
+/* What the file says, beside the book on the day from which the prices hold, which is the book's date.
+ * Of a file that is refused *list may be set too, without rows: what it is. */
+gboolean      cro_price_list_read  (const char     *path,
+                                    CroBook        *book,
+                                    const char     *supplier,
+                                    CroDate         from,
+                                    CroPriceList  **list,
+                                    GError        **error);
+void          cro_price_list_free  (CroPriceList   *self);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroPriceList, cro_price_list_free)
+
+/* Posts what does not wait into the book at path, in one act; see cro_add. Where the document was booked
+ * before, what the book has of it is not booked again. NULL on failure. */
+CroAdded     *cro_price_list_post  (const CroPriceList *self,
+                                    CroModel       *model,
+                                    const char     *path,
+                                    const char     *desk,
+                                    const char     *label,
+                                    CroFaults      *faults,
+                                    GError        **error);
+
+G_END_DECLS

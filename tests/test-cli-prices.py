@@ -1,0 +1,341 @@
+#!/usr/bin/env python3
+"""croustade-cli prices: lists, messages and invoices, what they say and what they do.
+
+    test-cli-prices.py CROUSTADE-CLI
+
+Figures are worked by hand beside each case.
+"""
+
+import csv
+import json
+import os
+import pathlib
+import subprocess
+import sys
+import tempfile
+import unittest
+import zlib
+
+CLI = ""
+
+# One bite of 100 g mussels and 10 g butter, sold for 2.00 net at a target of 30 %: 0.42 + 0.14 = 0.56,
+# 28 %.
+TABLES = {
+  "book": "key,value\nname,Saltmarsh Rooms\ncurrency,EUR\ntarget_pct,30\n",
+  "ingredients": "name,unit,kind\nMussels,g,food\nButter,g,food\nRock oyster,each,food\nPaper cup,each,disposable\n"
+                 "Lemon,each,food\nHake,g,food\n",
+  "suppliers": "name,quotes\nThe quay,pack\nFar bank,base unit\n",
+  "offers": "ingredient,supplier,code,pack_count,pack_size,pack_unit,gtin,currency\n"
+            "Mussels,The quay,102,1,5,kg,,\nButter,The quay,301,20,250,g,2900400004173,\n"
+            "Rock oyster,The quay,105,1,50,each,,\nPaper cup,The quay,X1,20,50,each,,\n"
+            "Lemon,The quay,202,1,60,each,,\nLemon,The quay,203,1,140,each,,\n"
+            "Hake,Far bank,M20,1,10,kg,,GBP\n",
+  "prices": "ingredient,supplier,code,from,price,tax_included_pct\n"
+            "Mussels,The quay,102,2026-01-01,21,\nButter,The quay,301,2026-01-01,70,\n"
+            "Rock oyster,The quay,105,2026-01-01,46,\nPaper cup,The quay,X1,2026-01-01,36.3,21\n"
+            "Lemon,The quay,202,2026-01-01,18,\nHake,Far bank,M20,2026-01-01,110,\n",
+  "rates": "currency,from,rate\nGBP,2026-01-01,1.2\n",
+  "plates": "name,makes,price\nMussels on toast,1,2\n",
+  "lines": "into,parent,position,item,amount,unit\nplate,Mussels on toast,1,Mussels,100,g\n"
+           "plate,Mussels on toast,2,Butter,10,g\n",
+}
+
+UBL = "urn:oasis:names:specification:ubl:schema:xsd:"
+CII = "urn:un:unece:uncefact:data:standard:"
+
+
+def ubl_line(code, quantity, unit, net, price, name="Goods", gtin=None):
+  standard = (f"<a:StandardItemIdentification><b:ID schemeID='0160'>{gtin}</b:ID></a:StandardItemIdentification>"
+              if gtin else "")
+  return (f"<a:InvoiceLine><b:ID>1</b:ID><b:InvoicedQuantity unitCode='{unit}'>{quantity}</b:InvoicedQuantity>"
+          f"<b:LineExtensionAmount currencyID='EUR'>{net}</b:LineExtensionAmount><a:Item><b:Name>{name}</b:Name>"
+          f"<a:SellersItemIdentification><b:ID>{code}</b:ID></a:SellersItemIdentification>{standard}</a:Item>"
+          f"<a:Price><b:PriceAmount>{price}</b:PriceAmount></a:Price></a:InvoiceLine>")
+
+
+def ubl(*lines, number="Q-7", kind="380", currency="EUR", whole=""):
+  return (f"<x:Invoice xmlns:x='{UBL}Invoice-2' xmlns:a='{UBL}CommonAggregateComponents-2' "
+          f"xmlns:b='{UBL}CommonBasicComponents-2'><b:ID>{number}</b:ID><b:IssueDate>2026-03-04</b:IssueDate>"
+          f"<b:InvoiceTypeCode>{kind}</b:InvoiceTypeCode><b:DocumentCurrencyCode>{currency}</b:DocumentCurrencyCode>"
+          f"<a:Delivery><b:ActualDeliveryDate>2026-03-02</b:ActualDeliveryDate></a:Delivery>{whole}"
+          f"{''.join(lines)}</x:Invoice>")
+
+
+def cii(quantity, unit, net, code):
+  return (f"<r:CrossIndustryInvoice xmlns:r='{CII}CrossIndustryInvoice:100' "
+          f"xmlns:m='{CII}ReusableAggregateBusinessInformationEntity:100' xmlns:u='{CII}UnqualifiedDataType:100'>"
+          "<r:ExchangedDocument><m:ID>C-1</m:ID><m:TypeCode>380</m:TypeCode><m:IssueDateTime>"
+          "<u:DateTimeString format='102'>20260304</u:DateTimeString></m:IssueDateTime></r:ExchangedDocument>"
+          "<r:SupplyChainTradeTransaction><m:IncludedSupplyChainTradeLineItem><m:SpecifiedTradeProduct>"
+          f"<m:SellerAssignedID>{code}</m:SellerAssignedID></m:SpecifiedTradeProduct>"
+          f"<m:SpecifiedLineTradeDelivery><m:BilledQuantity unitCode='{unit}'>{quantity}</m:BilledQuantity>"
+          "</m:SpecifiedLineTradeDelivery><m:SpecifiedLineTradeSettlement>"
+          f"<m:SpecifiedTradeSettlementLineMonetarySummation><m:LineTotalAmount>{net}</m:LineTotalAmount>"
+          "</m:SpecifiedTradeSettlementLineMonetarySummation></m:SpecifiedLineTradeSettlement>"
+          "</m:IncludedSupplyChainTradeLineItem><m:ApplicableHeaderTradeSettlement>"
+          "<m:InvoiceCurrencyCode>EUR</m:InvoiceCurrencyCode></m:ApplicableHeaderTradeSettlement>"
+          "</r:SupplyChainTradeTransaction></r:CrossIndustryInvoice>")
+
+
+class Prices(unittest.TestCase):
+  def setUp(self):
+    self.folder = tempfile.TemporaryDirectory()
+    self.addCleanup(self.folder.cleanup)
+    tables = self.path("tables")
+    os.mkdir(tables)
+    for name, text in TABLES.items():
+      pathlib.Path(tables, f"{name}.csv").write_text(text, encoding="utf-8")
+    self.book = self.path("book.croustade")
+    self.assertEqual(self.call("load", self.book, tables).returncode, 0)
+
+  def path(self, name):
+    return os.path.join(self.folder.name, name)
+
+  def call(self, *arguments, **environment):
+    return subprocess.run([CLI, *arguments], capture_output=True, encoding="utf-8", check=False,
+                          env={**os.environ, "LC_ALL": "C.UTF-8", "LANGUAGE": "", **environment})
+
+  def file(self, name, text):
+    data = text if isinstance(text, bytes) else text.encode("utf-8")
+    pathlib.Path(self.path(name)).write_bytes(data)
+    return self.path(name)
+
+  def prices(self, name, text, *options, supplier="The quay", status=0, **environment):
+    done = self.call("prices", self.book, self.file(name, text), "--supplier", supplier, "--from", "2026-03-02",
+                     *options, **environment)
+    self.assertEqual(done.returncode, status, done.stdout + done.stderr)
+    return done
+
+  def json(self, name, text, *options, **keywords):
+    return json.loads(self.prices(name, text, "--json", *options, **keywords).stdout)
+
+  def states(self, said):
+    return [line["state"] for line in said["lines"]]
+
+  def table(self, name):
+    out = self.path("out")
+    subprocess.run(["rm", "-rf", out], check=True)
+    self.assertEqual(self.call("dump", self.book, out).returncode, 0)
+    with open(os.path.join(out, f"{name}.csv"), encoding="utf-8", newline="") as file:
+      return list(csv.DictReader(file))
+
+  def price(self, ingredient, day="2026-03-02"):
+    return [row["price"] for row in self.table("prices") if row["ingredient"] == ingredient and row["from"] == day]
+
+  # --- Lists
+
+  LIST = "Code,Product,Price\n102,Mussels rope,23.10\n301,,70.00\n105,Oysters,none\nZ9,Sea snails,14\n"
+
+  def test_a_list_is_posted_in_one_act(self):
+    said = self.json("list.csv", self.LIST, status=1)
+    self.assertEqual(self.states(said), ["changed", "unchanged", "not-to-be-had", "unmatched"])
+    self.assertEqual([said[key] for key in ("syntax", "document", "type", "refused")], ["table", None, None, None])
+    line = said["lines"][0]
+    self.assertEqual([line[key] for key in ("line", "code", "name", "ingredient", "pack", "price", "last", "net")],
+                     [2, "102", "Mussels rope", "Mussels", "1 × 5 kg", "23.1", "21", None])
+    # 100 g of 23.10 / 5 kg is 0.462, with 0.14 for butter 0.602 of 2.00: over 30 %.
+    plate = said["plates"][0]
+    self.assertEqual([plate["kind"], plate["name"], plate["goes_over"]], ["plate", "Mussels on toast", True])
+    self.assertAlmostEqual(plate["from"], 28)
+    self.assertAlmostEqual(plate["to"], 30.1)
+    self.assertEqual(self.price("Mussels"), ["23.1"])
+    self.assertEqual(self.price("Butter"), ["70"])
+    self.assertEqual(self.price("Rock oyster"), [""])
+    self.assertEqual(self.call("undo", self.book).returncode, 0)
+    self.assertEqual([self.price(name) for name in ("Mussels", "Butter", "Rock oyster")], [[], [], []])
+
+  def test_a_dry_run_says_the_same_and_changes_nothing(self):
+    before = pathlib.Path(self.book).read_bytes()
+    tried = self.json("list.csv", self.LIST, "--dry-run", status=1)
+    self.assertEqual(pathlib.Path(self.book).read_bytes(), before)
+    self.assertEqual(tried, self.json("list.csv", self.LIST, status=1))
+
+  def test_headings_and_numbers_are_french_too(self):
+    said = self.json("mercuriale.csv", "Référence;Désignation;Prix HT\n102;Moules;22,40 €\n105;Huîtres;rupture\n")
+    self.assertEqual(self.states(said), ["changed", "not-to-be-had"])
+    self.assertEqual(said["lines"][0]["price"], "22.4")
+
+  def test_a_price_for_one_unit_becomes_the_pack_s(self):
+    said = self.json("list.csv", "Code,Price per kg\n102,4.35\n301,14.20\n")
+    self.assertEqual([line["price"] for line in said["lines"]], ["21.75", "71"])
+
+  def test_a_supplier_that_quotes_per_base_unit_is_understood(self):
+    said = self.json("list.csv", "Code,Price\nM20,11.50\n", supplier="Far bank")
+    self.assertEqual([said["lines"][0][key] for key in ("price", "pack", "last")], ["115", "1 × 10 kg", "110"])
+
+  def test_gtin_finds_and_a_wrong_one_is_told(self):
+    said = self.json("list.csv", "GTIN,Name,Price\n2900400004173,Butter blocks,71\n2900400004174,Butter,71\n",
+                     status=0)
+    self.assertEqual([line["ingredient"] for line in said["lines"]], ["Butter", "Butter"])
+    self.assertEqual(said["lines"][0]["why"], [])
+    self.assertIn("check digit", said["lines"][1]["why"][0])
+
+  def test_names_match_in_any_number_and_case(self):
+    said = self.json("list.csv", "Name,Price\nMUSSEL,21.50\nrock oysters,47\n")
+    self.assertEqual([line["ingredient"] for line in said["lines"]], ["Mussels", "Rock oyster"])
+
+  def test_of_several_packs_none_is_guessed(self):
+    said = self.json("list.csv", "Name,Pack,Price\nLemon,,19\nLemon,60 pc,18.50\n", status=1)
+    self.assertEqual(self.states(said), ["doubtful", "changed"])
+    self.assertIn("Which pack?", said["lines"][0]["why"][0])
+
+  def test_a_new_pack_of_a_known_ingredient_is_made(self):
+    said = self.json("list.csv", "Code,Name,Pack,Price\nB77,Butter,10 x 250 g,36\n")
+    self.assertEqual(self.states(said), ["new"])
+    self.assertIn(("Butter", "B77", "10", "250", "g"),
+                  [(row["ingredient"], row["code"], row["pack_count"], row["pack_size"], row["pack_unit"])
+                   for row in self.table("offers")])
+
+  def test_tax_in_the_price_stays_in_it(self):
+    said = self.json("list.csv", "Code,Price\nX1,37.51\n")
+    self.assertEqual([said["lines"][0][key] for key in ("price", "last")], ["37.51", "36.3"])
+    self.assertEqual([row["tax_included_pct"] for row in self.table("prices") if row["ingredient"] == "Paper cup"],
+                     ["21", "21"])
+
+  SECOND_LOOKS = [
+    ("102,Mussels,,210", "Is 21.00 meant"), ("102,Mussels,,30", "changed by 42.9"),
+    ("102,Mussels,4 kg,21", "smaller than"), ("102,Mussels,,4.20", "Is the price for"),
+    ("102,Mussels,,\"21,000\"", "decimal or group"), ("102,Mussels,,£21", "The price is in £"),
+    ("102,Mussels,,cheap", "is not a price"), ("102,Mussels,,", "no price"),
+    ("Z1,Hake,,110", "how much the price is for"), ("Z1,Hake,1 l,11", "cannot be converted"),
+  ]
+
+  def test_what_wants_a_second_look_waits(self):
+    for row, why in self.SECOND_LOOKS:
+      with self.subTest(row):
+        said = self.json("list.csv", f"Code,Name,Pack,Price\n{row}\n", status=1)
+        self.assertEqual(self.states(said), ["doubtful"], said)
+        self.assertIn(why, " ".join(said["lines"][0]["why"]))
+    self.assertEqual(self.price("Mussels"), [])
+
+  def test_one_pack_twice_with_two_prices_waits(self):
+    said = self.json("list.csv", "Code,Price\n102,21.50\n102,22\n102,21.50\n", status=1)
+    self.assertEqual(self.states(said), ["changed", "doubtful", "changed"])
+    self.assertEqual(self.price("Mussels"), ["21.5"])
+
+  # --- Messages
+
+  def test_a_message_is_read_in_any_order(self):
+    said = self.json("message.txt", "102 mussels 21.75\n- £/€: €71 butter\noysters: none today\n22.40 for the mussels?\n",
+                     "--dry-run", status=1)
+    self.assertEqual(self.states(said)[0], "changed")
+    self.assertEqual(said["lines"][0]["price"], "21.75")
+    said = self.json("message.txt", "Mussels 4,35/kg\n€71.50 butter\nrock oysters none today\n105 50 x 1 pc 47.-\n",
+                     status=1)
+    self.assertEqual([line["price"] for line in said["lines"]][:2], ["21.75", "71.5"])
+    self.assertEqual(self.states(said)[2], "not-to-be-had")
+
+  # --- Invoices
+
+  def test_an_invoice_posts_prices_and_books_purchases(self):
+    text = ubl(ubl_line("102", "20", "KGM", "88.00", "4.40"), ubl_line("301", "2", "XBX", "142.00", "71.00"),
+               ubl_line("D", "2", "XBX", "10.00", "5.00", "Box deposit"),
+               ubl_line("102", "-1", "KGM", "-4.20", "4.20", "Mussels back"),
+               ubl_line("?", "1", "XBX", "9.00", "9.00", "Sea snails"))
+    said = self.json("invoice.xml", text, status=1)
+    self.assertEqual(self.states(said), ["changed", "changed", "no-ingredient", "return", "unmatched"])
+    self.assertEqual([said[key] for key in ("syntax", "document", "type", "currency")], ["UBL", "Q-7", "380", "EUR"])
+    line = said["lines"][0]
+    self.assertEqual([line[key] for key in ("quantity", "unit", "net", "net_per_unit", "recomputes", "pack", "price",
+                                            "last")],
+                     ["20", "KGM", "88.00", "4.400000", True, "1 × 1 kg", "4.4", "4.2"])
+    # 20 × (4.40 − 4.20) and 2 × (71 − 70).
+    self.assertEqual([line["reclaim"] for line in said["lines"]], ["4.00", "2.00", None, None, None])
+    self.assertEqual(said["reclaim"], "6.00")
+    self.assertEqual([(row["date"], row["document_date"], row["document"], row["ingredient"], row["kind"], row["amount"],
+                       row["unit"], row["net_value"]) for row in self.table("purchases")],
+                     [("2026-03-02", "2026-03-04", "Q-7", "", "other", "", "", "10"),
+                      ("2026-03-02", "2026-03-04", "Q-7", "Butter", "food", "10000", "g", "142"),
+                      ("2026-03-02", "2026-03-04", "Q-7", "Mussels", "food", "-1", "kg", "-4.2"),
+                      ("2026-03-02", "2026-03-04", "Q-7", "Mussels", "food", "20", "kg", "88")])
+    self.assertEqual(self.call("undo", self.book).returncode, 0)
+    self.assertEqual(self.table("purchases"), [])
+
+  def test_a_document_is_booked_once(self):
+    text = ubl(ubl_line("102", "20", "KGM", "88.00", "4.40"))
+    self.json("invoice.xml", text)
+    said = self.json("again.xml", text, status=2)
+    self.assertIn("Q-7 is booked already", said["refused"])
+    more = ubl(ubl_line("102", "20", "KGM", "88.00", "4.40"), ubl_line("301", "1", "XBX", "70.00", "70.00"))
+    self.assertIn("booked before", self.prices("more.xml", more).stderr)
+    self.assertEqual(len(self.table("purchases")), 2)
+    said = self.json("other.xml", ubl(ubl_line("102", "19", "KGM", "83.60", "4.40")), status=2)
+    self.assertIn("other amounts", said["refused"])
+    self.assertEqual(len(self.table("purchases")), 2)
+
+  def test_a_credit_note_never_posts_a_price(self):
+    said = self.json("credit.xml", ubl(ubl_line("102", "5", "KGM", "21.00", "4.20"), kind="381"))
+    self.assertEqual(self.states(said), ["return"])
+    self.assertEqual(self.price("Mussels"), [])
+    self.assertEqual([(row["amount"], row["net_value"]) for row in self.table("purchases")], [("-5", "-21")])
+
+  def test_what_does_not_add_up_shows_both_figures(self):
+    said = self.json("invoice.xml", ubl(ubl_line("102", "20", "KGM", "84.60", "4.20")), status=1)
+    self.assertEqual(self.states(said), ["doubtful"])
+    self.assertEqual(said["lines"][0]["recomputes"], False)
+    self.assertIn("84.60, and adds up to 84.00", said["lines"][0]["why"][0])
+    self.assertEqual(self.table("purchases"), [])
+
+  def test_charges_on_the_whole_are_told_and_not_spread(self):
+    whole = "<a:AllowanceCharge><b:ChargeIndicator>true</b:ChargeIndicator><b:Amount>7.50</b:Amount></a:AllowanceCharge>"
+    done = self.prices("invoice.xml", ubl(ubl_line("102", "20", "KGM", "84.00", "4.20"), whole=whole))
+    self.assertIn("charges of 7.50 on the whole document", done.stderr)
+    self.assertEqual([row["net_value"] for row in self.table("purchases")], ["84"])
+
+  def test_an_invoice_in_another_currency_is_booked_at_the_rate(self):
+    text = ubl(ubl_line("M20", "10", "KGM", "112.00", "11.20"), currency="GBP")
+    said = self.json("invoice.xml", text, supplier="Far bank")
+    self.assertEqual(self.states(said), ["changed"])
+    self.assertEqual([row["net_value"] for row in self.table("purchases")], ["134.4"])
+    self.assertEqual(self.states(self.json("other.xml", ubl(ubl_line("102", "5", "KGM", "21.00", "4.20"), number="G-1",
+                                                            currency="GBP"), status=1)), ["doubtful"])
+
+  def test_a_unit_that_says_nothing_of_its_content_is_asked_about(self):
+    text = ubl(ubl_line("N1", "2", "XBX", "30.00", "15.00", "Hake"), ubl_line("102", "2", "BX", "42.00", "21.00"),
+               ubl_line("105", "50", "EA", "46.00", "0.92"))
+    said = self.json("invoice.xml", text, status=1)
+    self.assertEqual(self.states(said), ["doubtful"] * 3)
+    self.assertIn("does not say what the pack holds", said["lines"][0]["why"][0])
+    self.assertIn("BX is not known", said["lines"][1]["why"][0])
+    self.assertIn("Is the price for 1 × 1 pc", said["lines"][2]["why"][0])
+
+  def test_the_other_syntax_and_a_pdf_file_say_the_same(self):
+    text = cii("20", "KGM", "88.00", "102")
+    packed = zlib.compress(text.encode("utf-8"))
+    pdf = (b"%PDF-1.7\n1 0 obj\n<</Type/EmbeddedFile/Filter/FlateDecode/Length " + str(len(packed)).encode()
+           + b">>\nstream\n" + packed + b"\nendstream\nendobj\ntrailer<<>>\n%%EOF\n")
+    said = self.json("invoice.xml", text, "--dry-run")
+    self.assertEqual([said["syntax"], said["document"], self.states(said)], ["CII", "C-1", ["changed"]])
+    self.assertEqual(self.json("invoice.pdf", pdf, "--dry-run"), said)
+
+  # --- Refused
+
+  def test_what_is_refused_changes_nothing(self):
+    cases = {
+      "order.xml": f"<Order xmlns='{UBL}Order-2'/>", "harm.xml": "<!DOCTYPE a [<!ENTITY b 'c'>]><a>&b;</a>",
+      "pages.pdf": "%PDF-1.4\n", "empty.csv": "Code,Price\n", "cut.xml": ubl()[:80],
+      "none.xml": ubl("<a:InvoiceLine><b:LineExtensionAmount>5</b:LineExtensionAmount></a:InvoiceLine>"),
+    }
+    before = pathlib.Path(self.book).read_bytes()
+    for name, text in cases.items():
+      with self.subTest(name):
+        self.assertTrue(self.json(name, text, status=2)["refused"])
+    said = self.json("list.csv", self.LIST, supplier="Nobody", status=2)
+    self.assertIn("no supplier", said["refused"])
+    self.assertEqual(len(said["lines"]), 4)
+    self.assertEqual(pathlib.Path(self.book).read_bytes(), before)
+    for arguments in (["--supplier", "The quay"], ["--from", "2026-03-02"], ["--supplier", "The quay", "--from", "soon"]):
+      self.assertEqual(self.call("prices", self.book, self.file("l.csv", self.LIST), *arguments).returncode, 2)
+    self.assertEqual(self.call("prices", self.book, self.path("nothing"), "--supplier", "The quay", "--from",
+                               "2026-03-02").returncode, 2)
+
+  def test_json_is_the_same_in_every_locale(self):
+    here = self.json("list.csv", self.LIST, "--dry-run", status=1)
+    there = self.json("list.csv", self.LIST, "--dry-run", status=1, LC_ALL="fr_FR.UTF-8", LANGUAGE="fr")
+    self.assertEqual(here, there)
+    self.assertEqual(self.json("list.csv", self.LIST, "--dry-run", status=1, LC_ALL="C"), here)
+
+
+if __name__ == "__main__":
+  CLI = os.path.abspath(sys.argv[1])
+  unittest.main(argv=sys.argv[:1], verbosity=2)
