@@ -26,6 +26,9 @@ static const Command commands[] = {
   { "history", cro_cli_history },
   { "undo", cro_cli_undo },
   { "workbook", cro_cli_workbook },
+  { "month", cro_cli_month },
+  { "close", cro_cli_close },
+  { "reopen", cro_cli_reopen },
   { "check", cro_cli_check },
 };
 
@@ -52,6 +55,11 @@ print_help (void)
              "  undo BOOK [ACT]               undo the last act of this desk, or that one\n"
              "  workbook BOOK --month YYYY-MM -o FILE.xlsx [--language CODE]\n"
              "                                write the office’s spreadsheet\n"
+             "  month BOOK YYYY-MM [--json]   print a month’s statement; YYYY: those of a year\n"
+             "  close BOOK YYYY-MM [--estimate MONEY]\n"
+             "                                close a month: it never changes again\n"
+             "  reopen BOOK YYYY-MM --reason TEXT\n"
+             "                                open a closed month again\n"
              "  check BOOK                    verify the file and the costing model\n"
              "\n"
              "croustade-cli COMMAND --help says more of each.\n"

@@ -6,14 +6,14 @@ _croustade_cli() {
 
   COMPREPLY=()
   if [ "$COMP_CWORD" -eq 1 ]; then
-    mapfile -t COMPREPLY < <(compgen -W 'new load dump add cost plan history undo workbook check --help --version' -- "$current")
+    mapfile -t COMPREPLY < <(compgen -W 'new load dump add cost plan history undo workbook month close reopen check --help --version' -- "$current")
     return
   fi
   case $previous in
     --on | --as-of) words=$(date +%F) ;;
     --month) words=$(date +%Y-%m) ;;
     --language) words='en fr' ;;
-    --plate | --menu | --last | --covers | --have | --service) return ;;
+    --plate | --menu | --last | --covers | --have | --service | --estimate | --reason) return ;;
     *)
       case $current in
         -*)
@@ -26,6 +26,9 @@ _croustade_cli() {
             plan) words="$words --covers --have --service --on --json --orders --output --language" ;;
             cost) words="$words --on --as-of --plate --menu --json" ;;
             workbook) words="$words --month --output --language" ;;
+            month) words="$words --json" ;;
+            close) words="$words --estimate" ;;
+            reopen) words="$words --reason" ;;
           esac
           ;;
         *)

@@ -1,6 +1,6 @@
 # Completion of croustade-cli in fish.
 
-set -l commands new load dump add cost plan history undo workbook check
+set -l commands new load dump add cost plan history undo workbook month close reopen check
 
 complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -f \
     -a new -d 'Make an empty book'
@@ -20,6 +20,12 @@ complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -f \
     -a plan -d 'What to make and buy for a service'
 complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -f \
     -a workbook -d "Write the office's spreadsheet"
+complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -f \
+    -a month -d "Print a month's statement"
+complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -f \
+    -a close -d 'Close a month'
+complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -f \
+    -a reopen -d 'Open a closed month again'
 complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -f \
     -a check -d 'Verify the file and the costing model'
 complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -l version -d 'Show the version'
@@ -68,3 +74,9 @@ complete -c croustade-cli -n '__fish_seen_subcommand_from workbook' -l language 
     -a 'en fr' -d 'Language of its words'
 complete -c croustade-cli -n '__fish_seen_subcommand_from workbook' -s o -l output -r \
     -d 'The file to write'
+complete -c croustade-cli -n '__fish_seen_subcommand_from month' -l json \
+    -d 'Print figures for a program, unrounded'
+complete -c croustade-cli -n '__fish_seen_subcommand_from close' -l estimate -x \
+    -d 'Food whose documents are still to come'
+complete -c croustade-cli -n '__fish_seen_subcommand_from reopen' -l reason -x \
+    -d 'Why it is opened again'

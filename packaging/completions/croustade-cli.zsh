@@ -12,6 +12,9 @@ commands=(
   'history:print what was changed, by whom and when'
   'undo:take an act back'
   'workbook:write the spreadsheet for the office'
+  'month:print the statement of a month'
+  'close:close a month'
+  'reopen:open a closed month again'
   'check:verify the file and the costing model'
 )
 
@@ -77,6 +80,21 @@ case $command in
       '--language=[language of its words]:language:(en fr)' \
       '(-o --output)'{-o,--output=}'[the file to write]:file:_files -g "*.xlsx"' \
       '1:book:_files -g "*.croustade"'
+    ;;
+  month)
+    _arguments '--help[show help]' \
+      '--json[print figures for a program, unrounded]' \
+      '1:book:_files -g "*.croustade"' '2:month:($(date +%Y-%m))'
+    ;;
+  close)
+    _arguments '--help[show help]' \
+      '--estimate=[food whose documents are still to come]:money:' \
+      '1:book:_files -g "*.croustade"' '2:month:($(date +%Y-%m))'
+    ;;
+  reopen)
+    _arguments '--help[show help]' \
+      '--reason=[why it is opened again]:reason:' \
+      '1:book:_files -g "*.croustade"' '2:month:($(date +%Y-%m))'
     ;;
   new | check)
     _arguments '--help[show help]' '1:book:_files -g "*.croustade"'
