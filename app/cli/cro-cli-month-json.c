@@ -172,5 +172,6 @@ cro_cli_add_month_json (CroJson        *json,
   add_items (json, month);
   add_by_products (json, month);
   add_questions (json, month);
+  cro_cli_add_matrix_json (json, month);
   cro_json_end_object (json);
 }

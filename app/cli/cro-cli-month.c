@@ -139,11 +139,55 @@ compute (CroBook  *book,
   return g_steal_pointer (&months);
 }
 
+/* --- Against another month ------------------------------------------------------------------- */
+
+static gboolean
+check_closed (const CroMonth *month)
+{
+  char text[CRO_MONTH_CHARS];
+
+  cro_month_format (month->first, text);
+  if (!month->is_closed)
+    g_printerr (_("%s is not closed: only closed months are compared\n"), text);
+  return month->is_closed;
+}
+
+static CroCliStatus
+print_against (CroBook         *book,
+               const CroMonth  *month,
+               const char      *other,
+               gboolean         is_json,
+               GError         **error)
+{
+  g_autoptr (CroMonth) from = NULL;
+  g_autoptr (CroJson) json = NULL;
+  g_autofree char *text = NULL;
+  CroDate first;
+
+  if (!cro_cli_read_month (other, &first))
+    return CRO_CLI_REFUSED;
+  from = cro_month_new (book, first, FALSE, error);
+  if (from == NULL)
+    return CRO_CLI_FAILED;
+  if (!check_closed (from) || !check_closed (month))
+    return CRO_CLI_REFUSED;
+  if (!is_json)
+    {
+      cro_cli_print_bridge (book, from, month);
+      return CRO_CLI_DONE;
+    }
+  json = cro_json_new ();
+  cro_cli_add_bridge_json (json, from, month);
+  text = cro_json_print (json, error);
+  return text != NULL && print_text (text, error) ? CRO_CLI_DONE : CRO_CLI_FAILED;
+}
+
 static CroCliStatus
 print_months (CroBook    *book,
               GPtrArray  *months,
               gboolean    is_year,
               gboolean    is_json,
+              gboolean    is_matrix,
               GError    **error)
 {
   CroCliStatus status = CRO_CLI_DONE;
@@ -154,7 +198,7 @@ print_months (CroBook    *book,
     {
       if (i > 0)
         g_print ("\n");
-      cro_cli_print_month_table (book, months->pdata[i]);
+      (is_matrix ? cro_cli_print_matrix : cro_cli_print_month_table) (book, months->pdata[i]);
     }
   for (guint i = 0; i < months->len; i++)
     if (say_incomplete (months->pdata[i]))
@@ -176,8 +220,13 @@ CroCliStatus
 cro_cli_month (int    argc,
                char **argv)
 {
-  gboolean is_json = FALSE;
+  gboolean is_json = FALSE, is_matrix = FALSE;
+  g_autofree char *against = NULL;
   GOptionEntry entries[] = {
+    { "against", 0, 0, G_OPTION_ARG_STRING, &against,
+      N_("Why its food cost is another than that month’s; both are closed"), N_("YYYY-MM") },
+    { "matrix", 0, 0, G_OPTION_ARG_NONE, &is_matrix,
+      N_("How often plates and menus were sold and what one of them left"), NULL },
     { "json", 0, 0, G_OPTION_ARG_NONE, &is_json, N_("Print unrounded figures as JSON"), NULL },
     { NULL },
   };
@@ -190,6 +239,11 @@ cro_cli_month (int    argc,
   if (!cro_cli_parse ("month", "BOOK YYYY-MM", _("Print a month’s statement, or those of a year."),
                       entries, &argc, &argv, &status))
     return status;
+  if (against != NULL && (is_matrix || strlen (argv[2]) == 4))
+    {
+      g_printerr (_("--against compares two months\n"));
+      return CRO_CLI_REFUSED;
+    }
   book = open_book (argv[1], CRO_STORE_READ, &error);
   if (book == NULL || !read_months (book, argv[2], firsts, &error))
     return cro_cli_fail (argv[1], error);
@@ -198,7 +252,10 @@ cro_cli_month (int    argc,
   months = compute (book, firsts, &error);
   if (months == NULL)
     return cro_cli_fail (argv[1], error);
-  status = print_months (book, months, strlen (argv[2]) == 4, is_json, &error);
+  if (against != NULL)
+    status = print_against (book, months->pdata[0], against, is_json, &error);
+  else
+    status = print_months (book, months, strlen (argv[2]) == 4, is_json, is_matrix, &error);
   return error != NULL ? cro_cli_fail (argv[1], error) : status;
 }
 

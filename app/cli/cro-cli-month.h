@@ -18,4 +18,18 @@ void     cro_cli_add_month_json    (CroJson        *json,
 void     cro_cli_print_month_table (CroBook        *book,
                                     const CroMonth *month);
 
+/* Plates and menus by how often they were sold and what one left. */
+void     cro_cli_add_matrix_json   (CroJson        *json,
+                                    const CroMonth *month);
+void     cro_cli_print_matrix      (CroBook        *book,
+                                    const CroMonth *month);
+
+/* Why theoretical food cost changed from one closed month to another. */
+void     cro_cli_add_bridge_json   (CroJson        *json,
+                                    const CroMonth *from,
+                                    const CroMonth *to);
+void     cro_cli_print_bridge      (CroBook        *book,
+                                    const CroMonth *from,
+                                    const CroMonth *to);
+
 G_END_DECLS

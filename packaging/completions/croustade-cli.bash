@@ -11,7 +11,7 @@ _croustade_cli() {
   fi
   case $previous in
     --on | --as-of) words=$(date +%F) ;;
-    --month) words=$(date +%Y-%m) ;;
+    --month | --against) words=$(date +%Y-%m) ;;
     --language) words='en fr' ;;
     --plate | --menu | --last | --covers | --have | --service | --estimate | --reason) return ;;
     *)
@@ -26,7 +26,7 @@ _croustade_cli() {
             plan) words="$words --covers --have --service --on --json --orders --output --language" ;;
             cost) words="$words --on --as-of --plate --menu --json" ;;
             workbook) words="$words --month --output --language" ;;
-            month) words="$words --json" ;;
+            month) words="$words --matrix --against --json" ;;
             close) words="$words --estimate" ;;
             reopen) words="$words --reason" ;;
           esac

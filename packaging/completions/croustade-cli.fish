@@ -74,6 +74,10 @@ complete -c croustade-cli -n '__fish_seen_subcommand_from workbook' -l language 
     -a 'en fr' -d 'Language of its words'
 complete -c croustade-cli -n '__fish_seen_subcommand_from workbook' -s o -l output -r \
     -d 'The file to write'
+complete -c croustade-cli -n '__fish_seen_subcommand_from month' -l against -x \
+    -a '(date +%Y-%m)' -d 'Why food cost is another than in that month'
+complete -c croustade-cli -n '__fish_seen_subcommand_from month' -l matrix \
+    -d 'How often plates were sold and what one left'
 complete -c croustade-cli -n '__fish_seen_subcommand_from month' -l json \
     -d 'Print figures for a program, unrounded'
 complete -c croustade-cli -n '__fish_seen_subcommand_from close' -l estimate -x \

@@ -83,6 +83,8 @@ case $command in
     ;;
   month)
     _arguments '--help[show help]' \
+      '--against=[why food cost is another than in that month]:month:($(date +%Y-%m))' \
+      '--matrix[how often plates were sold and what one left]' \
       '--json[print figures for a program, unrounded]' \
       '1:book:_files -g "*.croustade"' '2:month:($(date +%Y-%m))'
     ;;
