@@ -7,7 +7,8 @@
 
 G_BEGIN_DECLS
 
-/* What is gathered of one item. Quantities in base units; NaN once one of them is not known. */
+/* What is gathered of one item. Quantities in base units; that bought or adjusted is NaN once one of them
+ * is not known. */
 typedef struct
 {
   gint64      id;
@@ -22,6 +23,7 @@ typedef struct
   double      closing_quantity, closing_value;
   gboolean    is_opening, is_closing;             /* counted as itself */
   gboolean    was_bought;
+  gboolean    is_broken;        /* a count of it cannot be converted */
   double      counted_at_opening, counted_at_closing;   /* quantity of its own counts */
   double      own_opening_value;
 } CroMonthGathered;
@@ -78,11 +80,14 @@ CroBook          *cro_month_find_item    (CroMonthWork         *self,
                                           guint32              *item,
                                           GError              **error);
 
-/* An amount in base units; NaN, with its cause told, where it cannot be converted. */
-double            cro_month_in_base      (CroMonthWork         *self,
-                                          CroModel             *model,
+/* An amount in base units; NaN where it cannot be converted, and what it lacks then. */
+double            cro_month_in_base      (CroModel             *model,
                                           guint32               item,
                                           gint64                amount,
+                                          CroUnit               unit);
+void              cro_month_add_lacks    (CroMonthWork         *self,
+                                          CroModel             *model,
+                                          guint32               item,
                                           CroUnit               unit);
 
 /* Food cost of one base unit in stock: of what is made before any of it is lost. */

@@ -99,6 +99,8 @@ note_count (CroMonthGathered *own,
             double            quantity,
             double            value)
 {
+  own->is_broken |= isnan (quantity);
+  quantity = isnan (quantity) ? 0 : quantity;
   if (is_opening)
     {
       own->is_opening = TRUE;
@@ -131,10 +133,11 @@ add_count (CroMonthWork   *self,
   figures = cro_book_get_figures (book);
   if (item == CRO_NO_SLOT || cro_model_item (figures->model, item)->is_disposable)
     return TRUE;
-  quantity = cro_month_in_base (self, figures->model, item, count->amount, count->unit);
+  quantity = cro_month_in_base (figures->model, item, count->amount, count->unit);
   if (isnan (quantity))
     {
       *is_open = TRUE;
+      cro_month_add_lacks (self, figures->model, item, count->unit);
       note_count (cro_month_gather (self, book, item), is_opening, NAN, 0);
       return TRUE;
     }
@@ -239,8 +242,8 @@ add_bought (CroMonthWork            *self,
   of->was_bought = TRUE;
   of->bought_value += cro_decimal_to_double (purchase->value);
   of->bought_quantity += purchase->has_amount
-                             ? cro_month_in_base (self, cro_book_get_model (book), item,
-                                                  purchase->amount, purchase->unit)
+                             ? cro_month_in_base (cro_book_get_model (book), item, purchase->amount,
+                                                  purchase->unit)
                              : NAN;
   return TRUE;
 }
@@ -347,13 +350,15 @@ add_adjustment (CroMonthWork        *self,
   if (item != CRO_NO_SLOT && cro_model_item (cro_book_get_model (book), item)->is_disposable)
     return TRUE;
   if (item != CRO_NO_SLOT && adjustment->has_amount)
-    quantity = cro_month_in_base (self, cro_book_get_model (book), item, adjustment->amount,
+    quantity = cro_month_in_base (cro_book_get_model (book), item, adjustment->amount,
                                   adjustment->unit);
   if (item != CRO_NO_SLOT)
     adjust_item (self, book, item, adjustment, quantity, &value);
   if (!adjustment->has_value && (item == CRO_NO_SLOT || isnan (quantity)))
     {
       self->adjust_open = TRUE;
+      if (item != CRO_NO_SLOT && adjustment->has_amount)
+        cro_month_add_lacks (self, cro_book_get_model (book), item, adjustment->unit);
       cro_month_ask (self, CRO_QUESTION_NO_VALUE,
                      item != CRO_NO_SLOT ? cro_model_item (cro_book_get_model (book), item)->name
                                          : cro_adjustment_kind_codes[adjustment->kind],

@@ -12,8 +12,7 @@ is_measured (const CroMonthWork     *self,
              const CroMonthGathered *of)
 {
   return self->month->n_opening > 0 && self->month->n_closing > 0 && of->is_closing
-         && !isnan (of->opening_quantity + of->bought_quantity + of->closing_quantity
-                    + of->adjusted_quantity + of->counted_at_closing);
+         && !of->is_broken && !isnan (of->bought_quantity + of->adjusted_quantity);
 }
 
 static void

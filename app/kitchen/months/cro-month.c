@@ -126,27 +126,36 @@ cro_month_find_item (CroMonthWork  *self,
 }
 
 double
-cro_month_in_base (CroMonthWork *self,
-                   CroModel     *model,
-                   guint32       item,
-                   gint64        amount,
-                   CroUnit       unit)
+cro_month_in_base (CroModel *model,
+                   guint32   item,
+                   gint64    amount,
+                   CroUnit   unit)
 {
   const CroMeasure *measure = &model->measures[item];
   CroBase from = cro_unit_get (unit)->base;
-  CroLack lack = cro_measure_lacks (measure, from, (CroBase) measure->base);
-  const char *name = cro_model_item (model, item)->name;
   double base = (double) amount * cro_unit_get (unit)->per_micro;
+
+  if (cro_measure_lacks (measure, from, (CroBase) measure->base) != CRO_LACKS_NOTHING)
+    return NAN;
+  return from == (CroBase) measure->base
+             ? base
+             : base * measure->grams[from] / measure->grams[measure->base];
+}
+
+void
+cro_month_add_lacks (CroMonthWork *self,
+                     CroModel     *model,
+                     guint32       item,
+                     CroUnit       unit)
+{
+  const CroMeasure *measure = &model->measures[item];
+  CroLack lack = cro_measure_lacks (measure, cro_unit_get (unit)->base, (CroBase) measure->base);
+  const char *name = cro_model_item (model, item)->name;
 
   if (lack & CRO_LACKS_DENSITY)
     g_hash_table_add (self->missing, g_strconcat ("density ", name, NULL));
   if (lack & CRO_LACKS_PIECE)
     g_hash_table_add (self->missing, g_strconcat ("piece ", name, NULL));
-  if (lack != CRO_LACKS_NOTHING)
-    return NAN;
-  return from == (CroBase) measure->base
-             ? base
-             : base * measure->grams[from] / measure->grams[measure->base];
 }
 
 static double
