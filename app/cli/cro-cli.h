@@ -38,6 +38,9 @@ CroCliStatus cro_cli_undo    (int argc, char **argv);
 CroCliStatus cro_cli_check   (int argc, char **argv);
 CroCliStatus cro_cli_workbook (int argc, char **argv);
 CroCliStatus cro_cli_card    (int argc, char **argv);
+CroCliStatus cro_cli_month   (int argc, char **argv);
+CroCliStatus cro_cli_close   (int argc, char **argv);
+CroCliStatus cro_cli_reopen  (int argc, char **argv);
 
 /* From now on what g_print and g_printerr write has no control characters, nothing that turns text and no
  * bytes that are not UTF-8: they are shown as \x1B, \u202E. A message is one line. */

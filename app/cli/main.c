@@ -29,6 +29,9 @@ static const Command commands[] = {
   { "undo", cro_cli_undo },
   { "workbook", cro_cli_workbook },
   { "card", cro_cli_card },
+  { "month", cro_cli_month },
+  { "close", cro_cli_close },
+  { "reopen", cro_cli_reopen },
   { "check", cro_cli_check },
 };
 
@@ -64,6 +67,12 @@ print_help (void)
              "            [--kitchen [--bites N] [--money]] [--paper a4|letter] [--on DATE]\n"
              "            [--language CODE] -o FILE.pdf|FOLDER\n"
              "                                print cost cards or kitchen cards\n"
+             "  month BOOK YYYY-MM [--matrix | --against YYYY-MM] [--json]\n"
+             "                                print a month’s statement; YYYY: those of a year\n"
+             "  close BOOK YYYY-MM [--estimate MONEY]\n"
+             "                                close a month: it never changes again\n"
+             "  reopen BOOK YYYY-MM --reason TEXT\n"
+             "                                open a closed month again\n"
              "  check BOOK                    verify the file and the costing model\n"
              "\n"
              "croustade-cli COMMAND --help says more of each.\n"

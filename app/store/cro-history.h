@@ -137,6 +137,22 @@ CroStore *cro_store_open_past  (CroStore     *self,
                                 const char   *day,
                                 GError      **error);
 
+/* Recipes as they stood at the end of a day, at prices as they stand now: such a copy without the
+ * records of sales, stock and services, in which purchase prices, rates, dated selling prices,
+ * suppliers and the settings of the book but its tax are those of now. An act that was taken back
+ * never was; of items that were merged since the one that remains is taken; what is gone since
+ * keeps its prices. BEFORE as above. */
+CroStore *cro_store_open_recipes (CroStore    *self,
+                                  const char  *day,
+                                  GError     **error);
+
+/* The first local day after one (ISO 8601, as are both) on which a plate was given a line, or a menu
+ * a plate; NULL without error if there is none. Owned. */
+char     *cro_store_dup_day_of_lines (CroStore    *self,
+                                      gint64       thing,
+                                      const char  *after,
+                                      GError     **error);
+
 /* The book as it stands now: a copy in memory in which anything may be tried. It has its own desk,
  * so that undo goes no further back than the trial; nothing in it reaches the file, and nothing
  * that is done to the file reaches it. Not within an act. */

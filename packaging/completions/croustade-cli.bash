@@ -6,19 +6,19 @@ _croustade_cli() {
 
   COMPREPLY=()
   if [ "$COMP_CWORD" -eq 1 ]; then
-    mapfile -t COMPREPLY < <(compgen -W 'new load dump add cost plan allergens prices history undo workbook card check --help --version' -- "$current")
+    mapfile -t COMPREPLY < <(compgen -W 'new load dump add cost plan allergens prices history undo workbook card month close reopen check --help --version' -- "$current")
     return
   fi
   case $previous in
     --on | --as-of | --from) words=$(date +%F) ;;
-    --month) words=$(date +%Y-%m) ;;
+    --month | --against) words=$(date +%Y-%m) ;;
     --language) words='en fr' ;;
     --paper) words='a4 letter' ;;
     --list) words='eu us' ;;
     --avoids)
       words='gluten crustaceans eggs fish peanuts soybeans milk nuts celery mustard sesame sulphites lupin molluscs tree-nuts wheat'
       ;;
-    --plate | --menu | --preparation | --bites | --last | --covers | --have | --service | --supplier) return ;;
+    --plate | --menu | --preparation | --bites | --last | --covers | --have | --service | --supplier | --estimate | --reason) return ;;
     *)
       case $current in
         -*)
@@ -37,6 +37,9 @@ _croustade_cli() {
               words="$words --plate --menu --preparation --all --kitchen --bites --money --paper"
               words="$words --on --output --language"
               ;;
+            month) words="$words --matrix --against --json" ;;
+            close) words="$words --estimate" ;;
+            reopen) words="$words --reason" ;;
           esac
           ;;
         *)

@@ -1,6 +1,6 @@
 # Completion of croustade-cli in fish.
 
-set -l commands new load dump add cost plan allergens prices history undo workbook card check
+set -l commands new load dump add cost plan allergens prices history undo workbook card month close reopen check
 
 complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -f \
     -a new -d 'Make an empty book'
@@ -26,6 +26,12 @@ complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -f \
     -a workbook -d "Write the office's spreadsheet"
 complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -f \
     -a card -d 'Print cost cards or kitchen cards'
+complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -f \
+    -a month -d "Print a month's statement"
+complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -f \
+    -a close -d 'Close a month'
+complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -f \
+    -a reopen -d 'Open a closed month again'
 complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -f \
     -a check -d 'Verify the file and the costing model'
 complete -c croustade-cli -n "not __fish_seen_subcommand_from $commands" -l version -d 'Show the version'
@@ -119,3 +125,13 @@ complete -c croustade-cli -n '__fish_seen_subcommand_from card' -l language -x -
     -d 'Language of its words'
 complete -c croustade-cli -n '__fish_seen_subcommand_from card' -s o -l output -r \
     -d 'The file to write, or a folder'
+complete -c croustade-cli -n '__fish_seen_subcommand_from month' -l against -x \
+    -a '(date +%Y-%m)' -d 'Why food cost is another than in that month'
+complete -c croustade-cli -n '__fish_seen_subcommand_from month' -l matrix \
+    -d 'How often plates were sold and what one left'
+complete -c croustade-cli -n '__fish_seen_subcommand_from month' -l json \
+    -d 'Print figures for a program, unrounded'
+complete -c croustade-cli -n '__fish_seen_subcommand_from close' -l estimate -x \
+    -d 'Food whose documents are still to come'
+complete -c croustade-cli -n '__fish_seen_subcommand_from reopen' -l reason -x \
+    -d 'Why it is opened again'

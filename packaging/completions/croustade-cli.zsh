@@ -15,6 +15,9 @@ commands=(
   'undo:take an act back'
   'workbook:write the spreadsheet for the office'
   'card:print cost cards or kitchen cards'
+  'month:print the statement of a month'
+  'close:close a month'
+  'reopen:open a closed month again'
   'check:verify the file and the costing model'
 )
 
@@ -114,6 +117,23 @@ case $command in
       '--language=[language of its words]:language:(en fr)' \
       '(-o --output)'{-o,--output=}'[the file to write, or a folder]:file:_files' \
       '1:book:_files -g "*.croustade"'
+    ;;
+  month)
+    _arguments '--help[show help]' \
+      '--against=[why food cost is another than in that month]:month:($(date +%Y-%m))' \
+      '--matrix[how often plates were sold and what one left]' \
+      '--json[print figures for a program, unrounded]' \
+      '1:book:_files -g "*.croustade"' '2:month:($(date +%Y-%m))'
+    ;;
+  close)
+    _arguments '--help[show help]' \
+      '--estimate=[food whose documents are still to come]:money:' \
+      '1:book:_files -g "*.croustade"' '2:month:($(date +%Y-%m))'
+    ;;
+  reopen)
+    _arguments '--help[show help]' \
+      '--reason=[why it is opened again]:reason:' \
+      '1:book:_files -g "*.croustade"' '2:month:($(date +%Y-%m))'
     ;;
   new | check)
     _arguments '--help[show help]' '1:book:_files -g "*.croustade"'

@@ -4,6 +4,7 @@
 For every seed a folder of tables is loaded, costed and dumped by the program under test:
   - each figure of `cost --json` lies within rounding of the exact one, lists name the same things;
   - `plan` for a service of the day says what to make and buy as the exact plan does;
+  - `month` states what the exact statement does, of a month's records made for the book;
   - the exit status says whether something is incomplete or over its target;
   - what was dumped says what was loaded, a book made from the dump dumps the same bytes;
   - `check` finds nothing wrong.
@@ -27,6 +28,7 @@ from fractions import Fraction
 import book as tables
 import generate
 import model
+import month
 import plan
 import properties
 
@@ -151,6 +153,24 @@ def _check_round_trip(command, folder, work):
                     for name in sorted(unequal + absent)]
 
 
+def _check_month(command, seed, folder, work, on):
+    """A month's records in place of those of the folder."""
+    first = month.furnish(seed, folder, on)
+    path = work / "month.croustade"
+    run(command, "load", path, folder)
+    expected = month.Month(tables.read(folder), first)
+    report = expected.report()
+    result = run(command, "month", path, report["month"], "--json", expect=(0, 1))
+    got = month.named(json.loads(result.stdout.decode("utf-8"), parse_constant=_refuse_constant))
+    not_counted = {row["about"] for row in got["questions"] if row["what"].startswith("not counted")}
+    found = compare(report, got, "month") + compare(expected.not_counted, sorted(not_counted),
+                                                    "month.questions")
+    if result.returncode != expected.exit_status():
+        found.append(f"exit status of month: expected {expected.exit_status()}, "
+                     f"got {result.returncode}")
+    return found
+
+
 def check_seed(command, seed, work):
     """What the program under test does wrong with the book of a seed, as sentences."""
     folder = work / "folder"
@@ -162,6 +182,7 @@ def check_seed(command, seed, work):
         found += _check_plan(command, path, tables.read(folder), on)
         found += _check_round_trip(command, folder, work)
         run(command, "check", path)
+        found += _check_month(command, seed, folder, work, on)
         return found
     except (Refused, json.JSONDecodeError, UnicodeDecodeError, OSError,
             subprocess.TimeoutExpired) as error:

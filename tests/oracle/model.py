@@ -223,7 +223,7 @@ class Model:
 
     # Lines, batches and items
 
-    def _is_disposable(self, name):
+    def is_disposable(self, name):
         return name in self.ingredients and self.ingredients[name].kind == "disposable"
 
     def _is_assumed(self, line):
@@ -266,7 +266,7 @@ class Model:
         """(grams of a batch's food lines less what is recovered, lacks)."""
         grams, lacking = Fraction(0), set()
         for line in self.lines_of["preparation", preparation]:
-            if self._is_disposable(line.item):
+            if self.is_disposable(line.item):
                 continue
             factor, lacks = conversion(self.items[line.item], line.unit, "g")
             lacking |= lacks
@@ -288,6 +288,10 @@ class Model:
     @staticmethod
     def _kept(output):
         return 1 - output.lost_pct / HUNDRED
+
+    def kept(self, name):
+        """What of an item in stock will be used: of what is made, less what is lost first."""
+        return ONE if name in self.ingredients else self._kept(self.items[name])
 
     def _value(self, output):
         """Money per base unit."""

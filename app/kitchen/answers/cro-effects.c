@@ -19,22 +19,38 @@ add_plate (CroFigures *figures,
 
 static void
 add_menu (CroFigures *figures,
-          guint32     menu)
+          guint32     menu,
+          double      times)
 {
   g_autoptr (CroMenuWays) ways = cro_menu_ways_new (figures->model, menu);
 
   for (guint i = 0; i < ways->plates->len; i++)
-    add_plate (figures, ((const CroMenuPlate *) ways->plates->pdata[i])->plate, ways->taken[i]);
+    add_plate (figures, ((const CroMenuPlate *) ways->plates->pdata[i])->plate,
+               times * ways->taken[i]);
+}
+
+void
+cro_effects_add (CroFigures *figures,
+                 CroRef      thing,
+                 double      times)
+{
+  if (thing.kind == CRO_REF_MENU)
+    add_menu (figures, thing.slot, times);
+  else
+    add_plate (figures, thing.slot, times);
 }
 
 void
 cro_effects_trace (CroFigures *figures,
                    CroRef      thing)
 {
-  if (thing.kind == CRO_REF_MENU)
-    add_menu (figures, thing.slot);
-  else
-    add_plate (figures, thing.slot, 1);
+  cro_effects_add (figures, thing, 1);
+  cro_effects_run (figures);
+}
+
+void
+cro_effects_run (CroFigures *figures)
+{
   cro_trace (&figures->graph, figures->share, figures->row_effect, figures->effect,
              figures->seen_rows, figures->seen_nodes);
 }

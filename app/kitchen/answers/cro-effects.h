@@ -16,6 +16,12 @@ void     cro_effects_trace (CroFigures *figures,
                             CroRef      thing);
 void     cro_effects_clear (CroFigures *figures);
 
+/* The same of many guests of many things: each is added so many times, then all are run at once. */
+void     cro_effects_add   (CroFigures *figures,
+                            CroRef      thing,
+                            double      times);
+void     cro_effects_run   (CroFigures *figures);
+
 /* The next mark from i on; n: there is none before it. */
 static inline guint32
 cro_effects_next_of (const guint64 *marks,

@@ -186,6 +186,24 @@ cro_book_open_past (const char  *path,
 }
 
 CroBook *
+cro_book_open_recipes (CroBook  *of,
+                       CroDate   day,
+                       CroDate   date,
+                       GError  **error)
+{
+  CroBook *self;
+  char text[CRO_DATE_CHARS];
+
+  cro_date_format (day, text);
+  self = book_on (cro_store_open_recipes (of->store, text, error), date, NULL, error);
+  if (self == NULL)
+    return NULL;
+  self->is_past = TRUE;
+  self->day = day;
+  return self;
+}
+
+CroBook *
 cro_book_open_trial (CroBook  *of,
                      GError  **error)
 {

@@ -48,6 +48,13 @@ CroBook    *cro_book_open_past    (const char     *path,
                                    CroDate         date,
                                    GError        **error);
 
+/* Recipes as they stood at the end of a day, at the prices of today's rows (cro_store_open_recipes),
+ * without records: what a month is costed by. A copy in memory as above, of a book that is open. */
+CroBook    *cro_book_open_recipes (CroBook        *of,
+                                   CroDate         day,
+                                   CroDate         date,
+                                   GError        **error);
+
 /* Whether this is a book as it stood, and on what day. day may be NULL. */
 gboolean    cro_book_is_past      (CroBook        *self,
                                    CroDate        *day);

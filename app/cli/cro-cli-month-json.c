@@ -1,0 +1,177 @@
+#include "cro-cli-month.h"
+
+#include "cro-cli-json.h"
+#include "cro-code.h"
+
+static void
+add_day (CroJson    *json,
+         const char *name,
+         CroDate     day)
+{
+  char text[CRO_DATE_CHARS];
+
+  cro_date_format (day, text);
+  cro_json_text (json, name, text);
+}
+
+static void
+add_unit (CroJson *json,
+          CroBase  base)
+{
+  cro_json_text (json, "unit", cro_unit_get (cro_base_unit (base))->code);
+}
+
+static void
+add_purchases (CroJson        *json,
+               const CroMonth *month)
+{
+  double earlier = 0;
+
+  cro_json_begin_object (json, "purchases");
+  for (guint i = 0; i < CRO_MONTH_N_PURCHASE_KINDS; i++)
+    {
+      cro_cli_json_number (json, cro_purchase_kind_codes[i], month->purchases[i]);
+      earlier += month->earlier[i];
+    }
+  cro_cli_json_number (json, "earlier", earlier);
+  cro_cli_json_number (json, "earlier_food", month->earlier[0]);
+  cro_cli_json_number (json, "estimate", month->estimate);
+  cro_json_end_object (json);
+}
+
+static void
+add_adjustments (CroJson        *json,
+                 const CroMonth *month)
+{
+  cro_json_begin_object (json, "adjustments");
+  for (guint i = 0; i < CRO_MONTH_N_ADJUSTMENT_KINDS; i++)
+    cro_cli_json_number (json, cro_adjustment_kind_codes[i], month->adjustments[i]);
+  cro_json_end_object (json);
+}
+
+static void
+add_missing (CroJson        *json,
+             const CroMonth *month)
+{
+  cro_json_begin_array (json, "missing");
+  for (guint i = 0; i < month->missing->len; i++)
+    cro_json_text (json, NULL, month->missing->pdata[i]);
+  cro_json_end_array (json);
+}
+
+static void
+add_things (CroJson        *json,
+            const CroMonth *month)
+{
+  cro_json_begin_array (json, "things");
+  for (guint i = 0; i < month->things->len; i++)
+    {
+      const CroMonthThing *thing = &g_array_index (month->things, CroMonthThing, i);
+
+      cro_json_begin_object (json, NULL);
+      cro_json_text (json, "kind", cro_sale_kind_codes[thing->kind]);
+      cro_json_text (json, "name", thing->name);
+      cro_json_text (json, "course", thing->course);
+      cro_cli_json_number (json, "sold", thing->sold);
+      cro_cli_json_number (json, "net_revenue", thing->net_revenue);
+      cro_cli_json_number (json, "theoretical_cost", thing->theoretical);
+      cro_json_end_object (json);
+    }
+  cro_json_end_array (json);
+}
+
+static void
+add_items (CroJson        *json,
+           const CroMonth *month)
+{
+  cro_json_begin_array (json, "ingredients");
+  for (guint i = 0; i < month->items->len; i++)
+    {
+      const CroMonthItem *item = &g_array_index (month->items, CroMonthItem, i);
+
+      cro_json_begin_object (json, NULL);
+      cro_json_text (json, "name", item->name);
+      cro_json_text (json, "category", item->category);
+      add_unit (json, item->base);
+      cro_cli_json_number (json, "theoretical_quantity", item->theoretical_quantity);
+      cro_cli_json_number (json, "theoretical_cost", item->theoretical_cost);
+      cro_cli_json_number (json, "actual_quantity", item->actual_quantity);
+      cro_cli_json_number (json, "actual_cost", item->actual_cost);
+      cro_cli_json_number (json, "price_variance", item->price_variance);
+      cro_cli_json_number (json, "usage_variance", item->usage_variance);
+      cro_cli_json_number (json, "price_variance_on_bought", item->bought_variance);
+      cro_json_end_object (json);
+    }
+  cro_json_end_array (json);
+}
+
+static void
+add_by_products (CroJson        *json,
+                 const CroMonth *month)
+{
+  cro_json_begin_array (json, "by_products");
+  for (guint i = 0; i < month->by_products->len; i++)
+    {
+      const CroMonthByProduct *of = &g_array_index (month->by_products, CroMonthByProduct, i);
+
+      cro_json_begin_object (json, NULL);
+      cro_json_text (json, "name", of->name);
+      add_unit (json, of->base);
+      cro_cli_json_number (json, "quantity", of->quantity);
+      cro_cli_json_number (json, "value", of->value);
+      cro_cli_json_number (json, "cost", of->cost);
+      cro_json_end_object (json);
+    }
+  cro_json_end_array (json);
+}
+
+static void
+add_questions (CroJson        *json,
+               const CroMonth *month)
+{
+  cro_json_begin_array (json, "questions");
+  for (guint i = 0; i < month->questions->len; i++)
+    {
+      const CroMonthQuestion *question = &g_array_index (month->questions, CroMonthQuestion, i);
+      g_autofree char *what = cro_month_question_text (question);
+
+      cro_json_begin_object (json, NULL);
+      cro_json_text (json, "about", question->about);
+      cro_json_text (json, "what", what);
+      cro_cli_json_number (json, "explains", question->explains);
+      cro_json_end_object (json);
+    }
+  cro_json_end_array (json);
+}
+
+void
+cro_cli_add_month_json (CroJson        *json,
+                        const CroMonth *month)
+{
+  char text[CRO_MONTH_CHARS];
+
+  cro_month_format (month->first, text);
+  cro_json_begin_object (json, NULL);
+  cro_json_text (json, "month", text);
+  cro_json_text (json, "state", month->is_closed ? "closed" : "open");
+  add_day (json, "recipes_on", month->recipes_on);
+  cro_json_text (json, "currency", month->currency);
+  cro_cli_json_number (json, "net_sales", month->net_sales);
+  cro_cli_json_number (json, "net_sales_costed", month->net_sales_costed);
+  cro_cli_json_number (json, "till", month->till);
+  cro_cli_json_number (json, "ledger", month->ledger);
+  add_purchases (json, month);
+  cro_cli_json_number (json, "opening_stock", month->opening);
+  cro_cli_json_number (json, "closing_stock", month->closing);
+  add_adjustments (json, month);
+  cro_cli_json_number (json, "actual_cost", month->actual);
+  cro_cli_json_number (json, "theoretical_cost", month->theoretical);
+  cro_cli_json_number (json, "over", month->over);
+  add_missing (json, month);
+  add_things (json, month);
+  add_items (json, month);
+  add_by_products (json, month);
+  add_questions (json, month);
+  cro_cli_add_matrix_json (json, month);
+  cro_json_end_object (json);
+}

@@ -1,0 +1,358 @@
+#include "config.h"
+
+#include "cro-cli-month.h"
+
+#include <errno.h>
+#include <glib/gi18n.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "cro-decimal.h"
+#include "cro-month-close.h"
+
+/* --- What is asked -------------------------------------------------------------------------- */
+
+/* A month as YYYY-MM that has begun. FALSE says why not. */
+gboolean
+cro_cli_read_month (const char *text,
+                    CroDate    *first)
+{
+  if (!cro_month_parse (text, strlen (text), first))
+    {
+      g_printerr (_("“%s” is not a month (YYYY-MM).\n"), text);
+      return FALSE;
+    }
+  if (*first > cro_here_today ())
+    {
+      g_printerr (_("%s has not begun\n"), text);
+      return FALSE;
+    }
+  return TRUE;
+}
+
+/* A month, or the months of a year in which something is recorded. */
+static gboolean
+read_months (CroBook    *book,
+             const char *text,
+             GArray     *months,
+             GError    **error)
+{
+  int year = 0;
+  CroDate first;
+
+  if (strlen (text) == 4 && strspn (text, "0123456789") == 4 && (year = atoi (text)) > 0)
+    {
+      for (int month = 1; month <= 12; month++)
+        {
+          g_autoptr (CroMonthEntries) entries = NULL;
+
+          first = cro_date_from_civil (year, month, 1);
+          if (first > cro_here_today ())
+            break;
+          entries = cro_month_entries_new (book, first, error);
+          if (entries == NULL)
+            return FALSE;
+          if (!cro_month_entries_are_empty (entries))
+            g_array_append_val (months, first);
+        }
+      return TRUE;
+    }
+  if (cro_cli_read_month (text, &first))
+    g_array_append_val (months, first);
+  return TRUE;
+}
+
+/* --- What is said of it --------------------------------------------------------------------- */
+
+static gboolean
+print_text (const char  *text,
+            GError     **error)
+{
+  if (fputs (text, stdout) >= 0 && fflush (stdout) == 0)
+    return TRUE;
+  g_set_error_literal (error, G_FILE_ERROR, g_file_error_from_errno (errno), g_strerror (errno));
+  return FALSE;
+}
+
+/* One month is an object, a year an array of them. */
+static gboolean
+print_json (GPtrArray  *months,
+            gboolean    is_year,
+            GError    **error)
+{
+  g_autoptr (CroJson) json = cro_json_new ();
+  g_autofree char *text = NULL;
+
+  if (is_year)
+    cro_json_begin_array (json, NULL);
+  for (guint i = 0; i < months->len; i++)
+    cro_cli_add_month_json (json, months->pdata[i]);
+  if (is_year)
+    cro_json_end_array (json);
+  text = cro_json_print (json, error);
+  return text != NULL && print_text (text, error);
+}
+
+/* What keeps it from being whole, on standard error. */
+static gboolean
+say_incomplete (const CroMonth *month)
+{
+  char text[CRO_MONTH_CHARS];
+  g_autoptr (GString) causes = g_string_new (NULL);
+
+  cro_month_format (month->first, text);
+  if (cro_month_is_whole (month))
+    return FALSE;
+  for (guint i = 0; i < month->missing->len; i++)
+    g_string_append_printf (causes, "%s%s", i > 0 ? ", " : "",
+                            (const char *) month->missing->pdata[i]);
+  if (causes->len > 0)
+    g_printerr (_("%s is incomplete: %s\n"), text, causes->str);
+  if (month->known_actual == CRO_KNOWN_NOTHING)
+    g_printerr (_("%s is incomplete: no stock was counted or entered at its beginning or its end\n"),
+                text);
+  for (guint i = 0; i < month->questions->len; i++)
+    {
+      const CroMonthQuestion *question = &g_array_index (month->questions, CroMonthQuestion, i);
+
+      if (question->kind == CRO_QUESTION_NOT_COUNTED)
+        g_printerr (_("%s is incomplete: “%s” was not counted at its end\n"), text, question->about);
+    }
+  return TRUE;
+}
+
+static GPtrArray *
+compute (CroBook  *book,
+         GArray   *firsts,
+         GError  **error)
+{
+  g_autoptr (GPtrArray) months = g_ptr_array_new_with_free_func ((GDestroyNotify) cro_month_free);
+
+  for (guint i = 0; i < firsts->len; i++)
+    {
+      CroMonth *month = cro_month_new (book, g_array_index (firsts, CroDate, i), FALSE, error);
+
+      if (month == NULL)
+        return NULL;
+      g_ptr_array_add (months, month);
+    }
+  return g_steal_pointer (&months);
+}
+
+/* --- Against another month ------------------------------------------------------------------- */
+
+static gboolean
+check_closed (const CroMonth *month)
+{
+  char text[CRO_MONTH_CHARS];
+
+  cro_month_format (month->first, text);
+  if (!month->is_closed)
+    g_printerr (_("%s is not closed: only closed months are compared\n"), text);
+  return month->is_closed;
+}
+
+static CroCliStatus
+print_against (CroBook         *book,
+               const CroMonth  *month,
+               const char      *other,
+               gboolean         is_json,
+               GError         **error)
+{
+  g_autoptr (CroMonth) from = NULL;
+  g_autoptr (CroJson) json = NULL;
+  g_autofree char *text = NULL;
+  CroDate first;
+
+  if (!cro_cli_read_month (other, &first))
+    return CRO_CLI_REFUSED;
+  from = cro_month_new (book, first, FALSE, error);
+  if (from == NULL)
+    return CRO_CLI_FAILED;
+  if (!check_closed (from) || !check_closed (month))
+    return CRO_CLI_REFUSED;
+  if (!is_json)
+    {
+      cro_cli_print_bridge (book, from, month);
+      return CRO_CLI_DONE;
+    }
+  json = cro_json_new ();
+  cro_cli_add_bridge_json (json, from, month);
+  text = cro_json_print (json, error);
+  return text != NULL && print_text (text, error) ? CRO_CLI_DONE : CRO_CLI_FAILED;
+}
+
+static CroCliStatus
+print_months (CroBook    *book,
+              GPtrArray  *months,
+              gboolean    is_year,
+              gboolean    is_json,
+              gboolean    is_matrix,
+              GError    **error)
+{
+  CroCliStatus status = CRO_CLI_DONE;
+
+  if (is_json && !print_json (months, is_year, error))
+    return CRO_CLI_FAILED;
+  for (guint i = 0; !is_json && i < months->len; i++)
+    {
+      if (i > 0)
+        g_print ("\n");
+      (is_matrix ? cro_cli_print_matrix : cro_cli_print_month_table) (book, months->pdata[i]);
+    }
+  for (guint i = 0; i < months->len; i++)
+    if (say_incomplete (months->pdata[i]))
+      status = CRO_CLI_INCOMPLETE;
+  return status;
+}
+
+static CroBook *
+open_book (const char   *path,
+           CroStoreMode  mode,
+           GError      **error)
+{
+  g_autofree char *desk = mode == CRO_STORE_WRITE ? cro_here_dup_desk () : NULL;
+
+  return cro_book_open (path, desk, mode, cro_here_today (), error);
+}
+
+CroCliStatus
+cro_cli_month (int    argc,
+               char **argv)
+{
+  gboolean is_json = FALSE, is_matrix = FALSE;
+  g_autofree char *against = NULL;
+  GOptionEntry entries[] = {
+    { "against", 0, 0, G_OPTION_ARG_STRING, &against,
+      N_("Why its food cost is another than that month’s; both are closed"), N_("YYYY-MM") },
+    { "matrix", 0, 0, G_OPTION_ARG_NONE, &is_matrix,
+      N_("How often plates and menus were sold and what one of them left"), NULL },
+    { "json", 0, 0, G_OPTION_ARG_NONE, &is_json, N_("Print unrounded figures as JSON"), NULL },
+    { NULL },
+  };
+  CroCliStatus status;
+  g_autoptr (CroBook) book = NULL;
+  g_autoptr (GArray) firsts = g_array_new (FALSE, FALSE, sizeof (CroDate));
+  g_autoptr (GPtrArray) months = NULL;
+  g_autoptr (GError) error = NULL;
+
+  if (!cro_cli_parse ("month", "BOOK YYYY-MM", _("Print a month’s statement, or those of a year."),
+                      entries, &argc, &argv, &status))
+    return status;
+  if (against != NULL && (is_matrix || strlen (argv[2]) == 4))
+    {
+      g_printerr (_("--against compares two months\n"));
+      return CRO_CLI_REFUSED;
+    }
+  book = open_book (argv[1], CRO_STORE_READ, &error);
+  if (book == NULL || !read_months (book, argv[2], firsts, &error))
+    return cro_cli_fail (argv[1], error);
+  if (firsts->len == 0)
+    return CRO_CLI_REFUSED;
+  months = compute (book, firsts, &error);
+  if (months == NULL)
+    return cro_cli_fail (argv[1], error);
+  if (against != NULL)
+    status = print_against (book, months->pdata[0], against, is_json, &error);
+  else
+    status = print_months (book, months, strlen (argv[2]) == 4, is_json, is_matrix, &error);
+  return error != NULL ? cro_cli_fail (argv[1], error) : status;
+}
+
+/* --- Closing -------------------------------------------------------------------------------- */
+
+static CroCliStatus
+fail (const char   *path,
+      const GError *error)
+{
+  if (!cro_cli_is_of (error, CRO_MONTH_ERROR))
+    return cro_cli_fail (path, error);
+  switch ((CroMonthErrorCode) error->code)
+    {
+    case CRO_MONTH_ERROR_CLOSED:
+      g_printerr (_("%s is closed already; reopen it first\n"), error->message);
+      break;
+    case CRO_MONTH_ERROR_OPEN:
+      g_printerr (_("%s is not closed\n"), error->message);
+      break;
+    case CRO_MONTH_ERROR_RUNS:
+      g_printerr (_("%s is not over\n"), error->message);
+      break;
+    case CRO_MONTH_ERROR_EMPTY:
+      g_printerr (_("nothing is recorded in %s\n"), error->message);
+      break;
+    case CRO_MONTH_ERROR_REASON:
+      g_printerr (_("--reason is needed: why %s is opened again\n"), error->message);
+      break;
+    }
+  return CRO_CLI_REFUSED;
+}
+
+static gboolean
+read_estimate (const char *text,
+               gint64     *micro)
+{
+  if (text == NULL
+      || (cro_decimal_parse (text, strlen (text), micro) == CRO_DECIMAL_OK && *micro >= 0))
+    return TRUE;
+  g_printerr (_("--estimate must be money, 0 or more\n"));
+  return FALSE;
+}
+
+CroCliStatus
+cro_cli_close (int    argc,
+               char **argv)
+{
+  g_autofree char *estimate = NULL;
+  GOptionEntry entries[] = {
+    { "estimate", 0, 0, G_OPTION_ARG_STRING, &estimate,
+      N_("Food that was delivered and whose documents are still to come"), N_("MONEY") },
+    { NULL },
+  };
+  CroCliStatus status;
+  gint64 micro = CRO_NOT_SET;
+  CroDate first;
+  g_autoptr (CroBook) book = NULL;
+  g_autoptr (CroMonth) month = NULL;
+  g_autoptr (GError) error = NULL;
+
+  if (!cro_cli_parse ("close", "BOOK YYYY-MM",
+                      _("Close a month: its statement and what it is made of never change again."),
+                      entries, &argc, &argv, &status))
+    return status;
+  if (!cro_cli_read_month (argv[2], &first) || !read_estimate (estimate, &micro))
+    return CRO_CLI_REFUSED;
+  book = open_book (argv[1], CRO_STORE_WRITE, &error);
+  month = book != NULL ? cro_month_close (book, first, micro, &error) : NULL;
+  if (month == NULL)
+    return fail (argv[1], error);
+  g_print (_("%s is closed: %u plates, menus and other sales, %u ingredients, %u questions left open.\n"),
+           argv[2], month->things->len, month->items->len, month->questions->len);
+  return say_incomplete (month) ? CRO_CLI_INCOMPLETE : CRO_CLI_DONE;
+}
+
+CroCliStatus
+cro_cli_reopen (int    argc,
+                char **argv)
+{
+  g_autofree char *reason = NULL;
+  GOptionEntry entries[] = {
+    { "reason", 0, 0, G_OPTION_ARG_STRING, &reason, N_("Why it is opened again"), N_("TEXT") },
+    { NULL },
+  };
+  CroCliStatus status;
+  CroDate first;
+  g_autoptr (CroBook) book = NULL;
+  g_autoptr (GError) error = NULL;
+
+  if (!cro_cli_parse ("reopen", "BOOK YYYY-MM", _("Open a closed month again, with a reason."), entries,
+                      &argc, &argv, &status))
+    return status;
+  if (!cro_cli_read_month (argv[2], &first))
+    return CRO_CLI_REFUSED;
+  book = open_book (argv[1], CRO_STORE_WRITE, &error);
+  if (book == NULL || !cro_month_reopen (book, first, reason, &error))
+    return fail (argv[1], error);
+  g_print (_("%s is open again.\n"), argv[2]);
+  return CRO_CLI_DONE;
+}

@@ -1,0 +1,24 @@
+#include "cro-variance.h"
+
+#include <math.h>
+
+CroVariance
+cro_variance (double actual_quantity,
+              double actual_cost,
+              double standard_quantity,
+              double standard_cost)
+{
+  double standard_price = standard_quantity != 0 ? standard_cost / standard_quantity : NAN;
+
+  return (CroVariance){ .price = actual_cost - actual_quantity * standard_price,
+                        .usage = actual_quantity * standard_price - standard_cost };
+}
+
+double
+cro_variance_on_bought (double bought_quantity,
+                        double bought_cost,
+                        double standard_quantity,
+                        double standard_cost)
+{
+  return cro_variance (bought_quantity, bought_cost, standard_quantity, standard_cost).price;
+}

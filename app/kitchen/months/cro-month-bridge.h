@@ -1,0 +1,43 @@
+/* cro-month-bridge.h: why theoretical food cost changed between two closed months (cro-bridge.h), by
+ * what was taken and by what was sold.
+ *
+ * Units      Money of the book. Ownership: names are those of the months, which must outlive it. */
+#pragma once
+
+#include "cro-bridge.h"
+#include "cro-month.h"
+
+G_BEGIN_DECLS
+
+typedef struct
+{
+  const char *name;
+  double      effects[CRO_N_BRIDGE_EFFECTS];
+} CroMonthBridgeRow;
+
+typedef struct
+{
+  const CroMonth *from;
+  const CroMonth *to;
+  double          effects[CRO_N_BRIDGE_EFFECTS];
+  GArray         *items;      /* CroMonthBridgeRow: ingredients and assigned values, what moved most first */
+  GArray         *things;
+} CroMonthBridge;
+
+/* Both as closing froze them. */
+CroMonthBridge *cro_month_bridge_new   (const CroMonth       *from,
+                                        const CroMonth       *to);
+void            cro_month_bridge_free  (CroMonthBridge       *self);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroMonthBridge, cro_month_bridge_free)
+
+/* In minor units, top-down: the change is the difference of the rounded costs, effects add up to it, and
+ * each effect's rows add up to the effect. rows: of self->items or self->things; minor has
+ * CRO_N_BRIDGE_EFFECTS for each row, row by row. Returns the change. */
+gint64          cro_month_bridge_round (const CroMonthBridge *self,
+                                        GArray               *rows,
+                                        int                   digits,
+                                        gint64                effects[CRO_N_BRIDGE_EFFECTS],
+                                        gint64               *minor);
+
+G_END_DECLS

@@ -1,0 +1,40 @@
+/* cro-month-close.h: closing a month, and opening it again.
+ *
+ * Closing freezes the statement with every row that it is made of (tables months and month_rows), the
+ * day of its recipes among them. A closed month never changes, whatever happens to prices, recipes and
+ * records after; undo does not cross it.
+ *
+ * Errors     CRO_MONTH_ERROR, and those of the store. */
+#pragma once
+
+#include "cro-month.h"
+
+G_BEGIN_DECLS
+
+#define CRO_MONTH_ERROR (cro_month_error_quark ())
+
+typedef enum
+{
+  CRO_MONTH_ERROR_CLOSED,     /* it is closed already */
+  CRO_MONTH_ERROR_OPEN,       /* it is not closed */
+  CRO_MONTH_ERROR_RUNS,       /* it is not over */
+  CRO_MONTH_ERROR_EMPTY,      /* nothing is recorded in it */
+  CRO_MONTH_ERROR_REASON,     /* reopening needs a reason */
+} CroMonthErrorCode;
+
+GQuark    cro_month_error_quark (void);
+
+/* One act. estimate: money of food that was delivered and whose documents are still to come, in
+ * millionths; CRO_NOT_SET leaves what the month has. What was closed is returned. */
+CroMonth *cro_month_close       (CroBook      *book,
+                                 CroDate       first,
+                                 gint64        estimate,
+                                 GError      **error);
+
+/* One act: what was frozen goes, the day of its recipes stays. */
+gboolean  cro_month_reopen      (CroBook      *book,
+                                 CroDate       first,
+                                 const char   *reason,
+                                 GError      **error);
+
+G_END_DECLS

@@ -1,0 +1,412 @@
+/* Questions that a month asks: what was entered and is probably not meant, each with what it would
+ * explain. */
+#include "cro-month-private.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "cro-decimal.h"
+
+/* A price of a purchase is worth a question beyond a quarter of that of its day. */
+#define FAR 0.25
+
+/* A unit explains a variance that it brings within this part of what should have been used, if it was
+ * at least so many times as large. */
+#define EXPLAINED 0.02
+#define WORTH_ASKING 10
+
+static const char *
+item_name (CroMonthWork *self,
+           gint64        id)
+{
+  CroModel *model = cro_book_get_model (self->book);
+  guint32 slot = cro_slots_get (&model->item_slots, id);
+
+  return slot != CRO_NO_SLOT ? cro_model_item (model, slot)->name : NULL;
+}
+
+static CroMonthGathered *
+gathered (CroMonthWork *self,
+          gint64        id)
+{
+  return g_hash_table_lookup (self->gathered, &id);
+}
+
+/* --- What is not there ---------------------------------------------------------------------- */
+
+static void
+ask_not_counted (CroMonthWork *self)
+{
+  GHashTableIter iter;
+  gpointer value;
+
+  if (self->month->n_closing == 0)
+    return;
+  g_hash_table_iter_init (&iter, self->gathered);
+  while (g_hash_table_iter_next (&iter, NULL, &value))
+    {
+      const CroMonthGathered *of = value;
+
+      if (of->is_food && !of->is_closing && (of->was_bought || of->counted_at_opening > 0))
+        cro_month_ask (self, CRO_QUESTION_NOT_COUNTED, of->name, self->entries->last, NULL,
+                       of->own_opening_value + of->bought_value);
+    }
+}
+
+/* --- The same row twice --------------------------------------------------------------------- */
+
+static gboolean
+same_text (const char *a,
+           const char *b)
+{
+  return g_strcmp0 (a, b) == 0;
+}
+
+static gboolean
+same_sale (gconstpointer a,
+           gconstpointer b)
+{
+  const CroMonthSale *x = a, *y = b;
+
+  return x->date == y->date && x->thing == y->thing && same_text (x->other, y->other)
+         && x->sold == y->sold && x->has_revenue == y->has_revenue && x->revenue == y->revenue;
+}
+
+static gboolean
+same_count (gconstpointer a,
+            gconstpointer b)
+{
+  const CroMonthCount *x = a, *y = b;
+
+  return x->item == y->item && x->amount == y->amount && x->unit == y->unit && x->amount != 0
+         && same_text (x->place, y->place);
+}
+
+static gboolean
+same_purchase (gconstpointer a,
+               gconstpointer b)
+{
+  const CroMonthPurchase *x = a, *y = b;
+
+  return x->date == y->date && same_text (x->document_date, y->document_date)
+         && x->supplier == y->supplier && same_text (x->document, y->document)
+         && x->ingredient == y->ingredient && same_text (x->category, y->category)
+         && x->kind == y->kind && x->has_amount == y->has_amount && x->amount == y->amount
+         && x->unit == y->unit && x->value == y->value;
+}
+
+static gboolean
+same_adjustment (gconstpointer a,
+                 gconstpointer b)
+{
+  const CroMonthAdjustment *x = a, *y = b;
+
+  return x->date == y->date && x->kind == y->kind && x->item == y->item
+         && x->has_amount == y->has_amount && x->amount == y->amount && x->unit == y->unit
+         && x->has_value == y->has_value && x->value == y->value && same_text (x->note, y->note);
+}
+
+static guint
+hash_bytes (gint64 a,
+            gint64 b,
+            gint64 c)
+{
+  return (guint) (a * 31 + b) * 2654435761u ^ (guint) (c ^ c >> 32);
+}
+
+static guint
+hash_sale (gconstpointer a)
+{
+  const CroMonthSale *x = a;
+
+  return hash_bytes (x->date, x->thing, x->sold);
+}
+
+static guint
+hash_count (gconstpointer a)
+{
+  const CroMonthCount *x = a;
+
+  return hash_bytes (0, x->item, x->amount);
+}
+
+static guint
+hash_purchase (gconstpointer a)
+{
+  const CroMonthPurchase *x = a;
+
+  return hash_bytes (x->date, x->ingredient, x->value);
+}
+
+static guint
+hash_adjustment (gconstpointer a)
+{
+  const CroMonthAdjustment *x = a;
+
+  return hash_bytes (x->date, x->item, x->amount + x->value);
+}
+
+typedef void (*AskTwice) (CroMonthWork *self, gconstpointer row);
+
+/* Asks once of each row that stands there again. */
+static void
+find_twice (CroMonthWork *self,
+            GArray       *rows,
+            guint         size,
+            GHashFunc     hash,
+            GEqualFunc    same,
+            AskTwice      ask)
+{
+  g_autoptr (GHashTable) seen = g_hash_table_new (hash, same);
+
+  for (guint i = 0; i < rows->len; i++)
+    {
+      gpointer row = rows->data + (gsize) i * size;
+
+      if (!g_hash_table_add (seen, row))
+        ask (self, row);
+    }
+}
+
+static const char *
+thing_name (CroMonthWork       *self,
+            const CroMonthSale *sale,
+            double             *cost)
+{
+  for (guint i = 0; sale->thing != 0 && i < self->month->things->len; i++)
+    {
+      const CroMonthThing *thing = &g_array_index (self->month->things, CroMonthThing, i);
+
+      if (thing->id != sale->thing)
+        continue;
+      *cost = thing->sold != 0 ? thing->theoretical / thing->sold : 0;
+      return thing->name;
+    }
+  return sale->other;
+}
+
+static void
+ask_sale (CroMonthWork  *self,
+          gconstpointer  row)
+{
+  const CroMonthSale *sale = row;
+  double cost = 0;
+  const char *name = thing_name (self, sale, &cost);
+
+  cro_month_ask (self, CRO_QUESTION_SALE_TWICE, name, sale->date, NULL,
+                 -cost * cro_decimal_to_double (sale->sold));
+}
+
+static void
+ask_count (CroMonthWork  *self,
+           gconstpointer  row)
+{
+  const CroMonthCount *count = row;
+  const CroMonthGathered *of = gathered (self, count->item);
+  double quantity = of != NULL ? of->counted_at_closing : NAN;
+  double value = of != NULL && of->is_bought && quantity > 0
+                     ? of->closing_value / of->closing_quantity * quantity
+                     : NAN;
+
+  cro_month_ask (self, CRO_QUESTION_COUNT_TWICE, item_name (self, count->item), count->date, NULL,
+                 -value / 2);
+}
+
+static void
+ask_purchase (CroMonthWork  *self,
+              gconstpointer  row)
+{
+  const CroMonthPurchase *purchase = row;
+  const char *name = purchase->ingredient != 0 ? item_name (self, purchase->ingredient)
+                                               : purchase->category;
+
+  if (name == NULL)
+    name = purchase->document != NULL ? purchase->document : "?";
+  cro_month_ask (self, CRO_QUESTION_PURCHASE_TWICE, name, purchase->date, NULL,
+                 purchase->kind == 0 ? cro_decimal_to_double (purchase->value) : 0);
+}
+
+static void
+ask_adjustment (CroMonthWork  *self,
+                gconstpointer  row)
+{
+  const CroMonthAdjustment *adjustment = row;
+  const char *name = adjustment->item != 0 ? item_name (self, adjustment->item) : adjustment->note;
+
+  cro_month_ask (self, CRO_QUESTION_ADJUSTMENT_TWICE, name != NULL ? name : "?", adjustment->date,
+                 NULL, adjustment->has_value ? -cro_decimal_to_double (adjustment->value) : NAN);
+}
+
+/* --- Far from what it was ------------------------------------------------------------------- */
+
+static gboolean
+ask_price (CroMonthWork            *self,
+           const CroMonthPurchase  *purchase,
+           GError                 **error)
+{
+  double value = cro_decimal_to_double (purchase->value), quantity, due;
+  guint32 item;
+  CroBook *book;
+  CroFigures *figures;
+
+  if (purchase->kind != 0 || purchase->ingredient == 0 || !purchase->has_amount
+      || purchase->amount <= 0 || purchase->value <= 0)
+    return TRUE;
+  book = cro_month_find_item (self, self->month->recipes_on, purchase->ingredient, purchase->date,
+                              &item, error);
+  if (book == NULL || item == CRO_NO_SLOT)
+    return book != NULL;
+  figures = cro_book_get_figures (book);
+  quantity = cro_month_in_base (figures->model, item, purchase->amount, purchase->unit);
+  due = quantity * figures->layers[CRO_LAYER_FOOD].unit_cost[cro_figures_node (figures, item)];
+  if (due > 0 && (value > due * (1 + FAR) || value < due * (1 - FAR)))
+    cro_month_ask (self, CRO_QUESTION_FAR_PRICE, cro_model_item (figures->model, item)->name,
+                   purchase->date, NULL, value - due);
+  return TRUE;
+}
+
+static void
+ask_more_than_there (CroMonthWork *self)
+{
+  GHashTableIter iter;
+  gpointer value;
+
+  if (self->month->n_opening == 0)
+    return;
+  g_hash_table_iter_init (&iter, self->gathered);
+  while (g_hash_table_iter_next (&iter, NULL, &value))
+    {
+      const CroMonthGathered *of = value;
+      double came = of->adjusted_quantity < 0 ? -of->adjusted_quantity : 0;
+      double there = of->counted_at_opening + of->bought_quantity + came;
+
+      if (of->is_food && of->is_bought && of->counted_at_closing > there * (1 + 1e-9)
+          && of->closing_quantity > 0)
+        cro_month_ask (self, CRO_QUESTION_MORE_THAN_THERE, of->name, self->entries->last, NULL,
+                       -(of->counted_at_closing - there) * of->closing_value / of->closing_quantity);
+    }
+}
+
+/* --- A unit that would explain -------------------------------------------------------------- */
+
+typedef struct
+{
+  CroMonthWork       *work;
+  const CroMonthItem *item;
+  CroUnit             best;
+  double              left;     /* variance that it leaves, in base units */
+  CroDate             day;
+} Units;
+
+/* What was used if an amount had been in another unit; sign: whether more of it is more used. */
+static void
+try_unit (Units    *self,
+          CroModel *model,
+          guint32   slot,
+          gint64    amount,
+          CroUnit   written,
+          double    sign,
+          CroDate   day)
+{
+  double was = cro_month_in_base (model, slot, amount, written);
+
+  for (CroUnit unit = 0; unit < CRO_N_UNITS; unit++)
+    {
+      const CroMeasure *measure = &model->measures[slot];
+      double would, left;
+
+      if (unit == written
+          || cro_measure_lacks (measure, cro_unit_get (unit)->base, (CroBase) measure->base))
+        continue;
+      would = cro_month_in_base (model, slot, amount, unit);
+      left = fabs (self->item->actual_quantity + sign * (would - was)
+                   - self->item->theoretical_quantity);
+      if (left < self->left)
+        {
+          self->left = left;
+          self->best = unit;
+          self->day = day;
+        }
+    }
+}
+
+static gboolean
+try_item (Units    *self,
+          GError  **error)
+{
+  CroMonthWork *work = self->work;
+  CroMonthEntries *entries = work->entries;
+  guint32 slot;
+  CroBook *book = cro_month_find_item (work, work->month->recipes_on, self->item->id, entries->last,
+                                       &slot, error);
+  CroModel *model;
+
+  if (book == NULL || slot == CRO_NO_SLOT)
+    return book != NULL;
+  model = cro_book_get_model (book);
+  for (guint i = 0; i < entries->opening->len; i++)
+    {
+      const CroMonthCount *count = &g_array_index (entries->opening, CroMonthCount, i);
+
+      if (count->item == self->item->id)
+        try_unit (self, model, slot, count->amount, count->unit, 1, count->date);
+    }
+  for (guint i = 0; i < entries->closing->len; i++)
+    {
+      const CroMonthCount *count = &g_array_index (entries->closing, CroMonthCount, i);
+
+      if (count->item == self->item->id)
+        try_unit (self, model, slot, count->amount, count->unit, -1, count->date);
+    }
+  for (guint i = 0; i < entries->purchases->len; i++)
+    {
+      const CroMonthPurchase *purchase = &g_array_index (entries->purchases, CroMonthPurchase, i);
+
+      if (purchase->ingredient == self->item->id && purchase->kind == 0 && purchase->has_amount)
+        try_unit (self, model, slot, purchase->amount, purchase->unit, 1, purchase->date);
+    }
+  return TRUE;
+}
+
+static gboolean
+ask_unit (CroMonthWork        *self,
+          const CroMonthItem  *item,
+          GError             **error)
+{
+  double within = EXPLAINED * fabs (item->theoretical_quantity);
+  double variance = item->actual_quantity - item->theoretical_quantity;
+  Units units = { self, item, CRO_N_UNITS, within, CRO_NO_DAY };
+  double price = item->theoretical_cost / item->theoretical_quantity;
+
+  if (!(fabs (variance) > WORTH_ASKING * within) || within == 0)
+    return TRUE;
+  if (!try_item (&units, error))
+    return FALSE;
+  if (units.best < CRO_N_UNITS)
+    cro_month_ask (self, CRO_QUESTION_UNIT, item->name, units.day, cro_unit_get (units.best)->code,
+                   item->usage_variance - (variance > 0 ? units.left : -units.left) * price);
+  return TRUE;
+}
+
+gboolean
+cro_month_add_doubts (CroMonthWork  *self,
+                      GError       **error)
+{
+  CroMonthEntries *entries = self->entries;
+
+  ask_not_counted (self);
+  find_twice (self, entries->sales, sizeof (CroMonthSale), hash_sale, same_sale, ask_sale);
+  find_twice (self, entries->closing, sizeof (CroMonthCount), hash_count, same_count, ask_count);
+  find_twice (self, entries->purchases, sizeof (CroMonthPurchase), hash_purchase, same_purchase,
+              ask_purchase);
+  find_twice (self, entries->adjustments, sizeof (CroMonthAdjustment), hash_adjustment,
+              same_adjustment, ask_adjustment);
+  ask_more_than_there (self);
+  for (guint i = 0; i < entries->purchases->len; i++)
+    if (!ask_price (self, &g_array_index (entries->purchases, CroMonthPurchase, i), error))
+      return FALSE;
+  for (guint i = 0; i < self->month->items->len; i++)
+    if (!ask_unit (self, &g_array_index (self->month->items, CroMonthItem, i), error))
+      return FALSE;
+  return TRUE;
+}

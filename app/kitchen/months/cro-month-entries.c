@@ -1,0 +1,431 @@
+#include "cro-month-entries.h"
+
+#include <string.h>
+
+#include "cro-code.h"
+
+#define STATEMENT "statement"
+
+CroDate
+cro_month_first_of (CroDate day)
+{
+  int year, month, of_month;
+
+  cro_date_to_civil (day, &year, &month, &of_month);
+  return day - of_month + 1;
+}
+
+CroDate
+cro_month_next (CroDate first)
+{
+  return cro_month_first_of (first + 31);
+}
+
+void
+cro_month_format (CroDate first,
+                  char    text[CRO_MONTH_CHARS])
+{
+  char day[CRO_DATE_CHARS];
+
+  cro_date_format (first, day);
+  memcpy (text, day, CRO_MONTH_CHARS - 1);
+  text[CRO_MONTH_CHARS - 1] = '\0';
+}
+
+/* --- Rows of table months ------------------------------------------------------------------- */
+
+static void
+row_free (gpointer data)
+{
+  CroMonthRow *row = data;
+
+  g_free (row->hash);
+  g_free (row);
+}
+
+static gint64
+number_or_none (CroRows *rows,
+                int      column)
+{
+  return cro_rows_is_null (rows, column) ? CRO_NOT_SET : cro_rows_get_int (rows, column);
+}
+
+static CroDate
+date_or_none (CroRows *rows,
+              int      column)
+{
+  const char *text = cro_rows_get_text (rows, column);
+  CroDate date;
+
+  return text != NULL && cro_date_parse (text, strlen (text), &date) ? date : CRO_NO_DAY;
+}
+
+static gboolean
+take_row (CroRows   *rows,
+          gpointer   user_data,
+          GError   **error)
+{
+  CroMonthRow *row = g_new0 (CroMonthRow, 1);
+  const char *month = cro_rows_get_text (rows, 1);
+
+  row->id = cro_rows_get_int (rows, 0);
+  row->first = CRO_NO_DAY;
+  if (month != NULL)
+    cro_month_parse (month, strlen (month), &row->first);
+  row->till_net = number_or_none (rows, 2);
+  row->till_gross = number_or_none (rows, 3);
+  row->ledger = number_or_none (rows, 4);
+  row->recipes_on = date_or_none (rows, 5);
+  row->closing_stock = number_or_none (rows, 6);
+  row->estimate = number_or_none (rows, 7);
+  row->is_closed = !cro_rows_is_null (rows, 8);
+  row->hash = g_strdup (cro_rows_get_text (rows, 9));
+  g_ptr_array_add (user_data, row);
+  return TRUE;
+}
+
+static int
+compare_rows (gconstpointer a,
+              gconstpointer b)
+{
+  const CroMonthRow *x = *(CroMonthRow *const *) a, *y = *(CroMonthRow *const *) b;
+
+  return x->first < y->first ? -1 : x->first > y->first;
+}
+
+GPtrArray *
+cro_month_rows_read (CroBook  *book,
+                     GError  **error)
+{
+  static const char *const columns[] = {
+    "id", "month", "till_net_revenue_micro", "till_gross_revenue_micro", "ledger_purchases_micro",
+    "recipes_on", "closing_stock_value_micro", "late_estimate_micro", "closed_at", "hash", NULL
+  };
+  g_autoptr (GPtrArray) rows = g_ptr_array_new_with_free_func (row_free);
+
+  if (!cro_store_read_each (cro_book_get_store (book), "month", columns, take_row, rows, error))
+    return NULL;
+  g_ptr_array_sort (rows, compare_rows);
+  return g_steal_pointer (&rows);
+}
+
+CroMonthRow *
+cro_month_rows_find (GPtrArray *rows,
+                     CroDate    first)
+{
+  for (guint i = 0; i < rows->len; i++)
+    if (((CroMonthRow *) rows->pdata[i])->first == first)
+      return rows->pdata[i];
+  return NULL;
+}
+
+static CroMonthRow *
+dup_row (GPtrArray *rows,
+         CroDate    first)
+{
+  const CroMonthRow *found = cro_month_rows_find (rows, first);
+  CroMonthRow *row = g_new0 (CroMonthRow, 1);
+
+  *row = found != NULL ? *found
+                       : (CroMonthRow){ .first = first, .till_net = CRO_NOT_SET,
+                                        .till_gross = CRO_NOT_SET, .ledger = CRO_NOT_SET,
+                                        .recipes_on = CRO_NO_DAY, .closing_stock = CRO_NOT_SET,
+                                        .estimate = CRO_NOT_SET };
+  row->hash = g_strdup (row->hash);
+  return row;
+}
+
+/* --- Records -------------------------------------------------------------------------------- */
+
+typedef struct
+{
+  CroMonthEntries *entries;
+  CroDate          earliest;    /* first day of the closed months right before; the month's own where
+                                   there are none */
+} Reading;
+
+static gboolean
+is_within (Reading *self,
+           CroDate  date)
+{
+  return date >= self->entries->first && date <= self->entries->last;
+}
+
+static const char *
+keep_text (Reading *self,
+           CroRows *rows,
+           int      column)
+{
+  const char *text = cro_rows_get_text (rows, column);
+
+  return text != NULL ? g_string_chunk_insert_const (self->entries->texts, text) : NULL;
+}
+
+static CroUnit
+unit_of (CroRows *rows,
+         int      column)
+{
+  const char *text = cro_rows_get_text (rows, column);
+  CroUnit unit = CRO_UNIT_G;
+
+  if (text != NULL)
+    cro_unit_parse (text, strlen (text), &unit);
+  return unit;
+}
+
+static guint
+kind_of (const char *const *codes,
+         const char        *text)
+{
+  for (guint i = 0; codes[i] != NULL; i++)
+    if (g_strcmp0 (codes[i], text) == 0)
+      return i;
+  return 0;
+}
+
+static gboolean
+take_sale (CroRows   *rows,
+           gpointer   user_data,
+           GError   **error)
+{
+  Reading *self = user_data;
+  CroMonthSale sale = { .date = date_or_none (rows, 0) };
+
+  if (!is_within (self, sale.date))
+    return TRUE;
+  sale.thing = cro_rows_is_null (rows, 1) ? 0 : cro_rows_get_int (rows, 1);
+  sale.other = keep_text (self, rows, 2);
+  sale.sold = cro_rows_get_int (rows, 3);
+  sale.has_revenue = !cro_rows_is_null (rows, 4);
+  sale.revenue = sale.has_revenue ? cro_rows_get_int (rows, 4) : 0;
+  g_array_append_val (self->entries->sales, sale);
+  return TRUE;
+}
+
+static gboolean
+take_count (CroRows   *rows,
+            gpointer   user_data,
+            GError   **error)
+{
+  Reading *self = user_data;
+  CroMonthCount count = { .date = date_or_none (rows, 0) };
+
+  if (count.date != self->entries->first - 1 && count.date != self->entries->last)
+    return TRUE;
+  count.item = cro_rows_get_int (rows, 1);
+  count.amount = cro_rows_get_int (rows, 2);
+  count.unit = unit_of (rows, 3);
+  count.place = keep_text (self, rows, 4);
+  g_array_append_val (count.date == self->entries->last ? self->entries->closing
+                                                        : self->entries->opening,
+                      count);
+  return TRUE;
+}
+
+static gboolean
+take_purchase (CroRows   *rows,
+               gpointer   user_data,
+               GError   **error)
+{
+  Reading *self = user_data;
+  CroMonthEntries *entries = self->entries;
+  CroMonthPurchase purchase = { .date = date_or_none (rows, 0) };
+
+  if (purchase.date < self->earliest || purchase.date > entries->last)
+    return TRUE;
+  purchase.kind = kind_of (cro_purchase_kind_codes, cro_rows_get_text (rows, 6));
+  purchase.value = cro_rows_get_int (rows, 9);
+  if (purchase.date < entries->first)
+    {
+      entries->earlier[purchase.kind] += purchase.value;
+      return TRUE;
+    }
+  purchase.document_date = keep_text (self, rows, 1);
+  purchase.supplier = cro_rows_is_null (rows, 2) ? 0 : cro_rows_get_int (rows, 2);
+  purchase.document = keep_text (self, rows, 3);
+  purchase.ingredient = cro_rows_is_null (rows, 4) ? 0 : cro_rows_get_int (rows, 4);
+  purchase.category = keep_text (self, rows, 5);
+  purchase.has_amount = !cro_rows_is_null (rows, 7);
+  purchase.amount = purchase.has_amount ? cro_rows_get_int (rows, 7) : 0;
+  purchase.unit = unit_of (rows, 8);
+  g_array_append_val (entries->purchases, purchase);
+  return TRUE;
+}
+
+static gboolean
+take_adjustment (CroRows   *rows,
+                 gpointer   user_data,
+                 GError   **error)
+{
+  Reading *self = user_data;
+  CroMonthAdjustment adjustment = { .date = date_or_none (rows, 0) };
+
+  if (!is_within (self, adjustment.date))
+    return TRUE;
+  adjustment.kind = kind_of (cro_adjustment_kind_codes, cro_rows_get_text (rows, 1));
+  adjustment.item = cro_rows_is_null (rows, 2) ? 0 : cro_rows_get_int (rows, 2);
+  adjustment.has_amount = !cro_rows_is_null (rows, 3);
+  adjustment.amount = adjustment.has_amount ? cro_rows_get_int (rows, 3) : 0;
+  adjustment.unit = unit_of (rows, 4);
+  adjustment.has_value = !cro_rows_is_null (rows, 5);
+  adjustment.value = adjustment.has_value ? cro_rows_get_int (rows, 5) : 0;
+  adjustment.note = keep_text (self, rows, 6);
+  g_array_append_val (self->entries->adjustments, adjustment);
+  return TRUE;
+}
+
+static int
+compare_purchases (gconstpointer a,
+                   gconstpointer b)
+{
+  const CroMonthPurchase *x = a, *y = b;
+
+  return x->date < y->date ? -1 : x->date > y->date;
+}
+
+static int
+compare_adjustments (gconstpointer a,
+                     gconstpointer b)
+{
+  const CroMonthAdjustment *x = a, *y = b;
+
+  return x->date < y->date ? -1 : x->date > y->date;
+}
+
+static int
+compare_sales (gconstpointer a,
+               gconstpointer b)
+{
+  const CroMonthSale *x = a, *y = b;
+
+  if (x->date != y->date)
+    return x->date < y->date ? -1 : 1;
+  return x->thing < y->thing ? -1 : x->thing > y->thing;
+}
+
+/* --- What was booked in closed months ------------------------------------------------------- */
+
+typedef struct
+{
+  CroMonthEntries *entries;
+  GHashTable      *closed;      /* ids of those right before */
+} Booked;
+
+static gboolean
+take_booked (CroRows   *rows,
+             gpointer   user_data,
+             GError   **error)
+{
+  Booked *self = user_data;
+  gint64 month = cro_rows_get_int (rows, 0);
+  const char *kind;
+
+  if (!g_hash_table_contains (self->closed, &month)
+      || g_strcmp0 (cro_rows_get_text (rows, 1), STATEMENT) != 0
+      || g_strcmp0 (cro_rows_get_text (rows, 2), "booked") != 0)
+    return TRUE;
+  kind = cro_rows_get_text (rows, 3);
+  self->entries->earlier[kind_of (cro_purchase_kind_codes, kind)]
+      -= cro_rows_is_null (rows, 4) ? 0 : cro_rows_get_int (rows, 4);
+  return TRUE;
+}
+
+static gboolean
+read_booked (CroBook          *book,
+             CroMonthEntries  *entries,
+             GPtrArray        *rows,
+             CroDate          *earliest,
+             GError          **error)
+{
+  static const char *const columns[] = { "month", "kind", "name", "row_kind", "cost_micro", NULL };
+  g_autoptr (GHashTable) closed = g_hash_table_new (g_int64_hash, g_int64_equal);
+  Booked self = { entries, closed };
+
+  *earliest = entries->first;
+  for (const CroMonthRow *row;
+       (row = cro_month_rows_find (rows, cro_month_first_of (*earliest - 1))) != NULL
+       && row->is_closed;)
+    {
+      g_hash_table_add (closed, (gpointer) &row->id);
+      *earliest = row->first;
+    }
+  return g_hash_table_size (closed) == 0
+         || cro_store_read_each (cro_book_get_store (book), "month_row", columns, take_booked, &self,
+                                 error);
+}
+
+static gboolean
+read_all (CroBook          *book,
+          CroMonthEntries  *self,
+          GPtrArray        *rows,
+          GError          **error)
+{
+  static const char *const sales[] = { "date", "thing", "other", "sold_micro", "net_revenue_micro",
+                                       NULL };
+  static const char *const counts[] = { "date", "item", "amount_micro", "unit", "place", NULL };
+  static const char *const purchases[] = {
+    "date", "document_date", "supplier", "document", "ingredient", "category", "kind",
+    "amount_micro", "unit", "net_value_micro", NULL
+  };
+  static const char *const adjustments[] = { "date", "kind", "item", "amount_micro", "unit",
+                                             "net_value_micro", "note", NULL };
+  CroStore *store = cro_book_get_store (book);
+  Reading reading = { self, self->first };
+
+  return read_booked (book, self, rows, &reading.earliest, error)
+         && cro_store_read_each (store, "sale", sales, take_sale, &reading, error)
+         && cro_store_read_each (store, "stock_count", counts, take_count, &reading, error)
+         && cro_store_read_each (store, "purchase", purchases, take_purchase, &reading, error)
+         && cro_store_read_each (store, "adjustment", adjustments, take_adjustment, &reading, error);
+}
+
+CroMonthEntries *
+cro_month_entries_new (CroBook  *book,
+                       CroDate   first,
+                       GError  **error)
+{
+  g_autoptr (CroMonthEntries) self = g_new0 (CroMonthEntries, 1);
+  g_autoptr (GPtrArray) rows = cro_month_rows_read (book, error);
+
+  self->first = first;
+  self->last = cro_month_next (first) - 1;
+  self->texts = g_string_chunk_new (1024);
+  self->sales = g_array_new (FALSE, FALSE, sizeof (CroMonthSale));
+  self->opening = g_array_new (FALSE, FALSE, sizeof (CroMonthCount));
+  self->closing = g_array_new (FALSE, FALSE, sizeof (CroMonthCount));
+  self->purchases = g_array_new (FALSE, FALSE, sizeof (CroMonthPurchase));
+  self->adjustments = g_array_new (FALSE, FALSE, sizeof (CroMonthAdjustment));
+  if (rows == NULL)
+    return NULL;
+  self->row = dup_row (rows, first);
+  self->before = dup_row (rows, cro_month_first_of (first - 1));
+  if (!read_all (book, self, rows, error))
+    return NULL;
+  g_array_sort (self->sales, compare_sales);
+  g_array_sort (self->purchases, compare_purchases);
+  g_array_sort (self->adjustments, compare_adjustments);
+  return g_steal_pointer (&self);
+}
+
+gboolean
+cro_month_entries_are_empty (const CroMonthEntries *self)
+{
+  return self->sales->len + self->opening->len + self->closing->len + self->purchases->len
+             + self->adjustments->len
+             == 0
+         && self->row->id == 0;
+}
+
+void
+cro_month_entries_free (CroMonthEntries *self)
+{
+  g_clear_pointer (&self->row, row_free);
+  g_clear_pointer (&self->before, row_free);
+  g_array_unref (self->sales);
+  g_array_unref (self->opening);
+  g_array_unref (self->closing);
+  g_array_unref (self->purchases);
+  g_array_unref (self->adjustments);
+  g_string_chunk_free (self->texts);
+  g_free (self);
+}

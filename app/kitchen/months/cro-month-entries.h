@@ -1,0 +1,124 @@
+/* cro-month-entries.h: what a book's records hold of one month.
+ *
+ * Units      As in the store: money, amounts and numbers sold in millionths.
+ * Ownership  Names of what is no thing and no item live as long as the entries. */
+#pragma once
+
+#include "cro-book.h"
+
+G_BEGIN_DECLS
+
+typedef struct
+{
+  CroDate     date;
+  gint64      thing;        /* 0: sold without a plate */
+  const char *other;
+  gint64      sold;
+  gint64      revenue;
+  gboolean    has_revenue;
+} CroMonthSale;
+
+typedef struct
+{
+  CroDate     date;
+  gint64      item;
+  gint64      amount;
+  CroUnit     unit;
+  const char *place;
+  double      value;        /* at the food cost of its day, once it is reckoned */
+} CroMonthCount;
+
+typedef struct
+{
+  CroDate     date;
+  const char *document_date;
+  gint64      supplier;     /* 0: none */
+  const char *document;
+  gint64      ingredient;   /* 0: none */
+  const char *category;
+  guint       kind;         /* in the order of cro_purchase_kind_codes */
+  gboolean    has_amount;
+  gint64      amount;
+  CroUnit     unit;
+  gint64      value;
+} CroMonthPurchase;
+
+typedef struct
+{
+  CroDate     date;
+  guint       kind;         /* in the order of cro_adjustment_kind_codes */
+  gint64      item;         /* 0: none */
+  gboolean    has_amount;
+  gint64      amount;
+  CroUnit     unit;
+  gboolean    has_value;
+  gint64      value;
+  const char *note;
+  double      worth;        /* its value, or that of its amount, once it is reckoned */
+} CroMonthAdjustment;
+
+#define CRO_MONTH_N_PURCHASE_KINDS 3
+#define CRO_MONTH_N_ADJUSTMENT_KINDS 6
+
+/* The row of table months of a month; zeros and CRO_NOT_SET where it has none. */
+typedef struct
+{
+  gint64   id;              /* 0: there is none */
+  CroDate  first;
+  gint64   till_net;
+  gint64   till_gross;
+  gint64   ledger;
+  CroDate  recipes_on;      /* CRO_NO_DAY: not set */
+  gint64   closing_stock;
+  gint64   estimate;
+  gboolean is_closed;
+  char    *hash;
+} CroMonthRow;
+
+typedef struct
+{
+  CroDate       first;
+  CroDate       last;       /* of the month */
+  CroMonthRow  *row;
+  CroMonthRow  *before;     /* of the month before */
+  GArray       *sales;      /* CroMonthSale, by date */
+  GArray       *opening;    /* CroMonthCount of the last day of the month before */
+  GArray       *closing;    /* of the last day */
+  GArray       *purchases;  /* CroMonthPurchase, by date */
+  GArray       *adjustments;  /* CroMonthAdjustment, by date */
+  /* Purchases of the closed months right before, by kind, less what was booked when they were closed,
+   * estimates among it. */
+  gint64        earlier[CRO_MONTH_N_PURCHASE_KINDS];
+  GStringChunk *texts;
+} CroMonthEntries;
+
+/* first: the first day of the month. NULL with error. */
+CroMonthEntries *cro_month_entries_new  (CroBook          *book,
+                                         CroDate           first,
+                                         GError          **error);
+void             cro_month_entries_free (CroMonthEntries  *self);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroMonthEntries, cro_month_entries_free)
+
+/* All rows of table months, by month. Elements CroMonthRow *, freed with the array. */
+GPtrArray       *cro_month_rows_read    (CroBook          *book,
+                                         GError          **error);
+
+/* That of a month, borrowed; NULL: there is none. */
+CroMonthRow     *cro_month_rows_find    (GPtrArray        *rows,
+                                         CroDate           first);
+
+/* The first day of the month of a day, and the first day of the month after. */
+CroDate          cro_month_first_of     (CroDate           day);
+CroDate          cro_month_next         (CroDate           first);
+
+/* Whether anything is recorded in a month. */
+gboolean         cro_month_entries_are_empty (const CroMonthEntries *self);
+
+/* "2026-10". */
+#define CRO_MONTH_CHARS 8
+
+void             cro_month_format       (CroDate           first,
+                                         char              text[CRO_MONTH_CHARS]);
+
+G_END_DECLS

@@ -1,0 +1,371 @@
+/* What closing froze of a month, read back: rows of table month_rows alone, so that a closed month is
+ * the same for ever. cro-month-close.c writes them. */
+#include "cro-month-private.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "cro-code.h"
+#include "cro-decimal.h"
+#include "cro-month-frozen.h"
+#include "cro-variance.h"
+
+const char *const cro_month_known_codes[] = {
+  [CRO_KNOWN_WHOLE] = "whole",     [CRO_KNOWN_AT_LEAST] = "at-least", [CRO_KNOWN_AT_MOST] = "at-most",
+  [CRO_KNOWN_IN_PART] = "in-part", [CRO_KNOWN_NOTHING] = "nothing",   NULL,
+};
+
+const char *const cro_month_question_codes[] = {
+  [CRO_QUESTION_NOT_COUNTED] = "not-counted",
+  [CRO_QUESTION_MISSING] = "missing",
+  [CRO_QUESTION_FIRST_STOOD] = "first-stood",
+  [CRO_QUESTION_BEFORE] = "before-journal",
+  [CRO_QUESTION_SALE_TWICE] = "sale-twice",
+  [CRO_QUESTION_COUNT_TWICE] = "count-twice",
+  [CRO_QUESTION_PURCHASE_TWICE] = "purchase-twice",
+  [CRO_QUESTION_ADJUSTMENT_TWICE] = "adjustment-twice",
+  [CRO_QUESTION_FAR_PRICE] = "far-price",
+  [CRO_QUESTION_MORE_THAN_THERE] = "more-than-there",
+  [CRO_QUESTION_UNIT] = "unit",
+  [CRO_QUESTION_NO_VALUE] = "no-value",
+  NULL,
+};
+
+const char *const cro_month_row_columns[] = {
+  "kind", "name", "part_kind", "part", "number_micro", "date", "sold_micro", "net_revenue_micro",
+  "price_micro", "unit", "quantity_micro", "cost_micro", "cost_per_1000_micro", "supplier",
+  "document", "category", "row_kind", "note", NULL
+};
+
+enum
+{
+  KIND,
+  NAME,
+  PART_KIND,
+  PART,
+  NUMBER,
+  DATE,
+  SOLD,
+  NET_REVENUE,
+  PRICE,
+  UNIT,
+  QUANTITY,
+  COST,
+  COST_PER_1000,
+  SUPPLIER,
+  DOCUMENT,
+  CATEGORY,
+  ROW_KIND,
+  NOTE,
+};
+
+static const char *
+text_of (CroMonth *month,
+         CroRows  *rows,
+         int       column)
+{
+  const char *text = cro_rows_get_text (rows, column);
+
+  return text != NULL ? g_string_chunk_insert_const (month->texts, text) : NULL;
+}
+
+static double
+number_of (CroRows *rows,
+           int      column)
+{
+  return cro_rows_is_null (rows, column) ? NAN
+                                         : cro_decimal_to_double (cro_rows_get_int (rows, column));
+}
+
+static double
+known_number (CroRows *rows,
+              int      column)
+{
+  return cro_rows_is_null (rows, column) ? 0 : number_of (rows, column);
+}
+
+static guint
+code_of (const char *const *codes,
+         const char        *text)
+{
+  for (guint i = 0; codes[i] != NULL; i++)
+    if (g_strcmp0 (codes[i], text) == 0)
+      return i;
+  return 0;
+}
+
+static CroDate
+day_of (CroRows *rows)
+{
+  const char *text = cro_rows_get_text (rows, DATE);
+  CroDate day;
+
+  return text != NULL && cro_date_parse (text, strlen (text), &day) ? day : CRO_NO_DAY;
+}
+
+static CroBase
+base_of (CroRows *rows)
+{
+  const char *text = cro_rows_get_text (rows, UNIT);
+  CroUnit unit = CRO_UNIT_G;
+
+  if (text != NULL)
+    cro_unit_parse (text, strlen (text), &unit);
+  return cro_unit_get (unit)->base;
+}
+
+/* --- Things --------------------------------------------------------------------------------- */
+
+static CroMonthThing *
+thing_of (CroMonth          *month,
+          CroMonthThingKind  kind,
+          const char        *name)
+{
+  CroMonthThing thing = { .kind = kind, .name = g_string_chunk_insert_const (month->texts, name),
+                          .price = NAN, .theoretical = kind == CRO_MONTH_OTHER ? NAN : 0 };
+
+  for (guint i = month->things->len; i > 0; i--)
+    {
+      CroMonthThing *found = &g_array_index (month->things, CroMonthThing, i - 1);
+
+      if (found->kind == kind && strcmp (found->name, name) == 0)
+        return found;
+    }
+  thing.parts = g_array_new (FALSE, FALSE, sizeof (CroMonthPart));
+  g_array_append_val (month->things, thing);
+  return &g_array_index (month->things, CroMonthThing, month->things->len - 1);
+}
+
+static void
+take_thing (CroMonth *month,
+            CroRows  *rows)
+{
+  CroMonthThing *thing = thing_of (month,
+                                   (CroMonthThingKind) code_of (cro_sale_kind_codes,
+                                                                cro_rows_get_text (rows, KIND)),
+                                   cro_rows_get_text (rows, NAME));
+  const char *note;
+
+  if (!cro_rows_is_null (rows, PART))
+    {
+      CroMonthPart part = { text_of (month, rows, PART),
+                            code_of (cro_frozen_part_codes, cro_rows_get_text (rows, PART_KIND)),
+                            base_of (rows), known_number (rows, QUANTITY),
+                            known_number (rows, COST_PER_1000) / 1000 };
+
+      g_array_append_val (thing->parts, part);
+      return;
+    }
+  note = cro_rows_get_text (rows, NOTE);
+  thing->sold = known_number (rows, SOLD);
+  thing->net_revenue = known_number (rows, NET_REVENUE);
+  thing->price = number_of (rows, PRICE);
+  thing->theoretical = number_of (rows, COST);
+  thing->course = text_of (month, rows, CATEGORY);
+  thing->lacks_revenue = note != NULL && strstr (note, CRO_MONTH_LACKS_REVENUE) != NULL;
+  thing->is_incomplete = note != NULL && strstr (note, CRO_MONTH_INCOMPLETE) != NULL;
+  thing->has_credit = note != NULL && strstr (note, CRO_MONTH_HAS_CREDIT) != NULL;
+}
+
+/* --- The statement -------------------------------------------------------------------------- */
+
+static CroMonthItem *
+item_of (CroMonth   *month,
+         const char *name,
+         CroBase     base)
+{
+  CroMonthItem item = { .name = g_string_chunk_insert_const (month->texts, name), .base = base,
+                        .actual_quantity = NAN, .actual_cost = NAN, .price_variance = NAN,
+                        .usage_variance = NAN, .bought_variance = NAN };
+
+  for (guint i = month->items->len; i > 0; i--)
+    {
+      CroMonthItem *found = &g_array_index (month->items, CroMonthItem, i - 1);
+
+      if (strcmp (found->name, name) == 0)
+        return found;
+    }
+  g_array_append_val (month->items, item);
+  return &g_array_index (month->items, CroMonthItem, month->items->len - 1);
+}
+
+static void
+take_item (CroMonth   *month,
+           CroRows    *rows,
+           const char *name)
+{
+  CroMonthItem *item = item_of (month, cro_rows_get_text (rows, PART), base_of (rows));
+
+  if (strcmp (name, "item") == 0)
+    {
+      item->theoretical_quantity = known_number (rows, QUANTITY);
+      item->theoretical_cost = known_number (rows, COST);
+      item->category = text_of (month, rows, CATEGORY);
+    }
+  else if (strcmp (name, "item-actual") == 0)
+    {
+      item->actual_quantity = number_of (rows, QUANTITY);
+      item->actual_cost = number_of (rows, COST);
+    }
+  else if (strcmp (name, "item-bought") == 0)
+    item->bought_variance = number_of (rows, COST);
+}
+
+static void
+take_question (CroMonth *month,
+               CroRows  *rows)
+{
+  CroMonthQuestion question = {
+    (CroMonthQuestionKind) code_of (cro_month_question_codes, cro_rows_get_text (rows, ROW_KIND)),
+    text_of (month, rows, CATEGORY), day_of (rows), text_of (month, rows, NOTE),
+    number_of (rows, COST)
+  };
+
+  if (question.about == NULL)
+    question.about = "?";
+  g_array_append_val (month->questions, question);
+}
+
+static double *
+money_named (CroMonth   *month,
+             const char *name)
+{
+  const struct
+  {
+    const char *name;
+    double     *money;
+  } all[] = {
+    { "net-sales", &month->net_sales },
+    { "net-sales-costed", &month->net_sales_costed },
+    { "till", &month->till },
+    { "till-gross", &month->till_gross },
+    { "ledger", &month->ledger },
+    { "estimate", &month->estimate },
+    { "opening-stock", &month->opening },
+    { "closing-stock", &month->closing },
+    { "actual", &month->actual },
+    { "theoretical", &month->theoretical },
+    { "over", &month->over },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (all); i++)
+    if (strcmp (all[i].name, name) == 0)
+      return all[i].money;
+  return NULL;
+}
+
+static void
+take_known (CroMonth   *month,
+            CroRows    *rows,
+            const char *name)
+{
+  const char *note = cro_rows_get_text (rows, NOTE);
+  CroKnown known = (CroKnown) code_of (cro_month_known_codes, note);
+
+  if (strcmp (name, "actual") == 0)
+    month->known_actual = known;
+  else if (strcmp (name, "theoretical") == 0)
+    month->known_theoretical = known;
+  else if (strcmp (name, "over") == 0)
+    month->known_over = known;
+  else if (strcmp (name, "net-sales") == 0)
+    month->lacks_revenue = known != CRO_KNOWN_WHOLE;
+  else if (strcmp (name, "opening-stock") == 0)
+    month->n_opening = (guint) known_number (rows, QUANTITY);
+  else if (strcmp (name, "closing-stock") == 0)
+    {
+      month->n_closing = (guint) known_number (rows, QUANTITY);
+      month->is_entered = g_strcmp0 (note, CRO_MONTH_ENTERED) == 0;
+    }
+}
+
+static void
+take_statement (CroMonth *month,
+                CroRows  *rows)
+{
+  const char *name = text_of (month, rows, NAME);
+  const char *row_kind = cro_rows_get_text (rows, ROW_KIND);
+  double *money = money_named (month, name);
+
+  if (money != NULL)
+    {
+      *money = number_of (rows, COST);
+      take_known (month, rows, name);
+    }
+  else if (strcmp (name, "purchases") == 0)
+    month->purchases[code_of (cro_purchase_kind_codes, row_kind)] = known_number (rows, COST);
+  else if (strcmp (name, "earlier") == 0)
+    month->earlier[code_of (cro_purchase_kind_codes, row_kind)] = known_number (rows, COST);
+  else if (strcmp (name, "adjustments") == 0)
+    month->adjustments[code_of (cro_adjustment_kind_codes, row_kind)] = known_number (rows, COST);
+  else if (strcmp (name, "recipes-on") == 0)
+    month->recipes_on = day_of (rows);
+  else if (strcmp (name, "currency") == 0)
+    month->currency = text_of (month, rows, NOTE);
+  else if (strcmp (name, "missing") == 0)
+    g_ptr_array_add (month->missing, (gpointer) text_of (month, rows, NOTE));
+  else if (strcmp (name, "question") == 0)
+    take_question (month, rows);
+  else if (g_str_has_prefix (name, "item") && !cro_rows_is_null (rows, PART))
+    take_item (month, rows, name);
+  else if (strcmp (name, "by-product") == 0)
+    {
+      CroMonthByProduct of = { text_of (month, rows, PART), base_of (rows),
+                               known_number (rows, QUANTITY),
+                               known_number (rows, COST_PER_1000) / 1000, known_number (rows, COST) };
+
+      if (of.name != NULL)
+        g_array_append_val (month->by_products, of);
+    }
+}
+
+static void
+add_variances (CroMonth *month)
+{
+  for (guint i = 0; i < month->items->len; i++)
+    {
+      CroMonthItem *item = &g_array_index (month->items, CroMonthItem, i);
+      CroVariance variance = cro_variance (item->actual_quantity, item->actual_cost,
+                                           item->theoretical_quantity, item->theoretical_cost);
+
+      item->price_variance = variance.price;
+      item->usage_variance = variance.usage;
+    }
+}
+
+CroMonth *
+cro_month_thaw (CroBook            *book,
+                const CroMonthRow  *row,
+                gboolean           *is_frozen,
+                GError            **error)
+{
+  g_autoptr (CroMonth) month = cro_month_new_empty (row->first);
+  g_autoptr (CroRows) rows = cro_store_read_of (cro_book_get_store (book), "month_row", "month",
+                                                row->id, cro_month_row_columns, error);
+  GError *failed = NULL;
+  guint n = 0;
+
+  month->is_closed = TRUE;
+  month->hash = row->hash != NULL ? g_string_chunk_insert_const (month->texts, row->hash) : NULL;
+  while (rows != NULL && cro_rows_next (rows, &failed))
+    {
+      const char *kind = cro_rows_get_text (rows, KIND);
+
+      if (strcmp (kind, "statement") == 0)
+        {
+          take_statement (month, rows);
+          n++;
+        }
+      else if (g_strv_contains (cro_sale_kind_codes, kind))
+        take_thing (month, rows);
+    }
+  if (is_frozen != NULL)
+    *is_frozen = n > 0;
+  if (failed != NULL)
+    g_propagate_error (error, failed);
+  if (rows == NULL || failed != NULL)
+    return NULL;
+  add_variances (month);
+  cro_month_sort (month);
+  return g_steal_pointer (&month);
+}

@@ -1,0 +1,23 @@
+/* cro-month-frozen.h: the words of table month_rows that closing writes and reading takes. */
+#pragma once
+
+#include <glib.h>
+
+G_BEGIN_DECLS
+
+/* In the order of CroKnown and CroMonthQuestionKind; NULL-terminated. */
+extern const char *const cro_month_known_codes[];
+extern const char *const cro_month_question_codes[];
+
+/* Columns of month_row in the store, without id and month. */
+extern const char *const cro_month_row_columns[];
+
+/* In the note of a thing sold. */
+#define CRO_MONTH_LACKS_REVENUE "no-revenue"
+#define CRO_MONTH_INCOMPLETE "incomplete"
+#define CRO_MONTH_HAS_CREDIT "credit"
+
+/* In the note of the closing stock. */
+#define CRO_MONTH_ENTERED "entered"
+
+G_END_DECLS

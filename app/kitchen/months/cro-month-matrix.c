@@ -1,0 +1,84 @@
+#include "config.h"
+
+#include "cro-month-matrix.h"
+
+#include <glib/gi18n.h>
+#include <string.h>
+
+static int
+compare_rows (gconstpointer a,
+              gconstpointer b)
+{
+  const CroMonthMatrixRow *x = a, *y = b;
+  double p = x->contribution * x->thing->sold, q = y->contribution * y->thing->sold;
+
+  if (p != q)
+    return p > q ? -1 : 1;
+  return strcmp (x->thing->name, y->thing->name);
+}
+
+static void
+classify (CroMonthMatrix *self)
+{
+  guint n = self->rows->len;
+  g_autofree double *sold = g_new (double, n + 1);
+  g_autofree double *contribution = g_new (double, n + 1);
+  double all = 0;
+
+  if (n == 0)
+    return;
+  for (guint i = 0; i < n; i++)
+    {
+      const CroMonthMatrixRow *row = &g_array_index (self->rows, CroMonthMatrixRow, i);
+
+      all += sold[i] = row->thing->sold;
+      contribution[i] = row->contribution;
+    }
+  self->limits = cro_matrix_limits (sold, contribution, n);
+  self->limit_pct = 100 * self->limits.sold / all;
+  for (guint i = 0; i < n; i++)
+    {
+      CroMonthMatrixRow *row = &g_array_index (self->rows, CroMonthMatrixRow, i);
+
+      row->share_pct = 100 * sold[i] / all;
+      row->is_popular = cro_matrix_is_popular (&self->limits, sold[i]);
+      row->earns = cro_matrix_earns (&self->limits, contribution[i]);
+    }
+}
+
+CroMonthMatrix *
+cro_month_matrix_new (const CroMonth    *month,
+                      CroMonthThingKind  kind)
+{
+  CroMonthMatrix *self = g_new0 (CroMonthMatrix, 1);
+
+  self->rows = g_array_new (FALSE, FALSE, sizeof (CroMonthMatrixRow));
+  for (guint i = 0; i < month->things->len; i++)
+    {
+      const CroMonthThing *thing = &g_array_index (month->things, CroMonthThing, i);
+      CroMonthMatrixRow row = { .thing = thing };
+
+      if (thing->kind != kind || !(thing->sold > 0) || !(thing->net_revenue > 0))
+        continue;
+      row.contribution = (thing->net_revenue - thing->theoretical) / thing->sold;
+      g_array_append_val (self->rows, row);
+    }
+  g_array_sort (self->rows, compare_rows);
+  classify (self);
+  return self;
+}
+
+void
+cro_month_matrix_free (CroMonthMatrix *self)
+{
+  g_array_unref (self->rows);
+  g_free (self);
+}
+
+const char *
+cro_month_matrix_words (const CroMonthMatrixRow *row)
+{
+  if (row->is_popular)
+    return row->earns ? _("sells and earns") : _("sells, earns little");
+  return row->earns ? _("earns, sells little") : _("sells little, earns little");
+}

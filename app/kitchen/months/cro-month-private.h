@@ -1,0 +1,119 @@
+/* cro-month-private.h: what the files that make up a month share. */
+#pragma once
+
+#include "cro-effects.h"
+#include "cro-month-recipes.h"
+#include "cro-month.h"
+
+G_BEGIN_DECLS
+
+/* What is gathered of one item. Quantities in base units; that bought or adjusted is NaN once one of them
+ * is not known. */
+typedef struct
+{
+  gint64      id;
+  const char *name;
+  CroBase     base;
+  gboolean    is_food;
+  gboolean    is_bought;        /* an ingredient */
+  double      standard_quantity, standard_cost;
+  double      opening_quantity, opening_value;
+  double      bought_quantity, bought_value;
+  double      adjusted_quantity, adjusted_value;  /* what left, or came in below 0, beside plates */
+  double      closing_quantity, closing_value;
+  gboolean    is_opening, is_closing;             /* counted as itself */
+  gboolean    was_bought;
+  gboolean    is_broken;        /* a count of it cannot be converted */
+  double      counted_at_opening, counted_at_closing;   /* quantity of its own counts */
+  double      own_opening_value;
+} CroMonthGathered;
+
+typedef struct
+{
+  CroBook         *book;
+  CroMonthEntries *entries;
+  CroMonthRecipes *recipes;
+  CroMonth        *month;
+  CroDate          stood;       /* the day of the recipes that month->recipes_on leads to */
+  CroDate          before_on;   /* the recipes by which the stock of the month before is valued */
+  GHashTable      *gathered;    /* id of an item → CroMonthGathered */
+  GHashTable      *credits;     /* id of an output → CroMonthByProduct */
+  GHashTable      *missing;     /* set of texts */
+  gboolean         stock_open;  /* something of the opening stock has no known value */
+  gboolean         actual_open; /* of the closing stock */
+  gboolean         adjust_open;
+  gboolean         theory_open;
+  gboolean         theory_credit;
+  gboolean         with_parts;
+} CroMonthWork;
+
+const char       *cro_month_keep         (CroMonthWork         *self,
+                                          const char           *text);
+
+CroMonthGathered *cro_month_gather       (CroMonthWork         *self,
+                                          CroBook              *book,
+                                          guint32               item);
+
+/* What is missing of food: wages and what disposables lack are no part of a month's cost. */
+gboolean          cro_month_add_causes   (CroMonthWork         *self,
+                                          CroModel             *model,
+                                          GArray               *causes);
+
+void              cro_month_ask          (CroMonthWork         *self,
+                                          CroMonthQuestionKind  kind,
+                                          const char           *about,
+                                          CroDate               day,
+                                          const char           *detail,
+                                          double                explains);
+
+/* Prices of a day. */
+gboolean          cro_month_turn_to      (CroBook              *book,
+                                          CroDate               day,
+                                          GError              **error);
+
+/* The book in which an item stands, at the prices of a day (CRO_NO_DAY: of any): that of its recipes,
+ * else that of today. *item is CRO_NO_SLOT of what is in neither. */
+CroBook          *cro_month_find_item    (CroMonthWork         *self,
+                                          CroDate               recipes_on,
+                                          gint64                id,
+                                          CroDate               day,
+                                          guint32              *item,
+                                          GError              **error);
+
+/* An amount in base units; NaN where it cannot be converted, and what it lacks then. */
+double            cro_month_in_base      (CroModel             *model,
+                                          guint32               item,
+                                          gint64                amount,
+                                          CroUnit               unit);
+void              cro_month_add_lacks    (CroMonthWork         *self,
+                                          CroModel             *model,
+                                          guint32               item,
+                                          CroUnit               unit);
+
+/* Food cost of one base unit in stock: of what is made before any of it is lost. */
+double            cro_month_stock_cost   (CroFigures           *figures,
+                                          guint32               item);
+
+/* The parts of the statement; FALSE with error. */
+gboolean          cro_month_add_sales       (CroMonthWork *self, GError **error);
+gboolean          cro_month_add_stock       (CroMonthWork *self, GError **error);
+gboolean          cro_month_add_purchases   (CroMonthWork *self, GError **error);
+gboolean          cro_month_add_adjustments (CroMonthWork *self, GError **error);
+void              cro_month_add_variances   (CroMonthWork *self);
+gboolean          cro_month_add_doubts      (CroMonthWork *self, GError **error);
+
+/* An empty month, and one as closing froze it: not *is_frozen where it was closed without rows, by
+ * whoever wrote the table. is_frozen may be NULL. */
+CroMonth         *cro_month_new_empty    (CroDate               first);
+CroMonth         *cro_month_thaw         (CroBook              *book,
+                                          const CroMonthRow    *row,
+                                          gboolean             *is_frozen,
+                                          GError              **error);
+
+/* Puts lists in their order. */
+void              cro_month_sort         (CroMonth             *self);
+
+/* Questions about missing figures, and what is known of each figure. */
+void              cro_month_conclude     (CroMonthWork         *self);
+
+G_END_DECLS

@@ -1,0 +1,61 @@
+/* Where the difference went, by ingredient: price and usage. */
+#include "cro-month-private.h"
+
+#include <math.h>
+
+#include "cro-variance.h"
+
+/* Counted at the close of both days, and bought in amounts: what was not counted at the first day was
+ * not there if anything was. */
+static gboolean
+is_measured (const CroMonthWork     *self,
+             const CroMonthGathered *of)
+{
+  return self->month->n_opening > 0 && self->month->n_closing > 0 && of->is_closing
+         && !of->is_broken && !isnan (of->bought_quantity + of->adjusted_quantity);
+}
+
+static void
+add_item (CroMonthWork           *self,
+          const CroMonthGathered *of)
+{
+  CroMonthItem item = {
+    .id = of->id, .name = of->name, .base = of->base, .theoretical_quantity = of->standard_quantity,
+    .theoretical_cost = of->standard_cost, .actual_quantity = NAN, .actual_cost = NAN,
+    .price_variance = NAN, .usage_variance = NAN, .bought_variance = NAN
+  };
+
+  if (is_measured (self, of))
+    {
+      CroVariance variance;
+
+      item.actual_quantity = of->opening_quantity + of->bought_quantity - of->closing_quantity
+                             - of->adjusted_quantity;
+      item.actual_cost = of->opening_value + of->bought_value - of->closing_value
+                         - of->adjusted_value;
+      variance = cro_variance (item.actual_quantity, item.actual_cost, of->standard_quantity,
+                               of->standard_cost);
+      item.price_variance = variance.price;
+      item.usage_variance = variance.usage;
+      item.bought_variance
+          = cro_variance_on_bought (of->bought_quantity, of->bought_value, of->standard_quantity,
+                                    of->standard_cost);
+    }
+  if (of->standard_quantity != 0 || !isnan (item.actual_quantity))
+    g_array_append_val (self->month->items, item);
+}
+
+void
+cro_month_add_variances (CroMonthWork *self)
+{
+  GHashTableIter iter;
+  gpointer value;
+
+  g_hash_table_iter_init (&iter, self->gathered);
+  while (g_hash_table_iter_next (&iter, NULL, &value))
+    if (((CroMonthGathered *) value)->is_food && ((CroMonthGathered *) value)->is_bought)
+      add_item (self, value);
+  g_hash_table_iter_init (&iter, self->credits);
+  while (g_hash_table_iter_next (&iter, NULL, &value))
+    g_array_append_val (self->month->by_products, *(CroMonthByProduct *) value);
+}

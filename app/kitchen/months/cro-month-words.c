@@ -1,0 +1,187 @@
+#include "config.h"
+
+#include "cro-month-words.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+#include <string.h>
+
+#include "cro-code.h"
+#include "cro-isolate.h"
+#include "cro-money.h"
+#include "cro-number.h"
+#include "cro-words.h"
+
+char *
+cro_month_to_text (CroDate first)
+{
+  int year, month, day;
+  g_autoptr (GDateTime) moment = NULL;
+
+  cro_date_to_civil (first, &year, &month, &day);
+  moment = g_date_time_new_utc (year, month, day, 0, 0, 0);
+  /* Translators: a month and its year, as strftime takes it. */
+  return g_date_time_format (moment, _("%B %Y"));
+}
+
+/* --- Questions ------------------------------------------------------------------------------ */
+
+static char *
+missing_words (const CroMonthQuestion *question)
+{
+  static const struct
+  {
+    const char *cause;
+    const char *words;
+  } all[] = {
+    { "price ", N_("no price for “%s”") },
+    { "rate ", N_("no exchange rate for %s") },
+    { "density ", N_("no density for “%s”") },
+    { "piece ", N_("no piece weight for “%s”") },
+    { "amount ", N_("no finished amount for “%s”") },
+    { "value ", N_("no value for “%s”") },
+    { "lines ", N_("“%s” has no lines") },
+    { "credit ", N_("by-products of “%s” are credited with more than it costs") },
+    { "selling ", N_("“%s” was sold without a price and without net sales") },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (all) && question->detail != NULL; i++)
+    if (g_str_has_prefix (question->detail, all[i].cause))
+      {
+        const char *words = _(all[i].words);
+        const char *mark = strstr (words, "%s");
+
+        return mark == NULL ? g_strdup (words)
+                            : g_strdup_printf ("%.*s%s%s", (int) (mark - words), words,
+                                               question->about, mark + 2);
+      }
+  return g_strdup (question->detail);
+}
+
+char *
+cro_month_question_words (const CroMonthQuestion *question)
+{
+  const char *about = question->about;
+  g_autofree char *day = question->day != CRO_NO_DAY ? cro_date_to_text (question->day) : NULL;
+
+  switch (question->kind)
+    {
+    case CRO_QUESTION_MISSING:
+      return missing_words (question);
+    case CRO_QUESTION_NOT_COUNTED:
+      return cro_isolate_printf (_("“%s” was not counted on %s. Was none left?"), about, day);
+    case CRO_QUESTION_FIRST_STOOD:
+      return cro_isolate_printf (_("“%s” was not in the book yet: it is costed as it first stood, on %s"),
+                                 about, day);
+    case CRO_QUESTION_BEFORE:
+      return cro_isolate_printf (_("%s is older than the book: its recipes are those of %s"), about,
+                                 day);
+    case CRO_QUESTION_SALE_TWICE:
+      return cro_isolate_printf (_("the same sale of “%s” is entered twice on %s"), about, day);
+    case CRO_QUESTION_COUNT_TWICE:
+      return cro_isolate_printf (_("the same count of “%s” is entered twice on %s"), about, day);
+    case CRO_QUESTION_PURCHASE_TWICE:
+      return cro_isolate_printf (_("the same purchase of “%s” is entered twice on %s"), about, day);
+    case CRO_QUESTION_ADJUSTMENT_TWICE:
+      return cro_isolate_printf (_("the same adjustment of “%s” is entered twice on %s"), about, day);
+    case CRO_QUESTION_FAR_PRICE:
+      return cro_isolate_printf (_("“%s” was bought on %s far from its price of that day"), about, day);
+    case CRO_QUESTION_MORE_THAN_THERE:
+      return cro_isolate_printf (_("more of “%s” was counted on %s than was there and bought"), about,
+                                 day);
+    case CRO_QUESTION_UNIT:
+      return cro_isolate_printf (_("“%s”: was the amount of %s in %s?"), about, day, question->detail);
+    case CRO_QUESTION_NO_VALUE:
+      return cro_isolate_printf (_("the adjustment of “%s” on %s has no amount and no value"), about,
+                                 day);
+    default:
+      return g_strdup (about);
+    }
+}
+
+char *
+cro_month_explains_words (CroModel               *model,
+                          const CroMonthQuestion *question)
+{
+  g_autofree char *money = NULL;
+
+  if (isnan (question->explains) || question->explains == 0)
+    return NULL;
+  money = cro_words_money (model, question->explains);
+  /* Translators: %s is money: the part of the difference between actual and theoretical cost that the
+   * answer to a question may explain. */
+  return g_strdup_printf (_("may explain %s"), money);
+}
+
+/* --- Rounding ------------------------------------------------------------------------------- */
+
+#define N_PARTS (5 + CRO_MONTH_N_ADJUSTMENT_KINDS)
+
+static double
+or_0 (double value)
+{
+  return isnan (value) ? 0 : value;
+}
+
+/* With what sign an adjustment enters the actual cost; waste does not. */
+static int
+sign_of (guint kind)
+{
+  const char *code = cro_adjustment_kind_codes[kind];
+
+  return strcmp (code, "waste") == 0 ? 0 : strcmp (code, "transfer-in") == 0 ? 1 : -1;
+}
+
+static void
+round_parts (const CroMonth *month,
+             int             digits,
+             CroMonthMinor  *minor)
+{
+  double parts[N_PARTS] = { or_0 (month->opening), month->purchases[0], month->earlier[0],
+                            or_0 (month->estimate), -or_0 (month->closing) };
+  guint64 order[N_PARTS];
+  gint64 into[N_PARTS];
+
+  for (guint i = 0; i < CRO_MONTH_N_ADJUSTMENT_KINDS; i++)
+    parts[5 + i] = sign_of (i) * month->adjustments[i];
+  if (isnan (month->actual))
+    for (guint i = 0; i < N_PARTS; i++)
+      into[i] = cro_money_round (parts[i], digits);
+  else
+    cro_money_apportion (minor->actual, parts, N_PARTS, digits, order, into);
+  minor->opening = into[0];
+  minor->bought = into[1];
+  minor->earlier = into[2];
+  minor->estimate = into[3];
+  minor->closing = into[4];
+  minor->used = into[0] + into[1] + into[2] + into[3] + into[4];
+  for (guint i = 0; i < CRO_MONTH_N_ADJUSTMENT_KINDS; i++)
+    {
+      minor->adjustments[i] = into[5 + i];
+      if (sign_of (i) == 0)
+        minor->waste = cro_money_round (month->adjustments[i], digits);
+    }
+}
+
+void
+cro_month_round (const CroMonth *month,
+                 int             digits,
+                 CroMonthMinor  *minor)
+{
+  double parts[] = { month->actual, -month->theoretical };
+  guint64 order[2];
+  gint64 into[2];
+
+  memset (minor, 0, sizeof *minor);
+  minor->net_sales = cro_money_round (month->net_sales, digits);
+  minor->net_sales_costed = cro_money_round (month->net_sales_costed, digits);
+  minor->theoretical = cro_money_round (month->theoretical, digits);
+  if (!isnan (month->over))
+    {
+      minor->over = cro_money_round (month->over, digits);
+      cro_money_apportion (minor->over, parts, 2, digits, order, into);
+      minor->actual = into[0];
+      minor->theoretical = -into[1];
+    }
+  round_parts (month, digits, minor);
+}

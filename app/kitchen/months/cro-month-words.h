@@ -1,0 +1,34 @@
+/* cro-month-words.h: months as people read them, in both programs. Texts are the caller's to free. */
+#pragma once
+
+#include "cro-month.h"
+
+G_BEGIN_DECLS
+
+/* "October 2026". */
+char *cro_month_to_text        (CroDate                 first);
+
+/* What a month asks, as a sentence without its full stop. */
+char *cro_month_question_words (const CroMonthQuestion *question);
+
+/* "perhaps 23.10 of the difference"; NULL where nothing can be said. */
+char *cro_month_explains_words (CroModel               *model,
+                                const CroMonthQuestion *question);
+
+/* What each line of the statement is in minor units of the currency: the difference is rounded first,
+ * then actual and theoretical so that they leave it, then the parts of actual so that they add up to it
+ * (costing.md, section 12). Parts have the sign with which they enter. A figure that does not exist
+ * leaves 0. */
+typedef struct
+{
+  gint64 net_sales, net_sales_costed;
+  gint64 opening, bought, earlier, estimate, closing, used;
+  gint64 adjustments[CRO_MONTH_N_ADJUSTMENT_KINDS];
+  gint64 actual, theoretical, over, waste;
+} CroMonthMinor;
+
+void  cro_month_round          (const CroMonth         *month,
+                                int                     digits,
+                                CroMonthMinor          *minor);
+
+G_END_DECLS

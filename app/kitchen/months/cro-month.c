@@ -1,0 +1,540 @@
+#include "cro-month-private.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "cro-code.h"
+#include "cro-decimal.h"
+#include "cro-here.h"
+
+/* --- What the parts share ------------------------------------------------------------------- */
+
+const char *
+cro_month_keep (CroMonthWork *self,
+                const char   *text)
+{
+  return text != NULL ? g_string_chunk_insert_const (self->month->texts, text) : NULL;
+}
+
+CroMonthGathered *
+cro_month_gather (CroMonthWork *self,
+                  CroBook      *book,
+                  guint32       item)
+{
+  CroModel *model = cro_book_get_model (book);
+  const CroItem *of = cro_model_item (model, item);
+  CroMonthGathered *found = g_hash_table_lookup (self->gathered, &of->id);
+
+  if (found != NULL)
+    return found;
+  found = g_new0 (CroMonthGathered, 1);
+  found->id = of->id;
+  found->name = cro_month_keep (self, of->name);
+  found->base = (CroBase) model->measures[item].base;
+  found->is_food = !of->is_disposable;
+  found->is_bought = model->measures[item].is_bought;
+  g_hash_table_insert (self->gathered, &found->id, found);
+  return found;
+}
+
+static gboolean
+is_of_food (CroModel       *model,
+            const CroCause *cause)
+{
+  if (cause->kind == CRO_CAUSE_WAGE)
+    return FALSE;
+  for (guint32 item = 0; cause->name != NULL && item < model->items->len; item++)
+    if (cro_model_item (model, item)->name == cause->name)
+      return !cro_model_item (model, item)->is_disposable;
+  return TRUE;
+}
+
+gboolean
+cro_month_add_causes (CroMonthWork *self,
+                      CroModel     *model,
+                      GArray       *causes)
+{
+  gboolean any = FALSE;
+
+  for (guint i = 0; i < causes->len; i++)
+    {
+      const CroCause *cause = &g_array_index (causes, CroCause, i);
+
+      if (!is_of_food (model, cause))
+        continue;
+      g_hash_table_add (self->missing, cro_cause_to_text (cause));
+      any = TRUE;
+    }
+  return any;
+}
+
+void
+cro_month_ask (CroMonthWork         *self,
+               CroMonthQuestionKind  kind,
+               const char           *about,
+               CroDate               day,
+               const char           *detail,
+               double                explains)
+{
+  CroMonthQuestion question = { kind, NULL, day, NULL, explains };
+
+  question.about = cro_month_keep (self, about != NULL ? about : "?");
+  question.detail = cro_month_keep (self, detail);
+  g_array_append_val (self->month->questions, question);
+}
+
+gboolean
+cro_month_turn_to (CroBook  *book,
+                   CroDate   day,
+                   GError  **error)
+{
+  return day == CRO_NO_DAY || cro_book_get_figures (book)->date == day
+         || cro_book_set_date (book, day, error);
+}
+
+static guint32
+live_item (CroBook *book,
+           gint64   id)
+{
+  CroModel *model = cro_book_get_model (book);
+  guint32 slot = cro_slots_get (&model->item_slots, id);
+
+  return slot != CRO_NO_SLOT && !cro_model_item (model, slot)->is_dead ? slot : CRO_NO_SLOT;
+}
+
+CroBook *
+cro_month_find_item (CroMonthWork  *self,
+                     CroDate        recipes_on,
+                     gint64         id,
+                     CroDate        day,
+                     guint32       *item,
+                     GError       **error)
+{
+  CroBook *book = cro_month_recipes_of (self->recipes, recipes_on, NULL, error);
+
+  if (book == NULL)
+    return NULL;
+  *item = live_item (book, id);
+  if (*item == CRO_NO_SLOT)
+    {
+      book = cro_month_recipes_of (self->recipes, MAX (recipes_on, cro_here_today ()), NULL, error);
+      if (book == NULL)
+        return NULL;
+      *item = live_item (book, id);
+    }
+  return cro_month_turn_to (book, day, error) ? book : NULL;
+}
+
+double
+cro_month_in_base (CroModel *model,
+                   guint32   item,
+                   gint64    amount,
+                   CroUnit   unit)
+{
+  const CroMeasure *measure = &model->measures[item];
+  CroBase from = cro_unit_get (unit)->base;
+  double base = (double) amount * cro_unit_get (unit)->per_micro;
+
+  if (cro_measure_lacks (measure, from, (CroBase) measure->base) != CRO_LACKS_NOTHING)
+    return NAN;
+  return from == (CroBase) measure->base
+             ? base
+             : base * measure->grams[from] / measure->grams[measure->base];
+}
+
+void
+cro_month_add_lacks (CroMonthWork *self,
+                     CroModel     *model,
+                     guint32       item,
+                     CroUnit       unit)
+{
+  const CroMeasure *measure = &model->measures[item];
+  CroLack lack = cro_measure_lacks (measure, cro_unit_get (unit)->base, (CroBase) measure->base);
+  const char *name = cro_model_item (model, item)->name;
+
+  if (lack & CRO_LACKS_DENSITY)
+    g_hash_table_add (self->missing, g_strconcat ("density ", name, NULL));
+  if (lack & CRO_LACKS_PIECE)
+    g_hash_table_add (self->missing, g_strconcat ("piece ", name, NULL));
+}
+
+static double
+money_or_none (gint64 micro)
+{
+  return micro != CRO_NOT_SET ? cro_decimal_to_double (micro) : NAN;
+}
+
+/* --- Conclusions ---------------------------------------------------------------------------- */
+
+static void
+take_missing (CroMonthWork *self)
+{
+  GHashTableIter iter;
+  gpointer text;
+
+  g_hash_table_iter_init (&iter, self->missing);
+  while (g_hash_table_iter_next (&iter, &text, NULL))
+    {
+      const char *name = strchr (text, ' ');
+
+      g_ptr_array_add (self->month->missing, (gpointer) cro_month_keep (self, text));
+      cro_month_ask (self, CRO_QUESTION_MISSING, name != NULL ? name + 1 : text, CRO_NO_DAY, text, NAN);
+    }
+}
+
+static gboolean
+asks (const CroMonth       *month,
+      CroMonthQuestionKind  kind)
+{
+  for (guint i = 0; i < month->questions->len; i++)
+    if (g_array_index (month->questions, CroMonthQuestion, i).kind == kind)
+      return TRUE;
+  return FALSE;
+}
+
+double
+cro_month_food_used (const CroMonth *self)
+{
+  double estimate = isnan (self->estimate) ? 0 : self->estimate;
+
+  return self->opening + self->purchases[0] + self->earlier[0] + estimate - self->closing;
+}
+
+static double
+adjustment (const CroMonth *month,
+            const char     *code)
+{
+  for (guint i = 0; cro_adjustment_kind_codes[i] != NULL; i++)
+    if (strcmp (cro_adjustment_kind_codes[i], code) == 0)
+      return month->adjustments[i];
+  return 0;
+}
+
+/* A stock of which something has no known value is worth more than its sum; what an open closing
+ * stock leaves makes the actual cost too large, what an open opening stock lacks too small. */
+static CroKnown
+known_actual (CroMonthWork *self)
+{
+  gboolean may_be_less = self->actual_open || self->adjust_open
+                         || asks (self->month, CRO_QUESTION_NOT_COUNTED);
+
+  if (isnan (self->month->actual))
+    return CRO_KNOWN_NOTHING;
+  if (self->stock_open)
+    return may_be_less ? CRO_KNOWN_IN_PART : CRO_KNOWN_AT_LEAST;
+  return may_be_less ? CRO_KNOWN_AT_MOST : CRO_KNOWN_WHOLE;
+}
+
+static void
+sum_up (CroMonth *month)
+{
+  month->actual = cro_month_food_used (month) + adjustment (month, "transfer-in")
+                  - adjustment (month, "staff-meal") - adjustment (month, "promotion")
+                  - adjustment (month, "transfer-out") - adjustment (month, "other");
+  month->over = month->actual - month->theoretical;
+}
+
+void
+cro_month_estimate (CroMonth *self,
+                    gint64    estimate)
+{
+  self->estimate = money_or_none (estimate);
+  sum_up (self);
+}
+
+static void
+conclude_costs (CroMonthWork *self)
+{
+  CroMonth *month = self->month;
+
+  sum_up (month);
+  month->known_theoretical = !self->theory_open    ? CRO_KNOWN_WHOLE
+                             : self->theory_credit ? CRO_KNOWN_IN_PART
+                                                   : CRO_KNOWN_AT_LEAST;
+  month->known_actual = known_actual (self);
+  month->known_over = isnan (month->over)
+                          ? CRO_KNOWN_NOTHING
+                          : cro_known_of_sum (month->known_actual,
+                                              cro_known_turned (month->known_theoretical));
+}
+
+void
+cro_month_conclude (CroMonthWork *self)
+{
+  conclude_costs (self);
+  take_missing (self);
+  cro_month_sort (self->month);
+}
+
+double
+cro_month_all_purchases (const CroMonth *self)
+{
+  double sum = 0;
+
+  for (guint k = 0; k < CRO_MONTH_N_PURCHASE_KINDS; k++)
+    sum += self->purchases[k] + self->earlier[k];
+  return isnan (self->estimate) ? sum : sum + self->estimate;
+}
+
+gboolean
+cro_month_is_whole (const CroMonth *self)
+{
+  return self->known_actual == CRO_KNOWN_WHOLE && self->known_theoretical == CRO_KNOWN_WHOLE
+         && !self->lacks_revenue;
+}
+
+/* --- Order ---------------------------------------------------------------------------------- */
+
+static int
+compare_things (gconstpointer a,
+                gconstpointer b)
+{
+  const CroMonthThing *x = a, *y = b;
+
+  if (x->kind != y->kind)
+    return x->kind < y->kind ? -1 : 1;
+  return strcmp (x->name, y->name);
+}
+
+static int
+compare_items (gconstpointer a,
+               gconstpointer b)
+{
+  return strcmp (((const CroMonthItem *) a)->name, ((const CroMonthItem *) b)->name);
+}
+
+static int
+compare_by_products (gconstpointer a,
+                     gconstpointer b)
+{
+  return strcmp (((const CroMonthByProduct *) a)->name, ((const CroMonthByProduct *) b)->name);
+}
+
+static int
+compare_texts (gconstpointer a,
+               gconstpointer b)
+{
+  return strcmp (*(const char *const *) a, *(const char *const *) b);
+}
+
+static int
+compare_questions (gconstpointer a,
+                   gconstpointer b)
+{
+  const CroMonthQuestion *x = a, *y = b;
+  double p = isnan (x->explains) ? 0 : fabs (x->explains);
+  double q = isnan (y->explains) ? 0 : fabs (y->explains);
+  int order;
+
+  if (x->kind != y->kind)
+    return x->kind < y->kind ? -1 : 1;
+  if (p != q)
+    return p > q ? -1 : 1;
+  order = strcmp (x->about, y->about);
+  if (order == 0)
+    order = g_strcmp0 (x->detail, y->detail);
+  return order != 0 ? order : x->day < y->day ? -1 : x->day > y->day;
+}
+
+void
+cro_month_sort (CroMonth *self)
+{
+  g_array_sort (self->things, compare_things);
+  g_array_sort (self->items, compare_items);
+  g_array_sort (self->by_products, compare_by_products);
+  g_array_sort (self->questions, compare_questions);
+  g_ptr_array_sort (self->missing, compare_texts);
+}
+
+/* --- The month ------------------------------------------------------------------------------ */
+
+static void
+clear_thing (gpointer data)
+{
+  g_clear_pointer (&((CroMonthThing *) data)->parts, g_array_unref);
+}
+
+CroMonth *
+cro_month_new_empty (CroDate first)
+{
+  CroMonth *self = g_new0 (CroMonth, 1);
+
+  self->first = first;
+  self->recipes_on = CRO_NO_DAY;
+  self->till = self->till_gross = self->ledger = self->estimate = NAN;
+  self->opening = self->closing = NAN;
+  self->actual = self->over = NAN;
+  self->missing = g_ptr_array_new ();
+  self->things = g_array_new (FALSE, FALSE, sizeof (CroMonthThing));
+  g_array_set_clear_func (self->things, clear_thing);
+  self->items = g_array_new (FALSE, FALSE, sizeof (CroMonthItem));
+  self->by_products = g_array_new (FALSE, FALSE, sizeof (CroMonthByProduct));
+  self->questions = g_array_new (FALSE, FALSE, sizeof (CroMonthQuestion));
+  self->texts = g_string_chunk_new (4096);
+  return self;
+}
+
+void
+cro_month_free (CroMonth *self)
+{
+  g_clear_pointer (&self->entries, cro_month_entries_free);
+  g_ptr_array_unref (self->missing);
+  g_array_unref (self->things);
+  g_array_unref (self->items);
+  g_array_unref (self->by_products);
+  g_array_unref (self->questions);
+  g_string_chunk_free (self->texts);
+  g_free (self);
+}
+
+/* By default the recipes are those of the last day, while the month runs those of today. */
+static CroDate
+recipes_day (const CroMonthRow *row)
+{
+  CroDate last = cro_month_next (row->first) - 1;
+
+  return row->recipes_on != CRO_NO_DAY ? row->recipes_on : MIN (last, cro_here_today ());
+}
+
+static gboolean
+take_recipes (CroMonthWork  *self,
+              GError       **error)
+{
+  CroMonth *month = self->month;
+  CroDate stood;
+
+  month->recipes_on = recipes_day (self->entries->row);
+  self->before_on = recipes_day (self->entries->before);
+  if (cro_month_recipes_of (self->recipes, month->recipes_on, &stood, error) == NULL)
+    return FALSE;
+  if (stood > month->recipes_on && self->entries->sales->len > 0)
+    {
+      char text[CRO_MONTH_CHARS];
+
+      cro_month_format (month->first, text);
+      cro_month_ask (self, CRO_QUESTION_BEFORE, text, stood, NULL, NAN);
+    }
+  self->stood = stood;
+  return TRUE;
+}
+
+static gboolean
+take_categories (CroMonthWork  *self,
+                 GError       **error)
+{
+  static const char *const columns[] = { "id", "category", NULL };
+  g_autoptr (GHashTable) of = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
+  g_autoptr (CroRows) rows = cro_store_read (cro_book_get_store (self->book), "ingredient", columns,
+                                             error);
+  GError *failed = NULL;
+
+  while (rows != NULL && cro_rows_next (rows, &failed))
+    {
+      gint64 id = cro_rows_get_int (rows, 0);
+
+      g_hash_table_insert (of, g_memdup2 (&id, sizeof id),
+                           (gpointer) cro_month_keep (self, cro_rows_get_text (rows, 1)));
+    }
+  for (guint i = 0; i < self->month->items->len; i++)
+    {
+      CroMonthItem *item = &g_array_index (self->month->items, CroMonthItem, i);
+
+      item->category = g_hash_table_lookup (of, &item->id);
+    }
+  if (failed != NULL)
+    g_propagate_error (error, failed);
+  return rows != NULL && failed == NULL;
+}
+
+static gboolean
+compute (CroMonthWork  *self,
+         GError       **error)
+{
+  const CroMonthRow *row = self->entries->row;
+  CroMonth *month = self->month;
+
+  month->currency = cro_month_keep (self, cro_book_get_model (self->book)->currency);
+  month->estimate = money_or_none (row->estimate);
+  month->till = money_or_none (row->till_net);
+  month->till_gross = money_or_none (row->till_gross);
+  month->ledger = money_or_none (row->ledger);
+  if (!take_recipes (self, error) || !cro_month_add_sales (self, error)
+      || !cro_month_add_stock (self, error) || !cro_month_add_purchases (self, error)
+      || !cro_month_add_adjustments (self, error))
+    return FALSE;
+  cro_month_add_variances (self);
+  if (!cro_month_add_doubts (self, error) || !take_categories (self, error))
+    return FALSE;
+  cro_month_conclude (self);
+  return TRUE;
+}
+
+CroMonth *
+cro_month_new (CroBook   *book,
+               CroDate    first,
+               gboolean   with_parts,
+               GError   **error)
+{
+  g_autoptr (CroMonthEntries) entries = cro_month_entries_new (book, first, error);
+  g_autoptr (CroMonth) month = NULL;
+  g_autoptr (CroMonthRecipes) recipes = NULL;
+  CroMonthWork work = { .book = book, .entries = entries, .with_parts = with_parts };
+  gboolean done;
+
+  if (entries == NULL)
+    return NULL;
+  if (entries->row->is_closed)
+    {
+      gboolean is_frozen;
+
+      month = cro_month_thaw (book, entries->row, &is_frozen, error);
+      if (month == NULL || is_frozen)
+        return g_steal_pointer (&month);
+      g_clear_pointer (&month, cro_month_free);
+    }
+  work.month = month = cro_month_new_empty (first);
+  work.recipes = recipes = cro_month_recipes_new (book);
+  work.gathered = g_hash_table_new_full (g_int64_hash, g_int64_equal, NULL, g_free);
+  work.credits = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
+  work.missing = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  month->is_closed = entries->row->is_closed;
+  done = compute (&work, error);
+  if (done && with_parts)
+    month->entries = g_steal_pointer (&entries);
+  g_hash_table_unref (work.gathered);
+  g_hash_table_unref (work.credits);
+  g_hash_table_unref (work.missing);
+  return done ? g_steal_pointer (&month) : NULL;
+}
+
+/* --- Questions ------------------------------------------------------------------------------ */
+
+char *
+cro_month_question_text (const CroMonthQuestion *question)
+{
+  static const char *const texts[] = {
+    [CRO_QUESTION_NOT_COUNTED] = "not counted on",
+    [CRO_QUESTION_MISSING] = "missing:",
+    [CRO_QUESTION_FIRST_STOOD] = "costed as it first stood, on",
+    [CRO_QUESTION_BEFORE] = "before the journal; recipes of",
+    [CRO_QUESTION_SALE_TWICE] = "the same sale twice on",
+    [CRO_QUESTION_COUNT_TWICE] = "the same count twice on",
+    [CRO_QUESTION_PURCHASE_TWICE] = "the same purchase twice on",
+    [CRO_QUESTION_ADJUSTMENT_TWICE] = "the same adjustment twice on",
+    [CRO_QUESTION_FAR_PRICE] = "bought far from its price on",
+    [CRO_QUESTION_MORE_THAN_THERE] = "more counted than was there on",
+    [CRO_QUESTION_UNIT] = "the amount would explain in another unit on",
+    [CRO_QUESTION_NO_VALUE] = "an adjustment without a value on",
+  };
+  GString *text = g_string_new (texts[question->kind]);
+  char day[CRO_DATE_CHARS];
+
+  if (question->day != CRO_NO_DAY)
+    {
+      cro_date_format (question->day, day);
+      g_string_append_printf (text, " %s", day);
+    }
+  if (question->detail != NULL)
+    g_string_append_printf (text, "%s%s", question->day != CRO_NO_DAY ? ": " : " ", question->detail);
+  return g_string_free (text, FALSE);
+}

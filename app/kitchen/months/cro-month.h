@@ -1,0 +1,171 @@
+/* cro-month.h: the statement of a month (costing.md, section 11).
+ *
+ *   theoretical = sum (sold x guest)
+ *   actual = opening + food purchases + transfers in - closing - staff meals - promotions
+ *            - transfers out - others
+ *   over = actual - theoretical, of which known waste explains its part
+ *
+ * The order of deductions is that of Dittmer & Keefe, Principles of Food, Beverage, and Labor Cost
+ * Controls, 9th edition, chapter 8; stock at the cost of the day of its count stands for first in,
+ * first out, as an assumption (IAS 2, paragraph 25).
+ *
+ * Units      Money of the book, unrounded; quantities in base units. Figures that do not exist are NaN.
+ * Ownership  A month owns all it holds and needs its book no longer.
+ * Errors     Those of the store. */
+#pragma once
+
+#include "cro-known.h"
+#include "cro-month-entries.h"
+
+G_BEGIN_DECLS
+
+/* In the order of cro_sale_kind_codes. */
+typedef enum
+{
+  CRO_MONTH_PLATE,
+  CRO_MONTH_MENU,
+  CRO_MONTH_OTHER,
+} CroMonthThingKind;
+
+/* What one sold took of something, on average of what was sold (of its days where that is 0). */
+typedef struct
+{
+  const char *name;
+  guint       kind;           /* in the order of cro_frozen_part_codes */
+  CroBase     base;
+  double      quantity;       /* base units of one sold */
+  double      unit_cost;      /* or the assigned value */
+} CroMonthPart;
+
+typedef struct
+{
+  gint64            id;       /* 0: sold without a plate, or of a closed month */
+  const char       *name;
+  CroMonthThingKind kind;
+  const char       *course;   /* NULL: none */
+  double            sold;
+  double            net_revenue;    /* what is known of it */
+  gboolean          lacks_revenue;
+  double            theoretical;    /* food; NaN of kind other */
+  gboolean          is_incomplete;  /* theoretical is what is known of it */
+  gboolean          has_credit;     /* and no lower bound */
+  double            price;          /* the last day's, with tax; NaN without one */
+  GArray           *parts;    /* CroMonthPart; NULL unless they were asked for, or frozen */
+} CroMonthThing;
+
+typedef struct
+{
+  gint64      id;
+  const char *name;
+  const char *category;       /* NULL: none */
+  CroBase     base;
+  double      theoretical_quantity;
+  double      theoretical_cost;
+  /* Bought and counted; NaN where one of it is not known. */
+  double      actual_quantity;
+  double      actual_cost;
+  double      price_variance;     /* AQ (AP - SP) */
+  double      usage_variance;     /* (AQ - SQ) SP */
+  double      bought_variance;    /* the price variance on what was bought (checks.md V4) */
+} CroMonthItem;
+
+typedef struct
+{
+  const char *name;
+  CroBase     base;
+  double      quantity;
+  double      value;
+  double      cost;
+} CroMonthByProduct;
+
+typedef enum
+{
+  CRO_QUESTION_NOT_COUNTED,     /* item, day */
+  CRO_QUESTION_MISSING,         /* cause, as its code; no day */
+  CRO_QUESTION_FIRST_STOOD,     /* thing, the day of the recipes that it is costed by */
+  CRO_QUESTION_BEFORE,          /* month before the journal; the book's first day */
+  CRO_QUESTION_SALE_TWICE,      /* thing, day */
+  CRO_QUESTION_COUNT_TWICE,     /* item, day */
+  CRO_QUESTION_PURCHASE_TWICE,  /* what was bought, day */
+  CRO_QUESTION_ADJUSTMENT_TWICE,
+  CRO_QUESTION_FAR_PRICE,       /* item, day of the purchase */
+  CRO_QUESTION_MORE_THAN_THERE, /* item, day of the count */
+  CRO_QUESTION_UNIT,            /* item, day; the unit that would explain */
+  CRO_QUESTION_NO_VALUE,        /* adjustment without an amount and a value */
+  CRO_N_QUESTIONS,
+} CroMonthQuestionKind;
+
+typedef struct
+{
+  CroMonthQuestionKind kind;
+  const char          *about;
+  CroDate              day;       /* CRO_NO_DAY */
+  const char          *detail;    /* a code: of a unit, a cause; NULL */
+  double               explains;  /* money of over; NaN */
+} CroMonthQuestion;
+
+typedef struct
+{
+  CroDate       first;
+  gboolean      is_closed;
+  const char   *hash;             /* of a closed one */
+  CroDate       recipes_on;
+  const char   *currency;         /* NULL */
+  double        net_sales;
+  double        net_sales_costed;
+  gboolean      lacks_revenue;
+  double        till;             /* NaN */
+  double        till_gross;
+  double        ledger;
+  double        purchases[CRO_MONTH_N_PURCHASE_KINDS];
+  double        earlier[CRO_MONTH_N_PURCHASE_KINDS];
+  double        estimate;         /* food still to come when it was closed; NaN: none */
+  double        opening;          /* NaN: nothing was counted or entered */
+  double        closing;
+  gboolean      is_entered;       /* closing is one sum of money */
+  guint         n_opening;        /* items counted */
+  guint         n_closing;
+  double        adjustments[CRO_MONTH_N_ADJUSTMENT_KINDS];
+  double        actual;
+  CroKnown      known_actual;
+  double        theoretical;
+  CroKnown      known_theoretical;
+  double        over;
+  CroKnown      known_over;
+  GPtrArray    *missing;          /* texts of causes, sorted */
+  GArray       *things;           /* CroMonthThing, by kind and name */
+  GArray       *items;            /* CroMonthItem of food, by name */
+  GArray       *by_products;      /* CroMonthByProduct, by name */
+  GArray       *questions;        /* CroMonthQuestion, by kind, what explains most first */
+  CroMonthEntries *entries;       /* what it is made of; NULL unless parts were asked for */
+  GStringChunk *texts;
+} CroMonth;
+
+/* first: the first day of the month. What closing froze, where it is closed. with_parts: what each
+ * thing sold took, too. */
+CroMonth *cro_month_new           (CroBook         *book,
+                                   CroDate          first,
+                                   gboolean         with_parts,
+                                   GError         **error);
+void      cro_month_free          (CroMonth        *self);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroMonth, cro_month_free)
+
+/* Another estimate of what is still to come, in millionths, CRO_NOT_SET for none; not of a closed
+ * month. */
+void      cro_month_estimate      (CroMonth        *self,
+                                   gint64           estimate);
+
+/* All purchases, as a ledger has them: those of earlier months and the estimate among them. */
+double    cro_month_all_purchases (const CroMonth  *self);
+
+/* Food that is gone from the house: opening and bought less closing. */
+double    cro_month_food_used     (const CroMonth  *self);
+
+/* Whether its actual and theoretical cost and its sales are known whole. */
+gboolean  cro_month_is_whole      (const CroMonth  *self);
+
+/* What it asks, as scripts read it: "not counted on 2026-10-31". Owned. */
+char     *cro_month_question_text (const CroMonthQuestion *question);
+
+G_END_DECLS
