@@ -354,7 +354,7 @@ static void
 check_currency (Matching   *self,
                 CroListRow *row)
 {
-  const char *own = row->offer != CRO_NO_SLOT ? cro_pack_currency (self->model, row->offer) : self->of->currency;
+  const char *own = row->offer != CRO_NO_SLOT ? cro_model_currency_of (self->model, row->offer) : self->of->currency;
   const char *said = row->currency != NULL ? row->currency : own;
 
   if (said != NULL && own != NULL && strcmp (said, own) != 0)

@@ -43,7 +43,7 @@ look_sentence (CroModel         *model,
                const CroListRow *row)
 {
   const CroLook *look = &row->look;
-  const char *currency = row->offer != CRO_NO_SLOT ? cro_pack_currency (model, row->offer) : NULL;
+  const char *currency = row->offer != CRO_NO_SLOT ? cro_model_currency_of (model, row->offer) : NULL;
   g_autofree char *change = cro_pct_to_text ((look->ratio - 1) * 100, 1);
   g_autofree char *pack = look->pack.size > 0 ? cro_pack_to_text (&look->pack) : NULL;
   g_autofree char *meant = look->meant != CRO_NOT_SET ? cro_words_price_in (currency, look->meant) : NULL;
