@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "cro-bring-columns.h"
 #include "cro-bring-words.h"
 #include "cro-entry.h"
 #include "cro-field.h"
@@ -16,9 +17,6 @@
 /* Rows shown of each kind: what is left out first, as that wants looking at. */
 #define MOST_SHOWN 200
 
-/* Characters of a heading that name its column. */
-#define MOST_HEADING 40
-
 struct _CroBringWindow
 {
   AdwWindow        parent_instance;
@@ -29,7 +27,7 @@ struct _CroBringWindow
   GtkSpinner      *spinner;
   GtkLabel        *doing;
   CroWrap         *fields;
-  CroWrap         *columns;
+  CroBringColumns *columns;
   GtkLabel        *summary;
   GtkListBox      *list;
 
@@ -271,122 +269,6 @@ understand (CroBringWindow *self)
   gtk_widget_set_visible (gtk_widget_get_parent (self->from), self->bring->kind == CRO_BRING_PRICES);
 }
 
-/* --- Columns --------------------------------------------------------------------------------------- */
-
-static void fill_columns (CroBringWindow *self);
-
-static void
-role_chosen_cb (CroBringWindow *self,
-                GParamSpec     *pspec,
-                GtkDropDown    *drop_down)
-{
-  guint column = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (drop_down), "column"));
-
-  if (self->is_filling)
-    return;
-  cro_brought_set_role (self->brought, column, (CroRole) gtk_drop_down_get_selected (drop_down));
-  fill_columns (self);
-  understand (self);
-}
-
-/* The first cell that holds something tells a column that no heading names. */
-static char *
-dup_with_example (CroBringWindow *self,
-                  guint           column,
-                  const char     *letters)
-{
-  for (guint i = (guint) (self->brought->headings + 1); i < self->brought->rows->len; i++)
-    {
-      const char *text = cro_brought_get (self->brought, i, column)->text;
-      g_autofree char *cell = NULL;
-
-      if (*text == '\0')
-        continue;
-      cell = g_utf8_substring (text, 0, MIN (g_utf8_strlen (text, -1), MOST_HEADING));
-      return g_strdup_printf ("%s: %s", letters, cell);
-    }
-  return g_strdup (letters);
-}
-
-/* What tells a column: its heading, else its letter and its first cell. */
-static char *
-dup_column_name (CroBringWindow *self,
-                 guint           column)
-{
-  char letters[3] = { (char) ('A' + column % 26), '\0', '\0' };
-
-  if (self->brought->headings >= 0)
-    {
-      const char *heading = cro_brought_get (self->brought, (guint) self->brought->headings, column)->text;
-
-      if (*heading != '\0')
-        return g_utf8_substring (heading, 0, MIN (g_utf8_strlen (heading, -1), MOST_HEADING));
-    }
-  if (column >= 26)
-    {
-      letters[1] = letters[0];
-      letters[0] = (char) ('A' + column / 26 - 1);
-    }
-  return dup_with_example (self, column, letters);
-}
-
-static GtkWidget *
-role_new (CroBringWindow *self,
-          guint           column,
-          const char     *name)
-{
-  const char *words[CRO_N_ROLES + 1] = { NULL };
-  GtkWidget *drop_down;
-
-  for (int role = 0; role < CRO_N_ROLES; role++)
-    words[role] = cro_words_role ((CroRole) role);
-  drop_down = gtk_drop_down_new_from_strings (words);
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (drop_down), self->brought->roles[column]);
-  g_object_set_data (G_OBJECT (drop_down), "column", GUINT_TO_POINTER (column));
-  g_signal_connect_object (drop_down, "notify::selected", G_CALLBACK (role_chosen_cb), self,
-                           G_CONNECT_SWAPPED);
-  cro_spoken_set (drop_down, name);
-  return drop_down;
-}
-
-/* Made once for a sheet; later only what is chosen is set, so that the focus stays. */
-static void
-add_columns (CroBringWindow *self)
-{
-  cro_wrap_clear (self->columns);
-  for (guint i = 0; i < self->brought->n_columns; i++)
-    {
-      g_autofree char *name = dup_column_name (self, i);
-
-      cro_wrap_append (self->columns, cro_field_new (name, role_new (self, i, name)));
-    }
-}
-
-static void
-set_roles_in (CroBringWindow *self,
-              GtkWidget      *widget)
-{
-  if (GTK_IS_DROP_DOWN (widget))
-    {
-      guint column = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (widget), "column"));
-
-      gtk_drop_down_set_selected (GTK_DROP_DOWN (widget), self->brought->roles[column]);
-      return;
-    }
-  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
-       child = gtk_widget_get_next_sibling (child))
-    set_roles_in (self, child);
-}
-
-/* A role that one column takes another has no longer. */
-static void
-fill_columns (CroBringWindow *self)
-{
-  self->is_filling = TRUE;
-  set_roles_in (self, GTK_WIDGET (self->columns));
-  self->is_filling = FALSE;
-}
-
 /* --- Reading the file ------------------------------------------------------------------------------- */
 
 typedef struct
@@ -474,7 +356,7 @@ read_cb (GObject      *source,
   gtk_drop_down_set_selected (self->sign, 0);
   gtk_widget_set_visible (gtk_widget_get_parent (GTK_WIDGET (self->sign)), FALSE);
   gtk_drop_down_set_selected (self->kind, cro_bring_guess (brought));
-  add_columns (self);
+  cro_bring_columns_set (self->columns, self->brought);
   self->is_filling = FALSE;
   show_work (self, NULL);
   understand (self);
@@ -621,6 +503,7 @@ cro_bring_window_class_init (CroBringWindowClass *klass)
 
   G_OBJECT_CLASS (klass)->dispose = cro_bring_window_dispose;
   G_OBJECT_CLASS (klass)->finalize = cro_bring_window_finalize;
+  g_type_ensure (CRO_TYPE_BRING_COLUMNS);
   g_type_ensure (CRO_TYPE_WRAP);
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/org/croustade/Croustade/cro-bring-window.ui");
@@ -634,6 +517,7 @@ cro_bring_window_class_init (CroBringWindowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, CroBringWindow, summary);
   gtk_widget_class_bind_template_child (widget_class, CroBringWindow, list);
   gtk_widget_class_bind_template_callback (widget_class, bring_cb);
+  gtk_widget_class_bind_template_callback (widget_class, understand);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Escape, 0, "window.close", NULL);
   signals[BROUGHT] = g_signal_new ("brought", CRO_TYPE_BRING_WINDOW, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
                                    NULL, G_TYPE_NONE, 2, G_TYPE_INT, G_TYPE_STRING);

@@ -1,0 +1,167 @@
+#include "config.h"
+
+#include "cro-bring-columns.h"
+
+#include "cro-bring-words.h"
+#include "cro-field.h"
+#include "cro-spoken.h"
+#include "cro-wrap.h"
+
+/* Characters of a heading that name its column. */
+#define MOST_HEADING 40
+
+struct _CroBringColumns
+{
+  GtkWidget   parent_instance;
+
+  GtkWidget  *columns;
+  CroBrought *brought;       /* borrowed */
+  gboolean    is_filling;    /* what is chosen is not asked about */
+};
+
+G_DEFINE_FINAL_TYPE (CroBringColumns, cro_bring_columns, GTK_TYPE_WIDGET)
+
+enum
+{
+  CHOSEN,
+  N_SIGNALS,
+};
+
+static guint signals[N_SIGNALS];
+
+/* --- Names ------------------------------------------------------------------------------------ */
+
+/* The first cell that holds something tells a column that no heading names. */
+static char *
+dup_with_example (CroBringColumns *self,
+                  guint            column,
+                  const char      *letters)
+{
+  for (guint i = (guint) (self->brought->headings + 1); i < self->brought->rows->len; i++)
+    {
+      const char *text = cro_brought_get (self->brought, i, column)->text;
+      g_autofree char *cell = NULL;
+
+      if (*text == '\0')
+        continue;
+      cell = g_utf8_substring (text, 0, MIN (g_utf8_strlen (text, -1), MOST_HEADING));
+      return g_strdup_printf ("%s: %s", letters, cell);
+    }
+  return g_strdup (letters);
+}
+
+/* What tells a column: its heading, else its letter and its first cell. */
+static char *
+dup_column_name (CroBringColumns *self,
+                 guint            column)
+{
+  char letters[3] = { (char) ('A' + column % 26), '\0', '\0' };
+
+  if (self->brought->headings >= 0)
+    {
+      const char *heading = cro_brought_get (self->brought, (guint) self->brought->headings, column)->text;
+
+      if (*heading != '\0')
+        return g_utf8_substring (heading, 0, MIN (g_utf8_strlen (heading, -1), MOST_HEADING));
+    }
+  if (column >= 26)
+    {
+      letters[1] = letters[0];
+      letters[0] = (char) ('A' + column / 26 - 1);
+    }
+  return dup_with_example (self, column, letters);
+}
+
+/* --- Roles ------------------------------------------------------------------------------------ */
+
+static void
+set_roles_in (CroBringColumns *self,
+              GtkWidget       *widget)
+{
+  if (GTK_IS_DROP_DOWN (widget))
+    {
+      guint column = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (widget), "column"));
+
+      gtk_drop_down_set_selected (GTK_DROP_DOWN (widget), self->brought->roles[column]);
+      return;
+    }
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    set_roles_in (self, child);
+}
+
+/* A role that one column takes another has no longer. */
+static void
+role_chosen_cb (CroBringColumns *self,
+                GParamSpec      *pspec,
+                GtkDropDown     *drop_down)
+{
+  guint column = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (drop_down), "column"));
+
+  if (self->is_filling)
+    return;
+  cro_brought_set_role (self->brought, column, (CroRole) gtk_drop_down_get_selected (drop_down));
+  self->is_filling = TRUE;
+  set_roles_in (self, self->columns);
+  self->is_filling = FALSE;
+  g_signal_emit (self, signals[CHOSEN], 0);
+}
+
+static GtkWidget *
+role_new (CroBringColumns *self,
+          guint            column,
+          const char      *name)
+{
+  const char *words[CRO_N_ROLES + 1] = { NULL };
+  GtkWidget *drop_down;
+
+  for (int role = 0; role < CRO_N_ROLES; role++)
+    words[role] = cro_words_role ((CroRole) role);
+  drop_down = gtk_drop_down_new_from_strings (words);
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (drop_down), self->brought->roles[column]);
+  g_object_set_data (G_OBJECT (drop_down), "column", GUINT_TO_POINTER (column));
+  g_signal_connect_object (drop_down, "notify::selected", G_CALLBACK (role_chosen_cb), self,
+                           G_CONNECT_SWAPPED);
+  cro_spoken_set (drop_down, name);
+  return drop_down;
+}
+
+/* --- The widget ------------------------------------------------------------------------------- */
+
+static void
+cro_bring_columns_dispose (GObject *object)
+{
+  g_clear_pointer (&CRO_BRING_COLUMNS (object)->columns, gtk_widget_unparent);
+  G_OBJECT_CLASS (cro_bring_columns_parent_class)->dispose (object);
+}
+
+static void
+cro_bring_columns_class_init (CroBringColumnsClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = cro_bring_columns_dispose;
+  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+  signals[CHOSEN] = g_signal_new ("chosen", CRO_TYPE_BRING_COLUMNS, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                  G_TYPE_NONE, 0);
+}
+
+static void
+cro_bring_columns_init (CroBringColumns *self)
+{
+  self->columns = cro_wrap_new (12, 6);
+  gtk_widget_set_parent (self->columns, GTK_WIDGET (self));
+}
+
+/* Made once for a sheet; later only what is chosen is set, so that the focus stays. */
+void
+cro_bring_columns_set (CroBringColumns *self,
+                       CroBrought      *brought)
+{
+  self->brought = brought;
+  cro_wrap_clear (CRO_WRAP (self->columns));
+  for (guint i = 0; i < brought->n_columns; i++)
+    {
+      g_autofree char *name = dup_column_name (self, i);
+
+      cro_wrap_append (CRO_WRAP (self->columns), cro_field_new (name, role_new (self, i, name)));
+    }
+}
