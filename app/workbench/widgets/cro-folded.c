@@ -6,10 +6,13 @@ GtkWidget *
 cro_folded_new (GtkWidget *child)
 {
   GtkWidget *folded = gtk_expander_new (NULL);
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
 
-  gtk_expander_set_child (GTK_EXPANDER (folded), child);
-  /* What is folded away is in no window, and a key that leads backwards would give it the focus. */
-  g_object_bind_property (folded, "expanded", child, "visible", G_BINDING_SYNC_CREATE);
+  gtk_box_append (GTK_BOX (box), child);
+  gtk_expander_set_child (GTK_EXPANDER (folded), box);
+  /* What is folded away is in no window, and a key would give it the focus; the child says for itself
+   * whether it is to be seen. */
+  g_object_bind_property (folded, "expanded", box, "visible", G_BINDING_SYNC_CREATE);
   return folded;
 }
 
