@@ -455,6 +455,8 @@ cro_words_not_stated (CroModel *model)
   cro_allergens_count (model, &n, &open);
   n_text = cro_number_to_text (n, 0, TRUE);
   open_text = cro_number_to_text (open, 0, TRUE);
+  if (n == 0)
+    return g_strdup (_("No ingredient yet."));
   if (open == 0)
     /* Translators: of allergens. */
     return g_strdup_printf (ngettext ("Stated for the only ingredient.", "Stated for all %s ingredients.", n),

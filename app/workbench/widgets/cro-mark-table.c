@@ -4,11 +4,20 @@
 
 #include "cro-cells.h"
 #include "cro-field.h"
-#include "cro-mark-head.h"
-#include "cro-mark.h"
+#include "cro-mark-heads.h"
+#include "cro-marks.h"
 #include "cro-spoken.h"
 
 #define PAGE 10
+
+/* Columns of the table: all signs are one of them. */
+enum
+{
+  NAME,
+  SIGNS,
+  NOTE,
+  N_COLUMNS,
+};
 
 /* Room on both sides of a sign. */
 #define AROUND_SIGN 6
@@ -75,7 +84,7 @@ struct _CroMarkTable
   GtkWidget         *sideways;
   GtkWidget         *headings;     /* CroCells */
   GtkWidget         *view;
-  CroColumns        *columns;      /* the name, the signs, the note */
+  CroColumns        *columns;
   CroMarkList       *list;
   GPtrArray         *bound;        /* GtkListItem *, borrowed: rows that have a widget */
 
@@ -121,15 +130,10 @@ heading_of (GtkListItem *item)
   return gtk_widget_get_last_child (gtk_list_item_get_child (item));
 }
 
-static GtkWidget *
-mark_of (GtkListItem *item,
-         guint        column)
+static CroMarks *
+marks_of (GtkListItem *item)
 {
-  GtkWidget *child = gtk_widget_get_first_child (cells_of (item));
-
-  for (guint i = 0; i <= column && child != NULL; i++)
-    child = gtk_widget_get_next_sibling (child);
-  return child;
+  return CRO_MARKS (gtk_widget_get_next_sibling (gtk_widget_get_first_child (cells_of (item))));
 }
 
 static void
@@ -137,11 +141,15 @@ show_signs (CroMarkTable *self,
             GtkListItem  *item,
             guint         row)
 {
-  for (guint i = 0; i < self->n; i++)
-    {
-      g_autofree char *said = self->rows->dup_said (self->owner, row, i);
+  CroMarks *marks = marks_of (item);
 
-      cro_mark_set (CRO_MARK (mark_of (item, i)), self->rows->get_sign (self->owner, row, i), said);
+  for (guint i = 0; i < self->n; i++)
+    cro_marks_set (marks, i, self->rows->get_sign (self->owner, row, i));
+  if (cro_marks_has_focus (marks))
+    {
+      g_autofree char *said = self->rows->dup_said (self->owner, row, self->column);
+
+      cro_marks_say (marks, said);
     }
 }
 
@@ -166,59 +174,27 @@ show_row (CroMarkTable *self,
     }
   name = self->rows->dup_name (self->owner, row);
   note = self->rows->dup_note (self->owner, row);
-  cro_cells_set_text (CRO_CELLS (cells_of (item)), 0, name);
-  cro_cells_set_text (CRO_CELLS (cells_of (item)), self->n + 1, note);
+  cro_cells_set_text (CRO_CELLS (cells_of (item)), NAME, name);
+  cro_cells_set_text (CRO_CELLS (cells_of (item)), NOTE, note);
   show_signs (self, item, row);
   cro_spoken_set_item (item, name);
-}
-
-/* Where a sign stands: its row by the list, its column by its cells. */
-static gboolean
-find_mark (CroMarkTable *self,
-           GtkWidget    *mark,
-           guint        *row,
-           guint        *column)
-{
-  for (guint i = 0; i < self->bound->len; i++)
-    {
-      GtkListItem *item = self->bound->pdata[i];
-
-      for (guint k = 0; k < self->n; k++)
-        if (mark_of (item, k) == mark)
-          {
-            *row = gtk_list_item_get_position (item);
-            *column = k;
-            return TRUE;
-          }
-    }
-  return FALSE;
 }
 
 /* Where the table scrolls sideways, the sign is in sight. */
 static void
 show_sideways (CroMarkTable *self,
-               GtkWidget    *mark)
+               GtkWidget    *marks)
 {
   GtkAdjustment *across = gtk_scrolled_window_get_hadjustment (GTK_SCROLLED_WINDOW (self->sideways));
-  GtkWidget *inside = gtk_widget_get_ancestor (self->headings, GTK_TYPE_VIEWPORT);
+  GtkWidget *inside = gtk_widget_get_parent (self->headings);
   graphene_rect_t bounds;
+  int x, cell;
 
-  if (inside != NULL && gtk_widget_compute_bounds (mark, gtk_widget_get_first_child (inside), &bounds))
-    gtk_adjustment_clamp_page (across, bounds.origin.x, bounds.origin.x + bounds.size.width);
-}
-
-static void
-focused_cb (CroMarkTable            *self,
-            GParamSpec              *pspec,
-            GtkEventControllerFocus *focus)
-{
-  GtkWidget *mark = gtk_event_controller_get_widget (GTK_EVENT_CONTROLLER (focus));
-
-  if (!gtk_event_controller_focus_is_focus (focus)
-      || !find_mark (self, mark, &self->row, &self->column))
+  if (!gtk_widget_compute_bounds (marks, inside, &bounds))
     return;
-  show_sideways (self, mark);
-  g_signal_emit (self, signals[MOVED], 0);
+  cro_marks_place (self->column, self->n, (int) bounds.size.width,
+                   gtk_widget_get_direction (marks) == GTK_TEXT_DIR_RTL, &x, &cell);
+  gtk_adjustment_clamp_page (across, bounds.origin.x + (float) x, bounds.origin.x + (float) (x + cell));
 }
 
 static void
@@ -228,28 +204,30 @@ pressed_cb (CroMarkTable    *self,
             double           y,
             GtkGestureClick *gesture)
 {
-  GtkWidget *mark = gtk_event_controller_get_widget (GTK_EVENT_CONTROLLER (gesture));
+  GtkWidget *marks = gtk_event_controller_get_widget (GTK_EVENT_CONTROLLER (gesture));
   GdkModifierType state = gtk_event_controller_get_current_event_state (GTK_EVENT_CONTROLLER (gesture));
-  guint row, column;
 
-  if (!find_mark (self, mark, &row, &column))
-    return;
-  gtk_widget_grab_focus (mark);
-  g_signal_emit (self, signals[PRESSED], 0, row, column, (state & GDK_SHIFT_MASK) != 0);
+  for (guint i = 0; i < self->bound->len; i++)
+    if (GTK_WIDGET (marks_of (self->bound->pdata[i])) == marks)
+      {
+        guint row = gtk_list_item_get_position (self->bound->pdata[i]);
+        guint column = cro_marks_column_at (CRO_MARKS (marks), x);
+
+        cro_mark_table_go (self, row, column, TRUE);
+        g_signal_emit (self, signals[PRESSED], 0, row, column, (state & GDK_SHIFT_MASK) != 0);
+        return;
+      }
 }
 
 static GtkWidget *
-mark_new (CroMarkTable *self)
+marks_new (CroMarkTable *self)
 {
-  GtkWidget *mark = cro_mark_new ();
-  GtkEventController *focus = gtk_event_controller_focus_new ();
+  GtkWidget *marks = cro_marks_new (self->n);
   GtkGesture *click = gtk_gesture_click_new ();
 
-  g_signal_connect_object (focus, "notify::is-focus", G_CALLBACK (focused_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (click, "pressed", G_CALLBACK (pressed_cb), self, G_CONNECT_SWAPPED);
-  gtk_widget_add_controller (mark, focus);
-  gtk_widget_add_controller (mark, GTK_EVENT_CONTROLLER (click));
-  return mark;
+  gtk_widget_add_controller (marks, GTK_EVENT_CONTROLLER (click));
+  return marks;
 }
 
 static void
@@ -260,10 +238,9 @@ setup_cb (CroMarkTable *self,
   GtkWidget *cells = cro_cells_new (self->columns);
   GtkWidget *heading = gtk_label_new (NULL);
 
-  cro_cells_append_text (CRO_CELLS (cells), 0);
-  for (guint i = 0; i < self->n; i++)
-    cro_cells_append (CRO_CELLS (cells), mark_new (self));
-  cro_cells_append_text (CRO_CELLS (cells), self->n + 1);
+  cro_cells_append_text (CRO_CELLS (cells), NAME);
+  cro_cells_append (CRO_CELLS (cells), marks_new (self));
+  cro_cells_append_text (CRO_CELLS (cells), NOTE);
   gtk_label_set_xalign (GTK_LABEL (heading), 0);
   gtk_label_set_wrap (GTK_LABEL (heading), TRUE);
   gtk_widget_add_css_class (heading, "heading");
@@ -315,7 +292,11 @@ focus_mark (CroMarkTable *self)
   for (guint i = 0; i < self->bound->len; i++)
     if (gtk_list_item_get_position (self->bound->pdata[i]) == self->row)
       {
-        gtk_widget_grab_focus (mark_of (self->bound->pdata[i], self->column));
+        g_autofree char *said = self->rows->dup_said (self->owner, self->row, self->column);
+        CroMarks *marks = marks_of (self->bound->pdata[i]);
+
+        cro_marks_point (marks, self->column, said);
+        show_sideways (self, GTK_WIDGET (marks));
         return;
       }
 }
@@ -375,8 +356,7 @@ cro_mark_table_go (CroMarkTable *self,
   self->column = self->n > 0 ? MIN (column, self->n - 1) : 0;
   if (with_focus || has_focus (self))
     focus_mark (self);
-  else
-    g_signal_emit (self, signals[MOVED], 0);
+  g_signal_emit (self, signals[MOVED], 0);
 }
 
 gboolean
@@ -549,7 +529,7 @@ cro_mark_table_new (const CroMarkRows *rows,
   gtk_widget_set_vexpand (scroller, TRUE);
   gtk_box_append (GTK_BOX (box), scroller);
   gtk_widget_add_css_class (box, "table");
-  gtk_widget_add_css_class (box, "marks");
+  gtk_widget_add_css_class (box, "signs");
   self->sideways = cro_wide_new (box);
   gtk_widget_set_parent (self->sideways, GTK_WIDGET (self));
   gtk_widget_set_vexpand (GTK_WIDGET (self), TRUE);
@@ -571,32 +551,18 @@ append_text_heading (CroMarkTable *self,
   cro_cells_append (CRO_CELLS (self->headings), label);
 }
 
-/* All columns of signs are of one width. */
 static void
 append_mark_headings (CroMarkTable       *self,
                       const char *const  *letters,
                       const char *const  *words)
 {
-  g_autoptr (GPtrArray) heads = g_ptr_array_new ();
-  int narrowest = 0, widest = 0;
+  GtkWidget *heads = cro_mark_heads_new (letters, words, self->n);
+  int narrow, wide, n = (int) self->n;
 
-  for (guint i = 0; i < self->n; i++)
-    {
-      GtkWidget *head = cro_mark_head_new (letters[i], words[i]);
-      int narrow, wide;
-
-      cro_cells_append (CRO_CELLS (self->headings), head);
-      cro_mark_head_measure (CRO_MARK_HEAD (head), &narrow, &wide);
-      narrowest = MAX (narrowest, narrow);
-      widest = MAX (widest, wide);
-      g_ptr_array_add (heads, head);
-    }
-  for (guint i = 0; i < self->n; i++)
-    {
-      cro_mark_head_set_room (heads->pdata[i], widest);
-      cro_columns_take (self->columns, i + 1, narrowest + AROUND_SIGN, narrowest + AROUND_SIGN,
-                        widest + AROUND_SIGN);
-    }
+  cro_cells_append (CRO_CELLS (self->headings), heads);
+  cro_mark_heads_measure (CRO_MARK_HEADS (heads), &narrow, &wide);
+  cro_columns_take (self->columns, SIGNS, n * (narrow + AROUND_SIGN), n * (narrow + AROUND_SIGN),
+                    n * (wide + AROUND_SIGN));
 }
 
 void
@@ -617,9 +583,7 @@ cro_mark_table_set_columns (CroMarkTable       *self,
     gtk_box_remove (GTK_BOX (box), self->headings);
   self->n = n;
   self->column = MIN (self->column, n > 0 ? n - 1 : 0);
-  self->columns = cro_columns_new (n + 2);
-  cro_columns_set_kind (self->columns, 0, FALSE, FALSE);
-  cro_columns_set_kind (self->columns, n + 1, FALSE, FALSE);
+  self->columns = cro_columns_new (N_COLUMNS);
   self->headings = cro_cells_new (self->columns);
   gtk_widget_add_css_class (self->headings, "headings");
   gtk_box_prepend (GTK_BOX (box), self->headings);
