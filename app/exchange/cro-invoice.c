@@ -265,6 +265,14 @@ ignore_error (void                    *context,
 {
 }
 
+/* What a converter of charsets stumbles over is told to nobody but the standard error. */
+static void
+ignore_message (void       *context,
+                const char *message,
+                ...)
+{
+}
+
 static gboolean
 read_nodes (Reader  *self,
             GError **error)
@@ -294,6 +302,7 @@ read_xml (CroInvoice  *invoice,
   if (self.xml == NULL)
     return fail (error, CRO_INVOICE_ERROR_DAMAGED, "XML");
   xmlTextReaderSetErrorHandler (self.xml, ignore_error, NULL);
+  xmlSetGenericErrorFunc (NULL, ignore_message);
   self.path = g_string_new (NULL);
   self.starts = g_array_new (FALSE, FALSE, sizeof (gsize));
   self.text = g_string_new (NULL);
@@ -308,6 +317,7 @@ read_xml (CroInvoice  *invoice,
   g_array_unref (self.starts);
   g_string_free (self.path, TRUE);
   xmlFreeTextReader (self.xml);
+  xmlSetGenericErrorFunc (NULL, NULL);
   return is_read;
 }
 

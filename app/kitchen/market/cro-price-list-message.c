@@ -364,7 +364,7 @@ read_file (const char  *path,
       g_set_error_literal (error, CRO_SPREADSHEET_ERROR, CRO_SPREADSHEET_ERROR_TOO_LARGE, "message");
       return NULL;
     }
-  return g_utf8_make_valid ((const char *) bytes->data, (gssize) bytes->len);
+  return g_utf8_make_valid (bytes->len > 0 ? (const char *) bytes->data : "", (gssize) bytes->len);
 }
 
 gboolean
