@@ -464,7 +464,7 @@ class Matrix(Case):
     self.assertEqual({row["name"]: row["class"] for row in plates["rows"]},
                      {f"P{i}": row[3] for i, row in enumerate(rows)})
     text = call("month", self.book, "2025-10", "--matrix").stdout
-    self.assertRegex(text, r"P2 +55 +8\.74\s% +13\.35 +earns, sells little")
+    self.assertRegex(text, r"P2 +55 +8\.7\s% +13\.35 +earns, sells little")
 
 
 if __name__ == "__main__":
