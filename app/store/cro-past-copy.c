@@ -282,6 +282,12 @@ static const char find_merged[] =
   " AND change.after IS NOT NULL AND ifnull (json_extract (change.after, '$.item'),"
   " json_extract (change.after, '$.ingredient')) IS NOT NULL";
 
+/* What the same act made took the other's place in its lines, and is another thing. */
+static const char forget_replaced[] =
+  "DELETE FROM merged WHERE EXISTS (SELECT 1 FROM gone JOIN change ON change.act = gone.act"
+  " WHERE gone.item = merged.item AND change." SINCE " AND change.tbl = 'item'"
+  " AND change.before IS NULL AND change.row = merged.into_item)";
+
 /* Into the one that remains of them all, or the one that the day knew of these. */
 static const char take_merged[] =
   "UPDATE merged SET into_item = (WITH RECURSIVE way (item, step) AS (SELECT merged.into_item, 0"
@@ -290,6 +296,7 @@ static const char take_merged[] =
   "UPDATE recipe_line SET item = (SELECT into_item FROM merged WHERE merged.item ="
   " recipe_line.item) WHERE item IN (SELECT item FROM merged WHERE into_item IN"
   " (SELECT id FROM item));"
+  "DELETE FROM offer WHERE ingredient IN (SELECT item FROM merged);"
   "UPDATE now_offer SET ingredient = (SELECT min (item) FROM merged WHERE into_item ="
   " now_offer.ingredient) WHERE ingredient NOT IN (SELECT id FROM item) AND ingredient IN"
   " (SELECT into_item FROM merged);";
@@ -305,7 +312,7 @@ static const char take_dated[] =
   " now_supplier); INSERT INTO supplier SELECT * FROM now_supplier;"
   "DELETE FROM offer WHERE ingredient IN (SELECT id FROM now_item) OR id IN (SELECT id FROM"
   " now_offer) OR supplier NOT IN (SELECT id FROM supplier);"
-  "INSERT INTO offer SELECT * FROM now_offer WHERE ingredient IN (SELECT id FROM ingredient);"
+  "INSERT OR IGNORE INTO offer SELECT * FROM now_offer WHERE ingredient IN (SELECT id FROM ingredient);"
   "DELETE FROM price WHERE id IN (SELECT id FROM now_price) OR offer IN (SELECT id FROM now_offer)"
   " OR offer NOT IN (SELECT id FROM offer);"
   "INSERT INTO price SELECT * FROM now_price WHERE offer IN (SELECT id FROM offer);"
@@ -329,6 +336,7 @@ recipes_go_back (CroStore    *copy,
          cro_store_run_with (copy, skip_taken_back, first, error) &&
          cro_store_run_with (copy, find_gone, first, error) &&
          cro_store_run_with (copy, find_merged, first, error) &&
+         cro_store_run_with (copy, forget_replaced, first, error) &&
          take_back_from (copy, changes_of_recipes, first, error) &&
          cro_sql_exec (copy->db, take_merged, error) &&
          cro_sql_exec (copy->db, take_dated, error) && forget (copy, first, error) &&

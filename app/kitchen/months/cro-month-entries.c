@@ -410,7 +410,7 @@ cro_month_entries_new (CroBook  *book,
 gboolean
 cro_month_entries_are_empty (const CroMonthEntries *self)
 {
-  return self->sales->len + self->opening->len + self->closing->len + self->purchases->len
+  return self->sales->len + self->closing->len + self->purchases->len
              + self->adjustments->len
              == 0
          && self->row->id == 0;

@@ -112,7 +112,7 @@ CroMonthRow     *cro_month_rows_find    (GPtrArray        *rows,
 CroDate          cro_month_first_of     (CroDate           day);
 CroDate          cro_month_next         (CroDate           first);
 
-/* Whether anything is recorded in a month. */
+/* Whether anything is recorded in a month; what was counted before it is not. */
 gboolean         cro_month_entries_are_empty (const CroMonthEntries *self);
 
 /* "2026-10". */

@@ -294,6 +294,9 @@ meet (Replacer *self,
       *id = plan->met[i]->id;
     }
   month = closed_month_of (self, plan, cells);
+  /* A document that comes late is booked in the first open month: it contradicts nothing. */
+  if (month != NULL && plan->met[i] == NULL && plan->map->id == CRO_TABLE_PURCHASES)
+    return;
   if (month != NULL && (plan->met[i] == NULL || differs (plan, plan->met[i], cells)))
     add_fault (self, plan->map->id, sheet->at[i], CRO_FAULT_CLOSED_MONTH, month);
 }

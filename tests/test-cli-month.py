@@ -1,0 +1,472 @@
+#!/usr/bin/env python3
+"""croustade-cli month, close, reopen: the accountant's statement.
+
+    test-cli-month.py CROUSTADE-CLI DEMO-FOLDER
+
+Figures of random books are held to exact fractions by the oracle; here are published examples, the
+demo's October worked by hand from its tables, and what must not move.
+"""
+
+import csv
+import json
+import os
+import re
+import sqlite3
+import subprocess
+import sys
+import tempfile
+import unittest
+
+CLI = DEMO = ""
+
+# A plate of two ingredients and one that is made, sold in October 2025, counted at both its ends.
+TABLES = {
+  "book": "key,value\nname,Saltmarsh Rooms\ncurrency,EUR\ntax_pct,10\n",
+  "ingredients": "name,category,unit\nLeek,Vegetables,g\nCream,Dairy,ml\nEgg,Dairy,each\n",
+  "suppliers": "name\nThe market\n",
+  "offers": "ingredient,supplier,pack_count,pack_size,pack_unit\n"
+            "Leek,The market,1,1,kg\nCream,The market,1,1,l\nEgg,The market,30,1,each\n",
+  "prices": "ingredient,supplier,from,price\nLeek,The market,2025-01-01,4\n"
+            "Cream,The market,2025-01-01,6\nEgg,The market,2025-01-01,9\n",
+  "preparations": "name\nMelted leek\n",
+  "outputs": "item,preparation,role,amount,unit,lost_pct\nMelted leek,Melted leek,main,500,g,20\n",
+  "plates": "name,course,makes,price\nLeek tart,Starter,10,11\nCustard,Dessert,4,5.5\n",
+  "menus": "name,price\nTide,22\n",
+  "menu_plates": "menu,plate\nTide,Leek tart\nTide,Custard\n",
+  "lines": "into,parent,position,item,amount,unit\n"
+           "preparation,Melted leek,1,Leek,1,kg\n"
+           "plate,Leek tart,1,Melted leek,200,g\nplate,Leek tart,2,Cream,500,ml\n"
+           "plate,Custard,1,Cream,400,ml\nplate,Custard,2,Egg,4,each\n",
+  "sales": "date,kind,name,sold,net_revenue\n2025-10-03,plate,Leek tart,20,\n"
+           "2025-10-03,menu,Tide,10,\n2025-10-20,plate,Leek tart,-2,\n2025-10-20,plate,Custard,0,-5\n"
+           "2025-10-21,other,Wine,3,90\n",
+  "counts": "date,item,amount,unit\n2025-09-30,Leek,1,kg\n2025-09-30,Cream,2,l\n2025-09-30,Egg,30,each\n"
+            "2025-10-31,Leek,500,g\n2025-10-31,Cream,1,l\n2025-10-31,Egg,18,each\n"
+            "2025-10-31,Melted leek,100,g\n",
+  "purchases": "date,supplier,document,ingredient,kind,amount,unit,net_value\n"
+               "2025-10-02,The market,1,Leek,food,3,kg,12\n2025-10-02,The market,1,,other,,,7\n"
+               "2025-10-09,The market,2,Cream,food,2,l,12.6\n",
+  "adjustments": "date,kind,item,amount,unit,net_value,note\n2025-10-12,staff-meal,Egg,2,each,,\n"
+                 "2025-10-13,waste,Cream,100,ml,,\n2025-10-14,transfer-in,,,,3,from the bar\n",
+  "months": "month,till_net_revenue,ledger_purchases\n2025-10,450,31.6\n",
+}
+
+
+def call(*arguments, **environment):
+  return subprocess.run([CLI, *arguments], capture_output=True, encoding="utf-8", check=False,
+                        env={**os.environ, "LC_ALL": "C.UTF-8", "LANGUAGE": "", **environment})
+
+
+class Case(unittest.TestCase):
+  def setUp(self):
+    self.folder = tempfile.TemporaryDirectory()
+    self.addCleanup(self.folder.cleanup)
+    self.book = self.path("book.croustade")
+
+  def path(self, name):
+    return os.path.join(self.folder.name, name)
+
+  def tables(self, name, tables):
+    folder = self.path(name)
+    os.makedirs(folder, exist_ok=True)
+    for table, text in tables.items():
+      with open(os.path.join(folder, f"{table}.csv"), "w", encoding="utf-8") as file:
+        file.write(text)
+    return folder
+
+  def load(self, into=None, **changes):
+    folder = self.tables(f"in-{len(os.listdir(self.folder.name))}", {**TABLES, **changes})
+    done = call("load", into or self.book, folder)
+    self.assertEqual(done.returncode, 0, done.stderr)
+    return into or self.book
+
+  def add(self, **tables):
+    done = call("add", self.book, self.tables(f"add-{len(os.listdir(self.folder.name))}", tables))
+    self.assertEqual(done.returncode, 0, done.stderr)
+
+  def month(self, month="2025-10", book=None):
+    done = call("month", book or self.book, month, "--json")
+    self.assertIn(done.returncode, (0, 1), done.stderr)
+    return json.loads(done.stdout)
+
+  def backdate(self, day, act=None):
+    """As if an act, or all acts, had been made on that day."""
+    with sqlite3.connect(self.book) as book:
+      if act is None:
+        book.execute("UPDATE act SET day = ?", (day,))
+      else:
+        book.execute("UPDATE act SET day = ? WHERE id >= ?", (day, act))
+    book.close()
+
+  def assertMoney(self, got, expected):
+    self.assertAlmostEqual(got, expected, places=9)
+
+
+class Statement(Case):
+  def test_of_a_small_book(self):
+    self.load()
+    got = self.month()
+    # Leek: 4/kg. Melted leek: 4 of 500 g, 20 % lost: 0.01/g used. Cream 0.006/ml, egg 0.30.
+    # A tart: (2 + 3) / 10 = 0.50. A custard: (2.40 + 1.20) / 4 = 0.90. Tide: 1.40.
+    self.assertMoney(got["theoretical_cost"], 18 * 0.5 + 10 * 1.4)
+    # Net: tart 10, Tide 20, the refund 5 less.
+    self.assertMoney(got["net_sales_costed"], 180 + 200 - 5)
+    self.assertMoney(got["net_sales"], 375 + 90)
+    self.assertMoney(got["opening_stock"], 4 + 12 + 9)
+    # 500 g of leek 2, cream 6, 18 eggs 5.40, 100 g of melted leek of which 20 g will be lost 0.80.
+    self.assertMoney(got["closing_stock"], 2 + 6 + 5.4 + 0.8)
+    self.assertEqual(got["purchases"]["food"], 24.6)
+    self.assertEqual(got["purchases"]["other"], 7)
+    self.assertMoney(got["adjustments"]["staff-meal"], 0.6)
+    self.assertMoney(got["adjustments"]["waste"], 0.6)
+    self.assertEqual(got["adjustments"]["transfer-in"], 3)
+    self.assertMoney(got["actual_cost"], 25 + 24.6 + 3 - 14.2 - 0.6)
+    self.assertMoney(got["over"], got["actual_cost"] - 23)
+    self.assertEqual((got["missing"], got["recipes_on"], got["state"]), ([], "2025-10-31", "open"))
+    leek = next(row for row in got["ingredients"] if row["name"] == "Leek")
+    # 28 tarts of 20 g of melted leek, each of 2.5 g of leek; 80 g of it in stock hold 200 g of leek.
+    self.assertMoney(leek["theoretical_quantity"], 28 * 20 * 2.5)
+    self.assertMoney(leek["actual_quantity"], 1000 + 3000 - 500 - 200)
+    self.assertEqual(call("month", self.book, "2025-10").returncode, 0)
+
+  # Exercise text (S4): 24,000 + 21,000 - 18,000, staff 5,000, out 2,000, in 2,500, sales 75,000.
+  def test_published_example(self):
+    self.load(
+      sales="date,kind,name,sold,net_revenue\n2025-10-03,plate,Leek tart,1,75000\n", counts="date,item,amount,unit\n",
+      purchases="date,net_value\n2025-10-09,21000\n",
+      adjustments="date,kind,net_value\n2025-10-31,staff-meal,5000\n2025-10-31,transfer-out,2000\n"
+                  "2025-10-31,transfer-in,2500\n",
+      months="month,closing_stock_value\n2025-09,24000\n2025-10,18000\n")
+    got = self.month()
+    self.assertEqual(got["actual_cost"], 22500)
+    text = call("month", self.book, "2025-10").stdout
+    self.assertRegex(text, r"Actual food cost +22500\.00 +30\.0\s%")
+
+  # Basic Kitchen and Food Service Management, Example 25 (S1); introductory accounting notes,
+  # chapter 5 (S2).
+  def test_cost_of_sales(self):
+    for opening, bought, closing, cost in ((10000, 7500, 9000, 8500), (47000, 62200, 17000, 92200)):
+      book = self.load(
+        self.path(f"{cost}.croustade"), sales="date,kind,name,sold,net_revenue\n",
+        counts="date,item,amount,unit\n", adjustments="date,kind\n",
+        purchases=f"date,net_value\n2025-10-09,{bought}\n",
+        months=f"month,closing_stock_value\n2025-09,{opening}\n2025-10,{closing}\n")
+      self.assertEqual(self.month(book=book)["actual_cost"], cost)
+
+  def test_without_a_count_there_is_no_actual_cost(self):
+    self.load(counts="date,item,amount,unit\n2025-10-31,Leek,1,kg\n")
+    got = self.month()
+    self.assertEqual((got["opening_stock"], got["actual_cost"], got["over"]), (None, None, None))
+    done = call("month", self.book, "2025-10")
+    self.assertEqual(done.returncode, 1)
+    self.assertIn("not known yet", done.stdout)
+
+  def test_a_year_in_one_call(self):
+    self.load()
+    done = call("month", self.book, "2025", "--json")
+    self.assertEqual([row["month"] for row in json.loads(done.stdout)], ["2025-09", "2025-10"])
+    self.assertIn("2025-09 is incomplete", done.stderr)
+
+  def test_in_every_locale(self):
+    self.load()
+    lines = [call("month", self.book, "2025-10", "--json", LC_ALL=locale).stdout
+             for locale in ("C", "C.UTF-8", "fr_FR.UTF-8")]
+    self.assertEqual(lines[0], lines[1])
+    self.assertEqual(lines[0], lines[2])
+    self.assertIn("375.00", call("month", self.book, "2025-10", LC_ALL="C").stdout)
+
+  def test_refusals(self):
+    self.load()
+    for arguments in (["2025-13"], ["9998-01"], ["October"], ["2025-10", "--against", "2025-09"],
+                      ["2025", "--against", "2025-09"]):
+      done = call("month", self.book, *arguments)
+      self.assertEqual((done.returncode, done.stdout), (2, ""), arguments)
+      self.assertTrue(done.stderr.strip())
+
+
+class Demo(Case):
+  """By hand from the tables of the demo."""
+
+  def test_october(self):
+    call("load", self.book, DEMO)
+    done = call("month", self.book, "2026-10", "--json")
+    got = json.loads(done.stdout)
+    shown = {"net_sales": 45919.09, "opening_stock": 2267.11, "closing_stock": 1917.86,
+             "theoretical_cost": 13182.18, "over": 367.51}
+    self.assertEqual({name: round(got[name], 2) for name in shown}, shown)
+    self.assertAlmostEqual(got["actual_cost"], 13549.69, delta=0.01)
+    self.assertEqual(got["purchases"]["food"], 13450.38)
+    self.assertEqual(round(got["adjustments"]["waste"], 2), 13.94)
+    self.assertEqual(got["missing"], ["price Sea purslane"])
+    self.assertEqual(done.returncode, 1)
+    self.assertIn("Sea purslane", done.stderr)
+
+  def test_printed_lines_add_up(self):
+    call("load", self.book, DEMO)
+    text = call("month", self.book, "2026-10").stdout
+    line = {name: float(money.replace("−", "-")) for name, money in re.findall(
+      r"(?m)^(\w[^−≥≤\d\n]*?(?:\d{4}-\d\d-\d\d)?) +[≥≤]? ?(−?\d+\.\d\d)(?: |$)", text)}
+    used = line["Stock on 2026-09-30"] + line["Food bought"] + line["Stock on 2026-10-31"]
+    self.assertAlmostEqual(used, line["Food used"], places=6)
+    actual = used + line["transferred in"] + line["transferred out"] + line["staff meals"]
+    self.assertAlmostEqual(actual, line["Actual food cost"], places=6)
+    self.assertAlmostEqual(actual - line["Theoretical food cost"], line["Over"], places=6)
+    self.assertEqual(line["Actual food cost"], 13549.69)
+
+
+class AsItStood(Case):
+  def test_a_price_of_later_does_not_move_it(self):
+    self.load()
+    before = self.month()
+    self.add(selling_prices="name,from,price\nTide,2025-11-05,44\nLeek tart,2025-11-05,30\n",
+             prices="ingredient,supplier,from,price\nLeek,The market,2025-11-01,8\n")
+    self.assertEqual(self.month(), before)
+    self.add(prices="ingredient,supplier,from,price\nLeek,The market,2025-10-10,8\n")
+    self.assertNotEqual(self.month()["closing_stock"], before["closing_stock"])
+
+  def test_a_recipe_of_later_does_not_move_it(self):
+    self.load()
+    self.backdate("2025-09-01")
+    before = self.month()
+    self.assertEqual(before["questions"], [])
+    self.add(lines="into,parent,position,item,amount,unit\nplate,Leek tart,2,Cream,900,ml\n",
+             plates="name,makes,price\nLeek tart,5,99\n", outputs="item,preparation,role,lost_pct\n"
+             "Melted leek,Melted leek,main,50\n")
+    self.assertEqual(self.month(), before)
+    # A correction can: it asks for the recipes of a later day.
+    with sqlite3.connect(self.book) as book:
+      day = book.execute("SELECT max (day) FROM act").fetchone()[0]
+    book.close()
+    self.add(months=f"month,recipes_on\n2025-10,{day}\n")
+    self.assertGreater(self.month()["theoretical_cost"], before["theoretical_cost"] + 1)
+
+  def test_what_was_taken_back_never_was(self):
+    self.load()
+    self.backdate("2025-09-01")
+    before = self.month()
+    self.add(lines="into,parent,position,item,amount,unit\nplate,Leek tart,2,Cream,900,ml\n")
+    self.backdate("2025-10-15", 2)
+    self.assertNotEqual(self.month(), before)
+    self.assertEqual(call("undo", self.book).returncode, 0)
+    self.assertEqual(self.month(), before)
+
+  def test_a_plate_of_later_counts_as_it_first_stood(self):
+    self.load()
+    self.backdate("2025-09-01")
+    self.add(plates="name,makes,price\nSoup,1,5.5\n",
+             lines="into,parent,position,item,amount,unit\nplate,Soup,1,Leek,500,g\n",
+             sales="date,kind,name,sold\n2025-10-30,plate,Soup,1\n")
+    self.backdate("2025-11-03", 2)
+    self.add(lines="into,parent,position,item,amount,unit\nplate,Soup,1,Leek,900,g\n")
+    got = self.month()
+    soup = next(thing for thing in got["things"] if thing["name"] == "Soup")
+    self.assertMoney(soup["theoretical_cost"], 2)
+    self.assertIn(("Soup", "costed as it first stood, on 2025-11-03"),
+                  [(row["about"], row["what"]) for row in got["questions"]])
+
+  def test_what_is_gone_keeps_its_prices(self):
+    self.load()
+    self.backdate("2025-09-01")
+    before = self.month()
+    folder = self.tables("changed", {
+      **TABLES, "ingredients": TABLES["ingredients"].replace("Leek", "Onion"),
+      "offers": TABLES["offers"].replace("Leek", "Onion"),
+      "prices": TABLES["prices"].replace("Leek", "Onion"),
+      "lines": TABLES["lines"].replace(",Leek,1,kg", ",Onion,1,kg"),
+      "counts": TABLES["counts"].replace("Leek,1,kg", "Onion,1,kg").replace("31,Leek", "31,Onion"),
+      "purchases": TABLES["purchases"].replace(",Leek,", ",Onion,")})
+    self.assertEqual(call("load", self.book, folder, "--replace").returncode, 0)
+    self.assertMoney(self.month()["theoretical_cost"], before["theoretical_cost"])
+
+
+class Questions(Case):
+  def asked(self, **changes):
+    self.load(**changes)
+    self.backdate("2025-09-01")
+    return {(row["about"], row["what"]): row["explains"] for row in self.month()["questions"]}
+
+  def test_what_was_not_counted(self):
+    counts = TABLES["counts"].replace("2025-10-31,Cream,1,l\n", "")
+    # All that was there and bought: 12 and 12.60.
+    self.assertEqual(self.asked(counts=counts), {("Cream", "not counted on 2025-10-31"): 24.6})
+    done = call("month", self.book, "2025-10")
+    self.assertEqual(done.returncode, 1)
+    self.assertIn("Actual food cost", done.stdout)
+    self.assertRegex(done.stdout, "Over +≤")
+
+  def test_the_same_row_twice(self):
+    rows = TABLES["purchases"] + "2025-10-09,The market,2,Cream,food,2,l,12.6\n"
+    self.assertEqual(self.asked(purchases=rows)["Cream", "the same purchase twice on 2025-10-09"], 12.6)
+
+  def test_far_from_its_price(self):
+    rows = TABLES["purchases"].replace("12.6", "126")
+    asked = self.asked(purchases=rows)
+    self.assertMoney(asked["Cream", "bought far from its price on 2025-10-09"], 114)
+
+  def test_more_than_was_there(self):
+    counts = TABLES["counts"].replace("2025-10-31,Cream,1,l", "2025-10-31,Cream,5,l")
+    asked = self.asked(counts=counts)
+    self.assertMoney(asked["Cream", "more counted than was there on 2025-10-31"], -6)
+
+  def test_a_unit_that_explains(self):
+    # 28 tarts of 50 ml and 10 custards of 100 ml take 2.4 l: 1.6 l of 4 l are left, not 1.6 ml.
+    counts = TABLES["counts"].replace("2025-10-31,Cream,1,l", "2025-10-31,Cream,1.6,ml")
+    asked = self.asked(counts=counts)
+    about = "Cream", "the amount would explain in another unit on 2025-10-31: l"
+    self.assertIn(about, asked)
+    self.assertAlmostEqual(asked[about], 9.6, delta=0.1)
+
+
+class Closing(Case):
+  def text(self, month="2025-10"):
+    return call("month", self.book, month).stdout + call("month", self.book, month, "--json").stdout
+
+  def close(self, *arguments, status=0):
+    done = call("close", self.book, *arguments)
+    self.assertEqual(done.returncode, status, done.stderr)
+    return done
+
+  def test_a_closed_month_never_changes(self):
+    self.load()
+    opened = self.month()
+    self.close("2025-10")
+    before, closed = self.text(), self.month()
+    self.assertEqual(closed["state"], "closed")
+    for name in ("net_sales", "theoretical_cost", "actual_cost", "over", "closing_stock"):
+      self.assertAlmostEqual(closed[name], opened[name], places=5)
+    self.add(prices="ingredient,supplier,from,price\nLeek,The market,2025-10-01,40\n",
+             lines="into,parent,position,item,amount,unit\nplate,Leek tart,2,Cream,900,ml\n",
+             plates="name,course,makes,price\nLeek tart,Main,3,99\n",
+             ingredients="name,category,unit\nCream,Other,ml\n",
+             selling_prices="name,from,price\nTide,2025-10-01,1\n",
+             book="key,value\ntax_pct,20\nname,Other Rooms\n")
+    after = self.text().replace("Other Rooms", "Saltmarsh Rooms")
+    self.assertEqual(after, before)
+    out = self.path("out")
+    self.assertEqual(call("dump", self.book, out).returncode, 0)
+    again = self.path("again.croustade")
+    self.assertEqual(call("load", again, out).returncode, 0)
+    self.assertEqual(call("month", again, "2025-10", "--json").stdout,
+                     call("month", self.book, "2025-10", "--json").stdout)
+    self.assertEqual(call("check", self.book).returncode, 0)
+
+  def test_undo_does_not_cross_it(self):
+    self.load()
+    self.add(prices="ingredient,supplier,from,price\nLeek,The market,2025-10-01,40\n")
+    self.close("2025-10")
+    done = call("undo", self.book)
+    self.assertEqual(done.returncode, 2)
+    self.assertIn("reopen", done.stderr)
+
+  def test_reopening(self):
+    self.load()
+    before = self.month()
+    self.close("2025-10")
+    self.assertEqual(call("reopen", self.book, "2025-10").returncode, 2)
+    self.assertEqual(call("reopen", self.book, "2025-10", "--reason", "a late count").returncode, 0)
+    self.assertEqual(self.month(), before)
+    out = self.path("out")
+    call("dump", self.book, out)
+    with open(os.path.join(out, "months.csv"), encoding="utf-8", newline="") as file:
+      row = next(csv.DictReader(file))
+    self.assertEqual((row["reason"], row["closed_at"], row["recipes_on"]),
+                     ("a late count", "", "2025-10-31"))
+    with open(os.path.join(out, "month_rows.csv"), encoding="utf-8", newline="") as file:
+      self.assertEqual(list(csv.DictReader(file)), [])
+    self.close("2025-10")
+    self.close("2025-10", status=2)
+
+  def test_late_documents_are_booked_in_the_first_open_month(self):
+    self.load()
+    self.close("2025-10", "--estimate", "50")
+    before = self.month()
+    self.assertAlmostEqual(before["actual_cost"], 37.8 + 50, places=5)
+    # What was estimated is taken off again, even before anything came.
+    self.assertEqual(self.month("2025-11")["purchases"]["earlier"], -50)
+    self.add(purchases="date,supplier,document,kind,net_value\n2025-10-30,The market,9,food,80\n")
+    self.assertEqual(self.month(), before)
+    november = self.month("2025-11")
+    self.assertEqual(november["purchases"]["earlier"], 30)
+    self.assertEqual(november["purchases"]["food"], 0)
+    # Once booked it is booked.
+    self.add(counts="date,item,amount,unit\n2025-11-30,Leek,0,g\n")
+    self.close("2025-11", status=1)
+    self.assertEqual(self.month("2025-12")["purchases"]["earlier"], 0)
+    self.assertEqual(self.month("2025-11")["opening_stock"], before["closing_stock"])
+
+  def test_refusals(self):
+    self.load()
+    for arguments in (["9998-01"], ["2025-07"], ["2025-10", "--estimate", "-1"]):
+      self.close(*arguments, status=2)
+    self.assertEqual(call("reopen", self.book, "2025-10", "--reason", "x").returncode, 2)
+
+
+class Against(Case):
+  def test_effects_add_up_in_displayed_cents(self):
+    call("load", self.book, DEMO)
+    for month in ("2026-09", "2026-10"):
+      call("close", self.book, month)
+    got = json.loads(call("month", self.book, "2026-10", "--against", "2026-09", "--json").stdout)
+    effects = ("volume", "mix", "price", "recipe")
+    self.assertAlmostEqual(sum(got[name] for name in effects), got["to"] - got["from"], places=2)
+    for rows in (got["ingredients"], got["things"]):
+      for name in effects:
+        self.assertAlmostEqual(sum(row[name] for row in rows), got[name], places=9)
+    text = call("month", self.book, "2026-10", "--against", "2026-09").stdout
+    first, change = re.search(r": ([+−]\d+\.\d\d)\. Most.*: ([+−]\d+\.\d\d)\.", " ".join(
+      text.split("\n\n")[0].split())).groups()
+    for block in text.split("\n\n")[1:3]:
+      rows = [[float(cell.replace("−", "-")) for cell in re.findall(r"[+−]?\d+\.\d\d", line)]
+              for line in block.splitlines()[1:]]
+      rows = [row for row in rows if row]
+      for column in range(5):
+        self.assertAlmostEqual(sum(row[column] for row in rows[:-1]), rows[-1][column], places=6)
+      self.assertAlmostEqual(sum(rows[-1][:4]), rows[-1][4], places=6)
+      self.assertEqual(rows[-1][4], float(first.replace("−", "-")))
+      self.assertIn(float(change.replace("−", "-")), rows[-1][:4])
+
+  def test_each_effect_alone(self):
+    same = {"counts": "date,item,amount,unit\n", "purchases": "date,net_value\n",
+            "adjustments": "date,kind\n", "months": "month\n"}
+    sales = "date,kind,name,sold\n2025-09-10,plate,Leek tart,10\n2025-10-10,plate,Leek tart,{}\n"
+    prices = TABLES["prices"] + "Cream,The market,2025-10-01,12\n"
+    for changes, expected in (
+        ({"sales": sales.format(30)}, {"volume": 10}),
+        # 50 ml of cream in each of 10, 0.30 dearer.
+        ({"sales": sales.format(10), "prices": prices}, {"price": 3})):
+      self.book = self.load(self.path(f"{list(expected)[0]}.croustade"), **same, **changes)
+      for month in ("2025-09", "2025-10"):
+        call("close", self.book, month)
+      got = json.loads(call("month", self.book, "2025-10", "--against", "2025-09", "--json").stdout)
+      for name in ("volume", "mix", "price", "recipe"):
+        self.assertAlmostEqual(got[name], expected.get(name, 0), places=6)
+
+
+class Matrix(Case):
+  # George's Restaurant exercise (M4, M5): eight plates of one ingredient each.
+  def test_published_classes(self):
+    rows = [(73, 6.50, 18.90, "star"), (90, 3.90, 12.75, "plowhorse"), (55, 7.00, 20.35, "puzzle"),
+            (92, 5.90, 18.50, "star"), (85, 4.50, 15.65, "plowhorse"), (92, 3.00, 12.00, "plowhorse"),
+            (77, 6.70, 18.50, "star"), (65, 6.50, 18.75, "star")]
+    self.load(
+      plates="name,makes,price\n" + "".join(f"P{i},1,{row[2]}\n" for i, row in enumerate(rows)),
+      book="key,value\nname,Saltmarsh Rooms\ncurrency,USD\n", menus="name\n", menu_plates="menu,plate\n",
+      lines="into,parent,position,item,amount,unit\npreparation,Melted leek,1,Leek,1,kg\n"
+            + "".join(f"plate,P{i},1,Leek,{row[1] * 250:g},g\n" for i, row in enumerate(rows)),
+      sales="date,kind,name,sold\n" + "".join(
+        f"2025-10-10,plate,P{i},{row[0]}\n" for i, row in enumerate(rows)))
+    got = self.month()
+    plates = got["matrix"]["plates"]
+    self.assertMoney(got["net_sales"], 10425.95)
+    self.assertMoney(got["theoretical_cost"], 3350.20)
+    self.assertMoney(plates["sold_from"], 55.0375)
+    self.assertAlmostEqual(plates["contribution_from"], 11.249205, places=6)
+    self.assertEqual({row["name"]: row["class"] for row in plates["rows"]},
+                     {f"P{i}": row[3] for i, row in enumerate(rows)})
+    text = call("month", self.book, "2025-10", "--matrix").stdout
+    self.assertRegex(text, r"P2 +55 +8\.7\s% +13\.35 +earns, sells little")
+
+
+if __name__ == "__main__":
+  CLI, DEMO = map(os.path.abspath, sys.argv[1:3])
+  unittest.main(argv=sys.argv[:1], verbosity=2)
