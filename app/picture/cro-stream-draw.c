@@ -7,8 +7,11 @@
 #define NAME_SPACE 6.0
 #define NAME_GAP 18.0
 
-/* Of the width of the picture, what names at one end may take. */
-#define MOST_NAMES 0.34
+/* Of the height, what names may keep apart: the rest is for bands. */
+#define MOST_GAPS 0.75
+
+/* Of the width of the picture, what names at both ends may take. */
+#define MOST_NAMES 0.74
 
 /* Bands from this height on are hatched; those that are not chosen are drawn so strong. */
 #define LEAST_HATCHED 2.5
@@ -638,14 +641,14 @@ cro_stream_least_height (CroStream           *self,
   if (look->most_components > 0)
     n = MIN (n, look->most_components);
   measure (self, look, size, &above, &below);
-  return above + below + MAX (n, 4) * name_gap_of (size) * 1.25;
+  return above + below + MAX (n + 1, 5) * name_gap_of (size) / MOST_GAPS;
 }
 
 static void
 set_ends_of_names (CroStream   *self,
                    PangoLayout *layout)
 {
-  double near = 0, far = 0, most = MOST_NAMES * self->width;
+  double near = 0, far = 0, room = MOST_NAMES * self->width;
 
   for (guint i = 0; i < self->nodes->len; i++)
     {
@@ -656,8 +659,16 @@ set_ends_of_names (CroStream   *self,
       else if (node->kind == CRO_STREAM_BOUGHT)
         far = fmax (far, width_of_name (layout, node));
     }
-  self->near_x = fmin (near + 1, most) + NAME_SPACE;
-  self->far_x = self->width - fmin (far + 1, most) - NAME_SPACE - CRO_STREAM_BAR;
+  /* What one end leaves is the other's. */
+  if (near + far + 2 > room)
+    {
+      double of_near = fmax (room / 2, room - far);
+
+      near = fmin (near, of_near);
+      far = fmin (far, room - near);
+    }
+  self->near_x = near + 1 + NAME_SPACE;
+  self->far_x = self->width - far - 1 - NAME_SPACE - CRO_STREAM_BAR;
 }
 
 void
@@ -677,7 +688,7 @@ cro_stream_arrange (CroStream           *self,
   self->is_mirrored = look->is_mirrored;
   self->top = above;
   self->bottom = fmax (height - below, above + 1);
-  cro_stream_reduce (self, look, (guint) fmax ((self->bottom - self->top) / gap, 2));
+  cro_stream_reduce (self, look, (guint) fmax (MOST_GAPS * (self->bottom - self->top) / gap, 2));
   set_ends_of_names (self, layout);
   cro_stream_order (self);
   cro_stream_place (self, gap);

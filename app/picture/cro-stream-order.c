@@ -6,8 +6,9 @@
 /* Sweeps to and fro; more of them seldom find anything. */
 #define SWEEPS 4
 
-/* Where bands are very many, exchanges of neighbours take longer than they are worth. */
-#define MOST_EXCHANGED 4000
+/* Passes of sifting; where bands are very many it takes longer than it is worth. */
+#define SIFTINGS 6
+#define MOST_SIFTED 1000
 
 /* --- Columns ----------------------------------------------------------------------------------- */
 
@@ -60,6 +61,45 @@ dup_by_way (CroStream *self)
     }
   self->n_columns = last + 1;
   return sorted;
+}
+
+/* A step that takes of more than it goes into stands as far as it can: shorter bands cross less. Those
+ * behind it have moved before it. */
+static void
+shorten (CroStream   *self,
+         const guint *sorted)
+{
+  guint n = self->nodes->len;
+  g_autofree guint *n_near = g_new0 (guint, n + 1);
+  g_autofree guint *n_far = g_new0 (guint, n + 1);
+  g_autofree guint *farthest = g_new (guint, n + 1);
+  g_autofree guint *at = g_new0 (guint, n + 2);
+  g_autofree guint *nearer = g_new (guint, self->n_bands + 1);
+
+  for (guint i = 0; i < n; i++)
+    farthest[i] = self->n_columns - 1;
+  for (guint i = 0; i < self->n_bands; i++)
+    {
+      n_far[band_at (self, i)->nearer]++;
+      n_near[band_at (self, i)->farther]++;
+      at[band_at (self, i)->farther + 2]++;
+    }
+  for (guint i = 2; i <= n + 1; i++)
+    at[i] += at[i - 1];
+  for (guint i = 0; i < self->n_bands; i++)
+    nearer[at[band_at (self, i)->farther + 1]++] = band_at (self, i)->nearer;
+  for (guint k = n; k > 0; k--)
+    {
+      guint i = sorted[k - 1];
+      Spot *spot = spot_at (self, i);
+
+      if (spot->column == NONE)
+        continue;
+      if (node_at (self, i)->kind == CRO_STREAM_STEP && n_far[i] > n_near[i])
+        spot->column = MAX (spot->column, farthest[i] - 1);
+      for (guint j = at[i]; j < at[i + 1]; j++)
+        farthest[nearer[j]] = MIN (farthest[nearer[j]], spot->column);
+    }
 }
 
 /* What each purchase makes of every node, farthest first. */
@@ -324,7 +364,7 @@ sort_by_barycentre (CroStream *self,
   number (self, column);
 }
 
-/* Crossings of the pieces of two neighbours at one side, less those if they stood the other way. */
+/* Crossings of the pieces of two, an upper and a lower one, at one side, less those if they stood the other way. */
 static gint64
 gain_at (CroStream *self,
          guint      upper,
@@ -347,37 +387,59 @@ gain_at (CroStream *self,
   return gain;
 }
 
+/* Moves a spot along its column to where its pieces cross least (sifting: Matuszewski, Schoenfeld,
+ * Molitor 1999, "Using sifting for k-layer straightline crossing minimization"). */
 static gboolean
-exchange_neighbours (CroStream *self,
-                     guint      column)
+sift (CroStream *self,
+      guint      column,
+      guint      spot)
 {
-  gboolean moved = FALSE;
+  guint *order = self->order + self->first[column];
+  guint n = self->first[column + 1] - self->first[column], from = spot_at (self, spot)->rank;
+  guint best = from;
+  gint64 gain = 0, most = 0;
 
-  for (guint k = self->first[column]; k + 1 < self->first[column + 1]; k++)
+  for (guint k = from; k > 0; k--)
     {
-      guint upper = self->order[k], lower = self->order[k + 1];
-
-      if (gain_at (self, upper, lower, TRUE) + gain_at (self, upper, lower, FALSE) <= 0)
-        continue;
-      self->order[k] = lower;
-      self->order[k + 1] = upper;
-      spot_at (self, lower)->rank--;
-      spot_at (self, upper)->rank++;
-      moved = TRUE;
+      gain += gain_at (self, order[k - 1], spot, TRUE) + gain_at (self, order[k - 1], spot, FALSE);
+      if (gain > most)
+        {
+          most = gain;
+          best = k - 1;
+        }
     }
-  return moved;
+  gain = 0;
+  for (guint k = from; k + 1 < n; k++)
+    {
+      gain += gain_at (self, spot, order[k + 1], TRUE) + gain_at (self, spot, order[k + 1], FALSE);
+      if (gain > most)
+        {
+          most = gain;
+          best = k + 1;
+        }
+    }
+  if (best == from)
+    return FALSE;
+  if (best < from)
+    memmove (order + best + 1, order + best, (from - best) * sizeof *order);
+  else
+    memmove (order + from, order + from + 1, (best - from) * sizeof *order);
+  order[best] = spot;
+  number (self, column);
+  return TRUE;
 }
 
 static void
-exchange_all (CroStream *self)
+sift_all (CroStream *self)
 {
-  gboolean moved = self->segments->len <= MOST_EXCHANGED;
+  gboolean moved = self->segments->len <= MOST_SIFTED;
 
-  for (int i = 0; moved && i < SWEEPS; i++)
+  for (int i = 0; moved && i < SIFTINGS; i++)
     {
       moved = FALSE;
-      for (guint column = 1; column < self->n_columns; column++)
-        moved |= exchange_neighbours (self, column);
+      for (guint spot = 0; spot < self->spots->len; spot++)
+        if (spot_at (self, spot)->column != NONE && spot_at (self, spot)->column > 0)
+          moved |= sift (self, spot_at (self, spot)->column, spot);
     }
 }
 
@@ -420,9 +482,7 @@ uncross (CroStream *self)
       keep_best (self, best, &least);
     }
   take_back (self, best);
-  exchange_all (self);
-  keep_best (self, best, &least);
-  take_back (self, best);
+  sift_all (self);
 }
 
 /* --- All of it ---------------------------------------------------------------------------------- */
@@ -444,6 +504,15 @@ cro_stream_order_plain (CroStream *self)
 void
 cro_stream_order (CroStream *self)
 {
-  cro_stream_order_plain (self);
+  g_autofree guint *sorted = NULL;
+
+  g_array_set_size (self->spots, 0);
+  g_array_set_size (self->spots, self->nodes->len);
+  sorted = dup_by_way (self);
+  shorten (self, sorted);
+  share_parts (self, sorted);
+  cut (self);
+  index_pieces (self);
+  order_as_met (self);
   uncross (self);
 }

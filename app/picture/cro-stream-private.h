@@ -98,6 +98,7 @@ struct _CroStream
   GArray          *ties;     /* Tie */
   CroStreamOthers  others;
   gpointer         others_data;
+  GDestroyNotify   free_others;
 
   /* Reduced. */
   GArray          *nodes;    /* Node */
@@ -164,7 +165,7 @@ segment_at (const CroStream *self,
 }
 
 /* What several stand for: which of what was told is shown, and single steps become notches. room: how
- * many names the far end has place for. */
+ * many names either end has place for. */
 void   cro_stream_reduce      (CroStream           *self,
                                const CroStreamLook *look,
                                guint                room);

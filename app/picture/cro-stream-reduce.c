@@ -104,19 +104,19 @@ add_others (Reduction *r,
     .id = is_component ? ID_NEAR_OTHERS : ID_FAR_OTHERS,
     .is_others = TRUE, .rank = CRO_STREAM_N_RANKS, .is_named = TRUE,
   };
-  double width = 0;
+  g_autofree guint64 *ids = g_new (guint64, candidates->len + 1);
   char *name = NULL, *figure = NULL;
 
   for (guint i = from; i < candidates->len; i++)
     {
-      const Candidate *candidate = &g_array_index (candidates, Candidate, i);
+      Thing *thing = thing_at (self, g_array_index (candidates, Candidate, i).thing);
 
-      thing_at (self, candidate->thing)->node = self->nodes->len;
-      width += candidate->width;
-      node.is_missing |= thing_at (self, candidate->thing)->is_missing;
+      thing->node = self->nodes->len;
+      ids[i - from] = thing->id;
+      node.is_missing |= thing->is_missing;
     }
   if (self->others != NULL)
-    self->others (candidates->len - from, width, is_component, &name, &figure, self->others_data);
+    self->others (ids, candidates->len - from, &name, &figure, self->others_data);
   node.name = name;
   node.figure = figure;
   g_ptr_array_add (self->texts, name);
@@ -158,13 +158,13 @@ choose_bought (Reduction           *r,
 /* In their own order; where they are too many, the narrowest are one. */
 static void
 choose_components (Reduction           *r,
-                   const CroStreamLook *look)
+                   const CroStreamLook *look,
+                   guint                room)
 {
   CroStream *self = r->self;
   g_autoptr (GArray) components = candidates_of (r, CRO_STREAM_COMPONENT);
-  guint n = look->most_components > 0 && components->len > look->most_components
-                ? MAX (look->most_components, 2) - 1
-                : components->len;
+  guint most = look->most_components > 0 ? MIN (look->most_components, room) : room;
+  guint n = components->len > most ? MAX (most, 2) - 1 : components->len;
   g_autofree gboolean *is_shown = g_new0 (gboolean, self->things->len + 1);
 
   for (guint i = 0; i < n; i++)
@@ -440,7 +440,7 @@ cro_stream_reduce (CroStream           *self,
         width[ties[i].nearer] += ties[i].width;
       width[ties[i].farther] += ties[i].width;
     }
-  choose_components (&r, look);
+  choose_components (&r, look, room);
   choose_bought (&r, look, room);
   for (guint i = 0; i < n; i++)
     if (thing_at (self, i)->is_apart)

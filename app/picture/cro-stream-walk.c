@@ -27,6 +27,18 @@ cro_stream_get_place (CroStream *self,
   return given;
 }
 
+guint64 *
+cro_stream_dup_ids (CroStream *self,
+                    guint      place)
+{
+  GArray *ids = g_array_new (TRUE, FALSE, sizeof (guint64));
+
+  for (guint i = 0; i < self->things->len; i++)
+    if (thing_at (self, i)->node == place)
+      g_array_append_val (ids, thing_at (self, i)->id);
+  return (guint64 *) g_array_free (ids, FALSE);
+}
+
 guint
 cro_stream_find (CroStream *self,
                  guint64    id)

@@ -31,6 +31,8 @@ cro_stream_new (void)
 void
 cro_stream_free (CroStream *self)
 {
+  if (self->free_others != NULL)
+    self->free_others (self->others_data);
   g_array_unref (self->things);
   g_array_unref (self->ties);
   g_array_unref (self->nodes);
@@ -78,8 +80,10 @@ cro_stream_link (CroStream *self,
 void
 cro_stream_set_others (CroStream       *self,
                        CroStreamOthers  others,
-                       gpointer         user_data)
+                       gpointer         user_data,
+                       GDestroyNotify   free_data)
 {
   self->others = others;
+  self->free_others = free_data;
   self->others_data = user_data;
 }

@@ -46,14 +46,12 @@ typedef struct
   gboolean      is_apart;    /* counts in none of the others, and is shown below them: not food */
 } CroStreamThing;
 
-/* What is written where several stand for one: "17 others" and "0.09". Texts are owned by the stream.
- * is_component: of components, else of what was bought. */
-typedef void (*CroStreamOthers) (guint      n,
-                                 double     width,
-                                 gboolean   is_component,
-                                 char     **name,
-                                 char     **figure,
-                                 gpointer   user_data);
+/* What is written where several stand for one: "17 others" and "0.09". Texts are owned by the stream. */
+typedef void (*CroStreamOthers) (const guint64  *ids,
+                                 guint           n,
+                                 char          **name,
+                                 char          **figure,
+                                 gpointer        user_data);
 
 /* How it is drawn. */
 typedef enum
@@ -99,7 +97,8 @@ void       cro_stream_link          (CroStream             *self,
 
 void       cro_stream_set_others    (CroStream             *self,
                                      CroStreamOthers        others,
-                                     gpointer               user_data);
+                                     gpointer               user_data,
+                                     GDestroyNotify         free_data);
 
 /* The height below which names would stand too close, for a font and as many components as look says. */
 double     cro_stream_least_height  (CroStream             *self,
@@ -164,6 +163,10 @@ typedef struct
 
 guint          cro_stream_n_places  (CroStream             *self);
 CroStreamPlace cro_stream_get_place (CroStream             *self,
+                                     guint                  place);
+
+/* The ids that a place stands for, 0 at the end; owned by the caller. */
+guint64       *cro_stream_dup_ids   (CroStream             *self,
                                      guint                  place);
 
 /* The place of an id, or of its nearest that is shown; CRO_STREAM_NOWHERE. */

@@ -59,7 +59,8 @@ def main(program):
     os.mkdir(folder)
     s.enter(folder)
     until(lambda: len(glob.glob(f"{folder}/*.pdf")) == 16, "a card of each plate")
-    s.reads("All cards are in the folder.")
+    until(lambda: s.find("button", "Save in a Folder…").has("sensitive"), "the end of it")
+    assert all(name.endswith(".pdf") for name in os.listdir(folder))
 
 
 if __name__ == "__main__":

@@ -4,16 +4,19 @@
 #include "cro-menu-ways.h"
 #include "cro-plate.h"
 
+/* A guest of a plate, a batch of a preparation. */
 static void
-add_plate (CroFigures *figures,
-           guint32     plate,
-           double      servings)
+add_recipe (CroFigures *figures,
+            guint32     slot,
+            double      servings)
 {
-  const CroRecipe *recipe = cro_model_recipe (figures->model, plate);
-  guint32 row = cro_figures_row (figures, plate);
+  const CroRecipe *recipe = cro_model_recipe (figures->model, slot);
+  guint32 row = cro_figures_row (figures, slot);
 
   figures->row_effect[row]
-      += servings * cro_plate_share (recipe->makes, recipe->per_guest, recipe->allowance);
+      += recipe->is_plate
+             ? servings * cro_plate_share (recipe->makes, recipe->per_guest, recipe->allowance)
+             : servings;
   cro_dirty_add_row (figures->seen_rows, row);
 }
 
@@ -25,8 +28,7 @@ add_menu (CroFigures *figures,
   g_autoptr (CroMenuWays) ways = cro_menu_ways_new (figures->model, menu);
 
   for (guint i = 0; i < ways->plates->len; i++)
-    add_plate (figures, ((const CroMenuPlate *) ways->plates->pdata[i])->plate,
-               times * ways->taken[i]);
+    add_recipe (figures, ((const CroMenuPlate *) ways->plates->pdata[i])->plate, times * ways->taken[i]);
 }
 
 void
@@ -37,7 +39,7 @@ cro_effects_add (CroFigures *figures,
   if (thing.kind == CRO_REF_MENU)
     add_menu (figures, thing.slot, times);
   else
-    add_plate (figures, thing.slot, times);
+    add_recipe (figures, thing.slot, times);
 }
 
 void

@@ -1,5 +1,5 @@
-/* cro-effects.h: what the cost of a guest of a plate or a menu hangs on: one reverse sweep of what
- * stands below it.
+/* cro-effects.h: what the cost of a guest of a plate or a menu, or of a batch of a preparation, hangs on:
+ * one reverse sweep of what stands below it.
  *
  * Between the two calls figures->row_effect tells what a batch's cost counts in it, figures->effect
  * what a unit cost does, figures->seen_rows which rows stand below, and figures->seen_nodes what
@@ -11,7 +11,7 @@
 
 G_BEGIN_DECLS
 
-/* thing is a plate (CRO_REF_RECIPE) or a menu. */
+/* thing is a plate or a preparation (CRO_REF_RECIPE), or a menu. */
 void     cro_effects_trace (CroFigures *figures,
                             CroRef      thing);
 void     cro_effects_clear (CroFigures *figures);

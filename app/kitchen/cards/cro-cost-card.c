@@ -10,6 +10,7 @@
 #include "cro-card-words.h"
 #include "cro-decimal.h"
 #include "cro-figure-words.h"
+#include "cro-flow-stream.h"
 #include "cro-isolate.h"
 #include "cro-landing.h"
 #include "cro-last-price.h"
@@ -297,6 +298,77 @@ add_missing (const Card *self)
   text = g_strdup_printf (_("Incomplete: %s"), list->str);
   cro_paper_add_space (self->paper, SPACE / 2.0);
   cro_paper_add_text (self->paper, CRO_PAPER_BOLD, 0, text);
+}
+
+/* --- The stream --------------------------------------------------------------------------------- */
+
+/* 55 mm, and letters that stand 18 points apart in it. */
+#define STREAM_HEIGHT 156
+#define STREAM_FONT 7.5
+#define MOST_BANDS 8
+
+typedef struct
+{
+  CroStream            *stream;
+  CroStreamLook         look;
+  PangoFontDescription *font;
+  char                 *scale;
+} Stream;
+
+static void
+stream_free (gpointer data)
+{
+  Stream *self = data;
+
+  cro_stream_free (self->stream);
+  pango_font_description_free (self->font);
+  g_free (self->scale);
+  g_free (self);
+}
+
+static void
+draw_stream (cairo_t  *cairo,
+             double    width,
+             double    height,
+             gpointer  user_data)
+{
+  const Stream *self = user_data;
+
+  cro_stream_draw_in (self->stream, cairo, &self->look, 0, 0, width, height);
+}
+
+/* Black on white, hatched: of money, with the sentence that says most of it. */
+static void
+add_stream (const Card *self,
+            gboolean    rtl)
+{
+  g_autofree char *says = NULL;
+  Stream *stream;
+
+  if (!cro_flow_stream_shows (self->figures, self->thing, CRO_FLOW_MONEY))
+    return;
+  stream = g_new0 (Stream, 1);
+  stream->stream = cro_flow_stream_new (self->figures, self->thing, CRO_FLOW_MONEY, NULL);
+  stream->font = pango_font_description_from_string ("Sans");
+  pango_font_description_set_absolute_size (stream->font, STREAM_FONT * PANGO_SCALE);
+  stream->look = (CroStreamLook){
+    .palette = CRO_STREAM_PRINT,
+    .font = stream->font,
+    .is_mirrored = rtl,
+    .most_components = MOST_BANDS,
+    .most_bought = MOST_BANDS,
+    .near_title = cro_flow_stream_near (self->model, self->thing),
+    .far_title = cro_flow_stream_far (),
+  };
+  stream->scale = cro_flow_stream_scale (self->model, CRO_FLOW_MONEY, self->breakdown->figure.cost,
+                                         &stream->look.scale_width);
+  stream->look.scale = stream->scale;
+  says = cro_words_made_of (self->figures, self->thing, CRO_FLOW_MONEY);
+  cro_paper_begin_block (self->paper);
+  cro_paper_add_space (self->paper, SPACE);
+  if (says != NULL)
+    cro_paper_add_text (self->paper, CRO_PAPER_PLAIN, 0, says);
+  cro_paper_add_picture (self->paper, STREAM_HEIGHT, draw_stream, stream, stream_free);
 }
 
 /* --- Lines -------------------------------------------------------------------------------------- */
@@ -642,6 +714,8 @@ cro_cost_card_new (CroBook  *book,
   add_head (&self);
   add_figures (&self);
   add_missing (&self);
+  add_stream (&self, rtl);
+  cro_paper_begin_block (self.paper);
   if (thing.kind == CRO_REF_MENU)
     add_plates (&self);
   else

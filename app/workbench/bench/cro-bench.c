@@ -19,6 +19,7 @@ typedef struct
   guint32  slot;
   char    *named;     /* what stands on the bench, as its fields call it */
   GtkWidget *page;
+  GtkWidget *cover;   /* NULL: there is none */
 } CroBenchPrivate;
 
 G_DEFINE_ABSTRACT_TYPE_WITH_PRIVATE (CroBench, cro_bench, GTK_TYPE_WIDGET)
@@ -79,6 +80,7 @@ cro_bench_dispose (GObject *object)
 {
   CroBenchPrivate *priv = cro_bench_get_instance_private (CRO_BENCH (object));
 
+  g_clear_pointer (&priv->cover, gtk_widget_unparent);
   g_clear_pointer (&priv->page, gtk_widget_unparent);
   g_clear_pointer (&priv->named, g_free);
   cro_bench_set_book (CRO_BENCH (object), NULL);
@@ -142,6 +144,8 @@ cro_bench_put (CroBench *self,
 {
   CroBenchPrivate *priv = cro_bench_get_instance_private (self);
 
+  if (slot != priv->slot)
+    cro_bench_set_cover (self, NULL);
   priv->slot = slot;
   g_free (priv->named);
   priv->named = slot != CRO_NO_SLOT ? g_strdup (name_of (self)) : NULL;
@@ -222,4 +226,18 @@ cro_bench_set_content (CroBench  *self,
   gtk_widget_add_css_class (content, "bench");
   priv->page = cro_headed_new (head, content);
   gtk_widget_set_parent (priv->page, GTK_WIDGET (self));
+}
+
+void
+cro_bench_set_cover (CroBench  *self,
+                     GtkWidget *cover)
+{
+  CroBenchPrivate *priv = cro_bench_get_instance_private (self);
+
+  g_clear_pointer (&priv->cover, gtk_widget_unparent);
+  if (priv->page != NULL)
+    gtk_widget_set_visible (priv->page, cover == NULL);
+  priv->cover = cover;
+  if (cover != NULL)
+    gtk_widget_set_parent (cover, GTK_WIDGET (self));
 }

@@ -53,6 +53,10 @@ void       cro_bench_set_content (CroBench  *self,
                                   GtkWidget *head,
                                   GtkWidget *content);
 
+/* Shows something in place of all that, until the bench shows another thing or cover is NULL. */
+void       cro_bench_set_cover (CroBench   *self,
+                                GtkWidget  *cover);
+
 /* Puts a thing on the bench. */
 void       cro_bench_put      (CroBench    *self,
                                guint32      slot);

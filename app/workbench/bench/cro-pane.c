@@ -227,6 +227,14 @@ escape_cb (GtkWidget *widget,
   return go_back (CRO_PANE (widget));
 }
 
+static gboolean
+focus_view (GtkWidget *view)
+{
+  GtkWidget *first = cro_focus_find (view, CRO_PANE_FIRST);
+
+  return (first != NULL && gtk_widget_grab_focus (first)) || cro_focus_first (view);
+}
+
 void
 cro_pane_open (CroPane      *self,
                CroPictureId  id)
@@ -238,7 +246,7 @@ cro_pane_open (CroPane      *self,
   else
     note_focus (self);
   choose (self, id);
-  if (id != CRO_N_PICTURES && !cro_focus_first (self->views[id]))
+  if (id != CRO_N_PICTURES && !focus_view (self->views[id]))
     gtk_widget_grab_focus (self->buttons[id]);
 }
 

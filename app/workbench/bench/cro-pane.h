@@ -30,6 +30,9 @@ typedef struct
   void       (*refresh) (GtkWidget *view);  /* figures moved */
 } CroPicture;
 
+/* Style class of what in a picture one comes to, where that is not what stands first. */
+#define CRO_PANE_FIRST "comes-first"
+
 #define CRO_TYPE_PANE (cro_pane_get_type ())
 G_DECLARE_FINAL_TYPE (CroPane, cro_pane, CRO, PANE, GtkWidget)
 

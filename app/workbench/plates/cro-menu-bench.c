@@ -11,6 +11,7 @@
 #include "cro-field.h"
 #include "cro-figure-strip.h"
 #include "cro-menu-plates-view.h"
+#include "cro-made-of-view.h"
 #include "cro-movers-view.h"
 #include "cro-covers-view.h"
 #include "cro-price-view.h"
@@ -224,6 +225,7 @@ cro_menu_bench_init (CroMenuBench *self)
   static const CroFigureSum sums[N_FIGURES] = { sum_of_guest, sum_of_pct, sum_of_left,
                                                 sum_of_prime_cost };
   static const CroPicture *const pictures[CRO_N_PICTURES] = {
+    [CRO_PICTURE_MADE_OF] = &cro_made_of_picture,
     [CRO_PICTURE_MOVERS] = &cro_movers_picture,
     [CRO_PICTURE_PRICE] = &cro_price_picture,
     [CRO_PICTURE_COVERS] = &cro_covers_picture,

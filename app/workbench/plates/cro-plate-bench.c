@@ -11,6 +11,7 @@
 #include "cro-field.h"
 #include "cro-isolate.h"
 #include "cro-lines-view.h"
+#include "cro-made-of-view.h"
 #include "cro-movers-view.h"
 #include "cro-past-words.h"
 #include "cro-plate-figures.h"
@@ -427,6 +428,7 @@ cro_plate_bench_class_init (CroPlateBenchClass *klass)
 }
 
 static const CroPicture *const pictures[CRO_N_PICTURES] = {
+  [CRO_PICTURE_MADE_OF] = &cro_made_of_picture,
   [CRO_PICTURE_MOVERS] = &cro_movers_picture,
   [CRO_PICTURE_PRICE] = &cro_price_picture,
   [CRO_PICTURE_COVERS] = &cro_covers_picture,

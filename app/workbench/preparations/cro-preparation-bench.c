@@ -5,7 +5,6 @@
 #include <glib/gi18n.h>
 
 #include "cro-bench-actions.h"
-#include "cro-beside.h"
 #include "cro-cause.h"
 #include "cro-causes-view.h"
 #include "cro-choice.h"
@@ -15,6 +14,7 @@
 #include "cro-landing-view.h"
 #include "cro-landing.h"
 #include "cro-lines-view.h"
+#include "cro-made-of-view.h"
 #include "cro-outputs-view.h"
 #include "cro-past-words.h"
 #include "cro-scale-button.h"
@@ -55,6 +55,7 @@ struct _CroPreparationBench
   GtkWidget *yield;
   guint32    tested;       /* the item that goes in alone; CRO_NO_SLOT: there is none */
   GtkWidget *used_in;
+  GtkWidget *pane;
 };
 
 G_DEFINE_FINAL_TYPE (CroPreparationBench, cro_preparation_bench, CRO_TYPE_BENCH)
@@ -235,6 +236,7 @@ cro_preparation_bench_refresh (CroBench *bench)
   gtk_widget_set_visible (self->sharing, n > 1);
   refresh_tests (self, figures, recipe);
   cro_used_in_view_set (CRO_USED_IN_VIEW (self->used_in), outputs, n);
+  cro_pane_refresh (CRO_PANE (self->pane));
 }
 
 static void
@@ -256,6 +258,7 @@ cro_preparation_bench_show (CroBench *bench)
   cro_outputs_view_put (CRO_OUTPUTS_VIEW (self->outputs));
   self->tested = CRO_NO_SLOT;
   cro_preparation_bench_refresh (bench);
+  cro_pane_show (CRO_PANE (self->pane));
 }
 
 /* --- The widget ------------------------------------------------------------------------------- */
@@ -283,6 +286,7 @@ fields_new (CroPreparationBench *self)
 static void
 cro_preparation_bench_class_init (CroPreparationBenchClass *klass)
 {
+  cro_pane_install (GTK_WIDGET_CLASS (klass));
   CRO_BENCH_CLASS (klass)->kind = CRO_REF_RECIPE;
   CRO_BENCH_CLASS (klass)->show = cro_preparation_bench_show;
   CRO_BENCH_CLASS (klass)->refresh = cro_preparation_bench_refresh;
@@ -292,6 +296,9 @@ static void
 cro_preparation_bench_init (CroPreparationBench *self)
 {
   static const CroFigureSum sums[N_FIGURES] = { sum_of_batch, sum_of_unit, sum_of_labour };
+  static const CroPicture *const pictures[CRO_N_PICTURES] = {
+    [CRO_PICTURE_MADE_OF] = &cro_made_of_picture,
+  };
   GtkWidget *page = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
   GtkWidget *aside = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
   GtkWidget *strip;
@@ -325,5 +332,6 @@ cro_preparation_bench_init (CroPreparationBench *self)
   gtk_box_append (GTK_BOX (aside), cro_heading_new (_("Used in")));
   gtk_box_append (GTK_BOX (aside), self->used_in);
   strip = cro_figure_strip_new (CRO_BENCH (self), sums, N_FIGURES, self->figures, &self->causes);
-  cro_bench_set_content (CRO_BENCH (self), strip, cro_beside_new (page, aside));
+  self->pane = cro_pane_new (CRO_BENCH (self), pictures, NULL, page, aside);
+  cro_bench_set_content (CRO_BENCH (self), strip, self->pane);
 }

@@ -1,0 +1,61 @@
+#include "cro-stream-file.h"
+
+#include <cairo-pdf.h>
+#include <cairo-svg.h>
+#include <math.h>
+
+#define MARGIN 12.0
+#define PNG_SCALE 2
+
+static cairo_surface_t *
+surface_new (CroStreamFile  format,
+             const char    *path,
+             double         width,
+             double         height)
+{
+  cairo_surface_t *surface;
+
+  switch (format)
+    {
+    case CRO_STREAM_SVG:
+      return cairo_svg_surface_create (path, width, height);
+    case CRO_STREAM_PDF:
+      return cairo_pdf_surface_create (path, width, height);
+    default:
+      surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, (int) ceil (width * PNG_SCALE),
+                                            (int) ceil (height * PNG_SCALE));
+      cairo_surface_set_device_scale (surface, PNG_SCALE, PNG_SCALE);
+      return surface;
+    }
+}
+
+gboolean
+cro_stream_write (CroStream            *self,
+                  const CroStreamLook  *look,
+                  CroStreamFile         format,
+                  const char           *path,
+                  double                width,
+                  double                height,
+                  GError              **error)
+{
+  cairo_surface_t *surface = surface_new (format, path, width, height);
+  cairo_t *cr = cairo_create (surface);
+  cairo_status_t status;
+
+  cairo_set_source_rgb (cr, 1, 1, 1);
+  cairo_paint (cr);
+  cro_stream_draw_in (self, cr, look, MARGIN, MARGIN, width - 2 * MARGIN, height - 2 * MARGIN);
+  cairo_destroy (cr);
+  if (format == CRO_STREAM_PNG && cairo_surface_status (surface) == CAIRO_STATUS_SUCCESS)
+    status = cairo_surface_write_to_png (surface, path);
+  else
+    {
+      cairo_surface_finish (surface);
+      status = cairo_surface_status (surface);
+    }
+  cairo_surface_destroy (surface);
+  if (status == CAIRO_STATUS_SUCCESS)
+    return TRUE;
+  g_set_error_literal (error, G_FILE_ERROR, G_FILE_ERROR_FAILED, cairo_status_to_string (status));
+  return FALSE;
+}

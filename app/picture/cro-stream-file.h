@@ -1,0 +1,26 @@
+/* cro-stream-file.h: a stream as a file, by the drawing of the screen.
+ *
+ * Units      Of an SVG or PDF points, of a PNG half pixels: it is drawn at twice the size.
+ * Errors     G_FILE_ERROR_FAILED with what cairo says. The file is not complete then. */
+#pragma once
+
+#include "cro-stream.h"
+
+G_BEGIN_DECLS
+
+typedef enum
+{
+  CRO_STREAM_SVG,
+  CRO_STREAM_PDF,
+  CRO_STREAM_PNG,
+} CroStreamFile;
+
+gboolean cro_stream_write (CroStream            *self,
+                           const CroStreamLook  *look,
+                           CroStreamFile         format,
+                           const char           *path,
+                           double                width,
+                           double                height,
+                           GError              **error);
+
+G_END_DECLS
