@@ -76,21 +76,22 @@ make_rows (CroMoversView *self,
 }
 
 /* What each price and value makes of the cost, so that all of them and the others add up to it as it
- * is shown; of the others behind the rows. Owned. */
+ * is shown; of the other prices and values behind the rows. Owned. */
 static gint64 *
 dup_parts (CroModel        *model,
            const CroMovers *movers,
            double           cost)
 {
-  guint n = movers->movers->len + 1;
+  guint n = movers->movers->len + 2;
   int digits = cro_currency_digits (model->currency);
   g_autofree double *parts = g_new0 (double, n);
   g_autofree guint64 *order = g_new (guint64, n);
   gint64 *minor = g_new0 (gint64, n);
 
-  for (guint i = 0; i < n - 1; i++)
+  for (guint i = 0; i < movers->movers->len; i++)
     parts[i] = g_array_index (movers->movers, CroMover, i).cost;
-  parts[n - 1] = movers->cost_of_others;
+  parts[n - 2] = movers->prices.cost;
+  parts[n - 1] = movers->values.cost;
   cro_money_apportion (cro_money_round (cost, digits), parts, n, digits, order, minor);
   return minor;
 }
@@ -153,23 +154,44 @@ show_rows (CroMoversView   *self,
     }
 }
 
+/* Prices and assigned values move the cost against each other: there is no sum over both. */
+static char *
+dup_others (CroMoversView   *self,
+            const CroMovers *movers,
+            const gint64    *parts)
+{
+  CroModel *model = figures_of (self)->model;
+  int digits = cro_currency_digits (model->currency);
+  g_autofree char *by_prices = cro_words_moved_by (model, movers->prices.up, FALSE);
+  g_autofree char *by_values = cro_words_moved_by (model, fabs (movers->values.up),
+                                                   movers->values.up < 0);
+  g_autofree char *of_prices = cro_money_to_text (parts[0], digits);
+  g_autofree char *of_values = cro_money_to_text (parts[1], digits);
+  /* Translators: how many more prices move the cost, by how much where all move alike, and what they
+   * make of it. */
+  g_autofree char *prices = g_strdup_printf (ngettext ("… and %u other price, %s: %s of the cost",
+                                                       "… and %u other prices, together %s: %s of the cost",
+                                                       movers->prices.n),
+                                             movers->prices.n, by_prices, of_prices);
+  /* Translators: the same of values that were assigned to by-products. */
+  g_autofree char *values = g_strdup_printf (ngettext ("… and %u other value, %s: %s of the cost",
+                                                       "… and %u other values, together %s: %s of the cost",
+                                                       movers->values.n),
+                                             movers->values.n, by_values, of_values);
+
+  if (movers->prices.n > 0 && movers->values.n > 0)
+    return g_strdup_printf ("%s\n%s", prices, values);
+  return g_strdup (movers->values.n > 0 ? values : prices);
+}
+
 static void
 show_others (CroMoversView   *self,
              const CroMovers *movers,
-             gint64           part)
+             const gint64    *parts)
 {
-  CroModel *model = figures_of (self)->model;
-  g_autofree char *moved = cro_words_moved_by (model, movers->others, FALSE);
-  g_autofree char *money = cro_money_to_text (part, cro_currency_digits (model->currency));
-  g_autofree char *text = NULL;
+  g_autofree char *text = dup_others (self, movers, parts);
 
-  gtk_widget_set_visible (self->others, movers->n_others > 0);
-  /* Translators: how many more prices and assigned values move the cost, by how much at most where all
-   * move the same way for it, and what they make of it. */
-  text = g_strdup_printf (ngettext ("… and %u other price or value, up to %s: %s of the cost",
-                                    "… and %u other prices and values, together up to %s: %s of the cost",
-                                    movers->n_others),
-                          movers->n_others, moved, money);
+  gtk_widget_set_visible (self->others, movers->prices.n + movers->values.n > 0);
   gtk_button_set_label (GTK_BUTTON (self->others), text);
   /* It breaks: its whole length would leave the lines no room beside the picture. */
   gtk_label_set_wrap (GTK_LABEL (gtk_button_get_child (GTK_BUTTON (self->others))), TRUE);
@@ -247,7 +269,7 @@ refresh (GtkWidget *view)
   gtk_widget_set_visible (self->legend, !is_empty);
   gtk_widget_set_visible (self->list, !is_empty);
   show_rows (self, movers, thing, parts);
-  show_others (self, movers, parts[movers->movers->len]);
+  show_others (self, movers, parts + movers->movers->len);
   show_range (self, thing, &figure);
 }
 
