@@ -2,6 +2,7 @@
 #pragma once
 
 #include "cro-place-list.h"
+#include "cro-sided.h"
 #include "cro-welcome.h"
 #include "cro-window.h"
 
@@ -43,6 +44,8 @@ struct _CroWindow
   GtkWidget       *other_button;
   GtkWidget       *write_button;  /* on the banner */
   GtkListBox      *rail;
+  GtkWidget       *list_button;
+  CroSided        *sided;
   GtkWidget       *list_box;
   CroPlaceList    *list;
   GtkStack        *bench;         /* a page for each kind of thing: its child is a CroBench */
@@ -70,6 +73,7 @@ struct _CroWindow
   GHashTable      *drafts;        /* keys of the state that hold texts of what is on the bench */
   GtkWidget       *focused;       /* what had the focus last, outside of menus; weak */
   guint            focus_id;      /* until it is seen whether the focus is lost */
+  guint            turn_id;       /* until it is seen that the list has room, or none any more */
   guint            scroll_id;     /* until the bench has scrolled to where it was */
   int              scroll_frames;
 };
@@ -110,6 +114,9 @@ void     cro_window_focus_next_line  (CroWindow      *self);
 
 /* Where a letter that is typed changes nothing. */
 void     cro_window_focus_harmless   (CroWindow      *self);
+
+/* The list of the place is on the screen: it is wanted, and has room or stands over the bench. */
+gboolean cro_window_is_list_seen     (CroWindow      *self);
 
 void     cro_window_open_kind        (CroWindow      *self,
                                       CroKind         kind,

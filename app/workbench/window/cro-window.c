@@ -172,6 +172,7 @@ cro_window_dispose (GObject *object)
   g_clear_handle_id (&self->move_id, g_source_remove);
   g_clear_handle_id (&self->present_id, g_source_remove);
   g_clear_handle_id (&self->today_id, g_source_remove);
+  g_clear_handle_id (&self->turn_id, g_source_remove);
   cro_window_forget_focus (self);
   g_cancellable_cancel (self->work);
   g_clear_object (&self->work);
@@ -218,6 +219,8 @@ bind_template (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, CroWindow, recent_menu);
   gtk_widget_class_bind_template_child (widget_class, CroWindow, rail);
   gtk_widget_class_bind_template_child (widget_class, CroWindow, list_box);
+  gtk_widget_class_bind_template_child (widget_class, CroWindow, list_button);
+  gtk_widget_class_bind_template_child (widget_class, CroWindow, sided);
   gtk_widget_class_bind_template_child (widget_class, CroWindow, list);
   gtk_widget_class_bind_template_child (widget_class, CroWindow, bench);
 }
@@ -230,6 +233,7 @@ cro_window_class_init (CroWindowClass *klass)
   G_OBJECT_CLASS (klass)->dispose = cro_window_dispose;
   GTK_WINDOW_CLASS (klass)->close_request = cro_window_close_request;
   g_type_ensure (CRO_TYPE_PLACE_LIST);
+  g_type_ensure (CRO_TYPE_SIDED);
   g_type_ensure (CRO_TYPE_WELCOME);
   bind_template (widget_class);
   gtk_widget_class_install_action (widget_class, "win.history", NULL, history_cb);
