@@ -1,6 +1,7 @@
 /* cro-window-private.h: what the files of the window share. */
 #pragma once
 
+#include "cro-own-file.h"
 #include "cro-place-list.h"
 #include "cro-sided.h"
 #include "cro-welcome.h"
@@ -62,6 +63,8 @@ struct _CroWindow
   const char      *page_before;   /* what the window showed before it; static */
   char            *path_before;
   char            *bring_path;    /* the spreadsheet that waits for its book */
+  CroOwnFile       bring_made;    /* the book that was made for it alone; inode 0: none was */
+  gint64           bring_change;  /* its newest change then */
   GtkWidget       *focus_before;  /* weak */
   CroPlace         place;
   CroRef           now;           /* what stands on the bench */
@@ -83,6 +86,9 @@ struct _CroWindow
 /* Shows the book that was opened: its benches, its title, the place where it was left. */
 void cro_window_set_book       (CroWindow    *self,
                                 CroBook      *book);
+
+/* To the first page, as if no book had been opened here. */
+void cro_window_leave_book     (CroWindow    *self);
 
 /* The settings of the house; cause: what is missing there, or CRO_NO_CAUSE. */
 void cro_window_open_settings  (CroWindow    *self,
