@@ -457,6 +457,32 @@ expect_same_parts (CroFigures *figures,
     }
 }
 
+/* Those behind the first ones, of one kind or of all others. */
+static void
+expect_others (GArray               *movers,
+               guint                 from,
+               gboolean              are_values,
+               const CroOtherMovers *others)
+{
+  double cost = 0, up = 0, size = 0;
+  guint n = 0;
+
+  for (guint i = 0; i < movers->len; i++)
+    {
+      const CroMover *mover = &g_array_index (movers, CroMover, i);
+
+      size += fabs (mover->cost);
+      if (i < from || mover->cost == 0 || (mover->kind == CRO_MOVER_VALUE) != are_values)
+        continue;
+      n++;
+      cost += mover->cost;
+      up += mover->up;
+    }
+  assert_int_equal (others->n, n);
+  assert_true (fabs (cost - others->cost) <= 1e-9 * size);
+  assert_true (fabs (up - others->up) <= 1e-9 * size);
+}
+
 static void
 expect_first (CroFigures *figures,
               CroRef      plate,
@@ -464,27 +490,15 @@ expect_first (CroFigures *figures,
 {
   g_autoptr (CroMovers) all = cro_movers_new (figures, plate, G_MAXUINT);
   g_autoptr (CroMovers) first = cro_movers_new (figures, plate, most);
-  double others = 0, cost = 0, size = 0;
-  guint n = 0;
+  double cost = cro_figure_of (figures, plate).cost;
 
-  cost = cro_figure_of (figures, plate).cost;
   assert_int_equal (first->movers->len, MIN (all->movers->len, most));
   for (guint i = 0; i < first->movers->len; i++)
     assert_memory_equal (&g_array_index (first->movers, CroMover, i),
                          &g_array_index (all->movers, CroMover, i), sizeof (CroMover));
-  for (guint i = 0; i < all->movers->len; i++)
-    {
-      const CroMover *mover = &g_array_index (all->movers, CroMover, i);
-
-      size += fabs (mover->cost);
-      if (i < most)
-        continue;
-      n += mover->cost != 0;
-      others += mover->cost != 0 ? cro_mover_effect (mover) : 0;
-    }
-  assert_int_equal (first->n_others, n);
-  assert_int_equal (all->n_others, 0);
-  assert_true (fabs (others - first->others) <= 1e-9 * size);
+  assert_int_equal (all->prices.n + all->values.n, 0);
+  expect_others (all->movers, most, FALSE, &first->prices);
+  expect_others (all->movers, most, TRUE, &first->values);
   expect_same_parts (figures, plate, first, all, cost);
 }
 

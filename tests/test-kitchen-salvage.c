@@ -286,6 +286,32 @@ test_rows_beside_a_lost_page_are_saved (void **state)
   assert_memory_equal (before, after, length);
 }
 
+/* What is left of a recipe need not be one: then the tables say what is to be done about it. */
+static void
+test_tables_that_do_not_load_say_what_to_do (void **state)
+{
+  Place *place = *state;
+  g_autoptr (CroFaults) faults = cro_faults_new ();
+  g_autoptr (CroSalvage) saved = NULL;
+  g_autoptr (GError) error = NULL;
+  g_autofree char *path = g_build_filename (place->folder.folder, "again.croustade", NULL);
+  g_autofree char *what_to_do = NULL, *said = NULL;
+
+  saved = salvage (place);
+  assert_null (cro_words_unloadable (saved));
+  g_clear_pointer (&saved, cro_salvage_free);
+  g_free (place->saved);
+  place->saved = g_build_filename (place->folder.folder, "more", NULL);
+  write_raw (place->folder.path, "DELETE FROM output");
+  saved = salvage (place);
+  what_to_do = cro_words_unloadable (saved);
+  assert_non_null (what_to_do);
+  assert_false (cro_load (path, place->saved, "cook", "again", FALSE, NULL, NULL, faults, &error));
+  assert_int_equal (cro_faults_get_n (faults), cro_faults_get_n (saved->faults));
+  said = g_strdup_printf ("%u error", cro_faults_get_n (faults));
+  assert_true (g_str_has_prefix (what_to_do, said));
+}
+
 static gint64
 root_of (const char *path,
          const char *table)
@@ -442,6 +468,7 @@ main (void)
   const struct CMUnitTest tests[] = {
     WITH_PLACE (test_of_a_sound_book_all_is_saved),
     cmocka_unit_test (test_what_is_left_out_is_told),
+    WITH_PLACE (test_tables_that_do_not_load_say_what_to_do),
     WITH_PLACE (test_what_is_saved_loads),
     WITH_PLACE (test_rows_beside_a_lost_page_are_saved),
     WITH_PLACE (test_of_a_table_that_is_lost_as_much_is_told_as_is_known),

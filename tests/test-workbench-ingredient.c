@@ -445,6 +445,19 @@ test_a_pack_changes_its_supplier (void **state)
   assert_shown (test, "a value is needed here");
 }
 
+static guint
+count_shown (GtkWidget  *widget,
+             const char *text)
+{
+  guint n = GTK_IS_LABEL (widget) && gtk_widget_get_mapped (widget)
+            && g_str_equal (gtk_label_get_label (GTK_LABEL (widget)), text);
+
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    n += count_shown (child, text);
+  return n;
+}
+
 static void
 test_rare_columns_wait_behind_more (void **state)
 {
@@ -464,6 +477,24 @@ test_rare_columns_wait_behind_more (void **state)
   assert_shown (test, "Net weight %");
   assert_shown (test, "16.50/kg");
   assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "Position"));
+}
+
+/* 66 for 5 kg, and for 4 kg: every figure moves with the key, the row's own too. */
+static void
+test_a_pack_of_a_price_is_previewed (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *pack;
+
+  show_crab (test);
+  pack = named (test, "pack of Brown crab from 2026-11-24");
+  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "16.50/kg"));
+  cro_test_type (pack, "4 kg");
+  cro_test_settle ();
+  assert_int_equal (count_shown (GTK_WIDGET (test->bench), "16.50/kg"), 3);
+  cro_test_escape (pack);
+  cro_test_settle ();
+  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "16.50/kg"));
 }
 
 /* --- Nothing is freed under an event ------------------------------------------------------------ */
@@ -601,6 +632,7 @@ main (void)
     CASE (test_a_test_gets_another_name),
     CASE (test_a_pack_changes_its_supplier),
     CASE (test_rare_columns_wait_behind_more),
+    CASE (test_a_pack_of_a_price_is_previewed),
     CASE (test_tab_leaves_the_changed_date_of_a_price),
     CASE (test_a_price_goes_while_it_is_typed_into),
     CASE (test_tab_leaves_a_pack_that_changed_its_supplier),

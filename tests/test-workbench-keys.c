@@ -338,6 +338,109 @@ test_the_focus_goes_every_way (void **state)
     }
 }
 
+/* --- Little room ------------------------------------------------------------------------------ */
+
+static void
+resize (CroTestWindow *test,
+        int            width)
+{
+  gtk_window_set_default_size (GTK_WINDOW (test->window), width, 700);
+  cro_test_wait_until (ABS (gtk_widget_get_width (GTK_WIDGET (test->window)) - width) < 60,
+                       "the window is %d wide", gtk_widget_get_width (GTK_WIDGET (test->window)));
+  cro_test_window_see (test);
+}
+
+static gboolean
+is_listed (CroTestWindow *test)
+{
+  return gtk_widget_get_mapped (test->window->list_box);
+}
+
+static void
+toggle_list (CroTestWindow *test)
+{
+  gtk_widget_activate_action (GTK_WIDGET (test->window), "win.toggle-list", NULL);
+  cro_test_window_see (test);
+}
+
+/* It comes back with its room, and only where somebody wants it. */
+static void
+test_the_list_gives_way_in_little_room (void **state)
+{
+  CroTestWindow *test = *state;
+
+  resize (test, 1200);
+  cro_test_window_go (test, CRO_PLACE_PLATES, 0);
+  /* The choice is remembered, whoever made it. */
+  if (!test->window->is_list_shown)
+    toggle_list (test);
+  assert_true (is_listed (test));
+  resize (test, 700);
+  assert_false (is_listed (test));
+  cro_test_window_focus (test, "the list went");
+  resize (test, 1200);
+  assert_true (is_listed (test));
+  toggle_list (test);
+  assert_false (is_listed (test));
+  resize (test, 700);
+  resize (test, 1200);
+  assert_false (is_listed (test));
+  toggle_list (test);
+  assert_true (is_listed (test));
+}
+
+/* For one choice, and without room taken from the bench. */
+static void
+test_without_room_the_list_stands_over_the_bench (void **state)
+{
+  CroTestWindow *test = *state;
+  int before;
+
+  resize (test, 700);
+  cro_test_window_go (test, CRO_PLACE_PLATES, 1);
+  before = gtk_widget_get_width (GTK_WIDGET (test->window->bench));
+  toggle_list (test);
+  assert_true (is_listed (test));
+  assert_int_equal (gtk_widget_get_width (GTK_WIDGET (test->window->bench)), before);
+  assert_true (gtk_widget_is_ancestor (cro_test_window_focus (test, "F9"), test->window->list_box));
+  g_signal_emit_by_name (test->window->list, "taken");
+  cro_test_window_see (test);
+  assert_false (is_listed (test));
+  assert_false (gtk_widget_is_ancestor (cro_test_window_focus (test, "a choice"),
+                                        test->window->list_box));
+  gtk_widget_activate_action (GTK_WIDGET (test->window), "win.search-list", NULL);
+  cro_test_window_see (test);
+  assert_true (is_listed (test));
+  toggle_list (test);
+  assert_false (is_listed (test));
+}
+
+/* With text of twice the size every place fits a screen of 1024: nothing is cut at its edge. */
+static void
+test_large_text_fits_a_small_screen (void **state)
+{
+  CroTestWindow *test = *state;
+  GtkSettings *settings = gtk_settings_get_default ();
+  int dpi, least, height;
+
+  g_object_get (settings, "gtk-xft-dpi", &dpi, NULL);
+  g_object_set (settings, "gtk-xft-dpi", 2 * 96 * 1024, NULL);
+  resize (test, 1024);
+  for (CroPlace place = 0; place < CRO_N_PLACES; place++)
+    {
+      cro_test_window_go (test, place, 0);
+      cro_test_window_see (test);
+      gtk_widget_measure (GTK_WIDGET (test->window), GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL,
+                          NULL);
+      gtk_widget_measure (GTK_WIDGET (test->window), GTK_ORIENTATION_VERTICAL, 1024, &height, NULL, NULL,
+                          NULL);
+      if (least > 1024 || height > 700)
+        fail_msg ("place %d needs %d × %d", (int) place, least, height);
+    }
+  g_object_set (settings, "gtk-xft-dpi", dpi, NULL);
+  cro_test_window_see (test);
+}
+
 int
 main (void)
 {
@@ -353,6 +456,9 @@ main (void)
     CASE (test_a_menu_that_is_gone_has_no_focus, cro_test_window_open_demo),
     CASE (test_every_field_is_left_with_tab, cro_test_window_open_demo),
     CASE (test_the_focus_goes_every_way, cro_test_window_open_demo),
+    CASE (test_the_list_gives_way_in_little_room, cro_test_window_open_demo),
+    CASE (test_without_room_the_list_stands_over_the_bench, cro_test_window_open_demo),
+    CASE (test_large_text_fits_a_small_screen, cro_test_window_open_demo),
   };
 
   return cro_test_window_run (tests);

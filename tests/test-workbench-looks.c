@@ -205,6 +205,32 @@ test_a_line_has_its_whole_name_in_little_room (void **state)
   assert_true (gtk_adjustment_get_upper (sideways) <= gtk_adjustment_get_page_size (sideways));
 }
 
+static float
+left_of (CroTestBench *test,
+         const char   *text)
+{
+  return place_of (test, cro_test_find_shown (of_type (test, CRO_TYPE_LINES_VIEW), text)).origin.x;
+}
+
+static void
+test_a_key_moves_no_column_of_the_lines (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *entry;
+  float before;
+
+  show_plate (test, "Crab croustade");
+  resize (test, 1000, 700);
+  entry = named (test, "amount of Trout roe per batch");
+  before = left_of (test, "Dill");
+  cro_test_type (entry, "1234567.891 g");
+  cro_test_settle ();
+  assert_true (left_of (test, "Dill") == before);
+  cro_test_escape (entry);
+  cro_test_settle ();
+  assert_true (left_of (test, "Dill") == before);
+}
+
 static void
 test_a_plate_of_a_menu_has_its_name_in_little_room (void **state)
 {
@@ -461,6 +487,7 @@ main (void)
     CASE (test_a_wide_window_is_used),
     CASE (test_an_output_is_seen_whole_on_a_small_screen),
     CASE (test_a_line_has_its_whole_name_in_little_room),
+    CASE (test_a_key_moves_no_column_of_the_lines),
     CASE (test_a_plate_of_a_menu_has_its_name_in_little_room),
     CASE (test_a_table_has_whole_names_in_little_room),
     CASE (test_what_a_figure_is_of_is_whole_in_little_room),

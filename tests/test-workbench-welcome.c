@@ -1,4 +1,6 @@
 /* The first page: a line makes a book, and what is wrong is said where it stands. */
+#include "cro-decimal.h"
+#include "cro-edit.h"
 #include "cro-recent.h"
 #include "cro-state.h"
 #include "support/book-window.h"
@@ -237,6 +239,56 @@ test_books_of_late_are_offered (void **state)
   assert_string_equal (test->window->path, test->folder.path);
 }
 
+/* --- A spreadsheet ---------------------------------------------------------------------------- */
+
+static GtkWidget *
+bring (CroTestWindow *test)
+{
+  g_autofree char *path = g_build_filename (test->folder.folder, "list.csv", NULL);
+  GtkWidget *brought = NULL;
+
+  assert_true (g_file_set_contents (path, "Ingredient,Price,Pack\nButter,9.20,1 kg\n", -1, NULL));
+  cro_window_bring (test->window, path);
+  cro_test_wait_until ((brought = cro_test_window_find_other (test)) != NULL, "no sheet is shown");
+  return brought;
+}
+
+/* What was made for it alone goes with it; the page is as it was, and works. */
+static void
+test_a_sheet_that_is_cancelled_leaves_no_book (void **state)
+{
+  CroTestWindow *test = *state;
+  GtkWidget *brought = bring (test);
+  g_autofree char *path = g_strdup (test->window->path);
+
+  assert_true (g_file_test (path, G_FILE_TEST_EXISTS));
+  gtk_window_close (GTK_WINDOW (brought));
+  cro_test_wait_until (cro_window_get_book (test->window) == NULL, "the book stays open");
+  assert_false (g_file_test (path, G_FILE_TEST_EXISTS));
+  assert_null (test->window->path);
+  assert_string_equal (gtk_stack_get_visible_child_name (test->window->stack), "welcome");
+  cro_test_window_see (test);
+  type_all (test, "25 g butter 9.20/kg", "EUR", "");
+  cro_test_wait_until (cro_window_get_book (test->window) != NULL, "no book is made after it");
+}
+
+static void
+test_a_book_that_was_worked_in_stays_without_its_sheet (void **state)
+{
+  CroTestWindow *test = *state;
+  GtkWidget *brought = bring (test);
+  CroRef plate = { .kind = CRO_REF_RECIPE };
+  GError *error = NULL;
+
+  cro_test_must (cro_edit_add_plate (cro_window_get_book (test->window), "plate", "Toast", CRO_MICRO,
+                                     &plate.slot, &error),
+                 error);
+  gtk_window_close (GTK_WINDOW (brought));
+  cro_test_wait_until (cro_test_window_find_other (test) == NULL, "the sheet stays");
+  assert_non_null (cro_window_get_book (test->window));
+  assert_true (g_file_test (test->window->path, G_FILE_TEST_EXISTS));
+}
+
 int
 main (void)
 {
@@ -252,6 +304,8 @@ main (void)
     CASE (test_a_sign_of_several_currencies_asks),
     CASE (test_what_is_typed_comes_back),
     CASE (test_books_of_late_are_offered),
+    CASE (test_a_sheet_that_is_cancelled_leaves_no_book),
+    CASE (test_a_book_that_was_worked_in_stays_without_its_sheet),
   };
 
   return cro_test_window_run (tests);

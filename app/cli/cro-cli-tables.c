@@ -100,7 +100,7 @@ salvage (const char *book,
 {
   g_autoptr (GError) error = NULL;
   g_autoptr (CroSalvage) salvage = cro_salvage (book, folder, cro_cli_goes_on, NULL, &error);
-  g_autofree char *sentence = NULL;
+  g_autofree char *sentence = NULL, *what_to_do = NULL;
 
   if (g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_DAMAGED))
     {
@@ -112,7 +112,13 @@ salvage (const char *book,
   cro_cli_print_left_out (salvage);
   sentence = cro_words_salvaged (salvage);
   g_printerr ("%s\n", sentence);
-  return salvage->left_out->len == 0 ? CRO_CLI_DONE : CRO_CLI_INCOMPLETE;
+  what_to_do = cro_words_unloadable (salvage);
+  if (what_to_do != NULL)
+    {
+      cro_cli_print_faults (salvage->faults);
+      g_printerr ("%s\n", what_to_do);
+    }
+  return salvage->left_out->len == 0 && what_to_do == NULL ? CRO_CLI_DONE : CRO_CLI_INCOMPLETE;
 }
 
 CroCliStatus

@@ -35,9 +35,9 @@ typedef struct
   guint           most;
   double          least;      /* effect of the last of these; below 0 while there is room */
   CroBatchChange  batch;
-  guint           n_parts;    /* prices and values that make a part of the cost */
-  double          parts;      /* of these, all that they make of it, whatever the sign */
   GArray         *all;        /* CroCostPart */
+  CroOtherMovers  prices;     /* that make a part of the cost; of all, until some are told apart */
+  CroOtherMovers  values;
 } Movers;
 
 static inline double
@@ -147,12 +147,13 @@ add_part (Movers      *self,
           guint32      row,
           double       cost)
 {
+  CroOtherMovers *of = kind == CRO_MOVER_VALUE ? &self->values : &self->prices;
   Candidate part;
 
-  self->n_parts += cost != 0;
-  self->parts += fabs (cost);
   if (cost != 0)
     g_array_append_vals (self->all, &(CroCostPart){ item, cost }, 1);
+  of->n += cost != 0;
+  of->cost += cost;
   if (!may_be (self, STEP * fabs (cost)))
     return;
   part = proportional (kind, item, row, cost);
@@ -412,18 +413,20 @@ finish (Movers *self)
   if (self->most == G_MAXUINT)
     g_array_sort_with_data (self->found, compare, self->figures);
   movers->movers = g_array_sized_new (FALSE, FALSE, sizeof (CroMover), self->found->len);
-  movers->n_others = self->n_parts;
-  movers->others = STEP * self->parts;
   movers->parts = self->all;
+  movers->prices = self->prices;
+  movers->values = self->values;
   for (guint i = 0; i < self->found->len; i++)
     {
       CroMover mover = mover_of (self->figures, at (self, i));
+      CroOtherMovers *of = mover.kind == CRO_MOVER_VALUE ? &movers->values : &movers->prices;
 
       g_array_append_val (movers->movers, mover);
-      movers->n_others -= mover.cost != 0;
-      movers->others -= STEP * fabs (mover.cost);
+      of->n -= mover.cost != 0;
+      of->cost -= mover.cost;
     }
-  movers->others = movers->n_others > 0 ? MAX (movers->others, 0) : 0;
+  movers->prices.up = movers->prices.n > 0 ? STEP * movers->prices.cost : 0;
+  movers->values.up = movers->values.n > 0 ? STEP * movers->values.cost : 0;
   return movers;
 }
 

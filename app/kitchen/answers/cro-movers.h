@@ -40,11 +40,19 @@ typedef struct
                            it is credited with; all of these together are the cost */
 } CroMover;
 
+/* What are not among as many as were asked for. */
+typedef struct
+{
+  guint   n;
+  double  cost;             /* the part of the cost that they make */
+  double  up;               /* change of the cost when all of them are 10 % more */
+} CroOtherMovers;
+
 typedef struct
 {
   GArray *movers;           /* CroMover, in order of effect, the largest first; without what has none */
-  guint   n_others;         /* prices and assigned values that are not among as many as were asked for */
-  double  others;           /* what these move the cost by together, each 10 % to its worse */
+  CroOtherMovers prices;    /* apart from values, which move the cost against them: with the parts of */
+  CroOtherMovers values;    /* movers theirs are all of it */
   GArray *parts;            /* CroCostPart of all that make a part of the cost, in no order */
 } CroMovers;
 

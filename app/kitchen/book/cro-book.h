@@ -106,7 +106,7 @@ gboolean    cro_book_preview      (CroBook        *self,
                                    const CroCell  *cell,
                                    GError        **error);
 
-/* The same for two columns that change together, NULL-terminated. */
+/* The same for columns that change together, NULL-terminated, CRO_PREVIEW_MOST at most. */
 gboolean    cro_book_preview_row  (CroBook            *self,
                                    const char         *table,
                                    gint64              id,

@@ -6,8 +6,8 @@
 
 G_BEGIN_DECLS
 
-/* Columns of a row that can be previewed at once: an amount and its unit. */
-#define CRO_PREVIEW_MOST 2
+/* Columns of a row that can be previewed at once: count, size and unit of a pack. */
+#define CRO_PREVIEW_MOST 3
 
 #define CRO_MODEL_MOST_COLUMNS 16
 

@@ -6,6 +6,7 @@
 #include "cro-decimal.h"
 #include "cro-dump-folder.h"
 #include "cro-remains.h"
+#include "cro-sheets.h"
 #include "cro-stored-row.h"
 #include "cro-unit.h"
 
@@ -331,6 +332,43 @@ salvage_all (Salvaging      *self,
   return done && has_rows (self, error) && cro_dump_folder_finish (folder, error);
 }
 
+typedef struct
+{
+  CroLoadGoOn go_on;
+  gpointer    user_data;
+} Reading;
+
+static gboolean
+reads_on (gpointer user_data,
+          double   done)
+{
+  const Reading *reading = user_data;
+
+  return reading->go_on (reading->user_data, 1);
+}
+
+/* As whoever loads it will read it. FALSE: cancelled, or it cannot be read at all. */
+static gboolean
+read_back (CroSalvage   *salvage,
+           const char   *folder,
+           CroLoadGoOn   go_on,
+           gpointer      user_data,
+           GError      **error)
+{
+  Reading reading = { go_on, user_data };
+  GError *failed = NULL;
+  g_autoptr (CroSheets) sheets = cro_sheets_read (folder, go_on != NULL ? reads_on : NULL, &reading,
+                                                  salvage->faults, &failed);
+
+  if (sheets != NULL)
+    return TRUE;
+  if (failed == NULL)
+    g_set_error_literal (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_CANCELLED, "cancelled");
+  else
+    g_propagate_error (error, failed);
+  return FALSE;
+}
+
 CroSalvage *
 cro_salvage (const char   *path,
              const char   *folder,
@@ -351,6 +389,7 @@ cro_salvage (const char   *path,
     return NULL;
   salvage = self.salvage = g_new0 (CroSalvage, 1);
   salvage->left_out = g_ptr_array_new_with_free_func (left_out_free);
+  salvage->faults = cro_faults_new ();
   self.names = cro_stored_names_new ();
   self.fields = g_array_new (FALSE, TRUE, sizeof (CroField));
   self.taken = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
@@ -358,12 +397,14 @@ cro_salvage (const char   *path,
   cro_stored_names_free (self.names);
   g_array_unref (self.fields);
   g_hash_table_unref (self.taken);
-  return done ? g_steal_pointer (&salvage) : NULL;
+  return done && read_back (salvage, folder, go_on, user_data, error) ? g_steal_pointer (&salvage)
+                                                                      : NULL;
 }
 
 void
 cro_salvage_free (CroSalvage *self)
 {
+  cro_faults_free (self->faults);
   g_ptr_array_unref (self->left_out);
   g_free (self);
 }

@@ -36,6 +36,8 @@ typedef struct
 {
   guint      n_rows[CRO_N_TABLES];  /* written */
   GPtrArray *left_out;              /* CroLeftOut, table by table */
+  CroFaults *faults;                /* what keeps the folder from loading as it is: what is left of a
+                                       recipe need not be one */
 } CroSalvage;
 
 /* The folder is made if it is not there; one that is has to be empty, as what is saved of a damaged

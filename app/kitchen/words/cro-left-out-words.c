@@ -152,6 +152,23 @@ cro_words_salvaged (const CroSalvage *salvage)
                           saved, rows, values);
 }
 
+char *
+cro_words_unloadable (const CroSalvage *salvage)
+{
+  guint n = cro_faults_get_n (salvage->faults);
+
+  if (n == 0)
+    return NULL;
+  return g_strdup_printf (ngettext ("%u error keeps these tables from loading as they are. Correct it in the "
+                                    "folder with a spreadsheet or text program, then load the folder "
+                                    "into a new book.",
+                                    "%u errors keep these tables from loading as they are. Correct them in the "
+                                    "folder with a spreadsheet or text program, then load the folder "
+                                    "into a new book.",
+                                    n),
+                          n);
+}
+
 gboolean
 cro_left_out_write (const CroSalvage  *salvage,
                     const char        *folder,

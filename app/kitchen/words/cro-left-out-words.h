@@ -11,6 +11,9 @@ char     *cro_words_left_out       (const CroLeftOut  *left);
 /* How many rows were saved, how many not, and how many values, in a sentence. Owned. */
 char     *cro_words_salvaged       (const CroSalvage  *salvage);
 
+/* What to do where the folder does not load as it is; NULL: it does. Owned. */
+char     *cro_words_unloadable     (const CroSalvage  *salvage);
+
 /* Writes all of it into left-out.txt beside the tables, for whoever enters it anew; where nothing was
  * left out, no file. Its name is no table's, so the folder loads as it is. G_FILE_ERROR. */
 gboolean  cro_left_out_write       (const CroSalvage  *salvage,

@@ -6,6 +6,7 @@
 #include "cro-focus.h"
 #include "cro-spoken.h"
 #include "cro-state.h"
+#include "cro-switch.h"
 #include "cro-wrap.h"
 
 #define MOST_VIEWS 4
@@ -261,8 +262,7 @@ cro_overview_init (CroOverview *self)
   gtk_stack_set_hhomogeneous (GTK_STACK (priv->views), FALSE);
   gtk_stack_set_vhomogeneous (GTK_STACK (priv->views), FALSE);
   gtk_widget_set_vexpand (priv->views, TRUE);
-  priv->switcher = gtk_stack_switcher_new ();
-  gtk_stack_switcher_set_stack (GTK_STACK_SWITCHER (priv->switcher), GTK_STACK (priv->views));
+  priv->switcher = cro_switch_new (GTK_STACK (priv->views));
   g_signal_connect_object (priv->views, "notify::visible-child", G_CALLBACK (switched_cb), self,
                            G_CONNECT_SWAPPED);
   cro_wrap_append (CRO_WRAP (head), priv->title);

@@ -315,6 +315,16 @@ cro_row_grid_add_label (CroRowGrid *self,
   cro_row_grid_add (self, label_new (NULL, is_number));
 }
 
+void
+cro_row_grid_add_figure (CroRowGrid *self,
+                         int         chars)
+{
+  GtkWidget *label = label_new (NULL, TRUE);
+
+  gtk_label_set_width_chars (GTK_LABEL (label), chars);
+  cro_row_grid_add (self, label);
+}
+
 static void
 remove_cb (CroRowGrid *self,
            GtkWidget  *button)

@@ -179,15 +179,37 @@ read_pack (CroInput       *input,
   return FALSE;
 }
 
+/* What the columns of the pack hold; nothing of them is text of the cell. */
+static gboolean
+pack_cells (CroInput       *input,
+            const CroCell  *cell,
+            CroCell        *cells,
+            GError        **error)
+{
+  CroPack pack;
+
+  cells[0] = cells[1] = cells[2] = CRO_CELL_NONE;
+  if (cell->kind == CRO_CELL_NULL)
+    return TRUE;
+  if (!read_pack (input, cell, &pack, error))
+    return FALSE;
+  cells[0] = CRO_CELL_INT (pack.count);
+  cells[1] = CRO_CELL_INT (pack.size);
+  cells[2] = CRO_CELL_STR (cro_unit_get (pack.unit)->code);
+  return TRUE;
+}
+
 static gboolean
 preview_pack (CroInput       *input,
               const CroCell  *cell,
               gpointer        table,
               GError        **error)
 {
-  CroPack pack;
+  CroCell cells[3];
 
-  return cell->kind == CRO_CELL_NULL || read_pack (input, cell, &pack, error);
+  return pack_cells (input, cell, cells, error)
+         && cro_book_preview_row (cro_input_get_book (input), "price", cro_input_get_id (input),
+                                  pack_columns, cells, error);
 }
 
 static gboolean
@@ -196,19 +218,11 @@ keep_pack (CroInput       *input,
            gpointer        table,
            GError        **error)
 {
-  CroCell cells[] = { CRO_CELL_NONE, CRO_CELL_NONE, CRO_CELL_NONE };
-  CroPack pack;
+  CroCell cells[3];
 
-  if (cell->kind != CRO_CELL_NULL)
-    {
-      if (!read_pack (input, cell, &pack, error))
-        return FALSE;
-      cells[0] = CRO_CELL_INT (pack.count);
-      cells[1] = CRO_CELL_INT (pack.size);
-      cells[2] = CRO_CELL_STR (cro_unit_get (pack.unit)->code);
-    }
-  return cro_edit_set (cro_input_get_book (input), cro_input_get_act (input), "price",
-                       cro_input_get_id (input), pack_columns, cells, error);
+  return pack_cells (input, cell, cells, error)
+         && cro_edit_set (cro_input_get_book (input), cro_input_get_act (input), "price",
+                          cro_input_get_id (input), pack_columns, cells, error);
 }
 
 static const CroInputWay pack_way = { dup_own_pack, preview_pack, keep_pack, FALSE, NULL };
@@ -255,8 +269,8 @@ add_cells (CroPriceTable *self,
   cro_input_set_way (CRO_INPUT (price), &price_way, self);
   cro_input_set_read (CRO_INPUT (price), read_price);
   cro_input_set_placeholder (CRO_INPUT (price), cro_words_not_to_be_had ());
-  cro_row_grid_add_label (grid, TRUE);
-  cro_row_grid_add_label (grid, TRUE);
+  cro_row_grid_add_figure (grid, 11);
+  cro_row_grid_add_figure (grid, 8);
   pack = cro_row_grid_add_input (grid, CRO_INPUT_TEXT, CRO_RANGE_ANY, 9, "id");
   g_object_set_data (G_OBJECT (pack), "offer", GUINT_TO_POINTER (offer));
   cro_input_set_way (CRO_INPUT (pack), &pack_way, self);
@@ -447,6 +461,51 @@ show_questions (CroPriceTable *self,
   gtk_widget_set_visible (self->questions, text->len > 0);
 }
 
+static void
+put_typed_pack (CroPriceTable *self,
+                guint          row,
+                CroPastPrice  *price)
+{
+  CroInput *input = CRO_INPUT (cro_row_grid_get (CRO_ROW_GRID (self->grid), row, PACK));
+  CroPack pack = pack_of (entry_of (input));
+  gboolean is_own = *cro_input_get_text (input) != '\0';
+
+  if (!cro_input_is_edited (input)
+      || (is_own && !cro_pack_from_text (cro_input_get_text (input), pack.unit, cro_words_entry (), &pack)))
+    return;
+  price->has_own_count = price->has_own_size = price->has_own_unit = price->has_own_pack = is_own;
+  price->offer_then.pack_count = pack.count;
+  price->offer_then.pack_size = pack.size;
+  price->offer_then.pack_unit = pack.unit;
+}
+
+/* With what is typed into its rows, and not kept: a key previews the row as it does all figures. */
+static GArray *
+dup_as_typed (CroPriceTable *self,
+              CroModel      *model,
+              GArray        *history)
+{
+  GArray *typed = g_array_copy (history);
+
+  for (guint i = 0; i < MIN (typed->len, self->most); i++)
+    {
+      CroPastPrice *price = &g_array_index (typed, CroPastPrice, i);
+      CroRowGrid *grid = CRO_ROW_GRID (self->grid);
+      CroCell cell;
+
+      if (cro_input_read (CRO_INPUT (cro_row_grid_get (grid, i, PRICE)), &cell))
+        {
+          price->offer_then.has_price = cell.kind == CRO_CELL_INTEGER;
+          price->offer_then.price = cell.kind == CRO_CELL_INTEGER ? cell.integer : 0;
+        }
+      if (cro_input_read (CRO_INPUT (cro_row_grid_get (grid, i, TAX)), &cell))
+        price->offer_then.tax_included = cell.kind == CRO_CELL_INTEGER ? cell.integer : 0;
+      put_typed_pack (self, i, price);
+    }
+  cro_price_history_cost (model, typed);
+  return typed;
+}
+
 void
 cro_price_table_refresh (CroPriceTable *self,
                          GArray        *history)
@@ -455,14 +514,16 @@ cro_price_table_refresh (CroPriceTable *self,
   g_autofree char *today = cro_date_to_text (figures->date);
   g_autofree char *says = cro_price_plot_set (CRO_PLOT (self->plot), figures,
                                               cro_bench_get_slot (self->bench), history);
+  g_autoptr (GArray) typed = NULL;
 
   set_choices (self);
   show_questions (self, history);
   gtk_label_set_label (GTK_LABEL (self->says), says);
   gtk_entry_set_placeholder_text (GTK_ENTRY (self->from), today);
   show_rows (self, history);
-  for (guint i = 0; i < MIN (history->len, self->most); i++)
-    refresh_row (self, figures->model, i, &g_array_index (history, CroPastPrice, i));
+  typed = dup_as_typed (self, figures->model, history);
+  for (guint i = 0; i < MIN (typed->len, self->most); i++)
+    refresh_row (self, figures->model, i, &g_array_index (typed, CroPastPrice, i));
   gtk_widget_set_visible (self->older, history->len > self->most);
 }
 

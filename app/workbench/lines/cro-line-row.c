@@ -295,6 +295,12 @@ cro_line_row_get_text (CroLineRow  *self,
   return cro_input_get_text (CRO_INPUT (cell_widget (self, cell)));
 }
 
+gboolean
+cro_line_row_is_edited (CroLineRow *self)
+{
+  return cro_line_amounts_is_edited (self->amounts);
+}
+
 void
 cro_line_row_set_columns (CroLineRow           *self,
                           const CroLineColumns *columns,
@@ -304,6 +310,12 @@ cro_line_row_set_columns (CroLineRow           *self,
   CroLineColumns own = { columns->amount, columns->amount_tail - amount_tail, columns->bite,
                          columns->bite_tail - bite_tail, columns->cost };
 
+  /* What is typed stands still until it is kept. */
+  if (self->columns.amount > 0 && cro_line_row_is_edited (self))
+    {
+      own.amount_tail = self->columns.amount_tail;
+      own.bite_tail = self->columns.bite_tail;
+    }
   if (memcmp (&own, &self->columns, sizeof own) == 0)
     return;
   self->columns = own;

@@ -52,6 +52,9 @@ void        cro_line_row_refresh     (CroLineRow            *self,
 const char *cro_line_row_get_text    (CroLineRow            *self,
                                       CroLineCell            cell);
 
+/* Something is typed in one of its amounts, and not kept yet. */
+gboolean    cro_line_row_is_edited   (CroLineRow            *self);
+
 /* amount_tail and bite_tail of columns are the longest, those beside it this row's own. */
 void        cro_line_row_set_columns (CroLineRow            *self,
                                       const CroLineColumns  *columns,

@@ -54,6 +54,7 @@ struct _CroLinesView
   guint64       edition;
   guint         make_id;   /* while there are such */
   CroTextWidth *widths;
+  CroLineColumns columns;  /* as they were last */
 };
 
 G_DEFINE_FINAL_TYPE (CroLinesView, cro_lines_view, GTK_TYPE_WIDGET)
@@ -277,10 +278,37 @@ measure (CroLinesView *self)
   return columns;
 }
 
+static gboolean
+is_edited (CroLinesView *self)
+{
+  for (GtkWidget *row = gtk_widget_get_first_child (self->rows); row != NULL;
+       row = gtk_widget_get_next_sibling (row))
+    if (cro_line_row_is_edited (CRO_LINE_ROW (row)))
+      return TRUE;
+  return FALSE;
+}
+
+/* A key moves no column: what is typed is taken into account once it is kept. */
+static CroLineColumns
+columns_now (CroLinesView *self)
+{
+  CroLineColumns columns = measure (self);
+
+  if (self->columns.amount > 0 && is_edited (self))
+    {
+      int cost = MAX (columns.cost, self->columns.cost);
+
+      columns = self->columns;
+      columns.cost = cost;
+    }
+  self->columns = columns;
+  return columns;
+}
+
 static void
 align_columns (CroLinesView *self)
 {
-  CroLineColumns columns = measure (self);
+  CroLineColumns columns = columns_now (self);
 
   gtk_widget_set_size_request (self->amount_head, columns.amount, -1);
   gtk_widget_set_size_request (self->bite_head, columns.bite, -1);
@@ -386,7 +414,10 @@ cro_lines_view_put (CroLinesView *self,
   g_autoptr (GArray) none = g_array_new (FALSE, FALSE, sizeof (guint32));
 
   if (recipe != self->recipe)
-    rebuild (self, none);
+    {
+      rebuild (self, none);
+      self->columns = (CroLineColumns){ 0 };
+    }
   self->recipe = recipe;
   self->edition = 0;
   cro_quick_line_put (CRO_QUICK_LINE (self->quick), recipe);
@@ -534,6 +565,7 @@ cro_lines_view_css_changed (GtkWidget         *widget,
   if (self->widths == NULL)
     return;
   cro_text_width_forget (self->widths);
+  self->columns = (CroLineColumns){ 0 };
   align_columns (self);
 }
 

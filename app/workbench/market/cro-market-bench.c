@@ -9,6 +9,7 @@
 #include "cro-rate-form.h"
 #include "cro-records-view.h"
 #include "cro-supplier-form.h"
+#include "cro-switch.h"
 #include "cro-wrap.h"
 
 enum
@@ -175,7 +176,6 @@ cro_market_bench_init (CroMarketBench *self)
                                                   CRO_RECORDS_RATES };
   const char *titles[N_TABLES] = { _("Packs and Prices"), _("Suppliers"), _("Exchange Rates") };
   const char *opens[N_TABLES] = { _("Open Ingredient"), _("Show Its Packs"), NULL };
-  GtkWidget *switcher = gtk_stack_switcher_new ();
   GtkWidget *head = cro_wrap_new (12, 6);
   GtkWidget *add_supplier = gtk_button_new_with_label (_("Add Supplier"));
 
@@ -194,10 +194,9 @@ cro_market_bench_init (CroMarketBench *self)
       gtk_stack_add_titled (GTK_STACK (self->stack), page, name, titles[i]);
     }
   cro_records_view_connect_rows (self->views[PACKS], G_CALLBACK (packs_changed_cb), self);
-  gtk_stack_switcher_set_stack (GTK_STACK_SWITCHER (switcher), GTK_STACK (self->stack));
   g_signal_connect_object (add_supplier, "clicked", G_CALLBACK (add_supplier_cb), self,
                            G_CONNECT_SWAPPED);
-  cro_wrap_append (CRO_WRAP (head), switcher);
+  cro_wrap_append (CRO_WRAP (head), cro_switch_new (GTK_STACK (self->stack)));
   cro_wrap_append (CRO_WRAP (head), add_supplier);
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
   gtk_widget_add_css_class (self->box, "bench");

@@ -7,6 +7,7 @@
 #include "cro-field.h"
 #include "cro-records-view.h"
 #include "cro-spoken.h"
+#include "cro-switch.h"
 #include "cro-wrap.h"
 
 /* The tables in their order: the months, and what stands in them. */
@@ -207,14 +208,12 @@ static GtkWidget *
 head_new (CroMonthsBench *self)
 {
   GtkWidget *head = cro_wrap_new (12, 6);
-  GtkWidget *switcher = gtk_stack_switcher_new ();
 
-  gtk_stack_switcher_set_stack (GTK_STACK_SWITCHER (switcher), GTK_STACK (self->stack));
   self->month = gtk_drop_down_new_from_strings ((const char *const[]){ _("All months"), NULL });
   cro_spoken_set (self->month, _("Month"));
   g_signal_connect_object (self->month, "notify::selected", G_CALLBACK (month_chosen_cb), self,
                            G_CONNECT_SWAPPED);
-  cro_wrap_append (CRO_WRAP (head), switcher);
+  cro_wrap_append (CRO_WRAP (head), cro_switch_new (GTK_STACK (self->stack)));
   cro_wrap_append (CRO_WRAP (head), self->month);
   return head;
 }

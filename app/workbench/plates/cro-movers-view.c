@@ -1,13 +1,16 @@
 #include "config.h"
 
+#include "cro-cost-parts.h"
 #include "cro-movers-view.h"
 
 #include <glib/gi18n.h>
+#include <string.h>
 #include <math.h>
 
 #include "cro-band-bar.h"
 #include "cro-cost-range.h"
 #include "cro-field.h"
+#include "cro-money.h"
 #include "cro-mover-row.h"
 #include "cro-mover-words.h"
 #include "cro-number.h"
@@ -67,14 +70,20 @@ make_rows (CroMoversView *self,
     gtk_widget_set_visible (GTK_WIDGET (row_at (self, i)), i < n);
 }
 
-/* What each price and value makes of the cost; of the others behind the rows. Owned. */
+/* What each price and value makes of the cost, so that all of them and the others add up to it as it
+ * is shown; of the other prices and values behind the rows. Owned. */
 static gint64 *
 dup_parts (CroModel        *model,
            const CroMovers *movers,
            double           cost)
 {
   guint n = movers->movers->len;
+  int digits = cro_currency_digits (model->currency);
   g_autofree CroCostPart *shown = g_new (CroCostPart, n + 1);
+  double others[] = { movers->prices.cost, movers->values.cost };
+  guint64 order[G_N_ELEMENTS (others)];
+  gint64 of_others[G_N_ELEMENTS (others)] = { 0 };
+  gint64 *minor;
 
   for (guint i = 0; i < n; i++)
     {
@@ -82,7 +91,11 @@ dup_parts (CroModel        *model,
 
       shown[i] = (CroCostPart){ mover->item, mover->cost };
     }
-  return cro_cost_parts_dup_minor (movers->parts, shown, n, cost, cro_currency_digits (model->currency));
+  minor = cro_cost_parts_dup_minor (movers->parts, shown, n, cost, digits);
+  cro_money_apportion (minor[n], others, G_N_ELEMENTS (others), digits, order, of_others);
+  minor = g_renew (gint64, minor, n + G_N_ELEMENTS (others));
+  memcpy (minor + n, of_others, sizeof of_others);
+  return minor;
 }
 
 /* Whether a price is typed in one of the rows. */
@@ -143,23 +156,44 @@ show_rows (CroMoversView   *self,
     }
 }
 
+/* Prices and assigned values move the cost against each other: there is no sum over both. */
+static char *
+dup_others (CroMoversView   *self,
+            const CroMovers *movers,
+            const gint64    *parts)
+{
+  CroModel *model = figures_of (self)->model;
+  int digits = cro_currency_digits (model->currency);
+  g_autofree char *by_prices = cro_words_moved_by (model, movers->prices.up, FALSE);
+  g_autofree char *by_values = cro_words_moved_by (model, fabs (movers->values.up),
+                                                   movers->values.up < 0);
+  g_autofree char *of_prices = cro_money_to_text (parts[0], digits);
+  g_autofree char *of_values = cro_money_to_text (parts[1], digits);
+  /* Translators: how many more prices move the cost, by how much where all move alike, and what they
+   * make of it. */
+  g_autofree char *prices = g_strdup_printf (ngettext ("… and %u other price, %s: %s of the cost",
+                                                       "… and %u other prices, together %s: %s of the cost",
+                                                       movers->prices.n),
+                                             movers->prices.n, by_prices, of_prices);
+  /* Translators: the same of values that were assigned to by-products. */
+  g_autofree char *values = g_strdup_printf (ngettext ("… and %u other value, %s: %s of the cost",
+                                                       "… and %u other values, together %s: %s of the cost",
+                                                       movers->values.n),
+                                             movers->values.n, by_values, of_values);
+
+  if (movers->prices.n > 0 && movers->values.n > 0)
+    return g_strdup_printf ("%s\n%s", prices, values);
+  return g_strdup (movers->values.n > 0 ? values : prices);
+}
+
 static void
 show_others (CroMoversView   *self,
              const CroMovers *movers,
-             gint64           part)
+             const gint64    *parts)
 {
-  CroModel *model = figures_of (self)->model;
-  g_autofree char *moved = cro_words_moved_by (model, movers->others, FALSE);
-  g_autofree char *money = cro_money_to_text (part, cro_currency_digits (model->currency));
-  g_autofree char *text = NULL;
+  g_autofree char *text = dup_others (self, movers, parts);
 
-  gtk_widget_set_visible (self->others, movers->n_others > 0);
-  /* Translators: how many more prices and assigned values move the cost, by how much at most where all
-   * move the same way for it, and what they make of it. */
-  text = g_strdup_printf (ngettext ("… and %u other price or value, up to %s: %s of the cost",
-                                    "… and %u other prices and values, together up to %s: %s of the cost",
-                                    movers->n_others),
-                          movers->n_others, moved, money);
+  gtk_widget_set_visible (self->others, movers->prices.n + movers->values.n > 0);
   gtk_button_set_label (GTK_BUTTON (self->others), text);
   /* It breaks: its whole length would leave the lines no room beside the picture. */
   gtk_label_set_wrap (GTK_LABEL (gtk_button_get_child (GTK_BUTTON (self->others))), TRUE);
@@ -237,7 +271,7 @@ refresh (GtkWidget *view)
   gtk_widget_set_visible (self->legend, !is_empty);
   gtk_widget_set_visible (self->list, !is_empty);
   show_rows (self, movers, thing, parts);
-  show_others (self, movers, parts[movers->movers->len]);
+  show_others (self, movers, parts + movers->movers->len);
   show_range (self, thing, &figure);
 }
 

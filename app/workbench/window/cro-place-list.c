@@ -50,6 +50,7 @@ enum
 {
   ALL,
   CHOSEN,
+  TAKEN,
   N_SIGNALS,
 };
 
@@ -111,6 +112,13 @@ choose_all (CroPlaceList *self)
   g_signal_emit (self, signals[ALL], 0);
 }
 
+static void
+all_clicked_cb (CroPlaceList *self)
+{
+  choose_all (self);
+  g_signal_emit (self, signals[TAKEN], 0);
+}
+
 static GtkWidget *
 all_new (CroPlaceList *self)
 {
@@ -130,7 +138,7 @@ all_new (CroPlaceList *self)
   gtk_widget_add_css_class (button, "all");
   /* Until there is a book whose things it names. */
   cro_spoken_set (button, _("All plates"));
-  g_signal_connect_object (button, "clicked", G_CALLBACK (choose_all), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (button, "clicked", G_CALLBACK (all_clicked_cb), self, G_CONNECT_SWAPPED);
   return button;
 }
 
@@ -197,6 +205,19 @@ activated_cb (CroPlaceList *self,
               guint         position)
 {
   gtk_single_selection_set_selected (self->selection, position);
+  g_signal_emit (self, signals[TAKEN], 0);
+}
+
+static void
+clicked_cb (CroPlaceList *self,
+            int           n_press,
+            double        x,
+            double        y)
+{
+  GtkWidget *at = gtk_widget_pick (self->view, x, y, GTK_PICK_DEFAULT);
+
+  if (at != NULL && at != self->view)
+    g_signal_emit (self, signals[TAKEN], 0);
 }
 
 static void
@@ -234,6 +255,7 @@ search_activate_cb (CroPlaceList *self)
   search_changed_cb (self);
   if (cro_place_list_get_first (self, &kind, &slot))
     g_signal_emit (self, signals[CHOSEN], 0, (int) kind, slot);
+  g_signal_emit (self, signals[TAKEN], 0);
 }
 
 /* Down leads from what is looked for to what was found. */
@@ -593,6 +615,8 @@ cro_place_list_class_init (CroPlaceListClass *klass)
                                G_TYPE_NONE, 0);
   signals[CHOSEN] = g_signal_new ("chosen", CRO_TYPE_PLACE_LIST, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
                                   NULL, G_TYPE_NONE, 2, G_TYPE_INT, G_TYPE_UINT);
+  signals[TAKEN] = g_signal_new ("taken", CRO_TYPE_PLACE_LIST, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
+                                 NULL, G_TYPE_NONE, 0);
 }
 
 static void
@@ -600,6 +624,7 @@ cro_place_list_init (CroPlaceList *self)
 {
   GtkWidget *scroller = gtk_scrolled_window_new ();
   GtkEventController *keys = gtk_event_controller_key_new ();
+  GtkGesture *clicks;
 
   self->kind = CRO_N_KINDS;
   self->lists = g_ptr_array_new_with_free_func (g_object_unref);
@@ -648,6 +673,9 @@ cro_place_list_init (CroPlaceList *self)
   keys = gtk_event_controller_key_new ();
   g_signal_connect_object (keys, "key-pressed", G_CALLBACK (row_key_cb), self, G_CONNECT_SWAPPED);
   gtk_widget_add_controller (self->view, keys);
+  clicks = gtk_gesture_click_new ();
+  g_signal_connect_object (clicks, "released", G_CALLBACK (clicked_cb), self, G_CONNECT_SWAPPED);
+  gtk_widget_add_controller (self->view, GTK_EVENT_CONTROLLER (clicks));
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), self->view);
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER,
                                   GTK_POLICY_AUTOMATIC);

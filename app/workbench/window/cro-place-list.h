@@ -10,7 +10,7 @@ G_BEGIN_DECLS
 G_DECLARE_FINAL_TYPE (CroPlaceList, cro_place_list, CRO, PLACE_LIST, GtkWidget)
 
 /* Signal "chosen" (kind, slot): a row was activated or selected; "all": the first one, which is of
- * all of them. */
+ * all of them; "taken": by Enter or a click, with which one is done here. */
 
 /* NULL book: empty. */
 void cro_place_list_set_book   (CroPlaceList *self,

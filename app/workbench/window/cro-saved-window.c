@@ -4,6 +4,7 @@
 
 #include "cro-left-out-words.h"
 #include "cro-template.h"
+#include "cro-words.h"
 
 /* More than anybody reads; the file beside the tables has all of it. */
 #define MOST_SHOWN 500
@@ -13,10 +14,12 @@ struct _CroSavedWindow
   AdwWindow    parent_instance;
 
   GtkLabel    *summary;
+  GtkLabel    *what_to_do;  /* where the tables do not load as they are */
   GtkLabel    *place;
   GtkWidget   *scroller;    /* around lines */
   GtkTextView *lines;
   GtkWidget   *make_button;
+  GtkWidget   *open_button;
   char        *folder;
 };
 
@@ -39,11 +42,18 @@ make_cb (CroSavedWindow *self)
   gtk_window_close (GTK_WINDOW (self));
 }
 
+/* What is to be corrected comes first. */
 static char *
 dup_lines (const CroSalvage *salvage)
 {
   GString *text = g_string_new (NULL);
 
+  for (guint i = 0; i < MIN (cro_faults_get_n (salvage->faults), MOST_SHOWN); i++)
+    {
+      g_autofree char *line = cro_words_fault (cro_faults_get (salvage->faults, i));
+
+      g_string_append_printf (text, "%s\n", line);
+    }
   for (guint i = 0; i < MIN (salvage->left_out->len, MOST_SHOWN); i++)
     {
       g_autofree char *line = cro_words_left_out (salvage->left_out->pdata[i]);
@@ -78,10 +88,12 @@ cro_saved_window_class_init (CroSavedWindowClass *klass)
   G_OBJECT_CLASS (klass)->finalize = cro_saved_window_finalize;
   cro_template_set (widget_class, "cro-saved-window");
   gtk_widget_class_bind_template_child (widget_class, CroSavedWindow, summary);
+  gtk_widget_class_bind_template_child (widget_class, CroSavedWindow, what_to_do);
   gtk_widget_class_bind_template_child (widget_class, CroSavedWindow, place);
   gtk_widget_class_bind_template_child (widget_class, CroSavedWindow, scroller);
   gtk_widget_class_bind_template_child (widget_class, CroSavedWindow, lines);
   gtk_widget_class_bind_template_child (widget_class, CroSavedWindow, make_button);
+  gtk_widget_class_bind_template_child (widget_class, CroSavedWindow, open_button);
   gtk_widget_class_bind_template_callback (widget_class, open_folder_cb);
   gtk_widget_class_bind_template_callback (widget_class, make_cb);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Escape, 0, "window.close", NULL);
@@ -100,13 +112,16 @@ cro_saved_window_new (GtkWindow        *parent,
 {
   CroSavedWindow *self = g_object_new (CRO_TYPE_SAVED_WINDOW, "transient-for", parent, NULL);
   g_autofree char *summary = cro_words_salvaged (salvage);
+  g_autofree char *what_to_do = cro_words_unloadable (salvage);
   g_autofree char *lines = dup_lines (salvage);
 
   self->folder = g_strdup (folder);
   gtk_label_set_label (self->summary, summary);
+  gtk_label_set_label (self->what_to_do, what_to_do != NULL ? what_to_do : "");
+  gtk_widget_set_visible (GTK_WIDGET (self->what_to_do), what_to_do != NULL);
   gtk_label_set_label (self->place, folder);
   gtk_text_buffer_set_text (gtk_text_view_get_buffer (self->lines), lines, -1);
-  gtk_widget_set_visible (self->scroller, salvage->left_out->len > 0);
-  gtk_widget_grab_focus (self->make_button);
+  gtk_widget_set_visible (self->scroller, *lines != '\0');
+  gtk_widget_grab_focus (what_to_do == NULL ? self->make_button : self->open_button);
   return GTK_WIDGET (self);
 }

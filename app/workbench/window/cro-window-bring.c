@@ -13,9 +13,11 @@
 #include "cro-number.h"
 #include "cro-past-words.h"
 
-/* A new book is in the currency of the place, which is shown and can be changed. */
+/* A new book is in the currency of the place, which is shown and can be changed. *change: the newest
+ * of it. */
 static gboolean
 make_book (const char  *path,
+           gint64      *change,
            GError     **error)
 {
   static const char *const columns[] = { "currency", NULL };
@@ -24,8 +26,11 @@ make_book (const char  *path,
   g_autoptr (CroBook) book = cro_book_create (path, desk, cro_here_today (), error);
   CroCell cell = CRO_CELL_STR (currency);
 
-  return book != NULL
-         && (currency == NULL || cro_edit_set (book, act, "book", 1, columns, &cell, error));
+  if (book == NULL
+      || (currency != NULL && !cro_edit_set (book, act, "book", 1, columns, &cell, error)))
+    return FALSE;
+  *change = cro_store_last_change (cro_book_get_store (book));
+  return TRUE;
 }
 
 static void
@@ -33,8 +38,40 @@ brought_cb (CroWindow  *self,
             int         kind,
             const char *says)
 {
+  self->bring_made.inode = 0;
   cro_window_say (self, says);
   cro_window_go_to_place (self, kind == CRO_BRING_PRICES ? CRO_PLACE_MARKET : CRO_PLACE_PLATES);
+}
+
+static gboolean
+is_shown_elsewhere (CroWindow *self)
+{
+  GtkApplication *application = gtk_window_get_application (GTK_WINDOW (self));
+  GList *windows = application != NULL ? gtk_application_get_windows (application) : NULL;
+
+  for (GList *at = windows; at != NULL; at = at->next)
+    if (CRO_IS_WINDOW (at->data) && at->data != self
+        && cro_window_shows (CRO_WINDOW (at->data), self->path))
+      return TRUE;
+  return FALSE;
+}
+
+/* A book that was made for a spreadsheet alone is not left behind without it, unless something was
+ * done in it meanwhile. */
+static void
+ended_cb (CroWindow *self)
+{
+  CroOwnFile made = self->bring_made;
+  g_autofree char *path = g_strdup (self->path);
+
+  self->bring_made.inode = 0;
+  if (made.inode == 0 || gtk_widget_in_destruction (GTK_WIDGET (self)) || self->book == NULL
+      || cro_store_last_change (cro_book_get_store (self->book)) != self->bring_change
+      || is_shown_elsewhere (self))
+    return;
+  cro_window_leave_book (self);
+  cro_own_file_remove (&made, path);
+  cro_window_say (self, _("Nothing was imported, so the new book was removed again."));
 }
 
 static void
@@ -45,6 +82,7 @@ show (CroWindow  *self,
 
   g_signal_connect_object (window, "brought", G_CALLBACK (brought_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (window, "refused", G_CALLBACK (cro_window_say), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (window, "destroy", G_CALLBACK (ended_cb), self, G_CONNECT_SWAPPED);
   gtk_window_present (GTK_WINDOW (window));
 }
 
@@ -92,11 +130,12 @@ bring_into_new (CroWindow  *self,
   if (dot != NULL && dot > name)
     *dot = '\0';
   book_path = cro_welcome_dup_free_path (name);
-  if (!make_book (book_path, &error))
+  if (!make_book (book_path, &self->bring_change, &error))
     {
       cro_window_fail (self, error);
       return;
     }
+  self->bring_made = cro_own_file_note (book_path);
   cro_window_open_path (self, book_path);
 }
 
@@ -104,6 +143,7 @@ void
 cro_window_bring (CroWindow  *self,
                   const char *path)
 {
+  self->bring_made.inode = 0;
   if (self->book != NULL)
     {
       show (self, path);

@@ -63,8 +63,7 @@ static void
 go_to_part (CroWindow *self,
             gboolean   is_back)
 {
-  GtkWidget *list = gtk_widget_get_visible (self->list_box) ? self->list_box
-                                                            : GTK_WIDGET (self->rail);
+  GtkWidget *list = cro_window_is_list_seen (self) ? self->list_box : GTK_WIDGET (self->rail);
   g_autoptr (GPtrArray) parts = g_ptr_array_new ();
   guint now;
 

@@ -152,6 +152,34 @@ mark_place (CroWindow *self,
     }
 }
 
+gboolean
+cro_window_is_list_seen (CroWindow *self)
+{
+  return gtk_widget_get_visible (self->list_box)
+         && (!cro_sided_is_tight (self->sided) || cro_sided_is_over (self->sided));
+}
+
+/* Over the bench it is there for one choice, whatever the person's wish where there is room. */
+static void
+show_list (CroWindow *self)
+{
+  gboolean is_here = has_list (self->place);
+
+  gtk_widget_set_visible (self->list_box,
+                          is_here && (self->is_list_shown || cro_sided_is_over (self->sided)));
+  gtk_widget_set_visible (self->list_button, is_here);
+}
+
+static void
+put_over (CroWindow *self,
+          gboolean   is_over)
+{
+  if (cro_sided_is_over (self->sided) == is_over)
+    return;
+  cro_sided_set_over (self->sided, is_over);
+  show_list (self);
+}
+
 static void
 show_place (CroWindow *self,
             CroPlace   place)
@@ -162,7 +190,7 @@ show_place (CroWindow *self,
   self->place = place;
   mark_place (self, place);
   cro_place_list_set_place (self->list, place);
-  gtk_widget_set_visible (self->list_box, self->is_list_shown && has_list (place));
+  show_list (self);
   self->is_moving = FALSE;
 }
 
@@ -198,7 +226,7 @@ cro_window_focus_harmless (CroWindow *self)
   /* Where there is nothing yet, the line that makes the first of it. */
   if (cro_ref_is_overview (self->now) && cro_focus_first (bench))
     return;
-  if (!gtk_widget_get_visible (self->list_box) || !cro_focus_first (self->list_box))
+  if (!cro_window_is_list_seen (self) || !cro_focus_first (self->list_box))
     cro_focus_first (GTK_WIDGET (self->rail));
 }
 
@@ -453,7 +481,7 @@ static void
 focus_place (CroWindow *self,
              CroPlace   place)
 {
-  if (has_list (place) && gtk_widget_get_visible (self->list_box))
+  if (cro_window_is_list_seen (self))
     cro_place_list_focus (self->list);
   else
     focus_table (self);
@@ -489,20 +517,49 @@ go_to_place_cb (GtkWidget  *widget,
   focus_place (self, place);
 }
 
+static gboolean
+is_in_list (CroWindow *self)
+{
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
+
+  return focus != NULL && gtk_widget_is_ancestor (focus, self->list_box);
+}
+
+/* What had the focus in the list is out of sight with it. */
+static void
+leave_list (CroWindow *self)
+{
+  if (!cro_window_is_list_seen (self) && is_in_list (self))
+    cro_window_focus_harmless (self);
+}
+
+/* Where there is no room for it, it stands over the bench until something is done there. */
+static void
+look_over (CroWindow *self,
+           gboolean   is_over)
+{
+  put_over (self, is_over);
+  if (is_over)
+    cro_place_list_focus (self->list);
+  else
+    leave_list (self);
+}
+
 static void
 toggle_list_cb (GtkWidget  *widget,
                 const char *action,
                 GVariant   *parameter)
 {
   CroWindow *self = CRO_WINDOW (widget);
-  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
-  gboolean was_in_list = focus != NULL && gtk_widget_is_ancestor (focus, self->list_box);
 
+  if (cro_sided_is_tight (self->sided) && has_list (self->place))
+    {
+      look_over (self, !cro_sided_is_over (self->sided));
+      return;
+    }
   self->is_list_shown = !self->is_list_shown;
-  gtk_widget_set_visible (self->list_box, self->is_list_shown && has_list (self->place));
-  /* What had the focus in it is out of sight. */
-  if (!self->is_list_shown && was_in_list)
-    cro_window_focus_harmless (self);
+  show_list (self);
+  leave_list (self);
   cro_state_set_int ("window", "list", self->is_list_shown);
 }
 
@@ -515,8 +572,72 @@ search_list_cb (GtkWidget  *widget,
 
   if (self->book == NULL || (!has_list (self->place) && focus_table (self)))
     return;
+  put_over (self, cro_sided_is_tight (self->sided));
   gtk_widget_set_visible (self->list_box, TRUE);
   cro_place_list_focus_search (self->list);
+}
+
+/* Enter on a row, or a click, is the choice that the list came up for. */
+static void
+taken_cb (CroWindow *self)
+{
+  look_over (self, FALSE);
+}
+
+static gboolean
+list_key_cb (CroWindow       *self,
+             guint            keyval,
+             guint            keycode,
+             GdkModifierType  state)
+{
+  if (keyval != GDK_KEY_Escape || !cro_sided_is_over (self->sided))
+    return GDK_EVENT_PROPAGATE;
+  look_over (self, FALSE);
+  return GDK_EVENT_STOP;
+}
+
+/* The focus went to what stands behind it, or nowhere with the window. */
+static void
+list_left_cb (CroWindow *self)
+{
+  if (self->sided != NULL)
+    put_over (self, FALSE);
+}
+
+static gboolean
+turned_later_cb (gpointer user_data)
+{
+  CroWindow *self = user_data;
+
+  self->turn_id = 0;
+  cro_sided_set_over (self->sided, FALSE);
+  if (cro_sided_is_tight (self->sided))
+    gtk_widget_add_css_class (GTK_WIDGET (self), "tight");
+  else
+    gtk_widget_remove_css_class (GTK_WIDGET (self), "tight");
+  show_list (self);
+  leave_list (self);
+  return G_SOURCE_REMOVE;
+}
+
+/* In the midst of a layout; what it brings is seen in the next frame. */
+static void
+turned_cb (CroWindow *self)
+{
+  if (self->turn_id == 0)
+    self->turn_id = g_idle_add_full (G_PRIORITY_HIGH, turned_later_cb, self, NULL);
+}
+
+static void
+watch_list (CroWindow *self)
+{
+  GtkEventController *keys = gtk_event_controller_key_new ();
+  GtkEventController *focus = gtk_event_controller_focus_new ();
+
+  g_signal_connect_object (keys, "key-pressed", G_CALLBACK (list_key_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (focus, "leave", G_CALLBACK (list_left_cb), self, G_CONNECT_SWAPPED);
+  gtk_widget_add_controller (self->list_box, keys);
+  gtk_widget_add_controller (self->list_box, focus);
 }
 
 /* --- Where the next line is typed ------------------------------------------------------------------- */
@@ -559,6 +680,8 @@ cro_window_install_places (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_callback (widget_class, all_cb);
   gtk_widget_class_bind_template_callback (widget_class, chosen_cb);
   gtk_widget_class_bind_template_callback (widget_class, place_activated_cb);
+  gtk_widget_class_bind_template_callback (widget_class, taken_cb);
+  gtk_widget_class_bind_template_callback (widget_class, turned_cb);
 }
 
 void
@@ -569,6 +692,7 @@ cro_window_add_places (CroWindow *self)
   self->now = CRO_REF_NOWHERE;
   self->is_list_shown = cro_state_get_int ("window", "list", TRUE);
   fill_rail (self);
+  watch_list (self);
 }
 
 gboolean

@@ -1,7 +1,9 @@
 /* cro-window-private.h: what the files of the window share. */
 #pragma once
 
+#include "cro-own-file.h"
 #include "cro-place-list.h"
+#include "cro-sided.h"
 #include "cro-welcome.h"
 #include "cro-window.h"
 
@@ -43,6 +45,8 @@ struct _CroWindow
   GtkWidget       *other_button;
   GtkWidget       *write_button;  /* on the banner */
   GtkListBox      *rail;
+  GtkWidget       *list_button;
+  CroSided        *sided;
   GtkWidget       *list_box;
   CroPlaceList    *list;
   GtkStack        *bench;         /* a page for each kind of thing: its child is a CroBench */
@@ -59,6 +63,8 @@ struct _CroWindow
   const char      *page_before;   /* what the window showed before it; static */
   char            *path_before;
   char            *bring_path;    /* the spreadsheet that waits for its book */
+  CroOwnFile       bring_made;    /* the book that was made for it alone; inode 0: none was */
+  gint64           bring_change;  /* its newest change then */
   GtkWidget       *focus_before;  /* weak */
   CroPlace         place;
   CroRef           now;           /* what stands on the bench */
@@ -70,6 +76,7 @@ struct _CroWindow
   GHashTable      *drafts;        /* keys of the state that hold texts of what is on the bench */
   GtkWidget       *focused;       /* what had the focus last, outside of menus; weak */
   guint            focus_id;      /* until it is seen whether the focus is lost */
+  guint            turn_id;       /* until it is seen that the list has room, or none any more */
   guint            scroll_id;     /* until the bench has scrolled to where it was */
   int              scroll_frames;
 };
@@ -79,6 +86,9 @@ struct _CroWindow
 /* Shows the book that was opened: its benches, its title, the place where it was left. */
 void cro_window_set_book       (CroWindow    *self,
                                 CroBook      *book);
+
+/* To the first page, as if no book had been opened here. */
+void cro_window_leave_book     (CroWindow    *self);
 
 /* The settings of the house; cause: what is missing there, or CRO_NO_CAUSE. */
 void cro_window_open_settings  (CroWindow    *self,
@@ -110,6 +120,9 @@ void     cro_window_focus_next_line  (CroWindow      *self);
 
 /* Where a letter that is typed changes nothing. */
 void     cro_window_focus_harmless   (CroWindow      *self);
+
+/* The list of the place is on the screen: it is wanted, and has room or stands over the bench. */
+gboolean cro_window_is_list_seen     (CroWindow      *self);
 
 void     cro_window_open_kind        (CroWindow      *self,
                                       CroKind         kind,

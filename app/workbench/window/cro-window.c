@@ -2,6 +2,8 @@
 
 #include "cro-window-private.h"
 
+#include <glib/gi18n.h>
+
 #include "cro-cure.h"
 #include "cro-history-window.h"
 #include "cro-later.h"
@@ -74,6 +76,17 @@ enable_actions (CroWindow *self,
     gtk_widget_action_set_enabled (GTK_WIDGET (self), actions[i], has_book);
 }
 
+/* What is for later: there is something to go back to, to undo, to try. */
+static void
+disable_later (CroWindow *self)
+{
+  static const char *const later[] = { "win.back", "win.undo", "win.redo", "win.retry", "win.trial",
+                                       "win.cancel-work", "win.open-copy", "win.salvage" };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (later); i++)
+    gtk_widget_action_set_enabled (GTK_WIDGET (self), later[i], FALSE);
+}
+
 void
 cro_window_set_book (CroWindow *self,
                      CroBook   *book)
@@ -104,6 +117,36 @@ cro_window_set_book (CroWindow *self,
   cro_window_go_where_it_was (self);
   book_changed_cb (self);
   cro_window_bring_waiting (self);
+}
+
+void
+cro_window_leave_book (CroWindow *self)
+{
+  g_clear_handle_id (&self->poll_id, g_source_remove);
+  g_clear_handle_id (&self->today_id, g_source_remove);
+  if (self->scroll_id != 0)
+    gtk_widget_remove_tick_callback (GTK_WIDGET (self), self->scroll_id);
+  self->scroll_id = 0;
+  g_signal_handlers_disconnect_by_data (self->book, self);
+  gtk_stack_set_visible_child_name (self->stack, "welcome");
+  for (GtkWidget *bench; (bench = gtk_widget_get_first_child (GTK_WIDGET (self->bench))) != NULL;)
+    gtk_stack_remove (self->bench, bench);
+  cro_place_list_set_book (self->list, NULL);
+  g_clear_object (&self->book);
+  g_clear_pointer (&self->path, g_free);
+  self->now = CRO_REF_NOWHERE;
+  g_array_set_size (self->before, 0);
+  g_hash_table_remove_all (self->drafts);
+  enable_actions (self, FALSE);
+  disable_later (self);
+  gtk_widget_set_visible (self->date_button, FALSE);
+  gtk_widget_set_visible (self->list_button, FALSE);
+  gtk_widget_set_visible (self->banner, FALSE);
+  adw_window_title_set_title (self->title, _("Croustade"));
+  adw_window_title_set_subtitle (self->title, "");
+  gtk_window_set_title (GTK_WINDOW (self), _("Croustade"));
+  cro_state_set_text ("window", "last", NULL);
+  cro_welcome_focus (self->welcome);
 }
 
 CroBook *
@@ -172,6 +215,7 @@ cro_window_dispose (GObject *object)
   g_clear_handle_id (&self->move_id, g_source_remove);
   g_clear_handle_id (&self->present_id, g_source_remove);
   g_clear_handle_id (&self->today_id, g_source_remove);
+  g_clear_handle_id (&self->turn_id, g_source_remove);
   cro_window_forget_focus (self);
   g_cancellable_cancel (self->work);
   g_clear_object (&self->work);
@@ -218,6 +262,8 @@ bind_template (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, CroWindow, recent_menu);
   gtk_widget_class_bind_template_child (widget_class, CroWindow, rail);
   gtk_widget_class_bind_template_child (widget_class, CroWindow, list_box);
+  gtk_widget_class_bind_template_child (widget_class, CroWindow, list_button);
+  gtk_widget_class_bind_template_child (widget_class, CroWindow, sided);
   gtk_widget_class_bind_template_child (widget_class, CroWindow, list);
   gtk_widget_class_bind_template_child (widget_class, CroWindow, bench);
 }
@@ -230,6 +276,7 @@ cro_window_class_init (CroWindowClass *klass)
   G_OBJECT_CLASS (klass)->dispose = cro_window_dispose;
   GTK_WINDOW_CLASS (klass)->close_request = cro_window_close_request;
   g_type_ensure (CRO_TYPE_PLACE_LIST);
+  g_type_ensure (CRO_TYPE_SIDED);
   g_type_ensure (CRO_TYPE_WELCOME);
   bind_template (widget_class);
   gtk_widget_class_install_action (widget_class, "win.history", NULL, history_cb);
@@ -276,9 +323,6 @@ restore_size (CroWindow *self)
 static void
 cro_window_init (CroWindow *self)
 {
-  static const char *const later[] = { "win.back", "win.undo", "win.redo", "win.retry", "win.trial",
-                                       "win.cancel-work", "win.open-copy", "win.salvage", NULL };
-
   gtk_widget_init_template (GTK_WIDGET (self));
   self->drafts = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   cro_window_add_places (self);
@@ -287,8 +331,7 @@ cro_window_init (CroWindow *self)
   cro_window_add_recent (self);
   cro_window_add_bringing (self);
   enable_actions (self, FALSE);
-  for (guint i = 0; later[i] != NULL; i++)
-    gtk_widget_action_set_enabled (GTK_WIDGET (self), later[i], FALSE);
+  disable_later (self);
   restore_size (self);
   cro_window_watch_focus (self);
   cro_welcome_focus (self->welcome);
