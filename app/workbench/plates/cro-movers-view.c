@@ -1,13 +1,13 @@
 #include "config.h"
 
-#include "cro-cost-parts.h"
 #include "cro-movers-view.h"
 
 #include <glib/gi18n.h>
-#include <string.h>
 #include <math.h>
+#include <string.h>
 
 #include "cro-band-bar.h"
+#include "cro-cost-parts.h"
 #include "cro-cost-range.h"
 #include "cro-field.h"
 #include "cro-money.h"
