@@ -6,6 +6,8 @@
 #include "cro-ingredient-bench.h"
 #include "cro-input.h"
 #include "cro-offer-card.h"
+#include "cro-price-table.h"
+#include "cro-row-grid.h"
 #include "cro-yield-test.h"
 #include "cro-yield-words.h"
 
@@ -479,6 +481,23 @@ test_rare_columns_wait_behind_more (void **state)
   assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "Position"));
 }
 
+/* Whose pack a price is of stands there whole beside the list of a window of 1366. */
+static void
+test_whose_pack_a_price_is_of_is_whole (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *table, *label;
+
+  show_crab (test);
+  gtk_window_set_default_size (GTK_WINDOW (test->window), 984, 700);
+  cro_test_settle ();
+  table = cro_test_find_type (GTK_WIDGET (test->bench), CRO_TYPE_PRICE_TABLE);
+  label = cro_test_find_shown (cro_test_find_type (table, CRO_TYPE_ROW_GRID), "Quay Shellfish · 101");
+  assert_non_null (label);
+  assert_false (pango_layout_is_ellipsized (gtk_label_get_layout (GTK_LABEL (label))));
+  assert_int_equal (gtk_label_get_ellipsize (GTK_LABEL (label)), PANGO_ELLIPSIZE_NONE);
+}
+
 /* 66 for 5 kg, and for 4 kg: every figure moves with the key, the row's own too. */
 static void
 test_a_pack_of_a_price_is_previewed (void **state)
@@ -632,6 +651,7 @@ main (void)
     CASE (test_a_test_gets_another_name),
     CASE (test_a_pack_changes_its_supplier),
     CASE (test_rare_columns_wait_behind_more),
+    CASE (test_whose_pack_a_price_is_of_is_whole),
     CASE (test_a_pack_of_a_price_is_previewed),
     CASE (test_tab_leaves_the_changed_date_of_a_price),
     CASE (test_a_price_goes_while_it_is_typed_into),

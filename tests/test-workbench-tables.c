@@ -419,6 +419,8 @@ test_a_rate_comes_changes_and_goes (void **state)
   press (test, "Exchange Rates");
   rows = G_LIST_MODEL (cro_records_view_get_records (table_of (test)));
   n = g_list_model_get_n_items (rows);
+  /* From when it holds is in sight before anything is typed. */
+  assert_string_equal (gtk_entry_get_placeholder_text (GTK_ENTRY (field (test, "Since"))), "2026-11-25");
   cro_test_type (field (test, "Currency"), "chf");
   cro_test_type (field (test, "Rate"), "1.05");
   cro_test_type (field (test, "For"), "");

@@ -256,6 +256,20 @@ dup_price (CroInput *input,
 
 static const CroInputWay price_way = { .dup_text = dup_price };
 
+/* A supplier and a code break rather than lose their end. */
+static GtkWidget *
+whose_new (void)
+{
+  GtkWidget *label = gtk_label_new (NULL);
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
+  gtk_label_set_width_chars (GTK_LABEL (label), 14);
+  gtk_label_set_max_width_chars (GTK_LABEL (label), 28);
+  return label;
+}
+
 static void
 add_cells (CroPriceTable *self,
            guint32        offer)
@@ -277,7 +291,7 @@ add_cells (CroPriceTable *self,
   tax = cro_row_grid_add_input (grid, CRO_INPUT_PCT, CRO_RANGE_AT_LEAST_0, 4,
                                 "tax_included_pct_micro");
   cro_input_set_placeholder (CRO_INPUT (tax), "0");
-  cro_row_grid_add_label (grid, FALSE);
+  cro_row_grid_add (grid, whose_new ());
   cro_row_grid_add_removal (grid);
 }
 

@@ -27,6 +27,7 @@ struct _CroMarketBench
   GtkWidget       *box;
   GtkWidget       *stack;
   CroBook         *shown;           /* the book that the tables show; borrowed, may be stale */
+  guint64          edition;         /* of it when the forms were refreshed */
   CroRecordsView  *views[N_TABLES];
   GtkWidget       *forms[N_TABLES];
 };
@@ -73,19 +74,6 @@ add_supplier_cb (CroMarketBench *self)
   cro_supplier_form_focus (CRO_SUPPLIER_FORM (self->forms[SUPPLIERS]));
 }
 
-static void
-cro_market_bench_show (CroBench *bench)
-{
-  CroMarketBench *self = CRO_MARKET_BENCH (bench);
-
-  if (self->shown == cro_bench_get_book (bench))
-    return;
-  self->shown = cro_bench_get_book (bench);
-  for (int i = 0; i < N_TABLES; i++)
-    cro_records_view_set_book (self->views[i], self->shown);
-  cro_records_view_sort (self->views[RATES], CRO_RECORDS_RATES_SINCE, TRUE);
-}
-
 /* The tables follow the book themselves. */
 static void
 cro_market_bench_refresh (CroBench *bench)
@@ -95,6 +83,38 @@ cro_market_bench_refresh (CroBench *bench)
   cro_pack_form_refresh (CRO_PACK_FORM (self->forms[PACKS]));
   cro_supplier_form_refresh (CRO_SUPPLIER_FORM (self->forms[SUPPLIERS]));
   cro_rate_form_refresh (CRO_RATE_FORM (self->forms[RATES]));
+}
+
+/* It is of no one thing, so nobody else tells it to refresh. A key moves nothing that its forms show. */
+static void
+book_changed_cb (CroBench *bench)
+{
+  CroMarketBench *self = CRO_MARKET_BENCH (bench);
+  CroBook *book = cro_bench_get_book (bench);
+
+  if (!gtk_widget_get_mapped (GTK_WIDGET (bench)) || self->edition == cro_book_get_edition (book))
+    return;
+  self->edition = cro_book_get_edition (book);
+  cro_market_bench_refresh (bench);
+}
+
+static void
+cro_market_bench_show (CroBench *bench)
+{
+  CroMarketBench *self = CRO_MARKET_BENCH (bench);
+  CroBook *book = cro_bench_get_book (bench);
+
+  if (self->shown != book)
+    {
+      self->shown = book;
+      g_signal_handlers_disconnect_by_func (book, book_changed_cb, self);
+      g_signal_connect_object (book, "changed", G_CALLBACK (book_changed_cb), self, G_CONNECT_SWAPPED);
+      for (int i = 0; i < N_TABLES; i++)
+        cro_records_view_set_book (self->views[i], self->shown);
+      cro_records_view_sort (self->views[RATES], CRO_RECORDS_RATES_SINCE, TRUE);
+    }
+  self->edition = cro_book_get_edition (book);
+  cro_market_bench_refresh (bench);
 }
 
 /* The currency of a pack that has a price, and no rate. */
