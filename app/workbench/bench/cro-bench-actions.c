@@ -105,11 +105,15 @@ keep_name (CroInput       *input,
     {
       /* Translators: over the question whether two things become one; %s is the name of the one that is
        * there. */
-      g_autofree char *reason = cro_isolate_printf (_("“%s” exists already. Put it in the place of this one, or "
-                                                      "close this window and choose another name."), name);
+      g_autofree char *reason
+          = cro_isolate_printf (_("“%s” exists already. Put it in the place of this one, or close this "
+                                  "window and choose another name."),
+                                name);
 
-      gtk_window_present (GTK_WINDOW (
-          cro_replace_window_new_merge (bench, item_of (cro_book_get_model (book), ref), bearer.slot, reason)));
+      guint32 item = item_of (cro_book_get_model (book), ref);
+
+      gtk_window_present (
+          GTK_WINDOW (cro_replace_window_new_merge (bench, item, bearer.slot, reason)));
     }
   g_propagate_error (error, failed);
   return FALSE;
