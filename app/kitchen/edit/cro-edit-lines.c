@@ -255,14 +255,15 @@ set_yield (CroBook             *book,
   const CroRecipe *of = cro_model_recipe (model, recipe);
   CroCell cells[] = { CRO_CELL_INT (content->gives),
                       CRO_CELL_STR (cro_edit_unit_code (content->gives_unit)), CRO_CELL_NONE };
+  guint32 main;
 
   if (of->is_plate)
     return content->makes == 0
            || cro_edit_update (book, "plate", of->id, "makes_micro", CRO_CELL_INT (content->makes), error);
-  return content->gives == 0
-         || cro_edit_update_row (book, "output",
-                                 cro_model_item (model, g_array_index (model->output_order, guint32, of->first_output))->id, columns,
-                                 cells, error);
+  if (content->gives == 0)
+    return TRUE;
+  main = g_array_index (model->output_order, guint32, of->first_output);
+  return cro_edit_update_row (book, "output", cro_model_item (model, main)->id, columns, cells, error);
 }
 
 static gboolean

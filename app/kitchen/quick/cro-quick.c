@@ -539,7 +539,9 @@ cut_at (Rest  *rest,
   for (const char *last; rest->end > rest->start; trim (rest))
     {
       last = g_utf8_prev_char (rest->text + rest->end);
-      if (*last != '(' && (cro_written_scan_dash (last) == 0 || !g_unichar_isspace (g_utf8_get_char (g_utf8_prev_char (last)))))
+      if (*last != '('
+          && (cro_written_scan_dash (last) == 0
+              || !g_unichar_isspace (g_utf8_get_char (g_utf8_prev_char (last)))))
         return;
       rest->end = (gsize) (last - rest->text);
     }

@@ -123,9 +123,9 @@ cro_written_scan_dash (const char *text)
 static gsize
 scan_bullet (const char *text)
 {
-  static const char *const bullets[] = { "[ ]", "[x]", "[X]", "[]", "☐", "☑", "☒", "□", "■", "▢", "▪", "▫",
-                                         "-", "–", "—", "•", "*", "·", "‣", "◦", "●", "○", "►", "▶", "→",
-                                         "»", ">", "∙", "✓", "✔", NULL };
+  static const char *const bullets[] = { "[ ]", "[x]", "[X]", "[]", "☐", "☑", "☒", "□", "■", "▢",
+                                         "▪",   "▫",   "-",   "–",  "—", "•", "*", "·", "‣", "◦",
+                                         "●",   "○",   "►",   "▶",  "→", "»", ">", "∙", "✓", "✔", NULL };
 
   for (const char *const *bullet = bullets; *bullet != NULL; bullet++)
     if (g_str_has_prefix (text, *bullet))

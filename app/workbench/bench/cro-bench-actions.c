@@ -105,10 +105,17 @@ keep_name (CroInput       *input,
   bearer = bearer_of (bench, name);
   if (g_error_matches (failed, CRO_EDIT_ERROR, CRO_EDIT_ERROR_NAME_TAKEN) && bearer.kind == CRO_REF_ITEM)
     {
-      g_autofree char *reason = cro_words_error (failed);
+      /* Translators: over the question whether two things become one; %s is the name of the one that is
+       * there. */
+      g_autofree char *reason
+          = cro_isolate_printf (_("“%s” exists already. Put it in the place of this one, or close this "
+                                  "window and choose another name."),
+                                name);
 
-      gtk_window_present (GTK_WINDOW (
-          cro_replace_window_new_merge (bench, item_of (cro_book_get_model (book), ref), bearer.slot, reason)));
+      guint32 item = item_of (cro_book_get_model (book), ref);
+
+      gtk_window_present (
+          GTK_WINDOW (cro_replace_window_new_merge (bench, item, bearer.slot, reason)));
     }
   g_propagate_error (error, failed);
   return FALSE;

@@ -3,6 +3,7 @@
 #include "cro-replace-window.h"
 
 #include <glib/gi18n.h>
+#include <string.h>
 
 #include "cro-field.h"
 #include "cro-figure-words.h"
@@ -99,11 +100,13 @@ clear (GtkWidget *grid)
     gtk_grid_remove (GTK_GRID (grid), child);
 }
 
+/* What is not known, and stays so, says nothing. */
 static char *
 from_to (char *from,
          char *to)
 {
-  char *text = g_strdup_printf ("%s → %s", from, to);
+  char *text = strcmp (from, "–") == 0 && strcmp (to, "–") == 0 ? g_strdup ("")
+                                                                : g_strdup_printf ("%s → %s", from, to);
 
   g_free (from);
   g_free (to);

@@ -178,16 +178,20 @@ choose_cb (GtkWidget  *widget,
     }
   for (int i = 1; i >= 0; i--)
     {
-      const char *there = cro_menu_plates_entry_at (self, g_array_index (self->entries, guint32, row + i))->choice;
+      guint32 slot = g_array_index (self->entries, guint32, row + i);
+      const char *there = cro_menu_plates_entry_at (self, slot)->choice;
 
       name = there != NULL ? there : name;
     }
   if (name == NULL)
     name = free_name = dup_free_choice (self, g_array_index (self->entries, guint32, row));
   for (int i = 0; i < 2; i++)
-    if (g_strcmp0 (cro_menu_plates_entry_at (self, g_array_index (self->entries, guint32, row + i))->choice, name)
-        != 0)
-      both[n++] = g_array_index (self->entries, guint32, row + i);
+    {
+      guint32 slot = g_array_index (self->entries, guint32, row + i);
+
+      if (g_strcmp0 (cro_menu_plates_entry_at (self, slot)->choice, name) != 0)
+        both[n++] = slot;
+    }
   if (n == 0)
     return;
   /* Translators: an entry of the history: two plates of a menu of which a guest takes one. */
@@ -248,9 +252,12 @@ open_row_cb (GtkWidget  *widget,
   int row = cro_row_grid_get_focus_row (CRO_ROW_GRID (self->grid));
 
   if (row >= 0)
-    cro_bench_open (self->bench,
-                    CRO_REF (CRO_REF_RECIPE,
-                             cro_menu_plates_entry_at (self, g_array_index (self->entries, guint32, row))->plate));
+    {
+      guint32 slot = g_array_index (self->entries, guint32, row);
+
+      cro_bench_open (self->bench,
+                      CRO_REF (CRO_REF_RECIPE, cro_menu_plates_entry_at (self, slot)->plate));
+    }
 }
 
 static void
