@@ -199,10 +199,10 @@ test_a_plate_has_one_line (void **state)
 
   cro_test_bench_show (test, CRO_TYPE_PLATE_BENCH,
                        cro_test_find_ref (test, CRO_NAMES_THINGS, "Crab croustade"));
-  seen (test, "Allergens entered: crustaceans, eggs, fish, milk, mustard, sulphites.");
+  seen (test, "Allergens entered: crustaceans, eggs, fish, milk, mustard, sulphites. Cautions…");
   cro_test_find_named (GTK_WIDGET (test->bench),
-                       "Allergens entered: crustaceans, eggs, fish, milk, mustard, sulphites. Press for who "
-                       "carries them in.");
+                       "Allergens entered: crustaceans, eggs, fish, milk, mustard, sulphites. Cautions… "
+                       "Press for who carries them in.");
 }
 
 int
