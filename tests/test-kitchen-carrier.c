@@ -5,7 +5,7 @@
 #include "cro-edit.h"
 #include "support/kitchen-random.h"
 
-#define N_SEEDS 150
+#define N_SEEDS 40
 #define MOST 64       /* items of a random book, and preparations */
 #define N_INGREDIENTS 12
 #define N_PREPARATIONS 10

@@ -55,6 +55,9 @@ dup_line (const CroBreakdown *breakdown)
       g_string_append_c (text, ' ');
       g_string_append_printf (text, _("May contain, by the labels: %s."), traces);
     }
+  g_string_append_c (text, ' ');
+  /* Translators: pressing the line opens them. */
+  g_string_append (text, _("Cautions…"));
   return g_string_free (text, FALSE);
 }
 

@@ -1,0 +1,222 @@
+/* Allergens in the window: what a guest avoids, who carries it, the list of answers by letters alone, and
+ * cautions that stay on the screen. Nothing here is a statement about food that is served. */
+#include "support/bench-hands.h"
+
+#include "cro-all-ingredients.h"
+#include "cro-all-plates.h"
+#include "cro-mark-table.h"
+#include "cro-overview.h"
+#include "cro-plate-bench.h"
+#include "cro-words.h"
+
+static void
+show (CroTestBench *test,
+      GType         type,
+      CroRef        overview)
+{
+  cro_test_bench_show (test, type, overview);
+  assert_true (cro_overview_show_view (CRO_OVERVIEW (test->bench), CRO_VIEW_ALLERGENS));
+  cro_test_settle ();
+}
+
+/* A key as the table hears it: before its rows do, and after them. */
+static void
+press_key (CroTestBench    *test,
+           guint            keyval,
+           GdkModifierType  state)
+{
+  GtkWidget *table = cro_test_find_type (GTK_WIDGET (test->bench), CRO_TYPE_MARK_TABLE);
+  g_autoptr (GListModel) controllers = gtk_widget_observe_controllers (table);
+  static const GtkPropagationPhase phases[] = { GTK_PHASE_CAPTURE, GTK_PHASE_BUBBLE };
+  gboolean handled = FALSE;
+
+  for (gsize phase = 0; phase < G_N_ELEMENTS (phases); phase++)
+    for (guint i = 0; i < g_list_model_get_n_items (controllers) && !handled; i++)
+      {
+        g_autoptr (GtkEventController) one = g_list_model_get_item (controllers, i);
+
+        if (GTK_IS_EVENT_CONTROLLER_KEY (one)
+            && gtk_event_controller_get_propagation_phase (one) == phases[phase])
+          g_signal_emit_by_name (one, "key-pressed", keyval, 0, state, &handled);
+      }
+  cro_test_settle ();
+}
+
+static void
+type_letters (CroTestBench *test,
+              const char   *letters)
+{
+  for (; *letters != '\0'; letters++)
+    press_key (test, gdk_unicode_to_keyval ((guint32) *letters),
+               g_ascii_isupper (*letters) ? GDK_SHIFT_MASK : 0);
+}
+
+static void
+focus_table (CroTestBench *test)
+{
+  assert_true (gtk_widget_grab_focus (cro_test_find_type (GTK_WIDGET (test->bench), CRO_TYPE_MARK_TABLE)));
+  cro_test_settle ();
+}
+
+static void
+seen (CroTestBench *test,
+      const char   *text)
+{
+  cro_test_wait_shown (GTK_WIDGET (test->bench), text);
+}
+
+static void
+is_stored (CroTestBench *test,
+           const char   *name,
+           const char   *allergens,
+           const char   *may_contain)
+{
+  gint64 id = cro_model_item (model_of (test), cro_test_find_ref (test, CRO_NAMES_ITEMS, name).slot)->id;
+  g_autofree char *contains = cro_test_stored (test, "ingredient", id, "allergens");
+  g_autofree char *may = cro_test_stored (test, "ingredient", id, "may_contain");
+
+  if (g_strcmp0 (contains, allergens) != 0 || g_strcmp0 (may, may_contain) != 0)
+    fail_msg ("%s: %s, may contain %s", name, contains, may);
+}
+
+/* --- What a guest avoids ------------------------------------------------------------------------- */
+
+static void
+test_a_guest_avoids_molluscs (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *entry;
+
+  show (test, CRO_TYPE_ALL_PLATES, CRO_REF_ALL_PLATES);
+  entry = cro_test_find_named (GTK_WIDGET (test->bench), "A guest avoids: type an allergen");
+  cro_test_type (entry, "m");
+  seen (test, "milk, mustard, molluscs: type more letters");
+  cro_test_type (entry, "mol");
+  cro_test_enter (entry);
+  seen (test, "Contain: molluscs");
+  seen (test, "Not known: molluscs");
+  seen (test, "not stated: Dulse flakes");
+  seen (test, "Not among those entered: molluscs (no “free from” claim; cross-contact is not known)");
+  focus_table (test);
+  cro_test_find_named (GTK_WIDGET (test->bench), "Fish soup, rouille and toast, molluscs: contains");
+  press_key (test, GDK_KEY_Down, 0);
+  press_key (test, GDK_KEY_Left, 0);
+  cro_test_find_named (GTK_WIDGET (test->bench),
+                       "Hake, potatoes and mussels, lupin: not among those entered");
+  seen (test, "Hake, potatoes and mussels, lupin: not among those entered. It is no “free from” claim.");
+  /* Headings are passed. */
+  press_key (test, GDK_KEY_End, 0);
+  press_key (test, GDK_KEY_Home, 0);
+  cro_test_find_named (GTK_WIDGET (test->bench),
+                       "Fish soup, rouille and toast, lupin: not among those entered");
+}
+
+static void
+test_cautions_stay_on_a_small_screen (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *caution;
+  graphene_rect_t place;
+
+  show (test, CRO_TYPE_ALL_PLATES, CRO_REF_ALL_PLATES);
+  gtk_window_set_default_size (GTK_WINDOW (test->window), 640, 590);
+  cro_test_wait_until (ABS (gtk_widget_get_width (test->window) - 640) < 60, "the window is %d wide",
+                       gtk_widget_get_width (test->window));
+  cro_test_settle ();
+  caution = cro_test_find_shown (GTK_WIDGET (test->bench), cro_words_caution ());
+  assert_non_null (caution);
+  assert_true (gtk_widget_compute_bounds (caution, test->window, &place));
+  assert_true (place.origin.y + place.size.height <= gtk_widget_get_height (test->window));
+}
+
+/* --- Answers ------------------------------------------------------------------------------------- */
+
+static void
+test_letters_answer (void **state)
+{
+  CroTestBench *test = *state;
+  g_autoptr (GError) error = NULL;
+
+  show (test, CRO_TYPE_ALL_INGREDIENTS, CRO_REF_ALL_INGREDIENTS);
+  seen (test, "Not stated for 1 of 84 ingredients.");
+  focus_table (test);
+  seen (test, "Dulse flakes: not stated");
+  type_letters (test, "m");
+  seen (test, "milk, mustard, molluscs: type more letters");
+  type_letters (test, "uCR");
+  seen (test, "Dulse flakes: mustard; may contain crustaceans");
+  is_stored (test, "Dulse flakes", NULL, NULL);
+  press_key (test, GDK_KEY_Return, 0);
+  is_stored (test, "Dulse flakes", "512", "2");
+  seen (test, "Stated for all 84 ingredients.");
+  /* "n" is none, and the first letter of nuts. */
+  seen (test, "Butter, unsalted: milk");
+  type_letters (test, "n");
+  seen (test, "Butter, unsalted: none of the 14 allergens");
+  type_letters (test, "u");
+  seen (test, "Butter, unsalted: milk, nuts");
+  press_key (test, GDK_KEY_Escape, 0);
+  seen (test, "Butter, unsalted: milk");
+  press_key (test, GDK_KEY_Down, 0);
+  is_stored (test, "Butter, unsalted", "64", NULL);
+  /* One act, both of its answers. */
+  cro_test_must (cro_book_undo (test->book, NULL, &error), error);
+  cro_test_settle ();
+  is_stored (test, "Dulse flakes", NULL, NULL);
+  seen (test, "Not stated for 1 of 84 ingredients.");
+}
+
+/* Two keys each, when all say none: nothing asks for a third, nothing is left out. */
+static void
+test_all_are_answered_by_two_keys_each (void **state)
+{
+  CroTestBench *test = *state;
+
+  show (test, CRO_TYPE_ALL_INGREDIENTS, CRO_REF_ALL_INGREDIENTS);
+  focus_table (test);
+  for (int i = 0; i < 84; i++)
+    {
+      type_letters (test, "n");
+      press_key (test, GDK_KEY_Return, 0);
+    }
+  seen (test, "That was the last ingredient.");
+  is_stored (test, "Dulse flakes", "0", NULL);
+  is_stored (test, "Brown crab", "0", NULL);
+  is_stored (test, "Hake", "0", NULL);
+  /* A full stop says that nobody has said. */
+  press_key (test, GDK_KEY_Home, 0);
+  type_letters (test, ".");
+  press_key (test, GDK_KEY_Return, 0);
+  is_stored (test, "Dulse flakes", NULL, NULL);
+}
+
+/* --- On a plate ----------------------------------------------------------------------------------- */
+
+static void
+test_a_plate_has_one_line (void **state)
+{
+  CroTestBench *test = *state;
+
+  cro_test_bench_show (test, CRO_TYPE_PLATE_BENCH,
+                       cro_test_find_ref (test, CRO_NAMES_THINGS, "Crab croustade"));
+  seen (test, "Allergens entered: crustaceans, eggs, fish, milk, mustard, sulphites. Cautions…");
+  cro_test_find_named (GTK_WIDGET (test->bench),
+                       "Allergens entered: crustaceans, eggs, fish, milk, mustard, sulphites. Cautions… "
+                       "Press for who carries them in.");
+}
+
+int
+main (void)
+{
+#define CASE(test) cmocka_unit_test_setup_teardown (test, open_book, close_book)
+  const struct CMUnitTest tests[] = {
+    CASE (test_a_guest_avoids_molluscs),
+    CASE (test_cautions_stay_on_a_small_screen),
+    CASE (test_letters_answer),
+    CASE (test_all_are_answered_by_two_keys_each),
+    CASE (test_a_plate_has_one_line),
+  };
+
+  cro_test_bench_init ();
+  return cmocka_run_group_tests (tests, NULL, NULL);
+}
