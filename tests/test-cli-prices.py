@@ -163,6 +163,10 @@ class Prices(unittest.TestCase):
     said = self.json("list.csv", "Code,Price\nM20,11.50\n", supplier="Far bank")
     self.assertEqual([said["lines"][0][key] for key in ("price", "pack", "last")], ["115", "1 × 10 kg", "110"])
 
+  def test_what_the_supplier_never_sold_makes_no_pack(self):
+    self.assertEqual(self.states(self.json("list.csv", "Name,Price\nHake,none\n")), ["not-to-be-had"])
+    self.assertEqual(len(self.table("offers")), 7)
+
   def test_gtin_finds_and_a_wrong_one_is_told(self):
     said = self.json("list.csv", "GTIN,Name,Price\n2900400004173,Butter blocks,71\n2900400004174,Butter,71\n",
                      status=0)

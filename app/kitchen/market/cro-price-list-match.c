@@ -424,6 +424,9 @@ look_at_price (Matching    *self,
   const CroOfferEntry *offer = row->offer != CRO_NO_SLOT ? cro_model_offer (self->model, row->offer) : NULL;
   CroOffer then;
 
+  /* What the supplier has no pack of need not be told to be off. */
+  if (offer == NULL && row->is_none)
+    return TRUE;
   if (offer != NULL && self->list->source != CRO_LIST_INVOICE)
     row->tax = offer->offer.tax_included;
   settle_pack (self, row);
@@ -477,7 +480,8 @@ match_row (Matching    *self,
   if (row->item != CRO_NO_SLOT && !row->is_return)
     check_twice (self, row);
   row->state = state_of (row);
-  if (row->state == CRO_LIST_DOUBTFUL || row->state == CRO_LIST_UNMATCHED || row->is_return || row->is_no_ingredient)
+  if (row->state == CRO_LIST_DOUBTFUL || row->state == CRO_LIST_UNMATCHED || row->is_return || row->is_no_ingredient
+      || (row->is_none && row->offer == CRO_NO_SLOT))
     row->is_posted = FALSE;
   row->is_booked = is_invoice && (row->is_no_ingredient || row->item != CRO_NO_SLOT) && !asks (row);
   if (row->is_return && !row->is_booked)
