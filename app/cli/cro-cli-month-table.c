@@ -258,6 +258,8 @@ print_statement (Table *self)
 
 /* --- Questions ------------------------------------------------------------------------------ */
 
+#define MOST_QUESTIONS 30
+
 static void
 print_questions (Table *self)
 {
@@ -275,6 +277,15 @@ print_questions (Table *self)
       g_autofree char *line = explains != NULL ? g_strdup_printf ("%s (%s)", words, explains)
                                                : g_strdup (words);
 
+      if (i == MOST_QUESTIONS)
+        {
+          guint others = month->questions->len - i;
+          g_autofree char *more = g_strdup_printf (ngettext ("and %u other", "and %u others", others),
+                                                   others);
+
+          cro_cli_print_wrapped (more, 2);
+          break;
+        }
       cro_cli_print_wrapped (line, 2);
     }
 }
@@ -282,6 +293,25 @@ print_questions (Table *self)
 /* --- Where it went -------------------------------------------------------------------------- */
 
 #define MOST_ROWS 12
+
+/* Of how much of what was bought the variances tell. */
+static void
+print_basis (Table  *self,
+             GArray *items)
+{
+  double bought = self->month->purchases[0], of_items = 0;
+  g_autofree char *share = NULL, *text = NULL;
+
+  for (guint i = 0; i < items->len; i++)
+    of_items += g_array_index (items, CroMonthItem, i).bought;
+  if (!(bought > 0))
+    return;
+  share = cro_words_pct_of (100 * of_items / bought, 1);
+  /* Translators: %s is a percentage. */
+  text = g_strdup_printf (_("Price and usage of what was counted and bought in amounts: %s of the food bought."),
+                          share);
+  cro_cli_print_wrapped (text, 0);
+}
 
 static int
 compare_variances (gconstpointer a,
@@ -363,6 +393,7 @@ print_variances (Table *self)
   add_variances (self, items);
   g_print ("\n");
   cro_grid_print (grid);
+  print_basis (self, items);
 }
 
 /* --- By course, category and plate ---------------------------------------------------------- */

@@ -256,6 +256,7 @@ put_item (Freezing           *self,
   actual.cost = item->actual_cost;
   put (self, actual);
   bought.cost = item->bought_variance;
+  bought.net_revenue = item->bought;
   put (self, bought);
 }
 

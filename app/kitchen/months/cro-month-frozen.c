@@ -208,7 +208,10 @@ take_item (CroMonth   *month,
       item->actual_cost = number_of (rows, COST);
     }
   else if (strcmp (name, "item-bought") == 0)
-    item->bought_variance = number_of (rows, COST);
+    {
+      item->bought_variance = number_of (rows, COST);
+      item->bought = known_number (rows, NET_REVENUE);
+    }
 }
 
 static void

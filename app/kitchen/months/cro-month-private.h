@@ -39,6 +39,7 @@ typedef struct
   GHashTable      *gathered;    /* id of an item → CroMonthGathered */
   GHashTable      *credits;     /* id of an output → CroMonthByProduct */
   GHashTable      *missing;     /* set of texts */
+  GHashTable      *asked;       /* what a question asks → its index in month->questions, and 1 */
   gboolean         stock_open;  /* something of the opening stock has no known value */
   gboolean         actual_open; /* of the closing stock */
   gboolean         adjust_open;
@@ -59,6 +60,7 @@ gboolean          cro_month_add_causes   (CroMonthWork         *self,
                                           CroModel             *model,
                                           GArray               *causes);
 
+/* What is asked already explains so much more. */
 void              cro_month_ask          (CroMonthWork         *self,
                                           CroMonthQuestionKind  kind,
                                           const char           *about,

@@ -16,7 +16,10 @@ typedef struct
   CroBook *book;
   CroRef   ref;
   guint    index;       /* in month->things */
+  gboolean is_today;    /* a row of the day is of it */
   double   sold_today;
+  CroDate  caused_on;   /* the day of which is_open tells */
+  gboolean is_open;     /* some of its food has no known cost */
   GHashTable *parts;    /* kind and id of an item → Part; NULL: they are not asked for */
 } Seat;
 
@@ -104,6 +107,7 @@ seat_of (Sales   *self,
     return seat;
   seat = g_new0 (Seat, 1);
   seat->id = thing;
+  seat->caused_on = CRO_NO_DAY;
   seat->book = cro_month_recipes_find (self->work->recipes, self->work->month->recipes_on, thing,
                                        &stood, &seat->ref, error);
   if (seat->book == NULL)
@@ -373,22 +377,35 @@ add_revenue (Sales              *self,
   thing->net_revenue += revenue;
 }
 
+/* What is missing of it on a day is asked once. */
+static gboolean
+is_open (Sales   *self,
+         Seat    *seat,
+         CroDate  day)
+{
+  CroFigures *figures = cro_book_get_figures (seat->book);
+  g_autoptr (GArray) causes = NULL;
+
+  if (seat->caused_on == day)
+    return seat->is_open;
+  causes = seat->ref.kind == CRO_REF_MENU ? cro_causes_of_menu (figures, seat->ref.slot)
+                                          : cro_causes_of_plate (figures, seat->ref.slot);
+  seat->caused_on = day;
+  seat->is_open = cro_month_add_causes (self->work, figures->model, causes);
+  return seat->is_open;
+}
+
 static void
 add_cost (Sales           *self,
           Seat            *seat,
           const CroFigure *figure,
+          CroDate          day,
           double           sold)
 {
   CroMonthThing *thing = thing_at (self, seat->index);
-  CroFigures *figures = cro_book_get_figures (seat->book);
-  g_autoptr (GArray) causes = NULL;
 
   thing->theoretical += sold * figure->cost;
-  if (!figure->is_incomplete || sold == 0)
-    return;
-  causes = seat->ref.kind == CRO_REF_MENU ? cro_causes_of_menu (figures, seat->ref.slot)
-                                          : cro_causes_of_plate (figures, seat->ref.slot);
-  if (!cro_month_add_causes (self->work, figures->model, causes))
+  if (!figure->is_incomplete || sold == 0 || !is_open (self, seat, day))
     return;
   thing->is_incomplete = self->work->theory_open = TRUE;
   thing->has_credit |= figure->has_credit;
@@ -420,7 +437,8 @@ add_sale (Sales               *self,
                ? cro_figure_of_menu (cro_book_get_figures (seat->book), seat->ref.slot)
                : cro_figure_of_plate (cro_book_get_figures (seat->book), seat->ref.slot);
   add_revenue (self, thing, sale, figure.net_price);
-  add_cost (self, seat, &figure, sold);
+  add_cost (self, seat, &figure, sale->date, sold);
+  seat->is_today = TRUE;
   seat->sold_today += sold;
   {
     gint64 price = seat->ref.kind == CRO_REF_MENU ? cro_model_menu (model, seat->ref.slot)->price
@@ -428,8 +446,6 @@ add_sale (Sales               *self,
 
     thing->price = price != CRO_NOT_SET ? cro_decimal_to_double (price) : NAN;
   }
-  if (seat->parts != NULL)
-    take_parts (self, seat, sold);
   return TRUE;
 }
 
@@ -461,7 +477,14 @@ end_day (Sales *self)
     take_day (self, self->books->pdata[i]);
   g_hash_table_iter_init (&iter, self->seats);
   while (g_hash_table_iter_next (&iter, NULL, &value))
-    ((Seat *) value)->sold_today = 0;
+    {
+      Seat *seat = value;
+
+      if (seat->is_today && seat->parts != NULL)
+        take_parts (self, seat, seat->sold_today);
+      seat->is_today = FALSE;
+      seat->sold_today = 0;
+    }
 }
 
 static gboolean

@@ -35,6 +35,7 @@ add_item (CroMonthWork           *self,
                          - of->adjusted_value;
       variance = cro_variance (item.actual_quantity, item.actual_cost, of->standard_quantity,
                                of->standard_cost);
+      item.bought = of->bought_value;
       item.price_variance = variance.price;
       item.usage_variance = variance.usage;
       item.bought_variance

@@ -29,33 +29,26 @@ cro_month_to_text (CroDate first)
 static char *
 missing_words (const CroMonthQuestion *question)
 {
+  /* As cro_cause_to_text begins them. */
   static const struct
   {
-    const char *cause;
-    const char *words;
+    const char  *code;
+    CroCauseKind kind;
   } all[] = {
-    { "price ", N_("no price for “%s”") },
-    { "rate ", N_("no exchange rate for %s") },
-    { "density ", N_("no density for “%s”") },
-    { "piece ", N_("no piece weight for “%s”") },
-    { "amount ", N_("no finished amount for “%s”") },
-    { "value ", N_("no value for “%s”") },
-    { "lines ", N_("“%s” has no lines") },
-    { "credit ", N_("by-products of “%s” are credited with more than it costs") },
-    { "selling ", N_("“%s” was sold without a price and without net sales") },
+    { "price ", CRO_CAUSE_PRICE },     { "rate ", CRO_CAUSE_RATE },   { "density ", CRO_CAUSE_DENSITY },
+    { "piece ", CRO_CAUSE_PIECE },     { "amount ", CRO_CAUSE_AMOUNT }, { "value ", CRO_CAUSE_VALUE },
+    { "lines ", CRO_CAUSE_LINES },     { "credit ", CRO_CAUSE_CREDIT },
   };
 
-  for (gsize i = 0; i < G_N_ELEMENTS (all) && question->detail != NULL; i++)
-    if (g_str_has_prefix (question->detail, all[i].cause))
+  for (gsize i = 0; i < G_N_ELEMENTS (all); i++)
+    if (g_str_has_prefix (question->detail, all[i].code))
       {
-        const char *words = _(all[i].words);
-        const char *mark = strstr (words, "%s");
+        CroCause cause = { all[i].kind, question->about };
 
-        return mark == NULL ? g_strdup (words)
-                            : g_strdup_printf ("%.*s%s%s", (int) (mark - words), words,
-                                               question->about, mark + 2);
+        return cro_words_cause (&cause);
       }
-  return g_strdup (question->detail);
+  return cro_isolate_printf (_("“%s” was sold without a price and without net sales"),
+                             question->about);
 }
 
 char *

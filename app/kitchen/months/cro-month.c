@@ -77,10 +77,19 @@ cro_month_ask (CroMonthWork         *self,
                double                explains)
 {
   CroMonthQuestion question = { kind, NULL, day, NULL, explains };
+  GArray *questions = self->month->questions;
+  g_autofree char *key = g_strdup_printf ("%d %d %s %s", kind, day, detail != NULL ? detail : "", about);
+  guint known = GPOINTER_TO_UINT (g_hash_table_lookup (self->asked, key));
 
+  if (known > 0)
+    {
+      g_array_index (questions, CroMonthQuestion, known - 1).explains += explains;
+      return;
+    }
   question.about = cro_month_keep (self, about != NULL ? about : "?");
   question.detail = cro_month_keep (self, detail);
-  g_array_append_val (self->month->questions, question);
+  g_array_append_val (questions, question);
+  g_hash_table_insert (self->asked, g_steal_pointer (&key), GUINT_TO_POINTER (questions->len));
 }
 
 gboolean
@@ -497,6 +506,7 @@ cro_month_new (CroBook   *book,
   work.gathered = g_hash_table_new_full (g_int64_hash, g_int64_equal, NULL, g_free);
   work.credits = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
   work.missing = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  work.asked = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   month->is_closed = entries->row->is_closed;
   done = compute (&work, error);
   if (done && with_parts)
@@ -504,6 +514,7 @@ cro_month_new (CroBook   *book,
   g_hash_table_unref (work.gathered);
   g_hash_table_unref (work.credits);
   g_hash_table_unref (work.missing);
+  g_hash_table_unref (work.asked);
   return done ? g_steal_pointer (&month) : NULL;
 }
 

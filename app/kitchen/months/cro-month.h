@@ -64,6 +64,7 @@ typedef struct
   /* Bought and counted; NaN where one of it is not known. */
   double      actual_quantity;
   double      actual_cost;
+  double      bought;             /* money of it in purchases; 0 where it is not measured */
   double      price_variance;     /* AQ (AP - SP) */
   double      usage_variance;     /* (AQ - SQ) SP */
   double      bought_variance;    /* the price variance on what was bought (checks.md V4) */
