@@ -81,7 +81,7 @@ struct _CroPaper
 };
 
 /* Above and below the texts of a row, and between columns, in parts of the font. */
-#define CRO_PAPER_PAD 0.12
+#define CRO_PAPER_PAD 0.06
 #define CRO_PAPER_PAD_FRAMED 0.45
 #define CRO_PAPER_GAP 0.9
 /* Between two halves of a page. */

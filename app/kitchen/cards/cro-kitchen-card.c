@@ -77,9 +77,11 @@ add_head (const Card *self)
   if (self->with_money)
     {
       g_autofree char *cost = cro_words_cost (self->model, &self->breakdown->figure);
+      gboolean is_batch = g_str_equal (table, "preparation");
       /* Translators: money. */
-      g_autofree char *text = g_strdup_printf (
-          g_str_equal (table, "preparation") ? _("Food cost per batch: %s") : _("Food cost per guest: %s"), cost);
+      g_autofree char *text = g_strdup_printf (is_batch ? _("Food cost per batch: %s")
+                                                        : _("Food cost per guest: %s"),
+                                               cost);
 
       cro_paper_add_text (self->paper, CRO_PAPER_PLAIN, 0, text);
     }

@@ -22,7 +22,8 @@ cro_words_card_name (CroModel         *model,
 
   if (row->kind == CRO_CARD_ALLOWANCE)
     {
-      g_autofree char *pct = cro_words_pct (cro_decimal_to_double (cro_model_recipe (model, recipe)->allowance));
+      gint64 allowance = cro_model_recipe (model, recipe)->allowance;
+      g_autofree char *pct = cro_words_pct (cro_decimal_to_double (allowance));
 
       return g_strdup_printf (_("Seasoning and handling, %s"), pct);
     }

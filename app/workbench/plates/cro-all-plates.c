@@ -72,7 +72,8 @@ compare_names (gconstpointer a,
                gconstpointer b,
                gpointer      model)
 {
-  return g_utf8_collate (cro_ref_name (model, *(const CroRef *) a), cro_ref_name (model, *(const CroRef *) b));
+  return g_utf8_collate (cro_ref_name (model, *(const CroRef *) a),
+                         cro_ref_name (model, *(const CroRef *) b));
 }
 
 static GArray *
