@@ -169,7 +169,7 @@ cro_stream_area_dup_spoken (CroStreamArea *self)
 {
   CroStreamPlace place;
   g_autoptr (GPtrArray) notches = NULL;
-  g_autofree char *figure = NULL;
+  g_autoptr (GString) steps = g_string_new (NULL);
   GString *text;
 
   if (self->stream == NULL || self->chosen == CRO_STREAM_NOWHERE)
@@ -184,9 +184,13 @@ cro_stream_area_dup_spoken (CroStreamArea *self)
   notches = cro_stream_notches (self->stream, self->chosen);
   for (guint i = 0; i + 1 < notches->len; i++)
     {
-      /* Translators: before the steps that something goes through on its way to the plate. */
-      g_string_append (text, i == 0 ? _("; by way of ") : ", ");
-      cro_isolate_append (text, notches->pdata[i]);
+      cro_isolate_append (steps, notches->pdata[i]);
+    }
+  if (steps->len > 0)
+    {
+      g_string_append_c (text, ' ');
+      /* Translators: the steps that something goes through on its way to the plate. */
+      g_string_append_printf (text, _("(by way of %s)"), steps->str);
     }
   return g_string_free (text, FALSE);
 }
