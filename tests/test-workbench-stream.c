@@ -151,14 +151,22 @@ test_larger_and_back (void **state)
 }
 
 static void
-test_menus_and_preparations_have_one (void **state)
+test_a_menu_has_one (void **state)
 {
   CroTestBench *test = *state;
   CroStreamArea *area = show (test, CRO_TYPE_MENU_BENCH, CRO_NAMES_THINGS, "Tide");
 
   press_key (area, GDK_KEY_c);
   assert_chosen (area, "Crab croustade");
-  area = show (test, CRO_TYPE_PREPARATION_BENCH, CRO_NAMES_PREPARATIONS, "Brown crab, cooked and picked");
+}
+
+static void
+test_a_preparation_has_one (void **state)
+{
+  CroTestBench *test = *state;
+  CroStreamArea *area
+      = show (test, CRO_TYPE_PREPARATION_BENCH, CRO_NAMES_PREPARATIONS, "Brown crab, cooked and picked");
+
   press_key (area, GDK_KEY_Down);
   assert_chosen (area, "Brown crab");
 }
@@ -168,10 +176,11 @@ main (void)
 {
 #define CASE(function) cmocka_unit_test_setup_teardown (function, open_book, close_book)
   const struct CMUnitTest tests[] = {
+    CASE (test_a_menu_has_one),
+    CASE (test_a_preparation_has_one),
     CASE (test_a_purchase_is_reached_by_keys),
     CASE (test_half_the_cost_is_said),
     CASE (test_larger_and_back),
-    CASE (test_menus_and_preparations_have_one),
     CASE (test_others_are_opened_alone),
   };
 
