@@ -27,6 +27,9 @@
 #define FALL 12.0
 #define LEAST_FALL 0.4
 
+/* A name of a step is cut to no less than so many times its height. */
+#define LEAST_CUT 5
+
 static inline double
 x_of (const CroStream *self,
       double           x)
@@ -331,7 +334,8 @@ static void
 draw_fall (Drawing    *d,
            const Band *band,
            double      above,
-           const char *name)
+           const char *name,
+           double      name_x)
 {
   CroStream *self = d->self;
   const Node *node = node_at (self, band->nearer);
@@ -357,7 +361,7 @@ draw_fall (Drawing    *d,
       offset += part;
     }
   if (name != NULL)
-    show_text (d, name, at, self->bottom + 6 + self->size / 2, self->width - at, strength);
+    show_text (d, name, name_x, self->bottom + 6 + self->size / 2, self->width - name_x, strength);
 }
 
 /* Those that fall lower turn first. What would stand on another's name has none, and is told in the
@@ -382,15 +386,15 @@ draw_leaving (Drawing *d)
       g_autofree char *name = g_strdup_printf ("%s %s", leaving->name,
                                                leaving->figure != NULL ? leaving->figure : "");
       double height = band->width * self->scale;
-      double at = fall_x (self, band->nearer, above[band->nearer], height);
       double width = width_of_text (d->layout, name) + NAME_SPACE;
-      gboolean fits = n_named < MOST_LEAVING && at + width <= self->width;
+      double at = fmin (fall_x (self, band->nearer, above[band->nearer], height), self->width - width);
+      gboolean fits = n_named < MOST_LEAVING && at >= 0;
 
       if (height < LEAST_FALL)
         continue;
       for (guint i = 0; fits && i < n_named; i++)
         fits = at > taken[i][1] || at + width < taken[i][0];
-      draw_fall (d, band, above[band->nearer], fits ? name : NULL);
+      draw_fall (d, band, above[band->nearer], fits ? name : NULL, at);
       above[band->nearer] += height;
       if (fits)
         {
@@ -497,7 +501,7 @@ draw_step_name (Drawing *d,
   double room = cro_stream_column_x (self, spot->column + 1) - x - 4;
   double width = fmin (width_of_text (d->layout, node->name), room), middle;
 
-  if (width < fmin (room, 5 * self->size) && width < width_of_text (d->layout, node->name))
+  if (width_of_text (d->layout, node->name) > room && room < LEAST_CUT * self->size)
     return;
   if (spot->height >= self->size + 2)
     {
