@@ -155,8 +155,8 @@ test_a_wide_window_is_used (void **state)
   graphene_rect_t page, aside;
   GtkWidget *beside;
 
-  cro_test_bench_show (test, CRO_TYPE_PREPARATION_BENCH,
-                       cro_test_find_ref (test, CRO_NAMES_PREPARATIONS, "Barley bread"));
+  cro_test_bench_show (test, CRO_TYPE_INGREDIENT_BENCH,
+                       cro_test_find_ref (test, CRO_NAMES_ITEMS, "Brown crab"));
   resize (test, 1340, 700);
   beside = of_type (test, CRO_TYPE_BESIDE);
   page = place_of (test, gtk_widget_get_first_child (beside));

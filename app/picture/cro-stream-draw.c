@@ -13,13 +13,22 @@
 /* Of the width of the picture, what names at both ends may take. */
 #define MOST_NAMES 0.74
 
-/* Bands from this height on are hatched; those that are not chosen are drawn so strong. */
+/* Bands from this height on are hatched, their parts from that one on drawn; those that are not chosen
+ * are drawn so strong. */
 #define LEAST_HATCHED 2.5
+#define LEAST_PART 0.4
 #define DIM 0.16
+
+/* Of curves, in pixels: nobody sees a quarter of one, and it halves a frame. */
+#define SCREEN_TOLERANCE 0.25
 
 /* What falls away below: so many have a name. */
 #define MOST_LEAVING 5
 #define FALL 12.0
+#define LEAST_FALL 0.4
+
+/* A name of a step is cut to no less than so many times its height. */
+#define LEAST_CUT 5
 
 static inline double
 x_of (const CroStream *self,
@@ -201,7 +210,7 @@ static void
 draw_band (Drawing    *d,
            const Band *band)
 {
-  double strength = is_lit (d, band) ? 1 : DIM, offset = 0;
+  double strength = is_lit (d, band) ? 1 : DIM, offset = 0, left = 0;
   const Node *far = node_at (d->self, band->farther);
 
   if (band->width <= 0)
@@ -219,11 +228,18 @@ draw_band (Drawing    *d,
     }
   for (guint rank = 0; rank < N_PARTS; rank++)
     {
-      double height = band->width * far->part[rank] * d->self->scale;
+      double height = (band->width * far->part[rank] + left) * d->self->scale;
+      gboolean is_last = rank + 1 == N_PARTS;
 
-      if (far->part[rank] <= 0)
+      /* What cannot be told apart goes with the next; a hairline is seen, whatever it stands for. */
+      if (height < LEAST_PART && !is_last)
+        {
+          left += band->width * far->part[rank];
+          continue;
+        }
+      left = 0;
+      if (height <= 0 || (is_last && offset > 0 && height < LEAST_PART))
         continue;
-      /* A hairline is seen, whatever it stands for. */
       add_outline (d->self, d->cr, band, offset, fmax (height, 0.6));
       fill_part (d, rank, height, strength);
       offset += height;
@@ -280,64 +296,76 @@ compare_leaving (gconstpointer a,
                               : (x->farther < y->farther ? -1 : x->farther > y->farther);
 }
 
-/* A band that bends down from the near side of a node, under what goes on from there. */
+/* Where what falls from a node turns down: before it, outside of what falls lower; beside names nothing
+ * falls, there it turns behind the node. Its near edge. */
+static double
+fall_x (CroStream *self,
+        guint      node,
+        double     above,
+        double     height)
+{
+  const Spot *spot = spot_at (self, node);
+  double x = cro_stream_column_x (self, spot->column);
+
+  return spot->column > 0 ? x - FALL - above - height : x + CRO_STREAM_BAR + FALL + above;
+}
+
+/* A part of it that bends from the node's side, between two heights, to its way down. */
+static void
+add_fall (CroStream *self,
+          cairo_t   *cr,
+          double     from,
+          double     upper,
+          double     lower,
+          double     outer,
+          double     inner)
+{
+  double end = self->bottom + 4;
+
+  cairo_move_to (cr, x_of (self, from), upper);
+  cairo_curve_to (cr, x_of (self, outer), upper, x_of (self, outer), upper, x_of (self, outer), end);
+  cairo_line_to (cr, x_of (self, inner), end);
+  cairo_curve_to (cr, x_of (self, inner), lower, x_of (self, inner), lower, x_of (self, from), lower);
+  cairo_close_path (cr);
+}
+
+/* A band that bends down from a node, under what goes on from there. */
 static void
 draw_fall (Drawing    *d,
            const Band *band,
            double      above,
-           const char *name)
+           const char *name,
+           double      name_x)
 {
   CroStream *self = d->self;
   const Node *node = node_at (self, band->nearer);
   const Spot *spot = spot_at (self, band->nearer);
-  double height = band->width * self->scale;
-  double y = spot->y + (node->near_width * self->scale) - above - height;
-  double x = cro_stream_column_x (self, spot->column);
-  double turn = x - FALL, end = self->bottom + 4, offset = 0;
+  double height = band->width * self->scale, offset = 0;
+  double y = spot->y + node->near_width * self->scale - above - height;
+  double x = cro_stream_column_x (self, spot->column), at = fall_x (self, band->nearer, above, height);
   double strength = d->is_lit == NULL || d->is_lit[band->nearer] ? 1 : DIM;
 
-  /* Beside names nothing falls: there it turns under its own bands. */
-  if (spot->column == 0)
-    {
-      x += CRO_STREAM_BAR;
-      turn = x + FALL + height;
-    }
   for (guint rank = 0; rank < N_PARTS; rank++)
     {
-      double part = node->part[rank] * height, upper = y + offset, lower = y + offset + part;
-      double left = spot->column == 0 ? turn - (height - offset) : turn - (height - offset);
-      double right = left + part;
+      double part = node->part[rank] * height;
 
       if (part <= 0)
         continue;
-      if (spot->column == 0)
-        {
-          left = turn - offset - part;
-          right = turn - offset;
-        }
-      cairo_move_to (d->cr, x_of (self, x), upper);
-      if (spot->column == 0)
-        {
-          cairo_curve_to (d->cr, x_of (self, right), upper, x_of (self, right), upper, x_of (self, right), end);
-          cairo_line_to (d->cr, x_of (self, left), end);
-          cairo_curve_to (d->cr, x_of (self, left), lower, x_of (self, left), lower, x_of (self, x), lower);
-        }
+      if (spot->column > 0)
+        add_fall (self, d->cr, x, y + offset, y + offset + part, at + offset, at + offset + part);
       else
-        {
-          cairo_curve_to (d->cr, x_of (self, left), upper, x_of (self, left), upper, x_of (self, left), end);
-          cairo_line_to (d->cr, x_of (self, right), end);
-          cairo_curve_to (d->cr, x_of (self, right), lower, x_of (self, right), lower, x_of (self, x), lower);
-        }
-      cairo_close_path (d->cr);
-      cro_stream_ink_set (d->cr, d->ink.plain[rank], strength * 0.45);
+        add_fall (self, d->cr, x + CRO_STREAM_BAR, y + offset, y + offset + part, at + height - offset,
+                  at + height - offset - part);
+      cro_stream_ink_set (d->cr, d->ink.plain[rank], strength * 0.5);
       cairo_fill (d->cr);
       offset += part;
     }
   if (name != NULL)
-    show_text (d, name, turn - height, self->bottom + 6 + self->size / 2, self->width, strength);
+    show_text (d, name, name_x, self->bottom + 6 + self->size / 2, self->width - name_x, strength);
 }
 
-/* Names stand in up to two rows; what would stand on another has none, and is told in the table. */
+/* Those that fall lower turn first. What would stand on another's name has none, and is told in the
+ * table. */
 static void
 draw_leaving (Drawing *d)
 {
@@ -357,21 +385,21 @@ draw_leaving (Drawing *d)
       const Node *leaving = node_at (self, band->farther);
       g_autofree char *name = g_strdup_printf ("%s %s", leaving->name,
                                                leaving->figure != NULL ? leaving->figure : "");
-      double at = cro_stream_column_x (self, spot_at (self, band->nearer)->column) - FALL
-                  - band->width * self->scale;
-      double width = width_of_text (d->layout, name);
-      gboolean fits = n_named < MOST_LEAVING;
+      double height = band->width * self->scale;
+      double width = width_of_text (d->layout, name) + NAME_SPACE;
+      double at = fmin (fall_x (self, band->nearer, above[band->nearer], height), self->width - width);
+      gboolean fits = n_named < MOST_LEAVING && at >= 0;
 
-      for (guint i = 0; fits && i < n_named; i++)
-        fits = at > taken[i][1] || at + width + NAME_SPACE < taken[i][0];
-      if (band->width * self->scale < 0.4)
+      if (height < LEAST_FALL)
         continue;
-      draw_fall (d, band, above[band->nearer], fits ? name : NULL);
-      above[band->nearer] += band->width * self->scale;
+      for (guint i = 0; fits && i < n_named; i++)
+        fits = at > taken[i][1] || at + width < taken[i][0];
+      draw_fall (d, band, above[band->nearer], fits ? name : NULL, at);
+      above[band->nearer] += height;
       if (fits)
         {
           taken[n_named][0] = at;
-          taken[n_named++][1] = at + width + NAME_SPACE;
+          taken[n_named++][1] = at + width;
         }
     }
 }
@@ -444,21 +472,20 @@ is_free (CroStream *self,
   double from = cro_stream_column_x (self, column) + CRO_STREAM_BAR;
   double to = cro_stream_column_x (self, column + 1);
 
-  for (guint i = 0; i < self->segments->len; i++)
-    {
-      const Segment *segment = segment_at (self, i);
+  for (guint s = self->first[column]; s < self->first[column + 1]; s++)
+    for (guint j = self->far_at[self->order[s]]; j < self->far_at[self->order[s] + 1]; j++)
+      {
+        const Segment *segment = segment_at (self, self->far[j]);
 
-      if (spot_at (self, segment->nearer)->column != column)
-        continue;
-      for (int k = 0; k <= 4; k++)
-        {
-          double t = CLAMP ((x + width * k / 4 - from) / (to - from), 0, 1);
-          double at = segment->y_near + t * t * (3 - 2 * t) * (segment->y_far - segment->y_near);
+        for (int k = 0; k <= 4; k++)
+          {
+            double t = CLAMP ((x + width * k / 4 - from) / (to - from), 0, 1);
+            double at = segment->y_near + t * t * (3 - 2 * t) * (segment->y_far - segment->y_near);
 
-          if (at < y + height && at + segment->width * self->scale > y)
-            return FALSE;
-        }
-    }
+            if (at < y + height && at + segment->width * self->scale > y)
+              return FALSE;
+          }
+      }
   return TRUE;
 }
 
@@ -474,7 +501,7 @@ draw_step_name (Drawing *d,
   double room = cro_stream_column_x (self, spot->column + 1) - x - 4;
   double width = fmin (width_of_text (d->layout, node->name), room), middle;
 
-  if (width < fmin (room, 5 * self->size) && width < width_of_text (d->layout, node->name))
+  if (width_of_text (d->layout, node->name) > room && room < LEAST_CUT * self->size)
     return;
   if (spot->height >= self->size + 2)
     {
@@ -540,7 +567,7 @@ draw_scale (Drawing *d)
   CroStream *self = d->self;
   double height = d->look->scale_width * self->scale, y = self->height - self->size / 2 - 1;
 
-  if (d->look->scale == NULL || !(height >= 1) || height > self->bottom - self->top)
+  if (d->look->scale == NULL || !(height >= 1) || height > 2 * self->size)
     return;
   cro_stream_ink_set (d->cr, d->ink.bar, 1);
   cairo_rectangle (d->cr, self->is_mirrored ? self->width - self->near_x - CRO_STREAM_BAR : self->near_x,
@@ -704,10 +731,15 @@ cro_stream_draw (CroStream           *self,
 
   if (self->nodes->len == 0)
     return;
-  cro_stream_ink_init (&d.ink, look->palette);
+  cro_stream_ink_init (&d.ink, look->palette, cairo_get_target (cr));
   d.layout = layout_new (pango_cairo_create_context (cr), look);
   d.is_lit = dup_lit (self, chosen);
   cairo_save (cr);
+  if (!d.ink.is_paper)
+    {
+      cairo_set_tolerance (cr, SCREEN_TOLERANCE);
+      cairo_set_antialias (cr, CAIRO_ANTIALIAS_FAST);
+    }
   for (int lit = 0; lit < 2; lit++)
     for (guint i = 0; i < self->n_bands; i++)
       if (is_lit (&d, band_at (self, i)) == (lit == 1))
@@ -746,7 +778,7 @@ cro_stream_draw_outline (CroStream           *self,
 {
   CroStreamInk ink;
 
-  cro_stream_ink_init (&ink, look->palette);
+  cro_stream_ink_init (&ink, look->palette, cairo_get_target (cr));
   cairo_save (cr);
   cro_stream_ink_set (cr, ink.soft, 0.8);
   cairo_set_line_width (cr, 1);

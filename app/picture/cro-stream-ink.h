@@ -21,11 +21,14 @@ typedef struct
   CroStreamColour  soft;              /* titles, notches, hairlines */
   CroStreamColour  bar;
   CroStreamColour  ground;            /* behind names that stand on bands */
-  gboolean         is_print;
+  gboolean         is_print;          /* black on white */
+  gboolean         is_paper;          /* of any colour, without pixels */
 } CroStreamInk;
 
+/* For a surface that is drawn on. */
 void cro_stream_ink_init  (CroStreamInk     *ink,
-                           CroStreamPalette  palette);
+                           CroStreamPalette  palette,
+                           cairo_surface_t  *target);
 void cro_stream_ink_clear (CroStreamInk     *ink);
 
 static inline void

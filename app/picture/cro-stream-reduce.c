@@ -117,6 +117,8 @@ add_others (Reduction *r,
     }
   if (self->others != NULL)
     self->others (ids, candidates->len - from, &name, &figure, self->others_data);
+  if (name == NULL)
+    name = g_strdup ("…");
   node.name = name;
   node.figure = figure;
   g_ptr_array_add (self->texts, name);

@@ -470,31 +470,3 @@ cro_mover_effect (const CroMover *mover)
 {
   return MAX (fabs (mover->down), fabs (mover->up));
 }
-
-CroMadeOf
-cro_made_of (CroFigures *figures,
-             guint32     plate)
-{
-  g_autoptr (CroBreakdown) breakdown = cro_breakdown_of_plate (figures, plate);
-  CroMadeOf made = {
-    .total = breakdown->figure.cost, .is_incomplete = breakdown->figure.is_incomplete,
-    .others = breakdown->figure.cost,
-  };
-
-  for (guint i = 0; i < breakdown->ingredients->len; i++)
-    {
-      const CroShareOfCost *share = &g_array_index (breakdown->ingredients, CroShareOfCost, i);
-
-      if (share->cost <= 0)
-        break;
-      if (made.n == G_N_ELEMENTS (made.item))
-        {
-          made.n_others++;
-          continue;
-        }
-      made.item[made.n] = share->item;
-      made.cost[made.n++] = share->cost;
-      made.others -= share->cost;
-    }
-  return made;
-}

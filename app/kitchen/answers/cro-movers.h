@@ -56,17 +56,6 @@ typedef struct
   GArray *parts;            /* CroCostPart of all that make a part of the cost, in no order */
 } CroMovers;
 
-typedef struct
-{
-  double  total;        /* what a guest costs; at least, where something is missing */
-  gboolean is_incomplete;
-  guint   n;            /* dearest purchases, at most 2 */
-  guint32 item[2];
-  double  cost[2];
-  guint   n_others;
-  double  others;
-} CroMadeOf;
-
 /* Of a plate (CRO_REF_RECIPE) or a menu: the first ones, G_MAXUINT: all. */
 CroMovers *cro_movers_new       (CroFigures *figures,
                                  CroRef      thing,
@@ -81,9 +70,5 @@ double     cro_mover_effect     (const CroMover *mover);
 /* What of the cost the trim yield of an item divides; between cro_effects_trace and _clear. */
 double     cro_mover_charged_by_trim (CroFigures *figures,
                                       guint32     item);
-
-/* "Crab is 0.46 of 0.84; butter 0.13". */
-CroMadeOf  cro_made_of          (CroFigures *figures,
-                                 guint32     plate);
 
 G_END_DECLS

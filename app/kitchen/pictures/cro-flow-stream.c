@@ -19,7 +19,7 @@
 #define APART 33
 
 /* Of the whole, what a bar beside it stands for. */
-#define SCALE_PART 16
+#define SCALE_PART 40
 
 /* Passes until what flows from a few has reached all: so deep a book is not drawn. */
 #define MOST_PASSES 200
@@ -174,7 +174,7 @@ name_of (const Making *m,
     case CRO_FLOW_PROCESS:
       return of->is_weighed
                  /* Translators: weight that is lost in a preparation. */
-                 ? g_strdup_printf (_("evaporated or left behind, %s"), isolated)
+                 ? g_strdup_printf (_("lost in %s"), isolated)
                  : g_strdup_printf (_("not weighed, %s"), isolated);
     case CRO_FLOW_LOST:
       /* Translators: what is thrown away as a rule before it is used. */
@@ -628,22 +628,22 @@ cro_words_made_of (CroFigures     *figures,
   if (two[1] == 0)
     return measure == CRO_FLOW_MONEY
                /* Translators: an ingredient, what it makes of the cost, and the cost. */
-               ? cro_isolate_printf (_("%s is %s of %s"), name_of_item (&m, node_at (flow, two[0])->slot),
+               ? cro_isolate_printf (C_("cost", "%s is %s of %s"), name_of_item (&m, node_at (flow, two[0])->slot),
                                      first, whole)
-               /* Translators: an ingredient, as it is bought, and what the plate weighs. */
-               : cro_isolate_printf (_("%s bought: %s, for %s"),
-                                     name_of_item (&m, node_at (flow, two[0])->slot), first, whole);
+               /* Translators: what a plate weighs, an ingredient and how much of it is bought. */
+               : cro_isolate_printf (_("Weighs %s. Bought for it: %s %s"), whole,
+                                     name_of_item (&m, node_at (flow, two[0])->slot), first);
   second = node_text (&m, two[1]);
   return measure == CRO_FLOW_MONEY
              /* Translators: an ingredient, what it makes of the cost, and the cost; another one and what that
               * makes of it. */
-             ? cro_isolate_printf (_("%s is %s of %s; %s %s"),
+             ? cro_isolate_printf (C_("cost", "%s is %s of %s; %s %s"),
                                    name_of_item (&m, node_at (flow, two[0])->slot), first, whole,
                                    name_of_item (&m, node_at (flow, two[1])->slot), second)
-             /* Translators: two ingredients, as they are bought, and what the plate weighs. */
-             : cro_isolate_printf (_("%s bought: %s, %s: %s, for %s"),
+             /* Translators: what a plate weighs; two ingredients and how much of them is bought. */
+             : cro_isolate_printf (_("Weighs %s. Bought for it: %s %s, %s %s"), whole,
                                    name_of_item (&m, node_at (flow, two[0])->slot), first,
-                                   name_of_item (&m, node_at (flow, two[1])->slot), second, whole);
+                                   name_of_item (&m, node_at (flow, two[1])->slot), second);
 }
 
 char *

@@ -123,7 +123,28 @@ fill_table (CroMadeOfView *self)
 
 /* --- Showing ---------------------------------------------------------------------------------- */
 
-/* What the book has of it, behind a trial. */
+/* Whether the same comes of the same. */
+static gboolean
+is_equal (CroFigures *a,
+          CroRef      of_a,
+          CroFigures *b,
+          CroRef      of_b)
+{
+  g_autoptr (CroFlow) x = cro_flow_new (a, of_a);
+  g_autoptr (CroFlow) y = cro_flow_new (b, of_b);
+  gboolean is_same = x->links->len == y->links->len;
+
+  for (guint i = 0; is_same && i < x->links->len; i++)
+    {
+      const CroFlowLink *left = &g_array_index (x->links, CroFlowLink, i);
+      const CroFlowLink *right = &g_array_index (y->links, CroFlowLink, i);
+
+      is_same = left->money == right->money && left->grams == right->grams;
+    }
+  return is_same;
+}
+
+/* What the book has of it, behind a trial in which something was tried. */
 static CroStream *
 outline_new (CroMadeOfView *self)
 {
@@ -138,9 +159,11 @@ outline_new (CroMadeOfView *self)
   slot = thing.kind == CRO_REF_MENU
              ? cro_slots_get (&of->menu_slots, cro_model_menu (model, thing.slot)->id)
              : cro_slots_get (&of->plate_slots, cro_model_recipe (model, thing.slot)->id);
-  return slot != CRO_NO_SLOT ? cro_flow_stream_new (cro_book_get_figures (tried),
-                                                    CRO_REF (thing.kind, slot), measure_of (self), NULL)
-                             : NULL;
+  if (slot == CRO_NO_SLOT
+      || is_equal (figures_of (self), thing, cro_book_get_figures (tried), CRO_REF (thing.kind, slot)))
+    return NULL;
+  return cro_flow_stream_new (cro_book_get_figures (tried), CRO_REF (thing.kind, slot),
+                              measure_of (self), NULL);
 }
 
 static void

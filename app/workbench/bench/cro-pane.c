@@ -398,3 +398,10 @@ cro_pane_set_least_body (CroPane *self,
 {
   cro_pane_box_set_least_body (CRO_PANE_BOX (self->box), chars);
 }
+
+void
+cro_pane_set_most_picture (CroPane *self,
+                            int      chars)
+{
+  cro_pane_box_set_most_picture (CRO_PANE_BOX (self->box), chars);
+}

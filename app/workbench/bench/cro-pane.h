@@ -48,6 +48,10 @@ GtkWidget *cro_pane_new          (CroBench                *bench,
 void       cro_pane_set_least_body (CroPane              *self,
                                     int                   chars);
 
+/* See cro_pane_box_set_most_picture. */
+void       cro_pane_set_most_picture (CroPane           *self,
+                                       int                chars);
+
 /* For show and refresh of the bench. */
 void       cro_pane_show         (CroPane                 *self);
 void       cro_pane_refresh      (CroPane                 *self);

@@ -27,6 +27,9 @@
 #include "cro-wrap.h"
 #include "cro-yield-view.h"
 
+/* In characters: outputs take more room than lines. */
+#define MOST_PICTURE 44
+
 enum
 {
   BATCH,
@@ -333,5 +336,6 @@ cro_preparation_bench_init (CroPreparationBench *self)
   gtk_box_append (GTK_BOX (aside), self->used_in);
   strip = cro_figure_strip_new (CRO_BENCH (self), sums, N_FIGURES, self->figures, &self->causes);
   self->pane = cro_pane_new (CRO_BENCH (self), pictures, NULL, page, aside);
+  cro_pane_set_most_picture (CRO_PANE (self->pane), MOST_PICTURE);
   cro_bench_set_content (CRO_BENCH (self), strip, self->pane);
 }

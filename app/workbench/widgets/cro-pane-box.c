@@ -33,6 +33,7 @@ struct _CroPaneBox
   GtkWidget      *scrolled;   /* in the part of the picture */
   GtkAdjustment  *scroll;     /* of what the page scrolls in; NULL: it does not */
   int             least_body; /* in characters: less than that is not enough for both */
+  int             most_picture; /* in characters, where both stand beside each other */
   gboolean        is_open;
   gboolean        is_over;    /* where it is narrow: in the place of the body */
   gboolean        is_wide;
@@ -83,8 +84,9 @@ body_width (CroPaneBox *self,
             int         width)
 {
   GtkWidget *widget = GTK_WIDGET (self);
-  int side = CLAMP (width * 2 / 5, cro_measure_chars (widget, LEAST_PICTURE),
-                    cro_measure_chars (widget, MOST_PICTURE));
+  int side = CLAMP (width * 2 / 5,
+                    cro_measure_chars (widget, MIN (LEAST_PICTURE, self->most_picture)),
+                    cro_measure_chars (widget, self->most_picture));
   int body;
 
   if (width < cro_measure_chars (widget, CHARS_FOR_BOTH))
@@ -341,6 +343,7 @@ cro_pane_box_class_init (CroPaneBoxClass *klass)
 static void
 cro_pane_box_init (CroPaneBox *self)
 {
+  self->most_picture = MOST_PICTURE;
 }
 
 void
@@ -348,6 +351,14 @@ cro_pane_box_set_least_body (CroPaneBox *self,
                              int         chars)
 {
   self->least_body = chars;
+  gtk_widget_queue_resize (GTK_WIDGET (self));
+}
+
+void
+cro_pane_box_set_most_picture (CroPaneBox *self,
+                                int         chars)
+{
+  self->most_picture = chars;
   gtk_widget_queue_resize (GTK_WIDGET (self));
 }
 

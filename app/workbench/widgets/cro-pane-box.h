@@ -27,6 +27,10 @@ GtkWidget *cro_pane_box_new           (GtkWidget  *fields,
 void       cro_pane_box_set_least_body (CroPaneBox *self,
                                         int         chars);
 
+/* How wide the picture is at most beside the body, in characters, where that needs the room more. */
+void       cro_pane_box_set_most_picture (CroPaneBox *self,
+                                           int         chars);
+
 /* Whether a picture is wanted: beside the body from then on, and in its place until it is taken
  * away (cro_pane_box_show_body) or the window is wide. */
 void       cro_pane_box_set_open      (CroPaneBox *self,

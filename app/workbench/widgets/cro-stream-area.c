@@ -12,6 +12,10 @@
 #define WIDTH 320
 #define HEIGHT 300
 
+/* Of its width the height at which bands are neither steep nor flat, up to one that a screen holds. */
+#define SHAPE 0.8
+#define MOST_HEIGHT 620
+
 /* How long what has changed moves, in microseconds. */
 #define MOVE (180 * G_TIME_SPAN_MILLISECOND)
 
@@ -169,7 +173,7 @@ cro_stream_area_dup_spoken (CroStreamArea *self)
 {
   CroStreamPlace place;
   g_autoptr (GPtrArray) notches = NULL;
-  g_autofree char *figure = NULL;
+  g_autoptr (GString) steps = g_string_new (NULL);
   GString *text;
 
   if (self->stream == NULL || self->chosen == CRO_STREAM_NOWHERE)
@@ -184,9 +188,13 @@ cro_stream_area_dup_spoken (CroStreamArea *self)
   notches = cro_stream_notches (self->stream, self->chosen);
   for (guint i = 0; i + 1 < notches->len; i++)
     {
-      /* Translators: before the steps that something goes through on its way to the plate. */
-      g_string_append (text, i == 0 ? _("; by way of ") : ", ");
-      cro_isolate_append (text, notches->pdata[i]);
+      cro_isolate_append (steps, notches->pdata[i]);
+    }
+  if (steps->len > 0)
+    {
+      g_string_append_c (text, ' ');
+      /* Translators: the steps that something goes through on its way to the plate. */
+      g_string_append_printf (text, _("(by way of %s)"), steps->str);
     }
   return g_string_free (text, FALSE);
 }
@@ -360,7 +368,13 @@ cro_stream_area_measure (GtkWidget      *widget,
       look = look_of (self);
       *minimum = MAX (HEIGHT, (int) ceil (cro_stream_least_height (self->stream, &look)));
     }
-  *natural = *minimum;
+  *natural = MAX (*minimum, MIN ((int) (SHAPE * for_size), MOST_HEIGHT));
+}
+
+static GtkSizeRequestMode
+cro_stream_area_get_request_mode (GtkWidget *widget)
+{
+  return GTK_SIZE_REQUEST_HEIGHT_FOR_WIDTH;
 }
 
 static void
@@ -414,6 +428,7 @@ cro_stream_area_class_init (CroStreamAreaClass *klass)
   G_OBJECT_CLASS (klass)->dispose = cro_stream_area_dispose;
   G_OBJECT_CLASS (klass)->finalize = cro_stream_area_finalize;
   widget_class->snapshot = cro_stream_area_snapshot;
+  widget_class->get_request_mode = cro_stream_area_get_request_mode;
   widget_class->measure = cro_stream_area_measure;
   widget_class->css_changed = cro_stream_area_css_changed;
   widget_class->direction_changed = cro_stream_area_direction_changed;

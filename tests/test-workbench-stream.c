@@ -1,0 +1,189 @@
+/* Made of, beside a plate's lines: its sentence, and its bands walked by keys. */
+#include "support/bench-hands.h"
+
+#include <string.h>
+
+#include "cro-made-of-view.h"
+#include "cro-menu-bench.h"
+#include "cro-plate-bench.h"
+#include "cro-preparation-bench.h"
+#include "cro-stream-area.h"
+
+static CroRef opened;
+
+static void
+open_ref_cb (CroBench *bench,
+             int       kind,
+             guint     slot,
+             int       cause)
+{
+  opened = CRO_REF ((CroRefKind) kind, slot);
+}
+
+/* The day of the design's own figures. */
+static CroStreamArea *
+show (CroTestBench *test,
+      GType         type,
+      CroNames      names,
+      const char   *name)
+{
+  GError *error = NULL;
+  GtkWidget *area;
+
+  cro_test_must (cro_book_set_date (test->book, cro_date_from_civil (2026, 11, 28), &error), error);
+  cro_test_bench_show (test, type, cro_test_find_ref (test, names, name));
+  gtk_window_set_default_size (GTK_WINDOW (test->window), 1340, 760);
+  cro_test_settle ();
+  opened = CRO_REF_NOWHERE;
+  g_signal_connect (test->bench, "open-ref", G_CALLBACK (open_ref_cb), NULL);
+  assert_true (gtk_widget_activate_action (GTK_WIDGET (test->bench), "bench.picture", "i",
+                                           CRO_PICTURE_MADE_OF));
+  cro_test_settle ();
+  area = cro_test_find_type (GTK_WIDGET (test->bench), CRO_TYPE_STREAM_AREA);
+  assert_non_null (area);
+  cro_test_wait_until (gtk_widget_get_width (area) > 0, "the stream has no room");
+  return CRO_STREAM_AREA (area);
+}
+
+static void
+press_key (CroStreamArea *area,
+           guint          key)
+{
+  g_autoptr (GListModel) controllers = gtk_widget_observe_controllers (GTK_WIDGET (area));
+
+  for (guint i = 0; i < g_list_model_get_n_items (controllers); i++)
+    {
+      g_autoptr (GObject) controller = g_list_model_get_item (controllers, i);
+      gboolean is_done;
+
+      if (GTK_IS_EVENT_CONTROLLER_KEY (controller))
+        g_signal_emit_by_name (controller, "key-pressed", key, 0, 0, &is_done);
+    }
+  cro_test_settle ();
+}
+
+static void
+assert_chosen (CroStreamArea *area,
+               const char    *name)
+{
+  guint chosen = cro_stream_area_get_chosen (area);
+
+  assert_int_not_equal (chosen, CRO_STREAM_NOWHERE);
+  assert_string_equal (cro_stream_get_place (cro_stream_area_get_stream (area), chosen).name, name);
+}
+
+static void
+test_half_the_cost_is_said (void **state)
+{
+  CroTestBench *test = *state;
+  CroStreamArea *area = show (test, CRO_TYPE_PLATE_BENCH, CRO_NAMES_THINGS, "Crab croustade");
+
+  assert_shown (test, "Brown crab is 0.46 of at least 0.84; Trout roe 0.19");
+  assert_true (gtk_window_get_focus (GTK_WINDOW (test->window)) == GTK_WIDGET (area));
+  press (test, "Weight");
+  if (cro_test_find_shown (GTK_WIDGET (test->bench), "Brown crab is 0.46 of at least 0.84; Trout roe 0.19")
+      != NULL)
+    fail_msg ("weight is told as weight");
+  press (test, "Money");
+}
+
+static void
+test_a_purchase_is_reached_by_keys (void **state)
+{
+  CroTestBench *test = *state;
+  CroStreamArea *area = show (test, CRO_TYPE_PLATE_BENCH, CRO_NAMES_THINGS, "Crab croustade");
+  g_autofree char *spoken = NULL;
+
+  press_key (area, GDK_KEY_d);
+  assert_chosen (area, "Dressed white crab");
+  press_key (area, GDK_KEY_Right);
+  assert_chosen (area, "Brown crab");
+  spoken = cro_stream_area_dup_spoken (area);
+  assert_non_null (strstr (spoken, "0.46"));
+  assert_non_null (strstr (spoken, "White crab meat"));
+  press_key (area, GDK_KEY_Left);
+  assert_chosen (area, "Dressed white crab");
+  press_key (area, GDK_KEY_Right);
+  press_key (area, GDK_KEY_Return);
+  assert_int_equal (opened.kind, CRO_REF_ITEM);
+  assert_string_equal (cro_model_item (cro_book_get_model (test->book), opened.slot)->name, "Brown crab");
+  press_key (area, GDK_KEY_Escape);
+  assert_int_equal (cro_stream_area_get_chosen (area), CRO_STREAM_NOWHERE);
+}
+
+static void
+test_others_are_opened_alone (void **state)
+{
+  CroTestBench *test = *state;
+  CroStreamArea *area = show (test, CRO_TYPE_PLATE_BENCH, CRO_NAMES_THINGS, "Crab croustade");
+  CroStream *stream = cro_stream_area_get_stream (area);
+  guint others = 0;
+
+  while (!cro_stream_get_place (stream, others).is_others)
+    if (++others == cro_stream_n_places (stream))
+      fail_msg ("nothing is one of others");
+  g_signal_emit_by_name (area, "open-place", others);
+  cro_test_settle ();
+  assert_shown (test, "Whole");
+  stream = cro_stream_area_get_stream (area);
+  for (guint i = 0; i < cro_stream_n_places (stream); i++)
+    if (strcmp (cro_stream_get_place (stream, i).name, "Brown crab") == 0)
+      fail_msg ("what is told apart is not one of the others");
+  press (test, "Whole");
+  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "Whole"));
+}
+
+/* Over the whole bench, and back to the same picture. */
+static void
+test_larger_and_back (void **state)
+{
+  CroTestBench *test = *state;
+  CroStreamArea *area = show (test, CRO_TYPE_PLATE_BENCH, CRO_NAMES_THINGS, "Crab croustade"), *large;
+  int width = gtk_widget_get_width (GTK_WIDGET (area));
+
+  press_key (area, GDK_KEY_space);
+  large = CRO_STREAM_AREA (cro_test_find_type (GTK_WIDGET (test->bench), CRO_TYPE_STREAM_AREA));
+  cro_test_wait_until (gtk_widget_get_width (GTK_WIDGET (large)) > width, "it is no larger");
+  press (test, "Back to the Lines");
+  cro_test_wait_until (cro_test_find_type (GTK_WIDGET (test->bench), CRO_TYPE_STREAM_AREA)
+                           == GTK_WIDGET (area),
+                       "the lines do not come back");
+}
+
+static void
+test_a_menu_has_one (void **state)
+{
+  CroTestBench *test = *state;
+  CroStreamArea *area = show (test, CRO_TYPE_MENU_BENCH, CRO_NAMES_THINGS, "Tide");
+
+  press_key (area, GDK_KEY_c);
+  assert_chosen (area, "Crab croustade");
+}
+
+static void
+test_a_preparation_has_one (void **state)
+{
+  CroTestBench *test = *state;
+  CroStreamArea *area
+      = show (test, CRO_TYPE_PREPARATION_BENCH, CRO_NAMES_PREPARATIONS, "Brown crab, cooked and picked");
+
+  press_key (area, GDK_KEY_Down);
+  assert_chosen (area, "Brown crab");
+}
+
+int
+main (void)
+{
+#define CASE(function) cmocka_unit_test_setup_teardown (function, open_book, close_book)
+  const struct CMUnitTest tests[] = {
+    CASE (test_a_menu_has_one),
+    CASE (test_a_preparation_has_one),
+    CASE (test_a_purchase_is_reached_by_keys),
+    CASE (test_half_the_cost_is_said),
+    CASE (test_larger_and_back),
+    CASE (test_others_are_opened_alone),
+  };
+
+  cro_test_bench_init ();
+  return cmocka_run_group_tests (tests, NULL, NULL);
+}
