@@ -238,7 +238,8 @@ class Prices(unittest.TestCase):
                ubl_line("?", "1", "XBX", "9.00", "9.00", "Sea snails"))
     said = self.json("invoice.xml", text, status=1)
     self.assertEqual(self.states(said), ["changed", "changed", "no-ingredient", "return", "unmatched"])
-    self.assertEqual([said[key] for key in ("syntax", "document", "type", "currency")], ["UBL", "Q-7", "380", "EUR"])
+    self.assertEqual([said[key] for key in ("syntax", "document", "type", "number", "currency")],
+                     ["UBL", "Invoice", "380", "Q-7", "EUR"])
     line = said["lines"][0]
     self.assertEqual([line[key] for key in ("quantity", "unit", "net", "net_per_unit", "recomputes", "pack", "price",
                                             "last")],
@@ -309,7 +310,8 @@ class Prices(unittest.TestCase):
     pdf = (b"%PDF-1.7\n1 0 obj\n<</Type/EmbeddedFile/Filter/FlateDecode/Length " + str(len(packed)).encode()
            + b">>\nstream\n" + packed + b"\nendstream\nendobj\ntrailer<<>>\n%%EOF\n")
     said = self.json("invoice.xml", text, "--dry-run")
-    self.assertEqual([said["syntax"], said["document"], self.states(said)], ["CII", "C-1", ["changed"]])
+    self.assertEqual([said["syntax"], said["document"], said["number"], self.states(said)],
+                     ["CII", "CrossIndustryInvoice", "C-1", ["changed"]])
     self.assertEqual(self.json("invoice.pdf", pdf, "--dry-run"), said)
 
   # --- Refused

@@ -137,8 +137,9 @@ add_pricing (CroJson    *json,
   cro_date_format (list->from, from);
   cro_json_begin_object (json, NULL);
   cro_json_text (json, "syntax", syntax_of (list));
-  cro_json_text (json, "document", list->document);
+  cro_json_text (json, "document", list->root);
   cro_json_text (json, "type", list->type);
+  cro_json_text (json, "number", list->document);
   cro_json_text (json, "currency", list->currency);
   cro_json_text (json, "supplier", list->supplier_name);
   cro_json_text (json, "from", from);

@@ -133,6 +133,7 @@ cro_price_list_take_invoice (CroPriceList      *self,
 
   self->source = CRO_LIST_INVOICE;
   self->syntax = invoice->syntax;
+  self->root = cro_price_list_keep (self, invoice->root);
   self->document = cro_price_list_keep (self, invoice->number);
   self->type = cro_price_list_keep (self, invoice->type);
   self->currency = cro_price_list_keep (self, invoice->currency);

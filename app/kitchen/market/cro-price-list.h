@@ -129,6 +129,7 @@ typedef struct
 {
   CroListSource  source;
   CroInvoiceSyntax syntax; /* of an invoice; of another document the family that it is of */
+  const char    *root;     /* Invoice, CreditNote, CrossIndustryInvoice; NULL: no invoice */
   const char    *document; /* its number */
   const char    *type;
   const char    *currency;
