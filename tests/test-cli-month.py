@@ -132,7 +132,8 @@ class Statement(Case):
   # Exercise text (S4): 24,000 + 21,000 - 18,000, staff 5,000, out 2,000, in 2,500, sales 75,000.
   def test_published_example(self):
     self.load(
-      sales="date,kind,name,sold,net_revenue\n2025-10-03,plate,Leek tart,1,75000\n", counts="date,item,amount,unit\n",
+      sales="date,kind,name,sold,net_revenue\n2025-10-03,plate,Leek tart,1,75000\n",
+      counts="date,item,amount,unit\n",
       purchases="date,net_value\n2025-10-09,21000\n",
       adjustments="date,kind,net_value\n2025-10-31,staff-meal,5000\n2025-10-31,transfer-out,2000\n"
                   "2025-10-31,transfer-in,2500\n",

@@ -308,7 +308,8 @@ print_basis (Table  *self,
     return;
   share = cro_words_pct_of (100 * of_items / bought, 1);
   /* Translators: %s is a percentage. */
-  text = g_strdup_printf (_("Price and usage of what was counted and bought in amounts: %s of the food bought."),
+  text = g_strdup_printf (_("Price and usage of what was counted and bought in amounts: %s of the food "
+                            "bought."),
                           share);
   cro_cli_print_wrapped (text, 0);
 }

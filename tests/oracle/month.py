@@ -329,8 +329,11 @@ def furnish(seed, folder, on):
     things = [("plate", row.name) for row in book.plates] + [
         ("menu", row.name) for row in book.menus]
 
+    # Few days, as each is the whole model anew.
+    days = [first, last] + [first + rng.randrange((last - first).days + 1) * DAY for _ in range(2)]
+
     def day():
-        return first + rng.randrange((last - first).days + 1) * DAY
+        return rng.choice(days)
 
     def amount():
         return rng.choice(["0", "1", "2.5", "12.25", "0.001", f"{rng.randrange(1, 3000)}"])
