@@ -26,6 +26,7 @@
 #define MOST_LEAVING 5
 #define FALL 12.0
 #define LEAST_FALL 0.4
+#define WIDE_PITCH 400.0
 
 /* A name of a step is cut to no less than so many times its height. */
 #define LEAST_CUT 5
@@ -329,6 +330,15 @@ add_fall (CroStream *self,
   cairo_close_path (cr);
 }
 
+/* Where columns stand close it lies over most of what flows, and is drawn the fainter. */
+static double
+fall_strength (const CroStream *self)
+{
+  double pitch = (self->far_x - self->near_x) / (self->n_columns - 1);
+
+  return CLAMP (pitch / WIDE_PITCH, 0.15, 0.5);
+}
+
 /* A band that bends down from a node, under what goes on from there. */
 static void
 draw_fall (Drawing    *d,
@@ -356,7 +366,7 @@ draw_fall (Drawing    *d,
       else
         add_fall (self, d->cr, x + CRO_STREAM_BAR, y + offset, y + offset + part, at + height - offset,
                   at + height - offset - part);
-      cro_stream_ink_set (d->cr, d->ink.plain[rank], strength * 0.5);
+      cro_stream_ink_set (d->cr, d->ink.plain[rank], strength * fall_strength (self));
       cairo_fill (d->cr);
       offset += part;
     }

@@ -5,8 +5,9 @@
 /* Passes to and fro until columns have settled. */
 #define PASSES 6
 
-/* Between what has no name, and the part of a column that may be gaps. */
+/* Between what has no name, between what has one and is wide, and the part of a column that may be gaps. */
 #define GAP 6.0
+#define NAMED_GAP 3.0
 #define MOST_GAPS 0.5
 
 /* A name beside what stands in the first or the last column. */
@@ -30,7 +31,7 @@ distance (const CroStream *self,
   double a = spot_at (self, upper)->height, b = spot_at (self, lower)->height;
 
   if (is_named (self, upper) && is_named (self, lower))
-    return fmax (a + 1, a / 2 - b / 2 + name_gap);
+    return fmax (a + NAMED_GAP, a / 2 - b / 2 + name_gap);
   return a + gap;
 }
 
