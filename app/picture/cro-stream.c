@@ -11,6 +11,21 @@ clear_thing (gpointer data)
   g_free (thing->figure);
 }
 
+PangoFontDescription *
+cro_stream_font_new (double height)
+{
+  PangoFontDescription *font = pango_font_description_from_string ("Sans");
+
+  pango_font_description_set_absolute_size (font, height * PANGO_SCALE);
+  return font;
+}
+
+void
+cro_stream_font_free (PangoFontDescription *font)
+{
+  pango_font_description_free (font);
+}
+
 CroStream *
 cro_stream_new (void)
 {

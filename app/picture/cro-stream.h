@@ -79,6 +79,10 @@ typedef struct
 /* Which part of a stream is meant: a band's end or a step, by its number; none. */
 #define CRO_STREAM_NOWHERE G_MAXUINT
 
+/* Letters on paper, of a height in units of the picture. Freed by cro_stream_font_free (). */
+PangoFontDescription *cro_stream_font_new (double height);
+void       cro_stream_font_free     (PangoFontDescription  *font);
+
 CroStream *cro_stream_new           (void);
 void       cro_stream_free          (CroStream             *self);
 

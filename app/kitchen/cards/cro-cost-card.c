@@ -321,7 +321,7 @@ stream_free (gpointer data)
   Stream *self = data;
 
   cro_stream_free (self->stream);
-  pango_font_description_free (self->font);
+  cro_stream_font_free (self->font);
   g_free (self->scale);
   g_free (self);
 }
@@ -349,8 +349,7 @@ add_stream (const Card *self,
     return;
   stream = g_new0 (Stream, 1);
   stream->stream = cro_flow_stream_new (self->figures, self->thing, CRO_FLOW_MONEY, NULL);
-  stream->font = pango_font_description_from_string ("Sans");
-  pango_font_description_set_absolute_size (stream->font, STREAM_FONT * PANGO_SCALE);
+  stream->font = cro_stream_font_new (STREAM_FONT);
   stream->look = (CroStreamLook){
     .palette = CRO_STREAM_PRINT,
     .font = stream->font,
