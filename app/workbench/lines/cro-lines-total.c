@@ -83,6 +83,8 @@ row_new (GtkWidget *box)
               cro_number_label_new (), gtk_label_new (NULL) };
 
   gtk_label_set_xalign (GTK_LABEL (row.words), 0);
+  /* Long words of a language may not keep the picture beside the lines away. */
+  gtk_label_set_wrap (GTK_LABEL (row.words), TRUE);
   gtk_widget_set_hexpand (row.words, TRUE);
   gtk_box_append (GTK_BOX (row.box), row.words);
   gtk_box_append (GTK_BOX (row.box), row.money);
