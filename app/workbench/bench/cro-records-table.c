@@ -297,6 +297,13 @@ cro_records_table_has_records (CroRecordsTable *self)
   return self->records != NULL;
 }
 
+void
+cro_records_table_set_headed (CroRecordsTable *self,
+                              gboolean         is_headed)
+{
+  gtk_widget_set_visible (self->headings, is_headed);
+}
+
 GtkWidget *
 cro_records_table_get_list (CroRecordsTable *self)
 {

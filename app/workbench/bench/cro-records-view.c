@@ -28,6 +28,7 @@ struct _CroRecordsView
   CroBench           *bench;      /* borrowed */
   CroRecordsKind      kind;
   CroBook            *book;
+  gboolean            is_searched;
   char               *sought;     /* what was looked for last; NULL: nothing yet */
   char               *month;      /* whose rows are shown; NULL: all */
   CroRecordsFilter    filter;
@@ -94,6 +95,9 @@ show_count (CroRecordsView *self)
   gtk_label_set_label (GTK_LABEL (self->count), n < all ? found : of_all);
   gtk_label_set_label (GTK_LABEL (self->nothing), none);
   gtk_widget_set_visible (self->empty, n == 0);
+  /* Where there is nothing yet, the sentence says it without headings over nothing. */
+  gtk_widget_set_visible (self->head, self->is_searched && all > 0);
+  cro_records_table_set_headed (CRO_RECORDS_TABLE (self->table), all > 0);
   gtk_widget_set_can_target (self->empty, all == 0);
   if (self->first != NULL)
     gtk_widget_set_visible (self->first, all == 0);
@@ -327,6 +331,7 @@ cro_records_view_class_init (CroRecordsViewClass *klass)
 static void
 cro_records_view_init (CroRecordsView *self)
 {
+  self->is_searched = TRUE;
   self->column = G_MAXUINT;
   self->filter = CRO_RECORDS_ALL;
 }
@@ -474,7 +479,10 @@ void
 cro_records_view_set_searched (CroRecordsView *self,
                                gboolean        is_searched)
 {
-  gtk_widget_set_visible (self->head, is_searched);
+  self->is_searched = is_searched;
+  gtk_widget_set_visible (self->head,
+                          is_searched
+                              && (self->records == NULL || cro_records_get_n_rows (self->records) > 0));
 }
 
 void
