@@ -100,7 +100,7 @@ bind_cb (GtkSignalListItemFactory *factory,
       g_string_append (said, text);
     }
   if (is_heading)
-    g_string_append (said, is_folded ? _(", folded") : _(", unfolded"));
+    g_string_append_printf (said, ", %s", is_folded ? _("folded") : _("unfolded"));
   if (is_heading)
     gtk_widget_add_css_class (cells, "group");
   else
