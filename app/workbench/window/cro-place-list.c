@@ -180,6 +180,15 @@ find_row (CroPlaceList *self)
   return GTK_INVALID_LIST_POSITION;
 }
 
+/* The heading that is selected; NULL: another row is, or none. Borrowed. */
+static CroRow *
+selected_heading (CroPlaceList *self)
+{
+  CroRow *row = gtk_single_selection_get_selected_item (self->selection);
+
+  return row != NULL && cro_row_get_heading (row) != NULL ? row : NULL;
+}
+
 /* Selects the row of what stands on the bench, and scrolls to it where it is sought. */
 static void
 mark_row (CroPlaceList *self)
@@ -187,7 +196,9 @@ mark_row (CroPlaceList *self)
   guint at = find_row (self);
 
   self->is_setting = TRUE;
-  gtk_single_selection_set_selected (self->selection, at);
+  /* A heading that the person stands on keeps the selection while rows come in below it. */
+  if (selected_heading (self) == NULL || self->is_sought)
+    gtk_single_selection_set_selected (self->selection, at);
   self->is_setting = FALSE;
   if (self->is_sought && cro_slices_show (self->slices, at))
     {
@@ -218,20 +229,15 @@ selected_cb (CroPlaceList *self)
   g_signal_emit (self, signals[CHOSEN], 0, (int) self->kind, self->slot);
 }
 
-/* The heading that is selected; NULL: another row is, or none. Borrowed. */
-static CroRow *
-selected_heading (CroPlaceList *self)
-{
-  CroRow *row = gtk_single_selection_get_selected_item (self->selection);
-
-  return row != NULL && cro_row_get_heading (row) != NULL ? row : NULL;
-}
-
 static void
 fold (CroPlaceList *self,
       CroRow       *heading,
       gboolean      is_folded)
 {
+  guint at = gtk_single_selection_get_selected (self->selection);
+
+  if (at != GTK_INVALID_LIST_POSITION && selected_heading (self) == heading)
+    cro_slices_begin_behind (self->slices, at);
   cro_list_fold (self->kept[cro_row_get_kind (heading)], cro_row_get_slot (heading), is_folded);
 }
 
@@ -251,6 +257,7 @@ activated_cb (CroPlaceList *self,
 
   if (row != NULL && cro_row_get_heading (row) != NULL)
     {
+      gtk_single_selection_set_selected (self->selection, position);
       turn (self, row);
       return;
     }
