@@ -269,6 +269,72 @@ class WhatIsSet(Case):
     self.assertEqual(self.summary(self.layout.plate_rows["Open"], "HJ"), ["–", "–"])
 
 
+class HowTheHouseSpeaks(Case):
+  """costing.md §6: gross profit % = 100 - food-cost %, coefficient = net price / food cost. Of plates of
+  leek for 0.4: at 10 net 4 %, 96 % and 25; at 1 net 40 %, 60 % and 2.5; the target is 30 %, 70 % and
+  3.33."""
+
+  def write_house(self, speaks):
+    plates = [{"name": "Broth", "makes": 1, "per_guest": 1, "price": 10},
+              {"name": "Cheap", "makes": 1, "per_guest": 1, "price": 1},
+              {"name": "Open", "makes": 1, "per_guest": 1, "price": 10},
+              {"name": "Unknown", "makes": 1, "per_guest": 1, "price": 10}]
+    tables = small_book(
+      book=[{"key": "target_pct", "value": 30}, {"key": "speaks", "value": speaks}],
+      lines=[line("plate", "Cheap", "Leek", 100), line("plate", "Open", "Leek", 100),
+             line("plate", "Open", "Dulse", 10), line("plate", "Unknown", "Dulse", 10)],
+      menus=[{"name": "Garden", "price": 10}],
+      menu_plates=[{"menu": "Garden", "plate": "Broth", "position": 1}])
+    tables["plates"] = plates
+    self.write_book(tables)
+
+  def test_what_is_shown(self):
+    for speaks, title, target, shown, below in (
+        ("gross-profit", "Gross-profit %", "70.0%",
+         {"Broth": "96.0%", "Cheap": "60.0%", "Open": "at most 96.0%", "Unknown": "?"},
+         "below target"),
+        ("coefficient", "Coefficient: net price ÷ food cost", "3.33",
+         {"Broth": "25.00", "Cheap": "2.50", "Open": "at most 25.00", "Unknown": ""},
+         "below target"),
+        ("food-cost", "Food-cost %", "30.0%",
+         {"Broth": "4.0%", "Cheap": "40.0%", "Open": "at least 4.0%", "Unknown": "?"},
+         "over target")):
+      with self.subTest(speaks=speaks):
+        self.write_house(speaks)
+        self.assertEqual(self.summary(where.FIRST_PLATE - 1, "K"), [title])
+        for plate, says in shown.items():
+          self.assertEqual(self.summary(self.layout.plate_rows[plate], "KL"), [says, target], plate)
+          self.assertEqual(self.card(plate, 5, "EI"), [title, says], plate)
+        self.assertEqual(self.summary(self.layout.menu_rows["Garden"], "KL"), [shown["Broth"], target])
+        self.assertEqual(self.summary(self.layout.plate_rows["Cheap"], "O"), [below])
+        self.assertEqual(self.card("Cheap", 5, "L"), [below])
+
+  def test_names_are_of_food_cost(self):
+    """Links from other files go on to hold a food-cost percentage, and what a plate takes of its menu's
+    net price is one."""
+    for speaks in ("food-cost", "gross-profit", "coefficient"):
+      with self.subTest(speaks=speaks):
+        self.write_house(speaks)
+        file = self.cells.book
+        found = {}
+        for name, place in file.names.items():
+          if name.startswith("food_cost_pct_"):
+            sheet, cell = place.replace("$", "").rsplit("!", 1)
+            found[name.split("_")[3]] = file.at(sheet.strip("'"), cell).value
+        self.assertAlmostEqual(found["Broth"], 0.04)
+        self.assertAlmostEqual(found["Cheap"], 0.4)
+        self.assertAlmostEqual(found["Garden"], 0.04)
+        column = "K" if speaks == "food-cost" else "X"
+        row = self.layout.serving_rows["Garden", "Broth", ""]
+        self.assertEqual(self.summary(row, column), ["4.0%"])
+
+  def test_target_is_entered_as_food_cost(self):
+    self.write_house("coefficient")
+    self.assertEqual(self.summary(6, "AB"), ["Target food cost %", "30.0%"])
+    self.assertEqual(self.card("Cheap", 8, "AB"), ["Target food cost %", "30.0%"])
+    self.assertEqual(self.card("Cheap", 9, "AB"), ["Target coefficient", "3.33"])
+
+
 class Digits(Case):
   """As many as the program prints."""
 

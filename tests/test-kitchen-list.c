@@ -94,13 +94,17 @@ show (Fixture *fixture,
   g_string_truncate (fixture->told, 0);
 }
 
+/* Of a heading with how many stand under it: "snacks:2", folded "snacks/2". */
 static char *
 name_of (CroRow *row)
 {
-  char *name;
+  const CroRowHeading *heading = cro_row_get_heading (row);
+  g_autofree char *name = NULL;
 
   g_object_get (row, "name", &name, NULL);
-  return name;
+  return heading == NULL ? g_steal_pointer (&name)
+                         : g_strdup_printf ("%s%c%u", name != NULL ? name : "",
+                                            heading->is_folded ? '/' : ':', heading->n);
 }
 
 static void
@@ -361,6 +365,85 @@ test_held (void **state)
   must_show (fixture, "until the list is released", "Crème Butter Crab Eel Dill");
 }
 
+/* --- Groups ------------------------------------------------------------------------------------- */
+
+static guint32
+slot_at (Fixture *fixture,
+         guint    position)
+{
+  g_autoptr (CroRow) row = g_list_model_get_item (G_LIST_MODEL (fixture->list), position);
+
+  return cro_row_get_slot (row);
+}
+
+static void
+set_course (Fixture    *fixture,
+            guint32     slot,
+            const char *course)
+{
+  CroModel *model = cro_book_get_model (fixture->book);
+  CroCell cell = CRO_CELL_STR (course);
+  GError *error = NULL;
+
+  cro_test_must (cro_book_set (fixture->book, "course", "plate", cro_model_recipe (model, slot)->id,
+                               "course", &cell, &error),
+                 error);
+}
+
+static void
+test_groups (void **state)
+{
+  Fixture *fixture = *state;
+  guint at;
+
+  show (fixture, CRO_KIND_PLATE);
+  cro_list_set_groups (fixture->list, CRO_LIST_GROUPED);
+  must_show (fixture, "plates stand under their courses, those without one last",
+             "snacks:2 Croustade Tartlet :1 Bare");
+  g_string_truncate (fixture->told, 0);
+  cro_list_fold (fixture->list, slot_at (fixture, 0), TRUE);
+  must_show (fixture, "a heading folds", "snacks/2 :1 Bare");
+  must_tell (fixture, "and its rows alone leave", "1-2+0 ");
+  cro_list_set_search (fixture->list, "tart");
+  must_show (fixture, "what is looked for is found through the fold", "Tartlet");
+  cro_list_set_search (fixture->list, NULL);
+  cro_list_set_filter (fixture->list, CRO_LIST_OVER_TARGET);
+  must_show (fixture, "what is over its target is listed alone", "");
+  preview_price (fixture, "Crab", 500);
+  must_show (fixture, "and joins with the key that makes it so", "Croustade");
+  cro_list_set_filter (fixture->list, CRO_LIST_ALL);
+  must_show (fixture, "and it is folded still", "snacks/2 :1 Bare");
+  cro_list_reveal (fixture->list, slot_at (fixture, 2));
+  must_show (fixture, "what stands open needs no unfolding", "snacks/2 :1 Bare");
+  cro_list_fold (fixture->list, slot_at (fixture, 0), FALSE);
+  assert_true (cro_list_find_heading (fixture->list, slot_at (fixture, 4), &at));
+  assert_int_equal (at, 3);
+  set_course (fixture, slot_at (fixture, 1), "fish");
+  must_show (fixture, "another course has its heading", "fish:1 Croustade snacks:1 Tartlet :1 Bare");
+  cro_list_set_groups (fixture->list, CRO_LIST_PLAIN);
+  must_show (fixture, "few plates have none", "Bare Croustade Tartlet");
+}
+
+static void
+test_groups_folded (void **state)
+{
+  Fixture *fixture = *state;
+  guint32 bare;
+
+  show (fixture, CRO_KIND_PLATE);
+  bare = slot_at (fixture, 0);
+  cro_list_set_groups (fixture->list, CRO_LIST_FOLDED);
+  must_show (fixture, "many plates are folded at first", "snacks/2 /1");
+  cro_list_reveal (fixture->list, bare);
+  must_show (fixture, "a plate that is opened is in sight", "snacks/2 :1 Bare");
+
+  show (fixture, CRO_KIND_MENU);
+  cro_list_set_groups (fixture->list, CRO_LIST_FOLDED);
+  must_show (fixture, "menus stand under one heading", "/1");
+  show (fixture, CRO_KIND_INGREDIENT);
+  must_show (fixture, "ingredients under none", "Butter Crab Crème Dill Eel");
+}
+
 /* Another process fills an empty book: the model is another then. */
 static void
 test_filled_elsewhere (void **state)
@@ -391,6 +474,8 @@ main (void)
     cmocka_unit_test_setup_teardown (test_told, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_rows_notify, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_held, set_up, tear_down),
+    cmocka_unit_test_setup_teardown (test_groups, set_up, tear_down),
+    cmocka_unit_test_setup_teardown (test_groups_folded, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_filled_elsewhere, set_up, tear_down),
   };
 

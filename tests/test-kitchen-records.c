@@ -621,6 +621,107 @@ test_sales_without_a_price_are_no_sum (void **state)
     }
 }
 
+/* Rows by their first column, headings with how many they have: "Fish/60" is folded. */
+static char *
+dup_names (CroRecords *records,
+           guint       most)
+{
+  GString *names = g_string_new (NULL);
+  guint n = g_list_model_get_n_items (G_LIST_MODEL (records));
+
+  for (guint i = 0; i < MIN (n, most); i++)
+    {
+      g_autoptr (CroRecord) record = g_list_model_get_item (G_LIST_MODEL (records), i);
+      g_autofree char *name = cro_record_dup_text (record, 0), *count = cro_record_dup_text (record, 1);
+      gboolean is_folded;
+
+      if (cro_record_is_heading (record, &is_folded))
+        g_string_append_printf (names, "%s%c%s ", name, is_folded ? '/' : ':', count);
+      else
+        g_string_append_printf (names, "%s ", name);
+    }
+  return g_string_free (names, FALSE);
+}
+
+static void
+must_have (CroRecords *records,
+           const char *says,
+           guint       most,
+           const char *expected)
+{
+  g_autofree char *names = dup_names (records, most);
+
+  if (strcmp (names, expected) != 0)
+    fail_msg ("%s: \"%s\" and not \"%s\"", says, names, expected);
+}
+
+static void
+write_plates (const char *folder,
+              guint       n)
+{
+  g_autoptr (GString) plates = g_string_new ("name,course,makes,price\n");
+  g_autoptr (GString) lines = g_string_new ("into,parent,position,item,amount,unit\n");
+
+  for (guint i = 0; i < n; i++)
+    {
+      g_string_append_printf (plates, "P%03u,%s,1,%u\n", i, i % 10 == 0 ? "" : i % 2 ? "Fish" : "Bar",
+                              100 + i);
+      g_string_append_printf (lines, "plate,P%03u,1,Crab,100,g\n", i);
+    }
+  cro_test_write_table (folder, "plates", plates->str);
+  cro_test_write_table (folder, "lines", lines->str);
+}
+
+static void
+test_many_plates_stand_under_their_courses (void **state)
+{
+  CroTestFolder folder = cro_test_folder_new ();
+  CroRecordsFilter filter = CRO_RECORDS_ALL;
+  CroBook *book;
+  CroRecords *records;
+
+  cro_test_write_table (folder.folder, "book", "key,value\ncurrency,EUR\ntarget_pct,30\n");
+  cro_test_write_table (folder.folder, "ingredients", "name,unit\nCrab,g\n");
+  cro_test_write_table (folder.folder, "menus", "name,price\nTide,110\n");
+  write_plates (folder.folder, 110);
+  book = cro_test_book_load (&folder);
+  records = cro_records_new (book, CRO_RECORDS_PLATES);
+  must_have (records, "folded at first, those without a course and menus last", 9,
+             "Bar/44 Fish/55 No course/11 Menus/1 ");
+  assert_int_equal (cro_records_get_n_chosen (records), 111);
+  {
+    g_autoptr (CroRecord) bar = g_list_model_get_item (G_LIST_MODEL (records), 0);
+    guint position;
+
+    cro_records_turn (records, bar);
+    must_have (records, "a heading unfolds", 3, "Bar:44 P002 P004 ");
+    assert_true (cro_records_find (records, bar, &position));
+    assert_int_equal (position, 0);
+  }
+  cro_records_set_search (records, "P001");
+  must_have (records, "what is looked for is found through folds", 3, "P001 ");
+  cro_records_set_search (records, NULL);
+  filter.marks = CRO_RECORD_INCOMPLETE;
+  cro_records_set_filter (records, &filter);
+  must_have (records, "so is what a filter lets pass", 3, "P000 P001 P002 ");
+  cro_records_set_filter (records, &CRO_RECORDS_ALL);
+  must_have (records, "and what was unfolded stays so", 2, "Bar:44 P002 ");
+  cro_records_set_order (records, 0, TRUE);
+  must_have (records, "a column's order is of all", 3, "Tide P109 P108 ");
+  g_object_unref (records);
+  g_assert_finalize_object (book);
+  cro_test_folder_clear (&folder);
+}
+
+static void
+test_few_plates_have_no_headings (void **state)
+{
+  Fixture *fixture = *state;
+
+  fixture->records = cro_records_new (fixture->book, CRO_RECORDS_PLATES);
+  must_have (fixture->records, "two rows", 3, "Croustade Tide ");
+}
+
 int
 main (void)
 {
@@ -641,6 +742,8 @@ main (void)
     CASE (test_a_price_of_today_moves_no_sale_before_it),
     CASE (test_every_kind_of_sale_counts),
     CASE (test_sales_without_a_price_are_no_sum),
+    cmocka_unit_test (test_many_plates_stand_under_their_courses),
+    CASE (test_few_plates_have_no_headings),
   };
 
   setlocale (LC_ALL, "");

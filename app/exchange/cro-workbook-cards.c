@@ -164,6 +164,39 @@ write_price_for_target (Card *card)
 }
 
 static void
+write_result (Card     *card,
+              CroPlace  net,
+              CroPlace  cost)
+{
+  CroWorkbook *self = card->pen->workbook;
+  const CroWorkbookFigure *figure = &card->plate->figure;
+  CroPlace places[] = { net, cost, net }, turned[] = { net, cost, net, cost };
+  gboolean is_coefficient = self->source->book.result == CRO_WORKBOOK_COEFFICIENT;
+  const char *formula = is_coefficient                 ? "=IF(@>0,IF(@>0,@/@,\"\"),\"\")"
+                        : cro_workbook_is_turned (self) ? "=IF(@>0,1-@/@,\"\")"
+                                                        : "=IF(@>0,@/@,\"\")";
+
+  write_figure (card, cro_workbook_result_text (self), cro_workbook_result_style (self, figure),
+                cro_workbook_result_of (self, figure->food_cost_pct), formula,
+                is_coefficient ? turned : places);
+}
+
+/* The target as the house gives it, under the one that is entered. */
+static void
+write_turned_target (Card *card)
+{
+  CroPen *pen = card->pen;
+  CroWorkbook *self = pen->workbook;
+  CroPlace target = in_card (card, "B", CRO_CARD_TARGET);
+  double in_force = card->plate->figure.target_in_force;
+
+  cro_pen_text (pen, 'A', CRO_STYLE_TEXT, cro_workbook_text (self, cro_workbook_target_text (self)));
+  cro_pen_formula (pen, 'B', cro_workbook_target_style (self, in_force),
+                   cro_workbook_result_of (self, in_force), cro_workbook_target_formula (self),
+                   (CroPlace[]){ target, target });
+}
+
+static void
 write_head (Card *card)
 {
   CroPen *pen = card->pen;
@@ -187,8 +220,7 @@ write_head (Card *card)
                 or_zero (figure->net_price), "=@/(1+@)", (CroPlace[]){ price, tax });
   cro_pen_next_row (pen);
   write_input (card, CRO_WT_MINUTES, CRO_STYLE_INPUT, plate->minutes);
-  write_figure (card, CRO_WT_FOOD_COST_PCT, cro_workbook_pct_style (figure), figure->food_cost_pct,
-                "=IF(@>0,@/@,\"\")", (CroPlace[]){ net, cost, net });
+  write_result (card, net, cost);
   write_verdict (card);
   cro_pen_next_row (pen);
   write_input (card, CRO_WT_PRICE, CRO_STYLE_INPUT_MONEY, figure->price);
@@ -199,7 +231,7 @@ write_head (Card *card)
                 figure->cost[CRO_WORKBOOK_FOOD] + figure->cost[CRO_WORKBOOK_LABOUR], "=@+@",
                 (CroPlace[]){ guest, labour });
   cro_pen_next_row (pen);
-  write_book_input (card, CRO_WT_TARGET, figure->target, pen->workbook->source->book.target,
+  write_book_input (card, cro_workbook_target_input_text (pen->workbook), figure->target, pen->workbook->source->book.target,
                     CRO_ROW_TARGET);
   write_figure (card, CRO_WT_DISPOSABLES,
                 cro_workbook_money_style (figure->known[CRO_WORKBOOK_DISPOSABLES], FALSE),
@@ -209,6 +241,8 @@ write_head (Card *card)
   write_figure (card, CRO_WT_LABOUR,
                 cro_workbook_money_style (figure->known[CRO_WORKBOOK_LABOUR], FALSE),
                 figure->cost[CRO_WORKBOOK_LABOUR], "=@", &labour);
+  if (cro_workbook_is_turned (pen->workbook))
+    write_turned_target (card);
   cro_pen_next_row (pen);
 }
 

@@ -269,6 +269,24 @@ CroStyle cro_workbook_setting_style  (double                  in_force);
 /* Of a food-cost percentage, told from its target. */
 CroStyle cro_workbook_pct_style      (const CroWorkbookFigure *figure);
 
+/* What the house gives in place of a food-cost percentage (cro-workbook-result.c). Turned: it is none,
+ * and percentages and targets that formulas take stand in columns of their own on the summary. */
+gboolean cro_workbook_is_turned      (const CroWorkbook      *self);
+char     cro_workbook_pct_column     (const CroWorkbook      *self);
+char     cro_workbook_target_column  (const CroWorkbook      *self);
+CroWorkbookTextId cro_workbook_result_text (const CroWorkbook *self);
+CroWorkbookTextId cro_workbook_target_text (const CroWorkbook *self);
+CroWorkbookTextId cro_workbook_target_input_text (const CroWorkbook *self);
+/* Of a food-cost percentage; NaN where there is none. */
+double   cro_workbook_result_of      (const CroWorkbook      *self,
+                                      double                  pct);
+CroStyle cro_workbook_result_style   (const CroWorkbook       *self,
+                                      const CroWorkbookFigure *figure);
+CroStyle cro_workbook_target_style   (const CroWorkbook       *self,
+                                      double                   in_force);
+/* Of a target, turned, from its place, which stands in it twice. */
+const char *cro_workbook_target_formula (const CroWorkbook   *self);
+
 /* The price that meets the target, as it is written (rounded up to the minor unit: cro-money.h), and
  * the formula of it from an expression of places, which stands in it twice. NaN: there is none, and
  * none of a plate that is given with a menu until it has a price of its own. */

@@ -44,12 +44,23 @@ typedef enum
   PCT_AT_LEAST_LAST = PCT_AT_LEAST + CRO_N_DECIMALS - 1,
   PCT_INCOMPLETE,
   PCT_INCOMPLETE_LAST = PCT_INCOMPLETE + CRO_N_DECIMALS - 1,
+  PCT_LEFT_AT_MOST,
+  PCT_LEFT_AT_MOST_LAST = PCT_LEFT_AT_MOST + CRO_N_DECIMALS - 1,
+  PCT_LEFT_INCOMPLETE,
+  PCT_LEFT_INCOMPLETE_LAST = PCT_LEFT_INCOMPLETE + CRO_N_DECIMALS - 1,
+  COEFFICIENT,
+  COEFFICIENT_LAST = COEFFICIENT + CRO_N_DECIMALS - 1,
+  COEFFICIENT_AT_MOST,
+  COEFFICIENT_AT_MOST_LAST = COEFFICIENT_AT_MOST + CRO_N_DECIMALS - 1,
+  COEFFICIENT_INCOMPLETE,
+  COEFFICIENT_INCOMPLETE_LAST = COEFFICIENT_INCOMPLETE + CRO_N_DECIMALS - 1,
   PRICE,
   PRICE_LAST = PRICE + CRO_N_DECIMALS - 1,
   PRICE_UNKNOWN,
   PRICE_UNKNOWN_LAST = PRICE_UNKNOWN + CRO_N_DECIMALS - 1,
   PCT_AT_MOST,
   PCT_UNKNOWN,
+  PCT_UNKNOWN_LEFT,
   PCT_EXACT,
   PCT_NONE,
   DATE,
@@ -112,7 +123,13 @@ static const struct
   DECIMALS (CRO_STYLE_PCT_AT_LEAST, 0, PCT_AT_LEAST),
   DECIMALS (CRO_STYLE_PCT_INCOMPLETE, 0, PCT_INCOMPLETE),
   [CRO_STYLE_PCT_AT_MOST] = { 0, PCT_AT_MOST },
+  DECIMALS (CRO_STYLE_PCT_LEFT_AT_MOST, 0, PCT_LEFT_AT_MOST),
+  DECIMALS (CRO_STYLE_PCT_LEFT_INCOMPLETE, 0, PCT_LEFT_INCOMPLETE),
   [CRO_STYLE_PCT_UNKNOWN] = { 0, PCT_UNKNOWN },
+  [CRO_STYLE_PCT_UNKNOWN_LEFT] = { 0, PCT_UNKNOWN_LEFT },
+  DECIMALS (CRO_STYLE_COEFFICIENT, 0, COEFFICIENT),
+  DECIMALS (CRO_STYLE_COEFFICIENT_AT_MOST, 0, COEFFICIENT_AT_MOST),
+  DECIMALS (CRO_STYLE_COEFFICIENT_INCOMPLETE, 0, COEFFICIENT_INCOMPLETE),
   [CRO_STYLE_PCT_EXACT] = { 0, PCT_EXACT },
   [CRO_STYLE_PCT_NONE] = { 0, PCT_NONE },
   [CRO_STYLE_DATE] = { 0, DATE },
@@ -188,6 +205,14 @@ marked (const char *mark,
   return g_strconcat (mark, number, ";", mark, "-", number, ";\"?\"", NULL);
 }
 
+/* A part that is left by a cost of which a part is missing: all is left where nothing is known. */
+static char *
+left (const char *mark,
+      const char *number)
+{
+  return g_strconcat ("[=1]\"?\";", mark, number, NULL);
+}
+
 static void
 make_numbers (const CroWorkbookSource *source,
               const char *const       *texts,
@@ -219,6 +244,7 @@ make_numbers (const CroWorkbookSource *source,
   numbers[FINE_UNKNOWN] = marked ("", fine);
   numbers[PCT_AT_MOST] = marked (at_most, PCT_ONE_DECIMAL);
   numbers[PCT_UNKNOWN] = marked ("", PCT_ONE_DECIMAL);
+  numbers[PCT_UNKNOWN_LEFT] = left ("", PCT_ONE_DECIMAL);
   numbers[PCT_EXACT] = g_strdup (PCT_ALL_DECIMALS);
   numbers[PCT_NONE] = g_strdup (PCT_ALL_DECIMALS ";-" PCT_ALL_DECIMALS ";\"–\"");
   numbers[DATE] = g_strdup ("yyyy-mm-dd");
@@ -226,12 +252,18 @@ make_numbers (const CroWorkbookSource *source,
     {
       g_autofree char *price = with_digits (source->book.digits + i);
       g_autofree char *pct = g_strdup_printf ("0.%0*d%%", i + 1, 0);
+      g_autofree char *coefficient = g_strdup_printf ("0.%0*d", i + 2, 0);
 
       numbers[PRICE + i] = g_strdup (price);
       numbers[PRICE_UNKNOWN + i] = marked ("", price);
       numbers[PCT + i] = g_strdup (pct);
       numbers[PCT_AT_LEAST + i] = marked (at_least, pct);
       numbers[PCT_INCOMPLETE + i] = marked (incomplete, pct);
+      numbers[PCT_LEFT_AT_MOST + i] = left (at_most, pct);
+      numbers[PCT_LEFT_INCOMPLETE + i] = left (incomplete, pct);
+      numbers[COEFFICIENT + i] = g_strdup (coefficient);
+      numbers[COEFFICIENT_AT_MOST + i] = marked (at_most, coefficient);
+      numbers[COEFFICIENT_INCOMPLETE + i] = marked (incomplete, coefficient);
     }
 }
 

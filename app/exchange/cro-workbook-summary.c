@@ -11,6 +11,9 @@ static const CroWorkbookTextId heads[] = {
   CRO_WT_MISSING,     CRO_WT_ALLERGENS,
 };
 
+/* Heads up to there where the house speaks otherwise than in food-cost percentages. */
+#define N_TURNED ('Y' - 'A' + 1)
+
 /* The column of a plate's part of a menu's food, from 0: after those of how it is rounded. */
 #define PART_OF_FOOD ('W' - 'A')
 
@@ -54,7 +57,7 @@ write_top (CroWorkbook *self)
   cro_pen_next_row (pen);
   write_setting (self, CRO_WT_WAGE, CRO_STYLE_INPUT_MONEY, book->wage);
   write_setting (self, CRO_WT_TAX, CRO_STYLE_INPUT_PCT, book->tax);
-  write_setting (self, CRO_WT_TARGET, CRO_STYLE_INPUT_PCT, book->target);
+  write_setting (self, cro_workbook_target_input_text (self), CRO_STYLE_INPUT_PCT, book->target);
   cro_pen_link (pen, 'A', CRO_STYLE_LINK, cro_workbook_text (self, CRO_WT_TOTALS), &totals);
   cro_pen_formula_text (pen, 'B', CRO_STYLE_BOLD,
                         cro_workbook_word_text (self, self->all_tie ? CRO_WORD_ALL_TIE
@@ -84,6 +87,25 @@ price_place (CroPen          *pen,
              : (CroPlace){ NULL, "H", pen->row };
 }
 
+/* What the house gives, and its target, from what is reckoned with. */
+static void
+write_turned (CroPen                  *pen,
+              const CroWorkbookFigure *figure)
+{
+  CroWorkbook *self = pen->workbook;
+  CroPlace target = { NULL, "Y", pen->row };
+
+  cro_pen_formula (pen, 'K', cro_workbook_result_style (self, figure),
+                   cro_workbook_result_of (self, figure->food_cost_pct),
+                   self->source->book.result == CRO_WORKBOOK_COEFFICIENT
+                       ? "=IF(J#>0,IF(D#>0,J#/D#,\"\"),\"\")"
+                       : "=IF(J#>0,1-X#,\"\")",
+                   NULL);
+  cro_pen_formula (pen, 'L', cro_workbook_target_style (self, figure->target_in_force),
+                   cro_workbook_result_of (self, figure->target_in_force),
+                   cro_workbook_target_formula (self), (CroPlace[]){ target, target });
+}
+
 /* What follows from cost, price and target, for plates and menus alike. */
 static void
 write_judgement (CroPen                  *pen,
@@ -94,22 +116,24 @@ write_judgement (CroPen                  *pen,
 {
   CroWorkbook *self = pen->workbook;
   double cost = figure->cost[CRO_WORKBOOK_FOOD], net = or_zero (figure->net_price);
-  g_autofree char *for_target
-      = cro_workbook_formula_up (self, is_carried ? "AND(J#>0,L#>0)" : "L#>0", "D#/L#*(1+I#)");
+  char t = cro_workbook_target_column (self);
+  g_autofree char *condition = g_strdup_printf (is_carried ? "AND(J#>0,%c#>0)" : "%c#>0", t);
+  g_autofree char *price = g_strdup_printf ("D#/%c#*(1+I#)", t);
+  g_autofree char *for_target = cro_workbook_formula_up (self, condition, price);
+  g_autofree char *to_spare = g_strdup_printf ("=IF(COUNT(@)>0,IF(%c#>0,%c#*J#-D#,\"\"),\"\")", t, t);
   gboolean is_judged = !isnan (figure->net_price) && figure->target_in_force > 0;
   CroPlace places[1 + CRO_VERDICT_PLACES] = { price_place (pen, kind, index) };
   g_autofree char *formula = NULL;
   CroVerdict verdict;
 
   cro_pen_formula (pen, 'M', cro_workbook_left_style (figure->known[CRO_WORKBOOK_FOOD]),
-                   is_judged ? figure->target_in_force * net - cost : NAN,
-                   "=IF(COUNT(@)>0,IF(L#>0,L#*J#-D#,\"\"),\"\")", places);
+                   is_judged ? figure->target_in_force * net - cost : NAN, to_spare, places);
   cro_pen_formula (pen, 'N', cro_workbook_money_style (figure->known[CRO_WORKBOOK_FOOD], FALSE),
                    cro_workbook_price_up (self, figure, is_carried), for_target, NULL);
   cro_workbook_verdict_init (&verdict, self, kind, index, figure);
   memcpy (places + 1, verdict.places, verdict.n_places * sizeof *places);
-  formula = g_strdup_printf ("=IF(COUNT(@)>0,IF(L#>0,IF(D#-L#*J#>0.000000001*L#*J#,%s,%s),@),@)",
-                             verdict.over, verdict.within);
+  formula = g_strdup_printf ("=IF(COUNT(@)>0,IF(%c#>0,IF(D#-%c#*J#>0.000000001*%c#*J#,%s,%s),@),@)",
+                             t, t, t, verdict.over, verdict.within);
   cro_pen_formula_text (pen, 'O', CRO_STYLE_TEXT, verdict.text, formula, places);
   cro_workbook_verdict_clear (&verdict);
 }
@@ -177,6 +201,14 @@ write_printed_gap (CroPen  *pen,
 }
 
 static void
+write_pct (CroPen                  *pen,
+           const CroWorkbookFigure *figure)
+{
+  cro_pen_formula (pen, cro_workbook_pct_column (pen->workbook), cro_workbook_pct_style (figure),
+                   figure->food_cost_pct, "=IF(J#>0,D#/J#,\"\")", NULL);
+}
+
+static void
 write_plate (CroPen  *pen,
              guint32  index)
 {
@@ -206,10 +238,15 @@ write_plate (CroPen  *pen,
                    or_zero (figure->tax_in_force), index, "B", CRO_CARD_TAX);
   write_from_card (pen, 'J', cro_workbook_price_style (figure), or_zero (figure->net_price), index,
                    "I", CRO_CARD_NET_PRICE);
-  write_from_card (pen, 'K', cro_workbook_pct_style (figure), figure->food_cost_pct, index, "I",
-                   CRO_CARD_FOOD_COST_PCT);
-  write_from_card (pen, 'L', cro_workbook_setting_style (figure->target_in_force),
+  if (cro_workbook_is_turned (self))
+    write_pct (pen, figure);
+  else
+    write_from_card (pen, 'K', cro_workbook_pct_style (figure), figure->food_cost_pct, index, "I",
+                     CRO_CARD_FOOD_COST_PCT);
+  write_from_card (pen, cro_workbook_target_column (self), cro_workbook_setting_style (figure->target_in_force),
                    or_zero (figure->target_in_force), index, "B", CRO_CARD_TARGET);
+  if (cro_workbook_is_turned (self))
+    write_turned (pen, figure);
   write_judgement (pen, CRO_WORKBOOK_PLATE, index, figure, self->is_carried[index]);
   write_texts (pen, texts);
   write_printed_gap (pen, index);
@@ -271,7 +308,7 @@ write_parts (CroPen                 *pen,
   source->get_plate (source->data, entry->plate, &plate);
   cost = entry->servings * entry->part * plate.figure.cost[CRO_WORKBOOK_FOOD];
   known = plate.figure.known[CRO_WORKBOOK_FOOD];
-  cro_pen_formula (pen, 'K', cro_workbook_known_pct_style (known),
+  cro_pen_formula (pen, cro_workbook_pct_column (pen->workbook), cro_workbook_known_pct_style (known),
                    menu->figure.net_price > 0 ? cost / menu->figure.net_price : NAN,
                    "=IF(@>0,D#/@,\"\")", (CroPlace[]){ price, price });
   cro_pen_formula (pen, 'W',
@@ -400,9 +437,11 @@ write_menu (CroPen  *pen,
   write_menu_setting (pen, 'I', menu.figure.tax, menu.figure.tax_in_force, CRO_ROW_TAX);
   cro_pen_formula (pen, 'J', cro_workbook_price_style (&menu.figure),
                    or_zero (menu.figure.net_price), "=H#/(1+I#)", NULL);
-  cro_pen_formula (pen, 'K', cro_workbook_pct_style (&menu.figure), menu.figure.food_cost_pct, "=IF(J#>0,D#/J#,\"\")",
-                   NULL);
-  write_menu_setting (pen, 'L', menu.figure.target, menu.figure.target_in_force, CRO_ROW_TARGET);
+  write_pct (pen, &menu.figure);
+  write_menu_setting (pen, cro_workbook_target_column (self), menu.figure.target,
+                      menu.figure.target_in_force, CRO_ROW_TARGET);
+  if (cro_workbook_is_turned (self))
+    write_turned (pen, &menu.figure);
   write_judgement (pen, CRO_WORKBOOK_MENU, index, &menu.figure, FALSE);
   write_texts (pen, texts);
   cro_rounded_write_total (&rounded, pen, menu.figure.known[CRO_WORKBOOK_FOOD]);
@@ -412,24 +451,38 @@ write_menu (CroPen  *pen,
   cro_rounded_clear (&rounded);
 }
 
+/* Of plates and menus alike: how many there are. */
+static guint
+fill_heads (CroWorkbook       *self,
+            CroWorkbookTextId  own[N_TURNED])
+{
+  for (guint i = 0; i < N_TURNED; i++)
+    own[i] = i < G_N_ELEMENTS (heads) ? heads[i] : CRO_N_WORKBOOK_TEXTS;
+  if (!cro_workbook_is_turned (self))
+    return G_N_ELEMENTS (heads);
+  own['K' - 'A'] = cro_workbook_result_text (self);
+  own['L' - 'A'] = cro_workbook_target_text (self);
+  own['X' - 'A'] = CRO_WT_FOOD_COST_PCT;
+  own['Y' - 'A'] = CRO_WT_TARGET_FOOD_COST;
+  return N_TURNED;
+}
+
 static void
 write_menus (CroWorkbook *self)
 {
-  CroWorkbookTextId of_menus[PART_OF_FOOD + 1];
+  CroWorkbookTextId of_menus[N_TURNED];
   CroPen *pen = &self->summary;
 
   if (self->source->n_menus == 0)
     return;
-  memcpy (of_menus, heads, sizeof heads);
+  fill_heads (self, of_menus);
   of_menus[0] = CRO_WT_MENU;
   of_menus[1] = CRO_WT_SERVINGS;
   of_menus[2] = CRO_WT_TAKEN;
-  for (guint i = G_N_ELEMENTS (heads); i < PART_OF_FOOD; i++)
-    of_menus[i] = CRO_N_WORKBOOK_TEXTS;
   of_menus[G_N_ELEMENTS (heads) + 1] = CRO_WT_PRINTED_FOOD;
   of_menus[PART_OF_FOOD] = CRO_WT_PART;
   cro_pen_next_row (pen);
-  cro_pen_heads (pen, of_menus, G_N_ELEMENTS (of_menus));
+  cro_pen_heads (pen, of_menus, cro_workbook_is_turned (self) ? N_TURNED : PART_OF_FOOD + 1);
   for (guint32 i = 0; i < self->source->n_menus && !self->is_cancelled; i++)
     write_menu (pen, i);
 }
@@ -440,8 +493,11 @@ cro_workbook_write_summary (CroWorkbook *self)
   CroPen *pen = &self->summary;
   lxw_row_col_options folded = { .hidden = LXW_TRUE, .level = 1 };
 
+  CroWorkbookTextId own[N_TURNED];
+  guint n = fill_heads (self, own);
+
   write_top (self);
-  cro_pen_heads (pen, heads, G_N_ELEMENTS (heads));
+  cro_pen_heads (pen, own, n);
   for (guint32 i = 0; i < self->source->n_plates && !self->is_cancelled; i++)
     write_plate (pen, i);
   write_menus (self);

@@ -125,7 +125,7 @@ write_way (CroPen                  *pen,
     cro_pen_formula (pen, 'D', cro_workbook_money_style (known, FALSE), cost, formula, NULL);
   else
     cro_pen_number (pen, 'D', cro_workbook_money_style (known, FALSE), cost);
-  cro_pen_formula (pen, 'K', cro_workbook_known_pct_style (known),
+  cro_pen_formula (pen, cro_workbook_pct_column (pen->workbook), cro_workbook_known_pct_style (known),
                    figure->net_price > 0 ? cost / figure->net_price : NAN,
                    "=IF(@>0,D#/@,\"\")", (CroPlace[]){ menu, menu });
   cro_pen_next_row (pen);

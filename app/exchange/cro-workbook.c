@@ -151,13 +151,16 @@ name_things (CroWorkbook *self,
       take_name (naming, "guest", plate.name,
                  cro_workbook_card_place (self, i, "I", CRO_CARD_GUEST));
       take_name (naming, "food_cost_pct", plate.name,
-                 cro_workbook_card_place (self, i, "I", CRO_CARD_FOOD_COST_PCT));
+                 cro_workbook_is_turned (self)
+                     ? (CroPlace){ self->summary.quoted, "X", CRO_ROW_FIRST_PLATE + i }
+                     : cro_workbook_card_place (self, i, "I", CRO_CARD_FOOD_COST_PCT));
     }
   for (guint32 i = 0; i < source->n_menus && source->n_plates + i < CRO_WORKBOOK_MOST_NAMED; i++)
     {
       CroWorkbookMenu menu;
       CroPlace guest = { self->summary.quoted, "D", self->menu_row[i] };
-      CroPlace pct = { self->summary.quoted, "K", self->menu_row[i] };
+      CroPlace pct = { self->summary.quoted, cro_workbook_is_turned (self) ? "X" : "K",
+                       self->menu_row[i] };
 
       source->get_menu (source->data, i, &menu);
       take_name (naming, "guest", menu.name, guest);

@@ -27,12 +27,16 @@
  *                missing · Q allergens ·
  *                R printed parts less printed total · S of a menu and its plates food cost as
  *                printed (rounded, adds up) · T U V how it is rounded
+ *                Of a house that gives gross profit or a coefficient, K and L are those of plates
+ *                and menus, X is the food-cost percentage and Y its target; what a menu's plates
+ *                take of its net price is in X then.
  * Card           One sheet for each plate, named after it, up to CRO_WORKBOOK_MOST_CARDS plates;
  *                beyond that one sheet "Cards" with all of them, a block each. Rows of a block:
  *                1 name · 2 what is missing · 3 to 9 inputs (B) and figures (I):
  *                3 makes, bite · 4 bites a guest, guest · 5 seasoning, net price ·
  *                6 active minutes, food-cost percentage (verdict in L) · 7 price with tax, price that meets
  *                the target · 8 tax, prime cost · 9 target, disposables; 10 labour (I) ·
+ *                of a house that gives gross profit or a coefficient 6 is that, and 10 its target (B) ·
  *                11 heads · 12 lines … · seasoning and handling · active time · all bites ·
  *                a bite · a guest · an empty row.
  *                A item · B amount · C unit · D base units in one unit · E yield · F comes back ·
@@ -118,6 +122,14 @@ typedef enum
   CRO_WORKBOOK_UNKNOWN,        /* nothing; it is whole once what is missing is entered */
 } CroWorkbookKnown;
 
+/* How the house gives what stands between price and food cost. */
+typedef enum
+{
+  CRO_WORKBOOK_FOOD_COST_PCT,
+  CRO_WORKBOOK_GROSS_PROFIT_PCT,  /* 1 less the food-cost percentage */
+  CRO_WORKBOOK_COEFFICIENT,       /* net price over food cost */
+} CroWorkbookResult;
+
 typedef struct
 {
   const char *name;            /* of the book */
@@ -127,7 +139,8 @@ typedef struct
   gint64      created;         /* seconds since 1970 */
   double      wage;            /* an hour */
   double      tax;
-  double      target;
+  double      target;          /* of food cost, as all targets are, however the house speaks */
+  CroWorkbookResult result;
   gboolean    is_letter;       /* paper: US Letter, not A4 */
 } CroWorkbookBook;
 

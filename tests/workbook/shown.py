@@ -1,5 +1,6 @@
 """What a cell shows: its number in its number format (ECMA-376 part 1, 18.8.31), of which this knows
-what the writer under test uses: sections for more than 0, less and 0; quoted text; digits; per cent.
+what the writer under test uses: sections for more than 0, less and 0, or for one value and the others;
+quoted text; digits; per cent.
 """
 
 import decimal
@@ -38,7 +39,11 @@ def _digits(match, value):
 def number(code, value):
   """A number in a format."""
   sections = code.split(";")
-  if value == 0 and len(sections) > 2:
+  condition = re.match(r"\[=(\d+)\]", sections[0])
+  if condition:
+    sections[0] = sections[0][condition.end():]
+    section = sections[0 if value == float(condition[1]) else 1]
+  elif value == 0 and len(sections) > 2:
     section = sections[2]
   elif value < 0 and len(sections) > 1:
     section, value = sections[1], -value

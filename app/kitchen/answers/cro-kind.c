@@ -126,6 +126,16 @@ cro_kind_is_incomplete (CroFigures *figures,
     }
 }
 
+gboolean
+cro_kind_is_over_target (CroFigures *figures,
+                         CroKind     kind,
+                         guint32     slot)
+{
+  if (kind == CRO_KIND_PLATE)
+    return cro_figure_of_plate (figures, slot).is_over_target;
+  return kind == CRO_KIND_MENU && cro_figure_of_menu (figures, slot).is_over_target;
+}
+
 static gboolean
 is_taken (const CroFigures *figures,
           guint32           item)

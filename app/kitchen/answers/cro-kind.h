@@ -56,6 +56,11 @@ gboolean    cro_kind_is_incomplete (CroFigures     *figures,
                                     CroKind         kind,
                                     guint32         slot);
 
+/* Of a plate or a menu. */
+gboolean    cro_kind_is_over_target (CroFigures    *figures,
+                                    CroKind         kind,
+                                    guint32         slot);
+
 /* Whether a line takes it, or an output of it, or a menu carries it. Menus are what is sold. */
 gboolean    cro_kind_is_used       (CroFigures     *figures,
                                     CroKind         kind,

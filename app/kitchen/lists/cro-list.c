@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "cro-fold.h"
+#include "cro-groups.h"
 #include "cro-row.h"
 
 struct _CroList
@@ -17,11 +18,13 @@ struct _CroList
   CroListOrder  order;
   gboolean      falling;
   guint         held;
+  gboolean      has_groups;
+  CroGroups    *groups;       /* once it had; it remembers how they are folded */
 
-  GArray       *shown;        /* guint32: slots, as the list has them */
+  GArray       *shown;        /* guint32: slots and headings, as the list has them */
   guint         serial;       /* of the model whose slots they are */
   guint64       edition;      /* of the book when names were taken */
-  GHashTable   *rows;         /* slot → CroRow that somebody holds */
+  GHashTable   *rows;         /* slot or heading → CroRow that somebody holds */
 
   /* Folded names by slot, and all slots by them: sorted only when a name has moved. */
   GPtrArray    *names;        /* as cro_kind_name gave them; NULL: nothing there */
@@ -169,6 +172,8 @@ passes (CroList *self,
              && cro_kind_cost (figures, self->kind, slot) > 0;
     case CRO_LIST_UNUSED:
       return !cro_kind_is_used (figures, self->kind, slot);
+    case CRO_LIST_OVER_TARGET:
+      return cro_kind_is_over_target (figures, self->kind, slot);
     default:
       return TRUE;
     }
@@ -259,6 +264,43 @@ list_slots (CroList *self)
   return slots;
 }
 
+/* Plates by course, those without one last. */
+static CroGroup
+group_of (gpointer list,
+          guint32  slot)
+{
+  CroList *self = list;
+  const char *course = NULL;
+
+  if (self->kind == CRO_KIND_PLATE)
+    course = cro_model_recipe (cro_book_get_model (self->book), slot)->course;
+  return (CroGroup){ course == NULL, course };
+}
+
+static gboolean
+is_grouped (CroList *self)
+{
+  return self->has_groups && self->query == NULL && self->filter == CRO_LIST_ALL
+         && self->order == CRO_LIST_BY_NAME;
+}
+
+static GArray *
+lay_out (CroList *self)
+{
+  GArray *slots = list_slots (self), *laid;
+
+  if (!is_grouped (self))
+    return slots;
+  laid = cro_groups_lay_out (self->groups, slots, group_of, self);
+  if (self->kind == CRO_KIND_PLATE && cro_groups_get_n (self->groups) < 2)
+    {
+      g_array_unref (laid);
+      return slots;
+    }
+  g_array_unref (slots);
+  return laid;
+}
+
 /* While it is held: what was shown and is there still. */
 static GArray *
 keep_slots (CroList *self)
@@ -269,7 +311,8 @@ keep_slots (CroList *self)
     {
       guint32 slot = g_array_index (self->shown, guint32, i);
 
-      if (slot < self->names->len && self->names->pdata[slot] != NULL)
+      if ((slot & CRO_HEADING) != 0
+          || (slot < self->names->len && self->names->pdata[slot] != NULL))
         g_array_append_val (slots, slot);
     }
   return slots;
@@ -342,12 +385,42 @@ become (CroList *self,
   splice (self, first, 0, want + first, wanted->len - first);
 }
 
+static CroRowHeading
+heading_of (CroList *self,
+            guint32  heading)
+{
+  return (CroRowHeading){ cro_groups_get (self->groups, heading).name,
+                          cro_groups_get_n_rows (self->groups, heading),
+                          cro_groups_is_folded (self->groups, heading) };
+}
+
+static void
+tell_headings (CroList *self)
+{
+  for (guint i = 0; i < self->shown->len; i++)
+    {
+      guint32 heading = g_array_index (self->shown, guint32, i);
+      CroRow *row = (heading & CRO_HEADING) != 0
+                        ? g_hash_table_lookup (self->rows, GUINT_TO_POINTER (heading))
+                        : NULL;
+
+      if (row != NULL)
+        {
+          CroRowHeading now = heading_of (self, heading);
+
+          cro_row_set_heading (row, &now);
+        }
+    }
+}
+
 static void
 refresh (CroList *self)
 {
-  g_autoptr (GArray) wanted = self->held > 0 ? keep_slots (self) : list_slots (self);
+  g_autoptr (GArray) wanted = self->held > 0 ? keep_slots (self) : lay_out (self);
 
   become (self, wanted);
+  if (self->groups != NULL)
+    tell_headings (self);
 }
 
 /* The row is still whole when this is called. */
@@ -415,14 +488,15 @@ static void
 changed_cb (CroBook *book,
             CroList *self)
 {
-  gboolean names_moved;
+  gboolean names_moved, has_acted = self->edition != cro_book_get_edition (book);
 
   if (self->serial != cro_book_get_model (book)->serial)
     start_anew (self);
   /* No key that is typed elsewhere moves a name. */
-  names_moved = self->edition != cro_book_get_edition (book) && take_names (self);
+  names_moved = has_acted && take_names (self);
   self->edition = cro_book_get_edition (book);
-  if (names_moved || self->order != CRO_LIST_BY_NAME || self->filter != CRO_LIST_ALL)
+  if (names_moved || self->order != CRO_LIST_BY_NAME || self->filter != CRO_LIST_ALL
+      || (has_acted && self->has_groups))
     refresh (self);
   cro_list_tell (self);
 }
@@ -455,7 +529,14 @@ get_item (GListModel *model,
   row = g_hash_table_lookup (self->rows, GUINT_TO_POINTER (slot));
   if (row != NULL)
     return g_object_ref (row);
-  row = cro_row_new (self->book, self->kind, slot);
+  if ((slot & CRO_HEADING) != 0)
+    {
+      CroRowHeading heading = heading_of (self, slot);
+
+      row = cro_row_new_heading (self->book, self->kind, slot, &heading);
+    }
+  else
+    row = cro_row_new (self->book, self->kind, slot);
   g_object_weak_ref (G_OBJECT (row), row_gone_cb, self);
   g_hash_table_insert (self->rows, GUINT_TO_POINTER (slot), row);
   return row;
@@ -484,6 +565,7 @@ cro_list_finalize (GObject *object)
   g_array_unref (self->by_name);
   g_array_unref (self->shown);
   g_clear_pointer (&self->query, cro_query_free);
+  g_clear_pointer (&self->groups, cro_groups_free);
   g_object_unref (self->book);
   G_OBJECT_CLASS (cro_list_parent_class)->finalize (object);
 }
@@ -548,6 +630,37 @@ cro_list_set_order (CroList      *self,
 }
 
 void
+cro_list_set_groups (CroList       *self,
+                     CroListGroups  groups)
+{
+  if (self->has_groups == (groups != CRO_LIST_PLAIN))
+    return;
+  self->has_groups = groups != CRO_LIST_PLAIN;
+  if (self->groups == NULL)
+    self->groups = cro_groups_new (groups == CRO_LIST_FOLDED);
+  refresh (self);
+}
+
+void
+cro_list_fold (CroList  *self,
+               guint32   heading,
+               gboolean  is_folded)
+{
+  g_return_if_fail (self->groups != NULL && (heading & CRO_HEADING) != 0);
+
+  cro_groups_fold (self->groups, heading, is_folded);
+  refresh (self);
+}
+
+void
+cro_list_reveal (CroList *self,
+                 guint32  slot)
+{
+  if (is_grouped (self) && slot < self->names->len && self->names->pdata[slot] != NULL)
+    cro_list_fold (self, cro_groups_find (self->groups, group_of (self, slot)), FALSE);
+}
+
+void
 cro_list_hold (CroList *self)
 {
   self->held++;
@@ -574,4 +687,13 @@ cro_list_find (CroList *self,
         return TRUE;
       }
   return FALSE;
+}
+
+gboolean
+cro_list_find_heading (CroList *self,
+                       guint32  slot,
+                       guint   *position)
+{
+  return is_grouped (self)
+         && cro_list_find (self, cro_groups_find (self->groups, group_of (self, slot)), position);
 }

@@ -32,7 +32,18 @@ typedef enum
   CRO_LIST_INCOMPLETE,    /* an ingredient without a price in force; else what has one below it */
   CRO_LIST_OLD_PRICE,     /* an ingredient's price in use is older than CRO_LIST_OLD_DAYS, and not 0 */
   CRO_LIST_UNUSED,
+  CRO_LIST_OVER_TARGET,   /* of plates and menus */
 } CroListFilter;
+
+/* Plates under headings of their courses, menus under one of their own. Headings are rows of the
+ * list. What is looked for or filtered, and what is in another order than that of names, stands
+ * without them, as do plates of one course alone. */
+typedef enum
+{
+  CRO_LIST_PLAIN,
+  CRO_LIST_GROUPED,
+  CRO_LIST_FOLDED,        /* grouped, and no more than headings until they are unfolded */
+} CroListGroups;
 
 #define CRO_LIST_OLD_DAYS 30
 
@@ -52,6 +63,24 @@ void     cro_list_set_filter (CroList       *self,
 void     cro_list_set_order  (CroList       *self,
                               CroListOrder   order,
                               gboolean       falling);
+
+/* Folding at first is for those that were never grouped: groups keep how they are folded. */
+void     cro_list_set_groups (CroList       *self,
+                              CroListGroups  groups);
+
+/* heading: the slot of the heading's row. */
+void     cro_list_fold       (CroList       *self,
+                              guint32        heading,
+                              gboolean       is_folded);
+
+/* Unfolds the group of a slot. */
+void     cro_list_reveal     (CroList       *self,
+                              guint32        slot);
+
+/* The heading's row that a slot stands under; FALSE: it stands under none. */
+gboolean cro_list_find_heading (CroList     *self,
+                              guint32        slot,
+                              guint         *position);
 
 /* While one of its cells is being edited: rows stay where they are, and only what is removed
  * from the book leaves. Calls nest; with the last release the list is put in order. */

@@ -89,6 +89,14 @@ cro_record_get_marks (CroRecord *self)
 }
 
 gboolean
+cro_record_is_heading (CroRecord *self,
+                       gboolean  *is_folded)
+{
+  *is_folded = self->row.is_folded;
+  return self->row.is_heading;
+}
+
+gboolean
 cro_record_is_closed (CroRecord *self)
 {
   return self->row.is_closed;
@@ -109,6 +117,9 @@ cro_record_dup_text (CroRecord *self,
 {
   CroValueKind kind = cro_records_column (cro_records_get_kind (self->records), column)->kind;
 
+  /* Of most columns it says nothing. */
+  if (self->row.is_heading)
+    return g_strdup (self->row.values[column].text != NULL ? self->row.values[column].text : "");
   return cro_record_value_text (cro_records_get_model (self->records), kind,
                                 &self->row.values[column]);
 }

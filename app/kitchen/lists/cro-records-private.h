@@ -41,6 +41,7 @@ typedef struct
   gboolean is_closed;     /* of a month */
   gboolean came_in;       /* of an adjustment: a transfer in, which takes from the others */
   guint    marks;         /* CroRecordMark */
+  gboolean is_heading, is_folded; /* its id is below 0 then */
   double   urgency;       /* of a computed row: what stands first, the lowest before the others */
   const char *also;       /* what it is found by as well, interned; NULL: nothing */
   CroValue values[CRO_RECORD_MOST];

@@ -2,13 +2,23 @@
 
 #include "cro-records-private.h"
 
+#include <glib/gi18n.h>
 #include <math.h>
 #include <string.h>
 
 #include "cro-decimal.h"
 #include "cro-fold.h"
+#include "cro-groups.h"
 #include "cro-list.h"
+#include "cro-number.h"
 #include "cro-record-keys.h"
+
+/* What is said of the groups of rows that are shown. */
+typedef struct
+{
+  GArray       *rows;       /* CroRecordRow by number of the group; those of others are empty */
+  GStringChunk *texts;
+} Headings;
 
 struct _CroRecords
 {
@@ -20,7 +30,10 @@ struct _CroRecords
   GStringChunk   *texts;
   CroRecordKeys  *keys;       /* of rows */
   GArray         *order;      /* guint32: indices of all rows, as they are sorted */
-  GArray         *shown;      /* guint32: those of them that the list has */
+  GArray         *chosen;     /* guint32: those of them that pass */
+  GArray         *shown;      /* guint32: what the list has: of those, and headings */
+  CroGroups      *groups;
+  Headings        headings;   /* of those shown */
   guint           column;     /* it is sorted by; G_MAXUINT: by none */
   gboolean        falling;
   CroQuery       *query;
@@ -63,10 +76,140 @@ match_of (CroRecords      *self,
              : CRO_MATCH_WHOLE;
 }
 
+/* --- Headings -------------------------------------------------------------------------------------- */
+
+static void
+headings_clear (Headings *self)
+{
+  g_clear_pointer (&self->rows, g_array_unref);
+  g_clear_pointer (&self->texts, g_string_chunk_free);
+}
+
+/* Rows are the list's, or those that it had. */
+static const CroRecordRow *
+row_of (GArray         *rows,
+        const Headings *headings,
+        guint32         index)
+{
+  return (index & CRO_HEADING) != 0
+             ? &g_array_index (headings->rows, CroRecordRow, index & ~CRO_HEADING)
+             : &g_array_index (rows, CroRecordRow, index);
+}
+
+static gboolean
+is_grouped (CroRecords *self)
+{
+  const CroRecordsFilter *filter = &self->filter;
+
+  return self->kind == CRO_RECORDS_PLATES && self->rows->len >= CRO_RECORDS_GROUPED
+         && self->query == NULL && self->column == G_MAXUINT && filter->marks == 0
+         && filter->course == NULL && filter->menu == CRO_NO_SLOT;
+}
+
+/* Plates by course, those without one behind them, then menus. */
+static CroGroup
+group_of (gpointer records,
+          guint32  index)
+{
+  const CroRecordRow *row = &g_array_index (((CroRecords *) records)->rows, CroRecordRow, index);
+
+  if (row->ref.kind == CRO_REF_MENU)
+    return (CroGroup){ 2, NULL };
+  return (CroGroup){ row->values[1].text == NULL, row->values[1].text };
+}
+
+static char *
+over_words (CroRecords *self,
+            guint       n)
+{
+  g_autofree char *number = cro_number_to_text (n, 0, TRUE);
+
+  if (n == 0)
+    return g_strdup ("");
+  return g_strdup_printf (cro_book_get_model (self->book)->speaks == CRO_SPEAKS_FOOD_COST
+                              ? _("%s over target")
+                              : _("%s below target"),
+                          number);
+}
+
+static void
+fill_heading (CroRecords *self,
+              guint32     heading,
+              guint       n_over)
+{
+  CroGroup group = cro_groups_get (self->groups, heading);
+  CroRecordRow row = { .id = -1 - (gint64) (heading & ~CRO_HEADING), .ref = CRO_REF_NOWHERE,
+                       .month = G_MININT32, .is_heading = TRUE,
+                       .is_folded = cro_groups_is_folded (self->groups, heading) };
+  const char *name = group.name != NULL ? group.name : group.rank == 2 ? _("Menus") : _("No course");
+  g_autofree char *n = cro_number_to_text (cro_groups_get_n_rows (self->groups, heading), 0, TRUE);
+  g_autofree char *over = over_words (self, n_over);
+
+  for (guint i = 0; i < CRO_RECORD_MOST; i++)
+    row.values[i] = CRO_VALUE (NAN, NULL);
+  row.values[0].text = g_string_chunk_insert (self->headings.texts, name);
+  row.values[1].text = g_string_chunk_insert (self->headings.texts, n);
+  row.values[4].text = g_string_chunk_insert (self->headings.texts, over);
+  g_array_index (self->headings.rows, CroRecordRow, heading & ~CRO_HEADING) = row;
+}
+
+/* Of each group how many rows are over their target. */
+static GHashTable *
+count_over (CroRecords *self)
+{
+  GHashTable *over = g_hash_table_new (NULL, NULL);
+
+  for (guint i = 0; i < self->chosen->len; i++)
+    {
+      guint32 index = g_array_index (self->chosen, guint32, i);
+      gpointer heading;
+
+      if ((g_array_index (self->rows, CroRecordRow, index).marks & CRO_RECORD_OVER_TARGET) == 0)
+        continue;
+      heading = GUINT_TO_POINTER (cro_groups_find (self->groups, group_of (self, index)));
+      g_hash_table_insert (over, heading,
+                           GUINT_TO_POINTER (
+                               GPOINTER_TO_UINT (g_hash_table_lookup (over, heading)) + 1));
+    }
+  return over;
+}
+
+/* Puts headings among what is chosen. */
+static void
+lay_out (CroRecords *self)
+{
+  g_autoptr (GHashTable) over = NULL;
+  g_autoptr (GArray) laid = NULL;
+
+  self->shown = g_array_copy (self->chosen);
+  if (!is_grouped (self))
+    return;
+  laid = cro_groups_lay_out (self->groups, self->chosen, group_of, self);
+  if (cro_groups_get_n (self->groups) < 2)
+    return;
+  g_array_unref (self->shown);
+  self->shown = g_steal_pointer (&laid);
+  over = count_over (self);
+  self->headings = (Headings){ g_array_new (FALSE, TRUE, sizeof (CroRecordRow)),
+                               g_string_chunk_new (256) };
+  for (guint i = 0; i < self->shown->len; i++)
+    {
+      guint32 heading = g_array_index (self->shown, guint32, i);
+
+      if ((heading & CRO_HEADING) == 0)
+        continue;
+      if ((heading & ~CRO_HEADING) >= self->headings.rows->len)
+        g_array_set_size (self->headings.rows, (heading & ~CRO_HEADING) + 1);
+      fill_heading (self, heading,
+                    GPOINTER_TO_UINT (g_hash_table_lookup (over, GUINT_TO_POINTER (heading))));
+    }
+}
+
 /* What begins with what is looked for stands first, unless another column than that of names gives
  * the order. */
 static GArray *
-choose (CroRecords *self)
+choose (CroRecords *self,
+        Headings   *headings_before)
 {
   GArray *before = g_steal_pointer (&self->shown);
   g_autoptr (CroRecordsSieve) sieve = cro_records_sieve_new (self->book, &self->filter);
@@ -74,18 +217,21 @@ choose (CroRecords *self)
   CroMatch first = self->column == 0 || self->column == G_MAXUINT ? CRO_MATCH_BEGINS
                                                                   : CRO_MATCH_INSIDE;
 
-  self->shown = g_array_new (FALSE, FALSE, sizeof (guint32));
+  *headings_before = self->headings;
+  self->headings = (Headings){ NULL, NULL };
+  g_array_set_size (self->chosen, 0);
   for (guint i = 0; i < self->order->len; i++)
     {
       guint32 index = g_array_index (self->order, guint32, i);
       CroMatch match = match_of (self, sieve, index);
 
       if (match >= first)
-        g_array_append_val (self->shown, index);
+        g_array_append_val (self->chosen, index);
       else if (match != CRO_MATCH_NONE)
         g_array_append_val (others, index);
     }
-  g_array_append_vals (self->shown, others->data, others->len);
+  g_array_append_vals (self->chosen, others->data, others->len);
+  lay_out (self);
   return before;
 }
 
@@ -96,7 +242,8 @@ is_same_row (CroRecordsKind      kind,
 {
   if (a == b)
     return TRUE;
-  if (a->id != b->id || a->month != b->month || a->marks != b->marks || !cro_ref_equal (a->ref, b->ref))
+  if (a->id != b->id || a->month != b->month || a->marks != b->marks
+      || a->is_folded != b->is_folded || !cro_ref_equal (a->ref, b->ref))
     return FALSE;
   for (guint c = 0; c < cro_records_n_columns (kind); c++)
     {
@@ -127,16 +274,17 @@ tell_gone (CroRecords *self,
 /* Tells of the rows between the first and the last that differ, so that those who look at the
  * others keep their place. before: what was shown, as indices into rows. */
 static void
-tell (CroRecords *self,
-      GArray     *rows,
-      GArray     *before)
+tell (CroRecords     *self,
+      GArray         *rows,
+      const Headings *headings,
+      GArray         *before)
 {
   guint n = before->len, m = self->shown->len, head = 0, tail = 0;
 
 #define SAME(i, j)                                                                               \
   is_same_row (self->kind,                                                                       \
-               &g_array_index (rows, CroRecordRow, g_array_index (before, guint32, i)),          \
-               &g_array_index (self->rows, CroRecordRow, g_array_index (self->shown, guint32, j)))
+               row_of (rows, headings, g_array_index (before, guint32, i)),                      \
+               row_of (self->rows, &self->headings, g_array_index (self->shown, guint32, j)))
   while (head < n && head < m && SAME (head, head))
     head++;
   while (head + tail < n && head + tail < m && SAME (n - 1 - tail, m - 1 - tail))
@@ -156,9 +304,11 @@ tell (CroRecords *self,
 static void
 choose_anew (CroRecords *self)
 {
-  g_autoptr (GArray) before = choose (self);
+  Headings headings;
+  g_autoptr (GArray) before = choose (self, &headings);
 
-  tell (self, self->rows, before);
+  tell (self, self->rows, &headings, before);
+  headings_clear (&headings);
 }
 
 /* --- Reading ------------------------------------------------------------------------------------------- */
@@ -169,6 +319,7 @@ read_anew (CroRecords *self)
   g_autoptr (GArray) rows = g_array_new (FALSE, FALSE, sizeof (CroRecordRow));
   GStringChunk *texts = g_string_chunk_new (4096);
   g_autoptr (GArray) old = NULL, before = NULL;
+  Headings headings;
 
   if (!cro_records_read (self->book, self->kind, rows, texts, NULL))
     {
@@ -180,8 +331,9 @@ read_anew (CroRecords *self)
   cro_record_keys_free (self->keys);
   self->keys = cro_record_keys_new (self->rows, self->kind);
   sort (self);
-  before = choose (self);
-  tell (self, old, before);
+  before = choose (self, &headings);
+  tell (self, old, &headings, before);
+  headings_clear (&headings);
   g_string_chunk_free (self->texts);
   self->texts = texts;
 }
@@ -219,8 +371,8 @@ get_item (GListModel *model,
 
   if (position >= self->shown->len)
     return NULL;
-  return cro_record_new (self, &g_array_index (self->rows, CroRecordRow,
-                                               g_array_index (self->shown, guint32, position)));
+  return cro_record_new (self, row_of (self->rows, &self->headings,
+                                       g_array_index (self->shown, guint32, position)));
 }
 
 static void
@@ -239,7 +391,10 @@ cro_records_finalize (GObject *object)
   g_object_unref (self->book);
   g_array_unref (self->rows);
   g_array_unref (self->order);
+  g_array_unref (self->chosen);
   g_array_unref (self->shown);
+  headings_clear (&self->headings);
+  cro_groups_free (self->groups);
   cro_record_keys_free (self->keys);
   g_string_chunk_free (self->texts);
   g_clear_pointer (&self->query, cro_query_free);
@@ -258,7 +413,9 @@ cro_records_init (CroRecords *self)
 {
   self->rows = g_array_new (FALSE, FALSE, sizeof (CroRecordRow));
   self->order = g_array_new (FALSE, FALSE, sizeof (guint32));
+  self->chosen = g_array_new (FALSE, FALSE, sizeof (guint32));
   self->shown = g_array_new (FALSE, FALSE, sizeof (guint32));
+  self->groups = cro_groups_new (TRUE);
   self->texts = g_string_chunk_new (16);
   self->column = G_MAXUINT;
   self->month = G_MININT32;
@@ -343,6 +500,25 @@ cro_records_count_marked (CroRecords    *self,
   return n;
 }
 
+void
+cro_records_turn (CroRecords *self,
+                  CroRecord  *heading)
+{
+  const CroRecordRow *row = cro_record_get_row (heading);
+  guint32 number = (guint32) (-1 - row->id);
+
+  g_return_if_fail (row->is_heading);
+
+  cro_groups_fold (self->groups, CRO_HEADING | number, !row->is_folded);
+  choose_anew (self);
+}
+
+guint
+cro_records_get_n_chosen (CroRecords *self)
+{
+  return self->chosen->len;
+}
+
 guint
 cro_records_get_n_rows (CroRecords *self)
 {
@@ -358,8 +534,8 @@ cro_records_find (CroRecords *self,
 
   for (*position = 0; *position < self->shown->len; (*position)++)
     {
-      const CroRecordRow *row = &g_array_index (self->rows, CroRecordRow,
-                                                g_array_index (self->shown, guint32, *position));
+      const CroRecordRow *row = row_of (self->rows, &self->headings,
+                                        g_array_index (self->shown, guint32, *position));
 
       if (row->id == of->id && row->month == of->month)
         return TRUE;
@@ -372,12 +548,12 @@ cro_records_dup_total (CroRecords *self,
                        guint       column)
 {
   const CroRecordColumn *of = cro_records_column (self->kind, column);
-  CroValue sum = cro_records_sum (self->rows, self->shown, self->kind, column);
+  CroValue sum = cro_records_sum (self->rows, self->chosen, self->kind, column);
 
   if (isnan (sum.number) && sum.known == CRO_KNOWN_WHOLE)
     return g_strdup ("");
   if (of->kind == CRO_VALUE_AMOUNT)
-    sum.text = g_array_index (self->rows, CroRecordRow, g_array_index (self->shown, guint32, 0))
+    sum.text = g_array_index (self->rows, CroRecordRow, g_array_index (self->chosen, guint32, 0))
                    .values[column].text;
   return cro_record_value_text (cro_book_get_model (self->book), of->kind, &sum);
 }

@@ -117,6 +117,17 @@ void        cro_records_set_filter (CroRecords     *self,
 guint       cro_records_count_marked (CroRecords   *self,
                                     CroRecordMark   mark);
 
+/* So many plates and menus stand under headings of their courses, which are folded at first, as long
+ * as nothing is looked for or filtered and no column gives the order. Headings are rows of the list. */
+#define CRO_RECORDS_GROUPED 100
+
+/* Folds a heading, or unfolds it. */
+void        cro_records_turn       (CroRecords     *self,
+                                    CroRecord      *heading);
+
+/* How many are left of searching and choosing, folded or not. */
+guint       cro_records_get_n_chosen (CroRecords   *self);
+
 /* How many there are before searching and choosing a month. */
 guint       cro_records_get_n_rows (CroRecords     *self);
 
@@ -143,6 +154,10 @@ char       *cro_record_dup_month   (CroRecord      *self);
 
 /* Its CroRecordMark. */
 guint       cro_record_get_marks   (CroRecord      *self);
+
+/* Whether it is a heading, and how it stands. */
+gboolean    cro_record_is_heading  (CroRecord      *self,
+                                    gboolean       *is_folded);
 
 /* Whether it is a month that is closed. */
 gboolean    cro_record_is_closed   (CroRecord      *self);

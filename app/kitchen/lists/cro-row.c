@@ -12,6 +12,8 @@ struct _CroRow
   guint    serial;     /* of the model whose slot it is */
   CroKind  kind;
   guint32  slot;
+
+  CroRowHeading *heading;   /* NULL: none; its name is owned */
 };
 
 G_DEFINE_FINAL_TYPE (CroRow, cro_row, G_TYPE_OBJECT)
@@ -44,6 +46,20 @@ trim_yield_pct (CroRow   *self,
   return cro_decimal_to_double (model->measures[self->slot].trim_yield);
 }
 
+/* The others keep their defaults. */
+static void
+heading_property (CroRow *self,
+                  guint   prop_id,
+                  GValue *value)
+{
+  if (prop_id == PROP_KIND)
+    g_value_set_uint (value, self->kind);
+  else if (prop_id == PROP_SLOT)
+    g_value_set_uint (value, self->slot);
+  else if (prop_id == PROP_NAME)
+    g_value_set_string (value, self->heading->name);
+}
+
 static void
 cro_row_get_property (GObject    *object,
                       guint       prop_id,
@@ -57,6 +73,11 @@ cro_row_get_property (GObject    *object,
   /* What the slot was of is gone with its model; whoever still shows the row sees nothing. */
   if (self->serial != model->serial)
     return;
+  if (self->heading != NULL)
+    {
+      heading_property (self, prop_id, value);
+      return;
+    }
   switch (prop_id)
     {
     case PROP_KIND:
@@ -102,7 +123,12 @@ cro_row_get_property (GObject    *object,
 static void
 cro_row_finalize (GObject *object)
 {
-  g_object_unref (CRO_ROW (object)->book);
+  CroRow *self = CRO_ROW (object);
+
+  if (self->heading != NULL)
+    g_free ((char *) self->heading->name);
+  g_free (self->heading);
+  g_object_unref (self->book);
   G_OBJECT_CLASS (cro_row_parent_class)->finalize (object);
 }
 
@@ -154,6 +180,37 @@ cro_row_new (CroBook *book,
   self->kind = kind;
   self->slot = slot;
   return self;
+}
+
+CroRow *
+cro_row_new_heading (CroBook             *book,
+                     CroKind              kind,
+                     guint32              slot,
+                     const CroRowHeading *heading)
+{
+  CroRow *self = cro_row_new (book, kind, slot);
+
+  self->heading = g_new (CroRowHeading, 1);
+  *self->heading = *heading;
+  self->heading->name = g_strdup (heading->name);
+  return self;
+}
+
+void
+cro_row_set_heading (CroRow              *self,
+                     const CroRowHeading *heading)
+{
+  if (heading->n == self->heading->n && heading->is_folded == self->heading->is_folded)
+    return;
+  self->heading->n = heading->n;
+  self->heading->is_folded = heading->is_folded;
+  cro_row_notify (self);
+}
+
+const CroRowHeading *
+cro_row_get_heading (CroRow *self)
+{
+  return self->heading;
 }
 
 CroKind

@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "cro-result-words.h"
 #include "cro-rule-words.h"
 
 /* Translators: these are the words of the spreadsheet that is written for the office. Heads of
@@ -54,6 +55,11 @@ static const char *const texts[CRO_N_WORKBOOK_TEXTS] = {
   [CRO_WT_PRICE] = N_("Price with tax"),
   [CRO_WT_NET_PRICE] = N_("Net price"),
   [CRO_WT_FOOD_COST_PCT] = N_("Food-cost %"),
+  [CRO_WT_GROSS_PROFIT_PCT] = N_("Gross-profit %"),
+  [CRO_WT_COEFFICIENT] = N_("Coefficient: net price ÷ food cost"),
+  [CRO_WT_TARGET_FOOD_COST] = N_("Target food cost %"),
+  [CRO_WT_TARGET_GROSS_PROFIT] = N_("Target gross profit %"),
+  [CRO_WT_TARGET_COEFFICIENT] = N_("Target coefficient"),
   [CRO_WT_TO_SPARE] = N_("Margin to target per guest"),
   [CRO_WT_PRICE_FOR_TARGET] = N_("Price that meets the target"),
   [CRO_WT_VERDICT] = N_("Against target"),
@@ -217,7 +223,7 @@ static const char *const texts[CRO_N_WORKBOOK_TEXTS] = {
 };
 
 const char **
-cro_office_dup_texts (void)
+cro_office_dup_texts (CroModel *model)
 {
   const char **own = g_new (const char *, CRO_N_WORKBOOK_TEXTS);
 
@@ -225,5 +231,6 @@ cro_office_dup_texts (void)
     own[i] = texts[i] != NULL ? _(texts[i]) : NULL;
   for (CroRule rule = 0; rule < CRO_N_RULES; rule++)
     own[CRO_WT_RULE_FIRST + rule] = cro_rule_note (rule);
+  own[CRO_WT_OVER] = cro_words_over_target (model);
   return own;
 }

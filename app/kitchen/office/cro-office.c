@@ -91,6 +91,9 @@ book_of (CroOffice  *self,
                                                 : NAN,
     .tax = fraction_or_nan (model->tax),
     .target = fraction_or_nan (model->target),
+    .result = model->speaks == CRO_SPEAKS_GROSS_PROFIT ? CRO_WORKBOOK_GROSS_PROFIT_PCT
+              : model->speaks == CRO_SPEAKS_COEFFICIENT ? CRO_WORKBOOK_COEFFICIENT
+                                                        : CRO_WORKBOOK_FOOD_COST_PCT,
     .is_letter = cro_currency_uses_letter (model->currency),
   };
 }
@@ -101,7 +104,7 @@ write_office (CroOffice   *self,
               GError     **error)
 {
   g_autofree char *name = g_path_get_basename (cro_store_get_path (cro_book_get_store (self->book)));
-  g_autofree const char **texts = cro_office_dup_texts ();
+  g_autofree const char **texts = cro_office_dup_texts (self->model);
   CroWorkbookSource source = {
     .book = book_of (self, name),
     .n_rates = self->currencies->len,

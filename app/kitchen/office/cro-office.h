@@ -27,6 +27,6 @@ gboolean           cro_office_write      (CroBook        *book,
 
 /* The words of a workbook in this thread's language, CRO_N_WORKBOOK_TEXTS of them. Owned, the words
  * are not. */
-const char       **cro_office_dup_texts  (void);
+const char       **cro_office_dup_texts  (CroModel *model);
 
 G_END_DECLS

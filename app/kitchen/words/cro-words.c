@@ -304,6 +304,12 @@ cro_words_allergens_entered (const CroBreakdown *breakdown)
 }
 
 const char *
+cro_words_no_supplier (void)
+{
+  return _("No supplier named");
+}
+
+const char *
 cro_words_caution (void)
 {
   return _("Allergens are those entered for this date and recipe: check suppliers’ labels. Not "

@@ -100,6 +100,9 @@ char *cro_words_taken      (CroModel           *model,
 char *cro_words_unserved   (CroModel          *model,
                             const CroUnserved *unserved);
 
+/* The supplier that a price is kept under when none is named. Borrowed. */
+const char *cro_words_no_supplier (void);
+
 /* What must be said wherever allergens or shellfish are shown. Borrowed. */
 const char *cro_words_caution (void);
 

@@ -12,6 +12,11 @@
 /* A menu among plates has a mark of its own; its words say what it is. */
 #define MENU_MARK "▣ "
 
+/* How a heading stands. */
+#define FOLDED_MARK "▸ "
+#define FOLDED_MARK_MIRRORED "◂ "
+#define OPEN_MARK "▾ "
+
 struct _CroRecordsTable
 {
   GtkWidget           parent_instance;
@@ -49,6 +54,15 @@ setup_cb (GtkSignalListItemFactory *factory,
   gtk_list_item_set_child (item, cro_cells_new_texts (self->columns));
 }
 
+static const char *
+heading_mark (CroRecordsTable *self,
+              gboolean         is_folded)
+{
+  if (!is_folded)
+    return OPEN_MARK;
+  return gtk_widget_get_direction (self->view) == GTK_TEXT_DIR_RTL ? FOLDED_MARK_MIRRORED : FOLDED_MARK;
+}
+
 static gboolean
 is_menu (CroRecordsTable *self,
          CroRecord       *record)
@@ -65,23 +79,32 @@ bind_cb (GtkSignalListItemFactory *factory,
   CroRecord *record = gtk_list_item_get_item (item);
   GtkWidget *cells = gtk_list_item_get_child (item);
   g_autoptr (GString) said = g_string_new (NULL);
+  gboolean is_folded, is_heading = cro_record_is_heading (record, &is_folded);
 
   for (guint i = 0; i < cro_columns_get_n (self->columns); i++)
     {
       g_autofree char *text = cro_record_dup_text (record, i);
-      g_autofree char *marked = i == 0 && is_menu (self, record)
-                                    ? g_strconcat (MENU_MARK, text, NULL)
-                                    : NULL;
+      g_autofree char *marked = i > 0                 ? NULL
+                                : is_heading            ? g_strconcat (heading_mark (self, is_folded),
+                                                                       text, NULL)
+                                : is_menu (self, record) ? g_strconcat (MENU_MARK, text, NULL)
+                                                        : NULL;
 
       cro_cells_set_text (CRO_CELLS (cells), i, marked != NULL ? marked : text);
       if (*text == '\0')
         continue;
       if (said->len > 0)
         g_string_append (said, ", ");
-      if (cro_columns_is_number (self->columns, i))
+      if (cro_columns_is_number (self->columns, i) && !is_heading)
         g_string_append_printf (said, "%s ", cro_records_title (self->kind, i));
       g_string_append (said, text);
     }
+  if (is_heading)
+    g_string_append_printf (said, ", %s", is_folded ? _("folded") : _("unfolded"));
+  if (is_heading)
+    gtk_widget_add_css_class (cells, "group");
+  else
+    gtk_widget_remove_css_class (cells, "group");
   if (cro_record_is_closed (record))
     gtk_widget_add_css_class (cells, "closed");
   else
@@ -295,6 +318,13 @@ gboolean
 cro_records_table_has_records (CroRecordsTable *self)
 {
   return self->records != NULL;
+}
+
+void
+cro_records_table_set_headed (CroRecordsTable *self,
+                              gboolean         is_headed)
+{
+  gtk_widget_set_visible (self->headings, is_headed);
 }
 
 GtkWidget *

@@ -26,6 +26,10 @@ void       cro_records_table_set_records  (CroRecordsTable *self,
 /* Whether it has rows to show, be they none. */
 gboolean   cro_records_table_has_records  (CroRecordsTable *self);
 
+/* Whether it has headings; over nothing they say nothing. */
+void       cro_records_table_set_headed   (CroRecordsTable *self,
+                                           gboolean         is_headed);
+
 /* The list itself, for keys of whoever holds the table. Borrowed. */
 GtkWidget *cro_records_table_get_list     (CroRecordsTable *self);
 

@@ -28,6 +28,7 @@ struct _CroRecordsView
   CroBench           *bench;      /* borrowed */
   CroRecordsKind      kind;
   CroBook            *book;
+  gboolean            is_searched;
   char               *sought;     /* what was looked for last; NULL: nothing yet */
   char               *month;      /* whose rows are shown; NULL: all */
   CroRecordsFilter    filter;
@@ -80,7 +81,7 @@ static void
 show_count (CroRecordsView *self)
 {
   const char *text = gtk_editable_get_text (GTK_EDITABLE (self->search));
-  guint n = g_list_model_get_n_items (G_LIST_MODEL (self->records));
+  guint n = cro_records_get_n_chosen (self->records);
   guint all = cro_records_get_n_rows (self->records);
   g_autofree char *n_text = cro_number_to_text (n, 0, TRUE);
   g_autofree char *all_text = cro_number_to_text (all, 0, TRUE);
@@ -94,6 +95,9 @@ show_count (CroRecordsView *self)
   gtk_label_set_label (GTK_LABEL (self->count), n < all ? found : of_all);
   gtk_label_set_label (GTK_LABEL (self->nothing), none);
   gtk_widget_set_visible (self->empty, n == 0);
+  /* Where there is nothing yet, the sentence says it without headings over nothing. */
+  gtk_widget_set_visible (self->head, self->is_searched && all > 0);
+  cro_records_table_set_headed (CRO_RECORDS_TABLE (self->table), all > 0);
   gtk_widget_set_can_target (self->empty, all == 0);
   if (self->first != NULL)
     gtk_widget_set_visible (self->first, all == 0);
@@ -171,13 +175,59 @@ open_record (CroRecordsView *self,
     gtk_widget_activate_action (GTK_WIDGET (self), "row.open", NULL);
 }
 
+/* A heading has nothing to open but its group. */
+static gboolean
+turn (CroRecordsView *self,
+      CroRecord      *record)
+{
+  gboolean is_folded;
+
+  if (record == NULL || !cro_record_is_heading (record, &is_folded))
+    return FALSE;
+  cro_records_turn (self->records, record);
+  return TRUE;
+}
+
 static void
 row_activated_cb (CroRecordsView *self,
                   guint           position)
 {
   g_autoptr (CroRecord) record = g_list_model_get_item (G_LIST_MODEL (self->records), position);
 
-  open_record (self, record);
+  if (!turn (self, record))
+    open_record (self, record);
+}
+
+static void
+clicked_cb (CroRecordsView *self,
+            int             n_press,
+            double          x,
+            double          y)
+{
+  GtkWidget *list = cro_records_table_get_list (CRO_RECORDS_TABLE (self->table));
+  GtkWidget *at = gtk_widget_pick (list, x, y, GTK_PICK_DEFAULT);
+  g_autoptr (CroRecord) record = cro_records_view_dup_selected (self);
+
+  if (at != NULL && at != list)
+    turn (self, record);
+}
+
+/* Left and right fold and unfold the heading that is selected. */
+static gboolean
+fold_by_key (CroRecordsView *self,
+             guint           keyval)
+{
+  gboolean is_right = keyval == GDK_KEY_Right || keyval == GDK_KEY_KP_Right;
+  gboolean is_left = keyval == GDK_KEY_Left || keyval == GDK_KEY_KP_Left;
+  gboolean is_mirrored = gtk_widget_get_direction (self->table) == GTK_TEXT_DIR_RTL;
+  g_autoptr (CroRecord) record = cro_records_view_dup_selected (self);
+  gboolean is_folded;
+
+  if ((!is_left && !is_right) || record == NULL || !cro_record_is_heading (record, &is_folded))
+    return FALSE;
+  if (is_folded == (is_right != is_mirrored))
+    turn (self, record);
+  return TRUE;
 }
 
 static void
@@ -187,7 +237,10 @@ open_cb (GtkWidget  *widget,
 {
   CroRecordsView *self = CRO_RECORDS_VIEW (widget);
 
-  open_record (self, selected_of (self));
+  g_autoptr (CroRecord) record = cro_records_view_dup_selected (self);
+
+  if (!turn (self, record))
+    open_record (self, record);
 }
 
 /* What is typed on a row: a letter finds another, a digit or a sign is a price. */
@@ -209,6 +262,8 @@ key_pressed_cb (CroRecordsView  *self,
   gunichar sign = gdk_keyval_to_unicode (keyval);
   GtkWidget *entry = entry_of_sign (self, sign);
 
+  if ((state & (GDK_CONTROL_MASK | GDK_ALT_MASK | GDK_SHIFT_MASK)) == 0 && fold_by_key (self, keyval))
+    return GDK_EVENT_STOP;
   if (entry == NULL || !gtk_widget_get_mapped (entry) || (state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0)
     return GDK_EVENT_PROPAGATE;
   cro_focus_type (entry, sign);
@@ -327,6 +382,7 @@ cro_records_view_class_init (CroRecordsViewClass *klass)
 static void
 cro_records_view_init (CroRecordsView *self)
 {
+  self->is_searched = TRUE;
   self->column = G_MAXUINT;
   self->filter = CRO_RECORDS_ALL;
 }
@@ -399,6 +455,7 @@ static void
 add_table (CroRecordsView *self)
 {
   GtkEventController *keys = gtk_event_controller_key_new ();
+  GtkGesture *clicks;
 
   self->table = cro_records_table_new (self->kind, empty_new (self));
   g_signal_connect_object (self->table, "sorted", G_CALLBACK (sorted_cb), self, G_CONNECT_SWAPPED);
@@ -409,6 +466,12 @@ add_table (CroRecordsView *self)
   g_signal_connect_object (keys, "key-pressed", G_CALLBACK (key_pressed_cb), self,
                            G_CONNECT_SWAPPED);
   gtk_widget_add_controller (cro_records_table_get_list (CRO_RECORDS_TABLE (self->table)), keys);
+  if (self->kind != CRO_RECORDS_PLATES)
+    return;
+  clicks = gtk_gesture_click_new ();
+  g_signal_connect_object (clicks, "released", G_CALLBACK (clicked_cb), self, G_CONNECT_SWAPPED);
+  gtk_widget_add_controller (cro_records_table_get_list (CRO_RECORDS_TABLE (self->table)),
+                             GTK_EVENT_CONTROLLER (clicks));
 }
 
 GtkWidget *
@@ -474,7 +537,10 @@ void
 cro_records_view_set_searched (CroRecordsView *self,
                                gboolean        is_searched)
 {
-  gtk_widget_set_visible (self->head, is_searched);
+  self->is_searched = is_searched;
+  gtk_widget_set_visible (self->head,
+                          is_searched
+                              && (self->records == NULL || cro_records_get_n_rows (self->records) > 0));
 }
 
 void

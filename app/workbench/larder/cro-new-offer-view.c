@@ -103,8 +103,6 @@ read_fields (CroNewOfferView *self,
   const char *currency = cro_book_get_model (cro_bench_get_book (self->bench))->currency;
   CroPack pack;
 
-  if (*cro_entry_form_text (self->supplier) == '\0')
-    return cro_entry_form_refuse (form, self->supplier, _("Who sells it?"));
   if (!cro_entry_number (cro_entry_form_text (self->count), CRO_RANGE_ABOVE_0, &count)
       && count.status != CRO_ENTRY_EMPTY)
     return cro_entry_form_refuse (form, self->count,
@@ -135,13 +133,14 @@ static void
 add_cb (CroNewOfferView *self)
 {
   CroBook *book = cro_bench_get_book (self->bench);
+  const char *supplier = cro_entry_form_text (self->supplier);
   g_autofree char *label = cro_bench_dup_label (self->bench, _("pack"));
   g_autofree char *currency = NULL;
   g_autoptr (GError) error = NULL;
   CroNewOffer new_offer = {
     .item = cro_bench_get_slot (self->bench),
     .supplier = CRO_NO_SLOT,
-    .supplier_name = cro_entry_form_text (self->supplier),
+    .supplier_name = *supplier != '\0' ? supplier : cro_words_no_supplier (),
     .code = cro_entry_form_text (self->code),
     .from = cro_book_get_figures (book)->date,
   };
@@ -216,6 +215,7 @@ cro_new_offer_view_put (CroNewOfferView *self,
   self->unit = unit;
   cro_entry_form_clear (CRO_ENTRY_FORM (self->form));
   gtk_entry_set_placeholder_text (GTK_ENTRY (self->size), example);
+  gtk_entry_set_placeholder_text (GTK_ENTRY (self->supplier), cro_words_no_supplier ());
   gtk_entry_set_placeholder_text (
       GTK_ENTRY (self->currency), cro_book_get_model (cro_bench_get_book (self->bench))->currency);
 }

@@ -12,6 +12,7 @@ struct _CroSlices
 
   GtkWidget         *widget;    /* borrowed */
   GtkSliceListModel *model;
+  guint              behind;    /* from which position on rows are new */
   guint              tick_id;
 };
 
@@ -32,7 +33,7 @@ tick_cb (GtkWidget     *widget,
 {
   g_autoptr (CroSlices) self = g_object_ref (user_data);
   guint size = gtk_slice_list_model_get_size (self->model) + SLICE;
-  gboolean is_all = size > ENOUGH;
+  gboolean is_all = size > self->behind + ENOUGH;
 
   if (is_all)
     self->tick_id = 0;
@@ -94,7 +95,15 @@ cro_slices_set_model (CroSlices  *self,
 void
 cro_slices_begin (CroSlices *self)
 {
-  gtk_slice_list_model_set_size (self->model, SLICE);
+  cro_slices_begin_behind (self, 0);
+}
+
+void
+cro_slices_begin_behind (CroSlices *self,
+                         guint      position)
+{
+  self->behind = position;
+  gtk_slice_list_model_set_size (self->model, position + SLICE);
   if (self->tick_id == 0)
     self->tick_id = gtk_widget_add_tick_callback (self->widget, tick_cb, self, NULL);
 }

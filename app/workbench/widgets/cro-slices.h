@@ -26,6 +26,10 @@ void        cro_slices_set_model (CroSlices  *self,
 /* To be called before rows are replaced. */
 void        cro_slices_begin     (CroSlices  *self);
 
+/* The same where rows move behind one, which stays with all before it. */
+void        cro_slices_begin_behind (CroSlices *self,
+                                  guint       position);
+
 /* Whether a row at that position of the model is shown by now. */
 gboolean    cro_slices_show      (CroSlices  *self,
                                   guint       position);

@@ -23,7 +23,7 @@ struct _CroPlaceList
   GtkWidget          *box;
   GtkWidget          *search;
   GtkWidget          *makers;      /* buttons that make what the place holds */
-  GtkWidget          *filter;      /* a drop-down, of the larder */
+  GtkWidget          *filter;      /* a drop-down, of the larder and of many plates */
   GtkWidget          *all;         /* the row that is of all; it stays in sight */
   GtkWidget          *all_name;
   GtkWidget          *all_count;
@@ -64,6 +64,23 @@ static const struct { CroKind kind; const char *name; } all_of[CRO_N_PLACES] = {
   [CRO_PLACE_LARDER] = { CRO_KIND_INGREDIENT, N_("All ingredients") },
 };
 
+/* With so many plates they stand under headings, and from how many on those are folded. */
+#define GROUPED 24
+#define FOLDED 100
+
+static void
+group (CroPlaceList *self,
+       guint         n_plates)
+{
+  CroListGroups groups = n_plates >= FOLDED ? CRO_LIST_FOLDED
+                         : n_plates >= GROUPED ? CRO_LIST_GROUPED
+                                               : CRO_LIST_PLAIN;
+
+  for (guint i = 0; i < self->lists->len; i++)
+    cro_list_set_groups (self->lists->pdata[i], groups);
+  gtk_widget_set_visible (self->filter, groups != CRO_LIST_PLAIN);
+}
+
 static void
 count_all (CroPlaceList *self)
 {
@@ -75,6 +92,8 @@ count_all (CroPlaceList *self)
   self->edition = cro_book_get_edition (self->book);
   for (guint32 slot = 0; slot < cro_kind_n_slots (model, kind); slot++)
     n += cro_kind_name (model, kind, slot) != NULL;
+  if (self->place == CRO_PLACE_PLATES)
+    group (self, n);
   text = cro_number_to_text (n, 0, TRUE);
   gtk_label_set_label (GTK_LABEL (self->all_count), text);
   spoken = g_strdup_printf (_("%s, %s"), _(all_of[self->place].name), text);
@@ -161,6 +180,15 @@ find_row (CroPlaceList *self)
   return GTK_INVALID_LIST_POSITION;
 }
 
+/* The heading that is selected; NULL: another row is, or none. Borrowed. */
+static CroRow *
+selected_heading (CroPlaceList *self)
+{
+  CroRow *row = gtk_single_selection_get_selected_item (self->selection);
+
+  return row != NULL && cro_row_get_heading (row) != NULL ? row : NULL;
+}
+
 /* Selects the row of what stands on the bench, and scrolls to it where it is sought. */
 static void
 mark_row (CroPlaceList *self)
@@ -168,7 +196,9 @@ mark_row (CroPlaceList *self)
   guint at = find_row (self);
 
   self->is_setting = TRUE;
-  gtk_single_selection_set_selected (self->selection, at);
+  /* A heading that the person stands on keeps the selection while rows come in below it. */
+  if (selected_heading (self) == NULL || self->is_sought)
+    gtk_single_selection_set_selected (self->selection, at);
   self->is_setting = FALSE;
   if (self->is_sought && cro_slices_show (self->slices, at))
     {
@@ -192,11 +222,30 @@ selected_cb (CroPlaceList *self)
 {
   CroRow *row = gtk_single_selection_get_selected_item (self->selection);
 
-  if (self->is_setting || row == NULL)
+  if (self->is_setting || row == NULL || cro_row_get_heading (row) != NULL)
     return;
   self->kind = cro_row_get_kind (row);
   self->slot = cro_row_get_slot (row);
   g_signal_emit (self, signals[CHOSEN], 0, (int) self->kind, self->slot);
+}
+
+static void
+fold (CroPlaceList *self,
+      CroRow       *heading,
+      gboolean      is_folded)
+{
+  guint at = gtk_single_selection_get_selected (self->selection);
+
+  if (at != GTK_INVALID_LIST_POSITION && selected_heading (self) == heading)
+    cro_slices_begin_behind (self->slices, at);
+  cro_list_fold (self->kept[cro_row_get_kind (heading)], cro_row_get_slot (heading), is_folded);
+}
+
+static void
+turn (CroPlaceList *self,
+      CroRow       *heading)
+{
+  fold (self, heading, !cro_row_get_heading (heading)->is_folded);
 }
 
 /* Down from what is looked for leads to a row that is not chosen yet: Enter does. */
@@ -204,6 +253,14 @@ static void
 activated_cb (CroPlaceList *self,
               guint         position)
 {
+  g_autoptr (CroRow) row = g_list_model_get_item (G_LIST_MODEL (self->selection), position);
+
+  if (row != NULL && cro_row_get_heading (row) != NULL)
+    {
+      gtk_single_selection_set_selected (self->selection, position);
+      turn (self, row);
+      return;
+    }
   gtk_single_selection_set_selected (self->selection, position);
   g_signal_emit (self, signals[TAKEN], 0);
 }
@@ -215,8 +272,13 @@ clicked_cb (CroPlaceList *self,
             double        y)
 {
   GtkWidget *at = gtk_widget_pick (self->view, x, y, GTK_PICK_DEFAULT);
+  CroRow *heading = selected_heading (self);
 
-  if (at != NULL && at != self->view)
+  if (at == NULL || at == self->view)
+    return;
+  if (heading != NULL)
+    turn (self, heading);
+  else
     g_signal_emit (self, signals[TAKEN], 0);
 }
 
@@ -281,6 +343,50 @@ is_up_from_first (CroPlaceList *self,
          && gtk_single_selection_get_selected (self->selection) == 0;
 }
 
+/* A heading's first row lies towards the end of a line of text. */
+static gboolean
+is_inwards (CroPlaceList *self,
+            guint         keyval)
+{
+  gboolean is_mirrored = gtk_widget_get_direction (self->view) == GTK_TEXT_DIR_RTL;
+
+  return (keyval == GDK_KEY_Right || keyval == GDK_KEY_KP_Right) != is_mirrored;
+}
+
+/* To the heading that a row stands under. */
+static gboolean
+go_to_heading (CroPlaceList *self,
+               CroRow       *row)
+{
+  CroList *list = self->kept[cro_row_get_kind (row)];
+  guint at;
+
+  if (!cro_list_find_heading (list, cro_row_get_slot (row), &at))
+    return FALSE;
+  for (guint i = 0; i < self->lists->len && self->lists->pdata[i] != list; i++)
+    at += g_list_model_get_n_items (self->lists->pdata[i]);
+  gtk_single_selection_set_selected (self->selection, at);
+  gtk_widget_activate_action (self->view, "list.scroll-to-item", "u", at);
+  cro_place_list_focus (self);
+  return TRUE;
+}
+
+/* Left and right, as in a tree: out of a group to its heading, which they fold and unfold. */
+static gboolean
+fold_by_key (CroPlaceList *self,
+             guint         keyval)
+{
+  CroRow *row = gtk_single_selection_get_selected_item (self->selection);
+
+  if (row == NULL || (keyval != GDK_KEY_Left && keyval != GDK_KEY_KP_Left && keyval != GDK_KEY_Right
+                      && keyval != GDK_KEY_KP_Right))
+    return FALSE;
+  if (cro_row_get_heading (row) == NULL)
+    return !is_inwards (self, keyval) && go_to_heading (self, row);
+  fold (self, row, !is_inwards (self, keyval));
+  return TRUE;
+}
+
 /* Home, and up from the first, lead to the row of all, and it is chosen as a row is that the focus
  * comes to. A letter that is typed on a row looks for another. */
 static gboolean
@@ -291,6 +397,8 @@ row_key_cb (CroPlaceList    *self,
 {
   gunichar letter = gdk_keyval_to_unicode (keyval);
 
+  if ((state & (GDK_CONTROL_MASK | GDK_SHIFT_MASK | GDK_ALT_MASK)) == 0 && fold_by_key (self, keyval))
+    return GDK_EVENT_STOP;
   if ((keyval == GDK_KEY_Home || keyval == GDK_KEY_KP_Home || is_up_from_first (self, keyval))
       && (state & (GDK_CONTROL_MASK | GDK_SHIFT_MASK | GDK_ALT_MASK)) == 0
       && gtk_widget_grab_focus (self->all))
@@ -321,29 +429,53 @@ all_key_cb (CroPlaceList    *self,
   return GDK_EVENT_STOP;
 }
 
+/* What the drop-down offers, in the order of name_filters. */
+static CroListFilter
+filter_at (CroPlaceList *self,
+           guint         at)
+{
+  static const CroListFilter of_ingredients[]
+      = { CRO_LIST_ALL, CRO_LIST_INCOMPLETE, CRO_LIST_OLD_PRICE, CRO_LIST_UNUSED };
+  static const CroListFilter of_plates[] = { CRO_LIST_ALL, CRO_LIST_OVER_TARGET, CRO_LIST_INCOMPLETE };
+
+  if (self->place == CRO_PLACE_PLATES)
+    return at < G_N_ELEMENTS (of_plates) ? of_plates[at] : CRO_LIST_ALL;
+  return at < G_N_ELEMENTS (of_ingredients) ? of_ingredients[at] : CRO_LIST_ALL;
+}
+
+static void
+name_filters (CroPlaceList *self)
+{
+  g_autofree char *old = g_strdup_printf (ngettext ("Price older than %u day",
+                                                    "Price older than %u days",
+                                                    CRO_LIST_OLD_DAYS),
+                                          (guint) CRO_LIST_OLD_DAYS);
+  const char *of_ingredients[] = { _("All"), _("Without a price"), old, _("Unused"), NULL };
+  const char *of_plates[] = { _("All"), _("Only over target"), _("Only incomplete"), NULL };
+  g_autoptr (GtkStringList) words = NULL;
+
+  if (self->book != NULL && cro_book_get_model (self->book)->speaks != CRO_SPEAKS_FOOD_COST)
+    of_plates[1] = _("Only below target");
+  words = gtk_string_list_new (self->place == CRO_PLACE_PLATES ? of_plates : of_ingredients);
+  gtk_drop_down_set_model (GTK_DROP_DOWN (self->filter), G_LIST_MODEL (words));
+}
+
 static void
 filter_changed_cb (CroPlaceList *self)
 {
-  static const CroListFilter filters[] = { CRO_LIST_ALL, CRO_LIST_INCOMPLETE, CRO_LIST_OLD_PRICE,
-                                           CRO_LIST_UNUSED };
   guint at = gtk_drop_down_get_selected (GTK_DROP_DOWN (self->filter));
 
   cro_slices_begin (self->slices);
   self->is_setting = TRUE;
-  for (guint i = 0; i < self->lists->len && at < G_N_ELEMENTS (filters); i++)
-    cro_list_set_filter (self->lists->pdata[i], filters[at]);
+  for (guint i = 0; i < self->lists->len; i++)
+    cro_list_set_filter (self->lists->pdata[i], filter_at (self, at));
   mark_row (self);
 }
 
 static GtkWidget *
 filter_new (CroPlaceList *self)
 {
-  g_autofree char *old = g_strdup_printf (ngettext ("Price older than %u day",
-                                                    "Price older than %u days",
-                                                    CRO_LIST_OLD_DAYS),
-                                          (guint) CRO_LIST_OLD_DAYS);
-  const char *words[] = { _("All"), _("Without a price"), old, _("Unused"), NULL };
-  GtkWidget *filter = gtk_drop_down_new_from_strings (words);
+  GtkWidget *filter = gtk_drop_down_new (NULL, NULL);
 
   gtk_widget_set_margin_start (filter, 6);
   gtk_widget_set_margin_end (filter, 6);
@@ -444,11 +576,12 @@ rebuild (CroPlaceList *self)
   list_all (self);
   gtk_widget_set_visible (self->filter, self->place == CRO_PLACE_LARDER);
   show_makers (self);
-  show_all_row (self);
   g_ptr_array_set_size (self->lists, 0);
+  name_filters (self);
   for (int i = 0; self->book != NULL && i < 2; i++)
     if (kinds[self->place][i] != CRO_N_KINDS)
       g_ptr_array_add (self->lists, keep_list (self, kinds[self->place][i]));
+  show_all_row (self);
   if (self->lists->len > 0)
     model = join (self->lists);
   self->is_setting = TRUE;
@@ -500,6 +633,8 @@ cro_place_list_select (CroPlaceList *self,
   self->kind = kind;
   self->slot = slot;
   self->is_sought = TRUE;
+  if (kind < CRO_N_KINDS && self->kept[kind] != NULL)
+    cro_list_reveal (self->kept[kind], slot);
   /* What is opened from elsewhere need not be what was looked for here. */
   if (find_row (self) == GTK_INVALID_LIST_POSITION)
     list_all (self);
@@ -547,6 +682,12 @@ cro_place_list_get_first (CroPlaceList *self,
 {
   g_autoptr (CroRow) row = g_list_model_get_item (G_LIST_MODEL (self->selection), 0);
 
+  if (row != NULL && cro_row_get_heading (row) != NULL)
+    {
+      fold (self, row, FALSE);
+      g_object_unref (row);
+      row = g_list_model_get_item (G_LIST_MODEL (self->selection), 1);
+    }
   if (row == NULL)
     return FALSE;
   *kind = cro_row_get_kind (row);

@@ -8,6 +8,7 @@
 #include "cro-figure-words.h"
 #include "cro-isolate.h"
 #include "cro-last-price.h"
+#include "cro-number.h"
 #include "cro-row.h"
 #include "cro-spoken.h"
 #include "cro-trials.h"
@@ -39,6 +40,32 @@ dup_remark (CroBook *book,
              : NULL;
 }
 
+/* A heading folds and unfolds what stands under it; what it says is said with how it stands. */
+static void
+show_heading (GtkListItem         *item,
+              CroKind              kind,
+              const CroRowHeading *heading)
+{
+  GtkWidget *box = gtk_list_item_get_child (item);
+  GtkWidget *mark = gtk_widget_get_first_child (box);
+  GtkWidget *name = gtk_widget_get_first_child (gtk_widget_get_next_sibling (mark));
+  const char *title = heading->name != NULL   ? heading->name
+                      : kind == CRO_KIND_MENU ? _("Menus")
+                                              : _("No course");
+  g_autofree char *n = cro_number_to_text (heading->n, 0, TRUE), *spoken = NULL;
+
+  gtk_image_set_from_icon_name (GTK_IMAGE (mark), heading->is_folded ? "pan-end-symbolic"
+                                                                     : "pan-down-symbolic");
+  gtk_widget_set_visible (mark, TRUE);
+  gtk_label_set_label (GTK_LABEL (name), title);
+  gtk_label_set_label (GTK_LABEL (gtk_widget_get_last_child (box)), n);
+  gtk_widget_set_visible (gtk_widget_get_next_sibling (name), FALSE);
+  /* Translators: a heading in a list, and how many stand under it. */
+  spoken = cro_isolate_printf (heading->is_folded ? _("%s, %s, folded") : _("%s, %s, unfolded"), title,
+                               n);
+  cro_spoken_set_item (item, spoken);
+}
+
 static void
 notify_cb (CroRow      *row,
            GParamSpec  *pspec,
@@ -57,6 +84,12 @@ notify_cb (CroRow      *row,
 
   if (book == NULL)
     return;
+  if (cro_row_get_heading (row) != NULL)
+    {
+      show_heading (item, cro_row_get_kind (row), cro_row_get_heading (row));
+      return;
+    }
+  gtk_image_set_from_icon_name (GTK_IMAGE (mark), "cro-menus-symbolic");
   g_object_get (row, "name", &text, "incomplete", &incomplete, NULL);
   gtk_label_set_label (GTK_LABEL (name), text != NULL ? text : "");
   shown = cro_words_list_figure (cro_book_get_figures (book), cro_row_get_kind (row),
@@ -119,7 +152,12 @@ bind_cb (GtkSignalListItemFactory *factory,
          GtkListItem              *item)
 {
   CroRow *row = gtk_list_item_get_item (item);
+  GtkWidget *box = gtk_list_item_get_child (item);
 
+  if (cro_row_get_heading (row) != NULL)
+    gtk_widget_add_css_class (box, "heading");
+  else
+    gtk_widget_remove_css_class (box, "heading");
   notify_cb (row, NULL, item);
   g_object_set_data (G_OBJECT (item), "handler",
                      GSIZE_TO_POINTER (g_signal_connect_object (row, "notify::used",

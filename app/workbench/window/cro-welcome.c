@@ -251,7 +251,7 @@ place_recipe (CroBook      *book,
   if (*currency != '\0' && !cro_edit_set (book, act, "book", 1, columns, &cell, error))
     return FALSE;
   if (!cro_edit_add_plate (book, _("first plate"), lines->name, CRO_MICRO, &plate, error)
-      || !cro_quick_place (book, label, plate, CRO_NO_SLOT, lines->text, cro_words_entry (), _("Market"),
+      || !cro_quick_place (book, label, plate, CRO_NO_SLOT, lines->text, cro_words_entry (), cro_words_no_supplier (),
                            cro_here_today (), CRO_QUICK_MAKE_PRICED | CRO_QUICK_MAKE_ALL, &left, &n_placed,
                            NULL, error))
     return FALSE;
@@ -273,7 +273,7 @@ place_line (CroBook         *book,
     .as_bought = quick->as_bought,
     .note = quick->note,
     .has_price = quick->has_price,
-    .price = { quick->price, quick->price_unit, _("Market"), cro_here_today () },
+    .price = { quick->price, quick->price_unit, cro_words_no_supplier (), cro_here_today () },
   };
 
   return cro_edit_start (book, _("first plate"), *currency != '\0' ? currency : NULL, _("First plate"),

@@ -82,13 +82,57 @@ note_cb (GtkWidget *button)
 static void
 dismiss_cb (GtkButton *button)
 {
-  GtkWidget *note = gtk_widget_get_parent (GTK_WIDGET (button));
-  GtkWidget *all = gtk_widget_get_parent (note);
+  CroWindow *self = CRO_WINDOW (gtk_widget_get_root (GTK_WIDGET (button)));
 
   cro_state_set_text ("notes", g_object_get_data (G_OBJECT (button), "key"), "dismissed");
-  gtk_widget_unparent (note);
-  if (gtk_widget_get_first_child (all) == NULL)
-    gtk_widget_set_visible (gtk_widget_get_parent (all), FALSE);
+  gtk_widget_unparent (gtk_widget_get_parent (GTK_WIDGET (button)));
+  cro_window_fit_notes (self);
+}
+
+void
+cro_window_fit_notes (CroWindow *self)
+{
+  GtkWidget *all = gtk_widget_get_first_child (self->notes), *others, *note;
+  gboolean is_folded = cro_sided_is_tight (self->sided) && !self->are_notes_open;
+  guint n = 0;
+
+  if (all == NULL)
+    return;
+  others = gtk_widget_get_last_child (all);
+  for (note = gtk_widget_get_first_child (all); note != others; note = gtk_widget_get_next_sibling (note))
+    gtk_widget_set_visible (note, n++ == 0 || !is_folded);
+  gtk_widget_set_visible (others, is_folded && n > 1);
+  if (n > 1)
+    {
+      g_autofree char *text = g_strdup_printf (ngettext ("Show %u More", "Show %u More", n - 1), n - 1);
+
+      gtk_button_set_label (GTK_BUTTON (others), text);
+    }
+  gtk_widget_set_visible (self->notes, n > 0);
+}
+
+/* The first of those that were folded has the focus that the button had. */
+static void
+open_notes_cb (CroWindow *self)
+{
+  GtkWidget *all = gtk_widget_get_first_child (self->notes);
+  GtkWidget *second = gtk_widget_get_next_sibling (gtk_widget_get_first_child (all));
+
+  self->are_notes_open = TRUE;
+  for (GtkWidget *note = second; note != NULL; note = gtk_widget_get_next_sibling (note))
+    gtk_widget_set_visible (note, TRUE);
+  gtk_widget_child_focus (second, GTK_DIR_TAB_FORWARD);
+  cro_window_fit_notes (self);
+}
+
+static GtkWidget *
+others_new (CroWindow *self)
+{
+  GtkWidget *others = gtk_button_new_with_label ("");
+
+  gtk_widget_add_css_class (others, "flat");
+  g_signal_connect_object (others, "clicked", G_CALLBACK (open_notes_cb), self, G_CONNECT_SWAPPED);
+  return others;
 }
 
 static GtkWidget *
@@ -135,7 +179,8 @@ cro_window_show_notes (CroWindow *self)
       if (dismissed == NULL)
         cro_wrap_append (CRO_WRAP (all), note_new (i));
     }
-  gtk_widget_set_visible (self->notes, gtk_widget_get_first_child (all) != NULL);
+  cro_wrap_append (CRO_WRAP (all), others_new (self));
+  cro_window_fit_notes (self);
   if (is_demo && seen == NULL)
     {
       open_demo_plate (self);

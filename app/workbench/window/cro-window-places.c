@@ -617,6 +617,7 @@ turned_later_cb (gpointer user_data)
     gtk_widget_remove_css_class (GTK_WIDGET (self), "tight");
   show_list (self);
   leave_list (self);
+  cro_window_fit_notes (self);
   return G_SOURCE_REMOVE;
 }
 

@@ -31,7 +31,8 @@ struct _CroWindow
   GtkWidget       *redo_button;
   GtkWidget       *banner;        /* something that holds for the whole book */
   GtkLabel        *banner_label;
-  GtkWidget       *notes;         /* of the demo */
+  GtkWidget       *notes;         /* of the demo: each, and last a button for those that are folded */
+  gboolean         are_notes_open; /* where there is no room for all */
   GtkStack        *stack;
   CroWelcome      *welcome;
   GtkProgressBar  *progress;
@@ -306,3 +307,6 @@ char *cro_window_dup_demo_folder (void);
 
 /* Shows the demo's notes that nobody has dismissed. */
 void  cro_window_show_notes      (CroWindow      *self);
+
+/* One of them stands for all where the list gave way; no note, nothing. */
+void  cro_window_fit_notes       (CroWindow      *self);
