@@ -206,6 +206,8 @@ test_kinds (void **state)
     { "with marks", "## Gel\n5 g agar", "HL", 0, 0 },
     { "the word for what goes in", "Ingredients:\n250 g butter", ".L", 0, 0 },
     { "a method", "250 g butter\nMethod\nMelt\nStrain 20 g\n1. Cool", "L.NNN", 0, 0 },
+    { "what goes in below a method", "250 g butter\nMethod\nMelt\n150 gr. sugar\n1 bunch parsley\n10 minutes at 180",
+      "L.NL?N", 0, 0 },
     { "in French", "250 g de beurre\nPréparation :\nFondre le beurre", "L.N", 0, 0 },
     { "on one row", "250 g butter\nMethod: melt it\nand strain", "LNN", 0, 0 },
     { "sentences without a heading", "250 g butter\nMelt the butter and skim it well.\n"

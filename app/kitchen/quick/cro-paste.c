@@ -13,6 +13,8 @@
 #define LEAST_STEP 3
 /* Words to which a row can be a heading. */
 #define MOST_HEADING 7
+/* And a line among the steps. */
+#define MOST_IN_METHOD 4
 
 typedef struct
 {
@@ -240,6 +242,28 @@ kind_of_quick (Reader      *self,
   return goes_on (self, row->text) ? CRO_PASTE_NOTE : CRO_PASTE_LEFT;
 }
 
+/* Below "Method" too an amount, a unit and a name stand alone only where something goes in: it is not lost
+ * in a note, unseen. */
+static CroPasteKind
+kind_in_method (Reader      *self,
+                CroPasteRow *row,
+                const char  *folded)
+{
+  const char *bare = row->text + cro_written_scan_lead (row->text);
+  gboolean is_step = bare > row->text && g_ascii_isdigit (*row->text);
+  gunichar first = g_utf8_get_char (bare);
+  gboolean is_sound;
+
+  if (is_step || !(g_unichar_isdigit (first) || g_unichar_type (first) == G_UNICODE_OTHER_NUMBER)
+      || n_words (folded) > MOST_IN_METHOD
+      || g_str_has_suffix (row->text, "."))
+    return CRO_PASTE_NOTE;
+  is_sound = cro_quick_read (self->model, row->text, self->words, &row->quick);
+  if (is_sound && row->quick.has_amount && row->quick.has_unit)
+    return CRO_PASTE_LINE;
+  return row->quick.fault == CRO_QUICK_NO_SIZE ? CRO_PASTE_LEFT : CRO_PASTE_NOTE;
+}
+
 static CroPasteKind
 kind_of (Reader      *self,
          CroPasteRow *row,
@@ -262,7 +286,7 @@ kind_of (Reader      *self,
     return CRO_PASTE_TITLE;
   if (is_heading (row->text, folded) && !is_recipe (self, bare))
     return kind_of_heading (self, folded);
-  return self->is_method ? CRO_PASTE_NOTE : kind_of_quick (self, row, folded, next);
+  return self->is_method ? kind_in_method (self, row, folded) : kind_of_quick (self, row, folded, next);
 }
 
 static void
