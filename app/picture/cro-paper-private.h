@@ -102,6 +102,9 @@ cro_paper_region_width (const CroPaper *self,
                                    : (self->width - CRO_PAPER_GUTTER * self->font) / 2;
 }
 
+/* Gives the cell a layout of its own, before it is changed. */
+void         cro_paper_own_layout (CroPaperCell *cell);
+
 /* One text in a font of the paper. */
 PangoLayout *cro_paper_layout_new (CroPaper   *self,
                                    unsigned    look,

@@ -86,10 +86,14 @@ fit_cell (CroPaper     *self,
     {
       if (pango_layout_get_width (cell->layout) < 0)
         return;
+      cro_paper_own_layout (cell);
       pango_layout_set_width (cell->layout, -1);
     }
   else
-    pango_layout_set_width (cell->layout, (int) (MAX (width, self->font) * PANGO_SCALE));
+    {
+      cro_paper_own_layout (cell);
+      pango_layout_set_width (cell->layout, (int) (MAX (width, self->font) * PANGO_SCALE));
+    }
   pango_layout_get_extents (cell->layout, NULL, &logical);
   cell->height = (double) logical.height / PANGO_SCALE;
 }

@@ -63,6 +63,99 @@ enlarge_first_line (PangoLayout *layout)
   pango_attr_list_unref (list);
 }
 
+/* A printer's page is the same whatever screen it is looked at on: nothing is fitted to pixels. */
+static PangoContext *
+context_new (gboolean rtl)
+{
+  PangoContext *context = pango_font_map_create_context (pango_cairo_font_map_get_default ());
+  cairo_font_options_t *options = cairo_font_options_create ();
+
+  cairo_font_options_set_hint_style (options, CAIRO_HINT_STYLE_NONE);
+  cairo_font_options_set_hint_metrics (options, CAIRO_HINT_METRICS_OFF);
+  pango_cairo_context_set_font_options (context, options);
+  cairo_font_options_destroy (options);
+  pango_cairo_context_set_resolution (context, 72);
+  pango_context_set_round_glyph_positions (context, FALSE);
+  pango_context_set_base_dir (context, rtl ? PANGO_DIRECTION_RTL : PANGO_DIRECTION_LTR);
+  return context;
+}
+
+/* What papers of one direction have in common: one for each thread, as font maps are. */
+typedef struct
+{
+  PangoContext *context;
+  GHashTable   *layouts;    /* what tells them apart → PangoLayout */
+} Desk;
+
+static void
+desk_free (gpointer data)
+{
+  Desk *desk = data;
+
+  g_hash_table_unref (desk->layouts);
+  g_object_unref (desk->context);
+  g_free (desk);
+}
+
+static Desk *
+desk_of (gboolean rtl)
+{
+  static GPrivate desks[] = { G_PRIVATE_INIT (desk_free), G_PRIVATE_INIT (desk_free) };
+  Desk *desk = g_private_get (&desks[rtl != FALSE]);
+
+  if (desk != NULL)
+    return desk;
+  desk = g_new (Desk, 1);
+  desk->context = context_new (rtl);
+  desk->layouts = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_object_unref);
+  g_private_set (&desks[rtl != FALSE], desk);
+  return desk;
+}
+
+/* Cards say the same over and over, and shaping a text takes longer than drawing it: short ones are kept,
+ * as they are on one line, for the thread's papers of one direction. */
+#define MOST_KEPT 4096
+#define LONGEST_KEPT 64
+
+static PangoLayout *
+layout_of (CroPaper   *self,
+           unsigned    look,
+           gboolean    is_number,
+           const char *text)
+{
+  GHashTable *kept;
+  char *key;
+  PangoLayout *layout;
+
+  if (strlen (text) > LONGEST_KEPT || look & CRO_PAPER_FRAMED)
+    return cro_paper_layout_new (self, look, is_number, text);
+  kept = desk_of (self->is_rtl)->layouts;
+  key = g_strdup_printf ("%u %d %g %s", look, is_number, self->font, text);
+  layout = g_hash_table_lookup (kept, key);
+  if (layout != NULL)
+    {
+      g_free (key);
+      return g_object_ref (layout);
+    }
+  if (g_hash_table_size (kept) >= MOST_KEPT)
+    g_hash_table_remove_all (kept);
+  layout = cro_paper_layout_new (self, look, is_number, text);
+  g_hash_table_insert (kept, key, g_object_ref (layout));
+  return layout;
+}
+
+void
+cro_paper_own_layout (CroPaperCell *cell)
+{
+  PangoLayout *layout;
+
+  if (G_OBJECT (cell->layout)->ref_count == 1)
+    return;
+  layout = pango_layout_copy (cell->layout);
+  g_object_unref (cell->layout);
+  cell->layout = layout;
+}
+
 static void
 set_cell (CroPaper             *self,
           CroPaperCell         *cell,
@@ -76,7 +169,7 @@ set_cell (CroPaper             *self,
     return;
   if (column->is_small)
     look |= CRO_PAPER_SMALL;
-  cell->layout = cro_paper_layout_new (self, look, column->is_number, text);
+  cell->layout = layout_of (self, look, column->is_number, text);
   if (look & CRO_PAPER_FRAMED)
     enlarge_first_line (cell->layout);
   pango_layout_get_extents (cell->layout, NULL, &logical);
@@ -227,23 +320,6 @@ cro_paper_add_picture (CroPaper      *self,
 
 /* --- The whole ----------------------------------------------------------------------------------- */
 
-/* A printer's page is the same whatever screen it is looked at on: nothing is fitted to pixels. */
-static PangoContext *
-context_new (gboolean rtl)
-{
-  PangoContext *context = pango_font_map_create_context (pango_cairo_font_map_get_default ());
-  cairo_font_options_t *options = cairo_font_options_create ();
-
-  cairo_font_options_set_hint_style (options, CAIRO_HINT_STYLE_NONE);
-  cairo_font_options_set_hint_metrics (options, CAIRO_HINT_METRICS_OFF);
-  pango_cairo_context_set_font_options (context, options);
-  cairo_font_options_destroy (options);
-  pango_cairo_context_set_resolution (context, 72);
-  pango_context_set_round_glyph_positions (context, FALSE);
-  pango_context_set_base_dir (context, rtl ? PANGO_DIRECTION_RTL : PANGO_DIRECTION_LTR);
-  return context;
-}
-
 CroPaper *
 cro_paper_new (const char *title,
                double      font,
@@ -255,7 +331,7 @@ cro_paper_new (const char *title,
   self->title = g_strdup (title);
   self->font = font;
   self->is_rtl = rtl;
-  self->context = context_new (rtl);
+  self->context = g_object_ref (desk_of (rtl)->context);
   self->grids = g_ptr_array_new_with_free_func (grid_free);
   self->rows = g_array_new (FALSE, TRUE, sizeof (CroPaperRow));
   self->blocks = g_array_new (FALSE, TRUE, sizeof (CroPaperBlock));

@@ -47,8 +47,12 @@ cro_currency_scan (const char *text,
 
   for (gsize i = 0; i < G_N_ELEMENTS (signs); i++)
     {
-      gsize bytes = strlen (signs[i].sign);
+      gsize bytes;
 
+      /* Most texts begin with none of them. */
+      if (*signs[i].sign != *text)
+        continue;
+      bytes = strlen (signs[i].sign);
       if (bytes <= longest || !g_str_has_prefix (text, signs[i].sign)
           || (g_unichar_isalpha (g_utf8_get_char (g_utf8_prev_char (text + bytes)))
               && !ends_word (text + bytes)))

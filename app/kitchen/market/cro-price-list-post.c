@@ -317,28 +317,66 @@ typedef struct
 {
   Posting           *posting;
   const CroSheetMap *map;
+  guint              width;
   Fill               fill;
   Name               name;
   const char        *columns[CRO_MAP_MOST + 1];
   GHashTable        *known;
   GString           *key;
   CroWriter         *writer;
+
+  /* New rows that wait to be written at once. */
+  guint              n;
+  guint              rows[CRO_WRITER_BLOCK];
+  CroCell           *cells;
+  CroCellText        texts[CRO_WRITER_BLOCK];
 } Table;
+
+static void
+take_id (Table  *self,
+         guint   row,
+         gint64  id)
+{
+  if (self->map->id == CRO_TABLE_OFFERS)
+    self->posting->offers[row] = id;
+}
+
+static gboolean
+write_block (Table   *self,
+             GError **error)
+{
+  gint64 ids[CRO_WRITER_BLOCK];
+
+  if (self->n == CRO_WRITER_BLOCK && !cro_writer_insert_block (self->writer, self->cells, ids, error))
+    return FALSE;
+  for (guint i = 0; i < self->n && self->n < CRO_WRITER_BLOCK; i++)
+    if (!cro_writer_insert (self->writer, &self->cells[i * self->width], &ids[i], error))
+      return FALSE;
+  for (guint i = 0; i < self->n; i++)
+    take_id (self, self->rows[i], ids[i]);
+  self->n = 0;
+  return TRUE;
+}
 
 /* Where the book has the row already it becomes this one; one without a key is equal. */
 static gboolean
 write_row (Table          *self,
+           guint           row,
            const CroCell  *cells,
-           gint64         *id,
            GError        **error)
 {
-  guint n = self->map->n_keys;
+  guint n_keys = self->map->n_keys;
+  gint64 id = meet (self->known, self->key, self->map, cells);
 
-  *id = meet (self->known, self->key, self->map, cells);
-  if (*id == 0)
-    return cro_writer_insert (self->writer, cells, id, error);
+  if (id == 0)
+    {
+      self->rows[self->n++] = row;
+      return self->n < CRO_WRITER_BLOCK || write_block (self, error);
+    }
+  take_id (self, row, id);
   return !self->map->is_unique
-         || cro_store_update (self->posting->store, self->map->table, *id, self->columns + n, cells + n, error);
+         || cro_store_update (self->posting->store, self->map->table, id, self->columns + n_keys, cells + n_keys,
+                              error);
 }
 
 static gboolean
@@ -350,21 +388,16 @@ write_rows (Table   *self,
   for (guint i = 0; i < posting->list->rows->len; i++)
     {
       Fields fields = { 0 };
-      CroCell cells[CRO_MAP_MOST];
-      CroCellText text;
-      gint64 id;
+      CroCell *cells = &self->cells[self->n * self->width];
 
-      if (!self->fill (posting, &g_array_index (posting->list->rows, CroListRow, i), fields))
-        continue;
-      if (!make_cells (posting, i, self->map, fields, cells, &text))
+      if (!self->fill (posting, &g_array_index (posting->list->rows, CroListRow, i), fields)
+          || !make_cells (posting, i, self->map, fields, cells, &self->texts[self->n]))
         continue;
       self->name (posting, i, cells);
-      if (!write_row (self, cells, &id, error))
+      if (!write_row (self, i, cells, error))
         return FALSE;
-      if (self->map->id == CRO_TABLE_OFFERS)
-        posting->offers[i] = id;
     }
-  return TRUE;
+  return write_block (self, error);
 }
 
 static gboolean
@@ -396,12 +429,14 @@ write_table (Posting     *self,
              Name         name,
              GError     **error)
 {
-  Table table = { self, map_of (id), fill, name, { NULL }, NULL, NULL, NULL };
+  Table table = { .posting = self, .map = map_of (id), .fill = fill, .name = name };
   gboolean done;
 
   if (!has_row (self, fill))
     return TRUE;
-  for (guint i = 0; i < cro_map_width (table.map); i++)
+  table.width = cro_map_width (table.map);
+  table.cells = g_new (CroCell, CRO_WRITER_BLOCK * table.width);
+  for (guint i = 0; i < table.width; i++)
     table.columns[i] = table.map->columns[i].column;
   table.known = known_new ();
   table.key = g_string_new (NULL);
@@ -410,6 +445,7 @@ write_table (Posting     *self,
          && (id == CRO_TABLE_PRICES ? read_known_prices : read_known) (self, table.map, table.known, error)
          && write_rows (&table, error);
   cro_writer_free (table.writer);
+  g_free (table.cells);
   g_string_free (table.key, TRUE);
   g_hash_table_unref (table.known);
   return done;
