@@ -63,11 +63,9 @@ post_into (CroPricing *pricing,
   g_autofree char *label = cro_isolate_printf (_("prices of %s from %s"), pricing->list->supplier_name, name);
   g_autoptr (CroFaults) faults = cro_faults_new ();
   g_autoptr (GError) error = NULL;
-  g_autoptr (CroAdded) added = cro_price_list_post (pricing->list, cro_book_get_model (pricing->book), path, desk,
-                                                    label, faults, &error);
   g_autoptr (CroBook) after = NULL;
 
-  if (added == NULL)
+  if (!cro_price_list_post (pricing->list, cro_book_get_model (pricing->book), path, desk, label, faults, &error))
     return cro_cli_fail_to_load (path, file, faults, error);
   after = cro_book_open (path, NULL, CRO_STORE_READ, pricing->list->from, &error);
   if (after == NULL)

@@ -128,27 +128,87 @@ cro_currency_uses_letter (const char *currency)
 
 /* --- Writing ------------------------------------------------------------------------------------------ */
 
-/* Formats are made once for a locale: making one takes longer than a thousand numbers. */
-static UNumberFormat *
-number_format (void)
+/* What is made for a locale: of each kind one, as what changes in one is worked out anew. */
+typedef struct
 {
-  static UNumberFormat *format;
-  static char *made_for;
-  const char *locale = locale_of (LC_NUMERIC);
-  UErrorCode status = U_ZERO_ERROR;
+  char       *locale;
+  GHashTable *formats;
+} Made;
 
-  if (format != NULL && strcmp (made_for, locale) == 0)
-    return format;
-  g_clear_pointer (&format, unum_close);
-  g_free (made_for);
-  made_for = g_strdup (locale);
-  format = unum_open (UNUM_DECIMAL, NULL, 0, locale, NULL, &status);
+/* The formats of that locale. */
+static GHashTable *
+made_for (Made           *made,
+          const char     *locale,
+          GDestroyNotify  close)
+{
+  if (made->formats != NULL && strcmp (made->locale, locale) == 0)
+    return made->formats;
+  g_clear_pointer (&made->formats, g_hash_table_unref);
+  g_free (made->locale);
+  made->locale = g_strdup (locale);
+  made->formats = g_hash_table_new_full (NULL, NULL, NULL, close);
+  return made->formats;
+}
+
+static UNumberFormat *
+number_format_new (const char *locale,
+                   int         fewest,
+                   int         most)
+{
+  UErrorCode status = U_ZERO_ERROR;
+  UNumberFormat *format = unum_open (UNUM_DECIMAL, NULL, 0, locale, NULL, &status);
+
   g_assert (U_SUCCESS (status));
   unum_setAttribute (format, UNUM_ROUNDING_MODE, UNUM_ROUND_HALFUP);
   /* U+2212 everywhere, also where locales of ICU have the hyphen of a keyboard. */
   unum_setSymbol (format, UNUM_MINUS_SIGN_SYMBOL, (const UChar[]){ 0x2212, 0 }, 1, &status);
   if (strcmp (locale, "en_US_POSIX") == 0)
     unum_setAttribute (format, UNUM_GROUPING_USED, FALSE);
+  unum_setAttribute (format, UNUM_MIN_FRACTION_DIGITS, fewest);
+  unum_setAttribute (format, UNUM_MAX_FRACTION_DIGITS, most);
+  return format;
+}
+
+/* Making one takes longer than a thousand numbers. */
+static UNumberFormat *
+number_format (int fewest,
+               int most)
+{
+  static Made made;
+  const char *locale = locale_of (LC_NUMERIC);
+  GHashTable *formats = made_for (&made, locale, (GDestroyNotify) unum_close);
+  gpointer key = GINT_TO_POINTER (fewest << 8 | most);
+  UNumberFormat *format = g_hash_table_lookup (formats, key);
+
+  if (format == NULL)
+    g_hash_table_insert (formats, key, format = number_format_new (locale, fewest, most));
+  return format;
+}
+
+/* To read and to look at, which the digits make no difference to. */
+static UNumberFormat *
+any_number_format (void)
+{
+  return number_format (0, 6);
+}
+
+static UDateFormat *
+date_format (UDateFormatStyle style)
+{
+  static Made made;
+  const char *locale = locale_of (LC_TIME);
+  GHashTable *formats = made_for (&made, locale, (GDestroyNotify) udat_close);
+  UDateFormat *format = g_hash_table_lookup (formats, GINT_TO_POINTER (style));
+  UErrorCode status = U_ZERO_ERROR;
+  UChar utc[8];
+
+  if (format != NULL)
+    return format;
+  u_uastrcpy (utc, "UTC");
+  format = udat_open (UDAT_NONE, style, locale, utc, -1, NULL, 0, &status);
+  g_assert (U_SUCCESS (status));
+  udat_setLenient (format, FALSE);
+  g_hash_table_insert (formats, GINT_TO_POINTER (style), format);
   return format;
 }
 
@@ -179,13 +239,11 @@ localize (const char *decimal,
           int         fewest,
           int         most)
 {
-  UNumberFormat *format = number_format ();
+  UNumberFormat *format = number_format (fewest, most);
   UChar text[MOST_CHARS];
   UErrorCode status = U_ZERO_ERROR;
   int32_t length;
 
-  unum_setAttribute (format, UNUM_MIN_FRACTION_DIGITS, fewest);
-  unum_setAttribute (format, UNUM_MAX_FRACTION_DIGITS, most);
   length = unum_formatDecimal (format, decimal, (int32_t) strlen (decimal), text, MOST_CHARS, NULL,
                                &status);
   if (status == U_BUFFER_OVERFLOW_ERROR)
@@ -256,9 +314,7 @@ cro_date_to_text (CroDate date)
 {
   const char *locale = locale_of (LC_TIME);
   UErrorCode status = U_ZERO_ERROR;
-  UChar utc[8];
   UChar text[MOST_CHARS];
-  UDateFormat *format;
   int32_t length;
   char iso[CRO_DATE_CHARS];
 
@@ -267,10 +323,7 @@ cro_date_to_text (CroDate date)
       cro_date_format (date, iso);
       return g_strdup (iso);
     }
-  u_uastrcpy (utc, "UTC");
-  format = udat_open (UDAT_NONE, UDAT_MEDIUM, locale, utc, -1, NULL, 0, &status);
-  length = udat_format (format, date * 86400000.0, text, MOST_CHARS, NULL, &status);
-  udat_close (format);
+  length = udat_format (date_format (UDAT_MEDIUM), date * 86400000.0, text, MOST_CHARS, NULL, &status);
   g_assert (U_SUCCESS (status));
   return to_utf8 (text, length);
 }
@@ -321,7 +374,7 @@ parse_in_locale (const char *text,
 
   if (wide == NULL)
     return FALSE;
-  n = unum_parseDecimal (number_format (), wide, (int32_t) length, &end, decimal, MOST_CHARS - 1,
+  n = unum_parseDecimal (any_number_format (), wide, (int32_t) length, &end, decimal, MOST_CHARS - 1,
                          &status);
   if (U_FAILURE (status) || end != length)
     return FALSE;
@@ -335,7 +388,7 @@ is_grouping (char sign)
 {
   UChar symbol[8];
   UErrorCode status = U_ZERO_ERROR;
-  int32_t length = unum_getSymbol (number_format (), UNUM_GROUPING_SEPARATOR_SYMBOL, symbol,
+  int32_t length = unum_getSymbol (any_number_format (), UNUM_GROUPING_SEPARATOR_SYMBOL, symbol,
                                    G_N_ELEMENTS (symbol), &status);
 
   return U_SUCCESS (status) && length == 1 && symbol[0] == (UChar) sign;
@@ -378,17 +431,11 @@ parse_date (const UChar     *text,
             CroDate         *date)
 {
   UErrorCode status = U_ZERO_ERROR;
-  UChar utc[8];
-  UDateFormat *format;
   UDate parsed;
   int32_t end = 0;
   int year, month, day;
 
-  u_uastrcpy (utc, "UTC");
-  format = udat_open (UDAT_NONE, style, locale_of (LC_TIME), utc, -1, NULL, 0, &status);
-  udat_setLenient (format, FALSE);
-  parsed = udat_parse (format, text, length, &end, &status);
-  udat_close (format);
+  parsed = udat_parse (date_format (style), text, length, &end, &status);
   /* Beyond the years that dates have. */
   if (U_FAILURE (status) || end != length || fabs (parsed) > 1e14)
     return FALSE;
@@ -405,14 +452,13 @@ static gboolean
 read_order (char order[4])
 {
   UErrorCode status = U_ZERO_ERROR;
-  UDateFormat *format = udat_open (UDAT_NONE, UDAT_SHORT, locale_of (LC_TIME), NULL, -1, NULL, 0, &status);
+  UDateFormat *format = date_format (UDAT_SHORT);
   UChar pattern[MOST_CHARS];
   int32_t length = udat_toPattern (format, FALSE, pattern, MOST_CHARS, &status);
   gboolean is_ours = U_SUCCESS (status)
                      && strcmp (ucal_getType (udat_getCalendar (format), &status), "gregorian") == 0;
   int n = 0;
 
-  udat_close (format);
   for (int32_t i = 0; is_ours && i < length; i++)
     {
       char letter = pattern[i] == 'L' ? 'M' : (char) pattern[i];

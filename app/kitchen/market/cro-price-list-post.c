@@ -1,11 +1,12 @@
-/* A list as tables: new packs, prices, and what an invoice says was bought. */
+/* A list into the book: new packs, prices, and what an invoice says was bought. */
 #include "cro-price-list.h"
 
 #include "cro-column.h"
+#include "cro-decimal.h"
+#include "cro-name.h"
 #include "cro-price-list-purchase.h"
+#include "cro-sheet-cells.h"
 #include "cro-table.h"
-
-#include <glib/gstdio.h>
 
 /* Room for a row of any table. */
 typedef CroField Fields[CRO_MAX_COLUMNS];
@@ -14,7 +15,13 @@ typedef struct
 {
   const CroPriceList *list;
   CroModel           *model;
+  CroStore           *store;
+  CroFaults          *faults;
+  gint64              supplier;  /* these are ids */
+  gint64             *offers;    /* [rows] */
 } Posting;
+
+/* --- Rows of tables --------------------------------------------------------------------------------- */
 
 static void
 set_text (CroField   *field,
@@ -31,14 +38,7 @@ set_number (CroField *field,
   *field = (CroField){ .is_set = TRUE, .number = number };
 }
 
-static const char *
-code_of (Posting          *self,
-         const CroListRow *row)
-{
-  return row->offer != CRO_NO_SLOT ? cro_model_offer (self->model, row->offer)->code : row->code;
-}
-
-/* FALSE: the row has nothing in that table. */
+/* What names nothing; FALSE: the row has nothing in that table. */
 typedef gboolean (*Fill) (Posting          *self,
                           const CroListRow *row,
                           CroField         *fields);
@@ -50,8 +50,6 @@ fill_offer (Posting          *self,
 {
   if (!row->is_posted || row->offer != CRO_NO_SLOT)
     return FALSE;
-  set_text (&fields[CRO_OFFERS_INGREDIENT], cro_model_item (self->model, row->item)->name);
-  set_text (&fields[CRO_OFFERS_SUPPLIER], self->list->supplier_name);
   set_text (&fields[CRO_OFFERS_CODE], row->code);
   set_number (&fields[CRO_OFFERS_PACK_COUNT], row->pack.count);
   set_number (&fields[CRO_OFFERS_PACK_SIZE], row->pack.size);
@@ -69,9 +67,6 @@ fill_price (Posting          *self,
 {
   if (!row->is_posted)
     return FALSE;
-  set_text (&fields[CRO_PRICES_INGREDIENT], cro_model_item (self->model, row->item)->name);
-  set_text (&fields[CRO_PRICES_SUPPLIER], self->list->supplier_name);
-  set_text (&fields[CRO_PRICES_CODE], code_of (self, row));
   set_number (&fields[CRO_PRICES_FROM], self->list->from);
   if (row->is_none)
     return TRUE;
@@ -99,11 +94,9 @@ fill_purchase (Posting          *self,
   set_number (&fields[CRO_PURCHASES_DATE], self->list->delivered);
   if (self->list->dated != CRO_NO_DAY)
     set_number (&fields[CRO_PURCHASES_DOCUMENT_DATE], self->list->dated);
-  set_text (&fields[CRO_PURCHASES_SUPPLIER], self->list->supplier_name);
   set_text (&fields[CRO_PURCHASES_DOCUMENT], self->list->document);
   if (purchase.item != CRO_NO_SLOT)
     {
-      set_text (&fields[CRO_PURCHASES_INGREDIENT], cro_model_item (self->model, purchase.item)->name);
       set_number (&fields[CRO_PURCHASES_AMOUNT], purchase.amount);
       set_number (&fields[CRO_PURCHASES_UNIT], purchase.unit);
     }
@@ -114,47 +107,329 @@ fill_purchase (Posting          *self,
   return TRUE;
 }
 
-static gboolean
-write_table (Posting     *self,
-             const char  *folder,
-             CroTableId   id,
-             Fill         fill,
-             GError     **error)
+/* --- As the book keeps them ---------------------------------------------------------------------------- */
+
+/* The ids of what a row names. */
+typedef void (*Name) (Posting          *self,
+                      guint             row,
+                      CroCell          *cells);
+
+static gint64
+ingredient_of (Posting *self,
+               guint    row)
 {
-  g_autoptr (CroTableWriter) writer = NULL;
-  gboolean is_any = FALSE;
-
-  for (guint i = 0; i < self->list->rows->len; i++)
-    {
-      Fields fields = { 0 };
-
-      if (!fill (self, &g_array_index (self->list->rows, CroListRow, i), fields))
-        continue;
-      if (!is_any)
-        writer = cro_table_writer_new (folder, id, error);
-      is_any = TRUE;
-      if (writer == NULL || !cro_table_writer_row (writer, fields, error))
-        return FALSE;
-    }
-  return !is_any || cro_table_writer_finish (writer, error);
+  return cro_model_item (self->model, g_array_index (self->list->rows, CroListRow, row).item)->id;
 }
 
 static void
-remove_folder (const char *folder)
+name_offer (Posting *self,
+            guint    row,
+            CroCell *cells)
 {
-  static const CroTableId tables[] = { CRO_TABLE_OFFERS, CRO_TABLE_PRICES, CRO_TABLE_PURCHASES };
-
-  for (gsize i = 0; i < G_N_ELEMENTS (tables); i++)
-    {
-      g_autofree char *file = g_strconcat (cro_table_get (tables[i])->name, ".csv", NULL);
-      g_autofree char *path = g_build_filename (folder, file, NULL);
-
-      g_remove (path);
-    }
-  g_rmdir (folder);
+  cells[0] = CRO_CELL_INT (ingredient_of (self, row));
+  cells[1] = CRO_CELL_INT (self->supplier);
 }
 
-CroAdded *
+static void
+name_price (Posting *self,
+            guint    row,
+            CroCell *cells)
+{
+  cells[0] = CRO_CELL_INT (self->offers[row]);
+}
+
+/* What an invoice asks for beside goods is no ingredient. */
+static void
+name_purchase (Posting *self,
+               guint    row,
+               CroCell *cells)
+{
+  cells[CRO_PURCHASES_SUPPLIER] = CRO_CELL_INT (self->supplier);
+  if (g_array_index (self->list->rows, CroListRow, row).item != CRO_NO_SLOT)
+    cells[CRO_PURCHASES_INGREDIENT] = CRO_CELL_INT (ingredient_of (self, row));
+}
+
+/* A document may say what no table does. */
+static gboolean
+check_field (Posting         *self,
+             guint            row,
+             CroTableId       id,
+             const CroColumn *column,
+             CroField        *field)
+{
+  char number[CRO_DECIMAL_CHARS];
+  g_autofree char *tidy = NULL, *detail = NULL, *file = NULL;
+  CroField ignored;
+  CroFaultKind kind;
+
+  if (!field->is_set || (column->kind != CRO_FIELD_DECIMAL && !cro_field_is_text (column->kind)))
+    return TRUE;
+  if (column->kind == CRO_FIELD_DECIMAL)
+    cro_decimal_format (field->number, number);
+  else if (column->kind == CRO_FIELD_NAME && !cro_name_is_composed (field->text))
+    {
+      tidy = cro_name_dup_tidy (field->text);
+      field->text = g_string_chunk_insert_const (self->list->texts, tidy);
+    }
+  if (cro_table_parse_field (column, field->text != NULL ? field->text : number, &ignored, &kind, &detail))
+    return TRUE;
+  file = g_strconcat (cro_table_get (id)->name, ".csv", NULL);
+  cro_faults_add (self->faults, file, g_array_index (self->list->rows, CroListRow, row).number, column->name, kind,
+                  field->text != NULL ? field->text : number, detail);
+  return FALSE;
+}
+
+static gboolean
+make_cells (Posting           *self,
+            guint              row,
+            const CroSheetMap *map,
+            Fields             fields,
+            CroCell           *cells,
+            CroCellText       *text)
+{
+  const CroTable *table = cro_table_get (map->id);
+  gboolean is_sound = TRUE;
+
+  for (guint i = 0; map->columns[i].column != NULL; i++)
+    {
+      guint from = map->columns[i].from;
+
+      cells[i] = CRO_CELL_NONE;
+      /* An offer is one beyond the columns of the table. */
+      if (from >= table->n_columns)
+        continue;
+      is_sound &= check_field (self, row, map->id, &table->columns[from], &fields[from]);
+      cells[i] = cro_cell_of_field (&map->columns[i], &table->columns[from], &fields[from], text->dates[i]);
+    }
+  return is_sound;
+}
+
+/* --- What the book has ------------------------------------------------------------------------------------ */
+
+static void
+make_key (GString           *key,
+          const CroSheetMap *map,
+          const CroCell     *cells)
+{
+  g_string_truncate (key, 0);
+  for (guint i = 0; i < map->n_keys; i++)
+    cro_cell_append_key (key, &cells[i]);
+}
+
+static GHashTable *
+known_new (void)
+{
+  return g_hash_table_new_full (g_str_hash, g_str_equal, g_free, (GDestroyNotify) g_array_unref);
+}
+
+static void
+add_known (GHashTable *known,
+           GString    *key,
+           gint64      id)
+{
+  GArray *ids = g_hash_table_lookup (known, key->str);
+
+  if (ids == NULL)
+    g_hash_table_insert (known, g_strdup (key->str), ids = g_array_new (FALSE, FALSE, sizeof id));
+  g_array_append_val (ids, id);
+}
+
+/* The supplier's rows. */
+static gboolean
+read_known (Posting            *self,
+            const CroSheetMap  *map,
+            GHashTable         *known,
+            GError            **error)
+{
+  const char *columns[CRO_MAP_MOST + 2] = { "id" };
+  CroCell cells[CRO_MAP_MOST];
+  g_autoptr (GString) key = g_string_new (NULL);
+  g_autoptr (CroRows) rows = NULL;
+  GError *failed = NULL;
+
+  for (guint i = 0; i < map->n_keys; i++)
+    columns[i + 1] = map->columns[i].column;
+  rows = cro_store_read_of (self->store, map->table, "supplier", self->supplier, columns, error);
+  while (rows != NULL && cro_rows_next (rows, &failed))
+    {
+      cro_rows_get_cells (rows, 1, (int) map->n_keys, cells);
+      make_key (key, map, cells);
+      add_known (known, key, cro_rows_get_int (rows, 0));
+    }
+  if (failed != NULL)
+    g_propagate_error (error, failed);
+  return rows != NULL && failed == NULL;
+}
+
+/* Those of the list's own day. */
+static gboolean
+read_known_prices (Posting            *self,
+                   const CroSheetMap  *map,
+                   GHashTable         *known,
+                   GError            **error)
+{
+  enum { OFFER, ID, FROM };
+  char date[CRO_DATE_CHARS];
+  g_autoptr (GString) key = g_string_new (NULL);
+  g_autoptr (CroRows) rows = NULL;
+  GError *failed = NULL;
+
+  cro_date_format (self->list->from, date);
+  rows = cro_store_read_prices (self->store, date, 0, error);
+  while (rows != NULL && cro_rows_next (rows, &failed))
+    if (g_str_equal (cro_rows_get_text (rows, FROM), date))
+      {
+        const CroCell cells[] = { CRO_CELL_INT (cro_rows_get_int (rows, OFFER)), CRO_CELL_STR (date) };
+
+        make_key (key, map, cells);
+        add_known (known, key, cro_rows_get_int (rows, ID));
+      }
+  if (failed != NULL)
+    g_propagate_error (error, failed);
+  return rows != NULL && failed == NULL;
+}
+
+/* The row of the book that one of the list meets; 0: none. What repeats meets one other. */
+static gint64
+meet (GHashTable        *known,
+      GString           *key,
+      const CroSheetMap *map,
+      const CroCell     *cells)
+{
+  GArray *ids;
+  gint64 id;
+
+  if (g_hash_table_size (known) == 0)
+    return 0;
+  make_key (key, map, cells);
+  ids = g_hash_table_lookup (known, key->str);
+  if (ids == NULL || ids->len == 0)
+    return 0;
+  id = g_array_index (ids, gint64, ids->len - 1);
+  if (!map->is_unique)
+    g_array_set_size (ids, ids->len - 1);
+  return id;
+}
+
+/* --- Writing ------------------------------------------------------------------------------------------------ */
+
+typedef struct
+{
+  Posting           *posting;
+  const CroSheetMap *map;
+  Fill               fill;
+  Name               name;
+  const char        *columns[CRO_MAP_MOST + 1];
+  GHashTable        *known;
+  GString           *key;
+  CroWriter         *writer;
+} Table;
+
+/* Where the book has the row already it becomes this one; one without a key is equal. */
+static gboolean
+write_row (Table          *self,
+           const CroCell  *cells,
+           gint64         *id,
+           GError        **error)
+{
+  guint n = self->map->n_keys;
+
+  *id = meet (self->known, self->key, self->map, cells);
+  if (*id == 0)
+    return cro_writer_insert (self->writer, cells, id, error);
+  return !self->map->is_unique
+         || cro_store_update (self->posting->store, self->map->table, *id, self->columns + n, cells + n, error);
+}
+
+static gboolean
+write_rows (Table   *self,
+            GError **error)
+{
+  Posting *posting = self->posting;
+
+  for (guint i = 0; i < posting->list->rows->len; i++)
+    {
+      Fields fields = { 0 };
+      CroCell cells[CRO_MAP_MOST];
+      CroCellText text;
+      gint64 id;
+
+      if (!self->fill (posting, &g_array_index (posting->list->rows, CroListRow, i), fields))
+        continue;
+      if (!make_cells (posting, i, self->map, fields, cells, &text))
+        continue;
+      self->name (posting, i, cells);
+      if (!write_row (self, cells, &id, error))
+        return FALSE;
+      if (self->map->id == CRO_TABLE_OFFERS)
+        posting->offers[i] = id;
+    }
+  return TRUE;
+}
+
+static gboolean
+has_row (Posting *self,
+         Fill     fill)
+{
+  Fields fields = { 0 };
+
+  for (guint i = 0; i < self->list->rows->len; i++)
+    if (fill (self, &g_array_index (self->list->rows, CroListRow, i), fields))
+      return TRUE;
+  return FALSE;
+}
+
+static const CroSheetMap *
+map_of (CroTableId id)
+{
+  const CroSheetMap *map = cro_sheet_maps;
+
+  while (map->id != id)
+    map++;
+  return map;
+}
+
+static gboolean
+write_table (Posting     *self,
+             CroTableId   id,
+             Fill         fill,
+             Name         name,
+             GError     **error)
+{
+  Table table = { self, map_of (id), fill, name, { NULL }, NULL, NULL, NULL };
+  gboolean done;
+
+  if (!has_row (self, fill))
+    return TRUE;
+  for (guint i = 0; i < cro_map_width (table.map); i++)
+    table.columns[i] = table.map->columns[i].column;
+  table.known = known_new ();
+  table.key = g_string_new (NULL);
+  table.writer = cro_writer_new (self->store, table.map->table, table.columns, error);
+  done = table.writer != NULL
+         && (id == CRO_TABLE_PRICES ? read_known_prices : read_known) (self, table.map, table.known, error)
+         && write_rows (&table, error);
+  cro_writer_free (table.writer);
+  g_string_free (table.key, TRUE);
+  g_hash_table_unref (table.known);
+  return done;
+}
+
+static gboolean
+write_all (Posting  *self,
+           GError  **error)
+{
+  if (!write_table (self, CRO_TABLE_OFFERS, fill_offer, name_offer, error)
+      || !write_table (self, CRO_TABLE_PRICES, fill_price, name_price, error)
+      || !write_table (self, CRO_TABLE_PURCHASES, fill_purchase, name_purchase, error))
+    return FALSE;
+  if (cro_faults_get_n (self->faults) == 0)
+    return TRUE;
+  g_set_error_literal (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_FAULTS, "the list says what no table does");
+  return FALSE;
+}
+
+gboolean
 cro_price_list_post (const CroPriceList *self,
                      CroModel           *model,
                      const char         *path,
@@ -163,16 +438,22 @@ cro_price_list_post (const CroPriceList *self,
                      CroFaults          *faults,
                      GError            **error)
 {
-  Posting posting = { self, model };
-  g_autofree char *folder = g_dir_make_tmp ("croustade-XXXXXX", error);
-  CroAdded *added = NULL;
+  g_autoptr (CroStore) store = cro_store_open (path, desk, CRO_STORE_WRITE, error);
+  g_autofree gint64 *offers = g_new0 (gint64, self->rows->len + 1);
+  Posting posting = { self, model, store, faults, 0, offers };
 
-  if (folder == NULL)
-    return NULL;
-  if (write_table (&posting, folder, CRO_TABLE_OFFERS, fill_offer, error)
-      && write_table (&posting, folder, CRO_TABLE_PRICES, fill_price, error)
-      && write_table (&posting, folder, CRO_TABLE_PURCHASES, fill_purchase, error))
-    added = cro_add (path, folder, desk, label, 0, NULL, NULL, faults, error);
-  remove_folder (folder);
-  return added;
+  if (store == NULL || !cro_store_begin_act (store, label, error))
+    return FALSE;
+  posting.supplier = g_array_index (model->suppliers, CroSupplier, self->supplier).id;
+  for (guint i = 0; i < self->rows->len; i++)
+    {
+      guint32 offer = g_array_index (self->rows, CroListRow, i).offer;
+
+      if (offer != CRO_NO_SLOT)
+        offers[i] = cro_model_offer (model, offer)->id;
+    }
+  if (write_all (&posting, error) && cro_store_end_act (store, NULL, error))
+    return TRUE;
+  cro_store_cancel_act (store);
+  return FALSE;
 }

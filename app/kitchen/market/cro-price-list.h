@@ -18,10 +18,10 @@
  *            CRO_STORE_ERROR. */
 #pragma once
 
-#include "cro-add.h"
 #include "cro-book.h"
 #include "cro-entry.h"
 #include "cro-invoice.h"
+#include "cro-load.h"
 #include "cro-second-look.h"
 
 G_BEGIN_DECLS
@@ -171,9 +171,11 @@ void          cro_price_list_free  (CroPriceList   *self);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroPriceList, cro_price_list_free)
 
-/* Posts what does not wait into the book at path, in one act; see cro_add. Where the document was booked
- * before, what the book has of it is not booked again. NULL on failure. */
-CroAdded     *cro_price_list_post  (const CroPriceList *self,
+/* Posts what does not wait into the book at path, in one act: a pack, or a price of its day, that the book
+ * has becomes the list's. Where the document was booked before, what the book has of it is not booked
+ * again. FALSE on failure, CRO_LOAD_ERROR or CRO_STORE_ERROR, and nothing was changed. The list's supplier
+ * is one of the book's. */
+gboolean      cro_price_list_post  (const CroPriceList *self,
                                     CroModel       *model,
                                     const char     *path,
                                     const char     *desk,

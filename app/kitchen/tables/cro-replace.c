@@ -68,18 +68,6 @@ cro_replace_book (CroStore         *store,
 
 /* --- What the book has --------------------------------------------------------------------------------- */
 
-static void
-append_cell (GString       *key,
-             const CroCell *cell)
-{
-  if (cell->kind == CRO_CELL_INTEGER)
-    g_string_append_printf (key, "%" G_GINT64_FORMAT, cell->integer);
-  else if (cell->kind == CRO_CELL_TEXT)
-    g_string_append (key, cell->text);
-  /* No text holds this: names are trimmed, and it is no letter. */
-  g_string_append_c (key, '\x1f');
-}
-
 /* A row of a table with a base is told by its id, which its name gave it. */
 static char *
 key_of (const Plan    *plan,
@@ -91,7 +79,7 @@ key_of (const Plan    *plan,
   if (plan->map->base != NULL)
     g_string_append_printf (key, "%" G_GINT64_FORMAT, id);
   for (guint i = 0; i < plan->map->n_keys; i++)
-    append_cell (key, &cells[i]);
+    cro_cell_append_key (key, &cells[i]);
   return g_string_free (key, FALSE);
 }
 

@@ -69,6 +69,18 @@ id_of (const CroSheets *sheets,
     }
 }
 
+void
+cro_cell_append_key (GString       *key,
+                     const CroCell *cell)
+{
+  if (cell->kind == CRO_CELL_INTEGER)
+    g_string_append_printf (key, "%" G_GINT64_FORMAT, cell->integer);
+  else if (cell->kind == CRO_CELL_TEXT)
+    g_string_append (key, cell->text);
+  /* No text holds this: names are trimmed, and it is no letter. */
+  g_string_append_c (key, '\x1f');
+}
+
 static CroCell
 value_cell (const CroColumn *column,
             gint64           value,
@@ -96,6 +108,25 @@ value_cell (const CroColumn *column,
       return CRO_CELL_STR (column->choices[value]);
     default:
       return CRO_CELL_INT (value);
+    }
+}
+
+CroCell
+cro_cell_of_field (const CroMapColumn *map,
+                   const CroColumn    *column,
+                   const CroField     *field,
+                   char                date[CRO_DATE_CHARS])
+{
+  if (field->is_set)
+    return value_cell (column, cro_field_is_text (column->kind) ? (gintptr) field->text : field->number, date);
+  switch (map->kind)
+    {
+    case CRO_MAP_EMPTY:
+      return CRO_CELL_STR ("");
+    case CRO_MAP_FALLBACK:
+      return value_cell (column, column->fallback, date);
+    default:
+      return CRO_CELL_NONE;
     }
 }
 

@@ -35,6 +35,16 @@ void cro_cells_of_row (const CroSheets   *sheets,
 void cro_cells_of_book (const CroSheets   *sheets,
                         CroCell            cells[CRO_N_BOOK_KEYS]);
 
+/* What a field that names nothing is kept as; what is not set as the map says. */
+CroCell cro_cell_of_field (const CroMapColumn *map,
+                           const CroColumn    *column,
+                           const CroField     *field,
+                           char                date[CRO_DATE_CHARS]);
+
+/* Of rows whose keys are made so, those are equal whose cells are. */
+void cro_cell_append_key (GString       *key,
+                          const CroCell *cell);
+
 guint cro_map_width   (const CroSheetMap *map);
 
 gboolean cro_cell_equal (const CroCell *a,
