@@ -196,6 +196,52 @@ class Prices(unittest.TestCase):
     self.assertEqual([row["tax_included_pct"] for row in self.table("prices") if row["ingredient"] == "Paper cup"],
                      ["21", "21"])
 
+  def test_a_list_that_speaks_of_tax_is_obeyed(self):
+    # The cup's last price is 36.30 with 21 %: 30.00 without.
+    for heading in ("Prix HT", "Price excl. VAT", "Price (ex tax)", "P.U. H.T."):
+      with self.subTest(heading):
+        line = self.json("list.csv", f"Code;{heading}\nX1;31,00\n", "--dry-run")["lines"][0]
+        self.assertEqual([line["price"], line["last"], line["state"]], ["31", "30", "changed"])
+    for heading in ("Prix TTC", "Price incl. VAT"):
+      with self.subTest(heading):
+        said = self.json("list.csv", f"Code;{heading}\nX1;37,51\n102;25,41\n", "--dry-run", status=1)
+        self.assertEqual([said["lines"][0]["price"], said["lines"][0]["last"]], ["37.51", "36.3"])
+        self.assertEqual(self.states(said), ["changed", "doubtful"])
+        self.assertIn("at what rate", said["lines"][1]["why"][0])
+    said = self.json("list.csv", "Code,What,Price\nX1,Cups,31\n\nPrices exclude tax,,\n")
+    self.assertEqual(said["lines"][0]["last"], "30")
+    self.assertEqual(sorted(row["tax_included_pct"] for row in self.table("prices") if row["ingredient"] == "Paper cup"),
+                     ["", "21"])
+
+  PAID = ["Price last week;Price this week", "Old price;New price", "List price;Net price", "Price incl. VAT;Price",
+          "Prix TTC;Prix HT", "Prix catalogue;Prix net", "Price per kg;Price per case", "Last week;Price"]
+
+  def test_of_two_prices_the_one_to_pay_is_taken(self):
+    for headings in self.PAID:
+      for order in ((0, 1), (1, 0)):
+        both, prices = headings.split(";"), ("19,00", "21,50")
+        text = ("Code;" + ";".join(both[i] for i in order) + "\n102;" + ";".join(prices[i] for i in order) + "\n")
+        with self.subTest(text):
+          self.assertEqual(self.json("list.csv", text, "--dry-run")["lines"][0]["price"], "21.5")
+    said = self.json("list.csv", "Code;Prix;Remise %;Prix net\n102;25,00;14;21,50\n", "--dry-run")
+    self.assertEqual(said["lines"][0]["price"], "21.5")
+
+  def test_where_nothing_tells_which_price_it_is_asked(self):
+    for headings in ("Price A;Price B", "Price 2 March;Price 9 March", "Price;Discount %"):
+      with self.subTest(headings):
+        said = self.json("list.csv", f"Code;{headings}\n102;21,50;10\n", status=2)
+        self.assertIn(headings.replace(";", ", "), said["refused"])
+    self.assertEqual(self.price("Mussels"), [])
+
+  def test_short_headings_are_understood_and_others_told(self):
+    for text in ("ITEM;DESC;PRICE EUR\n102;Mussels;21,50\n", "Réf.;Désignation;Cond.;P.U. HT\n102;Moules;5 kg;21,50\n"):
+      with self.subTest(text):
+        line = self.json("list.csv", text, "--dry-run")["lines"][0]
+        self.assertEqual([line["code"], line["price"]], ["102", "21.5"])
+    said = self.json("list.csv", "Foo;Bar;Baz\n102;Mussels;21.50\n", "--dry-run", status=1)
+    self.assertIn("headings", said["lines"][0]["why"][-1])
+    self.assertEqual(said["lines"][1]["price"], "21.5")
+
   SECOND_LOOKS = [
     ("102,Mussels,,210", "Is 21.00 meant"), ("102,Mussels,,30", "changed by 42.9"),
     ("102,Mussels,4 kg,21", "smaller than"), ("102,Mussels,,4.20", "Is the price for"),

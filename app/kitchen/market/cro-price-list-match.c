@@ -416,6 +416,21 @@ find (Matching   *self,
   return TRUE;
 }
 
+/* A list obeys what it says of tax; at what rate only the last price tells. */
+static void
+settle_tax (Matching   *self,
+            CroListRow *row)
+{
+  const CroOfferEntry *offer = row->offer != CRO_NO_SLOT ? cro_model_offer (self->model, row->offer) : NULL;
+
+  if (self->list->source == CRO_LIST_INVOICE || row->says_tax == CRO_PRICE_WITHOUT_TAX)
+    return;
+  if (offer != NULL)
+    row->tax = offer->offer.tax_included;
+  if (row->says_tax == CRO_PRICE_WITH_TAX && row->has_price && row->tax == 0)
+    cro_list_row_say (self->list, row, CRO_LIST_WHICH_TAX, NULL, NULL);
+}
+
 static gboolean
 look_at_price (Matching    *self,
                CroListRow  *row,
@@ -427,8 +442,7 @@ look_at_price (Matching    *self,
   /* What the supplier has no pack of need not be told to be off. */
   if (offer == NULL && row->is_none)
     return TRUE;
-  if (offer != NULL && self->list->source != CRO_LIST_INVOICE)
-    row->tax = offer->offer.tax_included;
+  settle_tax (self, row);
   settle_pack (self, row);
   if (row->pack.size == 0)
     return TRUE;

@@ -14,6 +14,7 @@ typedef struct
   const CroBrought *brought;
   gboolean          has_price_unit;  /* "Price per kg" */
   CroUnit           price_unit;
+  CroPriceTax       says_tax;
 } Reader;
 
 static const char *
@@ -62,6 +63,7 @@ read_price (Reader     *self,
     row->pack = (CroPack){ 0 };
   row->has_per = self->has_price_unit;
   row->per = self->price_unit;
+  row->says_tax = self->says_tax;
   read_currency (self, index, row, cell->text);
   row->is_none = cro_list_says_none (cell->text);
   if (row->is_none)
@@ -104,6 +106,59 @@ is_of_prices (const CroBrought *brought)
              || cro_brought_has_role (brought, CRO_ROLE_GTIN));
 }
 
+/* "Prices exclude tax" over or under the table. */
+static CroPriceTax
+tax_of_notes (const CroBrought *brought)
+{
+  CroPriceTax said = CRO_PRICE_TAX_UNSAID;
+
+  for (guint row = 0; row < brought->rows->len; row++)
+    {
+      const char *text = "";
+      guint n = 0;
+
+      for (guint i = 0; i < brought->n_columns; i++)
+        if (*cro_brought_get (brought, row, i)->text != '\0' && n++ == 0)
+          text = cro_brought_get (brought, row, i)->text;
+      if (n == 1 && said == CRO_PRICE_TAX_UNSAID)
+        said = cro_price_heading_tax (text);
+    }
+  return said;
+}
+
+/* The heading of the prices says it best; then a column beside it that has the tax makes this one the
+ * other; then a note. */
+static CroPriceTax
+tax_of_list (const CroBrought *brought)
+{
+  const char *heading = cro_brought_get_role (brought, (guint) brought->headings, CRO_ROLE_PRICE, NULL)->text;
+  CroPriceTax said = cro_price_heading_tax (heading);
+
+  for (guint i = 0; said == CRO_PRICE_TAX_UNSAID && i < brought->n_columns; i++)
+    {
+      const char *beside = cro_brought_get (brought, (guint) brought->headings, i)->text;
+
+      if (cro_role_of_heading (beside) == CRO_ROLE_PRICE && cro_price_heading_tax (beside) != CRO_PRICE_TAX_UNSAID)
+        said = CRO_PRICE_WITHOUT_TAX;
+    }
+  return said != CRO_PRICE_TAX_UNSAID ? said : tax_of_notes (brought);
+}
+
+/* What people can look at to tell. */
+static void
+say_rival (CroPriceList     *self,
+           const CroBrought *brought)
+{
+  const char *price = cro_brought_get_role (brought, (guint) brought->headings, CRO_ROLE_PRICE, NULL)->text;
+  g_autofree char *both = NULL;
+
+  if (brought->rival < 0)
+    return;
+  both = g_strdup_printf ("%s, %s", price,
+                          cro_brought_get (brought, (guint) brought->headings, (guint) brought->rival)->text);
+  self->price_columns = cro_price_list_keep (self, both);
+}
+
 gboolean
 cro_price_list_take_table (CroPriceList      *self,
                            const char        *path,
@@ -116,6 +171,8 @@ cro_price_list_take_table (CroPriceList      *self,
   if (brought == NULL || !is_of_prices (brought))
     return FALSE;
   self->source = CRO_LIST_TABLE;
+  say_rival (self, brought);
+  reader.says_tax = tax_of_list (brought);
   reader.has_price_unit = cro_brought_per_of_heading (brought, &reader.price_unit);
   for (guint i = (guint) (brought->headings + 1); i < brought->rows->len; i++)
     read_row (&reader, i);

@@ -83,6 +83,10 @@ plain_sentence (CroListWhy why)
       return _("There is no price.");
     case CRO_LIST_WHICH_NUMBER:
       return _("More than one number could be the price.");
+    case CRO_LIST_HEADINGS:
+      return _("The headings of the columns are not understood.");
+    case CRO_LIST_WHICH_TAX:
+      return _("The price includes tax, and nothing says at what rate.");
     case CRO_LIST_NO_AMOUNTS:
       return _("The line has no quantity, or no amount.");
     case CRO_LIST_WHICH_CODE:
@@ -198,6 +202,9 @@ cro_words_list_refused (const CroPriceList *list,
     return refused_by (error);
   if (list->supplier == CRO_NO_SLOT)
     return cro_isolate_printf (_("there is no supplier “%s”"), list->supplier_name);
+  if (list->price_columns != NULL)
+    /* Translators: headings of columns. */
+    return cro_isolate_printf (_("which column has the price to pay is not clear: %s"), list->price_columns);
   if (list->rows->len == 0)
     return g_strdup (_("there are no prices in it"));
   if (!has_amounts (list))

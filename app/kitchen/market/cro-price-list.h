@@ -8,8 +8,8 @@
  * written, then in any number (cro-fold.h). What it finds nothing by stays in the list with what is
  * like it. Nothing is posted that waits: a line with a reason that asks (cro_price_list_asks).
  *
- * Prices of a table or a message hold the tax that the pack's last price held, those of an invoice
- * none. A price for one unit becomes that of the pack that the book has; a line of an invoice is its own
+ * Prices of a table hold tax or none as its headings say; where they do not, as those of a message, the
+ * tax that the pack's last price held. Those of an invoice hold none. A price for one unit becomes that of the pack that the book has; a line of an invoice is its own
  * pack: of a unit of measure one unit at net / quantity, else the pack that the book knows by that code.
  *
  * Units      Decimals in millionths.
@@ -22,6 +22,7 @@
 #include "cro-entry.h"
 #include "cro-invoice.h"
 #include "cro-load.h"
+#include "cro-price-heading.h"
 #include "cro-second-look.h"
 
 G_BEGIN_DECLS
@@ -61,6 +62,8 @@ typedef enum
   /* Asked. */
   CRO_LIST_ASKS,
   CRO_LIST_NO_PRICE = CRO_LIST_ASKS,
+  CRO_LIST_HEADINGS,       /* a row of headings of which no price is known */
+  CRO_LIST_WHICH_TAX,      /* the price holds tax, and nothing says at what rate */
   CRO_LIST_NOT_A_PRICE,    /* text: what stands there */
   CRO_LIST_WHICH_NUMBER,   /* several could be the price */
   CRO_LIST_WHICH_SIGN,     /* text: 1,234, of which nothing tells what its sign is */
@@ -110,6 +113,7 @@ typedef struct
   CroPack      pack;       /* of no size where nothing is said */
   gboolean     has_per;
   CroUnit      per;
+  CroPriceTax  says_tax;   /* what the list says of its prices */
 
   /* What the book holds of it. */
   CroListState state;
@@ -128,6 +132,7 @@ typedef struct
 typedef struct
 {
   CroListSource  source;
+  const char    *price_columns; /* headings of which nothing tells which is the price to pay; NULL */
   CroInvoiceSyntax syntax; /* of an invoice; of another document the family that it is of */
   const char    *root;     /* Invoice, CreditNote, CrossIndustryInvoice; NULL: no invoice */
   const char    *document; /* its number */
