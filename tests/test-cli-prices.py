@@ -242,6 +242,23 @@ class Prices(unittest.TestCase):
     self.assertIn("headings", said["lines"][0]["why"][-1])
     self.assertEqual(said["lines"][1]["price"], "21.5")
 
+  def test_a_name_of_another_ingredient_than_the_code_s_waits(self):
+    text = "Code,Name,Price\n301,MUSSEL,70.50\n102,Mussels rope,21.50\n"
+    said = self.json("list.csv", text, "--dry-run", status=1)
+    self.assertEqual(self.states(said), ["doubtful", "changed"])
+    self.assertIn("The name is that of Mussels, the code that of Butter", said["lines"][0]["why"][0])
+    self.assertIn("MUSSEL", self.prices("list.csv", text, "--dry-run", status=1).stdout)
+
+  def test_a_price_in_another_currency_stands_beside_the_last_in_it(self):
+    # 21.00 EUR at 1.2 EUR for 1 GBP is 17.50 GBP.
+    said = self.json("list.csv", "Code,Price,Currency\n102,17.85,GBP\n301,71,EUR\n", "--dry-run", status=1)
+    line = said["lines"][0]
+    self.assertEqual([line[key] for key in ("price", "last", "currency", "state")], ["17.85", "17.5", "GBP", "doubtful"])
+    self.assertEqual(said["lines"][1]["currency"], "EUR")
+    text = self.prices("list.csv", "Code,Price,Currency\n102,17.85,GBP\n", "--dry-run", status=1).stdout
+    self.assertIn("17.85 GBP", text)
+    self.assertRegex(text, r"17.50 GBP.*2.0")
+
   SECOND_LOOKS = [
     ("102,Mussels,,210", "Is 21.00 meant"), ("102,Mussels,,30", "changed by 42.9"),
     ("102,Mussels,4 kg,21", "smaller than"), ("102,Mussels,,4.20", "Is the price for"),
@@ -301,6 +318,14 @@ class Prices(unittest.TestCase):
                       ("2026-03-02", "2026-03-04", "Q-7", "Mussels", "food", "20", "kg", "88")])
     self.assertEqual(self.call("undo", self.book).returncode, 0)
     self.assertEqual(self.table("purchases"), [])
+
+  def test_what_is_to_reclaim_rests_on_the_day_of_delivery(self):
+    self.json("list.csv", "Code,Price\n102,25\n")
+    # Delivered on 2 March, when 5 kg were quoted at 25.00: 108.00 − 20 × 5.00. On the day of --from it was 21.00.
+    done = self.call("prices", self.book, self.file("i.xml", ubl(ubl_line("102", "20", "KGM", "108.00", "5.40"))),
+                     "--supplier", "The quay", "--from", "2026-02-01", "--dry-run", "--json")
+    said = json.loads(done.stdout)
+    self.assertEqual(said["lines"][0]["reclaim"], "8.00")
 
   def test_a_document_is_booked_once(self):
     text = ubl(ubl_line("102", "20", "KGM", "88.00", "4.40"))

@@ -24,22 +24,44 @@ enum
   N_COLUMNS,
 };
 
+/* Takes number. */
+static char *
+with_currency (char       *number,
+               const char *currency)
+{
+  char *text = g_strdup_printf ("%s %s", number, currency);
+
+  g_free (number);
+  return text;
+}
+
 static char *
 price_text (CroPricing       *pricing,
             const CroListRow *row,
             gint64            price)
 {
   CroModel *model = cro_book_get_model (pricing->book);
+  const char *currency = row->currency != NULL ? row->currency : model->currency;
+  char *number = cro_words_price_in (currency, price);
 
-  return row->offer != CRO_NO_SLOT ? cro_pack_price_to_text (model, row->offer, price)
-                                   : cro_words_price (model, price);
+  return g_strcmp0 (currency, model->currency) == 0 ? number : with_currency (number, currency);
+}
+
+/* Where the name of the file is another ingredient's it is the one to look for there. */
+static gboolean
+is_otherwise_named (const CroListRow *row)
+{
+  for (guint i = 0; row->reasons != NULL && i < row->reasons->len; i++)
+    if (g_array_index (row->reasons, CroListReason, i).why == CRO_LIST_OTHER_NAME)
+      return TRUE;
+  return FALSE;
 }
 
 static const char *
 name_of (CroPricing       *pricing,
          const CroListRow *row)
 {
-  if (row->item != CRO_NO_SLOT)
+  if (row->item != CRO_NO_SLOT && !is_otherwise_named (row))
     return cro_model_item (cro_book_get_model (pricing->book), row->item)->name;
   return row->name != NULL ? row->name : row->code != NULL ? row->code : row->gtin != NULL ? row->gtin : "–";
 }

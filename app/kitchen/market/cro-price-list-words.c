@@ -128,6 +128,9 @@ cro_words_list_reason (CroModel            *model,
     case CRO_LIST_WHICH_PACK:
       /* Translators: packs with their codes. */
       return cro_isolate_printf (_("Which pack? %s"), reason->text);
+    case CRO_LIST_OTHER_NAME:
+      /* Translators: two ingredients; which of them a line of a supplier’s is for is not known. */
+      return cro_isolate_printf (_("The name is that of %s, the code that of %s."), reason->text, reason->other);
     case CRO_LIST_UNIT_UNKNOWN:
       return cro_isolate_printf (_("The unit %s is not known."), reason->text);
     case CRO_LIST_PACKAGE:

@@ -162,8 +162,8 @@ cro_list_row_waits (const CroListRow *row)
 
 /* --- Billed against quoted ------------------------------------------------------------------------------- */
 
-/* The price that the book has on that day is what was asked for; net, as an invoice is. Of another pack
- * than the price is for there is nothing to be said. */
+/* The price that the book has on the day of delivery is what was asked for; net, as an invoice is. Of
+ * another pack than the price is for there is nothing to be said. */
 static void
 reclaim_row (CroPriceList *self,
              CroListRow   *row)
@@ -171,9 +171,9 @@ reclaim_row (CroPriceList *self,
   int digits = cro_currency_digits (self->currency);
   gint64 quoted;
 
-  if (row->is_return || row->last == CRO_NOT_SET || has_reason (row, CRO_LIST_CURRENCY)
+  if (row->is_return || row->quoted == CRO_NOT_SET || has_reason (row, CRO_LIST_CURRENCY)
       || row->look.kind == CRO_LOOK_PACK
-      || !cro_decimal_multiply (row->last, row->amount, &quoted))
+      || !cro_decimal_multiply (row->quoted, row->amount, &quoted))
     return;
   quoted = cro_money_round (cro_decimal_to_double (row->net_value - quoted), digits);
   row->reclaim = quoted;

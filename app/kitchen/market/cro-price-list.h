@@ -70,6 +70,7 @@ typedef enum
   CRO_LIST_NO_AMOUNTS,     /* of an invoice: no quantity, or no amount */
   CRO_LIST_NOT_RECOMPUTED, /* text: its amount, other: what it adds up to */
   CRO_LIST_OTHER_BASE,     /* text, other: units of the quantity and of the base quantity */
+  CRO_LIST_OTHER_NAME,     /* text: the ingredient that its name is of, other: that of its code */
   CRO_LIST_WHICH_CODE,     /* several ingredients have that code */
   CRO_LIST_WHICH_PACK,     /* text: the supplier's packs of it */
   CRO_LIST_NO_PACK,        /* nothing says how much the price is for */
@@ -104,7 +105,7 @@ typedef struct
   CroRecomputes recomputes;
   gint64       amount;     /* quantity and net once more; a credit note's are turned round */
   gint64       net_value;
-  const char  *currency;
+  const char  *currency;   /* once it is matched the supplier's, where the line says none */
   gboolean     is_none;    /* not to be had */
   gboolean     is_return;
   gboolean     is_no_ingredient;
@@ -123,7 +124,8 @@ typedef struct
   gboolean     is_posted;  /* a price of it is posted; not of a line that repeats another */
   gboolean     is_booked;  /* a purchase */
   gint64       tax;        /* in the price that is posted */
-  gint64       last;       /* of the same pack and with the same tax; CRO_NOT_SET */
+  gint64       last;       /* of the same pack, with the same tax, in the line's currency; CRO_NOT_SET */
+  gint64       quoted;     /* of an invoice: the last on the day of delivery, of one that the line counts */
   gboolean     is_other_pack; /* than the offer's own */
   CroLook      look;
   gint64       reclaim;    /* billed above what was quoted, in the document's currency; CRO_NOT_SET */
