@@ -159,6 +159,20 @@ class Prices(unittest.TestCase):
     said = self.json("list.csv", "Code,Price per kg\n102,4.35\n301,14.20\n")
     self.assertEqual([line["price"] for line in said["lines"]], ["21.75", "71"])
 
+  def test_a_unit_is_what_a_price_is_for_and_no_pack(self):
+    for text in ("Code;Unit;Price\n102;kg;4,30\n", "Code;Pack;Price\n102;kg;4,30\n", "Code;Unit;Price\n102;5 kg;21,50\n"):
+      with self.subTest(text):
+        line = self.json("list.csv", text, "--dry-run")["lines"][0]
+        self.assertEqual([line["pack"], line["price"], line["last"]], ["1 × 5 kg", "21.5", "21"])
+
+  def test_a_line_of_grams_is_a_price_of_the_book_s_pack(self):
+    # 10,400 g for 44.72: 4.30 a kilogram, 21.50 for 5 kg.
+    said = self.json("i.xml", ubl(ubl_line("102", "10400", "GRM", "44.72", "0.0043")))
+    self.assertEqual([said["lines"][0][key] for key in ("pack", "price", "last", "reclaim")],
+                     ["1 × 5 kg", "21.5", "21", "1.04"])
+    self.assertEqual([(row["amount"], row["unit"]) for row in self.table("purchases")], [("10400", "g")])
+    self.assertEqual([row["pack_size"] for row in self.table("prices") if row["from"] == "2026-03-02"], [""])
+
   def test_a_supplier_that_quotes_per_base_unit_is_understood(self):
     said = self.json("list.csv", "Code,Price\nM20,11.50\n", supplier="Far bank")
     self.assertEqual([said["lines"][0][key] for key in ("price", "pack", "last")], ["115", "1 × 10 kg", "110"])
@@ -306,7 +320,7 @@ class Prices(unittest.TestCase):
     line = said["lines"][0]
     self.assertEqual([line[key] for key in ("quantity", "unit", "net", "net_per_unit", "recomputes", "pack", "price",
                                             "last")],
-                     ["20", "KGM", "88.00", "4.400000", True, "1 × 1 kg", "4.4", "4.2"])
+                     ["20", "KGM", "88.00", "4.400000", True, "1 × 5 kg", "22", "21"])
     # 20 × (4.40 − 4.20) and 2 × (71 − 70).
     self.assertEqual([line["reclaim"] for line in said["lines"]], ["4.00", "2.00", None, None, None])
     self.assertEqual(said["reclaim"], "6.00")
@@ -320,12 +334,32 @@ class Prices(unittest.TestCase):
     self.assertEqual(self.table("purchases"), [])
 
   def test_what_is_to_reclaim_rests_on_the_day_of_delivery(self):
-    self.json("list.csv", "Code,Price\n102,25\n")
+    self.json("list.csv", "Code,Price\n102,25\n", status=1)
     # Delivered on 2 March, when 5 kg were quoted at 25.00: 108.00 − 20 × 5.00. On the day of --from it was 21.00.
     done = self.call("prices", self.book, self.file("i.xml", ubl(ubl_line("102", "20", "KGM", "108.00", "5.40"))),
                      "--supplier", "The quay", "--from", "2026-02-01", "--dry-run", "--json")
     said = json.loads(done.stdout)
     self.assertEqual(said["lines"][0]["reclaim"], "8.00")
+
+  def test_whose_invoice_it_is_and_what_of_it_is_booked_is_said(self):
+    seller = ("<a:AccountingSupplierParty><a:Party><a:PartyName><b:Name>{}</b:Name></a:PartyName></a:Party>"
+              "</a:AccountingSupplierParty><a:LegalMonetaryTotal><b:LineExtensionAmount>{}</b:LineExtensionAmount>"
+              "</a:LegalMonetaryTotal>")
+    lines = (ubl_line("102", "20", "KGM", "86.00", "4.30"), ubl_line("?", "1", "XBX", "9.00", "9.00", "Sea snails"))
+    said = self.prices("i.xml", ubl(*lines, whole=seller.format("THE QUAY Ltd", "95.00")), "--dry-run", status=1).stderr
+    self.assertIn("booked 86.00 of 95.00", said)
+    self.assertNotIn("as seller", said)
+    self.assertNotIn("add up", said)
+    other = ubl(*lines, whole=seller.format("Far bank", "131.00"))
+    said = self.prices("i.xml", other, "--dry-run", status=1).stderr
+    self.assertIn("names “Far bank” as seller", said)
+    self.assertIn("lines add up to 131.00, and they add up to 95.00", said)
+    self.assertNotRegex(said, " \n")
+    self.prices("i.xml", ubl(ubl_line("M20", "10", "KGM", "112.00", "11.20"), currency="GBP"), supplier="Far bank")
+    said = self.json("i.xml", other, status=1)
+    self.assertEqual(self.states(said), ["doubtful", "unmatched"])
+    self.assertIn("Q-7 is booked for Far bank already", said["lines"][0]["why"][-1])
+    self.assertEqual(len(self.table("purchases")), 1)
 
   def test_a_document_is_booked_once(self):
     text = ubl(ubl_line("102", "20", "KGM", "88.00", "4.40"))

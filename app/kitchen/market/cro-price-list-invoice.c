@@ -31,7 +31,7 @@ say_amounts (CroPriceList         *self,
     cro_list_row_say (self, row, CRO_LIST_OTHER_BASE, line->unit, line->base_unit);
 }
 
-/* One of a measure is a pack of its own; what else a line counts is the pack that the book knows. */
+/* What is no measure counts the packs that the book knows. */
 static void
 take_unit (CroPriceList *self,
            CroListRow   *row)
@@ -47,7 +47,7 @@ take_unit (CroPriceList *self,
   switch (cro_unit_code_read (row->unit, &unit, &size))
     {
     case CRO_UNIT_CODE_MEASURE:
-      row->pack = (CroPack){ CRO_MICRO, size, unit };
+      row->counted = (CroPack){ CRO_MICRO, size, unit };
       return;
     case CRO_UNIT_CODE_UNKNOWN:
       cro_list_row_say (self, row, CRO_LIST_UNIT_UNKNOWN, row->unit, NULL);
@@ -138,6 +138,8 @@ cro_price_list_take_invoice (CroPriceList      *self,
   self->type = cro_price_list_keep (self, invoice->type);
   self->currency = cro_price_list_keep (self, invoice->currency);
   self->is_credit = invoice->is_credit;
+  self->seller = cro_price_list_keep (self, invoice->seller);
+  self->has_total = invoice->lines_total != NULL && cro_exact_parse (invoice->lines_total, &self->total);
   self->allowances = invoice->allowances;
   self->charges = invoice->charges;
   self->dated = read_date (invoice->date);
@@ -145,5 +147,10 @@ cro_price_list_take_invoice (CroPriceList      *self,
                     : self->dated != CRO_NO_DAY ? self->dated
                                                 : self->from;
   for (guint i = 0; i < invoice->lines->len; i++)
-    take_line (self, &g_array_index (invoice->lines, CroInvoiceLine, i), of);
+    {
+      const CroInvoiceLine *line = &g_array_index (invoice->lines, CroInvoiceLine, i);
+
+      self->sum += line->has_net ? line->exact_net : 0;
+      take_line (self, line, of);
+    }
 }

@@ -151,6 +151,9 @@ choose_offer (Matching   *self,
               CroListRow *row)
 {
   const CroItem *item = cro_model_item (self->model, row->item);
+  const CroPack said = row->counted.size > 0 ? row->counted
+                       : row->has_per && row->pack.size == 0 ? (CroPack){ CRO_MICRO, CRO_MICRO, row->per }
+                                                             : row->pack;
   g_autoptr (GString) packs = g_string_new (NULL);
   guint32 only = CRO_NO_SLOT;
   guint n = 0;
@@ -166,7 +169,7 @@ choose_offer (Matching   *self,
           || (offer->offer.has_until && offer->offer.until < self->list->from)
           || (row->code != NULL && *offer->code != '\0'))
         continue;
-      if (row->pack.size > 0 && is_pack_of (self->model, slot, &row->pack))
+      if (said.size > 0 && is_pack_of (self->model, slot, &said))
         {
           row->offer = slot;
           return;
@@ -260,11 +263,58 @@ unit_of_quotes (CroModel *model,
     }
 }
 
+/* net / quantity × pack ÷ what the line counts, rounded once. FALSE: they are of other bases. */
+static gboolean
+price_of_counted (const CroListRow *row,
+                  const CroPack    *pack,
+                  gint64           *price)
+{
+  const CroUnitInfo *of = cro_unit_get (pack->unit), *one = cro_unit_get (row->counted.unit);
+  CroFraction value;
+
+  if (of->base != one->base || row->amount == 0)
+    return FALSE;
+  value = cro_fraction_make (row->net_value, row->amount);
+  return cro_fraction_multiply (&value, cro_fraction_make (pack->count, row->counted.count))
+         && cro_fraction_multiply (&value, cro_fraction_make (pack->size, row->counted.size))
+         && cro_fraction_multiply (&value, cro_fraction_make (of->numerator, of->denominator))
+         && cro_fraction_multiply (&value, cro_fraction_make (one->denominator, one->numerator))
+         && cro_fraction_to_micro (value, price);
+}
+
+/* Of an invoice that counts a measure: that of the book's pack, or a pack of its own. */
+static void
+settle_counted (Matching   *self,
+                CroListRow *row)
+{
+  CroPack pack = row->offer != CRO_NO_SLOT ? pack_of_list (self->model, row->offer) : row->counted;
+
+  row->pack = price_of_counted (row, &pack, &row->price) ? pack : row->counted;
+}
+
+/* Of what is not found only what the line says is known. */
+static void
+settle_stranger (CroListRow *row)
+{
+  if (row->counted.size > 0)
+    row->pack = row->counted;
+  else if (row->has_per && row->pack.size == 0)
+    {
+      row->pack = (CroPack){ CRO_MICRO, CRO_MICRO, row->per };
+      row->has_per = FALSE;
+    }
+}
+
 /* A price for one unit is that of the pack where one is known, else that of a pack of one. */
 static void
 settle_pack (Matching   *self,
              CroListRow *row)
 {
+  if (row->counted.size > 0)
+    {
+      settle_counted (self, row);
+      return;
+    }
   if (row->pack.size == 0 && !row->has_per && self->of->quotes_base && self->list->source != CRO_LIST_INVOICE)
     {
       row->has_per = TRUE;
@@ -375,6 +425,12 @@ read_quoted (Matching    *self,
 
   if (rows == NULL)
     return FALSE;
+  if (row->counted.size > 0)
+    {
+      then.pack_count = row->counted.count;
+      then.pack_size = row->counted.size;
+      then.pack_unit = row->counted.unit;
+    }
   cro_price_rows_serve (rows, NULL, model, row->offer, self->list->delivered);
   last = cro_model_offer (model, row->offer)->offer;
   cro_price_rows_serve (rows, NULL, model, row->offer, cro_book_get_figures (self->of->book)->date);
@@ -570,6 +626,8 @@ match_row (Matching    *self,
   row->look = (CroLook){ .ratio = NAN, .meant = CRO_NOT_SET };
   if (!row->is_no_ingredient && !find (self, row))
     suggest (self, row);
+  if (row->item == CRO_NO_SLOT)
+    settle_stranger (row);
   if (row->item != CRO_NO_SLOT && !look_at_price (self, row, error))
     return FALSE;
   if (row->item != CRO_NO_SLOT && !row->is_return)

@@ -50,6 +50,19 @@ read_currency (Reader     *self,
   row->currency = cro_price_list_currency (self->list, self->of, row->currency != NULL ? row->currency : price);
 }
 
+/* A unit alone is what the price is for, and no pack. */
+static gboolean
+is_unit_alone (Reader        *self,
+               guint          index,
+               const CroPack *pack)
+{
+  return pack->count == CRO_MICRO && pack->size == CRO_MICRO
+         && strpbrk (cro_brought_get_role (self->brought, index, CRO_ROLE_PACK, NULL)->text, "0123456789") == NULL
+         && strpbrk (cro_brought_get_role (self->brought, index, CRO_ROLE_UNIT, NULL)->text, "0123456789") == NULL
+         && cro_brought_get_role (self->brought, index, CRO_ROLE_PACK_SIZE, NULL)->kind == CRO_READ_CELL_EMPTY
+         && cro_brought_get_role (self->brought, index, CRO_ROLE_PACK_COUNT, NULL)->kind == CRO_READ_CELL_EMPTY;
+}
+
 static void
 read_price (Reader     *self,
             guint       index,
@@ -64,6 +77,13 @@ read_price (Reader     *self,
   row->has_per = self->has_price_unit;
   row->per = self->price_unit;
   row->says_tax = self->says_tax;
+  if (row->pack.size > 0 && is_unit_alone (self, index, &row->pack))
+    {
+      if (!row->has_per)
+        row->per = row->pack.unit;
+      row->has_per = TRUE;
+      row->pack = (CroPack){ 0 };
+    }
   read_currency (self, index, row, cell->text);
   row->is_none = cro_list_says_none (cell->text);
   if (row->is_none)
@@ -80,13 +100,27 @@ read_price (Reader     *self,
                       cell->text, NULL);
 }
 
+/* "Prices exclude tax", alone in a row over or under the table. */
+static CroPriceTax
+tax_of_note (const CroBrought *brought,
+             guint             row)
+{
+  const char *text = "";
+  guint n = 0;
+
+  for (guint i = 0; i < brought->n_columns; i++)
+    if (*cro_brought_get (brought, row, i)->text != '\0' && n++ == 0)
+      text = cro_brought_get (brought, row, i)->text;
+  return n == 1 ? cro_price_heading_tax (text) : CRO_PRICE_TAX_UNSAID;
+}
+
 static void
 read_row (Reader *self,
           guint   index)
 {
   CroListRow row = { .number = g_array_index (self->brought->rows, CroBroughtRow, index).number };
 
-  if (!says_something (self, index))
+  if (!says_something (self, index) || tax_of_note (self->brought, index) != CRO_PRICE_TAX_UNSAID)
     return;
   row.code = read_text (self, index, CRO_ROLE_CODE);
   row.gtin = read_text (self, index, CRO_ROLE_GTIN);
@@ -106,23 +140,13 @@ is_of_prices (const CroBrought *brought)
              || cro_brought_has_role (brought, CRO_ROLE_GTIN));
 }
 
-/* "Prices exclude tax" over or under the table. */
 static CroPriceTax
 tax_of_notes (const CroBrought *brought)
 {
   CroPriceTax said = CRO_PRICE_TAX_UNSAID;
 
-  for (guint row = 0; row < brought->rows->len; row++)
-    {
-      const char *text = "";
-      guint n = 0;
-
-      for (guint i = 0; i < brought->n_columns; i++)
-        if (*cro_brought_get (brought, row, i)->text != '\0' && n++ == 0)
-          text = cro_brought_get (brought, row, i)->text;
-      if (n == 1 && said == CRO_PRICE_TAX_UNSAID)
-        said = cro_price_heading_tax (text);
-    }
+  for (guint row = 0; row < brought->rows->len && said == CRO_PRICE_TAX_UNSAID; row++)
+    said = tax_of_note (brought, row);
   return said;
 }
 

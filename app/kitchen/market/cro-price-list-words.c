@@ -144,6 +144,9 @@ cro_words_list_reason (CroModel            *model,
     case CRO_LIST_TWICE:
       /* Translators: the number of a line. */
       return g_strdup_printf (_("Line %s has another price for the same pack."), reason->text);
+    case CRO_LIST_OTHER_SELLER:
+      /* Translators: the number of a document, a supplier. */
+      return cro_isolate_printf (_("Document %s is booked for %s already."), reason->text, reason->other);
     case CRO_LIST_LOOK:
       return look_sentence (model, row);
     default:
@@ -244,6 +247,44 @@ cro_words_list_unspread (const CroPriceList *list)
   return g_strdup_printf (_("allowances of %s and charges of %s on the whole document are not spread over its lines "
                             "or booked"),
                           allowances, charges);
+}
+
+char *
+cro_words_list_seller (const CroPriceList *list)
+{
+  if (!cro_price_list_is_other_seller (list))
+    return NULL;
+  return cro_isolate_printf (_("the invoice names “%s” as seller"), list->seller);
+}
+
+char *
+cro_words_list_total (const CroPriceList *list)
+{
+  guint digits = (guint) cro_currency_digits (list->currency);
+  g_autofree char *says = cro_exact_to_text (list->total, digits), *sum = cro_exact_to_text (list->sum, digits);
+
+  if (!list->has_total || list->total == list->sum)
+    return NULL;
+  /* Translators: money. */
+  return g_strdup_printf (_("the invoice says that its lines add up to %s, and they add up to %s"), says, sum);
+}
+
+char *
+cro_words_list_booked (const CroPriceList *list)
+{
+  guint digits = (guint) cro_currency_digits (list->currency);
+  CroNano sum = 0;
+  g_autofree char *booked = NULL, *all = NULL;
+
+  if (list->source != CRO_LIST_INVOICE)
+    return NULL;
+  for (guint i = 0; i < list->rows->len; i++)
+    if (g_array_index (list->rows, CroListRow, i).is_booked)
+      sum += (CroNano) g_array_index (list->rows, CroListRow, i).net_value * 1000;
+  booked = cro_exact_to_text (list->is_credit ? -sum : sum, digits);
+  all = cro_exact_to_text (list->sum, digits);
+  /* Translators: money that was booked of an invoice, and what its lines add up to. */
+  return g_strdup_printf (_("booked %s of %s"), booked, all);
 }
 
 /* "20 kg"; what a box is called in a document only its code says. */

@@ -9,8 +9,8 @@
  * like it. Nothing is posted that waits: a line with a reason that asks (cro_price_list_asks).
  *
  * Prices of a table hold tax or none as its headings say; where they do not, as those of a message, the
- * tax that the pack's last price held. Those of an invoice hold none. A price for one unit becomes that of the pack that the book has; a line of an invoice is its own
- * pack: of a unit of measure one unit at net / quantity, else the pack that the book knows by that code.
+ * tax that the pack's last price held. Those of an invoice hold none. A price for one unit, as that of a line of an invoice that counts kilograms, becomes that of
+ * the pack that the book has, and is a pack of its own where it has none.
  *
  * Units      Decimals in millionths.
  * Ownership  Texts live as long as the list.
@@ -80,6 +80,7 @@ typedef enum
   CRO_LIST_CURRENCY,       /* text: its currency, other: the supplier's */
   CRO_LIST_NO_RATE,        /* text: a currency without a rate on that day */
   CRO_LIST_TWICE,          /* text: the number of an earlier line of the same pack with another price */
+  CRO_LIST_OTHER_SELLER,   /* text: the number of the document, other: for whom it is booked already */
   CRO_LIST_LOOK,           /* the row's look */
   CRO_LIST_TOO_LARGE,      /* amounts that no book holds */
 } CroListWhy;
@@ -112,6 +113,7 @@ typedef struct
   gboolean     has_price;
   gint64       price;      /* of pack, or of one `per` */
   CroPack      pack;       /* of no size where nothing is said */
+  CroPack      counted;    /* of an invoice: one of what the line counts; of no size: one of pack */
   gboolean     has_per;
   CroUnit      per;
   CroPriceTax  says_tax;   /* what the list says of its prices */
@@ -143,6 +145,10 @@ typedef struct
   CroDate        delivered;  /* what is booked is of that day; the document's, or from where it says none */
   CroDate        dated;      /* of the document; CRO_NO_DAY */
   gboolean       is_credit;
+  const char    *seller;     /* NULL */
+  gboolean       has_total;  /* the document says what its lines add up to */
+  CroNano        total;
+  CroNano        sum;        /* what they do; both as the document has them */
   CroNano        allowances; /* of the whole document */
   CroNano        charges;
   guint32        supplier;   /* slot; CRO_NO_SLOT: the book has none of that name */
@@ -162,6 +168,9 @@ cro_list_why_asks (CroListWhy why)
 {
   return why >= CRO_LIST_ASKS;
 }
+
+/* Whether an invoice names another seller than the supplier: neither name contains the other. */
+gboolean      cro_price_list_is_other_seller (const CroPriceList *self);
 
 /* Whether it is neither posted nor booked, and should be once it is answered. */
 gboolean      cro_list_row_waits   (const CroListRow *row);
