@@ -150,6 +150,12 @@ class Prices(unittest.TestCase):
     self.assertEqual(pathlib.Path(self.book).read_bytes(), before)
     self.assertEqual(tried, self.json("list.csv", self.LIST, status=1))
 
+  def test_plates_that_change_by_less_than_is_shown_are_one_line(self):
+    # 10 g of 70.01 for 20 × 250 g are 0.14002.
+    said = self.prices("list.csv", "Code,Price\n301,70.01\n").stdout
+    self.assertIn("1 other changes by less than is shown", said)
+    self.assertNotIn("Mussels on toast", said)
+
   def test_headings_and_numbers_are_french_too(self):
     said = self.json("mercuriale.csv", "Référence;Désignation;Prix HT\n102;Moules;22,40 €\n105;Huîtres;rupture\n")
     self.assertEqual(self.states(said), ["changed", "not-to-be-had"])

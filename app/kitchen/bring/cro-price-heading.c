@@ -6,20 +6,26 @@
 
 /* Folded, with | around each. */
 #define TAX_WORDS "|tax|taxes|taxe|vat|tva|gst|"
-#define WITHOUT_WORDS "|excl|excluding|exclude|excludes|excluded|exclusive|ex|exc|without|before|hors|off|"
-#define WITH_WORDS "|incl|including|include|includes|included|inclusive|inc|with|after|toutes|comprise|comprises|incluse|" \
-                   "incluses|compris|inclus|avec|"
-#define PAST_WORDS "|last|old|previous|former|ancien|ancienne|dernier|derniere|precedent|precedente|yesterday|hier|"
-#define NOW_WORDS "|new|this|today|current|now|next|nouveau|nouvelle|actuel|actuelle|prochain|prochaine|cette|"
+#define WITHOUT_WORDS                                                                              \
+  "|excl|excluding|exclude|excludes|excluded|exclusive|ex|exc|without|before|hors|off|"
+#define WITH_WORDS                                                                                 \
+  "|incl|including|include|includes|included|inclusive|inc|with|after|toutes|comprise|comprises|"  \
+  "incluse|"                                                                                       \
+  "incluses|compris|inclus|avec|"
+#define PAST_WORDS                                                                                 \
+  "|last|old|previous|former|ancien|ancienne|dernier|derniere|precedent|precedente|yesterday|"     \
+  "hier|"
+#define NOW_WORDS                                                                                  \
+  "|new|this|today|current|now|next|nouveau|nouvelle|actuel|actuelle|prochain|prochaine|cette|"
 #define NET_WORDS "|net|nett|discounted|remise|"
 #define LIST_WORDS "|list|catalogue|gross|brut|public|rrp|tarif|base|"
 #define DISCOUNT_WORDS "|discount|disc|remise|rabais|rebate|ristourne|"
 #define PACK_WORDS "|pack|case|box|colis|carton|caisse|crate|"
-#define UNIT_WORDS "|kg|kilo|kilogram|g|l|litre|liter|lb|piece|pieces|pc|each|unit|unitaire|unite|pu|ea|u|"
+#define UNIT_WORDS                                                                                 \
+  "|kg|kilo|kilogram|g|l|litre|liter|lb|piece|pieces|pc|each|unit|unitaire|unite|pu|ea|u|"
 
 static gboolean
-has_word (const char *folded,
-          const char *words)
+has_word (const char *folded, const char *words)
 {
   g_auto (GStrv) all = g_strsplit (folded, " ", 0);
 
@@ -35,8 +41,7 @@ has_word (const char *folded,
 
 /* Letters apart, as of "H.T.", folded. */
 static gboolean
-has_letters (const char *folded,
-             const char *letters)
+has_letters (const char *folded, const char *letters)
 {
   g_autofree char *bounded = g_strconcat (" ", folded, " ", NULL);
 
@@ -109,14 +114,13 @@ pack_of (const char *folded)
 }
 
 int
-cro_price_heading_compare (const char *one,
-                           const char *other)
+cro_price_heading_compare (const char *one, const char *other)
 {
   static int (*const said[]) (const char *folded) = { now_of, net_of, tax_of, pack_of };
   g_autofree char *first = cro_fold (one), *second = cro_fold (other);
 
   for (guint i = 0; i < G_N_ELEMENTS (said); i++)
-    if (said[i] (first) != said[i] (second))
-      return said[i] (first) - said[i] (second);
+    if (said[i](first) != said[i](second))
+      return said[i](first) - said[i](second);
   return 0;
 }

@@ -3,6 +3,7 @@
 
 #include "cro-decimal.h"
 #include "cro-gtin.h"
+#include "cro-number.h"
 #include "cro-unit-code.h"
 
 #include <string.h>
@@ -23,8 +24,10 @@ say_amounts (CroPriceList         *self,
 
   if (line->recomputes == CRO_RECOMPUTES_NO && !differ_in_sign (line))
     {
-      net = cro_exact_to_text (line->exact_net, 2);
-      recomputed = cro_exact_to_text (line->recomputed, 2);
+      guint digits = (guint) cro_currency_digits (self->currency);
+
+      net = cro_exact_to_text (line->exact_net, digits);
+      recomputed = cro_exact_to_text (line->recomputed, digits);
       cro_list_row_say (self, row, CRO_LIST_NOT_RECOMPUTED, net, recomputed);
     }
   if (line->base_unit != NULL && line->unit != NULL && strcmp (line->base_unit, line->unit) != 0)

@@ -232,7 +232,9 @@ money (const CroPriceList *list,
 char *
 cro_words_list_unspread (const CroPriceList *list)
 {
-  g_autofree char *allowances = cro_exact_to_text (list->allowances, 2), *charges = cro_exact_to_text (list->charges, 2);
+  guint digits = (guint) cro_currency_digits (list->currency);
+  g_autofree char *allowances = cro_exact_to_text (list->allowances, digits);
+  g_autofree char *charges = cro_exact_to_text (list->charges, digits);
 
   if (list->allowances == 0 && list->charges == 0)
     return NULL;
