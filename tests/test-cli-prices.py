@@ -150,6 +150,12 @@ class Prices(unittest.TestCase):
     self.assertEqual(pathlib.Path(self.book).read_bytes(), before)
     self.assertEqual(tried, self.json("list.csv", self.LIST, status=1))
 
+  def test_plates_that_change_by_less_than_is_shown_are_one_line(self):
+    # 10 g of 70.01 for 20 × 250 g are 0.14002.
+    said = self.prices("list.csv", "Code,Price\n301,70.01\n").stdout
+    self.assertIn("1 other changes by less than is shown", said)
+    self.assertNotIn("Mussels on toast", said)
+
   def test_headings_and_numbers_are_french_too(self):
     said = self.json("mercuriale.csv", "Référence;Désignation;Prix HT\n102;Moules;22,40 €\n105;Huîtres;rupture\n")
     self.assertEqual(self.states(said), ["changed", "not-to-be-had"])
@@ -158,6 +164,20 @@ class Prices(unittest.TestCase):
   def test_a_price_for_one_unit_becomes_the_pack_s(self):
     said = self.json("list.csv", "Code,Price per kg\n102,4.35\n301,14.20\n")
     self.assertEqual([line["price"] for line in said["lines"]], ["21.75", "71"])
+
+  def test_a_unit_is_what_a_price_is_for_and_no_pack(self):
+    for text in ("Code;Unit;Price\n102;kg;4,30\n", "Code;Pack;Price\n102;kg;4,30\n", "Code;Unit;Price\n102;5 kg;21,50\n"):
+      with self.subTest(text):
+        line = self.json("list.csv", text, "--dry-run")["lines"][0]
+        self.assertEqual([line["pack"], line["price"], line["last"]], ["1 × 5 kg", "21.5", "21"])
+
+  def test_a_line_of_grams_is_a_price_of_the_book_s_pack(self):
+    # 10,400 g for 44.72: 4.30 a kilogram, 21.50 for 5 kg.
+    said = self.json("i.xml", ubl(ubl_line("102", "10400", "GRM", "44.72", "0.0043")))
+    self.assertEqual([said["lines"][0][key] for key in ("pack", "price", "last", "reclaim")],
+                     ["1 × 5 kg", "21.5", "21", "1.04"])
+    self.assertEqual([(row["amount"], row["unit"]) for row in self.table("purchases")], [("10400", "g")])
+    self.assertEqual([row["pack_size"] for row in self.table("prices") if row["from"] == "2026-03-02"], [""])
 
   def test_a_supplier_that_quotes_per_base_unit_is_understood(self):
     said = self.json("list.csv", "Code,Price\nM20,11.50\n", supplier="Far bank")
@@ -195,6 +215,69 @@ class Prices(unittest.TestCase):
     self.assertEqual([said["lines"][0][key] for key in ("price", "last")], ["37.51", "36.3"])
     self.assertEqual([row["tax_included_pct"] for row in self.table("prices") if row["ingredient"] == "Paper cup"],
                      ["21", "21"])
+
+  def test_a_list_that_speaks_of_tax_is_obeyed(self):
+    # The cup's last price is 36.30 with 21 %: 30.00 without.
+    for heading in ("Prix HT", "Price excl. VAT", "Price (ex tax)", "P.U. H.T."):
+      with self.subTest(heading):
+        line = self.json("list.csv", f"Code;{heading}\nX1;31,00\n", "--dry-run")["lines"][0]
+        self.assertEqual([line["price"], line["last"], line["state"]], ["31", "30", "changed"])
+    for heading in ("Prix TTC", "Price incl. VAT"):
+      with self.subTest(heading):
+        said = self.json("list.csv", f"Code;{heading}\nX1;37,51\n102;25,41\n", "--dry-run", status=1)
+        self.assertEqual([said["lines"][0]["price"], said["lines"][0]["last"]], ["37.51", "36.3"])
+        self.assertEqual(self.states(said), ["changed", "doubtful"])
+        self.assertIn("at what rate", said["lines"][1]["why"][0])
+    said = self.json("list.csv", "Code,What,Price\nX1,Cups,31\n\nPrices exclude tax,,\n")
+    self.assertEqual(said["lines"][0]["last"], "30")
+    self.assertEqual(sorted(row["tax_included_pct"] for row in self.table("prices") if row["ingredient"] == "Paper cup"),
+                     ["", "21"])
+
+  PAID = ["Price last week;Price this week", "Old price;New price", "List price;Net price", "Price incl. VAT;Price",
+          "Prix TTC;Prix HT", "Prix catalogue;Prix net", "Price per kg;Price per case", "Last week;Price"]
+
+  def test_of_two_prices_the_one_to_pay_is_taken(self):
+    for headings in self.PAID:
+      for order in ((0, 1), (1, 0)):
+        both, prices = headings.split(";"), ("19,00", "21,50")
+        text = ("Code;" + ";".join(both[i] for i in order) + "\n102;" + ";".join(prices[i] for i in order) + "\n")
+        with self.subTest(text):
+          self.assertEqual(self.json("list.csv", text, "--dry-run")["lines"][0]["price"], "21.5")
+    said = self.json("list.csv", "Code;Prix;Remise %;Prix net\n102;25,00;14;21,50\n", "--dry-run")
+    self.assertEqual(said["lines"][0]["price"], "21.5")
+
+  def test_where_nothing_tells_which_price_it_is_asked(self):
+    for headings in ("Price A;Price B", "Price 2 March;Price 9 March", "Price;Discount %"):
+      with self.subTest(headings):
+        said = self.json("list.csv", f"Code;{headings}\n102;21,50;10\n", status=2)
+        self.assertIn(headings.replace(";", ", "), said["refused"])
+    self.assertEqual(self.price("Mussels"), [])
+
+  def test_short_headings_are_understood_and_others_told(self):
+    for text in ("ITEM;DESC;PRICE EUR\n102;Mussels;21,50\n", "Réf.;Désignation;Cond.;P.U. HT\n102;Moules;5 kg;21,50\n"):
+      with self.subTest(text):
+        line = self.json("list.csv", text, "--dry-run")["lines"][0]
+        self.assertEqual([line["code"], line["price"]], ["102", "21.5"])
+    said = self.json("list.csv", "Foo;Bar;Baz\n102;Mussels;21.50\n", "--dry-run", status=1)
+    self.assertIn("headings", said["lines"][0]["why"][-1])
+    self.assertEqual(said["lines"][1]["price"], "21.5")
+
+  def test_a_name_of_another_ingredient_than_the_code_s_waits(self):
+    text = "Code,Name,Price\n301,MUSSEL,70.50\n102,Mussels rope,21.50\n"
+    said = self.json("list.csv", text, "--dry-run", status=1)
+    self.assertEqual(self.states(said), ["doubtful", "changed"])
+    self.assertIn("The name is that of Mussels, the code that of Butter", said["lines"][0]["why"][0])
+    self.assertIn("MUSSEL", self.prices("list.csv", text, "--dry-run", status=1).stdout)
+
+  def test_a_price_in_another_currency_stands_beside_the_last_in_it(self):
+    # 21.00 EUR at 1.2 EUR for 1 GBP is 17.50 GBP.
+    said = self.json("list.csv", "Code,Price,Currency\n102,17.85,GBP\n301,71,EUR\n", "--dry-run", status=1)
+    line = said["lines"][0]
+    self.assertEqual([line[key] for key in ("price", "last", "currency", "state")], ["17.85", "17.5", "GBP", "doubtful"])
+    self.assertEqual(said["lines"][1]["currency"], "EUR")
+    text = self.prices("list.csv", "Code,Price,Currency\n102,17.85,GBP\n", "--dry-run", status=1).stdout
+    self.assertIn("17.85 GBP", text)
+    self.assertRegex(text, r"17.50 GBP.*2.0")
 
   SECOND_LOOKS = [
     ("102,Mussels,,210", "Is 21.00 meant"), ("102,Mussels,,30", "changed by 42.9"),
@@ -243,7 +326,7 @@ class Prices(unittest.TestCase):
     line = said["lines"][0]
     self.assertEqual([line[key] for key in ("quantity", "unit", "net", "net_per_unit", "recomputes", "pack", "price",
                                             "last")],
-                     ["20", "KGM", "88.00", "4.400000", True, "1 × 1 kg", "4.4", "4.2"])
+                     ["20", "KGM", "88.00", "4.400000", True, "1 × 5 kg", "22", "21"])
     # 20 × (4.40 − 4.20) and 2 × (71 − 70).
     self.assertEqual([line["reclaim"] for line in said["lines"]], ["4.00", "2.00", None, None, None])
     self.assertEqual(said["reclaim"], "6.00")
@@ -255,6 +338,34 @@ class Prices(unittest.TestCase):
                       ("2026-03-02", "2026-03-04", "Q-7", "Mussels", "food", "20", "kg", "88")])
     self.assertEqual(self.call("undo", self.book).returncode, 0)
     self.assertEqual(self.table("purchases"), [])
+
+  def test_what_is_to_reclaim_rests_on_the_day_of_delivery(self):
+    self.json("list.csv", "Code,Price\n102,25\n", status=1)
+    # Delivered on 2 March, when 5 kg were quoted at 25.00: 108.00 − 20 × 5.00. On the day of --from it was 21.00.
+    done = self.call("prices", self.book, self.file("i.xml", ubl(ubl_line("102", "20", "KGM", "108.00", "5.40"))),
+                     "--supplier", "The quay", "--from", "2026-02-01", "--dry-run", "--json")
+    said = json.loads(done.stdout)
+    self.assertEqual(said["lines"][0]["reclaim"], "8.00")
+
+  def test_whose_invoice_it_is_and_what_of_it_is_booked_is_said(self):
+    seller = ("<a:AccountingSupplierParty><a:Party><a:PartyName><b:Name>{}</b:Name></a:PartyName></a:Party>"
+              "</a:AccountingSupplierParty><a:LegalMonetaryTotal><b:LineExtensionAmount>{}</b:LineExtensionAmount>"
+              "</a:LegalMonetaryTotal>")
+    lines = (ubl_line("102", "20", "KGM", "86.00", "4.30"), ubl_line("?", "1", "XBX", "9.00", "9.00", "Sea snails"))
+    said = self.prices("i.xml", ubl(*lines, whole=seller.format("THE QUAY Ltd", "95.00")), "--dry-run", status=1).stderr
+    self.assertIn("booked 86.00 of 95.00", said)
+    self.assertNotIn("as seller", said)
+    self.assertNotIn("add up", said)
+    other = ubl(*lines, whole=seller.format("Far bank", "131.00"))
+    said = self.prices("i.xml", other, "--dry-run", status=1).stderr
+    self.assertIn("names “Far bank” as seller", said)
+    self.assertIn("lines add up to 131.00, and they add up to 95.00", said)
+    self.assertNotRegex(said, " \n")
+    self.prices("i.xml", ubl(ubl_line("M20", "10", "KGM", "112.00", "11.20"), currency="GBP"), supplier="Far bank")
+    said = self.json("i.xml", other, status=1)
+    self.assertEqual(self.states(said), ["doubtful", "unmatched"])
+    self.assertIn("Q-7 is booked for Far bank already", said["lines"][0]["why"][-1])
+    self.assertEqual(len(self.table("purchases")), 1)
 
   def test_a_document_is_booked_once(self):
     text = ubl(ubl_line("102", "20", "KGM", "88.00", "4.40"))

@@ -149,7 +149,9 @@ test_headings (void **state)
 {
   static const struct { const char *heading; CroRole role; } cases[] = {
     { "Ingredient", CRO_ROLE_NAME }, { "PRIX HT / kg", CRO_ROLE_PRICE }, { "Unité", CRO_ROLE_UNIT },
-    { "Price (EUR)", CRO_ROLE_PRICE }, { "Yield %", CRO_ROLE_TRIM_YIELD }, { "Fournisseur", CRO_ROLE_SUPPLIER },
+    { "Price (EUR)", CRO_ROLE_PRICE },
+    { "P.U. HT", CRO_ROLE_PRICE }, { "New price", CRO_ROLE_PRICE }, { "Price last week", CRO_ROLE_NONE },
+    { "DESC", CRO_ROLE_NAME }, { "Cond.", CRO_ROLE_PACK }, { "Réf.", CRO_ROLE_CODE }, { "Yield %", CRO_ROLE_TRIM_YIELD }, { "Fournisseur", CRO_ROLE_SUPPLIER },
     { "Désignation", CRO_ROLE_NAME }, { "Qté", CRO_ROLE_AMOUNT }, { "Selling price", CRO_ROLE_SELLING_PRICE },
     { "Prix de vente TTC", CRO_ROLE_SELLING_PRICE }, { "Conditionnement", CRO_ROLE_PACK },
     { "hake", CRO_ROLE_NONE }, { "12.50", CRO_ROLE_NONE }, { "", CRO_ROLE_NONE },

@@ -90,6 +90,7 @@ add_line (CroJson          *json,
   cro_json_text (json, "pack", pack);
   add_decimal (json, "price", row->has_price && row->pack.size > 0 && !row->has_per, row->price);
   add_decimal (json, "last", row->last != CRO_NOT_SET, row->last);
+  cro_json_text (json, "currency", row->has_price || row->last != CRO_NOT_SET ? row->currency : NULL);
   cro_json_text (json, "state", cro_list_state_codes[row->state]);
   add_why (json, pricing, row);
   add_minor (json, "reclaim", pricing->list->currency, row->reclaim);

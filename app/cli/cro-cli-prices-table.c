@@ -6,7 +6,9 @@
 #include <math.h>
 
 #include "cro-cli-grid.h"
+#include "cro-decimal.h"
 #include "cro-figure-words.h"
+#include "cro-money.h"
 #include "cro-number.h"
 #include "cro-pack.h"
 #include "cro-price-list-words.h"
@@ -24,22 +26,58 @@ enum
   N_COLUMNS,
 };
 
+enum
+{
+  MOVED_NAME,
+  COST_BEFORE,
+  COST,
+  RESULT_BEFORE,
+  RESULT,
+  N_MOVED_COLUMNS,
+};
+
+/* Takes number. */
+static char *
+with_currency (char       *number,
+               const char *currency)
+{
+  char *text = g_strdup_printf ("%s %s", number, currency);
+
+  g_free (number);
+  return text;
+}
+
 static char *
 price_text (CroPricing       *pricing,
             const CroListRow *row,
             gint64            price)
 {
   CroModel *model = cro_book_get_model (pricing->book);
+  const char *currency = row->currency != NULL ? row->currency : model->currency;
+  int digits = cro_currency_digits (currency);
+  /* Of less than one the places of a cent are what differs. */
+  char *number = price < CRO_MICRO
+                     ? cro_words_price_in (currency, price)
+                     : cro_money_to_text (cro_money_round (cro_decimal_to_double (price), digits), digits);
 
-  return row->offer != CRO_NO_SLOT ? cro_pack_price_to_text (model, row->offer, price)
-                                   : cro_words_price (model, price);
+  return g_strcmp0 (currency, model->currency) == 0 ? number : with_currency (number, currency);
+}
+
+/* Where the name of the file is another ingredient's it is the one to look for there. */
+static gboolean
+is_otherwise_named (const CroListRow *row)
+{
+  for (guint i = 0; row->reasons != NULL && i < row->reasons->len; i++)
+    if (g_array_index (row->reasons, CroListReason, i).why == CRO_LIST_OTHER_NAME)
+      return TRUE;
+  return FALSE;
 }
 
 static const char *
 name_of (CroPricing       *pricing,
          const CroListRow *row)
 {
-  if (row->item != CRO_NO_SLOT)
+  if (row->item != CRO_NO_SLOT && !is_otherwise_named (row))
     return cro_model_item (cro_book_get_model (pricing->book), row->item)->name;
   return row->name != NULL ? row->name : row->code != NULL ? row->code : row->gtin != NULL ? row->gtin : "–";
 }
@@ -97,30 +135,69 @@ cost_of (CroModel        *model,
   return cro_words_take_short (cro_known_of_cost (figure), cro_words_money (model, figure->cost));
 }
 
+/* Whether it is shown as it was before. */
+static gboolean
+is_alike (const CroMovedPlate *moved,
+          char *const         *cells)
+{
+  return !moved->goes_over && g_strcmp0 (cells[COST_BEFORE], cells[COST]) == 0
+         && g_strcmp0 (cells[RESULT_BEFORE], cells[RESULT]) == 0;
+}
+
+/* FALSE: nothing of it is seen to change, and it is not printed. */
+static gboolean
+add_moved (CroGrid             *grid,
+           CroModel            *model,
+           const CroMovedPlate *moved)
+{
+  char *cells[N_MOVED_COLUMNS] = {
+    [MOVED_NAME] = g_strdup (moved->after.name),
+    [COST_BEFORE] = cost_of (model, &moved->before),
+    [COST] = cost_of (model, &moved->after),
+    [RESULT_BEFORE] = result_of (model, &moved->before),
+    [RESULT] = result_of (model, &moved->after),
+  };
+
+  if (is_alike (moved, cells))
+    {
+      for (guint i = 0; i < N_MOVED_COLUMNS; i++)
+        g_free (cells[i]);
+      return FALSE;
+    }
+  cro_grid_take_row (grid, 0, cells);
+  if (moved->goes_over)
+    cro_grid_add_note (grid, 2, model->speaks == CRO_SPEAKS_FOOD_COST ? _("goes over its target")
+                                                                      : _("goes below its target"));
+  return TRUE;
+}
+
 static void
 print_moved (CroPricing *pricing)
 {
   CroModel *model = cro_book_get_model (pricing->book);
-  g_autoptr (CroGrid) grid = cro_grid_new (5);
-  const char *titles[] = { _("Plate or menu"), C_ ("cost of a plate", "Per guest"), C_ ("price", "To"),
-                           cro_words_result_title (model), C_ ("price", "To") };
+  g_autoptr (CroGrid) grid = cro_grid_new (N_MOVED_COLUMNS);
+  const char *titles[N_MOVED_COLUMNS] = {
+    [MOVED_NAME] = _("Plate or menu"), [COST_BEFORE] = C_ ("cost of a plate", "Per guest"), [COST] = C_ ("price", "To"),
+    [RESULT_BEFORE] = cro_words_result_title (model), [RESULT] = C_ ("price", "To"),
+  };
+  guint n_alike = 0;
 
   if (pricing->moved->len == 0)
     return;
   cro_grid_add_gap (grid);
   cro_grid_add_head (grid, titles);
   for (guint i = 0; i < pricing->moved->len; i++)
+    n_alike += !add_moved (grid, model, &g_array_index (pricing->moved, CroMovedPlate, i));
+  if (n_alike < pricing->moved->len)
+    cro_grid_print (grid);
+  if (n_alike > 0)
     {
-      const CroMovedPlate *moved = &g_array_index (pricing->moved, CroMovedPlate, i);
-      char *cells[] = { g_strdup (moved->after.name), cost_of (model, &moved->before), cost_of (model, &moved->after),
-                        result_of (model, &moved->before), result_of (model, &moved->after) };
+      /* Translators: plates and menus whose cost changes by less than what is shown. */
+      g_autofree char *others = g_strdup_printf (ngettext ("%u other changes by less than is shown",
+                                                           "%u others change by less than is shown", n_alike), n_alike);
 
-      cro_grid_take_row (grid, 0, cells);
-      if (moved->goes_over)
-        cro_grid_add_note (grid, 2, model->speaks == CRO_SPEAKS_FOOD_COST ? _("goes over its target")
-                                                                          : _("goes below its target"));
+      cro_cli_print_wrapped (others, 0);
     }
-  cro_grid_print (grid);
 }
 
 static void

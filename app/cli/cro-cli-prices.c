@@ -143,8 +143,12 @@ say_waiting (CroPricing *pricing)
       where = cro_words_list_row (row);
       if (reason != NULL)
         why = cro_words_list_reason (cro_book_get_model (pricing->book), pricing->list, row, reason);
-      /* Translators: a line of a supplier’s list, its status, and a sentence that says why. */
-      g_printerr (_("%s: not posted (%s). %s\n"), where, cro_words_list_state (row->state), why != NULL ? why : "");
+      if (why != NULL)
+        /* Translators: a line of a supplier’s list, its status, and a sentence that says why. */
+        g_printerr (_("%s: not posted (%s). %s\n"), where, cro_words_list_state (row->state), why);
+      else
+        /* Translators: a line of a supplier’s list, its status. */
+        g_printerr (_("%s: not posted (%s)\n"), where, cro_words_list_state (row->state));
     }
 }
 
@@ -170,11 +174,15 @@ say_all (CroPricing    *pricing,
 {
   CroPriceList *list = pricing->list;
   g_autofree char *unspread = cro_words_list_unspread (list), *date = cro_date_to_text (list->from);
+  g_autofree char *seller = cro_words_list_seller (list), *total = cro_words_list_total (list);
+  g_autofree char *booked = cro_words_list_booked (list);
+  const char *sentences[] = { seller, total, unspread, booked };
 
   if (list->from > cro_here_today ())
     g_printerr (_("these prices hold from %s, which is in the future\n"), date);
-  if (unspread != NULL)
-    g_printerr ("%s\n", unspread);
+  for (guint i = 0; i < G_N_ELEMENTS (sentences); i++)
+    if (sentences[i] != NULL)
+      g_printerr ("%s\n", sentences[i]);
   if (list->is_booked_before)
     g_printerr (_("document %s was booked before; only what was missing is added\n"), list->document);
   say_waiting (pricing);

@@ -51,6 +51,12 @@ cro_brought_pack (const CroBrought *brought,
   has_unit = cro_brought_unit (unit_cell->text, &unit);
   *column = unit_column;
   whole = cro_brought_get_role (brought, index, CRO_ROLE_PACK, column);
+  /* "5 kg" under "Unit" is a pack. */
+  if (whole->kind == CRO_READ_CELL_EMPTY && !has_unit && !cro_brought_has_role (brought, CRO_ROLE_PACK_SIZE))
+    {
+      whole = unit_cell;
+      *column = unit_column;
+    }
   if (whole->kind != CRO_READ_CELL_EMPTY)
     {
       g_autofree char *plain = cro_brought_dup_plain (brought, whole, *column);

@@ -1,6 +1,7 @@
 #include "cro-brought.h"
 
 #include "cro-brought-number.h"
+#include "cro-price-heading.h"
 
 #include <string.h>
 
@@ -144,6 +145,80 @@ find_headings (CroBrought *self)
     }
 }
 
+/* --- Items and what they are ----------------------------------------------------------------------------- */
+
+/* "Item" beside a description is its number. */
+static void
+choose_name (CroBrought *self)
+{
+  guint name;
+
+  if (self->headings < 0 || cro_brought_has_role (self, CRO_ROLE_CODE) || !cro_brought_has_role (self, CRO_ROLE_NAME))
+    return;
+  cro_brought_get_role (self, 0, CRO_ROLE_NAME, &name);
+  for (guint i = 0; i < self->n_columns; i++)
+    if (cro_role_is_number_beside (cro_brought_get (self, (guint) self->headings, name)->text,
+                                   cro_brought_get (self, (guint) self->headings, i)->text))
+      {
+        self->roles[name] = CRO_ROLE_CODE;
+        self->roles[i] = CRO_ROLE_NAME;
+        return;
+      }
+}
+
+/* --- Prices to pay -------------------------------------------------------------------------------------- */
+
+static const char *
+heading_of (const CroBrought *self,
+            guint             column)
+{
+  return cro_brought_get (self, (guint) self->headings, column)->text;
+}
+
+/* Whether it takes something off in any row. */
+static gboolean
+takes_off (const CroBrought *self,
+           guint             column)
+{
+  for (guint row = (guint) (self->headings + 1); row < self->rows->len; row++)
+    {
+      const CroReadCell *cell = cro_brought_get (self, row, column);
+
+      if (strpbrk (cell->text, "123456789") != NULL)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* The first column of prices stands for all; the one that is to be paid takes its place. */
+static void
+choose_price (CroBrought *self)
+{
+  guint chosen;
+
+  self->rival = -1;
+  if (self->headings < 0 || !cro_brought_has_role (self, CRO_ROLE_PRICE))
+    return;
+  cro_brought_get_role (self, 0, CRO_ROLE_PRICE, &chosen);
+  for (guint i = chosen + 1; i < self->n_columns; i++)
+    {
+      int which = cro_role_of_heading (heading_of (self, i)) == CRO_ROLE_PRICE
+                      ? cro_price_heading_compare (heading_of (self, chosen), heading_of (self, i)) : 1;
+
+      if (which == 0)
+        self->rival = (int) i;
+      if (which >= 0)
+        continue;
+      self->roles[chosen] = CRO_ROLE_NONE;
+      self->roles[i] = CRO_ROLE_PRICE;
+      self->rival = -1;
+      chosen = i;
+    }
+  for (guint i = 0; i < self->n_columns && !cro_price_heading_is_net (heading_of (self, chosen)); i++)
+    if (i != chosen && cro_price_heading_is_discount (heading_of (self, i)) && takes_off (self, i))
+      self->rival = (int) i;
+}
+
 /* --- Signs of numbers that are texts ---------------------------------------------------------------- */
 
 /* Articles, days and notes have signs that say nothing of numbers. */
@@ -249,6 +324,8 @@ cro_brought_new (const char  *path,
       return NULL;
     }
   find_headings (self);
+  choose_name (self);
+  choose_price (self);
   look_at_columns (self);
   look_at_yield (self);
   return g_steal_pointer (&self);
@@ -311,6 +388,8 @@ cro_brought_set_role (CroBrought *self,
     if (self->roles[i] == role)
       self->roles[i] = CRO_ROLE_NONE;
   self->roles[column] = role;
+  if (role == CRO_ROLE_PRICE)
+    self->rival = -1;
   look_at_columns (self);
 }
 

@@ -1,7 +1,8 @@
 /* cro-brought.h: a sheet that somebody brings, in memory, and what its columns seem to be.
  *
  * Columns are matched by their headings, in English and in French, whatever the locale: the headings
- * stand in the first row that has the most of them. Cells shown as one hold the same in each.
+ * stand in the first row that has the most of them. Cells shown as one hold the same in each. Of several
+ * columns of prices the one to pay is taken (cro-price-heading.h); rival is set where nothing tells which.
  *
  * Units      Rows and columns from 0 here; a row has the number that its spreadsheet shows too.
  * Ownership  Texts live as long as the sheet.
@@ -59,6 +60,7 @@ typedef struct
   guint         n_columns;       /* CRO_BROUGHT_MOST_COLUMNS at most */
   int           headings;        /* the row of the headings; -1: there are none */
   CroRole       roles[CRO_BROUGHT_MOST_COLUMNS];
+  int           rival;           /* another column that may change the price to pay; -1: there is none */
   char          decimal[CRO_BROUGHT_MOST_COLUMNS]; /* of texts that leave it open; '\0': unknown */
   char          said;            /* what the person says of them; '\0': nothing */
 
@@ -96,8 +98,12 @@ void               cro_brought_set_role (CroBrought        *self,
                                          guint              column,
                                          CroRole            role);
 
-/* What a heading says: NONE where it is no word of ours. */
+/* What a heading says: NONE where it is no word of ours, or of a price that holds no longer. */
 CroRole            cro_role_of_heading  (const char        *heading);
+
+/* Whether a column is the number of what the column beside it describes: "Item", "Description". */
+gboolean           cro_role_is_number_beside (const char   *heading,
+                                              const char   *beside);
 
 /* A number as it stands in a cell: millionths. Signs of per cent are passed over,
  * and what groups digits by three; a unit behind it is left in *rest (may be NULL: then it is a

@@ -3,18 +3,20 @@
 #include "cro-brought.h"
 
 #include "cro-fold.h"
+#include "cro-price-heading.h"
 
 #include <string.h>
 
 /* Folded, with | between them. */
 static const char *const words[CRO_N_ROLES] = {
   [CRO_ROLE_RECIPE] = "recipe|recipe name|dish|plate|preparation|component of|recette|plat|assiette|nom de la recette",
-  [CRO_ROLE_NAME] = "ingredient|ingredient name|item|product|article|description|name|goods|what|component|takes|"
+  [CRO_ROLE_NAME] = "ingredient|ingredient name|item|product|article|description|desc|name|goods|what|component|takes|"
                     "ingredients|produit|designation|libelle|denree|denrees|nom|composant|marchandise",
   [CRO_ROLE_AMOUNT] = "amount|quantity|qty|quantite|qte|poids|weight|net weight",
   [CRO_ROLE_UNIT] = "unit|units|uom|per|unite|u|unit of measure|unite de prix|price unit",
   [CRO_ROLE_PRICE] = "price|cost|unit price|price per unit|pack price|net price|price net|price per pack|"
-                     "purchase price|prix|prix unitaire|prix ht|prix net|prix d achat|tarif|pu|pu ht|cout",
+                     "purchase price|new price|this week|list price|gross price|case price|prix|prix unitaire|prix ht|prix net|"
+                     "prix d achat|nouveau prix|tarif|pu|p u|cout",
   [CRO_ROLE_PACK] = "pack|packing|pack size|packaging|case|box|conditionnement|colis|colisage|emballage|cond",
   [CRO_ROLE_PACK_COUNT] = "pack count|count|per case|units per pack|pieces per pack|nombre|nb|nombre par colis|"
                           "number per pack",
@@ -76,5 +78,16 @@ cro_role_of_heading (const char *heading)
       while (length > 0 && folded[--length] != ' ')
         ;
     }
-  return role;
+  /* What no longer holds is no price. */
+  return role == CRO_ROLE_PRICE && cro_price_heading_is_past (heading) ? CRO_ROLE_NONE : role;
+}
+
+gboolean
+cro_role_is_number_beside (const char *heading,
+                           const char *beside)
+{
+  g_autofree char *item = cro_fold (heading), *folded = cro_fold (beside);
+
+  return is_among ("item|article|product|produit", item, strlen (item))
+         && is_among ("desc|description|designation|libelle", folded, strlen (folded));
 }

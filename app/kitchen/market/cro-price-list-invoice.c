@@ -3,6 +3,7 @@
 
 #include "cro-decimal.h"
 #include "cro-gtin.h"
+#include "cro-number.h"
 #include "cro-unit-code.h"
 
 #include <string.h>
@@ -23,15 +24,17 @@ say_amounts (CroPriceList         *self,
 
   if (line->recomputes == CRO_RECOMPUTES_NO && !differ_in_sign (line))
     {
-      net = cro_exact_to_text (line->exact_net, 2);
-      recomputed = cro_exact_to_text (line->recomputed, 2);
+      guint digits = (guint) cro_currency_digits (self->currency);
+
+      net = cro_exact_to_text (line->exact_net, digits);
+      recomputed = cro_exact_to_text (line->recomputed, digits);
       cro_list_row_say (self, row, CRO_LIST_NOT_RECOMPUTED, net, recomputed);
     }
   if (line->base_unit != NULL && line->unit != NULL && strcmp (line->base_unit, line->unit) != 0)
     cro_list_row_say (self, row, CRO_LIST_OTHER_BASE, line->unit, line->base_unit);
 }
 
-/* One of a measure is a pack of its own; what else a line counts is the pack that the book knows. */
+/* What is no measure counts the packs that the book knows. */
 static void
 take_unit (CroPriceList *self,
            CroListRow   *row)
@@ -47,7 +50,7 @@ take_unit (CroPriceList *self,
   switch (cro_unit_code_read (row->unit, &unit, &size))
     {
     case CRO_UNIT_CODE_MEASURE:
-      row->pack = (CroPack){ CRO_MICRO, size, unit };
+      row->counted = (CroPack){ CRO_MICRO, size, unit };
       return;
     case CRO_UNIT_CODE_UNKNOWN:
       cro_list_row_say (self, row, CRO_LIST_UNIT_UNKNOWN, row->unit, NULL);
@@ -138,6 +141,8 @@ cro_price_list_take_invoice (CroPriceList      *self,
   self->type = cro_price_list_keep (self, invoice->type);
   self->currency = cro_price_list_keep (self, invoice->currency);
   self->is_credit = invoice->is_credit;
+  self->seller = cro_price_list_keep (self, invoice->seller);
+  self->has_total = invoice->lines_total != NULL && cro_exact_parse (invoice->lines_total, &self->total);
   self->allowances = invoice->allowances;
   self->charges = invoice->charges;
   self->dated = read_date (invoice->date);
@@ -145,5 +150,10 @@ cro_price_list_take_invoice (CroPriceList      *self,
                     : self->dated != CRO_NO_DAY ? self->dated
                                                 : self->from;
   for (guint i = 0; i < invoice->lines->len; i++)
-    take_line (self, &g_array_index (invoice->lines, CroInvoiceLine, i), of);
+    {
+      const CroInvoiceLine *line = &g_array_index (invoice->lines, CroInvoiceLine, i);
+
+      self->sum += line->has_net ? line->exact_net : 0;
+      take_line (self, line, of);
+    }
 }

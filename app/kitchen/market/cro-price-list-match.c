@@ -7,6 +7,7 @@
 #include "cro-fraction.h"
 #include "cro-gtin.h"
 #include "cro-pack.h"
+#include "cro-price-rows.h"
 #include "cro-unit-code.h"
 
 #include <math.h>
@@ -82,22 +83,41 @@ find_by_gtin (Matching   *self,
   return row->item != CRO_NO_SLOT;
 }
 
+static guint32
+item_of_name (Matching   *self,
+              const char *name)
+{
+  g_autofree char *folded = NULL, *one = NULL;
+  guint32 item;
+
+  if (name == NULL)
+    return CRO_NO_SLOT;
+  folded = cro_fold (name);
+  item = look_up (self->of->names, *folded != '\0' ? folded : name);
+  if (item != CRO_NO_SLOT)
+    return item;
+  one = cro_fold_number (folded);
+  return look_up (self->of->names_in_number, one);
+}
+
 static gboolean
 find_by_name (Matching   *self,
               CroListRow *row)
 {
-  g_autofree char *folded = NULL, *one = NULL;
-
-  if (row->name == NULL)
-    return FALSE;
-  folded = cro_fold (row->name);
-  row->item = look_up (self->of->names, *folded != '\0' ? folded : row->name);
-  if (row->item == CRO_NO_SLOT)
-    {
-      one = cro_fold_number (folded);
-      row->item = look_up (self->of->names_in_number, one);
-    }
+  row->item = item_of_name (self, row->name);
   return row->item != CRO_NO_SLOT;
+}
+
+/* A code that was given to something else, or mistyped: the name is another ingredient's. */
+static void
+check_name (Matching   *self,
+            CroListRow *row)
+{
+  guint32 named = item_of_name (self, row->name);
+
+  if (named != CRO_NO_SLOT && named != row->item)
+    cro_list_row_say (self->list, row, CRO_LIST_OTHER_NAME, cro_model_item (self->model, named)->name,
+                      cro_model_item (self->model, row->item)->name);
 }
 
 /* The pack in force. One of a unit of measure, where the supplier's own is more, is what a line of an
@@ -131,6 +151,9 @@ choose_offer (Matching   *self,
               CroListRow *row)
 {
   const CroItem *item = cro_model_item (self->model, row->item);
+  const CroPack said = row->counted.size > 0 ? row->counted
+                       : row->has_per && row->pack.size == 0 ? (CroPack){ CRO_MICRO, CRO_MICRO, row->per }
+                                                             : row->pack;
   g_autoptr (GString) packs = g_string_new (NULL);
   guint32 only = CRO_NO_SLOT;
   guint n = 0;
@@ -146,7 +169,7 @@ choose_offer (Matching   *self,
           || (offer->offer.has_until && offer->offer.until < self->list->from)
           || (row->code != NULL && *offer->code != '\0'))
         continue;
-      if (row->pack.size > 0 && is_pack_of (self->model, slot, &row->pack))
+      if (said.size > 0 && is_pack_of (self->model, slot, &said))
         {
           row->offer = slot;
           return;
@@ -240,11 +263,58 @@ unit_of_quotes (CroModel *model,
     }
 }
 
+/* net / quantity × pack ÷ what the line counts, rounded once. FALSE: they are of other bases. */
+static gboolean
+price_of_counted (const CroListRow *row,
+                  const CroPack    *pack,
+                  gint64           *price)
+{
+  const CroUnitInfo *of = cro_unit_get (pack->unit), *one = cro_unit_get (row->counted.unit);
+  CroFraction value;
+
+  if (of->base != one->base || row->amount == 0)
+    return FALSE;
+  value = cro_fraction_make (row->net_value, row->amount);
+  return cro_fraction_multiply (&value, cro_fraction_make (pack->count, row->counted.count))
+         && cro_fraction_multiply (&value, cro_fraction_make (pack->size, row->counted.size))
+         && cro_fraction_multiply (&value, cro_fraction_make (of->numerator, of->denominator))
+         && cro_fraction_multiply (&value, cro_fraction_make (one->denominator, one->numerator))
+         && cro_fraction_to_micro (value, price);
+}
+
+/* Of an invoice that counts a measure: that of the book's pack, or a pack of its own. */
+static void
+settle_counted (Matching   *self,
+                CroListRow *row)
+{
+  CroPack pack = row->offer != CRO_NO_SLOT ? pack_of_list (self->model, row->offer) : row->counted;
+
+  row->pack = price_of_counted (row, &pack, &row->price) ? pack : row->counted;
+}
+
+/* Of what is not found only what the line says is known. */
+static void
+settle_stranger (CroListRow *row)
+{
+  if (row->counted.size > 0)
+    row->pack = row->counted;
+  else if (row->has_per && row->pack.size == 0)
+    {
+      row->pack = (CroPack){ CRO_MICRO, CRO_MICRO, row->per };
+      row->has_per = FALSE;
+    }
+}
+
 /* A price for one unit is that of the pack where one is known, else that of a pack of one. */
 static void
 settle_pack (Matching   *self,
              CroListRow *row)
 {
+  if (row->counted.size > 0)
+    {
+      settle_counted (self, row);
+      return;
+    }
   if (row->pack.size == 0 && !row->has_per && self->of->quotes_base && self->list->source != CRO_LIST_INVOICE)
     {
       row->has_per = TRUE;
@@ -314,6 +384,63 @@ is_same_price (gint64 a,
   return a - b <= 1 && b - a <= 1;
 }
 
+/* Book currency for one; NaN: there is no rate. */
+static double
+rate_of (Matching   *self,
+         const char *currency)
+{
+  const double *rate = currency != NULL ? g_hash_table_lookup (self->model->rates, currency) : NULL;
+
+  if (g_strcmp0 (currency, self->model->currency) == 0)
+    return 1;
+  return rate != NULL ? *rate : NAN;
+}
+
+/* A price in the line's currency as one in its pack's, at the day's rate. FALSE: there is none. */
+static gboolean
+convert_currency (Matching         *self,
+                  const CroListRow *row,
+                  gboolean          is_back,
+                  gint64           *price)
+{
+  const char *own = cro_model_currency_of (self->model, row->offer);
+  double rate;
+
+  if (g_strcmp0 (row->currency, own) == 0)
+    return TRUE;
+  rate = rate_of (self, row->currency) / rate_of (self, own);
+  return isfinite (rate) && rate > 0
+         && cro_decimal_from_double (cro_decimal_to_double (*price) * (is_back ? 1 / rate : rate), price);
+}
+
+/* Of a day's price; the offer is then that of the book's day again. */
+static gboolean
+read_quoted (Matching    *self,
+             CroListRow  *row,
+             GError     **error)
+{
+  CroModel *model = self->model;
+  CroOffer then = offer_of (self, row), last;
+  g_autoptr (GArray) rows = cro_price_rows_new (model, cro_book_get_store (self->of->book), row->offer, error);
+
+  if (rows == NULL)
+    return FALSE;
+  if (row->counted.size > 0)
+    {
+      then.pack_count = row->counted.count;
+      then.pack_size = row->counted.size;
+      then.pack_unit = row->counted.unit;
+    }
+  cro_price_rows_serve (rows, NULL, model, row->offer, self->list->delivered);
+  last = cro_model_offer (model, row->offer)->offer;
+  cro_price_rows_serve (rows, NULL, model, row->offer, cro_book_get_figures (self->of->book)->date);
+  last.rate = then.rate = 1;
+  if ((last.has_price || last.had_price)
+      && !convert_last (&last, &then, &model->measures[row->item], &row->quoted))
+    row->quoted = CRO_NOT_SET;
+  return TRUE;
+}
+
 static void
 look_back (Matching   *self,
            CroListRow *row)
@@ -332,6 +459,8 @@ look_back (Matching   *self,
   last.rate = then.rate = 1;
   if ((last.has_price || last.had_price) && !convert_last (&last, &then, &self->model->measures[row->item], &row->last))
     row->last = CRO_NOT_SET;
+  if (row->last != CRO_NOT_SET && !convert_currency (self, row, TRUE, &row->last))
+    row->last = CRO_NOT_SET;
 }
 
 static gboolean
@@ -341,7 +470,7 @@ look_twice (Matching    *self,
 {
   CroOffer then = offer_of (self, row);
 
-  if (row->offer == CRO_NO_SLOT)
+  if (row->offer == CRO_NO_SLOT || !convert_currency (self, row, FALSE, &then.price))
     return TRUE;
   if (!cro_second_look (self->of->book, row->offer, &then, &row->look, error))
     return FALSE;
@@ -357,6 +486,7 @@ check_currency (Matching   *self,
   const char *own = row->offer != CRO_NO_SLOT ? cro_model_currency_of (self->model, row->offer) : self->of->currency;
   const char *said = row->currency != NULL ? row->currency : own;
 
+  row->currency = said;
   if (said != NULL && own != NULL && strcmp (said, own) != 0)
     cro_list_row_say (self->list, row, CRO_LIST_CURRENCY, said, own);
   else if (said != NULL && g_strcmp0 (said, self->model->currency) != 0
@@ -408,12 +538,32 @@ find (Matching   *self,
       CroListRow *row)
 {
   if (find_by_code (self, row))
-    return TRUE;
-  if (!find_by_gtin (self, row) && !find_by_name (self, row))
+    {
+      check_name (self, row);
+      return TRUE;
+    }
+  if (find_by_gtin (self, row))
+    check_name (self, row);
+  else if (!find_by_name (self, row))
     return FALSE;
   if (row->offer == CRO_NO_SLOT)
     choose_offer (self, row);
   return TRUE;
+}
+
+/* A list obeys what it says of tax; at what rate only the last price tells. */
+static void
+settle_tax (Matching   *self,
+            CroListRow *row)
+{
+  const CroOfferEntry *offer = row->offer != CRO_NO_SLOT ? cro_model_offer (self->model, row->offer) : NULL;
+
+  if (self->list->source == CRO_LIST_INVOICE || row->says_tax == CRO_PRICE_WITHOUT_TAX)
+    return;
+  if (offer != NULL)
+    row->tax = offer->offer.tax_included;
+  if (row->says_tax == CRO_PRICE_WITH_TAX && row->has_price && row->tax == 0)
+    cro_list_row_say (self->list, row, CRO_LIST_WHICH_TAX, NULL, NULL);
 }
 
 static gboolean
@@ -427,8 +577,7 @@ look_at_price (Matching    *self,
   /* What the supplier has no pack of need not be told to be off. */
   if (offer == NULL && row->is_none)
     return TRUE;
-  if (offer != NULL && self->list->source != CRO_LIST_INVOICE)
-    row->tax = offer->offer.tax_included;
+  settle_tax (self, row);
   settle_pack (self, row);
   if (row->pack.size == 0)
     return TRUE;
@@ -442,6 +591,8 @@ look_at_price (Matching    *self,
   if (!row->has_price)
     return TRUE;
   look_back (self, row);
+  if (self->list->source == CRO_LIST_INVOICE && row->offer != CRO_NO_SLOT && !read_quoted (self, row, error))
+    return FALSE;
   return look_twice (self, row, error);
 }
 
@@ -471,10 +622,12 @@ match_row (Matching    *self,
   gboolean is_invoice = self->list->source == CRO_LIST_INVOICE;
 
   row->item = row->offer = CRO_NO_SLOT;
-  row->last = row->reclaim = CRO_NOT_SET;
+  row->last = row->quoted = row->reclaim = CRO_NOT_SET;
   row->look = (CroLook){ .ratio = NAN, .meant = CRO_NOT_SET };
   if (!row->is_no_ingredient && !find (self, row))
     suggest (self, row);
+  if (row->item == CRO_NO_SLOT)
+    settle_stranger (row);
   if (row->item != CRO_NO_SLOT && !look_at_price (self, row, error))
     return FALSE;
   if (row->item != CRO_NO_SLOT && !row->is_return)

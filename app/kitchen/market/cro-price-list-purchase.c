@@ -34,9 +34,11 @@ cro_list_purchase_of (const CroPriceList *list,
   *purchase = (CroListPurchase){ .item = row->item, .kind = OTHER, .net_value = row->net_value };
   if (row->item != CRO_NO_SLOT)
     {
+      const CroPack *one = row->counted.size > 0 ? &row->counted : &row->pack;
+
       purchase->kind = cro_model_item (model, row->item)->is_disposable ? DISPOSABLE : FOOD;
-      purchase->unit = row->pack.unit;
-      if (!cro_decimal_multiply (row->pack.count, row->pack.size, &purchase->amount)
+      purchase->unit = one->unit;
+      if (!cro_decimal_multiply (one->count, one->size, &purchase->amount)
           || !cro_decimal_multiply (purchase->amount, row->amount, &purchase->amount))
         return FALSE;
     }
@@ -121,4 +123,29 @@ cro_list_purchases_look (CroPriceList  *list,
       list->is_booked_otherwise |= GPOINTER_TO_INT (n) > 0;
     }
   return TRUE;
+}
+
+gboolean
+cro_list_purchases_find (const CroPriceList *list,
+                         CroBook            *book,
+                         guint32            *supplier,
+                         GError            **error)
+{
+  static const char *const columns[] = { "document", "supplier", NULL };
+  CroModel *model = cro_book_get_model (book);
+  g_autoptr (CroRows) rows = cro_store_read (cro_book_get_store (book), "purchase", columns, error);
+  g_autoptr (GHashTable) slots = g_hash_table_new (NULL, NULL);
+  GError *failed = NULL;
+
+  for (guint32 i = 0; i < model->suppliers->len; i++)
+    if (i != list->supplier)
+      g_hash_table_insert (slots, GINT_TO_POINTER ((int) g_array_index (model->suppliers, CroSupplier, i).id),
+                           GUINT_TO_POINTER (i + 1));
+  *supplier = CRO_NO_SLOT;
+  while (rows != NULL && *supplier == CRO_NO_SLOT && cro_rows_next (rows, &failed))
+    if (g_strcmp0 (cro_rows_get_text (rows, 0), list->document) == 0 && !cro_rows_is_null (rows, 1))
+      *supplier = GPOINTER_TO_UINT (g_hash_table_lookup (slots, GINT_TO_POINTER ((int) cro_rows_get_int (rows, 1)))) - 1;
+  if (failed != NULL)
+    g_propagate_error (error, failed);
+  return rows != NULL && failed == NULL;
 }

@@ -29,4 +29,11 @@ gboolean  cro_list_purchases_look (CroPriceList       *list,
                                    CroBook            *book,
                                    GError            **error);
 
+/* Another supplier for whom the book has purchases of a document of that number; CRO_NO_SLOT. FALSE with
+ * error. */
+gboolean  cro_list_purchases_find (const CroPriceList *list,
+                                   CroBook            *book,
+                                   guint32            *supplier,
+                                   GError            **error);
+
 G_END_DECLS

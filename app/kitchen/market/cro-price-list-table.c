@@ -14,6 +14,7 @@ typedef struct
   const CroBrought *brought;
   gboolean          has_price_unit;  /* "Price per kg" */
   CroUnit           price_unit;
+  CroPriceTax       says_tax;
 } Reader;
 
 static const char *
@@ -49,6 +50,19 @@ read_currency (Reader     *self,
   row->currency = cro_price_list_currency (self->list, self->of, row->currency != NULL ? row->currency : price);
 }
 
+/* A unit alone is what the price is for, and no pack. */
+static gboolean
+is_unit_alone (Reader        *self,
+               guint          index,
+               const CroPack *pack)
+{
+  return pack->count == CRO_MICRO && pack->size == CRO_MICRO
+         && strpbrk (cro_brought_get_role (self->brought, index, CRO_ROLE_PACK, NULL)->text, "0123456789") == NULL
+         && strpbrk (cro_brought_get_role (self->brought, index, CRO_ROLE_UNIT, NULL)->text, "0123456789") == NULL
+         && cro_brought_get_role (self->brought, index, CRO_ROLE_PACK_SIZE, NULL)->kind == CRO_READ_CELL_EMPTY
+         && cro_brought_get_role (self->brought, index, CRO_ROLE_PACK_COUNT, NULL)->kind == CRO_READ_CELL_EMPTY;
+}
+
 static void
 read_price (Reader     *self,
             guint       index,
@@ -62,6 +76,14 @@ read_price (Reader     *self,
     row->pack = (CroPack){ 0 };
   row->has_per = self->has_price_unit;
   row->per = self->price_unit;
+  row->says_tax = self->says_tax;
+  if (row->pack.size > 0 && is_unit_alone (self, index, &row->pack))
+    {
+      if (!row->has_per)
+        row->per = row->pack.unit;
+      row->has_per = TRUE;
+      row->pack = (CroPack){ 0 };
+    }
   read_currency (self, index, row, cell->text);
   row->is_none = cro_list_says_none (cell->text);
   if (row->is_none)
@@ -78,13 +100,27 @@ read_price (Reader     *self,
                       cell->text, NULL);
 }
 
+/* "Prices exclude tax", alone in a row over or under the table. */
+static CroPriceTax
+tax_of_note (const CroBrought *brought,
+             guint             row)
+{
+  const char *text = "";
+  guint n = 0;
+
+  for (guint i = 0; i < brought->n_columns; i++)
+    if (*cro_brought_get (brought, row, i)->text != '\0' && n++ == 0)
+      text = cro_brought_get (brought, row, i)->text;
+  return n == 1 ? cro_price_heading_tax (text) : CRO_PRICE_TAX_UNSAID;
+}
+
 static void
 read_row (Reader *self,
           guint   index)
 {
   CroListRow row = { .number = g_array_index (self->brought->rows, CroBroughtRow, index).number };
 
-  if (!says_something (self, index))
+  if (!says_something (self, index) || tax_of_note (self->brought, index) != CRO_PRICE_TAX_UNSAID)
     return;
   row.code = read_text (self, index, CRO_ROLE_CODE);
   row.gtin = read_text (self, index, CRO_ROLE_GTIN);
@@ -104,6 +140,49 @@ is_of_prices (const CroBrought *brought)
              || cro_brought_has_role (brought, CRO_ROLE_GTIN));
 }
 
+static CroPriceTax
+tax_of_notes (const CroBrought *brought)
+{
+  CroPriceTax said = CRO_PRICE_TAX_UNSAID;
+
+  for (guint row = 0; row < brought->rows->len && said == CRO_PRICE_TAX_UNSAID; row++)
+    said = tax_of_note (brought, row);
+  return said;
+}
+
+/* The heading of the prices says it best; then a column beside it that has the tax makes this one the
+ * other; then a note. */
+static CroPriceTax
+tax_of_list (const CroBrought *brought)
+{
+  const char *heading = cro_brought_get_role (brought, (guint) brought->headings, CRO_ROLE_PRICE, NULL)->text;
+  CroPriceTax said = cro_price_heading_tax (heading);
+
+  for (guint i = 0; said == CRO_PRICE_TAX_UNSAID && i < brought->n_columns; i++)
+    {
+      const char *beside = cro_brought_get (brought, (guint) brought->headings, i)->text;
+
+      if (cro_role_of_heading (beside) == CRO_ROLE_PRICE && cro_price_heading_tax (beside) != CRO_PRICE_TAX_UNSAID)
+        said = CRO_PRICE_WITHOUT_TAX;
+    }
+  return said != CRO_PRICE_TAX_UNSAID ? said : tax_of_notes (brought);
+}
+
+/* What people can look at to tell. */
+static void
+say_rival (CroPriceList     *self,
+           const CroBrought *brought)
+{
+  const char *price = cro_brought_get_role (brought, (guint) brought->headings, CRO_ROLE_PRICE, NULL)->text;
+  g_autofree char *both = NULL;
+
+  if (brought->rival < 0)
+    return;
+  both = g_strdup_printf ("%s, %s", price,
+                          cro_brought_get (brought, (guint) brought->headings, (guint) brought->rival)->text);
+  self->price_columns = cro_price_list_keep (self, both);
+}
+
 gboolean
 cro_price_list_take_table (CroPriceList      *self,
                            const char        *path,
@@ -116,6 +195,8 @@ cro_price_list_take_table (CroPriceList      *self,
   if (brought == NULL || !is_of_prices (brought))
     return FALSE;
   self->source = CRO_LIST_TABLE;
+  say_rival (self, brought);
+  reader.says_tax = tax_of_list (brought);
   reader.has_price_unit = cro_brought_per_of_heading (brought, &reader.price_unit);
   for (guint i = (guint) (brought->headings + 1); i < brought->rows->len; i++)
     read_row (&reader, i);

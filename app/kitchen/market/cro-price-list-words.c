@@ -83,6 +83,10 @@ plain_sentence (CroListWhy why)
       return _("There is no price.");
     case CRO_LIST_WHICH_NUMBER:
       return _("More than one number could be the price.");
+    case CRO_LIST_HEADINGS:
+      return _("The headings of the columns are not understood.");
+    case CRO_LIST_WHICH_TAX:
+      return _("The price includes tax, and nothing says at what rate.");
     case CRO_LIST_NO_AMOUNTS:
       return _("The line has no quantity, or no amount.");
     case CRO_LIST_WHICH_CODE:
@@ -124,6 +128,9 @@ cro_words_list_reason (CroModel            *model,
     case CRO_LIST_WHICH_PACK:
       /* Translators: packs with their codes. */
       return cro_isolate_printf (_("Which pack? %s"), reason->text);
+    case CRO_LIST_OTHER_NAME:
+      /* Translators: two ingredients; which of them a line of a supplier’s is for is not known. */
+      return cro_isolate_printf (_("The name is that of %s, the code that of %s."), reason->text, reason->other);
     case CRO_LIST_UNIT_UNKNOWN:
       return cro_isolate_printf (_("The unit %s is not known."), reason->text);
     case CRO_LIST_PACKAGE:
@@ -137,6 +144,9 @@ cro_words_list_reason (CroModel            *model,
     case CRO_LIST_TWICE:
       /* Translators: the number of a line. */
       return g_strdup_printf (_("Line %s has another price for the same pack."), reason->text);
+    case CRO_LIST_OTHER_SELLER:
+      /* Translators: the number of a document, a supplier. */
+      return cro_isolate_printf (_("Document %s is booked for %s already."), reason->text, reason->other);
     case CRO_LIST_LOOK:
       return look_sentence (model, row);
     default:
@@ -198,6 +208,9 @@ cro_words_list_refused (const CroPriceList *list,
     return refused_by (error);
   if (list->supplier == CRO_NO_SLOT)
     return cro_isolate_printf (_("there is no supplier “%s”"), list->supplier_name);
+  if (list->price_columns != NULL)
+    /* Translators: headings of columns. */
+    return cro_isolate_printf (_("which column has the price to pay is not clear: %s"), list->price_columns);
   if (list->rows->len == 0)
     return g_strdup (_("there are no prices in it"));
   if (!has_amounts (list))
@@ -219,7 +232,9 @@ money (const CroPriceList *list,
 char *
 cro_words_list_unspread (const CroPriceList *list)
 {
-  g_autofree char *allowances = cro_exact_to_text (list->allowances, 2), *charges = cro_exact_to_text (list->charges, 2);
+  guint digits = (guint) cro_currency_digits (list->currency);
+  g_autofree char *allowances = cro_exact_to_text (list->allowances, digits);
+  g_autofree char *charges = cro_exact_to_text (list->charges, digits);
 
   if (list->allowances == 0 && list->charges == 0)
     return NULL;
@@ -234,6 +249,44 @@ cro_words_list_unspread (const CroPriceList *list)
   return g_strdup_printf (_("allowances of %s and charges of %s on the whole document are not spread over its lines "
                             "or booked"),
                           allowances, charges);
+}
+
+char *
+cro_words_list_seller (const CroPriceList *list)
+{
+  if (!cro_price_list_is_other_seller (list))
+    return NULL;
+  return cro_isolate_printf (_("the invoice names “%s” as seller"), list->seller);
+}
+
+char *
+cro_words_list_total (const CroPriceList *list)
+{
+  guint digits = (guint) cro_currency_digits (list->currency);
+  g_autofree char *says = cro_exact_to_text (list->total, digits), *sum = cro_exact_to_text (list->sum, digits);
+
+  if (!list->has_total || list->total == list->sum)
+    return NULL;
+  /* Translators: money. */
+  return g_strdup_printf (_("the invoice says that its lines add up to %s, and they add up to %s"), says, sum);
+}
+
+char *
+cro_words_list_booked (const CroPriceList *list)
+{
+  guint digits = (guint) cro_currency_digits (list->currency);
+  CroNano sum = 0;
+  g_autofree char *booked = NULL, *all = NULL;
+
+  if (list->source != CRO_LIST_INVOICE)
+    return NULL;
+  for (guint i = 0; i < list->rows->len; i++)
+    if (g_array_index (list->rows, CroListRow, i).is_booked)
+      sum += (CroNano) g_array_index (list->rows, CroListRow, i).net_value * 1000;
+  booked = cro_exact_to_text (list->is_credit ? -sum : sum, digits);
+  all = cro_exact_to_text (list->sum, digits);
+  /* Translators: money that was booked of an invoice, and what its lines add up to. */
+  return g_strdup_printf (_("booked %s of %s"), booked, all);
 }
 
 /* "20 kg"; what a box is called in a document only its code says. */

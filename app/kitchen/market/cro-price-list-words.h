@@ -26,6 +26,15 @@ char       *cro_words_list_refused (const CroPriceList *list,
 /* "allowances of 5.00 on the whole document are not spread over its lines"; NULL: there are none. */
 char       *cro_words_list_unspread (const CroPriceList *list);
 
+/* "the invoice names “Far bank” as seller"; NULL: it names the supplier, or nobody. */
+char       *cro_words_list_seller  (const CroPriceList *list);
+
+/* "the invoice says that its lines add up to 240.00, and they add up to 235.52"; NULL: they do. */
+char       *cro_words_list_total   (const CroPriceList *list);
+
+/* Of what the lines add up to: "booked 199.52 of 235.52". NULL: it is no invoice. */
+char       *cro_words_list_booked  (const CroPriceList *list);
+
 /* "Hake, 10 kg: quoted 102.00, billed 116.00, 14.00 to reclaim"; NULL: both are the same, or nothing was
  * quoted. */
 char       *cro_words_list_reclaim (CroModel           *model,

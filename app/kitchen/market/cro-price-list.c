@@ -162,8 +162,8 @@ cro_list_row_waits (const CroListRow *row)
 
 /* --- Billed against quoted ------------------------------------------------------------------------------- */
 
-/* The price that the book has on that day is what was asked for; net, as an invoice is. Of another pack
- * than the price is for there is nothing to be said. */
+/* The price that the book has on the day of delivery is what was asked for; net, as an invoice is. Of
+ * another pack than the price is for there is nothing to be said. */
 static void
 reclaim_row (CroPriceList *self,
              CroListRow   *row)
@@ -171,15 +171,63 @@ reclaim_row (CroPriceList *self,
   int digits = cro_currency_digits (self->currency);
   gint64 quoted;
 
-  if (row->is_return || row->last == CRO_NOT_SET || has_reason (row, CRO_LIST_CURRENCY)
+  if (row->is_return || row->quoted == CRO_NOT_SET || has_reason (row, CRO_LIST_CURRENCY)
       || row->look.kind == CRO_LOOK_PACK
-      || !cro_decimal_multiply (row->last, row->amount, &quoted))
+      || !cro_decimal_multiply (row->quoted, row->amount, &quoted))
     return;
   quoted = cro_money_round (cro_decimal_to_double (row->net_value - quoted), digits);
   row->reclaim = quoted;
   if (self->reclaim == CRO_NOT_SET)
     self->reclaim = 0;
   self->reclaim += MAX (quoted, 0);
+}
+
+/* --- Whose it is ----------------------------------------------------------------------------------------- */
+
+gboolean
+cro_price_list_is_other_seller (const CroPriceList *self)
+{
+  g_autofree char *seller = cro_fold (self->seller != NULL ? self->seller : "");
+  g_autofree char *supplier = cro_fold (self->supplier_name != NULL ? self->supplier_name : "");
+
+  return *seller != '\0' && strstr (seller, supplier) == NULL && strstr (supplier, seller) == NULL;
+}
+
+/* The same number, booked for another supplier: nothing of it is taken before somebody looked. */
+static void
+doubt_all (CroPriceList *self,
+           const char   *booked_for)
+{
+  self->n_waiting = 0;
+  for (guint i = 0; i < self->rows->len; i++)
+    {
+      CroListRow *row = &g_array_index (self->rows, CroListRow, i);
+
+      if (row->is_posted || row->is_booked)
+        {
+          cro_list_row_say (self, row, CRO_LIST_OTHER_SELLER, self->document, booked_for);
+          row->is_posted = row->is_booked = FALSE;
+          if (!row->is_return && !row->is_no_ingredient)
+            row->state = CRO_LIST_DOUBTFUL;
+        }
+      self->n_waiting += cro_list_row_waits (row);
+    }
+}
+
+static gboolean
+look_at_seller (CroPriceList  *self,
+                CroBook       *book,
+                GError       **error)
+{
+  guint32 other = CRO_NO_SLOT;
+
+  if (self->document == NULL || !cro_price_list_is_other_seller (self))
+    return TRUE;
+  if (!cro_list_purchases_find (self, book, &other, error))
+    return FALSE;
+  if (other != CRO_NO_SLOT)
+    doubt_all (self, g_array_index (cro_book_get_model (book)->suppliers, CroSupplier, other).name);
+  return TRUE;
 }
 
 /* --- Files ----------------------------------------------------------------------------------------------------- */
@@ -269,7 +317,8 @@ cro_price_list_read (const char    *path,
     return FALSE;
   for (guint i = 0; self->source == CRO_LIST_INVOICE && i < self->rows->len; i++)
     reclaim_row (self, &g_array_index (self->rows, CroListRow, i));
-  return self->source != CRO_LIST_INVOICE || cro_list_purchases_look (self, book, error);
+  return self->source != CRO_LIST_INVOICE
+         || (look_at_seller (self, book, error) && cro_list_purchases_look (self, book, error));
 }
 
 void

@@ -8,9 +8,9 @@
  * written, then in any number (cro-fold.h). What it finds nothing by stays in the list with what is
  * like it. Nothing is posted that waits: a line with a reason that asks (cro_price_list_asks).
  *
- * Prices of a table or a message hold the tax that the pack's last price held, those of an invoice
- * none. A price for one unit becomes that of the pack that the book has; a line of an invoice is its own
- * pack: of a unit of measure one unit at net / quantity, else the pack that the book knows by that code.
+ * Prices of a table hold tax or none as its headings say; where they do not, as those of a message, the
+ * tax that the pack's last price held. Those of an invoice hold none. A price for one unit, as that of a line of an invoice that counts kilograms, becomes that of
+ * the pack that the book has, and is a pack of its own where it has none.
  *
  * Units      Decimals in millionths.
  * Ownership  Texts live as long as the list.
@@ -22,6 +22,7 @@
 #include "cro-entry.h"
 #include "cro-invoice.h"
 #include "cro-load.h"
+#include "cro-price-heading.h"
 #include "cro-second-look.h"
 
 G_BEGIN_DECLS
@@ -61,12 +62,15 @@ typedef enum
   /* Asked. */
   CRO_LIST_ASKS,
   CRO_LIST_NO_PRICE = CRO_LIST_ASKS,
+  CRO_LIST_HEADINGS,       /* a row of headings of which no price is known */
+  CRO_LIST_WHICH_TAX,      /* the price holds tax, and nothing says at what rate */
   CRO_LIST_NOT_A_PRICE,    /* text: what stands there */
   CRO_LIST_WHICH_NUMBER,   /* several could be the price */
   CRO_LIST_WHICH_SIGN,     /* text: 1,234, of which nothing tells what its sign is */
   CRO_LIST_NO_AMOUNTS,     /* of an invoice: no quantity, or no amount */
   CRO_LIST_NOT_RECOMPUTED, /* text: its amount, other: what it adds up to */
   CRO_LIST_OTHER_BASE,     /* text, other: units of the quantity and of the base quantity */
+  CRO_LIST_OTHER_NAME,     /* text: the ingredient that its name is of, other: that of its code */
   CRO_LIST_WHICH_CODE,     /* several ingredients have that code */
   CRO_LIST_WHICH_PACK,     /* text: the supplier's packs of it */
   CRO_LIST_NO_PACK,        /* nothing says how much the price is for */
@@ -76,6 +80,7 @@ typedef enum
   CRO_LIST_CURRENCY,       /* text: its currency, other: the supplier's */
   CRO_LIST_NO_RATE,        /* text: a currency without a rate on that day */
   CRO_LIST_TWICE,          /* text: the number of an earlier line of the same pack with another price */
+  CRO_LIST_OTHER_SELLER,   /* text: the number of the document, other: for whom it is booked already */
   CRO_LIST_LOOK,           /* the row's look */
   CRO_LIST_TOO_LARGE,      /* amounts that no book holds */
 } CroListWhy;
@@ -101,15 +106,17 @@ typedef struct
   CroRecomputes recomputes;
   gint64       amount;     /* quantity and net once more; a credit note's are turned round */
   gint64       net_value;
-  const char  *currency;
+  const char  *currency;   /* once it is matched the supplier's, where the line says none */
   gboolean     is_none;    /* not to be had */
   gboolean     is_return;
   gboolean     is_no_ingredient;
   gboolean     has_price;
   gint64       price;      /* of pack, or of one `per` */
   CroPack      pack;       /* of no size where nothing is said */
+  CroPack      counted;    /* of an invoice: one of what the line counts; of no size: one of pack */
   gboolean     has_per;
   CroUnit      per;
+  CroPriceTax  says_tax;   /* what the list says of its prices */
 
   /* What the book holds of it. */
   CroListState state;
@@ -119,7 +126,8 @@ typedef struct
   gboolean     is_posted;  /* a price of it is posted; not of a line that repeats another */
   gboolean     is_booked;  /* a purchase */
   gint64       tax;        /* in the price that is posted */
-  gint64       last;       /* of the same pack and with the same tax; CRO_NOT_SET */
+  gint64       last;       /* of the same pack, with the same tax, in the line's currency; CRO_NOT_SET */
+  gint64       quoted;     /* of an invoice: the last on the day of delivery, of one that the line counts */
   gboolean     is_other_pack; /* than the offer's own */
   CroLook      look;
   gint64       reclaim;    /* billed above what was quoted, in the document's currency; CRO_NOT_SET */
@@ -128,6 +136,7 @@ typedef struct
 typedef struct
 {
   CroListSource  source;
+  const char    *price_columns; /* headings of which nothing tells which is the price to pay; NULL */
   CroInvoiceSyntax syntax; /* of an invoice; of another document the family that it is of */
   const char    *root;     /* Invoice, CreditNote, CrossIndustryInvoice; NULL: no invoice */
   const char    *document; /* its number */
@@ -136,6 +145,10 @@ typedef struct
   CroDate        delivered;  /* what is booked is of that day; the document's, or from where it says none */
   CroDate        dated;      /* of the document; CRO_NO_DAY */
   gboolean       is_credit;
+  const char    *seller;     /* NULL */
+  gboolean       has_total;  /* the document says what its lines add up to */
+  CroNano        total;
+  CroNano        sum;        /* what they do; both as the document has them */
   CroNano        allowances; /* of the whole document */
   CroNano        charges;
   guint32        supplier;   /* slot; CRO_NO_SLOT: the book has none of that name */
@@ -155,6 +168,9 @@ cro_list_why_asks (CroListWhy why)
 {
   return why >= CRO_LIST_ASKS;
 }
+
+/* Whether an invoice names another seller than the supplier: neither name contains the other. */
+gboolean      cro_price_list_is_other_seller (const CroPriceList *self);
 
 /* Whether it is neither posted nor booked, and should be once it is answered. */
 gboolean      cro_list_row_waits   (const CroListRow *row);

@@ -1,0 +1,126 @@
+#include "cro-price-heading.h"
+
+#include "cro-fold.h"
+
+#include <string.h>
+
+/* Folded, with | around each. */
+#define TAX_WORDS "|tax|taxes|taxe|vat|tva|gst|"
+#define WITHOUT_WORDS                                                                              \
+  "|excl|excluding|exclude|excludes|excluded|exclusive|ex|exc|without|before|hors|off|"
+#define WITH_WORDS                                                                                 \
+  "|incl|including|include|includes|included|inclusive|inc|with|after|toutes|comprise|comprises|"  \
+  "incluse|"                                                                                       \
+  "incluses|compris|inclus|avec|"
+#define PAST_WORDS                                                                                 \
+  "|last|old|previous|former|ancien|ancienne|dernier|derniere|precedent|precedente|yesterday|"     \
+  "hier|"
+#define NOW_WORDS                                                                                  \
+  "|new|this|today|current|now|next|nouveau|nouvelle|actuel|actuelle|prochain|prochaine|cette|"
+#define NET_WORDS "|net|nett|discounted|remise|"
+#define LIST_WORDS "|list|catalogue|gross|brut|public|rrp|tarif|base|"
+#define DISCOUNT_WORDS "|discount|disc|remise|rabais|rebate|ristourne|"
+#define PACK_WORDS "|pack|case|box|colis|carton|caisse|crate|"
+#define UNIT_WORDS                                                                                 \
+  "|kg|kilo|kilogram|g|l|litre|liter|lb|piece|pieces|pc|each|unit|unitaire|unite|pu|ea|u|"
+
+static gboolean
+has_word (const char *folded, const char *words)
+{
+  g_auto (GStrv) all = g_strsplit (folded, " ", 0);
+
+  for (guint i = 0; all[i] != NULL; i++)
+    {
+      g_autofree char *bounded = g_strconcat ("|", all[i], "|", NULL);
+
+      if (*all[i] != '\0' && strstr (words, bounded) != NULL)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* Letters apart, as of "H.T.", folded. */
+static gboolean
+has_letters (const char *folded, const char *letters)
+{
+  g_autofree char *bounded = g_strconcat (" ", folded, " ", NULL);
+
+  return strstr (bounded, letters) != NULL;
+}
+
+CroPriceTax
+cro_price_heading_tax (const char *heading)
+{
+  g_autofree char *folded = cro_fold (heading);
+  gboolean is_of_tax = has_word (folded, TAX_WORDS);
+
+  if (has_word (folded, "|ht|") || has_letters (folded, " h t "))
+    return CRO_PRICE_WITHOUT_TAX;
+  if (has_word (folded, "|ttc|") || has_letters (folded, " t t c "))
+    return CRO_PRICE_WITH_TAX;
+  if (is_of_tax && (has_word (folded, WITHOUT_WORDS) || has_letters (folded, " net of ")))
+    return CRO_PRICE_WITHOUT_TAX;
+  return is_of_tax && has_word (folded, WITH_WORDS) ? CRO_PRICE_WITH_TAX : CRO_PRICE_TAX_UNSAID;
+}
+
+gboolean
+cro_price_heading_is_past (const char *heading)
+{
+  g_autofree char *folded = cro_fold (heading);
+
+  return has_word (folded, PAST_WORDS);
+}
+
+gboolean
+cro_price_heading_is_net (const char *heading)
+{
+  g_autofree char *folded = cro_fold (heading);
+
+  return has_word (folded, NET_WORDS);
+}
+
+gboolean
+cro_price_heading_is_discount (const char *heading)
+{
+  g_autofree char *folded = cro_fold (heading);
+
+  return has_word (folded, DISCOUNT_WORDS);
+}
+
+static int
+now_of (const char *folded)
+{
+  return has_word (folded, NOW_WORDS);
+}
+
+static int
+net_of (const char *folded)
+{
+  return has_word (folded, NET_WORDS) ? 1 : has_word (folded, LIST_WORDS) ? -1 : 0;
+}
+
+static int
+tax_of (const char *folded)
+{
+  CroPriceTax tax = cro_price_heading_tax (folded);
+
+  return tax == CRO_PRICE_WITHOUT_TAX ? 1 : tax == CRO_PRICE_WITH_TAX ? -1 : 0;
+}
+
+static int
+pack_of (const char *folded)
+{
+  return has_word (folded, PACK_WORDS) ? 1 : has_word (folded, UNIT_WORDS) ? -1 : 0;
+}
+
+int
+cro_price_heading_compare (const char *one, const char *other)
+{
+  static int (*const said[]) (const char *folded) = { now_of, net_of, tax_of, pack_of };
+  g_autofree char *first = cro_fold (one), *second = cro_fold (other);
+
+  for (guint i = 0; i < G_N_ELEMENTS (said); i++)
+    if (said[i](first) != said[i](second))
+      return said[i](first) - said[i](second);
+  return 0;
+}

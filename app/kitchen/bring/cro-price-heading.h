@@ -1,0 +1,32 @@
+/* cro-price-heading.h: what the heading of a column of prices says of them: with or without tax,
+ * before or after a discount, of when, for how much. In English and in French; words are common
+ * practice, no source. */
+#pragma once
+
+#include <glib.h>
+
+G_BEGIN_DECLS
+
+typedef enum
+{
+  CRO_PRICE_TAX_UNSAID,
+  CRO_PRICE_WITHOUT_TAX,
+  CRO_PRICE_WITH_TAX,
+} CroPriceTax;
+
+CroPriceTax cro_price_heading_tax (const char *heading);
+
+/* "Last week", "ancien prix": a price that no longer holds. */
+gboolean cro_price_heading_is_past (const char *heading);
+
+/* "Net price": after what is taken off. */
+gboolean cro_price_heading_is_net (const char *heading);
+
+/* "Remise %": of a column that takes something off the prices beside it. */
+gboolean cro_price_heading_is_discount (const char *heading);
+
+/* Which of two is to be paid, without tax and for the pack where both are: above 0 the first, below
+ * 0 the second; 0: nothing tells. */
+int cro_price_heading_compare (const char *one, const char *other);
+
+G_END_DECLS
