@@ -25,12 +25,12 @@ static const char *const contract[CRO_N_TABLES] = {
   "prices: ingredient*+ supplier*+ code+ from*+ price tax_included_pct pack_count pack_size"
   " pack_unit",
   "rates: currency*+ from*+ rate* per",
-  "preparations: name*+ by_products active_minutes smallest_part note",
+  "preparations: name*+ by_products active_minutes smallest_part note picture",
   "outputs: item*+ preparation* role* amount unit yield_pct value density_g_per_ml piece_g"
   " lost_pct",
   "lines: into*+ parent*+ position*+ item* amount* unit* weighed yield_pct recovered_pct note",
   "plates: name*+ course makes* per_guest price tax_pct target_pct allowance_pct active_minutes"
-  " note",
+  " note picture",
   "menus: name*+ price tax_pct target_pct note",
   "menu_plates: menu*+ plate*+ choice+ servings position share_pct",
   "selling_prices: name*+ from*+ price tax_pct",

@@ -283,7 +283,7 @@ test_all_the_schema_has_words (void **state)
   db = cro_test_raw (folder.path);
   assert_int_equal (sqlite3_prepare_v2 (db,
                                         "SELECT name FROM sqlite_schema WHERE type = 'table' AND name"
-                                        " NOT IN ('unit', 'act', 'change', 'sqlite_sequence')",
+                                        " NOT IN ('unit', 'act', 'change', 'picture', 'sqlite_sequence')",
                                         -1, &tables, NULL),
                     SQLITE_OK);
   for (; sqlite3_step (tables) == SQLITE_ROW; n++)

@@ -41,7 +41,7 @@ test_no_raw_write_outside_an_act (void **state)
 
   assert_int_equal (sqlite3_open (fixture->folder.path, &db), SQLITE_OK);
   assert_int_equal (sqlite3_prepare_v2 (db, "SELECT name FROM sqlite_schema WHERE type = 'table'"
-                                            " AND name NOT IN ('act', 'change')"
+                                            " AND name NOT IN ('act', 'change', 'picture')"
                                             " AND name NOT LIKE 'sqlite%'", -1, &tables, NULL),
                     SQLITE_OK);
   while (sqlite3_step (tables) == SQLITE_ROW)

@@ -84,6 +84,7 @@ enum
   CRO_PREPARATIONS_ACTIVE_MINUTES,
   CRO_PREPARATIONS_SMALLEST_PART,     /* default 0 */
   CRO_PREPARATIONS_NOTE,
+  CRO_PREPARATIONS_PICTURE,           /* the name of a file in the folder “pictures” */
   CRO_N_PREPARATIONS,
 };
 
@@ -129,6 +130,7 @@ enum
   CRO_PLATES_ALLOWANCE_PCT,
   CRO_PLATES_ACTIVE_MINUTES,
   CRO_PLATES_NOTE,
+  CRO_PLATES_PICTURE,                 /* the name of a file in the folder “pictures” */
   CRO_N_PLATES,
 };
 

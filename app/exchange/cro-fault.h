@@ -43,6 +43,10 @@ typedef enum
   CRO_FAULT_CYCLE,             /* detail: the path, "gel → infusion → gel" */
   CRO_FAULT_CLOSED_MONTH,      /* detail: the month */
   CRO_FAULT_CHOICE_SHARES,     /* shares of a choice that do not make 100; value: the choice */
+  CRO_FAULT_NO_PICTURE,        /* no such file in the folder “pictures”, or none that can be read */
+  CRO_FAULT_NOT_A_PICTURE,     /* neither JPEG nor PNG */
+  CRO_FAULT_LARGE_PICTURE,
+  CRO_FAULT_BROKEN_PICTURE,
 } CroFaultKind;
 
 typedef struct

@@ -91,6 +91,7 @@ static const CroColumn preparations[CRO_N_PREPARATIONS] = {
   [CRO_PREPARATIONS_ACTIVE_MINUTES] = { "active_minutes", CRO_FIELD_DECIMAL, AT_LEAST_0 },
   [CRO_PREPARATIONS_SMALLEST_PART] = { "smallest_part", CRO_FIELD_DECIMAL, PART_OF_1 },
   [CRO_PREPARATIONS_NOTE] = { "note", CRO_FIELD_TEXT },
+  [CRO_PREPARATIONS_PICTURE] = { "picture", CRO_FIELD_NAME },
 };
 
 static const CroColumn outputs[CRO_N_OUTPUTS] = {
@@ -130,6 +131,7 @@ static const CroColumn plates[CRO_N_PLATES] = {
   [CRO_PLATES_ALLOWANCE_PCT] = { "allowance_pct", CRO_FIELD_DECIMAL, AT_LEAST_0 },
   [CRO_PLATES_ACTIVE_MINUTES] = { "active_minutes", CRO_FIELD_DECIMAL, AT_LEAST_0 },
   [CRO_PLATES_NOTE] = { "note", CRO_FIELD_TEXT },
+  [CRO_PLATES_PICTURE] = { "picture", CRO_FIELD_NAME },
 };
 
 static const CroColumn menus[CRO_N_MENUS] = {

@@ -11,4 +11,9 @@ G_BEGIN_DECLS
 int cro_plain_file_open (const char  *path,
                          GError     **error);
 
+/* Its first bytes, no more than most. NULL on failure. */
+GBytes *cro_plain_file_read (const char  *path,
+                             gsize        most,
+                             GError     **error);
+
 G_END_DECLS

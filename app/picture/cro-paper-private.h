@@ -16,6 +16,8 @@ typedef enum
 {
   CRO_PAPER_WHOLE,     /* the width of a page */
   CRO_PAPER_HALF,      /* one of two columns */
+  CRO_PAPER_BESIDE,    /* what a picture at their end leaves */
+  CRO_PAPER_ASIDE,     /* that picture */
   CRO_PAPER_N_REGIONS,
 } CroPaperRegion;
 
@@ -52,6 +54,7 @@ typedef struct
   guint    first;             /* row */
   guint    n;
   gboolean is_narrow;
+  gboolean is_beside;
   guint    page;              /* on which its first row stands */
   guint    n_pages;
 } CroPaperBlock;
@@ -71,6 +74,9 @@ struct _CroPaper
   double        font;
   gboolean      is_rtl;
   gboolean      is_narrow;    /* blocks that are begun now */
+  gboolean      is_beside;    /* they too */
+  CroPaperRow   aside;        /* without draw: there is none */
+  double        aside_width;
   PangoContext *context;
   GPtrArray    *grids;        /* CroPaperGrid */
   GArray       *rows;         /* CroPaperRow */
@@ -98,8 +104,18 @@ static inline double
 cro_paper_region_width (const CroPaper *self,
                         CroPaperRegion  region)
 {
-  return region == CRO_PAPER_WHOLE ? self->width
-                                   : (self->width - CRO_PAPER_GUTTER * self->font) / 2;
+  switch (region)
+    {
+    case CRO_PAPER_HALF:
+      return (self->width - CRO_PAPER_GUTTER * self->font) / 2;
+    case CRO_PAPER_BESIDE:
+      return self->width - CRO_PAPER_GUTTER * self->font - self->aside_width;
+    case CRO_PAPER_ASIDE:
+      return self->aside_width;
+    case CRO_PAPER_WHOLE:
+    default:
+      return self->width;
+    }
 }
 
 /* Gives the cell a layout of its own, before it is changed. */

@@ -64,9 +64,10 @@ find_widths (CroPaper *self)
     {
       CroPaperGrid *grid = self->grids->pdata[g];
 
-      memcpy (grid->widths[CRO_PAPER_HALF], grid->widths[CRO_PAPER_WHOLE], grid->n * sizeof (double));
-      share_out (self, grid, CRO_PAPER_WHOLE);
-      share_out (self, grid, CRO_PAPER_HALF);
+      for (CroPaperRegion region = CRO_PAPER_HALF; region < CRO_PAPER_N_REGIONS; region++)
+        memcpy (grid->widths[region], grid->widths[CRO_PAPER_WHOLE], grid->n * sizeof (double));
+      for (CroPaperRegion region = CRO_PAPER_WHOLE; region < CRO_PAPER_N_REGIONS; region++)
+        share_out (self, grid, region);
     }
 }
 
@@ -122,7 +123,9 @@ static CroPaperRegion
 region_of (const CroPaperBlock *block,
            gboolean             halves)
 {
-  return halves && block->is_narrow ? CRO_PAPER_HALF : CRO_PAPER_WHOLE;
+  return block->is_beside              ? CRO_PAPER_BESIDE
+         : halves && block->is_narrow ? CRO_PAPER_HALF
+                                      : CRO_PAPER_WHOLE;
 }
 
 static void
@@ -179,6 +182,8 @@ typedef struct
   guint     half;            /* 0 or 1 */
   double    top;             /* of the halves on this page */
   double    lowest;          /* of the halves on this page */
+  gboolean  is_beside;       /* the picture was put, and what stands beside it is still being put */
+  double    beside;          /* where the picture ends, on the first page; 0: it was not put */
   guint    *head_page;       /* by grid: where its heads stand last; G_MAXUINT: nowhere */
 } Setter;
 
@@ -243,6 +248,25 @@ put (Setter            *setter,
   setter->y += row->height;
 }
 
+/* Where rows begin that stand beside the picture, and where those below it do. */
+static void
+put_aside (Setter         *setter,
+           CroPaperRegion  region)
+{
+  CroPaper *self = setter->self;
+  CroPaperPlaced placed = { &self->aside, CRO_PAPER_ASIDE, setter->page, 0, setter->y };
+
+  if (region != CRO_PAPER_BESIDE && setter->is_beside && setter->page == 0)
+    setter->y = MAX (setter->y, setter->beside);
+  if (region == CRO_PAPER_BESIDE && setter->beside <= 0)
+    {
+      placed.x = self->width - self->aside_width;
+      g_array_append_val (self->placed, placed);
+      setter->beside = setter->y + self->aside.height;
+    }
+  setter->is_beside = region == CRO_PAPER_BESIDE;
+}
+
 static double
 height_of (const Setter        *setter,
            const CroPaperBlock *block)
@@ -269,6 +293,7 @@ put_block (Setter        *setter,
   CroPaper *self = setter->self;
   CroPaperRegion region = region_of (block, halves);
 
+  put_aside (setter, region);
   if (region == CRO_PAPER_HALF && !setter->in_halves)
     {
       setter->in_halves = TRUE;

@@ -251,7 +251,8 @@ cro_paper_set_heads (CroPaper          *self,
 void
 cro_paper_begin_block (CroPaper *self)
 {
-  CroPaperBlock block = { .first = self->rows->len, .is_narrow = self->is_narrow };
+  CroPaperBlock block = { .first = self->rows->len, .is_narrow = self->is_narrow,
+                          .is_beside = self->is_beside };
 
   if (self->blocks->len > 0
       && g_array_index (self->blocks, CroPaperBlock, self->blocks->len - 1).n == 0)
@@ -318,6 +319,32 @@ cro_paper_add_picture (CroPaper      *self,
   add (self, &row);
 }
 
+void
+cro_paper_begin_beside (CroPaper      *self,
+                        double         width,
+                        double         height,
+                        CroPaperDraw   draw,
+                        gpointer       user_data,
+                        GDestroyNotify destroy)
+{
+  g_return_if_fail (self->aside.draw == NULL);
+
+  self->aside = (CroPaperRow){ .height = height, .draw = draw, .user_data = user_data,
+                               .destroy = destroy };
+  self->aside_width = width;
+  self->is_beside = TRUE;
+  cro_paper_begin_block (self);
+}
+
+void
+cro_paper_end_beside (CroPaper *self)
+{
+  if (!self->is_beside)
+    return;
+  self->is_beside = FALSE;
+  cro_paper_begin_block (self);
+}
+
 /* --- The whole ----------------------------------------------------------------------------------- */
 
 CroPaper *
@@ -348,6 +375,7 @@ cro_paper_free (CroPaper *self)
   g_array_unref (self->placed);
   g_array_unref (self->blocks);
   g_array_unref (self->rows);
+  row_clear (&self->aside);
   g_ptr_array_unref (self->grids);
   g_object_unref (self->context);
   g_free (self->title);

@@ -106,6 +106,16 @@ void      cro_paper_add_picture (CroPaper             *self,
                                  gpointer              user_data,
                                  GDestroyNotify        destroy);
 
+/* A picture at the end of the rows that follow, which are as much narrower, until
+ * cro_paper_end_beside: what comes then stands below both. Once in a paper, and on its first page. */
+void      cro_paper_begin_beside (CroPaper            *self,
+                                 double                width,
+                                 double                height,
+                                 CroPaperDraw          draw,
+                                 gpointer              user_data,
+                                 GDestroyNotify        destroy);
+void      cro_paper_end_beside  (CroPaper             *self);
+
 /* Sets the paper out for pages that hold so much between their margins, and returns how many there
  * are. It may be set out again for others. */
 guint     cro_paper_set_out     (CroPaper             *self,

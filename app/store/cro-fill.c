@@ -38,7 +38,7 @@ index_texts (CroStore    *self,
 {
   g_autofree char *sql = g_strdup_printf ("SELECT %s FROM sqlite_schema WHERE type = 'index'"
                                           " AND sql IS NOT NULL"
-                                          " AND tbl_name NOT IN ('act', 'change')",
+                                          " AND tbl_name NOT IN (" CRO_STORE_OWN_TABLES ")",
                                           column);
 
   return cro_sql_texts (self->db, sql, NULL, error);

@@ -47,7 +47,7 @@ static const char *const never[] = {
   " AND NOT EXISTS (SELECT 1 FROM change WHERE id = this.first_change AND act = this.id)",
   "SELECT 'change ' || id || ' is of no table of a book' FROM change WHERE" THE_CHANGES
   " AND tbl <> '*' AND tbl NOT IN"
-  " (SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT IN ('act', 'change')"
+  " (SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT IN (" CRO_STORE_OWN_TABLES ")"
   " AND name NOT LIKE 'sqlite~_%' ESCAPE '~')",
   "SELECT 'change ' || id || ' cannot be read' FROM change WHERE" THE_CHANGES
   " AND (before IS NOT NULL AND CASE WHEN json_valid (before) THEN json_type (before) END"

@@ -11,7 +11,7 @@ cro_journal_tables (sqlite3  *db,
 {
   return cro_sql_texts (db,
                         "SELECT name FROM sqlite_schema WHERE type = 'table'"
-                        " AND name NOT IN ('act', 'change')"
+                        " AND name NOT IN (" CRO_STORE_OWN_TABLES ")"
                         " AND name NOT LIKE 'sqlite~_%' ESCAPE '~'"
                         " ORDER BY name",
                         NULL, error);

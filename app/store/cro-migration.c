@@ -10,12 +10,15 @@ static const CroMigrationStep steps[] = {
   { NULL, NULL, 0 },
   /* 2: the selling prices that a house rounds to */
   { NULL, NULL, 0 },
+  /* 3: pictures of plates and preparations */
+  { NULL, NULL, 0 },
 };
 
 static const char *const digests[] = {
   "9e67f842ee24bcc8d0c625b3976b2109c68aed1334908a7b3947bf3f2fb672bd",
   "bccb3973e6e7388177c48fcba47cd8912feae316e66115481a36015483759b9c",
   "0544e0217894077d3f2e09c6dc3d223ba43901538c543de8bbdb1f63dad5916d",
+  "9284e5e353a8dbf8fb82715944340ea97efab7cd7f49e197b106fe1cb355a19f",
 };
 
 static const CroMigration migration = {

@@ -378,3 +378,22 @@ cro_remains_read (CroRemains         *self,
   reading.most = read_most (self, table);
   return read_all (&reading, error);
 }
+
+/* Its index may be damaged where it is not. */
+GBytes *
+cro_remains_read_picture (CroRemains *self,
+                          const char *name)
+{
+  g_autoptr(sqlite3_stmt) stmt = NULL;
+
+  g_return_val_if_fail (self != NULL && name != NULL, NULL);
+
+  self->limit.run = 0;
+  if (!is_there (self, "picture"))
+    return NULL;
+  stmt = cro_sql_prepare (self->db, "SELECT data FROM picture NOT INDEXED WHERE name = ?1", NULL);
+  if (stmt == NULL)
+    return NULL;
+  cro_sql_bind_text (stmt, 1, name);
+  return sqlite3_step (stmt) == SQLITE_ROW ? cro_picture_take (stmt, name) : NULL;
+}

@@ -48,4 +48,8 @@ gboolean    cro_remains_read (CroRemains          *self,
                               gpointer             user_data,
                               GError             **error);
 
+/* A picture by its name; NULL: it is not there, or not what its name says. */
+GBytes     *cro_remains_read_picture (CroRemains  *self,
+                                      const char  *name);
+
 G_END_DECLS

@@ -16,6 +16,9 @@
 #define CRO_STORE_APPLICATION_ID 0x43726f75 /* "Crou" */
 #define CRO_STORE_TIME_OUT_MSEC 5000
 
+/* Tables that no journal is kept of: the journal's own, and pictures, which never change. SQL. */
+#define CRO_STORE_OWN_TABLES "'act', 'change', 'picture'"
+
 /* Instructions of SQLite's machine. */
 typedef struct
 {
@@ -221,6 +224,17 @@ gboolean      cro_backup_copy (sqlite3        *db,
 
 /* That of a row of act; those of version 1 did not say it. */
 #define CRO_ACT_DAY "ifnull (day, " CRO_DAY_OF ("at") ")"
+
+/* --- cro-pictures.c ---------------------------------------------------------------------- */
+
+/* Whether a picture of such a name is made of these bytes: no other name is safe to be a file's. */
+gboolean      cro_picture_is_named (const char    *name,
+                                    gconstpointer  data,
+                                    gsize          length);
+
+/* The data in the first column of a row, copied; NULL where they are not those of the name. */
+GBytes       *cro_picture_take (sqlite3_stmt   *stmt,
+                                const char     *name);
 
 /* --- cro-past-copy.c ------------------------------------------------------------------- */
 

@@ -224,6 +224,25 @@ gboolean    cro_store_read_each    (CroStore           *self,
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroRows, cro_rows_free)
 
+/* --- Pictures ---------------------------------------------------------------------------- */
+
+/* Bytes that a picture may have. */
+#define CRO_STORE_MOST_PICTURE (20 << 20)
+
+/* A JPEG or PNG file of a plate or a preparation, whose name is the SHA-256 (FIPS 180-4) of its bytes in
+ * small hexadecimal digits, with ".jpg" or ".png" behind. Within an act; what is there already stays.
+ * DAMAGED where the name is another's. */
+gboolean    cro_store_keep_picture (CroStore   *self,
+                                    const char *name,
+                                    GBytes     *data,
+                                    GError    **error);
+
+/* Its bytes, which are those that its name says, and so the name is one of a file without a folder;
+ * DAMAGED: there is none such. */
+GBytes     *cro_store_read_picture (CroStore   *self,
+                                    const char *name,
+                                    GError    **error);
+
 /* --- Acts ------------------------------------------------------------------------------ */
 
 /* Opens an act (BEGIN IMMEDIATE). Everything written until cro_store_end_act is one

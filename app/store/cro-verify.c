@@ -322,6 +322,25 @@ verify_kinds (Verify  *self,
 }
 
 static void
+told_of_picture (Verify       *self,
+                 sqlite3_stmt *stmt)
+{
+  const char *name = (const char *) sqlite3_column_text (stmt, 2);
+  g_autoptr(GBytes) data = name != NULL ? cro_picture_take (stmt, name) : NULL;
+
+  if (data == NULL)
+    tell (self, "row %s of picture is not what its name says", text_at (stmt, 1));
+}
+
+/* No other table refers to what is never taken away. */
+static gboolean
+verify_pictures (Verify  *self,
+                 GError **error)
+{
+  return each_row (self, "SELECT data, id, name FROM picture", told_of_picture, error);
+}
+
+static void
 told_of_journal (const char *finding,
                  gpointer    user_data)
 {
@@ -417,7 +436,7 @@ verify_all (Verify  *self,
   if (self->n_missing > 0)
     return TRUE;
   return each_row (self, "PRAGMA foreign_key_check", told_of_reference, error) &&
-         verify_texts (self, error) && verify_kinds (self, error) &&
+         verify_texts (self, error) && verify_pictures (self, error) && verify_kinds (self, error) &&
          verify_counters (self, error) && verify_units (self, error) && verify_journal (self, error);
 }
 

@@ -119,6 +119,18 @@ CREATE TABLE rate (
 
 CREATE UNIQUE INDEX rate_by_date ON rate (currency, from_date);
 
+-- Pictures of plates and preparations, by what they hold: the name is the SHA-256 of the data and the
+-- kind of file. A picture never changes and never goes, so it is not journalled: undo gives back the
+-- name that a plate had, and what it names is still there.
+CREATE TABLE picture (
+  id INTEGER PRIMARY KEY,
+  name TEXT NOT NULL CHECK (length (name) = 68 AND substr (name, 1, 64) NOT GLOB '*[^0-9a-f]*'
+                            AND substr (name, 65) IN ('.jpg', '.png')),
+  data BLOB NOT NULL CHECK (length (data) BETWEEN 1 AND 20971520)
+) STRICT;
+
+CREATE UNIQUE INDEX picture_by_name ON picture (name);
+
 CREATE TABLE preparation (
   id INTEGER PRIMARY KEY AUTOINCREMENT,
   name TEXT NOT NULL CHECK (name <> '' AND name = trim (name, char (9, 10, 13, 32))),
@@ -126,7 +138,8 @@ CREATE TABLE preparation (
     CHECK (by_products IN ('free', 'weight', 'value', 'credit')),
   active_minutes_micro INTEGER CHECK (active_minutes_micro >= 0),
   smallest_part_micro INTEGER CHECK (smallest_part_micro BETWEEN 0 AND 1000000),
-  note TEXT CHECK (note <> '')
+  note TEXT CHECK (note <> ''),
+  picture TEXT REFERENCES picture (name) DEFERRABLE INITIALLY DEFERRED
 ) STRICT;
 
 CREATE UNIQUE INDEX preparation_by_name ON preparation (name);
@@ -179,7 +192,8 @@ CREATE TABLE plate (
   target_pct_micro INTEGER CHECK (target_pct_micro > 0 AND target_pct_micro <= 100000000),
   allowance_pct_micro INTEGER CHECK (allowance_pct_micro >= 0),
   active_minutes_micro INTEGER CHECK (active_minutes_micro >= 0),
-  note TEXT CHECK (note <> '')
+  note TEXT CHECK (note <> ''),
+  picture TEXT REFERENCES picture (name) DEFERRABLE INITIALLY DEFERRED
 ) STRICT;
 
 CREATE TABLE menu (

@@ -63,7 +63,7 @@ TABLES = {
         currency=text, **{"from": date}, rate=number, per=(number, Fraction(1))),
     "preparations": _columns(
         name=text, by_products=(text, "free"), active_minutes=(number, Fraction(0)),
-        smallest_part=(number, Fraction(0)), note=text),
+        smallest_part=(number, Fraction(0)), note=text, picture=text),
     "outputs": _columns(
         item=text, preparation=text, role=text, amount=number, unit=(text, "g"),
         yield_pct=number, value=number, density_g_per_ml=number, piece_g=number,
@@ -75,7 +75,7 @@ TABLES = {
     "plates": _columns(
         name=text, course=text, makes=number, per_guest=(number, Fraction(1)), price=number,
         tax_pct=number, target_pct=number, allowance_pct=(number, Fraction(0)),
-        active_minutes=(number, Fraction(0)), note=text),
+        active_minutes=(number, Fraction(0)), note=text, picture=text),
     "menus": _columns(name=text, price=number, tax_pct=number, target_pct=number, note=text),
     "menu_plates": _columns(
         menu=text, plate=text, choice=(text, ""), servings=(number, Fraction(1)),

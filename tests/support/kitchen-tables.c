@@ -37,6 +37,10 @@ static const char *const kinds[] = {
   [CRO_FAULT_CYCLE] = "cycle",
   [CRO_FAULT_CLOSED_MONTH] = "closed month",
   [CRO_FAULT_CHOICE_SHARES] = "choice shares",
+  [CRO_FAULT_NO_PICTURE] = "no picture",
+  [CRO_FAULT_NOT_A_PICTURE] = "not a picture",
+  [CRO_FAULT_LARGE_PICTURE] = "large picture",
+  [CRO_FAULT_BROKEN_PICTURE] = "broken picture",
 };
 
 static const struct { const char *name, *text; } sound[] = {

@@ -15,6 +15,10 @@
 
 #include <cmocka.h>
 
+/* The bytes FF D8 FF by their SHA-256. */
+#define CRO_TEST_PICTURE "6e568e1f67fba258184c78181539e5e8" \
+                         "fdee447e49bb706fc0ea34fbf12336a5.jpg"
+
 /* One row of every table, set in every column that can be; item and thing 2 are the other kind. */
 #define CRO_TEST_ROWS                                                                             \
   "INSERT INTO book VALUES (1, 'Saltmarsh Rooms', 'EUR', 18000000, 10000000, 28000000, 90000000," \
@@ -28,12 +32,14 @@
   " '2027-01-31', '6291041500213', 1000000);"                                                     \
   "INSERT INTO price VALUES (1, 1, '2026-01-05', 9500000, 20000000, 5000000, 1000000, 'kg');"     \
   "INSERT INTO rate VALUES (1, 'GBP', '2026-01-01', 1150000, 1000000);"                           \
-  "INSERT INTO preparation VALUES (1, 'samphire purée', 'weight', 12000000, 500000, 'n');"        \
+  "INSERT INTO picture VALUES (1, '" CRO_TEST_PICTURE "', x'ffd8ff');"                            \
+  "INSERT INTO preparation VALUES (1, 'samphire purée', 'weight', 12000000, 500000, 'n', '"        \
+  CRO_TEST_PICTURE "');"                                                                          \
   "INSERT INTO output VALUES (2, 1, 'main', 800000000, 'g', NULL, 4000000, 1050000, 30000000,"    \
   " 5000000);"                                                                                    \
   "INSERT INTO thing VALUES (1, 'marsh tartlet'), (2, 'tide menu');"                              \
   "INSERT INTO plate VALUES (1, 'snacks', 24000000, 2000000, 9000000, 10000000, 25000000,"        \
-  " 3000000, 20000000, 'n');"                                                                     \
+  " 3000000, 20000000, 'n', '" CRO_TEST_PICTURE "');"                                             \
   "INSERT INTO menu VALUES (2, 90000000, 10000000, 27000000, 'n');"                               \
   "INSERT INTO menu_plate VALUES (1, 2, 1, 'snack', 1000000, 1000000, 60000000);"                 \
   "INSERT INTO selling_price VALUES (1, 2, '2026-02-01', 95000000, 12000000);"                    \

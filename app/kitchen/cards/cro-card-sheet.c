@@ -8,6 +8,8 @@
 #include "cro-here.h"
 #include "cro-isolate.h"
 #include "cro-number.h"
+#include "cro-photo.h"
+#include "cro-plate-picture.h"
 #include "cro-words.h"
 
 CroBreakdown *
@@ -48,6 +50,58 @@ cro_card_dup_note (CroBook    *book,
   const char *note = rows != NULL && cro_rows_next (rows, NULL) ? cro_rows_get_text (rows, 0) : NULL;
 
   return note != NULL && *note != '\0' ? g_strdup (note) : NULL;
+}
+
+#define MM (72 / 25.4)
+#define PICTURE_WIDTH (60 * MM)
+#define PICTURE_HEIGHT (45 * MM)
+
+typedef struct
+{
+  cairo_surface_t *photo;
+  gboolean         rtl;
+} Picture;
+
+static void
+draw_picture (cairo_t  *cairo,
+              double    width,
+              double    height,
+              gpointer  user_data)
+{
+  const Picture *picture = user_data;
+
+  cro_photo_draw (picture->photo, cairo, width, height, !picture->rtl);
+}
+
+static void
+picture_free (gpointer data)
+{
+  Picture *picture = data;
+
+  cro_photo_free (picture->photo);
+  g_free (picture);
+}
+
+/* A card does without a picture that is damaged. */
+void
+cro_card_begin_beside (CroPaper *paper,
+                       CroBook  *book,
+                       CroRef    thing,
+                       gboolean  rtl)
+{
+  gint64 id;
+  const char *table = cro_card_table (cro_book_get_model (book), thing, &id);
+  g_autofree char *name = thing.kind == CRO_REF_RECIPE
+                              ? cro_plate_picture_dup_name (book, table, id)
+                              : NULL;
+  cairo_surface_t *photo = name != NULL ? cro_plate_picture_open (book, name, NULL) : NULL;
+  Picture *picture;
+
+  if (photo == NULL)
+    return;
+  picture = g_new (Picture, 1);
+  *picture = (Picture){ photo, rtl };
+  cro_paper_begin_beside (paper, PICTURE_WIDTH, PICTURE_HEIGHT, draw_picture, picture, picture_free);
 }
 
 void

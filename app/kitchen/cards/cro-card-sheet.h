@@ -22,6 +22,13 @@ const char   *cro_card_table      (CroModel     *model,
                                    CroRef        thing,
                                    gint64       *id);
 
+/* The picture of a plate or a preparation at the end of what follows, until cro_paper_end_beside; where
+ * it has none, nothing. */
+void          cro_card_begin_beside (CroPaper   *paper,
+                                   CroBook      *book,
+                                   CroRef        thing,
+                                   gboolean      rtl);
+
 /* Two texts at both ends of a line. */
 void          cro_card_add_pair   (CroPaper     *paper,
                                    unsigned      look,

@@ -146,7 +146,8 @@ add_menus (const Card *self)
 }
 
 static void
-add_head (const Card *self)
+add_head (const Card *self,
+          gboolean    rtl)
 {
   g_autofree char *date = cro_date_to_text (self->figures->date);
   /* Translators: the title of a printed card, and the date of its prices. */
@@ -156,6 +157,7 @@ add_head (const Card *self)
                                                 : NULL;
 
   cro_card_add_pair (self->paper, CRO_PAPER_PLAIN, self->model->name, title);
+  cro_card_begin_beside (self->paper, self->book, self->thing, rtl);
   cro_paper_add_text (self->paper, CRO_PAPER_LARGE | CRO_PAPER_BOLD, 0, self->breakdown->figure.name);
   if (subtitle != NULL)
     cro_paper_add_text (self->paper, CRO_PAPER_PLAIN, 0, subtitle);
@@ -166,6 +168,7 @@ add_head (const Card *self)
     }
   else if (!is_batch (self))
     add_price (self, cro_model_menu (self->model, self->thing.slot)->price);
+  cro_paper_end_beside (self->paper);
 }
 
 /* --- Figures ------------------------------------------------------------------------------------ */
@@ -710,7 +713,7 @@ cro_cost_card_new (CroBook  *book,
                 cro_paper_new (breakdown->figure.name, FONT, rtl) };
 
   cro_card_add_trial (self.paper, book);
-  add_head (&self);
+  add_head (&self, rtl);
   add_figures (&self);
   add_missing (&self);
   add_stream (&self, rtl);

@@ -65,7 +65,8 @@ add_note (const Card *self,
 }
 
 static void
-add_head (const Card *self)
+add_head (const Card *self,
+          gboolean    rtl)
 {
   g_autofree char *made_for = dup_for (self);
   g_autofree char *date = cro_date_to_text (self->figures->date);
@@ -74,6 +75,7 @@ add_head (const Card *self)
 
   cro_paper_add_text (self->paper, CRO_PAPER_LARGE | CRO_PAPER_BOLD, 0, self->breakdown->figure.name);
   cro_card_add_pair (self->paper, CRO_PAPER_BOLD, made_for, date);
+  cro_card_begin_beside (self->paper, self->book, self->thing, rtl);
   if (self->with_money)
     {
       g_autofree char *cost = cro_words_cost (self->model, &self->breakdown->figure);
@@ -354,14 +356,16 @@ add_cautions (const Card *self)
 }
 
 static void
-write_card (const Card *self)
+write_card (const Card *self,
+            gboolean    rtl)
 {
   cro_card_add_trial (self->paper, self->book);
-  add_head (self);
+  add_head (self, rtl);
   if (self->thing.kind == CRO_REF_MENU)
     add_bites_of_menu (self);
   else if (cro_model_recipe (self->model, self->thing.slot)->is_plate)
     add_bite (self, self->thing.slot, _("To the bite"));
+  cro_paper_end_beside (self->paper);
   add_makes (self);
   add_orders (self);
   add_cautions (self);
@@ -391,6 +395,6 @@ cro_kitchen_card_new (CroBook   *book,
     return NULL;
   self.plan = plan;
   self.paper = cro_paper_new (breakdown->figure.name, FONT, rtl);
-  write_card (&self);
+  write_card (&self, rtl);
   return self.paper;
 }

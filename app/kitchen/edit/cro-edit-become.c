@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "cro-decimal.h"
+#include "cro-plate-picture.h"
 
 /* An item keeps its id and so its lines; the row of its kind makes way for that of the other. */
 
@@ -126,10 +127,11 @@ fill_batch (CroBook          *book,
             gint64            id,
             GError          **error)
 {
-  static const char *const columns[] = { "active_minutes_micro", "note", NULL };
+  static const char *const columns[] = { "active_minutes_micro", "note", "picture", NULL };
   g_autofree char *note = dup_note (book, "plate", of->id, more);
+  g_autofree char *picture = cro_plate_picture_dup_name (book, "plate", of->id);
   CroCell cells[] = { of->active_minutes > 0 ? CRO_CELL_INT (of->active_minutes) : CRO_CELL_NONE,
-                      note != NULL ? CRO_CELL_STR (note) : CRO_CELL_NONE };
+                      CRO_CELL_STR (note), CRO_CELL_STR (picture) };
 
   return cro_edit_update_row (book, "preparation", id, columns, cells, error);
 }

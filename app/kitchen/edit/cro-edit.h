@@ -84,6 +84,16 @@ gboolean cro_edit_set         (CroBook            *book,
                                const CroCell      *cells,
                                GError            **error);
 
+/* --- Pictures ---------------------------------------------------------------------------- */
+
+/* Of a plate or a preparation. file: what a JPEG or PNG file holds; NULL: it has none any more.
+ * CRO_PHOTO_ERROR where it cannot be one. */
+gboolean cro_edit_set_picture (CroBook            *book,
+                               const char         *label,
+                               CroRef              recipe,
+                               GBytes             *file,
+                               GError            **error);
+
 /* --- What is bought ----------------------------------------------------------------------- */
 
 /* What is paid for one unit of an ingredient, to whom and from when. */

@@ -10,6 +10,7 @@
 
 #define MARK ".unfinished"
 #define PREFIX ".dump-"
+#define PICTURES "pictures"
 
 struct _CroDumpFolder
 {
@@ -45,20 +46,30 @@ sync_folder (const char *path)
 
 /* --- The hidden folder ------------------------------------------------------------------------ */
 
-/* Only files are in it; what is not ours is not followed. */
 static void
-remove_work (const char *work)
+remove_files (const char *folder)
 {
-  g_autoptr (GDir) dir = g_dir_open (work, 0, NULL);
+  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
   const char *name;
 
   while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
     {
-      g_autofree char *path = g_build_filename (work, name, NULL);
+      g_autofree char *path = g_build_filename (folder, name, NULL);
 
       g_unlink (path);
     }
-  g_rmdir (work);
+  g_rmdir (folder);
+}
+
+/* Only files are in it, and a folder of pictures; what is not ours is not followed. */
+static void
+remove_work (const char *work)
+{
+  g_autofree char *pictures = g_build_filename (work, PICTURES, NULL);
+
+  if (!g_file_test (pictures, G_FILE_TEST_IS_SYMLINK))
+    remove_files (pictures);
+  remove_files (work);
 }
 
 /* Who is alive holds a lock on its hidden folder. */
@@ -304,24 +315,71 @@ cro_dump_folder_write (CroDumpFolder   *self,
   return FALSE;
 }
 
+static gboolean
+write_picture (const char  *folder,
+               const char  *name,
+               GBytes      *data,
+               GError     **error)
+{
+  g_autofree char *path = g_build_filename (folder, name, NULL);
+  gsize length;
+  const char *bytes = g_bytes_get_data (data, &length);
+
+  if (g_mkdir (folder, 0777) != 0 && errno != EEXIST)
+    return fail (PICTURES, error);
+  return g_file_set_contents_full (path, bytes, (gssize) length, G_FILE_SET_CONTENTS_NONE, 0666, NULL)
+         || fail (name, error);
+}
+
+gboolean
+cro_dump_folder_picture (CroDumpFolder  *self,
+                         const char     *name,
+                         GBytes         *data,
+                         GError        **error)
+{
+  g_autofree char *folder = g_build_filename (self->work, PICTURES, NULL);
+
+  return goes_on (self, CRO_N_TABLES, error) && write_picture (folder, name, data, error);
+}
+
 /* --- Its place -------------------------------------------------------------------------------- */
 
 static gboolean
-move_up (CroDumpFolder  *self,
-         GError        **error)
+move_files (const char  *from_folder,
+            const char  *to_folder,
+            GError     **error)
 {
-  g_autoptr (GDir) dir = g_dir_open (self->work, 0, error);
+  g_autoptr (GDir) dir = g_dir_open (from_folder, 0, error);
   const char *name;
 
   while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
     {
-      g_autofree char *from = g_build_filename (self->work, name, NULL);
-      g_autofree char *to = g_build_filename (self->folder, name, NULL);
+      g_autofree char *from = g_build_filename (from_folder, name, NULL);
+      g_autofree char *to = g_build_filename (to_folder, name, NULL);
 
-      if (strcmp (name, MARK) != 0 && g_rename (from, to) != 0)
+      if (strcmp (name, MARK) != 0 && strcmp (name, PICTURES) != 0 && g_rename (from, to) != 0)
         return fail (to, error);
     }
   return dir != NULL;
+}
+
+/* Pictures that lie there already stay: people may have their own among them. They come first, so that
+ * no table names one that is not there yet. */
+static gboolean
+move_up (CroDumpFolder  *self,
+         GError        **error)
+{
+  g_autofree char *from = g_build_filename (self->work, PICTURES, NULL);
+  g_autofree char *to = g_build_filename (self->folder, PICTURES, NULL);
+
+  if (g_file_test (from, G_FILE_TEST_IS_DIR))
+    {
+      if (g_mkdir (to, 0777) != 0 && errno != EEXIST)
+        return fail (to, error);
+      if (!move_files (from, to, error))
+        return FALSE;
+    }
+  return move_files (self->work, self->folder, error);
 }
 
 gboolean

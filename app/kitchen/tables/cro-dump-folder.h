@@ -41,6 +41,13 @@ gboolean       cro_dump_folder_write    (CroDumpFolder   *self,
                                          guint            n,
                                          GError         **error);
 
+/* A picture into the folder "pictures" beside the tables, where another of its name is as good. name is
+ * one of a file without a folder. */
+gboolean       cro_dump_folder_picture  (CroDumpFolder   *self,
+                                         const char      *name,
+                                         GBytes          *data,
+                                         GError         **error);
+
 gboolean       cro_dump_folder_finish   (CroDumpFolder  *self,
                                          GError        **error);
 

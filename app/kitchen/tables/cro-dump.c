@@ -1,6 +1,7 @@
 #include "cro-dump.h"
 
 #include "cro-dump-folder.h"
+#include "cro-sheet-pictures.h"
 #include "cro-stored-row.h"
 
 /* --- Tables ----------------------------------------------------------------------------------------------- */
@@ -145,6 +146,36 @@ cro_dump_each (CroStore      *store,
 
 /* --- Files ------------------------------------------------------------------------------------------------ */
 
+typedef struct
+{
+  CroStore      *store;
+  CroDumpFolder *into;
+} Dump;
+
+/* A name that the book does not keep a picture under is no name of a file: reading it says so. */
+static gboolean
+write_pictures (Dump            *self,
+                CroTableId       id,
+                const CroField  *fields,
+                guint            n,
+                GError         **error)
+{
+  int column = cro_sheet_picture_column (id);
+
+  for (guint row = 0; column >= 0 && row < n; row++)
+    {
+      const CroField *field = &fields[row * cro_table_get (id)->n_columns + (guint) column];
+      g_autoptr (GBytes) data = NULL;
+
+      if (!field->is_set)
+        continue;
+      data = cro_store_read_picture (self->store, field->text, error);
+      if (data == NULL || !cro_dump_folder_picture (self->into, field->text, data, error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
 static gboolean
 write_table (CroTableId       id,
              const CroField  *fields,
@@ -152,7 +183,10 @@ write_table (CroTableId       id,
              gpointer         user_data,
              GError         **error)
 {
-  return cro_dump_folder_write (user_data, id, fields, n, error);
+  Dump *self = user_data;
+
+  return cro_dump_folder_write (self->into, id, fields, n, error)
+         && write_pictures (self, id, fields, n, error);
 }
 
 gboolean
@@ -163,12 +197,14 @@ cro_dump (CroStore     *store,
           GError      **error)
 {
   g_autoptr (CroDumpFolder) into = NULL;
+  Dump dump = { store, NULL };
   gboolean done;
 
   if (!cro_store_begin_read (store, error))
     return FALSE;
   into = cro_dump_folder_new (folder, CRO_DUMP_FOLDER_OF_TABLES, go_on, user_data, error);
-  done = into != NULL && cro_dump_each (store, write_table, into, error);
+  dump.into = into;
+  done = into != NULL && cro_dump_each (store, write_table, &dump, error);
   cro_store_end_read (store);
   return done && cro_dump_folder_finish (into, error);
 }

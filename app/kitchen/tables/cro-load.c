@@ -7,6 +7,7 @@
 #include "cro-dump-folder.h"
 #include "cro-replace.h"
 #include "cro-sheet-cells.h"
+#include "cro-sheet-pictures.h"
 #include "cro-sheets.h"
 
 G_DEFINE_QUARK (cro-load-error-quark, cro_load_error)
@@ -193,7 +194,7 @@ fill (CroStore         *store,
       Progress         *progress,
       GError          **error)
 {
-  if (!cro_replace_book (store, sheets, error))
+  if (!cro_replace_book (store, sheets, error) || !cro_sheet_keep_pictures (store, sheets, error))
     return FALSE;
   for (guint id = 0; id < CRO_N_TABLES; id++)
     progress->n += sheets->sheets[id].n;

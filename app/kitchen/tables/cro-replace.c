@@ -2,6 +2,8 @@
 
 #include <string.h>
 
+#include "cro-sheet-pictures.h"
+
 /* A row as the book has it. */
 typedef struct
 {
@@ -566,7 +568,8 @@ cro_replace (CroStore         *store,
   self.closed = closed;
   self.month_ids = month_ids;
   self.text = g_string_chunk_new (4096);
-  done = things != NULL && read_closed_months (&self, error)
+  done = things != NULL && cro_sheet_keep_pictures (store, sheets, error)
+         && read_closed_months (&self, error)
          && replace_all (&self, plans, n, error);
   for (guint i = 0; i < n; i++)
     if (plans[i].map != NULL)

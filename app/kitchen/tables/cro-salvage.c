@@ -6,6 +6,7 @@
 #include "cro-decimal.h"
 #include "cro-dump-folder.h"
 #include "cro-remains.h"
+#include "cro-sheet-pictures.h"
 #include "cro-sheets.h"
 #include "cro-stored-row.h"
 #include "cro-unit.h"
@@ -18,6 +19,7 @@ typedef struct
   CroTableId         id;       /* the table at hand */
   const CroSheetMap *map;      /* NULL: the book's settings, or a base */
   guint              base;
+  CroDumpFolder     *folder;
   GArray            *fields;   /* CroField */
   GHashTable        *taken;    /* the keys of the rows that are kept, each with its space */
 } Salvaging;
@@ -168,6 +170,26 @@ can_do_without (Salvaging      *self,
   return TRUE;
 }
 
+/* The picture of a row, if it has one that can be read; else it goes on without. */
+static gboolean
+take_picture (Salvaging  *self,
+              CroField   *fields,
+              guint32    *faulty,
+              GError    **error)
+{
+  int column = cro_sheet_picture_column (self->id);
+  g_autoptr (GBytes) data = NULL;
+
+  if (column < 0 || !fields[column].is_set)
+    return TRUE;
+  data = cro_remains_read_picture (self->remains, fields[column].text);
+  if (data != NULL)
+    return cro_dump_folder_picture (self->folder, fields[column].text, data, error);
+  fields[column] = (CroField){ 0 };
+  *faulty |= 1u << column;
+  return TRUE;
+}
+
 static gboolean
 take_row (gint64          id,
           const CroCell  *cells,
@@ -182,6 +204,8 @@ take_row (gint64          id,
   guint32 faulty = cro_stored_row_fill (self->names, self->map, id, cells, fields, &strangers)
                    | unreadable_columns (self->map, unreadable);
 
+  if (!take_picture (self, fields, &faulty, error))
+    return FALSE;
   if (!can_do_without (self, table, fields, id, faulty, strangers))
     return TRUE;
   if (is_taken (self, table, fields))
@@ -387,6 +411,7 @@ cro_salvage (const char   *path,
   into = cro_dump_folder_new (folder, CRO_DUMP_FOLDER_EMPTY, go_on, user_data, error);
   if (into == NULL)
     return NULL;
+  self.folder = into;
   salvage = self.salvage = g_new0 (CroSalvage, 1);
   salvage->left_out = g_ptr_array_new_with_free_func (left_out_free);
   salvage->faults = cro_faults_new ();

@@ -67,6 +67,7 @@ static const CroMapColumn preparations[] = {
   VALUE ("active_minutes_micro", CRO_PREPARATIONS_ACTIVE_MINUTES),
   VALUE ("smallest_part_micro", CRO_PREPARATIONS_SMALLEST_PART),
   VALUE ("note", CRO_PREPARATIONS_NOTE),
+  VALUE ("picture", CRO_PREPARATIONS_PICTURE),
   END
 };
 
@@ -93,6 +94,7 @@ static const CroMapColumn plates[] = {
   VALUE ("allowance_pct_micro", CRO_PLATES_ALLOWANCE_PCT),
   VALUE ("active_minutes_micro", CRO_PLATES_ACTIVE_MINUTES),
   VALUE ("note", CRO_PLATES_NOTE),
+  VALUE ("picture", CRO_PLATES_PICTURE),
   END
 };
 

@@ -6,6 +6,7 @@
 #include <unistd.h>
 
 #include "cro-plain-file.h"
+#include "cro-sheet-pictures.h"
 
 /* Rows between two questions whether to go on. */
 #define GO_ON_ROWS 4096
@@ -218,6 +219,8 @@ sheets_new (void)
   CroSheets *self = g_new0 (CroSheets, 1);
 
   self->text = g_string_chunk_new (65536);
+  self->pictures = g_hash_table_new_full (g_str_hash, g_str_equal, NULL,
+                                          (GDestroyNotify) g_bytes_unref);
   for (guint id = 0; id < CRO_N_TABLES; id++)
     {
       self->sheets[id].table = cro_table_get ((CroTableId) id);
@@ -264,6 +267,7 @@ cro_sheets_read_onto (CroUnderlay    *underlay,
       cro_sheet_check_mains (&reader);
       cro_sheet_check_choices (&reader);
       cro_sheet_check_cycles (&reader);
+      read = cro_sheet_read_pictures (&reader, folder);
     }
   for (int i = 0; i < CRO_N_SPACES; i++)
     g_hash_table_unref (reader.names[i]);
@@ -279,6 +283,7 @@ cro_sheets_free (CroSheets *self)
       g_free (self->sheets[id].cells);
       g_free (self->sheets[id].at);
     }
+  g_hash_table_unref (self->pictures);
   g_string_chunk_free (self->text);
   g_free (self);
 }

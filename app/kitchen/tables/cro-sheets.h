@@ -37,6 +37,7 @@ typedef struct
   gint64        book[CRO_N_BOOK_KEYS];
   gboolean      is_absent[CRO_N_TABLES];  /* the folder has no such file */
   GStringChunk *text;
+  GHashTable   *pictures;                 /* name, in text → GBytes: of the folder's pictures */
 } CroSheets;
 
 /* Asked now and then with the part that is read, from 0 to 1; FALSE cancels. */

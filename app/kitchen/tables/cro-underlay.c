@@ -2,6 +2,7 @@
 
 #include "cro-date.h"
 #include "cro-dump.h"
+#include "cro-sheet-pictures.h"
 
 struct _CroUnderlay
 {
@@ -9,6 +10,7 @@ struct _CroUnderlay
   GStringChunk *text;
   GArray       *rows[CRO_N_TABLES];     /* CroField, n_columns a row */
   GArray       *passed_over;
+  GHashTable   *pictures;               /* names, in text */
 };
 
 /* --- Rows of the book --------------------------------------------------------------------------- */
@@ -46,6 +48,8 @@ keep_table (CroTableId       id,
         field.text = month_text (self, &field);
       else if (field.text != NULL)
         field.text = g_string_chunk_insert_const (self->text, field.text);
+      if (field.is_set && (int) (i % table->n_columns) == cro_sheet_picture_column (id))
+        g_hash_table_add (self->pictures, (gpointer) field.text);
       g_array_append_val (self->rows[id], field);
     }
   return TRUE;
@@ -61,6 +65,7 @@ cro_underlay_new (CroStore  *store,
   self->again = again;
   self->text = g_string_chunk_new (65536);
   self->passed_over = g_array_new (FALSE, FALSE, sizeof (CroPassedOver));
+  self->pictures = g_hash_table_new (g_str_hash, g_str_equal);
   for (guint id = 0; id < CRO_N_TABLES; id++)
     self->rows[id] = g_array_new (FALSE, FALSE, sizeof (CroField));
   return cro_dump_each (store, keep_table, self, error) ? g_steal_pointer (&self) : NULL;
@@ -72,6 +77,7 @@ cro_underlay_free (CroUnderlay *self)
   for (guint id = 0; id < CRO_N_TABLES; id++)
     g_array_unref (self->rows[id]);
   g_array_unref (self->passed_over);
+  g_hash_table_unref (self->pictures);
   g_string_chunk_free (self->text);
   g_free (self);
 }
@@ -80,6 +86,13 @@ GArray *
 cro_underlay_get_passed_over (CroUnderlay *self)
 {
   return self->passed_over;
+}
+
+gboolean
+cro_underlay_has_picture (CroUnderlay *self,
+                          const char  *name)
+{
+  return g_hash_table_contains (self->pictures, name);
 }
 
 /* --- Keys ----------------------------------------------------------------------------------------- */

@@ -31,4 +31,8 @@ gboolean     cro_underlay_read (CroUnderlay    *self,
  * CroPassedOver. Borrowed. */
 GArray      *cro_underlay_get_passed_over (CroUnderlay *self);
 
+/* Whether a plate or a preparation of the book has a picture of that name. */
+gboolean     cro_underlay_has_picture (CroUnderlay *self,
+                                       const char  *name);
+
 G_END_DECLS

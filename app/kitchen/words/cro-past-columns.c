@@ -64,6 +64,7 @@ static const struct { const char *table, *column, *word; } columns[] = {
   { NULL, "part_kind", N_("kind of part") },
   { NULL, "per_guest_micro", N_("bites per guest") },
   { NULL, "per_micro", N_("for") },
+  { NULL, "picture", N_("picture") },
   { NULL, "piece_g_micro", N_("weight of a piece") },
   { NULL, "place", N_("where") },
   { NULL, "plate", N_("plate") },

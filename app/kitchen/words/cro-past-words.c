@@ -344,6 +344,10 @@ dup_meaning (const char *column,
     return g_strdup (*value == '1' ? _("yes") : _("no"));
   if (strcmp (column, "till_with_tax") == 0)
     return g_strdup (*value == '1' ? _("with tax") : _("without tax"));
+  /* What names it by its content tells nobody anything but whether it is another one. */
+  if (strcmp (column, "picture") == 0)
+    /* Translators: which picture of a plate, by four signs that tell it from others. */
+    return g_strdup_printf (_("picture %.4s"), value);
   if (strcmp (column, "closed_at") == 0)
     return cro_past_dup_time (value);
   return NULL;

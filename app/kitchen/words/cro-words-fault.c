@@ -9,6 +9,7 @@
 #include "cro-decimal.h"
 #include "cro-isolate.h"
 #include "cro-refusal.h"
+#include "cro-sheet-pictures.h"
 #include "cro-table.h"
 
 /* "(0, 1000]" in words: "above 0, at most 1000". */
@@ -105,9 +106,29 @@ value_sentence (CroFaultKind  kind,
     case CRO_FAULT_NOT_AN_ALLERGEN:
       allowed = dup_allowed (cro_allergen_code, CRO_N_ALLERGENS, "none");
       return cro_isolate_printf (_("“%s” is not an allergen code; use some of: %s"), detail, allowed);
+    case CRO_FAULT_NO_PICTURE:
+      return cro_isolate_printf (_("there is no file “%s” in the folder “pictures”"), value);
+    case CRO_FAULT_NOT_A_PICTURE:
+      return cro_isolate_printf (_("“%s” is neither a JPEG nor a PNG picture"), value);
+    case CRO_FAULT_LARGE_PICTURE:
+      return cro_isolate_printf (_("“%s” is too large (a picture may have 20 MB and 64 million "
+                                   "pixels); save a smaller copy of it"),
+                                 value);
+    case CRO_FAULT_BROKEN_PICTURE:
+      return cro_isolate_printf (_("“%s” is a picture that is damaged or cut short; save it again"),
+                                 value);
     default:
       return NULL;
     }
+}
+
+char *
+cro_words_picture (const GError *error,
+                   const char   *file)
+{
+  CroFaultKind kind = cro_sheet_picture_fault (error);
+
+  return kind == CRO_FAULT_NO_PICTURE ? cro_words_error (error) : value_sentence (kind, file, NULL);
 }
 
 /* Of an edit: its numbers are those of the person's language. */

@@ -139,6 +139,10 @@ char *cro_words_refusal    (const GError   *error);
 /* A fault of a folder of tables: "lines.csv:3: unit: “pinch” is not a unit". */
 char *cro_words_fault      (const CroFault *fault);
 
+/* Why a file cannot be the picture of anything (cro_plain_file_read, cro_photo_take). */
+char *cro_words_picture    (const GError   *error,
+                            const char     *file);
+
 /* The groups of a mask, "none of the fourteen" for 0. */
 char *cro_words_allergens  (guint32         mask);
 

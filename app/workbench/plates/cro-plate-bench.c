@@ -14,6 +14,7 @@
 #include "cro-made-of-view.h"
 #include "cro-movers-view.h"
 #include "cro-past-words.h"
+#include "cro-picture-view.h"
 #include "cro-plate-figures.h"
 #include "cro-covers-view.h"
 #include "cro-price-view.h"
@@ -59,6 +60,7 @@ struct _CroPlateBench
   GtkWidget *lines;
   GtkWidget *pane;
   GtkWidget *allergens;
+  GtkWidget *picture;
   GtkWidget *popover;    /* made when it is first asked for */
   gboolean   is_trial;
 };
@@ -124,6 +126,9 @@ show_rare (CroPlateBench *self)
   /* The steps of the price have their row with it: the first of them moves nothing. */
   gtk_widget_set_visible (self->selling,
                           gtk_widget_get_visible (gtk_widget_get_parent (self->rare[PRICE])));
+  gtk_widget_set_visible (self->picture,
+                          !self->is_trial
+                              && (all || cro_picture_view_is_set (CRO_PICTURE_VIEW (self->picture))));
 }
 
 static void
@@ -151,6 +156,7 @@ cro_plate_bench_refresh (CroBench *bench)
                         GTK_LABEL (gtk_widget_get_prev_sibling (self->rare[TARGET])),
                         GTK_LABEL (gtk_widget_get_next_sibling (self->rare[TARGET])));
   cro_selling_view_refresh (CRO_SELLING_VIEW (self->selling));
+  cro_picture_view_refresh (CRO_PICTURE_VIEW (self->picture));
   show_rare (self);
   cro_lines_view_refresh (CRO_LINES_VIEW (self->lines));
   cro_pane_refresh (CRO_PANE (self->pane));
@@ -394,7 +400,7 @@ make_fields (CroPlateBench *self,
   gtk_widget_add_css_class (fields, "fields");
   make_common_fields (self, self->names, row);
   self->more = gtk_toggle_button_new_with_label (_("More"));
-  gtk_widget_set_tooltip_text (self->more, _("Minutes, price, tax, target, note"));
+  gtk_widget_set_tooltip_text (self->more, _("Minutes, price, tax, target, note, picture"));
   gtk_box_prepend (GTK_BOX (self->buttons), self->more);
   cro_wrap_append (CRO_WRAP (row), self->buttons);
   make_rare_fields (self, row);
@@ -404,6 +410,17 @@ make_fields (CroPlateBench *self,
   gtk_box_append (GTK_BOX (fields), cro_reasons_new (fields));
   gtk_box_append (GTK_BOX (fields), self->selling);
   gtk_box_append (GTK_BOX (box), fields);
+}
+
+static void
+take_picture_cb (GtkWidget  *widget,
+                 const char *action,
+                 GVariant   *path)
+{
+  CroPlateBench *self = CRO_PLATE_BENCH (widget);
+
+  if (!self->is_trial)
+    cro_picture_view_take (CRO_PICTURE_VIEW (self->picture), g_variant_get_string (path, NULL));
 }
 
 static void
@@ -422,6 +439,7 @@ cro_plate_bench_class_init (CroPlateBenchClass *klass)
   gtk_widget_class_add_binding_action (GTK_WIDGET_CLASS (klass), GDK_KEY_i, GDK_CONTROL_MASK,
                                        "figure.sum", NULL);
   cro_pane_install (GTK_WIDGET_CLASS (klass));
+  gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "picture.take", "s", take_picture_cb);
   CRO_BENCH_CLASS (klass)->kind = CRO_REF_RECIPE;
   CRO_BENCH_CLASS (klass)->show = cro_plate_bench_show;
   CRO_BENCH_CLASS (klass)->refresh = cro_plate_bench_refresh;
@@ -448,6 +466,8 @@ cro_plate_bench_init (CroPlateBench *self)
   self->unserved = cro_unserved_view_new (CRO_BENCH (self));
   gtk_box_append (GTK_BOX (aside), self->allergens);
   gtk_box_append (GTK_BOX (aside), self->unserved);
+  self->picture = cro_picture_view_new (CRO_BENCH (self));
+  gtk_box_append (GTK_BOX (aside), self->picture);
   self->figures = cro_plate_figures_new (CRO_BENCH (self));
   self->pane = cro_pane_new (CRO_BENCH (self), pictures, fields, self->lines, aside);
   cro_bench_set_content (CRO_BENCH (self), self->figures, self->pane);

@@ -17,6 +17,7 @@
 #include "cro-made-of-view.h"
 #include "cro-outputs-view.h"
 #include "cro-past-words.h"
+#include "cro-picture-view.h"
 #include "cro-scale-button.h"
 #include "cro-sum.h"
 #include "cro-unserved-view.h"
@@ -49,6 +50,7 @@ struct _CroPreparationBench
   GtkWidget *minutes;
   GtkWidget *smallest_part;
   GtkWidget *note;
+  GtkWidget *picture;
   GtkWidget *lines;
   GtkWidget *outputs;
   GtkWidget *sharing;      /* what is of no use where there is one output */
@@ -234,6 +236,7 @@ cro_preparation_bench_refresh (CroBench *bench)
     cro_input_refresh (CRO_INPUT (inputs[i]));
   cro_lines_view_refresh (CRO_LINES_VIEW (self->lines));
   cro_outputs_view_refresh (CRO_OUTPUTS_VIEW (self->outputs));
+  cro_picture_view_refresh (CRO_PICTURE_VIEW (self->picture));
   cro_choice_refresh (CRO_CHOICE (self->rule));
   cro_landing_view_refresh (CRO_LANDING_VIEW (self->landing));
   gtk_widget_set_visible (self->sharing, n > 1);
@@ -287,9 +290,19 @@ fields_new (CroPreparationBench *self)
 }
 
 static void
+take_picture_cb (GtkWidget  *widget,
+                 const char *action,
+                 GVariant   *path)
+{
+  cro_picture_view_take (CRO_PICTURE_VIEW (CRO_PREPARATION_BENCH (widget)->picture),
+                         g_variant_get_string (path, NULL));
+}
+
+static void
 cro_preparation_bench_class_init (CroPreparationBenchClass *klass)
 {
   cro_pane_install (GTK_WIDGET_CLASS (klass));
+  gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "picture.take", "s", take_picture_cb);
   CRO_BENCH_CLASS (klass)->kind = CRO_REF_RECIPE;
   CRO_BENCH_CLASS (klass)->show = cro_preparation_bench_show;
   CRO_BENCH_CLASS (klass)->refresh = cro_preparation_bench_refresh;
@@ -334,6 +347,9 @@ cro_preparation_bench_init (CroPreparationBench *self)
   gtk_box_append (GTK_BOX (page), self->tests);
   gtk_box_append (GTK_BOX (aside), cro_heading_new (_("Used in")));
   gtk_box_append (GTK_BOX (aside), self->used_in);
+  self->picture = cro_picture_view_new (CRO_BENCH (self));
+  gtk_box_append (GTK_BOX (aside), cro_heading_new (_("Picture")));
+  gtk_box_append (GTK_BOX (aside), self->picture);
   strip = cro_figure_strip_new (CRO_BENCH (self), sums, N_FIGURES, self->figures, &self->causes);
   self->pane = cro_pane_new (CRO_BENCH (self), pictures, NULL, page, aside);
   cro_pane_set_most_picture (CRO_PANE (self->pane), MOST_PICTURE);

@@ -12,6 +12,7 @@
 #include "cro-here.h"
 #include "cro-number.h"
 #include "cro-past-words.h"
+#include "cro-picture-view.h"
 
 /* A new book is in the currency of the place, which is shown and can be changed. *change: the newest
  * of it. */
@@ -177,6 +178,16 @@ bring_cb (GtkWidget  *widget,
   cro_file_choice_ask (&choice, GTK_WINDOW (widget), chosen_cb, widget);
 }
 
+/* Of what stands on the bench, if that is a plate or a preparation. */
+static gboolean
+drop_picture (CroWindow  *self,
+              const char *path)
+{
+  GtkWidget *bench = gtk_stack_get_visible_child (self->bench);
+
+  return bench != NULL && gtk_widget_activate_action (bench, "picture.take", "s", path);
+}
+
 /* A spreadsheet that is dropped on the window. */
 static gboolean
 drop_cb (CroWindow    *self,
@@ -185,8 +196,12 @@ drop_cb (CroWindow    *self,
   GFile *file = g_value_get_object (value);
   g_autofree char *path = file != NULL ? g_file_get_path (file) : NULL;
 
-  if (path == NULL || !cro_window_is_spreadsheet (path) || self->is_read_only
+  if (path == NULL || self->is_read_only
       || (self->book != NULL && cro_book_is_past (self->book, NULL)))
+    return FALSE;
+  if (cro_picture_view_is_for (path))
+    return drop_picture (self, path);
+  if (!cro_window_is_spreadsheet (path))
     return FALSE;
   cro_window_bring (self, path);
   return TRUE;
