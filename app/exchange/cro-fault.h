@@ -42,6 +42,7 @@ typedef enum
   CRO_FAULT_WHOLE_YIELD,       /* an own yield with weighed "whole" */
   CRO_FAULT_CYCLE,             /* detail: the path, "gel → infusion → gel" */
   CRO_FAULT_CLOSED_MONTH,      /* detail: the month */
+  CRO_FAULT_FROZEN_MONTH,      /* its rows are not those that closing froze; detail: the month */
   CRO_FAULT_CHOICE_SHARES,     /* shares of a choice that do not make 100; value: the choice */
 } CroFaultKind;
 
