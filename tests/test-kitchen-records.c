@@ -516,6 +516,28 @@ test_a_closed_month_is_known (void **state)
     }
 }
 
+/* A document of January that came when it was closed, 25, and 4 that it had estimated: February has both. */
+static void
+test_what_comes_late_is_of_the_first_open_month (void **state)
+{
+  Fixture *fixture = *state;
+  g_autofree char *bought = NULL;
+
+  g_clear_object (&fixture->records);
+  g_clear_object (&fixture->book);
+  assert_int_equal (g_unlink (fixture->folder.path), 0);
+  cro_test_write_table (fixture->folder.folder, "purchases",
+                        "date,supplier,document,kind,net_value\n2026-01-07,Quay,D-1,food,60\n"
+                        "2026-01-30,Quay,D-9,food,25\n2026-02-07,Quay,D-2,food,122\n");
+  cro_test_write_table (fixture->folder.folder, "month_rows",
+                        "month,kind,name,number,row_kind,cost\n2026-01,statement,booked,1,food,64\n"
+                        "2026-01,statement,booked,2,disposable,0\n");
+  fixture->book = cro_test_book_load (&fixture->folder);
+  begin (fixture, CRO_RECORDS_MONTHS);
+  bought = first_column (fixture, 8);
+  assert_string_equal (bought, "143.00 64.00 ");
+}
+
 /* --- What is sold --------------------------------------------------------------------------------- */
 
 /* The first column of Months that says so, of a month. */
@@ -739,6 +761,7 @@ main (void)
     CASE (test_another_date_has_other_prices),
     CASE (test_a_row_leads_to_its_thing_and_its_month),
     CASE (test_a_closed_month_is_known),
+    CASE (test_what_comes_late_is_of_the_first_open_month),
     CASE (test_a_price_of_today_moves_no_sale_before_it),
     CASE (test_every_kind_of_sale_counts),
     CASE (test_sales_without_a_price_are_no_sum),

@@ -456,7 +456,7 @@ test_a_closing_and_a_reopening_are_not_undone (void **state)
   close_month (fixture->store, "2026-02");
   assert_refused (fixture, cro_store_undo, CRO_STORE_ERROR_CLOSED);
   act_of_cell (fixture->store, "month", 1, "closed_at", CRO_CELL_NONE);
-  assert_refused (fixture, cro_store_undo, CRO_STORE_ERROR_CLOSED);
+  assert_refused (fixture, cro_store_undo, CRO_STORE_ERROR_REOPENED);
 }
 
 /* A month that another act left open and filled, whose figures may be undone until it closes. */
@@ -465,7 +465,7 @@ test_rows_of_a_closed_month_stay (void **state)
 {
   static const struct { const char *table, *column; } dated[] = {
     { "sale", "sold_micro" }, { "stock_count", "amount_micro" },
-    { "purchase", "net_value_micro" }, { "adjustment", "amount_micro" },
+    { "adjustment", "amount_micro" },
   };
   Fixture *fixture = *state;
 
@@ -477,6 +477,18 @@ test_rows_of_a_closed_month_stay (void **state)
       act_of_cell (fixture->store, dated[i].table, 1, "date", CRO_CELL_STR ("2026-01-31"));
       assert_refused (fixture, cro_store_undo, CRO_STORE_ERROR_CLOSED);
     }
+}
+
+/* It is booked in the first open month. */
+static void
+test_a_late_purchase_is_undone (void **state)
+{
+  Fixture *fixture = *state;
+
+  act_of_cell (fixture->store, "purchase", 1, "date", CRO_CELL_STR ("2026-01-31"));
+  undo (fixture->store);
+  redo (fixture->store);
+  assert_text (fixture->store, "purchase", 1, "date", "2026-01-31");
 }
 
 /* --- Random acts ----------------------------------------------------------------------- */
@@ -622,6 +634,7 @@ main (void)
     CASE (test_undo_does_not_cross_a_closing),
     CASE (test_a_closing_and_a_reopening_are_not_undone),
     CASE (test_rows_of_a_closed_month_stay),
+    CASE (test_a_late_purchase_is_undone),
     cmocka_unit_test (test_random_acts),
   };
 

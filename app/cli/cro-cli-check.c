@@ -18,6 +18,7 @@ static const char *const titles[CRO_N_CHECKS] = {
   N_("All ingredients add up to all plates"),
   N_("At its ceiling price an ingredient meets the target"),
   N_("One cost recalculated equals a full recalculation"),
+  N_("A closed month is as closing left it"),
 };
 
 static void
@@ -109,6 +110,8 @@ cro_cli_check (int    argc,
   if (book == NULL)
     return cro_cli_fail (argv[1], error);
   cro_check_model (book, print_finding, NULL, &report);
+  if (!cro_check_months (cro_book_get_store (book), print_finding, NULL, &report, &error))
+    return cro_cli_fail (argv[1], error);
   cro_cli_print_doubts (book);
   status = print_report (&report) ? CRO_CLI_DONE : CRO_CLI_INCOMPLETE;
   print_unserved (book);

@@ -109,17 +109,62 @@ print_whole_row (GPtrArray *changes,
   return i;
 }
 
+static gboolean
+is_frozen (const CroTableChange *change)
+{
+  return g_str_equal (change->table, "month_rows");
+}
+
+/* The reason of a reopening first, what else moved, and of what closing froze how many rows: no person
+ * reads a thousand of them. */
+static int
+rank_of (const CroTableChange *change)
+{
+  return change->kind != CRO_CHANGE_MOVED || !g_str_equal (change->table, "months")
+         || g_strcmp0 (change->column, "reason") != 0;
+}
+
+static int
+compare_ranks (gconstpointer a,
+               gconstpointer b)
+{
+  return rank_of (*(CroTableChange *const *) a) - rank_of (*(CroTableChange *const *) b);
+}
+
+/* Puts what is told one by one into others; how many rows are not. */
+static guint
+leave_frozen (GPtrArray *changes,
+              GPtrArray *others)
+{
+  g_autoptr (GHashTable) rows = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
+
+  for (guint i = 0; i < changes->len; i++)
+    {
+      CroTableChange *change = changes->pdata[i];
+
+      if (!is_frozen (change))
+        g_ptr_array_add (others, change);
+      else
+        g_hash_table_add (rows, g_memdup2 (&change->row, sizeof change->row));
+    }
+  return g_hash_table_size (rows);
+}
+
 void
 cro_cli_print_changes (GPtrArray *changes)
 {
-  for (guint i = 0; i < changes->len;)
+  g_autoptr (GPtrArray) told = g_ptr_array_new ();
+  guint n_frozen = leave_frozen (changes, told);
+
+  g_ptr_array_sort (told, compare_ranks);
+  for (guint i = 0; i < told->len;)
     {
-      const CroTableChange *change = changes->pdata[i];
+      const CroTableChange *change = told->pdata[i];
       g_autofree char *line = NULL;
 
       if (change->kind != CRO_CHANGE_MOVED)
         {
-          i = print_whole_row (changes, i);
+          i = print_whole_row (told, i);
           continue;
         }
       line = cro_isolate_printf ("%s: %s: %s %s → %s", change->table, change->key, change->column,
@@ -127,6 +172,15 @@ cro_cli_print_changes (GPtrArray *changes)
                                  change->to != NULL ? change->to : "–");
       cro_cli_print_wrapped (line, 2);
       i++;
+    }
+  if (n_frozen > 0)
+    {
+      g_autofree char *line = g_strdup_printf (ngettext ("month_rows: %u row of what closing froze",
+                                                         "month_rows: %u rows of what closing froze",
+                                                         n_frozen),
+                                               n_frozen);
+
+      cro_cli_print_wrapped (line, 2);
     }
 }
 

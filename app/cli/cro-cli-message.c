@@ -45,6 +45,7 @@ status_of (const GError *error)
       case CRO_STORE_ERROR_CHANGED:
       case CRO_STORE_ERROR_NOTHING:
       case CRO_STORE_ERROR_CLOSED:
+      case CRO_STORE_ERROR_REOPENED:
       case CRO_STORE_ERROR_NO_ROWS:
         return CRO_CLI_REFUSED;
       default:

@@ -8,6 +8,7 @@
 #include "cro-cli-grid.h"
 #include "cro-cli-json.h"
 #include "cro-currency.h"
+#include "cro-figure-words.h"
 #include "cro-isolate.h"
 #include "cro-money.h"
 #include "cro-month-bridge.h"
@@ -44,6 +45,21 @@ add_rows (CroJson    *json,
   cro_json_end_array (json);
 }
 
+/* Causes of either month, each once. */
+static void
+add_missing (CroJson        *json,
+             const CroMonth *from,
+             const CroMonth *to)
+{
+  cro_json_begin_array (json, "missing");
+  for (guint i = 0; i < from->missing->len; i++)
+    cro_json_text (json, NULL, from->missing->pdata[i]);
+  for (guint i = 0; i < to->missing->len; i++)
+    if (!g_ptr_array_find_with_equal_func (from->missing, to->missing->pdata[i], g_str_equal, NULL))
+      cro_json_text (json, NULL, to->missing->pdata[i]);
+  cro_json_end_array (json);
+}
+
 void
 cro_cli_add_bridge_json (CroJson        *json,
                          const CroMonth *from,
@@ -61,6 +77,7 @@ cro_cli_add_bridge_json (CroJson        *json,
   cro_cli_json_number (json, "from", from->theoretical);
   cro_cli_json_number (json, "to", to->theoretical);
   add_effects (json, bridge->effects);
+  add_missing (json, from, to);
   add_rows (json, "ingredients", bridge->items);
   add_rows (json, "things", bridge->things);
   cro_json_end_object (json);
@@ -131,6 +148,23 @@ print_rows (Table      *self,
   cro_grid_print (grid);
 }
 
+/* What is missing in one month may make up for what is missing in the other. */
+static CroKnown
+known_change (const CroMonthBridge *bridge)
+{
+  return cro_known_of_sum (bridge->to->known_theoretical,
+                           cro_known_turned (bridge->from->known_theoretical));
+}
+
+static char *
+theoretical_text (Table          *self,
+                  const CroMonth *month)
+{
+  return cro_words_take_short (month->known_theoretical,
+                               cro_money_to_text (cro_money_round (month->theoretical, self->digits),
+                                                  self->digits));
+}
+
 /* What moved most, in a sentence. */
 static void
 print_words (Table *self)
@@ -145,11 +179,9 @@ print_words (Table *self)
   gint64 change = cro_month_bridge_round (bridge, bridge->items, self->digits, effects, minor);
   g_autofree char *from = cro_month_to_text (bridge->from->first);
   g_autofree char *to = cro_month_to_text (bridge->to->first);
-  g_autofree char *was = cro_money_to_text (cro_money_round (bridge->from->theoretical, self->digits),
-                                            self->digits);
-  g_autofree char *is = cro_money_to_text (cro_money_round (bridge->to->theoretical, self->digits),
-                                           self->digits);
-  g_autofree char *by = signed_money (self, change);
+  g_autofree char *was = theoretical_text (self, bridge->from);
+  g_autofree char *is = theoretical_text (self, bridge->to);
+  g_autofree char *by = cro_words_take_short (known_change (bridge), signed_money (self, change));
   g_autofree char *most = NULL, *text = NULL;
   guint largest = 0;
 

@@ -92,12 +92,13 @@ add_share (Table      *self,
                 month->net_sales_costed));
 }
 
-/* A total that somebody else has, and how far apart they are. */
+/* A total that somebody else has, and how far apart they are; ours has an estimate, or NaN. */
 static void
 add_tie (Table      *self,
          const char *name,
          double      theirs,
          double      ours,
+         double      estimate,
          CroKnown    known)
 {
   gint64 apart = cro_money_round (ours, self->digits) - cro_money_round (theirs, self->digits);
@@ -112,8 +113,13 @@ add_tie (Table      *self,
     cro_grid_add_note (self->grid, 4, _("agrees"));
   else
     {
-      /* Translators: %s is money. */
-      g_autofree char *note = g_strdup_printf (_("%s difference"), difference);
+      g_autofree char *part = isnan (estimate) ? NULL : cro_words_money (self->model, estimate);
+      g_autofree char *note
+          /* Translators: %s is money. */
+          = part == NULL ? g_strdup_printf (_("%s difference"), difference)
+                         /* Translators: both are money: what our total has more than a ledger, and the part
+                          * of it that was estimated. */
+                         : g_strdup_printf (_("%s difference, of which the estimate %s"), difference, part);
 
       cro_grid_add_note (self->grid, 4, note);
     }
@@ -128,7 +134,7 @@ add_sales (Table *self)
   add_row (self, 0, g_strdup (_("Net sales")), money (self, known, self->minor.net_sales), NULL, NULL);
   add_row (self, 2, g_strdup (_("of plates and menus")),
            money (self, known, self->minor.net_sales_costed), NULL, NULL);
-  add_tie (self, _("till"), month->till, month->net_sales, known);
+  add_tie (self, _("till"), month->till, month->net_sales, NAN, known);
   cro_grid_add_gap (self->grid);
 }
 
@@ -234,7 +240,7 @@ add_other_purchases (Table *self)
             cro_money_round (month->purchases[2] + month->earlier[2], self->digits));
   add_line (self, 0, _("All purchases"),
             cro_money_round (cro_month_all_purchases (month), self->digits));
-  add_tie (self, _("ledger"), month->ledger, cro_month_all_purchases (month), CRO_KNOWN_WHOLE);
+  add_tie (self, _("ledger"), month->ledger, cro_month_all_purchases (month), month->estimate, CRO_KNOWN_WHOLE);
 }
 
 static void
@@ -251,6 +257,10 @@ print_statement (Table *self)
   add_other_purchases (self);
   cro_grid_print (grid);
   g_print ("\n");
+  if (!self->minor.adds_up)
+    cro_cli_print_wrapped (_("These lines do not add up: what closing froze was changed. The command check "
+                             "says in which months."),
+                           0);
   cro_cli_print_wrapped (_("Stock is valued at the food cost of the day of its count, which comes close to "
                            "first in, first out (IAS 2). These are working papers for an accountant."),
                          0);
@@ -378,6 +388,12 @@ add_variances (Table  *self,
     }
   add_row (self, 0, g_strdup (_("Total")), cro_money_to_text (price, self->digits),
            cro_money_to_text (usage, self->digits), cro_money_to_text (price + usage, self->digits));
+  if (isnan (self->month->over))
+    return;
+  add_row (self, 0, g_strdup (_("without an ingredient, an amount or a count")), NULL, NULL,
+           money (self, self->month->known_over, self->minor.over - price - usage));
+  add_row (self, 0, g_strdup (_("Actual less theoretical")), NULL, NULL,
+           money (self, self->month->known_over, self->minor.over));
 }
 
 static void
@@ -474,13 +490,54 @@ dup_column (Table   *self,
   return minor;
 }
 
+static gint64
+sum_up (const gint64 *minor,
+        guint         n)
+{
+  gint64 sum = 0;
+
+  for (guint i = 0; i < n; i++)
+    sum += minor[i];
+  return sum;
+}
+
+static char *
+cost_or_none (Table   *self,
+              CroKnown known,
+              double   value,
+              gint64   minor)
+{
+  return isnan (value) ? NULL : money (self, known, minor);
+}
+
+/* From what was measured to the costs of the statement. */
+static void
+add_costs_beyond (Table        *self,
+                  const gint64 *theoretical,
+                  const gint64 *actual,
+                  guint         n)
+{
+  const CroMonth *month = self->month;
+  gint64 standard = sum_up (theoretical, n), used = sum_up (actual, n);
+
+  add_row (self, 0, g_strdup (_("Total")), cro_money_to_text (standard, self->digits),
+           cro_money_to_text (used, self->digits), NULL);
+  add_row (self, 0, g_strdup (_("without an ingredient, an amount or a count")),
+           money (self, month->known_theoretical, self->minor.theoretical - standard),
+           cost_or_none (self, month->known_actual, month->actual, self->minor.actual - used), NULL);
+  add_row (self, 0, g_strdup (_("Food cost")),
+           money (self, month->known_theoretical, self->minor.theoretical),
+           cost_or_none (self, month->known_actual, month->actual, self->minor.actual), NULL);
+}
+
 static void
 print_sums (Table             *self,
             GArray            *sums,
             const char *const *titles,
             SumCell            first,
             SumCell            second,
-            SumCell            third)
+            SumCell            third,
+            gboolean           leads_to_costs)
 {
   g_autofree gint64 *two = NULL, *three = NULL;
   g_autofree gint64 *one = NULL;
@@ -504,6 +561,8 @@ print_sums (Table             *self,
                cro_money_to_text (two[i], self->digits),
                three != NULL ? cro_money_to_text (three[i], self->digits) : NULL);
     }
+  if (leads_to_costs)
+    add_costs_beyond (self, one, two, sums->len);
   g_print ("\n");
   cro_grid_print (grid);
 }
@@ -532,9 +591,9 @@ print_things (Table *self)
       course->revenue += sum.revenue;
       course->cost += sum.cost;
     }
-  print_sums (self, things, plates, cell_sold, cell_revenue, cell_cost);
+  print_sums (self, things, plates, cell_sold, cell_revenue, cell_cost, FALSE);
   if (by_course->len > 1)
-    print_sums (self, by_course, courses, cell_sold, cell_revenue, cell_cost);
+    print_sums (self, by_course, courses, cell_sold, cell_revenue, cell_cost, FALSE);
 }
 
 /* What was not measured of a category is in neither column. */
@@ -556,7 +615,7 @@ print_categories (Table *self)
       sum->cost += item->theoretical_cost;
       sum->actual += item->actual_cost;
     }
-  print_sums (self, sums, titles, cell_cost, cell_actual, NULL);
+  print_sums (self, sums, titles, cell_cost, cell_actual, NULL, TRUE);
 }
 
 /* --- All of it ------------------------------------------------------------------------------ */

@@ -4,6 +4,7 @@
 
 #include <errno.h>
 #include <glib/gi18n.h>
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -108,9 +109,10 @@ say_incomplete (const CroMonth *month)
                             (const char *) month->missing->pdata[i]);
   if (causes->len > 0)
     g_printerr (_("%s is incomplete: %s\n"), text, causes->str);
-  if (month->known_actual == CRO_KNOWN_NOTHING)
-    g_printerr (_("%s is incomplete: no stock was counted or entered at its beginning or its end\n"),
-                text);
+  if (isnan (month->opening))
+    g_printerr (_("%s is incomplete: no stock was counted or entered at its beginning\n"), text);
+  if (isnan (month->closing))
+    g_printerr (_("%s is incomplete: no stock was counted or entered at its end\n"), text);
   for (guint i = 0; i < month->questions->len; i++)
     {
       const CroMonthQuestion *question = &g_array_index (month->questions, CroMonthQuestion, i);
@@ -166,6 +168,11 @@ print_against (CroBook         *book,
 
   if (!cro_cli_read_month (other, &first))
     return CRO_CLI_REFUSED;
+  if (first == month->first)
+    {
+      g_printerr (_("--against compares a month with another; %s is the same\n"), other);
+      return CRO_CLI_REFUSED;
+    }
   from = cro_month_new (book, first, FALSE, error);
   if (from == NULL)
     return CRO_CLI_FAILED;

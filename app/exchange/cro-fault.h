@@ -42,6 +42,7 @@ typedef enum
   CRO_FAULT_WHOLE_YIELD,       /* an own yield with weighed "whole" */
   CRO_FAULT_CYCLE,             /* detail: the path, "gel → infusion → gel" */
   CRO_FAULT_CLOSED_MONTH,      /* detail: the month */
+  CRO_FAULT_FROZEN_MONTH,      /* its rows are not those that closing froze; detail: the month */
   CRO_FAULT_CHOICE_SHARES,     /* shares of a choice that do not make 100; value: the choice */
   CRO_FAULT_NO_PICTURE,        /* no such file in the folder “pictures”, or none that can be read */
   CRO_FAULT_NOT_A_PICTURE,     /* neither JPEG nor PNG */

@@ -32,7 +32,8 @@ typedef enum
   CRO_STORE_ERROR_NO_ACT,     /* a write outside an act */
   CRO_STORE_ERROR_CHANGED,    /* undo, redo: a value it would give back has changed since */
   CRO_STORE_ERROR_NOTHING,    /* undo, redo: there is nothing to undo or redo */
-  CRO_STORE_ERROR_CLOSED,     /* undo, redo: it would cross a closed month */
+  CRO_STORE_ERROR_CLOSED,     /* undo, redo: a month is closed that it would change; the month */
+  CRO_STORE_ERROR_REOPENED,   /* undo, redo: of a closing or reopening of a month that is open; the month */
   CRO_STORE_ERROR_NO_ROWS,    /* undo: the act kept no rows (it filled an empty book) */
   CRO_STORE_ERROR_BEFORE,     /* a past before the first act; the message is that act's day */
   CRO_STORE_ERROR_PAST,       /* the book as it stood is only read */

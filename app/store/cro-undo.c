@@ -20,7 +20,7 @@ fail_act (gint64    act,
 
 /* --- Closed months --------------------------------------------------------------------- */
 
-/* Takes over stmt, which finds what must not be. */
+/* Takes over stmt, which finds a month that stands in the way, and whether it is closed now. */
 static gboolean
 check_finds_none (CroReplay     *self,
                   sqlite3_stmt  *stmt,
@@ -29,15 +29,17 @@ check_finds_none (CroReplay     *self,
   int status = sqlite3_step (stmt);
 
   if (status == SQLITE_ROW)
-    g_set_error_literal (error, CRO_STORE_ERROR, CRO_STORE_ERROR_CLOSED,
-                         "it would cross the closing of a month");
+    g_set_error_literal (error, CRO_STORE_ERROR,
+                         sqlite3_column_int (stmt, 1) ? CRO_STORE_ERROR_CLOSED
+                                                      : CRO_STORE_ERROR_REOPENED,
+                         (const char *) sqlite3_column_text (stmt, 0));
   else if (status != SQLITE_DONE)
     cro_sql_fail (self->store->db, error);
   cro_store_give (self->store, stmt);
   return status == SQLITE_DONE;
 }
 
-/* Whether the act moved the closing of a month, or any act since closed one. */
+/* Whether the act moved the closing of a month, or any act since closed one that is closed still. */
 static gboolean
 check_crossing (CroReplay  *self,
                 GError    **error)
@@ -45,8 +47,12 @@ check_crossing (CroReplay  *self,
   sqlite3_stmt *stmt;
 
   stmt = cro_store_take (self->store,
-                         "SELECT 1 FROM change WHERE tbl = 'month' AND act >= ?1"
-                         " AND (json_extract (after, '$.closed_at') IS NOT NULL"
+                         "SELECT coalesce (month.month, json_extract (coalesce (after, before),"
+                         " '$.month'), '?'), month.closed_at IS NOT NULL"
+                         " FROM change LEFT JOIN month ON month.id = change.row"
+                         " WHERE tbl = 'month' AND act >= ?1"
+                         " AND ((json_extract (after, '$.closed_at') IS NOT NULL"
+                         " AND (act = ?1 OR month.closed_at IS NOT NULL))"
                          " OR (act = ?1 AND json_extract (before, '$.closed_at') IS NOT NULL))"
                          " LIMIT 1",
                          error);
@@ -56,10 +62,12 @@ check_crossing (CroReplay  *self,
   return check_finds_none (self, stmt, error);
 }
 
+/* Purchases are not among them: a document that came after the closing is booked in the first open
+ * month, and an act before the closing is not crossed. */
 static gboolean
-is_dated (const char *table)
+is_frozen_with_its_month (const char *table)
 {
-  static const char *const dated[] = { "adjustment", "purchase", "sale", "stock_count", NULL };
+  static const char *const dated[] = { "adjustment", "sale", "stock_count", NULL };
 
   return g_strv_contains (dated, table);
 }
@@ -73,9 +81,9 @@ check_month_open (CroReplay      *self,
   g_autofree char *sql = NULL;
   sqlite3_stmt    *stmt;
 
-  if (!is_dated (move->table))
+  if (!is_frozen_with_its_month (move->table))
     return TRUE;
-  sql = g_strdup_printf ("SELECT 1 FROM month WHERE closed_at IS NOT NULL AND month IN"
+  sql = g_strdup_printf ("SELECT month, 1 FROM month WHERE closed_at IS NOT NULL AND month IN"
                          " (substr (json_extract (?2, '$.date'), 1, 7),"
                          " substr (json_extract (?3, '$.date'), 1, 7),"
                          " (SELECT substr (date, 1, 7) FROM \"%s\" WHERE id = ?1)) LIMIT 1",

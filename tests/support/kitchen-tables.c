@@ -36,6 +36,7 @@ static const char *const kinds[] = {
   [CRO_FAULT_WHOLE_YIELD] = "whole yield",
   [CRO_FAULT_CYCLE] = "cycle",
   [CRO_FAULT_CLOSED_MONTH] = "closed month",
+  [CRO_FAULT_FROZEN_MONTH] = "frozen month",
   [CRO_FAULT_CHOICE_SHARES] = "choice shares",
   [CRO_FAULT_NO_PICTURE] = "no picture",
   [CRO_FAULT_NOT_A_PICTURE] = "not a picture",

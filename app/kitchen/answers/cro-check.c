@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "cro-breakdown.h"
+#include "cro-frozen-hash.h"
 #include "cro-many.h"
 
 /* A sum may differ from what it must be by rounding only, relative to its terms. */
@@ -392,4 +393,28 @@ cro_check_model (CroBook        *book,
   check_sold (&check);
   check_effects (&check);
   check_bits (&check);
+}
+
+/* --- Closed months ------------------------------------------------------------------------------- */
+
+static void
+found_changed (const char *month,
+               gpointer    user_data)
+{
+  Check *check = user_data;
+
+  check->report->found[CRO_CHECK_CLOSED]++;
+  check->found (CRO_CHECK_CLOSED, month, check->user_data);
+}
+
+gboolean
+cro_check_months (CroStore        *store,
+                  CroCheckFound    found,
+                  gpointer         user_data,
+                  CroCheckReport  *report,
+                  GError         **error)
+{
+  Check check = { .found = found, .user_data = user_data, .report = report };
+
+  return cro_frozen_verify (store, found_changed, &check, &report->tried[CRO_CHECK_CLOSED], error);
 }

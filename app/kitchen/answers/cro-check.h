@@ -15,6 +15,7 @@ typedef enum
   CRO_CHECK_EFFECT,        /* effects summed over a book equal its costs */
   CRO_CHECK_CEILING,       /* at the ceiling the target is met */
   CRO_CHECK_RECOMPUTED,    /* what is recomputed equals a full sweep in every bit */
+  CRO_CHECK_CLOSED,        /* rows of a closed month are those that closing froze */
   CRO_N_CHECKS,
 } CroCheckKind;
 
@@ -40,5 +41,11 @@ void     cro_check_model (CroBook         *book,
                           CroCheckFound    found,
                           gpointer         user_data,
                           CroCheckReport  *report);
+
+gboolean cro_check_months (CroStore       *store,
+                          CroCheckFound    found,
+                          gpointer         user_data,
+                          CroCheckReport  *report,
+                          GError         **error);
 
 G_END_DECLS

@@ -6,7 +6,9 @@
 #include <math.h>
 #include <string.h>
 
+#include "cro-decimal.h"
 #include "cro-money.h"
+#include "cro-month-entries.h"
 #include "cro-number.h"
 
 /* The columns, as cro-records-columns.c has them. */
@@ -109,13 +111,15 @@ add_frozen (CroRecordRow *row,
   cro_value_add (&row->values[NET_SALES], &net_sales);
 }
 
-/* What closing froze takes the place of what would be computed today: a closed month stays. */
+/* What closing froze takes the place of what would be computed today: a closed month stays, and what
+ * comes late is not of it. */
 static gboolean
 take_frozen (CroReading  *self,
              GError     **error)
 {
-  static const char *const columns[] = { "month", "part", "sold_micro", "net_revenue_micro", NULL };
-  g_autoptr (GHashTable) begun = g_hash_table_new (NULL, NULL);
+  static const char *const columns[] = { "month", "part", "sold_micro", "net_revenue_micro", "kind",
+                                         "name", "cost_micro", NULL };
+  g_autoptr (GHashTable) begun = g_hash_table_new (NULL, NULL), booked = g_hash_table_new (NULL, NULL);
   g_autoptr (CroRows) rows = cro_store_read (cro_book_get_store (self->book), "month_row", columns,
                                              error);
   g_autoptr (GError) failure = NULL;
@@ -128,6 +132,14 @@ take_frozen (CroReading  *self,
 
       if (row == NULL || !cro_rows_is_null (rows, 1))
         continue;
+      if (cro_month_row_is_booked (cro_rows_get_text (rows, 4), cro_rows_get_text (rows, 5)))
+        {
+          CroValue money = cro_reading_money (rows, 6);
+
+          if (g_hash_table_add (booked, row))
+            row->values[PURCHASES] = cro_reading_number (NAN);
+          cro_value_add (&row->values[PURCHASES], &money);
+        }
       if (g_hash_table_add (begun, row))
         row->values[SOLD] = row->values[NET_SALES] = cro_reading_number (NAN);
       add_frozen (row, rows);
@@ -135,6 +147,48 @@ take_frozen (CroReading  *self,
   if (failure != NULL)
     g_propagate_error (error, g_steal_pointer (&failure));
   return failure == NULL;
+}
+
+static void
+add_purchases (CroReading *self,
+               CroDate     first,
+               gint64      micro)
+{
+  CroValue money = cro_reading_number (cro_decimal_to_double (micro));
+
+  cro_value_add (&month_row (self, first)->values[PURCHASES], &money);
+}
+
+/* The first open month has what came late for the closed ones before it, less what they had estimated. */
+static gboolean
+add_late (CroReading  *self,
+          GError     **error)
+{
+  g_autoptr (GPtrArray) months = cro_month_rows_read (self->book, error);
+
+  for (guint i = 0; months != NULL && i < months->len; i++)
+    {
+      const CroMonthRow *month = months->pdata[i], *after;
+      g_autoptr (CroMonthEntries) entries = NULL;
+      CroDate next = cro_month_next (month->first);
+
+      if (!month->is_closed)
+        {
+          if (month->estimate != CRO_NOT_SET)
+            add_purchases (self, month->first, month->estimate);
+          continue;
+        }
+      after = cro_month_rows_find (months, next);
+      if (after != NULL && after->is_closed)
+        continue;
+      entries = cro_month_entries_new (self->book, next, error);
+      if (entries == NULL)
+        return FALSE;
+      for (guint k = 0; k < CRO_MONTH_N_PURCHASE_KINDS; k++)
+        if (entries->earlier[k] != 0)
+          add_purchases (self, next, entries->earlier[k]);
+    }
+  return months != NULL;
 }
 
 /* Ours less theirs, compared as they are printed, in minor units. What is not known of ours may make
@@ -182,8 +236,8 @@ cro_reading_months (CroReading  *self,
   if (!cro_reading_table (self, "month", columns, fill_month, error)
       || !add_records (self, CRO_RECORDS_SALES, 2, SOLD, error)
       || !add_records (self, CRO_RECORDS_SALES, 3, NET_SALES, error)
-      || !take_frozen (self, error)
       || !add_records (self, CRO_RECORDS_PURCHASES, 7, PURCHASES, error)
+      || !take_frozen (self, error) || !add_late (self, error)
       || !add_records (self, CRO_RECORDS_COUNTS, 0, COUNTED, error)
       || !add_records (self, CRO_RECORDS_ADJUSTMENTS, 0, ADJUSTED, error))
     return FALSE;

@@ -9,6 +9,7 @@
 #include "cro-code.h"
 #include "cro-decimal.h"
 #include "cro-edit-private.h"
+#include "cro-frozen-hash.h"
 #include "cro-here.h"
 #include "cro-month-frozen.h"
 
@@ -54,7 +55,6 @@ typedef struct
   CroMonth  *month;
   gint64     id;            /* of the row of table month */
   CroWriter *writer;
-  GChecksum *sum;
   GError    *failed;        /* of the first row that was refused */
 } Freezing;
 
@@ -65,22 +65,6 @@ decimal (double value)
 
   return !isnan (value) && cro_decimal_from_double (value, &micro) ? CRO_CELL_INT (micro)
                                                                    : CRO_CELL_NONE;
-}
-
-static void
-note_cell (Freezing      *self,
-           const CroCell *cell)
-{
-  char number[32];
-
-  if (cell->kind == CRO_CELL_TEXT)
-    g_checksum_update (self->sum, (const guchar *) cell->text, -1);
-  else if (cell->kind == CRO_CELL_INTEGER)
-    {
-      g_snprintf (number, sizeof number, "%" G_GINT64_FORMAT, cell->integer);
-      g_checksum_update (self->sum, (const guchar *) number, -1);
-    }
-  g_checksum_update (self->sum, (const guchar *) "\x1f", 1);
 }
 
 static void
@@ -105,8 +89,6 @@ put (Freezing *self,
       cro_date_format (row.day, day);
       cells[6] = CRO_CELL_STR (day);
     }
-  for (gsize i = 1; i < G_N_ELEMENTS (cells); i++)
-    note_cell (self, &cells[i]);
   cro_writer_insert (self->writer, cells, NULL, &self->failed);
 }
 
@@ -479,15 +461,18 @@ write_closing (Freezing  *self,
   static const char *const columns[] = { "recipes_on", "late_estimate_micro", "closed_at", "reason",
                                          "hash", NULL };
   g_autofree char *now = dup_now ();
+  g_autofree char *hash = cro_frozen_hash (cro_book_get_store (self->book), self->id, error);
   char day[CRO_DATE_CHARS];
   CroCell cells[5];
 
+  if (hash == NULL)
+    return FALSE;
   cro_date_format (self->month->recipes_on, day);
   cells[0] = CRO_CELL_STR (day);
   cells[1] = estimate != CRO_NOT_SET ? CRO_CELL_INT (estimate) : CRO_CELL_NONE;
   cells[2] = CRO_CELL_STR (now);
   cells[3] = CRO_CELL_NONE;
-  cells[4] = CRO_CELL_STR (g_checksum_get_string (self->sum));
+  cells[4] = CRO_CELL_STR (hash);
   return cro_edit_update_row (self->book, "month", self->id, columns, cells, error);
 }
 
@@ -549,9 +534,7 @@ cro_month_close (CroBook  *book,
   label = g_strdup_printf (_("Close %s"), text);
   if (!cro_edit_begin (book, label, error))
     return NULL;
-  self.sum = g_checksum_new (G_CHECKSUM_SHA256);
   done = cro_edit_end (book, freeze (&self, row, estimate, error), error);
-  g_checksum_free (self.sum);
   return done ? cro_month_new (book, first, FALSE, error) : NULL;
 }
 

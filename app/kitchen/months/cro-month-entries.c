@@ -305,31 +305,36 @@ compare_sales (gconstpointer a,
 
 /* --- What was booked in closed months ------------------------------------------------------- */
 
-typedef struct
+gboolean
+cro_month_row_is_booked (const char *kind,
+                         const char *name)
 {
-  CroMonthEntries *entries;
-  GHashTable      *closed;      /* ids of those right before */
-} Booked;
+  return g_strcmp0 (kind, STATEMENT) == 0 && g_strcmp0 (name, "booked") == 0;
+}
 
 static gboolean
 take_booked (CroRows   *rows,
              gpointer   user_data,
              GError   **error)
 {
-  Booked *self = user_data;
-  gint64 month = cro_rows_get_int (rows, 0);
-  const char *kind;
+  GHashTable *booked = user_data;
+  gint64 month = cro_rows_get_int (rows, 0), *money;
 
-  if (!g_hash_table_contains (self->closed, &month)
-      || g_strcmp0 (cro_rows_get_text (rows, 1), STATEMENT) != 0
-      || g_strcmp0 (cro_rows_get_text (rows, 2), "booked") != 0)
+  if (!cro_month_row_is_booked (cro_rows_get_text (rows, 1), cro_rows_get_text (rows, 2)))
     return TRUE;
-  kind = cro_rows_get_text (rows, 3);
-  self->entries->earlier[kind_of (cro_purchase_kind_codes, kind)]
-      -= cro_rows_is_null (rows, 4) ? 0 : cro_rows_get_int (rows, 4);
+  money = g_hash_table_lookup (booked, &month);
+  if (money == NULL)
+    {
+      money = g_new0 (gint64, CRO_MONTH_N_PURCHASE_KINDS);
+      g_hash_table_insert (booked, g_memdup2 (&month, sizeof month), money);
+    }
+  money[kind_of (cro_purchase_kind_codes, cro_rows_get_text (rows, 3))]
+      += cro_rows_is_null (rows, 4) ? 0 : cro_rows_get_int (rows, 4);
   return TRUE;
 }
 
+/* Of the closed months right before, as far as closing froze them: nothing was booked of one that only
+ * a table called closed, and nothing comes late for it. */
 static gboolean
 read_booked (CroBook          *book,
              CroMonthEntries  *entries,
@@ -338,20 +343,21 @@ read_booked (CroBook          *book,
              GError          **error)
 {
   static const char *const columns[] = { "month", "kind", "name", "row_kind", "cost_micro", NULL };
-  g_autoptr (GHashTable) closed = g_hash_table_new (g_int64_hash, g_int64_equal);
-  Booked self = { entries, closed };
+  g_autoptr (GHashTable) booked = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
+  const CroMonthRow *row;
+  const gint64 *money;
 
   *earliest = entries->first;
-  for (const CroMonthRow *row;
-       (row = cro_month_rows_find (rows, cro_month_first_of (*earliest - 1))) != NULL
-       && row->is_closed;)
+  if (!cro_store_read_each (cro_book_get_store (book), "month_row", columns, take_booked, booked, error))
+    return FALSE;
+  while ((row = cro_month_rows_find (rows, cro_month_first_of (*earliest - 1))) != NULL
+         && row->is_closed && (money = g_hash_table_lookup (booked, &row->id)) != NULL)
     {
-      g_hash_table_add (closed, (gpointer) &row->id);
+      for (guint k = 0; k < CRO_MONTH_N_PURCHASE_KINDS; k++)
+        entries->earlier[k] -= money[k];
       *earliest = row->first;
     }
-  return g_hash_table_size (closed) == 0
-         || cro_store_read_each (cro_book_get_store (book), "month_row", columns, take_booked, &self,
-                                 error);
+  return TRUE;
 }
 
 static gboolean

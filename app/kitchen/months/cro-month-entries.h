@@ -112,6 +112,10 @@ CroMonthRow     *cro_month_rows_find    (GPtrArray        *rows,
 CroDate          cro_month_first_of     (CroDate           day);
 CroDate          cro_month_next         (CroDate           first);
 
+/* Whether a frozen row of that kind and name says what was booked of purchases, estimates among it. */
+gboolean         cro_month_row_is_booked (const char      *kind,
+                                          const char      *name);
+
 /* Whether anything is recorded in a month; what was counted before it is not. */
 gboolean         cro_month_entries_are_empty (const CroMonthEntries *self);
 

@@ -28,6 +28,7 @@ const char *const cro_month_question_codes[] = {
   [CRO_QUESTION_MORE_THAN_THERE] = "more-than-there",
   [CRO_QUESTION_UNIT] = "unit",
   [CRO_QUESTION_NO_VALUE] = "no-value",
+  [CRO_QUESTION_OPENING] = "opening",
   NULL,
 };
 

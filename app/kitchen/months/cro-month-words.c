@@ -87,6 +87,11 @@ cro_month_question_words (const CroMonthQuestion *question)
     case CRO_QUESTION_NO_VALUE:
       return cro_isolate_printf (_("the adjustment of “%s” on %s has no amount and no value"), about,
                                  day);
+    case CRO_QUESTION_OPENING:
+      /* Translators: a month, 2026-10, and a date. */
+      return cro_isolate_printf (_("%s was closed again, with another stock on %s than this month opened "
+                                   "with. Is this month to be reopened too?"),
+                                 about, day);
     default:
       return g_strdup (about);
     }
@@ -125,6 +130,21 @@ sign_of (guint kind)
   return strcmp (code, "waste") == 0 ? 0 : strcmp (code, "transfer-in") == 0 ? 1 : -1;
 }
 
+/* Rounding moves each line by less than one minor unit. What is further off was not rounded but changed,
+ * and is not to be spread over lines that are right. */
+static gboolean
+add_up (const double *parts,
+        guint         n,
+        double        total,
+        int           digits)
+{
+  double sum = 0;
+
+  for (guint i = 0; i < n; i++)
+    sum += parts[i];
+  return fabs (sum - total) * pow (10, digits) < n;
+}
+
 static void
 round_parts (const CroMonth *month,
              int             digits,
@@ -137,7 +157,8 @@ round_parts (const CroMonth *month,
 
   for (guint i = 0; i < CRO_MONTH_N_ADJUSTMENT_KINDS; i++)
     parts[5 + i] = sign_of (i) * month->adjustments[i];
-  if (isnan (month->actual))
+  minor->adds_up &= isnan (month->actual) || add_up (parts, N_PARTS, month->actual, digits);
+  if (isnan (month->actual) || !minor->adds_up)
     for (guint i = 0; i < N_PARTS; i++)
       into[i] = cro_money_round (parts[i], digits);
   else
@@ -169,9 +190,11 @@ cro_month_round (const CroMonth *month,
   minor->net_sales = cro_money_round (month->net_sales, digits);
   minor->net_sales_costed = cro_money_round (month->net_sales_costed, digits);
   minor->theoretical = cro_money_round (month->theoretical, digits);
-  if (!isnan (month->over))
+  minor->actual = cro_money_round (or_0 (month->actual), digits);
+  minor->over = cro_money_round (or_0 (month->over), digits);
+  minor->adds_up = isnan (month->over) || add_up (parts, 2, month->over, digits);
+  if (!isnan (month->over) && minor->adds_up)
     {
-      minor->over = cro_money_round (month->over, digits);
       cro_money_apportion (minor->over, parts, 2, digits, order, into);
       minor->actual = into[0];
       minor->theoretical = -into[1];

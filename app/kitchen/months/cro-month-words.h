@@ -25,6 +25,7 @@ typedef struct
   gint64 opening, bought, earlier, estimate, closing, used;
   gint64 adjustments[CRO_MONTH_N_ADJUSTMENT_KINDS];
   gint64 actual, theoretical, over, waste;
+  gboolean adds_up;           /* FALSE: lines are rounded each, for they are not the statement's */
 } CroMonthMinor;
 
 void  cro_month_round          (const CroMonth         *month,

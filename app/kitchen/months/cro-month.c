@@ -478,6 +478,33 @@ compute (CroMonthWork  *self,
   return TRUE;
 }
 
+/* Closed months stand one by one: the month before may have been reopened and closed again since. */
+static gboolean
+ask_opening (CroMonth           *month,
+             CroBook            *book,
+             const CroMonthRow  *before,
+             GError            **error)
+{
+  CroMonthQuestion question = { CRO_QUESTION_OPENING, NULL, month->first - 1, NULL, NAN };
+  char text[CRO_MONTH_CHARS];
+  gboolean is_frozen;
+  g_autoptr (CroMonth) other = NULL;
+
+  if (!before->is_closed || isnan (month->opening))
+    return TRUE;
+  other = cro_month_thaw (book, before, &is_frozen, error);
+  if (other == NULL)
+    return FALSE;
+  if (!is_frozen || isnan (other->closing) || other->closing == month->opening)
+    return TRUE;
+  cro_month_format (before->first, text);
+  question.about = g_string_chunk_insert_const (month->texts, text);
+  question.explains = month->opening - other->closing;
+  g_array_append_val (month->questions, question);
+  cro_month_sort (month);
+  return TRUE;
+}
+
 CroMonth *
 cro_month_new (CroBook   *book,
                CroDate    first,
@@ -497,8 +524,10 @@ cro_month_new (CroBook   *book,
       gboolean is_frozen;
 
       month = cro_month_thaw (book, entries->row, &is_frozen, error);
-      if (month == NULL || is_frozen)
-        return g_steal_pointer (&month);
+      if (month == NULL)
+        return NULL;
+      if (is_frozen)
+        return ask_opening (month, book, entries->before, error) ? g_steal_pointer (&month) : NULL;
       g_clear_pointer (&month, cro_month_free);
     }
   work.month = month = cro_month_new_empty (first);
@@ -536,6 +565,7 @@ cro_month_question_text (const CroMonthQuestion *question)
     [CRO_QUESTION_MORE_THAN_THERE] = "more counted than was there on",
     [CRO_QUESTION_UNIT] = "the amount would explain in another unit on",
     [CRO_QUESTION_NO_VALUE] = "an adjustment without a value on",
+    [CRO_QUESTION_OPENING] = "closed again with another stock on",
   };
   GString *text = g_string_new (texts[question->kind]);
   char day[CRO_DATE_CHARS];

@@ -93,6 +93,7 @@ typedef enum
   CRO_QUESTION_MORE_THAN_THERE, /* item, day of the count */
   CRO_QUESTION_UNIT,            /* item, day; the unit that would explain */
   CRO_QUESTION_NO_VALUE,        /* adjustment without an amount and a value */
+  CRO_QUESTION_OPENING,         /* the month before, closed again with another stock; its last day */
   CRO_N_QUESTIONS,
 } CroMonthQuestionKind;
 

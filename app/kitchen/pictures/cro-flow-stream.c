@@ -655,6 +655,7 @@ cro_flow_stream_scale (CroModel       *model,
   double least = total / SCALE_PART, power, digit;
   Making m = { .measure = measure };
   CroFigures figures = { .model = model };
+  g_autofree char *says = NULL;
 
   if (!(least > 0) || !isfinite (least))
     return NULL;
@@ -664,7 +665,9 @@ cro_flow_stream_scale (CroModel       *model,
   *width = power * (digit <= 1 ? 1 : digit <= 2 ? 2 : digit <= 5 ? 5 : 10);
   if (measure == CRO_FLOW_MONEY)
     *width = fmax (*width, pow (10, -cro_currency_digits (model->currency)));
-  return amount_text (&m, *width);
+  says = amount_text (&m, *width);
+  /* Translators: beside the bar that shows how wide so much money, or so many grams, are drawn. */
+  return g_strdup_printf (_("scale: %s"), says);
 }
 
 char *

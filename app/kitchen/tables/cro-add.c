@@ -40,7 +40,8 @@ write_rows (CroStore   *store,
   gboolean done;
 
   cro_ids_init (&ids, sheets);
-  done = cro_replace (store, sheets, &ids, faults, error) && check_faults (faults, error);
+  done = cro_replace (store, sheets, &ids, faults, error) && check_faults (faults, error)
+         && cro_replace_verify (store, sheets, faults, error) && check_faults (faults, error);
   cro_ids_clear (&ids);
   return done;
 }

@@ -237,6 +237,7 @@ write_all (CroStore         *store,
   cro_ids_init (&ids, sheets);
   done = is_empty ? fill (store, sheets, &ids, progress, error)
                   : cro_replace (store, sheets, &ids, faults, error);
+  done = done && (cro_faults_get_n (faults) > 0 || cro_replace_verify (store, sheets, faults, error));
   if (done && cro_faults_get_n (faults) > 0)
     {
       g_set_error_literal (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_FAULTS, "the tables have faults");

@@ -2,7 +2,12 @@
 
 #include <string.h>
 
+<<<<<<< HEAD
 #include "cro-sheet-pictures.h"
+=======
+#include "cro-date.h"
+#include "cro-frozen-hash.h"
+>>>>>>> mendmonth
 
 /* A row as the book has it. */
 typedef struct
@@ -541,6 +546,39 @@ replace_all (Replacer  *self,
     if (!write_rows (self, &plans[i], error))
       return FALSE;
   return TRUE;
+}
+
+typedef struct
+{
+  const CroSheets *sheets;
+  CroFaults       *faults;
+} Verifying;
+
+static void
+found_changed (const char *month,
+               gpointer    user_data)
+{
+  Verifying *self = user_data;
+  const CroSheet *sheet = &self->sheets->sheets[CRO_TABLE_MONTHS];
+  CroDate first;
+  guint line = 0;
+
+  if (cro_month_parse (month, strlen (month), &first))
+    for (guint i = 0; i < sheet->n; i++)
+      if (cro_sheet_get (sheet, i, CRO_MONTHS_MONTH) == first)
+        line = sheet->at[i];
+  cro_faults_add (self->faults, "months.csv", line, "hash", CRO_FAULT_FROZEN_MONTH, NULL, month);
+}
+
+gboolean
+cro_replace_verify (CroStore         *store,
+                    const CroSheets  *sheets,
+                    CroFaults        *faults,
+                    GError          **error)
+{
+  Verifying self = { sheets, faults };
+
+  return cro_frozen_verify (store, found_changed, &self, NULL, error);
 }
 
 gboolean

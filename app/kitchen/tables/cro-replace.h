@@ -16,6 +16,13 @@ gboolean cro_replace      (CroStore         *store,
                            CroFaults        *faults,
                            GError          **error);
 
+/* Within an act, once all is written: a closed month whose rows are not those that closing froze is noted
+ * in faults. */
+gboolean cro_replace_verify (CroStore       *store,
+                           const CroSheets  *sheets,
+                           CroFaults        *faults,
+                           GError          **error);
+
 /* The settings of book.csv alone. */
 gboolean cro_replace_book (CroStore         *store,
                            const CroSheets  *sheets,

@@ -101,8 +101,6 @@ store_sentence (int code)
       return _("this was changed again since");
     case CRO_STORE_ERROR_NOTHING:
       return _("there is nothing to undo");
-    case CRO_STORE_ERROR_CLOSED:
-      return _("a month was closed since; reopen it first");
     case CRO_STORE_ERROR_PAST:
       return _("this is the book as it stood; it can only be read");
     case CRO_STORE_ERROR_NO_ROWS:
@@ -223,6 +221,13 @@ cro_words_error (const GError *error)
   if (g_error_matches (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_NOT_A_TABLE))
     /* Translators: %s is the name of a file. */
     return cro_isolate_printf (_("“%s” in this folder is not a file; move it away"), error->message);
+  if (g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_CLOSED))
+    /* Translators: %s is a month, 2026-10. */
+    return g_strdup_printf (_("%s was closed; reopen it first"), error->message);
+  if (g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_REOPENED))
+    /* Translators: of undoing; %s is a month, 2026-10. */
+    return g_strdup_printf (_("%s was opened again, which is not undone; close it instead"),
+                            error->message);
   if (error->domain == CRO_STORE_ERROR)
     sentence = store_sentence (error->code);
   else if (error->domain == CRO_SPREADSHEET_ERROR)

@@ -207,6 +207,11 @@ sentence_of (const CroFault *fault)
       return cro_isolate_printf (_("preparations contain each other: %s"), detail);
     case CRO_FAULT_CLOSED_MONTH:
       return g_strdup_printf (_("%s is closed, and this would change it"), detail);
+    case CRO_FAULT_FROZEN_MONTH:
+      /* Translators: %s is a month, 2026-10. */
+      return g_strdup_printf (_("what closing froze of %s was changed: the rows of month_rows do not fit "
+                                "this hash"),
+                              detail);
     case CRO_FAULT_CHOICE_SHARES:
       return cro_isolate_printf (_("the shares of the choice “%s” do not add up to 100"), value);
     default:
