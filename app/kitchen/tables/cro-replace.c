@@ -2,12 +2,9 @@
 
 #include <string.h>
 
-<<<<<<< HEAD
-#include "cro-sheet-pictures.h"
-=======
 #include "cro-date.h"
 #include "cro-frozen-hash.h"
->>>>>>> mendmonth
+#include "cro-sheet-pictures.h"
 
 /* A row as the book has it. */
 typedef struct
