@@ -85,6 +85,12 @@ class Workbooks(unittest.TestCase):
     self.assertNotIn("%\r", done.stderr, "progress is for a terminal")
     self.assert_whole()
 
+  def test_it_says_which_day_recipes_are_of(self):
+    self.workbook("--month", MONTH, "-o", self.path)
+    with zipfile.ZipFile(self.path) as book:
+      words = "".join(book.read(name).decode() for name in book.namelist() if name.endswith(".xml"))
+    self.assertIn("whether that month is open or closed", words)
+
   def test_a_dash_is_standard_output(self):
     self.workbook("--month", MONTH, "-o", self.path)
     sent = subprocess.run([CLI, "workbook", self.book, "--month", MONTH, "-o", "-"], check=False,

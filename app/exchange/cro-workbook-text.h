@@ -162,7 +162,7 @@ typedef enum
 
   /* Notes: sentences, a row each; those about limits stand only where one was met. */
   CRO_WT_NOTE_FIRST,
-  CRO_WT_NOTE_LAST = CRO_WT_NOTE_FIRST + 17,
+  CRO_WT_NOTE_LAST = CRO_WT_NOTE_FIRST + 18,
   CRO_WT_LIMIT_CARDS,          /* %u: how many cards have a sheet of their own */
   CRO_WT_LIMIT_LINKS,          /* %u: how many lines are linked */
   CRO_WT_LIMIT_NAMES,          /* %u: how many plates and menus have names */

@@ -214,6 +214,7 @@ static const char *const texts[CRO_N_WORKBOOK_TEXTS] = {
   [CRO_WT_NOTE_FIRST + 15] = N_("Figures are not rounded; cells show them rounded. The columns “Food and disposables, rounded to add up” on a card, and “Food, rounded to add up” of a menu, round the total first, take the whole units of each part, and give the units left to the largest fractions, the first of equals first."),
   [CRO_WT_NOTE_FIRST + 16] = N_("A dash stands for what is not set: no price, no tax, no target."),
   [CRO_WT_NOTE_FIRST + 17] = N_("Cells have names for links from other files: bite_, guest_ and food_cost_pct_ before the name of a plate, guest_ and food_cost_pct_ before that of a menu. They depend on the name alone and are the same in next month’s file."),
+  [CRO_WT_NOTE_FIRST + 18] = N_("Purchase prices, exchange rates, and dated selling prices with their tax are those of this file’s date. Recipes, undated selling prices and the book’s tax are those of the book when the file was written, whether that month is open or closed."),
   [CRO_WT_LIMIT_CARDS] = N_("There are more than %u plates: all cards stand on one sheet, a block each, without charts."),
   [CRO_WT_LIMIT_LINKS] = N_("Not every line links to its preparation: a file of this kind has at most %u links. Formulas name the cell."),
   [CRO_WT_LIMIT_NAMES] = N_("Only the first %u plates and menus have named cells."),
