@@ -9,6 +9,7 @@ Exit status: 0 done, 1 done and incomplete or over a limit, 2 refused with nothi
 
 import json
 import os
+import pathlib
 import re
 import resource
 import shutil
@@ -187,6 +188,51 @@ class Books(Case):
       with open("/dev/full", "w", encoding="utf-8") as full:
         done = subprocess.run([CLI, *arguments], stdout=full, stderr=subprocess.PIPE, check=False)
       self.assertEqual(done.returncode, 3, " ".join(arguments))
+
+  def test_a_change_that_cannot_be_told_is_done(self):
+    self.silent("load", self.book, self.tables())
+    more = self.tables(dict.fromkeys(SOUND), "more")
+    with open(os.path.join(more, "plates.csv"), "w", encoding="utf-8") as file:
+      file.write("name,makes,price\nLeek bite,12,1\n")
+    for changes, arguments in ((False, ("add", self.book, more, "--dry-run")),
+                               (True, ("add", self.book, more)), (True, ("undo", self.book))):
+      before = self.dumped(self.book)
+      with open("/dev/full", "w", encoding="utf-8") as full:
+        done = subprocess.run([CLI, *arguments], stdout=full, stderr=subprocess.PIPE, encoding="utf-8",
+                              env={**os.environ, "LC_ALL": "C.UTF-8", "LANGUAGE": ""}, check=False)
+      self.assertEqual(self.dumped(self.book) != before, changes, arguments)
+      self.assertEqual(done.returncode, 1 if changes else 3, "3 says that nothing is changed")
+      self.assertEqual("The change itself is done" in done.stderr, changes)
+
+  def test_no_file_replaces_a_book(self):
+    self.silent("load", self.book, self.tables())
+    names = ("other.croustade", "hidden.xlsx", "hidden.pdf", "hidden.csv")
+    for name in names:
+      shutil.copy(self.book, self.path(name))
+    before = pathlib.Path(self.book).read_bytes()
+    for arguments in (("workbook", self.book, "--month", "2026-01", "-o"), ("card", self.book, "--all", "-o"),
+                      ("allergens", self.book, "-o"),
+                      ("plan", self.book, "--covers", "Leek bite=10", "-o")):
+      for name in (*names, "new.croustade"):
+        self.refused(*arguments, self.path(name))
+    self.assertFalse(os.path.exists(self.path("new.croustade")))
+    for name in names:
+      self.assertEqual(pathlib.Path(self.path(name)).read_bytes(), before, name)
+    self.refused("workbook", self.book, "--month", "2026-01", "-o", self.path("hidden.xlsx"),
+                 says="this names a book; name another file")
+
+  def test_a_reader_that_goes_away_leaves_no_file(self):
+    self.silent("load", self.book, self.tables())
+    os.mkdir(self.path("passing"))
+    for arguments in (("workbook", self.book, "--month", "2026-01", "-o", "-"),
+                      ("card", self.book, "--all", "-o", "-")):
+      reader, writer = os.pipe()
+      os.close(reader)
+      done = subprocess.run([CLI, *arguments], stdout=writer, stderr=subprocess.DEVNULL, check=False,
+                            env={**os.environ, "TMPDIR": self.path("passing")})
+      os.close(writer)
+      self.assertNotEqual(done.returncode, 0)
+      self.assertEqual(os.listdir(self.path("passing")), [])
 
   def test_a_full_disk_is_the_systems_failure(self):
     self.silent("load", self.book, self.tables())
@@ -948,8 +994,12 @@ class Costs(Case):
                "menu_plates": "menu,plate\nSmall,Leek bite\nSalty,Leek bite\nSalty,Salt bite\n"}
     self.silent("load", self.book, self.tables(changes))
     done = self.expect(0, "cost", self.book, "--on", DAY, "--plate", "Leek bite")
-    # 0.05 is to spare in Small; in Salty 0.05 as well, and 91 times the salt
-    self.assertIn("going over the target of Small, Salty;", " ".join(done.stdout.split()))
+    # 0.05 is to spare in Small; in Salty 0.05 as well, and 91 times the salt: leek is kept by Small, which
+    # comes first, and salt by Salty: 1 + 0.05 / 0.91 a kg
+    text = " ".join(done.stdout.split())
+    self.assertIn("going over the target of Small, or of the plate or menu named beside it;", text)
+    self.assertRegex(text, r"Leek 60 g .* 4\.83/kg 4\.83 Salt 10 g")
+    self.assertIn("1.05/kg · Salty 1.05", text)
 
   def set_acts(self, *times):
     """Makes the acts those of these times, in UTC."""

@@ -121,6 +121,8 @@ can_write (const char *path,
     g_printerr (_("-o must name a file that ends in .pdf, or a folder\n"));
   else if (is_file (path))
     return cro_cli_can_write (path, book);
+  else if (cro_cli_is_book (path))
+    return FALSE;
   else if (g_file_test (path, G_FILE_TEST_EXISTS) && !g_file_test (path, G_FILE_TEST_IS_DIR))
     g_printerr (_("%s: this is not a folder; name one, or a file that ends in .pdf\n"), path);
   else

@@ -304,6 +304,7 @@ undo (CroBook     *book,
     {
       g_autoptr (GPtrArray) acts = cro_store_list_acts (store, 0, 1, &error);
 
+      cro_cli_note_change ();
       if (acts != NULL && acts->len == 0)
         g_set_error_literal (&error, CRO_STORE_ERROR, CRO_STORE_ERROR_DAMAGED,
                              "the undo is not in the journal");

@@ -12,6 +12,7 @@
 #include "cro-number.h"
 #include "cro-refusal.h"
 #include "cro-spreadsheet.h"
+#include "cro-whole-file.h"
 #include "cro-workbook.h"
 
 /* --- Rules of the store -------------------------------------------------------------------------- */
@@ -223,10 +224,14 @@ cro_words_error (const GError *error)
   if (g_error_matches (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_NOT_A_TABLE))
     /* Translators: %s is the name of a file. */
     return cro_isolate_printf (_("“%s” in this folder is not a file; move it away"), error->message);
-  if (error->domain == CRO_STORE_ERROR)
+  if (error->domain == CRO_WHOLE_FILE_ERROR)
+    sentence = _("this is a book; name another file");
+  else if (error->domain == CRO_STORE_ERROR)
     sentence = store_sentence (error->code);
   else if (error->domain == CRO_SPREADSHEET_ERROR)
     sentence = spreadsheet_sentence (error->code);
+  else if (g_error_matches (error, G_FILE_ERROR, G_FILE_ERROR_INVAL))
+    sentence = _("this is not a file but a pipe or a device");
   else if (error->domain == CRO_JSON_ERROR)
     sentence = _("amounts or prices are too large to calculate a cost; check their units");
   else if (g_error_matches (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_NOT_EMPTY))
