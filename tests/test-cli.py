@@ -1073,6 +1073,17 @@ class Costs(Case):
     self.assertEqual(done.stderr, "")
     self.assertEqual({line.split()[0] for line in done.stdout.splitlines()}, {"yes"})
 
+  def test_check_says_what_does_not_hold(self):
+    self.silent("load", self.book, self.tables())
+    book = sqlite3.connect(self.book)
+    book.execute("CREATE VIEW strange AS SELECT 1")
+    book.commit()
+    book.close()
+    done = self.expect(1, "check", self.book)
+    self.assertIn("NO   does not hold: The file is intact and every reference valid (1 fault)\n", done.stdout)
+    self.assertEqual(done.stderr.count("does not hold: "), 1)
+    self.assertIn("strange", done.stderr)
+
   def test_check_of_an_empty_book_says_what_it_did_not_find(self):
     folder = self.tables(dict.fromkeys(SOUND))
     with open(os.path.join(folder, "book.csv"), "w", encoding="utf-8") as file:
