@@ -7,6 +7,7 @@ Exit status: 0 done, 1 done and incomplete or over a limit, 2 refused with nothi
 3 the system failed with nothing changed.
 """
 
+import errno
 import json
 import os
 import pathlib
@@ -220,6 +221,31 @@ class Books(Case):
       self.assertEqual(pathlib.Path(self.path(name)).read_bytes(), before, name)
     self.refused("workbook", self.book, "--month", "2026-01", "-o", self.path("hidden.xlsx"),
                  says="this names a book; name another file")
+
+  def test_a_full_disk_is_told_of_cards(self):
+    self.silent("load", self.book, self.tables())
+    for path in ("cards", "cards.pdf"):
+      done = subprocess.run([CLI, "card", self.book, "--all", "-o", self.path(path)], capture_output=True,
+                            encoding="utf-8", env={**os.environ, "LC_ALL": "C.UTF-8", "LANGUAGE": ""}, check=False,
+                            restore_signals=False, preexec_fn=full_disk)
+      self.assertEqual(done.returncode, 3)
+      self.assertIn(os.strerror(errno.EFBIG), done.stderr, "the system's own reason")
+
+  def test_a_disk_that_fills_says_which_cards_are_there(self):
+    self.silent("load", self.book, self.tables({"plates": "name,makes,price\nLeek bite,10,1\nEnd,10,1000\n",
+      "lines": SOUND["lines"] + "".join(f"plate,End,{n},Salt,{n},g\n" for n in range(1, 300))}))
+    names = ("--plate", "Leek bite", "--plate", "End")
+    self.expect(0, "card", self.book, *names, "-o", self.path("whole"))
+    small, large = sorted(os.path.getsize(os.path.join(self.path("whole"), name))
+                          for name in os.listdir(self.path("whole")))
+    limit = (small + large) // 2
+    done = subprocess.run([CLI, "card", self.book, *names, "-o", self.path("cards")], capture_output=True,
+                          encoding="utf-8", env={**os.environ, "LC_ALL": "C.UTF-8", "LANGUAGE": ""}, check=False,
+                          restore_signals=False,
+                          preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_FSIZE, (limit, limit)))
+    self.assertEqual(done.returncode, 1, done.stderr)
+    self.assertIn("the first 1 of 2 cards is in the folder", done.stderr)
+    self.assertEqual(len(os.listdir(self.path("cards"))), 1)
 
   def test_a_reader_that_goes_away_leaves_no_file(self):
     self.silent("load", self.book, self.tables())
