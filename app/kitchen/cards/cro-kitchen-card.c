@@ -150,7 +150,9 @@ add_bites_of_menu (const Card *self)
       g_autofree char *n = cro_number_to_text (bites, 1, TRUE);
       /* Translators: a plate, and how many bites of it a menu takes; a list of what is in a bite
        * follows. */
-      g_autofree char *title = cro_isolate_printf (_("%s, %s bites; per bite:"), recipe->name, n);
+      g_autofree char *title = cro_isolate_printf (ngettext ("%s, %s bite; per bite:", "%s, %s bites; per bite:",
+                                                             bites == 1 ? 1 : 2),
+                                                   recipe->name, n);
 
       add_bite (self, plate, title);
     }
