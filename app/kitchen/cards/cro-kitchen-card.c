@@ -255,14 +255,14 @@ add_make (const Card        *self,
   add_note (self, "preparation", recipe->id);
 }
 
-/* What is put on the plate first, and what it is made of after it. */
+/* In the order of making: nothing before what goes into it. */
 static void
 add_makes (const Card *self)
 {
   guint grid = add_grid (self);
 
   cro_paper_set_narrow (self->paper, TRUE);
-  for (guint i = self->plan->make->len; i-- > 0;)
+  for (guint i = 0; i < self->plan->make->len; i++)
     add_make (self, grid, &g_array_index (self->plan->make, CroPlanMake, i));
   cro_paper_set_narrow (self->paper, FALSE);
 }
