@@ -1099,6 +1099,12 @@ class Costs(Case):
     self.assertEqual(done.stderr, "")
     self.assertEqual({line.split()[0] for line in done.stdout.splitlines()}, {"yes"})
 
+  def test_history_of_less_than_one_act_is_refused(self):
+    self.silent("load", self.book, self.tables())
+    for last in ("-1", "0", "-2"):
+      self.refused("history", self.book, "--last", last, says="--last must be 1 or more")
+    self.assertEqual(call("history", self.book).stdout, call("history", self.book, "--last", "1").stdout)
+
   def test_check_says_what_does_not_hold(self):
     self.silent("load", self.book, self.tables())
     book = sqlite3.connect(self.book)
