@@ -28,7 +28,7 @@ def cli(*arguments, **environment):
 
 
 def text_of(path, *options):
-  return subprocess.run(["pdftotext", "-layout", *options, path, "-"], check=True,
+  return subprocess.run(["pdftotext", *(options or ("-layout",)), path, "-"], check=True,
                         capture_output=True, encoding="utf-8").stdout
 
 
@@ -118,6 +118,12 @@ class Cards(unittest.TestCase):
         amount = float(number)
         self.assertTrue(amount >= 5 and amount % 1 == 0 or amount < 5 and (amount * 4) % 1 == 0
                         or amount < 0.13, f"{plate['name']}: {number} {unit}")
+
+  def test_preparations_stand_in_the_order_of_making(self):
+    self.card("--plate", CRAB, "--kitchen")
+    text = text_of(self.path("card.pdf"), "-raw")
+    self.assertLess(text.index("also gives Crab shells"), text.index("\nCrab butter "),
+                    "the butter is made of the shells")
 
   def test_no_money_unless_asked(self):
     plain = self.card("--plate", CRAB, "--kitchen")

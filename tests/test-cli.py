@@ -7,8 +7,10 @@ Exit status: 0 done, 1 done and incomplete or over a limit, 2 refused with nothi
 3 the system failed with nothing changed.
 """
 
+import errno
 import json
 import os
+import pathlib
 import re
 import resource
 import shutil
@@ -187,6 +189,76 @@ class Books(Case):
       with open("/dev/full", "w", encoding="utf-8") as full:
         done = subprocess.run([CLI, *arguments], stdout=full, stderr=subprocess.PIPE, check=False)
       self.assertEqual(done.returncode, 3, " ".join(arguments))
+
+  def test_a_change_that_cannot_be_told_is_done(self):
+    self.silent("load", self.book, self.tables())
+    more = self.tables(dict.fromkeys(SOUND), "more")
+    with open(os.path.join(more, "plates.csv"), "w", encoding="utf-8") as file:
+      file.write("name,makes,price\nLeek bite,12,1\n")
+    for changes, arguments in ((False, ("add", self.book, more, "--dry-run")),
+                               (True, ("add", self.book, more)), (True, ("undo", self.book))):
+      before = self.dumped(self.book)
+      with open("/dev/full", "w", encoding="utf-8") as full:
+        done = subprocess.run([CLI, *arguments], stdout=full, stderr=subprocess.PIPE, encoding="utf-8",
+                              env={**os.environ, "LC_ALL": "C.UTF-8", "LANGUAGE": ""}, check=False)
+      self.assertEqual(self.dumped(self.book) != before, changes, arguments)
+      self.assertEqual(done.returncode, 1 if changes else 3, "3 says that nothing is changed")
+      self.assertEqual("The change itself is done" in done.stderr, changes)
+
+  def test_no_file_replaces_a_book(self):
+    self.silent("load", self.book, self.tables())
+    names = ("other.croustade", "hidden.xlsx", "hidden.pdf", "hidden.csv")
+    for name in names:
+      shutil.copy(self.book, self.path(name))
+    before = pathlib.Path(self.book).read_bytes()
+    for arguments in (("workbook", self.book, "--month", "2026-01", "-o"), ("card", self.book, "--all", "-o"),
+                      ("allergens", self.book, "-o"),
+                      ("plan", self.book, "--covers", "Leek bite=10", "-o")):
+      for name in (*names, "new.croustade"):
+        self.refused(*arguments, self.path(name))
+    self.assertFalse(os.path.exists(self.path("new.croustade")))
+    for name in names:
+      self.assertEqual(pathlib.Path(self.path(name)).read_bytes(), before, name)
+    self.refused("workbook", self.book, "--month", "2026-01", "-o", self.path("hidden.xlsx"),
+                 says="this names a book; name another file")
+
+  def test_a_full_disk_is_told_of_cards(self):
+    self.silent("load", self.book, self.tables())
+    for path in ("cards", "cards.pdf"):
+      done = subprocess.run([CLI, "card", self.book, "--all", "-o", self.path(path)], capture_output=True,
+                            encoding="utf-8", env={**os.environ, "LC_ALL": "C.UTF-8", "LANGUAGE": ""}, check=False,
+                            restore_signals=False, preexec_fn=full_disk)
+      self.assertEqual(done.returncode, 3)
+      self.assertIn(os.strerror(errno.EFBIG), done.stderr, "the system's own reason")
+
+  def test_a_disk_that_fills_says_which_cards_are_there(self):
+    self.silent("load", self.book, self.tables({"plates": "name,makes,price\nLeek bite,10,1\nEnd,10,1000\n",
+      "lines": SOUND["lines"] + "".join(f"plate,End,{n},Salt,{n},g\n" for n in range(1, 300))}))
+    names = ("--plate", "Leek bite", "--plate", "End")
+    self.expect(0, "card", self.book, *names, "-o", self.path("whole"))
+    small, large = sorted(os.path.getsize(os.path.join(self.path("whole"), name))
+                          for name in os.listdir(self.path("whole")))
+    limit = (small + large) // 2
+    done = subprocess.run([CLI, "card", self.book, *names, "-o", self.path("cards")], capture_output=True,
+                          encoding="utf-8", env={**os.environ, "LC_ALL": "C.UTF-8", "LANGUAGE": ""}, check=False,
+                          restore_signals=False,
+                          preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_FSIZE, (limit, limit)))
+    self.assertEqual(done.returncode, 1, done.stderr)
+    self.assertIn("the first 1 of 2 cards is in the folder", done.stderr)
+    self.assertEqual(len(os.listdir(self.path("cards"))), 1)
+
+  def test_a_reader_that_goes_away_leaves_no_file(self):
+    self.silent("load", self.book, self.tables())
+    os.mkdir(self.path("passing"))
+    for arguments in (("workbook", self.book, "--month", "2026-01", "-o", "-"),
+                      ("card", self.book, "--all", "-o", "-")):
+      reader, writer = os.pipe()
+      os.close(reader)
+      done = subprocess.run([CLI, *arguments], stdout=writer, stderr=subprocess.DEVNULL, check=False,
+                            env={**os.environ, "TMPDIR": self.path("passing")})
+      os.close(writer)
+      self.assertNotEqual(done.returncode, 0)
+      self.assertEqual(os.listdir(self.path("passing")), [])
 
   def test_a_full_disk_is_the_systems_failure(self):
     self.silent("load", self.book, self.tables())
@@ -948,8 +1020,12 @@ class Costs(Case):
                "menu_plates": "menu,plate\nSmall,Leek bite\nSalty,Leek bite\nSalty,Salt bite\n"}
     self.silent("load", self.book, self.tables(changes))
     done = self.expect(0, "cost", self.book, "--on", DAY, "--plate", "Leek bite")
-    # 0.05 is to spare in Small; in Salty 0.05 as well, and 91 times the salt
-    self.assertIn("going over the target of Small, Salty;", " ".join(done.stdout.split()))
+    # 0.05 is to spare in Small; in Salty 0.05 as well, and 91 times the salt: leek is kept by Small, which
+    # comes first, and salt by Salty: 1 + 0.05 / 0.91 a kg
+    text = " ".join(done.stdout.split())
+    self.assertIn("going over the target of Small, or of the plate or menu named beside it;", text)
+    self.assertRegex(text, r"Leek 60 g .* 4\.83/kg 4\.83 Salt 10 g")
+    self.assertIn("1.05/kg · Salty 1.05", text)
 
   def set_acts(self, *times):
     """Makes the acts those of these times, in UTC."""
@@ -1022,6 +1098,23 @@ class Costs(Case):
     done = self.expect(0, "check", self.book)
     self.assertEqual(done.stderr, "")
     self.assertEqual({line.split()[0] for line in done.stdout.splitlines()}, {"yes"})
+
+  def test_history_of_less_than_one_act_is_refused(self):
+    self.silent("load", self.book, self.tables())
+    for last in ("-1", "0", "-2"):
+      self.refused("history", self.book, "--last", last, says="--last must be 1 or more")
+    self.assertEqual(call("history", self.book).stdout, call("history", self.book, "--last", "1").stdout)
+
+  def test_check_says_what_does_not_hold(self):
+    self.silent("load", self.book, self.tables())
+    book = sqlite3.connect(self.book)
+    book.execute("CREATE VIEW strange AS SELECT 1")
+    book.commit()
+    book.close()
+    done = self.expect(1, "check", self.book)
+    self.assertIn("NO   does not hold: The file is intact and every reference valid (1 fault)\n", done.stdout)
+    self.assertEqual(done.stderr.count("does not hold: "), 1)
+    self.assertIn("strange", done.stderr)
 
   def test_check_of_an_empty_book_says_what_it_did_not_find(self):
     folder = self.tables(dict.fromkeys(SOUND))

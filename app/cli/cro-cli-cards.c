@@ -121,6 +121,8 @@ can_write (const char *path,
     g_printerr (_("-o must name a file that ends in .pdf, or a folder\n"));
   else if (is_file (path))
     return cro_cli_can_write (path, book);
+  else if (cro_cli_is_book (path))
+    return FALSE;
   else if (g_file_test (path, G_FILE_TEST_EXISTS) && !g_file_test (path, G_FILE_TEST_IS_DIR))
     g_printerr (_("%s: this is not a folder; name one, or a file that ends in .pdf\n"), path);
   else
@@ -128,20 +130,36 @@ can_write (const char *path,
   return FALSE;
 }
 
+/* Whole cards that are in the folder stay there: who reads that nothing is changed would not look. */
+static CroCliStatus
+say_written (const Asked  *asked,
+             guint         n,
+             CroCliStatus  status)
+{
+  if (n == 0)
+    return status;
+  /* Translators: of the cards that were to be written. */
+  g_printerr (ngettext ("the first %u of %u cards is in the folder; the others are not\n",
+                        "the first %u of %u cards are in the folder; the others are not\n", n),
+              n, asked->things->len);
+  return CRO_CLI_INCOMPLETE;
+}
+
 static CroCliStatus
 write_cards (Asked      *asked,
              const char *path)
 {
   g_autoptr (GError) error = NULL;
+  guint n_written = 0;
   gboolean done;
 
   cro_cli_note_interrupts ();
   done = is_file (path) ? cro_cli_write_file (path, write_file, asked, &error)
                         : cro_cards_write_folder (asked->book, asked->things, &asked->wish, path,
                                                   asked->language, cro_cli_show_progress,
-                                                  &asked->shown, &error);
+                                                  &asked->shown, &n_written, &error);
   if (!done)
-    return fail (path, error);
+    return say_written (asked, n_written, fail (path, error));
   return are_well (asked) ? CRO_CLI_DONE : CRO_CLI_INCOMPLETE;
 }
 

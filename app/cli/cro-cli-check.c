@@ -26,15 +26,20 @@ print_finding (CroCheckKind  kind,
                const char   *what,
                gpointer      user_data)
 {
-  g_printerr ("%s: %s\n", _(titles[kind]), what);
+  /* Translators: what must hold of a book, and what does not. */
+  g_printerr (_("does not hold: %s: %s\n"), _(titles[kind]), what);
 }
 
-/* Of how many things it holds; where there is none it is no yes. */
+/* Of how many things it holds, or how many faults there are; where there is none it is no yes. */
 static char *
 dup_tried (const CroCheckReport *report,
            CroCheckKind          kind)
 {
-  if (report->tried[kind] > 0 || report->found[kind] > 0)
+  guint found = (guint) MIN (report->found[kind], G_MAXUINT);
+
+  if (found > 0)
+    return g_strdup_printf (ngettext ("%u fault", "%u faults", found), found);
+  if (report->tried[kind] > 0)
     return g_strdup_printf ("%" G_GUINT64_FORMAT, report->tried[kind]);
   /* Translators: behind what a book is verified for: it was not, as the file is damaged; or there is
    * nothing of the kind in the book. */
@@ -55,8 +60,10 @@ print_report (const CroCheckReport *report)
                                                      : "–";
 
       /* Each letter or sign is one column. */
-      g_print ("%s%*s %s (%s)\n", answer, MAX (0, 4 - (int) g_utf8_strlen (answer, -1)), "", _(titles[kind]),
-               tried);
+      g_print ("%s%*s ", answer, MAX (0, 4 - (int) g_utf8_strlen (answer, -1)), "");
+      /* A title says what must hold. */
+      g_print (report->found[kind] > 0 ? _("does not hold: %s (%s)") : "%s (%s)", _(titles[kind]), tried);
+      g_print ("\n");
       sound &= report->found[kind] == 0;
     }
   return sound;

@@ -217,7 +217,7 @@ print_act_text (CroStore     *store,
 
 #define ACTS_AT_ONCE 256
 
-/* Newest first; most of them, or all where most is 0. json NULL: for people. */
+/* Newest first, most of them at most. json NULL: for people. */
 static gboolean
 print_acts (CroStore  *store,
             guint      most,
@@ -231,7 +231,7 @@ print_acts (CroStore  *store,
     {
       g_autoptr (GPtrArray) acts = NULL;
 
-      asked = most == 0 ? ACTS_AT_ONCE : MIN (most - n, ACTS_AT_ONCE);
+      asked = MIN (most - n, ACTS_AT_ONCE);
       acts = cro_store_list_acts (store, before, asked, error);
       if (acts == NULL)
         return FALSE;
@@ -246,7 +246,7 @@ print_acts (CroStore  *store,
           before = act->id;
         }
     }
-  while (got == asked && (most == 0 || n < most));
+  while (got == asked && n < most);
   return TRUE;
 }
 
@@ -276,7 +276,7 @@ CroCliStatus
 cro_cli_history (int    argc,
                  char **argv)
 {
-  int last = -1;
+  int last = G_MAXINT;
   gboolean json = FALSE, done;
   GOptionEntry entries[] = {
     { "last", 0, 0, G_OPTION_ARG_INT, &last, N_("Only the newest N acts"), N_("N") },
@@ -290,7 +290,7 @@ cro_cli_history (int    argc,
   if (!cro_cli_parse ("history", "BOOK", _("Print what was changed, by whom and when."), entries, &argc,
                       &argv, &status))
     return status;
-  if (last == 0 || last < -1)
+  if (last < 1)
     {
       g_printerr (_("--last must be 1 or more\n"));
       return CRO_CLI_REFUSED;
@@ -298,7 +298,7 @@ cro_cli_history (int    argc,
   store = cro_store_open (argv[1], NULL, CRO_STORE_READ, &error);
   if (store == NULL || !cro_store_begin_read (store, &error))
     return cro_cli_fail (argv[1], error);
-  done = print_history (store, last < 0 ? 0 : (guint) last, json, &error);
+  done = print_history (store, (guint) last, json, &error);
   cro_store_end_read (store);
   return done ? CRO_CLI_DONE : cro_cli_fail (argv[1], error);
 }
@@ -358,6 +358,7 @@ undo (CroBook     *book,
     {
       g_autoptr (GPtrArray) acts = cro_store_list_acts (store, 0, 1, &error);
 
+      cro_cli_note_change ();
       if (acts != NULL && acts->len == 0)
         g_set_error_literal (&error, CRO_STORE_ERROR, CRO_STORE_ERROR_DAMAGED,
                              "the undo is not in the journal");

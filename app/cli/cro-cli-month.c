@@ -333,6 +333,7 @@ cro_cli_close (int    argc,
   month = book != NULL ? cro_month_close (book, first, micro, &error) : NULL;
   if (month == NULL)
     return fail (argv[1], error);
+  cro_cli_note_change ();
   g_print (_("%s is closed: %u plates, menus and other sales, %u ingredients, %u questions left open.\n"),
            argv[2], month->things->len, month->items->len, month->questions->len);
   return say_incomplete (month) ? CRO_CLI_INCOMPLETE : CRO_CLI_DONE;
@@ -360,6 +361,7 @@ cro_cli_reopen (int    argc,
   book = open_book (argv[1], CRO_STORE_WRITE, &error);
   if (book == NULL || !cro_month_reopen (book, first, reason, &error))
     return fail (argv[1], error);
+  cro_cli_note_change ();
   g_print (_("%s is open again.\n"), argv[2]);
   return CRO_CLI_DONE;
 }

@@ -10,6 +10,8 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "cro-whole-file.h"
+
 static gboolean
 send_file (const char  *path,
            GError     **error)
@@ -19,6 +21,8 @@ send_file (const char  *path,
   gsize n;
   gboolean done = file != NULL;
 
+  /* Whoever reads may stop at any byte, and that ends this program: nothing is left of it then. */
+  g_unlink (path);
   while (done && (n = fread (bytes, 1, sizeof bytes, file)) > 0)
     done = fwrite (bytes, 1, n, stdout) == n;
   done = done && !ferror (file) && fflush (stdout) == 0;
@@ -38,6 +42,16 @@ is_same_file (const char *a,
   return stat (a, &x) == 0 && stat (b, &y) == 0 && x.st_dev == y.st_dev && x.st_ino == y.st_ino;
 }
 
+/* A month's file may well have been named by a slip of the hand; the book it would replace is a year's work. */
+gboolean
+cro_cli_is_book (const char *path)
+{
+  if (!g_str_has_suffix (path, ".croustade") && !cro_whole_file_is_database (path))
+    return FALSE;
+  g_printerr (_("%s: this names a book; name another file\n"), path);
+  return TRUE;
+}
+
 gboolean
 cro_cli_can_write (const char *path,
                    const char *book)
@@ -48,6 +62,8 @@ cro_cli_can_write (const char *path,
     return TRUE;
   else if (is_same_file (book, path))
     g_printerr (_("%s: this is the book itself; name another file\n"), path);
+  else if (cro_cli_is_book (path))
+    return FALSE;
   else if (g_file_test (path, G_FILE_TEST_EXISTS) && !g_file_test (path, G_FILE_TEST_IS_REGULAR))
     g_printerr (_("%s: this is not a file but a folder, a pipe or a device; name a file, or - for "
                   "standard output\n"),
@@ -76,4 +92,30 @@ cro_cli_write_file (const char   *path,
   done = write (stand_in, user_data, error) && send_file (stand_in, error);
   g_unlink (stand_in);
   return done;
+}
+
+/* --- The end -------------------------------------------------------------------------------------- */
+
+static gboolean is_changed;
+
+void
+cro_cli_note_change (void)
+{
+  is_changed = TRUE;
+}
+
+/* A disk may be full at the very last byte. What was only to be told and could not be was not done; but
+ * a book that is changed stays so, and who believes that nothing happened does it twice. */
+CroCliStatus
+cro_cli_end (CroCliStatus status)
+{
+  if (fflush (stdout) != 0 || ferror (stdout))
+    {
+      g_printerr (_("The result could not be written.\n"));
+      status = CRO_CLI_FAILED;
+    }
+  if (!is_changed || status < CRO_CLI_REFUSED)
+    return status;
+  g_printerr (_("The change itself is done: it is in the book.\n"));
+  return CRO_CLI_INCOMPLETE;
 }

@@ -56,7 +56,8 @@ has_any (const CroPriceList *list)
 static CroCliStatus
 post_into (CroPricing *pricing,
            const char *path,
-           const char *file)
+           const char *file,
+           gboolean    for_good)
 {
   g_autofree char *name = g_path_get_basename (file), *desk = cro_here_dup_desk ();
   /* Translators: an entry of the history; a supplier, and the name of a file. */
@@ -67,6 +68,8 @@ post_into (CroPricing *pricing,
 
   if (!cro_price_list_post (pricing->list, cro_book_get_model (pricing->book), path, desk, label, faults, &error))
     return cro_cli_fail_to_load (path, file, faults, error);
+  if (for_good)
+    cro_cli_note_change ();
   after = cro_book_open (path, NULL, CRO_STORE_READ, pricing->list->from, &error);
   if (after == NULL)
     return cro_cli_fail (path, error);
@@ -108,7 +111,7 @@ try_on_copy (CroPricing *pricing,
     return cro_cli_fail (file, error);
   copy = g_build_filename (folder, "copy.croustade", NULL);
   if (cro_store_backup (cro_book_get_store (pricing->book), copy, &error))
-    status = post_into (pricing, copy, file);
+    status = post_into (pricing, copy, file, FALSE);
   else
     status = cro_cli_fail (copy, error);
   remove_copy (folder, copy);
@@ -237,7 +240,7 @@ price_book (CroPricing    *pricing,
   CroCliStatus status = CRO_CLI_DONE;
 
   if (has_any (pricing->list))
-    status = options->dry_run ? try_on_copy (pricing, file) : post_into (pricing, path, file);
+    status = options->dry_run ? try_on_copy (pricing, file) : post_into (pricing, path, file, TRUE);
   if (status != CRO_CLI_DONE)
     return status;
   if (options->is_json && !print_json (pricing, NULL, &error))

@@ -87,6 +87,7 @@ cro_cli_load (int    argc,
   cro_cli_note_interrupts ();
   if (cro_load (argv[1], argv[2], desk, label, replace, cro_cli_goes_on, NULL, faults, &error))
     {
+      cro_cli_note_change ();
       print_doubts_of (argv[1]);
       return CRO_CLI_DONE;
     }
@@ -237,6 +238,8 @@ cro_cli_add (int    argc,
                    NULL, faults, &error);
   if (added == NULL)
     return cro_cli_fail_to_load (argv[1], argv[2], faults, error);
+  if (!dry_run && added->changes->len > 0)
+    cro_cli_note_change ();
   print_added (added, dry_run);
   return CRO_CLI_DONE;
 }

@@ -81,6 +81,9 @@ gboolean     cro_cli_read_date (const char      *text,
 gboolean     cro_cli_can_write (const char      *path,
                               const char        *book);
 
+/* Whether path is a book's, by its name or by what stands there; says that it is. */
+gboolean     cro_cli_is_book (const char        *path);
+
 /* Writes a file at path, or, where that is "-", what such a file would hold to standard output: all
  * of it once it is whole. */
 typedef gboolean (*CroCliWrite) (const char *path, gpointer user_data, GError **error);
@@ -89,6 +92,12 @@ gboolean     cro_cli_write_file (const char     *path,
                               CroCliWrite        write,
                               gpointer           user_data,
                               GError           **error);
+
+/* A command has changed the book for good: what fails from now on does not undo that. */
+void         cro_cli_note_change (void);
+
+/* Brings results out; the status that the program ends with. */
+CroCliStatus cro_cli_end      (CroCliStatus       status);
 
 /* Whether an error is of that domain; not where it is NULL. */
 gboolean     cro_cli_is_of   (const GError      *error,

@@ -5,7 +5,6 @@
 #include <glib/gi18n.h>
 #include <langinfo.h>
 #include <locale.h>
-#include <stdio.h>
 #include <string.h>
 
 #include "cro-catalogue.h"
@@ -196,16 +195,6 @@ cro_cli_parse (const char     *command,
   return FALSE;
 }
 
-/* What could not be written was not done: a disk may be full at the very last byte. */
-static CroCliStatus
-flush (CroCliStatus status)
-{
-  if (fflush (stdout) == 0 && !ferror (stdout))
-    return status;
-  g_printerr (_("The result could not be written.\n"));
-  return CRO_CLI_FAILED;
-}
-
 /* Arguments and output are UTF-8 whatever the locale: a job's is often the C locale. */
 static void
 use_utf8 (void)
@@ -221,5 +210,5 @@ main (int    argc,
   cro_catalogue_open ();
   use_utf8 ();
   cro_cli_escape_output ();
-  return (int) flush (run (argc, argv));
+  return (int) cro_cli_end (run (argc, argv));
 }

@@ -1,11 +1,15 @@
 #include "cro-whole-file.h"
 
 #include "cro-path.h"
+#include "cro-plain-file.h"
 #include "cro-unfinished.h"
 
 #include <errno.h>
+#include <string.h>
 #include <sys/stat.h>
 #include <unistd.h>
+
+G_DEFINE_QUARK (cro-whole-file-error-quark, cro_whole_file_error)
 
 struct _CroWholeFile
 {
@@ -46,10 +50,26 @@ may_replace (const char   *path,
   return fail (error);
 }
 
+gboolean
+cro_whole_file_is_database (const char *path)
+{
+  static const char magic[] = "SQLite format 3";
+  char begins[sizeof magic];
+  int file = cro_plain_file_open (path, NULL);
+  gboolean is_one;
+
+  if (file < 0)
+    return FALSE;
+  is_one = read (file, begins, sizeof begins) == (gssize) sizeof begins
+           && memcmp (begins, magic, sizeof magic) == 0;
+  close (file);
+  return is_one;
+}
+
 /* The file that a symbolic link leads to is replaced, and not the link. */
 CroWholeFile *
-cro_whole_file_new (const char   *path,
-                    GError      **error)
+cro_whole_file_new_database (const char   *path,
+                             GError      **error)
 {
   g_autoptr (CroWholeFile) self = g_new0 (CroWholeFile, 1);
   g_autofree char *folder = NULL;
@@ -71,6 +91,17 @@ cro_whole_file_new (const char   *path,
   if (mode != 0)
     cro_unfinished_set_mode (self->unfinished, mode);
   return g_steal_pointer (&self);
+}
+
+CroWholeFile *
+cro_whole_file_new (const char   *path,
+                    GError      **error)
+{
+  if (!cro_whole_file_is_database (path))
+    return cro_whole_file_new_database (path, error);
+  g_set_error_literal (error, CRO_WHOLE_FILE_ERROR, CRO_WHOLE_FILE_ERROR_DATABASE,
+                       "a database stands there");
+  return NULL;
 }
 
 const char *

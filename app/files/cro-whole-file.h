@@ -3,7 +3,7 @@
  * A symbolic link is followed; the mode of what stood there is kept. Until it is finished what
  * stood there stands there, and if it never is, nothing is left beside it.
  *
- * Errors     G_FILE_ERROR. */
+ * Errors     G_FILE_ERROR, CRO_WHOLE_FILE_ERROR. */
 #pragma once
 
 #include <glib.h>
@@ -12,8 +12,24 @@ G_BEGIN_DECLS
 
 typedef struct _CroWholeFile CroWholeFile;
 
-/* ACCES where what stands there, or its folder, may not be written. */
+#define CRO_WHOLE_FILE_ERROR (cro_whole_file_error_quark ())
+
+typedef enum
+{
+  CRO_WHOLE_FILE_ERROR_DATABASE,      /* a database stands there */
+} CroWholeFileErrorCode;
+
+GQuark        cro_whole_file_error_quark (void);
+
+/* Whether an SQLite database stands at path, as every book is one (SQLite, Database File Format, 1.3). */
+gboolean      cro_whole_file_is_database (const char *path);
+
+/* ACCES where what stands there, or its folder, may not be written. Never in place of a database. */
 CroWholeFile *cro_whole_file_new      (const char    *path,
+                                       GError       **error);
+
+/* The same for what is a database itself: it may replace one. */
+CroWholeFile *cro_whole_file_new_database (const char *path,
                                        GError       **error);
 
 /* Removes what is unfinished. */

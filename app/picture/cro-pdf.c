@@ -2,8 +2,11 @@
 
 #include <cairo-pdf.h>
 
+#include "cro-drawn-file.h"
+
 struct _CroPdf
 {
+  CroDrawnFile    *file;
   cairo_surface_t *surface;
   cairo_t         *cairo;
   CroPaperSize     size;
@@ -17,7 +20,8 @@ cro_pdf_new (const char         *path,
   CroPdf *self = g_new0 (CroPdf, 1);
 
   self->size = *size;
-  self->surface = cairo_pdf_surface_create (path, size->width, size->height);
+  self->file = cro_drawn_file_new (path);
+  self->surface = cairo_pdf_surface_create_for_stream (cro_drawn_file_write, self->file, size->width, size->height);
   cairo_pdf_surface_set_metadata (self->surface, CAIRO_PDF_METADATA_TITLE, title);
   cairo_pdf_surface_set_metadata (self->surface, CAIRO_PDF_METADATA_CREATOR, "Croustade");
   self->cairo = cairo_create (self->surface);
@@ -30,6 +34,7 @@ cro_pdf_free (CroPdf *self)
   cairo_destroy (self->cairo);
   cairo_surface_finish (self->surface);
   cairo_surface_destroy (self->surface);
+  cro_drawn_file_free (self->file);
   g_free (self);
 }
 
@@ -58,9 +63,5 @@ cro_pdf_finish (CroPdf  *self,
 
   cairo_surface_finish (self->surface);
   written = cairo_surface_status (self->surface);
-  if (drawn == CAIRO_STATUS_SUCCESS && written == CAIRO_STATUS_SUCCESS)
-    return TRUE;
-  g_set_error_literal (error, G_FILE_ERROR, G_FILE_ERROR_IO,
-                       cairo_status_to_string (drawn != CAIRO_STATUS_SUCCESS ? drawn : written));
-  return FALSE;
+  return cro_drawn_file_finish (self->file, drawn != CAIRO_STATUS_SUCCESS ? drawn : written, error);
 }

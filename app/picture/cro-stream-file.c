@@ -4,12 +4,14 @@
 #include <cairo-svg.h>
 #include <math.h>
 
+#include "cro-drawn-file.h"
+
 #define MARGIN 12.0
 #define PNG_SCALE 2
 
 static cairo_surface_t *
 surface_new (CroStreamFile  format,
-             const char    *path,
+             CroDrawnFile  *file,
              double         width,
              double         height)
 {
@@ -18,9 +20,9 @@ surface_new (CroStreamFile  format,
   switch (format)
     {
     case CRO_STREAM_SVG:
-      return cairo_svg_surface_create (path, width, height);
+      return cairo_svg_surface_create_for_stream (cro_drawn_file_write, file, width, height);
     case CRO_STREAM_PDF:
-      return cairo_pdf_surface_create (path, width, height);
+      return cairo_pdf_surface_create_for_stream (cro_drawn_file_write, file, width, height);
     default:
       surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, (int) ceil (width * PNG_SCALE),
                                             (int) ceil (height * PNG_SCALE));
@@ -38,7 +40,8 @@ cro_stream_write (CroStream            *self,
                   double                height,
                   GError              **error)
 {
-  cairo_surface_t *surface = surface_new (format, path, width, height);
+  g_autoptr (CroDrawnFile) file = cro_drawn_file_new (path);
+  cairo_surface_t *surface = surface_new (format, file, width, height);
   cairo_t *cr = cairo_create (surface);
   cairo_status_t status;
 
@@ -47,15 +50,12 @@ cro_stream_write (CroStream            *self,
   cro_stream_draw_in (self, cr, look, MARGIN, MARGIN, width - 2 * MARGIN, height - 2 * MARGIN);
   cairo_destroy (cr);
   if (format == CRO_STREAM_PNG && cairo_surface_status (surface) == CAIRO_STATUS_SUCCESS)
-    status = cairo_surface_write_to_png (surface, path);
+    status = cairo_surface_write_to_png_stream (surface, cro_drawn_file_write, file);
   else
     {
       cairo_surface_finish (surface);
       status = cairo_surface_status (surface);
     }
   cairo_surface_destroy (surface);
-  if (status == CAIRO_STATUS_SUCCESS)
-    return TRUE;
-  g_set_error_literal (error, G_FILE_ERROR, G_FILE_ERROR_FAILED, cairo_status_to_string (status));
-  return FALSE;
+  return cro_drawn_file_finish (file, status, error);
 }

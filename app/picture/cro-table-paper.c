@@ -4,6 +4,7 @@
 #include <math.h>
 #include <pango/pangocairo.h>
 
+#include "cro-drawn-file.h"
 #include "cro-whole-file.h"
 
 #define FONT "Sans"
@@ -415,7 +416,8 @@ draw_pdf (CroTablePaper  *self,
           double          height,
           GError        **error)
 {
-  cairo_surface_t *surface = cairo_pdf_surface_create (path, width, height);
+  g_autoptr (CroDrawnFile) file = cro_drawn_file_new (path);
+  cairo_surface_t *surface = cairo_pdf_surface_create_for_stream (cro_drawn_file_write, file, width, height);
   cairo_t *cairo = cairo_create (surface);
   guint n = cro_table_paper_set_out (self, width - 2 * CRO_TABLE_PAPER_MARGIN,
                                      height - 2 * CRO_TABLE_PAPER_MARGIN);
@@ -436,10 +438,7 @@ draw_pdf (CroTablePaper  *self,
   if (status == CAIRO_STATUS_SUCCESS)
     status = cairo_surface_status (surface);
   cairo_surface_destroy (surface);
-  if (status == CAIRO_STATUS_SUCCESS)
-    return TRUE;
-  g_set_error_literal (error, G_FILE_ERROR, G_FILE_ERROR_IO, cairo_status_to_string (status));
-  return FALSE;
+  return cro_drawn_file_finish (file, status, error);
 }
 
 gboolean

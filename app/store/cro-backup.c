@@ -22,7 +22,7 @@ cro_backup_copy (sqlite3     *db,
                  GError     **error)
 {
   GError                   *failed = NULL;
-  g_autoptr (CroWholeFile)  file = cro_whole_file_new (path, &failed);
+  g_autoptr (CroWholeFile)  file = cro_whole_file_new_database (path, &failed);
 
   if (file == NULL)
     return cro_sql_fail_file (failed, error);

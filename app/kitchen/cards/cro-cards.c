@@ -287,17 +287,22 @@ cro_cards_write_folder (CroBook            *book,
                         const char         *language,
                         CroCardsGoOn        go_on,
                         gpointer            user_data,
+                        guint              *n_written,
                         GError            **error)
 {
   g_autoptr (CroTongue) tongue = tongue_of (language);
   g_autoptr (CroCardFolder) cards = cro_card_folder_new (book, things, wish, folder, error);
   g_autoptr (GError) failed = NULL;
 
+  *n_written = 0;
   if (cards == NULL)
     return FALSE;
   do
-    if (!goes_on (go_on, user_data, cro_card_folder_done (cards), error))
-      return FALSE;
+    {
+      *n_written = cards->next;
+      if (!goes_on (go_on, user_data, cro_card_folder_done (cards), error))
+        return FALSE;
+    }
   while (cro_card_folder_step (cards, &failed));
   if (failed == NULL)
     return TRUE;

@@ -61,7 +61,7 @@ gboolean  cro_cards_write_file  (CroBook            *book,
                                  GError            **error);
 
 /* A file of each in a folder, which is made if it is not there; those of the same name are written
- * over. Cancelled, those that are whole stay. */
+ * over. Cancelled or failed, those that are whole stay: *n_written, the first of them. */
 gboolean  cro_cards_write_folder (CroBook           *book,
                                  GArray             *things,
                                  const CroCardWish  *wish,
@@ -69,6 +69,7 @@ gboolean  cro_cards_write_folder (CroBook           *book,
                                  const char         *language,
                                  CroCardsGoOn        go_on,
                                  gpointer            user_data,
+                                 guint              *n_written,
                                  GError            **error);
 
 /* The same, a card at a time: for whoever waits in a main loop. */

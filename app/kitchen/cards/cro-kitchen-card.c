@@ -152,7 +152,9 @@ add_bites_of_menu (const Card *self)
       g_autofree char *n = cro_number_to_text (bites, 1, TRUE);
       /* Translators: a plate, and how many bites of it a menu takes; a list of what is in a bite
        * follows. */
-      g_autofree char *title = cro_isolate_printf (_("%s, %s bites; per bite:"), recipe->name, n);
+      g_autofree char *title = cro_isolate_printf (ngettext ("%s, %s bite; per bite:", "%s, %s bites; per bite:",
+                                                             bites == 1 ? 1 : 2),
+                                                   recipe->name, n);
 
       add_bite (self, plate, title);
     }
@@ -255,14 +257,14 @@ add_make (const Card        *self,
   add_note (self, "preparation", recipe->id);
 }
 
-/* What is put on the plate first, and what it is made of after it. */
+/* In the order of making: nothing before what goes into it. */
 static void
 add_makes (const Card *self)
 {
   guint grid = add_grid (self);
 
   cro_paper_set_narrow (self->paper, TRUE);
-  for (guint i = self->plan->make->len; i-- > 0;)
+  for (guint i = 0; i < self->plan->make->len; i++)
     add_make (self, grid, &g_array_index (self->plan->make, CroPlanMake, i));
   cro_paper_set_narrow (self->paper, FALSE);
 }

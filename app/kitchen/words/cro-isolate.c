@@ -50,6 +50,13 @@ is_right_to_left (void)
   return uloc_isRightToLeft (cro_tongue_language ());
 }
 
+/* Ends a paragraph, and with it every isolate (Annex 9, P1 and X8). A line break is the sentence's own. */
+static gboolean
+is_separator (gunichar sign)
+{
+  return sign != '\n' && u_charDirection ((UChar32) sign) == U_BLOCK_SEPARATOR;
+}
+
 /* A text may hold isolates, as a sentence does that stands in another, but it closes its own ones and
  * no others. */
 static void
@@ -68,7 +75,7 @@ append_closed (GString    *text,
         n_open--;
       else if (sign >= FIRST_ISOLATE && sign < LAST_ISOLATE)
         n_open++;
-      g_string_append_unichar (text, sign);
+      g_string_append_unichar (text, is_separator (sign) ? ' ' : sign);
     }
   for (; n_open > 0; n_open--)
     g_string_append (text, POP_DIRECTIONAL_ISOLATE);

@@ -12,6 +12,7 @@
 #include "cro-number.h"
 #include "cro-refusal.h"
 #include "cro-spreadsheet.h"
+#include "cro-whole-file.h"
 #include "cro-workbook.h"
 
 /* --- Rules of the store -------------------------------------------------------------------------- */
@@ -228,10 +229,14 @@ cro_words_error (const GError *error)
     /* Translators: of undoing; %s is a month, 2026-10. */
     return g_strdup_printf (_("%s was opened again, which is not undone; close it instead"),
                             error->message);
-  if (error->domain == CRO_STORE_ERROR)
+  if (error->domain == CRO_WHOLE_FILE_ERROR)
+    sentence = _("this is a book; name another file");
+  else if (error->domain == CRO_STORE_ERROR)
     sentence = store_sentence (error->code);
   else if (error->domain == CRO_SPREADSHEET_ERROR)
     sentence = spreadsheet_sentence (error->code);
+  else if (g_error_matches (error, G_FILE_ERROR, G_FILE_ERROR_INVAL))
+    sentence = _("this is not a file but a pipe or a device");
   else if (error->domain == CRO_JSON_ERROR)
     sentence = _("amounts or prices are too large to calculate a cost; check their units");
   else if (g_error_matches (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_NOT_EMPTY))
