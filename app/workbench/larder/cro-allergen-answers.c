@@ -530,7 +530,7 @@ is_behind_blank (CroAllergenAnswers *self,
   g_autoptr (GString) longer = g_string_new (self->word->str + (is_out (self) ? 1 : 0));
 
   g_string_append_unichar (longer, sign);
-  return cro_words_find_allergens (LIST, longer->str) != 0;
+  return g_unichar_isalnum (sign) && cro_words_find_allergens (LIST, longer->str) != 0;
 }
 
 static void
