@@ -273,6 +273,7 @@ cro_carried_line_init (CroCarriedLine *self)
   gtk_label_set_wrap (GTK_LABEL (self->label), TRUE);
   gtk_label_set_wrap_mode (GTK_LABEL (self->label), PANGO_WRAP_WORD_CHAR);
   gtk_label_set_xalign (GTK_LABEL (self->label), 0);
+  gtk_widget_set_hexpand (self->label, TRUE);
   self->button = gtk_menu_button_new ();
   gtk_menu_button_set_has_frame (GTK_MENU_BUTTON (self->button), FALSE);
   gtk_menu_button_set_child (GTK_MENU_BUTTON (self->button), self->label);
