@@ -99,16 +99,18 @@ dup_line (CroCarriedLine *self,
 
 /* --- Two lines -------------------------------------------------------------------------------------- */
 
-static gboolean
-is_short (CroCarriedLine *self,
-          const char     *text,
-          int             width)
+static int
+count_lines (CroCarriedLine *self,
+             const char     *text,
+             int             width,
+             int            *height)
 {
   g_autoptr (PangoLayout) layout = gtk_widget_create_pango_layout (self->label, text);
 
   pango_layout_set_width (layout, width * PANGO_SCALE);
   pango_layout_set_wrap (layout, PANGO_WRAP_WORD_CHAR);
-  return pango_layout_get_line_count (layout) <= MOST_LINES;
+  pango_layout_get_pixel_size (layout, NULL, height);
+  return pango_layout_get_line_count (layout);
 }
 
 /* As many names as two lines hold, and one of each sentence at least. */
@@ -118,14 +120,18 @@ fit (CroCarriedLine *self)
   int width = gtk_widget_get_width (self->label);
   guint most = MAX (CRO_N_ALLERGENS, self->not_known->len);
   g_autofree char *line = dup_line (self, most);
+  int n = 0, height = -1;
 
-  while (width > 0 && most > 1 && !is_short (self, line, width))
+  while (width > 0 && (n = count_lines (self, line, width, &height)) > MOST_LINES && most > 1)
     {
       /* Of what is not known there may be thousands. */
       most = most > CRO_N_ALLERGENS ? CRO_N_ALLERGENS : most - 1;
       g_free (line);
       line = dup_line (self, most);
     }
+  /* A menu button asks for the height of one line whatever its width is. */
+  gtk_label_set_lines (GTK_LABEL (self->label), MAX (n, MOST_LINES));
+  gtk_widget_set_size_request (self->label, -1, height);
   if (!g_str_equal (gtk_label_get_label (GTK_LABEL (self->label)), line))
     gtk_label_set_label (GTK_LABEL (self->label), line);
 }
@@ -269,7 +275,8 @@ cro_carried_line_init (CroCarriedLine *self)
 
   self->not_known = g_ptr_array_new_with_free_func (g_free);
   self->label = gtk_label_new (NULL);
-  /* Beside a picture it is narrow. Nothing is cut by dots: it may be what somebody must not eat. */
+  /* Beside a picture it is narrow. Its lines are fitted, so that no dots cut what somebody must not eat. */
+  gtk_label_set_ellipsize (GTK_LABEL (self->label), PANGO_ELLIPSIZE_END);
   gtk_label_set_wrap (GTK_LABEL (self->label), TRUE);
   gtk_label_set_wrap_mode (GTK_LABEL (self->label), PANGO_WRAP_WORD_CHAR);
   gtk_label_set_xalign (GTK_LABEL (self->label), 0);
