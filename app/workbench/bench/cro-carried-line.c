@@ -284,6 +284,8 @@ cro_carried_line_init (CroCarriedLine *self)
   self->button = gtk_menu_button_new ();
   gtk_menu_button_set_has_frame (GTK_MENU_BUTTON (self->button), FALSE);
   gtk_menu_button_set_child (GTK_MENU_BUTTON (self->button), self->label);
+  /* The button would place it in its middle, as wide as it likes. */
+  gtk_widget_set_halign (gtk_widget_get_parent (self->label), GTK_ALIGN_FILL);
   gtk_widget_add_css_class (self->button, "carried-line");
   self->carried = cro_text_new (NULL, NULL);
   gtk_label_set_max_width_chars (GTK_LABEL (self->carried), POPOVER_WIDTH);
