@@ -1,9 +1,10 @@
-/* Allergens in the window: what a guest avoids, who carries it, the list of answers by letters alone, and
- * cautions that stay on the screen. Nothing here is a statement about food that is served. */
+/* Allergens in the window: what a guest avoids, who carries it, the list of answers by words alone,
+ * and cautions that stay on the screen. Nothing here is a statement about food that is served. */
 #include "support/bench-hands.h"
 
 #include "cro-all-ingredients.h"
 #include "cro-all-plates.h"
+#include "cro-catalogue.h"
 #include "cro-mark-table.h"
 #include "cro-overview.h"
 #include "cro-plate-bench.h"
@@ -46,8 +47,8 @@ static void
 type_letters (CroTestBench *test,
               const char   *letters)
 {
-  for (; *letters != '\0'; letters++)
-    press_key (test, gdk_unicode_to_keyval ((guint32) *letters),
+  for (; *letters != '\0'; letters = g_utf8_next_char (letters))
+    press_key (test, gdk_unicode_to_keyval (g_utf8_get_char (letters)),
                g_ascii_isupper (*letters) ? GDK_SHIFT_MASK : 0);
 }
 
@@ -143,17 +144,14 @@ test_letters_answer (void **state)
   seen (test, "Dulse flakes: not stated");
   type_letters (test, "m");
   seen (test, "milk, mustard, molluscs: type more letters");
-  type_letters (test, "uCR");
+  type_letters (test, "u Cr");
   seen (test, "Dulse flakes: mustard; may contain crustaceans");
   is_stored (test, "Dulse flakes", NULL, NULL);
   press_key (test, GDK_KEY_Return, 0);
   is_stored (test, "Dulse flakes", "512", "2");
   seen (test, "Stated for all 84 ingredients.");
-  /* "n" is none, and the first letter of nuts. */
   seen (test, "Butter, unsalted: milk");
-  type_letters (test, "n");
-  seen (test, "Butter, unsalted: none of the 14 allergens");
-  type_letters (test, "u");
+  type_letters (test, "nu");
   seen (test, "Butter, unsalted: milk, nuts");
   press_key (test, GDK_KEY_Escape, 0);
   seen (test, "Butter, unsalted: milk");
@@ -176,7 +174,7 @@ test_all_are_answered_by_two_keys_each (void **state)
   focus_table (test);
   for (int i = 0; i < 84; i++)
     {
-      type_letters (test, "n");
+      type_letters (test, "0");
       press_key (test, GDK_KEY_Return, 0);
     }
   seen (test, "That was the last ingredient.");
@@ -190,7 +188,137 @@ test_all_are_answered_by_two_keys_each (void **state)
   is_stored (test, "Dulse flakes", NULL, NULL);
 }
 
-/* --- On a plate ----------------------------------------------------------------------------------- */
+/* What is stored of an ingredient of which nothing was said, after words and Enter. */
+typedef struct
+{
+  const char *typed;
+  const char *allergens; /* NULL: still not stated */
+  const char *may_contain;
+} Typed;
+
+static const Typed typed_in_english[] = {
+  { "gluten", "1", NULL },
+  { "crustaceans", "2", NULL },
+  { "eggs", "4", NULL },
+  { "fish", "8", NULL },
+  { "peanuts", "16", NULL },
+  { "soybeans", "32", NULL },
+  { "milk", "64", NULL },
+  { "nuts", "128", NULL },
+  { "celery", "256", NULL },
+  { "mustard", "512", NULL },
+  { "sesame", "1024", NULL },
+  { "sulphites", "2048", NULL },
+  { "lupin", "4096", NULL },
+  { "molluscs", "8192", NULL },
+  { "cru", "2", NULL },
+  { "milk, fish", "72", NULL },
+  { "milk  fish ", "72", NULL },
+  { "milk; Peanuts, celery.", "320", "16" },
+  { "MILK", NULL, "64" },
+  { "milk milk", "64", NULL },
+  { "milk fish -milk", "8", NULL },
+  { "none", "0", NULL },
+  { "0", "0", NULL },
+  /* Nothing is said by what is no name of one group. */
+  { "n", NULL, NULL },
+  { "no", NULL, NULL },
+  { "m", NULL, NULL },
+  { "nonesuch", NULL, NULL },
+  { "glutton", NULL, NULL },
+  { "20", NULL, NULL },
+  { "Spring tide 20", NULL, NULL },
+};
+
+static const Typed typed_in_french[] = {
+  { "gluten", "1", NULL },
+  { "crustacés", "2", NULL },
+  { "oeufs", "4", NULL },
+  { "œufs", "4", NULL },
+  { "poissons", "8", NULL },
+  { "arachides", "16", NULL },
+  { "soja", "32", NULL },
+  { "lait", "64", NULL },
+  { "fruits à coque", "128", NULL },
+  { "fruits a coque moutarde", "640", NULL },
+  { "fruits moutarde", "640", NULL },
+  { "celeri", "256", NULL },
+  { "sésame", "1024", NULL },
+  { "sulfites", "2048", NULL },
+  { "lupin", "4096", NULL },
+  { "mollusques", "8192", NULL },
+  /* Labels are in English too. */
+  { "peanuts", "16", NULL },
+  { "Crustaceans", NULL, "2" },
+  { "aucun", "0", NULL },
+  { "a", NULL, NULL },
+  { "marée 20", NULL, NULL },
+};
+
+static void
+type_each (CroTestBench *test, const Typed *each, gsize n)
+{
+  show (test, CRO_TYPE_ALL_INGREDIENTS, CRO_REF_ALL_INGREDIENTS);
+  focus_table (test);
+  for (gsize i = 0; i < n; i++)
+    {
+      g_print ("# %s\n", each[i].typed);
+      type_letters (test, each[i].typed);
+      press_key (test, GDK_KEY_Return, 0);
+      is_stored (test, "Dulse flakes", each[i].allergens, each[i].may_contain);
+      press_key (test, GDK_KEY_Home, 0);
+      type_letters (test, ".");
+      press_key (test, GDK_KEY_Return, 0);
+      press_key (test, GDK_KEY_Home, 0);
+      is_stored (test, "Dulse flakes", NULL, NULL);
+    }
+}
+
+static void
+test_whole_words_answer (void **state)
+{
+  type_each (*state, typed_in_english, G_N_ELEMENTS (typed_in_english));
+}
+
+static void
+test_whole_words_answer_in_french (void **state)
+{
+  if (!cro_catalogue_has ("fr"))
+    skip ();
+  g_setenv ("LANGUAGE", "fr", TRUE);
+  g_setenv ("LC_ALL", "C.UTF-8", TRUE);
+  cro_catalogue_open ();
+  type_each (*state, typed_in_french, G_N_ELEMENTS (typed_in_french));
+}
+
+static void
+test_what_is_no_allergen_is_refused (void **state)
+{
+  CroTestBench *test = *state;
+
+  show (test, CRO_TYPE_ALL_INGREDIENTS, CRO_REF_ALL_INGREDIENTS);
+  focus_table (test);
+  type_letters (test, "glutto");
+  seen (test, "“glutto” is no allergen of this list: nothing is entered for it.");
+  press_key (test, GDK_KEY_BackSpace, 0);
+  press_key (test, GDK_KEY_BackSpace, 0);
+  seen (test, "Dulse flakes: gluten");
+  type_letters (test, " m");
+  press_key (test, GDK_KEY_Return, 0);
+  seen (test, "“m” can be milk, mustard, molluscs: nothing is entered for it.");
+  is_stored (test, "Dulse flakes", NULL, NULL);
+  press_key (test, GDK_KEY_Return, 0);
+  is_stored (test, "Dulse flakes", "1", NULL);
+  /* No word is in progress: the sign one stands on goes, which is gluten's. */
+  press_key (test, GDK_KEY_Home, 0);
+  type_letters (test, "milk,");
+  press_key (test, GDK_KEY_BackSpace, 0);
+  press_key (test, GDK_KEY_Return, 0);
+  is_stored (test, "Dulse flakes", "64", NULL);
+}
+
+/* --- On a plate
+ * ----------------------------------------------------------------------------------- */
 
 static void
 test_a_plate_has_one_line (void **state)
@@ -214,7 +342,11 @@ main (void)
     CASE (test_cautions_stay_on_a_small_screen),
     CASE (test_letters_answer),
     CASE (test_all_are_answered_by_two_keys_each),
+    CASE (test_whole_words_answer),
+    CASE (test_what_is_no_allergen_is_refused),
     CASE (test_a_plate_has_one_line),
+    /* The last: it leaves the language. */
+    CASE (test_whole_words_answer_in_french),
   };
 
   cro_test_bench_init ();

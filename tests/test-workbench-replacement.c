@@ -35,6 +35,8 @@ test_replaced_and_undone (void **state)
   g_signal_emit_by_name (finder, "chosen", (int) CRO_KIND_OUTPUT, item_of (book, "Cultured butter"));
   assert_true (gtk_widget_get_sensitive (done));
   assert_non_null (cro_test_find_shown (dialog, "11.72 → 11.79"));
+  /* Those that are over target are marked, whether or not they were before. */
+  assert_non_null (cro_test_find_shown (dialog, "over target"));
   /* Until it is pressed nothing is kept. */
   after = cro_test_figures (book);
   cro_test_same ("what is told is not kept", before, after);
@@ -49,6 +51,43 @@ test_replaced_and_undone (void **state)
   cro_test_must (cro_book_refresh (book, NULL, &error), error);
   undone = cro_test_figures (book);
   cro_test_same ("undo of a replacement", before, undone);
+}
+
+/* The label in sight with a text in it. */
+static GtkWidget *
+find_containing (GtkWidget  *widget,
+                          const char *text)
+{
+  GtkWidget *found = GTK_IS_LABEL (widget) && gtk_widget_get_mapped (widget)
+                             && strstr (gtk_label_get_label (GTK_LABEL (widget)), text) != NULL
+                         ? widget
+                         : NULL;
+
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL && found == NULL;
+       child = gtk_widget_get_next_sibling (child))
+    found = find_containing (child, text);
+  return found;
+}
+
+/* What a guest avoids is told before it is kept: in which plates, and that the labels count. */
+static void
+test_allergens_that_enter_and_leave_are_told (void **state)
+{
+  CroTestWindow *test = *state;
+  CroBook *book = cro_window_get_book (test->window);
+  GtkWidget *dialog;
+
+  cro_window_open_kind (test->window, CRO_KIND_INGREDIENT, item_of (book, "Hake"));
+  cro_test_window_see (test);
+  gtk_widget_activate_action (cro_test_window_bench (test), "bench.replace", NULL);
+  dialog = cro_test_window_find_other (test);
+  assert_non_null (dialog);
+  g_signal_emit_by_name (cro_test_find_type (dialog, CRO_TYPE_FINDER_ENTRY), "chosen",
+                         (int) CRO_KIND_INGREDIENT, item_of (book, "Brown crab"));
+  cro_test_settle ();
+  assert_non_null (find_containing (dialog, "crustaceans now in "));
+  assert_non_null (find_containing (dialog, "fish no longer among those entered for "));
+  assert_non_null (find_containing (dialog, "; check labels."));
 }
 
 /* The label in sight that begins with a text. */
@@ -119,6 +158,8 @@ main (void)
 {
   const struct CMUnitTest tests[] = {
     cmocka_unit_test_setup_teardown (test_replaced_and_undone, cro_test_window_open_demo,
+                                     cro_test_window_close),
+    cmocka_unit_test_setup_teardown (test_allergens_that_enter_and_leave_are_told, cro_test_window_open_demo,
                                      cro_test_window_close),
     cmocka_unit_test_setup_teardown (test_a_taken_name_offers_merging, cro_test_window_open_demo,
                                      cro_test_window_close),

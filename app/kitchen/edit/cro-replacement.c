@@ -3,6 +3,7 @@
 #include <math.h>
 
 #include "cro-book-try.h"
+#include "cro-carrier.h"
 #include "cro-edit-private.h"
 #include "cro-kind.h"
 #include "cro-merge-private.h"
@@ -108,6 +109,7 @@ list_things (CroFigures *figures)
           CroConsequence one = { .thing = CRO_REF (kinds[k].ref, slot) };
 
           one.from = cro_figure_of (figures, one.thing);
+          one.from_bits = cro_carried_bits (figures, one.thing);
           g_array_append_val (things, one);
         }
   return things;
@@ -124,6 +126,7 @@ look_cb (CroBook  *book,
       CroConsequence *one = &g_array_index (things, CroConsequence, i);
 
       one->to = cro_figure_of (cro_book_get_figures (book), one->thing);
+      one->to_bits = cro_carried_bits (cro_book_get_figures (book), one->thing);
     }
 }
 
@@ -132,7 +135,7 @@ moves (const CroConsequence *one)
 {
   return one->from.is_incomplete != one->to.is_incomplete || one->from.cost < one->to.cost
          || one->from.cost > one->to.cost || one->from.disposables < one->to.disposables
-         || one->from.disposables > one->to.disposables;
+         || one->from.disposables > one->to.disposables || one->from_bits != one->to_bits;
 }
 
 static double

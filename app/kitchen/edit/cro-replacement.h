@@ -27,6 +27,8 @@ typedef struct
   CroRef    thing;
   CroFigure from;
   CroFigure to;
+  guint64   from_bits;   /* groups of allergens, as of cro_carried_bits () */
+  guint64   to_bits;
 } CroConsequence;
 
 /* The lines that would take the other one. Elements guint32. */
@@ -38,7 +40,8 @@ GArray  *cro_replacement_list_lines  (CroFigures           *figures,
 GArray  *cro_replacement_list_unknown (CroFigures          *figures,
                                       const CroReplacement *replacement);
 
-/* Every plate and menu whose cost moves or becomes known, or is no more; what moves most first.
+/* Every plate and menu whose cost moves or becomes known, or is no more, or whose allergens are others; what
+ * moves most first.
  * Nothing is kept. Elements CroConsequence; NULL with error, as the act would have it. */
 GArray  *cro_replacement_try         (CroBook              *book,
                                       const CroReplacement *replacement,

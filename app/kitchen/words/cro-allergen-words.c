@@ -58,6 +58,8 @@ cro_words_allergen_short (CroAllergenListId list,
   return g_dpgettext2 (NULL, "allergen", (list == CRO_ALLERGEN_LIST_US ? us_short : eu_short)[entry]);
 }
 
+/* In the language of the reader and in English, as labels are; a whole name is one group, its beginning may be
+ * of several. */
 guint32
 cro_words_find_allergens (CroAllergenListId list,
                           const char       *typed)
@@ -69,13 +71,22 @@ cro_words_find_allergens (CroAllergenListId list,
     return 0;
   for (guint i = 0; i < cro_allergen_list (list)->n; i++)
     {
-      g_autofree char *name = cro_fold (cro_words_allergen (list, i));
-      g_autofree char *abbreviated = cro_fold (cro_words_allergen_short (list, i));
+      const char *names[] = {
+        cro_words_allergen (list, i),
+        cro_words_allergen_short (list, i),
+        (list == CRO_ALLERGEN_LIST_US ? us_names : eu_names)[i],
+        (list == CRO_ALLERGEN_LIST_US ? us_short : eu_short)[i],
+      };
 
-      if (strcmp (name, folded) == 0 || strcmp (abbreviated, folded) == 0)
-        return 1u << i;
-      if (g_str_has_prefix (name, folded))
-        found |= 1u << i;
+      for (gsize k = 0; k < G_N_ELEMENTS (names); k++)
+        {
+          g_autofree char *name = cro_fold (names[k]);
+
+          if (strcmp (name, folded) == 0)
+            return 1u << i;
+          if (g_str_has_prefix (name, folded))
+            found |= 1u << i;
+        }
     }
   return found;
 }

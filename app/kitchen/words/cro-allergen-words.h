@@ -19,8 +19,8 @@ const char   *cro_words_allergen           (CroAllergenListId       list,
 const char   *cro_words_allergen_short     (CroAllergenListId       list,
                                             guint                   entry);
 
-/* Which of a list somebody means who types the beginning of a name: a mask of those that fit, of the one whose
- * whole name or short one it is alone; 0: none. */
+/* Which of a list somebody means who types the beginning of a name, in their language or in English: a mask of
+ * those that fit, of the one whose whole name or short one it is alone; 0: none. */
 guint32       cro_words_find_allergens     (CroAllergenListId       list,
                                             const char             *typed);
 

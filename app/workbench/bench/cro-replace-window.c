@@ -5,6 +5,8 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#include "cro-allergen-words.h"
+#include "cro-carrier.h"
 #include "cro-field.h"
 #include "cro-figure-words.h"
 #include "cro-finder-entry.h"
@@ -125,9 +127,7 @@ attach (CroReplaceWindow *self,
                                      cro_words_result (model, &one->to));
   GtkWidget *name = cro_text_new (cro_ref_name (model, one->thing), NULL);
   GtkWidget *costs = cro_number_label_new (), *results = cro_number_label_new ();
-  GtkWidget *over = gtk_label_new (one->to.is_over_target && !one->from.is_over_target
-                                       ? cro_words_over_target (model)
-                                       : NULL);
+  GtkWidget *over = gtk_label_new (one->to.is_over_target ? cro_words_over_target (model) : NULL);
 
   gtk_widget_set_hexpand (name, TRUE);
   gtk_label_set_label (GTK_LABEL (costs), cost);
@@ -152,7 +152,7 @@ show_consequences (CroReplaceWindow *self,
     rest = g_strdup_printf (ngettext ("%u more plate moves.", "%u more plates move.", all->len - n),
                             all->len - n);
   else if (all->len == 0)
-    rest = g_strdup (_("No plate costs more or less."));
+    rest = g_strdup (_("No plate costs more or less, and none has other allergens."));
   gtk_label_set_label (GTK_LABEL (self->rest), rest != NULL ? rest : "");
 }
 
@@ -217,6 +217,58 @@ dup_dropped (CroReplaceWindow *self)
                              name_of (self, self->item), names->str);
 }
 
+/* --- Allergens that enter or leave plates ------------------------------------------------------- */
+
+typedef enum
+{
+  CONTAINS_ENTERS,
+  CONTAINS_LEAVES,
+  MAY_ENTERS,
+  MAY_LEAVES,
+  NOT_KNOWN_ENTERS,
+  N_CHANGES,
+} Change;
+
+static gboolean
+changes (const CroConsequence *one,
+         Change                change,
+         guint                 group)
+{
+  guint64 bit = change == NOT_KNOWN_ENTERS                        ? CRO_ALLERGENS_NOT_KNOWN
+                : change == MAY_ENTERS || change == MAY_LEAVES ? cro_carried_may (1u << group)
+                                                                  : 1u << group;
+  gboolean leaves = change == CONTAINS_LEAVES || change == MAY_LEAVES;
+  guint64 held = leaves ? one->from_bits : one->to_bits, lacked = leaves ? one->to_bits : one->from_bits;
+
+  return (held & bit) != 0 && (lacked & bit) == 0;
+}
+
+/* "Oysters, half-dozen and 5 others"; NULL: nothing changes so. */
+static char *
+dup_changed (CroReplaceWindow *self,
+             GArray           *all,
+             Change            change,
+             guint             group)
+{
+  g_autofree char *first = NULL;
+  guint n = 0;
+
+  for (guint i = 0; i < all->len; i++)
+    {
+      CroConsequence *one = &g_array_index (all, CroConsequence, i);
+
+      if (!changes (one, change, group))
+        continue;
+      if (n == 0)
+        first = cro_isolate (cro_ref_name (model_of (self), one->thing));
+      n++;
+    }
+  if (n < 2)
+    return g_steal_pointer (&first);
+  /* Translators: a plate or a menu, and how many others. */
+  return g_strdup_printf (ngettext ("%s and %u other", "%s and %u others", n - 1), first, n - 1);
+}
+
 static void
 add_sentence (GString *text,
               char    *sentence)
@@ -224,6 +276,44 @@ add_sentence (GString *text,
   if (sentence != NULL)
     g_string_append_printf (text, "%s%s", text->len > 0 ? "\n" : "", sentence);
   g_free (sentence);
+}
+
+static char *
+dup_change (Change      change,
+            const char *allergen,
+            const char *where)
+{
+  switch (change)
+    {
+    case CONTAINS_ENTERS:
+      /* Translators: an allergen; plates and menus. */
+      return g_strdup_printf (_("%s now in %s; check labels."), allergen, where);
+    case CONTAINS_LEAVES:
+      return g_strdup_printf (_("%s no longer among those entered for %s; check labels."), allergen, where);
+    case MAY_ENTERS:
+      return g_strdup_printf (_("%s, by a label, now may be in %s; check labels."), allergen, where);
+    case MAY_LEAVES:
+      return g_strdup_printf (_("%s, by a label, no longer among those that may be in %s; check labels."),
+                              allergen, where);
+    default:
+      return g_strdup_printf (_("Allergens no longer known for %s: nobody has said."), where);
+    }
+}
+
+/* What a guest who avoids something must know before it is kept. */
+static void
+add_allergens (CroReplaceWindow *self,
+               GString          *text,
+               GArray           *all)
+{
+  for (Change change = 0; change < N_CHANGES; change++)
+    for (guint group = 0; group < (change == NOT_KNOWN_ENTERS ? 1 : CRO_N_ALLERGENS); group++)
+      {
+        g_autofree char *where = dup_changed (self, all, change, group);
+
+        if (where != NULL)
+          add_sentence (text, dup_change (change, cro_words_allergen (CRO_ALLERGEN_LIST_EU, group), where));
+      }
 }
 
 static void
@@ -260,6 +350,7 @@ refresh (CroReplaceWindow *self)
     {
       add_sentence (warning, dup_dropped (self));
       add_sentence (warning, dup_unknown (self, &replacement));
+      add_allergens (self, warning, told);
     }
   gtk_label_set_label (GTK_LABEL (self->warning), warning->str);
   gtk_widget_set_visible (self->warning, warning->len > 0);

@@ -3,11 +3,13 @@
 #include "cro-allergen-answers.h"
 
 #include <glib/gi18n.h>
+#include <string.h>
 
 #include "cro-allergen-words.h"
 #include "cro-edit.h"
 #include "cro-field.h"
 #include "cro-focus.h"
+#include "cro-fold.h"
 #include "cro-isolate.h"
 #include "cro-kind.h"
 #include "cro-mark-table.h"
@@ -37,9 +39,9 @@ struct _CroAllergenAnswers
   GArray    *items;       /* guint32: slots, as they were sorted when the list was made */
   guint32    item;        /* being answered; CRO_NO_SLOT: none */
   Answer     draft;       /* its answer until it is kept */
-  Answer     before;      /* "n": what a further letter begins from */
-  GString   *typed;       /* letters that do not yet tell one group */
-  gboolean   is_may;      /* they are capitals */
+  Answer     before;      /* what it was when the word in progress began */
+  GString   *word;        /* in progress, as it was typed */
+  gboolean   is_writing;  /* words were typed in this row: a blank stands between them */
 };
 
 G_DEFINE_FINAL_TYPE (CroAllergenAnswers, cro_allergen_answers, GTK_TYPE_WIDGET)
@@ -274,9 +276,9 @@ say (CroAllergenAnswers *self,
 /* --- One answer ----------------------------------------------------------------------------------- */
 
 static void
-forget_typed (CroAllergenAnswers *self)
+forget_word (CroAllergenAnswers *self)
 {
-  g_string_truncate (self->typed, 0);
+  g_string_truncate (self->word, 0);
 }
 
 static void
@@ -305,7 +307,7 @@ keep (CroAllergenAnswers *self)
   g_autofree char *label = NULL;
   g_autoptr (GError) error = NULL;
 
-  forget_typed (self);
+  forget_word (self);
   if (item == CRO_NO_SLOT || book_of (self) == NULL || is_same (self->draft, kept_of (self, item)))
     return;
   label = cro_act_dup_label (_("allergens"), cro_model_item (model_of (self), item)->name);
@@ -322,7 +324,8 @@ take_up (CroAllergenAnswers *self,
 {
   self->item = item;
   self->draft = kept_of (self, item);
-  forget_typed (self);
+  self->is_writing = FALSE;
+  forget_word (self);
 }
 
 /* What was answered in the row that one leaves is kept. */
@@ -331,33 +334,79 @@ moved_cb (CroAllergenAnswers *self)
 {
   guint row, column;
 
-  if (!cro_mark_table_get_place (CRO_MARK_TABLE (self->table), &row, &column)
-      || item_at (self, row) == self->item)
+  if (!cro_mark_table_get_place (CRO_MARK_TABLE (self->table), &row, &column))
     return;
+  if (item_at (self, row) == self->item)
+    {
+      self->is_writing = FALSE;
+      forget_word (self);
+      return;
+    }
   keep (self);
   take_up (self, item_at (self, row));
   cro_mark_table_show (CRO_MARK_TABLE (self->table));
   say_draft (self);
 }
 
+/* With the last one gone nobody has said that there are none. */
+static Answer
+without (Answer answer,
+         guint  group)
+{
+  answer.may &= ~(1u << group);
+  if (answer.contains > 0)
+    {
+      answer.contains &= (gint32) ~(1u << group);
+      if (answer.contains == 0)
+        answer.contains = -1;
+    }
+  return answer;
+}
+
+static Answer
+with (Answer   answer,
+      guint    group,
+      gboolean is_may)
+{
+  if (is_may)
+    answer.may |= 1u << group;
+  else
+    answer.contains = (gint32) (MAX (answer.contains, 0) | 1u << group);
+  return answer;
+}
+
+/* A click and the blank on a sign. */
 static void
 toggle (CroAllergenAnswers *self,
         guint               group,
         gboolean            is_may)
 {
   Answer answer = self->draft;
+  gboolean is_held = ((is_may ? answer.may : (guint32) MAX (answer.contains, 0)) & 1u << group) != 0;
 
-  if (is_may)
+  forget_word (self);
+  if (is_held && is_may)
     answer.may ^= 1u << group;
-  else if (answer.contains > 0 && answer.contains == (gint32) (1u << group))
-    /* With the last one gone nobody has said that there are none. */
-    answer.contains = -1;
+  else if (is_held)
+    {
+      answer = without (answer, group);
+      answer.may = self->draft.may;
+    }
   else
-    answer.contains = (gint32) (MAX (answer.contains, 0) ^ (1u << group));
+    answer = with (answer, group, is_may);
   set_draft (self, answer);
 }
 
-/* --- Keys ----------------------------------------------------------------------------------------- */
+/* --- Words ---------------------------------------------------------------------------------------- */
+
+/* What a word in progress says. Each further letter is read with all before it, from the answer as it was
+ * when the word began: no letter says anything by itself. */
+typedef enum
+{
+  WORD_IS_OPEN,       /* it may become one of several */
+  WORD_IS_TAKEN,
+  WORD_IS_REFUSED,
+} WordState;
 
 static gboolean
 is_one (guint32 found)
@@ -365,65 +414,169 @@ is_one (guint32 found)
   return found != 0 && (found & (found - 1)) == 0;
 }
 
-static guint32
-found_by (CroAllergenAnswers *self)
+static gboolean
+is_out (CroAllergenAnswers *self)
 {
-  return cro_words_find_allergens (LIST, self->typed->str);
+  return self->word->str[0] == '-';
 }
 
-/* "n" is an answer at once, and the first letter of nuts: the next one decides. */
-static gboolean
-is_none (CroAllergenAnswers *self)
+/* "none" as a whole, in the language of the window or in English, or the figure; nothing that begins so. */
+static WordState
+read_none (const char *word)
 {
-  return !self->is_may && g_ascii_strcasecmp (self->typed->str, "n") == 0;
+  const char *nones[] = { C_("allergens", "none"), "none", "0" };
+  g_autofree char *folded = cro_fold (word);
+  WordState state = WORD_IS_REFUSED;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (nones); i++)
+    {
+      g_autofree char *none = cro_fold (nones[i]);
+
+      if (strcmp (none, folded) == 0)
+        return WORD_IS_TAKEN;
+      if (*folded != '\0' && g_str_has_prefix (none, folded))
+        state = WORD_IS_OPEN;
+    }
+  return state;
+}
+
+static WordState
+read_word (CroAllergenAnswers *self,
+           Answer             *answer,
+           guint32            *found)
+{
+  const char *word = self->word->str + (is_out (self) ? 1 : 0);
+  WordState none = is_out (self) ? WORD_IS_REFUSED : read_none (word);
+
+  *answer = self->before;
+  *found = cro_words_find_allergens (LIST, word);
+  if (none == WORD_IS_TAKEN)
+    answer->contains = 0;
+  else if (none == WORD_IS_OPEN || *word == '\0')
+    return WORD_IS_OPEN;
+  else if (*found == 0)
+    return WORD_IS_REFUSED;
+  else if (!is_one (*found))
+    return WORD_IS_OPEN;
+  else if (is_out (self))
+    *answer = without (*answer, (guint) __builtin_ctz (*found));
+  else
+    *answer = with (*answer, (guint) __builtin_ctz (*found), g_unichar_isupper (g_utf8_get_char (word)));
+  return WORD_IS_TAKEN;
 }
 
 static void
-type_letter (CroAllergenAnswers *self,
-             gunichar            sign)
+say_refused (CroAllergenAnswers *self,
+             guint32             found)
 {
-  gboolean is_may = g_unichar_isupper (sign);
+  g_autofree char *names = cro_words_allergens_of (LIST, found);
+  g_autofree char *text = found != 0
+                              ? cro_isolate_printf (_("“%s” can be %s: nothing is entered for it."),
+                                                    self->word->str, names)
+                              : cro_isolate_printf (
+                                    _("“%s” is no allergen of this list: nothing is entered for it."),
+                                    self->word->str);
+
+  say (self, text);
+}
+
+static void
+say_open (CroAllergenAnswers *self,
+          guint32             found)
+{
+  g_autofree char *groups = cro_words_allergens_of (LIST, found);
+  gboolean is_none = !is_out (self) && read_none (self->word->str) == WORD_IS_OPEN;
+  const char *none = is_none ? C_("allergens", "none") : "";
+  g_autofree char *names = g_strdup_printf ("%s%s%s", groups, found != 0 && is_none ? ", " : "", none);
+  g_autofree char *text = *names != '\0' ? g_strdup_printf (_("%s: type more letters"), names)
+                                         : g_strdup (_("Type what is to be taken out."));
+
+  say (self, text);
+}
+
+static void
+show_word (CroAllergenAnswers *self)
+{
+  Answer answer;
+  guint32 found;
+  WordState state = read_word (self, &answer, &found);
+
+  set_draft (self, answer);
+  if (self->word->len > 0 && state == WORD_IS_OPEN)
+    say_open (self, found);
+  else if (self->word->len > 0 && state == WORD_IS_REFUSED)
+    say_refused (self, found);
+}
+
+/* FALSE: it said nothing, which stays on the screen. */
+static gboolean
+end_word (CroAllergenAnswers *self)
+{
+  Answer answer;
+  guint32 found = 0;
+  gboolean is_said = self->word->len == 0 || read_word (self, &answer, &found) == WORD_IS_TAKEN;
+
+  if (!is_said)
+    say_refused (self, found);
+  forget_word (self);
+  return is_said;
+}
+
+/* A name of more than one word goes on behind a blank, if what follows is of it. */
+static gboolean
+is_behind_blank (CroAllergenAnswers *self,
+                 gunichar            sign)
+{
+  g_autoptr (GString) longer = g_string_new (self->word->str + (is_out (self) ? 1 : 0));
+
+  g_string_append_unichar (longer, sign);
+  return g_unichar_isalnum (sign) && cro_words_find_allergens (LIST, longer->str) != 0;
+}
+
+static void
+type_sign (CroAllergenAnswers *self,
+           gunichar            sign)
+{
+  if (g_str_has_suffix (self->word->str, " ") && !is_behind_blank (self, sign))
+    forget_word (self);
+  if (self->word->len == 0)
+    self->before = self->draft;
+  self->is_writing = TRUE;
+  g_string_append_unichar (self->word, sign);
+  show_word (self);
+}
+
+static void
+type_blank (CroAllergenAnswers *self)
+{
+  Answer answer;
   guint32 found;
 
-  if (is_may != self->is_may)
-    forget_typed (self);
-  self->is_may = is_may;
-  if (is_none (self))
-    self->draft = self->before;
-  g_string_append_unichar (self->typed, g_unichar_tolower (sign));
-  found = found_by (self);
-  if (found == 0 && self->typed->len > 1 && !is_none (self))
-    {
-      gboolean was_none = self->typed->str[0] == 'n' && !is_may;
+  if (self->word->len == 0 || g_str_has_suffix (self->word->str, " "))
+    return;
+  if (read_word (self, &answer, &found) == WORD_IS_TAKEN)
+    g_string_append_c (self->word, ' ');
+  else
+    end_word (self);
+}
 
-      /* Not the second letter of the first: a first one again. */
-      forget_typed (self);
-      if (was_none)
-        self->draft.contains = 0;
-      g_string_append_unichar (self->typed, g_unichar_tolower (sign));
-      found = found_by (self);
-    }
-  if (is_none (self))
+/* The last letter of a word in progress; else the allergen one stands on. */
+static void
+take_back (CroAllergenAnswers *self,
+           guint               column)
+{
+  if (self->word->len > 0)
     {
-      self->before = self->draft;
-      set_draft (self, (Answer){ 0, self->draft.may });
-    }
-  else if (is_one (found))
-    {
-      forget_typed (self);
-      toggle (self, (guint) __builtin_ctz (found), is_may);
+      char *last = g_utf8_find_prev_char (self->word->str, self->word->str + self->word->len);
+
+      g_string_truncate (self->word, (gsize) (last - self->word->str));
+      show_word (self);
     }
   else
-    {
-      g_autofree char *names = cro_words_allergens_of (LIST, found);
-      g_autofree char *text = found != 0 ? g_strdup_printf (_("%s: type more letters"), names)
-                                         : g_strdup (_("No allergen of this list begins so."));
-
-      if (found == 0)
-        forget_typed (self);
-      say (self, text);
-    }
+    set_draft (self, without (self->draft, column));
 }
+
+/* --- Keys ----------------------------------------------------------------------------------------- */
 
 static gboolean
 key_pressed_cb (CroAllergenAnswers *self,
@@ -431,7 +584,7 @@ key_pressed_cb (CroAllergenAnswers *self,
                 guint               keycode,
                 GdkModifierType     state)
 {
-  gunichar sign = gdk_keyval_to_unicode (keyval);
+  gunichar sign = keyval == GDK_KEY_KP_Decimal ? '.' : gdk_keyval_to_unicode (keyval);
   guint row, column;
 
   if (state & (GDK_CONTROL_MASK | GDK_ALT_MASK)
@@ -439,17 +592,23 @@ key_pressed_cb (CroAllergenAnswers *self,
     return GDK_EVENT_PROPAGATE;
   if (item_at (self, row) != self->item)
     take_up (self, item_at (self, row));
-  if (g_unichar_isalpha (sign))
-    type_letter (self, sign);
-  else if (sign == ' ')
+  if (keyval == GDK_KEY_BackSpace || keyval == GDK_KEY_Delete)
+    take_back (self, column);
+  else if (sign == ' ' && !self->is_writing)
     toggle (self, column, (state & GDK_SHIFT_MASK) != 0);
-  else if (sign == '.' || keyval == GDK_KEY_KP_Decimal || keyval == GDK_KEY_Delete
-           || keyval == GDK_KEY_BackSpace)
+  else if (sign == ' ')
+    type_blank (self);
+  else if (sign == ',' || sign == ';' || (sign == '.' && self->word->len > 0))
     {
-      forget_typed (self);
-      set_draft (self, (Answer){ -1, 0 });
+      self->is_writing = TRUE;
+      end_word (self);
     }
-  else if (keyval == GDK_KEY_Escape && !is_same (self->draft, kept_of (self, self->item)))
+  else if (sign == '.')
+    set_draft (self, (Answer){ -1, 0 });
+  else if (g_unichar_isgraph (sign))
+    type_sign (self, sign);
+  else if (keyval == GDK_KEY_Escape
+           && (self->word->len > 0 || !is_same (self->draft, kept_of (self, self->item))))
     {
       take_up (self, self->item);
       set_draft (self, self->draft);
@@ -463,6 +622,9 @@ static void
 activated_cb (CroAllergenAnswers *self,
               guint               row)
 {
+  /* What says nothing is not passed over: one sees it, and goes on by another Enter. */
+  if (!end_word (self))
+    return;
   keep (self);
   if (!cro_mark_table_go_on (CRO_MARK_TABLE (self->table), 1))
     say (self, _("That was the last ingredient."));
@@ -526,7 +688,7 @@ cro_allergen_answers_refresh (GtkWidget *view)
 
   if (!is_whole (self))
     read_items (self);
-  else if (self->item != CRO_NO_SLOT && self->typed->len == 0
+  else if (self->item != CRO_NO_SLOT && self->word->len == 0
            && !gtk_widget_get_focus_child (GTK_WIDGET (self)))
     self->draft = kept_of (self, self->item);
   cro_mark_table_show (CRO_MARK_TABLE (self->table));
@@ -570,7 +732,7 @@ cro_allergen_answers_finalize (GObject *object)
   CroAllergenAnswers *self = CRO_ALLERGEN_ANSWERS (object);
 
   g_array_unref (self->items);
-  g_string_free (self->typed, TRUE);
+  g_string_free (self->word, TRUE);
   G_OBJECT_CLASS (cro_allergen_answers_parent_class)->finalize (object);
 }
 
@@ -593,7 +755,7 @@ cro_allergen_answers_init (CroAllergenAnswers *self)
 {
   self->items = g_array_new (FALSE, FALSE, sizeof (guint32));
   self->item = CRO_NO_SLOT;
-  self->typed = g_string_new (NULL);
+  self->word = g_string_new (NULL);
 }
 
 static void
@@ -630,9 +792,11 @@ cro_allergen_answers_new (CroBench *bench)
   self->count = cro_text_new ("", "heading");
   gtk_box_append (GTK_BOX (self->box), self->count);
   gtk_box_append (GTK_BOX (self->box),
-                  cro_text_new (_("From each label or specification: type the beginning of what it contains "
-                                  "(mi: milk), in capitals what it may contain. n: none of the 14. "
-                                  "Full stop: not stated. Enter: keep, and go on. Escape: as it was."),
+                  cro_text_new (_("From each label or specification: type what it contains, or the beginning "
+                                  "of it (mi: milk), with a capital what it may contain (Mi), and a blank "
+                                  "before the next. -mi or Backspace on its sign: milk goes. 0 or none: none "
+                                  "of the 14. Full stop: not stated. Enter: keep, and go on. Escape: as it "
+                                  "was."),
                                 "dim-label"));
   add_table (self);
   gtk_box_append (GTK_BOX (self->box), self->table);

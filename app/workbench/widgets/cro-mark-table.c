@@ -531,6 +531,8 @@ cro_mark_table_new (const CroMarkRows *rows,
   gtk_widget_add_css_class (box, "table");
   gtk_widget_add_css_class (box, "signs");
   self->sideways = cro_wide_new (box);
+  /* An allergen off the edge is seen to be there: the bar stands wherever a column does not fit. */
+  gtk_scrolled_window_set_overlay_scrolling (GTK_SCROLLED_WINDOW (self->sideways), FALSE);
   gtk_widget_set_parent (self->sideways, GTK_WIDGET (self));
   gtk_widget_set_vexpand (GTK_WIDGET (self), TRUE);
   g_signal_connect_object (keys, "key-pressed", G_CALLBACK (key_pressed_cb), self, G_CONNECT_SWAPPED);
