@@ -171,13 +171,14 @@ class Prices(unittest.TestCase):
         line = self.json("list.csv", text, "--dry-run")["lines"][0]
         self.assertEqual([line["pack"], line["price"], line["last"]], ["1 × 5 kg", "21.5", "21"])
 
-  def test_a_line_of_grams_is_a_price_of_the_book_s_pack(self):
-    # 10,400 g for 44.72: 4.30 a kilogram, 21.50 for 5 kg.
+  def test_a_line_of_grams_is_a_price_of_a_kilogram(self):
+    # 10,400 g for 44.72: 4.30 a kilogram.
     said = self.json("i.xml", ubl(ubl_line("102", "10400", "GRM", "44.72", "0.0043")))
     self.assertEqual([said["lines"][0][key] for key in ("pack", "price", "last", "reclaim")],
-                     ["1 × 5 kg", "21.5", "21", "1.04"])
+                     ["1 × 1 kg", "4.3", "4.2", "1.04"])
     self.assertEqual([(row["amount"], row["unit"]) for row in self.table("purchases")], [("10400", "g")])
-    self.assertEqual([row["pack_size"] for row in self.table("prices") if row["from"] == "2026-03-02"], [""])
+    self.assertEqual([(row["pack_size"], row["pack_unit"]) for row in self.table("prices")
+                      if row["from"] == "2026-03-02"], [("1", "kg")])
 
   def test_a_supplier_that_quotes_per_base_unit_is_understood(self):
     said = self.json("list.csv", "Code,Price\nM20,11.50\n", supplier="Far bank")
@@ -326,7 +327,7 @@ class Prices(unittest.TestCase):
     line = said["lines"][0]
     self.assertEqual([line[key] for key in ("quantity", "unit", "net", "net_per_unit", "recomputes", "pack", "price",
                                             "last")],
-                     ["20", "KGM", "88.00", "4.400000", True, "1 × 5 kg", "22", "21"])
+                     ["20", "KGM", "88.00", "4.400000", True, "1 × 1 kg", "4.4", "4.2"])
     # 20 × (4.40 − 4.20) and 2 × (71 − 70).
     self.assertEqual([line["reclaim"] for line in said["lines"]], ["4.00", "2.00", None, None, None])
     self.assertEqual(said["reclaim"], "6.00")

@@ -282,14 +282,16 @@ price_of_counted (const CroListRow *row,
          && cro_fraction_to_micro (value, price);
 }
 
-/* Of an invoice that counts a measure: that of the book's pack, or a pack of its own. */
+/* Of an invoice that counts a measure: one of it is the line's pack, the price of which is kept; what is
+ * counted in grams or millilitres is delivered in kilograms and litres. */
 static void
-settle_counted (Matching   *self,
-                CroListRow *row)
+settle_counted (CroListRow *row)
 {
-  CroPack pack = row->offer != CRO_NO_SLOT ? pack_of_list (self->model, row->offer) : row->counted;
+  CroPack pack = { CRO_MICRO, CRO_MICRO,
+                   cro_unit_get (row->counted.unit)->base == CRO_BASE_ML ? CRO_UNIT_L : CRO_UNIT_KG };
+  gboolean is_small = row->counted.unit == CRO_UNIT_G || row->counted.unit == CRO_UNIT_ML;
 
-  row->pack = price_of_counted (row, &pack, &row->price) ? pack : row->counted;
+  row->pack = is_small && price_of_counted (row, &pack, &row->price) ? pack : row->counted;
 }
 
 /* Of what is not found only what the line says is known. */
@@ -312,7 +314,7 @@ settle_pack (Matching   *self,
 {
   if (row->counted.size > 0)
     {
-      settle_counted (self, row);
+      settle_counted (row);
       return;
     }
   if (row->pack.size == 0 && !row->has_per && self->of->quotes_base && self->list->source != CRO_LIST_INVOICE)
