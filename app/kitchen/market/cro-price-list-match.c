@@ -287,11 +287,12 @@ price_of_counted (const CroListRow *row,
 static void
 settle_counted (CroListRow *row)
 {
-  CroPack pack = { CRO_MICRO, CRO_MICRO,
-                   cro_unit_get (row->counted.unit)->base == CRO_BASE_ML ? CRO_UNIT_L : CRO_UNIT_KG };
-  gboolean is_small = row->counted.unit == CRO_UNIT_G || row->counted.unit == CRO_UNIT_ML;
+  CroUnit unit = row->counted.unit == CRO_UNIT_G    ? CRO_UNIT_KG
+                 : row->counted.unit == CRO_UNIT_ML ? CRO_UNIT_L
+                                                    : row->counted.unit;
+  CroPack pack = unit != row->counted.unit ? (CroPack){ CRO_MICRO, CRO_MICRO, unit } : row->counted;
 
-  row->pack = is_small && price_of_counted (row, &pack, &row->price) ? pack : row->counted;
+  row->pack = price_of_counted (row, &pack, &row->price) ? pack : row->counted;
 }
 
 /* Of what is not found only what the line says is known. */
