@@ -29,7 +29,7 @@ LAYERS = {
   "store": (("engine", "files"), ("c", "m", "glib-2.0", "sqlite3")),
   "exchange": (("engine", "files"), ("c", "m", "glib-2.0", "csv", "json-glib-1.0", "xlsxwriter", "archive", "xml2",
                                     "z")),
-  "picture": (("files", "exchange"), ("c", "m", "glib-2.0", "gobject-2.0:g_object_unref",
+  "picture": (("files", "exchange"), ("c", "m", "glib-2.0", "gobject-2.0",
                                    "gobject-2.0:g_signal_connect_data", "gdk_pixbuf-2.0", "cairo",
                                    "pango-1.0", "pangocairo-1.0")),
   "kitchen": (("engine", "files", "store", "exchange", "picture"),
