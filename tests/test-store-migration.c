@@ -231,7 +231,7 @@ test_reading_does_not_migrate (void **state)
   GError        *error = NULL;
 
   assert_null (open_later (folder->path, CRO_STORE_READ, SOUND, &error));
-  assert_true (g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_READ_ONLY));
+  assert_true (g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_OLDER));
   g_clear_error (&error);
   assert_int_equal (number (folder->path, "PRAGMA user_version"), cro_migration_get ()->version);
   assert_false (g_file_test (backup, G_FILE_TEST_EXISTS));
@@ -377,6 +377,20 @@ test_a_first_book_becomes_as_one_of_today (void **state)
 }
 
 /* The rows are those of before, and what is new is not set. */
+/* A job that only reads goes on after an upgrade. */
+static void
+test_a_first_book_is_read (void **state)
+{
+  CroTestFolder *folder = *state;
+  GError        *error = NULL;
+  CroStore      *store = cro_store_open (folder->path, NULL, CRO_STORE_READ, &error);
+
+  cro_test_must (store != NULL, error);
+  cro_store_close (store);
+  assert_int_equal (number (folder->path, "PRAGMA user_version"), cro_migration_get ()->version);
+  assert_int_equal (number (folder->path, "SELECT count(*) FROM plate"), 1);
+}
+
 static void
 test_a_first_book_keeps_its_rows (void **state)
 {
@@ -526,6 +540,7 @@ main (void)
 #define CASE_1(function) cmocka_unit_test_setup_teardown (function, set_up_1, tear_down)
     CASE_1 (test_a_first_book_becomes_as_one_of_today),
     CASE_1 (test_a_first_book_stood_empty_on_its_first_day),
+    CASE_1 (test_a_first_book_is_read),
     CASE_1 (test_a_first_book_keeps_its_rows),
     CASE_1 (test_a_first_book_is_undone_beyond_its_age),
   };

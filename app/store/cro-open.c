@@ -328,7 +328,7 @@ bring_up_to_date (CroStore            *self,
   if (version == migration->version)
     return TRUE;
   if (self->mode == CRO_STORE_READ)
-    return refuse (error, CRO_STORE_ERROR_READ_ONLY,
+    return refuse (error, CRO_STORE_ERROR_OLDER,
                    "it is of an older version and has to be opened for writing first");
   return back_up_before (self, migration->version, error) &&
          cro_migration_run (self->db, migration, error);
@@ -415,8 +415,26 @@ cro_store_open (const char    *path,
                 CroStoreMode   mode,
                 GError       **error)
 {
+  GError   *failed = NULL;
+  CroStore *store;
+
   g_return_val_if_fail (path != NULL, NULL);
   g_return_val_if_fail (desk != NULL || mode != CRO_STORE_WRITE, NULL);
 
-  return cro_store_open_with (path, desk, mode, cro_migration_get (), error);
+  store = cro_store_open_with (path, desk, mode, cro_migration_get (), &failed);
+  /* A job that reads goes on after an upgrade: the book of before stands beside it. */
+  if (g_error_matches (failed, CRO_STORE_ERROR, CRO_STORE_ERROR_OLDER))
+    {
+      g_autoptr(CroStore) writer = cro_store_open_with (path, desk, CRO_STORE_WRITE, cro_migration_get (),
+                                                        error);
+
+      g_clear_error (&failed);
+      if (writer == NULL)
+        return NULL;
+      g_clear_pointer (&writer, cro_store_close);
+      return cro_store_open_with (path, desk, mode, cro_migration_get (), error);
+    }
+  if (failed != NULL)
+    g_propagate_error (error, failed);
+  return store;
 }

@@ -22,6 +22,7 @@ typedef enum
   CRO_STORE_ERROR_GONE,       /* no such file or folder, or moved or replaced while open */
   CRO_STORE_ERROR_NOT_A_BOOK, /* not SQLite, or another program's database */
   CRO_STORE_ERROR_NEWER,      /* written by a newer version of this program */
+  CRO_STORE_ERROR_OLDER,      /* by an older one, and it may only be read (cro_store_open goes on from there) */
   CRO_STORE_ERROR_DAMAGED,    /* truncated, corrupt, or a row that no book can have */
   CRO_STORE_ERROR_ALTERED,    /* its tables or triggers are not as this program makes them */
   CRO_STORE_ERROR_LOG,        /* create: the log of a book that is gone lies there */
@@ -66,8 +67,9 @@ CroStore   *cro_store_create_unfinished (const char *path,
 gboolean    cro_store_finish       (CroStore     *self,
                                     GError      **error);
 
-/* Brings an older schema up to date first (WRITE only; READ gives READ_ONLY), with a backup
- * beside the file: NAME-before-vN.croustade, N being the version it is brought to. */
+/* Brings an older schema up to date first, to read it too, with a backup beside the file:
+ * NAME-before-vN.croustade, N being the version it is brought to. READ_ONLY where nothing may be written;
+ * INSPECT leaves it as it is. */
 CroStore   *cro_store_open         (const char   *path,
                                     const char   *desk,
                                     CroStoreMode  mode,
