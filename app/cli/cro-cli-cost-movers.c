@@ -115,12 +115,8 @@ add_ingredient (CroGrid      *grid,
   g_autoptr (GPtrArray) product = cro_sum_of_share (self->figures, share);
   CroKnown known = cro_known_of_item (self->figures, share->item);
   CroKnown of_cost = cro_known_of_cost (&self->breakdown->figure);
-  /* A ceiling is what the others leave, whether or not this one has a price yet. */
-  CroKnown of_ceiling = of_cost == CRO_KNOWN_NOTHING ? CRO_KNOWN_AT_MOST
-                                                     : cro_known_turned (of_cost);
-  g_autofree char *holds = cro_words_take_short (of_ceiling,
-                                        cro_words_ceiling (model, base, ceiling->unit_cost,
-                                                           share->unit_cost));
+  g_autofree char *holds = cro_words_take_short (
+      ceiling->known, cro_words_ceiling (model, base, ceiling->unit_cost, share->unit_cost));
   char *cells[N_COLUMNS] = {
     g_strdup (cro_model_item (model, share->item)->name),
     dup_number (product, 2),
@@ -128,7 +124,7 @@ add_ingredient (CroGrid      *grid,
     money_of (self, known, i),
     cro_words_take_short (cro_known_of_share (known, of_cost), cro_words_pct (100 * share->elasticity)),
     dup_ceiling (self, ceiling, holds),
-    cro_words_take_short (of_ceiling, cro_words_ceiling_pack (
+    cro_words_take_short (ceiling->known, cro_words_ceiling_pack (
                                           self->figures, share->item, ceiling->pack,
                                           ceiling->pack * share->unit_cost / ceiling->unit_cost)),
   };

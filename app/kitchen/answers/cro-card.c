@@ -318,15 +318,19 @@ next_offer (CroFigures *figures,
   return lowest;
 }
 
+/* A ceiling is what the others leave, whether or not this one has a price yet. */
 static void
-hold (CroCeiling *ceiling,
-      double      unit_cost,
-      const char *holder)
+hold (CroCeiling      *ceiling,
+      double           unit_cost,
+      const CroFigure *holder)
 {
+  CroKnown of_cost = cro_known_of_cost (holder);
+
   if (isnan (unit_cost) || unit_cost >= ceiling->unit_cost)
     return;
   ceiling->unit_cost = unit_cost;
-  ceiling->holder = holder;
+  ceiling->holder = holder->name;
+  ceiling->known = of_cost == CRO_KNOWN_NOTHING ? CRO_KNOWN_AT_MOST : cro_known_turned (of_cost);
 }
 
 /* The ceilings that the menus carrying a plate give, the tightest of each ingredient's. */
@@ -352,7 +356,7 @@ hold_to_menus (CroFigures   *figures,
             const CroShareOfCost *share = &g_array_index (menu->ingredients, CroShareOfCost, m);
 
             if (share->item == g_array_index (breakdown->ingredients, CroShareOfCost, k).item)
-              hold (&g_array_index (ceilings, CroCeiling, k), share->ceiling, menu->figure.name);
+              hold (&g_array_index (ceilings, CroCeiling, k), share->ceiling, &menu->figure);
           }
     }
 }
@@ -417,7 +421,7 @@ own_ceilings (CroBreakdown *breakdown,
 
       if (has_price)
         hold (&ceiling, g_array_index (breakdown->ingredients, CroShareOfCost, i).ceiling,
-              breakdown->figure.name);
+              &breakdown->figure);
       g_array_append_val (ceilings, ceiling);
     }
   return ceilings;

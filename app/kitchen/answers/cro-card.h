@@ -10,6 +10,7 @@
 #pragma once
 
 #include "cro-breakdown.h"
+#include "cro-known.h"
 
 G_BEGIN_DECLS
 
@@ -60,6 +61,7 @@ typedef struct
 {
   double      unit_cost;   /* NaN: no target, or no price to hold it against */
   const char *holder;      /* name of that plate or menu; borrowed */
+  CroKnown    known;       /* at most, where something is missing below the holder */
   double      pack;        /* the same per pack of the offer in use, in its currency, with tax */
   double      next_offer;  /* unit cost at which another offer takes over first; NaN: none */
 } CroCeiling;

@@ -600,11 +600,8 @@ dup_ceiling (const Card           *self,
              const CroShareOfCost *share)
 {
   CroBase base = (CroBase) self->model->measures[share->item].base;
-  CroKnown of_cost = cro_known_of_cost (&self->breakdown->figure);
   g_autofree char *unit = cro_words_ceiling (self->model, base, ceiling->unit_cost, share->unit_cost);
-  g_autofree char *known = cro_words_known (of_cost == CRO_KNOWN_NOTHING ? CRO_KNOWN_AT_MOST
-                                                                         : cro_known_turned (of_cost),
-                                            unit);
+  g_autofree char *known = cro_words_known (ceiling->known, unit);
   g_autofree char *pack = cro_words_ceiling_pack (self->figures, share->item, ceiling->pack,
                                                   ceiling->pack * share->unit_cost / ceiling->unit_cost);
 
