@@ -129,13 +129,18 @@ link_text (const Making      *m,
            const CroFlowLink *link)
 {
   const CroFlowNode *far = node_at (m->flow, link->farther);
+  const CroModel *model = m->figures->model;
   double width = width_of (m, link);
   CroKnown known;
 
-  if (m->measure == CRO_FLOW_WEIGHT)
+  if (link->line != CRO_NO_SLOT
+      && cro_line_lacks (&model->lines, link->line, &model->measures[model->lines.item[link->line]])
+             != CRO_LACKS_NOTHING)
+    known = CRO_KNOWN_NOTHING;
+  else if (m->measure == CRO_FLOW_WEIGHT)
     known = far->is_weighed ? CRO_KNOWN_WHOLE : width > 0 ? CRO_KNOWN_AT_LEAST : CRO_KNOWN_NOTHING;
   else if (link->line != CRO_NO_SLOT)
-    known = cro_known_of_item (m->figures, m->figures->model->lines.item[link->line]);
+    known = cro_known_of_item (m->figures, model->lines.item[link->line]);
   else
     known = cro_known_of_recipe (m->figures, far->slot);
   return cro_words_take_short (known, amount_text (m, width));
