@@ -430,7 +430,7 @@ class Closing(Case):
     done = call("check", self.book)
     self.assertEqual(done.returncode, 1)
     self.assertIn("2025-10", done.stderr)
-    self.assertIn("NO   A closed month is as closing left it (1)", done.stdout)
+    self.assertIn("NO   does not hold: A closed month is as closing left it (1 fault)", done.stdout)
 
   def test_reopening(self):
     self.load()

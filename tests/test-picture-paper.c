@@ -170,7 +170,7 @@ test_pdf (void **state)
 
   cro_pdf_add (nowhere, paper);
   assert_false (cro_pdf_finish (nowhere, &error));
-  assert_true (g_error_matches (error, G_FILE_ERROR, G_FILE_ERROR_IO));
+  assert_true (g_error_matches (error, G_FILE_ERROR, G_FILE_ERROR_NOENT));
 }
 
 int
