@@ -67,7 +67,7 @@ static void
 begin_yesterday (CroTestWindow *test)
 {
   gtk_check_button_set_active (GTK_CHECK_BUTTON (test->window->book_of_day), TRUE);
-  cro_window_open_day (test->window, cro_here_today () - 1, TRUE);
+  cro_window_open_day (test->window, cro_here_today () - 2, TRUE);
   assert_opening (test);
 }
 

@@ -42,6 +42,9 @@ show (CroTestBench *test,
   area = cro_test_find_type (GTK_WIDGET (test->bench), CRO_TYPE_STREAM_AREA);
   assert_non_null (area);
   cro_test_wait_until (gtk_widget_get_width (area) > 0, "the stream has no room");
+  /* It is laid out when it is first drawn. */
+  cro_test_wait_until (cro_stream_n_places (cro_stream_area_get_stream (CRO_STREAM_AREA (area))) > 0,
+                       "the stream has no bands");
   return CRO_STREAM_AREA (area);
 }
 

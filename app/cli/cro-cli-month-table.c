@@ -222,7 +222,8 @@ add_costs (Table *self)
   add_share (self, _("Theoretical food cost"), month->known_theoretical, self->minor.theoretical,
              month->theoretical);
   if (!isnan (month->over))
-    add_share (self, month->over < 0 ? _("Under") : _("Over"), month->known_over,
+    add_share (self, month->over < 0 ? _("Under") : _("Over"),
+               month->over < 0 ? cro_known_turned (month->known_over) : month->known_over,
                month->over < 0 ? -self->minor.over : self->minor.over, fabs (month->over));
   if (self->minor.waste != 0)
     add_line (self, 2, _("known waste explains"), self->minor.waste);

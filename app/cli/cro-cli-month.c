@@ -56,6 +56,8 @@ read_months (CroBook    *book,
           if (!cro_month_entries_are_empty (entries))
             g_array_append_val (months, first);
         }
+      if (months->len == 0)
+        g_printerr (_("nothing is recorded in %s\n"), text);
       return TRUE;
     }
   if (cro_cli_read_month (text, &first))

@@ -25,13 +25,6 @@ item_name (CroMonthWork *self,
   return slot != CRO_NO_SLOT ? cro_model_item (model, slot)->name : NULL;
 }
 
-static CroMonthGathered *
-gathered (CroMonthWork *self,
-          gint64        id)
-{
-  return g_hash_table_lookup (self->gathered, &id);
-}
-
 /* --- What is not there ---------------------------------------------------------------------- */
 
 static void
@@ -202,14 +195,9 @@ ask_count (CroMonthWork  *self,
            gconstpointer  row)
 {
   const CroMonthCount *count = row;
-  const CroMonthGathered *of = gathered (self, count->item);
-  double quantity = of != NULL ? of->counted_at_closing : NAN;
-  double value = of != NULL && of->is_bought && quantity > 0
-                     ? of->closing_value / of->closing_quantity * quantity
-                     : NAN;
 
   cro_month_ask (self, CRO_QUESTION_COUNT_TWICE, item_name (self, count->item), count->date, NULL,
-                 -value / 2);
+                 -count->value);
 }
 
 static void
@@ -234,7 +222,7 @@ ask_adjustment (CroMonthWork  *self,
   const char *name = adjustment->item != 0 ? item_name (self, adjustment->item) : adjustment->note;
 
   cro_month_ask (self, CRO_QUESTION_ADJUSTMENT_TWICE, name != NULL ? name : "?", adjustment->date,
-                 NULL, adjustment->has_value ? -cro_decimal_to_double (adjustment->value) : NAN);
+                 NULL, adjustment->worth != 0 ? cro_month_sign_of (adjustment->kind) * adjustment->worth : NAN);
 }
 
 /* --- Far from what it was ------------------------------------------------------------------- */

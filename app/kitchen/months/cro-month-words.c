@@ -121,15 +121,6 @@ or_0 (double value)
   return isnan (value) ? 0 : value;
 }
 
-/* With what sign an adjustment enters the actual cost; waste does not. */
-static int
-sign_of (guint kind)
-{
-  const char *code = cro_adjustment_kind_codes[kind];
-
-  return strcmp (code, "waste") == 0 ? 0 : strcmp (code, "transfer-in") == 0 ? 1 : -1;
-}
-
 /* Rounding moves each line by less than one minor unit. What is further off was not rounded but changed,
  * and is not to be spread over lines that are right. */
 static gboolean
@@ -156,7 +147,7 @@ round_parts (const CroMonth *month,
   gint64 into[N_PARTS];
 
   for (guint i = 0; i < CRO_MONTH_N_ADJUSTMENT_KINDS; i++)
-    parts[5 + i] = sign_of (i) * month->adjustments[i];
+    parts[5 + i] = cro_month_sign_of (i) * month->adjustments[i];
   minor->adds_up &= isnan (month->actual) || add_up (parts, N_PARTS, month->actual, digits);
   if (isnan (month->actual) || !minor->adds_up)
     for (guint i = 0; i < N_PARTS; i++)
@@ -172,7 +163,7 @@ round_parts (const CroMonth *month,
   for (guint i = 0; i < CRO_MONTH_N_ADJUSTMENT_KINDS; i++)
     {
       minor->adjustments[i] = into[5 + i];
-      if (sign_of (i) == 0)
+      if (cro_month_sign_of (i) == 0)
         minor->waste = cro_money_round (month->adjustments[i], digits);
     }
 }

@@ -579,3 +579,11 @@ cro_month_question_text (const CroMonthQuestion *question)
     g_string_append_printf (text, "%s%s", question->day != CRO_NO_DAY ? ": " : " ", question->detail);
   return g_string_free (text, FALSE);
 }
+
+int
+cro_month_sign_of (guint kind)
+{
+  const char *code = cro_adjustment_kind_codes[kind];
+
+  return strcmp (code, "waste") == 0 ? 0 : strcmp (code, "transfer-in") == 0 ? 1 : -1;
+}

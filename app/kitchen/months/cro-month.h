@@ -170,4 +170,7 @@ gboolean  cro_month_is_whole      (const CroMonth  *self);
 /* What it asks, as scripts read it: "not counted on 2026-10-31". Owned. */
 char     *cro_month_question_text (const CroMonthQuestion *question);
 
+/* With what sign an adjustment of a kind (cro_adjustment_kind_codes) enters the actual cost: 0 of waste. */
+int       cro_month_sign_of     (guint kind);
+
 G_END_DECLS

@@ -39,6 +39,7 @@ struct _CroAllergenAnswers
   GArray    *items;       /* guint32: slots, as they were sorted when the list was made */
   guint32    item;        /* being answered; CRO_NO_SLOT: none */
   Answer     draft;       /* its answer until it is kept */
+  Answer     taken;       /* what the draft began with */
   Answer     before;      /* what it was when the word in progress began */
   GString   *word;        /* in progress, as it was typed */
   gboolean   is_writing;  /* words were typed in this row: a blank stands between them */
@@ -308,7 +309,9 @@ keep (CroAllergenAnswers *self)
   g_autoptr (GError) error = NULL;
 
   forget_word (self);
-  if (item == CRO_NO_SLOT || book_of (self) == NULL || is_same (self->draft, kept_of (self, item)))
+  /* What was not touched is not written over what came from elsewhere meanwhile. */
+  if (item == CRO_NO_SLOT || book_of (self) == NULL || is_same (self->draft, self->taken)
+      || is_same (self->draft, kept_of (self, item)))
     return;
   label = cro_act_dup_label (_("allergens"), cro_model_item (model_of (self), item)->name);
   if (!cro_edit_state_allergens (book_of (self), label, item, self->draft.contains, self->draft.may, &error))
@@ -316,6 +319,7 @@ keep (CroAllergenAnswers *self)
       self->draft = kept_of (self, item);
       cro_bench_fail (self->bench, error);
     }
+  self->taken = self->draft;
 }
 
 static void
@@ -323,7 +327,7 @@ take_up (CroAllergenAnswers *self,
          guint32             item)
 {
   self->item = item;
-  self->draft = kept_of (self, item);
+  self->draft = self->taken = kept_of (self, item);
   self->is_writing = FALSE;
   forget_word (self);
 }
@@ -688,9 +692,8 @@ cro_allergen_answers_refresh (GtkWidget *view)
 
   if (!is_whole (self))
     read_items (self);
-  else if (self->item != CRO_NO_SLOT && self->word->len == 0
-           && !gtk_widget_get_focus_child (GTK_WIDGET (self)))
-    self->draft = kept_of (self, self->item);
+  else if (self->item != CRO_NO_SLOT && self->word->len == 0 && is_same (self->draft, self->taken))
+    self->draft = self->taken = kept_of (self, self->item);
   cro_mark_table_show (CRO_MARK_TABLE (self->table));
   show_count (self);
 }

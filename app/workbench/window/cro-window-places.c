@@ -473,7 +473,9 @@ focus_table (CroWindow *self)
 {
   GtkWidget *search = cro_focus_find (gtk_stack_get_visible_child (self->bench), "search");
 
-  return search != NULL && gtk_widget_grab_focus (search);
+  /* Over an empty table there is no search, but a button. */
+  return (search != NULL && gtk_widget_grab_focus (search))
+         || gtk_widget_child_focus (gtk_stack_get_visible_child (self->bench), GTK_DIR_TAB_FORWARD);
 }
 
 /* To where a letter looks for something there. */
