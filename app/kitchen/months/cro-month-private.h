@@ -41,6 +41,7 @@ typedef struct
   GHashTable      *missing;     /* set of texts */
   GHashTable      *asked;       /* what a question asks → its index in month->questions, and 1 */
   gboolean         stock_open;  /* something of the opening stock has no known value */
+  guint            n_food[2];   /* counts of food at the opening, at the closing */
   gboolean         actual_open; /* of the closing stock */
   gboolean         adjust_open;
   gboolean         theory_open;

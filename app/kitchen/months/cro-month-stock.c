@@ -133,6 +133,7 @@ add_count (CroMonthWork   *self,
   figures = cro_book_get_figures (book);
   if (item == CRO_NO_SLOT || cro_model_item (figures->model, item)->is_disposable)
     return TRUE;
+  self->n_food[is_opening ? 0 : 1]++;
   quantity = cro_month_in_base (figures->model, item, count->amount, count->unit);
   if (isnan (quantity))
     {

@@ -11,7 +11,7 @@ static gboolean
 is_measured (const CroMonthWork     *self,
              const CroMonthGathered *of)
 {
-  return self->month->n_opening > 0 && self->month->n_closing > 0 && of->is_closing
+  return self->n_food[0] > 0 && self->n_food[1] > 0 && of->is_closing
          && !of->is_broken && !isnan (of->bought_quantity + of->adjusted_quantity);
 }
 
