@@ -44,12 +44,12 @@ def main(program):
     with open(path, "rb") as sheet:
       assert sheet.read(5) == b"%PDF-"
 
-    # What nobody has said: dulse is the first of all ingredients. Mustard by two letters, crustaceans that the
-    # label warns of by two capitals; Enter keeps both as one act and goes on.
+    # What nobody has said: dulse is the first of all ingredients. Mustard by two letters and a blank, crustaceans
+    # that the label warns of by two capitals; Enter keeps both as one act and goes on.
     s.press("alt+3", "Home", "ctrl+2")
     s.focus_is("table cell", "Dulse flakes: not stated\\. gluten: not known")
     s.write("mu")
-    s.press("shift+c", "shift+r", "Return")
+    s.press("space", "shift+c", "shift+r", "Return")
     s.focus_is("table cell", "Butter, unsalted: milk\\. .*")
     s.reads("Undo allergens of Dulse flakes")
     s.press("Up")
