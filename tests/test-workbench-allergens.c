@@ -107,7 +107,9 @@ test_a_guest_avoids_molluscs (void **state)
   seen (test, "Hake, potatoes and mussels, lupin: not among those entered. It is no “free from” claim.");
   /* Headings are passed. */
   press_key (test, GDK_KEY_End, 0);
+  cro_test_settle ();
   press_key (test, GDK_KEY_Home, 0);
+  cro_test_settle ();
   cro_test_find_named (GTK_WIDGET (test->bench),
                        "Fish soup, rouille and toast, lupin: not among those entered");
 }

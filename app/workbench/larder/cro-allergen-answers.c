@@ -780,6 +780,8 @@ add_table (CroAllergenAnswers *self)
   g_signal_connect_object (self->table, "activated", G_CALLBACK (activated_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->table, "pressed", G_CALLBACK (pressed_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (keys, "key-pressed", G_CALLBACK (key_pressed_cb), self, G_CONNECT_SWAPPED);
+  /* Before the list takes the blank between two words. */
+  gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
   g_signal_connect_object (focus, "leave", G_CALLBACK (left_cb), self, G_CONNECT_SWAPPED);
   gtk_widget_add_controller (self->table, keys);
   gtk_widget_add_controller (self->table, focus);
