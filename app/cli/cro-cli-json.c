@@ -1,6 +1,8 @@
 #include "cro-cli-json.h"
 
+#include <errno.h>
 #include <math.h>
+#include <stdio.h>
 
 #include "cro-unit.h"
 
@@ -50,4 +52,18 @@ cro_cli_json_base (CroJson  *json,
   CroUnit unit = cro_base_unit ((CroBase) model->measures[item].base);
 
   cro_json_text (json, "unit", cro_unit_get (unit)->code);
+}
+
+gboolean
+cro_cli_json_print (CroJson  *json,
+                    GError  **error)
+{
+  g_autofree char *text = cro_json_print (json, error);
+
+  if (text == NULL)
+    return FALSE;
+  if (fputs (text, stdout) >= 0 && fflush (stdout) == 0)
+    return TRUE;
+  g_set_error_literal (error, G_FILE_ERROR, g_file_error_from_errno (errno), g_strerror (errno));
+  return FALSE;
 }

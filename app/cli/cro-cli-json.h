@@ -27,4 +27,9 @@ void cro_cli_json_base   (CroJson    *json,
                           CroModel   *model,
                           guint32     item);
 
+/* Prints what was written to standard output, whole or not at all. FALSE with CRO_JSON_ERROR or
+ * G_FILE_ERROR. */
+gboolean cro_cli_json_print (CroJson   *json,
+                          GError    **error);
+
 G_END_DECLS

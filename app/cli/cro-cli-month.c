@@ -2,12 +2,11 @@
 
 #include "cro-cli-month.h"
 
-#include <errno.h>
 #include <glib/gi18n.h>
 #include <math.h>
-#include <stdio.h>
 #include <string.h>
 
+#include "cro-cli-json.h"
 #include "cro-decimal.h"
 #include "cro-month-close.h"
 
@@ -67,16 +66,6 @@ read_months (CroBook    *book,
 
 /* --- What is said of it --------------------------------------------------------------------- */
 
-static gboolean
-print_text (const char  *text,
-            GError     **error)
-{
-  if (fputs (text, stdout) >= 0 && fflush (stdout) == 0)
-    return TRUE;
-  g_set_error_literal (error, G_FILE_ERROR, g_file_error_from_errno (errno), g_strerror (errno));
-  return FALSE;
-}
-
 /* One month is an object, a year an array of them. */
 static gboolean
 print_json (GPtrArray  *months,
@@ -84,7 +73,6 @@ print_json (GPtrArray  *months,
             GError    **error)
 {
   g_autoptr (CroJson) json = cro_json_new ();
-  g_autofree char *text = NULL;
 
   if (is_year)
     cro_json_begin_array (json, NULL);
@@ -92,8 +80,7 @@ print_json (GPtrArray  *months,
     cro_cli_add_month_json (json, months->pdata[i]);
   if (is_year)
     cro_json_end_array (json);
-  text = cro_json_print (json, error);
-  return text != NULL && print_text (text, error);
+  return cro_cli_json_print (json, error);
 }
 
 /* What keeps it from being whole, on standard error. */
@@ -165,7 +152,6 @@ print_against (CroBook         *book,
 {
   g_autoptr (CroMonth) from = NULL;
   g_autoptr (CroJson) json = NULL;
-  g_autofree char *text = NULL;
   CroDate first;
 
   if (!cro_cli_read_month (other, &first))
@@ -187,8 +173,7 @@ print_against (CroBook         *book,
     }
   json = cro_json_new ();
   cro_cli_add_bridge_json (json, from, month);
-  text = cro_json_print (json, error);
-  return text != NULL && print_text (text, error) ? CRO_CLI_DONE : CRO_CLI_FAILED;
+  return cro_cli_json_print (json, error) ? CRO_CLI_DONE : CRO_CLI_FAILED;
 }
 
 static CroCliStatus

@@ -1,8 +1,6 @@
 #include "cro-cli.h"
 
-#include <errno.h>
 #include <math.h>
-#include <stdio.h>
 #include <string.h>
 
 #include "cro-cli-json.h"
@@ -147,14 +145,7 @@ cro_cli_print_plan_json (CroPlanning  *planning,
                          GError      **error)
 {
   g_autoptr (CroJson) json = cro_json_new ();
-  g_autofree char *text = NULL;
 
   add_plan (json, planning);
-  text = cro_json_print (json, error);
-  if (text == NULL)
-    return FALSE;
-  if (fputs (text, stdout) >= 0 && fflush (stdout) == 0)
-    return TRUE;
-  g_set_error_literal (error, G_FILE_ERROR, g_file_error_from_errno (errno), g_strerror (errno));
-  return FALSE;
+  return cro_cli_json_print (json, error);
 }

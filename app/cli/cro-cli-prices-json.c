@@ -1,7 +1,5 @@
 #include "cro-cli-prices.h"
 
-#include <errno.h>
-#include <stdio.h>
 #include <string.h>
 
 #include "cro-cli-json.h"
@@ -164,14 +162,7 @@ cro_cli_print_prices_json (CroPricing  *pricing,
                            GError     **error)
 {
   g_autoptr (CroJson) json = cro_json_new ();
-  g_autofree char *text = NULL;
 
   add_pricing (json, pricing);
-  text = cro_json_print (json, error);
-  if (text == NULL)
-    return FALSE;
-  if (fputs (text, stdout) >= 0 && fflush (stdout) == 0)
-    return TRUE;
-  g_set_error_literal (error, G_FILE_ERROR, g_file_error_from_errno (errno), g_strerror (errno));
-  return FALSE;
+  return cro_cli_json_print (json, error);
 }
