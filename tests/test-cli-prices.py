@@ -315,6 +315,12 @@ class Prices(unittest.TestCase):
 
   # --- Invoices
 
+  def test_carriage_without_a_rate_waits_and_is_not_dropped(self):
+    said = self.json("i.xml", ubl(ubl_line("D", "1", "XBX", "10.00", "10.00", "Box deposit"), currency="SEK"), status=1)
+    self.assertEqual(self.states(said), ["no-ingredient"])
+    self.assertIn("SEK", said["lines"][0]["why"][-1])
+    self.assertEqual(self.table("purchases"), [])
+
   def test_an_invoice_posts_prices_and_books_purchases(self):
     text = ubl(ubl_line("102", "20", "KGM", "88.00", "4.40"), ubl_line("301", "2", "XBX", "142.00", "71.00"),
                ubl_line("D", "2", "XBX", "10.00", "5.00", "Box deposit"),

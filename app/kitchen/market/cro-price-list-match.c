@@ -7,6 +7,7 @@
 #include "cro-fraction.h"
 #include "cro-gtin.h"
 #include "cro-pack.h"
+#include "cro-price-list-purchase.h"
 #include "cro-price-rows.h"
 #include "cro-unit-code.h"
 
@@ -617,6 +618,25 @@ state_of (const CroListRow *row)
   return is_same_price (row->last, row->price) ? CRO_LIST_UNCHANGED : CRO_LIST_CHANGED;
 }
 
+/* What has no value in the book's currency, or too large a one, is not dropped unseen. */
+static void
+check_purchase (Matching   *self,
+                CroListRow *row)
+{
+  CroListPurchase purchase;
+
+  if (!row->is_booked || cro_list_purchase_of (self->list, self->model, row, &purchase))
+    return;
+  row->is_booked = row->is_posted = FALSE;
+  if (!row->is_no_ingredient && !row->is_return)
+    row->state = CRO_LIST_DOUBTFUL;
+  if (self->list->currency != NULL && g_strcmp0 (self->list->currency, self->model->currency) != 0
+      && !g_hash_table_contains (self->model->rates, self->list->currency))
+    cro_list_row_say (self->list, row, CRO_LIST_NO_RATE, self->list->currency, NULL);
+  else
+    cro_list_row_say (self->list, row, CRO_LIST_TOO_LARGE, NULL, NULL);
+}
+
 static gboolean
 match_row (Matching    *self,
            CroListRow  *row,
@@ -640,6 +660,7 @@ match_row (Matching    *self,
       || (row->is_none && row->offer == CRO_NO_SLOT))
     row->is_posted = FALSE;
   row->is_booked = is_invoice && (row->is_no_ingredient || row->item != CRO_NO_SLOT) && !asks (row);
+  check_purchase (self, row);
   if (row->is_return && !row->is_booked)
     cro_list_row_say (self->list, row, CRO_LIST_NO_PURCHASE, NULL, NULL);
   return TRUE;
