@@ -510,6 +510,24 @@ check_may_close (const CroMonth  *month,
          || refuse (CRO_MONTH_ERROR_EMPTY, month->first, error);
 }
 
+/* Begins the act of closing. What other desks did since the statement was made is taken in by that: then
+ * *is_stale is TRUE and nothing begins. FALSE with error. */
+static gboolean
+begin_closing (CroBook     *book,
+               const char  *label,
+               gboolean    *is_stale,
+               GError     **error)
+{
+  guint64 edition = cro_book_get_edition (book);
+
+  if (!cro_edit_begin (book, label, error))
+    return FALSE;
+  *is_stale = cro_book_get_edition (book) != edition;
+  if (*is_stale)
+    cro_book_cancel_act (book);
+  return TRUE;
+}
+
 CroMonth *
 cro_month_close (CroBook  *book,
                  CroDate   first,
@@ -521,19 +539,21 @@ cro_month_close (CroBook  *book,
   g_autofree char *label = NULL;
   char text[CRO_MONTH_CHARS];
   const CroMonthRow *row;
-  gboolean done;
+  gboolean done, is_stale;
 
   if (month == NULL || !check_may_close (month, error))
     return NULL;
   row = month->entries->row;
-  if (estimate == CRO_NOT_SET)
-    estimate = row->estimate;
-  cro_month_estimate (month, estimate);
   cro_month_format (first, text);
   /* Translators: %s is a month, 2026-10. */
   label = g_strdup_printf (_("Close %s"), text);
-  if (!cro_edit_begin (book, label, error))
+  if (!begin_closing (book, label, &is_stale, error))
     return NULL;
+  if (is_stale)
+    return cro_month_close (book, first, estimate, error);
+  if (estimate == CRO_NOT_SET)
+    estimate = row->estimate;
+  cro_month_estimate (month, estimate);
   done = cro_edit_end (book, freeze (&self, row, estimate, error), error);
   return done ? cro_month_new (book, first, FALSE, error) : NULL;
 }
