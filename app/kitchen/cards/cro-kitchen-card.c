@@ -98,8 +98,7 @@ static char *
 dup_glued (const char *name,
            const char *amount)
 {
-  g_auto (GStrv) parts = g_strsplit (amount, " ", -1);
-  g_autofree char *glued = g_strjoinv ("\302\240", parts);
+  g_autofree char *glued = cro_words_together (amount);
 
   return cro_isolate_printf ("%s\302\240%s", name, glued);
 }

@@ -613,6 +613,16 @@ whole_of (CroFigures     *figures,
                           text);
 }
 
+/* In a sentence that wraps a number keeps its unit. */
+static char *
+node_text_together (const Making *m,
+                    guint         node)
+{
+  g_autofree char *text = node_text (m, node);
+
+  return cro_words_together (text);
+}
+
 char *
 cro_words_made_of (CroFigures     *figures,
                    CroRef          thing,
@@ -629,7 +639,7 @@ cro_words_made_of (CroFigures     *figures,
   if (two[0] == 0 || !(total_of (flow, measure) > 0))
     return NULL;
   whole = whole_of (figures, thing, flow, measure);
-  first = node_text (&m, two[0]);
+  first = node_text_together (&m, two[0]);
   if (two[1] == 0)
     return measure == CRO_FLOW_MONEY
                /* Translators: an ingredient, what it makes of the cost, and the cost. */
@@ -638,7 +648,7 @@ cro_words_made_of (CroFigures     *figures,
                /* Translators: what a plate weighs, an ingredient and how much of it is bought. */
                : cro_isolate_printf (_("Weighs %s. Bought for it: %s %s"), whole,
                                      name_of_item (&m, node_at (flow, two[0])->slot), first);
-  second = node_text (&m, two[1]);
+  second = node_text_together (&m, two[1]);
   return measure == CRO_FLOW_MONEY
              /* Translators: an ingredient, what it makes of the cost, and the cost; another one and what that
               * makes of it. */

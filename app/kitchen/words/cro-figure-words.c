@@ -341,3 +341,11 @@ cro_words_ceiling_pack (CroFigures *figures,
              ? g_strdup_printf ("%s\302\240%s", money, currency)
              : g_steal_pointer (&money);
 }
+
+char *
+cro_words_together (const char *text)
+{
+  g_auto (GStrv) parts = g_strsplit (text, " ", -1);
+
+  return g_strjoinv ("\302\240", parts);
+}

@@ -116,4 +116,7 @@ void  cro_total_words_clear      (CroTotalWords    *words);
 
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (CroTotalWords, cro_total_words_clear)
 
+/* The same in one piece: no line ends within it. */
+char *cro_words_together         (const char       *text);
+
 G_END_DECLS
