@@ -212,10 +212,12 @@ cro_past_check (CroStore  *self,
          take_back_from (copy, all_changes, first, error);
 }
 
-CroStore *
-cro_store_open_past (CroStore    *self,
-                     const char  *day,
-                     GError     **error)
+/* A copy that went a way back, and is only read from then on. */
+static CroStore *
+open_back (CroStore    *self,
+           const char  *day,
+           gboolean   (*way) (CroStore *copy, const char *day, GError **error),
+           GError     **error)
 {
   g_autoptr(CroStore) copy = NULL;
 
@@ -225,10 +227,17 @@ cro_store_open_past (CroStore    *self,
   if (!check_begun (self, day, error))
     return NULL;
   copy = copy_of (self, error);
-  if (copy == NULL || !go_back (copy, day, error) ||
-      !cro_sql_exec (copy->db, "PRAGMA query_only = ON", error))
+  if (copy == NULL || !way (copy, day, error) || !cro_sql_exec (copy->db, "PRAGMA query_only = ON", error))
     return NULL;
   return g_steal_pointer (&copy);
+}
+
+CroStore *
+cro_store_open_past (CroStore    *self,
+                     const char  *day,
+                     GError     **error)
+{
+  return open_back (self, day, go_back, error);
 }
 
 /* --- Recipes as they stood, at prices as they stand --------------------------------------- */
@@ -348,18 +357,7 @@ cro_store_open_recipes (CroStore    *self,
                         const char  *day,
                         GError     **error)
 {
-  g_autoptr(CroStore) copy = NULL;
-
-  g_return_val_if_fail (self != NULL && self->act == 0, NULL);
-  g_return_val_if_fail (day != NULL, NULL);
-
-  if (!check_begun (self, day, error))
-    return NULL;
-  copy = copy_of (self, error);
-  if (copy == NULL || !recipes_go_back (copy, day, error) ||
-      !cro_sql_exec (copy->db, "PRAGMA query_only = ON", error))
-    return NULL;
-  return g_steal_pointer (&copy);
+  return open_back (self, day, recipes_go_back, error);
 }
 
 char *
