@@ -100,6 +100,22 @@ typedef struct
   const char *text;                 /* what stands in the file, a name tidied; NULL if not set */
 } CroField;
 
+/* A field of a row that is made here; an empty text is not set. text is borrowed. */
+static inline void
+cro_field_set_text (CroField   *field,
+                    const char *text)
+{
+  if (text != NULL && *text != '\0')
+    *field = (CroField){ .is_set = TRUE, .text = text };
+}
+
+static inline void
+cro_field_set_number (CroField *field,
+                      gint64    number)
+{
+  *field = (CroField){ .is_set = TRUE, .number = number };
+}
+
 /* Reads what stands in one field; "" is not set. field->text is text itself, so a name is
  * tidied before. On a fault returns FALSE with the field not set; *detail is the caller's to
  * free and may be NULL. */

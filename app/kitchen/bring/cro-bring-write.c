@@ -19,26 +19,11 @@ typedef struct
 } Writing;
 
 static void
-set_text (CroField   *field,
-          const char *text)
-{
-  if (text != NULL && *text != '\0')
-    *field = (CroField){ .is_set = TRUE, .text = text };
-}
-
-static void
-set_number (CroField *field,
-            gint64    number)
-{
-  *field = (CroField){ .is_set = TRUE, .number = number };
-}
-
-static void
 set_if (CroField *field,
         gint64    number)
 {
   if (number != CRO_NOT_SET)
-    set_number (field, number);
+    cro_field_set_number (field, number);
 }
 
 static gboolean
@@ -70,12 +55,12 @@ fill_ingredient (Writing           *self,
 {
   if (row->state != CRO_BRING_NEW || !is_first (self, row->name))
     return FALSE;
-  set_text (&fields[CRO_INGREDIENTS_NAME], row->name);
-  set_number (&fields[CRO_INGREDIENTS_UNIT], row->base);
-  set_text (&fields[CRO_INGREDIENTS_CATEGORY], row->category);
+  cro_field_set_text (&fields[CRO_INGREDIENTS_NAME], row->name);
+  cro_field_set_number (&fields[CRO_INGREDIENTS_UNIT], row->base);
+  cro_field_set_text (&fields[CRO_INGREDIENTS_CATEGORY], row->category);
   set_if (&fields[CRO_INGREDIENTS_TRIM_YIELD_PCT], row->trim_yield);
   if (self->bring->kind == CRO_BRING_PRICES)
-    set_text (&fields[CRO_INGREDIENTS_NOTE], row->note);
+    cro_field_set_text (&fields[CRO_INGREDIENTS_NOTE], row->note);
   return TRUE;
 }
 
@@ -86,7 +71,7 @@ fill_supplier (Writing           *self,
 {
   if (!row->has_price || !row->is_new_supplier || !is_first (self, row->supplier))
     return FALSE;
-  set_text (&fields[CRO_SUPPLIERS_NAME], row->supplier);
+  cro_field_set_text (&fields[CRO_SUPPLIERS_NAME], row->supplier);
   return TRUE;
 }
 
@@ -97,12 +82,12 @@ fill_offer (Writing           *self,
 {
   if (!row->has_price || !row->is_new_offer)
     return FALSE;
-  set_text (&fields[CRO_OFFERS_INGREDIENT], row->name);
-  set_text (&fields[CRO_OFFERS_SUPPLIER], row->supplier);
-  set_text (&fields[CRO_OFFERS_CODE], row->code);
-  set_number (&fields[CRO_OFFERS_PACK_COUNT], row->pack.count);
-  set_number (&fields[CRO_OFFERS_PACK_SIZE], row->pack.size);
-  set_number (&fields[CRO_OFFERS_PACK_UNIT], row->pack.unit);
+  cro_field_set_text (&fields[CRO_OFFERS_INGREDIENT], row->name);
+  cro_field_set_text (&fields[CRO_OFFERS_SUPPLIER], row->supplier);
+  cro_field_set_text (&fields[CRO_OFFERS_CODE], row->code);
+  cro_field_set_number (&fields[CRO_OFFERS_PACK_COUNT], row->pack.count);
+  cro_field_set_number (&fields[CRO_OFFERS_PACK_SIZE], row->pack.size);
+  cro_field_set_number (&fields[CRO_OFFERS_PACK_UNIT], row->pack.unit);
   return TRUE;
 }
 
@@ -114,16 +99,16 @@ fill_price (Writing           *self,
 {
   if (!row->has_price)
     return FALSE;
-  set_text (&fields[CRO_PRICES_INGREDIENT], row->name);
-  set_text (&fields[CRO_PRICES_SUPPLIER], row->supplier);
-  set_text (&fields[CRO_PRICES_CODE], row->code);
-  set_number (&fields[CRO_PRICES_FROM], self->from);
-  set_number (&fields[CRO_PRICES_PRICE], row->price);
+  cro_field_set_text (&fields[CRO_PRICES_INGREDIENT], row->name);
+  cro_field_set_text (&fields[CRO_PRICES_SUPPLIER], row->supplier);
+  cro_field_set_text (&fields[CRO_PRICES_CODE], row->code);
+  cro_field_set_number (&fields[CRO_PRICES_FROM], self->from);
+  cro_field_set_number (&fields[CRO_PRICES_PRICE], row->price);
   if (row->is_other_pack)
     {
-      set_number (&fields[CRO_PRICES_PACK_COUNT], row->pack.count);
-      set_number (&fields[CRO_PRICES_PACK_SIZE], row->pack.size);
-      set_number (&fields[CRO_PRICES_PACK_UNIT], row->pack.unit);
+      cro_field_set_number (&fields[CRO_PRICES_PACK_COUNT], row->pack.count);
+      cro_field_set_number (&fields[CRO_PRICES_PACK_SIZE], row->pack.size);
+      cro_field_set_number (&fields[CRO_PRICES_PACK_UNIT], row->pack.unit);
     }
   return TRUE;
 }
@@ -135,13 +120,13 @@ fill_line (Writing           *self,
 {
   const CroBringRecipe *recipe = &g_array_index (self->bring->recipes, CroBringRecipe, row->recipe_index);
 
-  set_number (&fields[CRO_LINES_INTO], recipe->is_plate ? 1 : 0);
-  set_text (&fields[CRO_LINES_PARENT], recipe->name);
-  set_number (&fields[CRO_LINES_POSITION], (gint64) row->number * 1000000);
-  set_text (&fields[CRO_LINES_ITEM], row->name);
-  set_number (&fields[CRO_LINES_AMOUNT], row->amount);
-  set_number (&fields[CRO_LINES_UNIT], row->unit);
-  set_text (&fields[CRO_LINES_NOTE], row->note);
+  cro_field_set_number (&fields[CRO_LINES_INTO], recipe->is_plate ? 1 : 0);
+  cro_field_set_text (&fields[CRO_LINES_PARENT], recipe->name);
+  cro_field_set_number (&fields[CRO_LINES_POSITION], (gint64) row->number * 1000000);
+  cro_field_set_text (&fields[CRO_LINES_ITEM], row->name);
+  cro_field_set_number (&fields[CRO_LINES_AMOUNT], row->amount);
+  cro_field_set_number (&fields[CRO_LINES_UNIT], row->unit);
+  cro_field_set_text (&fields[CRO_LINES_NOTE], row->note);
   return TRUE;
 }
 
@@ -152,7 +137,7 @@ fill_preparation (Writing              *self,
 {
   if (recipe->is_plate)
     return FALSE;
-  set_text (&fields[CRO_PREPARATIONS_NAME], recipe->name);
+  cro_field_set_text (&fields[CRO_PREPARATIONS_NAME], recipe->name);
   return TRUE;
 }
 
@@ -165,11 +150,11 @@ fill_output (Writing              *self,
 
   if (recipe->is_plate)
     return FALSE;
-  set_text (&fields[CRO_OUTPUTS_ITEM], recipe->name);
-  set_text (&fields[CRO_OUTPUTS_PREPARATION], recipe->name);
-  set_number (&fields[CRO_OUTPUTS_ROLE], 0);
+  cro_field_set_text (&fields[CRO_OUTPUTS_ITEM], recipe->name);
+  cro_field_set_text (&fields[CRO_OUTPUTS_PREPARATION], recipe->name);
+  cro_field_set_number (&fields[CRO_OUTPUTS_ROLE], 0);
   set_if (&fields[CRO_OUTPUTS_AMOUNT], is_counted ? recipe->makes : recipe->gives);
-  set_number (&fields[CRO_OUTPUTS_UNIT], is_counted ? CRO_UNIT_EACH : recipe->gives_unit);
+  cro_field_set_number (&fields[CRO_OUTPUTS_UNIT], is_counted ? CRO_UNIT_EACH : recipe->gives_unit);
   return TRUE;
 }
 
@@ -181,9 +166,9 @@ fill_plate (Writing              *self,
 {
   if (!recipe->is_plate)
     return FALSE;
-  set_text (&fields[CRO_PLATES_NAME], recipe->name);
-  set_text (&fields[CRO_PLATES_COURSE], recipe->course);
-  set_number (&fields[CRO_PLATES_MAKES], recipe->makes != CRO_NOT_SET ? recipe->makes : 1000000);
+  cro_field_set_text (&fields[CRO_PLATES_NAME], recipe->name);
+  cro_field_set_text (&fields[CRO_PLATES_COURSE], recipe->course);
+  cro_field_set_number (&fields[CRO_PLATES_MAKES], recipe->makes != CRO_NOT_SET ? recipe->makes : 1000000);
   set_if (&fields[CRO_PLATES_PRICE], recipe->price);
   return TRUE;
 }

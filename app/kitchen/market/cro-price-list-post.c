@@ -23,21 +23,6 @@ typedef struct
 
 /* --- Rows of tables --------------------------------------------------------------------------------- */
 
-static void
-set_text (CroField   *field,
-          const char *text)
-{
-  if (text != NULL && *text != '\0')
-    *field = (CroField){ .is_set = TRUE, .text = text };
-}
-
-static void
-set_number (CroField *field,
-            gint64    number)
-{
-  *field = (CroField){ .is_set = TRUE, .number = number };
-}
-
 /* What names nothing; FALSE: the row has nothing in that table. */
 typedef gboolean (*Fill) (Posting          *self,
                           const CroListRow *row,
@@ -50,13 +35,13 @@ fill_offer (Posting          *self,
 {
   if (!row->is_posted || row->offer != CRO_NO_SLOT)
     return FALSE;
-  set_text (&fields[CRO_OFFERS_CODE], row->code);
-  set_number (&fields[CRO_OFFERS_PACK_COUNT], row->pack.count);
-  set_number (&fields[CRO_OFFERS_PACK_SIZE], row->pack.size);
-  set_number (&fields[CRO_OFFERS_PACK_UNIT], row->pack.unit);
-  set_text (&fields[CRO_OFFERS_GTIN], row->gtin);
+  cro_field_set_text (&fields[CRO_OFFERS_CODE], row->code);
+  cro_field_set_number (&fields[CRO_OFFERS_PACK_COUNT], row->pack.count);
+  cro_field_set_number (&fields[CRO_OFFERS_PACK_SIZE], row->pack.size);
+  cro_field_set_number (&fields[CRO_OFFERS_PACK_UNIT], row->pack.unit);
+  cro_field_set_text (&fields[CRO_OFFERS_GTIN], row->gtin);
   if (g_strcmp0 (row->currency, self->model->currency) != 0)
-    set_text (&fields[CRO_OFFERS_CURRENCY], row->currency);
+    cro_field_set_text (&fields[CRO_OFFERS_CURRENCY], row->currency);
   return TRUE;
 }
 
@@ -67,17 +52,17 @@ fill_price (Posting          *self,
 {
   if (!row->is_posted)
     return FALSE;
-  set_number (&fields[CRO_PRICES_FROM], self->list->from);
+  cro_field_set_number (&fields[CRO_PRICES_FROM], self->list->from);
   if (row->is_none)
     return TRUE;
-  set_number (&fields[CRO_PRICES_PRICE], row->price);
+  cro_field_set_number (&fields[CRO_PRICES_PRICE], row->price);
   if (row->tax > 0)
-    set_number (&fields[CRO_PRICES_TAX_INCLUDED_PCT], row->tax);
+    cro_field_set_number (&fields[CRO_PRICES_TAX_INCLUDED_PCT], row->tax);
   if (row->is_other_pack)
     {
-      set_number (&fields[CRO_PRICES_PACK_COUNT], row->pack.count);
-      set_number (&fields[CRO_PRICES_PACK_SIZE], row->pack.size);
-      set_number (&fields[CRO_PRICES_PACK_UNIT], row->pack.unit);
+      cro_field_set_number (&fields[CRO_PRICES_PACK_COUNT], row->pack.count);
+      cro_field_set_number (&fields[CRO_PRICES_PACK_SIZE], row->pack.size);
+      cro_field_set_number (&fields[CRO_PRICES_PACK_UNIT], row->pack.unit);
     }
   return TRUE;
 }
@@ -91,19 +76,19 @@ fill_purchase (Posting          *self,
 
   if (!row->is_booked || !cro_list_purchase_of (self->list, self->model, row, &purchase))
     return FALSE;
-  set_number (&fields[CRO_PURCHASES_DATE], self->list->delivered);
+  cro_field_set_number (&fields[CRO_PURCHASES_DATE], self->list->delivered);
   if (self->list->dated != CRO_NO_DAY)
-    set_number (&fields[CRO_PURCHASES_DOCUMENT_DATE], self->list->dated);
-  set_text (&fields[CRO_PURCHASES_DOCUMENT], self->list->document);
+    cro_field_set_number (&fields[CRO_PURCHASES_DOCUMENT_DATE], self->list->dated);
+  cro_field_set_text (&fields[CRO_PURCHASES_DOCUMENT], self->list->document);
   if (purchase.item != CRO_NO_SLOT)
     {
-      set_number (&fields[CRO_PURCHASES_AMOUNT], purchase.amount);
-      set_number (&fields[CRO_PURCHASES_UNIT], purchase.unit);
+      cro_field_set_number (&fields[CRO_PURCHASES_AMOUNT], purchase.amount);
+      cro_field_set_number (&fields[CRO_PURCHASES_UNIT], purchase.unit);
     }
   else
-    set_text (&fields[CRO_PURCHASES_CATEGORY], row->name);
-  set_number (&fields[CRO_PURCHASES_KIND], purchase.kind);
-  set_number (&fields[CRO_PURCHASES_NET_VALUE], purchase.net_value);
+    cro_field_set_text (&fields[CRO_PURCHASES_CATEGORY], row->name);
+  cro_field_set_number (&fields[CRO_PURCHASES_KIND], purchase.kind);
+  cro_field_set_number (&fields[CRO_PURCHASES_NET_VALUE], purchase.net_value);
   return TRUE;
 }
 
