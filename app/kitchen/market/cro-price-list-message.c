@@ -42,8 +42,7 @@ skip_space (const char *text)
 {
   gsize n = 0;
 
-  for (gunichar c; (c = g_utf8_get_char (text + n)) != 0 && (g_unichar_isspace (c) || strchr (":;=|", (int) c) != NULL)
-                   && c < 0x3000;
+  for (gunichar c; (c = g_utf8_get_char (text + n)) != 0 && (g_unichar_isspace (c) || (c < 128 && strchr (":;=|", (int) c) != NULL));
        n += (gsize) (g_utf8_next_char (text + n) - (text + n)))
     ;
   return n;

@@ -175,7 +175,8 @@ scan_plain_number (const char *text)
 {
   gsize bytes = strspn (text, "0123456789"), space;
 
-  if (bytes > 0 && strchr (".,/", text[bytes]) != NULL && g_ascii_isdigit (text[bytes + 1]))
+  /* strchr () finds the end of a text in every string. */
+  if (bytes > 0 && text[bytes] != '\0' && strchr (".,/", text[bytes]) != NULL && g_ascii_isdigit (text[bytes + 1]))
     bytes += 1 + strspn (text + bytes + 1, "0123456789");
   space = bytes > 0 ? cro_expression_space (text + bytes) : 0;
   /* The characters of halves, thirds and so on. */
