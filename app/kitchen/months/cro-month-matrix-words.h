@@ -1,0 +1,17 @@
+/* cro-month-matrix-words.h: a month's matrix as tables of texts. */
+#pragma once
+
+#include "cro-month-matrix.h"
+#include "cro-month-table.h"
+
+G_BEGIN_DECLS
+
+/* NULL: nothing was sold of its kind. A row's line is its index in matrix->rows. */
+CroMonthTable *cro_month_matrix_table (CroModel             *model,
+                                       const CroMonthMatrix *matrix,
+                                       CroMonthThingKind     kind);
+
+/* Whose method it is, and what it calls the four classes. Borrowed. */
+const char    *cro_month_matrix_source (void);
+
+G_END_DECLS
