@@ -90,6 +90,12 @@ dup_effect (const CroMonthBridge *self,
             gint64                moved,
             const gint64         *minor)
 {
+  /* Translators: of each: what it moved the food cost by, the ingredient in which it moved most, by how
+   * much there. */
+  const char *const formats[CRO_N_BRIDGE_EFFECTS] = {
+    _("Volume %s, most of all %s %s."), _("Mix %s, most of all %s %s."), _("Price %s, most of all %s %s."),
+    _("Recipes %s, most of all %s %s."),
+  };
   g_autofree char *all = change (self, moved), *most = NULL;
   guint largest = 0;
 
@@ -100,8 +106,7 @@ dup_effect (const CroMonthBridge *self,
   if (moved == 0 || self->items->len == 0)
     return NULL;
   most = change (self, minor[(gsize) largest * CRO_N_BRIDGE_EFFECTS + effect]);
-  /* Translators: an effect, "price", what it moved, the ingredient in which it moved most, by how much. */
-  return cro_isolate_printf (_("%s: %s, most of all %s: %s."), cro_bridge_effect_name (effect), all,
+  return cro_isolate_printf (formats[effect], all,
                              g_array_index (self->items, CroMonthBridgeRow, largest).name, most);
 }
 
