@@ -90,13 +90,8 @@ dup_effect (const CroMonthBridge *self,
             gint64                moved,
             const gint64         *minor)
 {
-  /* Translators: of each: what it moved the food cost by, the ingredient in which it moved most, by how
-   * much there. */
-  const char *const formats[CRO_N_BRIDGE_EFFECTS] = {
-    _("Volume %s, most of all %s %s."), _("Mix %s, most of all %s %s."), _("Price %s, most of all %s %s."),
-    _("Recipes %s, most of all %s %s."),
-  };
   g_autofree char *all = change (self, moved), *most = NULL;
+  const char *name;
   guint largest = 0;
 
   for (guint i = 1; i < self->items->len; i++)
@@ -106,8 +101,20 @@ dup_effect (const CroMonthBridge *self,
   if (moved == 0 || self->items->len == 0)
     return NULL;
   most = change (self, minor[(gsize) largest * CRO_N_BRIDGE_EFFECTS + effect]);
-  return cro_isolate_printf (formats[effect], all,
-                             g_array_index (self->items, CroMonthBridgeRow, largest).name, most);
+  name = g_array_index (self->items, CroMonthBridgeRow, largest).name;
+  /* Translators: of each: what it moved the food cost by, the ingredient in which it moved most, by how
+   * much there. */
+  switch (effect)
+    {
+    case CRO_BRIDGE_VOLUME:
+      return cro_isolate_printf (_("Volume %s, most of all %s %s."), all, name, most);
+    case CRO_BRIDGE_MIX:
+      return cro_isolate_printf (_("Mix %s, most of all %s %s."), all, name, most);
+    case CRO_BRIDGE_PRICE:
+      return cro_isolate_printf (_("Price %s, most of all %s %s."), all, name, most);
+    default:
+      return cro_isolate_printf (_("Recipes %s, most of all %s %s."), all, name, most);
+    }
 }
 
 GPtrArray *
