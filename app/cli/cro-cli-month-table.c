@@ -112,7 +112,7 @@ cro_cli_print_month_table (CroBook        *book,
   print_questions (model, month);
   for (CroWentBy by = 0; by < CRO_N_WENT_BY; by++)
     {
-      g_autoptr (CroMonthTable) table = cro_month_went_new (month, by, MOST_ROWS);
+      g_autoptr (CroMonthTable) table = cro_month_went_new (month, by, NULL, MOST_ROWS);
 
       if (table == NULL)
         continue;

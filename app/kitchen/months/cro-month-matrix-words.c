@@ -40,6 +40,7 @@ cro_month_matrix_table (CroModel             *model,
   if (matrix->rows->len == 0)
     return NULL;
   table = cro_month_table_new (G_N_ELEMENTS (titles), titles);
+  table->words |= 1 << 4;
   for (guint i = 0; i < matrix->rows->len; i++)
     add_row (model, matrix, i, table);
   limit = cro_words_pct_of (matrix->limit_pct, 2);

@@ -54,6 +54,23 @@ CroMonthTable    *cro_month_statement_new  (CroModel       *model,
                                             const CroMonth *month,
                                             gboolean        is_form);
 
+/* The lines that something is entered for, from 1 on: of sales, the stock at both ends, purchases,
+ * adjustments; 0 of the others. */
+guint             cro_statement_number     (CroStatementLine line);
+
+/* A statement with its lines numbered, what is said of each beside it, and another month's money, whose
+ * statement may be NULL. Columns: name, note, money, per cent of net sales, of those of plates and menus where
+ * they are others, the other month's money. */
+CroMonthTable    *cro_month_statement_beside (CroModel       *model,
+                                            const CroMonth *month,
+                                            const CroMonth *other,
+                                            gboolean        is_form);
+
+/* How a line comes about, of lines of a statement: a sum of CroSumToken; NULL: it is none. */
+GPtrArray        *cro_month_statement_sum  (CroModel       *model,
+                                            const CroMonth *month,
+                                            CroStatementLine line);
+
 /* The first line that waits for something to be entered; CRO_N_STATEMENT_LINES: none does. */
 CroStatementLine  cro_month_first_waiting  (const CroMonth *month);
 

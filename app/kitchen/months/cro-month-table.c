@@ -21,6 +21,7 @@ cro_month_table_new (guint              n_columns,
 
   g_return_val_if_fail (n_columns <= CRO_MONTH_TABLE_COLUMNS, NULL);
   self->n_columns = n_columns;
+  self->words = 1;
   for (guint i = 0; i < n_columns; i++)
     self->titles[i] = g_strdup (titles[i]);
   self->rows = g_array_new (FALSE, TRUE, sizeof (CroMonthTableRow));

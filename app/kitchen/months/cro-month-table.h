@@ -8,7 +8,7 @@
 
 G_BEGIN_DECLS
 
-#define CRO_MONTH_TABLE_COLUMNS 6
+#define CRO_MONTH_TABLE_COLUMNS 8
 
 typedef struct
 {
@@ -24,6 +24,7 @@ typedef struct
 {
   guint      n_columns;
   char      *titles[CRO_MONTH_TABLE_COLUMNS]; /* NULL: none */
+  guint      words;       /* a bit for each column that holds words, not numbers; the first does */
   GArray    *rows;        /* CroMonthTableRow */
   GPtrArray *notes;       /* char *: sentences below */
 } CroMonthTable;

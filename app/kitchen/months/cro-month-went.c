@@ -19,8 +19,30 @@ typedef struct
   const CroMonth *month;
   CroMonthMinor   minor;
   int             digits;
+  const char     *of;       /* the group that is told of alone; NULL: all of them */
   CroMonthTable  *table;
 } Went;
+
+static gboolean
+is_told (const Went *self,
+         const char *group)
+{
+  return self->of == NULL || g_strcmp0 (self->of, group) == 0;
+}
+
+static const char *
+category_of (const CroMonthItem *item)
+{
+  return item->category != NULL ? item->category : _("no category");
+}
+
+static const char *
+course_of (const CroMonthThing *thing)
+{
+  if (thing->kind == CRO_MONTH_MENU)
+    return _("menus");
+  return thing->course != NULL ? thing->course : _("no course");
+}
 
 static char *
 money (Went     *self,
@@ -149,6 +171,8 @@ add_variances (Went   *self,
                        minor);
   for (guint i = 0; i < rows; i++)
     {
+      if (i < n && !is_told (self, category_of (&g_array_index (items, CroMonthItem, i))))
+        continue;
       put_variances (self,
                      i < n ? cro_month_table_add (self->table, (int) i,
                                                   g_array_index (items, CroMonthItem, i).name)
@@ -157,6 +181,8 @@ add_variances (Went   *self,
       price += minor[2 * i];
       usage += minor[2 * i + 1];
     }
+  if (self->of != NULL)
+    return;
   put_variances (self, add_sum (self, _("Total")), price, usage);
   add_difference (self, price + usage);
 }
@@ -169,8 +195,9 @@ tell_ingredients (Went  *self,
 
   if (items->len == 0)
     return;
-  add_variances (self, items, most);
-  add_basis (self, items);
+  add_variances (self, items, self->of != NULL ? 0 : most);
+  if (self->of == NULL)
+    add_basis (self, items);
 }
 
 /* --- By course, category and plate ---------------------------------------------------------- */
@@ -178,6 +205,7 @@ tell_ingredients (Went  *self,
 typedef struct
 {
   const char *name;
+  const char *group;
   double      sold, revenue, cost, actual;
 } Sum;
 
@@ -267,8 +295,11 @@ add_sold (Went   *self,
   for (guint i = 0; i < sums->len; i++)
     {
       const Sum *sum = &g_array_index (sums, Sum, i);
-      CroMonthTableRow *row = cro_month_table_add (self->table, (int) i, sum->name);
+      CroMonthTableRow *row;
 
+      if (!is_told (self, sum->group))
+        continue;
+      row = cro_month_table_add (self->table, (int) i, sum->name);
       row->cells[1] = cro_words_three_digits (sum->sold);
       row->cells[2] = whole (self, revenue[i]);
       row->cells[3] = whole (self, cost[i]);
@@ -284,7 +315,7 @@ sums_of_things (const CroMonth *month,
   for (guint i = 0; i < month->things->len; i++)
     {
       const CroMonthThing *thing = &g_array_index (month->things, CroMonthThing, i);
-      Sum one = { .name = thing->name }, *sum;
+      Sum one = { .name = thing->name, .group = course_of (thing) }, *sum;
 
       if (thing->kind == CRO_MONTH_OTHER)
         continue;
@@ -294,9 +325,7 @@ sums_of_things (const CroMonth *month,
           sum = &g_array_index (sums, Sum, sums->len - 1);
         }
       else
-        sum = sum_of (sums, thing->kind == CRO_MONTH_MENU ? _("menus")
-                            : thing->course != NULL       ? thing->course
-                                                          : _("no course"));
+        sum = sum_of (sums, course_of (thing));
       sum->sold += thing->sold;
       sum->revenue += thing->net_revenue;
       sum->cost += thing->theoretical;
@@ -366,7 +395,7 @@ tell_categories (Went *self)
 
       if (isnan (item->actual_cost))
         continue;
-      sum = sum_of (sums, item->category != NULL ? item->category : _("no category"));
+      sum = sum_of (sums, category_of (item));
       sum->cost += item->theoretical_cost;
       sum->actual += item->actual_cost;
     }
@@ -406,9 +435,11 @@ table_of (CroWentBy by)
 CroMonthTable *
 cro_month_went_new (const CroMonth *month,
                     CroWentBy       by,
+                    const char     *of,
                     guint           most)
 {
-  Went self = { .month = month, .digits = cro_currency_digits (month->currency), .table = table_of (by) };
+  Went self = { .month = month, .of = of, .digits = cro_currency_digits (month->currency),
+                .table = table_of (by) };
 
   cro_month_round (month, self.digits, &self.minor);
   if (by == CRO_WENT_BY_INGREDIENT)

@@ -19,9 +19,11 @@ typedef enum
   CRO_N_WENT_BY,
 } CroWentBy;
 
-/* most: rows at most, and the others as one (of ingredients); 0: all of them. NULL: nothing is to be told. */
+/* most: rows at most, and the others as one (of ingredients); 0: all of them. of: those of a course or a
+ * category alone, by its name in a table of them, without sums; NULL: all. NULL: nothing is to be told. */
 CroMonthTable *cro_month_went_new   (const CroMonth *month,
                                      CroWentBy       by,
+                                     const char     *of,
                                      guint           most);
 
 /* "Ingredients". Borrowed. */
