@@ -53,6 +53,19 @@ cro_month_matrix_table (CroModel             *model,
   return table;
 }
 
+void
+cro_month_matrix_number (CroMonthTable *table)
+{
+  for (guint i = 0; i < table->rows->len; i++)
+    {
+      char **name = &g_array_index (table->rows, CroMonthTableRow, i).cells[0];
+      char *numbered = g_strdup_printf ("%u  %s", i + 1, *name);
+
+      g_free (*name);
+      *name = numbered;
+    }
+}
+
 const char *
 cro_month_matrix_source (void)
 {

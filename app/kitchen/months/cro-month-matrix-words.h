@@ -11,6 +11,9 @@ CroMonthTable *cro_month_matrix_table (CroModel             *model,
                                        const CroMonthMatrix *matrix,
                                        CroMonthThingKind     kind);
 
+/* Puts the numbers of the picture's points before the names of such a table. */
+void           cro_month_matrix_number (CroMonthTable        *table);
+
 /* Whose method it is, and what it calls the four classes. Borrowed. */
 const char    *cro_month_matrix_source (void);
 
