@@ -79,7 +79,7 @@ cro_month_statement_beside (CroModel       *model,
                             gboolean        is_form)
 {
   g_autoptr (CroMonthTable) of_month = cro_month_statement_new (model, month, is_form);
-  g_autoptr (CroMonthTable) of_other = other != NULL ? cro_month_statement_new (model, other, FALSE) : NULL;
+  g_autoptr (CroMonthTable) of_other = other != NULL ? cro_month_statement_new (model, other, is_form) : NULL;
   gboolean has_two_shares = month->net_sales != month->net_sales_costed;
   g_autofree char *name = cro_month_to_text (month->first);
   g_autofree char *other_name = other != NULL ? cro_month_to_text (other->first) : NULL;
