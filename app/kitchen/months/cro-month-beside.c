@@ -88,6 +88,7 @@ cro_month_statement_beside (CroModel       *model,
   CroMonthTable *table = cro_month_table_new (N_COLUMNS, titles);
 
   table->words |= 1 << NOTE;
+  table->whole |= 1 << NAME;
   for (int line = 0; line < CRO_N_STATEMENT_LINES; line++)
     {
       const CroMonthTableRow *one = cro_month_table_find (of_month, line);
