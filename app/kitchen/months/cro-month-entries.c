@@ -413,6 +413,60 @@ cro_month_entries_new (CroBook  *book,
   return g_steal_pointer (&self);
 }
 
+/* --- Which months there are ----------------------------------------------------------------- */
+
+static gboolean
+take_month (CroRows   *rows,
+            gpointer   user_data,
+            GError   **error)
+{
+  CroDate date = date_or_none (rows, 0);
+
+  if (date != CRO_NO_DAY)
+    g_hash_table_add (user_data, GINT_TO_POINTER (cro_month_first_of (date)));
+  return TRUE;
+}
+
+static int
+compare_newest (gconstpointer a,
+                gconstpointer b)
+{
+  CroDate x = *(const CroDate *) a, y = *(const CroDate *) b;
+
+  return x > y ? -1 : x < y;
+}
+
+GArray *
+cro_months_list (CroBook  *book,
+                 GError  **error)
+{
+  static const char *const tables[] = { "sale", "stock_count", "purchase", "adjustment" };
+  static const char *const columns[] = { "date", NULL };
+  g_autoptr (GHashTable) firsts = g_hash_table_new (NULL, NULL);
+  g_autoptr (GPtrArray) rows = cro_month_rows_read (book, error);
+  GArray *months;
+  GHashTableIter iter;
+  gpointer first;
+
+  if (rows == NULL)
+    return NULL;
+  for (guint i = 0; i < rows->len; i++)
+    g_hash_table_add (firsts, GINT_TO_POINTER (((const CroMonthRow *) rows->pdata[i])->first));
+  for (gsize i = 0; i < G_N_ELEMENTS (tables); i++)
+    if (!cro_store_read_each (cro_book_get_store (book), tables[i], columns, take_month, firsts, error))
+      return NULL;
+  months = g_array_new (FALSE, FALSE, sizeof (CroDate));
+  g_hash_table_iter_init (&iter, firsts);
+  while (g_hash_table_iter_next (&iter, &first, NULL))
+    {
+      CroDate day = GPOINTER_TO_INT (first);
+
+      g_array_append_val (months, day);
+    }
+  g_array_sort (months, compare_newest);
+  return months;
+}
+
 gboolean
 cro_month_entries_are_empty (const CroMonthEntries *self)
 {

@@ -26,8 +26,9 @@ cro_month_to_text (CroDate first)
 
 /* --- Questions ------------------------------------------------------------------------------ */
 
-static char *
-missing_words (const CroMonthQuestion *question)
+gboolean
+cro_month_question_cause (const CroMonthQuestion *question,
+                          CroCauseKind           *cause)
 {
   /* As cro_cause_to_text begins them. */
   static const struct
@@ -40,13 +41,24 @@ missing_words (const CroMonthQuestion *question)
     { "lines ", CRO_CAUSE_LINES },     { "credit ", CRO_CAUSE_CREDIT },
   };
 
+  if (question->kind != CRO_QUESTION_MISSING || question->detail == NULL)
+    return FALSE;
   for (gsize i = 0; i < G_N_ELEMENTS (all); i++)
     if (g_str_has_prefix (question->detail, all[i].code))
       {
-        CroCause cause = { all[i].kind, question->about };
-
-        return cro_words_cause (&cause);
+        *cause = all[i].kind;
+        return TRUE;
       }
+  return FALSE;
+}
+
+static char *
+missing_words (const CroMonthQuestion *question)
+{
+  CroCause cause = { .name = question->about };
+
+  if (cro_month_question_cause (question, &cause.kind))
+    return cro_words_cause (&cause);
   return cro_isolate_printf (_("“%s” was sold without a price and without net sales"),
                              question->about);
 }

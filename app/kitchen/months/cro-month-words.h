@@ -11,6 +11,11 @@ char *cro_month_to_text        (CroDate                 first);
 /* What a month asks, as a sentence without its full stop. */
 char *cro_month_question_words (const CroMonthQuestion *question);
 
+/* What of the thing that a question is about is missing; FALSE: it asks something else, or lacks a selling
+ * price. */
+gboolean cro_month_question_cause (const CroMonthQuestion *question,
+                                CroCauseKind           *cause);
+
 /* "perhaps 23.10 of the difference"; NULL where nothing can be said. */
 char *cro_month_explains_words (CroModel               *model,
                                 const CroMonthQuestion *question);
