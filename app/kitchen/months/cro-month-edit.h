@@ -73,13 +73,50 @@ typedef struct
   gint64      values[CRO_MONTH_N_PURCHASE_KINDS]; /* net, below 0 of a credit note */
 } CroDocumentEntry;
 
-/* ids: the rows that it has already; NULL: it is new. Where several are of one kind, or tell of an
- * ingredient, the values stay as its lines have them. Elements gint64. */
+/* id: one of the rows that it has already; 0: it is new. Where it has lines its values stay theirs. */
 gboolean cro_month_put_document   (CroBook                  *book,
                                    const char               *label,
-                                   GArray                   *ids,
+                                   gint64                    id,
                                    const CroDocumentEntry   *entry,
                                    GError                  **error);
+
+/* One line of a document. */
+typedef struct
+{
+  gint64      id;
+  const char *supplier;
+  const char *number;
+  CroDate     delivered;
+  guint32     ingredient;   /* CRO_NO_SLOT: words say what was bought, of kind other */
+  const char *words;
+  gint64      amount;       /* CRO_NOT_SET: not entered */
+  CroUnit     unit;
+  gint64      value;
+} CroPurchaseEntry;
+
+/* A new line is taken from what the document has of its kind as one sum: what is left of that stays. */
+gboolean cro_month_put_purchase   (CroBook                  *book,
+                                   const char               *label,
+                                   const CroPurchaseEntry   *entry,
+                                   GError                  **error);
+
+/* The document that a row of purchases stands on, with the sums of its rows. */
+typedef struct
+{
+  CroDocumentEntry entry;   /* its texts live as long as the document */
+  GArray          *ids;     /* gint64: all its rows */
+  gint64           whole[CRO_MONTH_N_PURCHASE_KINDS]; /* the row that is one sum; 0: none */
+  gboolean         has_lines;
+  GStringChunk    *texts;
+} CroDocument;
+
+/* NULL with error, or without one where the row is gone. */
+CroDocument *cro_document_new     (CroBook                  *book,
+                                   gint64                    id,
+                                   GError                  **error);
+void         cro_document_free    (CroDocument              *self);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroDocument, cro_document_free)
 
 /* Rows of one of the tables sale, stock_count, purchase and adjustment. Elements gint64. */
 gboolean cro_month_remove         (CroBook                  *book,
