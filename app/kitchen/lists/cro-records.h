@@ -28,6 +28,7 @@ typedef enum
   CRO_RECORDS_PURCHASES,
   CRO_RECORDS_COUNTS,
   CRO_RECORDS_ADJUSTMENTS,
+  CRO_RECORDS_DOCUMENTS,        /* purchases by the invoice or delivery note that they stand on */
   /* What the book's things come to: computed, in the order in which they want attention. */
   CRO_RECORDS_PLATES,           /* and menus */
   CRO_RECORDS_PREPARATIONS,
@@ -51,7 +52,11 @@ enum
   CRO_RECORDS_RATES_SINCE = 1,
   CRO_RECORDS_MONTHS_MONTH = 0,
   CRO_RECORDS_ENTRIES_DATE = 0,     /* of sales, purchases, counts and adjustments */
+  CRO_RECORDS_MONTHS_NET_SALES = 5,
+  CRO_RECORDS_MONTHS_TO_THE_TILL = 7,
+  CRO_RECORDS_MONTHS_PURCHASES = 8,
   CRO_RECORDS_MONTHS_LEDGER = 9,
+  CRO_RECORDS_MONTHS_TO_THE_LEDGER = 10,
 };
 
 /* --- Columns: of a kind, whatever the book ------------------------------------------------ */
@@ -89,7 +94,7 @@ void        cro_records_set_search (CroRecords     *self,
 void        cro_records_set_month  (CroRecords     *self,
                                     const char     *month);
 
-/* Of plates, preparations and ingredients: those that pass. */
+/* Of plates, preparations, ingredients and sales: those that pass. */
 typedef struct
 {
   guint       marks;      /* CroRecordMark that a row must have, all of them */
@@ -108,6 +113,8 @@ typedef enum
   CRO_RECORD_OVER_TARGET = 1 << 0,  /* of an ingredient or a preparation: something that takes it is */
   CRO_RECORD_INCOMPLETE = 1 << 1,
   CRO_RECORD_UNUSED = 1 << 2,
+  CRO_RECORD_COSTED = 1 << 3,       /* a sale of a plate or a menu; of the others NOT_COSTED */
+  CRO_RECORD_NOT_COSTED = 1 << 4,
 } CroRecordMark;
 
 void        cro_records_set_filter (CroRecords     *self,
@@ -143,7 +150,7 @@ char       *cro_records_dup_total  (CroRecords     *self,
 
 /* --- One row: as it was when it was asked for ------------------------------------------------ */
 
-/* The id of the row in its table; 0 of a month that has none. */
+/* The id of the row in its table, of a document that of its first; 0 of a month that has none. */
 gint64      cro_record_get_id      (CroRecord      *self);
 
 /* What it is about: an ingredient, a supplier, a plate; CRO_REF_NONE. */
