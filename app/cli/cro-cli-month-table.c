@@ -71,9 +71,10 @@ static void
 add_line (Table      *self,
           guint       indent,
           const char *name,
+          CroKnown    known,
           gint64      minor)
 {
-  add_row (self, indent, g_strdup (name), money (self, CRO_KNOWN_WHOLE, minor), NULL, NULL);
+  add_row (self, indent, g_strdup (name), money (self, known, minor), NULL, NULL);
 }
 
 static void
@@ -143,13 +144,14 @@ static void
 add_stock (Table  *self,
            CroDate day,
            double  stock,
+           CroKnown known,
            gint64  minor,
            guint   n_items)
 {
   g_autofree char *date = cro_date_to_text (day);
 
   add_row (self, 0, cro_isolate_printf (_("Stock on %s"), date),
-           isnan (stock) ? g_strdup ("–") : money (self, CRO_KNOWN_WHOLE, minor), NULL, NULL);
+           isnan (stock) ? g_strdup ("–") : money (self, known, minor), NULL, NULL);
   if (isnan (stock))
     cro_grid_add_note (self->grid, 2, _("neither counted nor entered"));
   else if (n_items == 0)
@@ -179,10 +181,12 @@ add_adjustment (Table      *self,
                 const char *code,
                 const char *name)
 {
-  gint64 minor = self->minor.adjustments[kind_at (code)];
+  guint kind = kind_at (code);
+  gint64 minor = self->minor.adjustments[kind];
+  CroKnown known = self->month->known_adjustments[kind];
 
-  if (minor != 0)
-    add_line (self, 0, name, minor);
+  if (minor != 0 || known != CRO_KNOWN_WHOLE)
+    add_line (self, 0, name, cro_month_sign_of (kind) < 0 ? cro_known_turned (known) : known, minor);
 }
 
 /* In the order of Dittmer and Keefe, chapter 8: what was issued, transferred and given away, then what
@@ -192,17 +196,17 @@ add_used (Table *self)
 {
   const CroMonth *month = self->month;
 
-  add_stock (self, month->first - 1, month->opening, self->minor.opening, month->n_opening);
-  add_line (self, 0, _("Food bought"), self->minor.bought);
+  add_stock (self, month->first - 1, month->opening, month->known_opening, self->minor.opening,
+             month->n_opening);
+  add_line (self, 0, _("Food bought"), CRO_KNOWN_WHOLE, self->minor.bought);
   if (self->minor.earlier != 0)
-    add_line (self, 0, _("Food of earlier months"),
-              self->minor.earlier);
+    add_line (self, 0, _("Food of earlier months"), CRO_KNOWN_WHOLE, self->minor.earlier);
   if (!isnan (month->estimate))
-    add_line (self, 0, _("Food not invoiced yet"), self->minor.estimate);
-  add_stock (self, cro_month_next (month->first) - 1, month->closing, self->minor.closing,
-             month->n_closing);
+    add_line (self, 0, _("Food not invoiced yet"), CRO_KNOWN_WHOLE, self->minor.estimate);
+  add_stock (self, cro_month_next (month->first) - 1, month->closing,
+             cro_known_turned (month->known_closing), self->minor.closing, month->n_closing);
   if (!isnan (month->actual))
-    add_line (self, 0, _("Food used"), self->minor.used);
+    add_line (self, 0, _("Food used"), cro_month_known_used (month), self->minor.used);
   add_adjustment (self, "transfer-in", _("transferred in"));
   add_adjustment (self, "transfer-out", _("transferred out"));
   add_adjustment (self, "promotion", _("complimentary"));
@@ -226,7 +230,8 @@ add_costs (Table *self)
                month->over < 0 ? cro_known_turned (month->known_over) : month->known_over,
                month->over < 0 ? -self->minor.over : self->minor.over, fabs (month->over));
   if (self->minor.waste != 0)
-    add_line (self, 2, _("known waste explains"), self->minor.waste);
+    add_line (self, 2, _("known waste explains"), month->known_adjustments[kind_at ("waste")],
+              self->minor.waste);
   cro_grid_add_gap (self->grid);
 }
 
@@ -235,11 +240,11 @@ add_other_purchases (Table *self)
 {
   const CroMonth *month = self->month;
 
-  add_line (self, 0, _("Disposables bought"),
+  add_line (self, 0, _("Disposables bought"), CRO_KNOWN_WHOLE,
             cro_money_round (month->purchases[1] + month->earlier[1], self->digits));
-  add_line (self, 0, _("Other purchases"),
+  add_line (self, 0, _("Other purchases"), CRO_KNOWN_WHOLE,
             cro_money_round (month->purchases[2] + month->earlier[2], self->digits));
-  add_line (self, 0, _("All purchases"),
+  add_line (self, 0, _("All purchases"), CRO_KNOWN_WHOLE,
             cro_money_round (cro_month_all_purchases (month), self->digits));
   add_tie (self, _("ledger"), month->ledger, cro_month_all_purchases (month), month->estimate, CRO_KNOWN_WHOLE);
 }
@@ -249,6 +254,7 @@ print_statement (Table *self)
 {
   const char *titles[] = { NULL, NULL, _("of net sales"), _("of plates and menus") };
   g_autoptr (CroGrid) grid = cro_grid_new (4);
+  g_autofree char *control = cro_month_average_words (self->model, self->month);
 
   self->grid = grid;
   cro_grid_add_head (grid, titles);
@@ -262,6 +268,8 @@ print_statement (Table *self)
     cro_cli_print_wrapped (_("These lines do not add up: what closing froze was changed. The command check "
                              "says in which months."),
                            0);
+  if (control != NULL)
+    cro_cli_print_wrapped (control, 0);
   cro_cli_print_wrapped (_("Stock is valued at the food cost of the day of its count, which comes close to "
                            "first in, first out (IAS 2). These are working papers for an accountant."),
                          0);
