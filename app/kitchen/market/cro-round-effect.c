@@ -128,7 +128,6 @@ add_moved (CroRoundView    *self,
   if (!cro_moved_plate_has (&one.moved))
     return;
   effect->n_over += one.moved.after.is_over_target;
-  effect->is_incomplete |= one.moved.after.is_incomplete;
   effect->week += (one.moved.after.cost - before->cost) * (effect->has_sold ? one.sold * 7 / CRO_SOLD_DAYS : 1);
   g_array_append_val (effect->moved, one);
 }

@@ -42,7 +42,6 @@ typedef struct
   gboolean has_sold;       /* anything was sold on the days that are looked at */
   CroDate  until;          /* the last of them */
   double   week;           /* more a week; without sales more for a guest of each */
-  gboolean is_incomplete;  /* something that moved is */
 } CroRoundEffect;
 
 typedef struct _CroRoundView CroRoundView;

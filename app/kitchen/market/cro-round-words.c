@@ -86,7 +86,7 @@ cro_words_round_other (CroRound          *round,
   if (!cro_round_is_per_base (round) || row->is_added)
     return per_base (round, row->list.item, pack, price);
   text = cro_words_price_in (row->list.currency, price);
-  size = cro_pack_to_text (pack);
+  size = cro_pack_to_short_text (pack);
   /* Translators: a price, and the pack that it is for: "112.00 for 1 × 10 kg". */
   return g_strdup_printf (_("%s for %s"), text, size);
 }
@@ -138,8 +138,8 @@ plain_note (CroRound          *round,
                                                      row->list.item)->name);
   if (row->kind == CRO_ROUND_PRICED && row->pack.size > 0 && !is_same_pack (&row->list.pack, &row->pack))
     {
-      now = cro_pack_to_text (&row->list.pack);
-      before = cro_pack_to_text (&row->pack);
+      now = cro_pack_to_short_text (&row->list.pack);
+      before = cro_pack_to_short_text (&row->pack);
       /* Translators: packs: "1 × 4 kg". */
       return g_strdup_printf (_("Pack today: %s, before: %s."), now, before);
     }
@@ -193,7 +193,7 @@ cro_words_round_line (CroRound   *round,
   if (cro_round_read_line (round, row, NULL) && row->kind != CRO_ROUND_EMPTY)
     {
       name = cro_words_round_name (round, row);
-      pack = row->list.pack.size > 0 ? cro_pack_to_text (&row->list.pack) : NULL;
+      pack = row->list.pack.size > 0 ? cro_pack_to_short_text (&row->list.pack) : NULL;
       price = row->list.has_price ? cro_words_price_in (row->list.currency, row->list.price) : NULL;
       note = row->wrong != NULL ? g_strdup (row->wrong) : plain_note (round, row);
       said = pack == NULL || price == NULL
@@ -209,12 +209,31 @@ cro_words_round_line (CroRound   *round,
 /* --- What it does ---------------------------------------------------------------------------------------- */
 
 static char *
+cost_of (CroModel        *model,
+         const CroFigure *figure)
+{
+  return cro_words_take_short (cro_known_of_cost (figure), cro_words_money (model, figure->cost));
+}
+
+static char *
 result_of (CroModel        *model,
            const CroFigure *figure)
 {
   if (isnan (figure->food_cost_pct))
-    return cro_words_cost (model, figure);
+    return cost_of (model, figure);
   return cro_words_take_short (cro_known_of_result (model->speaks, figure), cro_words_result_plain (model, figure));
+}
+
+/* With one more digit; of what has no price, or is given as a coefficient, the money. */
+static char *
+fine_of (CroModel        *model,
+         const CroFigure *figure)
+{
+  double pct = model->speaks == CRO_SPEAKS_GROSS_PROFIT ? 100 - figure->food_cost_pct : figure->food_cost_pct;
+
+  if (isnan (pct) || model->speaks == CRO_SPEAKS_COEFFICIENT)
+    return cost_of (model, figure);
+  return cro_words_take_short (cro_known_of_result (model->speaks, figure), cro_words_pct_of (pct, 2));
 }
 
 char *
@@ -224,13 +243,13 @@ cro_words_round_moved (CroRound            *round,
   CroModel *model = cro_book_get_model (cro_round_get_draft (round));
   g_autofree char *before = result_of (model, &moved->moved.before), *after = result_of (model, &moved->moved.after);
 
-  /* Where the figures of the house are too coarse to show it, the money is not. */
+  /* Where the figures of the house are too coarse to show it. */
   if (g_str_equal (before, after))
     {
       g_free (before);
       g_free (after);
-      before = cro_words_cost (model, &moved->moved.before);
-      after = cro_words_cost (model, &moved->moved.after);
+      before = fine_of (model, &moved->moved.before);
+      after = fine_of (model, &moved->moved.after);
     }
   /* Translators: a figure before and after. */
   return g_strdup_printf (_("%s → %s"), before, after);
@@ -285,12 +304,10 @@ cro_words_round_week (CroRound             *round,
                       const CroRoundEffect *effect)
 {
   CroModel *model = cro_book_get_model (cro_round_get_draft (round));
-  g_autofree char *plain = cro_words_money (model, fabs (effect->week)), *days = NULL, *until = NULL;
-  g_autofree char *money = NULL;
+  g_autofree char *money = cro_words_money (model, fabs (effect->week)), *days = NULL, *until = NULL;
 
   if (effect->moved->len == 0)
     return NULL;
-  money = effect->is_incomplete ? g_strdup_printf ("≈ %s", plain) : g_steal_pointer (&plain);
   if (!effect->has_sold)
     return g_strdup_printf (effect->week < 0
                                 /* Translators: money; of all plates and menus whose cost moves. */
@@ -333,14 +350,38 @@ cro_words_round_counts (CroRound *round)
 }
 
 char *
-cro_words_round_copy (CroRound             *round,
-                      const CroRoundEffect *effect,
-                      const CroRoundPost   *post)
+cro_words_round_effect (CroRound             *round,
+                        const CroRoundEffect *effect)
+{
+  CroModel *model = cro_book_get_model (cro_round_get_draft (round));
+  GString *text = g_string_new (NULL);
+  g_autofree char *week = cro_words_round_week (round, effect);
+
+  if (effect->moved->len > 0)
+    g_string_append_printf (text, "%s\n", _("What moved"));
+  for (guint i = 0; i < effect->moved->len; i++)
+    {
+      const CroRoundMoved *moved = &g_array_index (effect->moved, CroRoundMoved, i);
+      g_autofree char *figures = cro_words_round_moved (round, moved);
+      const char *over = moved->moved.after.is_over_target ? cro_words_over_target (model) : NULL;
+
+      g_string_append_printf (text, "%s: %s%s%s\n", moved->moved.after.name, figures, over != NULL ? ", " : "",
+                              over != NULL ? over : "");
+    }
+  if (week != NULL)
+    g_string_append_printf (text, "%s\n", week);
+  return g_string_free (text, FALSE);
+}
+
+char *
+cro_words_round_copy (const char         *supplier,
+                      const CroRoundPost *post,
+                      const char         *effect)
 {
   GString *text = g_string_new (NULL);
-  g_autofree char *date = cro_date_to_text (post->from), *week = cro_words_round_week (round, effect);
+  g_autofree char *date = cro_date_to_text (post->from);
   /* Translators: a heading: a supplier, the day from which its prices hold. */
-  g_autofree char *title = cro_isolate_printf (_("Prices of %s from %s"), cro_round_get_supplier (round), date);
+  g_autofree char *title = cro_isolate_printf (_("Prices of %s from %s"), supplier, date);
 
   g_string_append_printf (text, "%s\n", title);
   for (guint i = 0; i < post->rows->len; i++)
@@ -350,21 +391,8 @@ cro_words_round_copy (CroRound             *round,
       if (!row->is_back)
         g_string_append_printf (text, "%s: %s\n", row->name, row->price);
     }
-  if (effect->moved->len > 0)
-    g_string_append_printf (text, "\n%s\n", _("What moved"));
-  for (guint i = 0; i < effect->moved->len; i++)
-    {
-      const CroRoundMoved *moved = &g_array_index (effect->moved, CroRoundMoved, i);
-      g_autofree char *figures = cro_words_round_moved (round, moved);
-      const char *over = moved->moved.after.is_over_target
-                             ? cro_words_over_target (cro_book_get_model (cro_round_get_draft (round)))
-                             : NULL;
-
-      g_string_append_printf (text, "%s: %s%s%s\n", moved->moved.after.name, figures, over != NULL ? ", " : "",
-                              over != NULL ? over : "");
-    }
-  if (week != NULL)
-    g_string_append_printf (text, "%s\n", week);
+  if (*effect != '\0')
+    g_string_append_printf (text, "\n%s", effect);
   return g_string_free (text, FALSE);
 }
 

@@ -55,10 +55,14 @@ char *cro_words_round_week      (CroRound              *round,
 /* "4 to post · 1 waits for an answer · 1 untouched". */
 char *cro_words_round_counts    (CroRound              *round);
 
-/* What it does, a line for each plate and menu, and what was posted, to be sent to somebody. */
-char *cro_words_round_copy      (CroRound              *round,
-                                 const CroRoundEffect  *effect,
-                                 const CroRoundPost    *post);
+/* What it does, a line for each plate and menu; "" where nothing moves. */
+char *cro_words_round_effect    (CroRound              *round,
+                                 const CroRoundEffect  *effect);
+
+/* What was posted, to be sent to somebody, with that. */
+char *cro_words_round_copy      (const char            *supplier,
+                                 const CroRoundPost    *post,
+                                 const char            *effect);
 
 /* What a day before today leaves as it is; NULL: it is no such day. */
 char *cro_words_round_past      (CroRound              *round,

@@ -386,6 +386,12 @@ cro_round_get_from (CroRound *self)
   return self->from;
 }
 
+const char *
+cro_round_get_currency (CroRound *self)
+{
+  return self->of.currency;
+}
+
 gboolean
 cro_round_is_per_base (CroRound *self)
 {

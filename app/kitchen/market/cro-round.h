@@ -68,6 +68,8 @@ CroBook     *cro_round_get_draft     (CroRound     *self);
 const char  *cro_round_get_supplier  (CroRound     *self);
 gint64       cro_round_get_supplier_id (CroRound   *self);
 CroDate      cro_round_get_from      (CroRound     *self);
+/* Of the supplier's prices; NULL: the book's, which has none. Borrowed. */
+const char  *cro_round_get_currency  (CroRound     *self);
 
 /* Whether prices without a unit are per kg, l or piece, as the supplier states them. */
 gboolean     cro_round_is_per_base   (CroRound     *self);
