@@ -9,6 +9,7 @@
 #include "cro-pack.h"
 #include "cro-price-list-purchase.h"
 #include "cro-price-rows.h"
+#include "cro-rate-doubt.h"
 #include "cro-unit-code.h"
 
 #include <math.h>
@@ -645,8 +646,7 @@ check_purchase (Matching   *self,
   row->is_booked = row->is_posted = FALSE;
   if (!row->is_no_ingredient && !row->is_return)
     row->state = CRO_LIST_DOUBTFUL;
-  if (self->list->currency != NULL && g_strcmp0 (self->list->currency, self->model->currency) != 0
-      && !g_hash_table_contains (self->model->rates, self->list->currency))
+  if (cro_list_is_foreign (self->list, self->model) && isnan (self->list->rate))
     cro_list_row_say (self->list, row, CRO_LIST_NO_RATE, self->list->currency, NULL);
   else
     cro_list_row_say (self->list, row, CRO_LIST_TOO_LARGE, NULL, NULL);
@@ -704,6 +704,8 @@ cro_price_list_match (CroPriceList  *self,
   g_autoptr (GArray) written = g_steal_pointer (&self->rows);
   gboolean is_sound = TRUE;
 
+  self->rate = cro_list_is_foreign (self, of->model) ? cro_rate_on (of->book, self->currency, self->delivered)
+                                                     : NAN;
   self->rows = g_array_sized_new (FALSE, FALSE, sizeof (CroListRow), written->len);
   for (guint i = 0; i < written->len; i++)
     {

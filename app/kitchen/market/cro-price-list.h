@@ -148,6 +148,7 @@ typedef struct
   const char    *type;
   const char    *currency;
   CroDate        delivered;  /* what is booked is of that day; the document's, or from where it says none */
+  double         rate;       /* of a document in another currency: the book's for one of it on that day; NaN */
   CroDate        dated;      /* of the document; CRO_NO_DAY */
   gboolean       is_credit;
   const char    *seller;     /* NULL */
