@@ -11,6 +11,7 @@
 
 /* Of the width of the picture, what names at both ends may take. */
 #define MOST_NAMES 0.74
+#define MOST_FAR_NAMES 0.55
 
 double
 cro_stream_column_x (const CroStream *self,
@@ -74,6 +75,9 @@ cro_stream_least_height (CroStream           *self,
     n += thing_at (self, i)->kind == CRO_STREAM_COMPONENT;
   if (look->most_components > 0)
     n = MIN (n, look->most_components);
+  /* Beside rows it is these that keep them apart. */
+  if (look->n_ends > 0)
+    n = 0;
   measure (self, look, size, &above, &below);
   return above + below + MAX (n + 1, 5) * name_gap_of (size) / MOST_GAPS;
 }
@@ -92,6 +96,12 @@ set_ends_of_names (CroStream   *self,
         near = fmax (near, width_of_name (layout, node));
       else if (node->kind == CRO_STREAM_BOUGHT)
         far = fmax (far, width_of_name (layout, node));
+    }
+  if (self->is_tied)
+    {
+      self->near_x = 0;
+      self->far_x = self->width - fmin (far, MOST_FAR_NAMES * self->width) - 1 - NAME_SPACE - CRO_STREAM_BAR;
+      return;
     }
   /* What one end leaves is the other's. */
   if (near + far + 2 > room)
@@ -114,6 +124,7 @@ cro_stream_arrange (CroStream           *self,
   g_autoptr (PangoLayout) layout = cro_stream_layout_new (context_new (), look);
   double above, below, gap;
 
+  cro_stream_settle (self);
   self->size = cro_stream_line_height (layout);
   gap = name_gap_of (self->size);
   measure (self, look, self->size, &above, &below);
@@ -125,6 +136,12 @@ cro_stream_arrange (CroStream           *self,
   cro_stream_reduce (self, look, (guint) fmax (MOST_GAPS * (self->bottom - self->top) / gap, 2));
   set_ends_of_names (self, layout);
   cro_stream_order (self);
-  cro_stream_place (self, gap);
+  cro_stream_place (self, gap, look->most_scale);
+}
+
+double
+cro_stream_get_scale (CroStream *self)
+{
+  return self->scale;
 }
 

@@ -134,13 +134,29 @@ draw_nodes (Drawing *d)
       if (column == NONE)
         continue;
       draw_bar (d, i);
-      if (column == 0)
+      if (column == 0 && !self->is_tied)
         draw_near_name (d, i);
-      else if (column + 1 == self->n_columns)
+      else if (column > 0 && column + 1 == self->n_columns)
         draw_far_name (d, i);
-      else
+      else if (column > 0)
         draw_step_name (d, i);
     }
+}
+
+/* Beside rows the ends may stand far below the picture's edge: right over the first one. */
+static double
+far_title_middle (const CroStream *self)
+{
+  guint last = self->n_columns - 1;
+  double top = self->top;
+
+  if (self->is_tied && self->first[last + 1] > self->first[last])
+    {
+      const Spot *spot = spot_at (self, self->order[self->first[last]]);
+
+      top = fmax (top, fmin (spot->y, spot->y + spot->height / 2 - self->size / 2));
+    }
+  return top - self->top + self->size / 2;
 }
 
 static void
@@ -149,7 +165,7 @@ draw_titles (Drawing *d)
   CroStream *self = d->self;
   double middle = self->size / 2;
 
-  if (d->look->near_title != NULL)
+  if (d->look->near_title != NULL && !self->is_tied)
     {
       double width = cro_stream_text_width (d->layout, d->look->near_title);
 
@@ -157,8 +173,8 @@ draw_titles (Drawing *d)
                             self->near_x, 0.7);
     }
   if (d->look->far_title != NULL)
-    cro_stream_show_text (d, d->look->far_title, self->far_x + CRO_STREAM_BAR + NAME_SPACE, middle,
-                          self->width - self->far_x, 0.7);
+    cro_stream_show_text (d, d->look->far_title, self->far_x + CRO_STREAM_BAR + NAME_SPACE,
+                          far_title_middle (self), self->width - self->far_x, 0.7);
 }
 
 static void
