@@ -178,6 +178,19 @@ find_first_after (CroStore    *copy,
   return TRUE;
 }
 
+/* To before that act; 0: nothing is taken back. */
+static gboolean
+go_before (CroStore  *copy,
+           gint64     first,
+           GError   **error)
+{
+  if (first == 0)
+    return TRUE;
+  return cro_store_run (copy, "BEGIN", error) &&
+         take_back_from (copy, all_changes, first, error) &&
+         forget (copy, first, error) && cro_store_run (copy, "COMMIT", error);
+}
+
 static gboolean
 go_back (CroStore    *copy,
          const char  *day,
@@ -185,13 +198,7 @@ go_back (CroStore    *copy,
 {
   gint64 first;
 
-  if (!find_first_after (copy, day, &first, error))
-    return FALSE;
-  if (first == 0)
-    return TRUE;
-  return cro_store_run (copy, "BEGIN", error) &&
-         take_back_from (copy, all_changes, first, error) &&
-         forget (copy, first, error) && cro_store_run (copy, "COMMIT", error);
+  return find_first_after (copy, day, &first, error) && go_before (copy, first, error);
 }
 
 /* Nothing is copied for a book whose journal keeps no rows. */
@@ -212,6 +219,13 @@ cro_past_check (CroStore  *self,
          take_back_from (copy, all_changes, first, error);
 }
 
+static CroStore *
+only_read (CroStore  *copy,
+           GError   **error)
+{
+  return cro_sql_exec (copy->db, "PRAGMA query_only = ON", error) ? copy : NULL;
+}
+
 /* A copy that went a way back, and is only read from then on. */
 static CroStore *
 open_back (CroStore    *self,
@@ -227,7 +241,7 @@ open_back (CroStore    *self,
   if (!check_begun (self, day, error))
     return NULL;
   copy = copy_of (self, error);
-  if (copy == NULL || !way (copy, day, error) || !cro_sql_exec (copy->db, "PRAGMA query_only = ON", error))
+  if (copy == NULL || !way (copy, day, error) || only_read (copy, error) == NULL)
     return NULL;
   return g_steal_pointer (&copy);
 }
@@ -238,6 +252,35 @@ cro_store_open_past (CroStore    *self,
                      GError     **error)
 {
   return open_back (self, day, go_back, error);
+}
+
+/* The first act after the last that closed it, or, where the journal knows of none, after the last fill. */
+#define FIRST_AFTER_CLOSING \
+  "SELECT ifnull (min (id), 0) FROM act WHERE id > ifnull ((SELECT max (act) FROM change WHERE tbl = 'month'" \
+  " AND row = ?1 AND json_extract (after, '$.closed_at') IS NOT NULL)," \
+  " ifnull ((SELECT max (act) FROM change WHERE tbl = '*'), (SELECT max (id) FROM act)))"
+
+CroStore *
+cro_store_open_closed (CroStore  *self,
+                       gint64     month,
+                       GError   **error)
+{
+  g_autoptr(CroStore) copy = NULL;
+  sqlite3_stmt       *stmt;
+  gint64              first;
+
+  g_return_val_if_fail (self != NULL && self->act == 0, NULL);
+
+  copy = copy_of (self, error);
+  stmt = copy != NULL ? cro_store_take (copy, FIRST_AFTER_CLOSING, error) : NULL;
+  if (stmt == NULL)
+    return NULL;
+  sqlite3_bind_int64 (stmt, 1, month);
+  first = sqlite3_step (stmt) == SQLITE_ROW ? sqlite3_column_int64 (stmt, 0) : 0;
+  cro_store_give (copy, stmt);
+  if (!go_before (copy, first, error) || only_read (copy, error) == NULL)
+    return NULL;
+  return g_steal_pointer (&copy);
 }
 
 /* --- Recipes as they stood, at prices as they stand --------------------------------------- */

@@ -30,9 +30,8 @@ static const char *const texts[CRO_N_WORKBOOK_TEXTS] = {
                              "price there and the plates follow."),
   [CRO_WT_ABOUT_UNITS] = N_("Exact factors between units, the exchange rates in force, and the "
                             "labels that formulas show."),
-  [CRO_WT_ABOUT_TOTALS] = N_("Sums calculated in two ways. They agree in the file as written; "
-                             "after a change, what was counted then may differ from what is there "
-                             "now."),
+  [CRO_WT_ABOUT_TOTALS] = N_("Sums calculated in two ways when this file was written, and what the "
+                             "sheets say now."),
   /* Translators: a date follows. */
   [CRO_WT_SUBJECT] = N_("Costs of plates and menus, at the prices of"),
 
@@ -123,8 +122,10 @@ static const char *const texts[CRO_N_WORKBOOK_TEXTS] = {
   [CRO_WT_STATE] = N_("State"),
   [CRO_WT_IN_FORCE] = N_("In force"),
   [CRO_WT_CHECK] = N_("Check"),
-  [CRO_WT_ONE_SIDE] = N_("In the sheets"),
+  [CRO_WT_ONE_SIDE] = N_("Now"),
   [CRO_WT_OTHER_SIDE] = N_("When written"),
+  [CRO_WT_OTHER_WAY] = N_("When written, calculated otherwise"),
+  [CRO_WT_MOVED] = N_("1 if changed since"),
   [CRO_WT_DIFFERENCE] = N_("Difference"),
   [CRO_WT_TIES] = N_("Agrees"),
   [CRO_WT_FAILS] = N_("1 if not"),
@@ -155,8 +156,11 @@ static const char *const texts[CRO_N_WORKBOOK_TEXTS] = {
   [CRO_WT_INCOMPLETE] = N_("incomplete "),
   [CRO_WT_DOES_TIE] = N_("agrees"),
   [CRO_WT_DOES_NOT_TIE] = N_("does not agree"),
-  [CRO_WT_ALL_TIE] = N_("All control totals agree."),
-  [CRO_WT_NOT_ALL_TIE] = N_("Some control totals do not agree: see which."),
+  [CRO_WT_ALL_TIE] = N_("All control totals agreed when this file was written."),
+  [CRO_WT_NOT_ALL_TIE] = N_("Some control totals did not agree when this file was written: see which."),
+  [CRO_WT_CHANGED] = N_("changed since"),
+  [CRO_WT_AS_WRITTEN] = N_("Nothing was changed since."),
+  [CRO_WT_NOT_AS_WRITTEN] = N_("Something was changed since: the figures now are beside those written."),
   [CRO_WT_CHART] = N_("What a bite is made of: food cost by component"),
 
   [CRO_WT_CHECK_FOOD] = N_("Food in and out of each complete batch: largest difference, as a part of the cost"),
