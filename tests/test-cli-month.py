@@ -287,7 +287,7 @@ class Spreadsheet(Case):
     self.assertEqual(rows["Stock on 2025-10-31"], [-14.2])
     self.assertEqual(rows["known waste explains"], [0.6])
     for sheet, column, total in (("Sold", "E", 465), ("Sold", "F", 23), ("Ingredients used", "E", 23),
-                                 ("Purchases", "J", 31.6), ("Counts", "E", 14.2)):
+                                 ("Purchases", "J", 31.6), ("Stock counts", "E", 14.2)):
       self.assertAlmostEqual(self.rows(book, sheet, column)["Total"][0], total, places=9, msg=sheet)
       top = [book.at(sheet, f"{column}{row}") for row in range(5, 40)]
       values = [cell.value for cell in top if cell.formula is None and cell.value is not None]

@@ -9,6 +9,7 @@
 #include "cro-cli-json.h"
 #include "cro-decimal.h"
 #include "cro-month-close.h"
+#include "cro-month-words.h"
 
 /* --- What is asked -------------------------------------------------------------------------- */
 
@@ -92,9 +93,16 @@ cro_cli_say_month_incomplete (const CroMonth *month)
   cro_month_format (month->first, text);
   if (cro_month_is_whole (month))
     return FALSE;
-  for (guint i = 0; i < month->missing->len; i++)
-    g_string_append_printf (causes, "%s%s", i > 0 ? ", " : "",
-                            (const char *) month->missing->pdata[i]);
+  for (guint i = 0; i < month->questions->len; i++)
+    {
+      const CroMonthQuestion *question = &g_array_index (month->questions, CroMonthQuestion, i);
+      g_autofree char *words = NULL;
+
+      if (question->kind != CRO_QUESTION_MISSING)
+        continue;
+      words = cro_month_question_words (question);
+      g_string_append_printf (causes, "%s%s", causes->len > 0 ? ", " : "", words);
+    }
   if (causes->len > 0)
     g_printerr (_("%s is incomplete: %s\n"), text, causes->str);
   if (isnan (month->opening))

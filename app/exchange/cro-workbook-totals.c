@@ -46,6 +46,8 @@ write_sides (CroPen         *pen,
   CroWorkbook *self = pen->workbook;
   gboolean does = ties (value, other);
 
+  /* No zero below zero. */
+  value += 0.0;
   cro_pen_set_height (pen, what, CHECKS_WIDTH);
   cro_pen_text (pen, 'A', CRO_STYLE_SENTENCE, what);
   cro_pen_formula (pen, 'B', CRO_STYLE_QUANTITY, value, template, places);

@@ -13,7 +13,7 @@ SUMMARY, PREPARATIONS, INGREDIENTS, PRICES = "Summary", "Preparations", "Ingredi
 UNITS, TOTALS, NOTES, CARDS = "Units", "Control totals", "Notes", "Cards"
 # Of a month in which something is recorded.
 MONTH = {"Statement", "Questions", "Theoretical and actual", "By category", "Sold", "Sales mix", "Ingredients used",
-         "Purchases", "Counts", "Adjustments", "Price movements", "Journal"}
+         "Purchases", "Stock counts", "Adjustments", "Price movements", "Journal"}
 FIXED = {SUMMARY, PREPARATIONS, INGREDIENTS, PRICES, UNITS, TOTALS, NOTES} | MONTH
 
 FIRST = 5

@@ -143,7 +143,7 @@ cro_office_add_counts (CroOfficeReport *report)
   if (counts->len == 0)
     return;
   minor = dup_minor (report, counts, 1, &total);
-  sheet = cro_office_report_sheet (report, _("Counts"), _("Closing stock as counted"),
+  sheet = cro_office_report_sheet (report, _("Stock counts"), _("Closing stock as counted"),
                                    month->is_entered ? _("The stock was entered as one sum; counts have no value.")
                                                      : _("Each count at the food cost of its day."));
   cro_office_sheet_column (sheet, _("Item"), CRO_WORKBOOK_COLUMN_TEXT);
@@ -270,7 +270,7 @@ cro_office_add_movements (CroOfficeReport *report,
   const CroOfficePrices *prices = &office->prices;
   CroDate first = report->month->first, last = cro_month_next (first) - 1;
   CroOfficeSheet *sheet = cro_office_report_sheet (report, _("Price movements"), _("Price movements of the month"),
-                                                   _("Prices that began in the month, per pack, beside the price "
+                                                   _("Prices per pack that changed in the month, beside the price "
                                                      "before."));
 
   cro_office_sheet_column (sheet, _("From"), CRO_WORKBOOK_COLUMN_DATE);
@@ -286,7 +286,9 @@ cro_office_add_movements (CroOfficeReport *report,
       {
         const CroOfficePrice *price = &prices->prices[i];
 
-        if (price->from >= first && price->from <= last)
+        if (price->from >= first && price->from <= last
+            && !(i > prices->first[offer] && price[-1].price == price->price
+                 && is_same_pack (prices, price - 1, price)))
           put_movement (report, sheet, cro_office_slot (office->offers, offer), prices,
                         i > prices->first[offer] ? price - 1 : NULL, price);
       }

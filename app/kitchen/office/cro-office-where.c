@@ -328,6 +328,7 @@ put_groups (CroOfficeReport   *report,
   cro_office_sheet_row (sheet, CRO_WORKBOOK_ROW_PLAIN);
 }
 
+/* Sums of what stands by ingredient, as it is shown there. */
 static void
 put_categories (CroOfficeReport *report,
                 CroOfficeSheet  *sheet)
@@ -336,25 +337,26 @@ put_categories (CroOfficeReport *report,
   g_autoptr (GPtrArray) items = dup_measured (report->month);
   g_autoptr (GArray) groups = g_array_new (FALSE, FALSE, sizeof (Group));
   g_autoptr (GHashTable) index = g_hash_table_new (g_str_hash, g_str_equal);
-  double sums[3] = { 0 };
-  gint64 totals[3];
+  gint64 totals[3] = { 0 };
+  Measured minor;
 
   if (items->len == 0)
     return;
+  minor = round_measured (report, items);
   for (guint i = 0; i < items->len; i++)
     {
       const CroMonthItem *item = items->pdata[i];
       Group *group = group_of (groups, index, item->category != NULL ? item->category : _("no category"));
+      gint64 rows[] = { minor.theoretical[i], minor.variances[2 * i], minor.variances[2 * i + 1] };
 
-      sums[0] += item->theoretical_cost;
-      sums[1] += item->price_variance;
-      sums[2] += item->usage_variance;
-      group->money[0] += item->theoretical_cost;
-      group->money[1] += item->price_variance;
-      group->money[2] += item->usage_variance;
+      for (guint k = 0; k < 3; k++)
+        {
+          totals[k] += rows[k];
+          group->money[k] += cro_office_report_money (report, rows[k]);
+        }
     }
-  for (guint k = 0; k < 3; k++)
-    totals[k] = cro_money_round (sums[k], report->digits);
+  g_free (minor.theoretical);
+  g_free (minor.variances);
   put_groups (report, sheet, _("Categories of ingredients"), heads, groups, totals, CRO_KNOWN_WHOLE);
 }
 
