@@ -47,9 +47,10 @@ check_begun (CroStore    *self,
 /* What a newer version checks was not checked when an older one wrote it. */
 static CroStore *
 copy_of (CroStore  *self,
+         gboolean   with_pictures,
          GError   **error)
 {
-  g_autoptr(CroStore) copy = cro_store_copy_to_memory (self, error);
+  g_autoptr(CroStore) copy = cro_store_copy_to_memory (self, with_pictures, error);
 
   if (copy == NULL ||
       !cro_sql_exec (copy->db,
@@ -213,7 +214,7 @@ cro_past_check (CroStore  *self,
     return FALSE;
   if (first == 0)
     return TRUE;
-  copy = copy_of (self, error);
+  copy = copy_of (self, FALSE, error);
   return copy != NULL &&
          cro_sql_exec (copy->db, "PRAGMA ignore_check_constraints = OFF; BEGIN", error) &&
          take_back_from (copy, all_changes, first, error);
@@ -230,6 +231,7 @@ only_read (CroStore  *copy,
 static CroStore *
 open_back (CroStore    *self,
            const char  *day,
+           gboolean     with_pictures,
            gboolean   (*way) (CroStore *copy, const char *day, GError **error),
            GError     **error)
 {
@@ -240,7 +242,7 @@ open_back (CroStore    *self,
 
   if (!check_begun (self, day, error))
     return NULL;
-  copy = copy_of (self, error);
+  copy = copy_of (self, with_pictures, error);
   if (copy == NULL || !way (copy, day, error) || only_read (copy, error) == NULL)
     return NULL;
   return g_steal_pointer (&copy);
@@ -251,7 +253,7 @@ cro_store_open_past (CroStore    *self,
                      const char  *day,
                      GError     **error)
 {
-  return open_back (self, day, go_back, error);
+  return open_back (self, day, TRUE, go_back, error);
 }
 
 /* The first act after the last that closed it, or, where the journal knows of none, after the last fill. */
@@ -271,7 +273,7 @@ cro_store_open_closed (CroStore  *self,
 
   g_return_val_if_fail (self != NULL && self->act == 0, NULL);
 
-  copy = copy_of (self, error);
+  copy = copy_of (self, FALSE, error);
   stmt = copy != NULL ? cro_store_take (copy, FIRST_AFTER_CLOSING, error) : NULL;
   if (stmt == NULL)
     return NULL;
@@ -400,7 +402,7 @@ cro_store_open_recipes (CroStore    *self,
                         const char  *day,
                         GError     **error)
 {
-  return open_back (self, day, recipes_go_back, error);
+  return open_back (self, day, FALSE, recipes_go_back, error);
 }
 
 char *
