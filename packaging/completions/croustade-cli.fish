@@ -127,6 +127,12 @@ complete -c croustade-cli -n '__fish_seen_subcommand_from card' -s o -l output -
     -d 'The file to write, or a folder'
 complete -c croustade-cli -n '__fish_seen_subcommand_from month' -l against -x \
     -a '(date +%Y-%m)' -d 'Why food cost is another than in that month'
+complete -c croustade-cli -n '__fish_seen_subcommand_from month' -l journal -r \
+    -d 'Write what the end of the month books'
+complete -c croustade-cli -n '__fish_seen_subcommand_from month workbook' -l accounts -r \
+    -d 'The accounts of the journal'
+complete -c croustade-cli -n '__fish_seen_subcommand_from month' -l language -x -a 'en fr' \
+    -d 'Language of the journal'
 complete -c croustade-cli -n '__fish_seen_subcommand_from month' -l matrix \
     -d 'How often plates were sold and what one left'
 complete -c croustade-cli -n '__fish_seen_subcommand_from month' -l json \

@@ -101,6 +101,7 @@ case $command in
       '--month=[prices of the last day of that month]:month:($(date +%Y-%m))' \
       '--language=[language of its words]:language:(en fr)' \
       '(-o --output)'{-o,--output=}'[the file to write]:file:_files -g "*.xlsx"' \
+      '--accounts=[the accounts of the journal]:file:_files' \
       '1:book:_files -g "*.croustade"'
     ;;
   card)
@@ -122,6 +123,9 @@ case $command in
     _arguments '--help[show help]' \
       '--against=[why food cost is another than in that month]:month:($(date +%Y-%m))' \
       '--matrix[how often plates were sold and what one left]' \
+      '--journal=[write what the end of the month books]:file:_files' \
+      '--accounts=[the accounts of the journal]:file:_files' \
+      '--language=[language of the journal]:language:(en fr)' \
       '--json[print figures for a program, unrounded]' \
       '1:book:_files -g "*.croustade"' '2:month:($(date +%Y-%m))'
     ;;
