@@ -62,6 +62,10 @@ complete -c croustade-cli -n '__fish_seen_subcommand_from prices' -l supplier -x
     -d 'Whose prices they are'
 complete -c croustade-cli -n '__fish_seen_subcommand_from prices' -l from -x -a '(date +%F)' \
     -d 'The day from which they hold'
+complete -c croustade-cli -n '__fish_seen_subcommand_from prices' -l accept -x \
+    -d 'A line that waits is right'
+complete -c croustade-cli -n '__fish_seen_subcommand_from prices' -l accept-all \
+    -d 'All lines that wait for a second look are right'
 complete -c croustade-cli -n '__fish_seen_subcommand_from prices' -l dry-run \
     -d 'Say what would change, and change nothing'
 complete -c croustade-cli -n '__fish_seen_subcommand_from prices' -l json \

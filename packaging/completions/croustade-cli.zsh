@@ -92,6 +92,8 @@ case $command in
     _arguments '--help[show help]' \
       '--supplier=[whose prices they are]:supplier:' \
       '--from=[the day from which they hold]:date:($(date +%F))' \
+      '*--accept=[a line that waits is right]:line:' \
+      '--accept-all[all lines that wait for a second look are right]' \
       '--dry-run[say what would change, and change nothing]' \
       '--json[print it for a program]' \
       '1:book:_files -g "*.croustade"' '2:file:_files'
