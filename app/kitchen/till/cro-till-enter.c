@@ -93,10 +93,11 @@ make_row (Making           *self,
 {
   const CroTillName *name = &g_array_index (self->till->names, CroTillName, row->name);
   gboolean is_other = name->state == CRO_TILL_OTHER;
-  gint64 sold = is_other ? CRO_MICRO : row->has_sold ? row->sold : CRO_MICRO, net;
+  gint64 sold = is_other ? CRO_MICRO : row->has_sold ? row->sold : 0, net;
   CroSaleEntry *entry;
 
   if (name->state == CRO_TILL_UNSETTLED || name->state == CRO_TILL_LEFT_OUT
+      || cro_till_row_is_uncounted (self->till, row)
       || ((is_other || sold == 0) && (row->revenue == CRO_NOT_SET || row->revenue == 0)))
     return;
   net = net_of (self, row->revenue, name->thing, row->day);
@@ -266,7 +267,7 @@ take_before (CroRows   *rows,
   return TRUE;
 }
 
-/* What the book has of the days that are entered goes before. */
+/* What the book has of the days that are entered goes before; a total that was left out has no day. */
 static gboolean
 clear_days (const CroTill  *self,
             CroBook        *book,
@@ -278,7 +279,12 @@ clear_days (const CroTill  *self,
   Before before = { days, ids };
 
   for (guint i = 0; i < self->rows->len; i++)
-    g_hash_table_add (days, GINT_TO_POINTER (g_array_index (self->rows, CroTillRow, i).day));
+    {
+      const CroTillRow *row = &g_array_index (self->rows, CroTillRow, i);
+
+      if (g_array_index (self->names, CroTillName, row->name).state != CRO_TILL_LEFT_OUT)
+        g_hash_table_add (days, GINT_TO_POINTER (row->day));
+    }
   return cro_store_read_each (cro_book_get_store (book), "sale", columns, take_before, &before, error)
          && cro_month_delete_rows (book, "sale", ids, error);
 }

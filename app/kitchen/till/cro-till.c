@@ -4,7 +4,6 @@
 
 #include "cro-code.h"
 #include "cro-decimal.h"
-#include "cro-entry.h"
 #include "cro-fold.h"
 #include "cro-name.h"
 
@@ -22,6 +21,7 @@ typedef struct
   const CroBrought     *brought;
   const CroTillColumns *columns;
   int                   at[CRO_N_TILL_COLUMNS];   /* the column of each; -1: none */
+  gboolean              is_month_first;
   int                   money;        /* the column that revenue is read from; -1 */
   GHashTable           *remembered;   /* name → Settled */
   GHashTable           *things;       /* folded name → Settled, of plates and menus */
@@ -183,29 +183,13 @@ read_number (Reading           *self,
   return TRUE;
 }
 
-/* A time of the day behind it is passed over. */
 static gboolean
 read_day (Reading           *self,
           const CroReadCell *cell,
           CroDate           *day)
 {
-  g_auto (GStrv) words = NULL;
-  g_auto (CroEntry) entry = { 0 };
-
   *day = self->till->last;
-  if (cell->kind == CRO_READ_CELL_EMPTY)
-    return TRUE;
-  if (cro_entry_date (cell->text, &entry))
-    {
-      *day = entry.date;
-      return TRUE;
-    }
-  words = g_strsplit_set (cell->text, " T", 2);
-  cro_entry_clear (&entry);
-  if (words[0] == NULL || !cro_entry_date (words[0], &entry))
-    return FALSE;
-  *day = entry.date;
-  return TRUE;
+  return cell->kind == CRO_READ_CELL_EMPTY || cro_till_day_read (cell->text, self->is_month_first, day);
 }
 
 static void
@@ -300,9 +284,11 @@ count_days (CroTill  *self,
     return FALSE;
   for (guint i = 0; i < self->rows->len; i++)
     {
-      gpointer day = GINT_TO_POINTER (g_array_index (self->rows, CroTillRow, i).day);
+      const CroTillRow *row = &g_array_index (self->rows, CroTillRow, i);
+      gpointer day = GINT_TO_POINTER (row->day);
 
-      if (g_hash_table_add (days, day))
+      if (g_array_index (self->names, CroTillName, row->name).state != CRO_TILL_LEFT_OUT
+          && g_hash_table_add (days, day))
         self->n_known_days += g_hash_table_contains (known, day);
     }
   self->n_days = g_hash_table_size (days);
@@ -396,6 +382,9 @@ cro_till_read (CroBook               *book,
   if (!cro_store_read_each (cro_book_get_store (book), "till_name", remembered, take_remembered, &reading, error))
     return NULL;
   add_things (&reading);
+  if (reading.at[CRO_TILL_DAY] >= 0)
+    reading.is_month_first = cro_till_day_is_month_first (brought, (guint) (columns->headings + 1),
+                                                          (guint) reading.at[CRO_TILL_DAY], first, self->last);
   for (guint i = (guint) (columns->headings + 1); reading.at[CRO_TILL_NAME] >= 0 && i < brought->rows->len; i++)
     read_row (&reading, i);
   if (!count_days (self, book, error))
@@ -434,5 +423,23 @@ cro_till_count_unsettled (const CroTill *self)
 
   for (guint i = 0; i < self->names->len; i++)
     n += g_array_index (self->names, CroTillName, i).state == CRO_TILL_UNSETTLED;
+  return n;
+}
+
+gboolean
+cro_till_row_is_uncounted (const CroTill    *till,
+                           const CroTillRow *row)
+{
+  return g_array_index (till->names, CroTillName, row->name).state == CRO_TILL_THING && !row->has_sold
+         && row->revenue != CRO_NOT_SET && row->revenue > 0;
+}
+
+guint
+cro_till_count_uncounted (const CroTill *self)
+{
+  guint n = 0;
+
+  for (guint i = 0; i < self->rows->len; i++)
+    n += cro_till_row_is_uncounted (self, &g_array_index (self->rows, CroTillRow, i));
   return n;
 }

@@ -123,6 +123,9 @@ void          cro_till_settle         (CroTill               *self,
 
 guint         cro_till_count_unsettled (const CroTill        *self);
 
+/* Rows of plates and menus that say for how much and not how many: they are not entered. */
+guint         cro_till_count_uncounted (const CroTill        *self);
+
 /* The rows of table sales that it comes to, of what is settled: without those that the book has already,
  * *n_known of them. Elements CroSaleEntry, with texts of the till. */
 GArray       *cro_till_entries        (const CroTill         *self,
