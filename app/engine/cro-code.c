@@ -13,6 +13,7 @@ const char *const cro_weighing_codes[] = { "whole", "trimmed", NULL };
 const char *const cro_speaks_codes[] = { "food-cost", "gross-profit", "coefficient", NULL };
 const char *const cro_price_habit_codes[] = { "half", "ninety-five", "whole", NULL };
 const char *const cro_sale_kind_codes[] = { "plate", "menu", "other", NULL };
+const char *const cro_till_kind_codes[] = { "plate", "menu", "other", "none", NULL };
 const char *const cro_purchase_kind_codes[] = { "food", "disposable", "other", NULL };
 
 const char *const cro_adjustment_kind_codes[] = {

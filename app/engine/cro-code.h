@@ -21,6 +21,7 @@ extern const char *const cro_weighing_codes[];         /* as bought, trimmed */
 extern const char *const cro_speaks_codes[];           /* how a kitchen speaks of what plates cost */
 extern const char *const cro_price_habit_codes[];      /* selling prices that a kitchen rounds to */
 extern const char *const cro_sale_kind_codes[];        /* plate, menu, other */
+extern const char *const cro_till_kind_codes[];        /* those, and none: left out of the sales */
 extern const char *const cro_purchase_kind_codes[];
 extern const char *const cro_adjustment_kind_codes[];
 

@@ -167,6 +167,19 @@ fill_sale (CroModel      *model,
   row->cells[4] = number_or_none (entry->revenue);
 }
 
+static const char *const sale_columns[] = { "date", "thing", "other", "sold_micro", "net_revenue_micro",
+                                            NULL };
+static const Kind sale = { "sale", sale_columns, sizeof (CroSaleEntry), fill_sale };
+
+gboolean
+cro_month_write_sales (CroBook             *book,
+                       const CroSaleEntry  *entries,
+                       guint                n,
+                       GError             **error)
+{
+  return put_rows (book, &sale, entries, n, error);
+}
+
 gboolean
 cro_month_put_sales (CroBook             *book,
                      const char          *label,
@@ -174,11 +187,7 @@ cro_month_put_sales (CroBook             *book,
                      guint                n,
                      GError             **error)
 {
-  static const char *const columns[] = { "date", "thing", "other", "sold_micro", "net_revenue_micro",
-                                         NULL };
-  static const Kind kind = { "sale", columns, sizeof (CroSaleEntry), fill_sale };
-
-  return put (book, label, &kind, entries, n, error);
+  return put (book, label, &sale, entries, n, error);
 }
 
 static void
@@ -241,11 +250,11 @@ cro_month_put_adjustment (CroBook                   *book,
 
 /* --- Removing, and what ties ------------------------------------------------------------------ */
 
-static gboolean
-remove_rows (CroBook     *book,
-             const char  *table,
-             GArray      *ids,
-             GError     **error)
+gboolean
+cro_month_delete_rows (CroBook     *book,
+                       const char  *table,
+                       GArray      *ids,
+                       GError     **error)
 {
   for (guint i = 0; i < ids->len; i++)
     {
@@ -266,7 +275,7 @@ cro_month_remove (CroBook     *book,
                   GError     **error)
 {
   return cro_edit_begin (book, label, error)
-         && cro_edit_end (book, remove_rows (book, table, ids, error), error);
+         && cro_edit_end (book, cro_month_delete_rows (book, table, ids, error), error);
 }
 
 static gboolean

@@ -118,6 +118,16 @@ void         cro_document_free    (CroDocument              *self);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroDocument, cro_document_free)
 
+/* Within an act that is open: new rows of sales, and rows that go. */
+gboolean cro_month_write_sales    (CroBook                  *book,
+                                   const CroSaleEntry       *entries,
+                                   guint                     n,
+                                   GError                  **error);
+gboolean cro_month_delete_rows    (CroBook                  *book,
+                                   const char               *table,
+                                   GArray                   *ids,
+                                   GError                  **error);
+
 /* Rows of one of the tables sale, stock_count, purchase and adjustment. Elements gint64. */
 gboolean cro_month_remove         (CroBook                  *book,
                                    const char               *label,

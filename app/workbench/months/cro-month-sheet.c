@@ -7,12 +7,14 @@
 
 #include "cro-count-sheet.h"
 #include "cro-field.h"
+#include "cro-file-choice.h"
 #include "cro-month-entries.h"
 #include "cro-month-form.h"
 #include "cro-month-total.h"
 #include "cro-number.h"
 #include "cro-records-view.h"
 #include "cro-switch.h"
+#include "cro-till-page.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
 
@@ -41,6 +43,8 @@ struct _CroMonthSheet
   Page               pages[MOST_PAGES];
   guint              n_pages;
   GtkWidget         *count;       /* of the stock; NULL */
+  GtkWidget         *bring;       /* how a till's sales come in; NULL */
+  GtkWidget         *till;        /* what a till wrote, in the page's place; NULL: nothing is brought */
 
   CroBench          *bench;       /* borrowed */
   CroBook           *shown;       /* whose rows the lists have; borrowed, may be stale */
@@ -178,6 +182,8 @@ show_open (CroMonthSheet *self)
     gtk_widget_set_sensitive (self->total, can_enter);
   if (self->gross != NULL)
     gtk_widget_set_sensitive (self->gross, can_enter);
+  if (self->bring != NULL)
+    gtk_widget_set_sensitive (self->bring, can_enter);
   if (self->count != NULL)
     cro_count_sheet_set_open (CRO_COUNT_SHEET (self->count), can_enter);
 }
@@ -309,6 +315,88 @@ row_key_cb (CroMonthSheet   *self,
   return GDK_EVENT_STOP;
 }
 
+/* --- What a till wrote ------------------------------------------------------------------------------- */
+
+static void
+till_left_cb (CroMonthSheet *self)
+{
+  gtk_widget_set_visible (self->till, FALSE);
+  gtk_widget_set_visible (self->pages[0].box, TRUE);
+  gtk_widget_set_visible (self->bring, TRUE);
+  cro_month_sheet_refresh (self);
+  gtk_widget_grab_focus (self->pages[0].form);
+}
+
+static CroTillPage *
+begin_till (CroMonthSheet *self)
+{
+  if (self->till != NULL)
+    gtk_box_remove (GTK_BOX (self->box), self->till);
+  self->till = cro_till_page_new (self->bench, self->first);
+  g_signal_connect_object (self->till, "left", G_CALLBACK (till_left_cb), self, G_CONNECT_SWAPPED);
+  gtk_box_append (GTK_BOX (self->box), self->till);
+  gtk_widget_set_visible (self->pages[0].box, FALSE);
+  gtk_widget_set_visible (self->bring, FALSE);
+  return CRO_TILL_PAGE (self->till);
+}
+
+static void
+file_chosen_cb (gpointer    sheet,
+                const char *path)
+{
+  cro_till_page_open (begin_till (CRO_MONTH_SHEET (sheet)), path);
+}
+
+static void
+till_file_cb (CroMonthSheet *self)
+{
+  static const char *const suffixes[] = { "csv", "txt", "tsv", "xlsx", NULL };
+  const CroFileChoice choice = { _("Till File"), GTK_FILE_CHOOSER_ACTION_OPEN, NULL, _("Spreadsheets"), suffixes };
+
+  cro_file_choice_ask (&choice, GTK_WINDOW (gtk_widget_get_root (GTK_WIDGET (self))), file_chosen_cb, self);
+}
+
+static void
+clipboard_read_cb (GObject      *clipboard,
+                   GAsyncResult *result,
+                   gpointer      sheet)
+{
+  g_autoptr (CroMonthSheet) self = sheet;
+  g_autofree char *text = gdk_clipboard_read_text_finish (GDK_CLIPBOARD (clipboard), result, NULL);
+
+  if (self->box == NULL)
+    return;
+  if (text == NULL || *text == '\0')
+    cro_bench_say (self->bench, _("Copy the rows of a spreadsheet first, then paste them here."));
+  else
+    cro_month_sheet_paste (self, text);
+}
+
+static void
+paste_cb (CroMonthSheet *self)
+{
+  gdk_clipboard_read_text_async (gtk_widget_get_clipboard (GTK_WIDGET (self)), NULL, clipboard_read_cb,
+                                 g_object_ref (self));
+}
+
+void
+cro_month_sheet_open_till (CroMonthSheet *self,
+                           const char    *path)
+{
+  g_return_if_fail (self->bring != NULL);
+
+  cro_till_page_open (begin_till (self), path);
+}
+
+void
+cro_month_sheet_paste (CroMonthSheet *self,
+                       const char    *text)
+{
+  g_return_if_fail (self->bring != NULL);
+
+  cro_till_page_paste (begin_till (self), text);
+}
+
 void
 cro_month_sheet_focus_total (CroMonthSheet *self)
 {
@@ -323,6 +411,8 @@ cro_month_sheet_grab_focus (GtkWidget *widget)
   CroMonthSheet *self = CRO_MONTH_SHEET (widget);
   Page *page = page_of (self);
 
+  if (self->till != NULL && gtk_widget_get_visible (self->till))
+    return gtk_widget_grab_focus (self->till);
   if (page != NULL && gtk_widget_get_visible (page->form))
     return gtk_widget_grab_focus (page->form);
   return (self->count != NULL && gtk_widget_grab_focus (self->count)) || gtk_widget_grab_focus (self->back);
@@ -426,6 +516,20 @@ totals_new (CroMonthSheet *self)
 }
 
 static GtkWidget *
+bring_new (CroMonthSheet *self)
+{
+  GtkWidget *file = gtk_button_new_with_mnemonic (_("Till _File…"));
+  GtkWidget *paste = gtk_button_new_with_mnemonic (_("_Paste Rows"));
+
+  self->bring = cro_wrap_new (9, 6);
+  g_signal_connect_object (file, "clicked", G_CALLBACK (till_file_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (paste, "clicked", G_CALLBACK (paste_cb), self, G_CONNECT_SWAPPED);
+  cro_wrap_append (CRO_WRAP (self->bring), file);
+  cro_wrap_append (CRO_WRAP (self->bring), paste);
+  return self->bring;
+}
+
+static GtkWidget *
 row_buttons_new (void)
 {
   static const char *const actions[] = { "row.open", "row.remove" };
@@ -483,6 +587,8 @@ add_purchases (CroMonthSheet *self)
 static void
 add_content (CroMonthSheet *self)
 {
+  if (self->which == CRO_MONTH_SHEET_SALES || self->which == CRO_MONTH_SHEET_REVENUE)
+    gtk_box_append (GTK_BOX (self->box), bring_new (self));
   switch (self->which)
     {
     case CRO_MONTH_SHEET_PURCHASES:
