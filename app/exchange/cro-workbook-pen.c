@@ -7,6 +7,10 @@
 #define WIDEST 46
 #define NARROWEST 7
 
+/* Across a page at 8 points: at 8/11 of the standard font's 11, in the pixels of a screen. 10 inches are left
+ * of the narrower paper's 11. */
+#define PAGE_WIDTH 1300
+
 /* Rows between two questions whether to go on. */
 #define ROWS_AT_A_TIME 1024
 
@@ -211,7 +215,8 @@ cro_pen_formula_text (CroPen         *pen,
                       const char     *template,
                       const CroPlace *places)
 {
-  widen (pen, column, width_of (text));
+  if (is_measured (style))
+    widen (pen, column, width_of (text));
   worksheet_write_formula_str (pen->sheet, row_of (pen), column_of (column),
                                fill (pen, template, places), pen->workbook->styles[style], text);
 }
@@ -254,21 +259,38 @@ width_of_head (const char *text)
   return width;
 }
 
+/* The row's height is set before its first cell. */
+void
+cro_pen_head (CroPen     *pen,
+              char        column,
+              const char *text)
+{
+  if (column == 'A')
+    worksheet_set_row (pen->sheet, row_of (pen), 46, NULL);
+  widen (pen, column, width_of_head (text));
+  cro_pen_text (pen, column, CRO_STYLE_HEAD, text);
+}
+
 void
 cro_pen_heads (CroPen                  *pen,
                const CroWorkbookTextId *heads,
                guint                    n)
 {
-  worksheet_set_row (pen->sheet, row_of (pen), 46, NULL);
   for (guint i = 0; i < n; i++)
-    {
-      const char *text = heads[i] == CRO_N_WORKBOOK_TEXTS
-                             ? ""
-                             : cro_workbook_text (pen->workbook, heads[i]);
+    cro_pen_head (pen, (char) ('A' + i),
+                  heads[i] == CRO_N_WORKBOOK_TEXTS ? "" : cro_workbook_text (pen->workbook, heads[i]));
+  cro_pen_next_row (pen);
+}
 
-      widen (pen, (char) ('A' + i), width_of_head (text));
-      cro_pen_text (pen, (char) ('A' + i), CRO_STYLE_HEAD, text);
-    }
+void
+cro_pen_title (CroPen     *pen,
+               const char *title,
+               const char *about)
+{
+  cro_pen_text (pen, 'A', CRO_STYLE_TITLE, title);
+  cro_pen_next_row (pen);
+  cro_pen_text (pen, 'A', CRO_STYLE_ABOUT, about);
+  cro_pen_next_row (pen);
   cro_pen_next_row (pen);
 }
 
@@ -279,11 +301,7 @@ cro_pen_top (CroPen                  *pen,
              const CroWorkbookTextId *heads,
              guint                    n)
 {
-  cro_pen_text (pen, 'A', CRO_STYLE_TITLE, title);
-  cro_pen_next_row (pen);
-  cro_pen_text (pen, 'A', CRO_STYLE_ABOUT, about);
-  cro_pen_next_row (pen);
-  cro_pen_next_row (pen);
+  cro_pen_title (pen, title, about);
   cro_pen_heads (pen, heads, n);
   worksheet_freeze_panes (pen->sheet, CRO_ROW_HEAD, 1);
 }
@@ -304,6 +322,50 @@ footer_of (CroPen *pen)
   return g_strdup_printf ("&L%s&C&A&R&P / &N", text->str);
 }
 
+/* What a column takes of a screen, as these programs reckon with the standard font. */
+static guint
+pixels_of (guint width)
+{
+  return 7 * CLAMP (width, NARROWEST, WIDEST) + 5;
+}
+
+/* How many pages beside each other hold the columns that are printed, the first of them on each. */
+static guint
+pages_across (const CroPen *pen)
+{
+  guint n = pen->last_printed != 0 ? column_of (pen->last_printed) + 1 : CRO_N_COLUMNS;
+  guint pages = 1, taken = 0;
+
+  for (guint i = 0; i < n; i++)
+    {
+      guint pixels = pen->widths[i] > 0 ? pixels_of (pen->widths[i]) : 0;
+
+      if (taken + pixels > PAGE_WIDTH)
+        {
+          pages++;
+          taken = pixels_of (pen->widths[0]);
+        }
+      taken += pixels;
+    }
+  return pages;
+}
+
+static void
+set_pages (CroPen *pen)
+{
+  guint pages = pages_across (pen);
+  char last = pen->last_printed != 0 ? pen->last_printed : 'A' + CRO_N_COLUMNS - 1;
+
+  while (pen->last_printed == 0 && last > 'A' && pen->widths[column_of (last)] == 0)
+    last--;
+  if (pen->last_printed != 0 || pen->last_row != 0)
+    worksheet_print_area (pen->sheet, 0, 0, pen->last_row != 0 ? pen->last_row - 1 : row_of (pen),
+                          column_of (last));
+  worksheet_fit_to_pages (pen->sheet, (uint16_t) pages, 0);
+  if (pages > 1)
+    worksheet_repeat_columns (pen->sheet, 0, 0);
+}
+
 void
 cro_pen_finish (CroPen  *pen,
                 guint32  head)
@@ -317,7 +379,7 @@ cro_pen_finish (CroPen  *pen,
   worksheet_set_paper (pen->sheet, pen->workbook->source->book.is_letter ? 1 : 9);
   worksheet_set_landscape (pen->sheet);
   worksheet_set_margins (pen->sheet, 0.5, 0.5, 0.6, 0.7);
-  worksheet_fit_to_pages (pen->sheet, 1, 0);
+  set_pages (pen);
   worksheet_set_footer (pen->sheet, footer);
   if (head > 0)
     worksheet_repeat_rows (pen->sheet, head - 1, head - 1);

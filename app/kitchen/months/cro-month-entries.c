@@ -173,16 +173,6 @@ unit_of (CroRows *rows,
   return unit;
 }
 
-static guint
-kind_of (const char *const *codes,
-         const char        *text)
-{
-  for (guint i = 0; codes[i] != NULL; i++)
-    if (g_strcmp0 (codes[i], text) == 0)
-      return i;
-  return 0;
-}
-
 static gboolean
 take_sale (CroRows   *rows,
            gpointer   user_data,
@@ -233,7 +223,7 @@ take_purchase (CroRows   *rows,
 
   if (purchase.date < self->earliest || purchase.date > entries->last)
     return TRUE;
-  purchase.kind = kind_of (cro_purchase_kind_codes, cro_rows_get_text (rows, 6));
+  purchase.kind = cro_code_find (cro_purchase_kind_codes, cro_rows_get_text (rows, 6));
   purchase.value = cro_rows_get_int (rows, 9);
   if (purchase.date < entries->first)
     {
@@ -262,7 +252,7 @@ take_adjustment (CroRows   *rows,
 
   if (!is_within (self, adjustment.date))
     return TRUE;
-  adjustment.kind = kind_of (cro_adjustment_kind_codes, cro_rows_get_text (rows, 1));
+  adjustment.kind = cro_code_find (cro_adjustment_kind_codes, cro_rows_get_text (rows, 1));
   adjustment.item = cro_rows_is_null (rows, 2) ? 0 : cro_rows_get_int (rows, 2);
   adjustment.has_amount = !cro_rows_is_null (rows, 3);
   adjustment.amount = adjustment.has_amount ? cro_rows_get_int (rows, 3) : 0;
@@ -328,7 +318,7 @@ take_booked (CroRows   *rows,
       money = g_new0 (gint64, CRO_MONTH_N_PURCHASE_KINDS);
       g_hash_table_insert (booked, g_memdup2 (&month, sizeof month), money);
     }
-  money[kind_of (cro_purchase_kind_codes, cro_rows_get_text (rows, 3))]
+  money[cro_code_find (cro_purchase_kind_codes, cro_rows_get_text (rows, 3))]
       += cro_rows_is_null (rows, 4) ? 0 : cro_rows_get_int (rows, 4);
   return TRUE;
 }

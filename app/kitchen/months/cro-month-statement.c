@@ -166,13 +166,14 @@ add_stock (Statement        *self,
            CroStatementLine  line,
            CroDate           day,
            double            stock,
+           CroKnown          known,
            gint64            minor,
            guint             n_items)
 {
   g_autofree char *date = cro_date_to_text (day);
   g_autofree char *name = cro_isolate_printf (_("Stock on %s"), date);
   CroMonthTableRow *row = isnan (stock) ? add_row (self, line, 0, name)
-                                        : add_line (self, line, 0, name, CRO_KNOWN_WHOLE, minor);
+                                        : add_line (self, line, 0, name, known, minor);
 
   if (isnan (stock))
     {
@@ -185,18 +186,28 @@ add_stock (Statement        *self,
     row->note = g_strdup_printf (ngettext ("%u item counted", "%u items counted", n_items), n_items);
 }
 
+static guint
+kind_at (const char *code)
+{
+  guint kind = 0;
+
+  while (g_strcmp0 (cro_adjustment_kind_codes[kind], code) != 0)
+    kind++;
+  return kind;
+}
+
 static void
 add_adjustment (Statement        *self,
                 CroStatementLine  line,
                 const char       *code,
                 const char       *name)
 {
-  guint kind = 0;
+  guint kind = kind_at (code);
+  CroKnown known = self->month->known_adjustments[kind];
 
-  while (g_strcmp0 (cro_adjustment_kind_codes[kind], code) != 0)
-    kind++;
-  if (self->minor.adjustments[kind] != 0)
-    add_line (self, line, self->is_form ? 2 : 0, name, CRO_KNOWN_WHOLE, self->minor.adjustments[kind]);
+  if (self->minor.adjustments[kind] != 0 || known != CRO_KNOWN_WHOLE)
+    add_line (self, line, self->is_form ? 2 : 0, name, cro_month_sign_of (kind) < 0 ? cro_known_turned (known) : known,
+              self->minor.adjustments[kind]);
 }
 
 static gboolean
@@ -230,14 +241,14 @@ add_used (Statement *self)
   const CroMonth *month = self->month;
   guint first = self->table->rows->len;
 
-  add_stock (self, CRO_STATEMENT_OPENING, month->first - 1, month->opening, self->minor.opening,
-             month->n_opening);
+  add_stock (self, CRO_STATEMENT_OPENING, month->first - 1, month->opening,
+             month->known_opening, self->minor.opening, month->n_opening);
   g_array_index (self->table->rows, CroMonthTableRow, first).is_apart = TRUE;
   add_bought (self);
   add_stock (self, CRO_STATEMENT_CLOSING, cro_month_next (month->first) - 1, month->closing,
-             self->minor.closing, month->n_closing);
+             cro_known_turned (month->known_closing), self->minor.closing, month->n_closing);
   if (!isnan (month->actual))
-    add_line (self, CRO_STATEMENT_USED, 0, _("Food used"), CRO_KNOWN_WHOLE, self->minor.used);
+    add_line (self, CRO_STATEMENT_USED, 0, _("Food used"), cro_month_known_used (month), self->minor.used);
   if (self->is_form)
     add_row (self, CRO_STATEMENT_ADJUSTMENTS, 0, _("Adjustments"));
   first = self->table->rows->len;
@@ -273,8 +284,8 @@ add_costs (Statement *self)
                month->over < 0 ? cro_known_turned (month->known_over) : month->known_over,
                month->over < 0 ? -self->minor.over : self->minor.over, fabs (month->over));
   if (self->minor.waste != 0)
-    add_line (self, CRO_STATEMENT_WASTE, 2, _("known waste explains"), CRO_KNOWN_WHOLE,
-              self->minor.waste);
+    add_line (self, CRO_STATEMENT_WASTE, 2, _("known waste explains"),
+              month->known_adjustments[kind_at ("waste")], self->minor.waste);
 }
 
 static void
@@ -300,10 +311,14 @@ add_other_purchases (Statement *self)
 static void
 add_notes (Statement *self)
 {
+  char *control = cro_month_average_words (self->model, self->month);
+
   if (!self->minor.adds_up)
     g_ptr_array_add (self->table->notes,
                      g_strdup (_("These lines do not add up: what closing froze was changed. The command "
                                  "check says in which months.")));
+  if (control != NULL)
+    g_ptr_array_add (self->table->notes, control);
   g_ptr_array_add (self->table->notes,
                    g_strdup (_("Stock is valued at the food cost of the day of its count, which comes "
                                "close to first in, first out (IAS 2). These are working papers for an "

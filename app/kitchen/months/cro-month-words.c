@@ -123,6 +123,28 @@ cro_month_explains_words (CroModel               *model,
   return g_strdup_printf (_("may explain %s"), money);
 }
 
+char *
+cro_month_average_words (CroModel       *model,
+                         const CroMonth *month)
+{
+  double counted, average;
+  guint n = cro_month_average_stock (month, &counted, &average);
+  g_autofree char *at_count = NULL, *at_average = NULL;
+
+  if (n == 0)
+    return NULL;
+  at_count = cro_words_money (model, counted);
+  at_average = cro_words_money (model, average);
+  /* Translators: both are money: a control of the stock, of ingredients that were bought and counted in
+   * amounts. */
+  return g_strdup_printf (ngettext ("Control: %u ingredient bought and counted in amounts is worth %s at "
+                                       "the cost of the count, %s at weighted average cost.",
+                                       "Control: %u ingredients bought and counted in amounts are worth %s "
+                                       "at the cost of the count, %s at weighted average cost.",
+                                       n),
+                             n, at_count, at_average);
+}
+
 /* --- Rounding ------------------------------------------------------------------------------- */
 
 #define N_PARTS (5 + CRO_MONTH_N_ADJUSTMENT_KINDS)

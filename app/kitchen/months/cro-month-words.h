@@ -20,6 +20,11 @@ gboolean cro_month_question_cause (const CroMonthQuestion *question,
 char *cro_month_explains_words (CroModel               *model,
                                 const CroMonthQuestion *question);
 
+/* The control of the closing stock by weighted average, as a sentence; NULL where nothing was bought and
+ * counted in amounts. */
+char *cro_month_average_words  (CroModel               *model,
+                                const CroMonth         *month);
+
 /* What each line of the statement is in minor units of the currency: the difference is rounded first,
  * then actual and theoretical so that they leave it, then the parts of actual so that they add up to it
  * (costing.md, section 12). Parts have the sign with which they enter. A figure that does not exist
