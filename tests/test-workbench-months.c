@@ -1,0 +1,286 @@
+/* The page of a month on the demo book: its statement, what it asks, where its cost went; closed, opened
+ * again; why it changed, and its matrix. Figures of October are worked by hand from the demo's tables. */
+#include "support/bench-hands.h"
+
+#include "cro-month-bench.h"
+#include "cro-month-close.h"
+#include "cro-month-paper.h"
+#include "cro-month-shelf.h"
+#include "cro-month-sheet.h"
+#include "cro-months-bench.h"
+
+static CroDate
+october (void)
+{
+  return cro_date_from_civil (2026, 10, 1);
+}
+
+static CroRef
+page_of (CroDate first)
+{
+  return CRO_REF (CRO_REF_MONTH, cro_month_to_slot (first));
+}
+
+static void
+must_close (CroTestBench *test,
+            CroDate       first)
+{
+  GError *error = NULL;
+  CroMonth *month = cro_month_close (test->book, first, CRO_NOT_SET, &error);
+
+  cro_test_must (month != NULL, error);
+  cro_month_free (month);
+}
+
+static int
+open_october (void **state)
+{
+  open_book (state);
+  cro_test_bench_show (*state, CRO_TYPE_MONTH_BENCH, page_of (october ()));
+  return 0;
+}
+
+/* All texts of the page, in their order. Owned. */
+static void
+add_texts (GtkWidget *widget,
+           GString   *texts)
+{
+  if (!gtk_widget_get_mapped (widget))
+    return;
+  if (GTK_IS_LABEL (widget))
+    g_string_append_printf (texts, "%s\n", gtk_label_get_label (GTK_LABEL (widget)));
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    add_texts (child, texts);
+}
+
+static char *
+dup_texts (CroTestBench *test,
+           const char   *name)
+{
+  GString *texts = g_string_new (NULL);
+
+  add_texts (named (test, name), texts);
+  return g_string_free (texts, FALSE);
+}
+
+static void
+press_row (GtkWidget *label)
+{
+  GtkWidget *row = gtk_widget_get_ancestor (label, GTK_TYPE_LIST_BOX_ROW);
+
+  gtk_widget_grab_focus (row);
+  g_signal_emit_by_name (gtk_widget_get_ancestor (row, GTK_TYPE_LIST_BOX), "row-activated", row);
+  cro_test_settle ();
+}
+
+#define STATEMENT "Statement; Enter opens what a line is made of"
+
+/* --- The statement ------------------------------------------------------------------------------- */
+
+static void
+test_october (void **state)
+{
+  static const char *const shown[] = {
+    "45919.09", "agrees", "2267.11", "13450.38", "−1917.86", "13799.63", "17.11", "−23.30", "−243.75", "13549.69",
+    "29.5\u00a0%", "≥ 13182.18", "≤ 367.51", "13.94", "84.75", "13535.13", "1  Net sales", "5  Adjustments",
+    "2 questions", "Lamb saddle", "September 2026",
+  };
+  CroTestBench *test = *state;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (shown); i++)
+    assert_shown (test, shown[i]);
+  assert_named (GTK_WIDGET (test->bench), "October");
+}
+
+static void
+test_a_question_leads_to_its_answer (void **state)
+{
+  CroTestBench *test = *state;
+  CroRef opened = CRO_REF_NOWHERE;
+
+  g_signal_connect (test->bench, "open-ref", G_CALLBACK (opened_cb), &opened);
+  press (test, "Set Price");
+  assert_true (cro_ref_equal (opened, cro_test_find_ref (test, CRO_NAMES_ITEMS, "Sea purslane")));
+  press (test, "Choose Day");
+  assert_shown (test, "Use These Recipes");
+}
+
+static void
+test_a_line_opens_and_escape_returns_to_it (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *label = cro_test_find_shown (GTK_WIDGET (test->bench), "3  Food bought");
+  GtkWidget *row = gtk_widget_get_ancestor (label, GTK_TYPE_LIST_BOX_ROW), *sheet;
+
+  press_row (label);
+  sheet = cro_test_find_type (GTK_WIDGET (test->bench), CRO_TYPE_MONTH_SHEET);
+  assert_non_null (sheet);
+  g_signal_emit_by_name (sheet, "done");
+  cro_test_settle ();
+  assert_ptr_equal (gtk_window_get_focus (GTK_WINDOW (test->window)), row);
+}
+
+static void
+test_where_it_went_opens_to_documents (void **state)
+{
+  CroTestBench *test = *state;
+
+  press_row (cro_test_find_shown (GTK_WIDGET (test->bench), "Lamb saddle"));
+  wait_shown (test, "Lamb saddle, October 2026");
+  press (test, "Back");
+  choose (test, "Where it went, by", 3);
+  press_row (cro_test_find_shown (GTK_WIDGET (test->bench), "Fish"));
+  wait_shown (test, "Hake");
+}
+
+/* --- Closing -------------------------------------------------------------------------------------- */
+
+/* What the first rows of table prices say, whatever they are of. */
+static void
+set_prices (CroTestBench *test)
+{
+  CroCell cell = CRO_CELL_INT (999000000);
+  GError *error = NULL;
+
+  for (gint64 id = 1; id <= 20; id++)
+    cro_test_must (cro_book_set (test->book, "price", "price", id, "price_micro", &cell, &error), error);
+  cro_test_settle ();
+}
+
+static void
+test_a_closed_month_does_not_move (void **state)
+{
+  CroTestBench *test = *state;
+  g_autofree char *before = NULL, *after = NULL, *open = NULL;
+  GError *error = NULL;
+
+  press (test, "Close…");
+  assert_shown (test, "Closing freezes the statement and all that it is made of:");
+  enter (test, "Estimate of food delivered whose invoice is still to come", "x");
+  assert_false (cro_month_shelf_peek (cro_month_shelf_of (test->book), october ())->is_closed);
+  enter (test, "Estimate of food delivered whose invoice is still to come", "");
+  assert_shown (test, "Reopen…");
+  before = dup_texts (test, STATEMENT);
+  assert_non_null (strstr (before, "13549.69"));
+  assert_false (cro_book_undo (test->book, NULL, &error));
+  assert_true (g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_CLOSED));
+  g_clear_error (&error);
+  set_prices (test);
+  after = dup_texts (test, STATEMENT);
+  assert_string_equal (before, after);
+
+  press (test, "Reopen…");
+  enter (test, "Reason to reopen the month", " ");
+  assert_shown (test, "Type why October 2026 is opened again.");
+  enter (test, "Reason to reopen the month", "an invoice was wrong");
+  assert_shown (test, "Close…");
+  open = dup_texts (test, STATEMENT);
+  assert_string_not_equal (open, before);
+}
+
+static char *
+dup_paper (CroTestBench *test)
+{
+  CroMonth *month = cro_month_new (test->book, october (), TRUE, NULL);
+  CroPaper *paper = cro_month_paper_new (test->book, month, NULL, FALSE);
+  g_autofree char *path = g_strconcat (test->folder.path, ".pdf", NULL);
+  GError *error = NULL;
+  char *bytes = NULL;
+
+  cro_test_must (cro_month_paper_write (test->book, paper, path, &error), error);
+  cro_test_must (g_file_get_contents (path, &bytes, NULL, &error), error);
+  g_remove (path);
+  cro_paper_free (paper);
+  cro_month_free (month);
+  return bytes;
+}
+
+static void
+test_a_statement_is_printed (void **state)
+{
+  CroTestBench *test = *state;
+  g_autofree char *bytes = dup_paper (test);
+
+  assert_true (g_str_has_prefix (bytes, "%PDF-"));
+}
+
+/* --- Why it changed, and the matrix --------------------------------------------------------------- */
+
+static void
+test_why_it_changed (void **state)
+{
+  CroTestBench *test = *state;
+
+  gtk_widget_activate_action (GTK_WIDGET (test->bench), "bench.picture", "i", 1);
+  cro_test_settle ();
+  assert_shown (test, "Only closed months are compared, as others still move. October 2026 is open.");
+  must_close (test, cro_date_from_civil (2026, 9, 1));
+  must_close (test, october ());
+  cro_test_settle ();
+  wait_shown (test, "What moved it most");
+  press_row (cro_test_find_shown (named (test, "Effects; Enter shows what each moved"), "price"));
+  assert_shown (test, "What moved it most, by price");
+}
+
+static void
+test_matrix (void **state)
+{
+  CroTestBench *test = *state;
+
+  gtk_widget_activate_action (GTK_WIDGET (test->bench), "bench.picture", "i", 2);
+  cro_test_settle ();
+  assert_shown (test, "sells and earns");
+  press_row (cro_test_find_shown (GTK_WIDGET (test->bench), "3  Hake, potatoes and mussels"));
+  wait_shown (test, "Hake, potatoes and mussels, October 2026");
+}
+
+/* --- All months ------------------------------------------------------------------------------------ */
+
+static void
+test_all_months (void **state)
+{
+  CroTestBench *test = *state;
+  CroRef opened = CRO_REF_NOWHERE;
+
+  cro_test_bench_show (test, CRO_TYPE_MONTHS_BENCH, CRO_REF_NOWHERE);
+  wait_shown (test, "≤ 367.51");
+  assert_shown (test, "count only");
+  g_signal_connect (test->bench, "open-ref", G_CALLBACK (opened_cb), &opened);
+  press_row (cro_test_find_shown (GTK_WIDGET (test->bench), "October 2026"));
+  assert_true (cro_ref_equal (opened, page_of (october ())));
+}
+
+static void
+test_a_month_without_records (void **state)
+{
+  CroTestBench *test = *state;
+
+  cro_test_bench_show (test, CRO_TYPE_MONTH_BENCH, page_of (cro_date_from_civil (2020, 1, 1)));
+  assert_shown (test, "no sales entered");
+  assert_shown (test, "not known yet");
+  if (cro_test_find_shown (GTK_WIDGET (test->bench), "0.00") != NULL)
+    fail_msg ("what nobody entered shows a 0");
+}
+
+#define OCTOBER_TEST(test) cmocka_unit_test_setup_teardown (test, open_october, close_book)
+
+int
+main (void)
+{
+  const struct CMUnitTest tests[] = {
+    OCTOBER_TEST (test_october),
+    OCTOBER_TEST (test_a_question_leads_to_its_answer),
+    OCTOBER_TEST (test_a_line_opens_and_escape_returns_to_it),
+    OCTOBER_TEST (test_where_it_went_opens_to_documents),
+    OCTOBER_TEST (test_a_closed_month_does_not_move),
+    OCTOBER_TEST (test_a_statement_is_printed),
+    OCTOBER_TEST (test_why_it_changed),
+    OCTOBER_TEST (test_matrix),
+    cmocka_unit_test_setup_teardown (test_all_months, open_book, close_book),
+    cmocka_unit_test_setup_teardown (test_a_month_without_records, open_book, close_book),
+  };
+
+  cro_test_bench_init ();
+  return cmocka_run_group_tests (tests, NULL, NULL);
+}
