@@ -8,6 +8,7 @@ demo's October worked by hand from its tables, and what must not move.
 """
 
 import csv
+import hashlib
 import json
 import os
 import re
@@ -17,6 +18,7 @@ import subprocess
 import sys
 import tempfile
 import unittest
+from decimal import Decimal
 
 CLI = DEMO = ""
 
@@ -129,6 +131,24 @@ class Statement(Case):
     self.assertMoney(leek["theoretical_quantity"], 28 * 20 * 2.5)
     self.assertMoney(leek["actual_quantity"], 1000 + 3000 - 500 - 200)
     self.assertEqual(call("month", self.book, "2025-10").returncode, 0)
+
+  def test_weighted_average_is_a_control(self):
+    """Periodic weighted average: OpenStax, Principles of Accounting 1, chapter 10 (from memory): 150 at 21,
+    225 at 27 and 210 at 33 are 27.62 each."""
+    self.load(
+      ingredients="name,unit\nEgg,each\nCream,ml\nLeek,g\n",
+      prices="ingredient,supplier,from,price\nLeek,The market,2025-01-01,4\n"
+             "Cream,The market,2025-01-01,6\nEgg,The market,2025-01-01,630\nEgg,The market,2025-10-31,990\n",
+      counts="date,item,amount,unit\n2025-09-30,Egg,150,each\n2025-10-31,Egg,120,each\n",
+      purchases="date,ingredient,amount,unit,net_value\n2025-10-02,Egg,225,each,6075\n"
+                "2025-10-09,Egg,210,each,6930\n", adjustments="date,kind\n", months="month\n")
+    got = self.month()
+    egg = next(row for row in got["ingredients"] if row["name"] == "Egg")
+    self.assertEqual(round(egg["weighted_average"], 2), 27.62)
+    self.assertEqual((egg["counted_quantity"], egg["counted_value"]), (120, 120 * 33))
+    self.assertMoney(got["stock_control"]["at_weighted_average"], 120 * 16155 / 585)
+    self.assertIn("3960.00 at the cost of the count, 3313.85 at weighted average cost",
+                  " ".join(call("month", self.book, "2025-10").stdout.split()))
 
   # Exercise text (S4): 24,000 + 21,000 - 18,000, staff 5,000, out 2,000, in 2,500, sales 75,000.
   def test_published_example(self):
@@ -369,6 +389,26 @@ class Closing(Case):
                      call("month", self.book, "2025-10", "--json").stdout)
     self.assertEqual(call("check", self.book).returncode, 0)
 
+  def test_the_next_month_opens_with_what_was_closed(self):
+    """With what is known of it, and each count at its frozen value, whatever it is called since."""
+    self.load(ingredients=TABLES["ingredients"] + "Salt,Dry goods,g\n",
+              counts=TABLES["counts"] + "2025-10-31,Salt,1,kg\n2025-11-30,Leek,0,g\n2025-11-30,Cream,0,l\n"
+                                        "2025-11-30,Egg,0,each\n2025-11-30,Salt,0,g\n2025-11-30,Melted leek,0,g\n")
+    before = call("month", self.book, "2025-10").stdout
+    self.assertRegex(before, r"Stock on 2025-10-31 +≤ −14\.20")
+    self.assertRegex(before, r"Food used +≤ 35\.40")
+    self.close("2025-10", status=1)
+    self.add(prices="ingredient,supplier,from,price\nCream,The market,2025-10-01,60\n"
+                    "Leek,The market,2025-10-01,40\n")
+    got = self.month("2025-11")
+    cost = {row["name"]: row["actual_cost"] for row in got["ingredients"]}
+    # Of 100 g of melted leek at 0.80, as it was frozen; 500 g of leek at 2.
+    self.assertEqual({name: round(value, 6) for name, value in cost.items()},
+                     {"Leek": 2.8, "Cream": 6, "Egg": 5.4, "Salt": 0})
+    text = call("month", self.book, "2025-11").stdout
+    self.assertRegex(text, r"Stock on 2025-10-31 +≥ 14\.20")
+    self.assertRegex(text, r"Actual food cost +≥ 14\.20")
+
   def test_undo_does_not_cross_it(self):
     self.load()
     self.add(prices="ingredient,supplier,from,price\nLeek,The market,2025-10-01,40\n")
@@ -398,6 +438,39 @@ class Closing(Case):
       for _, sql in triggers:
         book.execute(sql)
     book.close()
+
+  def test_rows_add_up_to_the_statement(self):
+    """Whoever reckons the hash anew has to change more than one figure."""
+    self.load()
+    self.close("2025-10")
+    for number, (kind, column, status) in enumerate((
+        ("purchase", "cost", 2), ("count", "cost", 2), ("adjustment", "cost", 2), ("plate", "net_revenue", 2),
+        ("plate", "cost", 2), ("purchase", "note", 0))):
+      out = self.path(f"out-{number}")
+      call("dump", self.book, out)
+      with open(os.path.join(out, "month_rows.csv"), encoding="utf-8", newline="") as file:
+        rows = list(csv.DictReader(file))
+      row = next(row for row in rows if row["kind"] == kind and not row["part"])
+      row[column] = "5000"
+      with open(os.path.join(out, "month_rows.csv"), "w", encoding="utf-8", newline="") as file:
+        writer = csv.DictWriter(file, rows[0].keys())
+        writer.writeheader()
+        writer.writerows(rows)
+      with open(os.path.join(out, "months.csv"), encoding="utf-8") as file:
+        months = file.read()
+      with open(os.path.join(out, "months.csv"), "w", encoding="utf-8") as file:
+        file.write(re.sub("[0-9a-f]{64}", self.hash_of(rows), months))
+      done = call("load", self.path(f"{number}.croustade"), out)
+      self.assertEqual(done.returncode, status, (kind, column, done.stderr))
+
+  @staticmethod
+  def hash_of(rows):
+    columns = ("kind", "name", "part_kind", "part", "number", "date", "sold", "net_revenue", "price", "unit",
+               "quantity", "cost", "cost_per_1000", "supplier", "document", "category", "row_kind", "note")
+    micro = ("number", "sold", "net_revenue", "price", "quantity", "cost", "cost_per_1000")
+    texts = ["".join((str(int(Decimal(row[column]) * 10**6)) if column in micro and row[column] else row[column])
+                     + "\x1f" for column in columns) for row in rows]
+    return hashlib.sha256("".join(sorted(texts)).encode("utf-8")).hexdigest()
 
   def test_what_closing_froze_is_verified(self):
     self.load()

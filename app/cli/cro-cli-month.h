@@ -3,6 +3,7 @@
 
 #include "cro-cli.h"
 #include "cro-json.h"
+#include "cro-month-table.h"
 #include "cro-month.h"
 
 G_BEGIN_DECLS
@@ -14,6 +15,10 @@ gboolean cro_cli_read_month        (const char     *text,
 /* One object; see the contract. */
 void     cro_cli_add_month_json    (CroJson        *json,
                                     const CroMonth *month);
+
+/* A table and what is said below it. */
+void     cro_cli_print_table       (const CroMonthTable *table);
+void     cro_cli_print_notes       (const CroMonthTable *table);
 
 void     cro_cli_print_month_table (CroBook        *book,
                                     const CroMonth *month);

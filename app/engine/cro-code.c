@@ -1,5 +1,7 @@
 #include "cro-code.h"
 
+#include <string.h>
+
 const char *const cro_base_codes[] = {
   [CRO_BASE_GRAM] = "g", [CRO_BASE_MILLILITRE] = "ml", [CRO_BASE_EACH] = "each", NULL,
 };
@@ -23,3 +25,13 @@ const char *const cro_frozen_kind_codes[] = {
 };
 
 const char *const cro_frozen_part_codes[] = { "food", "disposable", "by-product", "plate", NULL };
+
+unsigned
+cro_code_find (const char *const *codes,
+               const char        *text)
+{
+  for (unsigned i = 0; text != NULL && codes[i] != NULL; i++)
+    if (strcmp (codes[i], text) == 0)
+      return i;
+  return 0;
+}

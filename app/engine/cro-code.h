@@ -28,3 +28,7 @@ extern const char *const cro_adjustment_kind_codes[];
 /* Kinds of the rows that closing a month freezes, and of their parts. */
 extern const char *const cro_frozen_kind_codes[];
 extern const char *const cro_frozen_part_codes[];
+
+/* Where a word stands in its list; 0 of one that is not in it, and of NULL. */
+unsigned cro_code_find (const char *const *codes,
+                        const char        *text);

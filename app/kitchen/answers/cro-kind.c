@@ -3,7 +3,11 @@
 #include <math.h>
 
 #include "cro-breakdown.h"
+#include "cro-decimal.h"
 #include "cro-reach.h"
+
+/* Where the book does not say it. */
+#define OLD_DAYS 30
 
 guint32
 cro_kind_n_slots (const CroModel *model,
@@ -106,6 +110,23 @@ cro_kind_price_from (CroFigures *figures,
   if (kind != CRO_KIND_INGREDIENT || figures->offer_in_use[slot] == CRO_NO_SLOT)
     return CRO_NO_DATE;
   return cro_model_offer (figures->model, figures->offer_in_use[slot])->offer.from;
+}
+
+guint
+cro_kind_old_days (const CroModel *model)
+{
+  return model->stale_after_days != CRO_NOT_SET ? (guint) (model->stale_after_days / CRO_MICRO) : OLD_DAYS;
+}
+
+gboolean
+cro_kind_is_price_old (CroFigures *figures,
+                       guint32     item,
+                       guint       days)
+{
+  CroDate from = cro_kind_price_from (figures, CRO_KIND_INGREDIENT, item);
+
+  return from != CRO_NO_DATE && from < figures->date - (CroDate) days
+         && cro_kind_cost (figures, CRO_KIND_INGREDIENT, item) > 0;
 }
 
 gboolean

@@ -51,6 +51,15 @@ CroDate     cro_kind_price_from    (CroFigures     *figures,
                                     CroKind         kind,
                                     guint32         slot);
 
+/* How old a price may be before it is called old: as the book says, else 30 days. */
+guint       cro_kind_old_days      (const CroModel *model);
+
+/* Whether the price in use of an ingredient is older than so many days, and not 0: what costs nothing
+ * costs it for good. */
+gboolean    cro_kind_is_price_old  (CroFigures     *figures,
+                                    guint32         item,
+                                    guint           days);
+
 /* Whether its cost is known in part only, or not at all. */
 gboolean    cro_kind_is_incomplete (CroFigures     *figures,
                                     CroKind         kind,

@@ -26,16 +26,24 @@ rate_of (CroRows *rows)
 }
 
 double
-cro_rate_before (CroBook    *book,
-                 const char *currency,
-                 CroDate     date)
+cro_rate_on (CroBook    *book,
+             const char *currency,
+             CroDate     date)
 {
-  g_autoptr (CroRows) rows = rates_on (book, date - 1, NULL);
+  g_autoptr (CroRows) rows = rates_on (book, date, NULL);
 
   while (rows != NULL && cro_rows_next (rows, NULL))
     if (strcmp (cro_rows_get_text (rows, 0), currency) == 0)
       return rate_of (rows);
   return NAN;
+}
+
+double
+cro_rate_before (CroBook    *book,
+                 const char *currency,
+                 CroDate     date)
+{
+  return cro_rate_on (book, currency, date - 1);
 }
 
 GHashTable *

@@ -8,6 +8,11 @@
 
 G_BEGIN_DECLS
 
+/* The newest rate on or before a day. */
+double   cro_rate_on          (CroBook      *book,
+                               const char   *currency,
+                               CroDate       date);
+
 /* The rate from before a day: not one of that day itself, whose place a new one takes. */
 double   cro_rate_before      (CroBook      *book,
                                const char   *currency,

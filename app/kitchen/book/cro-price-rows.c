@@ -88,12 +88,9 @@ rate_of (CroModel            *model,
   return rate != NULL ? *rate : 0;
 }
 
-void
-cro_model_forget_price (CroModel      *model,
-                        CroOfferEntry *entry)
+static void
+forget_values (CroOfferEntry *entry)
 {
-  if (entry->price_id != 0)
-    cro_slots_set (&model->price_slots, entry->price_id, CRO_NO_SLOT);
   entry->price_id = 0;
   entry->offer.has_price = false;
   entry->offer.had_price = false;
@@ -103,6 +100,15 @@ cro_model_forget_price (CroModel      *model,
   entry->offer.pack_count = entry->pack_count;
   entry->offer.pack_size = entry->pack_size;
   entry->offer.pack_unit = (CroUnit) entry->pack_unit;
+}
+
+void
+cro_model_forget_price (CroModel      *model,
+                        CroOfferEntry *entry)
+{
+  if (entry->price_id != 0)
+    cro_slots_set (&model->price_slots, entry->price_id, CRO_NO_SLOT);
+  forget_values (entry);
   entry->offer.rate = rate_of (model, entry);
 }
 
@@ -120,21 +126,28 @@ take_values (CroOfferEntry     *entry,
   offer->pack_unit = row->own.unit >= 0 ? (CroUnit) row->own.unit : (CroUnit) entry->pack_unit;
 }
 
+static void
+serve (CroOfferEntry     *entry,
+       const CroPriceRow *row,
+       CroDate            date)
+{
+  CroOffer *offer = &entry->offer;
+
+  entry->price_id = row->id;
+  take_values (entry, row);
+  offer->has_price = row->price != CRO_NOT_SET;
+  offer->last_day = offer->has_until && offer->until < date ? offer->until : date;
+  offer->had_price = offer->has_price && offer->from <= offer->last_day;
+}
+
 void
 cro_model_serve_price (CroModel          *model,
                        guint32            slot,
                        const CroPriceRow *row,
                        CroDate            date)
 {
-  CroOfferEntry *entry = cro_model_offer (model, slot);
-  CroOffer *offer = &entry->offer;
-
-  entry->price_id = row->id;
   cro_slots_set (&model->price_slots, row->id, slot);
-  take_values (entry, row);
-  offer->has_price = row->price != CRO_NOT_SET;
-  offer->last_day = offer->has_until && offer->until < date ? offer->until : date;
-  offer->had_price = offer->has_price && offer->from <= offer->last_day;
+  serve (cro_model_offer (model, slot), row, date);
 }
 
 /* --- All rows --------------------------------------------------------------------------------- */
@@ -148,6 +161,13 @@ by_date (gconstpointer a,
   return x < y ? -1 : x > y;
 }
 
+static void
+name_columns (const char **columns)
+{
+  for (gsize i = 0; i < G_N_ELEMENTS (price_columns); i++)
+    columns[i] = price_columns[i].name;
+}
+
 GArray *
 cro_price_rows_new (CroModel  *model,
                     CroStore  *store,
@@ -159,8 +179,7 @@ cro_price_rows_new (CroModel  *model,
   g_autoptr (CroRows) rows = NULL;
   GError *failed = NULL;
 
-  for (gsize i = 0; i < G_N_ELEMENTS (price_columns); i++)
-    columns[i] = price_columns[i].name;
+  name_columns (columns);
   rows = cro_store_read_of (store, "price", "offer", cro_model_offer (model, offer)->id, columns,
                             error);
   if (rows == NULL)
@@ -181,6 +200,58 @@ cro_price_rows_new (CroModel  *model,
     }
   g_array_sort (prices, by_date);
   return g_steal_pointer (&prices);
+}
+
+typedef struct
+{
+  CroModel  *model;
+  GPtrArray *all;
+} ReadingAll;
+
+static gboolean
+add_row (CroRows   *rows,
+         gpointer   user_data,
+         GError   **error)
+{
+  ReadingAll *self = user_data;
+  CroPriceRow price;
+  guint32 offer;
+
+  if (!cro_price_row_read (self->model, rows, &offer, &price, error))
+    return FALSE;
+  /* What another process has only just made the model does not know yet. */
+  if (offer >= self->all->len)
+    return TRUE;
+  if (self->all->pdata[offer] == NULL)
+    self->all->pdata[offer] = g_array_new (FALSE, FALSE, sizeof (CroPriceRow));
+  g_array_append_val ((GArray *) self->all->pdata[offer], price);
+  return TRUE;
+}
+
+static void
+free_rows (gpointer rows)
+{
+  if (rows != NULL)
+    g_array_unref (rows);
+}
+
+GPtrArray *
+cro_price_rows_all (CroModel  *model,
+                    CroStore  *store,
+                    GError   **error)
+{
+  const char *columns[G_N_ELEMENTS (price_columns)];
+  g_autoptr (GPtrArray) all = g_ptr_array_new_full (model->offers->len, free_rows);
+  ReadingAll reading = { model, all };
+
+  g_ptr_array_set_size (all, (int) model->offers->len);
+  name_columns (columns);
+  if (!cro_store_read_each (store, "price", columns, add_row, &reading, error))
+    return NULL;
+  for (guint i = 0; i < all->len; i++)
+    if (all->pdata[i] != NULL)
+      g_array_sort (all->pdata[i], by_date);
+  return g_steal_pointer (&all);
 }
 
 static const CroPriceRow *
@@ -265,4 +336,23 @@ cro_price_rows_serve (GArray            *rows,
   cro_model_serve_price (model, slot, newest, date);
   if (!entry->offer.had_price)
     serve_older (rows, shown, entry);
+}
+
+void
+cro_price_rows_offer_on (GArray              *rows,
+                         const CroOfferEntry *entry,
+                         CroDate              date,
+                         CroOffer            *offer)
+{
+  CroOfferEntry then = *entry;
+  const CroPriceRow *newest = newest_on (rows, NULL, date, FALSE);
+
+  forget_values (&then);
+  if (newest != NULL)
+    {
+      serve (&then, newest, date);
+      if (!then.offer.had_price)
+        serve_older (rows, NULL, &then);
+    }
+  *offer = then.offer;
 }

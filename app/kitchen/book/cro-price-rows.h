@@ -47,6 +47,17 @@ GArray   *cro_price_rows_new   (CroModel           *model,
                                 guint32             offer,
                                 GError            **error);
 
+/* Those of every offer: by its slot, NULL of one without prices. NULL with error. */
+GPtrArray *cro_price_rows_all    (CroModel           *model,
+                                CroStore           *store,
+                                GError            **error);
+
+/* The offer as it was on a date; its rate stays that of entry. */
+void      cro_price_rows_offer_on (GArray            *rows,
+                                const CroOfferEntry *entry,
+                                CroDate             date,
+                                CroOffer           *offer);
+
 /* Costs the offer at what serves on the date. shown takes the place of the row of its id, as a
  * preview has it; NULL: none does. */
 void      cro_price_rows_serve (GArray             *rows,

@@ -159,17 +159,13 @@ passes (CroList *self,
         guint32  slot)
 {
   CroFigures *figures = cro_book_get_figures (self->book);
-  CroDate from;
 
   switch (self->filter)
     {
     case CRO_LIST_INCOMPLETE:
       return cro_kind_is_incomplete (figures, self->kind, slot);
     case CRO_LIST_OLD_PRICE:
-      from = cro_kind_price_from (figures, self->kind, slot);
-      /* What costs nothing costs it for good. */
-      return from != CRO_NO_DATE && from < figures->date - CRO_LIST_OLD_DAYS
-             && cro_kind_cost (figures, self->kind, slot) > 0;
+      return cro_kind_is_price_old (figures, slot, CRO_LIST_OLD_DAYS);
     case CRO_LIST_UNUSED:
       return !cro_kind_is_used (figures, self->kind, slot);
     case CRO_LIST_OVER_TARGET:

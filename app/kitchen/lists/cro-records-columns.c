@@ -145,6 +145,48 @@ static const CroRecordColumn columns[CRO_N_RECORDS][CRO_RECORD_MOST] = {
     { N_("Allergens"), CRO_VALUE_TEXT },
     { N_("Missing"), CRO_VALUE_TEXT },
   },
+  [CRO_RECORDS_MOVES] = {
+    { N_("Ingredient"), CRO_VALUE_TEXT },
+    { N_("Category"), CRO_VALUE_TEXT },
+    /* Translators: a small picture of how a price went over a period. */
+    { N_("Over the period"), CRO_VALUE_COURSE },
+    /* Translators: a price on the first and on the last day of a period. */
+    { N_("Before"), CRO_VALUE_UNIT_COST },
+    { N_("Now"), CRO_VALUE_UNIT_COST },
+    { N_("Change"), CRO_VALUE_PCT },
+    { N_("Since"), CRO_VALUE_DATE },
+    /* Translators: of all that was bought in the period. */
+    { N_("Share of purchases"), CRO_VALUE_SHOWN },
+    /* Translators: what a price change adds to the food cost of all that was sold in the last 28 days of
+     * sales. */
+    { N_("Effect, 28 days"), CRO_VALUE_ADDED, TRUE },
+    { N_("Supplier"), CRO_VALUE_TEXT },
+  },
+  [CRO_RECORDS_MOVED] = {
+    { N_("Plate or menu"), CRO_VALUE_TEXT },
+    { N_("Course"), CRO_VALUE_TEXT },
+    { N_("Before"), CRO_VALUE_SHOWN },
+    { N_("Now"), CRO_VALUE_SHOWN },
+    /* Translators: what price changes add to the food cost of one guest. */
+    { N_("Added per guest"), CRO_VALUE_ADDED },
+    { N_("Ratio"), CRO_VALUE_SHOWN },
+    { N_("Target"), CRO_VALUE_SHOWN },
+    { N_("Sold, 28 days"), CRO_VALUE_DECIMAL },
+    { N_("Effect, 28 days"), CRO_VALUE_ADDED, TRUE },
+    /* Translators: the ingredient whose price changes the cost of a plate most. */
+    { N_("Mostly through"), CRO_VALUE_TEXT },
+  },
+  [CRO_RECORDS_INDICES] = {
+    { N_("Category"), CRO_VALUE_TEXT },
+    { N_("Ingredients"), CRO_VALUE_COUNT },
+    /* Translators: a price index, 100 on its first day. */
+    { N_("Index"), CRO_VALUE_SHOWN },
+    { N_("Change"), CRO_VALUE_PCT },
+    /* Translators: the day on which a price index is 100. */
+    { N_("100 on"), CRO_VALUE_DATE },
+    { N_("Bought"), CRO_VALUE_MONEY },
+    { N_("Share of purchases"), CRO_VALUE_SHOWN },
+  },
 };
 
 guint
@@ -178,6 +220,13 @@ cro_records_is_number (CroRecordsKind kind,
   CroValueKind value = columns[kind][column].kind;
 
   return value != CRO_VALUE_TEXT && value != CRO_VALUE_DATE && value != CRO_VALUE_MONTH;
+}
+
+gboolean
+cro_records_is_picture (CroRecordsKind kind,
+                        guint          column)
+{
+  return columns[kind][column].kind == CRO_VALUE_COURSE;
 }
 
 gboolean
@@ -236,12 +285,10 @@ static char *
 apart_text (CroModel *model,
             double    apart)
 {
-  g_autofree char *money = cro_words_money (model, apart);
-
   if (apart == 0)
     /* Translators: of two totals that should be one, as net sales and the till's. */
     return g_strdup (_("agrees"));
-  return g_strconcat (apart > 0 ? "+" : "", money, NULL);
+  return cro_words_added (model, apart);
 }
 
 char *
@@ -251,7 +298,7 @@ cro_record_value_text (CroModel       *model,
 {
   g_autofree char *number = NULL, *money = NULL;
 
-  if (kind == CRO_VALUE_TEXT || (kind == CRO_VALUE_SHOWN && value->text != NULL))
+  if (kind == CRO_VALUE_TEXT || kind == CRO_VALUE_COURSE || (kind == CRO_VALUE_SHOWN && value->text != NULL))
     return g_strdup (value->text != NULL ? value->text : "");
   if (isnan (value->number))
     return value->known == CRO_KNOWN_WHOLE ? g_strdup ("–") : cro_words_known (CRO_KNOWN_NOTHING, "");
@@ -275,6 +322,8 @@ cro_record_value_text (CroModel       *model,
     case CRO_VALUE_UNIT_COST:
       return cro_words_unit_cost (model, cro_unit_get (unit_of (value->text))->base,
                                   value->number);
+    case CRO_VALUE_ADDED:
+      return cro_words_added (model, value->number);
     case CRO_VALUE_APART:
       money = apart_text (model, value->number);
       return cro_words_known (value->known, money);

@@ -54,7 +54,7 @@ add_records (CroReading      *self,
 {
   g_autoptr (GArray) rows = g_array_new (FALSE, FALSE, sizeof (CroRecordRow));
 
-  if (!cro_records_read (self->book, kind, rows, self->texts, error))
+  if (!cro_records_read (self->book, kind, G_MININT32, rows, self->texts, error))
     return FALSE;
   for (guint i = 0; i < rows->len; i++)
     {

@@ -7,7 +7,9 @@
 #include <string.h>
 
 #include "cro-decimal.h"
+#include "cro-fold.h"
 #include "cro-last-price.h"
+#include "cro-money.h"
 #include "cro-number.h"
 #include "cro-pack.h"
 #include "cro-words-price.h"
@@ -94,20 +96,28 @@ pack_value (CroReading *self,
   return cro_reading_text (self, text);
 }
 
-static const char *
-beside_the_one_in_use (CroFigures          *figures,
-                       const CroOfferEntry *entry,
-                       double               cost)
+static char *
+dup_beside_the_one_in_use (CroFigures          *figures,
+                           const CroOfferEntry *entry,
+                           double               cost)
 {
   guint32 used = figures->offer_in_use[entry->item];
   double in_use = used != CRO_NO_SLOT ? cro_offer_unit_cost (&cro_model_offer (figures->model, used)->offer,
                                                              &figures->model->measures[entry->item])
                                       : NAN;
 
+  g_autofree char *pct = NULL;
+
   if (isnan (cost) || isnan (in_use))
-    return "";
-  /* Translators: of a pack, against the one that costs are taken from. */
-  return cost < in_use ? _("cheaper") : cost > in_use ? _("dearer") : _("same price");
+    return g_strdup ("");
+  if (!(fabs (cost - in_use) > CRO_ALLOWED * in_use))
+    /* Translators: of a pack, against the one that costs are taken from. */
+    return g_strdup (_("same price"));
+  if (!(in_use > 0))
+    return g_strdup (_("dearer"));
+  pct = cro_words_pct (fabs (cost / in_use - 1) * 100);
+  /* Translators: of a pack, against the one that costs are taken from: "3.2 % cheaper". */
+  return g_strdup_printf (cost < in_use ? _("%s cheaper") : _("%s dearer"), pct);
 }
 
 /* Why costs are taken from its price, or are not. */
@@ -129,7 +139,7 @@ dup_status (CroFigures          *figures,
     return g_strdup (_("no price"));
   if (entry->offer.is_preferred)
     return g_strdup (_("preferred"));
-  return g_strdup (beside_the_one_in_use (figures, entry, cost));
+  return dup_beside_the_one_in_use (figures, entry, cost);
 }
 
 static void
@@ -175,6 +185,83 @@ fill_offer (CroReading *self,
     }
 }
 
+/* --- Side by side ------------------------------------------------------------------------------ */
+
+/* Whether it cannot be bought on the day of the figures. */
+static gboolean
+is_gone (const CroOfferEntry *entry,
+         CroDate              date)
+{
+  return (entry->price_id != 0 && !entry->offer.has_price)
+         || (entry->offer.has_until && entry->offer.until < date);
+}
+
+static gboolean
+has_others (CroModel *model,
+            guint32   item)
+{
+  return cro_model_item (model, item)->n_offers > 1;
+}
+
+typedef struct
+{
+  CroRecordRow row;
+  char        *name;      /* folded */
+  guint32      item;
+  gboolean     is_gone;
+  double       cost;
+} Beside;
+
+static int
+compare_costs (double a,
+               double b)
+{
+  if (isnan (a) || isnan (b))
+    return isnan (a) - isnan (b);
+  return a < b ? -1 : a > b;
+}
+
+/* Packs of an ingredient stand together: those that are to be had first, the cheapest per base unit
+ * before the others. */
+static int
+compare_beside (gconstpointer a,
+                gconstpointer b)
+{
+  const Beside *x = a, *y = b;
+  int order = strcmp (x->name, y->name);
+
+  if (order == 0 && x->item != y->item)
+    return x->item < y->item ? -1 : 1;
+  if (order == 0)
+    order = x->is_gone - y->is_gone;
+  if (order == 0)
+    order = compare_costs (x->cost, y->cost);
+  return order != 0 ? order : x->row.id < y->row.id ? -1 : x->row.id > y->row.id;
+}
+
+static void
+sort_beside (CroReading *self)
+{
+  CroDate date = cro_book_get_figures (self->book)->date;
+  guint n = self->rows->len;
+  g_autofree Beside *all = g_new (Beside, n + 1);
+
+  for (guint i = 0; i < n; i++)
+    {
+      const CroRecordRow *row = &g_array_index (self->rows, CroRecordRow, i);
+      const CroOfferEntry *entry = cro_model_offer (self->model, row->ref.slot);
+
+      all[i] = (Beside){ *row, cro_fold (row->values[0].text), entry->item, is_gone (entry, date),
+                         row->values[5].number };
+    }
+  qsort (all, n, sizeof *all, compare_beside);
+  for (guint i = 0; i < n; i++)
+    {
+      g_array_index (self->rows, CroRecordRow, i) = all[i].row;
+      g_free (all[i].name);
+    }
+}
+
 gboolean
 cro_reading_offers (CroReading *self,
                     GError     **error)
@@ -191,7 +278,10 @@ cro_reading_offers (CroReading *self,
         continue;
       cro_reading_begin (self, entry->id);
       fill_offer (self, slot, entry, before[slot]);
+      if (has_others (self->model, entry->item))
+        self->row.marks |= CRO_RECORD_BESIDE;
       g_array_append_val (self->rows, self->row);
     }
+  sort_beside (self);
   return TRUE;
 }

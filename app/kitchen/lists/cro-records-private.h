@@ -19,6 +19,8 @@ typedef enum
   CRO_VALUE_UNIT_COST,    /* per base unit; text is the code of the base */
   CRO_VALUE_APART,        /* by how much two totals differ that should be one; money */
   CRO_VALUE_SHOWN,        /* a figure as text shows it, with what is not known of it */
+  CRO_VALUE_ADDED,        /* money with its sign */
+  CRO_VALUE_COURSE,       /* points of a small picture, a letter each: 'A' and above, ' ' for none */
 } CroValueKind;
 
 typedef struct
@@ -94,6 +96,7 @@ typedef struct
   CroRecordRow  row;          /* the one being made */
   GHashTable   *selling;  /* of sales: cro_selling_steps_all */
   GHashTable   *in_force; /* of rates: cro_rates_in_force */
+  CroDate       since;    /* of moves */
 } CroReading;
 
 typedef void (*CroFillRow) (CroReading *self,
@@ -147,6 +150,12 @@ gboolean cro_reading_preparations (CroReading      *self,
                                 GError            **error);
 gboolean cro_reading_ingredients (CroReading       *self,
                                 GError            **error);
+gboolean cro_reading_moves     (CroReading         *self,
+                                GError            **error);
+gboolean cro_reading_moved     (CroReading         *self,
+                                GError            **error);
+gboolean cro_reading_indices   (CroReading         *self,
+                                GError            **error);
 
 /* --- What filters choose by -------------------------------------------------------------- */
 
@@ -163,9 +172,10 @@ gboolean         cro_records_sieve_passes (CroRecordsSieve        *self,
                                            const CroRecordRow     *row);
 
 /* All rows of a kind, in the order of the book; texts go into the chunk. FALSE with error, and
- * rows are to be thrown away. */
+ * rows are to be thrown away. since: of moves. */
 gboolean cro_records_read (CroBook         *book,
                            CroRecordsKind   kind,
+                           CroDate          since,
                            GArray          *rows,
                            GStringChunk    *texts,
                            GError         **error);

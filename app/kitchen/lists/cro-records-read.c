@@ -422,6 +422,7 @@ fill_adjustment (CroReading *self,
 gboolean
 cro_records_read (CroBook         *book,
                   CroRecordsKind   kind,
+                  CroDate          since,
                   GArray          *rows,
                   GStringChunk    *texts,
                   GError         **error)
@@ -448,7 +449,7 @@ cro_records_read (CroBook         *book,
                                     "net_value_micro", "note" } },
   };
   g_autoptr (GHashTable) selling = NULL, in_force = NULL;
-  CroReading self = { book, cro_book_get_model (book), rows, texts, { 0 }, NULL, NULL };
+  CroReading self = { book, cro_book_get_model (book), rows, texts, { 0 }, NULL, NULL, since };
 
   if (kind == CRO_RECORDS_SALES)
     {
@@ -472,6 +473,12 @@ cro_records_read (CroBook         *book,
     return cro_reading_preparations (&self, error);
   if (kind == CRO_RECORDS_INGREDIENTS)
     return cro_reading_ingredients (&self, error);
+  if (kind == CRO_RECORDS_MOVES)
+    return cro_reading_moves (&self, error);
+  if (kind == CRO_RECORDS_MOVED)
+    return cro_reading_moved (&self, error);
+  if (kind == CRO_RECORDS_INDICES)
+    return cro_reading_indices (&self, error);
   if (!cro_reading_table (&self, tables[kind].table, tables[kind].columns, tables[kind].fill, error))
     return FALSE;
   if (kind == CRO_RECORDS_DOCUMENTS)

@@ -70,17 +70,6 @@ is_sold_by (CroRecordsSieve *self,
 }
 
 static gboolean
-is_old (CroRecordsSieve *self,
-        guint32          item)
-{
-  CroDate from = cro_kind_price_from (self->figures, CRO_KIND_INGREDIENT, item);
-
-  /* What costs nothing costs it for good. */
-  return from != CRO_NO_DATE && from < self->figures->date - (CroDate) self->filter.older_than
-         && cro_kind_cost (self->figures, CRO_KIND_INGREDIENT, item) > 0;
-}
-
-static gboolean
 item_passes (CroRecordsSieve *self,
              guint32          item)
 {
@@ -88,7 +77,7 @@ item_passes (CroRecordsSieve *self,
   gint32 allergens = cro_model_item (self->figures->model, item)->allergens;
 
   return (filter->supplier == CRO_NO_SLOT || is_sold_by (self, item))
-         && (filter->older_than == 0 || is_old (self, item))
+         && (filter->older_than == 0 || cro_kind_is_price_old (self->figures, item, filter->older_than))
          && (filter->allergens == 0 || (allergens > 0 && ((guint) allergens & filter->allergens)))
          && (self->course == NULL || cro_below_has_item (self->course, item));
 }
@@ -106,5 +95,8 @@ cro_records_sieve_passes (CroRecordsSieve    *self,
   if (row->ref.kind == CRO_REF_RECIPE)
     return (self->carried == NULL || g_hash_table_contains (self->carried, GUINT_TO_POINTER (slot)))
            && (self->course == NULL || cro_below_has_recipe (self->course, slot));
+  if (row->ref.kind == CRO_REF_OFFER)
+    return self->filter.supplier == CRO_NO_SLOT
+           || cro_model_offer (self->figures->model, slot)->supplier == self->filter.supplier;
   return row->ref.kind != CRO_REF_ITEM || item_passes (self, slot);
 }

@@ -12,6 +12,7 @@
 #include "cro-list.h"
 #include "cro-number.h"
 #include "cro-record-keys.h"
+#include "cro-sold.h"
 
 /* What is said of the groups of rows that are shown. */
 typedef struct
@@ -38,6 +39,7 @@ struct _CroRecords
   gboolean        falling;
   CroQuery       *query;
   gint32          month;      /* G_MININT32: all */
+  CroDate         since;      /* G_MININT32: 28 days before the book's date */
   CroRecordsFilter filter;
   char           *course;     /* the filter's */
   gboolean        follows;
@@ -313,6 +315,13 @@ choose_anew (CroRecords *self)
 
 /* --- Reading ------------------------------------------------------------------------------------------- */
 
+static CroDate
+since_of (CroRecords *self)
+{
+  return self->since != G_MININT32 ? self->since
+                                   : cro_book_get_figures (self->book)->date - CRO_SOLD_DAYS;
+}
+
 static void
 read_anew (CroRecords *self)
 {
@@ -321,7 +330,7 @@ read_anew (CroRecords *self)
   g_autoptr (GArray) old = NULL, before = NULL;
   Headings headings;
 
-  if (!cro_records_read (self->book, self->kind, rows, texts, NULL))
+  if (!cro_records_read (self->book, self->kind, since_of (self), rows, texts, NULL))
     {
       g_string_chunk_free (texts);
       return;
@@ -418,7 +427,7 @@ cro_records_init (CroRecords *self)
   self->groups = cro_groups_new (TRUE);
   self->texts = g_string_chunk_new (16);
   self->column = G_MAXUINT;
-  self->month = G_MININT32;
+  self->month = self->since = G_MININT32;
   self->filter = CRO_RECORDS_ALL;
   self->follows = TRUE;
 }
@@ -475,6 +484,16 @@ cro_records_set_month (CroRecords *self,
     cro_month_parse (month, strlen (month), &first_day);
   self->month = first_day;
   choose_anew (self);
+}
+
+void
+cro_records_set_since (CroRecords *self,
+                       CroDate     since)
+{
+  if (self->since == since)
+    return;
+  self->since = since;
+  read_anew (self);
 }
 
 void

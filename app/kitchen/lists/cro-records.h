@@ -33,6 +33,10 @@ typedef enum
   CRO_RECORDS_PLATES,           /* and menus */
   CRO_RECORDS_PREPARATIONS,
   CRO_RECORDS_INGREDIENTS,
+  /* How prices moved since a day (cro_records_set_since), what moved most first. */
+  CRO_RECORDS_MOVES,            /* of ingredients */
+  CRO_RECORDS_MOVED,            /* plates and menus whose cost that changes */
+  CRO_RECORDS_INDICES,          /* of categories */
   CRO_N_RECORDS,
 } CroRecordsKind;
 
@@ -57,6 +61,7 @@ enum
   CRO_RECORDS_MONTHS_PURCHASES = 8,
   CRO_RECORDS_MONTHS_LEDGER = 9,
   CRO_RECORDS_MONTHS_TO_THE_LEDGER = 10,
+  CRO_RECORDS_MOVES_SINCE = 6,
 };
 
 /* --- Columns: of a kind, whatever the book ------------------------------------------------ */
@@ -70,6 +75,10 @@ gboolean    cro_records_is_number  (CroRecordsKind  kind,
                                     guint           column);
 /* Whether a part of it would mislead: numbers and dates. */
 gboolean    cro_records_is_whole   (CroRecordsKind  kind,
+                                    guint           column);
+
+/* Whether it holds small pictures (cro_record_dup_text gives what they are drawn from). */
+gboolean    cro_records_is_picture (CroRecordsKind  kind,
                                     guint           column);
 
 /* Whether it follows the book, as it does from the start; one that nobody looks at need not, and
@@ -94,14 +103,18 @@ void        cro_records_set_search (CroRecords     *self,
 void        cro_records_set_month  (CroRecords     *self,
                                     const char     *month);
 
-/* Of plates, preparations, ingredients and sales: those that pass. */
+/* The day before what moved prices; as long as none is given, 28 days before the book's. */
+void        cro_records_set_since  (CroRecords     *self,
+                                    CroDate         since);
+
+/* Of plates, preparations, ingredients, packs and sales: those that pass. */
 typedef struct
 {
   guint       marks;      /* CroRecordMark that a row must have, all of them */
   const char *course;     /* of a plate; of an ingredient: that such plates take; NULL: any. Borrowed
                              during the call */
   guint32     menu;       /* slot: of a plate, that it carries; CRO_NO_SLOT: any */
-  guint32     supplier;   /* slot: of an ingredient, who has a pack of it; CRO_NO_SLOT: any */
+  guint32     supplier;   /* slot: of an ingredient, who has a pack of it; of a pack, whose it is; CRO_NO_SLOT: any */
   guint       allergens;  /* mask: of an ingredient, one of them was entered of it; 0: any */
   guint       older_than; /* days: of an ingredient, its price in use is older; 0: any */
 } CroRecordsFilter;
@@ -115,6 +128,8 @@ typedef enum
   CRO_RECORD_UNUSED = 1 << 2,
   CRO_RECORD_COSTED = 1 << 3,       /* a sale of a plate or a menu; of the others NOT_COSTED */
   CRO_RECORD_NOT_COSTED = 1 << 4,
+  CRO_RECORD_OLD = 1 << 5,          /* its price is, as cro_stale_days has it */
+  CRO_RECORD_BESIDE = 1 << 6,       /* of a pack: others of the same ingredient stand beside it */
 } CroRecordMark;
 
 void        cro_records_set_filter (CroRecords     *self,

@@ -8,20 +8,26 @@
 
 enum { FOOD, DISPOSABLE, OTHER };
 
+gboolean
+cro_list_is_foreign (const CroPriceList *self,
+                     CroModel           *model)
+{
+  return self->currency != NULL && model->currency != NULL && !g_str_equal (self->currency, model->currency);
+}
+
+/* At the rate of the day of delivery, which is that of the purchase. */
 static gboolean
 in_book_currency (const CroPriceList *list,
                   CroModel           *model,
                   gint64             *net_value)
 {
-  const double *rate;
   int digits = cro_currency_digits (model->currency);
 
-  if (list->currency == NULL || model->currency == NULL || g_str_equal (list->currency, model->currency))
+  if (!cro_list_is_foreign (list, model))
     return TRUE;
-  rate = g_hash_table_lookup (model->rates, list->currency);
-  if (rate == NULL)
+  if (isnan (list->rate))
     return FALSE;
-  return cro_decimal_from_double ((double) cro_money_round (cro_decimal_to_double (*net_value) * *rate, digits)
+  return cro_decimal_from_double ((double) cro_money_round (cro_decimal_to_double (*net_value) * list->rate, digits)
                                   / pow (10, digits), net_value);
 }
 

@@ -17,7 +17,11 @@ typedef struct
   gint64  net_value;
 } CroListPurchase;
 
-/* FALSE: too large. Only of a row that is booked. */
+/* Whether the document's money is in another currency than the book's. */
+gboolean  cro_list_is_foreign     (const CroPriceList *list,
+                                   CroModel           *model);
+
+/* FALSE: too large, or there is no rate for the day of delivery. Only of a row that is booked. */
 gboolean  cro_list_purchase_of    (const CroPriceList *list,
                                    CroModel           *model,
                                    const CroListRow   *row,

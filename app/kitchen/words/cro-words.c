@@ -39,6 +39,15 @@ cro_words_change (double pct)
 }
 
 char *
+cro_words_added (CroModel *model,
+                 double    amount)
+{
+  g_autofree char *money = cro_words_money (model, amount);
+
+  return g_strconcat (amount > 0 ? "+" : "", money, NULL);
+}
+
+char *
 cro_words_three_digits (double value)
 {
   double size = fabs (value);

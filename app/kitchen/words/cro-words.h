@@ -18,6 +18,10 @@ char *cro_words_pct        (double          pct);
 /* A change in per cent with its sign: "+6.1 %". */
 char *cro_words_change     (double          pct);
 
+/* Money with its sign: "+0.12". */
+char *cro_words_added      (CroModel       *model,
+                            double          amount);
+
 /* "240 g", "1.2 kg", "2 l", "3 each": base units in the unit that reads best. */
 char *cro_words_amount     (CroBase         base,
                             double          amount);

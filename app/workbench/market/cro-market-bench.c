@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 
 #include "cro-field.h"
+#include "cro-new-prices.h"
 #include "cro-pack-form.h"
 #include "cro-rate-form.h"
 #include "cro-records-view.h"
@@ -72,6 +73,24 @@ add_supplier_cb (CroMarketBench *self)
   gtk_stack_set_visible_child (GTK_STACK (self->stack),
                                gtk_widget_get_parent (self->forms[SUPPLIERS]));
   cro_supplier_form_focus (CRO_SUPPLIER_FORM (self->forms[SUPPLIERS]));
+}
+
+/* Of the supplier that is chosen, or of the pack's. */
+static void
+new_prices_cb (CroMarketBench *self)
+{
+  CroModel *model = cro_book_get_model (cro_bench_get_book (CRO_BENCH (self)));
+  gboolean is_packs = g_strcmp0 (gtk_stack_get_visible_child_name (GTK_STACK (self->stack)), "0") == 0;
+  g_autoptr (CroRecord) record = cro_records_view_dup_selected (self->views[is_packs ? PACKS : SUPPLIERS]);
+  CroRef ref = record != NULL ? cro_record_get_ref (record) : CRO_REF_NOWHERE;
+  guint32 supplier = ref.kind == CRO_REF_OFFER      ? cro_model_offer (model, ref.slot)->supplier
+                     : ref.kind == CRO_REF_SUPPLIER ? ref.slot
+                                                    : CRO_NO_SLOT;
+
+  if (supplier != CRO_NO_SLOT)
+    cro_new_prices_open (CRO_BENCH (self), supplier);
+  else
+    cro_bench_say (CRO_BENCH (self), _("Choose a supplier first."));
 }
 
 /* The tables follow the book themselves. */
@@ -198,6 +217,7 @@ cro_market_bench_init (CroMarketBench *self)
   const char *opens[N_TABLES] = { _("Open Ingredient"), _("Show Its Packs"), NULL };
   GtkWidget *head = cro_wrap_new (12, 6);
   GtkWidget *add_supplier = gtk_button_new_with_label (_("Add Supplier"));
+  GtkWidget *new_prices = gtk_button_new_with_label (_("New Prices"));
 
   self->stack = gtk_stack_new ();
   for (int i = 0; i < N_TABLES; i++)
@@ -217,7 +237,9 @@ cro_market_bench_init (CroMarketBench *self)
   g_signal_connect_object (add_supplier, "clicked", G_CALLBACK (add_supplier_cb), self,
                            G_CONNECT_SWAPPED);
   cro_wrap_append (CRO_WRAP (head), cro_switch_new (GTK_STACK (self->stack)));
+  g_signal_connect_object (new_prices, "clicked", G_CALLBACK (new_prices_cb), self, G_CONNECT_SWAPPED);
   cro_wrap_append (CRO_WRAP (head), add_supplier);
+  cro_wrap_append (CRO_WRAP (head), new_prices);
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
   gtk_widget_add_css_class (self->box, "bench");
   gtk_box_append (GTK_BOX (self->box), head);

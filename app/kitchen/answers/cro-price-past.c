@@ -1,0 +1,128 @@
+#include "cro-price-past.h"
+
+#include <math.h>
+
+#include "cro-decimal.h"
+#include "cro-price-rows.h"
+#include "cro-rate-steps.h"
+
+struct _CroPricePast
+{
+  CroModel     *model;
+  GPtrArray    *rows;       /* by slot of the offer: GArray of CroPriceRow; NULL */
+  CroRateSteps *rates;
+  double        stale_after;
+  GArray       *offers;     /* CroOffer: those of one ingredient on one day */
+};
+
+CroPricePast *
+cro_price_past_new (CroBook  *book,
+                    GError  **error)
+{
+  CroStore *store = cro_book_get_store (book);
+  CroModel *model = cro_book_get_model (book);
+  g_autoptr (GPtrArray) rows = NULL;
+  g_autoptr (CroRateSteps) rates = NULL;
+  CroPricePast *self;
+
+  if (!cro_store_begin_read (store, error))
+    return NULL;
+  rows = cro_price_rows_all (model, store, error);
+  rates = rows != NULL ? cro_rate_steps_new (store, error) : NULL;
+  cro_store_end_read (store);
+  if (rates == NULL)
+    return NULL;
+  self = g_new0 (CroPricePast, 1);
+  self->model = model;
+  self->rows = g_steal_pointer (&rows);
+  self->rates = g_steal_pointer (&rates);
+  self->stale_after = model->stale_after_days == CRO_NOT_SET ? -1 : cro_decimal_to_double (model->stale_after_days);
+  self->offers = g_array_new (FALSE, FALSE, sizeof (CroOffer));
+  return self;
+}
+
+void
+cro_price_past_free (CroPricePast *self)
+{
+  g_ptr_array_unref (self->rows);
+  cro_rate_steps_free (self->rates);
+  g_array_unref (self->offers);
+  g_free (self);
+}
+
+static void
+add_offer (CroPricePast *self,
+           guint32       slot,
+           CroDate       date)
+{
+  const CroOfferEntry *entry = cro_model_offer (self->model, slot);
+  CroOffer offer = entry->offer;
+
+  if (self->rows->pdata[slot] != NULL)
+    cro_price_rows_offer_on (self->rows->pdata[slot], entry, date, &offer);
+  else
+    offer.has_price = offer.had_price = false;
+  if (entry->currency != NULL && g_strcmp0 (entry->currency, self->model->currency) != 0)
+    offer.rate = cro_rate_steps_on (self->rates, entry->currency, date);
+  g_array_append_val (self->offers, offer);
+}
+
+double
+cro_price_past_cost (CroPricePast *self,
+                     guint32       slot,
+                     CroDate       date)
+{
+  const CroItem *item = cro_model_item (self->model, slot);
+  const CroMeasure *measure = &self->model->measures[slot];
+  const CroOffer *offers;
+  double cost = NAN;
+  unsigned lacks;
+
+  g_array_set_size (self->offers, 0);
+  for (guint32 i = 0; i < item->n_offers; i++)
+    add_offer (self, g_array_index (self->model->offer_order, guint32, item->first_offer + i), date);
+  offers = (const CroOffer *) (const void *) self->offers->data;
+  if (self->offers->len == 0)
+    return NAN;
+  if (cro_offer_choose (offers, self->offers->len, measure, date, self->stale_after, &cost) < 0
+      && cro_offer_choose_last (offers, self->offers->len, measure, &cost, &lacks) < 0)
+    return NAN;
+  return cost;
+}
+
+/* --- Lists ------------------------------------------------------------------------------------ */
+
+static int
+newest_first (gconstpointer a,
+              gconstpointer b)
+{
+  CroDate x = *(const CroDate *) a, y = *(const CroDate *) b;
+
+  return x < y ? 1 : x > y ? -1 : 0;
+}
+
+guint
+cro_price_past_lists (CroPricePast *self,
+                      guint32       supplier,
+                      CroDate       date,
+                      CroDate      *days,
+                      guint         most)
+{
+  g_autoptr (GArray) all = g_array_new (FALSE, FALSE, sizeof (CroDate));
+  guint n = 0;
+
+  for (guint32 slot = 0; slot < self->rows->len; slot++)
+    {
+      const CroOfferEntry *entry = cro_model_offer (self->model, slot);
+      GArray *rows = self->rows->pdata[slot];
+
+      for (guint i = 0; rows != NULL && !entry->is_dead && entry->supplier == supplier && i < rows->len; i++)
+        if (g_array_index (rows, CroPriceRow, i).from <= date)
+          g_array_append_val (all, g_array_index (rows, CroPriceRow, i).from);
+    }
+  g_array_sort (all, newest_first);
+  for (guint i = 0; i < all->len && n < most; i++)
+    if (i == 0 || g_array_index (all, CroDate, i) != g_array_index (all, CroDate, i - 1))
+      days[n++] = g_array_index (all, CroDate, i);
+  return n;
+}

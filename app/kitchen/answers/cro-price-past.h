@@ -1,0 +1,34 @@
+/* cro-price-past.h: what every ingredient cost on any day, by today's packs and measures and that day's
+ * prices and rates: the cost that "Prices of" that day shows (costing.md, "What an ingredient costs").
+ *
+ * Units      Book currency per base unit.
+ * Ownership  The book is borrowed; once its rows moved it is of no use. */
+#pragma once
+
+#include "cro-book.h"
+
+G_BEGIN_DECLS
+
+typedef struct _CroPricePast CroPricePast;
+
+/* Reads all prices and rates; NULL with error. */
+CroPricePast *cro_price_past_new   (CroBook       *book,
+                                    GError       **error);
+void          cro_price_past_free  (CroPricePast  *self);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroPricePast, cro_price_past_free)
+
+/* Of an ingredient, by slot; NaN: nothing was known. */
+double        cro_price_past_cost  (CroPricePast  *self,
+                                    guint32        item,
+                                    CroDate        date);
+
+/* The days of up to most of a supplier's newest lists: those on which a price of theirs began, newest
+ * first, none after date. Returns how many. */
+guint         cro_price_past_lists (CroPricePast  *self,
+                                    guint32        supplier,
+                                    CroDate        date,
+                                    CroDate       *days,
+                                    guint          most);
+
+G_END_DECLS
