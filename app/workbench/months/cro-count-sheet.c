@@ -51,10 +51,11 @@ struct _CroCountSheet
 
 G_DEFINE_FINAL_TYPE (CroCountSheet, cro_count_sheet, GTK_TYPE_WIDGET)
 
-/* Widgets of one line; the line is its own copy. */
+/* Widgets of one line; the line is its own copy. Counted: a focus that leaves a row may be told of after
+ * the row is gone. */
 typedef struct
 {
-  CroCountSheet *sheet;
+  CroCountSheet *sheet;     /* NULL: the row is gone */
   CroCountLine   line;
   char          *place;
   GtkWidget     *where;
@@ -65,14 +66,27 @@ typedef struct
 } Row;
 
 static void
-row_free (gpointer data)
+row_clear (gpointer data)
 {
   Row *row = data;
 
   g_free (row->place);
   g_free (row->kept_where);
   g_free (row->kept_amount);
-  g_free (row);
+}
+
+static void
+row_unref (gpointer row,
+           GClosure *closure)
+{
+  g_rc_box_release_full (row, row_clear);
+}
+
+static void
+row_free (gpointer data)
+{
+  ((Row *) data)->sheet = NULL;
+  row_unref (data, NULL);
 }
 
 static CroBook *
@@ -172,7 +186,8 @@ keep (Row *row)
                                         : put (self, &entry, &error);
   self->is_keeping = FALSE;
   reason = error != NULL ? cro_words_error (error) : NULL;
-  refuse (row, reason);
+  if (row->sheet != NULL)
+    refuse (row, reason);
   return done;
 }
 
@@ -212,16 +227,17 @@ static void
 entered_cb (Row *row)
 {
   CroCountSheet *self = row->sheet;
-  int at = index_of (row);
+  int at = self != NULL ? index_of (row) : -1;
 
-  if (keep (row))
+  if (self != NULL && keep (row))
     go_to (self, at + 1);
 }
 
 static void
 left_cb (Row *row)
 {
-  keep (row);
+  if (row->sheet != NULL)
+    keep (row);
 }
 
 static gboolean
@@ -230,6 +246,8 @@ key_pressed_cb (Row             *row,
                 guint            keycode,
                 GdkModifierType  state)
 {
+  if (row->sheet == NULL)
+    return GDK_EVENT_PROPAGATE;
   if (keyval == GDK_KEY_Escape && is_edited (row))
     {
       cro_entry_put (row->amount, row->kept_amount);
@@ -244,6 +262,15 @@ key_pressed_cb (Row             *row,
 }
 
 static void
+connect (gpointer     instance,
+         const char  *signal,
+         GCallback    called,
+         Row         *row)
+{
+  g_signal_connect_data (instance, signal, called, g_rc_box_acquire (row), row_unref, G_CONNECT_SWAPPED);
+}
+
+static void
 listen (Row       *row,
         GtkWidget *entry)
 {
@@ -251,9 +278,9 @@ listen (Row       *row,
   GtkEventController *focus = gtk_event_controller_focus_new ();
 
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
-  g_signal_connect_swapped (keys, "key-pressed", G_CALLBACK (key_pressed_cb), row);
-  g_signal_connect_swapped (focus, "leave", G_CALLBACK (left_cb), row);
-  g_signal_connect_swapped (entry, "activate", G_CALLBACK (entered_cb), row);
+  connect (keys, "key-pressed", G_CALLBACK (key_pressed_cb), row);
+  connect (focus, "leave", G_CALLBACK (left_cb), row);
+  connect (entry, "activate", G_CALLBACK (entered_cb), row);
   gtk_widget_add_controller (entry, keys);
   gtk_widget_add_controller (entry, focus);
 }
@@ -400,7 +427,9 @@ show_rows (CroCountSheet *self)
   guint n_others;
   g_autoptr (GArray) lines = list_shown (self, &n_others);
   gboolean is_same = shows (self, lines);
-  g_autofree char *way = is_same ? NULL : cro_focus_dup_way (GTK_WIDGET (self));
+  g_autofree char *way = is_same || gtk_widget_get_root (GTK_WIDGET (self)) == NULL
+                             ? NULL
+                             : cro_focus_dup_way (GTK_WIDGET (self));
   g_autofree char *n_text = cro_number_to_text (n_others, 0, TRUE);
   /* Translators: rows of a table. */
   g_autofree char *more = g_strdup_printf (ngettext ("%s more row: search for it", "%s more rows: search for them",
@@ -414,7 +443,7 @@ show_rows (CroCountSheet *self)
     }
   for (guint i = 0; i < lines->len; i++)
     {
-      Row *row = is_same ? self->rows->pdata[i] : g_new0 (Row, 1);
+      Row *row = is_same ? self->rows->pdata[i] : g_rc_box_new0 (Row);
 
       row->sheet = self;
       take_line (row, &g_array_index (lines, CroCountLine, i));
@@ -632,7 +661,7 @@ cro_count_sheet_init (CroCountSheet *self)
 static GtkWidget *
 head_new (CroCountSheet *self)
 {
-  GtkWidget *head = cro_wrap_new (12, 6), *print = gtk_button_new_with_mnemonic (_("_Print Count Sheet…"));
+  GtkWidget *head = cro_wrap_new (12, 6), *print = gtk_button_new_with_label (_("Print Count Sheet…"));
 
   self->state = gtk_label_new ("");
   self->search = gtk_search_entry_new ();

@@ -460,7 +460,7 @@ head_new (CroMonthSheet *self)
   GtkWidget *head = cro_wrap_new (12, 6), *heading = cro_heading_new (cro_month_sheet_title (self->which));
   GtkWidget *of = gtk_label_new (days);
 
-  self->back = gtk_button_new_with_mnemonic (_("_Done"));
+  self->back = gtk_button_new_with_label (_("Done"));
   gtk_widget_set_tooltip_text (self->back, _("Back to the month (Escape)"));
   gtk_widget_add_css_class (of, "dim-label");
   gtk_widget_set_hexpand (of, TRUE);
@@ -518,8 +518,8 @@ totals_new (CroMonthSheet *self)
 static GtkWidget *
 bring_new (CroMonthSheet *self)
 {
-  GtkWidget *file = gtk_button_new_with_mnemonic (_("Till _File…"));
-  GtkWidget *paste = gtk_button_new_with_mnemonic (_("_Paste Rows"));
+  GtkWidget *file = gtk_button_new_with_label (_("Till File…"));
+  GtkWidget *paste = gtk_button_new_with_label (_("Paste Rows"));
 
   self->bring = cro_wrap_new (9, 6);
   g_signal_connect_object (file, "clicked", G_CALLBACK (till_file_cb), self, G_CONNECT_SWAPPED);
