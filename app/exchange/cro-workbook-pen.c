@@ -354,8 +354,11 @@ find_breaks (const CroPen *pen,
   return n_breaks + 1;
 }
 
+/* Repeats the names of rows where pages stand beside each other, else the heads: with both, which not every
+ * program reads, the library cuts the name of the sheet that it writes twice. */
 static void
-set_pages (CroPen *pen)
+set_pages (CroPen  *pen,
+           guint32  head)
 {
   lxw_col_t breaks[CRO_N_COLUMNS + 1];
   char last = pen->last_printed != 0 ? pen->last_printed : 'A' + CRO_N_COLUMNS - 1;
@@ -368,6 +371,8 @@ set_pages (CroPen *pen)
   if (find_breaks (pen, breaks) == 1)
     {
       worksheet_fit_to_pages (pen->sheet, 1, 0);
+      if (head > 0)
+        worksheet_repeat_rows (pen->sheet, head - 1, head - 1);
       return;
     }
   worksheet_set_print_scale (pen->sheet, SMALLEST_SCALE);
@@ -388,10 +393,8 @@ cro_pen_finish (CroPen  *pen,
   worksheet_set_paper (pen->sheet, pen->workbook->source->book.is_letter ? 1 : 9);
   worksheet_set_landscape (pen->sheet);
   worksheet_set_margins (pen->sheet, 0.5, 0.5, 0.6, 0.7);
-  set_pages (pen);
+  set_pages (pen, head);
   worksheet_set_footer (pen->sheet, footer);
-  if (head > 0)
-    worksheet_repeat_rows (pen->sheet, head - 1, head - 1);
   /* A group's own row stands above what it gathers. */
   worksheet_outline_settings (pen->sheet, LXW_TRUE, LXW_FALSE, LXW_TRUE, LXW_FALSE);
 }
