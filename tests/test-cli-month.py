@@ -19,6 +19,7 @@ import subprocess
 import sys
 import tempfile
 import unittest
+import zipfile
 from decimal import Decimal
 
 sys.path.insert(0, str(pathlib.Path(__file__).resolve().parent / "workbook"))
@@ -387,6 +388,32 @@ class Spreadsheet(Case):
         self.assertEqual((done.returncode, done.stdout), (2, ""), text)
         self.assertIn("accounts.csv", done.stderr)
     self.assertFalse(os.path.exists(self.path("no.xlsx")))
+
+  def test_no_page_is_printed_below_8_points(self):
+    """Of 11 points, as the standard font has; columns as wide as where a wider font stands for it."""
+    call("load", self.book, DEMO)
+    path = self.workbook(month="2026-10", status=1)
+    areas = {}
+    with zipfile.ZipFile(path) as package:
+      for index, area in re.findall(r'Print_Area" localSheetId="([0-9]+)">[^<]*\$([A-Z])\$[0-9]+<',
+                                    package.read("xl/workbook.xml").decode()):
+        areas[int(index)] = ord(area) - ord("A") + 1
+      for index, name in enumerate(xlsx.Book(path).parts):
+        text = package.read(f"xl/worksheets/sheet{index + 1}.xml").decode()
+        setup = re.search("<pageSetup[^>]*>", text).group()
+        widths = [9 * float(width) for column, width, rest in
+                  re.findall(r'<col min="([0-9]+)" max="[0-9]+" width="([0-9.]+)"([^>]*)/>', text)
+                  if int(column) <= areas.get(index, 26) and "hidden" not in rest]
+        scale = re.search('scale="([0-9]+)"', setup)
+        if scale:
+          self.assertGreaterEqual(int(scale.group(1)) * 11, 800, name)
+          breaks = [int(column) for column in re.findall('<brk id="([0-9]+)"', text)]
+          ends = list(zip([0, *breaks], [*breaks, len(widths)]))
+          self.assertTrue(all(widths[0] * (start > 0) + sum(widths[start:end]) < 1290 for start, end in ends), name)
+        else:
+          self.assertLess(sum(widths), 1290 if "landscape" in setup else 900, name)
+      prices = next(index for index, name in enumerate(xlsx.Book(path).parts) if name == "Prices")
+      self.assertRegex(package.read("xl/workbook.xml").decode(), rf'localSheetId="{prices}">[^<]*\$A\$1:\$K\$2<')
 
   def test_in_french(self):
     self.load()

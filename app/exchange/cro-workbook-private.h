@@ -224,7 +224,7 @@ void cro_pen_top          (CroPen                  *pen,
                            guint                    n);
 /* Widths and what the printer needs; when all rows are written. Columns go on as many pages beside each
  * other as leave the text legible. head: the row to repeat on
- * every page; 0: none. */
+ * every page where they stand below each other alone; 0: none. */
 void cro_pen_finish       (CroPen            *pen,
                            guint32            head);
 
