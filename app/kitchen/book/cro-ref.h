@@ -22,6 +22,7 @@ typedef enum
   CRO_REF_COUNTS,
   CRO_REF_PURCHASES,
   CRO_REF_ADJUSTMENTS,
+  CRO_REF_MONTH,        /* slot: months since the beginning of the year 0, whether it has records or not */
 } CroRefKind;
 
 typedef struct

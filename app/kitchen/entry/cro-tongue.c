@@ -60,6 +60,8 @@ plain_locale (const char *language)
 static void
 wish_for (const char *language)
 {
+  if (g_strcmp0 (g_getenv ("LANGUAGE"), language) == 0)
+    return;
   if (language != NULL)
     g_setenv ("LANGUAGE", language, TRUE);
   else
@@ -95,6 +97,13 @@ cro_tongue_leave (CroTongue *self)
   g_free (self->language);
   g_free (self->wished);
   g_free (self);
+}
+
+void
+cro_tongue_settle (const char *language)
+{
+  if (language != NULL)
+    wish_for (language);
 }
 
 const char *

@@ -16,6 +16,11 @@ CroTongue  *cro_tongue_enter     (const char *language);
 
 void        cro_tongue_leave     (CroTongue  *self);
 
+/* Names the person's own language, a code of a catalogue, in the environment: from then on a thread may write
+ * for a file in it while others read theirs. In the main thread; NULL, the language of the source, needs
+ * none of it. */
+void        cro_tongue_settle    (const char *language);
+
 /* The language of this thread's sentences. Borrowed. */
 const char *cro_tongue_language  (void);
 

@@ -79,7 +79,7 @@ cro_month_statement_beside (CroModel       *model,
                             gboolean        is_form)
 {
   g_autoptr (CroMonthTable) of_month = cro_month_statement_new (model, month, is_form);
-  g_autoptr (CroMonthTable) of_other = other != NULL ? cro_month_statement_new (model, other, FALSE) : NULL;
+  g_autoptr (CroMonthTable) of_other = other != NULL ? cro_month_statement_new (model, other, is_form) : NULL;
   gboolean has_two_shares = month->net_sales != month->net_sales_costed;
   g_autofree char *name = cro_month_to_text (month->first);
   g_autofree char *other_name = other != NULL ? cro_month_to_text (other->first) : NULL;
@@ -88,6 +88,7 @@ cro_month_statement_beside (CroModel       *model,
   CroMonthTable *table = cro_month_table_new (N_COLUMNS, titles);
 
   table->words |= 1 << NOTE;
+  table->whole |= 1 << NAME;
   for (int line = 0; line < CRO_N_STATEMENT_LINES; line++)
     {
       const CroMonthTableRow *one = cro_month_table_find (of_month, line);

@@ -587,3 +587,46 @@ cro_month_reopen (CroBook     *book,
   return cro_edit_begin (book, label, error)
          && cro_edit_end (book, write_reopening (book, row, kept, error), error);
 }
+
+static gboolean
+write_recipes_on (CroBook            *book,
+                  const CroMonthRow  *row,
+                  CroDate             day,
+                  GError            **error)
+{
+  static const char *const columns[] = { "recipes_on", NULL };
+  gint64 id = make_row (book, row, error);
+  char text[CRO_DATE_CHARS];
+  CroCell cell = CRO_CELL_NONE;
+
+  if (day != CRO_NO_DAY)
+    {
+      cro_date_format (day, text);
+      cell = CRO_CELL_STR (text);
+    }
+  return id != 0 && cro_edit_update_row (book, "month", id, columns, &cell, error);
+}
+
+gboolean
+cro_month_set_recipes_on (CroBook  *book,
+                          CroDate   first,
+                          CroDate   day,
+                          GError  **error)
+{
+  g_autoptr (GPtrArray) rows = cro_month_rows_read (book, error);
+  CroMonthRow none = { .first = first };
+  g_autofree char *label = NULL;
+  char text[CRO_MONTH_CHARS];
+  const CroMonthRow *row;
+
+  if (rows == NULL)
+    return FALSE;
+  row = cro_month_rows_find (rows, first);
+  if (row != NULL && row->is_closed)
+    return refuse (CRO_MONTH_ERROR_CLOSED, first, error);
+  cro_month_format (first, text);
+  /* Translators: an entry of the history; %s is a month, 2026-10. */
+  label = g_strdup_printf (_("recipes’ day of %s"), text);
+  return cro_edit_begin (book, label, error)
+         && cro_edit_end (book, write_recipes_on (book, row != NULL ? row : &none, day, error), error);
+}

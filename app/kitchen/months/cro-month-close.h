@@ -37,4 +37,10 @@ gboolean  cro_month_reopen      (CroBook      *book,
                                  const char   *reason,
                                  GError      **error);
 
+/* One act: the day of its recipes; CRO_NO_DAY: its last. Not of a closed one. */
+gboolean  cro_month_set_recipes_on (CroBook   *book,
+                                 CroDate      first,
+                                 CroDate      day,
+                                 GError     **error);
+
 G_END_DECLS

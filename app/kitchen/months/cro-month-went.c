@@ -152,23 +152,27 @@ add_variances (Went   *self,
                guint   most)
 {
   guint n = most > 0 ? MIN (items->len, most) : items->len, rows = n + (items->len > n);
-  g_autofree double *parts = g_new0 (double, 2 * rows);
-  g_autofree guint64 *order = g_new (guint64, 2 * rows);
+  g_autofree double *parts = g_new0 (double, 2 * (rows + 1));
+  g_autofree guint64 *order = g_new (guint64, rows + 2);
   g_autofree gint64 *minor = g_new (gint64, 2 * rows);
-  gint64 price = 0, usage = 0;
-  double total = 0;
+  double *usages = parts + rows, *both = usages + rows;
+  gint64 sums[2];
 
   for (guint i = 0; i < items->len; i++)
     {
       const CroMonthItem *item = &g_array_index (items, CroMonthItem, i);
       guint row = MIN (i, rows - 1);
 
-      parts[2 * row] += item->price_variance;
-      parts[2 * row + 1] += item->usage_variance;
-      total += item->price_variance + item->usage_variance;
+      parts[row] += item->price_variance;
+      usages[row] += item->usage_variance;
+      both[0] += item->price_variance;
+      both[1] += item->usage_variance;
     }
-  cro_money_apportion (cro_money_round (total, self->digits), parts, 2 * rows, self->digits, order,
-                       minor);
+  /* From the difference to its two kinds, and from each to its rows: a kind comes to the same however many
+   * rows tell it. */
+  cro_money_apportion (cro_money_round (both[0] + both[1], self->digits), both, 2, self->digits, order, sums);
+  cro_money_apportion (sums[0], parts, rows, self->digits, order, minor);
+  cro_money_apportion (sums[1], usages, rows, self->digits, order, minor + rows);
   for (guint i = 0; i < rows; i++)
     {
       if (i < n && !is_told (self, category_of (&g_array_index (items, CroMonthItem, i))))
@@ -177,14 +181,12 @@ add_variances (Went   *self,
                      i < n ? cro_month_table_add (self->table, (int) i,
                                                   g_array_index (items, CroMonthItem, i).name)
                            : cro_month_table_add (self->table, -1, _("others")),
-                     minor[2 * i], minor[2 * i + 1]);
-      price += minor[2 * i];
-      usage += minor[2 * i + 1];
+                     minor[i], minor[rows + i]);
     }
   if (self->of != NULL)
     return;
-  put_variances (self, add_sum (self, _("Total")), price, usage);
-  add_difference (self, price + usage);
+  put_variances (self, add_sum (self, _("Total")), sums[0], sums[1]);
+  add_difference (self, sums[0] + sums[1]);
 }
 
 static void

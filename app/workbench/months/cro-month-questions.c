@@ -114,7 +114,7 @@ answer_of (CroMonthQuestions      *self,
                             : CRO_STATEMENT_BOUGHT);
     case CRO_QUESTION_FIRST_STOOD:
     case CRO_QUESTION_BEFORE:
-      return (Answer){ .words = _("Choose Recipes’ Day"), .action = "month.recipes" };
+      return (Answer){ .words = _("Choose Day"), .action = "month.recipes" };
     case CRO_QUESTION_OPENING:
       return (Answer){ .words = month->is_closed ? _("Reopen…") : NULL, .action = "month.reopen" };
     default:
@@ -170,6 +170,7 @@ add_row (CroMonthQuestions      *self,
   Answer answer = answer_of (self, month, question);
 
   label = cro_text_new (text, NULL);
+  gtk_label_set_width_chars (GTK_LABEL (label), 18);
   gtk_label_set_max_width_chars (GTK_LABEL (label), 40);
   gtk_widget_set_hexpand (label, TRUE);
   gtk_box_append (GTK_BOX (row), label);

@@ -17,7 +17,6 @@ struct _CroMonthTableView
   GtkWidget      parent_instance;
 
   GtkWidget     *box;
-  GtkWidget     *sideways;
   GtkWidget     *table;
   GtkWidget     *head;
   GtkWidget     *list;
@@ -56,9 +55,14 @@ line_of (GtkListBoxRow *row)
 static void
 add_row (CroMonthTableView *self)
 {
-  GtkWidget *row = gtk_list_box_row_new ();
+  GtkWidget *row = gtk_list_box_row_new (), *cells = cro_cells_new_texts (self->columns);
+  GtkWidget *label = gtk_widget_get_first_child (cells);
 
-  gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), cro_cells_new_texts (self->columns));
+  /* Words behind the name are said of it. */
+  for (guint i = 1; (label = gtk_widget_get_next_sibling (label)) != NULL; i++)
+    if ((self->words & 1u << i) != 0)
+      gtk_widget_add_css_class (label, "month-note");
+  gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), cells);
   gtk_list_box_append (GTK_LIST_BOX (self->list), row);
   self->n++;
 }
@@ -177,7 +181,7 @@ begin (CroMonthTableView   *self,
   self->columns = cro_columns_new (table->n_columns);
   self->words = table->words;
   for (guint i = 0; i < table->n_columns; i++)
-    cro_columns_set_kind (self->columns, i, (table->words & 1u << i) == 0, FALSE);
+    cro_columns_set_kind (self->columns, i, (table->words & 1u << i) == 0, (table->whole & 1u << i) != 0);
   add_heads (self, table);
 }
 
@@ -279,9 +283,8 @@ cro_month_table_view_init (CroMonthTableView *self)
   gtk_widget_add_css_class (self->list, "month-rows");
   g_signal_connect_object (self->list, "row-activated", G_CALLBACK (activated_cb), self, G_CONNECT_SWAPPED);
   gtk_box_append (GTK_BOX (self->table), self->list);
-  self->sideways = cro_wide_new (self->table);
   self->notes = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
-  gtk_box_append (GTK_BOX (self->box), self->sideways);
+  gtk_box_append (GTK_BOX (self->box), self->table);
   gtk_box_append (GTK_BOX (self->box), self->notes);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
 }

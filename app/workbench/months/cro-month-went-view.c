@@ -74,6 +74,15 @@ clear (CroMonthWentView *self)
   g_clear_pointer (&self->whole, cro_month_table_free);
 }
 
+/* The heading and the choice say what the names are. */
+static CroMonthTable *
+untitled (CroMonthTable *table)
+{
+  if (table != NULL)
+    g_clear_pointer (&table->titles[0], g_free);
+  return table;
+}
+
 void
 cro_month_went_view_set (CroMonthWentView *self,
                          CroModel         *model,
@@ -87,8 +96,8 @@ cro_month_went_view_set (CroMonthWentView *self,
 
   clear (self);
   for (CroWentBy by = 0; by < CRO_N_WENT_BY; by++)
-    self->tables[by] = cro_month_went_new (month, by, NULL, by == CRO_WENT_BY_INGREDIENT ? FEW : 0);
-  self->whole = cro_month_went_new (month, CRO_WENT_BY_INGREDIENT, NULL, 0);
+    self->tables[by] = untitled (cro_month_went_new (month, by, NULL, by == CRO_WENT_BY_INGREDIENT ? FEW : 0));
+  self->whole = untitled (cro_month_went_new (month, CRO_WENT_BY_INGREDIENT, NULL, 0));
   gtk_label_set_label (GTK_LABEL (self->title), title);
   show (self);
 }

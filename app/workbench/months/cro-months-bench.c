@@ -3,14 +3,21 @@
 #include "cro-months-bench.h"
 
 #include <glib/gi18n.h>
+#include <string.h>
 
 #include "cro-field.h"
+#include "cro-here.h"
+#include "cro-isolate.h"
+#include "cro-month-shelf.h"
+#include "cro-month-table-view.h"
+#include "cro-month-words.h"
+#include "cro-months-table.h"
 #include "cro-records-view.h"
 #include "cro-spoken.h"
 #include "cro-switch.h"
 #include "cro-wrap.h"
 
-/* The tables in their order: the months, and what stands in them. */
+/* The months come first; then tables in their order: what they tie to, and what stands in them. */
 static const CroRecordsKind kinds[] = { CRO_RECORDS_MONTHS, CRO_RECORDS_SALES, CRO_RECORDS_PURCHASES,
                                         CRO_RECORDS_COUNTS, CRO_RECORDS_ADJUSTMENTS };
 
@@ -21,7 +28,11 @@ struct _CroMonthsBench
   CroBench        parent_instance;
 
   GtkWidget      *box;
+  GtkWidget      *head;
   GtkWidget      *stack;
+  GtkWidget      *months;         /* how each stands */
+  GtkWidget      *nothing;        /* in place of all that: no month yet */
+  CroMonthShelf  *shelf;          /* of the book; borrowed, may be stale */
   GtkWidget      *month;          /* which one is shown */
   GPtrArray      *codes;          /* "2026-10", as the drop-down has them; the first NULL: all */
   CroBook        *shown;          /* the book that the tables show; borrowed, may be stale */
@@ -90,7 +101,14 @@ follow_months (CroMonthsBench *self)
     fill_months (self);
 }
 
-/* A month that is opened shows what was sold in it. */
+static void
+open_first (CroMonthsBench *self,
+            CroDate         first)
+{
+  cro_bench_open (CRO_BENCH (self), CRO_REF (CRO_REF_MONTH, cro_month_to_slot (first)));
+}
+
+/* A month that is opened has a page of its own. */
 static void
 open_month_cb (GtkWidget  *widget,
                const char *action,
@@ -99,37 +117,83 @@ open_month_cb (GtkWidget  *widget,
   CroMonthsBench *self = CRO_MONTHS_BENCH (widget);
   g_autoptr (CroRecord) record = cro_records_view_dup_selected (self->views[0]);
   g_autofree char *code = record != NULL ? cro_record_dup_month (record) : NULL;
-  guint at;
+  CroDate first;
 
-  if (code == NULL || !holds (self->codes, code, &at))
-    return;
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (self->month), at);
-  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "1");
+  if (code != NULL && cro_month_parse (code, strlen (code), &first))
+    open_first (self, first);
 }
 
-/* The newest month that a ledger was entered for; the one being traded has none yet. */
+/* The newest month that a ledger was entered for; the one being traced has none yet. */
 static void
 last_month_cb (GtkWidget  *widget,
                const char *action,
                GVariant   *parameter)
 {
   CroMonthsBench *self = CRO_MONTHS_BENCH (widget);
-  GListModel *months;
+  g_autoptr (GPtrArray) rows = cro_month_rows_read (cro_bench_get_book (CRO_BENCH (self)), NULL);
 
-  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "0");
-  cro_records_view_set_search (self->views[0], "");
-  cro_records_view_sort (self->views[0], CRO_RECORDS_MONTHS_MONTH, TRUE);
-  months = G_LIST_MODEL (cro_records_view_get_records (self->views[0]));
-  for (guint i = 0; months != NULL && i < g_list_model_get_n_items (months); i++)
+  for (guint i = rows != NULL ? rows->len : 0; i > 0; i--)
     {
-      g_autoptr (CroRecord) record = g_list_model_get_item (months, i);
+      const CroMonthRow *row = rows->pdata[i - 1];
 
-      if (!cro_record_is_set (record, CRO_RECORDS_MONTHS_LEDGER))
+      if (row->ledger == CRO_NOT_SET)
         continue;
-      cro_records_view_select (self->views[0], record);
-      break;
+      open_first (self, row->first);
+      return;
     }
-  cro_records_view_focus_rows (self->views[0]);
+}
+
+/* --- All months ------------------------------------------------------------------------------------- */
+
+static void
+show_months (CroMonthsBench *self)
+{
+  GArray *firsts = cro_month_shelf_list (self->shelf);
+  g_autoptr (GPtrArray) months = g_ptr_array_new ();
+  g_autoptr (CroMonthTable) table = NULL;
+
+  for (guint i = 0; i < firsts->len; i++)
+    g_ptr_array_add (months, (gpointer) cro_month_shelf_peek (self->shelf, g_array_index (firsts, CroDate, i)));
+  table = cro_months_table_new (firsts, months);
+  cro_month_table_view_set (CRO_MONTH_TABLE_VIEW (self->months), table);
+  gtk_widget_set_visible (self->nothing, firsts->len == 0);
+  gtk_widget_set_visible (self->head, firsts->len > 0);
+  gtk_widget_set_visible (self->stack, firsts->len > 0);
+}
+
+static void
+shelf_changed_cb (CroMonthsBench *self,
+                  CroMonthShelf  *shelf)
+{
+  if (shelf == self->shelf && gtk_widget_get_mapped (GTK_WIDGET (self)))
+    show_months (self);
+}
+
+/* A bench of no one thing is not told to refresh. */
+static void
+cro_months_bench_map (GtkWidget *widget)
+{
+  GTK_WIDGET_CLASS (cro_months_bench_parent_class)->map (widget);
+  if (CRO_MONTHS_BENCH (widget)->shelf != NULL)
+    show_months (CRO_MONTHS_BENCH (widget));
+}
+
+static void
+opened_cb (CroMonthsBench *self,
+           int             line,
+           const char     *name)
+{
+  GArray *firsts = cro_month_shelf_list (self->shelf);
+
+  if ((guint) line < firsts->len)
+    open_first (self, g_array_index (firsts, CroDate, line));
+}
+
+/* Where nothing is recorded yet, the month that runs is the first. */
+static void
+begin_cb (CroMonthsBench *self)
+{
+  open_first (self, cro_month_first_of (cro_here_today ()));
 }
 
 /* --- The bench ---------------------------------------------------------------------------------------- */
@@ -142,12 +206,15 @@ cro_months_bench_show (CroBench *bench)
   if (self->shown == cro_bench_get_book (bench))
     return;
   self->shown = cro_bench_get_book (bench);
+  self->shelf = cro_month_shelf_of (self->shown);
+  g_signal_connect_object (self->shelf, "changed", G_CALLBACK (shelf_changed_cb), self, G_CONNECT_SWAPPED);
   for (guint i = 0; i < N_TABLES; i++)
     cro_records_view_set_book (self->views[i], self->shown);
   /* What is entered next follows what was entered last. */
   for (guint i = 1; i < N_TABLES; i++)
     cro_records_view_sort (self->views[i], CRO_RECORDS_ENTRIES_DATE, TRUE);
   fill_months (self);
+  show_months (self);
 }
 
 static void
@@ -170,21 +237,56 @@ static void
 cro_months_bench_class_init (CroMonthsBenchClass *klass)
 {
   G_OBJECT_CLASS (klass)->dispose = cro_months_bench_dispose;
+  GTK_WIDGET_CLASS (klass)->map = cro_months_bench_map;
   CRO_BENCH_CLASS (klass)->show = cro_months_bench_show;
   CRO_BENCH_CLASS (klass)->refresh = cro_months_bench_refresh;
   gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "row.open", NULL, open_month_cb);
   gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "months.last", NULL, last_month_cb);
 }
 
+static GtkWidget *
+months_new (CroMonthsBench *self)
+{
+  GtkWidget *scroller = gtk_scrolled_window_new ();
+
+  self->months = cro_month_table_view_new (_("All months; Enter opens one"), NULL);
+  gtk_widget_add_css_class (self->months, "lines-part");
+  g_signal_connect_object (self->months, "opened", G_CALLBACK (opened_cb), self, G_CONNECT_SWAPPED);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), self->months);
+  gtk_widget_set_vexpand (scroller, TRUE);
+  return scroller;
+}
+
+/* One sentence, and one button that works. */
+static GtkWidget *
+nothing_new (CroMonthsBench *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+  g_autofree char *month = cro_month_to_text (cro_month_first_of (cro_here_today ()));
+  g_autofree char *label = cro_isolate_printf (_("Begin %s"), month);
+  GtkWidget *button = gtk_button_new_with_label (label);
+
+  g_signal_connect_object (button, "clicked", G_CALLBACK (begin_cb), self, G_CONNECT_SWAPPED);
+  gtk_widget_set_halign (button, GTK_ALIGN_CENTER);
+  gtk_box_append (GTK_BOX (box), cro_text_new (_("No sales, purchases or counts yet."), "title-2"));
+  gtk_box_append (GTK_BOX (box), button);
+  gtk_widget_add_css_class (box, "part");
+  gtk_widget_set_halign (box, GTK_ALIGN_CENTER);
+  gtk_widget_set_valign (box, GTK_ALIGN_CENTER);
+  gtk_widget_set_vexpand (box, TRUE);
+  return box;
+}
+
 static void
 add_tables (CroMonthsBench *self)
 {
-  const char *titles[N_TABLES] = { _("Months"), _("Sales"), _("Purchases"), C_("of the stock", "Counts"),
+  const char *titles[N_TABLES] = { _("Till and Ledger"), _("Sales"), _("Purchases"), C_("of the stock", "Counts"),
                                    _("Adjustments") };
-  const char *opens[N_TABLES] = { _("Show This Month"), _("Open"), _("Open Ingredient"), _("Open"),
+  const char *opens[N_TABLES] = { _("Open This Month"), _("Open"), _("Open Ingredient"), _("Open"),
                                   _("Open") };
 
   self->stack = gtk_stack_new ();
+  gtk_stack_add_titled (GTK_STACK (self->stack), months_new (self), "months", _("Months"));
   for (guint i = 0; i < N_TABLES; i++)
     {
       g_autofree char *name = g_strdup_printf ("%u", i);
@@ -200,8 +302,12 @@ add_tables (CroMonthsBench *self)
 static void
 page_shown_cb (CroMonthsBench *self)
 {
-  gtk_widget_set_visible (self->month, gtk_stack_get_visible_child (GTK_STACK (self->stack))
-                                           != GTK_WIDGET (self->views[0]));
+  GtkWidget *page = gtk_stack_get_visible_child (GTK_STACK (self->stack));
+  gboolean is_of_months = FALSE;
+
+  for (guint i = 1; i < N_TABLES; i++)
+    is_of_months |= page == GTK_WIDGET (self->views[i]);
+  gtk_widget_set_visible (self->month, is_of_months);
 }
 
 static GtkWidget *
@@ -211,6 +317,7 @@ head_new (CroMonthsBench *self)
 
   self->month = gtk_drop_down_new_from_strings ((const char *const[]){ _("All months"), NULL });
   cro_spoken_set (self->month, _("Month"));
+  cro_wrap_append (CRO_WRAP (head), cro_heading_new (_("All months")));
   g_signal_connect_object (self->month, "notify::selected", G_CALLBACK (month_chosen_cb), self,
                            G_CONNECT_SWAPPED);
   cro_wrap_append (CRO_WRAP (head), cro_switch_new (GTK_STACK (self->stack)));
@@ -225,7 +332,10 @@ cro_months_bench_init (CroMonthsBench *self)
   add_tables (self);
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
   gtk_widget_add_css_class (self->box, "bench");
-  gtk_box_append (GTK_BOX (self->box), head_new (self));
+  self->head = head_new (self);
+  self->nothing = nothing_new (self);
+  gtk_box_append (GTK_BOX (self->box), self->head);
+  gtk_box_append (GTK_BOX (self->box), self->nothing);
   gtk_box_append (GTK_BOX (self->box), self->stack);
   gtk_box_append (GTK_BOX (self->box),
                   cro_text_new (_("Net sales are those entered, or else quantities sold at the "

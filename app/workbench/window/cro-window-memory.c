@@ -37,6 +37,11 @@ table_of_now (CroWindow *self,
     return "market";
   if (self->now.kind == CRO_REF_SALES)
     return "months";
+  if (self->now.kind == CRO_REF_MONTH)
+    {
+      *id = self->now.slot;
+      return "month";
+    }
   *id = cro_edit_row (cro_book_get_model (self->book), self->now, &table);
   return table;
 }
@@ -223,6 +228,8 @@ last_ref (CroWindow *self)
     return CRO_REF (CRO_REF_SUPPLIER, CRO_NO_SLOT);
   else if (g_strcmp0 (table, "months") == 0)
     return CRO_REF (CRO_REF_SALES, CRO_NO_SLOT);
+  else if (g_strcmp0 (table, "month") == 0 && id > 0)
+    return CRO_REF (CRO_REF_MONTH, (guint32) id);
   return ref.slot != CRO_NO_SLOT && cro_window_can_show (self, ref) ? ref : CRO_REF_NOWHERE;
 }
 

@@ -12,6 +12,7 @@
 #include "cro-ingredient-bench.h"
 #include "cro-market-bench.h"
 #include "cro-menu-bench.h"
+#include "cro-month-bench.h"
 #include "cro-months-bench.h"
 #include "cro-overview.h"
 #include "cro-plate-bench.h"
@@ -103,6 +104,8 @@ page_of (CroWindow *self,
       return (Page){ CRO_TYPE_MARKET_BENCH, CRO_PLACE_MARKET, CRO_N_KINDS };
     case CRO_REF_SALES:
       return (Page){ CRO_TYPE_MONTHS_BENCH, CRO_PLACE_MONTHS, CRO_N_KINDS };
+    case CRO_REF_MONTH:
+      return (Page){ CRO_TYPE_MONTH_BENCH, CRO_PLACE_MONTHS, CRO_N_KINDS };
     default:
       return (Page){ G_TYPE_INVALID, CRO_PLACE_PLATES, CRO_N_KINDS };
     }
@@ -127,11 +130,21 @@ cro_window_is_alive (CroModel *model,
     }
 }
 
-/* A market and months are one page each, with nothing to choose beside them. */
+/* A market is one page, with nothing to choose beside it. */
 static gboolean
 has_list (CroPlace place)
 {
-  return place < CRO_PLACE_MARKET;
+  return place != CRO_PLACE_MARKET;
+}
+
+/* Months have a list of their own. */
+static void
+focus_list (CroWindow *self)
+{
+  if (self->place == CRO_PLACE_MONTHS)
+    cro_month_list_focus (self->months);
+  else
+    cro_place_list_focus (self->list);
 }
 
 /* Not the list box's own selection, which follows the focus. */
@@ -190,6 +203,8 @@ show_place (CroWindow *self,
   self->place = place;
   mark_place (self, place);
   cro_place_list_set_place (self->list, place);
+  gtk_widget_set_visible (GTK_WIDGET (self->list), place != CRO_PLACE_MONTHS);
+  gtk_widget_set_visible (GTK_WIDGET (self->months), place == CRO_PLACE_MONTHS);
   show_list (self);
   self->is_moving = FALSE;
 }
@@ -264,6 +279,8 @@ show_ref (CroWindow *self,
     cro_place_list_select (self->list, page.kind, ref.slot);
   else if (cro_ref_is_overview (ref))
     cro_place_list_select_all (self->list);
+  if (page.place == CRO_PLACE_MONTHS)
+    cro_month_list_select (self->months, ref.slot);
   self->is_moving = FALSE;
   self->now = ref;
   cro_bench_put (bench, ref.slot);
@@ -429,6 +446,14 @@ chosen_cb (CroWindow *self,
     cro_window_open_kind (self, (CroKind) kind, slot);
 }
 
+static void
+month_cb (CroWindow *self,
+          guint      slot)
+{
+  if (!self->is_moving)
+    cro_window_open_ref (self, CRO_REF (slot == CRO_NO_SLOT ? CRO_REF_SALES : CRO_REF_MONTH, slot));
+}
+
 static CroRef
 overview_of (CroPlace place)
 {
@@ -484,7 +509,7 @@ focus_place (CroWindow *self,
              CroPlace   place)
 {
   if (cro_window_is_list_seen (self))
-    cro_place_list_focus (self->list);
+    focus_list (self);
   else
     focus_table (self);
   /* A list may be empty. */
@@ -542,7 +567,7 @@ look_over (CroWindow *self,
 {
   put_over (self, is_over);
   if (is_over)
-    cro_place_list_focus (self->list);
+    focus_list (self);
   else
     leave_list (self);
 }
@@ -576,7 +601,10 @@ search_list_cb (GtkWidget  *widget,
     return;
   put_over (self, cro_sided_is_tight (self->sided));
   gtk_widget_set_visible (self->list_box, TRUE);
-  cro_place_list_focus_search (self->list);
+  if (self->place == CRO_PLACE_MONTHS)
+    focus_list (self);
+  else
+    cro_place_list_focus_search (self->list);
 }
 
 /* Enter on a row, or a click, is the choice that the list came up for. */
@@ -682,6 +710,7 @@ cro_window_install_places (GtkWidgetClass *widget_class)
   gtk_widget_class_install_action (widget_class, "win.toggle-list", NULL, toggle_list_cb);
   gtk_widget_class_bind_template_callback (widget_class, all_cb);
   gtk_widget_class_bind_template_callback (widget_class, chosen_cb);
+  gtk_widget_class_bind_template_callback (widget_class, month_cb);
   gtk_widget_class_bind_template_callback (widget_class, place_activated_cb);
   gtk_widget_class_bind_template_callback (widget_class, taken_cb);
   gtk_widget_class_bind_template_callback (widget_class, turned_cb);

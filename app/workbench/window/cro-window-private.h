@@ -1,6 +1,7 @@
 /* cro-window-private.h: what the files of the window share. */
 #pragma once
 
+#include "cro-month-list.h"
 #include "cro-own-file.h"
 #include "cro-place-list.h"
 #include "cro-sided.h"
@@ -50,6 +51,7 @@ struct _CroWindow
   CroSided        *sided;
   GtkWidget       *list_box;
   CroPlaceList    *list;
+  CroMonthList    *months;        /* in its place, of months */
   GtkStack        *bench;         /* a page for each kind of thing: its child is a CroBench */
 
   CroBook         *book;

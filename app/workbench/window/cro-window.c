@@ -106,6 +106,7 @@ cro_window_set_book (CroWindow *self,
   self->undo_edition = 0;
   g_array_set_size (self->before, 0);
   cro_place_list_set_book (self->list, book);
+  cro_month_list_set_book (self->months, book);
   enable_actions (self, TRUE);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.new-thing",
                                  !cro_book_is_past (book, NULL));
@@ -132,6 +133,7 @@ cro_window_leave_book (CroWindow *self)
   for (GtkWidget *bench; (bench = gtk_widget_get_first_child (GTK_WIDGET (self->bench))) != NULL;)
     gtk_stack_remove (self->bench, bench);
   cro_place_list_set_book (self->list, NULL);
+  cro_month_list_set_book (self->months, NULL);
   g_clear_object (&self->book);
   g_clear_pointer (&self->path, g_free);
   self->now = CRO_REF_NOWHERE;
@@ -265,6 +267,7 @@ bind_template (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, CroWindow, list_button);
   gtk_widget_class_bind_template_child (widget_class, CroWindow, sided);
   gtk_widget_class_bind_template_child (widget_class, CroWindow, list);
+  gtk_widget_class_bind_template_child (widget_class, CroWindow, months);
   gtk_widget_class_bind_template_child (widget_class, CroWindow, bench);
 }
 
@@ -275,6 +278,7 @@ cro_window_class_init (CroWindowClass *klass)
 
   G_OBJECT_CLASS (klass)->dispose = cro_window_dispose;
   GTK_WINDOW_CLASS (klass)->close_request = cro_window_close_request;
+  g_type_ensure (CRO_TYPE_MONTH_LIST);
   g_type_ensure (CRO_TYPE_PLACE_LIST);
   g_type_ensure (CRO_TYPE_SIDED);
   g_type_ensure (CRO_TYPE_WELCOME);

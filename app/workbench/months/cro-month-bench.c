@@ -1,0 +1,752 @@
+#include "config.h"
+
+#include "cro-month-bench.h"
+
+#include <glib/gi18n.h>
+
+#include "cro-beside.h"
+#include "cro-field.h"
+#include "cro-focus.h"
+#include "cro-isolate.h"
+#include "cro-month-close-page.h"
+#include "cro-month-detail.h"
+#include "cro-month-matrix-view.h"
+#include "cro-month-output.h"
+#include "cro-month-questions.h"
+#include "cro-month-recipes-page.h"
+#include "cro-month-shelf.h"
+#include "cro-month-statement.h"
+#include "cro-month-table-view.h"
+#include "cro-month-went-view.h"
+#include "cro-month-why.h"
+#include "cro-month-words.h"
+#include "cro-months-table.h"
+#include "cro-number.h"
+#include "cro-sheet-stack.h"
+#include "cro-spoken.h"
+#include "cro-sum-popover.h"
+#include "cro-switch.h"
+#include "cro-words.h"
+#include "cro-wrap.h"
+
+/* Views in the order of their keys, Ctrl+1 and on. */
+enum
+{
+  STATEMENT,
+  WHY,
+  MATRIX,
+  N_VIEWS,
+};
+
+struct _CroMonthBench
+{
+  CroBench             parent_instance;
+
+  GtkWidget           *title;
+  GtkWidget           *state;
+  GtkWidget           *recipes;
+  GtkWidget           *compare;
+  GtkWidget           *close;
+  GtkWidget           *switcher;
+  GtkWidget           *output;
+  GtkWidget           *sheets;    /* over the views */
+  GtkWidget           *views;
+  GtkWidget           *trouble;   /* why nothing is shown */
+  GtkWidget           *statement;
+  GtkWidget           *questions;
+  GtkWidget           *went;
+  GtkWidget           *against;   /* where to see why it changed */
+  GtkWidget           *why;
+  GtkWidget           *matrix;
+  GtkWidget           *sum;
+
+  CroMonthShelf       *shelf;     /* of the book that is shown; borrowed, may be stale */
+  CroBook             *shown;     /* the same */
+  CroDate              first;
+  GArray              *others;    /* CroDate: that can be compared, as the choice has them from 1 on */
+  gboolean             is_setting;
+};
+
+G_DEFINE_FINAL_TYPE (CroMonthBench, cro_month_bench, CRO_TYPE_BENCH)
+
+/* --- Which months --------------------------------------------------------------------------- */
+
+/* CRO_NO_DAY: none is chosen. */
+static CroDate
+other_of (CroMonthBench *self)
+{
+  guint at = gtk_drop_down_get_selected (GTK_DROP_DOWN (self->compare));
+
+  return at > 0 && at - 1 < self->others->len ? g_array_index (self->others, CroDate, at - 1) : CRO_NO_DAY;
+}
+
+/* What the page shows; FALSE: it cannot be reckoned. */
+static gboolean
+shown_months (CroBench        *bench,
+              const CroMonth **month,
+              const CroMonth **other)
+{
+  CroMonthBench *self = CRO_MONTH_BENCH (bench);
+  CroDate day = other_of (self);
+
+  *month = cro_month_shelf_reckon (self->shelf, self->first, NULL);
+  *other = day != CRO_NO_DAY ? cro_month_shelf_reckon (self->shelf, day, NULL) : NULL;
+  return *month != NULL;
+}
+
+static guint
+place_of (GArray  *firsts,
+          CroDate  first)
+{
+  for (guint i = 0; i < firsts->len; i++)
+    if (g_array_index (firsts, CroDate, i) == first)
+      return i;
+  return firsts->len;
+}
+
+/* The month before, where there is one; what was chosen stays. */
+static void
+fill_compare (CroMonthBench *self)
+{
+  GArray *firsts = cro_month_shelf_list (self->shelf);
+  CroDate chosen = self->others->len > 0 ? other_of (self) : cro_month_first_of (self->first - 1);
+  g_autoptr (GtkStringList) names = gtk_string_list_new (NULL);
+  guint at;
+
+  g_array_set_size (self->others, 0);
+  gtk_string_list_append (names, _("no month"));
+  for (guint i = 0; i < firsts->len; i++)
+    {
+      CroDate first = g_array_index (firsts, CroDate, i);
+      g_autofree char *name = cro_month_to_text (first);
+
+      if (first == self->first)
+        continue;
+      g_array_append_val (self->others, first);
+      gtk_string_list_append (names, name);
+    }
+  at = place_of (self->others, chosen);
+  self->is_setting = TRUE;
+  gtk_drop_down_set_model (GTK_DROP_DOWN (self->compare), G_LIST_MODEL (names));
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (self->compare), at < self->others->len ? at + 1 : 0);
+  self->is_setting = FALSE;
+}
+
+static void
+follow_list (CroMonthBench *self)
+{
+  GArray *firsts = cro_month_shelf_list (self->shelf);
+  guint n = firsts->len - (place_of (firsts, self->first) < firsts->len);
+
+  if (n != self->others->len)
+    fill_compare (self);
+}
+
+/* --- What is shown -------------------------------------------------------------------------- */
+
+static guint
+view_now (CroMonthBench *self)
+{
+  GtkWidget *child = gtk_stack_get_visible_child (GTK_STACK (self->views));
+
+  for (guint i = 0; i < N_VIEWS; i++)
+    {
+      char name[2] = { (char) ('0' + i), '\0' };
+
+      if (gtk_stack_get_child_by_name (GTK_STACK (self->views), name) == child)
+        return i;
+    }
+  return STATEMENT;
+}
+
+static void
+show_head (CroMonthBench  *self,
+           const CroMonth *month)
+{
+  g_autofree char *name = cro_month_to_text (self->first);
+  g_autofree char *day_text = cro_date_to_text (month->recipes_on);
+  /* Translators: of a month: the day whose recipes it is costed by. */
+  g_autofree char *recipes = cro_isolate_printf (_("recipes of %s"), day_text);
+  g_autofree char *asks = cro_month_asks_words (month);
+  CroDate day;
+  gboolean is_past = cro_book_is_past (cro_bench_get_book (CRO_BENCH (self)), &day);
+  const char *closed = month->is_closed ? _(" · read only: reopen it to change anything") : "";
+  g_autofree char *text = g_strconcat (cro_month_state_words (month), asks != NULL ? " · " : "", asks != NULL ? asks : "", closed,
+                                       is_past ? " · " : "", is_past ? _("the book as it stood, read only") : "",
+                                       NULL);
+
+  gtk_label_set_label (GTK_LABEL (self->title), name);
+  gtk_label_set_label (GTK_LABEL (self->state), text);
+  gtk_button_set_label (GTK_BUTTON (self->recipes), recipes);
+  gtk_button_set_label (GTK_BUTTON (self->close), month->is_closed ? _("Reopen…") : _("Close…"));
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (self->close),
+                                  month->is_closed ? "month.reopen" : "month.close");
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "month.close", !is_past && !month->is_closed);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "month.reopen", !is_past && month->is_closed);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "month.recipes", !is_past && !month->is_closed);
+}
+
+static void
+show_against (CroMonthBench  *self,
+              const CroMonth *month,
+              const CroMonth *other)
+{
+  g_autofree char *name = other != NULL ? cro_month_to_text (other->first) : NULL;
+  gboolean is_told = other != NULL && other->is_closed && month->is_closed;
+  g_autofree char *label = NULL;
+
+  gtk_widget_set_visible (self->against, other != NULL);
+  if (other == NULL)
+    return;
+  /* Translators: a month, "September 2026". */
+  label = is_told ? cro_isolate_printf (_("Why It Changed Against %s"), name)
+                  /* Translators: a month, "September 2026". */
+                  : cro_isolate_printf (_("Against %s: once both are closed"), name);
+  gtk_button_set_label (GTK_BUTTON (self->against), label);
+  gtk_widget_set_sensitive (self->against, is_told);
+}
+
+static void
+show_statement (CroMonthBench  *self,
+                const CroMonth *month,
+                const CroMonth *other)
+{
+  CroModel *model = cro_book_get_model (cro_bench_get_book (CRO_BENCH (self)));
+  g_autoptr (CroMonthTable) table = cro_month_statement_beside (model, month, other, !month->is_closed);
+
+  cro_month_table_view_set (CRO_MONTH_TABLE_VIEW (self->statement), table);
+  cro_month_questions_set (CRO_MONTH_QUESTIONS (self->questions), month);
+  cro_month_went_view_set (CRO_MONTH_WENT_VIEW (self->went), model, month);
+  show_against (self, month, other);
+}
+
+/* Months are borrowed from the shelf: what is not in sight lets go of them. */
+static void
+show_view (CroMonthBench  *self,
+           const CroMonth *month,
+           const CroMonth *other)
+{
+  guint view = view_now (self);
+
+  cro_month_why_set (CRO_MONTH_WHY (self->why), view == WHY ? other : NULL, month);
+  if (view == STATEMENT)
+    show_statement (self, month, other);
+  else if (view == MATRIX)
+    cro_month_matrix_view_set (CRO_MONTH_MATRIX_VIEW (self->matrix),
+                               cro_book_get_model (cro_bench_get_book (CRO_BENCH (self))), month);
+}
+
+/* The month as it was reckoned last, soon anew; the first time at once. */
+static void
+show_months (CroMonthBench *self)
+{
+  g_autoptr (GError) error = NULL;
+  CroDate day = other_of (self);
+  const CroMonth *other = day != CRO_NO_DAY ? cro_month_shelf_peek (self->shelf, day) : NULL;
+  const CroMonth *month = cro_month_shelf_peek (self->shelf, self->first);
+  g_autofree char *trouble = NULL;
+
+  if (month == NULL)
+    month = cro_month_shelf_reckon (self->shelf, self->first, &error);
+  if (month == NULL)
+    trouble = cro_words_error (error);
+  gtk_label_set_label (GTK_LABEL (self->trouble), trouble != NULL ? trouble : "");
+  gtk_widget_set_visible (self->trouble, month == NULL);
+  gtk_widget_set_visible (self->sheets, month != NULL);
+  if (month == NULL)
+    return;
+  show_head (self, month);
+  show_view (self, month, other);
+}
+
+static void
+shelf_changed_cb (CroMonthBench *self,
+                  CroMonthShelf *shelf)
+{
+  if (shelf != self->shelf)
+    return;
+  /* Its months may be gone before it is seen again. */
+  if (!gtk_widget_get_mapped (GTK_WIDGET (self)))
+    {
+      cro_month_why_set (CRO_MONTH_WHY (self->why), NULL, NULL);
+      return;
+    }
+  follow_list (self);
+  show_months (self);
+}
+
+static void
+compare_cb (CroMonthBench *self)
+{
+  if (!self->is_setting && self->shelf != NULL)
+    show_months (self);
+}
+
+static void
+view_cb (CroMonthBench *self)
+{
+  if (self->shelf != NULL)
+    show_months (self);
+}
+
+/* --- Sheets --------------------------------------------------------------------------------- */
+
+static void
+open_sheet (CroMonthBench *self,
+            const char    *title,
+            GtkWidget     *content)
+{
+  cro_sheet_stack_open (CRO_SHEET_STACK (self->sheets), title, content);
+}
+
+/* One that says when it is done with. */
+static void
+open_form (CroMonthBench *self,
+           const char    *title,
+           GtkWidget     *form)
+{
+  g_signal_connect_object (form, "done", G_CALLBACK (cro_sheet_stack_back), self->sheets, G_CONNECT_SWAPPED);
+  cro_sheet_stack_close (CRO_SHEET_STACK (self->sheets));
+  open_sheet (self, title, form);
+}
+
+static void
+moved_cb (CroMonthBench *self)
+{
+  gtk_widget_set_sensitive (self->switcher, !cro_sheet_stack_is_open (CRO_SHEET_STACK (self->sheets)));
+}
+
+static void
+back_cb (GtkWidget  *widget,
+         const char *action,
+         GVariant   *parameter)
+{
+  cro_sheet_stack_back (CRO_SHEET_STACK (CRO_MONTH_BENCH (widget)->sheets));
+}
+
+/* Whether a line opens to a sheet. */
+static gboolean
+opens (int line)
+{
+  return cro_statement_number ((CroStatementLine) line) > 0 || line == CRO_STATEMENT_REVENUE
+         || line == CRO_STATEMENT_TILL || line == CRO_STATEMENT_LEDGER;
+}
+
+static void
+open_records (CroMonthBench        *self,
+              CroDate               first,
+              const CroRecordsKind *kinds,
+              guint                 n,
+              const char           *name)
+{
+  g_autofree char *month = cro_month_to_text (first);
+  g_autofree char *title = name != NULL ? cro_isolate_printf (_("%s, %s"), name, month) : g_strdup (month);
+
+  open_sheet (self, title, cro_month_detail_new (CRO_BENCH (self), first, kinds, n, name));
+}
+
+static void
+open_line (CroMonthBench    *self,
+           CroStatementLine  line)
+{
+  static const CroRecordsKind sales[] = { CRO_RECORDS_SALES }, purchases[] = { CRO_RECORDS_PURCHASES };
+  static const CroRecordsKind counts[] = { CRO_RECORDS_COUNTS }, adjustments[] = { CRO_RECORDS_ADJUSTMENTS };
+
+  switch (line)
+    {
+    case CRO_STATEMENT_OPENING:
+      open_records (self, cro_month_first_of (self->first - 1), counts, 1, NULL);
+      break;
+    case CRO_STATEMENT_BOUGHT:
+    case CRO_STATEMENT_LEDGER:
+      open_records (self, self->first, purchases, 1, NULL);
+      break;
+    case CRO_STATEMENT_CLOSING:
+      open_records (self, self->first, counts, 1, NULL);
+      break;
+    case CRO_STATEMENT_ADJUSTMENTS:
+      open_records (self, self->first, adjustments, 1, NULL);
+      break;
+    default:
+      open_records (self, self->first, sales, 1, NULL);
+      break;
+    }
+}
+
+static void
+opened_cb (CroMonthBench *self,
+           int            line,
+           const char    *name)
+{
+  open_line (self, (CroStatementLine) line);
+}
+
+static void
+sheet_cb (GtkWidget  *widget,
+          const char *action,
+          GVariant   *line)
+{
+  cro_sheet_stack_close (CRO_SHEET_STACK (CRO_MONTH_BENCH (widget)->sheets));
+  open_line (CRO_MONTH_BENCH (widget), (CroStatementLine) g_variant_get_int32 (line));
+}
+
+/* --- What a figure is made of --------------------------------------------------------------- */
+
+/* An ingredient opens to its documents and counts, what was sold to its sales. */
+static void
+item_opened_cb (CroMonthBench *self,
+                int            line,
+                const char    *name)
+{
+  static const CroRecordsKind kinds[] = { CRO_RECORDS_PURCHASES, CRO_RECORDS_COUNTS, CRO_RECORDS_ADJUSTMENTS };
+
+  open_records (self, self->first, kinds, G_N_ELEMENTS (kinds), name);
+}
+
+static void
+thing_opened_cb (CroMonthBench *self,
+                 int            line,
+                 const char    *name)
+{
+  static const CroRecordsKind kinds[] = { CRO_RECORDS_SALES };
+
+  open_records (self, self->first, kinds, G_N_ELEMENTS (kinds), name);
+}
+
+/* A course or a category opens to what is in it, which opens to its records. name: NULL: all of it. */
+static void
+open_group (CroMonthBench *self,
+            CroWentBy      by,
+            const char    *name)
+{
+  CroWentBy within = by == CRO_WENT_BY_CATEGORY ? CRO_WENT_BY_INGREDIENT : CRO_WENT_BY_THING;
+  const CroMonth *month, *other;
+  g_autoptr (CroMonthTable) table = NULL;
+  GtkWidget *view;
+
+  if (!shown_months (CRO_BENCH (self), &month, &other))
+    return;
+  table = cro_month_went_new (month, within, name, 0);
+  view = cro_month_table_view_new (cro_month_went_title (within), NULL);
+  cro_month_table_view_set (CRO_MONTH_TABLE_VIEW (view), table);
+  g_signal_connect_object (view, "opened",
+                           within == CRO_WENT_BY_THING ? G_CALLBACK (thing_opened_cb) : G_CALLBACK (item_opened_cb),
+                           self, G_CONNECT_SWAPPED);
+  open_sheet (self, name != NULL ? name : cro_month_went_title (within), view);
+}
+
+static void
+went_cb (GtkWidget  *widget,
+         const char *action,
+         GVariant   *parameter)
+{
+  CroMonthBench *self = CRO_MONTH_BENCH (widget);
+  const char *name;
+  int by;
+
+  g_variant_get (parameter, "(i&s)", &by, &name);
+  if (by == CRO_WENT_BY_INGREDIENT)
+    item_opened_cb (self, 0, name);
+  else if (by == CRO_WENT_BY_THING)
+    thing_opened_cb (self, 0, name);
+  else
+    open_group (self, (CroWentBy) by, name);
+}
+
+/* A figure of the statement as its sum in words. */
+static void
+sum_cb (GtkWidget  *widget,
+        const char *action,
+        GVariant   *parameter)
+{
+  CroMonthBench *self = CRO_MONTH_BENCH (widget);
+  CroModel *model = cro_book_get_model (cro_bench_get_book (CRO_BENCH (self)));
+  const CroMonth *month, *other;
+  GtkWidget *row;
+  int line = cro_month_table_view_get_line (CRO_MONTH_TABLE_VIEW (self->statement), &row);
+  g_autoptr (GPtrArray) sum = NULL;
+
+  if (line < 0 || !shown_months (CRO_BENCH (self), &month, &other))
+    return;
+  sum = cro_month_statement_sum (model, month, (CroStatementLine) line);
+  if (sum != NULL)
+    cro_sum_popover_show (CRO_SUM_POPOVER (self->sum), row, sum);
+  else if (line == CRO_STATEMENT_THEORETICAL)
+    open_group (self, CRO_WENT_BY_THING, NULL);
+  else if (opens (line))
+    open_line (self, (CroStatementLine) line);
+}
+
+/* --- Closing -------------------------------------------------------------------------------- */
+
+static void
+close_cb (GtkWidget  *widget,
+          const char *action,
+          GVariant   *parameter)
+{
+  CroMonthBench *self = CRO_MONTH_BENCH (widget);
+  const CroMonth *month, *other;
+  g_autofree char *name = cro_month_to_text (self->first);
+  g_autofree char *title = g_str_equal (action, "month.close") ? cro_isolate_printf (_("Close %s"), name)
+                                                               : cro_isolate_printf (_("Reopen %s"), name);
+
+  if (shown_months (CRO_BENCH (self), &month, &other))
+    open_form (self, title, cro_month_close_page_new (CRO_BENCH (self), month));
+}
+
+static void
+recipes_cb (GtkWidget  *widget,
+            const char *action,
+            GVariant   *parameter)
+{
+  CroMonthBench *self = CRO_MONTH_BENCH (widget);
+  const CroMonth *month, *other;
+
+  if (shown_months (CRO_BENCH (self), &month, &other))
+    open_form (self, _("Recipes of a Day"), cro_month_recipes_page_new (CRO_BENCH (self), month));
+}
+
+/* --- Output --------------------------------------------------------------------------------- */
+
+static void
+print_cb (GtkWidget  *widget,
+          const char *action,
+          GVariant   *parameter)
+{
+  CroMonthBench *self = CRO_MONTH_BENCH (widget);
+  CroMonthPrint what = (CroMonthPrint) view_now (self);
+
+  if (g_str_equal (action, "month.pdf"))
+    cro_month_output_pdf (CRO_MONTH_OUTPUT (self->output), what);
+  else if (g_str_equal (action, "month.spreadsheet"))
+    cro_month_output_spreadsheet (CRO_MONTH_OUTPUT (self->output));
+  else
+    cro_month_output_print (CRO_MONTH_OUTPUT (self->output), what);
+}
+
+/* --- Keys ----------------------------------------------------------------------------------- */
+
+/* Ctrl+1 and on, counted from 0. */
+static void
+picture_cb (GtkWidget  *widget,
+            const char *action,
+            GVariant   *parameter)
+{
+  CroMonthBench *self = CRO_MONTH_BENCH (widget);
+  guint view = (guint) g_variant_get_int32 (parameter);
+  char name[2] = { (char) ('0' + view), '\0' };
+
+  if (view >= N_VIEWS)
+    return;
+  cro_sheet_stack_close (CRO_SHEET_STACK (self->sheets));
+  gtk_stack_set_visible_child_name (GTK_STACK (self->views), name);
+  cro_focus_first (gtk_stack_get_visible_child (GTK_STACK (self->views)));
+}
+
+static void
+why_cb (GtkWidget  *widget,
+        const char *action,
+        GVariant   *parameter)
+{
+  gtk_widget_activate_action (widget, "bench.picture", "i", WHY);
+}
+
+/* --- The bench ------------------------------------------------------------------------------ */
+
+static void
+cro_month_bench_show (CroBench *bench)
+{
+  CroMonthBench *self = CRO_MONTH_BENCH (bench);
+  CroDate first = cro_month_of_slot (cro_bench_get_slot (bench));
+  gboolean is_other = first != self->first || self->shown != cro_bench_get_book (bench);
+  const CroMonth *month, *other;
+
+  if (self->shown != cro_bench_get_book (bench))
+    {
+      self->shown = cro_bench_get_book (bench);
+      self->shelf = cro_month_shelf_of (self->shown);
+      g_signal_connect_object (self->shelf, "changed", G_CALLBACK (shelf_changed_cb), self, G_CONNECT_SWAPPED);
+    }
+  if (!is_other)
+    {
+      show_months (self);
+      return;
+    }
+  self->first = first;
+  cro_sheet_stack_close (CRO_SHEET_STACK (self->sheets));
+  g_array_set_size (self->others, 0);
+  fill_compare (self);
+  /* The first time both months stand side by side at once. */
+  shown_months (bench, &month, &other);
+  show_months (self);
+}
+
+static void
+cro_month_bench_refresh (CroBench *bench)
+{
+  CroMonthBench *self = CRO_MONTH_BENCH (bench);
+
+  follow_list (self);
+  show_months (self);
+}
+
+static void
+cro_month_bench_dispose (GObject *object)
+{
+  CroMonthBench *self = CRO_MONTH_BENCH (object);
+
+  if (self->views != NULL)
+    g_signal_handlers_disconnect_by_data (self->views, self);
+  self->views = NULL;
+  self->shelf = NULL;
+  g_clear_pointer (&self->sum, cro_sum_popover_remove);
+  g_clear_pointer (&self->others, g_array_unref);
+  G_OBJECT_CLASS (cro_month_bench_parent_class)->dispose (object);
+}
+
+static void
+cro_month_bench_class_init (CroMonthBenchClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = cro_month_bench_dispose;
+  CRO_BENCH_CLASS (klass)->kind = CRO_REF_MONTH;
+  CRO_BENCH_CLASS (klass)->show = cro_month_bench_show;
+  CRO_BENCH_CLASS (klass)->refresh = cro_month_bench_refresh;
+  gtk_widget_class_install_action (widget_class, "bench.picture", "i", picture_cb);
+  gtk_widget_class_install_action (widget_class, "figure.sum", NULL, sum_cb);
+  gtk_widget_class_install_action (widget_class, "month.back", NULL, back_cb);
+  gtk_widget_class_install_action (widget_class, "month.close", NULL, close_cb);
+  gtk_widget_class_install_action (widget_class, "month.pdf", NULL, print_cb);
+  gtk_widget_class_install_action (widget_class, "month.print", NULL, print_cb);
+  gtk_widget_class_install_action (widget_class, "month.recipes", NULL, recipes_cb);
+  gtk_widget_class_install_action (widget_class, "month.reopen", NULL, close_cb);
+  gtk_widget_class_install_action (widget_class, "month.sheet", "i", sheet_cb);
+  gtk_widget_class_install_action (widget_class, "month.spreadsheet", NULL, print_cb);
+  gtk_widget_class_install_action (widget_class, "month.went", "(is)", went_cb);
+  gtk_widget_class_install_action (widget_class, "month.why", NULL, why_cb);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_i, GDK_CONTROL_MASK, "figure.sum", NULL);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_p, GDK_CONTROL_MASK, "month.print", NULL);
+}
+
+static GtkWidget *
+button_new (const char *label,
+            const char *action)
+{
+  GtkWidget *button = gtk_button_new_with_label (label);
+
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), action);
+  return button;
+}
+
+static GtkWidget *
+print_button_new (void)
+{
+  GtkWidget *button = gtk_menu_button_new ();
+  g_autoptr (GMenu) menu = g_menu_new ();
+
+  g_menu_append (menu, _("Print…"), "month.print");
+  g_menu_append (menu, _("As PDF…"), "month.pdf");
+  gtk_menu_button_set_label (GTK_MENU_BUTTON (button), _("Print"));
+  gtk_menu_button_set_menu_model (GTK_MENU_BUTTON (button), G_MENU_MODEL (menu));
+  cro_spoken_set (button, _("Print"));
+  return button;
+}
+
+static GtkWidget *
+compare_new (CroMonthBench *self)
+{
+  GtkWidget *phrase = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+  /* Translators: before a choice of months, of which one stands beside the page's. */
+  GtkWidget *label = gtk_label_new (_("compare"));
+
+  self->compare = gtk_drop_down_new_from_strings ((const char *const[]){ _("no month"), NULL });
+  cro_spoken_set (self->compare, _("Month to compare with"));
+  g_signal_connect_object (self->compare, "notify::selected", G_CALLBACK (compare_cb), self, G_CONNECT_SWAPPED);
+  gtk_widget_add_css_class (label, "dim-label");
+  gtk_box_append (GTK_BOX (phrase), label);
+  gtk_box_append (GTK_BOX (phrase), self->compare);
+  return phrase;
+}
+
+static GtkWidget *
+head_new (CroMonthBench *self)
+{
+  GtkWidget *head = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  GtkWidget *row = cro_wrap_new (12, 6), *fields = cro_wrap_new (12, 6);
+
+  self->title = cro_text_new ("", "title-2");
+  self->state = cro_text_new ("", "dim-label");
+  self->recipes = button_new ("", "month.recipes");
+  gtk_widget_add_css_class (self->recipes, "flat");
+  self->close = button_new (_("Close…"), "month.close");
+  self->switcher = cro_switch_new (GTK_STACK (self->views));
+  self->output = cro_month_output_new (CRO_BENCH (self), shown_months);
+  cro_wrap_append (CRO_WRAP (row), self->title);
+  cro_wrap_append (CRO_WRAP (row), self->state);
+  cro_wrap_append (CRO_WRAP (row), self->recipes);
+  cro_wrap_append (CRO_WRAP (fields), self->switcher);
+  cro_wrap_append (CRO_WRAP (fields), compare_new (self));
+  cro_wrap_append (CRO_WRAP (fields), print_button_new ());
+  cro_wrap_append (CRO_WRAP (fields), button_new (_("Spreadsheet…"), "month.spreadsheet"));
+  cro_wrap_append (CRO_WRAP (fields), self->close);
+  gtk_widget_add_css_class (fields, "fields");
+  gtk_box_append (GTK_BOX (head), row);
+  gtk_box_append (GTK_BOX (head), fields);
+  gtk_box_append (GTK_BOX (head), self->output);
+  return head;
+}
+
+static GtkWidget *
+statement_new (CroMonthBench *self)
+{
+  GtkWidget *aside = gtk_box_new (GTK_ORIENTATION_VERTICAL, 18);
+
+  self->statement = cro_month_table_view_new (_("Statement; Enter opens what a line is made of"), opens);
+  gtk_widget_add_css_class (self->statement, "lines-part");
+  g_signal_connect_object (self->statement, "opened", G_CALLBACK (opened_cb), self, G_CONNECT_SWAPPED);
+  self->questions = cro_month_questions_new (CRO_BENCH (self));
+  self->went = cro_month_went_view_new ();
+  self->against = button_new ("", "month.why");
+  gtk_widget_set_halign (self->against, GTK_ALIGN_START);
+  gtk_box_append (GTK_BOX (aside), self->questions);
+  gtk_box_append (GTK_BOX (aside), self->went);
+  gtk_box_append (GTK_BOX (aside), self->against);
+  return cro_beside_new (self->statement, aside);
+}
+
+static void
+add_view (CroMonthBench *self,
+          guint          view,
+          const char    *title,
+          GtkWidget     *widget)
+{
+  char name[2] = { (char) ('0' + view), '\0' };
+
+  gtk_stack_add_titled (GTK_STACK (self->views), widget, name, title);
+}
+
+static void
+cro_month_bench_init (CroMonthBench *self)
+{
+  GtkWidget *content = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+
+  self->others = g_array_new (FALSE, FALSE, sizeof (CroDate));
+  self->views = gtk_stack_new ();
+  gtk_stack_set_hhomogeneous (GTK_STACK (self->views), FALSE);
+  gtk_stack_set_vhomogeneous (GTK_STACK (self->views), FALSE);
+  self->why = cro_month_why_new ();
+  self->matrix = cro_month_matrix_view_new ();
+  add_view (self, STATEMENT, _("Statement"), statement_new (self));
+  add_view (self, WHY, _("Why It Changed"), self->why);
+  add_view (self, MATRIX, _("Matrix"), self->matrix);
+  g_signal_connect_object (self->views, "notify::visible-child", G_CALLBACK (view_cb), self, G_CONNECT_SWAPPED);
+  self->sheets = cro_sheet_stack_new (self->views);
+  g_signal_connect_object (self->sheets, "moved", G_CALLBACK (moved_cb), self, G_CONNECT_SWAPPED);
+  self->trouble = cro_text_new ("", "title-4");
+  gtk_widget_set_visible (self->trouble, FALSE);
+  gtk_box_append (GTK_BOX (content), self->trouble);
+  gtk_box_append (GTK_BOX (content), self->sheets);
+  cro_bench_set_content (CRO_BENCH (self), head_new (self), content);
+  self->sum = cro_sum_popover_new (CRO_BENCH (self), self->statement);
+}

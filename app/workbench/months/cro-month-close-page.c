@@ -1,0 +1,298 @@
+#include "config.h"
+
+#include "cro-month-close-page.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+#include "cro-entry-form.h"
+#include "cro-entry.h"
+#include "cro-field.h"
+#include "cro-focus.h"
+#include "cro-isolate.h"
+#include "cro-month-close.h"
+#include "cro-month-statement.h"
+#include "cro-month-words.h"
+#include "cro-number.h"
+#include "cro-words.h"
+
+struct _CroMonthClosePage
+{
+  GtkWidget  parent_instance;
+
+  GtkWidget *box;
+  GtkWidget *form;
+  GtkWidget *entry;       /* the estimate, or the reason */
+
+  CroBench  *bench;       /* borrowed */
+  CroDate    first;
+  gboolean   is_closed;   /* as it was when the page was made */
+};
+
+G_DEFINE_FINAL_TYPE (CroMonthClosePage, cro_month_close_page, GTK_TYPE_WIDGET)
+
+enum
+{
+  DONE,
+  N_SIGNALS,
+};
+
+static guint signals[N_SIGNALS];
+
+/* --- What is said --------------------------------------------------------------------------- */
+
+static char *
+dup_error (CroMonthClosePage *self,
+           const GError      *error)
+{
+  g_autofree char *name = cro_month_to_text (self->first);
+
+  if (error == NULL || error->domain != CRO_MONTH_ERROR)
+    return cro_words_error (error);
+  switch ((CroMonthErrorCode) error->code)
+    {
+    case CRO_MONTH_ERROR_CLOSED:
+      return cro_isolate_printf (_("%s is closed already. Reopen it first."), name);
+    case CRO_MONTH_ERROR_OPEN:
+      return cro_isolate_printf (_("%s is not closed."), name);
+    case CRO_MONTH_ERROR_RUNS:
+      return cro_isolate_printf (_("%s is not over. It can be closed from the first day after it."), name);
+    case CRO_MONTH_ERROR_EMPTY:
+      return cro_isolate_printf (_("Nothing is recorded in %s. There is nothing to close."), name);
+    default:
+      return cro_isolate_printf (_("Type why %s is opened again."), name);
+    }
+}
+
+static void
+say (CroMonthClosePage *self,
+     const char        *text,
+     const char        *css_class)
+{
+  gtk_box_append (GTK_BOX (self->box), cro_text_new (text, css_class));
+}
+
+static void
+append (GString    *list,
+        guint       n,
+        const char *one,
+        const char *many)
+{
+  g_autofree char *text = NULL, *number = cro_number_to_text (n, 0, TRUE);
+
+  if (n == 0)
+    return;
+  /* Translators: how many, and what of: "79", "counts". */
+  text = g_strdup_printf (C_("how many", "%s %s"), number, n == 1 ? one : many);
+  g_string_append_printf (list, "%s%s", list->len > 0 ? " · " : "", text);
+}
+
+static void
+say_frozen (CroMonthClosePage *self,
+            const CroMonth    *month)
+{
+  const CroMonthEntries *entries = month->entries;
+  g_autoptr (GString) list = g_string_new (NULL);
+  g_autofree char *recipes = cro_date_to_text (month->recipes_on);
+  g_autofree char *day = g_strdup_printf (_("Its recipes are those of %s."), recipes);
+
+  say (self, _("Closing freezes the statement and all that it is made of:"), NULL);
+  append (list, month->things->len, _("plate, menu or other sale"), _("plates, menus and other sales"));
+  append (list, month->items->len, _("ingredient"), _("ingredients"));
+  if (entries != NULL)
+    {
+      append (list, entries->opening->len + entries->closing->len, _("count"), _("counts"));
+      append (list, entries->purchases->len, _("purchase"), _("purchases"));
+      append (list, entries->adjustments->len, _("adjustment"), _("adjustments"));
+    }
+  say (self, list->str, "heading");
+  say (self, day, NULL);
+  say (self, _("Prices, recipes and records that are entered or changed afterwards do not move it. Undo does not "
+               "cross it; it can be reopened with a reason."),
+       NULL);
+}
+
+/* What it would be closed without. */
+static void
+say_open (CroMonthClosePage *self,
+          const CroMonth    *month)
+{
+  guint n = month->questions->len;
+  g_autofree char *questions = g_strdup_printf (ngettext ("%u question stays open. It can still be answered first.",
+                                                          "%u questions stay open. They can still be answered "
+                                                          "first.",
+                                                          n),
+                                                n);
+
+  if (isnan (month->opening))
+    say (self, _("No stock was counted or entered at its beginning: there is no actual food cost."), "now");
+  if (isnan (month->closing))
+    say (self, _("No stock was counted or entered at its end: there is no actual food cost."), "now");
+  if (n > 0)
+    say (self, questions, "now");
+}
+
+/* --- Doing it ------------------------------------------------------------------------------- */
+
+static void
+finish (CroMonthClosePage *self)
+{
+  g_autofree char *name = cro_month_to_text (self->first);
+  g_autofree char *text = self->is_closed ? cro_isolate_printf (_("%s is open again"), name)
+                                          : cro_isolate_printf (_("%s is closed"), name);
+
+  cro_bench_say (self->bench, text);
+  g_signal_emit (self, signals[DONE], 0);
+}
+
+static void
+close_month (CroMonthClosePage *self)
+{
+  CroBook *book = cro_bench_get_book (self->bench);
+  const char *text = cro_entry_form_text (self->entry);
+  g_auto (CroEntry) read = { 0 };
+  g_autoptr (CroMonth) month = NULL;
+  g_autoptr (GError) error = NULL;
+  gint64 estimate = CRO_NOT_SET;
+  g_autofree char *reason = NULL;
+
+  if (cro_entry_money (text, cro_book_get_model (book)->currency, CRO_RANGE_AT_LEAST_0, &read))
+    estimate = read.micro;
+  else if (read.status != CRO_ENTRY_EMPTY)
+    {
+      reason = cro_words_entry_reason (text, &read);
+      cro_entry_form_refuse (CRO_ENTRY_FORM (self->form), self->entry, reason);
+      return;
+    }
+  month = cro_month_close (book, self->first, estimate, &error);
+  if (month != NULL)
+    {
+      finish (self);
+      return;
+    }
+  reason = dup_error (self, error);
+  cro_entry_form_refuse (CRO_ENTRY_FORM (self->form), self->entry, reason);
+}
+
+static void
+reopen_month (CroMonthClosePage *self)
+{
+  g_autoptr (GError) error = NULL;
+  g_autofree char *reason = NULL;
+
+  if (cro_month_reopen (cro_bench_get_book (self->bench), self->first, cro_entry_form_text (self->entry), &error))
+    {
+      finish (self);
+      return;
+    }
+  reason = dup_error (self, error);
+  cro_entry_form_refuse (CRO_ENTRY_FORM (self->form), self->entry, reason);
+}
+
+static void
+entered_cb (CroMonthClosePage *self)
+{
+  if (self->is_closed)
+    reopen_month (self);
+  else
+    close_month (self);
+}
+
+static void
+given_up_cb (CroMonthClosePage *self)
+{
+  g_signal_emit (self, signals[DONE], 0);
+}
+
+/* --- The widget ----------------------------------------------------------------------------- */
+
+static gboolean
+cro_month_close_page_grab_focus (GtkWidget *widget)
+{
+  return gtk_widget_grab_focus (CRO_MONTH_CLOSE_PAGE (widget)->entry);
+}
+
+static void
+cro_month_close_page_dispose (GObject *object)
+{
+  g_clear_pointer (&CRO_MONTH_CLOSE_PAGE (object)->box, gtk_widget_unparent);
+  G_OBJECT_CLASS (cro_month_close_page_parent_class)->dispose (object);
+}
+
+static void
+cro_month_close_page_class_init (CroMonthClosePageClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = cro_month_close_page_dispose;
+  widget_class->focus = cro_focus_within;
+  widget_class->grab_focus = cro_month_close_page_grab_focus;
+  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
+  signals[DONE] = g_signal_new ("done", CRO_TYPE_MONTH_CLOSE_PAGE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                G_TYPE_NONE, 0);
+}
+
+static void
+cro_month_close_page_init (CroMonthClosePage *self)
+{
+  self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 9);
+  gtk_widget_add_css_class (self->box, "part");
+  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
+}
+
+static void
+add_form (CroMonthClosePage *self,
+          const CroMonth    *month)
+{
+  g_autofree char *name = cro_month_to_text (self->first);
+  g_autofree char *button = self->is_closed ? cro_isolate_printf (_("Reopen %s"), name)
+                                            : cro_isolate_printf (_("Close %s"), name);
+  GtkWidget *cancel = gtk_button_new_with_label (_("Cancel"));
+
+  self->form = cro_entry_form_new (button);
+  if (self->is_closed)
+    self->entry = cro_entry_form_add (CRO_ENTRY_FORM (self->form), _("Reason"), _("Reason to reopen the month"), 40,
+                                      NULL);
+  else
+    self->entry = cro_entry_form_add (CRO_ENTRY_FORM (self->form), _("Food delivered, invoice still to come"),
+                                      _("Estimate of food delivered whose invoice is still to come"), 12,
+                                      _("none"));
+  if (!self->is_closed && !isnan (month->estimate))
+    {
+      g_autofree char *estimate = cro_words_money (cro_book_get_model (cro_bench_get_book (self->bench)),
+                                                   month->estimate);
+
+      cro_entry_put (self->entry, estimate);
+    }
+  g_signal_connect_object (self->form, "entered", G_CALLBACK (entered_cb), self, G_CONNECT_SWAPPED);
+  gtk_box_append (GTK_BOX (self->box), self->form);
+  if (!self->is_closed)
+    say (self, _("An estimate counts as food bought in this month, on a line of its own; the invoices of the next "
+                 "month are booked less it."),
+         "caption");
+  g_signal_connect_object (cancel, "clicked", G_CALLBACK (given_up_cb), self, G_CONNECT_SWAPPED);
+  gtk_widget_set_halign (cancel, GTK_ALIGN_START);
+  gtk_box_append (GTK_BOX (self->box), cancel);
+}
+
+GtkWidget *
+cro_month_close_page_new (CroBench       *bench,
+                          const CroMonth *month)
+{
+  CroMonthClosePage *self = g_object_new (CRO_TYPE_MONTH_CLOSE_PAGE, NULL);
+
+  self->bench = bench;
+  self->first = month->first;
+  self->is_closed = month->is_closed;
+  if (self->is_closed)
+    say (self, _("What closing froze goes: the month is reckoned anew from its records, with the recipes of the "
+                 "same day. The history keeps the reason."),
+         NULL);
+  else
+    {
+      say_frozen (self, month);
+      say_open (self, month);
+    }
+  add_form (self, month);
+  return GTK_WIDGET (self);
+}

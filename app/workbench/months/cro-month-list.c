@@ -1,0 +1,250 @@
+#include "config.h"
+
+#include "cro-month-list.h"
+
+#include <glib/gi18n.h>
+
+#include "cro-isolate.h"
+#include "cro-month-shelf.h"
+#include "cro-month-words.h"
+#include "cro-months-table.h"
+#include "cro-number.h"
+#include "cro-spoken.h"
+
+struct _CroMonthList
+{
+  GtkWidget      parent_instance;
+
+  GtkWidget     *scroller;
+  GtkWidget     *rows;
+  CroBook       *book;
+  CroMonthShelf *shelf;     /* of the book; borrowed */
+  guint32        slot;      /* of what stands on the bench */
+  gboolean       is_setting;
+};
+
+G_DEFINE_FINAL_TYPE (CroMonthList, cro_month_list, GTK_TYPE_WIDGET)
+
+enum
+{
+  CHOSEN,
+  TAKEN,
+  N_SIGNALS,
+};
+
+static guint signals[N_SIGNALS];
+
+/* --- Rows ----------------------------------------------------------------------------------- */
+
+static guint32
+slot_of (GtkListBoxRow *row)
+{
+  return GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (row), "slot"));
+}
+
+static GtkListBoxRow *
+row_at (CroMonthList *self,
+        guint         i)
+{
+  return gtk_list_box_get_row_at_index (GTK_LIST_BOX (self->rows), (int) i);
+}
+
+static GtkWidget *
+row_new (void)
+{
+  GtkWidget *row = gtk_list_box_row_new ();
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+  GtkWidget *name = gtk_label_new (NULL), *state = gtk_label_new (NULL);
+
+  gtk_label_set_xalign (GTK_LABEL (name), 0);
+  gtk_widget_set_hexpand (name, TRUE);
+  gtk_label_set_ellipsize (GTK_LABEL (name), PANGO_ELLIPSIZE_END);
+  gtk_label_set_wrap (GTK_LABEL (state), TRUE);
+  gtk_label_set_xalign (GTK_LABEL (state), 1);
+  gtk_label_set_justify (GTK_LABEL (state), GTK_JUSTIFY_RIGHT);
+  gtk_label_set_max_width_chars (GTK_LABEL (state), 22);
+  gtk_widget_add_css_class (state, "dim-label");
+  gtk_widget_add_css_class (state, "caption");
+  gtk_box_append (GTK_BOX (box), name);
+  gtk_box_append (GTK_BOX (box), state);
+  gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), box);
+  return row;
+}
+
+/* Takes name and state. */
+static void
+put_row (CroMonthList *self,
+         guint         i,
+         guint32       slot,
+         char         *name,
+         char         *state)
+{
+  GtkListBoxRow *row = row_at (self, i);
+  GtkWidget *first = gtk_widget_get_first_child (gtk_list_box_row_get_child (row));
+  g_autofree char *spoken = *state != '\0' ? cro_isolate_printf (_("%s, %s"), name, state) : g_strdup (name);
+
+  g_object_set_data (G_OBJECT (row), "slot", GUINT_TO_POINTER (slot));
+  gtk_label_set_label (GTK_LABEL (first), name);
+  gtk_label_set_label (GTK_LABEL (gtk_widget_get_next_sibling (first)), state);
+  cro_spoken_set (GTK_WIDGET (row), spoken);
+  g_free (name);
+  g_free (state);
+}
+
+static char *
+dup_state (const CroMonth *month)
+{
+  g_autofree char *asks = month != NULL ? cro_month_asks_words (month) : NULL;
+
+  if (month == NULL)
+    return g_strdup ("");
+  return asks != NULL ? g_strdup_printf ("%s · %s", cro_month_state_words (month), asks)
+                      : g_strdup (cro_month_state_words (month));
+}
+
+static void
+mark (CroMonthList *self)
+{
+  GtkListBoxRow *row = NULL;
+
+  for (guint i = 0; (row = row_at (self, i)) != NULL && slot_of (row) != self->slot;)
+    i++;
+  self->is_setting = TRUE;
+  gtk_list_box_select_row (GTK_LIST_BOX (self->rows), row);
+  self->is_setting = FALSE;
+}
+
+static void
+show (CroMonthList *self)
+{
+  GArray *firsts = cro_month_shelf_list (self->shelf);
+  g_autofree char *n = cro_number_to_text (firsts->len, 0, TRUE);
+  guint rows = 0;
+
+  for (; row_at (self, rows) != NULL; rows++)
+    ;
+  for (; rows < firsts->len + 1; rows++)
+    gtk_list_box_append (GTK_LIST_BOX (self->rows), row_new ());
+  for (; rows > firsts->len + 1; rows--)
+    gtk_list_box_remove (GTK_LIST_BOX (self->rows), GTK_WIDGET (row_at (self, rows - 1)));
+  put_row (self, 0, CRO_NO_SLOT, g_strdup (_("All months")), g_steal_pointer (&n));
+  for (guint i = 0; i < firsts->len; i++)
+    {
+      CroDate first = g_array_index (firsts, CroDate, i);
+
+      put_row (self, i + 1, cro_month_to_slot (first), cro_month_to_text (first),
+               dup_state (cro_month_shelf_peek (self->shelf, first)));
+    }
+  mark (self);
+}
+
+/* What nobody sees reckons nothing. */
+static void
+changed_cb (CroMonthList *self)
+{
+  if (self->shelf != NULL && gtk_widget_get_mapped (GTK_WIDGET (self)))
+    show (self);
+}
+
+static void
+cro_month_list_map (GtkWidget *widget)
+{
+  GTK_WIDGET_CLASS (cro_month_list_parent_class)->map (widget);
+  changed_cb (CRO_MONTH_LIST (widget));
+}
+
+/* --- Choosing ------------------------------------------------------------------------------- */
+
+static void
+selected_cb (CroMonthList  *self,
+             GtkListBoxRow *row)
+{
+  if (self->is_setting || row == NULL || slot_of (row) == self->slot)
+    return;
+  self->slot = slot_of (row);
+  g_signal_emit (self, signals[CHOSEN], 0, self->slot);
+}
+
+static void
+activated_cb (CroMonthList  *self,
+              GtkListBoxRow *row)
+{
+  selected_cb (self, row);
+  g_signal_emit (self, signals[TAKEN], 0);
+}
+
+void
+cro_month_list_set_book (CroMonthList *self,
+                         CroBook      *book)
+{
+  if (self->shelf != NULL)
+    g_signal_handlers_disconnect_by_data (self->shelf, self);
+  g_set_object (&self->book, book);
+  self->shelf = book != NULL ? cro_month_shelf_of (book) : NULL;
+  self->slot = CRO_NO_SLOT;
+  if (self->shelf == NULL)
+    return;
+  g_signal_connect_object (self->shelf, "changed", G_CALLBACK (changed_cb), self, G_CONNECT_SWAPPED);
+  changed_cb (self);
+}
+
+void
+cro_month_list_select (CroMonthList *self,
+                       guint32       slot)
+{
+  self->slot = slot;
+  mark (self);
+}
+
+void
+cro_month_list_focus (CroMonthList *self)
+{
+  GtkListBoxRow *row = gtk_list_box_get_selected_row (GTK_LIST_BOX (self->rows));
+
+  if (row == NULL)
+    row = row_at (self, 0);
+  if (row != NULL)
+    gtk_widget_grab_focus (GTK_WIDGET (row));
+}
+
+/* --- The widget ----------------------------------------------------------------------------- */
+
+static void
+cro_month_list_dispose (GObject *object)
+{
+  CroMonthList *self = CRO_MONTH_LIST (object);
+
+  cro_month_list_set_book (self, NULL);
+  g_clear_pointer (&self->scroller, gtk_widget_unparent);
+  G_OBJECT_CLASS (cro_month_list_parent_class)->dispose (object);
+}
+
+static void
+cro_month_list_class_init (CroMonthListClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = cro_month_list_dispose;
+  widget_class->map = cro_month_list_map;
+  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
+  signals[CHOSEN] = g_signal_new ("chosen", CRO_TYPE_MONTH_LIST, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                  G_TYPE_NONE, 1, G_TYPE_UINT);
+  signals[TAKEN] = g_signal_new ("taken", CRO_TYPE_MONTH_LIST, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                 G_TYPE_NONE, 0);
+}
+
+static void
+cro_month_list_init (CroMonthList *self)
+{
+  self->slot = CRO_NO_SLOT;
+  self->rows = gtk_list_box_new ();
+  gtk_widget_add_css_class (self->rows, "navigation-sidebar");
+  cro_spoken_set (self->rows, _("Months"));
+  g_signal_connect_object (self->rows, "row-selected", G_CALLBACK (selected_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->rows, "row-activated", G_CALLBACK (activated_cb), self, G_CONNECT_SWAPPED);
+  self->scroller = gtk_scrolled_window_new ();
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (self->scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (self->scroller), self->rows);
+  gtk_widget_set_size_request (self->scroller, 260, -1);
+  gtk_widget_set_parent (self->scroller, GTK_WIDGET (self));
+}

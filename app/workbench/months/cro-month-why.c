@@ -1,0 +1,199 @@
+#include "config.h"
+
+#include "cro-month-why.h"
+
+#include <glib/gi18n.h>
+
+#include "cro-chart-area.h"
+#include "cro-field.h"
+#include "cro-isolate.h"
+#include "cro-month-bridge-words.h"
+#include "cro-month-pictures.h"
+#include "cro-month-table-view.h"
+#include "cro-month-words.h"
+
+/* Rows that are read at once, and the others as one. */
+#define MOST_ROWS 15
+
+struct _CroMonthWhy
+{
+  GtkWidget   parent_instance;
+
+  GtkWidget  *box;
+  GtkWidget  *none;       /* why nothing is compared */
+  GtkWidget  *told;
+  GtkWidget  *words;
+  GtkWidget  *steps;
+  GtkWidget  *by;         /* by which effect ingredients stand in order */
+  GtkWidget  *items;
+  GtkWidget  *things;
+  GtkWidget  *picture;
+
+  CroMonthBridge *bridge; /* of months that live as long as they are shown; NULL between two */
+  guint       effect;     /* CRO_N_BRIDGE_EFFECTS: by all of them */
+};
+
+G_DEFINE_FINAL_TYPE (CroMonthWhy, cro_month_why, GTK_TYPE_WIDGET)
+
+static void
+draw_bars (gpointer            waterfall,
+           cairo_t            *cairo,
+           const CroChartLook *look,
+           double              width,
+           double              height)
+{
+  cro_waterfall_draw (waterfall, cairo, look, width);
+}
+
+/* --- Showing -------------------------------------------------------------------------------- */
+
+static void
+put_words (CroMonthWhy          *self,
+           const CroMonthBridge *bridge)
+{
+  g_autoptr (GPtrArray) words = cro_month_bridge_words (bridge);
+  GtkWidget *word;
+
+  while ((word = gtk_widget_get_first_child (self->words)) != NULL)
+    gtk_box_remove (GTK_BOX (self->words), word);
+  for (guint i = 0; i < words->len; i++)
+    gtk_box_append (GTK_BOX (self->words), cro_text_new (words->pdata[i], i == 0 ? "title-4" : NULL));
+}
+
+static void
+put_table (GtkWidget     *view,
+           CroMonthTable *table)
+{
+  cro_month_table_view_set (CRO_MONTH_TABLE_VIEW (view), table);
+  cro_month_table_free (table);
+}
+
+static void
+put_rows (CroMonthWhy          *self,
+          const CroMonthBridge *bridge)
+{
+  g_autofree char *by = self->effect < CRO_N_BRIDGE_EFFECTS
+                            /* Translators: an effect, "price". */
+                            ? g_strdup_printf (_("What moved it most, by %s"),
+                                               cro_bridge_effect_name (self->effect))
+                            : g_strdup (_("What moved it most"));
+
+  gtk_label_set_label (GTK_LABEL (self->by), by);
+  put_table (self->items, cro_month_bridge_table (bridge, bridge->items, self->effect, MOST_ROWS));
+  put_table (self->things, cro_month_bridge_table (bridge, bridge->things, self->effect, MOST_ROWS));
+}
+
+static char *
+dup_why_none (const CroMonth *from,
+              const CroMonth *to)
+{
+  const CroMonth *open = !to->is_closed ? to : from;
+  g_autofree char *name = open != NULL ? cro_month_to_text (open->first) : NULL;
+
+  if (from == NULL)
+    return g_strdup (_("Choose a closed month to compare with, at the top of the page."));
+  /* Translators: a month. */
+  return cro_isolate_printf (_("Only closed months are compared, as others still move. %s is open."), name);
+}
+
+void
+cro_month_why_set (CroMonthWhy    *self,
+                   const CroMonth *from,
+                   const CroMonth *to)
+{
+  gboolean is_told = from != NULL && from->is_closed && to->is_closed;
+  g_autofree char *none = is_told || to == NULL ? NULL : dup_why_none (from, to);
+  CroWaterfall *waterfall;
+
+  g_clear_pointer (&self->bridge, cro_month_bridge_free);
+  gtk_label_set_label (GTK_LABEL (self->none), none != NULL ? none : "");
+  gtk_widget_set_visible (self->none, !is_told);
+  gtk_widget_set_visible (self->told, is_told);
+  if (!is_told)
+    return;
+  self->bridge = cro_month_bridge_new (from, to);
+  put_words (self, self->bridge);
+  put_table (self->steps, cro_month_bridge_steps (self->bridge));
+  put_rows (self, self->bridge);
+  waterfall = cro_month_bridge_waterfall (self->bridge);
+  cro_chart_area_take (self->picture, waterfall, (GDestroyNotify) cro_waterfall_free,
+                       cro_waterfall_height (waterfall, &(CroChartLook){ .font = 1 }));
+}
+
+/* An effect opens to what it moved; a second time, to all. */
+static void
+effect_cb (CroMonthWhy *self,
+           int          line,
+           const char  *name)
+{
+  if (self->bridge == NULL)
+    return;
+  self->effect = self->effect == (guint) line ? CRO_N_BRIDGE_EFFECTS : (guint) line;
+  put_rows (self, self->bridge);
+}
+
+/* --- The widget ----------------------------------------------------------------------------- */
+
+static void
+cro_month_why_dispose (GObject *object)
+{
+  CroMonthWhy *self = CRO_MONTH_WHY (object);
+
+  g_clear_pointer (&self->bridge, cro_month_bridge_free);
+  g_clear_pointer (&self->box, gtk_widget_unparent);
+  G_OBJECT_CLASS (cro_month_why_parent_class)->dispose (object);
+}
+
+static void
+cro_month_why_class_init (CroMonthWhyClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = cro_month_why_dispose;
+  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+}
+
+static gboolean
+opens_never (int line)
+{
+  return FALSE;
+}
+
+static void
+add_part (CroMonthWhy *self,
+          GtkWidget   *part)
+{
+  gtk_widget_add_css_class (part, "part");
+  gtk_box_append (GTK_BOX (self->told), part);
+}
+
+static void
+cro_month_why_init (CroMonthWhy *self)
+{
+  self->effect = CRO_N_BRIDGE_EFFECTS;
+  self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+  self->told = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+  self->none = cro_text_new ("", "title-4");
+  self->words = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
+  self->steps = cro_month_table_view_new (_("Effects; Enter shows what each moved"), NULL);
+  g_signal_connect_object (self->steps, "opened", G_CALLBACK (effect_cb), self, G_CONNECT_SWAPPED);
+  self->by = cro_heading_new ("");
+  self->items = cro_month_table_view_new (_("Ingredients"), opens_never);
+  self->things = cro_month_table_view_new (_("Plates and menus"), opens_never);
+  self->picture = cro_chart_area_new (_("Bars from the one month’s theoretical food cost to the other’s, as in the "
+                                        "table of effects"),
+                                      draw_bars);
+  gtk_box_append (GTK_BOX (self->box), self->none);
+  gtk_box_append (GTK_BOX (self->box), self->told);
+  gtk_box_append (GTK_BOX (self->told), self->words);
+  add_part (self, self->steps);
+  gtk_box_append (GTK_BOX (self->told), self->by);
+  add_part (self, self->items);
+  add_part (self, self->things);
+  gtk_box_append (GTK_BOX (self->told), self->picture);
+  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
+}
+
+GtkWidget *
+cro_month_why_new (void)
+{
+  return g_object_new (CRO_TYPE_MONTH_WHY, NULL);
+}
