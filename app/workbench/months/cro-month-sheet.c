@@ -456,7 +456,7 @@ head_new (CroMonthSheet *self)
   g_autofree char *from = cro_date_to_text (self->first);
   g_autofree char *to = cro_date_to_text (cro_month_next (self->first) - 1);
   /* Translators: the days of a month, the first and the last. */
-  g_autofree char *days = g_strdup_printf (_("%s to %s"), from, to);
+  g_autofree char *days = g_strdup_printf (C_("days", "%s to %s"), from, to);
   GtkWidget *head = cro_wrap_new (12, 6), *heading = cro_heading_new (cro_month_sheet_title (self->which));
   GtkWidget *of = gtk_label_new (days);
 
