@@ -287,6 +287,7 @@ class Spreadsheet(Case):
       self.assertAlmostEqual(rows[name][0], round(got[key], 2), delta=0.011, msg=name)
     self.assertEqual(rows["Stock on 2025-10-31"], [-14.2])
     self.assertEqual(rows["known waste explains"], [0.6])
+    self.assertEqual(rows["without a plate"], [90])
     for sheet, column, total in (("Sold", "E", 465), ("Sold", "F", 23), ("Ingredients used", "E", 23),
                                  ("Purchases", "J", 31.6), ("Stock counts", "E", 14.2)):
       self.assertAlmostEqual(self.rows(book, sheet, column)["Total"][0], total, places=9, msg=sheet)
