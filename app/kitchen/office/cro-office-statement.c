@@ -155,6 +155,9 @@ put_sales (Statement *self)
   self->net_sales_costed
       = put_line (self, CRO_WORKBOOK_ROW_INDENT, _("of plates and menus"),
                   line_of (minor->net_sales_costed, known_sales (month)), costed, FALSE, NULL, NULL);
+  put_line (self, CRO_WORKBOOK_ROW_INDENT, _("without a plate"),
+            line_of (minor->net_sales - minor->net_sales_costed, CRO_KNOWN_WHOLE),
+            line_of (self->before.net_sales - self->before.net_sales_costed, CRO_KNOWN_WHOLE), FALSE, NULL, NULL);
   if (!month->lacks_revenue)
     put_tie (self, _("till"), month->till, month->net_sales);
   put_gap (self);
