@@ -145,19 +145,16 @@ static void
 show_head (CroNewPrices *self)
 {
   g_autofree char *title = cro_isolate_printf (_("New Prices · %s"), cro_round_get_supplier (self->round));
-  CroModel *model = cro_book_get_model (book_of (self));
   const char *currency = cro_round_get_currency (self->round);
-  /* Translators: prices without tax; a currency. */
-  g_autofree char *terms = currency != NULL ? g_strdup_printf (_("without tax unless marked · %s"), currency)
-                                            : g_strdup (_("without tax unless marked"));
+  /* Translators: prices are without tax; a currency. */
+  g_autofree char *terms = currency != NULL ? g_strdup_printf (_("net · %s"), currency) : g_strdup (_("net"));
 
   gtk_label_set_label (GTK_LABEL (self->title), title);
   gtk_label_set_label (GTK_LABEL (self->terms), terms);
   self->is_setting = TRUE;
   gtk_drop_down_set_selected (GTK_DROP_DOWN (self->quotes), cro_round_is_per_base (self->round) ? 1 : 0);
   self->is_setting = FALSE;
-  if (model != NULL)
-    cro_day_entry_show (self->from, book_of (self));
+  cro_day_entry_show (self->from, book_of (self));
   show_past (self);
 }
 
