@@ -261,7 +261,7 @@ go_on (CroRound *self,
         }
     }
   g_array_set_size (self->preferred, 0);
-  g_clear_pointer (&self->invoice, cro_price_list_free);
+  cro_round_drop_invoice (self);
   return cro_round_renew (self, self->from, error);
 }
 

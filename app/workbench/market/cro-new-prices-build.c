@@ -10,8 +10,9 @@
 #include "cro-spoken.h"
 #include "cro-wrap.h"
 
-/* In characters: what is given to what it does, where it stands beside the rows. */
+/* In characters: what is given to what it does, where it stands beside the rows, and to the rows. */
 #define LEAST_PANEL 34
+#define MOST_ROWS 104
 #define MOST_PANEL 62
 
 /* Of the height, at most, where it stands below them. */
@@ -87,8 +88,11 @@ cro_new_prices_size_allocate (GtkWidget *widget,
   allocate (self, FOOT, 0, height - foot, width, foot);
   if (panel > 0)
     {
-      allocate (self, ROWS, is_mirrored ? panel : 0, head, width - panel, body);
-      allocate (self, PANEL, is_mirrored ? 0 : width - panel, head, panel, body);
+      int rows = MIN (width - panel, MAX (cro_measure_least (GTK_WIDGET (self->rows)),
+                                          cro_measure_chars (widget, MOST_ROWS)));
+
+      allocate (self, ROWS, is_mirrored ? width - rows : 0, head, rows, body);
+      allocate (self, PANEL, is_mirrored ? width - rows - panel : rows, head, panel, body);
       return;
     }
   panel = (int) (body * MOST_BELOW);

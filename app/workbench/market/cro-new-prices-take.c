@@ -22,7 +22,9 @@ taken (CroNewPrices *self,
                           : error != NULL                       ? cro_words_error (error)
                                                                 : NULL;
 
-  if (text == NULL && of != NULL)
+  if (text == NULL && list != NULL && list->source == CRO_LIST_INVOICE)
+    text = g_strdup (_("Post the first invoice before another one."));
+  else if (text == NULL && of != NULL)
     text = cro_words_round_taken (of);
   cro_round_rows_set_round (self->rows, self->round);
   cro_new_prices_moved (self);
@@ -35,7 +37,7 @@ taken (CroNewPrices *self,
 
 void
 cro_new_prices_take_file (CroNewPrices *self,
-           const char   *path)
+                          const char   *path)
 {
   CroPriceList *list = NULL;
   GError *error = NULL;
@@ -46,7 +48,7 @@ cro_new_prices_take_file (CroNewPrices *self,
 
 void
 cro_new_prices_take_text (CroNewPrices *self,
-           const char   *text)
+                          const char   *text)
 {
   CroPriceList *list = NULL;
   GError *error = NULL;
