@@ -19,6 +19,7 @@ struct _CroRound
   CroPriceList *invoice;     /* NULL */
   char         *invoice_path; /* of its file, to read it again beside another copy */
   gboolean      is_pasted;   /* that is a file of the round's own */
+  char         *price_heading; /* NULL */
   GPtrArray    *rows;        /* CroRoundRow * */
   GArray       *preferred;   /* gint64: ids of offers */
 };

@@ -301,6 +301,7 @@ cro_round_free (CroRound *self)
 {
   clear (self);
   cro_round_drop_invoice (self);
+  g_free (self->price_heading);
   g_array_unref (self->preferred);
   g_object_unref (self->book);
   g_free (self);
@@ -700,7 +701,8 @@ cro_round_take (CroRound      *self,
 
   *taken = NULL;
   cro_round_undraft_all (self);
-  done = cro_price_list_read (path, self->draft, self->list->supplier_name, self->from, &list, error);
+  done = cro_price_list_read_by (path, self->draft, self->list->supplier_name, self->from, self->price_heading, &list,
+                                 error);
   cro_round_draft_all (self);
   refused = done ? cro_words_list_refused (list, NULL) : NULL;
   *taken = list;
@@ -716,6 +718,14 @@ cro_round_take (CroRound      *self,
     take_row (self, &g_array_index (list->rows, CroListRow, i));
   settle (self);
   return TRUE;
+}
+
+void
+cro_round_set_price_heading (CroRound   *self,
+                             const char *heading)
+{
+  g_free (self->price_heading);
+  self->price_heading = g_strdup (heading);
 }
 
 /* The readers take files. */

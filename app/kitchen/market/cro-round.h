@@ -120,6 +120,10 @@ gboolean     cro_round_take_text     (CroRound     *self,
                                       CroPriceList **taken,
                                       GError      **error);
 
+/* Under which heading the supplier's tables have the price to pay; NULL: nobody has said. */
+void         cro_round_set_price_heading (CroRound *self,
+                                          const char *heading);
+
 /* --- Second look ------------------------------------------------------------------------------------- */
 
 /* Neither posted nor left alone. */

@@ -201,6 +201,7 @@ foot_new (CroNewPrices *self)
   cro_wrap_append (CRO_WRAP (row), self->aside);
   cro_wrap_append (CRO_WRAP (row), self->post);
   gtk_box_append (GTK_BOX (box), self->message);
+  gtk_box_append (GTK_BOX (box), cro_new_prices_columns_new (self));
   gtk_box_append (GTK_BOX (box), self->posted_box);
   gtk_box_append (GTK_BOX (box), row);
   gtk_widget_add_css_class (box, "bench");

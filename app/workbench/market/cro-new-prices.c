@@ -372,6 +372,8 @@ cro_new_prices_dispose (GObject *object)
   g_clear_pointer (&self->round, cro_round_free);
   g_clear_pointer (&self->posted, cro_round_post_free);
   g_clear_pointer (&self->moved, g_free);
+  g_clear_pointer (&self->path, g_free);
+  g_clear_pointer (&self->text, g_free);
   G_OBJECT_CLASS (cro_new_prices_parent_class)->dispose (object);
 }
 
@@ -420,6 +422,7 @@ begin (CroNewPrices *self,
   self->round = cro_round_new (book, supplier, from != CRO_NO_DAY ? from : cro_book_get_figures (book)->date, error);
   if (self->round == NULL)
     return FALSE;
+  cro_new_prices_recall_columns (self);
   if (from != CRO_NO_DAY && from != cro_book_get_figures (book)->date)
     {
       g_autofree char *day = cro_date_to_text (from);
