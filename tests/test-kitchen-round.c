@@ -309,6 +309,23 @@ test_pasted (void **state)
   assert_int_equal (cro_round_find (round, "e1", 0), row_of (round, "Egg"));
 }
 
+static void
+test_order_of_the_last_list (void **state)
+{
+  g_autoptr (CroRound) round = round_of (*state, "Quay");
+  g_autoptr (CroPriceList) taken = NULL;
+  g_autoptr (CroRoundPost) posted = NULL;
+  g_autoptr (GError) error = NULL;
+
+  assert_true (cro_round_take_text (round, "Code,Price\n101,66.50\nE1,46\n", &taken, &error));
+  assert_no_error (error);
+  assert_int_equal (cro_round_count_ready (round), 2);
+  posted = post (round);
+  assert_int_equal (row_of (round, "Crab"), 0);
+  assert_int_equal (row_of (round, "Egg"), 1);
+  assert_int_equal (row_of (round, "Mussels"), 2);
+}
+
 /* 12 kg of crab for 168.00, 14.00 per kg where 13.20 was quoted: 9.60 to reclaim; and carriage. */
 static const char invoice[] =
     "<Invoice xmlns='urn:oasis:names:specification:ubl:schema:xsd:Invoice-2'"
@@ -375,7 +392,7 @@ main (void)
   const struct CMUnitTest tests[] = {
     CASE (test_order),     CASE (test_typed),     CASE (test_second_look), CASE (test_effect),
     CASE (test_posted),    CASE (test_set_aside), CASE (test_pasted),
-    CASE (test_invoice),
+    CASE (test_order_of_the_last_list), CASE (test_invoice),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

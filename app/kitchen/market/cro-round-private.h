@@ -22,6 +22,7 @@ struct _CroRound
   char         *price_heading; /* NULL */
   GPtrArray    *rows;        /* CroRoundRow * */
   GArray       *preferred;   /* gint64: ids of offers */
+  GArray       *order;       /* likewise, as the list that was taken last has them */
 };
 
 CroRoundRow *cro_round_row_new    (void);

@@ -280,6 +280,7 @@ cro_round_new (CroBook  *book,
   self->book = g_object_ref (book);
   self->supplier = g_array_index (cro_book_get_model (book)->suppliers, CroSupplier, supplier).id;
   self->preferred = g_array_new (FALSE, FALSE, sizeof (gint64));
+  self->order = g_array_new (FALSE, FALSE, sizeof (gint64));
   if (make (self, from, error))
     return self;
   cro_round_free (self);
@@ -303,6 +304,7 @@ cro_round_free (CroRound *self)
   cro_round_drop_invoice (self);
   g_free (self->price_heading);
   g_array_unref (self->preferred);
+  g_array_unref (self->order);
   g_object_unref (self->book);
   g_free (self);
 }
@@ -661,6 +663,23 @@ take_row (CroRound         *self,
   draft (self, row);
 }
 
+/* The supplier's order is that of its last list; a message has none. */
+static void
+take_order (CroRound           *self,
+            const CroPriceList *list)
+{
+  if (list->source != CRO_LIST_TABLE)
+    return;
+  g_array_set_size (self->order, 0);
+  for (guint i = 0; i < list->rows->len; i++)
+    {
+      guint32 offer = g_array_index (list->rows, CroListRow, i).offer;
+
+      if (offer != CRO_NO_SLOT)
+        g_array_append_val (self->order, cro_model_offer (self->of.model, offer)->id);
+    }
+}
+
 /* An invoice's lines stand in rows of their own: what is booked of them is the document's. */
 static void
 take_billed (CroRound *self)
@@ -714,6 +733,7 @@ cro_round_take (CroRound      *self,
       self->invoice_path = g_strdup (path);
       take_billed (self);
     }
+  take_order (self, list);
   for (guint i = 0; list->source != CRO_LIST_INVOICE && i < list->rows->len; i++)
     take_row (self, &g_array_index (list->rows, CroListRow, i));
   settle (self);
