@@ -292,8 +292,8 @@ cro_words_round_cheaper (CroRound              *round,
 {
   CroModel *model = cro_book_get_model (cro_round_get_draft (round));
   CroBase base = (CroBase) model->measures[cheaper->item].base;
-  g_autofree char *price = cro_words_unit_cost (model, base, cheaper->unit_cost);
-  g_autofree char *now = cro_words_unit_cost (model, base, cheaper->now);
+  g_autofree char *plain = cro_words_unit_cost (model, base, cheaper->unit_cost), *price = cro_words_together (plain);
+  g_autofree char *plain_now = cro_words_unit_cost (model, base, cheaper->now), *now = cro_words_together (plain_now);
 
   /* Translators: an ingredient, its price at another supplier’s, that supplier; the price of the pack that is
    * preferred. */

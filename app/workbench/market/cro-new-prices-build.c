@@ -10,9 +10,9 @@
 #include "cro-spoken.h"
 #include "cro-wrap.h"
 
-/* In characters: from which width on what it does stands beside the rows, and what that is given. */
-#define CHARS_FOR_BOTH 112
-#define LEAST_PANEL 40
+/* In characters: what is given to what it does, where it stands beside the rows, and to the rows. */
+#define LEAST_PANEL 34
+#define MOST_ROWS 104
 #define MOST_PANEL 62
 
 /* Of the height, at most, where it stands below them. */
@@ -62,6 +62,17 @@ allocate (CroNewPrices *self,
   gtk_widget_size_allocate (self->parts[part], &at, -1);
 }
 
+/* How wide what it does stands beside the rows, which are never cut; 0: it stands below them. */
+static int
+panel_width (CroNewPrices *self,
+             int           width)
+{
+  GtkWidget *widget = GTK_WIDGET (self);
+  int least = cro_measure_chars (widget, LEAST_PANEL), left = width - cro_measure_least (GTK_WIDGET (self->rows));
+
+  return left >= least ? MIN (left, MIN (MAX (width * 3 / 8, least), cro_measure_chars (widget, MOST_PANEL))) : 0;
+}
+
 static void
 cro_new_prices_size_allocate (GtkWidget *widget,
                               int        width,
@@ -71,15 +82,17 @@ cro_new_prices_size_allocate (GtkWidget *widget,
   CroNewPrices *self = CRO_NEW_PRICES (widget);
   gboolean is_mirrored = gtk_widget_get_direction (widget) == GTK_TEXT_DIR_RTL;
   int head = cro_measure_height (self->parts[HEAD], width), foot = cro_measure_height (self->parts[FOOT], width);
-  int body = height - head - foot, panel = CLAMP (width * 3 / 8, cro_measure_chars (widget, LEAST_PANEL),
-                                            cro_measure_chars (widget, MOST_PANEL));
+  int body = height - head - foot, panel = panel_width (self, width);
 
   allocate (self, HEAD, 0, 0, width, head);
   allocate (self, FOOT, 0, height - foot, width, foot);
-  if (width >= cro_measure_chars (widget, CHARS_FOR_BOTH))
+  if (panel > 0)
     {
-      allocate (self, ROWS, is_mirrored ? panel : 0, head, width - panel, body);
-      allocate (self, PANEL, is_mirrored ? 0 : width - panel, head, panel, body);
+      int rows = MIN (width - panel, MAX (cro_measure_least (GTK_WIDGET (self->rows)),
+                                          cro_measure_chars (widget, MOST_ROWS)));
+
+      allocate (self, ROWS, is_mirrored ? width - rows : 0, head, rows, body);
+      allocate (self, PANEL, is_mirrored ? width - rows - panel : rows, head, panel, body);
       return;
     }
   panel = (int) (body * MOST_BELOW);
@@ -188,6 +201,7 @@ foot_new (CroNewPrices *self)
   cro_wrap_append (CRO_WRAP (row), self->aside);
   cro_wrap_append (CRO_WRAP (row), self->post);
   gtk_box_append (GTK_BOX (box), self->message);
+  gtk_box_append (GTK_BOX (box), cro_new_prices_columns_new (self));
   gtk_box_append (GTK_BOX (box), self->posted_box);
   gtk_box_append (GTK_BOX (box), row);
   gtk_widget_add_css_class (box, "bench");

@@ -145,19 +145,16 @@ static void
 show_head (CroNewPrices *self)
 {
   g_autofree char *title = cro_isolate_printf (_("New Prices · %s"), cro_round_get_supplier (self->round));
-  CroModel *model = cro_book_get_model (book_of (self));
   const char *currency = cro_round_get_currency (self->round);
-  /* Translators: prices without tax; a currency. */
-  g_autofree char *terms = currency != NULL ? g_strdup_printf (_("without tax unless marked · %s"), currency)
-                                            : g_strdup (_("without tax unless marked"));
+  /* Translators: prices are without tax; a currency. */
+  g_autofree char *terms = currency != NULL ? g_strdup_printf (_("net · %s"), currency) : g_strdup (_("net"));
 
   gtk_label_set_label (GTK_LABEL (self->title), title);
   gtk_label_set_label (GTK_LABEL (self->terms), terms);
   self->is_setting = TRUE;
   gtk_drop_down_set_selected (GTK_DROP_DOWN (self->quotes), cro_round_is_per_base (self->round) ? 1 : 0);
   self->is_setting = FALSE;
-  if (model != NULL)
-    cro_day_entry_show (self->from, book_of (self));
+  cro_day_entry_show (self->from, book_of (self));
   show_past (self);
 }
 
@@ -375,6 +372,8 @@ cro_new_prices_dispose (GObject *object)
   g_clear_pointer (&self->round, cro_round_free);
   g_clear_pointer (&self->posted, cro_round_post_free);
   g_clear_pointer (&self->moved, g_free);
+  g_clear_pointer (&self->path, g_free);
+  g_clear_pointer (&self->text, g_free);
   G_OBJECT_CLASS (cro_new_prices_parent_class)->dispose (object);
 }
 
@@ -423,6 +422,7 @@ begin (CroNewPrices *self,
   self->round = cro_round_new (book, supplier, from != CRO_NO_DAY ? from : cro_book_get_figures (book)->date, error);
   if (self->round == NULL)
     return FALSE;
+  cro_new_prices_recall_columns (self);
   if (from != CRO_NO_DAY && from != cro_book_get_figures (book)->date)
     {
       g_autofree char *day = cro_date_to_text (from);

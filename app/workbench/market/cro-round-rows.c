@@ -598,6 +598,7 @@ cro_round_rows_init (CroRoundRows *self)
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   gtk_widget_add_css_class (self->box, "bench");
   gtk_widget_add_css_class (self->box, "round");
+  gtk_widget_add_css_class (self->box, "part");
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
   self->grid = gtk_grid_new ();
   gtk_grid_set_column_spacing (GTK_GRID (self->grid), 12);
