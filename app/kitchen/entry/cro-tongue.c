@@ -102,8 +102,14 @@ cro_tongue_leave (CroTongue *self)
 void
 cro_tongue_settle (const char *language)
 {
-  if (language != NULL)
-    wish_for (language);
+  locale_t locale;
+
+  if (language == NULL)
+    return;
+  wish_for (language);
+  locale = plain_locale (language);
+  if (locale != (locale_t) 0)
+    freelocale (locale);
 }
 
 const char *

@@ -14,6 +14,7 @@
 #include "cro-month-output.h"
 #include "cro-month-questions.h"
 #include "cro-month-recipes-page.h"
+#include "cro-month-sheet.h"
 #include "cro-month-shelf.h"
 #include "cro-month-statement.h"
 #include "cro-month-table-view.h"
@@ -50,6 +51,7 @@ struct _CroMonthBench
   GtkWidget           *switcher;
   GtkWidget           *output;
   GtkWidget           *sheets;    /* over the views */
+  GtkWidget           *sheet;     /* one that is filled in; weak */
   GtkWidget           *views;
   GtkWidget           *trouble;   /* why nothing is shown */
   GtkWidget           *statement;
@@ -340,37 +342,47 @@ open_records (CroMonthBench        *self,
               const char           *name)
 {
   g_autofree char *month = cro_month_to_text (first);
-  g_autofree char *title = name != NULL ? cro_isolate_printf (_("%s, %s"), name, month) : g_strdup (month);
+  g_autofree char *title = cro_isolate_printf (_("%s, %s"), name, month);
 
   open_sheet (self, title, cro_month_detail_new (CRO_BENCH (self), first, kinds, n, name));
 }
 
+static CroMonthSheetKind
+sheet_of (CroStatementLine line)
+{
+  switch (line)
+    {
+    case CRO_STATEMENT_OPENING:
+      return CRO_MONTH_SHEET_OPENING;
+    case CRO_STATEMENT_BOUGHT:
+    case CRO_STATEMENT_LEDGER:
+      return CRO_MONTH_SHEET_PURCHASES;
+    case CRO_STATEMENT_CLOSING:
+      return CRO_MONTH_SHEET_CLOSING;
+    case CRO_STATEMENT_ADJUSTMENTS:
+      return CRO_MONTH_SHEET_ADJUSTMENTS;
+    case CRO_STATEMENT_REVENUE:
+      return CRO_MONTH_SHEET_REVENUE;
+    default:
+      return CRO_MONTH_SHEET_SALES;
+    }
+}
+
+/* What a line is entered in; a total of others is asked for itself. */
 static void
 open_line (CroMonthBench    *self,
            CroStatementLine  line)
 {
-  static const CroRecordsKind sales[] = { CRO_RECORDS_SALES }, purchases[] = { CRO_RECORDS_PURCHASES };
-  static const CroRecordsKind counts[] = { CRO_RECORDS_COUNTS }, adjustments[] = { CRO_RECORDS_ADJUSTMENTS };
+  char month[CRO_MONTH_CHARS];
+  GtkWidget *sheet;
 
-  switch (line)
-    {
-    case CRO_STATEMENT_OPENING:
-      open_records (self, cro_month_first_of (self->first - 1), counts, 1, NULL);
-      break;
-    case CRO_STATEMENT_BOUGHT:
-    case CRO_STATEMENT_LEDGER:
-      open_records (self, self->first, purchases, 1, NULL);
-      break;
-    case CRO_STATEMENT_CLOSING:
-      open_records (self, self->first, counts, 1, NULL);
-      break;
-    case CRO_STATEMENT_ADJUSTMENTS:
-      open_records (self, self->first, adjustments, 1, NULL);
-      break;
-    default:
-      open_records (self, self->first, sales, 1, NULL);
-      break;
-    }
+  cro_month_format (self->first, month);
+  sheet = cro_month_sheet_new (CRO_BENCH (self), month, sheet_of (line));
+  g_signal_connect_object (sheet, "done", G_CALLBACK (cro_sheet_stack_back), self->sheets, G_CONNECT_SWAPPED);
+  g_set_weak_pointer (&self->sheet, sheet);
+  open_sheet (self, NULL, sheet);
+  if (line == CRO_STATEMENT_TILL || line == CRO_STATEMENT_LEDGER)
+    cro_month_sheet_focus_total (CRO_MONTH_SHEET (sheet));
 }
 
 static void
@@ -475,6 +487,22 @@ sum_cb (GtkWidget  *widget,
     open_group (self, CRO_WENT_BY_THING, NULL);
   else if (opens (line))
     open_line (self, (CroStatementLine) line);
+}
+
+/* The total that the line with the focus ties to: of a till, or of a ledger. */
+static void
+type_cb (GtkWidget  *widget,
+         const char *action,
+         GVariant   *parameter)
+{
+  CroMonthBench *self = CRO_MONTH_BENCH (widget);
+  GtkWidget *row;
+  int line = cro_month_table_view_get_line (CRO_MONTH_TABLE_VIEW (self->statement), &row);
+
+  if (line >= 0 && line < CRO_STATEMENT_OPENING)
+    open_line (self, CRO_STATEMENT_TILL);
+  else if (line == CRO_STATEMENT_BOUGHT || line >= CRO_STATEMENT_DISPOSABLES)
+    open_line (self, CRO_STATEMENT_LEDGER);
 }
 
 /* --- Closing -------------------------------------------------------------------------------- */
@@ -588,6 +616,8 @@ cro_month_bench_refresh (CroBench *bench)
 
   follow_list (self);
   show_months (self);
+  if (self->sheet != NULL)
+    cro_month_sheet_refresh (CRO_MONTH_SHEET (self->sheet));
 }
 
 static void
@@ -599,6 +629,7 @@ cro_month_bench_dispose (GObject *object)
     g_signal_handlers_disconnect_by_data (self->views, self);
   self->views = NULL;
   self->shelf = NULL;
+  g_clear_weak_pointer (&self->sheet);
   g_clear_pointer (&self->sum, cro_sum_popover_remove);
   g_clear_pointer (&self->others, g_array_unref);
   G_OBJECT_CLASS (cro_month_bench_parent_class)->dispose (object);
@@ -625,6 +656,8 @@ cro_month_bench_class_init (CroMonthBenchClass *klass)
   gtk_widget_class_install_action (widget_class, "month.spreadsheet", NULL, print_cb);
   gtk_widget_class_install_action (widget_class, "month.went", "(is)", went_cb);
   gtk_widget_class_install_action (widget_class, "month.why", NULL, why_cb);
+  gtk_widget_class_install_action (widget_class, "month.type", NULL, type_cb);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_F2, 0, "month.type", NULL);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_i, GDK_CONTROL_MASK, "figure.sum", NULL);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_p, GDK_CONTROL_MASK, "month.print", NULL);
 }

@@ -9,7 +9,6 @@
 #include "cro-catalogue.h"
 #include "cro-field.h"
 #include "cro-file-choice.h"
-#include "cro-here.h"
 #include "cro-isolate.h"
 #include "cro-month-paper.h"
 #include "cro-month-words.h"
@@ -157,7 +156,7 @@ typedef struct
   char           *book;
   char           *path;
   const char     *language;   /* NULL: that of the source */
-  CroDate         day;
+  CroDate         first;
 } Writing;
 
 static void
@@ -189,9 +188,12 @@ write_in_thread (GTask        *task,
 {
   Writing *writing = data;
   GError *error = NULL;
-  g_autoptr (CroBook) book = cro_book_open (writing->book, NULL, CRO_STORE_READ, writing->day, &error);
+  g_autoptr (CroBook) book = cro_book_open (writing->book, NULL, CRO_STORE_READ,
+                                            cro_office_day (writing->first), &error);
 
-  if (book != NULL && cro_office_write (book, writing->path, writing->language, go_on, writing, &error))
+  if (book != NULL
+      && cro_office_write_month (book, writing->first, NULL, writing->path, writing->language, go_on, writing, NULL,
+                                 &error))
     g_task_return_boolean (task, TRUE);
   else
     g_task_return_error (task, error);
@@ -265,7 +267,7 @@ sheet_chosen_cb (gpointer    owner,
                         .book = g_strdup (cro_store_get_path (cro_book_get_store (book_of (self)))),
                         .path = g_strdup (path),
                         .language = g_intern_string (own_language ()),
-                        .day = MIN (cro_month_next (self->first) - 1, cro_here_today ()) };
+                        .first = self->first };
   cro_tongue_settle (writing->language);
   task = g_task_new (self, NULL, written_cb, NULL);
   g_task_set_task_data (task, writing, writing_free);

@@ -93,6 +93,7 @@ sheet_new (CroSheetStack *self,
   gtk_box_append (GTK_BOX (head), heading);
   gtk_box_append (GTK_BOX (head), *leave);
   gtk_widget_set_vexpand (content, TRUE);
+  gtk_widget_set_visible (head, title != NULL);
   gtk_box_append (GTK_BOX (sheet), head);
   gtk_box_append (GTK_BOX (sheet), content);
   return sheet;

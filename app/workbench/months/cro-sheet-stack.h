@@ -13,7 +13,8 @@ G_DECLARE_FINAL_TYPE (CroSheetStack, cro_sheet_stack, CRO, SHEET_STACK, GtkWidge
 
 GtkWidget *cro_sheet_stack_new     (GtkWidget     *page);
 
-/* Takes content, which has the focus then. */
+/* Takes content, which has the focus then. title: over it, with a button that leads back; NULL: it has both
+ * itself. */
 void       cro_sheet_stack_open    (CroSheetStack *self,
                                     const char    *title,
                                     GtkWidget     *content);
