@@ -10,15 +10,6 @@
 #include "cro-month-matrix-words.h"
 #include "cro-month-words.h"
 
-/* The published names of the four classes. */
-static const char *
-class_of (const CroMonthMatrixRow *row)
-{
-  if (row->is_popular)
-    return row->earns ? "star" : "plowhorse";
-  return row->earns ? "puzzle" : "dog";
-}
-
 static void
 add_matrix (CroJson              *json,
             const char           *name,
@@ -38,7 +29,7 @@ add_matrix (CroJson              *json,
       cro_cli_json_number (json, "sold", row->thing->sold);
       cro_cli_json_number (json, "share_pct", row->share_pct);
       cro_cli_json_number (json, "contribution", row->contribution);
-      cro_json_text (json, "class", class_of (row));
+      cro_json_text (json, "class", cro_month_matrix_class (row));
       cro_json_end_object (json);
     }
   cro_json_end_array (json);

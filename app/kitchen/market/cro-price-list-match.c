@@ -652,13 +652,26 @@ check_purchase (Matching   *self,
     cro_list_row_say (self->list, row, CRO_LIST_TOO_LARGE, NULL, NULL);
 }
 
+/* What follows from all that is known and asked. */
+static void
+conclude (Matching   *self,
+          CroListRow *row)
+{
+  row->state = state_of (row);
+  if (row->state == CRO_LIST_DOUBTFUL || row->state == CRO_LIST_UNMATCHED || row->is_return || row->is_no_ingredient
+      || (row->is_none && row->offer == CRO_NO_SLOT))
+    row->is_posted = FALSE;
+  row->is_booked = self->list->source == CRO_LIST_INVOICE && (row->is_no_ingredient || row->item != CRO_NO_SLOT) && !asks (row);
+  check_purchase (self, row);
+  if (row->is_return && !row->is_booked)
+    cro_list_row_say (self->list, row, CRO_LIST_NO_PURCHASE, NULL, NULL);
+}
+
 static gboolean
 match_row (Matching    *self,
            CroListRow  *row,
            GError     **error)
 {
-  gboolean is_invoice = self->list->source == CRO_LIST_INVOICE;
-
   if (!row->is_known)
     row->item = row->offer = CRO_NO_SLOT;
   row->last = row->quoted = row->reclaim = CRO_NOT_SET;
@@ -672,15 +685,47 @@ match_row (Matching    *self,
   row->is_posted = self->seen == NULL && !row->is_return;
   if (row->item != CRO_NO_SLOT && !row->is_return && self->seen != NULL)
     check_twice (self, row);
-  row->state = state_of (row);
-  if (row->state == CRO_LIST_DOUBTFUL || row->state == CRO_LIST_UNMATCHED || row->is_return || row->is_no_ingredient
-      || (row->is_none && row->offer == CRO_NO_SLOT))
-    row->is_posted = FALSE;
-  row->is_booked = is_invoice && (row->is_no_ingredient || row->item != CRO_NO_SLOT) && !asks (row);
-  check_purchase (self, row);
-  if (row->is_return && !row->is_booked)
-    cro_list_row_say (self->list, row, CRO_LIST_NO_PURCHASE, NULL, NULL);
+  conclude (self, row);
   return TRUE;
+}
+
+gboolean
+cro_list_row_can_accept (const CroListRow *row)
+{
+  if (row->item == CRO_NO_SLOT || !row->has_price || row->is_return || !asks (row))
+    return FALSE;
+  for (guint i = 0; i < row->reasons->len; i++)
+    {
+      CroListWhy why = g_array_index (row->reasons, CroListReason, i).why;
+
+      if (cro_list_why_asks (why) && !cro_list_why_can_be_right (why))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+/* Of two prices of one pack the one that is said to be right is posted. */
+void
+cro_price_list_accept (CroPriceList *self,
+                       CroModel     *model,
+                       guint         index)
+{
+  Matching matching = { .list = self, .model = model };
+  CroListRow *row = &g_array_index (self->rows, CroListRow, index);
+
+  for (guint i = 0; i < self->rows->len; i++)
+    {
+      CroListRow *other = &g_array_index (self->rows, CroListRow, i);
+
+      if (i != index && other->item == row->item && other->offer == row->offer)
+        other->is_posted = FALSE;
+    }
+  row->is_right = TRUE;
+  row->is_posted = TRUE;
+  conclude (&matching, row);
+  self->n_waiting = 0;
+  for (guint i = 0; i < self->rows->len; i++)
+    self->n_waiting += cro_list_row_waits (&g_array_index (self->rows, CroListRow, i));
 }
 
 gboolean

@@ -178,6 +178,14 @@ cro_list_why_asks (CroListWhy why)
 /* Whether what is asked may be answered with "it is right"; all else lacks something. */
 gboolean      cro_list_why_can_be_right (CroListWhy why);
 
+/* Whether "it is right" is all that it waits for. */
+gboolean      cro_list_row_can_accept (const CroListRow *row);
+
+/* Says so of such a row, by its index. model: of the book that the list was read beside. */
+void          cro_price_list_accept (CroPriceList   *self,
+                                     CroModel       *model,
+                                     guint           index);
+
 /* Whether an invoice names another seller than the supplier: neither name contains the other. */
 gboolean      cro_price_list_is_other_seller (const CroPriceList *self);
 

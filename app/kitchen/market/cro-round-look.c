@@ -120,6 +120,17 @@ cro_round_suggest (CroRound *self,
   return !is_other_pack || cro_round_row_is_ready (row) || cro_round_is_right (self, index, error);
 }
 
+/* What no ingredient is called may be a new one. */
+static gboolean
+can_be_made (const CroRoundRow *row)
+{
+  const CroListReason *reason = cro_round_row_get_question (row);
+
+  return row->is_added && !row->list.is_right && row->list.item == CRO_NO_SLOT && row->list.has_price
+         && row->list.name != NULL && row->list.pack.size > 0 && (reason == NULL || reason->why == CRO_LIST_LIKE)
+         && !cro_round_row_is_ready (row);
+}
+
 gboolean
 cro_round_can_be_right (CroRound *self,
                         guint     index)
@@ -127,9 +138,7 @@ cro_round_can_be_right (CroRound *self,
   const CroRoundRow *row = cro_round_get_row (self, index);
   const CroListReason *reason = cro_round_row_get_question (row);
 
-  return reason != NULL && !row->is_billed
-         && (cro_list_why_can_be_right (reason->why)
-             || (reason->why == CRO_LIST_LIKE && row->list.has_price && row->list.pack.size > 0));
+  return !row->is_billed && (can_be_made (row) || (reason != NULL && cro_list_why_can_be_right (reason->why)));
 }
 
 gboolean
@@ -185,6 +194,18 @@ guint
 cro_round_count_untouched (CroRound *self)
 {
   return count (self, is_untouched);
+}
+
+static gboolean
+is_filled (const CroRoundRow *row)
+{
+  return row->is_filled;
+}
+
+guint
+cro_round_count_filled (CroRound *self)
+{
+  return count (self, is_filled);
 }
 
 gboolean

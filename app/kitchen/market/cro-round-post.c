@@ -58,6 +58,20 @@ make_item (CroRound     *self,
   return list->made != 0;
 }
 
+/* Of two rows of one pack the later counts: typed beside an invoice, or said to be right. */
+static void
+give_way (CroPriceList     *list,
+          const CroListRow *to)
+{
+  for (guint i = 0; i < list->rows->len; i++)
+    {
+      CroListRow *row = &g_array_index (list->rows, CroListRow, i);
+
+      if (to->is_posted && to->offer != CRO_NO_SLOT && row->offer == to->offer)
+        row->is_posted = FALSE;
+    }
+}
+
 static gboolean
 gather (CroRound      *self,
         CroPriceList  *list,
@@ -77,6 +91,7 @@ gather (CroRound      *self,
       if (copy.item == CRO_NO_SLOT && copy.is_posted && !make_item (self, made, &copy, error))
         return FALSE;
       copy.number = i + 1;
+      give_way (list, &copy);
       g_array_append_val (list->rows, copy);
     }
   return TRUE;

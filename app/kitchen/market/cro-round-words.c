@@ -156,6 +156,8 @@ cro_words_round_note (CroRound *round,
 
   if (row->wrong != NULL)
     return g_strdup (row->wrong);
+  if (reason == NULL && row->is_added && row->list.state == CRO_LIST_UNMATCHED)
+    return g_strdup (_("No ingredient has this name."));
   if (reason == NULL || (row->kind == CRO_ROUND_EMPTY && !row->is_billed))
     return plain_note (round, row);
   asked = cro_words_list_reason (cro_book_get_model (cro_round_get_draft (round)), round->list, &row->list, reason);

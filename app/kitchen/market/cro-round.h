@@ -171,6 +171,7 @@ gboolean     cro_round_prefers       (CroRound     *self,
 guint        cro_round_count_ready   (CroRound     *self);
 guint        cro_round_count_waiting (CroRound     *self);
 guint        cro_round_count_untouched (CroRound   *self);
+guint        cro_round_count_filled  (CroRound     *self);
 
 /* Whether anything is typed, or preferred. */
 gboolean     cro_round_is_empty      (CroRound     *self);

@@ -1,64 +1,13 @@
 #include "config.h"
 
-#include "cro-round-rows.h"
+#include "cro-round-rows-private.h"
 
 #include <glib/gi18n.h>
 #include <string.h>
 
 #include "cro-field.h"
-#include "cro-fold.h"
 #include "cro-isolate.h"
-#include "cro-number.h"
-#include "cro-pack.h"
 #include "cro-price-words.h"
-#include "cro-reason.h"
-#include "cro-round-words.h"
-#include "cro-spoken.h"
-
-/* Lines of the grid that a row has: its cells, what is said of it, and what answers that. */
-#define LINES 3
-
-enum
-{
-  CODE,
-  NAME,
-  PACK,
-  LAST,
-  NOW,
-  CHANGE,
-  N_COLUMNS,
-};
-
-#define NOW_CHARS 13
-
-typedef struct
-{
-  GtkWidget *entry;
-  GtkWidget *last;
-  GtkWidget *change;
-  GtkWidget *other;      /* the other way round, under the field */
-  GtkWidget *note;       /* NULL until something is said */
-  GtkWidget *answers;    /* NULL until something is asked */
-  GtkWidget *suggest;
-  GtkWidget *right;
-} Row;
-
-struct _CroRoundRows
-{
-  GtkWidget  parent_instance;
-
-  GtkWidget *box;
-  GtkWidget *grid;
-  GtkWidget *line;       /* a new pack */
-  GtkWidget *meaning;    /* what that is understood as */
-  CroBench  *bench;      /* borrowed */
-  CroRound  *round;      /* borrowed */
-  GArray    *rows;       /* Row */
-  guint      row;        /* with the focus; CRO_NO_SLOT */
-  guint      left;       /* that had it before */
-  char      *entered;    /* what stood in the row when it was entered */
-  gboolean   is_setting;
-};
 
 G_DEFINE_FINAL_TYPE (CroRoundRows, cro_round_rows, GTK_TYPE_WIDGET)
 
@@ -77,13 +26,6 @@ text_of (GtkWidget *entry)
   return gtk_editable_get_text (GTK_EDITABLE (entry));
 }
 
-static Row *
-row_at (CroRoundRows *self,
-        guint         index)
-{
-  return &g_array_index (self->rows, Row, index);
-}
-
 static guint
 index_of (CroRoundRows *self,
           GtkWidget    *entry)
@@ -94,10 +36,10 @@ index_of (CroRoundRows *self,
   return CRO_NO_SLOT;
 }
 
-static void
-put_text (CroRoundRows *self,
-          GtkWidget    *entry,
-          const char   *text)
+void
+cro_round_rows_put_text (CroRoundRows *self,
+                         GtkWidget    *entry,
+                         const char   *text)
 {
   self->is_setting = TRUE;
   cro_entry_put (entry, text);
@@ -111,131 +53,6 @@ fail (CroRoundRows *self,
   if (error != NULL)
     cro_bench_fail (self->bench, error);
   g_clear_error (&error);
-}
-
-/* --- What is said of a row ---------------------------------------------------------------------------- */
-
-static void answer_cb (GtkWidget    *button,
-                       CroRoundRows *self);
-
-static GtkWidget *
-answer_new (CroRoundRows *self)
-{
-  GtkWidget *button = gtk_button_new_with_label ("");
-
-  g_signal_connect_object (button, "clicked", G_CALLBACK (answer_cb), self, 0);
-  return button;
-}
-
-static void
-make_answers (CroRoundRows *self,
-              guint         index)
-{
-  Row *row = row_at (self, index);
-
-  row->answers = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
-  row->suggest = answer_new (self);
-  row->right = answer_new (self);
-  gtk_widget_set_halign (row->answers, GTK_ALIGN_END);
-  gtk_box_append (GTK_BOX (row->answers), row->suggest);
-  gtk_box_append (GTK_BOX (row->answers), row->right);
-  gtk_grid_attach (GTK_GRID (self->grid), row->answers, NAME, (int) (index + 1) * LINES + 2, CHANGE - NAME + 1, 1);
-}
-
-static void
-show_answers (CroRoundRows *self,
-              guint         index)
-{
-  Row *row = row_at (self, index);
-  const CroRoundRow *of = cro_round_get_row (self->round, index);
-  g_autofree char *suggestion = cro_round_dup_suggestion (self->round, index);
-  gboolean can_be_right = cro_round_can_be_right (self->round, index);
-  g_autofree char *suggest = NULL, *right = NULL;
-
-  if (of->kind == CRO_ROUND_EMPTY || (suggestion == NULL && !can_be_right))
-    {
-      if (row->answers != NULL)
-        gtk_widget_set_visible (row->answers, FALSE);
-      return;
-    }
-  if (row->answers == NULL)
-    make_answers (self, index);
-  /* Translators: a button with its key: takes the price that was probably meant. */
-  suggest = suggestion != NULL ? cro_isolate_printf (_("F2  Use %s"), suggestion) : NULL;
-  right = of->is_added && of->list.item == CRO_NO_SLOT
-              /* Translators: a button with its key: a new ingredient is made. */
-              ? g_strdup (_("F3  New Ingredient"))
-              /* Translators: a button with its key: the price that was typed is right. */
-              : cro_isolate_printf (_("F3  %s Is Right"), of->text);
-  gtk_button_set_label (GTK_BUTTON (row->suggest), suggest != NULL ? suggest : "");
-  gtk_button_set_label (GTK_BUTTON (row->right), right);
-  gtk_widget_set_visible (row->suggest, suggest != NULL);
-  gtk_widget_set_visible (row->right, can_be_right);
-  gtk_widget_set_visible (row->answers, TRUE);
-}
-
-static void
-show_note (CroRoundRows *self,
-           guint         index,
-           const char   *note)
-{
-  Row *row = row_at (self, index);
-  gboolean waits = cro_round_row_waits (cro_round_get_row (self->round, index));
-
-  if (row->note == NULL && note == NULL)
-    return;
-  if (row->note == NULL)
-    {
-      row->note = cro_text_new ("", "caption");
-      gtk_grid_attach (GTK_GRID (self->grid), row->note, NAME, (int) (index + 1) * LINES + 1, NOW - NAME, 1);
-    }
-  gtk_label_set_label (GTK_LABEL (row->note), note != NULL ? note : "");
-  gtk_widget_set_visible (row->note, note != NULL);
-  if (waits)
-    gtk_widget_add_css_class (row->note, "reason");
-  else
-    gtk_widget_remove_css_class (row->note, "reason");
-}
-
-/* Whoever hears the field hears what is said of it. */
-static void
-describe (Row        *row,
-          const char *note,
-          const char *other,
-          const char *change)
-{
-  g_autofree char *all = g_strdup_printf ("%s %s %s", other != NULL ? other : "", change != NULL ? change : "",
-                                          note != NULL ? note : "");
-
-  gtk_accessible_update_property (GTK_ACCESSIBLE (row->entry), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
-                                  g_strstrip (all), -1);
-}
-
-static void
-show_row (CroRoundRows *self,
-          guint         index)
-{
-  Row *row = row_at (self, index);
-  const CroRoundRow *of = cro_round_get_row (self->round, index);
-  g_autofree char *other = cro_words_round_other (self->round, of), *change = cro_words_round_change (of);
-  g_autofree char *note = cro_words_round_note (self->round, index);
-
-  gtk_label_set_label (GTK_LABEL (row->other), other != NULL ? other : "");
-  gtk_label_set_label (GTK_LABEL (row->change), change != NULL ? change : "");
-  show_note (self, index, note);
-  show_answers (self, index);
-  describe (row, note, other, change);
-  cro_reason_mark (row->entry, of->wrong != NULL);
-}
-
-/* What was typed, in words, where the focus is elsewhere. */
-static void
-show_typed (CroRoundRows *self,
-            guint         index)
-{
-  g_autofree char *typed = cro_words_round_typed (cro_round_get_row (self->round, index));
-
-  put_text (self, row_at (self, index)->entry, typed);
 }
 
 /* --- Looking for a row --------------------------------------------------------------------------------- */
@@ -269,8 +86,9 @@ show_found (CroRoundRows *self,
   g_autofree char *note = name != NULL ? cro_isolate_printf (_("Enter: go to %s"), name)
                                        : g_strdup (_("No row matches. Enter: type it as a new pack."));
 
-  show_note (self, index, note);
-  describe (row_at (self, index), note, NULL, NULL);
+  cro_round_rows_show_note (self, index, note);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (row_at (self, index)->entry), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
+                                  note, -1);
 }
 
 /* The field holds again what was typed before a search was. */
@@ -278,8 +96,8 @@ static void
 end_search (CroRoundRows *self,
             guint         index)
 {
-  show_typed (self, index);
-  show_row (self, index);
+  cro_round_rows_show_typed (self, index);
+  cro_round_rows_show_row (self, index);
 }
 
 /* --- Typing --------------------------------------------------------------------------------------------- */
@@ -301,7 +119,7 @@ type (CroRoundRows *self,
     return;
   if (!cro_round_type (self->round, index, text, &error))
     fail (self, error);
-  show_row (self, index);
+  cro_round_rows_show_row (self, index);
   tell (self);
 }
 
@@ -481,7 +299,7 @@ restore (CroRoundRows *self,
   if (g_strcmp0 (row->text, self->entered) == 0)
     return FALSE;
   type (self, index, self->entered);
-  show_typed (self, index);
+  cro_round_rows_show_typed (self, index);
   return TRUE;
 }
 
@@ -572,6 +390,26 @@ line_key_cb (GtkEventController *controller,
   return GDK_EVENT_PROPAGATE;
 }
 
+GtkWidget *
+cro_round_rows_entry_new (CroRoundRows *self,
+                          const char   *name)
+{
+  GtkWidget *entry = cro_entry_new (name, NOW_CHARS);
+  GtkEventController *keys = gtk_event_controller_key_new (), *focus = gtk_event_controller_focus_new ();
+
+  gtk_editable_set_alignment (GTK_EDITABLE (entry), 1);
+  gtk_widget_add_css_class (entry, "numeric");
+  gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
+  g_signal_connect_object (keys, "key-pressed", G_CALLBACK (key_cb), self, 0);
+  g_signal_connect_object (focus, "enter", G_CALLBACK (enter_cb), self, 0);
+  g_signal_connect_object (focus, "leave", G_CALLBACK (leave_cb), self, 0);
+  gtk_widget_add_controller (entry, keys);
+  gtk_widget_add_controller (entry, focus);
+  g_signal_connect_object (entry, "changed", G_CALLBACK (changed_cb), self, 0);
+  g_signal_connect_object (entry, "activate", G_CALLBACK (activate_cb), self, 0);
+  return entry;
+}
+
 /* --- Answers ------------------------------------------------------------------------------------------------ */
 
 static gboolean
@@ -602,9 +440,9 @@ cro_round_rows_find_asked (CroRoundRows *self)
 }
 
 /* The keys do the same, for the row that is asked about. */
-static void
-answer_cb (GtkWidget    *button,
-           CroRoundRows *self)
+void
+cro_round_rows_answer_cb (GtkWidget    *button,
+                          CroRoundRows *self)
 {
   for (guint i = 0; i < self->rows->len; i++)
     {
@@ -648,107 +486,6 @@ open_cb (GtkWidget  *widget,
 
 /* --- Rows ----------------------------------------------------------------------------------------------------- */
 
-static GtkWidget *
-cell_new (CroRoundRows *self,
-          const char   *text,
-          guint         column,
-          int           line)
-{
-  GtkWidget *label = column == LAST || column == CHANGE ? cro_number_label_new () : gtk_label_new (NULL);
-
-  gtk_label_set_label (GTK_LABEL (label), text);
-  gtk_label_set_xalign (GTK_LABEL (label), column == LAST || column == CHANGE ? 1 : 0);
-  gtk_grid_attach (GTK_GRID (self->grid), label, (int) column, line, 1, 1);
-  return label;
-}
-
-static GtkWidget *
-entry_new (CroRoundRows *self,
-           const char   *name)
-{
-  GtkWidget *entry = cro_entry_new (name, NOW_CHARS);
-  GtkEventController *keys = gtk_event_controller_key_new (), *focus = gtk_event_controller_focus_new ();
-
-  gtk_editable_set_alignment (GTK_EDITABLE (entry), 1);
-  gtk_widget_add_css_class (entry, "numeric");
-  gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
-  g_signal_connect_object (keys, "key-pressed", G_CALLBACK (key_cb), self, 0);
-  g_signal_connect_object (focus, "enter", G_CALLBACK (enter_cb), self, 0);
-  g_signal_connect_object (focus, "leave", G_CALLBACK (leave_cb), self, 0);
-  gtk_widget_add_controller (entry, keys);
-  gtk_widget_add_controller (entry, focus);
-  g_signal_connect_object (entry, "changed", G_CALLBACK (changed_cb), self, 0);
-  g_signal_connect_object (entry, "activate", G_CALLBACK (activate_cb), self, 0);
-  return entry;
-}
-
-static char *
-last_of (CroRoundRows      *self,
-         const CroRoundRow *row)
-{
-  g_autofree char *price = cro_words_round_last (self->round, row), *day = NULL;
-
-  if (price == NULL || row->is_billed || row->since == CRO_NO_DAY)
-    return g_steal_pointer (&price);
-  day = cro_date_to_text (row->since);
-  return g_strdup_printf ("%s  %s", price, day);
-}
-
-static void
-add_row (CroRoundRows *self,
-         guint         index)
-{
-  const CroRoundRow *of = cro_round_get_row (self->round, index);
-  int line = (int) (index + 1) * LINES;
-  g_autofree char *name = cro_words_round_name (self->round, of), *last = last_of (self, of);
-  const CroPack *shown = of->is_added || of->is_billed ? &of->list.pack : &of->pack;
-  g_autofree char *pack = shown->size > 0 ? cro_pack_to_short_text (shown) : NULL;
-  /* Translators: the accessible name of a field; an ingredient. */
-  g_autofree char *spoken = cro_isolate_printf (_("New price of %s"), name);
-  Row row = { 0 };
-  GtkWidget *label;
-
-  cell_new (self, of->is_added ? C_("price", "new") : of->list.code != NULL ? of->list.code : "", CODE, line);
-  label = cell_new (self, name, NAME, line);
-  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
-  gtk_label_set_width_chars (GTK_LABEL (label), 14);
-  gtk_label_set_max_width_chars (GTK_LABEL (label), 30);
-  gtk_widget_set_tooltip_text (label, name);
-  cell_new (self, pack != NULL ? pack : "", PACK, line);
-  row.last = cell_new (self, last != NULL ? last : "", LAST, line);
-  row.change = cell_new (self, "", CHANGE, line);
-  gtk_label_set_width_chars (GTK_LABEL (row.change), 8);
-  row.entry = entry_new (self, spoken);
-  gtk_widget_set_sensitive (row.entry, !of->is_billed);
-  gtk_grid_attach (GTK_GRID (self->grid), row.entry, of->is_added ? LAST : NOW, line, of->is_added ? 2 : 1, 1);
-  if (of->is_added)
-    gtk_widget_set_visible (row.last, FALSE);
-  row.other = cro_number_label_new ();
-  gtk_widget_add_css_class (row.other, "caption");
-  gtk_label_set_xalign (GTK_LABEL (row.other), 1);
-  gtk_grid_attach (GTK_GRID (self->grid), row.other, NOW, line + 1, 1, 1);
-  g_array_append_val (self->rows, row);
-  show_typed (self, index);
-  show_row (self, index);
-}
-
-static void
-add_heads (CroRoundRows *self)
-{
-  const char *heads[N_COLUMNS] = {
-    [CODE] = _("Code"), [NAME] = _("Ingredient"), [PACK] = _("Pack"), [LAST] = C_("price", "Last"),
-    /* Translators: the head of a column of new prices. */
-    [NOW] = C_("price", "Now"), [CHANGE] = _("Change"),
-  };
-
-  for (guint i = 0; i < N_COLUMNS; i++)
-    {
-      GtkWidget *head = cro_caption_new (heads[i], i >= LAST ? 1 : 0);
-
-      gtk_grid_attach (GTK_GRID (self->grid), head, (int) i, 0, 1, 1);
-    }
-}
-
 static void
 clear (CroRoundRows *self)
 {
@@ -772,9 +509,9 @@ cro_round_rows_set_round (CroRoundRows *self,
   self->round = round;
   if (round == NULL)
     return;
-  add_heads (self);
+  cro_round_rows_add_heads (self);
   for (guint i = 0; i < cro_round_get_n_rows (round); i++)
-    add_row (self, i);
+    cro_round_rows_add_row (self, i);
   gtk_widget_set_visible (self->grid, self->rows->len > 0);
   gtk_entry_set_placeholder_text (GTK_ENTRY (self->line),
                                   self->rows->len > 0 ? _("turbot 3 kg 24.50/kg")
@@ -792,8 +529,8 @@ cro_round_rows_refresh (CroRoundRows *self)
 {
   for (guint i = 0; i < self->rows->len; i++)
     {
-      show_typed (self, i);
-      show_row (self, i);
+      cro_round_rows_show_typed (self, i);
+      cro_round_rows_show_row (self, i);
     }
 }
 
