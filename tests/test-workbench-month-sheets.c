@@ -153,6 +153,10 @@ test_a_sale_is_said_and_kept (void **state)
   undo (test);
   assert_int_equal (count_rows (test, "sale"), n);
   assert_shown (test, "entered: 45919.09 · agrees ✓");
+  /* All of the demo's tax is 10 %. */
+  cro_test_type (named (test, "Till total, with tax"), "50500");
+  cro_test_enter (named (test, "Till total, with tax"));
+  assert_shown (test, "with tax: 50511.00 · difference: +11.00");
 }
 
 static void
