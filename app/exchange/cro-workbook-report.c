@@ -120,6 +120,18 @@ add_series (CroPen                 *pen,
   chart_series_set_marker_line (series, &edge);
 }
 
+void
+cro_workbook_set_letters (lxw_chart *chart)
+{
+  lxw_chart_font font = { .size = 11 };
+
+  chart_axis_set_num_font (chart->x_axis, &font);
+  chart_axis_set_num_font (chart->y_axis, &font);
+  chart_axis_set_name_font (chart->x_axis, &font);
+  chart_axis_set_name_font (chart->y_axis, &font);
+  chart_legend_set_font (chart, &font);
+}
+
 static void
 add_chart (CroPen                 *pen,
            const CroWorkbookSheet *sheet)
@@ -143,6 +155,7 @@ add_chart (CroPen                 *pen,
     chart_axis_set_name (chart->x_axis, of->x);
   if (of->y != NULL)
     chart_axis_set_name (chart->y_axis, of->y);
+  cro_workbook_set_letters (chart);
   if (is_bars)
     {
       chart_axis_set_reverse (chart->y_axis);
