@@ -240,6 +240,8 @@ void cro_workbook_write_preparations (CroWorkbook           *self);
 void cro_workbook_write_cards        (CroWorkbook           *self);
 void cro_workbook_write_summary      (CroWorkbook           *self);
 void cro_workbook_write_report       (CroWorkbook           *self);
+/* Letters as large as those of cells, so that they are as legible on paper. */
+void cro_workbook_set_letters        (lxw_chart             *chart);
 void cro_workbook_write_totals       (CroWorkbook           *self);
 void cro_workbook_write_notes        (CroWorkbook           *self);
 
