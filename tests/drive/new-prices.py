@@ -38,8 +38,9 @@ def open_sheet(s, supplier):
   until(lambda: s.all("button", "New [Pp]rices.*"), "the market")
   named = s.all("button", f"New prices of {supplier}")
   if not named:
+    s.press("ctrl+a")
     s.write(supplier)
-    s.reads(r"\d+ rows?")
+    s.reads(r"\d+ of \d+ rows")
     named = s.all("button", "New Prices")
   named[0].press()
   s.reads(f"New Prices · {supplier}")
