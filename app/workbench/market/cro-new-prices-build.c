@@ -147,7 +147,8 @@ quotes_new (CroNewPrices *self)
 
   self->quotes = gtk_drop_down_new_from_strings (words);
   cro_spoken_set (self->quotes, _("Prices are stated"));
-  g_signal_connect_object (self->quotes, "notify::selected", G_CALLBACK (cro_new_prices_quotes_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->quotes, "notify::selected", G_CALLBACK (cro_new_prices_quotes_cb), self,
+                           G_CONNECT_SWAPPED);
   return self->quotes;
 }
 
@@ -162,7 +163,8 @@ head_new (CroNewPrices *self)
   self->title = gtk_label_new (NULL);
   gtk_widget_add_css_class (self->title, "heading");
   self->from = cro_entry_new (_("Prices hold from"), 12);
-  g_signal_connect_object (self->from, "activate", G_CALLBACK (cro_new_prices_from_activate_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->from, "activate", G_CALLBACK (cro_new_prices_from_activate_cb), self,
+                           G_CONNECT_SWAPPED);
   g_signal_connect_object (focus, "leave", G_CALLBACK (cro_new_prices_from_cb), self, G_CONNECT_SWAPPED);
   gtk_widget_add_controller (self->from, focus);
   self->terms = cro_caption_new ("", 0);
