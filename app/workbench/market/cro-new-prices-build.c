@@ -193,7 +193,8 @@ foot_new (CroNewPrices *self)
   gtk_widget_set_visible (self->message, FALSE);
   self->counts = gtk_label_new (NULL);
   gtk_label_set_xalign (GTK_LABEL (self->counts), 0);
-  self->fill = action_button_new (_("The _Rest as Last"), "round.fill", _("Confirm every untouched row (Alt+R)"));
+  /* No mnemonic: it would take the key, and a quarter of a second over it. */
+  self->fill = action_button_new (_("The Rest as Last"), "round.fill", _("Confirm every untouched row (Alt+R)"));
   self->aside = action_button_new (_("Set _Aside"), "round.leave", _("Keep what is typed for later, unposted"));
   self->post = action_button_new (_("_Post"), "round.post", _("Keep these prices in the book (Ctrl+S)"));
   gtk_widget_add_css_class (self->post, "suggested-action");

@@ -109,8 +109,8 @@ show_counts (CroNewPrices *self)
   gtk_button_set_label (GTK_BUTTON (self->post), post);
   gtk_widget_set_sensitive (self->post, n > 0);
   gtk_button_set_label (GTK_BUTTON (self->fill), cro_round_count_filled (self->round) > 0
-                                                     ? _("The _Rest Untouched Again")
-                                                     : _("The _Rest as Last"));
+                                                     ? _("The Rest Untouched Again")
+                                                     : _("The Rest as Last"));
 }
 
 static void
