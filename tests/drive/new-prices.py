@@ -35,14 +35,15 @@ class Hands:
 
 def open_sheet(s, supplier):
   s.press("alt+4")
-  until(lambda: s.all("button", "New [Pp]rices.*"), "the market")
-  named = s.all("button", f"New prices of {supplier}")
-  if not named:
-    s.write(supplier)
-    s.reads(r"\d+ rows?")
-    named = s.all("button", "New Prices")
-  named[0].press()
-  s.reads(f"New Prices · {supplier}")
+  found = until(lambda: s.all("button", "New [Pp]rices.*"), "the market")
+  named = [button for button in found if button.name == f"New prices of {supplier}"]
+  if named:
+    named[0].press()
+    return
+  s.press("ctrl+a")
+  s.write(supplier)
+  s.go("shift+Tab", "button", "New Prices")
+  s.press("Return")
 
 
 # Cucumber to ewe's cheese, as the demo's list has them; what is left out is as last.
@@ -73,6 +74,7 @@ def main(program):
   with Session(program) as s:
     s.find("button", "Open the Demo").press()
     s.reads("at least 0\\.84 per guest.*")
+    s.watch_focus()
     before = newest(s)
 
     open_sheet(s, "Upriver Produce and Dairy")
@@ -80,9 +82,7 @@ def main(program):
     hands = Hands(s)
     for text in MORNING:
       hands.row(*(text if isinstance(text, tuple) else (text,)))
-    hands.press("alt+r")
-    s.reads("35 to post")
-    hands.press("ctrl+s")
+    hands.press("alt+r", "ctrl+s")
     s.reads(r"Posted 35 at \d\d:\d\d")
     assert hands.n <= 150, f"the morning took {hands.n} keys"
     print(f"the morning: {hands.n} keys")
@@ -90,7 +90,7 @@ def main(program):
     assert len(posted) == 34, sorted(posted)  # two packs of lemon
     assert posted["Garlic"] == 7.4 and posted["Beetroot"] == 6.3 and posted["Fennel"] is None, posted
     assert posted["kohlrabi"] == 15.2 and posted["sorrel"] == 14, posted
-    assert 80 < posted["Sea buckthorn"] < 100, posted
+    assert posted["Sea buckthorn"] == 89.54, posted  # 78 pounds at the demo's rate
 
     # By phone: the caller's order, letters look for the row.
     before = newest(s)

@@ -430,10 +430,11 @@ cro_words_round_past (CroRound *round,
     return NULL;
   closed = closed_since (cro_round_get_book (round), cro_round_get_from (round));
   if (closed == CRO_NO_DAY)
-    return g_strdup_printf (_("In the past: from %s. Prices entered for a later day stay in force from that day."), day);
+    return g_strdup_printf (_("In the past: from %s. Prices entered for a later day stay in force from that day."),
+                            day);
   last = cro_date_to_text (closed);
-  return g_strdup_printf (_("In the past: from %s. Prices of later days and months closed up to %s do not change."), day,
-                          last);
+  return g_strdup_printf (_("In the past: from %s. Prices of later days and months closed up to %s do not change."),
+                          day, last);
 }
 
 char *

@@ -147,7 +147,8 @@ quotes_new (CroNewPrices *self)
 
   self->quotes = gtk_drop_down_new_from_strings (words);
   cro_spoken_set (self->quotes, _("Prices are stated"));
-  g_signal_connect_object (self->quotes, "notify::selected", G_CALLBACK (cro_new_prices_quotes_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->quotes, "notify::selected", G_CALLBACK (cro_new_prices_quotes_cb), self,
+                           G_CONNECT_SWAPPED);
   return self->quotes;
 }
 
@@ -162,7 +163,8 @@ head_new (CroNewPrices *self)
   self->title = gtk_label_new (NULL);
   gtk_widget_add_css_class (self->title, "heading");
   self->from = cro_entry_new (_("Prices hold from"), 12);
-  g_signal_connect_object (self->from, "activate", G_CALLBACK (cro_new_prices_from_activate_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->from, "activate", G_CALLBACK (cro_new_prices_from_activate_cb), self,
+                           G_CONNECT_SWAPPED);
   g_signal_connect_object (focus, "leave", G_CALLBACK (cro_new_prices_from_cb), self, G_CONNECT_SWAPPED);
   gtk_widget_add_controller (self->from, focus);
   self->terms = cro_caption_new ("", 0);
@@ -191,7 +193,8 @@ foot_new (CroNewPrices *self)
   gtk_widget_set_visible (self->message, FALSE);
   self->counts = gtk_label_new (NULL);
   gtk_label_set_xalign (GTK_LABEL (self->counts), 0);
-  self->fill = action_button_new (_("The _Rest as Last"), "round.fill", _("Confirm every untouched row (Alt+R)"));
+  /* No mnemonic: it would take the key, and a quarter of a second over it. */
+  self->fill = action_button_new (_("The Rest as Last"), "round.fill", _("Confirm every untouched row (Alt+R)"));
   self->aside = action_button_new (_("Set _Aside"), "round.leave", _("Keep what is typed for later, unposted"));
   self->post = action_button_new (_("_Post"), "round.post", _("Keep these prices in the book (Ctrl+S)"));
   gtk_widget_add_css_class (self->post, "suggested-action");

@@ -85,6 +85,7 @@ void cro_new_prices_take_text    (CroNewPrices   *self,
                                   const char     *text);
 void cro_new_prices_ask_file     (CroNewPrices   *self);
 void cro_new_prices_paste        (CroNewPrices   *self);
+void cro_new_prices_paste_by_key (CroNewPrices   *self);
 GtkWidget *cro_new_prices_columns_new (CroNewPrices *self);
 void cro_new_prices_recall_columns (CroNewPrices *self);
 gboolean cro_new_prices_drop     (CroNewPrices   *self,

@@ -4,6 +4,7 @@
 #include "cro-new-prices-private.h"
 
 #include <glib/gi18n.h>
+#include <string.h>
 
 #include "cro-file-choice.h"
 #include "cro-price-list-words.h"
@@ -182,6 +183,39 @@ pasted_cb (GObject      *clipboard,
     cro_new_prices_say (self, _("There is no text to paste."));
   else
     cro_new_prices_take_text (self, text);
+}
+
+/* One line goes into the field with the focus, as anywhere else. */
+static void
+pasted_by_key_cb (GObject      *clipboard,
+                  GAsyncResult *result,
+                  gpointer      user_data)
+{
+  g_autoptr (CroNewPrices) self = user_data;
+  g_autofree char *text = gdk_clipboard_read_text_finish (GDK_CLIPBOARD (clipboard), result, NULL);
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
+  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+  int at = 0;
+
+  if (self->round == NULL || text == NULL)
+    return;
+  g_strstrip (text);
+  if (strchr (text, '\n') != NULL)
+    cro_new_prices_take_text (self, text);
+  else if (GTK_IS_EDITABLE (focus))
+    {
+      gtk_editable_delete_selection (GTK_EDITABLE (focus));
+      at = gtk_editable_get_position (GTK_EDITABLE (focus));
+      gtk_editable_insert_text (GTK_EDITABLE (focus), text, -1, &at);
+      gtk_editable_set_position (GTK_EDITABLE (focus), at);
+    }
+}
+
+void
+cro_new_prices_paste_by_key (CroNewPrices *self)
+{
+  gdk_clipboard_read_text_async (gtk_widget_get_clipboard (GTK_WIDGET (self)), NULL, pasted_by_key_cb,
+                                 g_object_ref (self));
 }
 
 void

@@ -109,15 +109,17 @@ show_counts (CroNewPrices *self)
   gtk_button_set_label (GTK_BUTTON (self->post), post);
   gtk_widget_set_sensitive (self->post, n > 0);
   gtk_button_set_label (GTK_BUTTON (self->fill), cro_round_count_filled (self->round) > 0
-                                                     ? _("The _Rest Untouched Again")
-                                                     : _("The _Rest as Last"));
+                                                     ? _("The Rest Untouched Again")
+                                                     : _("The Rest as Last"));
 }
 
 static void
 show_effect (CroNewPrices *self)
 {
-  g_autoptr (CroRoundEffect) effect = self->view != NULL ? cro_round_view_read (self->view, CRO_ROUND_PANEL_MOST) : NULL;
+  g_autoptr (CroRoundEffect) effect = NULL;
 
+  if (self->view != NULL)
+    effect = cro_round_view_read (self->view, CRO_ROUND_PANEL_MOST);
   if (effect != NULL)
     cro_round_panel_show (self->panel, self->round, effect, FALSE);
 }
@@ -261,7 +263,8 @@ cro_new_prices_quotes_cb (CroNewPrices *self)
   if (self->is_setting || self->round == NULL || is_base == cro_round_is_per_base (self->round))
     return;
   label = cro_act_dup_label (_("how prices are stated"), cro_round_get_supplier (self->round));
-  if (!cro_edit_set (book_of (self), label, "supplier", cro_round_get_supplier_id (self->round), columns, &cell, &error))
+  if (!cro_edit_set (book_of (self), label, "supplier", cro_round_get_supplier_id (self->round), columns, &cell,
+                     &error))
     cro_new_prices_fail (self, error);
 }
 
@@ -348,6 +351,14 @@ post_cb (GtkWidget  *widget,
   cro_new_prices_post (CRO_NEW_PRICES (widget));
 }
 
+static void
+paste_cb (GtkWidget  *widget,
+          const char *action,
+          GVariant   *parameter)
+{
+  cro_new_prices_paste_by_key (CRO_NEW_PRICES (widget));
+}
+
 /* --- The widget -------------------------------------------------------------------------------------------- */
 
 static gboolean
@@ -399,6 +410,7 @@ cro_new_prices_class_init (CroNewPricesClass *klass)
   gtk_widget_class_install_action (widget_class, "round.fill", NULL, fill_cb);
   gtk_widget_class_install_action (widget_class, "round.post", NULL, post_cb);
   gtk_widget_class_install_action (widget_class, "round.leave", NULL, leave_cb);
+  gtk_widget_class_install_action (widget_class, "round.paste", NULL, paste_cb);
   for (gsize i = 0; i < G_N_ELEMENTS (keys); i++)
     gtk_widget_class_add_binding_action (widget_class, keys[i].key, keys[i].modifiers, keys[i].action, NULL);
 }
