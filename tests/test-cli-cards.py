@@ -109,6 +109,13 @@ class Cards(unittest.TestCase):
     self.assertIn("Brown crab 1.789 kg", twice.replace("\u00a0", " "))
     self.assertIn("Sea purslane 48 g (no price)", twice.replace("\u00a0", " "))
 
+  def test_a_bite_is_what_scales_weigh(self):
+    """7.5 g of brown crab cream are 8 g on a scale of whole grams, and 0.75 g of dill its quarters."""
+    bite = self.card("--plate", CRAB, "--kitchen").replace("\u00a0", " ")
+    bite = " ".join(bite[bite.index("To the bite"):].split())
+    self.assertIn("Brown crab cream 8 g", bite)
+    self.assertIn("Dill 0.75 g", bite)
+
   def test_amounts_are_what_scales_weigh(self):
     for plate in self.costs["plates"]:
       card = self.card("--plate", plate["name"], "--kitchen", "--bites", "37")

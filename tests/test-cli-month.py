@@ -19,6 +19,7 @@ import subprocess
 import sys
 import tempfile
 import unittest
+import zipfile
 from decimal import Decimal
 
 sys.path.insert(0, str(pathlib.Path(__file__).resolve().parent / "workbook"))
@@ -286,6 +287,7 @@ class Spreadsheet(Case):
       self.assertAlmostEqual(rows[name][0], round(got[key], 2), delta=0.011, msg=name)
     self.assertEqual(rows["Stock on 2025-10-31"], [-14.2])
     self.assertEqual(rows["known waste explains"], [0.6])
+    self.assertEqual(rows["without a plate"], [90])
     for sheet, column, total in (("Sold", "E", 465), ("Sold", "F", 23), ("Ingredients used", "E", 23),
                                  ("Purchases", "J", 31.6), ("Stock counts", "E", 14.2)):
       self.assertAlmostEqual(self.rows(book, sheet, column)["Total"][0], total, places=9, msg=sheet)
@@ -295,23 +297,29 @@ class Spreadsheet(Case):
     self.assertEqual({row: (book.at("Control totals", f"E{row}").value, book.at("Control totals", f"F{row}").value)
                       for row in range(15, 22)}, dict.fromkeys(range(15, 22), ("agrees", 0)))
 
-  # Warren-type exercise 23-5 (V1): 450 used for 2,925, 430 at 6.90 should have been. Kasavana and Smith's 70 %:
-  # of one thing sold a half is popular, and it leaves the mean.
-  def test_published_variance(self):
-    self.load(
-      ingredients="name,unit\nEgg,each\nCream,ml\nLeek,g\n",
-      prices="ingredient,supplier,from,price\nLeek,The market,2025-01-01,4\n"
-             "Cream,The market,2025-01-01,6\nEgg,The market,2025-01-01,207\n",
-      plates="name,makes,price\nLeek tart,1,11\nCustard,1,11\n", menus="name\n", menu_plates="menu,plate\n",
-      lines="into,parent,position,item,amount,unit\npreparation,Melted leek,1,Leek,1,kg\n"
-            "plate,Custard,1,Egg,1,each\nplate,Leek tart,1,Leek,0,g\n",
-      sales="date,kind,name,sold\n2025-10-02,plate,Custard,430\n",
-      counts="date,item,amount,unit\n2025-09-30,Egg,0,each\n2025-10-31,Egg,0,each\n",
-      purchases="date,ingredient,amount,unit,net_value\n2025-10-02,Egg,450,each,2925\n", adjustments="date,kind\n",
-      months="month\n")
-    book = xlsx.Book(self.workbook())
-    self.assertEqual(self.rows(book, "Theoretical and actual", "CDEFG")["Egg"], [2967, -180, 138, -42, 2925])
-    self.assertEqual(self.rows(book, "Sales mix", "BDEF")["Custard"], [430, 3.1, "sells and earns", "star"])
+  # Warren-type exercise 23-5 (V1); a textbook exercise (V2); Jake's Cheese exercise (V4), where the price variance
+  # is on what was bought and 15,000 are left: what was bought and paid, what is left, standard quantity and price,
+  # and price variance on what was bought, usage variance.
+  def test_published_variances(self):
+    for bought, paid, left, quantity, price, on_bought, usage in (
+        (450, 2925, 0, 430, 6.9, -180, 138), (183200, 1062560, 0, 185000, 6, -36640, -10800),
+        (160000, 1200000, 15000, 135000, 8, -80000, 80000)):
+      self.book = self.path(f"{bought}.croustade")
+      self.load(
+        ingredients="name,unit\nEgg,each\nCream,ml\nLeek,g\n",
+        prices="ingredient,supplier,from,price\nLeek,The market,2025-01-01,4\n"
+               f"Cream,The market,2025-01-01,6\nEgg,The market,2025-01-01,{30 * price:g}\n",
+        plates="name,makes,price\nLeek tart,1,11\nCustard,1,11\n", menus="name\n", menu_plates="menu,plate\n",
+        lines="into,parent,position,item,amount,unit\npreparation,Melted leek,1,Leek,1,kg\n"
+              "plate,Custard,1,Egg,1,each\nplate,Leek tart,1,Leek,0,g\n",
+        sales=f"date,kind,name,sold\n2025-10-02,plate,Custard,{quantity}\n",
+        counts=f"date,item,amount,unit\n2025-09-30,Egg,0,each\n2025-10-31,Egg,{left},each\n",
+        purchases=f"date,ingredient,amount,unit,net_value\n2025-10-02,Egg,{bought},each,{paid}\n",
+        adjustments="date,kind\n", months="month\n")
+      book = xlsx.Book(self.workbook())
+      theoretical, _, got_usage, _, actual = self.rows(book, "Theoretical and actual", "CDEFG")["Egg"]
+      self.assertEqual((theoretical, got_usage, actual), (quantity * price, usage, paid - left * price))
+      self.assertEqual(self.rows(book, "Ingredients used", "G")["Egg"], [on_bought])
 
   # Exercise text (S4), as above.
   def test_published_statement(self):
@@ -387,6 +395,32 @@ class Spreadsheet(Case):
         self.assertEqual((done.returncode, done.stdout), (2, ""), text)
         self.assertIn("accounts.csv", done.stderr)
     self.assertFalse(os.path.exists(self.path("no.xlsx")))
+
+  def test_no_page_is_printed_below_8_points(self):
+    """Of 11 points, as the standard font has; columns as wide as where a wider font stands for it."""
+    call("load", self.book, DEMO)
+    path = self.workbook(month="2026-10", status=1)
+    areas = {}
+    with zipfile.ZipFile(path) as package:
+      for index, area in re.findall(r'Print_Area" localSheetId="([0-9]+)">[^<]*\$([A-Z])\$[0-9]+<',
+                                    package.read("xl/workbook.xml").decode()):
+        areas[int(index)] = ord(area) - ord("A") + 1
+      for index, name in enumerate(xlsx.Book(path).parts):
+        text = package.read(f"xl/worksheets/sheet{index + 1}.xml").decode()
+        setup = re.search("<pageSetup[^>]*>", text).group()
+        widths = [9 * float(width) for column, width, rest in
+                  re.findall(r'<col min="([0-9]+)" max="[0-9]+" width="([0-9.]+)"([^>]*)/>', text)
+                  if int(column) <= areas.get(index, 26) and "hidden" not in rest]
+        scale = re.search('scale="([0-9]+)"', setup)
+        if scale:
+          self.assertGreaterEqual(int(scale.group(1)) * 11, 800, name)
+          breaks = [int(column) for column in re.findall('<brk id="([0-9]+)"', text)]
+          ends = list(zip([0, *breaks], [*breaks, len(widths)]))
+          self.assertTrue(all(widths[0] * (start > 0) + sum(widths[start:end]) < 1290 for start, end in ends), name)
+        else:
+          self.assertLess(sum(widths), 1290 if "landscape" in setup else 900, name)
+      prices = next(index for index, name in enumerate(xlsx.Book(path).parts) if name == "Prices")
+      self.assertRegex(package.read("xl/workbook.xml").decode(), rf'localSheetId="{prices}">[^<]*\$A\$1:\$K\$2<')
 
   def test_in_french(self):
     self.load()
@@ -793,6 +827,10 @@ class Matrix(Case):
     self.assertAlmostEqual(plates["contribution_from"], 11.249205, places=6)
     self.assertEqual({row["name"]: row["class"] for row in plates["rows"]},
                      {f"P{i}": row[3] for i, row in enumerate(rows)})
+    path = self.path("mix.xlsx")
+    call("workbook", self.book, "--month", "2025-10", "-o", path)
+    shown = Spreadsheet.rows(xlsx.Book(path), "Sales mix", "F")
+    self.assertEqual([shown[f"P{i}"][0] for i in range(len(rows))], [row[3] for row in rows])
     text = call("month", self.book, "2025-10", "--matrix").stdout
     self.assertRegex(text, r"P2 +55 +8\.7\s% +13\.35 +earns, sells little")
 

@@ -2,6 +2,7 @@
  * and tills' exports of several kinds, worked by hand beside each case. */
 #include "cro-count-list.h"
 #include "cro-count-paper.h"
+#include "cro-count-paste.h"
 #include "cro-month-edit.h"
 #include "cro-till.h"
 #include "support/kitchen-book.h"
@@ -297,6 +298,45 @@ test_what_is_to_be_counted (void **state)
   assert_int_equal (cro_paper_count_blocks (paper), 4);
 }
 
+/* Cells, words and units in either order; what is no item or no amount is left, and said. */
+static void
+test_counts_are_pasted (void **state)
+{
+  static const char *const columns[] = { "date", "amount_micro", "unit", NULL };
+  CroBook *book = ((CroTestKitchen *) *state)->book;
+  g_autofree char *before = rows_text (book, "stock_count", columns), *after = NULL, *left = NULL;
+  g_autoptr (GError) error = NULL;
+  guint n;
+
+  cro_test_must (cro_count_paste (book, "p", day ("2026-02-28"), "BUTTER\t1.5\tkg\r\n2 l oil\n\nquokka 3 kg\ncrab\n",
+                                  &n, &left, &error),
+                 error);
+  assert_int_equal (n, 2);
+  assert_string_equal (left, "quokka 3 kg\ncrab");
+  after = rows_text (book, "stock_count", columns);
+  assert_added (before, after, "2026-02-28|1500000|kg\n2026-02-28|2000000|l\n");
+}
+
+/* 2 at 20.00 net with 10 % are 22.00; 3 menus at 110.00; a purée at 24.00. */
+static void
+test_sales_with_tax (void **state)
+{
+  CroBook *book = ((CroTestKitchen *) *state)->book;
+  const CroSaleEntry entries[] = {
+    { .date = day ("2026-02-05"), .thing = thing (book, "Tide"), .sold = 3 * M, .revenue = CRO_NOT_SET },
+    { .date = day ("2026-02-28"), .thing = thing (book, "Purée d’été"), .sold = M, .revenue = 20 * M },
+    { .date = day ("2026-03-01"), .thing = thing (book, "Tide"), .sold = M, .revenue = CRO_NOT_SET },
+  };
+  g_autoptr (GError) error = NULL;
+  gboolean is_whole;
+  double gross;
+
+  cro_test_must (cro_month_put_sales (book, "s", entries, G_N_ELEMENTS (entries), &error), error);
+  cro_test_must (cro_month_gross_sales (book, day ("2026-02-01"), &gross, &is_whole, &error), error);
+  assert_true (is_whole);
+  assert_true (gross > 22 + 330 + 24 - 1e-9 && gross < 22 + 330 + 24 + 1e-9);
+}
+
 /* --- Tills --------------------------------------------------------------------------------------------- */
 
 static CroTill *
@@ -469,6 +509,8 @@ main (void)
     CASE (test_a_document_changes),
     CASE (test_heads_of_lines_change_together),
     CASE (test_what_is_to_be_counted),
+    CASE (test_counts_are_pasted),
+    CASE (test_sales_with_tax),
     CASE (test_tills_are_read),
     CASE (test_names_are_remembered),
     CASE (test_other_days_stay),

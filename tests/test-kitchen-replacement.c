@@ -1,6 +1,8 @@
 /* One item in the place of another: the book then is the one that would have been typed so, what was
  * told of plates before is what they come to, and undo gives every figure back to the bit. */
+#include "cro-decimal.h"
 #include "cro-replacement.h"
+
 #include <math.h>
 
 #include "support/kitchen-random.h"
@@ -139,7 +141,11 @@ load_book (CroTestFolder *folder)
                         "Butter,Mill Lane,12,2026-01-01,9.20\n"
                         "Butter unsalted,Mill Lane,12,2026-01-01,16\n"
                         "Butter unsalted,Mill Lane,12,2026-02-01,17\n");
-  cro_test_write_table (folder->folder, "plates", "name,makes\nTart,1\nShortbread,1\n");
+  cro_test_write_table (folder->folder, "plates", "name,makes\nTart,1\nShortbread,1\nWafer,1\n");
+  cro_test_write_table (folder->folder, "menus", "name\nTea\nLate tea\n");
+  cro_test_write_table (folder->folder, "menu_plates",
+                        "menu,plate,servings,choice,share_pct\nTea,Tart,2,,\nLate tea,Tart,1,sweet,25\n"
+                        "Late tea,Shortbread,1,sweet,\n");
   cro_test_write_table (folder->folder, "lines",
                         "into,parent,position,item,amount,unit\nplate,Tart,1,Butter,100,g\n"
                         "plate,Shortbread,1,Butter,100,g\nplate,Shortbread,2,Butter unsalted,1,g\n");
@@ -178,7 +184,7 @@ test_a_recipe_alone (void **state)
   g_autoptr (CroBook) book = load_book (&folder);
   guint32 tart = cro_edit_find_name (cro_book_get_model (book), CRO_NAMES_THINGS, "Tart").slot;
   CroReplacement replacement = { item_of (book, "Butter"), item_of (book, "Butter unsalted"), &tart, 1,
-                                 FALSE };
+                                 FALSE, FALSE };
   GError *error = NULL;
 
   cro_test_must (cro_edit_replace (book, "a", &replacement, &error), error);
@@ -193,7 +199,7 @@ test_what_cannot_be_converted_is_told (void **state)
 {
   CroTestFolder folder;
   g_autoptr (CroBook) book = load_book (&folder);
-  CroReplacement replacement = { item_of (book, "Butter"), item_of (book, "Egg"), NULL, 0, FALSE };
+  CroReplacement replacement = { item_of (book, "Butter"), item_of (book, "Egg"), NULL, 0, FALSE, FALSE };
   g_autoptr (GArray) unknown = cro_replacement_list_unknown (cro_book_get_figures (book),
                                                              &replacement);
 
@@ -216,8 +222,8 @@ test_merged_nothing_is_lost (void **state)
   CroTestFolder folder;
   g_autoptr (CroBook) book = load_book (&folder);
   CroReplacement merge = { item_of (book, "Butter unsalted"), item_of (book, "Butter"), NULL, 0,
-                           TRUE };
-  CroReplacement back = { merge.by, merge.item, NULL, 0, TRUE };
+                           TRUE, FALSE };
+  CroReplacement back = { merge.by, merge.item, NULL, 0, TRUE, FALSE };
   g_autofree char *before = cro_test_dump (folder.path), *figures = cro_test_figures (book);
   g_autofree char *after = NULL, *undone = NULL, *again = NULL, *other = NULL, *fresh = NULL;
   g_autofree char *now = NULL;
@@ -245,6 +251,68 @@ test_merged_nothing_is_lost (void **state)
   cro_test_folder_clear (&folder);
 }
 
+/* Millionths; of a plate that a menu has not: 0. */
+static gint64
+servings_on (CroBook *book,
+             guint32  menu,
+             guint32  plate)
+{
+  CroModel *model = cro_book_get_model (book);
+
+  for (guint i = 0; i < model->menu_plates->len; i++)
+    {
+      const CroMenuPlate *entry = &g_array_index (model->menu_plates, CroMenuPlate, i);
+
+      if (!entry->is_dead && entry->menu == menu && entry->plate == plate)
+        return entry->servings;
+    }
+  return 0;
+}
+
+/* A plate keeps its servings, its choice and its share for the one that comes in its place. */
+static void
+test_a_plate_on_menus (void **state)
+{
+  CroTestFolder folder;
+  g_autoptr (CroBook) book = load_book (&folder);
+  CroModel *model = cro_book_get_model (book);
+  guint32 tart = cro_edit_find_name (model, CRO_NAMES_THINGS, "Tart").slot;
+  guint32 tea = cro_edit_find_name (model, CRO_NAMES_THINGS, "Tea").slot;
+  guint32 late = cro_edit_find_name (model, CRO_NAMES_THINGS, "Late tea").slot;
+  CroReplacement replacement = { tart, cro_edit_find_name (model, CRO_NAMES_THINGS, "Wafer").slot, NULL, 0,
+                                 FALSE, TRUE };
+  CroReplacement in_tea = { tart, cro_edit_find_name (model, CRO_NAMES_THINGS, "Shortbread").slot, &tea, 1,
+                            FALSE, TRUE };
+  CroReplacement twice = { in_tea.item, in_tea.by, NULL, 0, FALSE, TRUE };
+  g_autofree char *before = cro_test_dump (folder.path);
+  g_autofree char *undone = NULL;
+  g_autoptr (GArray) menus = cro_replacement_list_menus (model, tart);
+  g_autoptr (GArray) told = NULL;
+  GError *error = NULL;
+
+  assert_int_equal (menus->len, 2);
+  told = cro_replacement_try (book, &in_tea, &error);
+  cro_test_must (told != NULL, error);
+  assert_int_equal (told->len, 1);
+  assert_true (fabs (g_array_index (told, CroConsequence, 0).to.cost - 2 * (100 * 0.0092 + 0.0085)) < 1e-12);
+  assert_false (cro_edit_replace (book, "twice", &twice, &error));
+  assert_true (g_error_matches (error, CRO_EDIT_ERROR, CRO_EDIT_ERROR_TWICE));
+  g_clear_error (&error);
+  cro_test_must (cro_edit_replace (book, "plates", &replacement, &error), error);
+  assert_int_equal (servings_on (book, tea, replacement.by), 2 * CRO_MICRO);
+  assert_int_equal (servings_on (book, late, replacement.by), CRO_MICRO);
+  cro_test_must (cro_edit_remove (book, "removal", CRO_REF (CRO_REF_RECIPE, tart), &error), error);
+  cro_test_must (cro_book_undo (book, NULL, &error), error);
+  cro_test_must (cro_book_undo (book, NULL, &error), error);
+  undone = cro_test_dump (folder.path);
+  assert_string_equal (undone, before);
+  cro_test_must (cro_edit_replace (book, "in tea", &in_tea, &error), error);
+  assert_int_equal (servings_on (book, tea, in_tea.by), 2 * CRO_MICRO);
+  assert_int_equal (servings_on (book, late, tart), CRO_MICRO);
+  g_clear_object (&book);
+  cro_test_folder_clear (&folder);
+}
+
 int
 main (void)
 {
@@ -253,6 +321,7 @@ main (void)
     cmocka_unit_test (test_a_recipe_alone),
     cmocka_unit_test (test_what_cannot_be_converted_is_told),
     cmocka_unit_test (test_merged_nothing_is_lost),
+    cmocka_unit_test (test_a_plate_on_menus),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

@@ -1,7 +1,7 @@
 /* A round of new prices of one supplier: how what is typed is read, what is asked, what it does to plates
  * before it is posted and after, and how it comes back. */
 #include "cro-edit.h"
-#include "cro-round-effect.h"
+#include "cro-round-words.h"
 #include "cro-round.h"
 #include "support/kitchen-book.h"
 
@@ -309,6 +309,82 @@ test_pasted (void **state)
   assert_int_equal (cro_round_find (round, "e1", 0), row_of (round, "Egg"));
 }
 
+static void
+test_order_of_the_last_list (void **state)
+{
+  g_autoptr (CroRound) round = round_of (*state, "Quay");
+  g_autoptr (CroPriceList) taken = NULL;
+  g_autoptr (CroRoundPost) posted = NULL;
+  g_autoptr (GError) error = NULL;
+
+  assert_true (cro_round_take_text (round, "Code,Price\n101,66.50\nE1,46\n", &taken, &error));
+  assert_no_error (error);
+  assert_int_equal (cro_round_count_ready (round), 2);
+  posted = post (round);
+  assert_int_equal (row_of (round, "Crab"), 0);
+  assert_int_equal (row_of (round, "Egg"), 1);
+  assert_int_equal (row_of (round, "Mussels"), 2);
+}
+
+/* 12 kg of crab for 168.00, 14.00 per kg where 13.20 was quoted: 9.60 to reclaim; and carriage. */
+static const char invoice[] =
+    "<Invoice xmlns='urn:oasis:names:specification:ubl:schema:xsd:Invoice-2'"
+    " xmlns:a='urn:oasis:names:specification:ubl:schema:xsd:CommonAggregateComponents-2'"
+    " xmlns:b='urn:oasis:names:specification:ubl:schema:xsd:CommonBasicComponents-2'>"
+    "<b:ID>Q-17</b:ID><b:IssueDate>2026-02-14</b:IssueDate><b:InvoiceTypeCode>380</b:InvoiceTypeCode>"
+    "<b:DocumentCurrencyCode>EUR</b:DocumentCurrencyCode>"
+    "<a:InvoiceLine><b:ID>1</b:ID><b:InvoicedQuantity unitCode='KGM'>12</b:InvoicedQuantity>"
+    "<b:LineExtensionAmount currencyID='EUR'>168.00</b:LineExtensionAmount><a:Item><b:Name>Crab</b:Name>"
+    "<a:SellersItemIdentification><b:ID>101</b:ID></a:SellersItemIdentification></a:Item>"
+    "<a:Price><b:PriceAmount currencyID='EUR'>14.00</b:PriceAmount></a:Price></a:InvoiceLine>"
+    "<a:InvoiceLine><b:ID>2</b:ID><b:InvoicedQuantity unitCode='C62'>1</b:InvoicedQuantity>"
+    "<b:LineExtensionAmount currencyID='EUR'>4.50</b:LineExtensionAmount><a:Item><b:Name>Carriage</b:Name></a:Item>"
+    "<a:Price><b:PriceAmount currencyID='EUR'>4.50</b:PriceAmount></a:Price></a:InvoiceLine>"
+    "</Invoice>";
+
+static guint
+count_purchases (CroBook *book)
+{
+  static const char *const columns[] = { "id", NULL };
+  g_autoptr (CroRows) rows = cro_store_read (cro_book_get_store (book), "purchase", columns, NULL);
+  guint n = 0;
+
+  while (cro_rows_next (rows, NULL))
+    n++;
+  return n;
+}
+
+static void
+test_invoice (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroRound) round = round_of (kitchen, "Quay");
+  g_autoptr (CroPriceList) taken = NULL;
+  g_autoptr (CroRoundPost) posted = NULL;
+  g_autofree char *billed = NULL, *path = g_build_filename (kitchen->folder.folder, "invoice.xml", NULL);
+  g_autoptr (GError) error = NULL;
+
+  assert_true (g_file_set_contents (path, invoice, -1, &error));
+  type (round, "Egg", "48");
+  assert_true (cro_round_take (round, path, &taken, &error));
+  assert_no_error (error);
+  assert_non_null (cro_round_get_invoice (round));
+  billed = cro_words_round_billed (round);
+  assert_string_equal (billed, "Crab, 12 kg: quoted 158.40, billed 168.00, 9.60 to reclaim\n9.60 to reclaim");
+  assert_int_equal (cro_round_count_ready (round), 3);
+  assert_true (cro_round_renew (round, cro_round_get_from (round), &error));
+  assert_int_equal (cro_round_count_ready (round), 3);
+  posted = post (round);
+  assert_int_equal (posted->rows->len, 2);
+  assert_int_equal (count_purchases (kitchen->book), 2);
+  assert_null (cro_round_get_invoice (round));
+  assert_true (cro_round_get_row (round, row_of (round, "Crab"))->last == 14000000);
+  /* The same document twice books nothing. */
+  assert_true (cro_round_take (round, path, &taken, &error));
+  assert_null (cro_round_get_invoice (round));
+  assert_true (taken->is_all_booked);
+}
+
 int
 main (void)
 {
@@ -316,6 +392,7 @@ main (void)
   const struct CMUnitTest tests[] = {
     CASE (test_order),     CASE (test_typed),     CASE (test_second_look), CASE (test_effect),
     CASE (test_posted),    CASE (test_set_aside), CASE (test_pasted),
+    CASE (test_order_of_the_last_list), CASE (test_invoice),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

@@ -1,5 +1,6 @@
 /* Streams: what flows is kept at every place that is drawn, names stand apart, bands cross less than they
  * would in the order of the lines, and every purchase is followed through all steps. */
+#include <glib/gstdio.h>
 #include <math.h>
 #include <setjmp.h>
 #include <stdarg.h>
@@ -8,6 +9,7 @@
 
 #include <cmocka.h>
 
+#include "cro-stream-file.h"
 #include "cro-stream.h"
 
 /* Both sides of it are looked at. */
@@ -370,6 +372,96 @@ test_components_keep_their_order (void **state)
     }
 }
 
+/* Beside rows of uneven heights: each end's middle is where it was told to be, in that order, no end touches
+ * the next, what was told none stands below, and widths are as true as in a free stream. */
+static void
+test_ends_stand_where_they_are_told (void **state)
+{
+  Fixture *fixture = *state;
+
+  for (guint32 seed = 1; seed <= N_BOOKS; seed++)
+    {
+      guint n = 4 + seed % 9;
+      g_autoptr (CroStream) stream = random_stream (seed, n, seed % 14, 8 + seed);
+      g_autofree CroStreamEnd *ends = g_new (CroStreamEnd, n);
+      double below = 0;
+
+      /* As rows are added: the last one added stands first. */
+      for (guint i = 0; i < n - 1; i++)
+        ends[i] = (CroStreamEnd){ thing_at (stream, n - 1 - i)->id, 70 + 30 * i + (i > 2 ? 18 : 0) };
+      fixture->look.ends = ends;
+      fixture->look.n_ends = n - 1;
+      cro_stream_arrange (stream, &fixture->look, WIDTH, 600);
+      for (guint i = 0; i < n - 1; i++)
+        {
+          guint place = cro_stream_find (stream, ends[i].id);
+          const Spot *spot = spot_at (stream, place);
+
+          assert_float_equal (spot->y + spot->height / 2, ends[i].middle, 1e-9);
+          assert_true (spot->y >= below - 1e-9);
+          assert_float_equal (spot->height, node_at (stream, place)->far_width * stream->scale, 1e-9);
+          below = spot->y + spot->height;
+        }
+      assert_true (spot_at (stream, cro_stream_find (stream, thing_at (stream, 0)->id))->y >= below);
+      expect_kept (stream);
+    }
+}
+
+/* Half of the way it stands between, at the end where it was laid out, to the bit. */
+static void
+test_what_moves_arrives (void **state)
+{
+  Fixture *fixture = *state;
+  g_autoptr (CroStream) from = random_stream (3, 6, 8, 12);
+  g_autoptr (CroStream) to = random_stream (3, 6, 8, 12);
+  g_autoptr (CroStream) still = random_stream (3, 6, 8, 12);
+  guint n_moved = 0;
+
+  for (guint i = 0; i < from->things->len; i++)
+    thing_at (to, i)->id = thing_at (still, i)->id = thing_at (from, i)->id;
+  cro_stream_arrange (from, &fixture->look, WIDTH, HEIGHT);
+  cro_stream_arrange (to, &fixture->look, WIDTH, HEIGHT / 2);
+  cro_stream_arrange (still, &fixture->look, WIDTH, HEIGHT / 2);
+  for (int step = 1; step <= 4; step++)
+    cro_stream_move (to, from, step / 8.0);
+  for (guint i = 0; i < to->nodes->len; i++)
+    {
+      double half = (spot_at (from, i)->y + spot_at (still, i)->y) / 2;
+
+      assert_float_equal (spot_at (to, i)->y, half, 1e-6);
+      n_moved += fabs (half - spot_at (still, i)->y) > 1;
+    }
+  assert_true (n_moved > 3);
+  cro_stream_move (to, from, 1);
+  for (guint i = 0; i < to->segments->len; i++)
+    {
+      assert_true (segment_at (to, i)->y_near == segment_at (still, i)->y_near);
+      assert_true (segment_at (to, i)->y_far == segment_at (still, i)->y_far);
+    }
+}
+
+/* Each file begins as its kind does, and an SVG says the names. */
+static void
+test_files_are_of_their_kind (void **state)
+{
+  static const char *const begins[] = { "<?xml", "%PDF-", "\x89PNG" };
+  Fixture *fixture = *state;
+  g_autoptr (CroStream) stream = random_stream (5, 5, 6, 9);
+  g_autofree char *folder = g_dir_make_tmp ("croustade-stream-XXXXXX", NULL);
+  g_autofree char *path = g_build_filename (folder, "stream", NULL);
+
+  for (CroStreamFile i = CRO_STREAM_SVG; i <= CRO_STREAM_PNG; i++)
+    {
+      g_autofree char *bytes = NULL;
+
+      assert_true (cro_stream_write (stream, &fixture->look, i, path, WIDTH, HEIGHT, NULL));
+      assert_true (g_file_get_contents (path, &bytes, NULL, NULL));
+      assert_true (g_str_has_prefix (bytes, begins[i]));
+    }
+  g_remove (path);
+  g_rmdir (folder);
+}
+
 /* --- What several stand for ------------------------------------------------------------------------ */
 
 static void
@@ -520,6 +612,9 @@ main (void)
     CASE (test_nothing_is_lost),
     CASE (test_names_stand_apart),
     CASE (test_components_keep_their_order),
+    CASE (test_ends_stand_where_they_are_told),
+    CASE (test_files_are_of_their_kind),
+    CASE (test_what_moves_arrives),
     CASE (test_single_steps_are_notches),
     CASE (test_the_rest_is_one),
     CASE (test_walking),

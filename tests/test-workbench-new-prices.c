@@ -201,6 +201,47 @@ test_pasted (void **state)
   assert_shown (test, "4 to post · 3 untouched");
 }
 
+/* Into whatever field: several lines are a list, one is typed. */
+static void
+test_pasted_by_key (void **state)
+{
+  CroTestBench *test = *state;
+  GdkClipboard *clipboard;
+
+  open_sheet (test, "Quay Shellfish");
+  clipboard = gtk_widget_get_clipboard (test->window);
+  gdk_clipboard_set_text (clipboard, "101 69.50\n102 22.50\n");
+  do_key (test, "round.paste");
+  cro_test_wait_shown (GTK_WIDGET (test->bench), "2 to post · 4 untouched");
+  gtk_widget_grab_focus (named (test, "New price of Cockles"));
+  gdk_clipboard_set_text (clipboard, "20");
+  do_key (test, "round.paste");
+  cro_test_wait_shown (GTK_WIDGET (test->bench), "3 to post · 3 untouched");
+  assert_typed (test, "New price of Cockles", "20");
+}
+
+/* Two columns could have the price to pay: asked once, known the next time. */
+static void
+test_columns_are_remembered (void **state)
+{
+  static const char list[] = "Code,Price A,Price B\n101,69.50,65.00\n";
+  CroTestBench *test = *state;
+  guint32 quay = supplier_of (test, "Quay Shellfish");
+
+  cro_test_bench_show (test, CRO_TYPE_MARKET_BENCH, CRO_REF (CRO_REF_SUPPLIER, CRO_NO_SLOT));
+  cro_new_prices_open_text (test->bench, quay, list);
+  cro_test_settle ();
+  assert_shown (test, "Which column has the price to pay?");
+  assert_typed (test, "New price of Brown crab", "");
+  press (test, "Price B");
+  assert_typed (test, "New price of Brown crab", "65.00");
+  cro_test_type (named (test, "New price of Brown crab"), "");
+  do_key (test, "round.leave");
+  cro_new_prices_open_text (test->bench, quay, list);
+  cro_test_settle ();
+  assert_typed (test, "New price of Brown crab", "65.00");
+}
+
 static void
 test_keys_ask_nothing (void **state)
 {
@@ -242,7 +283,8 @@ main (void)
 #define CASE(test) cmocka_unit_test_setup_teardown (test, open_book, close_book)
   const struct CMUnitTest tests[] = {
     CASE (test_by_phone), CASE (test_one_row_back), CASE (test_new_rows_and_set_aside), CASE (test_per_kilogram),
-    CASE (test_pasted),   CASE (test_keys_ask_nothing), CASE (test_new_supplier),
+    CASE (test_pasted_by_key), CASE (test_pasted),   CASE (test_columns_are_remembered), CASE (test_keys_ask_nothing),
+    CASE (test_new_supplier),
   };
 
   cro_test_bench_init ();

@@ -14,6 +14,7 @@
 #include "cro-price-row.h"
 #include "cro-price-view.h"
 #include "cro-state.h"
+#include "cro-stream-area.h"
 #include "cro-trial-bench.h"
 #include "cro-trials.h"
 
@@ -182,6 +183,41 @@ test_it_stays_in_sight_while_lines_scroll (void **state)
   assert_true (gtk_widget_compute_bounds (gtk_widget_get_parent (gtk_widget_get_parent (view)),
                                           GTK_WIDGET (test->bench), &after));
   assert_true (before.origin.y >= after.origin.y);
+}
+
+/* Of a wide screen, or of small text: made of stays by the lines, the others take turns in a column of their own. */
+static void
+test_two_pictures_where_there_is_room (void **state)
+{
+  CroTestBench *test = *state;
+  GtkSettings *settings = gtk_settings_get_default ();
+  GtkWidget *cell;
+  int dpi;
+
+  show_plate (test, "Crab croustade");
+  cell = first_cell (test);
+  gtk_widget_grab_focus (cell);
+  open_picture (test, CRO_PICTURE_MADE_OF);
+  assert_false (is_seen (test, CRO_TYPE_MOVERS_VIEW));
+  g_object_get (settings, "gtk-xft-dpi", &dpi, NULL);
+  g_object_set (settings, "gtk-xft-dpi", 64 * 1024, NULL);
+  cro_test_wait_until (is_seen (test, CRO_TYPE_MOVERS_VIEW) && is_seen (test, CRO_TYPE_STREAM_AREA),
+                       "a wide window shows one picture");
+  open_picture (test, CRO_PICTURE_PRICE);
+  assert_true (is_seen (test, CRO_TYPE_PRICE_VIEW) && is_seen (test, CRO_TYPE_STREAM_AREA));
+  assert_false (is_seen (test, CRO_TYPE_MOVERS_VIEW));
+  open_picture (test, CRO_PICTURE_MADE_OF);
+  assert_true (CRO_IS_STREAM_AREA (focus_of (test)));
+  assert_true (is_seen (test, CRO_TYPE_PRICE_VIEW));
+  escape (test);
+  assert_ptr_equal (focus_of (test), cell);
+  /* One again where there is no longer room for both: the one that was chosen last. */
+  g_object_set (settings, "gtk-xft-dpi", dpi, NULL);
+  cro_test_wait_until (!is_seen (test, CRO_TYPE_PRICE_VIEW), "two pictures share no room");
+  assert_true (is_seen (test, CRO_TYPE_STREAM_AREA));
+  open_picture (test, CRO_N_PICTURES);
+  assert_false (is_seen (test, CRO_TYPE_STREAM_AREA));
+  open_picture (test, CRO_PICTURE_MOVERS);
 }
 
 /* --- What moves it ---------------------------------------------------------------------------- */
@@ -607,6 +643,7 @@ main (void)
     CASE (test_it_stays_in_sight_while_lines_scroll),
     CASE (test_keys_ask_nothing),
     CASE (test_prices_of_a_menu),
+    CASE (test_two_pictures_where_there_is_room),
     CASE (test_what_cannot_be_tried_stays_written_down),
   };
 

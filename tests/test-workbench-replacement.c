@@ -153,6 +153,41 @@ test_a_taken_name_offers_merging (void **state)
   cro_test_same ("undo of a merge", before, undone);
 }
 
+/* A plate that menus hold on to is not removed: what could come in its place there is asked, and told. */
+static void
+test_a_plate_on_menus_offers_replacing (void **state)
+{
+  CroTestWindow *test = *state;
+  CroBook *book = cro_window_get_book (test->window);
+  CroModel *model = cro_book_get_model (book);
+  guint32 plate = cro_edit_find_name (model, CRO_NAMES_THINGS, "Crab croustade").slot;
+  guint32 by = cro_edit_find_name (model, CRO_NAMES_THINGS, "Prawn skewers, aïoli").slot;
+  GtkWidget *dialog, *done, *name;
+
+  cro_window_open_kind (test->window, CRO_KIND_PLATE, plate);
+  cro_test_window_see (test);
+  gtk_widget_activate_action (cro_test_window_bench (test), "bench.remove", NULL);
+  dialog = cro_test_window_find_other (test);
+  assert_non_null (dialog);
+  assert_non_null (find_beginning (dialog, "“Crab croustade” is used in: "));
+  done = cro_focus_find (dialog, "suggested-action");
+  assert_false (gtk_widget_get_sensitive (done));
+  g_signal_emit_by_name (cro_test_find_type (dialog, CRO_TYPE_FINDER_ENTRY), "chosen", (int) CRO_KIND_PLATE, by);
+  assert_true (gtk_widget_get_sensitive (done));
+  assert_non_null (cro_test_find_shown (dialog, "Effect on Menus"));
+  assert_non_null (find_containing (dialog, "Tide"));
+  g_signal_emit_by_name (done, "clicked");
+  cro_test_settle ();
+  cro_test_window_see (test);
+  assert_null (cro_test_window_find_other (test));
+  assert_false (cro_kind_is_used (cro_book_get_figures (book), CRO_KIND_PLATE, plate));
+  /* A name that is taken says what can be done: it stands on no menu any more. */
+  name = cro_test_find_type (cro_test_window_bench (test), CRO_TYPE_INPUT);
+  type (cro_test_find_type (name, GTK_TYPE_ENTRY), "Prawn skewers, aïoli");
+  assert_non_null (find_beginning (cro_test_window_bench (test),
+                                   "“Prawn skewers, aïoli” exists already. Choose another name."));
+}
+
 int
 main (void)
 {
@@ -162,6 +197,8 @@ main (void)
     cmocka_unit_test_setup_teardown (test_allergens_that_enter_and_leave_are_told, cro_test_window_open_demo,
                                      cro_test_window_close),
     cmocka_unit_test_setup_teardown (test_a_taken_name_offers_merging, cro_test_window_open_demo,
+                                     cro_test_window_close),
+    cmocka_unit_test_setup_teardown (test_a_plate_on_menus_offers_replacing, cro_test_window_open_demo,
                                      cro_test_window_close),
   };
 

@@ -3,6 +3,8 @@
 
 #include <string.h>
 
+#include "cro-flow-stream.h"
+#include "cro-line-row.h"
 #include "cro-made-of-view.h"
 #include "cro-menu-bench.h"
 #include "cro-plate-bench.h"
@@ -153,6 +155,92 @@ test_larger_and_back (void **state)
                        "the lines do not come back");
 }
 
+/* --- Beside the lines ------------------------------------------------------------------------------- */
+
+static CroRef
+plate (CroTestBench *test,
+       const char   *name)
+{
+  return cro_test_find_ref (test, CRO_NAMES_THINGS, name);
+}
+
+/* How far from the middle of a line's row its band ends, at most; -1: a line has no band. */
+static double
+farthest_from_rows (CroTestBench  *test,
+                    CroStreamArea *area)
+{
+  CroModel *model = cro_book_get_model (test->book);
+  g_autoptr (GArray) lines = cro_edit_list_lines (cro_book_get_figures (test->book),
+                                                  cro_bench_get_slot (test->bench));
+  CroStream *stream = cro_stream_area_get_stream (area);
+  GtkWidget *row = cro_test_find_type (GTK_WIDGET (test->bench), CRO_TYPE_LINE_ROW);
+  double most = 0;
+
+  for (guint i = 0; i < lines->len; i++)
+    {
+      guint32 line = g_array_index (lines, guint32, i), item = model->lines.item[line];
+      gboolean is_food = !cro_model_item (model, item)->is_disposable;
+      guint place = cro_stream_find (stream, is_food ? cro_flow_stream_line (line)
+                                                     : cro_flow_stream_apart (item));
+      CroStreamPlace at;
+      graphene_rect_t bounds;
+
+      if (place == CRO_STREAM_NOWHERE)
+        return -1;
+      at = cro_stream_get_place (stream, place);
+      assert_true (gtk_widget_compute_bounds (cro_line_row_get_middle (CRO_LINE_ROW (row)),
+                                              GTK_WIDGET (area), &bounds));
+      row = gtk_widget_get_next_sibling (row);
+      most = MAX (most, ABS (at.y + at.height / 2 - bounds.origin.y - bounds.size.height / 2));
+    }
+  return most;
+}
+
+static gboolean
+shows_bars (CroTestBench *test)
+{
+  GtkWidget *row = cro_test_find_type (GTK_WIDGET (test->bench), CRO_TYPE_LINE_ROW);
+
+  return cro_test_find_type (row, GTK_TYPE_LEVEL_BAR) != NULL;
+}
+
+static void
+test_bands_end_at_their_rows (void **state)
+{
+  CroTestBench *test = *state;
+  CroStreamArea *area = show (test, CRO_TYPE_PLATE_BENCH, CRO_NAMES_THINGS, "Crab croustade");
+
+  cro_test_wait_until (farthest_from_rows (test, area) < 1, "a band ends beside its row");
+  assert_false (shows_bars (test));
+  /* Where rows move their bands do, a frame later. */
+  enter (test, "Note", "");
+  cro_test_wait_until (farthest_from_rows (test, area) < 1, "a band ends where its row was");
+  /* Without the picture, and where it is a table, each row says its share. */
+  gtk_widget_activate_action (GTK_WIDGET (area), "made-of.table", NULL);
+  cro_test_wait_until (shows_bars (test), "no row says its share");
+  gtk_widget_activate_action (GTK_WIDGET (area), "made-of.table", NULL);
+  cro_test_wait_until (!shows_bars (test), "shares are said twice");
+  cro_test_wait_until (farthest_from_rows (test, area) < 1, "a band ends beside its row");
+}
+
+/* Whatever stands over them: the rows of each are no higher than the picture begins. */
+static void
+test_plates_of_all_kinds_are_tied (void **state)
+{
+  static const char *const names[] = { "Salt-marsh lamb, celeriac and sea beet", "Fish soup, rouille and toast",
+                                       "Barley bread and cultured butter" };
+  CroTestBench *test = *state;
+  CroStreamArea *area = show (test, CRO_TYPE_PLATE_BENCH, CRO_NAMES_THINGS, "Crab croustade");
+
+  for (guint i = 0; i < G_N_ELEMENTS (names); i++)
+    {
+      cro_bench_put (test->bench, plate (test, names[i]).slot);
+      cro_test_settle ();
+      cro_test_wait_until (farthest_from_rows (test, area) >= 0 && farthest_from_rows (test, area) < 1,
+                           "%s: a band ends beside its row", names[i]);
+    }
+}
+
 static void
 test_a_menu_has_one (void **state)
 {
@@ -181,6 +269,8 @@ main (void)
   const struct CMUnitTest tests[] = {
     CASE (test_a_menu_has_one),
     CASE (test_a_preparation_has_one),
+    CASE (test_bands_end_at_their_rows),
+    CASE (test_plates_of_all_kinds_are_tied),
     CASE (test_a_purchase_is_reached_by_keys),
     CASE (test_half_the_cost_is_said),
     CASE (test_larger_and_back),

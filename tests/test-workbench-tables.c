@@ -382,6 +382,39 @@ test_a_supplier_comes_changes_and_goes (void **state)
                            "This supplier has packs or purchases and cannot be removed."));
 }
 
+/* All that stands under one name is given to another in one act, and given back in one. */
+static void
+test_a_supplier_becomes_another (void **state)
+{
+  CroTestBench *test = *state;
+  CroModel *model = cro_book_get_model (test->book);
+  g_autofree char *before = NULL, *undone = NULL;
+  guint32 of, into;
+  guint n_packs = 0;
+
+  press (test, "Suppliers");
+  cro_test_type (field (test, "New supplier"), "Creek Boats");
+  press (test, "Add");
+  before = cro_test_figures (test->book);
+  of = cro_edit_find_name (model, CRO_NAMES_SUPPLIERS, "Quay Shellfish").slot;
+  into = cro_edit_find_name (model, CRO_NAMES_SUPPLIERS, "Creek Boats").slot;
+  choose_row (test, "Quay Shellfish");
+  cro_test_type (field (test, "Supplier"), "Creek Boats");
+  wait_shown (test, "“Creek Boats” exists already. Press Enter to move all packs and purchases there.");
+  cro_test_enter (field (test, "Supplier"));
+  for (guint32 i = 0; i < model->offers->len; i++)
+    {
+      assert_true (cro_model_offer (model, i)->is_dead || cro_model_offer (model, i)->supplier != of);
+      n_packs += !cro_model_offer (model, i)->is_dead && cro_model_offer (model, i)->supplier == into;
+    }
+  assert_true (n_packs > 0);
+  assert_int_equal (cro_edit_find_name (model, CRO_NAMES_SUPPLIERS, "Quay Shellfish").kind, CRO_REF_NONE);
+  undo (test);
+  wait_shown (test, "Quay Shellfish");
+  undone = cro_test_figures (test->book);
+  cro_test_same ("undo of a merge of suppliers", before, undone);
+}
+
 /* From the packs, whose page it leaves; the name is typed and entered. */
 static void
 test_a_new_supplier_is_chosen (void **state)
@@ -652,6 +685,7 @@ main (void)
     MARKET (test_a_price_of_another_day_says_so),
     MARKET (test_a_supplier_comes_changes_and_goes),
     MARKET (test_a_supplier_asks_a_minimum),
+    MARKET (test_a_supplier_becomes_another),
     MARKET (test_a_new_supplier_is_chosen),
     MARKET (test_a_supplier_shows_its_packs),
     MARKET (test_a_rate_comes_changes_and_goes),

@@ -141,7 +141,7 @@ add_row (CroGrid          *grid,
          guint32           plate,
          const CroCardRow *row,
          gint64            minor,
-         double            total)
+         double            share)
 {
   CroModel *model = figures->model;
   CroKnown known = cro_known_of_card_row (figures, plate, row);
@@ -153,7 +153,7 @@ add_row (CroGrid          *grid,
     cro_words_card_name (model, plate, row),
     cro_words_card_amount (model, row),
     cro_words_known (known, money),
-    cro_words_card_share (figures, plate, row, total, FALSE),
+    cro_words_card_share (figures, plate, row, share, FALSE),
   };
 
   cro_grid_take_row (grid, 2 * MIN (row->depth, 12), cells);
@@ -172,6 +172,7 @@ print_lines (CroFigures *figures,
   int digits = cro_currency_digits (model->currency);
   gint64 total_minor = cro_money_round (total, digits);
   g_autofree gint64 *minor = cro_card_dup_minor (rows, total_minor, digits);
+  g_autofree double *shares = cro_card_dup_shares (rows, total);
   g_autoptr (CroGrid) grid = cro_grid_new (4);
   g_autofree char *makes = cro_words_decimal (recipe->makes);
   /* Translators: a number of bites. */
@@ -183,7 +184,7 @@ print_lines (CroFigures *figures,
 
   cro_grid_add_head (grid, titles);
   for (guint i = 0; i < rows->len; i++)
-    add_row (grid, figures, plate, &g_array_index (rows, CroCardRow, i), minor[i], total);
+    add_row (grid, figures, plate, &g_array_index (rows, CroCardRow, i), minor[i], shares[i]);
   cro_grid_take_row (grid, 0, sum);
   cro_grid_print (grid);
 }

@@ -5,6 +5,7 @@
 
 #include <archive.h>
 #include <archive_entry.h>
+#include <libxml/parser.h>
 #include <string.h>
 #include <unistd.h>
 
@@ -91,12 +92,9 @@ find_part (CroPart     *self,
          || status == ARCHIVE_WARN)
     if (is_name (entry, name))
       {
-        if (archive_entry_is_encrypted (entry))
-          g_set_error_literal (error, CRO_SPREADSHEET_ERROR, CRO_SPREADSHEET_ERROR_LOCKED, name);
-        else if (!open_xml (self))
-          set_damaged (error, name);
-        else
+        if (!archive_entry_is_encrypted (entry))
           return TRUE;
+        g_set_error_literal (error, CRO_SPREADSHEET_ERROR, CRO_SPREADSHEET_ERROR_LOCKED, name);
         return FALSE;
       }
   if (status != ARCHIVE_EOF)
@@ -104,11 +102,12 @@ find_part (CroPart     *self,
   return FALSE;
 }
 
-CroPart *
-cro_part_open (const char  *path,
-               const char  *name,
-               CroReadFor   whom,
-               GError     **error)
+/* At the beginning of its XML. */
+static CroPart *
+open_part (const char  *path,
+           const char  *name,
+           CroReadFor   whom,
+           GError     **error)
 {
   g_autoptr (CroPart) self = NULL;
   int file = cro_plain_file_open (path, error);
@@ -130,10 +129,41 @@ cro_part_open (const char  *path,
   return g_steal_pointer (&self);
 }
 
+CroPart *
+cro_part_open (const char  *path,
+               const char  *name,
+               CroReadFor   whom,
+               GError     **error)
+{
+  g_autoptr (CroPart) self = open_part (path, name, whom, error);
+
+  if (self == NULL || open_xml (self))
+    return g_steal_pointer (&self);
+  set_damaged (error, name);
+  return NULL;
+}
+
 xmlTextReaderPtr
 cro_part_get_xml (CroPart *self)
 {
   return self->xml;
+}
+
+/* Why nothing more comes. */
+static gboolean
+check_end (const CroPart  *self,
+           gboolean        is_whole,
+           GError        **error)
+{
+  if (self->is_stopped)
+    g_set_error_literal (error, CRO_SPREADSHEET_ERROR, CRO_SPREADSHEET_ERROR_STOPPED, "stopped");
+  else if (self->is_too_large)
+    g_set_error_literal (error, CRO_SPREADSHEET_ERROR, CRO_SPREADSHEET_ERROR_TOO_LARGE, "a part");
+  else if (!is_whole)
+    set_damaged (error, "its XML");
+  else
+    return TRUE;
+  return FALSE;
 }
 
 gboolean
@@ -144,12 +174,138 @@ cro_part_next (CroPart  *self,
 
   if (status == 1 && xmlTextReaderNodeType (self->xml) != XML_READER_TYPE_DOCUMENT_TYPE)
     return TRUE;
-  if (self->is_stopped)
-    g_set_error_literal (error, CRO_SPREADSHEET_ERROR, CRO_SPREADSHEET_ERROR_STOPPED, "stopped");
-  else if (self->is_too_large)
-    g_set_error_literal (error, CRO_SPREADSHEET_ERROR, CRO_SPREADSHEET_ERROR_TOO_LARGE, "a part");
-  else if (status != 0)
-    set_damaged (error, "its XML");
+  check_end (self, status == 0, error);
+  return FALSE;
+}
+
+/* --- Walked ------------------------------------------------------------------------------------- */
+
+/* The parser's own calls, which keep nothing: half of what a reader of nodes takes is to make them. */
+typedef struct
+{
+  const CroPartWalker *walker;
+  gpointer             user_data;
+  xmlParserCtxtPtr     parser;
+  gboolean             goes_on;
+  GError              *fault;
+} Walk;
+
+static void
+follow (Walk     *self,
+        gboolean  goes_on)
+{
+  self->goes_on = goes_on;
+  if (!goes_on)
+    xmlStopParser (self->parser);
+}
+
+static void
+begin_cb (void           *context,
+          const xmlChar  *name,
+          const xmlChar  *prefix,
+          const xmlChar  *uri,
+          int             n_spaces,
+          const xmlChar **spaces,
+          int             n_attributes,
+          int             n_assumed,
+          const xmlChar **attributes)
+{
+  Walk *self = context;
+  CroPartAttributes all = { attributes, (guint) n_attributes };
+
+  if (self->goes_on)
+    follow (self, self->walker->begin ((const char *) name, &all, self->user_data, &self->fault));
+}
+
+static void
+end_cb (void          *context,
+        const xmlChar *name,
+        const xmlChar *prefix,
+        const xmlChar *uri)
+{
+  Walk *self = context;
+
+  if (self->goes_on)
+    follow (self, self->walker->end ((const char *) name, self->user_data, &self->fault));
+}
+
+static void
+text_cb (void          *context,
+         const xmlChar *text,
+         int            length)
+{
+  Walk *self = context;
+
+  if (self->goes_on)
+    follow (self, self->walker->text ((const char *) text, (gsize) length, self->user_data, &self->fault));
+}
+
+/* A document type may declare entities, which nobody needs here. */
+static void
+refuse_cb (void          *context,
+           const xmlChar *name,
+           const xmlChar *public_id,
+           const xmlChar *system_id)
+{
+  Walk *self = context;
+
+  set_damaged (&self->fault, "its XML");
+  follow (self, FALSE);
+}
+
+const char *
+cro_part_attribute (const CroPartAttributes *self,
+                    const char              *name,
+                    gsize                   *length)
+{
+  for (guint i = 0; i < self->n; i++)
+    {
+      /* Name, prefix, namespace, begin and end of the value. */
+      const xmlChar **attribute = self->all + 5 * (gsize) i;
+
+      if (g_str_equal ((const char *) attribute[0], name))
+        {
+          *length = (gsize) (attribute[4] - attribute[3]);
+          return (const char *) attribute[3];
+        }
+    }
+  return NULL;
+}
+
+gboolean
+cro_part_walk (const char           *path,
+               const char           *name,
+               gboolean              is_needed,
+               CroReadFor            whom,
+               const CroPartWalker  *walker,
+               gpointer              user_data,
+               GError              **error)
+{
+  xmlSAXHandler calls = { .initialized = XML_SAX2_MAGIC, .startElementNs = begin_cb, .endElementNs = end_cb,
+                          .characters = text_cb, .ignorableWhitespace = text_cb, .cdataBlock = text_cb,
+                          .internalSubset = refuse_cb };
+  Walk walk = { .walker = walker, .user_data = user_data, .goes_on = TRUE };
+  g_autoptr (CroPart) part = open_part (path, name, whom, &walk.fault);
+  gboolean is_whole;
+
+  if (part == NULL && walk.fault == NULL && !is_needed)
+    return TRUE;
+  if (part != NULL)
+    walk.parser = xmlCreateIOParserCtxt (&calls, &walk, read_cb, NULL, part, XML_CHAR_ENCODING_NONE);
+  if (walk.parser != NULL)
+    {
+      xmlCtxtUseOptions (walk.parser, XML_PARSE_NONET | XML_PARSE_NOERROR | XML_PARSE_NOWARNING);
+      xmlParseDocument (walk.parser);
+      is_whole = walk.parser->wellFormed;
+      xmlFreeParserCtxt (walk.parser);
+      if (walk.goes_on)
+        walk.goes_on = check_end (part, is_whole, &walk.fault);
+    }
+  else if (walk.fault == NULL)
+    set_damaged (&walk.fault, name);
+  if (walk.fault == NULL)
+    return walk.goes_on;
+  g_propagate_error (error, walk.fault);
   return FALSE;
 }
 

@@ -71,6 +71,45 @@ void     cro_part_free          (CroPart                   *self);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroPart, cro_part_free)
 
+/* Of an element, as long as its begin is told. */
+typedef struct
+{
+  const xmlChar **all;
+  guint           n;
+} CroPartAttributes;
+
+/* NULL: it has none of this name, whichever its namespace. The value is no text with a NUL at its end. */
+const char *cro_part_attribute  (const CroPartAttributes   *self,
+                                 const char                *name,
+                                 gsize                     *length);
+
+/* What a large part is told by, in its order; names without their namespace, a text in any number of
+ * pieces. FALSE: no more, with error or without. */
+typedef struct
+{
+  gboolean (*begin) (const char              *name,
+                     const CroPartAttributes *attributes,
+                     gpointer                 user_data,
+                     GError                 **error);
+  gboolean (*text)  (const char              *text,
+                     gsize                    length,
+                     gpointer                 user_data,
+                     GError                 **error);
+  gboolean (*end)   (const char              *name,
+                     gpointer                 user_data,
+                     GError                 **error);
+} CroPartWalker;
+
+/* is_needed: a package without such a part is DAMAGED. FALSE with error: not walked to its end, STOPPED
+ * where whom did not want to go on; without: the walker said so. */
+gboolean cro_part_walk          (const char                *path,
+                                 const char                *name,
+                                 gboolean                   is_needed,
+                                 CroReadFor                 whom,
+                                 const CroPartWalker       *walker,
+                                 gpointer                   user_data,
+                                 GError                   **error);
+
 /* cro-spreadsheet-workbook.c: what a workbook says of its sheets. */
 typedef struct
 {

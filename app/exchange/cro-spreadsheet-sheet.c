@@ -35,12 +35,7 @@ typedef struct
   const CroWorkbookParts    *parts;
   GByteArray                *styles;
   Texts                      texts;
-  CroReadCells                   cells;
-  CroPart                   *part;
-  xmlTextReaderPtr           xml;
-
-  /* Names as the reader has them: the same text is the same pointer. */
-  const xmlChar *name_row, *name_cell, *name_value, *name_text, *name_phonetic, *name_merge;
+  CroReadCells               cells;
 
   guint    row;
   guint    column;
@@ -51,40 +46,41 @@ typedef struct
   guint    n_phonetic; /* how to say it, which nobody sees */
 } Reader;
 
-static const xmlChar *
-get_name (xmlTextReaderPtr  xml,
-          const char       *name)
+/* The elements that mean something here. */
+typedef enum
 {
-  return xmlTextReaderConstString (xml, (const xmlChar *) name);
-}
+  TAG_CELL,
+  TAG_VALUE,
+  TAG_ROW,
+  TAG_TEXT,
+  TAG_SHARED,
+  TAG_PHONETIC,
+  TAG_MERGED,
+  TAG_OTHER,
+} Tag;
 
-/* Binds names to the reader of a part, as each has its own. */
-static void
-use_part (Reader  *self,
-          CroPart *part)
+static Tag
+find_tag (const char *name)
 {
-  self->part = part;
-  self->xml = cro_part_get_xml (part);
-  self->name_row = get_name (self->xml, "row");
-  self->name_cell = get_name (self->xml, "c");
-  self->name_value = get_name (self->xml, "v");
-  self->name_text = get_name (self->xml, "t");
-  self->name_phonetic = get_name (self->xml, "rPh");
-  self->name_merge = get_name (self->xml, "mergeCell");
-}
+  static const char *const names[TAG_OTHER] = { "c", "v", "row", "t", "si", "rPh", "mergeCell" };
+  Tag tag = TAG_CELL;
 
-static gboolean
-is_text_node (int type)
-{
-  return type == XML_READER_TYPE_TEXT || type == XML_READER_TYPE_CDATA
-         || type == XML_READER_TYPE_WHITESPACE || type == XML_READER_TYPE_SIGNIFICANT_WHITESPACE;
+  while (tag < TAG_OTHER && !g_str_equal (name, names[tag]))
+    tag++;
+  return tag;
 }
 
 static gboolean
-append_value (Reader  *self,
-              GError **error)
+text_cb (const char *text,
+         gsize       length,
+         gpointer    user_data,
+         GError    **error)
 {
-  g_string_append (self->value, (const char *) xmlTextReaderConstValue (self->xml));
+  Reader *self = user_data;
+
+  if (!self->is_value)
+    return TRUE;
+  g_string_append_len (self->value, text, (gssize) length);
   if (self->value->len <= CRO_SPREADSHEET_MOST_CELL)
     return TRUE;
   g_set_error_literal (error, CRO_SPREADSHEET_ERROR, CRO_SPREADSHEET_ERROR_TOO_LARGE, "a cell");
@@ -118,27 +114,18 @@ unescape (GString *text)
   g_string_truncate (text, to);
 }
 
-/* Follows <t> through a text, and what of it is said and not seen. Whether the node was one of
- * these. */
-static gboolean
-follow_text (Reader        *self,
-             int            type,
-             const xmlChar *name)
+/* Follows <t> through a text, and what of it is said and not seen. */
+static void
+follow_text (Reader   *self,
+             Tag       tag,
+             gboolean  is_begin)
 {
-  gboolean is_begin = type == XML_READER_TYPE_ELEMENT;
-
-  if (name == self->name_phonetic)
-    {
-      if (is_begin && !xmlTextReaderIsEmptyElement (self->xml))
-        self->n_phonetic++;
-      else if (!is_begin && self->n_phonetic > 0)
-        self->n_phonetic--;
-      return TRUE;
-    }
-  if (name != self->name_text)
-    return FALSE;
-  self->is_value = is_begin && self->n_phonetic == 0 && !xmlTextReaderIsEmptyElement (self->xml);
-  return TRUE;
+  if (tag == TAG_PHONETIC && is_begin)
+    self->n_phonetic++;
+  else if (tag == TAG_PHONETIC && self->n_phonetic > 0)
+    self->n_phonetic--;
+  else if (tag == TAG_TEXT)
+    self->is_value = is_begin && self->n_phonetic == 0;
 }
 
 static gboolean
@@ -160,22 +147,24 @@ keep_shared (Reader  *self,
 }
 
 static gboolean
-read_shared_node (Reader         *self,
-                  const xmlChar  *name_item,
-                  GError        **error)
+begin_shared_cb (const char              *name,
+                 const CroPartAttributes *attributes,
+                 gpointer                 user_data,
+                 GError                 **error)
 {
-  int type = xmlTextReaderNodeType (self->xml);
-  const xmlChar *name = xmlTextReaderConstLocalName (self->xml);
-
-  if (is_text_node (type))
-    return !self->is_value || append_value (self, error);
-  if (type != XML_READER_TYPE_ELEMENT && type != XML_READER_TYPE_END_ELEMENT)
-    return TRUE;
-  if (name == name_item
-      && (type == XML_READER_TYPE_END_ELEMENT || xmlTextReaderIsEmptyElement (self->xml)))
-    return keep_shared (self, error);
-  follow_text (self, type, name);
+  follow_text (user_data, find_tag (name), TRUE);
   return TRUE;
+}
+
+static gboolean
+end_shared_cb (const char  *name,
+               gpointer     user_data,
+               GError     **error)
+{
+  Tag tag = find_tag (name);
+
+  follow_text (user_data, tag, FALSE);
+  return tag != TAG_SHARED || keep_shared (user_data, error);
 }
 
 static CroReadFor
@@ -189,96 +178,91 @@ read_shared (Reader      *self,
              const char  *path,
              GError     **error)
 {
-  g_autoptr (GError) fault = NULL;
-  g_autoptr (CroPart) part = NULL;
+  static const CroPartWalker walker = { begin_shared_cb, text_cb, end_shared_cb };
 
-  if (self->parts->texts_part != NULL)
-    part = cro_part_open (path, self->parts->texts_part, whom_of (self), &fault);
-  if (part != NULL)
-    {
-      const xmlChar *name_item;
+  return self->parts->texts_part == NULL
+         || cro_part_walk (path, self->parts->texts_part, FALSE, whom_of (self), &walker, self, error);
+}
 
-      use_part (self, part);
-      name_item = get_name (self->xml, "si");
-      while (cro_part_next (part, &fault) && read_shared_node (self, name_item, &fault))
-        ;
-    }
-  if (fault == NULL)
-    return TRUE;
-  g_propagate_error (error, g_steal_pointer (&fault));
-  return FALSE;
+/* Digits from there on; what no number of a row or column is stays such a one. */
+static guint
+read_number_at (const char **at,
+                const char  *end)
+{
+  guint number = 0;
+
+  for (; *at < end && g_ascii_isdigit (**at); (*at)++)
+    number = number >= G_MAXINT32 / 10 ? G_MAXINT32 : number * 10 + (guint) (**at - '0');
+  return number;
+}
+
+static guint
+number_of (const CroPartAttributes *attributes,
+           const char              *name)
+{
+  gsize length;
+  const char *at = cro_part_attribute (attributes, name, &length);
+
+  return at != NULL ? read_number_at (&at, at + length) : 0;
 }
 
 /* "AB12" → column 27, row 12; what does not read so leaves both as they are. */
 static void
-read_place (const char *text,
+read_place (const char *at,
+            const char *end,
             guint      *column,
             guint      *row)
 {
-  guint letters = 0;
-  const char *at = text;
-  guint64 number;
+  guint letters = 0, number;
 
-  for (; g_ascii_isalpha (*at) && letters <= CRO_SPREADSHEET_MOST_COLUMNS; at++)
+  for (; at < end && g_ascii_isalpha (*at) && letters <= CRO_SPREADSHEET_MOST_COLUMNS; at++)
     letters = letters * 26 + (guint) (g_ascii_toupper (*at) - 'A') + 1;
-  number = g_ascii_strtoull (at, NULL, 10);
-  if (letters == 0 || number == 0 || number > G_MAXINT32)
+  number = read_number_at (&at, end);
+  if (letters == 0 || number == 0)
     return;
   *column = letters - 1;
-  *row = (guint) number;
+  *row = number;
 }
 
 static Holds
-find_holds (const char *type)
+find_holds (const CroPartAttributes *attributes)
 {
   static const struct { const char *type; Holds holds; } all[] = {
     { "s", HOLDS_SHARED }, { "str", HOLDS_TEXT }, { "inlineStr", HOLDS_TEXT },
     { "b", HOLDS_TRUTH }, { "d", HOLDS_DATE }, { "e", HOLDS_ERROR },
   };
+  gsize length;
+  const char *type = cro_part_attribute (attributes, "t", &length);
 
-  for (guint i = 0; i < G_N_ELEMENTS (all); i++)
-    if (g_str_equal (type, all[i].type))
+  for (guint i = 0; type != NULL && i < G_N_ELEMENTS (all); i++)
+    if (strlen (all[i].type) == length && memcmp (type, all[i].type, length) == 0)
       return all[i].holds;
   return HOLDS_NUMBER;
 }
 
 static void
-begin_row (Reader *self)
+begin_row (Reader                  *self,
+           const CroPartAttributes *attributes)
 {
-  self->row++;
-  self->column = 0;
-  while (xmlTextReaderMoveToNextAttribute (self->xml) == 1)
-    if (g_str_equal ((const char *) xmlTextReaderConstLocalName (self->xml), "r"))
-      {
-        guint64 row = g_ascii_strtoull ((const char *) xmlTextReaderConstValue (self->xml), NULL, 10);
+  guint row = number_of (attributes, "r");
 
-        if (row >= self->row && row <= G_MAXINT32)
-          self->row = (guint) row;
-      }
-  xmlTextReaderMoveToElement (self->xml);
+  self->row = MAX (self->row + 1, row);
+  self->column = 0;
 }
 
 static void
-begin_cell (Reader *self)
+begin_cell (Reader                  *self,
+            const CroPartAttributes *attributes)
 {
   guint ignored;
+  gsize length;
+  const char *place = cro_part_attribute (attributes, "r", &length);
 
-  self->holds = HOLDS_NUMBER;
-  self->style = 0;
+  if (place != NULL)
+    read_place (place, place + length, &self->column, &ignored);
+  self->holds = find_holds (attributes);
+  self->style = number_of (attributes, "s");
   g_string_truncate (self->value, 0);
-  while (xmlTextReaderMoveToNextAttribute (self->xml) == 1)
-    {
-      const char *name = (const char *) xmlTextReaderConstLocalName (self->xml);
-      const char *value = (const char *) xmlTextReaderConstValue (self->xml);
-
-      if (g_str_equal (name, "r"))
-        read_place (value, &self->column, &ignored);
-      else if (g_str_equal (name, "s"))
-        self->style = (guint) g_ascii_strtoull (value, NULL, 10);
-      else if (g_str_equal (name, "t"))
-        self->holds = find_holds (value);
-    }
-  xmlTextReaderMoveToElement (self->xml);
 }
 
 /* In digits that read back to what a spreadsheet shows: 15 of them. */
@@ -386,105 +370,75 @@ end_cell (Reader  *self,
 }
 
 static void
-note_merged (Reader *self)
+note_merged (Reader                  *self,
+             const CroPartAttributes *attributes)
 {
-  g_autofree char *cells = NULL;
+  gsize length;
+  const char *cells = cro_part_attribute (attributes, "ref", &length);
+  const char *colon = cells != NULL ? memchr (cells, ':', length) : NULL;
   guint column = 0, row = 0, last_column = 0, last_row = 0;
-  char *colon;
 
-  while (cells == NULL && xmlTextReaderMoveToNextAttribute (self->xml) == 1)
-    if (g_str_equal ((const char *) xmlTextReaderConstLocalName (self->xml), "ref"))
-      cells = g_strdup ((const char *) xmlTextReaderConstValue (self->xml));
-  xmlTextReaderMoveToElement (self->xml);
-  colon = cells != NULL ? strchr (cells, ':') : NULL;
   if (colon == NULL || self->taker->merged == NULL)
     return;
-  read_place (cells, &column, &row);
-  read_place (colon + 1, &last_column, &last_row);
+  read_place (cells, colon, &column, &row);
+  read_place (colon + 1, cells + length, &last_column, &last_row);
   if (row > 0 && last_row >= row && last_column >= column)
     self->taker->merged (row, column, last_row, last_column, self->user_data);
 }
 
-/* FALSE with error, or without: stopped. */
 static gboolean
-read_begin (Reader         *self,
-            const xmlChar  *name,
-            GError        **error)
+begin_cb (const char              *name,
+          const CroPartAttributes *attributes,
+          gpointer                 user_data,
+          GError                 **error)
 {
-  if (name == self->name_row)
-    {
-      begin_row (self);
-      if (self->row > CRO_SPREADSHEET_MOST_ROWS)
-        {
-          g_set_error_literal (error, CRO_SPREADSHEET_ERROR, CRO_SPREADSHEET_ERROR_TOO_LARGE, "rows");
-          return FALSE;
-        }
-    }
-  else if (name == self->name_cell)
-    {
-      begin_cell (self);
-      return !xmlTextReaderIsEmptyElement (self->xml) || end_cell (self, error);
-    }
-  else if (name == self->name_value)
-    self->is_value = !xmlTextReaderIsEmptyElement (self->xml);
-  else if (name == self->name_merge)
-    note_merged (self);
+  Reader *self = user_data;
+  Tag tag = find_tag (name);
+
+  if (tag == TAG_CELL)
+    begin_cell (self, attributes);
+  else if (tag == TAG_VALUE)
+    self->is_value = TRUE;
+  else if (tag == TAG_ROW)
+    begin_row (self, attributes);
+  else if (tag == TAG_MERGED)
+    note_merged (self, attributes);
   else
-    follow_text (self, XML_READER_TYPE_ELEMENT, name);
-  return TRUE;
+    follow_text (self, tag, TRUE);
+  if (self->row <= CRO_SPREADSHEET_MOST_ROWS)
+    return TRUE;
+  g_set_error_literal (error, CRO_SPREADSHEET_ERROR, CRO_SPREADSHEET_ERROR_TOO_LARGE, "rows");
+  return FALSE;
 }
 
 static gboolean
-read_end (Reader         *self,
-          const xmlChar  *name,
-          GError        **error)
+end_cb (const char  *name,
+        gpointer     user_data,
+        GError     **error)
 {
-  if (name == self->name_cell)
+  Reader *self = user_data;
+  Tag tag = find_tag (name);
+
+  if (tag == TAG_CELL)
     return end_cell (self, error);
-  if (name == self->name_row)
+  if (tag == TAG_ROW)
     return cro_read_cells_hand_on (&self->cells, self->row, self->taker, self->user_data);
-  if (name == self->name_value)
+  if (tag == TAG_VALUE)
     self->is_value = FALSE;
   else
-    follow_text (self, XML_READER_TYPE_END_ELEMENT, name);
+    follow_text (self, tag, FALSE);
   return TRUE;
 }
 
 static gboolean
-read_node (Reader  *self,
-           GError **error)
-{
-  int type = xmlTextReaderNodeType (self->xml);
-
-  if (is_text_node (type))
-    return !self->is_value || append_value (self, error);
-  if (type == XML_READER_TYPE_ELEMENT)
-    return read_begin (self, xmlTextReaderConstLocalName (self->xml), error);
-  if (type == XML_READER_TYPE_END_ELEMENT)
-    return read_end (self, xmlTextReaderConstLocalName (self->xml), error);
-  return TRUE;
-}
-
-static gboolean
-read_nodes (Reader      *self,
+read_cells (Reader      *self,
             const char  *path,
             const char  *name,
             GError     **error)
 {
-  g_autoptr (GError) fault = NULL;
-  g_autoptr (CroPart) part = cro_part_open (path, name, whom_of (self), &fault);
-  gboolean goes_on = part != NULL;
+  static const CroPartWalker walker = { begin_cb, text_cb, end_cb };
 
-  if (part != NULL)
-    use_part (self, part);
-  while (goes_on && cro_part_next (part, &fault))
-    goes_on = read_node (self, &fault);
-  if (part == NULL && fault == NULL)
-    g_set_error_literal (&fault, CRO_SPREADSHEET_ERROR, CRO_SPREADSHEET_ERROR_DAMAGED, name);
-  if (fault == NULL)
-    return goes_on;
-  g_propagate_error (error, g_steal_pointer (&fault));
-  return FALSE;
+  return cro_part_walk (path, name, TRUE, whom_of (self), &walker, self, error);
 }
 
 gboolean
@@ -506,7 +460,7 @@ cro_sheet_read (const char                *path,
   reader.value = g_string_new (NULL);
   cro_read_cells_init (&reader.cells);
   if (read_shared (&reader, path, error))
-    is_read = read_nodes (&reader, path, g_ptr_array_index (parts->parts, sheet), error);
+    is_read = read_cells (&reader, path, g_ptr_array_index (parts->parts, sheet), error);
   cro_read_cells_clear (&reader.cells);
   g_string_free (reader.value, TRUE);
   g_array_unref (reader.texts.starts);

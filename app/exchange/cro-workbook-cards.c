@@ -440,6 +440,7 @@ add_chart (Card *card)
   chart_series_set_fill (series, &fill);
   chart_title_set_name (chart, cro_workbook_text (self, CRO_WT_CHART));
   chart_legend_set_position (chart, LXW_CHART_LEGEND_NONE);
+  cro_workbook_set_letters (chart);
   /* In the order of the lines, from the top. */
   chart_axis_set_reverse (chart->y_axis);
   chart_axis_set_interval_unit (chart->y_axis, 1);

@@ -7,9 +7,10 @@
 #define WIDEST 46
 #define NARROWEST 7
 
-/* Across a page at 8 points: at 8/11 of the standard font's 11, in the pixels of a screen. 10 inches are left
- * of the narrower paper's 11. */
-#define PAGE_WIDTH 1300
+/* Per cent at which the standard font of 11 points is still one of 8, and the pixels of a screen that go across
+ * a page then: 10 inches are left of the narrower paper's 11. */
+#define SMALLEST_SCALE 75
+#define PAGE_WIDTH (10 * 96 * 100 / SMALLEST_SCALE)
 
 /* Rows between two questions whether to go on. */
 #define ROWS_AT_A_TIME 1024
@@ -322,19 +323,21 @@ footer_of (CroPen *pen)
   return g_strdup_printf ("&L%s&C&A&R&P / &N", text->str);
 }
 
-/* What a column takes of a screen, as these programs reckon with the standard font. */
+/* What a column takes where the standard font is not there and a wide one stands for it. */
 static guint
 pixels_of (guint width)
 {
-  return 7 * CLAMP (width, NARROWEST, WIDEST) + 5;
+  return 9 * CLAMP (width, NARROWEST, WIDEST) + 6;
 }
 
-/* How many pages beside each other hold the columns that are printed, the first of them on each. */
+/* The columns before which a page ends, so that each page holds the first column and what fits beside it; ends
+ * in 0. Returns how many pages stand beside each other. */
 static guint
-pages_across (const CroPen *pen)
+find_breaks (const CroPen *pen,
+             lxw_col_t    *breaks)
 {
-  guint n = pen->last_printed != 0 ? column_of (pen->last_printed) + 1 : CRO_N_COLUMNS;
-  guint pages = 1, taken = 0;
+  guint n = pen->last_printed != 0 ? column_of (pen->last_printed) + 1u : CRO_N_COLUMNS;
+  guint n_breaks = 0, taken = 0;
 
   for (guint i = 0; i < n; i++)
     {
@@ -342,18 +345,22 @@ pages_across (const CroPen *pen)
 
       if (taken + pixels > PAGE_WIDTH)
         {
-          pages++;
+          breaks[n_breaks++] = (lxw_col_t) i;
           taken = pixels_of (pen->widths[0]);
         }
       taken += pixels;
     }
-  return pages;
+  breaks[n_breaks] = 0;
+  return n_breaks + 1;
 }
 
+/* Repeats the names of rows where pages stand beside each other, else the heads: with both, which not every
+ * program reads, the library cuts the name of the sheet that it writes twice. */
 static void
-set_pages (CroPen *pen)
+set_pages (CroPen  *pen,
+           guint32  head)
 {
-  guint pages = pages_across (pen);
+  lxw_col_t breaks[CRO_N_COLUMNS + 1];
   char last = pen->last_printed != 0 ? pen->last_printed : 'A' + CRO_N_COLUMNS - 1;
 
   while (pen->last_printed == 0 && last > 'A' && pen->widths[column_of (last)] == 0)
@@ -361,9 +368,16 @@ set_pages (CroPen *pen)
   if (pen->last_printed != 0 || pen->last_row != 0)
     worksheet_print_area (pen->sheet, 0, 0, pen->last_row != 0 ? pen->last_row - 1 : row_of (pen),
                           column_of (last));
-  worksheet_fit_to_pages (pen->sheet, (uint16_t) pages, 0);
-  if (pages > 1)
-    worksheet_repeat_columns (pen->sheet, 0, 0);
+  if (find_breaks (pen, breaks) == 1)
+    {
+      worksheet_fit_to_pages (pen->sheet, 1, 0);
+      if (head > 0)
+        worksheet_repeat_rows (pen->sheet, head - 1, head - 1);
+      return;
+    }
+  worksheet_set_print_scale (pen->sheet, SMALLEST_SCALE);
+  worksheet_set_v_pagebreaks (pen->sheet, breaks);
+  worksheet_repeat_columns (pen->sheet, 0, 0);
 }
 
 void
@@ -379,10 +393,8 @@ cro_pen_finish (CroPen  *pen,
   worksheet_set_paper (pen->sheet, pen->workbook->source->book.is_letter ? 1 : 9);
   worksheet_set_landscape (pen->sheet);
   worksheet_set_margins (pen->sheet, 0.5, 0.5, 0.6, 0.7);
-  set_pages (pen);
+  set_pages (pen, head);
   worksheet_set_footer (pen->sheet, footer);
-  if (head > 0)
-    worksheet_repeat_rows (pen->sheet, head - 1, head - 1);
   /* A group's own row stands above what it gathers. */
   worksheet_outline_settings (pen->sheet, LXW_TRUE, LXW_FALSE, LXW_TRUE, LXW_FALSE);
 }

@@ -224,7 +224,7 @@ void cro_pen_top          (CroPen                  *pen,
                            guint                    n);
 /* Widths and what the printer needs; when all rows are written. Columns go on as many pages beside each
  * other as leave the text legible. head: the row to repeat on
- * every page; 0: none. */
+ * every page where they stand below each other alone; 0: none. */
 void cro_pen_finish       (CroPen            *pen,
                            guint32            head);
 
@@ -240,6 +240,8 @@ void cro_workbook_write_preparations (CroWorkbook           *self);
 void cro_workbook_write_cards        (CroWorkbook           *self);
 void cro_workbook_write_summary      (CroWorkbook           *self);
 void cro_workbook_write_report       (CroWorkbook           *self);
+/* Letters as large as those of cells, so that they are as legible on paper. */
+void cro_workbook_set_letters        (lxw_chart             *chart);
 void cro_workbook_write_totals       (CroWorkbook           *self);
 void cro_workbook_write_notes        (CroWorkbook           *self);
 

@@ -4,8 +4,9 @@
 #include <math.h>
 #include <string.h>
 
-/* Bars shown at most. */
+/* Bars shown at most, and rows above a chart that leave it room on their page. */
 #define MOST_BARS 40
+#define MOST_ABOVE 12
 
 static CroStyle
 style_of_text (CroWorkbookColumnKind kind,
@@ -120,6 +121,18 @@ add_series (CroPen                 *pen,
   chart_series_set_marker_line (series, &edge);
 }
 
+void
+cro_workbook_set_letters (lxw_chart *chart)
+{
+  lxw_chart_font font = { .size = 11 };
+
+  chart_axis_set_num_font (chart->x_axis, &font);
+  chart_axis_set_num_font (chart->y_axis, &font);
+  chart_axis_set_name_font (chart->x_axis, &font);
+  chart_axis_set_name_font (chart->y_axis, &font);
+  chart_legend_set_font (chart, &font);
+}
+
 static void
 add_chart (CroPen                 *pen,
            const CroWorkbookSheet *sheet)
@@ -129,6 +142,7 @@ add_chart (CroPen                 *pen,
   lxw_chart_options place = { .y_offset = 6, .object_position = LXW_OBJECT_MOVE_DONT_SIZE,
                               .x_scale = 1.6, .y_scale = 1.2 };
   guint32 n = of->last - of->first + 1;
+  lxw_row_t breaks[] = { pen->row, 0 };
   lxw_chart *chart;
 
   if (of->kind == CRO_WORKBOOK_CHART_NONE || of->last <= of->first)
@@ -143,6 +157,11 @@ add_chart (CroPen                 *pen,
     chart_axis_set_name (chart->x_axis, of->x);
   if (of->y != NULL)
     chart_axis_set_name (chart->y_axis, of->y);
+  cro_workbook_set_letters (chart);
+  if (sheet->n_rows > MOST_ABOVE)
+    worksheet_set_h_pagebreaks (pen->sheet, breaks);
+  if (!is_bars && sheet->columns[of->categories - 'A'].kind == CRO_WORKBOOK_COLUMN_PCT)
+    chart_axis_set_num_format (chart->x_axis, "0%");
   if (is_bars)
     {
       chart_axis_set_reverse (chart->y_axis);

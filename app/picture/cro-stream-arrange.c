@@ -13,6 +13,9 @@
 #define MOST_NAMES 0.74
 #define MOST_FAR_NAMES 0.55
 
+/* Of names, so many have room below the last row. */
+#define MOST_GAPS_BELOW 3
+
 double
 cro_stream_column_x (const CroStream *self,
                      guint            column)
@@ -115,6 +118,25 @@ set_ends_of_names (CroStream   *self,
   self->far_x = self->width - far - 1 - NAME_SPACE - CRO_STREAM_BAR;
 }
 
+/* Beside rows the picture may be much higher than these are: it ends where they do, or where names need it. */
+static double
+tied_bottom (const CroStream *self,
+             double           gap)
+{
+  double end = self->top;
+  guint n = 0;
+
+  for (guint i = 0; i < self->nodes->len; i++)
+    {
+      const Node *node = node_at (self, i);
+
+      n += node->kind == CRO_STREAM_BOUGHT || (node->kind == CRO_STREAM_COMPONENT && isnan (node->end));
+      if (node->kind == CRO_STREAM_COMPONENT && !isnan (node->end))
+        end = fmax (end, node->end);
+    }
+  return fmax (end + MOST_GAPS_BELOW * gap, self->top + n * gap / MOST_GAPS);
+}
+
 void
 cro_stream_arrange (CroStream           *self,
                     const CroStreamLook *look,
@@ -134,6 +156,11 @@ cro_stream_arrange (CroStream           *self,
   self->top = above;
   self->bottom = fmax (height - below, above + 1);
   cro_stream_reduce (self, look, (guint) fmax (MOST_GAPS * (self->bottom - self->top) / gap, 2));
+  if (self->is_tied)
+    {
+      self->bottom = fmin (self->bottom, tied_bottom (self, gap));
+      self->height = self->bottom + below;
+    }
   set_ends_of_names (self, layout);
   cro_stream_order (self);
   cro_stream_place (self, gap, look->most_scale);

@@ -24,7 +24,7 @@ between (double from,
          double to,
          double part)
 {
-  return from + (to - from) * part;
+  return part < 1 ? from + (to - from) * part : to;
 }
 
 /* --- Where it goes ------------------------------------------------------------------------------ */

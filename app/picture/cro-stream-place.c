@@ -126,7 +126,7 @@ tie (CroStream *self,
       Spot *spot = spot_at (self, self->order[k]);
       double end = node_at (self, self->order[k])->end;
 
-      spot->y = fmin (isnan (end) ? below : end, self->bottom) - spot->height / 2;
+      spot->y = isnan (end) ? below : end - spot->height / 2;
       below = spot->y + spot->height + name_gap;
     }
 }

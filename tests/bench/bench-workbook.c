@@ -308,15 +308,19 @@ compare (const char *program,
   g_free (bench.cells);
 }
 
+/* n_sales: rows of the month; 0: nothing is recorded in it. */
 static void
 compare_synthetic (char      **argv,
                    const char *parent,
                    const char *title,
                    gsize       n_lines,
+                   gsize       n_sales,
                    gsize       rounds)
 {
   g_autofree char *folder = cro_synthetic_make_folder (parent, n_lines);
 
+  if (n_sales > 0)
+    cro_synthetic_add_sales (folder, "2026-11", n_sales);
   compare (argv[0], argv[1], folder, folder, title, rounds);
   cro_synthetic_remove_folder (folder);
 }
@@ -341,18 +345,15 @@ main (int    argc,
   parent = argc > 3 ? argv[3] : NULL;
   if (is_of_plates)
     {
-      g_autofree char *folder = cro_synthetic_make_folder (parent, 400000);
-
-      cro_synthetic_add_sales (folder, "2026-11", 100000);
-      compare (argv[0], argv[1], folder, folder, "10 thousand plates, 400 thousand lines, a month of 100 thousand sales",
-               3);
-      cro_synthetic_remove_folder (folder);
+      compare_synthetic (argv, parent, "10 thousand plates, 400 thousand lines, a month of 100 thousand sales",
+                         400000, 100000, 3);
       return 0;
     }
   empty = cro_synthetic_make_folder (parent, 100);
   compare (argv[0], argv[1], argv[2], empty, "the demo", 21);
   cro_synthetic_remove_folder (empty);
-  compare_synthetic (argv, parent, "10 thousand lines", 10000, 9);
-  compare_synthetic (argv, parent, "100 thousand lines", 100000, 5);
+  compare_synthetic (argv, parent, "10 thousand lines", 10000, 0, 9);
+  compare_synthetic (argv, parent, "10 thousand lines, a month of 10 thousand sales", 10000, 10000, 9);
+  compare_synthetic (argv, parent, "100 thousand lines", 100000, 0, 5);
   return 0;
 }

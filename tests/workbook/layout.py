@@ -11,10 +11,7 @@ import xlsx
 
 SUMMARY, PREPARATIONS, INGREDIENTS, PRICES = "Summary", "Preparations", "Ingredients", "Prices"
 UNITS, TOTALS, NOTES, CARDS = "Units", "Control totals", "Notes", "Cards"
-# Of a month in which something is recorded.
-MONTH = {"Statement", "Questions", "Theoretical and actual", "By category", "Sold", "Sales mix", "Ingredients used",
-         "Purchases", "Stock counts", "Adjustments", "Price movements", "Journal"}
-FIXED = {SUMMARY, PREPARATIONS, INGREDIENTS, PRICES, UNITS, TOTALS, NOTES} | MONTH
+FIXED = {SUMMARY, PREPARATIONS, INGREDIENTS, PRICES, UNITS, TOTALS, NOTES}
 
 FIRST = 5
 FIRST_PLATE = 10
@@ -132,7 +129,9 @@ class Layout:
         f"{sheet}!C{row + place}: expected {line['unit']!r}"
 
   def _walk_cards(self):
-    for sheet in self.book.parts:
+    # What stands before the summary is of a month.
+    sheets = list(self.book.parts)
+    for sheet in sheets[sheets.index(SUMMARY):]:
       row = 1
       while sheet not in FIXED and (name := self.text(sheet, "A", row)):
         lines = self.lines.get(("plate", name), [])

@@ -244,10 +244,15 @@ class Everywhere:
     for name, sheet in self.written.read.sheets.items():
       with self.subTest(sheet=name):
         self.assertEqual(sheet.print.findtext(f"{gnumeric.GNM}paper"), "iso_a4")
-        self.assertEqual(sheet.print.find(f"{gnumeric.GNM}Scale").get("cols"), "1")
+        scale = sheet.print.find(f"{gnumeric.GNM}Scale")
+        # A page's width, or 8 points of 11 and as many pages beside each other as that takes.
+        is_scaled = scale.get("type") == "percentage"
+        self.assertEqual(scale.get("percentage") if is_scaled else scale.get("cols"), "75" if is_scaled else "1")
         footer = sheet.print.find(f"{gnumeric.GNM}Footer")
         self.assertIn("&[PAGE]", footer.get("Right"))
-        if name not in (where.NOTES, where.CARDS):
+        if is_scaled:
+          self.assertRegex(sheet.titles or "", r"\$A\$?[0-9]*:\$A\$?[0-9]*$", "names are repeated")
+        elif name not in (where.NOTES, where.CARDS):
           self.assertRegex(sheet.titles or "", r"\$[0-9]+:\$?[A-Z]*\$[0-9]+$", "heads are repeated")
         if name in where.FIXED - {where.NOTES}:
           row = where.FIRST_PLATE if name == where.SUMMARY else where.FIRST
@@ -303,7 +308,8 @@ class Demo(Everywhere, Case):
     with zipfile.ZipFile(self.written.path) as archive:
       charts = [name for name in archive.namelist() if name.startswith("xl/charts/chart")]
       core = archive.read("docProps/core.xml").decode("utf-8")
-    self.assertEqual(len(charts), len(self.layout.cards))
+    # Of the month: theoretical against actual, and the sales mix.
+    self.assertEqual(len(charts), len(self.layout.cards) + 2)
     self.assertIn("Saltmarsh Rooms", core)
     self.assertIn(DAY, core)
 

@@ -210,6 +210,33 @@ split (GArray      *rows,
     minor[members[i]] = shares[i];
 }
 
+double *
+cro_card_dup_shares (GArray *rows,
+                     double  total)
+{
+  double *shares = g_new0 (double, rows->len + 1);
+  g_autofree double *parts = g_new0 (double, rows->len + 1);
+  g_autofree guint64 *order = g_new (guint64, rows->len + 1);
+  g_autofree gint64 *tenths = g_new0 (gint64, rows->len + 1);
+  g_autofree guint *place = g_new (guint, rows->len + 1);
+  guint n = 0;
+
+  for (guint i = 0; i < rows->len; i++)
+    {
+      const CroCardRow *row = &g_array_index (rows, CroCardRow, i);
+
+      shares[i] = NAN;
+      if (row->depth > 0 || (row->flags & CRO_CARD_UNKNOWN) || !(total > 0))
+        continue;
+      place[n] = i;
+      parts[n++] = 100 * row->cost / total;
+    }
+  cro_money_apportion (n > 0 ? 1000 : 0, parts, n, 1, order, tenths);
+  for (guint i = 0; i < n; i++)
+    shares[place[i]] = (double) tenths[i] / 10;
+  return shares;
+}
+
 gint64 *
 cro_menu_dup_minor (CroFigures *figures,
                     guint32     menu)

@@ -51,6 +51,11 @@ gint64 *cro_card_dup_minor       (GArray       *rows,
                                   gint64        total,
                                   int           digits);
 
+/* Per cents of the total that rows of depth 0 make, to one decimal, so that they add up to 100; NaN of
+ * deeper ones, of those that nothing is known of, and of no total. Owned. */
+double *cro_card_dup_shares      (GArray       *rows,
+                                  double        total);
+
 /* Minor units of every plate of a menu in order, so that they add up to its rounded cost. Owned. */
 gint64 *cro_menu_dup_minor       (CroFigures   *figures,
                                   guint32       menu);

@@ -121,3 +121,25 @@ cro_selling_steps_new (CroBook  *book,
                                      : cro_model_recipe (model, thing.slot)->id,
                                  error);
 }
+
+CroSellingTerms
+cro_selling_terms_on (CroModel *model,
+                      GArray   *steps,
+                      CroRef    thing,
+                      CroDate   date)
+{
+  const CroSellingStep *step = cro_selling_step_on (steps, date);
+  CroSellingTerms terms = { CRO_NOT_SET, CRO_NOT_SET };
+
+  if (thing.kind == CRO_REF_RECIPE)
+    terms = (CroSellingTerms){ cro_model_recipe (model, thing.slot)->own_price,
+                               cro_model_recipe (model, thing.slot)->own_tax };
+  else if (thing.kind == CRO_REF_MENU)
+    terms = (CroSellingTerms){ cro_model_menu (model, thing.slot)->own_price,
+                               cro_model_menu (model, thing.slot)->own_tax };
+  if (step != NULL)
+    terms = (CroSellingTerms){ step->price, step->tax != CRO_NOT_SET ? step->tax : terms.tax };
+  if (terms.tax == CRO_NOT_SET)
+    terms.tax = model->tax != CRO_NOT_SET ? model->tax : 0;
+  return terms;
+}

@@ -36,4 +36,17 @@ GHashTable *cro_selling_steps_all (CroBook  *book,
 const CroSellingStep *cro_selling_step_on (GArray  *steps,
                                            CroDate  date);
 
+/* What a plate or a menu is sold for on a day, and its tax: those of its step, its own, for tax then the
+ * book's, else 0. thing may be CRO_REF_NOWHERE, of which only the book's tax is known. */
+typedef struct
+{
+  gint64 price;     /* with tax; CRO_NOT_SET: none */
+  gint64 tax;
+} CroSellingTerms;
+
+CroSellingTerms cro_selling_terms_on (CroModel *model,
+                                      GArray   *steps,
+                                      CroRef    thing,
+                                      CroDate   date);
+
 G_END_DECLS

@@ -83,7 +83,7 @@ picture_free (gpointer data)
 }
 
 /* A card does without a picture that is damaged. */
-void
+gboolean
 cro_card_begin_beside (CroPaper *paper,
                        CroBook  *book,
                        CroRef    thing,
@@ -98,10 +98,11 @@ cro_card_begin_beside (CroPaper *paper,
   Picture *picture;
 
   if (photo == NULL)
-    return;
+    return FALSE;
   picture = g_new (Picture, 1);
   *picture = (Picture){ photo, rtl };
   cro_paper_begin_beside (paper, PICTURE_WIDTH, PICTURE_HEIGHT, draw_picture, picture, picture_free);
+  return TRUE;
 }
 
 void

@@ -22,9 +22,9 @@ const char   *cro_card_table      (CroModel     *model,
                                    CroRef        thing,
                                    gint64       *id);
 
-/* The picture of a plate or a preparation at the end of what follows, until cro_paper_end_beside; where
- * it has none, nothing. */
-void          cro_card_begin_beside (CroPaper   *paper,
+/* The picture of a plate or a preparation at the end of what follows, until cro_paper_end_beside; FALSE:
+ * it has none, and nothing is beside. */
+gboolean      cro_card_begin_beside (CroPaper   *paper,
                                    CroBook      *book,
                                    CroRef        thing,
                                    gboolean      rtl);

@@ -8,6 +8,7 @@
 
 #include "cro-card-sheet.h"
 #include "cro-card-words.h"
+#include "cro-cost-card-private.h"
 #include "cro-decimal.h"
 #include "cro-figure-words.h"
 #include "cro-flow-stream.h"
@@ -21,292 +22,16 @@
 #include "cro-words.h"
 
 #define FONT 10
-#define SPACE 6
 
 /* Of what is bought, on a card at most so many ceilings, none of them beyond so many times the price. */
 #define MOST_CEILINGS 4
 #define FAR_OFF 3
 
-typedef struct
-{
-  CroBook      *book;
-  CroFigures   *figures;
-  CroModel     *model;
-  CroRef        thing;
-  CroBreakdown *breakdown;
-  CroPaper     *paper;
-} Card;
-
-static const CroRecipe *
-recipe_of (const Card *self)
-{
-  return self->thing.kind == CRO_REF_RECIPE ? cro_model_recipe (self->model, self->thing.slot) : NULL;
-}
-
-static gboolean
-is_plate (const Card *self)
-{
-  const CroRecipe *recipe = recipe_of (self);
-
-  return recipe != NULL && recipe->is_plate;
-}
-
-static gboolean
-is_batch (const Card *self)
-{
-  return recipe_of (self) != NULL && !is_plate (self);
-}
-
-/* --- Head --------------------------------------------------------------------------------------- */
-
-static char *
-dup_makes (const Card *self)
-{
-  const CroRecipe *plate = recipe_of (self);
-  g_autofree char *makes = cro_words_decimal (plate->makes);
-  g_autofree char *each = cro_words_decimal (plate->per_guest);
-  /* Translators: a number of bites; how many of them a guest gets. */
-  g_autofree char *text = g_strdup_printf (_("makes %s, %s per guest"), makes, each);
-
-  if (plate->course == NULL || *plate->course == '\0')
-    return g_steal_pointer (&text);
-  return g_strdup_printf ("%s · %s", plate->course, text);
-}
-
-/* "450 g Crab butter", and what else a batch gives. */
-static char *
-dup_gives (const Card *self)
-{
-  const guint32 *outputs;
-  guint32 n = cro_figures_outputs (self->figures, self->thing.slot, &outputs);
-  g_autoptr (GString) list = g_string_new (NULL);
-
-  for (guint32 i = 0; i < n; i++)
-    {
-      const CroItem *item = cro_model_item (self->model, outputs[i]);
-      g_autofree char *amount = item->output.used > 0
-                                    ? cro_words_amount ((CroBase) self->model->measures[outputs[i]].base,
-                                                        item->output.used)
-                                    : g_strdup (_("?"));
-      g_autofree char *text = cro_isolate_printf ("%s %s", amount, item->name);
-
-      g_string_append_printf (list, "%s%s", i > 0 ? " · " : "", text);
-    }
-  /* Translators: amounts and names of what a batch of a preparation gives. */
-  return g_strdup_printf (_("A batch gives: %s"), list->str);
-}
-
-/* "95.00 (86.36 without tax)". */
-static char *
-dup_price (const Card *self,
-           gint64      price,
-           double      net_price)
-{
-  g_autofree char *gross = cro_words_price (self->model, price);
-  g_autofree char *net = cro_words_money (self->model, net_price);
-
-  /* Translators: a selling price, and the same without tax. */
-  return g_strdup_printf (_("%s (%s without tax)"), gross, net);
-}
-
-static void
-add_price (const Card *self,
-           gint64      price)
-{
-  g_autofree char *text = NULL, *line = NULL;
-
-  if (price == CRO_NOT_SET)
-    return;
-  text = dup_price (self, price, self->breakdown->figure.net_price);
-  /* Translators: a selling price with and without tax. */
-  line = g_strdup_printf (_("Price %s"), text);
-  cro_paper_add_text (self->paper, CRO_PAPER_PLAIN, 0, line);
-}
-
-static void
-add_menus (const Card *self)
-{
-  for (guint i = 0; i < self->model->menu_plates->len; i++)
-    {
-      const CroMenuPlate *entry = &g_array_index (self->model->menu_plates, CroMenuPlate, i);
-      CroFigure menu;
-      g_autofree char *place = NULL, *price = NULL, *text = NULL;
-
-      if (entry->is_dead || entry->plate != self->thing.slot)
-        continue;
-      menu = cro_figure_of_menu (self->figures, entry->menu);
-      place = cro_words_place_on_menu (self->model, entry);
-      price = cro_model_menu (self->model, entry->menu)->price != CRO_NOT_SET
-                  ? dup_price (self, cro_model_menu (self->model, entry->menu)->price, menu.net_price)
-                  : g_strdup (_("no price"));
-      /* Translators: a menu that a plate stands on, and the price of the menu. */
-      text = cro_isolate_printf (_("In %s: %s"), place, price);
-      cro_paper_add_text (self->paper, CRO_PAPER_PLAIN, 0, text);
-    }
-}
-
-static void
-add_head (const Card *self,
-          gboolean    rtl)
-{
-  g_autofree char *date = cro_date_to_text (self->figures->date);
-  /* Translators: the title of a printed card, and the date of its prices. */
-  g_autofree char *title = g_strdup_printf (_("Cost card · %s"), date);
-  g_autofree char *subtitle = is_plate (self) ? dup_makes (self)
-                              : is_batch (self) ? dup_gives (self)
-                                                : NULL;
-
-  cro_card_add_pair (self->paper, CRO_PAPER_PLAIN, self->model->name, title);
-  cro_card_begin_beside (self->paper, self->book, self->thing, rtl);
-  cro_paper_add_text (self->paper, CRO_PAPER_LARGE | CRO_PAPER_BOLD, 0, self->breakdown->figure.name);
-  if (subtitle != NULL)
-    cro_paper_add_text (self->paper, CRO_PAPER_PLAIN, 0, subtitle);
-  if (is_plate (self))
-    {
-      add_price (self, recipe_of (self)->price);
-      add_menus (self);
-    }
-  else if (!is_batch (self))
-    add_price (self, cro_model_menu (self->model, self->thing.slot)->price);
-  cro_paper_end_beside (self->paper);
-}
-
-/* --- Figures ------------------------------------------------------------------------------------ */
-
-static char *
-dup_result (const Card      *self,
-            const CroFigure *figure,
-            const char      *of)
-{
-  g_autofree char *result = cro_words_result (self->model, figure);
-  g_autofree char *target = cro_words_target (self->model, figure);
-
-  if (of == NULL)
-    /* Translators: a percentage and on the next line what it is ("food cost") and its target. */
-    return g_strdup_printf (_("%s\n%s, target %s"), result, cro_words_result_name (self->model), target);
-  /* Translators: a percentage and on the next line a menu, what it is (“food cost”) and its target. */
-  return cro_isolate_printf (_("%s\n%s: %s, target %s"), result, of,
-                             cro_words_result_name (self->model), target);
-}
-
-/* What the plate's own price comes to, or else its tightest menu's. */
-static char *
-dup_result_of_card (const Card *self)
-{
-  const CroFigure *figure = &self->breakdown->figure;
-  guint32 entry;
-  CroFigure menu;
-
-  if (!isnan (figure->net_price))
-    return dup_result (self, figure, NULL);
-  entry = is_plate (self) ? cro_tightest_menu (self->figures, self->thing.slot) : CRO_NO_SLOT;
-  if (entry == CRO_NO_SLOT)
-    return NULL;
-  menu = cro_figure_of_menu (self->figures,
-                             g_array_index (self->model->menu_plates, CroMenuPlate, entry).menu);
-  return isnan (menu.net_price) ? NULL : dup_result (self, &menu, menu.name);
-}
-
-/* Gross profit and coefficient fall where food cost rises. */
-static const char *
-way_of_spare (const Card *self)
-{
-  gboolean is_over = self->breakdown->figure.is_over_target;
-
-  /* Translators: these stand under money that a guest may cost more, or less, to meet the target. */
-  if (self->model->speaks == CRO_SPEAKS_FOOD_COST)
-    return is_over ? _("over target, per guest") : _("under target, per guest");
-  return is_over ? _("below target, per guest") : _("above target, per guest");
-}
-
-static char *
-dup_spare (const Card *self)
-{
-  g_autofree char *money = cro_words_spare_money (self->model, &self->breakdown->figure);
-
-  if (money == NULL || cro_known_of_cost (&self->breakdown->figure) == CRO_KNOWN_NOTHING)
-    return NULL;
-  return g_strdup_printf ("%s\n%s", money, way_of_spare (self));
-}
-
-static char *
-dup_minutes (const Card *self)
-{
-  const CroRecipe *recipe = recipe_of (self);
-  g_autofree char *minutes = NULL;
-
-  if (recipe == NULL || recipe->active_minutes <= 0)
-    return NULL;
-  minutes = cro_words_decimal (recipe->active_minutes);
-  /* Translators: minutes of work, and on the next line what they are. */
-  return g_strdup_printf (_("%s min\nactive"), minutes);
-}
-
-/* How wide a figure wants to be: in characters, the first line's being half as large again. */
-static double
-width_of (const char *text)
-{
-  g_auto (GStrv) lines = g_strsplit (text, "\n", 2);
-  double figure = 1.5 * (double) g_utf8_strlen (lines[0], -1);
-
-  return MAX (figure, lines[1] != NULL ? (double) g_utf8_strlen (lines[1], -1) : 0) + 3;
-}
-
-static void
-add_figures (const Card *self)
-{
-  const CroFigure *figure = &self->breakdown->figure;
-  g_autofree char *cost = cro_words_cost (self->model, figure);
-  g_autofree char *prime = cro_words_prime (self->model, figure);
-  /* Translators: money, and on the next line what it is. */
-  g_autofree char *food = g_strdup_printf (is_batch (self) ? _("%s\nfood per batch")
-                                                           : _("%s\nfood per guest"), cost);
-  g_autofree char *result = dup_result_of_card (self);
-  g_autofree char *spare = dup_spare (self);
-  /* Translators: money, and on the next line what it is. */
-  g_autofree char *both = g_strdup_printf (_("%s\nprime cost"), prime);
-  g_autofree char *minutes = dup_minutes (self);
-  const char *all[] = { food, result, spare, both, minutes };
-  const char *there[G_N_ELEMENTS (all)];
-  CroPaperColumn columns[G_N_ELEMENTS (all)];
-  guint n = 0;
-
-  for (guint i = 0; i < G_N_ELEMENTS (all); i++)
-    if (all[i] != NULL)
-      {
-        columns[n] = (CroPaperColumn){ .share = width_of (all[i]) };
-        there[n++] = all[i];
-      }
-  cro_paper_add_space (self->paper, SPACE);
-  cro_paper_add_row (self->paper, cro_paper_add_grid (self->paper, columns, n), CRO_PAPER_FRAMED, 0,
-                     there);
-}
-
-static void
-add_missing (const Card *self)
-{
-  GArray *missing = self->breakdown->missing;
-  g_autoptr (GString) list = g_string_new (NULL);
-  g_autofree char *text = NULL;
-
-  if (missing->len == 0)
-    return;
-  for (guint i = 0; i < missing->len; i++)
-    {
-      g_autofree char *cause = cro_words_cause (&g_array_index (missing, CroCause, i));
-
-      g_string_append_printf (list, "%s%s", i > 0 ? "; " : "", cause);
-    }
-  /* Translators: on a card, before what its cost lacks: “no price for Sea purslane”. */
-  text = g_strdup_printf (_("Incomplete: %s"), list->str);
-  cro_paper_add_space (self->paper, SPACE / 2.0);
-  cro_paper_add_text (self->paper, CRO_PAPER_BOLD, 0, text);
-}
-
 /* --- The stream --------------------------------------------------------------------------------- */
 
-/* 55 mm, and letters that stand 18 points apart in it. */
+/* 55 mm, or 45 where a picture takes as much; letters of ten bands stand apart in either. */
 #define STREAM_HEIGHT 156
+#define STREAM_HEIGHT_BESIDE 128
 #define STREAM_FONT 7.5
 #define MOST_BANDS 8
 
@@ -330,22 +55,22 @@ stream_free (gpointer data)
 }
 
 static void
-draw_stream (cairo_t  *cairo,
-             double    width,
-             double    height,
-             gpointer  user_data)
+draw_stream (cairo_t *cairo,
+             double   width,
+             double   height,
+             gpointer user_data)
 {
   const Stream *self = user_data;
 
   cro_stream_draw_in (self->stream, cairo, &self->look, 0, 0, width, height);
 }
 
-/* Black on white, hatched: of money, with the sentence that says most of it. */
+/* Black on white, hatched: of money. */
 static void
-add_stream (const Card *self,
-            gboolean    rtl)
+add_stream (const CroCostCard *self,
+            double             height,
+            gboolean           rtl)
 {
-  g_autofree char *says = NULL;
   Stream *stream;
 
   if (!cro_flow_stream_shows (self->figures, self->thing, CRO_FLOW_MONEY))
@@ -365,12 +90,9 @@ add_stream (const Card *self,
   stream->scale = cro_flow_stream_scale (self->model, CRO_FLOW_MONEY, self->breakdown->figure.cost,
                                          &stream->look.scale_width);
   stream->look.scale = stream->scale;
-  says = cro_words_made_of (self->figures, self->thing, CRO_FLOW_MONEY);
   cro_paper_begin_block (self->paper);
   cro_paper_add_space (self->paper, SPACE);
-  if (says != NULL)
-    cro_paper_add_text (self->paper, CRO_PAPER_PLAIN, 0, says);
-  cro_paper_add_picture (self->paper, STREAM_HEIGHT, draw_stream, stream, stream_free);
+  cro_paper_add_picture (self->paper, height, draw_stream, stream, stream_free);
 }
 
 /* --- Lines -------------------------------------------------------------------------------------- */
@@ -388,8 +110,8 @@ enum
 };
 
 static guint
-add_grid (const Card *self,
-          const char *title)
+add_grid (const CroCostCard *self,
+          const char        *title)
 {
   static const CroPaperColumn columns[N_COLUMNS] = {
     [NAME] = { .share = 1.2 },
@@ -414,8 +136,8 @@ add_grid (const Card *self,
 
 /* Of a line, or of what the batch of its item gives of what goes in. NULL: all of it. */
 static char *
-dup_yield (const Card       *self,
-           const CroCardRow *row)
+dup_yield (const CroCostCard *self,
+           const CroCardRow  *row)
 {
   CroModel *model = self->model;
   const CroItem *item = row->item != CRO_NO_SLOT ? cro_model_item (model, row->item) : NULL;
@@ -430,16 +152,16 @@ dup_yield (const Card       *self,
 }
 
 static gboolean
-is_bought (const Card       *self,
-           const CroCardRow *row)
+is_bought (const CroCostCard *self,
+           const CroCardRow  *row)
 {
   return row->item != CRO_NO_SLOT && self->model->maker[row->item] < 0;
 }
 
 /* "13.20/kg"; NULL of what is made. */
 static char *
-dup_unit_cost (const Card       *self,
-               const CroCardRow *row)
+dup_unit_cost (const CroCostCard *self,
+               const CroCardRow  *row)
 {
   if (!is_bought (self, row))
     return NULL;
@@ -451,8 +173,8 @@ dup_unit_cost (const Card       *self,
 
 /* "Quay Shellfish 101, 24 Nov 2026" of what is bought; NULL of what is made. */
 static char *
-dup_source (const Card       *self,
-            const CroCardRow *row)
+dup_source (const CroCostCard *self,
+            const CroCardRow  *row)
 {
   CroModel *model = self->model;
   guint32 slot = is_bought (self, row) ? self->figures->offer_in_use[row->item] : CRO_NO_SLOT;
@@ -474,11 +196,11 @@ dup_source (const Card       *self,
 }
 
 static void
-add_line (const Card       *self,
-          guint             grid,
-          const CroCardRow *row,
-          gint64            minor,
-          double            total)
+add_line (const CroCostCard *self,
+          guint              grid,
+          const CroCardRow  *row,
+          gint64             minor,
+          double             share_pct)
 {
   g_autofree char *name = cro_words_card_name (self->model, self->thing.slot, row);
   g_autofree char *amount = cro_words_card_amount (self->model, row);
@@ -488,7 +210,7 @@ add_line (const Card       *self,
   g_autofree char *money = cro_money_to_text (minor, cro_currency_digits (self->model->currency));
   g_autofree char *cost = cro_words_known_short (
       cro_known_of_card_row (self->figures, self->thing.slot, row), money);
-  g_autofree char *share = cro_words_card_share (self->figures, self->thing.slot, row, total, TRUE);
+  g_autofree char *share = cro_words_card_share (self->figures, self->thing.slot, row, share_pct, TRUE);
   const char *cells[N_COLUMNS] = {
     [NAME] = name,     [AMOUNT] = amount, [YIELD] = yield, [PRICE] = price,
     [SOURCE] = source, [COST] = cost,     [SHARE] = share,
@@ -497,13 +219,15 @@ add_line (const Card       *self,
   /* A component and all that it is made of stand together. */
   if (row->depth == 0)
     cro_paper_begin_block (self->paper);
-  cro_paper_add_row (self->paper, grid, CRO_PAPER_PLAIN, FONT * MIN (row->depth, 8), cells);
+  /* The plate's own lines are what one reads first. */
+  cro_paper_add_row (self->paper, grid, row->depth > 0 ? CRO_PAPER_SMALL : CRO_PAPER_PLAIN,
+                     FONT * MIN (row->depth, 8), cells);
 }
 
 static void
-add_total (const Card *self,
-           guint       grid,
-           gint64      total)
+add_total (const CroCostCard *self,
+           guint              grid,
+           gint64             total)
 {
   g_auto (CroTotalWords) words = { 0 };
   CroKnown known = cro_known_of_recipe (self->figures, self->thing.slot);
@@ -523,7 +247,7 @@ add_total (const Card *self,
 }
 
 static void
-add_lines (const Card *self)
+add_lines (const CroCostCard *self)
 {
   const CroRecipe *recipe = recipe_of (self);
   int digits = cro_currency_digits (self->model->currency);
@@ -532,6 +256,7 @@ add_lines (const Card *self)
                  * (recipe->is_plate ? cro_plate_share (CRO_MICRO, CRO_MICRO, recipe->allowance) : 1);
   gint64 minor_total = cro_money_round (total, digits);
   g_autofree gint64 *minor = cro_card_dup_minor (rows, minor_total, digits);
+  g_autofree double *shares = cro_card_dup_shares (rows, total);
   g_autofree char *makes = cro_words_decimal (recipe->makes);
   /* Translators: a number of bites. */
   g_autofree char *title = recipe->is_plate ? g_strdup_printf (_("Made of, for %s"), makes)
@@ -540,14 +265,14 @@ add_lines (const Card *self)
 
   cro_paper_add_space (self->paper, SPACE);
   for (guint i = 0; i < rows->len; i++)
-    add_line (self, grid, &g_array_index (rows, CroCardRow, i), minor[i], total);
+    add_line (self, grid, &g_array_index (rows, CroCardRow, i), minor[i], shares[i]);
   add_total (self, grid, minor_total);
 }
 
 /* --- Below the lines ---------------------------------------------------------------------------- */
 
 static void
-add_bite (const Card *self)
+add_bite (const CroCostCard *self)
 {
   const CroFigure *figure = &self->breakdown->figure;
   GArray *missing = self->breakdown->missing;
@@ -558,16 +283,21 @@ add_bite (const Card *self)
       figure->disposables / bites);
   g_autofree char *labour = cro_words_known_money (
       self->model, cro_known_of_labour (figure, missing), figure->labour / bites);
-  /* Translators: what one bite costs: three amounts of money. */
-  g_autofree char *text = g_strdup_printf (_("Per bite: food %s, disposables %s, labour %s"), food,
-                                           disposables, labour);
+  gboolean is_timed = figure->labour > 0 || cro_known_of_labour (figure, missing) != CRO_KNOWN_WHOLE;
+  g_autofree char *text
+      = is_timed
+            /* Translators: what one bite costs: three amounts of money. */
+            ? g_strdup_printf (_("Per bite: food %s, disposables %s, labour %s"), food, disposables, labour)
+            /* Translators: what one bite costs: two amounts of money. */
+            : g_strdup_printf (_("Per bite: food %s, disposables %s; no minutes of work entered"), food,
+                               disposables);
 
   cro_paper_add_text (self->paper, CRO_PAPER_PLAIN, 0, text);
 }
 
 /* What outputs of a batch bear, and come to per unit. */
 static void
-add_outputs (const Card *self)
+add_outputs (const CroCostCard *self)
 {
   const guint32 *outputs;
   guint32 n = cro_figures_outputs (self->figures, self->thing.slot, &outputs);
@@ -595,7 +325,7 @@ is_told (const CroCeiling     *ceiling,
 
 /* "Brown crab at most 29.34/kg, 146.72 per pack (Tide)". */
 static char *
-dup_ceiling (const Card           *self,
+dup_ceiling (const CroCostCard    *self,
              const CroCeiling     *ceiling,
              const CroShareOfCost *share)
 {
@@ -612,7 +342,7 @@ dup_ceiling (const Card           *self,
 }
 
 static void
-add_ceilings (const Card *self)
+add_ceilings (const CroCostCard *self)
 {
   GArray *shares = self->breakdown->ingredients;
   g_autoptr (GArray) ceilings = is_plate (self)
@@ -643,7 +373,7 @@ add_ceilings (const Card *self)
 }
 
 static void
-add_below (const Card *self)
+add_below (const CroCostCard *self)
 {
   g_autoptr (GPtrArray) texts = cro_words_below_card (self->book, self->thing, self->breakdown);
 
@@ -658,7 +388,7 @@ add_below (const Card *self)
 /* --- A menu's plates ---------------------------------------------------------------------------- */
 
 static void
-add_plate (const Card         *self,
+add_plate (const CroCostCard  *self,
            guint               grid,
            const CroMenuPlate *entry,
            gint64              minor)
@@ -679,7 +409,7 @@ add_plate (const Card         *self,
 }
 
 static void
-add_plates (const Card *self)
+add_plates (const CroCostCard *self)
 {
   static const CroPaperColumn columns[] = {
     { .share = 1 }, { .is_number = TRUE }, { .is_number = TRUE }, { .is_number = TRUE },
@@ -700,20 +430,20 @@ add_plates (const Card *self)
 }
 
 CroPaper *
-cro_cost_card_new (CroBook  *book,
-                   CroRef    thing,
-                   gboolean  rtl)
+cro_cost_card_new (CroBook *book,
+                   CroRef   thing,
+                   gboolean rtl)
 {
   CroFigures *figures = cro_book_get_figures (book);
   g_autoptr (CroBreakdown) breakdown = cro_card_breakdown (figures, thing);
-  Card self = { book, figures, figures->model, thing, breakdown,
+  CroCostCard self = { book, figures, figures->model, thing, breakdown,
                 cro_paper_new (breakdown->figure.name, FONT, rtl) };
+  gboolean is_pictured;
 
   cro_card_add_trial (self.paper, book);
-  add_head (&self, rtl);
-  add_figures (&self);
-  add_missing (&self);
-  add_stream (&self, rtl);
+  is_pictured = cro_cost_card_add_head (&self, rtl);
+  cro_cost_card_add_figures (&self);
+  add_stream (&self, is_pictured ? STREAM_HEIGHT_BESIDE : STREAM_HEIGHT, rtl);
   cro_paper_begin_block (self.paper);
   if (thing.kind == CRO_REF_MENU)
     add_plates (&self);

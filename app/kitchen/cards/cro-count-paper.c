@@ -43,7 +43,7 @@ add_line (CroPaper           *paper,
   g_autofree char *now = dup_amount (line->amount, line->unit);
   g_autofree char *blank = g_strconcat (BLANK, cro_words_unit (line->unit), NULL);
   const char *texts[N_COLUMNS] = { cro_model_item (model, line->item)->name, before,
-                                   now != NULL ? now : blank, "____________________" };
+                                   now != NULL ? now : blank, "____________" };
 
   cro_paper_add_row (paper, grid, CRO_PAPER_PLAIN, 0, texts);
   cro_paper_add_space (paper, SPACE);

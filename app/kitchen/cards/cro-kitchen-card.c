@@ -103,7 +103,6 @@ dup_glued (const char *name,
   return cro_isolate_printf ("%s\302\240%s", name, glued);
 }
 
-/* Three digits are enough for one bite, which nobody weighs on the large scale. */
 static char *
 dup_for_one (const Card *self,
              guint32     plate,
@@ -111,7 +110,7 @@ dup_for_one (const Card *self,
 {
   const char *name = cro_model_item (self->model, self->model->lines.item[line])->name;
   double makes = cro_decimal_to_double (cro_model_recipe (self->model, plate)->makes);
-  g_autofree char *amount = cro_words_batch_line (self->model, line, 1 / makes);
+  g_autofree char *amount = cro_words_weighed_line (self->model, line, 1 / makes);
 
   return dup_glued (name, amount);
 }

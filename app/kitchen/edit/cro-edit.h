@@ -173,6 +173,15 @@ gboolean cro_edit_set_supplier (CroBook        *book,
                                 const char     *supplier,
                                 GError        **error);
 
+/* All packs and purchases of a supplier become those of another, and the supplier goes; what is entered of it
+ * stays where the other has nothing. A pack under whose code the other has one of the ingredient gets a
+ * number behind the code. */
+gboolean cro_edit_merge_supplier (CroBook      *book,
+                                const char     *label,
+                                guint32         supplier,
+                                guint32         into,
+                                GError        **error);
+
 /* The price of a pack from a date: that of this date is changed, or a new one begins, with
  * the tax and the pack of the price before it. CRO_NOT_SET: not to be had from then on. */
 gboolean cro_edit_set_price    (CroBook        *book,

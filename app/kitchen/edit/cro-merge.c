@@ -135,20 +135,19 @@ has_code (CroModel   *model,
   return FALSE;
 }
 
-/* Free with both. */
+/* Free with the item and the supplier that have the pack, and those that get it. */
 static char *
 dup_free_code (CroModel            *model,
+               const CroOfferEntry *entry,
                guint32              item,
-               guint32              into,
-               const CroOfferEntry *entry)
+               guint32              supplier)
 {
   for (guint n = 2;; n++)
     {
       g_autofree char *code = *entry->code == '\0' ? g_strdup_printf ("%u", n)
                                                    : g_strdup_printf ("%s %u", entry->code, n);
 
-      if (!has_code (model, item, entry->supplier, code)
-          && !has_code (model, into, entry->supplier, code))
+      if (!has_code (model, entry->item, entry->supplier, code) && !has_code (model, item, supplier, code))
         return g_steal_pointer (&code);
     }
 }
@@ -168,7 +167,7 @@ move_offers (CroBook  *book,
       guint32 slot = g_array_index (model->offer_order, guint32, of->first_offer + i);
       const CroOfferEntry *entry = cro_model_offer (model, slot);
       g_autofree char *code = has_code (model, into, entry->supplier, entry->code)
-                                  ? dup_free_code (model, item, into, entry)
+                                  ? dup_free_code (model, entry, into, entry->supplier)
                                   : g_strdup (entry->code);
       CroCell cells[] = { CRO_CELL_INT (cro_model_item (model, into)->id), CRO_CELL_STR (code) };
 
@@ -326,4 +325,80 @@ cro_merge_rows (CroBook  *book,
       return FALSE;
   return model->maker[item] >= 0 ? merge_made (book, item, into, error)
                                  : merge_bought (book, item, into, error);
+}
+
+/* --- Suppliers -------------------------------------------------------------------------------- */
+
+static gboolean
+move_packs (CroBook  *book,
+            guint32   supplier,
+            guint32   into,
+            GError  **error)
+{
+  static const char *const columns[] = { "supplier", "code", NULL };
+  CroModel *model = cro_book_get_model (book);
+  gint64 other = g_array_index (model->suppliers, CroSupplier, into).id;
+
+  for (guint32 slot = 0; slot < model->offers->len; slot++)
+    {
+      const CroOfferEntry *entry = cro_model_offer (model, slot);
+      g_autofree char *code = NULL;
+      CroCell cells[2];
+
+      if (entry->is_dead || entry->supplier != supplier)
+        continue;
+      code = has_code (model, entry->item, into, entry->code) ? dup_free_code (model, entry, entry->item, into)
+                                                              : g_strdup (entry->code);
+      cells[0] = CRO_CELL_INT (other);
+      cells[1] = CRO_CELL_STR (code);
+      if (!cro_edit_update_row (book, "offer", entry->id, columns, cells, error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+static gboolean
+keep_of_supplier (CroBook  *book,
+                  gint64    id,
+                  gint64    other,
+                  GError  **error)
+{
+  static const char *const columns[] = { "contact", "quotes", "note", "minimum_order_micro",
+                                         "delivery_charge_micro", NULL };
+  g_autoptr (CroRows) of = cro_store_read_one (cro_book_get_store (book), "supplier", id, columns, error);
+  g_autoptr (CroRows) into = of != NULL ? cro_store_read_one (cro_book_get_store (book), "supplier", other,
+                                                              columns, error)
+                                        : NULL;
+
+  if (into == NULL || !cro_rows_next (of, error) || !cro_rows_next (into, error))
+    return FALSE;
+  for (int i = 0; columns[i] != NULL; i++)
+    {
+      CroCell cell = i < 3 ? CRO_CELL_STR (cro_rows_get_text (of, i)) : CRO_CELL_INT (cro_rows_get_int (of, i));
+
+      if (!cro_rows_is_null (of, i) && cro_rows_is_null (into, i)
+          && !cro_edit_update (book, "supplier", other, columns[i], cell, error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+gboolean
+cro_edit_merge_supplier (CroBook     *book,
+                         const char  *label,
+                         guint32      supplier,
+                         guint32      into,
+                         GError     **error)
+{
+  CroModel *model = cro_book_get_model (book);
+  gint64 id = g_array_index (model->suppliers, CroSupplier, supplier).id;
+  gint64 other = g_array_index (model->suppliers, CroSupplier, into).id;
+
+  return cro_edit_begin (book, label, error)
+         && cro_edit_end (book,
+                          move_packs (book, supplier, into, error)
+                              && point_to (book, "purchase", "supplier", id, other, error)
+                              && keep_of_supplier (book, id, other, error)
+                              && cro_store_delete (cro_book_get_store (book), "supplier", id, error),
+                          error);
 }

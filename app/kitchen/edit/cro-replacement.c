@@ -63,6 +63,87 @@ cro_replacement_list_unknown (CroFigures           *figures,
   return unknown;
 }
 
+/* --- Plates of menus ---------------------------------------------------------------------------- */
+
+static gboolean
+stands_on (const CroMenuPlate *entry,
+           guint32             plate)
+{
+  return !entry->is_dead && entry->plate == plate;
+}
+
+static gboolean
+is_on (CroModel *model,
+       guint32   menu,
+       guint32   plate)
+{
+  for (guint i = 0; i < model->menu_plates->len; i++)
+    {
+      const CroMenuPlate *entry = &g_array_index (model->menu_plates, CroMenuPlate, i);
+
+      if (entry->menu == menu && stands_on (entry, plate))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+static int
+compare_slots (gconstpointer a,
+               gconstpointer b)
+{
+  guint32 x = *(const guint32 *) a, y = *(const guint32 *) b;
+
+  return x < y ? -1 : x > y;
+}
+
+GArray *
+cro_replacement_list_menus (CroModel *model,
+                            guint32   plate)
+{
+  GArray *menus = g_array_new (FALSE, FALSE, sizeof (guint32));
+  guint n = 0;
+
+  for (guint i = 0; i < model->menu_plates->len; i++)
+    {
+      const CroMenuPlate *entry = &g_array_index (model->menu_plates, CroMenuPlate, i);
+
+      if (stands_on (entry, plate))
+        g_array_append_val (menus, entry->menu);
+    }
+  g_array_sort (menus, compare_slots);
+  /* In one of several choices a plate stands more than once. */
+  for (guint i = 0; i < menus->len; i++)
+    if (n == 0 || g_array_index (menus, guint32, n - 1) != g_array_index (menus, guint32, i))
+      g_array_index (menus, guint32, n++) = g_array_index (menus, guint32, i);
+  g_array_set_size (menus, n);
+  return menus;
+}
+
+static gboolean
+write_plates (CroBook              *book,
+              const CroReplacement *self,
+              GError              **error)
+{
+  CroModel *model = cro_book_get_model (book);
+  gint64 by = cro_model_recipe (model, self->by)->id;
+
+  for (guint i = 0; i < model->menu_plates->len; i++)
+    {
+      const CroMenuPlate *entry = &g_array_index (model->menu_plates, CroMenuPlate, i);
+
+      if (!stands_on (entry, self->item) || !is_chosen (self, entry->menu))
+        continue;
+      if (is_on (model, entry->menu, self->by))
+        {
+          g_set_error_literal (error, CRO_EDIT_ERROR, CRO_EDIT_ERROR_TWICE, "the plate is there");
+          return FALSE;
+        }
+      if (!cro_edit_update (book, "menu_plate", entry->id, "plate", CRO_CELL_INT (by), error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
 /* --- The act ---------------------------------------------------------------------------------- */
 
 static gboolean
@@ -71,9 +152,13 @@ write_rows (CroBook              *book,
             GError              **error)
 {
   CroModel *model = cro_book_get_model (book);
-  g_autoptr (GArray) lines = cro_replacement_list_lines (cro_book_get_figures (book), self);
-  gint64 by = cro_model_item (model, self->by)->id;
+  g_autoptr (GArray) lines = NULL;
+  gint64 by;
 
+  if (self->is_plate)
+    return write_plates (book, self, error);
+  lines = cro_replacement_list_lines (cro_book_get_figures (book), self);
+  by = cro_model_item (model, self->by)->id;
   for (guint i = 0; i < lines->len; i++)
     if (!cro_edit_update (book, "recipe_line", model->line_ids[g_array_index (lines, guint32, i)],
                           "item", CRO_CELL_INT (by), error))

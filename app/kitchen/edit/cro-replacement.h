@@ -1,10 +1,12 @@
-/* cro-replacement.h: one item put in the place of another, or two that become one; each is one act.
+/* cro-replacement.h: one item put in the place of another, or two that become one, or one plate in the
+ * place of another on menus; each is one act.
  *
  * A line keeps its amount, its unit and its own yield; a trim yield is that of the item it then takes.
  *
  * Units      Slots of the model.
- * Errors     As of cro-edit.h: CYCLE names the path; what one cannot become is told by
- *            CRO_EDIT_ERROR_HAS_PACKS, _PURCHASES, _LINES or _OUTPUTS. Then nothing was changed. */
+ * Errors     As of cro-edit.h: CYCLE names the path; TWICE: a menu has the other plate already; what one
+ *            cannot become is told by CRO_EDIT_ERROR_HAS_PACKS, _PURCHASES, _LINES or _OUTPUTS. Then
+ *            nothing was changed. */
 #pragma once
 
 #include "cro-breakdown.h"
@@ -19,6 +21,7 @@ typedef struct
   const guint32 *recipes;    /* in these alone; NULL: in all */
   guint          n_recipes;
   gboolean       is_merge;   /* the item goes: all that was entered of it follows to the other one */
+  gboolean       is_plate;   /* both are plates, recipes are menus: servings, choice and share stay */
 } CroReplacement;
 
 /* What a plate or a menu came to before and comes to after. */
@@ -31,7 +34,11 @@ typedef struct
   guint64   to_bits;
 } CroConsequence;
 
-/* The lines that would take the other one. Elements guint32. */
+/* The menus that a plate stands on. Elements guint32, rising. */
+GArray  *cro_replacement_list_menus   (CroModel             *model,
+                                       guint32               plate);
+
+/* The lines that would take the other item. Elements guint32. */
 GArray  *cro_replacement_list_lines  (CroFigures           *figures,
                                       const CroReplacement *replacement);
 

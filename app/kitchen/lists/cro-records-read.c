@@ -228,28 +228,9 @@ net_price_on (CroReading *self,
               gint64      id,
               CroDate     date)
 {
-  CroModel *model = self->model;
-  const CroSellingStep *step = cro_selling_step_on (g_hash_table_lookup (self->selling, &id), date);
-  gint64 price = CRO_NOT_SET, tax = CRO_NOT_SET;
+  CroSellingTerms terms = cro_selling_terms_on (self->model, g_hash_table_lookup (self->selling, &id), thing, date);
 
-  if (thing.kind == CRO_REF_RECIPE)
-    {
-      price = cro_model_recipe (model, thing.slot)->own_price;
-      tax = cro_model_recipe (model, thing.slot)->own_tax;
-    }
-  else if (thing.kind == CRO_REF_MENU)
-    {
-      price = cro_model_menu (model, thing.slot)->own_price;
-      tax = cro_model_menu (model, thing.slot)->own_tax;
-    }
-  if (step != NULL)
-    {
-      price = step->price;
-      tax = step->tax != CRO_NOT_SET ? step->tax : tax;
-    }
-  if (tax == CRO_NOT_SET)
-    tax = model->tax != CRO_NOT_SET ? model->tax : 0;
-  return cro_net_price (price != CRO_NOT_SET, price, tax);
+  return cro_net_price (terms.price != CRO_NOT_SET, terms.price, terms.tax);
 }
 
 /* What nobody entered, and nobody knows a price for. */

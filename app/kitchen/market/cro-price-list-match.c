@@ -661,7 +661,8 @@ conclude (Matching   *self,
   if (row->state == CRO_LIST_DOUBTFUL || row->state == CRO_LIST_UNMATCHED || row->is_return || row->is_no_ingredient
       || (row->is_none && row->offer == CRO_NO_SLOT))
     row->is_posted = FALSE;
-  row->is_booked = self->list->source == CRO_LIST_INVOICE && (row->is_no_ingredient || row->item != CRO_NO_SLOT) && !asks (row);
+  row->is_booked = self->list->source == CRO_LIST_INVOICE && (row->is_no_ingredient || row->item != CRO_NO_SLOT)
+                   && !asks (row);
   check_purchase (self, row);
   if (row->is_return && !row->is_booked)
     cro_list_row_say (self->list, row, CRO_LIST_NO_PURCHASE, NULL, NULL);

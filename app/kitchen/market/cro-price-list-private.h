@@ -19,6 +19,7 @@ typedef struct
   GHashTable *names_in_number; /* folded as if of one → the same; 0: of several */
   GHashTable *words;          /* of those names: a word as if of one → GArray of guint32 items */
   const char *currency;       /* of the supplier's prices; NULL: the book's, which has none */
+  const char *price_heading;  /* of the prices to pay, as somebody said; NULL; borrowed */
 } CroListBook;
 
 gboolean     cro_list_book_init     (CroListBook    *self,

@@ -178,9 +178,26 @@ say_rival (CroPriceList     *self,
 
   if (brought->rival < 0)
     return;
+  self->rivals[0] = cro_price_list_keep (self, price);
+  self->rivals[1] = cro_price_list_keep (
+      self, cro_brought_get (brought, (guint) brought->headings, (guint) brought->rival)->text);
   both = g_strdup_printf ("%s, %s", price,
                           cro_brought_get (brought, (guint) brought->headings, (guint) brought->rival)->text);
   self->price_columns = cro_price_list_keep (self, both);
+}
+
+/* Where somebody said before which column it is. */
+static void
+obey (CroBrought *brought,
+      const char *heading)
+{
+  for (guint i = 0; heading != NULL && brought->headings >= 0 && i < brought->n_columns; i++)
+    if (strcmp (cro_brought_get (brought, (guint) brought->headings, i)->text, heading) == 0)
+      {
+        cro_brought_set_role (brought, i, CRO_ROLE_PRICE);
+        brought->rival = -1;
+        return;
+      }
 }
 
 gboolean
@@ -192,6 +209,8 @@ cro_price_list_take_table (CroPriceList      *self,
   g_autoptr (CroBrought) brought = cro_brought_new (path, 0, NULL, NULL, error);
   Reader reader = { .list = self, .of = of, .brought = brought };
 
+  if (brought != NULL)
+    obey (brought, of->price_heading);
   if (brought == NULL || !is_of_prices (brought))
     return FALSE;
   self->source = CRO_LIST_TABLE;

@@ -325,6 +325,18 @@ cro_price_list_read (const char    *path,
                      CroPriceList **list,
                      GError       **error)
 {
+  return cro_price_list_read_by (path, book, supplier, from, NULL, list, error);
+}
+
+gboolean
+cro_price_list_read_by (const char    *path,
+                        CroBook       *book,
+                        const char    *supplier,
+                        CroDate        from,
+                        const char    *price_heading,
+                        CroPriceList **list,
+                        GError       **error)
+{
   CroPriceList *self;
   CroListBook of;
   gboolean is_read;
@@ -332,6 +344,7 @@ cro_price_list_read (const char    *path,
   if (!cro_price_list_begin (book, supplier, from, list, &of, error))
     return FALSE;
   self = *list;
+  of.price_heading = price_heading;
   is_read = take_file (self, path, &of, error) && cro_price_list_match (self, &of, error);
   cro_list_book_clear (&of);
   if (!is_read)

@@ -142,6 +142,7 @@ typedef struct
 {
   CroListSource  source;
   const char    *price_columns; /* headings of which nothing tells which is the price to pay; NULL */
+  const char    *rivals[2];     /* each of them */
   CroInvoiceSyntax syntax; /* of an invoice; of another document the family that it is of */
   const char    *root;     /* Invoice, CreditNote, CrossIndustryInvoice; NULL: no invoice */
   const char    *document; /* its number */
@@ -200,6 +201,15 @@ gboolean      cro_price_list_read  (const char     *path,
                                     CroDate         from,
                                     CroPriceList  **list,
                                     GError        **error);
+/* The same of a supplier of whose tables it is known under which heading the price to pay stands; NULL: it
+ * is not. */
+gboolean      cro_price_list_read_by (const char    *path,
+                                      CroBook       *book,
+                                      const char    *supplier,
+                                      CroDate        from,
+                                      const char    *price_heading,
+                                      CroPriceList **list,
+                                      GError       **error);
 void          cro_price_list_free  (CroPriceList   *self);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroPriceList, cro_price_list_free)

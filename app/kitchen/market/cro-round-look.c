@@ -1,6 +1,8 @@
 /* What is asked about the rows of a round, what answers it, and how many are ready. */
 #include "cro-round-private.h"
 
+#include "cro-number.h"
+
 #include <string.h>
 
 const CroListReason *
@@ -52,8 +54,11 @@ dup_other_price (CroRound         *self,
 
   if (why == CRO_LIST_CURRENCY)
     {
+      const char *own = cro_model_currency_of (self->of.model, from->offer);
+
       if (!cro_price_list_convert (&self->of, from, &list.price))
         return NULL;
+      list.price = (list.price + cro_currency_minor (own) / 2) / cro_currency_minor (own) * cro_currency_minor (own);
       list.currency = NULL;
     }
   else if (list.look.meant != CRO_NOT_SET)

@@ -1,6 +1,7 @@
 /* A round into the book, one act; and one row of it back. */
 #include "cro-round-private.h"
 
+#include "cro-decimal.h"
 #include "cro-edit-private.h"
 #include "cro-last-price.h"
 #include "cro-pack.h"
@@ -122,6 +123,33 @@ write_preferred (CroRound *self,
   return TRUE;
 }
 
+/* Those of the list first, the others behind them as they stood. */
+static gboolean
+write_order (CroRound *self,
+             GError  **error)
+{
+  static const char *const columns[] = { "position_micro", NULL };
+  g_autoptr (GHashTable) seen = g_hash_table_new (g_int64_hash, g_int64_equal);
+  g_autoptr (GArray) ids = g_array_new (FALSE, FALSE, sizeof (gint64));
+
+  if (self->order->len == 0)
+    return TRUE;
+  g_array_append_vals (ids, self->order->data, self->order->len);
+  for (guint i = 0; i < self->rows->len; i++)
+    if (((CroRoundRow *) self->rows->pdata[i])->id != 0)
+      g_array_append_val (ids, ((CroRoundRow *) self->rows->pdata[i])->id);
+  for (guint i = 0; i < ids->len; i++)
+    {
+      gint64 *id = &g_array_index (ids, gint64, i);
+      CroCell cell = CRO_CELL_INT ((gint64) (g_hash_table_size (seen) + 1) * 10 * CRO_MICRO);
+
+      if (g_hash_table_add (seen, id)
+          && !cro_store_update (cro_book_get_store (self->book), "offer", *id, columns, &cell, error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
 /* --- What can be taken back ------------------------------------------------------------------------------ */
 
 enum { ID, FROM, PRICE, TAX, COUNT, SIZE, UNIT };
@@ -239,7 +267,7 @@ write_all (CroRound    *self,
                          gather (self, &list, error)
                              && cro_price_list_write (&list, self->of.model, cro_book_get_store (self->book), faults,
                                                       error)
-                             && write_preferred (self, error),
+                             && write_preferred (self, error) && write_order (self, error),
                          error);
   g_array_unref (list.rows);
   return done;
@@ -261,7 +289,8 @@ go_on (CroRound *self,
         }
     }
   g_array_set_size (self->preferred, 0);
-  g_clear_pointer (&self->invoice, cro_price_list_free);
+  g_array_set_size (self->order, 0);
+  cro_round_drop_invoice (self);
   return cro_round_renew (self, self->from, error);
 }
 

@@ -17,12 +17,18 @@ struct _CroRound
   gboolean      has_of;
   CroPriceList *list;        /* without rows: what is read and asked is kept there */
   CroPriceList *invoice;     /* NULL */
+  char         *invoice_path; /* of its file, to read it again beside another copy */
+  gboolean      is_pasted;   /* that is a file of the round's own */
+  char         *price_heading; /* NULL */
   GPtrArray    *rows;        /* CroRoundRow * */
   GArray       *preferred;   /* gint64: ids of offers */
+  GArray       *order;       /* likewise, as the list that was taken last has them */
 };
 
 CroRoundRow *cro_round_row_new    (void);
 void         cro_round_row_free   (CroRoundRow *row);
+
+void         cro_round_drop_invoice (CroRound *self);
 
 /* Reads what is typed into the row of a pack, and what is asked about it (cro-round-read.c). */
 gboolean     cro_round_read       (CroRound    *self,

@@ -292,8 +292,8 @@ cro_words_round_cheaper (CroRound              *round,
 {
   CroModel *model = cro_book_get_model (cro_round_get_draft (round));
   CroBase base = (CroBase) model->measures[cheaper->item].base;
-  g_autofree char *price = cro_words_unit_cost (model, base, cheaper->unit_cost);
-  g_autofree char *now = cro_words_unit_cost (model, base, cheaper->now);
+  g_autofree char *plain = cro_words_unit_cost (model, base, cheaper->unit_cost), *price = cro_words_together (plain);
+  g_autofree char *plain_now = cro_words_unit_cost (model, base, cheaper->now), *now = cro_words_together (plain_now);
 
   /* Translators: an ingredient, its price at another supplier’s, that supplier; the price of the pack that is
    * preferred. */
@@ -430,10 +430,11 @@ cro_words_round_past (CroRound *round,
     return NULL;
   closed = closed_since (cro_round_get_book (round), cro_round_get_from (round));
   if (closed == CRO_NO_DAY)
-    return g_strdup_printf (_("In the past: from %s. Prices entered for a later day stay in force from that day."), day);
+    return g_strdup_printf (_("In the past: from %s. Prices entered for a later day stay in force from that day."),
+                            day);
   last = cro_date_to_text (closed);
-  return g_strdup_printf (_("In the past: from %s. Prices of later days and months closed up to %s do not change."), day,
-                          last);
+  return g_strdup_printf (_("In the past: from %s. Prices of later days and months closed up to %s do not change."),
+                          day, last);
 }
 
 char *

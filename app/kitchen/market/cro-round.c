@@ -4,6 +4,7 @@
 #include "cro-edit.h"
 #include "cro-fold.h"
 #include "cro-pack.h"
+#include "cro-price-list-words.h"
 #include "cro-words.h"
 
 #include <errno.h>
@@ -279,6 +280,7 @@ cro_round_new (CroBook  *book,
   self->book = g_object_ref (book);
   self->supplier = g_array_index (cro_book_get_model (book)->suppliers, CroSupplier, supplier).id;
   self->preferred = g_array_new (FALSE, FALSE, sizeof (gint64));
+  self->order = g_array_new (FALSE, FALSE, sizeof (gint64));
   if (make (self, from, error))
     return self;
   cro_round_free (self);
@@ -286,11 +288,23 @@ cro_round_new (CroBook  *book,
 }
 
 void
+cro_round_drop_invoice (CroRound *self)
+{
+  if (self->is_pasted && self->invoice_path != NULL)
+    g_unlink (self->invoice_path);
+  self->is_pasted = FALSE;
+  g_clear_pointer (&self->invoice_path, g_free);
+  g_clear_pointer (&self->invoice, cro_price_list_free);
+}
+
+void
 cro_round_free (CroRound *self)
 {
   clear (self);
-  g_clear_pointer (&self->invoice, cro_price_list_free);
+  cro_round_drop_invoice (self);
+  g_free (self->price_heading);
   g_array_unref (self->preferred);
+  g_array_unref (self->order);
   g_object_unref (self->book);
   g_free (self);
 }
@@ -328,6 +342,25 @@ type_again (CroRound    *self,
   return !before->list.is_right || cro_round_is_right (self, index, error);
 }
 
+/* Its rows are those of the copy that it was read beside. */
+static gboolean
+take_again (CroRound *self,
+            GError  **error)
+{
+  g_autofree char *path = g_steal_pointer (&self->invoice_path);
+  gboolean is_pasted = self->is_pasted, done;
+  g_autoptr (CroPriceList) refused = NULL;
+
+  self->is_pasted = FALSE;
+  cro_round_drop_invoice (self);
+  done = cro_round_take (self, path, &refused, error);
+  if (self->invoice != NULL)
+    self->is_pasted = is_pasted;
+  else if (is_pasted)
+    g_unlink (path);
+  return done;
+}
+
 gboolean
 cro_round_renew (CroRound  *self,
                  CroDate    from,
@@ -345,7 +378,7 @@ cro_round_renew (CroRound  *self,
       if (!row->is_billed && !type_again (self, row, error))
         return FALSE;
     }
-  return TRUE;
+  return self->invoice == NULL || take_again (self, error);
 }
 
 gboolean
@@ -630,6 +663,23 @@ take_row (CroRound         *self,
   draft (self, row);
 }
 
+/* The supplier's order is that of its last list; a message has none. */
+static void
+take_order (CroRound           *self,
+            const CroPriceList *list)
+{
+  if (list->source != CRO_LIST_TABLE)
+    return;
+  g_array_set_size (self->order, 0);
+  for (guint i = 0; i < list->rows->len; i++)
+    {
+      guint32 offer = g_array_index (list->rows, CroListRow, i).offer;
+
+      if (offer != CRO_NO_SLOT)
+        g_array_append_val (self->order, cro_model_offer (self->of.model, offer)->id);
+    }
+}
+
 /* An invoice's lines stand in rows of their own: what is booked of them is the document's. */
 static void
 take_billed (CroRound *self)
@@ -665,30 +715,37 @@ cro_round_take (CroRound      *self,
                 GError       **error)
 {
   CroPriceList *list = NULL;
+  g_autofree char *refused = NULL;
   gboolean done;
 
   *taken = NULL;
   cro_round_undraft_all (self);
-  done = cro_price_list_read (path, self->draft, self->list->supplier_name, self->from, &list, error);
+  done = cro_price_list_read_by (path, self->draft, self->list->supplier_name, self->from, self->price_heading, &list,
+                                 error);
   cro_round_draft_all (self);
-  if (!done || (list->source == CRO_LIST_INVOICE && self->invoice != NULL))
-    {
-      *taken = list;
-      return done;
-    }
+  refused = done ? cro_words_list_refused (list, NULL) : NULL;
+  *taken = list;
+  if (!done || refused != NULL || (list->source == CRO_LIST_INVOICE && self->invoice != NULL))
+    return done;
   if (list->source == CRO_LIST_INVOICE)
     {
-      self->invoice = list;
+      self->invoice = g_steal_pointer (taken);
+      self->invoice_path = g_strdup (path);
       take_billed (self);
     }
-  else
-    {
-      for (guint i = 0; i < list->rows->len; i++)
-        take_row (self, &g_array_index (list->rows, CroListRow, i));
-      *taken = list;
-    }
+  take_order (self, list);
+  for (guint i = 0; list->source != CRO_LIST_INVOICE && i < list->rows->len; i++)
+    take_row (self, &g_array_index (list->rows, CroListRow, i));
   settle (self);
   return TRUE;
+}
+
+void
+cro_round_set_price_heading (CroRound   *self,
+                             const char *heading)
+{
+  g_free (self->price_heading);
+  self->price_heading = g_strdup (heading);
 }
 
 /* The readers take files. */
@@ -707,7 +764,9 @@ cro_round_take_text (CroRound      *self,
     return FALSE;
   close (file);
   done = g_file_set_contents (path, text, -1, error) && cro_round_take (self, path, taken, error);
-  g_unlink (path);
+  self->is_pasted = g_strcmp0 (self->invoice_path, path) == 0;
+  if (!self->is_pasted)
+    g_unlink (path);
   return done;
 }
 

@@ -109,8 +109,8 @@ guint        cro_round_fill          (CroRound     *self);
 guint        cro_round_empty         (CroRound     *self);
 
 /* Every row of a file, or of a text as it was pasted. Of an invoice the lines stay its own: they are
- * booked when the round is posted. *taken: what it said, the caller's; NULL where a round has an invoice
- * already and another came, or error is set. */
+ * booked when the round is posted, and *taken is NULL. *taken: what was read, the caller's; of what is
+ * refused, or a second invoice, nothing is in the round (cro_words_list_refused). */
 gboolean     cro_round_take          (CroRound     *self,
                                       const char   *path,
                                       CroPriceList **taken,
@@ -119,6 +119,10 @@ gboolean     cro_round_take_text     (CroRound     *self,
                                       const char   *text,
                                       CroPriceList **taken,
                                       GError      **error);
+
+/* Under which heading the supplier's tables have the price to pay; NULL: nobody has said. */
+void         cro_round_set_price_heading (CroRound *self,
+                                          const char *heading);
 
 /* --- Second look ------------------------------------------------------------------------------------- */
 

@@ -135,6 +135,15 @@ gboolean cro_month_remove         (CroBook                  *book,
                                    GArray                   *ids,
                                    GError                  **error);
 
+/* What a month's sales come to with tax, which a till may say alone: the net revenue of each row with the
+ * tax of its day, or else its number at the selling price. Money; *is_whole: a price was known for all of
+ * them. */
+gboolean cro_month_gross_sales    (CroBook                  *book,
+                                   CroDate                   first,
+                                   double                   *gross,
+                                   gboolean                 *is_whole,
+                                   GError                  **error);
+
 /* A number that table months has of a month: "till_net_revenue_micro", "till_gross_revenue_micro",
  * "ledger_purchases_micro", "closing_stock_value_micro". */
 gboolean cro_month_set            (CroBook                  *book,

@@ -155,6 +155,9 @@ put_sales (Statement *self)
   self->net_sales_costed
       = put_line (self, CRO_WORKBOOK_ROW_INDENT, _("of plates and menus"),
                   line_of (minor->net_sales_costed, known_sales (month)), costed, FALSE, NULL, NULL);
+  put_line (self, CRO_WORKBOOK_ROW_INDENT, _("without a plate"),
+            line_of (minor->net_sales - minor->net_sales_costed, CRO_KNOWN_WHOLE),
+            line_of (self->before.net_sales - self->before.net_sales_costed, CRO_KNOWN_WHOLE), FALSE, NULL, NULL);
   if (!month->lacks_revenue)
     put_tie (self, _("till"), month->till, month->net_sales);
   put_gap (self);
@@ -360,10 +363,10 @@ put_control (Statement *self)
   if (n == 0)
     return;
   put_gap (self);
-  put_line (self, CRO_WORKBOOK_ROW_PLAIN, _("Control: stock bought and counted in amounts, at the cost of the count"),
+  put_line (self, CRO_WORKBOOK_ROW_PLAIN, _("Control: stock at the cost of the count"),
             line_of (cro_money_round (counted, report->digits), CRO_KNOWN_WHOLE), (Line){ 0 }, FALSE, NULL,
             cro_office_report_keep (report, g_strdup_printf (ngettext ("%u ingredient", "%u ingredients", n), n)));
-  put_line (self, CRO_WORKBOOK_ROW_PLAIN, _("The same at weighted average cost"),
+  put_line (self, CRO_WORKBOOK_ROW_PLAIN, _("Control: stock at weighted average cost"),
             line_of (cro_money_round (average, report->digits), CRO_KNOWN_WHOLE), (Line){ 0 }, FALSE, NULL, NULL);
 }
 

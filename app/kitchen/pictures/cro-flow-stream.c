@@ -123,10 +123,37 @@ node_text (const Making *m,
   return amount_text (m, size_of (m, node));
 }
 
-/* Of a line, or of a plate on a menu, all that is known of it. */
+/* Of every link from the thing itself, money as it is shown: with what leaves it all add up to its cost. */
+static gint64 *
+dup_near (const Making *m)
+{
+  const CroFlow *flow = m->flow;
+  guint n = flow->links->len;
+  int digits = cro_currency_digits (m->figures->model->currency);
+  gint64 *near = g_new0 (gint64, n + 1), total = cro_money_round (node_at (flow, 0)->money, digits);
+  g_autofree double *parts = g_new0 (double, n + 1);
+  g_autofree guint64 *order = g_new (guint64, n + 1);
+
+  for (guint i = 0; i < n; i++)
+    {
+      const CroFlowLink *link = &g_array_index (flow->links, CroFlowLink, i);
+
+      if (link->nearer != 0)
+        continue;
+      if (cro_flow_leaves (node_at (flow, link->farther)->kind))
+        total += ABS (m->minor[link->farther]);
+      else if (isfinite (link->money))
+        parts[i] = link->money;
+    }
+  cro_money_apportion (total, parts, n, digits, order, near);
+  return near;
+}
+
+/* Of a line, or of a plate on a menu, all that is known of it. minor: money of it as it is shown. */
 static char *
 link_text (const Making      *m,
-           const CroFlowLink *link)
+           const CroFlowLink *link,
+           gint64             minor)
 {
   const CroFlowNode *far = node_at (m->flow, link->farther);
   const CroModel *model = m->figures->model;
@@ -143,7 +170,11 @@ link_text (const Making      *m,
     known = cro_known_of_item (m->figures, model->lines.item[link->line]);
   else
     known = cro_known_of_recipe (m->figures, far->slot);
-  return cro_words_take_short (known, amount_text (m, width));
+  /* What has nothing is one of those that nothing is left to. */
+  return cro_words_take_short (known, m->measure == CRO_FLOW_MONEY && m->part == NULL && width > 0
+                                          ? cro_money_to_text (
+                                                minor, cro_currency_digits (model->currency))
+                                          : amount_text (m, width));
 }
 
 /* --- Names ------------------------------------------------------------------------------------ */
@@ -421,6 +452,8 @@ static void
 add_components (Making *m,
                 Others *others)
 {
+  g_autofree gint64 *near = dup_near (m);
+
   for (guint i = 0; i < m->flow->links->len; i++)
     {
       const CroFlowLink *link = &g_array_index (m->flow->links, CroFlowLink, i);
@@ -436,7 +469,7 @@ add_components (Making *m,
         continue;
       name = is_plate ? name_of (m, link->farther)
                       : g_strdup (name_of_item (m, m->figures->model->lines.item[link->line]));
-      figure = link_text (m, link);
+      figure = link_text (m, link, near[i]);
       component.id = is_plate ? id_of (CRO_FLOW_PLATE, far->slot) : id_of (OF_LINE, link->line);
       component.name = name;
       component.figure = figure;

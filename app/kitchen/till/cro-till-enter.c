@@ -20,7 +20,6 @@ typedef struct
   GArray        *entries;
 } Making;
 
-/* Of a plate or a menu: that of its step of the day, its own, the book's; millionths of a per cent. */
 static gint64
 tax_on (Making *self,
         CroRef  thing,
@@ -28,18 +27,8 @@ tax_on (Making *self,
 {
   const char *table;
   gint64 id = thing.kind != CRO_REF_NONE ? cro_edit_row (self->model, thing, &table) : 0;
-  const CroSellingStep *step = id != 0 ? cro_selling_step_on (g_hash_table_lookup (self->selling, &id), day) : NULL;
-  gint64 tax = CRO_NOT_SET;
 
-  if (step != NULL)
-    tax = step->tax;
-  if (tax == CRO_NOT_SET && thing.kind == CRO_REF_RECIPE)
-    tax = cro_model_recipe (self->model, thing.slot)->own_tax;
-  else if (tax == CRO_NOT_SET && thing.kind == CRO_REF_MENU)
-    tax = cro_model_menu (self->model, thing.slot)->own_tax;
-  if (tax == CRO_NOT_SET)
-    tax = self->model->tax;
-  return tax != CRO_NOT_SET ? tax : 0;
+  return cro_selling_terms_on (self->model, g_hash_table_lookup (self->selling, &id), thing, day).tax;
 }
 
 static gint64

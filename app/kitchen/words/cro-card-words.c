@@ -3,6 +3,7 @@
 #include "cro-card-words.h"
 
 #include <glib/gi18n.h>
+#include <math.h>
 
 #include "cro-decimal.h"
 #include "cro-doubt.h"
@@ -68,6 +69,10 @@ cro_known_of_card_row (CroFigures       *figures,
 {
   if (row->flags & CRO_CARD_UNKNOWN)
     return CRO_KNOWN_NOTHING;
+  /* Of nothing that is known it is not known either. */
+  if (row->kind == CRO_CARD_ALLOWANCE && row->cost == 0
+      && cro_known_of_recipe (figures, recipe) != CRO_KNOWN_WHOLE)
+    return CRO_KNOWN_NOTHING;
   if (row->kind == CRO_CARD_ALLOWANCE)
     return cro_known_of_recipe (figures, recipe);
   return row->kind == CRO_CARD_CREDIT
@@ -82,18 +87,18 @@ char *
 cro_words_card_share (CroFigures       *figures,
                       guint32           recipe,
                       const CroCardRow *row,
-                      double            total,
+                      double            share,
                       gboolean          is_short)
 {
   CroKnown known = cro_known_of_card_row (figures, recipe, row);
   g_autofree char *pct = NULL;
 
-  if (known == CRO_KNOWN_NOTHING || total == 0 || row->depth > 0)
+  if (known == CRO_KNOWN_NOTHING || isnan (share))
     return NULL;
   known = row->kind == CRO_CARD_ALLOWANCE
               ? CRO_KNOWN_WHOLE
               : cro_known_of_share (known, cro_known_of_recipe (figures, recipe));
-  pct = cro_words_pct (100 * row->cost / total);
+  pct = cro_words_pct (share);
   return is_short ? cro_words_known_short (known, pct) : cro_words_known (known, pct);
 }
 

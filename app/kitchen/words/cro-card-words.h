@@ -23,12 +23,12 @@ CroKnown cro_known_of_card_row (CroFigures       *figures,
                                 guint32           recipe,
                                 const CroCardRow *row);
 
-/* Of total, for rows that add up to it; NULL for others, and where nothing is known. is_short: with the
- * marks of tables of many figures. */
+/* share: one of cro_card_dup_shares; NULL: nothing is known. is_short: with the marks of tables of many
+ * figures. */
 char    *cro_words_card_share  (CroFigures       *figures,
                                 guint32           recipe,
                                 const CroCardRow *row,
-                                double            total,
+                                double            share,
                                 gboolean          is_short);
 
 /* An amount of a batch as kitchen scales weigh it (cro-scale.h): "179 g", "1.791 kg", "0.75 ml"; pieces

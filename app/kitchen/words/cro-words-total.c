@@ -80,7 +80,11 @@ cro_words_total_of_lines (CroFigures    *figures,
   if (cro_model_recipe (figures->model, recipe)->allowance <= 0)
     return;
   words->seasoning = dup_seasoning (figures, recipe);
-  words->seasoning_money = cro_money_to_text (allowance, digits);
+  /* Of nothing that is known it is not known either. */
+  words->seasoning_money = cro_landing_allowance (figures, recipe) == 0
+                                   && cro_known_of_recipe (figures, recipe) != CRO_KNOWN_WHOLE
+                               ? g_strdup ("?")
+                               : cro_money_to_text (allowance, digits);
 }
 
 void

@@ -10,6 +10,7 @@
 #include "cro-isolate.h"
 #include "cro-past-words.h"
 #include "cro-replace-window.h"
+#include "cro-replacement.h"
 #include "cro-spoken.h"
 #include "cro-uses.h"
 #include "cro-words.h"
@@ -59,7 +60,7 @@ name_of_user (CroModel *model,
     }
 }
 
-/* The item that another one could be put in the place of; CRO_NO_SLOT: it is none. */
+/* The item that it is, or that it makes first; CRO_NO_SLOT: none. */
 static guint32
 item_of (CroModel *model,
          CroRef    ref)
@@ -71,6 +72,22 @@ item_of (CroModel *model,
     return CRO_NO_SLOT;
   return g_array_index (model->output_order, guint32,
                         cro_model_recipe (model, ref.slot)->first_output);
+}
+
+/* What another one could be put in the place of: the item, or a plate that stands on a menu; nothing: none. */
+static CroRef
+replaceable_of (CroModel *model,
+                CroRef    ref)
+{
+  guint32 item = item_of (model, ref);
+  g_autoptr (GArray) menus = NULL;
+
+  if (item != CRO_NO_SLOT)
+    return CRO_REF (CRO_REF_ITEM, item);
+  if (ref.kind != CRO_REF_RECIPE || !cro_model_recipe (model, ref.slot)->is_plate)
+    return CRO_REF_NOWHERE;
+  menus = cro_replacement_list_menus (model, ref.slot);
+  return menus->len > 0 ? ref : CRO_REF_NOWHERE;
 }
 
 /* Who bears a name that is typed, but what is on the bench itself and what it gives. */
@@ -96,14 +113,16 @@ keep_name (CroInput       *input,
            GError        **error)
 {
   CroBook *book = cro_bench_get_book (bench);
-  CroRef ref = cro_bench_get_ref (bench), bearer;
+  CroRef ref = cro_bench_get_ref (bench), bearer, own;
   const char *name = cell->text != NULL ? cell->text : "";
   GError *failed = NULL;
 
   if (cro_edit_rename (book, cro_input_get_act (input), ref, name, &failed))
     return TRUE;
   bearer = bearer_of (bench, name);
-  if (g_error_matches (failed, CRO_EDIT_ERROR, CRO_EDIT_ERROR_NAME_TAKEN) && bearer.kind == CRO_REF_ITEM)
+  own = replaceable_of (cro_book_get_model (book), ref);
+  if (g_error_matches (failed, CRO_EDIT_ERROR, CRO_EDIT_ERROR_NAME_TAKEN) && own.kind != CRO_REF_NONE
+      && bearer.kind == own.kind)
     {
       /* Translators: over the question whether two things become one; %s is the name of the one that is
        * there. */
@@ -112,10 +131,7 @@ keep_name (CroInput       *input,
                                   "window and choose another name."),
                                 name);
 
-      guint32 item = item_of (cro_book_get_model (book), ref);
-
-      gtk_window_present (
-          GTK_WINDOW (cro_replace_window_new_merge (bench, item, bearer.slot, reason)));
+      gtk_window_present (GTK_WINDOW (cro_replace_window_new_merge (bench, own, bearer.slot, reason)));
     }
   g_propagate_error (error, failed);
   return FALSE;
@@ -171,10 +187,25 @@ dup_list (CroModel *model,
 /* What is bought with what is bought, what is made with what is made. */
 static gboolean
 may_merge (CroModel *model,
-           guint32   item,
-           guint32   into)
+           CroRef    own,
+           CroRef    bearer)
 {
-  return (model->maker[item] < 0) == (model->maker[into] < 0);
+  return own.kind == CRO_REF_ITEM && (model->maker[own.slot] < 0) == (model->maker[bearer.slot] < 0);
+}
+
+/* What can be done about a name that another one bears. */
+static char *
+dup_taken (CroModel   *model,
+           const char *name,
+           CroRef      own,
+           CroRef      bearer)
+{
+  if (own.kind == CRO_REF_NONE || own.kind != bearer.kind)
+    /* Translators: a name that is typed for another thing. */
+    return cro_isolate_printf (_("“%s” exists already. Choose another name."), name);
+  return may_merge (model, own, bearer)
+             ? cro_isolate_printf (_("“%s” exists already. Press Enter to merge both."), name)
+             : cro_isolate_printf (_("“%s” exists already. Press Enter to replace one by the other."), name);
 }
 
 char *
@@ -188,11 +219,8 @@ cro_bench_tell_name (CroInput      *input,
   g_autoptr (GArray) refs = list_bearers (figures, cro_bench_get_ref (bench));
   g_autofree char *names = NULL;
 
-  if (bearer.kind == CRO_REF_ITEM)
-    return may_merge (figures->model, item_of (figures->model, cro_bench_get_ref (bench)), bearer.slot)
-               /* Translators: a name that is typed for another thing. */
-               ? cro_isolate_printf (_("“%s” exists already. Press Enter to merge both."), name)
-               : cro_isolate_printf (_("“%s” exists already. Press Enter to replace one by the other."), name);
+  if (bearer.kind != CRO_REF_NONE)
+    return dup_taken (figures->model, name, replaceable_of (figures->model, cro_bench_get_ref (bench)), bearer);
   if (refs->len == 0)
     return NULL;
   names = dup_list (figures->model, refs);
@@ -314,10 +342,10 @@ replace_cb (GtkWidget  *widget,
 {
   CroBench *self = CRO_BENCH (widget);
   CroModel *model = cro_book_get_model (cro_bench_get_book (self));
-  guint32 item = item_of (model, cro_bench_get_ref (self));
+  CroRef thing = replaceable_of (model, cro_bench_get_ref (self));
 
-  if (item != CRO_NO_SLOT)
-    gtk_window_present (GTK_WINDOW (cro_replace_window_new (self, item, NULL)));
+  if (thing.kind != CRO_REF_NONE)
+    gtk_window_present (GTK_WINDOW (cro_replace_window_new (self, thing, NULL)));
 }
 
 /* What is in use can be replaced there. */
@@ -339,8 +367,8 @@ say_users (CroBench *self,
   names = dup_list (model, users);
   /* Translators: a thing cannot be removed as others hold on to it; they are listed. */
   text = cro_isolate_printf (_("“%s” is used in: %s"), cro_ref_name (model, ref), names);
-  if (item_of (model, ref) != CRO_NO_SLOT)
-    gtk_window_present (GTK_WINDOW (cro_replace_window_new (self, item_of (model, ref), text)));
+  if (replaceable_of (model, ref).kind != CRO_REF_NONE)
+    gtk_window_present (GTK_WINDOW (cro_replace_window_new (self, replaceable_of (model, ref), text)));
   else
     cro_bench_say (self, text);
 }

@@ -166,7 +166,8 @@ add_row (GtkWidget  *table,
       gtk_label_set_xalign (GTK_LABEL (label), i == 2 ? 1 : 0);
       gtk_label_set_wrap (GTK_LABEL (label), i == 1);
       gtk_widget_set_hexpand (label, i == 1);
-      gtk_widget_add_css_class (label, i == 2 ? "numeric" : i == 0 ? "dim-label" : "");
+      if (i != 1)
+        gtk_widget_add_css_class (label, i == 2 ? "numeric" : "dim-label");
       gtk_grid_attach (GTK_GRID (table), label, i, row, 1, 1);
     }
 }

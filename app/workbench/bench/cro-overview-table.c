@@ -459,5 +459,27 @@ cro_overview_table_add (CroOverview    *overview,
     .refresh = refresh,
   };
 
+  g_object_set_data (G_OBJECT (overview), "cro-overview-table", costs.widget);
   cro_overview_add_view (overview, &costs);
+}
+
+GArray *
+cro_overview_table_dup_chosen (CroBench *overview)
+{
+  CroOverviewTable *self = g_object_get_data (G_OBJECT (overview), "cro-overview-table");
+  CroRecords *records = self != NULL ? cro_records_view_get_records (self->view) : NULL;
+  GArray *chosen;
+
+  /* Whole it may be folded; narrowed it never is. */
+  if (records == NULL || cro_records_get_n_chosen (records) == cro_records_get_n_rows (records))
+    return NULL;
+  chosen = g_array_new (FALSE, FALSE, sizeof (CroRef));
+  for (guint i = 0; i < g_list_model_get_n_items (G_LIST_MODEL (records)); i++)
+    {
+      g_autoptr (CroRecord) record = g_list_model_get_item (G_LIST_MODEL (records), i);
+      CroRef ref = cro_record_get_ref (record);
+
+      g_array_append_val (chosen, ref);
+    }
+  return chosen;
 }

@@ -12,4 +12,8 @@ G_BEGIN_DECLS
 void cro_overview_table_add (CroOverview    *overview,
                              CroRecordsKind  kind);
 
+/* What its search and filters leave, as it stands there: CroRef. NULL: nothing is narrowed, or the overview
+ * has no table. Owned by the caller. */
+GArray *cro_overview_table_dup_chosen (CroBench *overview);
+
 G_END_DECLS

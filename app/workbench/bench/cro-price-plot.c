@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "cro-isolate.h"
 #include "cro-number.h"
 #include "cro-price-history.h"
 #include "cro-ref.h"
@@ -102,8 +103,7 @@ dup_whole (CroModel *model,
   if (g_array_index (values, CroPlotValue, values->len - 1).series == 0)
     return NULL;
   /* Translators: %s is a supplier; the lines of others are dashed. */
-  return g_strdup_printf (_("Solid line: %s."),
-                          cro_ref_name (model, CRO_REF (CRO_REF_OFFER, first)));
+  return cro_isolate_printf (_("Solid line: %s."), cro_ref_name (model, CRO_REF (CRO_REF_OFFER, first)));
 }
 
 /* A line from one day to itself is none. */

@@ -39,9 +39,10 @@ struct _CroReplaceWindow
 
   CroBench  *bench;       /* weak */
   CroBook   *book;
+  gboolean   is_plate;    /* a plate on menus; else an item in recipes */
   guint32    item;
   guint32    by;          /* CRO_NO_SLOT: nothing is chosen yet */
-  GArray    *recipes;     /* guint32: those that take it, as the check buttons stand */
+  GArray    *recipes;     /* guint32: those that take it, or its menus, as the check buttons stand */
 };
 
 G_DEFINE_FINAL_TYPE (CroReplaceWindow, cro_replace_window, ADW_TYPE_WINDOW)
@@ -56,7 +57,7 @@ static const char *
 name_of (CroReplaceWindow *self,
          guint32           item)
 {
-  return cro_model_item (model_of (self), item)->name;
+  return cro_ref_name (model_of (self), CRO_REF (self->is_plate ? CRO_REF_RECIPE : CRO_REF_ITEM, item));
 }
 
 /* --- What would be done ----------------------------------------------------------------------- */
@@ -90,7 +91,8 @@ replacement_of (CroReplaceWindow *self,
 
   return (CroReplacement){ .item = self->item, .by = self->by,
                            .recipes = is_all ? NULL : (const guint32 *) chosen->data,
-                           .n_recipes = is_all ? 0 : chosen->len, .is_merge = is_merge (self) };
+                           .n_recipes = is_all ? 0 : chosen->len, .is_merge = is_merge (self),
+                           .is_plate = self->is_plate };
 }
 
 /* --- What plates come to ---------------------------------------------------------------------- */
@@ -152,7 +154,8 @@ show_consequences (CroReplaceWindow *self,
     rest = g_strdup_printf (ngettext ("%u more plate moves.", "%u more plates move.", all->len - n),
                             all->len - n);
   else if (all->len == 0)
-    rest = g_strdup (_("No plate costs more or less, and none has other allergens."));
+    rest = g_strdup (self->is_plate ? _("No menu costs more or less, and none has other allergens.")
+                                    : _("No plate costs more or less, and none has other allergens."));
   gtk_label_set_label (GTK_LABEL (self->rest), rest != NULL ? rest : "");
 }
 
@@ -320,11 +323,11 @@ static void
 show_button (CroReplaceWindow *self,
              guint             n)
 {
-  g_autofree char *text = is_merge (self)
-                              ? g_strdup (_("Merge"))
-                              : g_strdup_printf (ngettext ("Replace in %u Recipe",
-                                                           "Replace in %u Recipes", n),
-                                                 n);
+  g_autofree char *text = is_merge (self) ? g_strdup (_("Merge"))
+                          : self->is_plate ? g_strdup_printf (ngettext ("Replace on %u Menu",
+                                                                        "Replace on %u Menus", n), n)
+                                           : g_strdup_printf (ngettext ("Replace in %u Recipe",
+                                                                        "Replace in %u Recipes", n), n);
 
   gtk_button_set_label (GTK_BUTTON (self->done), text);
 }
@@ -348,8 +351,11 @@ refresh (CroReplaceWindow *self)
     add_sentence (warning, cro_words_error (error));
   else
     {
-      add_sentence (warning, dup_dropped (self));
-      add_sentence (warning, dup_unknown (self, &replacement));
+      if (!self->is_plate)
+        {
+          add_sentence (warning, dup_dropped (self));
+          add_sentence (warning, dup_unknown (self, &replacement));
+        }
       add_allergens (self, warning, told);
     }
   gtk_label_set_label (GTK_LABEL (self->warning), warning->str);
@@ -379,7 +385,8 @@ chosen_cb (CroReplaceWindow *self,
   /* Translators: what comes in the place of another thing. */
   text = g_strdup_printf (_("by %s"), name);
   gtk_label_set_label (GTK_LABEL (self->chosen), text);
-  gtk_widget_set_visible (self->merge, (model->maker[self->item] < 0) == (model->maker[slot] < 0));
+  gtk_widget_set_visible (self->merge, !self->is_plate
+                                           && (model->maker[self->item] < 0) == (model->maker[slot] < 0));
   refresh (self);
   if (gtk_widget_get_sensitive (self->done))
     gtk_widget_grab_focus (self->done);
@@ -387,27 +394,46 @@ chosen_cb (CroReplaceWindow *self,
 
 static void
 add_use (CroReplaceWindow *self,
-         const CroUse     *use)
+         guint32           slot,
+         const char       *text)
 {
-  CroModel *model = model_of (self);
-  g_autofree char *amount = cro_words_use_amount (model, use);
-  g_autofree char *text = cro_isolate_printf ("%s · %s", cro_model_recipe (model, use->recipe)->name,
-                                              amount);
   GtkWidget *check = gtk_check_button_new_with_label (text);
 
   gtk_check_button_set_active (GTK_CHECK_BUTTON (check), TRUE);
   g_signal_connect_object (check, "toggled", G_CALLBACK (refresh), self, G_CONNECT_SWAPPED);
   gtk_box_append (GTK_BOX (self->uses), check);
-  g_array_append_val (self->recipes, use->recipe);
+  g_array_append_val (self->recipes, slot);
 }
 
 static void
-list_uses (CroReplaceWindow *self)
+list_recipes (CroReplaceWindow *self)
 {
+  CroModel *model = model_of (self);
   g_autoptr (GArray) uses = cro_uses_new (cro_book_get_figures (self->book), &self->item, 1);
 
   for (guint i = 0; i < uses->len; i++)
-    add_use (self, &g_array_index (uses, CroUse, i));
+    {
+      const CroUse *use = &g_array_index (uses, CroUse, i);
+      g_autofree char *amount = cro_words_use_amount (model, use);
+      g_autofree char *text = cro_isolate_printf ("%s · %s", cro_model_recipe (model, use->recipe)->name,
+                                                  amount);
+
+      add_use (self, use->recipe, text);
+    }
+}
+
+static void
+list_menus (CroReplaceWindow *self)
+{
+  g_autoptr (GArray) menus = cro_replacement_list_menus (model_of (self), self->item);
+
+  for (guint i = 0; i < menus->len; i++)
+    {
+      guint32 menu = g_array_index (menus, guint32, i);
+      g_autofree char *name = cro_isolate (cro_model_menu (model_of (self), menu)->name);
+
+      add_use (self, menu, name);
+    }
 }
 
 /* --- The act ---------------------------------------------------------------------------------- */
@@ -491,7 +517,8 @@ add_choice (CroReplaceWindow *self,
   GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
 
   self->finder = cro_finder_entry_new (_("Replace by"), _("Name of what comes in its place"),
-                                       1u << CRO_KIND_INGREDIENT | 1u << CRO_KIND_OUTPUT);
+                                       self->is_plate ? 1u << CRO_KIND_PLATE
+                                                      : 1u << CRO_KIND_INGREDIENT | 1u << CRO_KIND_OUTPUT);
   cro_finder_entry_put (CRO_FINDER_ENTRY (self->finder), self->book);
   g_signal_connect_object (self->finder, "chosen", G_CALLBACK (chosen_cb), self, G_CONNECT_SWAPPED);
   gtk_widget_set_hexpand (self->finder, TRUE);
@@ -519,12 +546,12 @@ content_new (CroReplaceWindow *self,
   add_choice (self, box);
   gtk_box_append (GTK_BOX (box), cro_heading_new (_("Used In")));
   self->uses = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
-  list_uses (self);
+  (self->is_plate ? list_menus : list_recipes) (self);
   gtk_box_append (GTK_BOX (box), scrolled_new (self->uses, 200));
   self->warning = cro_text_new ("", "reason");
   gtk_widget_set_visible (self->warning, FALSE);
   gtk_box_append (GTK_BOX (box), self->warning);
-  gtk_box_append (GTK_BOX (box), cro_heading_new (_("Effect on Plates")));
+  gtk_box_append (GTK_BOX (box), cro_heading_new (self->is_plate ? _("Effect on Menus") : _("Effect on Plates")));
   self->consequences = gtk_grid_new ();
   gtk_grid_set_column_spacing (GTK_GRID (self->consequences), 18);
   gtk_box_append (GTK_BOX (box), scrolled_new (self->consequences, 280));
@@ -540,7 +567,7 @@ content_new (CroReplaceWindow *self,
 
 GtkWidget *
 cro_replace_window_new (CroBench   *bench,
-                        guint32     item,
+                        CroRef      thing,
                         const char *reason)
 {
   CroReplaceWindow *self = g_object_new (CRO_TYPE_REPLACE_WINDOW, NULL);
@@ -549,8 +576,9 @@ cro_replace_window_new (CroBench   *bench,
 
   g_set_weak_pointer (&self->bench, bench);
   self->book = g_object_ref (cro_bench_get_book (bench));
-  self->item = item;
-  title = cro_isolate_printf (_("Replace %s"), name_of (self, item));
+  self->is_plate = thing.kind == CRO_REF_RECIPE;
+  self->item = thing.slot;
+  title = cro_isolate_printf (_("Replace %s"), name_of (self, self->item));
   gtk_window_set_title (GTK_WINDOW (self), title);
   gtk_window_set_transient_for (GTK_WINDOW (self), GTK_WINDOW (gtk_widget_get_root (GTK_WIDGET (bench))));
   gtk_window_set_modal (GTK_WINDOW (self), TRUE);
@@ -565,11 +593,11 @@ cro_replace_window_new (CroBench   *bench,
 
 GtkWidget *
 cro_replace_window_new_merge (CroBench   *bench,
-                              guint32     item,
+                              CroRef      thing,
                               guint32     into,
                               const char *reason)
 {
-  CroReplaceWindow *self = CRO_REPLACE_WINDOW (cro_replace_window_new (bench, item, reason));
+  CroReplaceWindow *self = CRO_REPLACE_WINDOW (cro_replace_window_new (bench, thing, reason));
 
   chosen_cb (self, 0, into);
   gtk_check_button_set_active (GTK_CHECK_BUTTON (self->merge), gtk_widget_get_visible (self->merge));

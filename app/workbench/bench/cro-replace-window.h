@@ -1,5 +1,5 @@
-/* cro-replace-window.h: one item in the place of another, or two that become one: where it is used,
- * what plates would come to, and then the one act.
+/* cro-replace-window.h: one item in the place of another, or two that become one, or one plate in the place
+ * of another on menus: where it is used, what plates or menus would come to, and then the one act.
  *
  * Nothing is kept before the button is pressed. */
 #pragma once
@@ -13,15 +13,15 @@ G_BEGIN_DECLS
 #define CRO_TYPE_REPLACE_WINDOW (cro_replace_window_get_type ())
 G_DECLARE_FINAL_TYPE (CroReplaceWindow, cro_replace_window, CRO, REPLACE_WINDOW, AdwWindow)
 
-/* Of an item that is on the bench, or the main output of what is. reason: why it is offered, may be
- * NULL. */
+/* Of an item that is on the bench, or the main output of what is, or of a plate. reason: why it is offered,
+ * may be NULL. */
 GtkWidget *cro_replace_window_new (CroBench   *bench,
-                                   guint32     item,
+                                   CroRef      thing,
                                    const char *reason);
 
-/* The same with the other one chosen, to be merged with it. */
+/* The same with the other one chosen: an item, to be merged with it. */
 GtkWidget *cro_replace_window_new_merge (CroBench   *bench,
-                                   guint32     item,
+                                   CroRef      thing,
                                    guint32     into,
                                    const char *reason);
 

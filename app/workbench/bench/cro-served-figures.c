@@ -79,13 +79,13 @@ dup_caption (CroModel        *model,
   if (isnan (figure->net_price) && !isnan (figure->bite) && !is_of_menu)
     return g_strdup (_("no price: set one, or put it on a menu"));
   if (isnan (figure->net_price))
-    return g_strdup_printf (_("%s, no price yet"), of);
+    return cro_isolate_printf (_("%s, no price yet"), of);
   if (isnan (figure->target_pct))
-    return g_strdup_printf (_("%s, no target"), of);
+    return cro_isolate_printf (_("%s, no target"), of);
   /* Translators: “food cost”, or the name of a menu, its target, and the price that meets that. */
-  return price != NULL ? g_strdup_printf (_("%s, target %s at %s"), of, target, price)
+  return price != NULL ? cro_isolate_printf (_("%s, target %s at %s"), of, target, price)
                        /* Translators: “food cost”, or the name of a menu, and its target. */
-                       : g_strdup_printf (_("%s, target %s"), of, target);
+                       : cro_isolate_printf (_("%s, target %s"), of, target);
 }
 
 static char *

@@ -180,7 +180,7 @@ add_heads (CroYieldView *self)
     {
       guint32 output = g_array_index (self->outputs, guint32, i);
       /* Translators: what is weighed in grams. */
-      g_autofree char *head = g_strdup_printf (
+      g_autofree char *head = cro_isolate_printf (
           _("%s, g"), cro_model_item (cro_book_get_model (book_of (self)), output)->name);
 
       cro_row_grid_add_head (grid, head, TRUE);

@@ -10,9 +10,9 @@
 #include "cro-spoken.h"
 #include "cro-wrap.h"
 
-/* In characters: from which width on what it does stands beside the rows, and what that is given. */
-#define CHARS_FOR_BOTH 112
-#define LEAST_PANEL 40
+/* In characters: what is given to what it does, where it stands beside the rows, and to the rows. */
+#define LEAST_PANEL 34
+#define MOST_ROWS 104
 #define MOST_PANEL 62
 
 /* Of the height, at most, where it stands below them. */
@@ -62,6 +62,17 @@ allocate (CroNewPrices *self,
   gtk_widget_size_allocate (self->parts[part], &at, -1);
 }
 
+/* How wide what it does stands beside the rows, which are never cut; 0: it stands below them. */
+static int
+panel_width (CroNewPrices *self,
+             int           width)
+{
+  GtkWidget *widget = GTK_WIDGET (self);
+  int least = cro_measure_chars (widget, LEAST_PANEL), left = width - cro_measure_least (GTK_WIDGET (self->rows));
+
+  return left >= least ? MIN (left, MIN (MAX (width * 3 / 8, least), cro_measure_chars (widget, MOST_PANEL))) : 0;
+}
+
 static void
 cro_new_prices_size_allocate (GtkWidget *widget,
                               int        width,
@@ -71,15 +82,17 @@ cro_new_prices_size_allocate (GtkWidget *widget,
   CroNewPrices *self = CRO_NEW_PRICES (widget);
   gboolean is_mirrored = gtk_widget_get_direction (widget) == GTK_TEXT_DIR_RTL;
   int head = cro_measure_height (self->parts[HEAD], width), foot = cro_measure_height (self->parts[FOOT], width);
-  int body = height - head - foot, panel = CLAMP (width * 3 / 8, cro_measure_chars (widget, LEAST_PANEL),
-                                            cro_measure_chars (widget, MOST_PANEL));
+  int body = height - head - foot, panel = panel_width (self, width);
 
   allocate (self, HEAD, 0, 0, width, head);
   allocate (self, FOOT, 0, height - foot, width, foot);
-  if (width >= cro_measure_chars (widget, CHARS_FOR_BOTH))
+  if (panel > 0)
     {
-      allocate (self, ROWS, is_mirrored ? panel : 0, head, width - panel, body);
-      allocate (self, PANEL, is_mirrored ? 0 : width - panel, head, panel, body);
+      int rows = MIN (width - panel, MAX (cro_measure_least (GTK_WIDGET (self->rows)),
+                                          cro_measure_chars (widget, MOST_ROWS)));
+
+      allocate (self, ROWS, is_mirrored ? width - rows : 0, head, rows, body);
+      allocate (self, PANEL, is_mirrored ? width - rows - panel : rows, head, panel, body);
       return;
     }
   panel = (int) (body * MOST_BELOW);
@@ -134,7 +147,8 @@ quotes_new (CroNewPrices *self)
 
   self->quotes = gtk_drop_down_new_from_strings (words);
   cro_spoken_set (self->quotes, _("Prices are stated"));
-  g_signal_connect_object (self->quotes, "notify::selected", G_CALLBACK (cro_new_prices_quotes_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->quotes, "notify::selected", G_CALLBACK (cro_new_prices_quotes_cb), self,
+                           G_CONNECT_SWAPPED);
   return self->quotes;
 }
 
@@ -149,7 +163,8 @@ head_new (CroNewPrices *self)
   self->title = gtk_label_new (NULL);
   gtk_widget_add_css_class (self->title, "heading");
   self->from = cro_entry_new (_("Prices hold from"), 12);
-  g_signal_connect_object (self->from, "activate", G_CALLBACK (cro_new_prices_from_activate_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->from, "activate", G_CALLBACK (cro_new_prices_from_activate_cb), self,
+                           G_CONNECT_SWAPPED);
   g_signal_connect_object (focus, "leave", G_CALLBACK (cro_new_prices_from_cb), self, G_CONNECT_SWAPPED);
   gtk_widget_add_controller (self->from, focus);
   self->terms = cro_caption_new ("", 0);
@@ -178,7 +193,8 @@ foot_new (CroNewPrices *self)
   gtk_widget_set_visible (self->message, FALSE);
   self->counts = gtk_label_new (NULL);
   gtk_label_set_xalign (GTK_LABEL (self->counts), 0);
-  self->fill = action_button_new (_("The _Rest as Last"), "round.fill", _("Confirm every untouched row (Alt+R)"));
+  /* No mnemonic: it would take the key, and a quarter of a second over it. */
+  self->fill = action_button_new (_("The Rest as Last"), "round.fill", _("Confirm every untouched row (Alt+R)"));
   self->aside = action_button_new (_("Set _Aside"), "round.leave", _("Keep what is typed for later, unposted"));
   self->post = action_button_new (_("_Post"), "round.post", _("Keep these prices in the book (Ctrl+S)"));
   gtk_widget_add_css_class (self->post, "suggested-action");
@@ -188,6 +204,7 @@ foot_new (CroNewPrices *self)
   cro_wrap_append (CRO_WRAP (row), self->aside);
   cro_wrap_append (CRO_WRAP (row), self->post);
   gtk_box_append (GTK_BOX (box), self->message);
+  gtk_box_append (GTK_BOX (box), cro_new_prices_columns_new (self));
   gtk_box_append (GTK_BOX (box), self->posted_box);
   gtk_box_append (GTK_BOX (box), row);
   gtk_widget_add_css_class (box, "bench");

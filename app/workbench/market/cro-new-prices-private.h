@@ -37,6 +37,8 @@ struct _CroNewPrices
   GtkWidget     *posted_label;
   GtkWidget     *posted_rows;  /* a menu button */
   GtkWidget     *message;
+  GtkWidget     *columns;      /* of a table: which has the price to pay */
+  GtkWidget     *column[2];
 
   CroBench      *bench;        /* borrowed */
   GtkWidget     *before;       /* that had the focus; weak */
@@ -44,6 +46,8 @@ struct _CroNewPrices
   CroRoundView  *view;
   CroRoundPost  *posted;       /* NULL: nothing is yet */
   char          *moved;        /* what that did, in words */
+  char          *path;         /* what was taken last, to take it again; NULL */
+  char          *text;
   gboolean       is_future_right;
   gboolean       is_setting;
 };
@@ -81,6 +85,9 @@ void cro_new_prices_take_text    (CroNewPrices   *self,
                                   const char     *text);
 void cro_new_prices_ask_file     (CroNewPrices   *self);
 void cro_new_prices_paste        (CroNewPrices   *self);
+void cro_new_prices_paste_by_key (CroNewPrices   *self);
+GtkWidget *cro_new_prices_columns_new (CroNewPrices *self);
+void cro_new_prices_recall_columns (CroNewPrices *self);
 gboolean cro_new_prices_drop     (CroNewPrices   *self,
                                   const GValue   *value);
 

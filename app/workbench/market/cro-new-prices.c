@@ -109,15 +109,17 @@ show_counts (CroNewPrices *self)
   gtk_button_set_label (GTK_BUTTON (self->post), post);
   gtk_widget_set_sensitive (self->post, n > 0);
   gtk_button_set_label (GTK_BUTTON (self->fill), cro_round_count_filled (self->round) > 0
-                                                     ? _("The _Rest Untouched Again")
-                                                     : _("The _Rest as Last"));
+                                                     ? _("The Rest Untouched Again")
+                                                     : _("The Rest as Last"));
 }
 
 static void
 show_effect (CroNewPrices *self)
 {
-  g_autoptr (CroRoundEffect) effect = self->view != NULL ? cro_round_view_read (self->view, CRO_ROUND_PANEL_MOST) : NULL;
+  g_autoptr (CroRoundEffect) effect = NULL;
 
+  if (self->view != NULL)
+    effect = cro_round_view_read (self->view, CRO_ROUND_PANEL_MOST);
   if (effect != NULL)
     cro_round_panel_show (self->panel, self->round, effect, FALSE);
 }
@@ -145,19 +147,16 @@ static void
 show_head (CroNewPrices *self)
 {
   g_autofree char *title = cro_isolate_printf (_("New Prices · %s"), cro_round_get_supplier (self->round));
-  CroModel *model = cro_book_get_model (book_of (self));
   const char *currency = cro_round_get_currency (self->round);
-  /* Translators: prices without tax; a currency. */
-  g_autofree char *terms = currency != NULL ? g_strdup_printf (_("without tax unless marked · %s"), currency)
-                                            : g_strdup (_("without tax unless marked"));
+  /* Translators: prices are without tax; a currency. */
+  g_autofree char *terms = currency != NULL ? g_strdup_printf (_("net · %s"), currency) : g_strdup (_("net"));
 
   gtk_label_set_label (GTK_LABEL (self->title), title);
   gtk_label_set_label (GTK_LABEL (self->terms), terms);
   self->is_setting = TRUE;
   gtk_drop_down_set_selected (GTK_DROP_DOWN (self->quotes), cro_round_is_per_base (self->round) ? 1 : 0);
   self->is_setting = FALSE;
-  if (model != NULL)
-    cro_day_entry_show (self->from, book_of (self));
+  cro_day_entry_show (self->from, book_of (self));
   show_past (self);
 }
 
@@ -264,7 +263,8 @@ cro_new_prices_quotes_cb (CroNewPrices *self)
   if (self->is_setting || self->round == NULL || is_base == cro_round_is_per_base (self->round))
     return;
   label = cro_act_dup_label (_("how prices are stated"), cro_round_get_supplier (self->round));
-  if (!cro_edit_set (book_of (self), label, "supplier", cro_round_get_supplier_id (self->round), columns, &cell, &error))
+  if (!cro_edit_set (book_of (self), label, "supplier", cro_round_get_supplier_id (self->round), columns, &cell,
+                     &error))
     cro_new_prices_fail (self, error);
 }
 
@@ -351,6 +351,14 @@ post_cb (GtkWidget  *widget,
   cro_new_prices_post (CRO_NEW_PRICES (widget));
 }
 
+static void
+paste_cb (GtkWidget  *widget,
+          const char *action,
+          GVariant   *parameter)
+{
+  cro_new_prices_paste_by_key (CRO_NEW_PRICES (widget));
+}
+
 /* --- The widget -------------------------------------------------------------------------------------------- */
 
 static gboolean
@@ -375,6 +383,8 @@ cro_new_prices_dispose (GObject *object)
   g_clear_pointer (&self->round, cro_round_free);
   g_clear_pointer (&self->posted, cro_round_post_free);
   g_clear_pointer (&self->moved, g_free);
+  g_clear_pointer (&self->path, g_free);
+  g_clear_pointer (&self->text, g_free);
   G_OBJECT_CLASS (cro_new_prices_parent_class)->dispose (object);
 }
 
@@ -400,6 +410,7 @@ cro_new_prices_class_init (CroNewPricesClass *klass)
   gtk_widget_class_install_action (widget_class, "round.fill", NULL, fill_cb);
   gtk_widget_class_install_action (widget_class, "round.post", NULL, post_cb);
   gtk_widget_class_install_action (widget_class, "round.leave", NULL, leave_cb);
+  gtk_widget_class_install_action (widget_class, "round.paste", NULL, paste_cb);
   for (gsize i = 0; i < G_N_ELEMENTS (keys); i++)
     gtk_widget_class_add_binding_action (widget_class, keys[i].key, keys[i].modifiers, keys[i].action, NULL);
 }
@@ -423,6 +434,7 @@ begin (CroNewPrices *self,
   self->round = cro_round_new (book, supplier, from != CRO_NO_DAY ? from : cro_book_get_figures (book)->date, error);
   if (self->round == NULL)
     return FALSE;
+  cro_new_prices_recall_columns (self);
   if (from != CRO_NO_DAY && from != cro_book_get_figures (book)->date)
     {
       g_autofree char *day = cro_date_to_text (from);

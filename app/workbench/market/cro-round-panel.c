@@ -149,6 +149,7 @@ cro_round_panel_show (CroRoundPanel        *self,
 {
   g_autofree char *week = cro_words_round_week (round, effect), *billed = cro_words_round_billed (round);
   GtkWidget *child;
+  gboolean is_cost = cro_book_get_model (cro_round_get_draft (round))->speaks == CRO_SPEAKS_FOOD_COST;
   guint n_shown = 0, n_over;
 
   while ((child = gtk_widget_get_first_child (self->box)) != NULL)
@@ -161,10 +162,12 @@ cro_round_panel_show (CroRoundPanel        *self,
     add (self, cro_text_new (billed, NULL));
   if (effect->moved->len == 0)
     show_nothing (self, round, effect);
-  n_over = add_group (self, round, effect, _("Goes Over Target"), TRUE, FALSE, &n_shown);
+  /* Gross profit and coefficient are below their targets then. */
+  n_over = add_group (self, round, effect, is_cost ? _("Goes Over Target") : _("Goes Below Target"), TRUE, FALSE,
+                      &n_shown);
   if (n_over == 0 && effect->moved->len > 0)
-    add (self, cro_text_new (_("Nothing goes over its target."), NULL));
-  add_group (self, round, effect, _("Was Over Target"), TRUE, TRUE, &n_shown);
+    add (self, cro_text_new (is_cost ? _("Nothing goes over its target.") : _("Nothing goes below its target."), NULL));
+  add_group (self, round, effect, is_cost ? _("Was Over Target") : _("Was Below Target"), TRUE, TRUE, &n_shown);
   add_group (self, round, effect, _("Within Target"), FALSE, FALSE, &n_shown);
   if (week != NULL)
     add (self, cro_text_new (week, "now"));

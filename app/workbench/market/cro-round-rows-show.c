@@ -161,6 +161,20 @@ last_of (CroRoundRows      *self,
   return g_strdup_printf ("%s  %s", price, day);
 }
 
+/* With its pack where the supplier has several of it. */
+static char *
+dup_called (CroRoundRows      *self,
+            const CroRoundRow *row,
+            const char        *name,
+            const char        *pack)
+{
+  guint n = 0;
+
+  for (guint i = 0; row->list.item != CRO_NO_SLOT && i < cro_round_get_n_rows (self->round); i++)
+    n += cro_round_get_row (self->round, i)->list.item == row->list.item;
+  return n > 1 && pack != NULL ? g_strdup_printf ("%s, %s", name, pack) : g_strdup (name);
+}
+
 void
 cro_round_rows_add_row (CroRoundRows *self,
                         guint         index)
@@ -170,8 +184,9 @@ cro_round_rows_add_row (CroRoundRows *self,
   g_autofree char *name = cro_words_round_name (self->round, of), *last = last_of (self, of);
   const CroPack *shown = of->is_added || of->is_billed ? &of->list.pack : &of->pack;
   g_autofree char *pack = shown->size > 0 ? cro_pack_to_short_text (shown) : NULL;
+  g_autofree char *called = dup_called (self, of, name, pack);
   /* Translators: the accessible name of a field; an ingredient. */
-  g_autofree char *spoken = cro_isolate_printf (_("New price of %s"), name);
+  g_autofree char *spoken = cro_isolate_printf (_("New price of %s"), called);
   Row row = { 0 };
   GtkWidget *label;
 

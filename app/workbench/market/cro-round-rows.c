@@ -333,6 +333,15 @@ move (CroRoundRows *self,
   return GDK_EVENT_STOP;
 }
 
+/* Several lines are a list, whatever field they are pasted into. */
+static gboolean
+is_paste (guint           keyval,
+          GdkModifierType state)
+{
+  return (keyval == GDK_KEY_v || keyval == GDK_KEY_V)
+         && (state & gtk_accelerator_get_default_mod_mask ()) == GDK_CONTROL_MASK;
+}
+
 static gboolean
 key_cb (GtkEventController *controller,
         guint               keyval,
@@ -346,6 +355,8 @@ key_cb (GtkEventController *controller,
 
   if (self->round == NULL || index == CRO_NO_SLOT)
     return GDK_EVENT_PROPAGATE;
+  if (is_paste (keyval, state))
+    return gtk_widget_activate_action (GTK_WIDGET (self), "round.paste", NULL);
   if ((is_up || is_down) && (state & GDK_ALT_MASK) != 0)
     return move (self, index, is_up ? -1 : 1);
   if (is_up && (state & gtk_accelerator_get_default_mod_mask ()) == 0 && index > 0)
@@ -377,6 +388,8 @@ line_key_cb (GtkEventController *controller,
              GdkModifierType     state,
              CroRoundRows       *self)
 {
+  if (is_paste (keyval, state))
+    return gtk_widget_activate_action (GTK_WIDGET (self), "round.paste", NULL);
   if (keyval == GDK_KEY_Escape && *text_of (self->line) != '\0')
     {
       gtk_editable_set_text (GTK_EDITABLE (self->line), "");
@@ -598,6 +611,7 @@ cro_round_rows_init (CroRoundRows *self)
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   gtk_widget_add_css_class (self->box, "bench");
   gtk_widget_add_css_class (self->box, "round");
+  gtk_widget_add_css_class (self->box, "part");
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
   self->grid = gtk_grid_new ();
   gtk_grid_set_column_spacing (GTK_GRID (self->grid), 12);

@@ -41,6 +41,31 @@ book_of (CroSupplierForm *self)
 
 /* --- Showing ------------------------------------------------------------------------------------------ */
 
+/* Another one that bears a name; CRO_NO_SLOT: none. */
+static guint32
+find_other (CroSupplierForm *self,
+            const CroCell   *cell)
+{
+  guint32 other = cell->kind == CRO_CELL_TEXT
+                      ? cro_edit_find_name (cro_book_get_model (book_of (self)), CRO_NAMES_SUPPLIERS, cell->text).slot
+                      : CRO_NO_SLOT;
+
+  return other != self->supplier ? other : CRO_NO_SLOT;
+}
+
+/* Those whose supplier nobody named are given to one in this way, or any to another. */
+static char *
+tell_name (CroInput      *input,
+           const CroCell *cell,
+           gpointer       form)
+{
+  return find_other (form, cell) == CRO_NO_SLOT
+             ? NULL
+             /* Translators: a supplier, whose name is typed for another one. */
+             : cro_isolate_printf (_("“%s” exists already. Press Enter to move all packs and purchases there."),
+                                   cell->text);
+}
+
 static gboolean
 rename_supplier (CroInput       *input,
                  const CroCell  *cell,
@@ -48,7 +73,17 @@ rename_supplier (CroInput       *input,
                  GError        **error)
 {
   CroSupplierForm *self = form;
+  guint32 other = find_other (self, cell);
 
+  if (other != CRO_NO_SLOT)
+    {
+      CroModel *model = cro_book_get_model (book_of (self));
+      g_autofree char *label = cro_isolate_printf (
+          _("merge of %s into %s"), g_array_index (model->suppliers, CroSupplier, self->supplier).name,
+          g_array_index (model->suppliers, CroSupplier, other).name);
+
+      return cro_edit_merge_supplier (book_of (self), label, self->supplier, other, error);
+    }
   return cro_edit_rename (book_of (self), cro_input_get_act (input),
                           CRO_REF (CRO_REF_SUPPLIER, self->supplier),
                           cell->kind == CRO_CELL_TEXT ? cell->text : "", error);
@@ -189,6 +224,7 @@ add_fields (CroSupplierForm *self)
   self->fields = cro_field_row_new ();
   self->name = cro_field_add (self->fields, _("Supplier"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 22);
   cro_input_set_way (CRO_INPUT (self->name), &name_way, self);
+  cro_input_set_tell (CRO_INPUT (self->name), tell_name);
   self->contact = cro_field_add (self->fields, _("Contact"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 24);
   self->quotes = cro_choice_new_code (_("Price unit"), cro_quote_codes);
   cro_wrap_append (CRO_WRAP (self->fields), cro_field_new (_("Price unit"), self->quotes));

@@ -7,6 +7,7 @@
 
 #include "cro-count-list.h"
 #include "cro-count-paper.h"
+#include "cro-count-paste.h"
 #include "cro-entry.h"
 #include "cro-field.h"
 #include "cro-finder.h"
@@ -39,6 +40,7 @@ struct _CroCountSheet
   GtkWidget    *add_place;
   GtkWidget    *add_reason;
   GtkWidget    *adding;
+  GtkWidget    *left;       /* pasted lines that were not understood */
 
   CroBench     *bench;      /* borrowed */
   CroDate       day;
@@ -51,10 +53,11 @@ struct _CroCountSheet
 
 G_DEFINE_FINAL_TYPE (CroCountSheet, cro_count_sheet, GTK_TYPE_WIDGET)
 
-/* Widgets of one line; the line is its own copy. */
+/* Widgets of one line; the line is its own copy. Counted: a focus that leaves a row may be told of after
+ * the row is gone. */
 typedef struct
 {
-  CroCountSheet *sheet;
+  CroCountSheet *sheet;     /* NULL: the row is gone */
   CroCountLine   line;
   char          *place;
   GtkWidget     *where;
@@ -65,14 +68,27 @@ typedef struct
 } Row;
 
 static void
-row_free (gpointer data)
+row_clear (gpointer data)
 {
   Row *row = data;
 
   g_free (row->place);
   g_free (row->kept_where);
   g_free (row->kept_amount);
-  g_free (row);
+}
+
+static void
+row_unref (gpointer row,
+           GClosure *closure)
+{
+  g_rc_box_release_full (row, row_clear);
+}
+
+static void
+row_free (gpointer data)
+{
+  ((Row *) data)->sheet = NULL;
+  row_unref (data, NULL);
 }
 
 static CroBook *
@@ -172,7 +188,8 @@ keep (Row *row)
                                         : put (self, &entry, &error);
   self->is_keeping = FALSE;
   reason = error != NULL ? cro_words_error (error) : NULL;
-  refuse (row, reason);
+  if (row->sheet != NULL)
+    refuse (row, reason);
   return done;
 }
 
@@ -212,16 +229,17 @@ static void
 entered_cb (Row *row)
 {
   CroCountSheet *self = row->sheet;
-  int at = index_of (row);
+  int at = self != NULL ? index_of (row) : -1;
 
-  if (keep (row))
+  if (self != NULL && keep (row))
     go_to (self, at + 1);
 }
 
 static void
 left_cb (Row *row)
 {
-  keep (row);
+  if (row->sheet != NULL)
+    keep (row);
 }
 
 static gboolean
@@ -230,6 +248,8 @@ key_pressed_cb (Row             *row,
                 guint            keycode,
                 GdkModifierType  state)
 {
+  if (row->sheet == NULL)
+    return GDK_EVENT_PROPAGATE;
   if (keyval == GDK_KEY_Escape && is_edited (row))
     {
       cro_entry_put (row->amount, row->kept_amount);
@@ -244,6 +264,15 @@ key_pressed_cb (Row             *row,
 }
 
 static void
+connect (gpointer     instance,
+         const char  *signal,
+         GCallback    called,
+         Row         *row)
+{
+  g_signal_connect_data (instance, signal, called, g_rc_box_acquire (row), row_unref, G_CONNECT_SWAPPED);
+}
+
+static void
 listen (Row       *row,
         GtkWidget *entry)
 {
@@ -251,9 +280,9 @@ listen (Row       *row,
   GtkEventController *focus = gtk_event_controller_focus_new ();
 
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
-  g_signal_connect_swapped (keys, "key-pressed", G_CALLBACK (key_pressed_cb), row);
-  g_signal_connect_swapped (focus, "leave", G_CALLBACK (left_cb), row);
-  g_signal_connect_swapped (entry, "activate", G_CALLBACK (entered_cb), row);
+  connect (keys, "key-pressed", G_CALLBACK (key_pressed_cb), row);
+  connect (focus, "leave", G_CALLBACK (left_cb), row);
+  connect (entry, "activate", G_CALLBACK (entered_cb), row);
   gtk_widget_add_controller (entry, keys);
   gtk_widget_add_controller (entry, focus);
 }
@@ -400,7 +429,9 @@ show_rows (CroCountSheet *self)
   guint n_others;
   g_autoptr (GArray) lines = list_shown (self, &n_others);
   gboolean is_same = shows (self, lines);
-  g_autofree char *way = is_same ? NULL : cro_focus_dup_way (GTK_WIDGET (self));
+  g_autofree char *way = is_same || gtk_widget_get_root (GTK_WIDGET (self)) == NULL
+                             ? NULL
+                             : cro_focus_dup_way (GTK_WIDGET (self));
   g_autofree char *n_text = cro_number_to_text (n_others, 0, TRUE);
   /* Translators: rows of a table. */
   g_autofree char *more = g_strdup_printf (ngettext ("%s more row: search for it", "%s more rows: search for them",
@@ -414,7 +445,7 @@ show_rows (CroCountSheet *self)
     }
   for (guint i = 0; i < lines->len; i++)
     {
-      Row *row = is_same ? self->rows->pdata[i] : g_new0 (Row, 1);
+      Row *row = is_same ? self->rows->pdata[i] : g_rc_box_new0 (Row);
 
       row->sheet = self;
       take_line (row, &g_array_index (lines, CroCountLine, i));
@@ -551,6 +582,56 @@ add_changed_cb (CroCountSheet *self)
   cro_reason_say (self->add_reason, self->add, says);
 }
 
+/* --- What was noted elsewhere ----------------------------------------------------------------------------- */
+
+void
+cro_count_sheet_paste (CroCountSheet *self,
+                       const char    *text)
+{
+  g_autofree char *day = cro_date_to_text (self->day);
+  /* Translators: an entry of the history: counts that were pasted, and their day. */
+  g_autofree char *label = g_strdup_printf (_("pasted counts, %s"), day);
+  g_autofree char *left = NULL, *says = NULL;
+  g_autoptr (GError) error = NULL;
+  guint n = 0;
+
+  if (!cro_count_paste (book_of (self), label, self->day, text, &n, &left, &error))
+    {
+      cro_bench_fail (self->bench, error);
+      return;
+    }
+  says = g_strdup_printf (ngettext ("%u count was entered", "%u counts were entered", n), n);
+  cro_bench_say (self->bench, says);
+  g_free (says);
+  /* Translators: %s is lines of text. */
+  says = left != NULL ? g_strdup_printf (_("Not understood, as no amount or no item of the larder:\n%s"), left) : NULL;
+  gtk_label_set_label (GTK_LABEL (self->left), says != NULL ? says : "");
+  gtk_widget_set_visible (self->left, says != NULL);
+}
+
+static void
+clipboard_read_cb (GObject      *clipboard,
+                   GAsyncResult *result,
+                   gpointer      sheet)
+{
+  g_autoptr (CroCountSheet) self = sheet;
+  g_autofree char *text = gdk_clipboard_read_text_finish (GDK_CLIPBOARD (clipboard), result, NULL);
+
+  if (self->bench == NULL)
+    return;
+  if (text == NULL || *text == '\0')
+    cro_bench_say (self->bench, _("Copy the rows of a spreadsheet first, then paste them here."));
+  else
+    cro_count_sheet_paste (self, text);
+}
+
+static void
+paste_cb (CroCountSheet *self)
+{
+  gdk_clipboard_read_text_async (gtk_widget_get_clipboard (GTK_WIDGET (self)), NULL, clipboard_read_cb,
+                                 g_object_ref (self));
+}
+
 /* --- On paper -------------------------------------------------------------------------------------------- */
 
 static CroPaper *
@@ -632,7 +713,7 @@ cro_count_sheet_init (CroCountSheet *self)
 static GtkWidget *
 head_new (CroCountSheet *self)
 {
-  GtkWidget *head = cro_wrap_new (12, 6), *print = gtk_button_new_with_mnemonic (_("_Print Count Sheet…"));
+  GtkWidget *head = cro_wrap_new (12, 6), *print = gtk_button_new_with_label (_("Print Count Sheet…"));
 
   self->state = gtk_label_new ("");
   self->search = gtk_search_entry_new ();
@@ -653,20 +734,25 @@ head_new (CroCountSheet *self)
 static GtkWidget *
 adding_new (CroCountSheet *self)
 {
-  GtkWidget *wrap = cro_wrap_new (12, 6);
+  GtkWidget *wrap = cro_wrap_new (12, 6), *paste = gtk_button_new_with_label (_("Paste Rows"));
 
   self->adding = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
   self->add = cro_entry_new (_("What is not listed"), 30);
   gtk_entry_set_placeholder_text (GTK_ENTRY (self->add), _("200 g crab butter"));
   self->add_place = cro_entry_new (_("Where"), 12);
   self->add_reason = cro_reason_new ();
+  self->left = cro_text_new ("", NULL);
+  gtk_widget_set_visible (self->left, FALSE);
+  g_signal_connect_object (paste, "clicked", G_CALLBACK (paste_cb), self, G_CONNECT_SWAPPED);
   cro_wrap_append (CRO_WRAP (wrap), cro_field_new (_("What is not listed"), self->add));
   cro_wrap_append (CRO_WRAP (wrap), cro_field_new (_("Where"), self->add_place));
   g_signal_connect_object (self->add, "activate", G_CALLBACK (added_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->add_place, "activate", G_CALLBACK (added_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->add, "changed", G_CALLBACK (add_changed_cb), self, G_CONNECT_SWAPPED);
   gtk_box_append (GTK_BOX (self->adding), wrap);
+  cro_wrap_append (CRO_WRAP (wrap), cro_field_new (NULL, paste));
   gtk_box_append (GTK_BOX (self->adding), self->add_reason);
+  gtk_box_append (GTK_BOX (self->adding), self->left);
   return self->adding;
 }
 

@@ -300,7 +300,7 @@ begin (CroMonthForm *self,
        gint64        id)
 {
   self->id = id;
-  g_object_set (self->form, "button", id != 0 ? _("Change") : _("Add"), NULL);
+  g_object_set (self->form, "button", id != 0 ? C_("row", "Change") : _("Add"), NULL);
 }
 
 /* The day stays: rows are typed from a pile that is in order. */

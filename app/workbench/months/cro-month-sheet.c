@@ -3,12 +3,15 @@
 #include "cro-month-sheet.h"
 
 #include <glib/gi18n.h>
+#include <math.h>
 #include <string.h>
 
 #include "cro-count-sheet.h"
+#include "cro-decimal.h"
 #include "cro-field.h"
 #include "cro-file-choice.h"
-#include "cro-month-entries.h"
+#include "cro-money.h"
+#include "cro-month-edit.h"
 #include "cro-month-form.h"
 #include "cro-month-total.h"
 #include "cro-number.h"
@@ -39,6 +42,7 @@ struct _CroMonthSheet
   GtkWidget         *total;       /* NULL: it ties to nothing */
   GtkWidget         *gross;       /* of a till, with tax; NULL */
   GtkWidget         *tie;         /* whether they agree */
+  GtkWidget         *gross_tie;
   GtkWidget         *stack;       /* pages; NULL: there is but one */
   Page               pages[MOST_PAGES];
   guint              n_pages;
@@ -147,6 +151,38 @@ show_tie (CroMonthSheet *self,
   gtk_label_set_label (GTK_LABEL (self->tie), text);
 }
 
+/* A till that says its total with tax alone is tied to that. */
+static void
+show_gross_tie (CroMonthSheet *self)
+{
+  CroModel *model = cro_book_get_model (book_of (self));
+  gint64 theirs = cro_month_total_get (CRO_MONTH_TOTAL (self->gross));
+  int digits = cro_currency_digits (model->currency);
+  g_autofree char *ours = NULL, *difference = NULL, *text = NULL;
+  gboolean is_whole;
+  double gross, apart;
+
+  if (theirs == CRO_NOT_SET || !cro_month_gross_sales (book_of (self), self->first, &gross, &is_whole, NULL))
+    {
+      gtk_label_set_label (GTK_LABEL (self->gross_tie), "");
+      return;
+    }
+  apart = (double) (cro_money_round (gross, digits) - cro_money_round (cro_decimal_to_double (theirs), digits))
+          / pow (10, digits);
+  ours = cro_words_money (model, gross);
+  difference = cro_words_money (model, apart);
+  if (!is_whole)
+    /* Translators: money: sales with tax, of which some have no price. */
+    text = g_strdup_printf (_("with tax: at least %s"), ours);
+  else if (apart == 0)
+    /* Translators: money: sales with tax, which the till says too. */
+    text = g_strdup_printf (_("with tax: %s · agrees ✓"), ours);
+  else
+    /* Translators: money: sales with tax, and by how much they differ from the till's, with a sign. */
+    text = g_strdup_printf (_("with tax: %s · difference: %s%s"), ours, apart > 0 ? "+" : "", difference);
+  gtk_label_set_label (GTK_LABEL (self->gross_tie), text);
+}
+
 static void
 show_totals (CroMonthSheet *self)
 {
@@ -156,7 +192,10 @@ show_totals (CroMonthSheet *self)
     return;
   cro_month_total_refresh (CRO_MONTH_TOTAL (self->total));
   if (self->gross != NULL)
-    cro_month_total_refresh (CRO_MONTH_TOTAL (self->gross));
+    {
+      cro_month_total_refresh (CRO_MONTH_TOTAL (self->gross));
+      show_gross_tie (self);
+    }
   if (self->tie == NULL)
     return;
   month = dup_month (self);
@@ -456,11 +495,11 @@ head_new (CroMonthSheet *self)
   g_autofree char *from = cro_date_to_text (self->first);
   g_autofree char *to = cro_date_to_text (cro_month_next (self->first) - 1);
   /* Translators: the days of a month, the first and the last. */
-  g_autofree char *days = g_strdup_printf (_("%s to %s"), from, to);
+  g_autofree char *days = g_strdup_printf (C_("days", "%s to %s"), from, to);
   GtkWidget *head = cro_wrap_new (12, 6), *heading = cro_heading_new (cro_month_sheet_title (self->which));
   GtkWidget *of = gtk_label_new (days);
 
-  self->back = gtk_button_new_with_mnemonic (_("_Done"));
+  self->back = gtk_button_new_with_label (_("Done"));
   gtk_widget_set_tooltip_text (self->back, _("Back to the month (Escape)"));
   gtk_widget_add_css_class (of, "dim-label");
   gtk_widget_set_hexpand (of, TRUE);
@@ -504,13 +543,18 @@ totals_new (CroMonthSheet *self)
     return NULL;
   row = cro_field_row_new ();
   cro_wrap_append (CRO_WRAP (row), self->total);
-  if (self->gross != NULL)
-    cro_wrap_append (CRO_WRAP (row), self->gross);
   if (is_sales || self->which == CRO_MONTH_SHEET_PURCHASES)
     {
       self->tie = gtk_label_new ("");
       gtk_widget_add_css_class (self->tie, "numeric");
       cro_wrap_append (CRO_WRAP (row), cro_field_new ("", self->tie));
+    }
+  if (self->gross != NULL)
+    {
+      self->gross_tie = gtk_label_new ("");
+      gtk_widget_add_css_class (self->gross_tie, "numeric");
+      cro_wrap_append (CRO_WRAP (row), self->gross);
+      cro_wrap_append (CRO_WRAP (row), cro_field_new ("", self->gross_tie));
     }
   return row;
 }
@@ -518,8 +562,8 @@ totals_new (CroMonthSheet *self)
 static GtkWidget *
 bring_new (CroMonthSheet *self)
 {
-  GtkWidget *file = gtk_button_new_with_mnemonic (_("Till _File…"));
-  GtkWidget *paste = gtk_button_new_with_mnemonic (_("_Paste Rows"));
+  GtkWidget *file = gtk_button_new_with_label (_("Till File…"));
+  GtkWidget *paste = gtk_button_new_with_label (_("Paste Rows"));
 
   self->bring = cro_wrap_new (9, 6);
   g_signal_connect_object (file, "clicked", G_CALLBACK (till_file_cb), self, G_CONNECT_SWAPPED);

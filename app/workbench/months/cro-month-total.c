@@ -24,6 +24,7 @@ struct _CroMonthTotal
   CroDate     first;
   const char *column;
   char       *kept;       /* as it was shown last */
+  gint64      value;      /* the same; CRO_NOT_SET: nothing */
 };
 
 G_DEFINE_FINAL_TYPE (CroMonthTotal, cro_month_total, GTK_TYPE_WIDGET)
@@ -56,9 +57,13 @@ dup_kept (CroMonthTotal *self)
   char month[CRO_MONTH_CHARS];
 
   cro_month_format (self->first, month);
+  self->value = CRO_NOT_SET;
   while (rows != NULL && cro_rows_next (rows, NULL))
     if (g_strcmp0 (cro_rows_get_text (rows, 0), month) == 0 && !cro_rows_is_null (rows, 1))
-      return cro_words_price (cro_book_get_model (book_of (self)), cro_rows_get_int (rows, 1));
+      {
+        self->value = cro_rows_get_int (rows, 1);
+        return cro_words_price (cro_book_get_model (book_of (self)), self->value);
+      }
   return g_strdup ("");
 }
 
@@ -88,6 +93,12 @@ gboolean
 cro_month_total_is_set (CroMonthTotal *self)
 {
   return self->kept != NULL && *self->kept != '\0';
+}
+
+gint64
+cro_month_total_get (CroMonthTotal *self)
+{
+  return self->value;
 }
 
 /* --- Keeping ------------------------------------------------------------------------------------------- */
@@ -191,6 +202,7 @@ cro_month_total_new (CroBench   *bench,
   self->first = first;
   self->column = column;
   self->kept = g_strdup ("");
+  self->value = CRO_NOT_SET;
   self->entry = cro_entry_new (caption, 12);
   self->reason = cro_reason_new ();
   self->field = cro_field_new (caption, self->entry);

@@ -21,6 +21,9 @@ GtkWidget *cro_month_total_new     (CroBench       *bench,
 /* Shows what the book has, unless something else is typed. */
 void       cro_month_total_refresh (CroMonthTotal  *self);
 
+/* What is kept, in millionths; CRO_NOT_SET: nothing. */
+gint64     cro_month_total_get     (CroMonthTotal  *self);
+
 /* Whether anything is kept. */
 gboolean   cro_month_total_is_set  (CroMonthTotal  *self);
 

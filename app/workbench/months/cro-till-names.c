@@ -294,7 +294,7 @@ settled_new (CroTillNames *self,
   g_autofree char *text = cro_isolate_printf ("%s → %s", name->name, as);
   GtkWidget *wrap = cro_wrap_new (9, 0), *change;
 
-  change = button_new (self, _("Change"), name->name, at, G_CALLBACK (unsettle_cb));
+  change = button_new (self, C_("name", "Change"), name->name, at, G_CALLBACK (unsettle_cb));
   gtk_widget_add_css_class (change, "flat");
   cro_wrap_append (CRO_WRAP (wrap), label_new (text, NULL));
   cro_wrap_append (CRO_WRAP (wrap), label_new (figures, "dim-label"));

@@ -540,7 +540,7 @@ buttons_new (CroTillPage *self)
 
   self->enter = gtk_button_new_with_label (_("Enter"));
   self->replace = gtk_button_new_with_label (_("Replace Sales of These Days"));
-  self->cancel = gtk_button_new_with_mnemonic (_("_Cancel"));
+  self->cancel = gtk_button_new_with_label (_("Cancel"));
   gtk_widget_add_css_class (self->enter, "suggested-action");
   gtk_widget_set_sensitive (self->enter, FALSE);
   gtk_widget_set_visible (self->replace, FALSE);

@@ -76,17 +76,33 @@ compare_names (gconstpointer a,
                          cro_ref_name (model, *(const CroRef *) b));
 }
 
+static gboolean
+is_plate (CroModel *model,
+          CroRef    ref)
+{
+  return ref.kind == CRO_REF_RECIPE && ref.slot != CRO_NO_SLOT && cro_model_recipe (model, ref.slot)->is_plate
+         && !cro_model_recipe (model, ref.slot)->is_dead;
+}
+
+/* Those that are left in the table of costs, in its order; where nothing narrows it all, by name. */
 static GArray *
 list_plates (CroBench *bench)
 {
   CroModel *model = cro_book_get_model (cro_bench_get_book (bench));
   GArray *plates = g_array_new (FALSE, FALSE, sizeof (CroRef));
+  g_autoptr (GArray) chosen = cro_overview_table_dup_chosen (bench);
+
+  for (guint i = 0; chosen != NULL && i < chosen->len; i++)
+    if (is_plate (model, g_array_index (chosen, CroRef, i)))
+      g_array_append_val (plates, g_array_index (chosen, CroRef, i));
+  if (chosen != NULL)
+    return plates;
 
   for (guint32 i = 0; i < model->recipes->len; i++)
     {
       CroRef plate = CRO_REF (CRO_REF_RECIPE, i);
 
-      if (cro_model_recipe (model, i)->is_plate && !cro_model_recipe (model, i)->is_dead)
+      if (is_plate (model, plate))
         g_array_append_val (plates, plate);
     }
   g_array_sort_with_data (plates, compare_names, model);

@@ -9,6 +9,7 @@
 #include "cro-field.h"
 #include "cro-file-choice.h"
 #include "cro-focus.h"
+#include "cro-isolate.h"
 #include "cro-kind.h"
 #include "cro-mark-table.h"
 #include "cro-name-filter.h"
@@ -124,9 +125,9 @@ dup_said (gpointer page,
   CroAllergensPage *self = page;
   const CroAllergenRow *row = row_at (self, number);
 
-  return g_strdup_printf ("%s, %s: %s", cro_ref_name (self->sheet->figures->model, row->thing),
-                          cro_words_allergen (self->sheet->list, column),
-                          cro_words_held (cro_allergen_sheet_held (self->sheet, row, column)));
+  return cro_isolate_printf ("%s, %s: %s", cro_ref_name (self->sheet->figures->model, row->thing),
+                             cro_words_allergen (self->sheet->list, column),
+                             cro_words_held (cro_allergen_sheet_held (self->sheet, row, column)));
 }
 
 static char *

@@ -115,7 +115,7 @@ item_chosen (CroTrialMenu *menu,
 {
   guint32 item = g_array_index (rows_of (menu), guint32, row);
 
-  gtk_window_present (GTK_WINDOW (cro_replace_window_new (bench, item, NULL)));
+  gtk_window_present (GTK_WINDOW (cro_replace_window_new (bench, CRO_REF (CRO_REF_ITEM, item), NULL)));
 }
 
 GtkWidget *
