@@ -5,18 +5,17 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#include "cro-count-adding.h"
 #include "cro-count-list.h"
 #include "cro-count-paper.h"
-#include "cro-count-paste.h"
 #include "cro-entry.h"
 #include "cro-field.h"
-#include "cro-finder.h"
 #include "cro-focus.h"
+#include "cro-fold.h"
 #include "cro-isolate.h"
 #include "cro-month-edit.h"
 #include "cro-number.h"
 #include "cro-print.h"
-#include "cro-quick.h"
 #include "cro-reason.h"
 #include "cro-reveal.h"
 #include "cro-spoken.h"
@@ -36,11 +35,7 @@ struct _CroCountSheet
   GtkWidget    *by_worth;
   GtkWidget    *grid;
   GtkWidget    *more;       /* how many rows are not shown */
-  GtkWidget    *add;        /* what is not listed */
-  GtkWidget    *add_place;
-  GtkWidget    *add_reason;
-  GtkWidget    *adding;
-  GtkWidget    *left;       /* pasted lines that were not understood */
+  GtkWidget    *adding;     /* what is not listed */
 
   CroBench     *bench;      /* borrowed */
   CroDate       day;
@@ -112,33 +107,12 @@ name_of (CroCountSheet *self,
 
 /* --- Acts ------------------------------------------------------------------------------------------------ */
 
-static char *
-dup_label (CroCountSheet *self,
-           guint32        item)
-{
-  g_autofree char *day = cro_date_to_text (self->day);
-
-  /* Translators: an entry of the history: an item, and the day it was counted on. */
-  return cro_isolate_printf (_("count of %s, %s"), name_of (self, item), day);
-}
-
-static gboolean
-put (CroCountSheet  *self,
-     CroCountEntry  *entry,
-     GError        **error)
-{
-  g_autofree char *label = dup_label (self, entry->item);
-
-  entry->date = self->day;
-  return cro_month_put_counts (book_of (self), label, entry, 1, error);
-}
-
 static gboolean
 take_back (CroCountSheet  *self,
            const Row      *row,
            GError        **error)
 {
-  g_autofree char *label = dup_label (self, row->line.item);
+  g_autofree char *label = cro_count_dup_label (book_of (self), row->line.item, self->day);
   g_autoptr (GArray) ids = g_array_new (FALSE, FALSE, sizeof (gint64));
 
   g_array_append_val (ids, row->line.id);
@@ -165,7 +139,8 @@ static gboolean
 keep (Row *row)
 {
   CroCountSheet *self = row->sheet;
-  CroCountEntry entry = { .id = row->line.id, .item = row->line.item, .place = text_of (row->where) };
+  CroCountEntry entry = { .id = row->line.id, .date = self->day, .item = row->line.item,
+                          .place = text_of (row->where) };
   g_auto (CroEntry) read = { 0 };
   g_autoptr (GError) error = NULL;
   g_autofree char *reason = NULL;
@@ -185,7 +160,7 @@ keep (Row *row)
   entry.unit = read.unit;
   self->is_keeping = TRUE;
   done = read.status == CRO_ENTRY_EMPTY ? row->line.id == 0 || take_back (self, row, &error)
-                                        : put (self, &entry, &error);
+                                        : cro_count_put (book_of (self), &entry, &error);
   self->is_keeping = FALSE;
   reason = error != NULL ? cro_words_error (error) : NULL;
   if (row->sheet != NULL)
@@ -194,15 +169,6 @@ keep (Row *row)
 }
 
 /* --- Rows ------------------------------------------------------------------------------------------------ */
-
-static char *
-amount_text (gint64  amount,
-             CroUnit unit)
-{
-  g_autofree char *number = amount != CRO_NOT_SET ? cro_words_decimal (amount) : NULL;
-
-  return number != NULL ? g_strdup_printf ("%s %s", number, cro_words_unit (unit)) : g_strdup ("");
-}
 
 static int
 index_of (Row *row)
@@ -222,7 +188,7 @@ go_to (CroCountSheet *self,
       cro_reveal (((Row *) self->rows->pdata[at])->amount);
     }
   else if (at >= (int) self->rows->len)
-    gtk_widget_grab_focus (self->add);
+    gtk_widget_grab_focus (self->adding);
 }
 
 static void
@@ -296,7 +262,7 @@ show_row (Row *row)
 
   g_free (row->kept_amount);
   g_free (row->kept_where);
-  row->kept_amount = amount_text (line->amount, line->unit);
+  row->kept_amount = cro_count_dup_amount (line->amount, line->unit);
   row->kept_where = g_strdup (row->place != NULL ? row->place : "");
   gtk_entry_set_placeholder_text (GTK_ENTRY (row->amount), unit);
   if (was_edited)
@@ -312,7 +278,7 @@ attach_row (CroCountSheet *self,
             int            at)
 {
   const char *name = name_of (self, row->line.item);
-  g_autofree char *last = amount_text (row->line.last, row->line.last_unit);
+  g_autofree char *last = cro_count_dup_amount (row->line.last, row->line.last_unit);
   /* Translators: the accessible name of a field: the amount of an item in stock. */
   g_autofree char *spoken = cro_isolate_printf (_("Amount of %s"), name);
   /* Translators: the accessible name of a field: where an item is kept. */
@@ -526,110 +492,11 @@ order_changed_cb (CroCountSheet *self)
     read_list (self);
 }
 
-/* --- What is not listed ---------------------------------------------------------------------------------- */
-
-static gboolean
-read_added (CroCountSheet *self,
-            CroQuick      *quick)
-{
-  g_autoptr (CroFinder) finder = NULL;
-
-  if (!cro_quick_read (cro_book_get_model (book_of (self)), text_of (self->add), cro_words_entry (), quick))
-    return FALSE;
-  finder = cro_finder_new (book_of (self));
-  cro_quick_find (quick, finder);
-  return quick->has_amount && quick->item != CRO_NO_SLOT;
-}
-
-static void
-added_cb (CroCountSheet *self)
-{
-  g_auto (CroQuick) quick = { 0 };
-  g_autoptr (GError) error = NULL;
-  CroCountEntry entry = { .place = text_of (self->add_place) };
-
-  if (*text_of (self->add) == '\0')
-    return;
-  if (!read_added (self, &quick))
-    {
-      cro_reason_say (self->add_reason, self->add,
-                      _("Type an amount with its unit and the name of an item in the larder."));
-      return;
-    }
-  entry.item = quick.item;
-  entry.amount = quick.amount;
-  entry.unit = quick.unit;
-  if (!put (self, &entry, &error))
-    {
-      cro_bench_fail (self->bench, error);
-      return;
-    }
-  gtk_editable_set_text (GTK_EDITABLE (self->add), "");
-  gtk_widget_grab_focus (self->add);
-}
-
-static void
-add_changed_cb (CroCountSheet *self)
-{
-  g_auto (CroQuick) quick = { 0 };
-  g_autofree char *amount = NULL, *says = NULL;
-
-  if (book_of (self) != NULL && *text_of (self->add) != '\0' && read_added (self, &quick))
-    {
-      amount = amount_text (quick.amount, quick.unit);
-      says = cro_isolate_printf ("%s · %s", name_of (self, quick.item), amount);
-    }
-  cro_reason_say (self->add_reason, self->add, says);
-}
-
-/* --- What was noted elsewhere ----------------------------------------------------------------------------- */
-
 void
 cro_count_sheet_paste (CroCountSheet *self,
                        const char    *text)
 {
-  g_autofree char *day = cro_date_to_text (self->day);
-  /* Translators: an entry of the history: counts that were pasted, and their day. */
-  g_autofree char *label = g_strdup_printf (_("pasted counts, %s"), day);
-  g_autofree char *left = NULL, *says = NULL;
-  g_autoptr (GError) error = NULL;
-  guint n = 0;
-
-  if (!cro_count_paste (book_of (self), label, self->day, text, &n, &left, &error))
-    {
-      cro_bench_fail (self->bench, error);
-      return;
-    }
-  says = g_strdup_printf (ngettext ("%u count was entered", "%u counts were entered", n), n);
-  cro_bench_say (self->bench, says);
-  g_free (says);
-  /* Translators: %s is lines of text. */
-  says = left != NULL ? g_strdup_printf (_("Not understood, as no amount or no item of the larder:\n%s"), left) : NULL;
-  gtk_label_set_label (GTK_LABEL (self->left), says != NULL ? says : "");
-  gtk_widget_set_visible (self->left, says != NULL);
-}
-
-static void
-clipboard_read_cb (GObject      *clipboard,
-                   GAsyncResult *result,
-                   gpointer      sheet)
-{
-  g_autoptr (CroCountSheet) self = sheet;
-  g_autofree char *text = gdk_clipboard_read_text_finish (GDK_CLIPBOARD (clipboard), result, NULL);
-
-  if (self->bench == NULL)
-    return;
-  if (text == NULL || *text == '\0')
-    cro_bench_say (self->bench, _("Copy the rows of a spreadsheet first, then paste them here."));
-  else
-    cro_count_sheet_paste (self, text);
-}
-
-static void
-paste_cb (CroCountSheet *self)
-{
-  gdk_clipboard_read_text_async (gtk_widget_get_clipboard (GTK_WIDGET (self)), NULL, clipboard_read_cb,
-                                 g_object_ref (self));
+  cro_count_adding_paste (CRO_COUNT_ADDING (self->adding), text);
 }
 
 /* --- On paper -------------------------------------------------------------------------------------------- */
@@ -676,7 +543,7 @@ cro_count_sheet_grab_focus (GtkWidget *widget)
   for (guint i = 0; i < self->rows->len; i++)
     if (((Row *) self->rows->pdata[i])->line.id == 0)
       return gtk_widget_grab_focus (((Row *) self->rows->pdata[i])->amount);
-  return gtk_widget_grab_focus (self->rows->len > 0 ? ((Row *) self->rows->pdata[0])->amount : self->add);
+  return gtk_widget_grab_focus (self->rows->len > 0 ? ((Row *) self->rows->pdata[0])->amount : self->adding);
 }
 
 static void
@@ -731,31 +598,6 @@ head_new (CroCountSheet *self)
   return head;
 }
 
-static GtkWidget *
-adding_new (CroCountSheet *self)
-{
-  GtkWidget *wrap = cro_wrap_new (12, 6), *paste = gtk_button_new_with_label (_("Paste Rows"));
-
-  self->adding = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
-  self->add = cro_entry_new (_("What is not listed"), 30);
-  gtk_entry_set_placeholder_text (GTK_ENTRY (self->add), _("200 g crab butter"));
-  self->add_place = cro_entry_new (_("Where"), 12);
-  self->add_reason = cro_reason_new ();
-  self->left = cro_text_new ("", NULL);
-  gtk_widget_set_visible (self->left, FALSE);
-  g_signal_connect_object (paste, "clicked", G_CALLBACK (paste_cb), self, G_CONNECT_SWAPPED);
-  cro_wrap_append (CRO_WRAP (wrap), cro_field_new (_("What is not listed"), self->add));
-  cro_wrap_append (CRO_WRAP (wrap), cro_field_new (_("Where"), self->add_place));
-  g_signal_connect_object (self->add, "activate", G_CALLBACK (added_cb), self, G_CONNECT_SWAPPED);
-  g_signal_connect_object (self->add_place, "activate", G_CALLBACK (added_cb), self, G_CONNECT_SWAPPED);
-  g_signal_connect_object (self->add, "changed", G_CALLBACK (add_changed_cb), self, G_CONNECT_SWAPPED);
-  gtk_box_append (GTK_BOX (self->adding), wrap);
-  cro_wrap_append (CRO_WRAP (wrap), cro_field_new (NULL, paste));
-  gtk_box_append (GTK_BOX (self->adding), self->add_reason);
-  gtk_box_append (GTK_BOX (self->adding), self->left);
-  return self->adding;
-}
-
 GtkWidget *
 cro_count_sheet_new (CroBench *bench,
                      CroDate   day)
@@ -770,10 +612,11 @@ cro_count_sheet_new (CroBench *bench,
   gtk_grid_set_row_spacing (GTK_GRID (self->grid), 3);
   gtk_widget_set_halign (self->grid, GTK_ALIGN_START);
   self->more = cro_text_new ("", "dim-label");
+  self->adding = cro_count_adding_new (bench, day);
   gtk_box_append (GTK_BOX (self->box), head_new (self));
   gtk_box_append (GTK_BOX (self->box), self->grid);
   gtk_box_append (GTK_BOX (self->box), self->more);
-  gtk_box_append (GTK_BOX (self->box), adding_new (self));
+  gtk_box_append (GTK_BOX (self->box), self->adding);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
   cro_count_sheet_refresh (self);
   return GTK_WIDGET (self);
