@@ -305,7 +305,7 @@ class Prices(unittest.TestCase):
     answered = self.json("m.txt", text, "--accept", "2", status=1)
     self.assertEqual(self.states(answered), ["doubtful", "changed", "unmatched"])
     self.assertEqual(self.price("Mussels"), ["23"])
-    self.json("m.txt", "102 mussels 230\n", "--accept-all")
+    self.json("m.txt", "102 mussels 230\n", "--accept-all", status=1)  # a plate goes over its target
     self.assertEqual(self.price("Mussels"), ["230"])
 
   def test_one_pack_twice_with_two_prices_waits(self):
