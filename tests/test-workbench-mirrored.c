@@ -9,6 +9,7 @@
 #include "cro-figure-view.h"
 #include "cro-line-row.h"
 #include "cro-plate-bench.h"
+#include "cro-stream-area.h"
 
 static char *catalogues;
 
@@ -81,6 +82,43 @@ test_the_bench_is_mirrored (void **state)
   assert_true (left_of (test, figure) > left_of (test, causes));
 }
 
+/* Lines stand at the right, what they are made of at their left: each band begins at the picture's right edge,
+ * beside its row, and leads to what was bought at the left. */
+static void
+test_bands_lead_to_the_left (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *area, *row;
+  CroStream *stream;
+  guint n_near = 0, n_far = 0;
+
+  gtk_window_set_default_size (GTK_WINDOW (test->window), 1340, 760);
+  cro_test_wait_until ((area = cro_test_find_type (GTK_WIDGET (test->bench), CRO_TYPE_STREAM_AREA)) != NULL
+                           && gtk_widget_get_width (area) > 0
+                           && cro_stream_n_places (cro_stream_area_get_stream (CRO_STREAM_AREA (area))) > 0,
+                       "the stream has no bands");
+  cro_test_settle ();
+  row = cro_test_find_type (GTK_WIDGET (test->bench), CRO_TYPE_LINE_ROW);
+  assert_true (left_of (test, area) + (float) gtk_widget_get_width (area) < left_of (test, row));
+  stream = cro_stream_area_get_stream (CRO_STREAM_AREA (area));
+  for (guint i = 0; i < cro_stream_n_places (stream); i++)
+    {
+      CroStreamPlace place = cro_stream_get_place (stream, i);
+
+      if (place.kind == CRO_STREAM_COMPONENT)
+        {
+          n_near++;
+          assert_float_equal (place.x + place.width, gtk_widget_get_width (area), 1);
+        }
+      if (place.kind == CRO_STREAM_BOUGHT)
+        {
+          n_far++;
+          assert_true (place.x < 0.6 * gtk_widget_get_width (area));
+        }
+    }
+  assert_true (n_near >= 9 && n_far >= 5);
+}
+
 /* The sign stands behind the digits, as they are read. */
 static void
 test_a_percentage_is_not_turned (void **state)
@@ -103,6 +141,7 @@ main (void)
 {
 #define CASE(test) cmocka_unit_test_setup_teardown (test, open_plate, close_book)
   const struct CMUnitTest tests[] = {
+    CASE (test_bands_lead_to_the_left),
     CASE (test_the_bench_is_mirrored),
     CASE (test_a_percentage_is_not_turned),
   };

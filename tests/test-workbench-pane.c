@@ -3,6 +3,7 @@
 
 #include <string.h>
 
+#include "cro-covers-view.h"
 #include "cro-decimal.h"
 #include "cro-ingredient-bench.h"
 #include "cro-line-row.h"
@@ -217,6 +218,27 @@ test_two_pictures_where_there_is_room (void **state)
   assert_true (is_seen (test, CRO_TYPE_STREAM_AREA));
   open_picture (test, CRO_N_PICTURES);
   assert_false (is_seen (test, CRO_TYPE_STREAM_AREA));
+  open_picture (test, CRO_PICTURE_MOVERS);
+}
+
+/* A box of crab at 66.00 and a tray of egg at 61.20 are bought whole for 20 bites, by the demo's packs: that is
+ * what a guest pays for. */
+static void
+test_covers_list_what_is_bought (void **state)
+{
+  CroTestBench *test = *state;
+  GtkWidget *view;
+
+  show_plate (test, "Crab croustade");
+  open_picture (test, CRO_PICTURE_COVERS);
+  view = cro_test_find_type (GTK_WIDGET (test->bench), CRO_TYPE_COVERS_VIEW);
+  cro_test_wait_until (cro_test_find_shown (view, "Packs bought for these covers") != NULL,
+                       "nothing says what is bought");
+  assert_shown (test, "66.00");
+  assert_shown (test, "61.20");
+  assert_shown (test, "12 others");
+  cro_test_type (cro_test_find_type (view, GTK_TYPE_TEXT), "");
+  assert_null (cro_test_find_shown (view, "Packs bought for these covers"));
   open_picture (test, CRO_PICTURE_MOVERS);
 }
 
@@ -637,6 +659,7 @@ main (void)
     CASE (test_an_empty_plate_says_so),
     CASE (test_an_ingredient_says_what_may_be_paid),
     CASE (test_ceilings_through_the_menu),
+    CASE (test_covers_list_what_is_bought),
     CASE (test_escape_returns_to_the_same_cell),
     CASE (test_four_lines_are_in_sight),
     CASE (test_in_little_room_it_stands_for_the_lines),

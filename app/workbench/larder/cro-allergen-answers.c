@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#include "cro-allergen-word.h"
 #include "cro-allergen-words.h"
 #include "cro-edit.h"
 #include "cro-field.h"
@@ -16,14 +17,7 @@
 #include "cro-number.h"
 #include "cro-words.h"
 
-#define LIST CRO_ALLERGEN_LIST_EU
-
-/* What is said of one ingredient. */
-typedef struct
-{
-  gint32  contains;    /* mask; -1: nobody has said */
-  guint32 may;
-} Answer;
+#define LIST CRO_ALLERGEN_WORD_LIST
 
 struct _CroAllergenAnswers
 {
@@ -38,9 +32,9 @@ struct _CroAllergenAnswers
   CroBook   *book;        /* borrowed; whose items are listed */
   GArray    *items;       /* guint32: slots, as they were sorted when the list was made */
   guint32    item;        /* being answered; CRO_NO_SLOT: none */
-  Answer     draft;       /* its answer until it is kept */
-  Answer     taken;       /* what the draft began with */
-  Answer     before;      /* what it was when the word in progress began */
+  CroAllergenAnswer draft;   /* its answer until it is kept */
+  CroAllergenAnswer taken;   /* what the draft began with */
+  CroAllergenAnswer before;  /* what it was when the word in progress began */
   GString   *word;        /* in progress, as it was typed */
   gboolean   is_writing;  /* words were typed in this row: a blank stands between them */
 };
@@ -66,25 +60,18 @@ item_at (CroAllergenAnswers *self,
   return g_array_index (self->items, guint32, row);
 }
 
-static Answer
+static CroAllergenAnswer
 kept_of (CroAllergenAnswers *self,
          guint32             item)
 {
   const CroItem *of = cro_model_item (model_of (self), item);
 
-  return (Answer){ of->allergens, of->may_contain };
-}
-
-static gboolean
-is_same (Answer a,
-         Answer b)
-{
-  return a.contains == b.contains && a.may == b.may;
+  return (CroAllergenAnswer){ of->allergens, of->may_contain };
 }
 
 /* --- What the table shows ------------------------------------------------------------------------- */
 
-static Answer
+static CroAllergenAnswer
 answer_at (CroAllergenAnswers *self,
            guint               row)
 {
@@ -125,7 +112,7 @@ held_at (CroAllergenAnswers *self,
          guint               row,
          guint               column)
 {
-  Answer answer = answer_at (self, row);
+  CroAllergenAnswer answer = answer_at (self, row);
 
   return cro_allergen_held (&cro_allergen_list (LIST)->entries[column],
                             answer.contains > 0 ? (guint32) answer.contains : 0, answer.may,
@@ -142,7 +129,7 @@ get_sign (gpointer view,
 
 /* "not stated"; "none of the 14 allergens"; "milk, fish; may contain nuts". */
 static char *
-dup_state (Answer answer)
+dup_state (CroAllergenAnswer answer)
 {
   g_autofree char *contains = answer.contains < 0 ? g_strdup (C_("allergens", "not stated"))
                                                   : cro_words_allergens ((guint32) answer.contains);
@@ -187,12 +174,12 @@ dup_note (gpointer view,
   g_autofree char *number = cro_number_to_text (uses, 0, TRUE);
   /* Translators: so many lines of recipes take an ingredient. */
   g_autofree char *used = g_strdup_printf (ngettext ("in %s line", "in %s lines", uses), number);
-  Answer answer = answer_at (self, row);
+  CroAllergenAnswer answer = answer_at (self, row);
   const char *state = answer.contains < 0    ? C_("allergens", "not stated")
                       : answer.contains == 0 ? C_("allergens", "none")
                                              : "";
 
-  if (item == self->item && !is_same (self->draft, kept_of (self, item)))
+  if (item == self->item && !cro_allergen_answer_equal (self->draft, kept_of (self, item)))
     return g_strdup (_("press Enter to keep"));
   return *state != '\0' ? g_strdup_printf ("%s · %s", state, used) : g_strdup (used);
 }
@@ -294,7 +281,7 @@ say_draft (CroAllergenAnswers *self)
 
 static void
 set_draft (CroAllergenAnswers *self,
-           Answer              answer)
+           CroAllergenAnswer   answer)
 {
   self->draft = answer;
   cro_mark_table_show (CRO_MARK_TABLE (self->table));
@@ -310,8 +297,8 @@ keep (CroAllergenAnswers *self)
 
   forget_word (self);
   /* What was not touched is not written over what came from elsewhere meanwhile. */
-  if (item == CRO_NO_SLOT || book_of (self) == NULL || is_same (self->draft, self->taken)
-      || is_same (self->draft, kept_of (self, item)))
+  if (item == CRO_NO_SLOT || book_of (self) == NULL || cro_allergen_answer_equal (self->draft, self->taken)
+      || cro_allergen_answer_equal (self->draft, kept_of (self, item)))
     return;
   label = cro_act_dup_label (_("allergens"), cro_model_item (model_of (self), item)->name);
   if (!cro_edit_state_allergens (book_of (self), label, item, self->draft.contains, self->draft.may, &error))
@@ -352,40 +339,13 @@ moved_cb (CroAllergenAnswers *self)
   say_draft (self);
 }
 
-/* With the last one gone nobody has said that there are none. */
-static Answer
-without (Answer answer,
-         guint  group)
-{
-  answer.may &= ~(1u << group);
-  if (answer.contains > 0)
-    {
-      answer.contains &= (gint32) ~(1u << group);
-      if (answer.contains == 0)
-        answer.contains = -1;
-    }
-  return answer;
-}
-
-static Answer
-with (Answer   answer,
-      guint    group,
-      gboolean is_may)
-{
-  if (is_may)
-    answer.may |= 1u << group;
-  else
-    answer.contains = (gint32) (MAX (answer.contains, 0) | 1u << group);
-  return answer;
-}
-
 /* A click and the blank on a sign. */
 static void
 toggle (CroAllergenAnswers *self,
         guint               group,
         gboolean            is_may)
 {
-  Answer answer = self->draft;
+  CroAllergenAnswer answer = self->draft;
   gboolean is_held = ((is_may ? answer.may : (guint32) MAX (answer.contains, 0)) & 1u << group) != 0;
 
   forget_word (self);
@@ -393,81 +353,15 @@ toggle (CroAllergenAnswers *self,
     answer.may ^= 1u << group;
   else if (is_held)
     {
-      answer = without (answer, group);
+      answer = cro_allergen_answer_without (answer, group);
       answer.may = self->draft.may;
     }
   else
-    answer = with (answer, group, is_may);
+    answer = cro_allergen_answer_with (answer, group, is_may);
   set_draft (self, answer);
 }
 
 /* --- Words ---------------------------------------------------------------------------------------- */
-
-/* What a word in progress says. Each further letter is read with all before it, from the answer as it was
- * when the word began: no letter says anything by itself. */
-typedef enum
-{
-  WORD_IS_OPEN,       /* it may become one of several */
-  WORD_IS_TAKEN,
-  WORD_IS_REFUSED,
-} WordState;
-
-static gboolean
-is_one (guint32 found)
-{
-  return found != 0 && (found & (found - 1)) == 0;
-}
-
-static gboolean
-is_out (CroAllergenAnswers *self)
-{
-  return self->word->str[0] == '-';
-}
-
-/* "none" as a whole, in the language of the window or in English, or the figure; nothing that begins so. */
-static WordState
-read_none (const char *word)
-{
-  const char *nones[] = { C_("allergens", "none"), "none", "0" };
-  g_autofree char *folded = cro_fold (word);
-  WordState state = WORD_IS_REFUSED;
-
-  for (gsize i = 0; i < G_N_ELEMENTS (nones); i++)
-    {
-      g_autofree char *none = cro_fold (nones[i]);
-
-      if (strcmp (none, folded) == 0)
-        return WORD_IS_TAKEN;
-      if (*folded != '\0' && g_str_has_prefix (none, folded))
-        state = WORD_IS_OPEN;
-    }
-  return state;
-}
-
-static WordState
-read_word (CroAllergenAnswers *self,
-           Answer             *answer,
-           guint32            *found)
-{
-  const char *word = self->word->str + (is_out (self) ? 1 : 0);
-  WordState none = is_out (self) ? WORD_IS_REFUSED : read_none (word);
-
-  *answer = self->before;
-  *found = cro_words_find_allergens (LIST, word);
-  if (none == WORD_IS_TAKEN)
-    answer->contains = 0;
-  else if (none == WORD_IS_OPEN || *word == '\0')
-    return WORD_IS_OPEN;
-  else if (*found == 0)
-    return WORD_IS_REFUSED;
-  else if (!is_one (*found))
-    return WORD_IS_OPEN;
-  else if (is_out (self))
-    *answer = without (*answer, (guint) __builtin_ctz (*found));
-  else
-    *answer = with (*answer, (guint) __builtin_ctz (*found), g_unichar_isupper (g_utf8_get_char (word)));
-  return WORD_IS_TAKEN;
-}
 
 static void
 say_refused (CroAllergenAnswers *self,
@@ -489,7 +383,7 @@ say_open (CroAllergenAnswers *self,
           guint32             found)
 {
   g_autofree char *groups = cro_words_allergens_of (LIST, found);
-  gboolean is_none = !is_out (self) && read_none (self->word->str) == WORD_IS_OPEN;
+  gboolean is_none = cro_allergen_word_may_be_none (self->word->str);
   const char *none = is_none ? C_("allergens", "none") : "";
   g_autofree char *names = g_strdup_printf ("%s%s%s", groups, found != 0 && is_none ? ", " : "", none);
   g_autofree char *text = *names != '\0' ? g_strdup_printf (_("%s: type more letters"), names)
@@ -501,14 +395,14 @@ say_open (CroAllergenAnswers *self,
 static void
 show_word (CroAllergenAnswers *self)
 {
-  Answer answer;
+  CroAllergenAnswer answer;
   guint32 found;
-  WordState state = read_word (self, &answer, &found);
+  CroAllergenWordState state = cro_allergen_word_read (self->word->str, self->before, &answer, &found);
 
   set_draft (self, answer);
-  if (self->word->len > 0 && state == WORD_IS_OPEN)
+  if (self->word->len > 0 && state == CRO_ALLERGEN_WORD_OPEN)
     say_open (self, found);
-  else if (self->word->len > 0 && state == WORD_IS_REFUSED)
+  else if (self->word->len > 0 && state == CRO_ALLERGEN_WORD_REFUSED)
     say_refused (self, found);
 }
 
@@ -516,9 +410,11 @@ show_word (CroAllergenAnswers *self)
 static gboolean
 end_word (CroAllergenAnswers *self)
 {
-  Answer answer;
+  CroAllergenAnswer answer;
   guint32 found = 0;
-  gboolean is_said = self->word->len == 0 || read_word (self, &answer, &found) == WORD_IS_TAKEN;
+  gboolean is_said = self->word->len == 0
+                     || cro_allergen_word_read (self->word->str, self->before, &answer, &found)
+                            == CRO_ALLERGEN_WORD_TAKEN;
 
   if (!is_said)
     say_refused (self, found);
@@ -531,7 +427,7 @@ static gboolean
 is_behind_blank (CroAllergenAnswers *self,
                  gunichar            sign)
 {
-  g_autoptr (GString) longer = g_string_new (self->word->str + (is_out (self) ? 1 : 0));
+  g_autoptr (GString) longer = g_string_new (self->word->str + (cro_allergen_word_is_out (self->word->str) ? 1 : 0));
 
   g_string_append_unichar (longer, sign);
   return g_unichar_isalnum (sign) && cro_words_find_allergens (LIST, longer->str) != 0;
@@ -553,12 +449,12 @@ type_sign (CroAllergenAnswers *self,
 static void
 type_blank (CroAllergenAnswers *self)
 {
-  Answer answer;
+  CroAllergenAnswer answer;
   guint32 found;
 
   if (self->word->len == 0 || g_str_has_suffix (self->word->str, " "))
     return;
-  if (read_word (self, &answer, &found) == WORD_IS_TAKEN)
+  if (cro_allergen_word_read (self->word->str, self->before, &answer, &found) == CRO_ALLERGEN_WORD_TAKEN)
     g_string_append_c (self->word, ' ');
   else
     end_word (self);
@@ -577,7 +473,7 @@ take_back (CroAllergenAnswers *self,
       show_word (self);
     }
   else
-    set_draft (self, without (self->draft, column));
+    set_draft (self, cro_allergen_answer_without (self->draft, column));
 }
 
 /* --- Keys ----------------------------------------------------------------------------------------- */
@@ -608,11 +504,11 @@ key_pressed_cb (CroAllergenAnswers *self,
       end_word (self);
     }
   else if (sign == '.')
-    set_draft (self, (Answer){ -1, 0 });
+    set_draft (self, (CroAllergenAnswer){ -1, 0 });
   else if (g_unichar_isgraph (sign))
     type_sign (self, sign);
   else if (keyval == GDK_KEY_Escape
-           && (self->word->len > 0 || !is_same (self->draft, kept_of (self, self->item))))
+           && (self->word->len > 0 || !cro_allergen_answer_equal (self->draft, kept_of (self, self->item))))
     {
       take_up (self, self->item);
       set_draft (self, self->draft);
@@ -692,7 +588,7 @@ cro_allergen_answers_refresh (GtkWidget *view)
 
   if (!is_whole (self))
     read_items (self);
-  else if (self->item != CRO_NO_SLOT && self->word->len == 0 && is_same (self->draft, self->taken))
+  else if (self->item != CRO_NO_SLOT && self->word->len == 0 && cro_allergen_answer_equal (self->draft, self->taken))
     self->draft = self->taken = kept_of (self, self->item);
   cro_mark_table_show (CRO_MARK_TABLE (self->table));
   show_count (self);

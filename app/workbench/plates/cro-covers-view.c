@@ -28,6 +28,9 @@
 
 #define MOST_STEPS 100
 
+/* What is bought for the covers is listed, the dearest first, to so many; in steps it is named besides. */
+#define MOST_BOUGHT 12
+
 /* Ingredients named in a sentence. */
 #define MOST_NAMED 6
 
@@ -45,6 +48,9 @@ struct _CroCoversView
   GtkWidget     *plot;
   GtkWidget     *covers;
   GtkWidget     *says;       /* the figure of these covers */
+  GtkWidget     *bought_head;
+  GtkWidget     *bought;     /* the packs of these covers */
+  GtkWidget     *steps_head;
   GtkWidget     *steps;
   GtkWidget     *no_steps;
   GtkWidget     *assumed;    /* what is counted in packs that nobody named */
@@ -78,19 +84,19 @@ read_covers (CroCoversView *self,
 
 /* --- Showing ---------------------------------------------------------------------------------- */
 
+/* plan: of these covers; NULL: there is none. */
 static char *
-dup_says (CroCoversView *self)
+dup_says (CroCoversView        *self,
+          const CroServicePlan *plan)
 {
   CroModel *model = cro_book_get_model (book_of (self));
   g_autofree char *recipes = cro_words_known_money (model, self->curve->known_theoretical,
                                                     self->curve->theoretical);
-  g_autoptr (CroServicePlan) plan = NULL;
   g_autofree char *number = NULL, *cost = NULL;
   gint64 covers;
 
   if (!read_covers (self, &covers))
     return g_strdup (_("Type a number of covers."));
-  plan = cro_cover_plan_new (book_of (self), cro_bench_get_ref (self->bench), covers, NULL);
   if (plan == NULL || !plan->is_finite)
     return g_strdup (_("This is out of range."));
   number = cro_words_decimal (covers);
@@ -99,13 +105,96 @@ dup_says (CroCoversView *self)
   return g_strdup_printf (_("%s covers: %s per guest; by the recipes %s."), number, cost, recipes);
 }
 
+static int
+compare_bought (gconstpointer a,
+                gconstpointer b)
+{
+  const CroPlanBuy *x = a, *y = b;
+
+  return x->cost != y->cost ? (x->cost > y->cost ? -1 : 1) : (x->item < y->item ? -1 : x->item > y->item);
+}
+
+static GArray *
+list_bought (const CroServicePlan *plan)
+{
+  GArray *bought = g_array_new (FALSE, FALSE, sizeof (CroPlanBuy));
+
+  for (guint i = 0; plan != NULL && plan->is_finite && i < plan->buy->len; i++)
+    {
+      const CroPlanBuy *buy = &g_array_index (plan->buy, CroPlanBuy, i);
+
+      if (buy->cost > 0)
+        g_array_append_val (bought, *buy);
+    }
+  g_array_sort (bought, compare_bought);
+  return bought;
+}
+
+/* Why a guest costs so much more than by the recipes: whole packs, whatever is left of them. */
+static void
+show_bought (CroCoversView        *self,
+             const CroServicePlan *plan)
+{
+  CroRowGrid *grid = CRO_ROW_GRID (self->bought);
+  CroModel *model = cro_book_get_model (book_of (self));
+  g_autoptr (GArray) bought = list_bought (plan);
+  const char *heads[] = { _("ingredient"), _("packs"), _("cost") };
+  guint n = bought->len > MOST_BOUGHT ? MOST_BOUGHT - 1 : bought->len;
+  gboolean has_others = n < bought->len;
+  double others = 0;
+
+  cro_row_grid_begin (grid);
+  if (cro_row_grid_begin_heads (grid, ""))
+    for (guint i = 0; i < G_N_ELEMENTS (heads); i++)
+      cro_row_grid_add_head (grid, heads[i], i > 0);
+  for (guint i = 0; i < n + has_others; i++)
+    if (cro_row_grid_add_row (grid, (gint64) i + 1))
+      for (guint column = 0; column < G_N_ELEMENTS (heads); column++)
+        cro_row_grid_add_label (grid, column > 0);
+  cro_row_grid_end (grid);
+  for (guint i = 0; i < bought->len; i++)
+    {
+      const CroPlanBuy *buy = &g_array_index (bought, CroPlanBuy, i);
+      g_autofree char *packs = cro_number_to_text (buy->packs, 0, TRUE);
+      g_autofree char *cost = cro_words_known_money (model, buy->known, buy->cost);
+
+      if (i >= n)
+        {
+          others += buy->cost;
+          continue;
+        }
+      cro_row_grid_set_text (grid, i, 0, cro_model_item (model, buy->item)->name);
+      cro_row_grid_set_text (grid, i, 1, packs);
+      cro_row_grid_set_text (grid, i, 2, cost);
+    }
+  if (has_others)
+    {
+      guint left = bought->len - n;
+      g_autofree char *name = g_strdup_printf (ngettext ("%u other", "%u others", left), left);
+      g_autofree char *cost = cro_words_money (model, others);
+
+      cro_row_grid_set_text (grid, n, 0, name);
+      cro_row_grid_set_text (grid, n, 1, "");
+      cro_row_grid_set_text (grid, n, 2, cost);
+    }
+  gtk_widget_set_visible (self->bought_head, bought->len > 0);
+  gtk_widget_set_visible (self->bought, bought->len > 0);
+}
+
 static void
 show_says (CroCoversView *self)
 {
-  g_autofree char *says = self->curve != NULL && self->later == 0 ? dup_says (self) : NULL;
+  g_autoptr (CroServicePlan) plan = NULL;
+  g_autofree char *says = NULL;
+  gint64 covers;
 
-  if (says != NULL)
-    gtk_label_set_label (GTK_LABEL (self->says), says);
+  if (self->curve == NULL || self->later != 0)
+    return;
+  if (read_covers (self, &covers))
+    plan = cro_cover_plan_new (book_of (self), cro_bench_get_ref (self->bench), covers, NULL);
+  says = dup_says (self, plan);
+  gtk_label_set_label (GTK_LABEL (self->says), says);
+  show_bought (self, plan);
 }
 
 static void
@@ -235,6 +324,7 @@ show_steps (CroCoversView *self)
       cro_row_grid_set_text (grid, i, 2, from);
       cro_row_grid_set_text (grid, i, 3, cost);
     }
+  gtk_widget_set_visible (self->steps_head, steps->len > 0);
   gtk_widget_set_visible (self->steps, steps->len > 0);
   gtk_widget_set_visible (self->no_steps, steps->len == 0);
 }
@@ -383,8 +473,14 @@ create (CroBench *bench)
   gtk_box_append (GTK_BOX (self->box), fields_new (self));
   gtk_box_append (GTK_BOX (self->box), self->says);
   gtk_box_append (GTK_BOX (self->box), self->plot);
+  self->bought_head = cro_text_new (_("Packs bought for these covers"), "heading");
+  self->bought = cro_row_grid_new (bench, "item", self->covers);
+  self->steps_head = cro_text_new (_("Further packs"), "heading");
   self->steps = cro_row_grid_new (bench, "item", self->covers);
+  gtk_box_append (GTK_BOX (self->box), self->bought_head);
+  gtk_box_append (GTK_BOX (self->box), self->bought);
   gtk_box_append (GTK_BOX (self->box), self->no_steps);
+  gtk_box_append (GTK_BOX (self->box), self->steps_head);
   gtk_box_append (GTK_BOX (self->box), self->steps);
   self->assumed = cro_text_new ("", "caption");
   gtk_widget_set_visible (self->assumed, FALSE);

@@ -126,7 +126,7 @@ cro_mark_head_new (const char *letters,
 
   self->letters = gtk_label_new (letters);
   self->word = gtk_label_new (word);
-  gtk_widget_add_css_class (self->letters, "heading");
+  gtk_widget_add_css_class (self->letters, "mark-letters");
   gtk_widget_add_css_class (self->word, "mark-word");
   gtk_widget_set_parent (self->letters, GTK_WIDGET (self));
   gtk_widget_set_parent (self->word, GTK_WIDGET (self));

@@ -20,7 +20,7 @@ enum
 };
 
 /* Room on both sides of a sign. */
-#define AROUND_SIGN 6
+#define AROUND_SIGN 3
 
 /* --- Rows as a list ------------------------------------------------------------------------------- */
 
