@@ -9,6 +9,7 @@
 #include "cro-focus.h"
 #include "cro-isolate.h"
 #include "cro-month-close-page.h"
+#include "cro-month-compare.h"
 #include "cro-month-detail.h"
 #include "cro-month-matrix-view.h"
 #include "cro-month-output.h"
@@ -65,21 +66,16 @@ struct _CroMonthBench
   CroMonthShelf       *shelf;     /* of the book that is shown; borrowed, may be stale */
   CroBook             *shown;     /* the same */
   CroDate              first;
-  GArray              *others;    /* CroDate: that can be compared, as the choice has them from 1 on */
-  gboolean             is_setting;
 };
 
 G_DEFINE_FINAL_TYPE (CroMonthBench, cro_month_bench, CRO_TYPE_BENCH)
 
 /* --- Which months --------------------------------------------------------------------------- */
 
-/* CRO_NO_DAY: none is chosen. */
 static CroDate
 other_of (CroMonthBench *self)
 {
-  guint at = gtk_drop_down_get_selected (GTK_DROP_DOWN (self->compare));
-
-  return at > 0 && at - 1 < self->others->len ? g_array_index (self->others, CroDate, at - 1) : CRO_NO_DAY;
+  return cro_month_compare_get (CRO_MONTH_COMPARE (self->compare));
 }
 
 /* What the page shows; FALSE: it cannot be reckoned. */
@@ -96,52 +92,10 @@ shown_months (CroBench        *bench,
   return *month != NULL;
 }
 
-static guint
-place_of (GArray  *firsts,
-          CroDate  first)
-{
-  for (guint i = 0; i < firsts->len; i++)
-    if (g_array_index (firsts, CroDate, i) == first)
-      return i;
-  return firsts->len;
-}
-
-/* The month before, where there is one; what was chosen stays. */
-static void
-fill_compare (CroMonthBench *self)
-{
-  GArray *firsts = cro_month_shelf_list (self->shelf);
-  CroDate chosen = self->others->len > 0 ? other_of (self) : cro_month_first_of (self->first - 1);
-  g_autoptr (GtkStringList) names = gtk_string_list_new (NULL);
-  guint at;
-
-  g_array_set_size (self->others, 0);
-  gtk_string_list_append (names, _("no month"));
-  for (guint i = 0; i < firsts->len; i++)
-    {
-      CroDate first = g_array_index (firsts, CroDate, i);
-      g_autofree char *name = cro_month_to_text (first);
-
-      if (first == self->first)
-        continue;
-      g_array_append_val (self->others, first);
-      gtk_string_list_append (names, name);
-    }
-  at = place_of (self->others, chosen);
-  self->is_setting = TRUE;
-  gtk_drop_down_set_model (GTK_DROP_DOWN (self->compare), G_LIST_MODEL (names));
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (self->compare), at < self->others->len ? at + 1 : 0);
-  self->is_setting = FALSE;
-}
-
 static void
 follow_list (CroMonthBench *self)
 {
-  GArray *firsts = cro_month_shelf_list (self->shelf);
-  guint n = firsts->len - (place_of (firsts, self->first) < firsts->len);
-
-  if (n != self->others->len)
-    fill_compare (self);
+  cro_month_compare_fill (CRO_MONTH_COMPARE (self->compare), cro_month_shelf_list (self->shelf), self->first);
 }
 
 /* --- What is shown -------------------------------------------------------------------------- */
@@ -275,13 +229,6 @@ shelf_changed_cb (CroMonthBench *self,
     }
   follow_list (self);
   show_months (self);
-}
-
-static void
-compare_cb (CroMonthBench *self)
-{
-  if (!self->is_setting && self->shelf != NULL)
-    show_months (self);
 }
 
 static void
@@ -602,8 +549,7 @@ cro_month_bench_show (CroBench *bench)
     }
   self->first = first;
   cro_sheet_stack_close (CRO_SHEET_STACK (self->sheets));
-  g_array_set_size (self->others, 0);
-  fill_compare (self);
+  follow_list (self);
   /* The first time both months stand side by side at once. */
   shown_months (bench, &month, &other);
   show_months (self);
@@ -631,7 +577,6 @@ cro_month_bench_dispose (GObject *object)
   self->shelf = NULL;
   g_clear_weak_pointer (&self->sheet);
   g_clear_pointer (&self->sum, cro_sum_popover_remove);
-  g_clear_pointer (&self->others, g_array_unref);
   G_OBJECT_CLASS (cro_month_bench_parent_class)->dispose (object);
 }
 
@@ -687,22 +632,6 @@ print_button_new (void)
 }
 
 static GtkWidget *
-compare_new (CroMonthBench *self)
-{
-  GtkWidget *phrase = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
-  /* Translators: before a choice of months, of which one stands beside the page's. */
-  GtkWidget *label = gtk_label_new (_("compare"));
-
-  self->compare = gtk_drop_down_new_from_strings ((const char *const[]){ _("no month"), NULL });
-  cro_spoken_set (self->compare, _("Month to compare with"));
-  g_signal_connect_object (self->compare, "notify::selected", G_CALLBACK (compare_cb), self, G_CONNECT_SWAPPED);
-  gtk_widget_add_css_class (label, "dim-label");
-  gtk_box_append (GTK_BOX (phrase), label);
-  gtk_box_append (GTK_BOX (phrase), self->compare);
-  return phrase;
-}
-
-static GtkWidget *
 head_new (CroMonthBench *self)
 {
   GtkWidget *head = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
@@ -715,11 +644,13 @@ head_new (CroMonthBench *self)
   self->close = button_new (_("Close…"), "month.close");
   self->switcher = cro_switch_new (GTK_STACK (self->views));
   self->output = cro_month_output_new (CRO_BENCH (self), shown_months);
+  self->compare = cro_month_compare_new ();
+  g_signal_connect_object (self->compare, "changed", G_CALLBACK (view_cb), self, G_CONNECT_SWAPPED);
   cro_wrap_append (CRO_WRAP (row), self->title);
   cro_wrap_append (CRO_WRAP (row), self->state);
   cro_wrap_append (CRO_WRAP (row), self->recipes);
   cro_wrap_append (CRO_WRAP (fields), self->switcher);
-  cro_wrap_append (CRO_WRAP (fields), compare_new (self));
+  cro_wrap_append (CRO_WRAP (fields), self->compare);
   cro_wrap_append (CRO_WRAP (fields), print_button_new ());
   cro_wrap_append (CRO_WRAP (fields), button_new (_("Spreadsheet…"), "month.spreadsheet"));
   cro_wrap_append (CRO_WRAP (fields), self->close);
@@ -764,7 +695,6 @@ cro_month_bench_init (CroMonthBench *self)
 {
   GtkWidget *content = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
 
-  self->others = g_array_new (FALSE, FALSE, sizeof (CroDate));
   self->views = gtk_stack_new ();
   gtk_stack_set_hhomogeneous (GTK_STACK (self->views), FALSE);
   gtk_stack_set_vhomogeneous (GTK_STACK (self->views), FALSE);
