@@ -159,7 +159,8 @@ show_till (CroTillPage *self)
   g_autoptr (GArray) entries = NULL;
   g_autoptr (GError) error = NULL;
   g_autofree char *summary = NULL, *label = NULL;
-  guint n_known = 0, n, uncounted = cro_till_count_uncounted (self->till), waiting = cro_till_count_unsettled (self->till);
+  guint n_known = 0, n, uncounted = cro_till_count_uncounted (self->till);
+  guint waiting = cro_till_count_unsettled (self->till);
 
   entries = cro_till_entries (self->till, book_of (self), &n_known, &error);
   if (entries == NULL)
