@@ -10,14 +10,19 @@
 #include "cro-cure.h"
 #include "cro-focus.h"
 #include "cro-ingredient-bench.h"
-#include "cro-market-bench.h"
+#include "cro-market-rows.h"
+#include "cro-market-today.h"
 #include "cro-menu-bench.h"
 #include "cro-months-bench.h"
+#include "cro-moves-bench.h"
 #include "cro-overview.h"
+#include "cro-packs-bench.h"
 #include "cro-plate-bench.h"
 #include "cro-preparation-bench.h"
+#include "cro-rates-bench.h"
 #include "cro-spoken.h"
 #include "cro-state.h"
+#include "cro-supplier-bench.h"
 #include "cro-trial-bench.h"
 
 /* A thing that stood on the bench, and the cell that had the focus then. */
@@ -100,7 +105,14 @@ page_of (CroWindow *self,
     case CRO_REF_MENU:
       return (Page){ CRO_TYPE_MENU_BENCH, CRO_PLACE_PLATES, CRO_KIND_MENU };
     case CRO_REF_SUPPLIER:
-      return (Page){ CRO_TYPE_MARKET_BENCH, CRO_PLACE_MARKET, CRO_N_KINDS };
+      return (Page){ ref.slot != CRO_NO_SLOT ? CRO_TYPE_SUPPLIER_BENCH : CRO_TYPE_MARKET_TODAY, CRO_PLACE_MARKET,
+                     CRO_N_KINDS };
+    case CRO_REF_PRICES:
+      return (Page){ CRO_TYPE_MOVES_BENCH, CRO_PLACE_MARKET, CRO_N_KINDS };
+    case CRO_REF_OFFER:
+      return (Page){ CRO_TYPE_PACKS_BENCH, CRO_PLACE_MARKET, CRO_N_KINDS };
+    case CRO_REF_RATES:
+      return (Page){ CRO_TYPE_RATES_BENCH, CRO_PLACE_MARKET, CRO_N_KINDS };
     case CRO_REF_SALES:
       return (Page){ CRO_TYPE_MONTHS_BENCH, CRO_PLACE_MONTHS, CRO_N_KINDS };
     default:
@@ -122,16 +134,36 @@ cro_window_is_alive (CroModel *model,
       return !cro_model_recipe (model, ref.slot)->is_dead;
     case CRO_REF_MENU:
       return !cro_model_menu (model, ref.slot)->is_dead;
+    case CRO_REF_SUPPLIER:
+      return !g_array_index (model->suppliers, CroSupplier, ref.slot).is_dead;
     default:
       return ref.kind != CRO_REF_NONE;
     }
 }
 
-/* A market and months are one page each, with nothing to choose beside them. */
+/* Months are one page, with nothing to choose beside it. */
 static gboolean
 has_list (CroPlace place)
 {
-  return place < CRO_PLACE_MARKET;
+  return place < CRO_PLACE_MONTHS;
+}
+
+/* The list that the place has: its things, or its pages. */
+static void
+put_list (CroWindow *self,
+          CroPlace   place)
+{
+  gtk_stack_set_visible_child (self->lists, self->page_lists[place] != NULL ? GTK_WIDGET (self->page_lists[place])
+                                                                            : GTK_WIDGET (self->list));
+}
+
+static void
+focus_list (CroWindow *self)
+{
+  if (self->page_lists[self->place] != NULL)
+    cro_page_list_focus (self->page_lists[self->place]);
+  else
+    cro_place_list_focus (self->list);
 }
 
 /* Not the list box's own selection, which follows the focus. */
@@ -190,6 +222,7 @@ show_place (CroWindow *self,
   self->place = place;
   mark_place (self, place);
   cro_place_list_set_place (self->list, place);
+  put_list (self, place);
   show_list (self);
   self->is_moving = FALSE;
 }
@@ -262,6 +295,8 @@ show_ref (CroWindow *self,
   self->is_moving = TRUE;
   if (page.kind != CRO_N_KINDS)
     cro_place_list_select (self->list, page.kind, ref.slot);
+  else if (self->page_lists[page.place] != NULL)
+    cro_page_list_select (self->page_lists[page.place], ref);
   else if (cro_ref_is_overview (ref))
     cro_place_list_select_all (self->list);
   self->is_moving = FALSE;
@@ -438,6 +473,15 @@ overview_of (CroPlace place)
 }
 
 static void
+page_chosen_cb (CroWindow *self,
+                int        kind,
+                guint      slot)
+{
+  if (!self->is_moving)
+    cro_window_open_ref (self, CRO_REF ((CroRefKind) kind, slot));
+}
+
+static void
 all_cb (CroWindow *self)
 {
   if (!self->is_moving)
@@ -484,7 +528,7 @@ focus_place (CroWindow *self,
              CroPlace   place)
 {
   if (cro_window_is_list_seen (self))
-    cro_place_list_focus (self->list);
+    focus_list (self);
   else
     focus_table (self);
   /* A list may be empty. */
@@ -542,7 +586,7 @@ look_over (CroWindow *self,
 {
   put_over (self, is_over);
   if (is_over)
-    cro_place_list_focus (self->list);
+    focus_list (self);
   else
     leave_list (self);
 }
@@ -576,7 +620,10 @@ search_list_cb (GtkWidget  *widget,
     return;
   put_over (self, cro_sided_is_tight (self->sided));
   gtk_widget_set_visible (self->list_box, TRUE);
-  cro_place_list_focus_search (self->list);
+  if (self->page_lists[self->place] != NULL)
+    cro_page_list_focus_search (self->page_lists[self->place]);
+  else
+    cro_place_list_focus_search (self->list);
 }
 
 /* Enter on a row, or a click, is the choice that the list came up for. */
@@ -673,6 +720,20 @@ fill_rail (CroWindow *self)
     }
 }
 
+static void
+add_page_list (CroWindow   *self,
+               CroPlace     place,
+               CroPageRows  rows,
+               const char  *maker)
+{
+  GtkWidget *list = cro_page_list_new (rows, maker);
+
+  self->page_lists[place] = CRO_PAGE_LIST (list);
+  g_signal_connect_object (list, "chosen", G_CALLBACK (page_chosen_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (list, "taken", G_CALLBACK (taken_cb), self, G_CONNECT_SWAPPED);
+  gtk_stack_add_child (self->lists, list);
+}
+
 void
 cro_window_install_places (GtkWidgetClass *widget_class)
 {
@@ -695,6 +756,7 @@ cro_window_add_places (CroWindow *self)
   self->now = CRO_REF_NOWHERE;
   self->is_list_shown = cro_state_get_int ("window", "list", TRUE);
   fill_rail (self);
+  add_page_list (self, CRO_PLACE_MARKET, cro_market_rows_new, _("Add Supplier"));
   watch_list (self);
 }
 
