@@ -148,13 +148,12 @@ has_list (CroPlace place)
   return place < CRO_PLACE_MONTHS;
 }
 
-/* The list that the place has: its things, or its pages. */
-static void
-put_list (CroWindow *self,
-          CroPlace   place)
+static gboolean
+is_in_list (CroWindow *self)
 {
-  gtk_stack_set_visible_child (self->lists, self->page_lists[place] != NULL ? GTK_WIDGET (self->page_lists[place])
-                                                                            : GTK_WIDGET (self->list));
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
+
+  return focus != NULL && gtk_widget_is_ancestor (focus, self->list_box);
 }
 
 static void
@@ -164,6 +163,24 @@ focus_list (CroWindow *self)
     cro_page_list_focus (self->page_lists[self->place]);
   else
     cro_place_list_focus (self->list);
+}
+
+/* The list that the place has: its things, or its pages. What has the focus is not put out of sight with it:
+ * the toolkit would hold it for good. */
+static void
+put_list (CroWindow *self)
+{
+  GtkWidget *list = self->page_lists[self->place] != NULL ? GTK_WIDGET (self->page_lists[self->place])
+                                                          : GTK_WIDGET (self->list);
+  gboolean is_here = is_in_list (self);
+
+  if (gtk_stack_get_visible_child (self->lists) == list)
+    return;
+  if (is_here)
+    gtk_window_set_focus (GTK_WINDOW (self), NULL);
+  gtk_stack_set_visible_child (self->lists, list);
+  if (is_here)
+    focus_list (self);
 }
 
 /* Not the list box's own selection, which follows the focus. */
@@ -222,7 +239,7 @@ show_place (CroWindow *self,
   self->place = place;
   mark_place (self, place);
   cro_place_list_set_place (self->list, place);
-  put_list (self, place);
+  put_list (self);
   show_list (self);
   self->is_moving = FALSE;
 }
@@ -561,14 +578,6 @@ go_to_place_cb (GtkWidget  *widget,
   if (place != self->place)
     cro_window_go_to_place (self, place);
   focus_place (self, place);
-}
-
-static gboolean
-is_in_list (CroWindow *self)
-{
-  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
-
-  return focus != NULL && gtk_widget_is_ancestor (focus, self->list_box);
 }
 
 /* What had the focus in the list is out of sight with it. */
