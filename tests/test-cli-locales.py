@@ -43,6 +43,10 @@ class Locales(unittest.TestCase):
       del environment["LOCPATH"]
     return subprocess.run([CLI, *arguments], capture_output=True, check=False, env=environment)
 
+  def need(self, locale):
+    if not (self.folder / f"{locale}.UTF-8").exists():
+      self.skipTest(f"the locale {locale} is not there and cannot be made")
+
   @classmethod
   def write(cls, locale, language="en"):
     """All files that are written, in a folder of the locale."""
@@ -62,8 +66,7 @@ class Locales(unittest.TestCase):
   def test_the_locale_changes_no_byte(self):
     for name in LOCALES:
       with self.subTest(name):
-        if not (self.folder / f"{name}.UTF-8").exists():
-          self.skipTest(f"the locale {name} is not there and cannot be made")
+        self.need(name)
         written = self.write(f"{name}.UTF-8", language=name[:2])
         tables = sorted(entry.name for entry in (self.plain / "tables").iterdir())
         _, unequal, absent = filecmp.cmpfiles(self.plain / "tables", written / "tables", tables,
@@ -95,7 +98,9 @@ class Locales(unittest.TestCase):
           self.assertTrue(all(b"," not in number for number in numbers[0]), name)
 
   def test_the_language_of_the_file_is_not_that_of_messages(self):
-    said = {language: [self.call("C.UTF-8", "workbook", self.plain / "book.croustade",
+    locales = {"en": "C.UTF-8", "fr": "fr_FR.UTF-8"}
+    self.need("fr_FR")
+    said = {language: [self.call(locales[language], "workbook", self.plain / "book.croustade",
                                  "--month", "2026-11", "-o", self.folder / "said.xlsx", "--language", of_file,
                                  language=language).stderr for of_file in ("en", "fr")]
             for language in ("en", "fr")}
@@ -111,17 +116,18 @@ class Locales(unittest.TestCase):
       self.assertEqual((done.returncode, (self.folder / "none.xlsx").exists()), (2, False))
 
   def test_a_desk_is_one_in_all_languages(self):
+    self.need("fr_FR")
     book = self.folder / "desk.croustade"
     shutil.copy(self.plain / "book.croustade", book)
     more = self.folder / "more"
     more.mkdir()
     (more / "menus.csv").write_text("name,price\nEbb,90\n", encoding="utf-8")
-    self.call("C.UTF-8", "add", book, more, language="fr")
-    acts = [json.loads(self.call("C.UTF-8", "history", book, "--json", language=language).stdout)
-            for language in ("en", "fr")]
+    self.call("fr_FR.UTF-8", "add", book, more, language="fr")
+    acts = [json.loads(self.call(locale, "history", book, "--json", language=language).stdout)
+            for locale, language in (("C.UTF-8", "en"), ("fr_FR.UTF-8", "fr"))]
     self.assertEqual(*acts)
     self.assertEqual(len({act["by"] for act in acts[0]}), 1)
-    self.assertIn(b" sur ", self.call("C.UTF-8", "history", book, language="fr").stdout)
+    self.assertIn(b" sur ", self.call("fr_FR.UTF-8", "history", book, language="fr").stdout)
     undone = self.call("C.UTF-8", "undo", book)
     self.assertEqual((undone.returncode, undone.stderr), (0, b""))
 

@@ -296,6 +296,18 @@ class Prices(unittest.TestCase):
         self.assertIn(why, " ".join(said["lines"][0]["why"]))
     self.assertEqual(self.price("Mussels"), [])
 
+  def test_a_second_look_is_answered(self):
+    text = "102 mussels 230\n102 mussels 23.00\n101 mussels dear\n"
+    said = self.json("m.txt", text, "--dry-run", status=1)
+    self.assertEqual([line["answer"] for line in said["lines"]], ["1", "2", None])
+    self.prices("m.txt", text, "--accept", "7", status=2)
+    self.assertEqual(self.price("Mussels"), [])
+    answered = self.json("m.txt", text, "--accept", "2", status=1)
+    self.assertEqual(self.states(answered), ["doubtful", "changed", "unmatched"])
+    self.assertEqual(self.price("Mussels"), ["23"])
+    self.json("m.txt", "102 mussels 230\n", "--accept-all")
+    self.assertEqual(self.price("Mussels"), ["230"])
+
   def test_one_pack_twice_with_two_prices_waits(self):
     said = self.json("list.csv", "Code,Price\n102,21.50\n102,22\n102,21.50\n", status=1)
     self.assertEqual(self.states(said), ["changed", "doubtful", "changed"])

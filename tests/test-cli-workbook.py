@@ -81,7 +81,7 @@ class Workbooks(unittest.TestCase):
     self.put_old()
     done = self.workbook("--month", MONTH, "-o", self.path)
     self.assertEqual(done.returncode, 1, "the demo lacks a price on purpose")
-    self.assertIn("Crab croustade: incomplete: no price for Sea purslane", done.stderr)
+    self.assertIn("2026-11 is incomplete: no price for Sea purslane", done.stderr)
     self.assertNotIn("%\r", done.stderr, "progress is for a terminal")
     self.assert_whole()
 
@@ -89,7 +89,7 @@ class Workbooks(unittest.TestCase):
     self.workbook("--month", MONTH, "-o", self.path)
     with zipfile.ZipFile(self.path) as book:
       words = "".join(book.read(name).decode() for name in book.namelist() if name.endswith(".xml"))
-    self.assertIn("whether that month is open or closed", words)
+    self.assertIn("as it stood when the month was closed", words)
 
   def test_a_dash_is_standard_output(self):
     self.workbook("--month", MONTH, "-o", self.path)

@@ -841,7 +841,7 @@ class Interrupted(Case):
     os.mkdir(more)
     with open(os.path.join(more, "lines.csv"), "w", encoding="utf-8") as file:
       file.write("into,parent,position,amount\n"
-                 + "".join(f"plate,Leek bite,{i},481\n" for i in range(3, 4000)))
+                 + "".join(f"plate,Leek bite,{i},481\n" for i in range(3, 1000)))
     other = self.path("other.croustade")
     self.silent("load", other, self.path("whole"))
     self.expect(0, "add", other, more)

@@ -39,6 +39,7 @@ static const char *const contract[CRO_N_TABLES] = {
   "yield_tests: test*+ item* date* purchased_g* usable_g* note",
   "yield_test_parts: test*+ output*+ weight_g*",
   "sales: date* kind* name* sold* net_revenue",
+  "till_names: name*+ kind* sold_as",
   "counts: date* item* amount* unit* place",
   "purchases: date* document_date supplier document ingredient category kind amount unit"
   " net_value*",

@@ -1,7 +1,7 @@
 /* Whatever a book goes through, its figures are those of the book opened anew, in every bit. */
 #include "support/kitchen-edits.h"
 
-#define N_BOOKS 8
+#define N_BOOKS CRO_TEST_N_BOOKS (8)
 #define N_STEPS 200
 
 /* The seed that is printed makes the same run again. */

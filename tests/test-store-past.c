@@ -195,6 +195,71 @@ test_every_act_of_many (void **state)
   g_rand_free (rand);
 }
 
+/* Schema, journal, and what SQLite counts. */
+static char *
+dump_rest (CroStore *store)
+{
+  g_auto(GStrv) texts = cro_sql_texts (store->db,
+                                       "SELECT type || name || ifnull (sql, '') FROM sqlite_schema"
+                                       " UNION ALL SELECT name || ' ' || seq FROM sqlite_sequence"
+                                       " UNION ALL SELECT 'v' || user_version FROM pragma_user_version"
+                                       " UNION ALL SELECT label || at || desk FROM act"
+                                       " UNION ALL SELECT id || tbl || ifnull (after, '') FROM change"
+                                       " ORDER BY 1",
+                                       NULL, NULL);
+
+  return g_strjoinv ("\n", texts);
+}
+
+/* Rows, with no pictures among them. */
+static char *
+dump_rows (CroStore *store)
+{
+  assert_true (cro_sql_exec (store->db, "PRAGMA foreign_keys = OFF", NULL));
+  assert_true (cro_journal_disarm (store->db, NULL));
+  assert_true (cro_sql_exec (store->db, "DELETE FROM picture", NULL));
+  return cro_test_dump_of (store->db);
+}
+
+/* Where it is never shown, a photograph is not copied; all else is the same. */
+static void
+test_a_copy_may_leave_pictures_out (void **state)
+{
+  Fixture           *fixture = *state;
+  GRand             *rand = g_rand_new_with_seed (20261129);
+  gsize              length = 2 * 1024 * 1024;
+  g_autofree char   *photograph = g_strnfill (length, 'p');
+  g_autofree char   *sum = g_compute_checksum_for_data (G_CHECKSUM_SHA256, (guchar *) photograph, length);
+  g_autofree char   *name = g_strconcat (sum, ".jpg", NULL);
+  g_autoptr(GBytes)  data = g_bytes_new_static (photograph, length);
+  g_autoptr(CroStore) with = NULL, without = NULL;
+  g_autofree char   *all = NULL, *left = NULL, *rest = NULL, *rest_left = NULL;
+  GError            *error = NULL;
+  gint64             n = -1;
+
+  for (int i = 0; i < 20; i++)
+    act_at_random (fixture, rand);
+  g_rand_free (rand);
+  begin (fixture->store, "a photograph");
+  cro_test_must (cro_store_keep_picture (fixture->store, name, data, &error), error);
+  set_cell (fixture->store, "plate", 1, "price_micro", CRO_CELL_INT (7000000));
+  end (fixture->store);
+  with = cro_store_copy_to_memory (fixture->store, TRUE, &error);
+  cro_test_must (with != NULL, error);
+  without = cro_store_copy_to_memory (fixture->store, FALSE, &error);
+  cro_test_must (without != NULL, error);
+  assert_true (cro_store_number (with, "SELECT count(*) FROM picture", &n, NULL));
+  assert_true (n > 0);
+  assert_true (cro_store_number (without, "SELECT count(*) FROM picture", &n, NULL));
+  assert_int_equal (n, 0);
+  rest = dump_rest (with);
+  rest_left = dump_rest (without);
+  assert_string_equal (rest, rest_left);
+  all = dump_rows (with);
+  left = dump_rows (without);
+  assert_string_equal (all, left);
+}
+
 static void
 test_a_fill_begins_in_emptiness (void **state)
 {
@@ -444,6 +509,7 @@ main (void)
 {
   const struct CMUnitTest tests[] = {
     cmocka_unit_test_setup_teardown (test_every_act_of_many, set_up, tear_down),
+    cmocka_unit_test_setup_teardown (test_a_copy_may_leave_pictures_out, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_a_fill_begins_in_emptiness, set_up_empty, tear_down),
     cmocka_unit_test_setup_teardown (test_no_day_before_the_first, set_up, tear_down),
     cmocka_unit_test_setup_teardown (test_an_empty_book_has_any_day, set_up_empty, tear_down),

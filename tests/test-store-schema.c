@@ -449,6 +449,7 @@ static const struct
   { "preparation", "by_products", cro_rule_codes },
   { "output", "role", cro_role_codes },
   { "recipe_line", "weighed", cro_weighing_codes },
+  { "till_name", "kind", cro_till_kind_codes },
   { "purchase", "kind", cro_purchase_kind_codes },
   { "adjustment", "kind", cro_adjustment_kind_codes },
   { "month_row", "kind", cro_frozen_kind_codes },

@@ -8,6 +8,7 @@
 #include "cro-mark-table.h"
 #include "cro-overview.h"
 #include "cro-plate-bench.h"
+#include "cro-tongue.h"
 #include "cro-words.h"
 
 static void
@@ -285,11 +286,12 @@ test_whole_words_answer (void **state)
 static void
 test_whole_words_answer_in_french (void **state)
 {
+  g_autoptr (CroTongue) tongue = NULL;
+
   if (!cro_catalogue_has ("fr"))
     skip ();
-  g_setenv ("LANGUAGE", "fr", TRUE);
-  g_setenv ("LC_ALL", "C.UTF-8", TRUE);
   cro_catalogue_open ();
+  tongue = cro_tongue_enter ("fr");
   type_each (*state, typed_in_french, G_N_ELEMENTS (typed_in_french));
 }
 
@@ -347,7 +349,6 @@ main (void)
     CASE (test_whole_words_answer),
     CASE (test_what_is_no_allergen_is_refused),
     CASE (test_a_plate_has_one_line),
-    /* The last: it leaves the language. */
     CASE (test_whole_words_answer_in_french),
   };
 

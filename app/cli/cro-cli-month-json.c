@@ -1,5 +1,7 @@
 #include "cro-cli-month.h"
 
+#include <math.h>
+
 #include "cro-cli-json.h"
 #include "cro-code.h"
 
@@ -36,6 +38,21 @@ add_purchases (CroJson        *json,
   cro_cli_json_number (json, "earlier", earlier);
   cro_cli_json_number (json, "earlier_food", month->earlier[0]);
   cro_cli_json_number (json, "estimate", month->estimate);
+  cro_json_end_object (json);
+}
+
+/* The closing stock in another way, of what was bought and counted in amounts. */
+static void
+add_control (CroJson        *json,
+             const CroMonth *month)
+{
+  double counted, average;
+  guint n = cro_month_average_stock (month, &counted, &average);
+
+  cro_json_begin_object (json, "stock_control");
+  cro_json_number (json, "ingredients", n, TRUE);
+  cro_cli_json_number (json, "counted_value", n > 0 ? counted : NAN);
+  cro_cli_json_number (json, "at_weighted_average", n > 0 ? average : NAN);
   cro_json_end_object (json);
 }
 
@@ -100,6 +117,9 @@ add_items (CroJson        *json,
       cro_cli_json_number (json, "price_variance", item->price_variance);
       cro_cli_json_number (json, "usage_variance", item->usage_variance);
       cro_cli_json_number (json, "price_variance_on_bought", item->bought_variance);
+      cro_cli_json_number (json, "counted_quantity", item->counted_quantity);
+      cro_cli_json_number (json, "counted_value", item->counted_value);
+      cro_cli_json_number (json, "weighted_average", item->average_cost);
       cro_json_end_object (json);
     }
   cro_json_end_array (json);
@@ -163,6 +183,7 @@ cro_cli_add_month_json (CroJson        *json,
   add_purchases (json, month);
   cro_cli_json_number (json, "opening_stock", month->opening);
   cro_cli_json_number (json, "closing_stock", month->closing);
+  add_control (json, month);
   add_adjustments (json, month);
   cro_cli_json_number (json, "actual_cost", month->actual);
   cro_cli_json_number (json, "theoretical_cost", month->theoretical);

@@ -7,20 +7,8 @@
 
 #include "cro-cli-grid.h"
 #include "cro-cli-json.h"
-#include "cro-figure-words.h"
-#include "cro-money.h"
-#include "cro-month-matrix.h"
+#include "cro-month-matrix-words.h"
 #include "cro-month-words.h"
-#include "cro-words.h"
-
-/* The published names of the four classes. */
-static const char *
-class_of (const CroMonthMatrixRow *row)
-{
-  if (row->is_popular)
-    return row->earns ? "star" : "plowhorse";
-  return row->earns ? "puzzle" : "dog";
-}
 
 static void
 add_matrix (CroJson              *json,
@@ -41,7 +29,7 @@ add_matrix (CroJson              *json,
       cro_cli_json_number (json, "sold", row->thing->sold);
       cro_cli_json_number (json, "share_pct", row->share_pct);
       cro_cli_json_number (json, "contribution", row->contribution);
-      cro_json_text (json, "class", class_of (row));
+      cro_json_text (json, "class", cro_month_matrix_class (row));
       cro_json_end_object (json);
     }
   cro_json_end_array (json);
@@ -64,36 +52,14 @@ cro_cli_add_matrix_json (CroJson        *json,
 static void
 print_matrix (CroModel             *model,
               const CroMonthMatrix *matrix,
-              const char           *name)
+              CroMonthThingKind     kind)
 {
-  const char *titles[] = { name, _("sold"), _("of all"), _("one leaves"), NULL };
-  g_autoptr (CroGrid) grid = cro_grid_new (5);
-  g_autofree char *limit = NULL, *contribution = NULL, *note = NULL;
+  g_autoptr (CroMonthTable) table = cro_month_matrix_table (model, matrix, kind);
 
-  if (matrix->rows->len == 0)
+  if (table == NULL)
     return;
-  limit = cro_words_pct_of (matrix->limit_pct, 2);
-  contribution = cro_words_money (model, matrix->limits.contribution);
-  cro_grid_add_head (grid, titles);
-  for (guint i = 0; i < matrix->rows->len; i++)
-    {
-      const CroMonthMatrixRow *row = &g_array_index (matrix->rows, CroMonthMatrixRow, i);
-      CroKnown known = !row->thing->is_incomplete ? CRO_KNOWN_WHOLE
-                       : row->thing->has_credit   ? CRO_KNOWN_IN_PART
-                                                  : CRO_KNOWN_AT_MOST;
-      char *cells[] = { g_strdup (row->thing->name), cro_words_three_digits (row->thing->sold),
-                        cro_words_pct_of (row->share_pct,
-                                          cro_decimals_apart (row->share_pct, matrix->limit_pct, 1)),
-                        cro_words_take_short (known, cro_words_money (model, row->contribution)),
-                        g_strdup (cro_month_matrix_words (row)) };
-
-      cro_grid_take_row (grid, 0, cells);
-    }
-  cro_grid_print (grid);
-  /* Translators: a percentage, and money. */
-  note = g_strdup_printf (_("Sells: from %s of all sold, 70 %% of an equal share. Earns: from %s, the mean."),
-                          limit, contribution);
-  cro_cli_print_wrapped (note, 0);
+  cro_cli_print_table (table);
+  cro_cli_print_notes (table);
   g_print ("\n");
 }
 
@@ -113,9 +79,7 @@ cro_cli_print_matrix (CroBook        *book,
       cro_cli_print_wrapped (_("No plate or menu was sold with net sales of its own."), 0);
       return;
     }
-  print_matrix (model, plates, _("Plates"));
-  print_matrix (model, menus, _("Menus"));
-  cro_cli_print_wrapped (_("Source: M. L. Kasavana and D. I. Smith, Menu Engineering, 1982, whose names of "
-                           "the four classes are star, plowhorse, puzzle and dog."),
-                         0);
+  print_matrix (model, plates, CRO_MONTH_PLATE);
+  print_matrix (model, menus, CRO_MONTH_MENU);
+  cro_cli_print_wrapped (cro_month_matrix_source (), 0);
 }

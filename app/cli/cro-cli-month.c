@@ -9,6 +9,7 @@
 #include "cro-cli-json.h"
 #include "cro-decimal.h"
 #include "cro-month-close.h"
+#include "cro-month-words.h"
 
 /* --- What is asked -------------------------------------------------------------------------- */
 
@@ -83,9 +84,8 @@ print_json (GPtrArray  *months,
   return cro_cli_json_print (json, error);
 }
 
-/* What keeps it from being whole, on standard error. */
-static gboolean
-say_incomplete (const CroMonth *month)
+gboolean
+cro_cli_say_month_incomplete (const CroMonth *month)
 {
   char text[CRO_MONTH_CHARS];
   g_autoptr (GString) causes = g_string_new (NULL);
@@ -93,9 +93,16 @@ say_incomplete (const CroMonth *month)
   cro_month_format (month->first, text);
   if (cro_month_is_whole (month))
     return FALSE;
-  for (guint i = 0; i < month->missing->len; i++)
-    g_string_append_printf (causes, "%s%s", i > 0 ? ", " : "",
-                            (const char *) month->missing->pdata[i]);
+  for (guint i = 0; i < month->questions->len; i++)
+    {
+      const CroMonthQuestion *question = &g_array_index (month->questions, CroMonthQuestion, i);
+      g_autofree char *words = NULL;
+
+      if (question->kind != CRO_QUESTION_MISSING)
+        continue;
+      words = cro_month_question_words (question);
+      g_string_append_printf (causes, "%s%s", causes->len > 0 ? ", " : "", words);
+    }
   if (causes->len > 0)
     g_printerr (_("%s is incomplete: %s\n"), text, causes->str);
   if (isnan (month->opening))
@@ -195,7 +202,7 @@ print_months (CroBook    *book,
       (is_matrix ? cro_cli_print_matrix : cro_cli_print_month_table) (book, months->pdata[i]);
     }
   for (guint i = 0; i < months->len; i++)
-    if (say_incomplete (months->pdata[i]))
+    if (cro_cli_say_month_incomplete (months->pdata[i]))
       status = CRO_CLI_INCOMPLETE;
   return status;
 }
@@ -215,16 +222,23 @@ cro_cli_month (int    argc,
                char **argv)
 {
   gboolean is_json = FALSE, is_matrix = FALSE;
-  g_autofree char *against = NULL;
+  g_autofree char *against = NULL, *journal = NULL, *accounts = NULL, *language = NULL;
   GOptionEntry entries[] = {
     { "against", 0, 0, G_OPTION_ARG_STRING, &against,
       N_("Why its food cost is another than that month’s; both are closed"), N_("YYYY-MM") },
     { "matrix", 0, 0, G_OPTION_ARG_NONE, &is_matrix,
       N_("How often plates and menus were sold and what one of them left"), NULL },
     { "json", 0, 0, G_OPTION_ARG_NONE, &is_json, N_("Print unrounded figures as JSON"), NULL },
+    { "journal", 0, 0, G_OPTION_ARG_FILENAME, &journal,
+      N_("Write what the month’s end books, as rows of commas; - prints them"), N_("FILE.csv") },
+    { "accounts", 0, 0, G_OPTION_ARG_FILENAME, &accounts,
+      N_("Accounts of the journal: a table with the columns entry, debit, credit"), N_("FILE") },
+    { "language", 0, 0, G_OPTION_ARG_STRING, &language,
+      N_("Language of the journal’s words; en by default"), N_("CODE") },
     { NULL },
   };
   CroCliStatus status;
+  g_autoptr (GHashTable) of_journal = NULL;
   g_autoptr (CroBook) book = NULL;
   g_autoptr (GArray) firsts = g_array_new (FALSE, FALSE, sizeof (CroDate));
   g_autoptr (GPtrArray) months = NULL;
@@ -238,6 +252,20 @@ cro_cli_month (int    argc,
       g_printerr (_("--against compares two months\n"));
       return CRO_CLI_REFUSED;
     }
+  if (journal == NULL && (accounts != NULL || language != NULL))
+    {
+      g_printerr (_("--accounts and --language are of --journal\n"));
+      return CRO_CLI_REFUSED;
+    }
+  if (journal != NULL && (against != NULL || is_matrix || is_json || strlen (argv[2]) == 4))
+    {
+      g_printerr (_("--journal is of one month, and stands alone\n"));
+      return CRO_CLI_REFUSED;
+    }
+  if (!cro_cli_knows_language (language) || (journal != NULL && !cro_cli_can_write (journal, argv[1])))
+    return CRO_CLI_REFUSED;
+  if (!cro_cli_read_accounts (accounts, &of_journal, &status))
+    return status;
   book = open_book (argv[1], CRO_STORE_READ, &error);
   if (book == NULL || !read_months (book, argv[2], firsts, &error))
     return cro_cli_fail (argv[1], error);
@@ -246,7 +274,9 @@ cro_cli_month (int    argc,
   months = compute (book, firsts, &error);
   if (months == NULL)
     return cro_cli_fail (argv[1], error);
-  if (against != NULL)
+  if (journal != NULL)
+    status = cro_cli_write_journal (book, months->pdata[0], journal, of_journal, language);
+  else if (against != NULL)
     status = print_against (book, months->pdata[0], against, is_json, &error);
   else
     status = print_months (book, months, strlen (argv[2]) == 4, is_json, is_matrix, &error);
@@ -323,7 +353,7 @@ cro_cli_close (int    argc,
   cro_cli_note_change ();
   g_print (_("%s is closed: %u plates, menus and other sales, %u ingredients, %u questions left open.\n"),
            argv[2], month->things->len, month->items->len, month->questions->len);
-  return say_incomplete (month) ? CRO_CLI_INCOMPLETE : CRO_CLI_DONE;
+  return cro_cli_say_month_incomplete (month) ? CRO_CLI_INCOMPLETE : CRO_CLI_DONE;
 }
 
 CroCliStatus

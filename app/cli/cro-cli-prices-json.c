@@ -66,6 +66,16 @@ add_minor (CroJson    *json,
   cro_json_text (json, name, minor != CRO_NOT_SET ? text : NULL);
 }
 
+/* What --accept is given to say that it is right. */
+static void
+add_answer (CroJson          *json,
+            const CroListRow *row)
+{
+  g_autofree char *number = cro_list_row_can_accept (row) ? g_strdup_printf ("%u", row->number) : NULL;
+
+  cro_json_text (json, "answer", number);
+}
+
 static void
 add_line (CroJson          *json,
           CroPricing       *pricing,
@@ -91,6 +101,7 @@ add_line (CroJson          *json,
   cro_json_text (json, "currency", row->has_price || row->last != CRO_NOT_SET ? row->currency : NULL);
   cro_json_text (json, "state", cro_list_state_codes[row->state]);
   add_why (json, pricing, row);
+  add_answer (json, row);
   add_minor (json, "reclaim", pricing->list->currency, row->reclaim);
   cro_json_end_object (json);
 }

@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 #include <glib/gstdio.h>
+#include <string.h>
 
 #include "cro-isolate.h"
 #include "cro-name.h"
@@ -18,6 +19,8 @@ typedef struct
   char     *from;
   gboolean  dry_run;
   gboolean  is_json;
+  char    **accept;     /* numbers or codes of lines */
+  gboolean  accept_all;
 } Options;
 
 static void
@@ -25,6 +28,7 @@ options_clear (Options *self)
 {
   g_free (self->supplier);
   g_free (self->from);
+  g_strfreev (self->accept);
 }
 
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Options, options_clear)
@@ -116,6 +120,53 @@ try_on_copy (CroPricing *pricing,
     status = cro_cli_fail (copy, error);
   remove_copy (folder, copy);
   return status;
+}
+
+/* --- Answers ------------------------------------------------------------------------------------------ */
+
+static gboolean
+is_meant (const CroListRow *row,
+          const char       *answer)
+{
+  g_autofree char *number = g_strdup_printf ("%u", row->number);
+
+  return strcmp (number, answer) == 0 || g_strcmp0 (row->code, answer) == 0;
+}
+
+/* FALSE: no line that can be answered so is meant. */
+static gboolean
+accept_line (CroPricing *pricing,
+             const char *answer)
+{
+  CroPriceList *list = pricing->list;
+  gboolean is_found = FALSE;
+
+  for (guint i = 0; i < list->rows->len; i++)
+    {
+      const CroListRow *row = &g_array_index (list->rows, CroListRow, i);
+
+      if (!cro_list_row_can_accept (row) || (answer != NULL && !is_meant (row, answer)))
+        continue;
+      cro_price_list_accept (list, cro_book_get_model (pricing->book), i);
+      is_found = TRUE;
+    }
+  return is_found;
+}
+
+static gboolean
+accept_lines (CroPricing    *pricing,
+              const Options *options)
+{
+  for (guint i = 0; options->accept != NULL && options->accept[i] != NULL; i++)
+    if (!accept_line (pricing, options->accept[i]))
+      {
+        /* Translators: what was given to --accept: the number or the code of a line. */
+        g_printerr (_("no line waits for --accept “%s”\n"), options->accept[i]);
+        return FALSE;
+      }
+  if (options->accept_all)
+    accept_line (pricing, NULL);
+  return TRUE;
 }
 
 /* --- Telling -------------------------------------------------------------------------------------------- */
@@ -268,6 +319,8 @@ read_and_price (CroPricing    *pricing,
       && error->domain != CRO_INVOICE_ERROR && error->domain != CRO_SPREADSHEET_ERROR)
     return cro_cli_fail (cro_cli_is_of (error, CRO_STORE_ERROR) ? path : file, error);
   pricing->refused = cro_words_list_refused (pricing->list, error);
+  if (pricing->refused == NULL && !accept_lines (pricing, options))
+    return CRO_CLI_REFUSED;
   return pricing->refused != NULL ? refuse (pricing, options, file, error)
                                   : price_book (pricing, options, path, file);
 }
@@ -282,6 +335,10 @@ cro_cli_prices (int    argc,
     { "from", 0, 0, G_OPTION_ARG_STRING, &options.from, N_("The day from which they hold"), N_("DATE") },
     { "dry-run", 0, 0, G_OPTION_ARG_NONE, &options.dry_run, N_("Show what would change, and change nothing"), NULL },
     { "json", 0, 0, G_OPTION_ARG_NONE, &options.is_json, N_("Print what the file says and does as JSON"), NULL },
+    { "accept", 0, 0, G_OPTION_ARG_STRING_ARRAY, &options.accept, N_("Post a line that waits for a second look"),
+      N_("LINE") },
+    { "accept-all", 0, 0, G_OPTION_ARG_NONE, &options.accept_all, N_("Post all lines that wait for a second look"),
+      NULL },
     { NULL },
   };
   g_auto (Pricing) pricing = { 0 };

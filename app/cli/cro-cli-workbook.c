@@ -1,6 +1,6 @@
 #include "config.h"
 
-#include "cro-cli.h"
+#include "cro-cli-month.h"
 
 #include <errno.h>
 #include <glib/gi18n.h>
@@ -9,40 +9,7 @@
 
 #include "cro-catalogue.h"
 #include "cro-finite.h"
-#include "cro-here.h"
-#include "cro-number.h"
 #include "cro-office.h"
-
-/* The prices of a month are those of its last day, of the month that is not over of today. FALSE
- * if text is no month, or one that has not begun. */
-static gboolean
-day_of_month (const char *text,
-              CroDate    *day)
-{
-  CroDate today = cro_here_today ();
-  CroDate first;
-  int year, month, of_month;
-
-  if (text == NULL)
-    {
-      g_printerr (_("--month is needed: which month to write (YYYY-MM)\n"));
-      return FALSE;
-    }
-  if (!cro_month_parse (text, strlen (text), &first))
-    {
-      g_printerr (_("--month must be a month (YYYY-MM)\n"));
-      return FALSE;
-    }
-  if (first > today)
-    {
-      g_printerr (_("%s has not begun\n"), text);
-      return FALSE;
-    }
-  cro_date_to_civil (first, &year, &month, &of_month);
-  *day = month == 12 ? cro_date_from_civil (year + 1, 1, 1) : cro_date_from_civil (year, month + 1, 1);
-  *day = MIN (*day - 1, today);
-  return TRUE;
-}
 
 gboolean
 cro_cli_knows_language (const char *language)
@@ -65,8 +32,11 @@ fail_to_write (const char   *path,
 typedef struct
 {
   CroBook    *book;
+  CroDate     first;      /* of the month */
+  GHashTable *accounts;
   const char *language;
   int         shown;      /* per cent */
+  CroMonth   *month;      /* that was written */
 } Writing;
 
 static gboolean
@@ -76,17 +46,15 @@ write_office (const char  *path,
 {
   Writing *writing = user_data;
 
-  return cro_office_write (writing->book, path, writing->language, cro_cli_show_progress, &writing->shown,
-                           error);
+  return cro_office_write_month (writing->book, writing->first, writing->accounts, path, writing->language,
+                                 cro_cli_show_progress, &writing->shown, &writing->month, error);
 }
 
 static CroCliStatus
-write_workbook (CroBook    *book,
-                const char *path,
-                const char *language)
+write_workbook (Writing    *writing,
+                const char *path)
 {
-  Writing writing = { book, language, -1 };
-  CroFigures *figures = cro_book_get_figures (book);
+  CroFigures *figures = cro_book_get_figures (writing->book);
   const char *name = cro_finite_find_any (figures);
   g_autoptr (GError) error = NULL;
 
@@ -96,9 +64,11 @@ write_workbook (CroBook    *book,
       return CRO_CLI_REFUSED;
     }
   cro_cli_note_interrupts ();
-  if (!cro_cli_write_file (path, write_office, &writing, &error))
+  if (!cro_cli_write_file (path, write_office, writing, &error))
     return fail_to_write (path, error);
-  return cro_cli_is_all_well (book) ? CRO_CLI_DONE : CRO_CLI_INCOMPLETE;
+  if (writing->month != NULL)
+    return cro_cli_say_month_incomplete (writing->month) ? CRO_CLI_INCOMPLETE : CRO_CLI_DONE;
+  return cro_cli_is_all_well (writing->book) ? CRO_CLI_DONE : CRO_CLI_INCOMPLETE;
 }
 
 CroCliStatus
@@ -108,30 +78,51 @@ cro_cli_workbook (int    argc,
   g_autofree char *month = NULL;
   g_autofree char *path = NULL;
   g_autofree char *language = NULL;
+  g_autofree char *accounts = NULL;
   GOptionEntry entries[] = {
     { "month", 0, 0, G_OPTION_ARG_STRING, &month,
-      N_("Prices of the last day of that month; of today if it is not over"), N_("YYYY-MM") },
+      N_("The month, at the prices of its last day; of today if it is not over"), N_("YYYY-MM") },
     { "output", 'o', 0, G_OPTION_ARG_FILENAME, &path, N_("The file to write; - is standard output"), N_("FILE.xlsx") },
     { "language", 0, 0, G_OPTION_ARG_STRING, &language,
       N_("Language of its words; en by default"), N_("CODE") },
+    { "accounts", 0, 0, G_OPTION_ARG_FILENAME, &accounts,
+      N_("Accounts of the journal: a table with the columns entry, debit, credit"), N_("FILE") },
     { NULL },
   };
   CroCliStatus status;
-  CroDate day;
+  Writing writing = { .shown = -1 };
+  g_autoptr (GHashTable) of_journal = NULL;
   g_autoptr (CroBook) book = NULL;
   g_autoptr (GError) error = NULL;
 
-  if (!cro_cli_parse ("workbook", "BOOK", _("Write the office’s spreadsheet: the book in formulas."),
+  if (!cro_cli_parse ("workbook", "BOOK", _("Write the office’s spreadsheet: the month, and the book in formulas."),
                       entries, &argc, &argv, &status))
     return status;
-  if (!day_of_month (month, &day))
+  if (month == NULL)
+    {
+      g_printerr (_("--month is needed: which month to write (YYYY-MM)\n"));
+      return CRO_CLI_REFUSED;
+    }
+  if (!cro_month_parse (month, strlen (month), &writing.first))
+    {
+      g_printerr (_("--month must be a month (YYYY-MM)\n"));
+      return CRO_CLI_REFUSED;
+    }
+  if (!cro_cli_read_month (month, &writing.first))
     return CRO_CLI_REFUSED;
   if (!cro_cli_knows_language (language))
     return CRO_CLI_REFUSED;
   if (!cro_cli_can_write (path, argv[1]))
     return CRO_CLI_REFUSED;
-  book = cro_book_open (argv[1], NULL, CRO_STORE_READ, day, &error);
+  if (!cro_cli_read_accounts (accounts, &of_journal, &status))
+    return status;
+  book = cro_book_open (argv[1], NULL, CRO_STORE_READ, cro_office_day (writing.first), &error);
   if (book == NULL)
     return cro_cli_fail (argv[1], error);
-  return write_workbook (book, path, language);
+  writing.book = book;
+  writing.accounts = of_journal;
+  writing.language = language;
+  status = write_workbook (&writing, path);
+  g_clear_pointer (&writing.month, cro_month_free);
+  return status;
 }

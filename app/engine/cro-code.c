@@ -1,5 +1,7 @@
 #include "cro-code.h"
 
+#include <string.h>
+
 const char *const cro_base_codes[] = {
   [CRO_BASE_GRAM] = "g", [CRO_BASE_MILLILITRE] = "ml", [CRO_BASE_EACH] = "each", NULL,
 };
@@ -11,6 +13,7 @@ const char *const cro_weighing_codes[] = { "whole", "trimmed", NULL };
 const char *const cro_speaks_codes[] = { "food-cost", "gross-profit", "coefficient", NULL };
 const char *const cro_price_habit_codes[] = { "half", "ninety-five", "whole", NULL };
 const char *const cro_sale_kind_codes[] = { "plate", "menu", "other", NULL };
+const char *const cro_till_kind_codes[] = { "plate", "menu", "other", "none", NULL };
 const char *const cro_purchase_kind_codes[] = { "food", "disposable", "other", NULL };
 
 const char *const cro_adjustment_kind_codes[] = {
@@ -22,3 +25,13 @@ const char *const cro_frozen_kind_codes[] = {
 };
 
 const char *const cro_frozen_part_codes[] = { "food", "disposable", "by-product", "plate", NULL };
+
+unsigned
+cro_code_find (const char *const *codes,
+               const char        *text)
+{
+  for (unsigned i = 0; text != NULL && codes[i] != NULL; i++)
+    if (strcmp (codes[i], text) == 0)
+      return i;
+  return 0;
+}

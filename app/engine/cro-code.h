@@ -21,9 +21,14 @@ extern const char *const cro_weighing_codes[];         /* as bought, trimmed */
 extern const char *const cro_speaks_codes[];           /* how a kitchen speaks of what plates cost */
 extern const char *const cro_price_habit_codes[];      /* selling prices that a kitchen rounds to */
 extern const char *const cro_sale_kind_codes[];        /* plate, menu, other */
+extern const char *const cro_till_kind_codes[];        /* those, and none: left out of the sales */
 extern const char *const cro_purchase_kind_codes[];
 extern const char *const cro_adjustment_kind_codes[];
 
 /* Kinds of the rows that closing a month freezes, and of their parts. */
 extern const char *const cro_frozen_kind_codes[];
 extern const char *const cro_frozen_part_codes[];
+
+/* Where a word stands in its list; 0 of one that is not in it, and of NULL. */
+unsigned cro_code_find (const char *const *codes,
+                        const char        *text);

@@ -22,3 +22,14 @@ cro_variance_on_bought (double bought_quantity,
 {
   return cro_variance (bought_quantity, bought_cost, standard_quantity, standard_cost).price;
 }
+
+double
+cro_weighted_average (double opening_quantity,
+                      double opening_cost,
+                      double bought_quantity,
+                      double bought_cost)
+{
+  double quantity = opening_quantity + bought_quantity;
+
+  return quantity > 0 ? (opening_cost + bought_cost) / quantity : NAN;
+}

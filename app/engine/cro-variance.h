@@ -23,6 +23,13 @@ CroVariance cro_variance           (double actual_quantity,
                                     double standard_quantity,
                                     double standard_cost);
 
+/* What a unit of stock costs at the weighted average of a period: of what was there at its beginning and
+ * what was bought in it (IAS 2, paragraph 27). NaN where there was nothing. */
+double      cro_weighted_average   (double opening_quantity,
+                                    double opening_cost,
+                                    double bought_quantity,
+                                    double bought_cost);
+
 double      cro_variance_on_bought (double bought_quantity,
                                     double bought_cost,
                                     double standard_quantity,

@@ -220,6 +220,23 @@ enum
   CRO_N_SALES,
 };
 
+/* What CRO_TILL_NAMES_KIND counts. */
+typedef enum
+{
+  CRO_TILL_KIND_PLATE,
+  CRO_TILL_KIND_MENU,
+  CRO_TILL_KIND_OTHER,                /* revenue without a plate */
+  CRO_TILL_KIND_NONE,                 /* left out */
+} CroTillKind;
+
+enum
+{
+  CRO_TILL_NAMES_NAME,                /* as the till has it */
+  CRO_TILL_NAMES_KIND,
+  CRO_TILL_NAMES_SOLD_AS,             /* a plate or a menu, by its name here */
+  CRO_N_TILL_NAMES,
+};
+
 enum
 {
   CRO_COUNTS_DATE,

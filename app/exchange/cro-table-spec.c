@@ -198,6 +198,12 @@ static const CroColumn sales[CRO_N_SALES] = {
   [CRO_SALES_NET_REVENUE] = { "net_revenue", CRO_FIELD_DECIMAL, ANY_SIGN },
 };
 
+static const CroColumn till_names[CRO_N_TILL_NAMES] = {
+  [CRO_TILL_NAMES_NAME] = { "name", CRO_FIELD_NAME, KEY },
+  [CRO_TILL_NAMES_KIND] = { "kind", CRO_FIELD_CHOICE, REQUIRED, .choices = cro_till_kind_codes },
+  [CRO_TILL_NAMES_SOLD_AS] = { "sold_as", CRO_FIELD_NAME },
+};
+
 static const CroColumn counts[CRO_N_COUNTS] = {
   [CRO_COUNTS_DATE] = { "date", CRO_FIELD_DATE, REQUIRED },
   [CRO_COUNTS_ITEM] = { "item", CRO_FIELD_NAME, REQUIRED },
@@ -287,6 +293,7 @@ static const CroTable tables[CRO_N_TABLES] = {
   [CRO_TABLE_YIELD_TEST_PARTS] = { "yield_test_parts", yield_test_parts,
                                    CRO_N_YIELD_TEST_PARTS },
   [CRO_TABLE_SALES] = { "sales", sales, CRO_N_SALES },
+  [CRO_TABLE_TILL_NAMES] = { "till_names", till_names, CRO_N_TILL_NAMES },
   [CRO_TABLE_COUNTS] = { "counts", counts, CRO_N_COUNTS },
   [CRO_TABLE_PURCHASES] = { "purchases", purchases, CRO_N_PURCHASES },
   [CRO_TABLE_ADJUSTMENTS] = { "adjustments", adjustments, CRO_N_ADJUSTMENTS },

@@ -7,6 +7,11 @@
 #define WIDEST 46
 #define NARROWEST 7
 
+/* Per cent at which the standard font of 11 points is still one of 8, and the pixels of a screen that go across
+ * a page then: 10 inches are left of the narrower paper's 11. */
+#define SMALLEST_SCALE 75
+#define PAGE_WIDTH (10 * 96 * 100 / SMALLEST_SCALE)
+
 /* Rows between two questions whether to go on. */
 #define ROWS_AT_A_TIME 1024
 
@@ -211,7 +216,8 @@ cro_pen_formula_text (CroPen         *pen,
                       const char     *template,
                       const CroPlace *places)
 {
-  widen (pen, column, width_of (text));
+  if (is_measured (style))
+    widen (pen, column, width_of (text));
   worksheet_write_formula_str (pen->sheet, row_of (pen), column_of (column),
                                fill (pen, template, places), pen->workbook->styles[style], text);
 }
@@ -254,21 +260,38 @@ width_of_head (const char *text)
   return width;
 }
 
+/* The row's height is set before its first cell. */
+void
+cro_pen_head (CroPen     *pen,
+              char        column,
+              const char *text)
+{
+  if (column == 'A')
+    worksheet_set_row (pen->sheet, row_of (pen), 46, NULL);
+  widen (pen, column, width_of_head (text));
+  cro_pen_text (pen, column, CRO_STYLE_HEAD, text);
+}
+
 void
 cro_pen_heads (CroPen                  *pen,
                const CroWorkbookTextId *heads,
                guint                    n)
 {
-  worksheet_set_row (pen->sheet, row_of (pen), 46, NULL);
   for (guint i = 0; i < n; i++)
-    {
-      const char *text = heads[i] == CRO_N_WORKBOOK_TEXTS
-                             ? ""
-                             : cro_workbook_text (pen->workbook, heads[i]);
+    cro_pen_head (pen, (char) ('A' + i),
+                  heads[i] == CRO_N_WORKBOOK_TEXTS ? "" : cro_workbook_text (pen->workbook, heads[i]));
+  cro_pen_next_row (pen);
+}
 
-      widen (pen, (char) ('A' + i), width_of_head (text));
-      cro_pen_text (pen, (char) ('A' + i), CRO_STYLE_HEAD, text);
-    }
+void
+cro_pen_title (CroPen     *pen,
+               const char *title,
+               const char *about)
+{
+  cro_pen_text (pen, 'A', CRO_STYLE_TITLE, title);
+  cro_pen_next_row (pen);
+  cro_pen_text (pen, 'A', CRO_STYLE_ABOUT, about);
+  cro_pen_next_row (pen);
   cro_pen_next_row (pen);
 }
 
@@ -279,11 +302,7 @@ cro_pen_top (CroPen                  *pen,
              const CroWorkbookTextId *heads,
              guint                    n)
 {
-  cro_pen_text (pen, 'A', CRO_STYLE_TITLE, title);
-  cro_pen_next_row (pen);
-  cro_pen_text (pen, 'A', CRO_STYLE_ABOUT, about);
-  cro_pen_next_row (pen);
-  cro_pen_next_row (pen);
+  cro_pen_title (pen, title, about);
   cro_pen_heads (pen, heads, n);
   worksheet_freeze_panes (pen->sheet, CRO_ROW_HEAD, 1);
 }
@@ -304,6 +323,63 @@ footer_of (CroPen *pen)
   return g_strdup_printf ("&L%s&C&A&R&P / &N", text->str);
 }
 
+/* What a column takes where the standard font is not there and a wide one stands for it. */
+static guint
+pixels_of (guint width)
+{
+  return 9 * CLAMP (width, NARROWEST, WIDEST) + 6;
+}
+
+/* The columns before which a page ends, so that each page holds the first column and what fits beside it; ends
+ * in 0. Returns how many pages stand beside each other. */
+static guint
+find_breaks (const CroPen *pen,
+             lxw_col_t    *breaks)
+{
+  guint n = pen->last_printed != 0 ? column_of (pen->last_printed) + 1u : CRO_N_COLUMNS;
+  guint n_breaks = 0, taken = 0;
+
+  for (guint i = 0; i < n; i++)
+    {
+      guint pixels = pen->widths[i] > 0 ? pixels_of (pen->widths[i]) : 0;
+
+      if (taken + pixels > PAGE_WIDTH)
+        {
+          breaks[n_breaks++] = (lxw_col_t) i;
+          taken = pixels_of (pen->widths[0]);
+        }
+      taken += pixels;
+    }
+  breaks[n_breaks] = 0;
+  return n_breaks + 1;
+}
+
+/* Repeats the names of rows where pages stand beside each other, else the heads: with both, which not every
+ * program reads, the library cuts the name of the sheet that it writes twice. */
+static void
+set_pages (CroPen  *pen,
+           guint32  head)
+{
+  lxw_col_t breaks[CRO_N_COLUMNS + 1];
+  char last = pen->last_printed != 0 ? pen->last_printed : 'A' + CRO_N_COLUMNS - 1;
+
+  while (pen->last_printed == 0 && last > 'A' && pen->widths[column_of (last)] == 0)
+    last--;
+  if (pen->last_printed != 0 || pen->last_row != 0)
+    worksheet_print_area (pen->sheet, 0, 0, pen->last_row != 0 ? pen->last_row - 1 : row_of (pen),
+                          column_of (last));
+  if (find_breaks (pen, breaks) == 1)
+    {
+      worksheet_fit_to_pages (pen->sheet, 1, 0);
+      if (head > 0)
+        worksheet_repeat_rows (pen->sheet, head - 1, head - 1);
+      return;
+    }
+  worksheet_set_print_scale (pen->sheet, SMALLEST_SCALE);
+  worksheet_set_v_pagebreaks (pen->sheet, breaks);
+  worksheet_repeat_columns (pen->sheet, 0, 0);
+}
+
 void
 cro_pen_finish (CroPen  *pen,
                 guint32  head)
@@ -317,10 +393,8 @@ cro_pen_finish (CroPen  *pen,
   worksheet_set_paper (pen->sheet, pen->workbook->source->book.is_letter ? 1 : 9);
   worksheet_set_landscape (pen->sheet);
   worksheet_set_margins (pen->sheet, 0.5, 0.5, 0.6, 0.7);
-  worksheet_fit_to_pages (pen->sheet, 1, 0);
+  set_pages (pen, head);
   worksheet_set_footer (pen->sheet, footer);
-  if (head > 0)
-    worksheet_repeat_rows (pen->sheet, head - 1, head - 1);
   /* A group's own row stands above what it gathers. */
   worksheet_outline_settings (pen->sheet, LXW_TRUE, LXW_FALSE, LXW_TRUE, LXW_FALSE);
 }

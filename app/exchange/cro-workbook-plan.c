@@ -153,6 +153,12 @@ cro_workbook_plan (CroWorkbook  *self,
   self->menu_row = g_new (guint32, (gsize) source->n_menus + 1);
   note_carried (self);
   self->n_rows = source->n_prices + 1;
+  for (guint i = 0; i < self->n_report; i++)
+    {
+      self->n_rows += source->report->sheets[i].n_rows;
+      if (!has_room (&self->report[i], (guint64) source->report->sheets[i].n_rows + CRO_ROW_FIRST, error))
+        return FALSE;
+    }
   return has_room (&self->prices, (guint64) source->n_prices + CRO_ROW_FIRST, error)
          && has_room (&self->summary, (guint64) source->n_plates + source->n_menus
                                           + source->n_entries + CRO_ROW_FIRST_PLATE + 4, error)

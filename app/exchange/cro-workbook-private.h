@@ -39,6 +39,9 @@ G_BEGIN_DECLS
 
 #define CRO_N_COLUMNS 26
 
+/* Days from 1899-12-30, which spreadsheets count from, to 1970-01-01. */
+#define CRO_DAYS_BEFORE_1970 25569
+
 /* A column of wrapped text is as wide as this. */
 #define CRO_SENTENCE_WIDTH 30
 
@@ -55,6 +58,9 @@ typedef enum
   CRO_WORD_ALL_TIE,
   CRO_WORD_NOT_ALL,
   CRO_WORD_OPEN,
+  CRO_WORD_CHANGED,
+  CRO_WORD_AS_WRITTEN,
+  CRO_WORD_NOT_AS_WRITTEN,
   CRO_N_WORDS,
 } CroWord;
 
@@ -69,6 +75,8 @@ typedef struct
   guint32        row;             /* at hand */
   guint32        from, to;        /* what { and } mean in a formula's template */
   guint          widths[CRO_N_COLUMNS];
+  char           last_printed;    /* column; 0: all are */
+  guint32        last_row;        /* printed; 0: all are */
 } CroPen;
 
 /* Where a card stands. */
@@ -88,6 +96,8 @@ struct _CroWorkbook
   CroSheetNames           *names;
 
   CroPen  summary, preparations, ingredients, prices, units, totals, notes;
+  CroPen *report;                 /* a sheet each */
+  guint   n_report;
   CroPen *cards;                  /* one for each plate, or one for all */
   guint   n_cards;
 
@@ -197,6 +207,13 @@ void cro_pen_link         (CroPen            *pen,
                            const CroPlace    *place);
 /* Title, what is said under it, and the row of heads, which stays in sight. Heads: one for each
  * column from A, CRO_N_WORKBOOK_TEXTS an empty one; ends with that of the last column. */
+void cro_pen_title        (CroPen                  *pen,
+                           const char              *title,
+                           const char              *about);
+/* One of them; the row is left to the caller. */
+void cro_pen_head         (CroPen                  *pen,
+                           char                     column,
+                           const char              *text);
 void cro_pen_heads        (CroPen                  *pen,
                            const CroWorkbookTextId *heads,
                            guint                    n);
@@ -205,8 +222,9 @@ void cro_pen_top          (CroPen                  *pen,
                            const char              *about,
                            const CroWorkbookTextId *heads,
                            guint                    n);
-/* Widths and what the printer needs; when all rows are written. head: the row to repeat on
- * every page; 0: none. */
+/* Widths and what the printer needs; when all rows are written. Columns go on as many pages beside each
+ * other as leave the text legible. head: the row to repeat on
+ * every page where they stand below each other alone; 0: none. */
 void cro_pen_finish       (CroPen            *pen,
                            guint32            head);
 
@@ -221,6 +239,7 @@ void cro_workbook_write_ingredients  (CroWorkbook           *self);
 void cro_workbook_write_preparations (CroWorkbook           *self);
 void cro_workbook_write_cards        (CroWorkbook           *self);
 void cro_workbook_write_summary      (CroWorkbook           *self);
+void cro_workbook_write_report       (CroWorkbook           *self);
 void cro_workbook_write_totals       (CroWorkbook           *self);
 void cro_workbook_write_notes        (CroWorkbook           *self);
 

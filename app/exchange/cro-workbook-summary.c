@@ -44,6 +44,7 @@ write_top (CroWorkbook *self)
   char date[CRO_DATE_CHARS];
   g_autofree char *about = NULL;
   CroPlace ties = { self->totals.quoted, "A", CRO_ROW_HEAD - 1 };
+  CroPlace since = { self->totals.quoted, "B", CRO_ROW_HEAD - 1 };
   CroPlace totals = { self->totals.quoted, "A", 1 };
 
   cro_date_format (book->date, date);
@@ -59,10 +60,12 @@ write_top (CroWorkbook *self)
   write_setting (self, CRO_WT_TAX, CRO_STYLE_INPUT_PCT, book->tax);
   write_setting (self, cro_workbook_target_input_text (self), CRO_STYLE_INPUT_PCT, book->target);
   cro_pen_link (pen, 'A', CRO_STYLE_LINK, cro_workbook_text (self, CRO_WT_TOTALS), &totals);
-  cro_pen_formula_text (pen, 'B', CRO_STYLE_BOLD,
+  cro_pen_formula_text (pen, 'B', CRO_STYLE_ABOUT,
                         cro_workbook_word_text (self, self->all_tie ? CRO_WORD_ALL_TIE
                                                                     : CRO_WORD_NOT_ALL),
                         "=@", &ties);
+  cro_pen_formula_text (pen, 'G', CRO_STYLE_ABOUT,
+                        cro_workbook_word_text (self, CRO_WORD_AS_WRITTEN), "=@", &since);
   cro_pen_next_row (pen);
   cro_pen_next_row (pen);
 }
@@ -501,6 +504,7 @@ cro_workbook_write_summary (CroWorkbook *self)
   for (guint32 i = 0; i < self->source->n_plates && !self->is_cancelled; i++)
     write_plate (pen, i);
   write_menus (self);
+  pen->last_printed = 'Q';
   cro_pen_finish (pen, CRO_ROW_FIRST_PLATE - 1);
   worksheet_set_column_opt (pen->sheet, 17, 17, 9, NULL, &folded);
   worksheet_set_column_opt (pen->sheet, 19, 21, 9, NULL, &folded);

@@ -5,9 +5,6 @@
 
 #include "cro-money.h"
 
-/* Days from 1899-12-30, which spreadsheets count from, to 1970-01-01. */
-#define DAYS_BEFORE_1970 25569
-
 #define NO_HEAD CRO_N_WORKBOOK_TEXTS
 
 /* In a cell each, so that no formula has to quote them. */
@@ -17,6 +14,8 @@ static const CroWorkbookTextId words[CRO_N_WORDS] = {
   [CRO_WORD_CHEAPER] = CRO_WT_CHEAPER,     [CRO_WORD_TIES] = CRO_WT_DOES_TIE,
   [CRO_WORD_DIFFERS] = CRO_WT_DOES_NOT_TIE, [CRO_WORD_ALL_TIE] = CRO_WT_ALL_TIE,
   [CRO_WORD_NOT_ALL] = CRO_WT_NOT_ALL_TIE, [CRO_WORD_OPEN] = CRO_WT_OPEN,
+  [CRO_WORD_CHANGED] = CRO_WT_CHANGED,     [CRO_WORD_AS_WRITTEN] = CRO_WT_AS_WRITTEN,
+  [CRO_WORD_NOT_AS_WRITTEN] = CRO_WT_NOT_AS_WRITTEN,
 };
 
 CroPlace
@@ -95,7 +94,7 @@ cro_workbook_write_prices (CroWorkbook *self)
       cro_pen_text (pen, 'A', CRO_STYLE_TEXT, price.ingredient);
       cro_pen_text (pen, 'B', CRO_STYLE_TEXT, price.supplier);
       cro_pen_text (pen, 'C', CRO_STYLE_INPUT_TEXT, price.code);
-      cro_pen_number (pen, 'D', CRO_STYLE_DATE, price.from + DAYS_BEFORE_1970);
+      cro_pen_number (pen, 'D', CRO_STYLE_DATE, price.from + CRO_DAYS_BEFORE_1970);
       cro_pen_number (pen, 'E', CRO_STYLE_INPUT_MONEY, price.price);
       cro_pen_text (pen, 'F', CRO_STYLE_INDENT, price.currency);
       cro_pen_number (pen, 'G', CRO_STYLE_INPUT_PCT, price.tax);
@@ -109,6 +108,8 @@ cro_workbook_write_prices (CroWorkbook *self)
   if (source->n_prices > 0)
     worksheet_autofilter (pen->sheet, CRO_ROW_HEAD - 1, 0, CRO_ROW_HEAD + source->n_prices - 1, 10);
   worksheet_ignore_errors (pen->sheet, LXW_IGNORE_NUMBER_STORED_AS_TEXT, "C1:C1048576");
+  /* A hundred thousand prices are no paper. */
+  pen->last_row = CRO_ROW_HEAD - 2;
   cro_pen_finish (pen, CRO_ROW_HEAD);
 }
 
@@ -201,7 +202,7 @@ write_offer (CroPen                      *pen,
     cro_pen_formula (pen, 'U', CRO_STYLE_FINE, offer->unit_cost,
                      "=IF(P#=\"\",\"\",IF(S#*T#>0,P#*S#/(1+Q#)/T#,\"\"))", NULL);
   if (!isnan (offer->price))
-    cro_pen_number (pen, 'V', CRO_STYLE_DATE, offer->from + DAYS_BEFORE_1970);
+    cro_pen_number (pen, 'V', CRO_STYLE_DATE, offer->from + CRO_DAYS_BEFORE_1970);
   cro_pen_text (pen, 'W', CRO_STYLE_NOTE, offer->state);
   cro_pen_next_row (pen);
 }

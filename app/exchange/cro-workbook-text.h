@@ -116,7 +116,9 @@ typedef enum
   CRO_WT_OTHER_SIDE,
   CRO_WT_DIFFERENCE,
   CRO_WT_TIES,
-  CRO_WT_FAILS,                /* 1 if it does not tie */
+  CRO_WT_FAILS,                /* 1 if it did not tie */
+  CRO_WT_OTHER_WAY,            /* what was written, reckoned otherwise */
+  CRO_WT_MOVED,                /* 1 if it was changed since */
   CRO_WT_WORDS,                /* that formulas say */
 
   /* In rows. */
@@ -146,6 +148,9 @@ typedef enum
   CRO_WT_DOES_NOT_TIE,
   CRO_WT_ALL_TIE,
   CRO_WT_NOT_ALL_TIE,
+  CRO_WT_CHANGED,              /* since it was written */
+  CRO_WT_AS_WRITTEN,           /* nothing was changed since */
+  CRO_WT_NOT_AS_WRITTEN,
   CRO_WT_CHART,                /* title of a card's chart */
 
   /* Control totals. */

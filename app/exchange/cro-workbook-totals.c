@@ -5,7 +5,13 @@
 
 static const CroWorkbookTextId heads[] = {
   CRO_WT_CHECK, CRO_WT_ONE_SIDE, CRO_WT_OTHER_SIDE, CRO_WT_DIFFERENCE, CRO_WT_TIES, CRO_WT_FAILS,
+  CRO_WT_OTHER_WAY, CRO_WT_MOVED,
 };
+
+/* Of the model. */
+#define N_CHECKS 10
+
+#define CHECKS_WIDTH 60
 
 /* Both sides as formulas, or the other side as a number that was counted here. */
 typedef struct
@@ -28,31 +34,51 @@ ties (double one,
   return fabs (one - other) <= 1e-6 * MAX (1, fabs (one));
 }
 
+/* What is there now, what was written, and the same reckoned otherwise: a change moves the first alone. */
+static void
+write_sides (CroPen         *pen,
+             const char     *what,
+             const char     *template,
+             const CroPlace *places,
+             double          value,
+             double          other)
+{
+  CroWorkbook *self = pen->workbook;
+  gboolean does = ties (value, other);
+
+  /* No zero below zero. */
+  value += 0.0;
+  cro_pen_set_height (pen, what, CHECKS_WIDTH);
+  cro_pen_text (pen, 'A', CRO_STYLE_SENTENCE, what);
+  cro_pen_formula (pen, 'B', CRO_STYLE_QUANTITY, value, template, places);
+  cro_pen_number (pen, 'C', CRO_STYLE_QUANTITY, value);
+  cro_pen_formula (pen, 'D', CRO_STYLE_QUANTITY, 0, "=B#-C#", NULL);
+  cro_pen_formula_text (pen, 'E', CRO_STYLE_BOLD,
+                        cro_workbook_word_text (self, does ? CRO_WORD_TIES : CRO_WORD_DIFFERS),
+                        "=IF(F#=1,@,IF(H#=1,@,@))",
+                        (CroPlace[]){ cro_workbook_word (self, CRO_WORD_DIFFERS),
+                                      cro_workbook_word (self, CRO_WORD_CHANGED),
+                                      cro_workbook_word (self, CRO_WORD_TIES) });
+  cro_pen_formula (pen, 'F', CRO_STYLE_COUNT, !does,
+                   "=IF(MAX(C#-G#,G#-C#)<=0.000001*MAX(1,C#,-C#),0,1)", NULL);
+  cro_pen_number (pen, 'G', CRO_STYLE_QUANTITY, other);
+  cro_pen_formula (pen, 'H', CRO_STYLE_COUNT, 0,
+                   "=IF(MAX(D#,-D#)<=0.000001*MAX(1,C#,-C#),0,1)", NULL);
+  cro_pen_next_row (pen);
+}
+
 static void
 write_check (CroPen      *pen,
              const Check *check)
 {
-  CroWorkbook *self = pen->workbook;
   const char *beside = check->beside != NULL ? check->beside : check->column;
   CroPlace range[] = { { check->of->quoted, check->column, check->from },
                        { NULL, check->column, check->to },
                        { check->of->quoted, beside, check->from },
                        { NULL, beside, check->to } };
-  gboolean does = ties (check->one_side, check->other_side);
 
-  cro_pen_text (pen, 'A', CRO_STYLE_TEXT, cro_workbook_text (self, check->what));
-  cro_pen_formula (pen, 'B', CRO_STYLE_QUANTITY, check->one_side, check->template, range);
-  cro_pen_number (pen, 'C', CRO_STYLE_QUANTITY, check->other_side);
-  cro_pen_formula (pen, 'D', CRO_STYLE_QUANTITY, check->one_side - check->other_side, "=B#-C#",
-                   NULL);
-  cro_pen_formula_text (pen, 'E', CRO_STYLE_BOLD,
-                        cro_workbook_word_text (self, does ? CRO_WORD_TIES : CRO_WORD_DIFFERS),
-                        "=IF(F#=0,@,@)",
-                        (CroPlace[]){ cro_workbook_word (self, CRO_WORD_TIES),
-                                      cro_workbook_word (self, CRO_WORD_DIFFERS) });
-  cro_pen_formula (pen, 'F', CRO_STYLE_COUNT, !does,
-                   "=IF(MAX(D#,-D#)<=0.000001*MAX(1,B#,-B#),0,1)", NULL);
-  cro_pen_next_row (pen);
+  write_sides (pen, cro_workbook_text (pen->workbook, check->what), check->template, range,
+               check->one_side, check->other_side);
 }
 
 #define LARGEST "=MAX(MAX(@:@),-MIN(@:@))"
@@ -120,11 +146,29 @@ write_plate_checks (CroPen *pen)
   write_check (pen, &printed);
 }
 
+static void
+write_ties (CroPen *pen)
+{
+  const CroWorkbookReport *report = pen->workbook->source->report;
+
+  for (guint i = 0; report != NULL && i < report->n_ties; i++)
+    {
+      const CroWorkbookTie *tie = &report->ties[i];
+      const char column[] = { tie->column, '\0' };
+      CroPlace place = { pen->workbook->report[tie->sheet].quoted, column, tie->row };
+
+      write_sides (pen, tie->what, "=@", &place, tie->value, tie->other);
+    }
+}
+
 void
 cro_workbook_write_totals (CroWorkbook *self)
 {
   CroPen *pen = &self->totals;
-  CroPlace fails[] = { { NULL, "F", CRO_ROW_FIRST }, { NULL, "F", CRO_ROW_FIRST + 9 } };
+  guint32 last = CRO_ROW_FIRST + N_CHECKS - 1
+                 + (self->source->report != NULL ? self->source->report->n_ties : 0);
+  CroPlace fails[] = { { NULL, "F", CRO_ROW_FIRST }, { NULL, "F", last } };
+  CroPlace moved[] = { { NULL, "H", CRO_ROW_FIRST }, { NULL, "H", last } };
 
   cro_pen_text (pen, 'A', CRO_STYLE_TITLE, cro_workbook_text (self, CRO_WT_TOTALS));
   cro_pen_next_row (pen);
@@ -137,24 +181,33 @@ cro_workbook_write_totals (CroWorkbook *self)
                         (CroPlace[]){ fails[0], fails[1],
                                       cro_workbook_word (self, CRO_WORD_ALL_TIE),
                                       cro_workbook_word (self, CRO_WORD_NOT_ALL) });
+  cro_pen_formula_text (pen, 'B', CRO_STYLE_ABOUT,
+                        cro_workbook_word_text (self, CRO_WORD_AS_WRITTEN), "=IF(SUM(@:@)=0,@,@)",
+                        (CroPlace[]){ moved[0], moved[1],
+                                      cro_workbook_word (self, CRO_WORD_AS_WRITTEN),
+                                      cro_workbook_word (self, CRO_WORD_NOT_AS_WRITTEN) });
   cro_pen_next_row (pen);
   cro_pen_heads (pen, heads, G_N_ELEMENTS (heads));
   worksheet_freeze_panes (pen->sheet, CRO_ROW_HEAD, 1);
   write_money_checks (pen);
   write_plate_checks (pen);
   write_count_checks (pen);
+  write_ties (pen);
   cro_pen_finish (pen, CRO_ROW_HEAD);
-  worksheet_set_column (pen->sheet, 0, 0, 78, NULL);
+  worksheet_set_column (pen->sheet, 0, 0, CHECKS_WIDTH, NULL);
 }
 
 /* The other checks are of counts. */
 gboolean
 cro_workbook_all_tie (const CroWorkbook *self)
 {
+  const CroWorkbookReport *report = self->source->report;
   gboolean all = ties (self->sum_of_guests, self->source->attributed);
 
   for (int layer = 0; layer < CRO_WORKBOOK_N_LAYERS; layer++)
     all &= ties (MAX (self->largest_gap[layer], -self->smallest_gap[layer]), 0);
+  for (guint i = 0; report != NULL && i < report->n_ties; i++)
+    all &= ties (report->ties[i].value, report->ties[i].other);
   return all;
 }
 
@@ -193,6 +246,8 @@ cro_workbook_write_notes (CroWorkbook *self)
   cro_pen_next_row (pen);
   for (guint i = CRO_WT_NOTE_FIRST; i <= CRO_WT_NOTE_LAST; i++)
     write_note (pen, cro_workbook_text (self, (CroWorkbookTextId) i));
+  for (guint i = 0; source->report != NULL && i < source->report->n_notes; i++)
+    write_note (pen, source->report->notes[i]);
   if (self->n_cards < source->n_plates)
     write_limit (pen, CRO_WT_LIMIT_CARDS, CRO_WORKBOOK_MOST_CARDS);
   if (self->is_short_of_links)

@@ -24,6 +24,17 @@ name_sheet (CroWorkbook *self,
 }
 
 static void
+name_report (CroWorkbook *self)
+{
+  const CroWorkbookReport *report = self->source->report;
+
+  self->n_report = report != NULL ? report->n_sheets : 0;
+  self->report = g_new0 (CroPen, self->n_report + 1);
+  for (guint i = 0; i < self->n_report; i++)
+    name_sheet (self, &self->report[i], report->sheets[i].name);
+}
+
+static void
 name_cards (CroWorkbook *self)
 {
   const CroWorkbookSource *source = self->source;
@@ -61,7 +72,10 @@ add_sheets (CroWorkbook *self)
 
   for (guint i = 0; i < G_N_ELEMENTS (fixed); i++)
     name_sheet (self, fixed[i].pen, cro_workbook_text (self, fixed[i].name));
+  name_report (self);
   name_cards (self);
+  for (guint i = 0; i < self->n_report; i++)
+    add_sheet (self, &self->report[i]);
   add_sheet (self, &self->summary);
   for (guint i = 0; i < self->n_cards; i++)
     add_sheet (self, &self->cards[i]);
@@ -213,6 +227,7 @@ static void
 write_sheets (CroWorkbook *self)
 {
   self->all_tie = cro_workbook_all_tie (self);
+  cro_workbook_write_report (self);
   cro_workbook_write_units (self);
   cro_workbook_write_prices (self);
   cro_workbook_write_ingredients (self);
@@ -223,7 +238,7 @@ write_sheets (CroWorkbook *self)
   cro_workbook_write_notes (self);
   define_names (self);
   set_properties (self);
-  worksheet_activate (self->summary.sheet);
+  worksheet_activate (self->n_report > 0 ? self->report[0].sheet : self->summary.sheet);
 }
 
 static gboolean
@@ -296,6 +311,9 @@ clear (CroWorkbook *self)
     clear_pen (pens[i]);
   for (guint i = 0; i < self->n_cards; i++)
     clear_pen (&self->cards[i]);
+  for (guint i = 0; i < self->n_report; i++)
+    clear_pen (&self->report[i]);
+  g_free (self->report);
   g_free (self->cards);
   cro_sheet_names_free (self->names);
   g_free (self->item_row);

@@ -15,8 +15,11 @@
  * Layout     Columns stay in their places from one version to the next; new ones come at the
  *            right. Row numbers as a person sees them, from 1.
  *
- * Summary        4 wage an hour (B), 5 tax (B), 6 target (B), 7 whether all control totals tie
- *                (B); 9 heads; plates from 10; an empty row, heads, menus, each followed by its
+ * A report's sheets (cro-workbook-report.h) stand before all of these: title, what is said under it,
+ * 4 heads, rows from 5, a chart under them.
+ *
+ * Summary        4 wage an hour (B), 5 tax (B), 6 target (B), 7 whether all control totals tied
+ *                (B), and whether anything was changed since (G); 9 heads; plates from 10; an empty row, heads, menus, each followed by its
  *                plates.
  *                A name · B course; of a menu's plate servings, K and W its part of the menu's
  *                net price and food · C food cost a bite; of a menu's
@@ -64,8 +67,10 @@
  * Units          4 heads; from 5 the units in the order of CroUnit: A unit · B base unit ·
  *                C base units in one. Beside them E currency · F book currency for one ·
  *                H words that formulas say
- * Control totals 4 heads; from 5: A what must hold · B one side · C other side · D difference ·
- *                E whether it ties, in words · F 1 if it does not
+ * Control totals 3 whether all agreed as written (A), whether anything was changed since (B) ·
+ *                4 heads; from 5: A what must hold · B what is there now · C what was written ·
+ *                D difference · E whether it ties, in words · F 1 if it did not when written ·
+ *                G what was written, reckoned otherwise · H 1 if it was changed since
  * Notes          A: sentences.
  *
  * Names          wage_per_hour, book_tax, book_target; of a plate bite_X, guest_X, food_cost_pct_X,
@@ -78,6 +83,7 @@
 #include "cro-batch.h"
 #include "cro-date.h"
 #include "cro-unit.h"
+#include "cro-workbook-report.h"
 #include "cro-workbook-text.h"
 
 G_BEGIN_DECLS
@@ -111,16 +117,6 @@ enum
   CRO_WORKBOOK_LABOUR,
   CRO_WORKBOOK_N_LAYERS,
 };
-
-/* How much of a figure is known, as the workbook is written: a 0 of which not all is known is none. */
-typedef enum
-{
-  CRO_WORKBOOK_WHOLE,
-  CRO_WORKBOOK_AT_LEAST,
-  CRO_WORKBOOK_AT_MOST,        /* what is taken from a cost, or is a part of one */
-  CRO_WORKBOOK_INCOMPLETE,     /* no bound: a credit may lower it */
-  CRO_WORKBOOK_UNKNOWN,        /* nothing; it is whole once what is missing is entered */
-} CroWorkbookKnown;
 
 /* How the house gives what stands between price and food cost. */
 typedef enum
@@ -311,6 +307,7 @@ typedef struct
   guint32         n_lines;         /* of all batches */
   double          attributed;      /* food cost of a guest, summed over all plates, reckoned by
                                       what is bought and credited */
+  const CroWorkbookReport *report; /* NULL: the model alone */
   gboolean        lacks_history;   /* of prices only those in force are given: a sheet has no room
                                       for more than CRO_WORKBOOK_MOST_PRICES */
   gpointer        data;

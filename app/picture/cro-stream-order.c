@@ -216,6 +216,33 @@ index_pieces (CroStream *self)
 
 /* --- The first order ---------------------------------------------------------------------------- */
 
+/* Beside rows in the order of these, what has none last. */
+static int
+compare_ends (gconstpointer a,
+              gconstpointer b,
+              gpointer      stream)
+{
+  guint i = *(const guint *) a, j = *(const guint *) b;
+  double x = node_at (stream, i)->end, y = node_at (stream, j)->end;
+
+  if (isnan (x) != isnan (y))
+    return isnan (x) ? 1 : -1;
+  return x < y ? -1 : x > y ? 1 : i < j ? -1 : i > j;
+}
+
+static GArray *
+components_new (CroStream *self)
+{
+  GArray *components = g_array_new (FALSE, FALSE, sizeof (guint));
+
+  for (guint i = 0; i < self->nodes->len; i++)
+    if (node_at (self, i)->kind == CRO_STREAM_COMPONENT)
+      g_array_append_val (components, i);
+  if (self->is_tied)
+    g_array_sort_with_data (components, compare_ends, self);
+  return components;
+}
+
 /* As one meets them, depth first along the components. */
 static void
 meet (CroStream *self,
@@ -250,6 +277,7 @@ order_as_met (CroStream *self)
   g_autofree guint *n_of = g_new0 (guint, self->n_columns + 1);
   g_autofree gboolean *is_met = g_new0 (gboolean, n + 1);
   g_autofree guint *stack = g_new (guint, self->segments->len + n + 1);
+  g_autoptr (GArray) components = components_new (self);
 
   memset (self->first, 0, (self->n_columns + 1) * sizeof *self->first);
   for (guint i = 0; i < n; i++)
@@ -257,9 +285,8 @@ order_as_met (CroStream *self)
       self->first[spot_at (self, i)->column + 1]++;
   for (guint c = 0; c < self->n_columns; c++)
     self->first[c + 1] += self->first[c];
-  for (guint i = 0; i < self->nodes->len; i++)
-    if (node_at (self, i)->kind == CRO_STREAM_COMPONENT)
-      meet (self, i, n_of, is_met, stack);
+  for (guint k = 0; k < components->len; k++)
+    meet (self, g_array_index (components, guint, k), n_of, is_met, stack);
   /* What nothing takes stands last: there is none such but in a stream that was told badly. */
   for (guint i = 0; i < n; i++)
     if (spot_at (self, i)->column != NONE)

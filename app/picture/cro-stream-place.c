@@ -10,6 +10,9 @@
 #define NAMED_GAP 3.0
 #define MOST_GAPS 0.5
 
+/* A band beside a row is no higher, in lines of text: it would be taken for one of its neighbours'. */
+#define MOST_TIED 3.5
+
 /* A name beside what stands in the first or the last column. */
 static gboolean
 is_named (const CroStream *self,
@@ -82,15 +85,64 @@ gap_in (const CroStream *self,
   return n > 1 ? fmin (GAP, MOST_GAPS * (self->bottom - self->top) / (n - 1)) : GAP;
 }
 
+/* --- Beside rows -------------------------------------------------------------------------------- */
+
+/* The largest at which no component stands in a neighbour's way, or beyond the picture. */
+static double
+tied_scale (const CroStream *self)
+{
+  double scale = INFINITY;
+
+  for (guint k = self->first[0]; k < self->first[1]; k++)
+    {
+      double end = node_at (self, self->order[k])->end, width = width_of (self, self->order[k]);
+      double room = 2 * fmin (end - self->top, self->bottom - end);
+
+      if (isnan (end))
+        break;
+      if (width > 0)
+        scale = fmin (scale, fmin (fmax (room, 1), MOST_TIED * self->size) / width);
+      if (k > self->first[0])
+        {
+          double before = node_at (self, self->order[k - 1])->end;
+          double both = (width + width_of (self, self->order[k - 1])) / 2;
+
+          if (both > 0)
+            scale = fmin (scale, fmax (end - before - NAMED_GAP, 1) / both);
+        }
+    }
+  return scale;
+}
+
+/* Each component at its row, what has none below. */
+static void
+tie (CroStream *self,
+     double     name_gap)
+{
+  double below = self->top;
+
+  for (guint k = self->first[0]; k < self->first[1]; k++)
+    {
+      Spot *spot = spot_at (self, self->order[k]);
+      double end = node_at (self, self->order[k])->end;
+
+      spot->y = fmin (isnan (end) ? below : end, self->bottom) - spot->height / 2;
+      below = spot->y + spot->height + name_gap;
+    }
+}
+
 /* The largest at which every column fits. What names take beside narrow bands hangs on the scale
  * itself, so it is halved until it does. */
 static void
 find_scale (CroStream *self,
-            double     name_gap)
+            double     name_gap,
+            double     most_scale)
 {
-  double height = self->bottom - self->top, low = 0, high = INFINITY;
+  double height = self->bottom - self->top, low = 0;
+  double high = fmin (most_scale > 0 ? most_scale : INFINITY, self->is_tied ? tied_scale (self) : INFINITY);
+  guint first = self->is_tied ? 1 : 0;
 
-  for (guint column = 0; column < self->n_columns; column++)
+  for (guint column = first; column < self->n_columns; column++)
     {
       double width = 0;
 
@@ -107,7 +159,7 @@ find_scale (CroStream *self,
       gboolean fits = TRUE;
 
       set_heights (self, middle);
-      for (guint column = 0; column < self->n_columns && fits; column++)
+      for (guint column = first; column < self->n_columns && fits; column++)
         {
           double sum = gaps_of (self, column, gap_in (self, column), name_gap);
 
@@ -298,11 +350,14 @@ spread (CroStream *self,
 
 void
 cro_stream_place (CroStream *self,
-                  double     name_gap)
+                  double     name_gap,
+                  double     most_scale)
 {
-  find_scale (self, name_gap);
+  find_scale (self, name_gap, most_scale);
   for (guint column = 0; column < self->n_columns; column++)
     spread (self, column, name_gap);
+  if (self->is_tied)
+    tie (self, name_gap);
   sort_ends (self);
   for (guint column = 0; column < self->n_columns; column++)
     set_ends (self, column);
@@ -314,7 +369,7 @@ cro_stream_place (CroStream *self,
         {
           guint column = by_near ? i : self->n_columns - 1 - i;
 
-          if (column == (by_near ? 0 : self->n_columns - 1))
+          if (column == (by_near ? 0 : self->n_columns - 1) || (column == 0 && self->is_tied))
             continue;
           place_column (self, column, by_near, name_gap);
           set_ends (self, column);

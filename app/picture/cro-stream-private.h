@@ -48,7 +48,7 @@ typedef struct
   double        near_width;  /* of all bands at its near side, what falls away there included */
   double        far_width;
   double        part[N_PARTS]; /* of its width what each purchase makes; they sum to 1, or are 0 */
-  gboolean      is_named;    /* its name is written beside it */
+  double        end;         /* where the middle of a component is told to stand; NAN: nowhere */
 } Node;
 
 /* What goes from one node to another, as one band. */
@@ -127,6 +127,12 @@ struct _CroStream
   double           far_x;    /* of the last column's */
   double           size;     /* height of a line of text */
   gboolean         is_mirrored;
+  gboolean         is_tied;  /* components stand where they are told to */
+
+  /* Where all is that moves now: as it was laid out; NULL: nothing moves. */
+  Spot            *settled_spots;
+  Segment         *settled_segments;
+  double          *settled_widths;   /* of bands */
 };
 
 static inline Thing *
@@ -178,8 +184,12 @@ void   cro_stream_order       (CroStream           *self);
 void   cro_stream_order_plain (CroStream           *self);
 
 /* Places spots between top and bottom, and the ends of all pieces along them. */
-void   cro_stream_place       (CroStream           *self,
-                               double               name_gap);
+void   cro_stream_place      (CroStream           *self,
+                              double               name_gap,
+                              double               most_scale);
+
+/* It is laid out anew: nothing moves. */
+void   cro_stream_settle      (CroStream           *self);
 
 /* The place of a column's bars, before mirroring. */
 double cro_stream_column_x    (const CroStream     *self,

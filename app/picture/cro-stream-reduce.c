@@ -84,7 +84,7 @@ add_node (CroStream *self,
     .kind = thing->kind, .id = thing->id, .name = thing->name, .figure = thing->figure,
     .is_missing = thing->is_missing, .is_apart = thing->is_apart,
     .rank = thing->kind == CRO_STREAM_BOUGHT ? thing->rank : CRO_STREAM_N_RANKS,
-    .is_named = TRUE,
+    .end = NAN,
   };
 
   g_array_append_val (self->nodes, node);
@@ -102,7 +102,7 @@ add_others (Reduction *r,
   Node node = {
     .kind = is_component ? CRO_STREAM_COMPONENT : CRO_STREAM_BOUGHT,
     .id = is_component ? ID_NEAR_OTHERS : ID_FAR_OTHERS,
-    .is_others = TRUE, .rank = CRO_STREAM_N_RANKS, .is_named = TRUE,
+    .is_others = TRUE, .rank = CRO_STREAM_N_RANKS, .end = NAN,
   };
   g_autofree guint64 *ids = g_new (guint64, candidates->len + 1);
   char *name = NULL, *figure = NULL;
@@ -394,6 +394,18 @@ add_bands (Reduction *r,
     }
 }
 
+/* Told by their ids: what is not told stands nowhere. */
+static void
+take_ends (CroStream           *self,
+           const CroStreamLook *look)
+{
+  self->is_tied = look->n_ends > 0;
+  for (guint i = 0; i < self->nodes->len; i++)
+    for (guint k = 0; k < look->n_ends; k++)
+      if (node_at (self, i)->kind == CRO_STREAM_COMPONENT && node_at (self, i)->id == look->ends[k].id)
+        node_at (self, i)->end = look->ends[k].middle;
+}
+
 static void
 sum_widths (CroStream *self)
 {
@@ -442,7 +454,8 @@ cro_stream_reduce (CroStream           *self,
         width[ties[i].nearer] += ties[i].width;
       width[ties[i].farther] += ties[i].width;
     }
-  choose_components (&r, look, room);
+  /* Beside their rows none stands in another's way. */
+  choose_components (&r, look, look->n_ends > 0 ? G_MAXUINT : room);
   choose_bought (&r, look, room);
   for (guint i = 0; i < n; i++)
     if (thing_at (self, i)->is_apart)
@@ -453,5 +466,6 @@ cro_stream_reduce (CroStream           *self,
   self->n_bands = self->bands->len;
   add_bands (&r, ties, n_ties, is_gone, TRUE);
   note_joined (&r);
+  take_ends (self, look);
   sum_widths (self);
 }

@@ -56,6 +56,7 @@ cro_stream_free (CroStream *self)
   g_ptr_array_unref (self->texts);
   g_array_unref (self->spots);
   g_array_unref (self->segments);
+  cro_stream_settle (self);
   g_free (self->first);
   g_free (self->order);
   g_free (self->far_at);

@@ -63,6 +63,13 @@ typedef enum
   CRO_STREAM_PRINT,          /* black on white, told apart by hatching and grey alone */
 } CroStreamPalette;
 
+/* Where a component's end stands, by its id: the height of its middle. */
+typedef struct
+{
+  guint64       id;
+  double        middle;
+} CroStreamEnd;
+
 typedef struct
 {
   CroStreamPalette            palette;
@@ -74,6 +81,9 @@ typedef struct
   const char                 *far_title;
   const char                 *scale;             /* what the scale bar stands for, "0.05"; NULL: none */
   double                      scale_width;       /* and how wide that is */
+  const CroStreamEnd         *ends;              /* of all that has its name beside the picture, from above; */
+  guint                       n_ends;            /* what is not among them stands below. 0: free */
+  double                      most_scale;        /* units of the picture for one of width; 0: what fits */
 } CroStreamLook;
 
 /* Which part of a stream is meant: a band's end or a step, by its number; none. */
@@ -139,6 +149,9 @@ void       cro_stream_draw_outline  (CroStream             *self,
 void       cro_stream_move          (CroStream             *self,
                                      CroStream             *from,
                                      double                 part);
+
+/* Units of the picture for one of width, as it is arranged: two are compared at one scale. */
+double     cro_stream_get_scale     (CroStream             *self);
 
 /* Pairs of bands that cross, as it is arranged. */
 guint64    cro_stream_count_crossings (CroStream           *self);

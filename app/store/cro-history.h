@@ -137,6 +137,12 @@ CroStore *cro_store_open_past  (CroStore     *self,
                                 const char   *day,
                                 GError      **error);
 
+/* The book as it stood when a month was closed last, by its row: such a copy, whatever was done after. Of a
+ * month that came closed with all tables of a book, as it stood then. */
+CroStore *cro_store_open_closed (CroStore    *self,
+                                 gint64       month,
+                                 GError     **error);
+
 /* Recipes as they stood at the end of a day, at prices as they stand now: such a copy without the
  * records of sales, stock and services, in which purchase prices, rates, dated selling prices,
  * suppliers and the settings of the book but its tax are those of now. An act that was taken back

@@ -47,9 +47,10 @@ check_begun (CroStore    *self,
 /* What a newer version checks was not checked when an older one wrote it. */
 static CroStore *
 copy_of (CroStore  *self,
+         gboolean   with_pictures,
          GError   **error)
 {
-  g_autoptr(CroStore) copy = cro_store_copy_to_memory (self, error);
+  g_autoptr(CroStore) copy = cro_store_copy_to_memory (self, with_pictures, error);
 
   if (copy == NULL ||
       !cro_sql_exec (copy->db,
@@ -178,6 +179,19 @@ find_first_after (CroStore    *copy,
   return TRUE;
 }
 
+/* To before that act; 0: nothing is taken back. */
+static gboolean
+go_before (CroStore  *copy,
+           gint64     first,
+           GError   **error)
+{
+  if (first == 0)
+    return TRUE;
+  return cro_store_run (copy, "BEGIN", error) &&
+         take_back_from (copy, all_changes, first, error) &&
+         forget (copy, first, error) && cro_store_run (copy, "COMMIT", error);
+}
+
 static gboolean
 go_back (CroStore    *copy,
          const char  *day,
@@ -185,13 +199,7 @@ go_back (CroStore    *copy,
 {
   gint64 first;
 
-  if (!find_first_after (copy, day, &first, error))
-    return FALSE;
-  if (first == 0)
-    return TRUE;
-  return cro_store_run (copy, "BEGIN", error) &&
-         take_back_from (copy, all_changes, first, error) &&
-         forget (copy, first, error) && cro_store_run (copy, "COMMIT", error);
+  return find_first_after (copy, day, &first, error) && go_before (copy, first, error);
 }
 
 /* Nothing is copied for a book whose journal keeps no rows. */
@@ -206,16 +214,24 @@ cro_past_check (CroStore  *self,
     return FALSE;
   if (first == 0)
     return TRUE;
-  copy = copy_of (self, error);
+  copy = copy_of (self, FALSE, error);
   return copy != NULL &&
          cro_sql_exec (copy->db, "PRAGMA ignore_check_constraints = OFF; BEGIN", error) &&
          take_back_from (copy, all_changes, first, error);
+}
+
+static CroStore *
+only_read (CroStore  *copy,
+           GError   **error)
+{
+  return cro_sql_exec (copy->db, "PRAGMA query_only = ON", error) ? copy : NULL;
 }
 
 /* A copy that went a way back, and is only read from then on. */
 static CroStore *
 open_back (CroStore    *self,
            const char  *day,
+           gboolean     with_pictures,
            gboolean   (*way) (CroStore *copy, const char *day, GError **error),
            GError     **error)
 {
@@ -226,8 +242,8 @@ open_back (CroStore    *self,
 
   if (!check_begun (self, day, error))
     return NULL;
-  copy = copy_of (self, error);
-  if (copy == NULL || !way (copy, day, error) || !cro_sql_exec (copy->db, "PRAGMA query_only = ON", error))
+  copy = copy_of (self, with_pictures, error);
+  if (copy == NULL || !way (copy, day, error) || only_read (copy, error) == NULL)
     return NULL;
   return g_steal_pointer (&copy);
 }
@@ -237,7 +253,36 @@ cro_store_open_past (CroStore    *self,
                      const char  *day,
                      GError     **error)
 {
-  return open_back (self, day, go_back, error);
+  return open_back (self, day, TRUE, go_back, error);
+}
+
+/* The first act after the last that closed it, or, where the journal knows of none, after the last fill. */
+#define FIRST_AFTER_CLOSING \
+  "SELECT ifnull (min (id), 0) FROM act WHERE id > ifnull ((SELECT max (act) FROM change WHERE tbl = 'month'" \
+  " AND row = ?1 AND json_extract (after, '$.closed_at') IS NOT NULL)," \
+  " ifnull ((SELECT max (act) FROM change WHERE tbl = '*'), (SELECT max (id) FROM act)))"
+
+CroStore *
+cro_store_open_closed (CroStore  *self,
+                       gint64     month,
+                       GError   **error)
+{
+  g_autoptr(CroStore) copy = NULL;
+  sqlite3_stmt       *stmt;
+  gint64              first;
+
+  g_return_val_if_fail (self != NULL && self->act == 0, NULL);
+
+  copy = copy_of (self, FALSE, error);
+  stmt = copy != NULL ? cro_store_take (copy, FIRST_AFTER_CLOSING, error) : NULL;
+  if (stmt == NULL)
+    return NULL;
+  sqlite3_bind_int64 (stmt, 1, month);
+  first = sqlite3_step (stmt) == SQLITE_ROW ? sqlite3_column_int64 (stmt, 0) : 0;
+  cro_store_give (copy, stmt);
+  if (!go_before (copy, first, error) || only_read (copy, error) == NULL)
+    return NULL;
+  return g_steal_pointer (&copy);
 }
 
 /* --- Recipes as they stood, at prices as they stand --------------------------------------- */
@@ -245,12 +290,12 @@ cro_store_open_past (CroStore    *self,
 /* Of the tables that no recipe and no price is read from. */
 #define RECORDS \
   "'sale', 'stock_count', 'purchase', 'adjustment', 'month', 'month_row', 'service'," \
-  " 'service_stock', 'yield_test', 'yield_test_part'"
+  " 'service_stock', 'yield_test', 'yield_test_part', 'till_name'"
 
 static const char forget_records[] =
   "DELETE FROM sale; DELETE FROM stock_count; DELETE FROM purchase; DELETE FROM adjustment;"
   "DELETE FROM month_row; DELETE FROM month; DELETE FROM service; DELETE FROM service_stock;"
-  "DELETE FROM yield_test_part; DELETE FROM yield_test;";
+  "DELETE FROM yield_test_part; DELETE FROM yield_test; DELETE FROM till_name;";
 
 static const char remember_now[] =
   "CREATE TEMP TABLE now_item AS SELECT id FROM item;"
@@ -357,7 +402,7 @@ cro_store_open_recipes (CroStore    *self,
                         const char  *day,
                         GError     **error)
 {
-  return open_back (self, day, recipes_go_back, error);
+  return open_back (self, day, FALSE, recipes_go_back, error);
 }
 
 char *

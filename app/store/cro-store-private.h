@@ -159,8 +159,9 @@ gboolean      cro_store_check_there (CroStore  *self,
 
 /* --- cro-memory-copy.c ----------------------------------------------------------------- */
 
-/* The book as it stands, for reading. */
+/* The book as it stands, for reading; without pictures where nobody will see them and they are large. */
 CroStore     *cro_store_copy_to_memory (CroStore  *self,
+                                        gboolean   with_pictures,
                                         GError   **error);
 
 /* --- cro-rows.c ------------------------------------------------------------------------ */

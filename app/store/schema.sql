@@ -333,6 +333,17 @@ CREATE TABLE sale (
 
 CREATE INDEX sale_by_thing ON sale (thing);
 
+-- What a till calls what it sells, and what that is here. A plate or a menu is named and not referred
+-- to: of one that is renamed or removed the till is asked again.
+CREATE TABLE till_name (
+  id INTEGER PRIMARY KEY AUTOINCREMENT,
+  name TEXT NOT NULL CHECK (name <> '' AND name = trim (name, char (9, 10, 13, 32))),
+  kind TEXT NOT NULL CHECK (kind IN ('plate', 'menu', 'other', 'none')),
+  sold_as TEXT CHECK (sold_as <> '' AND sold_as = trim (sold_as, char (9, 10, 13, 32)))
+) STRICT;
+
+CREATE UNIQUE INDEX till_name_by_name ON till_name (name);
+
 CREATE TABLE stock_count (
   id INTEGER PRIMARY KEY AUTOINCREMENT,
   date TEXT NOT NULL CHECK (date GLOB '[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]'

@@ -18,6 +18,7 @@ _croustade_cli() {
     --avoids)
       words='gluten crustaceans eggs fish peanuts soybeans milk nuts celery mustard sesame sulphites lupin molluscs tree-nuts wheat'
       ;;
+    --journal | --accounts) mapfile -t COMPREPLY < <(compgen -f -- "$current") && return ;;
     --plate | --menu | --preparation | --bites | --last | --covers | --have | --service | --supplier | --estimate | --reason) return ;;
     *)
       case $current in
@@ -30,14 +31,14 @@ _croustade_cli() {
             history) words="$words --last --json" ;;
             plan) words="$words --covers --have --service --on --json --orders --output --language" ;;
             allergens) words="$words --menu --avoids --list --on --json --output --language" ;;
-            prices) words="$words --supplier --from --dry-run --json" ;;
+            prices) words="$words --supplier --from --accept --accept-all --dry-run --json" ;;
             cost) words="$words --on --as-of --plate --menu --json" ;;
-            workbook) words="$words --month --output --language" ;;
+            workbook) words="$words --month --output --language --accounts" ;;
             card)
               words="$words --plate --menu --preparation --all --kitchen --bites --money --paper"
               words="$words --on --output --language"
               ;;
-            month) words="$words --matrix --against --json" ;;
+            month) words="$words --matrix --against --journal --accounts --language --json" ;;
             close) words="$words --estimate" ;;
             reopen) words="$words --reason" ;;
           esac

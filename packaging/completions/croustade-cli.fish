@@ -62,6 +62,10 @@ complete -c croustade-cli -n '__fish_seen_subcommand_from prices' -l supplier -x
     -d 'Whose prices they are'
 complete -c croustade-cli -n '__fish_seen_subcommand_from prices' -l from -x -a '(date +%F)' \
     -d 'The day from which they hold'
+complete -c croustade-cli -n '__fish_seen_subcommand_from prices' -l accept -x \
+    -d 'A line that waits is right'
+complete -c croustade-cli -n '__fish_seen_subcommand_from prices' -l accept-all \
+    -d 'All lines that wait for a second look are right'
 complete -c croustade-cli -n '__fish_seen_subcommand_from prices' -l dry-run \
     -d 'Say what would change, and change nothing'
 complete -c croustade-cli -n '__fish_seen_subcommand_from prices' -l json \
@@ -127,6 +131,12 @@ complete -c croustade-cli -n '__fish_seen_subcommand_from card' -s o -l output -
     -d 'The file to write, or a folder'
 complete -c croustade-cli -n '__fish_seen_subcommand_from month' -l against -x \
     -a '(date +%Y-%m)' -d 'Why food cost is another than in that month'
+complete -c croustade-cli -n '__fish_seen_subcommand_from month' -l journal -r \
+    -d 'Write what the end of the month books'
+complete -c croustade-cli -n '__fish_seen_subcommand_from month workbook' -l accounts -r \
+    -d 'The accounts of the journal'
+complete -c croustade-cli -n '__fish_seen_subcommand_from month' -l language -x -a 'en fr' \
+    -d 'Language of the journal'
 complete -c croustade-cli -n '__fish_seen_subcommand_from month' -l matrix \
     -d 'How often plates were sold and what one left'
 complete -c croustade-cli -n '__fish_seen_subcommand_from month' -l json \

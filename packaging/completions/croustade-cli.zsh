@@ -92,6 +92,8 @@ case $command in
     _arguments '--help[show help]' \
       '--supplier=[whose prices they are]:supplier:' \
       '--from=[the day from which they hold]:date:($(date +%F))' \
+      '*--accept=[a line that waits is right]:line:' \
+      '--accept-all[all lines that wait for a second look are right]' \
       '--dry-run[say what would change, and change nothing]' \
       '--json[print it for a program]' \
       '1:book:_files -g "*.croustade"' '2:file:_files'
@@ -101,6 +103,7 @@ case $command in
       '--month=[prices of the last day of that month]:month:($(date +%Y-%m))' \
       '--language=[language of its words]:language:(en fr)' \
       '(-o --output)'{-o,--output=}'[the file to write]:file:_files -g "*.xlsx"' \
+      '--accounts=[the accounts of the journal]:file:_files' \
       '1:book:_files -g "*.croustade"'
     ;;
   card)
@@ -122,6 +125,9 @@ case $command in
     _arguments '--help[show help]' \
       '--against=[why food cost is another than in that month]:month:($(date +%Y-%m))' \
       '--matrix[how often plates were sold and what one left]' \
+      '--journal=[write what the end of the month books]:file:_files' \
+      '--accounts=[the accounts of the journal]:file:_files' \
+      '--language=[language of the journal]:language:(en fr)' \
       '--json[print figures for a program, unrounded]' \
       '1:book:_files -g "*.croustade"' '2:month:($(date +%Y-%m))'
     ;;

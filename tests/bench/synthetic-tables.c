@@ -10,6 +10,7 @@
 
 #include <glib/gstdio.h>
 #include <math.h>
+#include <string.h>
 
 #define SUPPLIER "The quay"
 #define FIRST_DAY 20454 /* 2026-01-01 */
@@ -367,6 +368,33 @@ cro_synthetic_make_folder (const char *parent,
                            size_t      n_lines)
 {
   return cro_synthetic_make_larger (parent, n_lines, (CroSyntheticMore){ 0, 0 });
+}
+
+void
+cro_synthetic_add_sales (const char *folder,
+                         const char *month,
+                         size_t      n_rows)
+{
+  g_autofree char *plates = g_build_filename (folder, "plates.csv", NULL);
+  g_autofree char *sales = g_build_filename (folder, "sales.csv", NULL);
+  g_autofree char *text = NULL;
+  g_auto (GStrv) lines = NULL;
+  g_autoptr (GString) rows = g_string_new ("date,kind,name,sold,net_revenue\n");
+  GError *error = NULL;
+  gsize n = 0;
+
+  check (g_file_get_contents (plates, &text, NULL, &error), error);
+  lines = g_strsplit (text, "\n", -1);
+  while (lines[n + 1] != NULL && lines[n + 1][0] != '\0')
+    n++;
+  for (gsize i = 0; i < n_rows && n > 0; i++)
+    {
+      const char *line = lines[1 + i % n];
+
+      g_string_append_printf (rows, "%s-%02u,plate,%.*s,%u,%u.5\n", month, (guint) (1 + i % 28),
+                              (int) strcspn (line, ",\r"), line, (guint) (1 + i % 7), (guint) (10 + i % 50));
+    }
+  check (g_file_set_contents (sales, rows->str, (gssize) rows->len, &error), error);
 }
 
 void

@@ -26,5 +26,10 @@ char *cro_synthetic_make_larger   (const char       *parent,
                                    size_t            n_lines,
                                    CroSyntheticMore  more);
 
+/* Adds that many rows of sales of its plates in turn, spread over the first 28 days of a month ("2026-10"). */
+void  cro_synthetic_add_sales     (const char       *folder,
+                                   const char       *month,
+                                   size_t            n_rows);
+
 /* Removes it with all files in it. */
 void  cro_synthetic_remove_folder (const char       *folder);

@@ -209,17 +209,18 @@ class Session:
         yield Seen(child)
         yield from self.walk(child)
 
+  def each(self, roles, name):
+    return (seen for seen in self.walk() if seen.role in roles and re.fullmatch(name, seen.name))
+
   def all(self, role, name=".*"):
-    return [seen for seen in self.walk() if seen.role == role and re.fullmatch(name, seen.name)]
+    return list(self.each((role,), name))
 
   def find(self, role, name=".*"):
-    return until(lambda: self.all(role, name), f"{role} {name!r}")[0]
+    return until(lambda: next(self.each((role,), name), None), f"{role} {name!r}")
 
   def reads(self, name):
     """Waits for a text on the screen: a label's, or a button's name."""
-    return until(lambda: [seen for seen in self.walk()
-                          if seen.role in ("label", "button") and re.fullmatch(name, seen.name)],
-                 f"the text {name!r}")[0]
+    return until(lambda: next(self.each(("label", "button"), name), None), f"the text {name!r}")
 
   def watch_focus(self):
     """From now on the focus is told by the program, which is faster than to look for it."""

@@ -68,7 +68,7 @@ sound_book (void)
 static const char *const tables[] = {
   "book", "item", "ingredient", "supplier", "offer", "price", "rate", "preparation", "output",
   "thing", "plate", "menu", "menu_plate", "recipe_line", "yield_test", "yield_test_part", "sale",
-  "stock_count", "purchase", "adjustment", "month", "month_row", "act", "change", "unit",
+  "till_name", "stock_count", "purchase", "adjustment", "month", "month_row", "act", "change", "unit",
 };
 
 static const char *const values[] = {

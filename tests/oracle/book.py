@@ -87,6 +87,7 @@ TABLES = {
         test=text, item=text, date=date, purchased_g=number, usable_g=number, note=text),
     "yield_test_parts": _columns(test=text, output=text, weight_g=number),
     "sales": _columns(date=date, kind=text, name=text, sold=number, net_revenue=number),
+    "till_names": _columns(name=text, kind=text, sold_as=text),
     "counts": _columns(date=date, item=text, amount=number, unit=text, place=text),
     "purchases": _columns(
         date=date, document_date=date, supplier=text, document=text, ingredient=text, category=text,

@@ -51,8 +51,13 @@ def elasticities_make_one(costed, rows):
 
 
 def _again(costed, name, **overrides):
-    report = model.Model(costed.book, costed.on, **overrides).report()
-    return next(row for row in report["plates"] + report["menus"] if row["name"] == name)
+    """What is said of one plate or menu, costed anew."""
+    again = model.Model(costed.book, costed.on, **overrides)
+    for rows, total in (costed.book.plates, again.plate), (costed.book.menus, again.menu):
+        for row in rows:
+            if row.name == name:
+                return again.figures(row, total(name))
+    raise LookupError(name)
 
 
 def ceiling_meets_the_target(costed, rows):

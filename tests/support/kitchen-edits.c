@@ -110,6 +110,8 @@ static const Column columns[] = {
   { "sale", "date", DAY, FALSE, NULL },
   { "sale", "thing", REFERENCE, FALSE, "thing" },
   { "sale", "sold_micro", DECIMAL, FALSE, NULL },
+  { "till_name", "name", NAME, FALSE, NULL },
+  { "till_name", "kind", CHOICE, FALSE, "plate other none" },
   { "stock_count", "date", DAY, FALSE, NULL },
   { "stock_count", "item", REFERENCE, FALSE, "item" },
   { "stock_count", "amount_micro", DECIMAL, FALSE, NULL },
@@ -301,7 +303,7 @@ insert (CroBook  *book,
   static const char *const tables[] = {
     "supplier", "offer", "offer", "price", "price", "price", "rate", "preparation", "menu_plate",
     "recipe_line", "recipe_line", "recipe_line", "recipe_line", "yield_test", "yield_test_part",
-    "sale", "stock_count", "purchase", "adjustment", "month", "month_row",
+    "sale", "till_name", "stock_count", "purchase", "adjustment", "month", "month_row",
   };
   static const struct { const char *base, *table; } named[] = {
     { "item", "ingredient" }, { "item", "output" }, { "thing", "plate" }, { "thing", "menu" },

@@ -79,6 +79,7 @@ static const struct { const char *name, *text; } sound[] = {
              "2026-02-10,menu,Tide,3,\n2026-02-10,menu,Tide,3,\n"
              "2026-02-10,other,Wine by the glass,11,82.5\n2026-02-11,menu,Tide,-1,\n"
              "2026-02-11,plate,Croustade,0,-4.5\n2026-02-11,other,Voucher,0,-10\n" },
+  { "till_names", "name,kind,sold_as\nCROUST.,plate,Croustade\nWINE GL,other,\nTIP,none,\n" },
   { "counts", "date,item,amount,unit\n2026-01-31,Crab,2,kg\n2026-02-28,Crab,1,kg\n" },
   { "purchases", "date,document_date,supplier,ingredient,amount,unit,net_value\n"
                  "2026-01-07,2026-01-06,Quay,Crab,5,kg,60\n2026-02-07,,Quay,Crab,5,kg,63\n" },

@@ -50,6 +50,7 @@
   "INSERT INTO yield_test VALUES (1, 'lot 7', 1, '2026-02-02', 1000000000, 850000000, 'n');"      \
   "INSERT INTO yield_test_part VALUES (1, 1, 2, 90000000);"                                       \
   "INSERT INTO sale VALUES (1, '2026-02-03', 1, NULL, 12000000, 98000000);"                       \
+  "INSERT INTO till_name VALUES (1, 'TARTLET x1', 'plate', 'marsh tartlet');"                     \
   "INSERT INTO stock_count VALUES (1, '2026-02-28', 1, 3000000, 'kg', 'cold room');"              \
   "INSERT INTO purchase VALUES (1, '2026-02-04', '2026-02-03', 1, 'D-1', 1, 'greens', 'food',"    \
   " -1000000, 'kg', -9500000);"                                                                   \

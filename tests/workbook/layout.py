@@ -11,7 +11,10 @@ import xlsx
 
 SUMMARY, PREPARATIONS, INGREDIENTS, PRICES = "Summary", "Preparations", "Ingredients", "Prices"
 UNITS, TOTALS, NOTES, CARDS = "Units", "Control totals", "Notes", "Cards"
-FIXED = {SUMMARY, PREPARATIONS, INGREDIENTS, PRICES, UNITS, TOTALS, NOTES}
+# Of a month in which something is recorded.
+MONTH = {"Statement", "Questions", "Theoretical and actual", "By category", "Sold", "Sales mix", "Ingredients used",
+         "Purchases", "Stock counts", "Adjustments", "Price movements", "Journal"}
+FIXED = {SUMMARY, PREPARATIONS, INGREDIENTS, PRICES, UNITS, TOTALS, NOTES} | MONTH
 
 FIRST = 5
 FIRST_PLATE = 10

@@ -155,6 +155,12 @@ class Case:
     """What differs, as sentences, once all copies are recalculated into folder."""
     for name, (path, costs) in self.copies.items():
       computed = xlsx.Book(folder / path.name)
+      # A what-if is no fault of what was written, and is told.
+      said = [computed.at(where.TOTALS, f"{column}3").value for column in "AB"]
+      if said[0] != "All control totals agreed when this file was written.":
+        yield f"{self.name}, {name}: control totals say {said[0]!r}"
+      if name in ("as written", "amount") and (said[1] == "Nothing was changed since.") == (name == "amount"):
+        yield f"{self.name}, {name}: control totals say {said[1]!r}"
       if name == "as written":
         yield from (f"{self.name}: {fault}" for fault in self._cached(computed))
       elif costs == self.costs:

@@ -45,7 +45,7 @@ amount_of (CroModel *model,
   if (item == CRO_NO_SLOT || cro_rows_is_null (rows, 4) || code == NULL
       || !cro_unit_parse (code, strlen (code), &unit))
     return NAN;
-  amount = cro_amount_in_base (model, item, cro_rows_get_int (rows, 4), unit, &lacks);
+  amount = cro_service_in_base (model, item, cro_rows_get_int (rows, 4), unit, &lacks);
   return lacks == 0 ? amount : NAN;
 }
 

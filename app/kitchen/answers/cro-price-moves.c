@@ -310,7 +310,7 @@ cro_price_moves_new (CroBook       *book,
 {
   CroFigures *figures = cro_book_get_figures (book);
   g_autoptr (CroPriceMoves) self = g_new0 (CroPriceMoves, 1);
-  g_autoptr (GHashTable) sold = cro_sold_lately (book, CRO_SOLD_DAYS, error);
+  g_autoptr (GHashTable) sold = cro_sold_lately (book, CRO_SOLD_DAYS, NULL, error);
 
   self->from = MIN (from, figures->date);
   self->to = figures->date;

@@ -153,7 +153,7 @@ take_stock (Planning         *self,
   guint32 node = cro_figures_node (self->figures, entry->item);
   unsigned lacks;
 
-  self->in_house[node] += cro_amount_in_base (model, entry->item, entry->amount, entry->unit, &lacks);
+  self->in_house[node] += cro_service_in_base (model, entry->item, entry->amount, entry->unit, &lacks);
   if (lacks != 0)
     self->node_marks[node] |= CRO_PLAN_AT_MOST;
 }
@@ -166,7 +166,7 @@ add_cause_of_stock (Planning         *self,
   CroModel *model = self->figures->model;
   unsigned lacks;
 
-  cro_amount_in_base (model, entry->item, entry->amount, entry->unit, &lacks);
+  cro_service_in_base (model, entry->item, entry->amount, entry->unit, &lacks);
   if (self->node_marks[cro_figures_node (self->figures, entry->item)] & CRO_PLAN_TAKEN)
     cro_causes_add_lacks (self->plan->missing, lacks, cro_model_item (model, entry->item)->name);
 }

@@ -21,11 +21,11 @@ cro_service_free (CroService *self)
 }
 
 double
-cro_amount_in_base (CroModel *model,
-                    guint32   item,
-                    gint64    amount,
-                    CroUnit   unit,
-                    unsigned *lacks)
+cro_service_in_base (CroModel *model,
+                     guint32   item,
+                     gint64    amount,
+                     CroUnit   unit,
+                     unsigned *lacks)
 {
   const CroMeasure *measure = &model->measures[item];
   gint32 row = 0, yield = 0, recovered = 0;

@@ -65,10 +65,10 @@ GArray     *cro_services_list (CroBook    *book,
 
 /* An amount in base units of an item; *lacks (CroLack bits) says what it needs, and is 0 where it
  * can be converted. 0 where it cannot. */
-double      cro_amount_in_base (CroModel   *model,
-                                guint32     item,
-                                gint64      amount,
-                                CroUnit     unit,
-                                unsigned   *lacks);
+double      cro_service_in_base (CroModel   *model,
+                                 guint32     item,
+                                 gint64      amount,
+                                 CroUnit     unit,
+                                 unsigned   *lacks);
 
 G_END_DECLS

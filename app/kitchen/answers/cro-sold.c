@@ -59,6 +59,7 @@ add_sale (CroRows   *rows,
 GHashTable *
 cro_sold_lately (CroBook  *book,
                  guint     days,
+                 CroDate  *last,
                  GError  **error)
 {
   static const char *const columns[] = { "thing", "date", "sold_micro", NULL };
@@ -68,6 +69,8 @@ cro_sold_lately (CroBook  *book,
 
   if (!cro_store_read_each (store, "sale", columns, find_last, &self, error))
     return NULL;
+  if (last != NULL)
+    *last = self.last;
   if (self.last == G_MININT32)
     return g_steal_pointer (&sold);
   self.from = self.last - (CroDate) days + 1;

@@ -17,9 +17,11 @@ typedef struct
   gint64 sold;
 } CroSold;
 
-/* id of a plate or a menu → CroSold, of what has a sale in those days. Owned; NULL with error. */
+/* id of a plate or a menu → CroSold, of what has a sale in those days. *last, which may be NULL: the last of
+ * them, G_MININT32 where nothing was ever sold. Owned; NULL with error. */
 GHashTable *cro_sold_lately (CroBook  *book,
                              guint     days,
+                             CroDate  *last,
                              GError  **error);
 
 G_END_DECLS

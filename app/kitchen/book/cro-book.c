@@ -186,6 +186,21 @@ cro_book_open_past (const char  *path,
 }
 
 CroBook *
+cro_book_open_closed (CroBook  *of,
+                      gint64    month,
+                      CroDate   date,
+                      GError  **error)
+{
+  CroBook *self = book_on (cro_store_open_closed (of->store, month, error), date, NULL, error);
+
+  if (self == NULL)
+    return NULL;
+  self->is_past = TRUE;
+  self->day = date;
+  return self;
+}
+
+CroBook *
 cro_book_open_recipes (CroBook  *of,
                        CroDate   day,
                        CroDate   date,

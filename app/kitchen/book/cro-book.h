@@ -48,6 +48,12 @@ CroBook    *cro_book_open_past    (const char     *path,
                                    CroDate         date,
                                    GError        **error);
 
+/* The book as it stood when a month was closed last, by its row of table month: a copy as above. */
+CroBook    *cro_book_open_closed  (CroBook        *of,
+                                   gint64          month,
+                                   CroDate         date,
+                                   GError        **error);
+
 /* Recipes as they stood at the end of a day, at the prices of today's rows (cro_store_open_recipes),
  * without records: what a month is costed by. A copy in memory as above, of a book that is open. */
 CroBook    *cro_book_open_recipes (CroBook        *of,

@@ -31,6 +31,7 @@ typedef enum
   CRO_EDIT_ERROR_RANGE,        /* what is to be scaled would become 0, or too large */
   CRO_EDIT_ERROR_SHARES,       /* those of a choice, the message, would not come to 100 per cent */
   CRO_EDIT_ERROR_NO_PRICE,     /* a tax, where there is no selling price that it is in */
+  CRO_EDIT_ERROR_CLOSED,       /* the month that it belongs to, the message, is closed */
 } CroEditErrorCode;
 
 GQuark   cro_edit_error_quark (void);

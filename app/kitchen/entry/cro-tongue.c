@@ -1,7 +1,9 @@
 #include "cro-tongue.h"
 
+#include <glib/gstdio.h>
 #include <libintl.h>
 #include <locale.h>
+#include <unistd.h>
 
 struct _CroTongue
 {
@@ -14,11 +16,43 @@ struct _CroTongue
 
 static GPrivate in_use;
 
-/* Catalogues are asked for in no locale that is called C: the other one has no customs either. */
+/* The locale without customs, under a name that does not begin with C: glibc asks for catalogues in no
+ * other. Every machine has it, and no second one is certain to be there. */
+static locale_t
+load_named (void)
+{
+  static const char name[] = "plain";
+  locale_t plain = newlocale (LC_ALL_MASK, "C.UTF-8", (locale_t) 0), named = (locale_t) 0;
+  g_autofree char *folder = g_dir_make_tmp ("croustade-XXXXXX", NULL);
+  g_autofree char *link = folder != NULL ? g_build_filename (folder, name, NULL) : NULL;
+  g_autofree char *before = g_strdup (g_getenv ("LOCPATH"));
+
+  if (link != NULL && symlink ("/usr/lib/locale/C.utf8", link) == 0)
+    {
+      g_setenv ("LOCPATH", folder, TRUE);
+      named = newlocale (LC_MESSAGES_MASK, name, plain);
+      if (before != NULL)
+        g_setenv ("LOCPATH", before, TRUE);
+      else
+        g_unsetenv ("LOCPATH");
+      g_unlink (link);
+    }
+  if (folder != NULL)
+    g_rmdir (folder);
+  /* Until glibc 2.39 this one was asked, too. */
+  return named != (locale_t) 0 ? named : plain;
+}
+
 static locale_t
 plain_locale (const char *language)
 {
-  return newlocale (LC_ALL_MASK, language != NULL ? "C.UTF-8" : "C", (locale_t) 0);
+  static locale_t named;
+
+  if (language == NULL)
+    return newlocale (LC_ALL_MASK, "C", (locale_t) 0);
+  if (named == (locale_t) 0)
+    named = load_named ();
+  return named != (locale_t) 0 ? duplocale (named) : (locale_t) 0;
 }
 
 /* What was found in one language is remembered for the locale, and another wish does not make it

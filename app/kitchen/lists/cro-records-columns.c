@@ -93,6 +93,19 @@ static const CroRecordColumn columns[CRO_N_RECORDS][CRO_RECORD_MOST] = {
     { N_("Net value"), CRO_VALUE_MONEY, TRUE },
     { N_("Note"), CRO_VALUE_TEXT },
   },
+  [CRO_RECORDS_DOCUMENTS] = {
+    /* Translators: the day on which a purchase was delivered. */
+    { N_("Delivered"), CRO_VALUE_DATE },
+    { N_("Supplier"), CRO_VALUE_TEXT },
+    { N_("Document"), CRO_VALUE_TEXT },
+    { N_("Document date"), CRO_VALUE_DATE },
+    { N_("Food"), CRO_VALUE_MONEY, TRUE },
+    { N_("Disposables"), CRO_VALUE_MONEY, TRUE },
+    { N_("Other goods"), CRO_VALUE_MONEY, TRUE },
+    { N_("Net total"), CRO_VALUE_MONEY, TRUE },
+    /* Translators: how many rows of purchases a document has. */
+    { N_("Lines"), CRO_VALUE_COUNT, TRUE },
+  },
   [CRO_RECORDS_PLATES] = {
     { N_("Plate or menu"), CRO_VALUE_TEXT },
     { N_("Course"), CRO_VALUE_TEXT },

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "cro-code-words.h"
+#include "cro-code.h"
 #include "cro-decimal.h"
 #include "cro-plate.h"
 #include "cro-rate-doubt.h"
@@ -299,6 +300,7 @@ fill_sale (CroReading *self,
   self->row.values[4] = cro_reading_text (self, sale_kind (self, rows));
   if (cro_rows_is_null (rows, 4))
     price_sale (self, rows);
+  self->row.marks = cro_rows_is_null (rows, 2) ? CRO_RECORD_NOT_COSTED : CRO_RECORD_COSTED;
 }
 
 static void
@@ -313,6 +315,83 @@ fill_purchase (CroReading *self,
   self->row.values[5] = cro_reading_text (self, cro_code_word (cro_rows_get_text (rows, 6)));
   self->row.values[6] = amount_cell (self, rows, 7, 8);
   self->row.values[7] = cro_reading_money (rows, 9);
+}
+
+/* --- Documents: rows of purchases that are of one day, supplier, number and date stand together ------ */
+
+enum
+{
+  NUMBER = 2,
+  DATED,
+  FIRST_KIND,
+  TOTAL = FIRST_KIND + 3,
+  LINES,
+};
+
+static guint
+hash_document (gconstpointer data)
+{
+  const CroRecordRow *row = data;
+
+  return (guint) row->month * 31 + (guint) row->values[0].number
+         + GPOINTER_TO_UINT (row->values[1].text) * 7 + GPOINTER_TO_UINT (row->values[NUMBER].text) * 13;
+}
+
+/* Texts are interned. */
+static gboolean
+same_document (gconstpointer a,
+               gconstpointer b)
+{
+  const CroValue *x = ((const CroRecordRow *) a)->values, *y = ((const CroRecordRow *) b)->values;
+
+  return x[0].number == y[0].number && x[1].text == y[1].text && x[NUMBER].text == y[NUMBER].text
+         && (x[DATED].number == y[DATED].number
+             || (isnan (x[DATED].number) && isnan (y[DATED].number)));
+}
+
+static void
+fill_document (CroReading *self,
+               CroRows    *rows)
+{
+  CroValue money = cro_reading_money (rows, 9);
+  gint32 month;
+
+  self->row.values[0] = date_cell (self, rows, 1);
+  month = self->row.month;
+  self->row.values[1] = supplier_cell (self, rows, 2);
+  self->row.values[NUMBER] = text_cell (self, rows, 3);
+  self->row.values[DATED] = date_cell (self, rows, 10);
+  self->row.month = month;
+  for (guint k = 0; cro_purchase_kind_codes[k] != NULL; k++)
+    if (g_strcmp0 (cro_rows_get_text (rows, 6), cro_purchase_kind_codes[k]) == 0)
+      self->row.values[FIRST_KIND + k] = money;
+  self->row.values[TOTAL] = money;
+  self->row.values[LINES] = cro_reading_number (1);
+}
+
+/* Sums stand in the first row of each; *rows are those that were read last. */
+static void
+join_documents (CroReading *self)
+{
+  g_autoptr (GHashTable) seen = g_hash_table_new (hash_document, same_document);
+  g_autofree CroRecordRow *all = g_memdup2 (self->rows->data, self->rows->len * sizeof *all);
+  guint n = 0;
+
+  for (guint i = 0; i < self->rows->len; i++)
+    {
+      CroRecordRow *first = g_hash_table_lookup (seen, &all[i]);
+
+      if (first == NULL)
+        {
+          all[n] = all[i];
+          g_hash_table_add (seen, &all[n++]);
+          continue;
+        }
+      for (guint column = FIRST_KIND; column <= LINES; column++)
+        cro_value_add (&first->values[column], &all[i].values[column]);
+    }
+  memcpy (self->rows->data, all, n * sizeof *all);
+  g_array_set_size (self->rows, n);
 }
 
 static void
@@ -359,6 +438,10 @@ cro_records_read (CroBook         *book,
     [CRO_RECORDS_PURCHASES] = { "purchase", fill_purchase,
                                 { "id", "date", "supplier", "document", "ingredient", "category",
                                   "kind", "amount_micro", "unit", "net_value_micro" } },
+    [CRO_RECORDS_DOCUMENTS] = { "purchase", fill_document,
+                                { "id", "date", "supplier", "document", "ingredient", "category",
+                                  "kind", "amount_micro", "unit", "net_value_micro",
+                                  "document_date" } },
     [CRO_RECORDS_COUNTS] = { "stock_count", fill_count,
                              { "id", "date", "item", "amount_micro", "unit", "place" } },
     [CRO_RECORDS_ADJUSTMENTS] = { "adjustment", fill_adjustment,
@@ -396,6 +479,9 @@ cro_records_read (CroBook         *book,
     return cro_reading_moved (&self, error);
   if (kind == CRO_RECORDS_INDICES)
     return cro_reading_indices (&self, error);
-  return cro_reading_table (&self, tables[kind].table, tables[kind].columns, tables[kind].fill,
-                            error);
+  if (!cro_reading_table (&self, tables[kind].table, tables[kind].columns, tables[kind].fill, error))
+    return FALSE;
+  if (kind == CRO_RECORDS_DOCUMENTS)
+    join_documents (&self);
+  return TRUE;
 }

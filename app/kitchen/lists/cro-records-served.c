@@ -194,7 +194,7 @@ cro_reading_plates (CroReading  *reading,
 {
   CroModel *model = reading->model;
   CroFigures *figures = cro_book_get_figures (reading->book);
-  g_autoptr (GHashTable) sold = cro_sold_lately (reading->book, CRO_SOLD_DAYS, error);
+  g_autoptr (GHashTable) sold = cro_sold_lately (reading->book, CRO_SOLD_DAYS, NULL, error);
   g_autofree guint32 *carrier = dup_carriers (figures);
   Served self = { reading, figures, sold, NULL, carrier };
   g_autoptr (GHashTable) notes = NULL;

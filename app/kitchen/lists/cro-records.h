@@ -28,6 +28,7 @@ typedef enum
   CRO_RECORDS_PURCHASES,
   CRO_RECORDS_COUNTS,
   CRO_RECORDS_ADJUSTMENTS,
+  CRO_RECORDS_DOCUMENTS,        /* purchases by the invoice or delivery note that they stand on */
   /* What the book's things come to: computed, in the order in which they want attention. */
   CRO_RECORDS_PLATES,           /* and menus */
   CRO_RECORDS_PREPARATIONS,
@@ -54,7 +55,11 @@ enum
   CRO_RECORDS_RATES_SINCE = 1,
   CRO_RECORDS_MONTHS_MONTH = 0,
   CRO_RECORDS_ENTRIES_DATE = 0,     /* of sales, purchases, counts and adjustments */
+  CRO_RECORDS_MONTHS_NET_SALES = 5,
+  CRO_RECORDS_MONTHS_TO_THE_TILL = 7,
+  CRO_RECORDS_MONTHS_PURCHASES = 8,
   CRO_RECORDS_MONTHS_LEDGER = 9,
+  CRO_RECORDS_MONTHS_TO_THE_LEDGER = 10,
   CRO_RECORDS_MOVES_SINCE = 6,
 };
 
@@ -101,7 +106,7 @@ void        cro_records_set_month  (CroRecords     *self,
 void        cro_records_set_since  (CroRecords     *self,
                                     CroDate         since);
 
-/* Of plates, preparations, ingredients and packs: those that pass. */
+/* Of plates, preparations, ingredients, packs and sales: those that pass. */
 typedef struct
 {
   guint       marks;      /* CroRecordMark that a row must have, all of them */
@@ -120,8 +125,10 @@ typedef enum
   CRO_RECORD_OVER_TARGET = 1 << 0,  /* of an ingredient or a preparation: something that takes it is */
   CRO_RECORD_INCOMPLETE = 1 << 1,
   CRO_RECORD_UNUSED = 1 << 2,
-  CRO_RECORD_OLD = 1 << 3,          /* its price is, as cro_stale_days has it */
-  CRO_RECORD_BESIDE = 1 << 4,       /* of a pack: others of the same ingredient stand beside it */
+  CRO_RECORD_COSTED = 1 << 3,       /* a sale of a plate or a menu; of the others NOT_COSTED */
+  CRO_RECORD_NOT_COSTED = 1 << 4,
+  CRO_RECORD_OLD = 1 << 5,          /* its price is, as cro_stale_days has it */
+  CRO_RECORD_BESIDE = 1 << 6,       /* of a pack: others of the same ingredient stand beside it */
 } CroRecordMark;
 
 void        cro_records_set_filter (CroRecords     *self,
@@ -157,7 +164,7 @@ char       *cro_records_dup_total  (CroRecords     *self,
 
 /* --- One row: as it was when it was asked for ------------------------------------------------ */
 
-/* The id of the row in its table; 0 of a month that has none. */
+/* The id of the row in its table, of a document that of its first; 0 of a month that has none. */
 gint64      cro_record_get_id      (CroRecord      *self);
 
 /* What it is about: an ingredient, a supplier, a plate; CRO_REF_NONE. */

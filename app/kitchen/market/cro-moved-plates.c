@@ -32,8 +32,8 @@ name_of (CroModel *model,
   return is_menu ? cro_model_menu (model, slot)->name : cro_model_recipe (model, slot)->name;
 }
 
-static gboolean
-has_moved (const CroMovedPlate *moved)
+gboolean
+cro_moved_plate_has (const CroMovedPlate *moved)
 {
   return !(fabs (moved->after.cost - moved->before.cost) <= CRO_ALLOWED * fabs (moved->before.cost))
          || moved->after.is_incomplete != moved->before.is_incomplete;
@@ -63,7 +63,7 @@ add_moved (GArray     *all,
       moved.before = figure_of (before, slot - 1);
       moved.after = figure_of (after, i);
       moved.goes_over = !moved.before.is_over_target && moved.after.is_over_target;
-      if (has_moved (&moved))
+      if (cro_moved_plate_has (&moved))
         g_array_append_val (all, moved);
     }
 }

@@ -15,6 +15,9 @@ typedef struct
   gboolean  goes_over;   /* at or below its target before, over it after */
 } CroMovedPlate;
 
+/* Whether its cost moved, beyond rounding, or what is missing of it. */
+gboolean cro_moved_plate_has (const CroMovedPlate *moved);
+
 /* Plates and menus that both have and whose cost moved: those that go over their targets first, then by
  * how much of their cost moved. Elements CroMovedPlate. */
 GArray *cro_moved_plates_new (CroFigures *before,

@@ -26,7 +26,7 @@ typedef struct
   CroPriceList *list;
   CroListBook  *of;
   CroModel     *model;
-  GHashTable   *seen;   /* "item\ncode" → index of the row + 1 */
+  GHashTable   *seen;   /* "item\ncode" → index of the row + 1; NULL: the line stands alone */
 } Matching;
 
 /* --- Whose price it is ---------------------------------------------------------------------------------- */
@@ -124,9 +124,9 @@ check_name (Matching   *self,
 
 /* The pack in force. One of a unit of measure, where the supplier's own is more, is what a line of an
  * invoice left: a list does not go on with it. */
-static CroPack
-pack_of_list (CroModel *model,
-              guint32   offer)
+CroPack
+cro_price_list_pack_of (CroModel *model,
+                        guint32   offer)
 {
   const CroOfferEntry *entry = cro_model_offer (model, offer);
   CroPack pack = cro_pack_of_offer (model, offer);
@@ -141,7 +141,7 @@ is_pack_of (CroModel      *model,
             guint32        offer,
             const CroPack *pack)
 {
-  CroPack of = pack_of_list (model, offer);
+  CroPack of = cro_price_list_pack_of (model, offer);
 
   return of.count == pack->count && of.size == pack->size && of.unit == pack->unit;
 }
@@ -164,7 +164,7 @@ choose_offer (Matching   *self,
     {
       guint32 slot = g_array_index (self->model->offer_order, guint32, item->first_offer + i);
       const CroOfferEntry *offer = cro_model_offer (self->model, slot);
-      CroPack pack = pack_of_list (self->model, slot);
+      CroPack pack = cro_price_list_pack_of (self->model, slot);
       g_autofree char *text = cro_pack_to_text (&pack);
 
       if (offer->supplier != self->of->supplier || offer->is_dead
@@ -250,9 +250,9 @@ suggest (Matching   *self,
 /* --- Of how much it is -------------------------------------------------------------------------------------- */
 
 /* What a supplier who states prices per base unit means by one without a unit. */
-static CroUnit
-unit_of_quotes (CroModel *model,
-                guint32   item)
+CroUnit
+cro_price_list_unit_of_quotes (CroModel *model,
+                               guint32   item)
 {
   switch (model->measures[item].base)
     {
@@ -323,10 +323,10 @@ settle_pack (Matching   *self,
   if (row->pack.size == 0 && !row->has_per && self->of->quotes_base && self->list->source != CRO_LIST_INVOICE)
     {
       row->has_per = TRUE;
-      row->per = unit_of_quotes (self->model, row->item);
+      row->per = cro_price_list_unit_of_quotes (self->model, row->item);
     }
   if (row->pack.size == 0 && row->offer != CRO_NO_SLOT)
-    row->pack = pack_of_list (self->model, row->offer);
+    row->pack = cro_price_list_pack_of (self->model, row->offer);
   if (row->has_per
       && (row->pack.size == 0 || !cro_brought_price_of_pack (row->per, &row->pack, &row->price)))
     row->pack = (CroPack){ CRO_MICRO, CRO_MICRO, row->per };
@@ -499,14 +499,29 @@ check_currency (Matching   *self,
     cro_list_row_say (self->list, row, CRO_LIST_NO_RATE, said, NULL);
 }
 
+gboolean
+cro_price_list_convert (CroListBook      *of,
+                        const CroListRow *row,
+                        gint64           *price)
+{
+  Matching matching = { .of = of, .model = of->model };
+
+  *price = row->price;
+  return row->offer != CRO_NO_SLOT && convert_currency (&matching, row, FALSE, price);
+}
+
 /* --- One line ------------------------------------------------------------------------------------------------- */
 
 static gboolean
 asks (const CroListRow *row)
 {
   for (guint i = 0; row->reasons != NULL && i < row->reasons->len; i++)
-    if (cro_list_why_asks (g_array_index (row->reasons, CroListReason, i).why))
-      return TRUE;
+    {
+      CroListWhy why = g_array_index (row->reasons, CroListReason, i).why;
+
+      if (cro_list_why_asks (why) && !(row->is_right && cro_list_why_can_be_right (why)))
+        return TRUE;
+    }
   return FALSE;
 }
 
@@ -637,33 +652,91 @@ check_purchase (Matching   *self,
     cro_list_row_say (self->list, row, CRO_LIST_TOO_LARGE, NULL, NULL);
 }
 
+/* What follows from all that is known and asked. */
+static void
+conclude (Matching   *self,
+          CroListRow *row)
+{
+  row->state = state_of (row);
+  if (row->state == CRO_LIST_DOUBTFUL || row->state == CRO_LIST_UNMATCHED || row->is_return || row->is_no_ingredient
+      || (row->is_none && row->offer == CRO_NO_SLOT))
+    row->is_posted = FALSE;
+  row->is_booked = self->list->source == CRO_LIST_INVOICE && (row->is_no_ingredient || row->item != CRO_NO_SLOT) && !asks (row);
+  check_purchase (self, row);
+  if (row->is_return && !row->is_booked)
+    cro_list_row_say (self->list, row, CRO_LIST_NO_PURCHASE, NULL, NULL);
+}
+
 static gboolean
 match_row (Matching    *self,
            CroListRow  *row,
            GError     **error)
 {
-  gboolean is_invoice = self->list->source == CRO_LIST_INVOICE;
-
-  row->item = row->offer = CRO_NO_SLOT;
+  if (!row->is_known)
+    row->item = row->offer = CRO_NO_SLOT;
   row->last = row->quoted = row->reclaim = CRO_NOT_SET;
   row->look = (CroLook){ .ratio = NAN, .meant = CRO_NOT_SET };
-  if (!row->is_no_ingredient && !find (self, row))
+  if (!row->is_known && !row->is_no_ingredient && !find (self, row))
     suggest (self, row);
   if (row->item == CRO_NO_SLOT)
     settle_stranger (row);
   if (row->item != CRO_NO_SLOT && !look_at_price (self, row, error))
     return FALSE;
-  if (row->item != CRO_NO_SLOT && !row->is_return)
+  row->is_posted = self->seen == NULL && !row->is_return;
+  if (row->item != CRO_NO_SLOT && !row->is_return && self->seen != NULL)
     check_twice (self, row);
-  row->state = state_of (row);
-  if (row->state == CRO_LIST_DOUBTFUL || row->state == CRO_LIST_UNMATCHED || row->is_return || row->is_no_ingredient
-      || (row->is_none && row->offer == CRO_NO_SLOT))
-    row->is_posted = FALSE;
-  row->is_booked = is_invoice && (row->is_no_ingredient || row->item != CRO_NO_SLOT) && !asks (row);
-  check_purchase (self, row);
-  if (row->is_return && !row->is_booked)
-    cro_list_row_say (self->list, row, CRO_LIST_NO_PURCHASE, NULL, NULL);
+  conclude (self, row);
   return TRUE;
+}
+
+gboolean
+cro_list_row_can_accept (const CroListRow *row)
+{
+  if (row->item == CRO_NO_SLOT || !row->has_price || row->is_return || !asks (row))
+    return FALSE;
+  for (guint i = 0; i < row->reasons->len; i++)
+    {
+      CroListWhy why = g_array_index (row->reasons, CroListReason, i).why;
+
+      if (cro_list_why_asks (why) && !cro_list_why_can_be_right (why))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+/* Of two prices of one pack the one that is said to be right is posted. */
+void
+cro_price_list_accept (CroPriceList *self,
+                       CroModel     *model,
+                       guint         index)
+{
+  Matching matching = { .list = self, .model = model };
+  CroListRow *row = &g_array_index (self->rows, CroListRow, index);
+
+  for (guint i = 0; i < self->rows->len; i++)
+    {
+      CroListRow *other = &g_array_index (self->rows, CroListRow, i);
+
+      if (i != index && other->item == row->item && other->offer == row->offer)
+        other->is_posted = FALSE;
+    }
+  row->is_right = TRUE;
+  row->is_posted = TRUE;
+  conclude (&matching, row);
+  self->n_waiting = 0;
+  for (guint i = 0; i < self->rows->len; i++)
+    self->n_waiting += cro_list_row_waits (&g_array_index (self->rows, CroListRow, i));
+}
+
+gboolean
+cro_price_list_match_row (CroPriceList  *self,
+                          CroListBook   *of,
+                          CroListRow    *row,
+                          GError       **error)
+{
+  Matching matching = { self, of, of->model, NULL };
+
+  return match_row (&matching, row, error);
 }
 
 gboolean

@@ -315,7 +315,7 @@ skip_bullet (const char *line)
   return line;
 }
 
-static void
+static gboolean
 read_line (Reader     *self,
            guint       number,
            const char *line)
@@ -330,9 +330,26 @@ read_line (Reader     *self,
   for (at += skip_space (at); *at != '\0'; at += skip_space (at))
     at += take_word (self, at);
   if (self->name->len == 0 && self->n_plain == 0 && !self->row.has_price && self->row.code == NULL)
-    return;
+    return FALSE;
   settle (self);
-  g_array_append_val (self->list->rows, self->row);
+  return TRUE;
+}
+
+gboolean
+cro_price_list_take_line (CroPriceList      *self,
+                          const CroListBook *of,
+                          const char        *line,
+                          char               decimal,
+                          CroListRow        *row)
+{
+  g_autoptr (GString) name = g_string_new (NULL);
+  Reader reader = { .list = self, .of = of, .name = name };
+
+  reader.numbers.said = decimal;
+  if (!read_line (&reader, 0, line))
+    return FALSE;
+  *row = reader.row;
+  return TRUE;
 }
 
 /* The decimal sign of a message: the one that stands before one or two digits, and never the other. */
@@ -395,6 +412,7 @@ cro_price_list_take_message (CroPriceList       *self,
   reader.numbers.said = decimal_of (text);
   lines = g_strsplit (text, "\n", 0);
   for (guint i = 0; lines[i] != NULL; i++)
-    read_line (&reader, i + 1, g_strchomp (lines[i]));
+    if (read_line (&reader, i + 1, g_strchomp (lines[i])))
+      g_array_append_val (self->rows, reader.row);
   return TRUE;
 }

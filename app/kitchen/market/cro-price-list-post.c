@@ -103,7 +103,9 @@ static gint64
 ingredient_of (Posting *self,
                guint    row)
 {
-  return cro_model_item (self->model, g_array_index (self->list->rows, CroListRow, row).item)->id;
+  const CroListRow *of = &g_array_index (self->list->rows, CroListRow, row);
+
+  return of->made != 0 ? of->made : cro_model_item (self->model, of->item)->id;
 }
 
 static void
@@ -451,6 +453,27 @@ write_all (Posting  *self,
 }
 
 gboolean
+cro_price_list_write (const CroPriceList *self,
+                      CroModel           *model,
+                      CroStore           *store,
+                      CroFaults          *faults,
+                      GError            **error)
+{
+  g_autofree gint64 *offers = g_new0 (gint64, self->rows->len + 1);
+  Posting posting = { self, model, store, faults, 0, offers };
+
+  posting.supplier = g_array_index (model->suppliers, CroSupplier, self->supplier).id;
+  for (guint i = 0; i < self->rows->len; i++)
+    {
+      guint32 offer = g_array_index (self->rows, CroListRow, i).offer;
+
+      if (offer != CRO_NO_SLOT)
+        offers[i] = cro_model_offer (model, offer)->id;
+    }
+  return write_all (&posting, error);
+}
+
+gboolean
 cro_price_list_post (const CroPriceList *self,
                      CroModel           *model,
                      const char         *path,
@@ -460,20 +483,10 @@ cro_price_list_post (const CroPriceList *self,
                      GError            **error)
 {
   g_autoptr (CroStore) store = cro_store_open (path, desk, CRO_STORE_WRITE, error);
-  g_autofree gint64 *offers = g_new0 (gint64, self->rows->len + 1);
-  Posting posting = { self, model, store, faults, 0, offers };
 
   if (store == NULL || !cro_store_begin_act (store, label, error))
     return FALSE;
-  posting.supplier = g_array_index (model->suppliers, CroSupplier, self->supplier).id;
-  for (guint i = 0; i < self->rows->len; i++)
-    {
-      guint32 offer = g_array_index (self->rows, CroListRow, i).offer;
-
-      if (offer != CRO_NO_SLOT)
-        offers[i] = cro_model_offer (model, offer)->id;
-    }
-  if (write_all (&posting, error) && cro_store_end_act (store, NULL, error))
+  if (cro_price_list_write (self, model, store, faults, error) && cro_store_end_act (store, NULL, error))
     return TRUE;
   cro_store_cancel_act (store);
   return FALSE;

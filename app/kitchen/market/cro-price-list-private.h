@@ -67,6 +67,41 @@ gboolean     cro_price_list_take_message (CroPriceList     *self,
                                           const CroListBook *of,
                                           GError          **error);
 
+/* An empty list of a supplier, with what is found by. FALSE with error: *list is to be freed all the same,
+ * and of is clear. */
+gboolean     cro_price_list_begin   (CroBook        *book,
+                                     const char     *supplier,
+                                     CroDate         from,
+                                     CroPriceList  **list,
+                                     CroListBook    *of,
+                                     GError        **error);
+
+/* One line of a message; numbers that leave it open are read as decimal says. FALSE: nothing stands in it. */
+gboolean     cro_price_list_take_line (CroPriceList      *self,
+                                       const CroListBook *of,
+                                       const char        *line,
+                                       char               decimal,
+                                       CroListRow        *row);
+
+/* What the book holds of one line, whatever other lines say. */
+gboolean     cro_price_list_match_row (CroPriceList   *self,
+                                       CroListBook    *of,
+                                       CroListRow     *row,
+                                       GError        **error);
+
+/* The price of a line in another currency as one in its pack's. FALSE: there is no rate. */
+gboolean     cro_price_list_convert (CroListBook      *of,
+                                     const CroListRow *row,
+                                     gint64           *price);
+
+/* What the supplier's prices are for where no unit is said. */
+CroUnit      cro_price_list_unit_of_quotes (CroModel *model,
+                                            guint32   item);
+
+/* The pack that the next list is probably for. */
+CroPack      cro_price_list_pack_of (CroModel *model,
+                                     guint32   offer);
+
 /* What the book holds of each. */
 gboolean     cro_price_list_match   (CroPriceList   *self,
                                      CroListBook    *of,

@@ -182,6 +182,13 @@ reclaim_row (CroPriceList *self,
   self->reclaim += MAX (quoted, 0);
 }
 
+gboolean
+cro_list_why_can_be_right (CroListWhy why)
+{
+  return why == CRO_LIST_LOOK || why == CRO_LIST_TWICE || why == CRO_LIST_OTHER_NAME
+         || why == CRO_LIST_NOT_RECOMPUTED || why == CRO_LIST_OTHER_SELLER;
+}
+
 /* --- Whose it is ----------------------------------------------------------------------------------------- */
 
 gboolean
@@ -290,16 +297,14 @@ find_supplier (CroModel   *model,
 }
 
 gboolean
-cro_price_list_read (const char    *path,
-                     CroBook       *book,
-                     const char    *supplier,
-                     CroDate        from,
-                     CroPriceList **list,
-                     GError       **error)
+cro_price_list_begin (CroBook       *book,
+                      const char    *supplier,
+                      CroDate        from,
+                      CroPriceList **list,
+                      CroListBook   *of,
+                      GError       **error)
 {
   CroPriceList *self = g_new0 (CroPriceList, 1);
-  CroListBook of;
-  gboolean is_read;
 
   *list = self;
   self->texts = g_string_chunk_new (16 * 1024);
@@ -309,8 +314,24 @@ cro_price_list_read (const char    *path,
   self->reclaim = CRO_NOT_SET;
   self->supplier_name = cro_price_list_keep (self, supplier);
   self->supplier = find_supplier (cro_book_get_model (book), supplier);
-  if (!cro_list_book_init (&of, book, self->supplier, error))
+  return cro_list_book_init (of, book, self->supplier, error);
+}
+
+gboolean
+cro_price_list_read (const char    *path,
+                     CroBook       *book,
+                     const char    *supplier,
+                     CroDate        from,
+                     CroPriceList **list,
+                     GError       **error)
+{
+  CroPriceList *self;
+  CroListBook of;
+  gboolean is_read;
+
+  if (!cro_price_list_begin (book, supplier, from, list, &of, error))
     return FALSE;
+  self = *list;
   is_read = take_file (self, path, &of, error) && cro_price_list_match (self, &of, error);
   cro_list_book_clear (&of);
   if (!is_read)

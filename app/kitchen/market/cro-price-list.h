@@ -118,6 +118,11 @@ typedef struct
   CroUnit      per;
   CroPriceTax  says_tax;   /* what the list says of its prices */
 
+  /* What a person said of it. */
+  gboolean     is_known;   /* whose price it is: item and offer are set before it is matched */
+  gboolean     is_right;   /* what may be right though it is asked about is (cro_list_why_can_be_right) */
+  gint64       made;       /* id of its ingredient where that was made in the act that posts it; 0 */
+
   /* What the book holds of it. */
   CroListState state;
   GArray      *reasons;    /* CroListReason; NULL: none */
@@ -170,6 +175,17 @@ cro_list_why_asks (CroListWhy why)
   return why >= CRO_LIST_ASKS;
 }
 
+/* Whether what is asked may be answered with "it is right"; all else lacks something. */
+gboolean      cro_list_why_can_be_right (CroListWhy why);
+
+/* Whether "it is right" is all that it waits for. */
+gboolean      cro_list_row_can_accept (const CroListRow *row);
+
+/* Says so of such a row, by its index. model: of the book that the list was read beside. */
+void          cro_price_list_accept (CroPriceList   *self,
+                                     CroModel       *model,
+                                     guint           index);
+
 /* Whether an invoice names another seller than the supplier: neither name contains the other. */
 gboolean      cro_price_list_is_other_seller (const CroPriceList *self);
 
@@ -199,5 +215,12 @@ gboolean      cro_price_list_post  (const CroPriceList *self,
                                     const char     *label,
                                     CroFaults      *faults,
                                     GError        **error);
+
+/* The same into an act of the book that is open; it is neither ended nor given up. */
+gboolean      cro_price_list_write (const CroPriceList *self,
+                                    CroModel           *model,
+                                    CroStore           *store,
+                                    CroFaults          *faults,
+                                    GError            **error);
 
 G_END_DECLS

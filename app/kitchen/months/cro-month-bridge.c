@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "cro-money.h"
+#include "cro-month-private.h"
 
 /* One part of one thing in both months. */
 typedef struct
@@ -154,24 +155,13 @@ add_thing (Making              *self,
     }
 }
 
-static int
-compare_things (gconstpointer a,
-                gconstpointer b)
-{
-  const CroMonthThing *x = a, *y = b;
-
-  if (x->kind != y->kind)
-    return x->kind < y->kind ? -1 : 1;
-  return strcmp (x->name, y->name);
-}
-
 static const CroMonthThing *
 find_thing (const CroMonth      *month,
             const CroMonthThing *like)
 {
   guint at;
 
-  return g_array_binary_search (month->things, like, compare_things, &at)
+  return g_array_binary_search (month->things, like, cro_month_compare_things, &at)
              ? &g_array_index (month->things, CroMonthThing, at)
              : NULL;
 }

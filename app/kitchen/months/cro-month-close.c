@@ -116,11 +116,20 @@ put_money (Freezing   *self,
   put (self, row);
 }
 
+/* How much is known of a figure, where that is not all: older months say nothing. */
+static const char *
+known_note (CroKnown known)
+{
+  return known != CRO_KNOWN_WHOLE ? cro_month_known_codes[known] : NULL;
+}
+
+/* known: of each kind; NULL: all is. */
 static void
 put_kinds (Freezing          *self,
            const char        *name,
            const char *const *kinds,
-           const double      *money)
+           const double      *money,
+           const CroKnown    *known)
 {
   for (guint i = 0; kinds[i] != NULL; i++)
     {
@@ -129,6 +138,7 @@ put_kinds (Freezing          *self,
       row.number = i + 1;
       row.row_kind = kinds[i];
       row.cost = money[i];
+      row.note = known != NULL ? known_note (known[i]) : NULL;
       put (self, row);
     }
 }
@@ -143,7 +153,7 @@ put_booked (Freezing *self)
   for (guint k = 0; k < CRO_MONTH_N_PURCHASE_KINDS; k++)
     booked[k] = month->purchases[k] + month->earlier[k];
   booked[0] += isnan (month->estimate) ? 0 : month->estimate;
-  put_kinds (self, "booked", cro_purchase_kind_codes, booked);
+  put_kinds (self, "booked", cro_purchase_kind_codes, booked, NULL);
 }
 
 static void
@@ -163,13 +173,14 @@ put_statement (Freezing *self)
   put_money (self, "till-gross", month->till_gross, NULL, 0);
   put_money (self, "ledger", month->ledger, NULL, 0);
   put_money (self, "estimate", month->estimate, NULL, 0);
-  put_money (self, "opening-stock", month->opening, NULL, month->n_opening);
-  put_money (self, "closing-stock", month->closing, month->is_entered ? CRO_MONTH_ENTERED : NULL,
+  put_money (self, "opening-stock", month->opening, known_note (month->known_opening), month->n_opening);
+  put_money (self, "closing-stock", month->closing,
+             month->is_entered ? CRO_MONTH_ENTERED : known_note (month->known_closing),
              month->n_closing);
-  put_kinds (self, "purchases", cro_purchase_kind_codes, month->purchases);
-  put_kinds (self, "earlier", cro_purchase_kind_codes, month->earlier);
+  put_kinds (self, "purchases", cro_purchase_kind_codes, month->purchases, NULL);
+  put_kinds (self, "earlier", cro_purchase_kind_codes, month->earlier, NULL);
   put_booked (self);
-  put_kinds (self, "adjustments", cro_adjustment_kind_codes, month->adjustments);
+  put_kinds (self, "adjustments", cro_adjustment_kind_codes, month->adjustments, month->known_adjustments);
   put_money (self, "actual", month->actual, cro_month_known_codes[month->known_actual], 0);
   put_money (self, "theoretical", month->theoretical,
              cro_month_known_codes[month->known_theoretical], 0);
@@ -227,6 +238,7 @@ put_item (Freezing           *self,
   Row standard = part_row ("item", "food", item->name, item->base);
   Row actual = part_row ("item-actual", "food", item->name, item->base);
   Row bought = part_row ("item-bought", "food", item->name, item->base);
+  Row stock = part_row ("item-stock", "food", item->name, item->base);
 
   standard.quantity = item->theoretical_quantity;
   standard.cost = item->theoretical_cost;
@@ -240,6 +252,10 @@ put_item (Freezing           *self,
   bought.cost = item->bought_variance;
   bought.net_revenue = item->bought;
   put (self, bought);
+  stock.quantity = item->counted_quantity;
+  stock.cost = item->counted_value;
+  stock.cost_per_1000 = item->average_cost * 1000;
+  put (self, stock);
 }
 
 static void
@@ -298,43 +314,35 @@ put_thing (Freezing            *self,
 
 /* --- What it is made of --------------------------------------------------------------------- */
 
-static const char *
-item_name (Freezing *self,
-           gint64    id)
+static Row
+record_row (const CroMonthRecord *record,
+            const char           *kind,
+            const char           *row_kind)
 {
-  CroModel *model = cro_book_get_model (self->book);
-  guint32 slot = cro_slots_get (&model->item_slots, id);
+  Row row = ROW (kind, record->name != NULL ? record->name : row_kind);
 
-  return slot != CRO_NO_SLOT ? cro_model_item (model, slot)->name : NULL;
-}
-
-static const char *
-supplier_name (Freezing *self,
-               gint64    id)
-{
-  CroModel *model = cro_book_get_model (self->book);
-  guint32 slot = cro_slots_get (&model->supplier_slots, id);
-
-  return slot != CRO_NO_SLOT ? g_array_index (model->suppliers, CroSupplier, slot).name : NULL;
+  row.number = record->number;
+  row.day = record->day;
+  row.cost = record->money;
+  if (record->has_amount)
+    {
+      row.quantity = cro_decimal_to_double (record->amount);
+      row.unit = cro_unit_get (record->unit)->code;
+    }
+  return row;
 }
 
 static void
 put_counts (Freezing *self)
 {
-  GArray *counts = self->month->entries->closing;
+  GArray *counts = self->month->counts;
 
   for (guint i = 0; i < counts->len; i++)
     {
-      const CroMonthCount *count = &g_array_index (counts, CroMonthCount, i);
-      const char *name = item_name (self, count->item);
-      Row row = ROW ("count", name != NULL ? name : "?");
+      const CroMonthRecord *record = &g_array_index (counts, CroMonthRecord, i);
+      Row row = record_row (record, "count", "?");
 
-      row.number = i + 1;
-      row.day = count->date;
-      row.quantity = cro_decimal_to_double (count->amount);
-      row.unit = cro_unit_get (count->unit)->code;
-      row.cost = count->value;
-      row.note = count->place;
+      row.note = record->note;
       put (self, row);
     }
 }
@@ -342,27 +350,19 @@ put_counts (Freezing *self)
 static void
 put_purchases (Freezing *self)
 {
-  GArray *purchases = self->month->entries->purchases;
+  GArray *bought = self->month->bought;
 
-  for (guint i = 0; i < purchases->len; i++)
+  for (guint i = 0; i < bought->len; i++)
     {
-      const CroMonthPurchase *purchase = &g_array_index (purchases, CroMonthPurchase, i);
-      const char *name = item_name (self, purchase->ingredient);
-      Row row = ROW ("purchase", name != NULL ? name : cro_purchase_kind_codes[purchase->kind]);
+      const CroMonthRecord *record = &g_array_index (bought, CroMonthRecord, i);
+      const char *kind = cro_purchase_kind_codes[record->kind];
+      Row row = record_row (record, "purchase", kind);
 
-      row.number = i + 1;
-      row.day = purchase->date;
-      row.supplier = supplier_name (self, purchase->supplier);
-      row.document = purchase->document;
-      row.category = purchase->category;
-      row.row_kind = cro_purchase_kind_codes[purchase->kind];
-      row.cost = cro_decimal_to_double (purchase->value);
-      row.note = purchase->document_date;
-      if (purchase->has_amount)
-        {
-          row.quantity = cro_decimal_to_double (purchase->amount);
-          row.unit = cro_unit_get (purchase->unit)->code;
-        }
+      row.supplier = record->supplier;
+      row.document = record->document;
+      row.category = record->category;
+      row.row_kind = kind;
+      row.note = record->document_date;
       put (self, row);
     }
 }
@@ -370,25 +370,16 @@ put_purchases (Freezing *self)
 static void
 put_adjustments (Freezing *self)
 {
-  GArray *adjustments = self->month->entries->adjustments;
+  GArray *adjusted = self->month->adjusted;
 
-  for (guint i = 0; i < adjustments->len; i++)
+  for (guint i = 0; i < adjusted->len; i++)
     {
-      const CroMonthAdjustment *adjustment = &g_array_index (adjustments, CroMonthAdjustment, i);
-      const char *kind = cro_adjustment_kind_codes[adjustment->kind];
-      const char *name = item_name (self, adjustment->item);
-      Row row = ROW ("adjustment", name != NULL ? name : kind);
+      const CroMonthRecord *record = &g_array_index (adjusted, CroMonthRecord, i);
+      const char *kind = cro_adjustment_kind_codes[record->kind];
+      Row row = record_row (record, "adjustment", kind);
 
-      row.number = i + 1;
-      row.day = adjustment->date;
       row.row_kind = kind;
-      row.cost = adjustment->worth;
-      row.note = adjustment->note;
-      if (adjustment->has_amount)
-        {
-          row.quantity = cro_decimal_to_double (adjustment->amount);
-          row.unit = cro_unit_get (adjustment->unit)->code;
-        }
+      row.note = record->note;
       put (self, row);
     }
 }

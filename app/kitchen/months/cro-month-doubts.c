@@ -15,16 +15,6 @@
 #define EXPLAINED 0.02
 #define WORTH_ASKING 10
 
-static const char *
-item_name (CroMonthWork *self,
-           gint64        id)
-{
-  CroModel *model = cro_book_get_model (self->book);
-  guint32 slot = cro_slots_get (&model->item_slots, id);
-
-  return slot != CRO_NO_SLOT ? cro_model_item (model, slot)->name : NULL;
-}
-
 /* --- What is not there ---------------------------------------------------------------------- */
 
 static void
@@ -41,8 +31,11 @@ ask_not_counted (CroMonthWork *self)
       const CroMonthGathered *of = value;
 
       if (of->is_food && !of->is_closing && (of->was_bought || of->counted_at_opening > 0))
-        cro_month_ask (self, CRO_QUESTION_NOT_COUNTED, of->name, self->entries->last, NULL,
-                       of->own_opening_value + of->bought_value);
+        {
+          cro_month_ask (self, CRO_QUESTION_NOT_COUNTED, of->name, self->entries->last, NULL,
+                         of->own_opening_value + of->bought_value);
+          cro_month_lower (&self->month->known_closing, CRO_KNOWN_AT_LEAST);
+        }
     }
 }
 
@@ -196,7 +189,7 @@ ask_count (CroMonthWork  *self,
 {
   const CroMonthCount *count = row;
 
-  cro_month_ask (self, CRO_QUESTION_COUNT_TWICE, item_name (self, count->item), count->date, NULL,
+  cro_month_ask (self, CRO_QUESTION_COUNT_TWICE, cro_month_item_name (self->book, count->item), count->date, NULL,
                  -count->value);
 }
 
@@ -205,7 +198,7 @@ ask_purchase (CroMonthWork  *self,
               gconstpointer  row)
 {
   const CroMonthPurchase *purchase = row;
-  const char *name = purchase->ingredient != 0 ? item_name (self, purchase->ingredient)
+  const char *name = purchase->ingredient != 0 ? cro_month_item_name (self->book, purchase->ingredient)
                                                : purchase->category;
 
   if (name == NULL)
@@ -219,7 +212,7 @@ ask_adjustment (CroMonthWork  *self,
                 gconstpointer  row)
 {
   const CroMonthAdjustment *adjustment = row;
-  const char *name = adjustment->item != 0 ? item_name (self, adjustment->item) : adjustment->note;
+  const char *name = adjustment->item != 0 ? cro_month_item_name (self->book, adjustment->item) : adjustment->note;
 
   cro_month_ask (self, CRO_QUESTION_ADJUSTMENT_TWICE, name != NULL ? name : "?", adjustment->date,
                  NULL, adjustment->worth != 0 ? cro_month_sign_of (adjustment->kind) * adjustment->worth : NAN);

@@ -173,16 +173,6 @@ unit_of (CroRows *rows,
   return unit;
 }
 
-static guint
-kind_of (const char *const *codes,
-         const char        *text)
-{
-  for (guint i = 0; codes[i] != NULL; i++)
-    if (g_strcmp0 (codes[i], text) == 0)
-      return i;
-  return 0;
-}
-
 static gboolean
 take_sale (CroRows   *rows,
            gpointer   user_data,
@@ -233,7 +223,7 @@ take_purchase (CroRows   *rows,
 
   if (purchase.date < self->earliest || purchase.date > entries->last)
     return TRUE;
-  purchase.kind = kind_of (cro_purchase_kind_codes, cro_rows_get_text (rows, 6));
+  purchase.kind = cro_code_find (cro_purchase_kind_codes, cro_rows_get_text (rows, 6));
   purchase.value = cro_rows_get_int (rows, 9);
   if (purchase.date < entries->first)
     {
@@ -262,7 +252,7 @@ take_adjustment (CroRows   *rows,
 
   if (!is_within (self, adjustment.date))
     return TRUE;
-  adjustment.kind = kind_of (cro_adjustment_kind_codes, cro_rows_get_text (rows, 1));
+  adjustment.kind = cro_code_find (cro_adjustment_kind_codes, cro_rows_get_text (rows, 1));
   adjustment.item = cro_rows_is_null (rows, 2) ? 0 : cro_rows_get_int (rows, 2);
   adjustment.has_amount = !cro_rows_is_null (rows, 3);
   adjustment.amount = adjustment.has_amount ? cro_rows_get_int (rows, 3) : 0;
@@ -328,7 +318,7 @@ take_booked (CroRows   *rows,
       money = g_new0 (gint64, CRO_MONTH_N_PURCHASE_KINDS);
       g_hash_table_insert (booked, g_memdup2 (&month, sizeof month), money);
     }
-  money[kind_of (cro_purchase_kind_codes, cro_rows_get_text (rows, 3))]
+  money[cro_code_find (cro_purchase_kind_codes, cro_rows_get_text (rows, 3))]
       += cro_rows_is_null (rows, 4) ? 0 : cro_rows_get_int (rows, 4);
   return TRUE;
 }
@@ -411,6 +401,60 @@ cro_month_entries_new (CroBook  *book,
   g_array_sort (self->purchases, compare_purchases);
   g_array_sort (self->adjustments, compare_adjustments);
   return g_steal_pointer (&self);
+}
+
+/* --- Which months there are ----------------------------------------------------------------- */
+
+static gboolean
+take_month (CroRows   *rows,
+            gpointer   user_data,
+            GError   **error)
+{
+  CroDate date = date_or_none (rows, 0);
+
+  if (date != CRO_NO_DAY)
+    g_hash_table_add (user_data, GINT_TO_POINTER (cro_month_first_of (date)));
+  return TRUE;
+}
+
+static int
+compare_newest (gconstpointer a,
+                gconstpointer b)
+{
+  CroDate x = *(const CroDate *) a, y = *(const CroDate *) b;
+
+  return x > y ? -1 : x < y;
+}
+
+GArray *
+cro_months_list (CroBook  *book,
+                 GError  **error)
+{
+  static const char *const tables[] = { "sale", "stock_count", "purchase", "adjustment" };
+  static const char *const columns[] = { "date", NULL };
+  g_autoptr (GHashTable) firsts = g_hash_table_new (NULL, NULL);
+  g_autoptr (GPtrArray) rows = cro_month_rows_read (book, error);
+  GArray *months;
+  GHashTableIter iter;
+  gpointer first;
+
+  if (rows == NULL)
+    return NULL;
+  for (guint i = 0; i < rows->len; i++)
+    g_hash_table_add (firsts, GINT_TO_POINTER (((const CroMonthRow *) rows->pdata[i])->first));
+  for (gsize i = 0; i < G_N_ELEMENTS (tables); i++)
+    if (!cro_store_read_each (cro_book_get_store (book), tables[i], columns, take_month, firsts, error))
+      return NULL;
+  months = g_array_new (FALSE, FALSE, sizeof (CroDate));
+  g_hash_table_iter_init (&iter, firsts);
+  while (g_hash_table_iter_next (&iter, &first, NULL))
+    {
+      CroDate day = GPOINTER_TO_INT (first);
+
+      g_array_append_val (months, day);
+    }
+  g_array_sort (months, compare_newest);
+  return months;
 }
 
 gboolean

@@ -116,6 +116,10 @@ CroDate          cro_month_next         (CroDate           first);
 gboolean         cro_month_row_is_booked (const char      *kind,
                                           const char      *name);
 
+/* The first days of all months in which something is recorded, newest first: CroDate. NULL with error. */
+GArray          *cro_months_list        (CroBook          *book,
+                                         GError          **error);
+
 /* Whether anything is recorded in a month; what was counted before it is not. */
 gboolean         cro_month_entries_are_empty (const CroMonthEntries *self);
 

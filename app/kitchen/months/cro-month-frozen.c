@@ -85,16 +85,6 @@ known_number (CroRows *rows,
   return cro_rows_is_null (rows, column) ? 0 : number_of (rows, column);
 }
 
-static guint
-code_of (const char *const *codes,
-         const char        *text)
-{
-  for (guint i = 0; codes[i] != NULL; i++)
-    if (g_strcmp0 (codes[i], text) == 0)
-      return i;
-  return 0;
-}
-
 static CroDate
 day_of (CroRows *rows)
 {
@@ -104,45 +94,60 @@ day_of (CroRows *rows)
   return text != NULL && cro_date_parse (text, strlen (text), &day) ? day : CRO_NO_DAY;
 }
 
-static CroBase
-base_of (CroRows *rows)
+static CroUnit
+unit_of (CroRows *rows)
 {
   const char *text = cro_rows_get_text (rows, UNIT);
   CroUnit unit = CRO_UNIT_G;
 
   if (text != NULL)
     cro_unit_parse (text, strlen (text), &unit);
-  return cro_unit_get (unit)->base;
+  return unit;
 }
+
+static CroBase
+base_of (CroRows *rows)
+{
+  return cro_unit_get (unit_of (rows))->base;
+}
+
+/* A month while it is read. Values of the tables are indices, and 1. */
+typedef struct
+{
+  CroMonth   *month;
+  GHashTable *things[CRO_MONTH_OTHER + 1];   /* name → in month->things */
+  GHashTable *items;                         /* name → in month->items */
+} Thawing;
 
 /* --- Things --------------------------------------------------------------------------------- */
 
 static CroMonthThing *
-thing_of (CroMonth          *month,
+thing_of (Thawing           *self,
           CroMonthThingKind  kind,
           const char        *name)
 {
-  CroMonthThing thing = { .kind = kind, .name = g_string_chunk_insert_const (month->texts, name),
-                          .price = NAN, .theoretical = kind == CRO_MONTH_OTHER ? NAN : 0 };
+  GArray *things = self->month->things;
+  guint at = GPOINTER_TO_UINT (g_hash_table_lookup (self->things[kind], name));
+  CroMonthThing thing = { .kind = kind, .price = NAN, .theoretical = kind == CRO_MONTH_OTHER ? NAN : 0 };
 
-  for (guint i = month->things->len; i > 0; i--)
+  if (at == 0)
     {
-      CroMonthThing *found = &g_array_index (month->things, CroMonthThing, i - 1);
-
-      if (found->kind == kind && strcmp (found->name, name) == 0)
-        return found;
+      thing.name = g_string_chunk_insert_const (self->month->texts, name);
+      thing.parts = g_array_new (FALSE, FALSE, sizeof (CroMonthPart));
+      g_array_append_val (things, thing);
+      at = things->len;
+      g_hash_table_insert (self->things[kind], (gpointer) thing.name, GUINT_TO_POINTER (at));
     }
-  thing.parts = g_array_new (FALSE, FALSE, sizeof (CroMonthPart));
-  g_array_append_val (month->things, thing);
-  return &g_array_index (month->things, CroMonthThing, month->things->len - 1);
+  return &g_array_index (things, CroMonthThing, at - 1);
 }
 
 static void
-take_thing (CroMonth *month,
-            CroRows  *rows)
+take_thing (Thawing *self,
+            CroRows *rows)
 {
-  CroMonthThing *thing = thing_of (month,
-                                   (CroMonthThingKind) code_of (cro_sale_kind_codes,
+  CroMonth *month = self->month;
+  CroMonthThing *thing = thing_of (self,
+                                   (CroMonthThingKind) cro_code_find (cro_sale_kind_codes,
                                                                 cro_rows_get_text (rows, KIND)),
                                    cro_rows_get_text (rows, NAME));
   const char *note;
@@ -150,7 +155,7 @@ take_thing (CroMonth *month,
   if (!cro_rows_is_null (rows, PART))
     {
       CroMonthPart part = { text_of (month, rows, PART),
-                            code_of (cro_frozen_part_codes, cro_rows_get_text (rows, PART_KIND)),
+                            cro_code_find (cro_frozen_part_codes, cro_rows_get_text (rows, PART_KIND)),
                             base_of (rows), known_number (rows, QUANTITY),
                             known_number (rows, COST_PER_1000) / 1000 };
 
@@ -171,31 +176,33 @@ take_thing (CroMonth *month,
 /* --- The statement -------------------------------------------------------------------------- */
 
 static CroMonthItem *
-item_of (CroMonth   *month,
+item_of (Thawing    *self,
          const char *name,
          CroBase     base)
 {
-  CroMonthItem item = { .name = g_string_chunk_insert_const (month->texts, name), .base = base,
-                        .actual_quantity = NAN, .actual_cost = NAN, .price_variance = NAN,
-                        .usage_variance = NAN, .bought_variance = NAN };
+  GArray *items = self->month->items;
+  guint at = GPOINTER_TO_UINT (g_hash_table_lookup (self->items, name));
+  CroMonthItem item = { .base = base, .actual_quantity = NAN, .actual_cost = NAN,
+                        .price_variance = NAN, .usage_variance = NAN, .bought_variance = NAN,
+                        .counted_quantity = NAN, .counted_value = NAN, .average_cost = NAN };
 
-  for (guint i = month->items->len; i > 0; i--)
+  if (at == 0)
     {
-      CroMonthItem *found = &g_array_index (month->items, CroMonthItem, i - 1);
-
-      if (strcmp (found->name, name) == 0)
-        return found;
+      item.name = g_string_chunk_insert_const (self->month->texts, name);
+      g_array_append_val (items, item);
+      at = items->len;
+      g_hash_table_insert (self->items, (gpointer) item.name, GUINT_TO_POINTER (at));
     }
-  g_array_append_val (month->items, item);
-  return &g_array_index (month->items, CroMonthItem, month->items->len - 1);
+  return &g_array_index (items, CroMonthItem, at - 1);
 }
 
 static void
-take_item (CroMonth   *month,
+take_item (Thawing    *self,
            CroRows    *rows,
            const char *name)
 {
-  CroMonthItem *item = item_of (month, cro_rows_get_text (rows, PART), base_of (rows));
+  CroMonth *month = self->month;
+  CroMonthItem *item = item_of (self, cro_rows_get_text (rows, PART), base_of (rows));
 
   if (strcmp (name, "item") == 0)
     {
@@ -207,6 +214,12 @@ take_item (CroMonth   *month,
     {
       item->actual_quantity = number_of (rows, QUANTITY);
       item->actual_cost = number_of (rows, COST);
+    }
+  else if (strcmp (name, "item-stock") == 0)
+    {
+      item->counted_quantity = number_of (rows, QUANTITY);
+      item->counted_value = number_of (rows, COST);
+      item->average_cost = number_of (rows, COST_PER_1000) / 1000;
     }
   else if (strcmp (name, "item-bought") == 0)
     {
@@ -220,7 +233,7 @@ take_question (CroMonth *month,
                CroRows  *rows)
 {
   CroMonthQuestion question = {
-    (CroMonthQuestionKind) code_of (cro_month_question_codes, cro_rows_get_text (rows, ROW_KIND)),
+    (CroMonthQuestionKind) cro_code_find (cro_month_question_codes, cro_rows_get_text (rows, ROW_KIND)),
     text_of (month, rows, CATEGORY), day_of (rows), text_of (month, rows, NOTE),
     number_of (rows, COST)
   };
@@ -264,7 +277,7 @@ take_known (CroMonth   *month,
             const char *name)
 {
   const char *note = cro_rows_get_text (rows, NOTE);
-  CroKnown known = (CroKnown) code_of (cro_month_known_codes, note);
+  CroKnown known = (CroKnown) cro_code_find (cro_month_known_codes, note);
 
   if (strcmp (name, "actual") == 0)
     month->known_actual = known;
@@ -275,18 +288,34 @@ take_known (CroMonth   *month,
   else if (strcmp (name, "net-sales") == 0)
     month->lacks_revenue = known != CRO_KNOWN_WHOLE;
   else if (strcmp (name, "opening-stock") == 0)
-    month->n_opening = (guint) known_number (rows, QUANTITY);
+    {
+      month->n_opening = (guint) known_number (rows, QUANTITY);
+      month->known_opening = known;
+    }
   else if (strcmp (name, "closing-stock") == 0)
     {
       month->n_closing = (guint) known_number (rows, QUANTITY);
       month->is_entered = g_strcmp0 (note, CRO_MONTH_ENTERED) == 0;
+      month->known_closing = known;
     }
 }
 
 static void
-take_statement (CroMonth *month,
-                CroRows  *rows)
+take_adjustment (CroMonth *month,
+                 CroRows  *rows)
 {
+  guint kind = cro_code_find (cro_adjustment_kind_codes, cro_rows_get_text (rows, ROW_KIND));
+
+  month->adjustments[kind] = known_number (rows, COST);
+  month->known_adjustments[kind]
+      = (CroKnown) cro_code_find (cro_month_known_codes, cro_rows_get_text (rows, NOTE));
+}
+
+static void
+take_statement (Thawing *self,
+                CroRows *rows)
+{
+  CroMonth *month = self->month;
   const char *name = text_of (month, rows, NAME);
   const char *row_kind = cro_rows_get_text (rows, ROW_KIND);
   double *money = money_named (month, name);
@@ -297,11 +326,11 @@ take_statement (CroMonth *month,
       take_known (month, rows, name);
     }
   else if (strcmp (name, "purchases") == 0)
-    month->purchases[code_of (cro_purchase_kind_codes, row_kind)] = known_number (rows, COST);
+    month->purchases[cro_code_find (cro_purchase_kind_codes, row_kind)] = known_number (rows, COST);
   else if (strcmp (name, "earlier") == 0)
-    month->earlier[code_of (cro_purchase_kind_codes, row_kind)] = known_number (rows, COST);
+    month->earlier[cro_code_find (cro_purchase_kind_codes, row_kind)] = known_number (rows, COST);
   else if (strcmp (name, "adjustments") == 0)
-    month->adjustments[code_of (cro_adjustment_kind_codes, row_kind)] = known_number (rows, COST);
+    take_adjustment (month, rows);
   else if (strcmp (name, "recipes-on") == 0)
     month->recipes_on = day_of (rows);
   else if (strcmp (name, "currency") == 0)
@@ -311,7 +340,7 @@ take_statement (CroMonth *month,
   else if (strcmp (name, "question") == 0)
     take_question (month, rows);
   else if (g_str_has_prefix (name, "item") && !cro_rows_is_null (rows, PART))
-    take_item (month, rows, name);
+    take_item (self, rows, name);
   else if (strcmp (name, "by-product") == 0)
     {
       CroMonthByProduct of = { text_of (month, rows, PART), base_of (rows),
@@ -337,6 +366,83 @@ add_variances (CroMonth *month)
     }
 }
 
+/* --- What it is made of --------------------------------------------------------------------- */
+
+/* Where an item has no name, its kind stands for it. */
+static void
+take_record (CroMonth          *month,
+             CroRows           *rows,
+             GArray            *records,
+             const char *const *kinds)
+{
+  const char *row_kind = cro_rows_get_text (rows, ROW_KIND), *name = text_of (month, rows, NAME);
+  CroMonthRecord record = {
+    .number = (guint) known_number (rows, NUMBER), .name = g_strcmp0 (name, row_kind) != 0 ? name : NULL,
+    .day = day_of (rows), .kind = kinds != NULL ? cro_code_find (kinds, row_kind) : 0,
+    .has_amount = !cro_rows_is_null (rows, QUANTITY), .unit = unit_of (rows),
+    .money = known_number (rows, COST), .supplier = text_of (month, rows, SUPPLIER),
+    .document = text_of (month, rows, DOCUMENT), .category = text_of (month, rows, CATEGORY)
+  };
+
+  record.amount = record.has_amount ? cro_rows_get_int (rows, QUANTITY) : 0;
+  *(kinds == cro_purchase_kind_codes ? &record.document_date : &record.note) = text_of (month, rows, NOTE);
+  g_array_append_val (records, record);
+}
+
+static void
+take_row (Thawing    *self,
+          CroRows    *rows,
+          const char *kind)
+{
+  CroMonth *month = self->month;
+
+  if (strcmp (kind, "statement") == 0)
+    take_statement (self, rows);
+  else if (strcmp (kind, "count") == 0)
+    take_record (month, rows, month->counts, NULL);
+  else if (strcmp (kind, "purchase") == 0)
+    take_record (month, rows, month->bought, cro_purchase_kind_codes);
+  else if (strcmp (kind, "adjustment") == 0)
+    take_record (month, rows, month->adjusted, cro_adjustment_kind_codes);
+  else
+    take_thing (self, rows);
+}
+
+static void
+sort_records (CroMonth *month)
+{
+  g_array_sort (month->counts, cro_month_compare_records);
+  g_array_sort (month->bought, cro_month_compare_records);
+  g_array_sort (month->adjusted, cro_month_compare_records);
+}
+
+static gboolean
+take_rows (CroMonth  *month,
+           CroRows   *rows,
+           guint     *n_of_statement,
+           GError   **error)
+{
+  Thawing self = { .month = month, .items = g_hash_table_new (g_str_hash, g_str_equal) };
+  g_autoptr (GError) failed = NULL;
+
+  for (guint i = 0; i < G_N_ELEMENTS (self.things); i++)
+    self.things[i] = g_hash_table_new (g_str_hash, g_str_equal);
+  while (cro_rows_next (rows, &failed))
+    {
+      const char *kind = cro_rows_get_text (rows, KIND);
+
+      *n_of_statement += strcmp (kind, "statement") == 0;
+      take_row (&self, rows, kind);
+    }
+  for (guint i = 0; i < G_N_ELEMENTS (self.things); i++)
+    g_hash_table_unref (self.things[i]);
+  g_hash_table_unref (self.items);
+  if (failed == NULL)
+    return TRUE;
+  g_propagate_error (error, g_steal_pointer (&failed));
+  return FALSE;
+}
+
 CroMonth *
 cro_month_thaw (CroBook            *book,
                 const CroMonthRow  *row,
@@ -346,30 +452,16 @@ cro_month_thaw (CroBook            *book,
   g_autoptr (CroMonth) month = cro_month_new_empty (row->first);
   g_autoptr (CroRows) rows = cro_store_read_of (cro_book_get_store (book), "month_row", "month",
                                                 row->id, cro_month_row_columns, error);
-  GError *failed = NULL;
   guint n = 0;
 
   month->is_closed = TRUE;
   month->hash = row->hash != NULL ? g_string_chunk_insert_const (month->texts, row->hash) : NULL;
-  while (rows != NULL && cro_rows_next (rows, &failed))
-    {
-      const char *kind = cro_rows_get_text (rows, KIND);
-
-      if (strcmp (kind, "statement") == 0)
-        {
-          take_statement (month, rows);
-          n++;
-        }
-      else if (g_strv_contains (cro_sale_kind_codes, kind))
-        take_thing (month, rows);
-    }
+  if (rows == NULL || !take_rows (month, rows, &n, error))
+    return NULL;
   if (is_frozen != NULL)
     *is_frozen = n > 0;
-  if (failed != NULL)
-    g_propagate_error (error, failed);
-  if (rows == NULL || failed != NULL)
-    return NULL;
   add_variances (month);
   cro_month_sort (month);
+  sort_records (month);
   return g_steal_pointer (&month);
 }

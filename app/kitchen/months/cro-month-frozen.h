@@ -17,7 +17,7 @@ extern const char *const cro_month_row_columns[];
 #define CRO_MONTH_INCOMPLETE "incomplete"
 #define CRO_MONTH_HAS_CREDIT "credit"
 
-/* In the note of the closing stock. */
+/* In the note of the closing stock, in place of how much is known of it. */
 #define CRO_MONTH_ENTERED "entered"
 
 G_END_DECLS

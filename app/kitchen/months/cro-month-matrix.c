@@ -82,3 +82,11 @@ cro_month_matrix_words (const CroMonthMatrixRow *row)
     return row->earns ? _("sells and earns") : _("sells, earns little");
   return row->earns ? _("earns, sells little") : _("sells little, earns little");
 }
+
+const char *
+cro_month_matrix_class (const CroMonthMatrixRow *row)
+{
+  if (row->is_popular)
+    return row->earns ? "star" : "plowhorse";
+  return row->earns ? "puzzle" : "dog";
+}

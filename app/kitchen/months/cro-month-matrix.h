@@ -34,4 +34,7 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroMonthMatrix, cro_month_matrix_free)
 /* "sells and earns". Borrowed. */
 const char     *cro_month_matrix_words (const CroMonthMatrixRow *row);
 
+/* The published name of its class (Kasavana and Smith, 1982). */
+const char     *cro_month_matrix_class (const CroMonthMatrixRow *row);
+
 G_END_DECLS

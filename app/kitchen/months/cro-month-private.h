@@ -40,10 +40,7 @@ typedef struct
   GHashTable      *credits;     /* id of an output → CroMonthByProduct */
   GHashTable      *missing;     /* set of texts */
   GHashTable      *asked;       /* what a question asks → its index in month->questions, and 1 */
-  gboolean         stock_open;  /* something of the opening stock has no known value */
   guint            n_food[2];   /* counts of food at the opening, at the closing */
-  gboolean         actual_open; /* of the closing stock */
-  gboolean         adjust_open;
   gboolean         theory_open;
   gboolean         theory_credit;
   gboolean         with_parts;
@@ -93,6 +90,14 @@ void              cro_month_add_lacks    (CroMonthWork         *self,
                                           guint32               item,
                                           CroUnit               unit);
 
+/* Something of a figure has no known value. */
+void              cro_month_lower        (CroKnown             *known,
+                                          CroKnown              of_part);
+
+/* Of an item in the book as it stands; NULL of what is in it no more. */
+const char       *cro_month_item_name    (CroBook              *book,
+                                          gint64                id);
+
 /* Food cost of one base unit in stock: of what is made before any of it is lost. */
 double            cro_month_stock_cost   (CroFigures           *figures,
                                           guint32               item);
@@ -104,6 +109,13 @@ gboolean          cro_month_add_purchases   (CroMonthWork *self, GError **error)
 gboolean          cro_month_add_adjustments (CroMonthWork *self, GError **error);
 void              cro_month_add_variances   (CroMonthWork *self);
 gboolean          cro_month_add_doubts      (CroMonthWork *self, GError **error);
+
+/* Rows that it is made of, by the names of today. */
+void              cro_month_add_records     (CroMonthWork *self);
+
+/* The order of things, and that of records. */
+int               cro_month_compare_things  (gconstpointer a, gconstpointer b);
+int               cro_month_compare_records (gconstpointer a, gconstpointer b);
 
 /* An empty month, and one as closing froze it: not *is_frozen where it was closed without rows, by
  * whoever wrote the table. is_frozen may be NULL. */

@@ -11,23 +11,26 @@
 
 typedef void (*TakeRaw) (CroMonthGathered *of, double quantity, double value);
 
-/* An amount of something made is so much of what it is made of. */
+/* An amount of something made is so much of what it is made of. Its money is value, or what its parts
+ * cost (NaN). */
 static void
 carry (CroMonthWork *self,
        CroBook      *book,
        guint32       item,
        double        quantity,
+       double        value,
        TakeRaw       take)
 {
   CroFigures *figures = cro_book_get_figures (book);
   const CroGraph *graph = &figures->graph;
   guint32 node = cro_figures_node (figures, item);
   guint32 row = graph->made_by[node];
+  double cost = quantity * figures->layers[CRO_LAYER_FOOD].unit_cost[node];
+  double scale = isnan (value) || cost == 0 ? 1 : value / cost;
 
   if (row == CRO_NO_ROW)
     {
-      take (cro_month_gather (self, book, item), quantity,
-            quantity * figures->layers[CRO_LAYER_FOOD].unit_cost[node]);
+      take (cro_month_gather (self, book, item), quantity, isnan (value) ? cost : value);
       return;
     }
   figures->row_effect[row] += quantity * figures->share[node];
@@ -37,13 +40,13 @@ carry (CroMonthWork *self,
        raw = cro_effects_next_raw (figures, raw + 1))
     if (figures->effect[raw] != 0)
       take (cro_month_gather (self, book, graph->item_of_node[raw]), figures->effect[raw],
-            figures->effect[raw] * figures->layers[CRO_LAYER_FOOD].unit_cost[raw]);
+            scale * figures->effect[raw] * figures->layers[CRO_LAYER_FOOD].unit_cost[raw]);
   cro_effects_clear (figures);
 }
 
-/* Whether the food cost of an item is known whole; says what is missing. */
-static gboolean
-is_known (CroMonthWork *self,
+/* How much is known of the food cost of an item, as a part of a sum; says what is missing. */
+static CroKnown
+known_of (CroMonthWork *self,
           CroBook      *book,
           guint32       item)
 {
@@ -51,9 +54,11 @@ is_known (CroMonthWork *self,
   g_autoptr (GArray) causes = NULL;
 
   if (!(figures->node_bits[cro_figures_node (figures, item)] & CRO_REACH_INCOMPLETE))
-    return TRUE;
+    return CRO_KNOWN_WHOLE;
   causes = cro_causes_of_item (figures, item);
-  return !cro_month_add_causes (self, figures->model, causes);
+  if (!cro_month_add_causes (self, figures->model, causes))
+    return CRO_KNOWN_WHOLE;
+  return cro_known_of_item (figures, item) == CRO_KNOWN_IN_PART ? CRO_KNOWN_IN_PART : CRO_KNOWN_AT_LEAST;
 }
 
 /* What of a made item goes into what it is made of: less what is lost before it is used. */
@@ -114,19 +119,22 @@ note_count (CroMonthGathered *own,
     }
 }
 
+/* frozen: what it was worth when the month before was closed, NaN if it was not; *value is what it is
+ * worth. */
 static gboolean
-add_count (CroMonthWork   *self,
-           CroMonthCount  *count,
-           gboolean        is_opening,
-           double         *sum,
-           GError        **error)
+add_count (CroMonthWork         *self,
+           const CroMonthCount  *count,
+           gboolean              is_opening,
+           double                frozen,
+           double               *value,
+           GError              **error)
 {
+  CroKnown *known = is_opening ? &self->month->known_opening : &self->month->known_closing;
   guint32 item;
   CroBook *book = cro_month_find_item (self, is_opening ? self->before_on : self->month->recipes_on,
                                        count->item, count->date, &item, error);
-  gboolean *is_open = is_opening ? &self->stock_open : &self->actual_open;
   CroFigures *figures;
-  double quantity, value;
+  double quantity;
 
   if (book == NULL)
     return FALSE;
@@ -137,20 +145,18 @@ add_count (CroMonthWork   *self,
   quantity = cro_month_in_base (figures->model, item, count->amount, count->unit);
   if (isnan (quantity))
     {
-      *is_open = TRUE;
+      cro_month_lower (known, CRO_KNOWN_AT_LEAST);
       cro_month_add_lacks (self, figures->model, item, count->unit);
       note_count (cro_month_gather (self, book, item), is_opening, NAN, 0);
       return TRUE;
     }
-  value = quantity * cro_month_stock_cost (figures, item);
-  count->value = value;
-  *sum += value;
-  if (quantity > 0 && !is_known (self, book, item))
-    *is_open = TRUE;
-  note_count (cro_month_gather (self, book, item), is_opening, quantity, value);
+  *value = isnan (frozen) ? quantity * cro_month_stock_cost (figures, item) : frozen;
+  if (quantity > 0 && isnan (frozen))
+    cro_month_lower (known, known_of (self, book, item));
+  note_count (cro_month_gather (self, book, item), is_opening, quantity, *value);
   carry (self, book, item,
          figures->model->maker[item] >= 0 ? quantity * kept (figures->model, item) : quantity,
-         is_opening ? take_opening : take_closing);
+         frozen, is_opening ? take_opening : take_closing);
   return TRUE;
 }
 
@@ -176,8 +182,13 @@ add_counts (CroMonthWork  *self,
   double sum = 0;
 
   for (guint i = 0; i < counts->len && entered == CRO_NOT_SET; i++)
-    if (!add_count (self, &g_array_index (counts, CroMonthCount, i), is_opening, &sum, error))
-      return FALSE;
+    {
+      CroMonthCount *count = &g_array_index (counts, CroMonthCount, i);
+
+      if (!add_count (self, count, is_opening, NAN, &count->value, error))
+        return FALSE;
+      sum += count->value;
+    }
   if (entered != CRO_NOT_SET)
     *stock = cro_decimal_to_double (entered);
   else
@@ -185,25 +196,102 @@ add_counts (CroMonthWork  *self,
   return TRUE;
 }
 
-/* The opening stock is what the month before closed with, if it is closed. */
-static gboolean
-take_frozen_stock (CroMonthWork  *self,
-                   GError       **error)
+/* --- What the month before closed with ------------------------------------------------------ */
+
+static GHashTable *
+new_items_by_name (CroBook *book)
 {
-  const CroMonthRow *before = self->entries->before;
-  g_autoptr (CroMonth) frozen = NULL;
+  CroModel *model = cro_book_get_model (book);
+  GHashTable *items = g_hash_table_new (g_str_hash, g_str_equal);
+
+  for (guint32 slot = 0; slot < model->items->len; slot++)
+    {
+      const CroItem *item = cro_model_item (model, slot);
+
+      if (!item->is_dead)
+        g_hash_table_insert (items, (gpointer) item->name, (gpointer) &item->id);
+    }
+  return items;
+}
+
+/* The item of a frozen count: what bears its name, else that of the row it was made of, which may have
+ * another name since. 0: nobody knows. */
+static gint64
+frozen_item (CroMonthWork         *self,
+             GHashTable           *items,
+             const CroMonthRecord *record)
+{
+  GArray *opening = self->entries->opening;
+  const gint64 *id = record->name != NULL ? g_hash_table_lookup (items, record->name) : NULL;
+
+  if (id == NULL && record->number >= 1 && record->number <= opening->len)
+    {
+      const CroMonthCount *row = &g_array_index (opening, CroMonthCount, record->number - 1);
+
+      if (row->amount == record->amount && row->unit == record->unit)
+        id = &row->item;
+    }
+  return id != NULL ? *id : 0;
+}
+
+/* Its stock is the opening stock, each count at the value that closing froze. */
+static gboolean
+take_frozen_stock (CroMonthWork    *self,
+                   const CroMonth  *frozen,
+                   GError         **error)
+{
+  CroMonth *month = self->month;
+  g_autoptr (GHashTable) items = new_items_by_name (self->book);
+
+  month->opening = frozen->closing;
+  month->n_opening = frozen->n_closing;
+  for (guint i = 0; i < frozen->counts->len && !frozen->is_entered; i++)
+    {
+      const CroMonthRecord *record = &g_array_index (frozen->counts, CroMonthRecord, i);
+      CroMonthCount count = { .date = record->day, .item = frozen_item (self, items, record),
+                              .amount = record->amount, .unit = record->unit };
+      double value;
+
+      if (count.item != 0 && !add_count (self, &count, TRUE, record->money, &value, error))
+        return FALSE;
+    }
+  month->known_opening = frozen->known_closing;
+  return TRUE;
+}
+
+/* NULL of a month that is open, or was closed without rows. FALSE with error. */
+static gboolean
+thaw_before (CroMonthWork  *self,
+             CroMonth     **frozen,
+             GError       **error)
+{
   gboolean is_frozen;
 
-  if (!before->is_closed)
+  *frozen = NULL;
+  if (!self->entries->before->is_closed)
     return TRUE;
-  frozen = cro_month_thaw (self->book, before, &is_frozen, error);
-  if (frozen == NULL)
+  *frozen = cro_month_thaw (self->book, self->entries->before, &is_frozen, error);
+  if (*frozen == NULL)
     return FALSE;
   if (!is_frozen)
-    return TRUE;
-  self->month->opening = frozen->closing;
-  self->month->n_opening = frozen->n_closing;
+    g_clear_pointer (frozen, cro_month_free);
   return TRUE;
+}
+
+static gboolean
+add_opening (CroMonthWork  *self,
+             GError       **error)
+{
+  CroMonthEntries *entries = self->entries;
+  gint64 entered = entries->before->closing_stock;
+  g_autoptr (CroMonth) frozen = NULL;
+
+  if (!thaw_before (self, &frozen, error))
+    return FALSE;
+  if (frozen != NULL)
+    return take_frozen_stock (self, frozen, error);
+  self->month->n_opening = entered == CRO_NOT_SET ? count_items (entries->opening) : 0;
+  return add_counts (self, entries->opening, TRUE, entered, &self->month->opening, error);
 }
 
 gboolean
@@ -214,13 +302,10 @@ cro_month_add_stock (CroMonthWork  *self,
   CroMonth *month = self->month;
 
   month->is_entered = entries->row->closing_stock != CRO_NOT_SET;
-  month->n_opening = entries->before->closing_stock == CRO_NOT_SET ? count_items (entries->opening) : 0;
   month->n_closing = month->is_entered ? 0 : count_items (entries->closing);
-  return add_counts (self, entries->opening, TRUE, entries->before->closing_stock, &month->opening,
-                     error)
+  return add_opening (self, error)
          && add_counts (self, entries->closing, FALSE, entries->row->closing_stock, &month->closing,
-                        error)
-         && take_frozen_stock (self, error);
+                        error);
 }
 
 /* --- Purchases ------------------------------------------------------------------------------ */
@@ -291,18 +376,6 @@ take_given_in (CroMonthGathered *of,
   take_adjusted (of, -quantity, -value);
 }
 
-static gboolean
-is_waste (guint kind)
-{
-  return g_str_equal (cro_adjustment_kind_codes[kind], "waste");
-}
-
-static gboolean
-comes_in (guint kind)
-{
-  return g_str_equal (cro_adjustment_kind_codes[kind], "transfer-in");
-}
-
 /* Money of an adjustment that has its own, and that of its amount where it has none. */
 static void
 adjust_item (CroMonthWork             *self,
@@ -314,21 +387,21 @@ adjust_item (CroMonthWork             *self,
 {
   CroFigures *figures = cro_book_get_figures (book);
   CroMonthGathered *of = cro_month_gather (self, book, item);
-  TakeRaw take = comes_in (adjustment->kind) ? take_given_in : take_adjusted;
+  TakeRaw take = cro_month_sign_of (adjustment->kind) > 0 ? take_given_in : take_adjusted;
   double cost = figures->layers[CRO_LAYER_FOOD].unit_cost[cro_figures_node (figures, item)];
 
   if (!adjustment->has_value && !isnan (quantity))
     {
       *value = quantity * cost;
-      if (quantity > 0 && !is_known (self, book, item))
-        self->adjust_open = TRUE;
+      if (quantity > 0)
+        cro_month_lower (&self->month->known_adjustments[adjustment->kind], known_of (self, book, item));
     }
-  if (is_waste (adjustment->kind))
+  if (cro_month_sign_of (adjustment->kind) == 0)
     return;
   if (isnan (quantity) || (of->is_bought && adjustment->has_value))
     take (of, quantity, *value);
   else
-    carry (self, book, item, quantity, take);
+    carry (self, book, item, quantity, NAN, take);
 }
 
 static gboolean
@@ -357,7 +430,7 @@ add_adjustment (CroMonthWork        *self,
     adjust_item (self, book, item, adjustment, quantity, &value);
   if (!adjustment->has_value && (item == CRO_NO_SLOT || isnan (quantity)))
     {
-      self->adjust_open = TRUE;
+      cro_month_lower (&self->month->known_adjustments[adjustment->kind], CRO_KNOWN_AT_LEAST);
       if (item != CRO_NO_SLOT && adjustment->has_amount)
         cro_month_add_lacks (self, cro_book_get_model (book), item, adjustment->unit);
       cro_month_ask (self, CRO_QUESTION_NO_VALUE,

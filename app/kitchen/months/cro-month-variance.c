@@ -22,7 +22,8 @@ add_item (CroMonthWork           *self,
   CroMonthItem item = {
     .id = of->id, .name = of->name, .base = of->base, .theoretical_quantity = of->standard_quantity,
     .theoretical_cost = of->standard_cost, .actual_quantity = NAN, .actual_cost = NAN,
-    .price_variance = NAN, .usage_variance = NAN, .bought_variance = NAN
+    .price_variance = NAN, .usage_variance = NAN, .bought_variance = NAN, .counted_quantity = NAN,
+    .counted_value = NAN, .average_cost = NAN
   };
 
   if (is_measured (self, of))
@@ -36,6 +37,10 @@ add_item (CroMonthWork           *self,
       variance = cro_variance (item.actual_quantity, item.actual_cost, of->standard_quantity,
                                of->standard_cost);
       item.bought = of->bought_value;
+      item.counted_quantity = of->closing_quantity;
+      item.counted_value = of->closing_value;
+      item.average_cost = cro_weighted_average (of->opening_quantity, of->opening_value,
+                                                of->bought_quantity, of->bought_value);
       item.price_variance = variance.price;
       item.usage_variance = variance.usage;
       item.bought_variance
@@ -44,6 +49,27 @@ add_item (CroMonthWork           *self,
     }
   if (of->standard_quantity != 0 || !isnan (item.actual_quantity))
     g_array_append_val (self->month->items, item);
+}
+
+guint
+cro_month_average_stock (const CroMonth *self,
+                         double         *counted,
+                         double         *average)
+{
+  guint n = 0;
+
+  *counted = *average = 0;
+  for (guint i = 0; i < self->items->len; i++)
+    {
+      const CroMonthItem *item = &g_array_index (self->items, CroMonthItem, i);
+
+      if (isnan (item->counted_quantity * item->average_cost) || item->counted_quantity == 0)
+        continue;
+      *counted += item->counted_value;
+      *average += item->counted_quantity * item->average_cost;
+      n++;
+    }
+  return n;
 }
 
 void

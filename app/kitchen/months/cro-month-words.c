@@ -26,8 +26,9 @@ cro_month_to_text (CroDate first)
 
 /* --- Questions ------------------------------------------------------------------------------ */
 
-static char *
-missing_words (const CroMonthQuestion *question)
+gboolean
+cro_month_question_cause (const CroMonthQuestion *question,
+                          CroCauseKind           *cause)
 {
   /* As cro_cause_to_text begins them. */
   static const struct
@@ -40,13 +41,24 @@ missing_words (const CroMonthQuestion *question)
     { "lines ", CRO_CAUSE_LINES },     { "credit ", CRO_CAUSE_CREDIT },
   };
 
+  if (question->kind != CRO_QUESTION_MISSING || question->detail == NULL)
+    return FALSE;
   for (gsize i = 0; i < G_N_ELEMENTS (all); i++)
     if (g_str_has_prefix (question->detail, all[i].code))
       {
-        CroCause cause = { all[i].kind, question->about };
-
-        return cro_words_cause (&cause);
+        *cause = all[i].kind;
+        return TRUE;
       }
+  return FALSE;
+}
+
+static char *
+missing_words (const CroMonthQuestion *question)
+{
+  CroCause cause = { .name = question->about };
+
+  if (cro_month_question_cause (question, &cause.kind))
+    return cro_words_cause (&cause);
   return cro_isolate_printf (_("“%s” was sold without a price and without net sales"),
                              question->about);
 }
@@ -109,6 +121,28 @@ cro_month_explains_words (CroModel               *model,
   /* Translators: %s is money: the part of the difference between actual and theoretical cost that the
    * answer to a question may explain. */
   return g_strdup_printf (_("may explain %s"), money);
+}
+
+char *
+cro_month_average_words (CroModel       *model,
+                         const CroMonth *month)
+{
+  double counted, average;
+  guint n = cro_month_average_stock (month, &counted, &average);
+  g_autofree char *at_count = NULL, *at_average = NULL;
+
+  if (n == 0)
+    return NULL;
+  at_count = cro_words_money (model, counted);
+  at_average = cro_words_money (model, average);
+  /* Translators: both are money: a control of the stock, of ingredients that were bought and counted in
+   * amounts. */
+  return g_strdup_printf (ngettext ("Control: %u ingredient bought and counted in amounts is worth %s at "
+                                       "the cost of the count, %s at weighted average cost.",
+                                       "Control: %u ingredients bought and counted in amounts are worth %s "
+                                       "at the cost of the count, %s at weighted average cost.",
+                                       n),
+                             n, at_count, at_average);
 }
 
 /* --- Rounding ------------------------------------------------------------------------------- */

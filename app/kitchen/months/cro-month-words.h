@@ -11,9 +11,19 @@ char *cro_month_to_text        (CroDate                 first);
 /* What a month asks, as a sentence without its full stop. */
 char *cro_month_question_words (const CroMonthQuestion *question);
 
+/* What of the thing that a question is about is missing; FALSE: it asks something else, or lacks a selling
+ * price. */
+gboolean cro_month_question_cause (const CroMonthQuestion *question,
+                                CroCauseKind           *cause);
+
 /* "perhaps 23.10 of the difference"; NULL where nothing can be said. */
 char *cro_month_explains_words (CroModel               *model,
                                 const CroMonthQuestion *question);
+
+/* The control of the closing stock by weighted average, as a sentence; NULL where nothing was bought and
+ * counted in amounts. */
+char *cro_month_average_words  (CroModel               *model,
+                                const CroMonth         *month);
 
 /* What each line of the statement is in minor units of the currency: the difference is rounded first,
  * then actual and theoretical so that they leave it, then the parts of actual so that they add up to it

@@ -101,6 +101,23 @@ cro_month_turn_to (CroBook  *book,
          || cro_book_set_date (book, day, error);
 }
 
+void
+cro_month_lower (CroKnown *known,
+                 CroKnown  of_part)
+{
+  *known = cro_known_of_sum (*known, of_part);
+}
+
+const char *
+cro_month_item_name (CroBook *book,
+                     gint64   id)
+{
+  CroModel *model = cro_book_get_model (book);
+  guint32 slot = cro_slots_get (&model->item_slots, id);
+
+  return slot != CRO_NO_SLOT ? cro_model_item (model, slot)->name : NULL;
+}
+
 static guint32
 live_item (CroBook *book,
            gint64   id)
@@ -191,16 +208,6 @@ take_missing (CroMonthWork *self)
     }
 }
 
-static gboolean
-asks (const CroMonth       *month,
-      CroMonthQuestionKind  kind)
-{
-  for (guint i = 0; i < month->questions->len; i++)
-    if (g_array_index (month->questions, CroMonthQuestion, i).kind == kind)
-      return TRUE;
-  return FALSE;
-}
-
 double
 cro_month_food_used (const CroMonth *self)
 {
@@ -221,17 +228,23 @@ adjustment (const CroMonth *month,
 
 /* A stock of which something has no known value is worth more than its sum; what an open closing
  * stock leaves makes the actual cost too large, what an open opening stock lacks too small. */
-static CroKnown
-known_actual (CroMonthWork *self)
+CroKnown
+cro_month_known_used (const CroMonth *self)
 {
-  gboolean may_be_less = self->actual_open || self->adjust_open
-                         || asks (self->month, CRO_QUESTION_NOT_COUNTED);
+  return cro_known_of_sum (self->known_opening, cro_known_turned (self->known_closing));
+}
 
-  if (isnan (self->month->actual))
-    return CRO_KNOWN_NOTHING;
-  if (self->stock_open)
-    return may_be_less ? CRO_KNOWN_IN_PART : CRO_KNOWN_AT_LEAST;
-  return may_be_less ? CRO_KNOWN_AT_MOST : CRO_KNOWN_WHOLE;
+static CroKnown
+known_actual (const CroMonth *month)
+{
+  CroKnown known = cro_month_known_used (month);
+
+  for (guint i = 0; i < CRO_MONTH_N_ADJUSTMENT_KINDS; i++)
+    if (cro_month_sign_of (i) > 0)
+      cro_month_lower (&known, month->known_adjustments[i]);
+    else if (cro_month_sign_of (i) < 0)
+      cro_month_lower (&known, cro_known_turned (month->known_adjustments[i]));
+  return isnan (month->actual) ? CRO_KNOWN_NOTHING : known;
 }
 
 static void
@@ -260,7 +273,7 @@ conclude_costs (CroMonthWork *self)
   month->known_theoretical = !self->theory_open    ? CRO_KNOWN_WHOLE
                              : self->theory_credit ? CRO_KNOWN_IN_PART
                                                    : CRO_KNOWN_AT_LEAST;
-  month->known_actual = known_actual (self);
+  month->known_actual = known_actual (month);
   month->known_over = isnan (month->over)
                           ? CRO_KNOWN_NOTHING
                           : cro_known_of_sum (month->known_actual,
@@ -294,9 +307,9 @@ cro_month_is_whole (const CroMonth *self)
 
 /* --- Order ---------------------------------------------------------------------------------- */
 
-static int
-compare_things (gconstpointer a,
-                gconstpointer b)
+int
+cro_month_compare_things (gconstpointer a,
+                          gconstpointer b)
 {
   const CroMonthThing *x = a, *y = b;
 
@@ -348,7 +361,7 @@ compare_questions (gconstpointer a,
 void
 cro_month_sort (CroMonth *self)
 {
-  g_array_sort (self->things, compare_things);
+  g_array_sort (self->things, cro_month_compare_things);
   g_array_sort (self->items, compare_items);
   g_array_sort (self->by_products, compare_by_products);
   g_array_sort (self->questions, compare_questions);
@@ -379,6 +392,9 @@ cro_month_new_empty (CroDate first)
   self->items = g_array_new (FALSE, FALSE, sizeof (CroMonthItem));
   self->by_products = g_array_new (FALSE, FALSE, sizeof (CroMonthByProduct));
   self->questions = g_array_new (FALSE, FALSE, sizeof (CroMonthQuestion));
+  self->counts = g_array_new (FALSE, FALSE, sizeof (CroMonthRecord));
+  self->bought = g_array_new (FALSE, FALSE, sizeof (CroMonthRecord));
+  self->adjusted = g_array_new (FALSE, FALSE, sizeof (CroMonthRecord));
   self->texts = g_string_chunk_new (4096);
   return self;
 }
@@ -392,6 +408,9 @@ cro_month_free (CroMonth *self)
   g_array_unref (self->items);
   g_array_unref (self->by_products);
   g_array_unref (self->questions);
+  g_array_unref (self->counts);
+  g_array_unref (self->bought);
+  g_array_unref (self->adjusted);
   g_string_chunk_free (self->texts);
   g_free (self);
 }
@@ -475,6 +494,8 @@ compute (CroMonthWork  *self,
   if (!cro_month_add_doubts (self, error) || !take_categories (self, error))
     return FALSE;
   cro_month_conclude (self);
+  if (self->with_parts)
+    cro_month_add_records (self);
   return TRUE;
 }
 

@@ -68,6 +68,9 @@ typedef struct
   double      price_variance;     /* AQ (AP - SP) */
   double      usage_variance;     /* (AQ - SQ) SP */
   double      bought_variance;    /* the price variance on what was bought (checks.md V4) */
+  double      counted_quantity;   /* in the closing stock, what is made of it too … */
+  double      counted_value;      /* … and its money there */
+  double      average_cost;       /* of one base unit: weighted average of what was there and bought */
 } CroMonthItem;
 
 typedef struct
@@ -78,6 +81,21 @@ typedef struct
   double      value;
   double      cost;
 } CroMonthByProduct;
+
+/* A count, a purchase or an adjustment, as it was entered. */
+typedef struct
+{
+  guint       number;         /* from 1, of its kind */
+  const char *name;           /* of its item; NULL: none */
+  CroDate     day;            /* of a purchase that of its delivery */
+  guint       kind;           /* of a purchase, of an adjustment: in the order of their codes */
+  gboolean    has_amount;
+  gint64      amount;         /* millionths of unit */
+  CroUnit     unit;
+  double      money;          /* what was entered, else what the amount was worth that day */
+  const char *supplier, *document, *document_date, *category;  /* of a purchase; NULL: none */
+  const char *note;           /* of a count its place; NULL: none */
+} CroMonthRecord;
 
 typedef enum
 {
@@ -124,10 +142,13 @@ typedef struct
   double        estimate;         /* food still to come when it was closed; NaN: none */
   double        opening;          /* NaN: nothing was counted or entered */
   double        closing;
+  CroKnown      known_opening;
+  CroKnown      known_closing;
   gboolean      is_entered;       /* closing is one sum of money */
   guint         n_opening;        /* items counted */
   guint         n_closing;
   double        adjustments[CRO_MONTH_N_ADJUSTMENT_KINDS];
+  CroKnown      known_adjustments[CRO_MONTH_N_ADJUSTMENT_KINDS];
   double        actual;
   CroKnown      known_actual;
   double        theoretical;
@@ -140,6 +161,9 @@ typedef struct
   GArray       *by_products;      /* CroMonthByProduct, by name */
   GArray       *questions;        /* CroMonthQuestion, by kind, what explains most first */
   CroMonthEntries *entries;       /* what it is made of; NULL unless parts were asked for */
+  GArray       *counts;           /* CroMonthRecord of the closing stock … */
+  GArray       *bought;           /* … of purchases … */
+  GArray       *adjusted;         /* … of adjustments; empty unless parts were asked for, or frozen */
   GStringChunk *texts;
 } CroMonth;
 
@@ -161,8 +185,15 @@ void      cro_month_estimate      (CroMonth        *self,
 /* All purchases, as a ledger has them: those of earlier months and the estimate among them. */
 double    cro_month_all_purchases (const CroMonth  *self);
 
+/* The control of the closing stock: what is bought and counted in amounts, at the value of its count
+ * and at the weighted average of the month. How many ingredients that is of. */
+guint     cro_month_average_stock (const CroMonth  *self,
+                                   double          *counted,
+                                   double          *average);
+
 /* Food that is gone from the house: opening and bought less closing. */
 double    cro_month_food_used     (const CroMonth  *self);
+CroKnown  cro_month_known_used    (const CroMonth  *self);
 
 /* Whether its actual and theoretical cost and its sales are known whole. */
 gboolean  cro_month_is_whole      (const CroMonth  *self);

@@ -30,9 +30,8 @@ static const char *const texts[CRO_N_WORKBOOK_TEXTS] = {
                              "price there and the plates follow."),
   [CRO_WT_ABOUT_UNITS] = N_("Exact factors between units, the exchange rates in force, and the "
                             "labels that formulas show."),
-  [CRO_WT_ABOUT_TOTALS] = N_("Sums calculated in two ways. They agree in the file as written; "
-                             "after a change, what was counted then may differ from what is there "
-                             "now."),
+  [CRO_WT_ABOUT_TOTALS] = N_("Sums calculated in two ways when this file was written, and what the "
+                             "sheets say now."),
   /* Translators: a date follows. */
   [CRO_WT_SUBJECT] = N_("Costs of plates and menus, at the prices of"),
 
@@ -123,8 +122,10 @@ static const char *const texts[CRO_N_WORKBOOK_TEXTS] = {
   [CRO_WT_STATE] = N_("State"),
   [CRO_WT_IN_FORCE] = N_("In force"),
   [CRO_WT_CHECK] = N_("Check"),
-  [CRO_WT_ONE_SIDE] = N_("In the sheets"),
+  [CRO_WT_ONE_SIDE] = N_("Now"),
   [CRO_WT_OTHER_SIDE] = N_("When written"),
+  [CRO_WT_OTHER_WAY] = N_("When written, calculated otherwise"),
+  [CRO_WT_MOVED] = N_("1 if changed since"),
   [CRO_WT_DIFFERENCE] = N_("Difference"),
   [CRO_WT_TIES] = N_("Agrees"),
   [CRO_WT_FAILS] = N_("1 if not"),
@@ -155,8 +156,11 @@ static const char *const texts[CRO_N_WORKBOOK_TEXTS] = {
   [CRO_WT_INCOMPLETE] = N_("incomplete "),
   [CRO_WT_DOES_TIE] = N_("agrees"),
   [CRO_WT_DOES_NOT_TIE] = N_("does not agree"),
-  [CRO_WT_ALL_TIE] = N_("All control totals agree."),
-  [CRO_WT_NOT_ALL_TIE] = N_("Some control totals do not agree: see which."),
+  [CRO_WT_ALL_TIE] = N_("All control totals agreed when this file was written."),
+  [CRO_WT_NOT_ALL_TIE] = N_("Some control totals did not agree when this file was written: see which."),
+  [CRO_WT_CHANGED] = N_("changed since"),
+  [CRO_WT_AS_WRITTEN] = N_("Nothing was changed since."),
+  [CRO_WT_NOT_AS_WRITTEN] = N_("Something was changed since: the figures now are beside those written."),
   [CRO_WT_CHART] = N_("What a bite is made of: food cost by component"),
 
   [CRO_WT_CHECK_FOOD] = N_("Food in and out of each complete batch: largest difference, as a part of the cost"),
@@ -214,7 +218,7 @@ static const char *const texts[CRO_N_WORKBOOK_TEXTS] = {
   [CRO_WT_NOTE_FIRST + 15] = N_("Figures are not rounded; cells show them rounded. The columns “Food and disposables, rounded to add up” on a card, and “Food, rounded to add up” of a menu, round the total first, take the whole units of each part, and give the units left to the largest fractions, the first of equals first."),
   [CRO_WT_NOTE_FIRST + 16] = N_("A dash stands for what is not set: no price, no tax, no target."),
   [CRO_WT_NOTE_FIRST + 17] = N_("Cells have names for links from other files: bite_, guest_ and food_cost_pct_ before the name of a plate, guest_ and food_cost_pct_ before that of a menu. They depend on the name alone and are the same in next month’s file."),
-  [CRO_WT_NOTE_FIRST + 18] = N_("Purchase prices, exchange rates, and dated selling prices with their tax are those of this file’s date. Recipes, undated selling prices and the book’s tax are those of the book when the file was written, whether that month is open or closed."),
+  [CRO_WT_NOTE_FIRST + 18] = N_("Purchase prices, exchange rates, and dated selling prices with their tax are those of this file’s date. Recipes, undated selling prices and the book’s tax are those of the book when the file was written; of a month that is closed, those of the book as it stood when the month was closed."),
   [CRO_WT_LIMIT_CARDS] = N_("There are more than %u plates: all cards stand on one sheet, a block each, without charts."),
   [CRO_WT_LIMIT_LINKS] = N_("Not every line links to its preparation: a file of this kind has at most %u links. Formulas name the cell."),
   [CRO_WT_LIMIT_NAMES] = N_("Only the first %u plates and menus have named cells."),

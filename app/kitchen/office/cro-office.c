@@ -1,8 +1,9 @@
-#include "cro-office-private.h"
+#include "cro-office-report.h"
 
 #include <math.h>
 
 #include "cro-decimal.h"
+#include "cro-here.h"
 #include "cro-number.h"
 #include "cro-plate.h"
 #include "cro-tongue.h"
@@ -98,8 +99,18 @@ book_of (CroOffice  *self,
   };
 }
 
+/* The month that is written, and the one before it where that is closed. */
+typedef struct
+{
+  CroBook    *closed;      /* the book as it stood; NULL of an open month */
+  CroMonth   *month;       /* NULL: nothing is recorded in it */
+  CroMonth   *before;
+  GHashTable *accounts;
+} OfMonth;
+
 static gboolean
 write_office (CroOffice   *self,
+              OfMonth     *of,
               const char  *path,
               GError     **error)
 {
@@ -122,14 +133,48 @@ write_office (CroOffice   *self,
     .go_on = ask_to_go_on,
   };
 
+  CroOfficeReport report;
+  gboolean done;
+
   cro_office_serve (self, &source);
-  return cro_workbook_write (path, &source, texts, error);
+  if (of->month == NULL)
+    return cro_workbook_write (path, &source, texts, error);
+  cro_office_report_init (&report, self, of->month, of->before, of->accounts);
+  source.report = &report.report;
+  done = cro_workbook_write (path, &source, texts, error);
+  cro_office_report_clear (&report);
+  return done;
+}
+
+/* first: CRO_NO_DAY for none. */
+static gboolean
+read_month (OfMonth  *self,
+            CroBook  *book,
+            CroDate   first,
+            GError  **error)
+{
+  g_autoptr (CroMonthEntries) entries = NULL;
+
+  if (first == CRO_NO_DAY)
+    return TRUE;
+  entries = cro_month_entries_new (book, first, error);
+  if (entries == NULL)
+    return FALSE;
+  if (cro_month_entries_are_empty (entries))
+    return TRUE;
+  self->month = cro_month_new (book, first, TRUE, error);
+  if (self->month == NULL || !entries->before->is_closed)
+    return self->month != NULL;
+  self->before = cro_month_new (book, entries->before->first, FALSE, error);
+  return self->before != NULL;
 }
 
 /* The history of prices is read in the same moment as what the figures are of. */
 static gboolean
 read_office (CroOffice  *self,
              CroBook    *book,
+             OfMonth    *of,
+             CroDate     first,
              GError    **error)
 {
   CroStore *store = cro_book_get_store (book);
@@ -137,7 +182,7 @@ read_office (CroOffice  *self,
 
   if (!cro_store_begin_read (store, error))
     return FALSE;
-  done = cro_book_refresh (book, NULL, error);
+  done = cro_book_refresh (book, NULL, error) && read_month (of, book, first, error);
   if (done)
     {
       cro_office_init (self, book);
@@ -150,6 +195,31 @@ read_office (CroOffice  *self,
   return done;
 }
 
+static gboolean
+write_book (CroBook        *book,
+            OfMonth        *of,
+            CroDate         first,
+            const char     *path,
+            const char     *language,
+            CroOfficeGoOn   go_on,
+            gpointer        user_data,
+            GError        **error)
+{
+  gboolean is_translated = language != NULL && !g_str_equal (language, "en");
+  g_autoptr (CroTongue) tongue = NULL;
+  CroOffice self;
+  gboolean done;
+
+  if (!read_office (&self, book, of, first, error))
+    return FALSE;
+  self.go_on = go_on;
+  self.user_data = user_data;
+  tongue = cro_tongue_enter (is_translated ? language : NULL);
+  done = write_office (&self, of, path, error);
+  cro_office_clear (&self);
+  return done;
+}
+
 gboolean
 cro_office_write (CroBook        *book,
                   const char     *path,
@@ -158,17 +228,53 @@ cro_office_write (CroBook        *book,
                   gpointer        user_data,
                   GError        **error)
 {
-  gboolean is_translated = language != NULL && !g_str_equal (language, "en");
-  g_autoptr (CroTongue) tongue = NULL;
-  CroOffice self;
-  gboolean done;
+  OfMonth of = { NULL };
 
-  if (!read_office (&self, book, error))
-    return FALSE;
-  self.go_on = go_on;
-  self.user_data = user_data;
-  tongue = cro_tongue_enter (is_translated ? language : NULL);
-  done = write_office (&self, path, error);
-  cro_office_clear (&self);
+  return write_book (book, &of, CRO_NO_DAY, path, language, go_on, user_data, error);
+}
+
+CroDate
+cro_office_day (CroDate first)
+{
+  return MIN (cro_month_next (first) - 1, cro_here_today ());
+}
+
+/* The book of a closed month, *closed, which stays NULL of an open one. */
+static gboolean
+open_closed (CroBook  *book,
+             CroDate   first,
+             CroBook **closed,
+             GError  **error)
+{
+  g_autoptr (GPtrArray) rows = cro_month_rows_read (book, error);
+  const CroMonthRow *row = rows != NULL ? cro_month_rows_find (rows, first) : NULL;
+
+  if (row == NULL || !row->is_closed)
+    return rows != NULL;
+  *closed = cro_book_open_closed (book, row->id, cro_office_day (first), error);
+  return *closed != NULL;
+}
+
+gboolean
+cro_office_write_month (CroBook        *book,
+                        CroDate         first,
+                        GHashTable     *accounts,
+                        const char     *path,
+                        const char     *language,
+                        CroOfficeGoOn   go_on,
+                        gpointer        user_data,
+                        CroMonth      **written,
+                        GError        **error)
+{
+  OfMonth of = { .accounts = accounts };
+  gboolean done = open_closed (book, first, &of.closed, error)
+                  && write_book (of.closed != NULL ? of.closed : book, &of, first, path, language, go_on,
+                                 user_data, error);
+
+  if (written != NULL)
+    *written = done ? g_steal_pointer (&of.month) : NULL;
+  g_clear_pointer (&of.month, cro_month_free);
+  g_clear_pointer (&of.before, cro_month_free);
+  g_clear_object (&of.closed);
   return done;
 }

@@ -4,7 +4,7 @@
  * rates of the book's date. */
 #pragma once
 
-#include "cro-book.h"
+#include "cro-month.h"
 #include "cro-workbook.h"
 
 G_BEGIN_DECLS
@@ -24,6 +24,23 @@ gboolean           cro_office_write      (CroBook        *book,
                                           CroOfficeGoOn   go_on,
                                           gpointer        user_data,
                                           GError        **error);
+
+/* The same with the sheets of a month before the model, where anything is recorded in it; a month that is
+ * closed is written from the book as it stood when it was closed, and is the same file ever after. The book's
+ * date is cro_office_day (first). accounts: of cro_journal_accounts, or NULL. *written, which may be NULL,
+ * is the month, or NULL where nothing is recorded: to be freed. */
+gboolean           cro_office_write_month (CroBook      *book,
+                                          CroDate        first,
+                                          GHashTable    *accounts,
+                                          const char    *path,
+                                          const char    *language,
+                                          CroOfficeGoOn  go_on,
+                                          gpointer       user_data,
+                                          CroMonth     **written,
+                                          GError       **error);
+
+/* The day of a month's prices: its last, or today while it runs. */
+CroDate            cro_office_day        (CroDate        first);
 
 /* The words of a workbook in this thread's language, CRO_N_WORKBOOK_TEXTS of them. Owned, the words
  * are not. */

@@ -477,10 +477,10 @@ add_disposables (Making *m)
       g_autofree char *figure = cro_words_take_short (cro_known_of_item (m->figures, aside->item),
                                                       cro_words_money (m->figures->model, aside->money));
       CroStreamThing near = { .kind = CRO_STREAM_COMPONENT, .id = id_of (APART, aside->item),
-                              .name = not_food, .figure = figure, .rank = CRO_STREAM_N_RANKS,
+                              .name = name, .figure = figure, .rank = CRO_STREAM_N_RANKS,
                               .is_apart = TRUE };
       CroStreamThing far = { .kind = CRO_STREAM_BOUGHT, .id = id_of (CRO_FLOW_BOUGHT, aside->item),
-                             .name = name, .figure = figure, .rank = CRO_STREAM_N_RANKS,
+                             .name = not_food, .figure = figure, .rank = CRO_STREAM_N_RANKS,
                              .is_apart = TRUE, .is_missing = !(aside->money > 0) };
 
       cro_stream_link (m->stream, cro_stream_add (m->stream, &near), cro_stream_add (m->stream, &far),
@@ -514,6 +514,18 @@ cro_flow_stream_new (CroFigures     *figures,
     add_disposables (&m);
   cro_stream_set_others (m.stream, tell_others, others, others_free);
   return m.stream;
+}
+
+guint64
+cro_flow_stream_line (guint32 line)
+{
+  return id_of (OF_LINE, line);
+}
+
+guint64
+cro_flow_stream_apart (guint32 item)
+{
+  return id_of (APART, item);
 }
 
 CroRef

@@ -28,6 +28,10 @@ CroStream *cro_flow_stream_new   (CroFigures      *figures,
 CroRef     cro_flow_stream_ref   (CroModel        *model,
                                   guint64          id);
 
+/* The id of a line's component, and of a disposable's, which stands beside what is eaten. */
+guint64    cro_flow_stream_line  (guint32          line);
+guint64    cro_flow_stream_apart (guint32          item);
+
 /* Whether a stream of it would show anything wide. */
 gboolean   cro_flow_stream_shows (CroFigures      *figures,
                                   CroRef           thing,

@@ -69,6 +69,128 @@ cro_frozen_hash (CroStore  *store,
   return NULL;
 }
 
+/* --- What rows add up to -------------------------------------------------------------------- */
+
+/* A figure of the statement, and the rows that it is the sum of. */
+typedef struct
+{
+  gboolean is_stated;
+  gint64   stated;
+  gint64   sum;
+  gint64   n;
+} Total;
+
+static Total *
+total_of (GHashTable *totals,
+          const char *name,
+          const char *kind)
+{
+  g_autofree char *key = kind != NULL ? g_strdup_printf ("%s %s", name, kind) : g_strdup (name);
+  Total *total = g_hash_table_lookup (totals, key);
+
+  if (total == NULL)
+    {
+      total = g_new0 (Total, 1);
+      g_hash_table_insert (totals, g_steal_pointer (&key), total);
+    }
+  return total;
+}
+
+static void
+add_to (Total   *total,
+        CroRows *rows,
+        int      column)
+{
+  total->sum += cro_rows_is_null (rows, column) ? 0 : cro_rows_get_int (rows, column);
+  total->n++;
+}
+
+enum
+{
+  OF_KIND,
+  OF_NAME,
+  OF_PART,
+  OF_ROW_KIND,
+  OF_NET_REVENUE,
+  OF_COST,
+  OF_NOTE,
+};
+
+static void
+take_total (CroRows    *rows,
+            GHashTable *totals)
+{
+  static const char *const sums[] = { "net-sales", "theoretical", "closing-stock", "purchases",
+                                      "adjustments", NULL };
+  const char *kind = cro_rows_get_text (rows, OF_KIND), *row_kind = cro_rows_get_text (rows, OF_ROW_KIND);
+
+  if (!cro_rows_is_null (rows, OF_PART))
+    return;
+  if (strcmp (kind, "statement") == 0)
+    {
+      Total *total;
+
+      if (!g_strv_contains (sums, cro_rows_get_text (rows, OF_NAME)))
+        return;
+      total = total_of (totals, cro_rows_get_text (rows, OF_NAME), row_kind);
+
+      total->is_stated = !cro_rows_is_null (rows, OF_COST)
+                         && g_strcmp0 (cro_rows_get_text (rows, OF_NOTE), "entered") != 0;
+      total->stated = total->is_stated ? cro_rows_get_int (rows, OF_COST) : 0;
+    }
+  else if (strcmp (kind, "count") == 0)
+    add_to (total_of (totals, "closing-stock", NULL), rows, OF_COST);
+  else if (strcmp (kind, "purchase") == 0)
+    add_to (total_of (totals, "purchases", row_kind), rows, OF_COST);
+  else if (strcmp (kind, "adjustment") == 0)
+    add_to (total_of (totals, "adjustments", row_kind), rows, OF_COST);
+  else
+    {
+      add_to (total_of (totals, "net-sales", NULL), rows, OF_NET_REVENUE);
+      add_to (total_of (totals, "theoretical", NULL), rows, OF_COST);
+    }
+}
+
+/* Each row is rounded to a millionth, and so is what they add up to. */
+static gboolean
+adds_up (GHashTable *totals)
+{
+  GHashTableIter iter;
+  gpointer value;
+
+  g_hash_table_iter_init (&iter, totals);
+  while (g_hash_table_iter_next (&iter, NULL, &value))
+    {
+      const Total *total = value;
+
+      if (total->is_stated && ABS (total->stated - total->sum) > total->n)
+        return FALSE;
+    }
+  return TRUE;
+}
+
+static gboolean
+verify_totals (CroStore  *store,
+               gint64     month,
+               gboolean  *does_add_up,
+               GError   **error)
+{
+  static const char *const columns[] = { "kind", "name", "part", "row_kind", "net_revenue_micro",
+                                         "cost_micro", "note", NULL };
+  g_autoptr (GHashTable) totals = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+  g_autoptr (CroRows) rows = cro_store_read_of (store, "month_row", "month", month, columns, error);
+  GError *failure = NULL;
+
+  while (rows != NULL && cro_rows_next (rows, &failure))
+    take_total (rows, totals);
+  *does_add_up = adds_up (totals);
+  if (failure != NULL)
+    g_propagate_error (error, failure);
+  return rows != NULL && failure == NULL;
+}
+
+/* --- Closed months -------------------------------------------------------------------------- */
+
 typedef struct
 {
   gint64  id;
@@ -119,10 +241,11 @@ cro_frozen_verify (CroStore        *store,
     {
       const Closed *closed = months->pdata[i];
       g_autofree char *hash = cro_frozen_hash (store, closed->id, error);
+      gboolean does_add_up;
 
-      if (hash == NULL)
+      if (hash == NULL || !verify_totals (store, closed->id, &does_add_up, error))
         return FALSE;
-      if (strcmp (hash, closed->hash) != 0)
+      if (strcmp (hash, closed->hash) != 0 || !does_add_up)
         found (closed->month, user_data);
     }
   if (n_tried != NULL)

@@ -14,11 +14,12 @@ char    *cro_frozen_hash       (CroStore        *store,
                                 gint64           month,
                                 GError         **error);
 
-/* Told of each month whose rows do not fit its hash: "2026-10". */
+/* Told of each month whose rows do not fit its hash or its statement: "2026-10". */
 typedef void (*CroFrozenFound) (const char      *month,
                                 gpointer         user_data);
 
-/* Looks at every closed month that has a hash; n_tried may be NULL. FALSE with error. */
+/* Looks at every closed month that has a hash: whether that is the hash of its rows, and whether these add up
+ * to the statement's figures. n_tried may be NULL. FALSE with error. */
 gboolean cro_frozen_verify     (CroStore        *store,
                                 CroFrozenFound   found,
                                 gpointer         user_data,

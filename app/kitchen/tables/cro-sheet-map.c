@@ -181,6 +181,13 @@ static const CroMapColumn sales[] = {
   END
 };
 
+static const CroMapColumn till_names[] = {
+  VALUE ("name", CRO_TILL_NAMES_NAME),
+  VALUE ("kind", CRO_TILL_NAMES_KIND),
+  VALUE ("sold_as", CRO_TILL_NAMES_SOLD_AS),
+  END
+};
+
 static const CroMapColumn counts[] = {
   VALUE ("date", CRO_COUNTS_DATE),
   VALUE ("item", CRO_COUNTS_ITEM),
@@ -282,6 +289,7 @@ const CroSheetMap cro_sheet_maps[] = {
   { CRO_TABLE_YIELD_TESTS, "yield_test", NULL, yield_tests, 1, TRUE },
   { CRO_TABLE_YIELD_TEST_PARTS, "yield_test_part", NULL, yield_test_parts, 2, TRUE },
   { CRO_TABLE_SALES, "sale", NULL, sales, 5, FALSE },
+  { CRO_TABLE_TILL_NAMES, "till_name", NULL, till_names, 1, TRUE },
   { CRO_TABLE_COUNTS, "stock_count", NULL, counts, 5, FALSE },
   { CRO_TABLE_PURCHASES, "purchase", NULL, purchases, 10, FALSE },
   { CRO_TABLE_ADJUSTMENTS, "adjustment", NULL, adjustments, 7, FALSE },

@@ -14,6 +14,17 @@ cro_pack_to_text (const CroPack *pack)
   return g_strdup_printf ("%s × %s %s", count, size, cro_words_unit (pack->unit));
 }
 
+char *
+cro_pack_to_short_text (const CroPack *pack)
+{
+  g_autofree char *size = NULL;
+
+  if (pack->count != CRO_MICRO)
+    return cro_pack_to_text (pack);
+  size = cro_words_decimal (pack->size);
+  return g_strdup_printf ("%s %s", size, cro_words_unit (pack->unit));
+}
+
 /* Where the sign of multiplication stands, and how many bytes it has; NULL: nowhere. */
 static const char *
 find_times (const char *text,

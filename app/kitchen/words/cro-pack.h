@@ -11,6 +11,9 @@ G_BEGIN_DECLS
 
 char    *cro_pack_to_text   (const CroPack       *pack);
 
+/* The same without a count of 1: "5 kg". */
+char    *cro_pack_to_short_text (const CroPack   *pack);
+
 /* What stands before the first × is the count, 1 where there is none. The unit is the one typed,
  * or fallback. FALSE: this is no pack, and *pack is as it was. */
 gboolean cro_pack_from_text (const char          *text,

@@ -88,6 +88,8 @@ static const struct { const char *table, *column, *word; } columns[] = {
   { NULL, "servings_micro", N_("servings") },
   { NULL, "share_pct_micro", N_("share of guests") },
   { NULL, "smallest_part_micro", N_("smallest part") },
+  /* Translators: which plate or menu a name of the till is. */
+  { NULL, "sold_as", N_("sold as") },
   { NULL, "sold_micro", N_("sold") },
   /* Translators: a setting: whether results are given as food cost, gross profit or coefficient. */
   { NULL, "speaks", N_("how results are given") },

@@ -254,7 +254,7 @@ cro_past_subject (CroBook    *book,
     }
   if (strcmp (table, "month") == 0)
     return dup_value (store, table, row, "month");
-  if (strcmp (table, "month_row") == 0)
+  if (strcmp (table, "month_row") == 0 || strcmp (table, "till_name") == 0)
     return dup_value (store, table, row, "name");
   if (strcmp (table, "yield_test_part") == 0)
     return subject_of_part (store, row);

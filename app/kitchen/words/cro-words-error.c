@@ -144,6 +144,9 @@ edit_sentence (const GError *error)
                                  error->message);
     case CRO_EDIT_ERROR_NO_PRICE:
       return g_strdup (_("there is no price of its own from that date; enter the price first"));
+    case CRO_EDIT_ERROR_CLOSED:
+      /* Translators: %s is a month, as 2026-10. */
+      return g_strdup_printf (_("%s is closed; reopen it to change it"), error->message);
     case CRO_EDIT_ERROR_RANGE:
       return g_strdup (_("the scale is out of range, or the finished amount is not known"));
     }

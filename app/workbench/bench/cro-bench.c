@@ -119,6 +119,7 @@ cro_bench_set_book (CroBench *self,
 
   if (priv->book == book)
     return;
+  cro_bench_set_cover (self, NULL);
   if (priv->book != NULL)
     g_clear_signal_handler (&priv->changed_id, priv->book);
   g_set_object (&priv->book, book);
@@ -245,9 +246,13 @@ cro_bench_set_cover (CroBench  *self,
 {
   CroBenchPrivate *priv = cro_bench_get_instance_private (self);
 
+  if (priv->cover == NULL && cover == NULL)
+    return;
   g_clear_pointer (&priv->cover, gtk_widget_unparent);
-  if (priv->page != NULL)
-    gtk_widget_set_visible (priv->page, cover == NULL);
+  for (GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (self)); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    if (!GTK_IS_POPOVER (child))
+      gtk_widget_set_visible (child, cover == NULL);
   priv->cover = cover;
   if (cover != NULL)
     gtk_widget_set_parent (cover, GTK_WIDGET (self));

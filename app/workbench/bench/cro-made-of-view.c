@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 
 #include "cro-cause.h"
+#include "cro-edit.h"
 #include "cro-field.h"
 #include "cro-file-choice.h"
 #include "cro-flow-stream.h"
@@ -16,6 +17,9 @@
 #include "cro-unfinished.h"
 #include "cro-wrap.h"
 
+/* More lines than that are not seen at once: beside them bands would lead out of sight. */
+#define MOST_TIED 24
+
 /* Of a file, in pixels or points. */
 #define FILE_WIDTH 760
 #define FILE_HEIGHT 430
@@ -26,6 +30,7 @@ struct _CroMadeOfView
 
   CroBench      *bench;      /* borrowed */
   GtkWidget     *box;
+  GtkWidget     *head;       /* all over the picture */
   GtkWidget     *says;
   GtkWidget     *money;      /* these two are one choice */
   GtkWidget     *weight;
@@ -62,6 +67,85 @@ measure_of (CroMadeOfView *self)
 {
   return gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (self->weight)) ? CRO_FLOW_WEIGHT
                                                                          : CRO_FLOW_MONEY;
+}
+
+static CroPane *
+pane_of (CroMadeOfView *self)
+{
+  return g_object_get_data (G_OBJECT (self->bench), "cro-pane");
+}
+
+/* --- Beside the lines ------------------------------------------------------------------------- */
+
+static void
+add_end (CroMadeOfView *self,
+         GArray        *ends,
+         guint64        id,
+         guint32        line)
+{
+  GtkWidget *row = cro_pane_find_row (pane_of (self), line);
+  graphene_rect_t place;
+  CroStreamEnd end = { .id = id };
+
+  if (row == NULL || !gtk_widget_compute_bounds (row, self->area, &place))
+    return;
+  end.middle = place.origin.y + place.size.height / 2;
+  g_array_append_val (ends, end);
+}
+
+/* Disposables flow once, however many lines they have: from the first of these. */
+static void
+tell_ends (GArray   *ends,
+           gpointer  user_data)
+{
+  CroMadeOfView *self = user_data;
+  CroFigures *figures = figures_of (self);
+  guint32 slot = cro_bench_get_slot (self->bench);
+  g_autoptr (GArray) lines = NULL;
+  g_autoptr (GHashTable) told = g_hash_table_new (NULL, NULL);
+
+  if (slot == CRO_NO_SLOT)
+    return;
+  lines = cro_edit_list_lines (figures, slot);
+  for (guint i = 0; i < lines->len; i++)
+    {
+      guint32 line = g_array_index (lines, guint32, i), item = figures->model->lines.item[line];
+      gboolean is_food = !cro_model_item (figures->model, item)->is_disposable;
+
+      if (is_food)
+        add_end (self, ends, cro_flow_stream_line (line), line);
+      else if (g_hash_table_add (told, GUINT_TO_POINTER (item)))
+        add_end (self, ends, cro_flow_stream_apart (item), line);
+    }
+}
+
+static void
+tie (GtkWidget *view,
+     gboolean   is_tied)
+{
+  CroMadeOfView *self = CRO_MADE_OF_VIEW (view);
+
+  cro_stream_area_set_ends (CRO_STREAM_AREA (self->area), is_tied ? tell_ends : NULL, self);
+}
+
+/* Not over the whole bench, and not of a menu, whose plates stand in a table. */
+static void
+ask_tie (CroMadeOfView *self,
+         gboolean       is_empty)
+{
+  CroRef thing = cro_bench_get_ref (self->bench);
+  g_autoptr (GArray) lines = NULL;
+  gboolean may = !self->is_large && !self->is_table && !is_empty && self->only == NULL
+                 && thing.kind == CRO_REF_RECIPE;
+
+  if (self->is_large)
+    return;
+  if (may)
+    {
+      lines = cro_edit_list_lines (figures_of (self), thing.slot);
+      may = lines->len <= MOST_TIED;
+    }
+  cro_pane_ask_tie (pane_of (self), may ? self->head : NULL, may ? self->area : NULL);
 }
 
 /* --- As a table ------------------------------------------------------------------------------- */
@@ -240,6 +324,7 @@ refresh (GtkWidget *view)
   show_stream (self, figures, thing, says, says != NULL);
   show_chosen (self);
   fill_table (self);
+  ask_tie (self, is_empty);
 }
 
 static void
@@ -552,9 +637,11 @@ cro_made_of_view_init (CroMadeOfView *self)
   self->table = gtk_grid_new ();
   gtk_grid_set_column_spacing (GTK_GRID (self->table), 12);
   gtk_grid_set_row_spacing (GTK_GRID (self->table), 3);
-  gtk_box_append (GTK_BOX (self->box), self->says);
-  gtk_box_append (GTK_BOX (self->box), row);
-  gtk_box_append (GTK_BOX (self->box), self->path);
+  self->head = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  gtk_box_append (GTK_BOX (self->head), self->says);
+  gtk_box_append (GTK_BOX (self->head), row);
+  gtk_box_append (GTK_BOX (self->head), self->path);
+  gtk_box_append (GTK_BOX (self->box), self->head);
   gtk_box_append (GTK_BOX (self->box), self->area);
   gtk_box_append (GTK_BOX (self->box), self->table);
   gtk_box_append (GTK_BOX (self->box), self->chosen);
@@ -585,4 +672,4 @@ create (CroBench *bench)
   return view_new (bench, FALSE);
 }
 
-const CroPicture cro_made_of_picture = { create, show, refresh };
+const CroPicture cro_made_of_picture = { create, show, refresh, tie };

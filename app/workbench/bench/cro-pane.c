@@ -2,6 +2,7 @@
 
 #include "cro-pane.h"
 
+#include <adwaita.h>
 #include <glib/gi18n.h>
 
 #include "cro-field.h"
@@ -30,11 +31,18 @@ struct _CroPane
   GtkWidget               *bar;        /* NULL: there is nothing to choose */
   GtkWidget               *buttons[CRO_N_PICTURES];   /* NULL: there is no such picture */
   GtkWidget               *close;
-  GtkWidget               *stack;
+  GtkWidget               *level;      /* what the thing is made of: may be beside the rows */
+  GtkWidget               *stack;      /* all others */
   GtkWidget               *views[CRO_N_PICTURES];     /* NULL: not yet */
   gboolean                 is_put[CRO_N_PICTURES];    /* shows what stands on the bench */
   gboolean                 is_stale[CRO_N_PICTURES];
   CroPictureId             open;       /* CRO_N_PICTURES: none */
+  CroPictureId             second;     /* beside the first one, where there is room; CRO_N_PICTURES: none */
+  GtkWidget               *rows;       /* borrowed; NULL: none that a picture could be beside */
+  const CroPaneRows       *of_rows;
+  GtkWidget               *head;       /* of a picture that can be beside them; NULL: it cannot */
+  GtkWidget               *drawn;
+  gboolean                 is_tied;
   GtkWidget               *came_from;  /* what had the focus before the picture; weak */
   guint                    refresh_id;
   guint                    turn_id;
@@ -43,13 +51,73 @@ struct _CroPane
 G_DEFINE_FINAL_TYPE (CroPane, cro_pane, GTK_TYPE_WIDGET)
 
 static gboolean
-is_in_sight (CroPane *self)
+has_three (CroPane *self)
 {
-  return self->open != CRO_N_PICTURES && cro_pane_box_shows_picture (CRO_PANE_BOX (self->box))
-         && gtk_widget_get_mapped (GTK_WIDGET (self));
+  return cro_pane_box_get_columns (CRO_PANE_BOX (self->box)) == 3;
+}
+
+static gboolean
+is_shown (CroPane      *self,
+          CroPictureId  id)
+{
+  gboolean is_chosen = has_three (self) ? id == CRO_PICTURE_MADE_OF || id == self->second : id == self->open;
+
+  return is_chosen && self->views[id] != NULL
+         && cro_pane_box_shows (CRO_PANE_BOX (self->box),
+                                id == CRO_PICTURE_MADE_OF ? CRO_PANE_LEVEL : CRO_PANE_PICTURE);
+}
+
+/* --- Beside the rows -------------------------------------------------------------------------- */
+
+static void
+update_tie (CroPane *self)
+{
+  gboolean is_tied = self->head != NULL && self->rows != NULL && is_shown (self, CRO_PICTURE_MADE_OF)
+                     && cro_pane_box_get_columns (CRO_PANE_BOX (self->box)) > 1;
+
+  cro_pane_box_set_level (CRO_PANE_BOX (self->box), is_tied ? self->head : NULL,
+                          is_tied ? self->drawn : NULL);
+  if (is_tied == self->is_tied)
+    return;
+  self->is_tied = is_tied;
+  self->of_rows->set_tied (self->rows, is_tied);
+  self->pictures[CRO_PICTURE_MADE_OF]->tie (self->views[CRO_PICTURE_MADE_OF], is_tied);
+}
+
+void
+cro_pane_ask_tie (CroPane   *self,
+                  GtkWidget *head,
+                  GtkWidget *drawn)
+{
+  self->head = head;
+  self->drawn = drawn;
+  update_tie (self);
+}
+
+void
+cro_pane_set_rows (CroPane           *self,
+                   GtkWidget         *rows,
+                   const CroPaneRows *of_rows)
+{
+  self->rows = rows;
+  self->of_rows = of_rows;
+}
+
+GtkWidget *
+cro_pane_find_row (CroPane *self,
+                   guint32  line)
+{
+  return self->rows != NULL ? self->of_rows->find (self->rows, line) : NULL;
 }
 
 /* --- Telling ---------------------------------------------------------------------------------- */
+
+static gboolean
+is_in_sight (CroPane      *self,
+             CroPictureId  id)
+{
+  return is_shown (self, id) && gtk_widget_get_mapped (GTK_WIDGET (self));
+}
 
 static gboolean
 refresh_cb (gpointer user_data)
@@ -57,11 +125,12 @@ refresh_cb (gpointer user_data)
   CroPane *self = user_data;
 
   self->refresh_id = 0;
-  if (is_in_sight (self) && self->is_put[self->open] && self->is_stale[self->open])
-    {
-      self->is_stale[self->open] = FALSE;
-      self->pictures[self->open]->refresh (self->views[self->open]);
-    }
+  for (int i = 0; i < CRO_N_PICTURES; i++)
+    if (is_in_sight (self, (CroPictureId) i) && self->is_put[i] && self->is_stale[i])
+      {
+        self->is_stale[i] = FALSE;
+        self->pictures[i]->refresh (self->views[i]);
+      }
   return G_SOURCE_REMOVE;
 }
 
@@ -69,17 +138,21 @@ refresh_cb (gpointer user_data)
 static void
 tell (CroPane *self)
 {
-  if (!is_in_sight (self)
-      || cro_bench_get_slot (self->bench) == CRO_NO_SLOT)
+  if (cro_bench_get_slot (self->bench) == CRO_NO_SLOT)
     return;
-  if (!self->is_put[self->open])
+  for (int i = 0; i < CRO_N_PICTURES; i++)
     {
-      self->is_put[self->open] = TRUE;
-      self->is_stale[self->open] = FALSE;
-      self->pictures[self->open]->show (self->views[self->open]);
+      if (!is_in_sight (self, (CroPictureId) i))
+        continue;
+      if (!self->is_put[i])
+        {
+          self->is_put[i] = TRUE;
+          self->is_stale[i] = FALSE;
+          self->pictures[i]->show (self->views[i]);
+        }
+      else if (self->is_stale[i] && self->refresh_id == 0)
+        self->refresh_id = g_idle_add_full (PRIORITY, refresh_cb, self, NULL);
     }
-  else if (self->is_stale[self->open] && self->refresh_id == 0)
-    self->refresh_id = g_idle_add_full (PRIORITY, refresh_cb, self, NULL);
 }
 
 void
@@ -99,7 +172,10 @@ view_of (CroPane      *self,
   if (self->views[id] == NULL)
     {
       self->views[id] = self->pictures[id]->create (self->bench);
-      gtk_stack_add_child (GTK_STACK (self->stack), self->views[id]);
+      if (id == CRO_PICTURE_MADE_OF)
+        adw_bin_set_child (ADW_BIN (self->level), self->views[id]);
+      else
+        gtk_stack_add_child (GTK_STACK (self->stack), self->views[id]);
     }
   return self->views[id];
 }
@@ -107,14 +183,30 @@ view_of (CroPane      *self,
 static void
 mark (CroPane *self)
 {
-  gboolean is_shown = cro_pane_box_shows_picture (CRO_PANE_BOX (self->box));
+  gboolean is_any = FALSE;
 
   for (int i = 0; i < CRO_N_PICTURES; i++)
     if (self->buttons[i] != NULL)
-      gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (self->buttons[i]),
-                                    is_shown && i == (int) self->open);
-  if (self->bar != NULL)
-    gtk_widget_set_visible (self->close, is_shown);
+      {
+        gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (self->buttons[i]), is_shown (self, (CroPictureId) i));
+        is_any |= is_shown (self, (CroPictureId) i);
+      }
+  if (self->bar == NULL)
+    return;
+  gtk_widget_set_visible (self->close, is_any);
+  /* Where it has its own room it is not one of those to choose from. */
+  gtk_widget_set_visible (self->buttons[CRO_PICTURE_MADE_OF],
+                          !has_three (self) || self->second == CRO_N_PICTURES);
+}
+
+/* Those that are to be shown are made when they first are. */
+static void
+fill (CroPane *self)
+{
+  if (self->open == CRO_PICTURE_MADE_OF || (self->open != CRO_N_PICTURES && has_three (self)))
+    view_of (self, CRO_PICTURE_MADE_OF);
+  if (self->second != CRO_N_PICTURES && (self->open == self->second || has_three (self)))
+    gtk_stack_set_visible_child (GTK_STACK (self->stack), view_of (self, self->second));
 }
 
 static void
@@ -122,15 +214,19 @@ set_open (CroPane      *self,
           CroPictureId  id)
 {
   self->open = id;
-  if (id != CRO_N_PICTURES)
-    gtk_stack_set_visible_child (GTK_STACK (self->stack), view_of (self, id));
-  cro_pane_box_set_open (CRO_PANE_BOX (self->box), id != CRO_N_PICTURES);
+  if (id != CRO_N_PICTURES && id != CRO_PICTURE_MADE_OF)
+    self->second = id;
+  cro_pane_box_set_open (CRO_PANE_BOX (self->box), id == CRO_N_PICTURES        ? CRO_PANE_NONE
+                                                   : id == CRO_PICTURE_MADE_OF ? CRO_PANE_LEVEL
+                                                                               : CRO_PANE_PICTURE);
+  fill (self);
 }
 
 static CroPictureId
-first_of (CroPane *self)
+first_of (CroPane *self,
+          int      from)
 {
-  for (int i = 0; i < CRO_N_PICTURES; i++)
+  for (int i = from; i < CRO_N_PICTURES; i++)
     if (self->pictures[i] != NULL)
       return (CroPictureId) i;
   return CRO_N_PICTURES;
@@ -147,7 +243,7 @@ remembered (CroPane *self)
   for (int i = 0; key != NULL && i < CRO_N_PICTURES; i++)
     if (self->pictures[i] != NULL && g_str_equal (words[i].key, key))
       return (CroPictureId) i;
-  return first_of (self);
+  return first_of (self, 0);
 }
 
 /* Where there is room for one of both only, the lines are what another thing shows first. */
@@ -170,6 +266,7 @@ cro_pane_show (CroPane *self)
   for (int i = 0; i < CRO_N_PICTURES; i++)
     self->is_put[i] = FALSE;
   recall (self);
+  update_tie (self);
   mark (self);
   tell (self);
 }
@@ -180,6 +277,7 @@ choose (CroPane      *self,
 {
   cro_state_set_text ("bench", "picture", id != CRO_N_PICTURES ? words[id].key : "none");
   set_open (self, id);
+  update_tie (self);
   mark (self);
   tell (self);
 }
@@ -192,7 +290,8 @@ has_focus (CroPane *self)
   GtkWidget *focus = gtk_root_get_focus (gtk_widget_get_root (GTK_WIDGET (self)));
 
   return focus != NULL
-         && (gtk_widget_is_ancestor (focus, self->stack)
+         && (gtk_widget_is_ancestor (focus, self->level)
+             || (self->stack != NULL && gtk_widget_is_ancestor (focus, self->stack))
              || (self->bar != NULL && gtk_widget_is_ancestor (focus, self->bar)));
 }
 
@@ -277,7 +376,8 @@ clicked_cb (CroPane   *self,
   for (int i = 0; i < CRO_N_PICTURES; i++)
     if (self->buttons[i] == GTK_WIDGET (button))
       id = (CroPictureId) i;
-  if (id == self->open && cro_pane_box_shows_picture (CRO_PANE_BOX (self->box)))
+  /* In a column of its own there is always one of them. */
+  if (is_shown (self, id) && (!has_three (self) || self->second == CRO_N_PICTURES))
     id = CRO_N_PICTURES;
   choose (self, id);
 }
@@ -320,6 +420,8 @@ turned_later_cb (gpointer user_data)
   CroPane *self = user_data;
 
   self->turn_id = 0;
+  fill (self);
+  update_tie (self);
   mark (self);
   tell (self);
   return G_SOURCE_REMOVE;
@@ -366,7 +468,25 @@ cro_pane_class_init (CroPaneClass *klass)
 static void
 cro_pane_init (CroPane *self)
 {
-  self->open = CRO_N_PICTURES;
+  self->open = self->second = CRO_N_PICTURES;
+}
+
+/* One of those that F6 goes through. */
+static GtkWidget *
+part_of (GtkWidget *widget)
+{
+  gtk_widget_add_css_class (widget, "part");
+  return widget;
+}
+
+static GtkWidget *
+stack_new (void)
+{
+  GtkWidget *stack = gtk_stack_new ();
+
+  gtk_stack_set_vhomogeneous (GTK_STACK (stack), FALSE);
+  gtk_stack_set_hhomogeneous (GTK_STACK (stack), FALSE);
+  return stack;
 }
 
 GtkWidget *
@@ -380,12 +500,12 @@ cro_pane_new (CroBench                *bench,
 
   self->bench = bench;
   self->pictures = pictures;
-  self->bar = first_of (self) != CRO_N_PICTURES ? bar_new (self) : NULL;
-  self->stack = gtk_stack_new ();
-  gtk_stack_set_vhomogeneous (GTK_STACK (self->stack), FALSE);
-  gtk_stack_set_hhomogeneous (GTK_STACK (self->stack), FALSE);
-  gtk_widget_add_css_class (self->stack, "part");
-  self->box = cro_pane_box_new (fields, body, self->bar, self->stack, rest);
+  self->bar = first_of (self, 0) != CRO_N_PICTURES ? bar_new (self) : NULL;
+  self->second = first_of (self, CRO_PICTURE_MADE_OF + 1);
+  self->level = part_of (adw_bin_new ());
+  if (self->second != CRO_N_PICTURES)
+    self->stack = part_of (stack_new ());
+  self->box = cro_pane_box_new (fields, body, self->bar, self->level, self->stack, rest);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
   g_signal_connect_object (self->box, "turned", G_CALLBACK (turned_cb), self, G_CONNECT_SWAPPED);
   g_object_set_data (G_OBJECT (bench), "cro-pane", self);

@@ -1,4 +1,5 @@
-/* cro-pane.h: pictures of what stands on a bench, one at a time, chosen by one switch.
+/* cro-pane.h: pictures of what stands on a bench, one at a time, chosen by one switch. Where there is room
+ * for two, what the thing is made of stays beside the lines, and the switch chooses among the others.
  *
  * A picture is a view that a bench lends: made when it is first opened, told when another thing
  * stands on the bench, and told once, after the frame, when figures moved: a key that is typed waits
@@ -28,7 +29,21 @@ typedef struct
   GtkWidget *(*create)  (CroBench  *bench);
   void       (*show)    (GtkWidget *view);  /* another thing stands on the bench */
   void       (*refresh) (GtkWidget *view);  /* figures moved */
+  /* It is beside the rows of the lines now, or no longer; only for who asks (cro_pane_ask_tie). */
+  void       (*tie)     (GtkWidget *view,
+                         gboolean   is_tied);
 } CroPicture;
+
+/* Rows that a picture can be beside. */
+typedef struct
+{
+  /* What stands at the height of a line; NULL: it has no row yet. Borrowed. */
+  GtkWidget *(*find)     (GtkWidget *rows,
+                          guint32    line);
+  /* Whether one is: what the rows show of the same may go. */
+  void       (*set_tied) (GtkWidget *rows,
+                          gboolean   is_tied);
+} CroPaneRows;
 
 /* Style class of what in a picture one comes to, where that is not what stands first. */
 #define CRO_PANE_FIRST "comes-first"
@@ -51,6 +66,21 @@ void       cro_pane_set_least_body (CroPane              *self,
 /* See cro_pane_box_set_most_picture. */
 void       cro_pane_set_most_picture (CroPane           *self,
                                        int                chars);
+
+/* The rows of the lines, part of the body; borrowed. */
+void       cro_pane_set_rows     (CroPane                 *self,
+                                  GtkWidget               *rows,
+                                  const CroPaneRows       *of_rows);
+
+/* What stands at the height of a line; NULL: nothing does. Borrowed. */
+GtkWidget *cro_pane_find_row     (CroPane                 *self,
+                                  guint32                  line);
+
+/* What the thing is made of asks to be beside the rows: head stands in it over what is drawn there; it is
+ * told once it is. NULL: it asks no longer. Both borrowed. */
+void       cro_pane_ask_tie      (CroPane                 *self,
+                                  GtkWidget               *head,
+                                  GtkWidget               *drawn);
 
 /* For show and refresh of the bench. */
 void       cro_pane_show         (CroPane                 *self);

@@ -29,6 +29,7 @@ struct _CroRecordsView
   CroRecordsKind      kind;
   CroBook            *book;
   gboolean            is_searched;
+  gboolean            is_given;   /* rows are opened by the widgets around, whatever they are about */
   char               *sought;     /* what was looked for last; NULL: nothing yet */
   char               *month;      /* whose rows are shown; NULL: all */
   CroRecordsFilter    filter;
@@ -67,6 +68,7 @@ nothing_text (CroRecordsKind kind)
     case CRO_RECORDS_SALES:
       return _("No sales here.");
     case CRO_RECORDS_PURCHASES:
+    case CRO_RECORDS_DOCUMENTS:
       return _("No purchases here.");
     case CRO_RECORDS_COUNTS:
       return _("No counts here.");
@@ -169,7 +171,7 @@ open_record (CroRecordsView *self,
 {
   CroRef ref = record != NULL ? cro_record_get_ref (record) : CRO_REF_NOWHERE;
 
-  if (ref.kind != CRO_REF_NONE && ref.kind != CRO_REF_SUPPLIER)
+  if (!self->is_given && ref.kind != CRO_REF_NONE && ref.kind != CRO_REF_SUPPLIER)
     cro_bench_open (self->bench, ref);
   else
     gtk_widget_activate_action (GTK_WIDGET (self), "row.open", NULL);
@@ -589,6 +591,12 @@ cro_records_view_set_search (CroRecordsView *self,
 {
   gtk_editable_set_text (GTK_EDITABLE (self->search), text);
   search_changed_cb (self);
+}
+
+void
+cro_records_view_give_rows (CroRecordsView *self)
+{
+  self->is_given = TRUE;
 }
 
 void

@@ -65,6 +65,9 @@ void        cro_records_view_sort        (CroRecordsView *self,
 void        cro_records_view_set_search  (CroRecordsView *self,
                                           const char     *text);
 
+/* Every row is opened by the action "row.open", also one that is about something of the book. */
+void        cro_records_view_give_rows   (CroRecordsView *self);
+
 /* A digit or a sign that is typed on a row goes on in this entry, as a letter does in what is
  * looked for. */
 void        cro_records_view_set_typed_into (CroRecordsView *self,

@@ -328,6 +328,19 @@ cro_line_row_set_columns (CroLineRow           *self,
 
 /* --- Focus ------------------------------------------------------------------------------------ */
 
+GtkWidget *
+cro_line_row_get_middle (CroLineRow *self)
+{
+  return self->cost;
+}
+
+void
+cro_line_row_show_share (CroLineRow *self,
+                         gboolean    shows)
+{
+  gtk_widget_set_visible (self->share, shows);
+}
+
 gboolean
 cro_line_row_focus_cell (CroLineRow  *self,
                          CroLineCell  cell)

@@ -61,6 +61,13 @@ void        cro_line_row_set_columns (CroLineRow            *self,
                                       int                    amount_tail,
                                       int                    bite_tail);
 
+/* What stands in the middle of the row's own height, without what is told below it. Borrowed. */
+GtkWidget  *cro_line_row_get_middle  (CroLineRow            *self);
+
+/* Whether a bar says how much of the whole it costs: not where a picture beside it does. */
+void        cro_line_row_show_share  (CroLineRow            *self,
+                                      gboolean               shows);
+
 gboolean    cro_line_row_focus_cell  (CroLineRow            *self,
                                       CroLineCell            cell);
 

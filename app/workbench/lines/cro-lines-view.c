@@ -19,8 +19,9 @@
 #define FIELD_FRAME 18
 #define BUTTON_FRAME 16
 
-/* The bar and the button behind the cost. */
-#define BEHIND_COST 84
+/* The button behind the cost, and the bar before it. */
+#define BEHIND_COST 30
+#define BAR 54
 
 /* Between cells. */
 #define CELL_SPACE 6
@@ -55,6 +56,7 @@ struct _CroLinesView
   guint         make_id;   /* while there are such */
   CroTextWidth *widths;
   CroLineColumns columns;  /* as they were last */
+  gboolean      is_tied;   /* to a picture that shows what each of it costs */
 };
 
 G_DEFINE_FINAL_TYPE (CroLinesView, cro_lines_view, GTK_TYPE_WIDGET)
@@ -192,6 +194,7 @@ make_rows (CroLinesView *self,
       if (row == NULL)
         {
           row = cro_line_row_new (self->bench, line);
+          cro_line_row_show_share (CRO_LINE_ROW (row), !self->is_tied);
           g_hash_table_insert (self->row_of, GUINT_TO_POINTER (line), row);
           gtk_box_insert_child_after (GTK_BOX (self->rows), row, before);
           most--;
@@ -318,7 +321,7 @@ align_columns (CroLinesView *self)
                                    + (gtk_widget_get_visible (self->bite_head)
                                           ? columns.bite + CELL_SPACE
                                           : 0),
-                               columns.cost, BEHIND_COST);
+                               columns.cost, BEHIND_COST + (self->is_tied ? 0 : BAR));
   for (GtkWidget *child = gtk_widget_get_first_child (self->rows); child != NULL;
        child = gtk_widget_get_next_sibling (child))
     {
@@ -423,6 +426,32 @@ cro_lines_view_put (CroLinesView *self,
   cro_quick_line_put (CRO_QUICK_LINE (self->quick), recipe);
   cro_lines_view_refresh (self);
 }
+
+/* --- Beside a picture ------------------------------------------------------------------------- */
+
+static GtkWidget *
+find_row (GtkWidget *rows,
+          guint32    line)
+{
+  GtkWidget *row = row_of_line (CRO_LINES_VIEW (rows), line);
+
+  return row != NULL ? cro_line_row_get_middle (CRO_LINE_ROW (row)) : NULL;
+}
+
+static void
+set_tied (GtkWidget *rows,
+          gboolean   is_tied)
+{
+  CroLinesView *self = CRO_LINES_VIEW (rows);
+
+  self->is_tied = is_tied;
+  for (GtkWidget *row = gtk_widget_get_first_child (self->rows); row != NULL;
+       row = gtk_widget_get_next_sibling (row))
+    cro_line_row_show_share (CRO_LINE_ROW (row), !is_tied);
+  align_columns (self);
+}
+
+const CroPaneRows cro_lines_view_rows = { find_row, set_tied };
 
 /* --- Actions on a line ------------------------------------------------------------------------ */
 

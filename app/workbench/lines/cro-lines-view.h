@@ -5,7 +5,7 @@
  * the actions "line.…" with its slot. */
 #pragma once
 
-#include "cro-bench.h"
+#include "cro-pane.h"
 
 G_BEGIN_DECLS
 
@@ -21,5 +21,8 @@ void       cro_lines_view_put     (CroLinesView *self,
 
 /* Figures and values anew; rows that stay keep their widgets and the focus. */
 void       cro_lines_view_refresh (CroLinesView *self);
+
+/* A picture can be beside its rows; of a lines view. */
+extern const CroPaneRows cro_lines_view_rows;
 
 G_END_DECLS

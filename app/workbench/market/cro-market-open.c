@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 
 #include "cro-file-choice.h"
+#include "cro-new-prices.h"
 #include "cro-supplier-bench.h"
 
 /* The page of the supplier, which stands in the stack of benches once it is opened. NULL: it is not. */
@@ -26,7 +27,10 @@ void
 cro_market_new_prices (CroBench *from,
                        guint32   supplier)
 {
-  open_supplier (from, supplier);
+  CroBench *bench = open_supplier (from, supplier);
+
+  if (bench != NULL)
+    cro_new_prices_open (bench, supplier);
 }
 
 void
@@ -34,7 +38,10 @@ cro_market_take_file (CroBench   *from,
                       guint32     supplier,
                       const char *path)
 {
-  open_supplier (from, supplier);
+  CroBench *bench = open_supplier (from, supplier);
+
+  if (bench != NULL)
+    cro_new_prices_open_file (bench, supplier, path);
 }
 
 void
@@ -42,14 +49,10 @@ cro_market_take_text (CroBench   *from,
                       guint32     supplier,
                       const char *text)
 {
-  open_supplier (from, supplier);
-}
+  CroBench *bench = open_supplier (from, supplier);
 
-guint
-cro_market_count_aside (CroBook *book,
-                        guint32  supplier)
-{
-  return 0;
+  if (bench != NULL)
+    cro_new_prices_open_text (bench, supplier, text);
 }
 
 /* --- A file ------------------------------------------------------------------------------------ */

@@ -21,8 +21,4 @@ void  cro_market_take_text    (CroBench    *from,
 void  cro_market_ask_file     (CroBench    *from,
                                guint32      supplier);
 
-/* Rows of the supplier that were typed and set aside; 0: none. */
-guint cro_market_count_aside  (CroBook     *book,
-                               guint32      supplier);
-
 G_END_DECLS

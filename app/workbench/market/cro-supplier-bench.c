@@ -7,6 +7,7 @@
 #include "cro-bought.h"
 #include "cro-field.h"
 #include "cro-market-open.h"
+#include "cro-new-prices.h"
 #include "cro-number.h"
 #include "cro-pack-form.h"
 #include "cro-records-view.h"
@@ -57,9 +58,8 @@ show_bought (CroSupplierBench *self)
 static void
 show_aside (CroSupplierBench *self)
 {
-  guint n = cro_market_count_aside (cro_bench_get_book (CRO_BENCH (self)), cro_bench_get_slot (CRO_BENCH (self)));
-  g_autofree char *number = cro_number_to_text (n, 0, TRUE);
-  g_autofree char *text = g_strdup_printf (ngettext ("Set aside: %s row", "Set aside: %s rows", n), number);
+  guint n = cro_new_prices_count_aside (cro_bench_get_book (CRO_BENCH (self)), cro_bench_get_slot (CRO_BENCH (self)));
+  g_autofree char *text = g_strdup_printf (ngettext ("Set aside: %u row", "Set aside: %u rows", n), n);
 
   gtk_label_set_label (GTK_LABEL (self->aside), text);
   gtk_widget_set_visible (self->aside, n > 0);

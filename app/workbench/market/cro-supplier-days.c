@@ -7,6 +7,7 @@
 #include "cro-field.h"
 #include "cro-isolate.h"
 #include "cro-market-open.h"
+#include "cro-new-prices.h"
 #include "cro-number.h"
 #include "cro-spoken.h"
 
@@ -107,7 +108,7 @@ dup_due (CroBook              *book,
          const CroSupplierDay *day)
 {
   CroDate date = cro_book_get_figures (book)->date;
-  guint n_aside = cro_market_count_aside (book, day->supplier);
+  guint n_aside = cro_new_prices_count_aside (book, day->supplier);
   g_autofree char *on = day->rhythm > 0 ? cro_date_to_text (day->due) : NULL;
   g_autofree char *every = g_strdup_printf (ngettext ("every %u day", "every %u days", day->rhythm), day->rhythm);
   g_autofree char *aside = g_strdup_printf (ngettext ("Set aside: %u row", "Set aside: %u rows", n_aside), n_aside);

@@ -392,4 +392,4 @@ create (CroBench *bench)
   return GTK_WIDGET (self);
 }
 
-const CroPicture cro_covers_picture = { create, show, refresh };
+const CroPicture cro_covers_picture = { .create = create, .show = show, .refresh = refresh };

@@ -379,4 +379,4 @@ create (CroBench *bench)
   return GTK_WIDGET (self);
 }
 
-const CroPicture cro_movers_picture = { create, show, refresh };
+const CroPicture cro_movers_picture = { .create = create, .show = show, .refresh = refresh };

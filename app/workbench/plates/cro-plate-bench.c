@@ -470,6 +470,7 @@ cro_plate_bench_init (CroPlateBench *self)
   gtk_box_append (GTK_BOX (aside), self->picture);
   self->figures = cro_plate_figures_new (CRO_BENCH (self));
   self->pane = cro_pane_new (CRO_BENCH (self), pictures, fields, self->lines, aside);
+  cro_pane_set_rows (CRO_PANE (self->pane), self->lines, &cro_lines_view_rows);
   cro_bench_set_content (CRO_BENCH (self), self->figures, self->pane);
 }
 

@@ -422,4 +422,4 @@ create (CroBench *bench)
   return GTK_WIDGET (self);
 }
 
-const CroPicture cro_price_picture = { create, show, refresh };
+const CroPicture cro_price_picture = { .create = create, .show = show, .refresh = refresh };

@@ -315,6 +315,7 @@ cro_preparation_bench_init (CroPreparationBench *self)
   static const CroPicture *const pictures[CRO_N_PICTURES] = {
     [CRO_PICTURE_MADE_OF] = &cro_made_of_picture,
   };
+  GtkWidget *fields = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
   GtkWidget *page = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
   GtkWidget *aside = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
   GtkWidget *strip;
@@ -336,8 +337,8 @@ cro_preparation_bench_init (CroPreparationBench *self)
   gtk_box_append (GTK_BOX (self->sharing), cro_field_new (_("By-products"), self->rule));
   gtk_box_append (GTK_BOX (self->sharing), self->landing);
 
-  gtk_box_append (GTK_BOX (page), fields_new (self));
-  gtk_box_append (GTK_BOX (page), cro_reasons_new (gtk_widget_get_last_child (page)));
+  gtk_box_append (GTK_BOX (fields), fields_new (self));
+  gtk_box_append (GTK_BOX (fields), cro_reasons_new (gtk_widget_get_last_child (fields)));
   gtk_box_append (GTK_BOX (page), self->lines);
   gtk_box_append (GTK_BOX (page), cro_heading_new (_("This batch gives")));
   self->unserved = cro_unserved_view_new (CRO_BENCH (self));
@@ -351,7 +352,8 @@ cro_preparation_bench_init (CroPreparationBench *self)
   gtk_box_append (GTK_BOX (aside), cro_heading_new (_("Picture")));
   gtk_box_append (GTK_BOX (aside), self->picture);
   strip = cro_figure_strip_new (CRO_BENCH (self), sums, N_FIGURES, self->figures, &self->causes);
-  self->pane = cro_pane_new (CRO_BENCH (self), pictures, NULL, page, aside);
+  self->pane = cro_pane_new (CRO_BENCH (self), pictures, fields, page, aside);
+  cro_pane_set_rows (CRO_PANE (self->pane), self->lines, &cro_lines_view_rows);
   cro_pane_set_most_picture (CRO_PANE (self->pane), MOST_PICTURE);
   cro_bench_set_content (CRO_BENCH (self), strip, self->pane);
 }

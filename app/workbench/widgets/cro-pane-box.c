@@ -2,12 +2,17 @@
 
 #include "cro-measure.h"
 
-/* In characters: from which width on both stand beside each other, how wide a page is read in
- * lines, and what a picture is given. */
-#define CHARS_FOR_BOTH 120
+/* In characters: from which width on two stand beside each other, and three; how wide a page is read in
+ * lines, what a picture is given, and what the one beside the lines where there are two. */
+#define CHARS_FOR_TWO 120
+#define CHARS_FOR_THREE 208
 #define MOST_BODY 140
 #define LEAST_PICTURE 52
 #define MOST_PICTURE 62
+#define LEAST_LEVEL 70
+
+/* In characters, what is left above the first row for a wide band that ends at it. */
+#define ABOVE_ROWS 4
 
 /* In pixels: between the two, between what stands under each other, and what of a picture is
  * always shown. */
@@ -20,23 +25,42 @@ enum
   FIELDS,
   BODY,
   BAR,
+  LEVEL,
   PICTURE,
   REST,
   N_PARTS,
 };
+
+#define MOST_COLUMNS 3
+
+/* Widths of what stands side by side, the body first. */
+typedef struct
+{
+  int n;
+  int width[MOST_COLUMNS];
+} Columns;
+
+/* What stands in one of them, from above. */
+typedef struct
+{
+  int n;
+  int parts[N_PARTS];
+} Stack;
 
 struct _CroPaneBox
 {
   GtkWidget       parent_instance;
 
   GtkWidget      *parts[N_PARTS];
-  GtkWidget      *scrolled;   /* in the part of the picture */
+  GtkWidget      *scrolled[N_PARTS]; /* in the parts of the pictures */
   GtkAdjustment  *scroll;     /* of what the page scrolls in; NULL: it does not */
+  GtkWidget      *head;       /* of the picture that is level with the rows: over these; NULL: it is not */
+  GtkWidget      *drawn;      /* with it: what is drawn beside the rows */
   int             least_body; /* in characters: less than that is not enough for both */
   int             most_picture; /* in characters, where both stand beside each other */
-  gboolean        is_open;
+  CroPanePart     open;
   gboolean        is_over;    /* where it is narrow: in the place of the body */
-  gboolean        is_wide;
+  int             n_columns;
 };
 
 G_DEFINE_FINAL_TYPE (CroPaneBox, cro_pane_box, GTK_TYPE_WIDGET)
@@ -58,13 +82,27 @@ least_of (CroPaneBox *self,
   return self->parts[part] != NULL ? cro_measure_least (self->parts[part]) : 0;
 }
 
+/* Of the two pictures the one that is open; where three stand side by side, both. */
+static gboolean
+is_picture_shown (CroPaneBox *self,
+                  int         part,
+                  int         n_columns)
+{
+  CroPanePart of = part == LEVEL ? CRO_PANE_LEVEL : CRO_PANE_PICTURE;
+
+  if (self->parts[part] == NULL || self->open == CRO_PANE_NONE)
+    return FALSE;
+  return n_columns == 3 || (self->open == of && (n_columns == 2 || self->is_over));
+}
+
 static gboolean
 is_shown (CroPaneBox *self,
-          int         part)
+          int         part,
+          int         n_columns)
 {
-  if (part == PICTURE)
-    return cro_pane_box_shows_picture (self);
-  return self->parts[part] != NULL && (part != BODY || self->is_wide || !self->is_over);
+  if (part == LEVEL || part == PICTURE)
+    return is_picture_shown (self, part, n_columns);
+  return self->parts[part] != NULL && (part != BODY || n_columns > 1 || !self->is_over);
 }
 
 /* What scrolls does not say how high it would be in a width. */
@@ -73,45 +111,101 @@ height_of (CroPaneBox *self,
            int         part,
            int         width)
 {
-  if (part == PICTURE)
-    return cro_measure_height (self->scrolled, width);
+  if (self->scrolled[part] != NULL)
+    return cro_measure_height (self->scrolled[part], width);
   return self->parts[part] != NULL ? cro_measure_height (self->parts[part], width) : 0;
 }
 
-/* How much of a width the body gets; all of it: the rest stands below. */
-static int
-body_width (CroPaneBox *self,
+static gboolean
+is_enough (CroPaneBox *self,
+           int         body)
+{
+  return body >= MAX (MAX (least_of (self, FIELDS), least_of (self, BODY)),
+                      cro_measure_chars (GTK_WIDGET (self), self->least_body));
+}
+
+/* Beside the body one picture, and another in a column of its own. */
+static gboolean
+find_three (CroPaneBox *self,
+            int         width,
+            Columns    *columns)
+{
+  GtkWidget *widget = GTK_WIDGET (self);
+  int side = cro_measure_chars (widget, MIN (LEAST_PICTURE, self->most_picture));
+  int level = MAX (cro_measure_chars (widget, LEAST_LEVEL), least_of (self, LEVEL)), body;
+
+  if (self->parts[LEVEL] == NULL || self->open == CRO_PANE_NONE
+      || width < cro_measure_chars (widget, CHARS_FOR_THREE))
+    return FALSE;
+  side = MAX (side, MAX (least_of (self, PICTURE), least_of (self, REST)));
+  if (self->parts[PICTURE] != NULL)
+    side = MAX (side, least_of (self, BAR));
+  body = MIN (MAX ((width - side - 2 * SPACING) * 11 / 20, 0), cro_measure_chars (widget, MOST_BODY));
+  body = MIN (body, width - side - level - 2 * SPACING);
+  *columns = (Columns){ 3, { body, width - side - body - 2 * SPACING, side } };
+  return is_enough (self, body);
+}
+
+/* All of it for the body: the rest stands below. */
+static Columns
+columns_of (CroPaneBox *self,
             int         width)
 {
   GtkWidget *widget = GTK_WIDGET (self);
   int side = CLAMP (width * 2 / 5,
                     cro_measure_chars (widget, MIN (LEAST_PICTURE, self->most_picture)),
                     cro_measure_chars (widget, self->most_picture));
-  int body;
+  int open = self->open == CRO_PANE_LEVEL ? LEVEL : PICTURE, body;
+  Columns columns;
 
-  if (width < cro_measure_chars (widget, CHARS_FOR_BOTH))
-    return width;
-  side = MAX (side, MAX (least_of (self, BAR), MAX (least_of (self, PICTURE), least_of (self, REST))));
+  if (width < cro_measure_chars (widget, CHARS_FOR_TWO))
+    return (Columns){ 1, { width } };
+  if (find_three (self, width, &columns))
+    return columns;
+  side = MAX (side, MAX (least_of (self, BAR), MAX (least_of (self, open), least_of (self, REST))));
   body = MIN (width - side - SPACING, cro_measure_chars (widget, MOST_BODY));
-  return body >= MAX (MAX (least_of (self, FIELDS), least_of (self, BODY)),
-                      cro_measure_chars (widget, self->least_body))
-             ? body
-             : width;
+  return is_enough (self, body) ? (Columns){ 2, { body, width - body - SPACING } }
+                                : (Columns){ 1, { width } };
+}
+
+static Stack
+stack_of (CroPaneBox *self,
+          int         n_columns,
+          int         column)
+{
+  static const Stack all = { 6, { FIELDS, BAR, BODY, LEVEL, PICTURE, REST } };
+  static const Stack body = { 2, { FIELDS, BODY } };
+  static const Stack side = { 4, { BAR, LEVEL, PICTURE, REST } };
+  static const Stack level = { 1, { LEVEL } };
+  static const Stack other = { 3, { BAR, PICTURE, REST } };
+  static const Stack level_alone = { 2, { BAR, LEVEL } };
+  static const Stack rest = { 1, { REST } };
+
+  if (n_columns == 1)
+    return all;
+  if (column == 0)
+    return body;
+  if (n_columns == 2)
+    return side;
+  if (self->parts[PICTURE] == NULL)
+    return column == 1 ? level_alone : rest;
+  return column == 1 ? level : other;
 }
 
 /* --- Heights ---------------------------------------------------------------------------------- */
 
 static int
 sum_of_heights (CroPaneBox *self,
-                const int  *parts,
-                int         n,
+                Stack       stack,
+                int         n_columns,
                 int         width)
 {
   int sum = 0;
 
-  for (int i = 0; i < n; i++)
+  for (int i = 0; i < stack.n; i++)
     {
-      int height = is_shown (self, parts[i]) ? height_of (self, parts[i], width) : 0;
+      int height = is_shown (self, stack.parts[i], n_columns) ? height_of (self, stack.parts[i], width)
+                                                              : 0;
 
       if (height > 0)
         sum += height + (sum > 0 ? ROW_SPACING : 0);
@@ -119,32 +213,67 @@ sum_of_heights (CroPaneBox *self,
   return sum;
 }
 
-static const int all_parts[] = { FIELDS, BAR, BODY, PICTURE, REST };
-static const int of_body[] = { FIELDS, BODY };
-static const int of_side[] = { BAR, REST };
-
-/* Of what stands at the side but the picture. */
-static int
-side_height (CroPaneBox *self,
-             int         width)
+static gboolean
+is_level (CroPaneBox *self,
+          int         n_columns)
 {
-  return sum_of_heights (self, of_side, G_N_ELEMENTS (of_side), width)
-         + (cro_pane_box_shows_picture (self) ? ROW_SPACING : 0);
+  return self->head != NULL && n_columns > 1 && is_shown (self, LEVEL, n_columns);
+}
+
+/* Where the body begins. Beside a picture that is level with it its rows stand no higher than what is
+ * drawn there. */
+static int
+body_top (CroPaneBox    *self,
+          const Columns *columns)
+{
+  int fields = height_of (self, FIELDS, columns->width[0]), top = fields > 0 ? fields + ROW_SPACING : 0;
+  int drawn = 0;
+
+  if (!is_level (self, columns->n))
+    return top;
+  if (stack_of (self, columns->n, 1).parts[0] == BAR)
+    drawn = height_of (self, BAR, columns->width[1]) + ROW_SPACING;
+  drawn += cro_measure_height (self->head, columns->width[1])
+           + cro_measure_chars (GTK_WIDGET (self), ABOVE_ROWS);
+  return MAX (top, drawn);
+}
+
+static int
+body_height (CroPaneBox    *self,
+             const Columns *columns)
+{
+  return body_top (self, columns) + height_of (self, BODY, columns->width[0]);
+}
+
+/* Of a column that stays in sight while the body scrolls: its picture may be cut. */
+static int
+side_height (CroPaneBox    *self,
+             const Columns *columns,
+             int            column)
+{
+  Stack stack = stack_of (self, columns->n, column);
+  int cut = 0;
+
+  for (int i = 0; i < stack.n; i++)
+    if (self->scrolled[stack.parts[i]] != NULL && is_shown (self, stack.parts[i], columns->n)
+        && !(stack.parts[i] == LEVEL && is_level (self, columns->n)))
+      cut += MAX (height_of (self, stack.parts[i], columns->width[column]) - LEAST_HEIGHT, 0);
+  return sum_of_heights (self, stack, columns->n, columns->width[column]) - cut;
 }
 
 static int
 least_height (CroPaneBox *self,
               int         width)
 {
-  int body = body_width (self, width);
-  int side = width - body - SPACING;
-  int picture;
+  Columns columns = columns_of (self, width);
+  int height;
 
-  if (body == width)
-    return sum_of_heights (self, all_parts, G_N_ELEMENTS (all_parts), width);
-  picture = self->is_open ? MIN (height_of (self, PICTURE, side), LEAST_HEIGHT) : 0;
-  return MAX (sum_of_heights (self, of_body, G_N_ELEMENTS (of_body), body),
-              side_height (self, side) + picture);
+  if (columns.n == 1)
+    return sum_of_heights (self, stack_of (self, 1, 0), 1, width);
+  height = body_height (self, &columns);
+  for (int i = 1; i < columns.n; i++)
+    height = MAX (height, side_height (self, &columns, i));
+  return height;
 }
 
 static GtkSizeRequestMode
@@ -187,49 +316,99 @@ place (CroPaneBox *self,
        int         height)
 {
   GtkAllocation at = { x, *y, width, height };
+  gboolean is_seen = is_shown (self, part, self->n_columns);
 
   if (self->parts[part] == NULL)
     return;
-  gtk_widget_set_child_visible (self->parts[part], is_shown (self, part));
-  if (!is_shown (self, part) || !gtk_widget_should_layout (self->parts[part]))
+  gtk_widget_set_child_visible (self->parts[part], is_seen);
+  if (!is_seen || !gtk_widget_should_layout (self->parts[part]))
     return;
   gtk_widget_size_allocate (self->parts[part], &at, -1);
   if (height > 0)
     *y += height + ROW_SPACING;
 }
 
+/* Beside the rows, as far down as these, and with them where the page scrolls. */
+static void
+place_level (CroPaneBox    *self,
+             const Columns *columns,
+             int            x)
+{
+  Stack stack = stack_of (self, columns->n, 1);
+  int width = columns->width[1], y = 0;
+
+  for (int i = 0; i < stack.n; i++)
+    {
+      int height = height_of (self, stack.parts[i], width);
+
+      if (stack.parts[i] == LEVEL)
+        height = MAX (height, body_height (self, columns) - y);
+      place (self, stack.parts[i], x, &y, width, height);
+    }
+}
+
 /* What stays in sight moves along with the page. */
 static void
-place_side (CroPaneBox *self,
-            int         x,
-            int         width,
-            int         height)
+place_side (CroPaneBox    *self,
+            const Columns *columns,
+            int            column,
+            int            x,
+            int            height)
 {
-  int others = side_height (self, width);
+  Stack stack = stack_of (self, columns->n, column);
+  int width = columns->width[column], others = 0, picture = 0, y;
   int seen = self->scroll != NULL ? (int) gtk_adjustment_get_page_size (self->scroll) - 2 * ROW_SPACING
                                   : height;
-  int picture = cro_pane_box_shows_picture (self)
-                    ? MIN (height_of (self, PICTURE, width),
-                           MAX (LEAST_HEIGHT, MIN (seen, height) - others))
-                    : 0;
-  int scrolled = self->scroll != NULL ? (int) gtk_adjustment_get_value (self->scroll) : 0;
-  int y = CLAMP (scrolled, 0, MAX (height - others - picture, 0));
 
-  place (self, BAR, x, &y, width, height_of (self, BAR, width));
-  place (self, PICTURE, x, &y, width, picture);
-  place (self, REST, x, &y, width, height_of (self, REST, width));
+  for (int i = 0; i < stack.n; i++)
+    if (self->scrolled[stack.parts[i]] != NULL && is_shown (self, stack.parts[i], columns->n))
+      picture = height_of (self, stack.parts[i], width);
+  others = sum_of_heights (self, stack, columns->n, width) - picture;
+  picture = MIN (picture, MAX (LEAST_HEIGHT, MIN (seen, height) - others));
+  y = CLAMP (self->scroll != NULL ? (int) gtk_adjustment_get_value (self->scroll) : 0, 0,
+             MAX (height - others - picture, 0));
+  for (int i = 0; i < stack.n; i++)
+    place (self, stack.parts[i], x, &y, width,
+           self->scrolled[stack.parts[i]] != NULL ? picture : height_of (self, stack.parts[i], width));
 }
 
 /* Told once the page is laid out: what hears it may ask for another layout. */
 static void
 turn (CroPaneBox *self,
-      gboolean    is_wide)
+      int         n_columns)
 {
-  if (is_wide == self->is_wide)
+  if (n_columns == self->n_columns)
     return;
-  self->is_wide = is_wide;
-  self->is_over &= !is_wide;
+  self->n_columns = n_columns;
+  self->is_over &= n_columns == 1;
   g_signal_emit (self, signals[TURNED], 0);
+}
+
+static void
+place_columns (CroPaneBox    *self,
+               const Columns *columns,
+               int            width,
+               int            height)
+{
+  gboolean is_mirrored = gtk_widget_get_direction (GTK_WIDGET (self)) == GTK_TEXT_DIR_RTL;
+  int from = 0;
+
+  for (int i = 0; i < columns->n; i++)
+    {
+      int x = is_mirrored ? width - from - columns->width[i] : from, y = 0;
+
+      if (i == 0)
+        {
+          place (self, FIELDS, x, &y, columns->width[0], height_of (self, FIELDS, columns->width[0]));
+          y = body_top (self, columns);
+          place (self, BODY, x, &y, columns->width[0], height_of (self, BODY, columns->width[0]));
+        }
+      else if (i == 1 && is_level (self, columns->n))
+        place_level (self, columns, x);
+      else
+        place_side (self, columns, i, x, height);
+      from += columns->width[i] + SPACING;
+    }
 }
 
 static void
@@ -239,21 +418,24 @@ cro_pane_box_size_allocate (GtkWidget *widget,
                             int        baseline)
 {
   CroPaneBox *self = CRO_PANE_BOX (widget);
-  gboolean is_mirrored = gtk_widget_get_direction (widget) == GTK_TEXT_DIR_RTL;
-  int body = body_width (self, width);
+  Columns columns = columns_of (self, width);
+  Stack all = stack_of (self, 1, 0);
   int y = 0;
 
-  turn (self, body < width);
-  if (self->is_wide)
+  turn (self, columns.n);
+  if (columns.n == 1)
+    for (int i = 0; i < all.n; i++)
+      place (self, all.parts[i], 0, &y, width, height_of (self, all.parts[i], width));
+  else
     {
-      for (gsize i = 0; i < G_N_ELEMENTS (of_body); i++)
-        place (self, of_body[i], is_mirrored ? width - body : 0, &y, body,
-               height_of (self, of_body[i], body));
-      place_side (self, is_mirrored ? 0 : body + SPACING, width - body - SPACING, height);
-      return;
+      for (int i = 0; i < N_PARTS; i++)
+        if (self->parts[i] != NULL)
+          gtk_widget_set_child_visible (self->parts[i], is_shown (self, i, columns.n));
+      place_columns (self, &columns, width, height);
     }
-  for (gsize i = 0; i < G_N_ELEMENTS (all_parts); i++)
-    place (self, all_parts[i], 0, &y, width, height_of (self, all_parts[i], width));
+  /* Rows may have moved where what is drawn beside them has not. */
+  if (self->drawn != NULL)
+    gtk_widget_queue_draw (self->drawn);
 }
 
 /* --- Focus ------------------------------------------------------------------------------------ */
@@ -344,6 +526,7 @@ static void
 cro_pane_box_init (CroPaneBox *self)
 {
   self->most_picture = MOST_PICTURE;
+  self->n_columns = 1;
 }
 
 void
@@ -379,26 +562,37 @@ GtkWidget *
 cro_pane_box_new (GtkWidget *fields,
                   GtkWidget *body,
                   GtkWidget *bar,
+                  GtkWidget *level,
                   GtkWidget *picture,
                   GtkWidget *rest)
 {
   CroPaneBox *self = g_object_new (CRO_TYPE_PANE_BOX, NULL);
-  GtkWidget *parts[N_PARTS] = { fields, body, bar, scroller_new (picture), rest };
+  GtkWidget *parts[N_PARTS] = { fields, body, bar, level, picture, rest };
 
-  self->scrolled = picture;
   for (int i = 0; i < N_PARTS; i++)
     {
-      self->parts[i] = parts[i];
+      gboolean scrolls = (i == LEVEL || i == PICTURE) && parts[i] != NULL;
+
+      self->scrolled[i] = scrolls ? parts[i] : NULL;
+      self->parts[i] = scrolls ? scroller_new (parts[i]) : parts[i];
       if (parts[i] != NULL)
-        gtk_widget_set_parent (parts[i], GTK_WIDGET (self));
+        gtk_widget_set_parent (self->parts[i], GTK_WIDGET (self));
     }
   return GTK_WIDGET (self);
 }
 
 gboolean
-cro_pane_box_shows_picture (CroPaneBox *self)
+cro_pane_box_shows (CroPaneBox  *self,
+                    CroPanePart  part)
 {
-  return self->is_wide ? self->is_open : self->is_over;
+  return part != CRO_PANE_NONE
+         && is_shown (self, part == CRO_PANE_LEVEL ? LEVEL : PICTURE, self->n_columns);
+}
+
+int
+cro_pane_box_get_columns (CroPaneBox *self)
+{
+  return self->n_columns;
 }
 
 /* At once, not when it is laid out: the focus goes there next. */
@@ -407,25 +601,37 @@ change (CroPaneBox *self)
 {
   for (int i = 0; i < N_PARTS; i++)
     if (self->parts[i] != NULL)
-      gtk_widget_set_child_visible (self->parts[i], is_shown (self, i));
+      gtk_widget_set_child_visible (self->parts[i], is_shown (self, i, self->n_columns));
   gtk_widget_queue_resize (GTK_WIDGET (self));
 }
 
 void
-cro_pane_box_set_open (CroPaneBox *self,
-                       gboolean    is_open)
+cro_pane_box_set_open (CroPaneBox  *self,
+                       CroPanePart  part)
 {
-  self->is_open = is_open;
-  self->is_over = is_open && !self->is_wide;
+  self->open = part;
+  self->is_over = part != CRO_PANE_NONE && self->n_columns == 1;
   change (self);
 }
 
 gboolean
 cro_pane_box_show_body (CroPaneBox *self)
 {
-  if (self->is_wide || !self->is_over)
+  if (self->n_columns > 1 || !self->is_over)
     return FALSE;
   self->is_over = FALSE;
   change (self);
   return TRUE;
+}
+
+void
+cro_pane_box_set_level (CroPaneBox *self,
+                        GtkWidget  *head,
+                        GtkWidget  *drawn)
+{
+  if (self->head == head && self->drawn == drawn)
+    return;
+  self->head = head;
+  self->drawn = drawn;
+  gtk_widget_queue_resize (GTK_WIDGET (self));
 }

@@ -1,11 +1,15 @@
-/* cro-pane-box.h: what a page is about, and a picture of it: beside it where the window is wide
+/* cro-pane-box.h: what a page is about, and pictures of it: beside it where the window is wide
  * enough to work on both, in its place elsewhere.
  *
- * Wide: fields over the body at one side; bar, picture and rest at the other, where bar and picture
- * stay in sight while the body scrolls, and a picture that is higher than the window scrolls by
- * itself. Narrow: fields, bar, the body or else the picture, rest, under each other.
+ * Of two kinds of pictures one is open: one that may stand level with the rows of the body, and the
+ * others. In one column: fields, bar, the body or else the picture, rest, under each other. In two: fields
+ * over the body at one side; bar, picture and rest at the other. In three, where there is that much room:
+ * the body, the level picture, and in the last bar, another picture and rest.
  *
- * Signals    "turned": it is wide now, or narrow, or the picture came or went with that. */
+ * Bar and pictures stay in sight while the body scrolls, and a picture that is higher than the window
+ * scrolls by itself; but for one that is level: it reaches as far as the body and scrolls with it.
+ *
+ * Signals    "turned": there are more or fewer columns now, or the picture came or went with that. */
 #pragma once
 
 #include <gtk/gtk.h>
@@ -15,10 +19,18 @@ G_BEGIN_DECLS
 #define CRO_TYPE_PANE_BOX (cro_pane_box_get_type ())
 G_DECLARE_FINAL_TYPE (CroPaneBox, cro_pane_box, CRO, PANE_BOX, GtkWidget)
 
-/* What of it is NULL is left out, but for body and picture. */
+typedef enum
+{
+  CRO_PANE_NONE,
+  CRO_PANE_LEVEL,
+  CRO_PANE_PICTURE,
+} CroPanePart;
+
+/* What of it is NULL is left out, but for the body. */
 GtkWidget *cro_pane_box_new           (GtkWidget  *fields,
                                        GtkWidget  *body,
                                        GtkWidget  *bar,
+                                       GtkWidget  *level,
                                        GtkWidget  *picture,
                                        GtkWidget  *rest);
 
@@ -31,15 +43,23 @@ void       cro_pane_box_set_least_body (CroPaneBox *self,
 void       cro_pane_box_set_most_picture (CroPaneBox *self,
                                            int         chars);
 
-/* Whether a picture is wanted: beside the body from then on, and in its place until it is taken
+/* Which picture is wanted: beside the body from then on, and in its place until it is taken
  * away (cro_pane_box_show_body) or the window is wide. */
 void       cro_pane_box_set_open      (CroPaneBox *self,
-                                       gboolean    is_open);
+                                       CroPanePart part);
 
 /* Where the picture stands in the place of the body: brings that back. FALSE: it did not. */
 gboolean   cro_pane_box_show_body     (CroPaneBox *self);
 
-/* Whether the picture is on the page as it is laid out now. */
-gboolean   cro_pane_box_shows_picture (CroPaneBox *self);
+/* Whether a picture is on the page as it is laid out now, and how many columns that has. */
+gboolean   cro_pane_box_shows         (CroPaneBox *self,
+                                       CroPanePart part);
+int        cro_pane_box_get_columns   (CroPaneBox *self);
+
+/* Whether the first picture is level with the body: head stands in it over what is drawn beside the
+ * rows, and drawn is drawn anew whenever the page is laid out; both borrowed. NULL: it is not. */
+void       cro_pane_box_set_level     (CroPaneBox *self,
+                                       GtkWidget  *head,
+                                       GtkWidget  *drawn);
 
 G_END_DECLS

@@ -31,6 +31,9 @@ struct _CroStreamArea
   char                 *scale;
   double                scale_width;
   char                 *says;
+  CroStreamEndsFunc     tell_ends;   /* NULL: free */
+  gpointer              of_ends;
+  GArray               *ends;        /* CroStreamEnd, as it is arranged */
   guint                 chosen;
   PangoFontDescription *font;        /* of the widget, absolute */
   int                   width;       /* for which it is arranged */
@@ -90,6 +93,7 @@ look_of (CroStreamArea *self)
     .is_mirrored = gtk_widget_get_direction (GTK_WIDGET (self)) == GTK_TEXT_DIR_RTL,
     .near_title = self->near_title, .far_title = self->far_title, .scale = self->scale,
     .scale_width = self->scale_width,
+    .ends = (const CroStreamEnd *) self->ends->data, .n_ends = self->ends->len,
   };
 }
 
@@ -99,25 +103,63 @@ cro_stream_area_get_look (CroStreamArea *self,
 {
   *look = look_of (self);
   look->palette = CRO_STREAM_LIGHT;
+  look->n_ends = 0;
 }
 
 /* --- Arranging -------------------------------------------------------------------------------- */
+
+/* Whether rows moved. */
+static gboolean
+take_ends (CroStreamArea *self)
+{
+  g_autoptr (GArray) before = g_steal_pointer (&self->ends);
+
+  self->ends = g_array_new (FALSE, FALSE, sizeof (CroStreamEnd));
+  if (self->tell_ends != NULL)
+    self->tell_ends (self->ends, self->of_ends);
+  if (before->len != self->ends->len)
+    return TRUE;
+  for (guint i = 0; i < before->len; i++)
+    {
+      const CroStreamEnd *was = &g_array_index (before, CroStreamEnd, i);
+      const CroStreamEnd *is = &g_array_index (self->ends, CroStreamEnd, i);
+
+      if (was->id != is->id || fabs (was->middle - is->middle) > 0.01)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* What was stands behind what is, and is as wide where nothing changed. */
+static void
+arrange_both (CroStreamArea *self,
+              CroStreamLook *look)
+{
+  cro_stream_arrange (self->stream, look, self->width, self->height);
+  if (self->outline == NULL)
+    return;
+  look->most_scale = cro_stream_get_scale (self->stream);
+  cro_stream_arrange (self->outline, look, self->width, self->height);
+  look->most_scale = cro_stream_get_scale (self->outline);
+  if (look->most_scale > 0 && look->most_scale < cro_stream_get_scale (self->stream))
+    cro_stream_arrange (self->stream, look, self->width, self->height);
+}
 
 static void
 arrange (CroStreamArea *self)
 {
   int width = gtk_widget_get_width (GTK_WIDGET (self));
   int height = gtk_widget_get_height (GTK_WIDGET (self));
-  CroStreamLook look = look_of (self);
+  CroStreamLook look;
 
+  self->is_stale |= take_ends (self);
   if (!self->is_stale && width == self->width && height == self->height)
     return;
   self->width = width;
   self->height = height;
   self->is_stale = FALSE;
-  cro_stream_arrange (self->stream, &look, width, height);
-  if (self->outline != NULL)
-    cro_stream_arrange (self->outline, &look, width, height);
+  look = look_of (self);
+  arrange_both (self, &look);
   if (self->chosen != CRO_STREAM_NOWHERE && self->chosen >= cro_stream_n_places (self->stream))
     self->chosen = CRO_STREAM_NOWHERE;
 }
@@ -148,10 +190,10 @@ move_cb (GtkWidget     *widget,
 {
   CroStreamArea *self = CRO_STREAM_AREA (widget);
 
-  self->is_stale = TRUE;
   gtk_widget_queue_draw (widget);
   if (part_of_way (self) < 1)
     return G_SOURCE_CONTINUE;
+  cro_stream_move (self->stream, self->before, 1);
   self->tick = 0;
   g_clear_pointer (&self->before, cro_stream_free);
   return G_SOURCE_REMOVE;
@@ -324,18 +366,16 @@ cro_stream_area_snapshot (GtkWidget   *widget,
                           GtkSnapshot *snapshot)
 {
   CroStreamArea *self = CRO_STREAM_AREA (widget);
-  CroStreamLook look = look_of (self);
+  CroStreamLook look;
   int width = gtk_widget_get_width (widget), height = gtk_widget_get_height (widget);
   cairo_t *cr;
 
   if (self->stream == NULL || width <= 0 || height <= 0)
     return;
   arrange (self);
+  look = look_of (self);
   if (self->before != NULL)
-    {
-      cro_stream_move (self->stream, self->before, part_of_way (self));
-      self->is_stale = TRUE;
-    }
+    cro_stream_move (self->stream, self->before, part_of_way (self));
   cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, 0, (float) width, (float) height));
   cro_stream_draw (self->stream, cr, &look, self->chosen);
   if (self->outline != NULL)
@@ -366,9 +406,12 @@ cro_stream_area_measure (GtkWidget      *widget,
   if (self->stream != NULL)
     {
       look = look_of (self);
+      look.n_ends = self->tell_ends != NULL ? MAX (look.n_ends, 1) : 0;
       *minimum = MAX (HEIGHT, (int) ceil (cro_stream_least_height (self->stream, &look)));
     }
-  *natural = MAX (*minimum, MIN ((int) (SHAPE * for_size), MOST_HEIGHT));
+  /* Beside rows it is as high as these. */
+  *natural = self->tell_ends != NULL ? *minimum
+                                     : MAX (*minimum, MIN ((int) (SHAPE * for_size), MOST_HEIGHT));
 }
 
 static GtkSizeRequestMode
@@ -417,6 +460,7 @@ cro_stream_area_finalize (GObject *object)
   g_free (self->scale);
   g_free (self->says);
   g_clear_pointer (&self->font, pango_font_description_free);
+  g_array_unref (self->ends);
   G_OBJECT_CLASS (cro_stream_area_parent_class)->finalize (object);
 }
 
@@ -450,6 +494,7 @@ cro_stream_area_init (CroStreamArea *self)
   AdwStyleManager *manager = adw_style_manager_get_default ();
 
   self->chosen = CRO_STREAM_NOWHERE;
+  self->ends = g_array_new (FALSE, FALSE, sizeof (CroStreamEnd));
   gtk_widget_set_focusable (GTK_WIDGET (self), TRUE);
   g_signal_connect_object (keys, "key-pressed", G_CALLBACK (key_cb), self, G_CONNECT_SWAPPED);
   gtk_widget_add_controller (GTK_WIDGET (self), keys);
@@ -522,6 +567,19 @@ cro_stream_area_set (CroStreamArea         *self,
   else
     g_clear_pointer (&before, cro_stream_free);
   choose (self, self->chosen);
+  gtk_widget_queue_resize (GTK_WIDGET (self));
+}
+
+void
+cro_stream_area_set_ends (CroStreamArea     *self,
+                          CroStreamEndsFunc  ends,
+                          gpointer           user_data)
+{
+  if (self->tell_ends == ends && self->of_ends == user_data)
+    return;
+  self->tell_ends = ends;
+  self->of_ends = user_data;
+  self->is_stale = TRUE;
   gtk_widget_queue_resize (GTK_WIDGET (self));
 }
 

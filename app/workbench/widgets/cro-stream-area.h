@@ -37,6 +37,14 @@ void        cro_stream_area_set        (CroStreamArea         *self,
                                         const char            *says,
                                         gboolean               is_same);
 
+/* Beside rows: tells, before each drawing, where the middle of each row is, from above and in the area's
+ * own coordinates; NULL: free. What user_data is must outlive the area, or it is set anew. */
+typedef void (*CroStreamEndsFunc) (GArray *ends, gpointer user_data);   /* of CroStreamEnd */
+
+void        cro_stream_area_set_ends   (CroStreamArea         *self,
+                                        CroStreamEndsFunc      ends,
+                                        gpointer               user_data);
+
 /* Borrowed; NULL: none. */
 CroStream  *cro_stream_area_get_stream (CroStreamArea         *self);
 

@@ -1,0 +1,331 @@
+#include "cro-round-effect.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "cro-decimal.h"
+#include "cro-money.h"
+#include "cro-reach.h"
+#include "cro-round-private.h"
+#include "cro-sold-as.h"
+#include "cro-sold.h"
+
+struct _CroRoundView
+{
+  CroRound   *round;       /* borrowed */
+  CroFigures *figures;     /* of its copy */
+  double     *cost;        /* by row, before */
+  guint8     *bits;
+  CroFigure  *plates;      /* by slot, before */
+  CroFigure  *menus;
+  GHashTable *sold;
+  CroDate     until;
+};
+
+/* --- Before ------------------------------------------------------------------------------------------- */
+
+static gboolean
+is_plate (CroModel *model,
+          guint32   slot)
+{
+  return cro_model_recipe (model, slot)->is_plate && !cro_model_recipe (model, slot)->is_dead;
+}
+
+static guint8
+bits_of (CroFigures *figures,
+         guint32     row)
+{
+  return (figures->row_bits[row] & CRO_REACH_INCOMPLETE) != 0;
+}
+
+static void
+read_before (CroRoundView *self)
+{
+  CroFigures *figures = self->figures;
+  CroModel *model = figures->model;
+  gsize n_rows = figures->graph.n_rows;
+
+  self->cost = g_memdup2 (figures->layers[CRO_LAYER_FOOD].row_cost, MAX (n_rows, 1) * sizeof (double));
+  self->bits = g_new0 (guint8, n_rows + 1);
+  for (gsize i = 0; i < n_rows; i++)
+    self->bits[i] = bits_of (figures, (guint32) i);
+  self->plates = g_new0 (CroFigure, model->recipes->len + 1);
+  self->menus = g_new0 (CroFigure, model->menus->len + 1);
+  for (guint32 i = 0; i < model->recipes->len; i++)
+    if (is_plate (model, i))
+      self->plates[i] = cro_figure_of_plate (figures, i);
+  for (guint32 i = 0; i < model->menus->len; i++)
+    if (!cro_model_menu (model, i)->is_dead)
+      self->menus[i] = cro_figure_of_menu (figures, i);
+}
+
+CroRoundView *
+cro_round_view_new (CroRound  *round,
+                    GError   **error)
+{
+  CroRoundView *self = g_new0 (CroRoundView, 1);
+  CroBook *book = cro_round_get_book (round);
+
+  self->round = round;
+  self->figures = cro_book_get_figures (cro_round_get_draft (round));
+  self->sold = cro_sold_lately (book, CRO_SOLD_DAYS, &self->until, error);
+  if (self->sold == NULL)
+    {
+      cro_round_view_free (self);
+      return NULL;
+    }
+  cro_round_undraft_all (round);
+  read_before (self);
+  cro_round_draft_all (round);
+  return self;
+}
+
+void
+cro_round_view_free (CroRoundView *self)
+{
+  g_clear_pointer (&self->sold, g_hash_table_unref);
+  g_free (self->cost);
+  g_free (self->bits);
+  g_free (self->plates);
+  g_free (self->menus);
+  g_free (self);
+}
+
+/* --- What moved --------------------------------------------------------------------------------------- */
+
+static double
+sold_of (CroRoundView *self,
+         gint64        id)
+{
+  const CroSold *sold = g_hash_table_lookup (self->sold, &id);
+
+  return sold != NULL ? cro_decimal_to_double (sold->sold) : 0;
+}
+
+static gboolean
+row_has_moved (CroRoundView *self,
+               guint32       row)
+{
+  double cost = self->figures->layers[CRO_LAYER_FOOD].row_cost[row];
+
+  return !(fabs (cost - self->cost[row]) <= CRO_ALLOWED * fabs (self->cost[row]))
+         || bits_of (self->figures, row) != self->bits[row];
+}
+
+static void
+add_moved (CroRoundView    *self,
+           CroRoundEffect  *effect,
+           CroRef           thing,
+           const CroFigure *before,
+           gint64           id)
+{
+  CroRoundMoved one = { .thing = thing, .sold = sold_of (self, id), .item = CRO_NO_SLOT, .ceiling = NAN };
+
+  one.moved.is_menu = thing.kind == CRO_REF_MENU;
+  one.moved.before = *before;
+  one.moved.after = cro_figure_of (self->figures, thing);
+  one.moved.goes_over = !before->is_over_target && one.moved.after.is_over_target;
+  if (!cro_moved_plate_has (&one.moved))
+    return;
+  effect->n_over += one.moved.after.is_over_target;
+  effect->week += (one.moved.after.cost - before->cost) * (effect->has_sold ? one.sold * 7 / CRO_SOLD_DAYS : 1);
+  g_array_append_val (effect->moved, one);
+}
+
+static void
+read_moved (CroRoundView   *self,
+            CroRoundEffect *effect)
+{
+  CroModel *model = self->figures->model;
+  g_autoptr (GHashTable) menus = g_hash_table_new (NULL, NULL);
+
+  for (guint32 i = 0; i < model->recipes->len; i++)
+    if (is_plate (model, i) && row_has_moved (self, cro_figures_row (self->figures, i)))
+      add_moved (self, effect, CRO_REF (CRO_REF_RECIPE, i), &self->plates[i], cro_model_recipe (model, i)->id);
+  for (guint i = 0; i < model->menu_plates->len; i++)
+    {
+      const CroMenuPlate *entry = &g_array_index (model->menu_plates, CroMenuPlate, i);
+
+      if (!entry->is_dead && !cro_model_menu (model, entry->menu)->is_dead
+          && row_has_moved (self, cro_figures_row (self->figures, entry->plate))
+          && g_hash_table_add (menus, GUINT_TO_POINTER (entry->menu + 1)))
+        add_moved (self, effect, CRO_REF (CRO_REF_MENU, entry->menu), &self->menus[entry->menu],
+                   cro_model_menu (model, entry->menu)->id);
+    }
+}
+
+static double
+size_of (const CroMovedPlate *moved)
+{
+  return moved->before.cost > 0 ? fabs (moved->after.cost / moved->before.cost - 1) : INFINITY;
+}
+
+static int
+rank_of (const CroMovedPlate *moved)
+{
+  return moved->goes_over ? 0 : moved->after.is_over_target && moved->after.cost > moved->before.cost ? 1 : 2;
+}
+
+static int
+compare (gconstpointer a,
+         gconstpointer b)
+{
+  const CroMovedPlate *one = &((const CroRoundMoved *) a)->moved, *other = &((const CroRoundMoved *) b)->moved;
+
+  if (rank_of (one) != rank_of (other))
+    return rank_of (one) - rank_of (other);
+  if (size_of (one) != size_of (other))
+    return size_of (one) > size_of (other) ? -1 : 1;
+  return strcmp (one->before.name, other->before.name);
+}
+
+/* --- What would hold it -------------------------------------------------------------------------------- */
+
+/* Of the ingredients whose prices move that which moves the thing most. */
+static void
+find_ceiling (CroRoundView  *self,
+              GHashTable    *prices,
+              CroRoundMoved *one)
+{
+  g_autoptr (CroBreakdown) breakdown = one->thing.kind == CRO_REF_MENU
+                                           ? cro_breakdown_of_menu (self->figures, one->thing.slot)
+                                           : cro_breakdown_of_plate (self->figures, one->thing.slot);
+  double most = 0;
+
+  for (guint i = 0; i < breakdown->ingredients->len; i++)
+    {
+      const CroShareOfCost *share = &g_array_index (breakdown->ingredients, CroShareOfCost, i);
+      const double *before = g_hash_table_lookup (prices, GUINT_TO_POINTER (share->item + 1));
+      double by = before != NULL ? (share->unit_cost - *before) * share->quantity : 0;
+
+      if (!(by > most) || isnan (share->ceiling))
+        continue;
+      most = by;
+      one->item = share->item;
+      one->ceiling = share->ceiling;
+    }
+}
+
+static double
+unit_cost_before (CroRound          *round,
+                  const CroRoundRow *row)
+{
+  CroModel *model = cro_book_get_model (cro_round_get_draft (round));
+  const CroMeasure *measure = &model->measures[row->list.item];
+
+  return row->was.has_price && row->was.rate > 0 && cro_offer_pack (&row->was, measure) > 0
+             ? cro_offer_unit_cost (&row->was, measure)
+             : 0;
+}
+
+/* Item + 1 → what its unit cost was at the pack of the round. */
+static GHashTable *
+prices_new (CroRound *round)
+{
+  GHashTable *prices = g_hash_table_new_full (NULL, NULL, NULL, g_free);
+
+  for (guint i = 0; i < cro_round_get_n_rows (round); i++)
+    {
+      const CroRoundRow *row = cro_round_get_row (round, i);
+      double before;
+
+      if (!row->is_drafted)
+        continue;
+      before = unit_cost_before (round, row);
+      g_hash_table_insert (prices, GUINT_TO_POINTER (row->list.item + 1), g_memdup2 (&before, sizeof before));
+    }
+  return prices;
+}
+
+/* --- Cheaper elsewhere ----------------------------------------------------------------------------------- */
+
+static double
+cost_of_offer (CroFigures          *figures,
+               const CroOfferEntry *entry)
+{
+  const CroMeasure *measure = &figures->model->measures[entry->item];
+
+  return entry->is_dead || cro_offer_lacks (&entry->offer, measure, figures->date) != CRO_OFFER_PRICED
+             ? NAN
+             : cro_offer_unit_cost (&entry->offer, measure);
+}
+
+static void
+find_cheaper (CroRoundView   *self,
+              CroRoundEffect *effect,
+              guint32         item)
+{
+  CroFigures *figures = self->figures;
+  CroModel *model = figures->model;
+  const CroItem *of = cro_model_item (model, item);
+  CroRoundCheaper found = { item, CRO_NO_SLOT, NAN, figures->offer_in_use[item], NAN };
+
+  if (found.instead_of == CRO_NO_SLOT)
+    return;
+  found.now = found.unit_cost = cost_of_offer (figures, cro_model_offer (model, found.instead_of));
+  for (guint32 i = 0; i < of->n_offers; i++)
+    {
+      guint32 slot = g_array_index (model->offer_order, guint32, of->first_offer + i);
+      double cost = cost_of_offer (figures, cro_model_offer (model, slot));
+
+      if (slot != found.instead_of && cost < found.unit_cost * (1 - CRO_ALLOWED))
+        {
+          found.offer = slot;
+          found.unit_cost = cost;
+        }
+    }
+  if (found.offer != CRO_NO_SLOT)
+    g_array_append_val (effect->cheaper, found);
+}
+
+static void
+read_cheaper (CroRoundView   *self,
+              CroRoundEffect *effect)
+{
+  g_autoptr (GHashTable) seen = g_hash_table_new (NULL, NULL);
+
+  for (guint i = 0; i < cro_round_get_n_rows (self->round); i++)
+    {
+      const CroRoundRow *row = cro_round_get_row (self->round, i);
+
+      if (row->list.item == CRO_NO_SLOT || row->kind == CRO_ROUND_EMPTY || !cro_round_row_is_ready (row))
+        continue;
+      effect->is_taken |= cro_figures_is_served (self->figures, row->list.item);
+      if (g_hash_table_add (seen, GUINT_TO_POINTER (row->list.item + 1)))
+        find_cheaper (self, effect, row->list.item);
+    }
+}
+
+/* --- All of it ---------------------------------------------------------------------------------------------- */
+
+CroRoundEffect *
+cro_round_view_read (CroRoundView *self,
+                     guint         most)
+{
+  CroRoundEffect *effect = g_new0 (CroRoundEffect, 1);
+  g_autoptr (GHashTable) prices = prices_new (self->round);
+
+  effect->moved = g_array_new (FALSE, FALSE, sizeof (CroRoundMoved));
+  effect->cheaper = g_array_new (FALSE, FALSE, sizeof (CroRoundCheaper));
+  effect->until = self->until;
+  effect->has_sold = g_hash_table_size (self->sold) > 0;
+  read_moved (self, effect);
+  g_array_sort (effect->moved, compare);
+  for (guint i = 0; i < MIN (most, effect->moved->len); i++)
+    {
+      CroRoundMoved *one = &g_array_index (effect->moved, CroRoundMoved, i);
+
+      if (one->moved.after.is_over_target)
+        find_ceiling (self, prices, one);
+    }
+  read_cheaper (self, effect);
+  return effect;
+}
+
+void
+cro_round_effect_free (CroRoundEffect *self)
+{
+  g_array_unref (self->moved);
+  g_array_unref (self->cheaper);
+  g_free (self);
+}

@@ -1,0 +1,63 @@
+/* cro-round-effect.h: what a round does before it is posted: plates and menus from → to, the price that
+ * would hold those over their target, packs that are cheaper elsewhere now, money a week.
+ *
+ * What stood before is read once; after that a key costs what its price moves.
+ *
+ * Units      Money of the book; prices per base unit. Slots are of the round's copy.
+ * Ownership  Names are the copy's: what was read goes with the next renewal of the round. */
+#pragma once
+
+#include "cro-moved-plates.h"
+#include "cro-ref.h"
+#include "cro-round.h"
+
+G_BEGIN_DECLS
+
+typedef struct
+{
+  CroMovedPlate moved;
+  CroRef        thing;
+  double        sold;      /* in the days that are looked at; 0: nothing is known */
+  /* Of what is over its target: the price of one ingredient at which it would hold, all else equal. */
+  guint32       item;      /* CRO_NO_SLOT: none of the round's could */
+  double        ceiling;   /* below 0: over even as a gift */
+} CroRoundMoved;
+
+/* A pack that costs less per base unit than the one that serves, as that is preferred. */
+typedef struct
+{
+  guint32 item;
+  guint32 offer;           /* the cheaper one */
+  double  unit_cost;
+  guint32 instead_of;      /* the one that serves */
+  double  now;
+} CroRoundCheaper;
+
+typedef struct
+{
+  GArray  *moved;          /* CroRoundMoved: those that go over first, then those over already, then by size */
+  guint    n_over;         /* that are over after it */
+  GArray  *cheaper;        /* CroRoundCheaper */
+  gboolean is_taken;       /* some plate takes one of the ingredients */
+  gboolean has_sold;       /* anything was sold on the days that are looked at */
+  CroDate  until;          /* the last of them */
+  double   week;           /* more a week; without sales more for a guest of each */
+} CroRoundEffect;
+
+typedef struct _CroRoundView CroRoundView;
+
+/* Reads what stood before, and what was sold lately. The round must outlive it. */
+CroRoundView   *cro_round_view_new    (CroRound        *round,
+                                       GError         **error);
+void            cro_round_view_free   (CroRoundView    *self);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroRoundView, cro_round_view_free)
+
+/* most: of the plates over their targets, for how many a price is looked for that would hold them. */
+CroRoundEffect *cro_round_view_read   (CroRoundView    *self,
+                                       guint            most);
+void            cro_round_effect_free (CroRoundEffect  *self);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroRoundEffect, cro_round_effect_free)
+
+G_END_DECLS

@@ -1,0 +1,215 @@
+/* What is asked about the rows of a round, what answers it, and how many are ready. */
+#include "cro-round-private.h"
+
+#include <string.h>
+
+const CroListReason *
+cro_round_row_get_question (const CroRoundRow *row)
+{
+  for (guint i = 0; row->list.reasons != NULL && i < row->list.reasons->len; i++)
+    {
+      const CroListReason *reason = &g_array_index (row->list.reasons, CroListReason, i);
+
+      if ((cro_list_why_asks (reason->why) && !(row->list.is_right && cro_list_why_can_be_right (reason->why)))
+          || (reason->why == CRO_LIST_LIKE && row->list.item == CRO_NO_SLOT && !row->list.is_right))
+        return reason;
+    }
+  return NULL;
+}
+
+gboolean
+cro_round_row_is_ready (const CroRoundRow *row)
+{
+  return (row->kind == CRO_ROUND_AS_LAST || row->kind == CRO_ROUND_PRICED || row->kind == CRO_ROUND_NONE)
+         && (row->list.is_posted || row->list.is_booked) && row->list.state != CRO_LIST_DOUBTFUL
+         && row->list.state != CRO_LIST_UNMATCHED;
+}
+
+gboolean
+cro_round_row_waits (const CroRoundRow *row)
+{
+  return row->kind != CRO_ROUND_EMPTY && !cro_round_row_is_ready (row)
+         && !(row->is_billed && !cro_list_row_waits (&row->list));
+}
+
+/* --- Answers ------------------------------------------------------------------------------------------- */
+
+static char *
+first_like (const char *names)
+{
+  const char *end = strstr (names, ", ");
+
+  return end != NULL ? g_strndup (names, (gsize) (end - names)) : g_strdup (names);
+}
+
+/* The price in the pack's own currency, or in its own pack, or without the slip. */
+static char *
+dup_other_price (CroRound         *self,
+                 const CroListRow *from,
+                 CroListWhy        why)
+{
+  CroListRow list = *from;
+
+  if (why == CRO_LIST_CURRENCY)
+    {
+      if (!cro_price_list_convert (&self->of, from, &list.price))
+        return NULL;
+      list.currency = NULL;
+    }
+  else if (list.look.meant != CRO_NOT_SET)
+    list.price = list.look.meant;
+  else if (list.look.kind == CRO_LOOK_PACK && list.look.pack.size > 0)
+    list.pack = list.look.pack;
+  else
+    return NULL;
+  return cro_round_dup_typed (self, &list);
+}
+
+/* The line with another name before its price. */
+static char *
+dup_line_of (CroRound          *self,
+             const CroRoundRow *row,
+             const char        *name)
+{
+  g_autofree char *price = cro_round_dup_typed (self, &row->list);
+
+  return g_strdup_printf ("%s %s", name, price);
+}
+
+char *
+cro_round_dup_suggestion (CroRound *self,
+                          guint     index)
+{
+  const CroRoundRow *row = cro_round_get_row (self, index);
+  const CroListReason *reason = cro_round_row_get_question (row);
+  g_autofree char *name = NULL;
+
+  if (reason == NULL || row->is_billed)
+    return NULL;
+  if (reason->why == CRO_LIST_LIKE && row->list.has_price)
+    {
+      name = first_like (reason->text);
+      return dup_line_of (self, row, name);
+    }
+  if ((reason->why == CRO_LIST_CURRENCY || reason->why == CRO_LIST_LOOK) && row->list.offer != CRO_NO_SLOT
+      && !row->is_added)
+    return dup_other_price (self, &row->list, reason->why);
+  return NULL;
+}
+
+gboolean
+cro_round_suggest (CroRound *self,
+                   guint     index,
+                   GError  **error)
+{
+  g_autofree char *text = cro_round_dup_suggestion (self, index);
+  CroRoundRow *row = cro_round_get_row (self, index);
+  gboolean is_other_pack = row->list.look.kind == CRO_LOOK_PACK && row->list.look.meant == CRO_NOT_SET;
+  guint other;
+
+  if (text == NULL)
+    return TRUE;
+  if (row->is_added)
+    {
+      cro_round_remove (self, index);
+      return cro_round_add (self, text, &other, error);
+    }
+  if (!cro_round_type (self, index, text, error))
+    return FALSE;
+  /* That it is another pack was said. */
+  return !is_other_pack || cro_round_row_is_ready (row) || cro_round_is_right (self, index, error);
+}
+
+/* What no ingredient is called may be a new one. */
+static gboolean
+can_be_made (const CroRoundRow *row)
+{
+  const CroListReason *reason = cro_round_row_get_question (row);
+
+  return row->is_added && !row->list.is_right && row->list.item == CRO_NO_SLOT && row->list.has_price
+         && row->list.name != NULL && row->list.pack.size > 0 && (reason == NULL || reason->why == CRO_LIST_LIKE)
+         && !cro_round_row_is_ready (row);
+}
+
+gboolean
+cro_round_can_be_right (CroRound *self,
+                        guint     index)
+{
+  const CroRoundRow *row = cro_round_get_row (self, index);
+  const CroListReason *reason = cro_round_row_get_question (row);
+
+  return !row->is_billed && (can_be_made (row) || (reason != NULL && cro_list_why_can_be_right (reason->why)));
+}
+
+gboolean
+cro_round_is_right (CroRound *self,
+                    guint     index,
+                    GError  **error)
+{
+  CroRoundRow *row = cro_round_get_row (self, index);
+  gboolean done;
+
+  if (!cro_round_can_be_right (self, index))
+    return TRUE;
+  cro_round_undraft (self, row);
+  row->list.is_right = TRUE;
+  g_clear_pointer (&row->list.reasons, g_array_unref);
+  done = cro_round_match (self, row, error);
+  cro_round_draft (self, row);
+  return done;
+}
+
+/* --- How many ------------------------------------------------------------------------------------------- */
+
+static guint
+count (CroRound *self,
+       gboolean (*is) (const CroRoundRow *row))
+{
+  guint n = 0;
+
+  for (guint i = 0; i < cro_round_get_n_rows (self); i++)
+    n += is (cro_round_get_row (self, i)) ? 1 : 0;
+  return n;
+}
+
+static gboolean
+is_untouched (const CroRoundRow *row)
+{
+  return row->kind == CRO_ROUND_EMPTY;
+}
+
+guint
+cro_round_count_ready (CroRound *self)
+{
+  return count (self, cro_round_row_is_ready);
+}
+
+guint
+cro_round_count_waiting (CroRound *self)
+{
+  return count (self, cro_round_row_waits);
+}
+
+guint
+cro_round_count_untouched (CroRound *self)
+{
+  return count (self, is_untouched);
+}
+
+static gboolean
+is_filled (const CroRoundRow *row)
+{
+  return row->is_filled;
+}
+
+guint
+cro_round_count_filled (CroRound *self)
+{
+  return count (self, is_filled);
+}
+
+gboolean
+cro_round_is_empty (CroRound *self)
+{
+  return cro_round_count_untouched (self) == cro_round_get_n_rows (self) && self->preferred->len == 0;
+}

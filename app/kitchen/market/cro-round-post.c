@@ -1,0 +1,333 @@
+/* A round into the book, one act; and one row of it back. */
+#include "cro-round-private.h"
+
+#include "cro-edit-private.h"
+#include "cro-last-price.h"
+#include "cro-pack.h"
+
+#include <string.h>
+
+static void
+posted_free (CroRoundPosted *row)
+{
+  g_free (row->name);
+  g_free (row->price);
+  g_free (row->was_unit);
+  g_free (row);
+}
+
+void
+cro_round_post_free (CroRoundPost *self)
+{
+  g_ptr_array_unref (self->rows);
+  g_free (self);
+}
+
+/* --- The list that is posted --------------------------------------------------------------------------- */
+
+/* Of an invoice its header: purchases are the document's. */
+static CroPriceList
+list_of (CroRound *self)
+{
+  CroPriceList list = self->invoice != NULL ? *self->invoice : *self->list;
+
+  list.from = self->from;
+  list.supplier = self->list->supplier;
+  list.texts = self->list->texts;
+  list.rows = g_array_new (FALSE, FALSE, sizeof (CroListRow));
+  return list;
+}
+
+/* A new ingredient is made once, whatever its rows are called. */
+static gboolean
+make_item (CroRound     *self,
+           GHashTable   *made,
+           CroListRow   *list,
+           GError      **error)
+{
+  gint64 *id = g_hash_table_lookup (made, list->name);
+
+  if (id != NULL)
+    {
+      list->made = *id;
+      return TRUE;
+    }
+  list->made = cro_edit_make_ingredient (self->book, list->name, cro_unit_get (list->pack.unit)->base, error);
+  if (list->made != 0)
+    g_hash_table_insert (made, g_strdup (list->name), g_memdup2 (&list->made, sizeof list->made));
+  return list->made != 0;
+}
+
+/* Of two rows of one pack the later counts: typed beside an invoice, or said to be right. */
+static void
+give_way (CroPriceList     *list,
+          const CroListRow *to)
+{
+  for (guint i = 0; i < list->rows->len; i++)
+    {
+      CroListRow *row = &g_array_index (list->rows, CroListRow, i);
+
+      if (to->is_posted && to->offer != CRO_NO_SLOT && row->offer == to->offer)
+        row->is_posted = FALSE;
+    }
+}
+
+static gboolean
+gather (CroRound      *self,
+        CroPriceList  *list,
+        GError       **error)
+{
+  g_autoptr (GHashTable) made = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+
+  for (guint i = 0; i < self->rows->len; i++)
+    {
+      CroRoundRow *row = self->rows->pdata[i];
+      CroListRow copy = row->list;
+
+      if (!cro_round_row_is_ready (row))
+        continue;
+      if (!row->is_billed)
+        copy.is_booked = FALSE;
+      if (copy.item == CRO_NO_SLOT && copy.is_posted && !make_item (self, made, &copy, error))
+        return FALSE;
+      copy.number = i + 1;
+      give_way (list, &copy);
+      g_array_append_val (list->rows, copy);
+    }
+  return TRUE;
+}
+
+static gboolean
+write_preferred (CroRound *self,
+                 GError  **error)
+{
+  static const char *const columns[] = { "preferred", NULL };
+  CroModel *model = self->of.model;
+
+  for (guint i = 0; i < self->preferred->len; i++)
+    {
+      guint32 slot = cro_slots_get (&model->offer_slots, g_array_index (self->preferred, gint64, i));
+      const CroItem *item = slot != CRO_NO_SLOT ? cro_model_item (model, cro_model_offer (model, slot)->item) : NULL;
+
+      for (guint32 n = 0; item != NULL && n < item->n_offers; n++)
+        {
+          guint32 other = g_array_index (model->offer_order, guint32, item->first_offer + n);
+          CroCell cell = CRO_CELL_INT (other == slot);
+
+          if (!cro_store_update (cro_book_get_store (self->book), "offer", cro_model_offer (model, other)->id, columns,
+                                 &cell, error))
+            return FALSE;
+        }
+    }
+  return TRUE;
+}
+
+/* --- What can be taken back ------------------------------------------------------------------------------ */
+
+enum { ID, FROM, PRICE, TAX, COUNT, SIZE, UNIT };
+
+static const char *const price_columns[] = { "id", "from_date", "price_micro", "tax_included_pct_micro",
+                                             "pack_count_micro", "pack_size_micro", "pack_unit", NULL };
+
+/* The offer's price of a day. *found: whether it has one. */
+static gboolean
+read_price (CroBook         *book,
+            gint64           offer,
+            CroDate          from,
+            CroRoundPosted  *row,
+            gboolean        *found,
+            GError         **error)
+{
+  char date[CRO_DATE_CHARS];
+  g_autoptr (CroRows) rows = cro_store_read_of (cro_book_get_store (book), "price", "offer", offer, price_columns,
+                                                error);
+  GError *failed = NULL;
+
+  *found = FALSE;
+  cro_date_format (from, date);
+  while (rows != NULL && cro_rows_next (rows, &failed))
+    if (strcmp (cro_rows_get_text (rows, FROM), date) == 0)
+      {
+        *found = TRUE;
+        row->id = cro_rows_get_int (rows, ID);
+        row->was[0] = cro_rows_is_null (rows, PRICE) ? CRO_NOT_SET : cro_rows_get_int (rows, PRICE);
+        row->was[1] = cro_rows_get_int (rows, TAX);
+        row->was[2] = cro_rows_get_int (rows, COUNT);
+        row->was_size = cro_rows_get_int (rows, SIZE);
+        g_free (row->was_unit);
+        row->was_unit = g_strdup (cro_rows_get_text (rows, UNIT));
+      }
+  if (failed != NULL)
+    g_propagate_error (error, failed);
+  return rows != NULL && failed == NULL;
+}
+
+static char *
+price_words (CroRound          *self,
+             const CroRoundRow *row)
+{
+  return row->list.is_none ? g_strdup (cro_words_not_to_be_had ()) : cro_round_dup_typed (self, &row->list);
+}
+
+/* Before the act: what each row takes the place of. */
+static GPtrArray *
+list_posted (CroRound *self,
+             GError  **error)
+{
+  g_autoptr (GPtrArray) posted = g_ptr_array_new_with_free_func ((GDestroyNotify) posted_free);
+
+  for (guint i = 0; i < self->rows->len; i++)
+    {
+      const CroRoundRow *row = self->rows->pdata[i];
+      CroRoundPosted *one;
+
+      if (!cro_round_row_is_ready (row) || !row->list.is_posted)
+        continue;
+      one = g_new0 (CroRoundPosted, 1);
+      g_ptr_array_add (posted, one);
+      one->name = g_strdup (row->list.item != CRO_NO_SLOT ? cro_model_item (self->of.model, row->list.item)->name
+                                                          : row->list.name);
+      one->price = price_words (self, row);
+      one->made_offer = row->list.offer == CRO_NO_SLOT;
+      one->offer = row->list.offer != CRO_NO_SLOT ? cro_model_offer (self->of.model, row->list.offer)->id : 0;
+      if (one->offer != 0 && !read_price (self->book, one->offer, self->from, one, &one->had_row, error))
+        return NULL;
+    }
+  return g_steal_pointer (&posted);
+}
+
+/* After it: the packs and the rows that were made. */
+static void
+find_made (CroRound     *self,
+           CroRoundPost *post)
+{
+  CroModel *model = cro_book_get_model (self->book);
+
+  for (guint i = 0; i < post->rows->len; i++)
+    {
+      CroRoundPosted *one = post->rows->pdata[i];
+      CroRoundPosted now = { 0 };
+      gboolean found = FALSE;
+
+      for (guint32 n = model->offers->len; n > 0 && one->offer == 0; n--)
+        {
+          const CroOfferEntry *entry = cro_model_offer (model, n - 1);
+
+          if (!entry->is_dead && strcmp (cro_model_item (model, entry->item)->name, one->name) == 0
+              && g_array_index (model->suppliers, CroSupplier, entry->supplier).id == self->supplier)
+            one->offer = entry->id;
+        }
+      if (one->offer != 0 && read_price (self->book, one->offer, post->from, &now, &found, NULL) && found)
+        one->id = now.id;
+      g_free (now.was_unit);
+    }
+}
+
+/* --- Posting ----------------------------------------------------------------------------------------------- */
+
+static gboolean
+write_all (CroRound    *self,
+           const char  *label,
+           CroFaults   *faults,
+           GError     **error)
+{
+  CroPriceList list = list_of (self);
+  gboolean done = cro_edit_begin (self->book, label, error);
+
+  if (done)
+    done = cro_edit_end (self->book,
+                         gather (self, &list, error)
+                             && cro_price_list_write (&list, self->of.model, cro_book_get_store (self->book), faults,
+                                                      error)
+                             && write_preferred (self, error),
+                         error);
+  g_array_unref (list.rows);
+  return done;
+}
+
+/* What was posted is done with; what waits is read again beside the book as it is now. */
+static gboolean
+go_on (CroRound *self,
+       GError  **error)
+{
+  for (guint i = self->rows->len; i > 0; i--)
+    {
+      CroRoundRow *row = self->rows->pdata[i - 1];
+
+      if (cro_round_row_is_ready (row))
+        {
+          g_free (row->text);
+          row->text = g_strdup ("");
+        }
+    }
+  g_array_set_size (self->preferred, 0);
+  g_clear_pointer (&self->invoice, cro_price_list_free);
+  return cro_round_renew (self, self->from, error);
+}
+
+CroRoundPost *
+cro_round_post (CroRound    *self,
+                const char  *label,
+                CroFaults   *faults,
+                GError     **error)
+{
+  g_autoptr (CroRoundPost) post = g_new0 (CroRoundPost, 1);
+  g_autoptr (CroAct) act = NULL;
+
+  post->from = self->from;
+  post->rows = list_posted (self, error);
+  if (post->rows == NULL)
+    {
+      post->rows = g_ptr_array_new ();
+      return NULL;
+    }
+  if (!write_all (self, label, faults, error))
+    return NULL;
+  act = cro_store_peek_undo (cro_book_get_store (self->book), NULL);
+  post->act = act != NULL ? act->id : 0;
+  find_made (self, post);
+  if (!go_on (self, error))
+    return NULL;
+  return g_steal_pointer (&post);
+}
+
+/* --- One row back -------------------------------------------------------------------------------------------- */
+
+static gboolean
+restore_price (CroBook         *book,
+               const char      *label,
+               CroRoundPosted  *row,
+               GError         **error)
+{
+  static const char *const columns[] = { "price_micro", "tax_included_pct_micro", "pack_count_micro",
+                                         "pack_size_micro", "pack_unit", NULL };
+  CroCell cells[] = {
+    row->was[0] != CRO_NOT_SET ? CRO_CELL_INT (row->was[0]) : CRO_CELL_NONE,
+    cro_edit_cell_or_none (row->was[1]),
+    cro_edit_cell_or_none (row->was[2]),
+    cro_edit_cell_or_none (row->was_size),
+    CRO_CELL_STR (row->was_unit),
+  };
+
+  return cro_edit_set (book, label, "price", row->id, columns, cells, error);
+}
+
+/* A pack that the round made goes with its price; an ingredient stays, as somebody may use it by now. */
+gboolean
+cro_round_take_back (CroBook         *book,
+                     const char      *label,
+                     CroRoundPosted  *row,
+                     GError         **error)
+{
+  guint32 offer = cro_slots_get (&cro_book_get_model (book)->offer_slots, row->offer);
+
+  if (row->is_back)
+    return TRUE;
+  if (row->made_offer && offer != CRO_NO_SLOT)
+    row->is_back = cro_edit_remove (book, label, CRO_REF (CRO_REF_OFFER, offer), error);
+  else if (row->had_row)
+    row->is_back = restore_price (book, label, row, error);
+  else
+    row->is_back = cro_edit_remove_price (book, label, row->id, error);
+  return row->is_back;
+}

@@ -1,0 +1,54 @@
+/* cro-round-private.h: what the files of a round share. */
+#pragma once
+
+#include "cro-price-list-private.h"
+#include "cro-round.h"
+
+G_BEGIN_DECLS
+
+struct _CroRound
+{
+  CroBook      *book;
+  guint64       edition;     /* of the book when it was copied */
+  CroBook      *draft;       /* the copy */
+  gint64        supplier;    /* id */
+  CroDate       from;
+  CroListBook   of;          /* of the copy */
+  gboolean      has_of;
+  CroPriceList *list;        /* without rows: what is read and asked is kept there */
+  CroPriceList *invoice;     /* NULL */
+  GPtrArray    *rows;        /* CroRoundRow * */
+  GArray       *preferred;   /* gint64: ids of offers */
+};
+
+CroRoundRow *cro_round_row_new    (void);
+void         cro_round_row_free   (CroRoundRow *row);
+
+/* Reads what is typed into the row of a pack, and what is asked about it (cro-round-read.c). */
+gboolean     cro_round_read       (CroRound    *self,
+                                   CroRoundRow *row,
+                                   GError     **error);
+
+/* The same of a row that is added. */
+gboolean     cro_round_read_line  (CroRound    *self,
+                                   CroRoundRow *row,
+                                   GError     **error);
+
+/* Asks about a row whose list part is read. */
+gboolean     cro_round_match      (CroRound    *self,
+                                   CroRoundRow *row,
+                                   GError     **error);
+
+/* As it would be typed: "69.50", "17.38/kg", "69.50/4 kg". Owned. */
+char        *cro_round_dup_typed  (CroRound          *self,
+                                   const CroListRow  *list);
+
+/* In the copy, whose figures then show it or show it no more. */
+void         cro_round_draft      (CroRound    *self,
+                                   CroRoundRow *row);
+void         cro_round_undraft    (CroRound    *self,
+                                   CroRoundRow *row);
+void         cro_round_draft_all  (CroRound    *self);
+void         cro_round_undraft_all (CroRound   *self);
+
+G_END_DECLS

@@ -1,0 +1,361 @@
+/* What is typed into a row of a round. */
+#include "config.h"
+
+#include "cro-round-private.h"
+
+#include <glib/gi18n.h>
+#include <string.h>
+
+#include "cro-brought-pack.h"
+#include "cro-decimal.h"
+#include "cro-fold.h"
+#include "cro-isolate.h"
+#include "cro-pack.h"
+#include "cro-price-change.h"
+#include "cro-price-words.h"
+#include "cro-words-price.h"
+#include "cro-words.h"
+
+static gboolean
+is_as_last (const char *text)
+{
+  /* Translators: what stands in place of a price that is the same as the last one; it can be typed. */
+  g_autofree char *words = cro_fold (C_("price", "as last")), *folded = cro_fold (text);
+
+  return strcmp (text, "=") == 0 || strcmp (text, ".") == 0 || strcmp (text, ",") == 0
+         || (*folded != '\0' && (strcmp (folded, words) == 0 || strcmp (folded, "as last") == 0));
+}
+
+static gboolean
+is_change (const char *text)
+{
+  return *text == '+' || *text == '-' || g_str_has_prefix (text, "−");
+}
+
+static CroPack
+one_of (CroUnit unit)
+{
+  return (CroPack){ CRO_MICRO, CRO_MICRO, unit };
+}
+
+/* A price of a pack as one per unit, to six places. FALSE: they are of other bases. */
+static gboolean
+price_of_one (const CroPack *pack,
+              gint64         price,
+              CroUnit        unit,
+              gint64        *one)
+{
+  const CroUnitInfo *of = cro_unit_get (pack->unit), *per = cro_unit_get (unit);
+  double size = cro_decimal_to_double (pack->count) * cro_decimal_to_double (pack->size)
+                * (double) of->numerator / (double) of->denominator;
+
+  return of->base == per->base && size > 0
+         && cro_decimal_from_double (cro_decimal_to_double (price) / size * (double) per->numerator
+                                         / (double) per->denominator,
+                                     one);
+}
+
+/* Whether a price that is stated per unit is of the row's pack. */
+static CroUnit
+unit_of (CroRound          *self,
+         const CroRoundRow *row)
+{
+  return cro_price_list_unit_of_quotes (self->of.model, row->list.item);
+}
+
+static gboolean
+is_per_base (CroRound          *self,
+             const CroRoundRow *row)
+{
+  gint64 ignored;
+
+  return self->of.quotes_base && price_of_one (&row->pack, CRO_MICRO, unit_of (self, row), &ignored);
+}
+
+static void
+take_price (CroRound    *self,
+            CroRoundRow *row,
+            gint64       price)
+{
+  CroListRow *list = &row->list;
+
+  list->pack = row->pack;
+  list->price = price;
+  if (is_per_base (self, row) && !cro_brought_price_of_pack (unit_of (self, row), &list->pack, &list->price))
+    {
+      list->pack = one_of (unit_of (self, row));
+      list->price = price;
+    }
+  list->has_price = TRUE;
+  row->kind = CRO_ROUND_PRICED;
+}
+
+/* --- A pack that differs today -------------------------------------------------------------------------- */
+
+/* "69.50/4 kg", "69.50 per 6x1 kg": where the pack begins; NULL: nowhere. A price per kilogram names no
+ * pack. */
+static const char *
+find_pack (const char *text,
+           CroPack    *pack,
+           gsize      *money)
+{
+  gunichar last = *text != '\0' ? g_utf8_get_char (g_utf8_prev_char (text + strlen (text))) : 0;
+
+  if (!g_unichar_isalpha (last))
+    return NULL;
+  for (const char *at = text; *at != '\0'; at = g_utf8_next_char (at))
+    {
+      gsize per = cro_price_scan_per (at);
+      const char *rest = at + per;
+
+      rest += strspn (rest, " ");
+      if (per == 0 || (*at != '/' && (at == text || !g_ascii_isspace (at[-1]))) || !g_ascii_isdigit (*rest)
+          || !cro_pack_from_text (rest, CRO_UNIT_KG, cro_words_entry (), pack))
+        continue;
+      *money = (gsize) (at - text);
+      return rest;
+    }
+  return NULL;
+}
+
+static gboolean
+read_other_pack (CroRoundRow *row,
+                 const char  *text,
+                 const char  *currency)
+{
+  CroPack pack;
+  gsize n;
+  const char *found = find_pack (text, &pack, &n);
+  g_autofree char *money = found != NULL ? g_strndup (text, n) : NULL;
+  g_auto (CroEntry) entry = { 0 };
+
+  if (money == NULL || !cro_entry_money (money, currency, CRO_RANGE_AT_LEAST_0, &entry))
+    return FALSE;
+  row->list.pack = pack;
+  row->list.price = entry.micro;
+  row->list.has_price = TRUE;
+  row->kind = CRO_ROUND_PRICED;
+  return TRUE;
+}
+
+/* --- Prices -------------------------------------------------------------------------------------------- */
+
+static void
+read_change (CroRound    *self,
+             CroRoundRow *row,
+             const char  *text)
+{
+  gint64 before = row->last;
+  CroPriceChange change;
+  g_auto (CroEntry) entry = { 0 };
+
+  if (row->last == CRO_NOT_SET)
+    {
+      row->wrong = g_strdup (_("There is no last price to change."));
+      return;
+    }
+  if (is_per_base (self, row))
+    price_of_one (&row->pack, row->last, unit_of (self, row), &before);
+  if (cro_price_change_read (self->of.model, row->list.offer, &before, text, &change, &entry) == CRO_ENTRY_OK)
+    take_price (self, row, change.price);
+  else
+    row->wrong = cro_price_change_reason (self->of.model, row->list.offer, text, &entry);
+}
+
+static void
+read_price (CroRound    *self,
+            CroRoundRow *row,
+            const char  *text)
+{
+  const char *own = cro_model_currency_of (self->of.model, row->list.offer);
+  const char *said = cro_price_list_currency (self->list, &self->of, text);
+  const char *currency = said != NULL ? said : own;
+  CroPack pack = is_per_base (self, row) ? one_of (unit_of (self, row)) : row->pack;
+  g_auto (CroEntry) entry = { 0 };
+
+  row->list.currency = currency;
+  if (read_other_pack (row, text, currency))
+    return;
+  if (cro_entry_price (text, currency, &pack, cro_words_entry (), &entry))
+    take_price (self, row, entry.micro);
+  else
+    row->wrong = cro_price_change_reason (self->of.model, row->list.offer, text, &entry);
+}
+
+/* At the pack and the price that served last, whether it is to be had now or not. */
+static void
+read_as_last (CroRoundRow *row)
+{
+  if (row->last == CRO_NOT_SET)
+    {
+      row->wrong = g_strdup (_("There is no last price."));
+      return;
+    }
+  row->list.pack = row->pack;
+  row->list.price = row->last;
+  row->list.has_price = TRUE;
+  row->kind = CRO_ROUND_AS_LAST;
+}
+
+static void
+clear_reasons (CroRoundRow *row)
+{
+  g_clear_pointer (&row->list.reasons, g_array_unref);
+  g_clear_pointer (&row->wrong, g_free);
+}
+
+/* --- Rows ---------------------------------------------------------------------------------------------- */
+
+gboolean
+cro_round_match (CroRound     *self,
+                 CroRoundRow  *row,
+                 GError      **error)
+{
+  CroListRow *list = &row->list;
+
+  if (!cro_price_list_match_row (self->list, &self->of, list, error))
+    return FALSE;
+  /* What no ingredient is called may be a new one. */
+  if (row->is_added && list->item == CRO_NO_SLOT && !list->is_return && !list->is_no_ingredient && list->has_price
+      && list->name != NULL && list->pack.size > 0
+      && (list->is_right || cro_round_row_get_question (row) == NULL))
+    {
+      list->state = CRO_LIST_NEW;
+      list->is_posted = TRUE;
+    }
+  return TRUE;
+}
+
+gboolean
+cro_round_read (CroRound     *self,
+                CroRoundRow  *row,
+                GError      **error)
+{
+  g_autofree char *text = g_strstrip (g_strdup (row->text));
+  CroListRow clear = { .item = row->list.item, .offer = row->list.offer, .is_known = TRUE,
+                       .is_right = row->list.is_right, .code = row->list.code, .name = row->list.name,
+                       .number = row->list.number };
+
+  clear_reasons (row);
+  row->list = clear;
+  row->kind = CRO_ROUND_UNREAD;
+  if (*text == '\0')
+    row->kind = CRO_ROUND_EMPTY;
+  else if (is_as_last (text))
+    read_as_last (row);
+  else if (cro_list_says_none (text))
+    {
+      row->list.is_none = TRUE;
+      row->kind = CRO_ROUND_NONE;
+    }
+  else if (is_change (text))
+    read_change (self, row, text);
+  else
+    read_price (self, row, text);
+  return row->kind == CRO_ROUND_EMPTY || row->kind == CRO_ROUND_UNREAD || cro_round_match (self, row, error);
+}
+
+/* "3 kg 24.50/kg" is the price of three kilograms. */
+static void
+settle_pack (CroListRow *list)
+{
+  if (list->has_per && list->pack.size > 0 && cro_brought_price_of_pack (list->per, &list->pack, &list->price))
+    list->has_per = FALSE;
+  else if (list->has_per && list->pack.size == 0)
+    {
+      list->pack = one_of (list->per);
+      list->has_per = FALSE;
+    }
+}
+
+/* The decimal sign of a line, as digits behind it tell. */
+static char
+decimal_of (const char *text)
+{
+  for (const char *at = text; *at != '\0'; at++)
+    if ((*at == ',' || *at == '.') && at > text && g_ascii_isdigit (at[-1]))
+      {
+        gsize n = strspn (at + 1, "0123456789");
+
+        if (n == 1 || n == 2)
+          return *at;
+      }
+  return '\0';
+}
+
+gboolean
+cro_round_read_line (CroRound     *self,
+                     CroRoundRow  *row,
+                     GError      **error)
+{
+  gboolean is_right = row->list.is_right;
+
+  clear_reasons (row);
+  row->list = (CroListRow){ .item = CRO_NO_SLOT, .offer = CRO_NO_SLOT };
+  row->kind = CRO_ROUND_UNREAD;
+  if (!cro_price_list_take_line (self->list, &self->of, row->text, decimal_of (row->text), &row->list))
+    {
+      row->list.item = row->list.offer = CRO_NO_SLOT;
+      row->kind = CRO_ROUND_EMPTY;
+      return TRUE;
+    }
+  row->list.is_right = is_right;
+  if (row->list.has_price && row->list.currency == NULL)
+    row->list.currency = self->of.currency;
+  settle_pack (&row->list);
+  if (!cro_round_match (self, row, error))
+    return FALSE;
+  row->kind = row->list.is_none ? CRO_ROUND_NONE : row->list.has_price ? CRO_ROUND_PRICED : CRO_ROUND_UNREAD;
+  if (row->kind == CRO_ROUND_PRICED && row->list.item == CRO_NO_SLOT && row->list.pack.size == 0)
+    row->wrong = g_strdup (_("Type what the price is for: 24.50/kg, or 3 kg 73.50."));
+  else if (row->kind == CRO_ROUND_PRICED && row->list.name == NULL && row->list.item == CRO_NO_SLOT)
+    row->wrong = g_strdup (_("Type a name, a pack and a price."));
+  else if (row->list.is_none && row->list.offer == CRO_NO_SLOT)
+    row->wrong = g_strdup (_("The supplier has no such pack."));
+  if (row->wrong != NULL)
+    row->kind = CRO_ROUND_UNREAD;
+  return TRUE;
+}
+
+/* --- Back into text ------------------------------------------------------------------------------------ */
+
+char *
+cro_round_dup_typed (CroRound         *self,
+                     const CroListRow *list)
+{
+  const char *own = list->offer != CRO_NO_SLOT ? cro_model_currency_of (self->of.model, list->offer)
+                                               : self->of.currency;
+  const char *currency = list->currency != NULL ? list->currency : own;
+  CroPack before = list->offer != CRO_NO_SLOT ? cro_pack_of_offer (self->of.model, list->offer) : (CroPack){ 0 };
+  gboolean is_same = before.count == list->pack.count && before.size == list->pack.size
+                     && before.unit == list->pack.unit;
+  gboolean is_other = g_strcmp0 (currency, own) != 0;
+  g_autofree char *price = NULL, *pack = NULL, *number = NULL;
+  gint64 one;
+
+  if (list->is_none)
+    return g_strdup ("-");
+  price = cro_words_price_in (currency, list->price);
+  if (is_other)
+    {
+      char *both = g_strdup_printf ("%s %s", price, currency);
+
+      g_free (price);
+      price = both;
+    }
+  if (list->pack.size == 0)
+    return g_steal_pointer (&price);
+  if (is_same && list->item != CRO_NO_SLOT && self->of.quotes_base
+      && price_of_one (&list->pack, list->price, cro_price_list_unit_of_quotes (self->of.model, list->item), &one))
+    {
+      number = cro_words_price_in (currency, one);
+      return is_other ? g_strdup_printf ("%s %s", number, currency) : g_steal_pointer (&number);
+    }
+  if (is_same)
+    return g_steal_pointer (&price);
+  number = cro_words_decimal (list->pack.size);
+  if (list->pack.count == CRO_MICRO)
+    return g_strdup_printf ("%s/%s %s", price, number, cro_words_unit (list->pack.unit));
+  pack = cro_words_decimal (list->pack.count);
+  return g_strdup_printf ("%s/%s × %s %s", price, pack, number, cro_words_unit (list->pack.unit));
+}

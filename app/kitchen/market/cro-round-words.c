@@ -1,0 +1,474 @@
+#include "config.h"
+
+#include "cro-round-words.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+#include "cro-currency.h"
+#include "cro-decimal.h"
+#include "cro-figure-words.h"
+#include "cro-isolate.h"
+#include "cro-last-price.h"
+#include "cro-money.h"
+#include "cro-month-entries.h"
+#include "cro-number.h"
+#include "cro-pack.h"
+#include "cro-price-list-words.h"
+#include "cro-result-words.h"
+#include "cro-round-private.h"
+#include "cro-sold.h"
+#include "cro-words.h"
+
+/* --- Rows -------------------------------------------------------------------------------------------- */
+
+char *
+cro_words_round_typed (const CroRoundRow *row)
+{
+  if (row->kind == CRO_ROUND_AS_LAST)
+    return g_strdup (C_("price", "as last"));
+  if (row->kind == CRO_ROUND_NONE && !row->is_added)
+    return g_strdup (cro_words_not_to_be_had ());
+  return g_strdup (row->text);
+}
+
+/* A price of a pack as one that would be typed. */
+static char *
+typed_of (CroRound          *round,
+          const CroRoundRow *row,
+          gint64             price)
+{
+  CroListRow list = row->list;
+
+  list.is_none = FALSE;
+  list.price = price;
+  list.pack = row->pack;
+  list.currency = NULL;
+  return cro_round_dup_typed (round, &list);
+}
+
+char *
+cro_words_round_last (CroRound          *round,
+                      const CroRoundRow *row)
+{
+  if (row->is_billed)
+    return row->list.quoted != CRO_NOT_SET ? cro_words_price_in (row->list.currency, row->list.quoted) : NULL;
+  return row->last != CRO_NOT_SET ? typed_of (round, row, row->last) : NULL;
+}
+
+/* Money per kg, l or piece in the pack's own currency. */
+static char *
+per_base (CroRound      *round,
+          guint32        item,
+          const CroPack *pack,
+          gint64         price)
+{
+  CroModel *model = cro_book_get_model (cro_round_get_draft (round));
+  const CroUnitInfo *of = cro_unit_get (pack->unit);
+  double one = cro_decimal_to_double (price) / cro_decimal_to_double (pack->count)
+               / cro_decimal_to_double (pack->size) * (double) of->denominator / (double) of->numerator;
+  CroBase base = item != CRO_NO_SLOT ? (CroBase) model->measures[item].base : of->base;
+
+  return base == of->base ? cro_words_unit_cost (model, base, one) : NULL;
+}
+
+char *
+cro_words_round_other (CroRound          *round,
+                       const CroRoundRow *row)
+{
+  gboolean is_typed = row->kind == CRO_ROUND_PRICED || row->kind == CRO_ROUND_AS_LAST;
+  const CroPack *pack = is_typed ? &row->list.pack : &row->pack;
+  gint64 price = is_typed ? row->list.price : row->last;
+  g_autofree char *text = NULL, *size = NULL;
+
+  if (price == CRO_NOT_SET || pack->size == 0)
+    return NULL;
+  if (!cro_round_is_per_base (round) || row->is_added)
+    return per_base (round, row->list.item, pack, price);
+  text = cro_words_price_in (row->list.currency, price);
+  size = cro_pack_to_short_text (pack);
+  /* Translators: a price, and the pack that it is for: "112.00 for 1 × 10 kg". */
+  return g_strdup_printf (_("%s for %s"), text, size);
+}
+
+char *
+cro_words_round_change (const CroRoundRow *row)
+{
+  double pct = (row->list.look.ratio - 1) * 100;
+
+  if (row->kind != CRO_ROUND_PRICED || isnan (pct) || fabs (pct) < 0.05)
+    return NULL;
+  return cro_words_change (pct);
+}
+
+/* What is not to be had goes on serving its last price. */
+static char *
+none_note (CroRound          *round,
+           const CroRoundRow *row)
+{
+  g_autofree char *other = row->last != CRO_NOT_SET ? cro_words_round_other (round, row) : NULL;
+
+  /* Translators: of an ingredient that is not to be had; a price per kg, l or piece. */
+  return other != NULL ? g_strdup_printf (_("The last price, %s, goes on serving, marked."), other) : NULL;
+}
+
+static gboolean
+is_same_pack (const CroPack *a,
+              const CroPack *b)
+{
+  return a->count == b->count && a->size == b->size && a->unit == b->unit;
+}
+
+static char *
+plain_note (CroRound          *round,
+            const CroRoundRow *row)
+{
+  g_autofree char *now = NULL, *before = NULL;
+
+  if (row->is_billed)
+    return cro_words_list_reclaim (cro_book_get_model (cro_round_get_draft (round)), cro_round_get_invoice (round),
+                                   &row->list);
+  if (row->kind == CRO_ROUND_NONE)
+    return none_note (round, row);
+  if (row->is_added && row->kind == CRO_ROUND_PRICED)
+    return row->list.item == CRO_NO_SLOT
+               ? g_strdup (_("New ingredient."))
+               : cro_isolate_printf (_("New pack of %s."),
+                                     cro_model_item (cro_book_get_model (cro_round_get_draft (round)),
+                                                     row->list.item)->name);
+  if (row->kind == CRO_ROUND_PRICED && row->pack.size > 0 && !is_same_pack (&row->list.pack, &row->pack))
+    {
+      now = cro_pack_to_short_text (&row->list.pack);
+      before = cro_pack_to_short_text (&row->pack);
+      /* Translators: packs: "1 × 4 kg". */
+      return g_strdup_printf (_("Pack today: %s, before: %s."), now, before);
+    }
+  return row->is_off && row->kind == CRO_ROUND_EMPTY ? g_strdup (_("Not to be had so far.")) : NULL;
+}
+
+char *
+cro_words_round_note (CroRound *round,
+                      guint     index)
+{
+  const CroRoundRow *row = cro_round_get_row (round, index);
+  const CroListReason *reason = cro_round_row_get_question (row);
+  g_autofree char *asked = NULL;
+
+  if (row->wrong != NULL)
+    return g_strdup (row->wrong);
+  if (reason == NULL && row->is_added && row->list.state == CRO_LIST_UNMATCHED)
+    return g_strdup (_("No ingredient has this name."));
+  if (reason == NULL || (row->kind == CRO_ROUND_EMPTY && !row->is_billed))
+    return plain_note (round, row);
+  asked = cro_words_list_reason (cro_book_get_model (cro_round_get_draft (round)), round->list, &row->list, reason);
+  if (reason->why == CRO_LIST_LIKE)
+    /* Translators: a sentence with names that are like a new one. */
+    return g_strdup_printf (_("No ingredient has this name. %s"), asked);
+  return g_steal_pointer (&asked);
+}
+
+char *
+cro_words_round_name (CroRound          *round,
+                      const CroRoundRow *row)
+{
+  CroModel *model = cro_book_get_model (cro_round_get_draft (round));
+  const char *name = row->list.item != CRO_NO_SLOT && row->list.state != CRO_LIST_UNMATCHED
+                         ? cro_model_item (model, row->list.item)->name
+                     : row->list.name != NULL ? row->list.name
+                     : row->list.code != NULL ? row->list.code
+                                              : "–";
+
+  return g_strdup (name);
+}
+
+char *
+cro_words_round_line (CroRound   *round,
+                      const char *line)
+{
+  CroRoundRow *row = cro_round_row_new ();
+  g_autofree char *name = NULL, *pack = NULL, *price = NULL, *note = NULL;
+  char *said = NULL;
+
+  g_free (row->text);
+  row->text = g_strdup (line);
+  row->is_added = TRUE;
+  if (cro_round_read_line (round, row, NULL) && row->kind != CRO_ROUND_EMPTY)
+    {
+      name = cro_words_round_name (round, row);
+      pack = row->list.pack.size > 0 ? cro_pack_to_short_text (&row->list.pack) : NULL;
+      price = row->list.has_price ? cro_words_price_in (row->list.currency, row->list.price) : NULL;
+      note = row->wrong != NULL ? g_strdup (row->wrong) : plain_note (round, row);
+      said = pack == NULL || price == NULL
+                 ? g_strdup (row->wrong != NULL ? row->wrong : name)
+                 /* Translators: what a typed line is understood as: a name, a pack, its price, and whether that
+                  * is new. */
+                 : cro_isolate_printf (_("%s, %s: %s. %s"), name, pack, price, note != NULL ? note : "");
+    }
+  cro_round_row_free (row);
+  return said;
+}
+
+/* --- What it does ---------------------------------------------------------------------------------------- */
+
+static char *
+cost_of (CroModel        *model,
+         const CroFigure *figure)
+{
+  return cro_words_take_short (cro_known_of_cost (figure), cro_words_money (model, figure->cost));
+}
+
+static char *
+result_of (CroModel        *model,
+           const CroFigure *figure)
+{
+  if (isnan (figure->food_cost_pct))
+    return cost_of (model, figure);
+  return cro_words_take_short (cro_known_of_result (model->speaks, figure), cro_words_result_plain (model, figure));
+}
+
+/* With one more digit; of what has no price, or is given as a coefficient, the money. */
+static char *
+fine_of (CroModel        *model,
+         const CroFigure *figure)
+{
+  double pct = model->speaks == CRO_SPEAKS_GROSS_PROFIT ? 100 - figure->food_cost_pct : figure->food_cost_pct;
+
+  if (isnan (pct) || model->speaks == CRO_SPEAKS_COEFFICIENT)
+    return cost_of (model, figure);
+  return cro_words_take_short (cro_known_of_result (model->speaks, figure), cro_words_pct_of (pct, 2));
+}
+
+char *
+cro_words_round_moved (CroRound            *round,
+                       const CroRoundMoved *moved)
+{
+  CroModel *model = cro_book_get_model (cro_round_get_draft (round));
+  g_autofree char *before = result_of (model, &moved->moved.before), *after = result_of (model, &moved->moved.after);
+
+  /* Where the figures of the house are too coarse to show it. */
+  if (g_str_equal (before, after))
+    {
+      g_free (before);
+      g_free (after);
+      before = fine_of (model, &moved->moved.before);
+      after = fine_of (model, &moved->moved.after);
+    }
+  /* Translators: a figure before and after. */
+  return g_strdup_printf (_("%s → %s"), before, after);
+}
+
+char *
+cro_words_round_hold (CroRound            *round,
+                      const CroRoundMoved *moved)
+{
+  CroModel *model = cro_book_get_model (cro_round_get_draft (round));
+  g_autofree char *price = NULL;
+  const char *name;
+
+  if (moved->item == CRO_NO_SLOT)
+    return NULL;
+  name = cro_model_item (model, moved->item)->name;
+  if (moved->ceiling < 0)
+    /* Translators: an ingredient whose price cannot be low enough for a target. */
+    return cro_isolate_printf (_("%s: over even as a gift"), name);
+  price = cro_words_unit_price (model, (CroBase) model->measures[moved->item].base, moved->ceiling,
+                                cro_figures_unit_cost (cro_book_get_figures (cro_round_get_draft (round)), moved->item),
+                                cro_money_round_down);
+  /* Translators: an ingredient, and the highest price at which a plate keeps its target. */
+  return cro_isolate_printf (moved->moved.after.is_incomplete ? _("%s up to %s at most") : _("%s up to %s"), name,
+                             price);
+}
+
+static const char *
+supplier_of (CroModel *model,
+             guint32   offer)
+{
+  return g_array_index (model->suppliers, CroSupplier, cro_model_offer (model, offer)->supplier).name;
+}
+
+char *
+cro_words_round_cheaper (CroRound              *round,
+                         const CroRoundCheaper *cheaper)
+{
+  CroModel *model = cro_book_get_model (cro_round_get_draft (round));
+  CroBase base = (CroBase) model->measures[cheaper->item].base;
+  g_autofree char *price = cro_words_unit_cost (model, base, cheaper->unit_cost);
+  g_autofree char *now = cro_words_unit_cost (model, base, cheaper->now);
+
+  /* Translators: an ingredient, its price at another supplier’s, that supplier; the price of the pack that is
+   * preferred. */
+  return cro_isolate_printf (_("%s %s at %s; preferred: %s"), cro_model_item (model, cheaper->item)->name, price,
+                             supplier_of (model, cheaper->offer), now);
+}
+
+char *
+cro_words_round_week (CroRound             *round,
+                      const CroRoundEffect *effect)
+{
+  CroModel *model = cro_book_get_model (cro_round_get_draft (round));
+  g_autofree char *money = cro_words_money (model, fabs (effect->week)), *days = NULL, *until = NULL;
+
+  if (effect->moved->len == 0)
+    return NULL;
+  if (!effect->has_sold)
+    return g_strdup_printf (effect->week < 0
+                                /* Translators: money; of all plates and menus whose cost moves. */
+                                ? _("%s less per guest, one of each. No sales yet.")
+                                : _("%s more per guest, one of each. No sales yet."),
+                            money);
+  days = g_strdup_printf ("%d", CRO_SOLD_DAYS);
+  until = cro_date_to_text (effect->until);
+  return g_strdup_printf (effect->week < 0
+                              /* Translators: money, a number of days, the last of them. */
+                              ? _("About %s less per week (%s days to %s)")
+                              : _("About %s more per week (%s days to %s)"),
+                          money, days, until);
+}
+
+/* --- In all ------------------------------------------------------------------------------------------------ */
+
+static void
+add (GString *to,
+     char    *text)
+{
+  g_string_append_printf (to, "%s%s", to->len > 0 ? " · " : "", text);
+  g_free (text);
+}
+
+char *
+cro_words_round_counts (CroRound *round)
+{
+  GString *text = g_string_new (NULL);
+  guint ready = cro_round_count_ready (round), waiting = cro_round_count_waiting (round);
+  guint untouched = cro_round_count_untouched (round);
+
+  /* Translators: rows of new prices. */
+  add (text, g_strdup_printf (ngettext ("%u to post", "%u to post", ready), ready));
+  if (waiting > 0)
+    add (text, g_strdup_printf (ngettext ("%u waits for an answer", "%u wait for an answer", waiting), waiting));
+  if (untouched > 0)
+    add (text, g_strdup_printf (ngettext ("%u untouched", "%u untouched", untouched), untouched));
+  return g_string_free (text, FALSE);
+}
+
+char *
+cro_words_round_effect (CroRound             *round,
+                        const CroRoundEffect *effect)
+{
+  CroModel *model = cro_book_get_model (cro_round_get_draft (round));
+  GString *text = g_string_new (NULL);
+  g_autofree char *week = cro_words_round_week (round, effect);
+
+  if (effect->moved->len > 0)
+    g_string_append_printf (text, "%s\n", _("What moved"));
+  for (guint i = 0; i < effect->moved->len; i++)
+    {
+      const CroRoundMoved *moved = &g_array_index (effect->moved, CroRoundMoved, i);
+      g_autofree char *figures = cro_words_round_moved (round, moved);
+      const char *over = moved->moved.after.is_over_target ? cro_words_over_target (model) : NULL;
+
+      g_string_append_printf (text, "%s: %s%s%s\n", moved->moved.after.name, figures, over != NULL ? ", " : "",
+                              over != NULL ? over : "");
+    }
+  if (week != NULL)
+    g_string_append_printf (text, "%s\n", week);
+  return g_string_free (text, FALSE);
+}
+
+char *
+cro_words_round_copy (const char         *supplier,
+                      const CroRoundPost *post,
+                      const char         *effect)
+{
+  GString *text = g_string_new (NULL);
+  g_autofree char *date = cro_date_to_text (post->from);
+  /* Translators: a heading: a supplier, the day from which its prices hold. */
+  g_autofree char *title = cro_isolate_printf (_("Prices of %s from %s"), supplier, date);
+
+  g_string_append_printf (text, "%s\n", title);
+  for (guint i = 0; i < post->rows->len; i++)
+    {
+      const CroRoundPosted *row = post->rows->pdata[i];
+
+      if (!row->is_back)
+        g_string_append_printf (text, "%s: %s\n", row->name, row->price);
+    }
+  if (*effect != '\0')
+    g_string_append_printf (text, "\n%s", effect);
+  return g_string_free (text, FALSE);
+}
+
+/* The last month that is closed and not over before that day. */
+static CroDate
+closed_since (CroBook *book,
+              CroDate  from)
+{
+  g_autoptr (GPtrArray) rows = cro_month_rows_read (book, NULL);
+  CroDate last = CRO_NO_DAY;
+
+  for (guint i = 0; rows != NULL && i < rows->len; i++)
+    {
+      const CroMonthRow *row = rows->pdata[i];
+
+      if (row->is_closed && cro_month_next (row->first) > from)
+        last = MAX (last, cro_month_next (row->first) - 1);
+    }
+  return last;
+}
+
+char *
+cro_words_round_past (CroRound *round,
+                      CroDate   today)
+{
+  g_autofree char *day = cro_date_to_text (cro_round_get_from (round)), *last = NULL;
+  CroDate closed;
+
+  if (cro_round_get_from (round) > today)
+    /* Translators: a day. */
+    return g_strdup_printf (_("In the future: these prices hold from %s."), day);
+  if (cro_round_get_from (round) == today)
+    return NULL;
+  closed = closed_since (cro_round_get_book (round), cro_round_get_from (round));
+  if (closed == CRO_NO_DAY)
+    return g_strdup_printf (_("In the past: from %s. Prices entered for a later day stay in force from that day."), day);
+  last = cro_date_to_text (closed);
+  return g_strdup_printf (_("In the past: from %s. Prices of later days and months closed up to %s do not change."), day,
+                          last);
+}
+
+char *
+cro_words_round_taken (const CroPriceList *list)
+{
+  GString *text = g_string_new (NULL);
+  guint n[CRO_N_LIST_STATES] = { 0 };
+
+  for (guint i = 0; i < list->rows->len; i++)
+    n[g_array_index (list->rows, CroListRow, i).state]++;
+  for (guint i = 0; i < CRO_N_LIST_STATES; i++)
+    if (n[i] > 0)
+      add (text, g_strdup_printf ("%u %s", n[i], cro_words_list_state ((CroListState) i)));
+  return g_string_free (text, FALSE);
+}
+
+char *
+cro_words_round_billed (CroRound *round)
+{
+  const CroPriceList *list = cro_round_get_invoice (round);
+  CroModel *model = cro_book_get_model (cro_round_get_draft (round));
+  g_autofree char *all = NULL;
+  GString *text;
+
+  if (list == NULL)
+    return NULL;
+  text = g_string_new (NULL);
+  for (guint i = 0; i < list->rows->len; i++)
+    {
+      g_autofree char *line = cro_words_list_reclaim (model, list, &g_array_index (list->rows, CroListRow, i));
+
+      if (line != NULL)
+        g_string_append_printf (text, "%s\n", line);
+    }
+  all = cro_words_list_reclaim_all (list);
+  g_string_append (text, all != NULL ? all : text->len > 0 ? "" : _("Billed as quoted."));
+  return g_string_free (text, FALSE);
+}

@@ -1,0 +1,77 @@
+/* cro-round-words.h: what is said of a round of new prices, row by row and in all.
+ *
+ * Ownership  Texts are the caller's. */
+#pragma once
+
+#include "cro-round-effect.h"
+
+G_BEGIN_DECLS
+
+/* What stands in the row's field once it is left: "as last", "not to be had", or what was typed. */
+char *cro_words_round_typed     (const CroRoundRow     *row);
+
+/* The last price as the supplier states it: "66.00", "11.20 GBP"; NULL: there is none. */
+char *cro_words_round_last      (CroRound              *round,
+                                 const CroRoundRow     *row);
+
+/* The other way round: "13.90/kg" of a price per pack, "112.00 per pack" of one per kilogram. Of what is
+ * typed, else of the last price; NULL: there is none. */
+char *cro_words_round_other     (CroRound              *round,
+                                 const CroRoundRow     *row);
+
+/* "+5.3 %" per base unit; NULL where nothing can be compared, or nothing moved. */
+char *cro_words_round_change    (const CroRoundRow     *row);
+
+/* What is asked or wrong, else what is to be known of it: "pack today: 4 kg, otherwise 5 kg". NULL:
+ * nothing. */
+char *cro_words_round_note      (CroRound              *round,
+                                 guint                  index);
+
+/* "Turbot, 3 kg". */
+char *cro_words_round_name      (CroRound              *round,
+                                 const CroRoundRow     *row);
+
+/* What a line would be that is being typed into the new row; NULL: nothing yet. */
+char *cro_words_round_line      (CroRound              *round,
+                                 const char            *line);
+
+/* "30.2 → 30.6 %", in the house's way. */
+char *cro_words_round_moved     (CroRound              *round,
+                                 const CroRoundMoved   *moved);
+
+/* "Mussels up to 4.01/kg"; NULL: no one price would hold it. */
+char *cro_words_round_hold      (CroRound              *round,
+                                 const CroRoundMoved   *moved);
+
+/* "Mussels 4.30/kg at Far Bank, 4.41/kg here". */
+char *cro_words_round_cheaper   (CroRound              *round,
+                                 const CroRoundCheaper *cheaper);
+
+/* "About 7.10 more per week (28 days to 22 Nov 2026)"; without sales what moves for a guest of each. NULL:
+ * nothing moves. */
+char *cro_words_round_week      (CroRound              *round,
+                                 const CroRoundEffect  *effect);
+
+/* "4 to post · 1 waits for an answer · 1 untouched". */
+char *cro_words_round_counts    (CroRound              *round);
+
+/* What it does, a line for each plate and menu; "" where nothing moves. */
+char *cro_words_round_effect    (CroRound              *round,
+                                 const CroRoundEffect  *effect);
+
+/* What was posted, to be sent to somebody, with that. */
+char *cro_words_round_copy      (const char            *supplier,
+                                 const CroRoundPost    *post,
+                                 const char            *effect);
+
+/* What a day before today leaves as it is; NULL: it is no such day. */
+char *cro_words_round_past      (CroRound              *round,
+                                 CroDate                today);
+
+/* "12 changed, 3 unchanged, 2 not found": of what was taken. */
+char *cro_words_round_taken     (const CroPriceList    *list);
+
+/* Of an invoice: what was billed beside what was quoted, in all and line by line. NULL: none was taken. */
+char *cro_words_round_billed    (CroRound              *round);
+
+G_END_DECLS

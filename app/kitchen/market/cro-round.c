@@ -1,0 +1,848 @@
+#include "cro-round-private.h"
+
+#include "cro-decimal.h"
+#include "cro-edit.h"
+#include "cro-fold.h"
+#include "cro-pack.h"
+#include "cro-words.h"
+
+#include <errno.h>
+#include <glib/gstdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+/* --- Rows -------------------------------------------------------------------------------------------- */
+
+CroRoundRow *
+cro_round_row_new (void)
+{
+  CroRoundRow *self = g_new0 (CroRoundRow, 1);
+
+  self->text = g_strdup ("");
+  self->list.item = self->list.offer = CRO_NO_SLOT;
+  self->last = self->position = CRO_NOT_SET;
+  self->since = CRO_NO_DAY;
+  return self;
+}
+
+void
+cro_round_row_free (CroRoundRow *row)
+{
+  g_clear_pointer (&row->list.reasons, g_array_unref);
+  g_free (row->text);
+  g_free (row->wrong);
+  g_free (row);
+}
+
+/* --- What is drafted -------------------------------------------------------------------------------- */
+
+static void
+show (CroRound    *self,
+      CroRoundRow *row)
+{
+  cro_figures_touch_price (cro_book_get_figures (self->draft), row->list.item);
+}
+
+static void
+settle (CroRound *self)
+{
+  cro_figures_settle (cro_book_get_figures (self->draft));
+}
+
+static void
+undraft (CroRound    *self,
+         CroRoundRow *row)
+{
+  if (!row->is_drafted)
+    return;
+  cro_model_offer (self->of.model, row->list.offer)->offer = row->was;
+  row->is_drafted = FALSE;
+  show (self, row);
+}
+
+/* What is not to be had serves its last price on, from the day before. */
+static void
+draft_none (CroRound *self,
+            CroOffer *offer)
+{
+  gboolean was_today = offer->from >= self->from;
+
+  offer->had_price = (offer->has_price || offer->had_price) && !was_today;
+  if (offer->has_price)
+    offer->last_day = MIN (offer->last_day, self->from - 1);
+  offer->has_price = false;
+}
+
+static void
+draft (CroRound    *self,
+       CroRoundRow *row)
+{
+  const CroListRow *list = &row->list;
+  CroOffer *offer;
+
+  if (row->is_drafted || list->offer == CRO_NO_SLOT || !cro_round_row_is_ready (row))
+    return;
+  offer = &cro_model_offer (self->of.model, list->offer)->offer;
+  row->was = *offer;
+  row->is_drafted = TRUE;
+  if (list->is_none)
+    draft_none (self, offer);
+  else
+    {
+      offer->has_price = true;
+      offer->last_day = offer->has_until && offer->until < self->from ? offer->until : self->from;
+      offer->from = self->from;
+      offer->had_price = offer->from <= offer->last_day;
+      offer->price = list->price;
+      offer->tax_included = list->tax;
+      offer->pack_count = list->pack.count;
+      offer->pack_size = list->pack.size;
+      offer->pack_unit = list->pack.unit;
+    }
+  show (self, row);
+}
+
+void
+cro_round_draft (CroRound    *self,
+                 CroRoundRow *row)
+{
+  draft (self, row);
+  settle (self);
+}
+
+void
+cro_round_undraft (CroRound    *self,
+                   CroRoundRow *row)
+{
+  undraft (self, row);
+}
+
+void
+cro_round_draft_all (CroRound *self)
+{
+  for (guint i = 0; i < self->rows->len; i++)
+    draft (self, self->rows->pdata[i]);
+  settle (self);
+}
+
+void
+cro_round_undraft_all (CroRound *self)
+{
+  for (guint i = 0; i < self->rows->len; i++)
+    undraft (self, self->rows->pdata[i]);
+  settle (self);
+}
+
+/* --- Making ------------------------------------------------------------------------------------------- */
+
+typedef struct
+{
+  gint64 id;
+  gint64 position;
+} Place;
+
+static gboolean
+read_positions (CroRound    *self,
+                GHashTable  *positions,
+                GError     **error)
+{
+  static const char *const columns[] = { "id", "position_micro", NULL };
+  g_autoptr (CroRows) rows = cro_store_read_of (cro_book_get_store (self->draft), "offer", "supplier", self->supplier,
+                                                columns, error);
+  GError *failed = NULL;
+
+  while (rows != NULL && cro_rows_next (rows, &failed))
+    if (!cro_rows_is_null (rows, 1))
+      {
+        Place *place = g_new (Place, 1);
+
+        *place = (Place){ cro_rows_get_int (rows, 0), cro_rows_get_int (rows, 1) };
+        g_hash_table_insert (positions, &place->id, place);
+      }
+  if (failed != NULL)
+    g_propagate_error (error, failed);
+  return rows != NULL && failed == NULL;
+}
+
+static void
+fill_row (CroRound    *self,
+          CroRoundRow *row,
+          guint32      slot)
+{
+  const CroOfferEntry *entry = cro_model_offer (self->of.model, slot);
+
+  row->id = entry->id;
+  row->list.offer = slot;
+  row->list.item = entry->item;
+  row->list.is_known = TRUE;
+  row->list.code = *entry->code != '\0' ? entry->code : NULL;
+  row->list.name = cro_model_item (self->of.model, entry->item)->name;
+  row->pack = cro_price_list_pack_of (self->of.model, slot);
+  row->since = CRO_NO_DAY;
+  row->last = CRO_NOT_SET;
+  if (entry->offer.has_price || entry->offer.had_price)
+    {
+      row->last = entry->offer.price;
+      row->since = entry->offer.from;
+      row->pack = (CroPack){ entry->offer.pack_count, entry->offer.pack_size, entry->offer.pack_unit };
+    }
+  row->is_off = !entry->offer.has_price && entry->offer.had_price;
+}
+
+static int
+by_position (gconstpointer a,
+             gconstpointer b)
+{
+  const CroRoundRow *one = *(CroRoundRow *const *) a, *other = *(CroRoundRow *const *) b;
+  guint64 x = (guint64) one->position, y = (guint64) other->position;
+
+  /* What has no place yet stands last. */
+  if (x != y)
+    return x < y ? -1 : 1;
+  return strcmp (one->list.name, other->list.name);
+}
+
+static gboolean
+list_rows (CroRound *self,
+           GError  **error)
+{
+  CroModel *model = self->of.model;
+  g_autoptr (GHashTable) positions = g_hash_table_new_full (g_int64_hash, g_int64_equal, NULL, g_free);
+
+  if (!read_positions (self, positions, error))
+    return FALSE;
+  for (guint32 i = 0; i < model->offers->len; i++)
+    {
+      const CroOfferEntry *entry = cro_model_offer (model, i);
+      CroRoundRow *row;
+      const Place *place;
+
+      if (entry->is_dead || entry->supplier != self->list->supplier
+          || (entry->offer.has_until && entry->offer.until < self->from))
+        continue;
+      row = cro_round_row_new ();
+      fill_row (self, row, i);
+      place = g_hash_table_lookup (positions, &entry->id);
+      row->position = place != NULL ? place->position : CRO_NOT_SET;
+      g_ptr_array_add (self->rows, row);
+    }
+  g_ptr_array_sort (self->rows, by_position);
+  return TRUE;
+}
+
+static const char *
+name_of_supplier (CroRound *self)
+{
+  CroModel *model = cro_book_get_model (self->draft);
+  guint32 slot = cro_slots_get (&model->supplier_slots, self->supplier);
+
+  return slot != CRO_NO_SLOT ? g_array_index (model->suppliers, CroSupplier, slot).name : "";
+}
+
+static void
+clear (CroRound *self)
+{
+  g_clear_pointer (&self->rows, g_ptr_array_unref);
+  if (self->has_of)
+    cro_list_book_clear (&self->of);
+  self->has_of = FALSE;
+  g_clear_pointer (&self->list, cro_price_list_free);
+  g_clear_object (&self->draft);
+}
+
+static gboolean
+make (CroRound *self,
+      CroDate   from,
+      GError  **error)
+{
+  self->from = from;
+  self->edition = cro_book_get_edition (self->book);
+  self->rows = g_ptr_array_new_with_free_func ((GDestroyNotify) cro_round_row_free);
+  self->draft = cro_book_open_trial (self->book, error);
+  if (self->draft == NULL || !cro_book_set_date (self->draft, from, error))
+    return FALSE;
+  self->has_of = cro_price_list_begin (self->draft, name_of_supplier (self), from, &self->list, &self->of, error);
+  if (self->list != NULL)
+    self->list->source = CRO_LIST_MESSAGE;
+  return self->has_of && list_rows (self, error);
+}
+
+CroRound *
+cro_round_new (CroBook  *book,
+               guint32   supplier,
+               CroDate   from,
+               GError  **error)
+{
+  CroRound *self = g_new0 (CroRound, 1);
+
+  self->book = g_object_ref (book);
+  self->supplier = g_array_index (cro_book_get_model (book)->suppliers, CroSupplier, supplier).id;
+  self->preferred = g_array_new (FALSE, FALSE, sizeof (gint64));
+  if (make (self, from, error))
+    return self;
+  cro_round_free (self);
+  return NULL;
+}
+
+void
+cro_round_free (CroRound *self)
+{
+  clear (self);
+  g_clear_pointer (&self->invoice, cro_price_list_free);
+  g_array_unref (self->preferred);
+  g_object_unref (self->book);
+  g_free (self);
+}
+
+/* --- Renewing ----------------------------------------------------------------------------------------- */
+
+static guint
+find_id (CroRound *self,
+         gint64    id)
+{
+  for (guint i = 0; id != 0 && i < self->rows->len; i++)
+    if (((CroRoundRow *) self->rows->pdata[i])->id == id)
+      return i;
+  return CRO_NO_SLOT;
+}
+
+/* One that was added may be a pack of the book by now. */
+static gboolean
+type_again (CroRound    *self,
+            CroRoundRow *before,
+            GError     **error)
+{
+  guint index = find_id (self, before->id);
+  CroRoundRow *row;
+
+  if (*before->text == '\0')
+    return TRUE;
+  if (before->is_added ? !cro_round_add (self, before->text, &index, error)
+                       : index != CRO_NO_SLOT && !cro_round_type (self, index, before->text, error))
+    return FALSE;
+  if (index == CRO_NO_SLOT)
+    return TRUE;
+  row = self->rows->pdata[index];
+  row->is_filled = before->is_filled;
+  return !before->list.is_right || cro_round_is_right (self, index, error);
+}
+
+gboolean
+cro_round_renew (CroRound  *self,
+                 CroDate    from,
+                 GError   **error)
+{
+  g_autoptr (GPtrArray) before = g_steal_pointer (&self->rows);
+
+  clear (self);
+  if (!make (self, from, error))
+    return FALSE;
+  for (guint i = 0; i < before->len; i++)
+    {
+      CroRoundRow *row = before->pdata[i];
+
+      if (!row->is_billed && !type_again (self, row, error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+gboolean
+cro_round_is_behind (CroRound *self)
+{
+  return self->edition != cro_book_get_edition (self->book);
+}
+
+/* --- What it says of itself ---------------------------------------------------------------------------- */
+
+CroBook *
+cro_round_get_book (CroRound *self)
+{
+  return self->book;
+}
+
+CroBook *
+cro_round_get_draft (CroRound *self)
+{
+  return self->draft;
+}
+
+const char *
+cro_round_get_supplier (CroRound *self)
+{
+  return self->list->supplier_name;
+}
+
+gint64
+cro_round_get_supplier_id (CroRound *self)
+{
+  return self->supplier;
+}
+
+CroDate
+cro_round_get_from (CroRound *self)
+{
+  return self->from;
+}
+
+const char *
+cro_round_get_currency (CroRound *self)
+{
+  return self->of.currency;
+}
+
+gboolean
+cro_round_is_per_base (CroRound *self)
+{
+  return self->of.quotes_base;
+}
+
+const CroPriceList *
+cro_round_get_invoice (CroRound *self)
+{
+  return self->invoice;
+}
+
+guint
+cro_round_get_n_rows (CroRound *self)
+{
+  return self->rows->len;
+}
+
+CroRoundRow *
+cro_round_get_row (CroRound *self,
+                   guint     index)
+{
+  return self->rows->pdata[index];
+}
+
+/* --- Typing ------------------------------------------------------------------------------------------- */
+
+static gboolean
+read_again (CroRound    *self,
+            CroRoundRow *row,
+            GError     **error)
+{
+  gboolean done;
+
+  cro_round_undraft (self, row);
+  done = row->is_added ? cro_round_read_line (self, row, error) : cro_round_read (self, row, error);
+  cro_round_draft (self, row);
+  return done;
+}
+
+gboolean
+cro_round_type (CroRound    *self,
+                guint        index,
+                const char  *text,
+                GError     **error)
+{
+  CroRoundRow *row = self->rows->pdata[index];
+
+  if (row->is_billed)
+    return TRUE;
+  /* What was said of another price is not said of this one. */
+  if (strcmp (row->text, text) != 0)
+    {
+      char *copy = g_strdup (text);
+
+      row->list.is_right = FALSE;
+      row->is_filled = FALSE;
+      g_free (row->text);
+      row->text = copy;
+    }
+  return read_again (self, row, error);
+}
+
+static guint
+find_offer (CroRound *self,
+            guint32   offer)
+{
+  for (guint i = 0; offer != CRO_NO_SLOT && i < self->rows->len; i++)
+    {
+      CroRoundRow *row = self->rows->pdata[i];
+
+      if (!row->is_added && !row->is_billed && row->list.offer == offer)
+        return i;
+    }
+  return CRO_NO_SLOT;
+}
+
+gboolean
+cro_round_add (CroRound    *self,
+               const char  *line,
+               guint       *index,
+               GError     **error)
+{
+  CroRoundRow *row = cro_round_row_new ();
+  g_autofree char *typed = NULL;
+
+  row->is_added = TRUE;
+  g_free (row->text);
+  row->text = g_strdup (line);
+  *index = CRO_NO_SLOT;
+  if (!cro_round_read_line (self, row, error))
+    {
+      cro_round_row_free (row);
+      return FALSE;
+    }
+  if (row->kind == CRO_ROUND_EMPTY)
+    {
+      cro_round_row_free (row);
+      return TRUE;
+    }
+  *index = row->kind != CRO_ROUND_UNREAD ? find_offer (self, row->list.offer) : CRO_NO_SLOT;
+  if (*index != CRO_NO_SLOT)
+    {
+      typed = cro_round_dup_typed (self, &row->list);
+      cro_round_row_free (row);
+      return cro_round_type (self, *index, typed, error);
+    }
+  *index = self->rows->len;
+  g_ptr_array_add (self->rows, row);
+  cro_round_draft (self, row);
+  return TRUE;
+}
+
+void
+cro_round_remove (CroRound *self,
+                  guint     index)
+{
+  CroRoundRow *row = self->rows->pdata[index];
+
+  cro_round_undraft (self, row);
+  settle (self);
+  g_ptr_array_remove_index (self->rows, index);
+}
+
+guint
+cro_round_fill (CroRound *self)
+{
+  guint n = 0;
+
+  for (guint i = 0; i < self->rows->len; i++)
+    {
+      CroRoundRow *row = self->rows->pdata[i];
+
+      if (row->is_added || row->is_billed || row->kind != CRO_ROUND_EMPTY || row->last == CRO_NOT_SET || row->is_off)
+        continue;
+      if (!cro_round_type (self, i, "=", NULL))
+        continue;
+      row->is_filled = TRUE;
+      n++;
+    }
+  return n;
+}
+
+guint
+cro_round_empty (CroRound *self)
+{
+  guint n = 0;
+
+  for (guint i = 0; i < self->rows->len; i++)
+    if (((CroRoundRow *) self->rows->pdata[i])->is_filled)
+      {
+        cro_round_type (self, i, "", NULL);
+        n++;
+      }
+  return n;
+}
+
+/* --- Files --------------------------------------------------------------------------------------------- */
+
+/* What a line says, for who reads it in the sheet. */
+static char *
+dup_line (CroRound         *self,
+          const CroListRow *list)
+{
+  g_autofree char *price = list->has_price || list->is_none ? cro_round_dup_typed (self, list) : NULL;
+  GString *line = g_string_new (list->code);
+
+  if (list->name != NULL)
+    g_string_append_printf (line, "%s%s", line->len > 0 ? " " : "", list->name);
+  if (price != NULL)
+    g_string_append_printf (line, "%s%s", line->len > 0 ? " " : "", price);
+  return g_string_free (line, FALSE);
+}
+
+/* Texts live as long as the list that they were read of. */
+static void
+keep_texts (CroRound   *self,
+            CroListRow *list)
+{
+  CroPriceList *to = self->list;
+  const char **texts[] = { &list->code, &list->gtin, &list->name, &list->quantity, &list->unit, &list->net,
+                           &list->per_unit };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (texts); i++)
+    *texts[i] = cro_price_list_keep (to, *texts[i]);
+  if (list->currency != NULL)
+    list->currency = g_intern_string (list->currency);
+  for (guint i = 0; list->reasons != NULL && i < list->reasons->len; i++)
+    {
+      CroListReason *reason = &g_array_index (list->reasons, CroListReason, i);
+
+      reason->text = cro_price_list_keep (to, reason->text);
+      reason->other = cro_price_list_keep (to, reason->other);
+    }
+}
+
+static void
+take_row (CroRound         *self,
+          const CroListRow *from)
+{
+  guint index = find_offer (self, from->offer);
+  CroRoundRow *row;
+  CroListRow list = *from;
+
+  /* What says the other price of a pack waits in a row of its own. */
+  for (guint i = 0; from->reasons != NULL && i < from->reasons->len; i++)
+    if (g_array_index (from->reasons, CroListReason, i).why == CRO_LIST_TWICE)
+      index = CRO_NO_SLOT;
+  if (index == CRO_NO_SLOT)
+    {
+      row = cro_round_row_new ();
+      row->is_added = TRUE;
+      g_ptr_array_add (self->rows, row);
+    }
+  else
+    row = self->rows->pdata[index];
+  undraft (self, row);
+  g_clear_pointer (&row->list.reasons, g_array_unref);
+  g_clear_pointer (&row->wrong, g_free);
+  if (list.reasons != NULL)
+    list.reasons = g_array_copy (list.reasons);
+  keep_texts (self, &list);
+  list.is_known = list.offer != CRO_NO_SLOT;
+  /* As the book calls it. */
+  if (!row->is_added)
+    {
+      list.name = row->list.name;
+      list.code = row->list.code;
+    }
+  g_free (row->text);
+  row->text = row->is_added ? dup_line (self, &list) : cro_round_dup_typed (self, &list);
+  row->list = list;
+  row->kind = list.is_none ? CRO_ROUND_NONE : list.has_price ? CRO_ROUND_PRICED : CRO_ROUND_UNREAD;
+  if (row->is_added && list.item == CRO_NO_SLOT && list.has_per)
+    row->list.has_per = FALSE;
+  draft (self, row);
+}
+
+/* An invoice's lines stand in rows of their own: what is booked of them is the document's. */
+static void
+take_billed (CroRound *self)
+{
+  for (guint i = 0; i < self->invoice->rows->len; i++)
+    {
+      const CroListRow *list = &g_array_index (self->invoice->rows, CroListRow, i);
+      CroRoundRow *row = cro_round_row_new ();
+
+      row->is_billed = TRUE;
+      row->list = *list;
+      if (list->reasons != NULL)
+        row->list.reasons = g_array_copy (list->reasons);
+      row->kind = list->has_price ? CRO_ROUND_PRICED : CRO_ROUND_UNREAD;
+      if (list->offer != CRO_NO_SLOT)
+        {
+          row->pack = cro_pack_of_offer (self->of.model, list->offer);
+          row->since = cro_model_offer (self->of.model, list->offer)->offer.from;
+        }
+      row->last = list->last;
+      g_free (row->text);
+      row->text = list->has_price && list->item != CRO_NO_SLOT ? cro_round_dup_typed (self, list)
+                                                              : g_strdup (list->per_unit != NULL ? list->per_unit : "");
+      g_ptr_array_add (self->rows, row);
+      draft (self, row);
+    }
+}
+
+gboolean
+cro_round_take (CroRound      *self,
+                const char    *path,
+                CroPriceList **taken,
+                GError       **error)
+{
+  CroPriceList *list = NULL;
+  gboolean done;
+
+  *taken = NULL;
+  cro_round_undraft_all (self);
+  done = cro_price_list_read (path, self->draft, self->list->supplier_name, self->from, &list, error);
+  cro_round_draft_all (self);
+  if (!done || (list->source == CRO_LIST_INVOICE && self->invoice != NULL))
+    {
+      *taken = list;
+      return done;
+    }
+  if (list->source == CRO_LIST_INVOICE)
+    {
+      self->invoice = list;
+      take_billed (self);
+    }
+  else
+    {
+      for (guint i = 0; i < list->rows->len; i++)
+        take_row (self, &g_array_index (list->rows, CroListRow, i));
+      *taken = list;
+    }
+  settle (self);
+  return TRUE;
+}
+
+/* The readers take files. */
+gboolean
+cro_round_take_text (CroRound      *self,
+                     const char    *text,
+                     CroPriceList **taken,
+                     GError       **error)
+{
+  g_autofree char *path = NULL;
+  int file = g_file_open_tmp ("croustade-XXXXXX.txt", &path, error);
+  gboolean done;
+
+  *taken = NULL;
+  if (file < 0)
+    return FALSE;
+  close (file);
+  done = g_file_set_contents (path, text, -1, error) && cro_round_take (self, path, taken, error);
+  g_unlink (path);
+  return done;
+}
+
+/* --- Looking ------------------------------------------------------------------------------------------- */
+
+guint
+cro_round_find (CroRound   *self,
+                const char *text,
+                guint       after)
+{
+  g_autoptr (CroQuery) query = cro_query_new (text);
+  g_autofree char *tidy = g_strstrip (g_strdup (text));
+  guint best = CRO_NO_SLOT;
+  CroMatch how = CRO_MATCH_NONE;
+
+  for (guint n = 0; query != NULL && n < self->rows->len; n++)
+    {
+      guint i = (after + 1 + n) % self->rows->len;
+      const CroRoundRow *row = self->rows->pdata[i];
+      g_autofree char *folded = cro_fold (row->list.name != NULL ? row->list.name : "");
+      CroMatch match = cro_query_match (query, folded);
+
+      if (row->list.code != NULL && g_ascii_strcasecmp (row->list.code, tidy) == 0)
+        return i;
+      if (match > how)
+        {
+          how = match;
+          best = i;
+        }
+    }
+  return best;
+}
+
+/* --- Order --------------------------------------------------------------------------------------------- */
+
+static gboolean
+write_positions (CroRound    *self,
+                 const char  *label,
+                 GError     **error)
+{
+  static const char *const columns[] = { "position_micro", NULL };
+  CroStore *store = cro_book_get_store (self->book);
+  gint64 position = 0;
+
+  if (!cro_book_begin_act (self->book, label, error))
+    return FALSE;
+  for (guint i = 0; i < self->rows->len; i++)
+    {
+      CroRoundRow *row = self->rows->pdata[i];
+      CroCell cell;
+
+      if (row->id == 0)
+        continue;
+      position += 10 * CRO_MICRO;
+      cell = CRO_CELL_INT (position);
+      if (row->position != position && !cro_store_update (store, "offer", row->id, columns, &cell, error))
+        {
+          cro_book_cancel_act (self->book);
+          return FALSE;
+        }
+      row->position = position;
+    }
+  return cro_book_end_act (self->book, error);
+}
+
+gboolean
+cro_round_move (CroRound    *self,
+                guint        index,
+                int          by,
+                const char  *label,
+                GError     **error)
+{
+  guint to = index + (guint) by;
+  gboolean was_behind = cro_round_is_behind (self);
+  gpointer row;
+
+  if ((by < 0 && index == 0) || to >= self->rows->len
+      || ((CroRoundRow *) self->rows->pdata[index])->id == 0 || ((CroRoundRow *) self->rows->pdata[to])->id == 0)
+    return FALSE;
+  row = self->rows->pdata[index];
+  self->rows->pdata[index] = self->rows->pdata[to];
+  self->rows->pdata[to] = row;
+  if (!write_positions (self, label, error))
+    {
+      self->rows->pdata[to] = self->rows->pdata[index];
+      self->rows->pdata[index] = row;
+      return FALSE;
+    }
+  /* No figure hangs on the order. */
+  if (!was_behind)
+    self->edition = cro_book_get_edition (self->book);
+  return TRUE;
+}
+
+/* --- Preferred ------------------------------------------------------------------------------------------- */
+
+gboolean
+cro_round_prefers (CroRound *self,
+                   guint32   offer)
+{
+  gint64 id = cro_model_offer (self->of.model, offer)->id;
+
+  for (guint i = 0; i < self->preferred->len; i++)
+    if (g_array_index (self->preferred, gint64, i) == id)
+      return TRUE;
+  return FALSE;
+}
+
+void
+cro_round_prefer (CroRound *self,
+                  guint32   offer)
+{
+  CroModel *model = self->of.model;
+  const CroOfferEntry *entry = cro_model_offer (model, offer);
+  const CroItem *item = cro_model_item (model, entry->item);
+
+  if (!cro_round_prefers (self, offer))
+    g_array_append_val (self->preferred, entry->id);
+  for (guint32 i = 0; i < item->n_offers; i++)
+    {
+      guint32 other = g_array_index (model->offer_order, guint32, item->first_offer + i);
+      CroOfferEntry *of = cro_model_offer (model, other);
+
+      for (guint n = 0; other != offer && n < self->preferred->len; n++)
+        if (g_array_index (self->preferred, gint64, n) == of->id)
+          g_array_remove_index (self->preferred, n--);
+      of->offer.is_preferred = other == offer;
+    }
+  for (guint i = 0; i < self->rows->len; i++)
+    {
+      CroRoundRow *row = self->rows->pdata[i];
+
+      if (row->is_drafted && row->list.item == entry->item)
+        row->was.is_preferred = row->list.offer == offer;
+    }
+  cro_figures_touch_price (cro_book_get_figures (self->draft), entry->item);
+  settle (self);
+}

@@ -1,0 +1,231 @@
+/* cro-round.h: a round of new prices of one supplier: rows in the supplier's own order, each typed, taken
+ * from a list or left alone, and posted together at one date.
+ *
+ * A row of a pack that the supplier has says what may be typed of it:
+ *
+ *   "69.50"            the price as the supplier states it, of the pack or of a kilogram
+ *   "11.20/kg"         of so much, "171 GBP" in that currency
+ *   "69.50/4 kg"       of a pack that differs today
+ *   "+5 %", "-0.40"    against the last price
+ *   "=", "."           as last          "-"   not to be had
+ *
+ * A row that is added is a line of a message (cro-price-list.h): "turbot 3 kg 24.50/kg".
+ *
+ * The round holds a copy of the book in memory, of the day from which its prices hold, in which what is
+ * typed is drafted: figures there are those that posting would make. Slots of rows are of that copy.
+ *
+ * Units      Millionths, per pack, in the pack's currency.
+ * Ownership  It holds the book; rows are its own, and stay where they are.
+ * Errors     CRO_STORE_ERROR, CRO_BOOK_ERROR; of files those of cro_price_list_read. */
+#pragma once
+
+#include "cro-price-list.h"
+
+G_BEGIN_DECLS
+
+typedef enum
+{
+  CRO_ROUND_EMPTY,     /* left alone */
+  CRO_ROUND_AS_LAST,
+  CRO_ROUND_PRICED,
+  CRO_ROUND_NONE,      /* not to be had */
+  CRO_ROUND_UNREAD,    /* what is typed says no price */
+} CroRoundKind;
+
+typedef struct
+{
+  CroListRow   list;      /* whose price it is, and what is asked about it */
+  CroRoundKind kind;
+  char        *text;      /* as it is typed; "" where it is left alone */
+  char        *wrong;     /* why it says nothing, a sentence; NULL */
+  gboolean     is_added;  /* of no pack that the supplier had before */
+  gboolean     is_billed; /* a line of the invoice */
+  gboolean     is_filled; /* as all the rest was, at once */
+  gint64       id;        /* of its offer; 0: added */
+  gint64       position;  /* in the supplier's list; CRO_NOT_SET */
+  CroPack      pack;      /* of its last price */
+  gint64       last;      /* CRO_NOT_SET: it never had one */
+  CroDate      since;
+  gboolean     is_off;    /* not to be had since then */
+  gboolean     is_drafted;
+  CroOffer     was;       /* before it was drafted */
+} CroRoundRow;
+
+typedef struct _CroRound CroRound;
+
+/* supplier: a slot of the book. */
+CroRound    *cro_round_new           (CroBook      *book,
+                                      guint32       supplier,
+                                      CroDate       from,
+                                      GError      **error);
+void         cro_round_free          (CroRound     *self);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroRound, cro_round_free)
+
+CroBook     *cro_round_get_book      (CroRound     *self);
+/* The copy. Another one after the round was made anew. */
+CroBook     *cro_round_get_draft     (CroRound     *self);
+const char  *cro_round_get_supplier  (CroRound     *self);
+gint64       cro_round_get_supplier_id (CroRound   *self);
+CroDate      cro_round_get_from      (CroRound     *self);
+/* Of the supplier's prices; NULL: the book's, which has none. Borrowed. */
+const char  *cro_round_get_currency  (CroRound     *self);
+
+/* Whether prices without a unit are per kg, l or piece, as the supplier states them. */
+gboolean     cro_round_is_per_base   (CroRound     *self);
+
+/* Of an invoice that was taken; NULL: none was. Borrowed. */
+const CroPriceList *cro_round_get_invoice (CroRound *self);
+
+/* The same rows beside the book as it is now, or from another day: what was typed is read again. */
+gboolean     cro_round_renew         (CroRound     *self,
+                                      CroDate       from,
+                                      GError      **error);
+gboolean     cro_round_is_behind     (CroRound     *self);
+
+guint        cro_round_get_n_rows    (CroRound     *self);
+CroRoundRow *cro_round_get_row       (CroRound     *self,
+                                      guint         index);
+
+/* What is typed into a row; "" leaves it alone. */
+gboolean     cro_round_type          (CroRound     *self,
+                                      guint         index,
+                                      const char   *text,
+                                      GError      **error);
+
+/* A line that names what it is of: it goes into the row of its pack, or a row is added. *index is that
+ * row; CRO_NO_SLOT where nothing is typed. */
+gboolean     cro_round_add           (CroRound     *self,
+                                      const char   *line,
+                                      guint        *index,
+                                      GError      **error);
+
+/* An added row goes. */
+void         cro_round_remove        (CroRound     *self,
+                                      guint         index);
+
+/* All rows that are left alone are as last, and back; how many. */
+guint        cro_round_fill          (CroRound     *self);
+guint        cro_round_empty         (CroRound     *self);
+
+/* Every row of a file, or of a text as it was pasted. Of an invoice the lines stay its own: they are
+ * booked when the round is posted. *taken: what it said, the caller's; NULL where a round has an invoice
+ * already and another came, or error is set. */
+gboolean     cro_round_take          (CroRound     *self,
+                                      const char   *path,
+                                      CroPriceList **taken,
+                                      GError      **error);
+gboolean     cro_round_take_text     (CroRound     *self,
+                                      const char   *text,
+                                      CroPriceList **taken,
+                                      GError      **error);
+
+/* --- Second look ------------------------------------------------------------------------------------- */
+
+/* Neither posted nor left alone. */
+gboolean     cro_round_row_waits     (const CroRoundRow *row);
+gboolean     cro_round_row_is_ready  (const CroRoundRow *row);
+
+/* What is asked first; NULL: nothing is. Borrowed. */
+const CroListReason *cro_round_row_get_question (const CroRoundRow *row);
+
+/* What answers it: a text to type in its place. Owned; NULL: there is none. */
+char        *cro_round_dup_suggestion (CroRound    *self,
+                                       guint        index);
+gboolean     cro_round_suggest        (CroRound    *self,
+                                       guint        index,
+                                       GError     **error);
+
+/* "It is right". FALSE: that answers nothing. */
+gboolean     cro_round_can_be_right   (CroRound    *self,
+                                       guint        index);
+gboolean     cro_round_is_right       (CroRound    *self,
+                                       guint        index,
+                                       GError     **error);
+
+/* --- Looking for a row --------------------------------------------------------------------------------- */
+
+/* The row that text fits best, by its name and code, from a row on; CRO_NO_SLOT. */
+guint        cro_round_find          (CroRound     *self,
+                                      const char   *text,
+                                      guint         after);
+
+/* Up or down among the supplier's packs, and kept so in the book as one act. FALSE with error where that
+ * failed, without where it cannot move. */
+gboolean     cro_round_move          (CroRound     *self,
+                                      guint         index,
+                                      int           by,
+                                      const char   *label,
+                                      GError      **error);
+
+/* --- Preferred packs ------------------------------------------------------------------------------------- */
+
+/* Of the copy's items and offers: the pack that is preferred once the round is posted. */
+void         cro_round_prefer        (CroRound     *self,
+                                      guint32       offer);
+gboolean     cro_round_prefers       (CroRound     *self,
+                                      guint32       offer);
+
+/* --- Posting ------------------------------------------------------------------------------------------- */
+
+guint        cro_round_count_ready   (CroRound     *self);
+guint        cro_round_count_waiting (CroRound     *self);
+guint        cro_round_count_untouched (CroRound   *self);
+guint        cro_round_count_filled  (CroRound     *self);
+
+/* Whether anything is typed, or preferred. */
+gboolean     cro_round_is_empty      (CroRound     *self);
+
+/* What one row did, so that it can be taken back alone. */
+typedef struct
+{
+  char    *name;
+  char    *price;        /* in words */
+  gint64   offer;        /* id */
+  gint64   made_item;    /* ids of what was made for it; 0 */
+  gboolean made_offer;
+  gint64   id;           /* of the row of table price */
+  gboolean had_row;      /* of that day, before */
+  gint64   was[3];       /* its price, tax and pack count… */
+  gint64   was_size;
+  char    *was_unit;     /* NULL */
+  gboolean is_back;
+} CroRoundPosted;
+
+typedef struct
+{
+  gint64     act;
+  CroDate    from;
+  GPtrArray *rows;       /* CroRoundPosted * */
+} CroRoundPost;
+
+void         cro_round_post_free     (CroRoundPost *self);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroRoundPost, cro_round_post_free)
+
+/* What is ready, as one act; what waits stays in the round, beside the book as it is then. faults: what no
+ * table holds. NULL with error. */
+CroRoundPost *cro_round_post         (CroRound     *self,
+                                      const char   *label,
+                                      CroFaults    *faults,
+                                      GError      **error);
+
+/* One row of it, as an act of its own. */
+gboolean     cro_round_take_back     (CroBook      *book,
+                                      const char   *label,
+                                      CroRoundPosted *row,
+                                      GError      **error);
+
+/* --- Set aside ------------------------------------------------------------------------------------------ */
+
+/* What is typed, as one text, and back. An invoice is not part of it. NULL: nothing is typed. */
+char        *cro_round_to_text       (CroRound     *self);
+gboolean     cro_round_put_text      (CroRound     *self,
+                                      const char   *text,
+                                      GError      **error);
+
+/* Rows in such a text, and the day from which they hold (CRO_NO_DAY: today). */
+guint        cro_round_text_count    (const char   *text);
+CroDate      cro_round_text_from     (const char   *text);
+
+G_END_DECLS

@@ -1,0 +1,271 @@
+#include "config.h"
+
+#include "cro-month-bridge-words.h"
+
+#include <glib/gi18n.h>
+#include <stdlib.h>
+
+#include "cro-isolate.h"
+#include "cro-money.h"
+#include "cro-month-words.h"
+#include "cro-number.h"
+
+const char *
+cro_bridge_effect_words (CroBridgeEffect effect)
+{
+  const char *const words[CRO_N_BRIDGE_EFFECTS] = {
+    /* Translators: what moved a food cost; each follows "most of it comes from". */
+    _("how much was sold"), _("what was sold"), _("purchase prices"), _("recipes")
+  };
+
+  return words[effect];
+}
+
+const char *
+cro_bridge_effect_name (CroBridgeEffect effect)
+{
+  const char *const names[CRO_N_BRIDGE_EFFECTS] = { _("volume"), _("mix"), _("price"), _("recipe") };
+
+  return names[effect];
+}
+
+static int
+digits_of (const CroMonthBridge *self)
+{
+  return cro_currency_digits (self->to->currency);
+}
+
+static char *
+change (const CroMonthBridge *self,
+        gint64                minor)
+{
+  return cro_month_table_change (CRO_KNOWN_WHOLE, minor, digits_of (self));
+}
+
+/* What is missing in one month may make up for what is missing in the other. */
+static CroKnown
+known_change (const CroMonthBridge *self)
+{
+  return cro_known_of_sum (self->to->known_theoretical, cro_known_turned (self->from->known_theoretical));
+}
+
+static char *
+theoretical (const CroMonthBridge *self,
+             const CroMonth       *month)
+{
+  return cro_month_table_money (month->known_theoretical, cro_money_round (month->theoretical, digits_of (self)),
+                                digits_of (self));
+}
+
+/* --- Sentences ------------------------------------------------------------------------------ */
+
+static char *
+dup_first (const CroMonthBridge *self,
+           const gint64         *effects,
+           gint64                moved)
+{
+  g_autofree char *from = cro_month_to_text (self->from->first);
+  g_autofree char *to = cro_month_to_text (self->to->first);
+  g_autofree char *was = theoretical (self, self->from);
+  g_autofree char *is = theoretical (self, self->to);
+  g_autofree char *by = cro_month_table_change (known_change (self), moved, digits_of (self));
+  g_autofree char *most = NULL;
+  guint largest = 0;
+
+  for (guint e = 1; e < CRO_N_BRIDGE_EFFECTS; e++)
+    if (llabs (effects[e]) > llabs (effects[largest]))
+      largest = e;
+  most = change (self, effects[largest]);
+  /* Translators: two months, the theoretical food cost of each, the change; what moved it most, and by
+   * how much. */
+  return cro_isolate_printf (_("From %s to %s theoretical food cost went from %s to %s: %s. Most of it comes "
+                               "from %s: %s."),
+                             from, to, was, is, by, cro_bridge_effect_words (largest), most);
+}
+
+/* Of an effect what moved most in its direction; NULL: it moved nothing. */
+static char *
+dup_effect (const CroMonthBridge *self,
+            CroBridgeEffect       effect,
+            gint64                moved,
+            const gint64         *minor)
+{
+  g_autofree char *all = change (self, moved), *most = NULL;
+  const char *name;
+  guint largest = 0;
+
+  for (guint i = 1; i < self->items->len; i++)
+    if ((moved < 0 ? -1 : 1) * minor[(gsize) i * CRO_N_BRIDGE_EFFECTS + effect]
+        > (moved < 0 ? -1 : 1) * minor[(gsize) largest * CRO_N_BRIDGE_EFFECTS + effect])
+      largest = i;
+  if (moved == 0 || self->items->len == 0)
+    return NULL;
+  most = change (self, minor[(gsize) largest * CRO_N_BRIDGE_EFFECTS + effect]);
+  name = g_array_index (self->items, CroMonthBridgeRow, largest).name;
+  /* Translators: of each: what it moved the food cost by, the ingredient in which it moved most, by how
+   * much there. */
+  switch (effect)
+    {
+    case CRO_BRIDGE_VOLUME:
+      return cro_isolate_printf (_("Volume %s, most of all %s %s."), all, name, most);
+    case CRO_BRIDGE_MIX:
+      return cro_isolate_printf (_("Mix %s, most of all %s %s."), all, name, most);
+    case CRO_BRIDGE_PRICE:
+      return cro_isolate_printf (_("Price %s, most of all %s %s."), all, name, most);
+    default:
+      return cro_isolate_printf (_("Recipes %s, most of all %s %s."), all, name, most);
+    }
+}
+
+GPtrArray *
+cro_month_bridge_words (const CroMonthBridge *self)
+{
+  g_autofree gint64 *minor = g_new0 (gint64, (self->items->len + 1) * CRO_N_BRIDGE_EFFECTS);
+  gint64 effects[CRO_N_BRIDGE_EFFECTS];
+  gint64 moved = cro_month_bridge_round (self, self->items, digits_of (self), effects, minor);
+  GPtrArray *words = g_ptr_array_new_with_free_func (g_free);
+
+  g_ptr_array_add (words, dup_first (self, effects, moved));
+  for (guint e = 0; e < CRO_N_BRIDGE_EFFECTS; e++)
+    {
+      char *one = dup_effect (self, e, effects[e], minor);
+
+      if (one != NULL)
+        g_ptr_array_add (words, one);
+    }
+  return words;
+}
+
+/* --- Tables --------------------------------------------------------------------------------- */
+
+static void
+add_notes (const CroMonthBridge *self,
+           CroMonthTable        *table)
+{
+  g_ptr_array_add (table->notes,
+                   g_strdup (_("Each effect is taken at the mean of both months (Bennet 1920), so that "
+                               "nothing is left over.")));
+  if (self->from->known_theoretical != CRO_KNOWN_WHOLE || self->to->known_theoretical != CRO_KNOWN_WHOLE)
+    g_ptr_array_add (table->notes,
+                     g_strdup (_("Something is missing in a month: these are changes of what is known.")));
+}
+
+static void
+add_month (const CroMonthBridge *self,
+           CroMonthTable        *table,
+           const CroMonth       *month)
+{
+  g_autofree char *name = cro_month_to_text (month->first);
+  CroMonthTableRow *row = cro_month_table_add (table, -1, name);
+
+  row->is_sum = TRUE;
+  row->cells[1] = theoretical (self, month);
+}
+
+CroMonthTable *
+cro_month_bridge_steps (const CroMonthBridge *self)
+{
+  const char *titles[] = { _("Theoretical food cost"), NULL };
+  CroMonthTable *table = cro_month_table_new (G_N_ELEMENTS (titles), titles);
+  g_autofree gint64 *minor = g_new0 (gint64, (self->items->len + 1) * CRO_N_BRIDGE_EFFECTS);
+  gint64 effects[CRO_N_BRIDGE_EFFECTS];
+
+  cro_month_bridge_round (self, self->items, digits_of (self), effects, minor);
+  add_month (self, table, self->from);
+  for (guint e = 0; e < CRO_N_BRIDGE_EFFECTS; e++)
+    cro_month_table_add (table, (int) e, cro_bridge_effect_name (e))->cells[1] = change (self, effects[e]);
+  add_month (self, table, self->to);
+  add_notes (self, table);
+  return table;
+}
+
+static void
+put_effects (const CroMonthBridge *self,
+             CroMonthTableRow     *row,
+             const gint64         *minor)
+{
+  gint64 sum = 0;
+
+  for (guint e = 0; e < CRO_N_BRIDGE_EFFECTS; e++)
+    {
+      row->cells[e + 1] = change (self, minor[e]);
+      sum += minor[e];
+    }
+  row->cells[CRO_N_BRIDGE_EFFECTS + 1] = change (self, sum);
+}
+
+typedef struct
+{
+  GArray       *rows;
+  const gint64 *minor;
+  guint         by;
+} Order;
+
+static gint64
+moved_by (const Order *order,
+          guint        i)
+{
+  return order->minor[(gsize) i * CRO_N_BRIDGE_EFFECTS + order->by];
+}
+
+static int
+compare_effects (gconstpointer a,
+                 gconstpointer b,
+                 gpointer      user_data)
+{
+  guint x = *(const guint *) a, y = *(const guint *) b;
+  gint64 p = llabs (moved_by (user_data, x)), q = llabs (moved_by (user_data, y));
+
+  if (p != q)
+    return p > q ? -1 : 1;
+  return x < y ? -1 : x > y;
+}
+
+/* Rows come with what moved most in all first. */
+static guint *
+dup_order (GArray        *rows,
+           const gint64  *minor,
+           guint          by)
+{
+  guint *indices = g_new (guint, rows->len + 1);
+  Order order = { rows, minor, by };
+
+  for (guint i = 0; i < rows->len; i++)
+    indices[i] = i;
+  if (by < CRO_N_BRIDGE_EFFECTS)
+    g_qsort_with_data (indices, (gint) rows->len, sizeof *indices, compare_effects, &order);
+  return indices;
+}
+
+CroMonthTable *
+cro_month_bridge_table (const CroMonthBridge *self,
+                        GArray               *rows,
+                        CroBridgeEffect       by,
+                        guint                 most)
+{
+  const char *titles[] = { rows == self->items ? _("Ingredients") : _("Plates and menus"), _("volume"), _("mix"),
+                           _("price"), _("recipe"), _("together") };
+  CroMonthTable *table = cro_month_table_new (G_N_ELEMENTS (titles), titles);
+  g_autofree gint64 *minor = g_new0 (gint64, (rows->len + 1) * CRO_N_BRIDGE_EFFECTS);
+  g_autofree guint *order = NULL;
+  gint64 effects[CRO_N_BRIDGE_EFFECTS], others[CRO_N_BRIDGE_EFFECTS] = { 0 };
+  CroMonthTableRow *row;
+
+  cro_month_bridge_round (self, rows, digits_of (self), effects, minor);
+  order = dup_order (rows, minor, by);
+  for (guint i = 0; i < rows->len; i++)
+    if (most == 0 || i < most)
+      put_effects (self,
+                   cro_month_table_add (table, (int) order[i],
+                                        g_array_index (rows, CroMonthBridgeRow, order[i]).name),
+                   minor + (gsize) order[i] * CRO_N_BRIDGE_EFFECTS);
+    else
+      for (guint e = 0; e < CRO_N_BRIDGE_EFFECTS; e++)
+        others[e] += minor[(gsize) order[i] * CRO_N_BRIDGE_EFFECTS + e];
+  if (most > 0 && rows->len > most)
+    put_effects (self, cro_month_table_add (table, -1, _("others")), others);
+  row = cro_month_table_add (table, -1, _("Total"));
+  row->is_sum = TRUE;
+  put_effects (self, row, effects);
+  return table;
+}

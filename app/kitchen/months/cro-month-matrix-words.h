@@ -1,0 +1,20 @@
+/* cro-month-matrix-words.h: a month's matrix as tables of texts. */
+#pragma once
+
+#include "cro-month-matrix.h"
+#include "cro-month-table.h"
+
+G_BEGIN_DECLS
+
+/* NULL: nothing was sold of its kind. A row's line is its index in matrix->rows. */
+CroMonthTable *cro_month_matrix_table (CroModel             *model,
+                                       const CroMonthMatrix *matrix,
+                                       CroMonthThingKind     kind);
+
+/* Puts the numbers of the picture's points before the names of such a table. */
+void           cro_month_matrix_number (CroMonthTable        *table);
+
+/* Whose method it is, and what it calls the four classes. Borrowed. */
+const char    *cro_month_matrix_source (void);
+
+G_END_DECLS

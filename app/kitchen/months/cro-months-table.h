@@ -1,0 +1,22 @@
+/* cro-months-table.h: months side by side: how each stands, and what it came to. */
+#pragma once
+
+#include "cro-month-table.h"
+#include "cro-month.h"
+
+G_BEGIN_DECLS
+
+/* "open", "closed", "open, late documents", "closed"; "count only" of one in which nothing but stock was
+ * counted. Borrowed. */
+const char    *cro_month_state_words  (const CroMonth  *month);
+
+/* "3 questions"; NULL: none. Owned. */
+char          *cro_month_asks_words   (const CroMonth  *month);
+
+/* months: const CroMonth *, NULL where one is not reckoned yet; firsts: CroDate, of each. A row's line is
+ * its index in them. Columns: month, state, net sales, theoretical and actual food cost, over, that in per
+ * cent of net sales, questions. */
+CroMonthTable *cro_months_table_new   (GArray          *firsts,
+                                       GPtrArray       *months);
+
+G_END_DECLS

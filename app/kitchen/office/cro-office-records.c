@@ -1,0 +1,296 @@
+/* The rows that a month is made of: purchases, counts, adjustments, and how prices moved. */
+#include "config.h"
+
+#include "cro-office-report.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+#include <string.h>
+
+#include "cro-code-words.h"
+#include "cro-code.h"
+#include "cro-decimal.h"
+#include "cro-money.h"
+#include "cro-words.h"
+
+#define FIRST CRO_WORKBOOK_REPORT_ROW
+
+/* --- Money that adds up -------------------------------------------------------------------- */
+
+/* Of rows of some kinds, as they are shown: those of each kind add up to what the statement says of it. */
+static gint64 *
+dup_minor (CroOfficeReport *report,
+           GArray          *records,
+           guint            n_kinds,
+           const gint64    *totals)
+{
+  gint64 *minor = g_new0 (gint64, records->len + 1);
+
+  for (guint kind = 0; kind < n_kinds; kind++)
+    {
+      g_autofree double *parts = g_new (double, records->len + 1);
+      g_autofree guint *rows = g_new (guint, records->len + 1);
+      g_autofree gint64 *of_kind = NULL;
+      guint n = 0;
+
+      for (guint i = 0; i < records->len; i++)
+        if (g_array_index (records, CroMonthRecord, i).kind == kind)
+          {
+            parts[n] = g_array_index (records, CroMonthRecord, i).money;
+            rows[n++] = i;
+          }
+      of_kind = cro_office_report_parts (report, totals[kind], parts, n);
+      for (guint i = 0; i < n; i++)
+        minor[rows[i]] = of_kind[i];
+    }
+  return minor;
+}
+
+static void
+put_amount (CroOfficeSheet       *sheet,
+            const CroMonthRecord *record)
+{
+  cro_office_sheet_number (sheet, record->has_amount ? cro_decimal_to_double (record->amount) : NAN,
+                           CRO_KNOWN_WHOLE);
+  cro_office_sheet_text (sheet, record->has_amount ? cro_words_unit (record->unit) : NULL);
+}
+
+/* The total under the rows, in the last column. */
+static gint64
+put_total (CroOfficeReport *report,
+           CroOfficeSheet  *sheet,
+           const gint64    *minor,
+           guint            n,
+           guint            n_skipped,
+           CroKnown         known)
+{
+  gint64 sum = 0;
+
+  for (guint i = 0; i < n; i++)
+    sum += minor[i];
+  cro_office_sheet_row (sheet, CRO_WORKBOOK_ROW_TOTAL);
+  cro_office_sheet_text (sheet, _("Total"));
+  for (guint i = 0; i < n_skipped; i++)
+    cro_office_sheet_skip (sheet);
+  cro_office_sheet_sum (sheet, FIRST, cro_office_report_money (report, sum), known);
+  sheet->sheet.n_filtered = n;
+  return sum;
+}
+
+/* --- Purchases -------------------------------------------------------------------------------
+ * A delivered · B supplier · C document · D of · E ingredient · F category · G kind · H amount · I unit ·
+ * J net value */
+
+void
+cro_office_add_purchases (CroOfficeReport *report)
+{
+  GArray *bought = report->month->bought;
+  gint64 totals[CRO_MONTH_N_PURCHASE_KINDS], sum, of_statement = 0;
+  g_autofree gint64 *minor = NULL;
+  CroOfficeSheet *sheet;
+
+  if (bought->len == 0)
+    return;
+  for (guint kind = 0; kind < CRO_MONTH_N_PURCHASE_KINDS; kind++)
+    of_statement += totals[kind]
+        = kind == 0 ? report->minor.bought : cro_money_round (report->month->purchases[kind], report->digits);
+  minor = dup_minor (report, bought, CRO_MONTH_N_PURCHASE_KINDS, totals);
+  sheet = cro_office_report_sheet (report, _("Purchases"), _("Purchases of the month"),
+                                   _("By the day of their delivery."));
+  cro_office_sheet_column (sheet, _("Delivered"), CRO_WORKBOOK_COLUMN_DATE);
+  cro_office_sheet_column (sheet, _("Supplier"), CRO_WORKBOOK_COLUMN_TEXT);
+  cro_office_sheet_column (sheet, _("Document"), CRO_WORKBOOK_COLUMN_TEXT);
+  cro_office_sheet_column (sheet, _("Date of document"), CRO_WORKBOOK_COLUMN_TEXT);
+  cro_office_sheet_column (sheet, _("Ingredient"), CRO_WORKBOOK_COLUMN_TEXT);
+  cro_office_sheet_column (sheet, _("Category"), CRO_WORKBOOK_COLUMN_TEXT);
+  cro_office_sheet_column (sheet, _("Kind"), CRO_WORKBOOK_COLUMN_TEXT);
+  cro_office_sheet_column (sheet, _("Amount"), CRO_WORKBOOK_COLUMN_NUMBER);
+  cro_office_sheet_column (sheet, _("Unit"), CRO_WORKBOOK_COLUMN_TEXT);
+  cro_office_sheet_column (sheet, _("Net value"), CRO_WORKBOOK_COLUMN_MONEY);
+  for (guint i = 0; i < bought->len; i++)
+    {
+      const CroMonthRecord *record = &g_array_index (bought, CroMonthRecord, i);
+
+      cro_office_sheet_row (sheet, CRO_WORKBOOK_ROW_PLAIN);
+      cro_office_sheet_number (sheet, record->day, CRO_KNOWN_WHOLE);
+      cro_office_sheet_text (sheet, record->supplier);
+      cro_office_sheet_text (sheet, record->document);
+      cro_office_sheet_text (sheet, record->document_date);
+      cro_office_sheet_text (sheet, record->name);
+      cro_office_sheet_text (sheet, record->category);
+      cro_office_sheet_text (sheet, cro_code_word (cro_purchase_kind_codes[record->kind]));
+      put_amount (sheet, record);
+      cro_office_sheet_number (sheet, cro_office_report_money (report, minor[i]), CRO_KNOWN_WHOLE);
+    }
+  sum = put_total (report, sheet, minor, bought->len, 8, CRO_KNOWN_WHOLE);
+  cro_office_report_tie (report, _("Purchases of the month: rows, and in the statement"), 'J',
+                         cro_office_sheet_at (sheet), cro_office_report_money (report, sum),
+                         cro_office_report_money (report, of_statement));
+}
+
+/* --- Counts ----------------------------------------------------------------------------------
+ * A item · B place · C amount · D unit · E value */
+
+void
+cro_office_add_counts (CroOfficeReport *report)
+{
+  const CroMonth *month = report->month;
+  GArray *counts = month->counts;
+  gint64 total = month->is_entered ? 0 : -report->minor.closing, sum;
+  g_autofree gint64 *minor = NULL;
+  CroOfficeSheet *sheet;
+
+  if (counts->len == 0)
+    return;
+  minor = dup_minor (report, counts, 1, &total);
+  sheet = cro_office_report_sheet (report, _("Stock counts"), _("Closing stock as counted"),
+                                   month->is_entered ? _("The stock was entered as one sum; counts have no value.")
+                                                     : _("Each count at the food cost of its day."));
+  cro_office_sheet_column (sheet, _("Item"), CRO_WORKBOOK_COLUMN_TEXT);
+  cro_office_sheet_column (sheet, _("Place"), CRO_WORKBOOK_COLUMN_TEXT);
+  cro_office_sheet_column (sheet, _("Amount"), CRO_WORKBOOK_COLUMN_NUMBER);
+  cro_office_sheet_column (sheet, _("Unit"), CRO_WORKBOOK_COLUMN_TEXT);
+  cro_office_sheet_column (sheet, _("Value of the count"), CRO_WORKBOOK_COLUMN_MONEY);
+  for (guint i = 0; i < counts->len; i++)
+    {
+      const CroMonthRecord *record = &g_array_index (counts, CroMonthRecord, i);
+
+      cro_office_sheet_row (sheet, CRO_WORKBOOK_ROW_PLAIN);
+      cro_office_sheet_text (sheet, record->name);
+      cro_office_sheet_text (sheet, record->note);
+      put_amount (sheet, record);
+      if (!month->is_entered)
+        cro_office_sheet_number (sheet, cro_office_report_money (report, minor[i]), CRO_KNOWN_WHOLE);
+    }
+  if (month->is_entered)
+    return;
+  sum = put_total (report, sheet, minor, counts->len, 3, month->known_closing);
+  cro_office_report_tie (report, _("Closing stock: counts, and in the statement"), 'E',
+                         cro_office_sheet_at (sheet), cro_office_report_money (report, sum),
+                         cro_office_report_money (report, total));
+}
+
+/* --- Adjustments ------------------------------------------------------------------------------
+ * A date · B kind · C item · D amount · E unit · F value · G note */
+
+void
+cro_office_add_adjusted (CroOfficeReport *report)
+{
+  GArray *adjusted = report->month->adjusted;
+  gint64 totals[CRO_MONTH_N_ADJUSTMENT_KINDS];
+  g_autofree gint64 *minor = NULL;
+  CroOfficeSheet *sheet;
+
+  if (adjusted->len == 0)
+    return;
+  for (guint kind = 0; kind < CRO_MONTH_N_ADJUSTMENT_KINDS; kind++)
+    totals[kind] = cro_month_sign_of (kind) == 0 ? report->minor.waste
+                                                 : cro_month_sign_of (kind) * report->minor.adjustments[kind];
+  minor = dup_minor (report, adjusted, CRO_MONTH_N_ADJUSTMENT_KINDS, totals);
+  sheet = cro_office_report_sheet (report, _("Adjustments"), _("Adjustments"),
+                                   _("Each at its own value, else at the food cost of its day."));
+  cro_office_sheet_column (sheet, _("Date"), CRO_WORKBOOK_COLUMN_DATE);
+  cro_office_sheet_column (sheet, _("Kind"), CRO_WORKBOOK_COLUMN_TEXT);
+  cro_office_sheet_column (sheet, _("Item"), CRO_WORKBOOK_COLUMN_TEXT);
+  cro_office_sheet_column (sheet, _("Amount"), CRO_WORKBOOK_COLUMN_NUMBER);
+  cro_office_sheet_column (sheet, _("Unit"), CRO_WORKBOOK_COLUMN_TEXT);
+  cro_office_sheet_column (sheet, _("Net value"), CRO_WORKBOOK_COLUMN_MONEY);
+  cro_office_sheet_column (sheet, _("Note"), CRO_WORKBOOK_COLUMN_SENTENCE);
+  for (guint i = 0; i < adjusted->len; i++)
+    {
+      const CroMonthRecord *record = &g_array_index (adjusted, CroMonthRecord, i);
+
+      cro_office_sheet_row (sheet, CRO_WORKBOOK_ROW_PLAIN);
+      cro_office_sheet_number (sheet, record->day, CRO_KNOWN_WHOLE);
+      cro_office_sheet_text (sheet, cro_code_word (cro_adjustment_kind_codes[record->kind]));
+      cro_office_sheet_text (sheet, record->name);
+      put_amount (sheet, record);
+      cro_office_sheet_number (sheet, cro_office_report_money (report, minor[i]), CRO_KNOWN_WHOLE);
+      cro_office_sheet_text (sheet, record->note);
+    }
+  sheet->sheet.n_filtered = adjusted->len;
+}
+
+/* --- How prices moved --------------------------------------------------------------------------
+ * A from · B ingredient · C supplier · D code · E price before · F price · G change · H currency */
+
+static gboolean
+is_same_pack (const CroOfficePrices *prices,
+              const CroOfficePrice  *a,
+              const CroOfficePrice  *b)
+{
+  const CroOfficePack *x, *y;
+
+  if (a->pack == CRO_NO_SLOT || b->pack == CRO_NO_SLOT)
+    return a->pack == b->pack;
+  x = &g_array_index (prices->packs, CroOfficePack, a->pack);
+  y = &g_array_index (prices->packs, CroOfficePack, b->pack);
+  return x->count == y->count && x->size == y->size && x->unit == y->unit;
+}
+
+static double
+price_of (const CroOfficePrice *price)
+{
+  return price->price != CRO_NOT_SET ? cro_decimal_to_double (price->price) : NAN;
+}
+
+static void
+put_movement (CroOfficeReport       *report,
+              CroOfficeSheet        *sheet,
+              guint32                slot,
+              const CroOfficePrices *prices,
+              const CroOfficePrice  *before,
+              const CroOfficePrice  *price)
+{
+  const CroOfferEntry *offer = cro_model_offer (report->model, slot);
+  double from = before != NULL ? price_of (before) : NAN, to = price_of (price);
+  gboolean is_compared = from > 0 && !isnan (to) && is_same_pack (prices, before, price);
+
+  cro_office_sheet_row (sheet, CRO_WORKBOOK_ROW_PLAIN);
+  cro_office_sheet_number (sheet, price->from, CRO_KNOWN_WHOLE);
+  cro_office_sheet_text (sheet, cro_model_item (report->model, offer->item)->name);
+  cro_office_sheet_text (sheet, g_array_index (report->model->suppliers, CroSupplier, offer->supplier).name);
+  cro_office_sheet_text (sheet, offer->code);
+  cro_office_sheet_number (sheet, from, CRO_KNOWN_WHOLE);
+  cro_office_sheet_number (sheet, to, CRO_KNOWN_WHOLE);
+  if (is_compared)
+    cro_office_sheet_formula (sheet, "=F#/E#-1", to / from - 1, CRO_KNOWN_WHOLE);
+  else
+    cro_office_sheet_skip (sheet);
+  cro_office_sheet_text (sheet, isnan (to)       ? _("not to be had")
+                                : before == NULL ? _("first price")
+                                : is_compared    ? NULL
+                                                 : _("another pack, or not to be had before"));
+}
+
+void
+cro_office_add_movements (CroOfficeReport *report,
+                          CroOffice       *office)
+{
+  const CroOfficePrices *prices = &office->prices;
+  CroDate first = report->month->first, last = cro_month_next (first) - 1;
+  CroOfficeSheet *sheet = cro_office_report_sheet (report, _("Price movements"), _("Price movements of the month"),
+                                                   _("Prices per pack that changed in the month, beside the price "
+                                                     "before."));
+
+  cro_office_sheet_column (sheet, _("From"), CRO_WORKBOOK_COLUMN_DATE);
+  cro_office_sheet_column (sheet, _("Ingredient"), CRO_WORKBOOK_COLUMN_TEXT);
+  cro_office_sheet_column (sheet, _("Supplier"), CRO_WORKBOOK_COLUMN_TEXT);
+  cro_office_sheet_column (sheet, _("Code"), CRO_WORKBOOK_COLUMN_TEXT);
+  cro_office_sheet_column (sheet, _("Price before"), CRO_WORKBOOK_COLUMN_NUMBER);
+  cro_office_sheet_column (sheet, _("Price per pack"), CRO_WORKBOOK_COLUMN_NUMBER);
+  cro_office_sheet_column (sheet, _("Change"), CRO_WORKBOOK_COLUMN_PCT);
+  cro_office_sheet_column (sheet, _("Note"), CRO_WORKBOOK_COLUMN_TEXT);
+  for (guint32 offer = 0; offer < office->offers->len && !prices->in_force_only; offer++)
+    for (guint32 i = prices->first[offer]; i < prices->first[offer + 1]; i++)
+      {
+        const CroOfficePrice *price = &prices->prices[i];
+
+        if (price->from >= first && price->from <= last
+            && !(i > prices->first[offer] && price[-1].price == price->price
+                 && is_same_pack (prices, price - 1, price)))
+          put_movement (report, sheet, cro_office_slot (office->offers, offer), prices,
+                        i > prices->first[offer] ? price - 1 : NULL, price);
+      }
+  sheet->sheet.n_filtered = sheet->looks->len;
+}

@@ -1,0 +1,229 @@
+/* What the sheet is made of, and how it is laid out. */
+#include "config.h"
+
+#include "cro-new-prices-private.h"
+
+#include <glib/gi18n.h>
+
+#include "cro-field.h"
+#include "cro-measure.h"
+#include "cro-spoken.h"
+#include "cro-wrap.h"
+
+/* In characters: from which width on what it does stands beside the rows, and what that is given. */
+#define CHARS_FOR_BOTH 112
+#define LEAST_PANEL 40
+#define MOST_PANEL 62
+
+/* Of the height, at most, where it stands below them. */
+#define MOST_BELOW 0.3
+
+/* --- Layout ----------------------------------------------------------------------------------------------- */
+
+static void
+cro_new_prices_measure (GtkWidget      *widget,
+                        GtkOrientation  orientation,
+                        int             for_size,
+                        int            *minimum,
+                        int            *natural,
+                        int            *minimum_baseline,
+                        int            *natural_baseline)
+{
+  CroNewPrices *self = CRO_NEW_PRICES (widget);
+
+  *minimum = *natural = 0;
+  for (int i = 0; i < N_PARTS; i++)
+    {
+      int least, wanted;
+
+      gtk_widget_measure (self->parts[i], orientation, -1, &least, &wanted, NULL, NULL);
+      if (orientation == GTK_ORIENTATION_HORIZONTAL)
+        {
+          *minimum = MAX (*minimum, least);
+          *natural = MAX (*natural, wanted);
+        }
+      else if (i != PANEL)
+        *natural += wanted;
+    }
+  if (orientation == GTK_ORIENTATION_VERTICAL)
+    *minimum = MIN (*natural, 300);
+}
+
+static void
+allocate (CroNewPrices *self,
+          int           part,
+          int           x,
+          int           y,
+          int           width,
+          int           height)
+{
+  GtkAllocation at = { x, y, MAX (width, 0), MAX (height, 0) };
+
+  gtk_widget_size_allocate (self->parts[part], &at, -1);
+}
+
+static void
+cro_new_prices_size_allocate (GtkWidget *widget,
+                              int        width,
+                              int        height,
+                              int        baseline)
+{
+  CroNewPrices *self = CRO_NEW_PRICES (widget);
+  gboolean is_mirrored = gtk_widget_get_direction (widget) == GTK_TEXT_DIR_RTL;
+  int head = cro_measure_height (self->parts[HEAD], width), foot = cro_measure_height (self->parts[FOOT], width);
+  int body = height - head - foot, panel = CLAMP (width * 3 / 8, cro_measure_chars (widget, LEAST_PANEL),
+                                            cro_measure_chars (widget, MOST_PANEL));
+
+  allocate (self, HEAD, 0, 0, width, head);
+  allocate (self, FOOT, 0, height - foot, width, foot);
+  if (width >= cro_measure_chars (widget, CHARS_FOR_BOTH))
+    {
+      allocate (self, ROWS, is_mirrored ? panel : 0, head, width - panel, body);
+      allocate (self, PANEL, is_mirrored ? 0 : width - panel, head, panel, body);
+      return;
+    }
+  panel = (int) (body * MOST_BELOW);
+  allocate (self, ROWS, 0, head, width, body - panel);
+  allocate (self, PANEL, 0, head + body - panel, width, panel);
+}
+
+static GtkSizeRequestMode
+cro_new_prices_get_request_mode (GtkWidget *widget)
+{
+  return GTK_SIZE_REQUEST_CONSTANT_SIZE;
+}
+
+void
+cro_new_prices_set_layout (GtkWidgetClass *widget_class)
+{
+  widget_class->measure = cro_new_prices_measure;
+  widget_class->size_allocate = cro_new_prices_size_allocate;
+  widget_class->get_request_mode = cro_new_prices_get_request_mode;
+}
+
+/* --- Parts ------------------------------------------------------------------------------------------------ */
+
+static GtkWidget *
+button_new (const char *label,
+            GCallback   clicked,
+            gpointer    object)
+{
+  GtkWidget *button = gtk_button_new_with_mnemonic (label);
+
+  if (clicked != NULL)
+    g_signal_connect_object (button, "clicked", clicked, object, G_CONNECT_SWAPPED);
+  return button;
+}
+
+static GtkWidget *
+action_button_new (const char *label,
+                   const char *action,
+                   const char *tooltip)
+{
+  GtkWidget *button = gtk_button_new_with_mnemonic (label);
+
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), action);
+  gtk_widget_set_tooltip_text (button, tooltip);
+  return button;
+}
+
+static GtkWidget *
+quotes_new (CroNewPrices *self)
+{
+  const char *words[] = { _("per pack"), _("per kg, l or piece"), NULL };
+
+  self->quotes = gtk_drop_down_new_from_strings (words);
+  cro_spoken_set (self->quotes, _("Prices are stated"));
+  g_signal_connect_object (self->quotes, "notify::selected", G_CALLBACK (cro_new_prices_quotes_cb), self, G_CONNECT_SWAPPED);
+  return self->quotes;
+}
+
+static GtkWidget *
+head_new (CroNewPrices *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3), *row = cro_wrap_new (9, 6);
+  GtkWidget *back = cro_icon_button_new ("go-previous-symbolic", _("Back (what is typed is set aside)"));
+  GtkEventController *focus = gtk_event_controller_focus_new ();
+
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (back), "round.leave");
+  self->title = gtk_label_new (NULL);
+  gtk_widget_add_css_class (self->title, "heading");
+  self->from = cro_entry_new (_("Prices hold from"), 12);
+  g_signal_connect_object (self->from, "activate", G_CALLBACK (cro_new_prices_from_activate_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (focus, "leave", G_CALLBACK (cro_new_prices_from_cb), self, G_CONNECT_SWAPPED);
+  gtk_widget_add_controller (self->from, focus);
+  self->terms = cro_caption_new ("", 0);
+  cro_wrap_append (CRO_WRAP (row), back);
+  cro_wrap_append (CRO_WRAP (row), self->title);
+  cro_wrap_append (CRO_WRAP (row), gtk_label_new (C_("price", "from")));
+  cro_wrap_append (CRO_WRAP (row), self->from);
+  cro_wrap_append (CRO_WRAP (row), quotes_new (self));
+  cro_wrap_append (CRO_WRAP (row), self->terms);
+  cro_wrap_append (CRO_WRAP (row), button_new (_("Pas_te"), G_CALLBACK (cro_new_prices_paste), self));
+  cro_wrap_append (CRO_WRAP (row), button_new (_("_File…"), G_CALLBACK (cro_new_prices_ask_file), self));
+  self->past = cro_text_new ("", "reason");
+  gtk_widget_set_visible (self->past, FALSE);
+  gtk_box_append (GTK_BOX (box), row);
+  gtk_box_append (GTK_BOX (box), self->past);
+  gtk_widget_add_css_class (box, "bench-head");
+  return box;
+}
+
+static GtkWidget *
+foot_new (CroNewPrices *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6), *row = cro_wrap_new (9, 6);
+
+  self->message = cro_text_new ("", NULL);
+  gtk_widget_set_visible (self->message, FALSE);
+  self->counts = gtk_label_new (NULL);
+  gtk_label_set_xalign (GTK_LABEL (self->counts), 0);
+  self->fill = action_button_new (_("The _Rest as Last"), "round.fill", _("Confirm every untouched row (Alt+R)"));
+  self->aside = action_button_new (_("Set _Aside"), "round.leave", _("Keep what is typed for later, unposted"));
+  self->post = action_button_new (_("_Post"), "round.post", _("Keep these prices in the book (Ctrl+S)"));
+  gtk_widget_add_css_class (self->post, "suggested-action");
+  self->posted_box = cro_new_prices_posted_new (self);
+  cro_wrap_append (CRO_WRAP (row), self->counts);
+  cro_wrap_append (CRO_WRAP (row), self->fill);
+  cro_wrap_append (CRO_WRAP (row), self->aside);
+  cro_wrap_append (CRO_WRAP (row), self->post);
+  gtk_box_append (GTK_BOX (box), self->message);
+  gtk_box_append (GTK_BOX (box), self->posted_box);
+  gtk_box_append (GTK_BOX (box), row);
+  gtk_widget_add_css_class (box, "bench");
+  gtk_widget_add_css_class (box, "part");
+  return box;
+}
+
+static GtkWidget *
+scrolled_new (GtkWidget *child)
+{
+  GtkWidget *scroller = gtk_scrolled_window_new ();
+
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_AUTOMATIC, GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), child);
+  return scroller;
+}
+
+void
+cro_new_prices_build (CroNewPrices *self)
+{
+  GtkDropTarget *drop = gtk_drop_target_new (G_TYPE_INVALID, GDK_ACTION_COPY);
+  GType types[] = { G_TYPE_FILE, G_TYPE_STRING };
+
+  self->rows = CRO_ROUND_ROWS (cro_round_rows_new (self->bench));
+  self->panel = CRO_ROUND_PANEL (cro_round_panel_new ());
+  g_signal_connect_object (self->rows, "moved", G_CALLBACK (cro_new_prices_moved), self, G_CONNECT_SWAPPED);
+  self->parts[HEAD] = head_new (self);
+  self->parts[ROWS] = scrolled_new (GTK_WIDGET (self->rows));
+  self->parts[PANEL] = scrolled_new (GTK_WIDGET (self->panel));
+  self->parts[FOOT] = foot_new (self);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (self->parts[PANEL]), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
+  g_signal_connect_object (self->rows, "done", G_CALLBACK (gtk_widget_grab_focus), self->post, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->panel, "use", G_CALLBACK (cro_new_prices_use), self, G_CONNECT_SWAPPED);
+  for (int i = 0; i < N_PARTS; i++)
+    gtk_widget_set_parent (self->parts[i], GTK_WIDGET (self));
+  gtk_drop_target_set_gtypes (drop, types, G_N_ELEMENTS (types));
+  g_signal_connect_object (drop, "drop", G_CALLBACK (cro_new_prices_drop), self, G_CONNECT_SWAPPED);
+  gtk_widget_add_controller (GTK_WIDGET (self), GTK_EVENT_CONTROLLER (drop));
+}

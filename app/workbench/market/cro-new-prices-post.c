@@ -1,0 +1,216 @@
+/* Posting what is on the sheet, and what can be done with it after. */
+#include "config.h"
+
+#include "cro-new-prices-private.h"
+
+#include <glib/gi18n.h>
+
+#include "cro-field.h"
+#include "cro-here.h"
+#include "cro-isolate.h"
+#include "cro-spoken.h"
+#include "cro-words.h"
+#include "cro-wrap.h"
+
+static void
+show_posted (CroNewPrices *self)
+{
+  guint n = 0;
+  g_autoptr (GDateTime) now = g_date_time_new_now_local ();
+  g_autofree char *time = g_date_time_format (now, "%H:%M"), *text = NULL;
+
+  gtk_widget_set_visible (self->posted_box, self->posted != NULL);
+  if (self->posted == NULL)
+    return;
+  for (guint i = 0; i < self->posted->rows->len; i++)
+    n += !((CroRoundPosted *) self->posted->rows->pdata[i])->is_back;
+  /* Translators: how many new prices were kept, and when: a time of day. */
+  text = g_strdup_printf (ngettext ("Posted %u at %s", "Posted %u at %s", n), n, time);
+  gtk_label_set_label (GTK_LABEL (self->posted_label), text);
+}
+
+static void take_back_cb (GtkWidget    *button,
+                          CroNewPrices *self);
+
+static void
+make_posted_rows (CroNewPrices *self)
+{
+  GtkWidget *popover = gtk_popover_new (), *scroller = gtk_scrolled_window_new ();
+  GtkWidget *grid = gtk_grid_new ();
+
+  gtk_grid_set_column_spacing (GTK_GRID (grid), 12);
+  for (guint i = 0; i < self->posted->rows->len; i++)
+    {
+      const CroRoundPosted *row = self->posted->rows->pdata[i];
+      GtkWidget *button = gtk_button_new_with_label (_("Take Back"));
+      /* Translators: the accessible name of a button; an ingredient. */
+      g_autofree char *name = cro_isolate_printf (_("Take back the price of %s"), row->name);
+
+      gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+      gtk_widget_set_sensitive (button, !row->is_back);
+      g_object_set_data (G_OBJECT (button), "row", GUINT_TO_POINTER (i));
+      g_signal_connect_object (button, "clicked", G_CALLBACK (take_back_cb), self, 0);
+      gtk_grid_attach (GTK_GRID (grid), cro_text_new (row->name, NULL), 0, (int) i, 1, 1);
+      gtk_grid_attach (GTK_GRID (grid), cro_text_new (row->price, "numeric"), 1, (int) i, 1, 1);
+      gtk_grid_attach (GTK_GRID (grid), button, 2, (int) i, 1, 1);
+    }
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (scroller), TRUE);
+  gtk_scrolled_window_set_max_content_height (GTK_SCROLLED_WINDOW (scroller), 360);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), grid);
+  gtk_popover_set_child (GTK_POPOVER (popover), scroller);
+  gtk_menu_button_set_popover (GTK_MENU_BUTTON (self->posted_rows), popover);
+}
+
+static void
+take_back_cb (GtkWidget    *button,
+              CroNewPrices *self)
+{
+  guint index = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "row"));
+  CroRoundPosted *row = self->posted->rows->pdata[index];
+  g_autofree char *label = cro_isolate_printf (_("take back price of %s"), row->name);
+  GError *error = NULL;
+
+  if (!cro_round_take_back (cro_bench_get_book (self->bench), label, row, &error))
+    {
+      cro_new_prices_fail (self, error);
+      return;
+    }
+  gtk_widget_set_sensitive (button, FALSE);
+  show_posted (self);
+}
+
+static void
+undo_all_cb (CroNewPrices *self)
+{
+  GError *error = NULL;
+
+  if (self->posted == NULL)
+    return;
+  if (!cro_book_undo_act (cro_bench_get_book (self->bench), self->posted->act, NULL, &error))
+    {
+      cro_new_prices_fail (self, error);
+      return;
+    }
+  g_clear_pointer (&self->posted, cro_round_post_free);
+  show_posted (self);
+  cro_new_prices_say (self, _("Nothing is posted any more."));
+  cro_round_rows_focus (self->rows, 0);
+}
+
+static void
+copy_cb (CroNewPrices *self)
+{
+  g_autofree char *text = self->posted != NULL
+                              ? cro_words_round_copy (cro_round_get_supplier (self->round), self->posted, self->moved)
+                              : NULL;
+
+  if (text != NULL)
+    gdk_clipboard_set_text (gtk_widget_get_clipboard (GTK_WIDGET (self)), text);
+}
+
+/* A day that has not come is asked about once. */
+static gboolean
+is_asked_of_day (CroNewPrices *self)
+{
+  CroDate today = MAX (cro_here_today (), cro_book_get_figures (cro_bench_get_book (self->bench))->date);
+
+  if (cro_round_get_from (self->round) <= today || self->is_future_right)
+    return FALSE;
+  self->is_future_right = TRUE;
+  cro_new_prices_say (self, _("These prices hold from a day that has not come yet. Post again if that is right."));
+  return TRUE;
+}
+
+static void
+say_faults (CroNewPrices *self,
+            CroFaults    *faults,
+            GError       *error)
+{
+  if (cro_faults_get_n (faults) == 0)
+    {
+      cro_new_prices_fail (self, error);
+      return;
+    }
+  {
+    g_autofree char *text = cro_words_fault (cro_faults_get (faults, 0));
+
+    cro_new_prices_say (self, text);
+  }
+  g_error_free (error);
+}
+
+static void
+after_posting (CroNewPrices *self)
+{
+  self->is_setting = TRUE;
+  gtk_editable_set_text (GTK_EDITABLE (self->from), "");
+  self->is_setting = FALSE;
+  self->is_future_right = FALSE;
+  if (cro_round_get_from (self->round) != cro_book_get_figures (cro_bench_get_book (self->bench))->date)
+    cro_round_renew (self->round, cro_book_get_figures (cro_bench_get_book (self->bench))->date, NULL);
+  cro_new_prices_show_before (self);
+  make_posted_rows (self);
+  show_posted (self);
+  gtk_widget_grab_focus (self->posted_rows);
+}
+
+void
+cro_new_prices_post (CroNewPrices *self)
+{
+  g_autofree char *label = NULL;
+  g_autoptr (CroFaults) faults = cro_faults_new ();
+  g_autoptr (CroRoundEffect) effect = NULL;
+  CroRoundPost *posted;
+  GError *error = NULL;
+
+  cro_new_prices_say (self, NULL);
+  if (cro_round_count_ready (self->round) == 0 || is_asked_of_day (self))
+    return;
+  effect = self->view != NULL ? cro_round_view_read (self->view, CRO_ROUND_PANEL_MOST) : NULL;
+  g_free (self->moved);
+  self->moved = effect != NULL ? cro_words_round_effect (self->round, effect) : g_strdup ("");
+  if (effect != NULL)
+    cro_round_panel_show (self->panel, self->round, effect, TRUE);
+  label = cro_isolate_printf (_("new prices of %s"), cro_round_get_supplier (self->round));
+  cro_round_rows_set_round (self->rows, NULL);
+  posted = cro_round_post (self->round, label, faults, &error);
+  if (posted == NULL)
+    {
+      cro_round_rows_set_round (self->rows, self->round);
+      say_faults (self, faults, error);
+      return;
+    }
+  g_clear_pointer (&self->posted, cro_round_post_free);
+  self->posted = posted;
+  after_posting (self);
+}
+
+static GtkWidget *
+button_new (const char *label,
+            GCallback   clicked,
+            gpointer    object)
+{
+  GtkWidget *button = gtk_button_new_with_mnemonic (label);
+
+  g_signal_connect_object (button, "clicked", clicked, object, G_CONNECT_SWAPPED);
+  return button;
+}
+
+GtkWidget *
+cro_new_prices_posted_new (CroNewPrices *self)
+{
+  GtkWidget *row = cro_wrap_new (9, 6);
+
+  self->posted_label = gtk_label_new (NULL);
+  gtk_widget_add_css_class (self->posted_label, "now");
+  self->posted_rows = gtk_menu_button_new ();
+  gtk_menu_button_set_label (GTK_MENU_BUTTON (self->posted_rows), _("Rows"));
+  cro_spoken_set (self->posted_rows, _("Posted rows"));
+  cro_wrap_append (CRO_WRAP (row), self->posted_label);
+  cro_wrap_append (CRO_WRAP (row), button_new (_("_Undo All"), G_CALLBACK (undo_all_cb), self));
+  cro_wrap_append (CRO_WRAP (row), self->posted_rows);
+  cro_wrap_append (CRO_WRAP (row), button_new (_("_Copy What Moved"), G_CALLBACK (copy_cb), self));
+  gtk_widget_set_visible (row, FALSE);
+  return row;
+}

@@ -1,0 +1,496 @@
+#include "config.h"
+
+#include "cro-new-prices-private.h"
+
+#include <glib/gi18n.h>
+
+#include "cro-day-entry.h"
+#include "cro-edit.h"
+#include "cro-here.h"
+#include "cro-isolate.h"
+#include "cro-number.h"
+#include "cro-state.h"
+#include "cro-words.h"
+
+G_DEFINE_FINAL_TYPE (CroNewPrices, cro_new_prices, GTK_TYPE_WIDGET)
+
+static CroBook *
+book_of (CroNewPrices *self)
+{
+  return cro_bench_get_book (self->bench);
+}
+
+void
+cro_new_prices_say (CroNewPrices *self,
+                    const char   *text)
+{
+  gtk_label_set_label (GTK_LABEL (self->message), text != NULL ? text : "");
+  gtk_widget_set_visible (self->message, text != NULL && *text != '\0');
+}
+
+void
+cro_new_prices_fail (CroNewPrices *self,
+                     GError       *error)
+{
+  g_autofree char *text = cro_words_error (error);
+
+  cro_new_prices_say (self, text);
+  g_error_free (error);
+}
+
+/* --- Set aside ------------------------------------------------------------------------------------------ */
+
+static char *
+key_of (gint64 supplier)
+{
+  return g_strdup_printf ("new-prices.%" G_GINT64_FORMAT, supplier);
+}
+
+static char *
+dup_aside (CroBook *book,
+           gint64   supplier)
+{
+  g_autofree char *key = key_of (supplier);
+
+  return cro_state_dup_text (cro_store_get_path (cro_book_get_store (book)), key);
+}
+
+guint
+cro_new_prices_count_aside (CroBook *book,
+                            guint32  supplier)
+{
+  g_autofree char *text
+      = dup_aside (book, g_array_index (cro_book_get_model (book)->suppliers, CroSupplier, supplier).id);
+
+  return text != NULL ? cro_round_text_count (text) : 0;
+}
+
+/* With every key: what was typed outlives whatever happens. */
+static void
+keep_aside (CroNewPrices *self)
+{
+  g_autofree char *key = key_of (cro_round_get_supplier_id (self->round)), *text = cro_round_to_text (self->round);
+
+  cro_state_set_text (cro_store_get_path (cro_book_get_store (cro_round_get_book (self->round))), key, text);
+}
+
+static void
+leave (CroNewPrices *self)
+{
+  CroBench *bench = self->bench;
+  GtkWidget *before = self->before;
+
+  g_object_ref (self);
+  cro_bench_set_cover (bench, NULL);
+  if (before == NULL || !gtk_widget_get_mapped (before) || !gtk_widget_grab_focus (before))
+    gtk_widget_child_focus (GTK_WIDGET (bench), GTK_DIR_TAB_FORWARD);
+  g_object_unref (self);
+}
+
+static void
+leave_cb (GtkWidget  *widget,
+          const char *action,
+          GVariant   *parameter)
+{
+  leave (CRO_NEW_PRICES (widget));
+}
+
+/* --- What is shown ------------------------------------------------------------------------------------------ */
+
+static void
+show_counts (CroNewPrices *self)
+{
+  guint n = cro_round_count_ready (self->round);
+  g_autofree char *counts = cro_words_round_counts (self->round);
+  /* Translators: a button: so many new prices are kept in the book. */
+  g_autofree char *post = n > 0 ? g_strdup_printf (ngettext ("_Post %u", "_Post %u", n), n) : g_strdup (_("_Post"));
+
+  gtk_label_set_label (GTK_LABEL (self->counts), counts);
+  gtk_button_set_label (GTK_BUTTON (self->post), post);
+  gtk_widget_set_sensitive (self->post, n > 0);
+  gtk_button_set_label (GTK_BUTTON (self->fill), cro_round_count_filled (self->round) > 0
+                                                     ? _("The _Rest Untouched Again")
+                                                     : _("The _Rest as Last"));
+}
+
+static void
+show_effect (CroNewPrices *self)
+{
+  g_autoptr (CroRoundEffect) effect = self->view != NULL ? cro_round_view_read (self->view, CRO_ROUND_PANEL_MOST) : NULL;
+
+  if (effect != NULL)
+    cro_round_panel_show (self->panel, self->round, effect, FALSE);
+}
+
+void
+cro_new_prices_moved (CroNewPrices *self)
+{
+  cro_new_prices_say (self, NULL);
+  show_counts (self);
+  show_effect (self);
+  keep_aside (self);
+}
+
+static void
+show_past (CroNewPrices *self)
+{
+  g_autofree char *past = cro_words_round_past (self->round, MAX (cro_here_today (),
+                                                                  cro_book_get_figures (book_of (self))->date));
+
+  gtk_label_set_label (GTK_LABEL (self->past), past != NULL ? past : "");
+  gtk_widget_set_visible (self->past, past != NULL);
+}
+
+static void
+show_head (CroNewPrices *self)
+{
+  g_autofree char *title = cro_isolate_printf (_("New Prices · %s"), cro_round_get_supplier (self->round));
+  CroModel *model = cro_book_get_model (book_of (self));
+  const char *currency = cro_round_get_currency (self->round);
+  /* Translators: prices without tax; a currency. */
+  g_autofree char *terms = currency != NULL ? g_strdup_printf (_("without tax unless marked · %s"), currency)
+                                            : g_strdup (_("without tax unless marked"));
+
+  gtk_label_set_label (GTK_LABEL (self->title), title);
+  gtk_label_set_label (GTK_LABEL (self->terms), terms);
+  self->is_setting = TRUE;
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (self->quotes), cro_round_is_per_base (self->round) ? 1 : 0);
+  self->is_setting = FALSE;
+  if (model != NULL)
+    cro_day_entry_show (self->from, book_of (self));
+  show_past (self);
+}
+
+/* What stood before is of another copy of the book. */
+static void
+show_all (CroNewPrices *self)
+{
+  GError *error = NULL;
+
+  g_clear_pointer (&self->view, cro_round_view_free);
+  self->view = cro_round_view_new (self->round, &error);
+  cro_round_rows_set_round (self->rows, self->round);
+  show_head (self);
+  show_counts (self);
+  show_effect (self);
+  if (error != NULL)
+    cro_new_prices_fail (self, error);
+}
+
+void
+cro_new_prices_show_before (CroNewPrices *self)
+{
+  g_clear_pointer (&self->view, cro_round_view_free);
+  self->view = cro_round_view_new (self->round, NULL);
+  cro_round_rows_set_round (self->rows, self->round);
+  show_head (self);
+  show_counts (self);
+  keep_aside (self);
+}
+
+static void
+forget (CroNewPrices *self)
+{
+  cro_round_rows_set_round (self->rows, NULL);
+  g_clear_pointer (&self->view, cro_round_view_free);
+}
+
+static void
+renew (CroNewPrices *self,
+       CroDate       from)
+{
+  GError *error = NULL;
+  guint row = cro_round_rows_get_row (self->rows);
+  gboolean had_focus = gtk_widget_get_focus_child (GTK_WIDGET (self->rows)) != NULL;
+
+  forget (self);
+  if (!cro_round_renew (self->round, from, &error))
+    {
+      cro_new_prices_fail (self, error);
+      return;
+    }
+  show_all (self);
+  if (had_focus && row != CRO_NO_SLOT)
+    cro_round_rows_focus (self->rows, row);
+}
+
+/* Undo, another process, the supplier's own page. */
+static void
+book_changed_cb (CroNewPrices *self)
+{
+  if (self->round != NULL && cro_round_is_behind (self->round))
+    renew (self, cro_round_get_from (self->round));
+}
+
+/* --- The day -------------------------------------------------------------------------------------------- */
+
+void
+cro_new_prices_from_cb (CroNewPrices *self)
+{
+  g_autofree char *reason = NULL;
+  CroDate day;
+
+  if (self->round == NULL || self->is_setting)
+    return;
+  if (!cro_day_entry_read (self->from, book_of (self), &day, &reason))
+    {
+      gtk_label_set_label (GTK_LABEL (self->past), reason);
+      gtk_widget_set_visible (self->past, TRUE);
+      return;
+    }
+  self->is_future_right = FALSE;
+  if (day != cro_round_get_from (self->round))
+    renew (self, day);
+  show_past (self);
+  keep_aside (self);
+}
+
+void
+cro_new_prices_from_activate_cb (CroNewPrices *self)
+{
+  cro_new_prices_from_cb (self);
+  cro_round_rows_focus (self->rows, 0);
+}
+
+void
+cro_new_prices_quotes_cb (CroNewPrices *self)
+{
+  static const char *const columns[] = { "quotes", NULL };
+  gboolean is_base = gtk_drop_down_get_selected (GTK_DROP_DOWN (self->quotes)) == 1;
+  CroCell cell = CRO_CELL_STR (is_base ? "base unit" : "pack");
+  g_autofree char *label = NULL;
+  GError *error = NULL;
+
+  if (self->is_setting || self->round == NULL || is_base == cro_round_is_per_base (self->round))
+    return;
+  label = cro_act_dup_label (_("how prices are stated"), cro_round_get_supplier (self->round));
+  if (!cro_edit_set (book_of (self), label, "supplier", cro_round_get_supplier_id (self->round), columns, &cell, &error))
+    cro_new_prices_fail (self, error);
+}
+
+/* --- Answers --------------------------------------------------------------------------------------------- */
+
+static void
+answered (CroNewPrices *self,
+          guint         n_before)
+{
+  if (cro_round_get_n_rows (self->round) != n_before)
+    cro_round_rows_set_round (self->rows, self->round);
+  else
+    cro_round_rows_refresh (self->rows);
+  cro_new_prices_moved (self);
+}
+
+static void
+answer_cb (GtkWidget  *widget,
+           const char *action,
+           GVariant   *parameter)
+{
+  CroNewPrices *self = CRO_NEW_PRICES (widget);
+  guint row = cro_round_rows_find_asked (self->rows), n = cro_round_get_n_rows (self->round);
+  GError *error = NULL;
+  gboolean done;
+
+  if (row == CRO_NO_SLOT)
+    return;
+  done = g_str_equal (action, "round.suggest") ? cro_round_suggest (self->round, row, &error)
+                                               : cro_round_is_right (self->round, row, &error);
+  answered (self, n + !done);
+  if (error != NULL)
+    cro_new_prices_fail (self, error);
+}
+
+void
+cro_new_prices_use (CroNewPrices *self,
+                    guint         offer)
+{
+  if (offer == CRO_NO_SLOT)
+    return;
+  cro_round_prefer (self->round, offer);
+  cro_new_prices_moved (self);
+  cro_new_prices_say (self, _("It is preferred once these prices are posted."));
+}
+
+static void
+use_key_cb (GtkWidget  *widget,
+            const char *action,
+            GVariant   *parameter)
+{
+  CroNewPrices *self = CRO_NEW_PRICES (widget);
+
+  cro_new_prices_use (self, cro_round_panel_get_cheaper (self->panel));
+}
+
+/* --- The rest as last ---------------------------------------------------------------------------------------- */
+
+static void
+fill_cb (GtkWidget  *widget,
+         const char *action,
+         GVariant   *parameter)
+{
+  CroNewPrices *self = CRO_NEW_PRICES (widget);
+  gboolean is_back = cro_round_count_filled (self->round) > 0;
+  guint n = is_back ? cro_round_empty (self->round) : cro_round_fill (self->round);
+  g_autofree char *text
+      = n == 0    ? NULL
+        : is_back ? g_strdup_printf (ngettext ("%u row is untouched again.", "%u rows are untouched again.", n), n)
+                  : g_strdup_printf (ngettext ("%u row as last. Press Alt+R again to undo.",
+                                               "%u rows as last. Press Alt+R again to undo.", n),
+                                     n);
+
+  cro_round_rows_refresh (self->rows);
+  cro_new_prices_moved (self);
+  cro_new_prices_say (self, text);
+}
+
+static void
+post_cb (GtkWidget  *widget,
+         const char *action,
+         GVariant   *parameter)
+{
+  cro_new_prices_post (CRO_NEW_PRICES (widget));
+}
+
+/* --- The widget -------------------------------------------------------------------------------------------- */
+
+static gboolean
+cro_new_prices_grab_focus (GtkWidget *widget)
+{
+  cro_round_rows_focus (CRO_NEW_PRICES (widget)->rows, 0);
+  return TRUE;
+}
+
+static void
+cro_new_prices_dispose (GObject *object)
+{
+  CroNewPrices *self = CRO_NEW_PRICES (object);
+
+  g_clear_weak_pointer (&self->before);
+  if (self->rows != NULL)
+    forget (self);
+  self->rows = NULL;
+  self->panel = NULL;
+  for (int i = 0; i < N_PARTS; i++)
+    g_clear_pointer (&self->parts[i], gtk_widget_unparent);
+  g_clear_pointer (&self->round, cro_round_free);
+  g_clear_pointer (&self->posted, cro_round_post_free);
+  g_clear_pointer (&self->moved, g_free);
+  G_OBJECT_CLASS (cro_new_prices_parent_class)->dispose (object);
+}
+
+static void
+cro_new_prices_class_init (CroNewPricesClass *klass)
+{
+  static const struct { guint key; GdkModifierType modifiers; const char *action; } keys[] = {
+    { GDK_KEY_F2, 0, "round.suggest" },
+    { GDK_KEY_F3, 0, "round.right" },
+    { GDK_KEY_F4, 0, "round.use" },
+    { GDK_KEY_r, GDK_ALT_MASK, "round.fill" },
+    { GDK_KEY_s, GDK_CONTROL_MASK, "round.post" },
+    { GDK_KEY_Escape, 0, "round.leave" },
+  };
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = cro_new_prices_dispose;
+  cro_new_prices_set_layout (widget_class);
+  widget_class->grab_focus = cro_new_prices_grab_focus;
+  gtk_widget_class_install_action (widget_class, "round.suggest", NULL, answer_cb);
+  gtk_widget_class_install_action (widget_class, "round.right", NULL, answer_cb);
+  gtk_widget_class_install_action (widget_class, "round.use", NULL, use_key_cb);
+  gtk_widget_class_install_action (widget_class, "round.fill", NULL, fill_cb);
+  gtk_widget_class_install_action (widget_class, "round.post", NULL, post_cb);
+  gtk_widget_class_install_action (widget_class, "round.leave", NULL, leave_cb);
+  for (gsize i = 0; i < G_N_ELEMENTS (keys); i++)
+    gtk_widget_class_add_binding_action (widget_class, keys[i].key, keys[i].modifiers, keys[i].action, NULL);
+}
+
+static void
+cro_new_prices_init (CroNewPrices *self)
+{
+}
+
+/* What was set aside is taken up again, with its day. */
+static gboolean
+begin (CroNewPrices *self,
+       guint32       supplier,
+       GError      **error)
+{
+  CroBook *book = book_of (self);
+  g_autofree char *aside
+      = dup_aside (book, g_array_index (cro_book_get_model (book)->suppliers, CroSupplier, supplier).id);
+  CroDate from = aside != NULL ? cro_round_text_from (aside) : CRO_NO_DAY;
+
+  self->round = cro_round_new (book, supplier, from != CRO_NO_DAY ? from : cro_book_get_figures (book)->date, error);
+  if (self->round == NULL)
+    return FALSE;
+  if (from != CRO_NO_DAY && from != cro_book_get_figures (book)->date)
+    {
+      g_autofree char *day = cro_date_to_text (from);
+
+      gtk_editable_set_text (GTK_EDITABLE (self->from), day);
+    }
+  return aside == NULL || cro_round_put_text (self->round, aside, error);
+}
+
+static CroNewPrices *
+open_sheet (CroBench *market,
+            guint32   supplier)
+{
+  CroNewPrices *self;
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (market));
+  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+  GError *error = NULL;
+
+  if (cro_book_is_past (cro_bench_get_book (market), NULL))
+    {
+      cro_bench_say (market, cro_words_past ());
+      return NULL;
+    }
+  self = g_object_new (CRO_TYPE_NEW_PRICES, NULL);
+  self->bench = market;
+  cro_new_prices_build (self);
+  if (!begin (self, supplier, &error))
+    {
+      cro_bench_fail (market, error);
+      g_error_free (error);
+      g_object_ref_sink (self);
+      g_object_unref (self);
+      return NULL;
+    }
+  if (focus != NULL && gtk_widget_is_ancestor (focus, GTK_WIDGET (market)))
+    g_set_weak_pointer (&self->before, focus);
+  g_signal_connect_object (book_of (self), "changed", G_CALLBACK (book_changed_cb), self, G_CONNECT_SWAPPED);
+  cro_bench_set_cover (market, GTK_WIDGET (self));
+  show_all (self);
+  gtk_widget_grab_focus (GTK_WIDGET (self));
+  return self;
+}
+
+void
+cro_new_prices_open (CroBench *market,
+                     guint32   supplier)
+{
+  open_sheet (market, supplier);
+}
+
+void
+cro_new_prices_open_file (CroBench   *market,
+                          guint32     supplier,
+                          const char *path)
+{
+  CroNewPrices *self = open_sheet (market, supplier);
+
+  if (self != NULL)
+    cro_new_prices_take_file (self, path);
+}
+
+void
+cro_new_prices_open_text (CroBench   *market,
+                          guint32     supplier,
+                          const char *text)
+{
+  CroNewPrices *self = open_sheet (market, supplier);
+
+  if (self != NULL)
+    cro_new_prices_take_text (self, text);
+}

@@ -1,0 +1,221 @@
+#include "config.h"
+
+#include "cro-round-panel.h"
+
+#include <glib/gi18n.h>
+
+#include "cro-field.h"
+#include "cro-result-words.h"
+#include "cro-round-words.h"
+
+struct _CroRoundPanel
+{
+  GtkWidget  parent_instance;
+
+  GtkWidget *box;
+  GArray    *cheaper;     /* CroRoundCheaper, as they are shown */
+};
+
+G_DEFINE_FINAL_TYPE (CroRoundPanel, cro_round_panel, GTK_TYPE_WIDGET)
+
+enum
+{
+  USE,
+  N_SIGNALS,
+};
+
+static guint signals[N_SIGNALS];
+
+static void
+add (CroRoundPanel *self,
+     GtkWidget     *child)
+{
+  gtk_box_append (GTK_BOX (self->box), child);
+}
+
+static void
+add_heading (CroRoundPanel *self,
+             const char    *text)
+{
+  add (self, cro_heading_new (text));
+}
+
+static void
+add_moved (CroRoundPanel       *self,
+           CroRound            *round,
+           const CroRoundMoved *moved)
+{
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 9);
+  GtkWidget *name = gtk_label_new (moved->moved.after.name), *figures = cro_number_label_new ();
+  g_autofree char *text = cro_words_round_moved (round, moved), *hold = NULL;
+
+  gtk_label_set_xalign (GTK_LABEL (name), 0);
+  gtk_label_set_ellipsize (GTK_LABEL (name), PANGO_ELLIPSIZE_END);
+  gtk_widget_set_tooltip_text (name, moved->moved.after.name);
+  gtk_widget_set_hexpand (name, TRUE);
+  gtk_label_set_label (GTK_LABEL (figures), text);
+  gtk_box_append (GTK_BOX (row), name);
+  gtk_box_append (GTK_BOX (row), figures);
+  add (self, row);
+  if (!moved->moved.after.is_over_target)
+    return;
+  hold = cro_words_round_hold (round, moved);
+  if (hold != NULL)
+    add (self, cro_text_new (hold, "caption"));
+}
+
+/* Those of one rank, each once: what goes over, what was over, what is within. */
+static guint
+add_group (CroRoundPanel        *self,
+           CroRound             *round,
+           const CroRoundEffect *effect,
+           const char           *title,
+           gboolean              is_over,
+           gboolean              was_over,
+           guint                *n_shown)
+{
+  guint n = 0, left = 0;
+
+  for (guint i = 0; i < effect->moved->len; i++)
+    {
+      const CroRoundMoved *moved = &g_array_index (effect->moved, CroRoundMoved, i);
+      gboolean is_here = moved->moved.after.is_over_target == is_over
+                         && (!is_over || moved->moved.before.is_over_target == was_over);
+
+      if (!is_here)
+        continue;
+      if (n++ == 0)
+        add_heading (self, title);
+      if (*n_shown >= CRO_ROUND_PANEL_MOST)
+        {
+          left++;
+          continue;
+        }
+      add_moved (self, round, moved);
+      (*n_shown)++;
+    }
+  if (left > 0)
+    {
+      /* Translators: plates and menus that are not shown. */
+      g_autofree char *more = g_strdup_printf (ngettext ("%u more", "%u more", left), left);
+
+      add (self, cro_text_new (more, "caption"));
+    }
+  return n;
+}
+
+static void
+use_cb (GtkWidget     *button,
+        CroRoundPanel *self)
+{
+  g_signal_emit (self, signals[USE], 0, GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "offer")));
+}
+
+static void
+add_cheaper (CroRoundPanel         *self,
+             CroRound              *round,
+             const CroRoundCheaper *cheaper,
+             gboolean               is_first)
+{
+  g_autofree char *text = cro_words_round_cheaper (round, cheaper);
+  /* Translators: a button, with its key: another supplier’s pack is preferred from now on. */
+  GtkWidget *button = gtk_button_new_with_label (is_first ? _("F4  Prefer It") : _("Prefer It"));
+
+  gtk_widget_set_halign (button, GTK_ALIGN_START);
+  g_object_set_data (G_OBJECT (button), "offer", GUINT_TO_POINTER (cheaper->offer));
+  g_signal_connect_object (button, "clicked", G_CALLBACK (use_cb), self, 0);
+  add (self, cro_text_new (text, NULL));
+  add (self, button);
+}
+
+static void
+show_nothing (CroRoundPanel        *self,
+              CroRound             *round,
+              const CroRoundEffect *effect)
+{
+  if (cro_round_count_ready (round) == 0)
+    add (self, cro_text_new (_("Type a price to see what it does."), "dim-label"));
+  else if (!effect->is_taken)
+    add (self, cro_text_new (_("No plate takes these."), "dim-label"));
+  else
+    add (self, cro_text_new (_("Nothing moves."), "dim-label"));
+}
+
+void
+cro_round_panel_show (CroRoundPanel        *self,
+                      CroRound             *round,
+                      const CroRoundEffect *effect,
+                      gboolean              is_posted)
+{
+  g_autofree char *week = cro_words_round_week (round, effect), *billed = cro_words_round_billed (round);
+  GtkWidget *child;
+  guint n_shown = 0, n_over;
+
+  while ((child = gtk_widget_get_first_child (self->box)) != NULL)
+    gtk_box_remove (GTK_BOX (self->box), child);
+  g_array_set_size (self->cheaper, 0);
+  if (!is_posted)
+    g_array_append_vals (self->cheaper, effect->cheaper->data, effect->cheaper->len);
+  add_heading (self, is_posted ? _("What It Did") : _("What It Does, Before Posting"));
+  if (billed != NULL)
+    add (self, cro_text_new (billed, NULL));
+  if (effect->moved->len == 0)
+    show_nothing (self, round, effect);
+  n_over = add_group (self, round, effect, _("Goes Over Target"), TRUE, FALSE, &n_shown);
+  if (n_over == 0 && effect->moved->len > 0)
+    add (self, cro_text_new (_("Nothing goes over its target."), NULL));
+  add_group (self, round, effect, _("Was Over Target"), TRUE, TRUE, &n_shown);
+  add_group (self, round, effect, _("Within Target"), FALSE, FALSE, &n_shown);
+  if (week != NULL)
+    add (self, cro_text_new (week, "now"));
+  if (self->cheaper->len > 0)
+    add_heading (self, _("Cheaper Elsewhere"));
+  for (guint i = 0; i < self->cheaper->len; i++)
+    add_cheaper (self, round, &g_array_index (self->cheaper, CroRoundCheaper, i), i == 0);
+}
+
+guint32
+cro_round_panel_get_cheaper (CroRoundPanel *self)
+{
+  return self->cheaper->len > 0 ? g_array_index (self->cheaper, CroRoundCheaper, 0).offer : CRO_NO_SLOT;
+}
+
+static void
+cro_round_panel_dispose (GObject *object)
+{
+  g_clear_pointer (&CRO_ROUND_PANEL (object)->box, gtk_widget_unparent);
+  G_OBJECT_CLASS (cro_round_panel_parent_class)->dispose (object);
+}
+
+static void
+cro_round_panel_finalize (GObject *object)
+{
+  g_array_unref (CRO_ROUND_PANEL (object)->cheaper);
+  G_OBJECT_CLASS (cro_round_panel_parent_class)->finalize (object);
+}
+
+static void
+cro_round_panel_class_init (CroRoundPanelClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = cro_round_panel_dispose;
+  G_OBJECT_CLASS (klass)->finalize = cro_round_panel_finalize;
+  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+  signals[USE] = g_signal_new ("use", CRO_TYPE_ROUND_PANEL, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1,
+                               G_TYPE_UINT);
+}
+
+static void
+cro_round_panel_init (CroRoundPanel *self)
+{
+  self->cheaper = g_array_new (FALSE, FALSE, sizeof (CroRoundCheaper));
+  self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
+  gtk_widget_add_css_class (self->box, "bench");
+  gtk_widget_add_css_class (self->box, "part");
+  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
+}
+
+GtkWidget *
+cro_round_panel_new (void)
+{
+  return g_object_new (CRO_TYPE_ROUND_PANEL, NULL);
+}

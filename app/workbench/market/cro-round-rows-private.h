@@ -1,0 +1,89 @@
+/* cro-round-rows-private.h: what the files of a round's rows share. */
+#pragma once
+
+#include "cro-round-rows.h"
+#include "cro-round-words.h"
+
+G_BEGIN_DECLS
+
+/* Lines of the grid that a row has: its cells, what is said of it, and what answers that. */
+#define LINES 3
+
+enum
+{
+  CODE,
+  NAME,
+  PACK,
+  LAST,
+  NOW,
+  CHANGE,
+  N_COLUMNS,
+};
+
+#define NOW_CHARS 13
+
+typedef struct
+{
+  GtkWidget *entry;
+  GtkWidget *last;
+  GtkWidget *change;
+  GtkWidget *other;      /* the other way round, under the field */
+  GtkWidget *note;       /* NULL until something is said */
+  GtkWidget *answers;    /* NULL until something is asked */
+  GtkWidget *suggest;
+  GtkWidget *right;
+} Row;
+
+struct _CroRoundRows
+{
+  GtkWidget  parent_instance;
+
+  GtkWidget *box;
+  GtkWidget *grid;
+  GtkWidget *line;       /* a new pack */
+  GtkWidget *meaning;    /* what that is understood as */
+  CroBench  *bench;      /* borrowed */
+  CroRound  *round;      /* borrowed */
+  GArray    *rows;       /* Row */
+  guint      row;        /* with the focus; CRO_NO_SLOT */
+  guint      left;       /* that had it before */
+  char      *entered;    /* what stood in the row when it was entered */
+  gboolean   is_setting;
+};
+
+static inline Row *
+row_at (CroRoundRows *self,
+        guint         index)
+{
+  return &g_array_index (self->rows, Row, index);
+}
+
+/* A text that nobody typed. */
+void       cro_round_rows_put_text   (CroRoundRows *self,
+                                      GtkWidget    *entry,
+                                      const char   *text);
+
+/* Its field, whose keys are led here; and a button that answers. */
+GtkWidget *cro_round_rows_entry_new  (CroRoundRows *self,
+                                      const char   *name);
+void       cro_round_rows_answer_cb  (GtkWidget    *button,
+                                      CroRoundRows *self);
+
+/* --- cro-round-rows-show.c ----------------------------------------------------------------------- */
+
+void       cro_round_rows_add_heads  (CroRoundRows *self);
+void       cro_round_rows_add_row    (CroRoundRows *self,
+                                      guint         index);
+
+/* What is said of a row, in words and figures. */
+void       cro_round_rows_show_row   (CroRoundRows *self,
+                                      guint         index);
+void       cro_round_rows_show_note  (CroRoundRows *self,
+                                      guint         index,
+                                      const char   *note);
+
+/* What is typed into it, in words. */
+void       cro_round_rows_show_typed (CroRoundRows *self,
+                                      guint         index);
+
+G_END_DECLS

@@ -1,0 +1,36 @@
+/* cro-round-rows.h: the rows of a round of new prices, each with its field, and the line into which a new
+ * pack is typed.
+ *
+ * Digits fill a price; a first letter begins a search that runs to Enter, which leads to the row that it
+ * finds. Enter passes on, from the last row to the new line, from there to what stands behind it.
+ *
+ * Signals    "moved": a row says something else, and figures with it.
+ *            "done": Enter in the empty new line. */
+#pragma once
+
+#include "cro-bench.h"
+#include "cro-round.h"
+
+G_BEGIN_DECLS
+
+#define CRO_TYPE_ROUND_ROWS (cro_round_rows_get_type ())
+G_DECLARE_FINAL_TYPE (CroRoundRows, cro_round_rows, CRO, ROUND_ROWS, GtkWidget)
+
+GtkWidget *cro_round_rows_new       (CroBench      *bench);
+
+/* All rows anew. round is borrowed; NULL: none. The focus stays in its row. */
+void       cro_round_rows_set_round (CroRoundRows  *self,
+                                     CroRound      *round);
+
+/* Every row as it is now: rows are the same. */
+void       cro_round_rows_refresh   (CroRoundRows  *self);
+
+/* The row with the focus, or that had it last; CRO_NO_SLOT: none, or the new line. */
+guint      cro_round_rows_get_row   (CroRoundRows  *self);
+void       cro_round_rows_focus     (CroRoundRows  *self,
+                                     guint          index);
+
+/* The row that an answer is for: this one, the one that was left last, or the first that waits. */
+guint      cro_round_rows_find_asked (CroRoundRows *self);
+
+G_END_DECLS

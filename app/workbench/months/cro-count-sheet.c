@@ -1,0 +1,723 @@
+#include "config.h"
+
+#include "cro-count-sheet.h"
+
+#include <glib/gi18n.h>
+#include <string.h>
+
+#include "cro-count-list.h"
+#include "cro-count-paper.h"
+#include "cro-entry.h"
+#include "cro-field.h"
+#include "cro-finder.h"
+#include "cro-focus.h"
+#include "cro-isolate.h"
+#include "cro-month-edit.h"
+#include "cro-number.h"
+#include "cro-print.h"
+#include "cro-quick.h"
+#include "cro-reason.h"
+#include "cro-reveal.h"
+#include "cro-spoken.h"
+#include "cro-words.h"
+#include "cro-wrap.h"
+
+/* Rows at once: a larder that holds more is walked by what one looks for. */
+#define MOST_ROWS 400
+
+struct _CroCountSheet
+{
+  GtkWidget     parent_instance;
+
+  GtkWidget    *box;
+  GtkWidget    *state;      /* "3 of 79 not counted" */
+  GtkWidget    *search;
+  GtkWidget    *by_worth;
+  GtkWidget    *grid;
+  GtkWidget    *more;       /* how many rows are not shown */
+  GtkWidget    *add;        /* what is not listed */
+  GtkWidget    *add_place;
+  GtkWidget    *add_reason;
+  GtkWidget    *adding;
+
+  CroBench     *bench;      /* borrowed */
+  CroDate       day;
+  CroBook      *book;       /* whose list this is; borrowed */
+  guint64       edition;
+  CroCountList *list;
+  GPtrArray    *rows;       /* Row */
+  gboolean      is_keeping;
+};
+
+G_DEFINE_FINAL_TYPE (CroCountSheet, cro_count_sheet, GTK_TYPE_WIDGET)
+
+/* Widgets of one line; the line is its own copy. Counted: a focus that leaves a row may be told of after
+ * the row is gone. */
+typedef struct
+{
+  CroCountSheet *sheet;     /* NULL: the row is gone */
+  CroCountLine   line;
+  char          *place;
+  GtkWidget     *where;
+  GtkWidget     *amount;
+  GtkWidget     *reason;
+  char          *kept_where;
+  char          *kept_amount;
+} Row;
+
+static void
+row_clear (gpointer data)
+{
+  Row *row = data;
+
+  g_free (row->place);
+  g_free (row->kept_where);
+  g_free (row->kept_amount);
+}
+
+static void
+row_unref (gpointer row,
+           GClosure *closure)
+{
+  g_rc_box_release_full (row, row_clear);
+}
+
+static void
+row_free (gpointer data)
+{
+  ((Row *) data)->sheet = NULL;
+  row_unref (data, NULL);
+}
+
+static CroBook *
+book_of (CroCountSheet *self)
+{
+  return self->bench != NULL ? cro_bench_get_book (self->bench) : NULL;
+}
+
+static const char *
+text_of (GtkWidget *entry)
+{
+  return gtk_editable_get_text (GTK_EDITABLE (entry));
+}
+
+static const char *
+name_of (CroCountSheet *self,
+         guint32        item)
+{
+  return cro_model_item (cro_book_get_model (book_of (self)), item)->name;
+}
+
+/* --- Acts ------------------------------------------------------------------------------------------------ */
+
+static char *
+dup_label (CroCountSheet *self,
+           guint32        item)
+{
+  g_autofree char *day = cro_date_to_text (self->day);
+
+  /* Translators: an entry of the history: an item, and the day it was counted on. */
+  return cro_isolate_printf (_("count of %s, %s"), name_of (self, item), day);
+}
+
+static gboolean
+put (CroCountSheet  *self,
+     CroCountEntry  *entry,
+     GError        **error)
+{
+  g_autofree char *label = dup_label (self, entry->item);
+
+  entry->date = self->day;
+  return cro_month_put_counts (book_of (self), label, entry, 1, error);
+}
+
+static gboolean
+take_back (CroCountSheet  *self,
+           const Row      *row,
+           GError        **error)
+{
+  g_autofree char *label = dup_label (self, row->line.item);
+  g_autoptr (GArray) ids = g_array_new (FALSE, FALSE, sizeof (gint64));
+
+  g_array_append_val (ids, row->line.id);
+  return cro_month_remove (book_of (self), label, "stock_count", ids, error);
+}
+
+static gboolean
+is_edited (const Row *row)
+{
+  return strcmp (text_of (row->amount), row->kept_amount) != 0
+         || (row->line.id != 0 && strcmp (text_of (row->where), row->kept_where) != 0);
+}
+
+static void
+refuse (Row        *row,
+        const char *reason)
+{
+  cro_reason_say (row->reason, row->amount, reason);
+  cro_reason_mark (row->amount, reason != NULL);
+}
+
+/* FALSE: what is typed stays, with the reason under it. */
+static gboolean
+keep (Row *row)
+{
+  CroCountSheet *self = row->sheet;
+  CroCountEntry entry = { .id = row->line.id, .item = row->line.item, .place = text_of (row->where) };
+  g_auto (CroEntry) read = { 0 };
+  g_autoptr (GError) error = NULL;
+  g_autofree char *reason = NULL;
+  gboolean done;
+
+  if (book_of (self) == NULL || self->is_keeping || !is_edited (row))
+    return TRUE;
+  if (!cro_entry_measured (text_of (row->amount), row->line.unit, CRO_RANGE_AT_LEAST_0, cro_words_entry (),
+                           &read)
+      && read.status != CRO_ENTRY_EMPTY)
+    {
+      reason = cro_words_entry_reason (text_of (row->amount), &read);
+      refuse (row, reason);
+      return FALSE;
+    }
+  entry.amount = read.micro;
+  entry.unit = read.unit;
+  self->is_keeping = TRUE;
+  done = read.status == CRO_ENTRY_EMPTY ? row->line.id == 0 || take_back (self, row, &error)
+                                        : put (self, &entry, &error);
+  self->is_keeping = FALSE;
+  reason = error != NULL ? cro_words_error (error) : NULL;
+  if (row->sheet != NULL)
+    refuse (row, reason);
+  return done;
+}
+
+/* --- Rows ------------------------------------------------------------------------------------------------ */
+
+static char *
+amount_text (gint64  amount,
+             CroUnit unit)
+{
+  g_autofree char *number = amount != CRO_NOT_SET ? cro_words_decimal (amount) : NULL;
+
+  return number != NULL ? g_strdup_printf ("%s %s", number, cro_words_unit (unit)) : g_strdup ("");
+}
+
+static int
+index_of (Row *row)
+{
+  guint at;
+
+  return g_ptr_array_find (row->sheet->rows, row, &at) ? (int) at : -1;
+}
+
+static void
+go_to (CroCountSheet *self,
+       int            at)
+{
+  if (at >= 0 && at < (int) self->rows->len)
+    {
+      gtk_widget_grab_focus (((Row *) self->rows->pdata[at])->amount);
+      cro_reveal (((Row *) self->rows->pdata[at])->amount);
+    }
+  else if (at >= (int) self->rows->len)
+    gtk_widget_grab_focus (self->add);
+}
+
+static void
+entered_cb (Row *row)
+{
+  CroCountSheet *self = row->sheet;
+  int at = self != NULL ? index_of (row) : -1;
+
+  if (self != NULL && keep (row))
+    go_to (self, at + 1);
+}
+
+static void
+left_cb (Row *row)
+{
+  if (row->sheet != NULL)
+    keep (row);
+}
+
+static gboolean
+key_pressed_cb (Row             *row,
+                guint            keyval,
+                guint            keycode,
+                GdkModifierType  state)
+{
+  if (row->sheet == NULL)
+    return GDK_EVENT_PROPAGATE;
+  if (keyval == GDK_KEY_Escape && is_edited (row))
+    {
+      cro_entry_put (row->amount, row->kept_amount);
+      cro_entry_put (row->where, row->kept_where);
+      refuse (row, NULL);
+      return GDK_EVENT_STOP;
+    }
+  if (keyval != GDK_KEY_Down && keyval != GDK_KEY_KP_Down && keyval != GDK_KEY_Up && keyval != GDK_KEY_KP_Up)
+    return GDK_EVENT_PROPAGATE;
+  go_to (row->sheet, index_of (row) + (keyval == GDK_KEY_Up || keyval == GDK_KEY_KP_Up ? -1 : 1));
+  return GDK_EVENT_STOP;
+}
+
+static void
+connect (gpointer     instance,
+         const char  *signal,
+         GCallback    called,
+         Row         *row)
+{
+  g_signal_connect_data (instance, signal, called, g_rc_box_acquire (row), row_unref, G_CONNECT_SWAPPED);
+}
+
+static void
+listen (Row       *row,
+        GtkWidget *entry)
+{
+  GtkEventController *keys = gtk_event_controller_key_new ();
+  GtkEventController *focus = gtk_event_controller_focus_new ();
+
+  gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
+  connect (keys, "key-pressed", G_CALLBACK (key_pressed_cb), row);
+  connect (focus, "leave", G_CALLBACK (left_cb), row);
+  connect (entry, "activate", G_CALLBACK (entered_cb), row);
+  gtk_widget_add_controller (entry, keys);
+  gtk_widget_add_controller (entry, focus);
+}
+
+static void
+show_row (Row *row)
+{
+  const CroCountLine *line = &row->line;
+  gboolean was_edited = is_edited (row);
+  g_autofree char *unit = g_strdup (cro_words_unit (line->unit));
+
+  g_free (row->kept_amount);
+  g_free (row->kept_where);
+  row->kept_amount = amount_text (line->amount, line->unit);
+  row->kept_where = g_strdup (row->place != NULL ? row->place : "");
+  gtk_entry_set_placeholder_text (GTK_ENTRY (row->amount), unit);
+  if (was_edited)
+    return;
+  cro_entry_put (row->amount, row->kept_amount);
+  cro_entry_put (row->where, row->kept_where);
+}
+
+/* Their columns: where, what, what it was, what it is. */
+static void
+attach_row (CroCountSheet *self,
+            Row           *row,
+            int            at)
+{
+  const char *name = name_of (self, row->line.item);
+  g_autofree char *last = amount_text (row->line.last, row->line.last_unit);
+  /* Translators: the accessible name of a field: the amount of an item in stock. */
+  g_autofree char *spoken = cro_isolate_printf (_("Amount of %s"), name);
+  /* Translators: the accessible name of a field: where an item is kept. */
+  g_autofree char *spoken_where = cro_isolate_printf (_("Where %s is kept"), name);
+  GtkWidget *label = gtk_label_new (name), *before = cro_number_label_new ();
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+
+  row->where = cro_entry_new (spoken_where, 12);
+  row->amount = cro_entry_new (spoken, 12);
+  row->reason = cro_reason_new ();
+  row->kept_amount = g_strdup ("");
+  row->kept_where = g_strdup ("");
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  gtk_label_set_width_chars (GTK_LABEL (label), 20);
+  gtk_label_set_max_width_chars (GTK_LABEL (label), 34);
+  gtk_widget_set_tooltip_text (label, name);
+  gtk_label_set_label (GTK_LABEL (before), last);
+  gtk_widget_add_css_class (before, "dim-label");
+  gtk_entry_set_alignment (GTK_ENTRY (row->amount), 1);
+  gtk_box_append (GTK_BOX (box), row->amount);
+  gtk_box_append (GTK_BOX (box), row->reason);
+  gtk_grid_attach (GTK_GRID (self->grid), row->where, 0, at, 1, 1);
+  gtk_grid_attach (GTK_GRID (self->grid), label, 1, at, 1, 1);
+  gtk_grid_attach (GTK_GRID (self->grid), before, 2, at, 1, 1);
+  gtk_grid_attach (GTK_GRID (self->grid), box, 3, at, 1, 1);
+  listen (row, row->where);
+  listen (row, row->amount);
+}
+
+static void
+clear_grid (CroCountSheet *self)
+{
+  gboolean was_keeping = self->is_keeping;
+
+  self->is_keeping = TRUE;
+  for (GtkWidget *child; (child = gtk_widget_get_first_child (self->grid)) != NULL;)
+    gtk_grid_remove (GTK_GRID (self->grid), child);
+  g_ptr_array_set_size (self->rows, 0);
+  self->is_keeping = was_keeping;
+}
+
+static void
+attach_heads (CroCountSheet *self)
+{
+  const char *const heads[] = { _("Where"), _("Item"), _("Counted before"), _("Counted") };
+
+  for (int i = 0; i < (int) G_N_ELEMENTS (heads); i++)
+    gtk_grid_attach (GTK_GRID (self->grid), cro_caption_new (heads[i], i < 2 ? 0 : 1), i, 0, 1, 1);
+}
+
+static gboolean
+is_row_of (const Row          *row,
+           const CroCountLine *line)
+{
+  return row->line.item == line->item && g_strcmp0 (row->place, line->place) == 0
+         && (row->line.id == line->id || row->line.id == 0 || line->id == 0);
+}
+
+/* The lines that are shown: those that hold what is looked for. */
+static GArray *
+list_shown (CroCountSheet *self,
+            guint         *n_others)
+{
+  g_autoptr (CroQuery) query = cro_query_new (text_of (self->search));
+  GArray *shown = g_array_new (FALSE, FALSE, sizeof (CroCountLine));
+
+  *n_others = 0;
+  for (guint i = 0; i < self->list->lines->len; i++)
+    {
+      const CroCountLine *line = &g_array_index (self->list->lines, CroCountLine, i);
+      g_autofree char *text = query != NULL ? g_strdup_printf ("%s %s", name_of (self, line->item),
+                                                               line->place != NULL ? line->place : "")
+                                            : NULL;
+      g_autofree char *folded = text != NULL ? cro_fold (text) : NULL;
+
+      if (folded != NULL && cro_query_match (query, folded) == CRO_MATCH_NONE)
+        continue;
+      if (shown->len < MOST_ROWS)
+        g_array_append_vals (shown, line, 1);
+      else
+        ++*n_others;
+    }
+  return shown;
+}
+
+static gboolean
+shows (CroCountSheet *self,
+       GArray        *lines)
+{
+  gboolean is_same = lines->len == self->rows->len;
+
+  for (guint i = 0; is_same && i < lines->len; i++)
+    is_same = is_row_of (self->rows->pdata[i], &g_array_index (lines, CroCountLine, i));
+  return is_same;
+}
+
+static void
+take_line (Row                *row,
+           const CroCountLine *line)
+{
+  row->line = *line;
+  row->line.place = NULL;
+  if (g_strcmp0 (row->place, line->place) == 0)
+    return;
+  g_free (row->place);
+  row->place = g_strdup (line->place);
+}
+
+/* Rows that stay keep their widgets, and with them the focus. */
+static void
+show_rows (CroCountSheet *self)
+{
+  guint n_others;
+  g_autoptr (GArray) lines = list_shown (self, &n_others);
+  gboolean is_same = shows (self, lines);
+  g_autofree char *way = is_same || gtk_widget_get_root (GTK_WIDGET (self)) == NULL
+                             ? NULL
+                             : cro_focus_dup_way (GTK_WIDGET (self));
+  g_autofree char *n_text = cro_number_to_text (n_others, 0, TRUE);
+  /* Translators: rows of a table. */
+  g_autofree char *more = g_strdup_printf (ngettext ("%s more row: search for it", "%s more rows: search for them",
+                                                     n_others),
+                                           n_text);
+
+  if (!is_same)
+    {
+      clear_grid (self);
+      attach_heads (self);
+    }
+  for (guint i = 0; i < lines->len; i++)
+    {
+      Row *row = is_same ? self->rows->pdata[i] : g_rc_box_new0 (Row);
+
+      row->sheet = self;
+      take_line (row, &g_array_index (lines, CroCountLine, i));
+      if (!is_same)
+        {
+          g_ptr_array_add (self->rows, row);
+          attach_row (self, row, (int) i + 1);
+        }
+      show_row (row);
+    }
+  gtk_widget_set_visible (self->grid, lines->len > 0);
+  gtk_widget_set_visible (self->more, n_others > 0);
+  gtk_label_set_label (GTK_LABEL (self->more), more);
+  if (way != NULL)
+    cro_focus_go (GTK_WIDGET (self), way);
+}
+
+static void
+show_state (CroCountSheet *self)
+{
+  guint n_left = self->list->n_items - self->list->n_counted;
+  g_autofree char *left = cro_number_to_text (n_left, 0, TRUE);
+  g_autofree char *all = cro_number_to_text (self->list->n_items, 0, TRUE);
+  g_autofree char *text = NULL;
+
+  if (self->list->n_items == 0)
+    text = g_strdup (_("Nothing was counted before or bought since. Type what is in stock below."));
+  else if (n_left == 0)
+    /* Translators: a number of items. */
+    text = g_strdup_printf (_("All counted: %s ✓"), all);
+  else
+    /* Translators: both are numbers of items: "3 of 79 not counted". */
+    text = g_strdup_printf (_("%s of %s not counted"), left, all);
+  gtk_label_set_label (GTK_LABEL (self->state), text);
+}
+
+static void
+read_list (CroCountSheet *self)
+{
+  gboolean by_worth = gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (self->by_worth));
+  g_autoptr (GError) error = NULL;
+  CroCountList *list = cro_count_list_new (book_of (self), self->day,
+                                           by_worth ? CRO_COUNT_BY_WORTH : CRO_COUNT_BY_PLACE, &error);
+
+  if (list == NULL)
+    {
+      cro_bench_fail (self->bench, error);
+      return;
+    }
+  g_clear_pointer (&self->list, cro_count_list_free);
+  self->list = list;
+  show_state (self);
+  show_rows (self);
+}
+
+void
+cro_count_sheet_refresh (CroCountSheet *self)
+{
+  if (book_of (self) == NULL
+      || (self->book == book_of (self) && self->edition == cro_book_get_edition (self->book)))
+    return;
+  self->book = book_of (self);
+  self->edition = cro_book_get_edition (self->book);
+  read_list (self);
+}
+
+static void
+search_changed_cb (CroCountSheet *self)
+{
+  if (self->list != NULL)
+    show_rows (self);
+}
+
+static void
+order_changed_cb (CroCountSheet *self)
+{
+  if (self->list != NULL)
+    read_list (self);
+}
+
+/* --- What is not listed ---------------------------------------------------------------------------------- */
+
+static gboolean
+read_added (CroCountSheet *self,
+            CroQuick      *quick)
+{
+  g_autoptr (CroFinder) finder = NULL;
+
+  if (!cro_quick_read (cro_book_get_model (book_of (self)), text_of (self->add), cro_words_entry (), quick))
+    return FALSE;
+  finder = cro_finder_new (book_of (self));
+  cro_quick_find (quick, finder);
+  return quick->has_amount && quick->item != CRO_NO_SLOT;
+}
+
+static void
+added_cb (CroCountSheet *self)
+{
+  g_auto (CroQuick) quick = { 0 };
+  g_autoptr (GError) error = NULL;
+  CroCountEntry entry = { .place = text_of (self->add_place) };
+
+  if (*text_of (self->add) == '\0')
+    return;
+  if (!read_added (self, &quick))
+    {
+      cro_reason_say (self->add_reason, self->add,
+                      _("Type an amount with its unit and the name of an item in the larder."));
+      return;
+    }
+  entry.item = quick.item;
+  entry.amount = quick.amount;
+  entry.unit = quick.unit;
+  if (!put (self, &entry, &error))
+    {
+      cro_bench_fail (self->bench, error);
+      return;
+    }
+  gtk_editable_set_text (GTK_EDITABLE (self->add), "");
+  gtk_widget_grab_focus (self->add);
+}
+
+static void
+add_changed_cb (CroCountSheet *self)
+{
+  g_auto (CroQuick) quick = { 0 };
+  g_autofree char *amount = NULL, *says = NULL;
+
+  if (book_of (self) != NULL && *text_of (self->add) != '\0' && read_added (self, &quick))
+    {
+      amount = amount_text (quick.amount, quick.unit);
+      says = cro_isolate_printf ("%s · %s", name_of (self, quick.item), amount);
+    }
+  cro_reason_say (self->add_reason, self->add, says);
+}
+
+/* --- On paper -------------------------------------------------------------------------------------------- */
+
+static CroPaper *
+make_paper (gpointer   sheet,
+            guint      number,
+            GError   **error)
+{
+  CroCountSheet *self = sheet;
+
+  return cro_count_paper_new (book_of (self), self->list,
+                              gtk_widget_get_direction (GTK_WIDGET (self)) == GTK_TEXT_DIR_RTL);
+}
+
+static void
+print_cb (CroCountSheet *self)
+{
+  CroModel *model = cro_book_get_model (book_of (self));
+  gboolean is_letter = cro_currency_uses_letter (model->currency);
+  g_autoptr (GError) error = NULL;
+
+  if (self->list != NULL
+      && !cro_print (GTK_WINDOW (gtk_widget_get_root (GTK_WIDGET (self))), _("Count sheet"),
+                     is_letter ? &cro_paper_letter : &cro_paper_a4, 1, make_paper, self, &error))
+    cro_bench_fail (self->bench, error);
+}
+
+/* --- The widget ------------------------------------------------------------------------------------------ */
+
+void
+cro_count_sheet_set_open (CroCountSheet *self,
+                          gboolean       is_open)
+{
+  gtk_widget_set_sensitive (self->grid, is_open);
+  gtk_widget_set_visible (self->adding, is_open);
+}
+
+static gboolean
+cro_count_sheet_grab_focus (GtkWidget *widget)
+{
+  CroCountSheet *self = CRO_COUNT_SHEET (widget);
+
+  for (guint i = 0; i < self->rows->len; i++)
+    if (((Row *) self->rows->pdata[i])->line.id == 0)
+      return gtk_widget_grab_focus (((Row *) self->rows->pdata[i])->amount);
+  return gtk_widget_grab_focus (self->rows->len > 0 ? ((Row *) self->rows->pdata[0])->amount : self->add);
+}
+
+static void
+cro_count_sheet_dispose (GObject *object)
+{
+  CroCountSheet *self = CRO_COUNT_SHEET (object);
+
+  self->bench = NULL;
+  if (self->box != NULL)
+    clear_grid (self);
+  g_clear_pointer (&self->box, gtk_widget_unparent);
+  g_clear_pointer (&self->rows, g_ptr_array_unref);
+  g_clear_pointer (&self->list, cro_count_list_free);
+  G_OBJECT_CLASS (cro_count_sheet_parent_class)->dispose (object);
+}
+
+static void
+cro_count_sheet_class_init (CroCountSheetClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = cro_count_sheet_dispose;
+  widget_class->grab_focus = cro_count_sheet_grab_focus;
+  widget_class->focus = cro_focus_within;
+  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
+}
+
+static void
+cro_count_sheet_init (CroCountSheet *self)
+{
+  self->rows = g_ptr_array_new_with_free_func (row_free);
+}
+
+static GtkWidget *
+head_new (CroCountSheet *self)
+{
+  GtkWidget *head = cro_wrap_new (12, 6), *print = gtk_button_new_with_label (_("Print Count Sheet…"));
+
+  self->state = gtk_label_new ("");
+  self->search = gtk_search_entry_new ();
+  g_object_set (self->search, "placeholder-text", _("Search"), NULL);
+  cro_spoken_set (self->search, _("Search this table"));
+  self->by_worth = gtk_toggle_button_new_with_label (_("Highest Value First"));
+  g_signal_connect_object (self->search, "search-changed", G_CALLBACK (search_changed_cb), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->by_worth, "toggled", G_CALLBACK (order_changed_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (print, "clicked", G_CALLBACK (print_cb), self, G_CONNECT_SWAPPED);
+  cro_wrap_append (CRO_WRAP (head), self->state);
+  cro_wrap_append (CRO_WRAP (head), self->search);
+  cro_wrap_append (CRO_WRAP (head), self->by_worth);
+  cro_wrap_append (CRO_WRAP (head), print);
+  return head;
+}
+
+static GtkWidget *
+adding_new (CroCountSheet *self)
+{
+  GtkWidget *wrap = cro_wrap_new (12, 6);
+
+  self->adding = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
+  self->add = cro_entry_new (_("What is not listed"), 30);
+  gtk_entry_set_placeholder_text (GTK_ENTRY (self->add), _("200 g crab butter"));
+  self->add_place = cro_entry_new (_("Where"), 12);
+  self->add_reason = cro_reason_new ();
+  cro_wrap_append (CRO_WRAP (wrap), cro_field_new (_("What is not listed"), self->add));
+  cro_wrap_append (CRO_WRAP (wrap), cro_field_new (_("Where"), self->add_place));
+  g_signal_connect_object (self->add, "activate", G_CALLBACK (added_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->add_place, "activate", G_CALLBACK (added_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->add, "changed", G_CALLBACK (add_changed_cb), self, G_CONNECT_SWAPPED);
+  gtk_box_append (GTK_BOX (self->adding), wrap);
+  gtk_box_append (GTK_BOX (self->adding), self->add_reason);
+  return self->adding;
+}
+
+GtkWidget *
+cro_count_sheet_new (CroBench *bench,
+                     CroDate   day)
+{
+  CroCountSheet *self = g_object_new (CRO_TYPE_COUNT_SHEET, NULL);
+
+  self->bench = bench;
+  self->day = day;
+  self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 9);
+  self->grid = gtk_grid_new ();
+  gtk_grid_set_column_spacing (GTK_GRID (self->grid), 12);
+  gtk_grid_set_row_spacing (GTK_GRID (self->grid), 3);
+  gtk_widget_set_halign (self->grid, GTK_ALIGN_START);
+  self->more = cro_text_new ("", "dim-label");
+  gtk_box_append (GTK_BOX (self->box), head_new (self));
+  gtk_box_append (GTK_BOX (self->box), self->grid);
+  gtk_box_append (GTK_BOX (self->box), self->more);
+  gtk_box_append (GTK_BOX (self->box), adding_new (self));
+  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
+  cro_count_sheet_refresh (self);
+  return GTK_WIDGET (self);
+}

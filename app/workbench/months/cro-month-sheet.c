@@ -1,0 +1,641 @@
+#include "config.h"
+
+#include "cro-month-sheet.h"
+
+#include <glib/gi18n.h>
+#include <string.h>
+
+#include "cro-count-sheet.h"
+#include "cro-field.h"
+#include "cro-file-choice.h"
+#include "cro-month-entries.h"
+#include "cro-month-form.h"
+#include "cro-month-total.h"
+#include "cro-number.h"
+#include "cro-records-view.h"
+#include "cro-switch.h"
+#include "cro-till-page.h"
+#include "cro-words.h"
+#include "cro-wrap.h"
+
+/* Documents, and their lines. */
+#define MOST_PAGES 2
+
+/* A list of rows, and the fields that enter them. */
+typedef struct
+{
+  GtkWidget *box;
+  GtkWidget *form;
+  GtkWidget *view;
+} Page;
+
+struct _CroMonthSheet
+{
+  GtkWidget          parent_instance;
+
+  GtkWidget         *box;
+  GtkWidget         *back;
+  GtkWidget         *note;        /* why nothing can be entered */
+  GtkWidget         *total;       /* NULL: it ties to nothing */
+  GtkWidget         *gross;       /* of a till, with tax; NULL */
+  GtkWidget         *tie;         /* whether they agree */
+  GtkWidget         *stack;       /* pages; NULL: there is but one */
+  Page               pages[MOST_PAGES];
+  guint              n_pages;
+  GtkWidget         *count;       /* of the stock; NULL */
+  GtkWidget         *bring;       /* how a till's sales come in; NULL */
+  GtkWidget         *till;        /* what a till wrote, in the page's place; NULL: nothing is brought */
+
+  CroBench          *bench;       /* borrowed */
+  CroBook           *shown;       /* whose rows the lists have; borrowed, may be stale */
+  CroRecords        *months;      /* which knows what the totals come to */
+  char              *month;
+  CroDate            first;
+  CroMonthSheetKind  which;
+};
+
+G_DEFINE_FINAL_TYPE (CroMonthSheet, cro_month_sheet, GTK_TYPE_WIDGET)
+
+enum
+{
+  DONE,
+  N_SIGNALS,
+};
+
+static guint signals[N_SIGNALS];
+
+const char *
+cro_month_sheet_title (CroMonthSheetKind which)
+{
+  switch (which)
+    {
+    case CRO_MONTH_SHEET_OPENING:
+      return _("Opening stock");
+    case CRO_MONTH_SHEET_PURCHASES:
+      return _("Purchases");
+    case CRO_MONTH_SHEET_CLOSING:
+      return _("Closing stock");
+    case CRO_MONTH_SHEET_ADJUSTMENTS:
+      return _("Adjustments");
+    case CRO_MONTH_SHEET_REVENUE:
+      return _("Other revenue");
+    default:
+      return _("Sales");
+    }
+}
+
+static CroBook *
+book_of (CroMonthSheet *self)
+{
+  return cro_bench_get_book (self->bench);
+}
+
+/* --- What is shown ----------------------------------------------------------------------------------- */
+
+static CroRecord *
+dup_month (CroMonthSheet *self)
+{
+  guint n = g_list_model_get_n_items (G_LIST_MODEL (self->months));
+
+  for (guint i = 0; i < n; i++)
+    {
+      g_autoptr (CroRecord) record = g_list_model_get_item (G_LIST_MODEL (self->months), i);
+      g_autofree char *month = cro_record_dup_month (record);
+
+      if (g_strcmp0 (month, self->month) == 0)
+        return g_steal_pointer (&record);
+    }
+  return NULL;
+}
+
+/* The counts of an opening are those of the month before. */
+static gboolean
+is_open (CroMonthSheet *self)
+{
+  g_autoptr (GPtrArray) rows = cro_month_rows_read (book_of (self), NULL);
+  CroDate first = self->which == CRO_MONTH_SHEET_OPENING ? cro_month_first_of (self->first - 1) : self->first;
+  const CroMonthRow *row = rows != NULL ? cro_month_rows_find (rows, first) : NULL;
+
+  return row == NULL || !row->is_closed;
+}
+
+/* "✓" stands beside its word: no sign alone tells. */
+static void
+show_tie (CroMonthSheet *self,
+          CroRecord     *month)
+{
+  gboolean is_ledger = self->which == CRO_MONTH_SHEET_PURCHASES;
+  guint apart = is_ledger ? CRO_RECORDS_MONTHS_TO_THE_LEDGER : CRO_RECORDS_MONTHS_TO_THE_TILL;
+  g_autofree char *ours = NULL, *difference = NULL, *text = NULL;
+
+  if (month == NULL)
+    {
+      gtk_label_set_label (GTK_LABEL (self->tie), "");
+      return;
+    }
+  ours = cro_record_dup_text (month, is_ledger ? CRO_RECORDS_MONTHS_PURCHASES : CRO_RECORDS_MONTHS_NET_SALES);
+  difference = cro_record_dup_text (month, apart);
+  if (!cro_month_total_is_set (CRO_MONTH_TOTAL (self->total)))
+    /* Translators: money: the sum of what is entered. */
+    text = g_strdup_printf (_("entered: %s"), ours);
+  else if (strcmp (difference, _("agrees")) == 0)
+    /* Translators: money: the sum of what is entered, which is that of the till or the ledger. */
+    text = g_strdup_printf (_("entered: %s · agrees ✓"), ours);
+  else
+    /* Translators: money: the sum of what is entered, and by how much it differs, with its sign. */
+    text = g_strdup_printf (_("entered: %s · difference: %s"), ours, difference);
+  gtk_label_set_label (GTK_LABEL (self->tie), text);
+}
+
+static void
+show_totals (CroMonthSheet *self)
+{
+  g_autoptr (CroRecord) month = NULL;
+
+  if (self->total == NULL)
+    return;
+  cro_month_total_refresh (CRO_MONTH_TOTAL (self->total));
+  if (self->gross != NULL)
+    cro_month_total_refresh (CRO_MONTH_TOTAL (self->gross));
+  if (self->tie == NULL)
+    return;
+  month = dup_month (self);
+  show_tie (self, month);
+}
+
+static void
+show_open (CroMonthSheet *self)
+{
+  gboolean is_past = cro_book_is_past (book_of (self), NULL), can_enter = is_open (self) && !is_past;
+
+  gtk_widget_set_visible (self->note, !can_enter);
+  gtk_label_set_label (GTK_LABEL (self->note),
+                       is_past ? cro_words_past ()
+                       : self->which == CRO_MONTH_SHEET_PURCHASES
+                           ? _("This month is closed. What is entered here comes late, and counts in the "
+                               "first open month.")
+                           : _("This month is closed. Reopen it to change what was entered."));
+  for (guint i = 0; i < self->n_pages; i++)
+    gtk_widget_set_visible (self->pages[i].form,
+                            can_enter || (!is_past && self->which == CRO_MONTH_SHEET_PURCHASES));
+  if (self->total != NULL)
+    gtk_widget_set_sensitive (self->total, can_enter);
+  if (self->gross != NULL)
+    gtk_widget_set_sensitive (self->gross, can_enter);
+  if (self->bring != NULL)
+    gtk_widget_set_sensitive (self->bring, can_enter);
+  if (self->count != NULL)
+    cro_count_sheet_set_open (CRO_COUNT_SHEET (self->count), can_enter);
+}
+
+static void
+put_book (CroMonthSheet *self)
+{
+  static const CroRecordsFilter all = { .menu = CRO_NO_SLOT, .supplier = CRO_NO_SLOT };
+  CroRecordsFilter filter = all;
+
+  self->shown = book_of (self);
+  g_clear_object (&self->months);
+  if (self->tie != NULL)
+    {
+      self->months = cro_records_new (self->shown, CRO_RECORDS_MONTHS);
+      g_signal_connect_object (self->months, "items-changed", G_CALLBACK (show_totals), self,
+                               G_CONNECT_SWAPPED);
+    }
+  filter.marks = self->which == CRO_MONTH_SHEET_REVENUE ? CRO_RECORD_NOT_COSTED
+                 : self->which == CRO_MONTH_SHEET_SALES ? CRO_RECORD_COSTED
+                                                        : 0;
+  for (guint i = 0; i < self->n_pages; i++)
+    {
+      CroRecordsView *view = CRO_RECORDS_VIEW (self->pages[i].view);
+
+      cro_records_view_set_book (view, self->shown);
+      cro_records_view_set_month (view, self->month);
+      cro_records_view_set_filter (view, &filter);
+      /* What is entered next follows what was entered last. */
+      cro_records_view_sort (view, CRO_RECORDS_ENTRIES_DATE, TRUE);
+    }
+}
+
+void
+cro_month_sheet_refresh (CroMonthSheet *self)
+{
+  if (book_of (self) == NULL)
+    return;
+  if (self->shown != book_of (self))
+    put_book (self);
+  show_open (self);
+  show_totals (self);
+  for (guint i = 0; i < self->n_pages; i++)
+    cro_month_form_refresh (CRO_MONTH_FORM (self->pages[i].form));
+  if (self->count != NULL)
+    cro_count_sheet_refresh (CRO_COUNT_SHEET (self->count));
+}
+
+/* --- Hands ------------------------------------------------------------------------------------------- */
+
+static void
+done_cb (CroMonthSheet *self)
+{
+  g_signal_emit (self, signals[DONE], 0);
+}
+
+/* What is typed in a field is given up first: the field takes the key itself. */
+static gboolean
+escape_cb (GtkWidget *widget,
+           GVariant  *arguments,
+           gpointer   user_data)
+{
+  done_cb (CRO_MONTH_SHEET (widget));
+  return GDK_EVENT_STOP;
+}
+
+static gboolean
+total_cb (GtkWidget *widget,
+          GVariant  *arguments,
+          gpointer   user_data)
+{
+  cro_month_sheet_focus_total (CRO_MONTH_SHEET (widget));
+  return GDK_EVENT_STOP;
+}
+
+/* The page that is seen. */
+static Page *
+page_of (CroMonthSheet *self)
+{
+  for (guint i = 0; self->stack != NULL && i < self->n_pages; i++)
+    if (gtk_stack_get_visible_child (GTK_STACK (self->stack)) == self->pages[i].box)
+      return &self->pages[i];
+  return self->n_pages > 0 ? &self->pages[0] : NULL;
+}
+
+static gint64
+selected_id (Page *page)
+{
+  g_autoptr (CroRecord) record = page != NULL ? cro_records_view_dup_selected (CRO_RECORDS_VIEW (page->view))
+                                              : NULL;
+
+  return record != NULL ? cro_record_get_id (record) : 0;
+}
+
+static void
+change_row_cb (GtkWidget  *widget,
+               const char *action,
+               GVariant   *parameter)
+{
+  Page *page = page_of (CRO_MONTH_SHEET (widget));
+  gint64 id = selected_id (page);
+
+  if (id != 0 && gtk_widget_get_visible (page->form))
+    cro_month_form_take (CRO_MONTH_FORM (page->form), id);
+}
+
+static void
+remove_row_cb (GtkWidget  *widget,
+               const char *action,
+               GVariant   *parameter)
+{
+  Page *page = page_of (CRO_MONTH_SHEET (widget));
+  gint64 id = selected_id (page);
+
+  if (id != 0 && gtk_widget_get_visible (page->form)
+      && cro_month_form_remove (CRO_MONTH_FORM (page->form), id))
+    cro_records_view_focus_rows (CRO_RECORDS_VIEW (page->view));
+}
+
+static gboolean
+row_key_cb (CroMonthSheet   *self,
+            guint            keyval,
+            guint            keycode,
+            GdkModifierType  state)
+{
+  if (keyval != GDK_KEY_Delete && keyval != GDK_KEY_KP_Delete)
+    return GDK_EVENT_PROPAGATE;
+  gtk_widget_activate_action (GTK_WIDGET (self), "row.remove", NULL);
+  return GDK_EVENT_STOP;
+}
+
+/* --- What a till wrote ------------------------------------------------------------------------------- */
+
+static void
+till_left_cb (CroMonthSheet *self)
+{
+  gtk_widget_set_visible (self->till, FALSE);
+  gtk_widget_set_visible (self->pages[0].box, TRUE);
+  gtk_widget_set_visible (self->bring, TRUE);
+  cro_month_sheet_refresh (self);
+  gtk_widget_grab_focus (self->pages[0].form);
+}
+
+static CroTillPage *
+begin_till (CroMonthSheet *self)
+{
+  if (self->till != NULL)
+    gtk_box_remove (GTK_BOX (self->box), self->till);
+  self->till = cro_till_page_new (self->bench, self->first);
+  g_signal_connect_object (self->till, "left", G_CALLBACK (till_left_cb), self, G_CONNECT_SWAPPED);
+  gtk_box_append (GTK_BOX (self->box), self->till);
+  gtk_widget_set_visible (self->pages[0].box, FALSE);
+  gtk_widget_set_visible (self->bring, FALSE);
+  return CRO_TILL_PAGE (self->till);
+}
+
+static void
+file_chosen_cb (gpointer    sheet,
+                const char *path)
+{
+  cro_till_page_open (begin_till (CRO_MONTH_SHEET (sheet)), path);
+}
+
+static void
+till_file_cb (CroMonthSheet *self)
+{
+  static const char *const suffixes[] = { "csv", "txt", "tsv", "xlsx", NULL };
+  const CroFileChoice choice = { _("Till File"), GTK_FILE_CHOOSER_ACTION_OPEN, NULL, _("Spreadsheets"), suffixes };
+
+  cro_file_choice_ask (&choice, GTK_WINDOW (gtk_widget_get_root (GTK_WIDGET (self))), file_chosen_cb, self);
+}
+
+static void
+clipboard_read_cb (GObject      *clipboard,
+                   GAsyncResult *result,
+                   gpointer      sheet)
+{
+  g_autoptr (CroMonthSheet) self = sheet;
+  g_autofree char *text = gdk_clipboard_read_text_finish (GDK_CLIPBOARD (clipboard), result, NULL);
+
+  if (self->box == NULL)
+    return;
+  if (text == NULL || *text == '\0')
+    cro_bench_say (self->bench, _("Copy the rows of a spreadsheet first, then paste them here."));
+  else
+    cro_month_sheet_paste (self, text);
+}
+
+static void
+paste_cb (CroMonthSheet *self)
+{
+  gdk_clipboard_read_text_async (gtk_widget_get_clipboard (GTK_WIDGET (self)), NULL, clipboard_read_cb,
+                                 g_object_ref (self));
+}
+
+void
+cro_month_sheet_open_till (CroMonthSheet *self,
+                           const char    *path)
+{
+  g_return_if_fail (self->bring != NULL);
+
+  cro_till_page_open (begin_till (self), path);
+}
+
+void
+cro_month_sheet_paste (CroMonthSheet *self,
+                       const char    *text)
+{
+  g_return_if_fail (self->bring != NULL);
+
+  cro_till_page_paste (begin_till (self), text);
+}
+
+void
+cro_month_sheet_focus_total (CroMonthSheet *self)
+{
+  gtk_widget_grab_focus (self->total != NULL ? self->total : GTK_WIDGET (self));
+}
+
+/* --- The widget -------------------------------------------------------------------------------------- */
+
+static gboolean
+cro_month_sheet_grab_focus (GtkWidget *widget)
+{
+  CroMonthSheet *self = CRO_MONTH_SHEET (widget);
+  Page *page = page_of (self);
+
+  if (self->till != NULL && gtk_widget_get_visible (self->till))
+    return gtk_widget_grab_focus (self->till);
+  if (page != NULL && gtk_widget_get_visible (page->form))
+    return gtk_widget_grab_focus (page->form);
+  return (self->count != NULL && gtk_widget_grab_focus (self->count)) || gtk_widget_grab_focus (self->back);
+}
+
+static void
+cro_month_sheet_dispose (GObject *object)
+{
+  CroMonthSheet *self = CRO_MONTH_SHEET (object);
+
+  g_clear_pointer (&self->box, gtk_widget_unparent);
+  g_clear_object (&self->months);
+  g_clear_pointer (&self->month, g_free);
+  G_OBJECT_CLASS (cro_month_sheet_parent_class)->dispose (object);
+}
+
+static void
+cro_month_sheet_class_init (CroMonthSheetClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = cro_month_sheet_dispose;
+  widget_class->grab_focus = cro_month_sheet_grab_focus;
+  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_add_binding (widget_class, GDK_KEY_Escape, 0, escape_cb, NULL);
+  gtk_widget_class_add_binding (widget_class, GDK_KEY_F2, 0, total_cb, NULL);
+  gtk_widget_class_install_action (widget_class, "row.open", NULL, change_row_cb);
+  gtk_widget_class_install_action (widget_class, "row.remove", NULL, remove_row_cb);
+  signals[DONE] = g_signal_new ("done", CRO_TYPE_MONTH_SHEET, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                G_TYPE_NONE, 0);
+}
+
+static void
+cro_month_sheet_init (CroMonthSheet *self)
+{
+}
+
+static GtkWidget *
+head_new (CroMonthSheet *self)
+{
+  g_autofree char *from = cro_date_to_text (self->first);
+  g_autofree char *to = cro_date_to_text (cro_month_next (self->first) - 1);
+  /* Translators: the days of a month, the first and the last. */
+  g_autofree char *days = g_strdup_printf (_("%s to %s"), from, to);
+  GtkWidget *head = cro_wrap_new (12, 6), *heading = cro_heading_new (cro_month_sheet_title (self->which));
+  GtkWidget *of = gtk_label_new (days);
+
+  self->back = gtk_button_new_with_label (_("Done"));
+  gtk_widget_set_tooltip_text (self->back, _("Back to the month (Escape)"));
+  gtk_widget_add_css_class (of, "dim-label");
+  gtk_widget_set_hexpand (of, TRUE);
+  gtk_widget_set_halign (of, GTK_ALIGN_START);
+  g_signal_connect_object (self->back, "clicked", G_CALLBACK (done_cb), self, G_CONNECT_SWAPPED);
+  cro_wrap_append (CRO_WRAP (head), heading);
+  cro_wrap_append (CRO_WRAP (head), of);
+  cro_wrap_append (CRO_WRAP (head), self->back);
+  return head;
+}
+
+static GtkWidget *
+total_new (CroMonthSheet *self,
+           CroDate        first,
+           const char    *column,
+           const char    *caption)
+{
+  return cro_month_total_new (self->bench, first, column, caption);
+}
+
+/* What the month ties to here; NULL: nothing. */
+static GtkWidget *
+totals_new (CroMonthSheet *self)
+{
+  gboolean is_sales = self->which == CRO_MONTH_SHEET_SALES || self->which == CRO_MONTH_SHEET_REVENUE;
+  GtkWidget *row;
+
+  if (is_sales)
+    {
+      self->total = total_new (self, self->first, "till_net_revenue_micro", _("Till total, without tax"));
+      self->gross = total_new (self, self->first, "till_gross_revenue_micro", _("Till total, with tax"));
+    }
+  else if (self->which == CRO_MONTH_SHEET_PURCHASES)
+    self->total = total_new (self, self->first, "ledger_purchases_micro", _("Ledger total"));
+  else if (self->which != CRO_MONTH_SHEET_ADJUSTMENTS)
+    self->total = total_new (self,
+                             self->which == CRO_MONTH_SHEET_OPENING ? cro_month_first_of (self->first - 1)
+                                                                    : self->first,
+                             "closing_stock_value_micro", _("Value of the stock, where nobody counted"));
+  if (self->total == NULL)
+    return NULL;
+  row = cro_field_row_new ();
+  cro_wrap_append (CRO_WRAP (row), self->total);
+  if (self->gross != NULL)
+    cro_wrap_append (CRO_WRAP (row), self->gross);
+  if (is_sales || self->which == CRO_MONTH_SHEET_PURCHASES)
+    {
+      self->tie = gtk_label_new ("");
+      gtk_widget_add_css_class (self->tie, "numeric");
+      cro_wrap_append (CRO_WRAP (row), cro_field_new ("", self->tie));
+    }
+  return row;
+}
+
+static GtkWidget *
+bring_new (CroMonthSheet *self)
+{
+  GtkWidget *file = gtk_button_new_with_label (_("Till File…"));
+  GtkWidget *paste = gtk_button_new_with_label (_("Paste Rows"));
+
+  self->bring = cro_wrap_new (9, 6);
+  g_signal_connect_object (file, "clicked", G_CALLBACK (till_file_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (paste, "clicked", G_CALLBACK (paste_cb), self, G_CONNECT_SWAPPED);
+  cro_wrap_append (CRO_WRAP (self->bring), file);
+  cro_wrap_append (CRO_WRAP (self->bring), paste);
+  return self->bring;
+}
+
+static GtkWidget *
+row_buttons_new (void)
+{
+  static const char *const actions[] = { "row.open", "row.remove" };
+  const char *const words[] = { _("Change Row"), _("Remove Row") };
+  GtkWidget *wrap = cro_wrap_new (6, 6);
+
+  for (guint i = 0; i < G_N_ELEMENTS (actions); i++)
+    {
+      GtkWidget *button = gtk_button_new_with_label (words[i]);
+
+      gtk_actionable_set_action_name (GTK_ACTIONABLE (button), actions[i]);
+      cro_wrap_append (CRO_WRAP (wrap), button);
+    }
+  return wrap;
+}
+
+static void
+add_page (CroMonthSheet    *self,
+          CroMonthFormKind  form,
+          CroRecordsKind    records)
+{
+  Page *page = &self->pages[self->n_pages++];
+  GtkEventController *keys = gtk_event_controller_key_new ();
+
+  page->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 9);
+  page->form = cro_month_form_new (self->bench, form, self->first);
+  page->view = cro_records_view_new (self->bench, records, NULL);
+  gtk_widget_add_css_class (page->form, "part");
+  gtk_widget_add_css_class (page->view, "part");
+  cro_records_view_give_rows (CRO_RECORDS_VIEW (page->view));
+  gtk_widget_set_vexpand (page->view, TRUE);
+  gtk_widget_set_size_request (page->view, -1, 260);
+  g_signal_connect_object (keys, "key-pressed", G_CALLBACK (row_key_cb), self, G_CONNECT_SWAPPED);
+  gtk_widget_add_controller (page->view, keys);
+  gtk_box_append (GTK_BOX (page->box), page->form);
+  gtk_box_append (GTK_BOX (page->box), page->view);
+  gtk_box_append (GTK_BOX (page->box), row_buttons_new ());
+}
+
+static void
+add_purchases (CroMonthSheet *self)
+{
+  const char *const titles[] = { _("Documents"), _("Lines") };
+
+  add_page (self, CRO_MONTH_FORM_DOCUMENT, CRO_RECORDS_DOCUMENTS);
+  add_page (self, CRO_MONTH_FORM_LINE, CRO_RECORDS_PURCHASES);
+  self->stack = gtk_stack_new ();
+  gtk_stack_set_vhomogeneous (GTK_STACK (self->stack), FALSE);
+  for (guint i = 0; i < self->n_pages; i++)
+    gtk_stack_add_titled (GTK_STACK (self->stack), self->pages[i].box, titles[i], titles[i]);
+  gtk_box_append (GTK_BOX (self->box), cro_switch_new (GTK_STACK (self->stack)));
+  gtk_box_append (GTK_BOX (self->box), self->stack);
+}
+
+static void
+add_content (CroMonthSheet *self)
+{
+  if (self->which == CRO_MONTH_SHEET_SALES || self->which == CRO_MONTH_SHEET_REVENUE)
+    gtk_box_append (GTK_BOX (self->box), bring_new (self));
+  switch (self->which)
+    {
+    case CRO_MONTH_SHEET_PURCHASES:
+      add_purchases (self);
+      return;
+    case CRO_MONTH_SHEET_OPENING:
+    case CRO_MONTH_SHEET_CLOSING:
+      self->count = cro_count_sheet_new (self->bench, self->which == CRO_MONTH_SHEET_OPENING
+                                                          ? self->first - 1
+                                                          : cro_month_next (self->first) - 1);
+      gtk_widget_add_css_class (self->count, "part");
+      gtk_box_append (GTK_BOX (self->box), self->count);
+      return;
+    case CRO_MONTH_SHEET_ADJUSTMENTS:
+      add_page (self, CRO_MONTH_FORM_ADJUSTMENT, CRO_RECORDS_ADJUSTMENTS);
+      break;
+    case CRO_MONTH_SHEET_REVENUE:
+      add_page (self, CRO_MONTH_FORM_REVENUE, CRO_RECORDS_SALES);
+      break;
+    default:
+      add_page (self, CRO_MONTH_FORM_SALE, CRO_RECORDS_SALES);
+    }
+  gtk_box_append (GTK_BOX (self->box), self->pages[0].box);
+}
+
+GtkWidget *
+cro_month_sheet_new (CroBench          *bench,
+                     const char        *month,
+                     CroMonthSheetKind  which)
+{
+  CroMonthSheet *self = g_object_new (CRO_TYPE_MONTH_SHEET, NULL);
+  GtkWidget *totals;
+
+  self->bench = bench;
+  self->month = g_strdup (month);
+  self->which = which;
+  if (!cro_month_parse (month, strlen (month), &self->first))
+    self->first = cro_month_first_of (cro_book_get_figures (book_of (self))->date);
+  self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
+  self->note = cro_text_new ("", NULL);
+  gtk_box_append (GTK_BOX (self->box), head_new (self));
+  gtk_box_append (GTK_BOX (self->box), self->note);
+  totals = totals_new (self);
+  if (totals != NULL)
+    gtk_box_append (GTK_BOX (self->box), totals);
+  add_content (self);
+  cro_month_sheet_refresh (self);
+  return GTK_WIDGET (self);
+}

@@ -1,0 +1,322 @@
+/* A round of new prices of one supplier: how what is typed is read, what is asked, what it does to plates
+ * before it is posted and after, and how it comes back. */
+#include "cro-edit.h"
+#include "cro-round-effect.h"
+#include "cro-round.h"
+#include "support/kitchen-book.h"
+
+#include <math.h>
+#include <string.h>
+
+#define assert_no_error(error) \
+  G_STMT_START \
+    { \
+      if ((error) != NULL) \
+        fail_msg ("%s", (error)->message); \
+    } \
+  G_STMT_END
+
+/* A crab plate of 100 g at 13.20 per kg, mussels from two suppliers, sales of four weeks. */
+static int
+set_up (void **state)
+{
+  CroTestKitchen *kitchen = g_new0 (CroTestKitchen, 1);
+  const char *folder;
+
+  kitchen->folder = cro_test_folder_new ();
+  folder = kitchen->folder.folder;
+  cro_test_write_table (folder, "book", "key,value\ncurrency,EUR\ntarget_pct,30\n");
+  cro_test_write_table (folder, "ingredients", "name,unit\nCrab,g\nMussels,g\nHake,g\nEgg,each\n");
+  cro_test_write_table (folder, "suppliers", "name,quotes\nQuay,pack\nFar Bank,base unit\n");
+  cro_test_write_table (folder, "offers",
+                        "ingredient,supplier,code,pack_count,pack_size,pack_unit,currency,preferred,position\n"
+                        "Mussels,Quay,102,1,5,kg,,yes,10\n"
+                        "Crab,Quay,101,1,5,kg,,,20\n"
+                        "Egg,Quay,E1,6,30,each,,,\n"
+                        "Hake,Far Bank,M20,1,10,kg,GBP,,10\n"
+                        "Mussels,Far Bank,M05,1,10,kg,GBP,,20\n");
+  cro_test_write_table (folder, "rates", "currency,from,rate\nGBP,2026-01-01,1.2\n");
+  cro_test_write_table (folder, "prices",
+                        "ingredient,supplier,code,from,price\n"
+                        "Mussels,Quay,102,2026-02-01,21\nCrab,Quay,101,2026-02-01,66\n"
+                        "Egg,Quay,E1,2026-02-01,45\nHake,Far Bank,M20,2026-02-01,112\n"
+                        "Mussels,Far Bank,M05,2026-02-01,36\n");
+  cro_test_write_table (folder, "plates", "name,makes,price\nCrab bite,1,4.60\nMussels,1,20\n");
+  cro_test_write_table (folder, "lines", "into,parent,position,item,amount,unit\n"
+                                         "plate,Crab bite,1,Crab,100,g\nplate,Mussels,1,Mussels,500,g\n");
+  cro_test_write_table (folder, "sales", "date,kind,name,sold\n2026-02-10,plate,Crab bite,28\n");
+  kitchen->book = cro_test_book_load (&kitchen->folder);
+  *state = kitchen;
+  return 0;
+}
+
+static CroRound *
+round_of (CroTestKitchen *kitchen,
+          const char     *supplier)
+{
+  CroModel *model = cro_book_get_model (kitchen->book);
+  g_autoptr (GError) error = NULL;
+  CroRound *round = cro_round_new (kitchen->book, cro_edit_find_name (model, CRO_NAMES_SUPPLIERS, supplier).slot,
+                                   cro_book_get_figures (kitchen->book)->date, &error);
+
+  assert_no_error (error);
+  return round;
+}
+
+static guint
+row_of (CroRound   *round,
+        const char *name)
+{
+  for (guint i = 0; i < cro_round_get_n_rows (round); i++)
+    if (g_strcmp0 (cro_round_get_row (round, i)->list.name, name) == 0)
+      return i;
+  fail_msg ("there is no row of %s", name);
+  return 0;
+}
+
+static void
+type (CroRound   *round,
+      const char *name,
+      const char *text)
+{
+  g_autoptr (GError) error = NULL;
+
+  cro_round_type (round, row_of (round, name), text, &error);
+  assert_no_error (error);
+}
+
+static void
+test_order (void **state)
+{
+  g_autoptr (CroRound) round = round_of (*state, "Quay");
+  g_autoptr (GError) error = NULL;
+
+  assert_int_equal (cro_round_get_n_rows (round), 3);
+  assert_int_equal (row_of (round, "Mussels"), 0);
+  assert_int_equal (row_of (round, "Crab"), 1);
+  assert_int_equal (row_of (round, "Egg"), 2);
+  assert_true (cro_round_move (round, 2, -1, "order", &error));
+  assert_int_equal (row_of (round, "Egg"), 1);
+  cro_round_renew (round, cro_round_get_from (round), &error);
+  assert_no_error (error);
+  assert_int_equal (row_of (round, "Egg"), 1);
+}
+
+/* Crab, 5 kg for 66.00; hake per kg, 10 kg for 112.00 GBP. 69.50 × 5 / 4 per kg and so on: by hand. */
+static void
+test_typed (void **state)
+{
+  static const struct
+  {
+    const char  *supplier, *name, *text;
+    CroRoundKind kind;
+    gint64       price;
+    double       size;
+    gboolean     waits;
+  } cases[] = {
+    { "Quay", "Crab", "69.50", CRO_ROUND_PRICED, 69500000, 5, FALSE },
+    { "Quay", "Crab", "69,5", CRO_ROUND_PRICED, 69500000, 5, FALSE },
+    { "Quay", "Crab", "13.90/kg", CRO_ROUND_PRICED, 69500000, 5, FALSE },
+    { "Quay", "Crab", "55.60/4 kg", CRO_ROUND_PRICED, 55600000, 4, FALSE },
+    { "Quay", "Crab", "66/4 kg", CRO_ROUND_PRICED, 66000000, 4, TRUE },
+    { "Quay", "Crab", "+5 %", CRO_ROUND_PRICED, 69300000, 5, FALSE },
+    { "Quay", "Crab", "-0.40", CRO_ROUND_PRICED, 65600000, 5, FALSE },
+    { "Quay", "Crab", "=", CRO_ROUND_AS_LAST, 66000000, 5, FALSE },
+    { "Quay", "Crab", ".", CRO_ROUND_AS_LAST, 66000000, 5, FALSE },
+    { "Quay", "Crab", "as last", CRO_ROUND_AS_LAST, 66000000, 5, FALSE },
+    { "Quay", "Crab", "-", CRO_ROUND_NONE, 0, 0, FALSE },
+    { "Quay", "Crab", "", CRO_ROUND_EMPTY, 0, 0, FALSE },
+    { "Quay", "Crab", "dear", CRO_ROUND_UNREAD, 0, 0, TRUE },
+    { "Quay", "Crab", "695", CRO_ROUND_PRICED, 695000000, 5, TRUE },
+    { "Quay", "Crab", "60 GBP", CRO_ROUND_PRICED, 60000000, 5, TRUE },
+    { "Quay", "Egg", "48", CRO_ROUND_PRICED, 48000000, 30, FALSE },
+    { "Far Bank", "Hake", "11.60", CRO_ROUND_PRICED, 116000000, 10, FALSE },
+    { "Far Bank", "Hake", "11.60 GBP", CRO_ROUND_PRICED, 116000000, 10, FALSE },
+    { "Far Bank", "Hake", "+0.40", CRO_ROUND_PRICED, 116000000, 10, FALSE },
+    { "Far Bank", "Hake", "92.80/8 kg", CRO_ROUND_PRICED, 92800000, 8, FALSE },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (CroRound) round = round_of (*state, cases[i].supplier);
+      const CroRoundRow *row = cro_round_get_row (round, row_of (round, cases[i].name));
+
+      type (round, cases[i].name, cases[i].text);
+      if (row->kind != cases[i].kind || cro_round_row_waits (row) != cases[i].waits)
+        fail_msg ("“%s” for %s is of kind %d%s", cases[i].text, cases[i].name, row->kind,
+                  cro_round_row_waits (row) ? " and waits" : "");
+      if (cases[i].price > 0 && (row->list.price != cases[i].price
+                                 || row->list.pack.size != (gint64) llround (cases[i].size * 1e6)))
+        fail_msg ("“%s” for %s is %g for %g", cases[i].text, cases[i].name, (double) row->list.price / 1e6,
+                  (double) row->list.pack.size / 1e6);
+    }
+}
+
+static void
+test_second_look (void **state)
+{
+  g_autoptr (CroRound) round = round_of (*state, "Quay");
+  const CroRoundRow *crab = cro_round_get_row (round, row_of (round, "Crab"));
+  g_autofree char *slip = NULL, *pounds = NULL;
+  g_autoptr (GError) error = NULL;
+
+  type (round, "Crab", "695");
+  slip = cro_round_dup_suggestion (round, row_of (round, "Crab"));
+  assert_string_equal (slip, "69.50");
+  assert_true (cro_round_suggest (round, row_of (round, "Crab"), &error));
+  assert_true (cro_round_row_is_ready (crab));
+  assert_true (crab->list.price == 69500000);
+  type (round, "Crab", "695");
+  assert_int_equal (cro_round_count_ready (round), 0);
+  assert_true (cro_round_is_right (round, row_of (round, "Crab"), &error));
+  assert_true (cro_round_row_is_ready (crab));
+  type (round, "Crab", "696");
+  assert_true (cro_round_row_waits (crab));
+  /* 60 pounds are 72 euros. */
+  type (round, "Crab", "60 GBP");
+  pounds = cro_round_dup_suggestion (round, row_of (round, "Crab"));
+  assert_string_equal (pounds, "72.00");
+}
+
+/* 100 g at 13.20 per kg is 1.32 of 4.60, 28.7 %; at 14.20 it is 1.42, 30.9 %. One a day was sold in four
+ * weeks: 0.70 more a week. 30 % of 4.60 is 1.38, 13.80 per kg: by hand. */
+static void
+test_effect (void **state)
+{
+  g_autoptr (CroRound) round = round_of (*state, "Quay");
+  g_autoptr (GError) error = NULL;
+  g_autoptr (CroRoundView) view = cro_round_view_new (round, &error);
+  g_autoptr (CroRoundEffect) effect = NULL, none = NULL, mussels = NULL;
+  const CroRoundMoved *moved;
+
+  assert_no_error (error);
+  type (round, "Crab", "71");
+  effect = cro_round_view_read (view, 6);
+  assert_int_equal (effect->moved->len, 1);
+  moved = &g_array_index (effect->moved, CroRoundMoved, 0);
+  assert_true (moved->moved.goes_over);
+  assert_true (fabs (moved->moved.after.cost - 1.42) < 1e-9);
+  assert_true (fabs (moved->ceiling - 0.0138) < 1e-9);
+  assert_true (fabs (effect->week - 0.7) < 1e-9);
+  type (round, "Crab", "");
+  none = cro_round_view_read (view, 6);
+  assert_int_equal (none->moved->len, 0);
+  /* Preferred at 4.41 per kg; those of Far Bank are 3.60 pounds, 4.32 euros. */
+  type (round, "Mussels", "22.05");
+  mussels = cro_round_view_read (view, 6);
+  assert_int_equal (mussels->cheaper->len, 1);
+  assert_true (fabs (g_array_index (mussels->cheaper, CroRoundCheaper, 0).unit_cost - 0.00432) < 1e-9);
+  cro_round_prefer (round, g_array_index (mussels->cheaper, CroRoundCheaper, 0).offer);
+  cro_round_effect_free (g_steal_pointer (&mussels));
+  mussels = cro_round_view_read (view, 6);
+  assert_int_equal (mussels->cheaper->len, 0);
+}
+
+static CroRoundPost *
+post (CroRound *round)
+{
+  g_autoptr (CroFaults) faults = cro_faults_new ();
+  g_autoptr (GError) error = NULL;
+  CroRoundPost *posted = cro_round_post (round, "new prices", faults, &error);
+
+  assert_no_error (error);
+  assert_non_null (posted);
+  return posted;
+}
+
+static void
+test_posted (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autofree char *before = cro_test_figures (kitchen->book), *after = NULL, *fresh = NULL, *back = NULL;
+  g_autoptr (CroRound) round = round_of (kitchen, "Quay");
+  g_autoptr (CroRoundPost) posted = NULL;
+  g_autoptr (GError) error = NULL;
+  guint turbot;
+
+  type (round, "Crab", "55.60/4 kg");
+  type (round, "Egg", "-");
+  type (round, "Mussels", "210");
+  assert_true (cro_round_add (round, "turbot 3 kg 24.50/kg", &turbot, &error));
+  assert_true (cro_round_row_is_ready (cro_round_get_row (round, turbot)));
+  assert_int_equal (cro_round_count_ready (round), 3);
+  assert_int_equal (cro_round_count_waiting (round), 1);
+  posted = post (round);
+  assert_int_equal (posted->rows->len, 3);
+  /* What waits is still there. */
+  assert_int_equal (cro_round_count_waiting (round), 1);
+  assert_string_equal (cro_round_get_row (round, row_of (round, "Mussels"))->text, "210");
+  assert_int_equal (cro_round_get_n_rows (round), 4);
+  assert_true (cro_round_get_row (round, row_of (round, "turbot"))->last == 73500000);
+  after = cro_test_figures (kitchen->book);
+  fresh = cro_test_fresh_figures (kitchen->book);
+  cro_test_same ("posting is in the figures", after, fresh);
+  /* One row goes back alone, then all. */
+  assert_true (cro_round_take_back (kitchen->book, "back", posted->rows->pdata[0], &error));
+  assert_no_error (error);
+  assert_true (cro_model_offer (cro_book_get_model (kitchen->book), 1)->offer.price > 0);
+  assert_true (cro_book_undo (kitchen->book, NULL, &error));
+  assert_true (cro_book_undo_act (kitchen->book, posted->act, NULL, &error));
+  assert_no_error (error);
+  back = cro_test_figures (kitchen->book);
+  cro_test_same ("undone", before, back);
+}
+
+static void
+test_set_aside (void **state)
+{
+  g_autoptr (CroRound) round = round_of (*state, "Quay"), again = round_of (*state, "Quay");
+  g_autoptr (GError) error = NULL;
+  g_autofree char *text = NULL, *second = NULL;
+  guint turbot;
+
+  assert_null (cro_round_to_text (round));
+  type (round, "Crab", "695");
+  cro_round_is_right (round, row_of (round, "Crab"), &error);
+  cro_round_add (round, "turbot 3 kg 24.50/kg", &turbot, &error);
+  assert_int_equal (cro_round_fill (round), 2);
+  assert_int_equal (cro_round_count_ready (round), 4);
+  text = cro_round_to_text (round);
+  assert_int_equal (cro_round_text_count (text), 4);
+  assert_true (cro_round_put_text (again, text, &error));
+  second = cro_round_to_text (again);
+  assert_string_equal (text, second);
+  assert_int_equal (cro_round_empty (again), 2);
+  assert_int_equal (cro_round_count_ready (again), 2);
+}
+
+/* A line of the supplier's code, a name in another number, one that nothing is called, one with a slip. */
+static void
+test_pasted (void **state)
+{
+  g_autoptr (CroRound) round = round_of (*state, "Quay");
+  g_autoptr (CroPriceList) taken = NULL;
+  g_autoptr (GError) error = NULL;
+  guint crab = row_of (round, "Crab");
+
+  assert_true (cro_round_take_text (round, "101 69.50\negg 48\ncrab claws 2 kg 30.00\nmussel 210\n", &taken, &error));
+  assert_no_error (error);
+  assert_true (cro_round_row_is_ready (cro_round_get_row (round, crab)));
+  assert_true (cro_round_get_row (round, crab)->list.price == 69500000);
+  assert_int_equal (cro_round_count_ready (round), 2);
+  assert_int_equal (cro_round_count_waiting (round), 2);
+  assert_int_equal (cro_round_get_n_rows (round), 4);
+  /* What is like crab is made only if somebody says so. */
+  assert_true (cro_round_can_be_right (round, 3));
+  assert_true (cro_round_is_right (round, 3, &error));
+  assert_int_equal (cro_round_count_ready (round), 3);
+  assert_int_equal (cro_round_find (round, "mus", 2), row_of (round, "Mussels"));
+  assert_int_equal (cro_round_find (round, "e1", 0), row_of (round, "Egg"));
+}
+
+int
+main (void)
+{
+#define CASE(test) cmocka_unit_test_setup_teardown (test, set_up, cro_test_kitchen_tear_down)
+  const struct CMUnitTest tests[] = {
+    CASE (test_order),     CASE (test_typed),     CASE (test_second_look), CASE (test_effect),
+    CASE (test_posted),    CASE (test_set_aside), CASE (test_pasted),
+  };
+
+  return cmocka_run_group_tests (tests, NULL, NULL);
+}

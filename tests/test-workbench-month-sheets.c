@@ -1,0 +1,372 @@
+/* The sheets of a month's inputs: what is typed is said before it is kept, is kept as one act, and can be
+ * changed and removed where it stands. */
+#include "support/bench-hands.h"
+
+#include "cro-month-sheet.h"
+#include "cro-records-view.h"
+
+/* A bench that shows a sheet and nothing else. */
+#define TEST_TYPE_HOST (test_host_get_type ())
+G_DECLARE_FINAL_TYPE (TestHost, test_host, TEST, HOST, CroBench)
+
+struct _TestHost
+{
+  CroBench       parent_instance;
+  CroMonthSheet *sheet;
+  guint          n_done;
+};
+
+G_DEFINE_FINAL_TYPE (TestHost, test_host, CRO_TYPE_BENCH)
+
+static CroMonthSheetKind which;
+static const char *month;
+
+static void
+done_cb (TestHost *self)
+{
+  self->n_done++;
+}
+
+static void
+refresh_cb (TestHost *self)
+{
+  cro_month_sheet_refresh (self->sheet);
+}
+
+static void
+test_host_show (CroBench *bench)
+{
+  TestHost *self = TEST_HOST (bench);
+
+  self->sheet = CRO_MONTH_SHEET (cro_month_sheet_new (bench, month, which));
+  g_signal_connect_object (self->sheet, "done", G_CALLBACK (done_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (cro_bench_get_book (bench), "changed", G_CALLBACK (refresh_cb), self,
+                           G_CONNECT_SWAPPED);
+  cro_bench_set_cover (bench, GTK_WIDGET (self->sheet));
+}
+
+static void
+test_host_class_init (TestHostClass *klass)
+{
+  CRO_BENCH_CLASS (klass)->show = test_host_show;
+}
+
+static void
+test_host_init (TestHost *self)
+{
+}
+
+static CroTestBench *
+open_sheet (void             **state,
+            CroMonthSheetKind  sheet,
+            const char        *code)
+{
+  CroTestBench *test = *state;
+
+  which = sheet;
+  month = code;
+  cro_test_bench_show (test, TEST_TYPE_HOST, CRO_REF_NOWHERE);
+  return test;
+}
+
+static CroMonthSheet *
+sheet_of (CroTestBench *test)
+{
+  return TEST_HOST (test->bench)->sheet;
+}
+
+static void
+type_in (CroTestBench *test,
+         const char   *name,
+         const char   *text)
+{
+  cro_test_type (named (test, name), text);
+}
+
+static gint64
+count_rows (CroTestBench *test,
+            const char   *table)
+{
+  static const char *const columns[] = { "id", NULL };
+  g_autoptr (CroRows) rows = cro_store_read (cro_book_get_store (test->book), table, columns, NULL);
+  gint64 n = 0;
+
+  while (cro_rows_next (rows, NULL))
+    n++;
+  return n;
+}
+
+/* The id of the newest row. */
+static gint64
+newest (CroTestBench *test,
+        const char   *table)
+{
+  static const char *const columns[] = { "id", NULL };
+  g_autoptr (CroRows) rows = cro_store_read (cro_book_get_store (test->book), table, columns, NULL);
+  gint64 id = 0;
+
+  while (cro_rows_next (rows, NULL))
+    id = MAX (id, cro_rows_get_int (rows, 0));
+  return id;
+}
+
+static void
+assert_row (CroTestBench *test,
+            const char   *table,
+            gint64        id,
+            const char   *column,
+            const char   *value)
+{
+  g_autofree char *stored = cro_test_stored (test, table, id, column);
+
+  if (g_strcmp0 (stored, value) != 0)
+    fail_msg ("%s.%s is %s and not %s", table, column, stored, value);
+}
+
+/* The demo's October: it ties to the till and, in the window's own table, to the ledger. */
+static void
+test_a_sale_is_said_and_kept (void **state)
+{
+  CroTestBench *test = open_sheet (state, CRO_MONTH_SHEET_SALES, "2026-10");
+  gint64 n = count_rows (test, "sale"), id;
+
+  assert_shown (test, "entered: 45919.09 · agrees ✓");
+  type_in (test, "Date", "12");
+  type_in (test, "Plate or menu", "crab crous");
+  type_in (test, "Sold", "-2");
+  assert_shown (test, "Crab croustade · 2026-10-12 · −2: a void, not made");
+  type_in (test, "Sold", "3");
+  assert_shown (test, "Crab croustade · 2026-10-12 · 3 sold, at the net price of that day");
+  type_in (test, "Net sales", "24,30");
+  assert_shown (test, "Crab croustade · 2026-10-12 · 3 sold for 24.30 net");
+  cro_test_enter (named (test, "Net sales"));
+  id = newest (test, "sale");
+  assert_int_equal (count_rows (test, "sale"), n + 1);
+  assert_row (test, "sale", id, "date", "2026-10-12");
+  assert_row (test, "sale", id, "sold_micro", "3000000");
+  assert_row (test, "sale", id, "net_revenue_micro", "24300000");
+  assert_shown (test, "entered: 45943.39 · difference: +24.30");
+  /* The day stays, and the next name is asked for. */
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (named (test, "Date"))), "12");
+  assert_true (gtk_widget_is_ancestor (gtk_window_get_focus (GTK_WINDOW (test->window)),
+                                       named (test, "Plate or menu")));
+  undo (test);
+  assert_int_equal (count_rows (test, "sale"), n);
+  assert_shown (test, "entered: 45919.09 · agrees ✓");
+}
+
+static void
+test_what_cannot_be_kept_is_said_at_its_field (void **state)
+{
+  static const struct { const char *name, *text, *day, *sold, *says; } cases[] = {
+    { "no name", "", "", "1", "Type part of a plate’s or menu’s name." },
+    { "no such thing", "Quokka", "", "1",
+      "No plate or menu has this name. What is sold without one is entered as other revenue." },
+    { "how many", "Tide", "", "", "Type how many were sold; less than 0 for a void, 0 for a refund." },
+    { "given back", "Tide", "", "0", "Type what was given back, as −24." },
+    { "another month", "Tide", "2026-09-30", "1",
+      "This page is of 2026-10-01 to 2026-10-31. Open the other month to enter it there." },
+  };
+  CroTestBench *test = open_sheet (state, CRO_MONTH_SHEET_SALES, "2026-10");
+  gint64 n = count_rows (test, "sale");
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      type_in (test, "Date", cases[i].day);
+      type_in (test, "Plate or menu", cases[i].text);
+      type_in (test, "Sold", cases[i].sold);
+      cro_test_enter (named (test, "Sold"));
+      assert_shown (test, cases[i].says);
+    }
+  assert_int_equal (count_rows (test, "sale"), n);
+  /* Escape empties; then it leads back. */
+  cro_test_escape (gtk_widget_get_ancestor (named (test, "Sold"), g_type_from_name ("CroMonthForm")));
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (named (test, "Plate or menu"))), "");
+  assert_int_equal (TEST_HOST (test->bench)->n_done, 0);
+  press (test, "Done");
+  assert_int_equal (TEST_HOST (test->bench)->n_done, 1);
+}
+
+static void
+test_other_revenue_is_words_and_money (void **state)
+{
+  CroTestBench *test = open_sheet (state, CRO_MONTH_SHEET_REVENUE, "2026-10");
+
+  type_in (test, "What was sold", "wine by the glass");
+  type_in (test, "Net sales", "120");
+  cro_test_enter (named (test, "Net sales"));
+  assert_row (test, "sale", newest (test, "sale"), "other", "wine by the glass");
+  assert_row (test, "sale", newest (test, "sale"), "date", "2026-10-31");
+  wait_shown (test, "wine by the glass");
+}
+
+/* One row a document, its total checked; then another value of it, and away with it. */
+static void
+test_a_document_is_checked_changed_and_removed (void **state)
+{
+  CroTestBench *test = open_sheet (state, CRO_MONTH_SHEET_PURCHASES, "2026-10");
+  gint64 n = count_rows (test, "purchase");
+
+  assert_shown (test, "entered: 13535.13 · agrees ✓");
+  type_in (test, "Delivered", "31");
+  type_in (test, "Supplier", "quay");
+  type_in (test, "Number", "Z-9");
+  type_in (test, "Food", "100");
+  type_in (test, "Disposables", "20");
+  type_in (test, "Tax", "7");
+  type_in (test, "Total", "128");
+  assert_shown (test, "2026-10-31 · Quay Shellfish · 120.00 net · Net values and tax are 1.00 less than the total.");
+  cro_test_enter (named (test, "Total"));
+  assert_int_equal (count_rows (test, "purchase"), n);
+  type_in (test, "Total", "127");
+  assert_shown (test, "2026-10-31 · Quay Shellfish · 120.00 net · the total agrees ✓");
+  cro_test_enter (named (test, "Total"));
+  assert_int_equal (count_rows (test, "purchase"), n + 2);
+  assert_shown (test, "entered: 13655.13 · difference: +120.00");
+  /* It is looked for, and what Enter finds is selected. */
+  type_in (test, "Search this table", "Z-9");
+  cro_test_enter (named (test, "Search this table"));
+  press (test, "Change Row");
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (named (test, "Food"))), "100");
+  type_in (test, "Food", "90");
+  type_in (test, "Disposables", "");
+  cro_test_enter (named (test, "Food"));
+  assert_int_equal (count_rows (test, "purchase"), n + 1);
+  assert_shown (test, "entered: 13625.13 · difference: +90.00");
+  type_in (test, "Search this table", "Z-9");
+  cro_test_enter (named (test, "Search this table"));
+  press (test, "Remove Row");
+  assert_int_equal (count_rows (test, "purchase"), n);
+}
+
+static void
+test_lines_stand_on_their_page (void **state)
+{
+  CroTestBench *test = open_sheet (state, CRO_MONTH_SHEET_PURCHASES, "2026-10");
+
+  press (test, "Lines");
+  type_in (test, "Delivered", "30");
+  type_in (test, "Supplier", "Newcomer");
+  type_in (test, "Number", "N-1");
+  type_in (test, "Ingredient, or what it is", "hake");
+  type_in (test, "Amount", "2 kg");
+  type_in (test, "Net value", "18");
+  assert_shown (test, "2026-10-30 · Newcomer (new supplier) · Hake · 2 kg · 18.00 net");
+  cro_test_enter (named (test, "Net value"));
+  assert_row (test, "purchase", newest (test, "purchase"), "amount_micro", "2000000");
+  assert_row (test, "purchase", newest (test, "purchase"), "kind", "food");
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (named (test, "Number"))), "N-1");
+}
+
+static void
+test_an_adjustment_is_an_amount_or_a_value (void **state)
+{
+  CroTestBench *test = open_sheet (state, CRO_MONTH_SHEET_ADJUSTMENTS, "2026-10");
+
+  type_in (test, "Item", "hake");
+  cro_test_enter (named (test, "Item"));
+  assert_shown (test, "Type an amount, or what it was worth.");
+  type_in (test, "Amount", "1.5 kg");
+  assert_shown (test, "staff meal · Hake · 2026-10-31 · 1.5 kg · at the food cost of that day");
+  cro_test_enter (named (test, "Amount"));
+  assert_row (test, "adjustment", newest (test, "adjustment"), "kind", "staff-meal");
+  assert_row (test, "adjustment", newest (test, "adjustment"), "unit", "kg");
+}
+
+/* --- Stock --------------------------------------------------------------------------------------------- */
+
+/* Enter keeps an amount in whatever unit, and leads down; empty is not counted, and said. */
+static void
+test_stock_is_counted_down_the_page (void **state)
+{
+  CroTestBench *test = open_sheet (state, CRO_MONTH_SHEET_CLOSING, "2026-10");
+  GtkWidget *butter = named (test, "Amount of Crab butter");
+  gint64 n = count_rows (test, "stock_count");
+
+  assert_shown (test, "All counted: 79 ✓");
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (butter)), "0.67 kg");
+  cro_test_type (butter, "1 lb");
+  cro_test_enter (butter);
+  assert_true (gtk_widget_is_ancestor (gtk_window_get_focus (GTK_WINDOW (test->window)),
+                                       named (test, "Amount of Cultured butter")));
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (named (test, "Amount of Crab butter"))), "1 lb");
+  assert_int_equal (count_rows (test, "stock_count"), n);
+  cro_test_type (named (test, "Amount of Crab butter"), "");
+  cro_test_enter (named (test, "Amount of Crab butter"));
+  assert_int_equal (count_rows (test, "stock_count"), n - 1);
+  assert_shown (test, "1 of 79 not counted");
+  cro_test_type (named (test, "Amount of Crab butter"), "three");
+  cro_test_enter (named (test, "Amount of Crab butter"));
+  assert_int_equal (count_rows (test, "stock_count"), n - 1);
+  cro_test_type (named (test, "Amount of Crab butter"), "0");
+  cro_test_enter (named (test, "Amount of Crab butter"));
+  assert_shown (test, "All counted: 79 ✓");
+}
+
+static void
+test_stock_is_one_sum_of_money (void **state)
+{
+  CroTestBench *test = open_sheet (state, CRO_MONTH_SHEET_OPENING, "2026-12");
+  GtkWidget *value = named (test, "Value of the stock, where nobody counted");
+
+  cro_test_type (value, "twelve");
+  cro_test_enter (value);
+  cro_test_type (value, "1500");
+  cro_test_enter (value);
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (value)), "1500.00");
+  assert_row (test, "month", newest (test, "month"), "closing_stock_value_micro", "1500000000");
+  undo (test);
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (value)), "");
+}
+
+/* --- A till --------------------------------------------------------------------------------------------- */
+
+/* A name that the book knows, one that is proposed, one that is revenue; then all at once. */
+static void
+test_a_till_is_settled_and_entered (void **state)
+{
+  CroTestBench *test = open_sheet (state, CRO_MONTH_SHEET_SALES, "2026-12");
+  gint64 n = count_rows (test, "sale");
+
+  cro_month_sheet_paste (sheet_of (test), "Name\tQty\tNet sales\nslack WATER\t4\t160\nTIDE EVENING\t2\t170\n"
+                                          "White wine\t5\t30\nTotal\t\t360\n");
+  cro_test_settle ();
+  assert_shown (test, "Pasted rows · 4 rows read · 1 day · 1 row to enter · 2 names to settle");
+  press (test, "It Is Tide");
+  press (test, "Other Revenue");
+  assert_shown (test, "White wine → other revenue");
+  press (test, "Enter 3 Rows");
+  assert_int_equal (count_rows (test, "sale"), n + 3);
+  assert_string_equal (test->said->str, "3 rows of sales were entered\n");
+  assert_int_equal (count_rows (test, "till_name"), 2);
+  assert_shown (test, "entered: 360.00");
+  /* Back to the fields; the same rows again are none. */
+  named (test, "Plate or menu");
+  cro_month_sheet_paste (sheet_of (test), "Name\tQty\tNet sales\nTIDE EVENING\t2\t170\n");
+  cro_test_settle ();
+  assert_shown (test, "Pasted rows · 1 row read · 1 day · 0 rows to enter · 1 is in the book already · "
+                      "1 of these days has sales already");
+  press (test, "Cancel");
+  undo (test);
+  assert_int_equal (count_rows (test, "sale"), n);
+}
+
+int
+main (void)
+{
+#define CASE(test) cmocka_unit_test_setup_teardown (test, open_book, close_book)
+  const struct CMUnitTest tests[] = {
+    CASE (test_a_sale_is_said_and_kept),
+    CASE (test_what_cannot_be_kept_is_said_at_its_field),
+    CASE (test_other_revenue_is_words_and_money),
+    CASE (test_a_document_is_checked_changed_and_removed),
+    CASE (test_lines_stand_on_their_page),
+    CASE (test_an_adjustment_is_an_amount_or_a_value),
+    CASE (test_stock_is_counted_down_the_page),
+    CASE (test_stock_is_one_sum_of_money),
+    CASE (test_a_till_is_settled_and_entered),
+  };
+
+  cro_test_bench_init ();
+  return cmocka_run_group_tests (tests, NULL, NULL);
+}

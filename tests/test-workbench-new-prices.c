@@ -1,0 +1,250 @@
+/* The sheet of new prices over Market's bench: what is typed moves what stands beside it, waits where it is
+ * asked about, is posted as one act, comes back, and is set aside. */
+#include "support/bench-hands.h"
+
+#include "cro-packs-bench.h"
+#include "cro-new-prices.h"
+#include "cro-price-rows.h"
+#include "cro-state.h"
+
+static guint32
+supplier_of (CroTestBench *test,
+             const char   *name)
+{
+  return cro_test_find_ref (test, CRO_NAMES_SUPPLIERS, name).slot;
+}
+
+static void
+open_sheet (CroTestBench *test,
+            const char   *supplier)
+{
+  cro_test_bench_show (test, CRO_TYPE_PACKS_BENCH, CRO_REF_NOWHERE);
+  cro_new_prices_open (test->bench, supplier_of (test, supplier));
+  cro_test_settle ();
+}
+
+static GtkWidget *
+sheet_of (CroTestBench *test)
+{
+  return cro_test_find_type (GTK_WIDGET (test->bench), CRO_TYPE_NEW_PRICES);
+}
+
+/* A key of the sheet, by what it does. */
+static void
+do_key (CroTestBench *test,
+        const char   *action)
+{
+  gtk_widget_activate_action (sheet_of (test), action, NULL);
+  cro_test_settle ();
+}
+
+static void
+assert_typed (CroTestBench *test,
+              const char   *name,
+              const char   *text)
+{
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (named (test, name))), text);
+}
+
+/* The price of a day, of the only pack of that code; CRO_NOT_SET where it has none. */
+static gint64
+price_of (CroTestBench *test,
+          const char   *code,
+          CroDate       from)
+{
+  CroModel *model = model_of (test);
+
+  for (guint32 i = 0; i < model->offers->len; i++)
+    {
+      g_autoptr (GArray) rows = NULL;
+
+      if (cro_model_offer (model, i)->is_dead || strcmp (cro_model_offer (model, i)->code, code) != 0)
+        continue;
+      rows = cro_price_rows_new (model, cro_book_get_store (test->book), i, NULL);
+      for (guint n = 0; n < rows->len; n++)
+        if (g_array_index (rows, CroPriceRow, n).from == from)
+          return g_array_index (rows, CroPriceRow, n).price;
+    }
+  return CRO_NOT_SET;
+}
+
+static CroDate
+today_of (CroTestBench *test)
+{
+  return cro_book_get_figures (test->book)->date;
+}
+
+/* The list by phone of the design: figures are those of the demo, 69.50 and 22.50 by hand. */
+static void
+test_by_phone (void **state)
+{
+  CroTestBench *test = *state;
+  g_autofree char *before = cro_test_figures (test->book), *after = NULL;
+
+  open_sheet (test, "Quay Shellfish");
+  assert_named (GTK_WIDGET (test->bench), "new prices");
+  assert_focus (test, "New price of Brown crab");
+  enter (test, "New price of Brown crab", "69.5");
+  assert_focus (test, "New price of Mussels");
+  assert_shown (test, "13.90/kg");
+  /* A letter looks for a row, and leaves what was typed alone. */
+  enter (test, "New price of Mussels", "22.5");
+  enter (test, "New price of Razor clams", "raz");
+  assert_focus (test, "New price of Razor clams");
+  enter (test, "New price of Razor clams", "174");
+  assert_shown (test, "Is 17.40 meant? The decimal sign may have slipped.");
+  assert_shown (test, "2 to post · 1 waits for an answer · 3 untouched");
+  do_key (test, "round.suggest");
+  assert_typed (test, "New price of Razor clams", "17.40");
+  enter (test, "New price of Cockles", "rock");
+  assert_focus (test, "New price of Rock oyster");
+  assert_typed (test, "New price of Cockles", "");
+  enter (test, "New price of Rock oyster", "-");
+  assert_typed (test, "New price of Rock oyster", "not to be had");
+  do_key (test, "round.fill");
+  assert_typed (test, "New price of Cockles", "as last");
+  assert_shown (test, "6 to post");
+  assert_shown (test, "30.2\u00a0% → 30.6\u00a0%");
+  assert_shown (test, "Mussels up to 4.00/kg");
+  assert_true (price_of (test, "101", today_of (test)) == CRO_NOT_SET);
+  do_key (test, "round.post");
+  assert_true (price_of (test, "101", today_of (test)) == 69500000);
+  assert_true (price_of (test, "103", today_of (test)) == 17400000);
+  assert_true (price_of (test, "104", today_of (test)) == 19200000);
+  assert_shown (test, "0 to post · 6 untouched");
+  assert_int_equal (cro_new_prices_count_aside (test->book, supplier_of (test, "Quay Shellfish")), 0);
+  press (test, "_Undo All");
+  after = cro_test_figures (test->book);
+  cro_test_same ("all of it is undone", before, after);
+}
+
+static void
+test_one_row_back (void **state)
+{
+  CroTestBench *test = *state;
+
+  open_sheet (test, "Quay Shellfish");
+  enter (test, "New price of Brown crab", "+5 %");
+  enter (test, "New price of Mussels", "4.50/kg");
+  do_key (test, "round.post");
+  assert_true (price_of (test, "101", today_of (test)) == 69300000);
+  gtk_menu_button_popup (GTK_MENU_BUTTON (named (test, "Posted rows")));
+  cro_test_settle ();
+  g_signal_emit_by_name (named (test, "Take back the price of Brown crab"), "clicked");
+  cro_test_settle ();
+  gtk_menu_button_popdown (GTK_MENU_BUTTON (named (test, "Posted rows")));
+  cro_test_settle ();
+  assert_true (price_of (test, "101", today_of (test)) == CRO_NOT_SET);
+  assert_true (price_of (test, "102", today_of (test)) == 22500000);
+}
+
+static void
+test_new_rows_and_set_aside (void **state)
+{
+  CroTestBench *test = *state;
+  guint32 quay = supplier_of (test, "Quay Shellfish");
+  g_autofree char *key = NULL;
+
+  open_sheet (test, "Quay Shellfish");
+  enter (test, "New pack or ingredient", "turbot 3 kg 24.50/kg");
+  assert_typed (test, "New price of turbot", "turbot 3 kg 24.50/kg");
+  assert_typed (test, "New pack or ingredient", "");
+  assert_shown (test, "New ingredient.");
+  enter (test, "New price of Brown crab", "55.60/4 kg");
+  assert_shown (test, "Pack today: 4 kg, before: 5 kg.");
+  do_key (test, "round.leave");
+  assert_null (sheet_of (test));
+  assert_int_equal (cro_new_prices_count_aside (test->book, quay), 2);
+  cro_new_prices_open (test->bench, quay);
+  cro_test_settle ();
+  assert_typed (test, "New price of Brown crab", "55.60/4 kg");
+  assert_shown (test, "2 to post · 5 untouched");
+  do_key (test, "round.post");
+  assert_true (cro_edit_find_name (model_of (test), CRO_NAMES_ITEMS, "turbot").kind == CRO_REF_ITEM);
+  assert_int_equal (cro_new_prices_count_aside (test->book, quay), 0);
+}
+
+/* Stated per kilogram in pounds; what is asked stays out of the book. */
+static void
+test_per_kilogram (void **state)
+{
+  CroTestBench *test = *state;
+
+  open_sheet (test, "Far Bank Fish and Meat");
+  enter (test, "New price of Hake", "11.60");
+  assert_shown (test, "116.00 for 10 kg");
+  enter (test, "New price of Hake", "14 EUR");
+  assert_shown (test, "The price is in EUR, the supplier’s prices are in GBP.");
+  do_key (test, "round.post");
+  assert_true (price_of (test, "M20", today_of (test)) == CRO_NOT_SET);
+  do_key (test, "round.suggest");
+  do_key (test, "round.post");
+  assert_true (price_of (test, "M20", today_of (test)) > 0);
+}
+
+static void
+test_pasted (void **state)
+{
+  CroTestBench *test = *state;
+
+  cro_test_bench_show (test, CRO_TYPE_PACKS_BENCH, CRO_REF_NOWHERE);
+  cro_new_prices_open_text (test->bench, supplier_of (test, "Quay Shellfish"),
+                            "brown crab 69.50\n102 22.50\nlobster 1 kg 38.00\nrazor clams 174\n");
+  cro_test_settle ();
+  assert_typed (test, "New price of Brown crab", "69.50");
+  assert_typed (test, "New price of Mussels", "22.50");
+  assert_typed (test, "New price of lobster", "lobster 38.00/1 kg");
+  assert_shown (test, "2 to post · 2 wait for an answer · 3 untouched");
+  assert_focus (test, "New price of Razor clams");
+  do_key (test, "round.right");
+  do_key (test, "round.right");
+  assert_shown (test, "4 to post · 3 untouched");
+}
+
+static void
+test_keys_ask_nothing (void **state)
+{
+  CroTestBench *test = *state;
+  guint before;
+
+  open_sheet (test, "Quay Shellfish");
+  cro_test_type (named (test, "New price of Brown crab"), "6");
+  before = cro_test_statements ();
+  for (guint i = 66; i < 76; i++)
+    {
+      g_autofree char *text = g_strdup_printf ("%u.50", i);
+
+      cro_test_type (named (test, "New price of Brown crab"), text);
+    }
+  assert_int_equal (cro_test_statements (), before);
+}
+
+/* A supplier without a list has the new line alone; nothing of it stands on a plate. */
+static void
+test_new_supplier (void **state)
+{
+  CroTestBench *test = *state;
+  guint32 slot;
+
+  assert_true (cro_edit_add_supplier (test->book, "supplier", "Marsh Boats", &slot, NULL));
+  open_sheet (test, "Marsh Boats");
+  assert_focus (test, "New pack or ingredient");
+  enter (test, "New pack or ingredient", "monkfish 5 kg 19.00/kg");
+  assert_shown (test, "No plate takes these.");
+  do_key (test, "round.post");
+  enter (test, "New price of monkfish", "100");
+  assert_shown (test, "1 to post");
+}
+
+int
+main (void)
+{
+#define CASE(test) cmocka_unit_test_setup_teardown (test, open_book, close_book)
+  const struct CMUnitTest tests[] = {
+    CASE (test_by_phone), CASE (test_one_row_back), CASE (test_new_rows_and_set_aside), CASE (test_per_kilogram),
+    CASE (test_pasted),   CASE (test_keys_ask_nothing), CASE (test_new_supplier),
+  };
+
+  cro_test_bench_init ();
+  return cmocka_run_group_tests (tests, NULL, NULL);
+}
