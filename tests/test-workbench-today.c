@@ -66,9 +66,9 @@ test_it_says_whose_list_is_due (void **state)
 {
   CroTestBench *test = *state;
 
-  named (test, "Mill Lane Dry Goods, Last list 2026-11-16, List due since 2026-11-23, every 7 days");
-  named (test, "Far Bank Fish and Meat, Last list 2026-11-19, Next list 2026-11-26, every 7 days");
-  named (test, "Quay Shellfish, Last list 2026-11-24, Next list 2026-12-01, every 7 days");
+  named (test, "Mill Lane Dry Goods, Last list 2026-11-16 · List due since 2026-11-23, every 7 days");
+  named (test, "Far Bank Fish and Meat, Last list 2026-11-19 · Next list 2026-11-26, every 7 days");
+  named (test, "Quay Shellfish, Last list 2026-11-24 · Next list 2026-12-01, every 7 days");
   assert_named (GTK_WIDGET (test->bench), "today");
 }
 

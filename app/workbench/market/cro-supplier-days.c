@@ -28,8 +28,7 @@ enum
   NAME,
   NEW_PRICES,
   TAKE_FILE,
-  LAST,
-  DUE,
+  LISTS,
   N_CELLS,
 };
 
@@ -75,11 +74,9 @@ row_at (CroSupplierDays *self,
   gtk_widget_set_halign (row->cells[NAME], GTK_ALIGN_START);
   row->cells[NEW_PRICES] = gtk_button_new_with_label (_("New Prices"));
   row->cells[TAKE_FILE] = gtk_button_new_with_label (_("File…"));
-  row->cells[LAST] = cro_text_new ("", "numeric");
-  row->cells[DUE] = cro_text_new ("", NULL);
-  gtk_widget_set_hexpand (row->cells[DUE], TRUE);
-  gtk_label_set_width_chars (GTK_LABEL (row->cells[LAST]), 12);
-  gtk_label_set_width_chars (GTK_LABEL (row->cells[DUE]), 14);
+  row->cells[LISTS] = cro_text_new ("", "numeric");
+  gtk_widget_set_hexpand (row->cells[LISTS], TRUE);
+  gtk_label_set_width_chars (GTK_LABEL (row->cells[LISTS]), 14);
   g_signal_connect (row->cells[NAME], "clicked", G_CALLBACK (name_cb), row);
   g_signal_connect (row->cells[NEW_PRICES], "clicked", G_CALLBACK (new_prices_cb), row);
   g_signal_connect (row->cells[TAKE_FILE], "clicked", G_CALLBACK (file_cb), row);
@@ -133,7 +130,8 @@ fill_row (Row                  *row,
 {
   const char *name = cro_ref_name (cro_book_get_model (book), CRO_REF (CRO_REF_SUPPLIER, day->supplier));
   g_autofree char *last = dup_last (day), *due = dup_due (book, day);
-  g_autofree char *said = cro_isolate_printf ("%s, %s, %s", name, last, due);
+  g_autofree char *lists = *due != '\0' ? g_strdup_printf ("%s · %s", last, due) : g_strdup (last);
+  g_autofree char *said = cro_isolate_printf (_("%s, %s"), name, lists);
   g_autofree char *new_prices = cro_isolate_printf (_("New prices of %s"), name);
   g_autofree char *file = cro_isolate_printf (_("File of %s"), name);
 
@@ -142,12 +140,11 @@ fill_row (Row                  *row,
   cro_spoken_set (row->cells[NAME], said);
   cro_spoken_set (row->cells[NEW_PRICES], new_prices);
   cro_spoken_set (row->cells[TAKE_FILE], file);
-  gtk_label_set_label (GTK_LABEL (row->cells[LAST]), last);
-  gtk_label_set_label (GTK_LABEL (row->cells[DUE]), due);
+  gtk_label_set_label (GTK_LABEL (row->cells[LISTS]), lists);
   if (day->is_due)
-    gtk_widget_add_css_class (row->cells[DUE], "now");
+    gtk_widget_add_css_class (row->cells[LISTS], "now");
   else
-    gtk_widget_remove_css_class (row->cells[DUE], "now");
+    gtk_widget_remove_css_class (row->cells[LISTS], "now");
 }
 
 void
@@ -188,7 +185,7 @@ cro_supplier_days_get_at (CroSupplierDays *self,
       graphene_rect_t bounds;
 
       if (gtk_widget_get_visible (row->cells[NAME])
-          && gtk_widget_compute_bounds (row->cells[DUE], GTK_WIDGET (self), &bounds)
+          && gtk_widget_compute_bounds (row->cells[LISTS], GTK_WIDGET (self), &bounds)
           && y >= bounds.origin.y && y <= bounds.origin.y + bounds.size.height)
         return row->supplier;
     }
