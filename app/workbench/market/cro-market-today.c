@@ -643,6 +643,7 @@ cro_market_today_init (CroMarketToday *self)
   cro_wrap_append (CRO_WRAP (head), self->title);
   cro_wrap_append (CRO_WRAP (head), button_new (self, _("Plan a Service"), G_CALLBACK (service_cb)));
   self->pages = gtk_stack_new ();
+  gtk_stack_set_hhomogeneous (GTK_STACK (self->pages), FALSE);
   gtk_stack_set_vhomogeneous (GTK_STACK (self->pages), FALSE);
   gtk_stack_add_named (GTK_STACK (self->pages), day_new (self), "day");
   gtk_stack_add_named (GTK_STACK (self->pages), nothing_new (), "nothing");
