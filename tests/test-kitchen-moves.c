@@ -3,6 +3,7 @@
 #include "cro-kind.h"
 #include "cro-load.h"
 #include "cro-market-day.h"
+#include "cro-office-moves.h"
 #include "cro-price-index.h"
 #include "cro-price-moves.h"
 #include "support/kitchen-book.h"
@@ -165,6 +166,28 @@ test_a_course_ends_where_its_price_does (void **state)
   assert_true (n_moved > 5);
 }
 
+/* The same bytes whenever it is written. */
+static void
+test_the_spreadsheet_is_written (void **state)
+{
+  CroTestKitchen *test = *state;
+  char *bytes[2] = { NULL, NULL };
+  gsize length[2];
+
+  for (int i = 0; i < 2; i++)
+    {
+      g_autofree char *path = g_strdup_printf ("%s/moves-%d.xlsx", test->folder.folder, i);
+      GError *error = NULL;
+
+      cro_test_must (cro_office_write_moves (test->book, TODAY - 28, path, NULL, &error), error);
+      cro_test_must (g_file_get_contents (path, &bytes[i], &length[i], &error), error);
+    }
+  assert_true (length[0] > 5000 && length[0] == length[1]);
+  assert_memory_equal (bytes[0], bytes[1], length[0]);
+  g_free (bytes[0]);
+  g_free (bytes[1]);
+}
+
 /* --- An index ------------------------------------------------------------------------------------ */
 
 static const struct { const char *name, *text; } tables[] = {
@@ -276,6 +299,7 @@ main (void)
     DEMO (test_moves_add_what_two_sweeps_differ_by),
     DEMO (test_both_ways_are_one_sum),
     DEMO (test_a_course_ends_where_its_price_does),
+    DEMO (test_the_spreadsheet_is_written),
     cmocka_unit_test_setup_teardown (test_an_index_is_a_chain, open_small, cro_test_kitchen_tear_down),
     cmocka_unit_test (test_a_rhythm_is_a_median),
     DEMO (test_the_demo_knows_whose_list_is_due),
