@@ -552,12 +552,14 @@ nothing_new (void)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
   GtkWidget *button = gtk_button_new_with_label (_("Add Supplier"));
+  GtkWidget *text = cro_text_new (_("No supplier yet: add the first, and type their prices as they are read to you."),
+                                  "title-2");
 
+  gtk_label_set_xalign (GTK_LABEL (text), 0.5);
+  gtk_label_set_justify (GTK_LABEL (text), GTK_JUSTIFY_CENTER);
   gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "win.new-thing");
   gtk_widget_set_halign (button, GTK_ALIGN_CENTER);
-  gtk_box_append (GTK_BOX (box), cro_text_new (_("No supplier yet: add the first, and type their prices as they are "
-                                                 "read to you."),
-                                               "title-2"));
+  gtk_box_append (GTK_BOX (box), text);
   gtk_box_append (GTK_BOX (box), button);
   gtk_widget_set_valign (box, GTK_ALIGN_CENTER);
   gtk_widget_set_vexpand (box, TRUE);
