@@ -201,7 +201,7 @@ test_a_missing_rate_leads_to_its_currency (void **state)
                                &error),
                  error);
   cro_test_settle ();
-  open_cure (test, CRO_REF (CRO_REF_SUPPLIER, CRO_NO_SLOT), CRO_CAUSE_RATE);
+  open_cure (test, CRO_REF (CRO_REF_RATES, CRO_NO_SLOT), CRO_CAUSE_RATE);
   assert_true (focus_cures (test, CRO_CAUSE_RATE));
   entry = cro_test_find_type (cro_test_window_bench (test), CRO_TYPE_RATE_FORM);
   entry = cro_test_find_type (entry, GTK_TYPE_ENTRY);

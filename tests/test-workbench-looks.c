@@ -13,8 +13,8 @@
 #include "cro-example.h"
 #include "cro-ingredient-bench.h"
 #include "cro-lines-view.h"
-#include "cro-market-bench.h"
 #include "cro-menu-bench.h"
+#include "cro-packs-bench.h"
 #include "cro-place-list.h"
 #include "cro-plate-bench.h"
 #include "cro-preparation-bench.h"
@@ -328,7 +328,7 @@ test_prices_stand_with_their_points_under_each_other (void **state)
 {
   CroTestBench *test = *state;
 
-  cro_test_bench_show (test, CRO_TYPE_MARKET_BENCH, CRO_REF_NOWHERE);
+  cro_test_bench_show (test, CRO_TYPE_PACKS_BENCH, CRO_REF_NOWHERE);
   wait_shown (test, "62.00/kg");
   wait_shown (test, "0.0115 each");
   /* What stands behind the digits is longer of a piece than of a kilogram. */

@@ -2,7 +2,7 @@
  * asked about, is posted as one act, comes back, and is set aside. */
 #include "support/bench-hands.h"
 
-#include "cro-market-bench.h"
+#include "cro-packs-bench.h"
 #include "cro-new-prices.h"
 #include "cro-price-rows.h"
 #include "cro-state.h"
@@ -18,7 +18,7 @@ static void
 open_sheet (CroTestBench *test,
             const char   *supplier)
 {
-  cro_test_bench_show (test, CRO_TYPE_MARKET_BENCH, CRO_REF (CRO_REF_SUPPLIER, CRO_NO_SLOT));
+  cro_test_bench_show (test, CRO_TYPE_PACKS_BENCH, CRO_REF_NOWHERE);
   cro_new_prices_open (test->bench, supplier_of (test, supplier));
   cro_test_settle ();
 }
@@ -187,7 +187,7 @@ test_pasted (void **state)
 {
   CroTestBench *test = *state;
 
-  cro_test_bench_show (test, CRO_TYPE_MARKET_BENCH, CRO_REF (CRO_REF_SUPPLIER, CRO_NO_SLOT));
+  cro_test_bench_show (test, CRO_TYPE_PACKS_BENCH, CRO_REF_NOWHERE);
   cro_new_prices_open_text (test->bench, supplier_of (test, "Quay Shellfish"),
                             "brown crab 69.50\n102 22.50\nlobster 1 kg 38.00\nrazor clams 174\n");
   cro_test_settle ();

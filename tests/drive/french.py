@@ -45,7 +45,7 @@ def main(program, catalogues):
         s.find("label", place)
       s.reads("Prix du jour")
       s.press("alt+4")
-      s.reads("Colis et prix")
+      s.reads("Évolution des prix")
   return 0
 
 

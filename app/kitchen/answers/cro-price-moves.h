@@ -19,7 +19,7 @@ G_BEGIN_DECLS
 /* As many points of equal distance from the first to the last day, 0 for the lowest cost among them to
  * CRO_COURSE_HIGH for the highest; CRO_COURSE_NONE where there was none. */
 #define CRO_COURSE_POINTS 48
-#define CRO_COURSE_HIGH 63
+#define CRO_COURSE_HIGH 57
 #define CRO_COURSE_NONE 255
 
 typedef struct

@@ -19,6 +19,7 @@ typedef enum
   CRO_REF_YIELD_TESTS,
   CRO_REF_SALES,
   CRO_REF_RATES,
+  CRO_REF_PRICES,       /* how they moved */
   CRO_REF_COUNTS,
   CRO_REF_PURCHASES,
   CRO_REF_ADJUSTMENTS,

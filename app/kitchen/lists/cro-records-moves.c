@@ -14,8 +14,10 @@
 #include "cro-result-words.h"
 #include "cro-words.h"
 
-/* Letters of a course, from the lowest on. */
+/* Signs of a course, from the lowest on: of one byte all of them. */
 #define LOWEST 'A'
+
+G_STATIC_ASSERT (LOWEST + CRO_COURSE_HIGH == 'z');
 
 static CroValue
 share_value (CroReading *self,

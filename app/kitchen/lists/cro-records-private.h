@@ -20,7 +20,7 @@ typedef enum
   CRO_VALUE_APART,        /* by how much two totals differ that should be one; money */
   CRO_VALUE_SHOWN,        /* a figure as text shows it, with what is not known of it */
   CRO_VALUE_ADDED,        /* money with its sign */
-  CRO_VALUE_COURSE,       /* points of a small picture, a letter each: 'A' and above, ' ' for none */
+  CRO_VALUE_COURSE,       /* points of a small picture, 'A' to 'z' each, ' ' for none */
 } CroValueKind;
 
 typedef struct

@@ -52,7 +52,6 @@ CroRecords *cro_records_new        (CroBook        *book,
 /* Columns that somebody asks for by name. */
 enum
 {
-  CRO_RECORDS_OFFERS_CHANGE = 7,
   CRO_RECORDS_RATES_SINCE = 1,
   CRO_RECORDS_MONTHS_MONTH = 0,
   CRO_RECORDS_ENTRIES_DATE = 0,     /* of sales, purchases, counts and adjustments */

@@ -3,7 +3,6 @@
 #include <math.h>
 #include <string.h>
 
-#include "cro-amount.h"
 #include "cro-code.h"
 #include "cro-decimal.h"
 #include "cro-here.h"
@@ -158,7 +157,15 @@ cro_month_in_base (CroModel *model,
                    gint64    amount,
                    CroUnit   unit)
 {
-  return cro_amount_in_base (&model->measures[item], amount, unit);
+  const CroMeasure *measure = &model->measures[item];
+  CroBase from = cro_unit_get (unit)->base;
+  double base = (double) amount * cro_unit_get (unit)->per_micro;
+
+  if (cro_measure_lacks (measure, from, (CroBase) measure->base) != CRO_LACKS_NOTHING)
+    return NAN;
+  return from == (CroBase) measure->base
+             ? base
+             : base * measure->grams[from] / measure->grams[measure->base];
 }
 
 void

@@ -66,3 +66,11 @@ cro_words_rate_question (gint64 rate,
 {
   return question (TRUE, NULL, rate, ratio);
 }
+
+const char *
+cro_words_price_index (void)
+{
+  return _("100 on the first day. Each month’s link is what was bought in the year before it, at that month’s prices "
+           "over those of its first day; links are multiplied (Lowe’s index, chained: Consumer Price Index Manual, "
+           "ILO and others, 2004, chapter 15).");
+}

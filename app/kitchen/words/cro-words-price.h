@@ -23,4 +23,7 @@ char *cro_words_price_question (const char   *currency,
 char *cro_words_rate_question  (gint64        rate,
                                 double        ratio);
 
+/* How an index of prices is made, and whose formula that is. Borrowed. */
+const char *cro_words_price_index (void);
+
 G_END_DECLS

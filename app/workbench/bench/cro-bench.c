@@ -230,6 +230,17 @@ cro_bench_set_content (CroBench  *self,
 }
 
 void
+cro_bench_set_page (CroBench  *self,
+                    GtkWidget *page)
+{
+  CroBenchPrivate *priv = cro_bench_get_instance_private (self);
+
+  gtk_widget_add_css_class (page, "bench");
+  priv->page = page;
+  gtk_widget_set_parent (page, GTK_WIDGET (self));
+}
+
+void
 cro_bench_set_cover (CroBench  *self,
                      GtkWidget *cover)
 {

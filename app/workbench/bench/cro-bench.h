@@ -53,6 +53,10 @@ void       cro_bench_set_content (CroBench  *self,
                                   GtkWidget *head,
                                   GtkWidget *content);
 
+/* The same where the page lays itself out. For init. */
+void       cro_bench_set_page (CroBench    *self,
+                               GtkWidget   *page);
+
 /* Shows something in place of all that, until the bench shows another thing or cover is NULL. */
 void       cro_bench_set_cover (CroBench   *self,
                                 GtkWidget  *cover);

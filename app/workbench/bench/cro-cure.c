@@ -13,7 +13,7 @@ place_of (CroModel       *model,
   if (cause->kind == CRO_CAUSE_WAGE)
     return CRO_REF (CRO_REF_HOUSE, CRO_NO_SLOT);
   if (cause->kind == CRO_CAUSE_RATE)
-    return CRO_REF (CRO_REF_SUPPLIER, CRO_NO_SLOT);
+    return CRO_REF (CRO_REF_RATES, CRO_NO_SLOT);
   for (guint32 i = 0; i < model->items->len; i++)
     if (cro_model_item (model, i)->name == cause->name && !cro_model_item (model, i)->is_dead)
       return CRO_REF (CRO_REF_ITEM, i);

@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 
 #include "cro-cells.h"
+#include "cro-course.h"
 #include "cro-field.h"
 #include "cro-headings.h"
 #include "cro-spoken.h"
@@ -51,7 +52,14 @@ setup_cb (GtkSignalListItemFactory *factory,
           GtkListItem              *item,
           CroRecordsTable          *self)
 {
-  gtk_list_item_set_child (item, cro_cells_new_texts (self->columns));
+  GtkWidget *cells = cro_cells_new (self->columns);
+
+  for (guint i = 0; i < cro_columns_get_n (self->columns); i++)
+    if (cro_records_is_picture (self->kind, i))
+      cro_cells_append (CRO_CELLS (cells), cro_course_new ());
+    else
+      cro_cells_append_text (CRO_CELLS (cells), i);
+  gtk_list_item_set_child (item, cells);
 }
 
 static const char *
@@ -90,6 +98,11 @@ bind_cb (GtkSignalListItemFactory *factory,
                                 : is_menu (self, record) ? g_strconcat (MENU_MARK, text, NULL)
                                                         : NULL;
 
+      if (cro_records_is_picture (self->kind, i))
+        {
+          cro_course_set (CRO_COURSE (cro_cells_get_child (CRO_CELLS (cells), i)), text);
+          continue;
+        }
       cro_cells_set_text (CRO_CELLS (cells), i, marked != NULL ? marked : text);
       if (*text == '\0')
         continue;
@@ -310,6 +323,9 @@ cro_records_table_set_records (CroRecordsTable *self,
                            G_CONNECT_SWAPPED | G_CONNECT_AFTER);
   cro_columns_forget (self->columns);
   cro_headings_measure (CRO_HEADINGS (self->headings));
+  for (guint i = 0; i < cro_columns_get_n (self->columns); i++)
+    if (cro_records_is_picture (self->kind, i))
+      cro_columns_take (self->columns, i, CRO_COURSE_WIDTH, CRO_COURSE_WIDTH, CRO_COURSE_WIDTH);
   gtk_single_selection_set_model (self->selection, G_LIST_MODEL (records));
   show_totals (self);
 }

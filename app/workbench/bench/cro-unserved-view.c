@@ -59,7 +59,7 @@ clicked_cb (CroUnservedView *self,
 {
   const CroRef *ref = g_object_get_data (G_OBJECT (button), "ref");
 
-  if (ref->kind == CRO_REF_SUPPLIER)
+  if (ref->kind == CRO_REF_RATES)
     cro_bench_open_cure (self->bench, *ref, CRO_CAUSE_RATE);
   else
     cro_bench_open (self->bench, *ref);
@@ -160,16 +160,14 @@ is_said_there (CroUnservedView *self,
          && (guint32) model->lines.row[doubt->ref.slot] == self->thing.slot;
 }
 
-/* Where a question about a line is answered: in the recipe that it stands in; about a rate: in the
- * market. */
+/* Where a question about a line is answered: in the recipe that it stands in. */
 static CroRef
 place_of (CroModel *model,
           CroRef    ref)
 {
   return ref.kind == CRO_REF_LINE
              ? CRO_REF (CRO_REF_RECIPE, (guint32) model->lines.row[ref.slot])
-         : ref.kind == CRO_REF_RATES ? CRO_REF (CRO_REF_SUPPLIER, CRO_NO_SLOT)
-                                     : ref;
+             : ref;
 }
 
 static gboolean

@@ -14,6 +14,7 @@
 #include "cro-price-change.h"
 #include "cro-price-history.h"
 #include "cro-reason.h"
+#include "cro-spoken.h"
 #include "cro-template.h"
 #include "cro-words.h"
 
@@ -23,6 +24,7 @@ struct _CroPackForm
 
   GtkWidget      *name;
   GtkWidget      *fields;
+  GtkWidget      *captioned;  /* the price under its caption */
   GtkWidget      *price;
   GtkWidget      *from;
   CroCeilingLine *ceiling;
@@ -286,6 +288,18 @@ key_pressed_cb (CroPackForm     *self,
 
 /* --- Which pack ----------------------------------------------------------------------------------- */
 
+/* Money says in which currency it is. */
+static void
+show_currency (CroPackForm *self,
+               const char  *currency)
+{
+  g_autofree char *caption = currency != NULL ? g_strdup_printf (_("New price per pack, %s"), currency)
+                                              : g_strdup (_("New price per pack"));
+
+  g_object_set (self->captioned, "caption", caption, NULL);
+  cro_spoken_set (self->price, caption);
+}
+
 static void
 show_pack (CroPackForm *self)
 {
@@ -307,6 +321,7 @@ show_pack (CroPackForm *self)
                              cro_model_item (model, cro_model_offer (model, self->offer)->item)->name,
                              cro_ref_name (model, CRO_REF (CRO_REF_OFFER, self->offer)));
   gtk_label_set_label (GTK_LABEL (self->name), name);
+  show_currency (self, cro_model_currency_of (model, self->offer));
   cro_day_entry_show (self->from, book_of (self));
   find_before (self);
   ask_of_kept (self);
@@ -369,6 +384,7 @@ cro_pack_form_class_init (CroPackFormClass *klass)
   cro_template_set (widget_class, "cro-pack-form");
   gtk_widget_class_bind_template_child (widget_class, CroPackForm, name);
   gtk_widget_class_bind_template_child (widget_class, CroPackForm, fields);
+  gtk_widget_class_bind_template_child (widget_class, CroPackForm, captioned);
   gtk_widget_class_bind_template_child (widget_class, CroPackForm, price);
   gtk_widget_class_bind_template_child (widget_class, CroPackForm, from);
   gtk_widget_class_bind_template_child (widget_class, CroPackForm, ceiling);

@@ -267,15 +267,24 @@ tell_width (CroCells  *self,
   cro_columns_take (self->columns, column, least, wanted, wanted);
 }
 
+GtkWidget *
+cro_cells_get_child (CroCells *self,
+                     guint     column)
+{
+  GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (self));
+
+  for (guint i = 0; i < column; i++)
+    child = gtk_widget_get_next_sibling (child);
+  return child;
+}
+
 void
 cro_cells_set_text (CroCells   *self,
                     guint       column,
                     const char *text)
 {
-  GtkWidget *label = gtk_widget_get_first_child (GTK_WIDGET (self));
+  GtkWidget *label = cro_cells_get_child (self, column);
 
-  for (guint i = 0; i < column; i++)
-    label = gtk_widget_get_next_sibling (label);
   gtk_label_set_label (GTK_LABEL (label), text);
   if (cro_columns_is_number (self->columns, column))
     tell_number (self, column, label, text);

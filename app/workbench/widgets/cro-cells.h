@@ -24,6 +24,10 @@ void       cro_cells_append_text (CroCells *self,
 /* A label in each column: numbers at the right, digits under digits. */
 GtkWidget *cro_cells_new_texts (CroColumns *columns);
 
+/* The child of a column. Borrowed. */
+GtkWidget *cro_cells_get_child (CroCells   *self,
+                               guint        column);
+
 /* The text of such a label. */
 void       cro_cells_set_text (CroCells    *self,
                                guint        column,

@@ -106,8 +106,13 @@ add_thing (CroWindow  *self,
       is_made = cro_edit_add_preparation (self->book, label, name, 0, CRO_UNIT_G, &made->slot, NULL,
                                           error);
       break;
-    case CRO_PLACE_LARDER:
     case CRO_PLACE_MARKET:
+      name = cro_edit_dup_free_name (model, CRO_NAMES_SUPPLIERS, _("New supplier"));
+      label = cro_isolate_printf (_("supplier %s"), name);
+      made->kind = CRO_REF_SUPPLIER;
+      is_made = cro_edit_add_supplier (self->book, label, name, &made->slot, error);
+      break;
+    case CRO_PLACE_LARDER:
       name = cro_edit_dup_free_name (model, CRO_NAMES_ITEMS, _("New ingredient"));
       label = cro_isolate_printf (_("ingredient %s"), name);
       made->kind = CRO_REF_ITEM;

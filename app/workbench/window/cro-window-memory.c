@@ -17,6 +17,14 @@
 /* Frames that a bench is given to lay out what is scrolled to. */
 #define SCROLL_FRAMES 20
 
+/* Pages of the market that are of no one supplier. */
+static const struct { CroRefKind kind; const char *table; } of_market[] = {
+  { CRO_REF_SUPPLIER, "market" },
+  { CRO_REF_PRICES, "price movements" },
+  { CRO_REF_OFFER, "packs" },
+  { CRO_REF_RATES, "exchange rates" },
+};
+
 /* --- What stands on the bench, as a row of the book ----------------------------------------------- */
 
 /* NULL: nothing does. */
@@ -33,8 +41,10 @@ table_of_now (CroWindow *self,
     return self->now.kind == CRO_REF_ITEM     ? "all ingredients"
            : self->now.kind == CRO_REF_RECIPE ? "all preparations"
                                               : "all plates";
-  if (self->now.kind == CRO_REF_SUPPLIER)
-    return "market";
+  if (self->now.slot == CRO_NO_SLOT)
+    for (gsize i = 0; i < G_N_ELEMENTS (of_market); i++)
+      if (self->now.kind == of_market[i].kind)
+        return of_market[i].table;
   if (self->now.kind == CRO_REF_SALES)
     return "months";
   if (self->now.kind == CRO_REF_MONTH)
@@ -224,12 +234,15 @@ last_ref (CroWindow *self)
     return CRO_REF_ALL_PREPARATIONS;
   else if (g_strcmp0 (table, "all ingredients") == 0)
     return CRO_REF_ALL_INGREDIENTS;
-  else if (g_strcmp0 (table, "market") == 0)
-    return CRO_REF (CRO_REF_SUPPLIER, CRO_NO_SLOT);
+  else if (g_strcmp0 (table, "supplier") == 0)
+    ref = CRO_REF (CRO_REF_SUPPLIER, cro_slots_get (&model->supplier_slots, id));
   else if (g_strcmp0 (table, "months") == 0)
     return CRO_REF (CRO_REF_SALES, CRO_NO_SLOT);
   else if (g_strcmp0 (table, "month") == 0 && id > 0)
     return CRO_REF (CRO_REF_MONTH, (guint32) id);
+  for (gsize i = 0; i < G_N_ELEMENTS (of_market); i++)
+    if (g_strcmp0 (table, of_market[i].table) == 0)
+      return CRO_REF (of_market[i].kind, CRO_NO_SLOT);
   return ref.slot != CRO_NO_SLOT && cro_window_can_show (self, ref) ? ref : CRO_REF_NOWHERE;
 }
 

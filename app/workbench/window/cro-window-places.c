@@ -10,15 +10,20 @@
 #include "cro-cure.h"
 #include "cro-focus.h"
 #include "cro-ingredient-bench.h"
-#include "cro-market-bench.h"
+#include "cro-market-rows.h"
+#include "cro-market-today.h"
 #include "cro-menu-bench.h"
 #include "cro-month-bench.h"
 #include "cro-months-bench.h"
+#include "cro-moves-bench.h"
 #include "cro-overview.h"
+#include "cro-packs-bench.h"
 #include "cro-plate-bench.h"
 #include "cro-preparation-bench.h"
+#include "cro-rates-bench.h"
 #include "cro-spoken.h"
 #include "cro-state.h"
+#include "cro-supplier-bench.h"
 #include "cro-trial-bench.h"
 
 /* A thing that stood on the bench, and the cell that had the focus then. */
@@ -101,7 +106,14 @@ page_of (CroWindow *self,
     case CRO_REF_MENU:
       return (Page){ CRO_TYPE_MENU_BENCH, CRO_PLACE_PLATES, CRO_KIND_MENU };
     case CRO_REF_SUPPLIER:
-      return (Page){ CRO_TYPE_MARKET_BENCH, CRO_PLACE_MARKET, CRO_N_KINDS };
+      return (Page){ ref.slot != CRO_NO_SLOT ? CRO_TYPE_SUPPLIER_BENCH : CRO_TYPE_MARKET_TODAY, CRO_PLACE_MARKET,
+                     CRO_N_KINDS };
+    case CRO_REF_PRICES:
+      return (Page){ CRO_TYPE_MOVES_BENCH, CRO_PLACE_MARKET, CRO_N_KINDS };
+    case CRO_REF_OFFER:
+      return (Page){ CRO_TYPE_PACKS_BENCH, CRO_PLACE_MARKET, CRO_N_KINDS };
+    case CRO_REF_RATES:
+      return (Page){ CRO_TYPE_RATES_BENCH, CRO_PLACE_MARKET, CRO_N_KINDS };
     case CRO_REF_SALES:
       return (Page){ CRO_TYPE_MONTHS_BENCH, CRO_PLACE_MONTHS, CRO_N_KINDS };
     case CRO_REF_MONTH:
@@ -125,26 +137,56 @@ cro_window_is_alive (CroModel *model,
       return !cro_model_recipe (model, ref.slot)->is_dead;
     case CRO_REF_MENU:
       return !cro_model_menu (model, ref.slot)->is_dead;
+    case CRO_REF_SUPPLIER:
+      return !g_array_index (model->suppliers, CroSupplier, ref.slot).is_dead;
     default:
       return ref.kind != CRO_REF_NONE;
     }
 }
 
-/* A market is one page, with nothing to choose beside it. */
 static gboolean
-has_list (CroPlace place)
+is_in_list (CroWindow *self)
 {
-  return place != CRO_PLACE_MARKET;
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
+
+  return focus != NULL && gtk_widget_is_ancestor (focus, self->list_box);
 }
 
-/* Months have a list of their own. */
 static void
 focus_list (CroWindow *self)
 {
   if (self->place == CRO_PLACE_MONTHS)
     cro_month_list_focus (self->months);
+  else if (self->page_lists[self->place] != NULL)
+    cro_page_list_focus (self->page_lists[self->place]);
   else
     cro_place_list_focus (self->list);
+}
+
+static GtkWidget *
+list_of_place (CroWindow *self)
+{
+  if (self->place == CRO_PLACE_MONTHS)
+    return GTK_WIDGET (self->months);
+  return self->page_lists[self->place] != NULL ? GTK_WIDGET (self->page_lists[self->place])
+                                               : GTK_WIDGET (self->list);
+}
+
+/* The list that the place has: its things, or its pages. What has the focus is not put out of sight with it:
+ * the toolkit would hold it for good. */
+static void
+put_list (CroWindow *self)
+{
+  GtkWidget *list = list_of_place (self);
+  gboolean is_here = is_in_list (self);
+
+  if (gtk_stack_get_visible_child (self->lists) == list)
+    return;
+  if (is_here)
+    gtk_window_set_focus (GTK_WINDOW (self), NULL);
+  gtk_stack_set_visible_child (self->lists, list);
+  if (is_here)
+    focus_list (self);
 }
 
 /* Not the list box's own selection, which follows the focus. */
@@ -176,11 +218,7 @@ cro_window_is_list_seen (CroWindow *self)
 static void
 show_list (CroWindow *self)
 {
-  gboolean is_here = has_list (self->place);
-
-  gtk_widget_set_visible (self->list_box,
-                          is_here && (self->is_list_shown || cro_sided_is_over (self->sided)));
-  gtk_widget_set_visible (self->list_button, is_here);
+  gtk_widget_set_visible (self->list_box, self->is_list_shown || cro_sided_is_over (self->sided));
 }
 
 static void
@@ -203,8 +241,7 @@ show_place (CroWindow *self,
   self->place = place;
   mark_place (self, place);
   cro_place_list_set_place (self->list, place);
-  gtk_widget_set_visible (GTK_WIDGET (self->list), place != CRO_PLACE_MONTHS);
-  gtk_widget_set_visible (GTK_WIDGET (self->months), place == CRO_PLACE_MONTHS);
+  put_list (self);
   show_list (self);
   self->is_moving = FALSE;
 }
@@ -277,6 +314,8 @@ show_ref (CroWindow *self,
   self->is_moving = TRUE;
   if (page.kind != CRO_N_KINDS)
     cro_place_list_select (self->list, page.kind, ref.slot);
+  else if (self->page_lists[page.place] != NULL)
+    cro_page_list_select (self->page_lists[page.place], ref);
   else if (cro_ref_is_overview (ref))
     cro_place_list_select_all (self->list);
   if (page.place == CRO_PLACE_MONTHS)
@@ -463,6 +502,15 @@ overview_of (CroPlace place)
 }
 
 static void
+page_chosen_cb (CroWindow *self,
+                int        kind,
+                guint      slot)
+{
+  if (!self->is_moving)
+    cro_window_open_ref (self, CRO_REF ((CroRefKind) kind, slot));
+}
+
+static void
 all_cb (CroWindow *self)
 {
   if (!self->is_moving)
@@ -544,14 +592,6 @@ go_to_place_cb (GtkWidget  *widget,
   focus_place (self, place);
 }
 
-static gboolean
-is_in_list (CroWindow *self)
-{
-  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
-
-  return focus != NULL && gtk_widget_is_ancestor (focus, self->list_box);
-}
-
 /* What had the focus in the list is out of sight with it. */
 static void
 leave_list (CroWindow *self)
@@ -579,7 +619,7 @@ toggle_list_cb (GtkWidget  *widget,
 {
   CroWindow *self = CRO_WINDOW (widget);
 
-  if (cro_sided_is_tight (self->sided) && has_list (self->place))
+  if (cro_sided_is_tight (self->sided))
     {
       look_over (self, !cro_sided_is_over (self->sided));
       return;
@@ -597,12 +637,14 @@ search_list_cb (GtkWidget  *widget,
 {
   CroWindow *self = CRO_WINDOW (widget);
 
-  if (self->book == NULL || (!has_list (self->place) && focus_table (self)))
+  if (self->book == NULL)
     return;
   put_over (self, cro_sided_is_tight (self->sided));
   gtk_widget_set_visible (self->list_box, TRUE);
   if (self->place == CRO_PLACE_MONTHS)
     focus_list (self);
+  else if (self->page_lists[self->place] != NULL)
+    cro_page_list_focus_search (self->page_lists[self->place]);
   else
     cro_place_list_focus_search (self->list);
 }
@@ -701,6 +743,20 @@ fill_rail (CroWindow *self)
     }
 }
 
+static void
+add_page_list (CroWindow   *self,
+               CroPlace     place,
+               CroPageRows  rows,
+               const char  *maker)
+{
+  GtkWidget *list = cro_page_list_new (rows, maker);
+
+  self->page_lists[place] = CRO_PAGE_LIST (list);
+  g_signal_connect_object (list, "chosen", G_CALLBACK (page_chosen_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (list, "taken", G_CALLBACK (taken_cb), self, G_CONNECT_SWAPPED);
+  gtk_stack_add_child (self->lists, list);
+}
+
 void
 cro_window_install_places (GtkWidgetClass *widget_class)
 {
@@ -724,6 +780,7 @@ cro_window_add_places (CroWindow *self)
   self->now = CRO_REF_NOWHERE;
   self->is_list_shown = cro_state_get_int ("window", "list", TRUE);
   fill_rail (self);
+  add_page_list (self, CRO_PLACE_MARKET, cro_market_rows_new, _("Add Supplier"));
   watch_list (self);
 }
 

@@ -3,6 +3,7 @@
 
 #include "cro-month-list.h"
 #include "cro-own-file.h"
+#include "cro-page-list.h"
 #include "cro-place-list.h"
 #include "cro-sided.h"
 #include "cro-welcome.h"
@@ -50,8 +51,10 @@ struct _CroWindow
   GtkWidget       *list_button;
   CroSided        *sided;
   GtkWidget       *list_box;
+  GtkStack        *lists;       /* list, and those of places with pages of their own */
   CroPlaceList    *list;
-  CroMonthList    *months;        /* in its place, of months */
+  CroMonthList    *months;      /* in its place, of months */
+  CroPageList     *page_lists[CRO_N_PLACES]; /* NULL: the place has none */
   GtkStack        *bench;         /* a page for each kind of thing: its child is a CroBench */
 
   CroBook         *book;

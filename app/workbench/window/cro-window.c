@@ -107,6 +107,9 @@ cro_window_set_book (CroWindow *self,
   g_array_set_size (self->before, 0);
   cro_place_list_set_book (self->list, book);
   cro_month_list_set_book (self->months, book);
+  for (int place = 0; place < CRO_N_PLACES; place++)
+    if (self->page_lists[place] != NULL)
+      cro_page_list_set_book (self->page_lists[place], book);
   enable_actions (self, TRUE);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.new-thing",
                                  !cro_book_is_past (book, NULL));
@@ -134,6 +137,9 @@ cro_window_leave_book (CroWindow *self)
     gtk_stack_remove (self->bench, bench);
   cro_place_list_set_book (self->list, NULL);
   cro_month_list_set_book (self->months, NULL);
+  for (int place = 0; place < CRO_N_PLACES; place++)
+    if (self->page_lists[place] != NULL)
+      cro_page_list_set_book (self->page_lists[place], NULL);
   g_clear_object (&self->book);
   g_clear_pointer (&self->path, g_free);
   self->now = CRO_REF_NOWHERE;
@@ -264,6 +270,7 @@ bind_template (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, CroWindow, recent_menu);
   gtk_widget_class_bind_template_child (widget_class, CroWindow, rail);
   gtk_widget_class_bind_template_child (widget_class, CroWindow, list_box);
+  gtk_widget_class_bind_template_child (widget_class, CroWindow, lists);
   gtk_widget_class_bind_template_child (widget_class, CroWindow, list_button);
   gtk_widget_class_bind_template_child (widget_class, CroWindow, sided);
   gtk_widget_class_bind_template_child (widget_class, CroWindow, list);

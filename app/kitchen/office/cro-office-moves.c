@@ -1,0 +1,209 @@
+#include "config.h"
+
+#include "cro-office-moves.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+#include "cro-known.h"
+#include "cro-number.h"
+#include "cro-price-index.h"
+#include "cro-price-moves.h"
+#include "cro-sheets-file.h"
+#include "cro-tongue.h"
+#include "cro-words-price.h"
+#include "cro-words.h"
+
+typedef struct
+{
+  CroSheetsFile *file;
+  CroModel      *model;
+  CroPriceMoves *moves;
+  GArray        *indices;   /* CroPriceIndex */
+  char          *period;    /* "2026-10-31 – 2026-11-28" */
+} Writing;
+
+/* --- Cells ------------------------------------------------------------------------------------- */
+
+/* With no more decimals than anybody reads. */
+static void
+add_number (Writing *self,
+            char     column,
+            double   value,
+            double   part)
+{
+  cro_sheets_file_number (self->file, column, CRO_CELL_LOOK_NUMBER, round (value * part) / part);
+}
+
+static void
+add_text (Writing    *self,
+          char        column,
+          const char *text)
+{
+  if (text != NULL)
+    cro_sheets_file_text (self->file, column, CRO_CELL_LOOK_PLAIN, text);
+}
+
+static void
+add_top (Writing           *self,
+         const char        *name,
+         const char        *note,
+         const char *const *heads)
+{
+  cro_sheets_file_add_sheet (self->file, name);
+  cro_sheets_file_text (self->file, 'A', CRO_CELL_LOOK_TITLE, name);
+  cro_sheets_file_next_row (self->file);
+  cro_sheets_file_text (self->file, 'A', CRO_CELL_LOOK_NOTE, self->period);
+  cro_sheets_file_next_row (self->file);
+  cro_sheets_file_text (self->file, 'A', CRO_CELL_LOOK_NOTE, note);
+  cro_sheets_file_next_row (self->file);
+  cro_sheets_file_next_row (self->file);
+  for (char column = 'A'; *heads != NULL; heads++, column++)
+    cro_sheets_file_text (self->file, column, CRO_CELL_LOOK_HEAD, *heads);
+  cro_sheets_file_mark_head (self->file);
+  cro_sheets_file_next_row (self->file);
+}
+
+/* --- Sheets ------------------------------------------------------------------------------------ */
+
+/* Prices are named per kg, l or piece. */
+static CroUnit
+unit_of (CroBase base)
+{
+  return base == CRO_BASE_GRAM ? CRO_UNIT_KG : base == CRO_BASE_MILLILITRE ? CRO_UNIT_L : CRO_UNIT_EACH;
+}
+
+static void
+write_items (Writing *self)
+{
+  const char *heads[] = { _("Ingredient"), _("Unit"), _("Before"), _("Now"), _("Change %"), _("Bought"),
+                          _("Share of purchases %"), _("Effect, 28 days"), NULL };
+
+  add_top (self, _("Ingredients"),
+           _("Prices per unit, net, in the book’s currency. Effect: what the change adds to the food cost of all "
+             "that was sold in the last 28 days of sales, at today’s recipes."),
+           heads);
+  for (guint i = 0; i < self->moves->items->len; i++)
+    {
+      const CroPriceMove *move = &g_array_index (self->moves->items, CroPriceMove, i);
+      CroUnit unit = unit_of ((CroBase) self->model->measures[move->item].base);
+      double factor = cro_unit_factor (unit);
+
+      add_text (self, 'A', cro_model_item (self->model, move->item)->name);
+      add_text (self, 'B', cro_words_unit (unit));
+      add_number (self, 'C', move->before * factor, 1e4);
+      add_number (self, 'D', move->now * factor, 1e4);
+      add_number (self, 'E', move->change_pct, 10);
+      cro_sheets_file_number (self->file, 'F', CRO_CELL_LOOK_MONEY, move->bought);
+      add_number (self, 'G', move->share_pct, 10);
+      cro_sheets_file_number (self->file, 'H', CRO_CELL_LOOK_MONEY, move->money);
+      cro_sheets_file_next_row (self->file);
+    }
+}
+
+static const char *
+mark_of (const CroFigure *figure)
+{
+  switch (cro_known_of_cost (figure))
+    {
+    case CRO_KNOWN_WHOLE:
+      return NULL;
+    case CRO_KNOWN_AT_LEAST:
+      /* Translators: beside a number in a table. */
+      return _("at least");
+    default:
+      return _("?");
+    }
+}
+
+static void
+write_things (Writing *self)
+{
+  const char *heads[] = { _("Plate or menu"), _("Before"), _("Now"), _("Added per guest"), _("Sold, 28 days"),
+                          _("Effect, 28 days"), _("Mostly through"), _("Known"), NULL };
+
+  add_top (self, _("Plates and menus"),
+           _("Food cost per guest, as made today, at the prices of both days."), heads);
+  for (guint i = 0; i < self->moves->things->len; i++)
+    {
+      const CroThingMove *move = &g_array_index (self->moves->things, CroThingMove, i);
+
+      add_text (self, 'A', move->now.name);
+      cro_sheets_file_number (self->file, 'B', CRO_CELL_LOOK_MONEY, move->now.cost - move->added);
+      cro_sheets_file_number (self->file, 'C', CRO_CELL_LOOK_MONEY, move->now.cost);
+      add_number (self, 'D', move->added, 1e4);
+      cro_sheets_file_number (self->file, 'E', CRO_CELL_LOOK_NUMBER, move->sold);
+      cro_sheets_file_number (self->file, 'F', CRO_CELL_LOOK_MONEY, move->money);
+      if (move->through != CRO_NO_SLOT)
+        add_text (self, 'G', cro_model_item (self->model, move->through)->name);
+      add_text (self, 'H', mark_of (&move->now));
+      cro_sheets_file_next_row (self->file);
+    }
+}
+
+static void
+write_indices (Writing *self)
+{
+  const char *heads[] = { _("Category"), _("Ingredients"), _("Index"), _("100 on"), _("Bought"),
+                          _("Share of purchases %"), NULL };
+
+  add_top (self, _("Categories"), cro_words_price_index (), heads);
+  for (guint i = 0; i < self->indices->len; i++)
+    {
+      const CroPriceIndex *index = &g_array_index (self->indices, CroPriceIndex, i);
+      char since[CRO_DATE_CHARS];
+
+      add_text (self, 'A', i == 0                    ? _("All ingredients")
+                           : index->category != NULL ? index->category
+                                                     : _("No category"));
+      cro_sheets_file_number (self->file, 'B', CRO_CELL_LOOK_COUNT, index->n);
+      add_number (self, 'C', index->index, 10);
+      cro_date_format (index->since, since);
+      if (!isnan (index->index))
+        add_text (self, 'D', since);
+      cro_sheets_file_number (self->file, 'E', CRO_CELL_LOOK_MONEY, index->bought);
+      add_number (self, 'F', index->share_pct, 10);
+      cro_sheets_file_next_row (self->file);
+    }
+}
+
+/* --- The file ---------------------------------------------------------------------------------- */
+
+static char *
+dup_period (const CroPriceMoves *moves)
+{
+  char from[CRO_DATE_CHARS], to[CRO_DATE_CHARS];
+
+  cro_date_format (moves->from, from);
+  cro_date_format (moves->to, to);
+  return g_strdup_printf ("%s – %s", from, to);
+}
+
+gboolean
+cro_office_write_moves (CroBook     *book,
+                        CroDate      since,
+                        const char  *path,
+                        const char  *language,
+                        GError     **error)
+{
+  CroModel *model = cro_book_get_model (book);
+  gboolean is_translated = language != NULL && !g_str_equal (language, "en");
+  g_autoptr (CroTongue) tongue = cro_tongue_enter (is_translated ? language : NULL);
+  g_autoptr (CroPricePast) past = cro_price_past_new (book, error);
+  g_autoptr (CroPriceMoves) moves = past != NULL ? cro_price_moves_new (book, past, since, error) : NULL;
+  g_autoptr (GArray) indices = moves != NULL ? cro_price_indices_new (book, past, since, error) : NULL;
+  g_autofree char *period = moves != NULL ? dup_period (moves) : NULL;
+  Writing self = { NULL, model, moves, indices, period };
+
+  if (indices == NULL)
+    return FALSE;
+  self.file = cro_sheets_file_new (path, _("Price movements"), (gint64) moves->to * 24 * 60 * 60,
+                                   cro_currency_digits (model->currency),
+                                   cro_currency_uses_letter (model->currency), error);
+  if (self.file == NULL)
+    return FALSE;
+  write_items (&self);
+  write_things (&self);
+  write_indices (&self);
+  return cro_sheets_file_finish (self.file, error);
+}

@@ -1,0 +1,231 @@
+#include "config.h"
+
+#include "cro-supplier-days.h"
+
+#include <glib/gi18n.h>
+
+#include "cro-field.h"
+#include "cro-isolate.h"
+#include "cro-market-open.h"
+#include "cro-new-prices.h"
+#include "cro-number.h"
+#include "cro-spoken.h"
+
+struct _CroSupplierDays
+{
+  GtkWidget  parent_instance;
+
+  GtkWidget *grid;
+  GPtrArray *rows;      /* Row */
+
+  CroBench  *bench;     /* borrowed */
+};
+
+G_DEFINE_FINAL_TYPE (CroSupplierDays, cro_supplier_days, GTK_TYPE_WIDGET)
+
+enum
+{
+  NAME,
+  NEW_PRICES,
+  TAKE_FILE,
+  LISTS,
+  N_CELLS,
+};
+
+typedef struct
+{
+  CroSupplierDays *days;
+  GtkWidget       *cells[N_CELLS];
+  guint32          supplier;
+} Row;
+
+static void
+name_cb (GtkWidget *button,
+         Row       *row)
+{
+  cro_bench_open (row->days->bench, CRO_REF (CRO_REF_SUPPLIER, row->supplier));
+}
+
+static void
+new_prices_cb (GtkWidget *button,
+               Row       *row)
+{
+  cro_market_new_prices (row->days->bench, row->supplier);
+}
+
+static void
+file_cb (GtkWidget *button,
+         Row       *row)
+{
+  cro_market_ask_file (row->days->bench, row->supplier);
+}
+
+static Row *
+row_at (CroSupplierDays *self,
+        guint            at)
+{
+  Row *row;
+
+  if (at < self->rows->len)
+    return self->rows->pdata[at];
+  row = g_new0 (Row, 1);
+  row->days = self;
+  row->cells[NAME] = cro_name_button_new ();
+  gtk_widget_set_halign (row->cells[NAME], GTK_ALIGN_START);
+  row->cells[NEW_PRICES] = gtk_button_new_with_label (_("New Prices"));
+  row->cells[TAKE_FILE] = gtk_button_new_with_label (_("File…"));
+  row->cells[LISTS] = cro_text_new ("", "numeric");
+  gtk_widget_set_hexpand (row->cells[LISTS], TRUE);
+  gtk_label_set_width_chars (GTK_LABEL (row->cells[LISTS]), 14);
+  g_signal_connect (row->cells[NAME], "clicked", G_CALLBACK (name_cb), row);
+  g_signal_connect (row->cells[NEW_PRICES], "clicked", G_CALLBACK (new_prices_cb), row);
+  g_signal_connect (row->cells[TAKE_FILE], "clicked", G_CALLBACK (file_cb), row);
+  for (int i = 0; i < N_CELLS; i++)
+    gtk_grid_attach (GTK_GRID (self->grid), row->cells[i], i, (int) at, 1, 1);
+  g_ptr_array_add (self->rows, row);
+  return row;
+}
+
+/* --- Words -------------------------------------------------------------------------------------- */
+
+static char *
+dup_last (const CroSupplierDay *day)
+{
+  g_autofree char *date = day->last != CRO_NO_DAY ? cro_date_to_text (day->last) : NULL;
+
+  if (date == NULL)
+    return g_strdup (_("No list yet"));
+  /* Translators: the day of a supplier's last price list. */
+  return g_strdup_printf (_("Last list %s"), date);
+}
+
+/* "List due since 2026-11-23, every 7 days · Set aside: 6 rows". */
+static char *
+dup_due (CroBook              *book,
+         const CroSupplierDay *day)
+{
+  CroDate date = cro_book_get_figures (book)->date;
+  guint n_aside = cro_new_prices_count_aside (book, day->supplier);
+  g_autofree char *on = day->rhythm > 0 ? cro_date_to_text (day->due) : NULL;
+  g_autofree char *every = g_strdup_printf (ngettext ("every %u day", "every %u days", day->rhythm), day->rhythm);
+  g_autofree char *aside = g_strdup_printf (ngettext ("Set aside: %u row", "Set aside: %u rows", n_aside), n_aside);
+  g_autofree char *due = NULL;
+
+  if (day->rhythm == 0)
+    due = g_strdup ("");
+  else if (day->due == date)
+    /* Translators: a supplier's next price list; how often they send one. */
+    due = g_strdup_printf (_("List due today, %s"), every);
+  else
+    due = g_strdup_printf (day->is_due ? _("List due since %s, %s") : _("Next list %s, %s"), on, every);
+  if (n_aside == 0)
+    return g_steal_pointer (&due);
+  return *due != '\0' ? g_strdup_printf ("%s · %s", due, aside) : g_steal_pointer (&aside);
+}
+
+static void
+fill_row (Row                  *row,
+          CroBook              *book,
+          const CroSupplierDay *day)
+{
+  const char *name = cro_ref_name (cro_book_get_model (book), CRO_REF (CRO_REF_SUPPLIER, day->supplier));
+  g_autofree char *last = dup_last (day), *due = dup_due (book, day);
+  g_autofree char *lists = *due != '\0' ? g_strdup_printf ("%s · %s", last, due) : g_strdup (last);
+  g_autofree char *said = cro_isolate_printf (_("%s, %s"), name, lists);
+  g_autofree char *new_prices = cro_isolate_printf (_("New prices of %s"), name);
+  g_autofree char *file = cro_isolate_printf (_("File of %s"), name);
+
+  row->supplier = day->supplier;
+  cro_name_button_set (row->cells[NAME], name);
+  cro_spoken_set (row->cells[NAME], said);
+  cro_spoken_set (row->cells[NEW_PRICES], new_prices);
+  cro_spoken_set (row->cells[TAKE_FILE], file);
+  gtk_label_set_label (GTK_LABEL (row->cells[LISTS]), lists);
+  if (day->is_due)
+    gtk_widget_add_css_class (row->cells[LISTS], "now");
+  else
+    gtk_widget_remove_css_class (row->cells[LISTS], "now");
+}
+
+void
+cro_supplier_days_set (CroSupplierDays    *self,
+                       const CroMarketDay *day)
+{
+  CroBook *book = cro_bench_get_book (self->bench);
+
+  for (guint i = 0; i < day->suppliers->len; i++)
+    fill_row (row_at (self, i), book, &g_array_index (day->suppliers, CroSupplierDay, i));
+  for (guint i = 0; i < self->rows->len; i++)
+    for (int cell = 0; cell < N_CELLS; cell++)
+      gtk_widget_set_visible (((Row *) self->rows->pdata[i])->cells[cell], i < day->suppliers->len);
+}
+
+guint32
+cro_supplier_days_get_focused (CroSupplierDays *self)
+{
+  for (guint i = 0; i < self->rows->len; i++)
+    {
+      const Row *row = self->rows->pdata[i];
+
+      for (int cell = 0; cell < N_CELLS; cell++)
+        if (gtk_widget_has_focus (row->cells[cell]))
+          return row->supplier;
+    }
+  return CRO_NO_SLOT;
+}
+
+guint32
+cro_supplier_days_get_at (CroSupplierDays *self,
+                          double           x,
+                          double           y)
+{
+  for (guint i = 0; i < self->rows->len; i++)
+    {
+      const Row *row = self->rows->pdata[i];
+      graphene_rect_t bounds;
+
+      if (gtk_widget_get_visible (row->cells[NAME])
+          && gtk_widget_compute_bounds (row->cells[LISTS], GTK_WIDGET (self), &bounds)
+          && y >= bounds.origin.y && y <= bounds.origin.y + bounds.size.height)
+        return row->supplier;
+    }
+  return CRO_NO_SLOT;
+}
+
+/* --- The widget --------------------------------------------------------------------------------- */
+
+static void
+cro_supplier_days_dispose (GObject *object)
+{
+  CroSupplierDays *self = CRO_SUPPLIER_DAYS (object);
+
+  g_clear_pointer (&self->grid, gtk_widget_unparent);
+  g_clear_pointer (&self->rows, g_ptr_array_unref);
+  G_OBJECT_CLASS (cro_supplier_days_parent_class)->dispose (object);
+}
+
+static void
+cro_supplier_days_class_init (CroSupplierDaysClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = cro_supplier_days_dispose;
+  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+}
+
+static void
+cro_supplier_days_init (CroSupplierDays *self)
+{
+  self->rows = g_ptr_array_new_with_free_func (g_free);
+  self->grid = gtk_grid_new ();
+  gtk_grid_set_column_spacing (GTK_GRID (self->grid), 9);
+  gtk_grid_set_row_spacing (GTK_GRID (self->grid), 3);
+  gtk_widget_set_parent (self->grid, GTK_WIDGET (self));
+}
+
+GtkWidget *
+cro_supplier_days_new (CroBench *bench)
+{
+  CroSupplierDays *self = g_object_new (CRO_TYPE_SUPPLIER_DAYS, NULL);
+
+  self->bench = bench;
+  return GTK_WIDGET (self);
+}

@@ -1,0 +1,309 @@
+/* How prices moved: what ingredients cost on days past against figures of those days, what moves add to
+ * plates against the difference of two sweeps; an index of a small book by hand; when lists are due. */
+#include "cro-kind.h"
+#include "cro-load.h"
+#include "cro-market-day.h"
+#include "cro-office-moves.h"
+#include "cro-price-index.h"
+#include "cro-price-moves.h"
+#include "support/kitchen-book.h"
+
+#include <math.h>
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <string.h>
+
+#include <cmocka.h>
+
+#include "places.h"
+
+/* 2026-11-28, and days before it on which lists, rates and none began. */
+#define TODAY 20785
+static const CroDate days[] = { TODAY, TODAY - 4, TODAY - 28, TODAY - 29, TODAY - 365, TODAY - 420, TODAY - 700 };
+
+static gboolean
+is_close (double a,
+          double b)
+{
+  return (isnan (a) && isnan (b)) || fabs (a - b) <= 1e-12 * fmax (fmax (fabs (a), fabs (b)), 1);
+}
+
+static int
+open_demo (void **state)
+{
+  CroTestKitchen *test = g_new0 (CroTestKitchen, 1);
+  g_autoptr (CroFaults) faults = cro_faults_new ();
+  GError *error = NULL;
+
+  test->folder = cro_test_folder_new ();
+  cro_test_must (cro_load (test->folder.path, CRO_SOURCE_DIR "/data/demo", "desk", "demo", FALSE, NULL, NULL, faults,
+                           &error),
+                 error);
+  test->book = cro_test_book_open (test->folder.path, "desk");
+  cro_test_must (cro_book_set_date (test->book, TODAY, &error), error);
+  *state = test;
+  return 0;
+}
+
+static void
+set_date (CroTestKitchen *test,
+          CroDate         day)
+{
+  GError *error = NULL;
+
+  cro_test_must (cro_book_set_date (test->book, day, &error), error);
+}
+
+/* --- Costs of days past ------------------------------------------------------------------------- */
+
+static void
+test_days_past_cost_what_figures_say (void **state)
+{
+  CroTestKitchen *test = *state;
+  CroFigures *figures = cro_book_get_figures (test->book);
+  g_autoptr (CroPricePast) past = cro_price_past_new (test->book, NULL);
+  guint n_known = 0;
+
+  assert_non_null (past);
+  for (gsize d = 0; d < G_N_ELEMENTS (days); d++)
+    {
+      set_date (test, days[d]);
+      for (guint32 item = 0; item < figures->model->items->len; item++)
+        {
+          double cost = cro_price_past_cost (past, item, days[d]), wanted;
+
+          if (cro_kind_name (figures->model, CRO_KIND_INGREDIENT, item) == NULL)
+            continue;
+          wanted = cro_figures_unit_cost (figures, item);
+          n_known += !isnan (wanted);
+          if (!is_close (cost, wanted))
+            fail_msg ("%s on day %d: %.17g, and %.17g by its figures", cro_model_item (figures->model, item)->name,
+                      days[d], cost, wanted);
+        }
+    }
+  /* Some hundred are compared, not a book without prices. */
+  assert_true (n_known > 300);
+}
+
+/* --- What moves add ------------------------------------------------------------------------------ */
+
+static double
+cost_of (CroFigures *figures,
+         CroRef      thing)
+{
+  return thing.kind == CRO_REF_MENU ? cro_figure_of_menu (figures, thing.slot).cost
+                                    : cro_figure_of_plate (figures, thing.slot).cost;
+}
+
+static void
+test_moves_add_what_two_sweeps_differ_by (void **state)
+{
+  CroTestKitchen *test = *state;
+  CroFigures *figures = cro_book_get_figures (test->book);
+  g_autoptr (CroPricePast) past = cro_price_past_new (test->book, NULL);
+  g_autoptr (CroPriceMoves) moves = cro_price_moves_new (test->book, past, TODAY - 28, NULL);
+  g_autofree double *now = NULL;
+
+  assert_non_null (moves);
+  assert_true (moves->things->len > 10);
+  now = g_new (double, moves->things->len);
+  for (guint i = 0; i < moves->things->len; i++)
+    now[i] = cost_of (figures, g_array_index (moves->things, CroThingMove, i).thing);
+  set_date (test, TODAY - 28);
+  for (guint i = 0; i < moves->things->len; i++)
+    {
+      const CroThingMove *move = &g_array_index (moves->things, CroThingMove, i);
+
+      if (!is_close (move->added, now[i] - cost_of (figures, move->thing)))
+        fail_msg ("%s: %.17g", move->now.name, move->added);
+    }
+}
+
+/* Money by ingredients is money by what was sold. */
+static void
+test_both_ways_are_one_sum (void **state)
+{
+  CroTestKitchen *test = *state;
+  g_autoptr (CroPricePast) past = cro_price_past_new (test->book, NULL);
+  g_autoptr (CroPriceMoves) moves = cro_price_moves_new (test->book, past, TODAY - 91, NULL);
+  double by_items = 0, by_things = 0, shares = 0;
+
+  for (guint i = 0; i < moves->items->len; i++)
+    {
+      const CroPriceMove *move = &g_array_index (moves->items, CroPriceMove, i);
+
+      by_items += isnan (move->money) ? 0 : move->money;
+      shares += move->share_pct;
+    }
+  for (guint i = 0; i < moves->things->len; i++)
+    by_things += g_array_index (moves->things, CroThingMove, i).money;
+  assert_true (fabs (by_things) > 10);
+  assert_true (fabs (by_items - by_things) < 1e-9 * fabs (by_things));
+  assert_true (shares > 90 && shares <= 100 + 1e-9);
+}
+
+static void
+test_a_course_ends_where_its_price_does (void **state)
+{
+  CroTestKitchen *test = *state;
+  g_autoptr (CroPricePast) past = cro_price_past_new (test->book, NULL);
+  g_autoptr (CroPriceMoves) moves = cro_price_moves_new (test->book, past, TODAY - 28, NULL);
+  guint n_moved = 0;
+
+  for (guint i = 0; i < moves->items->len; i++)
+    {
+      const CroPriceMove *move = &g_array_index (moves->items, CroPriceMove, i);
+
+      if (isnan (move->before))
+        assert_int_equal (move->course[0], CRO_COURSE_NONE);
+      if (!(fabs (move->change_pct) > 1))
+        continue;
+      n_moved++;
+      assert_true ((move->course[CRO_COURSE_POINTS - 1] > move->course[0]) == (move->change_pct > 0));
+    }
+  assert_true (n_moved > 5);
+}
+
+/* The same bytes whenever it is written. */
+static void
+test_the_spreadsheet_is_written (void **state)
+{
+  CroTestKitchen *test = *state;
+  char *bytes[2] = { NULL, NULL };
+  gsize length[2];
+
+  for (int i = 0; i < 2; i++)
+    {
+      g_autofree char *path = g_strdup_printf ("%s/moves-%d.xlsx", test->folder.folder, i);
+      GError *error = NULL;
+
+      cro_test_must (cro_office_write_moves (test->book, TODAY - 28, path, NULL, &error), error);
+      cro_test_must (g_file_get_contents (path, &bytes[i], &length[i], &error), error);
+    }
+  assert_true (length[0] > 5000 && length[0] == length[1]);
+  assert_memory_equal (bytes[0], bytes[1], length[0]);
+  g_free (bytes[0]);
+  g_free (bytes[1]);
+}
+
+/* --- An index ------------------------------------------------------------------------------------ */
+
+static const struct { const char *name, *text; } tables[] = {
+  { "book", "key,value\ncurrency,EUR\n" },
+  { "ingredients", "name,unit,category\nCrab,g,Shellfish\nButter,g,Dairy\nSalt,g,\n" },
+  { "suppliers", "name\nQuay\n" },
+  { "offers", "ingredient,supplier,pack_count,pack_size,pack_unit\nCrab,Quay,1,1,kg\nButter,Quay,1,1,kg\n"
+              "Salt,Quay,1,1,kg\n" },
+  { "prices", "ingredient,supplier,from,price\nCrab,Quay,2026-01-01,10\nCrab,Quay,2026-02-10,12\n"
+              "Butter,Quay,2026-01-01,8\nButter,Quay,2026-02-01,9\nSalt,Quay,2026-01-01,1\n" },
+  { "purchases", "date,supplier,document,ingredient,amount,unit,net_value\n2026-01-10,Quay,1,Crab,4,kg,40\n"
+                 "2026-01-20,Quay,2,Butter,5,kg,40\n2026-02-05,Quay,3,Crab,2,kg,20\n" },
+};
+
+static int
+open_small (void **state)
+{
+  CroTestKitchen *test = g_new0 (CroTestKitchen, 1);
+
+  test->folder = cro_test_folder_new ();
+  for (gsize i = 0; i < G_N_ELEMENTS (tables); i++)
+    cro_test_write_table (test->folder.folder, tables[i].name, tables[i].text);
+  test->book = cro_test_book_load (&test->folder);
+  *state = test;
+  return 0;
+}
+
+/* From 15 January to 16 February: a link to 1 February, of which 4 kg of crab are the basket, and one from
+ * there, of 4 kg of crab and 5 of butter: (4 × 12 + 5 × 9) / (4 × 10 + 5 × 9) = 93 / 85, by hand. */
+static void
+test_an_index_is_a_chain (void **state)
+{
+  static const struct { const char *category; double index; int since; double share_pct; } wanted[] = {
+    { NULL, 9300.0 / 85, 20468, 100 }, { "Dairy", 100, 20485, 200.0 / 3 }, { "Shellfish", 120, 20468, 100.0 / 3 },
+    { NULL, NAN, 0, 0 },
+  };
+  CroTestKitchen *test = *state;
+  g_autoptr (CroPricePast) past = cro_price_past_new (test->book, NULL);
+  g_autoptr (GArray) indices = cro_price_indices_new (test->book, past, 20468, NULL);
+
+  assert_int_equal (indices->len, G_N_ELEMENTS (wanted));
+  for (guint i = 0; i < indices->len; i++)
+    {
+      const CroPriceIndex *index = &g_array_index (indices, CroPriceIndex, i);
+
+      if (g_strcmp0 (index->category, wanted[i].category) != 0 || !is_close (index->index, wanted[i].index)
+          || (!isnan (wanted[i].index) && index->since != wanted[i].since)
+          || !is_close (index->share_pct, wanted[i].share_pct))
+        fail_msg ("row %u: %s %g since %d, %g %%", i, index->category, index->index, index->since, index->share_pct);
+    }
+  assert_int_equal (g_array_index (indices, CroPriceIndex, 0).n, 3);
+}
+
+/* --- Lists that are due --------------------------------------------------------------------------- */
+
+static void
+test_a_rhythm_is_a_median (void **state)
+{
+  static const struct { const char *says; CroDate lists[CRO_RHYTHM_MOST]; guint n, rhythm; } cases[] = {
+    { "two lists are no rhythm", { 107, 100 }, 2, 0 },
+    { "every week", { 121, 114, 107, 100 }, 4, 7 },
+    { "one holiday is none", { 142, 135, 114, 107, 100 }, 5, 7 },
+    { "of two in the middle the longer", { 121, 114, 100 }, 3, 14 },
+    { "one correction the day after is none", { 130, 123, 116, 109, 108, 101 }, 6, 7 },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    if (cro_market_rhythm (cases[i].lists, cases[i].n) != cases[i].rhythm)
+      fail_msg ("%s", cases[i].says);
+}
+
+/* As the notes of the demo's suppliers have it. */
+static void
+test_the_demo_knows_whose_list_is_due (void **state)
+{
+  static const struct { const char *supplier; CroDate last; guint rhythm; gboolean is_due; } wanted[] = {
+    { "Mill Lane Dry Goods", TODAY - 12, 7, TRUE },
+    { "Far Bank Fish and Meat", TODAY - 9, 7, TRUE },
+    { "Upriver Produce and Dairy", TODAY - 5, 7, FALSE },
+    { "Quay Shellfish", TODAY - 4, 7, FALSE },
+    { "Own picking and tap", TODAY - 423, 0, FALSE },
+  };
+  CroTestKitchen *test = *state;
+  CroModel *model = cro_book_get_model (test->book);
+  g_autoptr (CroPricePast) past = cro_price_past_new (test->book, NULL);
+  g_autoptr (CroMarketDay) day = cro_market_day_new (test->book, past);
+
+  assert_int_equal (day->suppliers->len, G_N_ELEMENTS (wanted));
+  for (guint i = 0; i < day->suppliers->len; i++)
+    {
+      const CroSupplierDay *of = &g_array_index (day->suppliers, CroSupplierDay, i);
+
+      assert_string_equal (g_array_index (model->suppliers, CroSupplier, of->supplier).name, wanted[i].supplier);
+      assert_int_equal (of->last, wanted[i].last);
+      assert_int_equal (of->rhythm, wanted[i].rhythm);
+      assert_int_equal (of->is_due, wanted[i].is_due);
+    }
+  /* Sea purslane. */
+  assert_int_equal (day->no_price->len, 1);
+  assert_string_equal (cro_model_item (model, g_array_index (day->no_price, guint32, 0))->name, "Sea purslane");
+}
+
+int
+main (void)
+{
+#define DEMO(test) cmocka_unit_test_setup_teardown (test, open_demo, cro_test_kitchen_tear_down)
+  const struct CMUnitTest tests[] = {
+    DEMO (test_days_past_cost_what_figures_say),
+    DEMO (test_moves_add_what_two_sweeps_differ_by),
+    DEMO (test_both_ways_are_one_sum),
+    DEMO (test_a_course_ends_where_its_price_does),
+    DEMO (test_the_spreadsheet_is_written),
+    cmocka_unit_test_setup_teardown (test_an_index_is_a_chain, open_small, cro_test_kitchen_tear_down),
+    cmocka_unit_test (test_a_rhythm_is_a_median),
+    DEMO (test_the_demo_knows_whose_list_is_due),
+  };
+
+  return cmocka_run_group_tests (tests, NULL, NULL);
+}
