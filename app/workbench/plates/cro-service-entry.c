@@ -602,7 +602,9 @@ cro_service_entry_init (CroServiceEntry *self)
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 9);
   gtk_widget_add_css_class (self->box, "part");
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
-  self->none = cro_text_new (_("Type part of the name of a plate or menu, press Enter, then type the number of covers."), "dim-label");
+  self->none = cro_text_new (_("Type part of the name of a plate or menu, press Enter, then type the number "
+                               "of covers."),
+                             "dim-label");
   self->add = cro_finder_entry_new (_("Add a plate or menu"), _("Tide"),
                                     1u << CRO_KIND_PLATE | 1u << CRO_KIND_MENU);
   g_signal_connect_object (self->add, "chosen", G_CALLBACK (chosen_cb), self, G_CONNECT_SWAPPED);
