@@ -47,7 +47,7 @@ find_other (CroSupplierForm *self,
                       ? cro_edit_find_name (cro_book_get_model (book_of (self)), CRO_NAMES_SUPPLIERS, cell->text).slot
                       : CRO_NO_SLOT;
 
-  return other != self->supplier ? other : CRO_NO_SLOT;
+  return other != cro_bench_get_slot (self->bench) ? other : CRO_NO_SLOT;
 }
 
 /* Those whose supplier nobody named are given to one in this way, or any to another. */
@@ -76,10 +76,10 @@ rename_supplier (CroInput       *input,
     {
       CroModel *model = cro_book_get_model (book_of (self));
       g_autofree char *label = cro_isolate_printf (
-          _("merge of %s into %s"), g_array_index (model->suppliers, CroSupplier, self->supplier).name,
+          _("merge of %s into %s"), g_array_index (model->suppliers, CroSupplier, cro_bench_get_slot (self->bench)).name,
           g_array_index (model->suppliers, CroSupplier, other).name);
 
-      return cro_edit_merge_supplier (book_of (self), label, self->supplier, other, error);
+      return cro_edit_merge_supplier (book_of (self), label, cro_bench_get_slot (self->bench), other, error);
     }
   return cro_edit_rename (book_of (self), cro_input_get_act (input),
                           cro_bench_get_ref (self->bench),
