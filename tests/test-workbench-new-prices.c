@@ -228,7 +228,7 @@ test_columns_are_remembered (void **state)
   CroTestBench *test = *state;
   guint32 quay = supplier_of (test, "Quay Shellfish");
 
-  cro_test_bench_show (test, CRO_TYPE_MARKET_BENCH, CRO_REF (CRO_REF_SUPPLIER, CRO_NO_SLOT));
+  cro_test_bench_show (test, CRO_TYPE_PACKS_BENCH, CRO_REF_NOWHERE);
   cro_new_prices_open_text (test->bench, quay, list);
   cro_test_settle ();
   assert_shown (test, "Which column has the price to pay?");
