@@ -43,7 +43,7 @@ enum
 };
 
 /* Lines without a number begin where the names of the others do. */
-#define NUMBER_CHARS 3
+#define NUMBER_CHARS 2
 
 static void
 add_line (CroMonthTable          *table,
@@ -88,7 +88,6 @@ cro_month_statement_beside (CroModel       *model,
   CroMonthTable *table = cro_month_table_new (N_COLUMNS, titles);
 
   table->words |= 1 << NOTE;
-  table->whole |= 1 << NAME;
   for (int line = 0; line < CRO_N_STATEMENT_LINES; line++)
     {
       const CroMonthTableRow *one = cro_month_table_find (of_month, line);

@@ -25,7 +25,6 @@ typedef struct
   guint      n_columns;
   char      *titles[CRO_MONTH_TABLE_COLUMNS]; /* NULL: none */
   guint      words;       /* a bit for each column that holds words, not numbers; the first does */
-  guint      whole;       /* a bit for each column of words that no line breaks */
   GArray    *rows;        /* CroMonthTableRow */
   GPtrArray *notes;       /* char *: sentences below */
 } CroMonthTable;

@@ -168,7 +168,7 @@ show_statement (CroMonthBench  *self,
                 const CroMonth *other)
 {
   CroModel *model = cro_book_get_model (cro_bench_get_book (CRO_BENCH (self)));
-  g_autoptr (CroMonthTable) table = cro_month_statement_beside (model, month, other, !month->is_closed);
+  g_autoptr (CroMonthTable) table = cro_month_statement_beside (model, month, other, TRUE);
 
   cro_month_table_view_set (CRO_MONTH_TABLE_VIEW (self->statement), table);
   cro_month_questions_set (CRO_MONTH_QUESTIONS (self->questions), month);

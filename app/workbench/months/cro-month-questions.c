@@ -114,7 +114,7 @@ answer_of (CroMonthQuestions      *self,
                             : CRO_STATEMENT_BOUGHT);
     case CRO_QUESTION_FIRST_STOOD:
     case CRO_QUESTION_BEFORE:
-      return (Answer){ .words = _("Choose Day"), .action = "month.recipes" };
+      return (Answer){ .words = month->is_closed ? NULL : _("Choose Day"), .action = "month.recipes" };
     case CRO_QUESTION_OPENING:
       return (Answer){ .words = month->is_closed ? _("Reopen…") : NULL, .action = "month.reopen" };
     default:

@@ -181,7 +181,7 @@ begin (CroMonthTableView   *self,
   self->columns = cro_columns_new (table->n_columns);
   self->words = table->words;
   for (guint i = 0; i < table->n_columns; i++)
-    cro_columns_set_kind (self->columns, i, (table->words & 1u << i) == 0, (table->whole & 1u << i) != 0);
+    cro_columns_set_kind (self->columns, i, (table->words & 1u << i) == 0, FALSE);
   add_heads (self, table);
 }
 
