@@ -203,8 +203,8 @@ show_place (CroWindow *self,
   self->place = place;
   mark_place (self, place);
   cro_place_list_set_place (self->list, place);
-  gtk_widget_set_visible (GTK_WIDGET (self->list), place != CRO_PLACE_MONTHS);
-  gtk_widget_set_visible (GTK_WIDGET (self->months), place == CRO_PLACE_MONTHS);
+  gtk_stack_set_visible_child (self->lists, place == CRO_PLACE_MONTHS ? GTK_WIDGET (self->months)
+                                                                      : GTK_WIDGET (self->list));
   show_list (self);
   self->is_moving = FALSE;
 }
@@ -597,7 +597,8 @@ search_list_cb (GtkWidget  *widget,
 {
   CroWindow *self = CRO_WINDOW (widget);
 
-  if (self->book == NULL || (!has_list (self->place) && focus_table (self)))
+  if (self->book == NULL
+      || ((!has_list (self->place) || self->place == CRO_PLACE_MONTHS) && focus_table (self)))
     return;
   put_over (self, cro_sided_is_tight (self->sided));
   gtk_widget_set_visible (self->list_box, TRUE);

@@ -50,8 +50,9 @@ struct _CroWindow
   GtkWidget       *list_button;
   CroSided        *sided;
   GtkWidget       *list_box;
+  GtkStack        *lists;         /* of which the place's is seen */
   CroPlaceList    *list;
-  CroMonthList    *months;        /* in its place, of months */
+  CroMonthList    *months;
   GtkStack        *bench;         /* a page for each kind of thing: its child is a CroBench */
 
   CroBook         *book;
