@@ -193,6 +193,24 @@ put_over (CroWindow *self,
   show_list (self);
 }
 
+static gboolean
+is_in_list (CroWindow *self)
+{
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
+
+  return focus != NULL && gtk_widget_is_ancestor (focus, self->list_box);
+}
+
+/* What has the focus as it is hidden is held by the window for ever (GTK 4.8). */
+static void
+show_list_of (CroWindow *self,
+              GtkWidget *list)
+{
+  if (gtk_stack_get_visible_child (self->lists) != list && is_in_list (self))
+    gtk_window_set_focus (GTK_WINDOW (self), NULL);
+  gtk_stack_set_visible_child (self->lists, list);
+}
+
 static void
 show_place (CroWindow *self,
             CroPlace   place)
@@ -203,8 +221,7 @@ show_place (CroWindow *self,
   self->place = place;
   mark_place (self, place);
   cro_place_list_set_place (self->list, place);
-  gtk_stack_set_visible_child (self->lists, place == CRO_PLACE_MONTHS ? GTK_WIDGET (self->months)
-                                                                      : GTK_WIDGET (self->list));
+  show_list_of (self, place == CRO_PLACE_MONTHS ? GTK_WIDGET (self->months) : GTK_WIDGET (self->list));
   show_list (self);
   self->is_moving = FALSE;
 }
@@ -542,14 +559,6 @@ go_to_place_cb (GtkWidget  *widget,
   if (place != self->place)
     cro_window_go_to_place (self, place);
   focus_place (self, place);
-}
-
-static gboolean
-is_in_list (CroWindow *self)
-{
-  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
-
-  return focus != NULL && gtk_widget_is_ancestor (focus, self->list_box);
 }
 
 /* What had the focus in the list is out of sight with it. */
