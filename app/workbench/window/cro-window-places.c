@@ -231,6 +231,14 @@ put_over (CroWindow *self,
   show_list (self);
 }
 
+static gboolean
+is_in_list (CroWindow *self)
+{
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
+
+  return focus != NULL && gtk_widget_is_ancestor (focus, self->list_box);
+}
+
 static void
 show_place (CroWindow *self,
             CroPlace   place)
@@ -637,7 +645,7 @@ search_list_cb (GtkWidget  *widget,
 {
   CroWindow *self = CRO_WINDOW (widget);
 
-  if (self->book == NULL)
+  if (self->book == NULL || (self->place == CRO_PLACE_MONTHS && focus_table (self)))
     return;
   put_over (self, cro_sided_is_tight (self->sided));
   gtk_widget_set_visible (self->list_box, TRUE);
