@@ -358,6 +358,20 @@ cro_value_add (CroValue       *sum,
   sum->known = cro_known_of_sum (sum->known, value->known);
 }
 
+/* Of a month's two totals that should be one the other, where it tells whether the pair is there: a month
+ * that nobody entered a till's or a ledger's total for is in neither sum. */
+static gboolean
+is_in_sum (CroRecordsKind      kind,
+           guint               column,
+           const CroRecordRow *row)
+{
+  if (kind == CRO_RECORDS_MONTHS && column == CRO_RECORDS_MONTHS_NET_SALES)
+    return !isnan (row->values[CRO_RECORDS_MONTHS_TILL].number);
+  if (kind == CRO_RECORDS_MONTHS && column == CRO_RECORDS_MONTHS_PURCHASES)
+    return !isnan (row->values[CRO_RECORDS_MONTHS_LEDGER].number);
+  return TRUE;
+}
+
 CroValue
 cro_records_sum (const GArray   *rows,
                  const GArray   *indices,
@@ -374,7 +388,8 @@ cro_records_sum (const GArray   *rows,
     {
       if (!is_alike (columns[kind][column].kind, column, &all[shown[0]], &all[shown[i]]))
         return CRO_VALUE (NAN, NULL);
-      cro_value_add (&sum, &all[shown[i]].values[column]);
+      if (is_in_sum (kind, column, &all[shown[i]]))
+        cro_value_add (&sum, &all[shown[i]].values[column]);
     }
   return sum;
 }
