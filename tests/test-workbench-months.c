@@ -289,6 +289,30 @@ test_all_months (void **state)
   assert_true (cro_ref_equal (opened, page_of (october ())));
 }
 
+/* Where a label ends, in pixels of the page. */
+static int
+right_of (CroTestBench *test,
+          const char   *text)
+{
+  GtkWidget *label = cro_test_find_shown (GTK_WIDGET (test->bench), text);
+  graphene_rect_t bounds;
+
+  assert_non_null (label);
+  assert_true (gtk_widget_compute_bounds (label, GTK_WIDGET (test->bench), &bounds));
+  return (int) (bounds.origin.x + bounds.size.width);
+}
+
+/* July has a count and nothing else. */
+static void
+test_a_word_among_numbers_ends_where_they_do (void **state)
+{
+  CroTestBench *test = *state;
+
+  cro_test_bench_show (test, CRO_TYPE_MONTH_BENCH, page_of (cro_date_from_civil (2026, 7, 1)));
+  cro_test_settle ();
+  assert_int_equal (right_of (test, "−3087.48"), right_of (test, "not known yet"));
+}
+
 static void
 test_a_month_without_records (void **state)
 {
@@ -316,6 +340,7 @@ main (void)
     OCTOBER_TEST (test_why_it_changed),
     OCTOBER_TEST (test_matrix),
     cmocka_unit_test_setup_teardown (test_all_months, open_book, close_book),
+    cmocka_unit_test_setup_teardown (test_a_word_among_numbers_ends_where_they_do, open_book, close_book),
     cmocka_unit_test_setup_teardown (test_a_month_without_records, open_book, close_book),
   };
 
