@@ -258,6 +258,39 @@ class Demo(Case):
     self.assertEqual(line["Actual food cost"], 13549.69)
 
 
+  def test_a_row_is_rounded_once(self):
+    """Tables, the year's and the workbook's rows are the same to the cent, and add up."""
+    call("load", self.book, DEMO)
+    text, path = call("month", self.book, "2026-10").stdout, self.path("month.xlsx")
+    call("workbook", self.book, "--month", "2026-10", "-o", path)
+    book, money = xlsx.Book(path), r"[≥≤]? ?(−?\d+\.\d\d)"
+
+    def printed(title, columns):
+      block = next(block for block in text.split("\n\n") if block.startswith(title))
+      found = {name: [float(cell.replace("−", "-")) for cell in cells] for name, *cells in
+               re.findall(rf"(?m)^(\S.*?) +{' +'.join(columns)}$", block)}
+      self.assertGreater(len(found), 5, block)
+      return found
+
+    self.assertIn(text[text.index("Where it went"):], call("month", self.book, "2026").stdout)
+    sold = Spreadsheet.rows(book, "Sold", "EF")
+    for name, got in printed("Plates and menus", [r"[\d.]+", money, money]).items():
+      self.assertEqual(got, sold[name], name)
+    measured = Spreadsheet.rows(book, "Theoretical and actual", "DEF")
+    for name, got in printed("Where it went", [money, money, money]).items():
+      if name != "others":
+        self.assertEqual(got, measured[name], name)
+    used = Spreadsheet.rows(book, "Ingredients used", "E")
+    for name, got in Spreadsheet.rows(book, "Theoretical and actual", "C").items():
+      if name in used and name != "Total":
+        self.assertEqual(got, used[name], name)
+    groups = Spreadsheet.rows(book, "By category", "B")
+    got = printed("Categories", [money, money])
+    for name in set(got) & set(groups) - {"Total"}:
+      self.assertEqual(got[name][0], groups[name][0], name)
+    self.assertAlmostEqual(sum(got[name][0] for name in set(got) & set(groups) - {"Total"}), got["Total"][0])
+
+
 class Spreadsheet(Case):
   """The month's sheets before the model. Their formulas are recomputed in workbook/recompute.py."""
 
@@ -777,8 +810,12 @@ class Against(Case):
     self.assertIn("price Sea purslane", got["missing"])
     text = call("month", self.book, "2026-10", "--against", "2026-09").stdout
     self.assertRegex(" ".join(text.split()), r"to ≥ ?\d+\.\d\d:")
-    first, change = re.search(r": [≥≤?]? ?([+−]\d+\.\d\d)\. Most.*: ([+−]\d+\.\d\d)\.", " ".join(
-      text.split("\n\n")[0].split())).groups()
+    # Both months lack something: no sign alone says so, and an effect that is larger than all is no part of it.
+    self.assertNotIn("? ", text.split("\n\n")[0])
+    first, word, change = re.search(r": ([+−]\d+\.\d\d) of what is known.*\. (Most of it|The largest effect) .*?"
+                                    r": ([+−]\d+\.\d\d)\.", " ".join(text.split("\n\n")[0].split())).groups()
+    sizes = [float(size.replace("−", "-")) for size in (first, change)]
+    self.assertEqual(word == "Most of it", 0 < sizes[1] / sizes[0] <= 1 and 2 * abs(sizes[1]) > abs(sizes[0]))
     for block in text.split("\n\n")[1:3]:
       rows = [[float(cell.replace("−", "-")) for cell in re.findall(r"[+−]?\d+\.\d\d", line)]
               for line in block.splitlines()[1:]]

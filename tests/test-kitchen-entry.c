@@ -74,6 +74,11 @@ test_numbers (void **state)
     { "one that closes nothing", "2)", CRO_ENTRY_NOT_A_NUMBER, 0 },
     { "two numbers", "2 3", CRO_ENTRY_NOT_A_NUMBER, 0 },
     { "a unit is no part of a number", "2 kg", CRO_ENTRY_NOT_A_NUMBER, 0 },
+    { "a day is no subtraction", "2026-10-30", CRO_ENTRY_NOT_A_NUMBER, 0 },
+    { "nor a division", " 30/10/2026", CRO_ENTRY_NOT_A_NUMBER, 0 },
+    { "the same numbers as a sum", "2026 - 10 - 30", CRO_ENTRY_OK, M (1986) },
+    { "numbers that are no day", "2026-40-30", CRO_ENTRY_OK, M (1956) },
+    { "two signs that differ", "2026-10/30", CRO_ENTRY_OK, 2025666667 },
   };
 
   for (int l = 0; l < N_LOCALES; l++)

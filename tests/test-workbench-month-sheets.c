@@ -212,8 +212,20 @@ test_a_document_is_checked_changed_and_removed (void **state)
   gint64 n = count_rows (test, "purchase");
 
   assert_shown (test, "entered: 13535.13 · agrees ✓");
+  /* What is not typed is not made up: no day is money, and a purchase is somebody's. */
+  type_in (test, "Food", "2026-10-30");
+  cro_test_enter (named (test, "Food"));
+  assert_int_equal (count_rows (test, "purchase"), n);
+  type_in (test, "Food", "100");
+  assert_shown (test, "2026-10-31 · no supplier · 100.00 net");
+  cro_test_enter (named (test, "Food"));
+  assert_shown (test, "Type the supplier’s name.");
+  assert_int_equal (count_rows (test, "purchase"), n);
   type_in (test, "Delivered", "31");
   type_in (test, "Supplier", "quay");
+  type_in (test, "Food", "2026-10-30");
+  cro_test_enter (named (test, "Food"));
+  assert_shown (test, "“2026-10-30” is a date. A sum of numbers has spaces around its signs.");
   type_in (test, "Number", "Z-9");
   type_in (test, "Food", "100");
   type_in (test, "Disposables", "20");
@@ -255,6 +267,10 @@ test_lines_stand_on_their_page (void **state)
   type_in (test, "Ingredient, or what it is", "hake");
   type_in (test, "Amount", "2 kg");
   type_in (test, "Net value", "18");
+  type_in (test, "Supplier", "");
+  cro_test_enter (named (test, "Net value"));
+  assert_shown (test, "Type the supplier’s name.");
+  type_in (test, "Supplier", "Newcomer");
   assert_shown (test, "2026-10-30 · Newcomer (new supplier) · Hake · 2 kg · 18.00 net");
   cro_test_enter (named (test, "Net value"));
   assert_row (test, "purchase", newest (test, "purchase"), "amount_micro", "2000000");

@@ -64,6 +64,18 @@ dup_texts (CroTestBench *test,
   return g_string_free (texts, FALSE);
 }
 
+/* Some label of the page has it in its text. */
+static void
+assert_read (CroTestBench *test,
+             const char   *text)
+{
+  g_autoptr (GString) texts = g_string_new (NULL);
+
+  add_texts (GTK_WIDGET (test->bench), texts);
+  if (strstr (texts->str, text) == NULL)
+    fail_msg ("%s is not read", text);
+}
+
 static void
 press_row (GtkWidget *label)
 {
@@ -84,7 +96,7 @@ test_october (void **state)
   static const char *const shown[] = {
     "45919.09", "agrees", "2267.11", "13450.38", "−1917.86", "13799.63", "17.11", "−23.30", "−243.75", "13549.69",
     "29.5\u00a0%", "≥ 13182.18", "≤ 367.51", "13.94", "84.75", "13535.13", "1  Net sales", "5  Adjustments",
-    "2 questions", "Lamb saddle", "September 2026",
+    "2 questions", "Lamb saddle", "September 2026", "Where at most 367.51 went",
   };
   CroTestBench *test = *state;
 
@@ -148,6 +160,18 @@ set_prices (CroTestBench *test)
   cro_test_settle ();
 }
 
+#define ESTIMATE "Estimate of food delivered whose invoice is still to come"
+
+static void
+press_focus (CroTestBench *test)
+{
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (test->window));
+
+  assert_true (GTK_IS_BUTTON (focus));
+  g_signal_emit_by_name (focus, "clicked");
+  cro_test_settle ();
+}
+
 static void
 test_a_closed_month_does_not_move (void **state)
 {
@@ -159,15 +183,22 @@ test_a_closed_month_does_not_move (void **state)
   choose (test, "Month to compare with", 0);
   press (test, "Close…");
   assert_shown (test, "Closing freezes the statement and all that it is made of:");
-  enter (test, "Estimate of food delivered whose invoice is still to come", "x");
+  assert_read (test, "79 counts of the closing stock");
+  /* Enter alone leads to the button: nothing that is not taken back is done by it. */
+  enter (test, ESTIMATE, "x");
+  press_focus (test);
+  assert_shown (test, "This is not a number.");
+  enter (test, ESTIMATE, "");
   assert_false (cro_month_shelf_peek (cro_month_shelf_of (test->book), october ())->is_closed);
-  enter (test, "Estimate of food delivered whose invoice is still to come", "");
+  press_focus (test);
   assert_shown (test, "Reopen…");
   before = dup_texts (test, STATEMENT);
   assert_non_null (strstr (before, "13549.69"));
   assert_false (cro_book_undo (test->book, NULL, &error));
   assert_true (g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_CLOSED));
   g_clear_error (&error);
+  /* A price would not move it. */
+  assert_null (cro_test_find_shown (GTK_WIDGET (test->bench), "Set Price"));
   set_prices (test);
   after = dup_texts (test, STATEMENT);
   assert_string_equal (before, after);
@@ -216,7 +247,10 @@ test_why_it_changed (void **state)
 
   gtk_widget_activate_action (GTK_WIDGET (test->bench), "bench.picture", "i", 1);
   cro_test_settle ();
-  assert_shown (test, "Only closed months are compared, as others still move. October 2026 is open.");
+  assert_shown (test, "Only closed months are compared, as others still move. October 2026 and September 2026 are "
+                      "open.");
+  assert_shown (test, "Close October 2026…");
+  assert_shown (test, "Open September 2026");
   must_close (test, cro_date_from_civil (2026, 9, 1));
   must_close (test, october ());
   cro_test_settle ();
@@ -233,6 +267,8 @@ test_matrix (void **state)
   gtk_widget_activate_action (GTK_WIDGET (test->bench), "bench.picture", "i", 2);
   cro_test_settle ();
   assert_shown (test, "sells and earns");
+  /* The mean rests on what one leaves, of which some food has no price. */
+  assert_read (test, "Earns: from ≤ ");
   press_row (cro_test_find_shown (GTK_WIDGET (test->bench), "3  Hake, potatoes and mussels"));
   wait_shown (test, "Hake, potatoes and mussels, October 2026");
 }
@@ -251,6 +287,30 @@ test_all_months (void **state)
   g_signal_connect (test->bench, "open-ref", G_CALLBACK (opened_cb), &opened);
   press_row (cro_test_find_shown (GTK_WIDGET (test->bench), "October 2026"));
   assert_true (cro_ref_equal (opened, page_of (october ())));
+}
+
+/* Where a label ends, in pixels of the page. */
+static int
+right_of (CroTestBench *test,
+          const char   *text)
+{
+  GtkWidget *label = cro_test_find_shown (GTK_WIDGET (test->bench), text);
+  graphene_rect_t bounds;
+
+  assert_non_null (label);
+  assert_true (gtk_widget_compute_bounds (label, GTK_WIDGET (test->bench), &bounds));
+  return (int) (bounds.origin.x + bounds.size.width);
+}
+
+/* July has a count and nothing else. */
+static void
+test_a_word_among_numbers_ends_where_they_do (void **state)
+{
+  CroTestBench *test = *state;
+
+  cro_test_bench_show (test, CRO_TYPE_MONTH_BENCH, page_of (cro_date_from_civil (2026, 7, 1)));
+  cro_test_settle ();
+  assert_int_equal (right_of (test, "−3087.48"), right_of (test, "not known yet"));
 }
 
 static void
@@ -280,6 +340,7 @@ main (void)
     OCTOBER_TEST (test_why_it_changed),
     OCTOBER_TEST (test_matrix),
     cmocka_unit_test_setup_teardown (test_all_months, open_book, close_book),
+    cmocka_unit_test_setup_teardown (test_a_word_among_numbers_ends_where_they_do, open_book, close_book),
     cmocka_unit_test_setup_teardown (test_a_month_without_records, open_book, close_book),
   };
 

@@ -86,7 +86,7 @@ print_title (CroModel       *model,
   const char *name = model->name != NULL ? model->name : _("Book");
   const char *currency = month->currency != NULL ? month->currency : _("no currency");
   g_autofree char *text = cro_month_to_text (month->first);
-  g_autofree char *recipes = cro_date_to_text (month->recipes_on);
+  g_autofree char *recipes = cro_date_to_text (cro_month_recipes_day (month));
   g_autofree char *title
       /* Translators: a book, a month and its year, a date, a currency. */
       = month->is_closed ? cro_isolate_printf (_("%s, %s, closed, recipes of %s, %s"), name, text,

@@ -46,10 +46,15 @@ def main(program):
     s.focus_is("text", "Estimate of food delivered whose invoice is still to come")
     s.reads("2 questions stay open\\. .*")
     s.press("Return")
+    s.focus_is("button", "Close October 2026")
+    s.press("Return")
     s.find("button", "Reopen…")
     closed = statement(s)
+    assert not s.all("button", "Set Price: .*")
+    assert s.all("button", "“Close 2026-10” is not undone: .*")
 
-    # The price that was missing: the page of a closed month stays, row for row.
+    # The price that was missing, from the page of a month that is open: that of a closed one stays, row for row.
+    s.press("alt+5", "Down")
     s.find("button", "Set Price: no price for Sea purslane").press()
     s.focus_is("text", ".*")
     s.enter("12")

@@ -103,7 +103,7 @@ take_table (CroPaper      *paper,
 static char *
 dup_state (const CroMonth *month)
 {
-  g_autofree char *recipes = cro_date_to_text (month->recipes_on);
+  g_autofree char *recipes = cro_date_to_text (cro_month_recipes_day (month));
   const char *currency = month->currency != NULL ? month->currency : _("no currency");
 
   return month->is_closed

@@ -58,7 +58,32 @@ hold_to (CroEntry   *entry,
 
 /* --- Reading --------------------------------------------------------------------------------------- */
 
-/* Reads a sum to its end; what may follow it is the caller's to read. */
+/* The numbers and the two signs of a day, its year written out, which begin text; its bytes, 0 where there
+ * is none. A sum of the same numbers is typed with space around its signs. */
+static gsize
+scan_day (const char *text)
+{
+  gsize starts[3], at = 0, most = 0;
+
+  for (guint i = 0; i < 3; i++)
+    {
+      starts[i] = at;
+      at += strspn (text + at, "0123456789");
+      most = MAX (most, at - starts[i]);
+      if (at == starts[i] || (i > 0 && text[starts[i] - 1] != text[starts[1] - 1])
+          || (i < 2 && text[at] != '-' && text[at] != '/' && text[at] != '.'))
+        return 0;
+      at += i < 2;
+    }
+  for (guint i = 0; i < 3; i++)
+    if (strspn (text + starts[i], "0123456789") != 4
+        && g_ascii_strtoull (text + starts[i], NULL, 10) > 31)
+      return 0;
+  return most == 4 && text[at] != '.' && text[at] != ',' && !g_ascii_isalnum (text[at]) ? at : 0;
+}
+
+/* Reads a sum to its end; what may follow it is the caller's to read. A day is no sum: 2026-10-30 is not
+ * 1986. */
 static gsize
 scan (const char          *text,
       gboolean             has_units,
@@ -67,9 +92,15 @@ scan (const char          *text,
       CroEntry            *entry,
       CroReading          *reading)
 {
-  gsize bytes;
+  gsize space = cro_expression_space (text), bytes = scan_day (text + space);
 
   *entry = (CroEntry){ .status = CRO_ENTRY_OK };
+  if (bytes > 0)
+    {
+      *reading = (CroReading){ .status = CRO_ENTRY_NOT_A_NUMBER };
+      fail (entry, CRO_ENTRY_NOT_A_NUMBER, space, space + bytes);
+      return 0;
+    }
   bytes = cro_expression_scan (text, has_units, words, terms, reading);
   if (reading->status != CRO_ENTRY_OK)
     fail (entry, reading->status, reading->start, reading->end);

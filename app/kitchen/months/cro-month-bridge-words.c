@@ -53,11 +53,43 @@ static char *
 theoretical (const CroMonthBridge *self,
              const CroMonth       *month)
 {
-  return cro_month_table_money (month->known_theoretical, cro_money_round (month->theoretical, digits_of (self)),
-                                digits_of (self));
+  CroMonthMinor minor;
+
+  cro_month_round (month, digits_of (self), &minor);
+  return cro_month_table_money (month->known_theoretical, minor.theoretical, digits_of (self));
 }
 
 /* --- Sentences ------------------------------------------------------------------------------ */
+
+/* In a sentence no sign alone tells how much is known. */
+static char *
+dup_known_change (const CroMonthBridge *self,
+                  const char           *text)
+{
+  switch (known_change (self))
+    {
+    case CRO_KNOWN_WHOLE:
+      return g_strdup (text);
+    case CRO_KNOWN_AT_LEAST:
+      /* Translators: a change of money. */
+      return g_strdup_printf (_("by at least %s"), text);
+    case CRO_KNOWN_AT_MOST:
+      /* Translators: a change of money. */
+      return g_strdup_printf (_("by at most %s"), text);
+    default:
+      /* Translators: a change of money, of two sums that both lack something. */
+      return g_strdup_printf (_("%s of what is known, and by more or less with what is missing"), text);
+    }
+}
+
+/* Whether an effect is a part of the change, and more than half of it: others that make up for each other
+ * can be larger than what they leave. */
+static gboolean
+is_most_of (gint64 effect,
+            gint64 moved)
+{
+  return (effect < 0) == (moved < 0) && llabs (effect) <= llabs (moved) && 2 * llabs (effect) > llabs (moved);
+}
 
 static char *
 dup_first (const CroMonthBridge *self,
@@ -68,7 +100,7 @@ dup_first (const CroMonthBridge *self,
   g_autofree char *to = cro_month_to_text (self->to->first);
   g_autofree char *was = theoretical (self, self->from);
   g_autofree char *is = theoretical (self, self->to);
-  g_autofree char *by = cro_month_table_change (known_change (self), moved, digits_of (self));
+  g_autofree char *plain = change (self, moved), *by = dup_known_change (self, plain);
   g_autofree char *most = NULL;
   guint largest = 0;
 
@@ -76,6 +108,12 @@ dup_first (const CroMonthBridge *self,
     if (llabs (effects[e]) > llabs (effects[largest]))
       largest = e;
   most = change (self, effects[largest]);
+  if (!is_most_of (effects[largest], moved))
+    /* Translators: two months, the theoretical food cost of each, the change; what moved it most, and by how
+     * much. */
+    return cro_isolate_printf (_("From %s to %s theoretical food cost went from %s to %s: %s. The largest effect "
+                                 "is %s: %s."),
+                               from, to, was, is, by, cro_bridge_effect_words (largest), most);
   /* Translators: two months, the theoretical food cost of each, the change; what moved it most, and by
    * how much. */
   return cro_isolate_printf (_("From %s to %s theoretical food cost went from %s to %s: %s. Most of it comes "

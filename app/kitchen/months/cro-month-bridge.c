@@ -5,6 +5,7 @@
 
 #include "cro-money.h"
 #include "cro-month-private.h"
+#include "cro-month-words.h"
 
 /* One part of one thing in both months. */
 typedef struct
@@ -229,9 +230,12 @@ cro_month_bridge_round (const CroMonthBridge *self,
   g_autofree double *parts = g_new (double, n + CRO_N_BRIDGE_EFFECTS);
   g_autofree guint64 *order = g_new (guint64, n + CRO_N_BRIDGE_EFFECTS);
   g_autofree gint64 *column = g_new (gint64, n + 1);
-  gint64 change = cro_money_round (self->to->theoretical, digits)
-                  - cro_money_round (self->from->theoretical, digits);
+  CroMonthMinor from, to;
+  gint64 change;
 
+  cro_month_round (self->from, digits, &from);
+  cro_month_round (self->to, digits, &to);
+  change = to.theoretical - from.theoretical;
   cro_money_apportion (change, self->effects, CRO_N_BRIDGE_EFFECTS, digits, order, effects);
   for (guint e = 0; e < CRO_N_BRIDGE_EFFECTS; e++)
     {

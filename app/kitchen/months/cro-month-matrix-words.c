@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 
 #include "cro-figure-words.h"
+#include "cro-isolate.h"
 #include "cro-money.h"
 #include "cro-words.h"
 
@@ -15,16 +16,44 @@ add_row (CroModel             *model,
          CroMonthTable        *table)
 {
   const CroMonthMatrixRow *row = &g_array_index (matrix->rows, CroMonthMatrixRow, i);
-  CroKnown known = !row->thing->is_incomplete ? CRO_KNOWN_WHOLE
-                   : row->thing->has_credit   ? CRO_KNOWN_IN_PART
-                                              : CRO_KNOWN_AT_MOST;
   CroMonthTableRow *cells = cro_month_table_add (table, (int) i, row->thing->name);
 
   cells->cells[1] = cro_words_three_digits (row->thing->sold);
   cells->cells[2] = cro_words_pct_of (row->share_pct,
                                       cro_decimals_apart (row->share_pct, matrix->limit_pct, 1));
-  cells->cells[3] = cro_words_take_short (known, cro_words_money (model, row->contribution));
+  cells->cells[3] = cro_words_take_short (row->known, cro_words_money (model, row->contribution));
   cells->cells[4] = g_strdup (cro_month_matrix_words (row));
+}
+
+char *
+cro_month_matrix_limits_words (CroModel             *model,
+                               const CroMonthMatrix *matrix)
+{
+  g_autofree char *limit = cro_words_pct_of (matrix->limit_pct, 2);
+  g_autofree char *contribution
+      = cro_words_take_short (matrix->known, cro_words_money (model, matrix->limits.contribution));
+
+  /* Translators: a percentage, and money. */
+  return g_strdup_printf (_("Sells: from %s of all sold, 70 %% of an equal share. Earns: from %s, the mean."),
+                          limit, contribution);
+}
+
+char *
+cro_month_matrix_left_out_words (const CroMonthMatrix *matrix)
+{
+  g_autoptr (GString) names = g_string_new (NULL);
+
+  for (guint i = 0; i < matrix->left_out->len; i++)
+    {
+      const CroMonthThing *thing = matrix->left_out->pdata[i];
+      g_autofree char *name = cro_isolate (thing->name);
+
+      g_string_append_printf (names, "%s%s (%s)", i > 0 ? ", " : "", name,
+                              /* Translators: of a plate or a menu of a month. */
+                              thing->sold > 0 ? _("no net sales") : _("none sold"));
+    }
+  /* Translators: plates or menus, each with its reason. */
+  return names->len > 0 ? g_strdup_printf (_("Without a class: %s."), names->str) : NULL;
 }
 
 CroMonthTable *
@@ -35,7 +64,7 @@ cro_month_matrix_table (CroModel             *model,
   const char *titles[] = { kind == CRO_MONTH_MENU ? _("Menus") : _("Plates"), _("sold"), _("of all"),
                            _("one leaves"), NULL };
   CroMonthTable *table;
-  g_autofree char *limit = NULL, *contribution = NULL;
+  char *left_out;
 
   if (matrix->rows->len == 0)
     return NULL;
@@ -43,13 +72,10 @@ cro_month_matrix_table (CroModel             *model,
   table->words |= 1 << 4;
   for (guint i = 0; i < matrix->rows->len; i++)
     add_row (model, matrix, i, table);
-  limit = cro_words_pct_of (matrix->limit_pct, 2);
-  contribution = cro_words_money (model, matrix->limits.contribution);
-  /* Translators: a percentage, and money. */
-  g_ptr_array_add (table->notes,
-                   g_strdup_printf (_("Sells: from %s of all sold, 70 %% of an equal share. Earns: from %s, "
-                                      "the mean."),
-                                    limit, contribution));
+  g_ptr_array_add (table->notes, cro_month_matrix_limits_words (model, matrix));
+  left_out = cro_month_matrix_left_out_words (matrix);
+  if (left_out != NULL)
+    g_ptr_array_add (table->notes, left_out);
   return table;
 }
 

@@ -11,6 +11,11 @@ CroMonthTable *cro_month_matrix_table (CroModel             *model,
                                        const CroMonthMatrix *matrix,
                                        CroMonthThingKind     kind);
 
+/* From where on something sells and earns, and what has no class and why; NULL: all have one. Owned. */
+char          *cro_month_matrix_limits_words (CroModel             *model,
+                                              const CroMonthMatrix *matrix);
+char          *cro_month_matrix_left_out_words (const CroMonthMatrix *matrix);
+
 /* Puts the numbers of the picture's points before the names of such a table. */
 void           cro_month_matrix_number (CroMonthTable        *table);
 

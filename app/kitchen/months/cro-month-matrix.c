@@ -17,6 +17,17 @@ compare_rows (gconstpointer a,
   return strcmp (x->thing->name, y->thing->name);
 }
 
+/* What one leaves is at most that where food is missing, at least that where sales are. */
+static CroKnown
+known_contribution (const CroMonthThing *thing)
+{
+  CroKnown food = !thing->is_incomplete ? CRO_KNOWN_WHOLE
+                  : thing->has_credit   ? CRO_KNOWN_IN_PART
+                                        : CRO_KNOWN_AT_MOST;
+
+  return cro_known_of_sum (food, thing->lacks_revenue ? CRO_KNOWN_AT_LEAST : CRO_KNOWN_WHOLE);
+}
+
 static void
 classify (CroMonthMatrix *self)
 {
@@ -33,6 +44,7 @@ classify (CroMonthMatrix *self)
 
       all += sold[i] = row->thing->sold;
       contribution[i] = row->contribution;
+      self->known = cro_known_of_sum (self->known, row->known);
     }
   self->limits = cro_matrix_limits (sold, contribution, n);
   self->limit_pct = 100 * self->limits.sold / all;
@@ -53,13 +65,21 @@ cro_month_matrix_new (const CroMonth    *month,
   CroMonthMatrix *self = g_new0 (CroMonthMatrix, 1);
 
   self->rows = g_array_new (FALSE, FALSE, sizeof (CroMonthMatrixRow));
+  self->left_out = g_ptr_array_new ();
+  self->known = CRO_KNOWN_WHOLE;
   for (guint i = 0; i < month->things->len; i++)
     {
       const CroMonthThing *thing = &g_array_index (month->things, CroMonthThing, i);
       CroMonthMatrixRow row = { .thing = thing };
 
-      if (thing->kind != kind || !(thing->sold > 0) || !(thing->net_revenue > 0))
+      if (thing->kind != kind)
         continue;
+      if (!(thing->sold > 0) || !(thing->net_revenue > 0))
+        {
+          g_ptr_array_add (self->left_out, (gpointer) thing);
+          continue;
+        }
+      row.known = known_contribution (thing);
       row.contribution = (thing->net_revenue - thing->theoretical) / thing->sold;
       g_array_append_val (self->rows, row);
     }
@@ -72,6 +92,7 @@ void
 cro_month_matrix_free (CroMonthMatrix *self)
 {
   g_array_unref (self->rows);
+  g_ptr_array_unref (self->left_out);
   g_free (self);
 }
 

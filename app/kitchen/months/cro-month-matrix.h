@@ -12,6 +12,7 @@ typedef struct
   const CroMonthThing *thing;
   double               share_pct;     /* of all of its kind that were sold */
   double               contribution;  /* of one: net sales less food */
+  CroKnown             known;         /* of contribution */
   gboolean             is_popular;
   gboolean             earns;
 } CroMonthMatrixRow;
@@ -20,7 +21,9 @@ typedef struct
 {
   CroMatrixLimits limits;
   double          limit_pct;    /* of all sold, from which on one is popular */
+  CroKnown        known;        /* of the mean that is the limit of contributions */
   GArray         *rows;         /* CroMonthMatrixRow, what leaves most in all first */
+  GPtrArray      *left_out;     /* CroMonthThing of the kind that have no class: void, or without net sales */
 } CroMonthMatrix;
 
 /* Of what has net sales of its own and was sold more often than it was voided. The month must outlive

@@ -6,8 +6,7 @@
 #include <math.h>
 
 #include "cro-figure-words.h"
-#include "cro-money.h"
-#include "cro-month-words.h"
+#include "cro-month-rounded.h"
 #include "cro-number.h"
 #include "cro-words.h"
 
@@ -16,11 +15,11 @@
 
 typedef struct
 {
-  const CroMonth *month;
-  CroMonthMinor   minor;
-  int             digits;
-  const char     *of;       /* the group that is told of alone; NULL: all of them */
-  CroMonthTable  *table;
+  const CroMonth  *month;
+  CroMonthRounded *rounded;
+  int              digits;
+  const char      *of;      /* the group that is told of alone; NULL: all of them */
+  CroMonthTable   *table;
 } Went;
 
 static gboolean
@@ -71,16 +70,24 @@ add_sum (Went       *self,
 
 /* --- By ingredient -------------------------------------------------------------------------- */
 
+static const CroMonthItem *
+item_at (const Went *self,
+         GArray     *measured,
+         guint       i)
+{
+  return &g_array_index (self->month->items, CroMonthItem, g_array_index (measured, guint, i));
+}
+
 /* Of how much of what was bought the variances tell. */
 static void
 add_basis (Went   *self,
-           GArray *items)
+           GArray *measured)
 {
   double bought = self->month->purchases[0], of_items = 0;
   g_autofree char *share = NULL;
 
-  for (guint i = 0; i < items->len; i++)
-    of_items += g_array_index (items, CroMonthItem, i).bought;
+  for (guint i = 0; i < measured->len; i++)
+    of_items += item_at (self, measured, i)->bought;
   if (!(bought > 0))
     return;
   share = cro_words_pct_of (100 * of_items / bought, 1);
@@ -89,35 +96,6 @@ add_basis (Went   *self,
                    g_strdup_printf (_("Price and usage of what was counted and bought in amounts: %s of "
                                       "the food bought."),
                                     share));
-}
-
-static int
-compare_variances (gconstpointer a,
-                   gconstpointer b)
-{
-  const CroMonthItem *x = a, *y = b;
-  double p = fabs (x->price_variance + x->usage_variance);
-  double q = fabs (y->price_variance + y->usage_variance);
-
-  if (p != q)
-    return p > q ? -1 : 1;
-  return g_strcmp0 (x->name, y->name);
-}
-
-static GArray *
-dup_measured (const CroMonth *month)
-{
-  GArray *items = g_array_new (FALSE, FALSE, sizeof (CroMonthItem));
-
-  for (guint i = 0; i < month->items->len; i++)
-    {
-      const CroMonthItem *item = &g_array_index (month->items, CroMonthItem, i);
-
-      if (!isnan (item->price_variance + item->usage_variance))
-        g_array_append_val (items, *item);
-    }
-  g_array_sort (items, compare_variances);
-  return items;
 }
 
 static void
@@ -141,48 +119,38 @@ add_difference (Went   *self,
   if (isnan (month->over))
     return;
   add_sum (self, _("without an ingredient, an amount or a count"))->cells[3]
-      = money (self, month->known_over, self->minor.over - measured);
-  add_sum (self, _("Actual less theoretical"))->cells[3] = money (self, month->known_over, self->minor.over);
+      = money (self, month->known_over, self->rounded->minor.over - measured);
+  add_sum (self, _("Actual less theoretical"))->cells[3] = money (self, month->known_over, self->rounded->minor.over);
 }
 
 /* The rows shown, and the others as one. */
 static void
 add_variances (Went   *self,
-               GArray *items,
+               GArray *measured,
                guint   most)
 {
-  guint n = most > 0 ? MIN (items->len, most) : items->len, rows = n + (items->len > n);
-  g_autofree double *parts = g_new0 (double, 2 * (rows + 1));
-  g_autofree guint64 *order = g_new (guint64, rows + 2);
-  g_autofree gint64 *minor = g_new (gint64, 2 * rows);
-  double *usages = parts + rows, *both = usages + rows;
-  gint64 sums[2];
+  gint64 others[2] = { 0 }, sums[2] = { 0 };
+  guint n_others = 0;
 
-  for (guint i = 0; i < items->len; i++)
+  for (guint i = 0; i < measured->len; i++)
     {
-      const CroMonthItem *item = &g_array_index (items, CroMonthItem, i);
-      guint row = MIN (i, rows - 1);
+      guint at = g_array_index (measured, guint, i);
+      const CroMonthItem *item = item_at (self, measured, i);
+      gint64 price = self->rounded->price[at], usage = self->rounded->usage[at];
 
-      parts[row] += item->price_variance;
-      usages[row] += item->usage_variance;
-      both[0] += item->price_variance;
-      both[1] += item->usage_variance;
+      sums[0] += price;
+      sums[1] += usage;
+      if (most > 0 && i >= most)
+        {
+          others[0] += price;
+          others[1] += usage;
+          n_others++;
+        }
+      else if (is_told (self, category_of (item)))
+        put_variances (self, cro_month_table_add (self->table, (int) i, item->name), price, usage);
     }
-  /* From the difference to its two kinds, and from each to its rows: a kind comes to the same however many
-   * rows tell it. */
-  cro_money_apportion (cro_money_round (both[0] + both[1], self->digits), both, 2, self->digits, order, sums);
-  cro_money_apportion (sums[0], parts, rows, self->digits, order, minor);
-  cro_money_apportion (sums[1], usages, rows, self->digits, order, minor + rows);
-  for (guint i = 0; i < rows; i++)
-    {
-      if (i < n && !is_told (self, category_of (&g_array_index (items, CroMonthItem, i))))
-        continue;
-      put_variances (self,
-                     i < n ? cro_month_table_add (self->table, (int) i,
-                                                  g_array_index (items, CroMonthItem, i).name)
-                           : cro_month_table_add (self->table, -1, _("others")),
-                     minor[i], minor[rows + i]);
-    }
+  if (n_others > 0)
+    put_variances (self, cro_month_table_add (self->table, -1, _("others")), others[0], others[1]);
   if (self->of != NULL)
     return;
   put_variances (self, add_sum (self, _("Total")), sums[0], sums[1]);
@@ -193,13 +161,13 @@ static void
 tell_ingredients (Went  *self,
                   guint  most)
 {
-  g_autoptr (GArray) items = dup_measured (self->month);
+  g_autoptr (GArray) measured = cro_month_list_measured (self->month);
 
-  if (items->len == 0)
+  if (measured->len == 0)
     return;
-  add_variances (self, items, self->of != NULL ? 0 : most);
+  add_variances (self, measured, self->of != NULL ? 0 : most);
   if (self->of == NULL)
-    add_basis (self, items);
+    add_basis (self, measured);
 }
 
 /* --- By course, category and plate ---------------------------------------------------------- */
@@ -208,7 +176,8 @@ typedef struct
 {
   const char *name;
   const char *group;
-  double      sold, revenue, cost, actual;
+  double      sold, cost;
+  gint64      minor[2];     /* net sales and theoretical, or theoretical and actual */
 } Sum;
 
 static Sum *
@@ -235,65 +204,12 @@ compare_sums (gconstpointer a,
   return g_strcmp0 (x->name, y->name);
 }
 
-typedef double (*SumCell) (const Sum *sum);
-
-static double
-cell_revenue (const Sum *sum)
-{
-  return sum->revenue;
-}
-
-static double
-cell_cost (const Sum *sum)
-{
-  return sum->cost;
-}
-
-static double
-cell_actual (const Sum *sum)
-{
-  return sum->actual;
-}
-
-/* Money of a column, so that it adds up to its rounded total. */
-static gint64 *
-dup_column (Went    *self,
-            GArray  *sums,
-            SumCell  cell)
-{
-  g_autofree double *parts = g_new (double, sums->len + 1);
-  g_autofree guint64 *order = g_new (guint64, sums->len + 1);
-  gint64 *minor = g_new0 (gint64, sums->len + 1);
-  double total = 0;
-
-  for (guint i = 0; i < sums->len; i++)
-    total += parts[i] = cell (&g_array_index (sums, Sum, i));
-  cro_money_apportion (cro_money_round (total, self->digits), parts, sums->len, self->digits, order,
-                       minor);
-  return minor;
-}
-
-static gint64
-sum_up (const gint64 *minor,
-        guint         n)
-{
-  gint64 sum = 0;
-
-  for (guint i = 0; i < n; i++)
-    sum += minor[i];
-  return sum;
-}
-
 /* What was sold, what for, and what that took. */
 static void
 add_sold (Went   *self,
           GArray *sums)
 {
-  g_autofree gint64 *revenue = NULL, *cost = NULL;
-
   g_array_sort (sums, compare_sums);
-  revenue = dup_column (self, sums, cell_revenue);
-  cost = dup_column (self, sums, cell_cost);
   for (guint i = 0; i < sums->len; i++)
     {
       const Sum *sum = &g_array_index (sums, Sum, i);
@@ -303,15 +219,16 @@ add_sold (Went   *self,
         continue;
       row = cro_month_table_add (self->table, (int) i, sum->name);
       row->cells[1] = cro_words_three_digits (sum->sold);
-      row->cells[2] = whole (self, revenue[i]);
-      row->cells[3] = whole (self, cost[i]);
+      row->cells[2] = whole (self, sum->minor[0]);
+      row->cells[3] = whole (self, sum->minor[1]);
     }
 }
 
 static GArray *
-sums_of_things (const CroMonth *month,
-                gboolean        is_by_course)
+sums_of_things (const Went *self,
+                gboolean    is_by_course)
 {
+  const CroMonth *month = self->month;
   GArray *sums = g_array_new (FALSE, FALSE, sizeof (Sum));
 
   for (guint i = 0; i < month->things->len; i++)
@@ -329,8 +246,9 @@ sums_of_things (const CroMonth *month,
       else
         sum = sum_of (sums, course_of (thing));
       sum->sold += thing->sold;
-      sum->revenue += thing->net_revenue;
       sum->cost += thing->theoretical;
+      sum->minor[0] += self->rounded->revenue[i];
+      sum->minor[1] += self->rounded->cost[i];
     }
   return sums;
 }
@@ -338,7 +256,7 @@ sums_of_things (const CroMonth *month,
 static void
 tell_things (Went *self)
 {
-  g_autoptr (GArray) sums = sums_of_things (self->month, FALSE);
+  g_autoptr (GArray) sums = sums_of_things (self, FALSE);
 
   add_sold (self, sums);
 }
@@ -347,7 +265,7 @@ tell_things (Went *self)
 static void
 tell_courses (Went *self)
 {
-  g_autoptr (GArray) sums = sums_of_things (self->month, TRUE);
+  g_autoptr (GArray) sums = sums_of_things (self, TRUE);
 
   if (sums->len > 1)
     add_sold (self, sums);
@@ -364,23 +282,21 @@ cost_or_none (Went     *self,
 
 /* From what was measured to the costs of the statement. */
 static void
-add_costs_beyond (Went         *self,
-                  const gint64 *theoretical,
-                  const gint64 *actual,
-                  guint         n)
+add_costs_beyond (Went   *self,
+                  gint64  standard,
+                  gint64  used)
 {
   const CroMonth *month = self->month;
-  gint64 standard = sum_up (theoretical, n), used = sum_up (actual, n);
   CroMonthTableRow *row = add_sum (self, _("Total"));
 
   row->cells[1] = whole (self, standard);
   row->cells[2] = whole (self, used);
   row = add_sum (self, _("without an ingredient, an amount or a count"));
-  row->cells[1] = money (self, month->known_theoretical, self->minor.theoretical - standard);
-  row->cells[2] = cost_or_none (self, month->known_actual, month->actual, self->minor.actual - used);
+  row->cells[1] = money (self, month->known_theoretical, self->rounded->minor.theoretical - standard);
+  row->cells[2] = cost_or_none (self, month->known_actual, month->actual, self->rounded->minor.actual - used);
   row = add_sum (self, _("Food cost"));
-  row->cells[1] = money (self, month->known_theoretical, self->minor.theoretical);
-  row->cells[2] = cost_or_none (self, month->known_actual, month->actual, self->minor.actual);
+  row->cells[1] = money (self, month->known_theoretical, self->rounded->minor.theoretical);
+  row->cells[2] = cost_or_none (self, month->known_actual, month->actual, self->rounded->minor.actual);
 }
 
 /* What was not measured of a category is in neither column. */
@@ -388,7 +304,7 @@ static void
 tell_categories (Went *self)
 {
   g_autoptr (GArray) sums = g_array_new (FALSE, FALSE, sizeof (Sum));
-  g_autofree gint64 *cost = NULL, *actual = NULL;
+  gint64 standard = 0, used = 0;
 
   for (guint i = 0; i < self->month->items->len; i++)
     {
@@ -399,22 +315,23 @@ tell_categories (Went *self)
         continue;
       sum = sum_of (sums, category_of (item));
       sum->cost += item->theoretical_cost;
-      sum->actual += item->actual_cost;
+      sum->minor[0] += self->rounded->theoretical[i];
+      sum->minor[1] += self->rounded->actual[i];
+      standard += self->rounded->theoretical[i];
+      used += self->rounded->actual[i];
     }
   if (sums->len == 0)
     return;
   g_array_sort (sums, compare_sums);
-  cost = dup_column (self, sums, cell_cost);
-  actual = dup_column (self, sums, cell_actual);
   for (guint i = 0; i < sums->len; i++)
     {
-      CroMonthTableRow *row
-          = cro_month_table_add (self->table, (int) i, g_array_index (sums, Sum, i).name);
+      const Sum *sum = &g_array_index (sums, Sum, i);
+      CroMonthTableRow *row = cro_month_table_add (self->table, (int) i, sum->name);
 
-      row->cells[1] = whole (self, cost[i]);
-      row->cells[2] = whole (self, actual[i]);
+      row->cells[1] = whole (self, sum->minor[0]);
+      row->cells[2] = whole (self, sum->minor[1]);
     }
-  add_costs_beyond (self, cost, actual, sums->len);
+  add_costs_beyond (self, standard, used);
 }
 
 /* --- All of them ---------------------------------------------------------------------------- */
@@ -443,7 +360,7 @@ cro_month_went_new (const CroMonth *month,
   Went self = { .month = month, .of = of, .digits = cro_currency_digits (month->currency),
                 .table = table_of (by) };
 
-  cro_month_round (month, self.digits, &self.minor);
+  self.rounded = cro_month_rounded_new (month, self.digits);
   if (by == CRO_WENT_BY_INGREDIENT)
     tell_ingredients (&self, most);
   else if (by == CRO_WENT_BY_THING)
@@ -452,6 +369,7 @@ cro_month_went_new (const CroMonth *month,
     tell_courses (&self);
   else
     tell_categories (&self);
+  cro_month_rounded_free (self.rounded);
   if (self.table->rows->len == 0)
     g_clear_pointer (&self.table, cro_month_table_free);
   return self.table;

@@ -601,6 +601,19 @@ cro_month_question_text (const CroMonthQuestion *question)
   return g_string_free (text, FALSE);
 }
 
+CroDate
+cro_month_recipes_day (const CroMonth *self)
+{
+  for (guint i = 0; i < self->questions->len; i++)
+    {
+      const CroMonthQuestion *question = &g_array_index (self->questions, CroMonthQuestion, i);
+
+      if (question->kind == CRO_QUESTION_BEFORE)
+        return question->day;
+    }
+  return self->recipes_on;
+}
+
 int
 cro_month_sign_of (guint kind)
 {

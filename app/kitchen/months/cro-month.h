@@ -201,6 +201,9 @@ gboolean  cro_month_is_whole      (const CroMonth  *self);
 /* What it asks, as scripts read it: "not counted on 2026-10-31". Owned. */
 char     *cro_month_question_text (const CroMonthQuestion *question);
 
+/* The day whose recipes it is costed by: recipes_on, or the book's first, where that came later. */
+CroDate   cro_month_recipes_day   (const CroMonth  *self);
+
 /* With what sign an adjustment of a kind (cro_adjustment_kind_codes) enters the actual cost: 0 of waste. */
 int       cro_month_sign_of     (guint kind);
 

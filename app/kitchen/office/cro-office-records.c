@@ -277,8 +277,8 @@ cro_office_add_movements (CroOfficeReport *report,
   cro_office_sheet_column (sheet, _("Ingredient"), CRO_WORKBOOK_COLUMN_TEXT);
   cro_office_sheet_column (sheet, _("Supplier"), CRO_WORKBOOK_COLUMN_TEXT);
   cro_office_sheet_column (sheet, _("Code"), CRO_WORKBOOK_COLUMN_TEXT);
-  cro_office_sheet_column (sheet, _("Price before"), CRO_WORKBOOK_COLUMN_NUMBER);
-  cro_office_sheet_column (sheet, _("Price per pack"), CRO_WORKBOOK_COLUMN_NUMBER);
+  cro_office_sheet_column (sheet, _("Price before"), CRO_WORKBOOK_COLUMN_MONEY);
+  cro_office_sheet_column (sheet, _("Price per pack"), CRO_WORKBOOK_COLUMN_MONEY);
   cro_office_sheet_column (sheet, _("Change"), CRO_WORKBOOK_COLUMN_PCT);
   cro_office_sheet_column (sheet, _("Note"), CRO_WORKBOOK_COLUMN_TEXT);
   for (guint32 offer = 0; offer < office->offers->len && !prices->in_force_only; offer++)

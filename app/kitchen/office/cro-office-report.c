@@ -73,7 +73,8 @@ cro_office_report_init (CroOfficeReport *self,
     .ties = g_array_new (FALSE, FALSE, sizeof (CroWorkbookTie)),
     .texts = g_ptr_array_new_with_free_func (g_free), .notes = g_ptr_array_new ()
   };
-  cro_month_round (month, self->digits, &self->minor);
+  self->rounded = cro_month_rounded_new (month, self->digits);
+  self->minor = self->rounded->minor;
   cro_office_add_statement (self);
   cro_office_add_questions (self);
   cro_office_add_variances (self);
@@ -105,4 +106,5 @@ cro_office_report_clear (CroOfficeReport *self)
   g_ptr_array_unref (self->texts);
   g_ptr_array_unref (self->notes);
   g_free (self->all);
+  cro_month_rounded_free (self->rounded);
 }

@@ -4,7 +4,7 @@
  * formulas over what is shown. */
 #pragma once
 
-#include "cro-month-words.h"
+#include "cro-month-rounded.h"
 #include "cro-office-journal.h"
 #include "cro-office-private.h"
 #include "cro-office-sheet.h"
@@ -19,6 +19,7 @@ typedef struct
   const CroMonth   *before;      /* the month before, if that is closed; NULL */
   CroModel         *model;
   CroMonthMinor     minor;
+  CroMonthRounded  *rounded;     /* the same, and its rows */
   int               digits;
   CroOfficeSheet    sheets[CRO_OFFICE_MOST_SHEETS];
   guint             n_sheets;

@@ -378,7 +378,7 @@ about (CroOfficeReport *report)
   const CroMonth *month = report->month;
   const char *name = report->model->name != NULL ? report->model->name : _("Book");
   const char *currency = month->currency != NULL ? month->currency : _("no currency");
-  g_autofree char *recipes = cro_date_to_text (month->recipes_on);
+  g_autofree char *recipes = cro_date_to_text (cro_month_recipes_day (month));
   char text[CRO_MONTH_CHARS];
 
   cro_month_format (month->first, text);

@@ -5,22 +5,15 @@
 
 #include <glib/gi18n.h>
 #include <math.h>
-#include <string.h>
 
 #include "cro-code-words.h"
 #include "cro-code.h"
 #include "cro-figure-words.h"
 #include "cro-money.h"
-#include "cro-month-matrix.h"
+#include "cro-month-matrix-words.h"
 #include "cro-words.h"
 
 #define FIRST CRO_WORKBOOK_REPORT_ROW
-
-static double
-or_0 (double value)
-{
-  return isnan (value) ? 0 : value;
-}
 
 static CroKnown
 known_thing (const CroMonthThing *thing)
@@ -67,64 +60,6 @@ unit_of (CroBase base)
 
 /* --- Theoretical against actual, by ingredient ----------------------------------------------
  * A name · B category · C theoretical · D price · E usage · F together · G actual */
-
-static int
-compare_variances (gconstpointer a,
-                   gconstpointer b)
-{
-  const CroMonthItem *x = *(CroMonthItem *const *) a, *y = *(CroMonthItem *const *) b;
-  double p = fabs (x->price_variance + x->usage_variance), q = fabs (y->price_variance + y->usage_variance);
-
-  if (p != q)
-    return p > q ? -1 : 1;
-  return strcmp (x->name, y->name);
-}
-
-/* What variances tell of, those that moved most money first. Elements CroMonthItem *, borrowed. */
-static GPtrArray *
-dup_measured (const CroMonth *month)
-{
-  GPtrArray *items = g_ptr_array_new ();
-
-  for (guint i = 0; i < month->items->len; i++)
-    {
-      CroMonthItem *item = &g_array_index (month->items, CroMonthItem, i);
-
-      if (!isnan (item->price_variance + item->usage_variance))
-        g_ptr_array_add (items, item);
-    }
-  g_ptr_array_sort (items, compare_variances);
-  return items;
-}
-
-/* Minor units of the measured, in their order. */
-typedef struct
-{
-  gint64 *theoretical;
-  gint64 *variances;    /* price and usage in turn */
-} Measured;
-
-static Measured
-round_measured (CroOfficeReport *report,
-                GPtrArray       *items)
-{
-  g_autofree double *theoretical = g_new (double, items->len + 1);
-  g_autofree double *variances = g_new (double, 2 * items->len + 1);
-  double of_theory = 0, of_variances = 0;
-
-  for (guint i = 0; i < items->len; i++)
-    {
-      const CroMonthItem *item = items->pdata[i];
-
-      of_theory += theoretical[i] = item->theoretical_cost;
-      of_variances += variances[2 * i] = item->price_variance;
-      of_variances += variances[2 * i + 1] = item->usage_variance;
-    }
-  return (Measured){
-    cro_office_report_parts (report, cro_money_round (of_theory, report->digits), theoretical, items->len),
-    cro_office_report_parts (report, cro_money_round (of_variances, report->digits), variances, 2 * items->len)
-  };
-}
 
 static void
 put_variance_columns (CroOfficeSheet *sheet,
@@ -203,28 +138,28 @@ put_rest (CroOfficeReport *report,
 void
 cro_office_add_variances (CroOfficeReport *report)
 {
-  g_autoptr (GPtrArray) items = dup_measured (report->month);
-  Measured minor;
+  const CroMonthRounded *rounded = report->rounded;
+  g_autoptr (GArray) measured = cro_month_list_measured (report->month);
   CroOfficeSheet *sheet;
   gint64 theoretical = 0, price = 0, usage = 0;
 
-  if (items->len == 0)
+  if (measured->len == 0)
     return;
-  minor = round_measured (report, items);
   sheet = cro_office_report_sheet (report, _("Theoretical and actual"), _("Theoretical against actual, by ingredient"),
                                    _("Of what was counted at both ends and bought in amounts."));
   put_variance_columns (sheet, _("Ingredient"));
-  for (guint i = 0; i < items->len; i++)
+  for (guint i = 0; i < measured->len; i++)
     {
-      const CroMonthItem *item = items->pdata[i];
+      guint at = g_array_index (measured, guint, i);
+      const CroMonthItem *item = &g_array_index (report->month->items, CroMonthItem, at);
 
       cro_office_sheet_row (sheet, CRO_WORKBOOK_ROW_PLAIN);
       cro_office_sheet_text (sheet, item->name);
       cro_office_sheet_text (sheet, item->category);
-      put_both (report, sheet, minor.theoretical[i], minor.variances[2 * i], minor.variances[2 * i + 1]);
-      theoretical += minor.theoretical[i];
-      price += minor.variances[2 * i];
-      usage += minor.variances[2 * i + 1];
+      put_both (report, sheet, rounded->theoretical[at], rounded->price[at], rounded->usage[at]);
+      theoretical += rounded->theoretical[at];
+      price += rounded->price[at];
+      usage += rounded->usage[at];
     }
   cro_office_sheet_row (sheet, CRO_WORKBOOK_ROW_TOTAL);
   cro_office_sheet_text (sheet, _("Total"));
@@ -239,13 +174,11 @@ cro_office_add_variances (CroOfficeReport *report)
     cro_office_report_tie (report, _("Actual less theoretical: by ingredient, and in the statement"), 'F',
                            cro_office_sheet_at (sheet), cro_office_report_money (report, report->minor.over),
                            cro_office_report_money (report, report->minor.actual - report->minor.theoretical));
-  sheet->sheet.n_filtered = items->len;
+  sheet->sheet.n_filtered = measured->len;
   sheet->sheet.chart = (CroWorkbookChart){
     .kind = CRO_WORKBOOK_CHART_BARS, .title = _("Price and usage by ingredient, what moved most money first"),
-    .first = FIRST, .last = FIRST + MIN (items->len, 20) - 1, .categories = 'A', .values = "DE"
+    .first = FIRST, .last = FIRST + MIN (measured->len, 20) - 1, .categories = 'A', .values = "DE"
   };
-  g_free (minor.theoretical);
-  g_free (minor.variances);
 }
 
 /* --- By category and by course -------------------------------------------------------------- */
@@ -253,7 +186,7 @@ cro_office_add_variances (CroOfficeReport *report)
 typedef struct
 {
   const char *name;
-  double      money[3];
+  gint64      minor[3];
 } Group;
 
 static int
@@ -262,8 +195,8 @@ compare_groups (gconstpointer a,
 {
   const Group *x = a, *y = b;
 
-  if (x->money[0] != y->money[0])
-    return x->money[0] > y->money[0] ? -1 : 1;
+  if (x->minor[0] != y->minor[0])
+    return x->minor[0] > y->minor[0] ? -1 : 1;
   return g_strcmp0 (x->name, y->name);
 }
 
@@ -284,17 +217,16 @@ group_of (GArray     *groups,
   return &g_array_index (groups, Group, at - 1);
 }
 
-/* A block: its heading, a row each, their sums. totals: of the three, in minor units. */
+/* A block: its heading, a row each, their sums. */
 static void
 put_groups (CroOfficeReport   *report,
             CroOfficeSheet    *sheet,
             const char        *name,
             const char *const *heads,
             GArray            *groups,
-            const gint64      *totals,
             CroKnown           known)
 {
-  gint64 *minor[3];
+  gint64 totals[3] = { 0 };
   guint32 first;
 
   cro_office_sheet_row (sheet, CRO_WORKBOOK_ROW_HEAD);
@@ -302,29 +234,23 @@ put_groups (CroOfficeReport   *report,
   for (guint k = 0; k < 3; k++)
     cro_office_sheet_text (sheet, heads[k]);
   g_array_sort (groups, compare_groups);
-  for (guint k = 0; k < 3; k++)
-    {
-      g_autofree double *parts = g_new (double, groups->len + 1);
-
-      for (guint i = 0; i < groups->len; i++)
-        parts[i] = g_array_index (groups, Group, i).money[k];
-      minor[k] = cro_office_report_parts (report, totals[k], parts, groups->len);
-    }
   first = cro_office_sheet_at (sheet) + 1;
   for (guint i = 0; i < groups->len; i++)
     {
+      const Group *group = &g_array_index (groups, Group, i);
+
       cro_office_sheet_row (sheet, CRO_WORKBOOK_ROW_PLAIN);
-      cro_office_sheet_text (sheet, g_array_index (groups, Group, i).name);
+      cro_office_sheet_text (sheet, group->name);
       for (guint k = 0; k < 3; k++)
-        put_money (report, sheet, minor[k][i], CRO_KNOWN_WHOLE);
+        {
+          put_money (report, sheet, group->minor[k], CRO_KNOWN_WHOLE);
+          totals[k] += group->minor[k];
+        }
     }
   cro_office_sheet_row (sheet, CRO_WORKBOOK_ROW_TOTAL);
   cro_office_sheet_text (sheet, _("Total"));
   for (guint k = 0; k < 3; k++)
-    {
-      cro_office_sheet_sum (sheet, first, cro_office_report_money (report, sum_up (minor[k], groups->len)), known);
-      g_free (minor[k]);
-    }
+    cro_office_sheet_sum (sheet, first, cro_office_report_money (report, totals[k]), known);
   cro_office_sheet_row (sheet, CRO_WORKBOOK_ROW_PLAIN);
 }
 
@@ -334,30 +260,23 @@ put_categories (CroOfficeReport *report,
                 CroOfficeSheet  *sheet)
 {
   const char *heads[] = { _("Theoretical food cost"), _("Price"), _("Usage") };
-  g_autoptr (GPtrArray) items = dup_measured (report->month);
+  const CroMonthRounded *rounded = report->rounded;
+  g_autoptr (GArray) measured = cro_month_list_measured (report->month);
   g_autoptr (GArray) groups = g_array_new (FALSE, FALSE, sizeof (Group));
   g_autoptr (GHashTable) index = g_hash_table_new (g_str_hash, g_str_equal);
-  gint64 totals[3] = { 0 };
-  Measured minor;
 
-  if (items->len == 0)
-    return;
-  minor = round_measured (report, items);
-  for (guint i = 0; i < items->len; i++)
+  for (guint i = 0; i < measured->len; i++)
     {
-      const CroMonthItem *item = items->pdata[i];
+      guint at = g_array_index (measured, guint, i);
+      const CroMonthItem *item = &g_array_index (report->month->items, CroMonthItem, at);
       Group *group = group_of (groups, index, item->category != NULL ? item->category : _("no category"));
-      gint64 rows[] = { minor.theoretical[i], minor.variances[2 * i], minor.variances[2 * i + 1] };
 
-      for (guint k = 0; k < 3; k++)
-        {
-          totals[k] += rows[k];
-          group->money[k] += cro_office_report_money (report, rows[k]);
-        }
+      group->minor[0] += rounded->theoretical[at];
+      group->minor[1] += rounded->price[at];
+      group->minor[2] += rounded->usage[at];
     }
-  g_free (minor.theoretical);
-  g_free (minor.variances);
-  put_groups (report, sheet, _("Categories of ingredients"), heads, groups, totals, CRO_KNOWN_WHOLE);
+  if (groups->len > 0)
+    put_groups (report, sheet, _("Categories of ingredients"), heads, groups, CRO_KNOWN_WHOLE);
 }
 
 static void
@@ -368,8 +287,6 @@ put_courses (CroOfficeReport *report,
   const CroMonth *month = report->month;
   g_autoptr (GArray) groups = g_array_new (FALSE, FALSE, sizeof (Group));
   g_autoptr (GHashTable) index = g_hash_table_new (g_str_hash, g_str_equal);
-  gint64 totals[] = { report->minor.net_sales_costed, report->minor.theoretical,
-                      report->minor.net_sales_costed - report->minor.theoretical };
 
   for (guint i = 0; i < month->things->len; i++)
     {
@@ -381,12 +298,12 @@ put_courses (CroOfficeReport *report,
       group = group_of (groups, index, thing->kind == CRO_MONTH_MENU ? _("menus")
                                        : thing->course != NULL       ? thing->course
                                                                      : _("no course"));
-      group->money[0] += thing->net_revenue;
-      group->money[1] += or_0 (thing->theoretical);
-      group->money[2] += thing->net_revenue - or_0 (thing->theoretical);
+      group->minor[0] += report->rounded->revenue[i];
+      group->minor[1] += report->rounded->cost[i];
+      group->minor[2] += report->rounded->revenue[i] - report->rounded->cost[i];
     }
   if (groups->len > 0)
-    put_groups (report, sheet, _("Courses"), heads, groups, totals, month->known_theoretical);
+    put_groups (report, sheet, _("Courses"), heads, groups, month->known_theoretical);
 }
 
 void
@@ -414,22 +331,12 @@ cro_office_add_plates (CroOfficeReport *report)
   GArray *things = report->month->things;
   CroKnown known_sales = report->month->lacks_revenue ? CRO_KNOWN_AT_LEAST : CRO_KNOWN_WHOLE;
   CroKnown known_cost = report->month->known_theoretical;
-  g_autofree double *revenue = g_new (double, things->len + 1), *cost = g_new (double, things->len + 1);
-  g_autofree gint64 *net = NULL, *food = NULL;
+  const gint64 *net = report->rounded->revenue, *food = report->rounded->cost;
   g_autofree char *left = g_strdup_printf ("=ROUND(E#-F#,%d)", report->digits);
   CroOfficeSheet *sheet;
 
   if (things->len == 0)
     return;
-  for (guint i = 0; i < things->len; i++)
-    {
-      const CroMonthThing *thing = &g_array_index (things, CroMonthThing, i);
-
-      revenue[i] = thing->net_revenue;
-      cost[i] = or_0 (thing->theoretical);
-    }
-  net = cro_office_report_parts (report, report->minor.net_sales, revenue, things->len);
-  food = cro_office_report_parts (report, report->minor.theoretical, cost, things->len);
   sheet = cro_office_report_sheet (report, _("Sold"), _("What was sold"),
                                    _("Plates, menus as one product each, and what was sold without a plate."));
   cro_office_sheet_column (sheet, _("Name"), CRO_WORKBOOK_COLUMN_TEXT);
@@ -484,11 +391,10 @@ put_mix (CroOfficeReport      *report,
          const CroMonthMatrix *matrix,
          const char           *name)
 {
-  g_autofree char *note = NULL, *contribution = NULL;
+  char *left_out;
 
   if (matrix->rows->len == 0)
     return;
-  contribution = cro_words_money (report->model, matrix->limits.contribution);
   cro_office_sheet_row (sheet, CRO_WORKBOOK_ROW_HEAD);
   cro_office_sheet_text (sheet, name);
   for (guint i = 0; i < matrix->rows->len; i++)
@@ -499,16 +405,17 @@ put_mix (CroOfficeReport      *report,
       cro_office_sheet_text (sheet, row->thing->name);
       cro_office_sheet_number (sheet, row->thing->sold, CRO_KNOWN_WHOLE);
       cro_office_sheet_number (sheet, row->share_pct / 100, CRO_KNOWN_WHOLE);
-      cro_office_sheet_number (sheet, row->contribution, cro_known_turned (known_thing (row->thing)));
+      cro_office_sheet_number (sheet, row->contribution, row->known);
       cro_office_sheet_text (sheet, cro_month_matrix_words (row));
       cro_office_sheet_text (sheet, cro_month_matrix_class (row));
     }
-  note = cro_words_pct_of (matrix->limit_pct, 2);
   cro_office_sheet_row (sheet, CRO_WORKBOOK_ROW_NOTE);
-  /* Translators: a percentage, and money. */
-  cro_office_sheet_take (sheet, g_strdup_printf (_("Sells: from %s of all sold, 70 %% of an equal share. Earns: "
-                                                   "from %s, the mean."),
-                                                 note, contribution));
+  cro_office_sheet_take (sheet, cro_month_matrix_limits_words (report->model, matrix));
+  left_out = cro_month_matrix_left_out_words (matrix);
+  if (left_out == NULL)
+    return;
+  cro_office_sheet_row (sheet, CRO_WORKBOOK_ROW_NOTE);
+  cro_office_sheet_take (sheet, left_out);
 }
 
 void
@@ -607,23 +514,18 @@ cro_office_add_items (CroOfficeReport *report)
 {
   GArray *items = report->month->items, *by_products = report->month->by_products;
   guint n = items->len + by_products->len;
-  g_autofree double *parts = g_new (double, n + 1);
-  g_autofree gint64 *minor = NULL;
+  const CroMonthRounded *rounded = report->rounded;
+  gint64 sum = sum_up (rounded->theoretical, items->len) + sum_up (rounded->by_products, by_products->len);
   CroOfficeSheet *sheet;
 
   if (n == 0)
     return;
-  for (guint i = 0; i < items->len; i++)
-    parts[i] = g_array_index (items, CroMonthItem, i).theoretical_cost;
-  for (guint i = 0; i < by_products->len; i++)
-    parts[items->len + i] = g_array_index (by_products, CroMonthByProduct, i).cost;
-  minor = cro_office_report_parts (report, report->minor.theoretical, parts, n);
   sheet = cro_office_report_sheet (report, _("Ingredients used"), _("Ingredients used"),
                                    _("What recipes and sales take, what was used, and the closing stock at both of "
                                      "its values. By-products at an assigned value follow."));
   put_item_columns (sheet);
   for (guint i = 0; i < items->len; i++)
-    put_item (report, sheet, &g_array_index (items, CroMonthItem, i), minor[i]);
+    put_item (report, sheet, &g_array_index (items, CroMonthItem, i), rounded->theoretical[i]);
   for (guint i = 0; i < by_products->len; i++)
     {
       const CroMonthByProduct *of = &g_array_index (by_products, CroMonthByProduct, i);
@@ -633,15 +535,15 @@ cro_office_add_items (CroOfficeReport *report)
       cro_office_sheet_text (sheet, _("by-product"));
       cro_office_sheet_text (sheet, unit_of (of->base));
       cro_office_sheet_number (sheet, of->quantity, CRO_KNOWN_WHOLE);
-      put_money (report, sheet, minor[items->len + i], CRO_KNOWN_WHOLE);
+      put_money (report, sheet, rounded->by_products[i], CRO_KNOWN_WHOLE);
     }
   cro_office_sheet_row (sheet, CRO_WORKBOOK_ROW_TOTAL);
   cro_office_sheet_text (sheet, _("Total"));
   for (guint i = 0; i < 3; i++)
     cro_office_sheet_skip (sheet);
-  put_sum (report, sheet, sum_up (minor, n), report->month->known_theoretical);
+  put_sum (report, sheet, sum, report->month->known_theoretical);
   sheet->sheet.n_filtered = n;
   cro_office_report_tie (report, _("Theoretical food cost: by ingredient, and by what was sold"), 'E',
-                         cro_office_sheet_at (sheet), cro_office_report_money (report, sum_up (minor, n)),
+                         cro_office_sheet_at (sheet), cro_office_report_money (report, sum),
                          cro_office_report_money (report, report->minor.theoretical));
 }

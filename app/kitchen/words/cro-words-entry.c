@@ -77,6 +77,7 @@ cro_words_entry_reason (const char     *text,
 {
   g_autofree char *part = g_strndup (text + entry->start, entry->end - entry->start);
   g_autofree char *units = NULL, *today = NULL;
+  g_auto (CroEntry) day = { 0 };
 
   switch (entry->status)
     {
@@ -112,6 +113,10 @@ cro_words_entry_reason (const char     *text,
     case CRO_ENTRY_MIXED_UNITS:
       return g_strdup (_("Some numbers have a unit and some have none, or they cannot be added."));
     default:
+      if (cro_entry_date (part, &day))
+        /* Translators: %s is a day, typed where a number is asked for; signs are those of a subtraction or a
+         * division. */
+        return g_strdup_printf (_("“%s” is a date. A sum of numbers has spaces around its signs."), part);
       return g_strdup (_("This is not a number."));
     }
 }

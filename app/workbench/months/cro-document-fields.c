@@ -34,8 +34,8 @@ static void
 add_heads (CroMonthForm *self)
 {
   cro_month_form_add (self, _("Delivered"), 11, NULL);
-  /* Translators: the placeholder of a field: a supplier of the demo. */
-  cro_month_form_add (self, _("Supplier"), 18, _("Quay Shellfish"));
+  /* No example stands in it: beside a day that is taken it would look as if it were, too. */
+  cro_month_form_add (self, _("Supplier"), 18, NULL);
   /* Translators: of an invoice or a delivery note. */
   cro_month_form_add (self, _("Number"), 10, NULL);
 }
@@ -99,6 +99,21 @@ dup_label (CroMonthForm *self,
   /* Translators: an entry of the history: the number of an invoice, empty where it has none, its supplier,
    * the day of delivery. */
   return cro_isolate_printf (_("document %s from %s, %s"), cro_month_form_text (self, NUMBER), supplier, day);
+}
+
+/* A purchase is somebody's; but what a table brought without a supplier can be changed without one. */
+static gboolean
+has_supplier (CroMonthForm *self,
+              const char   *supplier)
+{
+  g_autoptr (CroDocument) before = NULL;
+
+  if (*supplier != '\0')
+    return TRUE;
+  if (self->id != 0)
+    before = cro_document_new (cro_month_form_book (self), self->id, NULL);
+  return (before != NULL && before->entry.supplier == NULL)
+         || cro_month_form_refuse (self, SUPPLIER, _("Type the supplier’s name."));
 }
 
 /* --- A document --------------------------------------------------------------------------------------- */
@@ -190,7 +205,7 @@ keep_document (CroMonthForm  *self,
   if (!cro_month_form_day (self, DELIVERED, TRUE, &entry.delivered, TRUE)
       || (cro_month_form_is_set (self, DATED)
           && !cro_month_form_day (self, DATED, FALSE, &entry.dated, TRUE))
-      || !read_values (self, entry.values, &net, TRUE))
+      || !has_supplier (self, supplier) || !read_values (self, entry.values, &net, TRUE))
     return FALSE;
   if (net == CRO_NOT_SET)
     return cro_month_form_refuse (self, FIRST_VALUE, _("Type what was bought, without tax."));
@@ -216,7 +231,11 @@ append_supplier (CroMonthForm *self,
   gboolean is_known = cro_edit_find_name (model, CRO_NAMES_SUPPLIERS, supplier).kind != CRO_REF_NONE;
 
   if (*supplier == '\0')
-    return;
+    {
+      /* Translators: of a purchase. */
+      g_string_append_printf (text, " · %s", _("no supplier"));
+      return;
+    }
   name = cro_isolate (supplier);
   g_string_append_printf (text, " · %s", name);
   if (!is_known)
@@ -322,7 +341,7 @@ keep_line (CroMonthForm  *self,
   g_autofree char *supplier = dup_supplier (self), *label = NULL;
   CroPurchaseEntry entry;
 
-  if (!read_line (self, &entry, TRUE))
+  if (!read_line (self, &entry, TRUE) || !has_supplier (self, supplier))
     return FALSE;
   if (!cro_month_form_is_set (self, ITEM))
     return cro_month_form_refuse (self, ITEM, _("Type what was bought."));

@@ -120,7 +120,7 @@ show_head (CroMonthBench  *self,
            const CroMonth *month)
 {
   g_autofree char *name = cro_month_to_text (self->first);
-  g_autofree char *day_text = cro_date_to_text (month->recipes_on);
+  g_autofree char *day_text = cro_date_to_text (cro_month_recipes_day (month));
   /* Translators: of a month: the day whose recipes it is costed by. */
   g_autofree char *recipes = cro_isolate_printf (_("recipes of %s"), day_text);
   g_autofree char *asks = cro_month_asks_words (month);
@@ -526,6 +526,18 @@ why_cb (GtkWidget  *widget,
   gtk_widget_activate_action (widget, "bench.picture", "i", WHY);
 }
 
+/* To the page of the month that stands beside. */
+static void
+other_cb (GtkWidget  *widget,
+          const char *action,
+          GVariant   *parameter)
+{
+  CroDate other = other_of (CRO_MONTH_BENCH (widget));
+
+  if (other != CRO_NO_DAY)
+    cro_bench_open (CRO_BENCH (widget), CRO_REF (CRO_REF_MONTH, cro_month_to_slot (other)));
+}
+
 /* --- The bench ------------------------------------------------------------------------------ */
 
 static void
@@ -593,6 +605,7 @@ cro_month_bench_class_init (CroMonthBenchClass *klass)
   gtk_widget_class_install_action (widget_class, "figure.sum", NULL, sum_cb);
   gtk_widget_class_install_action (widget_class, "month.back", NULL, back_cb);
   gtk_widget_class_install_action (widget_class, "month.close", NULL, close_cb);
+  gtk_widget_class_install_action (widget_class, "month.other", NULL, other_cb);
   gtk_widget_class_install_action (widget_class, "month.pdf", NULL, print_cb);
   gtk_widget_class_install_action (widget_class, "month.print", NULL, print_cb);
   gtk_widget_class_install_action (widget_class, "month.recipes", NULL, recipes_cb);

@@ -93,7 +93,7 @@ say_frozen (CroMonthClosePage *self,
 {
   const CroMonthEntries *entries = month->entries;
   g_autoptr (GString) list = g_string_new (NULL);
-  g_autofree char *recipes = cro_date_to_text (month->recipes_on);
+  g_autofree char *recipes = cro_date_to_text (cro_month_recipes_day (month));
   g_autofree char *day = g_strdup_printf (_("Its recipes are those of %s."), recipes);
 
   say (self, _("Closing freezes the statement and all that it is made of:"), NULL);
@@ -101,7 +101,8 @@ say_frozen (CroMonthClosePage *self,
   append (list, month->items->len, _("ingredient"), _("ingredients"));
   if (entries != NULL)
     {
-      append (list, entries->opening->len + entries->closing->len, _("count"), _("counts"));
+      append (list, entries->opening->len, _("count of the opening stock"), _("counts of the opening stock"));
+      append (list, entries->closing->len, _("count of the closing stock"), _("counts of the closing stock"));
       append (list, entries->purchases->len, _("purchase"), _("purchases"));
       append (list, entries->adjustments->len, _("adjustment"), _("adjustments"));
     }
@@ -264,6 +265,8 @@ add_form (CroMonthClosePage *self,
 
       cro_entry_put (self->entry, estimate);
     }
+  if (!self->is_closed)
+    cro_entry_form_leave_to_button (CRO_ENTRY_FORM (self->form));
   g_signal_connect_object (self->form, "entered", G_CALLBACK (entered_cb), self, G_CONNECT_SWAPPED);
   gtk_box_append (GTK_BOX (self->box), self->form);
   if (!self->is_closed)

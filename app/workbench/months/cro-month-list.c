@@ -209,6 +209,23 @@ cro_month_list_focus (CroMonthList *self)
 
 /* --- The widget ----------------------------------------------------------------------------- */
 
+/* Rows are walked with the arrows, as in the lists of the other places; Tab leads out to the page, and in
+ * to the month that stands there. */
+static gboolean
+cro_month_list_move_focus (GtkWidget        *widget,
+                           GtkDirectionType  direction)
+{
+  CroMonthList *self = CRO_MONTH_LIST (widget);
+  gboolean is_tab = direction == GTK_DIR_TAB_FORWARD || direction == GTK_DIR_TAB_BACKWARD;
+
+  if (!is_tab)
+    return gtk_widget_child_focus (self->scroller, direction);
+  if (gtk_widget_get_focus_child (widget) != NULL)
+    return FALSE;
+  cro_month_list_focus (self);
+  return gtk_widget_get_focus_child (widget) != NULL;
+}
+
 static void
 cro_month_list_dispose (GObject *object)
 {
@@ -225,6 +242,7 @@ cro_month_list_class_init (CroMonthListClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = cro_month_list_dispose;
+  widget_class->focus = cro_month_list_move_focus;
   widget_class->map = cro_month_list_map;
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   signals[CHOSEN] = g_signal_new ("chosen", CRO_TYPE_MONTH_LIST, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,

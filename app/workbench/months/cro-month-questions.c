@@ -95,7 +95,8 @@ answer_of (CroMonthQuestions      *self,
   switch (question->kind)
     {
     case CRO_QUESTION_MISSING:
-      return answer_missing (self, question);
+      /* A price does not move what closing froze. */
+      return month->is_closed ? (Answer){ .words = NULL } : answer_missing (self, question);
     case CRO_QUESTION_SALE_TWICE:
       return answer_in (CRO_STATEMENT_SALES);
     case CRO_QUESTION_NOT_COUNTED:

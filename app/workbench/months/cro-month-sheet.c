@@ -496,8 +496,12 @@ head_new (CroMonthSheet *self)
   g_autofree char *to = cro_date_to_text (cro_month_next (self->first) - 1);
   /* Translators: the days of a month, the first and the last. */
   g_autofree char *days = g_strdup_printf (C_("days", "%s to %s"), from, to);
+  gboolean is_opening = self->which == CRO_MONTH_SHEET_OPENING;
+  g_autofree char *before = cro_date_to_text (self->first - 1);
+  /* Translators: of a stock; a day. */
+  g_autofree char *counted = g_strdup_printf (_("counted on %s"), is_opening ? before : to);
   GtkWidget *head = cro_wrap_new (12, 6), *heading = cro_heading_new (cro_month_sheet_title (self->which));
-  GtkWidget *of = gtk_label_new (days);
+  GtkWidget *of = gtk_label_new (is_opening || self->which == CRO_MONTH_SHEET_CLOSING ? counted : days);
 
   self->back = gtk_button_new_with_label (_("Done"));
   gtk_widget_set_tooltip_text (self->back, _("Back to the month (Escape)"));

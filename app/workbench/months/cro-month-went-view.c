@@ -6,6 +6,7 @@
 #include <math.h>
 
 #include "cro-field.h"
+#include "cro-figure-words.h"
 #include "cro-month-table-view.h"
 #include "cro-spoken.h"
 #include "cro-words.h"
@@ -88,12 +89,17 @@ cro_month_went_view_set (CroMonthWentView *self,
                          CroModel         *model,
                          const CroMonth   *month)
 {
-  g_autofree char *over = isnan (month->over) ? NULL : cro_words_money (model, fabs (month->over));
-  g_autofree char *title
-      /* Translators: money: by how much actual food cost is over the theoretical. */
-      = over == NULL || month->over < 0 ? g_strdup (_("Where it went"))
-                                        : g_strdup_printf (_("Where the %s went"), over);
+  g_autofree char *over = isnan (month->over) ? NULL : cro_words_known_money (model, month->known_over, fabs (month->over));
+  g_autofree char *title = NULL;
 
+  if (over == NULL || month->over < 0)
+    title = g_strdup (_("Where it went"));
+  else if (month->known_over == CRO_KNOWN_WHOLE)
+    /* Translators: money: by how much actual food cost is over the theoretical. */
+    title = g_strdup_printf (_("Where the %s went"), over);
+  else
+    /* Translators: the same, known in part: "at most 12.00". */
+    title = g_strdup_printf (_("Where %s went"), over);
   clear (self);
   for (CroWentBy by = 0; by < CRO_N_WENT_BY; by++)
     self->tables[by] = untitled (cro_month_went_new (month, by, NULL, by == CRO_WENT_BY_INGREDIENT ? FEW : 0));

@@ -21,6 +21,8 @@ struct _CroMonthWhy
 
   GtkWidget  *box;
   GtkWidget  *none;       /* why nothing is compared */
+  GtkWidget  *close;      /* what is to be done first: this month is closed, … */
+  GtkWidget  *open;       /* … the other opened, to close it */
   GtkWidget  *told;
   GtkWidget  *words;
   GtkWidget  *steps;
@@ -89,11 +91,36 @@ dup_why_none (const CroMonth *from,
 {
   const CroMonth *open = !to->is_closed ? to : from;
   g_autofree char *name = open != NULL ? cro_month_to_text (open->first) : NULL;
+  g_autofree char *other = from != NULL ? cro_month_to_text (from->first) : NULL;
 
   if (from == NULL)
     return g_strdup (_("Choose a closed month to compare with, at the top of the page."));
+  if (!to->is_closed && !from->is_closed)
+    /* Translators: two months. */
+    return cro_isolate_printf (_("Only closed months are compared, as others still move. %s and %s are open."), name,
+                               other);
   /* Translators: a month. */
   return cro_isolate_printf (_("Only closed months are compared, as others still move. %s is open."), name);
+}
+
+/* What is to be done first. */
+static void
+offer (CroMonthWhy    *self,
+       const CroMonth *from,
+       const CroMonth *to)
+{
+  gboolean has_to = to != NULL && !to->is_closed, has_from = to != NULL && from != NULL && !from->is_closed;
+  g_autofree char *name = has_to ? cro_month_to_text (to->first) : NULL;
+  g_autofree char *other = has_from ? cro_month_to_text (from->first) : NULL;
+  /* Translators: a month. */
+  g_autofree char *close = has_to ? cro_isolate_printf (_("Close %s…"), name) : NULL;
+  /* Translators: a month. */
+  g_autofree char *open = has_from ? cro_isolate_printf (_("Open %s"), other) : NULL;
+
+  gtk_button_set_label (GTK_BUTTON (self->close), close != NULL ? close : "");
+  gtk_button_set_label (GTK_BUTTON (self->open), open != NULL ? open : "");
+  gtk_widget_set_visible (self->close, has_to);
+  gtk_widget_set_visible (self->open, has_from);
 }
 
 void
@@ -109,6 +136,7 @@ cro_month_why_set (CroMonthWhy    *self,
   gtk_label_set_label (GTK_LABEL (self->none), none != NULL ? none : "");
   gtk_widget_set_visible (self->none, !is_told);
   gtk_widget_set_visible (self->told, is_told);
+  offer (self, from, to);
   if (!is_told)
     return;
   self->bridge = cro_month_bridge_new (from, to);
@@ -181,7 +209,15 @@ cro_month_why_init (CroMonthWhy *self)
   self->picture = cro_chart_area_new (_("Bars from the one month’s theoretical food cost to the other’s, as in the "
                                         "table of effects"),
                                       draw_bars);
+  self->close = gtk_button_new ();
+  self->open = gtk_button_new ();
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (self->close), "month.close");
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (self->open), "month.other");
+  gtk_widget_set_halign (self->close, GTK_ALIGN_START);
+  gtk_widget_set_halign (self->open, GTK_ALIGN_START);
   gtk_box_append (GTK_BOX (self->box), self->none);
+  gtk_box_append (GTK_BOX (self->box), self->close);
+  gtk_box_append (GTK_BOX (self->box), self->open);
   gtk_box_append (GTK_BOX (self->box), self->told);
   gtk_box_append (GTK_BOX (self->told), self->words);
   add_part (self, self->steps);

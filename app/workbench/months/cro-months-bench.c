@@ -341,7 +341,8 @@ cro_months_bench_init (CroMonthsBench *self)
                   cro_text_new (_("Net sales are those entered, or else quantities sold at the "
                                   "net price of the day of sale, dated prices first; a price "
                                   "without a date counts for every day. A closed month shows the "
-                                  "net sales fixed at closing. "
+                                  "net sales fixed at closing. The total’s net sales and purchases are those of months "
+                                  "that have a till’s and a ledger’s total. "
                                   "Tax and month-end figures are working papers for an "
                                   "accountant, who decides what is filed."),
                                 "caption"));

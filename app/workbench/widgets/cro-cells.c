@@ -236,6 +236,21 @@ widths_of (CroCells  *self,
   return widths;
 }
 
+/* "agrees", "not known yet" among numbers: nothing of it stands under a decimal sign. */
+static gboolean
+is_word (const char *text)
+{
+  gboolean has_letter = FALSE;
+
+  for (; *text != '\0'; text = g_utf8_next_char (text))
+    {
+      if (g_unichar_isdigit (g_utf8_get_char (text)))
+        return FALSE;
+      has_letter |= g_unichar_isalpha (g_utf8_get_char (text));
+    }
+  return has_letter;
+}
+
 /* The tail is kept with one pixel more, so that it is never nothing. */
 static void
 tell_number (CroCells   *self,
@@ -286,7 +301,12 @@ cro_cells_set_text (CroCells   *self,
   GtkWidget *label = cro_cells_get_child (self, column);
 
   gtk_label_set_label (GTK_LABEL (label), text);
-  if (cro_columns_is_number (self->columns, column))
+  if (cro_columns_is_number (self->columns, column) && is_word (text))
+    {
+      g_object_set_data (G_OBJECT (label), "tail", NULL);
+      tell_width (self, column, label);
+    }
+  else if (cro_columns_is_number (self->columns, column))
     tell_number (self, column, label, text);
   else if (cro_columns_is_longest (self->columns, column, g_utf8_strlen (text, -1)))
     tell_width (self, column, label);

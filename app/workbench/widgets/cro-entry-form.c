@@ -2,6 +2,8 @@
 
 #include "cro-entry-form.h"
 
+#include <glib/gi18n.h>
+
 #include "cro-entry.h"
 #include "cro-field.h"
 #include "cro-reason.h"
@@ -18,6 +20,7 @@ struct _CroEntryForm
   GPtrArray *entries;   /* borrowed */
   GtkWidget *reason;    /* wherever it stands */
   GtkWidget *at_fault;  /* borrowed; NULL: none */
+  gboolean   is_by_button;  /* Enter in a field leads to the button */
 };
 
 static void buildable_init (GtkBuildableIface *iface);
@@ -45,6 +48,33 @@ entered_cb (CroEntryForm *self)
 }
 
 static void
+activated_cb (CroEntryForm *self)
+{
+  if (self->is_by_button)
+    gtk_widget_grab_focus (self->button);
+  else
+    entered_cb (self);
+}
+
+static gboolean
+enter_cb (GtkWidget *widget,
+          GVariant  *arguments,
+          gpointer   user_data)
+{
+  if (!CRO_ENTRY_FORM (widget)->is_by_button)
+    return GDK_EVENT_PROPAGATE;
+  entered_cb (CRO_ENTRY_FORM (widget));
+  return GDK_EVENT_STOP;
+}
+
+void
+cro_entry_form_leave_to_button (CroEntryForm *self)
+{
+  self->is_by_button = TRUE;
+  gtk_widget_set_tooltip_text (self->button, _("Ctrl+Enter"));
+}
+
+static void
 add_field (CroEntryForm *self,
            GtkWidget    *field)
 {
@@ -55,7 +85,7 @@ static void
 take_entry (CroEntryForm *self,
             GtkWidget    *entry)
 {
-  g_signal_connect_object (entry, "activate", G_CALLBACK (entered_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (entry, "activate", G_CALLBACK (activated_cb), self, G_CONNECT_SWAPPED);
   g_ptr_array_add (self->entries, entry);
 }
 
@@ -227,6 +257,8 @@ cro_entry_form_class_init (CroEntryFormClass *klass)
       G_OBJECT_CLASS (klass), BUTTON,
       g_param_spec_string ("button", NULL, NULL, "", G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS));
   gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_add_binding (GTK_WIDGET_CLASS (klass), GDK_KEY_Return, GDK_CONTROL_MASK, enter_cb, NULL);
+  gtk_widget_class_add_binding (GTK_WIDGET_CLASS (klass), GDK_KEY_KP_Enter, GDK_CONTROL_MASK, enter_cb, NULL);
   signals[ENTERED] = g_signal_new ("entered", CRO_TYPE_ENTRY_FORM, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
                                    NULL, G_TYPE_NONE, 0);
 }

@@ -49,4 +49,8 @@ void        cro_entry_form_accept  (CroEntryForm   *self);
 /* Empties all entries. */
 void        cro_entry_form_clear   (CroEntryForm   *self);
 
+/* For what is not taken back with a key: Enter in a field leads to the button, and only that or Ctrl+Enter
+ * enters. */
+void         cro_entry_form_leave_to_button (CroEntryForm *self);
+
 G_END_DECLS

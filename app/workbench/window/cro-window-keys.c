@@ -191,6 +191,22 @@ picture_cb (GtkWidget *widget,
                                         "i", g_variant_get_int32 (id));
 }
 
+/* From the list as from the page beside it, whose own key this is. */
+static gboolean
+print_cb (GtkWidget *widget,
+          GVariant  *arguments,
+          gpointer   user_data)
+{
+  static const char *const actions[] = { "month.print", "card.print", "allergens.print", "bench.print" };
+  CroWindow *self = CRO_WINDOW (widget);
+  GtkWidget *page = gtk_stack_get_visible_child (self->bench);
+
+  for (gsize i = 0; self->book != NULL && page != NULL && i < G_N_ELEMENTS (actions); i++)
+    if (gtk_widget_activate_action (page, actions[i], NULL))
+      return GDK_EVENT_STOP;
+  return GDK_EVENT_PROPAGATE;
+}
+
 void
 cro_window_install_keys (GtkWidgetClass *widget_class)
 {
@@ -234,4 +250,5 @@ cro_window_install_keys (GtkWidgetClass *widget_class)
   for (gsize i = 0; i < G_N_ELEMENTS (pictures); i++)
     gtk_widget_class_add_binding (widget_class, pictures[i].key, pictures[i].modifiers, picture_cb,
                                   "i", pictures[i].id);
+  gtk_widget_class_add_binding (widget_class, GDK_KEY_p, GDK_CONTROL_MASK, print_cb, NULL);
 }

@@ -23,9 +23,31 @@ name_button (CroWindow  *self,
   cro_spoken_set (button, text);
 }
 
-/* What undo would take; NULL: nothing. What filled an empty book kept no rows. */
+static gboolean
+sets_closing (const char *row)
+{
+  return row != NULL && strstr (row, "\"closed_at\":\"") != NULL;
+}
+
+/* Whether an act closed a month or opened it again, which undo never takes back. */
+static gboolean
+is_closing (GPtrArray *changes)
+{
+  for (guint i = 0; i < changes->len; i++)
+    {
+      const CroChange *change = changes->pdata[i];
+
+      if (g_str_equal (change->table, "month") && (sets_closing (change->before) || sets_closing (change->after)))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* What undo would take; NULL: nothing. What filled an empty book kept no rows. *barred, to be freed: what
+ * stands there and is taken back in another way. */
 static CroAct *
-peek_undo (CroStore *store)
+peek_undo (CroStore  *store,
+           char     **barred)
 {
   g_autoptr (CroAct) act = cro_store_peek_undo (store, NULL);
   g_autoptr (GPtrArray) changes = act != NULL ? cro_store_list_changes_of_act (store, act->id, NULL)
@@ -34,18 +56,24 @@ peek_undo (CroStore *store)
   if (changes == NULL || changes->len == 0
       || strcmp (((CroChange *) changes->pdata[0])->table, "*") == 0)
     return NULL;
-  return g_steal_pointer (&act);
+  if (!is_closing (changes))
+    return g_steal_pointer (&act);
+  /* Translators: %s is an entry of the history: "Close 2026-08". */
+  *barred = g_strdup_printf (_("“%s” is not undone: on the month’s page it is closed and opened again"), act->label);
+  return NULL;
 }
 
 void
 cro_window_update_undo (CroWindow *self)
 {
   CroStore *store = cro_book_get_store (cro_window_get_worked (self));
-  g_autoptr (CroAct) undo = peek_undo (store);
+  g_autofree char *barred = NULL;
+  g_autoptr (CroAct) undo = peek_undo (store, &barred);
   g_autoptr (CroAct) redo = cro_store_peek_redo (store, NULL);
   /* Translators: %s is an entry of the history, as "amount of butter". */
   g_autofree char *undo_text = undo != NULL ? g_strdup_printf (_("Undo %s"), undo->label)
-                                            : g_strdup (_("Nothing to undo"));
+                               : barred != NULL ? g_strdup (barred)
+                                                : g_strdup (_("Nothing to undo"));
   /* Translators: %s is an entry of the history, as "amount of butter". */
   g_autofree char *redo_text = redo != NULL ? g_strdup_printf (_("Redo %s"), redo->label)
                                             : g_strdup (_("Nothing to redo"));
@@ -100,8 +128,16 @@ undo_key_cb (GtkWidget *widget,
              GVariant  *action,
              gpointer   user_data)
 {
-  if (has_unkept_text (CRO_WINDOW (widget)))
+  CroWindow *self = CRO_WINDOW (widget);
+  g_autofree char *barred = NULL;
+  g_autoptr (CroAct) undo = NULL;
+
+  if (has_unkept_text (self))
     return GDK_EVENT_PROPAGATE;
+  if (self->book != NULL && g_str_equal (g_variant_get_string (action, NULL), "win.undo"))
+    undo = peek_undo (cro_book_get_store (cro_window_get_worked (self)), &barred);
+  if (barred != NULL)
+    cro_window_say (self, barred);
   gtk_widget_activate_action (widget, g_variant_get_string (action, NULL), NULL);
   return GDK_EVENT_STOP;
 }
