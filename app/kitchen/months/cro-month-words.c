@@ -137,14 +137,13 @@ cro_month_average_words (CroModel       *model,
   at_average = cro_words_money (model, average);
   /* Translators: both are money: a control of the stock, of ingredients that were bought and counted in
    * amounts; by-products are worth something that is deducted from what a preparation costs. */
-  return g_strdup_printf (ngettext ("Control: the same ingredient, counted as such and in preparations, is worth %2$s "
-                                    "at the cost of the count, %3$s at weighted average cost (%1$u ingredient, before "
-                                    "by-products are deducted).",
-                                    "Control: the same ingredients, counted as such and in preparations, are worth %2$s "
-                                    "at the cost of the count, %3$s at weighted average cost (%1$u ingredients, before "
-                                    "by-products are deducted).",
-                                    n),
-                          n, at_count, at_average);
+  return g_strdup_printf (
+      ngettext ("Control: the same ingredient, counted as such and in preparations, is worth %2$s at the cost of the "
+                "count, %3$s at weighted average cost (%1$u ingredient, before by-products are deducted).",
+                "Control: the same ingredients, counted as such and in preparations, are worth %2$s at the cost of the "
+                "count, %3$s at weighted average cost (%1$u ingredients, before by-products are deducted).",
+                n),
+      n, at_count, at_average);
 }
 
 /* --- Rounding ------------------------------------------------------------------------------- */

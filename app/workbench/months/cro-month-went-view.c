@@ -89,7 +89,8 @@ cro_month_went_view_set (CroMonthWentView *self,
                          CroModel         *model,
                          const CroMonth   *month)
 {
-  g_autofree char *over = isnan (month->over) ? NULL : cro_words_known_money (model, month->known_over, fabs (month->over));
+  g_autofree char *over = isnan (month->over) ? NULL
+                                              : cro_words_known_money (model, month->known_over, fabs (month->over));
   g_autofree char *title = NULL;
 
   if (over == NULL || month->over < 0)
