@@ -4,6 +4,7 @@
 #include "cro-count-paper.h"
 #include "cro-count-paste.h"
 #include "cro-month-edit.h"
+#include "cro-month.h"
 #include "cro-till.h"
 #include "support/kitchen-book.h"
 
@@ -497,6 +498,43 @@ test_how_many_is_not_guessed (void **state)
   assert_int_equal (entries->len, 0);
 }
 
+/* The name of other revenue may be made of the very figures that say which plate. */
+static void
+test_other_revenue_is_no_plate (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  CroRef plate = thing (kitchen->book, "Croustade");
+  g_autofree char *text = g_strdup_printf ("name,sold,net\nCroustade,2,20\n%u %u,1,5\n", plate.kind, plate.slot);
+  g_autoptr (CroTill) till = read_till (kitchen, text, -1, FALSE);
+  g_autoptr (GArray) entries = NULL;
+  guint n_known;
+
+  settle_rest (till);
+  entries = cro_till_entries (till, kitchen->book, &n_known, NULL);
+  assert_int_equal (entries->len, 2);
+}
+
+/* A book that lost its units: what is counted in them is not taken for grams. */
+static void
+test_an_unknown_unit_is_no_gram (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  sqlite3 *db = cro_test_raw (kitchen->folder.path);
+  GError *error = NULL;
+
+  cro_test_sql (db, "PRAGMA foreign_keys = OFF");
+  cro_test_begin_raw_act (db);
+  cro_test_sql (db, "UPDATE stock_count SET unit = 'stone' WHERE date = '2026-01-31'");
+  cro_test_end_raw_act (db);
+  sqlite3_close (db);
+  assert_null (cro_count_list_new (kitchen->book, day ("2026-02-28"), CRO_COUNT_BY_PLACE, &error));
+  assert_true (g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_DAMAGED));
+  g_clear_error (&error);
+  assert_null (cro_month_new (kitchen->book, day ("2026-02-01"), TRUE, &error));
+  assert_true (g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_DAMAGED));
+  g_clear_error (&error);
+}
+
 int
 main (void)
 {
@@ -515,6 +553,8 @@ main (void)
     CASE (test_names_are_remembered),
     CASE (test_other_days_stay),
     CASE (test_how_many_is_not_guessed),
+    CASE (test_other_revenue_is_no_plate),
+    CASE (test_an_unknown_unit_is_no_gram),
 #undef CASE
   };
 

@@ -150,8 +150,6 @@ static const struct { const char *says; CroRecordsKind kind; const char *rows; }
     "Crab|Quay|101|5 kg|63.00|12.60/kg|2026-02-02|+5.0\u00a0%|in use\n"
     "Cup|Étal|C9|200 pc|–|–|–|–|no price\n"
     "Salt|Étal||10 × 1 kg|4.00|0.40/kg|2026-01-05|–|in use\n" },
-  { "a supplier has as many packs as it offers", CRO_RECORDS_SUPPLIERS,
-    "Quay|at the quay|1|\nÉtal||2|\n" },
   { "a rate is for one unit where nothing is said", CRO_RECORDS_RATES,
     "GBP|2026-01-01|1.1500|1|in force\nJPY|2026-01-01|0.6200|100|in force\n" },
   { "what was sold brings what was entered, or else its net price", CRO_RECORDS_SALES,
@@ -229,8 +227,8 @@ test_a_status_says_why (void **state)
 
 static const struct { const char *says; CroRecordsKind kind; guint column; gboolean falling;
                       guint shown; const char *order; } orders[] = {
-  { "texts stand as the language sorts them", CRO_RECORDS_SUPPLIERS, 0, FALSE, 0, "Quay Étal " },
-  { "falling is the other way round", CRO_RECORDS_SUPPLIERS, 0, TRUE, 0, "Étal Quay " },
+  { "texts stand as the language sorts them", CRO_RECORDS_OFFERS, 1, FALSE, 1, "Quay Étal Étal " },
+  { "falling is the other way round", CRO_RECORDS_OFFERS, 1, TRUE, 1, "Étal Étal Quay " },
   { "numbers by their size", CRO_RECORDS_PURCHASES, 7, FALSE, 7, "−4.00 60.00 126.00 " },
   { "what is not set stands last", CRO_RECORDS_OFFERS, 4, FALSE, 0, "Salt Crab Cup " },
   { "also when falling", CRO_RECORDS_OFFERS, 4, TRUE, 0, "Crab Salt Cup " },

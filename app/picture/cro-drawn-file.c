@@ -45,7 +45,10 @@ cro_drawn_file_finish (CroDrawnFile    *self,
                        cairo_status_t   status,
                        GError         **error)
 {
-  if (self->code == 0 && fflush (self->file) != 0)
+  FILE *file = g_steal_pointer (&self->file);
+
+  /* Closing writes what is left, and tells what the disk says only then. */
+  if (file != NULL && fclose (file) != 0 && self->code == 0)
     self->code = errno;
   if (self->code != 0)
     g_set_error_literal (error, G_FILE_ERROR, (int) g_file_error_from_errno (self->code),

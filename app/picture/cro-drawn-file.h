@@ -14,6 +14,7 @@ typedef struct _CroDrawnFile CroDrawnFile;
 /* In place of what stands at path. A file that cannot be opened is told by finishing. */
 CroDrawnFile   *cro_drawn_file_new    (const char           *path);
 
+/* One that is not finished is of no use. */
 void            cro_drawn_file_free   (CroDrawnFile         *self);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroDrawnFile, cro_drawn_file_free)
@@ -23,7 +24,7 @@ cairo_status_t  cro_drawn_file_write  (void                 *self,
                                        const unsigned char  *bytes,
                                        unsigned              length);
 
-/* Once the surface is finished: status is how the drawing went. */
+/* Once, when the surface is finished: status is how the drawing went. The file is closed. */
 gboolean        cro_drawn_file_finish (CroDrawnFile         *self,
                                        cairo_status_t        status,
                                        GError              **error);

@@ -121,7 +121,9 @@ class Session:
 
   def __exit__(self, kind, *_):
     if kind is not None:
-      self.picture("failed.png")
+      name = os.path.splitext(os.path.basename(sys.argv[0]))[0]
+      # Beside the program, as the tree that it was built from may be read only.
+      self.picture(f"{os.path.dirname(os.path.abspath(self.command[0]))}/{name}-failed.png")
       with open(f"{self.home}/log", encoding="utf-8", errors="replace") as log:
         sys.stderr.write(log.read())
     for process in reversed(self.processes):

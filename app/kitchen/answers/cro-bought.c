@@ -38,15 +38,12 @@ amount_of (CroModel *model,
            guint32   item)
 {
   const char *code = cro_rows_get_text (rows, 5);
-  unsigned lacks;
-  double amount;
   CroUnit unit;
 
   if (item == CRO_NO_SLOT || cro_rows_is_null (rows, 4) || code == NULL
       || !cro_unit_parse (code, strlen (code), &unit))
     return NAN;
-  amount = cro_service_in_base (model, item, cro_rows_get_int (rows, 4), unit, &lacks);
-  return lacks == 0 ? amount : NAN;
+  return cro_service_in_base (model, item, cro_rows_get_int (rows, 4), unit, NULL);
 }
 
 static gboolean

@@ -151,10 +151,11 @@ take_stock (Planning         *self,
 {
   CroModel *model = self->figures->model;
   guint32 node = cro_figures_node (self->figures, entry->item);
-  unsigned lacks;
+  double amount = cro_service_in_base (model, entry->item, entry->amount, entry->unit, NULL);
 
-  self->in_house[node] += cro_service_in_base (model, entry->item, entry->amount, entry->unit, &lacks);
-  if (lacks != 0)
+  if (!isnan (amount))
+    self->in_house[node] += amount;
+  else
     self->node_marks[node] |= CRO_PLAN_AT_MOST;
 }
 

@@ -1,5 +1,6 @@
 #include "cro-service.h"
 
+#include <math.h>
 #include <string.h>
 
 CroService *
@@ -28,13 +29,15 @@ cro_service_in_base (CroModel *model,
                      unsigned *lacks)
 {
   const CroMeasure *measure = &model->measures[item];
-  gint32 row = 0, yield = 0, recovered = 0;
-  gint64 position = 0;
-  guint8 in_unit = unit, whole = TRUE;
-  CroLines line = { 1, &row, &item, &position, &amount, &yield, &recovered, &in_unit, &whole };
+  CroBase from = cro_unit_get (unit)->base, to = (CroBase) measure->base;
+  double base = (double) amount * cro_unit_get (unit)->per_micro;
+  CroLack lack = cro_measure_lacks (measure, from, to);
 
-  *lacks = cro_line_lacks (&line, 0, measure);
-  return *lacks == 0 ? cro_line_charged (&line, 0, measure) : 0;
+  if (lacks != NULL)
+    *lacks = lack;
+  if (lack != CRO_LACKS_NOTHING)
+    return NAN;
+  return from == to ? base : base * measure->grams[from] / measure->grams[to];
 }
 
 /* --- Reading -------------------------------------------------------------------------------------- */

@@ -63,8 +63,8 @@ typedef struct
 GArray     *cro_services_list (CroBook    *book,
                                GError    **error);
 
-/* An amount in base units of an item; *lacks (CroLack bits) says what it needs, and is 0 where it
- * can be converted. 0 where it cannot. */
+/* An amount in base units of an item; NaN where it cannot be converted. *lacks (CroLack bits; may be NULL)
+ * says what it needs then, and is 0 otherwise. */
 double      cro_service_in_base (CroModel   *model,
                                  guint32     item,
                                  gint64      amount,

@@ -15,6 +15,7 @@
 #include "cro-month-words.h"
 #include "cro-number.h"
 #include "cro-pdf.h"
+#include "cro-whole-file.h"
 
 #define FONT 9.5
 #define SPACE 8
@@ -285,8 +286,12 @@ cro_month_paper_write (CroBook     *book,
                        const char  *path,
                        GError     **error)
 {
-  g_autoptr (CroPdf) pdf = cro_pdf_new (path, cro_cards_size (book), cro_paper_get_title (paper));
+  g_autoptr (CroWholeFile) file = cro_whole_file_new (path, error);
+  g_autoptr (CroPdf) pdf = NULL;
 
+  if (file == NULL)
+    return FALSE;
+  pdf = cro_pdf_new (cro_whole_file_get_path (file), cro_cards_size (book), cro_paper_get_title (paper));
   cro_pdf_add (pdf, paper);
-  return cro_pdf_finish (pdf, error);
+  return cro_pdf_finish (pdf, error) && cro_whole_file_finish (file, error);
 }

@@ -150,6 +150,12 @@ cro_edit_cell_or_none (gint64 value)
   return value != 0 ? CRO_CELL_INT (value) : CRO_CELL_NONE;
 }
 
+static inline CroCell
+cro_edit_text_or_none (const char *text)
+{
+  return text != NULL && *text != '\0' ? CRO_CELL_STR (text) : CRO_CELL_NONE;
+}
+
 /* Stores a slot where it is wanted. */
 static inline gboolean
 cro_edit_return_slot (guint32        *slot,

@@ -28,12 +28,6 @@ static const CroRecordColumn columns[CRO_N_RECORDS][CRO_RECORD_MOST] = {
     /* Translators: whether a pack is the one that costs are taken from. */
     { N_("Status"), CRO_VALUE_TEXT },
   },
-  [CRO_RECORDS_SUPPLIERS] = {
-    { N_("Supplier"), CRO_VALUE_TEXT },
-    { N_("Contact"), CRO_VALUE_TEXT },
-    { N_("Packs"), CRO_VALUE_COUNT, TRUE },
-    { N_("Note"), CRO_VALUE_TEXT },
-  },
   [CRO_RECORDS_RATES] = {
     { N_("Currency"), CRO_VALUE_TEXT },
     { N_("Since"), CRO_VALUE_DATE },

@@ -204,23 +204,6 @@ fill_rate (CroReading *self,
   show_rate_in_force (self, rows);
 }
 
-static void
-fill_supplier (CroReading *self,
-               CroRows    *rows)
-{
-  guint32 slot = cro_slots_get (&self->model->supplier_slots, cro_rows_get_int (rows, 0));
-  guint n = 0;
-
-  for (guint i = 0; i < self->model->offers->len; i++)
-    n += cro_model_offer (self->model, i)->supplier == slot
-         && !cro_model_offer (self->model, i)->is_dead;
-  self->row.ref = CRO_REF (CRO_REF_SUPPLIER, slot);
-  self->row.values[0] = text_cell (self, rows, 1);
-  self->row.values[1] = text_cell (self, rows, 2);
-  self->row.values[2] = cro_reading_number (n);
-  self->row.values[3] = text_cell (self, rows, 3);
-}
-
 /* What one of a plate or a menu brought, without tax, at the price of that day. */
 static double
 net_price_on (CroReading *self,
@@ -410,7 +393,6 @@ cro_records_read (CroBook         *book,
 {
   static const struct { const char *table; CroFillRow fill; const char *columns[12]; }
   tables[CRO_N_RECORDS] = {
-    [CRO_RECORDS_SUPPLIERS] = { "supplier", fill_supplier, { "id", "name", "contact", "note" } },
     [CRO_RECORDS_RATES] = { "rate", fill_rate,
                             { "id", "currency", "from_date", "rate_micro", "per_micro" } },
     [CRO_RECORDS_SALES] = { "sale", fill_sale,

@@ -1,5 +1,5 @@
 /* cro-records.h: what a book has entered, row by row, to be read and sorted: packs and their
- * prices, suppliers, exchange rates, and the months with their sales, purchases, counts and
+ * prices, exchange rates, and the months with their sales, purchases, counts and
  * adjustments; and what all its plates, preparations and ingredients come to.
  *
  * A list model of CroRecord over an array of indices that is sorted here; an object is made when
@@ -21,7 +21,6 @@ G_BEGIN_DECLS
 typedef enum
 {
   CRO_RECORDS_OFFERS,
-  CRO_RECORDS_SUPPLIERS,
   CRO_RECORDS_RATES,
   CRO_RECORDS_MONTHS,
   CRO_RECORDS_SALES,

@@ -6,6 +6,7 @@
 #include "cro-decimal.h"
 #include "cro-fold.h"
 #include "cro-month-private.h"
+#include "cro-service.h"
 
 typedef struct
 {
@@ -89,18 +90,6 @@ read_day (CroRows *rows,
   return text != NULL && cro_date_parse (text, strlen (text), day);
 }
 
-static CroUnit
-read_unit (CroRows *rows,
-           int      column)
-{
-  const char *text = cro_rows_get_text (rows, column);
-  CroUnit unit = CRO_UNIT_G;
-
-  if (text != NULL)
-    cro_unit_parse (text, strlen (text), &unit);
-  return unit;
-}
-
 static double
 worth_of (Reading *self,
           guint32  item,
@@ -110,7 +99,7 @@ worth_of (Reading *self,
   CroFigures *figures = cro_book_get_figures (self->book);
   double cost = figures->layers[CRO_LAYER_FOOD].unit_cost[cro_figures_node (figures, item)];
 
-  return cost * cro_month_in_base (self->model, item, amount, unit);
+  return cost * cro_service_in_base (self->model, item, amount, unit, NULL);
 }
 
 static void
@@ -129,16 +118,19 @@ take_count (CroRows   *rows,
   Reading *self = user_data;
   guint32 item = cro_slots_get (&self->model->item_slots, cro_rows_get_int (rows, 2));
   CroCountLine *line;
+  CroUnit unit;
   CroDate day;
 
   if (!read_day (rows, 1, &day) || (day != self->list->day && day != self->before) || item == CRO_NO_SLOT
       || cro_model_item (self->model, item)->is_disposable)
     return TRUE;
+  if (!cro_month_read_unit (rows, 4, &unit, error))
+    return FALSE;
   line = find_line (self, item, cro_rows_get_text (rows, 5), TRUE);
   if (day == self->before)
     {
       line->last = cro_rows_get_int (rows, 3);
-      line->last_unit = read_unit (rows, 4);
+      line->last_unit = unit;
       if (line->amount == CRO_NOT_SET)
         line->unit = line->last_unit;
       add_worth (line, worth_of (self, item, line->last, line->last_unit));
@@ -155,7 +147,7 @@ take_count (CroRows   *rows,
     }
   line->id = cro_rows_get_int (rows, 0);
   line->amount = cro_rows_get_int (rows, 3);
-  line->unit = read_unit (rows, 4);
+  line->unit = unit;
   return TRUE;
 }
 

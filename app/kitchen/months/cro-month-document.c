@@ -174,12 +174,6 @@ cro_document_free (CroDocument *self)
 
 /* --- Putting one ------------------------------------------------------------------------------------ */
 
-static CroCell
-text_or_none (const char *text)
-{
-  return text != NULL && *text != '\0' ? CRO_CELL_STR (text) : CRO_CELL_NONE;
-}
-
 /* *id: that of a supplier of that name, who is made where there is none; 0: no name. */
 static gboolean
 find_supplier (CroBook     *book,
@@ -189,7 +183,7 @@ find_supplier (CroBook     *book,
 {
   static const char *const names[] = { "name", NULL };
   CroModel *model = cro_book_get_model (book);
-  CroCell cell = text_or_none (name);
+  CroCell cell = cro_edit_text_or_none (name);
   const char *table;
   CroRef ref;
 
@@ -232,7 +226,7 @@ begin_row (CroBook     *book,
       row->cells[1] = CRO_CELL_STR (row->dated);
     }
   row->cells[2] = cro_edit_cell_or_none (id);
-  row->cells[3] = text_or_none (number);
+  row->cells[3] = cro_edit_text_or_none (number);
   return TRUE;
 }
 
@@ -379,7 +373,7 @@ put_purchase (CroBook                 *book,
   cells[0] = row.cells[0];
   cells[1] = row.cells[2];
   cells[2] = row.cells[3];
-  cells[3] = item != NULL ? CRO_CELL_INT (item->id) : text_or_none (entry->words);
+  cells[3] = item != NULL ? CRO_CELL_INT (item->id) : cro_edit_text_or_none (entry->words);
   cells[4] = CRO_CELL_STR (cro_purchase_kind_codes[kind]);
   cells[5] = has_amount ? CRO_CELL_INT (entry->amount) : CRO_CELL_NONE;
   cells[6] = has_amount ? CRO_CELL_STR (cro_edit_unit_code (entry->unit)) : CRO_CELL_NONE;

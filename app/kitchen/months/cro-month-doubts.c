@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "cro-decimal.h"
+#include "cro-service.h"
 
 /* A price of a purchase is worth a question beyond a quarter of that of its day. */
 #define FAR 0.25
@@ -238,7 +239,7 @@ ask_price (CroMonthWork            *self,
   if (book == NULL || item == CRO_NO_SLOT)
     return book != NULL;
   figures = cro_book_get_figures (book);
-  quantity = cro_month_in_base (figures->model, item, purchase->amount, purchase->unit);
+  quantity = cro_service_in_base (figures->model, item, purchase->amount, purchase->unit, NULL);
   due = quantity * figures->layers[CRO_LAYER_FOOD].unit_cost[cro_figures_node (figures, item)];
   if (due > 0 && (value > due * (1 + FAR) || value < due * (1 - FAR)))
     cro_month_ask (self, CRO_QUESTION_FAR_PRICE, cro_model_item (figures->model, item)->name,
@@ -289,7 +290,7 @@ try_unit (Units    *self,
           double    sign,
           CroDate   day)
 {
-  double was = cro_month_in_base (model, slot, amount, written);
+  double was = cro_service_in_base (model, slot, amount, written, NULL);
 
   for (CroUnit unit = 0; unit < CRO_N_UNITS; unit++)
     {
@@ -299,7 +300,7 @@ try_unit (Units    *self,
       if (unit == written
           || cro_measure_lacks (measure, cro_unit_get (unit)->base, (CroBase) measure->base))
         continue;
-      would = cro_month_in_base (model, slot, amount, unit);
+      would = cro_service_in_base (model, slot, amount, unit, NULL);
       left = fabs (self->item->actual_quantity + sign * (would - was)
                    - self->item->theoretical_quantity);
       if (left < self->left)

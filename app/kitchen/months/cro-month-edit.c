@@ -84,12 +84,6 @@ number_or_none (gint64 value)
 }
 
 static CroCell
-text_or_none (const char *text)
-{
-  return text != NULL && *text != '\0' ? CRO_CELL_STR (text) : CRO_CELL_NONE;
-}
-
-static CroCell
 day_cell (Cells  *row,
           guint   which,
           CroDate date)
@@ -162,7 +156,7 @@ fill_sale (CroModel      *model,
   row->cells[1] = entry->thing.kind != CRO_REF_NONE
                       ? CRO_CELL_INT (cro_edit_row (model, entry->thing, &table))
                       : CRO_CELL_NONE;
-  row->cells[2] = entry->thing.kind != CRO_REF_NONE ? CRO_CELL_NONE : text_or_none (entry->other);
+  row->cells[2] = entry->thing.kind != CRO_REF_NONE ? CRO_CELL_NONE : cro_edit_text_or_none (entry->other);
   row->cells[3] = CRO_CELL_INT (entry->sold);
   row->cells[4] = number_or_none (entry->revenue);
 }
@@ -201,7 +195,7 @@ fill_count (CroModel      *model,
   row->cells[1] = CRO_CELL_INT (cro_model_item (model, entry->item)->id);
   row->cells[2] = CRO_CELL_INT (entry->amount);
   row->cells[3] = CRO_CELL_STR (cro_edit_unit_code (entry->unit));
-  row->cells[4] = text_or_none (entry->place);
+  row->cells[4] = cro_edit_text_or_none (entry->place);
 }
 
 gboolean
@@ -232,7 +226,7 @@ fill_adjustment (CroModel      *model,
   row->cells[3] = number_or_none (entry->amount);
   row->cells[4] = has_amount ? CRO_CELL_STR (cro_edit_unit_code (entry->unit)) : CRO_CELL_NONE;
   row->cells[5] = number_or_none (entry->value);
-  row->cells[6] = text_or_none (entry->note);
+  row->cells[6] = cro_edit_text_or_none (entry->note);
 }
 
 gboolean

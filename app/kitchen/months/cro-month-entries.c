@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "cro-code.h"
+#include "cro-month-private.h"
 
 #define STATEMENT "statement"
 
@@ -161,16 +162,19 @@ keep_text (Reading *self,
   return text != NULL ? g_string_chunk_insert_const (self->entries->texts, text) : NULL;
 }
 
-static CroUnit
-unit_of (CroRows *rows,
-         int      column)
+gboolean
+cro_month_read_unit (CroRows  *rows,
+                     int       column,
+                     CroUnit  *unit,
+                     GError  **error)
 {
   const char *text = cro_rows_get_text (rows, column);
-  CroUnit unit = CRO_UNIT_G;
 
-  if (text != NULL)
-    cro_unit_parse (text, strlen (text), &unit);
-  return unit;
+  *unit = CRO_UNIT_G;
+  if (text == NULL || cro_unit_parse (text, strlen (text), unit))
+    return TRUE;
+  g_set_error (error, CRO_STORE_ERROR, CRO_STORE_ERROR_DAMAGED, "“%s” is no unit", text);
+  return FALSE;
 }
 
 static gboolean
@@ -204,7 +208,8 @@ take_count (CroRows   *rows,
     return TRUE;
   count.item = cro_rows_get_int (rows, 1);
   count.amount = cro_rows_get_int (rows, 2);
-  count.unit = unit_of (rows, 3);
+  if (!cro_month_read_unit (rows, 3, &count.unit, error))
+    return FALSE;
   count.place = keep_text (self, rows, 4);
   g_array_append_val (count.date == self->entries->last ? self->entries->closing
                                                         : self->entries->opening,
@@ -237,7 +242,8 @@ take_purchase (CroRows   *rows,
   purchase.category = keep_text (self, rows, 5);
   purchase.has_amount = !cro_rows_is_null (rows, 7);
   purchase.amount = purchase.has_amount ? cro_rows_get_int (rows, 7) : 0;
-  purchase.unit = unit_of (rows, 8);
+  if (!cro_month_read_unit (rows, 8, &purchase.unit, error))
+    return FALSE;
   g_array_append_val (entries->purchases, purchase);
   return TRUE;
 }
@@ -256,7 +262,8 @@ take_adjustment (CroRows   *rows,
   adjustment.item = cro_rows_is_null (rows, 2) ? 0 : cro_rows_get_int (rows, 2);
   adjustment.has_amount = !cro_rows_is_null (rows, 3);
   adjustment.amount = adjustment.has_amount ? cro_rows_get_int (rows, 3) : 0;
-  adjustment.unit = unit_of (rows, 4);
+  if (!cro_month_read_unit (rows, 4, &adjustment.unit, error))
+    return FALSE;
   adjustment.has_value = !cro_rows_is_null (rows, 5);
   adjustment.value = adjustment.has_value ? cro_rows_get_int (rows, 5) : 0;
   adjustment.note = keep_text (self, rows, 6);

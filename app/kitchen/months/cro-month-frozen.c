@@ -94,30 +94,20 @@ day_of (CroRows *rows)
   return text != NULL && cro_date_parse (text, strlen (text), &day) ? day : CRO_NO_DAY;
 }
 
-static CroUnit
-unit_of (CroRows *rows)
-{
-  const char *text = cro_rows_get_text (rows, UNIT);
-  CroUnit unit = CRO_UNIT_G;
-
-  if (text != NULL)
-    cro_unit_parse (text, strlen (text), &unit);
-  return unit;
-}
-
-static CroBase
-base_of (CroRows *rows)
-{
-  return cro_unit_get (unit_of (rows))->base;
-}
-
 /* A month while it is read. Values of the tables are indices, and 1. */
 typedef struct
 {
   CroMonth   *month;
   GHashTable *things[CRO_MONTH_OTHER + 1];   /* name → in month->things */
   GHashTable *items;                         /* name → in month->items */
+  CroUnit     unit;                          /* of the row that is read */
 } Thawing;
+
+static CroBase
+base_of (const Thawing *self)
+{
+  return cro_unit_get (self->unit)->base;
+}
 
 /* --- Things --------------------------------------------------------------------------------- */
 
@@ -156,7 +146,7 @@ take_thing (Thawing *self,
     {
       CroMonthPart part = { text_of (month, rows, PART),
                             cro_code_find (cro_frozen_part_codes, cro_rows_get_text (rows, PART_KIND)),
-                            base_of (rows), known_number (rows, QUANTITY),
+                            base_of (self), known_number (rows, QUANTITY),
                             known_number (rows, COST_PER_1000) / 1000 };
 
       g_array_append_val (thing->parts, part);
@@ -202,7 +192,7 @@ take_item (Thawing    *self,
            const char *name)
 {
   CroMonth *month = self->month;
-  CroMonthItem *item = item_of (self, cro_rows_get_text (rows, PART), base_of (rows));
+  CroMonthItem *item = item_of (self, cro_rows_get_text (rows, PART), base_of (self));
 
   if (strcmp (name, "item") == 0)
     {
@@ -343,7 +333,7 @@ take_statement (Thawing *self,
     take_item (self, rows, name);
   else if (strcmp (name, "by-product") == 0)
     {
-      CroMonthByProduct of = { text_of (month, rows, PART), base_of (rows),
+      CroMonthByProduct of = { text_of (month, rows, PART), base_of (self),
                                known_number (rows, QUANTITY),
                                known_number (rows, COST_PER_1000) / 1000, known_number (rows, COST) };
 
@@ -370,16 +360,17 @@ add_variances (CroMonth *month)
 
 /* Where an item has no name, its kind stands for it. */
 static void
-take_record (CroMonth          *month,
+take_record (Thawing           *self,
              CroRows           *rows,
              GArray            *records,
              const char *const *kinds)
 {
+  CroMonth *month = self->month;
   const char *row_kind = cro_rows_get_text (rows, ROW_KIND), *name = text_of (month, rows, NAME);
   CroMonthRecord record = {
     .number = (guint) known_number (rows, NUMBER), .name = g_strcmp0 (name, row_kind) != 0 ? name : NULL,
     .day = day_of (rows), .kind = kinds != NULL ? cro_code_find (kinds, row_kind) : 0,
-    .has_amount = !cro_rows_is_null (rows, QUANTITY), .unit = unit_of (rows),
+    .has_amount = !cro_rows_is_null (rows, QUANTITY), .unit = self->unit,
     .money = known_number (rows, COST), .supplier = text_of (month, rows, SUPPLIER),
     .document = text_of (month, rows, DOCUMENT), .category = text_of (month, rows, CATEGORY)
   };
@@ -399,11 +390,11 @@ take_row (Thawing    *self,
   if (strcmp (kind, "statement") == 0)
     take_statement (self, rows);
   else if (strcmp (kind, "count") == 0)
-    take_record (month, rows, month->counts, NULL);
+    take_record (self, rows, month->counts, NULL);
   else if (strcmp (kind, "purchase") == 0)
-    take_record (month, rows, month->bought, cro_purchase_kind_codes);
+    take_record (self, rows, month->bought, cro_purchase_kind_codes);
   else if (strcmp (kind, "adjustment") == 0)
-    take_record (month, rows, month->adjusted, cro_adjustment_kind_codes);
+    take_record (self, rows, month->adjusted, cro_adjustment_kind_codes);
   else
     take_thing (self, rows);
 }
@@ -427,7 +418,7 @@ take_rows (CroMonth  *month,
 
   for (guint i = 0; i < G_N_ELEMENTS (self.things); i++)
     self.things[i] = g_hash_table_new (g_str_hash, g_str_equal);
-  while (cro_rows_next (rows, &failed))
+  while (cro_rows_next (rows, &failed) && cro_month_read_unit (rows, UNIT, &self.unit, &failed))
     {
       const char *kind = cro_rows_get_text (rows, KIND);
 

@@ -80,11 +80,13 @@ CroBook          *cro_month_find_item    (CroMonthWork         *self,
                                           guint32              *item,
                                           GError              **error);
 
-/* An amount in base units; NaN where it cannot be converted, and what it lacks then. */
-double            cro_month_in_base      (CroModel             *model,
-                                          guint32               item,
-                                          gint64                amount,
-                                          CroUnit               unit);
+/* CRO_UNIT_G where none is stored; FALSE with CRO_STORE_ERROR_DAMAGED of one that is none. */
+gboolean          cro_month_read_unit    (CroRows              *rows,
+                                          int                   column,
+                                          CroUnit              *unit,
+                                          GError              **error);
+
+/* What an amount of an item lacks to be converted (cro_service_in_base), if anything. */
 void              cro_month_add_lacks    (CroMonthWork         *self,
                                           CroModel             *model,
                                           guint32               item,

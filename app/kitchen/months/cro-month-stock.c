@@ -6,6 +6,7 @@
 #include "cro-code.h"
 #include "cro-decimal.h"
 #include "cro-reach.h"
+#include "cro-service.h"
 
 /* --- One amount of one item ----------------------------------------------------------------- */
 
@@ -142,7 +143,7 @@ add_count (CroMonthWork         *self,
   if (item == CRO_NO_SLOT || cro_model_item (figures->model, item)->is_disposable)
     return TRUE;
   self->n_food[is_opening ? 0 : 1]++;
-  quantity = cro_month_in_base (figures->model, item, count->amount, count->unit);
+  quantity = cro_service_in_base (figures->model, item, count->amount, count->unit, NULL);
   if (isnan (quantity))
     {
       cro_month_lower (known, CRO_KNOWN_AT_LEAST);
@@ -328,8 +329,8 @@ add_bought (CroMonthWork            *self,
   of->was_bought = TRUE;
   of->bought_value += cro_decimal_to_double (purchase->value);
   of->bought_quantity += purchase->has_amount
-                             ? cro_month_in_base (cro_book_get_model (book), item, purchase->amount,
-                                                  purchase->unit)
+                             ? cro_service_in_base (cro_book_get_model (book), item, purchase->amount,
+                                                    purchase->unit, NULL)
                              : NAN;
   return TRUE;
 }
@@ -424,8 +425,8 @@ add_adjustment (CroMonthWork        *self,
   if (item != CRO_NO_SLOT && cro_model_item (cro_book_get_model (book), item)->is_disposable)
     return TRUE;
   if (item != CRO_NO_SLOT && adjustment->has_amount)
-    quantity = cro_month_in_base (cro_book_get_model (book), item, adjustment->amount,
-                                  adjustment->unit);
+    quantity = cro_service_in_base (cro_book_get_model (book), item, adjustment->amount,
+                                    adjustment->unit, NULL);
   if (item != CRO_NO_SLOT)
     adjust_item (self, book, item, adjustment, quantity, &value);
   if (!adjustment->has_value && (item == CRO_NO_SLOT || isnan (quantity)))

@@ -151,23 +151,6 @@ cro_month_find_item (CroMonthWork  *self,
   return cro_month_turn_to (book, day, error) ? book : NULL;
 }
 
-double
-cro_month_in_base (CroModel *model,
-                   guint32   item,
-                   gint64    amount,
-                   CroUnit   unit)
-{
-  const CroMeasure *measure = &model->measures[item];
-  CroBase from = cro_unit_get (unit)->base;
-  double base = (double) amount * cro_unit_get (unit)->per_micro;
-
-  if (cro_measure_lacks (measure, from, (CroBase) measure->base) != CRO_LACKS_NOTHING)
-    return NAN;
-  return from == (CroBase) measure->base
-             ? base
-             : base * measure->grams[from] / measure->grams[measure->base];
-}
-
 void
 cro_month_add_lacks (CroMonthWork *self,
                      CroModel     *model,

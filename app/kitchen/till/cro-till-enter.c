@@ -61,8 +61,8 @@ entry_at (Making            *self,
           int                sign)
 {
   g_autofree char *key = name->state == CRO_TILL_THING
-                             ? g_strdup_printf ("%d %d %u %u", day, sign, name->thing.kind, name->thing.slot)
-                             : g_strdup_printf ("%d %d %s", day, sign, name->name);
+                             ? g_strdup_printf ("%d %d thing %u %u", day, sign, name->thing.kind, name->thing.slot)
+                             : g_strdup_printf ("%d %d other %s", day, sign, name->name);
   guint found = GPOINTER_TO_UINT (g_hash_table_lookup (self->at, key));
   CroSaleEntry entry = { .date = day, .thing = name->thing, .revenue = CRO_NOT_SET };
 

@@ -22,7 +22,7 @@ typedef struct
   GtkWidget       *line;        /* where the first is typed, */
   GtkWidget       *reason;      /* why that is not one, */
   GtkWidget       *button;
-  CroBook         *shown;       /* borrowed, may be stale */
+  CroBook         *shown;       /* weak */
   CroOverviewView  all[MOST_VIEWS];
   guint            n;
 } CroOverviewPrivate;
@@ -102,7 +102,9 @@ cro_overview_show (CroBench *bench)
 
   if (priv->shown != cro_bench_get_book (bench))
     {
-      priv->shown = cro_bench_get_book (bench);
+      if (priv->shown != NULL)
+        g_signal_handlers_disconnect_by_data (priv->shown, self);
+      g_set_weak_pointer (&priv->shown, cro_bench_get_book (bench));
       /* A bench of no one thing is not told. */
       g_signal_connect_object (priv->shown, "changed", G_CALLBACK (book_changed_cb), self,
                                G_CONNECT_SWAPPED | G_CONNECT_AFTER);
@@ -238,6 +240,7 @@ cro_overview_dispose (GObject *object)
     g_signal_handlers_disconnect_by_data (priv->views, object);
   priv->views = NULL;
   g_clear_pointer (&priv->box, gtk_widget_unparent);
+  g_clear_weak_pointer (&priv->shown);
   G_OBJECT_CLASS (cro_overview_parent_class)->dispose (object);
 }
 

@@ -59,8 +59,6 @@ nothing_text (CroRecordsKind kind)
     case CRO_RECORDS_OFFERS:
       return _("No pack is entered yet. Packs and prices are entered with their ingredient, or come "
                "from a price list.");
-    case CRO_RECORDS_SUPPLIERS:
-      return _("No supplier is entered yet. Type the name of the first below.");
     case CRO_RECORDS_RATES:
       return _("No exchange rate is entered yet. Only prices in another currency need one.");
     case CRO_RECORDS_MONTHS:
@@ -171,7 +169,7 @@ open_record (CroRecordsView *self,
 {
   CroRef ref = record != NULL ? cro_record_get_ref (record) : CRO_REF_NOWHERE;
 
-  if (!self->is_given && ref.kind != CRO_REF_NONE && ref.kind != CRO_REF_SUPPLIER)
+  if (!self->is_given && ref.kind != CRO_REF_NONE)
     cro_bench_open (self->bench, ref);
   else
     gtk_widget_activate_action (GTK_WIDGET (self), "row.open", NULL);

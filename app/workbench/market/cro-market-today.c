@@ -40,7 +40,7 @@ struct _CroMarketToday
   GtkWidget     *old;
   GtkWidget     *here;        /* where lists are dropped */
   CroLastLook   *look;
-  CroBook       *shown;       /* borrowed, may be stale */
+  CroBook       *shown;       /* weak */
   guint64        edition;     /* of the book when all was read */
   CroDate        date;        /* of the figures then */
   char          *taken;       /* a file or a text that waits for its supplier */
@@ -321,7 +321,9 @@ cro_market_today_show (CroBench *bench)
 
   if (self->shown != book_of (self))
     {
-      self->shown = book_of (self);
+      if (self->shown != NULL)
+        g_signal_handlers_disconnect_by_data (self->shown, self);
+      g_set_weak_pointer (&self->shown, book_of (self));
       g_signal_connect_object (self->shown, "changed", G_CALLBACK (book_changed_cb), self, G_CONNECT_SWAPPED);
     }
   cro_last_look_at (self->look, self->shown);
@@ -519,6 +521,7 @@ cro_market_today_dispose (GObject *object)
 
   g_clear_pointer (&self->look, cro_last_look_free);
   g_clear_pointer (&self->taken, g_free);
+  g_clear_weak_pointer (&self->shown);
   G_OBJECT_CLASS (cro_market_today_parent_class)->dispose (object);
 }
 

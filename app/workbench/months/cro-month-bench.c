@@ -63,8 +63,8 @@ struct _CroMonthBench
   GtkWidget           *matrix;
   GtkWidget           *sum;
 
-  CroMonthShelf       *shelf;     /* of the book that is shown; borrowed, may be stale */
-  CroBook             *shown;     /* the same */
+  CroBook             *shown;     /* weak */
+  CroMonthShelf       *shelf;     /* of it; weak */
   CroDate              first;
 };
 
@@ -176,7 +176,6 @@ show_statement (CroMonthBench  *self,
   show_against (self, month, other);
 }
 
-/* Months are borrowed from the shelf: what is not in sight lets go of them. */
 static void
 show_view (CroMonthBench  *self,
            const CroMonth *month,
@@ -184,9 +183,10 @@ show_view (CroMonthBench  *self,
 {
   guint view = view_now (self);
 
-  cro_month_why_set (CRO_MONTH_WHY (self->why), view == WHY ? other : NULL, month);
   if (view == STATEMENT)
     show_statement (self, month, other);
+  else if (view == WHY)
+    cro_month_why_set (CRO_MONTH_WHY (self->why), other, month);
   else if (view == MATRIX)
     cro_month_matrix_view_set (CRO_MONTH_MATRIX_VIEW (self->matrix),
                                cro_book_get_model (cro_bench_get_book (CRO_BENCH (self))), month);
@@ -216,17 +216,10 @@ show_months (CroMonthBench *self)
 }
 
 static void
-shelf_changed_cb (CroMonthBench *self,
-                  CroMonthShelf *shelf)
+shelf_changed_cb (CroMonthBench *self)
 {
-  if (shelf != self->shelf)
-    return;
-  /* Its months may be gone before it is seen again. */
   if (!gtk_widget_get_mapped (GTK_WIDGET (self)))
-    {
-      cro_month_why_set (CRO_MONTH_WHY (self->why), NULL, NULL);
-      return;
-    }
+    return;
   follow_list (self);
   show_months (self);
 }
@@ -550,8 +543,10 @@ cro_month_bench_show (CroBench *bench)
 
   if (self->shown != cro_bench_get_book (bench))
     {
-      self->shown = cro_bench_get_book (bench);
-      self->shelf = cro_month_shelf_of (self->shown);
+      if (self->shelf != NULL)
+        g_signal_handlers_disconnect_by_data (self->shelf, self);
+      g_set_weak_pointer (&self->shown, cro_bench_get_book (bench));
+      g_set_weak_pointer (&self->shelf, cro_month_shelf_of (self->shown));
       g_signal_connect_object (self->shelf, "changed", G_CALLBACK (shelf_changed_cb), self, G_CONNECT_SWAPPED);
     }
   if (!is_other)
@@ -586,7 +581,8 @@ cro_month_bench_dispose (GObject *object)
   if (self->views != NULL)
     g_signal_handlers_disconnect_by_data (self->views, self);
   self->views = NULL;
-  self->shelf = NULL;
+  g_clear_weak_pointer (&self->shown);
+  g_clear_weak_pointer (&self->shelf);
   g_clear_weak_pointer (&self->sheet);
   g_clear_pointer (&self->sum, cro_sum_popover_remove);
   G_OBJECT_CLASS (cro_month_bench_parent_class)->dispose (object);

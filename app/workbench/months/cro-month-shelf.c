@@ -101,13 +101,15 @@ reckon_cb (gpointer user_data)
 {
   CroMonthShelf *self = user_data;
   CroDate first = GPOINTER_TO_INT (g_queue_pop_head (self->wanted));
+  gboolean goes_on = !g_queue_is_empty (self->wanted);
 
-  if (g_queue_is_empty (self->wanted))
+  /* Whoever hears of the change may want more, by another idle, and may drop the book. */
+  if (!goes_on)
     self->idle = 0;
   /* One that cannot be reckoned stays as it was; its page says why. */
   if (cro_month_shelf_reckon (self, first, NULL) != NULL)
     g_signal_emit (self, signals[CHANGED], 0);
-  return self->idle != 0;
+  return goes_on;
 }
 
 const CroMonth *

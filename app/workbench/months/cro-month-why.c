@@ -31,8 +31,11 @@ struct _CroMonthWhy
   GtkWidget  *things;
   GtkWidget  *picture;
 
-  CroMonthBridge *bridge; /* of months that live as long as they are shown; NULL between two */
-  guint       effect;     /* CRO_N_BRIDGE_EFFECTS: by all of them */
+  /* What moved most by each effect, and by all of them; NULL: nothing is compared. The shelf may reckon
+   * its months anew meanwhile. */
+  CroMonthTable *item_rows[CRO_N_BRIDGE_EFFECTS + 1];
+  CroMonthTable *thing_rows[CRO_N_BRIDGE_EFFECTS + 1];
+  guint          effect;  /* CRO_N_BRIDGE_EFFECTS: by all of them */
 };
 
 G_DEFINE_FINAL_TYPE (CroMonthWhy, cro_month_why, GTK_TYPE_WIDGET)
@@ -63,16 +66,28 @@ put_words (CroMonthWhy          *self,
 }
 
 static void
-put_table (GtkWidget     *view,
-           CroMonthTable *table)
+clear_rows (CroMonthWhy *self)
 {
-  cro_month_table_view_set (CRO_MONTH_TABLE_VIEW (view), table);
-  cro_month_table_free (table);
+  for (guint by = 0; by <= CRO_N_BRIDGE_EFFECTS; by++)
+    {
+      g_clear_pointer (&self->item_rows[by], cro_month_table_free);
+      g_clear_pointer (&self->thing_rows[by], cro_month_table_free);
+    }
 }
 
 static void
-put_rows (CroMonthWhy          *self,
-          const CroMonthBridge *bridge)
+take_rows (CroMonthWhy          *self,
+           const CroMonthBridge *bridge)
+{
+  for (guint by = 0; by <= CRO_N_BRIDGE_EFFECTS; by++)
+    {
+      self->item_rows[by] = cro_month_bridge_table (bridge, bridge->items, by, MOST_ROWS);
+      self->thing_rows[by] = cro_month_bridge_table (bridge, bridge->things, by, MOST_ROWS);
+    }
+}
+
+static void
+put_rows (CroMonthWhy *self)
 {
   g_autofree char *by = self->effect < CRO_N_BRIDGE_EFFECTS
                             /* Translators: an effect, "price". */
@@ -81,8 +96,8 @@ put_rows (CroMonthWhy          *self,
                             : g_strdup (_("What moved it most"));
 
   gtk_label_set_label (GTK_LABEL (self->by), by);
-  put_table (self->items, cro_month_bridge_table (bridge, bridge->items, self->effect, MOST_ROWS));
-  put_table (self->things, cro_month_bridge_table (bridge, bridge->things, self->effect, MOST_ROWS));
+  cro_month_table_view_set (CRO_MONTH_TABLE_VIEW (self->items), self->item_rows[self->effect]);
+  cro_month_table_view_set (CRO_MONTH_TABLE_VIEW (self->things), self->thing_rows[self->effect]);
 }
 
 static char *
@@ -129,21 +144,25 @@ cro_month_why_set (CroMonthWhy    *self,
                    const CroMonth *to)
 {
   gboolean is_told = from != NULL && from->is_closed && to->is_closed;
-  g_autofree char *none = is_told || to == NULL ? NULL : dup_why_none (from, to);
+  g_autofree char *none = is_told ? NULL : dup_why_none (from, to);
+  g_autoptr (CroMonthBridge) bridge = NULL;
+  g_autoptr (CroMonthTable) steps = NULL;
   CroWaterfall *waterfall;
 
-  g_clear_pointer (&self->bridge, cro_month_bridge_free);
+  clear_rows (self);
   gtk_label_set_label (GTK_LABEL (self->none), none != NULL ? none : "");
   gtk_widget_set_visible (self->none, !is_told);
   gtk_widget_set_visible (self->told, is_told);
   offer (self, from, to);
   if (!is_told)
     return;
-  self->bridge = cro_month_bridge_new (from, to);
-  put_words (self, self->bridge);
-  put_table (self->steps, cro_month_bridge_steps (self->bridge));
-  put_rows (self, self->bridge);
-  waterfall = cro_month_bridge_waterfall (self->bridge);
+  bridge = cro_month_bridge_new (from, to);
+  put_words (self, bridge);
+  steps = cro_month_bridge_steps (bridge);
+  cro_month_table_view_set (CRO_MONTH_TABLE_VIEW (self->steps), steps);
+  take_rows (self, bridge);
+  put_rows (self);
+  waterfall = cro_month_bridge_waterfall (bridge);
   cro_chart_area_take (self->picture, waterfall, (GDestroyNotify) cro_waterfall_free,
                        cro_waterfall_height (waterfall, &(CroChartLook){ .font = 1 }));
 }
@@ -154,10 +173,10 @@ effect_cb (CroMonthWhy *self,
            int          line,
            const char  *name)
 {
-  if (self->bridge == NULL)
+  if (self->item_rows[0] == NULL)
     return;
   self->effect = self->effect == (guint) line ? CRO_N_BRIDGE_EFFECTS : (guint) line;
-  put_rows (self, self->bridge);
+  put_rows (self);
 }
 
 /* --- The widget ----------------------------------------------------------------------------- */
@@ -167,7 +186,7 @@ cro_month_why_dispose (GObject *object)
 {
   CroMonthWhy *self = CRO_MONTH_WHY (object);
 
-  g_clear_pointer (&self->bridge, cro_month_bridge_free);
+  clear_rows (self);
   g_clear_pointer (&self->box, gtk_widget_unparent);
   G_OBJECT_CLASS (cro_month_why_parent_class)->dispose (object);
 }

@@ -13,7 +13,7 @@ G_DECLARE_FINAL_TYPE (CroMonthWhy, cro_month_why, CRO, MONTH_WHY, GtkWidget)
 GtkWidget *cro_month_why_new (void);
 
 /* from: the month it is compared with; NULL: none is chosen. Only closed months are compared: it says so
- * of others. Both are held until it is set again; to: NULL: it lets go of them. */
+ * of others. What is shown is its own: the months may go. */
 void       cro_month_why_set (CroMonthWhy    *self,
                               const CroMonth *from,
                               const CroMonth *to);

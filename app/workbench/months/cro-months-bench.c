@@ -32,10 +32,10 @@ struct _CroMonthsBench
   GtkWidget      *stack;
   GtkWidget      *months;         /* how each stands */
   GtkWidget      *nothing;        /* in place of all that: no month yet */
-  CroMonthShelf  *shelf;          /* of the book; borrowed, may be stale */
+  CroMonthShelf  *shelf;          /* of the book; weak */
   GtkWidget      *month;          /* which one is shown */
   GPtrArray      *codes;          /* "2026-10", as the drop-down has them; the first NULL: all */
-  CroBook        *shown;          /* the book that the tables show; borrowed, may be stale */
+  CroBook        *shown;          /* the book that the tables show; weak */
   CroRecordsView *views[N_TABLES];
 };
 
@@ -162,10 +162,9 @@ show_months (CroMonthsBench *self)
 }
 
 static void
-shelf_changed_cb (CroMonthsBench *self,
-                  CroMonthShelf  *shelf)
+shelf_changed_cb (CroMonthsBench *self)
 {
-  if (shelf == self->shelf && gtk_widget_get_mapped (GTK_WIDGET (self)))
+  if (gtk_widget_get_mapped (GTK_WIDGET (self)))
     show_months (self);
 }
 
@@ -205,8 +204,10 @@ cro_months_bench_show (CroBench *bench)
 
   if (self->shown == cro_bench_get_book (bench))
     return;
-  self->shown = cro_bench_get_book (bench);
-  self->shelf = cro_month_shelf_of (self->shown);
+  if (self->shelf != NULL)
+    g_signal_handlers_disconnect_by_data (self->shelf, self);
+  g_set_weak_pointer (&self->shown, cro_bench_get_book (bench));
+  g_set_weak_pointer (&self->shelf, cro_month_shelf_of (self->shown));
   g_signal_connect_object (self->shelf, "changed", G_CALLBACK (shelf_changed_cb), self, G_CONNECT_SWAPPED);
   for (guint i = 0; i < N_TABLES; i++)
     cro_records_view_set_book (self->views[i], self->shown);
@@ -230,6 +231,8 @@ cro_months_bench_dispose (GObject *object)
 
   g_clear_pointer (&self->box, gtk_widget_unparent);
   g_clear_pointer (&self->codes, g_ptr_array_unref);
+  g_clear_weak_pointer (&self->shown);
+  g_clear_weak_pointer (&self->shelf);
   G_OBJECT_CLASS (cro_months_bench_parent_class)->dispose (object);
 }
 
