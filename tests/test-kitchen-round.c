@@ -385,6 +385,78 @@ test_invoice (void **state)
   assert_true (taken->is_all_booked);
 }
 
+/* Mussels that do not add up, 5 kg at 4.30 for 22.00, and sea snails that the book does not know. */
+static const char doubtful[] =
+    "<Invoice xmlns='urn:oasis:names:specification:ubl:schema:xsd:Invoice-2'"
+    " xmlns:a='urn:oasis:names:specification:ubl:schema:xsd:CommonAggregateComponents-2'"
+    " xmlns:b='urn:oasis:names:specification:ubl:schema:xsd:CommonBasicComponents-2'>"
+    "<b:ID>Q-18</b:ID><b:IssueDate>2026-02-14</b:IssueDate><b:InvoiceTypeCode>380</b:InvoiceTypeCode>"
+    "<b:DocumentCurrencyCode>EUR</b:DocumentCurrencyCode>"
+    "<a:InvoiceLine><b:ID>1</b:ID><b:InvoicedQuantity unitCode='KGM'>12</b:InvoicedQuantity>"
+    "<b:LineExtensionAmount currencyID='EUR'>168.00</b:LineExtensionAmount><a:Item><b:Name>Crab</b:Name></a:Item>"
+    "<a:Price><b:PriceAmount currencyID='EUR'>14.00</b:PriceAmount></a:Price></a:InvoiceLine>"
+    "<a:InvoiceLine><b:ID>2</b:ID><b:InvoicedQuantity unitCode='KGM'>5</b:InvoicedQuantity>"
+    "<b:LineExtensionAmount currencyID='EUR'>22.00</b:LineExtensionAmount><a:Item><b:Name>Mussels</b:Name></a:Item>"
+    "<a:Price><b:PriceAmount currencyID='EUR'>4.30</b:PriceAmount></a:Price></a:InvoiceLine>"
+    "<a:InvoiceLine><b:ID>3</b:ID><b:InvoicedQuantity unitCode='KGM'>2</b:InvoicedQuantity>"
+    "<b:LineExtensionAmount currencyID='EUR'>18.00</b:LineExtensionAmount><a:Item><b:Name>Sea snails</b:Name></a:Item>"
+    "<a:Price><b:PriceAmount currencyID='EUR'>9.00</b:PriceAmount></a:Price></a:InvoiceLine>"
+    "<a:InvoiceLine><b:ID>4</b:ID><b:InvoicedQuantity unitCode='KGM'>-1</b:InvoicedQuantity>"
+    "<b:LineExtensionAmount currencyID='EUR'>-13.20</b:LineExtensionAmount><a:Item><b:Name>Crab</b:Name></a:Item>"
+    "<a:Price><b:PriceAmount currencyID='EUR'>13.20</b:PriceAmount></a:Price></a:InvoiceLine>"
+    "</Invoice>";
+
+static guint
+billed_row (CroRound   *round,
+            const char *name)
+{
+  for (guint i = 0; i < cro_round_get_n_rows (round); i++)
+    if (cro_round_get_row (round, i)->is_billed && g_strcmp0 (cro_round_get_row (round, i)->list.name, name) == 0)
+      return i;
+  return CRO_NO_SLOT;
+}
+
+/* Lines that wait are answered where they stand, and booked then: they alone. */
+static void
+test_lines_that_wait (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroRound) round = round_of (kitchen, "Quay"), later = NULL;
+  g_autoptr (CroPriceList) taken = NULL, again = NULL;
+  g_autoptr (CroRoundPost) first = NULL, second = NULL;
+  g_autofree char *path = g_build_filename (kitchen->folder.folder, "invoice.xml", NULL), *waiting = NULL;
+  g_autoptr (GError) error = NULL;
+
+  assert_true (g_file_set_contents (path, doubtful, -1, &error));
+  assert_true (cro_round_take (round, path, &taken, &error));
+  assert_int_equal (cro_round_count_ready (round), 2);
+  assert_int_equal (cro_round_count_waiting (round), 2);
+  first = post (round);
+  assert_int_equal (count_purchases (kitchen->book), 2);
+  waiting = cro_words_round_not_booked (round);
+  assert_string_equal (waiting, "Not booked yet: Mussels, Sea snails.");
+  assert_true (billed_row (round, "Crab") == CRO_NO_SLOT);
+  /* Opened once more it waits for the same. */
+  later = round_of (kitchen, "Quay");
+  assert_true (cro_round_take (later, path, &taken, &error));
+  assert_null (taken);
+  assert_true (cro_round_can_be_right (later, billed_row (later, "Mussels")));
+  assert_true (cro_round_is_right (later, billed_row (later, "Mussels"), &error));
+  assert_true (cro_round_is_right (later, billed_row (later, "Sea snails"), &error));
+  assert_no_error (error);
+  /* What was said outlives a new copy of the book. */
+  assert_true (cro_round_renew (later, cro_round_get_from (later), &error));
+  assert_int_equal (cro_round_count_ready (later), 2);
+  assert_int_equal (cro_round_count_waiting (later), 0);
+  second = post (later);
+  assert_int_equal (count_purchases (kitchen->book), 4);
+  assert_int_equal (second->rows->len, 2);
+  assert_int_equal (cro_edit_find_name (cro_book_get_model (kitchen->book), CRO_NAMES_ITEMS, "Sea snails").kind,
+                    CRO_REF_ITEM);
+  assert_true (cro_round_take (later, path, &again, &error));
+  assert_true (again->is_all_booked);
+}
+
 int
 main (void)
 {
@@ -393,6 +465,7 @@ main (void)
     CASE (test_order),     CASE (test_typed),     CASE (test_second_look), CASE (test_effect),
     CASE (test_posted),    CASE (test_set_aside), CASE (test_pasted),
     CASE (test_order_of_the_last_list), CASE (test_invoice),
+    CASE (test_lines_that_wait),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

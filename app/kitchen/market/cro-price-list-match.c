@@ -693,7 +693,7 @@ match_row (Matching    *self,
 gboolean
 cro_list_row_can_accept (const CroListRow *row)
 {
-  if (row->item == CRO_NO_SLOT || !row->has_price || row->is_return || !asks (row))
+  if (row->item == CRO_NO_SLOT || !row->has_price || row->is_return || row->is_in_book || !asks (row))
     return FALSE;
   for (guint i = 0; i < row->reasons->len; i++)
     {

@@ -273,6 +273,20 @@ write_all (CroRound    *self,
   return done;
 }
 
+/* A document is known again by its number alone. */
+static gboolean
+is_invoice_open (CroRound *self)
+{
+  for (guint i = 0; self->invoice != NULL && self->invoice->document != NULL && i < self->rows->len; i++)
+    {
+      const CroRoundRow *row = self->rows->pdata[i];
+
+      if (row->is_billed && cro_round_row_waits (row))
+        return TRUE;
+    }
+  return FALSE;
+}
+
 /* What was posted is done with; what waits is read again beside the book as it is now. */
 static gboolean
 go_on (CroRound *self,
@@ -290,7 +304,8 @@ go_on (CroRound *self,
     }
   g_array_set_size (self->preferred, 0);
   g_array_set_size (self->order, 0);
-  cro_round_drop_invoice (self);
+  if (!is_invoice_open (self))
+    cro_round_drop_invoice (self);
   return cro_round_renew (self, self->from, error);
 }
 

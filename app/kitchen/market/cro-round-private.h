@@ -49,6 +49,20 @@ gboolean     cro_round_match      (CroRound    *self,
 char        *cro_round_dup_typed  (CroRound          *self,
                                    const CroListRow  *list);
 
+/* The lines of the invoice that the book has not booked, and what is said of them (cro-round-billed.c). */
+void         cro_round_take_billed (CroRound   *self);
+gboolean     cro_round_billed_can_be_right (CroRound          *self,
+                                            const CroRoundRow *row);
+void         cro_round_billed_is_right (CroRound    *self,
+                                        CroRoundRow *row);
+gboolean     cro_round_billed_call (CroRound     *self,
+                                    CroRoundRow  *row,
+                                    const char   *name,
+                                    GError      **error);
+gboolean     cro_round_answer_again (CroRound   *self,
+                                     GPtrArray  *before,
+                                     GError    **error);
+
 /* In the copy, whose figures then show it or show it no more. */
 void         cro_round_draft      (CroRound    *self,
                                    CroRoundRow *row);

@@ -156,11 +156,12 @@ cro_words_round_note (CroRound *round,
 
   if (row->wrong != NULL)
     return g_strdup (row->wrong);
-  if (reason == NULL && row->is_added && row->list.state == CRO_LIST_UNMATCHED)
+  if (reason == NULL && (row->is_added || row->is_billed) && row->list.state == CRO_LIST_UNMATCHED)
     return g_strdup (_("No ingredient has this name."));
   if (reason == NULL || (row->kind == CRO_ROUND_EMPTY && !row->is_billed))
     return plain_note (round, row);
-  asked = cro_words_list_reason (cro_book_get_model (cro_round_get_draft (round)), round->list, &row->list, reason);
+  asked = cro_words_list_reason (cro_book_get_model (cro_round_get_draft (round)),
+                                 row->is_billed ? round->invoice : round->list, &row->list, reason);
   if (reason->why == CRO_LIST_LIKE)
     /* Translators: a sentence with names that are like a new one. */
     return g_strdup_printf (_("No ingredient has this name. %s"), asked);
@@ -449,6 +450,25 @@ cro_words_round_taken (const CroPriceList *list)
     if (n[i] > 0)
       add (text, g_strdup_printf ("%u %s", n[i], cro_words_list_state ((CroListState) i)));
   return g_string_free (text, FALSE);
+}
+
+char *
+cro_words_round_not_booked (CroRound *round)
+{
+  g_autoptr (GString) names = g_string_new (NULL);
+
+  for (guint i = 0; i < cro_round_get_n_rows (round); i++)
+    {
+      const CroRoundRow *row = cro_round_get_row (round, i);
+      g_autofree char *name = NULL;
+
+      if (!row->is_billed || !cro_round_row_waits (row))
+        continue;
+      name = cro_words_round_name (round, row);
+      g_string_append_printf (names, "%s%s", names->len > 0 ? ", " : "", name);
+    }
+  /* Translators: names of an invoice’s lines that wait for an answer. */
+  return names->len > 0 ? cro_isolate_printf (_("Not booked yet: %s."), names->str) : NULL;
 }
 
 char *

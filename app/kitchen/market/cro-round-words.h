@@ -71,6 +71,9 @@ char *cro_words_round_past      (CroRound              *round,
 /* "12 changed, 3 unchanged, 2 not found": of what was taken. */
 char *cro_words_round_taken     (const CroPriceList    *list);
 
+/* Its lines that wait, by name; NULL: none does. */
+char *cro_words_round_not_booked (CroRound             *round);
+
 /* Of an invoice: what was billed beside what was quoted, in all and line by line. NULL: none was taken. */
 char *cro_words_round_billed    (CroRound              *round);
 

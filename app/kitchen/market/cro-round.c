@@ -33,6 +33,7 @@ cro_round_row_free (CroRoundRow *row)
   g_clear_pointer (&row->list.reasons, g_array_unref);
   g_free (row->text);
   g_free (row->wrong);
+  g_free (row->called);
   g_free (row);
 }
 
@@ -82,7 +83,7 @@ draft (CroRound    *self,
   const CroListRow *list = &row->list;
   CroOffer *offer;
 
-  if (row->is_drafted || list->offer == CRO_NO_SLOT || !cro_round_row_is_ready (row))
+  if (row->is_drafted || list->offer == CRO_NO_SLOT || !list->is_posted || !cro_round_row_is_ready (row))
     return;
   offer = &cro_model_offer (self->of.model, list->offer)->offer;
   row->was = *offer;
@@ -378,7 +379,8 @@ cro_round_renew (CroRound  *self,
       if (!row->is_billed && !type_again (self, row, error))
         return FALSE;
     }
-  return self->invoice == NULL || take_again (self, error);
+  return self->invoice == NULL
+         || (take_again (self, error) && (self->invoice == NULL || cro_round_answer_again (self, before, error)));
 }
 
 gboolean
@@ -680,34 +682,6 @@ take_order (CroRound           *self,
     }
 }
 
-/* An invoice's lines stand in rows of their own: what is booked of them is the document's. */
-static void
-take_billed (CroRound *self)
-{
-  for (guint i = 0; i < self->invoice->rows->len; i++)
-    {
-      const CroListRow *list = &g_array_index (self->invoice->rows, CroListRow, i);
-      CroRoundRow *row = cro_round_row_new ();
-
-      row->is_billed = TRUE;
-      row->list = *list;
-      if (list->reasons != NULL)
-        row->list.reasons = g_array_copy (list->reasons);
-      row->kind = list->has_price ? CRO_ROUND_PRICED : CRO_ROUND_UNREAD;
-      if (list->offer != CRO_NO_SLOT)
-        {
-          row->pack = cro_pack_of_offer (self->of.model, list->offer);
-          row->since = cro_model_offer (self->of.model, list->offer)->offer.from;
-        }
-      row->last = list->last;
-      g_free (row->text);
-      row->text = list->has_price && list->item != CRO_NO_SLOT ? cro_round_dup_typed (self, list)
-                                                              : g_strdup (list->per_unit != NULL ? list->per_unit : "");
-      g_ptr_array_add (self->rows, row);
-      draft (self, row);
-    }
-}
-
 gboolean
 cro_round_take (CroRound      *self,
                 const char    *path,
@@ -731,7 +705,7 @@ cro_round_take (CroRound      *self,
     {
       self->invoice = g_steal_pointer (taken);
       self->invoice_path = g_strdup (path);
-      take_billed (self);
+      cro_round_take_billed (self);
     }
   take_order (self, list);
   for (guint i = 0; list->source != CRO_LIST_INVOICE && i < list->rows->len; i++)

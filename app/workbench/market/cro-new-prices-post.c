@@ -143,15 +143,21 @@ say_faults (CroNewPrices *self,
 static void
 after_posting (CroNewPrices *self)
 {
+  g_autofree char *waiting = cro_words_round_not_booked (self->round);
+
   self->is_setting = TRUE;
-  gtk_editable_set_text (GTK_EDITABLE (self->from), "");
+  if (waiting == NULL)
+    gtk_editable_set_text (GTK_EDITABLE (self->from), "");
   self->is_setting = FALSE;
   self->is_future_right = FALSE;
-  if (cro_round_get_from (self->round) != cro_book_get_figures (cro_bench_get_book (self->bench))->date)
+  /* What waits of an invoice is of its day. */
+  if (waiting == NULL
+      && cro_round_get_from (self->round) != cro_book_get_figures (cro_bench_get_book (self->bench))->date)
     cro_round_renew (self->round, cro_book_get_figures (cro_bench_get_book (self->bench))->date, NULL);
   cro_new_prices_show_before (self);
   make_posted_rows (self);
   show_posted (self);
+  cro_new_prices_say (self, waiting);
   gtk_widget_grab_focus (self->posted_rows);
 }
 

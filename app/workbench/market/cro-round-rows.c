@@ -172,7 +172,9 @@ static gboolean
 can_type (CroRoundRows *self,
           guint         index)
 {
-  return !cro_round_get_row (self->round, index)->is_billed;
+  const CroRoundRow *row = cro_round_get_row (self->round, index);
+
+  return !row->is_billed || cro_round_row_waits (row);
 }
 
 static void
