@@ -1,5 +1,6 @@
 /* A round of new prices of one supplier: how what is typed is read, what is asked, what it does to plates
  * before it is posted and after, and how it comes back. */
+#include "cro-decimal.h"
 #include "cro-edit.h"
 #include "cro-round-words.h"
 #include "cro-round.h"
@@ -457,6 +458,71 @@ test_lines_that_wait (void **state)
   assert_true (again->is_all_booked);
 }
 
+static const CroRoundRow *
+added_row (CroRound   *round,
+           const char *name)
+{
+  for (guint i = 0; i < cro_round_get_n_rows (round); i++)
+    if (cro_round_get_row (round, i)->is_added && g_strcmp0 (cro_round_get_row (round, i)->list.name, name) == 0)
+      return cro_round_get_row (round, i);
+  fail_msg ("there is no row of %s", name);
+  return NULL;
+}
+
+static void
+assert_strangers (CroRound *round)
+{
+  static const struct { const char *name, *text; gint64 price, count, size; CroUnit unit; } cases[] = {
+    { "Turbot", "Turbot 3 kg 73.50", 73500000, 1, 3, CRO_UNIT_KG },
+    { "butter", "butter 20 × 250 g 51.00", 51000000, 20, 250, CRO_UNIT_G },
+    { "Dried yeast", "Dried yeast 20 × 500 g 108.00", 108000000, 20, 500, CRO_UNIT_G },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      const CroRoundRow *row = added_row (round, cases[i].name);
+
+      assert_string_equal (row->text, cases[i].text);
+      assert_true (row->list.price == cases[i].price);
+      assert_true (row->list.pack.count == cases[i].count * CRO_MICRO);
+      assert_true (row->list.pack.size == cases[i].size * CRO_MICRO);
+      assert_int_equal (row->list.pack.unit, cases[i].unit);
+      assert_true (cro_round_row_waits (row));
+    }
+}
+
+/* 24.50 per kg is 73.50 for 3 kg, pasted as typed. What waits is what was read, and waits on, when others
+ * are posted and when it was set aside. */
+static void
+test_pasted_lines_stay (void **state)
+{
+  g_autoptr (CroRound) round = round_of (*state, "Quay"), again = NULL;
+  g_autoptr (CroPriceList) taken = NULL, table = NULL;
+  g_autoptr (CroRoundPost) posted = NULL;
+  g_autofree char *aside = NULL;
+  g_autoptr (GError) error = NULL;
+
+  assert_true (cro_round_take_text (round,
+                                    "Good morning! new list:\nTurbot 3 kg 24.50/kg\nbutter 20x250g 51.00\n"
+                                    "Dried yeast 108.00 (20 x 500 g)\n101 69.50\n",
+                                    &taken, &error));
+  assert_no_error (error);
+  assert_int_equal (cro_round_count_waiting (round), 3);
+  assert_strangers (round);
+  posted = post (round);
+  assert_int_equal (posted->rows->len, 1);
+  assert_strangers (round);
+  aside = cro_round_to_text (round);
+  again = round_of (*state, "Quay");
+  assert_true (cro_round_put_text (again, aside, &error));
+  assert_no_error (error);
+  assert_strangers (again);
+  /* A code that nobody used yet is no part of a name. */
+  assert_true (cro_round_take_text (again, "Code,Name,Pack,Price\nZ99,Pistachio paste,1 kg,42.00\n", &table, &error));
+  assert_true (cro_round_renew (again, cro_round_get_from (again), &error));
+  assert_string_equal (added_row (again, "Pistachio paste")->list.code, "Z99");
+}
+
 int
 main (void)
 {
@@ -465,7 +531,7 @@ main (void)
     CASE (test_order),     CASE (test_typed),     CASE (test_second_look), CASE (test_effect),
     CASE (test_posted),    CASE (test_set_aside), CASE (test_pasted),
     CASE (test_order_of_the_last_list), CASE (test_invoice),
-    CASE (test_lines_that_wait),
+    CASE (test_lines_that_wait), CASE (test_pasted_lines_stay),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

@@ -193,7 +193,7 @@ test_pasted (void **state)
   cro_test_settle ();
   assert_typed (test, "New price of Brown crab", "69.50");
   assert_typed (test, "New price of Mussels", "22.50");
-  assert_typed (test, "New price of lobster", "lobster 38.00/1 kg");
+  assert_typed (test, "New price of lobster", "lobster 1 kg 38.00");
   assert_shown (test, "2 to post · 2 wait for an answer · 3 untouched");
   assert_focus (test, "New price of Razor clams");
   do_key (test, "round.right");

@@ -308,6 +308,8 @@ settle_stranger (CroListRow *row)
       row->pack = (CroPack){ CRO_MICRO, CRO_MICRO, row->per };
       row->has_per = FALSE;
     }
+  else if (row->has_per && cro_brought_price_of_pack (row->per, &row->pack, &row->price))
+    row->has_per = FALSE;
 }
 
 /* A price for one unit is that of the pack where one is known, else that of a pack of one. */

@@ -25,6 +25,13 @@ struct _CroRound
   GArray       *order;       /* likewise, as the list that was taken last has them */
 };
 
+/* A line as cro_round_add takes it; is_taken: it is out of a list, and waits as it did there. */
+gboolean     cro_round_add_line   (CroRound    *self,
+                                   const char  *line,
+                                   gboolean     is_taken,
+                                   guint       *index,
+                                   GError     **error);
+
 CroRoundRow *cro_round_row_new    (void);
 void         cro_round_row_free   (CroRoundRow *row);
 

@@ -218,7 +218,7 @@ cro_round_match (CroRound     *self,
   /* What no ingredient is called may be a new one. */
   if (row->is_added && list->item == CRO_NO_SLOT && !list->is_return && !list->is_no_ingredient && list->has_price
       && list->name != NULL && list->pack.size > 0
-      && (list->is_right || cro_round_row_get_question (row) == NULL))
+      && (list->is_right || (!row->is_taken && cro_round_row_get_question (row) == NULL)))
     {
       list->state = CRO_LIST_NEW;
       list->is_posted = TRUE;

@@ -322,6 +322,51 @@ find_id (CroRound *self,
   return CRO_NO_SLOT;
 }
 
+static void keep_texts (CroRound   *self,
+                        CroListRow *list);
+
+/* What is asked of a line as it is written, before it is matched. */
+static gboolean
+is_of_reading (CroListWhy why)
+{
+  return why == CRO_LIST_NO_PRICE || why == CRO_LIST_HEADINGS || why == CRO_LIST_NOT_A_PRICE
+         || why == CRO_LIST_WHICH_NUMBER || why == CRO_LIST_WHICH_SIGN;
+}
+
+/* A line of a list stays what was read, which its text need not be. */
+static gboolean
+put_again (CroRound    *self,
+           CroRoundRow *before,
+           GError     **error)
+{
+  CroRoundRow *row = cro_round_row_new ();
+  const CroListRow *was = &before->list;
+
+  row->is_added = row->is_taken = TRUE;
+  g_free (row->text);
+  row->text = g_strdup (before->text);
+  row->kind = before->kind;
+  row->list = (CroListRow){ .number = was->number, .code = was->code, .gtin = was->gtin, .name = was->name,
+                            .currency = was->currency, .is_none = was->is_none, .is_return = was->is_return,
+                            .is_no_ingredient = was->is_no_ingredient, .has_price = was->has_price,
+                            .price = was->price, .pack = was->pack, .has_per = was->has_per, .per = was->per,
+                            .says_tax = was->says_tax, .is_right = was->is_right,
+                            .item = CRO_NO_SLOT, .offer = CRO_NO_SLOT };
+  keep_texts (self, &row->list);
+  for (guint i = 0; was->reasons != NULL && i < was->reasons->len; i++)
+    {
+      const CroListReason *reason = &g_array_index (was->reasons, CroListReason, i);
+
+      if (is_of_reading (reason->why))
+        cro_list_row_say (self->list, &row->list, reason->why, reason->text, reason->other);
+    }
+  g_ptr_array_add (self->rows, row);
+  if (!cro_round_match (self, row, error))
+    return FALSE;
+  cro_round_draft (self, row);
+  return TRUE;
+}
+
 /* One that was added may be a pack of the book by now. */
 static gboolean
 type_again (CroRound    *self,
@@ -333,6 +378,8 @@ type_again (CroRound    *self,
 
   if (*before->text == '\0')
     return TRUE;
+  if (before->is_taken)
+    return put_again (self, before, error);
   if (before->is_added ? !cro_round_add (self, before->text, &index, error)
                        : index != CRO_NO_SLOT && !cro_round_type (self, index, before->text, error))
     return FALSE;
@@ -368,7 +415,14 @@ cro_round_renew (CroRound  *self,
                  GError   **error)
 {
   g_autoptr (GPtrArray) before = g_steal_pointer (&self->rows);
+  g_autoptr (CroPriceList) texts = g_steal_pointer (&self->list);
 
+  for (guint i = 0; i < before->len; i++)
+    {
+      CroListRow *list = &((CroRoundRow *) before->pdata[i])->list;
+
+      list->currency = g_intern_string (list->currency);
+    }
   clear (self);
   if (!make (self, from, error))
     return FALSE;
@@ -484,6 +538,7 @@ cro_round_type (CroRound    *self,
 
       row->list.is_right = FALSE;
       row->is_filled = FALSE;
+      row->is_taken = FALSE;
       g_free (row->text);
       row->text = copy;
     }
@@ -505,15 +560,17 @@ find_offer (CroRound *self,
 }
 
 gboolean
-cro_round_add (CroRound    *self,
-               const char  *line,
-               guint       *index,
-               GError     **error)
+cro_round_add_line (CroRound    *self,
+                    const char  *line,
+                    gboolean     is_taken,
+                    guint       *index,
+                    GError     **error)
 {
   CroRoundRow *row = cro_round_row_new ();
   g_autofree char *typed = NULL;
 
   row->is_added = TRUE;
+  row->is_taken = is_taken;
   g_free (row->text);
   row->text = g_strdup (line);
   *index = CRO_NO_SLOT;
@@ -527,7 +584,7 @@ cro_round_add (CroRound    *self,
       cro_round_row_free (row);
       return TRUE;
     }
-  *index = row->kind != CRO_ROUND_UNREAD ? find_offer (self, row->list.offer) : CRO_NO_SLOT;
+  *index = row->kind != CRO_ROUND_UNREAD && !is_taken ? find_offer (self, row->list.offer) : CRO_NO_SLOT;
   if (*index != CRO_NO_SLOT)
     {
       typed = cro_round_dup_typed (self, &row->list);
@@ -538,6 +595,15 @@ cro_round_add (CroRound    *self,
   g_ptr_array_add (self->rows, row);
   cro_round_draft (self, row);
   return TRUE;
+}
+
+gboolean
+cro_round_add (CroRound    *self,
+               const char  *line,
+               guint       *index,
+               GError     **error)
+{
+  return cro_round_add_line (self, line, FALSE, index, error);
 }
 
 void
@@ -586,18 +652,31 @@ cro_round_empty (CroRound *self)
 
 /* --- Files --------------------------------------------------------------------------------------------- */
 
-/* What a line says, for who reads it in the sheet. */
+/* What a line says, for who reads it in the sheet; read again it says the same, but for a code that the
+ * supplier has not used yet, which would be part of the name. */
 static char *
 dup_line (CroRound         *self,
           const CroListRow *list)
 {
-  g_autofree char *price = list->has_price || list->is_none ? cro_round_dup_typed (self, list) : NULL;
-  GString *line = g_string_new (list->code);
+  GString *line = g_string_new (list->code != NULL && (list->name == NULL || g_hash_table_contains (self->of.codes,
+                                                                                                    list->code))
+                                    ? list->code
+                                    : NULL);
+  g_autofree char *price = NULL, *pack = NULL;
+  CroListRow plain = *list;
 
-  if (list->name != NULL)
-    g_string_append_printf (line, "%s%s", line->len > 0 ? " " : "", list->name);
-  if (price != NULL)
-    g_string_append_printf (line, "%s%s", line->len > 0 ? " " : "", price);
+  plain.pack = (CroPack){ 0 };
+  if (list->has_price || list->is_none)
+    price = cro_round_dup_typed (self, &plain);
+  if (list->pack.size > 0 && !list->is_none)
+    pack = cro_pack_to_short_text (&list->pack);
+  for (guint i = 0; i < 3; i++)
+    {
+      const char *part = i == 0 ? list->name : i == 1 ? pack : price;
+
+      if (part != NULL)
+        g_string_append_printf (line, "%s%s", line->len > 0 ? " " : "", part);
+    }
   return g_string_free (line, FALSE);
 }
 
@@ -638,7 +717,7 @@ take_row (CroRound         *self,
   if (index == CRO_NO_SLOT)
     {
       row = cro_round_row_new ();
-      row->is_added = TRUE;
+      row->is_added = row->is_taken = TRUE;
       g_ptr_array_add (self->rows, row);
     }
   else
@@ -660,9 +739,16 @@ take_row (CroRound         *self,
   row->text = row->is_added ? dup_line (self, &list) : cro_round_dup_typed (self, &list);
   row->list = list;
   row->kind = list.is_none ? CRO_ROUND_NONE : list.has_price ? CRO_ROUND_PRICED : CRO_ROUND_UNREAD;
-  if (row->is_added && list.item == CRO_NO_SLOT && list.has_per)
-    row->list.has_per = FALSE;
   draft (self, row);
+}
+
+/* Words of a message that are of nothing that is bought, and no price. */
+static gboolean
+is_greeting (const CroPriceList *list,
+             const CroListRow   *row)
+{
+  return list->source == CRO_LIST_MESSAGE && row->item == CRO_NO_SLOT && !row->is_none && row->reasons != NULL
+         && g_array_index (row->reasons, CroListReason, 0).why == CRO_LIST_NO_PRICE;
 }
 
 /* The supplier's order is that of its last list; a message has none. */
@@ -709,7 +795,8 @@ cro_round_take (CroRound      *self,
     }
   take_order (self, list);
   for (guint i = 0; list->source != CRO_LIST_INVOICE && i < list->rows->len; i++)
-    take_row (self, &g_array_index (list->rows, CroListRow, i));
+    if (!is_greeting (list, &g_array_index (list->rows, CroListRow, i)))
+      take_row (self, &g_array_index (list->rows, CroListRow, i));
   settle (self);
   return TRUE;
 }

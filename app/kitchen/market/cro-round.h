@@ -42,6 +42,7 @@ typedef struct
   gboolean     is_billed; /* a line of the invoice */
   guint        line;      /* its place there */
   char        *called;    /* the ingredient that it was said to be; NULL */
+  gboolean     is_taken;  /* added, and as a list has it: nobody said so far that it is one of the supplier's */
   gboolean     is_filled; /* as all the rest was, at once */
   gint64       id;        /* of its offer; 0: added */
   gint64       position;  /* in the supplier's list; CRO_NOT_SET */
