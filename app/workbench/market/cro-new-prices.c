@@ -79,9 +79,16 @@ leave (CroNewPrices *self)
 {
   CroBench *bench = self->bench;
   GtkWidget *before = self->before;
+  g_autofree char *aside = cro_round_to_text (self->round);
+  guint n = aside != NULL ? cro_round_text_count (aside) : 0;
+  g_autofree char *said = n > 0 ? g_strdup_printf (ngettext ("%u new price is set aside.",
+                                                             "%u new prices are set aside.", n), n)
+                                : NULL;
 
   g_object_ref (self);
   cro_bench_set_cover (bench, NULL);
+  if (said != NULL)
+    cro_bench_say (bench, said);
   if (before == NULL || !gtk_widget_get_mapped (before) || !gtk_widget_grab_focus (before))
     gtk_widget_child_focus (GTK_WIDGET (bench), GTK_DIR_TAB_FORWARD);
   g_object_unref (self);
@@ -288,12 +295,19 @@ answer_cb (GtkWidget  *widget,
 {
   CroNewPrices *self = CRO_NEW_PRICES (widget);
   guint row = cro_round_rows_find_asked (self->rows), n = cro_round_get_n_rows (self->round);
+  gboolean is_suggest = g_str_equal (action, "round.suggest");
   GError *error = NULL;
   gboolean done;
 
   if (row == CRO_NO_SLOT)
     return;
-  done = g_str_equal (action, "round.suggest") ? cro_round_suggest (self->round, row, &error)
+  /* What nobody looks at is not said to be right: the key leads there. */
+  if (!cro_round_rows_is_at (self->rows, row, is_suggest))
+    {
+      cro_round_rows_focus (self->rows, row);
+      return;
+    }
+  done = is_suggest ? cro_round_suggest (self->round, row, &error)
                                                : cro_round_is_right (self->round, row, &error);
   answered (self, n + !done);
   if (error != NULL)
