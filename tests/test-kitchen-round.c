@@ -119,6 +119,7 @@ test_typed (void **state)
     { "Quay", "Crab", "69,5", CRO_ROUND_PRICED, 69500000, 5, FALSE },
     { "Quay", "Crab", "13.90/kg", CRO_ROUND_PRICED, 69500000, 5, FALSE },
     { "Quay", "Crab", "55.60/4 kg", CRO_ROUND_PRICED, 55600000, 4, FALSE },
+    { "Quay", "Crab", "1 kg 14", CRO_ROUND_PRICED, 14000000, 1, FALSE },
     { "Quay", "Crab", "66/4 kg", CRO_ROUND_PRICED, 66000000, 4, TRUE },
     { "Quay", "Crab", "+5 %", CRO_ROUND_PRICED, 69300000, 5, FALSE },
     { "Quay", "Crab", "-0.40", CRO_ROUND_PRICED, 65600000, 5, FALSE },
@@ -523,6 +524,81 @@ test_pasted_lines_stay (void **state)
   assert_string_equal (added_row (again, "Pistachio paste")->list.code, "Z99");
 }
 
+/* What a row without a price leaves standing: the price of an earlier day, another supplier's, or none;
+ * before posting as after it. By hand: 66.00 / 5 kg, 3.60 pounds at 1.2. */
+static void
+test_not_to_be_had (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  CroFigures *figures = cro_book_get_figures (kitchen->book);
+  guint32 crab = cro_edit_find_name (cro_book_get_model (kitchen->book), CRO_NAMES_ITEMS, "Crab").slot;
+  g_autoptr (CroRound) round = round_of (kitchen, "Quay");
+  g_autoptr (CroRoundPost) first = NULL, second = NULL;
+  g_autofree char *last = NULL, *instead = NULL, *none = NULL, *now = NULL, *fresh = NULL;
+  g_autoptr (GError) error = NULL;
+  guint turbot;
+
+  type (round, "Crab", "70");
+  cro_round_add (round, "turbot 3 kg 24.50/kg", &turbot, &error);
+  first = post (round);
+  type (round, "Crab", "-");
+  last = cro_words_round_note (round, row_of (round, "Crab"));
+  assert_string_equal (last, "The last price, 13.20/kg, goes on serving, marked.");
+  type (round, "Mussels", "-");
+  instead = cro_words_round_note (round, row_of (round, "Mussels"));
+  assert_string_equal (instead, "Far Bank serves instead, 4.32/kg.");
+  type (round, "turbot", "-");
+  none = cro_words_round_note (round, row_of (round, "turbot"));
+  assert_string_equal (none, "No price is left: what takes it has a price missing.");
+  second = post (round);
+  assert_true (fabs (cro_figures_unit_cost (figures, crab) - 0.0132) < 1e-9);
+  now = cro_test_figures (kitchen->book);
+  fresh = cro_test_fresh_figures (kitchen->book);
+  cro_test_same ("posting is in the figures", now, fresh);
+}
+
+/* A pack that is to be preferred moves figures from another day as well. What would hold a plate is in the
+ * sheet's money: 20 × 30 % / 500 g is 12.00 euros per kg, 10.00 pounds. */
+static void
+test_preferred_and_held (void **state)
+{
+  g_autoptr (CroRound) round = round_of (*state, "Far Bank");
+  g_autoptr (GError) error = NULL;
+  g_autoptr (CroRoundView) view = NULL;
+  g_autoptr (CroRoundEffect) effect = NULL, held = NULL;
+  g_autofree char *hold = NULL, *week = NULL;
+
+  cro_round_prefer (round, cro_round_get_row (round, row_of (round, "Mussels"))->list.offer);
+  assert_true (cro_round_renew (round, cro_round_get_from (round) - 1, &error));
+  view = cro_round_view_new (round, &error);
+  assert_no_error (error);
+  effect = cro_round_view_read (view, 6);
+  assert_int_equal (effect->moved->len, 1);
+  type (round, "Mussels", "15");
+  assert_true (cro_round_is_right (round, row_of (round, "Mussels"), &error));
+  held = cro_round_view_read (view, 6);
+  hold = cro_words_round_hold (round, &g_array_index (held->moved, CroRoundMoved, 0));
+  assert_string_equal (hold, "Mussels up to 10.00/kg GBP");
+  held->is_short_after = TRUE;
+  week = cro_words_round_week (round, held);
+  assert_true (g_str_has_prefix (week, "at least "));
+}
+
+/* 1.75 per lb are 38.580896 per 10 kg: no price per kg of six places leads back to that. */
+static void
+test_prices_stay_exact (void **state)
+{
+  g_autoptr (CroRound) round = round_of (*state, "Far Bank");
+  g_autoptr (GError) error = NULL;
+  guint hake;
+
+  assert_true (cro_round_add (round, "Hake 10 kg 1.75/lb", &hake, &error));
+  assert_int_equal (hake, row_of (round, "Hake"));
+  assert_true (cro_round_get_row (round, hake)->list.price == 38580896);
+  assert_true (cro_round_renew (round, cro_round_get_from (round), &error));
+  assert_true (cro_round_get_row (round, hake)->list.price == 38580896);
+}
+
 int
 main (void)
 {
@@ -532,6 +608,7 @@ main (void)
     CASE (test_posted),    CASE (test_set_aside), CASE (test_pasted),
     CASE (test_order_of_the_last_list), CASE (test_invoice),
     CASE (test_lines_that_wait), CASE (test_pasted_lines_stay),
+    CASE (test_not_to_be_had), CASE (test_preferred_and_held), CASE (test_prices_stay_exact),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

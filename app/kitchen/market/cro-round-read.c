@@ -162,6 +162,56 @@ read_change (CroRound    *self,
     row->wrong = cro_price_change_reason (self->of.model, row->list.offer, text, &entry);
 }
 
+/* "3 kg 24.50/kg" is the price of three kilograms. */
+static void
+settle_pack (CroListRow *list)
+{
+  if (list->has_per && list->pack.size > 0 && cro_brought_price_of_pack (list->per, &list->pack, &list->price))
+    list->has_per = FALSE;
+  else if (list->has_per && list->pack.size == 0)
+    {
+      list->pack = one_of (list->per);
+      list->has_per = FALSE;
+    }
+}
+
+/* The decimal sign of a line, as digits behind it tell. */
+static char
+decimal_of (const char *text)
+{
+  for (const char *at = text; *at != '\0'; at++)
+    if ((*at == ',' || *at == '.') && at > text && g_ascii_isdigit (at[-1]))
+      {
+        gsize n = strspn (at + 1, "0123456789");
+
+        if (n == 1 || n == 2)
+          return *at;
+      }
+  return '\0';
+}
+
+/* "1 kg 25", as the new row takes it: a pack and its price, and no name. */
+static gboolean
+read_pack_and_price (CroRound    *self,
+                     CroRoundRow *row,
+                     const char  *text)
+{
+  CroListRow read = { 0 };
+  gboolean is_it = cro_price_list_take_line (self->list, &self->of, text, decimal_of (text), &read) && read.has_price
+                   && read.pack.size > 0 && read.name == NULL && read.code == NULL && read.reasons == NULL;
+
+  if (is_it)
+    {
+      settle_pack (&read);
+      row->list.pack = read.pack;
+      row->list.price = read.price;
+      row->list.has_price = TRUE;
+      row->kind = CRO_ROUND_PRICED;
+    }
+  g_clear_pointer (&read.reasons, g_array_unref);
+  return is_it;
+}
+
 static void
 read_price (CroRound    *self,
             CroRoundRow *row,
@@ -178,7 +228,7 @@ read_price (CroRound    *self,
     return;
   if (cro_entry_price (text, currency, &pack, cro_words_entry (), &entry))
     take_price (self, row, entry.micro);
-  else
+  else if (!read_pack_and_price (self, row, text))
     row->wrong = cro_price_change_reason (self->of.model, row->list.offer, text, &entry);
 }
 
@@ -255,34 +305,6 @@ cro_round_read (CroRound     *self,
   return row->kind == CRO_ROUND_EMPTY || row->kind == CRO_ROUND_UNREAD || cro_round_match (self, row, error);
 }
 
-/* "3 kg 24.50/kg" is the price of three kilograms. */
-static void
-settle_pack (CroListRow *list)
-{
-  if (list->has_per && list->pack.size > 0 && cro_brought_price_of_pack (list->per, &list->pack, &list->price))
-    list->has_per = FALSE;
-  else if (list->has_per && list->pack.size == 0)
-    {
-      list->pack = one_of (list->per);
-      list->has_per = FALSE;
-    }
-}
-
-/* The decimal sign of a line, as digits behind it tell. */
-static char
-decimal_of (const char *text)
-{
-  for (const char *at = text; *at != '\0'; at++)
-    if ((*at == ',' || *at == '.') && at > text && g_ascii_isdigit (at[-1]))
-      {
-        gsize n = strspn (at + 1, "0123456789");
-
-        if (n == 1 || n == 2)
-          return *at;
-      }
-  return '\0';
-}
-
 gboolean
 cro_round_read_line (CroRound     *self,
                      CroRoundRow  *row,
@@ -317,6 +339,21 @@ cro_round_read_line (CroRound     *self,
   return TRUE;
 }
 
+/* A price of the pack as one per kg, l or piece, where that leads back to it. */
+static gboolean
+is_exact_of_one (CroRound         *self,
+                 const CroListRow *list,
+                 gint64           *one)
+{
+  CroUnit unit = cro_price_list_unit_of_quotes (self->of.model, list->item);
+  gint64 back;
+
+  if (!price_of_one (&list->pack, list->price, unit, one))
+    return FALSE;
+  back = *one;
+  return cro_brought_price_of_pack (unit, &list->pack, &back) && back == list->price;
+}
+
 /* --- Back into text ------------------------------------------------------------------------------------ */
 
 char *
@@ -345,13 +382,12 @@ cro_round_dup_typed (CroRound         *self,
     }
   if (list->pack.size == 0)
     return g_steal_pointer (&price);
-  if (is_same && list->item != CRO_NO_SLOT && self->of.quotes_base
-      && price_of_one (&list->pack, list->price, cro_price_list_unit_of_quotes (self->of.model, list->item), &one))
+  if (is_same && list->item != CRO_NO_SLOT && self->of.quotes_base && is_exact_of_one (self, list, &one))
     {
       number = cro_words_price_in (currency, one);
       return is_other ? g_strdup_printf ("%s %s", number, currency) : g_steal_pointer (&number);
     }
-  if (is_same)
+  if (is_same && !self->of.quotes_base)
     return g_steal_pointer (&price);
   number = cro_words_decimal (list->pack.size);
   if (list->pack.count == CRO_MICRO)

@@ -101,15 +101,33 @@ cro_words_round_change (const CroRoundRow *row)
   return cro_words_change (pct);
 }
 
-/* What is not to be had goes on serving its last price. */
+static const char *
+supplier_of (CroModel *model,
+             guint32   offer)
+{
+  return g_array_index (model->suppliers, CroSupplier, cro_model_offer (model, offer)->supplier).name;
+}
+
+/* What serves once it is not to be had: another pack that is, the last price, or none. */
 static char *
 none_note (CroRound          *round,
            const CroRoundRow *row)
 {
-  g_autofree char *other = row->last != CRO_NOT_SET ? cro_words_round_other (round, row) : NULL;
+  CroFigures *figures = cro_book_get_figures (cro_round_get_draft (round));
+  CroModel *model = figures->model;
+  guint32 item = row->list.item, in_use = item != CRO_NO_SLOT ? figures->offer_in_use[item] : CRO_NO_SLOT;
+  g_autofree char *price = NULL;
 
+  if (item == CRO_NO_SLOT || row->list.offer == CRO_NO_SLOT)
+    return NULL;
+  if (in_use == CRO_NO_SLOT)
+    return g_strdup (_("No price is left: what takes it has a price missing."));
+  price = cro_words_unit_cost (model, (CroBase) model->measures[item].base, cro_figures_unit_cost (figures, item));
+  if (cro_model_offer (model, in_use)->offer.has_price)
+    /* Translators: a supplier, a price per kg, l or piece. */
+    return cro_isolate_printf (_("%s serves instead, %s."), supplier_of (model, in_use), price);
   /* Translators: of an ingredient that is not to be had; a price per kg, l or piece. */
-  return other != NULL ? g_strdup_printf (_("The last price, %s, goes on serving, marked."), other) : NULL;
+  return g_strdup_printf (_("The last price, %s, goes on serving, marked."), price);
 }
 
 static gboolean
@@ -263,8 +281,12 @@ cro_words_round_hold (CroRound            *round,
                       const CroRoundMoved *moved)
 {
   CroModel *model = cro_book_get_model (cro_round_get_draft (round));
+  const char *currency = cro_round_get_currency (round), *name;
+  gboolean is_foreign = currency != NULL && g_strcmp0 (currency, model->currency) != 0;
+  /* What the sheet is typed in. */
+  const double *rate_of = is_foreign ? g_hash_table_lookup (model->rates, currency) : NULL;
+  double rate = rate_of != NULL && *rate_of > 0 ? *rate_of : 1;
   g_autofree char *price = NULL;
-  const char *name;
 
   if (moved->item == CRO_NO_SLOT)
     return NULL;
@@ -272,19 +294,20 @@ cro_words_round_hold (CroRound            *round,
   if (moved->ceiling < 0)
     /* Translators: an ingredient whose price cannot be low enough for a target. */
     return cro_isolate_printf (_("%s: over even as a gift"), name);
-  price = cro_words_unit_price (model, (CroBase) model->measures[moved->item].base, moved->ceiling,
-                                cro_figures_unit_cost (cro_book_get_figures (cro_round_get_draft (round)), moved->item),
+  price = cro_words_unit_price (model, (CroBase) model->measures[moved->item].base, moved->ceiling / rate,
+                                cro_figures_unit_cost (cro_book_get_figures (cro_round_get_draft (round)), moved->item)
+                                    / rate,
                                 cro_money_round_down);
+  if (rate_of != NULL)
+    {
+      char *named = g_strdup_printf ("%s %s", price, currency);
+
+      g_free (price);
+      price = named;
+    }
   /* Translators: an ingredient, and the highest price at which a plate keeps its target. */
   return cro_isolate_printf (moved->moved.after.is_incomplete ? _("%s up to %s at most") : _("%s up to %s"), name,
                              price);
-}
-
-static const char *
-supplier_of (CroModel *model,
-             guint32   offer)
-{
-  return g_array_index (model->suppliers, CroSupplier, cro_model_offer (model, offer)->supplier).name;
 }
 
 char *
@@ -302,6 +325,15 @@ cro_words_round_cheaper (CroRound              *round,
                              supplier_of (model, cheaper->offer), now);
 }
 
+/* What is missing of a cost makes it look lower than it is. */
+static CroKnown
+known_of_week (const CroRoundEffect *effect)
+{
+  if (effect->is_short_before && effect->is_short_after)
+    return CRO_KNOWN_IN_PART;
+  return effect->is_short_after == (effect->week >= 0) ? CRO_KNOWN_AT_LEAST : CRO_KNOWN_AT_MOST;
+}
+
 char *
 cro_words_round_week (CroRound             *round,
                       const CroRoundEffect *effect)
@@ -311,6 +343,13 @@ cro_words_round_week (CroRound             *round,
 
   if (effect->moved->len == 0)
     return NULL;
+  if (effect->is_short_before || effect->is_short_after)
+    {
+      char *marked = cro_words_known (known_of_week (effect), money);
+
+      g_free (money);
+      money = marked;
+    }
   if (!effect->has_sold)
     return g_strdup_printf (effect->week < 0
                                 /* Translators: money; of all plates and menus whose cost moves. */
@@ -319,6 +358,12 @@ cro_words_round_week (CroRound             *round,
                             money);
   days = g_strdup_printf ("%d", CRO_SOLD_DAYS);
   until = cro_date_to_text (effect->until);
+  if (effect->is_short_before || effect->is_short_after)
+    return g_strdup_printf (effect->week < 0
+                                /* Translators: "at least" or "at most" money, a number of days, the last of them. */
+                                ? _("%s less per week (%s days to %s)")
+                                : _("%s more per week (%s days to %s)"),
+                            money, days, until);
   return g_strdup_printf (effect->week < 0
                               /* Translators: money, a number of days, the last of them. */
                               ? _("About %s less per week (%s days to %s)")

@@ -5,6 +5,7 @@
 #include "cro-fold.h"
 #include "cro-pack.h"
 #include "cro-price-list-words.h"
+#include "cro-price-rows.h"
 #include "cro-words.h"
 
 #include <errno.h>
@@ -63,14 +64,36 @@ undraft (CroRound    *self,
   show (self, row);
 }
 
+/* A price of the day itself gives way to the row without one: what serves then is an older one of the
+ * book's. */
+static void
+draft_none_of_day (CroRound      *self,
+                   CroOfferEntry *entry,
+                   guint32        slot)
+{
+  g_autoptr (GArray) rows = cro_price_rows_new (self->of.model, cro_book_get_store (self->draft), slot, NULL);
+
+  for (guint i = 0; rows != NULL && i < rows->len; i++)
+    if (g_array_index (rows, CroPriceRow, i).from == self->from)
+      g_array_index (rows, CroPriceRow, i).price = CRO_NOT_SET;
+  if (rows != NULL)
+    cro_price_rows_offer_on (rows, entry, self->from, &entry->offer);
+}
+
 /* What is not to be had serves its last price on, from the day before. */
 static void
 draft_none (CroRound *self,
-            CroOffer *offer)
+            guint32   slot)
 {
-  gboolean was_today = offer->from >= self->from;
+  CroOfferEntry *entry = cro_model_offer (self->of.model, slot);
+  CroOffer *offer = &entry->offer;
 
-  offer->had_price = (offer->has_price || offer->had_price) && !was_today;
+  if (offer->from >= self->from)
+    {
+      draft_none_of_day (self, entry, slot);
+      return;
+    }
+  offer->had_price = offer->has_price || offer->had_price;
   if (offer->has_price)
     offer->last_day = MIN (offer->last_day, self->from - 1);
   offer->has_price = false;
@@ -89,7 +112,7 @@ draft (CroRound    *self,
   row->was = *offer;
   row->is_drafted = TRUE;
   if (list->is_none)
-    draft_none (self, offer);
+    draft_none (self, list->offer);
   else
     {
       offer->has_price = true;
@@ -120,9 +143,38 @@ cro_round_undraft (CroRound    *self,
   undraft (self, row);
 }
 
+/* Of the items whose packs are to be preferred: as they are to be, or as the book has them. */
+static void
+show_preferred (CroRound *self,
+                gboolean  as_posted)
+{
+  CroModel *model = self->of.model, *book = cro_book_get_model (self->book);
+
+  for (guint i = 0; i < self->preferred->len; i++)
+    {
+      guint32 slot = cro_slots_get (&model->offer_slots, g_array_index (self->preferred, gint64, i));
+      const CroItem *item = slot != CRO_NO_SLOT ? cro_model_item (model, cro_model_offer (model, slot)->item) : NULL;
+
+      for (guint32 n = 0; item != NULL && n < item->n_offers; n++)
+        {
+          guint32 other = g_array_index (model->offer_order, guint32, item->first_offer + n);
+          CroOfferEntry *entry = cro_model_offer (model, other);
+          guint32 now = cro_slots_get (&book->offer_slots, entry->id);
+
+          if (as_posted)
+            entry->offer.is_preferred = other == slot;
+          else if (now != CRO_NO_SLOT)
+            entry->offer.is_preferred = cro_model_offer (book, now)->offer.is_preferred;
+        }
+      if (item != NULL)
+        cro_figures_touch_price (cro_book_get_figures (self->draft), cro_model_offer (model, slot)->item);
+    }
+}
+
 void
 cro_round_draft_all (CroRound *self)
 {
+  show_preferred (self, TRUE);
   for (guint i = 0; i < self->rows->len; i++)
     draft (self, self->rows->pdata[i]);
   settle (self);
@@ -133,6 +185,7 @@ cro_round_undraft_all (CroRound *self)
 {
   for (guint i = 0; i < self->rows->len; i++)
     undraft (self, self->rows->pdata[i]);
+  show_preferred (self, FALSE);
   settle (self);
 }
 
@@ -433,6 +486,9 @@ cro_round_renew (CroRound  *self,
       if (!row->is_billed && !type_again (self, row, error))
         return FALSE;
     }
+  /* Preferred packs with them. */
+  cro_round_undraft_all (self);
+  cro_round_draft_all (self);
   return self->invoice == NULL
          || (take_again (self, error) && (self->invoice == NULL || cro_round_answer_again (self, before, error)));
 }

@@ -29,6 +29,19 @@ show_posted (CroNewPrices *self)
   gtk_label_set_label (GTK_LABEL (self->posted_label), text);
 }
 
+void
+cro_new_prices_check_posted (CroNewPrices *self)
+{
+  CroStore *store = cro_book_get_store (cro_bench_get_book (self->bench));
+  g_autoptr (CroAct) act = self->posted != NULL ? cro_store_find_act (store, self->posted->act, NULL) : NULL;
+
+  if (act == NULL || act->undone_by == 0)
+    return;
+  g_clear_pointer (&self->posted, cro_round_post_free);
+  show_posted (self);
+  cro_new_prices_say (self, _("Nothing is posted any more."));
+}
+
 static void take_back_cb (GtkWidget    *button,
                           CroNewPrices *self);
 

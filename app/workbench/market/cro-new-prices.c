@@ -224,6 +224,7 @@ renew (CroNewPrices *self,
 static void
 book_changed_cb (CroNewPrices *self)
 {
+  cro_new_prices_check_posted (self);
   if (self->round != NULL && cro_round_is_behind (self->round))
     renew (self, cro_round_get_from (self->round));
 }
