@@ -38,10 +38,10 @@ set_up (void **state)
                         "Mussels,Far Bank,M05,1,10,kg,GBP,,20\n");
   cro_test_write_table (folder, "rates", "currency,from,rate\nGBP,2026-01-01,1.2\n");
   cro_test_write_table (folder, "prices",
-                        "ingredient,supplier,code,from,price\n"
-                        "Mussels,Quay,102,2026-02-01,21\nCrab,Quay,101,2026-02-01,66\n"
-                        "Egg,Quay,E1,2026-02-01,45\nHake,Far Bank,M20,2026-02-01,112\n"
-                        "Mussels,Far Bank,M05,2026-02-01,36\n");
+                        "ingredient,supplier,code,from,price,tax_included_pct\n"
+                        "Mussels,Quay,102,2026-02-01,21,\nCrab,Quay,101,2026-02-01,66,\n"
+                        "Egg,Quay,E1,2026-02-01,45,5.5\nHake,Far Bank,M20,2026-02-01,112,\n"
+                        "Mussels,Far Bank,M05,2026-02-01,36,\n");
   cro_test_write_table (folder, "plates", "name,makes,price\nCrab bite,1,4.60\nMussels,1,20\n");
   cro_test_write_table (folder, "lines", "into,parent,position,item,amount,unit\n"
                                          "plate,Crab bite,1,Crab,100,g\nplate,Mussels,1,Mussels,500,g\n");
@@ -524,6 +524,24 @@ test_pasted_lines_stay (void **state)
   assert_string_equal (added_row (again, "Pistachio paste")->list.code, "Z99");
 }
 
+/* 48.00 for 6 × 30 eggs: 0.2667 each, with the tax that the last price had. */
+static void
+test_tax_is_said (void **state)
+{
+  g_autoptr (CroRound) round = round_of (*state, "Quay");
+  g_autofree char *egg = NULL, *crab = NULL;
+  g_autoptr (CroRoundPost) posted = NULL;
+
+  type (round, "Egg", "48");
+  egg = cro_words_round_other (round, cro_round_get_row (round, row_of (round, "Egg")));
+  crab = cro_words_round_other (round, cro_round_get_row (round, row_of (round, "Crab")));
+  assert_string_equal (crab, "13.20/kg");
+  assert_non_null (strstr (egg, ", with 5.5\u00a0% tax"));
+  posted = post (round);
+  assert_true (cro_model_offer (cro_book_get_model (((CroTestKitchen *) *state)->book), 2)->offer.tax_included
+               == 5500000);
+}
+
 /* What a row without a price leaves standing: the price of an earlier day, another supplier's, or none;
  * before posting as after it. By hand: 66.00 / 5 kg, 3.60 pounds at 1.2. */
 static void
@@ -608,7 +626,7 @@ main (void)
     CASE (test_posted),    CASE (test_set_aside), CASE (test_pasted),
     CASE (test_order_of_the_last_list), CASE (test_invoice),
     CASE (test_lines_that_wait), CASE (test_pasted_lines_stay),
-    CASE (test_not_to_be_had), CASE (test_preferred_and_held), CASE (test_prices_stay_exact),
+    CASE (test_tax_is_said), CASE (test_not_to_be_had), CASE (test_preferred_and_held), CASE (test_prices_stay_exact),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

@@ -153,6 +153,11 @@ test_search_over_a_row (void **state)
   assert_true (gtk_editable_get_selection_bounds (GTK_EDITABLE (named (test, "New price of Razor clams")), &start,
                                                   &end));
   assert_int_equal (end - start, (int) strlen ("as last"));
+  do_key (test, "round.post");
+  assert_true (gtk_widget_get_mapped (named (test, "Posted rows")));
+  assert_true (cro_book_undo (test->book, NULL, NULL));
+  cro_test_settle ();
+  assert_shown (test, "Nothing is posted any more.");
 }
 
 static void

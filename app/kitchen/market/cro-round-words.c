@@ -72,9 +72,21 @@ per_base (CroRound      *round,
   return base == of->base ? cro_words_unit_cost (model, base, one) : NULL;
 }
 
-char *
-cro_words_round_other (CroRound          *round,
-                       const CroRoundRow *row)
+gint64
+cro_words_round_tax (CroRound          *round,
+                     const CroRoundRow *row)
+{
+  gboolean is_typed = row->kind == CRO_ROUND_PRICED || row->kind == CRO_ROUND_AS_LAST;
+  CroModel *model = cro_book_get_model (cro_round_get_draft (round));
+
+  if (is_typed)
+    return row->list.tax;
+  return row->list.offer != CRO_NO_SLOT ? cro_model_offer (model, row->list.offer)->offer.tax_included : 0;
+}
+
+static char *
+other_way (CroRound          *round,
+           const CroRoundRow *row)
 {
   gboolean is_typed = row->kind == CRO_ROUND_PRICED || row->kind == CRO_ROUND_AS_LAST;
   const CroPack *pack = is_typed ? &row->list.pack : &row->pack;
@@ -89,6 +101,20 @@ cro_words_round_other (CroRound          *round,
   size = cro_pack_to_short_text (pack);
   /* Translators: a price, and the pack that it is for: "112.00 for 1 × 10 kg". */
   return g_strdup_printf (_("%s for %s"), text, size);
+}
+
+char *
+cro_words_round_other (CroRound          *round,
+                       const CroRoundRow *row)
+{
+  gint64 tax = cro_words_round_tax (round, row);
+  g_autofree char *other = other_way (round, row), *pct = NULL;
+
+  if (other == NULL || tax == 0)
+    return g_steal_pointer (&other);
+  pct = cro_words_decimal (tax);
+  /* Translators: a price, and the per cent of tax that it contains. */
+  return g_strdup_printf (_("%s, with %s\u00a0%% tax"), other, pct);
 }
 
 char *

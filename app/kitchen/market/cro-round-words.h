@@ -19,6 +19,10 @@ char *cro_words_round_last      (CroRound              *round,
 char *cro_words_round_other     (CroRound              *round,
                                  const CroRoundRow     *row);
 
+/* What the row's price contains, in millionths of per cent: of what is typed, else of the last one. */
+gint64 cro_words_round_tax     (CroRound              *round,
+                                 const CroRoundRow     *row);
+
 /* "+5.3 %" per base unit; NULL where nothing can be compared, or nothing moved. */
 char *cro_words_round_change    (const CroRoundRow     *row);
 

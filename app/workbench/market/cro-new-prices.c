@@ -150,13 +150,23 @@ show_past (CroNewPrices *self)
   gtk_widget_set_visible (self->past, past != NULL);
 }
 
+static gboolean
+has_tax (CroNewPrices *self)
+{
+  for (guint i = 0; i < cro_round_get_n_rows (self->round); i++)
+    if (cro_words_round_tax (self->round, cro_round_get_row (self->round, i)) != 0)
+      return TRUE;
+  return FALSE;
+}
+
 static void
 show_head (CroNewPrices *self)
 {
   g_autofree char *title = cro_isolate_printf (_("New Prices · %s"), cro_round_get_supplier (self->round));
   const char *currency = cro_round_get_currency (self->round);
-  /* Translators: prices are without tax; a currency. */
-  g_autofree char *terms = currency != NULL ? g_strdup_printf (_("net · %s"), currency) : g_strdup (_("net"));
+  const char *net = has_tax (self) ? _("net, unless the row says otherwise") : _("net");
+  /* Translators: whether prices are without tax; a currency. */
+  g_autofree char *terms = currency != NULL ? g_strdup_printf (_("%s · %s"), net, currency) : g_strdup (net);
 
   gtk_label_set_label (GTK_LABEL (self->title), title);
   gtk_label_set_label (GTK_LABEL (self->terms), terms);

@@ -36,6 +36,16 @@ index_of (CroRoundRows *self,
   return CRO_NO_SLOT;
 }
 
+/* Within its window, whichever window is in front. */
+static gboolean
+has_focus (GtkWidget *entry)
+{
+  GtkRoot *root = gtk_widget_get_root (entry);
+  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+
+  return focus != NULL && (focus == entry || gtk_widget_is_ancestor (focus, entry));
+}
+
 void
 cro_round_rows_put_text (CroRoundRows *self,
                          GtkWidget    *entry,
@@ -45,7 +55,7 @@ cro_round_rows_put_text (CroRoundRows *self,
   cro_entry_put (entry, text);
   self->is_setting = FALSE;
   /* What is typed next takes the place of a text that nobody typed. */
-  if ((gtk_widget_get_state_flags (entry) & GTK_STATE_FLAG_FOCUS_WITHIN) != 0)
+  if (has_focus (entry))
     gtk_editable_select_region (GTK_EDITABLE (entry), 0, -1);
 }
 
@@ -459,9 +469,7 @@ cro_round_rows_is_at (CroRoundRows *self,
 {
   if (index >= self->rows->len)
     return FALSE;
-  return (index == self->row
-          && (gtk_widget_get_state_flags (row_at (self, index)->entry) & GTK_STATE_FLAG_FOCUS_WITHIN) != 0)
-         || (or_left && index == self->left);
+  return (index == self->row && has_focus (row_at (self, index)->entry)) || (or_left && index == self->left);
 }
 
 guint
