@@ -542,6 +542,37 @@ test_tax_is_said (void **state)
                == 5500000);
 }
 
+/* Of two rows of one pack the later asks; the one that is said to be right is the only one left. */
+static void
+test_twins (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroRound) round = round_of (kitchen, "Quay");
+  g_autoptr (CroPriceList) taken = NULL;
+  g_autoptr (CroRoundPost) posted = NULL;
+  g_autofree char *note = NULL;
+  g_autoptr (GError) error = NULL;
+  guint first, second;
+
+  cro_round_add (round, "turbot 3 kg 24.50/kg", &first, &error);
+  cro_round_add (round, "Turbot 3 kg 25.00/kg", &second, &error);
+  assert_int_equal (cro_round_count_ready (round), 1);
+  note = cro_words_round_note (round, second);
+  assert_string_equal (note, "Another row has another price for the same pack. Which one holds?");
+  assert_true (cro_round_is_right (round, second, &error));
+  assert_int_equal (cro_round_get_n_rows (round), 4);
+  /* A change is against the book, whatever another row says. */
+  assert_true (cro_round_take_text (round, "101 69.30\n101 79.20\n", &taken, &error));
+  assert_int_equal (cro_round_count_waiting (round), 1);
+  assert_true (cro_round_is_right (round, cro_round_get_n_rows (round) - 1, &error));
+  assert_true (fabs (cro_round_get_row (round, cro_round_get_n_rows (round) - 1)->list.look.ratio - 1.2) < 1e-9);
+  assert_int_equal (cro_round_get_row (round, row_of (round, "Crab"))->kind, CRO_ROUND_EMPTY);
+  posted = post (round);
+  assert_int_equal (posted->rows->len, 2);
+  assert_true (cro_round_get_row (round, row_of (round, "Turbot"))->last == 75000000);
+  assert_true (cro_round_get_row (round, row_of (round, "Crab"))->last == 79200000);
+}
+
 /* What a row without a price leaves standing: the price of an earlier day, another supplier's, or none;
  * before posting as after it. By hand: 66.00 / 5 kg, 3.60 pounds at 1.2. */
 static void
@@ -626,7 +657,8 @@ main (void)
     CASE (test_posted),    CASE (test_set_aside), CASE (test_pasted),
     CASE (test_order_of_the_last_list), CASE (test_invoice),
     CASE (test_lines_that_wait), CASE (test_pasted_lines_stay),
-    CASE (test_tax_is_said), CASE (test_not_to_be_had), CASE (test_preferred_and_held), CASE (test_prices_stay_exact),
+    CASE (test_tax_is_said), CASE (test_twins), CASE (test_not_to_be_had), CASE (test_preferred_and_held),
+    CASE (test_prices_stay_exact),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

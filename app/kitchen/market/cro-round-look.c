@@ -155,6 +155,23 @@ cro_round_can_be_right (CroRound *self,
   return can_be_made (row) || (reason != NULL && cro_list_why_can_be_right (reason->why));
 }
 
+/* Of two rows of one pack the one that is said to be right holds. A line of an invoice stays, as it is
+ * booked. */
+static void
+give_way (CroRound          *self,
+          const CroRoundRow *to)
+{
+  CroRoundRow *twin = cro_round_find_twin (self, to);
+  guint index;
+
+  if (twin == NULL || twin->is_billed || !g_ptr_array_find (self->rows, twin, &index))
+    return;
+  if (twin->is_added)
+    cro_round_remove (self, index);
+  else
+    cro_round_type (self, index, "", NULL);
+}
+
 gboolean
 cro_round_is_right (CroRound *self,
                     guint     index,
@@ -174,6 +191,7 @@ cro_round_is_right (CroRound *self,
   row->list.is_right = TRUE;
   g_clear_pointer (&row->list.reasons, g_array_unref);
   done = cro_round_match (self, row, error);
+  give_way (self, row);
   cro_round_draft (self, row);
   return done;
 }

@@ -61,14 +61,18 @@ make_item (CroRound     *self,
 
 /* Of two rows of one pack the later counts: typed beside an invoice, or said to be right. */
 static void
-give_way (CroPriceList     *list,
-          const CroListRow *to)
+give_way (CroPriceList *list,
+          CroListRow   *to)
 {
   for (guint i = 0; i < list->rows->len; i++)
     {
       CroListRow *row = &g_array_index (list->rows, CroListRow, i);
 
-      if (to->is_posted && to->offer != CRO_NO_SLOT && row->offer == to->offer)
+      if (!row->is_posted || !to->is_posted || to->offer == CRO_NO_SLOT || row->offer != to->offer)
+        continue;
+      if (row->is_right && !to->is_right)
+        to->is_posted = FALSE;
+      else
         row->is_posted = FALSE;
     }
 }

@@ -47,6 +47,10 @@ gboolean     cro_round_read_line  (CroRound    *self,
                                    CroRoundRow *row,
                                    GError     **error);
 
+/* Another row of the same pack that is not left alone; NULL. */
+CroRoundRow *cro_round_find_twin  (CroRound          *self,
+                                   const CroRoundRow *row);
+
 /* Asks about a row whose list part is read. */
 gboolean     cro_round_match      (CroRound    *self,
                                    CroRoundRow *row,

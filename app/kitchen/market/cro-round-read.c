@@ -256,15 +256,69 @@ clear_reasons (CroRoundRow *row)
 
 /* --- Rows ---------------------------------------------------------------------------------------------- */
 
+static gboolean
+is_pack (const CroPack *a,
+         const CroPack *b)
+{
+  return a->count == b->count && a->size == b->size && a->unit == b->unit;
+}
+
+static gboolean
+says_same (const CroListRow *a,
+           const CroListRow *b)
+{
+  return a->is_none == b->is_none && (a->is_none || (a->price == b->price && is_pack (&a->pack, &b->pack)));
+}
+
+/* The supplier's pack, or the same new one of one name. */
+static gboolean
+are_twins (const CroListRow *a,
+           const CroListRow *b)
+{
+  g_autofree char *one = NULL, *other = NULL;
+
+  if (a->offer != CRO_NO_SLOT || b->offer != CRO_NO_SLOT)
+    return a->offer == b->offer;
+  if (a->item != b->item || a->name == NULL || b->name == NULL || !is_pack (&a->pack, &b->pack))
+    return FALSE;
+  one = cro_fold (a->name);
+  other = cro_fold (b->name);
+  return strcmp (one, other) == 0;
+}
+
+CroRoundRow *
+cro_round_find_twin (CroRound          *self,
+                     const CroRoundRow *row)
+{
+  for (guint i = 0; i < self->rows->len; i++)
+    {
+      CroRoundRow *other = self->rows->pdata[i];
+
+      if (other != row && other->kind != CRO_ROUND_EMPTY && other->kind != CRO_ROUND_UNREAD
+          && are_twins (&row->list, &other->list))
+        return other;
+    }
+  return NULL;
+}
+
 gboolean
 cro_round_match (CroRound     *self,
                  CroRoundRow  *row,
                  GError      **error)
 {
   CroListRow *list = &row->list;
+  CroRoundRow *twin = cro_round_find_twin (self, row);
+  gboolean was_drafted = twin != NULL && twin->is_drafted, done;
 
-  if (!cro_price_list_match_row (self->list, &self->of, list, error))
+  /* A change is one of the book's price, not of another row's. */
+  if (was_drafted)
+    cro_round_undraft (self, twin);
+  done = cro_price_list_match_row (self->list, &self->of, list, error);
+  if (was_drafted)
+    cro_round_draft (self, twin);
+  if (!done)
     return FALSE;
+  twin = cro_round_find_twin (self, row);
   /* What no ingredient is called may be a new one. */
   if (row->is_added && list->item == CRO_NO_SLOT && !list->is_return && !list->is_no_ingredient && list->has_price
       && list->name != NULL && list->pack.size > 0
@@ -272,6 +326,12 @@ cro_round_match (CroRound     *self,
     {
       list->state = CRO_LIST_NEW;
       list->is_posted = TRUE;
+    }
+  if (twin != NULL && !list->is_right && !says_same (list, &twin->list))
+    {
+      cro_list_row_say (self->list, list, CRO_LIST_TWICE, NULL, NULL);
+      list->state = CRO_LIST_DOUBTFUL;
+      list->is_posted = FALSE;
     }
   return TRUE;
 }

@@ -114,7 +114,7 @@ cro_words_round_other (CroRound          *round,
     return g_steal_pointer (&other);
   pct = cro_words_decimal (tax);
   /* Translators: a price, and the per cent of tax that it contains. */
-  return g_strdup_printf (_("%s, with %s\u00a0%% tax"), other, pct);
+  return g_strdup_printf (_("%s, with %s %% tax"), other, pct);
 }
 
 char *
@@ -202,6 +202,8 @@ cro_words_round_note (CroRound *round,
     return g_strdup (row->wrong);
   if (reason == NULL && (row->is_added || row->is_billed) && row->list.state == CRO_LIST_UNMATCHED)
     return g_strdup (_("No ingredient has this name."));
+  if (reason != NULL && reason->why == CRO_LIST_TWICE && !row->is_billed)
+    return g_strdup (_("Another row has another price for the same pack. Which one holds?"));
   if (reason == NULL || (row->kind == CRO_ROUND_EMPTY && !row->is_billed))
     return plain_note (round, row);
   asked = cro_words_list_reason (cro_book_get_model (cro_round_get_draft (round)),

@@ -108,6 +108,10 @@ draft (CroRound    *self,
 
   if (row->is_drafted || list->offer == CRO_NO_SLOT || !list->is_posted || !cro_round_row_is_ready (row))
     return;
+  /* Of two rows of one pack one is in the figures, beside the book's own price. */
+  for (guint i = 0; i < self->rows->len; i++)
+    if (((CroRoundRow *) self->rows->pdata[i])->list.offer == list->offer)
+      undraft (self, self->rows->pdata[i]);
   offer = &cro_model_offer (self->of.model, list->offer)->offer;
   row->was = *offer;
   row->is_drafted = TRUE;
@@ -378,12 +382,13 @@ find_id (CroRound *self,
 static void keep_texts (CroRound   *self,
                         CroListRow *list);
 
-/* What is asked of a line as it is written, before it is matched. */
+/* What is asked of a line as it is written, before it is matched; and beside another that may be posted by
+ * now. */
 static gboolean
 is_of_reading (CroListWhy why)
 {
   return why == CRO_LIST_NO_PRICE || why == CRO_LIST_HEADINGS || why == CRO_LIST_NOT_A_PRICE
-         || why == CRO_LIST_WHICH_NUMBER || why == CRO_LIST_WHICH_SIGN;
+         || why == CRO_LIST_WHICH_NUMBER || why == CRO_LIST_WHICH_SIGN || why == CRO_LIST_TWICE;
 }
 
 /* A line of a list stays what was read, which its text need not be. */
