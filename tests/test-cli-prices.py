@@ -398,6 +398,17 @@ class Prices(unittest.TestCase):
     self.assertIn("other amounts", said["refused"])
     self.assertEqual(len(self.table("purchases")), 2)
 
+  def test_a_line_that_waited_is_booked_later(self):
+    text = ubl(ubl_line("102", "20", "KGM", "88.00", "4.40"), ubl_line("301", "2", "XBX", "146.00", "70.00"))
+    self.assertIn("not posted (second look)", self.prices("i.xml", text, status=1).stderr)
+    self.assertEqual([row["net_value"] for row in self.table("purchases")], ["88"])
+    said = self.json("i.xml", text, status=1)
+    self.assertEqual([line["answer"] for line in said["lines"]], [None, "2"])
+    self.assertIn("booked before", self.prices("i.xml", text, "--accept", "301").stderr)
+    self.assertEqual(sorted(row["net_value"] for row in self.table("purchases")), ["146", "88"])
+    self.assertEqual(self.price("Butter"), ["73"])
+    self.assertIn("booked already", self.json("i.xml", text, status=2)["refused"])
+
   def test_a_credit_note_never_posts_a_price(self):
     said = self.json("credit.xml", ubl(ubl_line("102", "5", "KGM", "21.00", "4.20"), kind="381"))
     self.assertEqual(self.states(said), ["return"])

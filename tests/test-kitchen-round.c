@@ -1,5 +1,6 @@
 /* A round of new prices of one supplier: how what is typed is read, what is asked, what it does to plates
  * before it is posted and after, and how it comes back. */
+#include "cro-decimal.h"
 #include "cro-edit.h"
 #include "cro-round-words.h"
 #include "cro-round.h"
@@ -37,10 +38,10 @@ set_up (void **state)
                         "Mussels,Far Bank,M05,1,10,kg,GBP,,20\n");
   cro_test_write_table (folder, "rates", "currency,from,rate\nGBP,2026-01-01,1.2\n");
   cro_test_write_table (folder, "prices",
-                        "ingredient,supplier,code,from,price\n"
-                        "Mussels,Quay,102,2026-02-01,21\nCrab,Quay,101,2026-02-01,66\n"
-                        "Egg,Quay,E1,2026-02-01,45\nHake,Far Bank,M20,2026-02-01,112\n"
-                        "Mussels,Far Bank,M05,2026-02-01,36\n");
+                        "ingredient,supplier,code,from,price,tax_included_pct\n"
+                        "Mussels,Quay,102,2026-02-01,21,\nCrab,Quay,101,2026-02-01,66,\n"
+                        "Egg,Quay,E1,2026-02-01,45,5.5\nHake,Far Bank,M20,2026-02-01,112,\n"
+                        "Mussels,Far Bank,M05,2026-02-01,36,\n");
   cro_test_write_table (folder, "plates", "name,makes,price\nCrab bite,1,4.60\nMussels,1,20\n");
   cro_test_write_table (folder, "lines", "into,parent,position,item,amount,unit\n"
                                          "plate,Crab bite,1,Crab,100,g\nplate,Mussels,1,Mussels,500,g\n");
@@ -118,6 +119,7 @@ test_typed (void **state)
     { "Quay", "Crab", "69,5", CRO_ROUND_PRICED, 69500000, 5, FALSE },
     { "Quay", "Crab", "13.90/kg", CRO_ROUND_PRICED, 69500000, 5, FALSE },
     { "Quay", "Crab", "55.60/4 kg", CRO_ROUND_PRICED, 55600000, 4, FALSE },
+    { "Quay", "Crab", "1 kg 14", CRO_ROUND_PRICED, 14000000, 1, FALSE },
     { "Quay", "Crab", "66/4 kg", CRO_ROUND_PRICED, 66000000, 4, TRUE },
     { "Quay", "Crab", "+5 %", CRO_ROUND_PRICED, 69300000, 5, FALSE },
     { "Quay", "Crab", "-0.40", CRO_ROUND_PRICED, 65600000, 5, FALSE },
@@ -385,6 +387,267 @@ test_invoice (void **state)
   assert_true (taken->is_all_booked);
 }
 
+/* Mussels that do not add up, 5 kg at 4.30 for 22.00, and sea snails that the book does not know. */
+static const char doubtful[] =
+    "<Invoice xmlns='urn:oasis:names:specification:ubl:schema:xsd:Invoice-2'"
+    " xmlns:a='urn:oasis:names:specification:ubl:schema:xsd:CommonAggregateComponents-2'"
+    " xmlns:b='urn:oasis:names:specification:ubl:schema:xsd:CommonBasicComponents-2'>"
+    "<b:ID>Q-18</b:ID><b:IssueDate>2026-02-14</b:IssueDate><b:InvoiceTypeCode>380</b:InvoiceTypeCode>"
+    "<b:DocumentCurrencyCode>EUR</b:DocumentCurrencyCode>"
+    "<a:InvoiceLine><b:ID>1</b:ID><b:InvoicedQuantity unitCode='KGM'>12</b:InvoicedQuantity>"
+    "<b:LineExtensionAmount currencyID='EUR'>168.00</b:LineExtensionAmount><a:Item><b:Name>Crab</b:Name></a:Item>"
+    "<a:Price><b:PriceAmount currencyID='EUR'>14.00</b:PriceAmount></a:Price></a:InvoiceLine>"
+    "<a:InvoiceLine><b:ID>2</b:ID><b:InvoicedQuantity unitCode='KGM'>5</b:InvoicedQuantity>"
+    "<b:LineExtensionAmount currencyID='EUR'>22.00</b:LineExtensionAmount><a:Item><b:Name>Mussels</b:Name></a:Item>"
+    "<a:Price><b:PriceAmount currencyID='EUR'>4.30</b:PriceAmount></a:Price></a:InvoiceLine>"
+    "<a:InvoiceLine><b:ID>3</b:ID><b:InvoicedQuantity unitCode='KGM'>2</b:InvoicedQuantity>"
+    "<b:LineExtensionAmount currencyID='EUR'>18.00</b:LineExtensionAmount><a:Item><b:Name>Sea snails</b:Name></a:Item>"
+    "<a:Price><b:PriceAmount currencyID='EUR'>9.00</b:PriceAmount></a:Price></a:InvoiceLine>"
+    "<a:InvoiceLine><b:ID>4</b:ID><b:InvoicedQuantity unitCode='KGM'>-1</b:InvoicedQuantity>"
+    "<b:LineExtensionAmount currencyID='EUR'>-13.20</b:LineExtensionAmount><a:Item><b:Name>Crab</b:Name></a:Item>"
+    "<a:Price><b:PriceAmount currencyID='EUR'>13.20</b:PriceAmount></a:Price></a:InvoiceLine>"
+    "</Invoice>";
+
+static guint
+billed_row (CroRound   *round,
+            const char *name)
+{
+  for (guint i = 0; i < cro_round_get_n_rows (round); i++)
+    if (cro_round_get_row (round, i)->is_billed && g_strcmp0 (cro_round_get_row (round, i)->list.name, name) == 0)
+      return i;
+  return CRO_NO_SLOT;
+}
+
+/* Lines that wait are answered where they stand, and booked then: they alone. */
+static void
+test_lines_that_wait (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroRound) round = round_of (kitchen, "Quay"), later = NULL;
+  g_autoptr (CroPriceList) taken = NULL, again = NULL;
+  g_autoptr (CroRoundPost) first = NULL, second = NULL;
+  g_autofree char *path = g_build_filename (kitchen->folder.folder, "invoice.xml", NULL), *waiting = NULL;
+  g_autoptr (GError) error = NULL;
+
+  assert_true (g_file_set_contents (path, doubtful, -1, &error));
+  assert_true (cro_round_take (round, path, &taken, &error));
+  assert_int_equal (cro_round_count_ready (round), 2);
+  assert_int_equal (cro_round_count_waiting (round), 2);
+  first = post (round);
+  assert_int_equal (count_purchases (kitchen->book), 2);
+  waiting = cro_words_round_not_booked (round);
+  assert_string_equal (waiting, "Not booked yet: Mussels, Sea snails.");
+  assert_true (billed_row (round, "Crab") == CRO_NO_SLOT);
+  /* Opened once more it waits for the same. */
+  later = round_of (kitchen, "Quay");
+  assert_true (cro_round_take (later, path, &taken, &error));
+  assert_null (taken);
+  assert_true (cro_round_can_be_right (later, billed_row (later, "Mussels")));
+  assert_true (cro_round_is_right (later, billed_row (later, "Mussels"), &error));
+  assert_true (cro_round_is_right (later, billed_row (later, "Sea snails"), &error));
+  assert_no_error (error);
+  /* What was said outlives a new copy of the book. */
+  assert_true (cro_round_renew (later, cro_round_get_from (later), &error));
+  assert_int_equal (cro_round_count_ready (later), 2);
+  assert_int_equal (cro_round_count_waiting (later), 0);
+  second = post (later);
+  assert_int_equal (count_purchases (kitchen->book), 4);
+  assert_int_equal (second->rows->len, 2);
+  assert_int_equal (cro_edit_find_name (cro_book_get_model (kitchen->book), CRO_NAMES_ITEMS, "Sea snails").kind,
+                    CRO_REF_ITEM);
+  assert_true (cro_round_take (later, path, &again, &error));
+  assert_true (again->is_all_booked);
+}
+
+static const CroRoundRow *
+added_row (CroRound   *round,
+           const char *name)
+{
+  for (guint i = 0; i < cro_round_get_n_rows (round); i++)
+    if (cro_round_get_row (round, i)->is_added && g_strcmp0 (cro_round_get_row (round, i)->list.name, name) == 0)
+      return cro_round_get_row (round, i);
+  fail_msg ("there is no row of %s", name);
+  return NULL;
+}
+
+static void
+assert_strangers (CroRound *round)
+{
+  static const struct { const char *name, *text; gint64 price, count, size; CroUnit unit; } cases[] = {
+    { "Turbot", "Turbot 3 kg 73.50", 73500000, 1, 3, CRO_UNIT_KG },
+    { "butter", "butter 20 × 250 g 51.00", 51000000, 20, 250, CRO_UNIT_G },
+    { "Dried yeast", "Dried yeast 20 × 500 g 108.00", 108000000, 20, 500, CRO_UNIT_G },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      const CroRoundRow *row = added_row (round, cases[i].name);
+
+      assert_string_equal (row->text, cases[i].text);
+      assert_true (row->list.price == cases[i].price);
+      assert_true (row->list.pack.count == cases[i].count * CRO_MICRO);
+      assert_true (row->list.pack.size == cases[i].size * CRO_MICRO);
+      assert_int_equal (row->list.pack.unit, cases[i].unit);
+      assert_true (cro_round_row_waits (row));
+    }
+}
+
+/* 24.50 per kg is 73.50 for 3 kg, pasted as typed. What waits is what was read, and waits on, when others
+ * are posted and when it was set aside. */
+static void
+test_pasted_lines_stay (void **state)
+{
+  g_autoptr (CroRound) round = round_of (*state, "Quay"), again = NULL;
+  g_autoptr (CroPriceList) taken = NULL, table = NULL;
+  g_autoptr (CroRoundPost) posted = NULL;
+  g_autofree char *aside = NULL;
+  g_autoptr (GError) error = NULL;
+
+  assert_true (cro_round_take_text (round,
+                                    "Good morning! new list:\nTurbot 3 kg 24.50/kg\nbutter 20x250g 51.00\n"
+                                    "Dried yeast 108.00 (20 x 500 g)\n101 69.50\n",
+                                    &taken, &error));
+  assert_no_error (error);
+  assert_int_equal (cro_round_count_waiting (round), 3);
+  assert_strangers (round);
+  posted = post (round);
+  assert_int_equal (posted->rows->len, 1);
+  assert_strangers (round);
+  aside = cro_round_to_text (round);
+  again = round_of (*state, "Quay");
+  assert_true (cro_round_put_text (again, aside, &error));
+  assert_no_error (error);
+  assert_strangers (again);
+  /* A code that nobody used yet is no part of a name. */
+  assert_true (cro_round_take_text (again, "Code,Name,Pack,Price\nZ99,Pistachio paste,1 kg,42.00\n", &table, &error));
+  assert_true (cro_round_renew (again, cro_round_get_from (again), &error));
+  assert_string_equal (added_row (again, "Pistachio paste")->list.code, "Z99");
+}
+
+/* 48.00 for 6 × 30 eggs: 0.2667 each, with the tax that the last price had. */
+static void
+test_tax_is_said (void **state)
+{
+  g_autoptr (CroRound) round = round_of (*state, "Quay");
+  g_autofree char *egg = NULL, *crab = NULL;
+  g_autoptr (CroRoundPost) posted = NULL;
+
+  type (round, "Egg", "48");
+  egg = cro_words_round_other (round, cro_round_get_row (round, row_of (round, "Egg")));
+  crab = cro_words_round_other (round, cro_round_get_row (round, row_of (round, "Crab")));
+  assert_string_equal (crab, "13.20/kg");
+  assert_non_null (strstr (egg, ", with 5.5\u00a0% tax"));
+  posted = post (round);
+  assert_true (cro_model_offer (cro_book_get_model (((CroTestKitchen *) *state)->book), 2)->offer.tax_included
+               == 5500000);
+}
+
+/* Of two rows of one pack the later asks; the one that is said to be right is the only one left. */
+static void
+test_twins (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  g_autoptr (CroRound) round = round_of (kitchen, "Quay");
+  g_autoptr (CroPriceList) taken = NULL;
+  g_autoptr (CroRoundPost) posted = NULL;
+  g_autofree char *note = NULL;
+  g_autoptr (GError) error = NULL;
+  guint first, second;
+
+  cro_round_add (round, "turbot 3 kg 24.50/kg", &first, &error);
+  cro_round_add (round, "Turbot 3 kg 25.00/kg", &second, &error);
+  assert_int_equal (cro_round_count_ready (round), 1);
+  note = cro_words_round_note (round, second);
+  assert_string_equal (note, "Another row has another price for the same pack. Which one holds?");
+  assert_true (cro_round_is_right (round, second, &error));
+  assert_int_equal (cro_round_get_n_rows (round), 4);
+  /* A change is against the book, whatever another row says. */
+  assert_true (cro_round_take_text (round, "101 69.30\n101 79.20\n", &taken, &error));
+  assert_int_equal (cro_round_count_waiting (round), 1);
+  assert_true (cro_round_is_right (round, cro_round_get_n_rows (round) - 1, &error));
+  assert_true (fabs (cro_round_get_row (round, cro_round_get_n_rows (round) - 1)->list.look.ratio - 1.2) < 1e-9);
+  assert_int_equal (cro_round_get_row (round, row_of (round, "Crab"))->kind, CRO_ROUND_EMPTY);
+  posted = post (round);
+  assert_int_equal (posted->rows->len, 2);
+  assert_true (cro_round_get_row (round, row_of (round, "Turbot"))->last == 75000000);
+  assert_true (cro_round_get_row (round, row_of (round, "Crab"))->last == 79200000);
+}
+
+/* What a row without a price leaves standing: the price of an earlier day, another supplier's, or none;
+ * before posting as after it. By hand: 66.00 / 5 kg, 3.60 pounds at 1.2. */
+static void
+test_not_to_be_had (void **state)
+{
+  CroTestKitchen *kitchen = *state;
+  CroFigures *figures = cro_book_get_figures (kitchen->book);
+  guint32 crab = cro_edit_find_name (cro_book_get_model (kitchen->book), CRO_NAMES_ITEMS, "Crab").slot;
+  g_autoptr (CroRound) round = round_of (kitchen, "Quay");
+  g_autoptr (CroRoundPost) first = NULL, second = NULL;
+  g_autofree char *last = NULL, *instead = NULL, *none = NULL, *now = NULL, *fresh = NULL;
+  g_autoptr (GError) error = NULL;
+  guint turbot;
+
+  type (round, "Crab", "70");
+  cro_round_add (round, "turbot 3 kg 24.50/kg", &turbot, &error);
+  first = post (round);
+  type (round, "Crab", "-");
+  last = cro_words_round_note (round, row_of (round, "Crab"));
+  assert_string_equal (last, "The last price, 13.20/kg, goes on serving, marked.");
+  type (round, "Mussels", "-");
+  instead = cro_words_round_note (round, row_of (round, "Mussels"));
+  assert_string_equal (instead, "Far Bank serves instead, 4.32/kg.");
+  type (round, "turbot", "-");
+  none = cro_words_round_note (round, row_of (round, "turbot"));
+  assert_string_equal (none, "No price is left: what takes it has a price missing.");
+  second = post (round);
+  assert_true (fabs (cro_figures_unit_cost (figures, crab) - 0.0132) < 1e-9);
+  now = cro_test_figures (kitchen->book);
+  fresh = cro_test_fresh_figures (kitchen->book);
+  cro_test_same ("posting is in the figures", now, fresh);
+}
+
+/* A pack that is to be preferred moves figures from another day as well. What would hold a plate is in the
+ * sheet's money: 20 × 30 % / 500 g is 12.00 euros per kg, 10.00 pounds. */
+static void
+test_preferred_and_held (void **state)
+{
+  g_autoptr (CroRound) round = round_of (*state, "Far Bank");
+  g_autoptr (GError) error = NULL;
+  g_autoptr (CroRoundView) view = NULL;
+  g_autoptr (CroRoundEffect) effect = NULL, held = NULL;
+  g_autofree char *hold = NULL, *week = NULL;
+
+  cro_round_prefer (round, cro_round_get_row (round, row_of (round, "Mussels"))->list.offer);
+  assert_true (cro_round_renew (round, cro_round_get_from (round) - 1, &error));
+  view = cro_round_view_new (round, &error);
+  assert_no_error (error);
+  effect = cro_round_view_read (view, 6);
+  assert_int_equal (effect->moved->len, 1);
+  type (round, "Mussels", "15");
+  assert_true (cro_round_is_right (round, row_of (round, "Mussels"), &error));
+  held = cro_round_view_read (view, 6);
+  hold = cro_words_round_hold (round, &g_array_index (held->moved, CroRoundMoved, 0));
+  assert_string_equal (hold, "Mussels up to 10.00/kg GBP");
+  held->is_short_after = TRUE;
+  week = cro_words_round_week (round, held);
+  assert_true (g_str_has_prefix (week, "at least "));
+}
+
+/* 1.75 per lb are 38.580896 per 10 kg: no price per kg of six places leads back to that. */
+static void
+test_prices_stay_exact (void **state)
+{
+  g_autoptr (CroRound) round = round_of (*state, "Far Bank");
+  g_autoptr (GError) error = NULL;
+  guint hake;
+
+  assert_true (cro_round_add (round, "Hake 10 kg 1.75/lb", &hake, &error));
+  assert_int_equal (hake, row_of (round, "Hake"));
+  assert_true (cro_round_get_row (round, hake)->list.price == 38580896);
+  assert_true (cro_round_renew (round, cro_round_get_from (round), &error));
+  assert_true (cro_round_get_row (round, hake)->list.price == 38580896);
+}
+
 int
 main (void)
 {
@@ -393,6 +656,9 @@ main (void)
     CASE (test_order),     CASE (test_typed),     CASE (test_second_look), CASE (test_effect),
     CASE (test_posted),    CASE (test_set_aside), CASE (test_pasted),
     CASE (test_order_of_the_last_list), CASE (test_invoice),
+    CASE (test_lines_that_wait), CASE (test_pasted_lines_stay),
+    CASE (test_tax_is_said), CASE (test_twins), CASE (test_not_to_be_had), CASE (test_preferred_and_held),
+    CASE (test_prices_stay_exact),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

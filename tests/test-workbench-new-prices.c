@@ -118,6 +118,48 @@ test_by_phone (void **state)
   cro_test_same ("all of it is undone", before, after);
 }
 
+/* As keys over a selection do: it is emptied, then typed into. */
+static void
+type_over (CroTestBench *test,
+           const char   *name,
+           const char   *text)
+{
+  GtkEditable *entry = GTK_EDITABLE (named (test, name));
+  int at = 0;
+
+  gtk_widget_grab_focus (GTK_WIDGET (entry));
+  gtk_editable_select_region (entry, 0, -1);
+  gtk_editable_delete_selection (entry);
+  gtk_editable_insert_text (entry, text, -1, &at);
+  cro_test_settle ();
+}
+
+/* A search leaves the row as it was; what nobody typed is selected, so that typing takes its place. */
+static void
+test_search_over_a_row (void **state)
+{
+  CroTestBench *test = *state;
+  int start, end;
+
+  open_sheet (test, "Quay Shellfish");
+  enter (test, "New price of Brown crab", "+5 %");
+  type_over (test, "New price of Brown crab", "raz");
+  g_signal_emit_by_name (named (test, "New price of Brown crab"), "activate");
+  cro_test_settle ();
+  assert_focus (test, "New price of Razor clams");
+  assert_typed (test, "New price of Brown crab", "+5 %");
+  assert_shown (test, "1 to post · 5 untouched");
+  do_key (test, "round.fill");
+  assert_true (gtk_editable_get_selection_bounds (GTK_EDITABLE (named (test, "New price of Razor clams")), &start,
+                                                  &end));
+  assert_int_equal (end - start, (int) strlen ("as last"));
+  do_key (test, "round.post");
+  assert_true (gtk_widget_get_mapped (named (test, "Posted rows")));
+  assert_true (cro_book_undo (test->book, NULL, NULL));
+  cro_test_settle ();
+  assert_shown (test, "Nothing is posted any more.");
+}
+
 static void
 test_one_row_back (void **state)
 {
@@ -193,10 +235,15 @@ test_pasted (void **state)
   cro_test_settle ();
   assert_typed (test, "New price of Brown crab", "69.50");
   assert_typed (test, "New price of Mussels", "22.50");
-  assert_typed (test, "New price of lobster", "lobster 38.00/1 kg");
+  assert_typed (test, "New price of lobster", "lobster 1 kg 38.00");
   assert_shown (test, "2 to post · 2 wait for an answer · 3 untouched");
   assert_focus (test, "New price of Razor clams");
   do_key (test, "round.right");
+  assert_shown (test, "3 to post · 1 waits for an answer · 3 untouched");
+  /* What nobody looks at is not answered: the key leads there. */
+  do_key (test, "round.right");
+  assert_focus (test, "New price of lobster");
+  assert_shown (test, "3 to post · 1 waits for an answer · 3 untouched");
   do_key (test, "round.right");
   assert_shown (test, "4 to post · 3 untouched");
 }
@@ -284,7 +331,7 @@ main (void)
   const struct CMUnitTest tests[] = {
     CASE (test_by_phone), CASE (test_one_row_back), CASE (test_new_rows_and_set_aside), CASE (test_per_kilogram),
     CASE (test_pasted_by_key), CASE (test_pasted),   CASE (test_columns_are_remembered), CASE (test_keys_ask_nothing),
-    CASE (test_new_supplier),
+    CASE (test_new_supplier),   CASE (test_search_over_a_row),
   };
 
   cro_test_bench_init ();

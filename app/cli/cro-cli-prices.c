@@ -51,8 +51,12 @@ static gboolean
 has_any (const CroPriceList *list)
 {
   for (guint i = 0; i < list->rows->len; i++)
-    if (g_array_index (list->rows, CroListRow, i).is_posted || g_array_index (list->rows, CroListRow, i).is_booked)
-      return TRUE;
+    {
+      const CroListRow *row = &g_array_index (list->rows, CroListRow, i);
+
+      if (!row->is_in_book && (row->is_posted || row->is_booked))
+        return TRUE;
+    }
   return FALSE;
 }
 

@@ -308,6 +308,8 @@ settle_stranger (CroListRow *row)
       row->pack = (CroPack){ CRO_MICRO, CRO_MICRO, row->per };
       row->has_per = FALSE;
     }
+  else if (row->has_per && cro_brought_price_of_pack (row->per, &row->pack, &row->price))
+    row->has_per = FALSE;
 }
 
 /* A price for one unit is that of the pack where one is known, else that of a pack of one. */
@@ -693,7 +695,7 @@ match_row (Matching    *self,
 gboolean
 cro_list_row_can_accept (const CroListRow *row)
 {
-  if (row->item == CRO_NO_SLOT || !row->has_price || row->is_return || !asks (row))
+  if (row->item == CRO_NO_SLOT || !row->has_price || row->is_return || row->is_in_book || !asks (row))
     return FALSE;
   for (guint i = 0; i < row->reasons->len; i++)
     {

@@ -232,6 +232,11 @@ take_word (Reader     *self,
 
   if (strpbrk (word, "0123456789") != NULL && take_code (self, word))
     return n;
+  /* "(20 x 500 g)": what a number is does not hang on them. */
+  if (*text == '(' && g_ascii_isdigit (text[1]))
+    return 1;
+  if (*text == ')')
+    return 1 + strspn (text + 1, ",.");
   currency = scan_currency (self, text);
   if (currency > 0 && g_ascii_isdigit (text[currency + strspn (text + currency, " ")]))
     {

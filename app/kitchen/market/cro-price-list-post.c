@@ -80,7 +80,7 @@ fill_purchase (Posting          *self,
   if (self->list->dated != CRO_NO_DAY)
     cro_field_set_number (&fields[CRO_PURCHASES_DOCUMENT_DATE], self->list->dated);
   cro_field_set_text (&fields[CRO_PURCHASES_DOCUMENT], self->list->document);
-  if (purchase.item != CRO_NO_SLOT)
+  if (purchase.is_goods)
     {
       cro_field_set_number (&fields[CRO_PURCHASES_AMOUNT], purchase.amount);
       cro_field_set_number (&fields[CRO_PURCHASES_UNIT], purchase.unit);
@@ -132,7 +132,8 @@ name_purchase (Posting *self,
                CroCell *cells)
 {
   cells[CRO_PURCHASES_SUPPLIER] = CRO_CELL_INT (self->supplier);
-  if (g_array_index (self->list->rows, CroListRow, row).item != CRO_NO_SLOT)
+  if (g_array_index (self->list->rows, CroListRow, row).item != CRO_NO_SLOT
+      || g_array_index (self->list->rows, CroListRow, row).made != 0)
     cells[CRO_PURCHASES_INGREDIENT] = CRO_CELL_INT (ingredient_of (self, row));
 }
 

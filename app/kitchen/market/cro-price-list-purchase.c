@@ -38,11 +38,12 @@ cro_list_purchase_of (const CroPriceList *list,
                       CroListPurchase    *purchase)
 {
   *purchase = (CroListPurchase){ .item = row->item, .kind = OTHER, .net_value = row->net_value };
-  if (row->item != CRO_NO_SLOT)
+  purchase->is_goods = row->item != CRO_NO_SLOT || row->made != 0;
+  if (purchase->is_goods)
     {
       const CroPack *one = row->counted.size > 0 ? &row->counted : &row->pack;
 
-      purchase->kind = cro_model_item (model, row->item)->is_disposable ? DISPOSABLE : FOOD;
+      purchase->kind = row->item != CRO_NO_SLOT && cro_model_item (model, row->item)->is_disposable ? DISPOSABLE : FOOD;
       purchase->unit = one->unit;
       if (!cro_decimal_multiply (one->count, one->size, &purchase->amount)
           || !cro_decimal_multiply (purchase->amount, row->amount, &purchase->amount))
@@ -53,26 +54,16 @@ cro_list_purchase_of (const CroPriceList *list,
 
 /* --- Documents that were booked ----------------------------------------------------------------------- */
 
-static char *
-key_of (guint32     item,
-        gint64      amount,
-        gint64      net_value)
+typedef struct
 {
-  return g_strdup_printf ("%u %" G_GINT64_FORMAT " %" G_GINT64_FORMAT, item, amount, net_value);
-}
+  guint32  item;
+  gint64   amount;
+  gint64   net_value;
+  gboolean is_met;     /* by a line of the document */
+} Booked;
 
-static void
-count_key (GHashTable *counts,
-           char       *key,
-           int         by)
-{
-  int n = GPOINTER_TO_INT (g_hash_table_lookup (counts, key)) + by;
-
-  g_hash_table_insert (counts, key, GINT_TO_POINTER (n));
-}
-
-/* How often the book has each row of the document. */
-static GHashTable *
+/* What the book has of the document. */
+static GArray *
 read_booked (CroPriceList  *list,
              CroBook       *book,
              GError       **error)
@@ -81,18 +72,59 @@ read_booked (CroPriceList  *list,
   CroModel *model = cro_book_get_model (book);
   gint64 id = g_array_index (model->suppliers, CroSupplier, list->supplier).id;
   g_autoptr (CroRows) rows = cro_store_read_of (cro_book_get_store (book), "purchase", "supplier", id, columns, error);
-  g_autoptr (GHashTable) booked = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  g_autoptr (GArray) booked = g_array_new (FALSE, FALSE, sizeof (Booked));
   GError *failed = NULL;
 
   while (rows != NULL && cro_rows_next (rows, &failed))
     if (g_strcmp0 (cro_rows_get_text (rows, 0), list->document) == 0)
-      count_key (booked, key_of (cro_rows_is_null (rows, 1)
-                                     ? CRO_NO_SLOT
-                                     : cro_slots_get (&model->item_slots, cro_rows_get_int (rows, 1)),
-                                 cro_rows_get_int (rows, 2), cro_rows_get_int (rows, 3)), 1);
+      {
+        Booked one = { CRO_NO_SLOT, cro_rows_get_int (rows, 2), cro_rows_get_int (rows, 3), FALSE };
+
+        if (!cro_rows_is_null (rows, 1))
+          one.item = cro_slots_get (&model->item_slots, cro_rows_get_int (rows, 1));
+        g_array_append_val (booked, one);
+      }
   if (failed != NULL)
     g_propagate_error (error, failed);
   return rows != NULL && failed == NULL ? g_steal_pointer (&booked) : NULL;
+}
+
+/* A line that names nothing may have been booked as what somebody said that it is: its money tells. */
+static gboolean
+meets (const Booked          *one,
+       const CroListRow      *row,
+       const CroListPurchase *purchase,
+       gboolean               by_money)
+{
+  if (one->is_met || one->net_value != purchase->net_value)
+    return FALSE;
+  return by_money ? one->item != CRO_NO_SLOT && row->item == CRO_NO_SLOT && !row->is_no_ingredient
+                  : one->item == purchase->item && one->amount == purchase->amount;
+}
+
+/* Whether the book has it or not, what is asked about a line does not tell. */
+static void
+meet_lines (CroPriceList *list,
+            CroModel     *model,
+            GArray       *booked,
+            gboolean      by_money)
+{
+  for (guint i = 0; i < list->rows->len; i++)
+    {
+      CroListRow *row = &g_array_index (list->rows, CroListRow, i);
+      CroListPurchase purchase;
+
+      if (row->is_in_book || !cro_list_purchase_of (list, model, row, &purchase))
+        continue;
+      for (guint n = 0; n < booked->len && !row->is_in_book; n++)
+        if (meets (&g_array_index (booked, Booked, n), row, &purchase, by_money))
+          row->is_in_book = g_array_index (booked, Booked, n).is_met = TRUE;
+      if (row->is_in_book)
+        {
+          row->is_booked = TRUE;
+          row->is_posted = FALSE;
+        }
+    }
 }
 
 gboolean
@@ -100,34 +132,30 @@ cro_list_purchases_look (CroPriceList  *list,
                          CroBook       *book,
                          GError       **error)
 {
-  g_autoptr (GHashTable) booked = NULL;
+  g_autoptr (GArray) booked = NULL;
   CroModel *model = cro_book_get_model (book);
-  GHashTableIter iter;
-  gpointer n;
 
   if (list->document == NULL || list->supplier == CRO_NO_SLOT)
     return TRUE;
   booked = read_booked (list, book, error);
   if (booked == NULL)
     return FALSE;
-  list->is_booked_before = g_hash_table_size (booked) > 0;
+  list->is_booked_before = booked->len > 0;
   list->is_all_booked = list->is_booked_before;
-  for (guint i = 0; list->is_booked_before && i < list->rows->len; i++)
+  if (!list->is_booked_before)
+    return TRUE;
+  meet_lines (list, model, booked, FALSE);
+  meet_lines (list, model, booked, TRUE);
+  list->n_waiting = 0;
+  for (guint i = 0; i < list->rows->len; i++)
     {
       const CroListRow *row = &g_array_index (list->rows, CroListRow, i);
-      CroListPurchase purchase;
 
-      if (!row->is_booked || !cro_list_purchase_of (list, model, row, &purchase))
-        continue;
-      count_key (booked, key_of (purchase.item, purchase.amount, purchase.net_value), -1);
+      list->is_all_booked &= row->is_in_book || !(row->is_booked || cro_list_row_waits (row));
+      list->n_waiting += cro_list_row_waits (row);
     }
-  /* Below 0: the file has more of it than the book; above: less. */
-  g_hash_table_iter_init (&iter, booked);
-  while (g_hash_table_iter_next (&iter, NULL, &n))
-    {
-      list->is_all_booked &= GPOINTER_TO_INT (n) >= 0;
-      list->is_booked_otherwise |= GPOINTER_TO_INT (n) > 0;
-    }
+  for (guint i = 0; i < booked->len; i++)
+    list->is_booked_otherwise |= !g_array_index (booked, Booked, i).is_met;
   return TRUE;
 }
 

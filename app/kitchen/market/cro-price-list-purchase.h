@@ -15,19 +15,21 @@ typedef struct
   gint64  amount;      /* in unit; 0: not told */
   CroUnit unit;
   gint64  net_value;
+  gboolean is_goods;   /* of an ingredient, which may be made in the act that books it */
 } CroListPurchase;
 
 /* Whether the document's money is in another currency than the book's. */
 gboolean  cro_list_is_foreign     (const CroPriceList *list,
                                    CroModel           *model);
 
-/* FALSE: too large, or there is no rate for the day of delivery. Only of a row that is booked. */
+/* FALSE: too large, or there is no rate for the day of delivery. Amount is 0 where nothing
+ * is known of what the row counts. */
 gboolean  cro_list_purchase_of    (const CroPriceList *list,
                                    CroModel           *model,
                                    const CroListRow   *row,
                                    CroListPurchase    *purchase);
 
-/* Whether the book has purchases of the supplier's document, and all that are booked of it. FALSE with
+/* Whether the book has purchases of the supplier's document, and which of its lines they are. FALSE with
  * error. */
 gboolean  cro_list_purchases_look (CroPriceList       *list,
                                    CroBook            *book,

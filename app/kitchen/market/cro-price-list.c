@@ -156,8 +156,9 @@ has_reason (const CroListRow *row,
 gboolean
 cro_list_row_waits (const CroListRow *row)
 {
-  return row->state == CRO_LIST_DOUBTFUL || row->state == CRO_LIST_UNMATCHED
-         || ((row->is_return || row->is_no_ingredient) && !row->is_booked);
+  return !row->is_in_book
+         && (row->state == CRO_LIST_DOUBTFUL || row->state == CRO_LIST_UNMATCHED
+             || ((row->is_return || row->is_no_ingredient) && !row->is_booked));
 }
 
 /* --- Billed against quoted ------------------------------------------------------------------------------- */

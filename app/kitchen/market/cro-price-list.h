@@ -130,6 +130,7 @@ typedef struct
   guint32      offer;      /* the supplier's pack; CRO_NO_SLOT */
   gboolean     is_posted;  /* a price of it is posted; not of a line that repeats another */
   gboolean     is_booked;  /* a purchase */
+  gboolean     is_in_book; /* that purchase is in the book already: neither posted nor booked again */
   gint64       tax;        /* in the price that is posted */
   gint64       last;       /* of the same pack, with the same tax, in the line's currency; CRO_NOT_SET */
   gint64       quoted;     /* of an invoice: the last on the day of delivery, of one that the line counts */

@@ -4,6 +4,7 @@
  *   from 2026-11-28
  *   row 12 right 69.50
  *   new - turbot 3 kg 24.50/kg
+ *   new asked lobster 1 kg 38.00
  *   prefer 31 */
 #include "cro-round-private.h"
 
@@ -22,7 +23,9 @@ cro_round_to_text (CroRound *self)
     {
       const CroRoundRow *row = self->rows->pdata[i];
       g_autofree char *typed = g_strescape (row->text, NULL);
-      const char *right = row->list.is_right ? "right" : row->is_filled ? "filled" : "-";
+      const char *right = row->list.is_right ? "right" : row->is_filled ? "filled"
+                        : row->is_taken                           ? "asked"
+                                                                  : "-";
 
       if (*row->text == '\0' || row->is_billed)
         continue;
@@ -88,7 +91,7 @@ put_row (CroRound    *self,
   CroRoundRow *row;
   guint index = CRO_NO_SLOT;
 
-  if (is_new && !cro_round_add (self, typed, &index, error))
+  if (is_new && !cro_round_add_line (self, typed, strcmp (right, "asked") == 0, &index, error))
     return FALSE;
   row = is_new ? (index != CRO_NO_SLOT ? self->rows->pdata[index] : NULL)
                : find_id (self, g_ascii_strtoll (number, NULL, 10), &index);

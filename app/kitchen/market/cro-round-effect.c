@@ -127,6 +127,8 @@ add_moved (CroRoundView    *self,
   one.moved.goes_over = !before->is_over_target && one.moved.after.is_over_target;
   if (!cro_moved_plate_has (&one.moved))
     return;
+  effect->is_short_before |= before->is_incomplete;
+  effect->is_short_after |= one.moved.after.is_incomplete;
   effect->n_over += one.moved.after.is_over_target;
   effect->week += (one.moved.after.cost - before->cost) * (effect->has_sold ? one.sold * 7 / CRO_SOLD_DAYS : 1);
   g_array_append_val (effect->moved, one);

@@ -42,6 +42,8 @@ typedef struct
   gboolean has_sold;       /* anything was sold on the days that are looked at */
   CroDate  until;          /* the last of them */
   double   week;           /* more a week; without sales more for a guest of each */
+  gboolean is_short_before; /* a cost in that lacks a price, before or after */
+  gboolean is_short_after;
 } CroRoundEffect;
 
 typedef struct _CroRoundView CroRoundView;

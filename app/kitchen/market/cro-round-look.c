@@ -22,6 +22,9 @@ cro_round_row_get_question (const CroRoundRow *row)
 gboolean
 cro_round_row_is_ready (const CroRoundRow *row)
 {
+  /* What is given back, and what is no goods, has no price and is booked. */
+  if (row->is_billed)
+    return (row->list.is_posted || row->list.is_booked) && !cro_list_row_waits (&row->list);
   return (row->kind == CRO_ROUND_AS_LAST || row->kind == CRO_ROUND_PRICED || row->kind == CRO_ROUND_NONE)
          && (row->list.is_posted || row->list.is_booked) && row->list.state != CRO_LIST_DOUBTFUL
          && row->list.state != CRO_LIST_UNMATCHED;
@@ -89,11 +92,13 @@ cro_round_dup_suggestion (CroRound *self,
   const CroListReason *reason = cro_round_row_get_question (row);
   g_autofree char *name = NULL;
 
-  if (reason == NULL || row->is_billed)
+  if (reason == NULL || (row->is_billed && reason->why != CRO_LIST_LIKE))
     return NULL;
   if (reason->why == CRO_LIST_LIKE && row->list.has_price)
     {
       name = first_like (reason->text);
+      if (row->is_billed)
+        return g_steal_pointer (&name);
       return dup_line_of (self, row, name);
     }
   if ((reason->why == CRO_LIST_CURRENCY || reason->why == CRO_LIST_LOOK) && row->list.offer != CRO_NO_SLOT
@@ -114,6 +119,8 @@ cro_round_suggest (CroRound *self,
 
   if (text == NULL)
     return TRUE;
+  if (row->is_billed)
+    return cro_round_billed_call (self, row, text, error);
   if (row->is_added)
     {
       cro_round_remove (self, index);
@@ -143,7 +150,26 @@ cro_round_can_be_right (CroRound *self,
   const CroRoundRow *row = cro_round_get_row (self, index);
   const CroListReason *reason = cro_round_row_get_question (row);
 
-  return !row->is_billed && (can_be_made (row) || (reason != NULL && cro_list_why_can_be_right (reason->why)));
+  if (row->is_billed)
+    return cro_round_billed_can_be_right (self, row);
+  return can_be_made (row) || (reason != NULL && cro_list_why_can_be_right (reason->why));
+}
+
+/* Of two rows of one pack the one that is said to be right holds. A line of an invoice stays, as it is
+ * booked. */
+static void
+give_way (CroRound          *self,
+          const CroRoundRow *to)
+{
+  CroRoundRow *twin = cro_round_find_twin (self, to);
+  guint index;
+
+  if (twin == NULL || twin->is_billed || !g_ptr_array_find (self->rows, twin, &index))
+    return;
+  if (twin->is_added)
+    cro_round_remove (self, index);
+  else
+    cro_round_type (self, index, "", NULL);
 }
 
 gboolean
@@ -156,10 +182,16 @@ cro_round_is_right (CroRound *self,
 
   if (!cro_round_can_be_right (self, index))
     return TRUE;
+  if (row->is_billed)
+    {
+      cro_round_billed_is_right (self, row);
+      return TRUE;
+    }
   cro_round_undraft (self, row);
   row->list.is_right = TRUE;
   g_clear_pointer (&row->list.reasons, g_array_unref);
   done = cro_round_match (self, row, error);
+  give_way (self, row);
   cro_round_draft (self, row);
   return done;
 }

@@ -61,14 +61,18 @@ make_item (CroRound     *self,
 
 /* Of two rows of one pack the later counts: typed beside an invoice, or said to be right. */
 static void
-give_way (CroPriceList     *list,
-          const CroListRow *to)
+give_way (CroPriceList *list,
+          CroListRow   *to)
 {
   for (guint i = 0; i < list->rows->len; i++)
     {
       CroListRow *row = &g_array_index (list->rows, CroListRow, i);
 
-      if (to->is_posted && to->offer != CRO_NO_SLOT && row->offer == to->offer)
+      if (!row->is_posted || !to->is_posted || to->offer == CRO_NO_SLOT || row->offer != to->offer)
+        continue;
+      if (row->is_right && !to->is_right)
+        to->is_posted = FALSE;
+      else
         row->is_posted = FALSE;
     }
 }
@@ -273,6 +277,20 @@ write_all (CroRound    *self,
   return done;
 }
 
+/* A document is known again by its number alone. */
+static gboolean
+is_invoice_open (CroRound *self)
+{
+  for (guint i = 0; self->invoice != NULL && self->invoice->document != NULL && i < self->rows->len; i++)
+    {
+      const CroRoundRow *row = self->rows->pdata[i];
+
+      if (row->is_billed && cro_round_row_waits (row))
+        return TRUE;
+    }
+  return FALSE;
+}
+
 /* What was posted is done with; what waits is read again beside the book as it is now. */
 static gboolean
 go_on (CroRound *self,
@@ -290,7 +308,8 @@ go_on (CroRound *self,
     }
   g_array_set_size (self->preferred, 0);
   g_array_set_size (self->order, 0);
-  cro_round_drop_invoice (self);
+  if (!is_invoice_open (self))
+    cro_round_drop_invoice (self);
   return cro_round_renew (self, self->from, error);
 }
 

@@ -25,6 +25,13 @@ struct _CroRound
   GArray       *order;       /* likewise, as the list that was taken last has them */
 };
 
+/* A line as cro_round_add takes it; is_taken: it is out of a list, and waits as it did there. */
+gboolean     cro_round_add_line   (CroRound    *self,
+                                   const char  *line,
+                                   gboolean     is_taken,
+                                   guint       *index,
+                                   GError     **error);
+
 CroRoundRow *cro_round_row_new    (void);
 void         cro_round_row_free   (CroRoundRow *row);
 
@@ -40,6 +47,10 @@ gboolean     cro_round_read_line  (CroRound    *self,
                                    CroRoundRow *row,
                                    GError     **error);
 
+/* Another row of the same pack that is not left alone; NULL. */
+CroRoundRow *cro_round_find_twin  (CroRound          *self,
+                                   const CroRoundRow *row);
+
 /* Asks about a row whose list part is read. */
 gboolean     cro_round_match      (CroRound    *self,
                                    CroRoundRow *row,
@@ -48,6 +59,20 @@ gboolean     cro_round_match      (CroRound    *self,
 /* As it would be typed: "69.50", "17.38/kg", "69.50/4 kg". Owned. */
 char        *cro_round_dup_typed  (CroRound          *self,
                                    const CroListRow  *list);
+
+/* The lines of the invoice that the book has not booked, and what is said of them (cro-round-billed.c). */
+void         cro_round_take_billed (CroRound   *self);
+gboolean     cro_round_billed_can_be_right (CroRound          *self,
+                                            const CroRoundRow *row);
+void         cro_round_billed_is_right (CroRound    *self,
+                                        CroRoundRow *row);
+gboolean     cro_round_billed_call (CroRound     *self,
+                                    CroRoundRow  *row,
+                                    const char   *name,
+                                    GError      **error);
+gboolean     cro_round_answer_again (CroRound   *self,
+                                     GPtrArray  *before,
+                                     GError    **error);
 
 /* In the copy, whose figures then show it or show it no more. */
 void         cro_round_draft      (CroRound    *self,

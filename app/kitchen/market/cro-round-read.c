@@ -162,6 +162,56 @@ read_change (CroRound    *self,
     row->wrong = cro_price_change_reason (self->of.model, row->list.offer, text, &entry);
 }
 
+/* "3 kg 24.50/kg" is the price of three kilograms. */
+static void
+settle_pack (CroListRow *list)
+{
+  if (list->has_per && list->pack.size > 0 && cro_brought_price_of_pack (list->per, &list->pack, &list->price))
+    list->has_per = FALSE;
+  else if (list->has_per && list->pack.size == 0)
+    {
+      list->pack = one_of (list->per);
+      list->has_per = FALSE;
+    }
+}
+
+/* The decimal sign of a line, as digits behind it tell. */
+static char
+decimal_of (const char *text)
+{
+  for (const char *at = text; *at != '\0'; at++)
+    if ((*at == ',' || *at == '.') && at > text && g_ascii_isdigit (at[-1]))
+      {
+        gsize n = strspn (at + 1, "0123456789");
+
+        if (n == 1 || n == 2)
+          return *at;
+      }
+  return '\0';
+}
+
+/* "1 kg 25", as the new row takes it: a pack and its price, and no name. */
+static gboolean
+read_pack_and_price (CroRound    *self,
+                     CroRoundRow *row,
+                     const char  *text)
+{
+  CroListRow read = { 0 };
+  gboolean is_it = cro_price_list_take_line (self->list, &self->of, text, decimal_of (text), &read) && read.has_price
+                   && read.pack.size > 0 && read.name == NULL && read.code == NULL && read.reasons == NULL;
+
+  if (is_it)
+    {
+      settle_pack (&read);
+      row->list.pack = read.pack;
+      row->list.price = read.price;
+      row->list.has_price = TRUE;
+      row->kind = CRO_ROUND_PRICED;
+    }
+  g_clear_pointer (&read.reasons, g_array_unref);
+  return is_it;
+}
+
 static void
 read_price (CroRound    *self,
             CroRoundRow *row,
@@ -178,7 +228,7 @@ read_price (CroRound    *self,
     return;
   if (cro_entry_price (text, currency, &pack, cro_words_entry (), &entry))
     take_price (self, row, entry.micro);
-  else
+  else if (!read_pack_and_price (self, row, text))
     row->wrong = cro_price_change_reason (self->of.model, row->list.offer, text, &entry);
 }
 
@@ -206,22 +256,82 @@ clear_reasons (CroRoundRow *row)
 
 /* --- Rows ---------------------------------------------------------------------------------------------- */
 
+static gboolean
+is_pack (const CroPack *a,
+         const CroPack *b)
+{
+  return a->count == b->count && a->size == b->size && a->unit == b->unit;
+}
+
+static gboolean
+says_same (const CroListRow *a,
+           const CroListRow *b)
+{
+  return a->is_none == b->is_none && (a->is_none || (a->price == b->price && is_pack (&a->pack, &b->pack)));
+}
+
+/* The supplier's pack, or the same new one of one name. */
+static gboolean
+are_twins (const CroListRow *a,
+           const CroListRow *b)
+{
+  g_autofree char *one = NULL, *other = NULL;
+
+  if (a->offer != CRO_NO_SLOT || b->offer != CRO_NO_SLOT)
+    return a->offer == b->offer;
+  if (a->item != b->item || a->name == NULL || b->name == NULL || !is_pack (&a->pack, &b->pack))
+    return FALSE;
+  one = cro_fold (a->name);
+  other = cro_fold (b->name);
+  return strcmp (one, other) == 0;
+}
+
+CroRoundRow *
+cro_round_find_twin (CroRound          *self,
+                     const CroRoundRow *row)
+{
+  for (guint i = 0; i < self->rows->len; i++)
+    {
+      CroRoundRow *other = self->rows->pdata[i];
+
+      if (other != row && other->kind != CRO_ROUND_EMPTY && other->kind != CRO_ROUND_UNREAD
+          && are_twins (&row->list, &other->list))
+        return other;
+    }
+  return NULL;
+}
+
 gboolean
 cro_round_match (CroRound     *self,
                  CroRoundRow  *row,
                  GError      **error)
 {
   CroListRow *list = &row->list;
+  CroRoundRow *twin = cro_round_find_twin (self, row);
+  gboolean was_drafted = twin != NULL && twin->is_drafted, done;
 
-  if (!cro_price_list_match_row (self->list, &self->of, list, error))
+  /* A change is one of the book's price, not of another row's. */
+  if (was_drafted)
+    cro_round_undraft (self, twin);
+  done = cro_price_list_match_row (self->list, &self->of, list, error);
+  if (was_drafted)
+    cro_round_draft (self, twin);
+  if (!done)
     return FALSE;
+  twin = cro_round_find_twin (self, row);
   /* What no ingredient is called may be a new one. */
   if (row->is_added && list->item == CRO_NO_SLOT && !list->is_return && !list->is_no_ingredient && list->has_price
       && list->name != NULL && list->pack.size > 0
-      && (list->is_right || cro_round_row_get_question (row) == NULL))
+      && (list->is_right || (!row->is_taken && cro_round_row_get_question (row) == NULL)))
     {
       list->state = CRO_LIST_NEW;
       list->is_posted = TRUE;
+    }
+  if (twin != NULL && !list->is_right && !says_same (list, &twin->list))
+    {
+      cro_list_row_say (self->list, list, CRO_LIST_TWICE, NULL, NULL);
+      list->state = CRO_LIST_DOUBTFUL;
+      list->is_posted = FALSE;
     }
   return TRUE;
 }
@@ -253,34 +363,6 @@ cro_round_read (CroRound     *self,
   else
     read_price (self, row, text);
   return row->kind == CRO_ROUND_EMPTY || row->kind == CRO_ROUND_UNREAD || cro_round_match (self, row, error);
-}
-
-/* "3 kg 24.50/kg" is the price of three kilograms. */
-static void
-settle_pack (CroListRow *list)
-{
-  if (list->has_per && list->pack.size > 0 && cro_brought_price_of_pack (list->per, &list->pack, &list->price))
-    list->has_per = FALSE;
-  else if (list->has_per && list->pack.size == 0)
-    {
-      list->pack = one_of (list->per);
-      list->has_per = FALSE;
-    }
-}
-
-/* The decimal sign of a line, as digits behind it tell. */
-static char
-decimal_of (const char *text)
-{
-  for (const char *at = text; *at != '\0'; at++)
-    if ((*at == ',' || *at == '.') && at > text && g_ascii_isdigit (at[-1]))
-      {
-        gsize n = strspn (at + 1, "0123456789");
-
-        if (n == 1 || n == 2)
-          return *at;
-      }
-  return '\0';
 }
 
 gboolean
@@ -317,6 +399,21 @@ cro_round_read_line (CroRound     *self,
   return TRUE;
 }
 
+/* A price of the pack as one per kg, l or piece, where that leads back to it. */
+static gboolean
+is_exact_of_one (CroRound         *self,
+                 const CroListRow *list,
+                 gint64           *one)
+{
+  CroUnit unit = cro_price_list_unit_of_quotes (self->of.model, list->item);
+  gint64 back;
+
+  if (!price_of_one (&list->pack, list->price, unit, one))
+    return FALSE;
+  back = *one;
+  return cro_brought_price_of_pack (unit, &list->pack, &back) && back == list->price;
+}
+
 /* --- Back into text ------------------------------------------------------------------------------------ */
 
 char *
@@ -345,13 +442,12 @@ cro_round_dup_typed (CroRound         *self,
     }
   if (list->pack.size == 0)
     return g_steal_pointer (&price);
-  if (is_same && list->item != CRO_NO_SLOT && self->of.quotes_base
-      && price_of_one (&list->pack, list->price, cro_price_list_unit_of_quotes (self->of.model, list->item), &one))
+  if (is_same && list->item != CRO_NO_SLOT && self->of.quotes_base && is_exact_of_one (self, list, &one))
     {
       number = cro_words_price_in (currency, one);
       return is_other ? g_strdup_printf ("%s %s", number, currency) : g_steal_pointer (&number);
     }
-  if (is_same)
+  if (is_same && !self->of.quotes_base)
     return g_steal_pointer (&price);
   number = cro_words_decimal (list->pack.size);
   if (list->pack.count == CRO_MICRO)

@@ -72,9 +72,21 @@ per_base (CroRound      *round,
   return base == of->base ? cro_words_unit_cost (model, base, one) : NULL;
 }
 
-char *
-cro_words_round_other (CroRound          *round,
-                       const CroRoundRow *row)
+gint64
+cro_words_round_tax (CroRound          *round,
+                     const CroRoundRow *row)
+{
+  gboolean is_typed = row->kind == CRO_ROUND_PRICED || row->kind == CRO_ROUND_AS_LAST;
+  CroModel *model = cro_book_get_model (cro_round_get_draft (round));
+
+  if (is_typed)
+    return row->list.tax;
+  return row->list.offer != CRO_NO_SLOT ? cro_model_offer (model, row->list.offer)->offer.tax_included : 0;
+}
+
+static char *
+other_way (CroRound          *round,
+           const CroRoundRow *row)
 {
   gboolean is_typed = row->kind == CRO_ROUND_PRICED || row->kind == CRO_ROUND_AS_LAST;
   const CroPack *pack = is_typed ? &row->list.pack : &row->pack;
@@ -92,6 +104,20 @@ cro_words_round_other (CroRound          *round,
 }
 
 char *
+cro_words_round_other (CroRound          *round,
+                       const CroRoundRow *row)
+{
+  gint64 tax = cro_words_round_tax (round, row);
+  g_autofree char *other = other_way (round, row), *pct = NULL;
+
+  if (other == NULL || tax == 0)
+    return g_steal_pointer (&other);
+  pct = cro_words_decimal (tax);
+  /* Translators: a price, and the per cent of tax that it contains. */
+  return g_strdup_printf (_("%s, with %s %% tax"), other, pct);
+}
+
+char *
 cro_words_round_change (const CroRoundRow *row)
 {
   double pct = (row->list.look.ratio - 1) * 100;
@@ -101,15 +127,33 @@ cro_words_round_change (const CroRoundRow *row)
   return cro_words_change (pct);
 }
 
-/* What is not to be had goes on serving its last price. */
+static const char *
+supplier_of (CroModel *model,
+             guint32   offer)
+{
+  return g_array_index (model->suppliers, CroSupplier, cro_model_offer (model, offer)->supplier).name;
+}
+
+/* What serves once it is not to be had: another pack that is, the last price, or none. */
 static char *
 none_note (CroRound          *round,
            const CroRoundRow *row)
 {
-  g_autofree char *other = row->last != CRO_NOT_SET ? cro_words_round_other (round, row) : NULL;
+  CroFigures *figures = cro_book_get_figures (cro_round_get_draft (round));
+  CroModel *model = figures->model;
+  guint32 item = row->list.item, in_use = item != CRO_NO_SLOT ? figures->offer_in_use[item] : CRO_NO_SLOT;
+  g_autofree char *price = NULL;
 
+  if (item == CRO_NO_SLOT || row->list.offer == CRO_NO_SLOT)
+    return NULL;
+  if (in_use == CRO_NO_SLOT)
+    return g_strdup (_("No price is left: what takes it has a price missing."));
+  price = cro_words_unit_cost (model, (CroBase) model->measures[item].base, cro_figures_unit_cost (figures, item));
+  if (cro_model_offer (model, in_use)->offer.has_price)
+    /* Translators: a supplier, a price per kg, l or piece. */
+    return cro_isolate_printf (_("%s serves instead, %s."), supplier_of (model, in_use), price);
   /* Translators: of an ingredient that is not to be had; a price per kg, l or piece. */
-  return other != NULL ? g_strdup_printf (_("The last price, %s, goes on serving, marked."), other) : NULL;
+  return g_strdup_printf (_("The last price, %s, goes on serving, marked."), price);
 }
 
 static gboolean
@@ -156,11 +200,14 @@ cro_words_round_note (CroRound *round,
 
   if (row->wrong != NULL)
     return g_strdup (row->wrong);
-  if (reason == NULL && row->is_added && row->list.state == CRO_LIST_UNMATCHED)
+  if (reason == NULL && (row->is_added || row->is_billed) && row->list.state == CRO_LIST_UNMATCHED)
     return g_strdup (_("No ingredient has this name."));
+  if (reason != NULL && reason->why == CRO_LIST_TWICE && !row->is_billed)
+    return g_strdup (_("Another row has another price for the same pack. Which one holds?"));
   if (reason == NULL || (row->kind == CRO_ROUND_EMPTY && !row->is_billed))
     return plain_note (round, row);
-  asked = cro_words_list_reason (cro_book_get_model (cro_round_get_draft (round)), round->list, &row->list, reason);
+  asked = cro_words_list_reason (cro_book_get_model (cro_round_get_draft (round)),
+                                 row->is_billed ? round->invoice : round->list, &row->list, reason);
   if (reason->why == CRO_LIST_LIKE)
     /* Translators: a sentence with names that are like a new one. */
     return g_strdup_printf (_("No ingredient has this name. %s"), asked);
@@ -262,8 +309,12 @@ cro_words_round_hold (CroRound            *round,
                       const CroRoundMoved *moved)
 {
   CroModel *model = cro_book_get_model (cro_round_get_draft (round));
+  const char *currency = cro_round_get_currency (round), *name;
+  gboolean is_foreign = currency != NULL && g_strcmp0 (currency, model->currency) != 0;
+  /* What the sheet is typed in. */
+  const double *rate_of = is_foreign ? g_hash_table_lookup (model->rates, currency) : NULL;
+  double rate = rate_of != NULL && *rate_of > 0 ? *rate_of : 1;
   g_autofree char *price = NULL;
-  const char *name;
 
   if (moved->item == CRO_NO_SLOT)
     return NULL;
@@ -271,19 +322,20 @@ cro_words_round_hold (CroRound            *round,
   if (moved->ceiling < 0)
     /* Translators: an ingredient whose price cannot be low enough for a target. */
     return cro_isolate_printf (_("%s: over even as a gift"), name);
-  price = cro_words_unit_price (model, (CroBase) model->measures[moved->item].base, moved->ceiling,
-                                cro_figures_unit_cost (cro_book_get_figures (cro_round_get_draft (round)), moved->item),
+  price = cro_words_unit_price (model, (CroBase) model->measures[moved->item].base, moved->ceiling / rate,
+                                cro_figures_unit_cost (cro_book_get_figures (cro_round_get_draft (round)), moved->item)
+                                    / rate,
                                 cro_money_round_down);
+  if (rate_of != NULL)
+    {
+      char *named = g_strdup_printf ("%s %s", price, currency);
+
+      g_free (price);
+      price = named;
+    }
   /* Translators: an ingredient, and the highest price at which a plate keeps its target. */
   return cro_isolate_printf (moved->moved.after.is_incomplete ? _("%s up to %s at most") : _("%s up to %s"), name,
                              price);
-}
-
-static const char *
-supplier_of (CroModel *model,
-             guint32   offer)
-{
-  return g_array_index (model->suppliers, CroSupplier, cro_model_offer (model, offer)->supplier).name;
 }
 
 char *
@@ -301,6 +353,15 @@ cro_words_round_cheaper (CroRound              *round,
                              supplier_of (model, cheaper->offer), now);
 }
 
+/* What is missing of a cost makes it look lower than it is. */
+static CroKnown
+known_of_week (const CroRoundEffect *effect)
+{
+  if (effect->is_short_before && effect->is_short_after)
+    return CRO_KNOWN_IN_PART;
+  return effect->is_short_after == (effect->week >= 0) ? CRO_KNOWN_AT_LEAST : CRO_KNOWN_AT_MOST;
+}
+
 char *
 cro_words_round_week (CroRound             *round,
                       const CroRoundEffect *effect)
@@ -310,6 +371,13 @@ cro_words_round_week (CroRound             *round,
 
   if (effect->moved->len == 0)
     return NULL;
+  if (effect->is_short_before || effect->is_short_after)
+    {
+      char *marked = cro_words_known (known_of_week (effect), money);
+
+      g_free (money);
+      money = marked;
+    }
   if (!effect->has_sold)
     return g_strdup_printf (effect->week < 0
                                 /* Translators: money; of all plates and menus whose cost moves. */
@@ -318,6 +386,12 @@ cro_words_round_week (CroRound             *round,
                             money);
   days = g_strdup_printf ("%d", CRO_SOLD_DAYS);
   until = cro_date_to_text (effect->until);
+  if (effect->is_short_before || effect->is_short_after)
+    return g_strdup_printf (effect->week < 0
+                                /* Translators: "at least" or "at most" money, a number of days, the last of them. */
+                                ? _("%s less per week (%s days to %s)")
+                                : _("%s more per week (%s days to %s)"),
+                            money, days, until);
   return g_strdup_printf (effect->week < 0
                               /* Translators: money, a number of days, the last of them. */
                               ? _("About %s less per week (%s days to %s)")
@@ -449,6 +523,25 @@ cro_words_round_taken (const CroPriceList *list)
     if (n[i] > 0)
       add (text, g_strdup_printf ("%u %s", n[i], cro_words_list_state ((CroListState) i)));
   return g_string_free (text, FALSE);
+}
+
+char *
+cro_words_round_not_booked (CroRound *round)
+{
+  g_autoptr (GString) names = g_string_new (NULL);
+
+  for (guint i = 0; i < cro_round_get_n_rows (round); i++)
+    {
+      const CroRoundRow *row = cro_round_get_row (round, i);
+      g_autofree char *name = NULL;
+
+      if (!row->is_billed || !cro_round_row_waits (row))
+        continue;
+      name = cro_words_round_name (round, row);
+      g_string_append_printf (names, "%s%s", names->len > 0 ? ", " : "", name);
+    }
+  /* Translators: names of an invoice’s lines that wait for an answer. */
+  return names->len > 0 ? cro_isolate_printf (_("Not booked yet: %s."), names->str) : NULL;
 }
 
 char *

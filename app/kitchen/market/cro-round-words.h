@@ -19,6 +19,10 @@ char *cro_words_round_last      (CroRound              *round,
 char *cro_words_round_other     (CroRound              *round,
                                  const CroRoundRow     *row);
 
+/* What the row's price contains, in millionths of per cent: of what is typed, else of the last one. */
+gint64 cro_words_round_tax     (CroRound              *round,
+                                 const CroRoundRow     *row);
+
 /* "+5.3 %" per base unit; NULL where nothing can be compared, or nothing moved. */
 char *cro_words_round_change    (const CroRoundRow     *row);
 
@@ -70,6 +74,9 @@ char *cro_words_round_past      (CroRound              *round,
 
 /* "12 changed, 3 unchanged, 2 not found": of what was taken. */
 char *cro_words_round_taken     (const CroPriceList    *list);
+
+/* Its lines that wait, by name; NULL: none does. */
+char *cro_words_round_not_booked (CroRound             *round);
 
 /* Of an invoice: what was billed beside what was quoted, in all and line by line. NULL: none was taken. */
 char *cro_words_round_billed    (CroRound              *round);

@@ -5,6 +5,7 @@
 #include "cro-fold.h"
 #include "cro-pack.h"
 #include "cro-price-list-words.h"
+#include "cro-price-rows.h"
 #include "cro-words.h"
 
 #include <errno.h>
@@ -33,6 +34,7 @@ cro_round_row_free (CroRoundRow *row)
   g_clear_pointer (&row->list.reasons, g_array_unref);
   g_free (row->text);
   g_free (row->wrong);
+  g_free (row->called);
   g_free (row);
 }
 
@@ -62,14 +64,36 @@ undraft (CroRound    *self,
   show (self, row);
 }
 
+/* A price of the day itself gives way to the row without one: what serves then is an older one of the
+ * book's. */
+static void
+draft_none_of_day (CroRound      *self,
+                   CroOfferEntry *entry,
+                   guint32        slot)
+{
+  g_autoptr (GArray) rows = cro_price_rows_new (self->of.model, cro_book_get_store (self->draft), slot, NULL);
+
+  for (guint i = 0; rows != NULL && i < rows->len; i++)
+    if (g_array_index (rows, CroPriceRow, i).from == self->from)
+      g_array_index (rows, CroPriceRow, i).price = CRO_NOT_SET;
+  if (rows != NULL)
+    cro_price_rows_offer_on (rows, entry, self->from, &entry->offer);
+}
+
 /* What is not to be had serves its last price on, from the day before. */
 static void
 draft_none (CroRound *self,
-            CroOffer *offer)
+            guint32   slot)
 {
-  gboolean was_today = offer->from >= self->from;
+  CroOfferEntry *entry = cro_model_offer (self->of.model, slot);
+  CroOffer *offer = &entry->offer;
 
-  offer->had_price = (offer->has_price || offer->had_price) && !was_today;
+  if (offer->from >= self->from)
+    {
+      draft_none_of_day (self, entry, slot);
+      return;
+    }
+  offer->had_price = offer->has_price || offer->had_price;
   if (offer->has_price)
     offer->last_day = MIN (offer->last_day, self->from - 1);
   offer->has_price = false;
@@ -82,13 +106,17 @@ draft (CroRound    *self,
   const CroListRow *list = &row->list;
   CroOffer *offer;
 
-  if (row->is_drafted || list->offer == CRO_NO_SLOT || !cro_round_row_is_ready (row))
+  if (row->is_drafted || list->offer == CRO_NO_SLOT || !list->is_posted || !cro_round_row_is_ready (row))
     return;
+  /* Of two rows of one pack one is in the figures, beside the book's own price. */
+  for (guint i = 0; i < self->rows->len; i++)
+    if (((CroRoundRow *) self->rows->pdata[i])->list.offer == list->offer)
+      undraft (self, self->rows->pdata[i]);
   offer = &cro_model_offer (self->of.model, list->offer)->offer;
   row->was = *offer;
   row->is_drafted = TRUE;
   if (list->is_none)
-    draft_none (self, offer);
+    draft_none (self, list->offer);
   else
     {
       offer->has_price = true;
@@ -119,9 +147,38 @@ cro_round_undraft (CroRound    *self,
   undraft (self, row);
 }
 
+/* Of the items whose packs are to be preferred: as they are to be, or as the book has them. */
+static void
+show_preferred (CroRound *self,
+                gboolean  as_posted)
+{
+  CroModel *model = self->of.model, *book = cro_book_get_model (self->book);
+
+  for (guint i = 0; i < self->preferred->len; i++)
+    {
+      guint32 slot = cro_slots_get (&model->offer_slots, g_array_index (self->preferred, gint64, i));
+      const CroItem *item = slot != CRO_NO_SLOT ? cro_model_item (model, cro_model_offer (model, slot)->item) : NULL;
+
+      for (guint32 n = 0; item != NULL && n < item->n_offers; n++)
+        {
+          guint32 other = g_array_index (model->offer_order, guint32, item->first_offer + n);
+          CroOfferEntry *entry = cro_model_offer (model, other);
+          guint32 now = cro_slots_get (&book->offer_slots, entry->id);
+
+          if (as_posted)
+            entry->offer.is_preferred = other == slot;
+          else if (now != CRO_NO_SLOT)
+            entry->offer.is_preferred = cro_model_offer (book, now)->offer.is_preferred;
+        }
+      if (item != NULL)
+        cro_figures_touch_price (cro_book_get_figures (self->draft), cro_model_offer (model, slot)->item);
+    }
+}
+
 void
 cro_round_draft_all (CroRound *self)
 {
+  show_preferred (self, TRUE);
   for (guint i = 0; i < self->rows->len; i++)
     draft (self, self->rows->pdata[i]);
   settle (self);
@@ -132,6 +189,7 @@ cro_round_undraft_all (CroRound *self)
 {
   for (guint i = 0; i < self->rows->len; i++)
     undraft (self, self->rows->pdata[i]);
+  show_preferred (self, FALSE);
   settle (self);
 }
 
@@ -321,6 +379,52 @@ find_id (CroRound *self,
   return CRO_NO_SLOT;
 }
 
+static void keep_texts (CroRound   *self,
+                        CroListRow *list);
+
+/* What is asked of a line as it is written, before it is matched; and beside another that may be posted by
+ * now. */
+static gboolean
+is_of_reading (CroListWhy why)
+{
+  return why == CRO_LIST_NO_PRICE || why == CRO_LIST_HEADINGS || why == CRO_LIST_NOT_A_PRICE
+         || why == CRO_LIST_WHICH_NUMBER || why == CRO_LIST_WHICH_SIGN || why == CRO_LIST_TWICE;
+}
+
+/* A line of a list stays what was read, which its text need not be. */
+static gboolean
+put_again (CroRound    *self,
+           CroRoundRow *before,
+           GError     **error)
+{
+  CroRoundRow *row = cro_round_row_new ();
+  const CroListRow *was = &before->list;
+
+  row->is_added = row->is_taken = TRUE;
+  g_free (row->text);
+  row->text = g_strdup (before->text);
+  row->kind = before->kind;
+  row->list = (CroListRow){ .number = was->number, .code = was->code, .gtin = was->gtin, .name = was->name,
+                            .currency = was->currency, .is_none = was->is_none, .is_return = was->is_return,
+                            .is_no_ingredient = was->is_no_ingredient, .has_price = was->has_price,
+                            .price = was->price, .pack = was->pack, .has_per = was->has_per, .per = was->per,
+                            .says_tax = was->says_tax, .is_right = was->is_right,
+                            .item = CRO_NO_SLOT, .offer = CRO_NO_SLOT };
+  keep_texts (self, &row->list);
+  for (guint i = 0; was->reasons != NULL && i < was->reasons->len; i++)
+    {
+      const CroListReason *reason = &g_array_index (was->reasons, CroListReason, i);
+
+      if (is_of_reading (reason->why))
+        cro_list_row_say (self->list, &row->list, reason->why, reason->text, reason->other);
+    }
+  g_ptr_array_add (self->rows, row);
+  if (!cro_round_match (self, row, error))
+    return FALSE;
+  cro_round_draft (self, row);
+  return TRUE;
+}
+
 /* One that was added may be a pack of the book by now. */
 static gboolean
 type_again (CroRound    *self,
@@ -332,6 +436,8 @@ type_again (CroRound    *self,
 
   if (*before->text == '\0')
     return TRUE;
+  if (before->is_taken)
+    return put_again (self, before, error);
   if (before->is_added ? !cro_round_add (self, before->text, &index, error)
                        : index != CRO_NO_SLOT && !cro_round_type (self, index, before->text, error))
     return FALSE;
@@ -367,7 +473,14 @@ cro_round_renew (CroRound  *self,
                  GError   **error)
 {
   g_autoptr (GPtrArray) before = g_steal_pointer (&self->rows);
+  g_autoptr (CroPriceList) texts = g_steal_pointer (&self->list);
 
+  for (guint i = 0; i < before->len; i++)
+    {
+      CroListRow *list = &((CroRoundRow *) before->pdata[i])->list;
+
+      list->currency = g_intern_string (list->currency);
+    }
   clear (self);
   if (!make (self, from, error))
     return FALSE;
@@ -378,7 +491,11 @@ cro_round_renew (CroRound  *self,
       if (!row->is_billed && !type_again (self, row, error))
         return FALSE;
     }
-  return self->invoice == NULL || take_again (self, error);
+  /* Preferred packs with them. */
+  cro_round_undraft_all (self);
+  cro_round_draft_all (self);
+  return self->invoice == NULL
+         || (take_again (self, error) && (self->invoice == NULL || cro_round_answer_again (self, before, error)));
 }
 
 gboolean
@@ -482,6 +599,7 @@ cro_round_type (CroRound    *self,
 
       row->list.is_right = FALSE;
       row->is_filled = FALSE;
+      row->is_taken = FALSE;
       g_free (row->text);
       row->text = copy;
     }
@@ -503,15 +621,17 @@ find_offer (CroRound *self,
 }
 
 gboolean
-cro_round_add (CroRound    *self,
-               const char  *line,
-               guint       *index,
-               GError     **error)
+cro_round_add_line (CroRound    *self,
+                    const char  *line,
+                    gboolean     is_taken,
+                    guint       *index,
+                    GError     **error)
 {
   CroRoundRow *row = cro_round_row_new ();
   g_autofree char *typed = NULL;
 
   row->is_added = TRUE;
+  row->is_taken = is_taken;
   g_free (row->text);
   row->text = g_strdup (line);
   *index = CRO_NO_SLOT;
@@ -525,7 +645,7 @@ cro_round_add (CroRound    *self,
       cro_round_row_free (row);
       return TRUE;
     }
-  *index = row->kind != CRO_ROUND_UNREAD ? find_offer (self, row->list.offer) : CRO_NO_SLOT;
+  *index = row->kind != CRO_ROUND_UNREAD && !is_taken ? find_offer (self, row->list.offer) : CRO_NO_SLOT;
   if (*index != CRO_NO_SLOT)
     {
       typed = cro_round_dup_typed (self, &row->list);
@@ -536,6 +656,15 @@ cro_round_add (CroRound    *self,
   g_ptr_array_add (self->rows, row);
   cro_round_draft (self, row);
   return TRUE;
+}
+
+gboolean
+cro_round_add (CroRound    *self,
+               const char  *line,
+               guint       *index,
+               GError     **error)
+{
+  return cro_round_add_line (self, line, FALSE, index, error);
 }
 
 void
@@ -584,18 +713,31 @@ cro_round_empty (CroRound *self)
 
 /* --- Files --------------------------------------------------------------------------------------------- */
 
-/* What a line says, for who reads it in the sheet. */
+/* What a line says, for who reads it in the sheet; read again it says the same, but for a code that the
+ * supplier has not used yet, which would be part of the name. */
 static char *
 dup_line (CroRound         *self,
           const CroListRow *list)
 {
-  g_autofree char *price = list->has_price || list->is_none ? cro_round_dup_typed (self, list) : NULL;
-  GString *line = g_string_new (list->code);
+  GString *line = g_string_new (list->code != NULL && (list->name == NULL || g_hash_table_contains (self->of.codes,
+                                                                                                    list->code))
+                                    ? list->code
+                                    : NULL);
+  g_autofree char *price = NULL, *pack = NULL;
+  CroListRow plain = *list;
 
-  if (list->name != NULL)
-    g_string_append_printf (line, "%s%s", line->len > 0 ? " " : "", list->name);
-  if (price != NULL)
-    g_string_append_printf (line, "%s%s", line->len > 0 ? " " : "", price);
+  plain.pack = (CroPack){ 0 };
+  if (list->has_price || list->is_none)
+    price = cro_round_dup_typed (self, &plain);
+  if (list->pack.size > 0 && !list->is_none)
+    pack = cro_pack_to_short_text (&list->pack);
+  for (guint i = 0; i < 3; i++)
+    {
+      const char *part = i == 0 ? list->name : i == 1 ? pack : price;
+
+      if (part != NULL)
+        g_string_append_printf (line, "%s%s", line->len > 0 ? " " : "", part);
+    }
   return g_string_free (line, FALSE);
 }
 
@@ -636,7 +778,7 @@ take_row (CroRound         *self,
   if (index == CRO_NO_SLOT)
     {
       row = cro_round_row_new ();
-      row->is_added = TRUE;
+      row->is_added = row->is_taken = TRUE;
       g_ptr_array_add (self->rows, row);
     }
   else
@@ -658,9 +800,16 @@ take_row (CroRound         *self,
   row->text = row->is_added ? dup_line (self, &list) : cro_round_dup_typed (self, &list);
   row->list = list;
   row->kind = list.is_none ? CRO_ROUND_NONE : list.has_price ? CRO_ROUND_PRICED : CRO_ROUND_UNREAD;
-  if (row->is_added && list.item == CRO_NO_SLOT && list.has_per)
-    row->list.has_per = FALSE;
   draft (self, row);
+}
+
+/* Words of a message that are of nothing that is bought, and no price. */
+static gboolean
+is_greeting (const CroPriceList *list,
+             const CroListRow   *row)
+{
+  return list->source == CRO_LIST_MESSAGE && row->item == CRO_NO_SLOT && !row->is_none && row->reasons != NULL
+         && g_array_index (row->reasons, CroListReason, 0).why == CRO_LIST_NO_PRICE;
 }
 
 /* The supplier's order is that of its last list; a message has none. */
@@ -677,34 +826,6 @@ take_order (CroRound           *self,
 
       if (offer != CRO_NO_SLOT)
         g_array_append_val (self->order, cro_model_offer (self->of.model, offer)->id);
-    }
-}
-
-/* An invoice's lines stand in rows of their own: what is booked of them is the document's. */
-static void
-take_billed (CroRound *self)
-{
-  for (guint i = 0; i < self->invoice->rows->len; i++)
-    {
-      const CroListRow *list = &g_array_index (self->invoice->rows, CroListRow, i);
-      CroRoundRow *row = cro_round_row_new ();
-
-      row->is_billed = TRUE;
-      row->list = *list;
-      if (list->reasons != NULL)
-        row->list.reasons = g_array_copy (list->reasons);
-      row->kind = list->has_price ? CRO_ROUND_PRICED : CRO_ROUND_UNREAD;
-      if (list->offer != CRO_NO_SLOT)
-        {
-          row->pack = cro_pack_of_offer (self->of.model, list->offer);
-          row->since = cro_model_offer (self->of.model, list->offer)->offer.from;
-        }
-      row->last = list->last;
-      g_free (row->text);
-      row->text = list->has_price && list->item != CRO_NO_SLOT ? cro_round_dup_typed (self, list)
-                                                              : g_strdup (list->per_unit != NULL ? list->per_unit : "");
-      g_ptr_array_add (self->rows, row);
-      draft (self, row);
     }
 }
 
@@ -731,11 +852,12 @@ cro_round_take (CroRound      *self,
     {
       self->invoice = g_steal_pointer (taken);
       self->invoice_path = g_strdup (path);
-      take_billed (self);
+      cro_round_take_billed (self);
     }
   take_order (self, list);
   for (guint i = 0; list->source != CRO_LIST_INVOICE && i < list->rows->len; i++)
-    take_row (self, &g_array_index (list->rows, CroListRow, i));
+    if (!is_greeting (list, &g_array_index (list->rows, CroListRow, i)))
+      take_row (self, &g_array_index (list->rows, CroListRow, i));
   settle (self);
   return TRUE;
 }

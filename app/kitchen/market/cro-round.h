@@ -40,6 +40,9 @@ typedef struct
   char        *wrong;     /* why it says nothing, a sentence; NULL */
   gboolean     is_added;  /* of no pack that the supplier had before */
   gboolean     is_billed; /* a line of the invoice */
+  guint        line;      /* its place there */
+  char        *called;    /* the ingredient that it was said to be; NULL */
+  gboolean     is_taken;  /* added, and as a list has it: nobody said so far that it is one of the supplier's */
   gboolean     is_filled; /* as all the rest was, at once */
   gint64       id;        /* of its offer; 0: added */
   gint64       position;  /* in the supplier's list; CRO_NOT_SET */
@@ -208,7 +211,8 @@ void         cro_round_post_free     (CroRoundPost *self);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroRoundPost, cro_round_post_free)
 
 /* What is ready, as one act; what waits stays in the round, beside the book as it is then. faults: what no
- * table holds. NULL with error. */
+ * table holds. An
+ * invoice stays as long as a line of it waits. NULL with error. */
 CroRoundPost *cro_round_post         (CroRound     *self,
                                       const char   *label,
                                       CroFaults    *faults,

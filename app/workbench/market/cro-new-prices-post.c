@@ -29,6 +29,19 @@ show_posted (CroNewPrices *self)
   gtk_label_set_label (GTK_LABEL (self->posted_label), text);
 }
 
+void
+cro_new_prices_check_posted (CroNewPrices *self)
+{
+  CroStore *store = cro_book_get_store (cro_bench_get_book (self->bench));
+  g_autoptr (CroAct) act = self->posted != NULL ? cro_store_find_act (store, self->posted->act, NULL) : NULL;
+
+  if (act == NULL || act->undone_by == 0)
+    return;
+  g_clear_pointer (&self->posted, cro_round_post_free);
+  show_posted (self);
+  cro_new_prices_say (self, _("Nothing is posted any more."));
+}
+
 static void take_back_cb (GtkWidget    *button,
                           CroNewPrices *self);
 
@@ -143,15 +156,21 @@ say_faults (CroNewPrices *self,
 static void
 after_posting (CroNewPrices *self)
 {
+  g_autofree char *waiting = cro_words_round_not_booked (self->round);
+
   self->is_setting = TRUE;
-  gtk_editable_set_text (GTK_EDITABLE (self->from), "");
+  if (waiting == NULL)
+    gtk_editable_set_text (GTK_EDITABLE (self->from), "");
   self->is_setting = FALSE;
   self->is_future_right = FALSE;
-  if (cro_round_get_from (self->round) != cro_book_get_figures (cro_bench_get_book (self->bench))->date)
+  /* What waits of an invoice is of its day. */
+  if (waiting == NULL
+      && cro_round_get_from (self->round) != cro_book_get_figures (cro_bench_get_book (self->bench))->date)
     cro_round_renew (self->round, cro_book_get_figures (cro_bench_get_book (self->bench))->date, NULL);
   cro_new_prices_show_before (self);
   make_posted_rows (self);
   show_posted (self);
+  cro_new_prices_say (self, waiting);
   gtk_widget_grab_focus (self->posted_rows);
 }
 

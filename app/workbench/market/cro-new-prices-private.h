@@ -75,6 +75,8 @@ void cro_new_prices_use          (CroNewPrices   *self,
 /* --- cro-new-prices-post.c ----------------------------------------------------------------------- */
 
 void cro_new_prices_post         (CroNewPrices   *self);
+/* What was posted may be undone elsewhere. */
+void cro_new_prices_check_posted (CroNewPrices  *self);
 GtkWidget *cro_new_prices_posted_new (CroNewPrices *self);
 
 /* --- cro-new-prices-take.c ----------------------------------------------------------------------- */

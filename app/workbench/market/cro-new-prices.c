@@ -79,9 +79,16 @@ leave (CroNewPrices *self)
 {
   CroBench *bench = self->bench;
   GtkWidget *before = self->before;
+  g_autofree char *aside = cro_round_to_text (self->round);
+  guint n = aside != NULL ? cro_round_text_count (aside) : 0;
+  g_autofree char *said = n > 0 ? g_strdup_printf (ngettext ("%u new price is set aside.",
+                                                             "%u new prices are set aside.", n), n)
+                                : NULL;
 
   g_object_ref (self);
   cro_bench_set_cover (bench, NULL);
+  if (said != NULL)
+    cro_bench_say (bench, said);
   if (before == NULL || !gtk_widget_get_mapped (before) || !gtk_widget_grab_focus (before))
     gtk_widget_child_focus (GTK_WIDGET (bench), GTK_DIR_TAB_FORWARD);
   g_object_unref (self);
@@ -143,13 +150,23 @@ show_past (CroNewPrices *self)
   gtk_widget_set_visible (self->past, past != NULL);
 }
 
+static gboolean
+has_tax (CroNewPrices *self)
+{
+  for (guint i = 0; i < cro_round_get_n_rows (self->round); i++)
+    if (cro_words_round_tax (self->round, cro_round_get_row (self->round, i)) != 0)
+      return TRUE;
+  return FALSE;
+}
+
 static void
 show_head (CroNewPrices *self)
 {
   g_autofree char *title = cro_isolate_printf (_("New Prices · %s"), cro_round_get_supplier (self->round));
   const char *currency = cro_round_get_currency (self->round);
-  /* Translators: prices are without tax; a currency. */
-  g_autofree char *terms = currency != NULL ? g_strdup_printf (_("net · %s"), currency) : g_strdup (_("net"));
+  const char *net = has_tax (self) ? _("net, unless the row says otherwise") : _("net");
+  /* Translators: whether prices are without tax; a currency. */
+  g_autofree char *terms = currency != NULL ? g_strdup_printf (_("%s · %s"), net, currency) : g_strdup (net);
 
   gtk_label_set_label (GTK_LABEL (self->title), title);
   gtk_label_set_label (GTK_LABEL (self->terms), terms);
@@ -217,6 +234,7 @@ renew (CroNewPrices *self,
 static void
 book_changed_cb (CroNewPrices *self)
 {
+  cro_new_prices_check_posted (self);
   if (self->round != NULL && cro_round_is_behind (self->round))
     renew (self, cro_round_get_from (self->round));
 }
@@ -288,12 +306,19 @@ answer_cb (GtkWidget  *widget,
 {
   CroNewPrices *self = CRO_NEW_PRICES (widget);
   guint row = cro_round_rows_find_asked (self->rows), n = cro_round_get_n_rows (self->round);
+  gboolean is_suggest = g_str_equal (action, "round.suggest");
   GError *error = NULL;
   gboolean done;
 
   if (row == CRO_NO_SLOT)
     return;
-  done = g_str_equal (action, "round.suggest") ? cro_round_suggest (self->round, row, &error)
+  /* What nobody looks at is not said to be right: the key leads there. */
+  if (!cro_round_rows_is_at (self->rows, row, is_suggest))
+    {
+      cro_round_rows_focus (self->rows, row);
+      return;
+    }
+  done = is_suggest ? cro_round_suggest (self->round, row, &error)
                                                : cro_round_is_right (self->round, row, &error);
   answered (self, n + !done);
   if (error != NULL)

@@ -48,6 +48,7 @@ struct _CroRoundRows
   guint      row;        /* with the focus; CRO_NO_SLOT */
   guint      left;       /* that had it before */
   char      *entered;    /* what stood in the row when it was entered */
+  char      *emptied;    /* what stood in it before it was emptied, as a search that is typed over it does; NULL */
   gboolean   is_setting;
 };
 

@@ -57,7 +57,7 @@ show_answers (CroRoundRows *self,
     make_answers (self, index);
   /* Translators: a button with its key: takes the price that was probably meant. */
   suggest = suggestion != NULL ? cro_isolate_printf (_("F2  Use %s"), suggestion) : NULL;
-  right = of->is_added && of->list.item == CRO_NO_SLOT
+  right = (of->is_added || of->is_billed) && of->list.item == CRO_NO_SLOT
               /* Translators: a button with its key: a new ingredient is made. */
               ? g_strdup (_("F3  New Ingredient"))
               /* Translators: a button with its key: the price that was typed is right. */
@@ -201,7 +201,7 @@ cro_round_rows_add_row (CroRoundRows *self,
   row.change = cell_new (self, "", CHANGE, line);
   gtk_label_set_width_chars (GTK_LABEL (row.change), 8);
   row.entry = cro_round_rows_entry_new (self, spoken);
-  gtk_widget_set_sensitive (row.entry, !of->is_billed);
+  gtk_editable_set_editable (GTK_EDITABLE (row.entry), !of->is_billed);
   gtk_grid_attach (GTK_GRID (self->grid), row.entry, of->is_added ? LAST : NOW, line, of->is_added ? 2 : 1, 1);
   if (of->is_added)
     gtk_widget_set_visible (row.last, FALSE);

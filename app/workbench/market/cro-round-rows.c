@@ -36,6 +36,16 @@ index_of (CroRoundRows *self,
   return CRO_NO_SLOT;
 }
 
+/* Within its window, whichever window is in front. */
+static gboolean
+has_focus (GtkWidget *entry)
+{
+  GtkRoot *root = gtk_widget_get_root (entry);
+  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+
+  return focus != NULL && (focus == entry || gtk_widget_is_ancestor (focus, entry));
+}
+
 void
 cro_round_rows_put_text (CroRoundRows *self,
                          GtkWidget    *entry,
@@ -44,6 +54,9 @@ cro_round_rows_put_text (CroRoundRows *self,
   self->is_setting = TRUE;
   cro_entry_put (entry, text);
   self->is_setting = FALSE;
+  /* What is typed next takes the place of a text that nobody typed. */
+  if (has_focus (entry))
+    gtk_editable_select_region (GTK_EDITABLE (entry), 0, -1);
 }
 
 static void
@@ -132,9 +145,18 @@ changed_cb (GtkWidget    *entry,
   if (self->is_setting || self->round == NULL || index == CRO_NO_SLOT)
     return;
   if (is_search (self, index, text_of (entry)))
-    show_found (self, index, text_of (entry));
-  else
-    type (self, index, text_of (entry));
+    {
+      /* What is typed over a selection empties the field first. */
+      if (self->emptied != NULL)
+        type (self, index, self->emptied);
+      g_clear_pointer (&self->emptied, g_free);
+      show_found (self, index, text_of (entry));
+      return;
+    }
+  g_clear_pointer (&self->emptied, g_free);
+  if (*text_of (entry) == '\0')
+    self->emptied = g_strdup (cro_round_get_row (self->round, index)->text);
+  type (self, index, text_of (entry));
 }
 
 static void
@@ -172,7 +194,9 @@ static gboolean
 can_type (CroRoundRows *self,
           guint         index)
 {
-  return !cro_round_get_row (self->round, index)->is_billed;
+  const CroRoundRow *row = cro_round_get_row (self->round, index);
+
+  return !row->is_billed || cro_round_row_waits (row);
 }
 
 static void
@@ -263,6 +287,7 @@ enter_cb (GtkEventController *controller,
   self->row = index;
   g_free (self->entered);
   self->entered = g_strdup (cro_round_get_row (self->round, index)->text);
+  g_clear_pointer (&self->emptied, g_free);
 }
 
 static void
@@ -437,6 +462,16 @@ is_asked (CroRoundRows *self,
   return suggestion != NULL || cro_round_can_be_right (self->round, index);
 }
 
+gboolean
+cro_round_rows_is_at (CroRoundRows *self,
+                      guint         index,
+                      gboolean      or_left)
+{
+  if (index >= self->rows->len)
+    return FALSE;
+  return (index == self->row && has_focus (row_at (self, index)->entry)) || (or_left && index == self->left);
+}
+
 guint
 cro_round_rows_find_asked (CroRoundRows *self)
 {
@@ -463,7 +498,7 @@ cro_round_rows_answer_cb (GtkWidget    *button,
 
       if (row->answers == NULL || (row->suggest != button && row->right != button))
         continue;
-      self->row = i;
+      cro_round_rows_focus (self, i);
       gtk_widget_activate_action (GTK_WIDGET (self), row->suggest == button ? "round.suggest" : "round.right", NULL);
       return;
     }
@@ -567,6 +602,7 @@ cro_round_rows_finalize (GObject *object)
 
   g_array_unref (self->rows);
   g_free (self->entered);
+  g_free (self->emptied);
   G_OBJECT_CLASS (cro_round_rows_parent_class)->finalize (object);
 }
 

@@ -30,7 +30,12 @@ guint      cro_round_rows_get_row   (CroRoundRows  *self);
 void       cro_round_rows_focus     (CroRoundRows  *self,
                                      guint          index);
 
-/* The row that an answer is for: this one, the one that was left last, or the first that waits. */
+/* Whether the row has the focus; or_left: or had it last. */
+gboolean   cro_round_rows_is_at     (CroRoundRows  *self,
+                                     guint          index,
+                                     gboolean       or_left);
+
+/* The row that is asked about first: this one, the one that was left last, or the first that waits. */
 guint      cro_round_rows_find_asked (CroRoundRows *self);
 
 G_END_DECLS
