@@ -6,6 +6,7 @@
 #include "cro-office-moves.h"
 #include "cro-price-index.h"
 #include "cro-price-moves.h"
+#include "cro-rate-steps.h"
 #include "support/kitchen-book.h"
 
 #include <math.h>
@@ -166,6 +167,41 @@ test_a_course_ends_where_its_price_does (void **state)
   assert_true (n_moved > 5);
 }
 
+/* Of what is had in one way alone: in which the cost moved as the rate of its currency did, and no further. */
+static void
+test_what_a_rate_alone_moved_says_so (void **state)
+{
+  CroTestKitchen *test = *state;
+  CroModel *model = cro_book_get_model (test->book);
+  CroFigures *figures = cro_book_get_figures (test->book);
+  g_autoptr (CroPricePast) past = cro_price_past_new (test->book, NULL);
+  g_autoptr (CroRateSteps) rates = cro_rate_steps_new (cro_book_get_store (test->book), NULL);
+  guint n_alone = 0, n_listed = 0;
+
+  for (CroDate since = TODAY - 28; since < TODAY; since += 4)
+    {
+      g_autoptr (CroPriceMoves) moves = cro_price_moves_new (test->book, past, since, NULL);
+
+      for (guint i = 0; i < moves->items->len; i++)
+        {
+          const CroPriceMove *move = &g_array_index (moves->items, CroPriceMove, i);
+          guint32 offer = figures->offer_in_use[move->item];
+          const char *currency = offer != CRO_NO_SLOT ? cro_model_offer (model, offer)->currency : NULL;
+          double by = currency != NULL ? cro_rate_steps_on (rates, currency, TODAY)
+                                             / cro_rate_steps_on (rates, currency, since)
+                                       : 1;
+          gboolean is_alone = fabs (by - 1) > 1e-9 && fabs (move->now / move->before - by) < 1e-9;
+
+          if (cro_model_item (model, move->item)->n_offers == 1 && move->is_rate_alone != is_alone)
+            fail_msg ("%s moved by %g %%, its rate by %g", cro_model_item (model, move->item)->name,
+                      move->change_pct, by);
+          n_alone += move->is_rate_alone;
+          n_listed += !move->is_rate_alone && fabs (move->change_pct) > 1e-9;
+        }
+    }
+  assert_true (n_alone > 0 && n_listed > 0);
+}
+
 /* The same bytes whenever it is written. */
 static void
 test_the_spreadsheet_is_written (void **state)
@@ -299,6 +335,7 @@ main (void)
     DEMO (test_moves_add_what_two_sweeps_differ_by),
     DEMO (test_both_ways_are_one_sum),
     DEMO (test_a_course_ends_where_its_price_does),
+    DEMO (test_what_a_rate_alone_moved_says_so),
     DEMO (test_the_spreadsheet_is_written),
     cmocka_unit_test_setup_teardown (test_an_index_is_a_chain, open_small, cro_test_kitchen_tear_down),
     cmocka_unit_test (test_a_rhythm_is_a_median),

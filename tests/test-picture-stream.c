@@ -602,6 +602,41 @@ test_drawn_where_it_says (void **state)
     }
 }
 
+/* --- What falls away --------------------------------------------------------------------------------- */
+
+/* Two that fall from one end, side by side; the narrower has this name. */
+static cairo_surface_t *
+draw_two_falls (Fixture    *fixture,
+                const char *narrower)
+{
+  g_autoptr (CroStream) stream = cro_stream_new ();
+  guint fillet = add (stream, CRO_STREAM_COMPONENT, "fillet", 9), fish = add (stream, CRO_STREAM_BOUGHT, "fish", 0);
+  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, WIDTH, HEIGHT);
+  cairo_t *cr = cairo_create (surface);
+
+  cro_stream_link (stream, fillet, fish, 6);
+  cro_stream_link (stream, fillet, add (stream, CRO_STREAM_LEAVING, "Fish bones, to other plates", 9), 0.07);
+  cro_stream_link (stream, fillet, add (stream, CRO_STREAM_LEAVING, narrower, 9), 0.06);
+  fixture->look.palette = CRO_STREAM_PRINT;
+  cro_stream_draw_in (stream, cr, &fixture->look, 0, 0, WIDTH, HEIGHT);
+  cairo_surface_flush (surface);
+  cairo_destroy (cr);
+  return surface;
+}
+
+/* Each has its name, wherever the wider's stands. */
+static void
+test_all_that_falls_is_named (void **state)
+{
+  cairo_surface_t *one = draw_two_falls (*state, "Buttermilk 0.06");
+  cairo_surface_t *other = draw_two_falls (*state, "Whey");
+  gsize size = (gsize) (cairo_image_surface_get_stride (one) * HEIGHT);
+
+  assert_memory_not_equal (cairo_image_surface_get_data (one), cairo_image_surface_get_data (other), size);
+  cairo_surface_destroy (one);
+  cairo_surface_destroy (other);
+}
+
 int
 main (void)
 {
@@ -619,6 +654,7 @@ main (void)
     CASE (test_the_rest_is_one),
     CASE (test_walking),
     CASE (test_drawn_where_it_says),
+    CASE (test_all_that_falls_is_named),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

@@ -9,6 +9,9 @@
 #define LEAST_FALL 0.4
 #define WIDE_PITCH 400.0
 
+/* Places that touch are free of each other. */
+#define HAIR 0.01
+
 static int
 compare_leaving (gconstpointer a,
                  gconstpointer b,
@@ -97,7 +100,32 @@ draw_fall (Drawing    *d,
     cro_stream_show_text (d, name, name_x, self->bottom + 6 + self->size / 2, self->width - name_x, strength);
 }
 
-/* Those that fall lower turn first. What would stand on another's name has none, and is told in the
+/* Room for a name beside those that have theirs, as near to where it falls as there is; below 0: none. taken:
+ * where they begin and end. */
+static double
+free_place (const CroStream *self,
+            double           wanted,
+            double           width,
+            double           taken[][2],
+            guint            n)
+{
+  double best = -1;
+
+  /* At its own place, or beside one of the others. */
+  for (guint k = 0; k < 2 * n + 1; k++)
+    {
+      double at = k == 2 * n ? wanted : k % 2 == 0 ? taken[k / 2][1] : taken[k / 2][0] - width;
+      gboolean fits = at >= 0 && at + width <= self->width;
+
+      for (guint i = 0; fits && i < n; i++)
+        fits = at > taken[i][1] - HAIR || at + width < taken[i][0] + HAIR;
+      if (fits && (best < 0 || fabs (at - wanted) < fabs (best - wanted)))
+        best = at;
+    }
+  return best;
+}
+
+/* Those that fall lower turn first. What finds no room beside others' names has none, and is told in the
  * table. */
 void
 cro_stream_draw_leaving (Drawing *d)
@@ -120,13 +148,12 @@ cro_stream_draw_leaving (Drawing *d)
                                                leaving->figure != NULL ? leaving->figure : "");
       double height = band->width * self->scale;
       double width = cro_stream_text_width (d->layout, name) + NAME_SPACE;
-      double at = fmin (fall_x (self, band->nearer, above[band->nearer], height), self->width - width);
-      gboolean fits = n_named < MOST_LEAVING && at >= 0;
+      double wanted = fmax (fmin (fall_x (self, band->nearer, above[band->nearer], height), self->width - width), 0);
+      double at = n_named < MOST_LEAVING ? free_place (self, wanted, width, taken, n_named) : -1;
+      gboolean fits = at >= 0;
 
       if (height < LEAST_FALL)
         continue;
-      for (guint i = 0; fits && i < n_named; i++)
-        fits = at > taken[i][1] || at + width < taken[i][0];
       draw_fall (d, band, above[band->nearer], fits ? name : NULL, at);
       above[band->nearer] += height;
       if (fits)

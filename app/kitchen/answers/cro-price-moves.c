@@ -33,6 +33,25 @@ draw_course (CroPriceMove *move,
                                        : CRO_COURSE_HIGH / 2;
 }
 
+/* What differs by rounding alone has not moved. */
+static double
+added_of (const CroPriceMove *move)
+{
+  double added = move->now - move->before;
+
+  return fabs (added) > CRO_ALLOWED * fabs (move->before) ? added : 0;
+}
+
+static gboolean
+is_rate_alone (const CroPriceMoves *self,
+               const CroPriceMove  *move,
+               CroPricePast        *past)
+{
+  double at_rates = cro_price_past_cost_at (past, move->item, self->from, self->to);
+
+  return added_of (move) != 0 && fabs (at_rates - move->now) <= CRO_ALLOWED * fabs (move->now);
+}
+
 static void
 add_items (CroPriceMoves *self,
            CroModel      *model,
@@ -47,18 +66,10 @@ add_items (CroPriceMoves *self,
       move.before = cro_price_past_cost (past, slot, self->from);
       move.now = cro_price_past_cost (past, slot, self->to);
       move.change_pct = move.before > 0 ? (move.now / move.before - 1) * 100 : NAN;
+      move.is_rate_alone = is_rate_alone (self, &move, past);
       draw_course (&move, past, self->from, self->to);
       g_array_append_val (self->items, move);
     }
-}
-
-/* What differs by rounding alone has not moved. */
-static double
-added_of (const CroPriceMove *move)
-{
-  double added = move->now - move->before;
-
-  return fabs (added) > CRO_ALLOWED * fabs (move->before) ? added : 0;
 }
 
 /* --- What was bought --------------------------------------------------------------------------- */

@@ -27,6 +27,7 @@ typedef struct
   guint32 item;
   double  before, now;
   double  change_pct;
+  gboolean is_rate_alone; /* prices of the first day at the exchange rates of the last make the same */
   double  bought;       /* net, behind the first day; NaN: no purchase of anything was booked */
   double  share_pct;    /* of all food and disposables that were bought */
   double  money;        /* what the move adds to the cost of what was sold lately (cro-sold.h); NaN: nothing was */

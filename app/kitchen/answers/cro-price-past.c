@@ -53,7 +53,8 @@ cro_price_past_free (CroPricePast *self)
 static void
 add_offer (CroPricePast *self,
            guint32       slot,
-           CroDate       date)
+           CroDate       date,
+           CroDate       rates)
 {
   const CroOfferEntry *entry = cro_model_offer (self->model, slot);
   CroOffer offer = entry->offer;
@@ -63,7 +64,7 @@ add_offer (CroPricePast *self,
   else
     offer.has_price = offer.had_price = false;
   if (entry->currency != NULL && g_strcmp0 (entry->currency, self->model->currency) != 0)
-    offer.rate = cro_rate_steps_on (self->rates, entry->currency, date);
+    offer.rate = cro_rate_steps_on (self->rates, entry->currency, rates);
   g_array_append_val (self->offers, offer);
 }
 
@@ -71,6 +72,15 @@ double
 cro_price_past_cost (CroPricePast *self,
                      guint32       slot,
                      CroDate       date)
+{
+  return cro_price_past_cost_at (self, slot, date, date);
+}
+
+double
+cro_price_past_cost_at (CroPricePast *self,
+                        guint32       slot,
+                        CroDate       date,
+                        CroDate       rates)
 {
   const CroItem *item = cro_model_item (self->model, slot);
   const CroMeasure *measure = &self->model->measures[slot];
@@ -80,7 +90,8 @@ cro_price_past_cost (CroPricePast *self,
 
   g_array_set_size (self->offers, 0);
   for (guint32 i = 0; i < item->n_offers; i++)
-    add_offer (self, g_array_index (self->model->offer_order, guint32, item->first_offer + i), date);
+    add_offer (self, g_array_index (self->model->offer_order, guint32, item->first_offer + i), date,
+               rates);
   offers = (const CroOffer *) (const void *) self->offers->data;
   if (self->offers->len == 0)
     return NAN;

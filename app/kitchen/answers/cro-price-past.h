@@ -23,6 +23,12 @@ double        cro_price_past_cost  (CroPricePast  *self,
                                     guint32        item,
                                     CroDate        date);
 
+/* The same with the exchange rates of another day. */
+double        cro_price_past_cost_at (CroPricePast *self,
+                                      guint32       item,
+                                      CroDate       date,
+                                      CroDate       rates);
+
 /* The days of up to most of a supplier's newest lists: those on which a price of theirs began, newest
  * first, none after date. Returns how many. */
 guint         cro_price_past_lists (CroPricePast  *self,

@@ -147,7 +147,7 @@ static const CroRecordColumn columns[CRO_N_RECORDS][CRO_RECORD_MOST] = {
     /* Translators: a price on the first and on the last day of a period. */
     { N_("Before"), CRO_VALUE_UNIT_COST },
     { N_("Now"), CRO_VALUE_UNIT_COST },
-    { N_("Change"), CRO_VALUE_PCT },
+    { N_("Change"), CRO_VALUE_SHOWN },
     { N_("Since"), CRO_VALUE_DATE },
     /* Translators: of all that was bought in the period. */
     { N_("Share of purchases"), CRO_VALUE_SHOWN },
@@ -175,7 +175,7 @@ static const CroRecordColumn columns[CRO_N_RECORDS][CRO_RECORD_MOST] = {
     { N_("Ingredients"), CRO_VALUE_COUNT },
     /* Translators: a price index, 100 on its first day. */
     { N_("Index"), CRO_VALUE_SHOWN },
-    { N_("Change"), CRO_VALUE_PCT },
+    { N_("Change"), CRO_VALUE_SHOWN },
     /* Translators: the day on which a price index is 100. */
     { N_("100 on"), CRO_VALUE_DATE },
     { N_("Bought"), CRO_VALUE_MONEY },

@@ -50,6 +50,19 @@ unit_cost_value (CroModel *model,
   return CRO_VALUE (cost, cro_unit_get (cro_base_unit ((CroBase) model->measures[item].base))->code);
 }
 
+static CroValue
+change_value (CroReading         *self,
+              const CroPriceMove *move)
+{
+  g_autofree char *change = cro_words_change (move->change_pct);
+
+  /* Translators: a change of a price in per cent; no list has changed. */
+  return cro_reading_shown (self, move->change_pct,
+                            isnan (move->change_pct) ? g_strdup ("–")
+                            : move->is_rate_alone    ? g_strdup_printf (_("%s, exchange rate"), change)
+                                                     : g_steal_pointer (&change));
+}
+
 static void
 fill_move (CroReading         *self,
            CroFigures         *figures,
@@ -65,7 +78,7 @@ fill_move (CroReading         *self,
   row->values[2] = course_value (self, move);
   row->values[3] = unit_cost_value (model, move->item, move->before);
   row->values[4] = unit_cost_value (model, move->item, move->now);
-  row->values[5] = cro_reading_number (move->change_pct);
+  row->values[5] = change_value (self, move);
   if (from != CRO_NO_DATE)
     row->values[CRO_RECORDS_MOVES_SINCE] = cro_reading_number (from);
   row->values[7] = share_value (self, move->share_pct);
@@ -78,9 +91,10 @@ fill_move (CroReading         *self,
     row->marks |= CRO_RECORD_OLD;
   if (!cro_kind_is_used (figures, CRO_KIND_INGREDIENT, move->item))
     row->marks |= CRO_RECORD_UNUSED;
-  /* Money where something was sold; before it nothing can be told apart but by per cent. */
-  row->urgency = isnan (move->money) ? isnan (move->change_pct) ? 0 : -fabs (move->change_pct)
-                                     : -fabs (move->money);
+  /* By money. What has none stands behind it, by per cent: disposables, and all where nothing was sold. */
+  row->urgency = !isnan (move->money)       ? -fabs (move->money)
+                 : isnan (move->change_pct) ? 1
+                                            : 1 / (1 + fabs (move->change_pct));
 }
 
 gboolean
@@ -166,6 +180,24 @@ cro_reading_moved (CroReading  *self,
 
 /* --- Categories ------------------------------------------------------------------------------- */
 
+/* Where the chain begins later than the period its change is of that day on. */
+static CroValue
+index_change (CroReading          *self,
+              const CroPriceIndex *index)
+{
+  double pct = index->index - 100;
+  g_autofree char *change = NULL, *since = NULL;
+
+  if (isnan (pct))
+    return cro_reading_shown (self, pct, g_strdup ("–"));
+  change = cro_words_change (pct);
+  if (index->since <= self->since)
+    return cro_reading_shown (self, pct, g_steal_pointer (&change));
+  since = cro_date_to_text (index->since);
+  /* Translators: "+3.7 % since 2026-09-01". */
+  return cro_reading_shown (self, pct, g_strdup_printf (_("%s since %s"), change, since));
+}
+
 static void
 fill_index (CroReading          *self,
             const CroPriceIndex *index,
@@ -180,7 +212,7 @@ fill_index (CroReading          *self,
   row->values[2] = cro_reading_shown (self, index->index, isnan (index->index)
                                                               ? g_strdup ("–")
                                                               : cro_number_to_text (index->index, 1, FALSE));
-  row->values[3] = cro_reading_number (index->index - 100);
+  row->values[3] = index_change (self, index);
   if (!isnan (index->index))
     row->values[4] = cro_reading_number (index->since);
   row->values[5] = cro_reading_number (index->bought);
