@@ -98,6 +98,9 @@ class Cards(unittest.TestCase):
     rows = re.findall(r"(\d+\.\d\d) +(?:at most |\? )?[\d.]+ %$", body, re.M)
     self.assertAlmostEqual(sum(map(float, rows)), round(tide["cost_per_guest"], 2), places=6)
 
+  def test_bands_say_that_they_include_seasoning(self):
+    self.assertRegex(self.card("--plate", CRAB), r"Bands include seasoning and handling, 3(\.0)?\s%\.")
+
   # --- The kitchen card ----------------------------------------------------------------------
 
   def test_kitchen_card_is_scaled(self):
@@ -110,11 +113,16 @@ class Cards(unittest.TestCase):
     self.assertIn("Sea purslane 48 g (no price)", twice.replace("\u00a0", " "))
 
   def test_a_bite_is_what_scales_weigh(self):
-    """7.5 g of brown crab cream are 8 g on a scale of whole grams, and 0.75 g of dill its quarters."""
+    """60 bites of 7.5 g are the 450 g of the batch: a bite under 10 g is weighed in quarters of one."""
     bite = self.card("--plate", CRAB, "--kitchen").replace("\u00a0", " ")
     bite = " ".join(bite[bite.index("To the bite"):].split())
-    self.assertIn("Brown crab cream 8 g", bite)
+    self.assertIn("Brown crab cream 7.5 g", bite)
     self.assertIn("Dill 0.75 g", bite)
+
+  def test_an_oil_that_comes_back_is_ordered_as_its_batch_takes_it(self):
+    """60 cups are 1.25 batches of 48, each fried in 1.5 l: 1.875 l stand in the batch and in the order."""
+    card = self.card("--plate", CRAB, "--kitchen", "--bites", "60").replace("\u00a0", " ")
+    self.assertEqual(re.findall(r"Rapeseed oil +([\d.]+ m?l)", card), ["1.875 l"] * 2)
 
   def test_amounts_are_what_scales_weigh(self):
     for plate in self.costs["plates"]:

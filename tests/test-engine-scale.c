@@ -27,6 +27,17 @@ static const struct
   { "kilograms to the gram", 1791.4, 1791 },
 };
 
+/* 60 bites of 7.5 g are the 450 g of the batch. */
+static void
+test_bite (void **state)
+{
+  assert_true (cro_scale_round_bite (7.5) * 60 == 450);
+  assert_true (cro_scale_round_bite (7.6) == 7.5);
+  assert_true (cro_scale_round_bite (9.9) == 10);
+  assert_true (cro_scale_round_bite (11.5) == 12);
+  assert_true (cro_scale_round_bite (0.75) == 0.75);
+}
+
 static void
 test_scale (void **state)
 {
@@ -39,7 +50,7 @@ test_scale (void **state)
 int
 main (void)
 {
-  const struct CMUnitTest tests[] = { cmocka_unit_test (test_scale) };
+  const struct CMUnitTest tests[] = { cmocka_unit_test (test_scale), cmocka_unit_test (test_bite) };
 
   return cmocka_run_group_tests (tests, NULL, NULL);
 }

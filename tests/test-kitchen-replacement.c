@@ -184,7 +184,7 @@ test_a_recipe_alone (void **state)
   g_autoptr (CroBook) book = load_book (&folder);
   guint32 tart = cro_edit_find_name (cro_book_get_model (book), CRO_NAMES_THINGS, "Tart").slot;
   CroReplacement replacement = { item_of (book, "Butter"), item_of (book, "Butter unsalted"), &tart, 1,
-                                 FALSE, FALSE };
+                                 FALSE, FALSE, FALSE };
   GError *error = NULL;
 
   cro_test_must (cro_edit_replace (book, "a", &replacement, &error), error);
@@ -199,7 +199,7 @@ test_what_cannot_be_converted_is_told (void **state)
 {
   CroTestFolder folder;
   g_autoptr (CroBook) book = load_book (&folder);
-  CroReplacement replacement = { item_of (book, "Butter"), item_of (book, "Egg"), NULL, 0, FALSE, FALSE };
+  CroReplacement replacement = { item_of (book, "Butter"), item_of (book, "Egg"), NULL, 0, FALSE, FALSE, FALSE };
   g_autoptr (GArray) unknown = cro_replacement_list_unknown (cro_book_get_figures (book),
                                                              &replacement);
 
@@ -222,8 +222,8 @@ test_merged_nothing_is_lost (void **state)
   CroTestFolder folder;
   g_autoptr (CroBook) book = load_book (&folder);
   CroReplacement merge = { item_of (book, "Butter unsalted"), item_of (book, "Butter"), NULL, 0,
-                           TRUE, FALSE };
-  CroReplacement back = { merge.by, merge.item, NULL, 0, TRUE, FALSE };
+                           TRUE, FALSE, FALSE };
+  CroReplacement back = { merge.by, merge.item, NULL, 0, TRUE, FALSE, FALSE };
   g_autofree char *before = cro_test_dump (folder.path), *figures = cro_test_figures (book);
   g_autofree char *after = NULL, *undone = NULL, *again = NULL, *other = NULL, *fresh = NULL;
   g_autofree char *now = NULL;
@@ -280,10 +280,10 @@ test_a_plate_on_menus (void **state)
   guint32 tea = cro_edit_find_name (model, CRO_NAMES_THINGS, "Tea").slot;
   guint32 late = cro_edit_find_name (model, CRO_NAMES_THINGS, "Late tea").slot;
   CroReplacement replacement = { tart, cro_edit_find_name (model, CRO_NAMES_THINGS, "Wafer").slot, NULL, 0,
-                                 FALSE, TRUE };
+                                 FALSE, TRUE, FALSE };
   CroReplacement in_tea = { tart, cro_edit_find_name (model, CRO_NAMES_THINGS, "Shortbread").slot, &tea, 1,
-                            FALSE, TRUE };
-  CroReplacement twice = { in_tea.item, in_tea.by, NULL, 0, FALSE, TRUE };
+                            FALSE, TRUE, FALSE };
+  CroReplacement twice = { in_tea.item, in_tea.by, NULL, 0, FALSE, TRUE, FALSE };
   g_autofree char *before = cro_test_dump (folder.path);
   g_autofree char *undone = NULL;
   g_autoptr (GArray) menus = cro_replacement_list_menus (model, tart);
@@ -313,6 +313,45 @@ test_a_plate_on_menus (void **state)
   cro_test_folder_clear (&folder);
 }
 
+/* Taken off its menus, or replaced there, and removed: one act, undone in one. */
+static void
+test_a_plate_goes (void **state)
+{
+  CroTestFolder folder;
+  g_autoptr (CroBook) book = load_book (&folder);
+  CroModel *model = cro_book_get_model (book);
+  guint32 tart = cro_edit_find_name (model, CRO_NAMES_THINGS, "Tart").slot;
+  guint32 tea = cro_edit_find_name (model, CRO_NAMES_THINGS, "Tea").slot;
+  guint32 wafer = cro_edit_find_name (model, CRO_NAMES_THINGS, "Wafer").slot;
+  CroReplacement off = { .item = tart, .by = CRO_NO_SLOT, .is_plate = TRUE, .is_removal = TRUE };
+  CroReplacement replaced = { .item = tart, .by = wafer, .is_plate = TRUE, .is_removal = TRUE };
+  g_autofree char *before = cro_test_dump (folder.path);
+  g_autoptr (GArray) told = NULL;
+  GError *error = NULL;
+
+  told = cro_replacement_try (book, &off, &error);
+  cro_test_must (told != NULL, error);
+  for (guint i = 0; i < told->len; i++)
+    assert_int_equal (g_array_index (told, CroConsequence, i).thing.kind, CRO_REF_MENU);
+  for (guint i = 0; i < 2; i++)
+    {
+      g_autofree char *undone = NULL, *now = NULL, *fresh = NULL;
+
+      cro_test_must (cro_edit_replace (book, "gone", i == 0 ? &off : &replaced, &error), error);
+      assert_int_equal (cro_edit_find_name (model, CRO_NAMES_THINGS, "Tart").kind, CRO_REF_NONE);
+      assert_int_equal (servings_on (book, tea, tart), 0);
+      assert_int_equal (servings_on (book, tea, wafer), i == 0 ? 0 : 2 * CRO_MICRO);
+      now = cro_test_figures (book);
+      fresh = cro_test_fresh_figures (book);
+      cro_test_same ("figures after a plate has gone", fresh, now);
+      cro_test_must (cro_book_undo (book, NULL, &error), error);
+      undone = cro_test_dump (folder.path);
+      assert_string_equal (undone, before);
+    }
+  g_clear_object (&book);
+  cro_test_folder_clear (&folder);
+}
+
 int
 main (void)
 {
@@ -322,6 +361,7 @@ main (void)
     cmocka_unit_test (test_what_cannot_be_converted_is_told),
     cmocka_unit_test (test_merged_nothing_is_lost),
     cmocka_unit_test (test_a_plate_on_menus),
+    cmocka_unit_test (test_a_plate_goes),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

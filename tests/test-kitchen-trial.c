@@ -241,7 +241,8 @@ test_an_item_in_anothers_place_and_a_line_more (void **state)
 {
   Fixture *self = *state;
   CroBook *tried = cro_trial_get_book (self->trial);
-  CroReplacement turbot = { item_of (tried, "Hake"), item_of (tried, "Turbot"), NULL, 0, FALSE, FALSE };
+  CroReplacement turbot = { item_of (tried, "Hake"), item_of (tried, "Turbot"), NULL, 0, FALSE, FALSE,
+                            FALSE };
   g_autoptr (GPtrArray) list = NULL;
   g_autoptr (CroTrial) again = NULL;
   GError *error = NULL;

@@ -63,8 +63,8 @@ static const struct
   { "a number is kept in millionths", "Makes", "30", "makes_micro", "30000000" },
   { "a sum is kept as what it comes to", "Makes", "2 * 12 + 6", "makes_micro", "30000000" },
   { "the other decimal sign is read", "Per guest", "1,5", "per_guest_micro", "1500000" },
-  { "a percentage may bear its sign", "Seasoning %", "4.5 %", "allowance_pct_micro", "4500000" },
-  { "an emptied field is not set", "Seasoning %", "", "allowance_pct_micro", NULL },
+  { "a percentage may bear its sign", "Seasoning and handling %", "4.5 %", "allowance_pct_micro", "4500000" },
+  { "an emptied field is not set", "Seasoning and handling %", "", "allowance_pct_micro", NULL },
   { "a text is kept without its margins", "Course", "  Snack ", "course", "Snack" },
 };
 

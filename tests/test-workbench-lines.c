@@ -576,7 +576,7 @@ static void
 test_a_field_opens_the_figure_it_goes_into (void **state)
 {
   static const struct { const char *field, *says; } cases[] = {
-    { "Seasoning %", "bites" },
+    { "Seasoning and handling %", "bites" },
     { "Target %", "food" },
   };
   CroTestBench *test = *state;

@@ -237,6 +237,9 @@ test_covers_list_what_is_bought (void **state)
   assert_shown (test, "66.00");
   assert_shown (test, "61.20");
   assert_shown (test, "12 others");
+  /* Why that is so far from the figure over it. */
+  assert_non_null (cro_test_find_containing (view, "packs are bought whole for these alone"));
+  assert_non_null (cro_test_find_containing (view, "Disposables are counted."));
   cro_test_type (cro_test_find_type (view, GTK_TYPE_TEXT), "");
   assert_null (cro_test_find_shown (view, "Packs bought for these covers"));
   open_picture (test, CRO_PICTURE_MOVERS);
@@ -635,7 +638,7 @@ test_a_question_stands_before_what_was (void **state)
   const char *says;
 
   show_trial (test, "Crab croustade");
-  enter (test, "Seasoning %", "0.03");
+  enter (test, "Seasoning and handling %", "0.03");
   says = find_saying (GTK_WIDGET (test->bench), ": was ");
   assert_non_null (says);
   assert_non_null (strstr (says, "meant? · "));

@@ -4,6 +4,7 @@
 #include "cro-finder-entry.h"
 #include "cro-focus.h"
 #include "cro-input.h"
+#include "cro-replacement.h"
 #include "support/book-window.h"
 
 static guint32
@@ -53,22 +54,6 @@ test_replaced_and_undone (void **state)
   cro_test_same ("undo of a replacement", before, undone);
 }
 
-/* The label in sight with a text in it. */
-static GtkWidget *
-find_containing (GtkWidget  *widget,
-                          const char *text)
-{
-  GtkWidget *found = GTK_IS_LABEL (widget) && gtk_widget_get_mapped (widget)
-                             && strstr (gtk_label_get_label (GTK_LABEL (widget)), text) != NULL
-                         ? widget
-                         : NULL;
-
-  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL && found == NULL;
-       child = gtk_widget_get_next_sibling (child))
-    found = find_containing (child, text);
-  return found;
-}
-
 /* What a guest avoids is told before it is kept: in which plates, and that the labels count. */
 static void
 test_allergens_that_enter_and_leave_are_told (void **state)
@@ -85,9 +70,9 @@ test_allergens_that_enter_and_leave_are_told (void **state)
   g_signal_emit_by_name (cro_test_find_type (dialog, CRO_TYPE_FINDER_ENTRY), "chosen",
                          (int) CRO_KIND_INGREDIENT, item_of (book, "Brown crab"));
   cro_test_settle ();
-  assert_non_null (find_containing (dialog, "crustaceans now in "));
-  assert_non_null (find_containing (dialog, "fish no longer among those entered for "));
-  assert_non_null (find_containing (dialog, "; check labels."));
+  assert_non_null (cro_test_find_containing (dialog, "crustaceans now in "));
+  assert_non_null (cro_test_find_containing (dialog, "fish no longer among those entered for "));
+  assert_non_null (cro_test_find_containing (dialog, "; check labels."));
 }
 
 /* The label in sight that begins with a text. */
@@ -153,17 +138,62 @@ test_a_taken_name_offers_merging (void **state)
   cro_test_same ("undo of a merge", before, undone);
 }
 
-/* A plate that menus hold on to is not removed: what could come in its place there is asked, and told. */
+/* The button with a label, however deep. */
+static GtkWidget *
+find_button (GtkWidget  *widget,
+             const char *text)
+{
+  GtkWidget *label = cro_test_find_shown (widget, text);
+
+  return label != NULL ? gtk_widget_get_ancestor (label, GTK_TYPE_BUTTON) : NULL;
+}
+
+/* Another plate of the first menu that a plate stands on. */
+static guint32
+other_on_menu_of (CroModel *model,
+                  guint32   plate)
+{
+  g_autoptr (GArray) menus = cro_replacement_list_menus (model, plate);
+  guint32 menu = g_array_index (menus, guint32, 0);
+
+  for (guint i = 0; i < model->menu_plates->len; i++)
+    {
+      const CroMenuPlate *entry = &g_array_index (model->menu_plates, CroMenuPlate, i);
+
+      if (!entry->is_dead && entry->menu == menu && entry->plate != plate)
+        return entry->plate;
+    }
+  fail_msg ("the plate is alone on its menu");
+  return CRO_NO_SLOT;
+}
+
+/* A plate that menus hold on to may be taken off them or replaced there, and goes: what menus come to is told
+ * of both before, each is one act, and one undo gives it back. */
 static void
-test_a_plate_on_menus_offers_replacing (void **state)
+test_a_plate_on_menus_goes (void **state)
 {
   CroTestWindow *test = *state;
   CroBook *book = cro_window_get_book (test->window);
   CroModel *model = cro_book_get_model (book);
   guint32 plate = cro_edit_find_name (model, CRO_NAMES_THINGS, "Crab croustade").slot;
+  g_autofree char *before = cro_test_figures (book);
+  g_autofree char *undone = NULL;
+  GtkWidget *off;
   guint32 by = cro_edit_find_name (model, CRO_NAMES_THINGS, "Prawn skewers, aïoli").slot;
+  CroReplacement taken_off = { .item = plate, .by = CRO_NO_SLOT, .is_plate = TRUE };
   GtkWidget *dialog, *done, *name;
+  GError *error = NULL;
 
+  /* A name that is taken says what can be done: taken off, this one stands on no menu. */
+  cro_test_must (cro_edit_replace (book, "off", &taken_off, &error), error);
+  cro_window_open_kind (test->window, CRO_KIND_PLATE, plate);
+  cro_test_window_see (test);
+  name = cro_test_find_type (cro_test_window_bench (test), CRO_TYPE_INPUT);
+  type (cro_test_find_type (name, GTK_TYPE_ENTRY), "Prawn skewers, aïoli");
+  assert_non_null (find_beginning (cro_test_window_bench (test),
+                                   "“Prawn skewers, aïoli” exists already. Choose another name."));
+  type (cro_test_find_type (name, GTK_TYPE_ENTRY), "Crab croustade");
+  cro_test_must (cro_book_undo (book, NULL, &error), error);
   cro_window_open_kind (test->window, CRO_KIND_PLATE, plate);
   cro_test_window_see (test);
   gtk_widget_activate_action (cro_test_window_bench (test), "bench.remove", NULL);
@@ -171,21 +201,43 @@ test_a_plate_on_menus_offers_replacing (void **state)
   assert_non_null (dialog);
   assert_non_null (find_beginning (dialog, "“Crab croustade” is used in: "));
   done = cro_focus_find (dialog, "suggested-action");
+  off = find_button (dialog, "Take Off 1 Menu and Remove");
+  assert_non_null (off);
   assert_false (gtk_widget_get_sensitive (done));
+  assert_non_null (cro_test_find_shown (dialog, "Effect on Menus"));
+  assert_non_null (cro_test_find_shown (dialog, "taken off"));
+  assert_non_null (cro_test_find_containing (dialog, "Tide"));
+  g_signal_emit_by_name (off, "clicked");
+  cro_test_settle ();
+  cro_test_window_see (test);
+  assert_null (cro_test_window_find_other (test));
+  assert_int_equal (cro_edit_find_name (model, CRO_NAMES_THINGS, "Crab croustade").kind, CRO_REF_NONE);
+  gtk_widget_activate_action (GTK_WIDGET (test->window), "win.undo", NULL);
+  cro_test_settle ();
+  undone = cro_test_figures (book);
+  cro_test_same ("undo of a plate that was taken off and removed", before, undone);
+  plate = cro_edit_find_name (model, CRO_NAMES_THINGS, "Crab croustade").slot;
+
+  cro_window_open_kind (test->window, CRO_KIND_PLATE, plate);
+  cro_test_window_see (test);
+  gtk_widget_activate_action (cro_test_window_bench (test), "bench.remove", NULL);
+  dialog = cro_test_window_find_other (test);
+  assert_non_null (dialog);
+  done = cro_focus_find (dialog, "suggested-action");
+  /* Of one that is on the menu already it is said whose entry it is. */
+  g_signal_emit_by_name (cro_test_find_type (dialog, CRO_TYPE_FINDER_ENTRY), "chosen", (int) CRO_KIND_PLATE,
+                         other_on_menu_of (model, plate));
+  assert_false (gtk_widget_get_sensitive (done));
+  assert_non_null (cro_test_find_containing (dialog, "is on these menus already: "));
   g_signal_emit_by_name (cro_test_find_type (dialog, CRO_TYPE_FINDER_ENTRY), "chosen", (int) CRO_KIND_PLATE, by);
   assert_true (gtk_widget_get_sensitive (done));
-  assert_non_null (cro_test_find_shown (dialog, "Effect on Menus"));
-  assert_non_null (find_containing (dialog, "Tide"));
+  assert_null (cro_test_find_containing (dialog, "Choose what comes in its place."));
+  assert_non_null (cro_test_find_shown (dialog, "Replace on 1 Menu and Remove"));
   g_signal_emit_by_name (done, "clicked");
   cro_test_settle ();
   cro_test_window_see (test);
   assert_null (cro_test_window_find_other (test));
-  assert_false (cro_kind_is_used (cro_book_get_figures (book), CRO_KIND_PLATE, plate));
-  /* A name that is taken says what can be done: it stands on no menu any more. */
-  name = cro_test_find_type (cro_test_window_bench (test), CRO_TYPE_INPUT);
-  type (cro_test_find_type (name, GTK_TYPE_ENTRY), "Prawn skewers, aïoli");
-  assert_non_null (find_beginning (cro_test_window_bench (test),
-                                   "“Prawn skewers, aïoli” exists already. Choose another name."));
+  assert_int_equal (cro_edit_find_name (model, CRO_NAMES_THINGS, "Crab croustade").kind, CRO_REF_NONE);
 }
 
 int
@@ -198,7 +250,7 @@ main (void)
                                      cro_test_window_close),
     cmocka_unit_test_setup_teardown (test_a_taken_name_offers_merging, cro_test_window_open_demo,
                                      cro_test_window_close),
-    cmocka_unit_test_setup_teardown (test_a_plate_on_menus_offers_replacing, cro_test_window_open_demo,
+    cmocka_unit_test_setup_teardown (test_a_plate_on_menus_goes, cro_test_window_open_demo,
                                      cro_test_window_close),
   };
 

@@ -5,6 +5,7 @@
 
 #include "cro-flow-stream.h"
 #include "cro-line-row.h"
+#include "cro-lines-total.h"
 #include "cro-made-of-view.h"
 #include "cro-menu-bench.h"
 #include "cro-plate-bench.h"
@@ -196,6 +197,27 @@ farthest_from_rows (CroTestBench  *test,
   return most;
 }
 
+/* A disposable that goes into a component has no line; what it costs is not nothing. */
+static gboolean
+is_beside_sum (CroTestBench  *test,
+               CroStreamArea *area,
+               const char    *name)
+{
+  guint32 item = cro_test_find_ref (test, CRO_NAMES_ITEMS, name).slot;
+  CroStream *stream = cro_stream_area_get_stream (area);
+  guint number = cro_stream_find (stream, cro_flow_stream_apart (item));
+  GtkWidget *total = cro_test_find_type (GTK_WIDGET (test->bench), CRO_TYPE_LINES_TOTAL);
+  CroStreamPlace place;
+  graphene_rect_t bounds;
+
+  assert_int_not_equal (number, CRO_STREAM_NOWHERE);
+  place = cro_stream_get_place (stream, number);
+  assert_string_equal (place.figure, "< 0.01");
+  assert_true (gtk_widget_compute_bounds (cro_lines_total_get_last (CRO_LINES_TOTAL (total)), GTK_WIDGET (area),
+                                          &bounds));
+  return ABS (place.y + place.height / 2 - bounds.origin.y - bounds.size.height / 2) < 1;
+}
+
 static gboolean
 shows_bars (CroTestBench *test)
 {
@@ -212,6 +234,8 @@ test_bands_end_at_their_rows (void **state)
 
   cro_test_wait_until (farthest_from_rows (test, area) < 1, "a band ends beside its row");
   assert_false (shows_bars (test));
+  cro_test_wait_until (is_beside_sum (test, area, "Parchment sheet"), "a component's disposable is beside the sum");
+  assert_non_null (cro_test_find_containing (GTK_WIDGET (test->bench), "Bands include seasoning and handling, 3"));
   /* Where rows move their bands do, a frame later. */
   enter (test, "Note", "");
   cro_test_wait_until (farthest_from_rows (test, area) < 1, "a band ends where its row was");

@@ -620,6 +620,33 @@ test_columns_share_the_width (void **state)
   g_assert_finalize_object (columns);
 }
 
+/* The one that may be spared goes where both have no room, and is told; what stays has its width. */
+static void
+test_columns_without_room_are_left_out (void **state)
+{
+  CroColumns *columns = cro_columns_new (2);
+  int widths[2], min, natural;
+
+  cro_columns_take (columns, 0, 60, 60, 80);
+  cro_columns_take (columns, 1, 50, 50, 70);
+  cro_columns_set_rank (columns, 1, 1);
+  cro_columns_measure (columns, &min, &natural);
+  assert_int_equal (min, 60);
+  assert_int_equal (natural, 150);
+  cro_columns_allot (columns, 110, widths);
+  assert_int_equal (widths[0] + widths[1], 110);
+  cro_columns_allot (columns, 109, widths);
+  assert_int_equal (widths[0], 109);
+  assert_int_equal (widths[1], 0);
+  assert_false (cro_columns_is_left_out (columns, 1));
+  cro_columns_show (columns, 109);
+  assert_true (cro_columns_is_left_out (columns, 1));
+  assert_false (cro_columns_is_left_out (columns, 0));
+  cro_columns_show (columns, 110);
+  assert_false (cro_columns_is_left_out (columns, 1));
+  g_assert_finalize_object (columns);
+}
+
 /* --- Every table names what can be pressed ----------------------------------------------------------- */
 
 static void
@@ -677,6 +704,7 @@ main (void)
     MONTHS (test_what_was_entered_last_stands_first),
     MONTHS (test_a_closed_month_looks_closed),
     cmocka_unit_test (test_columns_share_the_width),
+    cmocka_unit_test (test_columns_without_room_are_left_out),
   };
 
   cro_test_bench_init ();

@@ -8,4 +8,8 @@
 #pragma once
 
 /* grams: 0 or more. */
-double cro_scale_round (double grams);
+double cro_scale_round      (double grams);
+
+/* What goes to one bite, which is weighed many times over: quarters up to ten, so that a batch is its
+ * bites wherever a bite is quarters. */
+double cro_scale_round_bite (double grams);

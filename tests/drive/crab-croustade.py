@@ -188,7 +188,7 @@ def build(s, demo):
   s.go("Tab", "text", "Plate", most=20)
   s.enter(PLATE)
   hands.fill("Makes", plate["makes"])
-  hands.fill("Seasoning %", plate["allowance_pct"])
+  hands.fill("Seasoning and handling %", plate["allowance_pct"])
   s.go("Tab", "text", "Next line", most=40)
   for line in lines:
     if line is not first:

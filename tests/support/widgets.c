@@ -69,6 +69,21 @@ cro_test_find_shown (GtkWidget  *widget,
   return found;
 }
 
+GtkWidget *
+cro_test_find_containing (GtkWidget  *widget,
+                          const char *text)
+{
+  GtkWidget *found = gtk_widget_get_mapped (widget) && GTK_IS_LABEL (widget)
+                             && strstr (gtk_label_get_label (GTK_LABEL (widget)), text) != NULL
+                         ? widget
+                         : NULL;
+
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL && found == NULL;
+       child = gtk_widget_get_next_sibling (child))
+    found = cro_test_find_containing (child, text);
+  return found;
+}
+
 /* --- Gone with their window ------------------------------------------------------------------- */
 
 static GHashTable *alive;

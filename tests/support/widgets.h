@@ -36,6 +36,10 @@ GtkWidget *cro_test_find_shown    (GtkWidget  *widget,
 void       cro_test_wait_shown    (GtkWidget  *widget,
                                    const char *text);
 
+/* The first in sight that has the text in it. */
+GtkWidget *cro_test_find_containing (GtkWidget *widget,
+                                   const char  *text);
+
 /* To be called once, after GTK is initialized: what is mapped from then on is watched. */
 void       cro_test_widgets_watch (void);
 

@@ -29,6 +29,7 @@ typedef struct
   guint32        *depth;
   CroServicePlan *plan;
   gboolean        has_choice;
+  gboolean        is_at_once;   /* what runs is made in one batch, however large */
 } Planning;
 
 static void
@@ -194,6 +195,18 @@ read_used (Planning *self)
       self->used[cro_figures_node (figures, slot)] = cro_model_item (model, slot)->output.used;
 }
 
+/* A card scales the batch itself, and its pan. */
+static void
+fill_pans_at_once (Planning *self)
+{
+  for (gsize i = 0; i < self->source.n_pans; i++)
+    {
+      const CroPan *pan = &self->pans[i];
+
+      self->run.pan[pan->node] = fmax (self->run.pan[pan->node], self->run.runs[pan->row] * pan->filled);
+    }
+}
+
 static void
 run (Planning *self)
 {
@@ -206,6 +219,8 @@ run (Planning *self)
                                   cro_plan_find_pans (graph, &model->lines, self->of_batch,
                                                       self->pans) };
   cro_plan_run (graph, &self->source, &self->run);
+  if (self->is_at_once)
+    fill_pans_at_once (self);
   cro_plan_mark (graph, &model->lines, model->measures, &self->source, self->row_marks,
                  self->node_marks);
   cro_plan_depths (graph, self->depth);
@@ -555,6 +570,7 @@ cro_service_plan_of_recipe (CroBook  *book,
   Planning self;
 
   planning_init (&self, plan->figures, plan);
+  self.is_at_once = TRUE;
   read_used (&self);
   if (thing.kind == CRO_REF_MENU)
     ask_for_menu (&self, thing.slot, n);

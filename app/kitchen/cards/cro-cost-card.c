@@ -71,6 +71,7 @@ add_stream (const CroCostCard *self,
             double             height,
             gboolean           rtl)
 {
+  g_autofree char *includes = cro_words_bands_include (self->model, self->thing);
   Stream *stream;
 
   if (!cro_flow_stream_shows (self->figures, self->thing, CRO_FLOW_MONEY))
@@ -93,6 +94,8 @@ add_stream (const CroCostCard *self,
   cro_paper_begin_block (self->paper);
   cro_paper_add_space (self->paper, SPACE);
   cro_paper_add_picture (self->paper, height, draw_stream, stream, stream_free);
+  if (includes != NULL)
+    cro_paper_add_text (self->paper, CRO_PAPER_SMALL, 0, includes);
 }
 
 /* --- Lines -------------------------------------------------------------------------------------- */

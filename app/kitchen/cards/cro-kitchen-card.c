@@ -110,7 +110,7 @@ dup_for_one (const Card *self,
 {
   const char *name = cro_model_item (self->model, self->model->lines.item[line])->name;
   double makes = cro_decimal_to_double (cro_model_recipe (self->model, plate)->makes);
-  g_autofree char *amount = cro_words_weighed_line (self->model, line, 1 / makes);
+  g_autofree char *amount = cro_words_weighed_bite (self->model, line, makes);
 
   return dup_glued (name, amount);
 }

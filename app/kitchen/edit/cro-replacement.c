@@ -72,10 +72,10 @@ stands_on (const CroMenuPlate *entry,
   return !entry->is_dead && entry->plate == plate;
 }
 
-static gboolean
-is_on (CroModel *model,
-       guint32   menu,
-       guint32   plate)
+gboolean
+cro_replacement_is_on (CroModel *model,
+                       guint32   menu,
+                       guint32   plate)
 {
   for (guint i = 0; i < model->menu_plates->len; i++)
     {
@@ -119,29 +119,60 @@ cro_replacement_list_menus (CroModel *model,
   return menus;
 }
 
+/* The slot of an entry of a menu. */
+static gboolean
+write_plate (CroBook              *book,
+             const CroReplacement *self,
+             guint32               slot,
+             GError              **error)
+{
+  CroModel *model = cro_book_get_model (book);
+  const CroMenuPlate *entry = &g_array_index (model->menu_plates, CroMenuPlate, slot);
+
+  if (self->by == CRO_NO_SLOT)
+    return cro_edit_leave_choice (book, slot, error)
+           && cro_store_delete (cro_book_get_store (book), "menu_plate", entry->id, error);
+  if (cro_replacement_is_on (model, entry->menu, self->by))
+    {
+      g_set_error_literal (error, CRO_EDIT_ERROR, CRO_EDIT_ERROR_TWICE, "the plate is there");
+      return FALSE;
+    }
+  return cro_edit_update (book, "menu_plate", entry->id, "plate",
+                          CRO_CELL_INT (cro_model_recipe (model, self->by)->id), error);
+}
+
+/* Off its menus nothing holds on to it but what is on record of it. */
+static gboolean
+remove_plate (CroBook  *book,
+              guint32   plate,
+              GError  **error)
+{
+  g_autoptr (GArray) users = cro_edit_list_users (book, CRO_REF (CRO_REF_RECIPE, plate), error);
+
+  for (guint i = 0; users != NULL && i < users->len; i++)
+    if (g_array_index (users, CroRef, i).kind != CRO_REF_MENU)
+      {
+        g_set_error_literal (error, CRO_EDIT_ERROR, CRO_EDIT_ERROR_IN_USE, "in use");
+        return FALSE;
+      }
+  return users != NULL && cro_edit_remove_recipe (book, plate, error);
+}
+
 static gboolean
 write_plates (CroBook              *book,
               const CroReplacement *self,
               GError              **error)
 {
   CroModel *model = cro_book_get_model (book);
-  gint64 by = cro_model_recipe (model, self->by)->id;
 
-  for (guint i = 0; i < model->menu_plates->len; i++)
+  for (guint32 i = 0; i < model->menu_plates->len; i++)
     {
       const CroMenuPlate *entry = &g_array_index (model->menu_plates, CroMenuPlate, i);
 
-      if (!stands_on (entry, self->item) || !is_chosen (self, entry->menu))
-        continue;
-      if (is_on (model, entry->menu, self->by))
-        {
-          g_set_error_literal (error, CRO_EDIT_ERROR, CRO_EDIT_ERROR_TWICE, "the plate is there");
-          return FALSE;
-        }
-      if (!cro_edit_update (book, "menu_plate", entry->id, "plate", CRO_CELL_INT (by), error))
+      if (stands_on (entry, self->item) && is_chosen (self, entry->menu) && !write_plate (book, self, i, error))
         return FALSE;
     }
-  return TRUE;
+  return !self->is_removal || remove_plate (book, self->item, error);
 }
 
 /* --- The act ---------------------------------------------------------------------------------- */
@@ -244,12 +275,14 @@ cro_replacement_try (CroBook              *book,
                      GError              **error)
 {
   g_autoptr (GArray) things = NULL;
+  CroReplacement of_the_rest = *self;
   GArray *moved;
 
+  of_the_rest.is_removal = FALSE;
   if (!cro_edit_begin (book, "trial", error))
     return NULL;
   things = list_things (cro_book_get_figures (book));
-  if (!write_rows (book, self, error))
+  if (!write_rows (book, &of_the_rest, error))
     {
       cro_book_cancel_act (book);
       return NULL;

@@ -102,17 +102,17 @@ static const CroRecordColumn columns[CRO_N_RECORDS][CRO_RECORD_MOST] = {
   },
   [CRO_RECORDS_PLATES] = {
     { N_("Plate or menu"), CRO_VALUE_TEXT },
-    { N_("Course"), CRO_VALUE_TEXT },
+    { N_("Course"), CRO_VALUE_TEXT, .rank = 1 },
     { N_("Food cost per guest"), CRO_VALUE_SHOWN },
     /* Translators: food cost %, gross profit % or coefficient, as the house has it. */
     { N_("Ratio"), CRO_VALUE_SHOWN },
     /* Translators: what a plate is held against; its cells say "0.31 over target". */
     { N_("Target"), CRO_VALUE_SHOWN },
-    { N_("Left per guest"), CRO_VALUE_SHOWN },
+    { N_("Left per guest"), CRO_VALUE_SHOWN, .rank = 3 },
     /* Translators: how often a plate was sold in the last 28 days of sales. */
-    { N_("Sold, 28 days"), CRO_VALUE_DECIMAL },
+    { N_("Sold, 28 days"), CRO_VALUE_DECIMAL, .rank = 2 },
     /* Translators: the selling price, with tax, at which a plate meets its target. */
-    { N_("Price for target"), CRO_VALUE_SHOWN },
+    { N_("Price for target"), CRO_VALUE_SHOWN, .rank = 4 },
     { N_("Missing"), CRO_VALUE_TEXT },
   },
   [CRO_RECORDS_PREPARATIONS] = {
@@ -120,28 +120,28 @@ static const CroRecordColumn columns[CRO_N_RECORDS][CRO_RECORD_MOST] = {
     { N_("Cost"), CRO_VALUE_SHOWN },
     /* Translators: the finished amount of a batch. */
     { N_("Batch"), CRO_VALUE_SHOWN },
-    { N_("Cost of batch"), CRO_VALUE_SHOWN },
-    { N_("Active minutes"), CRO_VALUE_DECIMAL },
+    { N_("Cost of batch"), CRO_VALUE_SHOWN, .rank = 1 },
+    { N_("Active minutes"), CRO_VALUE_DECIMAL, .rank = 3 },
     /* Translators: how many recipes take a thing. */
-    { N_("Used in"), CRO_VALUE_COUNT },
+    { N_("Used in"), CRO_VALUE_COUNT, .rank = 2 },
     /* Translators: outputs of a batch that no recipe takes. */
     { N_("Not used"), CRO_VALUE_TEXT },
     { N_("Missing"), CRO_VALUE_TEXT },
   },
   [CRO_RECORDS_INGREDIENTS] = {
     { N_("Ingredient"), CRO_VALUE_TEXT },
-    { N_("Category"), CRO_VALUE_TEXT },
+    { N_("Category"), CRO_VALUE_TEXT, .rank = 2 },
     { N_("Cost"), CRO_VALUE_SHOWN },
-    { N_("Since"), CRO_VALUE_DATE },
-    { N_("Supplier"), CRO_VALUE_TEXT },
+    { N_("Since"), CRO_VALUE_DATE, .rank = 3 },
+    { N_("Supplier"), CRO_VALUE_TEXT, .rank = 1 },
     { N_("Trim yield"), CRO_VALUE_SHOWN },
-    { N_("Used in"), CRO_VALUE_COUNT },
+    { N_("Used in"), CRO_VALUE_COUNT, .rank = 4 },
     { N_("Allergens"), CRO_VALUE_TEXT },
     { N_("Missing"), CRO_VALUE_TEXT },
   },
   [CRO_RECORDS_MOVES] = {
     { N_("Ingredient"), CRO_VALUE_TEXT },
-    { N_("Category"), CRO_VALUE_TEXT },
+    { N_("Category"), CRO_VALUE_TEXT, .rank = 1 },
     /* Translators: a small picture of how a price went over a period. */
     { N_("Over the period"), CRO_VALUE_COURSE },
     /* Translators: a price on the first and on the last day of a period. */
@@ -158,14 +158,14 @@ static const CroRecordColumn columns[CRO_N_RECORDS][CRO_RECORD_MOST] = {
   },
   [CRO_RECORDS_MOVED] = {
     { N_("Plate or menu"), CRO_VALUE_TEXT },
-    { N_("Course"), CRO_VALUE_TEXT },
-    { N_("Before"), CRO_VALUE_SHOWN },
+    { N_("Course"), CRO_VALUE_TEXT, .rank = 3 },
+    { N_("Before"), CRO_VALUE_SHOWN, .rank = 1 },
     { N_("Now"), CRO_VALUE_SHOWN },
     /* Translators: what price changes add to the food cost of one guest. */
     { N_("Added per guest"), CRO_VALUE_ADDED },
     { N_("Ratio"), CRO_VALUE_SHOWN },
     { N_("Target"), CRO_VALUE_SHOWN },
-    { N_("Sold, 28 days"), CRO_VALUE_DECIMAL },
+    { N_("Sold, 28 days"), CRO_VALUE_DECIMAL, .rank = 2 },
     { N_("Effect, 28 days"), CRO_VALUE_ADDED, TRUE },
     /* Translators: the ingredient whose price changes the cost of a plate most. */
     { N_("Mostly through"), CRO_VALUE_TEXT },
@@ -228,6 +228,13 @@ cro_records_is_whole (CroRecordsKind kind,
                       guint          column)
 {
   return columns[kind][column].kind != CRO_VALUE_TEXT || columns[kind][column].is_whole;
+}
+
+guint
+cro_records_rank (CroRecordsKind kind,
+                  guint          column)
+{
+  return columns[kind][column].rank;
 }
 
 /* --- Texts ------------------------------------------------------------------------------------------ */

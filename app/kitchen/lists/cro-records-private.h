@@ -55,6 +55,7 @@ typedef struct
   CroValueKind  kind;
   gboolean      adds_up;  /* a sum over rows says something */
   gboolean      is_whole; /* of a text: a part of it would mislead */
+  guint         rank;     /* see cro_records_rank () */
 } CroRecordColumn;
 
 const CroRecordColumn *cro_records_column (CroRecordsKind  kind,

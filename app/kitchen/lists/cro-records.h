@@ -76,6 +76,10 @@ gboolean    cro_records_is_number  (CroRecordsKind  kind,
 gboolean    cro_records_is_whole   (CroRecordsKind  kind,
                                     guint           column);
 
+/* Where not all have room the highest ranks are left out first; 0: it stays. */
+guint       cro_records_rank       (CroRecordsKind  kind,
+                                    guint           column);
+
 /* Whether it holds small pictures (cro_record_dup_text gives what they are drawn from). */
 gboolean    cro_records_is_picture (CroRecordsKind  kind,
                                     guint           column);

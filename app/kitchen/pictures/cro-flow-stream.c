@@ -104,12 +104,24 @@ amount_text (const Making *m,
                                       : cro_words_amount (CRO_BASE_GRAM, amount);
 }
 
+/* As it is shown; what is less than the least that can be shown is not nothing. */
+static char *
+money_text (const Making *m,
+            gint64        minor,
+            double        money)
+{
+  int digits = cro_currency_digits (m->figures->model->currency);
+  g_autofree char *text = cro_money_to_text (minor != 0 || !(money > 0) ? minor : 1, digits);
+
+  /* Translators: less than the least amount of money, "< 0.01". */
+  return minor != 0 || !(money > 0) ? g_steal_pointer (&text) : g_strdup_printf (_("< %s"), text);
+}
+
 static char *
 node_text (const Making *m,
            guint         node)
 {
   const CroFlowNode *of = node_at (m->flow, node);
-  int digits = cro_currency_digits (m->figures->model->currency);
 
   if (m->measure == CRO_FLOW_WEIGHT)
     return cro_words_take_short (of->is_weighed ? CRO_KNOWN_WHOLE
@@ -119,7 +131,7 @@ node_text (const Making *m,
   if (of->is_missing && of->kind == CRO_FLOW_BOUGHT)
     return g_strdup ("?");
   if (makes_up_cost (of->kind) && m->minor != NULL)
-    return cro_money_to_text (ABS (m->minor[node]), digits);
+    return money_text (m, ABS (m->minor[node]), fabs (of->money));
   return amount_text (m, size_of (m, node));
 }
 
@@ -172,8 +184,7 @@ link_text (const Making      *m,
     known = cro_known_of_recipe (m->figures, far->slot);
   /* What has nothing is one of those that nothing is left to. */
   return cro_words_take_short (known, m->measure == CRO_FLOW_MONEY && m->part == NULL && width > 0
-                                          ? cro_money_to_text (
-                                                minor, cro_currency_digits (model->currency))
+                                          ? money_text (m, minor, known == CRO_KNOWN_WHOLE ? width : 0)
                                           : amount_text (m, width));
 }
 
@@ -507,8 +518,10 @@ add_disposables (Making *m)
       g_autofree char *isolated = cro_isolate (name);
       /* Translators: a disposable beside what is eaten. */
       g_autofree char *not_food = g_strdup_printf (_("%s, not food"), isolated);
-      g_autofree char *figure = cro_words_take_short (cro_known_of_item (m->figures, aside->item),
-                                                      cro_words_money (m->figures->model, aside->money));
+      CroKnown known = cro_known_of_item (m->figures, aside->item);
+      gint64 minor = cro_money_round (aside->money, cro_currency_digits (m->figures->model->currency));
+      g_autofree char *figure = cro_words_take_short (
+          known, money_text (m, minor, known == CRO_KNOWN_WHOLE ? aside->money : 0));
       CroStreamThing near = { .kind = CRO_STREAM_COMPONENT, .id = id_of (APART, aside->item),
                               .name = name, .figure = figure, .rank = CRO_STREAM_N_RANKS,
                               .is_apart = TRUE };

@@ -9,6 +9,7 @@
 #include "cro-doubt.h"
 #include "cro-figure-words.h"
 #include "cro-isolate.h"
+#include "cro-menu-ways.h"
 #include "cro-number.h"
 #include "cro-plan-words.h"
 #include "cro-scale.h"
@@ -102,14 +103,44 @@ cro_words_card_share (CroFigures       *figures,
   return is_short ? cro_words_known_short (known, pct) : cro_words_known (known, pct);
 }
 
+/* --- Seasoning and handling in a picture ---------------------------------------------------------- */
+
+/* Of a menu whatever any of its plates has. */
+char *
+cro_words_bands_include (CroModel *model,
+                         CroRef    thing)
+{
+  g_autoptr (CroMenuWays) ways = NULL;
+  g_autofree char *pct = NULL;
+
+  if (thing.kind == CRO_REF_RECIPE)
+    {
+      gint64 allowance = cro_model_recipe (model, thing.slot)->allowance;
+
+      if (!cro_model_recipe (model, thing.slot)->is_plate || allowance <= 0)
+        return NULL;
+      pct = cro_words_pct (cro_decimal_to_double (allowance));
+      /* Translators: under a picture of what a plate is made of, in per cent. */
+      return g_strdup_printf (_("Bands include seasoning and handling, %s."), pct);
+    }
+  if (thing.kind != CRO_REF_MENU)
+    return NULL;
+  ways = cro_menu_ways_new (model, thing.slot);
+  for (guint i = 0; i < ways->plates->len; i++)
+    if (cro_model_recipe (model, ((const CroMenuPlate *) ways->plates->pdata[i])->plate)->allowance > 0)
+      return g_strdup (_("Bands include the plates’ seasoning and handling."));
+  return NULL;
+}
+
 /* --- Weighed ------------------------------------------------------------------------------------ */
 
-char *
-cro_words_weighed (CroBase base,
-                   double  amount)
+static char *
+dup_weighed (CroBase base,
+             double  amount,
+             double  (*weigh) (double grams))
 {
   gboolean is_each = base == CRO_BASE_EACH;
-  double weighed = is_each ? amount : cro_scale_round (amount);
+  double weighed = is_each ? amount : weigh (amount);
   gboolean is_large = !is_each && weighed >= 1000;
   /* A scale for spices has its own digits, the others those of a quarter of a gram. */
   int digits = is_large ? 3 : weighed < 0.1 ? 6 : 2;
@@ -118,11 +149,19 @@ cro_words_weighed (CroBase base,
   return cro_words_in_base (base, is_large, number);
 }
 
-/* Spoons and pieces are counted as the recipe counts them, whatever they weigh. */
 char *
-cro_words_weighed_line (CroModel *model,
-                        guint32   line,
-                        double    batches)
+cro_words_weighed (CroBase base,
+                   double  amount)
+{
+  return dup_weighed (base, amount, cro_scale_round);
+}
+
+/* Spoons and pieces are counted as the recipe counts them, whatever they weigh. */
+static char *
+dup_weighed_line (CroModel *model,
+                  guint32   line,
+                  double    batches,
+                  double    (*weigh) (double grams))
 {
   CroUnit unit = (CroUnit) model->lines.unit[line];
   CroBase base = cro_unit_get (unit)->base;
@@ -130,7 +169,23 @@ cro_words_weighed_line (CroModel *model,
 
   if (base == CRO_BASE_EACH || base != (CroBase) model->measures[model->lines.item[line]].base)
     return cro_words_batch_line (model, line, batches);
-  return cro_words_weighed (base, written * cro_unit_factor (unit));
+  return dup_weighed (base, written * cro_unit_factor (unit), weigh);
+}
+
+char *
+cro_words_weighed_line (CroModel *model,
+                        guint32   line,
+                        double    batches)
+{
+  return dup_weighed_line (model, line, batches, cro_scale_round);
+}
+
+char *
+cro_words_weighed_bite (CroModel *model,
+                        guint32   line,
+                        double    bites)
+{
+  return dup_weighed_line (model, line, 1 / bites, cro_scale_round_bite);
 }
 
 /* --- Prices ------------------------------------------------------------------------------------- */

@@ -31,6 +31,11 @@ char    *cro_words_card_share  (CroFigures       *figures,
                                 double            share,
                                 gboolean          is_short);
 
+/* That bands of money in a picture of it are wider than its lines cost, by seasoning and handling; NULL: they
+ * are not. */
+char    *cro_words_bands_include (CroModel        *model,
+                                CroRef            thing);
+
 /* An amount of a batch as kitchen scales weigh it (cro-scale.h): "179 g", "1.791 kg", "0.75 ml"; pieces
  * to the hundredth. */
 char    *cro_words_weighed     (CroBase           base,
@@ -40,6 +45,11 @@ char    *cro_words_weighed     (CroBase           base,
 char    *cro_words_weighed_line (CroModel        *model,
                                 guint32           line,
                                 double            batches);
+
+/* The same of one bite, the plate making so many. */
+char    *cro_words_weighed_bite (CroModel        *model,
+                                guint32           line,
+                                double            bites);
 
 /* Whose prices and recipes they are: "prices of 1 March 2026", "the book of 1 March 2026". */
 char    *cro_words_card_prices (CroBook          *book);

@@ -12,7 +12,7 @@
 static const struct { const char *table, *column, *word; } columns[] = {
   { NULL, "active_minutes_micro", N_("minutes") },
   { NULL, "allergens", N_("allergens") },
-  { NULL, "allowance_pct_micro", N_("seasoning") },
+  { NULL, "allowance_pct_micro", N_("seasoning and handling") },
   { "service_stock", "amount_micro", N_("amount in stock") },
   { "stock_count", "amount_micro", N_("amount counted") },
   { NULL, "amount_micro", N_("amount") },

@@ -14,7 +14,7 @@ cro_sum_words (void)
     .bites = _("bites"),
     .bite = _("bite"),
     .a_guest = _("per guest"),
-    .seasoning = _("with seasoning"),
+    .seasoning = _("with seasoning and handling"),
     .food = _("food"),
     .labour = _("labour"),
     .tax = _("tax included"),

@@ -16,8 +16,8 @@ dup_seasoning (CroFigures *figures,
 {
   g_autofree char *pct = cro_words_decimal (cro_model_recipe (figures->model, recipe)->allowance);
 
-  /* Translators: under a plate’s lines, before what that costs: "seasoning 3 %". */
-  return g_strdup_printf (_("seasoning %s %%"), pct);
+  /* Translators: under a plate’s lines, before what that costs: "seasoning and handling 3 %". */
+  return g_strdup_printf (_("seasoning and handling %s %%"), pct);
 }
 
 static char *

@@ -269,7 +269,8 @@ duplicate_cb (GtkWidget  *widget,
 }
 
 static void say_users (CroBench *self,
-                       CroRef    ref);
+                       CroRef    ref,
+                       gboolean  is_removal);
 
 /* --- Bought or made ----------------------------------------------------------------------------- */
 
@@ -298,7 +299,7 @@ become_batch (CroBench *self)
         cro_bench_say (self, said);
     }
   else if (g_error_matches (error, CRO_EDIT_ERROR, CRO_EDIT_ERROR_IN_USE))
-    say_users (self, ref);
+    say_users (self, ref, FALSE);
   else
     cro_bench_fail (self, error);
 }
@@ -348,10 +349,11 @@ replace_cb (GtkWidget  *widget,
     gtk_window_present (GTK_WINDOW (cro_replace_window_new (self, thing, NULL)));
 }
 
-/* What is in use can be replaced there. */
+/* What is in use can be replaced there; a plate that is to go, taken off too. */
 static void
 say_users (CroBench *self,
-           CroRef    ref)
+           CroRef    ref,
+           gboolean  is_removal)
 {
   CroBook *book = cro_bench_get_book (self);
   CroModel *model = cro_book_get_model (book);
@@ -368,7 +370,8 @@ say_users (CroBench *self,
   /* Translators: a thing cannot be removed as others hold on to it; they are listed. */
   text = cro_isolate_printf (_("“%s” is used in: %s"), cro_ref_name (model, ref), names);
   if (replaceable_of (model, ref).kind != CRO_REF_NONE)
-    gtk_window_present (GTK_WINDOW (cro_replace_window_new (self, replaceable_of (model, ref), text)));
+    gtk_window_present (GTK_WINDOW ((is_removal ? cro_replace_window_new_removal : cro_replace_window_new) (
+        self, replaceable_of (model, ref), text)));
   else
     cro_bench_say (self, text);
 }
@@ -385,7 +388,7 @@ cro_bench_remove_ref (CroBench *self,
   if (cro_edit_remove (book, label, ref, &error))
     return TRUE;
   if (g_error_matches (error, CRO_EDIT_ERROR, CRO_EDIT_ERROR_IN_USE))
-    say_users (self, ref);
+    say_users (self, ref, TRUE);
   else
     cro_bench_fail (self, error);
   return FALSE;

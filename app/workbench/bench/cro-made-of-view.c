@@ -4,6 +4,7 @@
 
 #include <glib/gi18n.h>
 
+#include "cro-card-words.h"
 #include "cro-cause.h"
 #include "cro-edit.h"
 #include "cro-field.h"
@@ -41,7 +42,7 @@ struct _CroMadeOfView
   GtkWidget     *area;
   GtkWidget     *empty;
   GtkWidget     *chosen;     /* what is said of the chosen band */
-  GtkWidget     *back;       /* what comes back and is used again */
+  GtkWidget     *note;       /* what comes back and is used again; what bands include */
   GtkWidget     *table;
   guint64       *only;       /* NULL: all of it is shown */
   char          *only_name;
@@ -93,6 +94,26 @@ add_end (CroMadeOfView *self,
   g_array_append_val (ends, end);
 }
 
+/* A disposable of a component has no line here: it stands beside the sum, which counts it. */
+static void
+add_of_components (CroMadeOfView *self,
+                   GArray        *ends,
+                   GHashTable    *told)
+{
+  g_autoptr (CroFlow) flow = cro_flow_new (figures_of (self), cro_bench_get_ref (self->bench));
+
+  for (guint i = 0; i < flow->disposables->len; i++)
+    {
+      guint32 item = g_array_index (flow->disposables, CroFlowAside, i).item;
+
+      if (g_hash_table_contains (told, GUINT_TO_POINTER (item)))
+        continue;
+      /* Others stand below the first. */
+      add_end (self, ends, cro_flow_stream_apart (item), CRO_NO_SLOT);
+      return;
+    }
+}
+
 /* Disposables flow once, however many lines they have: from the first of these. */
 static void
 tell_ends (GArray   *ends,
@@ -117,6 +138,8 @@ tell_ends (GArray   *ends,
       else if (g_hash_table_add (told, GUINT_TO_POINTER (item)))
         add_end (self, ends, cro_flow_stream_apart (item), line);
     }
+  if (measure_of (self) == CRO_FLOW_MONEY)
+    add_of_components (self, ends, told);
 }
 
 static void
@@ -306,7 +329,8 @@ refresh (GtkWidget *view)
   CroRef thing = cro_bench_get_ref (self->bench);
   CroFlowMeasure measure = measure_of (self);
   g_autofree char *says = cro_words_made_of (figures, thing, measure);
-  g_autofree char *back = measure == CRO_FLOW_WEIGHT ? cro_words_comes_back (figures, thing) : NULL;
+  g_autofree char *note = measure == CRO_FLOW_WEIGHT ? cro_words_comes_back (figures, thing)
+                                                     : cro_words_bands_include (figures->model, thing);
   g_autoptr (CroFlow) flow = cro_flow_new (figures, thing);
   gboolean is_empty = flow->nodes->len <= 1 && flow->disposables->len == 0;
 
@@ -319,8 +343,8 @@ refresh (GtkWidget *view)
   gtk_widget_set_visible (self->area, !is_empty && !self->is_table);
   gtk_widget_set_visible (self->chosen, !is_empty && !self->is_table);
   gtk_widget_set_visible (self->table, self->is_table);
-  gtk_label_set_label (GTK_LABEL (self->back), back != NULL ? back : "");
-  gtk_widget_set_visible (self->back, back != NULL);
+  gtk_label_set_label (GTK_LABEL (self->note), note != NULL ? note : "");
+  gtk_widget_set_visible (self->note, note != NULL && !is_empty);
   show_path (self);
   show_stream (self, figures, thing, says, says != NULL);
   show_chosen (self);
@@ -634,7 +658,7 @@ cro_made_of_view_init (CroMadeOfView *self)
   g_signal_connect_object (self->area, "larger", G_CALLBACK (larger_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->area, "chosen", G_CALLBACK (show_chosen), self, G_CONNECT_SWAPPED);
   self->chosen = cro_text_new (NULL, "caption");
-  self->back = cro_text_new (NULL, "caption");
+  self->note = cro_text_new (NULL, "caption");
   self->table = gtk_grid_new ();
   gtk_grid_set_column_spacing (GTK_GRID (self->table), 12);
   gtk_grid_set_row_spacing (GTK_GRID (self->table), 3);
@@ -646,7 +670,7 @@ cro_made_of_view_init (CroMadeOfView *self)
   gtk_box_append (GTK_BOX (self->box), self->area);
   gtk_box_append (GTK_BOX (self->box), self->table);
   gtk_box_append (GTK_BOX (self->box), self->chosen);
-  gtk_box_append (GTK_BOX (self->box), self->back);
+  gtk_box_append (GTK_BOX (self->box), self->note);
 }
 
 static GtkWidget *

@@ -72,7 +72,7 @@ void       cro_pane_set_rows     (CroPane                 *self,
                                   GtkWidget               *rows,
                                   const CroPaneRows       *of_rows);
 
-/* What stands at the height of a line; NULL: nothing does. Borrowed. */
+/* What stands at the height of a line, or with CRO_NO_SLOT of their sum; NULL: nothing does. Borrowed. */
 GtkWidget *cro_pane_find_row     (CroPane                 *self,
                                   guint32                  line);
 

@@ -8,6 +8,7 @@
 #include "cro-course.h"
 #include "cro-field.h"
 #include "cro-headings.h"
+#include "cro-isolate.h"
 #include "cro-spoken.h"
 
 /* A menu among plates has a mark of its own; its words say what it is. */
@@ -26,6 +27,7 @@ struct _CroRecordsTable
   GtkWidget          *headings;
   GtkWidget          *view;
   GtkWidget          *totals;
+  GtkWidget          *left_out;   /* names the columns that have no room */
   CroColumns         *columns;
   GtkSingleSelection *selection;
 
@@ -141,6 +143,21 @@ show_totals (CroRecordsTable *self)
   gtk_widget_set_visible (self->totals, has_one);
 }
 
+static void
+show_left_out (CroRecordsTable *self)
+{
+  g_autoptr (GString) names = g_string_new (NULL);
+  g_autofree char *text = NULL;
+
+  for (guint i = 0; i < cro_columns_get_n (self->columns); i++)
+    if (cro_columns_is_left_out (self->columns, i))
+      cro_isolate_append (names, cro_records_title (self->kind, i));
+  /* Translators: under a table: its columns that have no room. */
+  text = g_strdup_printf (_("No room for: %s"), names->str);
+  gtk_label_set_label (GTK_LABEL (self->left_out), text);
+  gtk_widget_set_visible (self->left_out, names->len > 0);
+}
+
 /* --- The row that is selected --------------------------------------------------------------------- */
 
 /* The selection keeps to its row wherever that goes: before it hears of that, and once it is there
@@ -239,6 +256,9 @@ add_headings (CroRecordsTable *self)
   for (guint i = 0; i < n; i++)
     cro_columns_set_kind (self->columns, i, cro_records_is_number (self->kind, i),
                           cro_records_is_whole (self->kind, i));
+  for (guint i = 0; i < n; i++)
+    cro_columns_set_rank (self->columns, i, cro_records_rank (self->kind, i));
+  g_signal_connect_object (self->columns, "left-out", G_CALLBACK (show_left_out), self, G_CONNECT_SWAPPED);
   self->headings = cro_headings_new (self->columns);
   for (guint i = 0; i < n; i++)
     cro_headings_append (CRO_HEADINGS (self->headings), cro_records_title (self->kind, i));
@@ -264,7 +284,7 @@ add_list (CroRecordsTable *self)
                            G_CONNECT_SWAPPED);
 }
 
-/* The rows scroll between headings and totals, which stay; where the columns do not fit, all
+/* The rows scroll between headings and totals, which stay; where the columns that stay do not fit, all
  * three scroll sideways together. */
 static void
 add_table (CroRecordsTable *self,
@@ -285,6 +305,9 @@ add_table (CroRecordsTable *self,
   gtk_box_append (GTK_BOX (box), self->headings);
   gtk_box_append (GTK_BOX (box), overlay);
   gtk_box_append (GTK_BOX (box), self->totals);
+  self->left_out = cro_text_new ("", "dim-label");
+  gtk_widget_set_visible (self->left_out, FALSE);
+  gtk_box_append (GTK_BOX (box), self->left_out);
   gtk_widget_add_css_class (box, "table");
   self->sideways = cro_wide_new (box);
   gtk_widget_set_parent (self->sideways, GTK_WIDGET (self));

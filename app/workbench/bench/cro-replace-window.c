@@ -5,8 +5,7 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
-#include "cro-allergen-words.h"
-#include "cro-carrier.h"
+#include "cro-consequence-words.h"
 #include "cro-field.h"
 #include "cro-figure-words.h"
 #include "cro-finder-entry.h"
@@ -21,6 +20,8 @@
 /* Plates shown of those that move; the others are told as a number. */
 #define MOST_SHOWN 100
 
+#define HEIGHT 600
+
 /* Lines of a preparation that goes, likewise. */
 #define MOST_DROPPED 12
 
@@ -34,12 +35,14 @@ struct _CroReplaceWindow
   GtkWidget *merge;
   GtkWidget *warning;
   GtkWidget *consequences;
-  GtkWidget *rest;
+  GtkWidget *off;         /* of a removal: takes it off those menus */
   GtkWidget *done;
 
   CroBench  *bench;       /* weak */
   CroBook   *book;
   gboolean   is_plate;    /* a plate on menus; else an item in recipes */
+  gboolean   is_removal;  /* the plate is to go */
+  gboolean   is_on_record;/* it was sold, and stays in the book */
   guint32    item;
   guint32    by;          /* CRO_NO_SLOT: nothing is chosen yet */
   GArray    *recipes;     /* guint32: those that take it, or its menus, as the check buttons stand */
@@ -83,16 +86,25 @@ list_chosen (CroReplaceWindow *self)
   return chosen;
 }
 
+/* Whether the plate goes: no menu keeps it, and nothing is on record of it. */
+static gboolean
+is_gone (CroReplaceWindow *self,
+         GArray           *chosen)
+{
+  return self->is_removal && !self->is_on_record && chosen->len == self->recipes->len;
+}
+
 static CroReplacement
 replacement_of (CroReplaceWindow *self,
-                GArray           *chosen)
+                GArray           *chosen,
+                guint32           by)
 {
   gboolean is_all = is_merge (self) || chosen->len == self->recipes->len;
 
-  return (CroReplacement){ .item = self->item, .by = self->by,
+  return (CroReplacement){ .item = self->item, .by = by,
                            .recipes = is_all ? NULL : (const guint32 *) chosen->data,
                            .n_recipes = is_all ? 0 : chosen->len, .is_merge = is_merge (self),
-                           .is_plate = self->is_plate };
+                           .is_plate = self->is_plate, .is_removal = is_gone (self, chosen) };
 }
 
 /* --- What plates come to ---------------------------------------------------------------------- */
@@ -141,22 +153,38 @@ attach (CroReplaceWindow *self,
 }
 
 static void
-show_consequences (CroReplaceWindow *self,
-                   GArray           *all)
+attach_text (CroReplaceWindow *self,
+             int               row,
+             const char       *text,
+             const char       *style)
+{
+  gtk_grid_attach (GTK_GRID (self->consequences), cro_text_new (text, style), 0, row, 4, 1);
+}
+
+/* Below what stands there already. title: of a choice of two, else NULL. */
+static void
+add_consequences (CroReplaceWindow *self,
+                  const char       *title,
+                  GArray           *all)
 {
   guint n = MIN (all->len, MOST_SHOWN);
   g_autofree char *rest = NULL;
+  int row = 0;
 
-  clear (self->consequences);
+  while (gtk_grid_get_child_at (GTK_GRID (self->consequences), 0, row) != NULL)
+    row++;
+  if (title != NULL)
+    attach_text (self, row++, title, "dim-label");
   for (guint i = 0; i < n; i++)
-    attach (self, (int) i, &g_array_index (all, CroConsequence, i));
+    attach (self, row++, &g_array_index (all, CroConsequence, i));
   if (all->len > n)
     rest = g_strdup_printf (ngettext ("%u more plate moves.", "%u more plates move.", all->len - n),
                             all->len - n);
   else if (all->len == 0)
     rest = g_strdup (self->is_plate ? _("No menu costs more or less, and none has other allergens.")
                                     : _("No plate costs more or less, and none has other allergens."));
-  gtk_label_set_label (GTK_LABEL (self->rest), rest != NULL ? rest : "");
+  if (rest != NULL)
+    attach_text (self, row, rest, "dim-label");
 }
 
 /* What cannot be converted is said before it is kept; it does not stand in the way. */
@@ -220,57 +248,7 @@ dup_dropped (CroReplaceWindow *self)
                              name_of (self, self->item), names->str);
 }
 
-/* --- Allergens that enter or leave plates ------------------------------------------------------- */
-
-typedef enum
-{
-  CONTAINS_ENTERS,
-  CONTAINS_LEAVES,
-  MAY_ENTERS,
-  MAY_LEAVES,
-  NOT_KNOWN_ENTERS,
-  N_CHANGES,
-} Change;
-
-static gboolean
-changes (const CroConsequence *one,
-         Change                change,
-         guint                 group)
-{
-  guint64 bit = change == NOT_KNOWN_ENTERS                        ? CRO_ALLERGENS_NOT_KNOWN
-                : change == MAY_ENTERS || change == MAY_LEAVES ? cro_carried_may (1u << group)
-                                                                  : 1u << group;
-  gboolean leaves = change == CONTAINS_LEAVES || change == MAY_LEAVES;
-  guint64 held = leaves ? one->from_bits : one->to_bits, lacked = leaves ? one->to_bits : one->from_bits;
-
-  return (held & bit) != 0 && (lacked & bit) == 0;
-}
-
-/* "Oysters, half-dozen and 5 others"; NULL: nothing changes so. */
-static char *
-dup_changed (CroReplaceWindow *self,
-             GArray           *all,
-             Change            change,
-             guint             group)
-{
-  g_autofree char *first = NULL;
-  guint n = 0;
-
-  for (guint i = 0; i < all->len; i++)
-    {
-      CroConsequence *one = &g_array_index (all, CroConsequence, i);
-
-      if (!changes (one, change, group))
-        continue;
-      if (n == 0)
-        first = cro_isolate (cro_ref_name (model_of (self), one->thing));
-      n++;
-    }
-  if (n < 2)
-    return g_steal_pointer (&first);
-  /* Translators: a plate or a menu, and how many others. */
-  return g_strdup_printf (ngettext ("%s and %u other", "%s and %u others", n - 1), first, n - 1);
-}
+/* --- Consequences told -------------------------------------------------------------------------- */
 
 static void
 add_sentence (GString *text,
@@ -282,89 +260,116 @@ add_sentence (GString *text,
 }
 
 static char *
-dup_change (Change      change,
-            const char *allergen,
-            const char *where)
+dup_off (gboolean is_gone,
+         guint    n)
 {
-  switch (change)
-    {
-    case CONTAINS_ENTERS:
-      /* Translators: an allergen; plates and menus. */
-      return g_strdup_printf (_("%s now in %s; check labels."), allergen, where);
-    case CONTAINS_LEAVES:
-      return g_strdup_printf (_("%s no longer among those entered for %s; check labels."), allergen, where);
-    case MAY_ENTERS:
-      return g_strdup_printf (_("%s, by a label, now may be in %s; check labels."), allergen, where);
-    case MAY_LEAVES:
-      return g_strdup_printf (_("%s, by a label, no longer among those that may be in %s; check labels."),
-                              allergen, where);
-    default:
-      return g_strdup_printf (_("Allergens no longer known for %s: nobody has said."), where);
-    }
-}
-
-/* What a guest who avoids something must know before it is kept. */
-static void
-add_allergens (CroReplaceWindow *self,
-               GString          *text,
-               GArray           *all)
-{
-  for (Change change = 0; change < N_CHANGES; change++)
-    for (guint group = 0; group < (change == NOT_KNOWN_ENTERS ? 1 : CRO_N_ALLERGENS); group++)
-      {
-        g_autofree char *where = dup_changed (self, all, change, group);
-
-        if (where != NULL)
-          add_sentence (text, dup_change (change, cro_words_allergen (CRO_ALLERGEN_LIST_EU, group), where));
-      }
+  return is_gone ? g_strdup_printf (ngettext ("Take Off %u Menu and Remove", "Take Off %u Menus and Remove", n), n)
+                 : g_strdup_printf (ngettext ("Take Off %u Menu", "Take Off %u Menus", n), n);
 }
 
 static void
-show_button (CroReplaceWindow *self,
-             guint             n)
+show_buttons (CroReplaceWindow *self,
+              GArray           *chosen)
 {
+  guint n = chosen->len;
+  g_autofree char *off = dup_off (is_gone (self, chosen), n);
   g_autofree char *text = is_merge (self) ? g_strdup (_("Merge"))
+                          : is_gone (self, chosen)
+                              ? g_strdup_printf (ngettext ("Replace on %u Menu and Remove",
+                                                           "Replace on %u Menus and Remove", n), n)
                           : self->is_plate ? g_strdup_printf (ngettext ("Replace on %u Menu",
                                                                         "Replace on %u Menus", n), n)
                                            : g_strdup_printf (ngettext ("Replace in %u Recipe",
                                                                         "Replace in %u Recipes", n), n);
 
   gtk_button_set_label (GTK_BUTTON (self->done), text);
+  gtk_button_set_label (GTK_BUTTON (self->off), off);
+  gtk_widget_set_sensitive (self->off, n > 0);
+}
+
+/* The menus that have the other plate already; NULL: none. */
+static char *
+dup_twice (CroReplaceWindow *self,
+           GArray           *menus)
+{
+  g_autoptr (GString) names = g_string_new (NULL);
+
+  for (guint i = 0; self->is_plate && i < menus->len; i++)
+    {
+      guint32 menu = g_array_index (menus, guint32, i);
+
+      if (cro_replacement_is_on (model_of (self), menu, self->by))
+        cro_isolate_append (names, cro_model_menu (model_of (self), menu)->name);
+    }
+  /* Translators: a plate that should come in the place of another, and menus. */
+  return names->len == 0 ? NULL
+                         : cro_isolate_printf (_("“%s” is on these menus already: %s. Choose another plate, or leave "
+                                                 "them out."),
+                                               name_of (self, self->by), names->str);
+}
+
+static gboolean
+show_replaced (CroReplaceWindow *self,
+               GArray           *chosen,
+               GString          *warning)
+{
+  CroReplacement replacement = replacement_of (self, chosen, self->by);
+  g_autofree char *twice = dup_twice (self, chosen);
+  g_autoptr (GArray) told = NULL;
+  g_autoptr (GError) error = NULL;
+
+  if (twice == NULL)
+    told = cro_replacement_try (self->book, &replacement, &error);
+  if (told == NULL)
+    {
+      add_sentence (warning, twice != NULL ? g_steal_pointer (&twice) : cro_words_error (error));
+      return FALSE;
+    }
+  if (!self->is_plate)
+    {
+      add_sentence (warning, dup_dropped (self));
+      add_sentence (warning, dup_unknown (self, &replacement));
+    }
+  add_sentence (warning, cro_consequences_allergens (model_of (self), told));
+  add_consequences (self, self->is_removal ? gtk_label_get_label (GTK_LABEL (self->chosen)) : NULL, told);
+  return TRUE;
+}
+
+static void
+show_taken_off (CroReplaceWindow *self,
+                GArray           *chosen,
+                GString          *warning)
+{
+  CroReplacement replacement = replacement_of (self, chosen, CRO_NO_SLOT);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GArray) told = cro_replacement_try (self->book, &replacement, &error);
+
+  if (told == NULL)
+    add_sentence (warning, cro_words_error (error));
+  else
+    /* Translators: over what menus cost from which a plate is taken. */
+    add_consequences (self, _("taken off"), told);
 }
 
 static void
 refresh (CroReplaceWindow *self)
 {
   g_autoptr (GArray) chosen = list_chosen (self);
-  CroReplacement replacement = replacement_of (self, chosen);
-  g_autoptr (GArray) told = NULL;
-  g_autoptr (GError) error = NULL;
   g_autoptr (GString) warning = g_string_new (NULL);
+  gboolean can_replace = FALSE;
 
-  show_button (self, chosen->len);
+  show_buttons (self, chosen);
   gtk_widget_set_sensitive (self->uses, !is_merge (self));
-  gtk_widget_set_sensitive (self->done, FALSE);
-  if (self->by == CRO_NO_SLOT)
-    return;
-  told = cro_replacement_try (self->book, &replacement, &error);
-  if (told == NULL)
-    add_sentence (warning, cro_words_error (error));
-  else
-    {
-      if (!self->is_plate)
-        {
-          add_sentence (warning, dup_dropped (self));
-          add_sentence (warning, dup_unknown (self, &replacement));
-        }
-      add_allergens (self, warning, told);
-    }
+  clear (self->consequences);
+  if (self->is_removal && chosen->len > 0)
+    show_taken_off (self, chosen, warning);
+  if (self->by != CRO_NO_SLOT)
+    can_replace = show_replaced (self, chosen, warning);
+  else if (!self->is_removal)
+    attach_text (self, 0, _("Choose what comes in its place."), "dim-label");
   gtk_label_set_label (GTK_LABEL (self->warning), warning->str);
   gtk_widget_set_visible (self->warning, warning->len > 0);
-  gtk_widget_set_sensitive (self->done, told != NULL && (is_merge (self) || chosen->len > 0));
-  if (told != NULL)
-    show_consequences (self, told);
-  else
-    clear (self->consequences);
+  gtk_widget_set_sensitive (self->done, can_replace && (is_merge (self) || chosen->len > 0));
 }
 
 /* --- Choosing --------------------------------------------------------------------------------- */
@@ -436,22 +441,46 @@ list_menus (CroReplaceWindow *self)
     }
 }
 
+/* Nothing is asked where it cannot be read: the act tells. */
+static gboolean
+is_on_record (CroReplaceWindow *self)
+{
+  g_autoptr (GArray) users = cro_edit_list_users (self->book, CRO_REF (CRO_REF_RECIPE, self->item), NULL);
+
+  for (guint i = 0; users != NULL && i < users->len; i++)
+    if (g_array_index (users, CroRef, i).kind != CRO_REF_MENU)
+      return TRUE;
+  return FALSE;
+}
+
 /* --- The act ---------------------------------------------------------------------------------- */
 
-static void
-done_cb (CroReplaceWindow *self)
+/* An entry of the history. */
+static char *
+dup_label (CroReplaceWindow     *self,
+           const CroReplacement *replacement)
 {
-  g_autoptr (GArray) chosen = list_chosen (self);
-  CroReplacement replacement = replacement_of (self, chosen);
-  /* Translators: entries of the history. */
-  g_autofree char *label = cro_isolate_printf (replacement.is_merge ? _("merge of %s into %s")
-                                                                    : _("replacement of %s by %s"),
-                                               name_of (self, self->item), name_of (self, self->by));
+  const char *name = name_of (self, self->item);
+
+  if (replacement->by != CRO_NO_SLOT)
+    return cro_isolate_printf (replacement->is_merge ? _("merge of %s into %s") : _("replacement of %s by %s"), name,
+                               name_of (self, replacement->by));
+  if (replacement->is_removal)
+    return cro_act_dup_label (_("removal"), name);
+  return cro_isolate_printf (_("removal of %s from menus"), name);
+}
+
+static void
+keep (CroReplaceWindow     *self,
+      const CroReplacement *replacement)
+{
+  g_autofree char *label = dup_label (self, replacement);
   CroBench *bench = self->bench;
-  guint32 by = self->by;
+  CroRefKind kind = self->is_plate ? CRO_REF_RECIPE : CRO_REF_ITEM;
+  gboolean is_gone = replacement->is_merge || replacement->is_removal;
   g_autoptr (GError) error = NULL;
 
-  if (!cro_edit_replace (self->book, label, &replacement, &error))
+  if (!cro_edit_replace (self->book, label, replacement, &error))
     {
       g_autofree char *text = cro_words_error (error);
 
@@ -462,10 +491,28 @@ done_cb (CroReplaceWindow *self)
   gtk_window_close (GTK_WINDOW (self));
   if (bench == NULL)
     return;
-  /* What was merged is gone from the bench. */
-  if (replacement.is_merge)
-    cro_bench_open (bench, CRO_REF (CRO_REF_ITEM, by));
+  /* What was merged or replaced for good is gone from the bench. */
+  if (is_gone && replacement->by != CRO_NO_SLOT)
+    cro_bench_open (bench, CRO_REF (kind, replacement->by));
   cro_bench_say (bench, label);
+}
+
+static void
+done_cb (CroReplaceWindow *self)
+{
+  g_autoptr (GArray) chosen = list_chosen (self);
+  CroReplacement replacement = replacement_of (self, chosen, self->by);
+
+  keep (self, &replacement);
+}
+
+static void
+off_cb (CroReplaceWindow *self)
+{
+  g_autoptr (GArray) chosen = list_chosen (self);
+  CroReplacement replacement = replacement_of (self, chosen, CRO_NO_SLOT);
+
+  keep (self, &replacement);
 }
 
 /* --- The window ------------------------------------------------------------------------------- */
@@ -534,11 +581,29 @@ add_choice (CroReplaceWindow *self,
   gtk_box_append (GTK_BOX (box), self->merge);
 }
 
+static void
+add_buttons (CroReplaceWindow *self,
+             GtkWidget        *box)
+{
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+
+  gtk_widget_set_halign (row, GTK_ALIGN_END);
+  self->off = gtk_button_new ();
+  gtk_widget_set_visible (self->off, self->is_removal);
+  g_signal_connect_object (self->off, "clicked", G_CALLBACK (off_cb), self, G_CONNECT_SWAPPED);
+  gtk_box_append (GTK_BOX (row), self->off);
+  self->done = gtk_button_new ();
+  gtk_widget_add_css_class (self->done, "suggested-action");
+  g_signal_connect_object (self->done, "clicked", G_CALLBACK (done_cb), self, G_CONNECT_SWAPPED);
+  gtk_box_append (GTK_BOX (row), self->done);
+  gtk_box_append (GTK_BOX (box), row);
+}
+
 static GtkWidget *
 content_new (CroReplaceWindow *self,
              const char       *reason)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12), *scroller;
 
   gtk_widget_add_css_class (box, "bench");
   if (reason != NULL)
@@ -554,21 +619,18 @@ content_new (CroReplaceWindow *self,
   gtk_box_append (GTK_BOX (box), cro_heading_new (self->is_plate ? _("Effect on Menus") : _("Effect on Plates")));
   self->consequences = gtk_grid_new ();
   gtk_grid_set_column_spacing (GTK_GRID (self->consequences), 18);
-  gtk_box_append (GTK_BOX (box), scrolled_new (self->consequences, 280));
-  self->rest = cro_text_new (_("Choose what comes in its place."), "dim-label");
-  gtk_box_append (GTK_BOX (box), self->rest);
-  self->done = gtk_button_new ();
-  gtk_widget_add_css_class (self->done, "suggested-action");
-  gtk_widget_set_halign (self->done, GTK_ALIGN_END);
-  g_signal_connect_object (self->done, "clicked", G_CALLBACK (done_cb), self, G_CONNECT_SWAPPED);
-  gtk_box_append (GTK_BOX (box), self->done);
+  scroller = scrolled_new (self->consequences, 280);
+  gtk_widget_set_vexpand (scroller, TRUE);
+  gtk_box_append (GTK_BOX (box), scroller);
+  add_buttons (self, box);
   return box;
 }
 
-GtkWidget *
-cro_replace_window_new (CroBench   *bench,
-                        CroRef      thing,
-                        const char *reason)
+static CroReplaceWindow *
+window_new (CroBench   *bench,
+            CroRef      thing,
+            const char *reason,
+            gboolean    is_removal)
 {
   CroReplaceWindow *self = g_object_new (CRO_TYPE_REPLACE_WINDOW, NULL);
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
@@ -577,18 +639,37 @@ cro_replace_window_new (CroBench   *bench,
   g_set_weak_pointer (&self->bench, bench);
   self->book = g_object_ref (cro_bench_get_book (bench));
   self->is_plate = thing.kind == CRO_REF_RECIPE;
+  self->is_removal = is_removal && self->is_plate;
   self->item = thing.slot;
-  title = cro_isolate_printf (_("Replace %s"), name_of (self, self->item));
+  self->is_on_record = self->is_removal && is_on_record (self);
+  title = cro_isolate_printf (self->is_removal ? _("Remove %s") : _("Replace %s"), name_of (self, self->item));
   gtk_window_set_title (GTK_WINDOW (self), title);
   gtk_window_set_transient_for (GTK_WINDOW (self), GTK_WINDOW (gtk_widget_get_root (GTK_WIDGET (bench))));
   gtk_window_set_modal (GTK_WINDOW (self), TRUE);
-  gtk_window_set_default_size (GTK_WINDOW (self), 720, -1);
+  /* High enough for what is found while typing: it neither grows nor moves. */
+  gtk_window_set_default_size (GTK_WINDOW (self), 720, HEIGHT);
   gtk_box_append (GTK_BOX (box), adw_header_bar_new ());
   gtk_box_append (GTK_BOX (box), content_new (self, reason));
   adw_window_set_content (ADW_WINDOW (self), box);
   refresh (self);
   gtk_widget_child_focus (self->finder, GTK_DIR_TAB_FORWARD);
-  return GTK_WIDGET (self);
+  return self;
+}
+
+GtkWidget *
+cro_replace_window_new (CroBench   *bench,
+                        CroRef      thing,
+                        const char *reason)
+{
+  return GTK_WIDGET (window_new (bench, thing, reason, FALSE));
+}
+
+GtkWidget *
+cro_replace_window_new_removal (CroBench   *bench,
+                                CroRef      thing,
+                                const char *reason)
+{
+  return GTK_WIDGET (window_new (bench, thing, reason, TRUE));
 }
 
 GtkWidget *
@@ -597,7 +678,7 @@ cro_replace_window_new_merge (CroBench   *bench,
                               guint32     into,
                               const char *reason)
 {
-  CroReplaceWindow *self = CRO_REPLACE_WINDOW (cro_replace_window_new (bench, thing, reason));
+  CroReplaceWindow *self = window_new (bench, thing, reason, FALSE);
 
   chosen_cb (self, 0, into);
   gtk_check_button_set_active (GTK_CHECK_BUTTON (self->merge), gtk_widget_get_visible (self->merge));

@@ -19,6 +19,11 @@ GtkWidget *cro_replace_window_new (CroBench   *bench,
                                    CroRef      thing,
                                    const char *reason);
 
+/* The same where it was to be removed: a plate may be taken off its menus or replaced there, and goes. */
+GtkWidget *cro_replace_window_new_removal (CroBench   *bench,
+                                   CroRef      thing,
+                                   const char *reason);
+
 /* The same with the other one chosen: an item, to be merged with it. */
 GtkWidget *cro_replace_window_new_merge (CroBench   *bench,
                                    CroRef      thing,

@@ -61,6 +61,12 @@ cro_lines_total_set (CroLinesTotal *self,
   gtk_widget_set_visible (self->kinds, words.kinds != NULL);
 }
 
+GtkWidget *
+cro_lines_total_get_last (CroLinesTotal *self)
+{
+  return gtk_widget_get_visible (self->kinds) ? self->kinds : self->rows[TOTAL].box;
+}
+
 void
 cro_lines_total_set_columns (CroLinesTotal *self,
                              int            name,

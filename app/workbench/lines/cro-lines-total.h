@@ -19,6 +19,9 @@ void       cro_lines_total_set         (CroLinesTotal *self,
                                         gint64         total,
                                         gint64         allowance);
 
+/* The last that is said of the sum: its food and disposables, where they are told apart. Borrowed. */
+GtkWidget *cro_lines_total_get_last    (CroLinesTotal *self);
+
 /* The lines' columns, in pixels: where names begin, how wide costs are, what stands behind them. */
 void       cro_lines_total_set_columns (CroLinesTotal *self,
                                         int            name,

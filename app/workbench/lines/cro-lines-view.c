@@ -433,8 +433,11 @@ static GtkWidget *
 find_row (GtkWidget *rows,
           guint32    line)
 {
-  GtkWidget *row = row_of_line (CRO_LINES_VIEW (rows), line);
+  CroLinesView *self = CRO_LINES_VIEW (rows);
+  GtkWidget *row = line != CRO_NO_SLOT ? row_of_line (self, line) : NULL;
 
+  if (line == CRO_NO_SLOT)
+    return cro_lines_total_get_last (CRO_LINES_TOTAL (self->sum));
   return row != NULL ? cro_line_row_get_middle (CRO_LINE_ROW (row)) : NULL;
 }
 

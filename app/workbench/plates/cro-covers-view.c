@@ -19,6 +19,7 @@
 #include "cro-pack.h"
 #include "cro-plot.h"
 #include "cro-row-grid.h"
+#include "cro-sold-as.h"
 #include "cro-words.h"
 #include "cro-wrap.h"
 
@@ -93,16 +94,23 @@ dup_says (CroCoversView        *self,
   g_autofree char *recipes = cro_words_known_money (model, self->curve->known_theoretical,
                                                     self->curve->theoretical);
   g_autofree char *number = NULL, *cost = NULL;
+  const char *counted;
   gint64 covers;
 
   if (!read_covers (self, &covers))
     return g_strdup (_("Type a number of covers."));
   if (plan == NULL || !plan->is_finite)
     return g_strdup (_("This is out of range."));
+  counted = cro_figure_of (cro_book_get_figures (book_of (self)), cro_bench_get_ref (self->bench)).disposables > 0
+                ? _("Disposables are counted.")
+                : "";
   number = cro_words_decimal (covers);
   cost = cro_words_known_money (model, plan->known_cost, plan->cost / cro_decimal_to_double (covers));
-  /* Translators: covers, then money a guest: what is bought and made whole, and the recipes' cost. */
-  return g_strdup_printf (_("%s covers: %s per guest; by the recipes %s."), number, cost, recipes);
+  /* Translators: covers, then money a guest: what is bought and made whole, and the recipes' cost; behind
+   * them may stand "Disposables are counted." */
+  return g_strchomp (g_strdup_printf (_("%s covers: %s per guest, as packs are bought whole for these alone; by the "
+                                        "recipes %s. %s"),
+                                      number, cost, recipes, counted));
 }
 
 static int

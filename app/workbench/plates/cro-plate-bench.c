@@ -318,13 +318,13 @@ make_common_fields (CroPlateBench *self,
                     GtkWidget     *names,
                     GtkWidget     *row)
 {
-  /* Translators: with the fields: "makes [24] · [1] a guest   seasoning [3] %". */
+  /* Translators: with the fields: "makes [24] · [1] a guest   seasoning and handling [3] %". */
   const Field name = { NULL, NULL, _("Plate"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 90 };
   const Field course = { NULL, NULL, _("Course"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 9 };
   const Field makes = { _("makes"), "·", _("Makes"), CRO_INPUT_NUMBER, CRO_RANGE_ABOVE_0, 4 };
   const Field per_guest = { NULL, _("per guest"), _("Per guest"), CRO_INPUT_NUMBER,
                             CRO_RANGE_ABOVE_0, 3 };
-  const Field allowance = { _("seasoning"), "%", _("Seasoning %"), CRO_INPUT_PCT,
+  const Field allowance = { _("seasoning and handling"), "%", _("Seasoning and handling %"), CRO_INPUT_PCT,
                             CRO_RANGE_AT_LEAST_0, 3 };
   GtkWidget *bites;
 

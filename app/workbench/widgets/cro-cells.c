@@ -45,6 +45,8 @@ measure_height (CroCells *self,
     {
       int min, natural, needed;
 
+      if (widths[i] == 0)
+        continue;
       gtk_widget_measure (child, GTK_ORIENTATION_HORIZONTAL, -1, &needed, NULL, NULL, NULL);
       gtk_widget_measure (child, GTK_ORIENTATION_VERTICAL, MAX (widths[i], needed), &min, &natural,
                           NULL, NULL);
@@ -99,6 +101,7 @@ cro_cells_size_allocate (GtkWidget *widget,
   int x = 0;
   guint i = 0;
 
+  cro_columns_show (self->columns, width);
   cro_columns_allot (self->columns, width, widths);
   for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
        child = gtk_widget_get_next_sibling (child), i++)
@@ -106,6 +109,9 @@ cro_cells_size_allocate (GtkWidget *widget,
       int needed;
       GtkAllocation at = { x, 0, widths[i], height };
 
+      gtk_widget_set_child_visible (child, widths[i] > 0);
+      if (widths[i] == 0)
+        continue;
       gtk_widget_measure (child, GTK_ORIENTATION_HORIZONTAL, -1, &needed, NULL, NULL, NULL);
       needed += behind (self, i, child);
       at.width = MAX (at.width, needed);
@@ -266,19 +272,44 @@ tell_number (CroCells   *self,
   cro_columns_take_number (self->columns, column, MAX (wanted - head - tail, 0), head, tail);
 }
 
+static int
+width_of (GtkWidget  *label,
+          const char *text)
+{
+  g_autoptr (PangoLayout) layout = gtk_widget_create_pango_layout (label, text);
+  int width;
+
+  pango_layout_get_pixel_size (layout, &width, NULL);
+  return width;
+}
+
+/* A word is not broken in two where all of it would do. */
+static int
+longest_word (GtkWidget *label)
+{
+  g_auto (GStrv) words = g_strsplit (gtk_label_get_label (GTK_LABEL (label)), " ", -1);
+  int longest = 0;
+
+  for (char **word = words; *word != NULL; word++)
+    longest = MAX (longest, width_of (label, *word));
+  return longest;
+}
+
 static void
 tell_width (CroCells  *self,
             guint      column,
             GtkWidget *label)
 {
-  int least, wanted;
+  int least, wanted, frame;
 
   gtk_widget_measure (label, GTK_ORIENTATION_HORIZONTAL, -1, &least, &wanted, NULL, NULL);
+  frame = MAX (wanted - width_of (label, gtk_label_get_label (GTK_LABEL (label))), 0);
   if (cro_columns_is_whole (self->columns, column))
     least = wanted;
   wanted = MIN (wanted, MAX (least, cro_measure_chars (label, MOST_CHARS)));
   least = MAX (least, MIN (wanted * 6 / 10, cro_measure_chars (label, ENOUGH_CHARS)));
   least = MAX (least, MIN (wanted, cro_measure_chars (label, LEAST_CHARS)));
+  least = MAX (least, MIN (wanted, longest_word (label) + frame));
   cro_columns_take (self->columns, column, least, wanted, wanted);
 }
 

@@ -9,6 +9,7 @@ typedef struct
 {
   gboolean is_number;
   gboolean is_whole;
+  guint    rank;        /* the highest is left out first; 0: it stays */
   int      min;
   int      wanted;
   int      natural;
@@ -23,12 +24,14 @@ struct _CroColumns
 
   guint    n;
   Column  *columns;
+  guint    most;        /* columns of higher ranks are left out where it is shown */
   guint    tell_id;
+  guint    left_out_id;
 };
 
 G_DEFINE_FINAL_TYPE (CroColumns, cro_columns, G_TYPE_OBJECT)
 
-static guint changed_signal;
+static guint changed_signal, left_out_signal;
 
 static void
 cro_columns_finalize (GObject *object)
@@ -36,6 +39,7 @@ cro_columns_finalize (GObject *object)
   CroColumns *self = CRO_COLUMNS (object);
 
   g_clear_handle_id (&self->tell_id, g_source_remove);
+  g_clear_handle_id (&self->left_out_id, g_source_remove);
   g_free (self->columns);
   G_OBJECT_CLASS (cro_columns_parent_class)->finalize (object);
 }
@@ -46,6 +50,8 @@ cro_columns_class_init (CroColumnsClass *klass)
   G_OBJECT_CLASS (klass)->finalize = cro_columns_finalize;
   changed_signal = g_signal_new ("changed", CRO_TYPE_COLUMNS, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
                                  NULL, G_TYPE_NONE, 0);
+  left_out_signal = g_signal_new ("left-out", CRO_TYPE_COLUMNS, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
+                                  NULL, G_TYPE_NONE, 0);
 }
 
 static void
@@ -59,6 +65,7 @@ cro_columns_new (guint n)
   CroColumns *self = g_object_new (CRO_TYPE_COLUMNS, NULL);
 
   self->n = n;
+  self->most = G_MAXUINT;
   self->columns = g_new0 (Column, n);
   return self;
 }
@@ -77,6 +84,21 @@ cro_columns_set_kind (CroColumns *self,
 {
   self->columns[column].is_number = is_number;
   self->columns[column].is_whole = is_whole;
+}
+
+void
+cro_columns_set_rank (CroColumns *self,
+                      guint       column,
+                      guint       rank)
+{
+  self->columns[column].rank = rank;
+}
+
+gboolean
+cro_columns_is_left_out (CroColumns *self,
+                         guint       column)
+{
+  return self->columns[column].rank > self->most;
 }
 
 gboolean
@@ -116,7 +138,8 @@ cro_columns_forget (CroColumns *self)
 {
   for (guint i = 0; i < self->n; i++)
     self->columns[i] = (Column){ .is_number = self->columns[i].is_number,
-                                 .is_whole = self->columns[i].is_whole };
+                                 .is_whole = self->columns[i].is_whole,
+                                 .rank = self->columns[i].rank };
   tell (self);
 }
 
@@ -177,16 +200,32 @@ cro_columns_is_longest (CroColumns *self,
   return TRUE;
 }
 
-/* Of one of the widths in Column, over all columns. */
+/* Of one of the widths in Column, over all columns up to a rank. */
 static int
 total (CroColumns *self,
+       guint       most,
        gsize       width)
 {
   int sum = 0;
 
   for (guint i = 0; i < self->n; i++)
-    sum += G_STRUCT_MEMBER (int, &self->columns[i], width);
+    if (self->columns[i].rank <= most)
+      sum += G_STRUCT_MEMBER (int, &self->columns[i], width);
   return sum;
+}
+
+/* The highest rank that has room. */
+static guint
+most_in (CroColumns *self,
+         int         width)
+{
+  guint most = 0;
+
+  for (guint i = 0; i < self->n; i++)
+    most = MAX (most, self->columns[i].rank);
+  while (most > 0 && total (self, most, G_STRUCT_OFFSET (Column, min)) > width)
+    most--;
+  return most;
 }
 
 void
@@ -194,8 +233,8 @@ cro_columns_measure (CroColumns *self,
                      int        *min,
                      int        *natural)
 {
-  *min = total (self, G_STRUCT_OFFSET (Column, min));
-  *natural = total (self, G_STRUCT_OFFSET (Column, natural));
+  *min = total (self, 0, G_STRUCT_OFFSET (Column, min));
+  *natural = total (self, G_MAXUINT, G_STRUCT_OFFSET (Column, natural));
 }
 
 /* A part of amount in proportion to done of all, so that the parts add up to amount. */
@@ -210,6 +249,7 @@ part (int amount,
 /* From widths of one sort towards those of another, each its part of the room between. */
 static void
 go_towards (CroColumns *self,
+            guint       most,
             gsize       from,
             gsize       to,
             int         room,
@@ -223,6 +263,8 @@ go_towards (CroColumns *self,
       int a = G_STRUCT_MEMBER (int, &self->columns[i], from);
       int next = done + G_STRUCT_MEMBER (int, &self->columns[i], to) - a;
 
+      if (self->columns[i].rank > most)
+        continue;
       widths[i] = a + part (room, next, all) - part (room, done, all);
       done = next;
     }
@@ -230,14 +272,21 @@ go_towards (CroColumns *self,
 
 static void
 spread (CroColumns *self,
+        guint       most,
         int         room,
         int        *widths)
 {
-  int n = (int) self->n;
+  int n = 0, done = 0;
 
-  for (int i = 0; i < n; i++)
-    widths[i] = self->columns[i].natural
-                + MIN (part (room, i + 1, n) - part (room, i, n), MOST_EXTRA);
+  for (guint i = 0; i < self->n; i++)
+    n += self->columns[i].rank <= most;
+  for (guint i = 0; i < self->n; i++)
+    if (self->columns[i].rank <= most)
+      {
+        widths[i] = self->columns[i].natural
+                    + MIN (part (room, done + 1, n) - part (room, done, n), MOST_EXTRA);
+        done++;
+      }
 }
 
 void
@@ -245,16 +294,42 @@ cro_columns_allot (CroColumns *self,
                    int         width,
                    int        *widths)
 {
-  int min = total (self, G_STRUCT_OFFSET (Column, min));
-  int wanted = total (self, G_STRUCT_OFFSET (Column, wanted));
-  int natural = total (self, G_STRUCT_OFFSET (Column, natural));
+  guint most = most_in (self, width);
+  int min = total (self, most, G_STRUCT_OFFSET (Column, min));
+  int wanted = total (self, most, G_STRUCT_OFFSET (Column, wanted));
+  int natural = total (self, most, G_STRUCT_OFFSET (Column, natural));
 
+  for (guint i = 0; i < self->n; i++)
+    widths[i] = 0;
   if (width >= natural)
-    spread (self, width - natural, widths);
+    spread (self, most, width - natural, widths);
   else if (width >= wanted)
-    go_towards (self, G_STRUCT_OFFSET (Column, wanted), G_STRUCT_OFFSET (Column, natural),
+    go_towards (self, most, G_STRUCT_OFFSET (Column, wanted), G_STRUCT_OFFSET (Column, natural),
                 width - wanted, natural - wanted, widths);
   else
-    go_towards (self, G_STRUCT_OFFSET (Column, min), G_STRUCT_OFFSET (Column, wanted),
+    go_towards (self, most, G_STRUCT_OFFSET (Column, min), G_STRUCT_OFFSET (Column, wanted),
                 MAX (width - min, 0), wanted - min, widths);
+}
+
+static gboolean
+left_out_cb (gpointer columns)
+{
+  CroColumns *self = columns;
+
+  self->left_out_id = 0;
+  g_signal_emit (self, left_out_signal, 0);
+  return G_SOURCE_REMOVE;
+}
+
+void
+cro_columns_show (CroColumns *self,
+                  int         width)
+{
+  guint most = most_in (self, width);
+
+  if (most == self->most)
+    return;
+  self->most = most;
+  if (self->left_out_id == 0)
+    self->left_out_id = g_idle_add_full (G_PRIORITY_HIGH_IDLE, left_out_cb, self, NULL);
 }

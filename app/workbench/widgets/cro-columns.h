@@ -2,11 +2,14 @@
  *
  * Where the width does not do headings break into lines first, then texts are cut, to a few
  * characters each; numbers and dates never are. What is left over goes to all columns alike.
+ * Where even that does not do, those that may be spared are left out, the highest rank first: what is
+ * left out is told, and nothing is out of sight at the side.
  * Columns grow with what comes into sight, and never shrink while the table is the same, so that
  * nothing jumps while one scrolls.
  *
  * Units      Pixels, without the space between columns, which is inside of them.
- * Signals    "changed" after a column grew, from the main loop: never while others lay out. */
+ * Signals    "changed" after a column grew, "left-out" after others are left out than before, from the
+ *            main loop: never while others lay out. */
 #pragma once
 
 #include <glib-object.h>
@@ -27,6 +30,15 @@ void        cro_columns_set_kind   (CroColumns  *self,
 gboolean    cro_columns_is_number  (CroColumns  *self,
                                     guint        column);
 gboolean    cro_columns_is_whole   (CroColumns  *self,
+                                    guint        column);
+
+/* Rank 0 stays, whatever the width. */
+void        cro_columns_set_rank   (CroColumns  *self,
+                                    guint        column,
+                                    guint        rank);
+
+/* Whether it was left out where all together were shown last. */
+gboolean    cro_columns_is_left_out (CroColumns *self,
                                     guint        column);
 
 /* Forgets what was taken: the table holds something else now. */
@@ -57,14 +69,18 @@ gboolean    cro_columns_is_longest  (CroColumns  *self,
                                     guint        column,
                                     glong        chars);
 
-/* The sums over all columns. */
+/* The sums over all columns; min over those that stay. */
 void        cro_columns_measure    (CroColumns  *self,
                                     int         *min,
                                     int         *natural);
 
-/* The width of each column where all together have width. widths: [n]. */
+/* The width of each column where all together have width; 0: it is left out. widths: [n]. */
 void        cro_columns_allot      (CroColumns  *self,
                                     int          width,
                                     int         *widths);
+
+/* All together are shown so wide. */
+void        cro_columns_show       (CroColumns  *self,
+                                    int          width);
 
 G_END_DECLS

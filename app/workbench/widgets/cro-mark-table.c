@@ -6,6 +6,7 @@
 #include "cro-field.h"
 #include "cro-mark-heads.h"
 #include "cro-marks.h"
+#include "cro-sided.h"
 #include "cro-spoken.h"
 
 #define PAGE 10
@@ -508,6 +509,15 @@ factory_new (CroMarkTable *self)
   return factory;
 }
 
+static void ask_room (CroMarkTable *self);
+
+static void
+map_cb (CroMarkTable *self)
+{
+  if (self->columns != NULL)
+    ask_room (self);
+}
+
 GtkWidget *
 cro_mark_table_new (const CroMarkRows *rows,
                     gpointer           owner,
@@ -519,6 +529,7 @@ cro_mark_table_new (const CroMarkRows *rows,
 
   self->rows = rows;
   self->owner = owner;
+  g_signal_connect (self, "map", G_CALLBACK (map_cb), NULL);
   self->view = gtk_list_view_new (
       GTK_SELECTION_MODEL (gtk_no_selection_new (g_object_ref (G_LIST_MODEL (self->list)))), NULL);
   gtk_list_view_set_show_separators (GTK_LIST_VIEW (self->view), TRUE);
@@ -567,6 +578,19 @@ append_mark_headings (CroMarkTable       *self,
                     n * (wide + AROUND_SIGN));
 }
 
+/* A sign out of sight would be an allergen that nobody sees: a list beside gives way first. */
+static void
+ask_room (CroMarkTable *self)
+{
+  GtkWidget *sided = gtk_widget_get_ancestor (GTK_WIDGET (self), CRO_TYPE_SIDED);
+  int least, natural;
+
+  if (sided == NULL || !gtk_widget_get_mapped (GTK_WIDGET (self)))
+    return;
+  cro_columns_measure (self->columns, &least, &natural);
+  cro_sided_set_wide (CRO_SIDED (sided), GTK_WIDGET (self), least);
+}
+
 void
 cro_mark_table_set_columns (CroMarkTable       *self,
                             const char         *first,
@@ -592,6 +616,8 @@ cro_mark_table_set_columns (CroMarkTable       *self,
   append_text_heading (self, first);
   append_mark_headings (self, letters, words);
   append_text_heading (self, last);
+  g_signal_connect_object (self->columns, "changed", G_CALLBACK (ask_room), self, G_CONNECT_SWAPPED);
+  ask_room (self);
   {
     g_autoptr (GtkListItemFactory) factory = factory_new (self);
 

@@ -10,8 +10,10 @@ struct _CroSided
 {
   GtkWidget parent_instance;
 
-  gboolean  is_tight;
-  gboolean  is_over;
+  gboolean   is_tight;
+  gboolean   is_over;
+  GtkWidget *wide;        /* weak: of the page, what would rather have the list's room; NULL: nothing */
+  int        wanted;
 };
 
 G_DEFINE_FINAL_TYPE (CroSided, cro_sided, GTK_TYPE_WIDGET)
@@ -26,6 +28,17 @@ static GtkWidget *
 list_of (CroSided *self)
 {
   return gtk_widget_get_last_child (GTK_WIDGET (self));
+}
+
+/* Of the page, with all that it would rather show. */
+static int
+page_width (CroSided *self)
+{
+  int least = cro_measure_least (page_of (self));
+
+  if (self->wide == NULL || !gtk_widget_get_mapped (self->wide))
+    return least;
+  return MAX (least, gtk_widget_get_width (page_of (self)) - gtk_widget_get_width (self->wide) + self->wanted);
 }
 
 /* Where it is wanted. */
@@ -75,7 +88,7 @@ has_room (CroSided *self,
           int       width)
 {
   return width >= cro_measure_chars (GTK_WIDGET (self), CHARS_FOR_BOTH)
-         && width >= list_width (self) + cro_measure_least (page_of (self));
+         && width >= list_width (self) + page_width (self);
 }
 
 static void
@@ -122,6 +135,7 @@ cro_sided_size_allocate (GtkWidget *widget,
 static void
 cro_sided_dispose (GObject *object)
 {
+  g_clear_weak_pointer (&CRO_SIDED (object)->wide);
   for (GtkWidget *child; (child = gtk_widget_get_first_child (GTK_WIDGET (object))) != NULL;)
     gtk_widget_unparent (child);
   G_OBJECT_CLASS (cro_sided_parent_class)->dispose (object);
@@ -168,4 +182,16 @@ gboolean
 cro_sided_is_over (CroSided *self)
 {
   return self->is_over;
+}
+
+void
+cro_sided_set_wide (CroSided  *self,
+                    GtkWidget *wide,
+                    int        wanted)
+{
+  if (self->wide == wide && self->wanted == wanted)
+    return;
+  g_set_weak_pointer (&self->wide, wide);
+  self->wanted = wanted;
+  gtk_widget_queue_resize (GTK_WIDGET (self));
 }

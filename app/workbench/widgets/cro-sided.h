@@ -23,4 +23,10 @@ void     cro_sided_set_over (CroSided *self,
                              gboolean  is_over);
 gboolean cro_sided_is_over  (CroSided *self);
 
+/* A part of the page that would scroll sideways in less than wanted: while it is seen the list gives way to
+ * it. The last that asks has it. Not owned. */
+void       cro_sided_set_wide  (CroSided  *self,
+                                GtkWidget *wide,
+                                int        wanted);
+
 G_END_DECLS
