@@ -11,7 +11,7 @@
 #define MOST_CHARS 36
 #define MOST_LINES 3
 #define LEAST_CHARS 7
-#define ENOUGH_CHARS 20
+#define ENOUGH_CHARS 16
 
 struct _CroCells
 {
