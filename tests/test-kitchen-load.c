@@ -184,6 +184,10 @@ static const Case cases[] = {
     "2026-02-10,plate,Wine,1,9\n2026-02-10,,Wine,0,9\n",
     "sales.csv:2:net_revenue missing value\nsales.csv:3:net_revenue missing value\n"
     "sales.csv:4:name unknown name [Wine] (plate)\nsales.csv:5:kind missing value\n" },
+  { "what a till's name is and is not", "till_names",
+    "name,kind,sold_as\nA,plate,\nB,none,Croustade\nC,other,Wine\nD,menu,\nE,plate,Croustade\nF,none,\n",
+    "till_names.csv:2:sold_as missing value\ntill_names.csv:3:kind not a choice [none] (plate, menu)\n"
+    "till_names.csv:4:kind not a choice [other] (plate, menu)\ntill_names.csv:5:sold_as missing value\n" },
   { "a language that a kitchen does not speak", "book", "key,value\nspeaks,margin\n",
     "book.csv:2:value not a choice [margin] (food-cost, gross-profit, coefficient)\n" },
 

@@ -411,6 +411,17 @@ test_tills_are_read (void **state)
       "bad 2 1 x\nbad 3 2 soon\nbad 4 3 2026-03-03\nbad 5 0 \n", "2026-02-03||-4000000|-40000000\n" },
     { "no revenue: the price of its day; a group's title and a voucher are none",
       "Plate;Count\nStarters;\nCROUSTADE;5\n- voucher;3\n", FALSE, "", "2026-02-28||5000000|\n" },
+    /* 64 bits hold 9,223,372,036,854 in millionths, and rounding has half of that. */
+    { "sums of several rows that the book does not hold, and of either sign",
+      "name,qty,net,date\nCroustade,1,3000000000000,2026-02-03\nCROUSTADE,1,3000000000000,2026-02-03\n"
+      "Croustade,-1,-3000000000000,2026-02-03\nCroustade,4000000000000,1,2026-02-04\n"
+      "Tide,4000000000000,1,2026-02-04\nTide,1,1000000000000,2026-02-04\n", FALSE,
+      "bad 3 4 3000000000000\nbad 4 4 -3000000000000\nbad 6 4 4000000000000\n",
+      "2026-02-03||1000000|3000000000000000000\n2026-02-04||4000000000000000000|1000000\n"
+      "2026-02-04||1000000|1000000000000000000\n" },
+    { "names with a character that turns what follows, or that nobody sees",
+      "name,qty,net\n\xe2\x80\xae" "abc,1,3\nCroustade,1,10\n- a\x1b[31m,1,3\n", FALSE,
+      "bad 2 5 U+202E\nbad 4 5 U+001B\n", "2026-02-28||1000000|10000000\n" },
   };
   CroTestKitchen *kitchen = *state;
 

@@ -1,4 +1,5 @@
 /* Books of an older version, brought up to date by steps that exist only here. */
+#include "cro-fill.h"
 #include "cro-history.h"
 #include "cro-store-private.h"
 #include "support/store-book.h"
@@ -391,6 +392,24 @@ test_a_first_book_is_read (void **state)
   assert_int_equal (number (folder->path, "SELECT count(*) FROM plate"), 1);
 }
 
+/* What is to be filled and holds something is refused as it was. */
+static void
+test_a_first_book_is_not_filled (void **state)
+{
+  CroTestFolder *folder = *state;
+  char          *before = cro_test_dump (folder->path), *after;
+  GError        *error = NULL;
+
+  assert_null (cro_store_open_to_fill (folder->path, "cook", &error));
+  assert_true (g_error_matches (error, CRO_STORE_ERROR, CRO_STORE_ERROR_RULE));
+  assert_int_equal (number (folder->path, "PRAGMA user_version"), 1);
+  after = cro_test_dump (folder->path);
+  assert_string_equal (after, before);
+  g_clear_error (&error);
+  g_free (after);
+  g_free (before);
+}
+
 static void
 test_a_first_book_keeps_its_rows (void **state)
 {
@@ -541,6 +560,7 @@ main (void)
     CASE_1 (test_a_first_book_becomes_as_one_of_today),
     CASE_1 (test_a_first_book_stood_empty_on_its_first_day),
     CASE_1 (test_a_first_book_is_read),
+    CASE_1 (test_a_first_book_is_not_filled),
     CASE_1 (test_a_first_book_keeps_its_rows),
     CASE_1 (test_a_first_book_is_undone_beyond_its_age),
   };

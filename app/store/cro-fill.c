@@ -1,12 +1,13 @@
 /* Filling an empty book: the rows are not journalled one by one, as their past is emptiness, and
  * indexes are made once at the end. All of it is one transaction, so that no other connection ever
  * sees a book without triggers. */
+#include "cro-fill.h"
 #include "cro-store-private.h"
 
 /* An empty book holds the units and nothing else. */
-static gboolean
-check_empty (CroStore  *self,
-             GError   **error)
+gboolean
+cro_store_check_empty (CroStore  *self,
+                       GError   **error)
 {
   g_auto(GStrv) tables = cro_journal_tables (self->db, error);
 
@@ -24,7 +25,7 @@ check_empty (CroStore  *self,
       if (holds)
         {
           g_set_error (error, CRO_STORE_ERROR, CRO_STORE_ERROR_RULE,
-                       "the book is not empty: it holds rows of %s", tables[i]);
+                       CRO_STORE_NOT_EMPTY ": it holds rows of %s", tables[i]);
           return FALSE;
         }
     }
@@ -97,7 +98,7 @@ cro_store_begin_fill (CroStore    *self,
   if (cro_act_begin (self, label, "do", 0, error))
     {
       self->changes_before = sqlite3_total_changes64 (self->db);
-      if (check_empty (self, error) && strip (self, error))
+      if (cro_store_check_empty (self, error) && strip (self, error))
         return TRUE;
       cro_store_cancel_act (self);
     }

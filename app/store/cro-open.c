@@ -1,3 +1,4 @@
+#include "cro-fill.h"
 #include "cro-path.h"
 #include "cro-store-private.h"
 
@@ -363,12 +364,14 @@ open_checked (CroStore            *self,
   return done;
 }
 
-CroStore *
-cro_store_open_with (const char          *path,
-                     const char          *desk,
-                     CroStoreMode         mode,
-                     const CroMigration  *migration,
-                     GError             **error)
+/* to_fill: refused where it holds anything, before its schema changes. */
+static CroStore *
+open_with (const char          *path,
+           const char          *desk,
+           CroStoreMode         mode,
+           gboolean             to_fill,
+           const CroMigration  *migration,
+           GError             **error)
 {
   g_autoptr(CroStore) self = g_new0 (CroStore, 1);
 
@@ -383,11 +386,33 @@ cro_store_open_with (const char          *path,
     }
   if (!check_file (self->path, migration->version, error) || !open_checked (self, migration, error))
     return NULL;
+  if (to_fill && !cro_store_check_empty (self, error))
+    return NULL;
   if (mode != CRO_STORE_INSPECT && !bring_up_to_date (self, migration, error))
     return NULL;
   if (mode == CRO_STORE_WRITE && !cro_store_run (self, "PRAGMA journal_mode = WAL", error))
     return NULL;
   return remember_file (self, error) ? g_steal_pointer (&self) : NULL;
+}
+
+CroStore *
+cro_store_open_with (const char          *path,
+                     const char          *desk,
+                     CroStoreMode         mode,
+                     const CroMigration  *migration,
+                     GError             **error)
+{
+  return open_with (path, desk, mode, FALSE, migration, error);
+}
+
+CroStore *
+cro_store_open_to_fill (const char  *path,
+                        const char  *desk,
+                        GError     **error)
+{
+  g_return_val_if_fail (path != NULL && desk != NULL, NULL);
+
+  return open_with (path, desk, CRO_STORE_WRITE, TRUE, cro_migration_get (), error);
 }
 
 /* Read only, it leaves the log to the one that opened the file first. */

@@ -90,7 +90,9 @@ take_row (CroDocument *self,
   gint64 *value = &self->entry.values[kind];
 
   g_array_append_val (self->ids, id);
-  *value = (*value != CRO_NOT_SET ? *value : 0) + cro_rows_get_int (rows, VALUE);
+  /* A sum of lines that no field holds stands at its end, and is never written. */
+  if (__builtin_add_overflow (*value != CRO_NOT_SET ? *value : 0, cro_rows_get_int (rows, VALUE), value))
+    *value = cro_rows_get_int (rows, VALUE) > 0 ? G_MAXINT64 : G_MININT64;
   if (is_whole (rows) && self->whole[kind] == 0)
     self->whole[kind] = id;
   else

@@ -217,6 +217,15 @@ take_count (CroRows   *rows,
   return TRUE;
 }
 
+/* A sum of more than is ever stored stands at its end. */
+static void
+add_within (gint64 *sum,
+            gint64  number)
+{
+  if (__builtin_add_overflow (*sum, number, sum))
+    *sum = number > 0 ? G_MAXINT64 : -G_MAXINT64;
+}
+
 static gboolean
 take_purchase (CroRows   *rows,
                gpointer   user_data,
@@ -232,7 +241,7 @@ take_purchase (CroRows   *rows,
   purchase.value = cro_rows_get_int (rows, 9);
   if (purchase.date < entries->first)
     {
-      entries->earlier[purchase.kind] += purchase.value;
+      add_within (&entries->earlier[purchase.kind], purchase.value);
       return TRUE;
     }
   purchase.document_date = keep_text (self, rows, 1);
@@ -315,7 +324,7 @@ take_booked (CroRows   *rows,
              GError   **error)
 {
   GHashTable *booked = user_data;
-  gint64 month = cro_rows_get_int (rows, 0), *money;
+  gint64 month = cro_rows_get_int (rows, 0), cost, *money;
 
   if (!cro_month_row_is_booked (cro_rows_get_text (rows, 1), cro_rows_get_text (rows, 2)))
     return TRUE;
@@ -325,8 +334,9 @@ take_booked (CroRows   *rows,
       money = g_new0 (gint64, CRO_MONTH_N_PURCHASE_KINDS);
       g_hash_table_insert (booked, g_memdup2 (&month, sizeof month), money);
     }
-  money[cro_code_find (cro_purchase_kind_codes, cro_rows_get_text (rows, 3))]
-      += cro_rows_is_null (rows, 4) ? 0 : cro_rows_get_int (rows, 4);
+  money += cro_code_find (cro_purchase_kind_codes, cro_rows_get_text (rows, 3));
+  cost = cro_rows_is_null (rows, 4) ? 0 : cro_rows_get_int (rows, 4);
+  add_within (money, cost);
   return TRUE;
 }
 
@@ -351,7 +361,7 @@ read_booked (CroBook          *book,
          && row->is_closed && (money = g_hash_table_lookup (booked, &row->id)) != NULL)
     {
       for (guint k = 0; k < CRO_MONTH_N_PURCHASE_KINDS; k++)
-        entries->earlier[k] -= money[k];
+        add_within (&entries->earlier[k], -money[k]);
       *earliest = row->first;
     }
   return TRUE;

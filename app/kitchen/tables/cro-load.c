@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "cro-dump-folder.h"
+#include "cro-fill.h"
 #include "cro-replace.h"
 #include "cro-sheet-cells.h"
 #include "cro-sheet-pictures.h"
@@ -268,6 +269,28 @@ cro_load_check_folder (const char  *folder,
   return FALSE;
 }
 
+/* What is refused because the book holds something leaves it as it was, of an older schema too. */
+static CroStore *
+open_book (const char  *path,
+           const char  *desk,
+           gboolean     replace,
+           GError     **error)
+{
+  GError *failed = NULL;
+  CroStore *store = replace ? cro_store_open (path, desk, CRO_STORE_WRITE, &failed)
+                            : cro_store_open_to_fill (path, desk, &failed);
+
+  if (g_error_matches (failed, CRO_STORE_ERROR, CRO_STORE_ERROR_RULE)
+      && g_str_has_prefix (failed->message, CRO_STORE_NOT_EMPTY))
+    {
+      g_clear_error (&failed);
+      g_set_error_literal (error, CRO_LOAD_ERROR, CRO_LOAD_ERROR_NOT_EMPTY, "the book is not empty");
+    }
+  else if (failed != NULL)
+    g_propagate_error (error, failed);
+  return store;
+}
+
 gboolean
 cro_load (const char  *path,
           const char  *folder,
@@ -295,7 +318,7 @@ cro_load (const char  *path,
       return FALSE;
     }
   store = is_new ? cro_store_create_unfinished (path, desk, error)
-                 : cro_store_open (path, desk, CRO_STORE_WRITE, error);
+                 : open_book (path, desk, replace, error);
   if (store == NULL || !write_all (store, sheets, label, replace, &progress, faults, error))
     return FALSE;
   return !is_new || cro_store_finish (g_steal_pointer (&store), error);

@@ -54,6 +54,24 @@ check_sale (CroSheetReader *reader,
     cro_sheet_fault (reader, line, CRO_SALES_NET_REVENUE, CRO_FAULT_MISSING_VALUE, NULL, NULL);
 }
 
+/* A plate or a menu is named; what is none of them has no name to be sold as. Whether the book has one of that
+ * name is asked where the till is read: it may be renamed or removed. */
+static void
+check_till_name (CroSheetReader *reader,
+                 guint32         line,
+                 const CroField *fields)
+{
+  const CroField *kind = &fields[CRO_TILL_NAMES_KIND];
+  gboolean is_thing = kind->number == CRO_TILL_KIND_PLATE || kind->number == CRO_TILL_KIND_MENU;
+
+  if (!kind->is_set || is_thing == fields[CRO_TILL_NAMES_SOLD_AS].is_set)
+    return;
+  if (is_thing)
+    cro_sheet_fault (reader, line, CRO_TILL_NAMES_SOLD_AS, CRO_FAULT_MISSING_VALUE, NULL, NULL);
+  else
+    cro_sheet_fault (reader, line, CRO_TILL_NAMES_KIND, CRO_FAULT_NOT_A_CHOICE, kind->text, "plate, menu");
+}
+
 void
 cro_sheet_check_row (CroSheetReader *reader,
                      guint32         line,
@@ -77,6 +95,9 @@ cro_sheet_check_row (CroSheetReader *reader,
       break;
     case CRO_TABLE_SALES:
       check_sale (reader, line, fields);
+      break;
+    case CRO_TABLE_TILL_NAMES:
+      check_till_name (reader, line, fields);
       break;
     case CRO_TABLE_PURCHASES:
       check_amount_has_unit (reader, line, fields, CRO_PURCHASES_AMOUNT, CRO_PURCHASES_UNIT);

@@ -6,6 +6,7 @@
 #include "cro-decimal.h"
 #include "cro-fold.h"
 #include "cro-name.h"
+#include "cro-stray.h"
 
 /* How a name was settled once: kind, and as what. */
 typedef struct
@@ -26,7 +27,12 @@ typedef struct
   GHashTable           *remembered;   /* name → Settled */
   GHashTable           *things;       /* folded name → Settled, of plates and menus */
   GHashTable           *names;        /* name → index + 1 among names */
+  gint64                all_sold;     /* of all rows, without their signs: no part of them is more */
+  gint64                all_revenue;
 } Reading;
+
+/* Half of what 64 bits hold: money without its tax is rounded through a double. */
+#define MOST_OF_ALL (G_MAXINT64 / 2)
 
 /* --- What names are --------------------------------------------------------------------------------- */
 
@@ -176,7 +182,7 @@ read_number (Reading           *self,
   else
     is_below = FALSE;
   if (!cro_brought_money (self->brought, &bare, (guint) column, number, &rest)
-      || (rest != NULL && *rest != '\0'))
+      || (rest != NULL && *rest != '\0') || *number == G_MININT64)
     return FALSE;
   if (is_below)
     *number = -*number;
@@ -204,6 +210,21 @@ refuse (Reading      *self,
   g_array_append_val (self->till->bad, bad);
 }
 
+/* A sum of a name, or of a day and of what several names are, is of some of the rows: it wraps around nowhere
+ * where all of them together do not. */
+static gboolean
+add_to_all (gint64 *all,
+            gint64  number)
+{
+  gint64 sum;
+
+  if (number < -MOST_OF_ALL || number > MOST_OF_ALL || __builtin_add_overflow (*all, ABS (number), &sum)
+      || sum > MOST_OF_ALL)
+    return FALSE;
+  *all = sum;
+  return TRUE;
+}
+
 /* FALSE: refused. */
 static gboolean
 read_figures (Reading    *self,
@@ -227,6 +248,37 @@ read_figures (Reading    *self,
   return TRUE;
 }
 
+/* A name with a character that turns the text around it, or that nobody sees, is no name of the book either. */
+static gboolean
+is_clean (Reading    *self,
+          guint       index,
+          const char *name)
+{
+  gunichar stray = cro_stray_find (name, NULL);
+  char text[16];
+
+  if (stray == 0)
+    return TRUE;
+  g_snprintf (text, sizeof text, "U+%04X", stray);
+  return refuse (self, index, CRO_TILL_STRAY, text), FALSE;
+}
+
+static gboolean
+fits (Reading          *self,
+      guint             index,
+      const CroTillRow *row)
+{
+  gint64 sold = self->all_sold;
+
+  if (row->has_sold && !add_to_all (&sold, row->sold))
+    return refuse (self, index, CRO_TILL_TOO_LARGE, cell_of (self, index, CRO_TILL_SOLD)->text), FALSE;
+  if (row->revenue != CRO_NOT_SET && !add_to_all (&self->all_revenue, row->revenue))
+    return refuse (self, index, CRO_TILL_TOO_LARGE,
+                   cro_brought_get (self->brought, index, (guint) self->money)->text), FALSE;
+  self->all_sold = sold;
+  return TRUE;
+}
+
 static void
 read_row (Reading *self,
           guint    index)
@@ -244,7 +296,7 @@ read_row (Reading *self,
   is_sound = read_figures (self, index, &row);
   if (*name == '\0' && is_sound)
     refuse (self, index, CRO_TILL_NO_NAME, "");
-  if (*name == '\0' || !is_sound)
+  if (*name == '\0' || !is_sound || !is_clean (self, index, name) || !fits (self, index, &row))
     return;
   row.name = name_at (self, name);
   of = &g_array_index (self->till->names, CroTillName, row.name);

@@ -82,13 +82,15 @@ typedef enum
   CRO_TILL_NOT_A_NUMBER,
   CRO_TILL_NOT_A_DAY,
   CRO_TILL_OTHER_MONTH,
+  CRO_TILL_TOO_LARGE,       /* with the rows above it, more than the book holds */
+  CRO_TILL_STRAY,           /* a character that no name has (cro-stray.h); text: "U+202E" */
 } CroTillFault;
 
 typedef struct
 {
   guint         number;     /* of the row, as its spreadsheet shows it */
   CroTillFault  fault;
-  const char   *text;       /* of the cell at fault */
+  const char   *text;       /* of the cell at fault; of STRAY its character */
 } CroTillBad;
 
 typedef struct

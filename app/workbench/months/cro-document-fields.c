@@ -147,6 +147,14 @@ show_document (CroMonthForm *self,
   return TRUE;
 }
 
+static gboolean
+too_large (CroMonthForm *self,
+           guint         entry,
+           gboolean      is_asked)
+{
+  return is_asked && cro_month_form_refuse (self, entry, _("This is too large."));
+}
+
 /* The sum of what is typed in net values; CRO_NOT_SET: nothing is. */
 static gboolean
 read_values (CroMonthForm *self,
@@ -159,8 +167,9 @@ read_values (CroMonthForm *self,
     {
       if (!cro_month_form_money (self, FIRST_VALUE + k, CRO_RANGE_ANY, &values[k], is_asked))
         return FALSE;
-      if (values[k] != CRO_NOT_SET)
-        *net = (*net != CRO_NOT_SET ? *net : 0) + values[k];
+      if (values[k] != CRO_NOT_SET
+          && __builtin_add_overflow (*net != CRO_NOT_SET ? *net : 0, values[k], net))
+        return too_large (self, FIRST_VALUE + k, is_asked);
     }
   return TRUE;
 }
@@ -177,7 +186,11 @@ read_apart (CroMonthForm *self,
   if (!cro_month_form_money (self, TAX, CRO_RANGE_ANY, &tax, is_asked)
       || !cro_month_form_money (self, TOTAL, CRO_RANGE_ANY, &total, is_asked))
     return FALSE;
-  *apart = total == CRO_NOT_SET ? 0 : net + (tax != CRO_NOT_SET ? tax : 0) - total;
+  *apart = 0;
+  if (total != CRO_NOT_SET
+      && (__builtin_add_overflow (net, tax != CRO_NOT_SET ? tax : 0, apart)
+          || __builtin_sub_overflow (*apart, total, apart) || *apart == G_MININT64))
+    return too_large (self, TOTAL, is_asked);
   return TRUE;
 }
 

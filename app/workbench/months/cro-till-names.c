@@ -193,13 +193,14 @@ static GtkWidget *
 label_new (const char *text,
            const char *css_class)
 {
-  GtkWidget *label = gtk_label_new (text);
+  g_autofree char *isolated = cro_isolate (text);
+  GtkWidget *label = gtk_label_new (isolated);
 
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
   gtk_label_set_width_chars (GTK_LABEL (label), 12);
   gtk_label_set_max_width_chars (GTK_LABEL (label), 36);
-  gtk_widget_set_tooltip_text (label, text);
+  gtk_widget_set_tooltip_text (label, isolated);
   if (css_class != NULL)
     gtk_widget_add_css_class (label, css_class);
   return label;

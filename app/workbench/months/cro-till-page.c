@@ -75,16 +75,23 @@ clear_box (GtkWidget *box)
 static char *
 dup_bad (const CroTillBad *bad)
 {
+  g_autofree char *text = cro_isolate (bad->text);
+
   switch (bad->fault)
     {
     case CRO_TILL_NO_NAME:
       return g_strdup_printf (_("Row %u: no name"), bad->number);
     case CRO_TILL_NOT_A_NUMBER:
-      return g_strdup_printf (_("Row %u: “%s” is not a number"), bad->number, bad->text);
+      return g_strdup_printf (_("Row %u: “%s” is not a number"), bad->number, text);
     case CRO_TILL_NOT_A_DAY:
-      return g_strdup_printf (_("Row %u: “%s” is not a date"), bad->number, bad->text);
+      return g_strdup_printf (_("Row %u: “%s” is not a date"), bad->number, text);
+    case CRO_TILL_TOO_LARGE:
+      return g_strdup_printf (_("Row %u: “%s” is too large"), bad->number, text);
+    case CRO_TILL_STRAY:
+      /* Translators: the number of a row, and that of a character, as “U+202E”. */
+      return g_strdup_printf (_("Row %u: the name contains the invisible character %s"), bad->number, bad->text);
     default:
-      return g_strdup_printf (_("Row %u: %s is in another month"), bad->number, bad->text);
+      return g_strdup_printf (_("Row %u: %s is in another month"), bad->number, text);
     }
 }
 
