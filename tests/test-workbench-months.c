@@ -8,6 +8,7 @@
 #include "cro-month-shelf.h"
 #include "cro-month-sheet.h"
 #include "cro-months-bench.h"
+#include "cro-whole-file.h"
 
 static CroDate
 october (void)
@@ -212,30 +213,38 @@ test_a_closed_month_does_not_move (void **state)
   assert_string_not_equal (open, before);
 }
 
+/* The words of a PDF; NULL: nothing here reads one. */
 static char *
-dup_paper (CroTestBench *test)
+dup_words (const char *path)
 {
-  CroMonth *month = cro_month_new (test->book, october (), TRUE, NULL);
-  CroPaper *paper = cro_month_paper_new (test->book, month, NULL, FALSE);
-  g_autofree char *path = g_strconcat (test->folder.path, ".pdf", NULL);
-  GError *error = NULL;
-  char *bytes = NULL;
+  const char *argv[] = { "pdftotext", "-layout", path, "-", NULL };
+  char *words = NULL;
 
-  cro_test_must (cro_month_paper_write (test->book, paper, path, &error), error);
-  cro_test_must (g_file_get_contents (path, &bytes, NULL, &error), error);
-  g_remove (path);
-  cro_paper_free (paper);
-  cro_month_free (month);
-  return bytes;
+  g_spawn_sync (NULL, (char **) argv, NULL, G_SPAWN_SEARCH_PATH, NULL, NULL, &words, NULL, NULL, NULL);
+  return words;
 }
 
 static void
 test_a_statement_is_printed (void **state)
 {
+  static const char *const said[] = { "Statement, October 2026", "45919.09", "13549.69", "Questions", "Lamb saddle" };
   CroTestBench *test = *state;
-  g_autofree char *bytes = dup_paper (test);
+  g_autoptr (CroMonth) month = cro_month_new (test->book, october (), TRUE, NULL);
+  g_autoptr (CroPaper) paper = cro_month_paper_new (test->book, month, NULL, FALSE);
+  g_autofree char *path = g_strconcat (test->folder.path, ".pdf", NULL), *words = NULL;
+  GError *error = NULL;
 
-  assert_true (g_str_has_prefix (bytes, "%PDF-"));
+  assert_true (cro_paper_set_out (paper, 500, 740) >= 2);
+  /* A book is not drawn over, and stands as it stood. */
+  assert_false (cro_month_paper_write (test->book, paper, test->folder.path, &error));
+  assert_true (g_error_matches (error, CRO_WHOLE_FILE_ERROR, CRO_WHOLE_FILE_ERROR_DATABASE));
+  g_clear_error (&error);
+  cro_test_must (cro_month_paper_write (test->book, paper, path, &error), error);
+  words = dup_words (path);
+  g_remove (path);
+  for (gsize i = 0; words != NULL && i < G_N_ELEMENTS (said); i++)
+    if (strstr (words, said[i]) == NULL)
+      fail_msg ("no %s:\n%s", said[i], words);
 }
 
 /* --- Why it changed, and the matrix --------------------------------------------------------------- */
@@ -244,6 +253,9 @@ static void
 test_why_it_changed (void **state)
 {
   CroTestBench *test = *state;
+  CroMonthShelf *shelf = cro_month_shelf_of (test->book);
+  CroCell cell = CRO_CELL_INT (999000000);
+  GError *error = NULL;
 
   gtk_widget_activate_action (GTK_WIDGET (test->bench), "bench.picture", "i", 1);
   cro_test_settle ();
@@ -257,6 +269,12 @@ test_why_it_changed (void **state)
   wait_shown (test, "What moved it most");
   press_row (cro_test_find_shown (named (test, "Effects; Enter shows what each moved"), "price"));
   assert_shown (test, "What moved it most, by price");
+  /* Whoever asks for a month of a book that moved has the shelf let go of the one that is told of here. */
+  cro_test_must (cro_book_set (test->book, "price", "price", 1, "price_micro", &cell, &error), error);
+  cro_test_must (cro_month_shelf_reckon (shelf, cro_date_from_civil (2026, 9, 1), &error) != NULL, error);
+  cro_test_must (cro_month_shelf_reckon (shelf, october (), &error) != NULL, error);
+  press_row (cro_test_find_shown (named (test, "Effects; Enter shows what each moved"), "volume"));
+  assert_shown (test, "What moved it most, by volume");
 }
 
 static void
@@ -271,6 +289,37 @@ test_matrix (void **state)
   assert_read (test, "Earns: from ≤ ");
   press_row (cro_test_find_shown (GTK_WIDGET (test->bench), "3  Hake, potatoes and mussels"));
   wait_shown (test, "Hake, potatoes and mussels, October 2026");
+}
+
+/* --- The shelf -------------------------------------------------------------------------------------- */
+
+typedef struct
+{
+  CroMonthShelf *shelf;
+  guint          n_told;
+} Hearing;
+
+/* Asks for another month while it hears of one. */
+static void
+heard_cb (Hearing *self)
+{
+  self->n_told++;
+  cro_month_shelf_peek (self->shelf, cro_date_from_civil (2026, 9, 1));
+}
+
+static void
+test_a_shelf_tells_each_month_once (void **state)
+{
+  CroTestBench *test = *state;
+  Hearing hearing = { cro_month_shelf_of (test->book), 0 };
+  gulong heard = g_signal_connect_swapped (hearing.shelf, "changed", G_CALLBACK (heard_cb), &hearing);
+
+  assert_null (cro_month_shelf_peek (hearing.shelf, october ()));
+  for (guint i = 0; i < 100 || hearing.n_told < 2; i++)
+    g_main_context_iteration (NULL, hearing.n_told < 2);
+  assert_int_equal (hearing.n_told, 2);
+  assert_non_null (cro_month_shelf_peek (hearing.shelf, cro_date_from_civil (2026, 9, 1)));
+  g_signal_handler_disconnect (hearing.shelf, heard);
 }
 
 /* --- All months ------------------------------------------------------------------------------------ */
@@ -339,6 +388,7 @@ main (void)
     OCTOBER_TEST (test_a_statement_is_printed),
     OCTOBER_TEST (test_why_it_changed),
     OCTOBER_TEST (test_matrix),
+    cmocka_unit_test_setup_teardown (test_a_shelf_tells_each_month_once, open_book, close_book),
     cmocka_unit_test_setup_teardown (test_all_months, open_book, close_book),
     cmocka_unit_test_setup_teardown (test_a_word_among_numbers_ends_where_they_do, open_book, close_book),
     cmocka_unit_test_setup_teardown (test_a_month_without_records, open_book, close_book),
