@@ -134,6 +134,18 @@ class Cards(unittest.TestCase):
         self.assertTrue(amount >= 5 and amount % 1 == 0 or amount < 5 and (amount * 4) % 1 == 0
                         or amount < 0.13, f"{plate['name']}: {number} {unit}")
 
+  def test_pieces_are_what_a_cook_can_take(self):
+    """Quarters that are no less than what is needed; what they do not make is weighed where a piece has a
+    weight: 1.7 eggs of 60 g are 102 g."""
+    self.assertRegex(self.card("--plate", CRAB, "--kitchen", "--bites", "30"), r"Egg +102 g")
+    self.assertRegex(self.card("--plate", CRAB, "--kitchen", "--bites", "1"), r"Egg +3\.5 g")
+    for bites in "1", "7", "30":
+      card = self.card("--plate", CRAB, "--kitchen", "--bites", bites)
+      body = card[card.index("To the bite"):]
+      for number, unit in re.findall(r" {2,}([\d.]+) (pc|tbsp|tsp|US tbsp)$", body, re.M):
+        self.assertEqual(float(number) * 4 % 1, 0, f"{bites}: {number} {unit}")
+        self.assertGreaterEqual(float(number), 0.25)
+
   def test_preparations_stand_in_the_order_of_making(self):
     self.card("--plate", CRAB, "--kitchen")
     text = text_of(self.path("card.pdf"), "-raw")

@@ -53,6 +53,21 @@ class Workbooks(unittest.TestCase):
     self.folder = folder.name
     self.path = os.path.join(folder.name, "office.xlsx")
 
+  def test_movements_name_their_currency(self):
+    """Far Bank is paid in pounds: its prices stand in them, and in euros at the demo's rates of both days."""
+    done = self.workbook("--month", "2026-10", "-o", self.path)
+    self.assertIn(done.returncode, (0, 1), done.stderr)
+    book, name = xlsx.Book(self.path), "Price movements"
+    rows = [[book.at(name, f"{column}{row}").value for column in "CEFGHIJK"] for row in range(5, 60)]
+    pounds = [row for row in rows if row[0] == "Far Bank Fish and Meat" and row[3] is not None]
+    self.assertTrue(pounds)
+    self.assertEqual({row[4] for row in pounds}, {"GBP"})
+    for _, before, now, change, _, before_in, now_in, change_in in pounds:
+      self.assertTrue(1 < before_in / before < 1.4 and 1 < now_in / now < 1.4)
+      self.assertAlmostEqual(change, now / before - 1)
+      self.assertAlmostEqual(change_in, now_in / before_in - 1)
+    self.assertEqual({row[4] for row in rows if row[0] == "Mill Lane Dry Goods"}, {"EUR"})
+
   def workbook(self, *arguments, **options):
     return call("workbook", self.book, *arguments, **options)
 

@@ -188,7 +188,8 @@ grams_in (Flow  *self,
   return grams;
 }
 
-/* What one output of a batch has beyond what is taken of it, lost parts aside. */
+/* What one output of a batch has beyond what is taken of it, lost parts aside. Where doubles alone differ that is
+ * nothing: an end of its own would be counted among what was bought. */
 static double
 beyond (Flow    *self,
         guint32  row,
@@ -196,8 +197,9 @@ beyond (Flow    *self,
 {
   const CroFigures *figures = self->figures;
   double used = figures->row_effect[row] * cro_model_item (figures->model, item)->output.used;
+  double taken = figures->effect[cro_figures_node (figures, item)];
 
-  return (used - figures->effect[cro_figures_node (figures, item)]) * grams_of_base (self, item);
+  return fabs (used - taken) > DUST * (fabs (used) + fabs (taken)) ? (used - taken) * grams_of_base (self, item) : 0;
 }
 
 /* Of one batch only what is beyond, or short, of all its outputs together leaves or comes from

@@ -156,7 +156,8 @@ cro_office_prices_load (CroOfficePrices  *self,
   self->n_offers = n_offers;
   self->first = g_new0 (guint32, n_offers + 1);
   self->packs = g_array_new (FALSE, FALSE, sizeof (CroOfficePack));
-  if (!read_prices (&reading, store, count_price, error))
+  self->rates = cro_rate_steps_new (store, error);
+  if (self->rates == NULL || !read_prices (&reading, store, count_price, error))
     return FALSE;
   make_room (&reading);
   return read_prices (&reading, store, keep_price, error);
@@ -168,6 +169,7 @@ cro_office_prices_clear (CroOfficePrices *self)
   g_free (self->prices);
   g_free (self->first);
   g_clear_pointer (&self->packs, g_array_unref);
+  g_clear_pointer (&self->rates, cro_rate_steps_free);
 }
 
 guint32

@@ -1,9 +1,11 @@
-/* cro-office-prices.h: every price of a book up to a date, offer by offer, the newest last.
+/* cro-office-prices.h: every price of a book up to a date, offer by offer, the newest last; and
+ * what currencies were worth.
  *
  * Kept small, as a book may have a hundred thousand of them. */
 #pragma once
 
 #include "cro-book.h"
+#include "cro-rate-steps.h"
 
 G_BEGIN_DECLS
 
@@ -27,6 +29,7 @@ typedef struct
   CroOfficePrice *prices;
   guint32        *first;     /* [n_offers + 1] by number of offer */
   GArray         *packs;     /* CroOfficePack */
+  CroRateSteps   *rates;
   guint32         n_offers;
   gboolean        in_force_only;   /* there were more than a sheet has room for */
 } CroOfficePrices;

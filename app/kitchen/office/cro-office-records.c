@@ -11,6 +11,7 @@
 #include "cro-code.h"
 #include "cro-decimal.h"
 #include "cro-money.h"
+#include "cro-number.h"
 #include "cro-words.h"
 
 #define FIRST CRO_WORKBOOK_REPORT_ROW
@@ -212,7 +213,8 @@ cro_office_add_adjusted (CroOfficeReport *report)
 }
 
 /* --- How prices moved --------------------------------------------------------------------------
- * A from · B ingredient · C supplier · D code · E price before · F price · G change · H currency */
+ * A from · B ingredient · C supplier · D code · E price before · F price · G change · H currency; where there
+ * are others than the book's, I to K: E to G in that, each at the rate of the day it began; note */
 
 static gboolean
 is_same_pack (const CroOfficePrices *prices,
@@ -234,13 +236,45 @@ price_of (const CroOfficePrice *price)
   return price->price != CRO_NOT_SET ? cro_decimal_to_double (price->price) : NAN;
 }
 
+/* formula: the second price over the first. */
+static void
+put_prices (CroOfficeSheet *sheet,
+            double          from,
+            double          to,
+            gboolean        is_compared,
+            const char     *formula)
+{
+  cro_office_sheet_number (sheet, from, CRO_KNOWN_WHOLE);
+  cro_office_sheet_number (sheet, to, CRO_KNOWN_WHOLE);
+  if (is_compared && from > 0 && to >= 0)
+    cro_office_sheet_formula (sheet, formula, to / from - 1, CRO_KNOWN_WHOLE);
+  else
+    cro_office_sheet_skip (sheet);
+}
+
+/* Book currency for one of an offer's, on a day; NaN where none is known. */
+static double
+rate_on (const CroOfficeReport *report,
+         const CroOfficePrices *prices,
+         const char            *currency,
+         CroDate                day)
+{
+  double rate;
+
+  if (currency == NULL || g_strcmp0 (currency, report->model->currency) == 0)
+    return 1;
+  rate = cro_rate_steps_on (prices->rates, currency, day);
+  return rate > 0 ? rate : NAN;
+}
+
 static void
 put_movement (CroOfficeReport       *report,
               CroOfficeSheet        *sheet,
               guint32                slot,
               const CroOfficePrices *prices,
               const CroOfficePrice  *before,
-              const CroOfficePrice  *price)
+              const CroOfficePrice  *price,
+              gboolean               has_rates)
 {
   const CroOfferEntry *offer = cro_model_offer (report->model, slot);
   double from = before != NULL ? price_of (before) : NAN, to = price_of (price);
@@ -251,16 +285,54 @@ put_movement (CroOfficeReport       *report,
   cro_office_sheet_text (sheet, cro_model_item (report->model, offer->item)->name);
   cro_office_sheet_text (sheet, g_array_index (report->model->suppliers, CroSupplier, offer->supplier).name);
   cro_office_sheet_text (sheet, offer->code);
-  cro_office_sheet_number (sheet, from, CRO_KNOWN_WHOLE);
-  cro_office_sheet_number (sheet, to, CRO_KNOWN_WHOLE);
-  if (is_compared)
-    cro_office_sheet_formula (sheet, "=F#/E#-1", to / from - 1, CRO_KNOWN_WHOLE);
-  else
-    cro_office_sheet_skip (sheet);
+  put_prices (sheet, from, to, is_compared, "=F#/E#-1");
+  cro_office_sheet_text (sheet, offer->currency != NULL ? offer->currency : report->model->currency);
+  if (has_rates)
+    put_prices (sheet, before != NULL ? from * rate_on (report, prices, offer->currency, before->from) : NAN,
+                to * rate_on (report, prices, offer->currency, price->from), is_compared, "=J#/I#-1");
   cro_office_sheet_text (sheet, isnan (to)       ? _("not to be had")
                                 : before == NULL ? _("first price")
                                 : is_compared    ? NULL
                                                  : _("another pack, or not to be had before"));
+}
+
+/* With the decimals of the currency where all have as many. */
+static CroWorkbookColumnKind
+price_kind (CroOfficeReport *report,
+            CroOffice       *office)
+{
+  for (guint i = 0; i < office->currencies->len; i++)
+    if (cro_currency_digits (office->currencies->pdata[i]) != report->digits)
+      return CRO_WORKBOOK_COLUMN_NUMBER;
+  return CRO_WORKBOOK_COLUMN_MONEY;
+}
+
+static void
+add_movement_columns (CroOfficeReport *report,
+                      CroOffice       *office,
+                      CroOfficeSheet  *sheet)
+{
+  const char *currency = report->model->currency != NULL ? report->model->currency : _("no currency");
+
+  cro_office_sheet_column (sheet, _("From"), CRO_WORKBOOK_COLUMN_DATE);
+  cro_office_sheet_column (sheet, _("Ingredient"), CRO_WORKBOOK_COLUMN_TEXT);
+  cro_office_sheet_column (sheet, _("Supplier"), CRO_WORKBOOK_COLUMN_TEXT);
+  cro_office_sheet_column (sheet, _("Code"), CRO_WORKBOOK_COLUMN_TEXT);
+  cro_office_sheet_column (sheet, _("Price before"), price_kind (report, office));
+  cro_office_sheet_column (sheet, _("Price per pack"), price_kind (report, office));
+  cro_office_sheet_column (sheet, _("Change"), CRO_WORKBOOK_COLUMN_PCT);
+  cro_office_sheet_column (sheet, _("Currency"), CRO_WORKBOOK_COLUMN_TEXT);
+  if (office->currencies->len > 0)
+    {
+      /* Translators: heads of columns; %s is the code of the book's currency. */
+      cro_office_sheet_column (sheet, cro_office_report_keep (report, g_strdup_printf (_("Before, %s"), currency)),
+                               CRO_WORKBOOK_COLUMN_MONEY);
+      cro_office_sheet_column (sheet, cro_office_report_keep (report, g_strdup_printf (_("Per pack, %s"), currency)),
+                               CRO_WORKBOOK_COLUMN_MONEY);
+      cro_office_sheet_column (sheet, cro_office_report_keep (report, g_strdup_printf (_("Change, %s"), currency)),
+                               CRO_WORKBOOK_COLUMN_PCT);
+    }
+  cro_office_sheet_column (sheet, _("Note"), CRO_WORKBOOK_COLUMN_TEXT);
 }
 
 void
@@ -271,16 +343,10 @@ cro_office_add_movements (CroOfficeReport *report,
   CroDate first = report->month->first, last = cro_month_next (first) - 1;
   CroOfficeSheet *sheet = cro_office_report_sheet (report, _("Price movements"), _("Price movements of the month"),
                                                    _("Prices per pack that changed in the month, beside the price "
-                                                     "before."));
+                                                     "before. What is in the book’s currency takes the "
+                                                     "exchange rate of the day a price began."));
 
-  cro_office_sheet_column (sheet, _("From"), CRO_WORKBOOK_COLUMN_DATE);
-  cro_office_sheet_column (sheet, _("Ingredient"), CRO_WORKBOOK_COLUMN_TEXT);
-  cro_office_sheet_column (sheet, _("Supplier"), CRO_WORKBOOK_COLUMN_TEXT);
-  cro_office_sheet_column (sheet, _("Code"), CRO_WORKBOOK_COLUMN_TEXT);
-  cro_office_sheet_column (sheet, _("Price before"), CRO_WORKBOOK_COLUMN_MONEY);
-  cro_office_sheet_column (sheet, _("Price per pack"), CRO_WORKBOOK_COLUMN_MONEY);
-  cro_office_sheet_column (sheet, _("Change"), CRO_WORKBOOK_COLUMN_PCT);
-  cro_office_sheet_column (sheet, _("Note"), CRO_WORKBOOK_COLUMN_TEXT);
+  add_movement_columns (report, office, sheet);
   for (guint32 offer = 0; offer < office->offers->len && !prices->in_force_only; offer++)
     for (guint32 i = prices->first[offer]; i < prices->first[offer + 1]; i++)
       {
@@ -290,7 +356,7 @@ cro_office_add_movements (CroOfficeReport *report,
             && !(i > prices->first[offer] && price[-1].price == price->price
                  && is_same_pack (prices, price - 1, price)))
           put_movement (report, sheet, cro_office_slot (office->offers, offer), prices,
-                        i > prices->first[offer] ? price - 1 : NULL, price);
+                        i > prices->first[offer] ? price - 1 : NULL, price, office->currencies->len > 0);
       }
   sheet->sheet.n_filtered = sheet->looks->len;
 }

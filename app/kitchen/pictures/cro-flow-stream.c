@@ -385,6 +385,39 @@ note_other (Others        *self,
     g_hash_table_add (self->missing, g_memdup2 (&id, sizeof id));
 }
 
+static guint
+kind_of_id (guint64 id)
+{
+  return (guint) (id >> KIND_SHIFT) - 1;
+}
+
+/* Ingredients, lines or plates are counted; what was not bought for it is told beside them. */
+static char *
+dup_others_name (const guint64 *ids,
+                 guint          n)
+{
+  GString *name = g_string_new (NULL);
+  guint n_counted = 0, n_by_products = 0;
+
+  for (guint i = 0; i < n; i++)
+    {
+      n_by_products += kind_of_id (ids[i]) == CRO_FLOW_ELSEWHERE;
+      n_counted += kind_of_id (ids[i]) != CRO_FLOW_ELSEWHERE && kind_of_id (ids[i]) != CRO_FLOW_GAIN;
+    }
+  if (n_counted > 0)
+    /* Translators: so many things that are drawn as one. */
+    g_string_append_printf (name, ngettext ("%u other", "%u others", n_counted), n_counted);
+  if (n_by_products > 0)
+    {
+      g_string_append (name, name->len > 0 ? ", " : "");
+      /* Translators: of other batches; beside "3 others". */
+      g_string_append_printf (name, ngettext ("%u by-product", "%u by-products", n_by_products), n_by_products);
+    }
+  if (name->len == 0)
+    g_string_append (name, _("water"));
+  return g_string_free (name, FALSE);
+}
+
 static void
 tell_others (const guint64  *ids,
              guint           n,
@@ -407,8 +440,7 @@ tell_others (const guint64  *ids,
       is_whole &= shown != NULL;
       is_missing |= g_hash_table_contains (self->missing, &ids[i]);
     }
-  /* Translators: so many things that are drawn as one. */
-  *name = g_strdup_printf (ngettext ("%u other", "%u others", n), n);
+  *name = dup_others_name (ids, n);
   *figure = cro_words_take_short (
       is_missing ? CRO_KNOWN_AT_LEAST : CRO_KNOWN_WHOLE,
       self->measure == CRO_FLOW_WEIGHT ? cro_words_amount (CRO_BASE_GRAM, width)

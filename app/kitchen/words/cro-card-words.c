@@ -15,6 +15,9 @@
 #include "cro-scale.h"
 #include "cro-words.h"
 
+/* What counts differ by that are one, as doubles end. */
+#define DUST 1e-6
+
 char *
 cro_words_card_name (CroModel         *model,
                      guint32           recipe,
@@ -149,6 +152,45 @@ dup_weighed (CroBase base,
   return cro_words_in_base (base, is_large, number);
 }
 
+/* Quarters, as many as are needed at least. Common practice, no source. */
+static double
+to_quarters (double amount)
+{
+  return amount > 0 ? fmax (ceil (amount * 4 - DUST), 1) / 4 : 0;
+}
+
+/* What a count comes to on scales or in a jug; NULL where a piece has no weight. */
+static char *
+dup_weight_of_count (const CroMeasure *measure,
+                     CroUnit           unit,
+                     double            written)
+{
+  CroBase base = cro_unit_get (unit)->base;
+  double amount = written * cro_unit_factor (unit);
+
+  if (measure->grams[base] > 0)
+    return cro_words_weighed (CRO_BASE_GRAM, amount * measure->grams[base]);
+  return base == CRO_BASE_EACH ? NULL : cro_words_weighed (base, amount);
+}
+
+/* Spoons and pieces as a cook can take them: what is no number of quarters is weighed where it can be. */
+static char *
+dup_counted (CroModel *model,
+             guint32   line,
+             double    written)
+{
+  CroUnit unit = (CroUnit) model->lines.unit[line];
+  double quarters = to_quarters (written);
+  g_autofree char *number = cro_number_to_text (quarters, 2, TRUE);
+  g_autofree char *counted = g_strdup_printf ("%s %s", number, cro_words_unit (unit));
+  g_autofree char *weight = NULL;
+
+  if (quarters - written <= DUST)
+    return g_steal_pointer (&counted);
+  weight = dup_weight_of_count (&model->measures[model->lines.item[line]], unit, written);
+  return weight != NULL ? g_steal_pointer (&weight) : g_steal_pointer (&counted);
+}
+
 char *
 cro_words_weighed (CroBase base,
                    double  amount)
@@ -168,7 +210,7 @@ dup_weighed_line (CroModel *model,
   double written = cro_decimal_to_double (model->lines.amount[line]) * batches;
 
   if (base == CRO_BASE_EACH || base != (CroBase) model->measures[model->lines.item[line]].base)
-    return cro_words_batch_line (model, line, batches);
+    return dup_counted (model, line, written);
   return dup_weighed (base, written * cro_unit_factor (unit), weigh);
 }
 
