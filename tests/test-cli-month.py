@@ -404,7 +404,7 @@ class Spreadsheet(Case):
     self.load()
     accounts = self.path("accounts.csv")
     with open(accounts, "w", encoding="utf-8") as file:
-      file.write("credit,entry,debit\n6031,opening-stock,6037\n,staff-meal,641\n")
+      file.write("credit,entry,debit\n6031,opening-stock,6037\n6471,STAFF-MEAL,641\n")
     done = call("month", self.book, "2025-10", "--journal", "-", "--accounts", accounts, LC_ALL="fr_FR.UTF-8")
     self.assertEqual(done.returncode, 0, done.stderr)
     rows = list(csv.DictReader(done.stdout.splitlines()))
@@ -413,21 +413,39 @@ class Spreadsheet(Case):
     self.assertEqual(sides, [Decimal("25.00") + Decimal("14.20") + 3 + Decimal("0.60")] * 2)
     self.assertEqual([(row["entry"], row["account"], row["debit"], row["credit"]) for row in rows if row["account"]],
                      [("opening-stock", "6037", "25.00", ""), ("opening-stock", "6031", "", "25.00"),
-                      ("staff-meal", "641", "0.60", "")])
+                      ("staff-meal", "641", "0.60", ""), ("staff-meal", "6471", "", "0.60")])
     book = xlsx.Book(self.workbook("--accounts", accounts))
     self.assertEqual([book.at("Journal", f"B{row}").value for row in (5, 6, 7)], ["6037", "6031", None])
     total = 5 + len(rows)
     self.assertEqual([book.at("Journal", f"{column}{total}").value for column in "EF"], [42.8, 42.8])
-    for text in ("entry,debit\nopening-stock,1\n", "entry,debit,credit\nstock,1,2\n",
-                 "entry,debit,credit\nother,1,2\nother,1,2\n", ""):
+    head = "entry,debit,credit\n"
+    for text, row in (("entry,debit\nopening-stock,1\n", 1), (head + "stock,1,2\n", 2),
+                      (head + "other,1,2\n\nOther,1,2\n", 4), ("", None), (head, 1), (head + "other,1,2,3\n", 2),
+                      (head + "other,1,\n", 2), (head + "other,1\n", 2), (head + ",1,2\n", 2),
+                      (head + "other,1\x1b[31m,2\n", 2), (head + "other,1,\u202e2\n", 2),
+                      (head + 'other,1,"2\n3"\n', 2), (head + 'other,1,"2\npromotion,3,4\n', 2),
+                      (head + "other,1,%s\n" % ("é" * 65), 2), (head + "promotion,1,%s\nother,=1,2\n" % ("é" * 64), 3),
+                      (head + "other,+1,2\n", 2), (head + "other,1,-2\n", 2), (head + "other,1,@2\n", 2)):
       with open(accounts, "w", encoding="utf-8") as file:
         file.write(text)
       for command in (("month", self.book, "2025-10", "--journal", "-"),
                       ("workbook", self.book, "--month", "2025-10", "-o", self.path("no.xlsx"))):
         done = call(*command, "--accounts", accounts)
         self.assertEqual((done.returncode, done.stdout), (2, ""), text)
-        self.assertIn("accounts.csv", done.stderr)
+        self.assertIn("accounts.csv:%d: " % row if row else "accounts.csv", done.stderr)
     self.assertFalse(os.path.exists(self.path("no.xlsx")))
+    with open(accounts, "w", encoding="utf-8") as file:
+      file.write(head + "other,1,2\n")
+    link = self.path("link.csv")
+    os.symlink(accounts, link)
+    for path in (accounts, link, os.path.join(os.path.dirname(accounts), ".", "accounts.csv")):
+      for command in (("month", self.book, "2025-10", "--journal"),
+                      ("workbook", self.book, "--month", "2025-10", "-o")):
+        done = call(*command, path, "--accounts", accounts)
+        self.assertEqual((done.returncode, done.stdout), (2, ""), path)
+        self.assertIn("the table of accounts itself", done.stderr)
+    with open(accounts, encoding="utf-8") as file:
+      self.assertEqual(file.read(), head + "other,1,2\n")
 
   def test_no_page_is_printed_below_8_points(self):
     """Of 11 points, as the standard font has; columns as wide as where a wider font stands for it."""

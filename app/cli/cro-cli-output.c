@@ -74,6 +74,16 @@ cro_cli_can_write (const char *path,
 }
 
 gboolean
+cro_cli_keeps_accounts (const char *path,
+                        const char *accounts)
+{
+  if (accounts == NULL || path == NULL || strcmp (path, "-") == 0 || !is_same_file (path, accounts))
+    return TRUE;
+  g_printerr (_("%s: this is the table of accounts itself; name another file\n"), path);
+  return FALSE;
+}
+
+gboolean
 cro_cli_write_file (const char   *path,
                     CroCliWrite   write,
                     gpointer      user_data,

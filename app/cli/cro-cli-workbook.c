@@ -112,7 +112,7 @@ cro_cli_workbook (int    argc,
     return CRO_CLI_REFUSED;
   if (!cro_cli_knows_language (language))
     return CRO_CLI_REFUSED;
-  if (!cro_cli_can_write (path, argv[1]))
+  if (!cro_cli_can_write (path, argv[1]) || !cro_cli_keeps_accounts (path, accounts))
     return CRO_CLI_REFUSED;
   if (!cro_cli_read_accounts (accounts, &of_journal, &status))
     return status;

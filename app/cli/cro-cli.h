@@ -81,6 +81,10 @@ gboolean     cro_cli_read_date (const char      *text,
 gboolean     cro_cli_can_write (const char      *path,
                               const char        *book);
 
+/* Whether what is written at path leaves a table of accounts as it is; either may be NULL. FALSE says why not. */
+gboolean     cro_cli_keeps_accounts (const char *path,
+                              const char        *accounts);
+
 /* Whether path is a book's, by its name or by what stands there; says that it is. */
 gboolean     cro_cli_is_book (const char        *path);
 

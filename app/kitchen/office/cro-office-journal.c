@@ -10,6 +10,7 @@
 #include "cro-money.h"
 #include "cro-month-frozen.h"
 #include "cro-spreadsheet.h"
+#include "cro-stray.h"
 #include "cro-text-table.h"
 
 G_DEFINE_QUARK (cro-journal-error-quark, cro_journal_error)
@@ -118,7 +119,8 @@ typedef struct
 {
   GHashTable *accounts;
   int         at[N_COLUMNS];   /* in the file; -1: not there */
-  gboolean    has_head;
+  guint       n_heads;         /* cells of the headings; 0: there are none yet */
+  guint       row;             /* that was read last */
   GError     *failed;
 } Reading;
 
@@ -127,6 +129,15 @@ key_of (const char *entry,
         gboolean    is_credit)
 {
   return g_strdup_printf ("%s %s", entry, columns[is_credit ? CREDIT : DEBIT]);
+}
+
+static gboolean
+refuse (Reading             *self,
+        CroJournalErrorCode  code,
+        const char          *message)
+{
+  g_set_error_literal (&self->failed, CRO_JOURNAL_ERROR, (int) code, message);
+  return FALSE;
 }
 
 static gboolean
@@ -141,22 +152,43 @@ take_head (Reading           *self,
         if (g_ascii_strcasecmp (cells[k].text, columns[i]) == 0)
           self->at[i] = (int) k;
       if (self->at[i] < 0)
-        {
-          g_set_error_literal (&self->failed, CRO_JOURNAL_ERROR, CRO_JOURNAL_ERROR_COLUMNS, columns[i]);
-          return FALSE;
-        }
+        return refuse (self, CRO_JOURNAL_ERROR_COLUMNS, columns[i]);
     }
-  self->has_head = TRUE;
+  self->n_heads = n;
   return TRUE;
 }
 
-static const char *
-cell_at (const Reading     *self,
-         const CroReadCell *cells,
-         guint              n,
-         guint              column)
+/* Cells behind the last that holds something are none. */
+static guint
+count_cells (const CroReadCell *cells,
+             guint              n)
 {
-  return (guint) self->at[column] < n ? cells[self->at[column]].text : "";
+  while (n > 0 && *cells[n - 1].text == '\0')
+    n--;
+  return n;
+}
+
+/* Of any column: what is copied into a journal, or said of it. A journal is opened in a spreadsheet. */
+static gboolean
+check_cell (Reading    *self,
+            guint       column,
+            const char *text)
+{
+  gunichar stray = cro_stray_find (text, NULL);
+  char name[16];
+
+  g_snprintf (name, sizeof name, "U+%04X", stray);
+  if (*text == '\0')
+    return refuse (self, CRO_JOURNAL_ERROR_EMPTY, columns[column]);
+  if (strchr (text, '"') != NULL)
+    return refuse (self, CRO_JOURNAL_ERROR_QUOTE, columns[column]);
+  if (stray != 0)
+    return refuse (self, CRO_JOURNAL_ERROR_STRAY, name);
+  if (g_utf8_strlen (text, -1) > CRO_JOURNAL_MOST_CHARS)
+    return refuse (self, CRO_JOURNAL_ERROR_LONG, columns[column]);
+  if (strchr ("=+-@", *text) != NULL)
+    return refuse (self, CRO_JOURNAL_ERROR_FORMULA, text);
+  return TRUE;
 }
 
 static gboolean
@@ -166,46 +198,54 @@ take_row (guint              row,
           gpointer           user_data)
 {
   Reading *self = user_data;
-  const char *entry;
+  const char *texts[N_COLUMNS];
+  g_autofree char *entry = NULL;
 
-  if (!self->has_head)
+  self->row = row;
+  if (self->n_heads == 0)
     return take_head (self, cells, n);
-  entry = cell_at (self, cells, n, ENTRY);
-  if (*entry == '\0')
+  n = count_cells (cells, n);
+  if (n == 0)
     return TRUE;
+  if (n > self->n_heads)
+    return refuse (self, CRO_JOURNAL_ERROR_MORE_CELLS, "");
+  for (guint i = 0; i < N_COLUMNS; i++)
+    {
+      texts[i] = (guint) self->at[i] < n ? cells[self->at[i]].text : "";
+      if (!check_cell (self, i, texts[i]))
+        return FALSE;
+    }
+  entry = g_ascii_strdown (texts[ENTRY], -1);
   if (!g_strv_contains (cro_journal_codes, entry))
-    g_set_error_literal (&self->failed, CRO_JOURNAL_ERROR, CRO_JOURNAL_ERROR_ENTRY, entry);
-  else if (!g_hash_table_insert (self->accounts, key_of (entry, FALSE),
-                                 g_strdup (cell_at (self, cells, n, DEBIT))))
-    g_set_error_literal (&self->failed, CRO_JOURNAL_ERROR, CRO_JOURNAL_ERROR_TWICE, entry);
-  else
-    g_hash_table_insert (self->accounts, key_of (entry, TRUE), g_strdup (cell_at (self, cells, n, CREDIT)));
-  return self->failed == NULL;
+    return refuse (self, CRO_JOURNAL_ERROR_ENTRY, texts[ENTRY]);
+  if (!g_hash_table_insert (self->accounts, key_of (entry, FALSE), g_strdup (texts[DEBIT])))
+    return refuse (self, CRO_JOURNAL_ERROR_TWICE, entry);
+  g_hash_table_insert (self->accounts, key_of (entry, TRUE), g_strdup (texts[CREDIT]));
+  return TRUE;
 }
 
 GHashTable *
 cro_journal_accounts (const char  *path,
+                      guint       *row,
                       GError     **error)
 {
   static const CroSpreadsheetTaker taker = { .row = take_row };
   g_autoptr (GHashTable) accounts = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
-  Reading self = { .accounts = accounts };
+  Reading self = { .accounts = accounts, .row = 1 };
   gboolean is_read = cro_spreadsheet_read (path, 0, &taker, &self, error);
 
+  *row = self.row;
+  if (is_read && self.failed == NULL && self.n_heads == 0)
+    refuse (&self, CRO_JOURNAL_ERROR_COLUMNS, columns[ENTRY]);
+  else if (is_read && self.failed == NULL && g_hash_table_size (accounts) == 0)
+    refuse (&self, CRO_JOURNAL_ERROR_NO_ENTRIES, "");
   if (self.failed != NULL)
     {
       g_clear_error (error);
       g_propagate_error (error, self.failed);
       return NULL;
     }
-  if (!is_read)
-    return NULL;
-  if (!self.has_head)
-    {
-      g_set_error_literal (error, CRO_JOURNAL_ERROR, CRO_JOURNAL_ERROR_COLUMNS, columns[ENTRY]);
-      return NULL;
-    }
-  return g_steal_pointer (&accounts);
+  return is_read ? g_steal_pointer (&accounts) : NULL;
 }
 
 const char *
@@ -214,9 +254,8 @@ cro_journal_account (GHashTable     *accounts,
                      gboolean        is_credit)
 {
   g_autofree char *key = key_of (cro_journal_codes[kind], is_credit);
-  const char *account = accounts != NULL ? g_hash_table_lookup (accounts, key) : NULL;
 
-  return account != NULL && *account != '\0' ? account : NULL;
+  return accounts != NULL ? g_hash_table_lookup (accounts, key) : NULL;
 }
 
 /* --- The table ------------------------------------------------------------------------------ */

@@ -40,9 +40,19 @@ typedef enum
   CRO_JOURNAL_ERROR_COLUMNS,   /* of the table of accounts: one is not there; the message is its name */
   CRO_JOURNAL_ERROR_ENTRY,     /* no such entry; what stands there */
   CRO_JOURNAL_ERROR_TWICE,     /* an entry stands there again */
+  CRO_JOURNAL_ERROR_NO_ENTRIES, /* there are headings alone */
+  CRO_JOURNAL_ERROR_MORE_CELLS, /* a row has more cells than there are headings */
+  CRO_JOURNAL_ERROR_EMPTY,     /* a cell; the message is its column */
+  CRO_JOURNAL_ERROR_STRAY,     /* a character that no account has: "U+202E" (cro-stray.h) */
+  CRO_JOURNAL_ERROR_QUOTE,     /* a quotation mark in an account, or one that was never closed */
+  CRO_JOURNAL_ERROR_LONG,      /* more than CRO_JOURNAL_MOST_CHARS; the column */
+  CRO_JOURNAL_ERROR_FORMULA,   /* what a spreadsheet would run; as it stands there */
 } CroJournalErrorCode;
 
 GQuark      cro_journal_error_quark (void);
+
+/* Of an account. */
+#define CRO_JOURNAL_MOST_CHARS 64
 
 /* "closing-stock": in the order of CroJournalKind; NULL-terminated. */
 extern const char *const cro_journal_codes[];
@@ -59,8 +69,10 @@ const char *cro_journal_side_words (CroJournalKind        kind,
                                     gboolean              is_credit);
 
 /* Accounts from a table, delimited or a spreadsheet, with the columns entry, debit and credit: each entry
- * once, an empty cell is no account. NULL with CRO_JOURNAL_ERROR or what reading gives. */
+ * once and both of its sides. NULL with CRO_JOURNAL_ERROR of *row, as the spreadsheet counts, or what reading
+ * gives. */
 GHashTable *cro_journal_accounts   (const char           *path,
+                                    guint                *row,
                                     GError              **error);
 
 /* The account of a side; NULL: none was named. accounts may be NULL. */
