@@ -171,6 +171,7 @@ test_a_period_is_typed (void **state)
 
   wait_shown (test, "Lamb saddle");
   enter (test, "Since", "2026-11-24");
+  assert_shown (test, "Other day");
   /* From that day on nothing of the supplier of lamb has moved. */
   {
     g_autofree char *first = cell_of (test, 0, 0);
@@ -180,6 +181,7 @@ test_a_period_is_typed (void **state)
   enter (test, "Since", "2027-01-01");
   assert_shown (test, "Type a day before the day of the prices shown.");
   enter (test, "Since", "");
+  assert_shown (test, "28 days");
   wait_shown (test, "Lamb saddle");
   assert_cell_is (test, 0, 0, "Lamb saddle");
 }

@@ -56,6 +56,17 @@ book_of (CroMovesBench *self)
 
 /* --- The period -------------------------------------------------------------------------------- */
 
+static void period_cb (CroMovesBench *self);
+
+/* The one that was chosen last. */
+static guint
+kept_period (void)
+{
+  int kept = cro_state_get_int ("window", "moves", USUAL);
+
+  return kept >= 0 && kept < (int) TYPED ? (guint) kept : USUAL;
+}
+
 static void
 give_day (CroMovesBench *self)
 {
@@ -96,11 +107,26 @@ show_day (CroMovesBench *self)
   give_day (self);
 }
 
+/* Where a day is typed the drop-down says so. */
+static void
+select_period (CroMovesBench *self,
+               guint          at)
+{
+  g_signal_handlers_block_by_func (self->period, period_cb, self);
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (self->period), at);
+  g_signal_handlers_unblock_by_func (self->period, period_cb, self);
+}
+
 static void
 period_cb (CroMovesBench *self)
 {
   if (book_of (self) == NULL)
     return;
+  if (gtk_drop_down_get_selected (GTK_DROP_DOWN (self->period)) == TYPED)
+    {
+      gtk_widget_grab_focus (self->since);
+      return;
+    }
   cro_state_set_int ("window", "moves", (int) gtk_drop_down_get_selected (GTK_DROP_DOWN (self->period)));
   gtk_editable_set_text (GTK_EDITABLE (self->since), "");
   say_reason (self, NULL);
@@ -116,6 +142,8 @@ since_cb (CroMovesBench *self)
   if (*gtk_editable_get_text (GTK_EDITABLE (self->since)) == '\0')
     {
       say_reason (self, NULL);
+      if (gtk_drop_down_get_selected (GTK_DROP_DOWN (self->period)) == TYPED)
+        select_period (self, kept_period ());
       show_day (self);
       return;
     }
@@ -130,6 +158,7 @@ since_cb (CroMovesBench *self)
       return;
     }
   say_reason (self, NULL);
+  select_period (self, TYPED);
   self->day = day;
   give_day (self);
 }
@@ -248,11 +277,12 @@ rows_changed_cb (CroMovesBench *self)
 static GtkWidget *
 period_new (CroMovesBench *self)
 {
-  const char *names[] = { _("7 days"), _("28 days"), _("3 months"), _("6 months"), _("1 year"), NULL };
+  const char *names[] = { _("7 days"), _("28 days"), _("3 months"), _("6 months"), _("1 year"),
+                          /* Translators: in a list of periods: a day that is typed beside it. */
+                          _("Other day"), NULL };
   GtkWidget *period = gtk_drop_down_new_from_strings (names);
-  int kept = cro_state_get_int ("window", "moves", USUAL);
 
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (period), kept >= 0 && kept < (int) TYPED ? (guint) kept : USUAL);
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (period), kept_period ());
   cro_spoken_set (period, _("Period"));
   g_signal_connect_object (period, "notify::selected", G_CALLBACK (period_cb), self, G_CONNECT_SWAPPED);
   return period;
