@@ -231,14 +231,6 @@ put_over (CroWindow *self,
   show_list (self);
 }
 
-static gboolean
-is_in_list (CroWindow *self)
-{
-  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
-
-  return focus != NULL && gtk_widget_is_ancestor (focus, self->list_box);
-}
-
 static void
 show_place (CroWindow *self,
             CroPlace   place)
