@@ -101,8 +101,10 @@ class Session:
   def __enter__(self):
     try:
       self.write_settings()
-      self.environment["DISPLAY"] = ":" + self.serve("Xvfb", "-screen", "0", f"{self.size}x24",
-                                                     "-nolisten", "tcp", "-displayfd", "{}")
+      # A number of its own: servers that look for a free one at the same time can take the same.
+      screen = f":{1000 + os.getpid() % 30000}"
+      self.serve("Xvfb", screen, "-screen", "0", f"{self.size}x24", "-nolisten", "tcp", "-displayfd", "{}")
+      self.environment["DISPLAY"] = screen
       self.environment["DBUS_SESSION_BUS_ADDRESS"] = self.serve(
         "dbus-daemon", "--session", "--nofork", "--print-address={}")
       os.environ.update({name: self.environment[name]

@@ -274,7 +274,6 @@ bind_template (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, CroWindow, list_button);
   gtk_widget_class_bind_template_child (widget_class, CroWindow, sided);
   gtk_widget_class_bind_template_child (widget_class, CroWindow, list);
-  gtk_widget_class_bind_template_child (widget_class, CroWindow, lists);
   gtk_widget_class_bind_template_child (widget_class, CroWindow, months);
   gtk_widget_class_bind_template_child (widget_class, CroWindow, bench);
 }
