@@ -103,7 +103,9 @@ class Session:
       self.write_settings()
       # A number of its own: servers that look for a free one at the same time can take the same.
       screen = f":{1000 + os.getpid() % 30000}"
-      self.serve("Xvfb", screen, "-screen", "0", f"{self.size}x24", "-nolisten", "tcp", "-displayfd", "{}")
+      # One that begins anew when its last client leaves throws out those that are just coming.
+      self.serve("Xvfb", screen, "-noreset", "-screen", "0", f"{self.size}x24", "-nolisten", "tcp",
+                 "-displayfd", "{}")
       self.environment["DISPLAY"] = screen
       self.environment["DBUS_SESSION_BUS_ADDRESS"] = self.serve(
         "dbus-daemon", "--session", "--nofork", "--print-address={}")
