@@ -345,9 +345,23 @@ cro_round_new (CroBook  *book,
   return NULL;
 }
 
+/* Rows read of an invoice or a list say their currency in its words, which go before they do. */
+static void
+keep_currencies (GPtrArray *rows)
+{
+  for (guint i = 0; i < rows->len; i++)
+    {
+      CroListRow *list = &((CroRoundRow *) rows->pdata[i])->list;
+
+      list->currency = g_intern_string (list->currency);
+    }
+}
+
 void
 cro_round_drop_invoice (CroRound *self)
 {
+  if (self->invoice != NULL && self->rows != NULL)
+    keep_currencies (self->rows);
   if (self->is_pasted && self->invoice_path != NULL)
     g_unlink (self->invoice_path);
   self->is_pasted = FALSE;
@@ -475,12 +489,7 @@ cro_round_renew (CroRound  *self,
   g_autoptr (GPtrArray) before = g_steal_pointer (&self->rows);
   g_autoptr (CroPriceList) texts = g_steal_pointer (&self->list);
 
-  for (guint i = 0; i < before->len; i++)
-    {
-      CroListRow *list = &((CroRoundRow *) before->pdata[i])->list;
-
-      list->currency = g_intern_string (list->currency);
-    }
+  keep_currencies (before);
   clear (self);
   if (!make (self, from, error))
     return FALSE;
