@@ -140,7 +140,7 @@ find_three (CroPaneBox *self,
   side = MAX (side, MAX (least_of (self, PICTURE), least_of (self, REST)));
   if (self->parts[PICTURE] != NULL)
     side = MAX (side, least_of (self, BAR));
-  body = MIN (MAX ((width - side - 2 * SPACING) * 11 / 20, 0), cro_measure_chars (widget, MOST_BODY));
+  body = MIN ((int) MAX ((gint64) (width - side - 2 * SPACING) * 11 / 20, 0), cro_measure_chars (widget, MOST_BODY));
   body = MIN (body, width - side - level - 2 * SPACING);
   *columns = (Columns){ 3, { body, width - side - body - 2 * SPACING, side } };
   return is_enough (self, body);
@@ -152,7 +152,7 @@ columns_of (CroPaneBox *self,
             int         width)
 {
   GtkWidget *widget = GTK_WIDGET (self);
-  int side = CLAMP (width * 2 / 5,
+  int side = CLAMP ((int) ((gint64) width * 2 / 5),
                     cro_measure_chars (widget, MIN (LEAST_PICTURE, self->most_picture)),
                     cro_measure_chars (widget, self->most_picture));
   int open = self->open == CRO_PANE_LEVEL ? LEVEL : PICTURE, body;
