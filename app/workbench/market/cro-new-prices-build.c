@@ -70,7 +70,9 @@ panel_width (CroNewPrices *self,
   GtkWidget *widget = GTK_WIDGET (self);
   int least = cro_measure_chars (widget, LEAST_PANEL), left = width - cro_measure_least (GTK_WIDGET (self->rows));
 
-  return left >= least ? MIN (left, MIN (MAX (width * 3 / 8, least), cro_measure_chars (widget, MOST_PANEL))) : 0;
+  int wished = MAX ((int) ((gint64) width * 3 / 8), least);
+
+  return left >= least ? MIN (left, MIN (wished, cro_measure_chars (widget, MOST_PANEL))) : 0;
 }
 
 static void
