@@ -364,7 +364,9 @@ test_invoice (void **state)
   g_autoptr (CroPriceList) taken = NULL;
   g_autoptr (CroRoundPost) posted = NULL;
   g_autofree char *billed = NULL, *path = g_build_filename (kitchen->folder.folder, "invoice.xml", NULL);
-  g_autoptr (GError) error = NULL;
+  g_autoptr (GError) error = NULL, gone = NULL;
+  CroBook *draft;
+  CroDate from;
 
   assert_true (g_file_set_contents (path, invoice, -1, &error));
   type (round, "Egg", "48");
@@ -376,6 +378,16 @@ test_invoice (void **state)
   assert_int_equal (cro_round_count_ready (round), 3);
   assert_true (cro_round_renew (round, cro_round_get_from (round), &error));
   assert_int_equal (cro_round_count_ready (round), 3);
+  /* What cannot be read beside another day leaves the round as it was. */
+  from = cro_round_get_from (round);
+  draft = cro_round_get_draft (round);
+  assert_int_equal (g_remove (path), 0);
+  assert_false (cro_round_renew (round, from - 1, &gone));
+  assert_non_null (gone);
+  assert_true (cro_round_get_from (round) == from && cro_round_get_draft (round) == draft);
+  assert_int_equal (cro_round_count_ready (round), 3);
+  assert_string_equal (cro_round_get_supplier (round), "Quay");
+  assert_true (g_file_set_contents (path, invoice, -1, &error));
   posted = post (round);
   assert_int_equal (posted->rows->len, 2);
   assert_int_equal (count_purchases (kitchen->book), 2);

@@ -61,24 +61,6 @@ take_word (const char **line)
   return word;
 }
 
-static CroRoundRow *
-find_id (CroRound *self,
-         gint64    id,
-         guint    *index)
-{
-  for (guint i = 0; i < self->rows->len; i++)
-    {
-      CroRoundRow *row = self->rows->pdata[i];
-
-      if (row->id == id && id != 0)
-        {
-          *index = i;
-          return row;
-        }
-    }
-  return NULL;
-}
-
 static gboolean
 put_row (CroRound    *self,
          const char  *kind,
@@ -93,10 +75,11 @@ put_row (CroRound    *self,
 
   if (is_new && !cro_round_add_line (self, typed, strcmp (right, "asked") == 0, &index, error))
     return FALSE;
-  row = is_new ? (index != CRO_NO_SLOT ? self->rows->pdata[index] : NULL)
-               : find_id (self, g_ascii_strtoll (number, NULL, 10), &index);
-  if (row == NULL)
+  if (!is_new)
+    index = cro_round_find_id (self, g_ascii_strtoll (number, NULL, 10));
+  if (index == CRO_NO_SLOT)
     return TRUE;
+  row = self->rows->pdata[index];
   if (!is_new && !cro_round_type (self, index, typed, error))
     return FALSE;
   row->is_filled = strcmp (right, "filled") == 0;

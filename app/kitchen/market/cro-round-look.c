@@ -193,6 +193,7 @@ cro_round_is_right (CroRound *self,
   done = cro_round_match (self, row, error);
   give_way (self, row);
   cro_round_draft (self, row);
+  cro_round_settle (self);
   return done;
 }
 

@@ -21,6 +21,7 @@ void
 cro_round_post_free (CroRoundPost *self)
 {
   g_ptr_array_unref (self->rows);
+  g_clear_error (&self->failed);
   g_free (self);
 }
 
@@ -228,7 +229,19 @@ list_posted (CroRound *self,
   return g_steal_pointer (&posted);
 }
 
-/* After it: the packs and the rows that were made. */
+/* A pack that the copy from before does not know, and that no other row made. */
+static gboolean
+is_made (CroRound           *self,
+         const CroRoundPost *post,
+         gint64              offer)
+{
+  for (guint i = 0; i < post->rows->len; i++)
+    if (((const CroRoundPosted *) post->rows->pdata[i])->offer == offer)
+      return FALSE;
+  return cro_slots_get (&self->of.model->offer_slots, offer) == CRO_NO_SLOT;
+}
+
+/* After it: the packs and the rows that were made, in the order of their rows. */
 static void
 find_made (CroRound     *self,
            CroRoundPost *post)
@@ -241,11 +254,12 @@ find_made (CroRound     *self,
       CroRoundPosted now = { 0 };
       gboolean found = FALSE;
 
-      for (guint32 n = model->offers->len; n > 0 && one->offer == 0; n--)
+      for (guint32 n = 0; n < model->offers->len && one->offer == 0; n++)
         {
-          const CroOfferEntry *entry = cro_model_offer (model, n - 1);
+          const CroOfferEntry *entry = cro_model_offer (model, n);
 
-          if (!entry->is_dead && strcmp (cro_model_item (model, entry->item)->name, one->name) == 0
+          if (!entry->is_dead && is_made (self, post, entry->id)
+              && strcmp (cro_model_item (model, entry->item)->name, one->name) == 0
               && g_array_index (model->suppliers, CroSupplier, entry->supplier).id == self->supplier)
             one->offer = entry->id;
         }
@@ -296,6 +310,8 @@ static gboolean
 go_on (CroRound *self,
        GError  **error)
 {
+  gboolean is_open = is_invoice_open (self);
+
   for (guint i = self->rows->len; i > 0; i--)
     {
       CroRoundRow *row = self->rows->pdata[i - 1];
@@ -304,13 +320,12 @@ go_on (CroRound *self,
         {
           g_free (row->text);
           row->text = g_strdup ("");
+          row->kind = CRO_ROUND_EMPTY;
         }
     }
   g_array_set_size (self->preferred, 0);
   g_array_set_size (self->order, 0);
-  if (!is_invoice_open (self))
-    cro_round_drop_invoice (self);
-  return cro_round_renew (self, self->from, error);
+  return cro_round_renew_with (self, self->from, is_open, error);
 }
 
 CroRoundPost *
@@ -334,8 +349,7 @@ cro_round_post (CroRound    *self,
   act = cro_store_peek_undo (cro_book_get_store (self->book), NULL);
   post->act = act != NULL ? act->id : 0;
   find_made (self, post);
-  if (!go_on (self, error))
-    return NULL;
+  go_on (self, &post->failed);
   return g_steal_pointer (&post);
 }
 

@@ -35,7 +35,28 @@ gboolean     cro_round_add_line   (CroRound    *self,
 CroRoundRow *cro_round_row_new    (void);
 void         cro_round_row_free   (CroRoundRow *row);
 
-void         cro_round_drop_invoice (CroRound *self);
+/* Its rows beside a copy of the book; what is left of both on failure is cleared by leaving it. */
+gboolean     cro_round_copy_book  (CroRound    *self,
+                                   CroDate      from,
+                                   GError     **error);
+void         cro_round_leave_copy (CroRound    *self);
+void         cro_round_drop_invoice (CroRound  *self);
+
+/* As cro_round_renew, with the invoice or without it. */
+gboolean     cro_round_renew_with (CroRound    *self,
+                                   CroDate      from,
+                                   gboolean     with_invoice,
+                                   GError     **error);
+
+/* A row by the id of its pack; that of a pack that is neither added nor billed. CRO_NO_SLOT: none. */
+guint        cro_round_find_id    (CroRound    *self,
+                                   gint64       id);
+guint        cro_round_find_offer (CroRound    *self,
+                                   guint32      offer);
+
+/* Texts of a row live as long as the list that they were read of: the round keeps them. */
+void         cro_round_keep_texts (CroRound    *self,
+                                   CroListRow  *list);
 
 /* Reads what is typed into the row of a pack, and what is asked about it (cro-round-read.c). */
 gboolean     cro_round_read       (CroRound    *self,
@@ -74,11 +95,12 @@ gboolean     cro_round_answer_again (CroRound   *self,
                                      GPtrArray  *before,
                                      GError    **error);
 
-/* In the copy, whose figures then show it or show it no more. */
+/* In the copy, whose figures show it, or show it no more, once they are settled; all: they are. */
 void         cro_round_draft      (CroRound    *self,
                                    CroRoundRow *row);
 void         cro_round_undraft    (CroRound    *self,
                                    CroRoundRow *row);
+void         cro_round_settle     (CroRound    *self);
 void         cro_round_draft_all  (CroRound    *self);
 void         cro_round_undraft_all (CroRound   *self);
 

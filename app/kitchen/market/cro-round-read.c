@@ -315,7 +315,10 @@ cro_round_match (CroRound     *self,
     cro_round_undraft (self, twin);
   done = cro_price_list_match_row (self->list, &self->of, list, error);
   if (was_drafted)
-    cro_round_draft (self, twin);
+    {
+      cro_round_draft (self, twin);
+      cro_round_settle (self);
+    }
   if (!done)
     return FALSE;
   twin = cro_round_find_twin (self, row);

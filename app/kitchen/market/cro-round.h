@@ -80,7 +80,8 @@ gboolean     cro_round_is_per_base   (CroRound     *self);
 /* Of an invoice that was taken; NULL: none was. Borrowed. */
 const CroPriceList *cro_round_get_invoice (CroRound *self);
 
-/* The same rows beside the book as it is now, or from another day: what was typed is read again. */
+/* The same rows beside the book as it is now, or from another day: what was typed is read again. On failure the
+ * round is as it was. */
 gboolean     cro_round_renew         (CroRound     *self,
                                       CroDate       from,
                                       GError      **error);
@@ -189,7 +190,6 @@ typedef struct
   char    *name;
   char    *price;        /* in words */
   gint64   offer;        /* id */
-  gint64   made_item;    /* ids of what was made for it; 0 */
   gboolean made_offer;
   gint64   id;           /* of the row of table price */
   gboolean had_row;      /* of that day, before */
@@ -204,15 +204,15 @@ typedef struct
   gint64     act;
   CroDate    from;
   GPtrArray *rows;       /* CroRoundPosted * */
+  GError    *failed;     /* posted as it is, the round could not go on beside the book of now; NULL */
 } CroRoundPost;
 
 void         cro_round_post_free     (CroRoundPost *self);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CroRoundPost, cro_round_post_free)
 
-/* What is ready, as one act; what waits stays in the round, beside the book as it is then. faults: what no
- * table holds. An
- * invoice stays as long as a line of it waits. NULL with error. */
+/* What is ready, as one act; what waits stays in the round, beside the book as it is then. An invoice stays
+ * as long as a line of it waits. faults: what no table holds. NULL with error: nothing was posted. */
 CroRoundPost *cro_round_post         (CroRound     *self,
                                       const char   *label,
                                       CroFaults    *faults,

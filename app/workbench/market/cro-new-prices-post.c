@@ -157,6 +157,7 @@ static void
 after_posting (CroNewPrices *self)
 {
   g_autofree char *waiting = cro_words_round_not_booked (self->round);
+  GError *error = NULL;
 
   self->is_setting = TRUE;
   if (waiting == NULL)
@@ -166,11 +167,15 @@ after_posting (CroNewPrices *self)
   /* What waits of an invoice is of its day. */
   if (waiting == NULL
       && cro_round_get_from (self->round) != cro_book_get_figures (cro_bench_get_book (self->bench))->date)
-    cro_round_renew (self->round, cro_book_get_figures (cro_bench_get_book (self->bench))->date, NULL);
+    cro_round_renew (self->round, cro_book_get_figures (cro_bench_get_book (self->bench))->date, &error);
   cro_new_prices_show_before (self);
   make_posted_rows (self);
   show_posted (self);
   cro_new_prices_say (self, waiting);
+  if (error == NULL)
+    error = g_steal_pointer (&self->posted->failed);
+  if (error != NULL)
+    cro_new_prices_fail (self, error);
   gtk_widget_grab_focus (self->posted_rows);
 }
 

@@ -221,10 +221,7 @@ renew (CroNewPrices *self,
 
   forget (self);
   if (!cro_round_renew (self->round, from, &error))
-    {
-      cro_new_prices_fail (self, error);
-      return;
-    }
+    cro_new_prices_fail (self, error);
   show_all (self);
   if (had_focus && row != CRO_NO_SLOT)
     cro_round_rows_focus (self->rows, row);

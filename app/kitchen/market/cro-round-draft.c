@@ -1,0 +1,189 @@
+/* What a round would post, in the figures of its copy of the book. */
+#include "cro-round-private.h"
+
+#include "cro-price-rows.h"
+
+/* --- What is drafted -------------------------------------------------------------------------------- */
+
+static void
+show (CroRound    *self,
+      CroRoundRow *row)
+{
+  cro_figures_touch_price (cro_book_get_figures (self->draft), row->list.item);
+}
+
+void
+cro_round_settle (CroRound *self)
+{
+  cro_figures_settle (cro_book_get_figures (self->draft));
+}
+
+void
+cro_round_undraft (CroRound    *self,
+                   CroRoundRow *row)
+{
+  if (!row->is_drafted)
+    return;
+  cro_model_offer (self->of.model, row->list.offer)->offer = row->was;
+  row->is_drafted = FALSE;
+  show (self, row);
+}
+
+/* A price of the day itself gives way to the row without one: what serves then is an older one of the
+ * book's. */
+static void
+draft_none_of_day (CroRound      *self,
+                   CroOfferEntry *entry,
+                   guint32        slot)
+{
+  g_autoptr (GArray) rows = cro_price_rows_new (self->of.model, cro_book_get_store (self->draft), slot, NULL);
+
+  for (guint i = 0; rows != NULL && i < rows->len; i++)
+    if (g_array_index (rows, CroPriceRow, i).from == self->from)
+      g_array_index (rows, CroPriceRow, i).price = CRO_NOT_SET;
+  if (rows != NULL)
+    cro_price_rows_offer_on (rows, entry, self->from, &entry->offer);
+}
+
+/* What is not to be had serves its last price on, from the day before. */
+static void
+draft_none (CroRound *self,
+            guint32   slot)
+{
+  CroOfferEntry *entry = cro_model_offer (self->of.model, slot);
+  CroOffer *offer = &entry->offer;
+
+  if (offer->from >= self->from)
+    {
+      draft_none_of_day (self, entry, slot);
+      return;
+    }
+  offer->had_price = offer->has_price || offer->had_price;
+  if (offer->has_price)
+    offer->last_day = MIN (offer->last_day, self->from - 1);
+  offer->has_price = false;
+}
+
+void
+cro_round_draft (CroRound    *self,
+                 CroRoundRow *row)
+{
+  const CroListRow *list = &row->list;
+  CroOffer *offer;
+
+  if (row->is_drafted || list->offer == CRO_NO_SLOT || !list->is_posted || !cro_round_row_is_ready (row))
+    return;
+  /* Of two rows of one pack one is in the figures, beside the book's own price. */
+  for (guint i = 0; i < self->rows->len; i++)
+    if (((CroRoundRow *) self->rows->pdata[i])->list.offer == list->offer)
+      cro_round_undraft (self, self->rows->pdata[i]);
+  offer = &cro_model_offer (self->of.model, list->offer)->offer;
+  row->was = *offer;
+  row->is_drafted = TRUE;
+  if (list->is_none)
+    draft_none (self, list->offer);
+  else
+    {
+      offer->has_price = true;
+      offer->last_day = offer->has_until && offer->until < self->from ? offer->until : self->from;
+      offer->from = self->from;
+      offer->had_price = offer->from <= offer->last_day;
+      offer->price = list->price;
+      offer->tax_included = list->tax;
+      offer->pack_count = list->pack.count;
+      offer->pack_size = list->pack.size;
+      offer->pack_unit = list->pack.unit;
+    }
+  show (self, row);
+}
+
+/* Of the items whose packs are to be preferred: as they are to be, or as the book has them. */
+static void
+show_preferred (CroRound *self,
+                gboolean  as_posted)
+{
+  CroModel *model = self->of.model, *book = cro_book_get_model (self->book);
+
+  for (guint i = 0; i < self->preferred->len; i++)
+    {
+      guint32 slot = cro_slots_get (&model->offer_slots, g_array_index (self->preferred, gint64, i));
+      const CroItem *item = slot != CRO_NO_SLOT ? cro_model_item (model, cro_model_offer (model, slot)->item) : NULL;
+
+      for (guint32 n = 0; item != NULL && n < item->n_offers; n++)
+        {
+          guint32 other = g_array_index (model->offer_order, guint32, item->first_offer + n);
+          CroOfferEntry *entry = cro_model_offer (model, other);
+          guint32 now = cro_slots_get (&book->offer_slots, entry->id);
+
+          if (as_posted)
+            entry->offer.is_preferred = other == slot;
+          else if (now != CRO_NO_SLOT)
+            entry->offer.is_preferred = cro_model_offer (book, now)->offer.is_preferred;
+        }
+      if (item != NULL)
+        cro_figures_touch_price (cro_book_get_figures (self->draft), cro_model_offer (model, slot)->item);
+    }
+}
+
+void
+cro_round_draft_all (CroRound *self)
+{
+  show_preferred (self, TRUE);
+  for (guint i = 0; i < self->rows->len; i++)
+    cro_round_draft (self, self->rows->pdata[i]);
+  cro_round_settle (self);
+}
+
+void
+cro_round_undraft_all (CroRound *self)
+{
+  for (guint i = 0; i < self->rows->len; i++)
+    cro_round_undraft (self, self->rows->pdata[i]);
+  show_preferred (self, FALSE);
+  cro_round_settle (self);
+}
+
+/* --- Preferred ------------------------------------------------------------------------------------------- */
+
+gboolean
+cro_round_prefers (CroRound *self,
+                   guint32   offer)
+{
+  gint64 id = cro_model_offer (self->of.model, offer)->id;
+
+  for (guint i = 0; i < self->preferred->len; i++)
+    if (g_array_index (self->preferred, gint64, i) == id)
+      return TRUE;
+  return FALSE;
+}
+
+void
+cro_round_prefer (CroRound *self,
+                  guint32   offer)
+{
+  CroModel *model = self->of.model;
+  const CroOfferEntry *entry = cro_model_offer (model, offer);
+  const CroItem *item = cro_model_item (model, entry->item);
+
+  if (!cro_round_prefers (self, offer))
+    g_array_append_val (self->preferred, entry->id);
+  for (guint32 i = 0; i < item->n_offers; i++)
+    {
+      guint32 other = g_array_index (model->offer_order, guint32, item->first_offer + i);
+      CroOfferEntry *of = cro_model_offer (model, other);
+
+      for (guint n = 0; other != offer && n < self->preferred->len; n++)
+        if (g_array_index (self->preferred, gint64, n) == of->id)
+          g_array_remove_index (self->preferred, n--);
+      of->offer.is_preferred = other == offer;
+    }
+  for (guint i = 0; i < self->rows->len; i++)
+    {
+      CroRoundRow *row = self->rows->pdata[i];
+
+      if (row->is_drafted && row->list.item == entry->item)
+        row->was.is_preferred = row->list.offer == offer;
+    }
+  cro_figures_touch_price (cro_book_get_figures (self->draft), entry->item);
+  cro_round_settle (self);
+}

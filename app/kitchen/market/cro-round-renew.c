@@ -1,0 +1,167 @@
+/* The same round beside the book as it is now. */
+#include "cro-round-private.h"
+
+#include <string.h>
+
+/* Rows read of an invoice or a list say their currency in its words, which go before they do. */
+static void
+keep_currencies (GPtrArray *rows)
+{
+  for (guint i = 0; i < rows->len; i++)
+    {
+      CroListRow *list = &((CroRoundRow *) rows->pdata[i])->list;
+
+      list->currency = g_intern_string (list->currency);
+    }
+}
+
+guint
+cro_round_find_id (CroRound *self,
+                   gint64    id)
+{
+  for (guint i = 0; id != 0 && i < self->rows->len; i++)
+    if (((CroRoundRow *) self->rows->pdata[i])->id == id)
+      return i;
+  return CRO_NO_SLOT;
+}
+
+/* What is asked of a line as it is written, before it is matched; and beside another that may be posted by
+ * now. */
+static gboolean
+is_of_reading (CroListWhy why)
+{
+  return why == CRO_LIST_NO_PRICE || why == CRO_LIST_HEADINGS || why == CRO_LIST_NOT_A_PRICE
+         || why == CRO_LIST_WHICH_NUMBER || why == CRO_LIST_WHICH_SIGN || why == CRO_LIST_TWICE;
+}
+
+/* A line of a list stays what was read, which its text need not be. */
+static gboolean
+put_again (CroRound    *self,
+           CroRoundRow *before,
+           GError     **error)
+{
+  CroRoundRow *row = cro_round_row_new ();
+  const CroListRow *was = &before->list;
+
+  row->is_added = row->is_taken = TRUE;
+  g_free (row->text);
+  row->text = g_strdup (before->text);
+  row->kind = before->kind;
+  row->list = (CroListRow){ .number = was->number, .code = was->code, .gtin = was->gtin, .name = was->name,
+                            .currency = was->currency, .is_none = was->is_none, .is_return = was->is_return,
+                            .is_no_ingredient = was->is_no_ingredient, .has_price = was->has_price,
+                            .price = was->price, .pack = was->pack, .has_per = was->has_per, .per = was->per,
+                            .says_tax = was->says_tax, .is_right = was->is_right,
+                            .item = CRO_NO_SLOT, .offer = CRO_NO_SLOT };
+  cro_round_keep_texts (self, &row->list);
+  for (guint i = 0; was->reasons != NULL && i < was->reasons->len; i++)
+    {
+      const CroListReason *reason = &g_array_index (was->reasons, CroListReason, i);
+
+      if (is_of_reading (reason->why))
+        cro_list_row_say (self->list, &row->list, reason->why, reason->text, reason->other);
+    }
+  g_ptr_array_add (self->rows, row);
+  if (!cro_round_match (self, row, error))
+    return FALSE;
+  cro_round_draft (self, row);
+  return TRUE;
+}
+
+/* One that was added may be a pack of the book by now. */
+static gboolean
+type_again (CroRound    *self,
+            CroRoundRow *before,
+            GError     **error)
+{
+  guint index = cro_round_find_id (self, before->id);
+  CroRoundRow *row;
+
+  if (*before->text == '\0')
+    return TRUE;
+  if (before->is_taken)
+    return put_again (self, before, error);
+  if (before->is_added ? !cro_round_add (self, before->text, &index, error)
+                       : index != CRO_NO_SLOT && !cro_round_type (self, index, before->text, error))
+    return FALSE;
+  if (index == CRO_NO_SLOT)
+    return TRUE;
+  row = self->rows->pdata[index];
+  row->is_filled = before->is_filled;
+  return !before->list.is_right || cro_round_is_right (self, index, error);
+}
+
+/* Its rows are those of the copy that it was read beside; a file that was taken from a text stays the round's. */
+static gboolean
+take_again (CroRound        *self,
+            const CroRound  *before,
+            GError         **error)
+{
+  g_autoptr (CroPriceList) refused = NULL;
+
+  if (!cro_round_take (self, before->invoice_path, &refused, error))
+    return FALSE;
+  self->is_pasted = before->is_pasted && self->invoice != NULL;
+  return self->invoice == NULL || cro_round_answer_again (self, before->rows, error);
+}
+
+static gboolean
+read_again (CroRound        *self,
+            const CroRound  *before,
+            gboolean         with_invoice,
+            GError         **error)
+{
+  for (guint i = 0; i < before->rows->len; i++)
+    {
+      CroRoundRow *row = before->rows->pdata[i];
+
+      if (!row->is_billed && !type_again (self, row, error))
+        return FALSE;
+    }
+  /* Preferred packs with them. */
+  cro_round_undraft_all (self);
+  cro_round_draft_all (self);
+  return !with_invoice || before->invoice == NULL || take_again (self, before, error);
+}
+
+/* Until all of it is read beside the new copy the old one stays: what fails leaves the round as it was. */
+gboolean
+cro_round_renew_with (CroRound  *self,
+                      CroDate    from,
+                      gboolean   with_invoice,
+                      GError   **error)
+{
+  CroRound before = *self;
+  gboolean done;
+
+  keep_currencies (before.rows);
+  self->rows = NULL;
+  self->list = NULL;
+  self->draft = NULL;
+  self->has_of = FALSE;
+  self->invoice = NULL;
+  self->invoice_path = NULL;
+  self->is_pasted = FALSE;
+  done = cro_round_copy_book (self, from, error) && read_again (self, &before, with_invoice, error);
+  if (!done)
+    {
+      CroRound failed = *self;
+
+      *self = before;
+      before = failed;
+    }
+  /* The same file, for which one of both stands. */
+  if (before.is_pasted && g_strcmp0 (before.invoice_path, self->invoice_path) == 0)
+    before.is_pasted = FALSE;
+  cro_round_leave_copy (&before);
+  cro_round_drop_invoice (&before);
+  return done;
+}
+
+gboolean
+cro_round_renew (CroRound  *self,
+                 CroDate    from,
+                 GError   **error)
+{
+  return cro_round_renew_with (self, from, TRUE, error);
+}
