@@ -7,6 +7,7 @@
 
 #include "cro-field.h"
 #include "cro-measure.h"
+#include "cro-sided.h"
 #include "cro-spoken.h"
 #include "cro-wrap.h"
 
@@ -14,6 +15,9 @@
 #define LEAST_PANEL 34
 #define MOST_ROWS 104
 #define MOST_PANEL 62
+
+/* Beside a field, what a row that waits is answered with. */
+#define ROOM_FOR_ANSWERS 14
 
 /* Of the height, at most, where it stands below them. */
 #define MOST_BELOW 0.3
@@ -224,6 +228,18 @@ scrolled_new (GtkWidget *child)
   return scroller;
 }
 
+/* A change or an answer out of sight would be missed: a list beside gives way to the rows. */
+void
+cro_new_prices_ask_room (CroNewPrices *self)
+{
+  GtkWidget *sided = gtk_widget_get_ancestor (GTK_WIDGET (self), CRO_TYPE_SIDED);
+
+  if (sided != NULL && gtk_widget_get_mapped (self->parts[ROWS]))
+    cro_sided_set_wide (CRO_SIDED (sided), self->parts[ROWS],
+                        cro_measure_least (GTK_WIDGET (self->rows))
+                            + cro_measure_chars (GTK_WIDGET (self), ROOM_FOR_ANSWERS));
+}
+
 void
 cro_new_prices_build (CroNewPrices *self)
 {
@@ -242,6 +258,8 @@ cro_new_prices_build (CroNewPrices *self)
   g_signal_connect_object (self->panel, "use", G_CALLBACK (cro_new_prices_use), self, G_CONNECT_SWAPPED);
   for (int i = 0; i < N_PARTS; i++)
     gtk_widget_set_parent (self->parts[i], GTK_WIDGET (self));
+  g_signal_connect_object (self->parts[ROWS], "map", G_CALLBACK (cro_new_prices_ask_room), self,
+                           G_CONNECT_SWAPPED | G_CONNECT_AFTER);
   gtk_drop_target_set_gtypes (drop, types, G_N_ELEMENTS (types));
   g_signal_connect_object (drop, "drop", G_CALLBACK (cro_new_prices_drop), self, G_CONNECT_SWAPPED);
   gtk_widget_add_controller (GTK_WIDGET (self), GTK_EVENT_CONTROLLER (drop));
