@@ -514,6 +514,7 @@ test_pasted_lines_stay (void **state)
   g_autoptr (CroRoundPost) posted = NULL;
   g_autofree char *aside = NULL;
   g_autoptr (GError) error = NULL;
+  guint n;
 
   assert_true (cro_round_take_text (round,
                                     "Good morning! new list:\nTurbot 3 kg 24.50/kg\nbutter 20x250g 51.00\n"
@@ -534,6 +535,12 @@ test_pasted_lines_stay (void **state)
   assert_true (cro_round_take_text (again, "Code,Name,Pack,Price\nZ99,Pistachio paste,1 kg,42.00\n", &table, &error));
   assert_true (cro_round_renew (again, cro_round_get_from (again), &error));
   assert_string_equal (added_row (again, "Pistachio paste")->list.code, "Z99");
+  /* The same list again brings nothing twice, but what it says now. */
+  n = cro_round_get_n_rows (again);
+  g_clear_pointer (&table, cro_price_list_free);
+  assert_true (cro_round_take_text (again, "Code,Name,Pack,Price\nZ99,Pistachio paste,1 kg,43.00\n", &table, &error));
+  assert_int_equal (cro_round_get_n_rows (again), n);
+  assert_true (added_row (again, "Pistachio paste")->list.price == 43000000);
 }
 
 /* 48.00 for 6 × 30 eggs: 0.2667 each, with the tax that the last price had. */

@@ -57,9 +57,29 @@ cro_round_keep_texts (CroRound   *self,
     }
 }
 
+/* Among the first n rows one of a list, of the same words: a list that is taken again brings nothing twice. */
+static guint
+find_taken (CroRound         *self,
+            const CroListRow *list,
+            guint             n)
+{
+  for (guint i = 0; i < n; i++)
+    {
+      const CroRoundRow *row = self->rows->pdata[i];
+
+      if (row->is_added && row->is_taken && g_strcmp0 (row->list.name, list->name) == 0
+          && g_strcmp0 (row->list.code, list->code) == 0 && row->list.pack.count == list->pack.count
+          && row->list.pack.size == list->pack.size && row->list.pack.unit == list->pack.unit)
+        return i;
+    }
+  return CRO_NO_SLOT;
+}
+
+/* n: of the rows that were there before the list. */
 static void
 take_row (CroRound         *self,
-          const CroListRow *from)
+          const CroListRow *from,
+          guint             n)
 {
   guint index = cro_round_find_offer (self, from->offer);
   CroRoundRow *row;
@@ -69,6 +89,8 @@ take_row (CroRound         *self,
   for (guint i = 0; from->reasons != NULL && i < from->reasons->len; i++)
     if (g_array_index (from->reasons, CroListReason, i).why == CRO_LIST_TWICE)
       index = CRO_NO_SLOT;
+  if (index == CRO_NO_SLOT)
+    index = find_taken (self, from, n);
   if (index == CRO_NO_SLOT)
     {
       row = cro_round_row_new ();
@@ -131,6 +153,7 @@ cro_round_take (CroRound      *self,
 {
   CroPriceList *list = NULL;
   g_autofree char *refused = NULL;
+  guint n_before = self->rows->len;
   gboolean done;
 
   *taken = NULL;
@@ -151,7 +174,7 @@ cro_round_take (CroRound      *self,
   take_order (self, list);
   for (guint i = 0; list->source != CRO_LIST_INVOICE && i < list->rows->len; i++)
     if (!is_greeting (list, &g_array_index (list->rows, CroListRow, i)))
-      take_row (self, &g_array_index (list->rows, CroListRow, i));
+      take_row (self, &g_array_index (list->rows, CroListRow, i), n_before);
   cro_round_settle (self);
   return TRUE;
 }
