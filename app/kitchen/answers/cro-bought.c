@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "cro-decimal.h"
+#include "cro-row-date.h"
 #include "cro-service.h"
 
 typedef struct
@@ -19,9 +20,8 @@ is_within (CroRows *rows,
            CroDate  last,
            CroDate *date)
 {
-  const char *text = cro_rows_get_text (rows, 0);
-
-  return text != NULL && cro_date_parse (text, strlen (text), date) && *date >= first && *date <= last;
+  *date = cro_row_date (rows, 0);
+  return *date >= first && *date <= last;
 }
 
 static guint32

@@ -1,6 +1,6 @@
 #include "cro-sold.h"
 
-#include <string.h>
+#include "cro-row-date.h"
 
 typedef struct
 {
@@ -14,9 +14,8 @@ static gboolean
 read_date (CroRows *rows,
            CroDate *date)
 {
-  const char *text = cro_rows_get_text (rows, 1);
-
-  return text != NULL && cro_date_parse (text, strlen (text), date);
+  *date = cro_row_date (rows, 1);
+  return *date != CRO_NO_DAY;
 }
 
 static gboolean

@@ -4,6 +4,7 @@
 #include "cro-decimal.h"
 #include "cro-gtin.h"
 #include "cro-number.h"
+#include "cro-row-date.h"
 #include "cro-unit-code.h"
 
 #include <string.h>
@@ -119,20 +120,12 @@ take_line (CroPriceList         *self,
   g_array_append_val (self->rows, row);
 }
 
-static CroDate
-read_date (const char *text)
-{
-  CroDate date;
-
-  return text != NULL && cro_date_parse (text, strlen (text), &date) ? date : CRO_NO_DAY;
-}
-
 void
 cro_price_list_take_invoice (CroPriceList      *self,
                              const CroInvoice  *invoice,
                              const CroListBook *of)
 {
-  CroDate delivered = read_date (invoice->delivered);
+  CroDate delivered = cro_text_to_date (invoice->delivered);
 
   self->source = CRO_LIST_INVOICE;
   self->syntax = invoice->syntax;
@@ -145,7 +138,7 @@ cro_price_list_take_invoice (CroPriceList      *self,
   self->has_total = invoice->lines_total != NULL && cro_exact_parse (invoice->lines_total, &self->total);
   self->allowances = invoice->allowances;
   self->charges = invoice->charges;
-  self->dated = read_date (invoice->date);
+  self->dated = cro_text_to_date (invoice->date);
   self->delivered = delivered != CRO_NO_DAY     ? delivered
                     : self->dated != CRO_NO_DAY ? self->dated
                                                 : self->from;

@@ -6,6 +6,7 @@
 #include "cro-decimal.h"
 #include "cro-fold.h"
 #include "cro-month-private.h"
+#include "cro-row-date.h"
 #include "cro-service.h"
 
 typedef struct
@@ -80,16 +81,6 @@ find_item (Reading *self,
 
 /* --- Reading ------------------------------------------------------------------------------------- */
 
-static gboolean
-read_day (CroRows *rows,
-          int      column,
-          CroDate *day)
-{
-  const char *text = cro_rows_get_text (rows, column);
-
-  return text != NULL && cro_date_parse (text, strlen (text), day);
-}
-
 static double
 worth_of (Reading *self,
           guint32  item,
@@ -119,9 +110,9 @@ take_count (CroRows   *rows,
   guint32 item = cro_slots_get (&self->model->item_slots, cro_rows_get_int (rows, 2));
   CroCountLine *line;
   CroUnit unit;
-  CroDate day;
+  CroDate day = cro_row_date (rows, 1);
 
-  if (!read_day (rows, 1, &day) || (day != self->list->day && day != self->before) || item == CRO_NO_SLOT
+  if ((day != self->list->day && day != self->before) || item == CRO_NO_SLOT
       || cro_model_item (self->model, item)->is_disposable)
     return TRUE;
   if (!cro_month_read_unit (rows, 4, &unit, error))
@@ -158,9 +149,9 @@ take_purchase (CroRows   *rows,
 {
   Reading *self = user_data;
   guint32 item;
-  CroDate day;
+  CroDate day = cro_row_date (rows, 0);
 
-  if (cro_rows_is_null (rows, 1) || !read_day (rows, 0, &day) || day <= self->before || day > self->list->day)
+  if (cro_rows_is_null (rows, 1) || day <= self->before || day > self->list->day)
     return TRUE;
   item = cro_slots_get (&self->model->item_slots, cro_rows_get_int (rows, 1));
   if (item != CRO_NO_SLOT && !cro_model_item (self->model, item)->is_disposable)

@@ -7,6 +7,7 @@
 #include "cro-code.h"
 #include "cro-edit-private.h"
 #include "cro-name.h"
+#include "cro-row-date.h"
 
 /* --- A document as the book has it -------------------------------------------------------------- */
 
@@ -121,14 +122,6 @@ read_rows (CroBook      *book,
   return rows != NULL && failed == NULL;
 }
 
-static CroDate
-date_of (const char *text)
-{
-  CroDate date;
-
-  return text != NULL && cro_date_parse (text, strlen (text), &date) ? date : CRO_NO_DAY;
-}
-
 static CroDocument *
 document_new (CroBook    *book,
               const Key  *key,
@@ -140,8 +133,8 @@ document_new (CroBook    *book,
 
   self->ids = g_array_new (FALSE, FALSE, sizeof (gint64));
   self->texts = g_string_chunk_new (64);
-  self->entry.delivered = date_of (key->texts[0]);
-  self->entry.dated = date_of (key->texts[1]);
+  self->entry.delivered = cro_text_to_date (key->texts[0]);
+  self->entry.dated = cro_text_to_date (key->texts[1]);
   if (key->texts[2] != NULL)
     self->entry.number = g_string_chunk_insert (self->texts, key->texts[2]);
   if (supplier != CRO_NO_SLOT)

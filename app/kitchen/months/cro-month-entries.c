@@ -4,6 +4,7 @@
 
 #include "cro-code.h"
 #include "cro-month-private.h"
+#include "cro-row-date.h"
 
 #define STATEMENT "statement"
 
@@ -51,16 +52,6 @@ number_or_none (CroRows *rows,
   return cro_rows_is_null (rows, column) ? CRO_NOT_SET : cro_rows_get_int (rows, column);
 }
 
-static CroDate
-date_or_none (CroRows *rows,
-              int      column)
-{
-  const char *text = cro_rows_get_text (rows, column);
-  CroDate date;
-
-  return text != NULL && cro_date_parse (text, strlen (text), &date) ? date : CRO_NO_DAY;
-}
-
 static gboolean
 take_row (CroRows   *rows,
           gpointer   user_data,
@@ -76,7 +67,7 @@ take_row (CroRows   *rows,
   row->till_net = number_or_none (rows, 2);
   row->till_gross = number_or_none (rows, 3);
   row->ledger = number_or_none (rows, 4);
-  row->recipes_on = date_or_none (rows, 5);
+  row->recipes_on = cro_row_date (rows, 5);
   row->closing_stock = number_or_none (rows, 6);
   row->estimate = number_or_none (rows, 7);
   row->is_closed = !cro_rows_is_null (rows, 8);
@@ -183,7 +174,7 @@ take_sale (CroRows   *rows,
            GError   **error)
 {
   Reading *self = user_data;
-  CroMonthSale sale = { .date = date_or_none (rows, 0) };
+  CroMonthSale sale = { .date = cro_row_date (rows, 0) };
 
   if (!is_within (self, sale.date))
     return TRUE;
@@ -202,7 +193,7 @@ take_count (CroRows   *rows,
             GError   **error)
 {
   Reading *self = user_data;
-  CroMonthCount count = { .date = date_or_none (rows, 0) };
+  CroMonthCount count = { .date = cro_row_date (rows, 0) };
 
   if (count.date != self->entries->first - 1 && count.date != self->entries->last)
     return TRUE;
@@ -233,7 +224,7 @@ take_purchase (CroRows   *rows,
 {
   Reading *self = user_data;
   CroMonthEntries *entries = self->entries;
-  CroMonthPurchase purchase = { .date = date_or_none (rows, 0) };
+  CroMonthPurchase purchase = { .date = cro_row_date (rows, 0) };
 
   if (purchase.date < self->earliest || purchase.date > entries->last)
     return TRUE;
@@ -263,7 +254,7 @@ take_adjustment (CroRows   *rows,
                  GError   **error)
 {
   Reading *self = user_data;
-  CroMonthAdjustment adjustment = { .date = date_or_none (rows, 0) };
+  CroMonthAdjustment adjustment = { .date = cro_row_date (rows, 0) };
 
   if (!is_within (self, adjustment.date))
     return TRUE;
@@ -427,7 +418,7 @@ take_month (CroRows   *rows,
             gpointer   user_data,
             GError   **error)
 {
-  CroDate date = date_or_none (rows, 0);
+  CroDate date = cro_row_date (rows, 0);
 
   if (date != CRO_NO_DAY)
     g_hash_table_add (user_data, GINT_TO_POINTER (cro_month_first_of (date)));

@@ -8,6 +8,7 @@
 #include "cro-code.h"
 #include "cro-decimal.h"
 #include "cro-month-frozen.h"
+#include "cro-row-date.h"
 #include "cro-variance.h"
 
 const char *const cro_month_known_codes[] = {
@@ -83,15 +84,6 @@ known_number (CroRows *rows,
               int      column)
 {
   return cro_rows_is_null (rows, column) ? 0 : number_of (rows, column);
-}
-
-static CroDate
-day_of (CroRows *rows)
-{
-  const char *text = cro_rows_get_text (rows, DATE);
-  CroDate day;
-
-  return text != NULL && cro_date_parse (text, strlen (text), &day) ? day : CRO_NO_DAY;
 }
 
 /* A month while it is read. Values of the tables are indices, and 1. */
@@ -224,7 +216,7 @@ take_question (CroMonth *month,
 {
   CroMonthQuestion question = {
     (CroMonthQuestionKind) cro_code_find (cro_month_question_codes, cro_rows_get_text (rows, ROW_KIND)),
-    text_of (month, rows, CATEGORY), day_of (rows), text_of (month, rows, NOTE),
+    text_of (month, rows, CATEGORY), cro_row_date (rows, DATE), text_of (month, rows, NOTE),
     number_of (rows, COST)
   };
 
@@ -322,7 +314,7 @@ take_statement (Thawing *self,
   else if (strcmp (name, "adjustments") == 0)
     take_adjustment (month, rows);
   else if (strcmp (name, "recipes-on") == 0)
-    month->recipes_on = day_of (rows);
+    month->recipes_on = cro_row_date (rows, DATE);
   else if (strcmp (name, "currency") == 0)
     month->currency = text_of (month, rows, NOTE);
   else if (strcmp (name, "missing") == 0)
@@ -369,7 +361,7 @@ take_record (Thawing           *self,
   const char *row_kind = cro_rows_get_text (rows, ROW_KIND), *name = text_of (month, rows, NAME);
   CroMonthRecord record = {
     .number = (guint) known_number (rows, NUMBER), .name = g_strcmp0 (name, row_kind) != 0 ? name : NULL,
-    .day = day_of (rows), .kind = kinds != NULL ? cro_code_find (kinds, row_kind) : 0,
+    .day = cro_row_date (rows, DATE), .kind = kinds != NULL ? cro_code_find (kinds, row_kind) : 0,
     .has_amount = !cro_rows_is_null (rows, QUANTITY), .unit = self->unit,
     .money = known_number (rows, COST), .supplier = text_of (month, rows, SUPPLIER),
     .document = text_of (month, rows, DOCUMENT), .category = text_of (month, rows, CATEGORY)

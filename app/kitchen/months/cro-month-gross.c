@@ -1,9 +1,8 @@
 /* Sales with tax, to tie to a till that says them so. */
 #include "cro-month-edit.h"
 
-#include <string.h>
-
 #include "cro-decimal.h"
+#include "cro-row-date.h"
 #include "cro-selling-steps.h"
 
 typedef struct
@@ -33,12 +32,11 @@ take_sale (CroRows   *rows,
            GError   **error)
 {
   Sum *self = user_data;
-  const char *text = cro_rows_get_text (rows, 0);
+  CroDate day = cro_row_date (rows, 0);
   gint64 id = cro_rows_is_null (rows, 1) ? 0 : cro_rows_get_int (rows, 1);
   CroSellingTerms terms;
-  CroDate day;
 
-  if (text == NULL || !cro_date_parse (text, strlen (text), &day) || day < self->first || day > self->last)
+  if (day < self->first || day > self->last)
     return TRUE;
   terms = cro_selling_terms_on (self->model, g_hash_table_lookup (self->selling, &id), thing_of (self->model, id),
                                 day);

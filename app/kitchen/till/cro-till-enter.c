@@ -2,11 +2,11 @@
 #include "cro-till-private.h"
 
 #include <math.h>
-#include <string.h>
 
 #include "cro-code.h"
 #include "cro-decimal.h"
 #include "cro-edit-private.h"
+#include "cro-row-date.h"
 #include "cro-selling-steps.h"
 
 /* --- Without tax ------------------------------------------------------------------------------------ */
@@ -246,12 +246,10 @@ take_before (CroRows   *rows,
              GError   **error)
 {
   Before *self = user_data;
-  const char *text = cro_rows_get_text (rows, 1);
+  CroDate day = cro_row_date (rows, 1);
   gint64 id = cro_rows_get_int (rows, 0);
-  CroDate day;
 
-  if (text != NULL && cro_date_parse (text, strlen (text), &day)
-      && g_hash_table_contains (self->days, GINT_TO_POINTER (day)))
+  if (day != CRO_NO_DAY && g_hash_table_contains (self->days, GINT_TO_POINTER (day)))
     g_array_append_val (self->ids, id);
   return TRUE;
 }

@@ -6,6 +6,7 @@
 #include "cro-decimal.h"
 #include "cro-fold.h"
 #include "cro-name.h"
+#include "cro-row-date.h"
 #include "cro-stray.h"
 
 /* How a name was settled once: kind, and as what. */
@@ -316,10 +317,9 @@ take_known_day (CroRows   *rows,
                 GError   **error)
 {
   GHashTable *days = user_data;
-  const char *text = cro_rows_get_text (rows, 0);
-  CroDate day;
+  CroDate day = cro_row_date (rows, 0);
 
-  if (text != NULL && cro_date_parse (text, strlen (text), &day))
+  if (day != CRO_NO_DAY)
     g_hash_table_add (days, GINT_TO_POINTER (day));
   return TRUE;
 }
