@@ -7,14 +7,14 @@
 
 #include "cro-breakdown.h"
 #include "cro-figure-words.h"
+#include "cro-flow-others.h"
 #include "cro-isolate.h"
 #include "cro-known.h"
 #include "cro-money.h"
 #include "cro-number.h"
 #include "cro-words.h"
 
-/* An id is a kind above a number: a slot, a line, or of what leaves the number of its node. */
-#define KIND_SHIFT 48
+/* Kinds of ids beside those of the flow. */
 #define OF_LINE 32
 #define APART 33
 
@@ -23,13 +23,6 @@
 
 /* Passes until what flows from a few has reached all: so deep a book is not drawn. */
 #define MOST_PASSES 200
-
-static guint64
-id_of (guint   kind,
-       guint32 number)
-{
-  return (guint64) (kind + 1) << KIND_SHIFT | number;
-}
 
 typedef struct
 {
@@ -307,7 +300,7 @@ dup_parts (const CroFlow  *flow,
 
   for (guint i = 0; i < n; i++)
     if (node_at (flow, i)->kind == CRO_FLOW_BOUGHT || node_at (flow, i)->kind == CRO_FLOW_ELSEWHERE)
-      part[i] = is_among (id_of (node_at (flow, i)->kind, node_at (flow, i)->slot), only);
+      part[i] = is_among (cro_flow_id (node_at (flow, i)->kind, node_at (flow, i)->slot), only);
   for (int pass = 0; moved && pass < MOST_PASSES; pass++)
     {
       g_autofree double *sum = g_new0 (double, n + 1);
@@ -335,125 +328,11 @@ dup_parts (const CroFlow  *flow,
   return part;
 }
 
-/* --- Others ----------------------------------------------------------------------------------- */
-
-/* What is needed to write them, kept with the stream: nothing of the book. */
-typedef struct
-{
-  GHashTable     *widths;      /* id → double * */
-  GHashTable     *minors;      /* id → gint64 *, of what was bought */
-  GHashTable     *missing;     /* ids, as keys */
-  CroFlowMeasure  measure;
-  int             digits;
-} Others;
-
-static void
-others_free (gpointer data)
-{
-  Others *self = data;
-
-  g_hash_table_unref (self->widths);
-  g_hash_table_unref (self->minors);
-  g_hash_table_unref (self->missing);
-  g_free (self);
-}
-
-static Others *
-others_new (const Making *m)
-{
-  Others *self = g_new0 (Others, 1);
-
-  self->widths = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
-  self->minors = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
-  self->missing = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
-  self->measure = m->measure;
-  self->digits = cro_currency_digits (m->figures->model->currency);
-  return self;
-}
-
-static void
-note_other (Others        *self,
-            guint64        id,
-            double         width,
-            const gint64  *minor,
-            gboolean       is_missing)
-{
-  g_hash_table_insert (self->widths, g_memdup2 (&id, sizeof id), g_memdup2 (&width, sizeof width));
-  if (minor != NULL)
-    g_hash_table_insert (self->minors, g_memdup2 (&id, sizeof id), g_memdup2 (minor, sizeof *minor));
-  if (is_missing)
-    g_hash_table_add (self->missing, g_memdup2 (&id, sizeof id));
-}
-
-static guint
-kind_of_id (guint64 id)
-{
-  return (guint) (id >> KIND_SHIFT) - 1;
-}
-
-/* Ingredients, lines or plates are counted; what was not bought for it is told beside them. */
-static char *
-dup_others_name (const guint64 *ids,
-                 guint          n)
-{
-  GString *name = g_string_new (NULL);
-  guint n_counted = 0, n_by_products = 0;
-
-  for (guint i = 0; i < n; i++)
-    {
-      n_by_products += kind_of_id (ids[i]) == CRO_FLOW_ELSEWHERE;
-      n_counted += kind_of_id (ids[i]) != CRO_FLOW_ELSEWHERE && kind_of_id (ids[i]) != CRO_FLOW_GAIN;
-    }
-  if (n_counted > 0)
-    /* Translators: so many things that are drawn as one. */
-    g_string_append_printf (name, ngettext ("%u other", "%u others", n_counted), n_counted);
-  if (n_by_products > 0)
-    {
-      g_string_append (name, name->len > 0 ? ", " : "");
-      /* Translators: of other batches; beside "3 others". */
-      g_string_append_printf (name, ngettext ("%u by-product", "%u by-products", n_by_products), n_by_products);
-    }
-  if (name->len == 0)
-    g_string_append (name, _("water"));
-  return g_string_free (name, FALSE);
-}
-
-static void
-tell_others (const guint64  *ids,
-             guint           n,
-             char          **name,
-             char          **figure,
-             gpointer        user_data)
-{
-  Others *self = user_data;
-  double width = 0;
-  gint64 minor = 0;
-  gboolean is_missing = FALSE, is_whole = TRUE;
-
-  for (guint i = 0; i < n; i++)
-    {
-      const double *of = g_hash_table_lookup (self->widths, &ids[i]);
-      const gint64 *shown = g_hash_table_lookup (self->minors, &ids[i]);
-
-      width += of != NULL ? *of : 0;
-      minor += shown != NULL ? *shown : 0;
-      is_whole &= shown != NULL;
-      is_missing |= g_hash_table_contains (self->missing, &ids[i]);
-    }
-  *name = dup_others_name (ids, n);
-  *figure = cro_words_take_short (
-      is_missing ? CRO_KNOWN_AT_LEAST : CRO_KNOWN_WHOLE,
-      self->measure == CRO_FLOW_WEIGHT ? cro_words_amount (CRO_BASE_GRAM, width)
-      : is_whole                       ? cro_money_to_text (minor, self->digits)
-                                       : cro_money_to_text (cro_money_round (width, self->digits),
-                                                            self->digits));
-}
-
 /* --- Telling ---------------------------------------------------------------------------------- */
 
 static void
-add_nodes (Making *m,
-           Others *others)
+add_nodes (Making        *m,
+           CroFlowOthers *others)
 {
   for (guint i = 1; i < m->flow->nodes->len; i++)
     {
@@ -468,7 +347,7 @@ add_nodes (Making *m,
                 : is_bought ? CRO_STREAM_BOUGHT
                 : node->kind == CRO_FLOW_PLATE ? CRO_STREAM_COMPONENT
                                                : CRO_STREAM_STEP,
-        .id = id_of (node->kind, leaves || node->kind == CRO_FLOW_GAIN ? i : node->slot),
+        .id = cro_flow_id (node->kind, leaves || node->kind == CRO_FLOW_GAIN ? i : node->slot),
         .name = name, .rank = m->ranks[i],
         .is_missing = is_bought && (m->measure == CRO_FLOW_MONEY ? node->is_missing : !node->is_weighed)
                       && !(size_of (m, i) > 0),
@@ -482,7 +361,7 @@ add_nodes (Making *m,
         continue;
       thing.figure = is_bought || leaves ? figure : NULL;
       if (is_bought)
-        note_other (others, thing.id, fmax (size_of (m, i), 0),
+        cro_flow_others_note (others, thing.id, fmax (size_of (m, i), 0),
                     m->measure == CRO_FLOW_MONEY && m->minor != NULL && makes_up_cost (node->kind)
                         ? &m->minor[i] : NULL,
                     thing.is_missing);
@@ -492,8 +371,8 @@ add_nodes (Making *m,
 
 /* The lines of the thing itself, or the plates of a menu, in their order. */
 static void
-add_components (Making *m,
-                Others *others)
+add_components (Making        *m,
+                CroFlowOthers *others)
 {
   g_autofree gint64 *near = dup_near (m);
 
@@ -513,11 +392,11 @@ add_components (Making *m,
       name = is_plate ? name_of (m, link->farther)
                       : g_strdup (name_of_item (m, m->figures->model->lines.item[link->line]));
       figure = link_text (m, link, near[i]);
-      component.id = is_plate ? id_of (CRO_FLOW_PLATE, far->slot) : id_of (OF_LINE, link->line);
+      component.id = is_plate ? cro_flow_id (CRO_FLOW_PLATE, far->slot) : cro_flow_id (OF_LINE, link->line);
       component.name = name;
       component.figure = figure;
       number = cro_stream_add (m->stream, &component);
-      note_other (others, component.id, width_of (m, link), NULL, far->is_missing);
+      cro_flow_others_note (others, component.id, width_of (m, link), NULL, far->is_missing);
       if (is_plate)
         m->number[link->farther] = number;
       else
@@ -554,10 +433,10 @@ add_disposables (Making *m)
       gint64 minor = cro_money_round (aside->money, cro_currency_digits (m->figures->model->currency));
       g_autofree char *figure = cro_words_take_short (
           known, money_text (m, minor, known == CRO_KNOWN_WHOLE ? aside->money : 0));
-      CroStreamThing near = { .kind = CRO_STREAM_COMPONENT, .id = id_of (APART, aside->item),
+      CroStreamThing near = { .kind = CRO_STREAM_COMPONENT, .id = cro_flow_id (APART, aside->item),
                               .name = name, .figure = figure, .rank = CRO_STREAM_N_RANKS,
                               .is_apart = TRUE };
-      CroStreamThing far = { .kind = CRO_STREAM_BOUGHT, .id = id_of (CRO_FLOW_BOUGHT, aside->item),
+      CroStreamThing far = { .kind = CRO_STREAM_BOUGHT, .id = cro_flow_id (CRO_FLOW_BOUGHT, aside->item),
                              .name = not_food, .figure = figure, .rank = CRO_STREAM_N_RANKS,
                              .is_apart = TRUE, .is_missing = !(aside->money > 0) };
 
@@ -579,7 +458,7 @@ cro_flow_stream_new (CroFigures     *figures,
   g_autofree guint *ranks = g_new (guint, n + 1);
   g_autofree guint *number = g_new (guint, n + 1);
   Making m = { figures, thing, measure, flow, cro_stream_new (), part, minor, ranks, number };
-  Others *others = others_new (&m);
+  CroFlowOthers *others = cro_flow_others_new (measure, cro_currency_digits (figures->model->currency));
 
   for (guint i = 0; i < n; i++)
     number[i] = CRO_STREAM_NOWHERE;
@@ -590,27 +469,27 @@ cro_flow_stream_new (CroFigures     *figures,
   add_links (&m);
   if (measure == CRO_FLOW_MONEY && only == NULL)
     add_disposables (&m);
-  cro_stream_set_others (m.stream, tell_others, others, others_free);
+  cro_stream_set_others (m.stream, cro_flow_others_tell, others, cro_flow_others_free);
   return m.stream;
 }
 
 guint64
 cro_flow_stream_line (guint32 line)
 {
-  return id_of (OF_LINE, line);
+  return cro_flow_id (OF_LINE, line);
 }
 
 guint64
 cro_flow_stream_apart (guint32 item)
 {
-  return id_of (APART, item);
+  return cro_flow_id (APART, item);
 }
 
 CroRef
 cro_flow_stream_ref (CroModel *model,
                      guint64   id)
 {
-  guint kind = (guint) (id >> KIND_SHIFT);
+  guint kind = cro_flow_id_kind (id) + 1;
   guint32 slot = (guint32) id;
 
   if (kind == 0 || kind > APART + 1)

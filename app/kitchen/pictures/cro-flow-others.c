@@ -1,0 +1,117 @@
+#include "config.h"
+
+#include "cro-flow-others.h"
+
+#include <glib/gi18n.h>
+
+#include "cro-figure-words.h"
+#include "cro-money.h"
+#include "cro-number.h"
+#include "cro-words.h"
+
+/* What is needed to write them, kept with the stream: nothing of the book. */
+struct _CroFlowOthers
+{
+  GHashTable     *widths;      /* id → double * */
+  GHashTable     *minors;      /* id → gint64 *, of what was bought */
+  GHashTable     *missing;     /* ids, as keys */
+  CroFlowMeasure  measure;
+  int             digits;
+};
+
+void
+cro_flow_others_free (gpointer data)
+{
+  CroFlowOthers *self = data;
+
+  g_hash_table_unref (self->widths);
+  g_hash_table_unref (self->minors);
+  g_hash_table_unref (self->missing);
+  g_free (self);
+}
+
+CroFlowOthers *
+cro_flow_others_new (CroFlowMeasure measure,
+                     int            digits)
+{
+  CroFlowOthers *self = g_new0 (CroFlowOthers, 1);
+
+  self->widths = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
+  self->minors = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
+  self->missing = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
+  self->measure = measure;
+  self->digits = digits;
+  return self;
+}
+
+void
+cro_flow_others_note (CroFlowOthers *self,
+                      guint64        id,
+                      double         width,
+                      const gint64  *minor,
+                      gboolean       is_missing)
+{
+  g_hash_table_insert (self->widths, g_memdup2 (&id, sizeof id), g_memdup2 (&width, sizeof width));
+  if (minor != NULL)
+    g_hash_table_insert (self->minors, g_memdup2 (&id, sizeof id), g_memdup2 (minor, sizeof *minor));
+  if (is_missing)
+    g_hash_table_add (self->missing, g_memdup2 (&id, sizeof id));
+}
+
+/* Ingredients, lines or plates are counted; what was not bought for it is told beside them. */
+static char *
+dup_others_name (const guint64 *ids,
+                 guint          n)
+{
+  GString *name = g_string_new (NULL);
+  guint n_counted = 0, n_by_products = 0;
+
+  for (guint i = 0; i < n; i++)
+    {
+      n_by_products += cro_flow_id_kind (ids[i]) == CRO_FLOW_ELSEWHERE;
+      n_counted += cro_flow_id_kind (ids[i]) != CRO_FLOW_ELSEWHERE && cro_flow_id_kind (ids[i]) != CRO_FLOW_GAIN;
+    }
+  if (n_counted > 0)
+    /* Translators: so many things that are drawn as one. */
+    g_string_append_printf (name, ngettext ("%u other", "%u others", n_counted), n_counted);
+  if (n_by_products > 0)
+    {
+      g_string_append (name, name->len > 0 ? ", " : "");
+      /* Translators: of other batches; beside "3 others". */
+      g_string_append_printf (name, ngettext ("%u by-product", "%u by-products", n_by_products), n_by_products);
+    }
+  if (name->len == 0)
+    g_string_append (name, _("water"));
+  return g_string_free (name, FALSE);
+}
+
+void
+cro_flow_others_tell (const guint64  *ids,
+                      guint           n,
+                      char          **name,
+                      char          **figure,
+                      gpointer        user_data)
+{
+  CroFlowOthers *self = user_data;
+  double width = 0;
+  gint64 minor = 0;
+  gboolean is_missing = FALSE, is_whole = TRUE;
+
+  for (guint i = 0; i < n; i++)
+    {
+      const double *of = g_hash_table_lookup (self->widths, &ids[i]);
+      const gint64 *shown = g_hash_table_lookup (self->minors, &ids[i]);
+
+      width += of != NULL ? *of : 0;
+      minor += shown != NULL ? *shown : 0;
+      is_whole &= shown != NULL;
+      is_missing |= g_hash_table_contains (self->missing, &ids[i]);
+    }
+  *name = dup_others_name (ids, n);
+  *figure = cro_words_take_short (
+      is_missing ? CRO_KNOWN_AT_LEAST : CRO_KNOWN_WHOLE,
+      self->measure == CRO_FLOW_WEIGHT ? cro_words_amount (CRO_BASE_GRAM, width)
+      : is_whole                       ? cro_money_to_text (minor, self->digits)
+                                       : cro_money_to_text (cro_money_round (width, self->digits),
+                                                            self->digits));
+}

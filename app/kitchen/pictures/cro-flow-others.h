@@ -1,0 +1,47 @@
+/* cro-flow-others.h: what is said of several ends of a stream that are drawn as one.
+ *
+ * Units  Widths in the book's currency or in grams; minor units of the currency as they are shown. */
+#pragma once
+
+#include "cro-flow-stream.h"
+
+G_BEGIN_DECLS
+
+/* An id of a stream's node is a kind above a number: a slot, a line, or of what leaves the number of its node. */
+#define CRO_FLOW_KIND_SHIFT 48
+
+static inline guint64
+cro_flow_id (guint   kind,
+             guint32 number)
+{
+  return (guint64) (kind + 1) << CRO_FLOW_KIND_SHIFT | number;
+}
+
+static inline guint
+cro_flow_id_kind (guint64 id)
+{
+  return (guint) (id >> CRO_FLOW_KIND_SHIFT) - 1;
+}
+
+typedef struct _CroFlowOthers CroFlowOthers;
+
+/* digits: of the currency. */
+CroFlowOthers *cro_flow_others_new  (CroFlowMeasure   measure,
+                                     int              digits);
+void           cro_flow_others_free (gpointer         self);
+
+/* minor: what is shown of its money; NULL: that is rounded of width. */
+void           cro_flow_others_note (CroFlowOthers   *self,
+                                     guint64          id,
+                                     double           width,
+                                     const gint64    *minor,
+                                     gboolean         is_missing);
+
+/* As cro_stream_set_others calls it. Texts are owned by the caller. */
+void           cro_flow_others_tell (const guint64   *ids,
+                                     guint            n,
+                                     char           **name,
+                                     char           **figure,
+                                     gpointer         self);
+
+G_END_DECLS
