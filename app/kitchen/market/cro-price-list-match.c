@@ -21,14 +21,6 @@
 /* Words that say little of what is sold. */
 #define LEAST_WORD 3
 
-typedef struct
-{
-  CroPriceList *list;
-  CroListBook  *of;
-  CroModel     *model;
-  GHashTable   *seen;   /* "item\ncode" → index of the row + 1; NULL: the line stands alone */
-} Matching;
-
 /* --- Whose price it is ---------------------------------------------------------------------------------- */
 
 static guint32
@@ -41,17 +33,17 @@ look_up (GHashTable *table,
 }
 
 static void
-take_offer (Matching   *self,
-            CroListRow *row,
-            guint32     offer)
+take_offer (CroListMatching *self,
+            CroListRow      *row,
+            guint32          offer)
 {
   row->offer = offer;
   row->item = cro_model_offer (self->model, offer)->item;
 }
 
 static gboolean
-find_by_code (Matching   *self,
-              CroListRow *row)
+find_by_code (CroListMatching *self,
+              CroListRow      *row)
 {
   guint32 offer = look_up (self->of->codes, row->code);
 
@@ -63,8 +55,8 @@ find_by_code (Matching   *self,
 }
 
 static gboolean
-find_by_gtin (Matching   *self,
-              CroListRow *row)
+find_by_gtin (CroListMatching *self,
+              CroListRow      *row)
 {
   char wide[CRO_GTIN_DIGITS + 1];
   guint32 offer;
@@ -86,8 +78,8 @@ find_by_gtin (Matching   *self,
 }
 
 static guint32
-item_of_name (Matching   *self,
-              const char *name)
+item_of_name (CroListMatching *self,
+              const char      *name)
 {
   g_autofree char *folded = NULL, *one = NULL;
   guint32 item;
@@ -103,8 +95,8 @@ item_of_name (Matching   *self,
 }
 
 static gboolean
-find_by_name (Matching   *self,
-              CroListRow *row)
+find_by_name (CroListMatching *self,
+              CroListRow      *row)
 {
   row->item = item_of_name (self, row->name);
   return row->item != CRO_NO_SLOT;
@@ -112,8 +104,8 @@ find_by_name (Matching   *self,
 
 /* A code that was given to something else, or mistyped: the name is another ingredient's. */
 static void
-check_name (Matching   *self,
-            CroListRow *row)
+check_name (CroListMatching *self,
+            CroListRow      *row)
 {
   guint32 named = item_of_name (self, row->name);
 
@@ -149,8 +141,8 @@ is_pack_of (CroModel      *model,
 /* Of several packs of an ingredient that of the line's size, else the only one that is to be had. A line
  * with a code that the supplier has not used yet is a new pack. */
 static void
-choose_offer (Matching   *self,
-              CroListRow *row)
+choose_offer (CroListMatching *self,
+              CroListRow      *row)
 {
   const CroItem *item = cro_model_item (self->model, row->item);
   const CroPack said = row->counted.size > 0 ? row->counted
@@ -222,8 +214,8 @@ count_like (GHashTable *counts,
 
 /* By how many words of theirs stand in it. */
 static void
-suggest (Matching   *self,
-         CroListRow *row)
+suggest (CroListMatching *self,
+         CroListRow      *row)
 {
   g_autofree char *folded = cro_fold (row->name != NULL ? row->name : ""), *one = cro_fold_number (folded);
   g_auto (GStrv) words = g_strsplit (one, " ", 0);
@@ -247,271 +239,6 @@ suggest (Matching   *self,
     cro_list_row_say (self->list, row, CRO_LIST_LIKE, names->str, NULL);
 }
 
-/* --- Of how much it is -------------------------------------------------------------------------------------- */
-
-/* What a supplier who states prices per base unit means by one without a unit. */
-CroUnit
-cro_price_list_unit_of_quotes (CroModel *model,
-                               guint32   item)
-{
-  switch (model->measures[item].base)
-    {
-    case CRO_BASE_GRAM:
-      return CRO_UNIT_KG;
-    case CRO_BASE_MILLILITRE:
-      return CRO_UNIT_L;
-    default:
-      return CRO_UNIT_EACH;
-    }
-}
-
-/* net / quantity × pack ÷ what the line counts, rounded once. FALSE: they are of other bases. */
-static gboolean
-price_of_counted (const CroListRow *row,
-                  const CroPack    *pack,
-                  gint64           *price)
-{
-  const CroUnitInfo *of = cro_unit_get (pack->unit), *one = cro_unit_get (row->counted.unit);
-  CroFraction value;
-
-  if (of->base != one->base || row->amount == 0)
-    return FALSE;
-  value = cro_fraction_make (row->net_value, row->amount);
-  return cro_fraction_multiply (&value, cro_fraction_make (pack->count, row->counted.count))
-         && cro_fraction_multiply (&value, cro_fraction_make (pack->size, row->counted.size))
-         && cro_fraction_multiply (&value, cro_fraction_make (of->numerator, of->denominator))
-         && cro_fraction_multiply (&value, cro_fraction_make (one->denominator, one->numerator))
-         && cro_fraction_to_micro (value, price);
-}
-
-/* Of an invoice that counts a measure: one of it is the line's pack, the price of which is kept; what is
- * counted in grams or millilitres is delivered in kilograms and litres. */
-static void
-settle_counted (CroListRow *row)
-{
-  CroUnit unit = row->counted.unit == CRO_UNIT_G    ? CRO_UNIT_KG
-                 : row->counted.unit == CRO_UNIT_ML ? CRO_UNIT_L
-                                                    : row->counted.unit;
-  CroPack pack = unit != row->counted.unit ? (CroPack){ CRO_MICRO, CRO_MICRO, unit } : row->counted;
-
-  row->pack = price_of_counted (row, &pack, &row->price) ? pack : row->counted;
-}
-
-/* Of what is not found only what the line says is known. */
-static void
-settle_stranger (CroListRow *row)
-{
-  if (row->counted.size > 0)
-    row->pack = row->counted;
-  else if (row->has_per && row->pack.size == 0)
-    {
-      row->pack = (CroPack){ CRO_MICRO, CRO_MICRO, row->per };
-      row->has_per = FALSE;
-    }
-  else if (row->has_per && cro_brought_price_of_pack (row->per, &row->pack, &row->price))
-    row->has_per = FALSE;
-}
-
-/* A price for one unit is that of the pack where one is known, else that of a pack of one. */
-static void
-settle_pack (Matching   *self,
-             CroListRow *row)
-{
-  if (row->counted.size > 0)
-    {
-      settle_counted (row);
-      return;
-    }
-  if (row->pack.size == 0 && !row->has_per && self->of->quotes_base && self->list->source != CRO_LIST_INVOICE)
-    {
-      row->has_per = TRUE;
-      row->per = cro_price_list_unit_of_quotes (self->model, row->item);
-    }
-  if (row->pack.size == 0 && row->offer != CRO_NO_SLOT)
-    row->pack = cro_price_list_pack_of (self->model, row->offer);
-  if (row->has_per
-      && (row->pack.size == 0 || !cro_brought_price_of_pack (row->per, &row->pack, &row->price)))
-    row->pack = (CroPack){ CRO_MICRO, CRO_MICRO, row->per };
-  row->has_per = FALSE;
-  if (row->pack.size > 0)
-    return;
-  if (row->unit != NULL)
-    cro_list_row_say (self->list, row, CRO_LIST_PACKAGE, row->unit, NULL);
-  else
-    cro_list_row_say (self->list, row, CRO_LIST_NO_PACK, NULL, NULL);
-}
-
-/* As an offer of that day with the new price. */
-static CroOffer
-offer_of (Matching         *self,
-          const CroListRow *row)
-{
-  CroOffer then = { .rate = 1 };
-
-  if (row->offer != CRO_NO_SLOT)
-    then = cro_model_offer (self->model, row->offer)->offer;
-  then.has_price = true;
-  then.price = row->price;
-  then.tax_included = row->tax;
-  then.pack_count = row->pack.count;
-  then.pack_size = row->pack.size;
-  then.pack_unit = row->pack.unit;
-  return then;
-}
-
-/* last × this pack ÷ its pack × (1 + tax) ÷ (1 + its tax), exactly where both are of one base. */
-static gboolean
-convert_last (const CroOffer   *last,
-              const CroOffer   *then,
-              const CroMeasure *measure,
-              gint64           *price)
-{
-  const CroUnitInfo *from = cro_unit_get (last->pack_unit), *to = cro_unit_get (then->pack_unit);
-  CroFraction value = cro_fraction_from_micro (last->price);
-  const gint64 whole = 100 * CRO_MICRO;
-  double doubled;
-
-  if (from->base == to->base && cro_fraction_multiply (&value, cro_fraction_make (then->pack_count, last->pack_count))
-      && cro_fraction_multiply (&value, cro_fraction_make (then->pack_size, last->pack_size))
-      && cro_fraction_multiply (&value, cro_fraction_make (to->numerator, to->denominator))
-      && cro_fraction_multiply (&value, cro_fraction_make (from->denominator, from->numerator))
-      && cro_fraction_multiply (&value, cro_fraction_make (whole + then->tax_included, whole + last->tax_included))
-      && cro_fraction_to_micro (value, price))
-    return TRUE;
-  doubled = cro_offer_unit_cost (last, measure) / cro_offer_unit_cost (then, measure)
-            * cro_decimal_to_double (then->price);
-  return isfinite (doubled) && cro_decimal_from_double (doubled, price);
-}
-
-/* A price of six places is never further from another than one of these. */
-static gboolean
-is_same_price (gint64 a,
-               gint64 b)
-{
-  return a - b <= 1 && b - a <= 1;
-}
-
-/* Book currency for one; NaN: there is no rate. */
-static double
-rate_of (Matching   *self,
-         const char *currency)
-{
-  const double *rate = currency != NULL ? g_hash_table_lookup (self->model->rates, currency) : NULL;
-
-  if (g_strcmp0 (currency, self->model->currency) == 0)
-    return 1;
-  return rate != NULL ? *rate : NAN;
-}
-
-/* A price in the line's currency as one in its pack's, at the day's rate. FALSE: there is none. */
-static gboolean
-convert_currency (Matching         *self,
-                  const CroListRow *row,
-                  gboolean          is_back,
-                  gint64           *price)
-{
-  const char *own = cro_model_currency_of (self->model, row->offer);
-  double rate;
-
-  if (g_strcmp0 (row->currency, own) == 0)
-    return TRUE;
-  rate = rate_of (self, row->currency) / rate_of (self, own);
-  return isfinite (rate) && rate > 0
-         && cro_decimal_from_double (cro_decimal_to_double (*price) * (is_back ? 1 / rate : rate), price);
-}
-
-/* Of a day's price; the offer is then that of the book's day again. */
-static gboolean
-read_quoted (Matching    *self,
-             CroListRow  *row,
-             GError     **error)
-{
-  CroModel *model = self->model;
-  CroOffer then = offer_of (self, row), last;
-  g_autoptr (GArray) rows = cro_price_rows_new (model, cro_book_get_store (self->of->book), row->offer, error);
-
-  if (rows == NULL)
-    return FALSE;
-  if (row->counted.size > 0)
-    {
-      then.pack_count = row->counted.count;
-      then.pack_size = row->counted.size;
-      then.pack_unit = row->counted.unit;
-    }
-  cro_price_rows_serve (rows, NULL, model, row->offer, self->list->delivered);
-  last = cro_model_offer (model, row->offer)->offer;
-  cro_price_rows_serve (rows, NULL, model, row->offer, cro_book_get_figures (self->of->book)->date);
-  last.rate = then.rate = 1;
-  if ((last.has_price || last.had_price)
-      && !convert_last (&last, &then, &model->measures[row->item], &row->quoted))
-    row->quoted = CRO_NOT_SET;
-  return TRUE;
-}
-
-static void
-look_back (Matching   *self,
-           CroListRow *row)
-{
-  const CroOfferEntry *entry;
-  CroOffer then = offer_of (self, row), last;
-  CroPack own;
-
-  row->last = CRO_NOT_SET;
-  if (row->offer == CRO_NO_SLOT)
-    return;
-  entry = cro_model_offer (self->model, row->offer);
-  own = (CroPack){ entry->pack_count, entry->pack_size, (CroUnit) entry->pack_unit };
-  row->is_other_pack = own.count != row->pack.count || own.size != row->pack.size || own.unit != row->pack.unit;
-  last = entry->offer;
-  last.rate = then.rate = 1;
-  if ((last.has_price || last.had_price) && !convert_last (&last, &then, &self->model->measures[row->item], &row->last))
-    row->last = CRO_NOT_SET;
-  if (row->last != CRO_NOT_SET && !convert_currency (self, row, TRUE, &row->last))
-    row->last = CRO_NOT_SET;
-}
-
-static gboolean
-look_twice (Matching    *self,
-            CroListRow  *row,
-            GError     **error)
-{
-  CroOffer then = offer_of (self, row);
-
-  if (row->offer == CRO_NO_SLOT || !convert_currency (self, row, FALSE, &then.price))
-    return TRUE;
-  if (!cro_second_look (self->of->book, row->offer, &then, &row->look, error))
-    return FALSE;
-  if (row->look.kind != CRO_LOOK_NOTHING)
-    cro_list_row_say (self->list, row, CRO_LIST_LOOK, NULL, NULL);
-  return TRUE;
-}
-
-static void
-check_currency (Matching   *self,
-                CroListRow *row)
-{
-  const char *own = row->offer != CRO_NO_SLOT ? cro_model_currency_of (self->model, row->offer) : self->of->currency;
-  const char *said = row->currency != NULL ? row->currency : own;
-
-  row->currency = said;
-  if (said != NULL && own != NULL && strcmp (said, own) != 0)
-    cro_list_row_say (self->list, row, CRO_LIST_CURRENCY, said, own);
-  else if (said != NULL && g_strcmp0 (said, self->model->currency) != 0
-           && !g_hash_table_contains (self->model->rates, said))
-    cro_list_row_say (self->list, row, CRO_LIST_NO_RATE, said, NULL);
-}
-
-gboolean
-cro_price_list_convert (CroListBook      *of,
-                        const CroListRow *row,
-                        gint64           *price)
-{
-  Matching matching = { .of = of, .model = of->model };
-
-  *price = row->price;
-  return row->offer != CRO_NO_SLOT && convert_currency (&matching, row, FALSE, price);
-}
-
 /* --- One line ------------------------------------------------------------------------------------------------- */
 
 static gboolean
@@ -529,8 +256,8 @@ asks (const CroListRow *row)
 
 /* The same price twice is posted once, another one asks. */
 static void
-check_twice (Matching   *self,
-             CroListRow *row)
+check_twice (CroListMatching *self,
+             CroListRow      *row)
 {
   const char *code = row->offer != CRO_NO_SLOT ? cro_model_offer (self->model, row->offer)->code
                      : row->code != NULL       ? row->code
@@ -556,8 +283,8 @@ check_twice (Matching   *self,
 }
 
 static gboolean
-find (Matching   *self,
-      CroListRow *row)
+find (CroListMatching *self,
+      CroListRow      *row)
 {
   if (find_by_code (self, row))
     {
@@ -575,8 +302,8 @@ find (Matching   *self,
 
 /* A list obeys what it says of tax; at what rate only the last price tells. */
 static void
-settle_tax (Matching   *self,
-            CroListRow *row)
+settle_tax (CroListMatching *self,
+            CroListRow      *row)
 {
   const CroOfferEntry *offer = row->offer != CRO_NO_SLOT ? cro_model_offer (self->model, row->offer) : NULL;
 
@@ -589,9 +316,9 @@ settle_tax (Matching   *self,
 }
 
 static gboolean
-look_at_price (Matching    *self,
-               CroListRow  *row,
-               GError     **error)
+look_at_price (CroListMatching  *self,
+               CroListRow       *row,
+               GError          **error)
 {
   const CroOfferEntry *offer = row->offer != CRO_NO_SLOT ? cro_model_offer (self->model, row->offer) : NULL;
   CroOffer then;
@@ -600,22 +327,22 @@ look_at_price (Matching    *self,
   if (offer == NULL && row->is_none)
     return TRUE;
   settle_tax (self, row);
-  settle_pack (self, row);
+  cro_list_settle_pack (self, row);
   if (row->pack.size == 0)
     return TRUE;
-  then = offer_of (self, row);
+  then = cro_list_offer_of (self, row);
   if (!(cro_offer_pack (&then, &self->model->measures[row->item]) > 0))
     {
       cro_list_row_say (self->list, row, CRO_LIST_NOT_CONVERTED, NULL, NULL);
       return TRUE;
     }
-  check_currency (self, row);
+  cro_list_check_currency (self, row);
   if (!row->has_price)
     return TRUE;
-  look_back (self, row);
-  if (self->list->source == CRO_LIST_INVOICE && row->offer != CRO_NO_SLOT && !read_quoted (self, row, error))
+  cro_list_look_back (self, row);
+  if (self->list->source == CRO_LIST_INVOICE && row->offer != CRO_NO_SLOT && !cro_list_read_quoted (self, row, error))
     return FALSE;
-  return look_twice (self, row, error);
+  return cro_list_look_twice (self, row, error);
 }
 
 static CroListState
@@ -633,13 +360,13 @@ state_of (const CroListRow *row)
     return CRO_LIST_NOT_TO_BE_HAD;
   if (row->last == CRO_NOT_SET)
     return CRO_LIST_NEW;
-  return is_same_price (row->last, row->price) ? CRO_LIST_UNCHANGED : CRO_LIST_CHANGED;
+  return cro_list_is_same_price (row->last, row->price) ? CRO_LIST_UNCHANGED : CRO_LIST_CHANGED;
 }
 
 /* What has no value in the book's currency, or too large a one, is not dropped unseen. */
 static void
-check_purchase (Matching   *self,
-                CroListRow *row)
+check_purchase (CroListMatching *self,
+                CroListRow      *row)
 {
   CroListPurchase purchase;
 
@@ -656,8 +383,8 @@ check_purchase (Matching   *self,
 
 /* What follows from all that is known and asked. */
 static void
-conclude (Matching   *self,
-          CroListRow *row)
+conclude (CroListMatching *self,
+          CroListRow      *row)
 {
   row->state = state_of (row);
   if (row->state == CRO_LIST_DOUBTFUL || row->state == CRO_LIST_UNMATCHED || row->is_return || row->is_no_ingredient
@@ -671,9 +398,9 @@ conclude (Matching   *self,
 }
 
 static gboolean
-match_row (Matching    *self,
-           CroListRow  *row,
-           GError     **error)
+match_row (CroListMatching  *self,
+           CroListRow       *row,
+           GError          **error)
 {
   if (!row->is_known)
     row->item = row->offer = CRO_NO_SLOT;
@@ -682,7 +409,7 @@ match_row (Matching    *self,
   if (!row->is_known && !row->is_no_ingredient && !find (self, row))
     suggest (self, row);
   if (row->item == CRO_NO_SLOT)
-    settle_stranger (row);
+    cro_list_settle_stranger (row);
   if (row->item != CRO_NO_SLOT && !look_at_price (self, row, error))
     return FALSE;
   row->is_posted = self->seen == NULL && !row->is_return;
@@ -713,7 +440,7 @@ cro_price_list_accept (CroPriceList *self,
                        CroModel     *model,
                        guint         index)
 {
-  Matching matching = { .list = self, .model = model };
+  CroListMatching matching = { .list = self, .model = model };
   CroListRow *row = &g_array_index (self->rows, CroListRow, index);
 
   for (guint i = 0; i < self->rows->len; i++)
@@ -737,7 +464,7 @@ cro_price_list_match_row (CroPriceList  *self,
                           CroListRow    *row,
                           GError       **error)
 {
-  Matching matching = { self, of, of->model, NULL };
+  CroListMatching matching = { self, of, of->model, NULL };
 
   return match_row (&matching, row, error);
 }
@@ -748,7 +475,7 @@ cro_price_list_match (CroPriceList  *self,
                       GError       **error)
 {
   g_autoptr (GHashTable) seen = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
-  Matching matching = { self, of, of->model, seen };
+  CroListMatching matching = { self, of, of->model, seen };
   g_autoptr (GArray) written = g_steal_pointer (&self->rows);
   gboolean is_sound = TRUE;
 

@@ -103,6 +103,40 @@ CroUnit      cro_price_list_unit_of_quotes (CroModel *model,
 CroPack      cro_price_list_pack_of (CroModel *model,
                                      guint32   offer);
 
+/* A line while it is matched. */
+typedef struct
+{
+  CroPriceList *list;
+  CroListBook  *of;
+  CroModel     *model;
+  GHashTable   *seen;   /* "item\ncode" → index of the row + 1; NULL: the line stands alone */
+} CroListMatching;
+
+/* For how much its price is: of a line without an ingredient what it says itself, else that of its pack; and
+ * as an offer of the day. */
+void         cro_list_settle_stranger (CroListRow *row);
+void         cro_list_settle_pack (CroListMatching *self,
+                                   CroListRow      *row);
+CroOffer     cro_list_offer_of (CroListMatching  *self,
+                                const CroListRow *row);
+
+/* Within the last of six places. */
+gboolean     cro_list_is_same_price (gint64 a,
+                                     gint64 b);
+
+/* What was quoted on the day of delivery; the price before; what asks for a second look; the currency, which
+ * asks where it is not the pack's. */
+gboolean     cro_list_read_quoted (CroListMatching  *self,
+                                   CroListRow       *row,
+                                   GError          **error);
+void         cro_list_look_back (CroListMatching *self,
+                                 CroListRow      *row);
+gboolean     cro_list_look_twice (CroListMatching  *self,
+                                  CroListRow       *row,
+                                  GError          **error);
+void         cro_list_check_currency (CroListMatching *self,
+                                      CroListRow      *row);
+
 /* What the book holds of each. */
 gboolean     cro_price_list_match   (CroPriceList   *self,
                                      CroListBook    *of,

@@ -1,0 +1,273 @@
+/* For how much a line's price is, in which currency, and what it was before. */
+#include "cro-price-list-private.h"
+
+#include "cro-brought-pack.h"
+#include "cro-decimal.h"
+#include "cro-fraction.h"
+#include "cro-price-rows.h"
+
+#include <math.h>
+#include <string.h>
+
+/* What a supplier who states prices per base unit means by one without a unit. */
+CroUnit
+cro_price_list_unit_of_quotes (CroModel *model,
+                               guint32   item)
+{
+  switch (model->measures[item].base)
+    {
+    case CRO_BASE_GRAM:
+      return CRO_UNIT_KG;
+    case CRO_BASE_MILLILITRE:
+      return CRO_UNIT_L;
+    default:
+      return CRO_UNIT_EACH;
+    }
+}
+
+/* net / quantity × pack ÷ what the line counts, rounded once. FALSE: they are of other bases. */
+static gboolean
+price_of_counted (const CroListRow *row,
+                  const CroPack    *pack,
+                  gint64           *price)
+{
+  const CroUnitInfo *of = cro_unit_get (pack->unit), *one = cro_unit_get (row->counted.unit);
+  CroFraction value;
+
+  if (of->base != one->base || row->amount == 0)
+    return FALSE;
+  value = cro_fraction_make (row->net_value, row->amount);
+  return cro_fraction_multiply (&value, cro_fraction_make (pack->count, row->counted.count))
+         && cro_fraction_multiply (&value, cro_fraction_make (pack->size, row->counted.size))
+         && cro_fraction_multiply (&value, cro_fraction_make (of->numerator, of->denominator))
+         && cro_fraction_multiply (&value, cro_fraction_make (one->denominator, one->numerator))
+         && cro_fraction_to_micro (value, price);
+}
+
+/* Of an invoice that counts a measure: one of it is the line's pack, the price of which is kept; what is
+ * counted in grams or millilitres is delivered in kilograms and litres. */
+static void
+settle_counted (CroListRow *row)
+{
+  CroUnit unit = row->counted.unit == CRO_UNIT_G    ? CRO_UNIT_KG
+                 : row->counted.unit == CRO_UNIT_ML ? CRO_UNIT_L
+                                                    : row->counted.unit;
+  CroPack pack = unit != row->counted.unit ? (CroPack){ CRO_MICRO, CRO_MICRO, unit } : row->counted;
+
+  row->pack = price_of_counted (row, &pack, &row->price) ? pack : row->counted;
+}
+
+/* Of what is not found only what the line says is known. */
+void
+cro_list_settle_stranger (CroListRow *row)
+{
+  if (row->counted.size > 0)
+    row->pack = row->counted;
+  else if (row->has_per && row->pack.size == 0)
+    {
+      row->pack = (CroPack){ CRO_MICRO, CRO_MICRO, row->per };
+      row->has_per = FALSE;
+    }
+  else if (row->has_per && cro_brought_price_of_pack (row->per, &row->pack, &row->price))
+    row->has_per = FALSE;
+}
+
+/* A price for one unit is that of the pack where one is known, else that of a pack of one. */
+void
+cro_list_settle_pack (CroListMatching *self,
+                      CroListRow      *row)
+{
+  if (row->counted.size > 0)
+    {
+      settle_counted (row);
+      return;
+    }
+  if (row->pack.size == 0 && !row->has_per && self->of->quotes_base && self->list->source != CRO_LIST_INVOICE)
+    {
+      row->has_per = TRUE;
+      row->per = cro_price_list_unit_of_quotes (self->model, row->item);
+    }
+  if (row->pack.size == 0 && row->offer != CRO_NO_SLOT)
+    row->pack = cro_price_list_pack_of (self->model, row->offer);
+  if (row->has_per
+      && (row->pack.size == 0 || !cro_brought_price_of_pack (row->per, &row->pack, &row->price)))
+    row->pack = (CroPack){ CRO_MICRO, CRO_MICRO, row->per };
+  row->has_per = FALSE;
+  if (row->pack.size > 0)
+    return;
+  if (row->unit != NULL)
+    cro_list_row_say (self->list, row, CRO_LIST_PACKAGE, row->unit, NULL);
+  else
+    cro_list_row_say (self->list, row, CRO_LIST_NO_PACK, NULL, NULL);
+}
+
+/* As an offer of that day with the new price. */
+CroOffer
+cro_list_offer_of (CroListMatching  *self,
+                   const CroListRow *row)
+{
+  CroOffer then = { .rate = 1 };
+
+  if (row->offer != CRO_NO_SLOT)
+    then = cro_model_offer (self->model, row->offer)->offer;
+  then.has_price = true;
+  then.price = row->price;
+  then.tax_included = row->tax;
+  then.pack_count = row->pack.count;
+  then.pack_size = row->pack.size;
+  then.pack_unit = row->pack.unit;
+  return then;
+}
+
+/* last × this pack ÷ its pack × (1 + tax) ÷ (1 + its tax), exactly where both are of one base. */
+static gboolean
+convert_last (const CroOffer   *last,
+              const CroOffer   *then,
+              const CroMeasure *measure,
+              gint64           *price)
+{
+  const CroUnitInfo *from = cro_unit_get (last->pack_unit), *to = cro_unit_get (then->pack_unit);
+  CroFraction value = cro_fraction_from_micro (last->price);
+  const gint64 whole = 100 * CRO_MICRO;
+  double doubled;
+
+  if (from->base == to->base && cro_fraction_multiply (&value, cro_fraction_make (then->pack_count, last->pack_count))
+      && cro_fraction_multiply (&value, cro_fraction_make (then->pack_size, last->pack_size))
+      && cro_fraction_multiply (&value, cro_fraction_make (to->numerator, to->denominator))
+      && cro_fraction_multiply (&value, cro_fraction_make (from->denominator, from->numerator))
+      && cro_fraction_multiply (&value, cro_fraction_make (whole + then->tax_included, whole + last->tax_included))
+      && cro_fraction_to_micro (value, price))
+    return TRUE;
+  doubled = cro_offer_unit_cost (last, measure) / cro_offer_unit_cost (then, measure)
+            * cro_decimal_to_double (then->price);
+  return isfinite (doubled) && cro_decimal_from_double (doubled, price);
+}
+
+/* A price of six places is never further from another than one of these. */
+gboolean
+cro_list_is_same_price (gint64 a,
+                        gint64 b)
+{
+  return a - b <= 1 && b - a <= 1;
+}
+
+/* Book currency for one; NaN: there is no rate. */
+static double
+rate_of (CroListMatching *self,
+         const char      *currency)
+{
+  const double *rate = currency != NULL ? g_hash_table_lookup (self->model->rates, currency) : NULL;
+
+  if (g_strcmp0 (currency, self->model->currency) == 0)
+    return 1;
+  return rate != NULL ? *rate : NAN;
+}
+
+/* A price in the line's currency as one in its pack's, at the day's rate. FALSE: there is none. */
+static gboolean
+convert_currency (CroListMatching  *self,
+                  const CroListRow *row,
+                  gboolean          is_back,
+                  gint64           *price)
+{
+  const char *own = cro_model_currency_of (self->model, row->offer);
+  double rate;
+
+  if (g_strcmp0 (row->currency, own) == 0)
+    return TRUE;
+  rate = rate_of (self, row->currency) / rate_of (self, own);
+  return isfinite (rate) && rate > 0
+         && cro_decimal_from_double (cro_decimal_to_double (*price) * (is_back ? 1 / rate : rate), price);
+}
+
+/* Of a day's price; the offer is then that of the book's day again. */
+gboolean
+cro_list_read_quoted (CroListMatching  *self,
+                      CroListRow       *row,
+                      GError          **error)
+{
+  CroModel *model = self->model;
+  CroOffer then = cro_list_offer_of (self, row), last;
+  g_autoptr (GArray) rows = cro_price_rows_new (model, cro_book_get_store (self->of->book), row->offer, error);
+
+  if (rows == NULL)
+    return FALSE;
+  if (row->counted.size > 0)
+    {
+      then.pack_count = row->counted.count;
+      then.pack_size = row->counted.size;
+      then.pack_unit = row->counted.unit;
+    }
+  cro_price_rows_serve (rows, NULL, model, row->offer, self->list->delivered);
+  last = cro_model_offer (model, row->offer)->offer;
+  cro_price_rows_serve (rows, NULL, model, row->offer, cro_book_get_figures (self->of->book)->date);
+  last.rate = then.rate = 1;
+  if ((last.has_price || last.had_price)
+      && !convert_last (&last, &then, &model->measures[row->item], &row->quoted))
+    row->quoted = CRO_NOT_SET;
+  return TRUE;
+}
+
+void
+cro_list_look_back (CroListMatching *self,
+                    CroListRow      *row)
+{
+  const CroOfferEntry *entry;
+  CroOffer then = cro_list_offer_of (self, row), last;
+  CroPack own;
+
+  row->last = CRO_NOT_SET;
+  if (row->offer == CRO_NO_SLOT)
+    return;
+  entry = cro_model_offer (self->model, row->offer);
+  own = (CroPack){ entry->pack_count, entry->pack_size, (CroUnit) entry->pack_unit };
+  row->is_other_pack = own.count != row->pack.count || own.size != row->pack.size || own.unit != row->pack.unit;
+  last = entry->offer;
+  last.rate = then.rate = 1;
+  if ((last.has_price || last.had_price) && !convert_last (&last, &then, &self->model->measures[row->item], &row->last))
+    row->last = CRO_NOT_SET;
+  if (row->last != CRO_NOT_SET && !convert_currency (self, row, TRUE, &row->last))
+    row->last = CRO_NOT_SET;
+}
+
+gboolean
+cro_list_look_twice (CroListMatching  *self,
+                     CroListRow       *row,
+                     GError          **error)
+{
+  CroOffer then = cro_list_offer_of (self, row);
+
+  if (row->offer == CRO_NO_SLOT || !convert_currency (self, row, FALSE, &then.price))
+    return TRUE;
+  if (!cro_second_look (self->of->book, row->offer, &then, &row->look, error))
+    return FALSE;
+  if (row->look.kind != CRO_LOOK_NOTHING)
+    cro_list_row_say (self->list, row, CRO_LIST_LOOK, NULL, NULL);
+  return TRUE;
+}
+
+void
+cro_list_check_currency (CroListMatching *self,
+                         CroListRow      *row)
+{
+  const char *own = row->offer != CRO_NO_SLOT ? cro_model_currency_of (self->model, row->offer) : self->of->currency;
+  const char *said = row->currency != NULL ? row->currency : own;
+
+  row->currency = said;
+  if (said != NULL && own != NULL && strcmp (said, own) != 0)
+    cro_list_row_say (self->list, row, CRO_LIST_CURRENCY, said, own);
+  else if (said != NULL && g_strcmp0 (said, self->model->currency) != 0
+           && !g_hash_table_contains (self->model->rates, said))
+    cro_list_row_say (self->list, row, CRO_LIST_NO_RATE, said, NULL);
+}
+
+gboolean
+cro_price_list_convert (CroListBook      *of,
+                        const CroListRow *row,
+                        gint64           *price)
+{
+  CroListMatching matching = { .of = of, .model = of->model };
+
+  *price = row->price;
+  return row->offer != CRO_NO_SLOT && convert_currency (&matching, row, FALSE, price);
+}
