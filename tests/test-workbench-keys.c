@@ -74,8 +74,10 @@ is_left_out (GtkShortcut *shortcut)
   GtkShortcutAction *action = gtk_shortcut_get_action (shortcut);
   g_autofree char *name = name_of (shortcut);
 
-  /* The toolkit's inspector, buttons by their letters, and the menu. */
-  if (GTK_IS_SIGNAL_ACTION (action) || GTK_IS_MNEMONIC_ACTION (action) || g_str_equal (name, "F10"))
+  /* The toolkit's inspector, buttons by their letters, the menu, and from libadwaita 1.7 on its view of the
+   * window in a phone's frame, which keeps what it showed. */
+  if (GTK_IS_SIGNAL_ACTION (action) || GTK_IS_MNEMONIC_ACTION (action) || g_str_equal (name, "F10")
+      || g_str_equal (name, "<Shift><Control>m"))
     return TRUE;
   for (gsize i = 0; GTK_IS_NAMED_ACTION (action) && i < G_N_ELEMENTS (left_out); i++)
     if (g_str_equal (gtk_named_action_get_action_name (GTK_NAMED_ACTION (action)), left_out[i]))
