@@ -473,7 +473,7 @@ show_trial (CroTestBench *test,
   cro_test_must (cro_book_set_date (test->book, cro_date_from_civil (2026, 11, 28), &error), error);
   cro_trials_set (test->book, thing, 1, "[]");
   cro_trials_set_front (test->book, thing, 1);
-  cro_test_bench_show (test, CRO_TYPE_TRIAL_BENCH, ref);
+  cro_test_bench_show (test, CRO_TYPE_PLATE_TRIAL, ref);
   resize (test, 1340, 700);
   return thing;
 }
