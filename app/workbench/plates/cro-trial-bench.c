@@ -291,6 +291,14 @@ end_trial (CroTrialBench *self)
   g_clear_pointer (&self->trial, cro_trial_free);
 }
 
+/* Pictures of no book are not drawn. */
+static void
+go_without (CroTrialBench *self)
+{
+  gtk_widget_set_visible (GTK_WIDGET (self->inners), FALSE);
+  end_trial (self);
+}
+
 static void
 begin_trial (CroTrialBench *self,
              GPtrArray     *list)
@@ -303,6 +311,7 @@ begin_trial (CroTrialBench *self,
 
   end_trial (self);
   self->trial = cro_trial_new (book_of (self), list, label, &error);
+  gtk_widget_set_visible (GTK_WIDGET (self->inners), self->trial != NULL);
   if (self->trial == NULL)
     {
       cro_bench_fail (CRO_BENCH (self), error);
@@ -403,7 +412,7 @@ cro_trial_bench_leave (CroTrialBench *self)
   /* What was kept as its field was left is not told of yet. */
   if (self->trial != NULL && !write_down (self))
     cro_trials_set (book_of (self), self->thing, self->number, NULL);
-  end_trial (self);
+  go_without (self);
 }
 
 /* --- What becomes of it ----------------------------------------------------------------------- */
@@ -420,7 +429,7 @@ go_to (CroTrialBench *self,
 static void
 forget (CroTrialBench *self)
 {
-  end_trial (self);
+  go_without (self);
   cro_trials_set (book_of (self), self->thing, self->number, NULL);
   go_to (self, 0);
 }
@@ -709,6 +718,7 @@ cro_trial_bench_init (CroTrialBench *self)
   self->figures = cro_guest_figures_new (CRO_BENCH (self));
   cro_guest_figures_set_small (CRO_GUEST_FIGURES (self->figures));
   self->inners = GTK_STACK (gtk_stack_new ());
+  gtk_widget_set_visible (GTK_WIDGET (self->inners), FALSE);
   gtk_stack_set_vhomogeneous (self->inners, FALSE);
   gtk_stack_set_hhomogeneous (self->inners, FALSE);
   self->beside = g_array_new (FALSE, FALSE, sizeof (guint));
