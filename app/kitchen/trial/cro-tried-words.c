@@ -178,6 +178,36 @@ cro_tried_left_words (CroBook        *book,
   return cro_past_subject (book, self->table, self->id);
 }
 
+static char *
+join (CroBook   *book,
+      GPtrArray *tried,
+      char    *(*words_of) (CroBook *, const CroTried *))
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  for (guint i = 0; i < tried->len; i++)
+    {
+      g_autofree char *words = words_of (book, tried->pdata[i]);
+
+      g_string_append_printf (text, "%s%s", i > 0 ? " · " : "", words);
+    }
+  return g_string_free (g_steal_pointer (&text), FALSE);
+}
+
+char *
+cro_tried_all_words (CroBook   *trial,
+                     GPtrArray *tried)
+{
+  return join (trial, tried, cro_tried_words);
+}
+
+char *
+cro_tried_all_left_words (CroBook   *book,
+                          GPtrArray *tried)
+{
+  return join (book, tried, cro_tried_left_words);
+}
+
 /* --- What the book has ------------------------------------------------------------------------ */
 
 static gint64

@@ -6,25 +6,20 @@
 
 #include "cro-breakdown.h"
 #include "cro-edit.h"
-#include "cro-field.h"
-#include "cro-figure-words.h"
 #include "cro-focus.h"
 #include "cro-guest-figures.h"
 #include "cro-isolate.h"
 #include "cro-menu-bench.h"
 #include "cro-pane.h"
 #include "cro-plate-bench.h"
-#include "cro-result-words.h"
-#include "cro-spoken.h"
 #include "cro-trial-bar.h"
+#include "cro-trial-head.h"
 #include "cro-trial-menu.h"
 #include "cro-trial-offers.h"
 #include "cro-trial-table.h"
 #include "cro-trial.h"
 #include "cro-trials.h"
 #include "cro-tried-words.h"
-#include "cro-words.h"
-#include "cro-wrap.h"
 
 /* Pixels that the comparison takes at most. */
 #define MOST_OF_TABLE 130
@@ -49,8 +44,7 @@ struct _CroTrialBench
   GtkStack  *inners;     /* inner, and in a menu's trial a plate of it */
   CroBench  *inner;      /* on the trial's book */
   CroBench  *plate;      /* the same, opened from the menu; NULL: the trial is of a plate */
-  GtkWidget *back;       /* to the menu */
-  GtkWidget *result;     /* what it comes to there */
+  GtkWidget *head;       /* over it */
   char      *cell;       /* where the focus was in it; NULL: nowhere */
 
   CroTrial  *trial;
@@ -107,32 +101,14 @@ thing_in (CroTrialBench *self,
 
 /* --- What is tried ---------------------------------------------------------------------------- */
 
-typedef char *(*Words) (CroBook *book, const CroTried *tried);
-
-static char *
-dup_words (CroBook   *book,
-           GPtrArray *list,
-           Words      words_of)
-{
-  g_autoptr (GString) text = g_string_new (NULL);
-
-  for (guint i = 0; i < list->len; i++)
-    {
-      g_autofree char *words = words_of (book, list->pdata[i]);
-
-      g_string_append_printf (text, "%s%s", i > 0 ? " · " : "", words);
-    }
-  return g_string_free (g_steal_pointer (&text), FALSE);
-}
-
 static void
 show_tried (CroTrialBench *self,
             GPtrArray     *list)
 {
   CroBook *tried = cro_trial_get_book (self->trial);
   GPtrArray *left = cro_trial_get_left (self->trial);
-  g_autofree char *words = dup_words (tried, list, cro_tried_words);
-  g_autofree char *aside = dup_words (book_of (self), left, cro_tried_left_words);
+  g_autofree char *words = cro_tried_all_words (tried, list);
+  g_autofree char *aside = cro_tried_all_left_words (book_of (self), left);
 
   cro_trial_bar_set_tried (CRO_TRIAL_BAR (self->bar), list->len, words, left->len, aside,
                            cro_tried_is_dated (list), cro_book_get_figures (tried)->date);
@@ -152,7 +128,7 @@ add_other (CroTrialBench *self)
   if (done == NULL)
     return;
   tried = cro_trial_get_book (other);
-  words = dup_words (tried, done, cro_tried_words);
+  words = cro_tried_all_words (tried, done);
   title = g_strdup_printf (_("Trial %u"), self->other);
   cro_trial_table_add (CRO_TRIAL_TABLE (self->table), title, tried, thing_in (self, tried), words);
 }
@@ -162,7 +138,7 @@ show_table (CroTrialBench *self,
             GPtrArray     *list)
 {
   CroTrialTable *table = CRO_TRIAL_TABLE (self->table);
-  g_autofree char *words = dup_words (cro_trial_get_book (self->trial), list, cro_tried_words);
+  g_autofree char *words = cro_tried_all_words (cro_trial_get_book (self->trial), list);
   g_autofree char *title = g_strdup_printf (_("Trial %u"), self->number);
 
   gtk_widget_set_visible (self->scroller, self->other != 0);
@@ -189,22 +165,11 @@ write_down (CroTrialBench *self)
   return all->len > 0;
 }
 
-/* Over a plate of the menu: what the menu comes to. */
 static void
 show_result (CroTrialBench *self)
 {
-  CroFigures *figures = cro_book_get_figures (cro_trial_get_book (self->trial));
-  CroFigure figure;
-  g_autofree char *cost = NULL, *result = NULL, *text = NULL;
-
-  if (self->plate == NULL || cro_bench_get_slot (self->plate) == CRO_NO_SLOT)
-    return;
-  figure = cro_figure_of_menu (figures, cro_bench_get_slot (self->inner));
-  cost = cro_words_cost (figures->model, &figure);
-  result = cro_words_result (figures->model, &figure);
-  /* Translators: what a guest costs on a menu in a trial of it, and its food cost or what stands for it. */
-  text = cro_isolate_printf (_("in this trial %s per guest, %s"), cost, result);
-  gtk_label_set_label (GTK_LABEL (self->result), text);
+  if (self->plate != NULL && cro_bench_get_slot (self->plate) != CRO_NO_SLOT)
+    cro_trial_head_refresh (CRO_TRIAL_HEAD (self->head), cro_book_get_figures (cro_trial_get_book (self->trial)));
 }
 
 /* A key that is typed tries nothing yet. */
@@ -256,20 +221,13 @@ show_plate (CroTrialBench *self,
             guint32        plate)
 {
   CroModel *model = cro_book_get_model (cro_trial_get_book (self->trial));
-  const char *menu = cro_ref_name (model, cro_bench_get_ref (self->inner));
-  g_autofree char *text = cro_isolate_printf ("‹ %s", menu);
-  /* Translators: a button: from a plate of a menu back to the menu, in a trial of that. */
-  g_autofree char *spoken = cro_isolate_printf (_("Back to %s"), menu);
 
   if (gtk_stack_get_visible_child (self->inners) == GTK_WIDGET (self->inner))
     {
       g_free (self->cell);
       self->cell = cro_focus_dup_way (GTK_WIDGET (self->inner));
     }
-  gtk_button_set_label (GTK_BUTTON (self->back), text);
-  cro_spoken_set (self->back, spoken);
-  gtk_label_set_label (GTK_LABEL (gtk_widget_get_next_sibling (self->back)),
-                       cro_model_recipe (model, plate)->name);
+  cro_trial_head_set (CRO_TRIAL_HEAD (self->head), model, cro_bench_get_slot (self->inner), plate);
   cro_bench_put (self->plate, plate);
   show_result (self);
   gtk_stack_set_visible_child_name (self->inners, PLATE_PAGE);
@@ -619,22 +577,13 @@ menu_new (CroTrialBench *self)
   return menu;
 }
 
-/* The plate under a row that says whose trial it is. */
 static GtkWidget *
 plate_page_new (CroTrialBench *self)
 {
   GtkWidget *page = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  GtkWidget *row = cro_wrap_new (12, 3);
-  GtkWidget *name = cro_text_new (NULL, "heading");
 
-  self->back = gtk_button_new ();
-  gtk_actionable_set_action_name (GTK_ACTIONABLE (self->back), "trial.back");
-  self->result = cro_text_new (NULL, NULL);
-  cro_wrap_append (CRO_WRAP (row), self->back);
-  cro_wrap_append (CRO_WRAP (row), name);
-  cro_wrap_append (CRO_WRAP (row), self->result);
-  gtk_widget_add_css_class (row, "bench-head");
-  gtk_box_append (GTK_BOX (page), row);
+  self->head = cro_trial_head_new ();
+  gtk_box_append (GTK_BOX (page), self->head);
   gtk_box_append (GTK_BOX (page), GTK_WIDGET (self->plate));
   return page;
 }
